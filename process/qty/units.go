@@ -1,0 +1,129 @@
+package qty
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// Unit is the system a job is written and printed in.
+type Unit int
+
+// The two systems.
+const (
+	Metric Unit = iota // mm, µm, m/min
+	Inches             // in, µin, ft/min
+)
+
+// String is the name used in a job file: "mm" or "in".
+func (u Unit) String() string {
+	if u == Inches {
+		return "in"
+	}
+	return "mm"
+}
+
+// RaName is the unit of roughness: "µin" or "µm".
+func (u Unit) RaName() string {
+	if u == Inches {
+		return "µin"
+	}
+	return "µm"
+}
+
+// SpeedName is the unit of cutting speed: "ft/min" or "m/min".
+func (u Unit) SpeedName() string {
+	if u == Inches {
+		return "ft/min"
+	}
+	return "m/min"
+}
+
+// Of turns a bare number of a file written in u into a length.
+func (u Unit) Of(v float64) Length {
+	if u == Inches {
+		return FromInches(v)
+	}
+	return FromMM(v)
+}
+
+// RaOf turns a bare roughness (µin or µm) into a length.
+func (u Unit) RaOf(v float64) Length {
+	if u == Inches {
+		return FromMicroInches(v)
+	}
+	return FromMM(v / 1000)
+}
+
+// Format prints a length without its unit: 4 decimals of an inch, 3 of a
+// millimetre. Rounding is half away from zero, in whole nanometres, so the
+// text does not depend on floating point.
+func (u Unit) Format(l Length) string {
+	if u == Inches {
+		return fixed(l, Inch, 4)
+	}
+	return fixed(l, Millimetre, 3)
+}
+
+// FormatFine prints with one decimal more, for spring: 5 of an inch, 4 of a mm.
+func (u Unit) FormatFine(l Length) string {
+	if u == Inches {
+		return fixed(l, Inch, 5)
+	}
+	return fixed(l, Millimetre, 4)
+}
+
+// Decimals prints a length with the given number of decimals, 0 to 6.
+func (u Unit) Decimals(l Length, n int) string {
+	if u == Inches {
+		return fixed(l, Inch, n)
+	}
+	return fixed(l, Millimetre, n)
+}
+
+// FormatRa prints a roughness in whole microinches or in µm to 2 decimals,
+// without its unit.
+func (u Unit) FormatRa(l Length) string {
+	if u == Inches {
+		return strconv.Itoa(int(math.Round(l.MicroInches())))
+	}
+	return strconv.FormatFloat(l.Microns(), 'f', 2, 64)
+}
+
+// FormatSpeed prints a cutting speed in whole m/min or ft/min, without unit.
+func (u Unit) FormatSpeed(v CuttingSpeed) string {
+	f := float64(v)
+	if u == Inches {
+		f = v.FeetPerMin()
+	}
+	return strconv.Itoa(int(math.Round(f)))
+}
+
+// fixed prints l/unit with n decimals, half away from zero, exactly. A value
+// that rounds to nothing has no sign.
+func fixed(l, unit Length, n int) string {
+	neg := l < 0
+	v := uint64(l.Abs())
+	scale := uint64(1)
+	for range n {
+		scale *= 10
+	}
+	whole, rest := v/uint64(unit), v%uint64(unit)
+	// rest < 25.4e6 and scale <= 1e6: the product stays far below 2^63.
+	frac := (rest*scale + uint64(unit)/2) / uint64(unit)
+	if frac >= scale {
+		whole, frac = whole+1, frac-scale
+	}
+	var b strings.Builder
+	if neg && (whole != 0 || frac != 0) {
+		b.WriteByte('-')
+	}
+	b.WriteString(strconv.FormatUint(whole, 10))
+	if n > 0 {
+		b.WriteByte('.')
+		s := strconv.FormatUint(frac, 10)
+		b.WriteString(strings.Repeat("0", n-len(s)))
+		b.WriteString(s)
+	}
+	return b.String()
+}
