@@ -127,3 +127,24 @@ func fixed(l, unit Length, n int) string {
 	}
 	return b.String()
 }
+
+// Round rounds a length to what Format prints: 0.0001 in or 0.001 mm. Sizes
+// that a person sets or a program says are rounded so once, in the plan, and
+// every page then says the same.
+func (u Unit) Round(l Length) Length {
+	step := Micrometre
+	if u == Inches {
+		step = 2540 * Nanometre
+	}
+	half := step / 2
+	if l < 0 {
+		return -((-l + half) / step * step)
+	}
+	return (l + half) / step * step
+}
+
+// Say prints a length with its unit, for sentences: "0.0040 in".
+func (u Unit) Say(l Length) string { return u.Format(l) + " " + u.String() }
+
+// SayRa prints a roughness with its unit.
+func (u Unit) SayRa(l Length) string { return u.FormatRa(l) + " " + u.RaName() }

@@ -1,0 +1,184 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"borewright/process/bar"
+	"borewright/process/qty"
+)
+
+// witnessDepth is how deep the witness cut goes at the heavy place, radial:
+// enough to show all round where the axis is, little enough to spoil nothing.
+// Common practice, no source.
+const witnessDepth = 0.15
+
+// witnessStep is the witness cut, or false when the stock is too thin to spare
+// one: the semi-finish then shows the axis.
+func (r *room) witnessStep() (step, bool) {
+	if !r.witness || r.aim-r.heavy < witnessDepth+2*usualFinish {
+		return step{}, false
+	}
+	u := r.job.Units
+	made := float64(u.Round(qty.FromMM(2*(r.heavy+witnessDepth)))) / 2e6
+	depth := made - r.heavy
+	best, bestScore := step{}, math.Inf(1)
+	for _, feed := range r.feeds {
+		c := cutAt{depth: depth, feed: feed, pick: r.rough, force: r.forceAt(depth, feed, r.rough.speed), radius: made}
+		v := r.roughVerdict(c)
+		score := math.Abs(math.Log(feed / 0.1)) // near 0.1 mm/rev: a mark that can be seen and measured
+		if !v.ok() || score >= bestScore {
+			continue
+		}
+		light := leftBy(r.heavy, r.light, made, r.c, func(a float64) float64 { return r.radial(a, feed, r.rough) })
+		best, bestScore = step{kind: Witness, made: made, depth: depth, feed: feed, pick: r.rough, lightAfter: light}, score
+	}
+	return best, !math.IsInf(bestScore, 1)
+}
+
+func (r *room) radial(depth, feed float64, pick speedPick) float64 {
+	if depth <= 0 {
+		return 0
+	}
+	return r.model.Force(depth, feed, pick.speed).Radial
+}
+
+// write works the chosen chain out exactly and fills in the visit's passes,
+// numbered from first.
+func (r *room) write(steps []step, first int) {
+	heavy, light := r.heavy, r.light
+	for i, st := range steps {
+		p := r.pass(st, heavy, light, steps, i)
+		p.N = first + i
+		heavy, light = r.after(p, heavy, light)
+		p.OutOfRound = qty.FromMM(light - heavy)
+		r.size(p, steps, i, heavy, light)
+		r.hold(p, i == len(steps)-1)
+		r.v.Passes = append(r.v.Passes, *p)
+	}
+}
+
+// pass sets the cutter for one step: the setting exceeds the size to be made
+// by the spring, found as a fixed point.
+func (r *room) pass(st step, heavy, light float64, steps []step, i int) *Pass {
+	radial := func(a float64) float64 { return r.radial(a, st.feed, st.pick) }
+	made := st.made
+	if st.kind == Finish { // aim with the middle of what is left uneven
+		left := leftBy(heavy, light, made, r.c, radial) - made
+		made -= left / 2
+	}
+	over := bar.SettingFor(radial, r.c, made-heavy)
+	p := &Pass{
+		Kind:    st.kind,
+		Setting: qty.Diameter(r.job.Units.Round(qty.FromMM(2 * (heavy + over)))),
+		Feed:    qty.FromMM(st.feed), Speed: qty.RevPerMin(st.pick.rpm),
+	}
+	depth := bar.DepthFor(radial, r.c, p.Setting.MM()/2-heavy)
+	f := r.model.Force(depth, st.feed, st.pick.speed)
+	p.Depth = qty.FromMM(depth)
+	p.Cutting = p.Speed.At(p.Setting)
+	p.CuttingForce, p.FeedForce, p.RadialForce = qty.Force(f.Cutting), qty.Force(f.Feed), qty.Force(f.Radial)
+	p.Spring = qty.FromMM(2 * r.c * f.Radial)
+	p.Power = qty.Power(f.Cutting * float64(p.Cutting) / 60)
+	p.Torque = qty.Torque(f.Cutting * p.Setting.MM() / 2000)
+	p.Stress = r.beam.Stress(f.Radial, f.Cutting)
+	p.Ra = qty.FromMM(r.model.Ra(st.feed, depth, st.pick.speed))
+	p.Minutes = r.minutesOf(st.feed, st.pick.rpm)
+	p.LimitedBy = r.boundBy(st, depth, heavy, light, steps, i)
+	return p
+}
+
+// after is the bore that a pass leaves, radii at the heavy and light places.
+func (r *room) after(p *Pass, heavy, light float64) (float64, float64) {
+	pick := speedPick{rpm: float64(p.Speed), speed: float64(p.Cutting)}
+	radial := func(a float64) float64 { return r.radial(a, p.Feed.MM(), pick) }
+	made := heavy + p.Depth.MM()
+	return made, leftBy(heavy, light, made, r.c, radial)
+}
+
+// size is what the gauge should say after a pass and how far it may be out.
+// Before the first measured pass the spring is only as well known as the force
+// model; the finish follows a measured cut.
+func (r *room) size(p *Pass, steps []step, i int, heavy, light float64) {
+	expected := heavy + light // two-point diameter of a bore that far out of round, in the middle
+	spring := p.Spring.MM()
+	doubt := r.doubtBlind(spring)
+	if p.Kind == Finish && i > 0 {
+		before := r.v.Passes[len(r.v.Passes)-1]
+		doubt = r.doubtMeasured(before.Spring.MM(), spring)
+	}
+	c := cutAt{force: forces{radial: float64(p.RadialForce)}}
+	doubt += r.taper(c)/2 + (light - heavy)
+	u := r.job.Units
+	p.Expected = qty.Diameter(u.Round(qty.FromMM(expected)))
+	p.Low = qty.Diameter(u.Round(qty.FromMM(expected - doubt)))
+	p.High = qty.Diameter(u.Round(qty.FromMM(expected + doubt)))
+}
+
+// boundBy says what kept the pass from being quicker: what the next feed up,
+// or a deeper cut, would have run into.
+func (r *room) boundBy(st step, depth, heavy, light float64, steps []step, i int) string {
+	switch st.kind {
+	case Witness:
+		return "light on purpose, to show the axis"
+	case SemiFinish:
+		return "fed as the finish, so that the spring measured here is the spring to come"
+	}
+	judge := func(depth, feed float64) verdict {
+		c := cutAt{depth: depth, feed: feed, pick: st.pick, force: r.forceAt(depth, feed, st.pick.speed), radius: heavy + depth}
+		if st.kind == Rough {
+			return r.roughVerdict(c)
+		}
+		before := cutAt{force: r.forceAt(steps[i-1].depth, feed, st.pick.speed)}
+		return r.finishVerdict(c, before, math.Max(0, st.lightAfter-st.made))
+	}
+	for _, feed := range r.feeds {
+		if feed <= st.feed*(1+1e-9) {
+			continue
+		}
+		if v := judge(depth, feed); !v.ok() {
+			return fmt.Sprintf("%s, at the next feed up (%s)", r.words(v), r.job.Units.Format(qty.FromMM(feed)))
+		}
+		break
+	}
+	if st.kind == Rough {
+		_, pitch := r.gridFor(r.heavy, r.aim)
+		if v := judge(depth+pitch, st.feed); !v.ok() {
+			return fmt.Sprintf("%s, if cut %s deeper", r.words(v), r.job.Units.Say(qty.FromMM(pitch)))
+		}
+		return "the stock: fewer or deeper cuts would save no time"
+	}
+	return "the machine's feeds: it has none faster that the job allows"
+}
+
+// hold puts a stop to measure after the passes that the next setting depends
+// on.
+func (r *room) hold(p *Pass, last bool) {
+	u := r.job.Units
+	gauge := fmt.Sprintf("diameter at both ends, two clock positions: expect %s to %s",
+		u.Format(p.Low.Length()), u.Say(p.High.Length()))
+	h := &Hold{Minutes: r.job.Limits.HoldMinutes}
+	switch {
+	case last:
+		h.Measure = []string{
+			gauge,
+			fmt.Sprintf("limits %s to %s, Ra %s, roundness %s", u.Format(r.v.Limits.Low.Length()),
+				u.Say(r.v.Limits.High.Length()), u.SayRa(r.v.Ra), u.Say(r.v.Roundness)),
+		}
+		h.Then = "Leave the set-up standing until the bore is accepted."
+	case p.Kind == Witness:
+		h.Measure = []string{
+			"where round the clock the cutter marked and where it did not",
+			"wall or pitch from the witness band to the datum, at 12, 3, 6 and 9 o'clock",
+			gauge + " where it cut",
+		}
+		h.Then = "Do not go on unless the band stands true to the line of bores; move the work and take it again."
+	case p.Kind == SemiFinish:
+		h.Measure = []string{gauge}
+		h.Then = fmt.Sprintf("Spring seen = setting minus size found; planned %s. Change the next setting by the difference of size found from %s.",
+			u.FormatFine(p.Spring)+" "+u.String(), u.Say(p.Expected.Length()))
+	default:
+		return
+	}
+	p.Hold = h
+}

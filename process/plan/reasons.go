@@ -1,0 +1,297 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"borewright/process"
+	"borewright/process/qty"
+)
+
+// diagnose says why no chain was found: the limit that the best imaginable
+// pass misses by least.
+func (r *room) diagnose(origin *chain, start float64) string {
+	if why := r.nearestFinish(); why != "" {
+		return why
+	}
+	if why := r.nearestRough(start); why != "" {
+		return why
+	}
+	// Each pass is possible, the chain is not: see what it lacks.
+	job := *r.job
+	wide := *r
+	wide.setup = &setup{job: &job, beam: r.beam, quill: r.quill, overhang: r.overhang, feeds: r.feeds}
+	job.Limits.PassesMost = 1000
+	if best := wide.search(origin, start); best != nil {
+		return fmt.Sprintf("it takes %d passes, %d allowed", best.passes, r.job.Limits.PassesMost)
+	}
+	v := *r.v
+	wide.v = &v
+	v.Roundness = qty.Metre
+	if best := wide.search(origin, start); best != nil {
+		return fmt.Sprintf("roundness: %s of the old shape would be left, %s asked for",
+			r.job.Units.Say(qty.FromMM(best.light-r.aim)), r.job.Units.Say(r.v.Roundness))
+	}
+	return "no order of passes keeps every limit"
+}
+
+// nearestFinish judges the last pass at its best: a twin cut measured before
+// it and nothing left of the old shape.
+func (r *room) nearestFinish() string {
+	best := verdict{ratio: math.Inf(1)}
+	var at cutAt
+	for _, feed := range r.feeds {
+		for _, depth := range finishDepths {
+			c := cutAt{depth: depth, feed: feed, pick: r.finish, force: r.forceAt(depth, feed, r.finish.speed), radius: r.aim}
+			if v := r.finishVerdict(c, c, 0); v.ratio < best.ratio {
+				best, at = v, c
+			}
+		}
+	}
+	if best.ok() {
+		return ""
+	}
+	return r.atBest("finish", best, at)
+}
+
+func (r *room) nearestRough(start float64) string {
+	_, pitch := r.gridFor(start, r.aim)
+	best := verdict{ratio: math.Inf(1)}
+	var at cutAt
+	for _, feed := range r.feeds {
+		for k := 1; k <= 10; k++ {
+			depth := float64(k) * pitch
+			c := cutAt{depth: depth, feed: feed, pick: r.rough, force: r.forceAt(depth, feed, r.rough.speed), radius: start + depth}
+			if v := r.roughVerdict(c); v.ratio < best.ratio {
+				best, at = v, c
+			}
+		}
+	}
+	if best.ok() {
+		return ""
+	}
+	return r.atBest("rough", best, at)
+}
+
+func (r *room) atBest(kind string, v verdict, c cutAt) string {
+	u := r.job.Units
+	if len(r.feeds) == 0 {
+		return "no feed of the machine is within the job's feed_most"
+	}
+	return fmt.Sprintf("the %s pass that comes nearest (%s deep, %s a rev, %.0f rev/min) is stopped by %s",
+		kind, u.Say(qty.FromMM(c.depth)), u.Say(qty.FromMM(c.feed)), c.pick.rpm, r.words(v))
+}
+
+// withWaysOut tries one change at a time on the whole job and lists those that
+// free it, each planned anew.
+func withWaysOut(p *Plan) []Reason {
+	ways := waysOut(p.Job)
+	out := p.Reasons
+	for i := range out {
+		out[i].Free = ways
+	}
+	return out
+}
+
+// change is one thing to try: a word for it and the job so changed, or nil when
+// it cannot be done here.
+type change struct {
+	what string
+	job  *process.Job
+}
+
+func waysOut(job *process.Job) []string {
+	var out []string
+	tryAll := func(list []change) {
+		for _, c := range list {
+			if q := attempt(c.job); q.Feasible {
+				out = append(out, fmt.Sprintf("%s: %s", c.what, q.inShort()))
+				return // the smallest change of its kind is enough
+			}
+		}
+	}
+	tryAll(shorter(job))
+	tryAll(fatter(job))
+	tryAll(otherBar(job))
+	tryAll(supported(job))
+	tryAll(sharper(job))
+	tryAll(wider(job))
+	return out
+}
+
+// inShort says what a plan comes to.
+func (p *Plan) inShort() string {
+	n := 0
+	for _, b := range p.Bores {
+		for _, v := range b.Visits {
+			n += len(v.Passes)
+		}
+	}
+	return fmt.Sprintf("%d passes, %.0f min", n, p.Minutes)
+}
+
+func withBar(job *process.Job, f func(steps []process.Step) bool) *process.Job {
+	j := *job
+	j.Bar.Steps = append([]process.Step(nil), job.Bar.Steps...)
+	if !f(j.Bar.Steps) {
+		return nil
+	}
+	return &j
+}
+
+// slender is the index of the step that springs most: the largest length over
+// diameter.
+func slender(steps []process.Step) int {
+	best := 0
+	for i, s := range steps {
+		if s.Length.MM()/s.Diameter.MM() > steps[best].Length.MM()/steps[best].Diameter.MM() {
+			best = i
+		}
+	}
+	return best
+}
+
+// deepest is the depth that the tip must reach.
+func deepest(job *process.Job) qty.Length {
+	var d qty.Length
+	for _, b := range job.Bores {
+		d = max(d, job.Stations[b.Station].To)
+	}
+	return d
+}
+
+// noseRoom is the room kept between the spindle nose and the face. Common
+// practice, no source.
+const noseRoom = 25 * qty.Millimetre
+
+// shorter trims the slender step, as far as the depth allows. Only with table
+// feed, where the nose must stay out of the work; a quill follows.
+func shorter(job *process.Job) []change {
+	var out []change
+	unit := 25 * qty.Millimetre
+	if job.Units == qty.Inches {
+		unit = qty.Inch
+	}
+	if job.Bar.FeedBy == process.QuillFeed || job.Bar.Outboard != nil {
+		return nil
+	}
+	for k := qty.Length(1); k <= 12; k++ {
+		cut := k * unit
+		if job.Bar.CutterAt-cut < deepest(job)+noseRoom+clearance {
+			break
+		}
+		j := withBar(job, func(s []process.Step) bool {
+			i := slender(s)
+			s[i].Length -= cut
+			return s[i].Length > 0
+		})
+		if j == nil {
+			break
+		}
+		j.Bar.CutterAt -= cut
+		out = append(out, change{"stickout " + job.Units.Say(j.Bar.Stickout()) + " (now " + job.Units.Say(job.Bar.Stickout()) + ")", j})
+	}
+	return out
+}
+
+// narrowest is the smallest bore that the bar has to follow into.
+func narrowest(job *process.Job) qty.Diameter {
+	d := qty.Diameter(math.MaxInt64)
+	last := 0
+	for _, b := range job.Bores {
+		last = max(last, b.Station)
+	}
+	for i, s := range job.Stations {
+		if i <= last || job.Bar.Outboard != nil {
+			d = min(d, s.Diameter)
+		}
+	}
+	return d
+}
+
+// fatter thickens the slender step in steps of 1/8 in or 2 mm while chips
+// still have room and the cutter still reaches.
+func fatter(job *process.Job) []change {
+	unit := 2 * qty.Millimetre
+	if job.Units == qty.Inches {
+		unit = qty.Inch / 8
+	}
+	var out []change
+	for k := qty.Length(1); k <= 12; k++ {
+		var d qty.Diameter
+		j := withBar(job, func(s []process.Step) bool {
+			i := slender(s)
+			s[i].Diameter = s[i].Diameter.Plus(k * unit)
+			d = s[i].Diameter
+			return narrowest(job).Minus(d)/2 >= 2*chipRoom
+		})
+		if j == nil {
+			break
+		}
+		out = append(out, change{"a bar of " + job.Units.Say(d.Length()) + " diameter", j})
+	}
+	return out
+}
+
+// otherBar makes the slender step of a stiffer material.
+func otherBar(job *process.Job) []change {
+	var out []change
+	for _, id := range []string{"tungsten-alloy", "carbide"} {
+		m := process.BarMaterialByID(id)
+		j := withBar(job, func(s []process.Step) bool {
+			i := slender(s)
+			s[i].Material = *m
+			return true
+		})
+		out = append(out, change{"the same bar of " + m.Name, j})
+	}
+	return out
+}
+
+// supported carries the bar's end in an outboard bearing, where the line of
+// bores is open at the far end.
+func supported(job *process.Job) []change {
+	last := job.Stations[len(job.Stations)-1]
+	if last.Blind || job.Bar.Outboard != nil || job.Bar.FeedBy == process.QuillFeed {
+		return nil
+	}
+	reach := last.To + 2*noseRoom
+	j := withBar(job, func(s []process.Step) bool {
+		s[len(s)-1].Length += reach
+		return true
+	})
+	j.Bar.Outboard = &process.Support{At: job.Bar.Stickout() + reach - noseRoom, Clearance: 30 * qty.Micrometre, Stiffness: 50}
+	return []change{{"an outboard bearing beyond " + last.Name, j}}
+}
+
+// sharper takes a smaller nose radius, which pushes less.
+func sharper(job *process.Job) []change {
+	var out []change
+	radii := []qty.Length{800 * qty.Micrometre, 400 * qty.Micrometre, 200 * qty.Micrometre}
+	if job.Units == qty.Inches {
+		radii = []qty.Length{qty.Inch / 32, qty.Inch / 64, qty.Inch / 128}
+	}
+	for _, n := range radii {
+		if n >= job.Cutter.NoseRadius*9/10 {
+			continue
+		}
+		j := *job
+		j.Cutter.NoseRadius = n
+		out = append(out, change{"a nose radius of " + job.Units.Say(n), &j})
+	}
+	return out
+}
+
+// wider tries the drawing: a tolerance twice as wide. It is the customer's to
+// grant.
+func wider(job *process.Job) []change {
+	j := *job
+	j.Bores = append([]process.Bore(nil), job.Bores...)
+	for i := range j.Bores {
+		f := &j.Bores[i].Finish
+		grow := qty.Diameter(f.Tolerance() / 2)
+		f.Low, f.High, f.Fit = f.Low-grow, f.High+grow, ""
+		j.Bores[i].Roundness *= 2
+	}
+	return []change{{"limits and roundness twice as wide, if the customer grants it", &j}}
+}

@@ -1,0 +1,238 @@
+package plan
+
+import (
+	"math"
+
+	"borewright/process"
+	"borewright/process/bar"
+	"borewright/process/cut"
+	"borewright/process/qty"
+)
+
+// setup is the bar in the machine: what stays the same for every bore.
+type setup struct {
+	job      *process.Job
+	beam     *bar.Beam
+	quill    bar.Section
+	overhang float64
+	feeds    []float64 // mm/rev, rising, that the machine has and the job allows
+}
+
+// newSetup builds the beam from the job's bar and the machine's spindle.
+func newSetup(job *process.Job) (*setup, error) {
+	s := &setup{job: job}
+	var sections []bar.Section
+	for _, st := range job.Bar.Steps {
+		sections = append(sections, bar.Section{
+			D: st.Diameter.MM(), Hole: st.Hole.MM(), Length: st.Length.MM(),
+			E: st.Material.E, Nu: st.Material.Nu, Rho: st.Material.Rho,
+		})
+	}
+	root := bar.Root{Radial: job.Machine.Radial * 1e3, Tilt: job.Machine.Tilt * 1e9}
+	var support *bar.Support
+	if o := job.Bar.Outboard; o != nil {
+		support = &bar.Support{At: o.At.MM(), Stiffness: o.Stiffness * 1e3}
+	}
+	beam, err := bar.New(sections, root, job.Bar.CutterAt.MM(), support, 0)
+	if err != nil {
+		return nil, err
+	}
+	s.beam, s.overhang = beam, beam.Overhang()
+	steel := process.BarMaterialByID("steel")
+	s.quill = bar.Section{D: job.Machine.Quill.MM(), E: steel.E, Nu: steel.Nu, Rho: steel.Rho}
+	s.feeds = feedSteps(job)
+	return s, nil
+}
+
+// feedSteps is the ladder of feeds that a pass may use. A machine with gears
+// has its own; on one with a range the steps are those a person would key in:
+// near a R20 series (ISO 3), plain in the job's units.
+func feedSteps(job *process.Job) []float64 {
+	r := job.Machine.Feeds
+	steps := r.Steps
+	if len(steps) == 0 {
+		steps = []float64{0.02, 0.03, 0.04, 0.05, 0.06, 0.08, 0.1, 0.12, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.6, 0.8, 1}
+		if job.Units == qty.Inches {
+			for i, f := range []float64{0.001, 0.0015, 0.002, 0.0025, 0.003, 0.004, 0.005, 0.006, 0.008, 0.010, 0.012, 0.015, 0.020, 0.025, 0.030, 0.035, 0.040} {
+				steps[i] = f * 25.4
+			}
+		}
+	}
+	var out []float64
+	for _, f := range steps {
+		if len(r.Steps) == 0 && (f < r.Least || f > r.Most) {
+			continue
+		}
+		if most := job.Limits.FeedMost.MM(); most > 0 && f > most*(1+1e-9) {
+			continue
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+// speedAtMost is the fastest speed of the machine that does not exceed rpm;
+// the slowest it has when all do. On a range it is rounded down to two figures,
+// as a person would key it in.
+func speedAtMost(m *process.Machine, rpm float64) float64 {
+	if len(m.Speeds.Steps) > 0 {
+		best := m.Speeds.Steps[0]
+		for _, s := range m.Speeds.Steps {
+			if s <= rpm {
+				best = s
+			}
+		}
+		return best
+	}
+	rpm = math.Max(m.Speeds.Least, math.Min(m.Speeds.Most, rpm))
+	if rpm >= 100 {
+		rpm = math.Floor(rpm/10) * 10
+	} else {
+		rpm = math.Floor(rpm)
+	}
+	return math.Max(rpm, m.Speeds.Least)
+}
+
+// derate slows a slender bar. 1 up to an overhang of 3, 0.85 at 4, 0.75 at 6
+// and 0.70 beyond 7. Source: an open derating table, speed 80–90 % at 4 and
+// 70–80 % at 6 (one source); the flat end is common practice, no source.
+func derate(overhang float64) float64 {
+	at := []float64{3, 4, 6, 7}
+	by := []float64{1, 0.85, 0.75, 0.70}
+	if overhang <= at[0] {
+		return 1
+	}
+	for i := 1; i < len(at); i++ {
+		if overhang <= at[i] {
+			t := (overhang - at[i-1]) / (at[i] - at[i-1])
+			return by[i-1] + t*(by[i]-by[i-1])
+		}
+	}
+	return by[len(by)-1]
+}
+
+// room is one visit about to be planned: the cut, the compliance along it and
+// the stock.
+type room struct {
+	*setup
+	v       *Visit
+	st      process.Station
+	model   *cut.Model
+	along   [2]float64 // compliance at the cutter over the cut, mm/N, least and most
+	c       float64    // the middle of them, that settings are worked with
+	heavy   float64    // radius where the bore is smallest about the true axis, mm
+	light   float64    // radius where it is largest
+	aim     float64    // radius aimed at
+	rough   speedPick
+	finish  speedPick
+	depth   float64 // deepest cut the relief and the job allow, mm
+	witness bool
+}
+
+// speedPick is the spindle speed for one kind of pass.
+type speedPick struct {
+	rpm    float64
+	speed  float64 // m/min at the size aimed at
+	within bool    // inside the material's band: false when the machine has nothing slow enough
+}
+
+// newRoom prepares a visit whose From, To, Clear, Limits, Start and Material
+// are filled in.
+func (s *setup) newRoom(v *Visit, st process.Station, witness bool) (*room, error) {
+	job := s.job
+	r := &room{
+		setup: s, v: v, st: st, witness: witness,
+		heavy: v.Start.MM() / 2, light: v.StartMost.MM() / 2, aim: v.Limits.Aim.MM() / 2,
+	}
+	model, err := cut.New(workOf(v.Material), edgeOf(&job.Cutter))
+	if err != nil {
+		return nil, err
+	}
+	r.model = model
+	r.depth = job.Limits.DepthMost.MM()
+	nose := job.Cutter.NoseRadius.MM()
+	slope := math.Tan(job.Cutter.Lead * math.Pi / 180)
+	if r.st.Blind {
+		// The straight edge leads the nose by depth·cot κr, so the run-out
+		// groove limits the depth of cut as well as the travel.
+		if most := (r.st.Relief.MM() - nose - runOut.MM()) * slope; slope > 0 && most < r.depth {
+			r.depth = most
+		}
+	}
+	if job.Cutter.Lead >= 90 {
+		slope = math.Inf(1)
+	}
+	past := nose + runOut.MM() + math.Min(r.depth, math.Max(0, r.aim-r.heavy))/slope
+	v.End = v.To + job.Units.Round(qty.FromMM(past))
+	if most := v.To + r.st.Relief - runOut/2; r.st.Blind && v.End > most {
+		v.End = job.Units.Round(most)
+	}
+	if err := r.compliance(); err != nil {
+		return nil, err
+	}
+	band := v.Material.Speeds[job.Cutter.Material.Class]
+	r.rough = r.pick(float64(job.Cutter.SpeedRough), band.Rough)
+	r.finish = r.pick(float64(job.Cutter.SpeedFinish), band.Finish)
+	return r, nil
+}
+
+// runOut is how far past its work the tip goes on, and the room it keeps to a
+// blind bottom: half a millimetre.
+const runOut = qty.Millimetre / 2
+
+// compliance fills in how soft the bar is along the cut. With table feed the
+// stickout stays; with quill feed it grows, and the softest is at the bottom.
+func (r *room) compliance() error {
+	base := r.beam.Compliance()
+	r.along = [2]float64{base, base}
+	if r.job.Bar.FeedBy == process.QuillFeed {
+		start := r.job.Bar.CutterAt - r.job.Bar.Standoff // depth of the tip with the quill home
+		outs := []float64{}
+		const n = 8
+		for i := range n + 1 {
+			at := r.v.From.MM() + (r.v.End-r.v.From).MM()*float64(i)/n
+			outs = append(outs, math.Max(0, at-start.MM()))
+		}
+		c, err := r.beam.Along(r.quill, outs)
+		if err != nil {
+			return err
+		}
+		r.along = [2]float64{c[0], c[len(c)-1]}
+	}
+	r.c = (r.along[0] + r.along[1]) / 2
+	r.v.Compliance = [2]float64{r.along[0] * 1e3, r.along[1] * 1e3}
+	r.v.Overhang = r.overhang
+	return nil
+}
+
+// pick chooses the spindle speed: the author's own, or the top of the band
+// taken down for a slender bar, at the size aimed at.
+func (r *room) pick(own float64, band [2]qty.CuttingSpeed) speedPick {
+	v := own
+	if v == 0 {
+		v = float64(band[1]) * derate(r.overhang)
+	}
+	rpm := float64(qty.CuttingSpeed(v).Turning(r.v.Limits.Aim))
+	if most := float64(r.job.Limits.SpeedMost); most > 0 {
+		rpm = math.Min(rpm, most)
+	}
+	n := speedAtMost(r.job.Machine, rpm)
+	got := float64(qty.RevPerMin(n).At(r.v.Limits.Aim))
+	return speedPick{rpm: n, speed: got, within: got <= math.Max(v, float64(band[1]))*1.02}
+}
+
+// workOf turns a material of the catalog into what the force model needs.
+func workOf(m *process.Material) cut.Work {
+	return cut.Work{
+		Kc11: m.Kc11, Mc: m.Mc, ThrustRatio: m.ThrustRatio, ThrustFall: m.ThrustFall,
+		Rake0: m.Rake0, RaFactor: m.RaFactor, Group: m.Group,
+	}
+}
+
+// edgeOf turns the job's cutter into what the force model needs.
+func edgeOf(c *process.Cutter) cut.Edge {
+	return cut.Edge{
+		Nose: c.NoseRadius.MM(), Lead: c.Lead, Trail: c.Trail, Rake: c.Rake,
+		Factor: c.Material.Force, Rounding: c.EdgeRadius.MM(), MinChip: c.Material.MinChip,
+	}
+}

@@ -1,0 +1,83 @@
+package plan
+
+import "math"
+
+// roughVerdict judges a roughing pass.
+func (r *room) roughVerdict(c cutAt) verdict {
+	var v verdict
+	r.springs(&v, c, r.job.Limits.SpringRough)
+	r.chips(&v, c)
+	r.strength(&v, c)
+	return v
+}
+
+// semiVerdict judges the pass before the last. It may spring as a roughing
+// pass: it is measured before the finish is set.
+func (r *room) semiVerdict(c cutAt) verdict {
+	v := r.roughVerdict(c)
+	v.worse(boundRa, r.model.Ra(c.feed, c.depth, c.pick.speed), 2*r.v.Ra.MM())
+	return v
+}
+
+// finishFeed is whether the roughness asked for allows a feed at all, at a
+// depth that takes the whole nose.
+func (r *room) finishFeed(feed float64) bool {
+	return r.model.Ra(feed, r.job.Cutter.NoseRadius.MM(), r.finish.speed) <= r.v.Ra.MM() &&
+		feed <= noseFeed*r.job.Cutter.NoseRadius.MM()
+}
+
+// finishVerdict judges the last pass after a measured semi-finish pass. left
+// is what it leaves of the old shape, radial.
+func (r *room) finishVerdict(c, semi cutAt, left float64) verdict {
+	var v verdict
+	r.springs(&v, c, r.job.Limits.SpringFinish)
+	r.chips(&v, c)
+	r.strength(&v, c)
+	v.worse(boundRa, r.model.Ra(c.feed, c.depth, c.pick.speed), r.v.Ra.MM())
+	v.worse(boundRound, left, r.v.Roundness.MM())
+	springs := [2]float64{2 * r.c * semi.force.radial, 2 * r.c * c.force.radial}
+	v.worse(boundSize, r.doubtMeasured(springs[0], springs[1])+r.taper(c)/2+left, (r.v.Limits.High-r.v.Limits.Low).Length().MM()/2)
+	return v
+}
+
+// taper is the difference in diameter between the ends of the bore where the
+// stickout grows: 2·Fr·(c_most − c_least).
+func (r *room) taper(c cutAt) float64 {
+	return 2 * c.force.radial * (r.along[1] - r.along[0])
+}
+
+// springRepeats is how well the spring of one cut repeats in the next, as a
+// fraction of it (95 %): edge, hardness and chips vary even when nothing is
+// changed. Common practice, no source.
+const springRepeats = 0.10
+
+// doubtMeasured is what remains unknown (± on diameter, 95 %) of the size that
+// a pass leaves, when the pass before was measured: setting, gauge,
+// temperature, repeat of the spring, and the force model's error on the
+// difference of the two springs only. Independent parts are added by squares
+// (JCGM 100, the usual law).
+func (r *room) doubtMeasured(before, now float64) float64 {
+	l := r.job.Limits
+	return quad(l.SettingError.MM(), l.GaugeError.MM(), r.warm(), springRepeats*now, l.ForceError*(now-before))
+}
+
+// doubtBlind is the same with no measurement before: the whole spring is only
+// as well known as the force model.
+func (r *room) doubtBlind(now float64) float64 {
+	l := r.job.Limits
+	return quad(l.SettingError.MM(), r.warm(), l.ForceError*now)
+}
+
+// warm is the size error from work and gauge at different temperatures:
+// α·D·ΔT.
+func (r *room) warm() float64 {
+	return r.v.Material.Alpha * r.v.Limits.Aim.MM() * r.job.Limits.Temperature
+}
+
+func quad(parts ...float64) float64 {
+	var s float64
+	for _, p := range parts {
+		s += p * p
+	}
+	return math.Sqrt(s)
+}
