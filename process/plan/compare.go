@@ -272,7 +272,7 @@ func holdWords(h *Hold) string {
 	if h == nil {
 		return ""
 	}
-	return fmt.Sprintf("measure %s; then %s (%g min)", strings.Join(h.Measure, ", "), h.Then, h.Minutes)
+	return fmt.Sprintf("stop %g min, measure: %s; then: %s", h.Minutes, strings.Join(h.Measure, ", "), h.Then)
 }
 
 // pairing joins an index of the old list to one of the new; -1 where it has none.

@@ -1,0 +1,109 @@
+package main
+
+import (
+	"bytes"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// The jobs shipped as examples, and the folder of golden/ that each fills.
+var examples = []struct{ job, golden string }{
+	{"lock-winch/job.toml", "lock-winch"},
+	{"lock-winch/manual.toml", "lock-winch-manual"},
+	{"gear-case/job.toml", "gear-case"},
+	{"ferry-ramp/job.toml", "ferry-ramp"},
+}
+
+// TestGolden runs make on every example and holds each file it writes, and
+// what it prints, to the golden folder. UPDATE_GOLDEN=1 rewrites the folder;
+// read the difference before you keep it.
+func TestGolden(t *testing.T) {
+	t.Chdir("../..")
+	for _, e := range examples {
+		t.Run(e.golden, func(t *testing.T) {
+			got := makeInto(t, filepath.Join("testdata", "jobs", e.job))
+			folder := filepath.Join("golden", e.golden)
+			if os.Getenv("UPDATE_GOLDEN") != "" {
+				rewrite(t, folder, got)
+				return
+			}
+			want := readFolder(t, folder)
+			if diff := cmp.Diff(want, got); diff != "" {
+				t.Errorf("golden (-) and got (+) differ; UPDATE_GOLDEN=1 rewrites:\n%s", diff)
+			}
+		})
+	}
+}
+
+// TestSameBytes makes a job twice: same input, same bytes.
+func TestSameBytes(t *testing.T) {
+	t.Chdir("../..")
+	a := makeInto(t, "testdata/jobs/lock-winch/job.toml")
+	b := makeInto(t, "testdata/jobs/lock-winch/job.toml")
+	if diff := cmp.Diff(a, b); diff != "" {
+		t.Error(diff)
+	}
+}
+
+// makeInto runs make on a job and gives back all it wrote, by file name, and
+// what it printed as "stdout.txt".
+func makeInto(t *testing.T, job string) map[string]string {
+	t.Helper()
+	dir := filepath.Join(t.TempDir(), "out")
+	var out, errs bytes.Buffer
+	if code := run([]string{"make", job, "--out", dir}, strings.NewReader(""), &out, &errs); code != exitDone {
+		t.Fatalf("make %s: exit %d\n%s%s", job, code, out.String(), errs.String())
+	}
+	got := readFolder(t, dir)
+	got["stdout.txt"] = strings.ReplaceAll(out.String(), dir, "OUT")
+	return got
+}
+
+func readFolder(t *testing.T, dir string) map[string]string {
+	t.Helper()
+	got := map[string]string{}
+	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		data, err := os.ReadFile(path)
+		got[d.Name()] = string(data)
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return got
+}
+
+func rewrite(t *testing.T, dir string, files map[string]string) {
+	t.Helper()
+	if err := os.RemoveAll(dir); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.MkdirAll(dir, 0o777); err != nil {
+		t.Fatal(err)
+	}
+	for name, data := range files {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(data), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkMake is make as a user runs it, without the start of a process.
+func BenchmarkMake(b *testing.B) {
+	b.Chdir("../..")
+	dir := b.TempDir()
+	for b.Loop() {
+		var out, errs bytes.Buffer
+		if code := run([]string{"make", "testdata/jobs/lock-winch/job.toml", "--out", dir}, strings.NewReader(""), &out, &errs); code != exitDone {
+			b.Fatal(errs.String())
+		}
+	}
+}

@@ -1,0 +1,53 @@
+package main
+
+import (
+	"os/exec"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// Imports point down only. Each package may use those named here (and the
+// standard library, and modules); anything else is a fault in the layout.
+func TestImportsPointDown(t *testing.T) {
+	may := map[string]string{
+		"process/qty":    "",
+		"process/cut":    "process/qty",
+		"process/bar":    "process/qty",
+		"process/fit":    "process/qty",
+		"process/geom":   "process/qty",
+		"process":        "process/fit process/qty",
+		"process/plan":   "process process/cut process/bar process/fit process/geom process/qty",
+		"post/rs274":     "process/qty",
+		"post":           "post/rs274 process/plan process process/qty",
+		"post/verify":    "post/rs274 process/plan process process/geom process/qty",
+		"sheets/draw":    "process/qty",
+		"sheets":         "sheets/draw process/plan process process/qty",
+		"cmd/borewright": "sheets post post/verify process/plan process process/fit process/qty",
+	}
+	out, err := exec.Command("go", "list", "-f", `{{.ImportPath}} {{join .Imports " "}}`, "borewright/...").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen := 0
+	for line := range strings.Lines(string(out)) {
+		words := strings.Fields(strings.ReplaceAll(line, "borewright/", ""))
+		pkg := words[0]
+		allowed, ok := may[pkg]
+		if !ok {
+			t.Errorf("package %s is not in the layout: give it a row here, or do without it", pkg)
+			continue
+		}
+		seen++
+		ours := strings.Fields(line)[1:]
+		for _, imp := range ours {
+			rest, own := strings.CutPrefix(imp, "borewright/")
+			if own && !slices.Contains(strings.Fields(allowed), rest) {
+				t.Errorf("%s imports %s: imports point down only", pkg, rest)
+			}
+		}
+	}
+	if seen < 10 {
+		t.Errorf("only %d packages seen", seen)
+	}
+}

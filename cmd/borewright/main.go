@@ -1,0 +1,80 @@
+// Command borewright plans the repair of worn bores on a horizontal boring
+// mill. This folder turns verbs and flags into files and an exit code; it
+// calculates nothing.
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/spf13/cobra"
+)
+
+// Exit codes, one meaning each.
+const (
+	exitDone  = 0 // done
+	exitNo    = 1 // done, and the answer is no: not feasible, not proven, revisions differ
+	exitWrong = 2 // the input or the call is wrong
+)
+
+// errNo is the answer no. What there is to say has been said already.
+var errNo = errors.New("the answer is no")
+
+func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
+
+// run is the program as a function, so that tests run it as a process would.
+func run(args []string, in io.Reader, out, errs io.Writer) int {
+	root := rootCommand()
+	root.SetArgs(args)
+	root.SetIn(in)
+	root.SetOut(out)
+	root.SetErr(errs)
+	switch err := root.Execute(); {
+	case err == nil:
+		return exitDone
+	case errors.Is(err, errNo):
+		return exitNo
+	default:
+		fmt.Fprintln(errs, err)
+		return exitWrong
+	}
+}
+
+func rootCommand() *cobra.Command {
+	root := &cobra.Command{
+		Use:   "borewright",
+		Short: "Plan the repair of worn bores on a horizontal boring mill",
+		Long: `borewright reads a description of a worn bore, the bar that can reach it and the
+mill it hangs in, and works out the passes: what to set the cutter to, how fast
+to turn and feed, what the bore gauge should say after each cut, and where to
+stop and measure. It writes the operation sheet and, for a mill with a control,
+a program that has been replayed against the plan before it is written.
+
+Start with "borewright new job.toml" and "borewright make job.toml".
+
+The tool plans; the person at the machine decides. Prove every program out
+above the work, in single block, and follow your local codes.`,
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Args:          noVerb,
+	}
+	root.CompletionOptions.HiddenDefaultCmd = false
+	root.SetHelpCommandGroupID("")
+	root.AddCommand(makeCommand(), planCommand(), postCommand(), sheetCommand(), proveCommand(),
+		compareCommand(), newCommand(), explainCommand(), listCommand())
+	return root
+}
+
+// noVerb refuses a word that is no verb, with the verbs that are near.
+func noVerb(cmd *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	msg := fmt.Sprintf("borewright: there is no command %q", args[0])
+	if near := cmd.SuggestionsFor(args[0]); len(near) > 0 {
+		msg += fmt.Sprintf("; did you mean %q?", near[0])
+	}
+	return errors.New(msg + "\nRun \"borewright --help\" for the commands.")
+}

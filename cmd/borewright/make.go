@@ -1,0 +1,144 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"borewright/post"
+	"borewright/post/verify"
+	"borewright/process/plan"
+	"borewright/sheets"
+)
+
+func makeCommand() *cobra.Command {
+	var dir string
+	var anyway, ascii bool
+	cmd := &cobra.Command{
+		Use:   "make JOB",
+		Short: "Plan a job, prove it, and write its programs, sheet and plan.json",
+		Long: `make does the main job: it plans JOB, writes a program for each visit to a mill
+with a control, replays every program against the plan, and when all is proven
+puts them into a folder with the operation sheet and plan.json.
+
+Nothing is written when the plan is not feasible or a program is not proven.
+--not-proven writes the sheet and plan.json all the same, marked NOT PROVEN on
+every page; programs are never written then.`,
+		Example: "  borewright make job.toml\n  borewright make job.toml --out /media/floor/WG-204",
+		Args:    oneJob,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			job, err := loadJob(args[0])
+			if err != nil {
+				return err
+			}
+			p := plan.Make(job)
+			if dir == "" {
+				dir = filepath.Join("out", post.SafeName(job.Number+"-"+job.Revision))
+			}
+			return makeFolder(cmd, p, dir, anyway, ascii)
+		},
+	}
+	cmd.Flags().StringVarP(&dir, "out", "o", "", "folder to write to (default out/NUMBER-REVISION)")
+	cmd.Flags().BoolVar(&anyway, "not-proven", false, "write sheet and plan.json of a plan that is not feasible, marked so")
+	cmd.Flags().BoolVar(&ascii, "ascii", false, "plain ASCII sheet, for an old printer")
+	return cmd
+}
+
+// makeFolder proves what a plan says and writes it.
+func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway, ascii bool) error {
+	out, errs := cmd.OutOrStdout(), cmd.ErrOrStderr()
+	if err := sheets.WritePasses(out, p); err != nil {
+		return err
+	}
+	if !p.Feasible && !anyway {
+		fmt.Fprintf(errs, "not feasible: nothing is written (--not-proven writes the sheet, marked so)\n")
+		return errNo
+	}
+	var programs []file
+	if p.Feasible {
+		var bad bool
+		var err error
+		if programs, bad, err = provenPrograms(p, func(r verify.Report, name string) { sayReport(out, r, name) }); err != nil {
+			return err
+		}
+		if bad {
+			fmt.Fprintln(errs, "not proven: nothing is written")
+			return errNo
+		}
+	}
+	files, err := sheetFiles(p, programs, ascii)
+	if err != nil {
+		return err
+	}
+	files = append(files, programs...)
+	if err := writeAll(dir, files); err != nil {
+		return err
+	}
+	fmt.Fprintf(out, "\nWritten to %s:\n", dir)
+	for _, f := range files {
+		fmt.Fprintf(out, "  %s\n", f.name)
+	}
+	if p.Job.Machine.Control == nil {
+		fmt.Fprintf(out, "%s is worked by hand: there is no program, the sheet is the work order.\n", p.Job.Machine.Name)
+	}
+	if !p.Feasible {
+		return errNo
+	}
+	return nil
+}
+
+// sheetFiles is the operation sheet and plan.json.
+func sheetFiles(p *plan.Plan, programs []file, ascii bool) ([]file, error) {
+	var names []string
+	for _, f := range programs {
+		names = append(names, f.name)
+	}
+	s := sheets.Build(p, sheets.Options{Programs: names, ASCII: ascii})
+	var text bytes.Buffer
+	if err := s.WriteText(&text); err != nil {
+		return nil, err
+	}
+	data, err := p.JSON()
+	if err != nil {
+		return nil, err
+	}
+	return []file{{"plan.json", data}, {"sheet.txt", text.Bytes()}}, nil
+}
+
+// provenPrograms writes every program of a plan and replays each. bad is
+// whether one of them failed; say is given those that did.
+func provenPrograms(p *plan.Plan, say func(verify.Report, string)) (files []file, bad bool, err error) {
+	if p.Job.Machine.Control == nil {
+		return nil, false, nil
+	}
+	for b := range p.Bores {
+		for v := range p.Bores[b].Visits {
+			var buf bytes.Buffer
+			if err := post.Write(&buf, p, b, v); err != nil {
+				return nil, false, err
+			}
+			f := file{post.FileName(p, b, v), buf.Bytes()}
+			if r := verify.Check(f.data, f.name, p, b, v); !r.Proven {
+				say(r, f.name)
+				bad = true
+			}
+			files = append(files, f)
+		}
+	}
+	return files, bad, nil
+}
+
+// oneJob asks for exactly one job file, in words.
+func oneJob(cmd *cobra.Command, args []string) error { return need(cmd, args, "JOB") }
+
+// need asks for the named arguments.
+func need(cmd *cobra.Command, args []string, names ...string) error {
+	if len(args) == len(names) {
+		return nil
+	}
+	return fmt.Errorf("%s: give %s (found %d of %d)\nusage: %s", cmd.CommandPath(),
+		strings.Join(names, " and "), len(args), len(names), cmd.UseLine())
+}

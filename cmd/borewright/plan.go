@@ -1,0 +1,118 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"borewright/post"
+	"borewright/process/plan"
+	"borewright/sheets"
+)
+
+func planCommand() *cobra.Command {
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use:   "plan JOB",
+		Short: "Show the passes of a job, or why there are none",
+		Args:  oneJob,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			job, err := loadJob(args[0])
+			if err != nil {
+				return err
+			}
+			p := plan.Make(job)
+			if asJSON {
+				data, err := p.JSON()
+				if err != nil {
+					return err
+				}
+				if _, err := cmd.OutOrStdout().Write(data); err != nil {
+					return err
+				}
+			} else if err := sheets.WritePasses(cmd.OutOrStdout(), p); err != nil {
+				return err
+			}
+			if !p.Feasible {
+				return errNo
+			}
+			return nil
+		},
+	}
+	cmd.Flags().BoolVar(&asJSON, "json", false, "the plan as JSON, SI units")
+	return cmd
+}
+
+func sheetCommand() *cobra.Command {
+	var ascii bool
+	cmd := &cobra.Command{
+		Use:   "sheet JOB",
+		Short: "Print the operation sheet of a job",
+		Args:  oneJob,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			job, err := loadJob(args[0])
+			if err != nil {
+				return err
+			}
+			p := plan.Make(job)
+			if err := sheets.Build(p, sheets.Options{Programs: programNames(p), ASCII: ascii}).WriteText(cmd.OutOrStdout()); err != nil {
+				return err
+			}
+			if !p.Feasible {
+				return errNo
+			}
+			return nil
+		},
+	}
+	cmd.Flags().BoolVar(&ascii, "ascii", false, "plain ASCII, for an old printer")
+	return cmd
+}
+
+// programNames lists the programs that make would write for a plan.
+func programNames(p *plan.Plan) []string {
+	if p.Job.Machine.Control == nil || !p.Feasible {
+		return nil
+	}
+	var names []string
+	for b := range p.Bores {
+		for v := range p.Bores[b].Visits {
+			names = append(names, post.FileName(p, b, v))
+		}
+	}
+	return names
+}
+
+func postCommand() *cobra.Command {
+	var visit int
+	var station string
+	cmd := &cobra.Command{
+		Use:   "post JOB",
+		Short: "Print the program of one visit to the mill, proven",
+		Long: `post prints the program of one visit to standard output. A job with more than
+one visit needs --station, --visit or both to say which.`,
+		Args: oneJob,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			job, err := loadJob(args[0])
+			if err != nil {
+				return err
+			}
+			p := plan.Make(job)
+			if !p.Feasible {
+				sheets.WritePasses(cmd.ErrOrStderr(), p)
+				return errNo
+			}
+			if job.Machine.Control == nil {
+				return fmt.Errorf("%s: machine: %s is worked by hand and takes no program; print the sheet instead (borewright sheet %s)",
+					job.Where("machine"), job.Machine.Name, args[0])
+			}
+			b, v, err := p.Find(station, visit)
+			if err != nil {
+				return fmt.Errorf("post: %w", err)
+			}
+			return printProven(cmd, p, b, v)
+		},
+	}
+	cmd.Flags().StringVar(&station, "station", "", "the bore, by its station's name")
+	cmd.Flags().IntVar(&visit, "visit", 0, "the visit, 1 or 2")
+	return cmd
+}

@@ -1,0 +1,100 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"borewright/post"
+	"borewright/post/verify"
+	"borewright/process/plan"
+)
+
+// programMost is the longest program that prove reads.
+const programMost = 50 << 20
+
+func proveCommand() *cobra.Command {
+	var asJSON bool
+	var visit int
+	var station string
+	cmd := &cobra.Command{
+		Use:   "prove PROGRAM JOB",
+		Short: "Replay a program against a job: does it cut the plan and nothing else?",
+		Long: `prove replays an RS-274 program, ours or one that came back edited from the
+floor, against the plan of JOB. Each finding names the program's line. Without
+--station and --visit the program is held against the visit it fits best.`,
+		Args: func(cmd *cobra.Command, args []string) error { return need(cmd, args, "PROGRAM", "JOB") },
+		RunE: func(cmd *cobra.Command, args []string) error {
+			job, err := loadJob(args[1])
+			if err != nil {
+				return err
+			}
+			program, err := readProgram(args[0])
+			if err != nil {
+				return err
+			}
+			p := plan.Make(job)
+			if !p.Feasible {
+				return fmt.Errorf("prove: the job has no feasible plan to hold a program against; see \"borewright plan %s\"", args[1])
+			}
+			var b, v int
+			if station == "" && visit == 0 {
+				b, v = verify.Identify(program, p)
+			} else if b, v, err = p.Find(station, visit); err != nil {
+				return fmt.Errorf("prove: %w", err)
+			}
+			r := verify.Check(program, args[0], p, b, v)
+			if asJSON {
+				data, err := json.MarshalIndent(r, "", "  ")
+				if err != nil {
+					return err
+				}
+				fmt.Fprintf(cmd.OutOrStdout(), "%s\n", data)
+			} else {
+				fmt.Fprintf(cmd.OutOrStdout(), "%s held against %s, visit %d (%s)\n", args[0],
+					p.Bores[b].Station.Name, p.Bores[b].Visits[v].N, p.Bores[b].Visits[v].Title)
+				sayReport(cmd.OutOrStdout(), r, args[0])
+			}
+			if !r.Proven {
+				return errNo
+			}
+			return nil
+		},
+	}
+	cmd.Flags().BoolVar(&asJSON, "json", false, "the report as JSON, SI units")
+	cmd.Flags().StringVar(&station, "station", "", "the bore, by its station's name")
+	cmd.Flags().IntVar(&visit, "visit", 0, "the visit, 1 or 2")
+	return cmd
+}
+
+func readProgram(path string) ([]byte, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, programMost+1))
+	if err == nil && len(data) > programMost {
+		err = fmt.Errorf("%s: longer than %d MB, which no boring program is", path, programMost>>20)
+	}
+	return data, err
+}
+
+// printProven writes one program to standard output once it is proven.
+func printProven(cmd *cobra.Command, p *plan.Plan, b, v int) error {
+	var buf bytes.Buffer
+	if err := post.Write(&buf, p, b, v); err != nil {
+		return err
+	}
+	name := post.FileName(p, b, v)
+	if r := verify.Check(buf.Bytes(), name, p, b, v); !r.Proven {
+		sayReport(cmd.ErrOrStderr(), r, name)
+		return errNo
+	}
+	_, err := cmd.OutOrStdout().Write(buf.Bytes())
+	return err
+}

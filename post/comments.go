@@ -1,0 +1,182 @@
+package post
+
+import (
+	"fmt"
+	"strings"
+
+	"borewright/post/rs274"
+	"borewright/process/plan"
+	"borewright/process/qty"
+)
+
+// say prints a comment, wrapped; nothing where the control takes none.
+func (j *job) say(text string) {
+	if !j.c.Comments {
+		return
+	}
+	for _, l := range wrap(clean(text), min(j.d.LineMost, 80)-2) {
+		j.line(&rs274.Block{Comments: []rs274.Comment{{Text: l}}})
+	}
+}
+
+func (j *job) sayf(format string, a ...any) { j.say(fmt.Sprintf(format, a...)) }
+
+// size prints a length in the job's units, which are those of its gauges.
+func (j *job) size(l qty.Length) string {
+	return j.p.Job.Units.Format(l) + " " + j.p.Job.Units.String()
+}
+
+// limits prints limits of size, rounded inward: a limit is never widened.
+func (j *job) limits(low, high qty.Diameter) string {
+	unit := 10 * qty.Thou / 100 // 0.0001 in
+	if j.p.Job.Units == qty.Metric {
+		unit = qty.Micrometre
+	}
+	up := -shallower(-low.Length(), unit)
+	down := shallower(high.Length(), unit)
+	return fmt.Sprintf("dia %s to %s", j.p.Job.Units.Format(up), j.size(down))
+}
+
+// header says what the program is, where its zero is, and what to mind.
+func (j *job) header() {
+	job, v := j.p.Job, j.visit
+	j.sayf("%s rev %s: %s", job.Number, job.Revision, job.Title)
+	j.sayf("Bore %s, visit %d of %d: %s", j.bore.Station.Name, v.N, len(j.bore.Visits), v.Title)
+	j.sayf("Machine: %s", job.Machine.Name)
+	units := "inch"
+	if j.c.Units == qty.Metric {
+		units = "mm"
+	}
+	if j.c.Units == job.Units {
+		j.sayf("Units: %s, in words and in text.", units)
+	} else {
+		j.sayf("Units: words in %s, sizes in these comments in %s as marked.", units, job.Units)
+	}
+	j.say("Zero: X0 Y0 on the true axis of the bores.")
+	j.sayf("%c0 at the face that the spindle enters, %c plus away from the work.", j.axis, j.axis)
+	j.sayf("%c feeds: %s. Positions are of the tip, relative to the work.", j.axis, job.Bar.FeedBy)
+	j.sayf("Clear plane %c%s: all other moves and stops are made there.", j.axis, j.c.Units.Format(j.home))
+	j.say("Bar, from the spindle nose: " + j.bar())
+	j.say("Cutter: " + j.cutter())
+	j.sayf("Bore from depth %s to %s, feed ends at %s.", job.Units.Format(v.From), job.Units.Format(v.To), j.size(v.End))
+	for _, s := range v.Before {
+		j.say("Before: " + s)
+	}
+	j.sayf("Passes: %d. %s", len(v.Passes), j.must())
+	for i := range v.Passes {
+		p := &v.Passes[i]
+		end := ""
+		if p.Hold != nil {
+			end = ", then hold and measure"
+		}
+		j.sayf("%d %s: set dia %s, depth %s radial, feed %s/rev, S%.4g%s", p.N, p.Kind, job.Units.Format(p.Setting.Length()),
+			job.Units.Format(p.Depth), job.Units.Format(p.Feed), float64(p.Speed), end)
+	}
+	j.say("Retract: " + j.retract())
+	for _, s := range []string{
+		"CAUTION: prove out above the work first, in single block, with the rapid turned down.",
+		"CAUTION: check clamping of the work, the bar and the cutter. Guards shut before the spindle turns.",
+		"CAUTION: no hand or gauge in the bore unless the spindle is stopped and held. Chips are sharp: no bare hands.",
+		"CAUTION: the person at the machine decides. Local codes and shop rules come first.",
+	} {
+		j.say(s)
+	}
+	if job.Bar.Outboard != nil {
+		j.say("CAUTION: the bar runs in an outboard support. X0 Y0 must be set, and the support lined up, before the bar goes in.")
+	}
+	for _, s := range j.p.Cautions {
+		j.say("CAUTION: " + s)
+	}
+}
+
+// must says what the visit has to land.
+func (j *job) must() string {
+	l := j.visit.Limits
+	if l.Low <= 0 || l.High < l.Low {
+		return ""
+	}
+	s := "Last size: " + j.limits(l.Low, l.High)
+	if l.Fit != "" {
+		s += ", " + l.Fit
+	}
+	return s
+}
+
+func (j *job) bar() string {
+	b := j.p.Job.Bar
+	var s []string
+	for _, t := range b.Steps {
+		one := fmt.Sprintf("dia %s x %s", j.p.Job.Units.Format(t.Diameter.Length()), j.size(t.Length))
+		if t.Material.Name != "" {
+			one += " " + t.Material.Name
+		}
+		s = append(s, one)
+	}
+	text := strings.Join(s, ", ")
+	if b.Name != "" {
+		text = b.Name + ": " + text
+	}
+	return fmt.Sprintf("%s; tip at %s", text, j.size(b.CutterAt))
+}
+
+func (j *job) cutter() string {
+	c := j.p.Job.Cutter
+	s := fmt.Sprintf("nose radius %s, lead %.4g deg, rake %.4g deg", j.size(c.NoseRadius), c.Lead, c.Rake)
+	if c.Material != nil {
+		s = c.Material.Name + ", " + s
+	}
+	return s
+}
+
+// retract says how the cutter comes out.
+func (j *job) retract() string {
+	if j.shift == 0 {
+		return "feed out with the spindle turning, stop, then rapid. " + j.visit.Retract.Why
+	}
+	sign := "plus"
+	if j.shift < 0 {
+		sign = "minus"
+	}
+	return fmt.Sprintf("oriented stop, bar moves %s in %c %s off the wall. Before the first run check by hand that the tip stops at %s. %s",
+		j.size(j.shift.Abs()), j.aside, sign, j.c.TipAtStop, j.visit.Retract.Why)
+}
+
+// setCutter is the stop before pass i.
+func (j *job) setCutter(i int) {
+	p, all := &j.visit.Passes[i], j.visit.Passes
+	j.sayf("---- PASS %d, %d of %d: %s", p.N, i+1, len(all), p.Kind)
+	if i > 0 && all[i-1].Hold != nil {
+		j.sayf("Only after the hold of pass %d: size found there %s.", all[i-1].N, j.expected(&all[i-1]))
+	}
+	if i > 0 && all[i-1].Setting == p.Setting {
+		j.sayf("Leave cutter at dia %s: same setting again.", j.size(p.Setting.Length()))
+	} else {
+		j.sayf("Set cutter to dia %s, spring allowed for.", j.size(p.Setting.Length()))
+	}
+	j.sayf("Expect bore %s after this pass.", j.expected(p))
+	j.say("Lock the cutter, tools out, guards shut. Then start: spindle turns, tool moves.")
+	j.stop()
+	j.safeStart()
+}
+
+// expected is what the gauge should say after a pass.
+func (j *job) expected(p *plan.Pass) string {
+	return fmt.Sprintf("dia %s to %s", j.p.Job.Units.Format(p.Low.Length()), j.size(p.High.Length()))
+}
+
+// hold is the stop after a pass, to measure.
+func (j *job) hold(p *plan.Pass) {
+	j.sayf("---- HOLD after pass %d: measure before anything else is cut.", p.N)
+	for _, s := range p.Hold.Measure {
+		j.say("Measure: " + s)
+	}
+	j.sayf("Expected: %s.", j.expected(p))
+	if s := j.must(); s != "" {
+		j.say(s + ".")
+	}
+	if p.Hold.Then != "" {
+		j.say("Then: " + p.Hold.Then)
+	}
+	j.say("Outside the size expected: do not go on. Enter the sizes and plan the rest anew.")
+	j.stop()
+}

@@ -1,0 +1,205 @@
+package post
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"borewright/post/rs274"
+	"borewright/process"
+	"borewright/process/qty"
+)
+
+// lineLeast is the shortest line that holds the longest block that cannot be
+// split: a block number, G1, a depth and a feed.
+const lineLeast = 36
+
+// dialect turns the properties of a control into the dialect that its programs
+// are printed in, and says all that is wrong with them.
+func dialect(c *process.Control) (rs274.Dialect, []string) {
+	var bad []string
+	wrong := func(format string, a ...any) { bad = append(bad, "control: "+fmt.Sprintf(format, a...)) }
+	d := rs274.Dialect{Whole: c.WholePlaces, Part: c.PartPlaces, Spaces: c.SpaceWords, LineMost: c.LineMost}
+
+	switch {
+	case c.DecimalPoint:
+		d.Numbers = rs274.PointMust
+		d.Whole = 0
+		if d.Part == 0 {
+			d.Part = 3
+			if c.Units == qty.Inches {
+				d.Part = 4
+			}
+		}
+	case c.DropZeros == "leading":
+		d.Numbers = rs274.DropLeading
+	case c.DropZeros == "trailing":
+		d.Numbers = rs274.DropTrailing
+	case c.DropZeros == "":
+		d.Numbers = rs274.AllDigits
+	default:
+		wrong("zeros dropped: %q; leading, trailing or neither is taken", c.DropZeros)
+	}
+	switch c.UnitsWord {
+	case "G20/G21":
+		d.UnitsWords = rs274.G20G21
+	case "G70/G71":
+		d.UnitsWords = rs274.G70G71
+	default:
+		wrong("units word %q; G20/G21 or G70/G71 is taken", c.UnitsWord)
+	}
+	switch c.Dwell {
+	case "seconds":
+		d.DwellUnit = rs274.Seconds
+	case "milliseconds":
+		d.DwellUnit = rs274.Milliseconds
+	case "revolutions":
+		d.DwellUnit = rs274.Revolutions
+	default:
+		wrong("dwell in %q; seconds, milliseconds or revolutions is taken", c.Dwell)
+	}
+	switch c.DwellWord {
+	case "P", "X", "F":
+		d.DwellWord = c.DwellWord[0]
+	default:
+		wrong("dwell word %q; P, X or F is taken", c.DwellWord)
+	}
+	if d.LineMost == 0 {
+		d.LineMost = 80
+	}
+	if d.LineMost < lineLeast {
+		wrong("longest line %d; blocks need at least %d characters", c.LineMost, lineLeast)
+	}
+	d.Percent = rs274.Refused
+	if c.Percent {
+		d.Percent = rs274.Required
+	}
+	for _, f := range []struct {
+		has  bool
+		what rs274.Features
+	}{
+		{c.Comments, rs274.Comments}, {c.BlockNumbers, rs274.BlockNumbers}, {c.FeedPerRev, rs274.PerRev},
+		{c.Cycles, rs274.Cycles}, {c.ReturnWords, rs274.ReturnWords}, {c.OrientedStop, rs274.Oriented},
+		{false, rs274.BlockDelete},
+	} {
+		if !f.has {
+			d.Lacks |= f.what
+		}
+	}
+	if c.WorkOffset != "" && (len(c.WorkOffset) != 3 || c.WorkOffset < "G54" || c.WorkOffset > "G59") {
+		wrong("work offset %q; G54 to G59 or none is taken", c.WorkOffset)
+	}
+	if c.BlockStep < 0 || c.BlockStep > 1000 {
+		wrong("block step %d; 1 to 1000 is taken", c.BlockStep)
+	}
+	if c.ProgramNumber < 0 || c.ProgramNumber > 99999 {
+		wrong("program number %d; at most 5 digits are taken", c.ProgramNumber)
+	}
+	if err := d.Check(); err != nil && len(bad) == 0 {
+		wrong("%v", err)
+	}
+	return d, bad
+}
+
+// feedAxis is the letter of the slide that feeds along the bore.
+func feedAxis(c *process.Control, by process.FeedBy) (byte, error) {
+	name := c.FeedAxis
+	if by == process.QuillFeed {
+		name = c.QuillAxis
+	}
+	if name != "Z" && name != "W" {
+		return 0, fmt.Errorf("control: axis of %s feed %q; Z or W is taken", by, name)
+	}
+	return name[0], nil
+}
+
+// away is the axis and the sense in which the tool leaves the wall that the
+// tip points to after an oriented stop: opposite to the tip.
+func away(tip string) (axis byte, sense qty.Length, err error) {
+	switch strings.ToUpper(tip) {
+	case "+X", "X+":
+		return 'X', -1, nil
+	case "-X", "X-":
+		return 'X', +1, nil
+	case "+Y", "Y+":
+		return 'Y', -1, nil
+	case "-Y", "Y-":
+		return 'Y', +1, nil
+	}
+	return 0, 0, fmt.Errorf("control: tip at the oriented stop %q; +X, -X, +Y or -Y is taken", tip)
+}
+
+// least is the least input of the dialect.
+func least(d rs274.Dialect, u qty.Unit) qty.Length {
+	unit := qty.Millimetre
+	if u == qty.Inches {
+		unit = qty.Inch
+	}
+	for range d.Part {
+		unit /= 10
+	}
+	return max(unit, 1)
+}
+
+// shallower cuts a depth to the least input, toward the spindle: what must not
+// be passed is not passed by rounding.
+func shallower(depth, least qty.Length) qty.Length {
+	rest := depth % least
+	if rest < 0 {
+		rest += least
+	}
+	return depth - rest
+}
+
+// speedWord writes a spindle speed: whole, unless that would be off by more
+// than 1 %, as on a slow geared step. It gives the speed that was written.
+func speedWord(d rs274.Dialect, n qty.RevPerMin) (rs274.Word, float64, error) {
+	whole := math.Round(float64(n))
+	if math.Abs(whole-float64(n)) <= 0.01*float64(n) {
+		return rs274.Whole('S', int(whole)), whole, nil
+	}
+	if d.Numbers.Fixed() {
+		return rs274.Word{}, 0, fmt.Errorf("speed %.3f rev/min: the control takes whole S words; choose a whole speed", float64(n))
+	}
+	tenths := int64(math.Round(float64(n) * 10))
+	w := rs274.Word{Letter: 'S', Point: true, Places: 1, Digits: tenths, Value: float64(tenths) / 10,
+		Text: fmt.Sprintf("%d.%d", tenths/10, tenths%10)}
+	if math.Abs(w.Value-float64(n)) > 0.01*float64(n) {
+		return w, 0, fmt.Errorf("speed %.4f rev/min cannot be written to a tenth", float64(n))
+	}
+	return w, w.Value, nil
+}
+
+// feedWord writes a feed per revolution, or what it makes a minute at speed s.
+// A feed that the control's decimals change by more than 5 % is refused.
+func feedWord(d rs274.Dialect, c *process.Control, feed qty.Length, s float64) (rs274.Word, error) {
+	want := feed
+	what := "rev"
+	if !c.FeedPerRev {
+		want, what = qty.Length(math.Round(float64(feed)*s)), "min"
+	}
+	w, err := d.Length('F', want, c.Units)
+	if err != nil {
+		return w, fmt.Errorf("feed %s %s/%s: %w", c.Units.FormatFine(want), c.Units, what, err)
+	}
+	if got := w.Length(c.Units); got <= 0 || math.Abs(float64(got-want)) > 0.05*float64(want) {
+		return w, fmt.Errorf("feed %s %s/%s would be written F%s: the control's %d decimals change it by more than 5 %%",
+			c.Units.FormatFine(want), c.Units, what, w.Text, d.Part)
+	}
+	return w, nil
+}
+
+// dwellWord writes a dwell of one full turn at speed s, rounded up.
+func dwellWord(d rs274.Dialect, letter byte, s float64) (rs274.Word, error) {
+	switch d.DwellUnit {
+	case rs274.Revolutions:
+		return rs274.Whole(letter, 1), nil
+	case rs274.Milliseconds:
+		return rs274.Whole(letter, int(math.Ceil(60000/s))), nil
+	}
+	places, scale := min(d.Part, 3), 1.0
+	for range places {
+		scale *= 10
+	}
+	return d.Number(letter, int64(math.Ceil(60/s*scale-1e-9)), places)
+}

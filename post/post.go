@@ -1,0 +1,228 @@
+// Package post writes a plan as an RS-274 program for one control: one program
+// for each visit to each bore.
+//
+// It orders words and nothing else: no depth, feed or size is altered beyond
+// the rounding to the decimals that the control takes. A plan that is not
+// feasible, a machine without a control, and a control that cannot say what
+// the plan asks for are refused; then nothing is written.
+//
+// X0 Y0 is the true axis of the bores, zero along the feed is the face that
+// the spindle enters, and plus is away from the work (ISO 841). A depth d of
+// the plan is the position -d.
+package post
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"borewright/post/rs274"
+	"borewright/process"
+	"borewright/process/plan"
+	"borewright/process/qty"
+)
+
+// Refusal is why no program is written: all reasons at once.
+type Refusal struct{ Reasons []string }
+
+func (r *Refusal) Error() string {
+	return "no program: " + strings.Join(r.Reasons, "\nno program: ")
+}
+
+// Write writes the program for p.Bores[bore].Visits[visit], both counted from
+// 0. The program is written whole, in one call of w, or not at all; the same
+// plan gives the same bytes. What cannot be written is a *Refusal.
+func Write(w io.Writer, p *plan.Plan, bore, visit int) error {
+	j, err := open(p, bore, visit)
+	if err != nil {
+		return err
+	}
+	j.program()
+	if j.err != nil {
+		return &Refusal{[]string{j.err.Error()}}
+	}
+	// The program is read back before it is given away. A fault here is ours.
+	faults, err := rs274.Replay(bytes.NewReader(j.out.Bytes()), j.d, func(rs274.Event) error { return nil })
+	if err != nil {
+		return err
+	}
+	if len(faults) > 0 {
+		r := &Refusal{}
+		for _, f := range faults {
+			r.Reasons = append(r.Reasons, "the program would not read: line "+f.Error())
+		}
+		return r
+	}
+	_, err = w.Write(j.out.Bytes())
+	return err
+}
+
+// FileName is the name for the program: number, revision, station and visit,
+// in characters that every file system takes. Two visits of a plan never share
+// a name. It is "" where the plan has no such visit.
+func FileName(p *plan.Plan, bore, visit int) string {
+	if p == nil || p.Job == nil || bore < 0 || bore >= len(p.Bores) || visit < 0 || visit >= len(p.Bores[bore].Visits) {
+		return ""
+	}
+	station := func(i int) string { return fileText(p.Bores[i].Station.Name, 40) }
+	var parts []string
+	for _, s := range []string{fileText(p.Job.Number, 40), fileText(p.Job.Revision, 8), station(bore)} {
+		if s != "" {
+			parts = append(parts, s)
+		}
+	}
+	if len(parts) == 0 {
+		parts = append(parts, "program")
+	}
+	seen := map[string]bool{}
+	for i := range p.Bores {
+		seen[strings.ToLower(station(i))] = true
+	}
+	if len(seen) < len(p.Bores) { // two stations of like names: then all are numbered
+		parts = append(parts, fmt.Sprintf("bore%d", bore+1))
+	}
+	return fmt.Sprintf("%s-%d.nc", strings.Join(parts, "-"), visit+1)
+}
+
+// job is one program on its way.
+type job struct {
+	p     *plan.Plan
+	bore  *plan.Bore
+	visit *plan.Visit
+	c     *process.Control
+	d     rs274.Dialect
+
+	axis   byte       // that feeds
+	aside  byte       // X or Y: shifted in the retract
+	shift  qty.Length // signed; 0: the cutter feeds out
+	out    bytes.Buffer
+	number int // of the last numbered block
+	oword  int // program number; 0: none
+	home   qty.Length
+	clear  qty.Length // depths, as they are written
+	end    qty.Length
+	err    error
+}
+
+// open checks all that a program needs, and says all that is wrong.
+func open(p *plan.Plan, bore, visit int) (*job, error) {
+	no := &Refusal{}
+	bad := func(format string, a ...any) { no.Reasons = append(no.Reasons, fmt.Sprintf(format, a...)) }
+	switch {
+	case p == nil || p.Job == nil:
+		bad("there is no plan")
+	case !p.Feasible:
+		bad("the plan is not feasible; see its reasons, and free one of them")
+		for _, r := range p.Reasons {
+			bad("%s", strings.TrimPrefix(r.Where+": "+r.What, ": "))
+		}
+	case bore < 0 || bore >= len(p.Bores):
+		bad("bore %d; the plan has %d, counted from 0", bore, len(p.Bores))
+	case visit < 0 || visit >= len(p.Bores[bore].Visits):
+		bad("visit %d; the bore has %d, counted from 0", visit, len(p.Bores[bore].Visits))
+	case p.Job.Machine == nil:
+		bad("the job names no machine")
+	case p.Job.Machine.Control == nil:
+		bad("machine %q has no control: it is worked by hand, from the sheet", p.Job.Machine.ID)
+	}
+	if len(no.Reasons) > 0 {
+		return nil, no
+	}
+	j := &job{p: p, bore: &p.Bores[bore], visit: &p.Bores[bore].Visits[visit], c: p.Job.Machine.Control}
+	var wrong []string
+	j.d, wrong = dialect(j.c)
+	no.Reasons = append(no.Reasons, wrong...)
+	var err error
+	if j.axis, err = feedAxis(j.c, p.Job.Bar.FeedBy); err != nil {
+		bad("%v", err)
+	}
+	if r := j.visit.Retract; r.Shift > 0 && j.c.OrientedStop {
+		var sense qty.Length
+		if j.aside, sense, err = away(j.c.TipAtStop); err != nil {
+			bad("%v", err)
+		}
+		j.shift = sense * r.Shift
+	}
+	if n := j.c.ProgramNumber; n > 0 {
+		// a number of its own for each visit: a control keeps one program of a number
+		j.oword = n + visit
+		for i := range bore {
+			j.oword += len(p.Bores[i].Visits)
+		}
+		if j.oword > 99999 {
+			bad("program number %d; at most 5 digits are taken", j.oword)
+		}
+	}
+	no.Reasons = append(no.Reasons, checkVisit(j.visit, j.bore.Station)...)
+	if len(no.Reasons) == 0 {
+		j.depths(bad)
+	}
+	if len(no.Reasons) > 0 {
+		return nil, no
+	}
+	return j, nil
+}
+
+// checkVisit finds what no program may be made of.
+func checkVisit(v *plan.Visit, s process.Station) []string {
+	var bad []string
+	wrong := func(format string, a ...any) { bad = append(bad, fmt.Sprintf(format, a...)) }
+	if len(v.Passes) == 0 {
+		wrong("the visit has no passes")
+	}
+	if v.Clear > v.From || v.From >= v.To || v.End < v.To {
+		wrong("depths out of order: clear %s, from %s, to %s, end %s mm", mm(v.Clear), mm(v.From), mm(v.To), mm(v.End))
+	}
+	if s.Blind && v.End > s.To+s.Relief {
+		wrong("the cutter would run to %s mm, past the closed end of the bore with its relief at %s mm", mm(v.End), mm(s.To+s.Relief))
+	}
+	if v.Retract.Shift < 0 {
+		wrong("retract shift %s mm is below 0", mm(v.Retract.Shift))
+	}
+	for _, p := range v.Passes {
+		if p.Feed <= 0 || p.Setting <= 0 || !(p.Speed > 0) || math.IsInf(float64(p.Speed), 0) {
+			wrong("pass %d: setting %s mm, feed %s mm/rev, speed %v rev/min; all must be above 0", p.N, mm(p.Setting.Length()), mm(p.Feed), float64(p.Speed))
+		}
+	}
+	return bad
+}
+
+func mm(l qty.Length) string { return qty.Metric.Format(l) }
+
+// depths sets the clear plane outside the work and the depths as they can be
+// written, and checks that the slide has the travel.
+func (j *job) depths(bad func(string, ...any)) {
+	unit, bar := j.c.Units, j.p.Job.Bar
+	margin, step := 50*qty.Millimetre, 5*qty.Millimetre
+	if unit == qty.Inches {
+		margin, step = 2*qty.Inch, qty.Inch/4
+	}
+	// The bar's own end, past the cutter, must be outside the work as well
+	// before X and Y move; a bar that runs in a support never comes out.
+	beyond := max(0, bar.Stickout()-bar.CutterAt)
+	if bar.Outboard != nil {
+		beyond = 0
+	}
+	home := margin + max(beyond, -j.visit.Clear)
+	j.home = (home + step - 1) / step * step
+	fine := least(j.d, unit)
+	j.clear, j.end = shallower(j.visit.Clear, fine), j.visit.End
+	if j.bore.Station.Blind {
+		j.end = shallower(j.end, fine)
+	}
+	travel, what := qty.Length(0), "the quill"
+	if bar.FeedBy == process.QuillFeed {
+		travel = j.p.Job.Machine.QuillTravel
+	} else {
+		for _, t := range j.p.Job.Machine.Travels {
+			if t.Axis == string(j.axis) {
+				travel, what = t.Travel, "axis "+t.Axis
+			}
+		}
+	}
+	if stroke := j.home + j.end; travel > 0 && stroke > travel {
+		bad("%s travels %s mm; from the clear plane outside the work to the end of the cut it needs %s mm; feed by the other slide, or shorten the bar's end past the cutter", what, mm(travel), mm(stroke))
+	}
+}

@@ -1,0 +1,213 @@
+package post
+
+import (
+	"fmt"
+
+	"borewright/post/rs274"
+	"borewright/process/plan"
+	"borewright/process/qty"
+)
+
+// program writes the blocks in their order.
+func (j *job) program() {
+	if j.c.Percent {
+		j.out.WriteString("%\n")
+	}
+	if j.oword > 0 {
+		j.line(&rs274.Block{Words: []rs274.Word{rs274.Whole('O', j.oword)}})
+	}
+	j.header()
+	j.safeStart()
+	for i := range j.visit.Passes {
+		j.setCutter(i)
+		j.cut(&j.visit.Passes[i])
+		if p := &j.visit.Passes[i]; p.Hold != nil {
+			j.hold(p)
+		}
+	}
+	j.ending()
+	if j.c.Percent {
+		j.out.WriteString("%\n")
+	}
+}
+
+// line prints a block as it is. The first error stays.
+func (j *job) line(b *rs274.Block) {
+	if j.err == nil {
+		j.err = rs274.Write(&j.out, b, j.d)
+	}
+}
+
+// block prints words, with a block number where the control wants one.
+func (j *job) block(words ...rs274.Word) {
+	j.line(&rs274.Block{Words: j.numbered(words)})
+}
+
+// numbered puts the next block number before the words. After 99999 the count
+// starts again, which every control takes.
+func (j *job) numbered(words []rs274.Word) []rs274.Word {
+	if !j.c.BlockNumbers {
+		return words
+	}
+	step := max(j.c.BlockStep, 1)
+	if j.number += step; j.number > 99999 {
+		j.number = step
+	}
+	return append([]rs274.Word{rs274.Whole('N', j.number)}, words...)
+}
+
+// codes prints codes on as few lines as the control's longest one allows.
+func (j *job) codes(codes ...int) {
+	most := j.d.LineMost - 7 // N and five digits, and a space
+	var words []rs274.Word
+	for used := 0; len(codes) > 0; codes = codes[1:] {
+		w := rs274.Whole('G', codes[0])
+		if used += len(w.Text) + 2; used > most && len(words) > 0 {
+			j.block(words...)
+			words, used = nil, len(w.Text)+2
+		}
+		words = append(words, w)
+	}
+	j.block(words...)
+}
+
+func g(n int) rs274.Word { return rs274.Whole('G', n) }
+func m(n int) rs274.Word { return rs274.Whole('M', n) }
+
+// at is the word of a position. A number that the control has no room for is
+// the job's error.
+func (j *job) at(letter byte, l qty.Length) rs274.Word {
+	w, err := j.d.Length(letter, l, j.c.Units)
+	if err != nil && j.err == nil {
+		j.err = err
+	}
+	return w
+}
+
+// deep is the feed axis at a depth.
+func (j *job) deep(depth qty.Length) rs274.Word { return j.at(j.axis, -depth) }
+
+// safeStart sets every modal group that could be left over. It stands again
+// after each stop at which the operator may have done other work.
+func (j *job) safeStart() {
+	codes := []int{17, 21, 40, 49}
+	if j.c.Units == qty.Inches {
+		codes[1] = 20
+	}
+	if j.d.UnitsWords == rs274.G70G71 {
+		codes[1] += 50 // G70 inch, G71 mm; both pairs rise from inch to mm
+	}
+	if j.c.Cycles {
+		codes = append(codes, 80)
+	}
+	codes = append(codes, 90)
+	if j.c.FeedPerRev {
+		codes = append(codes, 95)
+	} else {
+		codes = append(codes, 94)
+	}
+	if j.c.ReturnWords {
+		codes = append(codes, 98)
+	}
+	j.codes(codes...)
+	if j.c.WorkOffset != "" {
+		j.codes(int(j.c.WorkOffset[1]-'0')*10 + int(j.c.WorkOffset[2]-'0'))
+	}
+}
+
+// stop is M5 and M0, each on its own: controls differ in whether M0 stops the
+// spindle.
+func (j *job) stop() {
+	j.block(m(5))
+	j.block(m(0))
+}
+
+// cut is one pass: in by rapid as far as the tip is clear, through by feed,
+// and out as the plan's retract says.
+func (j *job) cut(p *plan.Pass) {
+	s, speed, err := speedWord(j.d, p.Speed)
+	f := rs274.Word{}
+	if err == nil {
+		f, err = feedWord(j.d, j.c, p.Feed, speed)
+	}
+	if err != nil {
+		if j.err == nil {
+			j.err = fmt.Errorf("pass %d: %w", p.N, err)
+		}
+		return
+	}
+	x0, y0 := j.at('X', 0), j.at('Y', 0)
+	j.block(s, m(3))
+	j.block(g(0), j.at(j.axis, j.home))
+	j.block(g(0), x0, y0)
+	j.block(g(0), j.deep(j.clear))
+	switch {
+	case j.shift != 0:
+		j.block(g(1), j.deep(j.end), f)
+		j.dwell(speed)
+		j.say("Retract by oriented stop: tip at " + j.c.TipAtStop + ", bar moves the other way.")
+		j.block(m(5))
+		j.block(m(19))
+		j.block(g(0), j.at(j.aside, j.shift))
+		j.block(g(0), j.at(j.axis, j.home))
+		j.block(g(0), x0, y0)
+	case j.inCycle(x0, y0, f, speed):
+		j.block(m(5))
+		j.block(g(0), j.at(j.axis, j.home))
+	default:
+		j.block(g(1), j.deep(j.end), f)
+		j.dwell(speed)
+		j.block(g(1), j.deep(j.clear), f)
+		j.block(m(5))
+		j.block(g(0), j.at(j.axis, j.home))
+	}
+}
+
+// dwell is one full turn at a closed end, so that the bottom is cut all round.
+func (j *job) dwell(speed float64) {
+	if !j.bore.Station.Blind {
+		return
+	}
+	w, err := dwellWord(j.d, j.d.DwellWord, speed)
+	if err != nil && j.err == nil {
+		j.err = err
+	}
+	j.block(g(4), w)
+}
+
+// inCycle cuts and feeds out by G85, or G89 at a closed end, where the control
+// has cycles, the feed axis is the one that they run along, and the block fits
+// the line. G86 is never written: it leaves by a rapid move in contact.
+func (j *job) inCycle(x0, y0, f rs274.Word, speed float64) bool {
+	if !j.c.Cycles || j.axis != 'Z' || j.err != nil {
+		return false
+	}
+	words := []rs274.Word{g(85), x0, y0, j.deep(j.end), j.at('R', -j.clear)}
+	if j.bore.Station.Blind {
+		w, err := dwellWord(j.d, 'P', speed)
+		if err != nil {
+			return false
+		}
+		words[0] = g(89)
+		words = append(words, w)
+	}
+	before := j.number
+	b := &rs274.Block{Words: j.numbered(append(words, f))}
+	if _, err := rs274.Format(b, j.d); err != nil {
+		j.number = before
+		return false
+	}
+	j.line(b)
+	j.block(g(80))
+	return true
+}
+
+// ending leaves the spindle stopped and the tool outside.
+func (j *job) ending() {
+	for _, s := range j.visit.After {
+		j.say("Then: " + s)
+	}
+	j.block(m(5))
+	j.block(g(0), j.at(j.axis, j.home))
+	j.block(m(30))
+}

@@ -1,0 +1,322 @@
+package rs274
+
+import (
+	"bufio"
+	"bytes"
+	"fmt"
+	"io"
+)
+
+// Scanner reads a program block by block, in constant memory.
+//
+//	s := rs274.NewScanner(r, d)
+//	for s.Scan() {
+//		use(s.Block())
+//	}
+//	faults, err := s.Faults(), s.Err()
+//
+// The block is overwritten by the next Scan: keep words by copying them. The
+// texts inside may be kept.
+type Scanner struct {
+	r       *bufio.Reader
+	d       Dialect
+	b       Block
+	line    int
+	err     error
+	faults  *faultList
+	begun   bool // a line that is not blank has been seen
+	percent bool // and it was %
+	words   bool // a block with words has been seen
+	done    bool
+}
+
+// NewScanner reads r as the dialect says.
+func NewScanner(r io.Reader, d Dialect) *Scanner {
+	return &Scanner{r: bufio.NewReaderSize(r, 64<<10), d: d.settled(), faults: &faultList{}}
+}
+
+// Block is the block that Scan came upon.
+func (s *Scanner) Block() *Block { return &s.b }
+
+// Err is the error of the reader below, io.EOF apart.
+func (s *Scanner) Err() error { return s.err }
+
+// Faults are the faults so far, by place; the first 200 and a count.
+func (s *Scanner) Faults() []Fault { return s.faults.sorted() }
+
+// Scan goes to the next block that is not blank. It is false at the end of the
+// program: the closing %, the end of the text, or a read error.
+func (s *Scanner) Scan() bool {
+	for !s.done {
+		line, long, ok := s.readLine()
+		if !ok {
+			s.finish()
+			return false
+		}
+		if long {
+			s.begun = true
+			continue
+		}
+		t := bytes.Trim(line, " \t")
+		if len(t) == 0 {
+			continue
+		}
+		first := !s.begun
+		s.begun = true
+		if t[0] == '%' {
+			s.percentLine(line, t, first)
+			continue
+		}
+		if first && s.d.Percent == Required {
+			s.fault(1, "the program does not begin with %", "a line with % alone before the first block")
+		}
+		s.parse(line)
+		return true
+	}
+	return false
+}
+
+// readLine gives the next line without its end. A line over the hard limit is
+// read past; long says so.
+func (s *Scanner) readLine() (line []byte, long, ok bool) {
+	line, err := s.r.ReadSlice('\n')
+	if len(line) == 0 && err != nil {
+		if err != io.EOF {
+			s.err = err
+		}
+		return nil, false, false
+	}
+	s.line++
+	n := len(line)
+	for err == bufio.ErrBufferFull {
+		var more []byte
+		more, err = s.r.ReadSlice('\n')
+		n += len(more)
+	}
+	if err != nil && err != io.EOF {
+		s.err = err
+		return nil, false, false
+	}
+	if n > lineHard {
+		s.fault(s.d.LineMost+1, fmt.Sprintf("the line has %d characters", n),
+			fmt.Sprintf("at most %d; its words were not read", s.d.LineMost))
+		return nil, true, true
+	}
+	line = bytes.TrimSuffix(line, []byte("\n"))
+	line = bytes.TrimSuffix(line, []byte("\r"))
+	if len(line) > s.d.LineMost {
+		s.fault(s.d.LineMost+1, fmt.Sprintf("the block has %d characters", len(line)),
+			fmt.Sprintf("at most %d", s.d.LineMost))
+	}
+	return line, false, true
+}
+
+// percentLine takes a line that begins with %.
+func (s *Scanner) percentLine(line, t []byte, first bool) {
+	col := bytes.IndexByte(line, '%') + 1
+	if len(t) > 1 {
+		s.fault(col+1, "text beside %", "% alone on its line")
+	}
+	switch {
+	case s.d.Percent == Refused:
+		s.fault(col, "% in the program", "no % lines: this control does not take them")
+		if !first {
+			s.closed()
+		}
+	case first:
+		s.percent = true
+	case s.percent:
+		s.closed()
+	default:
+		s.fault(col, "% after other text", "% on the first line that is not blank, and once more at the end")
+	}
+}
+
+// closed ends the program at the closing %. A control does not read on, so
+// text after it is a fault: somebody believes it does.
+func (s *Scanner) closed() {
+	s.percent, s.done = false, true
+	for {
+		line, long, ok := s.readLine()
+		if !ok {
+			return
+		}
+		if t := bytes.Trim(line, " \t\x00"); long || len(t) > 0 {
+			s.fault(1, "text after the closing %", "nothing: a control does not read it")
+			return
+		}
+	}
+}
+
+// finish closes the books at the end of the text.
+func (s *Scanner) finish() {
+	s.done = true
+	if s.err != nil {
+		return
+	}
+	switch {
+	case !s.begun:
+		s.fault(1, "the program is empty", "at least one block")
+	case s.percent:
+		s.fault(1, "the program opens with % and never closes", "a second % alone on the last line")
+	}
+}
+
+func (s *Scanner) fault(col int, what, want string) {
+	s.faults.add(Fault{Line: max(s.line, 1), Col: col, What: what, Want: want})
+}
+
+// parse reads the words and comments of a line into the block.
+func (s *Scanner) parse(line []byte) {
+	text := string(line) // one copy a block; words and comments are cut out of it
+	b := &s.b
+	b.Line, b.Delete, b.Text = s.line, false, text
+	b.Words, b.Comments = b.Words[:0], b.Comments[:0]
+	dwell := false
+	for i := 0; i < len(text); {
+		c := text[i]
+		switch {
+		case c >= 'A' && c <= 'Z':
+			i = s.word(text, i, c)
+		case c == ' ' || c == '\t':
+			i++
+		case c == '(':
+			i = s.comment(text, i)
+		case c >= 'a' && c <= 'z':
+			s.fault(i+1, fmt.Sprintf("lower case %q", c), "capitals: older readers know no others")
+			i = s.word(text, i, c-'a'+'A')
+		case c == '/' && len(b.Words) == 0 && len(b.Comments) == 0 && !b.Delete:
+			b.Delete = true
+			if s.d.lacks(BlockDelete) {
+				s.fault(i+1, "block delete", "no /: this control does not take it")
+			}
+			i++
+		default:
+			i = s.stray(text, i)
+		}
+	}
+	for _, w := range b.Words {
+		dwell = dwell || w.Is('G', 4)
+	}
+	for k := range b.Words {
+		s.settle(k, &b.Words[k], dwell)
+	}
+	s.words = s.words || len(b.Words) > 0
+}
+
+// word reads the letter at i and its number, and gives the place after it.
+func (s *Scanner) word(text string, i int, letter byte) int {
+	w := Word{Letter: letter, Col: i + 1}
+	i++
+	for i < len(text) && (text[i] == ' ' || text[i] == '\t') {
+		i++
+	}
+	from, neg := i, false
+	if i < len(text) && (text[i] == '-' || text[i] == '+') {
+		neg = text[i] == '-'
+		i++
+	}
+	count := 0
+	for ; i < len(text); i++ {
+		c := text[i]
+		if c >= '0' && c <= '9' {
+			if count < digitsMost {
+				w.Digits = w.Digits*10 + int64(c-'0')
+				if w.Point {
+					w.Places++
+				}
+			}
+			count++
+			continue
+		}
+		if c != '.' || w.Point {
+			break
+		}
+		w.Point = true
+	}
+	if neg {
+		w.Digits = -w.Digits
+	}
+	w.Text = text[from:i]
+	switch {
+	case count == 0:
+		s.fault(w.Col, fmt.Sprintf("%c without a number", letter), fmt.Sprintf("a number right after %c", letter))
+		return i
+	case count > digitsMost:
+		s.fault(w.Col, fmt.Sprintf("a number of %d digits", count), fmt.Sprintf("at most %d", digitsMost))
+		return i
+	}
+	s.b.Words = append(s.b.Words, w)
+	return i
+}
+
+// comment reads the parentheses at i.
+func (s *Scanner) comment(text string, i int) int {
+	from := i + 1
+	if s.d.lacks(Comments) {
+		s.fault(from, "a comment", "none: this control takes no parentheses")
+	}
+	for i++; i < len(text) && text[i] != ')'; i++ {
+		switch c := text[i]; {
+		case c == '(':
+			s.fault(i+1, "( inside a comment", "no nesting")
+		case c == '%':
+			s.fault(i+1, "% inside a comment", "no %: some readers stop at it")
+		case c < ' ' || c > '~':
+			s.fault(i+1, fmt.Sprintf("character %q in a comment", text[i:i+runeLen(text[i:])]), "printing ASCII")
+			i += runeLen(text[i:]) - 1
+		}
+	}
+	if i >= len(text) {
+		s.fault(from, "a comment that does not close on its line", ") before the line end")
+	}
+	c := Comment{Text: text[from:i], Col: from}
+	if len(c.Text) >= 4 && (c.Text[:3] == "MSG" || c.Text[:3] == "msg") && c.Text[3] == ',' {
+		c.Message, c.Text = true, c.Text[4:]
+		if len(c.Text) > 0 && c.Text[0] == ' ' {
+			c.Text = c.Text[1:]
+		}
+	}
+	s.b.Comments = append(s.b.Comments, c)
+	return i + 1
+}
+
+// stray names a character that no plain block has.
+func (s *Scanner) stray(text string, i int) int {
+	n := runeLen(text[i:])
+	c := text[i : i+n]
+	want := "a letter and a number, or ( )"
+	switch c {
+	case "#", "[", "]", "=":
+		want = "plain numbers: parameters and expressions are not plain RS-274"
+	case ";":
+		want = "comments in parentheses"
+	case ",":
+		want = "a decimal point, or nothing"
+	case ")":
+		want = "( before it"
+	case "/":
+		want = "/ only as the first character"
+	case "%":
+		want = "% alone on its line"
+	case ":":
+		want = "O and a number for a program number"
+	case "\r":
+		want = "lines that end in a line feed, or carriage return and line feed"
+	default:
+		switch c := text[i]; {
+		case c >= '0' && c <= '9' || c == '.' || c == '+' || c == '-':
+			// the whole number is one fault
+			for n = 1; i+n < len(text) && (text[i+n] >= '0' && text[i+n] <= '9' || text[i+n] == '.'); n++ {
+			}
+			s.fault(i+1, fmt.Sprintf("%q without a letter", text[i:min(i+n, i+20)]), "a letter before each number, no spaces inside a number")
+			return i + n
+		case c >= 0x80:
+			want = "ASCII only"
+		case c < ' ' || c == 0x7f:
+			want = "no control characters"
+		}
+	}
+	s.fault(i+1, fmt.Sprintf("character %q", c), want)
+	return i + n
+}

@@ -1,0 +1,144 @@
+package post
+
+import (
+	"strings"
+	"unicode"
+)
+
+// spelled are characters that a person at the control would miss, in letters
+// that every control has.
+var spelled = map[rune]string{
+	'⌀': "DIA ", '∅': "DIA ", 'µ': "U", 'μ': "U", '°': " DEG", '±': "+/-", '×': "X", '÷': "/",
+	'–': "-", '—': "-", '‑': "-", '‐': "-", '−': "-", '‘': "'", '’': "'", '“': "\"", '”': "\"", '…': "...",
+	'≤': "<=", '≥': ">=", '≈': "ABOUT ", '√': "ROOT ", '²': "2", '³': "3", '½': "1/2", '¼': "1/4", '¾': "3/4",
+	'·': ".", '→': "->", '′': "'", '″': "\"", 'Ω': "OHM", 'π': "PI", 'κ': "KAPPA", 'λ': "LAMBDA", 'δ': "DELTA", 'α': "ALPHA",
+	'ß': "SS", 'æ': "AE", 'Æ': "AE", 'œ': "OE", 'Œ': "OE", 'þ': "TH", 'Þ': "TH", 'ð': "D", 'Ð': "D", 'ł': "L", 'Ł': "L",
+	'đ': "D", 'Đ': "D", 'ı': "I",
+	'[': "<", ']': ">", '{': "<", '}': ">", '#': "NO ", ';': ",", '\\': "/", '~': "-", '`': "'", '^': "", '|': "/", '$': "", '@': " AT ", '_': "-",
+}
+
+// accented are Latin letters with marks, each row with the letter to write.
+var accented = map[rune]string{
+	'A': "àáâãäåāăąÀÁÂÃÄÅĀĂĄ", 'C': "çćĉċčÇĆĈĊČ", 'D': "ďĎ", 'E': "èéêëēĕėęěÈÉÊËĒĔĖĘĚ", 'G': "ĝğġģĜĞĠĢ", 'H': "ĥĤ",
+	'I': "ìíîïĩīĭįÌÍÎÏĨĪĬĮİ", 'J': "ĵĴ", 'K': "ķĶ", 'L': "ĺļľĹĻĽ", 'N': "ñńņňÑŃŅŇ", 'O': "òóôõöōŏőÒÓÔÕÖŌŎŐ",
+	'R': "ŕŗřŔŖŘ", 'S': "śŝşšșŚŜŞŠȘ", 'T': "ţťțŢŤȚ", 'U': "ùúûüũūŭůűųÙÚÛÜŨŪŬŮŰŲ", 'W': "ŵŴ", 'Y': "ýÿŷÝŸŶ", 'Z': "źżžŹŻŽ",
+}
+
+// textMost bounds what one text of a job may take in a program.
+const textMost = 240
+
+// clean makes text fit for a comment: capitals of printing ASCII without
+// parentheses and percent signs, one space between words, on one line. What
+// has no spelling becomes a question mark; marks that print nothing go.
+func clean(s string) string {
+	var b strings.Builder
+	if len(s) > 16*textMost {
+		s = s[:16*textMost] // cut below; there is no need to read 100 kB of a name
+	}
+	text := []rune(s)
+	for i, r := range text {
+		switch t, ok := spelled[r]; {
+		case ok:
+			b.WriteString(t)
+		case r == 'ø' || r == 'Ø':
+			// a letter of a name, or the sign before a size
+			if i > 0 && unicode.IsLetter(text[i-1]) || i+1 < len(text) && unicode.IsLetter(text[i+1]) {
+				b.WriteByte('O')
+			} else {
+				b.WriteString("DIA ")
+			}
+		case r == '(' || r == ')' || r == '%' || unicode.IsSpace(r):
+			b.WriteByte(' ')
+		case r > ' ' && r <= '~':
+			b.WriteRune(unicode.ToUpper(r))
+		case r < ' ' || r == 0x7f || unicode.In(r, unicode.Cc, unicode.Cf, unicode.Mn, unicode.Me):
+		default:
+			b.WriteByte(base(r))
+		}
+	}
+	t := strings.Join(strings.Fields(b.String()), " ")
+	if len(t) > textMost {
+		t = strings.TrimRight(t[:textMost-3], " ") + "..."
+	}
+	return t
+}
+
+func base(r rune) byte {
+	for letter, marked := range accented {
+		if strings.ContainsRune(marked, r) {
+			return byte(letter)
+		}
+	}
+	return '?'
+}
+
+// wrap breaks clean text into lines of at most most characters. Every line
+// stands in parentheses of its own; one that a control could take for an order
+// to it (a word and a comma at its start, as in MSG,) is given a dash.
+func wrap(text string, most int) []string {
+	var lines []string
+	for text != "" {
+		indent := ""
+		if len(lines) > 0 {
+			indent = ". "
+		} else if order(text) {
+			indent = "- "
+		}
+		room := most - len(indent)
+		n := len(text)
+		if n > room {
+			if n = strings.LastIndexByte(text[:room+1], ' '); n <= 0 {
+				n = room
+			}
+		}
+		lines = append(lines, indent+strings.TrimRight(text[:n], " "))
+		text = strings.TrimLeft(text[n:], " ")
+	}
+	return lines
+}
+
+// order reports whether text begins as an active comment does: letters, then a
+// comma.
+func order(text string) bool {
+	head, _, found := strings.Cut(text, ",")
+	if !found {
+		return false
+	}
+	head = strings.ReplaceAll(head, " ", "")
+	for _, c := range head {
+		if c < 'A' || c > 'Z' {
+			return false
+		}
+	}
+	return len(head) <= 8
+}
+
+// fileText keeps what every file system takes: letters, digits and single
+// dashes between them.
+func fileText(s string, most int) string {
+	var b strings.Builder
+	dash := false
+	for _, r := range s {
+		switch {
+		case r >= '0' && r <= '9' || r >= 'A' && r <= 'Z' || r >= 'a' && r <= 'z':
+		case r > 0x7f && unicode.IsLetter(r) && base(r) != '?':
+			up := base(r)
+			if unicode.IsLower(r) {
+				up += 'a' - 'A'
+			}
+			r = rune(up)
+		default:
+			dash = b.Len() > 0
+			continue
+		}
+		if dash {
+			b.WriteByte('-')
+			dash = false
+		}
+		b.WriteRune(r)
+		if b.Len() >= most {
+			break
+		}
+	}
+	return b.String()
+}

@@ -1,0 +1,148 @@
+package verify
+
+import (
+	"bytes"
+	"errors"
+	"strings"
+
+	"borewright/post/rs274"
+	"borewright/process/plan"
+)
+
+// Identify finds which visit of the plan a program belongs to, by what it cuts:
+// where its feeds begin and end, at what feed and speed. Two visits that cut
+// alike (a housing, then the sleeve in it) are told apart by the settings in
+// the comments of the stops, then by the names in the other comments. ok is
+// false where nothing fits, or two fit equally well: then the caller must say.
+// bore and visit are indices as Check takes them.
+func Identify(program []byte, p *plan.Plan) (bore, visit int, ok bool) {
+	if p == nil || p.Job == nil || p.Job.Machine == nil || p.Job.Machine.Control == nil {
+		return 0, 0, false
+	}
+	seen := look(program, p)
+	best, second := 0.0, 0.0
+	for i := range p.Bores {
+		for k := range p.Bores[i].Visits {
+			switch s := seen.score(p, &p.Bores[i], &p.Bores[i].Visits[k]); {
+			case s > best:
+				best, second, bore, visit = s, best, i, k
+			case s > second:
+				second = s
+			}
+		}
+	}
+	return bore, visit, best > 0 && best > second
+}
+
+// sight is what a program cuts, and says.
+type sight struct {
+	cuts  []Cut
+	told  []told
+	plain string
+	f     *follower // for comparing as Check does
+}
+
+// Enough of a program to know it by.
+const (
+	cutsSeen = 1000
+	textSeen = 1 << 16
+)
+
+var errEnough = errors.New("enough seen")
+
+func look(program []byte, p *plan.Plan) *sight {
+	c := p.Job.Machine.Control
+	d := dialectOf(c)
+	letter := feedLetter(p.Job)
+	s := &sight{f: &follower{job: p.Job, control: c, u: c.Units, half: leastInput(c)/2 + 1}}
+	for _, lines := range readWords(program, d, c, letter).stops {
+		s.told = append(s.told, readComments(lines))
+	}
+	var text strings.Builder
+	axis := rs274.Z
+	if letter == 'W' {
+		axis = rs274.W
+	}
+	open := false
+	_, _ = rs274.Replay(bytes.NewReader(program), d, func(e rs274.Event) error {
+		if e.Kind == rs274.Message {
+			if text.Len() < textSeen {
+				text.WriteString(strings.ToUpper(e.Text) + " ")
+			}
+			return nil
+		}
+		from, to := -e.From.Linear(letter), -e.To.Linear(letter)
+		if e.Kind != rs274.Move || e.Motion != rs274.Feed || to <= from || !e.From.Has(axis) {
+			open = false
+			return nil
+		}
+		if open {
+			s.cuts[len(s.cuts)-1].To = to
+			return nil
+		}
+		if len(s.cuts) == cutsSeen {
+			return errEnough
+		}
+		open = true
+		s.cuts = append(s.cuts, Cut{From: from, To: to, Feed: perRev(&e), Speed: e.Speed})
+		return nil
+	})
+	s.plain = text.String()
+	return s
+}
+
+// score weighs a visit against the program: a cut at the planned depths counts
+// most, then its feed and speed, then the settings stated at the stops, then
+// names. Without a single cut or setting of its own a visit scores nothing.
+func (s *sight) score(p *plan.Plan, b *plan.Bore, v *plan.Visit) float64 {
+	f := s.f
+	score := 0.0
+	for i, c := range s.cuts {
+		if !f.atDepth(c.From, v.Clear) || !f.atDepth(c.To, v.End) {
+			score -= 50
+			continue
+		}
+		score += 100
+		if i < len(v.Passes) {
+			q := &v.Passes[i]
+			if d := float64(c.Feed-q.Feed) / float64(max(q.Feed, 1)); d > -0.05 && d < 0.05 {
+				score += 10
+			}
+			if d := c.Speed - float64(q.Speed); d >= -0.5 && d <= 0.5 {
+				score += 10
+			}
+		}
+	}
+	if n := len(v.Passes) - len(s.cuts); n != 0 {
+		score -= 5 * float64(max(n, -n))
+	}
+	for _, t := range s.told {
+		for _, n := range t.sizes {
+			for i := range v.Passes {
+				if f.states(n, v.Passes[i].Setting) {
+					score += 30
+					break
+				}
+			}
+		}
+	}
+	if score <= 0 {
+		return 0
+	}
+	for _, name := range []string{b.Station.Name, v.Title} {
+		if name != "" && strings.Contains(s.plain, strings.ToUpper(plain(name))) {
+			score += 3
+		}
+	}
+	return score
+}
+
+// plain is text as a comment can hold it.
+func plain(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r < ' ' || r > '~' || r == '(' || r == ')' || r == '%' {
+			return -1
+		}
+		return r
+	}, s)
+}

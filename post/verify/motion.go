@@ -1,0 +1,301 @@
+package verify
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"borewright/post/rs274"
+	"borewright/process"
+	"borewright/process/qty"
+)
+
+// length is how far a stroke goes, mm.
+func length(s *stroke) float64 {
+	x, y, d := (s.x1 - s.x0).MM(), (s.y1 - s.y0).MM(), (s.d1 - s.d0).MM()
+	return math.Sqrt(x*x + y*y + d*d)
+}
+
+func stepName(i int, s process.Step) string {
+	return fmt.Sprintf("bar step %d", i+1)
+}
+
+// bar holds every part of what the spindle carries against every wall.
+func (f *follower) bar(s *stroke) {
+	for i := range f.parts {
+		p := &f.parts[i]
+		for w := range f.walls {
+			f.fits(p, &f.walls[w], s)
+		}
+		for w := range f.shape.spans {
+			f.fits(p, &f.shape.spans[w].wall, s)
+		}
+		if f.shape.floor != nil {
+			f.fits(p, f.shape.floor, s)
+		}
+	}
+}
+
+// fits holds one part against one wall.
+func (f *follower) fits(p *part, w *wall, s *stroke) {
+	if w.floor {
+		f.toFloor(p, w, s)
+		return
+	}
+	room, depth, ok := p.meet(w, s)
+	if !ok {
+		return
+	}
+	f.closest(w, p, room, depth)
+	if room <= 0 {
+		f.add(f.letter, KindClearance,
+			fmt.Sprintf("%s (%s) meets the wall of %s (%s) with the tip at depth %s: %s of room",
+				p.name, f.dia(qty.FromRadius(p.radius)), w.name, f.dia(qty.FromRadius(w.radius)), f.say(depth), f.say(room)),
+			"room all round; stop and look at the set-up")
+	}
+}
+
+// toFloor holds the front of a part against the closed end.
+func (f *follower) toFloor(p *part, w *wall, s *stroke) {
+	room := w.from - max(p.front.when(s.d0), p.front.when(s.d1))
+	f.closest(w, p, room, max(s.d0, s.d1))
+	if room < 0 {
+		f.add(f.letter, KindBottom,
+			fmt.Sprintf("%s runs %s into the closed end of %s", p.name, f.say(-room), w.name),
+			fmt.Sprintf("nothing deeper than %s", f.say(w.from)))
+	}
+}
+
+func (f *follower) closest(w *wall, p *part, room, depth qty.Length) {
+	if c, ok := f.near[w.station]; !ok || room < c.Room {
+		f.near[w.station] = Clearance{Station: w.name, Part: p.name, Room: room, Depth: depth, Line: f.line}
+	}
+}
+
+// nearest gives the least room by station.
+func (f *follower) nearest() []Clearance {
+	var out []Clearance
+	for i := range f.job.Stations {
+		if c, ok := f.near[i]; ok {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// beside reports that a part of the bar stands in a station or deeper with the
+// tip at the depth.
+func (f *follower) beside(depth qty.Length) bool {
+	s := stroke{d0: depth, d1: depth}
+	for i := range f.parts {
+		for w := range f.walls {
+			if _, _, ok := f.parts[i].meet(&f.walls[w], &s); ok {
+				return true
+			}
+		}
+		for w := range f.shape.spans {
+			if _, _, ok := f.parts[i].meet(&f.shape.spans[w].wall, &s); ok {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// tip is the point of the cutter as a part. While the spindle turns, or stands
+// at any angle, it may be anywhere on its circle; after an oriented stop it is
+// where the control says that it stops.
+func (f *follower) tip(sp rs274.Spindle) part {
+	here := place{follows: true}
+	p := part{name: "cutter", back: here, front: here, tip: true}
+	r := up(f.setting)
+	x, y := tipSense(f.control)
+	if sp == rs274.OrientedStop && (x != 0 || y != 0) {
+		p.offX, p.offY = x*r, y*r
+	} else {
+		p.radius = r
+	}
+	return p
+}
+
+// tipSense is the direction of the tip after an oriented stop; 0, 0: unknown.
+func tipSense(c *process.Control) (x, y qty.Length) {
+	switch c.TipAtStop {
+	case "+X":
+		return 1, 0
+	case "-X":
+		return -1, 0
+	case "+Y":
+		return 0, 1
+	case "-Y":
+		return 0, -1
+	}
+	return 0, 0
+}
+
+// tipRapid finds the tip in metal, or on a wall, in a rapid move.
+func (f *follower) tipRapid(e *rs274.Event, s *stroke) {
+	if f.setting == 0 {
+		return
+	}
+	tip := f.tip(e.Spindle)
+	touch := func(w *wall) {
+		room, depth, ok := tip.meet(w, s)
+		if !ok {
+			return
+		}
+		if room > 0 {
+			f.closest(w, &tip, room, depth)
+			return
+		}
+		what := fmt.Sprintf("rapid with the tip %s deep in the metal of %s, from depth %s", f.say(-room), w.name, f.say(depth))
+		if room > -f.half*4 {
+			what = fmt.Sprintf("rapid with the tip on the wall of %s, from depth %s", w.name, f.say(depth))
+		}
+		f.add('G', KindRapid, what, "the tip clear of the wall, or feed with the spindle turning")
+	}
+	for w := range f.walls {
+		if !f.walls[w].floor {
+			touch(&f.walls[w])
+		}
+	}
+	for w := range f.shape.spans {
+		touch(&f.shape.spans[w].wall)
+	}
+	f.tipFloor(&tip, s)
+}
+
+// tipFeed finds the tip in metal that is not to be cut, in a feed move.
+func (f *follower) tipFeed(s *stroke) {
+	if f.setting == 0 {
+		return
+	}
+	tip := f.tip(rs274.Clockwise)
+	for i := range f.walls {
+		w := &f.walls[i]
+		if w.floor {
+			continue
+		}
+		room, depth, ok := tip.meet(w, s)
+		if !ok {
+			continue
+		}
+		f.closest(w, &tip, room, depth)
+		if room <= 0 {
+			f.add(f.letter, KindClearance, fmt.Sprintf("the cutter, set to %s, cuts into %s (%s), from depth %s",
+				f.dia(f.setting), w.name, f.dia(qty.FromRadius(w.radius)), f.say(depth)), "nothing but the bore of the plan is cut")
+		}
+	}
+	f.tipFloor(&tip, s)
+}
+
+func (f *follower) tipFloor(tip *part, s *stroke) {
+	for w := range f.walls {
+		if f.walls[w].floor {
+			f.toFloor(tip, &f.walls[w], s)
+		}
+	}
+	if f.shape.floor != nil {
+		f.toFloor(tip, f.shape.floor, s)
+	}
+}
+
+// widen keeps how far each axis goes.
+func (f *follower) widen(e *rs274.Event) {
+	for _, a := range []struct {
+		letter byte
+		axis   rs274.Axes
+	}{{'X', rs274.X}, {'Y', rs274.Y}, {f.letter, f.axis}} {
+		if !e.To.Has(a.axis) {
+			continue
+		}
+		at := e.To.Linear(a.letter)
+		t := f.travel[a.letter]
+		switch {
+		case t == nil:
+			f.travel[a.letter] = &span2{at, at, f.line}
+		case at < t.least:
+			t.least, t.line = at, f.line
+		case at > t.most:
+			t.most, t.line = at, f.line
+		}
+	}
+}
+
+// judgeTravels holds the way of each axis against what the machine has. Where
+// its zero lies within the travel nobody but the operator knows.
+func (f *follower) judgeTravels() {
+	for _, t := range f.job.Machine.Travels {
+		if len(t.Axis) != 1 || t.Travel <= 0 {
+			continue
+		}
+		if way := f.travel[t.Axis[0]]; way != nil && way.most-way.least > t.Travel {
+			f.out.add(way.line, t.Axis[0], KindTravel,
+				fmt.Sprintf("%s goes %s from end to end", t.Axis, f.say(way.most-way.least)),
+				fmt.Sprintf("at most %s: that is all the machine has", f.say(t.Travel)))
+		}
+	}
+	way := f.travel[f.letter]
+	if f.job.Bar.FeedBy != process.QuillFeed || way == nil {
+		return
+	}
+	// The quill is home where the tip is CutterAt from the nose. Of the bar's
+	// first steps, those as thick as the quill are quill that is out already,
+	// and may go back in.
+	home := f.job.Bar.CutterAt - f.job.Bar.Standoff
+	var out qty.Length
+	for _, s := range f.job.Bar.Steps {
+		if s.Diameter != f.job.Machine.Quill {
+			break
+		}
+		out += s.Length
+	}
+	if back := home - -way.most; back > out {
+		f.out.add(way.line, f.letter, KindTravel,
+			fmt.Sprintf("the quill would have to go %s back behind its home", f.say(back-out)),
+			fmt.Sprintf("depth %s at least: there the bar's shoulder meets the nose", f.say(home-out)))
+	}
+	if most := f.job.Machine.QuillTravel; most > 0 && -way.least-home+out > most {
+		f.out.add(way.line, f.letter, KindTravel,
+			fmt.Sprintf("the quill comes %s out of the nose", f.say(-way.least-home+out)),
+			fmt.Sprintf("at most %s", f.say(most)))
+	}
+}
+
+// outOf reports that a value is not the machine's. On a ladder it must be one
+// of the steps; slack is what rounding may do.
+func outOf(r process.Range, v, slack float64) bool {
+	if len(r.Steps) > 0 {
+		return !slices.ContainsFunc(r.Steps, func(s float64) bool { return math.Abs(s-v) <= slack })
+	}
+	return r.Most > 0 && (v < r.Least-slack || v > r.Most+slack)
+}
+
+func ladderText(r process.Range, unit string) string {
+	if len(r.Steps) > 0 {
+		return fmt.Sprintf("one of its %d steps from %.6g to %.6g %s", len(r.Steps), r.Steps[0], r.Steps[len(r.Steps)-1], unit)
+	}
+	return fmt.Sprintf("%.6g to %.6g %s", r.Least, r.Most, unit)
+}
+
+// assumed says what the proof takes for granted.
+func (f *follower) assumed() []string {
+	out := []string{
+		"The cutter is set at each stop to what the plan says; the program cannot show it.",
+		"Between stations there is an open chamber of unknown size: ribs, studs and lubrication lines in it are not checked.",
+		"X0 Y0 is the true axis, Z0 the face that the spindle enters, and the cutter's tip is the point that the program steers.",
+	}
+	if f.letter == 'W' {
+		out[2] = "X0 Y0 is the true axis, W0 the face that the spindle enters, and the cutter's tip is the point that the program steers."
+	}
+	if f.shape.station.Relief > 0 {
+		out = append(out, "The run-out groove at the closed end is wider than the finished bore.")
+	}
+	if f.v.Retract.Shift > 0 {
+		out = append(out, fmt.Sprintf("After M19 the tip points to %s, seen from the spindle: try it in the air before the first cut.", f.control.TipAtStop))
+	}
+	if f.job.Bar.Outboard != nil {
+		out = append(out, "The outboard support stands clear of all that moves; its body is not checked.")
+	}
+	return append(out, "The headstock, the table and the fixture are not checked; where the machine's zero lies within its travels is not known.")
+}

@@ -1,0 +1,252 @@
+package verify
+
+import (
+	"fmt"
+	"math"
+
+	"borewright/post/rs274"
+	"borewright/process/qty"
+)
+
+// feedIn is a feed move into the bore: a cut, or the rest of one.
+func (f *follower) feedIn(e *rs274.Event, s *stroke) {
+	perRev := perRev(e)
+	if f.cut == nil {
+		f.beginCut(e, s, perRev)
+	}
+	if f.cut.pass >= 0 {
+		f.feedOf(e, f.cut.pass)
+	}
+	f.cut.to = s.d1
+}
+
+// beginCut opens a cut and finds the pass that it stands for.
+func (f *follower) beginCut(e *rs274.Event, s *stroke, perRev qty.Length) {
+	f.cut = &feeding{line: e.Line, pass: -1, from: s.d0, to: s.d0, feed: perRev, speed: e.Speed}
+	if f.exit.active {
+		f.add(f.letter, KindDepth, fmt.Sprintf("feeds in again at depth %s without having come out", f.say(s.d0)), "one feed a pass, from "+f.say(f.v.Clear))
+	}
+	f.exit = exit{}
+	if f.next >= len(f.v.Passes) {
+		f.gap(f.next, f.letter)
+		f.add(f.letter, KindPass, "one cut more than the plan has", fmt.Sprintf("%d passes", len(f.v.Passes)))
+		return
+	}
+	f.gap(f.next, f.letter)
+	p := &f.v.Passes[f.next]
+	f.cut.pass = f.next
+	if f.setting == 0 {
+		f.setting = p.Setting
+	}
+	if !f.atDepth(s.d0, f.v.Clear) {
+		f.add(f.letter, KindDepth, fmt.Sprintf("pass %d: the feed begins at depth %s", p.N, f.say(s.d0)), "it begins at "+f.say(f.v.Clear))
+	}
+	f.last, f.next = f.next, f.next+1
+}
+
+// endCut closes the cut in progress, if there is one.
+func (f *follower) endCut() {
+	c := f.cut
+	if c == nil {
+		return
+	}
+	f.cut = nil
+	var spring qty.Length
+	number := 0
+	if c.pass >= 0 {
+		p := &f.v.Passes[c.pass]
+		number, spring = p.N, p.Spring
+		if !f.atDepth(c.to, f.v.End) {
+			f.out.add(c.line, f.letter, KindDepth, fmt.Sprintf("pass %d: the feed ends at depth %s", p.N, f.say(c.to)), "it ends at "+f.say(f.v.End))
+		}
+	}
+	cut := Cut{Pass: number, Setting: f.setting, From: c.from, To: c.to, Feed: c.feed, Speed: c.speed, Line: c.line}
+	cut.Removed = f.shape.cut(c.from, c.to, f.setting, spring)
+	for _, s := range f.shape.spans {
+		if s.from >= c.from && s.to <= c.to {
+			cut.Diameter = max(cut.Diameter, qty.DiameterMM(2*s.mean))
+		}
+	}
+	if len(f.cuts) < findingsMost {
+		f.cuts = append(f.cuts, cut)
+	}
+	f.exit = exit{active: !f.outside(c.to), pass: c.pass, depth: c.to}
+}
+
+// perRev is the feed of a move a revolution.
+func perRev(e *rs274.Event) qty.Length {
+	if e.PerRev {
+		return e.Feed
+	}
+	if e.Speed <= 0 {
+		return 0
+	}
+	return qty.FromMM(e.Feed.MM() / e.Speed)
+}
+
+// feedOf holds F and S of a feed move against a pass of the plan. A feed a
+// minute is f·n: of the speed that the program has, or of the plan's where
+// the control takes whole revolutions only.
+func (f *follower) feedOf(e *rs274.Event, pass int) {
+	if pass < 0 || pass >= len(f.v.Passes) || e.Feed <= 0 || e.Speed <= 0 {
+		return // said elsewhere
+	}
+	p := &f.v.Passes[pass]
+	least := leastInput(f.control)
+	slack := (least / 2).MM() // of the feed a revolution
+	var ok bool
+	var is, want string
+	if e.PerRev {
+		ok = f.near0(e.Feed, p.Feed)
+		is, want = f.say(e.Feed)+"/rev", f.say(p.Feed)+"/rev"
+	} else {
+		with := func(n float64) qty.Length { return qty.FromMM(p.Feed.MM() * n) }
+		ok = (e.Feed-with(e.Speed)).Abs() <= least || (e.Feed-with(float64(p.Speed))).Abs() <= least
+		slack = least.MM() / e.Speed
+		is, want = f.say(e.Feed)+"/min", fmt.Sprintf("%s/min (%s/rev)", f.say(with(float64(p.Speed))), f.say(p.Feed))
+	}
+	if !ok {
+		f.add('F', KindFeed, fmt.Sprintf("pass %d: feed %s", p.N, is), "the plan has "+want)
+	}
+	if r := f.job.Machine.Feeds; outOf(r, perRev(e).MM(), slack+1e-6+perRev(e).MM()*0.005) {
+		f.add('F', KindFeed, fmt.Sprintf("the feed, %s/rev, is not one of the machine's", f.u.FormatFine(perRev(e))+" "+f.u.String()), ladderText(r, "mm/rev"))
+	}
+	if math.Abs(e.Speed-float64(p.Speed)) > 0.5 {
+		f.add('S', KindSpeed, fmt.Sprintf("pass %d: speed %.6g rev/min", p.N, e.Speed), fmt.Sprintf("the plan has %.6g", float64(p.Speed)))
+	}
+	if r := f.job.Machine.Speeds; outOf(r, e.Speed, 0.5) {
+		f.add('S', KindSpeed, fmt.Sprintf("S%.6g is not one of the machine's speeds", e.Speed), ladderText(r, "rev/min"))
+	}
+}
+
+// leave is a move out along the bore, at feed or rapid.
+func (f *follower) leave(e *rs274.Event, s *stroke) {
+	if f.outside(s.d0) {
+		return
+	}
+	if f.exit.active {
+		f.comeOut(e)
+	}
+	if f.outside(s.d1) {
+		f.exit.active = false
+	} else {
+		f.add(f.letter, KindRetract, fmt.Sprintf("stops on the way out at depth %s", f.say(s.d1)), fmt.Sprintf("out to %s at least", f.say(f.v.Clear)))
+	}
+}
+
+// comeOut holds the way out against the plan.
+func (f *follower) comeOut(e *rs274.Event) {
+	if f.exit.faulted {
+		return
+	}
+	f.exit.faulted = true
+	if f.shape.station.Blind && !f.exit.dwelt {
+		f.add(0, KindDwell, "comes off the blind bottom without a dwell", "a dwell of one turn at least, so that the bottom is cut all round")
+	}
+	shift := f.v.Retract.Shift
+	wantX, wantY := f.shifted()
+	switch {
+	case e.Motion == rs274.Feed && shift > 0:
+		f.add('G', KindRetract, "the cutter feeds out", fmt.Sprintf("M5, M19, a shift of %s off the wall, then G0 out", f.say(shift)))
+	case e.Motion == rs274.Feed:
+	case shift == 0:
+		f.add('G', KindRetract, "the cutter comes out at rapid", "it feeds out, turning, as it went in")
+	case e.Spindle != rs274.OrientedStop:
+		f.add('G', KindRetract, "comes out at rapid without an oriented stop: the tip may be anywhere", "M5 and M19 before the shift")
+	case !f.near0(e.From.X, wantX) || !f.near0(e.From.Y, wantY):
+		f.add(0, KindRetract, "comes out "+f.offAxis(e.From), fmt.Sprintf("at X %s, Y %s: %s off the wall, opposite to the tip", f.u.Format(wantX), f.say(wantY), f.say(shift)))
+	}
+}
+
+// shifted is where the bar's axis stands after the planned shift: opposite to
+// the tip.
+func (f *follower) shifted() (x, y qty.Length) {
+	x, y = tipSense(f.control)
+	return -x * f.v.Retract.Shift, -y * f.v.Retract.Shift
+}
+
+// shift is a rapid move across.
+func (f *follower) shift(e *rs274.Event, s *stroke) {
+	if f.outside(s.d1) || !e.From.Has(f.axis) {
+		for _, a := range []struct {
+			letter byte
+			axis   rs274.Axes
+			at     qty.Length
+		}{{'X', rs274.X, e.To.X}, {'Y', rs274.Y, e.To.Y}} {
+			if e.To.Has(a.axis) && e.From.Moved(e.To)&a.axis != 0 && !f.near0(a.at, 0) {
+				f.add(a.letter, KindAxis, fmt.Sprintf("%c goes to %s", a.letter, f.say(a.at)), fmt.Sprintf("%c0: the true axis", a.letter))
+			}
+		}
+		return
+	}
+	x, y := f.shifted()
+	want := "no move across in the bore"
+	if f.v.Retract.Shift > 0 {
+		want = fmt.Sprintf("M19, then X %s, Y %s: off the wall, opposite to the tip", f.u.Format(x), f.say(y))
+	}
+	switch {
+	case f.v.Retract.Shift > 0 && f.near0(e.To.X, x) && f.near0(e.To.Y, y) && f.exit.active:
+		if e.Spindle != rs274.OrientedStop {
+			f.add(0, KindRetract, "shifts in the bore without an oriented stop", want)
+		}
+	case f.onAxis(e.To):
+		f.add(0, KindRetract, "goes back to the axis with the tip still in the bore", fmt.Sprintf("out to %s first", f.say(f.v.Clear)))
+	default:
+		f.add(0, KindRetract, "shifts in the bore to a place "+f.offAxis(e.To), want)
+	}
+}
+
+// Turns of the spindle that a dwell at a blind bottom may last: one to cut all
+// round, and not so many that the edge rubs. Common practice, no source.
+const (
+	turnsLeast = 1.0
+	turnsMost  = 8.0
+)
+
+// dwell holds a pause against the plan.
+func (f *follower) dwell(e *rs274.Event) {
+	f.endCut()
+	letter := byte('P')
+	if e.Cycle == 0 && f.control.DwellWord != "" {
+		letter = f.control.DwellWord[0]
+	}
+	switch {
+	case !f.shape.station.Blind || !f.exit.active || f.exit.dwelt || f.exit.faulted || !f.onAxis(f.pos):
+		f.add(letter, KindDwell, "a dwell that the plan does not ask for", "a dwell at a blind bottom alone")
+		return
+	case !e.Spindle.Turning():
+		f.add(letter, KindDwell, "a dwell with the spindle stopped", "the dwell before M5")
+		return
+	}
+	f.exit.dwelt = true
+	// A least input short of a turn is a turn that was rounded.
+	if slack := 0.005 * e.Speed / 60; e.Revs < turnsLeast-slack || e.Revs > turnsMost {
+		f.add(letter, KindDwell, fmt.Sprintf("a dwell of %.2f turns", e.Revs), fmt.Sprintf("%.0f to %.0f turns of the spindle", turnsLeast, turnsMost))
+	}
+}
+
+// size holds the bore that the program leaves against the limits.
+func (f *follower) size() {
+	if f.last < 0 {
+		return
+	}
+	p := &f.v.Passes[f.last]
+	f.final = p.Setting - qty.Diameter(p.Spring)
+	if set := f.setting; set > 0 && set != p.Setting {
+		f.final = set - qty.Diameter(p.Spring)
+	}
+	l := f.v.Limits
+	if f.final < l.Low || f.final > l.High {
+		f.add('M', KindSize, fmt.Sprintf("the last pass leaves %s: set to %s, less %s of spring", f.dia(f.final), f.dia(f.final+qty.Diameter(p.Spring)), f.u.FormatFine(p.Spring)+" "+f.u.String()),
+			fmt.Sprintf("%s to %s", f.u.Format(l.Low.Length()), f.say(l.High.Length())))
+	}
+	for _, s := range f.shape.spans {
+		if s.to <= f.v.From || s.from >= f.v.To {
+			continue
+		}
+		if qty.DiameterMM(2*s.mean) < f.setting {
+			f.add('M', KindSize, fmt.Sprintf("not brought to size from depth %s to %s", f.say(max(s.from, f.v.From)), f.say(min(s.to, f.v.To))),
+				fmt.Sprintf("the last pass from %s to %s", f.say(f.v.From), f.say(f.v.To)))
+		}
+	}
+}

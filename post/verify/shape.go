@@ -1,0 +1,93 @@
+package verify
+
+import (
+	"math"
+	"slices"
+
+	"borewright/process"
+	"borewright/process/plan"
+	"borewright/process/qty"
+)
+
+// span is a length of the bore under the cutter that has one radius.
+type span struct {
+	wall         // radius is the least: what the bar must clear
+	mean float64 // mm, radius in the mean as found or as set: what the metal is reckoned from
+}
+
+// shape is the station that is bored, as it is at this moment of the program.
+type shape struct {
+	station  process.Station
+	visit    *plan.Visit
+	spans    []span // in order of depth, without gaps, over the whole station
+	floor    *wall  // the closed end; nil: open
+	from, to qty.Length
+}
+
+// newShape is the bore as found.
+func newShape(index int, st process.Station, v *plan.Visit) *shape {
+	s := &shape{station: st, visit: v, from: min(st.From, v.From), to: max(st.To, v.To)}
+	w := wall{name: st.Name, station: index, from: s.from, to: s.to, radius: down(v.Start)}
+	s.spans = []span{{wall: w, mean: (v.Start.MM() + max(v.Start, v.StartMost).MM()) / 4}}
+	if st.Blind {
+		s.floor = &wall{name: st.Name, station: index, from: st.To + st.Relief, to: endless, floor: true}
+	}
+	return s
+}
+
+// cut opens the bore from one depth to another to the setting: less what the
+// bar springs on the wall that is left, the setting itself in the reckoning of
+// metal. It gives the metal removed in mm³: π·(R² − r²)·l over each length, and
+// nothing where the bore was wider already.
+func (s *shape) cut(from, to qty.Length, setting qty.Diameter, spring qty.Length) float64 {
+	s.split(from)
+	s.split(to)
+	left := down(setting - qty.Diameter(max(0, spring)))
+	set := setting.MM() / 2
+	removed := 0.0
+	for i := range s.spans {
+		p := &s.spans[i]
+		if p.from < from || p.to > to {
+			continue
+		}
+		removed += math.Pi * max(0, set*set-p.mean*p.mean) * (p.to - p.from).MM()
+		p.radius = max(p.radius, left)
+		p.mean = max(p.mean, set)
+	}
+	return removed
+}
+
+// split makes a border at a depth.
+func (s *shape) split(at qty.Length) {
+	for i := range s.spans {
+		if s.spans[i].from < at && at < s.spans[i].to {
+			s.spans = slices.Insert(s.spans, i+1, s.spans[i])
+			s.spans[i].to, s.spans[i+1].from = at, at
+			return
+		}
+	}
+}
+
+// wallsOf are the stations that are not bored now, each at the least diameter
+// that it may have: those that the plan bores before this one may have been
+// brought to size, or sleeved to less than they were.
+func wallsOf(p *plan.Plan, bore int) []wall {
+	var out []wall
+	for i, st := range p.Job.Stations {
+		if bore >= 0 && bore < len(p.Bores) && i == p.Bores[bore].Bore.Station {
+			continue
+		}
+		d := st.Diameter
+		for k := 0; k < min(bore, len(p.Bores)); k++ {
+			b := &p.Bores[k]
+			if n := len(b.Visits); b.Bore.Station == i && n > 0 && b.Visits[n-1].Limits.Low > 0 {
+				d = min(d, b.Visits[n-1].Limits.Low)
+			}
+		}
+		out = append(out, wall{name: st.Name, station: i, from: st.From, to: st.To, radius: down(d)})
+		if st.Blind {
+			out = append(out, wall{name: st.Name, station: i, from: st.To + st.Relief, to: endless, floor: true})
+		}
+	}
+	return out
+}

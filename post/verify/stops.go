@@ -1,0 +1,261 @@
+package verify
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"borewright/post/rs274"
+	"borewright/process/plan"
+	"borewright/process/qty"
+)
+
+// halt is a stop between two cuts.
+type halt struct {
+	line    int
+	set     bool // its comments tell to set the cutter, or to leave it
+	measure bool // to measure
+}
+
+// stop is M0: the one moment at which hands may be at the cutter.
+func (f *follower) stop(e *rs274.Event) {
+	if e.Optional {
+		f.add('M', KindStop, "an optional stop: the operator's switch can skip it", "M0")
+	}
+	if f.spindle.Turning() {
+		f.add('M', KindSpindle, "a stop with the spindle turning", "M5 in a block before M0")
+	}
+	switch depth := f.depthOf(f.pos); {
+	case !f.pos.Has(f.axis):
+		// Before the first move the tip is wherever the operator left it.
+		if f.last >= 0 || len(f.cuts) > 0 {
+			f.add('M', KindStop, "stops at an unknown place", "G0 to the level in front of the face first")
+		}
+	case !f.clearOf(depth):
+		f.add('M', KindStop, fmt.Sprintf("stops with the tip at depth %s, where no hand reaches the cutter", f.say(depth)), "the stop in front of the face")
+	case !f.onAxis(f.pos) && f.pos.Known&(rs274.X|rs274.Y) != 0:
+		f.add('M', KindStop, "stops with the bar off the axis", "X0 Y0 before the stop")
+	default:
+		f.level(depth, true)
+	}
+	told := readComments(f.said[e.Line])
+	if len(f.stops) < stopsMost {
+		f.stops = append(f.stops, halt{e.Line, told.set, told.measure})
+	}
+	f.align(told)
+	if f.next < len(f.v.Passes) {
+		f.setting = f.v.Passes[f.next].Setting
+	}
+}
+
+// align holds the setting that the stop's comments state against the plan. The
+// setting of a later pass means that those between are missing.
+func (f *follower) align(told told) {
+	if len(told.sizes) == 0 {
+		return
+	}
+	if f.next >= len(f.v.Passes) {
+		f.add('(', KindSetting, "sets the cutter after the last pass", "no setting: all passes are cut")
+		return
+	}
+	fits := func(p *plan.Pass) bool {
+		for _, n := range told.sizes {
+			if !f.states(n, p.Setting) {
+				return false
+			}
+		}
+		return true
+	}
+	for i := f.next; i < len(f.v.Passes); i++ {
+		if !fits(&f.v.Passes[i]) {
+			continue
+		}
+		if i > f.next {
+			f.add('(', KindPass, fmt.Sprintf("not cut before this stop: %s", f.named(f.next, i)), "the passes in the plan's order")
+			f.next = i
+		}
+		return
+	}
+	p := &f.v.Passes[f.next]
+	f.add('(', KindSetting, fmt.Sprintf("the comment says to set the cutter to %s", told.sizes[0].text),
+		fmt.Sprintf("pass %d is cut at %s", p.N, f.both(p.Setting)))
+}
+
+// named lists passes from one index up to another.
+func (f *follower) named(from, to int) string {
+	var out []string
+	for i := from; i < to; i++ {
+		p := &f.v.Passes[i]
+		out = append(out, fmt.Sprintf("pass %d (%s, %s)", p.N, p.Kind, f.dia(p.Setting)))
+	}
+	return strings.Join(out, ", ")
+}
+
+// both prints a diameter in the program's units, and in the job's where these
+// are others.
+func (f *follower) both(d qty.Diameter) string {
+	if f.job.Units == f.u {
+		return f.dia(d)
+	}
+	return fmt.Sprintf("%s (%s)", f.dia(d), f.job.Units.Say(d.Length()))
+}
+
+// gap holds what came between the last cut and pass next (all passes: the end
+// of the program) against the plan: the passes left out and the stops. Before
+// each pass there is a stop to set the cutter, or to leave it as it is, and
+// after a pass with a hold one to measure.
+func (f *follower) gap(next int, letter byte) {
+	all := len(f.v.Passes)
+	if next == all && f.next < all {
+		f.add(letter, KindPass, "not cut: "+f.named(f.next, all), fmt.Sprintf("%d passes", all))
+	}
+	hold := f.last >= 0 && f.v.Passes[f.last].Hold != nil
+	need := 0
+	var want []string
+	if hold {
+		need++
+		want = append(want, fmt.Sprintf("one to measure after pass %d", f.v.Passes[f.last].N))
+	}
+	if next < all {
+		need++
+		want = append(want, fmt.Sprintf("one to set the cutter for pass %d to %s", f.v.Passes[next].N, f.both(f.v.Passes[next].Setting)))
+	}
+	set, measure := false, false
+	for _, h := range f.stops {
+		set, measure = set || h.set, measure || h.measure
+	}
+	switch have := len(f.stops); {
+	case have < need:
+		what := "no stop before this"
+		if have > 0 {
+			what = "one stop before this"
+		}
+		f.add(letter, KindStop, what, strings.Join(want, ", and "))
+	case have > need:
+		also := "none here"
+		if need > 0 {
+			also = strings.Join(want, ", and ")
+		}
+		f.out.add(f.stops[need].line, 'M', KindStop, fmt.Sprintf("%d stops where the plan has %d", have, need), also)
+	case hold && set && !measure:
+		f.out.add(f.stops[0].line, 'M', KindStop, "the stop does not say to measure", want[0])
+	case next < all && measure && !set:
+		f.out.add(f.stops[have-1].line, 'M', KindStop, "the stop does not say to set the cutter", want[len(want)-1])
+	}
+	f.stops = f.stops[:0]
+}
+
+// told is what the comments of a stop say.
+type told struct {
+	set, measure bool
+	sizes        []size // numbers after DIA where the talk is of the cutter
+}
+
+// size is a diameter as a comment states it.
+type size struct {
+	text string
+	v    float64
+	unit string // "MM", "IN" or "" where none is written
+}
+
+// readComments picks out of free text what the operator is told to do. It is
+// lenient: people change comments. The number after DIA counts where the words
+// before it are of setting the cutter, not of what the gauge should say.
+func readComments(lines []string) told {
+	var t told
+	setting, dia := false, false
+	for _, line := range lines {
+		for _, w := range tokens(line) {
+			if dia {
+				switch {
+				case w.number:
+					if setting {
+						t.sizes = append(t.sizes, size{text: w.text, v: w.v})
+					}
+					dia = false
+					continue
+				case w.text == "TO" || w.text == "OF":
+					continue
+				}
+				dia = false
+			}
+			switch w.text {
+			case "SET", "LEAVE", "KEEP":
+				setting, t.set = true, true
+			case "MEASURE", "HOLD", "GAUGE":
+				setting, t.measure = false, true
+			case "EXPECT", "EXPECTED", "FOUND", "SIZE", "LIMITS", "BORE", "AFTER":
+				setting = false
+			case "CUTTER", "TIP":
+				setting = setting || !t.measure
+			case "DIA", "DIAMETER":
+				dia = true
+			case "MM", "IN", "INCH":
+				if n := len(t.sizes); n > 0 && t.sizes[n-1].unit == "" {
+					t.sizes[n-1].unit = strings.TrimSuffix(w.text, "CH")
+				}
+			}
+		}
+	}
+	return t
+}
+
+// token is a word or a number of a comment.
+type token struct {
+	text   string
+	number bool
+	v      float64
+}
+
+// tokens splits a comment into words and numbers: "DIA3.375IN" is three.
+func tokens(line string) []token {
+	const letter, digit = 1, 2
+	class := func(c byte) int {
+		switch {
+		case c >= 'A' && c <= 'Z':
+			return letter
+		case c >= '0' && c <= '9' || c == '.' || c == '+' || c == '-':
+			return digit
+		}
+		return 0
+	}
+	line = strings.ToUpper(line)
+	var out []token
+	for i := 0; i < len(line); {
+		k := class(line[i])
+		from := i
+		for i < len(line) && class(line[i]) == k {
+			i++
+		}
+		switch text := line[from:i]; k {
+		case letter:
+			out = append(out, token{text: text})
+		case digit:
+			trimmed := strings.TrimRight(text, ".-+")
+			if v, err := strconv.ParseFloat(trimmed, 64); err == nil && !math.IsInf(v, 0) {
+				out = append(out, token{text: trimmed, number: true, v: v})
+			}
+		}
+	}
+	return out
+}
+
+// states reports that a stated size is the diameter, as it prints in its unit.
+// Without a unit it may be in the job's or in the program's.
+func (f *follower) states(s size, d qty.Diameter) bool {
+	same := func(u qty.Unit) bool {
+		slack := 500 * qty.Nanometre // half of the last decimal that sizes are printed with
+		if u == qty.Inches {
+			slack = qty.Thou / 20
+		}
+		return (u.Of(s.v) - d.Length()).Abs() <= slack+1
+	}
+	switch s.unit {
+	case "MM":
+		return same(qty.Metric)
+	case "IN":
+		return same(qty.Inches)
+	}
+	return same(f.job.Units) || same(f.u)
+}

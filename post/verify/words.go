@@ -1,0 +1,264 @@
+package verify
+
+import (
+	"bytes"
+	"fmt"
+	"slices"
+	"strings"
+
+	"borewright/post/rs274"
+	"borewright/process"
+	"borewright/process/qty"
+)
+
+// words is what the text of a program says that its motion does not: the codes
+// before the first move, and every word that boring has no use for.
+type words struct {
+	first   int              // line of the first block that moves an axis; 0: none
+	before  map[string]bool  // codes that stand in that block or before it: "G17"
+	units   rs274.Word       // the code that chose the units
+	unitsAt int              // and its line
+	program int              // O number, -1: none
+	cycles  bool             // a cycle is used
+	stops   map[int][]string // comments that belong to a stop, by its line
+	noted   []noted          // words without a use
+}
+
+// letters are those that a boring program is made of. All others are findings:
+// the plan asks for none of them. So it is with the codes below.
+const letters = "N G X Y F S M, the letter of the slide that feeds, and R P Z in cycles"
+
+var allowedG = map[string]bool{
+	"G0": true, "G1": true, "G4": true, "G17": true, "G20": true, "G21": true, "G70": true, "G71": true,
+	"G40": true, "G49": true, "G80": true, "G85": true, "G86": true, "G89": true, "G90": true,
+	"G94": true, "G95": true, "G97": true, "G98": true, "G99": true,
+}
+
+var allowedM = map[string]bool{
+	"M0": true, "M1": true, "M2": true, "M3": true, "M4": true, "M5": true, "M9": true, "M19": true, "M30": true,
+}
+
+// why tells about codes that one meets, and what to do instead.
+var why = map[string][2]string{
+	"G18": {"another plane than XY", "G17: the bore runs along Z"},
+	"G19": {"another plane than XY", "G17: the bore runs along Z"},
+	"G91": {"incremental positions", "G90: a program that is stopped and started again must not add up"},
+	"G43": {"a tool length offset", "G49, and Z0 set at the face with the cutter in the bar"},
+	"G81": {"a cycle that comes out at rapid with the spindle turning: it scores the bore", "G85, G89, or the moves written out"},
+	"G82": {"a cycle that comes out at rapid with the spindle turning: it scores the bore", "G85, G89, or the moves written out"},
+	"G88": {"a cycle that leaves the retract to the hand: the control does not know where Z is after it", "G85, G89, or the moves written out"},
+	"G2":  {"an arc", "straight moves: the spindle makes the circle"},
+	"G3":  {"an arc", "straight moves: the spindle makes the circle"},
+	"M6":  {"a tool change", "M0: the cutter is set in the bar by hand"},
+	"M7":  {"coolant, which the plan does not ask for", "M9; coolant by hand where the material wants it"},
+	"M8":  {"coolant, which the plan does not ask for", "M9; coolant by hand where the material wants it"},
+	"M48": {"feed override given free or locked", "nothing: overrides stay with the operator"},
+	"M49": {"feed override locked: the operator cannot slow the cut", "nothing: overrides stay with the operator"},
+}
+
+// readWords goes once through the program's text.
+func readWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *words {
+	w := &words{before: map[string]bool{}, stops: map[int][]string{}, program: -1}
+	var said []string // comments since the last block that does more than stop
+	s := rs274.NewScanner(bytes.NewReader(program), d)
+	ended := false
+	for s.Scan() {
+		b := s.Block()
+		if ended {
+			continue // the replay has said so
+		}
+		said = w.hear(b, said)
+		if b.Delete {
+			w.note(b.Line, 1, "a block that the operator's switch can skip", "no /: the program must do one thing only")
+		}
+		moves, cycle := false, false
+		for _, x := range b.Words {
+			cycle = cycle || x.Is('G', 85) || x.Is('G', 86) || x.Is('G', 89)
+		}
+		for _, x := range b.Words {
+			switch x.Letter {
+			case 'G', 'M':
+				w.code(b.Line, x, c)
+				ended = ended || x.Is('M', 2) || x.Is('M', 30)
+			case 'X', 'Y':
+				moves = moves || !dwells(b, x)
+			case feed, 'Z', 'W':
+				moves = true
+				if x.Letter != feed {
+					w.note(b.Line, x.Col, fmt.Sprintf("%c moves the slide that stands still", x.Letter), fmt.Sprintf("%c: the slide that feeds in this job", feed))
+				}
+			case 'O':
+				w.program = int(x.Digits)
+			case 'N', 'F', 'S', 'P', 'R':
+			default:
+				w.note(b.Line, x.Col, fmt.Sprintf("word %c%s", x.Letter, x.Text), "only "+letters)
+			}
+		}
+		w.cycles = w.cycles || cycle
+		if moves && w.first == 0 {
+			w.first = b.Line
+		}
+	}
+	return w
+}
+
+// Comments that are kept for one stop, and stops that are kept: more than any
+// program has.
+const (
+	saidMost  = 200
+	stopsMost = 5000
+)
+
+// hear collects the comments of a stop: those on lines right before it, and on
+// its own. M5 and M9 may stand between; any other block begins anew.
+func (w *words) hear(b *rs274.Block, said []string) []string {
+	stop, plain := false, true
+	for _, x := range b.Words {
+		switch {
+		case x.Is('M', 0), x.Is('M', 1):
+			stop = true
+		case x.Letter == 'N', x.Is('M', 5), x.Is('M', 9):
+		default:
+			plain = false
+		}
+	}
+	if !plain {
+		said = said[:0]
+	}
+	for _, c := range b.Comments {
+		if len(said) < saidMost {
+			said = append(said, c.Text)
+		}
+	}
+	if stop && len(said) > 0 && len(w.stops) < stopsMost {
+		w.stops[b.Line] = slices.Clone(said)
+	}
+	if stop {
+		said = said[:0]
+	}
+	return said
+}
+
+// dwells reports that the word is the length of a G4, not an axis.
+func dwells(b *rs274.Block, x rs274.Word) bool {
+	for _, g := range b.Words {
+		if g.Is('G', 4) {
+			return x.Letter == 'X'
+		}
+	}
+	return false
+}
+
+func (w *words) note(line, col int, what, want string) {
+	if len(w.noted) < findingsMost {
+		w.noted = append(w.noted, noted{Finding: Finding{Line: line, Col: col, Kind: KindCode, What: what, Want: want}})
+	}
+}
+
+// code takes a G or M word.
+func (w *words) code(line int, x rs274.Word, c *process.Control) {
+	name := plainCode(x)
+	if w.first == 0 {
+		w.before[name] = true
+		if name == "G20" || name == "G21" || name == "G70" || name == "G71" {
+			w.units, w.unitsAt = x, line
+		}
+	} else if name == "G20" || name == "G21" || name == "G70" || name == "G71" {
+		if name != unitsCode(c) {
+			w.note(line, x.Col, name+" changes the units in mid-program", unitsCode(c)+" throughout")
+		}
+	}
+	switch {
+	case allowedG[name] || allowedM[name] || name == c.WorkOffset:
+	case why[name][0] != "":
+		w.note(line, x.Col, name+": "+why[name][0], why[name][1])
+	case name == "G54" || name == "G55" || name == "G56" || name == "G57" || name == "G58" || name == "G59":
+		want := "none: this control's work has no offset of its own"
+		if c.WorkOffset != "" {
+			want = c.WorkOffset + ": the one that was set on this work"
+		}
+		w.note(line, x.Col, name+": another work offset", want)
+	default:
+		w.note(line, x.Col, name+" has no use in boring", "nothing in its place")
+	}
+}
+
+// plainCode is a G or M word without leading zeros: "G1" for G01.
+func plainCode(x rs274.Word) string {
+	t := strings.TrimLeft(x.Text, "+0")
+	if i := strings.IndexByte(t, '.'); i >= 0 {
+		t = strings.TrimRight(t[:i]+"."+strings.TrimRight(t[i+1:], "0"), ".")
+	}
+	if t == "" || t[0] == '.' {
+		t = "0" + t
+	}
+	return string(x.Letter) + t
+}
+
+// unitsCode is the code that the control's units need.
+func unitsCode(c *process.Control) string {
+	inch, mm := "G20", "G21"
+	if c.UnitsWord == "G70/G71" {
+		inch, mm = "G70", "G71"
+	}
+	if c.Units == qty.Inches {
+		return inch
+	}
+	return mm
+}
+
+// judge says what is wrong with the words. visits is how many programs the plan
+// has.
+func (w *words) judge(out *findings, c *process.Control, visits int) {
+	for _, n := range w.noted {
+		out.put(n)
+	}
+	start := func(what, want string) { out.add(w.first, 0, KindStart, what, want) }
+	if w.first == 0 {
+		out.add(0, 0, KindStart, "the program moves nothing", "the passes of the plan")
+		return
+	}
+	if want := unitsCode(c); !w.before[want] {
+		if w.unitsAt > 0 {
+			out.put(noted{Finding: Finding{Line: w.unitsAt, Col: w.units.Col, Kind: KindStart, What: plainCode(w.units) + " sets the wrong units", Want: want + ": this control's programs are in " + c.Units.String()}})
+		} else {
+			start("no units before the first move", want+" in the first block")
+		}
+	} else if w.unitsAt > 0 && plainCode(w.units) != want {
+		start(plainCode(w.units)+" sets other units after "+want, want+" alone")
+	}
+	mode := "G94"
+	if c.FeedPerRev {
+		mode = "G95"
+		if w.before["G94"] && !w.before["G95"] {
+			mode = "" // a control that has G95 takes G94 as well
+		}
+	}
+	for _, need := range []struct{ code, why string }{
+		{"G17", "no plane before the first move"},
+		{"G90", "nothing says before the first move that positions are absolute"},
+		{"G40", "cutter compensation is not cancelled before the first move"},
+		{"G80", "cycles are not cancelled before the first move"},
+		{mode, "no feed mode before the first move"},
+		{c.WorkOffset, "no work offset before the first move"},
+	} {
+		if need.code == "" || w.before[need.code] || need.code == "G80" && !c.Cycles {
+			continue
+		}
+		start(need.why, need.code+" in the first blocks")
+	}
+	if w.cycles && c.ReturnWords && !w.before["G98"] && !w.before["G99"] {
+		start("the return level of cycles is left to what the control starts with", "G98 in the first blocks")
+	}
+	if first := c.ProgramNumber; first > 0 && (w.program < first || w.program >= first+visits) {
+		what := "no program number"
+		if w.program >= 0 {
+			what = fmt.Sprintf("program number O%d", w.program)
+		}
+		want := fmt.Sprintf("O%04d to O%04d, one for each visit of the plan: the control files the program by it", first, first+visits-1)
+		if visits == 1 {
+			want = fmt.Sprintf("O%04d: the control files the program by it", first)
+		}
+		start(what, want)
+	}
+}

@@ -1,0 +1,142 @@
+package cut
+
+import "math"
+
+// Force is what the edge feels. Each figure may be off by ErrorBand.
+type Force struct {
+	Cutting float64 // F_c, along the cutting speed, N
+	Feed    float64 // F_f, against the feed, N
+	Radial  float64 // F_p, passive force: pushes the cutter off the wall, N
+	Area    float64 // of the chip, mm²
+	Chip    float64 // mean chip thickness, area over engaged edge, mm
+}
+
+// Force gives the forces for a radial depth of cut and a feed per revolution,
+// mm, at a cutting speed, m/min. It is zero where nothing is cut (depth or
+// feed not above 0), rises with depth and with feed for lead angles up to 90°,
+// and does not allocate. Forces are good to ±ErrorBand.
+func (m *Model) Force(depth, feed, speed float64) Force {
+	if !cuts(depth, feed) {
+		return Force{}
+	}
+	s := m.engage(depth, feed)
+	var to sum
+	m.each(&s, &to)
+	v := SpeedFactor(speed)
+	return Force{
+		Cutting: to.cutting * m.cutting * v,
+		Feed:    to.feed * m.thrust * v,
+		Radial:  to.radial * m.thrust * v,
+		Area:    to.area,
+		Chip:    to.area / m.length(&s),
+	}
+}
+
+// Push is ∂F_p/∂a_p, N/mm: how much harder the cutter is pushed off for each
+// millimetre of depth, the feed unchanged, when the depth is the same for
+// revolutions on end. It is what copies the old shape of the bore: see
+// bar.Copying. Only the end of the edge at the old surface matters to it:
+// beyond the nose radius it is t·cot κ, t the thrust on a millimetre of edge,
+// which is nothing for κ = 90° and below nothing over that.
+// It is 0 where nothing is cut. Good to ±ErrorBand.
+func (m *Model) Push(depth, feed, speed float64) float64 {
+	if !cuts(depth, feed) {
+		return 0
+	}
+	s := m.engage(depth, feed)
+	to := sum{slopes: true}
+	var p pieces
+	if from := max(s.from, min(s.free, s.to)); from < s.to {
+		m.open(&s, from, &p)
+		to.take(&m.law, &p)
+	}
+	if s.behind > 0 {
+		m.back(&s, &p)
+		to.take(&m.law, &p)
+	}
+	k := to.push
+	if s.flank > 0 && m.ck != 0 { // the straight edge: t·cos κ db, db = da/sin κ
+		h := feed * m.sk
+		if m.ck > 0 {
+			h = min(h, s.flank*m.sk/m.ck)
+		}
+		k += m.law.at(min(h, m.r+s.flank*m.ridge)).t * m.ck / m.sk
+	}
+	return k * m.thrust * SpeedFactor(speed)
+}
+
+// Regen is the stiffness of the cut against a quick radial motion, N/mm: the
+// change of radial force when the edge moves into the wall while the wave that
+// the last revolution left stays where it is. All the engaged edge takes part,
+//
+//	k_r = ∫ (dt/dh)·cos²κ db,
+//
+// so it is several times Push when the nose does most of the cutting. It is
+// the gain of regenerative chatter, to be set against the bar's response:
+// see bar.Margin. Where the ray ends at the old surface the whole motion
+// counts, as in Push, so that Regen is never below it. Good to ±ErrorBand.
+func (m *Model) Regen(depth, feed, speed float64) float64 {
+	if !cuts(depth, feed) {
+		return 0
+	}
+	s := m.engage(depth, feed)
+	to := sum{slopes: true}
+	m.each(&s, &to)
+	return (to.push + to.regen) * m.thrust * SpeedFactor(speed)
+}
+
+// Edge is the length of edge in the cut, mm.
+func (m *Model) Edge(depth, feed float64) float64 {
+	if !cuts(depth, feed) {
+		return 0
+	}
+	s := m.engage(depth, feed)
+	return m.length(&s)
+}
+
+// Specific is k_c, N/mm², at chip thickness h, mm, before corrections:
+// k_c1.1·h^(−m_c), levelling off below the least chip thickness.
+func (m *Model) Specific(h float64) float64 {
+	kc, _, _ := specific(m.work, m.least, max(h, 1e-9))
+	return kc
+}
+
+// cuts reports whether there is a cut to work out. Nothing on a boring mill is
+// deeper or coarser than the limits; NaN is no cut.
+func cuts(depth, feed float64) bool {
+	return depth > 0 && feed > 0 && depth <= 1e3 && feed <= 1e3
+}
+
+// sum adds pieces up: forces, or their slopes.
+type sum struct {
+	slopes                      bool
+	cutting, feed, radial, area float64
+	push, regen                 float64
+}
+
+// take adds pieces. On the arc a chip of thickness h is narrower at its back
+// than at the edge; each further layer dh of it is (edge − turn·h) wide, so the
+// piece's force is ∫(edge − turn·h) dc. It grows with h as long as h < r, and
+// is k_c times the area when k_c is constant.
+func (s *sum) take(l *law, p *pieces) {
+	if s.slopes {
+		for i := range p.n {
+			k := l.at(p.h[i]).dt * (p.edge[i] - p.turn[i]*p.h[i])
+			if p.free[i] {
+				s.push += k
+			} else {
+				s.regen += k * p.cos[i] * p.cos[i]
+			}
+		}
+		return
+	}
+	for i := range p.n {
+		h, edge, turn := p.h[i], p.edge[i], p.turn[i]
+		at := l.at(h)
+		t := edge*at.t - turn*at.tt
+		s.cutting += edge*at.c - turn*at.cc
+		s.feed += t * p.sin[i]
+		s.radial += t * p.cos[i]
+		s.area += h * (edge - turn*h/2)
+	}
+}

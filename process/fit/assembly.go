@@ -1,0 +1,167 @@
+package fit
+
+import "fmt"
+
+// Temperatures of the two usual baths at ordinary pressure, °C: sublimation of
+// carbon dioxide and boiling of nitrogen (physical constants).
+const (
+	DryIce         = -78.0
+	LiquidNitrogen = -196.0
+)
+
+// Way is one way to put a sleeve into its housing.
+type Way struct {
+	Name      string   `json:"name"`
+	Possible  bool     `json:"possible"`
+	HubTo     float64  `json:"hub_to_c"`     // °C to bring the housing to
+	SleeveTo  float64  `json:"sleeve_to_c"`  // °C of the sleeve as it leaves bath or bench
+	Clearance float64  `json:"clearance_mm"` // on diameter at the tightest pair when the parts meet; negative: they do not pass
+	Force     float64  `json:"force_n"`      // most, pressed home; 0 when it slides in
+	Why       string   `json:"why"`          // with the figures
+	Cautions  []string `json:"cautions"`
+}
+
+// The names of the ways.
+const (
+	ByPress    = "press"
+	ByHeat     = "heat the housing"
+	ByDryIce   = "sleeve in dry ice"
+	ByNitrogen = "sleeve in liquid nitrogen"
+	ByBoth     = "heat the housing and cool the sleeve"
+	ByBond     = "bond"
+)
+
+// ways works out every way. The housing must gain, or the sleeve lose, the
+// most interference and the clearance wanted: ΔT = (Δ + clearance)/(α d).
+func (in PressInput) ways(home Band) []Way {
+	w := words{in.Units}
+	d, need := in.Diameter, max(0, in.Interference.Most)+in.Clearance
+	wanted := w.length(in.Clearance) + " wanted"
+
+	press := Way{Name: ByPress, Possible: true, HubTo: in.Room, SleeveTo: in.Room, Clearance: -in.Interference.Most, Force: home.Most}
+	press.Why = fmt.Sprintf("%s to %s with the sleeve home", w.force(home.Least), w.force(home.Most))
+	if in.PressCapacity > 0 {
+		press.Possible = home.Most <= in.PressCapacity
+		if !press.Possible {
+			press.Why += ", more than the press has: " + w.force(in.PressCapacity)
+		} else {
+			press.Why += "; the press has " + w.force(in.PressCapacity)
+		}
+	}
+
+	// gained is the clearance with the housing at hub and the sleeve at cold.
+	gained := func(hub, cold float64) float64 {
+		return in.Hub.Alpha*d*(hub-in.Room) + in.Sleeve.alphaCold()*d*(in.Room-cold) - max(0, in.Interference.Most)
+	}
+	limit := in.Hub.heatMost()
+	heat := Way{Name: ByHeat, HubTo: in.Room + need/(in.Hub.Alpha*d), SleeveTo: in.Room}
+	switch {
+	case in.KeepCool != "":
+		heat.Why = "the housing must not be heated: " + in.KeepCool
+	case heat.HubTo > limit:
+		heat.Why = fmt.Sprintf("it would take %s; %s is the limit for the housing, and leaves %s; %s",
+			w.degrees(heat.HubTo), w.degrees(limit), w.length(gained(limit, in.Room)), wanted)
+		heat.HubTo = limit
+	default:
+		heat.Possible = true
+		heat.Why = fmt.Sprintf("%s gives the %s; %s is the limit for the housing", w.degrees(heat.HubTo), wanted, w.degrees(limit))
+	}
+	heat.Clearance = gained(heat.HubTo, in.Room)
+	if in.KeepCool != "" {
+		heat.HubTo, heat.Clearance = in.Room, gained(in.Room, in.Room)
+	}
+
+	cool := func(name string, bath float64) Way {
+		y := Way{Name: name, HubTo: in.Room, SleeveTo: bath}
+		y.Clearance = gained(in.Room, bath+in.WarmUp)
+		y.Possible = y.Clearance >= in.Clearance
+		y.Why = fmt.Sprintf("from %s the sleeve, %.0f K warmer by the time it is there, leaves %s; %s", w.degrees(bath), in.WarmUp, w.length(y.Clearance), wanted)
+		if y.Clearance < 0 {
+			y.Why = fmt.Sprintf("from %s the sleeve, %.0f K warmer by the time it is there, is still %s too large", w.degrees(bath), in.WarmUp, w.length(-y.Clearance))
+		}
+		return y
+	}
+	ice, nitrogen := cool(ByDryIce, DryIce), cool(ByNitrogen, LiquidNitrogen)
+
+	both := Way{Name: ByBoth, HubTo: in.Room, SleeveTo: DryIce}
+	if in.KeepCool != "" {
+		both.Why, both.Clearance = heat.Why, gained(in.Room, DryIce+in.WarmUp)
+	} else {
+		for _, bath := range []float64{DryIce, LiquidNitrogen} {
+			both.SleeveTo = bath
+			short := max(0, need-in.Sleeve.alphaCold()*d*(in.Room-bath-in.WarmUp))
+			both.HubTo = in.Room + short/(in.Hub.Alpha*d)
+			if both.HubTo <= limit {
+				both.Possible = true
+				break
+			}
+		}
+		if !both.Possible {
+			both.HubTo = limit
+		}
+		both.Clearance = gained(both.HubTo, both.SleeveTo+in.WarmUp)
+		both.Why = fmt.Sprintf("housing at %s and sleeve from %s leave %s; %s", w.degrees(both.HubTo), w.degrees(both.SleeveTo), w.length(both.Clearance), wanted)
+	}
+
+	out := []Way{press, heat, ice, nitrogen, both}
+	for i := range out {
+		y := &out[i]
+		y.Cautions = Cautions(y.Name)
+		if y.Name == ByBoth && y.SleeveTo == LiquidNitrogen {
+			y.Cautions = append(Cautions(ByHeat)[:len(Cautions(ByHeat))-1], Cautions(ByNitrogen)...)
+		}
+		if in.Blind && y.SleeveTo < in.Room {
+			y.Cautions = append(y.Cautions, "Blind bore: carbon dioxide or nitrogen gathers at the bottom, and pressure with it; leave the vent open and keep faces away.")
+		}
+	}
+	return out
+}
+
+// Cautions are the usual ones for a way of assembly, a sentence each. They
+// are common practice and stand behind local codes, the site's rules and the
+// data sheets of what is used.
+func Cautions(way string) []string {
+	local := "Local codes, site rules and licensed practice come first where they say more."
+	hot := []string{
+		"Heat slowly and evenly, oven or induction rather than a torch; measure the temperature at the bore, not at the flame. Grey iron cracks from uneven heat.",
+		"Wipe off oil, solvent and preservative first; keep an extinguisher at hand; no heating of closed hollow parts.",
+		"Hot parts look like cold ones: mark them, heat-proof gloves, sleeves and face shield, tongs and a guide ready.",
+		"Rehearse the move cold. Drop the sleeve in one motion and hold it home until it grips; never reach under a hanging part.",
+	}
+	cold := []string{
+		"Insulated gloves, loose enough to shake off, face shield, apron; no bare skin on the cold sleeve.",
+		"Wipe frost and moisture from the sleeve; handle it with tongs; the gap closes within seconds of touching the housing.",
+		"Do not strike a sleeve that is cold: many steels, and iron, are brittle then.",
+	}
+	switch way {
+	case ByPress:
+		return []string{
+			"Guard the press and stand clear of the line of force; brittle iron can shatter and a cocked sleeve can fly out.",
+			"Start square on the lead-in, oil the seat, press in one steady stroke and watch the force: stop if it jumps or leaves the band given.",
+			"Push on the sleeve's end face through a full-face pad, with the housing wall supported right behind the bore.",
+			local,
+		}
+	case ByHeat:
+		return append(hot, local)
+	case ByDryIce:
+		return append([]string{
+			"Dry ice gives off carbon dioxide, which is heavier than air and suffocates: ventilated room, never in a pit or a closed space, never in a sealed vessel.",
+			"No alcohol or acetone bath near flame, sparks or a heated housing.",
+		}, append(cold, local)...)
+	case ByNitrogen:
+		return append([]string{
+			"Liquid nitrogen displaces air and suffocates without warning: ventilated room, oxygen monitor, nobody alone, never in a pit or a closed space.",
+			"Open, insulated vessel made for it; lower the sleeve slowly until the boiling stops; never seal it in: trapped liquid bursts its container.",
+		}, append(cold, local)...)
+	case ByBoth:
+		return append(Cautions(ByHeat)[:len(hot)], Cautions(ByDryIce)...)
+	case ByBond:
+		return []string{
+			"Read the safety data sheet of compound, cleaner and activator: gloves, eye protection, ventilation; solvents away from flame.",
+			"Do not disturb the joint before it has set; keep the compound out of oilways and off running surfaces.",
+			"Heat to take a bonded sleeve out gives off fumes: ventilate, and no open flame on solvent-wet parts.",
+			local,
+		}
+	}
+	return []string{local}
+}

@@ -1,0 +1,71 @@
+package fit
+
+import (
+	"fmt"
+
+	"borewright/process/qty"
+)
+
+// Step is one step of the order of work. At a hold point nothing goes on
+// before the measurement is written down and found good.
+type Step struct {
+	Text string `json:"text"`
+	Hold bool   `json:"hold"`
+}
+
+// steps writes the order of work for the option taken (in place, when neither
+// lands).
+func (in SleeveInput) steps(r SleeveResult) []Step {
+	u := in.Press.Units
+	span := func(low, high qty.Diameter) string { return u.Format(low.Length()) + " to " + u.Say(high.Length()) }
+	var out []Step
+	do := func(format string, a ...any) { out = append(out, Step{Text: fmt.Sprintf(format, a...)}) }
+	hold := func(format string, a ...any) { out = append(out, Step{Text: fmt.Sprintf(format, a...), Hold: true}) }
+
+	o := r.BoredHere
+	if r.Choice == FinishBefore {
+		o = r.FinishedBefore
+	}
+	do("Bore the housing to %s, edges broken, with a lead-in or a clean corner where the sleeve starts.", span(r.HousingLow, r.HousingHigh))
+	hold("Measure the housing at three depths and four clock positions, work and gauge at one temperature. Write the sizes down: the sleeve is turned to them.")
+	do("Turn the sleeve: outside %s, bore %s before assembly. Last cut on the outside without letting go, or on a mandrel; do not hold a thin ring in three hard jaws.",
+		span(r.OutsideLow, r.OutsideHigh), span(o.InsideLow, o.InsideHigh))
+	if in.Bond == nil {
+		do("Lead-in on the sleeve's nose: %s.", r.LeadIn.Why)
+		least, most := -r.Clearance.Most, -r.Clearance.Least
+		hold("Measure the sleeve. Outside less housing must be %s to %s on diameter; if not, do not assemble: make the sleeve to the housing as found.", u.Format(least), u.Say(most))
+		if in.Press.Blind {
+			do("Check that the air has a way out of the blind bore.")
+		}
+		do("Assemble by one of the ways found possible (%s), and read its cautions first.", possible(r.Assembled.Ways))
+		do("When both are at room temperature again, tap the end face round: a dull spot is not home.")
+		hold("Measure the sleeve's bore: expect it %s to %s smaller than before. More means the wall has yielded or the housing is out of round; less means the grip is poor.",
+			u.Format(o.Closure.Least), u.Say(o.Closure.Most))
+	} else {
+		hold("Measure the sleeve. Housing less outside must be %s to %s on diameter.", u.Format(r.Clearance.Least), u.Say(r.Clearance.Most))
+		do("Clean, coat, insert and centre as the notes of the bond say, cautions first.")
+		hold("Full strength before anything else: write down the time and the temperature.")
+	}
+	if o.Name == BoreInPlace {
+		do("Bore the sleeve in place: %s to %s to come out on diameter. Line up on the true axis again, not on the sleeve.", u.Format(o.Stock.Least), u.Say(o.Stock.Most))
+	}
+	hold("Measure the finished bore: %s, at three depths and four clock positions, at room temperature.", span(in.FinishLow, in.FinishHigh))
+	return out
+}
+
+func possible(ways []Way) string {
+	s := ""
+	for _, w := range ways {
+		if !w.Possible {
+			continue
+		}
+		if s != "" {
+			s += "; "
+		}
+		s += w.Name
+	}
+	if s == "" {
+		return "none is"
+	}
+	return s
+}

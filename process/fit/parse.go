@@ -1,0 +1,153 @@
+package fit
+
+import (
+	"fmt"
+	"strings"
+
+	"borewright/process/qty"
+)
+
+// Designation is a size with one class or a pair, as a drawing writes it:
+// 50 H7/p6.
+type Designation struct {
+	Nominal     qty.Diameter
+	Units       qty.Unit // what the size was written in
+	Hole, Shaft string   // classes; one of them may be ""
+}
+
+// Parse reads `50 H7/p6`, `2.0000in H7/s6`, `80mm H7` or `Ø30 g6`. A number
+// without a unit is in millimetres, as in the standard. The size comes first;
+// a fit without a size has no limits. The classes are checked against the
+// tables, so that a designation that parses has limits.
+func Parse(text string) (Designation, error) {
+	var d Designation
+	t := strings.TrimSpace(text)
+	t = strings.TrimSpace(strings.TrimLeft(t, "Øø⌀"))
+	if t == "" {
+		return d, fmt.Errorf("no size and fit given; write them as in \"50 H7/p6\" or \"2.0000in H7/s6\"")
+	}
+	n := len(t) - len(strings.TrimLeft(t, "+-.0123456789"))
+	num, rest := t[:n], strings.TrimSpace(t[n:])
+	switch {
+	case num == "":
+		return d, fmt.Errorf("%s has no size; limits depend on it: write \"50 %s\" (mm) or \"2.0000in %s\"", quote(text), clip(rest), clip(rest))
+	case strings.HasPrefix(rest, ","):
+		return d, fmt.Errorf("%s: write decimals with a point, not a comma", quote(text))
+	case fraction(rest):
+		return d, fmt.Errorf("%s: write fractions of an inch as decimals, 2.5in for 2 1/2 in", quote(text))
+	}
+	unit := "mm"
+	if after, ok := cutUnit(rest, "mm"); ok {
+		rest = after
+	} else if after, ok := cutUnit(rest, "in"); ok {
+		unit, rest, d.Units = "in", after, qty.Inches
+	} else if after, ok := strings.CutPrefix(rest, `"`); ok {
+		unit, rest, d.Units = "in", strings.TrimSpace(after), qty.Inches
+	}
+	var err error
+	if d.Nominal, err = qty.ParseDiameter(num + unit); err != nil {
+		return Designation{}, fmt.Errorf("%s: %w", quote(text), err)
+	}
+	switch {
+	case rest == "":
+		err = fmt.Errorf("%s has no class; write it after the size, as in \"%s%s H7\" or \"%s%s H7/p6\"", quote(text), num, unit, num, unit)
+	case strings.Contains(rest, "/"):
+		if d.Hole, d.Shaft, err = splitPair(rest); err == nil {
+			_, _, err = Pair(d.Nominal, rest)
+		}
+	case strings.ContainsAny(rest, " \t"):
+		err = fmt.Errorf("%s has more than a size and a class; two classes are written with a stroke, as in H7/p6", quote(text))
+	case rest[0] >= 'a' && rest[0] <= 'z':
+		d.Shaft = rest
+		_, err = Shaft(d.Nominal, rest)
+	default:
+		d.Hole = rest
+		_, err = Hole(d.Nominal, rest)
+	}
+	if err != nil {
+		return Designation{}, err
+	}
+	return d, nil
+}
+
+// fraction sees the rest of "2 1/2in H7" or "1/2in H7": a stroke after digits.
+func fraction(rest string) bool {
+	return strings.HasPrefix(strings.TrimLeft(rest, "0123456789"), "/")
+}
+
+// cutUnit takes a unit off the front, unless it is the beginning of a word.
+func cutUnit(s, unit string) (string, bool) {
+	after, ok := strings.CutPrefix(s, unit)
+	if !ok || after != "" && strings.ContainsAny(after[:1], "0123456789") {
+		return s, false
+	}
+	return strings.TrimSpace(after), true
+}
+
+// String writes the designation as Parse reads it.
+func (d Designation) String() string {
+	size := mm(d.Nominal)
+	if d.Units == qty.Inches { // four decimals at least, as a drawing has them
+		size = d.Units.Decimals(d.Nominal.Length(), 6)
+		for range 2 {
+			size = strings.TrimSuffix(size, "0")
+		}
+		size += "in"
+	}
+	switch {
+	case d.Hole == "":
+		return size + " " + d.Shaft
+	case d.Shaft == "":
+		return size + " " + d.Hole
+	}
+	return size + " " + d.Hole + "/" + d.Shaft
+}
+
+func trimZeros(s string) string {
+	if !strings.Contains(s, ".") {
+		return s
+	}
+	return strings.TrimRight(strings.TrimRight(s, "0"), ".")
+}
+
+func splitPair(pair string) (h, s string, err error) {
+	h, s, ok := strings.Cut(strings.TrimSpace(pair), "/")
+	h, s = strings.TrimSpace(h), strings.TrimSpace(s)
+	switch {
+	case !ok || h == "" || s == "" || strings.Contains(s, "/"):
+		return "", "", fmt.Errorf("%s is not a fit; write hole and shaft with a stroke between, as in H7/p6", quote(pair))
+	case strings.ContainsAny(h+s, " \t"):
+		return "", "", fmt.Errorf("%s is not a fit; write hole and shaft with one stroke between, as in H7/p6", quote(pair))
+	case isLower(h) && !isLower(s):
+		return "", "", fmt.Errorf("%s: the hole comes first; write %s/%s", quote(pair), clip(s), clip(h))
+	}
+	return h, s, nil
+}
+
+func isLower(s string) bool { return s[0] >= 'a' && s[0] <= 'z' }
+
+// splitClass takes "JS7" apart. It does not ask whether the letter exists.
+func splitClass(class string) (letter string, g grade, err error) {
+	n := strings.IndexAny(class, "0123456789")
+	if n < 0 {
+		return "", 0, fmt.Errorf("no grade; a class is a letter and a grade, as in H7 or p6")
+	}
+	if n == 0 {
+		return "", 0, fmt.Errorf("no letter; a class is a letter and a grade, as in H7 or p6")
+	}
+	g, ok := parseGrade(class[n:], "")
+	if !ok {
+		return "", 0, fmt.Errorf("%s is not a grade; the grades are 01, 0 and 1 to 18", quote(class[n:]))
+	}
+	return class[:n], g, nil
+}
+
+// quote puts a word of the user's in quotation marks, cut to a readable length.
+func quote(s string) string { return fmt.Sprintf("%q", clip(s)) }
+
+func clip(s string) string {
+	if r := []rune(s); len(r) > 32 {
+		return string(r[:32]) + "…"
+	}
+	return s
+}

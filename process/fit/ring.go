@@ -1,0 +1,134 @@
+package fit
+
+import (
+	"errors"
+	"fmt"
+	"math"
+)
+
+// Band is a least and a most of a figure; the field that holds it names the
+// unit.
+type Band struct {
+	Least float64 `json:"least"`
+	Most  float64 `json:"most"`
+}
+
+// Times is the band of products of two bands that are not negative.
+func (b Band) Times(c Band) Band { return Band{b.Least * c.Least, b.Most * c.Most} }
+
+func (b Band) by(f float64) Band { return Band{b.Least * f, b.Most * f} }
+
+// hull widens the band to take v in.
+func (b *Band) hull(v float64) {
+	v += 0 // no minus zero
+	b.Least, b.Most = min(b.Least, v), max(b.Most, v)
+}
+
+func emptyBand() Band { return Band{math.Inf(1), math.Inf(-1)} }
+
+func (b Band) ok() bool {
+	return b.Least <= b.Most && !math.IsInf(b.Least, 0) && !math.IsInf(b.Most, 0)
+}
+
+// Ring is a hub or a sleeve of one material.
+type Ring struct {
+	Name        string  // as printed: "grey iron", "steel"
+	Inside      float64 // mm; a sleeve's bore before assembly, 0: solid. Not used for a hub
+	Outside     float64 // mm; a hub's least outside, +Inf: a mass without edge. Not used for a sleeve
+	OutsideMost float64 // mm; a hub's most outside where the wall varies round the bore; 0: as Outside
+	E, Nu       float64 // MPa, –
+	Alpha       float64 // 1/K, heating from room temperature
+	AlphaCold   float64 // 1/K, mean value when cooled in a bath; 0: 0.77·Alpha
+	Yield       float64 // MPa, yield or proof strength; not used when brittle
+	Tensile     float64 // MPa
+	Brittle     bool    // no yield: judged by tensile strength
+	HeatMost    float64 // °C the part may be brought to; 0: 150
+}
+
+// coldShare is how much less metals shrink in a bath than they grow in an
+// oven, over the same span. DIN 7190 gives 8.5 and 11 µm/(m·K) for steel,
+// 0.77; bronze and brass lose less (14/16, 16/18). From memory.
+const coldShare = 0.77
+
+func (r Ring) alphaCold() float64 {
+	if r.AlphaCold > 0 {
+		return r.AlphaCold
+	}
+	return coldShare * r.Alpha
+}
+
+func (r Ring) heatMost() float64 {
+	if r.HeatMost > 0 {
+		return r.HeatMost
+	}
+	return 150
+}
+
+func (r Ring) check(what string) error {
+	var errs []error
+	bad := func(format string, a ...any) { errs = append(errs, fmt.Errorf(what+": "+format, a...)) }
+	if !(r.E > 0) {
+		bad("modulus of elasticity must be above 0 MPa, not %g", r.E)
+	}
+	if !(r.Nu >= 0 && r.Nu < 0.5) {
+		bad("Poisson's ratio must be 0 to 0.5, not %g", r.Nu)
+	}
+	if !(r.Alpha > 0 && r.Alpha < 1e-3) {
+		bad("thermal expansion must be above 0 and below 0.001 per K, not %g", r.Alpha)
+	}
+	if r.AlphaCold < 0 || r.AlphaCold > 1e-3 || math.IsNaN(r.AlphaCold) {
+		bad("thermal contraction must be 0 (not stated) to 0.001 per K, not %g", r.AlphaCold)
+	}
+	if r.Brittle && !(r.Tensile > 0) {
+		bad("a brittle material is judged by its tensile strength; it must be above 0 MPa, not %g", r.Tensile)
+	}
+	if !r.Brittle && !(r.Yield > 0) {
+		bad("yield strength must be above 0 MPa, not %g", r.Yield)
+	}
+	return errors.Join(errs...)
+}
+
+// joint is the elasticity of two rings at one interface: plane stress, both as
+// long as the contact. All per MPa of contact pressure.
+//
+// Source: Lamé's thick ring; Shigley's Mechanical Engineering Design, 8th ed.,
+// Eq. 7-39 and section 3-14.
+type joint struct {
+	ci, co          float64 // C_i = (d²+d_i²)/(d²−d_i²), C_o = (d_o²+d²)/(d_o²−d²)
+	hubOpens        float64 // mm on diameter at the hub bore: d(C_o+ν_o)/E_o
+	sleeveGives     float64 // mm on diameter at the sleeve outside: d(C_i−ν_i)/E_i
+	boreCloses      float64 // mm on diameter at the sleeve bore: 2d²d_i/(E_i(d²−d_i²))
+	hubGrows        float64 // mm on diameter at the hub outside: 2d²d_o/(E_o(d_o²−d²))
+	sleeveBore      float64 // hoop over pressure there, compressive: 2d²/(d²−d_i²)
+	hubHoop         float64 // C_o
+	hubMises        float64 // √(C_o²+C_o+1): hoop +pC_o, radial −p
+	sleeveOutMises  float64 // √(C_i²−C_i+1): hoop −pC_i, radial −p
+	sleeveBoreMises float64 // hoop alone; 1 for a solid shaft (−p both ways)
+}
+
+func newJoint(d, outside float64, hub, sleeve Ring) joint {
+	var j joint
+	di := sleeve.Inside
+	j.ci = (d*d + di*di) / (d*d - di*di)
+	q := d / outside // 0 for a hub without edge
+	j.co = (1 + q*q) / (1 - q*q)
+	j.hubOpens = d * (j.co + hub.Nu) / hub.E
+	j.sleeveGives = d * (j.ci - sleeve.Nu) / sleeve.E
+	j.boreCloses = 2 * d * d * di / (sleeve.E * (d*d - di*di))
+	j.hubGrows = 2 * d * q / (hub.E * (1 - q*q))
+	j.sleeveBore = 2 * d * d / (d*d - di*di)
+	if di == 0 {
+		j.sleeveBore = 1
+	}
+	j.hubHoop = j.co
+	j.hubMises = math.Sqrt(j.co*j.co + j.co + 1)
+	j.sleeveOutMises = math.Sqrt(j.ci*j.ci - j.ci + 1)
+	j.sleeveBoreMises = j.sleeveBore
+	return j
+}
+
+// pressure is p = Δ/(hub opens + sleeve gives), MPa for Δ in mm on diameter;
+// 0 where the parts do not touch.
+func (j joint) pressure(interference float64) float64 {
+	return max(0, interference) / (j.hubOpens + j.sleeveGives)
+}

@@ -1,0 +1,226 @@
+package fit
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"borewright/process/qty"
+)
+
+// Fit is a designation with its limits.
+type Fit struct {
+	Designation
+	HoleLimits, ShaftLimits *Limits // nil where the designation has no such class
+}
+
+// Resolve looks the limits of a designation up.
+func (d Designation) Resolve() (Fit, error) {
+	f := Fit{Designation: d}
+	if d.Hole != "" {
+		l, err := Hole(d.Nominal, d.Hole)
+		if err != nil {
+			return Fit{}, err
+		}
+		f.HoleLimits = &l
+	}
+	if d.Shaft != "" {
+		l, err := Shaft(d.Nominal, d.Shaft)
+		if err != nil {
+			return Fit{}, err
+		}
+		f.ShaftLimits = &l
+	}
+	return f, nil
+}
+
+// Clearance is the range of clearance of the pair; ok is false for one part.
+func (f Fit) Clearance() (r Range, ok bool) {
+	if f.HoleLimits == nil || f.ShaftLimits == nil {
+		return Range{}, false
+	}
+	return Clearance(*f.HoleLimits, *f.ShaftLimits), true
+}
+
+// Figures is a fit for JSON: deviations and clearance in µm, exact.
+type Figures struct {
+	Nominal   float64           `json:"nominal_mm"`
+	Hole      *DeviationFigures `json:"hole,omitempty"`
+	Shaft     *DeviationFigures `json:"shaft,omitempty"`
+	Clearance *ClearanceFigures `json:"clearance_um,omitempty"`
+}
+
+// DeviationFigures are the two limit deviations of one part, µm.
+type DeviationFigures struct {
+	Upper float64 `json:"upper_um"`
+	Lower float64 `json:"lower_um"`
+}
+
+// ClearanceFigures is a range of clearance, µm; negative is interference.
+type ClearanceFigures struct {
+	Min float64 `json:"min"`
+	Max float64 `json:"max"`
+}
+
+// Figures gives the fit for JSON.
+func (f Fit) Figures() Figures {
+	j := Figures{Nominal: f.Nominal.MM()}
+	part := func(l *Limits) *DeviationFigures {
+		if l == nil {
+			return nil
+		}
+		return &DeviationFigures{l.Upper.Microns(), l.Lower.Microns()}
+	}
+	j.Hole, j.Shaft = part(f.HoleLimits), part(f.ShaftLimits)
+	if c, ok := f.Clearance(); ok {
+		j.Clearance = &ClearanceFigures{c.Least.Microns(), c.Most.Microns()}
+	}
+	return j
+}
+
+// Sketch draws the tolerance zones of a fit along a scale of deviations, at
+// most 80 columns wide, with the limits of size below. Sizes written in inches
+// are drawn on a scale of ten-thousandths and told in inches.
+func Sketch(f Fit) string {
+	type bar struct {
+		name string
+		l    Limits
+	}
+	var bars []bar
+	if f.HoleLimits != nil {
+		bars = append(bars, bar{"hole  " + f.Hole, *f.HoleLimits})
+	}
+	if f.ShaftLimits != nil {
+		bars = append(bars, bar{"shaft " + f.Shaft, *f.ShaftLimits})
+	}
+	name, unit, per := "µm", "µm", qty.Micrometre
+	value := func(l qty.Length) string { return signed(l.Microns(), 2) }
+	if f.Units == qty.Inches {
+		name, unit, per = "0.0001 in", "in", 2540*qty.Nanometre
+		value = func(l qty.Length) string { return signed(l.Inches(), 5) }
+	}
+
+	low, high := qty.Length(0), qty.Length(0)
+	for _, b := range bars {
+		low, high = min(low, b.l.Lower), max(high, b.l.Upper)
+	}
+	step := niceStep(float64(high-low)/float64(per), 6)
+	first := int(math.Floor(float64(low) / float64(per) / step))
+	last := int(math.Ceil(float64(high) / float64(per) / step))
+	if last == first {
+		last++
+	}
+	const left, wide = 14, 60
+	column := func(units float64) int { // 0 .. wide
+		return int(math.Round((units/step - float64(first)) / float64(last-first) * wide))
+	}
+	var out strings.Builder
+	line := func(s string) { out.WriteString(strings.TrimRight(s, " ") + "\n") }
+	head := f.Designation.String()
+	if s, ok := data().spanOf(f.Nominal); ok {
+		head += fmt.Sprintf("   (ISO 286-1, sizes over %s up to %s mm)", mm(s.over), mm(s.upto))
+	}
+	line(head)
+	line("")
+
+	marks, ticks := blank(left+wide+6), blank(left+wide+1)
+	end := 0
+	for i := first; i <= last; i++ {
+		c := left + column(float64(i)*step)
+		label := []rune(signed(float64(i)*step, 6))
+		at := max(0, c-len(label)/2)
+		if at > end || i == first {
+			copy(marks[at:], label)
+			end = at + len(label)
+		}
+	}
+	for c := left; c <= left+wide; c++ {
+		ticks[c] = '─'
+	}
+	for i := first; i <= last; i++ {
+		ticks[left+column(float64(i)*step)] = '┴'
+	}
+	zero := left + column(0)
+	ticks[zero] = '┼'
+	copy(marks, []rune(name))
+	line(string(marks))
+	line(string(ticks))
+	for _, b := range bars {
+		row := blank(left + wide + 1)
+		copy(row, []rune(b.name))
+		row[zero] = '│'
+		from, to := left+column(float64(b.l.Lower)/float64(per)), left+column(float64(b.l.Upper)/float64(per))
+		if to == from { // too narrow to draw: a mark all the same
+			to = min(from+1, left+wide)
+			from = to - 1
+		}
+		for c := from; c <= to; c++ {
+			row[c] = '█'
+		}
+		line(string(row))
+	}
+	line("")
+	for _, b := range bars {
+		lo, hi := b.l.Sizes(f.Nominal)
+		line(fmt.Sprintf("%-13s %s %s   (%s / %s %s)", b.name, sizes(f.Units, lo, hi), f.Units, value(b.l.Lower), value(b.l.Upper), unit))
+	}
+	if c, ok := f.Clearance(); ok {
+		line(fmt.Sprintf("%-13s %s", c.Kind(), sayRange(c, func(l qty.Length) string {
+			return strings.TrimPrefix(value(l), "+")
+		}, unit)))
+	}
+	return out.String()
+}
+
+// sayRange tells a clearance range in words.
+func sayRange(c Range, say func(qty.Length) string, unit string) string {
+	switch c.Kind() {
+	case "clearance":
+		return fmt.Sprintf("%s to %s %s loose, on diameter", say(c.Least), say(c.Most), unit)
+	case "interference":
+		return fmt.Sprintf("%s to %s %s tight, on diameter", say(-c.Most), say(-c.Least), unit)
+	}
+	return fmt.Sprintf("%s %s tight to %s %s loose, on diameter", say(-c.Least), unit, say(c.Most), unit)
+}
+
+// sizes prints limits of size: 4 decimals of a millimetre where the half µm of
+// a js class needs it, 5 of an inch.
+func sizes(u qty.Unit, low, high qty.Diameter) string {
+	n := 3
+	if u == qty.Inches {
+		n = 5
+	} else if (low.Length()%qty.Micrometre != 0) || (high.Length()%qty.Micrometre != 0) {
+		n = 4
+	}
+	return u.Decimals(low.Length(), n) + " to " + u.Decimals(high.Length(), n)
+}
+
+// signed prints +25, 0, −6.5 with up to n decimals and a true minus sign.
+func signed(v float64, n int) string {
+	s := strconv.FormatFloat(math.Abs(v), 'f', n, 64)
+	s = trimZeros(s)
+	switch {
+	case s == "0":
+		return s
+	case v < 0:
+		return "−" + s
+	}
+	return "+" + s
+}
+
+// niceStep is 1, 2 or 5 times a power of ten that cuts span into at most n.
+func niceStep(span float64, n int) float64 {
+	if span <= 0 {
+		return 1
+	}
+	p := math.Pow(10, math.Floor(math.Log10(span/float64(n))))
+	for _, k := range []float64{1, 2, 5, 10} {
+		if span/(k*p) <= float64(n) {
+			return k * p
+		}
+	}
+	return 10 * p
+}
+
+func blank(n int) []rune { return []rune(strings.Repeat(" ", n)) }

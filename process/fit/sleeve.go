@@ -1,0 +1,301 @@
+package fit
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"borewright/process/qty"
+)
+
+// SleeveInput is a repair: an old bore that cleans up at one size, a finished
+// bore asked for, and a sleeve between them.
+type SleeveInput struct {
+	// Press holds what does not depend on the sizes: materials, walls of the
+	// hub, length, roughness, friction, temperatures, units of the sentences.
+	// Diameter, Interference and Sleeve.Inside are filled in here.
+	Press PressInput
+	Bond  *Compound // held by a bond, not by a press fit
+
+	CleanUp               qty.Diameter // smallest housing that leaves no shadow of the old bore
+	FinishLow, FinishHigh qty.Diameter // limits of the finished bore
+	Fit                   string       // "H7/p6"; "": the two limits below
+	Housing, Sleeve       Limits
+	Match                 qty.Length     // the sleeve is turned to the housing as measured, to the middle of the fit within ± this on diameter; 0: any pair within limits
+	Outside               qty.Diameter   // chosen already; 0: choose
+	Standard              []qty.Diameter // outsides to choose from; nil: StandardOutsides
+	Wall                  qty.Length     // least wall; 0: LeastWall
+	Allowance             qty.Length     // least left inside for boring in place, on diameter
+	Make                  qty.Length     // tolerance on diameter that the sleeve's bore is made to before assembly
+
+	Roundness       qty.Length // asked for, radial; 0: not stated
+	Ra              qty.Length // asked for; 0: not stated
+	LocationAllowed qty.Length // how far the bore's axis may stand off, radial; 0: not stated, and the size tolerance has to hold it as well
+	BeforeLocation  qty.Length // expected if finished before: housing's position and the sleeve's wall, radial
+	BeforeRoundness qty.Length // the same of form: the housing prints through, radial
+	BeforeRa        qty.Length // 0: not stated
+	InPlace         Capability // of boring the sleeve where it sits
+}
+
+// Capability is what a boring set-up reaches.
+type Capability struct {
+	Size      qty.Length // ± on diameter
+	Roundness qty.Length // radial
+	Ra        qty.Length
+	Location  qty.Length // of the axis, radial
+}
+
+// Option is one order of work for the sleeve's bore.
+type Option struct {
+	Name       string       `json:"name"`
+	InsideLow  qty.Diameter `json:"inside_low_nm"` // limits the sleeve's bore is made to before assembly
+	InsideHigh qty.Diameter `json:"inside_high_nm"`
+	Low        qty.Diameter `json:"low_nm"` // what the bore is when all is done
+	High       qty.Diameter `json:"high_nm"`
+	Stock      Range        `json:"stock"`         // left to bore in place, on diameter; zero when finished before
+	Closure    Range        `json:"closure"`       // on diameter, at assembly
+	Roundness  qty.Length   `json:"roundness_nm"`  // radial
+	OffCentre  qty.Length   `json:"off_centre_nm"` // radial
+	Fits       bool         `json:"fits"`
+	Why        []string     `json:"why"` // what does not fit
+}
+
+// SleeveResult is the sleeve worked out.
+type SleeveResult struct {
+	Outside        qty.Diameter `json:"outside_nm"` // nominal
+	HousingLow     qty.Diameter `json:"housing_low_nm"`
+	HousingHigh    qty.Diameter `json:"housing_high_nm"`
+	OutsideLow     qty.Diameter `json:"outside_low_nm"`
+	OutsideHigh    qty.Diameter `json:"outside_high_nm"`
+	Clearance      Range        `json:"clearance"`           // as assembled, matching counted; negative: interference
+	Wall           qty.Length   `json:"wall_nm"`             // least, when finished
+	Assembled      *PressResult `json:"assembled,omitempty"` // as pressed, the bore still with its stock where it is bored in place; nil for a bond
+	Finished       *PressResult `json:"finished,omitempty"`  // the same fit with the bore at size: what it holds; nil for a bond
+	Bonded         *BondResult  `json:"bonded,omitempty"`
+	FinishedBefore Option       `json:"finished_before"`
+	BoredHere      Option       `json:"bored_in_place"`
+	Choice         string       `json:"choice"` // Name of the option taken; "" when neither lands
+	Why            string       `json:"why"`
+	LeadIn         Chamfer      `json:"lead_in"`
+	Reasons        []string     `json:"reasons"` // what is wrong; empty: nothing
+	Cautions       []string     `json:"cautions"`
+	Steps          []Step       `json:"steps"` // order of work
+}
+
+// The two orders of work.
+const (
+	FinishBefore = "finish before assembly"
+	BoreInPlace  = "bore in place"
+)
+
+func (in SleeveInput) check() error {
+	var errs []error
+	bad := func(format string, a ...any) { errs = append(errs, fmt.Errorf(format, a...)) }
+	say := in.Press.Units.Say
+	if in.CleanUp <= 0 {
+		bad("clean-up size must be above 0, not %s", say(in.CleanUp.Length()))
+	}
+	if !(in.FinishLow > 0 && in.FinishLow < in.FinishHigh) {
+		bad("limits of the finished bore must rise from above 0; they are %s and %s", say(in.FinishLow.Length()), say(in.FinishHigh.Length()))
+	}
+	if in.Outside < 0 || in.Wall < 0 || in.Allowance < 0 || in.Make < 0 || in.Match < 0 {
+		bad("outside, wall, allowance, match and tolerance of the sleeve must not be negative")
+	}
+	if in.Fit == "" && (in.Housing.Tolerance() < 0 || in.Sleeve.Tolerance() < 0) {
+		bad("the limits of housing and sleeve must not be upside down")
+	}
+	return errors.Join(errs...)
+}
+
+// Sleeve chooses the outside, works the fit out and decides whether the bore
+// can be finished before assembly or must be bored in place.
+//
+// Closure depends on the bore the sleeve is made with, and that bore on the
+// closure: three rounds settle it to far below a nanometre's worth. Boring in
+// place thins the wall of a stressed sleeve; by linear elasticity the end is
+// the same as if the thin sleeve had been assembled, so grip is worked out at
+// the finished size and stress at both.
+func Sleeve(in SleeveInput) (SleeveResult, error) {
+	if err := in.check(); err != nil {
+		return SleeveResult{}, err
+	}
+	var r SleeveResult
+	var err error
+	if r.Outside, r.Reasons, err = in.chooseOutside(); err != nil {
+		return SleeveResult{}, err
+	}
+	housing, sleeve, err := in.pairLimits(r.Outside)
+	if err != nil {
+		return SleeveResult{}, err
+	}
+	r.HousingLow, r.HousingHigh = housing.Sizes(r.Outside)
+	r.OutsideLow, r.OutsideHigh = sleeve.Sizes(r.Outside)
+	r.Clearance = Clearance(housing, sleeve)
+	if middle := (r.Clearance.Least + r.Clearance.Most) / 2; in.Match > 0 {
+		r.Clearance = Range{max(r.Clearance.Least, middle-in.Match), min(r.Clearance.Most, middle+in.Match)}
+	}
+	r.Wall = r.OutsideLow.Minus(in.FinishHigh) / 2
+	if r.Wall <= 0 {
+		return SleeveResult{}, fmt.Errorf("no wall is left: the sleeve is %s outside and the bore %s", in.Press.Units.Say(r.OutsideLow.Length()), in.Press.Units.Say(in.FinishHigh.Length()))
+	}
+	before, here := &r.FinishedBefore, &r.BoredHere
+	before.Name, here.Name = FinishBefore, BoreInPlace
+	var pressedBefore, pressedHere PressResult
+	if in.Bond != nil {
+		b, err := Bond(BondInput{Units: in.Press.Units, Diameter: r.Outside.MM(), Length: in.Press.Length,
+			Gap:      r.Clearance.GapMM(),
+			Compound: *in.Bond, ServiceMost: in.Press.Service.Most, Blind: in.Press.Blind,
+			Unlike: in.Press.Hub.Brittle || in.Press.Hub.Name != in.Press.Sleeve.Name})
+		if err != nil {
+			return SleeveResult{}, err
+		}
+		r.Bonded = &b
+		r.Reasons = append(r.Reasons, b.Reasons...)
+		in.insideBefore(before)
+		in.insideInPlace(here)
+	} else {
+		in.Press.Diameter = r.Outside.MM()
+		in.Press.Interference = r.Clearance.InterferenceMM()
+		if pressedBefore, err = in.settle(before, in.insideBefore); err != nil {
+			return SleeveResult{}, err
+		}
+		if pressedHere, err = in.settle(here, in.insideInPlace); err != nil {
+			return SleeveResult{}, err
+		}
+		in.Press.Sleeve.Inside = (in.FinishLow + in.FinishHigh).MM() / 2
+		finished, err := Press(in.Press)
+		if err != nil {
+			return SleeveResult{}, err
+		}
+		r.Finished = &finished
+	}
+	in.decide(&r)
+	if in.Bond == nil {
+		r.Assembled = &pressedHere
+		if r.Choice == FinishBefore {
+			r.Assembled = &pressedBefore
+		}
+		r.Reasons = append(r.Reasons, r.Assembled.Reasons...)
+		for _, s := range r.Finished.Reasons {
+			if !slices.Contains(r.Reasons, s) {
+				r.Reasons = append(r.Reasons, "with the bore at size: "+s)
+			}
+		}
+		r.Cautions = r.Assembled.Cautions
+	} else {
+		r.Cautions = r.Bonded.Cautions
+	}
+	r.LeadIn = LeadIn(in.Press.Units, r.Outside, r.Wall, max(0, -r.Clearance.Least))
+	r.Steps = in.steps(r)
+	return r, nil
+}
+
+// settle finds the bore to make and its closure together.
+func (in SleeveInput) settle(o *Option, inside func(*Option)) (PressResult, error) {
+	var p PressResult
+	inside(o)
+	for range 3 {
+		in.Press.Sleeve.Inside = (o.InsideLow + o.InsideHigh).MM() / 2
+		if in.Press.Sleeve.Inside <= 0 {
+			return p, fmt.Errorf("the allowance of %s is larger than the bore", in.Press.Units.Say(in.Allowance))
+		}
+		var err error
+		if p, err = Press(in.Press); err != nil {
+			return p, err
+		}
+		o.Closure = Range{qty.FromMM(p.Closure.Least), qty.FromMM(p.Closure.Most)}
+		inside(o)
+	}
+	return p, nil
+}
+
+// insideBefore: the bore is made so that the middle of its band, closed by the
+// middle of the closure, is the middle of the finished limits.
+func (in SleeveInput) insideBefore(o *Option) {
+	aim := in.FinishLow + (in.FinishHigh-in.FinishLow)/2
+	aim = aim.Plus((o.Closure.Least + o.Closure.Most) / 2)
+	o.InsideLow = in.Press.roundTo(aim.Plus(-in.Make / 2))
+	o.InsideHigh = o.InsideLow.Plus(in.Make)
+	o.Low, o.High = o.InsideLow.Plus(-o.Closure.Most), o.InsideHigh.Plus(-o.Closure.Least)
+}
+
+// insideInPlace: the largest bore with the least closure still leaves the
+// allowance at the low finished limit.
+func (in SleeveInput) insideInPlace(o *Option) {
+	o.InsideHigh = in.Press.roundTo(in.FinishLow.Plus(o.Closure.Least - in.Allowance))
+	o.InsideLow = o.InsideHigh.Plus(-in.Make)
+	o.Stock = Range{
+		Least: in.FinishLow.Minus(o.InsideHigh.Plus(-o.Closure.Least)),
+		Most:  in.FinishHigh.Minus(o.InsideLow.Plus(-o.Closure.Most)),
+	}
+	aim := in.FinishLow + (in.FinishHigh-in.FinishLow)/2
+	o.Low, o.High = aim.Plus(-in.InPlace.Size), aim.Plus(in.InPlace.Size)
+}
+
+// roundTo rounds a size to be made to what a drawing of the job's units shows.
+func (in PressInput) roundTo(d qty.Diameter) qty.Diameter {
+	return qty.Diameter(in.Units.Round(d.Length()))
+}
+
+// decide holds both bands against the limits.
+func (in SleeveInput) decide(r *SleeveResult) {
+	before, here := &r.FinishedBefore, &r.BoredHere
+	before.Roundness, before.OffCentre = in.BeforeRoundness, in.BeforeLocation
+	if r.Bonded != nil {
+		before.OffCentre += qty.FromMM(r.Bonded.OffCentre)
+	}
+	here.Roundness, here.OffCentre = in.InPlace.Roundness, in.InPlace.Location
+	in.hold(before, in.BeforeRa)
+	in.hold(here, in.InPlace.Ra)
+	switch {
+	case before.Fits:
+		r.Choice = FinishBefore
+		r.Why = "the sleeve can be bored to size on the lathe: after assembly it lands within limits. Boring in place is one more visit and not needed."
+		if !here.Fits {
+			r.Why = "the sleeve can be bored to size on the lathe: after assembly it lands within limits. Boring in place would not: " + strings.Join(here.Why, "; ")
+		}
+	case here.Fits:
+		r.Choice = BoreInPlace
+		r.Why = "finished before, it would not land: " + strings.Join(before.Why, "; ")
+	default:
+		r.Why = "neither way lands within limits"
+		for _, o := range []*Option{before, here} {
+			r.Reasons = append(r.Reasons, o.Name+": "+strings.Join(o.Why, "; "))
+		}
+	}
+}
+
+// hold fills in Fits and Why. What size, form and (where no location is
+// stated) position take together must go into the tolerance: an out-of-round
+// of ρ (radial) costs up to 2ρ on a diameter, an axis off by e costs 2e.
+func (in SleeveInput) hold(o *Option, ra qty.Length) {
+	say := in.Press.Units.Say
+	no := func(format string, a ...any) { o.Why = append(o.Why, fmt.Sprintf(format, a...)) }
+	low, high := o.Low.Plus(-2*o.Roundness), o.High.Plus(2*o.Roundness)
+	cost := ""
+	if o.Roundness > 0 {
+		cost = fmt.Sprintf(", %s out of round", say(o.Roundness))
+	}
+	if in.LocationAllowed == 0 && o.OffCentre > 0 {
+		low, high = low.Plus(-2*o.OffCentre), high.Plus(2*o.OffCentre)
+		cost += fmt.Sprintf(", axis off by %s", say(o.OffCentre))
+	}
+	if low < in.FinishLow || high > in.FinishHigh {
+		no("size %s to %s%s; together %s to %s, and %s to %s is allowed", in.Press.Units.Format(o.Low.Length()), say(o.High.Length()), cost,
+			in.Press.Units.Format(low.Length()), say(high.Length()), in.Press.Units.Format(in.FinishLow.Length()), say(in.FinishHigh.Length()))
+	}
+	if spread := o.Closure.Most - o.Closure.Least; o.Name == FinishBefore && spread > 0 && len(o.Why) > 0 {
+		no("closure alone differs by %s from one pair of parts to the next (%s to %s)", say(spread), in.Press.Units.Format(o.Closure.Least), say(o.Closure.Most))
+	}
+	if in.LocationAllowed > 0 && o.OffCentre > in.LocationAllowed {
+		no("the axis can stand %s off, %s is allowed", say(o.OffCentre), say(in.LocationAllowed))
+	}
+	if in.Roundness > 0 && o.Roundness > in.Roundness {
+		no("out of round by %s, %s is allowed", say(o.Roundness), say(in.Roundness))
+	}
+	if in.Ra > 0 && ra > in.Ra {
+		no("roughness %s, %s is allowed", in.Press.Units.SayRa(ra), in.Press.Units.SayRa(in.Ra))
+	}
+	o.Fits = len(o.Why) == 0
+}

@@ -1,0 +1,143 @@
+package fit
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"borewright/process/qty"
+)
+
+// LeastWall is the least wall of a repair sleeve round a finished bore: 2.5 mm
+// up to 100 mm, 3 mm above, and never under 0.025 of the bore. Common
+// practice, no source; engine-block dry liners of 2.4 to 3.2 mm agree.
+func LeastWall(finish qty.Diameter) qty.Length {
+	wall := 2.5
+	if finish > qty.DiameterMM(100) {
+		wall = 3
+	}
+	return qty.FromMM(max(wall, 0.025*finish.MM()))
+}
+
+// StandardOutsides are sleeve outsides to choose from when the shop names
+// none: whole millimetres to 120 mm and fives above, or sixteenths of an inch
+// to 6 in and eighths above. Common practice, no source.
+func StandardOutsides(u qty.Unit, from, upto qty.Diameter) []qty.Diameter {
+	fine, coarse, change := qty.Diameter(qty.Millimetre), 5*qty.Diameter(qty.Millimetre), qty.DiameterMM(120)
+	if u == qty.Inches {
+		fine, coarse, change = qty.Diameter(qty.Inch)/16, qty.Diameter(qty.Inch)/8, 6*qty.Diameter(qty.Inch)
+	}
+	var out []qty.Diameter
+	for d := max(from, 0); d <= upto && d <= qty.DiameterMM(3150); {
+		step := fine
+		if d >= change {
+			step = coarse
+		}
+		if d > 0 && d%step == 0 {
+			out = append(out, d)
+		}
+		d += step - d%step
+	}
+	return out
+}
+
+// pairLimits gives the limits of housing and sleeve at one nominal size.
+func (in SleeveInput) pairLimits(d qty.Diameter) (housing, sleeve Limits, err error) {
+	if in.Fit == "" {
+		return in.Housing, in.Sleeve, nil
+	}
+	return Pair(d, in.Fit)
+}
+
+// outsideDoes says whether an outside cleans the old bore up and leaves wall;
+// why is empty when it does.
+func (in SleeveInput) outsideDoes(d qty.Diameter) (why string, err error) {
+	housing, sleeve, err := in.pairLimits(d)
+	if err != nil {
+		return "", err
+	}
+	low, _ := housing.Sizes(d)
+	thin, _ := sleeve.Sizes(d)
+	wall := thin.Minus(in.FinishHigh) / 2
+	say := in.Press.Units.Say
+	switch {
+	case low < in.CleanUp:
+		return fmt.Sprintf("a housing of %s does not clean up: the old bore needs %s", say(low.Length()), say(in.CleanUp.Length())), nil
+	case wall < in.wall():
+		return fmt.Sprintf("an outside of %s leaves a wall of %s, %s is the least", say(d.Length()), say(wall), say(in.wall())), nil
+	}
+	return "", nil
+}
+
+func (in SleeveInput) wall() qty.Length {
+	if in.Wall > 0 {
+		return in.Wall
+	}
+	return LeastWall(in.FinishHigh)
+}
+
+// chooseOutside takes the outside stated, or the smallest standard one that
+// cleans up and leaves wall.
+func (in SleeveInput) chooseOutside() (d qty.Diameter, reasons []string, err error) {
+	sizes := slices.Sorted(slices.Values(in.Standard))
+	if len(sizes) == 0 {
+		from := max(in.CleanUp, in.FinishHigh)
+		sizes = StandardOutsides(in.Press.Units, from.Plus(-in.wall()), from.Plus(8*in.wall()+50*qty.Millimetre))
+	}
+	var best qty.Diameter
+	var last error
+	for _, s := range sizes {
+		why, err := in.outsideDoes(s)
+		if err == nil && why == "" {
+			best = s
+			break
+		}
+		last = err
+	}
+	say := in.Press.Units.Say
+	if in.Outside == 0 {
+		if best == 0 && last != nil {
+			return 0, nil, last
+		}
+		if best == 0 {
+			return 0, nil, fmt.Errorf("none of the standard outsides cleans the bore up at %s and leaves a wall of %s; the largest is %s",
+				say(in.CleanUp.Length()), say(in.wall()), say(sizes[len(sizes)-1].Length()))
+		}
+		return best, nil, nil
+	}
+	why, err := in.outsideDoes(in.Outside)
+	if err != nil || why == "" {
+		return in.Outside, nil, err
+	}
+	if best != 0 {
+		why += "; the smallest standard size that does is " + say(best.Length())
+	}
+	return in.Outside, []string{why}, nil
+}
+
+// Chamfer is a lead-in for pressing.
+type Chamfer struct {
+	AnglePerSide float64    `json:"angle_per_side_deg"`
+	Length       qty.Length `json:"length_nm"` // along the axis
+	OnDiameter   qty.Length `json:"on_diameter_nm"`
+	Why          string     `json:"why"`
+}
+
+// LeadIn suggests a lead-in chamfer for the nose of a sleeve of wall t: 15° a
+// side over 1.5 to 3 mm, but at most a third of the wall, or it is a fine
+// taper of 5°. Common practice, no source; one overhaul manual asks for 20°.
+func LeadIn(u qty.Unit, outside qty.Diameter, wall qty.Length, interference qty.Length) Chamfer {
+	c := Chamfer{AnglePerSide: 15}
+	long := min(3, max(1.5, 0.025*outside.MM()))
+	radial := func() float64 { return long * math.Tan(c.AnglePerSide*math.Pi/180) }
+	if radial() > wall.MM()/3 {
+		c.AnglePerSide = 5
+	}
+	c.Length = qty.FromMM(long)
+	c.OnDiameter = qty.FromMM(2 * radial())
+	c.Why = fmt.Sprintf("%.0f° a side for %s: the nose enters %s small, edges broken where the chamfer ends", c.AnglePerSide, u.Say(c.Length), u.Say(c.OnDiameter))
+	if c.OnDiameter <= interference {
+		c.Why = fmt.Sprintf("%.0f° a side for %s: takes off %s only, and the interference is up to %s: make it longer", c.AnglePerSide, u.Say(c.Length), u.Say(c.OnDiameter), u.Say(interference))
+	}
+	return c
+}

@@ -1,0 +1,180 @@
+package geom
+
+import (
+	"fmt"
+	"math"
+)
+
+// Circle is a reference circle laid through readings. ISO 12181-1 terms.
+type Circle struct {
+	X, Y, R float64 // centre from the axis that the readings were taken about, and radius; mm
+	// Outer and Inner are the radii of the two concentric circles that hold all
+	// readings between them.
+	Outer, Inner float64
+	// Residuals are distances from the circle, one a reading, outward positive.
+	Residuals []float64
+	// Contacts are the readings that hold the circle, by index (none for least
+	// squares).
+	Contacts []int
+	// Ambiguous says that another circle does as well (to a millionth of the
+	// radius) with its centre elsewhere; OtherX and OtherY are that centre. It
+	// is usual for an inscribed circle in an oval bore.
+	Ambiguous      bool
+	OtherX, OtherY float64
+}
+
+// Centre is where the circle stands.
+func (c Circle) Centre() Vec { return Vec{c.X, c.Y} }
+
+// Offset is how far the centre stands from the axis, mm.
+func (c Circle) Offset() float64 { return math.Hypot(c.X, c.Y) }
+
+// RONt is peak to valley roundness deviation about this circle, mm (ISO
+// 12181-1).
+func (c Circle) RONt() float64 { return c.Outer - c.Inner }
+
+// RONp is the largest deviation outward from the reference circle, mm. ISO
+// 12181-1 defines RONp, RONv and RONq for the least squares circle only.
+func (c Circle) RONp() float64 { return c.Outer - c.R }
+
+// RONv is the largest deviation inward from the reference circle, mm.
+func (c Circle) RONv() float64 { return c.R - c.Inner }
+
+// RONq is the root mean square deviation from the reference circle, mm.
+func (c Circle) RONq() float64 {
+	var s float64
+	for _, e := range c.Residuals {
+		s += e * e
+	}
+	return math.Sqrt(s / float64(len(c.Residuals)))
+}
+
+// circleAt measures all readings from a centre. radius < 0 asks for the mean
+// of the outer and inner radius.
+func circleAt(vs []Vec, c Vec, radius float64) Circle {
+	out := Circle{X: c.X, Y: c.Y, Residuals: make([]float64, len(vs))}
+	out.Outer, out.Inner = 0, math.Inf(1)
+	for i, v := range vs {
+		d := v.distance(c)
+		out.Residuals[i] = d
+		out.Outer, out.Inner = math.Max(out.Outer, d), math.Min(out.Inner, d)
+	}
+	if radius < 0 {
+		radius = (out.Outer + out.Inner) / 2
+	}
+	out.R = radius
+	for i := range out.Residuals {
+		out.Residuals[i] -= radius
+	}
+	return out
+}
+
+// touch lists the readings that lie on the outer or inner circle. The
+// tolerance is far under any gauge and far over rounding error.
+func (c *Circle) touch(outer, inner bool) {
+	tol := 1e-10 * c.Outer
+	for i, e := range c.Residuals {
+		d := c.R + e
+		if outer && d >= c.Outer-tol || inner && d <= c.Inner+tol {
+			c.Contacts = append(c.Contacts, i)
+		}
+	}
+}
+
+// LeastSquares is the circle with the least sum of squared distances to the
+// readings (LSCI of ISO 12181-1), by Gauss-Newton on the true distances, so
+// that a large eccentricity is no matter:
+//
+//	minimise Σ(d_k − R)², d_k = √((x_k−x)² + (y_k−y)²), R = mean(d_k)
+//
+// The usual closed form a = (2/n)Σδ·cos θ (ISO 4291) is its limit for equal
+// spacing and a small eccentricity. At least three readings that do not lie on
+// one line.
+func LeastSquares(ps []Point) (Circle, error) {
+	vs, err := places(ps, 3)
+	if err != nil {
+		return Circle{}, err
+	}
+	c, err := startCircle(vs)
+	if err != nil {
+		return Circle{}, err
+	}
+	sum, mean := spread(vs, c)
+	for range 60 {
+		// R is eliminated: the columns of the Jacobian are taken about their
+		// mean, which leaves a 2 by 2 system.
+		var mu Vec
+		us := make([]Vec, len(vs))
+		ds := make([]float64, len(vs))
+		for i, v := range vs {
+			ds[i] = v.distance(c)
+			if ds[i] > 0 {
+				us[i] = v.minus(c).times(1 / ds[i])
+			}
+			mu = mu.plus(us[i])
+		}
+		mu = mu.times(1 / float64(len(vs)))
+		var a, b, d, gx, gy float64
+		for i, u := range us {
+			w := u.minus(mu)
+			a, b, d = a+w.X*w.X, b+w.X*w.Y, d+w.Y*w.Y
+			e := ds[i] - mean
+			gx, gy = gx+w.X*e, gy+w.Y*e
+		}
+		det := a*d - b*b
+		if det <= 1e-14*square(a+d) {
+			break
+		}
+		step := Vec{(d*gx - b*gy) / det, (a*gy - b*gx) / det}
+		// The sum is too flat at its bottom to tell 1e-8 of the radius from
+		// nothing, so there a step is taken on trust: the residuals are small
+		// beside the radius, and Gauss-Newton contracts.
+		better := false
+		for f := 1.0; f > 1e-6; f /= 2 {
+			n := c.plus(step.times(f))
+			if s, m := spread(vs, n); s <= sum*(1+1e-12)+1e-30 {
+				c, sum, mean, better = n, s, m, true
+				break
+			}
+		}
+		if !better || step.Length() <= 1e-15*mean {
+			break
+		}
+	}
+	return circleAt(vs, c, mean), nil
+}
+
+// spread is the sum of squares about the mean distance, and that mean.
+func spread(vs []Vec, c Vec) (sum, mean float64) {
+	for _, v := range vs {
+		mean += v.distance(c)
+	}
+	mean /= float64(len(vs))
+	for _, v := range vs {
+		sum += square(v.distance(c) - mean)
+	}
+	return sum, mean
+}
+
+// startCircle is the algebraic circle fit: minimise Σ(x²+y²−2ax−2by−c)², which
+// is linear (Kåsa, IEEE Trans. Instrum. Meas. 25 (1976) 8; from memory). It is
+// exact for readings that lie on a circle and near enough otherwise.
+func startCircle(vs []Vec) (Vec, error) {
+	var mid Vec
+	for _, v := range vs {
+		mid = mid.plus(v)
+	}
+	mid = mid.times(1 / float64(len(vs)))
+	var xx, xy, yy, xz, yz float64
+	for _, v := range vs {
+		w := v.minus(mid)
+		z := w.dot(w)
+		xx, xy, yy = xx+w.X*w.X, xy+w.X*w.Y, yy+w.Y*w.Y
+		xz, yz = xz+w.X*z, yz+w.Y*z
+	}
+	det := xx*yy - xy*xy
+	if det <= 1e-12*square(xx+yy) {
+		return Vec{}, fmt.Errorf("%w: the readings lie on one line or at fewer than three places; spread them round the bore", ErrShape)
+	}
+	return mid.plus(Vec{(yy*xz - xy*yz) / (2 * det), (xx*yz - xy*xz) / (2 * det)}), nil
+}

@@ -1,0 +1,191 @@
+package geom
+
+import (
+	"fmt"
+	"math"
+	"slices"
+)
+
+// Section is what was read round a worn bore at one depth: radii from the true
+// axis.
+type Section struct {
+	Depth  float64 // mm from the face, inward
+	Points []Point
+}
+
+// Worn is a worn bore as read, one or more depths of it.
+type Worn struct {
+	// TrueAxis is the smallest diameter about the true axis that leaves no
+	// shadow: twice the largest radius read, at any depth.
+	TrueAxis float64
+	// OwnAxis is the smallest diameter, about a straight axis laid where the old
+	// bore asks for it, that leaves no shadow: at one depth the minimum
+	// circumscribed circle. With more depths the axis has the tilt of the least
+	// squares centres. Its place at the middle depth is OwnAt.
+	OwnAxis float64
+	OwnAt   Vec
+	// Price is what the true axis costs on diameter: TrueAxis − OwnAxis.
+	Price float64
+	// Last is where the last shadow stands.
+	Last Spot
+	// Unseen is how much larger than the largest reading the radius may be
+	// between readings, by a round bore plus offset plus oval through them. Zero
+	// when too few readings tell (under 5 clock positions at that depth).
+	Unseen float64
+	// Depths holds what each section says, as given.
+	Depths []AtDepth
+	// Old is the axis of the old bore; nil with one depth.
+	Old *OldAxis
+	// Doubtful are readings that do not go with the others. They are used all
+	// the same: read them again.
+	Doubtful []Doubt
+
+	sections []Section
+}
+
+// AtDepth is what one section says.
+type AtDepth struct {
+	Depth         float64
+	Least, Most   float64 // radii about the true axis
+	Circle        Circle  // least squares
+	Circumscribed Circle
+}
+
+// Spot is a place in the bore.
+type Spot struct {
+	Depth  float64 // mm from the face
+	Clock  float64 // degrees
+	Radius float64 // mm about the true axis
+}
+
+// OldAxis is the line through the least squares centres and the taper.
+type OldAxis struct {
+	At    Vec     // centre at the middle of the depths read, from the true axis
+	Depth float64 // that middle
+	Tilt  Vec     // mrad; X positive: the far end stands right, Y: high
+	Taper float64 // change of diameter with depth, mm/mm; positive: wider inward
+}
+
+// Doubt is a reading that stands out from its section.
+type Doubt struct {
+	Section, Index int
+	Spot           Spot
+	Expected       float64 // radius that the others suggest there, mm
+}
+
+// CleanUp works out the clean-up sizes of a worn bore. Each section needs at
+// least two readings, and three not in a line for its least squares circle.
+func CleanUp(sections []Section) (*Worn, error) {
+	if len(sections) == 0 {
+		return nil, fmt.Errorf("%w: no depth was read", ErrTooFew)
+	}
+	w := &Worn{sections: sections}
+	for i, s := range sections {
+		if !finite(s.Depth) {
+			return nil, fmt.Errorf("%w: depth number %d is %g", ErrBadValue, i+1, s.Depth)
+		}
+		ls, err := LeastSquares(s.Points)
+		if err != nil {
+			return nil, fmt.Errorf("at depth %g mm: %w", s.Depth, err)
+		}
+		mc, err := MinCircumscribed(s.Points)
+		if err != nil {
+			return nil, fmt.Errorf("at depth %g mm: %w", s.Depth, err)
+		}
+		d := AtDepth{Depth: s.Depth, Least: math.Inf(1), Circle: ls, Circumscribed: mc}
+		for _, p := range s.Points {
+			d.Least, d.Most = math.Min(d.Least, p.Radius), math.Max(d.Most, p.Radius)
+			if p.Radius > w.Last.Radius {
+				w.Last = Spot{s.Depth, turn(p.Clock), p.Radius}
+			}
+		}
+		w.Depths = append(w.Depths, d)
+		w.Unseen = math.Max(w.Unseen, peakBetween(s.Points))
+		for _, j := range Doubtful(s.Points) {
+			p := s.Points[j.Index]
+			w.Doubtful = append(w.Doubtful, Doubt{i, j.Index, Spot{s.Depth, turn(p.Clock), p.Radius}, j.Expected})
+		}
+	}
+	w.TrueAxis = 2 * w.Last.Radius
+	w.Unseen = math.Max(0, w.Unseen-w.Last.Radius)
+	w.Old = oldAxis(w.Depths)
+	w.ownAxis()
+	w.Price = w.TrueAxis - w.OwnAxis
+	return w, nil
+}
+
+// oldAxis lays a line through the centres, each depth counting the same.
+func oldAxis(ds []AtDepth) *OldAxis {
+	var mid, zz, dd float64
+	var at Vec
+	n := float64(len(ds))
+	for _, d := range ds {
+		mid += d.Depth / n
+		at = at.plus(d.Circle.Centre().times(1 / n))
+		dd += 2 * d.Circle.R / n
+	}
+	var tilt Vec
+	var taper float64
+	for _, d := range ds {
+		z := d.Depth - mid
+		zz += z * z
+		tilt = tilt.plus(d.Circle.Centre().times(z))
+		taper += z * (2*d.Circle.R - dd)
+	}
+	if zz == 0 {
+		return nil
+	}
+	return &OldAxis{At: at, Depth: mid, Tilt: tilt.times(1e3 / zz), Taper: taper / zz}
+}
+
+// ownAxis slides every section along the tilt of the old axis onto one plane,
+// where the smallest cylinder of that tilt is the smallest circle.
+func (w *Worn) ownAxis() {
+	var vs []Vec
+	for _, s := range w.sections {
+		var lean Vec
+		if w.Old != nil {
+			lean = w.Old.Tilt.times((s.Depth - w.Old.Depth) / 1e3)
+		}
+		for _, p := range s.Points {
+			vs = append(vs, p.at().minus(lean))
+		}
+	}
+	c := minCircle(vs)
+	w.OwnAt, w.OwnAxis = c, 2*farthestFrom(vs, c)
+	if w.OwnAxis > w.TrueAxis { // a tilt that does not pay: a straight axis without it does
+		w.OwnAt, w.OwnAxis = Vec{}, w.TrueAxis
+	}
+}
+
+// Shade is what is left uncut at one reading.
+type Shade struct {
+	Spot
+	Deep float64 // radial depth of the shadow there, mm
+}
+
+// Shadow says what a bore of a diameter about the true axis leaves uncut: the
+// deepest shadow (0: all clean) and every reading where one remains, deepest
+// first.
+func (w *Worn) Shadow(diameter float64) (deepest float64, where []Shade) {
+	for _, s := range w.sections {
+		for _, p := range s.Points {
+			if deep := p.Radius - diameter/2; deep > 0 {
+				where = append(where, Shade{Spot{s.Depth, turn(p.Clock), p.Radius}, deep})
+			}
+		}
+	}
+	slices.SortStableFunc(where, func(a, b Shade) int {
+		switch {
+		case a.Deep > b.Deep:
+			return -1
+		case a.Deep < b.Deep:
+			return 1
+		}
+		return 0
+	})
+	if len(where) > 0 {
+		deepest = where[0].Deep
+	}
+	return deepest, where
+}

@@ -1,0 +1,209 @@
+package geom
+
+import (
+	"errors"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// Worked by hand: a bore of 80.4 whose axis stands 0.3 right of the true one.
+// From the true axis it reads 40.5 at 3 o'clock and 39.9 at 9 o'clock. Cleaning
+// up about the true axis takes 81.0; about its own, 80.4.
+func TestCleanUpOfAnOffsetBore(t *testing.T) {
+	side := math.Sqrt(40.2*40.2 - 0.3*0.3)
+	w, err := CleanUp([]Section{{14.8, ring(side, 40.5, side, 39.9)}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "true axis", w.TrueAxis, 81, 1e-12)
+	near(t, "own axis", w.OwnAxis, 80.4, 1e-10)
+	near(t, "price", w.Price, 0.6, 1e-10)
+	near(t, "own x", w.OwnAt.X, 0.3, 1e-9)
+	near(t, "own y", w.OwnAt.Y, 0, 1e-9)
+	if w.Last != (Spot{14.8, 90, 40.5}) {
+		t.Errorf("last shadow at %v", w.Last)
+	}
+	if w.Old != nil {
+		t.Error("a tilt from one depth")
+	}
+
+	deep, where := w.Shadow(80.8)
+	near(t, "shadow at 80.8", deep, 0.1, 1e-12)
+	if len(where) != 1 || where[0].Clock != 90 {
+		t.Errorf("shadow at 80.8 stands at %v", where)
+	}
+	if deep, where := w.Shadow(81); deep != 0 || where != nil {
+		t.Errorf("shadow at the clean-up size: %v %v", deep, where)
+	}
+	if deep, where := w.Shadow(80.2); math.Abs(deep-0.4) > 1e-12 || len(where) != 3 || where[0].Clock != 90 {
+		t.Errorf("shadow at 80.2: %v %v", deep, where)
+	}
+
+	least, most, out, off := Uneven(w.sections[0].Points)
+	near(t, "least", least, 39.9, 0)
+	near(t, "most", most, 40.5, 0)
+	near(t, "out of round", out, 0, 1e-9)
+	near(t, "offset", off, 0.3, 1e-9)
+}
+
+func TestUnevenWithFewReadings(t *testing.T) {
+	least, most, out, off := Uneven(ring(40, 40.4))
+	if least != 40 || most != 40.4 || math.Abs(out-0.4) > 1e-12 || math.Abs(off-0.2) > 1e-12 {
+		t.Errorf("two readings: %v %v %v %v", least, most, out, off)
+	}
+	least, most, out, off = Uneven([]Point{{0, 40}})
+	if least != 40 || most != 40 || out != 0 || off != 0 {
+		t.Errorf("one reading: %v %v %v %v", least, most, out, off)
+	}
+	if l, m, o, f := Uneven(nil); !math.IsNaN(l + m + o + f) {
+		t.Error("no readings must give NaN")
+	}
+}
+
+// A round taper bore whose axis leans: centres 0.1 right at depth 10 and 0.4
+// right, 0.06 low at depth 40, diameters 60.00 and 60.12. Tilt 10 and −2 mrad,
+// taper 0.004.
+func TestOldAxisOfALeaningTaperBore(t *testing.T) {
+	w, err := CleanUp([]Section{
+		{10, roundBore(Vec{0.1, 0}, 30, 12)},
+		{40, roundBore(Vec{0.4, -0.06}, 30.06, 12)},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "tilt x", w.Old.Tilt.X, 10, 1e-9)
+	near(t, "tilt y", w.Old.Tilt.Y, -2, 1e-9)
+	near(t, "taper", w.Old.Taper, 0.004, 1e-12)
+	near(t, "at x", w.Old.At.X, 0.25, 1e-10)
+	near(t, "at depth", w.Old.Depth, 25, 0)
+	// Along its own axis the wider end alone decides.
+	near(t, "own axis", w.OwnAxis, 60.12, 1e-9)
+	if w.Last.Depth != 40 || w.TrueAxis < 60.12+2*0.39 {
+		t.Errorf("last shadow %v, true axis %v", w.Last, w.TrueAxis)
+	}
+}
+
+// roundBore reads a round bore that stands at c, exactly, from the axis.
+func roundBore(c Vec, r float64, n int) []Point {
+	var ps []Point
+	for i := range n {
+		clock := 360 * float64(i) / float64(n)
+		u := AtClock(clock)
+		along, side := c.dot(u), c.cross(u)
+		ps = append(ps, Point{clock, along + math.Sqrt(r*r-side*side)})
+	}
+	return ps
+}
+
+// Oval of 0.2 on radius at 45°: readings at the quarters see nothing of it,
+// eight places see it all, and five places suspect it.
+func TestUnseenPeak(t *testing.T) {
+	oval := func(n int, turned float64) []Point {
+		var ps []Point
+		for i := range n {
+			clock := 360*float64(i)/float64(n) + turned
+			ps = append(ps, Point{clock, 40 + 0.2*math.Cos(2*(clock-45)*math.Pi/180)})
+		}
+		return ps
+	}
+	w, err := CleanUp([]Section{{0, oval(6, 0)}}) // reads 40 + 0.2·cos 30° at best
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "unseen, six places", w.Unseen, 0.2*(1-math.Cos(math.Pi/6)), 1e-9)
+	w, _ = CleanUp([]Section{{0, oval(8, 0)}})
+	near(t, "unseen, eight places", w.Unseen, 0, 1e-9)
+	w, _ = CleanUp([]Section{{0, oval(4, 0)}})
+	near(t, "unseen, four places cannot tell", w.Unseen, 0, 0)
+}
+
+func TestCleanUpRefuses(t *testing.T) {
+	if _, err := CleanUp(nil); !errors.Is(err, ErrTooFew) {
+		t.Error(err)
+	}
+	if _, err := CleanUp([]Section{{math.NaN(), ring(1, 1, 1)}}); !errors.Is(err, ErrBadValue) {
+		t.Error(err)
+	}
+	if _, err := CleanUp([]Section{{5, ring(40, 41)}}); !errors.Is(err, ErrTooFew) {
+		t.Error(err)
+	}
+}
+
+func TestCleanUpProperties(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var ss []Section
+		for range rapid.IntRange(1, 4).Draw(t, "depths") {
+			ss = append(ss, Section{rapid.Float64Range(0, 100).Draw(t, "depth"), drawReadings(t, 16)})
+		}
+		w, err := CleanUp(ss)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if w.Price < -1e-12 {
+			t.Fatalf("the true axis is dearer, never cheaper: %v", w.Price)
+		}
+		if deep, _ := w.Shadow(w.TrueAxis); deep != 0 {
+			t.Fatalf("shadow %v at the clean-up size", deep)
+		}
+		d := w.TrueAxis - rapid.Float64Range(1e-6, 1).Draw(t, "short")
+		deep, where := w.Shadow(d)
+		if math.Abs(deep-(w.TrueAxis-d)/2) > 1e-12 || where[0].Spot != w.Last {
+			t.Fatalf("shadow %v at %v", deep, where)
+		}
+	})
+}
+
+// A slip of 0.3 mm in one reading of a worn, oval, offset bore is found and
+// only that; the reading still counts.
+func TestDoubtfulReading(t *testing.T) {
+	for _, n := range []int{6, 8, 12, 24} {
+		rnd := rand.New(rand.NewPCG(7, uint64(n)))
+		var ps []Point
+		for i := range n {
+			a := 2 * math.Pi * float64(i) / float64(n)
+			r := 40 + 0.15*math.Cos(a-1) + 0.004*rnd.NormFloat64()
+			if n >= 9 {
+				r += 0.1 * math.Cos(2*a)
+			}
+			ps = append(ps, Point{360 * float64(i) / float64(n), r})
+		}
+		ps[4].Radius += 0.3
+		bad := Doubtful(ps)
+		if len(bad) != 1 || bad[0].Index != 4 || math.Abs(bad[0].Expected-(ps[4].Radius-0.3)) > 0.05 {
+			t.Errorf("n %d: %v", n, bad)
+		}
+		w, err := CleanUp([]Section{{3, ps}})
+		if err != nil || len(w.Doubtful) != 1 || w.Depths[0].Most < 40.3-0.2 {
+			t.Errorf("n %d: %v %v", n, w, err)
+		}
+	}
+	if got := Doubtful(ring(40, 40, 41, 40, 40)); got != nil {
+		t.Errorf("five readings cannot judge one: %v", got)
+	}
+}
+
+// Clean sets with normal scatter: about one in a hundred may raise a flag.
+func TestDoubtfulSeldomCriesWolf(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(3, 4))
+	for _, n := range []int{6, 7, 8, 9, 12, 24, 72} {
+		const sets = 600
+		flagged := 0
+		for range sets {
+			var ps []Point
+			for i := range n {
+				ps = append(ps, Point{360 * float64(i) / float64(n), 40 + 0.02*rnd.NormFloat64()})
+			}
+			if len(Doubtful(ps)) > 0 {
+				flagged++
+			}
+		}
+		share := float64(flagged) / sets
+		t.Logf("n %d: %.2f %% of clean sets flagged", n, 100*share)
+		if share > 0.025 {
+			t.Errorf("n %d: %.1f %% of clean sets flagged", n, 100*share)
+		}
+	}
+}

@@ -1,0 +1,373 @@
+package sheets
+
+import (
+	"fmt"
+	"strings"
+
+	"borewright/process"
+	"borewright/process/plan"
+	"borewright/process/qty"
+)
+
+const notProven = "NOT PROVEN"
+
+// Option says what a plan does not know.
+type Option func(*builder)
+
+// WithPrograms names the program files of the visits, in the order of bores
+// and visits. Without it a sheet for a machine with a control says that no
+// program goes with it.
+func WithPrograms(names ...string) Option {
+	return func(b *builder) { b.programs = names }
+}
+
+// Build lays a plan out as an operation sheet, in the order of the work: the
+// job, what stops it (if anything does), setting up, checks, stations, each
+// bore visit by visit, cautions and signatures.
+func Build(p *plan.Plan, opts ...Option) *Sheet {
+	b := newBuilder(p)
+	for _, o := range opts {
+		o(b)
+	}
+	if !b.plan.Feasible {
+		b.sheet.Stamp = notProven
+		b.sheet.section("What stops this plan, and what would free it", stops(b.plan)...)
+	}
+	b.job()
+	b.setUp()
+	b.checks()
+	b.stations()
+	for i := range b.plan.Bores {
+		b.bore(i)
+	}
+	b.cautions()
+	b.signatures()
+
+	for i := range b.sheet.Sections {
+		s := &b.sheet.Sections[i]
+		s.Title = fmt.Sprintf("%d. %s", i+1, s.Title)
+	}
+	b.sheet.eachText(func(s *string) { *s = clean(*s) })
+	return b.sheet
+}
+
+// builder holds what the parts of a sheet are built from. Everything a job may
+// lack is filled in, so that no part needs to ask.
+type builder struct {
+	sheet    *Sheet
+	plan     *plan.Plan
+	in       *process.Job
+	machine  *process.Machine
+	u        figures
+	programs []string
+	visit    int // counts visits over all bores, for the programs
+}
+
+func newBuilder(p *plan.Plan) *builder {
+	if p == nil {
+		p = &plan.Plan{Reasons: []plan.Reason{{What: "There is no plan."}}}
+	}
+	b := &builder{plan: p, in: p.Job}
+	if b.in == nil {
+		b.in = &process.Job{}
+	}
+	b.machine = b.in.Machine
+	if b.machine == nil {
+		b.machine = &process.Machine{Name: "not stated"}
+	}
+	b.u = figures{b.in.Units}
+	b.sheet = &Sheet{Kind: "Operation sheet", Job: jobName(b.in), Title: b.in.Title}
+	return b
+}
+
+func jobName(j *process.Job) string {
+	s := j.Number
+	if s == "" {
+		s = "job without number"
+	}
+	if j.Revision != "" {
+		s += ", revision " + j.Revision
+	}
+	return s
+}
+
+func materialName(m *process.Material) string {
+	switch {
+	case m == nil:
+		return "not stated"
+	case m.Name != "":
+		return m.Name
+	}
+	return m.ID
+}
+
+// stops prints the reasons of a plan that is not feasible.
+func stops(p *plan.Plan) []Block {
+	out := []Block{&Paragraph{Strong: true, Text: notProven + ". This plan does not meet the drawing. What follows is for study; nothing is to be cut from it."}}
+	if len(p.Reasons) == 0 {
+		out = append(out, &Paragraph{Text: "The plan gives no reason."})
+	}
+	kv := &KeyValues{}
+	add := func(k, v string) { kv.Items = append(kv.Items, KeyValue{k, v}) }
+	for i, r := range p.Reasons {
+		what := r.What
+		if r.Where != "" {
+			what += " [" + r.Where + "]"
+		}
+		add(fmt.Sprintf("%d)", i+1), what)
+		if len(r.Free) == 0 {
+			add("", "Nothing that was tried would free it.")
+			continue
+		}
+		add("", "What would free it, each worked out anew:")
+		for k, f := range r.Free {
+			add("  "+letters(k)+")", f)
+		}
+	}
+	if len(kv.Items) > 0 {
+		out = append(out, kv)
+	}
+	return out
+}
+
+// job says what the job is.
+func (b *builder) job() {
+	kv := &KeyValues{}
+	add := func(k, v string) {
+		if v != "" {
+			kv.Items = append(kv.Items, KeyValue{k, v})
+		}
+	}
+	add("Job", b.in.Number)
+	add("Revision", b.in.Revision)
+	add("Work", b.in.Title)
+	add("Customer", b.in.Customer)
+	add("Machine", b.machineName())
+	add("Material", materialName(b.in.Material))
+	for i, bore := range b.plan.Bores {
+		add(fmt.Sprintf("Bore %d", i+1), b.boreLine(bore))
+	}
+	if b.in.Sleeve != nil {
+		add("Sleeve", b.sleeveLine(b.in.Sleeve))
+	}
+	if b.plan.Feasible {
+		add("Time", span(b.plan.Minutes)+", stops to measure included")
+	}
+	add("Units", b.u.unitWord()+"; sizes are diameters; depths count inward from the face")
+	blocks := []Block{kv, &Paragraph{Text: b.programWords()}}
+	for _, n := range b.in.Notes {
+		blocks = append(blocks, &Paragraph{Text: "Note: " + n})
+	}
+	b.sheet.section("The job", blocks...)
+}
+
+func (b *builder) machineName() string {
+	if b.machine.Name != "" {
+		return b.machine.Name
+	}
+	return b.machine.ID
+}
+
+func (b *builder) boreLine(x plan.Bore) string {
+	f := x.Bore.Finish
+	s := x.Station.Name + ": " + x.Bore.Repair.String() + ", to land " + b.u.limits(f.Low, f.High)
+	if n := b.u.fitName(f.Nominal, f.Fit); n != "" {
+		s += " (" + n + ")"
+	}
+	return s
+}
+
+func (b *builder) sleeveLine(s *process.Sleeve) string {
+	out := materialName(s.Material) + ", outside " + b.u.both(s.Outside)
+	if s.Hold == process.Bond {
+		out += ", bonded"
+		if s.Gap > 0 {
+			out += " with a gap of " + b.u.short(s.Gap) + " on diameter"
+		}
+	} else {
+		out += ", pressed or shrunk in"
+	}
+	if s.Fit != "" {
+		out += ", " + s.Fit
+	}
+	if s.Length > 0 {
+		out += ", " + b.u.short(s.Length) + " long"
+	}
+	if s.Allowance > 0 {
+		out += "; " + b.u.short(s.Allowance) + " on diameter left inside for boring in place"
+	}
+	return out
+}
+
+func (b *builder) programWords() string {
+	switch {
+	case b.machine.Control == nil && !b.plan.Feasible:
+		return "There is no program: this machine has no control. Nothing is to be cut from this sheet by hand either."
+	case b.machine.Control == nil:
+		return "There is no program: this machine has no control. The passes are worked by hand, from this sheet."
+	case !b.plan.Feasible && len(b.programs) > 0:
+		return "Programs, NOT PROVEN like this sheet: " + strings.Join(b.programs, ", ")
+	case !b.plan.Feasible:
+		return "There is no program: none is written for a plan that does not meet the drawing."
+	case len(b.programs) == 0:
+		return "No program goes with this sheet: none was asked for. The machine has a control."
+	}
+	return "Programs, one a visit: " + strings.Join(b.programs, ", ")
+}
+
+// setUp says what to put in the spindle and where zero is.
+func (b *builder) setUp() {
+	bar, cut := b.in.Bar, b.in.Cutter
+	steps := &Table{
+		Caption: "Bar" + quoted(bar.Name) + ", from the spindle nose outward:",
+		Columns: []Column{{Head: []string{"step"}, Align: Decimal}, {Head: []string{"diameter"}, Align: Decimal}, {Head: []string{"length"}, Align: Decimal},
+			{Head: []string{"ends", "from nose"}, Align: Decimal}, {Head: []string{"hole"}, Align: Decimal}, {Head: []string{"made of"}}},
+	}
+	var end qty.Length
+	for i, s := range bar.Steps {
+		end += s.Length
+		hole := "solid"
+		if s.Hole > 0 {
+			hole = b.u.size(s.Hole)
+		}
+		steps.Rows = append(steps.Rows, Row{Cells: []string{fmt.Sprint(i + 1), b.u.size(s.Diameter), b.u.Format(s.Length), b.u.Format(end), hole, s.Material.Name}})
+	}
+	kv := &KeyValues{Items: []KeyValue{
+		{"Stickout", b.u.bothShort(bar.Stickout()) + " from the nose to the end of the bar"},
+	}}
+	add := func(k, v string) { kv.Items = append(kv.Items, KeyValue{k, v}) }
+	if bar.CutterAt > 0 {
+		add("Cutter", b.u.bothShort(bar.CutterAt)+" from the nose to the tip")
+	}
+	if bar.FeedBy == process.QuillFeed {
+		add("Feed by", "quill: the stickout grows as it feeds. The rest stays clamped.")
+		if bar.Standoff > 0 {
+			add("Nose to face", b.u.bothShort(bar.Standoff)+"; it stays while the quill feeds")
+		}
+	} else {
+		add("Feed by", "table: the quill stays clamped, the stickout as it is")
+	}
+	if o := bar.Outboard; o != nil {
+		s := "middle of the bearing " + b.u.short(o.At) + " from the nose"
+		if o.Clearance > 0 {
+			s += "; running clearance " + b.u.short(o.Clearance) + " on diameter"
+		}
+		add("Outboard support", s)
+	} else {
+		add("Outboard support", "none: the bar ends in the air")
+	}
+
+	edge := "not stated"
+	if cut.Material != nil {
+		edge = cut.Material.Name
+	}
+	add("Cutter material", edge)
+	add("Nose radius", b.u.bothShort(cut.NoseRadius))
+	if cut.Lead != 0 {
+		add("Lead", number(cut.Lead)+"° from the direction of feed; trail "+number(cut.Trail)+"°; rake "+number(cut.Rake)+"°")
+	}
+	if cut.Most > 0 {
+		add("Cutter sets from", "Ø"+b.u.size(cut.Least)+" to "+b.u.fullSize(cut.Most)+", in this bar")
+	}
+	if b.machine.SetDial > 0 {
+		add("Cutter dial", "1 graduation = "+b.u.bothShort(b.machine.SetDial)+" on diameter")
+	}
+	if b.machine.Dial > 0 {
+		add("Axis dials", "1 graduation = "+b.u.bothShort(b.machine.Dial))
+	}
+	zero := &KeyValues{Items: []KeyValue{
+		{"X0 Y0", "the true axis of the line of bores, found from the swept stations, not from the worn bore"},
+		{"Z0", "the face that the spindle enters, with the cutter's tip; depths count inward from it"},
+	}}
+	var blocks []Block
+	if len(bar.Steps) > 0 {
+		blocks = append(blocks, steps)
+	}
+	b.sheet.section("Set up", append(blocks, kv, &Heading{"Work zero"}, zero)...)
+}
+
+func quoted(s string) string {
+	if s == "" {
+		return ""
+	}
+	return ` "` + s + `"`
+}
+
+// checks are ticked off before anything turns.
+func (b *builder) checks() {
+	bar := b.in.Bar
+	items := []string{
+		"Job number, revision and casting agree with this sheet.",
+		"Casting on clean, flat supports near the clamps; clamping it does not move a dial on the face or the bore.",
+		"Taper and socket clean, drawbar or key tight; bar runs true.",
+		"Stickout measured: " + b.u.short(bar.Stickout()) + ".",
+	}
+	if bar.Outboard != nil {
+		items = append(items, "Outboard bearing in line, bar turns in it freely by hand, oiled.")
+	}
+	items = append(items, "Cutter sharp, tight in the bar, its edge on centre; setting proved with a gauge or by a trial cut.")
+	for _, s := range b.in.Stations {
+		if s.Swept {
+			items = append(items, "Dial swept in "+s.Name+"; X and Y set; reading noted below.")
+		}
+	}
+	items = append(items, "Slides that do not feed are clamped.",
+		"Bar run in to full depth with the spindle stopped and the cutter drawn in or out of the bar: nothing touches.")
+	for _, s := range b.in.Stations {
+		if s.Blind {
+			items = append(items, "Stop or mark set for the closed end of "+s.Name+" at depth "+b.u.len(s.To)+reliefWords(b.u, s)+".")
+		}
+	}
+	items = append(items,
+		"Gauge set to its master; gauge, master and casting have lain together long enough to be at one temperature.",
+		"Guards in place, stop button within reach.")
+	sweep := &Table{Columns: []Column{{Head: []string{"dial swept in"}}, {Head: []string{"12 o'clock"}, Blank: true}, {Head: []string{"3 o'clock"}, Blank: true},
+		{Head: []string{"6 o'clock"}, Blank: true}, {Head: []string{"9 o'clock"}, Blank: true}}}
+	for _, s := range b.in.Stations {
+		if s.Swept {
+			sweep.Rows = append(sweep.Rows, Row{Cells: []string{s.Name, "", "", "", ""}})
+		}
+	}
+	blocks := []Block{&Checklist{items}}
+	if len(sweep.Rows) > 0 {
+		blocks = append(blocks, sweep)
+	}
+	deg := b.u.degreesName()
+	blocks = append(blocks, &Blanks{[]Blank{{"Bar runout", b.u.String()}, {"Casting", deg}, {"Gauge master", deg}}})
+	b.sheet.section("Check before starting", blocks...)
+}
+
+func reliefWords(u figures, s process.Station) string {
+	if s.Relief <= 0 {
+		return ", no relief behind it"
+	}
+	return ", relief to " + u.len(s.To+s.Relief)
+}
+
+// stations is the line of bores as it stands.
+func (b *builder) stations() {
+	t := &Table{Columns: []Column{{Head: []string{"no."}, Align: Decimal}, {Head: []string{"station"}}, {Head: []string{"from"}, Align: Decimal},
+		{Head: []string{"to"}, Align: Decimal}, {Head: []string{"diameter", "now"}, Align: Decimal}, {Head: []string{"what"}}}}
+	for i, s := range b.in.Stations {
+		var what []string
+		if s.Swept {
+			what = append(what, "sweep")
+		}
+		for k, bore := range b.plan.Bores {
+			if bore.Bore.Station == i {
+				what = append(what, fmt.Sprintf("bore %d, %s", k+1, bore.Bore.Repair))
+			}
+		}
+		if s.Blind {
+			what = append(what, "blind")
+		}
+		if s.Relief > 0 {
+			what = append(what, "relief "+b.u.Format(s.Relief))
+		}
+		if len(what) == 0 {
+			what = append(what, "pass through")
+		}
+		t.Rows = append(t.Rows, Row{Cells: []string{fmt.Sprint(i + 1), s.Name, b.u.Format(s.From), b.u.Format(s.To), b.u.size(s.Diameter), strings.Join(what, "; ")}})
+	}
+	b.sheet.section("Stations, inward from the face, in "+b.u.unitWord(), t)
+}

@@ -1,0 +1,303 @@
+package sheets
+
+import (
+	"fmt"
+	"strings"
+
+	"borewright/process"
+	"borewright/process/plan"
+	"borewright/process/qty"
+)
+
+// bore adds a section for every visit to one bore.
+func (b *builder) bore(i int) {
+	x := b.plan.Bores[i]
+	head := fmt.Sprintf("Bore %d of %d, %s", i+1, len(b.plan.Bores), x.Station.Name)
+	if len(x.Visits) == 0 {
+		b.sheet.section(head, &Paragraph{Strong: true, Text: "No passes: the plan did not get this far."})
+	}
+	for k := range x.Visits {
+		title := head
+		if len(x.Visits) > 1 {
+			title += fmt.Sprintf(", visit %d of %d", k+1, len(x.Visits))
+		}
+		if t := x.Visits[k].Title; t != "" {
+			title += ": " + t
+		}
+		b.sheet.section(title, b.visitBlocks(x, k)...)
+		b.visit++
+	}
+}
+
+func (b *builder) visitBlocks(x plan.Bore, k int) []Block {
+	v := x.Visits[k]
+	var out []Block
+	if len(v.Before) > 0 {
+		out = append(out, &Heading{"Before this visit"}, &Checklist{v.Before})
+	}
+	out = append(out, &KeyValues{append(b.found(x, k), b.landed(x, k)...)})
+	if len(v.Passes) > 0 {
+		out = append(out, &Heading{"Passes, in " + b.u.unitWord()}, b.passTable(v, true))
+		if plate := b.namePlate(v); len(plate.Items) > 0 {
+			out = append(out, plate)
+		}
+		out = append(out, b.programmersTable(v))
+	} else {
+		out = append(out, &Paragraph{Strong: true, Text: "No passes: the plan did not get this far."})
+	}
+	for _, p := range v.Passes {
+		if p.Hold != nil {
+			out = append(out, b.hold(p)...)
+		}
+	}
+	out = append(out, b.final(x, k)...)
+	out = append(out, &Heading{"Retract"}, &Paragraph{Text: b.retract(v)})
+	if len(v.After) > 0 {
+		out = append(out, &Heading{"After this visit"}, &Checklist{v.After})
+	}
+	return out
+}
+
+// found is what is there before the first cut.
+func (b *builder) found(x plan.Bore, k int) []KeyValue {
+	v := x.Visits[k]
+	var kv []KeyValue
+	add := func(k, v string) { kv = append(kv, KeyValue{k, v}) }
+	if c := b.machine.Control; c != nil && b.visit < len(b.programs) && len(b.programs) == b.visits() {
+		add("Program", b.programs[b.visit])
+	}
+	add("Metal", materialName(v.Material))
+	found := b.u.both(v.Start)
+	if v.StartMost > v.Start {
+		o := b.u.other()
+		found = "Ø" + b.u.size(v.Start) + " to " + b.u.fullSize(v.StartMost) + " (Ø" + o.size(v.Start) + " to " + o.fullSize(v.StartMost) + ")"
+	}
+	add("Found", found)
+	add("Bore depth", "from "+b.u.Format(v.From)+" to "+b.u.len(v.To))
+	end := "begin at " + b.u.Format(v.Clear) + ", end at " + b.u.len(v.End)
+	if x.Station.Blind {
+		end += "; the end is closed: never past " + b.u.len(x.Station.To+x.Station.Relief)
+	}
+	add("Feed", end)
+	if k == 0 {
+		for _, w := range x.Bore.Wear {
+			add("Read at "+b.u.Format(w.Depth), b.reading(w))
+		}
+	}
+	if v.Overhang > 0 {
+		add("Stickout", decimals(v.Overhang, 1)+" bar diameters; the bar gives "+complianceWords(v.Compliance)+" at the cutter")
+	}
+	return kv
+}
+
+func complianceWords(c [2]float64) string {
+	if decimals(c[0], 3) == decimals(c[1], 3) {
+		return decimals(c[1], 3) + " µm/N"
+	}
+	return decimals(c[0], 3) + " to " + decimals(c[1], 3) + " µm/N"
+}
+
+func (b *builder) reading(r process.Reading) string {
+	var s []string
+	what := "radius: "
+	for i, at := range r.At {
+		switch {
+		case i < len(r.Radius):
+			s = append(s, number(at)+"° "+b.u.Format(r.Radius[i]))
+		case i < len(r.Across):
+			what = "across: "
+			s = append(s, number(at)+"° "+b.u.size(r.Across[i]))
+		}
+	}
+	return what + strings.Join(s, ", ")
+}
+
+func (b *builder) visits() int {
+	n := 0
+	for _, x := range b.plan.Bores {
+		n += len(x.Visits)
+	}
+	return n
+}
+
+// landed is what the visit must leave.
+func (b *builder) landed(x plan.Bore, k int) []KeyValue {
+	v := x.Visits[k]
+	kv := []KeyValue{
+		{"To land", b.u.limits(v.Limits.Low, v.Limits.High) + b.fit(x, k) + ", aim at " + b.u.fullSize(v.Limits.Aim)},
+		{"", "(" + b.u.other().limits(v.Limits.Low, v.Limits.High) + ")"},
+	}
+	var form []string
+	if v.Ra > 0 {
+		form = append(form, "Ra "+b.u.ra(v.Ra))
+	}
+	if v.Roundness > 0 {
+		form = append(form, "round within "+b.u.fine(v.Roundness)+" of radius")
+	}
+	if len(form) > 0 {
+		kv = append(kv, KeyValue{"", strings.Join(form, ", ")})
+	}
+	return kv
+}
+
+// fit names the fit of a visit after the size it is counted from: the bore's
+// nominal where the visit lands the finish, the sleeve's outside where it
+// makes the housing.
+func (b *builder) fit(x plan.Bore, k int) string {
+	v, f := x.Visits[k], x.Bore.Finish
+	var nominal qty.Diameter
+	switch s := b.in.Sleeve; {
+	case v.Limits.Low == f.Low && v.Limits.High == f.High:
+		nominal = f.Nominal
+	case s != nil && x.Bore.Repair == process.SleeveRepair && k == 0:
+		nominal = s.Outside
+	}
+	if n := b.u.fitName(nominal, v.Limits.Fit); n != "" {
+		return " (" + n + ")"
+	}
+	return ""
+}
+
+// passTable is what the operator cuts from. With stops, hold points stand
+// between the rows, where they come.
+func (b *builder) passTable(v plan.Visit, stops bool) *Table {
+	dial := []string{"cutter", "dial"}
+	if b.machine.SetDial <= 0 {
+		dial = []string{"cutter", "change"}
+	}
+	t := &Table{Columns: []Column{
+		{Head: []string{"no"}, Align: Decimal}, {Head: []string{"pass"}},
+		{Head: []string{"set", "cutter"}, Align: Decimal}, {Head: dial, Align: Decimal},
+		{Head: []string{"gauge", "low"}, Align: Decimal}, {Head: []string{"gauge", "high"}, Align: Decimal},
+		{Head: []string{"rev/", "min"}, Align: Decimal}, {Head: []string{"feed", "a rev"}, Align: Decimal},
+		{Head: []string{"depth", "of cut"}, Align: Decimal}, {Head: []string{"", "min"}, Align: Decimal}, {Head: []string{"see"}},
+	}}
+	marks := map[string]string{}
+	for i, p := range v.Passes {
+		turn := "set"
+		if i > 0 {
+			turn = b.u.change(v.Passes[i-1].Setting, p.Setting, b.machine.SetDial)
+		}
+		mark := ""
+		if p.LimitedBy != "" {
+			var seen bool
+			if mark, seen = marks[p.LimitedBy]; !seen {
+				mark = letters(len(marks)) + ")"
+				marks[p.LimitedBy] = mark
+				t.Notes = append(t.Notes, Note{mark, "limited by " + p.LimitedBy})
+			}
+		}
+		t.Rows = append(t.Rows, Row{Cells: []string{fmt.Sprint(p.N), p.Kind.String(), b.u.size(p.Setting), turn, b.u.size(p.Low), b.u.size(p.High),
+			speed(p.Speed), b.u.Format(p.Feed), b.u.Format(p.Depth), minutes(p.Minutes), mark}})
+		if p.Hold != nil && stops {
+			t.Rows = append(t.Rows, Row{Across: fmt.Sprintf("=== HOLD after pass %d: stop, measure, then go on ===", p.N)})
+		}
+	}
+	return t
+}
+
+// letters counts a, b … z, aa, ab …
+func letters(n int) string {
+	s := ""
+	for n++; n > 0; n = (n - 1) / 26 {
+		s = string(rune('a'+(n-1)%26)) + s
+	}
+	return s
+}
+
+// namePlate finds the levers: where the speeds and feeds of the passes stand
+// in the machine's ladders. Both systems are printed, because a plate may be
+// in the other one.
+func (b *builder) namePlate(v plan.Visit) *KeyValues {
+	kv := &KeyValues{}
+	seen := map[string]bool{}
+	add := func(k, s string) {
+		if !seen[k+s] {
+			seen[k+s] = true
+			kv.Items = append(kv.Items, KeyValue{k, s})
+		}
+	}
+	for _, p := range v.Passes {
+		if len(b.machine.Speeds.Steps) > 0 {
+			s, _ := step(b.machine.Speeds, float64(p.Speed))
+			add("Speed lever", speed(p.Speed)+" rev/min, "+s)
+		}
+	}
+	for _, p := range v.Passes {
+		if len(b.machine.Feeds.Steps) > 0 {
+			s, _ := step(b.machine.Feeds, p.Feed.MM())
+			add("Feed lever", b.u.len(p.Feed)+"/rev ("+b.u.other().len(p.Feed)+"/rev), "+s)
+		}
+	}
+	for i := len(kv.Items) - 1; i > 0; i-- {
+		if kv.Items[i].Key == kv.Items[i-1].Key {
+			kv.Items[i].Key = ""
+		}
+	}
+	if b.machine.SetDial > 0 {
+		add("Cutter dial", "graduations from the pass before; + opens, - closes; 1 = "+b.u.short(b.machine.SetDial)+" on diameter")
+	}
+	add("Gauge", "what the bore gauge should say after the pass; outside of it, stop and ask")
+	add("Depth of cut", "on radius")
+	return kv
+}
+
+// programmersTable is what stands behind the passes.
+func (b *builder) programmersTable(v plan.Visit) *Table {
+	u, o := b.u, b.u.other()
+	num := func(head ...string) Column { return Column{Head: head, Align: Decimal} }
+	t := &Table{Small: true, Caption: "Behind the passes, for the programmer and the reviewer (spring on diameter, out-of-round on radius):",
+		Columns: []Column{num("no"), num("setting", o.String()), num("speed", u.SpeedName()), num("cut", u.forceName()), num("feed", u.forceName()),
+			num("radial", u.forceName()), num("spring", u.String()), num("power", u.powerName()), num("torque", u.torqueName()), num("bar", u.stressName()),
+			num("Ra", u.RaName()), num("out-of-", "round")}}
+	for _, p := range v.Passes {
+		t.Rows = append(t.Rows, Row{Cells: []string{fmt.Sprint(p.N), o.size(p.Setting), u.FormatSpeed(p.Cutting), u.force(p.CuttingForce), u.force(p.FeedForce),
+			u.force(p.RadialForce), u.FormatFine(p.Spring), u.power(p.Power), u.torque(p.Torque), u.stress(p.Stress), u.FormatRa(p.Ra), u.FormatFine(p.OutOfRound)}})
+	}
+	return t
+}
+
+// hold is a stop with room for what was measured.
+func (b *builder) hold(p plan.Pass) []Block {
+	t := &Table{Columns: []Column{{Head: []string{"o'clock"}}, {Head: []string{"12 - 6"}, Blank: true}, {Head: []string{"1:30 - 7:30"}, Blank: true},
+		{Head: []string{"3 - 9"}, Blank: true}, {Head: []string{"4:30 - 10:30"}, Blank: true}}}
+	for _, at := range []string{"near end", "middle", "far end"} {
+		t.Rows = append(t.Rows, Row{Cells: []string{at, "", "", "", ""}})
+	}
+	out := []Block{
+		&Heading{fmt.Sprintf("HOLD after pass %d (%s), about %s", p.N, p.Kind, span(p.Hold.Minutes))},
+		&KeyValues{Items: []KeyValue{{"Gauge should say", fmt.Sprintf("Ø%s to Ø%s %s, most likely Ø%s", b.u.size(p.Low), b.u.size(p.High), b.u, b.u.size(p.Expected))}}},
+	}
+	if len(p.Hold.Measure) > 0 {
+		out = append(out, &Checklist{p.Hold.Measure})
+	}
+	out = append(out, t, &Blanks{[]Blank{{"Casting", b.u.degreesName()}, {"Gauge", b.u.degreesName()}, {"Initials", ""}}})
+	if p.Hold.Then != "" {
+		out = append(out, &KeyValues{Items: []KeyValue{{"Then", p.Hold.Then}}})
+	}
+	return out
+}
+
+// final is the record of what the visit landed.
+func (b *builder) final(x plan.Bore, k int) []Block {
+	v := x.Visits[k]
+	return []Block{
+		&Heading{"Final limits"},
+		&KeyValues{Items: []KeyValue{
+			{"Size", b.u.limits(v.Limits.Low, v.Limits.High) + b.fit(x, k)},
+			{"", "(" + b.u.other().limits(v.Limits.Low, v.Limits.High) + ")"},
+		}},
+		&Blanks{[]Blank{{"Least", b.u.String()}, {"Most", b.u.String()}, {"Ra", b.u.RaName()}, {"Out-of-round", b.u.String()}, {"Initials", ""}}},
+	}
+}
+
+func (b *builder) retract(v plan.Visit) string {
+	s := "The cutter feeds out the way it came, turning."
+	if v.Retract.Shift > 0 {
+		s = "Stop the spindle with the tip at its set direction, move the bar " + b.u.bothShort(v.Retract.Shift) + " away from the tip, then draw out."
+	}
+	if v.Retract.Why != "" {
+		s += " Why: " + v.Retract.Why
+	}
+	return s
+}

@@ -1,0 +1,58 @@
+package sheets
+
+import (
+	"fmt"
+
+	"borewright/process"
+)
+
+// cautions are those of the plan first, then the usual ones of the trade
+// (common practice, no source). None is ever left out for room.
+func (b *builder) cautions() {
+	var blocks []Block
+	if len(b.plan.Cautions) > 0 {
+		blocks = append(blocks, &Heading{"In this job"}, &Cautions{b.plan.Cautions}, &Heading{"In every job"})
+	}
+	prove := "Prove out by hand first: cutter drawn in, spindle stopped, through every move to full depth; then the first cut with a hand on the feed lever."
+	if b.machine.Control != nil {
+		prove = "Prove out: first run clear of the work, in single block, feed turned down, a hand on the stop; read every block before it moves."
+	}
+	items := []string{
+		"Guards closed before the spindle turns. A bar turns you in: no gloves, no loose sleeves, no hair, no rag near it. Eye protection.",
+		"Stop the spindle and the feed, and wait until it stands, before a hand or a gauge goes into the bore.",
+		"Check the clamps after the first pass and at every hold point.",
+		prove,
+		"Chips out with a brush, a hook or suction, spindle stopped. Never with air or liquid under pressure: it drives chips into eyes, skin and bearings. Keep iron dust out of your lungs.",
+		"Lift castings and bars with gear rated and inspected for the load. Nobody under it or between it and the machine.",
+	}
+	if s := b.in.Sleeve; s != nil {
+		if s.Hold == process.Bond {
+			items = append(items, "Bonding: read the compound's safety data sheet; gloves, eye protection, moving air; nothing is loaded before it has cured.")
+		} else {
+			items = append(items,
+				"Pressing in: guard against flying pieces, stand out of line, stop if the force rises early or the sleeve cocks.")
+		}
+		items = append(items,
+			"Hot or cold assembly: gloves, face shield, dry tools, a rehearsal without heat. Dry ice and liquid nitrogen burn, and drive the air out of small rooms and pits: ventilate, never work alone. "+b.heat())
+	}
+	items = append(items,
+		"Where the part carries load, holds pressure or is part of a lifting device, this sheet decides nothing: local codes and licensed practice do, and they come first where they differ from it.",
+		"This sheet plans; the person at the machine decides. If something looks, sounds or measures wrong, stop.")
+	b.sheet.section("Cautions", append(blocks, &Cautions{items})...)
+}
+
+func (b *builder) heat() string {
+	s := "Heat slowly and evenly; never a casting that is oily, or closed with anything in it."
+	if m := b.in.Material; m != nil && m.HeatMost > 0 {
+		s += fmt.Sprintf(" This casting to %s °C (%s °F) at most.", decimals(m.HeatMost, 0), decimals(m.HeatMost*1.8+32, 0))
+	}
+	return s
+}
+
+func (b *builder) signatures() {
+	var blocks []Block
+	for _, who := range []string{"Set up by", "Set-up checked by", "Bored by", "Measured by", "Released by"} {
+		blocks = append(blocks, &Blanks{[]Blank{{who, ""}, {"Date", ""}}})
+	}
+	b.sheet.section("Signatures", blocks...)
+}

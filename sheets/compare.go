@@ -1,0 +1,211 @@
+package sheets
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"borewright/process/plan"
+)
+
+// Revision is everything that was made of one revision of a job.
+type Revision struct {
+	Name     string // how the report calls it: "B", or a folder
+	Plan     *plan.Plan
+	Programs []File // in the order of bores and visits
+	Sheet    []byte // the operation sheet as text
+}
+
+// File is a file by its name.
+type File struct {
+	Name string
+	Data []byte
+}
+
+// WriteCompare prints what changed from one revision to the next: first in the
+// terms of the job, worst first, then the programs and the sheet line by line
+// as unified diffs. differ says whether there is any difference at all.
+// Lines of the first part are at most 80 columns; those of programs and sheet
+// are as long as they are.
+func WriteCompare(w io.Writer, old, new Revision) (differ bool, err error) {
+	t := &printer{}
+	b, o := newBuilder(new.Plan), newBuilder(old.Plan)
+	t.rule("=")
+	t.ends("REVISION REPORT", b.sheet.Job)
+	t.hang("", "", b.in.Title)
+	t.rule("=")
+	t.line("")
+	t.keyValues(&KeyValues{Items: []KeyValue{
+		{"Old", old.Name + provenWords(o.plan)}, {"New", new.Name + provenWords(b.plan)},
+	}})
+
+	changes := plan.Compare(old.Plan, new.Plan)
+	diffs, same := programDiffs(old, new)
+	sheet := unified(fileName(old.Name, "sheet.txt"), fileName(new.Name, "sheet.txt"), old.Sheet, new.Sheet)
+	differ = len(changes) > 0 || len(diffs) > 0 || sheet != ""
+	t.line("")
+	if !differ {
+		t.hang("", "", "No difference: job, programs and sheet are the same.")
+		_, err = io.WriteString(w, t.b.String())
+		return false, err
+	}
+
+	t.hang("", "", "The job: "+summary(changes))
+	for s := plan.SpoilsProof; s <= plan.SpoilsWords; s++ {
+		t.changes(b.u, s, changes)
+	}
+	t.line("")
+	t.line("Programs")
+	t.rule("-")
+	for _, n := range same {
+		t.hang("", "  ", n+": the same.")
+	}
+	if len(same) == 0 && len(diffs) == 0 {
+		t.line("None in either revision.")
+	}
+	for _, d := range diffs {
+		t.line("")
+		t.b.WriteString(visible(d))
+	}
+	t.line("")
+	t.line("Operation sheet")
+	t.rule("-")
+	switch {
+	case len(old.Sheet) == 0 && len(new.Sheet) == 0:
+		t.line("None in either revision.")
+	case sheet == "":
+		t.line("The same.")
+	}
+	t.b.WriteString(visible(sheet))
+	_, err = io.WriteString(w, t.b.String())
+	return true, err
+}
+
+func provenWords(p *plan.Plan) string {
+	if p.Feasible {
+		return ""
+	}
+	return " - " + notProven
+}
+
+// spoils are the heads of the report's first part.
+func spoils(s plan.Spoils) string {
+	return [...]string{"whether it can be done", "the finished bore", "the fit of the sleeve", "reach and clearance",
+		"cutter setting and depth", "speed, feed and time", "words only"}[s]
+}
+
+func summary(changes []plan.Change) string {
+	if len(changes) == 0 {
+		return "no change."
+	}
+	var n [plan.SpoilsWords + 1]int
+	for _, c := range changes {
+		n[c.Spoils]++
+	}
+	var s []string
+	for k, v := range n {
+		if v > 0 {
+			s = append(s, fmt.Sprintf("%s %d", spoils(plan.Spoils(k)), v))
+		}
+	}
+	noun := "changes"
+	if len(changes) == 1 {
+		noun = "change"
+	}
+	return fmt.Sprintf("%d %s, by what they can spoil, worst first (old -> new): %s.", len(changes), noun, strings.Join(s, ", "))
+}
+
+// changes prints the changes of one weight, a heading for each place in the
+// job and under it "what  old -> new". Sentences stand under each other.
+func (t *printer) changes(u figures, s plan.Spoils, all []plan.Change) {
+	type row struct{ where, what, from, to string }
+	const figureMost = 26 // a longer one is a sentence
+	var rows []row
+	var what, from int
+	for _, c := range all {
+		if c.Spoils != s {
+			continue
+		}
+		r := row{t.put(c.Where), t.put(c.What), t.put(u.figure(c.Old, c.New)), t.put(u.figure(c.New, c.Old))}
+		rows = append(rows, r)
+		if max(runes(r.what), runes(r.from), runes(r.to)) <= figureMost {
+			what, from = max(what, runes(r.what)), max(from, runes(r.from))
+		}
+	}
+	if len(rows) == 0 {
+		return
+	}
+	title := spoils(s)
+	t.line("")
+	t.line(strings.ToUpper(title[:1]) + title[1:])
+	t.rule("-")
+	for i, r := range rows {
+		if i == 0 || r.where != rows[i-1].where {
+			t.hang("", "  ", r.where)
+		}
+		l := "  " + pad(r.what, what) + "  " + pad(r.from, from) + " -> " + r.to
+		if runes(l) <= width && max(runes(r.what), runes(r.from)) <= figureMost {
+			t.line(l)
+			continue
+		}
+		t.hang("  ", "    ", r.what)
+		t.hang("    old: ", "         ", r.from)
+		t.hang("    new: ", "         ", r.to)
+	}
+}
+
+// programDiffs pairs the programs of two revisions, by name first and then in
+// order, since a name may carry the revision.
+func programDiffs(old, new Revision) (diffs, same []string) {
+	left := append([]File(nil), old.Programs...)
+	partner := make([]*File, len(new.Programs))
+	take := func(i, k int) {
+		f := left[k]
+		partner[i] = &f
+		left = append(left[:k], left[k+1:]...)
+	}
+	for i, n := range new.Programs {
+		for k := range left {
+			if left[k].Name == n.Name {
+				take(i, k)
+				break
+			}
+		}
+	}
+	for i := range new.Programs {
+		if partner[i] == nil && len(left) > 0 {
+			take(i, 0)
+		}
+	}
+	for i, n := range new.Programs {
+		from, data := "/dev/null", []byte(nil)
+		if partner[i] != nil {
+			from, data = fileName(old.Name, partner[i].Name), partner[i].Data
+		}
+		d := unified(from, fileName(new.Name, n.Name), data, n.Data)
+		switch {
+		case d != "":
+			diffs = append(diffs, d)
+		case partner[i] == nil: // an empty file is new all the same
+			diffs = append(diffs, fmt.Sprintf("%s is new and empty.\n", n.Name))
+		case partner[i].Name != n.Name:
+			diffs = append(diffs, fmt.Sprintf("%s is now called %s; not a line in it changed.\n", partner[i].Name, n.Name))
+		default:
+			same = append(same, n.Name)
+		}
+	}
+	for _, f := range left {
+		d := unified(fileName(old.Name, f.Name), "/dev/null", f.Data, nil)
+		if d == "" {
+			d = fmt.Sprintf("%s is gone; it was empty.\n", f.Name)
+		}
+		diffs = append(diffs, d)
+	}
+	return diffs, same
+}
+
+// fileName is how a diff names a file of a revision. It stays on one line
+// whatever the name holds.
+func fileName(revision, name string) string {
+	return clean(strings.Trim(revision+"/"+name, "/"))
+}

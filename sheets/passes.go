@@ -1,0 +1,59 @@
+package sheets
+
+import (
+	"fmt"
+	"io"
+
+	"borewright/process/plan"
+)
+
+// WritePasses prints what a terminal shows of a plan, at most 80 columns: what
+// stops it, the pass table of every visit, and the cautions.
+func WritePasses(w io.Writer, p *plan.Plan) error {
+	b := newBuilder(p)
+	t := &printer{}
+	title := jobName(b.in)
+	if b.in.Title != "" {
+		title += ": " + b.in.Title
+	}
+	t.hang("", "  ", title)
+	if !b.plan.Feasible {
+		t.line("")
+		for i, x := range stops(b.plan) {
+			if i > 0 {
+				t.line("")
+			}
+			t.block(x)
+		}
+	}
+	for _, x := range b.plan.Bores {
+		for k, v := range x.Visits {
+			t.line("")
+			s := x.Station.Name
+			if len(x.Visits) > 1 {
+				s += fmt.Sprintf(", visit %d of %d", k+1, len(x.Visits))
+			}
+			if v.Title != "" {
+				s += ": " + v.Title
+			}
+			if !b.plan.Feasible {
+				s = notProven + ": " + s
+			}
+			t.hang("", "  ", s)
+			t.hang("", "  ", fmt.Sprintf("found Ø%s to Ø%s, to land %s%s", b.u.size(v.Start), b.u.size(v.StartMost), b.u.limits(v.Limits.Low, v.Limits.High), b.fit(x, k)))
+			t.line("")
+			t.block(b.passTable(v, true))
+		}
+	}
+	if b.plan.Feasible {
+		t.line("")
+		t.hang("", "  ", "In all "+span(b.plan.Minutes)+", stops to measure included.")
+	}
+	if len(b.plan.Cautions) > 0 {
+		t.line("")
+		t.line("Mind:")
+		t.block(&Cautions{b.plan.Cautions})
+	}
+	_, err := io.WriteString(w, t.b.String())
+	return err
+}

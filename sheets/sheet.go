@@ -1,0 +1,151 @@
+// Package sheets lays a plan out for the person at the machine: the operation
+// sheet, the pass table on the terminal, and the report of what changed between
+// two revisions.
+//
+// Build turns a plan into a Sheet, which knows what is said and in what order
+// and nothing of how it looks. The text face (WriteText, WriteASCII) prints it;
+// any other face takes the same Sheet. Nothing is calculated here but
+// conversions of units and counts of graduations, and no warning of the plan
+// is left out.
+package sheets
+
+// Sheet is a document as blocks in sections, the same for every face.
+// All text in it is printable: control characters and terminal escapes that
+// stood in a job file are gone.
+type Sheet struct {
+	Kind     string // what the paper is: "Operation sheet"
+	Job      string // number and revision; a face repeats it at every section and page
+	Title    string
+	Stamp    string // "" or "NOT PROVEN"; a face repeats it at every section and page
+	Sections []Section
+}
+
+// Section begins a new subject; a face with pages may begin a page.
+type Section struct {
+	Title  string
+	Blocks []Block
+}
+
+// Block is one of Heading, Paragraph, KeyValues, Table, Checklist, Blanks and
+// Cautions.
+type Block interface{ eachText(func(*string)) }
+
+// Heading is a title within a section.
+type Heading struct{ Text string }
+
+// Paragraph is running text.
+type Paragraph struct {
+	Text   string
+	Strong bool // what must not be overlooked
+}
+
+// KeyValues are lines of a name and what stands for it.
+type KeyValues struct{ Items []KeyValue }
+
+// KeyValue is one such line.
+type KeyValue struct{ Key, Value string }
+
+// Align is where the cells of a column stand.
+type Align int
+
+// The ways to align.
+const (
+	Left    Align = iota
+	Decimal       // numbers under each other by their decimal points
+)
+
+// Column is one column of a table.
+type Column struct {
+	Head  []string // lines of the head, most general first
+	Align Align
+	Blank bool // empty cells are to be filled in by hand
+}
+
+// Row is one row: cells, as many as there are columns, or one text across all.
+type Row struct {
+	Cells  []string
+	Across string
+}
+
+// Note is a remark that a cell points to by its mark.
+type Note struct{ Mark, Text string }
+
+// Table is rows under heads. Cells of a left-aligned column may be wrapped.
+type Table struct {
+	Caption string
+	Small   bool // for the programmer and the reviewer; a face may print it smaller
+	Columns []Column
+	Rows    []Row
+	Notes   []Note
+}
+
+// Checklist is a list to be ticked off.
+type Checklist struct{ Items []string }
+
+// Blanks is a row of places to be filled in by hand, side by side.
+type Blanks struct{ Items []Blank }
+
+// Blank is one of them, with the unit that is to be written in.
+type Blank struct{ Label, Unit string }
+
+// Cautions are what can hurt the person or the work.
+type Cautions struct{ Items []string }
+
+// The methods below hand out every text of a block, so that cleaning cannot
+// forget one.
+
+func (b *Heading) eachText(f func(*string))   { f(&b.Text) }
+func (b *Paragraph) eachText(f func(*string)) { f(&b.Text) }
+func (b *Checklist) eachText(f func(*string)) { each(b.Items, f) }
+func (b *Cautions) eachText(f func(*string))  { each(b.Items, f) }
+
+func (b *KeyValues) eachText(f func(*string)) {
+	for i := range b.Items {
+		f(&b.Items[i].Key)
+		f(&b.Items[i].Value)
+	}
+}
+
+func (b *Blanks) eachText(f func(*string)) {
+	for i := range b.Items {
+		f(&b.Items[i].Label)
+		f(&b.Items[i].Unit)
+	}
+}
+
+func (b *Table) eachText(f func(*string)) {
+	f(&b.Caption)
+	for i := range b.Columns {
+		each(b.Columns[i].Head, f)
+	}
+	for i := range b.Rows {
+		each(b.Rows[i].Cells, f)
+		f(&b.Rows[i].Across)
+	}
+	for i := range b.Notes {
+		f(&b.Notes[i].Mark)
+		f(&b.Notes[i].Text)
+	}
+}
+
+func each(s []string, f func(*string)) {
+	for i := range s {
+		f(&s[i])
+	}
+}
+
+func (s *Sheet) eachText(f func(*string)) {
+	for _, t := range []*string{&s.Kind, &s.Job, &s.Title, &s.Stamp} {
+		f(t)
+	}
+	for i := range s.Sections {
+		f(&s.Sections[i].Title)
+		for _, b := range s.Sections[i].Blocks {
+			b.eachText(f)
+		}
+	}
+}
+
+func (s *Sheet) section(title string, blocks ...Block) {
+	s.Sections = append(s.Sections, Section{Title: title, Blocks: blocks})
+}

@@ -1,0 +1,127 @@
+package sheets
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// golden compares with golden/sheets/name, and rewrites it when asked to.
+func golden(t *testing.T, name string, got []byte) {
+	t.Helper()
+	path := filepath.Join("..", "golden", "sheets", name)
+	if os.Getenv("UPDATE_GOLDEN") == "1" {
+		if err := os.MkdirAll(filepath.Dir(path), 0o777); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, got, 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d := cmp.Diff(string(want), string(got)); d != "" {
+		t.Errorf("%s (rewrite with UPDATE_GOLDEN=1 and read it): %s", name, d)
+	}
+}
+
+func TestSheetGolden(t *testing.T) {
+	for _, tc := range []struct {
+		file  string
+		sheet *Sheet
+		ascii bool
+	}{
+		{"winch.txt", Build(winch()), false},
+		{"winch-ascii.txt", Build(winch()), true},
+		{"pump.txt", Build(pump(), WithPrograms("P-17-2-front.ngc", "P-17-2-rear.ngc")), false},
+		{"stopped.txt", Build(stopped()), false},
+		{"crowded.txt", Build(crowded(), WithPrograms("cross-head.ngc")), false},
+	} {
+		t.Run(tc.file, func(t *testing.T) {
+			var b bytes.Buffer
+			write := tc.sheet.WriteText
+			if tc.ascii {
+				write = tc.sheet.WriteASCII
+			}
+			if err := write(&b); err != nil {
+				t.Fatal(err)
+			}
+			golden(t, tc.file, b.Bytes())
+			page(t, b.String(), tc.ascii)
+		})
+	}
+}
+
+func TestClean(t *testing.T) {
+	for _, tc := range []struct{ in, want, ascii string }{
+		{"plain text", "plain text", "plain text"},
+		{"  two  spaces ", "two spaces", "two spaces"},
+		{"a\tb\r\nc\x00d", "a b c d", "a b c d"},
+		{"\x1b[31;1mred\x1b[0m", "red", "red"},
+		{"x\x1b]0;window title\x07y", "xy", "xy"},
+		{"x\x1b]8;;http://a\x1b\\link", "xlink", "xlink"},
+		{"\u009b2Jgone", "gone", "gone"},
+		{"x\x1bcy\x1b", "xy", "xy"},
+		{"\u202egnorw\u202c \u200bno width", "gnorw no width", "gnorw no width"},
+		{"broken \xff", "broken ?", "broken ?"},
+		{"1\u20132 \u201cquoted\u201d \u2264 3\u2026", `1-2 "quoted" <= 3...`, `1-2 "quoted" <= 3...`},
+		{"Ø3.15 ±0.001, 63 µin, 75°, 12 N·m", "Ø3.15 ±0.001, 63 µin, 75°, 12 N·m", "dia 3.15 +/-0.001, 63 uin, 75 deg, 12 N.m"},
+		{"Kühlwasserpumpe Łódź", "Kühlwasserpumpe Łódź", "Kuhlwasserpumpe Lodz"},
+		{"水", "水", "?"},
+	} {
+		if got := clean(tc.in); got != tc.want {
+			t.Errorf("clean(%q) = %q, want %q", tc.in, got, tc.want)
+		}
+		if got := toASCII(clean(tc.in)); got != tc.ascii {
+			t.Errorf("in ASCII, %q is %q, want %q", tc.in, got, tc.ascii)
+		}
+		if again := clean(clean(tc.in)); again != tc.want {
+			t.Errorf("clean twice: %q", again)
+		}
+	}
+}
+
+// Conversions against NIST SP 811 (2008), appendix B.8: lbf 4.448 222 N,
+// hp (550 ft·lbf/s) 745.6999 W, lbf·ft 1.355 818 N·m, ksi 6.894 757 MPa.
+// The figures are from memory; the definitions they follow from are exact.
+func TestConversions(t *testing.T) {
+	u := figures{1} // inches
+	for _, tc := range [][2]string{
+		{u.force(444.8222), "100"}, {u.power(745.6999), "1.00"}, {u.torque(135.5818), "100"}, {u.stress(68.94757), "10.0"}, {u.stress(6.5), "0.9"},
+		{u.FormatSpeed(30.48), "100"},
+		{figures{0}.power(1500), "1.50"}, {figures{0}.force(-0.2), "0"},
+	} {
+		if tc[0] != tc[1] {
+			t.Errorf("got %s, want %s", tc[0], tc[1])
+		}
+	}
+}
+
+func TestDialAndPlate(t *testing.T) {
+	u := figures{1}
+	for _, tc := range []struct {
+		from, to, grad float64
+		want           string
+	}{
+		{3.186, 3.280, 0.001, "+94"}, {3.353, 3.3765, 0.001, "+23.5"}, {3.137, 3.137, 0.001, "0"}, {3.2, 3.199, 0.001, "-1"},
+		{3.353, 3.3765, 0, "+0.0235"}, {3.0, 3.00001, 0.001, "0"},
+	} {
+		if got := u.change(inchD(tc.from), inchD(tc.to), inch(tc.grad)); got != tc.want {
+			t.Errorf("%v to %v by %v: %s, want %s", tc.from, tc.to, tc.grad, got, tc.want)
+		}
+	}
+	feeds := inchMill().Feeds
+	for _, tc := range []struct {
+		in   float64
+		want string
+	}{{0.004, "step 2 of 6"}, {0.016, "step 6 of 6"}, {0.005, "not a step of this machine"}} {
+		if got, _ := step(feeds, inch(tc.in).MM()); got != tc.want {
+			t.Errorf("%v in/rev: %s, want %s", tc.in, got, tc.want)
+		}
+	}
+}
