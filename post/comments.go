@@ -56,7 +56,7 @@ func (j *job) header() {
 	j.sayf("%c0 at the face that the spindle enters, %c plus away from the work.", j.axis, j.axis)
 	j.sayf("%c feeds: %s. Positions are of the tip, relative to the work.", j.axis, job.Bar.FeedBy)
 	j.sayf("Clear plane %c%s: all other moves and stops are made there.", j.axis, j.c.Units.Format(j.home))
-	j.say("Bar, from the spindle nose: " + j.bar())
+	j.say("Bar from the spindle nose: " + j.bar())
 	j.say("Cutter: " + j.cutter())
 	j.sayf("Bore from depth %s to %s, feed ends at %s.", job.Units.Format(v.From), job.Units.Format(v.To), j.size(v.End))
 	for _, s := range v.Before {
@@ -146,7 +146,7 @@ func (j *job) setCutter(i int) {
 	p, all := &j.visit.Passes[i], j.visit.Passes
 	j.sayf("---- PASS %d, %d of %d: %s", p.N, i+1, len(all), p.Kind)
 	if i > 0 && all[i-1].Hold != nil {
-		j.sayf("Only after the hold of pass %d: size found there %s.", all[i-1].N, j.expected(&all[i-1]))
+		j.sayf("Only if the hold after pass %d found %s.", all[i-1].N, j.expected(&all[i-1]))
 	}
 	if i > 0 && all[i-1].Setting == p.Setting {
 		j.sayf("Leave cutter at dia %s: same setting again.", j.size(p.Setting.Length()))
@@ -169,6 +169,9 @@ func (j *job) hold(p *plan.Pass) {
 	j.sayf("---- HOLD after pass %d: measure before anything else is cut.", p.N)
 	for _, s := range p.Hold.Measure {
 		j.say("Measure: " + s)
+	}
+	if j.p.Job.Bar.Outboard == nil {
+		j.say("Room for the gauge: move table or bar away by hand, bar out of the work first. The program goes back to the clear plane, then to X0 Y0.")
 	}
 	j.sayf("Expected: %s.", j.expected(p))
 	if s := j.must(); s != "" {

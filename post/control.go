@@ -151,23 +151,23 @@ func shallower(depth, least qty.Length) qty.Length {
 	return depth - rest
 }
 
-// speedWord writes a spindle speed: whole, unless that would be off by more
-// than 1 %, as on a slow geared step. It gives the speed that was written.
+// speedWord writes a spindle speed: whole, or to a tenth where a whole number
+// would be off by more than 1 %, as on a slow geared step. A control in fixed
+// format takes whole S words only; on it a geared step is called by the nearest
+// one. It gives the speed that was written.
 func speedWord(d rs274.Dialect, n qty.RevPerMin) (rs274.Word, float64, error) {
-	whole := math.Round(float64(n))
-	if math.Abs(whole-float64(n)) <= 0.01*float64(n) {
+	off := func(s float64) float64 { return math.Abs(s/float64(n) - 1) }
+	whole, tenths := math.Round(float64(n)), math.Round(float64(n)*10)
+	switch {
+	case n > 1e6:
+	case off(whole) <= 0.01 || d.Numbers.Fixed() && off(whole) <= 0.05:
 		return rs274.Whole('S', int(whole)), whole, nil
+	case !d.Numbers.Fixed() && off(tenths/10) <= 0.01:
+		w := rs274.Word{Letter: 'S', Point: true, Places: 1, Digits: int64(tenths), Value: tenths / 10,
+			Text: fmt.Sprintf("%d.%d", int64(tenths)/10, int64(tenths)%10)}
+		return w, w.Value, nil
 	}
-	if d.Numbers.Fixed() {
-		return rs274.Word{}, 0, fmt.Errorf("speed %.3f rev/min: the control takes whole S words; choose a whole speed", float64(n))
-	}
-	tenths := int64(math.Round(float64(n) * 10))
-	w := rs274.Word{Letter: 'S', Point: true, Places: 1, Digits: tenths, Value: float64(tenths) / 10,
-		Text: fmt.Sprintf("%d.%d", tenths/10, tenths%10)}
-	if math.Abs(w.Value-float64(n)) > 0.01*float64(n) {
-		return w, 0, fmt.Errorf("speed %.4f rev/min cannot be written to a tenth", float64(n))
-	}
-	return w, w.Value, nil
+	return rs274.Word{}, 0, fmt.Errorf("speed %.4g rev/min: the control's S word cannot say it; choose a whole speed", float64(n))
 }
 
 // feedWord writes a feed per revolution, or what it makes a minute at speed s.

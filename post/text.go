@@ -47,7 +47,9 @@ func clean(s string) string {
 			} else {
 				b.WriteString("DIA ")
 			}
-		case r == '(' || r == ')' || r == '%' || unicode.IsSpace(r):
+		case r == '(':
+			b.WriteString(" - ") // an aside stays one
+		case r == ')' || r == '%' || unicode.IsSpace(r):
 			b.WriteByte(' ')
 		case r > ' ' && r <= '~':
 			b.WriteRune(unicode.ToUpper(r))
@@ -72,17 +74,19 @@ func base(r rune) byte {
 	return '?'
 }
 
-// wrap breaks clean text into lines of at most most characters. Every line
-// stands in parentheses of its own; one that a control could take for an order
-// to it (a word and a comma at its start, as in MSG,) is given a dash.
+// wrap breaks clean text into lines of at most most characters, all but the
+// first indented. Every line stands in parentheses of its own; one that a
+// control could take for an order to it (a word and a comma at its start, as
+// in MSG,) is given a dash.
 func wrap(text string, most int) []string {
 	var lines []string
 	for text != "" {
 		indent := ""
 		if len(lines) > 0 {
-			indent = ". "
-		} else if order(text) {
-			indent = "- "
+			indent = "  "
+		}
+		if order(text) {
+			indent += "- "
 		}
 		room := most - len(indent)
 		n := len(text)

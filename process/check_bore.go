@@ -105,6 +105,9 @@ func (c *checker) finish(at string) Finish {
 		f.Nominal, f.Fit = c.diameter(at+".diameter"), c.text(at+".fit")
 		l, err := fit.Hole(f.Nominal, f.Fit)
 		if err != nil {
+			if strings.Contains(f.Fit, "/") {
+				err = fmt.Errorf("%q names both parts; give the class of the hole alone, as \"H7\"", show(f.Fit))
+			}
 			what, allowed := advice(err, `write a hole class that the standard has at this size, as "H7"`)
 			c.bad(at+".fit", what, allowed)
 			return Finish{}

@@ -53,14 +53,9 @@ const most = 200
 type problems struct {
 	file  string
 	found Errors
-	more  int
 }
 
 func (p *problems) add(at Pos, key, what, allowed string) {
-	if len(p.found) >= most {
-		p.more++
-		return
-	}
 	p.found = append(p.found, Problem{File: p.file, Pos: at, Key: show(key), What: what, Allowed: allowed})
 }
 
@@ -77,10 +72,10 @@ func (p *problems) err() error {
 			cmp.Compare(a.Line, b.Line), cmp.Compare(a.Col, b.Col),
 		)
 	})
-	if p.more > 0 {
-		last := p.found[len(p.found)-1]
-		p.found = append(p.found, Problem{File: last.File, Pos: last.Pos,
-			What: fmt.Sprintf("%d more problems are not shown", p.more), Allowed: "mend these first"})
+	if more := len(p.found) - most; more > 0 {
+		first := p.found[most]
+		p.found = append(p.found[:most:most], Problem{File: first.File, Pos: first.Pos,
+			What: fmt.Sprintf("from here on %d more problems are not shown", more), Allowed: "mend these first"})
 	}
 	return p.found
 }

@@ -139,10 +139,10 @@ var elementNumber = regexp.MustCompile(`\[[0-9]*\]`)
 
 // Explain finds what a key means: the key itself with the keys inside it, or,
 // for a plain word such as "diameter", every key that ends in it. Numbers of
-// list elements, as in "bore[0].finish", are passed over. The error names the
+// list elements and brackets, as in "bore[0].finish", are passed over. The error names the
 // nearest keys.
 func Explain(key string) ([]Entry, error) {
-	k := strings.Trim(strings.ToLower(elementNumber.ReplaceAllString(strings.TrimSpace(key), "")), ".")
+	k := strings.Trim(strings.ToLower(elementNumber.ReplaceAllString(strings.TrimSpace(key), "")), ".[]")
 	if k == "" {
 		return nil, fmt.Errorf("no key is named; write one as in %q, or a word of it as in %q", "bore.finish", "diameter")
 	}

@@ -392,11 +392,7 @@ func resolve[T any](l *library, key, dir, what string, load loadFunc[T]) *T {
 		var mistakes Errors
 		if x, err = load(id, data); errors.As(err, &mistakes) {
 			l.r.bad(key, fmt.Sprintf("the file %q has mistakes", show(id)), "they are listed below with its name")
-			for _, m := range mistakes {
-				if len(l.r.found) < most {
-					l.r.found = append(l.r.found, m)
-				}
-			}
+			l.r.found = append(l.r.found, mistakes...)
 		}
 	}
 	l.read[dir+":"+id] = x

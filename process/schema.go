@@ -3,6 +3,7 @@ package process
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -270,6 +271,10 @@ func (f *field) quantity(v any, u qty.Unit, known bool) (any, *fail) {
 		var l qty.Length
 		if isText {
 			var err error
+			if bare := strings.TrimSpace(v.(string)); plainNumber.MatchString(bare) {
+				return nil, &fail{strconv.Quote(show(bare)) + " has no unit",
+					fmt.Sprintf("write %s without quotes, or %q", show(bare), show(bare)+" "+f.unitName(u))}
+			}
 			if l, err = qty.ParseLength(show(v.(string))); err != nil {
 				what, allowed := advice(err, "write "+f.kindWords(u)+" or a text with its unit")
 				return nil, &fail{what, allowed}
@@ -325,6 +330,8 @@ func (bad *fail) otherUnit(f *field, bare float64, u qty.Unit, isText bool) {
 		bad.allowed += fmt.Sprintf("; if %s was meant, write %q", name, number(bare)+" "+name)
 	}
 }
+
+var plainNumber = regexp.MustCompile(`^[-+]?[0-9]+([.][0-9]*)?$`)
 
 // units are the factors to m/min, W or N·m. The foot and the pound-force are
 // exact by definition (0.3048 m; 4.4482216152605 N); 1 hp = 550 ft·lb/s.

@@ -287,4 +287,3 @@ func tooSmall(written string) bool {
 	mantissa, _, _ := strings.Cut(s, "e")
 	return err == nil && v == 0 && strings.ContainsAny(mantissa, "123456789")
 }
-

@@ -8,7 +8,8 @@ import "fmt"
 type group uint8
 
 const (
-	notModal group = iota
+	noGroup group = iota // not a code that is replayed
+	notModal
 	motion
 	distance
 	units
@@ -36,8 +37,8 @@ var groupNames = [allGroups]string{
 	stopping: "stop", turning: "spindle", coolant: "coolant", changing: "tool change", override: "override",
 }
 
-// gGroup is the group of each G code that is replayed, in tenths.
-var gGroup = map[int64]group{
+// gGroup is the group of each G code that is replayed, by tenths.
+var gGroup = [1000]group{
 	0: motion, 10: motion, 20: motion, 30: motion,
 	800: motion, 810: motion, 820: motion, 850: motion, 860: motion, 880: motion, 890: motion,
 	40:  notModal,
@@ -71,7 +72,7 @@ var gRefused = map[int64][2]string{
 	960: {"is constant surface speed", "G97 and S"},
 }
 
-var mGroup = map[int64]group{
+var mGroup = [500]group{
 	0: stopping, 10: stopping, 20: stopping, 300: stopping,
 	30: turning, 40: turning, 50: turning, 190: turning,
 	60: changing,
@@ -122,15 +123,18 @@ func (p *Interpreter) gather(b *Block) {
 
 func (p *Interpreter) gCode(w *Word) {
 	t := w.tenths()
-	g, ok := gGroup[t]
+	g := noGroup
+	if t >= 0 && t < int64(len(gGroup)) {
+		g = gGroup[t]
+	}
 	switch {
-	case ok && t == 40:
+	case g == notModal: // G4
 		if p.c.dwell {
 			p.fault(w.Col, "a second G4 in the block", "one dwell a block")
 		}
 		p.c.dwell = true
 		return
-	case ok:
+	case g != noGroup:
 	case gRefused[t][0] != "":
 		p.fault(w.Col, fmt.Sprintf("G%d %s", t/10, gRefused[t][0]), gRefused[t][1])
 		return
@@ -164,9 +168,12 @@ func (p *Interpreter) lacking(t int64) string {
 
 func (p *Interpreter) mCode(w *Word) {
 	t := w.tenths()
-	g, ok := mGroup[t]
+	g := noGroup
+	if t >= 0 && t < int64(len(mGroup)) {
+		g = mGroup[t]
+	}
 	switch {
-	case !ok:
+	case g == noGroup:
 		p.fault(w.Col, "unknown code M"+w.Text, "an M code of plain RS-274")
 		return
 	case t == 190 && p.d.lacks(Oriented):

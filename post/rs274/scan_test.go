@@ -117,11 +117,11 @@ func TestPercent(t *testing.T) {
 		{"a pair after blank lines", "\n \n%\n" + body + "%", Required, ""},
 		{"none", body, Optional, ""},
 		{"left out", body, Required, "1:1 the program does not begin with %"},
-		{"not closed", "%\n" + body, Optional, "8:1 the program opens with %"},
+		{"not closed", "%\n" + body, Optional, "9:1 the program opens with %"},
 		{"not wanted", "%\n" + body + "%\n", Refused, "1:1 % in the program"},
 		{"a comment before it", "(A)\n%\n" + body + "%\n", Optional, "2:1 % after other text"},
 		{"text beside it", "% WG-204\n" + body + "%\n", Optional, "1:2 text beside %"},
-		{"text after the end is never read", "%\n" + body + "%\n\nG0 Z-99.\n", Optional, "11:1 text after the closing %"},
+		{"text after the end is never read", "%\n" + body + "%\n\nG0 Z-99.\n", Optional, "12:1 text after the closing %"},
 		{"empty", "", Optional, "1:1 the program is empty"},
 	} {
 		got := strings.Join(faultsOf(t, c.text, Dialect{Percent: c.need}), "; ")

@@ -32,9 +32,6 @@ type part struct {
 	back, front place
 	radius      qty.Length
 	offX, offY  qty.Length // of its middle from the bar's axis: only a tip that does not turn has any
-	// quill is set for what slides in and out of the spindle nose: it is there
-	// only where front is deeper than back.
-	tip bool
 }
 
 // reach is how far the part stands from the true axis with the bar's axis at

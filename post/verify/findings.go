@@ -15,9 +15,8 @@ const findingsMost = 300
 // findings collects what is wrong. A place is a line and, until done, the
 // letter of the word to blame: events know their line, not their column.
 type findings struct {
-	list    []noted
-	seen    map[Finding]bool
-	dropped int
+	list []noted
+	seen map[Finding]bool
 }
 
 type noted struct {
@@ -34,15 +33,14 @@ func (l *findings) put(n noted) {
 	if l.seen == nil {
 		l.seen = map[Finding]bool{}
 	}
-	switch {
-	case l.seen[n.Finding]:
-	case len(l.list) >= findingsMost:
-		l.dropped++
-	default:
+	if !l.seen[n.Finding] && !l.full() {
 		l.seen[n.Finding] = true
 		l.list = append(l.list, n)
 	}
 }
+
+// full reports that the program is hopeless: it is not replayed further.
+func (l *findings) full() bool { return len(l.list) >= findingsMost }
 
 // done gives the findings by place, each with its column.
 func (l *findings) done(program []byte, d rs274.Dialect) []Finding {
@@ -57,10 +55,10 @@ func (l *findings) done(program []byte, d rs274.Dialect) []Finding {
 	for _, n := range l.list {
 		out = append(out, n.Finding)
 	}
-	if l.dropped > 0 {
+	if l.full() {
 		out = append(out, Finding{
 			Line: out[len(out)-1].Line, Col: 1, Kind: KindPlan,
-			What: fmt.Sprintf("%d more findings are not shown", l.dropped),
+			What: fmt.Sprintf("%d findings: the rest of the program was not looked at", findingsMost),
 			Want: "mend the first ones and prove the program again",
 		})
 	}

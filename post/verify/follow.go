@@ -37,6 +37,7 @@ type follower struct {
 	said    map[int][]string // comments of the stops, by line
 	stops   []halt           // since the last cut
 	setting qty.Diameter
+	lastSet qty.Diameter // in the last cut
 
 	next   int // index of the pass that is to come
 	last   int // of the last one cut; -1: none
@@ -49,7 +50,7 @@ type follower struct {
 	final   qty.Diameter
 	line    int
 	ended   bool
-	travel  map[byte]*span2
+	travel  map[byte]*travel
 }
 
 // feeding is a cut in progress.
@@ -77,10 +78,10 @@ type level struct {
 	stop  bool
 }
 
-// span2 is how far an axis goes.
-type span2 struct {
-	least, most qty.Length
-	line        int // where it was last widened
+// travel is how far an axis goes, and at which lines it is furthest.
+type travel struct {
+	least, most     qty.Length
+	leastAt, mostAt int
 }
 
 func newFollower(p *plan.Plan, b *plan.Bore, v *plan.Visit, out *findings) *follower {
@@ -91,7 +92,7 @@ func newFollower(p *plan.Plan, b *plan.Bore, v *plan.Visit, out *findings) *foll
 		half: leastInput(j.Machine.Control)/2 + 1, letter: feedLetter(j), last: -1,
 		parts: partsOf(j), walls: wallsOf(p, index),
 		shape: newShape(b.Bore.Station, b.Station, v),
-		near:  map[int]Clearance{}, travel: map[byte]*span2{},
+		near:  map[int]Clearance{}, travel: map[byte]*travel{},
 	}
 	f.axis = rs274.Z
 	if f.letter == 'W' {
@@ -104,13 +105,16 @@ func newFollower(p *plan.Plan, b *plan.Bore, v *plan.Visit, out *findings) *foll
 func (f *follower) run(program []byte, d rs274.Dialect) {
 	faults, err := rs274.Replay(bytes.NewReader(program), d, func(e rs274.Event) error {
 		f.event(&e)
+		if f.out.full() {
+			return errEnough
+		}
 		return nil
 	})
 	for _, x := range faults {
 		f.out.put(noted{Finding: Finding{Line: x.Line, Col: x.Col, Kind: KindSyntax, What: x.What, Want: x.Want}})
 	}
 	if err != nil {
-		f.out.add(0, 0, KindSyntax, err.Error(), "a program that can be read to its end")
+		return // errEnough: there is no other
 	}
 	if !f.ended {
 		f.finish()
@@ -142,8 +146,13 @@ func (f *follower) event(e *rs274.Event) {
 	case rs274.SpindleOn:
 		f.endCut()
 		f.spindleOn(e)
-	case rs274.SpindleOff, rs274.Orient, rs274.ToolChange:
+	case rs274.SpindleOff, rs274.ToolChange:
 		f.endCut()
+	case rs274.Orient:
+		f.endCut()
+		if f.spindle.Turning() {
+			f.add('M', KindSpindle, "an oriented stop with the spindle turning", "M5 in a block before M19: not every control brakes first")
+		}
 	case rs274.End:
 		f.ended = true
 		if f.spindle.Turning() {
@@ -158,6 +167,7 @@ func (f *follower) event(e *rs274.Event) {
 func (f *follower) depthOf(p rs274.Position) qty.Length { return -p.Linear(f.letter) }
 
 func (f *follower) say(l qty.Length) string    { return f.u.Say(l) }
+func (f *follower) fine(l qty.Length) string   { return f.u.FormatFine(l) + " " + f.u.String() }
 func (f *follower) dia(d qty.Diameter) string  { return "Ø" + f.u.Say(d.Length()) }
 func (f *follower) near0(a, b qty.Length) bool { return (a - b).Abs() <= f.half }
 
@@ -243,8 +253,13 @@ func (f *follower) rapidMove(e *rs274.Event, s *stroke, along, across bool) {
 		return
 	}
 	if s.d1 > s.d0 || !e.From.Has(f.axis) { // in
-		if e.From.Has(f.axis) && !f.onAxis(e.To) {
-			f.add(f.letter, KindAxis, "goes in "+f.offAxis(e.To), "X0 Y0 before each entry")
+		if e.From.Has(f.axis) {
+			if !f.onAxis(e.To) {
+				f.add(f.letter, KindAxis, "goes in "+f.offAxis(e.To), "X0 Y0 before each entry")
+			}
+			if !e.Spindle.Turning() && s.d1 >= f.v.Clear-2*f.half {
+				f.add(f.letter, KindSpindle, "goes in with the spindle standing", "S and M3 in front of the face, where it can be seen to turn")
+			}
 		}
 		switch {
 		case f.outside(s.d1):
@@ -256,6 +271,9 @@ func (f *follower) rapidMove(e *rs274.Event, s *stroke, along, across bool) {
 				fmt.Sprintf("rapid to %s at most, and feed from there", f.say(f.v.Clear)))
 		}
 	} else {
+		if f.outside(s.d0) && e.Spindle.Turning() {
+			f.add(f.letter, KindSpindle, "comes out to the hands with the spindle turning", "M5 before the bar comes out of the work")
+		}
 		f.leave(e, s)
 	}
 	f.note(s.d1)
@@ -312,6 +330,10 @@ func (f *follower) feedMove(e *rs274.Event, s *stroke, along, across bool) {
 			pass = f.last
 		}
 		f.feedOf(e, pass)
+		if s.d1 < f.v.Clear-2*f.half {
+			f.add('G', KindFeed, fmt.Sprintf("feeds out to depth %s, past %s where the bore ends", f.say(s.d1), f.say(f.v.Clear)),
+				fmt.Sprintf("feed out to %s, then G0; a cycle under G98 begins from there", f.say(f.v.Clear)))
+		}
 		f.leave(e, s)
 	}
 	f.note(s.d1)
@@ -346,8 +368,8 @@ func (f *follower) feedMinutes(e *rs274.Event, s *stroke) float64 {
 
 // spindleOn holds a start of the spindle against the machine.
 func (f *follower) spindleOn(e *rs274.Event) {
-	if f.spindle != e.Spindle && f.pos.Has(f.axis) && !f.outside(f.depthOf(f.pos)) {
-		f.add('M', KindSpindle, "the spindle starts with the tip in the bore", "M3 with the tip clear of the work")
+	if f.spindle != e.Spindle && f.pos.Has(f.axis) && !f.clearOf(f.depthOf(f.pos)) {
+		f.add('M', KindSpindle, "the spindle starts with the tip in the work", "M3 in front of the face, where it can be seen to turn")
 	}
 	if e.Spindle == rs274.Counter {
 		f.add('M', KindSpindle, "the spindle turns backward", "M3: the cutter cuts clockwise, seen toward the work")

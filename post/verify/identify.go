@@ -48,6 +48,7 @@ const (
 	textSeen = 1 << 16
 )
 
+// errEnough ends a replay early.
 var errEnough = errors.New("enough seen")
 
 func look(program []byte, p *plan.Plan) *sight {

@@ -107,7 +107,7 @@ func (f *follower) beside(depth qty.Length) bool {
 // where the control says that it stops.
 func (f *follower) tip(sp rs274.Spindle) part {
 	here := place{follows: true}
-	p := part{name: "cutter", back: here, front: here, tip: true}
+	p := part{name: "cutter", back: here, front: here}
 	r := up(f.setting)
 	x, y := tipSense(f.control)
 	if sp == rs274.OrientedStop && (x != 0 || y != 0) {
@@ -149,7 +149,11 @@ func (f *follower) tipRapid(e *rs274.Event, s *stroke) {
 			return
 		}
 		what := fmt.Sprintf("rapid with the tip %s deep in the metal of %s, from depth %s", f.say(-room), w.name, f.say(depth))
-		if room > -f.half*4 {
+		pressed := f.half
+		if f.last >= 0 {
+			pressed += f.v.Passes[f.last].Spring / 2
+		}
+		if room >= -pressed {
 			what = fmt.Sprintf("rapid with the tip on the wall of %s, from depth %s", w.name, f.say(depth))
 		}
 		f.add('G', KindRapid, what, "the tip clear of the wall, or feed with the spindle turning")
@@ -213,11 +217,11 @@ func (f *follower) widen(e *rs274.Event) {
 		t := f.travel[a.letter]
 		switch {
 		case t == nil:
-			f.travel[a.letter] = &span2{at, at, f.line}
+			f.travel[a.letter] = &travel{at, at, f.line, f.line}
 		case at < t.least:
-			t.least, t.line = at, f.line
+			t.least, t.leastAt = at, f.line
 		case at > t.most:
-			t.most, t.line = at, f.line
+			t.most, t.mostAt = at, f.line
 		}
 	}
 }
@@ -230,7 +234,7 @@ func (f *follower) judgeTravels() {
 			continue
 		}
 		if way := f.travel[t.Axis[0]]; way != nil && way.most-way.least > t.Travel {
-			f.out.add(way.line, t.Axis[0], KindTravel,
+			f.out.add(max(way.leastAt, way.mostAt), t.Axis[0], KindTravel,
 				fmt.Sprintf("%s goes %s from end to end", t.Axis, f.say(way.most-way.least)),
 				fmt.Sprintf("at most %s: that is all the machine has", f.say(t.Travel)))
 		}
@@ -251,12 +255,12 @@ func (f *follower) judgeTravels() {
 		out += s.Length
 	}
 	if back := home - -way.most; back > out {
-		f.out.add(way.line, f.letter, KindTravel,
+		f.out.add(way.mostAt, f.letter, KindTravel,
 			fmt.Sprintf("the quill would have to go %s back behind its home", f.say(back-out)),
 			fmt.Sprintf("depth %s at least: there the bar's shoulder meets the nose", f.say(home-out)))
 	}
 	if most := f.job.Machine.QuillTravel; most > 0 && -way.least-home+out > most {
-		f.out.add(way.line, f.letter, KindTravel,
+		f.out.add(way.leastAt, f.letter, KindTravel,
 			fmt.Sprintf("the quill comes %s out of the nose", f.say(-way.least-home+out)),
 			fmt.Sprintf("at most %s", f.say(most)))
 	}

@@ -53,6 +53,7 @@ func (f *follower) endCut() {
 	f.cut = nil
 	var spring qty.Length
 	number := 0
+	f.lastSet = f.setting
 	if c.pass >= 0 {
 		p := &f.v.Passes[c.pass]
 		number, spring = p.N, p.Spring
@@ -109,7 +110,7 @@ func (f *follower) feedOf(e *rs274.Event, pass int) {
 		f.add('F', KindFeed, fmt.Sprintf("pass %d: feed %s", p.N, is), "the plan has "+want)
 	}
 	if r := f.job.Machine.Feeds; outOf(r, perRev(e).MM(), slack+1e-6+perRev(e).MM()*0.005) {
-		f.add('F', KindFeed, fmt.Sprintf("the feed, %s/rev, is not one of the machine's", f.u.FormatFine(perRev(e))+" "+f.u.String()), ladderText(r, "mm/rev"))
+		f.add('F', KindFeed, fmt.Sprintf("the feed, %s/rev, is not one of the machine's", f.fine(perRev(e))), ladderText(r, "mm/rev"))
 	}
 	if math.Abs(e.Speed-float64(p.Speed)) > 0.5 {
 		f.add('S', KindSpeed, fmt.Sprintf("pass %d: speed %.6g rev/min", p.N, e.Speed), fmt.Sprintf("the plan has %.6g", float64(p.Speed)))
@@ -200,7 +201,7 @@ func (f *follower) shift(e *rs274.Event, s *stroke) {
 // round, and not so many that the edge rubs. Common practice, no source.
 const (
 	turnsLeast = 1.0
-	turnsMost  = 8.0
+	turnsMost  = 4.0
 )
 
 // dwell holds a pause against the plan.
@@ -230,21 +231,18 @@ func (f *follower) size() {
 	if f.last < 0 {
 		return
 	}
-	p := &f.v.Passes[f.last]
-	f.final = p.Setting - qty.Diameter(p.Spring)
-	if set := f.setting; set > 0 && set != p.Setting {
-		f.final = set - qty.Diameter(p.Spring)
-	}
+	spring := f.v.Passes[f.last].Spring
+	f.final = f.lastSet - qty.Diameter(spring)
 	l := f.v.Limits
 	if f.final < l.Low || f.final > l.High {
-		f.add('M', KindSize, fmt.Sprintf("the last pass leaves %s: set to %s, less %s of spring", f.dia(f.final), f.dia(f.final+qty.Diameter(p.Spring)), f.u.FormatFine(p.Spring)+" "+f.u.String()),
+		f.add('M', KindSize, fmt.Sprintf("the last pass leaves %s: set to %s, less %s of spring", f.dia(f.final), f.dia(f.lastSet), f.fine(spring)),
 			fmt.Sprintf("%s to %s", f.u.Format(l.Low.Length()), f.say(l.High.Length())))
 	}
 	for _, s := range f.shape.spans {
 		if s.to <= f.v.From || s.from >= f.v.To {
 			continue
 		}
-		if qty.DiameterMM(2*s.mean) < f.setting {
+		if qty.DiameterMM(2*s.mean) < f.lastSet {
 			f.add('M', KindSize, fmt.Sprintf("not brought to size from depth %s to %s", f.say(max(s.from, f.v.From)), f.say(min(s.to, f.v.To))),
 				fmt.Sprintf("the last pass from %s to %s", f.say(f.v.From), f.say(f.v.To)))
 		}

@@ -57,8 +57,15 @@ func (s *shape) cut(from, to qty.Length, setting qty.Diameter, spring qty.Length
 	return removed
 }
 
+// spansMost bounds what a program that never cuts to the same depth twice can
+// make us keep.
+const spansMost = 500
+
 // split makes a border at a depth.
 func (s *shape) split(at qty.Length) {
+	if len(s.spans) >= spansMost {
+		return
+	}
 	for i := range s.spans {
 		if s.spans[i].from < at && at < s.spans[i].to {
 			s.spans = slices.Insert(s.spans, i+1, s.spans[i])

@@ -26,6 +26,9 @@ func (f *follower) stop(e *rs274.Event) {
 	if f.spindle.Turning() {
 		f.add('M', KindSpindle, "a stop with the spindle turning", "M5 in a block before M0")
 	}
+	if f.spindle == rs274.OrientedStop {
+		f.add('M', KindSpindle, "a stop with the spindle held at its angle by the drive", "M5 in a block before M0: hands go to the cutter")
+	}
 	switch depth := f.depthOf(f.pos); {
 	case !f.pos.Has(f.axis):
 		// Before the first move the tip is wherever the operator left it.
@@ -171,6 +174,7 @@ func readComments(lines []string) told {
 				switch {
 				case w.number:
 					if setting {
+						t.set = true
 						t.sizes = append(t.sizes, size{text: w.text, v: w.v})
 					}
 					dia = false

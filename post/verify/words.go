@@ -16,8 +16,6 @@ import (
 type words struct {
 	first   int              // line of the first block that moves an axis; 0: none
 	before  map[string]bool  // codes that stand in that block or before it: "G17"
-	units   rs274.Word       // the code that chose the units
-	unitsAt int              // and its line
 	program int              // O number, -1: none
 	cycles  bool             // a cycle is used
 	stops   map[int][]string // comments that belong to a stop, by its line
@@ -33,6 +31,8 @@ var allowedG = map[string]bool{
 	"G40": true, "G49": true, "G80": true, "G85": true, "G86": true, "G89": true, "G90": true,
 	"G94": true, "G95": true, "G97": true, "G98": true, "G99": true,
 }
+
+var unitsWords = map[string]bool{"G20": true, "G21": true, "G70": true, "G71": true}
 
 var allowedM = map[string]bool{
 	"M0": true, "M1": true, "M2": true, "M3": true, "M4": true, "M5": true, "M9": true, "M19": true, "M30": true,
@@ -150,8 +150,12 @@ func dwells(b *rs274.Block, x rs274.Word) bool {
 }
 
 func (w *words) note(line, col int, what, want string) {
+	w.blame(line, col, KindCode, what, want)
+}
+
+func (w *words) blame(line, col int, kind, what, want string) {
 	if len(w.noted) < findingsMost {
-		w.noted = append(w.noted, noted{Finding: Finding{Line: line, Col: col, Kind: KindCode, What: what, Want: want}})
+		w.noted = append(w.noted, noted{Finding: Finding{Line: line, Col: col, Kind: kind, What: what, Want: want}})
 	}
 }
 
@@ -160,13 +164,9 @@ func (w *words) code(line int, x rs274.Word, c *process.Control) {
 	name := plainCode(x)
 	if w.first == 0 {
 		w.before[name] = true
-		if name == "G20" || name == "G21" || name == "G70" || name == "G71" {
-			w.units, w.unitsAt = x, line
-		}
-	} else if name == "G20" || name == "G21" || name == "G70" || name == "G71" {
-		if name != unitsCode(c) {
-			w.note(line, x.Col, name+" changes the units in mid-program", unitsCode(c)+" throughout")
-		}
+	}
+	if want := unitsCode(c); name != want && unitsWords[name] {
+		w.blame(line, x.Col, KindStart, name+" sets the wrong units", want+": this control's programs are in "+c.Units.String())
 	}
 	switch {
 	case allowedG[name] || allowedM[name] || name == c.WorkOffset:
@@ -218,15 +218,6 @@ func (w *words) judge(out *findings, c *process.Control, visits int) {
 		out.add(0, 0, KindStart, "the program moves nothing", "the passes of the plan")
 		return
 	}
-	if want := unitsCode(c); !w.before[want] {
-		if w.unitsAt > 0 {
-			out.put(noted{Finding: Finding{Line: w.unitsAt, Col: w.units.Col, Kind: KindStart, What: plainCode(w.units) + " sets the wrong units", Want: want + ": this control's programs are in " + c.Units.String()}})
-		} else {
-			start("no units before the first move", want+" in the first block")
-		}
-	} else if w.unitsAt > 0 && plainCode(w.units) != want {
-		start(plainCode(w.units)+" sets other units after "+want, want+" alone")
-	}
 	mode := "G94"
 	if c.FeedPerRev {
 		mode = "G95"
@@ -235,6 +226,7 @@ func (w *words) judge(out *findings, c *process.Control, visits int) {
 		}
 	}
 	for _, need := range []struct{ code, why string }{
+		{unitsCode(c), "no units before the first move"},
 		{"G17", "no plane before the first move"},
 		{"G90", "nothing says before the first move that positions are absolute"},
 		{"G40", "cutter compensation is not cancelled before the first move"},

@@ -57,9 +57,7 @@ func (m *Model) Ra(feed, depth, speed float64) float64 {
 		return 0
 	}
 	ra := m.marks().ra(feed)
-	if m.least > 0 {
-		ra = math.Hypot(ra, Ra(math.Sqrt(2*m.r*m.least), m.r))
-	}
+	ra = math.Sqrt(ra*ra + m.raLeast*m.raLeast)
 	rub := 1.0
 	if least := m.LeastDepth(); least > 0 {
 		rub += 0.5 * min(1, max(0, 2-depth/least))
@@ -139,12 +137,28 @@ func (k marks) area(x float64) float64 {
 	return a
 }
 
+// width is height turned round: how far from the tip the edge stands y high,
+// in front (side 1) or behind (side −1).
+func (k marks) width(y float64, side int) float64 {
+	end, slope := k.front, k.frontSlope
+	if side < 0 {
+		end, slope = k.back, k.backUp
+	}
+	arc := end * end / (k.r + math.Sqrt(max(0, k.r*k.r-end*end)))
+	if y <= arc {
+		return math.Sqrt(y * (2*k.r - y))
+	}
+	return end + (y-arc)/slope
+}
+
 // left is the crest behind the tip: where the edge stands as high as a feed
 // further on.
 func (k marks) left(feed float64) float64 {
-	lo, hi := max(-feed, -feed/2-k.r), 0.0
-	lo = -feed
-	for range 200 {
+	if feed/2 <= min(k.front, k.back) {
+		return -feed / 2
+	}
+	lo, hi := -feed, 0.0
+	for range 60 {
 		mid := (lo + hi) / 2
 		if mid == lo || mid == hi {
 			break
@@ -158,27 +172,13 @@ func (k marks) left(feed float64) float64 {
 	return hi
 }
 
-// ra is the mean deviation of the profile from its mean line over one feed.
+// ra is the mean deviation of the profile from its mean line over one feed:
+// what lies under the mean line counts once, and as much lies over it.
 func (k marks) ra(feed float64) float64 {
-	x0 := k.left(feed)
-	x1 := x0 + feed
-	mean := (k.area(x0) + k.area(x1)) / feed
-	cross := func(in, out float64) float64 { // where the edge passes the mean line
-		for range 200 {
-			mid := (in + out) / 2
-			if mid == in || mid == out {
-				break
-			}
-			if k.height(mid) < mean {
-				in = mid
-			} else {
-				out = mid
-			}
-		}
-		return in
-	}
-	a, b := cross(0, x0), cross(0, x1)
-	return 2 / feed * (mean*(b-a) - k.area(a) - k.area(b))
+	x := k.left(feed)
+	mean := (k.area(x) + k.area(x+feed)) / feed
+	a, b := k.width(mean, -1), k.width(mean, 1)
+	return 2 / feed * (mean*(a+b) - k.area(-a) - k.area(b))
 }
 
 // LeastDepth is the least radial depth that an edge in fair order takes as a
@@ -190,32 +190,32 @@ func (m *Model) LeastDepth() float64 { return 2 * m.least }
 
 // LeastFeed is the least feed per revolution at a depth, mm, at which the chip
 // is on average as thick as the least chip thickness, so that more than half
-// of the edge cuts. It is 0 for a perfectly sharp edge and +Inf where the
-// depth is below LeastDepth: no feed helps there.
+// of the edge cuts:
+//
+//	(f·a − f³/24r) / (L + f/2) = h_min
+//
+// the area of the chip less the feed mark, over the edge in the cut, L of it in
+// front of the tip. (At this feed, a small part of the nose radius, the two
+// approximations are within 2 % of Force.) It is 0 for a perfectly sharp edge
+// and +Inf where the depth is below LeastDepth or no feed makes the chip thick
+// enough.
 func (m *Model) LeastFeed(depth float64) float64 {
 	if m.least == 0 {
 		return 0
 	}
-	if !(depth >= m.LeastDepth()) {
+	if !(depth >= m.LeastDepth() && depth <= 1e3) {
 		return math.Inf(1)
 	}
-	mean := func(f float64) float64 { return m.Force(depth, f, 100).Chip }
-	lo, hi := m.least/4, m.least
-	for mean(hi) < m.least {
-		if lo, hi = hi, hi*1.5; hi > 4*m.r {
+	s := m.engage(depth, depth/1e3)
+	front := s.flank + 2*m.r*math.Atan(s.to)
+	f := m.least * front / (depth - m.least/2)
+	for range 6 { // Newton, from below
+		miss := f*depth - f*f*f/(24*m.r) - m.least*(front+f/2)
+		slope := depth - f*f/(8*m.r) - m.least/2
+		if slope <= 0 {
 			return math.Inf(1)
 		}
+		f -= miss / slope
 	}
-	for range 60 {
-		mid := (lo + hi) / 2
-		if mean(mid) < m.least {
-			lo = mid
-		} else {
-			hi = mid
-		}
-		if hi-lo < 1e-7*hi {
-			break
-		}
-	}
-	return hi
+	return f
 }

@@ -1,7 +1,5 @@
 package cut
 
-import "math"
-
 // Force is what the edge feels. Each figure may be off by ErrorBand.
 type Force struct {
 	Cutting float64 // F_c, along the cutting speed, N
@@ -60,7 +58,8 @@ func (m *Model) Push(depth, feed, speed float64) float64 {
 		if m.ck > 0 {
 			h = min(h, s.flank*m.sk/m.ck)
 		}
-		k += m.law.at(min(h, m.r+s.flank*m.ridge)).t * m.ck / m.sk
+		a, b, x := m.law.cell(min(h, m.r+s.flank*m.ridge))
+		k += (a.t + x*(b.t-a.t)) * m.ck / m.sk
 	}
 	return k * m.thrust * SpeedFactor(speed)
 }
@@ -121,7 +120,8 @@ type sum struct {
 func (s *sum) take(l *law, p *pieces) {
 	if s.slopes {
 		for i := range p.n {
-			k := l.at(p.h[i]).dt * (p.edge[i] - p.turn[i]*p.h[i])
+			a, b, x := l.cell(p.h[i])
+			k := (a.dt + x*(b.dt-a.dt)) * (p.edge[i] - p.turn[i]*p.h[i])
 			if p.free[i] {
 				s.push += k
 			} else {
@@ -132,9 +132,9 @@ func (s *sum) take(l *law, p *pieces) {
 	}
 	for i := range p.n {
 		h, edge, turn := p.h[i], p.edge[i], p.turn[i]
-		at := l.at(h)
-		t := edge*at.t - turn*at.tt
-		s.cutting += edge*at.c - turn*at.cc
+		a, b, x := l.cell(h)
+		t := edge*(a.t+x*(b.t-a.t)) - turn*(a.tt+x*(b.tt-a.tt))
+		s.cutting += edge*(a.c+x*(b.c-a.c)) - turn*(a.cc+x*(b.cc-a.cc))
 		s.feed += t * p.sin[i]
 		s.radial += t * p.cos[i]
 		s.area += h * (edge - turn*h/2)

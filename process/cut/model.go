@@ -43,6 +43,7 @@ type Model struct {
 	ridge  float64 // slope of the line that halves the wedge, against either edge
 
 	least   float64 // h_min, least chip thickness, mm
+	raLeast float64 // R_a of the feed √(2·r·h_min), mm
 	law     law
 	cutting float64 // product of the corrections on cutting force but speed
 	thrust  float64 // the same on thrust
@@ -86,6 +87,7 @@ func New(w Work, e Edge) (*Model, error) {
 	m.yk, m.yt = m.r*(1-m.ck), m.r*(1-m.cp)
 	m.uk, m.ut = math.Tan(rad(e.Lead)/2), -math.Tan(rad(e.Trail)/2)
 	m.ridge = math.Tan(rad(90 - (e.Lead+e.Trail)/2))
+	m.raLeast = Ra(math.Sqrt(2*m.r*m.least), m.r)
 	m.law.fill(w, m.least)
 	common := boringFactor * RakeFactor(e.Rake, w.Rake0) * e.Factor
 	m.cutting = common * WearFactor(e.Wear)

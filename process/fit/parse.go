@@ -3,6 +3,8 @@ package fit
 import (
 	"fmt"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"borewright/process/qty"
 )
@@ -23,6 +25,9 @@ func Parse(text string) (Designation, error) {
 	var d Designation
 	t := strings.TrimSpace(text)
 	t = strings.TrimSpace(strings.TrimLeft(t, "Øø⌀"))
+	if utf8.RuneCountInString(t) > 64 {
+		return d, fmt.Errorf("%s is too long for a size and a fit; write \"50 H7/p6\"", quote(t))
+	}
 	if t == "" {
 		return d, fmt.Errorf("no size and fit given; write them as in \"50 H7/p6\" or \"2.0000in H7/s6\"")
 	}
@@ -145,7 +150,14 @@ func splitClass(class string) (letter string, g grade, err error) {
 // quote puts a word of the user's in quotation marks, cut to a readable length.
 func quote(s string) string { return fmt.Sprintf("%q", clip(s)) }
 
+// clip shortens a word of the user's and takes out what a terminal would obey.
 func clip(s string) string {
+	s = strings.Map(func(r rune) rune {
+		if !unicode.IsPrint(r) {
+			return '?'
+		}
+		return r
+	}, s)
 	if r := []rune(s); len(r) > 32 {
 		return string(r[:32]) + "…"
 	}

@@ -27,7 +27,7 @@ type PressInput struct {
 	BrittleShare  float64 // share of the tensile strength allowed in a brittle part, 0: 0.4
 	YieldShare    float64 // share of the yield strength allowed, 0: 0.8
 	PressCapacity float64 // N that the press has; 0: not stated
-	Clearance     float64 // mm on diameter wanted to slide the parts together hot or cold; 0: 0.001·Diameter
+	Clearance     float64 // mm on diameter wanted to slide the parts together hot or cold; 0: 0.0005·Diameter, at least 0.025
 	KeepCool      string  // why the housing must not be heated ("seals and babbitt stay in"); "": it may be
 	WarmUp        float64 // K the sleeve gains between bath and seat; 0: 15
 }
@@ -88,7 +88,7 @@ func (in PressInput) defaults() PressInput {
 	}
 	set(&in.BrittleShare, 0.4)
 	set(&in.YieldShare, 0.8)
-	set(&in.Clearance, 0.001*in.Diameter)
+	set(&in.Clearance, max(0.025, 0.0005*in.Diameter)) // common practice; DIN 7190 asks for 0.001 of the diameter (from memory)
 	set(&in.WarmUp, 15)
 	set(&in.Hub.OutsideMost, in.Hub.Outside)
 	if in.Holding == (Band{}) {

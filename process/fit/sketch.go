@@ -105,15 +105,17 @@ func Sketch(f Fit) string {
 	for _, b := range bars {
 		low, high = min(low, b.l.Lower), max(high, b.l.Upper)
 	}
-	step := niceStep(float64(high-low)/float64(per), 6)
+	step := niceStep(float64(high-low)/float64(per), 7)
 	first := int(math.Floor(float64(low) / float64(per) / step))
 	last := int(math.Ceil(float64(high) / float64(per) / step))
 	if last == first {
 		last++
 	}
-	const left, wide = 14, 60
+	const left = 14
+	division := 60 / (last - first) // whole columns, so that the marks stand evenly
+	wide := division * (last - first)
 	column := func(units float64) int { // 0 .. wide
-		return int(math.Round((units/step - float64(first)) / float64(last-first) * wide))
+		return int(math.Round((units/step - float64(first)) * float64(division)))
 	}
 	var out strings.Builder
 	line := func(s string) { out.WriteString(strings.TrimRight(s, " ") + "\n") }

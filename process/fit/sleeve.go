@@ -267,18 +267,20 @@ func (in SleeveInput) decide(r *SleeveResult) {
 }
 
 // hold fills in Fits and Why. What size, form and (where no location is
-// stated) position take together must go into the tolerance: an out-of-round
-// of ρ (radial) costs up to 2ρ on a diameter, an axis off by e costs 2e.
+// stated) position take together must go into the tolerance. An out-of-round
+// of ρ, peak to valley on the radius, puts a two-point diameter up to ρ above
+// and below the mean. An axis off by e takes 2e from what passes on the true
+// axis, so it counts at the low limit.
 func (in SleeveInput) hold(o *Option, ra qty.Length) {
 	say := in.Press.Units.Say
 	no := func(format string, a ...any) { o.Why = append(o.Why, fmt.Sprintf(format, a...)) }
-	low, high := o.Low.Plus(-2*o.Roundness), o.High.Plus(2*o.Roundness)
+	low, high := o.Low.Plus(-o.Roundness), o.High.Plus(o.Roundness)
 	cost := ""
 	if o.Roundness > 0 {
 		cost = fmt.Sprintf(", %s out of round", say(o.Roundness))
 	}
 	if in.LocationAllowed == 0 && o.OffCentre > 0 {
-		low, high = low.Plus(-2*o.OffCentre), high.Plus(2*o.OffCentre)
+		low = low.Plus(-2 * o.OffCentre)
 		cost += fmt.Sprintf(", axis off by %s", say(o.OffCentre))
 	}
 	if low < in.FinishLow || high > in.FinishHigh {

@@ -52,8 +52,8 @@ func Doubtful(ps []Point) []Outlying {
 	free := float64(len(abs))
 	scale := median(abs) / 0.6745
 	// With little left over the scatter itself is uncertain, so the step asked
-	// for is longer: chosen by trial so that about one clean set in a hundred
-	// raises a flag.
+	// for is longer: chosen by trial so that one or two clean sets in a hundred
+	// raise a flag.
 	limit := math.Max(doubtFloor, (4+12/(free-1))*scale)
 	var out []Outlying
 	for i, e := range res {

@@ -170,14 +170,14 @@ func pressOf(job *process.Job, b process.Bore, st process.Station, inside float6
 		Hub:          ringOf(job.Material, 0, d+2*wall, d+2*most),
 		Sleeve:       ringOf(s.Material, inside, 0, 0),
 		Blind:        st.Blind, RzHub: rz, RzSleeve: rz, Friction: slide,
-		Room: room, Service: fit.Band{Least: room, Most: warmCase},
+		Room: roomHeat, Service: fit.Band{Least: roomHeat, Most: warmCase},
 	}
 }
 
 // Temperatures the fit is judged at, °C: the reference temperature of ISO 1,
 // and a gear case at work (common practice, no source).
 const (
-	room     = 20.0
+	roomHeat = 20.0
 	warmCase = 70.0
 )
 

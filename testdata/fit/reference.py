@@ -8,7 +8,7 @@ know nothing of Lame's closed form:
   fem  axisymmetric quadratic elements, 200 a ring, interference as a jump of
        displacement, stresses recovered from the nodal forces
 ring_lobes: a ring under n equal radial loads as a frame of straight beam
-elements (bending and axial, axial made 1e6 times too stiff, so that bending
+elements (bending and axial, axial made 1e8 times too stiff, so that bending
 alone is left as in the thin-ring formulas).
 
 Run: python3 reference.py   (python3-numpy 1.24.2, python3-scipy 1.10.1)
@@ -105,7 +105,7 @@ def frame(n, per=60):
     P = np.column_stack([np.cos(ang), np.sin(ang)])
     N = len(P)
     K = np.zeros((3 * N, 3 * N))
-    EA, EI = 1e6, 1.0
+    EA, EI = 1e8, 1.0
     for i in range(N - 1):
         v = P[i + 1] - P[i]
         L = np.hypot(*v)

@@ -1,0 +1,80 @@
+package post
+
+import (
+	"borewright/process"
+	"borewright/process/plan"
+	"borewright/process/qty"
+)
+
+// in and mm are lengths of tests.
+func in(v float64) qty.Length { return qty.FromInches(v) }
+func mmOf(v float64) qty.Length {
+	return qty.FromMM(v)
+}
+func inDia(v float64) qty.Diameter { return qty.Diameter(in(v)) }
+
+// control is decimal point programming in inch with every word that a plain
+// control may have, one step short of M19.
+func control() *process.Control {
+	return &process.Control{
+		DecimalPoint: true, WholePlaces: 4, PartPlaces: 4, Units: qty.Inches, UnitsWord: "G20/G21",
+		BlockNumbers: true, BlockStep: 10, FeedPerRev: true, Dwell: "seconds", DwellWord: "P",
+		Comments: true, Percent: true, ProgramNumber: 2041, FeedAxis: "Z", QuillAxis: "W",
+		LineMost: 72, WorkOffset: "G54", SpaceWords: true, TipAtStop: "+Y",
+	}
+}
+
+// idler is a made-up job: the blind idler bore of a winch's gear case, bored
+// for a sleeve in one visit and finished inside the sleeve in another.
+func idler(c *process.Control) *plan.Plan {
+	station := process.Station{Name: "idler", From: in(14.5), To: in(16.875), Diameter: inDia(3.156), Blind: true, Relief: in(0.08)}
+	steel := process.BarMaterial{Name: "steel"}
+	hold := &plan.Hold{
+		Measure: []string{"bore gauge at depth 14.7 in and 16.6 in, clock positions 12 and 3", "work temperature (let the chips cool)"},
+		Then:    "enter the four sizes and plan the finish pass anew",
+	}
+	pass := func(n int, k plan.Kind, set, low, high, depth, feed float64, rpm qty.RevPerMin, h *plan.Hold) plan.Pass {
+		return plan.Pass{N: n, Kind: k, Setting: inDia(set), Low: inDia(low), Expected: inDia((low + high) / 2), High: inDia(high),
+			Depth: in(depth), Feed: in(feed), Speed: rpm, Hold: h, Spring: in(set) - in((low+high)/2)}
+	}
+	return &plan.Plan{
+		Feasible: true,
+		Job: &process.Job{
+			File: "wg-204.toml", Units: qty.Inches, Number: "WG-204", Revision: "C", Title: "Lock-gate winch, gear case 2: restore idler bore",
+			Machine: &process.Machine{ID: "hbm-5in", Name: "5 in table-type boring mill", QuillTravel: in(36),
+				Travels: []process.Travel{{Axis: "Z", Travel: in(60)}, {Axis: "W", Travel: in(36)}}, Control: c},
+			Stations: []process.Station{station},
+			Bar: process.Bar{Steps: []process.Step{{Diameter: inDia(5), Length: in(2.5), Material: steel}, {Diameter: inDia(2.25), Length: in(17.5), Material: steel}},
+				CutterAt: in(20)},
+			Cutter: process.Cutter{Material: &process.CutterMaterial{Name: "HSS"}, NoseRadius: in(0.031), Lead: 75, Rake: 10},
+		},
+		Cautions: []string{"Stickout is 7.8 times the bar's diameter: watch for chatter at the closed end."},
+		Bores: []plan.Bore{{
+			Station: station,
+			Visits: []plan.Visit{
+				{
+					N: 1, Title: "bore the housing for the sleeve", Before: []string{"Sweep the cover pocket and set X0 Y0."},
+					After: []string{"Deburr, clean, fit the sleeve as the sheet says."},
+					From:  in(14.5), To: in(16.875), Clear: in(14.38), End: in(16.955),
+					Start: inDia(3.156), StartMost: inDia(3.18), Limits: plan.Limits{Low: qty.DiameterMM(85.725), Aim: qty.DiameterMM(85.742), High: qty.DiameterMM(85.760), Fit: "H7"},
+					Passes: []plan.Pass{
+						pass(1, plan.Rough, 3.3005, 3.296, 3.304, 0.07, 0.009, 112, hold),
+						pass(2, plan.SemiFinish, 3.3611, 3.359, 3.3625, 0.031, 0.006, 180, hold),
+						pass(3, plan.Finish, 3.3766, 3.3751, 3.3763, 0.007, 0.004, 224, nil),
+						pass(4, plan.Spring, 3.3766, 3.3754, 3.3762, 0.0002, 0.004, 224, hold),
+					},
+					Retract: plan.Retract{Why: "The control has no oriented stop."},
+				},
+				{
+					N: 2, Title: "bring the sleeve to size in place", From: in(14.5), To: in(16.875), Clear: in(14.38), End: in(16.955),
+					Start: inDia(3.11), StartMost: inDia(3.112), Limits: plan.Limits{Low: qty.DiameterMM(80), Aim: qty.DiameterMM(80.015), High: qty.DiameterMM(80.030), Fit: "H7"},
+					Passes: []plan.Pass{
+						pass(5, plan.SemiFinish, 3.14, 3.139, 3.141, 0.014, 0.006, 180, hold),
+						pass(6, plan.Finish, 3.1504, 3.1499, 3.1505, 0.005, 0.004, 250, hold),
+					},
+					Retract: plan.Retract{Shift: in(0.02), Why: "A tip that drags marks a sleeve of this wall."},
+				},
+			},
+		}},
+	}
+}

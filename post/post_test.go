@@ -1,0 +1,296 @@
+package post
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"strings"
+	"testing"
+
+	"borewright/post/rs274"
+	"borewright/process"
+	"borewright/process/plan"
+	"borewright/process/qty"
+)
+
+func program(t *testing.T, p *plan.Plan, bore, visit int) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := Write(&b, p, bore, visit); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// words are the lines that are neither comments nor percent signs.
+func words(program string) string {
+	var out []string
+	for l := range strings.Lines(program) {
+		if l[0] != '(' && l[0] != '%' {
+			out = append(out, strings.TrimSpace(l))
+		}
+	}
+	return strings.Join(out, "\n")
+}
+
+// one leaves a single pass in each visit.
+func one(p *plan.Plan) *plan.Plan {
+	for i := range p.Bores[0].Visits {
+		p.Bores[0].Visits[i].Passes = p.Bores[0].Visits[i].Passes[:1]
+	}
+	return p
+}
+
+// TestWords: the words of one pass, one property of the control at a time. The
+// order of words is that of the language's reference (safe start block by
+// groups, order of letters in a block): NISTIR 6556, 3.8, and for fixed format,
+// G70/G71, G95 and M19 from memory of EIA RS-274-D.
+func TestWords(t *testing.T) {
+	const cut = "S112 M3\nG0 Z2.2500\nG0 X0.0000 Y0.0000\nG0 Z-14.3800\nG1 Z-16.9550 F0.0090\nG4 P0.536\nG1 Z-14.3800 F0.0090\nM5\nG0 Z2.2500\nM5\nM0\nM5\nG0 Z2.2500\nM30"
+	for _, c := range []struct {
+		why    string
+		change func(c *process.Control, p *plan.Plan)
+		visit  int
+		want   string
+	}{
+		{"as it stands", func(*process.Control, *plan.Plan) {}, 0,
+			"O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n" + cut},
+		{"no program number, no work offset, no percent", func(c *process.Control, _ *plan.Plan) { c.ProgramNumber, c.WorkOffset, c.Percent = 0, "", false }, 0,
+			"G17 G20 G40 G49 G90 G95\nM5\nM0\nG17 G20 G40 G49 G90 G95\n" + cut},
+		{"cycles, return words", func(c *process.Control, _ *plan.Plan) { c.Cycles, c.ReturnWords = true, true }, 0,
+			"O2041\nG17 G20 G40 G49 G80 G90 G95 G98\nG54\nM5\nM0\nG17 G20 G40 G49 G80 G90 G95 G98\nG54\nS112 M3\nG0 Z2.2500\nG0 X0.0000 Y0.0000\nG0 Z-14.3800\n" +
+				"G89 X0.0000 Y0.0000 Z-16.9550 R-14.3800 P0.536 F0.0090\nG80\nM5\nG0 Z2.2500\nM5\nM0\nM5\nG0 Z2.2500\nM30"},
+		{"an open bore needs no dwell: G85", func(c *process.Control, p *plan.Plan) {
+			c.Cycles, p.Bores[0].Station.Blind, p.Bores[0].Visits[0].End = true, false, in(17)
+		}, 0, "O2041\nG17 G20 G40 G49 G80 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G80 G90 G95\nG54\nS112 M3\nG0 Z2.2500\nG0 X0.0000 Y0.0000\nG0 Z-14.3800\n" +
+			"G85 X0.0000 Y0.0000 Z-17.0000 R-14.3800 F0.0090\nG80\nM5\nG0 Z2.2500\nM5\nM0\nM5\nG0 Z2.2500\nM30"},
+		{"a cycle block that is too long is written out", func(c *process.Control, _ *plan.Plan) { c.Cycles, c.LineMost = true, 40 }, 0,
+			"O2041\nG17 G20 G40 G49 G80 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G80 G90 G95\nG54\n" + cut},
+		{"cycles run along Z only", func(c *process.Control, _ *plan.Plan) { c.Cycles, c.FeedAxis = true, "W" }, 0,
+			strings.ReplaceAll("O2041\nG17 G20 G40 G49 G80 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G80 G90 G95\nG54\n"+cut, "Z", "W")},
+		{"quill feed", func(_ *process.Control, p *plan.Plan) { p.Job.Bar.FeedBy = process.QuillFeed }, 0,
+			strings.ReplaceAll("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n"+cut, "Z", "W")},
+		{"feed a minute: 0.009 in × 112", func(c *process.Control, _ *plan.Plan) { c.FeedPerRev = false }, 0,
+			strings.ReplaceAll(strings.ReplaceAll("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n"+cut, "G95", "G94"), "F0.0090", "F1.0080")},
+		{"dwell X in milliseconds", func(c *process.Control, _ *plan.Plan) { c.Dwell, c.DwellWord = "milliseconds", "X" }, 0,
+			strings.ReplaceAll("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n"+cut, "P0.536", "X536")},
+		{"dwell F in revolutions", func(c *process.Control, _ *plan.Plan) { c.Dwell, c.DwellWord = "revolutions", "F" }, 0,
+			strings.ReplaceAll("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n"+cut, "P0.536", "F1")},
+		{"fixed format 3.4, leading zeros dropped, tight, numbered", func(c *process.Control, _ *plan.Plan) {
+			c.DecimalPoint, c.WholePlaces, c.DropZeros, c.SpaceWords, c.BlockNumbers, c.BlockStep = false, 3, "leading", false, true, 5
+			c.UnitsWord, c.Dwell = "G70/G71", "milliseconds"
+		}, 0, "O2041\nN5G17G70G40G49G90G95\nN10G54\nN15M5\nN20M0\nN25G17G70G40G49G90G95\nN30G54\nN35S112M3\nN40G0Z22500\nN45G0X0Y0\nN50G0Z-143800\n" +
+			"N55G1Z-169550F90\nN60G4P536\nN65G1Z-143800F90\nN70M5\nN75G0Z22500\nN80M5\nN85M0\nN90M5\nN95G0Z22500\nN100M30"},
+		{"fixed format 4.3 mm, trailing zeros dropped", func(c *process.Control, _ *plan.Plan) {
+			c.DecimalPoint, c.WholePlaces, c.PartPlaces, c.DropZeros, c.Units = false, 4, 3, "trailing", qty.Metric
+		}, 0, "O2041\nG17 G21 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G21 G40 G49 G90 G95\nG54\nS112 M3\nG0 Z0055\nG0 X0 Y0\nG0 Z-0365252\n" +
+			"G1 Z-0430657 F0000229\nG4 P0000536\nG1 Z-0365252 F0000229\nM5\nG0 Z0055\nM5\nM0\nM5\nG0 Z0055\nM30"},
+		{"mm with G71", func(c *process.Control, _ *plan.Plan) { c.Units, c.PartPlaces, c.UnitsWord = qty.Metric, 3, "G70/G71" }, 0,
+			"O2041\nG17 G71 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G71 G40 G49 G90 G95\nG54\nS112 M3\nG0 Z55.000\nG0 X0.000 Y0.000\nG0 Z-365.252\n" +
+				"G1 Z-430.657 F0.229\nG4 P0.536\nG1 Z-365.252 F0.229\nM5\nG0 Z55.000\nM5\nM0\nM5\nG0 Z55.000\nM30"},
+		{"oriented stop: off the wall, out, back on the axis", func(c *process.Control, _ *plan.Plan) { c.OrientedStop = true }, 1,
+			"O2042\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\nS180 M3\nG0 Z2.2500\nG0 X0.0000 Y0.0000\nG0 Z-14.3800\n" +
+				"G1 Z-16.9550 F0.0060\nG4 P0.334\nM5\nM19\nG0 Y-0.0200\nG0 Z2.2500\nG0 X0.0000 Y0.0000\nM5\nM0\nM5\nG0 Z2.2500\nM30"},
+		{"tip at -X: the bar moves to +X", func(c *process.Control, _ *plan.Plan) { c.OrientedStop, c.TipAtStop = true, "-X" }, 1,
+			"O2042\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\nS180 M3\nG0 Z2.2500\nG0 X0.0000 Y0.0000\nG0 Z-14.3800\n" +
+				"G1 Z-16.9550 F0.0060\nG4 P0.334\nM5\nM19\nG0 X0.0200\nG0 Z2.2500\nG0 X0.0000 Y0.0000\nM5\nM0\nM5\nG0 Z2.2500\nM30"},
+		{"an oriented stop that the plan does not use", func(c *process.Control, _ *plan.Plan) { c.OrientedStop = true }, 0,
+			"O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n" + cut},
+		{"a slow geared step", func(_ *process.Control, p *plan.Plan) { p.Bores[0].Visits[0].Passes[0].Speed = 11.2 }, 0,
+			strings.NewReplacer("S112", "S11.2", "P0.536", "P5.358").Replace("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n" + cut)},
+		{"the bar's end past the cutter is outside too", func(_ *process.Control, p *plan.Plan) { p.Job.Bar.CutterAt = in(17) }, 0,
+			strings.ReplaceAll("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n"+cut, "Z2.2500", "Z5.0000")},
+	} {
+		ctl := control()
+		ctl.BlockNumbers = false
+		p := one(idler(ctl))
+		p.Job.Bar.CutterAt = in(19.93) // the bar ends a little past the cutter, within the relief
+		c.change(ctl, p)
+		if got := words(program(t, p, 0, c.visit)); got != c.want {
+			t.Errorf("%s:\n got %s\nwant %s", c.why, strings.ReplaceAll(got, "\n", " | "), strings.ReplaceAll(c.want, "\n", " | "))
+		}
+	}
+}
+
+// Every stop says what to do, and every measure of the plan is passed on.
+func TestComments(t *testing.T) {
+	p := idler(control())
+	text := strings.Join(strings.Fields(strings.NewReplacer("(", " ", ")", " ").Replace(program(t, p, 0, 0))), " ")
+	for _, want := range []string{
+		"WG-204 REV C: LOCK-GATE WINCH, GEAR CASE 2: RESTORE IDLER BORE",
+		"BORE IDLER, VISIT 1 OF 2: BORE THE HOUSING FOR THE SLEEVE",
+		"UNITS: INCH", "X0 Y0 ON THE TRUE AXIS", "Z0 AT THE FACE THAT THE SPINDLE ENTERS", "Z PLUS AWAY FROM THE WORK", "Z FEEDS: TABLE",
+		"DIA 2.2500 X 17.5000 IN STEEL", "HSS, NOSE RADIUS 0.0310 IN",
+		"1 ROUGH: SET DIA 3.3005", "4 SPRING: SET DIA 3.3766",
+		"PROVE OUT ABOVE THE WORK", "SINGLE BLOCK", "CHECK CLAMPING", "GUARDS SHUT", "LOCAL CODES", "WATCH FOR CHATTER",
+		"BEFORE: SWEEP THE COVER POCKET",
+		"PASS 1, 1 OF 4: ROUGH SET CUTTER TO DIA 3.3005 IN, SPRING ALLOWED FOR. EXPECT BORE DIA 3.2960 TO 3.3040 IN",
+		"ONLY IF THE HOLD AFTER PASS 1 FOUND DIA 3.2960 TO 3.3040 IN",
+		"LEAVE CUTTER AT DIA 3.3766 IN",
+		"HOLD AFTER PASS 2", "MEASURE: BORE GAUGE AT DEPTH 14.7 IN AND 16.6 IN, CLOCK POSITIONS 12 AND 3",
+		"MEASURE: WORK TEMPERATURE - LET THE CHIPS COOL", "THEN: ENTER THE FOUR SIZES",
+		"LAST SIZE: DIA 3.3750 TO 3.3763 IN, H7", // 85.760 mm is 3.37638 in: never rounded outward
+		"THEN: DEBURR, CLEAN",
+	} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %q in the comments", want)
+		}
+	}
+	p.Job.Bar.Outboard = &process.Support{}
+	if text := program(t, p, 0, 0); !strings.Contains(text, "OUTBOARD SUPPORT") || strings.Contains(text, "BY HAND, BAR OUT OF THE WORK") {
+		t.Error("a bar in a support cannot be moved aside, and X0 Y0 must be set before it goes in")
+	}
+	ctl := control()
+	ctl.Comments = false
+	if text := program(t, idler(ctl), 0, 0); strings.ContainsAny(text, "()") {
+		t.Error("comments for a control that takes none")
+	}
+}
+
+func TestRefusals(t *testing.T) {
+	for _, c := range []struct {
+		why         string
+		change      func(p *plan.Plan, c *process.Control)
+		bore, visit int
+		want        string
+	}{
+		{"not feasible", func(p *plan.Plan, _ *process.Control) {
+			p.Feasible, p.Reasons = false, []plan.Reason{{Where: "wg-204.toml:31:1: bar", What: "springs 0.004 in"}}
+		}, 0, 0, "wg-204.toml:31:1: bar: springs 0.004 in"},
+		{"a manual mill", func(p *plan.Plan, _ *process.Control) { p.Job.Machine.Control = nil }, 0, 0, "no control"},
+		{"no machine", func(p *plan.Plan, _ *process.Control) { p.Job.Machine = nil }, 0, 0, "no machine"},
+		{"no such bore", func(*plan.Plan, *process.Control) {}, 1, 0, "bore 1"},
+		{"no such visit", func(*plan.Plan, *process.Control) {}, 0, 2, "visit 2"},
+		{"below zero", func(*plan.Plan, *process.Control) {}, 0, -1, "visit -1"},
+		{"no passes", func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes = nil }, 0, 0, "no passes"},
+		{"through the bottom", func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].End = in(16.9551) }, 0, 0, "past the closed end"},
+		{"depths crossed", func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Clear = in(14.6) }, 0, 0, "depths out of order"},
+		{"no speed", func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes[1].Speed = 0 }, 0, 0, "pass 2: setting"},
+		{"a feed that rounds to another", func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes[1].Feed = in(0.00014) }, 0, 0, "more than 5 %"},
+		{"a speed that rounds to another", func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes[1].Speed = 0.12 }, 0, 0, "S word cannot say it"},
+		{"a depth without room in the format", func(_ *plan.Plan, c *process.Control) { c.DecimalPoint, c.WholePlaces, c.PartPlaces = false, 1, 4 }, 0, 0, "no room in 1 places"},
+		{"short travel", func(p *plan.Plan, _ *process.Control) { p.Job.Machine.Travels[0].Travel = in(18) }, 0, 0, "axis Z travels 457.200 mm"},
+		{"short quill", func(p *plan.Plan, _ *process.Control) {
+			p.Job.Bar.FeedBy, p.Job.Machine.QuillTravel = process.QuillFeed, in(18)
+		}, 0, 0, "the quill travels 457.200 mm"},
+		{"feed axis", func(_ *plan.Plan, c *process.Control) { c.FeedAxis = "Q" }, 0, 0, `table feed "Q"`},
+		{"units word", func(_ *plan.Plan, c *process.Control) { c.UnitsWord = "G22" }, 0, 0, `units word "G22"`},
+		{"dwell", func(_ *plan.Plan, c *process.Control) { c.Dwell = "hours" }, 0, 0, `dwell in "hours"`},
+		{"dwell word", func(_ *plan.Plan, c *process.Control) { c.DwellWord = "Q" }, 0, 0, `dwell word "Q"`},
+		{"zeros", func(_ *plan.Plan, c *process.Control) { c.DecimalPoint, c.DropZeros = false, "some" }, 0, 0, `zeros dropped: "some"`},
+		{"line", func(_ *plan.Plan, c *process.Control) { c.LineMost = 20 }, 0, 0, "longest line 20"},
+		{"work offset", func(_ *plan.Plan, c *process.Control) { c.WorkOffset = "G5\n" }, 0, 0, "work offset"},
+		{"tip", func(_ *plan.Plan, c *process.Control) { c.OrientedStop, c.TipAtStop = true, "up" }, 0, 1, `tip at the oriented stop "up"`},
+		{"program number", func(_ *plan.Plan, c *process.Control) { c.ProgramNumber = 99999 }, 0, 1, "program number 100000"},
+	} {
+		ctl := control()
+		p := idler(ctl)
+		c.change(p, ctl)
+		var b bytes.Buffer
+		err := Write(&b, p, c.bore, c.visit)
+		var no *Refusal
+		if !errors.As(err, &no) || !strings.Contains(err.Error(), c.want) || b.Len() > 0 {
+			t.Errorf("%s: %v, %d bytes; want %q and nothing written", c.why, err, b.Len(), c.want)
+		}
+	}
+	if err := Write(&bytes.Buffer{}, nil, 0, 0); err == nil {
+		t.Error("no plan, and no error")
+	}
+}
+
+// All that is wrong is said at once.
+func TestAllRefusalsAtOnce(t *testing.T) {
+	ctl := control()
+	ctl.Dwell, ctl.FeedAxis = "hours", "Q"
+	p := idler(ctl)
+	p.Bores[0].Visits[0].End = in(17)
+	var no *Refusal
+	if err := Write(&bytes.Buffer{}, p, 0, 0); !errors.As(err, &no) || len(no.Reasons) != 3 {
+		t.Errorf("%v", err)
+	}
+}
+
+type failing struct{ calls int }
+
+func (f *failing) Write([]byte) (int, error) { f.calls++; return 0, errors.New("disk full") }
+
+func TestOneWriteOrNone(t *testing.T) {
+	f := &failing{}
+	if err := Write(f, idler(control()), 0, 0); err == nil || f.calls != 1 {
+		t.Errorf("%d calls, %v", f.calls, err)
+	}
+}
+
+func TestSamePlanSameBytes(t *testing.T) {
+	want := program(t, idler(control()), 0, 0)
+	for range 5 {
+		if program(t, idler(control()), 0, 0) != want {
+			t.Fatal("the same plan gave other bytes")
+		}
+	}
+}
+
+// Block numbers rise by their step and never grow past five digits.
+func TestBlockNumbers(t *testing.T) {
+	ctl := control()
+	ctl.BlockStep = 1000
+	p := idler(ctl)
+	for len(p.Bores[0].Visits[0].Passes) < 20 {
+		p.Bores[0].Visits[0].Passes = append(p.Bores[0].Visits[0].Passes, p.Bores[0].Visits[0].Passes[1])
+	}
+	last, again := 0, false
+	d, _ := dialect(ctl)
+	s := rs274.NewScanner(strings.NewReader(program(t, p, 0, 0)), d)
+	for s.Scan() {
+		n := s.Block().Number()
+		if n < 0 {
+			continue
+		}
+		if n != last+1000 {
+			again = true
+			if n != 1000 || last != 99000 {
+				t.Fatalf("N%d after N%d", n, last)
+			}
+		}
+		last = n
+	}
+	if !again || len(s.Faults()) > 0 {
+		t.Errorf("the test is too short for its purpose, or %v", s.Faults())
+	}
+}
+
+func TestFileName(t *testing.T) {
+	name := func(number, revision string, stations ...string) string {
+		p := &plan.Plan{Job: &process.Job{Number: number, Revision: revision}}
+		for _, s := range stations {
+			p.Bores = append(p.Bores, plan.Bore{Station: process.Station{Name: s}, Visits: make([]plan.Visit, 2)})
+		}
+		var all []string
+		for i := range p.Bores {
+			all = append(all, FileName(p, i, 1))
+		}
+		return strings.Join(all, " ")
+	}
+	long := strings.Repeat("a", 10_000)
+	for _, c := range []struct{ got, want string }{
+		{name("WG-204", "C", "idler"), "WG-204-C-idler-2.nc"},
+		{name("WG-204", "", "idler"), "WG-204-idler-2.nc"},
+		{name("../../etc", "C", "a/b\\c:d"), "etc-C-a-b-c-d-2.nc"},
+		{name("WG 204", "C", "bearing wall, left"), "WG-204-C-bearing-wall-left-2.nc"},
+		{name("", "", "%\n()\u202e"), "program-2.nc"},
+		{name("-x", ".", "Ø Bohrung Süd"), "x-Bohrung-Sud-2.nc"},
+		{name("A", "B", "Idler", "idler"), "A-B-Idler-bore1-2.nc A-B-idler-bore2-2.nc"},
+		{name("A", "B", "x", "x!", "x-bore1"), "A-B-x-bore1-2.nc A-B-x-bore2-2.nc A-B-x-bore1-bore3-2.nc"},
+		{name(long, long, long), long[:40] + "-" + long[:8] + "-" + long[:40] + "-2.nc"},
+		{FileName(nil, 0, 0) + FileName(&plan.Plan{Job: &process.Job{}}, 0, 0), ""},
+	} {
+		if c.got != c.want {
+			t.Errorf("%q, want %q", c.got, c.want)
+		}
+	}
+}
+
+func ExampleFileName() {
+	fmt.Println(FileName(idler(control()), 0, 0))
+	// Output: WG-204-C-idler-1.nc
+}

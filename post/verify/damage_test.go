@@ -1,0 +1,400 @@
+package verify
+
+import (
+	"bytes"
+	"fmt"
+	"math/rand/v2"
+	"regexp"
+	"slices"
+	"sort"
+	"strconv"
+	"strings"
+	"testing"
+
+	"borewright/post/rs274"
+	"borewright/process/qty"
+)
+
+// happening is an event less what nobody at the machine would notice: line and
+// block numbers, comments, the S of a spindle that stands.
+type happening struct {
+	kind     rs274.Kind
+	motion   rs274.Motion
+	from, to rs274.Position
+	feed     qty.Length
+	perRev   bool
+	spindle  rs274.Spindle
+	speed    float64
+	turns    float64
+	seconds  float64
+	optional bool
+	deleted  bool
+	offset   int
+	coolant  int
+}
+
+// story is what a program does at the machine. A spindle told to stop that
+// stands, or to turn as it turns, is no happening.
+func story(text []byte, d rs274.Dialect) (out []happening, faults int) {
+	last := happening{}
+	list, _ := rs274.Replay(bytes.NewReader(text), d, func(e rs274.Event) error {
+		h := happening{kind: e.Kind, spindle: e.Spindle, optional: e.Optional, deleted: e.Deleted, offset: e.Offset}
+		if e.Spindle.Turning() {
+			h.speed = e.Speed
+		}
+		switch e.Kind {
+		case rs274.Message:
+			return nil
+		case rs274.Move:
+			h.motion, h.from, h.to, h.feed, h.perRev = e.Motion, e.From, e.To, e.Feed, e.PerRev
+		case rs274.Dwell:
+			h.turns, h.seconds = e.Revs, e.Seconds
+		case rs274.Coolant:
+			h.coolant = e.Code
+		case rs274.SpindleOn, rs274.SpindleOff, rs274.Orient:
+			if h.spindle == last.spindle && h.speed == last.speed {
+				return nil
+			}
+		}
+		last = h
+		out = append(out, h)
+		return nil
+	})
+	return out, len(list)
+}
+
+// essence takes from a story what the plan leaves free, and what amounts to the
+// same: the turns of a dwell that stays within those that a blind bottom may
+// take; a way that is cut in two; whether the spindle starts before or after a
+// rapid move in front of the face. All else stays.
+func essence(all []happening, letter byte) (out []happening) {
+	front := func(p rs274.Position) bool {
+		return p.Known&(rs274.Z|rs274.W) == 0 || p.Linear(letter) > 0
+	}
+	for _, h := range all {
+		switch h.kind {
+		case rs274.SpindleOn, rs274.SpindleOff, rs274.Orient:
+			continue // every move, dwell and stop after it has the state
+		case rs274.Dwell:
+			if h.turns >= turnsLeast && h.turns <= turnsMost {
+				h.turns, h.seconds = 1, 1
+			}
+		case rs274.Move:
+			if h.motion == rs274.Rapid && front(h.from) && front(h.to) {
+				h.spindle, h.speed = rs274.Off, 0
+			}
+			if n := len(out); n > 0 && out[n-1].kind == rs274.Move {
+				if w := out[n-1]; oneWay(w, h, letter) {
+					out[n-1].to = h.to
+					continue
+				}
+			}
+		}
+		out = append(out, h)
+	}
+	return out
+}
+
+// oneWay reports that two moves along the feed axis are one move in two legs.
+func oneWay(a, b happening, letter byte) bool {
+	axis := rs274.Z
+	if letter == 'W' {
+		axis = rs274.W
+	}
+	if a.from.Moved(a.to) != axis || b.from.Moved(b.to) != axis || !a.from.Has(axis) {
+		return false
+	}
+	first, second := a.to.Linear(letter)-a.from.Linear(letter), b.to.Linear(letter)-b.from.Linear(letter)
+	to := a.to
+	a.from, a.to, b.from, b.to = to, to, to, to
+	return a == b && (first > 0) == (second > 0)
+}
+
+var (
+	wordRE = regexp.MustCompile(`[A-Z] ?[-+]?[0-9.]+`)
+	diaRE  = regexp.MustCompile(`DIA [0-9.]+`)
+)
+
+// code gives the places of words in lines of code; comments are left out.
+func code(lines []string, letters string) (places [][3]int) {
+	for i, l := range lines {
+		if strings.HasPrefix(l, "(") || l == "%" {
+			continue
+		}
+		for _, m := range wordRE.FindAllStringIndex(l, -1) {
+			if strings.IndexByte(letters, l[m[0]]) >= 0 {
+				places = append(places, [3]int{i, m[0], m[1]})
+			}
+		}
+	}
+	return places
+}
+
+// change replaces one word, chosen among those with the letters.
+func change(rng *rand.Rand, lines []string, letters string, f func(string) string) string {
+	places := code(lines, letters)
+	if len(places) == 0 {
+		return ""
+	}
+	p := places[rng.IntN(len(places))]
+	old := lines[p[0]][p[1]:p[2]]
+	lines[p[0]] = lines[p[0]][:p[1]] + f(old) + lines[p[0]][p[2]:]
+	return fmt.Sprintf("line %d, %s", p[0]+1, old)
+}
+
+// swapped replaces one of the words by another.
+func swapped(pairs ...string) func(*rand.Rand, []string) string {
+	return func(rng *rand.Rand, lines []string) string {
+		i := rng.IntN(len(pairs) / 2)
+		from, to := pairs[2*i], pairs[2*i+1]
+		if rng.IntN(2) == 0 && from[0] == 'G' {
+			from, to = to, from
+		}
+		re := regexp.MustCompile(from + `(\D|$)`)
+		var at []int
+		for k, l := range lines {
+			if !strings.HasPrefix(l, "(") && re.MatchString(l) {
+				at = append(at, k)
+			}
+		}
+		if len(at) == 0 {
+			return ""
+		}
+		k := at[rng.IntN(len(at))]
+		m := re.FindStringIndex(lines[k])
+		lines[k] = lines[k][:m[0]] + to + lines[k][m[0]+len(from):]
+		return fmt.Sprintf("line %d, %s to %s", k+1, from, to)
+	}
+}
+
+// damages are the mistakes that fingers, disks and hurry make.
+var damages = []struct {
+	name string
+	do   func(*rand.Rand, []string) string // edits in place; "" where it does not apply; a line "\x00" is taken out
+}{
+	{"sign", func(rng *rand.Rand, l []string) string {
+		return change(rng, l, "XYZWR", func(w string) string {
+			if strings.Contains(w, "-") {
+				return strings.Replace(w, "-", "", 1)
+			}
+			return w[:1] + "-" + w[1:]
+		})
+	}},
+	{"decimal point", func(rng *rand.Rand, l []string) string {
+		return change(rng, l, "XYZWRFP", func(w string) string {
+			i := strings.IndexByte(w, '.')
+			digits := strings.Replace(w, ".", "", 1)
+			switch {
+			case i < 0: // fixed format: a zero more or less
+				if strings.HasSuffix(w, "0") && rng.IntN(2) == 0 {
+					return w[:len(w)-1]
+				}
+				return w + "0"
+			case rng.IntN(3) == 0:
+				return digits
+			case rng.IntN(2) == 0 && i+1 < len(w):
+				return digits[:i+1] + "." + digits[i+1:]
+			}
+			return digits[:i-1] + "." + digits[i-1:]
+		})
+	}},
+	{"digit", func(rng *rand.Rand, l []string) string {
+		return change(rng, l, "XYZWRFSP", func(w string) string {
+			b := []byte(w)
+			for {
+				if i := 1 + rng.IntN(len(b)-1); b[i] >= '0' && b[i] <= '9' {
+					b[i] = '0' + (b[i]-'0'+byte(1+rng.IntN(9)))%10
+					return string(b)
+				}
+			}
+		})
+	}},
+	{"feed or speed a hundred times", func(rng *rand.Rand, l []string) string {
+		return change(rng, l, "FS", func(w string) string {
+			if i := strings.IndexByte(w, '.'); i >= 0 {
+				v, _ := strconv.ParseFloat(w[1:], 64)
+				return w[:1] + strings.TrimSuffix(strconv.FormatFloat(v*100, 'f', 3, 64), "00")
+			}
+			return w + "00"
+		})
+	}},
+	{"line lost", func(rng *rand.Rand, l []string) string {
+		i := rng.IntN(len(l))
+		old := l[i]
+		l[i] = "\x00"
+		return fmt.Sprintf("line %d, %s", i+1, old)
+	}},
+	{"line twice", func(rng *rand.Rand, l []string) string {
+		i := rng.IntN(len(l))
+		l[i] += "\n" + l[i]
+		return fmt.Sprintf("line %d", i+1)
+	}},
+	{"neighbours swapped", func(rng *rand.Rand, l []string) string {
+		i := rng.IntN(len(l) - 1)
+		l[i], l[i+1] = l[i+1], l[i]
+		return fmt.Sprintf("lines %d and %d", i+1, i+2)
+	}},
+	{"lines swapped", func(rng *rand.Rand, l []string) string {
+		i, k := rng.IntN(len(l)), rng.IntN(len(l))
+		l[i], l[k] = l[k], l[i]
+		return fmt.Sprintf("lines %d and %d", i+1, k+1)
+	}},
+	{"line moved", func(rng *rand.Rand, l []string) string {
+		i, k := rng.IntN(len(l)), rng.IntN(len(l))
+		if i == k {
+			return ""
+		}
+		l[k], l[i] = l[k]+"\n"+l[i], "\x00"
+		return fmt.Sprintf("line %d after %d", i+1, k+1)
+	}},
+	{"word lost", func(rng *rand.Rand, l []string) string {
+		return change(rng, l, "GMXYZWRFSP", func(string) string { return "" })
+	}},
+	{"G0 for G1", swapped("G0", "G1")},
+	{"plane", swapped("G17", "G18", "G17", "G19")},
+	{"units", swapped("G20", "G21", "G70", "G71")},
+	{"incremental", swapped("G90", "G91")},
+	{"feed mode", swapped("G94", "G95")},
+	{"cycle", swapped("G85", "G81", "G85", "G86", "G89", "G85", "G89", "G88", "G98", "G99")},
+	{"M code", swapped("M3", "M4", "M5", "M3", "M0", "M1", "M19", "M5", "M3", "M5", "M0", "M30", "M30", "M0", "M5", "M8")},
+	{"letter", func(rng *rand.Rand, l []string) string {
+		return change(rng, l, "XYZW", func(w string) string {
+			return string("XYZW"[rng.IntN(4)]) + w[1:]
+		})
+	}},
+	{"rapid to the bottom", func(rng *rand.Rand, l []string) string {
+		var to []string
+		for _, w := range code(l, "ZW") {
+			if t := l[w[0]][w[1]:w[2]]; strings.Contains(t, "-") && !slices.Contains(to, t) {
+				to = append(to, t)
+			}
+		}
+		i, t := rng.IntN(len(l)), to[rng.IntN(len(to))]
+		l[i] += "\nG0 " + t
+		return fmt.Sprintf("after line %d, G0 %s", i+1, t)
+	}},
+	{"pass dropped", func(rng *rand.Rand, l []string) string {
+		var feeds []int
+		for i, s := range l {
+			if strings.Contains(s, "M0") && !strings.HasPrefix(s, "(") {
+				feeds = append(feeds, i)
+			}
+		}
+		if len(feeds) < 3 {
+			return ""
+		}
+		k := rng.IntN(len(feeds) - 1)
+		for i := feeds[k]; i < feeds[k+1]; i++ {
+			l[i] = "\x00"
+		}
+		return fmt.Sprintf("lines %d to %d", feeds[k]+1, feeds[k+1])
+	}},
+	{"cut short", func(rng *rand.Rand, l []string) string {
+		i := 1 + rng.IntN(len(l)-1)
+		for k := i; k < len(l); k++ {
+			l[k] = "\x00"
+		}
+		return fmt.Sprintf("from line %d", i+1)
+	}},
+	{"block delete", func(rng *rand.Rand, l []string) string {
+		i := rng.IntN(len(l))
+		l[i] = "/" + l[i]
+		return fmt.Sprintf("line %d", i+1)
+	}},
+	{"setting in a comment", func(rng *rand.Rand, l []string) string {
+		var at []int
+		for i, s := range l {
+			if strings.HasPrefix(s, "(SET") && diaRE.MatchString(s) {
+				at = append(at, i)
+			}
+		}
+		if len(at) == 0 {
+			return ""
+		}
+		i := at[rng.IntN(len(at))]
+		m := diaRE.FindStringIndex(l[i])
+		b := []byte(l[i])
+		for {
+			if k := m[0] + 4 + rng.IntN(m[1]-m[0]-4); b[k] != '.' {
+				b[k] = '0' + (b[k]-'0'+byte(1+rng.IntN(9)))%10
+				break
+			}
+		}
+		l[i] = string(b)
+		return fmt.Sprintf("line %d, %s", i+1, l[i])
+	}},
+}
+
+// TestDamage makes seeded edits of every good program. All that change what
+// happens at the machine must be found; so must a setting in a comment.
+func TestDamage(t *testing.T) {
+	const each = 40 // of every damage to every program
+	type tally struct{ made, changed, caught, free int }
+	counts := map[string]*tally{}
+	total := tally{}
+	for n, g := range good {
+		p := g.plan()
+		d := dialectOf(p.Job.Machine.Control)
+		text := program(t, g.file)
+		before, _ := story(text, d)
+		for k, damage := range damages {
+			rng := rand.New(rand.NewPCG(uint64(n), uint64(k)))
+			seen := map[string]bool{string(text): true}
+			for range each {
+				lines := strings.Split(strings.TrimSuffix(string(text), "\n"), "\n")
+				what := damage.do(rng, lines)
+				kept := lines[:0]
+				for _, l := range lines {
+					if l != "\x00" {
+						kept = append(kept, l)
+					}
+				}
+				bad := strings.Join(kept, "\n") + "\n"
+				if what == "" || seen[bad] {
+					continue
+				}
+				seen[bad] = true
+				c := counts[damage.name]
+				if c == nil {
+					c = &tally{}
+					counts[damage.name] = c
+				}
+				c.made++
+				after, faults := story([]byte(bad), d)
+				if slices.Equal(before, after) && faults == 0 && damage.name != "setting in a comment" {
+					continue
+				}
+				r := Check([]byte(bad), g.file, p, 0, 0)
+				letter := feedLetter(p.Job)
+				if r.Proven && faults == 0 && damage.name != "setting in a comment" && slices.Equal(essence(before, letter), essence(after, letter)) {
+					c.free++
+					if testing.Verbose() {
+						t.Logf("free: %s: %s, %s", g.file, damage.name, what)
+					}
+					continue
+				}
+				c.changed++
+				if r.Proven {
+					t.Errorf("%s: %s, %s: not found", g.file, damage.name, what)
+					continue
+				}
+				c.caught++
+			}
+		}
+	}
+	var names []string
+	for name, c := range counts {
+		names = append(names, name)
+		total.made, total.changed, total.caught, total.free = total.made+c.made, total.changed+c.changed, total.caught+c.caught, total.free+c.free
+	}
+	sort.Strings(names)
+	for _, name := range names {
+		c := counts[name]
+		t.Logf("%-30s %4d edits, %4d change what happens, %4d found, %d free", name, c.made, c.changed, c.caught, c.free)
+	}
+	t.Logf("%d edits, %d change what happens, %d found: %.2f %%; %d alter only what the plan leaves free",
+		total.made, total.changed, total.caught, 100*float64(total.caught)/float64(total.changed), total.free)
+	if total.changed < 200 {
+		t.Errorf("only %d edits change anything", total.changed)
+	}
+}

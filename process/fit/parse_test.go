@@ -1,0 +1,195 @@
+package fit
+
+import (
+	"encoding/json"
+	"fmt"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"borewright/process/qty"
+	"pgregory.net/rapid"
+)
+
+func TestParse(t *testing.T) {
+	for _, r := range []struct{ text, want, why string }{
+		{"50 H7/p6", "50 H7/p6", "a bare number is in mm"},
+		{"50H7", "50 H7", "as a drawing writes it"},
+		{"2.0000in H7/s6", "2.0000in H7/s6", "inches keep four decimals"},
+		{"2.00005 in H7/s6", "2.00005in H7/s6", "and more where there are more"},
+		{`2" H7`, "2.0000in H7", "the sign for inches"},
+		{"80mm H7", "80 H7", ""},
+		{"Ø30 g6", "30 g6", "the sign for a diameter"},
+		{"50 m6", "50 m6", "m is a letter here, not metres"},
+		{"50 m6 ", "50 m6", ""},
+		{"85.725 JS7/h01", "85.725 JS7/h01", "grades 01 and 0 exist"},
+	} {
+		d, err := Parse(r.text)
+		if err != nil || d.String() != r.want {
+			t.Errorf("%q: %q, %v; want %q (%s)", r.text, d, err, r.want, r.why)
+		}
+	}
+}
+
+// The whole text of an error is looked at: it names what is allowed and what
+// to write instead.
+func TestRefusals(t *testing.T) {
+	for _, r := range []struct{ text, want string }{
+		{"", `no size and fit given; write them as in "50 H7/p6" or "2.0000in H7/s6"`},
+		{"H7/p6", `"H7/p6" has no size; limits depend on it: write "50 H7/p6" (mm) or "2.0000in H7/p6"`},
+		{"50", `"50" has no class; write it after the size, as in "50mm H7" or "50mm H7/p6"`},
+		{"50 p6/H7", `"p6/H7": the hole comes first; write H7/p6`},
+		{"50 h7/p6", `"h7" is a class for a shaft; for a hole write H7`},
+		{"50 H7/P6", `"P6" is a class for a hole; for a shaft write p6`},
+		{"50 Js7", `"Js7" mixes capital and small letters; for a hole write JS7`},
+		{"50 J7", `"J7": letter J is not held here; nearest is JS7; the letters for a hole are C D E F G H JS K M N P R S T U X`},
+		{"50 Q7", `"Q7": ISO 286 has no letter "Q"; the letters for a hole are C D E F G H JS K M N P R S T U X`},
+		{"50 H19", `"H19": "19" is not a grade; the grades are 01, 0 and 1 to 18`},
+		{"50 H", `"H": no grade; a class is a letter and a grade, as in H7 or p6`},
+		{"50 K9", `the ISO 286 table has no K9 at 50 mm; K goes with grades 3 to 8 there, nearest is K8`},
+		{"20 T7", `the ISO 286 table has no T at 20 mm; with grade 7 it has C D E F G H JS K M N P R S U X there, nearest is U7`},
+		{"600 x6", `the ISO 286 table has no x at 600 mm; with grade 6 it has d e f g h js k m n p r s t u there, nearest is u6`},
+		{"0.5 H14", `the ISO 286 table has no H14 at 0.5 mm; H goes with grades 01 to 13 there, nearest is H13`},
+		{"0 H7", `the nominal size must be above 0 mm, not 0 mm`},
+		{"-5 H7", `the nominal size must be above 0 mm, not -5 mm`},
+		{"200in H7", `ISO 286 goes up to 3150 mm (124 in); 5080 mm is beyond it: state the limits of size instead`},
+		{"50,5 H7", `"50,5 H7": write decimals with a point, not a comma`},
+		{"2 1/2in H7", `"2 1/2in H7": write fractions of an inch as decimals, 2.5in for 2 1/2 in`},
+		{"50 H7 p6", `"50 H7 p6" has more than a size and a class; two classes are written with a stroke, as in H7/p6`},
+		{"50 H7/", `"H7/" is not a fit; write hole and shaft with a stroke between, as in H7/p6`},
+		{"5.0.1 H7", `"5.0.1 H7": "5.0.1mm": "5.0.1" is not a plain decimal number`},
+	} {
+		_, err := Parse(r.text)
+		if err == nil || err.Error() != r.want {
+			t.Errorf("%q:\n got %v\nwant %s", r.text, err, r.want)
+		}
+	}
+	for _, r := range []struct {
+		size  float64
+		grade string
+		want  string
+	}{
+		{600, "IT01", "ISO 286 has no IT01 over 500 mm; use IT1 to IT18"},
+		{1, "IT14", "ISO 286 has no IT14 up to 1 mm; use IT01 to IT13"},
+		{50, "7", `"7" is not a tolerance grade; the grades are IT01, IT0 and IT1 to IT18`},
+	} {
+		if _, err := Grade(qty.DiameterMM(r.size), r.grade); err == nil || err.Error() != r.want {
+			t.Errorf("%g %s: %v", r.size, r.grade, err)
+		}
+	}
+}
+
+func TestParsePrintParse(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := Designation{Nominal: qty.Diameter(rapid.Int64Range(1, 3150e6).Draw(t, "nm"))}
+		if rapid.Bool().Draw(t, "inches") {
+			d.Units = qty.Inches
+			d.Nominal = qty.Diameter(rapid.Int64Range(1, 12_000_000).Draw(t, "hundred-thousandths") * 254)
+		}
+		d.Hole = rapid.SampledFrom([]string{"", "H7", "JS6", "P7"}).Draw(t, "hole")
+		d.Shaft = rapid.SampledFrom([]string{"p6", "h8", "js7"}).Draw(t, "shaft")
+		got, err := Parse(d.String())
+		if err != nil || got != d {
+			t.Fatalf("%q came back as %+v, %v", d, got, err)
+		}
+	})
+}
+
+func FuzzParse(f *testing.F) {
+	for _, s := range []string{"50 H7/p6", `2" H7`, "Ø30 g6", "-1 h01", "1e9 H7", "\x00 H7", "50 H7/p6/p6"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		d, err := Parse(s)
+		if err != nil {
+			if utf8.RuneCountInString(err.Error()) > 500 || strings.ContainsAny(err.Error(), "\n\x1b") {
+				t.Errorf("error for people: %q", err)
+			}
+			return
+		}
+		r, err := d.Resolve()
+		if err != nil {
+			t.Fatalf("%q parses but has no limits: %v", s, err)
+		}
+		for _, line := range strings.Split(Sketch(r), "\n") {
+			if utf8.RuneCountInString(line) > 80 {
+				t.Errorf("%q: %d columns: %s", s, utf8.RuneCountInString(line), line)
+			}
+		}
+	})
+}
+
+func TestSketch(t *testing.T) {
+	for text, want := range map[string]string{
+		"50 H7/p6": `
+50 H7/p6   (ISO 286-1, sizes over 30 up to 50 mm)
+
+µm            0          +10         +20         +30         +40         +50
+              ┼───────────┴───────────┴───────────┴───────────┴───────────┴
+hole  H7      ███████████████████████████████
+shaft p6      │                              ████████████████████
+
+hole  H7      50.000 to 50.025 mm   (0 / +25 µm)
+shaft p6      50.026 to 50.042 mm   (+26 / +42 µm)
+interference  1 to 42 µm tight, on diameter
+`,
+		"3.3750in H7/k6": `
+3.3750in H7/k6   (ISO 286-1, sizes over 80 up to 120 mm)
+
+0.0001 in     0      +2      +4      +6      +8      +10     +12     +14
+              ┼───────┴───────┴───────┴───────┴───────┴───────┴───────┴
+hole  H7      ████████████████████████████████████████████████████████
+shaft k6      │    ███████████████████████████████████
+
+hole  H7      3.37500 to 3.37638 in   (0 / +0.00138 in)
+shaft k6      3.37512 to 3.37598 in   (+0.00012 / +0.00098 in)
+transition    0.00098 in tight to 0.00126 in loose, on diameter
+`,
+		"30 js6": `
+30 js6   (ISO 286-1, sizes over 18 up to 30 mm)
+
+µm           −8     −6     −4     −2      0     +2     +4     +6     +8
+              ┴──────┴──────┴──────┴──────┼──────┴──────┴──────┴──────┴
+shaft js6          ███████████████████████████████████████████████
+
+shaft js6     29.9935 to 30.0065 mm   (−6.5 / +6.5 µm)
+`,
+	} {
+		d, err := Parse(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		f, err := d.Resolve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := "\n" + Sketch(f); got != want {
+			t.Errorf("%s:%s\nwant%s", text, got, want)
+		}
+	}
+}
+
+func TestFigures(t *testing.T) {
+	d, _ := Parse("50 H7/p6")
+	f, err := d.Resolve()
+	if err != nil {
+		t.Fatal(err)
+	}
+	j, _ := json.Marshal(f.Figures())
+	want := `{"nominal_mm":50,"hole":{"upper_um":25,"lower_um":0},"shaft":{"upper_um":42,"lower_um":26},"clearance_um":{"min":-42,"max":-1}}`
+	if string(j) != want {
+		t.Errorf("%s", j)
+	}
+	d, _ = Parse("30 js6")
+	f, _ = d.Resolve()
+	if j, _ := json.Marshal(f.Figures()); string(j) != `{"nominal_mm":30,"shaft":{"upper_um":6.5,"lower_um":-6.5}}` {
+		t.Errorf("%s", j)
+	}
+}
+
+func ExamplePair() {
+	hole, shaft, _ := Pair(qty.DiameterMM(50), "H7/p6")
+	tight := Clearance(hole, shaft).Interference()
+	fmt.Println(hole.Upper.Microns(), shaft.Lower.Microns(), tight.Least.Microns(), tight.Most.Microns())
+	// Output: 25 26 1 42
+}

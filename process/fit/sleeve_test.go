@@ -1,0 +1,268 @@
+package fit
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"borewright/process/qty"
+	"pgregory.net/rapid"
+)
+
+// repair is an invented job: an 80 H7 bore in grey iron, worn past 84 mm.
+func repair() SleeveInput {
+	hub := greyIron
+	hub.Outside, hub.OutsideMost = 130, 180
+	return SleeveInput{
+		Press: PressInput{Length: 60, Hub: hub, Sleeve: steel, RzHub: 10, RzSleeve: 6.3,
+			Friction: Band{0.06, 0.12}, Room: 20, Service: Band{10, 60}},
+		CleanUp: qty.DiameterMM(84.6), FinishLow: qty.DiameterMM(80), FinishHigh: qty.DiameterMM(80.03), Fit: "H7/s6",
+		Allowance: qty.FromMM(0.4), Make: qty.FromMM(0.02), Roundness: 10 * qty.Micrometre, Ra: qty.FromMM(0.0016),
+		BeforeLocation: 15 * qty.Micrometre, BeforeRoundness: 8 * qty.Micrometre,
+		InPlace: Capability{Size: 6 * qty.Micrometre, Roundness: 4 * qty.Micrometre, Ra: qty.FromMM(0.0016)},
+	}
+}
+
+func TestSleeveBoredInPlace(t *testing.T) {
+	r, err := Sleeve(repair())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r.Outside != qty.DiameterMM(85) || r.HousingHigh != qty.DiameterMM(85.035) || r.OutsideLow != qty.DiameterMM(85.071) {
+		t.Errorf("outside %v housing %v to %v sleeve %v", r.Outside, r.HousingLow, r.HousingHigh, r.OutsideLow)
+	}
+	if r.Choice != BoreInPlace || !r.BoredHere.Fits || r.FinishedBefore.Fits || len(r.Reasons) != 0 {
+		t.Errorf("%s: %s %q", r.Choice, r.Why, r.Reasons)
+	}
+	for _, want := range []string{"finished before, it would not land", "closure alone differs by", "80.000 to 80.030 mm is allowed"} {
+		if !strings.Contains(r.Why, want) {
+			t.Errorf("%q does not say %q", r.Why, want)
+		}
+	}
+	// The closure that the inside was made for is the closure of that inside.
+	in := repair()
+	in.Press.Diameter, in.Press.Interference = 85, r.Clearance.InterferenceMM()
+	in.Press.Sleeve.Inside = (r.BoredHere.InsideLow + r.BoredHere.InsideHigh).MM() / 2
+	p := press(t, in.Press)
+	if d := qty.FromMM(p.Closure.Most) - r.BoredHere.Closure.Most; d.Abs() > 5 {
+		t.Errorf("closure is off by %d nm", d)
+	}
+	if left := r.BoredHere.Stock.Least; left < in.Allowance-qty.Micrometre || left > in.Allowance+qty.Micrometre {
+		t.Errorf("least stock %v", left)
+	}
+	// Boring it out loosens the grip a little and never tightens it.
+	if r.Finished.Pressure.Most >= r.Assembled.Pressure.Most || r.Finished.Pressure.Most < 0.8*r.Assembled.Pressure.Most {
+		t.Errorf("pressure %v as pressed, %v at size", r.Assembled.Pressure, r.Finished.Pressure)
+	}
+	holds, text := 0, ""
+	for _, s := range r.Steps {
+		if s.Hold {
+			holds++
+		}
+		text += s.Text + "\n"
+	}
+	if holds != 4 {
+		t.Errorf("%d hold points\n%s", holds, text)
+	}
+	for _, want := range []string{"Bore the housing to 85.000 to 85.035 mm", "outside 85.071 to 85.093 mm", "must be 0.036 to 0.093 mm", "0.400 to 0."} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no step says %q\n%s", want, text)
+		}
+	}
+}
+
+// A coarse bore and a sleeve matched to its housing can be finished first.
+func TestSleeveFinishedBefore(t *testing.T) {
+	in := repair()
+	in.FinishHigh = qty.DiameterMM(80.074) // H9
+	in.Match, in.Make, in.LocationAllowed = 5*qty.Micrometre, 10*qty.Micrometre, 30*qty.Micrometre
+	r, err := Sleeve(in)
+	if err != nil || r.Choice != FinishBefore || len(r.Reasons) != 0 {
+		t.Fatalf("%s %s %q %v", r.Choice, r.Why, r.Reasons, err)
+	}
+	if r.Clearance != (Range{-69500, -59500}) { // middle of 36 to 93, ±5
+		t.Errorf("%v", r.Clearance)
+	}
+	b := r.FinishedBefore
+	if mid := (b.Low + b.High) / 2; qty.Length(mid-qty.DiameterMM(80.037)).Abs() > qty.Micrometre {
+		t.Errorf("lands on %v", mid)
+	}
+	if b.Low < in.FinishLow || b.High > in.FinishHigh || b.High-b.Low < qty.Diameter(in.Make) {
+		t.Errorf("band %v to %v", b.Low, b.High)
+	}
+	in.LocationAllowed = 10 * qty.Micrometre
+	if r, _ = Sleeve(in); r.Choice != BoreInPlace || !strings.Contains(r.Why, "the axis can stand 0.015 mm off, 0.010 mm is allowed") {
+		t.Errorf("%s %s", r.Choice, r.Why)
+	}
+	in.InPlace.Ra = qty.FromMM(0.0032)
+	if r, _ = Sleeve(in); r.Choice != "" || len(r.Reasons) != 2 || !strings.Contains(r.Reasons[1], "roughness 3.20 µm, 1.60 µm is allowed") {
+		t.Errorf("%s %q", r.Choice, r.Reasons)
+	}
+}
+
+func TestSleeveOutside(t *testing.T) {
+	in := repair()
+	in.Press.Units = qty.Inches
+	in.FinishLow, in.FinishHigh = qty.Diameter(qty.FromInches(3.1496)), qty.Diameter(qty.FromInches(3.1508))
+	if r, err := Sleeve(in); err != nil || r.Outside != qty.Diameter(qty.Inch)*27/8 {
+		t.Errorf("%v %v, want 3.375 in", r.Outside, err)
+	}
+	in.Outside = qty.Diameter(qty.FromInches(3.3125))
+	r, err := Sleeve(in)
+	want := "a housing of 3.3125 in does not clean up: the old bore needs 3.3307 in; the smallest standard size that does is 3.3750 in"
+	if err != nil || len(r.Reasons) == 0 || r.Reasons[0] != want {
+		t.Errorf("%q %v", r.Reasons, err)
+	}
+	in = repair()
+	in.Wall = 4 * qty.Millimetre
+	if r, err := Sleeve(in); err != nil || r.Outside != qty.DiameterMM(88) {
+		t.Errorf("%v %v: 80.03 + 2·4 within limits of s6 is 88", r.Outside, err)
+	}
+	in.Standard = []qty.Diameter{qty.DiameterMM(86), qty.DiameterMM(84)}
+	if _, err := Sleeve(in); err == nil || err.Error() != "none of the standard outsides cleans the bore up at 84.600 mm and leaves a wall of 4.000 mm; the largest is 86.000 mm" {
+		t.Error(err)
+	}
+	if got := LeastWall(qty.DiameterMM(200)); got != 5*qty.Millimetre {
+		t.Errorf("wall %v", got)
+	}
+	if s := StandardOutsides(qty.Metric, qty.DiameterMM(118.5), qty.DiameterMM(131)); len(s) != 4 || s[1] != qty.DiameterMM(120) || s[3] != qty.DiameterMM(130) {
+		t.Errorf("%v", s)
+	}
+}
+
+func TestSleeveRefuses(t *testing.T) {
+	in := repair()
+	in.FinishHigh, in.CleanUp, in.Make = in.FinishLow, 0, -1
+	if _, err := Sleeve(in); err == nil || strings.Count(err.Error(), "\n") != 2 {
+		t.Error(err)
+	}
+	in = repair()
+	in.Allowance = qty.FromMM(81)
+	if _, err := Sleeve(in); err == nil || err.Error() != "the allowance of 81.000 mm is larger than the bore" {
+		t.Error(err)
+	}
+	in = repair()
+	in.Fit = "H7/Q6"
+	if _, err := Sleeve(in); err == nil || !strings.Contains(err.Error(), `no letter "Q"`) {
+		t.Error(err)
+	}
+}
+
+func TestSleeveProperties(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in := repair()
+		finish := rapid.Float64Range(20, 300).Draw(t, "finish")
+		in.FinishLow = qty.DiameterMM(finish)
+		in.FinishHigh = in.FinishLow.Plus(qty.FromMM(rapid.Float64Range(0.01, 0.2).Draw(t, "tolerance")))
+		in.CleanUp = in.FinishLow.Plus(qty.FromMM(rapid.Float64Range(0, 10).Draw(t, "wear")))
+		in.Press.Hub.Outside = 2.5 * (finish + 20)
+		in.Press.Hub.OutsideMost = 2 * in.Press.Hub.Outside
+		in.Press.Units = qty.Unit(rapid.IntRange(0, 1).Draw(t, "units"))
+		in.Fit = rapid.SampledFrom([]string{"H7/p6", "H7/s6", "H7/r6", "H8/u7"}).Draw(t, "fit")
+		r, err := Sleeve(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r.HousingLow < in.CleanUp || r.Wall < LeastWall(in.FinishHigh) {
+			t.Fatalf("outside %v does not do", r.Outside)
+		}
+		step := qty.Length(2540) // the inside is made to a printed size
+		if s := r.BoredHere.Stock; s.Least < in.Allowance-step || s.Least > in.Allowance+step {
+			t.Fatalf("stock %v", s)
+		}
+		b := r.FinishedBefore
+		if b.Fits && (b.Low.Plus(-b.Roundness-2*b.OffCentre) < in.FinishLow || b.High > in.FinishHigh) {
+			t.Fatalf("said to fit: %+v", b)
+		}
+		if r.Finished.Closing <= 0 || r.Finished.Closing >= 1.2 {
+			t.Fatalf("closes by %g of the interference", r.Finished.Closing)
+		}
+	})
+}
+
+func TestBond(t *testing.T) {
+	// The ISO 10123 specimen, pin 20 mm in a collar 18 mm long: 1131 mm².
+	c := Compounds()[1]
+	in := BondInput{Diameter: 20, Length: 18, Gap: Band{0.03, 0.06}, Compound: c, ServiceMost: 20}
+	r, err := Bond(in)
+	if err != nil || len(r.Reasons) != 0 || math.Abs(r.Area-1131) > 0.5 {
+		t.Fatalf("%+v %v", r, err)
+	}
+	if !near(r.PushOut.Least, 15*1130.97, 1e-4) || !near(r.Torque.Most, 35*1130.97*0.01, 1e-4) || r.OffCentre != 0.03 {
+		t.Errorf("%+v", r)
+	}
+	for _, x := range []struct {
+		why         string
+		change      func(*BondInput)
+		least, most float64 // shear strength left, MPa
+		reason      string
+	}{
+		{"unlike metals", func(in *BondInput) { in.Unlike = true }, 7.5, 17.5, ""},
+		{"wide gap at the loose end", func(in *BondInput) { in.Gap.Most = 0.12 }, 9, 35, ""},
+		{"wide gap at both ends", func(in *BondInput) { in.Gap = Band{0.09, 0.12} }, 9, 28, ""},
+		{"hot", func(in *BondInput) { in.ServiceMost = 120 }, 7.5, 17.5, ""},
+		{"all three", func(in *BondInput) { in.Unlike, in.Gap.Most, in.ServiceMost = true, 0.12, 120 }, 2.25, 8.75, ""},
+		{"too hot", func(in *BondInput) { in.ServiceMost = 160 }, 7.5, 17.5, "too hot: 160 °C at work, the compound is good to 150 °C"},
+		{"too wide", func(in *BondInput) { in.Gap.Most = 0.2 }, 9, 35, "gap too wide: 0.200 mm at the loosest pair, 0.150 mm is the most it fills"},
+		{"too small", func(in *BondInput) { in.Gap.Least = 0.01 }, 15, 35, "gap too small: 0.010 mm at the closest pair, 0.020 mm is the least that fills"},
+		{"no gap", func(in *BondInput) { in.Gap.Least = -0.01 }, 15, 35, "no room for the compound: the closest pair has a gap of -0.010 mm; it wipes off. Take a looser fit"},
+	} {
+		y := in
+		x.change(&y)
+		r, err := Bond(y)
+		if err != nil || !near(r.Strength.Least, x.least, 1e-9) || !near(r.Strength.Most, x.most, 1e-9) || strings.Join(r.Reasons, "; ") != x.reason {
+			t.Errorf("%s: %v %q %v", x.why, r.Strength, r.Reasons, err)
+		}
+	}
+	if _, err := Bond(BondInput{Gap: Band{1, 0}, Compound: Compound{Strength: Band{2, 1}, GapLeast: 2, GapBest: 1}, ServiceMost: math.NaN()}); err == nil || strings.Count(err.Error(), "\n") != 5 {
+		t.Error(err)
+	}
+}
+
+func TestHoldingCompares(t *testing.T) {
+	p := press(t, pressOf(85, 80, 150, 0.06, greyIron, steel)).Holding()
+	c := Compounds()[1]
+	b, _ := Bond(BondInput{Diameter: 85, Length: 85, Gap: Band{0.03, 0.06}, Compound: c, ServiceMost: 60, Unlike: true})
+	h := b.Holding(c)
+	if !p.Sound || !h.Sound || p.Closure.Most <= 0 || h.Closure.Most != 0 || h.HubHoop != 0 || h.ServiceMost != 150 {
+		t.Errorf("%+v\n%+v", p, h)
+	}
+	// 3-4-5: 30 kN round and 40 kN along need 50 kN.
+	x := Holding{Sound: true, PushOut: Band{50e3, 90e3}}
+	if !x.Holds(30e3*0.0425, 40e3, 85, 0.9999) || x.Holds(30e3*0.0425, 40e3, 85, 1.001) {
+		t.Error("torque and push do not add at right angles")
+	}
+	if x.Sound = false; x.Holds(0, 0, 85, 1) {
+		t.Error("an unsound joint holds")
+	}
+}
+
+func TestSleeveBonded(t *testing.T) {
+	in := repair()
+	c := Compounds()[1]
+	in.Bond, in.Fit = &c, "H7/f7"
+	r, err := Sleeve(in)
+	if err != nil || r.Bonded == nil || r.Assembled != nil || r.Choice != BoreInPlace || len(r.Reasons) != 0 {
+		t.Fatalf("%s %q %v", r.Choice, r.Reasons, err)
+	}
+	if r.BoredHere.Closure != (Range{}) || r.FinishedBefore.OffCentre != in.BeforeLocation+qty.FromMM(r.Bonded.OffCentre) {
+		t.Errorf("%+v", r.FinishedBefore)
+	}
+	in.Fit = "H7/p6"
+	if r, _ = Sleeve(in); len(r.Reasons) == 0 || !strings.Contains(r.Reasons[0], "no room for the compound") {
+		t.Errorf("%q", r.Reasons)
+	}
+}
+
+func TestLeadIn(t *testing.T) {
+	c := LeadIn(qty.Metric, qty.DiameterMM(85), qty.FromMM(2.5), qty.FromMM(0.093))
+	if c.AnglePerSide != 15 || c.Length < qty.FromMM(1.5) || c.Length > qty.FromMM(3) || c.OnDiameter < qty.FromMM(0.5) {
+		t.Errorf("%+v", c)
+	}
+	if c = LeadIn(qty.Metric, qty.DiameterMM(40), qty.FromMM(1), qty.FromMM(0.05)); c.AnglePerSide != 5 || c.OnDiameter > qty.FromMM(0.67) {
+		t.Errorf("thin wall: %+v", c)
+	}
+	if c = LeadIn(qty.Metric, qty.DiameterMM(40), qty.FromMM(1), qty.FromMM(0.5)); !strings.Contains(c.Why, "make it longer") {
+		t.Errorf("%+v", c)
+	}
+}

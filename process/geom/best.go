@@ -1,0 +1,133 @@
+package geom
+
+import (
+	"math"
+	"slices"
+)
+
+// Best is what would pass in principle with the least room that is asked for:
+// nothing stiffer does.
+type Best struct {
+	Diameter float64 // largest diameter of the bar where the cutter sits, and of a plain bar
+	Stickout float64 // shortest from nose to tip
+	Steps    []Step  // the stiffest stepped bar, from the nose outward to the tip
+}
+
+// best works the envelope backwards: what stands u behind the tip at the
+// deepest feed has passed every station that begins before that depth.
+func (w Way) best() Best {
+	var end float64 = math.Inf(-1)
+	before := math.Inf(1)
+	var retract float64
+	for _, p := range w.Passes {
+		end = math.Max(end, p.End)
+		before = math.Min(before, p.Before)
+		retract = math.Max(retract, p.Retract)
+	}
+	out := w.Shift.minus(AtClock(w.TipClock).times(retract))
+	allowed := func(i int) float64 {
+		s := w.Stations[i]
+		wall, off := s.Diameter/2, math.Max(s.At.distance(w.Shift), s.At.distance(out))
+		if i == w.Bore {
+			wall = before / 2
+		}
+		return 2 * (wall - off - w.Unsure - w.Room.Chips.Least)
+	}
+	follows := w.Spindle.Nose
+	if w.Bar.QuillFeed {
+		follows = w.Spindle.Quill
+	}
+	// From the spindle side inward every station that begins narrows what passes.
+	var b Best
+	b.Diameter = follows
+	type narrowing struct{ behind, diameter float64 }
+	var ns []narrowing
+	for i, s := range w.Stations {
+		if d := allowed(i); s.From < end && d < b.Diameter {
+			b.Diameter = d
+			ns = append(ns, narrowing{end - s.From + w.Room.End.Least, d})
+		}
+	}
+	if len(ns) == 0 || b.Diameter <= 0 {
+		if b.Diameter <= 0 {
+			b.Diameter = 0
+		}
+		return b
+	}
+	b.Stickout = ns[0].behind
+	for i, n := range ns {
+		next := 0.0
+		if i+1 < len(ns) {
+			next = ns[i+1].behind
+		}
+		if n.behind > next {
+			b.Steps = append(b.Steps, Step{n.diameter, n.behind - next})
+		}
+	}
+	return b
+}
+
+// Choice is one bar of a list.
+type Choice struct {
+	Bar        Bar
+	Reach      *Reach
+	Compliance float64 // of the bar alone at the tip, clamped at the nose; mm/N
+}
+
+// Choose tries every bar of a list. Those that pass come first, stiffest first;
+// then those that are tight, then those that do not pass. A bar that cannot be
+// tried at all is an error.
+func Choose(w Way, bars []Bar) ([]Choice, error) {
+	var out []Choice
+	for _, b := range bars {
+		w.Bar = b
+		r, err := NewReach(w)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, Choice{b, r, w.compliance(r.QuillOut)})
+	}
+	slices.SortStableFunc(out, func(a, b Choice) int {
+		switch {
+		case a.Reach.Verdict != b.Reach.Verdict:
+			return int(a.Reach.Verdict - b.Reach.Verdict)
+		case a.Compliance < b.Compliance:
+			return -1
+		case a.Compliance > b.Compliance:
+			return 1
+		}
+		return 0
+	})
+	return out, nil
+}
+
+// compliance of the bar at the tip, the quill out by so much:
+//
+//	δ/F = Σ (x_b³ − x_a³)/(3EI), x from the tip, I = πd⁴/64
+//
+// Source: Castigliano, any text on strength of materials. It serves to compare
+// bars; package bar has the rest.
+func (w Way) compliance(quillOut float64) float64 {
+	const steel = 210e3
+	e := w.Bar.Modulus
+	if e == 0 {
+		e = steel
+	}
+	piece := func(xa, xb, d, e float64) float64 {
+		return (xb*xb*xb - xa*xa*xa) / (3 * e * math.Pi * square(d*d) / 64)
+	}
+	var sum float64
+	at := w.Bar.CutterAt
+	for _, s := range w.Bar.Steps {
+		if at <= 0 {
+			break
+		}
+		next := math.Max(0, at-s.Length)
+		sum += piece(next, at, s.Diameter, e)
+		at = next
+	}
+	if quillOut > 0 {
+		sum += piece(w.Bar.CutterAt, w.Bar.CutterAt+quillOut, w.Spindle.Quill, steel)
+	}
+	return sum
+}

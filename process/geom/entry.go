@@ -1,0 +1,204 @@
+package geom
+
+import (
+	"math"
+	"slices"
+)
+
+// Entry is how the cutter of one pass gets to where feed begins. A cutter set
+// larger than a bore on the way can still pass with the spindle stopped and the
+// bar shifted away from the tip; or the bar goes in bare and the cutter is put
+// in inside.
+type Entry struct {
+	OnAxis bool // passes with the bar on its axis
+	// Offset: passes with the bar shifted away from the tip as Shifts say. They
+	// are also the way out, backwards.
+	Offset bool
+	Shifts []Shift
+	// Inside: the bare bar passes, and between the walls in front of the bore
+	// there is a length Open, from depth OpenFrom, of at least Room.Hand. Whether
+	// a hand gets there from outside is not known to this package.
+	Inside         bool
+	Open, OpenFrom float64
+	// Blocked is where the cutter fails on the axis: the station that is most too
+	// small; -1 when it passes.
+	Blocked int
+}
+
+// Shift is how far the bar may stand off its axis, away from the tip, while
+// the tip goes from depth From to To. Outside these it may stand on its axis.
+type Shift struct{ From, To, Least, Most float64 }
+
+func (e Entry) verdict() Verdict {
+	switch {
+	case e.OnAxis:
+		return Free
+	case e.Offset, e.Inside:
+		return Tight
+	}
+	return Blocked
+}
+
+// enter works the entry of a pass out.
+func (w Way) enter(parts []part, pass int) Entry {
+	cut := w.Passes[pass]
+	e := Entry{OnAxis: true, Blocked: -1}
+	bare, last := true, -1
+	least := math.Inf(1)
+	going := w.legs(cut)[GoingIn]
+	for _, p := range parts {
+		if p.cutter {
+			p.radius = cut.Setting / 2
+		}
+		for i, s := range w.Stations {
+			lo, hi := p.inside(s.From, s.To)
+			if !(lo < math.Min(hi, cut.Clear)) {
+				continue
+			}
+			gap, need := w.radial(p, s, i == w.Bore, cut, going)
+			if gap >= need.Least {
+				continue
+			}
+			if !p.cutter {
+				bare = false
+				continue
+			}
+			e.OnAxis = false
+			last = max(last, i)
+			if gap < least {
+				least, e.Blocked = gap, i
+			}
+		}
+	}
+	if e.OnAxis {
+		return e
+	}
+	e.Shifts, e.Offset = w.shifts(parts, cut)
+	for i := last + 1; i <= w.Bore; i++ { // open lengths past every bore that it fails in
+		if i == 0 {
+			continue
+		}
+		if from, to := w.Stations[i-1].To, w.Stations[i].From; to-from > e.Open {
+			e.Open, e.OpenFrom = to-from, from
+		}
+	}
+	e.Inside = bare && e.Open > 0 && e.Open >= w.Room.Hand
+	return e
+}
+
+// shifts finds the way in with the spindle stopped. The state is (tip depth,
+// shift δ). Which parts stand in which bores changes only at certain tip
+// depths; between them every part allows an interval of δ:
+//
+//	part:  |m − δu − p| ≤ K,          K = wall − radius − room
+//	tip:   |m + (R_c − δ)u − p| ≤ K,  K = wall − room
+//
+// m the bar's axis, p the bore's, u towards the tip. Intervals are convex, so
+// the bar gets through if and only if neighbours overlap, and it ends at δ = 0.
+func (w Way) shifts(parts []part, cut Pass) ([]Shift, bool) {
+	u := AtClock(w.TipClock)
+	var at []float64
+	for _, p := range parts {
+		for _, s := range w.Stations {
+			lo, hi := p.inside(s.From, s.To)
+			for _, t := range []float64{lo, hi} {
+				if !math.IsInf(t, 0) && t < cut.Clear {
+					at = append(at, t)
+				}
+			}
+		}
+	}
+	at = append(at, math.Inf(-1), cut.Clear)
+	slices.Sort(at)
+	at = slices.Compact(at)
+	var out []Shift
+	for i := 1; i < len(at); i++ {
+		piece := Shift{at[i-1], at[i], math.Inf(-1), math.Inf(1)}
+		for _, p := range parts {
+			for k, s := range w.Stations {
+				lo, hi := p.inside(s.From, s.To)
+				if !(math.Max(lo, piece.From) < math.Min(hi, piece.To)) {
+					continue
+				}
+				m, wall := w.Shift.minus(s.At), s.Diameter/2
+				if k == w.Bore {
+					wall = cut.Before / 2
+				}
+				room := w.Unsure
+				var a, b float64
+				if p.cutter {
+					room += w.Room.Tip.Least
+					a, b = chord(m, u, wall-room)
+					a, b = cut.Setting/2-b, cut.Setting/2-a
+				} else {
+					room += w.Room.Chips.Least
+					a, b = chord(m, u.times(-1), wall-p.radius-room)
+				}
+				piece.Least, piece.Most = math.Max(piece.Least, a), math.Min(piece.Most, b)
+			}
+		}
+		if !(piece.Least <= piece.Most) {
+			return nil, false
+		}
+		if n := len(out); n > 0 && !out[n-1].meets(piece) {
+			return nil, false
+		}
+		out = append(out, piece)
+	}
+	if !out[len(out)-1].holds(0) {
+		return nil, false
+	}
+	return gather(out, cut.Setting), true
+}
+
+func (s Shift) holds(v float64) bool { return s.Least <= v && v <= s.Most }
+func (s Shift) meets(o Shift) bool {
+	return math.Max(s.Least, o.Least) <= math.Min(s.Most, o.Most)
+}
+
+// gather leaves what a person has to do: one shift for the whole stretch where
+// the bar may not stand on its axis, when one will do; else one for each piece
+// of it. Bounds are kept within ± most, past which nobody shifts.
+func gather(all []Shift, most float64) []Shift {
+	first, last := -1, -1
+	for i, s := range all {
+		if !s.holds(0) {
+			if first < 0 {
+				first = i
+			}
+			last = i
+		}
+	}
+	if first < 0 {
+		return nil
+	}
+	one := Shift{all[first].From, all[last].To, -most, most}
+	for _, s := range all[first : last+1] {
+		one.Least, one.Most = math.Max(one.Least, s.Least), math.Min(one.Most, s.Most)
+	}
+	// The last piece of all holds 0, so there is one behind; the first need not.
+	if one.Least <= one.Most && one.meets(all[last+1]) && (first == 0 || one.meets(all[first-1])) {
+		return []Shift{one}
+	}
+	var out []Shift
+	for _, s := range all[first : last+1] {
+		s.Least, s.Most = math.Max(s.Least, -most), math.Min(s.Most, most)
+		if n := len(out); n > 0 && out[n-1].Least == s.Least && out[n-1].Most == s.Most {
+			out[n-1].To = s.To
+			continue
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// chord is for which ρ |m + ρu| ≤ k; nothing (+Inf, −Inf) when for none.
+func chord(m, u Vec, k float64) (lo, hi float64) {
+	along := m.dot(u)
+	d := along*along - m.dot(m) + k*k
+	if k < 0 || d < 0 {
+		return math.Inf(1), math.Inf(-1)
+	}
+	d = math.Sqrt(d)
+	return -along - d, -along + d
+}

@@ -1,0 +1,316 @@
+package geom
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// Setting is everything that is known when the work is lined up. Lengths in
+// mm, angles in mrad; every ± figure covers 95 %.
+type Setting struct {
+	Sweeps   []Sweep
+	Dial     Dial
+	Stations []Target
+	Bore     int // which of Stations the advice is for
+
+	// Coaxial is how far a single bore may stand from the line that the bores
+	// were made on.
+	Coaxial float64
+	// Square is how far a swept face may lean from square to the bores.
+	Square float64
+	// Parallel is how far the axis may lean from the spindle when nothing was
+	// swept that shows tilt; 0: UsualParallel.
+	Parallel float64
+
+	Table *Table // nil: not stated
+	Packs *Packs // nil: not stated
+	// Graduation of the machine's axis dials; 0: not stated.
+	Graduation float64
+}
+
+// UsualParallel is the tilt allowed for when the work is set to its machined
+// face: 0.03 mm in 300 mm. Common practice, no source.
+const UsualParallel = 0.1 // mrad, ±
+
+// Target is a depth that the axis is carried to.
+type Target struct {
+	Station string
+	Depth   float64 // from the face that the spindle enters
+	// Droop is how far the boring bar hangs below the spindle axis where it cuts.
+	Droop float64
+}
+
+// Table is the rotary table that the work stands on.
+type Table struct {
+	Centre float64 // depth of its centre, from the face that the spindle enters
+	Stop   float64 // distance from its centre to the stop block or dial that an angle is set by
+}
+
+// Packs are the two ends that the work rests on, by depth; Near the nearer to
+// the spindle.
+type Packs struct{ Near, Far float64 }
+
+// LineUp is where the axis of the bores stands against the spindle, and what
+// to do about it.
+type LineUp struct {
+	// Offset of the axis from the spindle axis at the face that the spindle
+	// enters (depth 0), droop taken out.
+	Offset            Vec     `json:"offset_mm"`
+	OffsetUncertainty float64 `json:"offset_uncertainty_mm"`
+	Tilt              Vec     `json:"tilt_mrad"`
+	TiltUncertainty   float64 `json:"tilt_uncertainty_mrad"`
+	// Assumption is what the tilt rests on when no sweep shows it.
+	Assumption string      `json:"assumption,omitempty"`
+	AtStation  []AtStation `json:"at_station"`
+	Swept      []Swept     `json:"swept"`
+	Advice     Advice      `json:"advice"`
+	Notes      []string    `json:"notes,omitempty"`
+}
+
+// AtStation is where the axis stands at one depth, against the axis that the
+// bar cuts on there.
+type AtStation struct {
+	Station       string  `json:"station"`
+	DepthMM       float64 `json:"depth_mm"`
+	X             float64 `json:"x_mm"`
+	Y             float64 `json:"y_mm"`
+	UncertaintyMM float64 `json:"uncertainty_mm"` // ±, 95 %, in the worst direction
+}
+
+// NewLineUp lays a line through what the sweeps show:
+//
+//	centre(z) = p + t·z, a bore sweep measures p + t·z, a face sweep t
+//
+// by generalised least squares. A bore's sweeps share its want of coaxiality,
+// so two depths of one bore do not make it twice as sure. Uncertainty is
+// carried to every depth: far from the swept depths it grows as z/Δz.
+func NewLineUp(s Setting) (*LineUp, error) {
+	l := &LineUp{}
+	bores, shows := 0, false // whether tilt is shown
+	for _, sw := range s.Sweeps {
+		got, err := sw.read(s.Dial)
+		if err != nil {
+			return nil, err
+		}
+		if sw.Face {
+			shows = true
+		} else {
+			bores++
+			for _, other := range l.Swept {
+				shows = shows || !other.Face && other.DepthMM != sw.Depth
+			}
+		}
+		l.Swept = append(l.Swept, got)
+	}
+	if bores == 0 {
+		return nil, fmt.Errorf("%w: no bore was swept, so nothing says where the axis is; sweep one", ErrTooFew)
+	}
+	if err := s.check(); err != nil {
+		return nil, err
+	}
+	if !shows {
+		l.Assumption = "one bore was swept at one depth, which shows no tilt: its axis is taken as parallel to the spindle, by the machined face that the work is set to"
+	}
+	line, err := layLine(l.Swept, s, !shows)
+	if err != nil {
+		return nil, err
+	}
+	l.Offset, l.Tilt = line.at(0), line.t.times(1e3)
+	l.OffsetUncertainty, l.TiltUncertainty = line.uncertainty(0), 1e3*line.tiltUncertainty()
+	for i, sw := range l.Swept {
+		if !sw.Face {
+			l.Swept[i].OffLineMM = sw.Offset.distance(line.at(sw.DepthMM))
+		}
+		if sw.FormMM == 0 && len(s.Sweeps[i].Clock) == 3 && s.Sweeps[i].OutOfRound == 0 {
+			l.Notes = append(l.Notes, fmt.Sprintf("%s: three readings cannot tell offset from out-of-round; read four or more", sw.Station))
+		}
+	}
+	if line.birge > 1 {
+		l.Notes = append(l.Notes, fmt.Sprintf("what was swept does not lie on one line as well as the dial reads: uncertainty is raised %.1f times", line.birge))
+	}
+	parallel := s.Parallel
+	if parallel == 0 {
+		parallel = UsualParallel
+	}
+	if shows && l.TiltUncertainty > parallel {
+		l.Notes = append(l.Notes, fmt.Sprintf("tilt is known to ± %.2f mrad only, worse than setting by a machined face (± %.2f): sweep depths further apart, or a face", l.TiltUncertainty, parallel))
+	}
+	for _, t := range s.Stations {
+		p := line.at(t.Depth).plus(Vec{0, t.Droop})
+		l.AtStation = append(l.AtStation, AtStation{t.Station, t.Depth, p.X, p.Y, line.uncertainty(t.Depth)})
+	}
+	if len(s.Stations) > 0 {
+		l.Advice = advise(line, s)
+	}
+	return l, nil
+}
+
+func (s Setting) check() error {
+	for _, v := range []float64{s.Dial.Graduation, s.Dial.Repeats, s.Coaxial, s.Square, s.Parallel, s.Graduation} {
+		if !(v >= 0) || !finite(v) {
+			return fmt.Errorf("%w: a graduation or a ± figure is %g; it must be 0 or more", ErrBadValue, v)
+		}
+	}
+	for _, t := range s.Stations {
+		if !finite(t.Depth) || !finite(t.Droop) {
+			return fmt.Errorf("%w: station %q: depth %g mm, droop %g mm", ErrBadValue, t.Station, t.Depth, t.Droop)
+		}
+	}
+	if len(s.Stations) > 0 && (s.Bore < 0 || s.Bore >= len(s.Stations)) {
+		return fmt.Errorf("%w: advice is wanted for station number %d of %d", ErrBadValue, s.Bore+1, len(s.Stations))
+	}
+	if t := s.Table; t != nil && (!finite(t.Centre) || !finite(t.Stop) || t.Stop < 0) {
+		return fmt.Errorf("%w: table centre at %g mm, stop at %g mm", ErrBadValue, t.Centre, t.Stop)
+	}
+	if p := s.Packs; p != nil && (!finite(p.Near) || !finite(p.Far) || p.Far <= p.Near) {
+		return fmt.Errorf("%w: packings at depths %g and %g mm; the far one must be deeper", ErrBadValue, p.Near, p.Far)
+	}
+	return nil
+}
+
+// axis is a fitted line with the covariance of (x, y, tx, ty) at a depth.
+type axis struct {
+	p, t  Vec // mm and mm/mm
+	depth float64
+	cov   *mat.SymDense
+	birge float64 // what the covariance was raised by, on the standard uncertainty
+}
+
+func (a axis) at(depth float64) Vec { return a.p.plus(a.t.times(depth - a.depth)) }
+
+// uncertainty at a depth: twice the standard uncertainty along the worst
+// direction.
+func (a axis) uncertainty(depth float64) float64 {
+	z := depth - a.depth
+	c := func(i, j int) float64 {
+		return a.cov.At(i, j) + z*(a.cov.At(i, j+2)+a.cov.At(i+2, j)) + z*z*a.cov.At(i+2, j+2)
+	}
+	return 2 * worst(c(0, 0), c(0, 1), c(1, 1))
+}
+
+func (a axis) tiltUncertainty() float64 {
+	return 2 * worst(a.cov.At(2, 2), a.cov.At(2, 3), a.cov.At(3, 3))
+}
+
+// worst is the root of the larger eigenvalue of a 2 by 2 covariance.
+func worst(xx, xy, yy float64) float64 {
+	return math.Sqrt(math.Max(0, (xx+yy)/2+math.Hypot((xx-yy)/2, xy)))
+}
+
+// still turns rounding error into nought, so that nobody is told to turn a
+// table by 1e-17: a picometre, or a picometre in a millimetre.
+func still(v float64) float64 {
+	if math.Abs(v) < 1e-9 {
+		return 0
+	}
+	return v
+}
+
+// layLine solves the generalised least squares.
+func layLine(swept []Swept, s Setting, assumeParallel bool) (axis, error) {
+	a := axis{birge: 1}
+	n := 0
+	for _, sw := range swept {
+		if !sw.Face {
+			a.depth += sw.DepthMM
+			n++
+		}
+	}
+	a.depth /= float64(n)
+
+	rows := 2 * len(swept)
+	if assumeParallel {
+		rows += 2
+	}
+	h := mat.NewDense(rows, 4, nil)
+	v := mat.NewSymDense(rows, nil)
+	y := mat.NewVecDense(rows, nil)
+	for i, sw := range swept {
+		r := 2 * i
+		seen := sw.Offset
+		shared := square(s.Coaxial / 2)
+		if sw.Face {
+			h.Set(r, 2, 1)
+			h.Set(r+1, 3, 1)
+			seen, shared = sw.Tilt.times(1e-3), square(s.Square/2e3)
+		} else {
+			z := sw.DepthMM - a.depth
+			h.SetRow(r, []float64{1, 0, z, 0})
+			h.SetRow(r+1, []float64{0, 1, 0, z})
+		}
+		y.SetVec(r, seen.X)
+		y.SetVec(r+1, seen.Y)
+		v.SetSym(r, r, sw.cov[0]+shared)
+		v.SetSym(r, r+1, sw.cov[1])
+		v.SetSym(r+1, r+1, sw.cov[2]+shared)
+		for j, other := range swept[:i] {
+			if other.Station == sw.Station && other.Face == sw.Face {
+				v.SetSym(r, 2*j, shared)
+				v.SetSym(r+1, 2*j+1, shared)
+			}
+		}
+	}
+	if assumeParallel {
+		parallel := s.Parallel
+		if parallel == 0 {
+			parallel = UsualParallel
+		}
+		for k := range 2 {
+			r := rows - 2 + k
+			h.Set(r, 2+k, 1)
+			v.SetSym(r, r, square(parallel/2e3))
+		}
+	}
+
+	var weight mat.Cholesky
+	if !weight.Factorize(v) {
+		return a, fmt.Errorf("%w: the sweeps' uncertainties contradict each other", ErrShape)
+	}
+	var vh mat.Dense // V⁻¹H
+	if err := weight.SolveTo(&vh, h); err != nil {
+		return a, fmt.Errorf("%w: the sweeps' uncertainties contradict each other: %v", ErrShape, err)
+	}
+	var m mat.Dense
+	m.Mul(h.T(), &vh)
+	sym := mat.NewSymDense(4, nil)
+	for i := range 4 {
+		for j := range i + 1 {
+			sym.SetSym(j, i, (m.At(i, j)+m.At(j, i))/2)
+		}
+	}
+	var normal mat.Cholesky
+	if !normal.Factorize(sym) {
+		return a, fmt.Errorf("%w: the sweeps do not fix a line; sweep another depth or a face", ErrShape)
+	}
+	var rhs, beta mat.VecDense
+	rhs.MulVec(vh.T(), y)
+	// A condition number that is large only because mm and mm/mm differ is no
+	// failure; SolveVecTo reports it as an error with the answer given.
+	_ = normal.SolveVecTo(&beta, &rhs)
+	a.cov = mat.NewSymDense(4, nil)
+	_ = normal.InverseTo(a.cov)
+	for i := range 4 {
+		if !finite(beta.AtVec(i)) || !finite(a.cov.At(i, i)) {
+			return a, fmt.Errorf("%w: the sweeps do not fix a line; sweep another depth or a face", ErrShape)
+		}
+	}
+	a.p = Vec{still(beta.AtVec(0)), still(beta.AtVec(1))}
+	a.t = Vec{still(beta.AtVec(2)), still(beta.AtVec(3))}
+
+	// More was swept than a line needs: when it does not fit as well as it
+	// should, everything is that much less sure (Birge ratio).
+	if free := rows - 4; free > 0 && !assumeParallel {
+		var left, wl mat.VecDense
+		left.MulVec(h, &beta)
+		left.SubVec(y, &left)
+		if err := weight.SolveVecTo(&wl, &left); err == nil {
+			if b := math.Sqrt(mat.Dot(&left, &wl) / float64(free)); b > 1 {
+				a.birge = b
+				a.cov.ScaleSym(b*b, a.cov)
+			}
+		}
+	}
+	return a, nil
+}

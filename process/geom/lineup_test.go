@@ -1,0 +1,450 @@
+package geom
+
+import (
+	"encoding/json"
+	"errors"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+var quarters = []float64{0, 90, 180, 270}
+
+func lineUp(t *testing.T, s Setting) *LineUp {
+	t.Helper()
+	l, err := NewLineUp(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return l
+}
+
+// By hand, four readings: x = (3 o'clock − 9 o'clock)/2, y = (12 − 6)/2.
+func TestSweepAtQuarters(t *testing.T) {
+	l := lineUp(t, Setting{
+		Sweeps:   []Sweep{{Station: "cover", Depth: 5, Clock: quarters, Dial: []float64{0, 0.010, 0.026, 0.012}}},
+		Dial:     Dial{Graduation: 0.002},
+		Stations: []Target{{Station: "idler", Depth: 400}},
+	})
+	sw := l.Swept[0]
+	near(t, "x", sw.Offset.X, -0.001, 1e-12)
+	near(t, "y", sw.Offset.Y, -0.013, 1e-12)
+	near(t, "TIR", sw.TIRMM, 2*math.Hypot(0.001, 0.013), 1e-12)
+	near(t, "read", sw.ReadMM, 0.026, 1e-12)
+	// What is left: mean 0.012; 12: 0−0.012+0.013 = 0.001, 3: −0.001, alternating.
+	near(t, "form", sw.FormMM, 0.002, 1e-12)
+	if !strings.Contains(l.Assumption, "parallel") || l.Tilt != (Vec{}) {
+		t.Errorf("one bore at one depth: %q, tilt %v", l.Assumption, l.Tilt)
+	}
+	// Carried on parallel: at 395 mm further in, ± 0.1 mrad is ± 0.0395, and the
+	// sweep's own ± : s = 0.002 (one degree of freedom), 2·s·√(2/4).
+	near(t, "± at the sweep", l.OffsetUncertainty, 2*math.Hypot(0.002*math.Sqrt(0.5), 5*0.05e-3), 1e-9)
+	near(t, "± at the bore", l.AtStation[0].UncertaintyMM, math.Hypot(2*0.002*math.Sqrt(0.5), 395*0.1e-3), 1e-9)
+	near(t, "carried y", l.AtStation[0].Y, -0.013, 1e-12)
+	m := l.Advice.Move
+	if m[0].Spindle != "left" || m[0].Work != "right" || m[1].Spindle != "down" || m[1].Work != "up" {
+		t.Errorf("bore stands low and left, advice %+v", m)
+	}
+}
+
+// Shared formulas collection, section 11: (10, 4) µm at depth 0 and (22, −3) at
+// 200 mm give a slope of (60, −35) µm/m and (31.0, −8.25) µm at 350 mm.
+func TestTiltCarriedOn(t *testing.T) {
+	sweepOf := func(station string, depth, x, y float64) Sweep {
+		return Sweep{Station: station, Depth: depth, Clock: quarters, Dial: []float64{y, x, -y, -x}}
+	}
+	s := Setting{
+		Sweeps:   []Sweep{sweepOf("front", 0, 0.010, 0.004), sweepOf("rear", 200, 0.022, -0.003)},
+		Dial:     Dial{Repeats: 0.004},
+		Stations: []Target{{Station: "blind", Depth: 350}, {Station: "front", Depth: 0}, {Station: "between", Depth: 100}},
+	}
+	l := lineUp(t, s)
+	near(t, "slope x, µm/m", l.Tilt.X*1e3, 60, 1e-6)
+	near(t, "slope y, µm/m", l.Tilt.Y*1e3, -35, 1e-6)
+	near(t, "slope in all", l.Tilt.Length()*1e3, 69.5, 0.05)
+	near(t, "x at 350", l.AtStation[0].X*1e3, 31.0, 1e-6)
+	near(t, "y at 350", l.AtStation[0].Y*1e3, -8.25, 1e-6)
+	near(t, "offset at 350", math.Hypot(l.AtStation[0].X, l.AtStation[0].Y)*1e3, 32.1, 0.05)
+
+	// One centre of four readings: ± 0.004·√(2/4). Carried to z with weights
+	// (1−z/200) and z/200.
+	u := 0.004 * math.Sqrt(0.5)
+	near(t, "± at 350", l.AtStation[0].UncertaintyMM, u*math.Hypot(0.75, 1.75), 1e-9)
+	near(t, "± at 0", l.AtStation[1].UncertaintyMM, u, 1e-9)
+	near(t, "± between", l.AtStation[2].UncertaintyMM, u*math.Sqrt(0.5), 1e-9)
+	near(t, "± tilt", l.TiltUncertainty, u*math.Sqrt2/200*1e3, 1e-9)
+	if l.Assumption != "" {
+		t.Errorf("two depths need no assumption: %q", l.Assumption)
+	}
+
+	// The same figures as moves: turn 0.06 mrad counterclockwise seen from above
+	// (far end leans right), shim under the far end (it stands low).
+	s.Table, s.Packs = &Table{Centre: 150, Stop: 500}, &Packs{Near: 20, Far: 320}
+	s.Graduation = 0.005
+	l = lineUp(t, s)
+	a := l.Advice
+	if a.Turn.Way != "counterclockwise" || a.Turn.FarEnd != "left" || a.Shim.Under != "far" || !a.SweepAgain {
+		t.Errorf("advice %+v", a)
+	}
+	near(t, "turn, degrees", a.Turn.Degrees, 60e-6*180/math.Pi, 1e-9)
+	near(t, "at the stop", a.Turn.AtStop, 0.030, 1e-6)
+	near(t, "shim", a.Shim.Thick, 35e-6*300, 1e-9)
+	near(t, "move x", a.Move[0].By, 0.010+60e-6*150, 1e-9)
+	near(t, "move y", a.Move[1].By, 0.004-35e-6*20, 1e-9)
+	near(t, "graduations", a.Move[0].Graduations, (0.010+60e-6*150)/0.005, 1e-6)
+	near(t, "as it stands, x", a.AsItStands[0].By, 0.031, 1e-9)
+}
+
+// A face swept on a 300 mm circle that reads 0.03 further in at 3 o'clock than
+// at 9: gradient 0.03/300 = 0.1 mrad, so the square axis leans 0.1 mrad left.
+func TestFaceSweep(t *testing.T) {
+	l := lineUp(t, Setting{
+		Sweeps: []Sweep{
+			{Station: "front", Depth: 10, Clock: quarters, Dial: []float64{0, 0, 0, 0}},
+			{Station: "front", Depth: 0, Face: true, Diameter: 300, Clock: quarters, Dial: []float64{0, 0.015, 0, -0.015}},
+		},
+		Dial: Dial{Graduation: 0.01}, Square: 0.05,
+		Stations: []Target{{Station: "idler", Depth: 210}},
+	})
+	near(t, "tilt x", l.Tilt.X, -0.1, 1e-9)
+	near(t, "tilt y", l.Tilt.Y, 0, 1e-9)
+	near(t, "x at 210", l.AtStation[0].X, -0.02, 1e-9)
+	near(t, "TIR of the face", l.Swept[1].TIRMM, 0.03, 1e-12)
+	u := 0.01 / math.Sqrt(12) * math.Sqrt(0.5) // one harmonic of four readings
+	near(t, "± tilt", l.TiltUncertainty, 2*math.Hypot(u/0.150, 0.025), 1e-9)
+	if l.Assumption != "" || l.Advice.Turn.FarEnd != "right" || l.Advice.Turn.Way != "clockwise" {
+		t.Errorf("%q %+v", l.Assumption, l.Advice.Turn)
+	}
+}
+
+// Lever dial at 30° to the direction measured: 0.866 of the reading
+// (formulas collection, section 11; common practice). Droop 0.02 makes a true
+// bore read high by 0.02; a bar that droops 0.05 where it cuts wants the
+// spindle 0.05 higher.
+func TestDialCorrections(t *testing.T) {
+	l := lineUp(t, Setting{
+		Sweeps:   []Sweep{{Station: "a", Depth: 0, Clock: quarters, Dial: []float64{0, 0.1, 0, -0.1}, Stylus: 30}},
+		Stations: []Target{{Station: "a", Depth: 0}},
+	})
+	near(t, "cosine", l.Offset.X, 0.1*0.866025, 1e-6)
+	l = lineUp(t, Setting{
+		Sweeps:   []Sweep{{Station: "a", Depth: 0, Clock: quarters, Dial: []float64{0.02, 0, -0.02, 0}, Droop: 0.02}},
+		Stations: []Target{{Station: "a", Depth: 0, Droop: 0.05}},
+	})
+	near(t, "droop of the dial", l.Offset.Y, 0, 1e-12)
+	near(t, "droop of the bar", l.Advice.Move[1].By, 0.05, 1e-12)
+}
+
+// A round bore of 80 mm, 2 mm off, read at five uneven places exactly: without
+// its diameter the second harmonic leaks into the offset.
+func TestLargeOffsetUnevenPlaces(t *testing.T) {
+	e := Vec{1.2, -1.6}
+	sw := Sweep{Station: "a", Depth: 0, Diameter: 80}
+	for _, c := range []float64{10, 40, 100, 200, 290} {
+		u := AtClock(c)
+		sw.Clock = append(sw.Clock, c)
+		sw.Dial = append(sw.Dial, e.dot(u)+math.Sqrt(1600-square(e.cross(u)))-40)
+	}
+	l := lineUp(t, Setting{Sweeps: []Sweep{sw}})
+	near(t, "x", l.Offset.X, 1.2, 1e-9)
+	near(t, "y", l.Offset.Y, -1.6, 1e-9)
+	sw.Diameter = 0
+	l = lineUp(t, Setting{Sweeps: []Sweep{sw}})
+	if d := l.Offset.distance(e); d < 0.002 || d > 0.05 {
+		t.Errorf("unknown diameter: %v off", d)
+	}
+}
+
+// mill is a horizontal mill with a casting on its table, in exact geometry:
+// x right, y up, z depth, of the spindle.
+type mill struct {
+	p, d [3]float64 // a place on the bores' axis at their face, and its direction
+	r    float64
+	// grad is the dial's graduation; 0: reads exactly. droop hangs the dial.
+	grad, droop, stylus float64
+}
+
+func dot3(a, b [3]float64) float64 { return a[0]*b[0] + a[1]*b[1] + a[2]*b[2] }
+
+func (m mill) show(v float64) float64 {
+	v /= math.Cos(m.stylus * math.Pi / 180)
+	if m.grad == 0 {
+		return v
+	}
+	return math.Round(v/m.grad) * m.grad
+}
+
+// bore reads the wall: where does a ray from the dial's carrier at depth z meet
+// the cylinder.
+func (m mill) bore(station string, z float64, clocks []float64) Sweep {
+	sw := Sweep{Station: station, Depth: z, Clock: clocks, Diameter: 2 * m.r, Droop: m.droop, Stylus: m.stylus}
+	for _, c := range clocks {
+		u := AtClock(c)
+		ray := [3]float64{u.X, u.Y, 0}
+		q := [3]float64{-m.p[0], -m.droop - m.p[1], z - m.p[2]}
+		ud, qd := dot3(ray, m.d), dot3(q, m.d)
+		a := 1 - ud*ud
+		b := dot3(q, ray) - qd*ud
+		k := dot3(q, q) - qd*qd - m.r*m.r
+		sw.Dial = append(sw.Dial, m.show((-b+math.Sqrt(b*b-a*k))/a-m.r))
+	}
+	return sw
+}
+
+func (m mill) face(dia float64, clocks []float64) Sweep {
+	sw := Sweep{Station: "face", Face: true, Diameter: dia, Clock: clocks, Stylus: m.stylus}
+	for _, c := range clocks {
+		u := AtClock(c).times(dia / 2)
+		// (u + z − p)·d = 0
+		z := m.p[2] + ((m.p[0]-u.X)*m.d[0]+(m.p[1]-u.Y)*m.d[1])/m.d[2]
+		sw.Dial = append(sw.Dial, m.show(z))
+	}
+	return sw
+}
+
+// turned turns the work counterclockwise, seen from above, about the table's
+// centre, which stands somewhere to the side.
+func (m mill) turned(rad, centreX, centreZ float64) mill {
+	s, c := math.Sincos(rad)
+	x, z := m.p[0]-centreX, m.p[2]-centreZ
+	m.p[0], m.p[2] = centreX+x*c-z*s, centreZ+x*s+z*c
+	m.d[0], m.d[2] = m.d[0]*c-m.d[2]*s, m.d[0]*s+m.d[2]*c
+	return m
+}
+
+// shimmed raises one end of the work by h; the other pack, below the bore, is
+// the pivot.
+func (m mill) shimmed(under string, h float64, p Packs) mill {
+	a, pivot := math.Asin(h/(p.Far-p.Near)), p.Far
+	if under == "far" {
+		a, pivot = -a, p.Near
+	}
+	const below = -150
+	s, c := math.Sincos(a)
+	y, z := m.p[1]-below, m.p[2]-pivot
+	m.p[1], m.p[2] = below+y*c-z*s, pivot+z*c+y*s
+	m.d[1], m.d[2] = m.d[1]*c-m.d[2]*s, m.d[2]*c+m.d[1]*s
+	return m
+}
+
+// moved moves spindle against work as advised.
+func (m mill) moved(by [2]Move) mill {
+	m.p[0] -= by[0].By
+	m.p[1] -= by[1].By
+	return m
+}
+
+func leaning(tx, ty float64) [3]float64 {
+	n := hypot3(tx, ty, 1)
+	return [3]float64{tx / n, ty / n, 1 / n}
+}
+
+// Following the advice, words and all, brings the sweep at the bore to nothing
+// within what the dial can show. The bounds are worked out, not tuned. Rounding
+// to graduation g moves a centre swept at eight places by at most
+// (2/8)·(g/2)·Σ|cos| = 0.653 g; TIR shows that twice, and the two readings it
+// is taken from are themselves rounded: 2·0.653 + 1 = 2.31 g. With tilt from a
+// face on a 300 circle it is carried 245 mm: 0.653·(1 + 245/150) = 1.72 g, so
+// 4.44 g. An exact dial must show nothing.
+func TestFollowingTheAdvice(t *testing.T) {
+	clocks := []float64{0, 45, 90, 135, 180, 225, 270, 315}
+	rapid.Check(t, func(t *rapid.T) {
+		within := func(lo, hi float64, what string) float64 { return rapid.Float64Range(lo, hi).Draw(t, what) }
+		m := mill{
+			p:     [3]float64{within(-2, 2, "x"), within(-2, 2, "y"), 0},
+			d:     leaning(within(-3e-3, 3e-3, "tilt x"), within(-3e-3, 3e-3, "tilt y")),
+			r:     within(30, 80, "radius"),
+			grad:  rapid.SampledFrom([]float64{0, 0.002, 0.01}).Draw(t, "graduation"),
+			droop: within(0, 0.05, "droop"), stylus: rapid.SampledFrom([]float64{0, 15}).Draw(t, "stylus"),
+		}
+		table, packs := Table{Centre: within(-50, 400, "table centre"), Stop: 600}, Packs{Near: 30, Far: 380}
+		side := within(-300, 300, "table centre to the side")
+		useFace := rapid.Bool().Draw(t, "by face")
+		look := func(m mill) *LineUp {
+			s := Setting{
+				Dial: Dial{Graduation: m.grad}, Table: &table, Packs: &packs,
+				Stations: []Target{{Station: "rear", Depth: 250}},
+				Sweeps:   []Sweep{m.bore("front", 5, clocks)},
+			}
+			if useFace {
+				s.Sweeps = append(s.Sweeps, m.face(300, clocks))
+			} else {
+				s.Sweeps = append(s.Sweeps, m.bore("rear", 250, clocks))
+			}
+			l, err := NewLineUp(s)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return l
+		}
+		for range 2 { // a turn of 3 mrad is not small to a micron: once more
+			a := look(m).Advice
+			m = m.shimmed(a.Shim.Under, a.Shim.Thick, packs)
+			swing := math.Atan(a.Turn.AtStop / table.Stop)
+			if a.Turn.Way == "clockwise" {
+				swing = -swing
+			}
+			m = m.turned(swing, side, table.Centre)
+			m = m.moved(look(m).Advice.AsItStands)
+		}
+		// A dial hung 0.05 low bends its own sweep by droop²/2R.
+		const slack = 0.05*0.05/60 + 1e-5
+		most := 2.31*m.grad + slack
+		if useFace {
+			most = 4.44*m.grad + slack
+		}
+		lo, hi := math.Inf(1), math.Inf(-1)
+		for k, v := range m.bore("rear", 250, clocks).Dial {
+			v = v*math.Cos(m.stylus*math.Pi/180) - m.droop*AtClock(clocks[k]).Y // what hangs reads high
+			lo, hi = math.Min(lo, v), math.Max(hi, v)
+		}
+		if hi-lo > most {
+			t.Fatalf("swept again: TIR %v, at most %v may be left", hi-lo, most)
+		}
+	})
+}
+
+// One go with table centre and packings stated: shim, turn and move from the
+// same sweeps, to the second order of the angle.
+func TestAdviceInOneGo(t *testing.T) {
+	m := mill{p: [3]float64{0.4, -0.3, 0}, d: leaning(1e-3, 0.5e-3), r: 50}
+	packs := Packs{Near: 30, Far: 380}
+	l := lineUp(t, Setting{
+		Sweeps: []Sweep{m.bore("front", 5, quarters), m.bore("rear", 250, quarters)},
+		Table:  &Table{Centre: 200, Stop: 600}, Packs: &packs,
+		Stations: []Target{{Station: "blind", Depth: 350}},
+	})
+	near(t, "tilt x", l.Tilt.X, 1, 1e-5)
+	near(t, "tilt y", l.Tilt.Y, 0.5, 1e-5)
+	a := l.Advice
+	if a.Shim.Under != "near" || a.Turn.FarEnd != "left" || !a.Turn.Sure || !a.Shim.Sure {
+		t.Errorf("%+v", a)
+	}
+	m = m.shimmed(a.Shim.Under, a.Shim.Thick, packs).turned(math.Atan(a.Turn.AtStop/600), 100, 200).moved(a.Move)
+	sw := m.bore("blind", 350, quarters)
+	for _, v := range sw.Dial {
+		near(t, "sweep after", v, 0, 0.0005)
+	}
+}
+
+// The ± figures hold: with normal scatter of the stated size, 95 of 100 stay
+// within.
+func TestUncertaintyCovers(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(11, 12))
+	const trials = 2000
+	inside, insideTilt := 0, 0
+	for range trials {
+		s := Setting{Dial: Dial{Repeats: 0.01}, Stations: []Target{{Station: "blind", Depth: 300}}}
+		for _, z := range []float64{10, 120} {
+			sw := Sweep{Station: "b", Depth: z, Clock: quarters}
+			for range quarters {
+				sw.Dial = append(sw.Dial, 0.005*rnd.NormFloat64())
+			}
+			s.Sweeps = append(s.Sweeps, sw)
+		}
+		l := lineUp(t, s)
+		if math.Abs(l.AtStation[0].X) <= l.AtStation[0].UncertaintyMM {
+			inside++
+		}
+		if math.Abs(l.Tilt.Y) <= l.TiltUncertainty {
+			insideTilt++
+		}
+	}
+	if inside < trials*95/100 || insideTilt < trials*95/100 {
+		t.Errorf("± 95 %% covered %d and %d of %d", inside, insideTilt, trials)
+	}
+}
+
+// Three bores of which one stands out: the line is laid, and said to be
+// doubtful.
+func TestBoresNotOnOneLine(t *testing.T) {
+	s := Setting{Dial: Dial{Repeats: 0.004}}
+	for i, x := range []float64{0, 0.1, 0} {
+		s.Sweeps = append(s.Sweeps, Sweep{Station: string(rune('a' + i)), Depth: float64(i) * 100, Clock: quarters, Dial: []float64{0, x, 0, -x}})
+	}
+	l := lineUp(t, s)
+	if len(l.Notes) == 0 || !strings.Contains(strings.Join(l.Notes, " "), "one line") {
+		t.Errorf("notes %q", l.Notes)
+	}
+	near(t, "middle bore off line", l.Swept[1].OffLineMM, 0.1*2/3, 1e-9)
+	wide := l.OffsetUncertainty
+	s.Coaxial = 0.2 // said beforehand: no surprise
+	l = lineUp(t, s)
+	if strings.Contains(strings.Join(l.Notes, " "), "one line") {
+		t.Errorf("notes %q", l.Notes)
+	}
+	if wide < 0.05 || l.OffsetUncertainty < 0.1 {
+		t.Errorf("± %v and %v", wide, l.OffsetUncertainty)
+	}
+}
+
+func TestLineUpRefuses(t *testing.T) {
+	good := Sweep{Station: "a", Clock: quarters, Dial: []float64{0, 0, 0, 0}}
+	with := func(f func(*Sweep)) []Sweep { s := good; f(&s); return []Sweep{s} }
+	for _, c := range []struct {
+		why  string
+		s    Setting
+		want error
+	}{
+		{"nothing", Setting{}, ErrTooFew},
+		{"face only", Setting{Sweeps: with(func(s *Sweep) { s.Face, s.Diameter = true, 200 })}, ErrTooFew},
+		{"face without diameter", Setting{Sweeps: with(func(s *Sweep) { s.Face = true })}, ErrBadValue},
+		{"two readings", Setting{Sweeps: with(func(s *Sweep) { s.Clock, s.Dial = quarters[:2], s.Dial[:2] })}, ErrTooFew},
+		{"lengths", Setting{Sweeps: with(func(s *Sweep) { s.Dial = s.Dial[:3] })}, ErrBadValue},
+		{"same place", Setting{Sweeps: with(func(s *Sweep) { s.Clock = []float64{0, 0, 360, 180} })}, ErrShape},
+		{"NaN", Setting{Sweeps: with(func(s *Sweep) { s.Dial = []float64{0, math.NaN(), 0, 0} })}, ErrBadValue},
+		{"offset over radius", Setting{Sweeps: with(func(s *Sweep) { s.Dial, s.Diameter = []float64{9, 0, -9, 0}, 10 })}, ErrBadValue},
+		{"graduation", Setting{Sweeps: []Sweep{good}, Dial: Dial{Graduation: -1}}, ErrBadValue},
+		{"packings", Setting{Sweeps: []Sweep{good}, Packs: &Packs{Near: 3, Far: 2}}, ErrBadValue},
+		{"station", Setting{Sweeps: []Sweep{good}, Stations: []Target{{}}, Bore: 1}, ErrBadValue},
+	} {
+		if _, err := NewLineUp(c.s); !errors.Is(err, c.want) {
+			t.Errorf("%s: %v, want %v", c.why, err, c.want)
+		}
+	}
+}
+
+func TestLineUpFields(t *testing.T) {
+	l := lineUp(t, Setting{
+		Sweeps:   []Sweep{{Station: "a", Clock: quarters, Dial: []float64{0, 0.01, 0, -0.01}}},
+		Stations: []Target{{Station: "b", Depth: 10}},
+	})
+	b, err := json.Marshal(l)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got struct {
+		Offset    map[string]float64 `json:"offset_mm"`
+		Tilt      map[string]float64 `json:"tilt_mrad"`
+		AtStation []map[string]any   `json:"at_station"`
+	}
+	if err := json.Unmarshal(b, &got); err != nil {
+		t.Fatal(err)
+	}
+	near(t, "offset_mm.x", got.Offset["x"], 0.01, 1e-12)
+	if _, there := got.Tilt["y"]; !there || len(got.AtStation) != 1 {
+		t.Fatalf("%s", b)
+	}
+	for _, field := range []string{"station", "depth_mm", "x_mm", "y_mm", "uncertainty_mm"} {
+		if _, there := got.AtStation[0][field]; !there {
+			t.Errorf("no %s in %s", field, b)
+		}
+	}
+}
+
+func BenchmarkLineUp(b *testing.B) {
+	m := mill{p: [3]float64{0.4, -0.3, 0}, d: leaning(1e-3, 0.5e-3), r: 50, grad: 0.002}
+	s := Setting{
+		Sweeps:   []Sweep{m.bore("front", 5, quarters), m.bore("rear", 250, quarters), m.face(300, quarters)},
+		Dial:     Dial{Graduation: 0.002, Repeats: 0.002},
+		Stations: []Target{{Station: "blind", Depth: 350}},
+	}
+	for b.Loop() {
+		if _, err := NewLineUp(s); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -1,0 +1,149 @@
+package geom
+
+import (
+	"fmt"
+	"math"
+)
+
+// part is one piece of what turns, by where it lies from the tip: at tip depth
+// t it fills t+from to t+to.
+type part struct {
+	name     string
+	step     int
+	from, to float64
+	radius   float64
+	cutter   bool
+	fixed    bool // stays where it is: from and to are depths
+}
+
+// parts lists the bar from the spindle outward, then the cutter (whose radius
+// a pass sets).
+func (w Way) parts() []part {
+	b := w.Bar
+	back := math.Inf(-1)
+	var out []part
+	if b.QuillFeed {
+		out = append(out,
+			part{name: "spindle nose", step: -1, from: back, to: -b.Standoff, radius: w.Spindle.Nose / 2, fixed: true},
+			part{name: "quill", step: -1, from: back, to: -b.CutterAt, radius: w.Spindle.Quill / 2})
+	} else {
+		out = append(out, part{name: "spindle nose", step: -1, from: back, to: -b.CutterAt, radius: w.Spindle.Nose / 2})
+	}
+	at := -b.CutterAt
+	for i, s := range b.Steps {
+		out = append(out, part{name: fmt.Sprintf("step %d", i+1), step: i, from: at, to: at + s.Length, radius: s.Diameter / 2})
+		at += s.Length
+	}
+	return append(out, part{name: "cutter", step: -1, from: -b.Behind, to: b.Ahead, cutter: true})
+}
+
+// inside gives the tip depths at which p stands in a ring from a to b, an open
+// interval.
+func (p part) inside(a, b float64) (lo, hi float64) {
+	if p.fixed {
+		if p.to > a && p.from < b {
+			return math.Inf(-1), math.Inf(1)
+		}
+		return math.Inf(1), math.Inf(-1)
+	}
+	return a - p.to, b - p.from
+}
+
+// leg is one phase of a pass: tip depths and where the bar's axis is.
+type leg struct {
+	phase   Phase
+	lo, hi  float64
+	centre  Vec
+	stopped bool // the cutter is a tip pointing one way, not a disk
+}
+
+func (w Way) legs(p Pass) []leg {
+	away := AtClock(w.TipClock).times(-p.Retract)
+	return []leg{
+		{phase: GoingIn, lo: math.Inf(-1), hi: p.Clear, centre: w.Shift},
+		{phase: Cutting, lo: p.Clear, hi: p.End, centre: w.Shift},
+		// Coming out covers what going in did as well, now shifted.
+		{phase: ComingOut, lo: math.Inf(-1), hi: p.End, centre: w.Shift.plus(away), stopped: p.Retract > 0},
+	}
+}
+
+// gaps measures one part against one station over all legs of a pass. onAxis
+// says that the cutter passes the bores on the way without help; when it does
+// not, Entry has the answer and the cutter is measured from where feed begins.
+func (w Way) gaps(p part, station, pass int, onAxis bool) []Gap {
+	var out []Gap
+	cut, s := w.Passes[pass], w.Stations[station]
+	if p.cutter {
+		p.radius = cut.Setting / 2
+	}
+	add := func(g Gap) {
+		g.Part, g.Step, g.Station, g.Pass, g.Diameter = p.name, p.step, station, pass, 2*p.radius
+		g.Verdict = g.need.judge(g.MM)
+		out = append(out, g)
+	}
+	for _, l := range w.legs(cut) {
+		lo := l.lo
+		if p.cutter && !onAxis {
+			lo = math.Max(lo, cut.Clear)
+		}
+		radial, need := w.radial(p, s, station == w.Bore, cut, l)
+		a, b := p.inside(s.From, s.To)
+		a, b = math.Max(a, lo), math.Min(b, l.hi)
+		own := p.cutter && station == w.Bore
+		switch {
+		case own && l.phase != GoingIn: // it cuts there, or comes out of its own cut by the shift
+		case a < b || p.fixed && !math.IsInf(a, 1):
+			add(Gap{MM: radial, Tip: tipOf(a, l.hi), Phase: l.phase, need: need})
+		case !own && !p.fixed && radial < need.Least && s.From-p.to >= l.hi:
+			// In front of a face that it does not pass.
+			add(Gap{MM: s.From - p.to - l.hi, Axial: true, Tip: l.hi, Phase: l.phase, need: w.Room.End})
+		}
+		if s.Blind && !p.fixed {
+			add(Gap{MM: s.To + s.Relief - p.to - l.hi, Axial: true, Bottom: true, Tip: l.hi, Phase: l.phase, need: w.Room.Bottom})
+		}
+	}
+	return out
+}
+
+// tipOf is the tip depth to print: where contact begins, or the deepest feed
+// for what stands in the way from the start.
+func tipOf(begins, deepest float64) float64 {
+	if math.IsInf(begins, 0) {
+		return deepest
+	}
+	return begins
+}
+
+func (n Need) judge(mm float64) Verdict {
+	switch {
+	case mm < n.Least:
+		return Blocked
+	case mm < n.Wanted:
+		return Tight
+	}
+	return Free
+}
+
+// radial is the clearance on radius that part p would have in station s.
+func (w Way) radial(p part, s Station, own bool, cut Pass, l leg) (float64, Need) {
+	centre, wall := s.At, s.Diameter/2
+	if own {
+		// Behind the tip the bore is as just cut, about the bar's own axis; before
+		// it, as it was.
+		wall = cut.Before / 2
+		if l.phase != GoingIn && p.to <= 0 {
+			centre, wall = w.Shift, cut.Setting/2
+		}
+	}
+	if p.fixed {
+		return wall - centre.distance(w.Shift) - p.radius - w.Unsure, w.Room.Chips
+	}
+	if !p.cutter {
+		return wall - centre.distance(l.centre) - p.radius - w.Unsure, w.Room.Chips
+	}
+	if !l.stopped {
+		return wall - centre.distance(l.centre) - p.radius - w.Unsure, w.Room.Tip
+	}
+	tip := l.centre.plus(AtClock(w.TipClock).times(p.radius))
+	return wall - centre.distance(tip) - w.Unsure, w.Room.Tip
+}

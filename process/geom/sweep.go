@@ -1,0 +1,176 @@
+package geom
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// Sweep is one run of a dial round a bore or a face, the spindle turned by
+// hand. Lengths in mm.
+type Sweep struct {
+	Station string
+	Depth   float64   // where the dial runs, from the face that the spindle enters
+	Face    bool      // the dial runs on a face, on a circle of Diameter
+	Clock   []float64 // degrees
+	// Dial readings: larger is further from the spindle axis (bore) or further
+	// in (face).
+	Dial     []float64
+	Diameter float64 // face: circle the dial runs on. Bore: its diameter, 0: not known
+	// Stylus is the angle between the way a lever dial's stylus travels and the
+	// direction measured, degrees: true = reading·cos(Stylus). 0: plunger dial.
+	Stylus float64
+	// Droop is how far the dial is carried below the spindle axis by the weight
+	// of bar, arm and dial. It hangs down wherever the spindle stands, so a bore
+	// that is true reads high by Droop. Not used on a face.
+	Droop float64
+	// OutOfRound is what is known of the form of the bore (radial peak to valley)
+	// or the flatness of the face; 0: only what the readings themselves show.
+	OutOfRound float64
+}
+
+// Dial is the instrument.
+type Dial struct {
+	Graduation float64 // mm; read to the nearest
+	Repeats    float64 // ± mm, 95 %
+}
+
+// Swept is what one sweep says.
+type Swept struct {
+	Station string  `json:"station"`
+	DepthMM float64 `json:"depth_mm"`
+	Face    bool    `json:"face,omitempty"`
+	// Bore: its middle from the spindle axis, droop taken out.
+	Offset Vec `json:"offset_mm,omitzero"`
+	// Face: slope of the axis that stands square to it.
+	Tilt Vec `json:"tilt_mrad,omitzero"`
+	// TIRMM is the total indicator reading that the offset alone would show,
+	// 2·offset; on a face, diameter times slope. ReadMM is largest less least
+	// reading.
+	TIRMM  float64 `json:"tir_mm"`
+	ReadMM float64 `json:"read_mm"`
+	// FormMM is peak to valley of what the offset does not explain: out-of-round,
+	// scatter, or (on a face) want of flatness. 0 with three readings.
+	FormMM float64 `json:"form_mm"`
+	// OffLineMM is how far this bore stands from the line laid through all.
+	OffLineMM float64 `json:"off_line_mm"`
+
+	cov [3]float64 // xx, xy, yy of Offset (mm²) or Tilt (rad²)
+}
+
+// finest is the least standard uncertainty a reading is credited with, mm: a
+// tenth of a micron. It keeps a perfect dial from dividing by nothing.
+const finest = 1e-4
+
+// read fits a sweep.
+//
+//	bore: dial_k·cos β = c + x·sin θ_k + y·cos θ_k − (R − √(R²−s_k²))
+//	face: dial_k·cos β = c + (D/2)(g_x·sin θ_k + g_y·cos θ_k)
+//
+// s_k is the offset square to the direction of the dial; the bracket is the
+// second harmonic that a round bore shows when it is off by much, and is left
+// out when its diameter is not stated. The tilt of a swept bore adds Rφ²/2 to
+// it, a fraction of a micron.
+func (s Sweep) read(d Dial) (Swept, error) {
+	out := Swept{Station: s.Station, DepthMM: s.Depth, Face: s.Face}
+	n := len(s.Clock)
+	where := fmt.Sprintf("sweep of %q at depth %g mm", s.Station, s.Depth)
+	switch {
+	case n != len(s.Dial):
+		return out, fmt.Errorf("%w: %s: %d clock positions and %d dial readings", ErrBadValue, where, n, len(s.Dial))
+	case n < 3:
+		return out, fmt.Errorf("%w: %s: %d given, at least 3 are needed (4 show form as well)", ErrTooFew, where, n)
+	case !finite(s.Depth) || !finite(s.Diameter) || s.Diameter < 0 || s.Face && s.Diameter == 0:
+		return out, fmt.Errorf("%w: %s: diameter %g mm; a face sweep needs that of the circle the dial runs on", ErrBadValue, where, s.Diameter)
+	case !(math.Abs(s.Stylus) < 85) || !finite(s.Droop) || !(s.OutOfRound >= 0) || !finite(s.OutOfRound):
+		return out, fmt.Errorf("%w: %s: stylus angle %g°, droop %g mm or out-of-round %g mm", ErrBadValue, where, s.Stylus, s.Droop, s.OutOfRound)
+	}
+	tilted := math.Cos(s.Stylus * math.Pi / 180)
+	a := mat.NewDense(n, 3, nil)
+	y := make([]float64, n)
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for k, c := range s.Clock {
+		if !finite(c) || !finite(s.Dial[k]) {
+			return out, fmt.Errorf("%w: %s: reading number %d is %g at %g°", ErrBadValue, where, k+1, s.Dial[k], c)
+		}
+		u := AtClock(c)
+		a.SetRow(k, []float64{1, u.X, u.Y})
+		y[k] = s.Dial[k] * tilted
+		lo, hi = math.Min(lo, s.Dial[k]), math.Max(hi, s.Dial[k])
+	}
+	out.ReadMM = hi - lo
+	var normal mat.SymDense
+	normal.SymOuterK(1, a.T())
+	var chol mat.Cholesky
+	if !chol.Factorize(&normal) || chol.Cond() > 1e8 {
+		return out, fmt.Errorf("%w: %s: fewer than three different clock positions, or all near one; spread them round", ErrShape, where)
+	}
+	var e Vec
+	var fit mat.VecDense
+	res := make([]float64, n)
+	for range 20 { // contracts by offset over radius
+		data := mat.NewVecDense(n, nil)
+		for k, c := range s.Clock {
+			data.SetVec(k, y[k])
+			if r := s.Diameter / 2; !s.Face && r > 0 {
+				side := clampTo(e.cross(AtClock(c)), -r, r)
+				data.SetVec(k, y[k]+r-math.Sqrt(r*r-side*side))
+			}
+		}
+		var rhs mat.VecDense
+		rhs.MulVec(a.T(), data)
+		if err := chol.SolveVecTo(&fit, &rhs); err != nil {
+			return out, fmt.Errorf("%w: %s: %v", ErrShape, where, err)
+		}
+		for k := range res {
+			res[k] = data.AtVec(k) - mat.Dot(a.RowView(k), &fit)
+		}
+		next := Vec{fit.AtVec(1), fit.AtVec(2)}
+		moved := next.distance(e)
+		e = next
+		if moved < 1e-10 {
+			break
+		}
+	}
+	var sum float64
+	lo, hi = math.Inf(1), math.Inf(-1)
+	for _, r := range res {
+		sum += r * r
+		lo, hi = math.Min(lo, r), math.Max(hi, r)
+	}
+	out.FormMM = hi - lo
+	if out.FormMM < 1e-9 {
+		out.FormMM = 0
+	}
+	if !s.Face && s.Diameter > 0 && e.Length() >= s.Diameter/2 {
+		return out, fmt.Errorf("%w: %s: offset %.3f mm is more than the bore's radius", ErrBadValue, where, e.Length())
+	}
+	out.TIRMM = 2 * e.Length()
+
+	// One reading: graduation as a rectangle, repeatability as stated, form as a
+	// wave of that height (its rms). When the readings scatter more than that
+	// about the fit, they are believed.
+	u2 := square(d.Graduation)/12 + square(d.Repeats/2) + square(s.OutOfRound)/8
+	if n > 3 {
+		u2 = math.Max(u2, sum/float64(n-3))
+	}
+	u2 = math.Max(u2, finest*finest)
+	var inv mat.SymDense
+	if err := chol.InverseTo(&inv); err != nil {
+		return out, fmt.Errorf("%w: %s: %v", ErrShape, where, err)
+	}
+	out.cov = [3]float64{u2 * inv.At(1, 1), u2 * inv.At(1, 2), u2 * inv.At(2, 2)}
+	if !s.Face {
+		out.Offset = e.minus(Vec{0, s.Droop})
+		return out, nil
+	}
+	// Further in at 3 o'clock means that the square axis leans left as it goes
+	// in: slope = −gradient.
+	r := s.Diameter / 2
+	out.Tilt = e.times(-1e3 / r)
+	for i := range out.cov {
+		out.cov[i] /= r * r
+	}
+	return out, nil
+}
