@@ -43,19 +43,16 @@ func (j *job) header() {
 	j.sayf("%s rev %s: %s", job.Number, job.Revision, job.Title)
 	j.sayf("Bore %s, visit %d of %d: %s", j.bore.Station.Name, v.N, len(j.bore.Visits), v.Title)
 	j.sayf("Machine: %s", job.Machine.Name)
-	units := "inch"
-	if j.c.Units == qty.Metric {
-		units = "mm"
-	}
+	spelled := map[qty.Unit]string{qty.Inches: "inch", qty.Metric: "mm"}
 	if j.c.Units == job.Units {
-		j.sayf("Units: %s, in words and in text.", units)
+		j.sayf("Units: %s, in words and in text.", spelled[j.c.Units])
 	} else {
-		j.sayf("Units: words in %s, sizes in these comments in %s as marked.", units, job.Units)
+		j.sayf("Units: words of the program in %s, sizes in text in %s.", spelled[j.c.Units], spelled[job.Units])
 	}
 	j.say("Zero: X0 Y0 on the true axis of the bores.")
 	j.sayf("%c0 at the face that the spindle enters, %c plus away from the work.", j.axis, j.axis)
 	j.sayf("%c feeds: %s. Positions are of the tip, relative to the work.", j.axis, job.Bar.FeedBy)
-	j.sayf("Clear plane %c%s: all other moves and stops are made there.", j.axis, j.c.Units.Format(j.home))
+	j.sayf("Clear plane outside the work: %c%s %s. Moves to X0 Y0 and all stops are made there.", j.axis, j.c.Units.Format(j.home), j.c.Units)
 	j.say("Bar from the spindle nose: " + j.bar())
 	j.say("Cutter: " + j.cutter())
 	j.sayf("Bore from depth %s to %s, feed ends at %s.", job.Units.Format(v.From), job.Units.Format(v.To), j.size(v.End))
@@ -95,7 +92,7 @@ func (j *job) must() string {
 	if l.Low <= 0 || l.High < l.Low {
 		return ""
 	}
-	s := "Last size: " + j.limits(l.Low, l.High)
+	s := "Finish size: " + j.limits(l.Low, l.High)
 	if l.Fit != "" {
 		s += ", " + l.Fit
 	}
@@ -137,8 +134,8 @@ func (j *job) retract() string {
 	if j.shift < 0 {
 		sign = "minus"
 	}
-	return fmt.Sprintf("oriented stop, bar moves %s in %c %s off the wall. Before the first run check by hand that the tip stops at %s. %s",
-		j.size(j.shift.Abs()), j.aside, sign, j.c.TipAtStop, j.visit.Retract.Why)
+	return fmt.Sprintf("oriented stop, bar moves to %c %s by %s, off the wall. Before the first run check by hand that the tip stops at %s. %s",
+		j.aside, sign, j.size(j.shift.Abs()), j.c.TipAtStop, j.visit.Retract.Why)
 }
 
 // setCutter is the stop before pass i.
@@ -173,7 +170,13 @@ func (j *job) hold(p *plan.Pass) {
 	if j.p.Job.Bar.Outboard == nil {
 		j.say("Room for the gauge: move table or bar away by hand, bar out of the work first. The program goes back to the clear plane, then to X0 Y0.")
 	}
-	j.sayf("Expected: %s.", j.expected(p))
+	low, told := j.p.Job.Units.Format(p.Low.Length()), false
+	for _, s := range p.Hold.Measure {
+		told = told || strings.Contains(s, low)
+	}
+	if !told {
+		j.sayf("Expect bore %s.", j.expected(p))
+	}
 	if s := j.must(); s != "" {
 		j.say(s + ".")
 	}

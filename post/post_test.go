@@ -129,7 +129,7 @@ func TestComments(t *testing.T) {
 		"LEAVE CUTTER AT DIA 3.3766 IN",
 		"HOLD AFTER PASS 2", "MEASURE: BORE GAUGE AT DEPTH 14.7 IN AND 16.6 IN, CLOCK POSITIONS 12 AND 3",
 		"MEASURE: WORK TEMPERATURE - LET THE CHIPS COOL", "THEN: ENTER THE FOUR SIZES",
-		"LAST SIZE: DIA 3.3750 TO 3.3763 IN, H7", // 85.760 mm is 3.37638 in: never rounded outward
+		"FINISH SIZE: DIA 3.3750 TO 3.3763 IN, H7", // 85.760 mm is 3.37638 in: never rounded outward
 		"THEN: DEBURR, CLEAN",
 	} {
 		if !strings.Contains(text, want) {

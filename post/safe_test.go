@@ -235,13 +235,13 @@ func TestFollowerSeesDamage(t *testing.T) {
 		{"rapid out of contact", "G1 Z-14.3800 F0.0090\n", ""},
 		{"too deep", "G1 Z-16.9550 F0.0090", "G1 Z-16.9650 F0.0090"},
 		{"too fast", "F0.0090", "F0.0190"},
-		{"a stop with the spindle on", "M5\nM0", "M0"},
+		{"a stop with the spindle on", "M5\n", ""},
 		{"no dwell", "G4 P0.536\n", ""},
 		{"off the axis", "G0 X0.0000 Y0.0000", "G0 X0.0100 Y0.0000"},
 		{"another speed", "S112 M3", "S120 M3"},
 		{"a pass left out", "G0 Z-14.3800\nG1 Z-16.9550 F0.0090\nG4 P0.536\nG1 Z-14.3800 F0.0090\nM5\n", ""},
 	} {
-		if bad := strings.Replace(text, c.old, c.new, 1); bad == text || follow(bad, p, ctl, d) == "" {
+		if bad := strings.ReplaceAll(text, c.old, c.new); bad == text || follow(bad, p, ctl, d) == "" {
 			t.Errorf("%s: not seen", c.why)
 		}
 	}
@@ -293,7 +293,7 @@ func checkHarmless(text string, most int) (wrong string) {
 	if words(clean.String()) != words(dirty.String()) {
 		return "the words have changed"
 	}
-	if n := dirty.Len(); n > 40_000 {
+	if n := dirty.Len(); n > 60_000 {
 		return fmt.Sprintf("a program of %d bytes", n)
 	}
 	for l := range strings.Lines(dirty.String()) {
@@ -352,7 +352,7 @@ func TestClean(t *testing.T) {
 		{"Ø80 H7", "DIA 80 H7"}, {"ø 3.15", "DIA 3.15"}, {"Søren's øre", "SOREN'S ORE"}, {"63 µin, 1.6 μm", "63 UIN, 1.6 UM"},
 		{"90°", "90 DEG"}, {"±0.01", "+/-0.01"}, {"a – b — c", "A - B - C"}, {"2 × 45", "2 X 45"}, {"λ = 0.03", "LAMBDA = 0.03"},
 		{"Łódź, Güte, crème", "LODZ, GUTE, CREME"}, {"孔", "?"}, {"a\u200bb\u202ec", "ABC"}, {"a\tb\nc", "A B C"},
-		{"50% (half)", "50 - HALF"}, {"[x]; #5", "<X>, NO 5"}, {strings.Repeat("a", 500), strings.Repeat("A", textMost-3) + "..."},
+		{"50% (half)", "50 - HALF"}, {"a (b), c", "A - B, C"}, {"[x]; #5", "<X>, NO 5"}, {strings.Repeat("a", 700), strings.Repeat("A", textMost-3) + "..."},
 	} {
 		if got := clean(c.in); got != c.want {
 			t.Errorf("%q: %q, want %q", c.in, got, c.want)

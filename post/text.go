@@ -24,8 +24,9 @@ var accented = map[rune]string{
 	'R': "ŕŗřŔŖŘ", 'S': "śŝşšșŚŜŞŠȘ", 'T': "ţťțŢŤȚ", 'U': "ùúûüũūŭůűųÙÚÛÜŨŪŬŮŰŲ", 'W': "ŵŴ", 'Y': "ýÿŷÝŸŶ", 'Z': "źżžŹŻŽ",
 }
 
-// textMost bounds what one text of a job may take in a program.
-const textMost = 240
+// textMost bounds what one text of a job may take in a program: room for any
+// sentence of a plan, not for a name of 10 kB.
+const textMost = 600
 
 // clean makes text fit for a comment: capitals of printing ASCII without
 // parentheses and percent signs, one space between words, on one line. What
@@ -49,6 +50,7 @@ func clean(s string) string {
 			}
 		case r == '(':
 			b.WriteString(" - ") // an aside stays one
+		case r == ')' && i+1 < len(text) && strings.ContainsRune(",.;:", text[i+1]):
 		case r == ')' || r == '%' || unicode.IsSpace(r):
 			b.WriteByte(' ')
 		case r > ' ' && r <= '~':

@@ -50,12 +50,13 @@ type Travel struct {
 
 // Control says what a control takes, by property.
 type Control struct {
-	DecimalPoint  bool   // false: fixed format of Whole.Part places
-	WholePlaces   int    // fixed format: digits before the implied point
-	PartPlaces    int    // digits after the (implied) point that the control takes
-	DropZeros     string // fixed format: "leading" or "trailing" zeros are left out
-	Units         qty.Unit
-	UnitsWord     string // "G20/G21" or "G70/G71"
+	DecimalPoint  bool     // false: fixed format of Whole.Part places
+	WholePlaces   int      // fixed format: digits before the implied point
+	PartPlaces    int      // digits after the (implied) point that the control takes
+	DropZeros     string   // fixed format: "leading" or "trailing" zeros are left out
+	Units         qty.Unit // of the program
+	AsJob         bool     // the file left them open: they are the job\'s
+	UnitsWord     string   // "G20/G21" or "G70/G71"
 	BlockNumbers  bool
 	BlockStep     int
 	FeedPerRev    bool   // G95; else G94 with feed per minute
@@ -73,6 +74,8 @@ type Control struct {
 	LineMost      int    // longest block, characters
 	WorkOffset    string // "G54"; "": none
 	SpaceWords    bool   // a space between words
+
+	usualPlaces bool // PartPlaces was left open: 3 in mm, 4 in inches
 }
 
 // Material is a work material: how it cuts and how it springs.

@@ -165,6 +165,15 @@ func ladder(r *reader, steps, span string, ladder, ends []float64) Range {
 	return Range{}
 }
 
+// in sets the units of the program, and with them the places after the point
+// where the file leaves those open too.
+func (k *Control) in(u qty.Unit) {
+	k.Units = u
+	if k.usualPlaces {
+		k.PartPlaces = [...]int{3, 4}[u]
+	}
+}
+
 func control(r *reader) *Control {
 	const c = "control."
 	k := &Control{
@@ -189,10 +198,11 @@ func control(r *reader) *Control {
 		k.Units = qty.Inches
 	case "mm":
 		k.Units = qty.Metric
+	default:
+		k.AsJob = true
 	}
-	if !r.given[c+"part_places"] {
-		k.PartPlaces = [...]int{3, 4}[k.Units]
-	}
+	k.usualPlaces = !r.given[c+"part_places"]
+	k.in(k.Units)
 	if k.WorkOffset == "none" {
 		k.WorkOffset = ""
 	}

@@ -28,7 +28,7 @@ func machineKeys() []field {
 		{path: "source", kind: aSources, example: `{ all = "name plate and acceptance sheet", tilt = "measured" }`, text: "where the figures come from: all, or by key"},
 
 		{path: "control", kind: aTable, example: "{ decimal_point = true }", text: "what the control takes; leave it out for a manual mill"},
-		{path: "control.units", kind: aChoice, worked: "as the file", choices: []string{"in", "mm"}, example: `"in"|"mm"`, text: "units of the program"},
+		{path: "control.units", kind: aChoice, worked: "as the job", choices: []string{"in", "mm"}, example: `"in"|"mm"`, text: "units of the program"},
 		{path: "control.units_word", kind: aChoice, def: "G20/G21", choices: []string{"G20/G21", "G70/G71"}, example: `"G20/G21"`, text: "words for inch and mm"},
 		{path: "control.decimal_point", kind: aFlag, def: "true", example: "true", text: "numbers carry a decimal point; false: fixed format"},
 		{path: "control.whole_places", kind: aCount, def: "4", span: "1..6", example: "4", text: "digits before the point"},

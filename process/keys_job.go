@@ -100,7 +100,7 @@ func jobKeys() []field {
 		{path: "sleeve.material", kind: aText, need: true, example: `"steel-1026"`, text: "what it is made of, from the same list as material"},
 		{path: "sleeve.outside", kind: aDiameter, need: true, span: diameters, example: "3.375|86", text: "nominal diameter between sleeve and housing"},
 		{path: "sleeve.hold", kind: aChoice, def: "press", choices: []string{"press", "bond"}, example: `"press"`, text: "pressed or shrunk in, or bonded"},
-		{path: "sleeve.fit", kind: aName, worked: "H7/p6 when pressed", example: `"H7/p6"`, text: "press fit of ISO 286, housing then sleeve"},
+		{path: "sleeve.fit", kind: aName, worked: "H7/r6 when pressed", example: `"H7/r6"`, text: "press fit of ISO 286, housing then sleeve"},
 		{path: "sleeve.gap", kind: aLength, worked: "0.002 in (0.05 mm) when bonded", span: ">0..0.04|>0..1", example: "0.002|0.05", text: "bonded: gap aimed at, on diameter"},
 		{path: "sleeve.allowance", kind: aLength, def: "0.016|0.4", span: "0..0.4|0..10", example: "0.016|0.4", text: "left inside for boring in place, on diameter"},
 		{path: "sleeve.length", kind: aLength, worked: "as deep as the station", span: "0..100|0..2500", example: "2.375|60", text: "length of the sleeve"},

@@ -55,6 +55,9 @@ func (c *checker) head(lib *library) {
 	j.Number, j.Revision, j.Title, j.Customer = c.text("number"), c.text("revision"), c.text("title"), c.text("customer")
 	j.Notes = list[string](c.reader, "notes")
 	j.Machine = resolve(lib, "machine", "machines", "machine", LoadMachine)
+	if m := j.Machine; m != nil && m.Control != nil && m.Control.AsJob {
+		m.Control.in(j.Units)
+	}
 	j.Material = resolve(lib, "material", "materials", "material", LoadMaterial)
 }
 

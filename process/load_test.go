@@ -331,3 +331,38 @@ bad.toml:39:1: width: is not a key of the machine file; its keys are units, name
 		t.Errorf("(-want +got):\n%s", diff)
 	}
 }
+
+// TestMachineAndCutterThatCannot: what only a file of the user's own brings.
+func TestMachineAndCutterThatCannot(t *testing.T) {
+	mill, _ := catalog.ReadFile("catalog/machines/hbm-5in.toml")
+	iron, _ := catalog.ReadFile("catalog/materials/gray-iron-200hb.toml")
+	s := string(iron)
+	i, end := strings.Index(s, "[speed.carbide]"), strings.Index(s, "[source]")
+	files := map[string]string{
+		"quill.toml": edit(t, string(mill), `["table", "quill"]`, `["quill"]`),
+		"table.toml": edit(t, string(mill), `["table", "quill"]`, `["table"]`),
+		"iron.toml":  s[:i] + s[end:],
+	}
+	open := func(path string) ([]byte, error) { return []byte(files[path]), nil }
+	for _, row := range []struct {
+		why   string
+		edits []string
+		want  string
+	}{
+		{"no table feed, none asked for", []string{`"hbm-5in"`, `"quill.toml"`, `feed_by = "table"`, ``},
+			`job.toml:20:1: bar: quill cannot feed by the table; write feed_by = "quill"`},
+		{"no quill feed", []string{`"hbm-5in"`, `"table.toml"`, `feed_by = "table"`, `feed_by = "quill"`},
+			`job.toml:22:1: bar.feed_by: table cannot feed by the quill; write feed_by = "table"`},
+		{"no speeds for the cutter", []string{`"gray-iron-200hb"`, `"iron.toml"`},
+			`job.toml:25:1: cutter.material: iron has no cutting speeds for carbide; choose another, or write cutter.speed = { rough = …, finish = … }`},
+	} {
+		_, err := Load("job.toml", []byte(edit(t, reboreJob, row.edits...)), open)
+		if err == nil || err.Error() != row.want {
+			t.Errorf("%s: %v", row.why, err)
+		}
+	}
+	job := edit(t, reboreJob, `"gray-iron-200hb"`, `"iron.toml"`, "nose_radius = 0.031", "nose_radius = 0.031\nspeed = { rough = 200, finish = 300 }")
+	if _, err := Load("job.toml", []byte(job), open); err != nil {
+		t.Errorf("speeds of the job's own: %v", err)
+	}
+}

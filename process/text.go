@@ -18,10 +18,7 @@ const (
 // must never get from a file: controls, line breaks of every kind, invisible
 // and direction-turning format marks, private and unassigned code points.
 func unprintable(r rune) bool {
-	if r == utf8.RuneError || !unicode.In(r, unicode.L, unicode.M, unicode.N, unicode.P, unicode.S, unicode.Zs) {
-		return true
-	}
-	return false
+	return r == utf8.RuneError || !unicode.In(r, unicode.L, unicode.M, unicode.N, unicode.P, unicode.S, unicode.Zs)
 }
 
 // checkText says what is wrong with a text of a file, or "".

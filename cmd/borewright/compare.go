@@ -65,7 +65,7 @@ func revision(path string) (sheets.Revision, error) {
 		}
 	}
 	var text bytes.Buffer
-	err = sheets.Build(p, sheets.Options{Programs: programNames(p)}).WriteText(&text)
+	err = writeSheet(&text, p, programNames(p), false)
 	r.Sheet = text.Bytes()
 	return r, err
 }

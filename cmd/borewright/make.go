@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"path/filepath"
 	"strings"
 
@@ -36,7 +37,7 @@ every page; programs are never written then.`,
 			}
 			p := plan.Make(job)
 			if dir == "" {
-				dir = filepath.Join("out", post.SafeName(job.Number+"-"+job.Revision))
+				dir = filepath.Join("out", post.FolderName(p))
 			}
 			return makeFolder(cmd, p, dir, anyway, ascii)
 		},
@@ -96,9 +97,8 @@ func sheetFiles(p *plan.Plan, programs []file, ascii bool) ([]file, error) {
 	for _, f := range programs {
 		names = append(names, f.name)
 	}
-	s := sheets.Build(p, sheets.Options{Programs: names, ASCII: ascii})
 	var text bytes.Buffer
-	if err := s.WriteText(&text); err != nil {
+	if err := writeSheet(&text, p, names, ascii); err != nil {
 		return nil, err
 	}
 	data, err := p.JSON()
@@ -106,6 +106,15 @@ func sheetFiles(p *plan.Plan, programs []file, ascii bool) ([]file, error) {
 		return nil, err
 	}
 	return []file{{"plan.json", data}, {"sheet.txt", text.Bytes()}}, nil
+}
+
+// writeSheet prints the operation sheet.
+func writeSheet(w io.Writer, p *plan.Plan, programs []string, ascii bool) error {
+	s := sheets.Build(p, sheets.WithPrograms(programs...))
+	if ascii {
+		return s.WriteASCII(w)
+	}
+	return s.WriteText(w)
 }
 
 // provenPrograms writes every program of a plan and replays each. bad is

@@ -55,7 +55,7 @@ func sheetCommand() *cobra.Command {
 				return err
 			}
 			p := plan.Make(job)
-			if err := sheets.Build(p, sheets.Options{Programs: programNames(p), ASCII: ascii}).WriteText(cmd.OutOrStdout()); err != nil {
+			if err := writeSheet(cmd.OutOrStdout(), p, programNames(p), ascii); err != nil {
 				return err
 			}
 			if !p.Feasible {

@@ -43,7 +43,12 @@ floor, against the plan of JOB. Each finding names the program's line. Without
 			}
 			var b, v int
 			if station == "" && visit == 0 {
-				b, v = verify.Identify(program, p)
+				var ok bool
+				if b, v, ok = verify.Identify(program, p); !ok {
+					if b, v, err = p.Find(station, visit); err != nil {
+						return fmt.Errorf("prove: %s fits no visit of the job better than another: %w", args[0], err)
+					}
+				}
 			} else if b, v, err = p.Find(station, visit); err != nil {
 				return fmt.Errorf("prove: %w", err)
 			}

@@ -26,7 +26,7 @@ func sayReport(w io.Writer, r verify.Report, name string) {
 		t := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
 		fmt.Fprintln(t, "line\tpass\tset to mm\tfrom mm\tto mm\tmm/rev\trev/min\tcm³ off\t")
 		for _, c := range r.Cuts {
-			fmt.Fprintf(t, "%d\t%d\t%.3f\t%.2f\t%.2f\t%.3f\t%.0f\t%.1f\t\n", c.Line, c.Pass, c.Setting, c.From, c.To, c.Feed, c.Speed, c.Removed/1000)
+			fmt.Fprintf(t, "%d\t%d\t%.3f\t%.2f\t%.2f\t%.3f\t%.0f\t%.1f\t\n", c.Line, c.Pass, c.Setting.MM(), c.From.MM(), c.To.MM(), c.Feed.MM(), c.Speed, c.Removed/1000)
 		}
 		t.Flush()
 	}

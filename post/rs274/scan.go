@@ -57,14 +57,17 @@ func (s *Scanner) Scan() bool {
 			s.begun = true
 			continue
 		}
-		t := bytes.Trim(line, " \t")
-		if len(t) == 0 {
+		i := 0
+		for i < len(line) && (line[i] == ' ' || line[i] == '\t') {
+			i++
+		}
+		if i == len(line) {
 			continue
 		}
 		first := !s.begun
 		s.begun = true
-		if t[0] == '%' {
-			s.percentLine(line, t, first)
+		if line[i] == '%' {
+			s.percentLine(line, bytes.TrimRight(line[i:], " \t"), first)
 			continue
 		}
 		if first && s.d.Percent == Required {

@@ -3,7 +3,6 @@ package verify
 import (
 	"bytes"
 	"fmt"
-	"slices"
 
 	"borewright/post/rs274"
 	"borewright/process"
@@ -84,13 +83,12 @@ type travel struct {
 	leastAt, mostAt int
 }
 
-func newFollower(p *plan.Plan, b *plan.Bore, v *plan.Visit, out *findings) *follower {
-	j := p.Job
-	index := slices.IndexFunc(p.Bores, func(x plan.Bore) bool { return x.Bore.Station == b.Bore.Station })
+func newFollower(p *plan.Plan, bore int, v *plan.Visit, out *findings) *follower {
+	j, b := p.Job, &p.Bores[bore]
 	f := &follower{
 		job: j, control: j.Machine.Control, v: v, out: out, u: j.Machine.Control.Units,
 		half: leastInput(j.Machine.Control)/2 + 1, letter: feedLetter(j), last: -1,
-		parts: partsOf(j), walls: wallsOf(p, index),
+		parts: partsOf(j), walls: wallsOf(p, bore),
 		shape: newShape(b.Bore.Station, b.Station, v),
 		near:  map[int]Clearance{}, travel: map[byte]*travel{},
 	}
@@ -130,6 +128,8 @@ func (f *follower) add(letter byte, kind, what, want string) {
 
 func (f *follower) event(e *rs274.Event) {
 	f.line = e.Line
+	bound(&e.From)
+	bound(&e.To)
 	switch e.Kind {
 	case rs274.Message:
 		return // read with the stops
@@ -163,8 +163,24 @@ func (f *follower) event(e *rs274.Event) {
 	f.spindle = e.Spindle
 }
 
+// bound keeps absurd positions (a number of 15 digits) where sums of them do
+// not overflow. They are findings all the same.
+func bound(p *rs274.Position) {
+	for _, l := range []*qty.Length{&p.X, &p.Y, &p.Z, &p.W} {
+		*l = min(max(*l, -endless), endless)
+	}
+}
+
 // depthOf is where the tip is at a position.
 func (f *follower) depthOf(p rs274.Position) qty.Length { return -p.Linear(f.letter) }
+
+// deep says where the tip is in words.
+func (f *follower) deep(depth qty.Length) string {
+	if depth < 0 {
+		return f.say(-depth) + " in front of the face"
+	}
+	return "depth " + f.say(depth)
+}
 
 func (f *follower) say(l qty.Length) string    { return f.u.Say(l) }
 func (f *follower) fine(l qty.Length) string   { return f.u.FormatFine(l) + " " + f.u.String() }
@@ -207,7 +223,7 @@ func (f *follower) move(e *rs274.Event) {
 		f.add(f.letter, KindAxis, "moves along the bore and across it at once", "one at a time: out alone, across alone, in alone")
 	}
 	if along && !e.From.Has(f.axis) && !f.clearOf(s.d1) {
-		f.add(f.letter, KindStart, fmt.Sprintf("the first move along the bore goes to depth %s from an unknown place", f.say(s.d1)),
+		f.add(f.letter, KindStart, fmt.Sprintf("the first move along the bore goes to %s from an unknown place", f.deep(s.d1)),
 			"a level in front of the face first")
 	}
 	f.bar(&s)
@@ -264,14 +280,14 @@ func (f *follower) rapidMove(e *rs274.Event, s *stroke, along, across bool) {
 		switch {
 		case f.outside(s.d1):
 		case f.shape.station.Blind && s.d1 >= f.v.To:
-			f.add(f.letter, KindBottom, fmt.Sprintf("rapid to the blind bottom, depth %s", f.say(s.d1)),
-				fmt.Sprintf("rapid to %s at most, and feed from there", f.say(f.v.Clear)))
+			f.add(f.letter, KindBottom, fmt.Sprintf("rapid to the blind bottom, %s", f.deep(s.d1)),
+				fmt.Sprintf("rapid to %s at most, and feed from there", f.deep(f.v.Clear)))
 		default:
-			f.add(f.letter, KindRapid, fmt.Sprintf("rapid into the bore, to depth %s", f.say(s.d1)),
-				fmt.Sprintf("rapid to %s at most, and feed from there", f.say(f.v.Clear)))
+			f.add(f.letter, KindRapid, fmt.Sprintf("rapid into the bore, to %s", f.deep(s.d1)),
+				fmt.Sprintf("rapid to %s at most, and feed from there", f.deep(f.v.Clear)))
 		}
 	} else {
-		if f.outside(s.d0) && e.Spindle.Turning() {
+		if f.outside(s.d0) && s.d0 >= f.v.Clear-2*f.half && e.Spindle.Turning() {
 			f.add(f.letter, KindSpindle, "comes out to the hands with the spindle turning", "M5 before the bar comes out of the work")
 		}
 		f.leave(e, s)
@@ -323,7 +339,7 @@ func (f *follower) feedMove(e *rs274.Event, s *stroke, along, across bool) {
 	}
 	f.endCut()
 	if f.outside(s.d0) {
-		f.add('G', KindFeed, fmt.Sprintf("feeds from depth %s to %s, where nothing is to be cut", f.say(s.d0), f.say(s.d1)), "G0")
+		f.add('G', KindFeed, fmt.Sprintf("feeds from %s to %s, where nothing is to be cut", f.deep(s.d0), f.deep(s.d1)), "G0")
 	} else {
 		pass := f.exit.pass
 		if !f.exit.active {
@@ -331,54 +347,12 @@ func (f *follower) feedMove(e *rs274.Event, s *stroke, along, across bool) {
 		}
 		f.feedOf(e, pass)
 		if s.d1 < f.v.Clear-2*f.half {
-			f.add('G', KindFeed, fmt.Sprintf("feeds out to depth %s, past %s where the bore ends", f.say(s.d1), f.say(f.v.Clear)),
-				fmt.Sprintf("feed out to %s, then G0; a cycle under G98 begins from there", f.say(f.v.Clear)))
+			f.add('G', KindFeed, fmt.Sprintf("feeds out to %s, past %s where the bore ends", f.deep(s.d1), f.deep(f.v.Clear)),
+				fmt.Sprintf("feed out to %s, then G0; a cycle under G98 begins from there", f.deep(f.v.Clear)))
 		}
 		f.leave(e, s)
 	}
 	f.note(s.d1)
-}
-
-// feedState holds the spindle and the words against a feed move.
-func (f *follower) feedState(e *rs274.Event) {
-	switch {
-	case e.Spindle == rs274.Counter:
-		f.add('G', KindSpindle, "feeds with the spindle turning backward", "M3: the cutter cuts clockwise, seen toward the work")
-	case !e.Spindle.Turning():
-		f.add('G', KindSpindle, "feeds with the spindle stopped", "S and M3 before it")
-	}
-	if e.Speed <= 0 {
-		f.add('G', KindSpeed, "feeds without a speed", "S before it")
-	}
-	if e.Feed <= 0 {
-		f.add('G', KindFeed, "feeds without a feed", "F in its block")
-	}
-}
-
-func (f *follower) feedMinutes(e *rs274.Event, s *stroke) float64 {
-	rate := e.Feed.MM()
-	if e.PerRev {
-		rate *= e.Speed
-	}
-	if rate <= 0 {
-		return 0
-	}
-	return length(s) / rate
-}
-
-// spindleOn holds a start of the spindle against the machine.
-func (f *follower) spindleOn(e *rs274.Event) {
-	if f.spindle != e.Spindle && f.pos.Has(f.axis) && !f.clearOf(f.depthOf(f.pos)) {
-		f.add('M', KindSpindle, "the spindle starts with the tip in the work", "M3 in front of the face, where it can be seen to turn")
-	}
-	if e.Spindle == rs274.Counter {
-		f.add('M', KindSpindle, "the spindle turns backward", "M3: the cutter cuts clockwise, seen toward the work")
-	}
-	if e.Speed <= 0 {
-		f.add('M', KindSpeed, "the spindle starts without a speed", "S with it")
-	} else if r := f.job.Machine.Speeds; outOf(r, e.Speed, 0.5) {
-		f.add('S', KindSpeed, fmt.Sprintf("S%.6g is not one of the machine's speeds", e.Speed), ladderText(r, "rev/min"))
-	}
 }
 
 // finish closes the books at the end of the program.
@@ -387,7 +361,7 @@ func (f *follower) finish() {
 	switch {
 	case !f.pos.Has(f.axis):
 	case !f.clearOf(f.depthOf(f.pos)):
-		f.add('M', KindEnd, fmt.Sprintf("the program ends with the tip at depth %s", f.say(f.depthOf(f.pos))),
+		f.add('M', KindEnd, fmt.Sprintf("the program ends with the tip at %s", f.deep(f.depthOf(f.pos))),
 			fmt.Sprintf("G0 %c to the level in front of the face first", f.letter))
 	case !f.onAxis(f.pos):
 		f.add('M', KindEnd, "the program ends with the bar off the axis", "X0 Y0 before the end")
@@ -417,8 +391,8 @@ func (f *follower) judgeLevels() {
 	}
 	for _, l := range f.levels {
 		if !f.near0(l.depth, best) {
-			f.out.add(l.line, f.letter, KindLevel, fmt.Sprintf("ends at depth %s", f.say(l.depth)),
-				fmt.Sprintf("%s, where the program stops elsewhere, or %s, where the feed begins", f.say(best), f.say(f.v.Clear)))
+			f.out.add(l.line, f.letter, KindLevel, fmt.Sprintf("ends at %s", f.deep(l.depth)),
+				fmt.Sprintf("%s, where the program stops elsewhere, or %s, where the feed begins", f.deep(best), f.deep(f.v.Clear)))
 		}
 	}
 }

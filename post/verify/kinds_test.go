@@ -73,7 +73,7 @@ var kindRows = []struct {
 	{"feed a revolution taken for a minute", "feed-out-blind-mm.nc", "N9 G1 Z-430.5 F0.2", "N9 G1 Z-430.5 F0.02", nil, KindFeed, "N9 ", "feed 0.020 mm/rev"},
 	{"no feed", "shift-mm.nc", " F30.", "", nil, KindFeed, "N100 ", "without a feed"},
 	{"feeds where nothing is cut", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z-365.\nN141 G1 Z60.", nil, KindFeed, "N141 ", "nothing is to be cut"},
-	{"feeds all the way out", "feed-out-blind-mm.nc", "N11 G1 Z-365.", "N11 G1 Z55.", nil, KindFeed, "N11 ", "past 365.000 mm"},
+	{"feeds all the way out", "feed-out-blind-mm.nc", "N11 G1 Z-365.", "N11 G1 Z55.", nil, KindFeed, "N11 ", "past depth 365.000 mm"},
 	{"feeds out faster", "feed-out-blind-mm.nc", "N11 G1 Z-365.", "N11 G1 Z-365. F0.5", nil, KindFeed, "N11 ", "feed 0.500 mm/rev"},
 
 	{"wrong speed", "shift-mm.nc", "S150", "S510", nil, KindSpeed, "N100 ", "speed 510"},
@@ -157,14 +157,14 @@ var kindRows = []struct {
 	{"more than the quill has", "fixed-quill-inch.nc", "", "", func(p *plan.Plan) { p.Job.Machine.QuillTravel = in(8) }, KindTravel, "N8 ", "comes 8.0500 in out"},
 	{"quill behind its home", "fixed-quill-inch.nc", "Z003", "Z005", nil, KindTravel, "N3 ", "1.0000 in back behind its home"},
 
-	{"another level", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z6.", nil, KindLevel, "N140 ", "-6.000 mm"},
+	{"another level", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z6.", nil, KindLevel, "N140 ", "ends at 6.000 mm in front"},
 
 	{"ends in the bore", "fixed-mm.nc", "M5\nM19\nG0X1000\nG0W60000\nG0X0\nM5\nM0\nM2", "M5\nM19\nM2", nil, KindEnd, "M2", "depth 431.500"},
 	{"ends turning", "fixed-mm.nc", "M2", "M3\nM2", nil, KindEnd, "M2", "spindle turning"},
 	{"ends off the axis", "fixed-mm.nc", "G0X0\nM5\nM0\nM2", "M5\nM0\nM2", nil, KindEnd, "M2", "off the axis"},
 
 	{"not within limits", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Bores[0].Visits[0].Limits.High = dmm(85.01) }, KindSize, "N470 ", "Ø85.017 mm"},
-	{"not over its length", "shift-mm.nc", "N380 G1 Z-431.5", "N380 G1 Z-400.", nil, KindSize, "N470 ", "from depth 400.000 mm to 429.000 mm"},
+	{"not over its length", "shift-mm.nc", "N380 G1 Z-431.5", "N380 G1 Z-400.", nil, KindSize, "N470 ", "from depth 400.000 mm to depth 429.000 mm"},
 
 	{"no plan", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Job.Machine.Control = nil }, KindPlan, "", "without a control"},
 	{"not feasible", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Feasible = false }, KindPlan, "", "not feasible"},

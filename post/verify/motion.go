@@ -3,7 +3,6 @@ package verify
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"borewright/post/rs274"
 	"borewright/process"
@@ -49,8 +48,8 @@ func (f *follower) fits(p *part, w *wall, s *stroke) {
 	f.closest(w, p, room, depth)
 	if room <= 0 {
 		f.add(f.letter, KindClearance,
-			fmt.Sprintf("%s (%s) meets the wall of %s (%s) with the tip at depth %s: %s of room",
-				p.name, f.dia(qty.FromRadius(p.radius)), w.name, f.dia(qty.FromRadius(w.radius)), f.say(depth), f.say(room)),
+			fmt.Sprintf("%s (%s) meets the wall of %s (%s) with the tip at %s: %s of room",
+				p.name, f.dia(qty.FromRadius(p.radius)), w.name, f.dia(qty.FromRadius(w.radius)), f.deep(depth), f.say(room)),
 			"room all round; stop and look at the set-up")
 	}
 }
@@ -148,13 +147,13 @@ func (f *follower) tipRapid(e *rs274.Event, s *stroke) {
 			f.closest(w, &tip, room, depth)
 			return
 		}
-		what := fmt.Sprintf("rapid with the tip %s deep in the metal of %s, from depth %s", f.say(-room), w.name, f.say(depth))
+		what := fmt.Sprintf("rapid with the tip %s deep in the metal of %s, from %s", f.say(-room), w.name, f.deep(depth))
 		pressed := f.half
 		if f.last >= 0 {
 			pressed += f.v.Passes[f.last].Spring / 2
 		}
 		if room >= -pressed {
-			what = fmt.Sprintf("rapid with the tip on the wall of %s, from depth %s", w.name, f.say(depth))
+			what = fmt.Sprintf("rapid with the tip on the wall of %s, from %s", w.name, f.deep(depth))
 		}
 		f.add('G', KindRapid, what, "the tip clear of the wall, or feed with the spindle turning")
 	}
@@ -186,8 +185,8 @@ func (f *follower) tipFeed(s *stroke) {
 		}
 		f.closest(w, &tip, room, depth)
 		if room <= 0 {
-			f.add(f.letter, KindClearance, fmt.Sprintf("the cutter, set to %s, cuts into %s (%s), from depth %s",
-				f.dia(f.setting), w.name, f.dia(qty.FromRadius(w.radius)), f.say(depth)), "nothing but the bore of the plan is cut")
+			f.add(f.letter, KindClearance, fmt.Sprintf("the cutter, set to %s, cuts into %s (%s), from %s",
+				f.dia(f.setting), w.name, f.dia(qty.FromRadius(w.radius)), f.deep(depth)), "nothing but the bore of the plan is cut")
 		}
 	}
 	f.tipFloor(&tip, s)
@@ -257,29 +256,13 @@ func (f *follower) judgeTravels() {
 	if back := home - -way.most; back > out {
 		f.out.add(way.mostAt, f.letter, KindTravel,
 			fmt.Sprintf("the quill would have to go %s back behind its home", f.say(back-out)),
-			fmt.Sprintf("depth %s at least: there the bar's shoulder meets the nose", f.say(home-out)))
+			fmt.Sprintf("%s at least: there the bar's shoulder meets the nose", f.deep(home-out)))
 	}
 	if most := f.job.Machine.QuillTravel; most > 0 && -way.least-home+out > most {
 		f.out.add(way.leastAt, f.letter, KindTravel,
 			fmt.Sprintf("the quill comes %s out of the nose", f.say(-way.least-home+out)),
 			fmt.Sprintf("at most %s", f.say(most)))
 	}
-}
-
-// outOf reports that a value is not the machine's. On a ladder it must be one
-// of the steps; slack is what rounding may do.
-func outOf(r process.Range, v, slack float64) bool {
-	if len(r.Steps) > 0 {
-		return !slices.ContainsFunc(r.Steps, func(s float64) bool { return math.Abs(s-v) <= slack })
-	}
-	return r.Most > 0 && (v < r.Least-slack || v > r.Most+slack)
-}
-
-func ladderText(r process.Range, unit string) string {
-	if len(r.Steps) > 0 {
-		return fmt.Sprintf("one of its %d steps from %.6g to %.6g %s", len(r.Steps), r.Steps[0], r.Steps[len(r.Steps)-1], unit)
-	}
-	return fmt.Sprintf("%.6g to %.6g %s", r.Least, r.Most, unit)
 }
 
 // assumed says what the proof takes for granted.

@@ -2,7 +2,6 @@ package verify
 
 import (
 	"fmt"
-	"math"
 
 	"borewright/post/rs274"
 	"borewright/process/qty"
@@ -24,7 +23,7 @@ func (f *follower) feedIn(e *rs274.Event, s *stroke) {
 func (f *follower) beginCut(e *rs274.Event, s *stroke, perRev qty.Length) {
 	f.cut = &feeding{line: e.Line, pass: -1, from: s.d0, to: s.d0, feed: perRev, speed: e.Speed}
 	if f.exit.active {
-		f.add(f.letter, KindDepth, fmt.Sprintf("feeds in again at depth %s without having come out", f.say(s.d0)), "one feed a pass, from "+f.say(f.v.Clear))
+		f.add(f.letter, KindDepth, fmt.Sprintf("feeds in again at %s without having come out", f.deep(s.d0)), "one feed a pass, from "+f.deep(f.v.Clear))
 	}
 	f.exit = exit{}
 	if f.next >= len(f.v.Passes) {
@@ -39,7 +38,7 @@ func (f *follower) beginCut(e *rs274.Event, s *stroke, perRev qty.Length) {
 		f.setting = p.Setting
 	}
 	if !f.atDepth(s.d0, f.v.Clear) {
-		f.add(f.letter, KindDepth, fmt.Sprintf("pass %d: the feed begins at depth %s", p.N, f.say(s.d0)), "it begins at "+f.say(f.v.Clear))
+		f.add(f.letter, KindDepth, fmt.Sprintf("pass %d: the feed begins at %s", p.N, f.deep(s.d0)), "it begins at "+f.deep(f.v.Clear))
 	}
 	f.last, f.next = f.next, f.next+1
 }
@@ -58,7 +57,7 @@ func (f *follower) endCut() {
 		p := &f.v.Passes[c.pass]
 		number, spring = p.N, p.Spring
 		if !f.atDepth(c.to, f.v.End) {
-			f.out.add(c.line, f.letter, KindDepth, fmt.Sprintf("pass %d: the feed ends at depth %s", p.N, f.say(c.to)), "it ends at "+f.say(f.v.End))
+			f.out.add(c.line, f.letter, KindDepth, fmt.Sprintf("pass %d: the feed ends at %s", p.N, f.deep(c.to)), "it ends at "+f.deep(f.v.End))
 		}
 	}
 	cut := Cut{Pass: number, Setting: f.setting, From: c.from, To: c.to, Feed: c.feed, Speed: c.speed, Line: c.line}
@@ -74,52 +73,6 @@ func (f *follower) endCut() {
 	f.exit = exit{active: !f.outside(c.to), pass: c.pass, depth: c.to}
 }
 
-// perRev is the feed of a move a revolution.
-func perRev(e *rs274.Event) qty.Length {
-	if e.PerRev {
-		return e.Feed
-	}
-	if e.Speed <= 0 {
-		return 0
-	}
-	return qty.FromMM(e.Feed.MM() / e.Speed)
-}
-
-// feedOf holds F and S of a feed move against a pass of the plan. A feed a
-// minute is f·n: of the speed that the program has, or of the plan's where
-// the control takes whole revolutions only.
-func (f *follower) feedOf(e *rs274.Event, pass int) {
-	if pass < 0 || pass >= len(f.v.Passes) || e.Feed <= 0 || e.Speed <= 0 {
-		return // said elsewhere
-	}
-	p := &f.v.Passes[pass]
-	least := leastInput(f.control)
-	slack := (least / 2).MM() // of the feed a revolution
-	var ok bool
-	var is, want string
-	if e.PerRev {
-		ok = f.near0(e.Feed, p.Feed)
-		is, want = f.say(e.Feed)+"/rev", f.say(p.Feed)+"/rev"
-	} else {
-		with := func(n float64) qty.Length { return qty.FromMM(p.Feed.MM() * n) }
-		ok = (e.Feed-with(e.Speed)).Abs() <= least || (e.Feed-with(float64(p.Speed))).Abs() <= least
-		slack = least.MM() / e.Speed
-		is, want = f.say(e.Feed)+"/min", fmt.Sprintf("%s/min (%s/rev)", f.say(with(float64(p.Speed))), f.say(p.Feed))
-	}
-	if !ok {
-		f.add('F', KindFeed, fmt.Sprintf("pass %d: feed %s", p.N, is), "the plan has "+want)
-	}
-	if r := f.job.Machine.Feeds; outOf(r, perRev(e).MM(), slack+1e-6+perRev(e).MM()*0.005) {
-		f.add('F', KindFeed, fmt.Sprintf("the feed, %s/rev, is not one of the machine's", f.fine(perRev(e))), ladderText(r, "mm/rev"))
-	}
-	if math.Abs(e.Speed-float64(p.Speed)) > 0.5 {
-		f.add('S', KindSpeed, fmt.Sprintf("pass %d: speed %.6g rev/min", p.N, e.Speed), fmt.Sprintf("the plan has %.6g", float64(p.Speed)))
-	}
-	if r := f.job.Machine.Speeds; outOf(r, e.Speed, 0.5) {
-		f.add('S', KindSpeed, fmt.Sprintf("S%.6g is not one of the machine's speeds", e.Speed), ladderText(r, "rev/min"))
-	}
-}
-
 // leave is a move out along the bore, at feed or rapid.
 func (f *follower) leave(e *rs274.Event, s *stroke) {
 	if f.outside(s.d0) {
@@ -131,7 +84,7 @@ func (f *follower) leave(e *rs274.Event, s *stroke) {
 	if f.outside(s.d1) {
 		f.exit.active = false
 	} else {
-		f.add(f.letter, KindRetract, fmt.Sprintf("stops on the way out at depth %s", f.say(s.d1)), fmt.Sprintf("out to %s at least", f.say(f.v.Clear)))
+		f.add(f.letter, KindRetract, fmt.Sprintf("stops on the way out at %s", f.deep(s.d1)), fmt.Sprintf("out to %s at least", f.deep(f.v.Clear)))
 	}
 }
 
@@ -191,7 +144,7 @@ func (f *follower) shift(e *rs274.Event, s *stroke) {
 			f.add(0, KindRetract, "shifts in the bore without an oriented stop", want)
 		}
 	case f.onAxis(e.To):
-		f.add(0, KindRetract, "goes back to the axis with the tip still in the bore", fmt.Sprintf("out to %s first", f.say(f.v.Clear)))
+		f.add(0, KindRetract, "goes back to the axis with the tip still in the bore", fmt.Sprintf("out to %s first", f.deep(f.v.Clear)))
 	default:
 		f.add(0, KindRetract, "shifts in the bore to a place "+f.offAxis(e.To), want)
 	}
@@ -220,8 +173,8 @@ func (f *follower) dwell(e *rs274.Event) {
 		return
 	}
 	f.exit.dwelt = true
-	// A least input short of a turn is a turn that was rounded.
-	if slack := 0.005 * e.Speed / 60; e.Revs < turnsLeast-slack || e.Revs > turnsMost {
+	// Half a millisecond short of a turn is a turn that was rounded.
+	if slack := 0.0005 * e.Speed / 60; e.Revs < turnsLeast-slack || e.Revs > turnsMost {
 		f.add(letter, KindDwell, fmt.Sprintf("a dwell of %.2f turns", e.Revs), fmt.Sprintf("%.0f to %.0f turns of the spindle", turnsLeast, turnsMost))
 	}
 }
@@ -243,8 +196,8 @@ func (f *follower) size() {
 			continue
 		}
 		if qty.DiameterMM(2*s.mean) < f.lastSet {
-			f.add('M', KindSize, fmt.Sprintf("not brought to size from depth %s to %s", f.say(max(s.from, f.v.From)), f.say(min(s.to, f.v.To))),
-				fmt.Sprintf("the last pass from %s to %s", f.say(f.v.From), f.say(f.v.To)))
+			f.add('M', KindSize, fmt.Sprintf("not brought to size from %s to %s", f.deep(max(s.from, f.v.From)), f.deep(min(s.to, f.v.To))),
+				fmt.Sprintf("the last pass from %s to %s", f.deep(f.v.From), f.deep(f.v.To)))
 		}
 	}
 }

@@ -36,7 +36,7 @@ func (f *follower) stop(e *rs274.Event) {
 			f.add('M', KindStop, "stops at an unknown place", "G0 to the level in front of the face first")
 		}
 	case !f.clearOf(depth):
-		f.add('M', KindStop, fmt.Sprintf("stops with the tip at depth %s, where no hand reaches the cutter", f.say(depth)), "the stop in front of the face")
+		f.add('M', KindStop, fmt.Sprintf("stops with the tip at %s, where no hand reaches the cutter", f.deep(depth)), "the stop in front of the face")
 	case !f.onAxis(f.pos) && f.pos.Known&(rs274.X|rs274.Y) != 0:
 		f.add('M', KindStop, "stops with the bar off the axis", "X0 Y0 before the stop")
 	default:

@@ -109,7 +109,7 @@ type Clearance struct {
 // panics, and needs no more memory than a few times the longest block.
 func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	out := &findings{}
-	b, v := pick(p, bore, visit, out)
+	v := pick(p, bore, visit, out)
 	if v == nil {
 		return Report{Findings: out.done(program, rs274.Dialect{})}
 	}
@@ -121,7 +121,7 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 		visits += len(p.Bores[i].Visits)
 	}
 	words.judge(out, control, visits)
-	f := newFollower(p, b, v, out)
+	f := newFollower(p, bore, v, out)
 	f.said = words.stops
 	f.run(program, d)
 	r := Report{
@@ -138,10 +138,10 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 }
 
 // pick finds the visit, or says why there is none to prove.
-func pick(p *plan.Plan, bore, visit int, out *findings) (*plan.Bore, *plan.Visit) {
-	none := func(what, want string) (*plan.Bore, *plan.Visit) {
+func pick(p *plan.Plan, bore, visit int, out *findings) *plan.Visit {
+	none := func(what, want string) *plan.Visit {
 		out.add(0, 0, KindPlan, what, want)
-		return nil, nil
+		return nil
 	}
 	switch {
 	case p == nil || p.Job == nil:
@@ -165,7 +165,7 @@ func pick(p *plan.Plan, bore, visit int, out *findings) (*plan.Bore, *plan.Visit
 	if len(v.Passes) == 0 {
 		return none(b.Station.Name+" has no passes in this visit", "a plan with passes")
 	}
-	return b, v
+	return v
 }
 
 // feedLetter is the axis that feeds along the bore.

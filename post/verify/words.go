@@ -38,8 +38,8 @@ var allowedM = map[string]bool{
 	"M0": true, "M1": true, "M2": true, "M3": true, "M4": true, "M5": true, "M9": true, "M19": true, "M30": true,
 }
 
-// why tells about codes that one meets, and what to do instead.
-var why = map[string][2]string{
+// instead tells about codes that one meets: what each is, and what to write.
+var instead = map[string][2]string{
 	"G18": {"another plane than XY", "G17: the bore runs along Z"},
 	"G19": {"another plane than XY", "G17: the bore runs along Z"},
 	"G91": {"incremental positions", "G90: a program that is stopped and started again must not add up"},
@@ -170,8 +170,8 @@ func (w *words) code(line int, x rs274.Word, c *process.Control) {
 	}
 	switch {
 	case allowedG[name] || allowedM[name] || name == c.WorkOffset:
-	case why[name][0] != "":
-		w.note(line, x.Col, name+": "+why[name][0], why[name][1])
+	case instead[name][0] != "":
+		w.note(line, x.Col, name+": "+instead[name][0], instead[name][1])
 	case name == "G54" || name == "G55" || name == "G56" || name == "G57" || name == "G58" || name == "G59":
 		want := "none: this control's work has no offset of its own"
 		if c.WorkOffset != "" {

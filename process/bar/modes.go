@@ -19,9 +19,10 @@ type Mode struct {
 // Modes gives the n lowest modes, fewer when the model has not so many.
 // Finite elements with Timoshenko's exact static shape, consistent mass and
 // rotary inertia (Friedman & Kosmatka, Computers & Structures 47 (1993) 473;
-// from memory, checked to the closed forms of Φ = 0), 24 or so to the bar: the
-// first three frequencies of a plain bar are within 0.01 %. A real joint in
-// the bar lowers them, often by a tenth or more.
+// from memory, checked to the closed form at Φ = 0), 24 or so to the bar: the
+// first frequency is within 0.002 % of the exact beam's, the third within 0.2 %
+// even of a bar of five diameters. A real joint in the bar lowers them, often by
+// a tenth or more.
 func (b *Beam) Modes(n int) ([]Mode, error) {
 	if err := b.solve(); err != nil {
 		return nil, err
@@ -220,12 +221,8 @@ func (b *Beam) Response(hz, zeta float64) complex128 {
 	if b.solve() != nil {
 		return 0
 	}
-	g := complex(b.stiffRest(), 0)
-	for _, m := range b.modes[:min(respond, len(b.modes))] {
-		r := hz / m.Hz
-		g += complex(1/m.Stiffness, 0) / complex(1-r*r, 2*zeta*r)
-	}
-	return g
+	re, im := b.receptance(zeta).parts(hz)
+	return complex(re, im)
 }
 
 // stiffRest is the share of the compliance of the modes that Response leaves

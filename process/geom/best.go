@@ -5,8 +5,9 @@ import (
 	"slices"
 )
 
-// Best is what would pass in principle with the least room that is asked for:
-// nothing stiffer does.
+// Best is what would pass in principle with the least room that is asked for,
+// the bore as it is before the first pass: nothing stiffer does. (Passes that
+// differ in depth or retract shift are taken together, the worst of each.)
 type Best struct {
 	Diameter float64 // largest diameter of the bar where the cutter sits, and of a plain bar
 	Stickout float64 // shortest from nose to tip
@@ -16,7 +17,7 @@ type Best struct {
 // best works the envelope backwards: what stands u behind the tip at the
 // deepest feed has passed every station that begins before that depth.
 func (w Way) best() Best {
-	var end float64 = math.Inf(-1)
+	end := math.Inf(-1)
 	before := math.Inf(1)
 	var retract float64
 	for _, p := range w.Passes {
@@ -43,15 +44,15 @@ func (w Way) best() Best {
 	type narrowing struct{ behind, diameter float64 }
 	var ns []narrowing
 	for i, s := range w.Stations {
-		if d := allowed(i); s.From < end && d < b.Diameter {
+		if d := allowed(i); s.From-end < w.Room.End.Least && d < b.Diameter {
 			b.Diameter = d
 			ns = append(ns, narrowing{end - s.From + w.Room.End.Least, d})
 		}
 	}
-	if len(ns) == 0 || b.Diameter <= 0 {
-		if b.Diameter <= 0 {
-			b.Diameter = 0
-		}
+	if b.Diameter <= 0 { // nothing passes
+		return Best{}
+	}
+	if len(ns) == 0 { // the spindle itself follows
 		return b
 	}
 	b.Stickout = ns[0].behind

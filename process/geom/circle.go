@@ -100,6 +100,7 @@ func LeastSquares(ps []Point) (Circle, error) {
 		return Circle{}, err
 	}
 	sum, mean := spread(vs, c)
+	before := math.Inf(1) // length of the last step taken on trust
 	for range 60 {
 		// R is eliminated: the columns of the Jacobian are taken about their
 		// mean, which leaves a 2 by 2 system.
@@ -126,18 +127,27 @@ func LeastSquares(ps []Point) (Circle, error) {
 			break
 		}
 		step := Vec{(d*gx - b*gy) / det, (a*gy - b*gx) / det}
-		// The sum is too flat at its bottom to tell 1e-8 of the radius from
-		// nothing, so there a step is taken on trust: the residuals are small
-		// beside the radius, and Gauss-Newton contracts.
-		better := false
-		for f := 1.0; f > 1e-6; f /= 2 {
-			n := c.plus(step.times(f))
-			if s, m := spread(vs, n); s <= sum*(1+1e-12)+1e-30 {
-				c, sum, mean, better = n, s, m, true
+		// Near its bottom the sum is too flat to tell a better place from rounding.
+		// There the step is taken on trust: residuals are small beside the radius,
+		// so steps shrink until rounding is all that is left of them.
+		long := step.Length()
+		if long <= 1e-6*mean {
+			if long >= before/2 {
 				break
 			}
+			before = long
+			c = c.plus(step)
+			sum, mean = spread(vs, c)
+			continue
 		}
-		if !better || step.Length() <= 1e-15*mean {
+		better := false
+		for f := 1.0; f > 1e-6 && !better; f /= 2 {
+			n := c.plus(step.times(f))
+			if s, m := spread(vs, n); s < sum {
+				c, sum, mean, better = n, s, m, true
+			}
+		}
+		if !better {
 			break
 		}
 	}

@@ -10,7 +10,9 @@ import (
 // bar shifted away from the tip; or the bar goes in bare and the cutter is put
 // in inside.
 type Entry struct {
-	OnAxis bool // passes with the bar on its axis
+	Setting float64 // diameter of the cutter
+	Bare    bool    // the bar without the cutter passes
+	OnAxis  bool    // passes with the bar on its axis
 	// Offset: passes with the bar shifted away from the tip as Shifts say. They
 	// are also the way out, backwards.
 	Offset bool
@@ -42,8 +44,9 @@ func (e Entry) verdict() Verdict {
 // enter works the entry of a pass out.
 func (w Way) enter(parts []part, pass int) Entry {
 	cut := w.Passes[pass]
-	e := Entry{OnAxis: true, Blocked: -1}
-	bare, last := true, -1
+	e := Entry{Setting: cut.Setting, OnAxis: true, Blocked: -1}
+	e.Bare = true
+	last := -1
 	least := math.Inf(1)
 	going := w.legs(cut)[GoingIn]
 	for _, p := range parts {
@@ -60,7 +63,7 @@ func (w Way) enter(parts []part, pass int) Entry {
 				continue
 			}
 			if !p.cutter {
-				bare = false
+				e.Bare = false
 				continue
 			}
 			e.OnAxis = false
@@ -82,7 +85,7 @@ func (w Way) enter(parts []part, pass int) Entry {
 			e.Open, e.OpenFrom = to-from, from
 		}
 	}
-	e.Inside = bare && e.Open > 0 && e.Open >= w.Room.Hand
+	e.Inside = e.Bare && e.Open > 0 && e.Open >= w.Room.Hand
 	return e
 }
 
@@ -148,6 +151,7 @@ func (w Way) shifts(parts []part, cut Pass) ([]Shift, bool) {
 	if !out[len(out)-1].holds(0) {
 		return nil, false
 	}
+	out[0].From = out[0].To - w.Bar.Length() // anywhere in front; −Inf helps nobody
 	return gather(out, cut.Setting), true
 }
 

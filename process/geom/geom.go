@@ -49,7 +49,6 @@ func (v Vec) finite() bool              { return finite(v.X) && finite(v.Y) }
 func finite(f float64) bool             { return !math.IsNaN(f) && !math.IsInf(f, 0) }
 func (v Vec) distance(w Vec) float64    { return math.Hypot(v.X-w.X, v.Y-w.Y) }
 func (p Point) at() Vec                 { return AtClock(p.Clock).times(p.Radius) }
-func hypot3(a, b, c float64) float64    { return math.Hypot(math.Hypot(a, b), c) }
 func square(a float64) float64          { return a * a }
 func clampTo(v, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, v)) }
 

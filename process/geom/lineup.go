@@ -121,7 +121,7 @@ func NewLineUp(s Setting) (*LineUp, error) {
 	l.OffsetUncertainty, l.TiltUncertainty = line.uncertainty(0), 1e3*line.tiltUncertainty()
 	for i, sw := range l.Swept {
 		if !sw.Face {
-			l.Swept[i].OffLineMM = sw.Offset.distance(line.at(sw.DepthMM))
+			l.Swept[i].OffLineMM = still(sw.Offset.distance(line.at(sw.DepthMM)))
 		}
 		if sw.FormMM == 0 && len(s.Sweeps[i].Clock) == 3 && s.Sweeps[i].OutOfRound == 0 {
 			l.Notes = append(l.Notes, fmt.Sprintf("%s: three readings cannot tell offset from out-of-round; read four or more", sw.Station))

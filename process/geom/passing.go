@@ -77,8 +77,8 @@ func (w Way) gaps(p part, station, pass int, onAxis bool) []Gap {
 		p.radius = cut.Setting / 2
 	}
 	add := func(g Gap) {
-		g.Part, g.Step, g.Station, g.Pass, g.Diameter = p.name, p.step, station, pass, 2*p.radius
-		g.Verdict = g.need.judge(g.MM)
+		g.Part, g.Step, g.Station, g.Name, g.Pass, g.Diameter = p.name, p.step, station, s.Name, pass, 2*p.radius
+		g.Verdict = g.Need.judge(g.MM)
 		out = append(out, g)
 	}
 	for _, l := range w.legs(cut) {
@@ -93,13 +93,13 @@ func (w Way) gaps(p part, station, pass int, onAxis bool) []Gap {
 		switch {
 		case own && l.phase != GoingIn: // it cuts there, or comes out of its own cut by the shift
 		case a < b || p.fixed && !math.IsInf(a, 1):
-			add(Gap{MM: radial, Tip: tipOf(a, l.hi), Phase: l.phase, need: need})
+			add(Gap{MM: radial, Tip: tipOf(a, l.hi), Phase: l.phase, Need: need})
 		case !own && !p.fixed && radial < need.Least && s.From-p.to >= l.hi:
 			// In front of a face that it does not pass.
-			add(Gap{MM: s.From - p.to - l.hi, Axial: true, Tip: l.hi, Phase: l.phase, need: w.Room.End})
+			add(Gap{MM: s.From - p.to - l.hi, Axial: true, Tip: l.hi, Phase: l.phase, Need: w.Room.End})
 		}
 		if s.Blind && !p.fixed {
-			add(Gap{MM: s.To + s.Relief - p.to - l.hi, Axial: true, Bottom: true, Tip: l.hi, Phase: l.phase, need: w.Room.Bottom})
+			add(Gap{MM: s.To + s.Relief - p.to - l.hi, Axial: true, Bottom: true, Tip: l.hi, Phase: l.phase, Need: w.Room.Bottom})
 		}
 	}
 	return out

@@ -120,22 +120,24 @@ type Gap struct {
 	Diameter float64 // of the part
 	Step     int     // index into Bar.Steps, -1 for another part
 	Station  int     // index into Way.Stations
+	Name     string  // of the station
 	Tip      float64 // depth of the tip at which it first is so small
 	Pass     int     // index into Way.Passes
 	Phase    Phase
-
-	need Need
+	Need     Need // what is asked for there
 }
 
 // Reach is whether a bar gets there.
 type Reach struct {
-	Verdict  Verdict
-	Least    Gap     // the one that matters most
-	Gaps     []Gap   // the worst of every part against every station, in order of the bar
-	Entries  []Entry // how the cutter of each pass gets in
-	QuillOut float64 // how far the quill stands out at the deepest feed (quill feed)
-	Why      []string
-	Best     Best
+	Verdict Verdict
+	Least   Gap     // the one that matters most
+	Gaps    []Gap   // the worst of every part against every station, in order of the bar
+	Entries []Entry // how the cutter of each pass gets in
+	// Quill feed: how far the quill stands out at the deepest feed, by how much
+	// that is more than its travel, and by how much the nose must stand further
+	// off so that feed can begin with the quill right in. 0 where all is well.
+	QuillOut, QuillShort, NoseBack float64
+	Best                           Best
 }
 
 // NewReach looks at every part of the bar against every station at every depth
@@ -176,51 +178,64 @@ func NewReach(w Way) (*Reach, error) {
 			r.Least = g
 		}
 	}
-	w.explain(r)
+	w.quill(r)
 	r.Best = w.best()
 	return r, nil
 }
 
-// explain says in words what blocks.
-func (w Way) explain(r *Reach) {
-	say := func(format string, a ...any) {
-		r.Why = append(r.Why, fmt.Sprintf(format, a...))
+// quill works out how far it has to come out.
+func (w Way) quill(r *Reach) {
+	b := w.Bar
+	if !b.QuillFeed {
+		return
 	}
+	home := b.CutterAt - b.Standoff // depth of the tip with the quill right in
+	for _, p := range w.Passes {
+		r.QuillOut = math.Max(r.QuillOut, p.End-home)
+		r.NoseBack = math.Max(r.NoseBack, home-p.Clear)
+	}
+	r.QuillShort = math.Max(0, r.QuillOut-w.Spindle.Travel)
+	if r.QuillShort > 0 || r.NoseBack > 0 {
+		r.Verdict = Blocked
+	}
+}
+
+// Why says in words what blocks, one sentence each; nothing when nothing does.
+// say writes a length of so many millimetres in the reader's units.
+func (r *Reach) Why(say func(mm float64) string) []string {
+	var out []string
+	add := func(format string, a ...any) { out = append(out, fmt.Sprintf(format, a...)) }
 	for _, g := range r.Gaps {
 		if g.Verdict != Blocked {
 			continue
 		}
-		name := w.Stations[g.Station].Name
+		where := fmt.Sprintf("pass %d, %s, tip at %s", g.Pass+1, g.Phase, say(g.Tip))
+		part := fmt.Sprintf("%s, Ø%s", g.Part, say(g.Diameter))
 		switch {
+		case g.Bottom && g.MM < 0:
+			add("%s, would run %s into the bottom of %s (%s)", part, say(-g.MM), g.Name, where)
 		case g.Bottom:
-			say("%s comes to %.3f mm from the bottom of %s (%g wanted at least)", g.Part, g.MM, name, g.need.Least)
+			add("%s, comes to %s from the bottom of %s; at least %s is wanted (%s)", part, say(g.MM), g.Name, say(g.Need.Least), where)
 		case g.Axial:
-			say("%s comes to %.3f mm from the face of %s, which it does not pass (%g wanted at least)", g.Part, g.MM, name, g.need.Least)
+			add("%s, comes to %s from the face of %s, which it does not pass; at least %s is wanted (%s)", part, say(g.MM), g.Name, say(g.Need.Least), where)
 		case g.MM < 0:
-			say("%s, Ø%.3f mm, does not pass %s: too large by %.3f mm on radius, with the tip at %.3f mm", g.Part, g.Diameter, name, -g.MM, g.Tip)
+			add("%s, does not pass %s: %s too large on radius (%s)", part, g.Name, say(-g.MM), where)
 		default:
-			say("%s, Ø%.3f mm, has %.3f mm on radius in %s (%g wanted at least), with the tip at %.3f mm", g.Part, g.Diameter, g.MM, name, g.need.Least, g.Tip)
+			add("%s, has %s on radius in %s; at least %s is wanted (%s)", part, say(g.MM), g.Name, say(g.Need.Least), where)
 		}
 	}
 	for i, e := range r.Entries {
-		if e.verdict() == Blocked {
-			say("pass %d: the cutter at Ø%.3f mm passes neither on the axis nor offset, and there is no room to put it in inside (%.0f mm open)", i+1, w.Passes[i].Setting, e.Open)
+		if e.verdict() == Blocked && e.Bare {
+			add("pass %d: the cutter, set to Ø%s, passes neither on the axis nor with the bar shifted, and the %s open in front of the bore is too short to put it in by hand", i+1, say(e.Setting), say(e.Open))
 		}
 	}
-	if b := w.Bar; b.QuillFeed {
-		home := b.CutterAt - b.Standoff // depth of the tip with the quill in
-		for i, p := range w.Passes {
-			r.QuillOut = math.Max(r.QuillOut, p.End-home)
-			if p.Clear < home {
-				r.Verdict = Blocked
-				say("pass %d: with the quill right in the tip stands at %.3f mm, past where feed begins (%.3f): stand the nose %.3f mm further off", i+1, home, p.Clear, home-p.Clear)
-			}
-		}
-		if r.QuillOut > w.Spindle.Travel {
-			r.Verdict = Blocked
-			say("the quill would have to come out %.3f mm and has %.3f", r.QuillOut, w.Spindle.Travel)
-		}
+	if r.NoseBack > 0 {
+		add("with the quill right in the tip already stands past where feed begins: stand the nose %s further off", say(r.NoseBack))
 	}
+	if r.QuillShort > 0 {
+		add("the quill would have to come out %s, %s more than it can", say(r.QuillOut), say(r.QuillShort))
+	}
+	return out
 }
 
 // worse orders gaps: verdict first, then how much of what is wanted is there.
@@ -228,7 +243,7 @@ func (g Gap) worse(h Gap) bool {
 	if g.Verdict != h.Verdict {
 		return g.Verdict > h.Verdict
 	}
-	share := func(g Gap) float64 { return g.MM - g.need.Wanted }
+	share := func(g Gap) float64 { return g.MM - g.Need.Wanted }
 	return share(g) < share(h)
 }
 

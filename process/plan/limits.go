@@ -14,8 +14,10 @@ const (
 	boundNone  bound = iota
 	boundDepth       // the job's own deepest cut, or the run-out of a blind bore
 	boundNose        // feed against nose radius
+	boundShape       // feed against depth
 	boundSpring
-	boundChip
+	boundChip // chip thinner than the edge can cut
+	boundRub  // depth less than the edge can cut
 	boundPower
 	boundTorque
 	boundStress
@@ -49,7 +51,12 @@ func (v verdict) ok() bool { return v.ratio <= 1+1e-9 }
 
 // noseFeed is the most feed over nose radius: above it the scallop leaves the
 // arc and the thread pattern shows. Common practice, no source.
-const noseFeed = 0.8
+const noseFeed = 0.5
+
+// chipShape is the most feed over depth in roughing: a chip that is not at
+// least twice as wide as it is thick jams instead of curling. Common practice,
+// no source.
+const chipShape = 0.5
 
 // cutAt is a pass as the limits see it.
 type cutAt struct {
@@ -60,12 +67,12 @@ type cutAt struct {
 }
 
 // forces is what the edge feels at the deepest place, N and N/mm.
-type forces struct{ cutting, feed, radial, push float64 }
+type forces struct{ cutting, feed, radial, chip float64 }
 
 // forceAt evaluates the edge once.
 func (r *room) forceAt(depth, feed, speed float64) forces {
 	f := r.model.Force(depth, feed, speed)
-	return forces{f.Cutting, f.Feed, f.Radial, r.model.Push(depth, feed, speed)}
+	return forces{f.Cutting, f.Feed, f.Radial, f.Chip}
 }
 
 // chips judges the edge: a chip thick enough to be cut, a feed that the nose
@@ -73,8 +80,8 @@ func (r *room) forceAt(depth, feed, speed float64) forces {
 func (r *room) chips(v *verdict, c cutAt) {
 	v.worse(boundDepth, c.depth, r.depth)
 	v.worse(boundNose, c.feed, noseFeed*r.job.Cutter.NoseRadius.MM())
-	v.worse(boundChip, r.model.LeastDepth(), c.depth)
-	v.worse(boundChip, r.model.LeastFeed(c.depth), c.feed)
+	v.worse(boundRub, r.model.LeastDepth(), c.depth)
+	v.worse(boundChip, r.model.LeastDepth()/2, c.force.chip)
 }
 
 // strength judges machine and bar: power, torque, stress, stability.
@@ -105,19 +112,21 @@ func (r *room) springs(v *verdict, c cutAt, most qty.Length) {
 func (r *room) words(v verdict) string {
 	u := r.job.Units
 	mm := func(x float64) string { return u.Say(qty.FromMM(x)) }
+	fine := func(x float64) string { return u.FormatFine(qty.FromMM(x)) + " " + u.String() }
 	switch v.by {
 	case boundDepth:
-		if r.st.Blind && v.limit < r.job.Limits.DepthMost.MM() {
-			return fmt.Sprintf("relief: a depth of %s does not run out in the groove (%s at most)", mm(v.value), mm(v.limit))
-		}
-		return fmt.Sprintf("depth of cut: %s, %s allowed", mm(v.value), mm(v.limit))
+		return fmt.Sprintf("depth of cut: %s, %s allowed %s", mm(v.value), mm(v.limit), r.depthWhy)
 	case boundNose:
 		return fmt.Sprintf("nose radius: a feed of %s is over %.0f %% of it", mm(v.value), noseFeed*100)
+	case boundShape:
+		return fmt.Sprintf("chip: a feed of %s is over %.0f %% of the depth", mm(v.value), chipShape*100)
 	case boundSpring:
 		return fmt.Sprintf("spring: %s on diameter, %s allowed",
-			u.FormatFine(qty.FromMM(v.value))+" "+u.String(), u.FormatFine(qty.FromMM(v.limit))+" "+u.String())
+			fine(v.value), fine(v.limit))
 	case boundChip:
-		return fmt.Sprintf("chip: the edge rubs below %s, this is %s", mm(v.value), mm(v.limit))
+		return fmt.Sprintf("chip: %s thick on average, the edge rubs below %s", fine(v.limit), fine(v.value))
+	case boundRub:
+		return fmt.Sprintf("chip: the edge rubs at depths below %s, this is %s", mm(v.value), mm(v.limit))
 	case boundPower:
 		return fmt.Sprintf("power: %.1f kW, the spindle has %.1f", v.value/1000, v.limit/1000)
 	case boundTorque:

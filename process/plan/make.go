@@ -162,22 +162,36 @@ func (s *setup) barAtCutter() qty.Diameter {
 // bore on its way in. Common practice, no source.
 const cutterRoom = qty.Millimetre / 2
 
-// passesThrough says why the set cutter cannot go through the bores before the
-// one it cuts, or "".
-func passesThrough(job *process.Job, station int, v *Visit) string {
-	widest := v.Limits.High
-	for i, st := range job.Stations {
-		if i == station || job.Bar.Outboard == nil && i > station {
-			continue
-		}
-		if i > station {
-			continue
-		}
-		if room := st.Diameter.Minus(widest) / 2; room < cutterRoom {
-			return fmt.Sprintf("the cutter set to %s does not pass %q at %s; the bar would have to go in with the cutter drawn back and be set inside",
-				job.Units.Say(widest.Length()), st.Name, job.Units.Say(st.Diameter.Length()))
+// blocked names the station on the way that the set cutter does not pass, or
+// returns false. Stations that this job bores are taken as they were.
+func blocked(job *process.Job, station int, v *Visit) (process.Station, bool) {
+	for _, st := range job.Stations[:station] {
+		if st.Diameter.Minus(v.Limits.High)/2 < cutterRoom {
+			return st, true
 		}
 	}
+	return process.Station{}, false
+}
+
+// passesThrough says why the cutter cannot be brought to its bore, or "". On a
+// bar that runs in an outboard bearing the cutter can be put in when the bar is
+// in place; the visit then says so. A program of ours does not do that.
+func passesThrough(job *process.Job, station int, v *Visit) string {
+	st, no := blocked(job, station, v)
+	if !no {
+		return ""
+	}
+	u := job.Units
+	what := fmt.Sprintf("the cutter set to %s does not pass %q at %s", u.Say(v.Limits.High.Length()), st.Name, u.Say(st.Diameter.Length()))
+	switch {
+	case job.Bar.Outboard == nil:
+		return what + "; only a bar that is threaded through to an outboard bearing can take its cutter inside"
+	case job.Machine.Control != nil:
+		return what + "; the cutter would have to be put in inside, which is work for the sheet and not for a program: plan it on a mill without control"
+	}
+	v.SetInside = true
+	v.Before = append(v.Before, fmt.Sprintf("Thread the bar through with the cutter out (%s). Bring it to %s, lock the spindle, put the cutter in and set it there; take it out there again before the bar is moved back.",
+		what, u.Say(v.Clear)))
 	return ""
 }
 

@@ -25,7 +25,7 @@ func (r *room) witnessStep() (step, bool) {
 	best, bestScore := step{}, math.Inf(1)
 	for _, feed := range r.feeds {
 		c := cutAt{depth: depth, feed: feed, pick: r.rough, force: r.forceAt(depth, feed, r.rough.speed), radius: made}
-		v := r.roughVerdict(c)
+		v := r.semiVerdict(c)
 		score := math.Abs(math.Log(feed / 0.1)) // near 0.1 mm/rev: a mark that can be seen and measured
 		if !v.ok() || score >= bestScore {
 			continue
@@ -162,8 +162,7 @@ func (r *room) hold(p *Pass, last bool) {
 	case last:
 		h.Measure = []string{
 			gauge,
-			fmt.Sprintf("limits %s to %s, Ra %s, roundness %s", u.Format(r.v.Limits.Low.Length()),
-				u.Say(r.v.Limits.High.Length()), u.SayRa(r.v.Ra), u.Say(r.v.Roundness)),
+			fmt.Sprintf("limits %s, Ra %s, roundness %s", u.SayLimits(r.v.Limits.Low, r.v.Limits.High), u.SayRa(r.v.Ra), u.Say(r.v.Roundness)),
 		}
 		h.Then = "Leave the set-up standing until the bore is accepted."
 	case p.Kind == Witness:

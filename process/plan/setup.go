@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"fmt"
 	"math"
 
 	"borewright/process"
@@ -97,36 +98,50 @@ func speedAtMost(m *process.Machine, rpm float64) float64 {
 // and 0.70 beyond 7. Source: an open derating table, speed 80–90 % at 4 and
 // 70–80 % at 6 (one source); the flat end is common practice, no source.
 func derate(overhang float64) float64 {
-	at := []float64{3, 4, 6, 7}
-	by := []float64{1, 0.85, 0.75, 0.70}
-	if overhang <= at[0] {
+	return between(overhang, []float64{3, 4, 6, 7}, []float64{1, 0.85, 0.75, 0.70})
+}
+
+// lighter is the share of the job's deepest cut that a slender bar takes: all up
+// to an overhang of 3 diameters, 0.75 at 4, 0.55 at 6, 0.35 at 8, 0.25 from 10.
+// A bar held at both ends takes all. Source: an open derating table, 70–80 % at
+// 4 and 50–60 % at 6 (one source); beyond 6 common practice, no source.
+func lighter(overhang float64, held bool) float64 {
+	if held {
 		return 1
 	}
-	for i := 1; i < len(at); i++ {
-		if overhang <= at[i] {
-			t := (overhang - at[i-1]) / (at[i] - at[i-1])
-			return by[i-1] + t*(by[i]-by[i-1])
+	return between(overhang, []float64{3, 4, 6, 8, 10}, []float64{1, 0.75, 0.55, 0.35, 0.25})
+}
+
+// between reads y off a line through points of rising x, level beyond the ends.
+func between(x float64, xs, ys []float64) float64 {
+	if x <= xs[0] {
+		return ys[0]
+	}
+	for i := 1; i < len(xs); i++ {
+		if x <= xs[i] {
+			return ys[i-1] + (x-xs[i-1])/(xs[i]-xs[i-1])*(ys[i]-ys[i-1])
 		}
 	}
-	return by[len(by)-1]
+	return ys[len(ys)-1]
 }
 
 // room is one visit about to be planned: the cut, the compliance along it and
 // the stock.
 type room struct {
 	*setup
-	v       *Visit
-	st      process.Station
-	model   *cut.Model
-	along   [2]float64 // compliance at the cutter over the cut, mm/N, least and most
-	c       float64    // the middle of them, that settings are worked with
-	heavy   float64    // radius where the bore is smallest about the true axis, mm
-	light   float64    // radius where it is largest
-	aim     float64    // radius aimed at
-	rough   speedPick
-	finish  speedPick
-	depth   float64 // deepest cut the relief and the job allow, mm
-	witness bool
+	v        *Visit
+	st       process.Station
+	model    *cut.Model
+	along    [2]float64 // compliance at the cutter over the cut, mm/N, least and most
+	c        float64    // the middle of them, that settings are worked with
+	heavy    float64    // radius where the bore is smallest about the true axis, mm
+	light    float64    // radius where it is largest
+	aim      float64    // radius aimed at
+	rough    speedPick
+	finish   speedPick
+	depth    float64 // deepest cut that job, bar and relief allow, mm
+	depthWhy string  // which of them
+	witness  bool
 }
 
 // speedPick is the spindle speed for one kind of pass.
@@ -149,14 +164,18 @@ func (s *setup) newRoom(v *Visit, st process.Station, witness bool) (*room, erro
 		return nil, err
 	}
 	r.model = model
-	r.depth = job.Limits.DepthMost.MM()
+	r.depth = job.Limits.DepthMost.MM() * lighter(r.overhang, job.Bar.Outboard != nil)
+	r.depthWhy = "by the job"
+	if r.depth < job.Limits.DepthMost.MM() {
+		r.depthWhy = fmt.Sprintf("for a bar %.1f diameters out", r.overhang)
+	}
 	nose := job.Cutter.NoseRadius.MM()
 	slope := math.Tan(job.Cutter.Lead * math.Pi / 180)
 	if r.st.Blind {
 		// The straight edge leads the nose by depth·cot κr, so the run-out
 		// groove limits the depth of cut as well as the travel.
 		if most := (r.st.Relief.MM() - nose - runOut.MM()) * slope; slope > 0 && most < r.depth {
-			r.depth = most
+			r.depth, r.depthWhy = most, "by the run-out at the blind end"
 		}
 	}
 	if job.Cutter.Lead >= 90 {

@@ -53,6 +53,7 @@ type Visit struct {
 	Overhang         float64      // stickout over diameter
 	Passes           []Pass
 	Retract          Retract
+	SetInside        bool // the cutter does not pass the bores on the way: it is put into the bar when the bar stands at Clear, and taken out there
 }
 
 // Limits are limits of size with the size aimed at.

@@ -8,13 +8,17 @@ func (r *room) roughVerdict(c cutAt) verdict {
 	r.springs(&v, c, r.job.Limits.SpringRough)
 	r.chips(&v, c)
 	r.strength(&v, c)
+	v.worse(boundShape, c.feed, chipShape*c.depth)
 	return v
 }
 
 // semiVerdict judges the pass before the last. It may spring as a roughing
 // pass: it is measured before the finish is set.
 func (r *room) semiVerdict(c cutAt) verdict {
-	v := r.roughVerdict(c)
+	var v verdict
+	r.springs(&v, c, r.job.Limits.SpringRough)
+	r.chips(&v, c)
+	r.strength(&v, c)
 	v.worse(boundRa, r.model.Ra(c.feed, c.depth, c.pick.speed), 2*r.v.Ra.MM())
 	return v
 }
@@ -35,9 +39,16 @@ func (r *room) finishVerdict(c, semi cutAt, left float64) verdict {
 	r.strength(&v, c)
 	v.worse(boundRa, r.model.Ra(c.feed, c.depth, c.pick.speed), r.v.Ra.MM())
 	v.worse(boundRound, left, r.v.Roundness.MM())
-	springs := [2]float64{2 * r.c * semi.force.radial, 2 * r.c * c.force.radial}
-	v.worse(boundSize, r.doubtMeasured(springs[0], springs[1])+r.taper(c)/2+left, (r.v.Limits.High-r.v.Limits.Low).Length().MM()/2)
+	doubt, half := r.finishDoubt(c, semi, left)
+	v.worse(boundSize, doubt, half)
 	return v
+}
+
+// finishDoubt is how far the finish may land from the size aimed at, ± on
+// diameter (95 %), against half the tolerance.
+func (r *room) finishDoubt(c, semi cutAt, left float64) (doubt, half float64) {
+	doubt = r.doubtMeasured(2*r.c*semi.force.radial, 2*r.c*c.force.radial) + r.taper(c)/2 + left
+	return doubt, r.v.Limits.High.Minus(r.v.Limits.Low).MM() / 2
 }
 
 // taper is the difference in diameter between the ends of the bore where the

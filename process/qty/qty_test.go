@@ -92,6 +92,19 @@ func TestPrintParse(t *testing.T) {
 	})
 }
 
+func TestLimitsGoInward(t *testing.T) {
+	// 80 H7 is 80.000 to 80.030 mm (ISO 286-2): 3.14961 to 3.15079 in.
+	if got := Inches.SayLimits(DiameterMM(80), DiameterMM(80.03)); got != "3.1497 to 3.1507 in" {
+		t.Error(got)
+	}
+	if got := Metric.SayLimits(DiameterMM(80), DiameterMM(80.03)); got != "80.000 to 80.030 mm" {
+		t.Error(got)
+	}
+	if up, down := Metric.Up(-1500), Metric.Down(-1500); up != -1000 || down != -2000 {
+		t.Error(up, down)
+	}
+}
+
 func TestSpeeds(t *testing.T) {
 	// v_c = π·d·n/1000: 100 mm at 100 rev/min is 31.416 m/min (ISO 3002-1).
 	v := RevPerMin(100).At(DiameterMM(100))

@@ -132,10 +132,7 @@ func fixed(l, unit Length, n int) string {
 // that a person sets or a program says are rounded so once, in the plan, and
 // every page then says the same.
 func (u Unit) Round(l Length) Length {
-	step := Micrometre
-	if u == Inches {
-		step = 2540 * Nanometre
-	}
+	step := u.step()
 	half := step / 2
 	if l < 0 {
 		return -((-l + half) / step * step)
@@ -148,3 +145,37 @@ func (u Unit) Say(l Length) string { return u.Format(l) + " " + u.String() }
 
 // SayRa prints a roughness with its unit.
 func (u Unit) SayRa(l Length) string { return u.FormatRa(l) + " " + u.RaName() }
+
+// Up rounds a length up to what Format prints, Down rounds it down. A low limit
+// goes up and a high limit down, so that a size within what is printed is
+// within what was asked for.
+func (u Unit) Up(l Length) Length {
+	r := u.Round(l)
+	if r < l {
+		r += u.step()
+	}
+	return r
+}
+
+// Down rounds a length down to what Format prints.
+func (u Unit) Down(l Length) Length {
+	r := u.Round(l)
+	if r > l {
+		r -= u.step()
+	}
+	return r
+}
+
+// SayLimits prints a low and a high limit with the unit, rounded inward:
+// "3.1497 to 3.1508 in".
+func (u Unit) SayLimits(low, high Diameter) string {
+	return u.Format(u.Up(low.Length())) + " to " + u.Say(u.Down(high.Length()))
+}
+
+// step is the least that Format prints.
+func (u Unit) step() Length {
+	if u == Inches {
+		return 2540 * Nanometre
+	}
+	return Micrometre
+}

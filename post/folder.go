@@ -1,0 +1,16 @@
+package post
+
+import "borewright/process/plan"
+
+// FolderName is a name for the folder of a job's revision, in characters that
+// every file system takes: number and revision.
+func FolderName(p *plan.Plan) string {
+	number, revision := fileText(p.Job.Number, 40), fileText(p.Job.Revision, 20)
+	switch {
+	case number == "" && revision == "":
+		return "job"
+	case number == "" || revision == "":
+		return number + revision
+	}
+	return number + "-" + revision
+}

@@ -1,0 +1,292 @@
+package geom
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+func reach(t *testing.T, w Way) *Reach {
+	t.Helper()
+	r, err := NewReach(w)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+func inMM(mm float64) string { return fmt.Sprintf("%.3f mm", mm) }
+
+func gapOf(t *testing.T, r *Reach, part string, station int, axial bool) Gap {
+	t.Helper()
+	for _, g := range r.Gaps {
+		if g.Part == part && g.Station == station && g.Axial == axial {
+			return g
+		}
+	}
+	t.Fatalf("no gap between %s and station %d in %+v", part, station, r.Gaps)
+	return Gap{}
+}
+
+// gearCase is an invented line: cover pocket, bearing wall and a blind bore.
+func gearCase() Way {
+	return Way{
+		Spindle: Spindle{Nose: 200, Quill: 125, Travel: 600},
+		Bar:     Bar{Steps: []Step{{125, 65}, {57, 445}}, CutterAt: 510, Ahead: 0, Behind: 12},
+		Stations: []Station{
+			{Name: "cover pocket", From: 0, To: 35, Diameter: 110},
+			{Name: "bearing wall", From: 184, To: 219, Diameter: 100},
+			{Name: "idler", From: 368, To: 429, Diameter: 80, Blind: true, Relief: 2},
+		},
+		Bore:   2,
+		Passes: []Pass{{Setting: 81, Before: 80, Clear: 366, End: 430.25, Retract: 0.3}},
+		Room:   UsualRoom(),
+	}
+}
+
+// By hand: at the deepest feed the nose stands at 430.25−510 = −79.75 and the
+// fat step ends at −14.75, in front of a pocket that it would not pass.
+func TestReachOfABlindBore(t *testing.T) {
+	r := reach(t, gearCase())
+	if r.Verdict != Free {
+		t.Errorf("verdict %v: %v", r.Verdict, r.Why(inMM))
+	}
+	near(t, "nose to the face", gapOf(t, r, "spindle nose", 0, true).MM, 79.75, 1e-9)
+	near(t, "step 1 to the face", gapOf(t, r, "step 1", 0, true).MM, 14.75, 1e-9)
+	// Coming out, shifted 0.3: (80 before the cut in front of the tip, but behind
+	// it 81) — the bar ends at the tip, so it stands in what is cut.
+	near(t, "bar in the bore, coming out", gapOf(t, r, "step 2", 2, false).MM, 40.5-28.5-0.3, 1e-9)
+	near(t, "bar in the wall", gapOf(t, r, "step 2", 1, false).MM, 50-28.5-0.3, 1e-9)
+	near(t, "cutter in the wall", gapOf(t, r, "cutter", 1, false).MM, 50-40.5, 1e-9)
+	bottom := gapOf(t, r, "cutter", 2, true)
+	near(t, "cutter to the bottom", bottom.MM, 0.75, 1e-9)
+	if !bottom.Bottom || bottom.Phase != Cutting {
+		t.Errorf("%+v", bottom)
+	}
+	if !r.Entries[0].OnAxis {
+		t.Errorf("%+v", r.Entries[0])
+	}
+}
+
+func TestReachIsBlocked(t *testing.T) {
+	for _, c := range []struct {
+		why  string
+		do   func(*Way)
+		want string
+	}{
+		{"nose reaches the face", func(w *Way) { w.Bar.Steps[1].Length, w.Bar.CutterAt = 365, 430 }, "spindle nose, Ø200.000 mm, does not pass cover pocket"},
+		{"bar too fat for the wall", func(w *Way) { w.Bar.Steps[1].Diameter = 101 }, "step 2, Ø101.000 mm, does not pass bearing wall"},
+		{"no room for chips", func(w *Way) { w.Bar.Steps[1].Diameter = 79 }, "has 0.700 mm on radius in idler; at least 1.500 mm is wanted"},
+		{"too deep", func(w *Way) { w.Passes[0].End = 430.9 }, "from the bottom of idler"},
+		{"uncertain line-up", func(w *Way) { w.Unsure = 21 }, "step 2"},
+		{"bar off the line", func(w *Way) { w.Stations[1].At = Vec{21, 0} }, "step 2, Ø57.000 mm, has 0.498 mm on radius in bearing wall"},
+		{"quill too short", func(w *Way) {
+			w.Bar.QuillFeed, w.Bar.Standoff, w.Spindle.Travel = true, 200, 100
+		}, "the quill would have to come out 120.250 mm, 20.250 mm more than it can"},
+		{"nose too near", func(w *Way) { w.Bar.QuillFeed, w.Bar.Standoff = true, 50 }, "stand the nose 94.000 mm further off"},
+	} {
+		w := gearCase()
+		c.do(&w)
+		r := reach(t, w)
+		if all := strings.Join(r.Why(inMM), "\n"); r.Verdict != Blocked || !strings.Contains(all, c.want) {
+			t.Errorf("%s: %v\n%s", c.why, r.Verdict, all)
+		}
+	}
+	// The nose meets the face when the tip is at 430 of 430.25.
+	w := gearCase()
+	w.Bar.Steps[1].Length, w.Bar.CutterAt = 365, 430
+	w.Stations[0].Diameter = 90
+	r := reach(t, w)
+	if g := gapOf(t, r, "spindle nose", 0, false); g.Tip != 430 || g.MM >= 0 {
+		t.Errorf("%+v", g)
+	}
+}
+
+// With quill feed the nose stays away and the quill goes in.
+func TestQuillFeed(t *testing.T) {
+	w := gearCase()
+	w.Bar.QuillFeed, w.Bar.Standoff = true, 150
+	w.Bar.Steps, w.Bar.CutterAt = []Step{{100, 65}, {57, 445}}, 510
+	r := reach(t, w)
+	near(t, "quill out", r.QuillOut, 430.25-(510-150), 1e-9)
+	// Quill Ø125 ends at 430.25−510 = −79.75; step Ø100 at −14.75: both outside.
+	near(t, "quill to the face", gapOf(t, r, "quill", 0, true).MM, 79.75, 1e-9)
+	for _, g := range r.Gaps {
+		if g.Part == "spindle nose" {
+			t.Errorf("the nose stays at −150: %+v", g)
+		}
+	}
+}
+
+// A bore of 90 behind an access bore of 70, by hand. Bar 40: the tip wants a
+// shift of at least 45 − (35 − 0.5) = 10.5, the bar allows 35 − 20 − 1.5 = 13.5.
+// Bar 50 allows 8.5 only.
+func TestCutterLargerThanAccess(t *testing.T) {
+	w := Way{
+		Spindle: Spindle{Nose: 150},
+		Bar:     Bar{Steps: []Step{{40, 400}}, CutterAt: 390, Ahead: 5, Behind: 5},
+		Stations: []Station{
+			{Name: "access", From: 0, To: 30, Diameter: 70},
+			{Name: "inner", From: 150, To: 200, Diameter: 88},
+		},
+		Bore:   1,
+		Passes: []Pass{{Setting: 90, Before: 88, Clear: 143, End: 202}},
+		Room:   UsualRoom(),
+	}
+	r := reach(t, w)
+	e := r.Entries[0]
+	if e.OnAxis || !e.Offset || e.Blocked != 0 || !e.Inside || e.Open != 120 || e.OpenFrom != 30 {
+		t.Fatalf("%+v", e)
+	}
+	// The cutter stands in the access bore from tip −5 to 35.
+	if len(e.Shifts) != 1 || e.Shifts[0] != (Shift{-5, 35, 10.5, 13.5}) {
+		t.Errorf("shifts %+v", e.Shifts)
+	}
+	if r.Verdict != Tight {
+		t.Errorf("%v: %v", r.Verdict, r.Why(inMM))
+	}
+	w.Bar.Steps[0].Diameter = 50
+	r = reach(t, w)
+	e = r.Entries[0]
+	if e.Offset || !e.Inside || r.Verdict != Tight {
+		t.Errorf("bar 50: %+v %v %v", e, r.Verdict, r.Why(inMM))
+	}
+	w.Room.Hand = 130 // nobody gets a hand in
+	r = reach(t, w)
+	if r.Verdict != Blocked || !strings.Contains(strings.Join(r.Why(inMM), ""), "neither on the axis nor with the bar shifted") {
+		t.Errorf("%v %v", r.Verdict, r.Why(inMM))
+	}
+	// An open length in front of the tight bore is no help.
+	w.Room.Hand = 100
+	w.Stations = []Station{
+		{Name: "outer", From: 0, To: 30, Diameter: 120},
+		{Name: "tight", From: 140, To: 149, Diameter: 70},
+		w.Stations[1],
+	}
+	w.Bore = 2
+	r = reach(t, w)
+	if e := r.Entries[0]; e.Inside || e.Open != 1 || r.Verdict != Blocked {
+		t.Errorf("%+v %v", e, r.Verdict)
+	}
+}
+
+func TestReachRefuses(t *testing.T) {
+	for i, f := range []func(*Way){
+		func(w *Way) { w.Bore = 3 },
+		func(w *Way) { w.Stations[1].From = 20 },
+		func(w *Way) { w.Stations[0].Blind = true },
+		func(w *Way) { w.Stations[0].To = 0 },
+		func(w *Way) { w.Bar.Steps = nil },
+		func(w *Way) { w.Bar.Steps[0].Diameter = math.NaN() },
+		func(w *Way) { w.Bar.CutterAt = 511 },
+		func(w *Way) { w.Spindle.Nose = 0 },
+		func(w *Way) { w.Passes = nil },
+		func(w *Way) { w.Passes[0].End = 300 },
+		func(w *Way) { w.Unsure = -1 },
+	} {
+		w := gearCase()
+		w.Bar.Steps = append([]Step{}, w.Bar.Steps...)
+		f(&w)
+		if _, err := NewReach(w); !errors.Is(err, ErrBadValue) {
+			t.Errorf("case %d: %v", i, err)
+		}
+	}
+}
+
+func TestChoose(t *testing.T) {
+	w := gearCase()
+	bar := func(name string, d float64) Bar {
+		return Bar{Name: name, Steps: []Step{{125, 65}, {d, 445}}, CutterAt: 510, Behind: 12}
+	}
+	got, err := Choose(w, []Bar{bar("too fat", 79), bar("thin", 40), bar("tight", 75.6), bar("stout", 70)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var names []string
+	for _, c := range got {
+		names = append(names, c.Bar.Name+": "+c.Reach.Verdict.String())
+	}
+	want := []string{"stout: clear", "thin: clear", "tight: tight", "too fat: does not pass"}
+	// The tip stands 0.75 from the bottom in all; the wanted 0.5 is met.
+	if fmt.Sprint(names) != fmt.Sprint(want) {
+		t.Errorf("%v", names)
+	}
+	// One diameter to the root: δ/F = L³/(3EI); d 50, L 250, E 210 GPa gives
+	// 80.8 µm at 1 kN (formulas collection, section 4).
+	c := Way{Bar: Bar{Steps: []Step{{50, 250}}, CutterAt: 250}}.compliance(0)
+	near(t, "compliance", c*1e6, 80.8, 0.05)
+	// Stepped 80×150 then 50×250: 0.1190 µm/N (same section).
+	c = Way{Bar: Bar{Steps: []Step{{80, 150}, {50, 250}}, CutterAt: 400}}.compliance(0)
+	near(t, "stepped", c*1e3, 0.1190, 0.0001)
+}
+
+func TestBestPassesAndNothingStifferDoes(t *testing.T) {
+	r := reach(t, gearCase())
+	// Idler 80 before the cut, 0.3 of shift, 1.5 for chips: 76.4. Nose 200 and one
+	// millimetre before the face: 431.25.
+	near(t, "diameter", r.Best.Diameter, 76.4, 1e-9)
+	near(t, "stickout", r.Best.Stickout, 431.25, 1e-9)
+	rapid.Check(t, func(t *rapid.T) {
+		w := drawWay(t)
+		w.Bar.QuillFeed = false
+		w.Bar.Ahead, w.Bar.Behind = 0, 0
+		w.Stations[w.Bore].At = w.Shift
+		for i := range w.Passes { // what stands behind the tip sees the bore as before
+			w.Passes[i].Setting = w.Passes[i].Before
+			w.Passes[i].End, w.Passes[i].Retract = w.Passes[0].End, w.Passes[0].Retract
+		}
+		r, err := NewReach(w)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(r.Best.Steps) == 0 {
+			return
+		}
+		barBlocked := func(steps []Step) bool {
+			w.Bar.Steps, w.Bar.CutterAt = steps, 0
+			for _, s := range steps {
+				w.Bar.CutterAt += s.Length
+			}
+			r, err := NewReach(w)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, g := range r.Gaps {
+				if g.Part != "cutter" && !g.Bottom && g.MM < g.Need.Least-1e-9 {
+					return true
+				}
+			}
+			return false
+		}
+		if barBlocked(r.Best.Steps) {
+			t.Fatalf("the best bar does not pass: %+v in %+v", r.Best, w)
+		}
+		for i := range r.Best.Steps {
+			more := append([]Step{}, r.Best.Steps...)
+			more[i].Diameter += 0.01
+			if !barBlocked(more) {
+				t.Fatalf("step %d could be fatter: %+v in %+v", i+1, r.Best, w)
+			}
+			less := append([]Step{}, r.Best.Steps...)
+			if less[i].Length > 0.01 {
+				less[i].Length -= 0.01
+				if !barBlocked(less) && i == 0 {
+					t.Fatalf("could be shorter: %+v in %+v", r.Best, w)
+				}
+			}
+		}
+	})
+}
+
+func BenchmarkReach(b *testing.B) {
+	w := gearCase()
+	for b.Loop() {
+		if _, err := NewReach(w); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -1,0 +1,25 @@
+package plan
+
+import (
+	"os"
+	"testing"
+
+	"borewright/process"
+)
+
+// BenchmarkBore plans one bore: the gear case has three.
+func BenchmarkJob(b *testing.B) {
+	data, err := os.ReadFile("../../testdata/jobs/lock-winch/job.toml")
+	if err != nil {
+		b.Fatal(err)
+	}
+	job, err := process.Load("job.toml", data, nil)
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if p := Make(job); !p.Feasible {
+			b.Fatal(p.Reasons)
+		}
+	}
+}
