@@ -27,16 +27,16 @@ func (c *checker) checkSleeve() {
 	}
 	switch {
 	case s.Hold == Press && c.given["sleeve.gap"]:
-		c.bad("sleeve.gap", "a pressed sleeve has no gap", `write hold = "bond", or give fit = "H7/p6" instead`)
+		c.bad("sleeve.gap", "a pressed sleeve has no gap", `write hold = "bond", or give fit = "H7/r6" instead`)
 	case s.Hold == Bond && c.given["sleeve.fit"]:
 		c.bad("sleeve.fit", "a bonded sleeve is not pressed", `write gap = … instead, or hold = "press"`)
 	case s.Hold == Press && s.Outside > 0 && s.Fit != "":
 		hole, shaft, err := fit.Pair(s.Outside, s.Fit)
 		if err != nil {
-			what, allowed := advice(err, `write housing and sleeve as the standard has them at this size, as "H7/p6"`)
+			what, allowed := advice(err, `write housing and sleeve as the standard has them at this size, as "H7/r6"`)
 			c.bad("sleeve.fit", what, allowed)
 		} else if tight := shaft.Upper - hole.Lower; tight <= 0 {
-			c.badf("sleeve.fit", `choose a press fit such as "H7/p6" or "H7/s6", or hold = "bond"`, "%s leaves clearance at every size: the sleeve would fall out", s.Fit)
+			c.badf("sleeve.fit", `choose a press fit such as "H7/r6" or "H7/s6", or hold = "bond"`, "%s leaves clearance at every size: the sleeve would fall out", s.Fit)
 		}
 	}
 	if !c.has("sleeve.outside") {

@@ -203,7 +203,7 @@ type Sleeve struct {
 	Material  *Material
 	Outside   qty.Diameter // nominal interface diameter
 	Hold      Hold
-	Fit       string     // ISO 286 pair, "H7/p6"; for a bond the gap stands in Gap
+	Fit       string     // ISO 286 pair, "H7/r6"; for a bond the gap stands in Gap
 	Gap       qty.Length // bonded: diametral gap aimed at
 	Allowance qty.Length // left inside for boring in place, on diameter
 	Length    qty.Length // 0: as deep as the station

@@ -267,7 +267,7 @@ func (c *checker) sleeve(lib *library) {
 	}
 	switch {
 	case s.Hold == Press && !c.given["sleeve.fit"]:
-		s.Fit = "H7/p6"
+		s.Fit = "H7/r6"
 	case s.Hold == Bond && !c.given["sleeve.gap"]:
 		s.Gap = c.j.round(0.05, 0.002)
 	}

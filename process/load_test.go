@@ -179,7 +179,7 @@ func TestDefaults(t *testing.T) {
 		{"hold_minutes", in.Limits.HoldMinutes, 6.0, mm.Limits.HoldMinutes, 6.0},
 		{"overhang of steel", in.Limits.Overhang, 4.0, mm.Limits.Overhang, 4.0},
 		{"speed_most: the machine's", in.Limits.SpeedMost, qty.RevPerMin(0), mm.Limits.SpeedMost, qty.RevPerMin(0)},
-		{"no sleeve; fit", in.Sleeve == nil, true, mm.Sleeve.Fit, "H7/p6"},
+		{"no sleeve; fit", in.Sleeve == nil, true, mm.Sleeve.Fit, "H7/r6"},
 		{"allowance", 0, 0, mm.Sleeve.Allowance, qty.FromMM(0.4)},
 	} {
 		if row.got != row.wantInch || row.gotMM != row.wantMM {

@@ -59,9 +59,10 @@ above the work, in single block, and follow your local codes.`,
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		Args:          noVerb,
+		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+
+		SuggestionsMinimumDistance: 2,
 	}
-	root.CompletionOptions.HiddenDefaultCmd = false
-	root.SetHelpCommandGroupID("")
 	root.AddCommand(makeCommand(), planCommand(), postCommand(), sheetCommand(), proveCommand(),
 		compareCommand(), newCommand(), explainCommand(), listCommand())
 	return root

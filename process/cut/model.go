@@ -72,7 +72,7 @@ func New(w Work, e Edge) (*Model, error) {
 	check("least chip over rounding", e.MinChip, 0, 2, "")
 	check("wear land", e.Wear, 0, 2, " mm")
 	if !(w.Mc+w.ThrustFall < 1) {
-		errs = append(errs, fmt.Errorf("Kienzle exponent %g and thrust exponent %g add to %g; they must stay below 1, or thrust would fall as the chip thickens", w.Mc, w.ThrustFall, w.Mc+w.ThrustFall))
+		errs = append(errs, fmt.Errorf("the Kienzle exponent %g and thrust exponent %g add to %g; they must stay below 1, or thrust would fall as the chip thickens", w.Mc, w.ThrustFall, w.Mc+w.ThrustFall))
 	}
 	if e.Lead+e.Trail > 160 {
 		errs = append(errs, fmt.Errorf("lead %g° and trailing angle %g° leave a point of %g°; at least 20° is needed", e.Lead, e.Trail, 180-e.Lead-e.Trail))

@@ -28,6 +28,9 @@ func attempt(job *process.Job) *Plan {
 		p.stop(job.Where("bar"), "the bar cannot be worked out: "+err.Error())
 		return p
 	}
+	if why := quillShort(job); why != "" {
+		p.stop(job.Where("bar.standoff"), why)
+	}
 	p.Cautions = s.cautions()
 	for i, b := range job.Bores {
 		p.bore(s, i, b)
@@ -161,6 +164,21 @@ func (s *setup) barAtCutter() qty.Diameter {
 // cutterRoom is the least room, radial, for a set cutter to pass through a
 // bore on its way in. Common practice, no source.
 const cutterRoom = qty.Millimetre / 2
+
+// outside is how far in front of the face a program brings the tip to be set.
+const outside = 50 * qty.Millimetre
+
+// quillShort says why a program cannot bring the cutter out of the work with
+// the quill alone, or "". On a manual mill the table is moved by hand.
+func quillShort(job *process.Job) string {
+	home := job.Bar.CutterAt - job.Bar.Standoff // depth of the tip with the quill home
+	if job.Bar.FeedBy != process.QuillFeed || job.Machine.Control == nil || home <= -outside {
+		return ""
+	}
+	u := job.Units
+	return fmt.Sprintf("quill feed: with the quill home the tip stands at depth %s, and a program must bring it to %s to be set; state a standoff of %s or more, or feed by the table",
+		u.Say(home), u.Say(-outside), u.Say(u.Up(job.Bar.CutterAt+outside)))
+}
 
 // blocked names the station on the way that the set cutter does not pass, or
 // returns false. Stations that this job bores are taken as they were.

@@ -120,9 +120,9 @@ func (r *room) size(p *Pass, steps []step, i int, heavy, light float64) {
 func (r *room) boundBy(st step, depth, heavy, light float64, steps []step, i int) string {
 	switch st.kind {
 	case Witness:
-		return "light on purpose, to show the axis"
+		return "its purpose: a light cut that shows the axis"
 	case SemiFinish:
-		return "fed as the finish, so that the spring measured here is the spring to come"
+		return "the feed of the finish: fed alike, the spring measured here is the spring to come"
 	}
 	judge := func(depth, feed float64) verdict {
 		c := cutAt{depth: depth, feed: feed, pick: st.pick, force: r.forceAt(depth, feed, st.pick.speed), radius: heavy + depth}
@@ -137,7 +137,7 @@ func (r *room) boundBy(st step, depth, heavy, light float64, steps []step, i int
 			continue
 		}
 		if v := judge(depth, feed); !v.ok() {
-			return fmt.Sprintf("%s, at the next feed up (%s)", r.words(v), r.job.Units.Format(qty.FromMM(feed)))
+			return fmt.Sprintf("%s, at the next feed up (%s a rev)", r.words(v), r.job.Units.Format(qty.FromMM(feed)))
 		}
 		break
 	}
@@ -146,7 +146,7 @@ func (r *room) boundBy(st step, depth, heavy, light float64, steps []step, i int
 		if v := judge(depth+pitch, st.feed); !v.ok() {
 			return fmt.Sprintf("%s, if cut %s deeper", r.words(v), r.job.Units.Say(qty.FromMM(pitch)))
 		}
-		return "the stock: fewer or deeper cuts would save no time"
+		return "the stock: a deeper or faster cut here would save no pass"
 	}
 	return "the machine's feeds: it has none faster that the job allows"
 }

@@ -98,10 +98,10 @@ func sleeveFor(job *process.Job, b process.Bore, st process.Station) (sleeveWork
 				s.Material.Name, u.Say(sleeveLength(job, st)), u.SayLimits(outLow, outHigh), s.Fit,
 				u.Format(tight.Least), u.Say(tight.Most), u.Say(inside.Length())),
 			fmt.Sprintf("Press it home: up to %s. The inside closes by %s to %s, to about %s.",
-				kilonewtons(r), u.Format(qty.FromMM(r.Closure.Least)), fine(r.Closure.Most), fine(after)),
+				pressForce(u, r), u.Format(qty.FromMM(r.Closure.Least)), fine(r.Closure.Most), fine(after)),
 			fmt.Sprintf("Pressure at the interface %.1f to %.1f MPa; highest stress %.0f MPa of %.0f allowed (%s).",
 				r.Pressure.Least, r.Pressure.Most, hubStress(r).Equivalent, hubStress(r).Allowed, hubStress(r).Where),
-			"Guard the press: grey iron breaks without warning. Measure the inside before anything is set.",
+			"Stand clear of the line of the press: cast iron breaks without warning. Measure the inside before anything is set.",
 		},
 	}, nil
 }
@@ -205,12 +205,16 @@ func frictionOf(sleeve, hub *process.Material) fit.Band {
 	return fit.Band{Least: 0.05, Most: 0.12}
 }
 
-func kilonewtons(r fit.PressResult) string {
+// pressForce is the most it takes to press the sleeve home.
+func pressForce(u qty.Unit, r fit.PressResult) string {
 	most := 0.0
 	for _, s := range r.PressForce {
 		most = max(most, s.Force.Most)
 	}
-	return fmt.Sprintf("%.0f kN (%.1f tons)", most/1000, most/8896.4) // short tons-force of 8896.4 N
+	if u == qty.Inches {
+		return fmt.Sprintf("%.1f short tons-force (%.0f kN)", most/8896.443, most/1000) // 2000 lbf of 4.448222 N: NIST SP 811
+	}
+	return fmt.Sprintf("%.0f kN", most/1000)
 }
 
 // hubStress is the stress in the housing nearest to what is allowed.

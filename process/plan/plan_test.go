@@ -1,0 +1,301 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"borewright/process"
+	"borewright/process/bar"
+	"borewright/process/qty"
+)
+
+// load reads a job from text.
+func load(t testing.TB, text string) *process.Job {
+	t.Helper()
+	job, err := process.Load("job.toml", []byte(text), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return job
+}
+
+// shipped reads one of the example jobs.
+func shipped(t testing.TB, name string) *process.Job {
+	t.Helper()
+	data, err := os.ReadFile(filepath.Join("..", "..", "testdata", "jobs", name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return load(t, string(data))
+}
+
+var examples = []string{"lock-winch/job.toml", "lock-winch/manual.toml", "gear-case/job.toml", "ferry-ramp/job.toml"}
+
+// slenderJob is a bore a little under 2 1/8 in, twelve inches inside an iron
+// case, recut with a bar of the given diameter and a high-speed-steel cutter.
+func slenderJob(diameter float64) string {
+	return fmt.Sprintf(`
+units = "in"
+number = "T-1"
+revision = "-"
+title = "slender bar"
+machine = "hbm-5in"
+material = "gray-iron-200hb"
+station = [ { name = "case", from = 9.5, to = 12.0, diameter = 2.110, swept = true } ]
+[[bore]]
+station = "case"
+repair = "rebore"
+finish = { low = 2.1240, high = 2.1256 }
+ra = 125
+[bar]
+steps = [ { diameter = %g, length = 13.5 } ]
+[cutter]
+material = "hss"
+nose_radius = 0.016
+lead = 80
+least = 1.2
+most = 2.5
+`, diameter)
+}
+
+// A 1.5 in steel bar with a high-speed-steel cutter, more than 12 in out, does
+// recut a bore just under 2 1/8 in in an iron case, by light cuts; a 1.0 in bar
+// cannot be trusted with it. Common practice, no source.
+func TestSlenderBar(t *testing.T) {
+	p := Make(load(t, slenderJob(1.5)))
+	if !p.Feasible {
+		t.Fatalf("a 1.5 in bar does this job: %v", p.Reasons)
+	}
+	for _, q := range p.Bores[0].Visits[0].Passes {
+		if d := q.Depth.Inches(); d > 0.030 {
+			t.Errorf("pass %d is %.4f in deep: not a light cut for this bar", q.N, d)
+		}
+	}
+	thin := Make(load(t, slenderJob(1.0)))
+	warned := false
+	for _, c := range thin.Cautions {
+		warned = warned || strings.Contains(c, "times its diameter")
+	}
+	if thin.Feasible && !warned {
+		t.Error("a 1.0 in bar, 13 in out, got a plan and no warning")
+	}
+	if !thin.Feasible && len(thin.Reasons) == 0 {
+		t.Error("refused without a reason")
+	}
+}
+
+// What stops a plan comes with changes that were tried, and each change, made
+// to the job, does free it.
+func TestWaysOut(t *testing.T) {
+	job := load(t, slenderJob(1.0))
+	job.Bores[0].Finish.Low, job.Bores[0].Finish.High = qty.DiameterMM(53.98), qty.DiameterMM(54.01)
+	p := Make(job)
+	if p.Feasible {
+		t.Fatal("30 µm with a 1.0 in bar, 13 in out")
+	}
+	for _, r := range p.Reasons {
+		if r.What == "" || len(r.Free) == 0 {
+			t.Errorf("reason without a way out: %+v", r)
+		}
+	}
+	fat := withBar(job, func(s []process.Step) bool { s[0].Diameter = qty.DiameterMM(44.45); return true })
+	if !strings.Contains(strings.Join(p.Reasons[0].Free, "\n"), "a bar of") {
+		t.Fatalf("no fatter bar among %q", p.Reasons[0].Free)
+	}
+	if !Make(fat).Feasible {
+		t.Error("a 1.75 in bar is said to free it and does not")
+	}
+}
+
+// Every shipped plan keeps every limit it was made under, worked out afresh
+// from the figures that are printed.
+func TestPlansKeepTheirLimits(t *testing.T) {
+	for _, name := range examples {
+		p := Make(shipped(t, name))
+		if !p.Feasible {
+			t.Errorf("%s: %v", name, p.Reasons)
+			continue
+		}
+		l := p.Job.Limits
+		for _, b := range p.Bores {
+			n := 0
+			for _, v := range b.Visits {
+				size := v.Start
+				for i, q := range v.Passes {
+					n++
+					at := fmt.Sprintf("%s %s pass %d", name, b.Station.Name, q.N)
+					if q.N != n {
+						t.Errorf("%s: numbered out of order", at)
+					}
+					if q.Setting <= size {
+						t.Errorf("%s: set to %v, no larger than the bore before, %v", at, q.Setting, size)
+					}
+					size = q.Low
+					if q.Low > q.Expected || q.Expected > q.High {
+						t.Errorf("%s: %v %v %v", at, q.Low, q.Expected, q.High)
+					}
+					most := l.SpringRough
+					if q.Kind == Finish {
+						most = l.SpringFinish
+						if q.Low < v.Limits.Low || q.High > v.Limits.High {
+							t.Errorf("%s: may land at %v to %v, limits %v to %v", at, q.Low, q.High, v.Limits.Low, v.Limits.High)
+						}
+						if q.Ra > v.Ra || q.OutOfRound > v.Roundness {
+							t.Errorf("%s: Ra %v, round %v", at, q.Ra, q.OutOfRound)
+						}
+					}
+					if q.Spring > most+qty.Micrometre {
+						t.Errorf("%s: springs %v, %v allowed", at, q.Spring, most)
+					}
+					if q.Power > p.Job.Machine.Power || q.Torque > p.Job.Machine.Torque {
+						t.Errorf("%s: %v W, %v N·m", at, q.Power, q.Torque)
+					}
+					if !hasStep(p.Job.Machine.Speeds, float64(q.Speed)) || !hasStep(p.Job.Machine.Feeds, q.Feed.MM()) {
+						t.Errorf("%s: the machine has no %v rev/min or no %v mm/rev", at, q.Speed, q.Feed.MM())
+					}
+					if q.LimitedBy == "" {
+						t.Errorf("%s: does not say what bound it", at)
+					}
+					if last := i == len(v.Passes)-1; last != (q.Kind == Finish) || last && q.Hold == nil {
+						t.Errorf("%s: the last pass is the finish and is measured", at)
+					}
+				}
+			}
+		}
+	}
+}
+
+func hasStep(r process.Range, x float64) bool {
+	if len(r.Steps) == 0 {
+		return x >= r.Least && x <= r.Most
+	}
+	for _, s := range r.Steps {
+		if math.Abs(s-x) < 1e-6 {
+			return true
+		}
+	}
+	return false
+}
+
+// Setting less size found is the spring: a finish set to S leaves S − 2·c·Fr.
+// Held against the cantilever of formulas any strength text gives, with the
+// spindle's own give (roots in series): an independent path to the compliance.
+func TestSettingAllowsForSpring(t *testing.T) {
+	p := Make(load(t, slenderJob(1.5)))
+	job := p.Job
+	d, length := 38.1, 342.9
+	i := math.Pi * math.Pow(d, 4) / 64
+	step := job.Bar.Steps[0].Material
+	c := math.Pow(length, 3)/(3*step.E*i) + 1/(job.Machine.Radial*1e3) + length*length/(job.Machine.Tilt*1e9)
+	shear := length / (0.9 * step.E / (2 * (1 + step.Nu)) * math.Pi * d * d / 4)
+	for _, q := range p.Bores[0].Visits[0].Passes {
+		want := 2 * (c + shear) * float64(q.RadialForce)
+		if got := q.Spring.MM(); math.Abs(got-want) > 0.01*want {
+			t.Errorf("pass %d springs %.5f mm, by hand %.5f", q.N, got, want)
+		}
+		heavy := 2*q.Expected.MM() - (q.Setting.MM() - q.Spring.MM()) // expected is midway between heavy and light places
+		if q.Kind == Finish && math.Abs(heavy-q.Expected.MM()) > 0.003 {
+			t.Errorf("pass %d: set %.4f, springs %.4f, expected %.4f", q.N, q.Setting.MM(), q.Spring.MM(), q.Expected.MM())
+		}
+	}
+}
+
+// What a pass leaves of an uneven bore is λ = c·k/(1 + c·k) of it while force
+// rises straight with depth (bar.Copying and its source).
+func TestLeftBy(t *testing.T) {
+	const c, k = 0.4e-3, 150.0
+	straight := func(a float64) float64 { return k * math.Max(0, a) }
+	left := leftBy(40.0, 40.2, 40.5, c, straight) - 40.5
+	if want := bar.Copying(k, c) * 0.2; math.Abs(left-want) > 1e-4*0.2 {
+		t.Errorf("leaves %.6f, λ·0.2 = %.6f", left, want)
+	}
+	if got := leftBy(40, 41, 40.5, c, straight); got != 41 {
+		t.Errorf("a place that the cutter does not reach stays as it was: %v", got)
+	}
+}
+
+// The search is exact on its grid: over a small visit it finds what trying
+// every chain of at most two roughing passes finds.
+func TestSearchAgainstTryingAll(t *testing.T) {
+	job := shipped(t, "gear-case/job.toml")
+	s, err := newSetup(job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	st := job.Stations[0]
+	shape := findShape(st, job.Bores[0])
+	visits, err := visitsOf(job, job.Bores[0], st, shape)
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := visits[0]
+	s.place(&v, st)
+	r, err := s.newRoom(&v, st, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	first := &chain{light: r.light}
+	got := r.search(first, r.heavy)
+	if got == nil {
+		t.Fatal("no chain")
+	}
+	grid, pitch := r.gridFor(r.heavy, r.aim)
+	table := r.newTable(pitch, math.Min(r.depth, r.aim-r.heavy)+pitch, r.rough, r.feeds)
+	best := r.finishing(first, r.heavy, grid, make([]ways, len(grid)))
+	extend := func(from *chain, radius float64, i int, f func(*chain)) {
+		depth := grid[i] - radius
+		if depth <= 0 || depth > r.depth*(1+1e-9) {
+			return
+		}
+		k := int(math.Ceil(depth/pitch - 1e-9))
+		for j := range r.feeds {
+			c := cutAt{depth: float64(k) * pitch, feed: r.feeds[j], pick: r.rough, force: table.at[j][k], radius: r.aim}
+			if !r.roughVerdict(c).ok() {
+				continue
+			}
+			light := leftBy(radius, from.light, grid[i], r.c, func(a float64) float64 { return table.look(j, a).radial })
+			f(&chain{minutes: from.minutes + r.minutesOf(r.feeds[j], r.rough.rpm) + r.settle(), light: light, from: from,
+				passes: from.passes + 1, last: step{kind: Rough, made: grid[i], depth: depth, feed: r.feeds[j], pick: r.rough}})
+		}
+	}
+	consider := func(c *chain, i int) {
+		one := make([]ways, len(grid))
+		one[i][0] = c
+		if b := r.finishing(&chain{light: r.light, minutes: 1e9}, r.heavy, grid, one); b != nil && (best == nil || b.cost < best.cost) {
+			best = b
+		}
+	}
+	for i := len(grid) - 1; i >= 0; i -= 3 { // every third node keeps the trial short
+		extend(first, r.heavy, i, func(c *chain) { consider(c, i) })
+	}
+	if best != nil && got.cost > best.cost+0.06 {
+		t.Errorf("search costs %.3f, trying all found %.3f", got.cost, best.cost)
+	}
+}
+
+// plan.json carries exactly these names.
+func TestDocumentNames(t *testing.T) {
+	data, err := Make(shipped(t, "gear-case/job.toml")).JSON()
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := string(data)
+	for _, name := range []string{"schema", "job", "number", "revision", "title", "feasible", "reasons", "bores", "station", "passes",
+		"n", "kind", "cutter_setting_mm", "diameter_mm", "low", "expected", "high", "depth_of_cut_mm", "feed_mm_per_rev",
+		"speed_rev_per_min", "cutting_force_n", "feed_force_n", "radial_force_n", "spring_mm", "power_w", "torque_nm", "ra_um",
+		"minutes", "limited_by"} {
+		if !strings.Contains(text, `"`+name+`":`) {
+			t.Errorf("plan.json lacks %q", name)
+		}
+	}
+	again, _ := Make(shipped(t, "gear-case/job.toml")).JSON()
+	if diff := cmp.Diff(text, string(again)); diff != "" {
+		t.Errorf("planned twice, two answers:\n%s", diff)
+	}
+}
