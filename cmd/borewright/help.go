@@ -52,11 +52,12 @@ it. FILE must not exist; "-" prints it instead.`,
 }
 
 func explainCommand() *cobra.Command {
-	return &cobra.Command{
+	var long bool
+	cmd := &cobra.Command{
 		Use:   "explain [KEY]",
 		Short: "Say what a key of a job, machine or material file means",
 		Long: `explain prints a key's meaning, unit, default, range and an example. Without KEY
-it lists every key, a line each.`,
+it lists every key, a line each; --long prints all of each.`,
 		Example: "  borewright explain\n  borewright explain bar.steps\n  borewright explain spring_finish",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 1 {
@@ -65,12 +66,15 @@ it lists every key, a line each.`,
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if len(args) == 0 {
+			if len(args) == 0 && !long {
 				return listKeys(cmd.OutOrStdout())
 			}
-			entries, err := process.Explain(args[0])
-			if err != nil {
-				return err
+			entries := process.Keys()
+			if len(args) == 1 {
+				var err error
+				if entries, err = process.Explain(args[0]); err != nil {
+					return err
+				}
 			}
 			for i, e := range entries {
 				if i > 0 {
@@ -81,6 +85,8 @@ it lists every key, a line each.`,
 			return nil
 		},
 	}
+	cmd.Flags().BoolVar(&long, "long", false, "every key with unit, default, range and example")
+	return cmd
 }
 
 func explainEntry(w io.Writer, e process.Entry) {
