@@ -237,15 +237,24 @@ const indentSteel = 4.1e4
 // Eynian & Onozuka, CIRP Annals 57 (2008) 371; from memory. It fades as speed
 // rises, which is why a boring mill lives with bars that a lathe cannot use.
 func (b *Beam) processDamping(p StabilityInput, depth float64) float64 {
-	if !(p.Land > 0 && p.Edge != nil && p.Speed > 0) || b.solve() != nil || len(b.modes) == 0 {
+	if p.Edge == nil {
 		return 0
 	}
-	indent := p.Indent
+	return b.ProcessDamping(p.Edge(depth), p.Land, p.Speed, p.Indent)
+}
+
+// ProcessDamping is that damping ratio for an engaged edge and a rubbing land,
+// mm, a cutting speed, m/min, and a specific indentation force, N/mm³ (0: that
+// of steel). It is 0 where nothing rubs.
+func (b *Beam) ProcessDamping(edge, land, speed, indent float64) float64 {
+	if !(land > 0 && edge > 0 && speed > 0) || b.solve() != nil || len(b.modes) == 0 {
+		return 0
+	}
 	if indent == 0 {
 		indent = indentSteel
 	}
-	v := p.Speed * 1000 / 60                                // mm/s
-	c := indent * p.Edge(depth) * p.Land * p.Land / (2 * v) // N·s/mm
-	m := b.modes[0]                                         // tonne with N, mm, s
+	v := speed * 1000 / 60                     // mm/s
+	c := indent * edge * land * land / (2 * v) // N·s/mm
+	m := b.modes[0]                            // tonne with N, mm, s
 	return c / (2 * math.Sqrt(m.Stiffness*m.Mass/1e3))
 }

@@ -68,6 +68,12 @@ func figFeed(l qty.Length) Figure          { return Figure{Is: FigureFeed, Lengt
 func figRa(l qty.Length) Figure            { return Figure{Is: FigureRa, Length: l} }
 func figNumber(v float64, u string) Figure { return Figure{Is: FigureNumber, Number: v, Text: u} }
 func figSurface(v qty.CuttingSpeed) Figure { return Figure{Is: FigureSurface, Number: float64(v)} }
+func figChance(b *Budget) Figure {
+	if b == nil {
+		return figNone()
+	}
+	return figText(b.String())
+}
 func figYesNo(b bool, yes, not string) Figure {
 	return figText(map[bool]string{true: yes, false: not}[b])
 }
@@ -209,6 +215,7 @@ func (c *comparer) visits(a, b Visit) {
 	c.fig(SpoilsReach, "feed begins at", figLength(a.Clear), figLength(b.Clear))
 	c.fig(SpoilsReach, "feed ends at", figLength(a.End), figLength(b.End))
 	c.fig(SpoilsReach, "stickout over diameter", figNumber(a.Overhang, ""), figNumber(b.Overhang, ""))
+	c.fig(SpoilsSize, "chance of landing on size", figChance(a.Budget), figChance(b.Budget))
 	c.fig(SpoilsReach, "cutter goes in", figYesNo(a.SetInside, "inside, at the bore", "outside"), figYesNo(b.SetInside, "inside, at the bore", "outside"))
 	c.fig(SpoilsSetting, "compliance, least", figNumber(a.Compliance[0], "µm/N"), figNumber(b.Compliance[0], "µm/N"))
 	c.fig(SpoilsSetting, "compliance, most", figNumber(a.Compliance[1], "µm/N"), figNumber(b.Compliance[1], "µm/N"))
@@ -250,6 +257,10 @@ func (c *comparer) passes(a, b Pass) {
 	c.fig(SpoilsSize, "hold point", figOptText(holdWords(a.Hold)), figOptText(holdWords(b.Hold)))
 	c.fig(SpoilsSize, "Ra expected", figRa(a.Ra), figRa(b.Ra))
 	c.fig(SpoilsSize, "out-of-round left", figFine(a.OutOfRound), figFine(b.OutOfRound))
+	c.fig(SpoilsSize, "taper", figFine(a.Taper), figFine(b.Taper))
+	c.fig(SpoilsSize, "edge of chatter over the cut, least", figNumber(a.Stability.Margin[0], "times"), figNumber(b.Stability.Margin[0], "times"))
+	c.fig(SpoilsSize, "edge of chatter over the cut, most", figNumber(a.Stability.Margin[1], "times"), figNumber(b.Stability.Margin[1], "times"))
+	c.fig(SpoilsSize, "would sing at", figNumber(a.Stability.Hz, "Hz"), figNumber(b.Stability.Hz, "Hz"))
 	c.fig(SpoilsSetting, "cutter setting", figSize(a.Setting), figSize(b.Setting))
 	c.fig(SpoilsSetting, "expected, low", figSize(a.Low), figSize(b.Low))
 	c.fig(SpoilsSetting, "expected", figSize(a.Expected), figSize(b.Expected))

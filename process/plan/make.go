@@ -13,15 +13,16 @@ import (
 // drawing comes back with Feasible false, and its passes are those that could
 // be planned.
 func Make(job *process.Job) *Plan {
-	p := attempt(job)
+	p := attempt(job, true)
 	if !p.Feasible {
 		p.Reasons = withWaysOut(p)
 	}
 	return p
 }
 
-// attempt plans without looking for ways out.
-func attempt(job *process.Job) *Plan {
+// attempt plans without looking for ways out. The chance of landing is worked
+// out by trial only where trials is set: it changes no pass.
+func attempt(job *process.Job, trials bool) *Plan {
 	p := &Plan{Job: job, Feasible: true}
 	s, err := newSetup(job)
 	if err != nil {
@@ -30,6 +31,10 @@ func attempt(job *process.Job) *Plan {
 	}
 	if why := quillShort(job); why != "" {
 		p.stop(job.Where("bar.standoff"), why)
+	}
+	s.trials = trials
+	if why := s.tooLong(); why != "" {
+		p.stop(job.Where("bar"), why)
 	}
 	p.Cautions = s.cautions()
 	for i, b := range job.Bores {
@@ -228,13 +233,33 @@ func (s *setup) cautions() []string {
 	return out
 }
 
+// tooLong says why a bar is too slender to be planned for at all, or "". The
+// trade's rule for a quiet cut is 4 diameters in steel; with light cuts shops
+// reach twice that and a little more; at three times the rule a plain bar sings
+// at every speed and feed. Common practice, no source.
+func (s *setup) tooLong() string {
+	most := 3 * s.reach()
+	if s.job.Bar.Outboard != nil || s.overhang <= most {
+		return ""
+	}
+	return fmt.Sprintf("the bar stands out %.1f times its diameter; beyond %.0f no cut of a plain bar can be relied on", s.overhang, most)
+}
+
+// reach is the trade's overhang rule for the bar's slender step.
+func (s *setup) reach() float64 {
+	return s.job.Bar.Steps[slenderStep(s.job.Bar.Steps)].Material.Reach
+}
+
 // cautions of one visit.
 func (r *room) cautions() []string {
 	var out []string
 	u := r.job.Units
-	if !r.rough.within {
+	if !r.rough[0].within {
 		out = append(out, fmt.Sprintf("%s: the machine's slowest speed, %.0f rev/min, is faster than %s likes at this diameter.",
-			r.v.Title, r.rough.rpm, r.job.Cutter.Material.Name))
+			r.v.Title, r.rough[0].rpm, r.job.Cutter.Material.Name))
+	}
+	if what := r.singing(); what != "" {
+		out = append(out, what)
 	}
 	if gap := r.v.Start.Minus(r.barAtCutter()) / 2; gap < chipRoom {
 		out = append(out, fmt.Sprintf("%s: only %s between bar and bore all round; stop and clear chips often.", r.v.Title, u.Say(gap)))

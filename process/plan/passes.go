@@ -23,15 +23,16 @@ func (r *room) witnessStep() (step, bool) {
 	made := float64(u.Round(qty.FromMM(2*(r.heavy+witnessDepth)))) / 2e6
 	depth := made - r.heavy
 	best, bestScore := step{}, math.Inf(1)
+	pick := r.rough[0]
 	for _, feed := range r.feeds {
-		c := cutAt{depth: depth, feed: feed, pick: r.rough, force: r.forceAt(depth, feed, r.rough.speed), radius: made}
+		c := cutAt{depth: depth, feed: feed, pick: pick, force: r.forceAt(depth, feed, pick.speed), radius: made}
 		v := r.semiVerdict(c)
 		score := math.Abs(math.Log(feed / 0.1)) // near 0.1 mm/rev: a mark that can be seen and measured
 		if !v.ok() || score >= bestScore {
 			continue
 		}
-		light := leftBy(r.heavy, r.light, made, r.c, func(a float64) float64 { return r.radial(a, feed, r.rough) })
-		best, bestScore = step{kind: Witness, made: made, depth: depth, feed: feed, pick: r.rough, lightAfter: light}, score
+		light := leftBy(r.heavy, r.light, made, r.c, func(a float64) float64 { return r.radial(a, feed, pick) })
+		best, bestScore = step{kind: Witness, made: made, depth: depth, feed: feed, pick: pick, lightAfter: light}, score
 	}
 	return best, !math.IsInf(bestScore, 1)
 }
@@ -53,9 +54,12 @@ func (r *room) write(steps []step, first int) {
 		heavy, light = r.after(p, heavy, light)
 		p.OutOfRound = qty.FromMM(light - heavy)
 		r.size(p, steps, i, heavy, light)
-		r.hold(p, i == len(steps)-1)
 		r.v.Passes = append(r.v.Passes, *p)
 	}
+	if r.trials {
+		r.v.Budget = r.budget()
+	}
+	r.holds()
 }
 
 // pass sets the cutter for one step: the setting exceeds the size to be made
@@ -63,14 +67,17 @@ func (r *room) write(steps []step, first int) {
 func (r *room) pass(st step, heavy, light float64, steps []step, i int) *Pass {
 	radial := func(a float64) float64 { return r.radial(a, st.feed, st.pick) }
 	made := st.made
-	if st.kind == Finish { // aim with the middle of what is left uneven
+	if st.kind == Finish && i == len(steps)-1 { // aim with the middle of what is left uneven
 		left := leftBy(heavy, light, made, r.c, radial) - made
 		made -= left / 2
 	}
-	over := bar.SettingFor(radial, r.c, made-heavy)
+	setting := qty.Diameter(r.job.Units.Round(qty.FromMM(2 * (heavy + bar.SettingFor(radial, r.c, made-heavy)))))
+	if st.kind == Spring { // nothing is touched
+		setting = r.v.Passes[len(r.v.Passes)-1].Setting
+	}
 	p := &Pass{
 		Kind:    st.kind,
-		Setting: qty.Diameter(r.job.Units.Round(qty.FromMM(2 * (heavy + over)))),
+		Setting: setting,
 		Feed:    qty.FromMM(st.feed), Speed: qty.RevPerMin(st.pick.rpm),
 	}
 	depth := bar.DepthFor(radial, r.c, p.Setting.MM()/2-heavy)
@@ -84,6 +91,8 @@ func (r *room) pass(st step, heavy, light float64, steps []step, i int) *Pass {
 	p.Stress = r.beam.Stress(f.Radial, f.Cutting)
 	p.Ra = qty.FromMM(r.model.Ra(st.feed, depth, st.pick.speed))
 	p.Minutes = r.minutesOf(st.feed, st.pick.rpm)
+	p.Taper = qty.FromMM(2 * f.Radial * (r.along[1] - r.along[0]))
+	p.Stability = r.stability(r.soundAt(depth, st.feed, st.pick.speed), float64(p.Cutting))
 	p.LimitedBy = r.boundBy(st, depth, heavy, light, steps, i)
 	return p
 }
@@ -103,8 +112,7 @@ func (r *room) size(p *Pass, steps []step, i int, heavy, light float64) {
 	expected := heavy + light // two-point diameter of a bore that far out of round, in the middle
 	spring := p.Spring.MM()
 	doubt := r.doubtBlind(spring)
-	if p.Kind == Finish && i > 0 {
-		before := r.v.Passes[len(r.v.Passes)-1]
+	if before := r.measuredBefore(); before != nil && p.Kind >= Spring {
 		doubt = r.doubtMeasured(before.Spring.MM(), spring)
 	}
 	c := cutAt{force: forces{radial: float64(p.RadialForce)}}
@@ -115,6 +123,17 @@ func (r *room) size(p *Pass, steps []step, i int, heavy, light float64) {
 	p.High = qty.Diameter(u.Round(qty.FromMM(expected + doubt)))
 }
 
+// measuredBefore is the last pass that was measured and whose spring counts for
+// those after it, or nil.
+func (r *room) measuredBefore() *Pass {
+	for i := len(r.v.Passes) - 1; i >= 0; i-- {
+		if r.v.Passes[i].Kind == SemiFinish {
+			return &r.v.Passes[i]
+		}
+	}
+	return nil
+}
+
 // boundBy says what kept the pass from being quicker: what the next feed up,
 // or a deeper cut, would have run into.
 func (r *room) boundBy(st step, depth, heavy, light float64, steps []step, i int) string {
@@ -123,6 +142,8 @@ func (r *room) boundBy(st step, depth, heavy, light float64, steps []step, i int
 		return "its purpose: a light cut that shows the axis"
 	case SemiFinish:
 		return "the feed of the finish: fed alike, the spring measured here is the spring to come"
+	case Spring:
+		return "the setting of the finish: a second cut without touching it, to take what the bar sprang off"
 	}
 	judge := func(depth, feed float64) verdict {
 		c := cutAt{depth: depth, feed: feed, pick: st.pick, force: r.forceAt(depth, feed, st.pick.speed), radius: heavy + depth}
@@ -130,7 +151,12 @@ func (r *room) boundBy(st step, depth, heavy, light float64, steps []step, i int
 			return r.roughVerdict(c)
 		}
 		before := cutAt{force: r.forceAt(steps[i-1].depth, feed, st.pick.speed)}
-		return r.finishVerdict(c, before, math.Max(0, st.lightAfter-st.made))
+		left := math.Max(0, st.lightAfter-st.made)
+		if i < len(steps)-1 {
+			again := cutAt{depth: steps[i+1].depth, feed: feed, pick: st.pick, force: r.forceAt(steps[i+1].depth, feed, st.pick.speed), radius: r.aim}
+			return r.springVerdict(c, again, before, left)
+		}
+		return r.finishVerdict(c, before, left)
 	}
 	for _, feed := range r.feeds {
 		if feed <= st.feed*(1+1e-9) {
@@ -149,35 +175,4 @@ func (r *room) boundBy(st step, depth, heavy, light float64, steps []step, i int
 		return "the stock: a deeper or faster cut here would save no pass"
 	}
 	return "the machine's feeds: it has none faster that the job allows"
-}
-
-// hold puts a stop to measure after the passes that the next setting depends
-// on.
-func (r *room) hold(p *Pass, last bool) {
-	u := r.job.Units
-	gauge := fmt.Sprintf("diameter at both ends, two clock positions: expect %s to %s",
-		u.Format(p.Low.Length()), u.Say(p.High.Length()))
-	h := &Hold{Minutes: r.job.Limits.HoldMinutes}
-	switch {
-	case last:
-		h.Measure = []string{
-			gauge,
-			fmt.Sprintf("limits %s, Ra %s, roundness %s", u.SayLimits(r.v.Limits.Low, r.v.Limits.High), u.SayRa(r.v.Ra), u.Say(r.v.Roundness)),
-		}
-		h.Then = "Leave the set-up standing until the bore is accepted."
-	case p.Kind == Witness:
-		h.Measure = []string{
-			"where round the clock the cutter marked and where it did not",
-			"wall or pitch from the witness band to the datum, at 12, 3, 6 and 9 o'clock",
-			gauge + " where it cut",
-		}
-		h.Then = "Do not go on unless the band stands true to the line of bores; move the work and take it again."
-	case p.Kind == SemiFinish:
-		h.Measure = []string{gauge}
-		h.Then = fmt.Sprintf("Spring seen = setting minus size found; planned %s. Change the next setting by the difference of size found from %s.",
-			u.FormatFine(p.Spring)+" "+u.String(), u.Say(p.Expected.Length()))
-	default:
-		return
-	}
-	p.Hold = h
 }

@@ -20,7 +20,9 @@ func (r *room) diagnose(origin *chain, start float64) string {
 	// Each pass is possible, the chain is not: see what it lacks.
 	job := *r.job
 	wide := *r
-	wide.setup = &setup{job: &job, beam: r.beam, quill: r.quill, overhang: r.overhang, feeds: r.feeds}
+	bare := *r.setup
+	bare.job = &job
+	wide.setup = &bare
 	job.Limits.PassesMost = 1000
 	if best := wide.search(origin, start); best != nil {
 		return fmt.Sprintf("it takes %d passes, %d allowed", best.passes, r.job.Limits.PassesMost)
@@ -40,9 +42,10 @@ func (r *room) diagnose(origin *chain, start float64) string {
 func (r *room) nearestFinish() string {
 	best := verdict{ratio: math.Inf(1)}
 	var at cutAt
+	pick := r.finish[0]
 	for _, feed := range r.feeds {
 		for _, depth := range finishDepths {
-			c := cutAt{depth: depth, feed: feed, pick: r.finish, force: r.forceAt(depth, feed, r.finish.speed), radius: r.aim}
+			c := cutAt{depth: depth, feed: feed, pick: pick, force: r.forceAt(depth, feed, pick.speed), radius: r.aim}
 			if v := r.finishVerdict(c, c, 0); v.ratio < best.ratio {
 				best, at = v, c
 			}
@@ -58,10 +61,11 @@ func (r *room) nearestRough(start float64) string {
 	_, pitch := r.gridFor(start, r.aim)
 	best := verdict{ratio: math.Inf(1)}
 	var at cutAt
+	pick := r.rough[0]
 	for _, feed := range r.feeds {
 		for k := 1; k <= 10; k++ {
 			depth := float64(k) * pitch
-			c := cutAt{depth: depth, feed: feed, pick: r.rough, force: r.forceAt(depth, feed, r.rough.speed), radius: start + depth}
+			c := cutAt{depth: depth, feed: feed, pick: pick, force: r.forceAt(depth, feed, pick.speed), radius: start + depth}
 			if v := r.roughVerdict(c); v.ratio < best.ratio {
 				best, at = v, c
 			}
@@ -104,7 +108,7 @@ func waysOut(job *process.Job) []string {
 	var out []string
 	tryAll := func(list []change) {
 		for _, c := range list {
-			if q := attempt(c.job); q.Feasible {
+			if q := attempt(c.job, false); q.Feasible {
 				out = append(out, fmt.Sprintf("%s: %s", c.what, q.inShort()))
 				return // the smallest change of its kind is enough
 			}
@@ -139,9 +143,9 @@ func withBar(job *process.Job, f func(steps []process.Step) bool) *process.Job {
 	return &j
 }
 
-// slender is the index of the step that springs most: the largest length over
+// slenderStep is the index of the step that springs most: the largest length over
 // diameter.
-func slender(steps []process.Step) int {
+func slenderStep(steps []process.Step) int {
 	best := 0
 	for i, s := range steps {
 		if s.Length.MM()/s.Diameter.MM() > steps[best].Length.MM()/steps[best].Diameter.MM() {
@@ -181,7 +185,7 @@ func shorter(job *process.Job) []change {
 			break
 		}
 		j := withBar(job, func(s []process.Step) bool {
-			i := slender(s)
+			i := slenderStep(s)
 			s[i].Length -= cut
 			return s[i].Length > 0
 		})
@@ -220,7 +224,7 @@ func fatter(job *process.Job) []change {
 	for k := qty.Length(1); k <= 12; k++ {
 		var d qty.Diameter
 		j := withBar(job, func(s []process.Step) bool {
-			i := slender(s)
+			i := slenderStep(s)
 			s[i].Diameter = s[i].Diameter.Plus(k * unit)
 			d = s[i].Diameter
 			return narrowest(job).Minus(d)/2 >= 2*chipRoom
@@ -239,7 +243,7 @@ func otherBar(job *process.Job) []change {
 	for _, id := range []string{"tungsten-alloy", "carbide"} {
 		m := process.BarMaterialByID(id)
 		j := withBar(job, func(s []process.Step) bool {
-			i := slender(s)
+			i := slenderStep(s)
 			s[i].Material = *m
 			return true
 		})

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"borewright/process/cut"
 	"borewright/process/qty"
 )
 
@@ -27,12 +28,12 @@ type step struct {
 
 // chain is a way to a node.
 type chain struct {
-	minutes float64
+	minutes float64 // time, stops included
+	cost    float64 // minutes, with the price of chatter and, at the end, of a missed size
 	light   float64 // radius at the light place
 	from    *chain
 	last    step
 	passes  int
-	cost    float64 // minutes, with the chance of a miss weighed in; whole chains only
 }
 
 func (c *chain) steps() []step {
@@ -48,19 +49,31 @@ func (c *chain) steps() []step {
 type table struct {
 	pitch float64
 	feeds []float64
-	pick  speedPick
-	at    [][]forces // [feed][depth]
+	speed float64      // that it was made for; others by scale
+	at    [][]forces   // [feed][depth]
+	sound [][]cutSound // [feed][depth]
 }
 
-func (r *room) newTable(pitch, deepest float64, pick speedPick, feeds []float64) *table {
+// scale is the force at another cutting speed over that of the table: force
+// goes as cut.SpeedFactor.
+func (t *table) scale(speed float64) float64 {
+	return cut.SpeedFactor(speed) / cut.SpeedFactor(t.speed)
+}
+
+func (f forces) by(k float64) forces {
+	return forces{f.cutting * k, f.feed * k, f.radial * k, f.chip}
+}
+
+func (r *room) newTable(pitch, deepest, speed float64, feeds []float64) *table {
 	n := int(math.Ceil(deepest/pitch)) + 1
-	t := &table{pitch: pitch, feeds: feeds, pick: pick, at: make([][]forces, len(feeds))}
-	for j, f := range feeds {
-		row := make([]forces, n+1)
+	t := &table{pitch: pitch, feeds: feeds, speed: speed}
+	for _, f := range feeds {
+		row, sound := make([]forces, n+1), make([]cutSound, n+1)
 		for i := 1; i <= n; i++ {
-			row[i] = r.forceAt(float64(i)*pitch, f, pick.speed)
+			depth := float64(i) * pitch
+			row[i], sound[i] = r.forceAt(depth, f, speed), r.soundAt(depth, f, speed)
 		}
-		t.at[j] = row
+		t.at, t.sound = append(t.at, row), append(t.sound, sound)
 	}
 	return t
 }
@@ -82,6 +95,15 @@ func (t *table) look(feed int, depth float64) forces {
 		a.cutting + w*(b.cutting-a.cutting), a.feed + w*(b.feed-a.feed),
 		a.radial + w*(b.radial-a.radial), a.chip + w*(b.chip-a.chip),
 	}
+}
+
+// hear is the stability of a cut at any depth and speed, from the entry above
+// it.
+func (r *room) hear(t *table, feed int, depth, speed float64) Stability {
+	i := min(int(math.Ceil(depth/t.pitch-1e-9)), len(t.sound[feed])-1)
+	s := t.sound[feed][i]
+	s.regen *= t.scale(speed)
+	return r.stability(s, speed)
 }
 
 // pitches are the grid steps, on diameter, that leave sizes a person likes to
@@ -133,7 +155,7 @@ func (r *room) settle() float64 { return r.job.Limits.HoldMinutes / 2 }
 func (r *room) search(first *chain, start float64) *chain {
 	grid, pitch := r.gridFor(start, r.aim)
 	deepest := math.Min(r.depth, r.aim-start) + pitch
-	rough := r.newTable(pitch, deepest, r.rough, r.feeds)
+	rough := r.newTable(pitch, deepest, r.rough[0].speed, r.feeds)
 	return r.finishing(first, start, grid, r.roughing(rough, first, start, grid))
 }
 
@@ -150,14 +172,14 @@ func (r *room) octave(uneven float64) int {
 	return min(octaves-1, 1+int(math.Log2(uneven/floor)))
 }
 
-// ways are the quickest chains to one node, by octave; nil where a rounder one
-// is as quick.
+// ways are the cheapest chains to one node, by octave; nil where a rounder one
+// is as cheap.
 type ways [octaves]*chain
 
-// better says whether a chain of so many minutes, so round, is worth keeping.
-func (w *ways) better(octave int, minutes float64) bool {
+// better says whether a chain of such a cost, so round, is worth keeping.
+func (w *ways) better(octave int, cost float64) bool {
 	for o := 0; o <= octave; o++ {
-		if w[o] != nil && w[o].minutes <= minutes+1e-12 {
+		if w[o] != nil && w[o].cost <= cost+1e-12 {
 			return false
 		}
 	}
@@ -167,10 +189,17 @@ func (w *ways) better(octave int, minutes float64) bool {
 func (w *ways) keep(octave int, c *chain) {
 	w[octave] = c
 	for o := octave + 1; o < octaves; o++ {
-		if w[o] != nil && w[o].minutes >= c.minutes {
+		if w[o] != nil && w[o].cost >= c.cost {
 			w[o] = nil
 		}
 	}
+}
+
+// option is one feed and speed for a depth, with what a pass so cut takes.
+type option struct {
+	feed          int
+	pick          speedPick
+	minutes, cost float64
 }
 
 // roughing fills in the ways to each node by roughing passes alone.
@@ -186,18 +215,19 @@ func (r *room) roughing(t *table, first *chain, start float64, grid []float64) [
 			// Judged at the next whole pitch, so that a first cut from a
 			// bore between the nodes is judged no lighter than it is.
 			k := int(math.Ceil(depth/t.pitch - 1e-9))
-			for _, j := range allowed[k] {
-				minutes := from.minutes + r.minutesOf(t.feeds[j], t.pick.rpm) + r.settle()
-				if !at[i].better(0, minutes) {
-					continue // no quicker than a way that leaves it round
+			for _, op := range allowed[k] {
+				cost := from.cost + op.cost
+				if !at[i].better(0, cost) {
+					continue // no cheaper than a way that leaves it round
 				}
-				light := leftBy(radius, from.light, grid[i], r.c, func(a float64) float64 { return t.look(j, a).radial })
+				scale := t.scale(op.pick.speed)
+				light := leftBy(radius, from.light, grid[i], r.c, func(a float64) float64 { return scale * t.look(op.feed, a).radial })
 				o := r.octave(light - grid[i])
-				if !at[i].better(o, minutes) {
+				if !at[i].better(o, cost) {
 					continue
 				}
-				at[i].keep(o, &chain{minutes: minutes, light: light, from: from, passes: from.passes + 1,
-					last: step{kind: Rough, made: grid[i], depth: depth, feed: t.feeds[j], pick: t.pick, lightAfter: light}})
+				at[i].keep(o, &chain{minutes: from.minutes + op.minutes, cost: cost, light: light, from: from, passes: from.passes + 1,
+					last: step{kind: Rough, made: grid[i], depth: depth, feed: t.feeds[op.feed], pick: op.pick, lightAfter: light}})
 			}
 		}
 	}
@@ -212,33 +242,32 @@ func (r *room) roughing(t *table, first *chain, start float64, grid []float64) [
 	return at
 }
 
-// allowed lists, for each depth of the table, the feeds that keep every limit
-// at the largest radius of the visit.
-func (r *room) allowed(t *table) [][]int {
-	out := make([][]int, len(t.at[0]))
+// allowed lists, for each depth of the table, the feeds and speeds that keep
+// every limit at the largest radius of the visit.
+func (r *room) allowed(t *table) [][]option {
+	out := make([][]option, len(t.at[0]))
 	for k := 1; k < len(out); k++ {
+		depth := float64(k) * t.pitch
 		for j := len(t.feeds) - 1; j >= 0; j-- {
-			c := cutAt{depth: float64(k) * t.pitch, feed: t.feeds[j], pick: t.pick, force: t.at[j][k], radius: r.aim}
-			if r.roughVerdict(c).ok() {
-				out[k] = append(out[k], j)
+			for _, p := range r.rough {
+				c := cutAt{depth: depth, feed: t.feeds[j], pick: p, force: t.at[j][k].by(t.scale(p.speed)), radius: r.aim}
+				if !r.roughVerdict(c).ok() {
+					continue
+				}
+				minutes := r.minutesOf(t.feeds[j], p.rpm) + r.settle()
+				out[k] = append(out[k], option{j, p, minutes, minutes + unrest(r.hear(t, j, depth, p.speed))})
 			}
 		}
 	}
 	return out
 }
 
-// finishDepths are the radial depths tried for the last pass, mm: 0.05 to 0.5
-// on the side. Source: finish stock 0.1–0.4 mm on diameter with high-speed
-// steel, 0.2–0.5 with carbide (from memory); below that only where the chip
-// allows.
-var finishDepths = []float64{0.025, 0.04, 0.05, 0.065, 0.075, 0.09, 0.1, 0.125, 0.15, 0.175, 0.2, 0.25, 0.3}
-
 // semiMost is the deepest cut before the last, radial: the stock a shop leaves
 // for a semi-finish is 0.4 to 1.0 mm on diameter (from memory).
 const semiMost = 0.5
 
-// finishing adds the last two passes to every way and keeps the cheapest: least
-// time, with the chance of missing the size weighed in.
+// finishing adds the last passes to every way and keeps the cheapest: least
+// time, with the price of chatter and of missing the size weighed in.
 func (r *room) finishing(first *chain, start float64, grid []float64, at []ways) *chain {
 	var best *chain
 	low := r.aim - semiMost - finishDepths[len(finishDepths)-1] - 1e-9
@@ -246,13 +275,16 @@ func (r *room) finishing(first *chain, start float64, grid []float64, at []ways)
 		if !r.finishFeed(feed) {
 			continue
 		}
-		t := r.newTable(0.0125, math.Min(r.depth, semiMost)+0.0125, r.finish, []float64{feed})
-		for _, depth := range finishDepths {
-			best = r.lastTwo(best, t, first, start, depth)
-			for i := len(grid) - 1; i >= 0 && grid[i] >= low; i-- {
-				for _, w := range at[i] {
-					if w != nil {
-						best = r.lastTwo(best, t, w, grid[i], depth)
+		t := r.newTable(0.0125, math.Min(r.depth, semiMost)+0.0125, r.finish[0].speed, []float64{feed})
+		for _, pick := range r.finish {
+			for _, depth := range finishDepths {
+				end := r.newEnding(t, pick, depth)
+				best = end.after(best, first, start)
+				for i := len(grid) - 1; i >= 0 && grid[i] >= low; i-- {
+					for _, w := range at[i] {
+						if w != nil {
+							best = end.after(best, w, grid[i])
+						}
 					}
 				}
 			}
@@ -260,73 +292,3 @@ func (r *room) finishing(first *chain, start float64, grid []float64, at []ways)
 	}
 	return best
 }
-
-// missMinutes is what a bore out of limits costs, in minutes: half a shift to
-// put it right, if it can be. Common practice, no source. It only weighs one
-// chain against another.
-const missMinutes = 240
-
-// lastTwo tries semi-finish and finish from one way.
-func (r *room) lastTwo(best *chain, t *table, w *chain, radius, depth float64) *chain {
-	made := r.semiSize(depth)
-	semiDepth := made - radius
-	if semiDepth <= 0 || w.from != nil && semiDepth < r.aim-made-1e-9 { // never lighter than the finish it rehearses
-		return best
-	}
-	if semiDepth > semiMost+1e-9 || semiDepth > r.depth*(1+1e-9) {
-		return best
-	}
-	minutes := w.minutes + 2*(r.minutesOf(t.feeds[0], t.pick.rpm)+r.job.Limits.HoldMinutes)
-	if best != nil && minutes > best.cost+1e-9 {
-		return best
-	}
-	radial := func(a float64) float64 { return t.look(0, a).radial }
-	semi := cutAt{depth: semiDepth, feed: t.feeds[0], pick: t.pick, force: t.look(0, semiDepth), radius: made}
-	if v := r.semiVerdict(semi); !v.ok() {
-		return best
-	}
-	last := cutAt{depth: r.aim - made, feed: t.feeds[0], pick: t.pick, force: t.look(0, r.aim-made), radius: r.aim}
-	lightSemi := leftBy(radius, w.light, made, r.c, radial)
-	lightLast := leftBy(made, lightSemi, r.aim, r.c, radial)
-	if v := r.finishVerdict(last, semi, lightLast-r.aim); !v.ok() {
-		return best
-	}
-	doubt, half := r.finishDoubt(last, semi, lightLast-r.aim)
-	cost := minutes + missMinutes*missChance(doubt, half)
-	if best != nil {
-		// Of chains as cheap, the one whose last cut is nearest to what a
-		// shop leaves for it.
-		same := math.Abs(cost-best.cost) < 0.05
-		if cost > best.cost && !same || same && math.Abs(best.last.depth-usualFinish) <= math.Abs(last.depth-usualFinish) {
-			return best
-		}
-	}
-	s := &chain{minutes: minutes, light: lightSemi, from: w, passes: w.passes + 1, last: step{
-		kind: SemiFinish, made: made, depth: semiDepth, feed: semi.feed, pick: t.pick, lightAfter: lightSemi}}
-	return &chain{minutes: minutes, cost: cost, light: lightLast, from: s, passes: s.passes + 1, last: step{
-		kind: Finish, made: r.aim, depth: last.depth, feed: last.feed, pick: t.pick, lightAfter: lightLast}}
-}
-
-// missChance is the chance that a size known to ±doubt (95 %) falls outside
-// ±half, normally distributed: erfc(half/(σ√2)), σ = doubt/1.96.
-func missChance(doubt, half float64) float64 {
-	if doubt <= 0 {
-		return 0
-	}
-	return math.Erfc(half / (doubt / 1.96) / math.Sqrt2)
-}
-
-// semiSize is the radius to leave for a last pass of this depth, rounded to a
-// half thousandth of an inch or a hundredth of a millimetre on diameter.
-func (r *room) semiSize(depth float64) float64 {
-	step := 0.01
-	if r.job.Units == qty.Inches {
-		step = 0.0005 * 25.4
-	}
-	return math.Round(2*(r.aim-depth)/step) * step / 2
-}
-
-// usualFinish is the stock a shop likes to leave for the last cut, radial.
-// Source: finish stock 0.2–0.5 mm on diameter for carbide, 0.1–0.4 for
-// high-speed steel (from memory).
-const usualFinish = 0.1

@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"borewright/process"
 	"borewright/process/bar"
@@ -14,27 +15,29 @@ import (
 type setup struct {
 	job      *process.Job
 	beam     *bar.Beam
+	sections []bar.Section
+	support  *bar.Support // nil: the bar ends in the air
 	quill    bar.Section
 	overhang float64
 	feeds    []float64 // mm/rev, rising, that the machine has and the job allows
+	chorus   *chorus
+	trials   bool // work the chance of landing out
 }
 
 // newSetup builds the beam from the job's bar and the machine's spindle.
 func newSetup(job *process.Job) (*setup, error) {
 	s := &setup{job: job}
-	var sections []bar.Section
 	for _, st := range job.Bar.Steps {
-		sections = append(sections, bar.Section{
+		s.sections = append(s.sections, bar.Section{
 			D: st.Diameter.MM(), Hole: st.Hole.MM(), Length: st.Length.MM(),
 			E: st.Material.E, Nu: st.Material.Nu, Rho: st.Material.Rho,
 		})
 	}
 	root := bar.Root{Radial: job.Machine.Radial * 1e3, Tilt: job.Machine.Tilt * 1e9}
-	var support *bar.Support
 	if o := job.Bar.Outboard; o != nil {
-		support = &bar.Support{At: o.At.MM(), Stiffness: o.Stiffness * 1e3}
+		s.support = &bar.Support{At: o.At.MM(), Stiffness: o.Stiffness * 1e3}
 	}
-	beam, err := bar.New(sections, root, job.Bar.CutterAt.MM(), support, 0)
+	beam, err := bar.New(s.sections, root, job.Bar.CutterAt.MM(), s.support, 0)
 	if err != nil {
 		return nil, err
 	}
@@ -42,6 +45,7 @@ func newSetup(job *process.Job) (*setup, error) {
 	steel := process.BarMaterialByID("steel")
 	s.quill = bar.Section{D: job.Machine.Quill.MM(), E: steel.E, Nu: steel.Nu, Rho: steel.Rho}
 	s.feeds = feedSteps(job)
+	s.chorus = newChorus(beam, job.Machine.Damping[0])
 	return s, nil
 }
 
@@ -132,13 +136,13 @@ type room struct {
 	v        *Visit
 	st       process.Station
 	model    *cut.Model
-	along    [2]float64 // compliance at the cutter over the cut, mm/N, least and most
-	c        float64    // the middle of them, that settings are worked with
-	heavy    float64    // radius where the bore is smallest about the true axis, mm
-	light    float64    // radius where it is largest
-	aim      float64    // radius aimed at
-	rough    speedPick
-	finish   speedPick
+	along    [2]float64  // compliance at the cutter over the cut, mm/N, least and most
+	c        float64     // the middle of them, that settings are worked with
+	heavy    float64     // radius where the bore is smallest about the true axis, mm
+	light    float64     // radius where it is largest
+	aim      float64     // radius aimed at
+	rough    []speedPick // from the fastest
+	finish   []speedPick
 	depth    float64 // deepest cut that job, bar and relief allow, mm
 	depthWhy string  // which of them
 	witness  bool
@@ -190,8 +194,8 @@ func (s *setup) newRoom(v *Visit, st process.Station, witness bool) (*room, erro
 		return nil, err
 	}
 	band := v.Material.Speeds[job.Cutter.Material.Class]
-	r.rough = r.pick(float64(job.Cutter.SpeedRough), band.Rough)
-	r.finish = r.pick(float64(job.Cutter.SpeedFinish), band.Finish)
+	r.rough = r.picks(float64(job.Cutter.SpeedRough), band.Rough)
+	r.finish = r.picks(float64(job.Cutter.SpeedFinish), band.Finish)
 	return r, nil
 }
 
@@ -204,19 +208,26 @@ const runOut = qty.Millimetre / 2
 func (r *room) compliance() error {
 	base := r.beam.Compliance()
 	r.along = [2]float64{base, base}
+	r.v.Along = []AlongPoint{{r.v.From, base * 1e3}, {r.v.End, base * 1e3}}
 	if r.job.Bar.FeedBy == process.QuillFeed {
-		start := r.job.Bar.CutterAt - r.job.Bar.Standoff // depth of the tip with the quill home
-		outs := []float64{}
-		const n = 8
+		home := r.job.Bar.CutterAt - r.job.Bar.Standoff // depth of the tip with the quill home
+		var depths []qty.Length
+		var outs []float64
+		const n = 12
 		for i := range n + 1 {
-			at := r.v.From.MM() + (r.v.End-r.v.From).MM()*float64(i)/n
-			outs = append(outs, math.Max(0, at-start.MM()))
+			at := r.v.From + (r.v.End-r.v.From)*qty.Length(i)/n
+			depths = append(depths, at)
+			outs = append(outs, math.Max(0, (at-home).MM()))
 		}
-		c, err := r.beam.Along(r.quill, outs)
+		cs, err := r.beam.Along(r.quill, outs)
 		if err != nil {
 			return err
 		}
-		r.along = [2]float64{c[0], c[len(c)-1]}
+		r.along = [2]float64{slices.Min(cs), slices.Max(cs)}
+		r.v.Along = nil
+		for i, c := range cs {
+			r.v.Along = append(r.v.Along, AlongPoint{depths[i], c * 1e3})
+		}
 	}
 	r.c = (r.along[0] + r.along[1]) / 2
 	r.v.Compliance = [2]float64{r.along[0] * 1e3, r.along[1] * 1e3}
@@ -224,21 +235,34 @@ func (r *room) compliance() error {
 	return nil
 }
 
-// pick chooses the spindle speed: the author's own, or the top of the band
-// taken down for a slender bar, at the size aimed at.
-func (r *room) pick(own float64, band [2]qty.CuttingSpeed) speedPick {
+// picks are the spindle speeds to try, from the fastest: the author's own
+// alone, or the top of the band taken down for a slender bar, and two slower
+// ones, because a slow edge rubs chatter out. All at the size aimed at.
+func (r *room) picks(own float64, band [2]qty.CuttingSpeed) []speedPick {
 	v := own
 	if v == 0 {
 		v = float64(band[1]) * derate(r.overhang)
 	}
-	rpm := float64(qty.CuttingSpeed(v).Turning(r.v.Limits.Aim))
+	top := float64(qty.CuttingSpeed(v).Turning(r.v.Limits.Aim))
 	if most := float64(r.job.Limits.SpeedMost); most > 0 {
-		rpm = math.Min(rpm, most)
+		top = math.Min(top, most)
 	}
-	n := speedAtMost(r.job.Machine, rpm)
-	got := float64(qty.RevPerMin(n).At(r.v.Limits.Aim))
-	return speedPick{rpm: n, speed: got, within: got <= math.Max(v, float64(band[1]))*1.02}
+	var out []speedPick
+	for _, share := range []float64{1, 0.7, 0.5} {
+		n := speedAtMost(r.job.Machine, top*share)
+		got := float64(qty.RevPerMin(n).At(r.v.Limits.Aim))
+		slow := got < slowest*float64(band[0])
+		if len(out) > 0 && (own > 0 || slow || n >= out[len(out)-1].rpm) {
+			continue
+		}
+		out = append(out, speedPick{rpm: n, speed: got, within: got <= math.Max(v, float64(band[1]))*1.02})
+	}
+	return out
 }
+
+// slowest is how far below the band's lower end a speed is still worth trying:
+// slower, a carbide edge builds up and crumbles. Common practice, no source.
+const slowest = 0.5
 
 // workOf turns a material of the catalog into what the force model needs.
 func workOf(m *process.Material) cut.Work {

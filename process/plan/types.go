@@ -50,10 +50,18 @@ type Visit struct {
 	Limits           Limits       // what this visit must land
 	Ra, Roundness    qty.Length   // asked for
 	Compliance       [2]float64   // at the cutter, least and most along the cut, µm/N
+	Along            []AlongPoint // the same against depth
+	Budget           *Budget      // of the size that the last pass lands; nil where there are no passes
 	Overhang         float64      // stickout over diameter
 	Passes           []Pass
 	Retract          Retract
 	SetInside        bool // the cutter does not pass the bores on the way: it is put into the bar when the bar stands at Clear, and taken out there
+}
+
+// AlongPoint is the compliance at the cutter with the tip at one depth, µm/N.
+type AlongPoint struct {
+	Depth      qty.Length
+	Compliance float64
 }
 
 // Limits are limits of size with the size aimed at.
@@ -103,6 +111,8 @@ type Pass struct {
 	Ra                                   qty.Length // expected
 	OutOfRound                           qty.Length // expected after the pass, radial peak to valley
 	Minutes                              float64    // cut and return, without the stop
+	Taper                                qty.Length // the bore is so much larger, on diameter, where the bar is stiffest than where it is softest
+	Stability                            Stability  // against chatter
 	LimitedBy                            string     // the limit that bound depth or feed, in words
 	Hold                                 *Hold      // nil: go straight on to setting the next pass
 }

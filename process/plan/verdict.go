@@ -26,7 +26,7 @@ func (r *room) semiVerdict(c cutAt) verdict {
 // finishFeed is whether the roughness asked for allows a feed at all, at a
 // depth that takes the whole nose.
 func (r *room) finishFeed(feed float64) bool {
-	return r.model.Ra(feed, r.job.Cutter.NoseRadius.MM(), r.finish.speed) <= r.v.Ra.MM() &&
+	return r.model.Ra(feed, r.job.Cutter.NoseRadius.MM(), r.finish[0].speed) <= r.v.Ra.MM() &&
 		feed <= noseFeed*r.job.Cutter.NoseRadius.MM()
 }
 
@@ -47,9 +47,13 @@ func (r *room) finishVerdict(c, semi cutAt, left float64) verdict {
 // finishDoubt is how far the finish may land from the size aimed at, ± on
 // diameter (95 %), against half the tolerance.
 func (r *room) finishDoubt(c, semi cutAt, left float64) (doubt, half float64) {
-	doubt = r.doubtMeasured(2*r.c*semi.force.radial, 2*r.c*c.force.radial) + r.taper(c)/2 + left
+	doubt = r.doubtMeasured(2*r.c*semi.force.radial, 2*r.c*c.force.radial) + r.taper(c)/2 + left + rounding
 	return doubt, r.v.Limits.High.Minus(r.v.Limits.Low).MM() / 2
 }
+
+// rounding is what printing sizes to 0.0001 in or 0.001 mm adds to the doubt of
+// one: half a step each for setting and size.
+const rounding = 0.0025
 
 // taper is the difference in diameter between the ends of the bore where the
 // stickout grows: 2·Fr·(c_most − c_least).

@@ -1,0 +1,138 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"borewright/process/bar"
+)
+
+// Stability is how a pass stands against chatter.
+type Stability struct {
+	Margin [2]float64 // limit of the cut's stiffness over the cut's stiffness, at the least and the most damping; 1 is the edge of singing
+	Hz     float64    // what it sings at if it does
+}
+
+// Voice is what to expect of a pass, in the words of the shop.
+type Voice string
+
+// The voices. A margin of 1 is the edge; damping is known to a factor of two at
+// best, so between the two edges nobody can promise.
+const (
+	Quiet    Voice = "quiet"     // even at the least damping
+	MaySing  Voice = "may sing"  // not quiet for certain, nor noisy for certain
+	WillSing Voice = "will sing" // short of the edge by more than a factor of two at any damping that such a spindle has
+)
+
+// Voice judges the margin.
+func (s Stability) Voice() Voice {
+	switch {
+	case s.Margin[0] >= 1:
+		return Quiet
+	case s.Margin[1] >= 0.5:
+		return MaySing
+	}
+	return WillSing
+}
+
+// String says it with the number behind it.
+func (s Stability) String() string {
+	return fmt.Sprintf("%s: %s to %s times the edge of chatter, at %.0f Hz", s.Voice(), marginText(s.Margin[0]), marginText(s.Margin[1]), s.Hz)
+}
+
+func marginText(m float64) string {
+	if m > 99 {
+		return "over 99"
+	}
+	return fmt.Sprintf("%.2f", m)
+}
+
+// usedLand is the flank wear land that passes are judged with, mm: that of an
+// edge that has cut for a few minutes, well below the 0.3 mm at which it is
+// spent. A new edge sings sooner. Common practice, no source.
+const usedLand = 0.1
+
+// chorus is the bar's limit against damping, made once for a bar: the absolute
+// limit of every speed (bar.CutLimit at speed 0), because on a boring mill the
+// lobes lie so close that speed cannot be used to dodge them.
+type chorus struct {
+	beam   *bar.Beam
+	hz     float64
+	zetas  []float64
+	limits []float64 // N/mm
+}
+
+func newChorus(b *bar.Beam, least float64) *chorus {
+	c := &chorus{beam: b}
+	_, c.hz = b.LeastReal(least)
+	for z := 0.005; z < 0.5; z *= 1.25 {
+		c.zetas = append(c.zetas, z)
+		c.limits = append(c.limits, b.CutLimit(0, z))
+	}
+	return c
+}
+
+// limit is the stiffest cut, N/mm, that is quiet at a damping ratio.
+func (c *chorus) limit(zeta float64) float64 { return between(zeta, c.zetas, c.limits) }
+
+// cutSound is what a cut brings to chatter: its stiffness against a quick
+// motion, N/mm, and the engaged edge, mm.
+type cutSound struct{ regen, edge float64 }
+
+func (r *room) soundAt(depth, feed, speed float64) cutSound {
+	return cutSound{r.model.Regen(depth, feed, speed), r.model.Edge(depth, feed)}
+}
+
+// stability judges a cut at a cutting speed, m/min.
+func (r *room) stability(s cutSound, speed float64) Stability {
+	out := Stability{Hz: r.chorus.hz}
+	for i, zeta := range r.job.Machine.Damping {
+		out.Margin[i] = math.Inf(1)
+		if s.regen > 0 {
+			add := r.beam.ProcessDamping(s.edge, usedLand, speed, 0)
+			out.Margin[i] = r.chorus.limit(math.Min(zeta+add, 0.49)) / s.regen
+		}
+	}
+	return out
+}
+
+// singMinutes is what a pass that will sing costs on top of its time: stopping,
+// trying another speed, and a bore to clean up after it. It weighs one pass
+// against another; it refuses none, because shops do run long bars that the
+// theory for a sharp edge would forbid. Common practice, no source.
+const singMinutes = 12
+
+// unrest is the price of a margin below the edge, in minutes: nothing when it
+// is quiet at the middle of the damping range, rising to singMinutes as the
+// margin goes to nothing.
+func unrest(s Stability) float64 {
+	m := math.Sqrt(s.Margin[0] * s.Margin[1])
+	if math.IsInf(m, 1) || m >= 1 {
+		return 0
+	}
+	return singMinutes * (1 - m)
+}
+
+// singing is the caution for the passes of a visit that are not quiet, or "".
+func (r *room) singing() string {
+	var noisy []string
+	worst := Stability{Margin: [2]float64{math.Inf(1), math.Inf(1)}}
+	for _, p := range r.v.Passes {
+		if p.Stability.Voice() == WillSing {
+			noisy = append(noisy, fmt.Sprint(p.N))
+			if p.Stability.Margin[1] < worst.Margin[1] {
+				worst = p.Stability
+			}
+		}
+	}
+	if len(noisy) == 0 {
+		return ""
+	}
+	word := "Pass"
+	if len(noisy) > 1 {
+		word = "Passes"
+	}
+	return fmt.Sprintf("%s %s will sing by the figures (%s to %s times the edge of chatter, near %.0f Hz). A smaller nose radius, a slower speed or a keener edge quietens it. Stop at the first note: a bore that has chattered holds no size.",
+		word, strings.Join(noisy, ", "), marginText(worst.Margin[0]), marginText(worst.Margin[1]), worst.Hz)
+}
