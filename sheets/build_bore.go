@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"borewright/process"
@@ -86,6 +87,35 @@ func (b *builder) found(x plan.Bore, k int) []KeyValue {
 	}
 	if v.Overhang > 0 {
 		add("Stickout", decimals(v.Overhang, 1)+" bar diameters; the bar gives "+complianceWords(v.Compliance)+" at the cutter")
+	}
+	return append(kv, b.chatter(v)...)
+}
+
+// chatter says which passes are quiet and how sure the size is.
+func (b *builder) chatter(v plan.Visit) []KeyValue {
+	var kv []KeyValue
+	for i := 0; i < len(v.Passes); {
+		q := v.Passes[i]
+		j := i
+		least, most := q.Stability.Margin[0], q.Stability.Margin[1]
+		for j < len(v.Passes) && v.Passes[j].Stability.Voice() == q.Stability.Voice() {
+			least, most = min(least, v.Passes[j].Stability.Margin[0]), max(most, v.Passes[j].Stability.Margin[1])
+			j++
+		}
+		if q.Stability.Hz > 0 {
+			span := "pass " + strconv.Itoa(q.N)
+			if j > i+1 {
+				span = "passes " + strconv.Itoa(q.N) + " to " + strconv.Itoa(v.Passes[j-1].N)
+			}
+			kv = append(kv, KeyValue{"Chatter", span + ": " + string(q.Stability.Voice()) + ", " + decimals(least, 2) + " to " + decimals(most, 2) + " times the edge of it, near " + decimals(q.Stability.Hz, 0) + " Hz"})
+		}
+		i = j
+	}
+	if v.Budget != nil {
+		kv = append(kv, KeyValue{"On size", v.Budget.String() + "; 95 of 100 between Ø" + b.u.Format(v.Budget.Low.Length()) + " and Ø" + b.u.fullSize(v.Budget.High)})
+		if s := v.Budget.Shares; len(s) > 1 {
+			kv = append(kv, KeyValue{"Scatter from", s[0].What + " " + decimals(100*s[0].Of, 0) + " %, " + s[1].What + " " + decimals(100*s[1].Of, 0) + " %"})
+		}
 	}
 	return kv
 }

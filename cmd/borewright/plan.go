@@ -11,11 +11,17 @@ import (
 )
 
 func planCommand() *cobra.Command {
-	var asJSON bool
+	var asJSON, why bool
 	cmd := &cobra.Command{
 		Use:   "plan JOB",
 		Short: "Show the passes of a job, or why there are none",
-		Args:  oneJob,
+		Long: `plan shows the passes of a job: what to set the cutter to, how to turn and feed,
+what the gauge should say, and what limited each. When there are none it says
+what stops them and which changes would free them, each tried.
+
+--why holds every choice against the rules of thumb of the trade and explains
+those that differ.`,
+		Args: oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			job, err := loadJob(args[0])
 			if err != nil {
@@ -33,6 +39,11 @@ func planCommand() *cobra.Command {
 			} else if err := sheets.WritePasses(cmd.OutOrStdout(), p); err != nil {
 				return err
 			}
+			if why && !asJSON {
+				if err := sheets.WriteWhy(cmd.OutOrStdout(), p); err != nil {
+					return err
+				}
+			}
 			if !p.Feasible {
 				return errNo
 			}
@@ -40,6 +51,7 @@ func planCommand() *cobra.Command {
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "the plan as JSON, SI units")
+	cmd.Flags().BoolVar(&why, "why", false, "explain where the plan leaves the rules of thumb")
 	return cmd
 }
 

@@ -15,6 +15,8 @@ type Document struct {
 	Feasible bool           `json:"feasible"`
 	Reasons  []string       `json:"reasons"`
 	Bores    []DocumentBore `json:"bores"`
+
+	ForceError float64 `json:"force_error"` // every force may be off by this share, either way (95 %), before it is measured
 }
 
 // DocumentJob says which job and which revision of it.
@@ -28,6 +30,27 @@ type DocumentJob struct {
 type DocumentBore struct {
 	Station string         `json:"station"`
 	Passes  []DocumentPass `json:"passes"`
+
+	Landing []DocumentLanding `json:"landing"` // one a visit, in order
+}
+
+// DocumentLanding is the chance that a visit lands on size.
+type DocumentLanding struct {
+	Chance     float64         `json:"chance"`            // measured and corrected at the hold points
+	Unmeasured float64         `json:"chance_unmeasured"` // the same without measuring before the last pass
+	Share      float64         `json:"correction"`        // of what the bore is out at the hold, by which the next setting is shifted
+	Low        float64         `json:"low_mm"`            // 95 of 100 land between
+	High       float64         `json:"high_mm"`
+	Trials     int             `json:"trials"`
+	Scatter    []DocumentShare `json:"scatter"`
+	Compliance [2]float64      `json:"compliance_um_per_n"` // at the cutter, least and most along the bore
+	Overhang   float64         `json:"overhang"`            // stickout over diameter
+}
+
+// DocumentShare is one cause of scatter and its share of the variance.
+type DocumentShare struct {
+	Cause string  `json:"cause"`
+	Share float64 `json:"share"`
 }
 
 // DocumentPass is one pass. ISO 3002-1 and -4 symbols: depth a_p (radial),
@@ -49,6 +72,20 @@ type DocumentPass struct {
 	Ra             float64          `json:"ra_um"`
 	Minutes        float64          `json:"minutes"`
 	LimitedBy      string           `json:"limited_by"`
+
+	OutOfRound float64         `json:"out_of_round_mm"` // left of the old shape, radial
+	Taper      float64         `json:"taper_mm"`        // on diameter
+	Stress     float64         `json:"bar_stress_mpa"`
+	Chatter    DocumentChatter `json:"chatter"`
+}
+
+// DocumentChatter is how a pass stands against chatter: the limit of the cut's
+// stiffness over its stiffness, at the least and the most damping.
+type DocumentChatter struct {
+	Voice string  `json:"voice"` // "quiet", "may sing" or "will sing"
+	Least float64 `json:"margin_least"`
+	Most  float64 `json:"margin_most"`
+	Hz    float64 `json:"hz"`
 }
 
 // DocumentDiameter is what the gauge should say.
@@ -63,14 +100,17 @@ func (p *Plan) Document() Document {
 	d := Document{
 		Schema:   Schema,
 		Job:      DocumentJob{p.Job.Number, p.Job.Revision, p.Job.Title},
-		Feasible: p.Feasible, Reasons: []string{}, Bores: []DocumentBore{},
+		Feasible: p.Feasible, Reasons: []string{}, Bores: []DocumentBore{}, ForceError: p.Job.Limits.ForceError,
 	}
 	for _, r := range p.Reasons {
 		d.Reasons = append(d.Reasons, r.What)
 	}
 	for _, b := range p.Bores {
-		out := DocumentBore{Station: b.Station.Name, Passes: []DocumentPass{}}
+		out := DocumentBore{Station: b.Station.Name, Passes: []DocumentPass{}, Landing: []DocumentLanding{}}
 		for _, v := range b.Visits {
+			if v.Budget != nil {
+				out.Landing = append(out.Landing, v.landing())
+			}
 			for _, q := range v.Passes {
 				out.Passes = append(out.Passes, q.document())
 			}
@@ -97,7 +137,26 @@ func (q *Pass) document() DocumentPass {
 		Ra:             places(q.Ra.Microns(), 2),
 		Minutes:        places(q.Minutes, 2),
 		LimitedBy:      q.LimitedBy,
+		OutOfRound:     places(q.OutOfRound.MM(), 5),
+		Taper:          places(q.Taper.MM(), 5),
+		Stress:         places(q.Stress, 1),
+		Chatter: DocumentChatter{
+			Voice: string(q.Stability.Voice()), Least: places(min(q.Stability.Margin[0], 1e6), 3),
+			Most: places(min(q.Stability.Margin[1], 1e6), 3), Hz: places(q.Stability.Hz, 1),
+		},
 	}
+}
+
+func (v *Visit) landing() DocumentLanding {
+	b := v.Budget
+	d := DocumentLanding{
+		Chance: b.Chance, Unmeasured: b.Blind, Share: b.Gain, Low: b.Low.MM(), High: b.High.MM(), Trials: b.Trials, Scatter: []DocumentShare{},
+		Compliance: [2]float64{places(v.Compliance[0], 4), places(v.Compliance[1], 4)}, Overhang: places(v.Overhang, 2),
+	}
+	for _, s := range b.Shares {
+		d.Scatter = append(d.Scatter, DocumentShare{s.What, places(s.Of, 4)})
+	}
+	return d
 }
 
 // places rounds for print; it is the one rounding that JSON gets.
