@@ -258,7 +258,7 @@ job.toml:23:1: cutter: the cutter cannot be set below Ø107.06 mm, and the low l
 	{"the quill follows too deep", reboreJob, []string{`{ diameter = 3.5, length = 2.0 }, { diameter = 2.5, length = 7.5 }`, `{ diameter = 2.5, length = 4.5 }`, `feed_by = "table"`, "feed_by = \"quill\""},
 		`job.toml:22:1: bar.feed_by: the quill, Ø5 in, follows 2.75 in deep and must enter "cover", which is Ø4.75 in; use a longer bar, or feed by the table`},
 	{"bar material unknown", reboreJob, []string{`feed_by = "table"`, `material = "tungsten"`},
-		`job.toml:22:1: bar.material: there is no built-in bar material "tungsten"; built in are carbide, steel, tungsten-alloy; or name a file ending in .toml`},
+		`job.toml:22:1: bar.material: there is no built-in bar material "tungsten"; built in are carbide, carbide-core, steel, tungsten-alloy; or name a file ending in .toml`},
 	{"cutter does not reach, not stated", reboreJob, []string{`diameter = 2.5,`, `diameter = 2.0,`},
 		`job.toml:24:1: cutter: the cutter cannot be set above Ø3.2 in, and the high limit of "seat" is Ø3.6264 in; cutter.most is not stated, so 1.6 × the bar was taken: write cutter.most = … if the cutter does reach`},
 	{"cutter does not reach, stated", reboreJob, []string{`nose_radius = 0.031`, "nose_radius = 0.031\nmost = 3.6"},
