@@ -39,14 +39,22 @@ func (r *room) newEnding(t *table, pick speedPick, depth float64) *ending {
 func (e *ending) after(best *chain, w *chain, radius float64) *chain {
 	r := e.room
 	semiDepth := e.made - radius
-	if semiDepth <= 0 || w.from != nil && semiDepth < e.last.depth-1e-9 { // never lighter than the finish it rehearses
+	if semiDepth <= 0 {
+		return best
+	}
+	// Never lighter than the finish it rehearses, unless the stock as found is
+	// too thin for two such cuts.
+	if thin := w.from == nil && r.aim-radius < 3*r.leastDepth(); semiDepth < e.last.depth-1e-9 && !thin {
+		return best
+	}
+	if w.from != nil && semiDepth < 2*r.model.Rt(w.last.feed) { // it must cut below the feed marks it finds
 		return best
 	}
 	if semiDepth > semiMost+1e-9 || semiDepth > r.depth*(1+1e-9) {
 		return best
 	}
 	took := 2 * (e.time + r.job.Limits.HoldMinutes)
-	minutes, cost := w.minutes+took, w.cost+took+e.unrest
+	minutes, cost := w.minutes+took, w.cost+took+e.unrest+unusual(semiDepth, e.last.depth)
 	if best != nil && cost > best.cost+1e-9 {
 		return best
 	}
@@ -73,23 +81,14 @@ func (e *ending) after(best *chain, w *chain, radius float64) *chain {
 	return best
 }
 
-// wins is whether a whole chain beats the best so far. Of chains as cheap the
-// one wins whose last cut is nearest to what a shop leaves for it.
-func (e *ending) wins(n, best *chain) bool {
-	if best == nil {
-		return true
-	}
-	if math.Abs(n.cost-best.cost) >= 0.05 {
-		return n.cost < best.cost
-	}
-	return math.Abs(finishDepthOf(n)-usualFinish) < math.Abs(finishDepthOf(best)-usualFinish)
-}
+// wins is whether a whole chain beats the best so far.
+func (e *ending) wins(n, best *chain) bool { return best == nil || n.cost < best.cost-1e-9 }
 
-func finishDepthOf(c *chain) float64 {
-	if c.last.kind == Spring {
-		return c.from.last.depth
-	}
-	return c.last.depth
+// unusual is what leaving the custom of the trade costs, in minutes: a shop
+// likes to leave usualFinish for the last cut and usualSemi for the one before
+// it, and half a minute saved is no reason to surprise it. Radial depths, mm.
+func unusual(semi, finish float64) float64 {
+	return 8*math.Abs(finish-usualFinish) + 2*math.Abs(semi-usualSemi)
 }
 
 // missChance is the chance that a size known to ±doubt (95 %) falls outside
@@ -115,6 +114,11 @@ func (r *room) semiSize(depth float64) float64 {
 // Source: finish stock 0.2–0.5 mm on diameter for carbide, 0.1–0.4 for
 // high-speed steel (from memory).
 const usualFinish = 0.1
+
+// usualSemi is the middle of the 0.4 to 1.0 mm on diameter that a shop leaves
+// for a semi-finish (from memory), radial, at its light end: the bars here are
+// slender.
+const usualSemi = 0.2
 
 // finishDepths are the radial depths tried for the last pass, mm: 0.05 to 0.6
 // on diameter. Source: finish stock 0.1–0.4 mm on diameter with high-speed

@@ -33,9 +33,15 @@ func (r *room) finishFeed(feed float64) bool {
 // finishVerdict judges the last pass after a measured semi-finish pass. left
 // is what it leaves of the old shape, radial.
 func (r *room) finishVerdict(c, semi cutAt, left float64) verdict {
+	v := r.lastVerdict(c, semi, left)
+	r.chips(&v, c)
+	return v
+}
+
+// lastVerdict is the same without judging whether the edge can take the depth.
+func (r *room) lastVerdict(c, semi cutAt, left float64) verdict {
 	var v verdict
 	r.springs(&v, c, r.job.Limits.SpringFinish)
-	r.chips(&v, c)
 	r.strength(&v, c)
 	v.worse(boundRa, r.model.Ra(c.feed, c.depth, c.pick.speed), r.v.Ra.MM())
 	v.worse(boundRound, left, r.v.Roundness.MM())
