@@ -111,6 +111,18 @@ func (b *builder) chatter(v plan.Visit) []KeyValue {
 		}
 		i = j
 	}
+	if n := len(v.Passes); n > 0 && len(v.Along) > 1 && v.Passes[n-1].Taper > qty.Micrometre {
+		stiff, soft := v.Along[0], v.Along[0]
+		for _, a := range v.Along {
+			if a.Compliance < stiff.Compliance {
+				stiff = a
+			}
+			if a.Compliance > soft.Compliance {
+				soft = a
+			}
+		}
+		kv = append(kv, KeyValue{"Shape", "left larger by " + b.u.fine(v.Passes[n-1].Taper) + " at depth " + b.u.Format(stiff.Depth) + " than at " + b.u.len(soft.Depth) + ": the quill gives more the further it is out"})
+	}
 	if v.Budget != nil {
 		kv = append(kv, KeyValue{"On size", v.Budget.String() + "; 95 of 100 between Ø" + b.u.Format(v.Budget.Low.Length()) + " and Ø" + b.u.fullSize(v.Budget.High)})
 		if s := v.Budget.Shares; len(s) > 1 {

@@ -117,8 +117,7 @@ func (w *whying) pass(i int) {
 	switch q.Kind {
 	case Rough:
 		judge("a roughing cut takes "+rng(ruleRoughLeast, ruleRoughMost)+" a side where the bar is no longer than 4 diameters (from memory)",
-			depth, ruleRoughLeast, ruleRoughMost, mm(depth),
-			"limited by "+q.LimitedBy+"; a slender bar takes a share of the depth only", "limited by "+q.LimitedBy)
+			depth, ruleRoughLeast, ruleRoughMost, mm(depth), "limited by "+q.LimitedBy+w.slender(), "limited by "+q.LimitedBy)
 		judge("roughing feeds are "+rng(ruleRoughFeedLeast, ruleFeedTop)+" a rev (one workshop table)", feed, ruleRoughFeedLeast, ruleFeedTop, mm(feed),
 			"limited by "+q.LimitedBy, "limited by "+q.LimitedBy)
 	case SemiFinish:
@@ -139,6 +138,15 @@ func (w *whying) pass(i int) {
 	if q.Kind != Spring && q.Kind != Witness {
 		w.speed(q)
 	}
+}
+
+// slender adds that a long bar takes lighter cuts, where it does.
+func (w *whying) slender() string {
+	share := lighter(w.v.Overhang, w.p.Job.Bar.Outboard != nil)
+	if share == 1 {
+		return ""
+	}
+	return fmt.Sprintf("; a bar %.1f diameters out takes %.0f %% of the depth that a short one does", w.v.Overhang, 100*share)
 }
 
 func (w *whying) speed(q *Pass) {
