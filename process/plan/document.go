@@ -28,6 +28,9 @@ type DocumentJob struct {
 type DocumentBore struct {
 	Station string         `json:"station"`
 	Passes  []DocumentPass `json:"passes"`
+
+	Visits []DocumentVisit `json:"visits"`
+	Sleeve *DocumentSleeve `json:"sleeve,omitempty"`
 }
 
 // DocumentPass is one pass. ISO 3002-1 and -4 symbols: depth a_p (radial),
@@ -69,7 +72,7 @@ func (p *Plan) Document() Document {
 		d.Reasons = append(d.Reasons, r.What)
 	}
 	for _, b := range p.Bores {
-		out := DocumentBore{Station: b.Station.Name, Passes: []DocumentPass{}}
+		out := DocumentBore{Station: b.Station.Name, Passes: []DocumentPass{}, Visits: b.documentVisits(), Sleeve: b.Sleeve.document()}
 		for _, v := range b.Visits {
 			for _, q := range v.Passes {
 				out.Passes = append(out.Passes, q.document())
