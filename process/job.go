@@ -235,10 +235,12 @@ type Sleeve struct {
 	Service  [2]float64     // °C at work, least and most
 	Location qty.Length     // how far the finished axis may stand off, radial; 0: not stated
 
-	PressCapacity qty.Force // that the shop's press has; 0: not stated
-	KeepCool      string    // why the housing must not be heated; "": it may be
-	Grip          qty.Force // of one chuck jaw on the lathe
-	Compound      string    // bonding compound, by property: a name of fit.Compounds
+	Torque        qty.Torque // that the seat must hold; 0: not stated
+	Thrust        qty.Force  // along the bore, together with Torque
+	PressCapacity qty.Force  // that the shop's press has; 0: not stated
+	KeepCool      string     // why the housing must not be heated; "": it may be
+	Grip          qty.Force  // of one chuck jaw on the lathe
+	Compound      string     // bonding compound, by property: a name of fit.Compounds
 }
 
 // LeastWall is the least wall that the finished sleeve may have: the author's

@@ -121,6 +121,8 @@ func jobKeys() []field {
 		{path: "sleeve.service", kind: aNumber, list: many(2, 2), unit: "°C", worked: "20 to 70 °C", span: "-100..400", example: "[20, 70]", text: "coldest and hottest that the bore gets at work"},
 		{path: "sleeve.location", kind: aLength, def: "0", span: "0..0.1|0..2.5", example: "0.001|0.025",
 			text: "how far the axis of the finished bore may stand off, radial; 0: not stated, and the size limits have to hold it"},
+		{path: "sleeve.torque", kind: aTorque, def: "0", span: "0..100000|0..150000", example: `"150 ft·lb"|"200 N·m"`, text: "torque that the seat must hold; 0: not stated"},
+		{path: "sleeve.thrust", kind: aNumber, unit: "kN", def: "0", span: "0..50000", example: "5", text: "push along the bore that the seat must hold, together with torque; 0: not stated"},
 		{path: "sleeve.press_capacity", kind: aNumber, unit: "kN", def: "0", span: "0..50000", example: "300", text: "force that the shop's press has; 0: not stated"},
 		{path: "sleeve.keep_cool", kind: aText, example: `"the babbitt of the next bearing stays in"`, text: "why the housing must not be heated; left out: it may be, to the limit of its material"},
 		{path: "sleeve.grip", kind: aNumber, unit: "kN", def: "2", span: ">0..200", example: "2", text: "force of one of three chuck jaws on the sleeve in the lathe"},

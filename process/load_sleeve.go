@@ -43,6 +43,7 @@ func (c *checker) sleeveWork(s *Sleeve) {
 		s.Service = usualService
 	}
 	s.Location = c.length(at + "location")
+	s.Torque, s.Thrust = get[qty.Torque](c.reader, at+"torque"), qty.Force(1000*c.num(at+"thrust"))
 	s.PressCapacity, s.Grip = qty.Force(1000*c.num(at+"press_capacity")), qty.Force(1000*c.num(at+"grip"))
 	s.KeepCool, s.Compound = c.text(at+"keep_cool"), c.text(at+"compound")
 }

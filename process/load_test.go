@@ -96,7 +96,7 @@ func TestSleeveJobs(t *testing.T) {
 		t.Errorf("pressed: %+v", s)
 	}
 	if s := j.Sleeve; s.Finish != BoreInPlace || s.Wall != 2_500_000 || s.Rz != [2]qty.Length{8000, 6300} || s.Friction != [2]float64{0.06, 0.12} ||
-		s.Service != [2]float64{-10, 60} || s.Location != 20_000 || s.PressCapacity != 200e3 || s.KeepCool == "" || s.Grip != 1500 ||
+		s.Service != [2]float64{-10, 60} || s.Location != 20_000 || s.Torque != 60 || s.Thrust != 2000 || s.PressCapacity != 200e3 || s.KeepCool == "" || s.Grip != 1500 ||
 		j.Bores[0].Part != [2]qty.Diameter{149_985_000, 150_000_000} {
 		t.Errorf("pressed: %+v, part %v", s, j.Bores[0].Part)
 	}

@@ -37,7 +37,7 @@ func (b *builder) sleeveRepair(x plan.Bore) []Block {
 		{"Wall", b.u.len(s.Wall) + " at least when finished"},
 		{"Housing metal", b.hubWords(x)},
 	}}
-	out := []Block{kv, &Heading{"Both ways worked out, in " + b.u.unitWord()}, b.twoWays(s), &Heading{"Final clearance, on diameter"}}
+	out := []Block{kv, &Heading{"Both ways worked out, in " + b.u.unitWord()}, b.twoWays(s), &Heading{"Final clearance, on diameter, all at one temperature"}}
 	if f := s.Final; f != nil {
 		verdict := "as asked"
 		if !f.OK {
@@ -93,6 +93,9 @@ func (b *builder) hubWords(x plan.Bore) string {
 		w = b.u.len(s.Hub.Least) + " all round"
 	}
 	w += " around the housing once it is bored"
+	if x.Station.Blind {
+		w += "; at the closed end counted as a mass without edge"
+	}
 	if s.Assumed {
 		return "ASSUMED: " + w + "; the job does not say. Measure it: pressure, stress and closure hang on it."
 	}
@@ -279,9 +282,9 @@ func (b *builder) sleeveFit(x plan.Bore) []Block {
 
 func (b *builder) joints(s *plan.Sleeve) *Table {
 	t := &Table{Columns: []Column{{Head: []string{""}}}}
-	cells := make([][]string, 8)
+	cells := make([][]string, 9)
 	names := []string{"turns at, " + b.u.torqueName(), "pushes out at, " + b.bigName(), "bore closes by", "housing pulled to, " + b.u.stressName(),
-		"axis off, radial", "hottest use, °C", "sound", "for this"}
+		"axis off, radial", "hottest use, " + b.u.degreesName(), "least hold over load", "sound", "for this"}
 	for _, j := range s.Joints {
 		name := j.Way
 		if j.Taken {
@@ -293,14 +296,18 @@ func (b *builder) joints(s *plan.Sleeve) *Table {
 			closes = "nothing"
 		}
 		if j.HottestUse > 0 {
-			hot = decimals(j.HottestUse, 0)
+			hot = b.bare(j.HottestUse)
+		}
+		load := "no load stated"
+		if j.Reserve > 0 {
+			load = figures3(j.Reserve) + " times"
 		}
 		if !j.Sound {
 			sound = "NO: " + strings.Join(j.Reasons, "; ")
 		}
 		for i, c := range []string{
 			b.turning(j.Torque[0]) + " to " + b.turning(j.Torque[1]), b.big(float64(j.PushOut[0])) + " to " + b.big(float64(j.PushOut[1])),
-			closes, b.u.stress(j.HubHoop), b.u.FormatFine(j.OffCentre), hot, sound, j.Note,
+			closes, b.u.stress(j.HubHoop), b.u.FormatFine(j.OffCentre), hot, load, sound, j.Note,
 		} {
 			cells[i] = append(cells[i], c)
 		}
@@ -338,6 +345,14 @@ func (b *builder) degrees(c float64) string {
 	return decimals(c, 0) + " °C"
 }
 
+// bare prints a temperature in the job's degrees, for a column headed so.
+func (b *builder) bare(c float64) string {
+	if b.u.Unit == qty.Inches {
+		c = c*1.8 + 32
+	}
+	return decimals(c, 0)
+}
+
 func (b *builder) stresses(s *plan.Sleeve) *Table {
 	t := &Table{Caption: "Highest stresses, as assembled or at size, in " + b.u.stressName() + " (hoop: tension positive):",
 		Columns: []Column{{Head: []string{"where"}}, {Head: []string{"hoop", "least"}, Align: Decimal}, {Head: []string{"hoop", "most"}, Align: Decimal},
@@ -354,12 +369,6 @@ func (b *builder) stresses(s *plan.Sleeve) *Table {
 
 func (b *builder) assembly(s *plan.Sleeve) *Table {
 	deg := b.u.degreesName()
-	heat := func(c float64) string {
-		if b.u.Unit == qty.Inches {
-			c = c*1.8 + 32
-		}
-		return decimals(c, 0)
-	}
 	t := &Table{Columns: []Column{{Head: []string{"way"}}, {Head: []string{"can", "be"}}, {Head: []string{"housing", deg}, Align: Decimal}, {Head: []string{"sleeve", deg}, Align: Decimal},
 		{Head: []string{"clear", b.u.String()}, Align: Decimal}, {Head: []string{"why"}}}}
 	for _, a := range s.Assembly {
@@ -367,7 +376,7 @@ func (b *builder) assembly(s *plan.Sleeve) *Table {
 		if !a.Possible {
 			can = "NO"
 		}
-		t.Rows = append(t.Rows, Row{Cells: []string{a.Name, can, heat(a.HubTo), heat(a.SleeveTo), b.u.Format(a.Clearance), a.Why}})
+		t.Rows = append(t.Rows, Row{Cells: []string{a.Name, can, b.bare(a.HubTo), b.bare(a.SleeveTo), b.u.Format(a.Clearance), a.Why}})
 	}
 	return t
 }

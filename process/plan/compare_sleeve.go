@@ -35,6 +35,8 @@ func (c *comparer) sleeveWork(s, t process.Sleeve) {
 		c.fig(SpoilsFit, "temperature at work"+end, figNumber(s.Service[i], "°C"), figNumber(t.Service[i], "°C"))
 	}
 	c.fig(SpoilsSize, "location allowed", figFine(s.Location), figFine(t.Location))
+	c.fig(SpoilsFit, "torque to hold", figNumber(float64(s.Torque), "N·m"), figNumber(float64(t.Torque), "N·m"))
+	c.fig(SpoilsFit, "push to hold", figNumber(float64(s.Thrust), "N"), figNumber(float64(t.Thrust), "N"))
 	c.fig(SpoilsFit, "press capacity", figNumber(float64(s.PressCapacity), "N"), figNumber(float64(t.PressCapacity), "N"))
 	c.fig(SpoilsFit, "kept cool because", figOptText(s.KeepCool), figOptText(t.KeepCool))
 	c.fig(SpoilsFit, "grip of a jaw", figNumber(float64(s.Grip), "N"), figNumber(float64(t.Grip), "N"))
@@ -136,6 +138,7 @@ func (c *comparer) sleeves(a, b *Sleeve) {
 		c.fig(SpoilsFit, at+", tension in the housing", figNumber(x.HubHoop, "MPa"), figNumber(y.HubHoop, "MPa"))
 		c.fig(SpoilsFit, at+", axis off", figFine(x.OffCentre), figFine(y.OffCentre))
 		c.fig(SpoilsFit, at+", hottest use", figNumber(x.HottestUse, "°C"), figNumber(y.HottestUse, "°C"))
+		c.fig(SpoilsFit, at+", times the load", figNumber(x.Reserve, ""), figNumber(y.Reserve, ""))
 		c.fig(SpoilsFit, at+", for", figOptText(x.Note), figOptText(y.Note))
 		c.sentences(SpoilsFit, at+", unsound because", x.Reasons, y.Reasons)
 	}

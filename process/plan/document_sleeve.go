@@ -113,6 +113,7 @@ type DocumentJoint struct {
 	HubHoop   float64       `json:"housing_hoop_mpa"`
 	OffCentre float64       `json:"off_centre_um"`
 	Hottest   float64       `json:"hottest_use_c"` // 0: not bound by the joint
+	Reserve   float64       `json:"times_load"`    // 0: no load is stated
 	Sound     bool          `json:"sound"`
 	Note      string        `json:"note"`
 	Reasons   []string      `json:"reasons"`
@@ -202,7 +203,7 @@ func (s *Sleeve) document() *DocumentSleeve {
 	}
 	for _, j := range s.Joints {
 		d.Joints = append(d.Joints, DocumentJoint{j.Way, j.Taken, rounded(j.Torque, 1), rounded(j.PushOut, 0), microns(j.Closure),
-			places(j.HubHoop, 1), places(j.OffCentre.Microns(), 1), j.HottestUse, j.Sound, j.Note, some(j.Reasons)})
+			places(j.HubHoop, 1), places(j.OffCentre.Microns(), 1), j.HottestUse, places(j.Reserve, 2), j.Sound, j.Note, some(j.Reasons)})
 	}
 	for _, a := range s.Assembly {
 		d.Assembly = append(d.Assembly, DocumentAssembly{a.Name, a.Possible, places(a.HubTo, 1), places(a.SleeveTo, 1), places(a.Clearance.Microns(), 1),

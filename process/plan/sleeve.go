@@ -3,6 +3,7 @@ package plan
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strings"
 
 	"borewright/process"
@@ -41,7 +42,7 @@ func (s *setup) sleeved(b process.Bore, st process.Station, shape found) (*Sleev
 		return nil, nil, err
 	}
 	inside := s.insideVisit(b, in, r)
-	trial := s.trial(inside, st)
+	trial := s.trial(inside, b.Station)
 	in.InPlace = capability(in, trial)
 	if r, err = fit.Sleeve(in); err != nil {
 		return nil, nil, err
@@ -101,9 +102,13 @@ type trialVisit struct {
 	why string
 }
 
-func (s *setup) trial(v Visit, st process.Station) trialVisit {
+func (s *setup) trial(v Visit, station int) trialVisit {
 	t := trialVisit{Visit: v}
+	st := s.job.Stations[station]
 	s.place(&t.Visit, st)
+	if t.why = passesThrough(s.job, station, &t.Visit); t.why != "" {
+		return t
+	}
 	r, err := s.newRoom(&t.Visit, st, false)
 	if err != nil {
 		t.why = err.Error()
@@ -149,6 +154,10 @@ const bondGrade = "IT7"
 func sleeveInput(job *process.Job, b process.Bore, st process.Station, shape found) fit.SleeveInput {
 	s := job.Sleeve
 	hub, _ := hubOf(st, s.Outside)
+	outsideMost := s.Outside.MM() + 2*hub.Most.MM()
+	if st.Blind {
+		outsideMost = math.Inf(1) // the bottom ties the wall together: as stiff, at most, as a mass without edge
+	}
 	rz := [2]float64{s.Rz[0].Microns(), s.Rz[1].Microns()}
 	for i := range rz {
 		if rz[i] == 0 {
@@ -163,7 +172,7 @@ func sleeveInput(job *process.Job, b process.Bore, st process.Station, shape fou
 	in := fit.SleeveInput{
 		Press: fit.PressInput{
 			Units: job.Units, Length: sleeveLength(job, st).MM(),
-			Hub:    ringOf(job.Material, s.Outside.MM()+2*hub.Least.MM(), s.Outside.MM()+2*hub.Most.MM()),
+			Hub:    ringOf(job.Material, s.Outside.MM()+2*hub.Least.MM(), outsideMost),
 			Sleeve: ringOf(s.Material, 0, 0),
 			Blind:  st.Blind, RzHub: rz[0], RzSleeve: rz[1], Friction: slide,
 			Room: roomHeat, Service: service,

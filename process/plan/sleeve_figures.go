@@ -43,6 +43,8 @@ func (s *setup) sleeveOf(b process.Bore, st process.Station, in fit.SleeveInput,
 	out.Other = s.otherNeeds(b, in, out, trial)
 	out.Final = finalOf(b, out.Taken())
 	out.Joints = s.joints(in, r)
+	out.holds(job.Units, sl)
+	out.Stops = append(out.Stops, noWayIn(job, b, out)...)
 	if r.Assembled != nil {
 		out.pressed(*r.Assembled, *r.Finished)
 	}
@@ -207,6 +209,49 @@ func (out *Sleeve) pressed(assembled, finished fit.PressResult) {
 	}
 }
 
+// reserve is how many times the load a seat must hold at its loosest. Common
+// practice, no source.
+const reserve = 2.0
+
+// holds judges the joint taken against the load, or says that none is stated.
+func (out *Sleeve) holds(u qty.Unit, s *process.Sleeve) {
+	if len(out.Joints) == 0 {
+		return
+	}
+	switch j := out.Joints[0]; {
+	case s.Torque == 0 && s.Thrust == 0:
+		out.Cautions = append(out.Cautions, fmt.Sprintf("No load is stated. Hold what the %s carries at the least, in the table, against what the bore has to carry; a pin, screw or shoulder takes what is missing.", j.Way))
+	case j.Sound && j.Reserve < reserve:
+		out.Stops = append(out.Stops, fmt.Sprintf("held by %s the seat bears %.2g times the load stated at the least, %.0f times are wanted; take a tighter fit or the other way of holding, or pin it and state no load", j.Way, j.Reserve, reserve))
+	}
+}
+
+// noWayIn names what the sleeve cannot pass on its way to the seat. It comes in
+// from the spindle's side, or from the far end where that is open.
+func noWayIn(job *process.Job, b process.Bore, out *Sleeve) []string {
+	blocked := func(list []process.Station) *process.Station {
+		for i := range list {
+			if list[i].Diameter <= out.Turned[1] {
+				return &list[i]
+			}
+		}
+		return nil
+	}
+	front := blocked(job.Stations[:b.Station])
+	if front == nil {
+		return nil
+	}
+	why := fmt.Sprintf("the sleeve, %s, does not pass %q (%s) to its seat", job.Units.Say(out.Turned[1].Length()), front.Name, job.Units.Say(front.Diameter.Length()))
+	if job.Stations[b.Station].Blind {
+		return []string{why + ", and the bore is closed behind it"}
+	}
+	if back := blocked(job.Stations[b.Station+1:]); back != nil {
+		return []string{why + fmt.Sprintf(", nor %q (%s) from the far end", back.Name, job.Units.Say(back.Diameter.Length()))}
+	}
+	out.Cautions = append(out.Cautions, upperFirst(why)+" from the spindle's side: it goes in from the far end.")
+	return nil
+}
+
 // usualPress is the press fit that a bonded sleeve is compared with, and
 // usualGap the gap, on diameter, of a bond that a pressed one is.
 const (
@@ -254,6 +299,10 @@ func (s *setup) joints(in fit.SleeveInput, r fit.SleeveResult) []Joint {
 	}
 	for i := range out {
 		out[i].Taken = (out[i].Way == fit.ByBond) == (in.Bond != nil)
+		// Torque and push act on one surface at right angles: √((2T/d)² + F²).
+		if load := math.Hypot(2000*float64(sl.Torque)/r.Outside.MM(), float64(sl.Thrust)); load > 0 {
+			out[i].Reserve = float64(out[i].PushOut[0]) / load
+		}
 	}
 	slices.SortStableFunc(out, func(a, b Joint) int {
 		if a.Taken == b.Taken {

@@ -62,8 +62,9 @@ func TestSleeveBoredInPlace(t *testing.T) {
 //
 //	p = δ / (d/E_o·(C_o+ν_o) + d/E_i·(C_i−ν_i))   u = 2 p d² d_i/(E_i(d²−d_i²))
 //
-// The housing's outside is the worn bore and its walls, 3.154 + 2·0.75 in and
-// 3.154 + 2·1.5 in: boring for the sleeve takes metal off and adds none.
+// The housing's outside at the thinnest is the worn bore and its walls,
+// 3.154 + 2·0.75 in: boring for the sleeve takes metal off and adds none. At
+// its closed end it is no softer than a mass without edge, C_o = 1.
 func TestClosureOfTheWinchByHand(t *testing.T) {
 	job := shipped(t, winch)
 	s := Make(job).Bores[0].Sleeve
@@ -76,7 +77,7 @@ func TestClosureOfTheWinchByHand(t *testing.T) {
 		p := interference / (d/h.E*(co+h.Nu) + d/l.E*(ci-l.Nu))
 		return 2 * p * d * d * di / (l.E * (d*d - di*di))
 	}
-	thin, thick := (3.154+2*0.75)*25.4, (3.154+2*1.5)*25.4
+	thin, thick := (3.154+2*0.75)*25.4, 1e9
 	least := closure(s.Effective.Least.MM(), thin)
 	most := closure(s.Effective.Most.MM(), thick)
 	if math.Abs(s.Closure.Least.MM()-least) > 1e-5 || math.Abs(s.Closure.Most.MM()-most) > 1e-5 {
@@ -191,6 +192,8 @@ func TestSleeveStops(t *testing.T) {
 		{"a compound too hot", func(j *process.Job, s *process.Sleeve) {
 			s.Hold, s.Fit, s.Gap, s.Service = process.Bond, "", 50*qty.Micrometre, [2]float64{20, 190}
 		}, "too hot"},
+		{"more load than it holds", func(_ *process.Job, s *process.Sleeve) { s.Torque = 90 }, "times the load"},
+		{"no way to the seat", func(j *process.Job, _ *process.Sleeve) { j.Stations[1].Diameter = qty.DiameterMM(85.5) }, "does not pass \"bearing wall\""},
 		{"does not clean up", func(j *process.Job, s *process.Sleeve) {
 			j.Bores[0].Wear, j.Bores[0].Offset = nil, 4*qty.Millimetre
 		}, "does not clean up"},
@@ -242,6 +245,27 @@ func TestJointsSideBySide(t *testing.T) {
 				t.Errorf("%s: %s closes by %v", name, j.Way, j.Closure)
 			}
 		}
+	}
+}
+
+// A sleeve that cannot pass from the spindle's side comes in from the far end
+// where that is open; a load is held against the loosest pair.
+func TestSleeveWaysInAndLoad(t *testing.T) {
+	p := Make(changed(t, pump, func(j *process.Job, s *process.Sleeve) {
+		mouth := j.Stations[0]
+		mouth.Name, mouth.From, mouth.To, mouth.Diameter = "mouth", 0, qty.FromInches(0.25), qty.Diameter(qty.FromInches(2.74))
+		j.Stations = append([]process.Station{mouth}, j.Stations...)
+		j.Bores[0].Station = 1
+		s.Torque, s.Thrust = 100, 5000
+	}))
+	s := p.Bores[0].Sleeve
+	if len(s.Stops) != 0 || !strings.Contains(strings.Join(s.Cautions, " "), "from the far end") {
+		t.Errorf("%q %q", s.Stops, s.Cautions)
+	}
+	// √((2·100 N·m/69.85 mm)² + 5000²) N against the least push-out.
+	want := float64(s.Joints[0].PushOut[0]) / math.Sqrt(math.Pow(200e3/69.85, 2)+25e6)
+	if math.Abs(s.Joints[0].Reserve-want) > 1e-6*want || want < 2 {
+		t.Errorf("%.4f times the load, by hand %.4f", s.Joints[0].Reserve, want)
 	}
 }
 

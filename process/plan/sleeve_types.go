@@ -95,6 +95,7 @@ type Joint struct {
 	HubHoop    float64    // highest tension in the housing
 	OffCentre  qty.Length // radial
 	HottestUse float64    // °C; 0: not bound by the joint
+	Reserve    float64    // least hold over the load asked for; 0: no load is stated
 	Sound      bool
 	Note       string // what it assumes
 	Reasons    []string

@@ -18,6 +18,9 @@ func neat(u qty.Unit, l qty.Length) qty.Length {
 	return l / step * step
 }
 
+// deepSeat is the depth beyond which a seat cannot be reached by hand and eye.
+const deepSeat = 150 * qty.Millimetre
+
 // details are chamfers, lead-in, vent, grooves and holes, from the wall that
 // the finished sleeve has. Common practice, no source, but for the lead-in (see
 // fit.LeadIn).
@@ -32,6 +35,9 @@ func (s *setup) details(st process.Station, out *Sleeve, lead fit.Chamfer) []Det
 	} else {
 		add("Nose of the sleeve", "chamfer %s × 30°, so that it takes the compound along and does not wipe it off.", u.Say(bevel))
 		add("Housing mouth", "edge broken %s × 45°.", u.Say(bevel))
+	}
+	if st.From > deepSeat && out.Hold == process.Press {
+		add("Reaching the seat", "it begins %s inside: have a guided ram, or a draw rod where the far end is open, that long and a pad that bears on the whole end face before anything is heated or cooled.", u.Say(st.From))
 	}
 	add("Inside, both ends", "chamfer %s × 45° beyond the finished bore, cut after the bore is at size.", u.Say(bevel))
 	if st.Blind {
