@@ -111,7 +111,7 @@ func (b *builder) gap(s plan.Span) string {
 	o := b.u.other()
 	text := one(b.u, s.Least) + " to " + b.u.len(s.Most)
 	more := " (" + one(o, s.Least) + " to " + o.len(s.Most) + ")"
-	if s.Least < 0 {
+	if strings.HasPrefix(one(b.u, s.Least), "-") {
 		more += "; below 0 is tight"
 	}
 	return text + more
@@ -333,7 +333,7 @@ func (b *builder) pressFigures(s *plan.Sleeve) *KeyValues {
 		{"Interference", over + " (" + s.Fit + ")"},
 		{"After roughness", b.u.Format(s.Effective.Least) + " to " + b.u.len(s.Effective.Most)},
 		{"Pressure", mpa(s.Pressure) + " at room temperature, bore at size"},
-		{"At work", mpa(s.AtWork) + fmt.Sprintf(" from %s to %s", b.degrees(b.in.Sleeve.Service[0]), b.degrees(b.in.Sleeve.Service[1]))},
+		{"At work", mpa(s.AtWork) + fmt.Sprintf(" from %s to %s", b.degrees(s.Service[0]), b.degrees(s.Service[1]))},
 		{"Bore closes", b.u.Format(s.Closure.Least) + " to " + b.u.len(s.Closure.Most) + " at assembly"},
 	}}
 }

@@ -109,6 +109,7 @@ func (c *comparer) sleeves(a, b *Sleeve) {
 	spans(SpoilsSize, "clearance expected", f.Expected, g.Expected)
 	spans(SpoilsSize, "bore closes by", a.Closure, b.Closure)
 	numbers(SpoilsFit, "pressure", "MPa", a.Pressure, b.Pressure)
+	numbers(SpoilsFit, "temperature at work, as planned", "°C", a.Service, b.Service)
 	numbers(SpoilsFit, "pressure at work", "MPa", a.AtWork, b.AtWork)
 	for i := range max(len(a.Stresses), len(b.Stresses)) {
 		x, y := nth(a.Stresses, i), nth(b.Stresses, i)

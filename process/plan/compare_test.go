@@ -248,7 +248,7 @@ func compareSleeve(m *process.Material) *Sleeve {
 		Material: m, Fit: "H7/r6", Outside: d(86), Housing: two, Turned: two, Match: 10_000, Over: some, Length: some, Wall: mm(3), Hub: some, Assumed: true,
 		InPlace: true, Asked: process.BoreInPlace, Why: "why", Other: "other", Before: way, Here: way,
 		Final:     &FinalClearance{Part: two, Asked: some, Expected: some, OK: true},
-		Effective: some, Closure: some, Pressure: [2]float64{3, 9}, AtWork: [2]float64{2, 8},
+		Effective: some, Closure: some, Pressure: [2]float64{3, 9}, Service: [2]float64{20, 70}, AtWork: [2]float64{2, 8},
 		Stresses:   []SleeveStress{{"hub bore", [2]float64{10, 20}, 20, 90, "hoop", true}},
 		PressForce: []PressStroke{{mm(15), [2]qty.Force{1000, 2000}}},
 		Joints: []Joint{{Way: "press", Taken: true, Torque: [2]qty.Torque{100, 200}, PushOut: [2]qty.Force{1e3, 2e3}, Closure: some, HubHoop: 20,

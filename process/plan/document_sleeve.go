@@ -50,6 +50,7 @@ type DocumentSleeve struct {
 	Final        *DocumentFinal     `json:"final_clearance,omitempty"`
 	Closure      DocumentRange      `json:"bore_closure_um"`
 	Pressure     *DocumentRange     `json:"pressure_mpa,omitempty"`
+	Service      DocumentRange      `json:"service_c"`
 	AtWork       *DocumentRange     `json:"service_pressure_mpa,omitempty"`
 	Stresses     []DocumentStress   `json:"stresses,omitempty"`
 	PressForce   []DocumentStroke   `json:"press_force,omitempty"`
@@ -180,7 +181,7 @@ func (s *Sleeve) document() *DocumentSleeve {
 		Outside: s.Outside.MM(), Housing: sizesMM(s.Housing), Turned: sizesMM(s.Turned), Interference: microns(s.Over), Match: s.Match.Microns(),
 		Length: DocumentRange{s.Length.Least.MM(), s.Length.Most.MM()}, Wall: s.Wall.MM(),
 		Hub: DocumentRange{places(s.Hub.Least.MM(), 3), places(s.Hub.Most.MM(), 3)}, Assumed: s.Assumed,
-		Before: s.Before.document(), Here: s.Here.document(), Closure: microns(s.Closure),
+		Before: s.Before.document(), Here: s.Here.document(), Closure: microns(s.Closure), Service: rounded(s.Service, 1),
 		Chuck: DocumentChuck{places(float64(s.Chuck.Grip), 0), places(s.Chuck.Lobes.Microns(), 2), places(s.Chuck.SixPads.Microns(), 2),
 			places(s.Chuck.Allowed.Microns(), 2), places(float64(s.Chuck.GripMost), 0), some(s.Chuck.Instead)},
 		Order: []DocumentStep{}, Cautions: some(s.Cautions), Stops: some(s.Stops), Joints: []DocumentJoint{}, Assembly: []DocumentAssembly{},

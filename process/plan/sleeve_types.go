@@ -33,7 +33,8 @@ type Sleeve struct {
 	Effective  Span            // press: interference that is left once roughness is flattened, and all of it
 	Closure    Span            // of the bore at assembly, on diameter, the way taken
 	Pressure   [2]float64      // at the seat, bore at size, at room temperature
-	AtWork     [2]float64      // the same over the temperatures of service
+	Service    [2]float64      // °C at work
+	AtWork     [2]float64      // pressure over them
 	Stresses   []SleeveStress  // press: as assembled and at size, the higher
 	PressForce []PressStroke   // press: along the stroke
 	Joints     []Joint         // press and bond side by side, the one taken first
