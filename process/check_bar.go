@@ -169,7 +169,7 @@ func (c *checker) checkPassage(cuts []bored) {
 func (c *checker) narrowest(station int) (qty.Diameter, string) {
 	s := c.j.Stations[station]
 	for _, b := range c.j.Bores {
-		if b.Station != station || b.Repair != SleeveRepair || c.j.Sleeve == nil || b.Finish.Low == 0 {
+		if b.Station != station || b.Repair != SleeveRepair || c.j.Sleeve == nil || b.Finish.Low == 0 || c.j.Sleeve.Finish == FinishBefore {
 			continue
 		}
 		if inside := b.Finish.Low.Plus(-c.j.Sleeve.Allowance); inside < s.Diameter {
@@ -311,8 +311,10 @@ func (c *checker) sizes() (least, most qty.Diameter, whatLeast, whatMost string)
 		if s == nil {
 			continue
 		}
-		see(b.Finish.Low, "the low limit of "+quoted([]string{s.Name}))
-		see(b.Finish.High, "the high limit of "+quoted([]string{s.Name}))
+		if b.Repair == Rebore || c.j.Sleeve == nil || c.j.Sleeve.Finish != FinishBefore { // else the lathe makes the size
+			see(b.Finish.Low, "the low limit of "+quoted([]string{s.Name}))
+			see(b.Finish.High, "the high limit of "+quoted([]string{s.Name}))
+		}
 		if b.Repair == SleeveRepair && c.j.Sleeve != nil {
 			see(c.j.Sleeve.Outside, "the housing for the sleeve in "+quoted([]string{s.Name}))
 		}

@@ -80,6 +80,7 @@ func (c *checker) checkBore(i int) {
 	}
 	st := el("station", b.Station)
 	sound := c.checkWear(i, s)
+	c.checkPart(i)
 	if !c.has(st+".diameter") || !c.has(at+".repair") {
 		return
 	}

@@ -39,7 +39,8 @@ func (c *checker) checkSleeve() {
 			c.badf("sleeve.fit", `choose a press fit such as "H7/r6" or "H7/s6", or hold = "bond"`, "%s leaves clearance at every size: the sleeve would fall out", s.Fit)
 		}
 	}
-	if !c.has("sleeve.outside") {
+	c.checkSleeveWork()
+	if s.Outside == 0 {
 		return
 	}
 	for _, b := range c.j.Bores {
@@ -64,7 +65,7 @@ func (c *checker) checkSleeve() {
 			continue
 		}
 		wall := s.Outside.Minus(b.Finish.High) / 2
-		least := max(qty.Millimetre, qty.Length(s.Outside)/100)
+		least := s.LeastWall()
 		switch {
 		case wall <= 0:
 			c.badf("sleeve.outside", "the sleeve must be larger outside than inside",

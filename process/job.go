@@ -79,7 +79,8 @@ type Bore struct {
 	Roundness qty.Length // radial peak to valley asked for (ISO 1101); 0: half the size tolerance is taken by the loader, never 0 after loading
 	Offset    qty.Length // how far the old bore's axis may stand from the true one, when no wear readings say so
 	Wear      []Reading
-	Witness   bool // begin with a witness cut
+	Witness   bool            // begin with a witness cut
+	Part      [2]qty.Diameter // smallest and largest size of the part that goes in; zero: not stated
 }
 
 // Finish is the size the bore must come to, however it was stated.
@@ -198,15 +199,58 @@ func (h Hold) String() string {
 	return "press"
 }
 
+// Sleeving says where the inside of a sleeve is brought to size.
+type Sleeving int
+
+// The ways.
+const (
+	Decide       Sleeving = iota // work both out and take the one that lands
+	BoreInPlace                  // at the mill, when the sleeve is home
+	FinishBefore                 // on the lathe, before it goes in
+)
+
+func (s Sleeving) String() string {
+	return map[Sleeving]string{Decide: "decide", BoreInPlace: "in place", FinishBefore: "before"}[s]
+}
+
 // Sleeve is the liner that brings an oversize bore back to size.
 type Sleeve struct {
 	Material  *Material
 	Outside   qty.Diameter // nominal interface diameter
+	Chosen    bool         // Outside was not written: the loader took the smallest standard size that does
 	Hold      Hold
 	Fit       string     // ISO 286 pair, "H7/r6"; for a bond the gap stands in Gap
 	Gap       qty.Length // bonded: diametral gap aimed at
 	Allowance qty.Length // left inside for boring in place, on diameter
 	Length    qty.Length // 0: as deep as the station
+
+	Finish   Sleeving
+	Standard []qty.Diameter // outsides that the shop has tube for; nil: the usual steps
+	Wall     qty.Length     // least wall when finished; 0: what a pressed or bonded sleeve needs at all
+	Match    qty.Length     // turned to the housing as measured, ± on diameter; 0: to limits alone
+	Lathe    qty.Length     // tolerance on diameter that the lathe holds inside
+	Runout   qty.Length     // of the inside against the outside as turned, full reading of the dial
+	Rz       [2]qty.Length  // greatest height of the seat's roughness, housing and sleeve (ISO 21920-2); zero: five times Ra
+	Friction [2]float64     // least and most while it is pressed in; zero: by the pair of metals
+	Service  [2]float64     // °C at work, least and most
+	Location qty.Length     // how far the finished axis may stand off, radial; 0: not stated
+
+	Torque        qty.Torque // that the seat must hold; 0: not stated
+	Thrust        qty.Force  // along the bore, together with Torque
+	PressCapacity qty.Force  // that the shop's press has; 0: not stated
+	KeepCool      string     // why the housing must not be heated; "": it may be
+	Grip          qty.Force  // of one chuck jaw on the lathe
+	Compound      string     // bonding compound, by property: a name of fit.Compounds
+}
+
+// LeastWall is the least wall that the finished sleeve may have: the author's
+// own, or 1 mm and a hundredth of the outside, below which it can hardly be
+// pressed or bonded and bored (common practice, no source).
+func (s *Sleeve) LeastWall() qty.Length {
+	if s.Wall > 0 {
+		return s.Wall
+	}
+	return max(qty.Millimetre, qty.Length(s.Outside)/100)
 }
 
 // Sweep is one run of a dial round a bore (or a face), spindle turned by hand.

@@ -84,6 +84,7 @@ func (c *checker) bores() {
 			Ra: c.length(at + ".ra"), Roundness: c.length(at + ".roundness"),
 			Offset: c.length(at + ".offset"), Witness: c.flag(at + ".witness"), Wear: c.wear(at + ".wear"),
 		}
+		b.Part = ends[qty.Length, qty.Diameter](c.reader, at+".part")
 		if c.text(at+".repair") == "sleeve" {
 			b.Repair = SleeveRepair
 		}
@@ -265,6 +266,7 @@ func (c *checker) sleeve(lib *library) {
 	if c.text("sleeve.hold") == "bond" {
 		s.Hold = Bond
 	}
+	c.sleeveWork(s)
 	switch {
 	case s.Hold == Press && !c.given["sleeve.fit"]:
 		s.Fit = "H7/r6"
@@ -272,6 +274,9 @@ func (c *checker) sleeve(lib *library) {
 		s.Gap = c.j.round(0.05, 0.002)
 	}
 	c.j.Sleeve = s
+	if !c.given["sleeve.outside"] {
+		c.chooseOutside()
+	}
 }
 
 func (c *checker) sweeps() {

@@ -78,7 +78,9 @@ func TestFullJob(t *testing.T) {
 // TestSleeveJobs reads what the inch job cannot hold.
 func TestSleeveJobs(t *testing.T) {
 	j := mustLoad(t, goodFile(t, "mm-sleeve.toml"))
-	want := &Sleeve{Material: MaterialByID("leaded-bronze"), Outside: 158_000_000, Hold: Bond, Gap: 80_000, Allowance: 600_000, Length: 48_000_000}
+	want := &Sleeve{Material: MaterialByID("leaded-bronze"), Outside: 158_000_000, Hold: Bond, Gap: 80_000, Allowance: 600_000, Length: 48_000_000,
+		Chosen: true, Standard: []qty.Diameter{150_000_000, 158_000_000, 165_000_000}, Match: 10_000, Lathe: 20_000, Runout: 10_000,
+		Service: [2]float64{20, 70}, Grip: 2000, Compound: "high strength, hot service"}
 	if diff := cmp.Diff(want, j.Sleeve); diff != "" {
 		t.Errorf("bonded (-want +got):\n%s", diff)
 	}
@@ -92,6 +94,11 @@ func TestSleeveJobs(t *testing.T) {
 	j = mustLoad(t, goodFile(t, "mm-press.toml"))
 	if s := j.Sleeve; s.Fit != "H7/s6" || s.Gap != 0 || s.Hold != Press || s.Allowance != 400*qty.Micrometre || s.Length != 0 {
 		t.Errorf("pressed: %+v", s)
+	}
+	if s := j.Sleeve; s.Finish != BoreInPlace || s.Wall != 2_500_000 || s.Rz != [2]qty.Length{8000, 6300} || s.Friction != [2]float64{0.06, 0.12} ||
+		s.Service != [2]float64{-10, 60} || s.Location != 20_000 || s.Torque != 60 || s.Thrust != 2000 || s.PressCapacity != 200e3 || s.KeepCool == "" || s.Grip != 1500 ||
+		j.Bores[0].Part != [2]qty.Diameter{149_985_000, 150_000_000} {
+		t.Errorf("pressed: %+v, part %v", s, j.Bores[0].Part)
 	}
 	// 5.9055 in is 149.9997 mm, in a file in millimetres.
 	if f := j.Bores[0].Finish; f.Low != 149_999_700 || f.Nominal != f.Low {
@@ -181,6 +188,10 @@ func TestDefaults(t *testing.T) {
 		{"speed_most: the machine's", in.Limits.SpeedMost, qty.RevPerMin(0), mm.Limits.SpeedMost, qty.RevPerMin(0)},
 		{"no sleeve; fit", in.Sleeve == nil, true, mm.Sleeve.Fit, "H7/r6"},
 		{"allowance", 0, 0, mm.Sleeve.Allowance, qty.FromMM(0.4)},
+		{"sleeve finish", 0, 0, mm.Sleeve.Finish, Decide},
+		{"sleeve match", 0, 0, mm.Sleeve.Match, qty.FromMM(0.01)},
+		// The readings reach 80.72 mm; 80.03 and two walls of 2.5 mm want 85.03.
+		{"sleeve outside", 0, 0, mustLoad(t, strings.Replace(sleeveJob, "outside  = 86", "", 1)).Sleeve.Outside, qty.DiameterMM(86)},
 	} {
 		if row.got != row.wantInch || row.gotMM != row.wantMM {
 			t.Errorf("%s: inch %v (want %v), mm %v (want %v)", row.what, row.got, row.wantInch, row.gotMM, row.wantMM)

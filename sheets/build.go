@@ -148,7 +148,7 @@ func (b *builder) job() {
 		add(fmt.Sprintf("Bore %d", i+1), b.boreLine(bore))
 	}
 	if b.in.Sleeve != nil {
-		add("Sleeve", b.sleeveLine(b.in.Sleeve))
+		add("Sleeve", b.sleeveLine(b.in.Sleeve)+b.sleeveFinish())
 	}
 	if b.plan.Feasible {
 		add("Time", span(b.plan.Minutes)+", stops to measure included")
@@ -192,9 +192,6 @@ func (b *builder) sleeveLine(s *process.Sleeve) string {
 	}
 	if s.Length > 0 {
 		out += ", " + b.u.short(s.Length) + " long"
-	}
-	if s.Allowance > 0 {
-		out += "; " + b.u.short(s.Allowance) + " on diameter left inside for boring in place"
 	}
 	return out
 }

@@ -16,6 +16,7 @@ func (b *builder) bore(i int) {
 	head := fmt.Sprintf("Bore %d of %d, %s", i+1, len(b.plan.Bores), x.Station.Name)
 	if len(x.Visits) == 0 {
 		b.sheet.section(head, &Paragraph{Strong: true, Text: "No passes: the plan did not get this far."})
+		b.sleeve(i)
 	}
 	for k := range x.Visits {
 		title := head
@@ -27,6 +28,9 @@ func (b *builder) bore(i int) {
 		}
 		b.sheet.section(title, b.visitBlocks(x, k)...)
 		b.visit++
+		if k == 0 {
+			b.sleeve(i)
+		}
 	}
 }
 

@@ -15,6 +15,7 @@ import (
 var examples = []struct{ job, golden string }{
 	{"lock-winch/job.toml", "lock-winch"},
 	{"lock-winch/manual.toml", "lock-winch-manual"},
+	{"hand-pump/job.toml", "hand-pump"},
 	{"gear-case/job.toml", "gear-case"},
 	{"ferry-ramp/job.toml", "ferry-ramp"},
 }

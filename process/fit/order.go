@@ -17,7 +17,7 @@ type Step struct {
 // lands).
 func (in SleeveInput) steps(r SleeveResult) []Step {
 	u := in.Press.Units
-	span := func(low, high qty.Diameter) string { return u.Format(low.Length()) + " to " + u.Say(high.Length()) }
+	span := u.SayLimits // rounded inward
 	var out []Step
 	do := func(format string, a ...any) { out = append(out, Step{Text: fmt.Sprintf(format, a...)}) }
 	hold := func(format string, a ...any) { out = append(out, Step{Text: fmt.Sprintf(format, a...), Hold: true}) }
@@ -28,8 +28,15 @@ func (in SleeveInput) steps(r SleeveResult) []Step {
 	}
 	do("Bore the housing to %s, edges broken, with a lead-in or a clean corner where the sleeve starts.", span(r.HousingLow, r.HousingHigh))
 	hold("Measure the housing at three depths and four clock positions, work and gauge at one temperature. Write the sizes down: the sleeve is turned to them.")
-	do("Turn the sleeve: outside %s, bore %s before assembly. Last cut on the outside without letting go, or on a mandrel; do not hold a thin ring in three hard jaws.",
-		span(r.OutsideLow, r.OutsideHigh), span(o.InsideLow, o.InsideHigh))
+	turn := "outside " + span(r.OutsideLow, r.OutsideHigh)
+	if in.Match > 0 {
+		turn = fmt.Sprintf("outside %s over the housing as measured (about %s)", spread(u, r.Clearance.Interference()), span(r.OutsideLow, r.OutsideHigh))
+		if r.Clearance.Least > 0 {
+			turn = fmt.Sprintf("outside %s under the housing as measured (about %s)", spread(u, r.Clearance), span(r.OutsideLow, r.OutsideHigh))
+		}
+	}
+	do("Turn the sleeve: %s, bore %s before assembly. Last cut on the outside without letting go, or on a mandrel; do not hold a thin ring in three hard jaws.",
+		turn, span(o.InsideLow, o.InsideHigh))
 	if in.Bond == nil {
 		do("Lead-in on the sleeve's nose: %s.", r.LeadIn.Why)
 		least, most := -r.Clearance.Most, -r.Clearance.Least
@@ -52,6 +59,8 @@ func (in SleeveInput) steps(r SleeveResult) []Step {
 	hold("Measure the finished bore: %s, at three depths and four clock positions, at room temperature.", span(in.FinishLow, in.FinishHigh))
 	return out
 }
+
+func spread(u qty.Unit, r Range) string { return u.Format(r.Least) + " to " + u.Say(r.Most) }
 
 func possible(ways []Way) string {
 	s := ""

@@ -141,7 +141,7 @@ interference  1 to 42 µm tight, on diameter
 hole  H7      ████████████████████████████████████████████████████████
 shaft k6      │    ███████████████████████████████████
 
-hole  H7      3.37500 to 3.37638 in   (0 / +0.00138 in)
+hole  H7      3.37500 to 3.37637 in   (0 / +0.00138 in)
 shaft k6      3.37512 to 3.37598 in   (+0.00012 / +0.00098 in)
 transition    0.00098 in tight to 0.00126 in loose, on diameter
 `,

@@ -98,7 +98,7 @@ func Sketch(f Fit) string {
 	value := func(l qty.Length) string { return signed(l.Microns(), 2) }
 	if f.Units == qty.Inches {
 		name, unit, per = "0.0001 in", "in", 2540*qty.Nanometre
-		value = func(l qty.Length) string { return signed(l.Inches(), 5) }
+		value = func(l qty.Length) string { return deviation(qty.Inches, l) }
 	}
 
 	low, high := qty.Length(0), qty.Length(0)
@@ -191,7 +191,9 @@ func sayRange(c Range, say func(qty.Length) string, unit string) string {
 func sizes(u qty.Unit, low, high qty.Diameter) string {
 	n := 3
 	if u == qty.Inches {
+		const step = qty.Diameter(qty.Inch / 100_000)
 		n = 5
+		low, high = (low+step-1)/step*step, high/step*step
 	} else if (low.Length()%qty.Micrometre != 0) || (high.Length()%qty.Micrometre != 0) {
 		n = 4
 	}

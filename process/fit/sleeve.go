@@ -36,6 +36,7 @@ type SleeveInput struct {
 	BeforeRoundness qty.Length // the same of form: the housing prints through, radial
 	BeforeRa        qty.Length // 0: not stated
 	InPlace         Capability // of boring the sleeve where it sits
+	Order           string     // FinishBefore or BoreInPlace: asked for, whatever lands; "": decide
 }
 
 // Capability is what a boring set-up reaches.
@@ -44,6 +45,7 @@ type Capability struct {
 	Roundness qty.Length // radial
 	Ra        qty.Length
 	Location  qty.Length // of the axis, radial
+	Why       string     // why it cannot be bored in place at all; "": it can
 }
 
 // Option is one order of work for the sleeve's bore.
@@ -249,6 +251,22 @@ func (in SleeveInput) decide(r *SleeveResult) {
 	in.hold(before, in.BeforeRa)
 	in.hold(here, in.InPlace.Ra)
 	switch {
+	case in.Order != "":
+		o, other := before, here
+		if in.Order == BoreInPlace {
+			o, other = here, before
+		}
+		r.Choice = o.Name
+		r.Why = o.Name + " is asked for, and it lands within limits."
+		if !o.Fits {
+			r.Why = o.Name + " is asked for, and it does not land: " + strings.Join(o.Why, "; ")
+			r.Reasons = append(r.Reasons, o.Name+": "+strings.Join(o.Why, "; "))
+		}
+		if other.Fits {
+			r.Why += " To " + other.Name + " would land as well."
+		} else {
+			r.Why += " To " + other.Name + " would not: " + strings.Join(other.Why, "; ")
+		}
 	case before.Fits:
 		r.Choice = FinishBefore
 		r.Why = "the sleeve can be bored to size on the lathe: after assembly it lands within limits. Boring in place is one more visit and not needed."
@@ -274,6 +292,10 @@ func (in SleeveInput) decide(r *SleeveResult) {
 func (in SleeveInput) hold(o *Option, ra qty.Length) {
 	say := in.Press.Units.Say
 	no := func(format string, a ...any) { o.Why = append(o.Why, fmt.Sprintf(format, a...)) }
+	if o.Name == BoreInPlace && in.InPlace.Why != "" {
+		no("%s", in.InPlace.Why) // there are no figures to hold against the limits
+		return
+	}
 	low, high := o.Low.Plus(-o.Roundness), o.High.Plus(o.Roundness)
 	cost := ""
 	if o.Roundness > 0 {
@@ -284,8 +306,8 @@ func (in SleeveInput) hold(o *Option, ra qty.Length) {
 		cost += fmt.Sprintf(", axis off by %s", say(o.OffCentre))
 	}
 	if low < in.FinishLow || high > in.FinishHigh {
-		no("size %s to %s%s; together %s to %s, and %s to %s is allowed", in.Press.Units.Format(o.Low.Length()), say(o.High.Length()), cost,
-			in.Press.Units.Format(low.Length()), say(high.Length()), in.Press.Units.Format(in.FinishLow.Length()), say(in.FinishHigh.Length()))
+		no("size %s to %s%s; together %s to %s, and %s is allowed", in.Press.Units.Format(o.Low.Length()), say(o.High.Length()), cost,
+			in.Press.Units.Format(low.Length()), say(high.Length()), in.Press.Units.SayLimits(in.FinishLow, in.FinishHigh))
 	}
 	if spread := o.Closure.Most - o.Closure.Least; o.Name == FinishBefore && spread > 0 && len(o.Why) > 0 {
 		no("closure alone differs by %s from one pair of parts to the next (%s to %s)", say(spread), in.Press.Units.Format(o.Closure.Least), say(o.Closure.Most))

@@ -100,6 +100,36 @@ func TestSleeveFinishedBefore(t *testing.T) {
 	}
 }
 
+// Asked for, an order of work is taken whatever lands; the result says so and
+// what the other would do. A set-up that cannot bore in place says why.
+func TestSleeveOrderAskedFor(t *testing.T) {
+	in := repair()
+	in.Order = FinishBefore
+	r, err := Sleeve(in)
+	if err != nil || r.Choice != FinishBefore || len(r.Reasons) != 1 || !strings.Contains(r.Why, "would land as well") {
+		t.Errorf("%s %q %q %v", r.Choice, r.Why, r.Reasons, err)
+	}
+	in.Order = BoreInPlace
+	if r, _ = Sleeve(in); r.Choice != BoreInPlace || len(r.Reasons) != 0 || !strings.Contains(r.Why, "would not: size") {
+		t.Errorf("%s %q %q", r.Choice, r.Why, r.Reasons)
+	}
+	in.InPlace = Capability{Why: "the bar is too slack"}
+	if r, _ = Sleeve(in); len(r.Reasons) != 1 || r.Reasons[0] != "bore in place: the bar is too slack" {
+		t.Errorf("%q", r.Reasons)
+	}
+	// Matched to its housing, it is turned by what is measured there.
+	in = repair()
+	in.Match = 5 * qty.Micrometre
+	r, _ = Sleeve(in)
+	text := ""
+	for _, s := range r.Steps {
+		text += s.Text + "\n"
+	}
+	if !strings.Contains(text, "outside 0.060 to 0.070 mm over the housing as measured") && !strings.Contains(text, "outside 0.060 to 0.069 mm over the housing as measured") {
+		t.Errorf("%s", text)
+	}
+}
+
 func TestSleeveOutside(t *testing.T) {
 	in := repair()
 	in.Press.Units = qty.Inches

@@ -128,7 +128,11 @@ type Chamfer struct {
 // taper of 5°. Common practice, no source; one overhaul manual asks for 20°.
 func LeadIn(u qty.Unit, outside qty.Diameter, wall qty.Length, interference qty.Length) Chamfer {
 	c := Chamfer{AnglePerSide: 15}
-	long := min(3, max(1.5, 0.025*outside.MM()))
+	step := 0.5 // a chamfer is set to half a millimetre or a thirty-second of an inch
+	if u == qty.Inches {
+		step = 25.4 / 32
+	}
+	long := math.Floor(min(3, max(1.5, 0.025*outside.MM()))/step+0.5) * step
 	radial := func() float64 { return long * math.Tan(c.AnglePerSide*math.Pi/180) }
 	if radial() > wall.MM()/3 {
 		c.AnglePerSide = 5

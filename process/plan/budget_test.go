@@ -24,7 +24,11 @@ func firstRoom(t testing.TB, job *process.Job, change func(*process.Job)) *room 
 	}
 	s.trials = true
 	st := job.Stations[job.Bores[0].Station]
-	visits, err := visitsOf(job, job.Bores[0], st, findShape(st, job.Bores[0]))
+	shape := findShape(st, job.Bores[0])
+	visits, err := visitsOf(job, job.Bores[0], shape)
+	if job.Bores[0].Repair == process.SleeveRepair {
+		_, visits, err = s.sleeved(job.Bores[0], st, shape)
+	}
 	if err != nil {
 		t.Fatal(err)
 	}

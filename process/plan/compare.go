@@ -198,6 +198,7 @@ func (c *comparer) bores(name string, a, b Bore) {
 			c.visits(a.Visits[i], b.Visits[i])
 		}
 	}
+	c.at(name+", sleeve").sleeves(a.Sleeve, b.Sleeve)
 }
 
 func (c *comparer) visits(a, b Visit) {

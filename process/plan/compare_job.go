@@ -102,6 +102,8 @@ func (c *comparer) bore(a, b process.Bore) {
 	c.fig(SpoilsSize, "roundness asked for", figFine(a.Roundness), figFine(b.Roundness))
 	c.fig(SpoilsSetting, "old axis off the true one, most", figOptLength(a.Offset), figOptLength(b.Offset))
 	c.fig(SpoilsSetting, "witness cut", figYesNo(a.Witness, "yes", "no"), figYesNo(b.Witness, "yes", "no"))
+	c.fig(SpoilsSize, "part that goes in, smallest", figOptSize(a.Part[0]), figOptSize(b.Part[0]))
+	c.fig(SpoilsSize, "part that goes in, largest", figOptSize(a.Part[1]), figOptSize(b.Part[1]))
 	c.wear(a.Wear, b.Wear)
 }
 
@@ -251,6 +253,7 @@ func (c *comparer) sleeve(a, b *process.Sleeve) {
 	c.fig(SpoilsFit, "gap", figOptLength(s.Gap), figOptLength(t.Gap))
 	c.fig(SpoilsFit, "left inside for boring", figOptLength(s.Allowance), figOptLength(t.Allowance))
 	c.fig(SpoilsFit, "length", figOptLength(s.Length), figOptLength(t.Length))
+	c.sleeveWork(s, t)
 	c.material(s.Material, t.Material)
 }
 

@@ -44,7 +44,9 @@ func comparePlan() *Plan {
 			Outboard: &process.Support{At: mm(390), Clearance: mm(0.03), Stiffness: 200}},
 		Cutter: process.Cutter{Material: &process.CutterMaterial{ID: "hss", Name: "high speed steel", Class: "hss", Force: 1.2, Edge: mm(0.008), MinChip: 0.3, Rake: 10, Source: "x"},
 			NoseRadius: mm(0.8), Lead: 75, Trail: 15, Rake: 10, EdgeRadius: mm(0.008), Least: d(75), Most: d(120), SpeedRough: 20, SpeedFinish: 25},
-		Sleeve: &process.Sleeve{Material: steel, Outside: d(88), Fit: "H7/p6", Gap: mm(0.05), Allowance: mm(0.4), Length: mm(60)},
+		Sleeve: &process.Sleeve{Material: steel, Outside: d(88), Fit: "H7/p6", Gap: mm(0.05), Allowance: mm(0.4), Length: mm(60),
+			Standard: []qty.Diameter{d(86), d(88)}, Wall: mm(2.5), Match: mm(0.01), Lathe: mm(0.02), Runout: mm(0.01), Rz: [2]qty.Length{8000, 6300},
+			Friction: [2]float64{0.06, 0.12}, Service: [2]float64{20, 70}, Location: mm(0.02), Torque: 60, Thrust: 2000, PressCapacity: 2e5, KeepCool: "seals", Grip: 2000, Compound: "high strength"},
 		Sweeps: []process.Sweep{{Station: 0, Depth: mm(5), Face: true, Diameter: d(100), At: []float64{0, 180}, Dial: []qty.Length{mm(0.01), mm(0.02)}}},
 		Limits: process.Limits{SpringRough: mm(0.1), SpringFinish: mm(0.02), DepthMost: mm(2), FeedMost: mm(0.4), SpeedMost: 200, Overhang: 4,
 			ForceError: 0.3, SettingError: mm(0.01), GaugeError: mm(0.005), Temperature: 2, PassesMost: 12, HoldMinutes: 8},
@@ -55,7 +57,7 @@ func comparePlan() *Plan {
 			Ra: mm(0.0016), OutOfRound: mm(0.004), Minutes: 3, LimitedBy: "spring", Hold: hold}
 	}
 	return &Plan{Job: job, Feasible: true, Reasons: []Reason{{"w", "what", []string{"free"}}}, Cautions: []string{"mind"}, Minutes: 60,
-		Bores: []Bore{{Bore: job.Bores[0], Station: job.Stations[1], Visits: []Visit{{
+		Bores: []Bore{{Bore: job.Bores[0], Station: job.Stations[1], Sleeve: compareSleeve(steel), Visits: []Visit{{
 			N: 1, Title: "housing", Before: []string{"before"}, After: []string{"after"}, Material: iron,
 			From: mm(250), To: mm(310), Clear: mm(245), End: mm(311), Start: d(80.1), StartMost: d(80.6),
 			Limits: Limits{Low: d(88), Aim: d(88.015), High: d(88.03), Fit: "H7"}, Ra: mm(0.0016), Roundness: mm(0.01),
@@ -84,7 +86,7 @@ func TestCompareMissesNoField(t *testing.T) {
 	skip := func(path string) bool {
 		for _, s := range []string{"Job.File", "Source", "Bores[0].Bore.", "Job.Machine.Speeds.Least", "Job.Machine.Speeds.Most",
 			"Job.Machine.Feeds.Least", "Job.Machine.Feeds.Most", "CuttingForce", "FeedForce", "RadialForce",
-			".Power", ".Torque", ".Stress", "Visits[0].Material", "Job.positions", "Visits[0].N"} {
+			".Power", ".Torque", ".Stress", "Visits[0].Material", "Sleeve.Material", "Job.positions", "Visits[0].N"} {
 			if strings.Contains(path, s) && !strings.HasPrefix(path, "Job.Machine.Power") && !strings.HasPrefix(path, "Job.Machine.Torque") {
 				return true
 			}
@@ -233,5 +235,27 @@ func TestCompareDroppedHold(t *testing.T) {
 	got := Compare(a, b)
 	if len(got) != 1 || got[0].Spoils != SpoilsSize || got[0].What != "hold point" || got[0].New.Is != FigureNone {
 		t.Errorf("a dropped hold point can spoil the size: %+v", got)
+	}
+}
+
+// compareSleeve has something in every field. Invented.
+func compareSleeve(m *process.Material) *Sleeve {
+	d, mm := qty.DiameterMM, qty.FromMM
+	two := [2]qty.Diameter{d(80), d(80.02)}
+	some := Span{mm(0.01), mm(0.02)}
+	way := SleeveWay{Inside: two, Closure: some, Stock: some, Low: d(80), High: d(80.02), Roundness: 3000, OffCentre: 5000, Lands: true, Why: []string{"why"}}
+	return &Sleeve{
+		Material: m, Fit: "H7/r6", Outside: d(86), Housing: two, Turned: two, Match: 10_000, Over: some, Length: some, Wall: mm(3), Hub: some, Assumed: true,
+		InPlace: true, Asked: process.BoreInPlace, Why: "why", Other: "other", Before: way, Here: way,
+		Final:     &FinalClearance{Part: two, Asked: some, Expected: some, OK: true},
+		Effective: some, Closure: some, Pressure: [2]float64{3, 9}, Service: [2]float64{20, 70}, AtWork: [2]float64{2, 8},
+		Stresses:   []SleeveStress{{"hub bore", [2]float64{10, 20}, 20, 90, "hoop", true}},
+		PressForce: []PressStroke{{mm(15), [2]qty.Force{1000, 2000}}},
+		Joints: []Joint{{Way: "press", Taken: true, Torque: [2]qty.Torque{100, 200}, PushOut: [2]qty.Force{1e3, 2e3}, Closure: some, HubHoop: 20,
+			OffCentre: 5000, HottestUse: 150, Reserve: 2.5, Sound: true, Note: "note", Reasons: []string{"r"}}},
+		Assembly: []Assembly{{"press", true, 20, 20, -20_000, 2000, "why", []string{"mind"}}},
+		Bonding:  []string{"clean"},
+		Chuck:    Chucking{Grip: 2000, GripMost: 100, Lobes: 5000, SixPads: 500, Allowed: 2000, Rough: true, OuterDia: d(86), Bored: d(80), Instead: []string{"soft jaws"}},
+		Details:  []Detail{{"vent", "a groove"}}, Lathe: []string{"turn"}, Order: []OrderStep{{"measure", true}}, Cautions: []string{"mind"}, Stops: []string{"stop"},
 	}
 }

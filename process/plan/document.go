@@ -32,6 +32,8 @@ type DocumentBore struct {
 	Passes  []DocumentPass `json:"passes"`
 
 	Landing []DocumentLanding `json:"landing"` // one a visit, in order
+	Visits  []DocumentVisit   `json:"visits"`
+	Sleeve  *DocumentSleeve   `json:"sleeve,omitempty"`
 }
 
 // DocumentLanding is the chance that a visit lands on size.
@@ -106,7 +108,10 @@ func (p *Plan) Document() Document {
 		d.Reasons = append(d.Reasons, r.What)
 	}
 	for _, b := range p.Bores {
-		out := DocumentBore{Station: b.Station.Name, Passes: []DocumentPass{}, Landing: []DocumentLanding{}}
+		out := DocumentBore{
+			Station: b.Station.Name, Passes: []DocumentPass{}, Landing: []DocumentLanding{},
+			Visits: b.documentVisits(), Sleeve: b.Sleeve.document(),
+		}
 		for _, v := range b.Visits {
 			if v.Budget != nil {
 				out.Landing = append(out.Landing, v.landing())

@@ -55,9 +55,17 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 	out := Bore{Bore: b, Station: st}
 	where := job.Where(fmt.Sprintf("bore[%d]", i))
 	shape := findShape(st, b)
-	visits, err := visitsOf(job, b, st, shape)
+	visits, err := visitsOf(job, b, shape)
+	if b.Repair == process.SleeveRepair {
+		out.Sleeve, visits, err = s.sleeved(b, st, shape)
+	}
 	if err != nil {
 		p.stop(where, st.Name+": "+err.Error())
+	}
+	if out.Sleeve != nil {
+		for _, why := range out.Sleeve.Stops {
+			p.stop(job.Where("sleeve"), st.Name+": "+why)
+		}
 	}
 	n := 1
 	for k := range visits {

@@ -35,7 +35,7 @@ func shipped(t testing.TB, name string) *process.Job {
 	return load(t, string(data))
 }
 
-var examples = []string{"lock-winch/job.toml", "lock-winch/manual.toml", "gear-case/job.toml", "ferry-ramp/job.toml"}
+var examples = []string{"lock-winch/job.toml", "lock-winch/manual.toml", "hand-pump/job.toml", "gear-case/job.toml", "ferry-ramp/job.toml"}
 
 // slenderJob is a bore a little under 2 1/8 in, twelve inches inside an iron
 // case, recut with a bar of the given diameter and a high-speed-steel cutter.
@@ -230,7 +230,7 @@ func TestSearchAgainstTryingAll(t *testing.T) {
 	}
 	st := job.Stations[0]
 	shape := findShape(st, job.Bores[0])
-	visits, err := visitsOf(job, job.Bores[0], st, shape)
+	visits, err := visitsOf(job, job.Bores[0], shape)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -118,6 +118,7 @@ func waysOut(job *process.Job) []string {
 	tryAll(fatter(job))
 	tryAll(otherBar(job))
 	tryAll(supported(job))
+	tryAll(sleeveOtherwise(job))
 	tryAll(sharper(job))
 	tryAll(wider(job))
 	return out

@@ -3,40 +3,25 @@ package plan
 import (
 	"errors"
 	"fmt"
+	"math"
+	"strings"
 
 	"borewright/process"
 	"borewright/process/fit"
 	"borewright/process/qty"
 )
 
-// visitsOf lays out the visits of one bore, without passes: what is cut each
-// time, from what and to what limits.
-func visitsOf(job *process.Job, b process.Bore, st process.Station, shape found) ([]Visit, error) {
-	limits := Limits{Low: b.Finish.Low, Aim: aimOf(job.Units, b.Finish), High: b.Finish.High, Fit: b.Finish.Fit}
-	if b.Repair == process.Rebore {
-		return []Visit{{
-			N: 1, Title: "rebore to size", Material: job.Material,
-			Start: shape.least, StartMost: shape.most, Limits: limits, Ra: b.Ra, Roundness: b.Roundness,
-		}}, nil
-	}
-	if job.Sleeve == nil {
-		return nil, errors.New("repair is \"sleeve\" and the job has no [sleeve]")
-	}
-	sl, err := sleeveFor(job, b, st)
-	if err != nil {
-		return nil, err
-	}
-	house := Visit{
-		N: 1, Title: "bore the housing for the sleeve", Material: job.Material,
-		Start: shape.least, StartMost: shape.most, Limits: sl.housing, Ra: b.Ra,
-		Roundness: sl.housing.High.Minus(sl.housing.Low) / 2,
-	}
-	inside := Visit{
-		N: 2, Title: "bore the sleeve to size in place", Material: job.Sleeve.Material,
-		Start: sl.after[0], StartMost: sl.after[1], Limits: limits, Ra: b.Ra, Roundness: b.Roundness,
-		Before: sl.work,
-	}
-	return []Visit{house, inside}, nil
+// visitsOf lays out the visit of a rebored bore, without passes: what is cut,
+// from what and to what limits.
+func visitsOf(job *process.Job, b process.Bore, shape found) ([]Visit, error) {
+	return []Visit{{
+		N: 1, Title: "rebore to size", Material: job.Material,
+		Start: shape.least, StartMost: shape.most, Limits: finishLimits(job.Units, b), Ra: b.Ra, Roundness: b.Roundness,
+	}}, nil
+}
+
+func finishLimits(u qty.Unit, b process.Bore) Limits {
+	return Limits{Low: b.Finish.Low, Aim: aimOf(u, b.Finish), High: b.Finish.High, Fit: b.Finish.Fit}
 }
 
 // aimOf is the size to aim at: the middle of the limits, as it can be read.
@@ -44,100 +29,209 @@ func aimOf(u qty.Unit, f process.Finish) qty.Diameter {
 	return qty.Diameter(u.Round(f.Aim().Length()))
 }
 
-// sleeveWork is the sleeve as the plan needs it.
-type sleeveWork struct {
-	housing Limits
-	after   [2]qty.Diameter // inside once it is home: least and most about the axis
-	work    []string        // what is done between the visits
+// sleeved works the sleeve of one bore out and lays out its visits, without
+// passes. Both orders of work are computed: the sleeve finished on the lathe by
+// its closure band, and bored in place by a visit planned for trial.
+func (s *setup) sleeved(b process.Bore, st process.Station, shape found) (*Sleeve, []Visit, error) {
+	if s.job.Sleeve == nil {
+		return nil, nil, errors.New("repair is \"sleeve\" and the job has no [sleeve]")
+	}
+	in := sleeveInput(s.job, b, st, shape)
+	r, err := fit.Sleeve(in) // for the sizes; what boring in place can hold is not known yet
+	if err != nil {
+		return nil, nil, err
+	}
+	inside := s.insideVisit(b, in, r)
+	trial := s.trial(inside, b.Station)
+	in.InPlace = capability(in, trial)
+	if r, err = fit.Sleeve(in); err != nil {
+		return nil, nil, err
+	}
+	out := s.sleeveOf(b, st, in, r, trial)
+
+	low, high := r.HousingLow, r.HousingHigh
+	house := Visit{
+		N: 1, Title: "bore the housing for the sleeve", Material: s.job.Material,
+		Start: shape.least, StartMost: shape.most, Ra: b.Ra, Roundness: high.Minus(low) / 2,
+		Limits: Limits{Low: low, Aim: low + qty.Diameter(s.job.Units.Round(high.Minus(low)/2)), High: high, Fit: classOf(out.Fit)},
+	}
+	if rz := s.job.Sleeve.Rz[0]; rz > 0 {
+		house.Ra = rz / rzOverRa
+	}
+	if !out.InPlace {
+		house.Roundness = min(house.Roundness, printThrough(b))
+		house.After = []string{
+			"The sleeve comes finished from the lathe: make it to this housing as measured, by the sleeve's own sheet, and put it in by its order of work.",
+			fmt.Sprintf("Measure the finished bore when both parts are at one temperature: limits %s.", s.job.Units.SayLimits(b.Finish.Low, b.Finish.High)),
+		}
+		return out, []Visit{house}, nil
+	}
+	inside.Before = []string{
+		"Sleeve home, and every hold point of its order of work signed: housing, sleeve, bore after assembly.",
+		fmt.Sprintf("Measure the inside at both ends, two clock positions, before the cutter is set: expect %s to %s.",
+			s.job.Units.Format(out.Here.Inside[0].Plus(-out.Here.Closure.Most).Length()), s.job.Units.Say(out.Here.Inside[1].Plus(-out.Here.Closure.Least).Length())),
+		"Line up again on the true axis, by the swept stations and not by the sleeve.",
+	}
+	return out, []Visit{house, inside}, nil
 }
 
-// latheDoubt is how far the inside of a sleeve fresh from the lathe may be from
-// what was wanted, ± on diameter, and how far out of true with its outside,
-// together. Common practice, no source.
-const latheDoubt = 25 * qty.Micrometre
+// lineUpAgain is how far the bore of a sleeve can stand off the axis that is
+// lined up for its second visit, radial. Common practice, no source.
+const lineUpAgain = 10 * qty.Micrometre
 
-// sleeveFor works out the fit of the sleeve: what the housing is bored to, what
-// the sleeve is turned to, and what is left inside when it is home.
-func sleeveFor(job *process.Job, b process.Bore, st process.Station) (sleeveWork, error) {
-	s, u := job.Sleeve, job.Units
+// insideVisit is the second visit, without passes: what is inside once the
+// sleeve is home, least and most about the axis, and what it must come to.
+func (s *setup) insideVisit(b process.Bore, in fit.SleeveInput, r fit.SleeveResult) Visit {
+	off := in.BeforeLocation + lineUpAgain
+	if r.Bonded != nil {
+		off += qty.FromMM(r.Bonded.OffCentre)
+	}
+	o := r.BoredHere
+	return Visit{
+		N: 2, Title: "bore the sleeve to size in place", Material: s.job.Sleeve.Material,
+		Start:     o.InsideLow.Plus(-o.Closure.Most - 2*off),
+		StartMost: o.InsideHigh.Plus(-o.Closure.Least + 2*off),
+		Limits:    finishLimits(s.job.Units, b), Ra: b.Ra, Roundness: b.Roundness,
+	}
+}
+
+// trialVisit is a visit planned to see what it can hold; why says why there are
+// no passes.
+type trialVisit struct {
+	Visit
+	why string
+}
+
+func (s *setup) trial(v Visit, station int) trialVisit {
+	t := trialVisit{Visit: v}
+	st := s.job.Stations[station]
+	s.place(&t.Visit, st)
+	if t.why = passesThrough(s.job, station, &t.Visit); t.why != "" {
+		return t
+	}
+	once := *s
+	once.trials = false // the chance is worked out for visits that are planned in earnest
+	r, err := once.newRoom(&t.Visit, st, false)
+	if err != nil {
+		t.why = err.Error()
+	} else {
+		t.why = r.plan(1)
+	}
+	return t
+}
+
+// capability is what boring in place can hold, from the visit planned for it:
+// the gauge's band after the last pass, and out-of-round apart from it. Its
+// position is that of the line-up, which both ways share.
+func capability(in fit.SleeveInput, t trialVisit) fit.Capability {
+	if t.why != "" || len(t.Passes) == 0 {
+		return fit.Capability{Why: "boring in place: " + t.why}
+	}
+	last := t.Passes[len(t.Passes)-1]
+	aim := in.FinishLow + (in.FinishHigh-in.FinishLow)/2
+	return fit.Capability{
+		Size:      max(0, max(last.High.Minus(aim), aim.Minus(last.Low))-last.OutOfRound),
+		Roundness: last.OutOfRound, Ra: last.Ra,
+	}
+}
+
+// latheForm is how round the lathe leaves a bore, radial, over the tolerance on
+// diameter that it holds. Common practice, no source.
+const latheForm = 0.25
+
+// printThrough is how round the housing must be where the sleeve is finished
+// before it goes in: the sleeve takes the housing's shape on. A quarter of what
+// is asked of the bore. Common practice, no source.
+func printThrough(b process.Bore) qty.Length { return b.Roundness / 4 }
+
+// rzOverRa: Rz is about 4 to 6 times Ra on a bored or turned surface. Common
+// practice, no source.
+const rzOverRa = 5
+
+// bondGrade is the tolerance grade that the outside of a bonded sleeve is
+// turned to, where it is not matched to its housing.
+const bondGrade = "IT7"
+
+// sleeveInput turns job and bore into what fit works from.
+func sleeveInput(job *process.Job, b process.Bore, st process.Station, shape found) fit.SleeveInput {
+	s := job.Sleeve
+	hub, _ := hubOf(st, s.Outside)
+	outsideMost := s.Outside.MM() + 2*hub.Most.MM()
+	if st.Blind {
+		outsideMost = math.Inf(1) // the bottom ties the wall together: as stiff, at most, as a mass without edge
+	}
+	rz := [2]float64{s.Rz[0].Microns(), s.Rz[1].Microns()}
+	for i := range rz {
+		if rz[i] == 0 {
+			rz[i] = rzOverRa * b.Ra.Microns()
+		}
+	}
+	slide := fit.Band{Least: s.Friction[0], Most: s.Friction[1]}
+	if slide == (fit.Band{}) {
+		slide = frictionOf(s.Material, job.Material)
+	}
+	service := fit.Band{Least: s.Service[0], Most: s.Service[1]}
+	in := fit.SleeveInput{
+		Press: fit.PressInput{
+			Units: job.Units, Length: sleeveLength(job, st).MM(),
+			Hub:    ringOf(job.Material, s.Outside.MM()+2*hub.Least.MM(), outsideMost),
+			Sleeve: ringOf(s.Material, 0, 0),
+			Blind:  st.Blind, RzHub: rz[0], RzSleeve: rz[1], Friction: slide,
+			Room: roomHeat, Service: service,
+			PressCapacity: float64(s.PressCapacity), KeepCool: s.KeepCool,
+		},
+		CleanUp: shape.most, FinishLow: b.Finish.Low, FinishHigh: b.Finish.High,
+		Fit: s.Fit, Match: s.Match, Outside: s.Outside, Standard: s.Standard, Wall: s.LeastWall(),
+		Allowance: s.Allowance, Make: s.Lathe,
+		Roundness: b.Roundness, Ra: b.Ra, LocationAllowed: s.Location,
+		BeforeLocation:  s.Runout / 2,
+		BeforeRoundness: qty.FromMM(latheForm*s.Lathe.MM()) + printThrough(b),
+		Order:           map[process.Sleeving]string{process.BoreInPlace: fit.BoreInPlace, process.FinishBefore: fit.FinishBefore}[s.Finish],
+	}
 	if s.Hold == process.Bond {
-		return bondedSleeve(job, b)
+		c := compoundOf(s.Compound)
+		in.Bond = &c
+		in.Fit, in.Housing, in.Sleeve = "", housingLimits(s.Outside), gapLimits(s)
 	}
-	hole, shaft, err := fit.Pair(s.Outside, s.Fit)
+	return in
+}
+
+// housingLimits are those of H7, which a bonded sleeve's housing is bored to.
+func housingLimits(d qty.Diameter) fit.Limits {
+	l, err := fit.Hole(d, "H7")
 	if err != nil {
-		return sleeveWork{}, err
+		return fit.Limits{} // no diameter that a job can state has no H7; fit.Sleeve refuses what is left
 	}
-	low, high := hole.Sizes(s.Outside)
-	outLow, outHigh := shaft.Sizes(s.Outside)
-	tight := fit.Clearance(hole, shaft).Interference()
-	// The inside is turned so that the allowance is left when the bore has
-	// closed: closing depends a little on the inside itself, so once more.
-	after := b.Finish.Aim().MM() - s.Allowance.MM()
-	before := after
-	var r fit.PressResult
-	for range 3 {
-		if r, err = fit.Press(pressOf(job, b, st, before, tight)); err != nil {
-			return sleeveWork{}, err
+	return l
+}
+
+// gapLimits are the limits of a sleeve that leaves the gap aimed at in the
+// middle of its housing's limits.
+func gapLimits(s *process.Sleeve) fit.Limits {
+	h := housingLimits(s.Outside)
+	wide := 2 * s.Match
+	if wide == 0 {
+		wide, _ = fit.Grade(s.Outside, bondGrade)
+	}
+	middle := (h.Upper+h.Lower)/2 - s.Gap
+	return fit.Limits{Upper: middle + wide/2, Lower: middle - wide/2}
+}
+
+// compoundOf finds a bonding compound by its property.
+func compoundOf(name string) fit.Compound {
+	all := fit.Compounds()
+	for _, c := range all {
+		if c.Name == name {
+			return c
 		}
-		before = after + (r.Closure.Least+r.Closure.Most)/2
 	}
-	if len(r.Reasons) > 0 {
-		return sleeveWork{}, fmt.Errorf("the press fit %s does not hold: %s", s.Fit, r.Reasons[0])
-	}
-	inside := qty.Diameter(u.Round(qty.FromMM(before)))
-	least := inside.MM() - r.Closure.Most - latheDoubt.MM()
-	most := inside.MM() - r.Closure.Least + latheDoubt.MM()
-	fine := func(mm float64) string { return u.Say(qty.FromMM(mm)) }
-	return sleeveWork{
-		housing: Limits{Low: low, Aim: low + qty.Diameter(u.Round((high.Minus(low))/2)), High: high, Fit: classOf(s.Fit)},
-		after:   [2]qty.Diameter{qty.DiameterMM(least), qty.DiameterMM(most)},
-		work: []string{
-			fmt.Sprintf("Measure the housing bore at both ends, two clock positions, before the sleeve is turned: %s.",
-				u.SayLimits(low, high)),
-			fmt.Sprintf("Turn the sleeve of %s, %s long: outside %s (%s, interference %s to %s), inside %s.",
-				s.Material.Name, u.Say(sleeveLength(job, st)), u.SayLimits(outLow, outHigh), s.Fit,
-				u.Format(tight.Least), u.Say(tight.Most), u.Say(inside.Length())),
-			fmt.Sprintf("Press it home: up to %s. The inside closes by %s to %s, to about %s.",
-				pressForce(u, r), u.Format(qty.FromMM(r.Closure.Least)), fine(r.Closure.Most), fine(after)),
-			fmt.Sprintf("Pressure at the interface %.1f to %.1f MPa; highest stress %.0f MPa of %.0f allowed (%s).",
-				r.Pressure.Least, r.Pressure.Most, hubStress(r).Equivalent, hubStress(r).Allowed, hubStress(r).Where),
-			"Stand clear of the line of the press: cast iron breaks without warning. Measure the inside before anything is set.",
-		},
-	}, nil
+	return all[1] // high strength: the loader's default
 }
 
-// bondedSleeve leaves the gap between housing and sleeve; nothing closes.
-func bondedSleeve(job *process.Job, b process.Bore) (sleeveWork, error) {
-	s, u := job.Sleeve, job.Units
-	hole, err := fit.Hole(s.Outside, "H7")
-	if err != nil {
-		return sleeveWork{}, err
-	}
-	low, high := hole.Sizes(s.Outside)
-	inside := qty.Diameter(u.Round(b.Finish.Aim().Length() - s.Allowance))
-	// In a gap the sleeve can set off the middle by half of it.
-	off := s.Gap/2 + latheDoubt
-	return sleeveWork{
-		housing: Limits{Low: low, Aim: low + qty.Diameter(u.Round(high.Minus(low)/2)), High: high, Fit: "H7"},
-		after:   [2]qty.Diameter{inside.Plus(-off), inside.Plus(off)},
-		work: []string{
-			fmt.Sprintf("Measure the housing bore at both ends, two clock positions, before the sleeve is turned: %s.",
-				u.SayLimits(low, high)),
-			fmt.Sprintf("Turn the sleeve of %s: outside %s under the housing as measured, inside %s.",
-				s.Material.Name, u.Say(s.Gap), u.Say(inside.Length())),
-			"Clean both faces to bare, dry metal; bond with a retaining compound rated for the gap and the service heat; let it set fully before cutting.",
-			"Mind the compound's data sheet: gloves, eye protection, ventilation.",
-		},
-	}, nil
-}
-
+// classOf is the housing's class of a fit.
 func classOf(pair string) string {
-	for i, c := range pair {
-		if c == '/' {
-			return pair[:i]
-		}
-	}
-	return pair
+	hole, _, _ := strings.Cut(pair, "/")
+	return hole
 }
 
 func sleeveLength(job *process.Job, st process.Station) qty.Length {
@@ -147,43 +241,30 @@ func sleeveLength(job *process.Job, st process.Station) qty.Length {
 	return st.Length()
 }
 
-// assumedWall is the metal around the bore, over its diameter, when the job
-// does not say: a bore in a casting with walls of a third of its size. The
-// sheet says that it was assumed.
-const assumedWall = 1.0 / 3
-
-// pressOf fills in the press fit of a sleeve whose bore is inside mm before it
-// goes in.
-func pressOf(job *process.Job, b process.Bore, st process.Station, inside float64, tight fit.Range) fit.PressInput {
-	s := job.Sleeve
-	d := s.Outside.MM()
-	wall := st.Wall.MM()
-	if wall == 0 {
-		wall = d * assumedWall
-	}
-	most := max(wall, st.WallMost.MM())
-	rz := 5 * b.Ra.Microns() // Rz is about 4 to 6 times Ra on a bored surface: common practice, no source
-	slide := frictionOf(s.Material, job.Material)
-	return fit.PressInput{
-		Units: job.Units, Diameter: d, Length: sleeveLength(job, st).MM(),
-		Interference: fit.Band{Least: tight.Least.MM(), Most: tight.Most.MM()},
-		Hub:          ringOf(job.Material, 0, d+2*wall, d+2*most),
-		Sleeve:       ringOf(s.Material, inside, 0, 0),
-		Blind:        st.Blind, RzHub: rz, RzSleeve: rz, Friction: slide,
-		Room: roomHeat, Service: fit.Band{Least: roomHeat, Most: warmCase},
-	}
-}
-
-// Temperatures the fit is judged at, °C: the reference temperature of ISO 1,
-// and a gear case at work (common practice, no source).
+// Metal around a bore whose job does not say: a third to two thirds of its
+// diameter, as castings have it around a bearing. Common practice, no source;
+// the sheet says that it was assumed.
 const (
-	roomHeat = 20.0
-	warmCase = 70.0
+	assumedWall     = 1.0 / 3
+	assumedWallMost = 2.0 / 3
 )
 
-func ringOf(m *process.Material, inside, outside, outsideMost float64) fit.Ring {
+// hubOf is the metal that is left around the housing when it is bored for the
+// sleeve: the outer skin stays, the wall gets thinner by what is bored away.
+func hubOf(st process.Station, outside qty.Diameter) (hub Span, assumed bool) {
+	if st.Wall == 0 {
+		return Span{qty.FromMM(assumedWall * outside.MM()), qty.FromMM(assumedWallMost * outside.MM())}, true
+	}
+	gone := outside.Minus(st.Diameter) / 2
+	return Span{st.Wall - gone, max(st.Wall, st.WallMost) - gone}, false
+}
+
+// roomHeat is the temperature the sizes hold at, °C (ISO 1).
+const roomHeat = 20.0
+
+func ringOf(m *process.Material, outside, outsideMost float64) fit.Ring {
 	return fit.Ring{
-		Name: m.Name, Inside: inside, Outside: outside, OutsideMost: outsideMost,
+		Name: m.Name, Outside: outside, OutsideMost: outsideMost,
 		E: m.E, Nu: m.Nu, Alpha: m.Alpha, Yield: m.Re, Tensile: m.Rm, Brittle: m.Brittle, HeatMost: m.HeatMost,
 	}
 }
@@ -203,27 +284,4 @@ func frictionOf(sleeve, hub *process.Material) fit.Band {
 		}
 	}
 	return fit.Band{Least: 0.05, Most: 0.12}
-}
-
-// pressForce is the most it takes to press the sleeve home.
-func pressForce(u qty.Unit, r fit.PressResult) string {
-	most := 0.0
-	for _, s := range r.PressForce {
-		most = max(most, s.Force.Most)
-	}
-	if u == qty.Inches {
-		return fmt.Sprintf("%.1f short tons-force (%.0f kN)", most/8896.443, most/1000) // 2000 lbf of 4.448222 N: NIST SP 811
-	}
-	return fmt.Sprintf("%.0f kN", most/1000)
-}
-
-// hubStress is the stress in the housing nearest to what is allowed.
-func hubStress(r fit.PressResult) fit.Stress {
-	var worst fit.Stress
-	for _, s := range r.Stresses {
-		if s.Allowed > 0 && (worst.Allowed == 0 || s.Equivalent/s.Allowed > worst.Equivalent/worst.Allowed) {
-			worst = s
-		}
-	}
-	return worst
 }

@@ -30,11 +30,13 @@ type Bore struct {
 	Bore    process.Bore
 	Station process.Station
 	Visits  []Visit
+	Sleeve  *Sleeve // nil: no sleeve, or it could not be worked out
 }
 
 // Visit is one time at the machine for one bore, cut without other work
 // between. Rebored bores have one; a sleeved bore has two: the housing, then
-// the inside of the sleeve in place. Each visit is one program.
+// the inside of the sleeve in place, or the housing alone where the sleeve
+// comes finished from the lathe. Each visit is one program.
 type Visit struct {
 	N        int               // 1, 2 within the bore
 	Title    string            // "bore the housing for the sleeve"

@@ -1,0 +1,64 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"borewright/process/fit"
+)
+
+func fitCommand() *cobra.Command {
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use:   "fit SIZE FIT",
+		Short: "Give the limits of a fit, its clearance or interference, and a drawing",
+		Long: `fit looks up the limits of size that ISO 286 gives a hole, a shaft or both, and
+says how loose or tight the pair can be. A size without a unit is in
+millimetres. Figures come from the standard's tables, never from between two
+rows of them.`,
+		Example: `  borewright fit "50 H7/p6"
+  borewright fit "2.0000in H7/s6"
+  borewright fit "80 H7" --json`,
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return fmt.Errorf("fit: give a size and a fit, as in borewright fit \"50 H7/p6\" or \"2.0000in H7/s6\"")
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			d, err := fit.Parse(strings.Join(args, " ")) // without quotation marks the shell hands over the parts
+			if err != nil {
+				return fmt.Errorf("fit: %w", err)
+			}
+			f, err := d.Resolve()
+			if err != nil {
+				return fmt.Errorf("fit: %w", err)
+			}
+			if asJSON {
+				return writeJSON(cmd.OutOrStdout(), f.Figures())
+			}
+			text, err := fit.Report(f)
+			if err != nil {
+				return fmt.Errorf("fit: %w", err)
+			}
+			_, err = io.WriteString(cmd.OutOrStdout(), text)
+			return err
+		},
+	}
+	cmd.Flags().BoolVar(&asJSON, "json", false, "the limits as JSON, SI units")
+	return cmd
+}
+
+// writeJSON prints a value as JSON, indented, with a line end.
+func writeJSON(w io.Writer, v any) error {
+	data, err := json.MarshalIndent(v, "", "  ")
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(append(data, '\n'))
+	return err
+}

@@ -1,0 +1,47 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"borewright/process/plan"
+	"borewright/sheets"
+)
+
+func sleeveCommand() *cobra.Command {
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use:   "sleeve JOB",
+		Short: "Work out the sleeve of a bore: fit, lathe sheet, assembly, final clearance",
+		Long: `sleeve prints the sleeves of a job: where the inside comes to size and what the
+other way would need, the lathe's own sheet, how the sleeve is held and put in
+with its cautions, and the clearance that the mating part finds. Every figure
+that a tolerance moves is given with its range.`,
+		Args: oneJob,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			job, err := loadJob(args[0])
+			if err != nil {
+				return err
+			}
+			p := plan.Make(job)
+			if asJSON {
+				err = writeJSON(cmd.OutOrStdout(), p.Sleeves())
+			} else {
+				err = sheets.WriteSleeves(cmd.OutOrStdout(), p)
+			}
+			switch {
+			case errors.Is(err, sheets.ErrNoSleeve):
+				return fmt.Errorf("sleeve: %s: %w; write repair = \"sleeve\" at the bore, and a [sleeve]", job.Where("bore"), err)
+			case err != nil:
+				return err
+			case !p.Feasible:
+				return errNo
+			}
+			return nil
+		},
+	}
+	cmd.Flags().BoolVar(&asJSON, "json", false, "the sleeves as JSON, SI units")
+	return cmd
+}

@@ -1,0 +1,95 @@
+package fit
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"borewright/process/qty"
+)
+
+// Report is a fit for reading: the drawing of Sketch, which ends in the
+// limits and the range in the units of the designation; the same in the other
+// units; and where the figures come from. At most 80 columns.
+func Report(f Fit) (string, error) {
+	var out strings.Builder
+	out.WriteString(Sketch(f))
+	out.WriteString("\n")
+	other, unit := qty.Inches-f.Units, "µm"
+	if other == qty.Inches {
+		unit = "in"
+	}
+	row := func(name, class string, l *Limits) {
+		if l == nil {
+			return
+		}
+		low, high := l.Sizes(f.Nominal)
+		fmt.Fprintf(&out, "%-13s %s %s   (%s / %s %s)\n", name+" "+class, sizes(other, low, high), other, deviation(other, l.Lower), deviation(other, l.Upper), unit)
+	}
+	row("hole ", f.Hole, f.HoleLimits)
+	row("shaft", f.Shaft, f.ShaftLimits)
+	if c, ok := f.Clearance(); ok {
+		plain := func(l qty.Length) string { return strings.TrimPrefix(deviation(other, l), "+") }
+		fmt.Fprintf(&out, "%-13s %s\n", c.Kind(), sayRange(c, plain, unit))
+	}
+	out.WriteString("\n")
+	var notes []string
+	for _, class := range []string{f.Hole, f.Shaft} {
+		if class == "" {
+			continue
+		}
+		from, err := Source(f.Nominal, class)
+		if err != nil {
+			return "", err
+		}
+		for _, s := range from {
+			if !slices.Contains(notes, s) {
+				notes = append(notes, s)
+			}
+		}
+	}
+	for i, s := range notes {
+		head := "figures"
+		if i > 0 {
+			head = ""
+		}
+		for k, line := range fold(s, 66) {
+			if k > 0 {
+				head = ""
+			}
+			out.WriteString(strings.TrimRight(fmt.Sprintf("%-13s %s", head, line), " ") + "\n")
+		}
+	}
+	return out.String(), nil
+}
+
+// deviation prints a deviation in µm, or in inches to five decimals.
+func deviation(u qty.Unit, l qty.Length) string {
+	if u != qty.Inches {
+		return signed(l.Microns(), 2)
+	}
+	s := u.Decimals(l.Abs(), 5)
+	switch {
+	case strings.Trim(s, "0.") == "":
+		return "0"
+	case l < 0:
+		return "−" + s
+	}
+	return "+" + s
+}
+
+// fold breaks a text at spaces into lines of at most n runes.
+func fold(text string, n int) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(text) {
+		if line != "" && len([]rune(line))+1+len([]rune(word)) > n {
+			lines, line = append(lines, line), ""
+		}
+		if line != "" {
+			line += " "
+		}
+		line += word
+	}
+	return append(lines, line)
+}

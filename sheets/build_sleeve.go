@@ -1,0 +1,382 @@
+package sheets
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"borewright/process"
+	"borewright/process/plan"
+	"borewright/process/qty"
+)
+
+// sleeve adds the sections of a sleeve: the repair as a whole, the lathe's own
+// sheet, and how it is held and put in.
+func (b *builder) sleeve(i int) {
+	x := b.plan.Bores[i]
+	if x.Sleeve == nil {
+		return
+	}
+	head := fmt.Sprintf("Bore %d of %d, %s, the sleeve: ", i+1, len(b.plan.Bores), x.Station.Name)
+	b.sheet.section(head+"the repair", b.sleeveRepair(x)...)
+	b.sheet.section(head+"sheet for the lathe", b.sleeveLathe(x)...)
+	b.sheet.section(head+"fit and assembly", b.sleeveFit(x)...)
+}
+
+// sleeveRepair is the decision, the final clearance and the order of work.
+func (b *builder) sleeveRepair(x plan.Bore) []Block {
+	s := x.Sleeve
+	taken := "finished on the lathe, before it goes in"
+	if s.InPlace {
+		taken = "bored in place, when it is home"
+	}
+	kv := &KeyValues{Items: []KeyValue{
+		{"Inside", taken},
+		{"Why", s.Why},
+		{"The other way", s.Other},
+		{"Wall", b.u.len(s.Wall) + " at least when finished"},
+		{"Housing metal", b.hubWords(x)},
+	}}
+	out := []Block{kv, &Heading{"Both ways worked out, in " + b.u.unitWord()}, b.twoWays(s), &Heading{"Final clearance, on diameter, all at one temperature"}}
+	if f := s.Final; f != nil {
+		verdict := "as asked"
+		if !f.OK {
+			verdict = "NOT as asked"
+		}
+		part := "Ø" + b.u.size(f.Part[0]) + " to " + b.u.fullSize(f.Part[1])
+		if f.Part[0] == f.Part[1] {
+			part = b.u.both(f.Part[0])
+		}
+		out = append(out, &KeyValues{Items: []KeyValue{
+			{"The part that goes in", part},
+			{"Asked for", b.gap(f.Asked)},
+			{"Expected", b.gap(f.Expected) + ": " + verdict},
+		}})
+	} else {
+		out = append(out, &Paragraph{Text: "No part is stated that goes in: measure it, and write it into the job (bore.part), before the sleeve is made."})
+	}
+	out = append(out, &Heading{"Order of work"})
+	for _, o := range s.Order {
+		text := o.Text
+		if o.Hold {
+			text = "HOLD: " + text
+		}
+		if n := len(out) - 1; n >= 0 {
+			if c, ok := out[n].(*Checklist); ok {
+				c.Items = append(c.Items, text)
+				continue
+			}
+		}
+		out = append(out, &Checklist{[]string{text}})
+	}
+	return out
+}
+
+// sleeveFinish ends the line that names the sleeve: where its inside comes to
+// size.
+func (b *builder) sleeveFinish() string {
+	for _, x := range b.plan.Bores {
+		if s := x.Sleeve; s != nil && !s.InPlace {
+			return "; finished on the lathe, nothing left inside"
+		}
+	}
+	if a := b.in.Sleeve.Allowance; a > 0 {
+		return "; " + b.u.short(a) + " on diameter left inside for boring in place"
+	}
+	return ""
+}
+
+func (b *builder) hubWords(x plan.Bore) string {
+	s := x.Sleeve
+	w := b.u.Format(s.Hub.Least) + " to " + b.u.len(s.Hub.Most)
+	if s.Hub.Least == s.Hub.Most {
+		w = b.u.len(s.Hub.Least) + " all round"
+	}
+	w += " around the housing once it is bored"
+	if x.Station.Blind {
+		w += "; at the closed end counted as a mass without edge"
+	}
+	if s.Assumed {
+		return "ASSUMED: " + w + "; the job does not say. Measure it: pressure, stress and closure hang on it."
+	}
+	if x.Station.WallMost <= x.Station.Wall {
+		return w + fmt.Sprintf(" (%s before)", b.u.len(x.Station.Wall))
+	}
+	return w + fmt.Sprintf(" (%s to %s before)", b.u.Format(x.Station.Wall), b.u.len(x.Station.WallMost))
+}
+
+// gap prints a range of clearance, in words where it is tight.
+func (b *builder) gap(s plan.Span) string {
+	one := func(u figures, l qty.Length) string { return u.Format(l) }
+	o := b.u.other()
+	text := one(b.u, s.Least) + " to " + b.u.len(s.Most)
+	more := " (" + one(o, s.Least) + " to " + o.len(s.Most) + ")"
+	if strings.HasPrefix(one(b.u, s.Least), "-") {
+		more += "; below 0 is tight"
+	}
+	return text + more
+}
+
+func (b *builder) range2(s plan.Span) string {
+	return b.u.Format(s.Least) + " to " + b.u.Format(s.Most)
+}
+
+func (b *builder) twoWays(s *plan.Sleeve) *Table {
+	t := &Table{Columns: []Column{{Head: []string{""}}, {Head: []string{"finished before"}}, {Head: []string{"bored in place"}}}}
+	row := func(what string, f func(plan.SleeveWay) string) {
+		t.Rows = append(t.Rows, Row{Cells: []string{what, f(s.Before), f(s.Here)}})
+	}
+	row("inside as turned", func(w plan.SleeveWay) string { return b.u.size(w.Inside[0]) + " to " + b.u.size(w.Inside[1]) })
+	row("closes by", func(w plan.SleeveWay) string {
+		if w.Closure.Most == 0 {
+			return "nothing"
+		}
+		return b.range2(w.Closure)
+	})
+	row("left for the mill", func(w plan.SleeveWay) string {
+		if w.Stock.Most == 0 {
+			return "nothing"
+		}
+		return b.range2(w.Stock)
+	})
+	row("size when done", func(w plan.SleeveWay) string {
+		if w.Low == w.High && !w.Lands {
+			return "not known"
+		}
+		return b.u.size(w.Low) + " to " + b.u.size(w.High)
+	})
+	row("out of round, radial", func(w plan.SleeveWay) string { return b.u.FormatFine(w.Roundness) })
+	row("axis off, radial", func(w plan.SleeveWay) string { return b.u.FormatFine(w.OffCentre) })
+	row("lands within limits", func(w plan.SleeveWay) string {
+		if w.Lands {
+			return "yes"
+		}
+		return "NO"
+	})
+	return t
+}
+
+// sleeveLathe is the sheet that goes to the lathe.
+func (b *builder) sleeveLathe(x plan.Bore) []Block {
+	s, w, o := x.Sleeve, x.Sleeve.Taken(), b.u.other()
+	t := &Table{Columns: []Column{{Head: []string{"dimension"}}, {Head: []string{"low"}, Align: Decimal}, {Head: []string{"high"}, Align: Decimal},
+		{Head: []string{"low", o.String()}, Align: Decimal}, {Head: []string{"high", o.String()}, Align: Decimal}, {Head: []string{"as made", b.u.String()}, Blank: true}}}
+	row := func(what string, low, high qty.Length) {
+		t.Rows = append(t.Rows, Row{Cells: []string{what, b.u.Format(low), b.u.Format(high), o.Format(low), o.Format(high), ""}})
+	}
+	row("inside before assembly", w.Inside[0].Length(), w.Inside[1].Length())
+	if s.Match > 0 {
+		what, over := "outside over housing", s.Over
+		if over.Most <= 0 {
+			what, over = "outside under housing", plan.Span{Least: -s.Over.Most, Most: -s.Over.Least}
+		}
+		row(what, over.Least, over.Most)
+		row("outside, by the fit", s.Turned[0].Length(), s.Turned[1].Length())
+	} else {
+		row("outside", s.Turned[0].Length(), s.Turned[1].Length())
+	}
+	row("length", s.Length.Least, s.Length.Most)
+	out := []Block{&KeyValues{Items: []KeyValue{
+		{"Job", jobName(b.in)}, {"Part", "sleeve for " + x.Station.Name + ", one off"}, {"Material", materialName(s.Material)},
+		{"Housing", "as measured at the hold point; by the drawing " + b.u.limits(s.Housing[0], s.Housing[1])},
+	}}, &Blanks{[]Blank{{"Housing, least", b.u.String()}, {"most", b.u.String()}, {"at", b.u.degreesName()}}}, t}
+	if s.Match > 0 {
+		out = append(out, &Paragraph{Strong: true, Text: "The outside is made to the housing as measured, not to the drawing: the middle of what was measured is what counts. Parts and gauges at one temperature."})
+	}
+	out = append(out, &Heading{"Sequence"}, &Checklist{s.Lathe}, &Heading{"Chamfers, lead-in, grooves, holes"})
+	kv := &KeyValues{}
+	for _, d := range s.Details {
+		kv.Items = append(kv.Items, KeyValue{d.What, d.How})
+	}
+	return append(out, kv, &Heading{"In the chuck"}, b.chucking(s.Chuck))
+}
+
+// big prints a force in kN or in pounds-force, to three figures: more is not
+// known of it.
+func (b *builder) big(n float64) string {
+	if b.u.Unit == qty.Inches {
+		return figures3(n / newtonsPerLbf)
+	}
+	return figures3(n / 1000)
+}
+
+// figures3 rounds to three figures; small ones get two decimals at most.
+func figures3(v float64) string {
+	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
+		return decimals(v, 0)
+	}
+	n := 2 - int(math.Floor(math.Log10(math.Abs(v))))
+	if n >= 0 {
+		return decimals(v, min(n, 2))
+	}
+	step := math.Pow(10, float64(-n))
+	return decimals(math.Round(v/step)*step, 0)
+}
+
+func (b *builder) bigName() string { return b.u.name("kN", "lbf") }
+
+// turning prints a torque to three figures.
+func (b *builder) turning(t qty.Torque) string {
+	return figures3(map[bool]float64{true: float64(t) / nmPerFtLbf, false: float64(t)}[b.u.Unit == qty.Inches])
+}
+
+// light prints a force of hundreds of newtons.
+func (b *builder) light(f qty.Force) string { return b.u.force(f) + " " + b.u.forceName() }
+
+func (b *builder) chucking(c plan.Chucking) *Cautions {
+	first := fmt.Sprintf("Three hard jaws at %s each take this ring (outside Ø%s, inside Ø%s) %s out of round, radial; bored round and let go, it keeps that the other way up. %s a jaw is the most for %s (a quarter of the roundness asked for).",
+		b.light(c.Grip), b.u.size(c.OuterDia), b.u.size(c.Bored), b.u.fine(c.Lobes), b.light(c.GripMost), b.u.fine(c.Allowed))
+	if c.Rough {
+		first += " The wall is thick for the ring formula: the true figure is somewhat larger."
+	}
+	items := []string{first}
+	if len(c.Instead) > 0 {
+		items = append(items, "Instead: "+c.Instead[0])
+		items = append(items, c.Instead[1:]...)
+	}
+	return &Cautions{items}
+}
+
+// sleeveFit is how it is held and how it goes in.
+func (b *builder) sleeveFit(x plan.Bore) []Block {
+	s := x.Sleeve
+	var out []Block
+	out = append(out, &Heading{"Press against bond"}, b.joints(s))
+	if s.Hold == process.Press {
+		out = append(out, &Heading{"What the press fit does"}, b.pressFigures(s), b.stresses(s))
+		if len(s.PressForce) > 0 {
+			t := &Table{Caption: "Press force along the stroke:", Columns: []Column{{Head: []string{"pressed in", b.u.String()}, Align: Decimal},
+				{Head: []string{"least", b.bigName()}, Align: Decimal}, {Head: []string{"most", b.bigName()}, Align: Decimal}, {Head: []string{"read", b.bigName()}, Blank: true}}}
+			for _, p := range s.PressForce {
+				t.Rows = append(t.Rows, Row{Cells: []string{b.u.Format(p.Depth), b.big(float64(p.Force[0])), b.big(float64(p.Force[1])), ""}})
+			}
+			out = append(out, t)
+		}
+	}
+	if len(s.Bonding) > 0 {
+		out = append(out, &Heading{"Bonding"}, &Checklist{s.Bonding})
+	}
+	if len(s.Cautions) > 0 {
+		out = append(out, &Heading{"Mind, of this fit"}, &Cautions{s.Cautions})
+	}
+	out = append(out, &Heading{"Ways to put it in"}, b.assembly(s))
+	// Ways share cautions; each is printed once, with the first that has it.
+	seen := map[string]bool{}
+	for _, a := range s.Assembly {
+		if !a.Possible {
+			continue
+		}
+		var items []string
+		for _, c := range a.Cautions {
+			if !seen[c] {
+				seen[c] = true
+				items = append(items, c)
+			}
+		}
+		if len(items) > 0 {
+			out = append(out, &Heading{"Cautions: " + a.Name}, &Cautions{items})
+		}
+	}
+	return out
+}
+
+func (b *builder) joints(s *plan.Sleeve) *Table {
+	t := &Table{Columns: []Column{{Head: []string{""}}}}
+	cells := make([][]string, 9)
+	names := []string{"turns at, " + b.u.torqueName(), "pushes out at, " + b.bigName(), "bore closes by", "housing pulled to, " + b.u.stressName(),
+		"axis off, radial", "hottest use, " + b.u.degreesName(), "least hold over load", "sound", "for this"}
+	for _, j := range s.Joints {
+		name := j.Way
+		if j.Taken {
+			name += " (taken)"
+		}
+		t.Columns = append(t.Columns, Column{Head: []string{name}})
+		hot, sound, closes := "as the metals", "yes", b.range2(j.Closure)
+		if j.Closure.Most == 0 {
+			closes = "nothing"
+		}
+		if j.HottestUse > 0 {
+			hot = b.bare(j.HottestUse)
+		}
+		load := "no load stated"
+		if j.Reserve > 0 {
+			load = figures3(j.Reserve) + " times"
+		}
+		if !j.Sound {
+			sound = "NO: " + strings.Join(j.Reasons, "; ")
+		}
+		for i, c := range []string{
+			b.turning(j.Torque[0]) + " to " + b.turning(j.Torque[1]), b.big(float64(j.PushOut[0])) + " to " + b.big(float64(j.PushOut[1])),
+			closes, b.u.stress(j.HubHoop), b.u.FormatFine(j.OffCentre), hot, load, sound, j.Note,
+		} {
+			cells[i] = append(cells[i], c)
+		}
+	}
+	for i, n := range names {
+		t.Rows = append(t.Rows, Row{Cells: append([]string{n}, cells[i]...)})
+	}
+	return t
+}
+
+func (b *builder) pressFigures(s *plan.Sleeve) *KeyValues {
+	mpa := func(p [2]float64) string {
+		if b.u.Unit == qty.Inches {
+			return decimals(p[0]/mpaPerKsi*1000, 0) + " to " + decimals(p[1]/mpaPerKsi*1000, 0) + " psi"
+		}
+		return decimals(p[0], 1) + " to " + decimals(p[1], 1) + " MPa"
+	}
+	over := b.u.Format(s.Over.Least) + " to " + b.u.len(s.Over.Most)
+	if s.Match > 0 {
+		over += ", matched to the housing within ±" + b.u.len(s.Match)
+	}
+	return &KeyValues{Items: []KeyValue{
+		{"Interference", over + " (" + s.Fit + ")"},
+		{"After roughness", b.u.Format(s.Effective.Least) + " to " + b.u.len(s.Effective.Most)},
+		{"Pressure", mpa(s.Pressure) + " at room temperature, bore at size"},
+		{"At work", mpa(s.AtWork) + fmt.Sprintf(" from %s to %s", b.degrees(s.Service[0]), b.degrees(s.Service[1]))},
+		{"Bore closes", b.u.Format(s.Closure.Least) + " to " + b.u.len(s.Closure.Most) + " at assembly"},
+	}}
+}
+
+func (b *builder) degrees(c float64) string {
+	if b.u.Unit == qty.Inches {
+		return decimals(c*1.8+32, 0) + " °F (" + decimals(c, 0) + " °C)"
+	}
+	return decimals(c, 0) + " °C"
+}
+
+// bare prints a temperature in the job's degrees, for a column headed so.
+func (b *builder) bare(c float64) string {
+	if b.u.Unit == qty.Inches {
+		c = c*1.8 + 32
+	}
+	return decimals(c, 0)
+}
+
+func (b *builder) stresses(s *plan.Sleeve) *Table {
+	t := &Table{Caption: "Highest stresses, as assembled or at size, in " + b.u.stressName() + " (hoop: tension positive):",
+		Columns: []Column{{Head: []string{"where"}}, {Head: []string{"hoop", "least"}, Align: Decimal}, {Head: []string{"hoop", "most"}, Align: Decimal},
+			{Head: []string{"", "judged"}, Align: Decimal}, {Head: []string{"", "allowed"}, Align: Decimal}, {Head: []string{"", "by"}}}}
+	for _, x := range s.Stresses {
+		by := x.Criterion
+		if !x.OK {
+			by = "TOO HIGH: " + by
+		}
+		t.Rows = append(t.Rows, Row{Cells: []string{x.Where, b.u.stress(x.Hoop[0]), b.u.stress(x.Hoop[1]), b.u.stress(x.Equivalent), b.u.stress(x.Allowed), by}})
+	}
+	return t
+}
+
+func (b *builder) assembly(s *plan.Sleeve) *Table {
+	deg := b.u.degreesName()
+	t := &Table{Columns: []Column{{Head: []string{"way"}}, {Head: []string{"can", "be"}}, {Head: []string{"housing", deg}, Align: Decimal}, {Head: []string{"sleeve", deg}, Align: Decimal},
+		{Head: []string{"clear", b.u.String()}, Align: Decimal}, {Head: []string{"why"}}}}
+	for _, a := range s.Assembly {
+		can := "yes"
+		if !a.Possible {
+			can = "NO"
+		}
+		t.Rows = append(t.Rows, Row{Cells: []string{a.Name, can, b.bare(a.HubTo), b.bare(a.SleeveTo), b.u.Format(a.Clearance), a.Why}})
+	}
+	return t
+}
