@@ -162,6 +162,9 @@ func pick(p *plan.Plan, bore, visit int, out *findings) *plan.Visit {
 		out.add(0, 0, KindPlan, "the plan is not feasible", "a plan that is: no program can be proven against this one")
 	}
 	v := &b.Visits[visit]
+	if v.SetInside {
+		return none(b.Station.Name+": the plan puts the cutter into the bar inside the work, by hand", "the sheet: no program sets a cutter in there")
+	}
 	if len(v.Passes) == 0 {
 		return none(b.Station.Name+" has no passes in this visit", "a plan with passes")
 	}
