@@ -188,9 +188,10 @@ func (f *follower) dia(d qty.Diameter) string  { return "Ø" + f.u.Say(d.Length(
 func (f *follower) near0(a, b qty.Length) bool { return (a - b).Abs() <= f.half }
 
 // atDepth reports that a depth is the one planned: rounded to the nearest least
-// input, or cut to it toward the spindle.
+// input, or cut to it toward the spindle. A depth that the control can say is
+// that one alone.
 func (f *follower) atDepth(is, want qty.Length) bool {
-	return is-want <= f.half && want-is <= 2*f.half
+	return is-want <= f.half && want-is < leastInput(f.control)
 }
 
 func (f *follower) outside(depth qty.Length) bool { return depth <= f.v.Clear+f.half }
