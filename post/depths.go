@@ -26,13 +26,12 @@ func (j *job) depths(bad func(string, ...any)) {
 	}
 	home := margin + max(beyond, -j.visit.Clear)
 	j.home = (home + step - 1) / step * step
-	fine := least(j.d, unit)
-	j.clear, j.end = shallower(j.visit.Clear, fine), j.visit.End
+	j.clear, j.end = shallowerWord(j.visit.Clear, j.d, unit), j.visit.End
 	if j.bore.Station.Blind {
-		j.end = shallower(j.end, fine)
+		j.end = shallowerWord(j.end, j.d, unit)
 	}
 	if bar.FeedBy == process.QuillFeed {
-		j.quill(max(outside+beyond, -j.visit.Clear), fine, bad)
+		j.quill(max(outside+beyond, -j.visit.Clear), bad)
 	}
 	for _, t := range j.p.Job.Machine.Travels {
 		if stroke := j.home + j.end; t.Axis == string(j.axis) && t.Travel > 0 && stroke > t.Travel {
@@ -46,7 +45,7 @@ func (j *job) depths(bad func(string, ...any)) {
 // nose stands still, so it is home where the tip is CutterAt from the nose.
 // First steps of the bar that are as thick as the quill are quill that is out
 // already, and may go back in. need is the least that must lie outside.
-func (j *job) quill(need, fine qty.Length, bad func(string, ...any)) {
+func (j *job) quill(need qty.Length, bad func(string, ...any)) {
 	bar, m := j.p.Job.Bar, j.p.Job.Machine
 	var out qty.Length
 	for _, s := range bar.Steps {
@@ -57,7 +56,7 @@ func (j *job) quill(need, fine qty.Length, bad func(string, ...any)) {
 	}
 	home := bar.Standoff - bar.CutterAt // in front of the face, + away from the work
 	if most := home + out; j.home > most {
-		if j.home = shallower(most, fine); j.home < shallower(need, fine) {
+		if j.home = shallowerWord(most, j.d, j.c.Units); j.home < shallowerWord(need, j.d, j.c.Units) {
 			bad("with the quill home the tip stands %s mm in front of the face, and %s mm are needed to bring bar and cutter out of the work; stand off by %s mm or more, or feed by the table",
 				mm(most), mm(need), mm(bar.Standoff+need-most))
 		}

@@ -253,9 +253,9 @@ func leastInput(c *process.Control) qty.Length {
 			places = 4
 		}
 	}
-	l := c.Units.Of(1)
+	scale := qty.Length(1)
 	for range places {
-		l /= 10
+		scale *= 10
 	}
-	return max(l, 1)
+	return max((c.Units.Of(1)+scale-1)/scale, 1) // 0.000001 in is 25.4 nm: up
 }
