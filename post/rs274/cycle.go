@@ -181,7 +181,7 @@ func (p *Interpreter) goTo(cycle int, to Position, m Motion, feed qty.Length) {
 	}
 	p.pos = to
 	if e.From != e.To {
-		p.send(e)
+		p.send(&e)
 	}
 }
 
@@ -199,13 +199,13 @@ func (p *Interpreter) steps(n int, steps []step, z, out, feed qty.Length) {
 			p.go1(n, Z, out, Feed, feed)
 		case spindleStop:
 			p.spindle = Off
-			p.send(Event{Kind: SpindleOff, Cycle: n})
+			p.send(&Event{Kind: SpindleOff, Cycle: n})
 		case handOut:
-			p.send(Event{Kind: Stop, Cycle: n})
+			p.send(&Event{Kind: Stop, Cycle: n})
 			p.pos.Z, p.pos.Known = 0, p.pos.Known&^Z // wherever the hand left it
 		case spindleOn:
 			p.spindle = sense
-			p.send(Event{Kind: SpindleOn, Cycle: n})
+			p.send(&Event{Kind: SpindleOn, Cycle: n})
 		}
 	}
 }

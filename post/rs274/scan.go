@@ -198,8 +198,9 @@ func (s *Scanner) parse(line []byte) {
 			i = s.stray(text, i)
 		}
 	}
-	for _, w := range b.Words {
-		dwell = dwell || w.Is('G', 4)
+	for k := range b.Words {
+		w := &b.Words[k]
+		dwell = dwell || w.Letter == 'G' && w.tenths() == 40
 	}
 	for k := range b.Words {
 		s.settle(k, &b.Words[k], dwell)
