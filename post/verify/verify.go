@@ -254,7 +254,7 @@ func leastInput(c *process.Control) qty.Length {
 		}
 	}
 	scale := qty.Length(1)
-	for range places {
+	for range min(places, 6) { // as rs274 reads it
 		scale *= 10
 	}
 	return max((c.Units.Of(1)+scale-1)/scale, 1) // 0.000001 in is 25.4 nm: up
