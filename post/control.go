@@ -129,20 +129,24 @@ func away(tip string) (axis byte, sense qty.Length, err error) {
 	return 0, 0, fmt.Errorf("control: tip at the oriented stop %q; +X, -X, +Y or -Y is taken", tip)
 }
 
-// least is the least input of the dialect.
-func least(d rs274.Dialect, u qty.Unit) qty.Length {
-	unit := qty.Millimetre
-	if u == qty.Inches {
-		unit = qty.Inch
-	}
+// shallowerWord is a depth as the control can say it, cut toward the spindle:
+// what must not be passed is not passed by rounding. It is worked in digits,
+// because 0.000001 in is no whole number of nanometres.
+func shallowerWord(depth qty.Length, d rs274.Dialect, u qty.Unit) qty.Length {
+	scale, unit := int64(1), int64(u.Of(1))
 	for range d.Part {
-		unit /= 10
+		scale *= 10
 	}
-	return max(unit, 1)
+	digits := int64(depth) / unit * scale // whole units apart, so that nothing overflows
+	rest := int64(depth) % unit * scale
+	digits += rest / unit
+	if rest%unit < 0 {
+		digits--
+	}
+	return qty.Length(digits/scale*unit) + qty.Length(math.Round(float64(digits%scale)*float64(unit)/float64(scale)))
 }
 
-// shallower cuts a depth to the least input, toward the spindle: what must not
-// be passed is not passed by rounding.
+// shallower cuts a length down to a whole number of steps.
 func shallower(depth, least qty.Length) qty.Length {
 	rest := depth % least
 	if rest < 0 {

@@ -172,6 +172,9 @@ func checkVisit(v *plan.Visit, s process.Station) []string {
 	if len(v.Passes) == 0 {
 		wrong("the visit has no passes")
 	}
+	if v.SetInside {
+		wrong("%s: the cutter does not pass the bores on the way; it is put into the bar, set and taken out while the bar stands in the work. That is work for hands, by the sheet: a program of ours sets the cutter outside, or not at all. Plan the job for a mill without control", s.Name)
+	}
 	if v.Clear > v.From || v.From >= v.To || v.End < v.To {
 		wrong("depths out of order: clear %s, from %s, to %s, end %s mm", mm(v.Clear), mm(v.From), mm(v.To), mm(v.End))
 	}
@@ -190,39 +193,3 @@ func checkVisit(v *plan.Visit, s process.Station) []string {
 }
 
 func mm(l qty.Length) string { return qty.Metric.Format(l) }
-
-// depths sets the clear plane outside the work and the depths as they can be
-// written, and checks that the slide has the travel.
-func (j *job) depths(bad func(string, ...any)) {
-	unit, bar := j.c.Units, j.p.Job.Bar
-	margin, step := 50*qty.Millimetre, 5*qty.Millimetre
-	if unit == qty.Inches {
-		margin, step = 2*qty.Inch, qty.Inch/4
-	}
-	// The bar's own end, past the cutter, must be outside the work as well
-	// before X and Y move; a bar that runs in a support never comes out.
-	beyond := max(0, bar.Stickout()-bar.CutterAt)
-	if bar.Outboard != nil {
-		beyond = 0
-	}
-	home := margin + max(beyond, -j.visit.Clear)
-	j.home = (home + step - 1) / step * step
-	fine := least(j.d, unit)
-	j.clear, j.end = shallower(j.visit.Clear, fine), j.visit.End
-	if j.bore.Station.Blind {
-		j.end = shallower(j.end, fine)
-	}
-	travel, what := qty.Length(0), "the quill"
-	if bar.FeedBy == process.QuillFeed {
-		travel = j.p.Job.Machine.QuillTravel
-	} else {
-		for _, t := range j.p.Job.Machine.Travels {
-			if t.Axis == string(j.axis) {
-				travel, what = t.Travel, "axis "+t.Axis
-			}
-		}
-	}
-	if stroke := j.home + j.end; travel > 0 && stroke > travel {
-		bad("%s travels %s mm; from the clear plane outside the work to the end of the cut it needs %s mm; feed by the other slide, or shorten the bar's end past the cutter", what, mm(travel), mm(stroke))
-	}
-}

@@ -68,7 +68,9 @@ func TestWords(t *testing.T) {
 			"O2041\nG17 G20 G40 G49 G80 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G80 G90 G95\nG54\n" + cut},
 		{"cycles run along Z only", func(c *process.Control, _ *plan.Plan) { c.Cycles, c.FeedAxis = true, "W" }, 0,
 			strings.ReplaceAll("O2041\nG17 G20 G40 G49 G80 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G80 G90 G95\nG54\n"+cut, "Z", "W")},
-		{"quill feed", func(_ *process.Control, p *plan.Plan) { p.Job.Bar.FeedBy = process.QuillFeed }, 0,
+		{"quill feed", func(_ *process.Control, p *plan.Plan) {
+			p.Job.Bar.FeedBy, p.Job.Bar.Standoff = process.QuillFeed, in(24)
+		}, 0,
 			strings.ReplaceAll("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n"+cut, "Z", "W")},
 		{"feed a minute: 0.009 in × 112", func(c *process.Control, _ *plan.Plan) { c.FeedPerRev = false }, 0,
 			strings.ReplaceAll(strings.ReplaceAll("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n"+cut, "G95", "G94"), "F0.0090", "F1.0080")},
@@ -171,8 +173,16 @@ func TestRefusals(t *testing.T) {
 		{"a depth without room in the format", func(_ *plan.Plan, c *process.Control) { c.DecimalPoint, c.WholePlaces, c.PartPlaces = false, 1, 4 }, 0, 0, "no room in 1 places"},
 		{"short travel", func(p *plan.Plan, _ *process.Control) { p.Job.Machine.Travels[0].Travel = in(18) }, 0, 0, "axis Z travels 457.200 mm"},
 		{"short quill", func(p *plan.Plan, _ *process.Control) {
-			p.Job.Bar.FeedBy, p.Job.Machine.QuillTravel = process.QuillFeed, in(18)
-		}, 0, 0, "the quill travels 457.200 mm"},
+			p.Job.Bar.FeedBy, p.Job.Bar.Standoff, p.Job.Machine.QuillTravel = process.QuillFeed, in(24), in(18)
+		}, 0, 0, "the quill travels 457.200 mm; at the end of the cut it must come 532.257 mm out"},
+		{"a quill that cannot leave the work", func(p *plan.Plan, _ *process.Control) {
+			p.Job.Bar.FeedBy, p.Job.Bar.Standoff = process.QuillFeed, in(21.9)
+		}, 0, 0, "stands 48.260 mm in front of the face, and 50.000 mm are needed to bring bar and cutter out of the work; stand off by 558.000 mm or more"},
+		{"a bar whose end past the cutter the quill cannot bring out", func(p *plan.Plan, _ *process.Control) {
+			p.Job.Bar.FeedBy, p.Job.Bar.Standoff, p.Job.Bar.CutterAt = process.QuillFeed, in(21), in(18)
+		}, 0, 0, "stands 76.200 mm in front of the face, and 100.800 mm are needed"},
+		{"a cutter that is put in inside the work", func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].SetInside = true }, 0, 0,
+			"idler: the cutter does not pass the bores on the way; it is put into the bar, set and taken out while the bar stands in the work. That is work for hands, by the sheet"},
 		{"feed axis", func(_ *plan.Plan, c *process.Control) { c.FeedAxis = "Q" }, 0, 0, `table feed "Q"`},
 		{"units word", func(_ *plan.Plan, c *process.Control) { c.UnitsWord = "G22" }, 0, 0, `units word "G22"`},
 		{"dwell", func(_ *plan.Plan, c *process.Control) { c.Dwell = "hours" }, 0, 0, `dwell in "hours"`},

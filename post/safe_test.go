@@ -56,7 +56,8 @@ func drawPlan(t *rapid.T, c *process.Control) *plan.Plan {
 		v.Retract.Shift = length("by", 0.2, 2)
 	}
 	if rapid.Bool().Draw(t, "quill") {
-		p.Job.Bar.FeedBy = process.QuillFeed
+		p.Job.Bar.FeedBy, p.Job.Bar.Standoff = process.QuillFeed, p.Job.Bar.CutterAt+length("home", 50, 90)
+		p.Job.Machine.QuillTravel = mmOf(900)
 	}
 	hold := v.Passes[0].Hold
 	v.Passes = nil

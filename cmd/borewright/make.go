@@ -62,7 +62,7 @@ func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway, ascii bool
 	if p.Feasible {
 		var bad bool
 		var err error
-		if programs, bad, err = provenPrograms(p, func(r verify.Report, name string) { sayReport(out, r, name) }); err != nil {
+		if programs, bad, err = provenPrograms(p, func(r verify.Report, name string) { sayFindings(out, r, name) }); err != nil {
 			return err
 		}
 		if bad {

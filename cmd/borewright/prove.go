@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"encoding/json"
 	"fmt"
 	"io"
 	"os"
@@ -25,9 +24,13 @@ func proveCommand() *cobra.Command {
 		Use:   "prove PROGRAM JOB",
 		Short: "Replay a program against a job: does it cut the plan and nothing else?",
 		Long: `prove replays an RS-274 program, ours or one that came back edited from the
-floor, against the plan of JOB. Each finding names the program's line. Without
---station and --visit the program is held against the visit it fits best.`,
-		Args: func(cmd *cobra.Command, args []string) error { return need(cmd, args, "PROGRAM", "JOB") },
+floor, against the plan of JOB: what it cuts, what it leaves, how near the bar
+comes to each wall. Each finding names the program's line. Without --station and
+--visit the program is held against the visit it fits best.
+
+Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
+		Example: "  borewright prove floor.nc job.toml\n  borewright prove floor.nc job.toml --station idler --visit 2 --json",
+		Args:    func(cmd *cobra.Command, args []string) error { return need(cmd, args, "PROGRAM", "JOB") },
 		RunE: func(cmd *cobra.Command, args []string) error {
 			job, err := loadJob(args[1])
 			if err != nil {
@@ -37,9 +40,14 @@ floor, against the plan of JOB. Each finding names the program's line. Without
 			if err != nil {
 				return err
 			}
+			if job.Machine.Control == nil {
+				return fmt.Errorf("%s: machine: %s is worked by hand and takes no program: there is no control to read %s for",
+					job.Where("machine"), job.Machine.Name, args[0])
+			}
 			p := plan.Make(job)
 			if !p.Feasible {
-				return fmt.Errorf("prove: the job has no feasible plan to hold a program against; see \"borewright plan %s\"", args[1])
+				fmt.Fprintf(cmd.ErrOrStderr(), "%s: NOT PROVEN: the job has no feasible plan to hold it against; see \"borewright plan %s\"\n", args[0], args[1])
+				return errNo
 			}
 			var b, v int
 			if station == "" && visit == 0 {
@@ -54,15 +62,15 @@ floor, against the plan of JOB. Each finding names the program's line. Without
 			}
 			r := verify.Check(program, args[0], p, b, v)
 			if asJSON {
-				data, err := json.MarshalIndent(r, "", "  ")
+				data, err := r.Document(args[0], p, b, v).JSON()
 				if err != nil {
 					return err
 				}
-				fmt.Fprintf(cmd.OutOrStdout(), "%s\n", data)
+				if _, err := cmd.OutOrStdout().Write(data); err != nil {
+					return err
+				}
 			} else {
-				fmt.Fprintf(cmd.OutOrStdout(), "%s held against %s, visit %d (%s)\n", args[0],
-					p.Bores[b].Station.Name, p.Bores[b].Visits[v].N, p.Bores[b].Visits[v].Title)
-				sayReport(cmd.OutOrStdout(), r, args[0])
+				sayReport(cmd.OutOrStdout(), r, args[0], p, b, v)
 			}
 			if !r.Proven {
 				return errNo
@@ -97,7 +105,7 @@ func printProven(cmd *cobra.Command, p *plan.Plan, b, v int) error {
 	}
 	name := post.FileName(p, b, v)
 	if r := verify.Check(buf.Bytes(), name, p, b, v); !r.Proven {
-		sayReport(cmd.ErrOrStderr(), r, name)
+		sayFindings(cmd.ErrOrStderr(), r, name)
 		return errNo
 	}
 	_, err := cmd.OutOrStdout().Write(buf.Bytes())

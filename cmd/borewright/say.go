@@ -3,36 +3,175 @@ package main
 import (
 	"fmt"
 	"io"
-	"text/tabwriter"
+	"strings"
+	"unicode/utf8"
 
 	"borewright/post/verify"
+	"borewright/process/plan"
+	"borewright/process/qty"
 )
 
-// sayReport prints what a replay found: the findings by line, or that there
-// are none, and what was cut.
-func sayReport(w io.Writer, r verify.Report, name string) {
+// sayFindings prints what a replay found, by line, and the verdict.
+func sayFindings(w io.Writer, r verify.Report, name string) {
 	for _, f := range r.Findings {
 		at := name
 		if f.Line > 0 {
 			at = fmt.Sprintf("%s:%d:%d", name, f.Line, max(f.Col, 1))
 		}
-		fmt.Fprintf(w, "%s: %s: %s", at, f.Kind, f.What)
+		sayHung(w, fmt.Sprintf("%s: %s: %s", at, f.Kind, f.What), "    ")
 		if f.Want != "" {
-			fmt.Fprintf(w, "; %s", f.Want)
+			sayHung(w, "    right: "+f.Want, "           ")
 		}
-		fmt.Fprintln(w)
 	}
-	if len(r.Cuts) > 0 {
-		t := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
-		fmt.Fprintln(t, "line\tpass\tset to mm\tfrom mm\tto mm\tmm/rev\trev/min\tcm³ off\t")
-		for _, c := range r.Cuts {
-			fmt.Fprintf(t, "%d\t%d\t%.3f\t%.2f\t%.2f\t%.3f\t%.0f\t%.1f\t\n", c.Line, c.Pass, c.Setting.MM(), c.From.MM(), c.To.MM(), c.Feed.MM(), c.Speed, c.Removed/1000)
+	sayVerdict(w, r, name)
+}
+
+func sayVerdict(w io.Writer, r verify.Report, name string) {
+	switch n := len(r.Findings); {
+	case r.Proven:
+		sayHung(w, fmt.Sprintf("%s: proven: %d cuts, %.1f min of motion", name, len(r.Cuts), r.Minutes), "  ")
+	case n == 1:
+		sayHung(w, name+": NOT PROVEN: 1 finding", "  ")
+	default:
+		sayHung(w, fmt.Sprintf("%s: NOT PROVEN: %d findings", name, n), "  ")
+	}
+}
+
+// sayReport prints a whole report in the job's units, at most 80 columns wide.
+func sayReport(w io.Writer, r verify.Report, name string, p *plan.Plan, bore, visit int) {
+	b, u := &p.Bores[bore], p.Job.Units
+	sayHung(w, fmt.Sprintf("%s held against %s, visit %d of %d: %s", name, b.Station.Name, b.Visits[visit].N, len(b.Visits), b.Visits[visit].Title), "  ")
+	title := p.Job.Number
+	if p.Job.Revision != "" {
+		title += ", revision " + p.Job.Revision
+	}
+	sayHung(w, title+": "+p.Job.Title, "  ")
+	fmt.Fprintf(w, "Lengths in %s; depths from the face that the spindle enters.\n", map[qty.Unit]string{qty.Inches: "inches", qty.Metric: "mm"}[u])
+	if len(r.Findings) > 0 {
+		fmt.Fprintln(w, "\nWhat was found")
+		sayFindings(w, r, name)
+	}
+	sayCuts(w, r, u)
+	sayShape(w, r, u)
+	sayNear(w, r, u)
+	fmt.Fprintf(w, "\nTime in motion %.1f min: feed, rapid and dwell. Stops to set and measure are\nnot in it.\n", r.Minutes)
+	fmt.Fprintln(w, "\nTaken for granted")
+	for _, s := range r.Assumed {
+		sayHung(w, "- "+s, "  ")
+	}
+	fmt.Fprintln(w)
+	sayVerdict(w, r, name)
+}
+
+// sayCuts is the table of what the program cuts.
+func sayCuts(w io.Writer, r verify.Report, u qty.Unit) {
+	if len(r.Cuts) == 0 {
+		return
+	}
+	_, metal := verify.Metal(0, u)
+	fmt.Fprintln(w, "\nWhat was cut (tip from and to; metal from the mean of the bore as found)")
+	t := table{head: []string{"line", "pass", "set to", "from", "to", "feed/rev", "rev/min", metal + " off"}}
+	total := 0.0
+	for _, c := range r.Cuts {
+		pass := "none"
+		if c.Pass > 0 {
+			pass = fmt.Sprint(c.Pass)
 		}
-		t.Flush()
+		off, _ := verify.Metal(c.Removed, u)
+		total += off
+		t.row(fmt.Sprint(c.Line), pass, "Ø"+u.Format(c.Setting.Length()), u.Format(c.From), u.Format(c.To),
+			u.Format(c.Feed), fmt.Sprintf("%.4g", c.Speed), fmt.Sprintf("%.2f", off))
 	}
-	if r.Proven {
-		fmt.Fprintf(w, "%s: proven: %d cuts, %.0f min of motion\n", name, len(r.Cuts), r.Minutes)
-	} else {
-		fmt.Fprintf(w, "%s: NOT PROVEN: %d findings\n", name, len(r.Findings))
+	t.row("", "", "", "", "", "", "in all", fmt.Sprintf("%.2f", total))
+	t.say(w)
+}
+
+// sayShape is what every station looks like after the program.
+func sayShape(w io.Writer, r verify.Report, u qty.Unit) {
+	if len(r.Shape) == 0 {
+		return
 	}
+	fmt.Fprintln(w, "\nWhat is left (setting less the spring of the plan; the gauge decides)")
+	t := table{head: []string{"station", "from", "to", "diameter", "limits"}, left: "station limits"}
+	for _, s := range r.Shape {
+		limits := "not cut here"
+		switch {
+		case s.High > 0 && s.Within:
+			limits = u.SayLimits(s.Low, s.High) + ": within"
+		case s.High > 0:
+			limits = u.SayLimits(s.Low, s.High) + ": OUTSIDE"
+		}
+		t.row(short(s.Station, 20), u.Format(s.From), u.Format(s.To), "Ø"+u.Format(s.Diameter.Length()), limits)
+	}
+	t.say(w)
+}
+
+// sayNear is the least room at each station.
+func sayNear(w io.Writer, r verify.Report, u qty.Unit) {
+	if len(r.Near) == 0 {
+		return
+	}
+	fmt.Fprintln(w, "\nLeast room, and where the tip stands then")
+	t := table{head: []string{"station", "room", "which way", "of", "tip at", "line"}, left: "station which way of"}
+	for _, c := range r.Near {
+		way := "radial"
+		if c.Along {
+			way = "to the closed end"
+		}
+		t.row(short(c.Station, 20), u.Format(c.Room), way, c.Part, u.Format(c.Depth), fmt.Sprint(c.Line))
+	}
+	t.say(w)
+}
+
+// sayHung prints text wrapped at 78 columns, every line but the first behind
+// an indent.
+func sayHung(w io.Writer, text, indent string) {
+	lead := text[:len(text)-len(strings.TrimLeft(text, " "))]
+	for i, l := range wrapped(text, 78-max(len(indent), len(lead))) {
+		if i == 0 {
+			fmt.Fprintln(w, lead+l)
+		} else {
+			fmt.Fprintln(w, indent+l)
+		}
+	}
+}
+
+// table prints rows under a head, two spaces between columns; numbers to the
+// right, the columns whose heads left names to the left.
+type table struct {
+	head []string
+	left string
+	rows [][]string
+}
+
+func (t *table) row(cells ...string) { t.rows = append(t.rows, cells) }
+
+func (t *table) say(w io.Writer) {
+	rows := append([][]string{t.head}, t.rows...)
+	wide := make([]int, len(t.head))
+	for _, r := range rows {
+		for i, c := range r {
+			wide[i] = max(wide[i], utf8.RuneCountInString(c))
+		}
+	}
+	for _, r := range rows {
+		line := ""
+		for i, c := range r {
+			gap := strings.Repeat(" ", wide[i]-utf8.RuneCountInString(c))
+			if strings.Contains(t.left, t.head[i]) {
+				line += c + gap + "  "
+			} else {
+				line += gap + c + "  "
+			}
+		}
+		fmt.Fprintln(w, "  "+strings.TrimRight(line, " "))
+	}
+}
+
+// short cuts a name to n characters.
+func short(s string, n int) string {
+	if r := []rune(s); len(r) > n {
+		return string(r[:n-2]) + ".."
+	}
+	return s
 }

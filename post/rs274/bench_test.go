@@ -63,6 +63,7 @@ func TestMemoryIsBounded(t *testing.T) {
 	if moves != 1_000_002 { // two in the head
 		t.Errorf("%d moves", moves)
 	}
+	t.Logf("a million blocks: heap of at most %.1f MB", float64(most)/(1<<20))
 	if most > 64<<20 {
 		t.Errorf("heap of %d MB", most>>20)
 	}

@@ -40,7 +40,7 @@ func (w Word) Is(letter byte, n int64) bool {
 
 // tenths is ten times the number, or -1 where that is not whole: codes such as
 // G59.1 have one decimal.
-func (w Word) tenths() int64 {
+func (w *Word) tenths() int64 {
 	switch w.Places {
 	case 0:
 		return w.Digits * 10

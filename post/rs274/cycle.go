@@ -37,13 +37,15 @@ var cycles = map[int64][]step{
 	890: {feedDown, pause, feedOut},
 }
 
+var cycleNames = [...]string{"G81", "G82", "G83", "G84", "G85", "G86", "G87", "G88", "G89"}
+
 // repeatsMost bounds L, so that a short text cannot ask for endless work.
 const repeatsMost = 999
 
 // runCycle is a block with axis words under G81 to G89.
 func (p *Interpreter) runCycle() {
 	steps := cycles[p.motion]
-	name := fmt.Sprintf("G%d", p.motion/10)
+	name := cycleNames[p.motion/10-81]
 	col := p.firstAxis().Col
 	ok := true
 	bad := func(col int, what, want string) { ok = false; p.fault(col, what, want) }
@@ -181,7 +183,7 @@ func (p *Interpreter) goTo(cycle int, to Position, m Motion, feed qty.Length) {
 	}
 	p.pos = to
 	if e.From != e.To {
-		p.send(e)
+		p.send(&e)
 	}
 }
 
@@ -199,13 +201,13 @@ func (p *Interpreter) steps(n int, steps []step, z, out, feed qty.Length) {
 			p.go1(n, Z, out, Feed, feed)
 		case spindleStop:
 			p.spindle = Off
-			p.send(Event{Kind: SpindleOff, Cycle: n})
+			p.send(&Event{Kind: SpindleOff, Cycle: n})
 		case handOut:
-			p.send(Event{Kind: Stop, Cycle: n})
+			p.send(&Event{Kind: Stop, Cycle: n})
 			p.pos.Z, p.pos.Known = 0, p.pos.Known&^Z // wherever the hand left it
 		case spindleOn:
 			p.spindle = sense
-			p.send(Event{Kind: SpindleOn, Cycle: n})
+			p.send(&Event{Kind: SpindleOn, Cycle: n})
 		}
 	}
 }

@@ -80,22 +80,29 @@ var mGroup = [500]group{
 	480: override, 490: override,
 }
 
-// codes are the codes of one block, by group; -1: none named.
+// codes are the codes of one block, by group; -1: none named. have has a bit
+// for each letter whose word no part of the block has taken yet: where it has
+// none, words holds what an earlier block left.
 type codes struct {
 	in    [allGroups]int64 // tenths
-	word  [allGroups]Word
+	word  [allGroups]*Word
 	dwell bool // G4
+	have  uint32
 	words [26]*Word
 }
+
+// none is in of a block without codes.
+var none = func() (in [allGroups]int64) {
+	for g := range in {
+		in[g] = -1
+	}
+	return in
+}()
 
 // gather sorts the words of a block and finds what may not stand together.
 func (p *Interpreter) gather(b *Block) {
 	c := &p.c
-	for g := range c.in {
-		c.in[g] = -1
-	}
-	c.dwell = false
-	clear(c.words[:])
+	c.in, c.dwell, c.have = none, false, 0
 	ms := 0
 	for i := range b.Words {
 		w := &b.Words[i]
@@ -111,12 +118,12 @@ func (p *Interpreter) gather(b *Block) {
 			if w.Letter < 'A' || w.Letter > 'Z' {
 				continue // a block that no scanner made
 			}
-			at := &c.words[w.Letter-'A']
-			if *at != nil {
-				p.fault(w.Col, fmt.Sprintf("a second %c word in the block", w.Letter), fmt.Sprintf("one; the first is at column %d", (*at).Col))
+			i := w.Letter - 'A'
+			if c.have>>i&1 != 0 {
+				p.fault(w.Col, fmt.Sprintf("a second %c word in the block", w.Letter), fmt.Sprintf("one; the first is at column %d", c.words[i].Col))
 				continue
 			}
-			*at = w
+			c.words[i], c.have = w, c.have|1<<i
 		}
 	}
 }
@@ -188,15 +195,23 @@ func (p *Interpreter) join(g group, t int64, w *Word) {
 		p.fault(w.Col, fmt.Sprintf("%c%s and %c%s are both of the group %s", p.c.word[g].Letter, p.c.word[g].Text, w.Letter, w.Text, groupNames[g]), "one code of a group in a block")
 		return
 	}
-	p.c.in[g], p.c.word[g] = t, *w
+	p.c.in[g], p.c.word[g] = t, w
 }
 
 // get takes a word that the block has a use for.
-func (p *Interpreter) get(letter byte) *Word { return p.c.words[letter-'A'] }
+func (p *Interpreter) get(letter byte) *Word {
+	if i := letter - 'A'; p.c.have>>i&1 != 0 {
+		return p.c.words[i]
+	}
+	return nil
+}
 
 // take is get, and marks the word as used.
 func (p *Interpreter) take(letter byte) *Word {
-	w := p.c.words[letter-'A']
-	p.c.words[letter-'A'] = nil
-	return w
+	i := letter - 'A'
+	if p.c.have>>i&1 == 0 {
+		return nil
+	}
+	p.c.have &^= 1 << i
+	return p.c.words[i]
 }

@@ -3,6 +3,7 @@ package rs274
 import (
 	"fmt"
 	"math"
+	"math/bits"
 
 	"borewright/process/qty"
 )
@@ -59,8 +60,8 @@ func (p *Interpreter) unitsWant() string {
 // firstAxis is the first axis word by column.
 func (p *Interpreter) firstAxis() *Word {
 	var first *Word
-	for _, l := range axisLetters {
-		if w := p.c.words[l-'A']; w != nil && (first == nil || w.Col < first.Col) {
+	for m := p.c.have & axisBits; m != 0; m &= m - 1 {
+		if w := p.c.words[bits.TrailingZeros32(m)]; first == nil || w.Col < first.Col {
 			first = w
 		}
 	}
@@ -68,20 +69,16 @@ func (p *Interpreter) firstAxis() *Word {
 }
 
 func (p *Interpreter) takeAxes() {
-	for _, l := range axisLetters {
-		p.take(byte(l))
-	}
+	p.c.have &^= axisBits
 }
 
 // target takes the axis words and gives where they lead.
 func (p *Interpreter) target() Position {
 	to := p.pos
-	for _, l := range axisLetters {
-		w := p.take(byte(l))
-		if w == nil {
-			continue
-		}
-		a := axisOf(byte(l))
+	for m := p.c.have & axisBits; m != 0; m &= m - 1 {
+		w := p.c.words[bits.TrailingZeros32(m)]
+		l := w.Letter
+		a := axisOf(l)
 		if p.increment && !p.pos.Has(a) {
 			p.fault(w.Col, fmt.Sprintf("an increment of %c from an unknown place", l), fmt.Sprintf("%c in G90 first", l))
 		}
@@ -98,6 +95,7 @@ func (p *Interpreter) target() Position {
 		}
 		to.Known |= a
 	}
+	p.takeAxes()
 	return to
 }
 
@@ -105,9 +103,11 @@ func (p *Interpreter) target() Position {
 func (p *Interpreter) straight() {
 	col := p.firstAxis().Col
 	e := Event{Kind: Move, Motion: Rapid, From: p.pos}
-	for _, l := range "ABC" {
-		if w := p.get(byte(l)); w != nil && p.motion == 10 {
-			p.fault(w.Col, fmt.Sprintf("%c%s at feed", l, w.Text), "rotary axes by G0, in a block of their own")
+	if p.motion == 10 && p.c.have&rotaryBits != 0 {
+		for _, l := range "ABC" {
+			if w := p.get(byte(l)); w != nil {
+				p.fault(w.Col, fmt.Sprintf("%c%s at feed", l, w.Text), "rotary axes by G0, in a block of their own")
+			}
 		}
 	}
 	e.To = p.target()
@@ -120,7 +120,7 @@ func (p *Interpreter) straight() {
 	}
 	p.pos = e.To
 	if e.From != e.To {
-		p.send(e)
+		p.send(&e)
 	}
 }
 
@@ -232,7 +232,7 @@ func (p *Interpreter) arc() {
 	} else if e.Angle <= 0 {
 		e.Angle += 2 * math.Pi
 	}
-	p.send(e)
+	p.send(&e)
 }
 
 // bit is the place of X, Y or Z among the three.

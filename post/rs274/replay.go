@@ -3,6 +3,7 @@ package rs274
 import (
 	"fmt"
 	"io"
+	"math/bits"
 	"strings"
 
 	"borewright/process/qty"
@@ -90,7 +91,7 @@ const (
 )
 
 // send fills in the state and hands the event over.
-func (p *Interpreter) send(e Event) {
+func (p *Interpreter) send(e *Event) {
 	if p.err != nil {
 		return
 	}
@@ -99,7 +100,7 @@ func (p *Interpreter) send(e Event) {
 		e.From, e.To = p.pos, p.pos
 	}
 	e.Spindle, e.Speed, e.Units, e.Offset, e.Program = p.spindle, p.speed, p.units, p.offset, p.program
-	p.err = p.emit(e)
+	p.err = p.emit(*e)
 }
 
 // Block replays one block. The error is that of emit. The order of the words
@@ -124,7 +125,7 @@ func (p *Interpreter) Block(b *Block) error {
 		return nil
 	}
 	for _, c := range b.Comments {
-		p.send(Event{Kind: Message, Text: strings.TrimSpace(c.Text), Shown: c.Message})
+		p.send(&Event{Kind: Message, Text: strings.TrimSpace(c.Text), Shown: c.Message})
 	}
 	if len(b.Words) == 0 {
 		return p.err
@@ -139,10 +140,9 @@ func (p *Interpreter) Block(b *Block) error {
 	p.dwell()
 	p.modes()
 	p.move(b)
-	for _, w := range p.c.words {
-		if w != nil {
-			p.fault(w.Col, fmt.Sprintf("%c%s has no use in this block", w.Letter, w.Text), "the code that it belongs to, or nothing")
-		}
+	for m := p.c.have; m != 0; m &= m - 1 {
+		w := p.c.words[bits.TrailingZeros32(m)]
+		p.fault(w.Col, fmt.Sprintf("%c%s has no use in this block", w.Letter, w.Text), "the code that it belongs to, or nothing")
 	}
 	p.stop()
 	return p.err
@@ -191,7 +191,7 @@ func (p *Interpreter) codeText(g group) string {
 func (p *Interpreter) machine() {
 	if p.c.in[changing] >= 0 {
 		p.spindle = Off
-		p.send(Event{Kind: ToolChange, Code: p.tool})
+		p.send(&Event{Kind: ToolChange, Code: p.tool})
 	}
 	switch t := p.c.in[turning]; t {
 	case 30, 40:
@@ -202,7 +202,7 @@ func (p *Interpreter) machine() {
 		if t == 40 {
 			p.spindle = Counter
 		}
-		p.send(Event{Kind: SpindleOn})
+		p.send(&Event{Kind: SpindleOn})
 	case 50, 190:
 		kind := SpindleOff
 		if p.spindle = Off; t == 190 {
@@ -211,24 +211,27 @@ func (p *Interpreter) machine() {
 		if p.motionBeside() {
 			p.fault(p.c.word[turning].Col, p.codeText(turning)+" beside a motion", "a block of its own: readers differ in which comes first")
 		}
-		p.send(Event{Kind: kind})
+		p.send(&Event{Kind: kind})
 	}
 	if t := p.c.in[coolant]; t >= 0 {
-		p.send(Event{Kind: Coolant, Code: int(t / 10)})
+		p.send(&Event{Kind: Coolant, Code: int(t / 10)})
 	}
 }
 
 // motionBeside reports whether the block moves an axis.
 func (p *Interpreter) motionBeside() bool {
-	for _, l := range axisLetters {
-		if p.c.words[l-'A'] != nil && !(p.c.dwell && byte(l) == p.d.DwellWord) {
-			return true
-		}
+	m := p.c.have & axisBits
+	if p.c.dwell {
+		m &^= 1 << (p.d.DwellWord - 'A')
 	}
-	return false
+	return m != 0
 }
 
-const axisLetters = "XYZUVWABC"
+// Axis letters, as bits of codes.have.
+const (
+	rotaryBits = 1<<('A'-'A') | 1<<('B'-'A') | 1<<('C'-'A')
+	axisBits   = 1<<('X'-'A') | 1<<('Y'-'A') | 1<<('Z'-'A') | 1<<('U'-'A') | 1<<('V'-'A') | 1<<('W'-'A') | rotaryBits
+)
 
 // dwell takes G4.
 func (p *Interpreter) dwell() {
@@ -272,7 +275,7 @@ func (p *Interpreter) wait(w *Word, cycle int) {
 		e.Seconds = w.Value
 		e.Revs = e.Seconds * turns
 	}
-	p.send(e)
+	p.send(&e)
 }
 
 // modes takes the groups that only set a state.
@@ -319,9 +322,9 @@ func (p *Interpreter) stop() {
 				"M5 in a block before it: some controls leave the spindle on")
 			p.spindle = Off
 		}
-		p.send(Event{Kind: Stop, Optional: t == 10})
+		p.send(&Event{Kind: Stop, Optional: t == 10})
 	case 20, 300:
 		p.ended, p.spindle = true, Off
-		p.send(Event{Kind: End, Code: int(t / 10)})
+		p.send(&Event{Kind: End, Code: int(t / 10)})
 	}
 }

@@ -32,7 +32,7 @@ func tell(e Event) string {
 	case Move:
 		s := e.Motion.String()
 		moved := e.From.Moved(e.To)
-		for _, l := range axisLetters {
+		for _, l := range "XYZUVWABC" {
 			a := axisOf(byte(l))
 			if moved&a == 0 {
 				continue

@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"strings"
 )
 
 // Scanner reads a program block by block, in constant memory.
@@ -23,6 +24,7 @@ type Scanner struct {
 	b       Block
 	line    int
 	err     error
+	text    strings.Builder // of the last blocks: one allocation for many
 	faults  *faultList
 	begun   bool // a line that is not blank has been seen
 	percent bool // and it was %
@@ -169,9 +171,25 @@ func (s *Scanner) fault(col int, what, want string) {
 	s.faults.add(Fault{Line: max(s.line, 1), Col: col, What: what, Want: want})
 }
 
+// textMost is how much text of blocks is allocated at once. What a caller keeps
+// of one block keeps so much alive.
+const textMost = 2048
+
+// keep gives the line as a string that stays as it is: a Builder never changes
+// what it has given out.
+func (s *Scanner) keep(line []byte) string {
+	if s.text.Cap()-s.text.Len() < len(line) {
+		s.text = strings.Builder{}
+		s.text.Grow(max(textMost, len(line)))
+	}
+	from := s.text.Len()
+	s.text.Write(line)
+	return s.text.String()[from:]
+}
+
 // parse reads the words and comments of a line into the block.
 func (s *Scanner) parse(line []byte) {
-	text := string(line) // one copy a block; words and comments are cut out of it
+	text := s.keep(line) // words and comments are cut out of it
 	b := &s.b
 	b.Line, b.Delete, b.Text = s.line, false, text
 	b.Words, b.Comments = b.Words[:0], b.Comments[:0]
@@ -198,8 +216,9 @@ func (s *Scanner) parse(line []byte) {
 			i = s.stray(text, i)
 		}
 	}
-	for _, w := range b.Words {
-		dwell = dwell || w.Is('G', 4)
+	for k := range b.Words {
+		w := &b.Words[k]
+		dwell = dwell || w.Letter == 'G' && w.tenths() == 40
 	}
 	for k := range b.Words {
 		s.settle(k, &b.Words[k], dwell)
@@ -219,26 +238,24 @@ func (s *Scanner) word(text string, i int, letter byte) int {
 		neg = text[i] == '-'
 		i++
 	}
-	count := 0
+	digits, first, point := int64(0), i, -1
 	for ; i < len(text); i++ {
-		c := text[i]
-		if c >= '0' && c <= '9' {
-			if count < digitsMost {
-				w.Digits = w.Digits*10 + int64(c-'0')
-				if w.Point {
-					w.Places++
-				}
-			}
-			count++
+		if c := text[i] - '0'; c <= 9 {
+			digits = digits*10 + int64(c) // what overflows has too many digits, and is faulted below
 			continue
 		}
-		if c != '.' || w.Point {
+		if text[i] != '.' || point >= 0 {
 			break
 		}
-		w.Point = true
+		point = i
 	}
-	if neg {
-		w.Digits = -w.Digits
+	count := i - first
+	if point >= 0 {
+		count--
+		w.Point, w.Places = true, i-point-1
+	}
+	if w.Digits = digits; neg {
+		w.Digits = -digits
 	}
 	w.Text = text[from:i]
 	switch {

@@ -21,7 +21,7 @@ type follower struct {
 	control *process.Control
 	v       *plan.Visit
 	out     *findings
-	u       qty.Unit   // that messages are written in: the program's
+	u       qty.Unit   // the program's
 	half    qty.Length // half the least input: what rounding may move a position
 	letter  byte       // of the slide that feeds
 	axis    rs274.Axes
@@ -177,20 +177,32 @@ func (f *follower) depthOf(p rs274.Position) qty.Length { return -p.Linear(f.let
 // deep says where the tip is in words.
 func (f *follower) deep(depth qty.Length) string {
 	if depth < 0 {
-		return f.say(-depth) + " in front of the face"
+		return f.say(-depth) + " before the face"
 	}
 	return "depth " + f.say(depth)
 }
 
-func (f *follower) say(l qty.Length) string    { return f.u.Say(l) }
-func (f *follower) fine(l qty.Length) string   { return f.u.FormatFine(l) + " " + f.u.String() }
-func (f *follower) dia(d qty.Diameter) string  { return "Ø" + f.u.Say(d.Length()) }
+// say prints a length as the job's gauges read it, with the program's own
+// number beside it where that is in other units.
+func (f *follower) say(l qty.Length) string {
+	if f.job.Units == f.u {
+		return f.u.Say(l)
+	}
+	return fmt.Sprintf("%s (%s)", f.job.Units.Say(l), f.u.Say(l))
+}
+
+func (f *follower) fine(l qty.Length) string {
+	return f.job.Units.FormatFine(l) + " " + f.job.Units.String()
+}
+
+func (f *follower) dia(d qty.Diameter) string  { return "Ø" + f.say(d.Length()) }
 func (f *follower) near0(a, b qty.Length) bool { return (a - b).Abs() <= f.half }
 
 // atDepth reports that a depth is the one planned: rounded to the nearest least
-// input, or cut to it toward the spindle.
+// input, or cut to it toward the spindle. A depth that the control can say is
+// that one alone.
 func (f *follower) atDepth(is, want qty.Length) bool {
-	return is-want <= f.half && want-is <= 2*f.half
+	return is-want <= f.half && want-is < leastInput(f.control)
 }
 
 func (f *follower) outside(depth qty.Length) bool { return depth <= f.v.Clear+f.half }
@@ -317,7 +329,7 @@ func (f *follower) offAxis(p rs274.Position) string {
 	if !p.Has(rs274.X | rs274.Y) {
 		return "before X and Y are known"
 	}
-	return fmt.Sprintf("at X %s, Y %s", f.u.Format(p.X), f.say(p.Y))
+	return fmt.Sprintf("at X %s, Y %s", f.say(p.X), f.say(p.Y))
 }
 
 // feedMove takes a move at feed.

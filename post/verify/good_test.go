@@ -250,9 +250,9 @@ func TestRemovedIsTheRing(t *testing.T) {
 func TestNearest(t *testing.T) {
 	r := Check(program(t, "shift-mm.nc"), "", planMM(), 0, 0)
 	want := []Clearance{
-		{"cover", "bar step 1", mm(4), mm(431.5), 0},
-		{"web", "cutter", mm(50) - mm(85.024)/2, mm(180), 0},
-		{"idler", "cutter", mm(1) - mm(0.03)/2, mm(429), 0},
+		{"cover", "bar step 1", mm(4), false, mm(431.5), 0},
+		{"web", "cutter", mm(50) - mm(85.024)/2, false, mm(180), 0},
+		{"idler", "cutter", mm(1) - mm(0.03)/2, false, mm(429), 0},
 	}
 	if len(r.Near) != len(want) {
 		t.Fatalf("%+v", r.Near)

@@ -100,7 +100,7 @@ func (s *sight) score(p *plan.Plan, b *plan.Bore, v *plan.Visit) float64 {
 	score := 0.0
 	for i, c := range s.cuts {
 		if !f.atDepth(c.From, v.Clear) || !f.atDepth(c.To, v.End) {
-			score -= 50
+			score -= 20
 			continue
 		}
 		score += 100

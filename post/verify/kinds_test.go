@@ -118,7 +118,7 @@ var kindRows = []struct {
 	{"rapid out where it must feed", "feed-out-blind-mm.nc", "N11 G1 Z-365.", "N11 G0 Z-365.", nil, KindRetract, "N11 ", "comes out at rapid"},
 	{"feed out where it must shift", "shift-mm.nc", "N110 M5\nN120 M19\nN130 G0 Y-1.\nN140 G0 Z60.\n", "N110 G1 Z-365.\nN120 M5\nN140 G0 Z60.\n", nil, KindRetract, "N110 ", "the cutter feeds out"},
 	{"no oriented stop", "shift-mm.nc", "N120 M19\n", "", nil, KindRetract, "N140 ", "without an oriented stop"},
-	{"no shift", "shift-mm.nc", "N130 G0 Y-1.\n", "", nil, KindRetract, "N140 ", "comes out at X 0.000, Y 0.000 mm"},
+	{"no shift", "shift-mm.nc", "N130 G0 Y-1.\n", "", nil, KindRetract, "N140 ", "comes out at X 0.000 mm, Y 0.000 mm"},
 	{"toward the tip", "shift-mm.nc", "Y-1.", "Y1.", nil, KindRetract, "N130 ", "Y -1.000 mm"},
 	{"across the tip", "shift-mm.nc", "G0 Y-1.", "G0 X-1.", nil, KindRetract, "N130 ", "Y -1.000 mm"},
 	{"a tenth of the shift", "shift-mm.nc", "Y-1.", "Y-0.1", nil, KindRetract, "N140 ", "1.000 mm off the wall"},
@@ -157,7 +157,7 @@ var kindRows = []struct {
 	{"more than the quill has", "fixed-quill-inch.nc", "", "", func(p *plan.Plan) { p.Job.Machine.QuillTravel = in(8) }, KindTravel, "N8 ", "comes 8.0500 in out"},
 	{"quill behind its home", "fixed-quill-inch.nc", "Z003", "Z005", nil, KindTravel, "N3 ", "1.0000 in back behind its home"},
 
-	{"another level", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z6.", nil, KindLevel, "N140 ", "ends at 6.000 mm in front"},
+	{"another level", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z6.", nil, KindLevel, "N140 ", "ends at 6.000 mm before the face"},
 
 	{"ends in the bore", "fixed-mm.nc", "M5\nM19\nG0X1000\nG0W60000\nG0X0\nM5\nM0\nM2", "M5\nM19\nM2", nil, KindEnd, "M2", "depth 431.500"},
 	{"ends turning", "fixed-mm.nc", "M2", "M3\nM2", nil, KindEnd, "M2", "spindle turning"},

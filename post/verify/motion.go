@@ -58,7 +58,7 @@ func (f *follower) fits(p *part, w *wall, s *stroke) {
 func (f *follower) toFloor(p *part, w *wall, s *stroke) {
 	room := w.from - max(p.front.when(s.d0), p.front.when(s.d1))
 	f.closest(w, p, room, max(s.d0, s.d1))
-	if room < 0 {
+	if in := s.d1 > s.d0 || !f.pos.Has(f.axis); room < 0 && in { // once, on the way in
 		f.add(f.letter, KindBottom,
 			fmt.Sprintf("%s runs %s into the closed end of %s", p.name, f.say(-room), w.name),
 			fmt.Sprintf("nothing deeper than %s", f.say(w.from)))
@@ -67,7 +67,7 @@ func (f *follower) toFloor(p *part, w *wall, s *stroke) {
 
 func (f *follower) closest(w *wall, p *part, room, depth qty.Length) {
 	if c, ok := f.near[w.station]; !ok || room < c.Room {
-		f.near[w.station] = Clearance{Station: w.name, Part: p.name, Room: room, Depth: depth, Line: f.line}
+		f.near[w.station] = Clearance{Station: w.name, Part: p.name, Room: room, Along: w.floor, Depth: depth, Line: f.line}
 	}
 }
 

@@ -108,7 +108,7 @@ func (f *follower) comeOut(e *rs274.Event) {
 	case e.Spindle != rs274.OrientedStop:
 		f.add('G', KindRetract, "comes out at rapid without an oriented stop: the tip may be anywhere", "M5 and M19 before the shift")
 	case !f.near0(e.From.X, wantX) || !f.near0(e.From.Y, wantY):
-		f.add(0, KindRetract, "comes out "+f.offAxis(e.From), fmt.Sprintf("at X %s, Y %s: %s off the wall, opposite to the tip", f.u.Format(wantX), f.say(wantY), f.say(shift)))
+		f.add(0, KindRetract, "comes out "+f.offAxis(e.From), fmt.Sprintf("at X %s, Y %s: %s off the wall, opposite to the tip", f.say(wantX), f.say(wantY), f.say(shift)))
 	}
 }
 
@@ -136,7 +136,7 @@ func (f *follower) shift(e *rs274.Event, s *stroke) {
 	x, y := f.shifted()
 	want := "no move across in the bore"
 	if f.v.Retract.Shift > 0 {
-		want = fmt.Sprintf("M19, then X %s, Y %s: off the wall, opposite to the tip", f.u.Format(x), f.say(y))
+		want = fmt.Sprintf("M19, then X %s, Y %s: off the wall, opposite to the tip", f.say(x), f.say(y))
 	}
 	switch {
 	case f.v.Retract.Shift > 0 && f.near0(e.To.X, x) && f.near0(e.To.Y, y) && f.exit.active:
@@ -189,7 +189,7 @@ func (f *follower) size() {
 	l := f.v.Limits
 	if f.final < l.Low || f.final > l.High {
 		f.add('M', KindSize, fmt.Sprintf("the last pass leaves %s: set to %s, less %s of spring", f.dia(f.final), f.dia(f.lastSet), f.fine(spring)),
-			fmt.Sprintf("%s to %s", f.u.Format(l.Low.Length()), f.say(l.High.Length())))
+			fmt.Sprintf("%s to %s", f.say(l.Low.Length()), f.say(l.High.Length())))
 	}
 	for _, s := range f.shape.spans {
 		if s.to <= f.v.From || s.from >= f.v.To {

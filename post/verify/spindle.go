@@ -88,7 +88,7 @@ func (f *follower) feedOf(e *rs274.Event, pass int) {
 		f.add('F', KindFeed, fmt.Sprintf("pass %d: feed %s", p.N, is), "the plan has "+want)
 	}
 	if r := f.job.Machine.Feeds; outOf(r, perRev(e).MM(), slack+1e-6+perRev(e).MM()*0.005) {
-		f.add('F', KindFeed, fmt.Sprintf("the feed, %s/rev, is not one of the machine's", f.fine(perRev(e))), ladderText(r, "mm/rev"))
+		f.add('F', KindFeed, fmt.Sprintf("the feed, %s/rev, is not one of the machine's", f.fine(perRev(e))), f.feedsText(r))
 	}
 	if !(math.Abs(e.Speed-float64(p.Speed)) <= 0.5) {
 		f.add('S', KindSpeed, fmt.Sprintf("pass %d: speed %.6g rev/min", p.N, e.Speed), fmt.Sprintf("the plan has %.6g", float64(p.Speed)))
@@ -105,6 +105,17 @@ func outOf(r process.Range, v, slack float64) bool {
 		return !slices.ContainsFunc(r.Steps, func(s float64) bool { return math.Abs(s-v) <= slack })
 	}
 	return r.Most > 0 && (v < r.Least-slack || v > r.Most+slack)
+}
+
+// feedsText is ladderText for feeds, which the machine holds in mm and a person
+// reads in the job's units.
+func (f *follower) feedsText(r process.Range) string {
+	u := f.job.Units
+	span := u.FormatFine(qty.FromMM(r.Least)) + " to " + f.fine(qty.FromMM(r.Most)) + "/rev"
+	if len(r.Steps) > 0 {
+		return fmt.Sprintf("one of its %d steps from %s", len(r.Steps), span)
+	}
+	return span
 }
 
 func ladderText(r process.Range, unit string) string {

@@ -82,7 +82,7 @@ func (f *follower) align(told told) {
 	}
 	p := &f.v.Passes[f.next]
 	f.add('(', KindSetting, fmt.Sprintf("the comment says to set the cutter to %s", told.sizes[0].text),
-		fmt.Sprintf("pass %d is cut at %s", p.N, f.both(p.Setting)))
+		fmt.Sprintf("pass %d is cut at %s", p.N, f.dia(p.Setting)))
 }
 
 // named lists passes from one index up to another.
@@ -93,15 +93,6 @@ func (f *follower) named(from, to int) string {
 		out = append(out, fmt.Sprintf("pass %d (%s, %s)", p.N, p.Kind, f.dia(p.Setting)))
 	}
 	return strings.Join(out, ", ")
-}
-
-// both prints a diameter in the program's units, and in the job's where these
-// are others.
-func (f *follower) both(d qty.Diameter) string {
-	if f.job.Units == f.u {
-		return f.dia(d)
-	}
-	return fmt.Sprintf("%s (%s)", f.dia(d), f.job.Units.Say(d.Length()))
 }
 
 // gap holds what came between the last cut and pass next (all passes: the end
@@ -122,7 +113,7 @@ func (f *follower) gap(next int, letter byte) {
 	}
 	if next < all {
 		need++
-		want = append(want, fmt.Sprintf("one to set the cutter for pass %d to %s", f.v.Passes[next].N, f.both(f.v.Passes[next].Setting)))
+		want = append(want, fmt.Sprintf("one to set the cutter for pass %d to %s", f.v.Passes[next].N, f.dia(f.v.Passes[next].Setting)))
 	}
 	set, measure := false, false
 	for _, h := range f.stops {

@@ -33,6 +33,7 @@ import (
 type Report struct {
 	Findings  []Finding   // by place in the program; none: proven
 	Cuts      []Cut       // the passes that the program cuts, in its order
+	Shape     []Piece     // every station as the program leaves it, in order of depth
 	Near      []Clearance // the least room at each station, in order of depth
 	Minutes   float64     // feed, return and dwell by the program; stops and setting not counted
 	FinalSize qty.Diameter
@@ -94,11 +95,23 @@ type Cut struct {
 	Line     int
 }
 
+// Piece is a length of a station as the program leaves it. The limits are those
+// of the visit; a station that it does not bore has none.
+type Piece struct {
+	Station   string
+	From, To  qty.Length
+	Cut       bool         // by this program
+	Diameter  qty.Diameter // where cut, the setting less the spring of the plan; else the smallest as found
+	Low, High qty.Diameter
+	Within    bool // Low to High
+}
+
 // Clearance is the least room that anything on the spindle has at a station.
 type Clearance struct {
 	Station string
-	Part    string     // "step 2 (Ø57.150)", "quill", "spindle nose"
-	Room    qty.Length // radial; at a blind bottom along the bore
+	Part    string     // "bar step 2", "quill", "spindle nose", "cutter"
+	Room    qty.Length // radial, or along the bore
+	Along   bool       // along the bore, to a closed end
 	Depth   qty.Length // of the tip, where it is first that close
 	Line    int
 }
@@ -125,7 +138,7 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	f.said = words.stops
 	f.run(program, d)
 	r := Report{
-		Findings: out.done(program, d), Cuts: f.cuts, Near: f.nearest(), Minutes: f.minutes,
+		Findings: out.done(program, d), Cuts: f.cuts, Shape: f.pieces(), Near: f.nearest(), Minutes: f.minutes,
 		FinalSize: f.final, Assumed: f.assumed(),
 	}
 	r.Proven = len(r.Findings) == 0
@@ -162,6 +175,9 @@ func pick(p *plan.Plan, bore, visit int, out *findings) *plan.Visit {
 		out.add(0, 0, KindPlan, "the plan is not feasible", "a plan that is: no program can be proven against this one")
 	}
 	v := &b.Visits[visit]
+	if v.SetInside {
+		return none(b.Station.Name+": the plan puts the cutter into the bar inside the work, by hand", "the sheet: no program sets a cutter in there")
+	}
 	if len(v.Passes) == 0 {
 		return none(b.Station.Name+" has no passes in this visit", "a plan with passes")
 	}
@@ -237,9 +253,9 @@ func leastInput(c *process.Control) qty.Length {
 			places = 4
 		}
 	}
-	l := c.Units.Of(1)
-	for range places {
-		l /= 10
+	scale := qty.Length(1)
+	for range min(places, 6) { // as rs274 reads it
+		scale *= 10
 	}
-	return max(l, 1)
+	return max((c.Units.Of(1)+scale-1)/scale, 1) // 0.000001 in is 25.4 nm: up
 }

@@ -1,0 +1,121 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/google/go-cmp/cmp"
+
+	"borewright/post/verify"
+	"borewright/process/plan"
+)
+
+// TestProveReports holds what prove prints of our programs, and of one that
+// came back spoiled, to golden/prove. Nothing is wider than 80 columns.
+func TestProveReports(t *testing.T) {
+	root, err := filepath.Abs("../..")
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(t.TempDir())
+	const winch = "lock-winch/job.toml"
+	for _, c := range []struct {
+		golden, program, job string
+		edit                 []string // old and new, all of them
+		flags                []string
+		exit                 int
+	}{
+		{"winch-housing.txt", "lock-winch/WG-204-C-idler-1.nc", winch, nil, nil, exitDone},
+		{"winch-sleeve.json", "lock-winch/WG-204-C-idler-2.nc", winch, nil, []string{"--json"}, exitDone},
+		{"gear-case-web.txt", "gear-case/PM-31-A-middle-web-1.nc", "gear-case/job.toml", nil, nil, exitDone},
+		{"winch-spoiled.txt", "lock-winch/WG-204-C-idler-1.nc", winch, []string{
+			"N280 G1 Z-16.9373", "N280 G0 Z-16.9573", // a rapid to the blind bottom
+			"N360 M0\n", "", // the stop before pass 3
+			"N420 G0 Z-14.3750", "N420 G0 Z14.3750", // a sign
+			"S90 M3", "S900 M3",
+			"N750 G1 Z-16.9373 F0.0050", "N750 G1 Z-16.9373 F0.5000",
+			"N790 G0 X-0.0390", "N790 G0 X0.0390", // toward the tip
+		}, nil, exitNo},
+		{"winch-spoiled.json", "lock-winch/WG-204-C-idler-2.nc", winch, []string{"N120 G4 P0.316", "N120 G4 P31.6"}, []string{"--json"}, exitNo},
+	} {
+		data, err := os.ReadFile(filepath.Join(root, "golden", c.program))
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := string(data)
+		for i := 0; i < len(c.edit); i += 2 {
+			if !strings.Contains(text, c.edit[i]) {
+				t.Fatalf("%s: the program has no %q any more", c.golden, c.edit[i])
+			}
+			text = strings.ReplaceAll(text, c.edit[i], c.edit[i+1])
+		}
+		if err := os.WriteFile("floor.nc", []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		var out, errs bytes.Buffer
+		if code := run(append([]string{"prove", "floor.nc", filepath.Join(root, "testdata", "jobs", c.job)}, c.flags...), strings.NewReader(""), &out, &errs); code != c.exit || errs.Len() > 0 {
+			t.Errorf("%s: exit %d, want %d\n%s", c.golden, code, c.exit, errs.String())
+		}
+		got := out.String()
+		for line := range strings.Lines(got) {
+			if n := utf8.RuneCountInString(strings.TrimSuffix(line, "\n")); n > 80 && !strings.HasSuffix(c.golden, ".json") {
+				t.Errorf("%s: a line of %d: %s", c.golden, n, line)
+			}
+		}
+		name := filepath.Join(root, "golden", "prove", c.golden)
+		if os.Getenv("UPDATE_GOLDEN") != "" {
+			if err := os.MkdirAll(filepath.Dir(name), 0o777); err != nil {
+				t.Fatal(err)
+			}
+			if err := os.WriteFile(name, []byte(got), 0o644); err != nil {
+				t.Fatal(err)
+			}
+			continue
+		}
+		want, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if diff := cmp.Diff(string(want), got); diff != "" {
+			t.Errorf("%s: golden (-) and got (+) differ; UPDATE_GOLDEN=1 rewrites:\n%s", c.golden, diff)
+		}
+	}
+}
+
+// BenchmarkProve is the proof of an example's program against its plan; the
+// planning, which prove does as well, is counted by BenchmarkProveCommand.
+func BenchmarkProve(b *testing.B) {
+	b.Chdir("../..")
+	job, err := loadJob("testdata/jobs/lock-winch/job.toml")
+	if err != nil {
+		b.Fatal(err)
+	}
+	p := plan.Make(job)
+	text, err := readProgram("golden/lock-winch/WG-204-C-idler-1.nc")
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.SetBytes(int64(len(text)))
+	for b.Loop() {
+		if r := verify.Check(text, "", p, 0, 0); !r.Proven {
+			b.Fatal(r.Findings)
+		}
+	}
+}
+
+// BenchmarkProveCommand is prove as a user runs it, without the start of a
+// process: load, plan, identify, replay, print.
+func BenchmarkProveCommand(b *testing.B) {
+	b.Chdir("../..")
+	for b.Loop() {
+		var out, errs bytes.Buffer
+		args := []string{"prove", "golden/lock-winch/WG-204-C-idler-1.nc", "testdata/jobs/lock-winch/job.toml"}
+		if code := run(args, strings.NewReader(""), &out, &errs); code != exitDone {
+			b.Fatal(errs.String())
+		}
+	}
+}

@@ -1,0 +1,68 @@
+package post
+
+import (
+	"borewright/process"
+	"borewright/process/qty"
+)
+
+// outside is how far in front of the face the tip, and what the bar carries
+// past it, must come at least before X and Y move and hands go to the cutter.
+// Common practice, no source.
+const outside = 50 * qty.Millimetre
+
+// depths sets the clear plane outside the work and the depths as they can be
+// written, and checks that the slide has the travel.
+func (j *job) depths(bad func(string, ...any)) {
+	unit, bar := j.c.Units, j.p.Job.Bar
+	margin, step := outside, 5*qty.Millimetre
+	if unit == qty.Inches {
+		margin, step = 2*qty.Inch, qty.Inch/4
+	}
+	// The bar's own end, past the cutter, must be outside the work as well
+	// before X and Y move; a bar that runs in a support never comes out.
+	beyond := max(0, bar.Stickout()-bar.CutterAt)
+	if bar.Outboard != nil {
+		beyond = 0
+	}
+	home := margin + max(beyond, -j.visit.Clear)
+	j.home = (home + step - 1) / step * step
+	j.clear, j.end = shallowerWord(j.visit.Clear, j.d, unit), j.visit.End
+	if j.bore.Station.Blind {
+		j.end = shallowerWord(j.end, j.d, unit)
+	}
+	if bar.FeedBy == process.QuillFeed {
+		j.quill(max(outside+beyond, -j.visit.Clear), bad)
+	}
+	for _, t := range j.p.Job.Machine.Travels {
+		if stroke := j.home + j.end; t.Axis == string(j.axis) && t.Travel > 0 && stroke > t.Travel {
+			bad("axis %s travels %s mm; from the clear plane outside the work to the end of the cut it needs %s mm; feed by the other slide, or shorten the bar's end past the cutter",
+				t.Axis, mm(t.Travel), mm(stroke))
+		}
+	}
+}
+
+// quill brings the clear plane to where the quill can go and no further: the
+// nose stands still, so it is home where the tip is CutterAt from the nose.
+// First steps of the bar that are as thick as the quill are quill that is out
+// already, and may go back in. need is the least that must lie outside.
+func (j *job) quill(need qty.Length, bad func(string, ...any)) {
+	bar, m := j.p.Job.Bar, j.p.Job.Machine
+	var out qty.Length
+	for _, s := range bar.Steps {
+		if s.Diameter != m.Quill {
+			break
+		}
+		out += s.Length
+	}
+	home := bar.Standoff - bar.CutterAt // in front of the face, + away from the work
+	if most := home + out; j.home > most {
+		if j.home = shallowerWord(most, j.d, j.c.Units); j.home < shallowerWord(need, j.d, j.c.Units) {
+			bad("with the quill home the tip stands %s mm in front of the face, and %s mm are needed to bring bar and cutter out of the work; stand off by %s mm or more, or feed by the table",
+				mm(most), mm(need), mm(bar.Standoff+need-most))
+		}
+	}
+	if draws := home + out + j.end; m.QuillTravel > 0 && draws > m.QuillTravel {
+		bad("the quill travels %s mm; at the end of the cut it must come %s mm out of the nose; use a longer bar and a smaller standoff, or feed by the table",
+			mm(m.QuillTravel), mm(draws))
+	}
+}

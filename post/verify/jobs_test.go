@@ -1,0 +1,114 @@
+package verify
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"borewright/process"
+	"borewright/process/plan"
+	"borewright/process/qty"
+)
+
+// variants are the jobs that the writer's own programs are made of: those that
+// ship as examples, the two that "new" starts from, and changes of them that
+// the shop would make. Machine is set apart; each is planned on several.
+var variants = []struct {
+	name string
+	text func(t testing.TB) string
+}{
+	{"winch", shipped("lock-winch/job.toml")},
+	{"gear case", shipped("gear-case/job.toml")},
+	{"ramp, one lug, outboard bearing", func(t testing.TB) string {
+		s := shipped("ferry-ramp/job.toml")(t)
+		return without(t, without(t, s, "[[bore]]\nstation = \"middle lug\"", "[[bore]]"), "[[bore]]\nstation = \"inner lug\"", "[bar]")
+	}},
+	{"new, inch", started(qty.Inches)},
+	{"new, mm", started(qty.Metric)},
+	{"new, inch, blind", started(qty.Inches, `wall = 0.75 }`, `wall = 0.75, blind = true, relief = 0.12 }`)},
+	{"new, mm, blind", started(qty.Metric, `wall = 20 }`, `wall = 20, blind = true, relief = 3 }`)},
+	{"new, inch, by quill", started(qty.Inches, `feed_by  = "table"`, "feed_by  = \"quill\"\nstandoff = 12")},
+	{"new, mm, by quill", started(qty.Metric, `feed_by  = "table"`, "feed_by  = \"quill\"\nstandoff = 290")},
+	{"new, mm, blind by quill", started(qty.Metric, `feed_by  = "table"`, "feed_by  = \"quill\"\nstandoff = 290", `wall = 20 }`, `wall = 20, blind = true, relief = 3 }`)},
+	{"new, mm, more stock", started(qty.Metric, `diameter = 90.06`, `diameter = 89.2`)},
+}
+
+func shipped(name string) func(testing.TB) string {
+	return func(t testing.TB) string {
+		t.Helper()
+		b, err := os.ReadFile(filepath.Join("..", "..", "testdata", "jobs", name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(b)
+	}
+}
+
+// started is the job that "new" gives, with pieces of its text replaced.
+func started(u qty.Unit, pairs ...string) func(testing.TB) string {
+	return func(t testing.TB) string {
+		t.Helper()
+		s := string(process.Template(u))
+		for i := 0; i < len(pairs); i += 2 {
+			if !strings.Contains(s, pairs[i]) {
+				t.Fatalf("the template has no %q any more", pairs[i])
+			}
+			s = strings.Replace(s, pairs[i], pairs[i+1], 1)
+		}
+		return s
+	}
+}
+
+// without takes out the text from a mark up to the next one.
+func without(t testing.TB, s, from, to string) string {
+	t.Helper()
+	i := strings.Index(s, from)
+	if i < 0 {
+		t.Fatalf("no %q", from)
+	}
+	k := strings.Index(s[i+len(from):], to)
+	if k < 0 {
+		t.Fatalf("no %q after %q", to, from)
+	}
+	return s[:i] + s[i+len(from)+k:]
+}
+
+var machineLine = regexp.MustCompile(`(?m)^machine .*$`)
+
+// controlled are the built-in machines that have a control.
+func controlled() []string {
+	var out []string
+	for _, m := range process.Machines() {
+		if m.Control != nil {
+			out = append(out, m.ID)
+		}
+	}
+	return out
+}
+
+// planned loads a job on a machine, as a user would, and plans it. control is
+// the text of a control table that takes the place of the machine's own; "":
+// as it is.
+func planned(t testing.TB, job, machine, control string) *plan.Plan {
+	t.Helper()
+	name, open := machine, func(string) ([]byte, error) { return nil, os.ErrNotExist }
+	if control != "" {
+		name = "own.toml"
+		file, err := os.ReadFile(filepath.Join("..", "..", "process", "catalog", "machines", machine+".toml"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		own := without(t, string(file), "[control]", "[source]")
+		own = strings.Replace(own, "[source]", "[control]\n"+control+"\n[source]", 1)
+		open = func(string) ([]byte, error) { return []byte(own), nil }
+	}
+	text := machineLine.ReplaceAllString(job, fmt.Sprintf("machine = %q", name))
+	j, err := process.Load("job.toml", []byte(text), open)
+	if err != nil {
+		t.Fatalf("%v\n%s", err, control)
+	}
+	return plan.Make(j)
+}

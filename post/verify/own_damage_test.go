@@ -1,0 +1,62 @@
+package verify
+
+import (
+	"bytes"
+	"fmt"
+	"testing"
+
+	"borewright/post"
+)
+
+// controlsOf are the controls that the programs to be damaged are written for,
+// beside the built-in ones: each way of saying things once.
+var controlsOf = []string{
+	"", // the machine's own
+	"feed_per_rev = false\noriented_stop = true\ntip_at_stop = \"-Y\"\nfeed_axis = \"Z\"\nquill_axis = \"W\"\nprogram_number = 1200\nwork_offset = \"G55\"",
+	"cycles = true\nreturn_words = true\nfeed_per_rev = true\nfeed_axis = \"Z\"\nquill_axis = \"W\"\npercent = false",
+}
+
+// ownPrograms are what the writer makes of every job on every control above.
+func ownPrograms(t *testing.T) (all []victim) {
+	for _, v := range variants {
+		for _, c := range controlsOf {
+			for _, m := range controlled() {
+				if m != "cnc-110mm" && c != "" {
+					continue // its short Z would refuse the most of them
+				}
+				p := planned(t, v.text(t), m, c)
+				for b := range p.Bores {
+					for k := range p.Bores[b].Visits {
+						var out bytes.Buffer
+						if err := post.Write(&out, p, b, k); err != nil {
+							t.Errorf("%s on %s: %v", v.name, m, err)
+							continue
+						}
+						all = append(all, victim{fmt.Sprintf("%s on %s %.12q, bore %d, visit %d", v.name, m, c, b, k), p, b, k, out.Bytes()})
+					}
+				}
+			}
+		}
+	}
+	return all
+}
+
+// TestDamageToOurOwn makes seeded edits of the writer's programs: at least 200
+// of every kind that fingers make most. All that change what happens at the
+// machine must be found.
+//
+//	go test ./post/verify -run TestDamageToOurOwn -v
+func TestDamageToOurOwn(t *testing.T) {
+	if testing.Short() {
+		t.Skip("some ten thousand replays")
+	}
+	counts := damageAll(t, ownPrograms(t), 10, 2000)
+	for _, kind := range []string{
+		"sign", "decimal point", "stop lost", "G0 for G1", "plane", "units", "neighbours swapped", "lines swapped",
+		"feed or speed a hundred times", "rapid to the bottom",
+	} {
+		if c := counts[kind]; c == nil || c.made < 200 {
+			t.Errorf("%s: fewer than 200 edits", kind)
+		}
+	}
+}

@@ -1,0 +1,340 @@
+package verify
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"borewright/post"
+	"borewright/post/rs274"
+	"borewright/process"
+	"borewright/process/plan"
+	"borewright/process/qty"
+)
+
+// drawControl draws any control table that a machine file may hold.
+func drawControl(t *rapid.T) string {
+	var b strings.Builder
+	flag := func(key string) bool {
+		v := rapid.Bool().Draw(t, key)
+		fmt.Fprintf(&b, "%s = %v\n", key, v)
+		return v
+	}
+	pick := func(key string, of ...string) string {
+		v := rapid.SampledFrom(of).Draw(t, key)
+		if v != "" {
+			fmt.Fprintf(&b, "%s = %q\n", key, v)
+		}
+		return v
+	}
+	count := func(key string, least, most int) {
+		fmt.Fprintf(&b, "%s = %d\n", key, rapid.IntRange(least, most).Draw(t, key))
+	}
+	pick("units", "", "in", "mm")
+	pick("units_word", "G20/G21", "G70/G71")
+	if !flag("decimal_point") {
+		pick("drop_zeros", "", "leading", "trailing")
+	}
+	count("whole_places", 3, 6)
+	count("part_places", 3, 6)
+	flag("block_numbers")
+	count("block_step", 1, 100)
+	flag("feed_per_rev")
+	flag("cycles")
+	flag("return_words")
+	pick("dwell", "seconds", "milliseconds", "revolutions")
+	pick("dwell_word", "P", "X", "F")
+	if flag("oriented_stop") {
+		pick("tip_at_stop", "+X", "-X", "+Y", "-Y")
+	}
+	flag("comments")
+	flag("percent")
+	count("program_number", 0, 9999)
+	if pick("feed_axis", "Z", "W") == "Z" {
+		b.WriteString("quill_axis = \"W\"\n")
+	} else {
+		b.WriteString("quill_axis = \"Z\"\n")
+	}
+	count("line_most", 30, 120)
+	pick("work_offset", "none", "G54", "G55", "G59")
+	flag("space_words")
+	return b.String()
+}
+
+// mayRefuse are the reasons for which a program may not be written although
+// the plan is feasible: the control, or the machine, cannot say or do it.
+var mayRefuse = []string{
+	"longest line", "no room in", "change it by more than 5 %", "the control's S word cannot say it",
+	"the quill travels", "axis Z travels", "axis W travels", "to bring bar and cutter out of the work", "characters",
+}
+
+// TestEveryProgramIsProven: any job of the variants, planned on any built-in
+// machine with any control that a machine file can describe, gives programs
+// that are read back to the moves of the plan and proven, or is refused for a
+// reason that stands above.
+func TestEveryProgramIsProven(t *testing.T) {
+	programs, refused := map[string]int{}, map[string]int{}
+	rapid.Check(t, func(rt *rapid.T) {
+		v := rapid.SampledFrom(variants).Draw(rt, "variant")
+		machine := rapid.SampledFrom(controlled()).Draw(rt, "machine")
+		text := v.text(t)
+		if strings.Contains(text, "standoff = 290") { // from too little to too much
+			text = strings.Replace(text, "standoff = 290", fmt.Sprintf("standoff = %.1f", rapid.Float64Range(286, 460).Draw(rt, "standoff")), 1)
+		}
+		p := planned(t, text, machine, drawControl(rt))
+		for b := range p.Bores {
+			for k := range p.Bores[b].Visits {
+				out, err := tripped(p, b, k)
+				var no *post.Refusal
+				switch {
+				case errors.As(err, &no) && !p.Feasible:
+				case errors.As(err, &no):
+					for _, r := range no.Reasons {
+						if !slices.ContainsFunc(mayRefuse, func(s string) bool { return strings.Contains(r, s) }) {
+							rt.Errorf("%s: refused: %s", v.name, r)
+						}
+					}
+					refused[v.name]++
+				case err != nil:
+					rt.Errorf("%s on %s, bore %d, visit %d: %v\n%s", v.name, machine, b, k, err, out)
+				case !p.Feasible:
+					rt.Errorf("%s: a program for a plan that is not feasible", v.name)
+				default:
+					programs[v.name]++
+				}
+			}
+		}
+	})
+	all := 0
+	for _, v := range variants {
+		t.Logf("%-32s %3d programs, %3d refused", v.name, programs[v.name], refused[v.name])
+		all += programs[v.name]
+	}
+	t.Logf("%d programs read back to the moves of the plan and proven", all)
+	if all < 20 && !testing.Short() {
+		t.Errorf("only %d programs: the test shows little", all)
+	}
+}
+
+// TestEveryJobOnItsOwnControl: the same, for every variant on every built-in
+// machine as it stands. None may be refused.
+func TestEveryJobOnItsOwnControl(t *testing.T) {
+	for _, v := range variants {
+		for _, m := range controlled() {
+			p := planned(t, v.text(t), m, "")
+			if !p.Feasible {
+				t.Errorf("%s on %s: %v", v.name, m, p.Reasons)
+			}
+			for b := range p.Bores {
+				for k := range p.Bores[b].Visits {
+					if out, err := tripped(p, b, k); err != nil {
+						t.Errorf("%s on %s, bore %d, visit %d: %v\n%s", v.name, m, b, k, err, out)
+					}
+				}
+			}
+		}
+	}
+}
+
+// tripped writes a program, replays it to the moves of the plan and proves it.
+func tripped(p *plan.Plan, bore, visit int) (text string, err error) {
+	var out bytes.Buffer
+	if err := post.Write(&out, p, bore, visit); err != nil {
+		return "", err
+	}
+	text = out.String()
+	if err := sameMoves(out.Bytes(), p, bore, visit); err != nil {
+		return text, err
+	}
+	r := Check(out.Bytes(), "", p, bore, visit)
+	for _, f := range r.Findings {
+		err = errors.Join(err, errors.New(f.String()))
+	}
+	if err == nil && (!r.Proven || len(r.Cuts) != len(p.Bores[bore].Visits[visit].Passes)) {
+		err = fmt.Errorf("%d cuts, proven %v", len(r.Cuts), r.Proven)
+	}
+	if b, k, ok := Identify(out.Bytes(), p); err == nil && (!ok || b != bore || k != visit) {
+		err = fmt.Errorf("taken for bore %d, visit %d (%v)", b, k, ok)
+	}
+	return text, err
+}
+
+// act is one thing that a plan asks of the machine.
+type act struct {
+	kind    rs274.Kind
+	motion  rs274.Motion
+	x, y, d qty.Length // move: where the axis and the tip end; d from the face, inward
+	front   bool       // move: d is any level in front of the face, the same throughout
+	feed    qty.Length // feed move: a revolution
+	speed   float64
+	spindle rs274.Spindle
+}
+
+func (a act) String() string {
+	return fmt.Sprintf("%v %v to X%v Y%v depth %v feed %v S%v %v", a.kind, a.motion, a.x, a.y, a.d, a.feed, a.speed, a.spindle)
+}
+
+// actsOf spells out what a visit of a plan asks of the machine. It is written
+// from the meaning of the plan alone and knows neither writer nor verifier.
+func actsOf(p *plan.Plan, bore, visit int) []act {
+	v, blind := &p.Bores[bore].Visits[visit], p.Bores[bore].Station.Blind
+	var sx, sy qty.Length
+	if v.Retract.Shift > 0 {
+		switch p.Job.Machine.Control.TipAtStop {
+		case "+X":
+			sx = -v.Retract.Shift
+		case "-X":
+			sx = v.Retract.Shift
+		case "+Y":
+			sy = -v.Retract.Shift
+		case "-Y":
+			sy = v.Retract.Shift
+		}
+	}
+	var out []act
+	for i := range v.Passes {
+		q := &v.Passes[i]
+		n, on := float64(q.Speed), rs274.Clockwise
+		cut := func(d qty.Length) act {
+			return act{kind: rs274.Move, motion: rs274.Feed, d: d, feed: q.Feed, speed: n, spindle: on}
+		}
+		out = append(out, act{kind: rs274.Stop}, act{kind: rs274.SpindleOn, speed: n, spindle: on})
+		if i == 0 { // from wherever the operator left it
+			out = append(out, act{kind: rs274.Move, front: true, speed: n, spindle: on}, act{kind: rs274.Move, front: true, speed: n, spindle: on})
+		}
+		out = append(out, act{kind: rs274.Move, d: v.Clear, speed: n, spindle: on}, cut(v.End))
+		if blind {
+			out = append(out, act{kind: rs274.Dwell, speed: n, spindle: on})
+		}
+		if v.Retract.Shift > 0 {
+			held := rs274.OrientedStop
+			out = append(out, act{kind: rs274.SpindleOff}, act{kind: rs274.Orient, spindle: held},
+				act{kind: rs274.Move, x: sx, y: sy, d: v.End, spindle: held},
+				act{kind: rs274.Move, x: sx, y: sy, front: true, spindle: held},
+				act{kind: rs274.Move, front: true, spindle: held})
+		} else {
+			out = append(out, cut(v.Clear), act{kind: rs274.SpindleOff}, act{kind: rs274.Move, front: true})
+		}
+		if q.Hold != nil {
+			out = append(out, act{kind: rs274.Stop})
+		}
+	}
+	return append(out, act{kind: rs274.End})
+}
+
+// sameMoves replays a program and holds each event against actsOf: positions
+// to the control's least input, feeds to what its decimals allow.
+func sameMoves(text []byte, p *plan.Plan, bore, visit int) error {
+	c := p.Job.Machine.Control
+	letter := c.FeedAxis[0]
+	if p.Job.Bar.FeedBy == process.QuillFeed {
+		letter = c.QuillAxis[0]
+	}
+	step := c.Units.Of(math.Pow10(-c.PartPlaces))
+	acts, home := actsOf(p, bore, visit), qty.Length(0)
+	last := rs274.Spindle(255)
+	var wrong error
+	faults, err := rs274.Replay(bytes.NewReader(text), dialectOf(c), func(e rs274.Event) error {
+		was := last
+		last = e.Spindle
+		switch {
+		case wrong != nil || e.Kind == rs274.Message:
+			return nil
+		case e.Kind == rs274.SpindleOff && was != rs274.Clockwise: // told to stop while it stands
+			return nil
+		case len(acts) == 0:
+			wrong = fmt.Errorf("line %d: %v more than the plan asks for", e.Line, e.Kind)
+			return nil
+		}
+		a := acts[0]
+		acts = acts[1:]
+		is := func(ok bool, format string, args ...any) {
+			if !ok && wrong == nil {
+				wrong = fmt.Errorf("line %d: %s; the plan asks for %v", e.Line, fmt.Sprintf(format, args...), a)
+			}
+		}
+		near := func(a, b qty.Length) bool { return (a - b).Abs() <= step }
+		is(e.Kind == a.kind, "%v", e.Kind)
+		is(e.Spindle == a.spindle || a.kind == rs274.Stop || a.kind == rs274.End, "spindle %v", e.Spindle)
+		is(!e.Spindle.Turning() || math.Abs(e.Speed-a.speed) <= 0.5, "speed %v", e.Speed)
+		switch e.Kind {
+		case rs274.Move:
+			is(e.Motion == a.motion, "%v", e.Motion)
+			is(near(e.To.X, a.x) && near(e.To.Y, a.y), "X%v Y%v", e.To.X, e.To.Y)
+			d := -e.To.Linear(letter)
+			if a.front {
+				if home == 0 {
+					home = d
+				}
+				is(d == home && d < -49*qty.Millimetre, "depth %v, %v before", d, home)
+			} else {
+				is(near(d, a.d), "depth %v", d)
+			}
+			if e.Motion == rs274.Feed {
+				got := e.Feed.MM()
+				if !e.PerRev {
+					got /= e.Speed
+				}
+				// a minute, it is the feed at the speed that is written
+				is(math.Abs(got-a.feed.MM()) <= max(step.MM(), 0.05*a.feed.MM()), "feed %v mm/rev", got)
+			}
+		case rs274.Dwell:
+			is(e.Revs > 0.999 && e.Revs < 2, "%v turns", e.Revs)
+		case rs274.Stop:
+			is(!e.Optional, "M1")
+		}
+		return nil
+	})
+	switch {
+	case err != nil:
+		return err
+	case len(faults) > 0:
+		return faults[0]
+	case wrong == nil && len(acts) > 0:
+		return fmt.Errorf("the program does not come to %v", acts[0])
+	}
+	return wrong
+}
+
+// The replay that the round trip rests on is itself held: each damage below
+// keeps the program readable, and must not pass as the moves of the plan.
+func TestSameMovesSeesDamage(t *testing.T) {
+	p := planned(t, variants[0].text(t), "cnc-110mm", "")
+	var out bytes.Buffer
+	if err := post.Write(&out, p, 0, 0); err != nil {
+		t.Fatal(err)
+	}
+	text := out.String()
+	for _, c := range []struct{ why, old, new string }{
+		{"deeper by a thou", "Z-16.9373", "Z-16.9383"},
+		{"rapid past the clear depth", "G0 Z-14.3750", "G0 Z-14.3950"},
+		{"rapid for feed", "G1 Z-16.9373", "G0 Z-16.9373"},
+		{"feed up by a tenth", "F0.0120", "F0.0132"},
+		{"speed", "S64 M3", "S66 M3"},
+		{"backward", "S64 M3", "S64 M4"},
+		{"a stop lost", "M0\n", "\n"},
+		{"a stop at the operator's choice", "M0\n", "M1\n"},
+		{"no oriented stop", "M19\n", "\n"},
+		{"shift toward the tip", "X-0.0390", "X0.0390"},
+		{"no way back to the axis", "G0 X0.0000 Y0.0000", "G0 Z2.0000"},
+		{"another level outside", "Z2.0000\nN170", "Z2.2500\nN170"},
+		{"dwell too long", "P0.938", "P9.38"},
+		{"no dwell", "G4 P0.938", ""},
+	} {
+		bad := strings.Replace(text, c.old, c.new, 1)
+		if bad == text {
+			t.Errorf("%s: the program has no %q any more", c.why, c.old)
+		} else if err := sameMoves([]byte(bad), p, 0, 0); err == nil {
+			t.Errorf("%s: not seen", c.why)
+		}
+	}
+	if err := sameMoves(out.Bytes(), p, 0, 1); err == nil {
+		t.Error("passes for the other visit")
+	}
+}
