@@ -5,8 +5,6 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
-
-	"borewright/process/qty"
 )
 
 // TestDoubts holds what a careful colleague would ask.
@@ -101,20 +99,5 @@ func TestDoubtsOfOwnFiles(t *testing.T) {
 		`The machine file "mill" does not say where its figures come from; stiffness above all is better measured.`}
 	if diff := cmp.Diff(want, j.Doubts()); diff != "" {
 		t.Error(diff)
-	}
-}
-
-// TestNoseEnters: a nose thinner than every bore it meets may follow the bar in.
-func TestNoseEnters(t *testing.T) {
-	s := edit(t, reboreJob, "diameter = 4.75", "diameter = 14", "length = 7.5", "length = 3.0")
-	if _, err := Load("job.toml", []byte(s), nil); err != nil {
-		t.Errorf("a nose of 9.25 in goes into a bore of 14 in: %v", err)
-	}
-	s = strings.Replace(s, "diameter = 14", "diameter = 9.5", 1)
-	if _, err := Load("job.toml", []byte(s), nil); err == nil || !strings.Contains(err.Error(), "the nose would strike the face") {
-		t.Errorf("a nose of 9.25 in has no room in a bore of 9.5 in: %v", err)
-	}
-	if qty.FromInches(9.25) != MachineByID("hbm-5in").Nose.Length() {
-		t.Error("the test's nose is out of date")
 	}
 }
