@@ -32,6 +32,9 @@ func attempt(job *process.Job) *Plan {
 		p.stop(job.Where("bar.standoff"), why)
 	}
 	p.Cautions = s.cautions()
+	if p.LineUp, err = newLineUp(job, s.drop()); err != nil {
+		p.Cautions = append(p.Cautions, "The sweeps do not line the work up: "+err.Error()+".")
+	}
 	for i, b := range job.Bores {
 		p.bore(s, i, b)
 	}
@@ -50,6 +53,10 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 	out := Bore{Bore: b, Station: st}
 	where := job.Where(fmt.Sprintf("bore[%d]", i))
 	shape := findShape(st, b)
+	clean, err := newCleanUp(job.Units, b)
+	if err != nil {
+		p.Cautions = append(p.Cautions, st.Name+": the readings give no clean-up size: "+err.Error()+".")
+	}
 	visits, err := visitsOf(job, b, st, shape)
 	if err != nil {
 		p.stop(where, st.Name+": "+err.Error())
@@ -59,9 +66,6 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 		v := &visits[k]
 		s.place(v, st)
 		what := st.Name + ", " + v.Title
-		if why := passesThrough(job, b.Station, v); why != "" {
-			p.stop(where, what+": "+why)
-		}
 		if r, err := s.newRoom(v, st, b.Witness && k == 0); err != nil {
 			p.stop(where, what+": "+err.Error())
 		} else if why := r.plan(n); why != "" {
@@ -70,6 +74,7 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 			n += len(v.Passes)
 			p.Cautions = append(p.Cautions, r.cautions()...)
 		}
+		p.reach(s, b.Station, v, what)
 		for _, q := range v.Passes {
 			p.Minutes += q.Minutes
 			if q.Hold != nil {
@@ -80,6 +85,14 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 		}
 	}
 	out.Visits = visits
+	if out.CleanUp = clean; clean != nil && len(visits) > 0 {
+		first := visits[0]
+		clean.shadows(first)
+		if b.Repair == process.SleeveRepair && first.Limits.High.Minus(clean.TrueAxis) < lastCut {
+			clean.Next = nextOutside(job.Units, job.Sleeve.Outside, clean.TrueAxis)
+		}
+		p.Cautions = append(p.Cautions, clean.cautions(job.Units, st.Name, first.Limits.High)...)
+	}
 	p.Bores = append(p.Bores, out)
 }
 
@@ -161,10 +174,6 @@ func (s *setup) barAtCutter() qty.Diameter {
 	return d
 }
 
-// cutterRoom is the least room, radial, for a set cutter to pass through a
-// bore on its way in. Common practice, no source.
-const cutterRoom = qty.Millimetre / 2
-
 // outside is how far in front of the face a program brings the tip to be set.
 const outside = 50 * qty.Millimetre
 
@@ -180,37 +189,23 @@ func quillShort(job *process.Job) string {
 		u.Say(home), u.Say(-outside), u.Say(u.Up(job.Bar.CutterAt+outside)))
 }
 
-// blocked names the station on the way that the set cutter does not pass, or
-// returns false. Stations that this job bores are taken as they were.
-func blocked(job *process.Job, station int, v *Visit) (process.Station, bool) {
-	for _, st := range job.Stations[:station] {
-		if st.Diameter.Minus(v.Limits.High)/2 < cutterRoom {
-			return st, true
-		}
+// reach adds to a visit whether its bar gets there, and stops the plan when it
+// does not.
+func (p *Plan) reach(s *setup, station int, v *Visit, what string) {
+	bar := p.Job.Where("bar")
+	r, err := s.reach(p.LineUp, station, v)
+	if err != nil {
+		p.stop(bar, what+": whether the bar gets there cannot be worked out: "+err.Error())
+		return
 	}
-	return process.Station{}, false
-}
-
-// passesThrough says why the cutter cannot be brought to its bore, or "". On a
-// bar that runs in an outboard bearing the cutter can be put in when the bar is
-// in place; the visit then says so. A program of ours does not do that.
-func passesThrough(job *process.Job, station int, v *Visit) string {
-	st, no := blocked(job, station, v)
-	if !no {
-		return ""
-	}
-	u := job.Units
-	what := fmt.Sprintf("the cutter set to %s does not pass %q at %s", u.Say(v.Limits.High.Length()), st.Name, u.Say(st.Diameter.Length()))
+	v.Reach = r
+	why := s.bringIn(r, v)
 	switch {
-	case job.Bar.Outboard == nil:
-		return what + "; only a bar that is threaded through to an outboard bearing can take its cutter inside"
-	case job.Machine.Control != nil:
-		return what + "; the cutter would have to be put in inside, which is work for the sheet and not for a program: plan it on a mill without control"
+	case len(r.Why) > 0:
+		p.stop(bar, what+": "+r.refusal(p.Job.Units))
+	case why != "":
+		p.stop(bar, what+": "+why)
 	}
-	v.SetInside = true
-	v.Before = append(v.Before, fmt.Sprintf("Thread the bar through with the cutter out (%s). Bring it to %s, lock the spindle, put the cutter in and set it there; take it out there again before the bar is moved back.",
-		what, u.Say(v.Clear)))
-	return ""
 }
 
 // cautions are the things to mind about the bar, whatever it cuts.

@@ -15,6 +15,7 @@ type Plan struct {
 	Reasons  []Reason // what stops it; empty when feasible
 	Cautions []string // what to mind all the same, one sentence each
 	Bores    []Bore   // in the order of the job file
+	LineUp   *LineUp  // nil: nothing was swept
 	Minutes  float64  // all visits, stops included
 }
 
@@ -30,6 +31,7 @@ type Bore struct {
 	Bore    process.Bore
 	Station process.Station
 	Visits  []Visit
+	CleanUp *CleanUp // nil: no readings of the worn bore
 }
 
 // Visit is one time at the machine for one bore, cut without other work
@@ -53,7 +55,8 @@ type Visit struct {
 	Overhang         float64      // stickout over diameter
 	Passes           []Pass
 	Retract          Retract
-	SetInside        bool // the cutter does not pass the bores on the way: it is put into the bar when the bar stands at Clear, and taken out there
+	Reach            *Reach // nil: it could not be worked out
+	SetInside        bool   // the cutter does not pass the bores on the way: it is put into the bar when the bar stands at Clear, and taken out there
 }
 
 // Limits are limits of size with the size aimed at.
