@@ -36,13 +36,13 @@ func TestShopBars(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(bars) != 5 {
+	if len(bars) != 6 {
 		t.Fatalf("%d bars", len(bars))
 	}
 	if b := bars[1]; b.CutterAt != 20*qty.Inch || b.Least != qty.Diameter(qty.FromInches(2.25*1.06)) || b.Most != qty.Diameter(qty.FromInches(3.6)) {
 		t.Errorf("%+v", b)
 	}
-	if b := bars[2]; b.CutterAt != qty.FromInches(19.5) || b.Most != qty.Diameter(qty.FromInches(3.6)) || b.Steps[1].Hole != qty.Diameter(qty.Inch/2) {
+	if b := bars[2]; b.CutterAt != 20*qty.Inch || bars[5].CutterAt != 20*qty.Inch || b.Most != qty.Diameter(qty.FromInches(3.6)) || b.Steps[1].Hole != qty.Diameter(qty.Inch/2) {
 		t.Errorf("%+v", b)
 	}
 
@@ -84,7 +84,7 @@ bars.toml:12:13: bar[2].steps[0].diametre: is not a key of a bar.steps; did you 
 		return nil, errors.New("no such file")
 	}
 	j, err := Load("job.toml", []byte("bars = \"bars.toml\"\n"+reboreJob), open)
-	if err != nil || len(j.Shop) != 5 {
+	if err != nil || len(j.Shop) != 6 {
 		t.Fatalf("%v, %v", j, err)
 	}
 	for name, want := range map[string]string{

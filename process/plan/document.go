@@ -15,6 +15,9 @@ type Document struct {
 	Feasible bool           `json:"feasible"`
 	Reasons  []string       `json:"reasons"`
 	Bores    []DocumentBore `json:"bores"`
+
+	LineUp *DocumentLineUp `json:"lineup,omitempty"`
+	Reach  string          `json:"reach"` // "clear", "tight" or "does not pass"
 }
 
 // DocumentJob says which job and which revision of it.
@@ -28,6 +31,8 @@ type DocumentJob struct {
 type DocumentBore struct {
 	Station string         `json:"station"`
 	Passes  []DocumentPass `json:"passes"`
+
+	CleanUp *DocumentCleanUp `json:"cleanup_diameter_mm,omitempty"`
 }
 
 // DocumentPass is one pass. ISO 3002-1 and -4 symbols: depth a_p (radial),
@@ -64,6 +69,7 @@ func (p *Plan) Document() Document {
 		Schema:   Schema,
 		Job:      DocumentJob{p.Job.Number, p.Job.Revision, p.Job.Title},
 		Feasible: p.Feasible, Reasons: []string{}, Bores: []DocumentBore{},
+		LineUp: p.LineUp.document(), Reach: p.ReachVerdict(),
 	}
 	for _, r := range p.Reasons {
 		d.Reasons = append(d.Reasons, r.What)
@@ -74,6 +80,10 @@ func (p *Plan) Document() Document {
 			for _, q := range v.Passes {
 				out.Passes = append(out.Passes, q.document())
 			}
+		}
+		if b.CleanUp != nil {
+			w := b.CleanUp.document(b.Station.Name)
+			out.CleanUp = &w.CleanUp
 		}
 		d.Bores = append(d.Bores, out)
 	}
@@ -103,7 +113,7 @@ func (q *Pass) document() DocumentPass {
 // places rounds for print; it is the one rounding that JSON gets.
 func places(x float64, n int) float64 {
 	s := math.Pow10(n)
-	return math.Round(x*s) / s
+	return math.Round(x*s)/s + 0 // no -0
 }
 
 // JSON is the document, indented, with a line end.

@@ -430,14 +430,26 @@ func (c Choice) usable() int {
 	return 3
 }
 
-// Passes is whether every visit of the plan has room.
-func (p *Plan) Passes() bool {
+// ReachVerdict is the worst of all visits: "clear", "tight" or "does not pass".
+func (p *Plan) ReachVerdict() string {
+	worst := geom.Free
+	seen := false
 	for _, b := range p.Bores {
 		for _, v := range b.Visits {
-			if v.Reach == nil || !v.Reach.Passes {
-				return false
+			seen = true
+			switch {
+			case v.Reach == nil || !v.Reach.Passes:
+				return geom.Blocked.String()
+			case v.Reach.Verdict == geom.Tight.String():
+				worst = geom.Tight
 			}
 		}
 	}
-	return len(p.Bores) > 0
+	if !seen {
+		return geom.Blocked.String()
+	}
+	return worst.String()
 }
+
+// Passes is whether every visit of the plan has room.
+func (p *Plan) Passes() bool { return p.ReachVerdict() != geom.Blocked.String() }
