@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"borewright/process"
+	"borewright/process/geom"
 	"borewright/process/qty"
 )
 
@@ -199,6 +200,11 @@ func (p *Plan) reach(s *setup, station int, v *Visit, what string) {
 		return
 	}
 	v.Reach = r
+	if g := r.Least; r.Passes && g.Verdict == geom.Tight.String() && !g.Bottom {
+		u := p.Job.Units
+		p.Cautions = append(p.Cautions, fmt.Sprintf("%s: it is tight: %s has %s in %s, where %s is comfortable. Run it through by hand, and clear chips often.",
+			what, g.Part, u.Say(g.Room), g.Station, u.Say(g.Wanted)))
+	}
 	why := s.bringIn(r, v)
 	switch {
 	case len(r.Why) > 0:
@@ -226,13 +232,9 @@ func (s *setup) cautions() []string {
 // cautions of one visit.
 func (r *room) cautions() []string {
 	var out []string
-	u := r.job.Units
 	if !r.rough.within {
 		out = append(out, fmt.Sprintf("%s: the machine's slowest speed, %.0f rev/min, is faster than %s likes at this diameter.",
 			r.v.Title, r.rough.rpm, r.job.Cutter.Material.Name))
-	}
-	if gap := r.v.Start.Minus(r.barAtCutter()) / 2; gap < chipRoom {
-		out = append(out, fmt.Sprintf("%s: only %s between bar and bore all round; stop and clear chips often.", r.v.Title, u.Say(gap)))
 	}
 	if r.witness && (len(r.v.Passes) == 0 || r.v.Passes[0].Kind != Witness) {
 		out = append(out, fmt.Sprintf("%s: too little stock for a witness cut of its own; look at the first cut as if it were one.", r.v.Title))

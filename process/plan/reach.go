@@ -93,17 +93,17 @@ func (s *setup) wayOf(l *LineUp, bore int, v *Visit) geom.Way {
 	}
 	before := v.Start
 	end := max(v.End, v.To)
-	add := func(setting qty.Diameter) {
+	add := func(n int, setting qty.Diameter) {
 		w.Passes = append(w.Passes, geom.Pass{
-			Setting: setting.MM(), Before: before.MM(), Clear: v.Clear.MM(), End: end.MM(), Retract: v.Retract.Shift.MM(),
+			Setting: setting.MM(), Before: before.MM(), Clear: v.Clear.MM(), End: end.MM(), Retract: v.Retract.Shift.MM(), N: n,
 		})
 	}
 	for _, p := range v.Passes {
-		add(p.Setting)
+		add(p.N, p.Setting)
 		before = max(before, p.Low)
 	}
 	if len(v.Passes) == 0 { // none could be planned: what it would come to
-		add(qty.Diameter(u.Round(v.Limits.High.Length())))
+		add(0, qty.Diameter(u.Round(v.Limits.High.Length())))
 	}
 	return w
 }
@@ -166,12 +166,6 @@ func (s *setup) reach(l *LineUp, bore int, v *Visit) (*Reach, error) {
 		Why:      g.Why(func(x float64) string { return u.Say(qty.FromMM(x)) }),
 		way:      w,
 	}
-	number := func(pass int) int {
-		if pass < len(v.Passes) {
-			return v.Passes[pass].N
-		}
-		return 0
-	}
 	for _, x := range g.Best.Steps {
 		r.Steps = append(r.Steps, process.Step{Diameter: qty.Diameter(u.Down(qty.FromMM(x.Diameter))), Length: u.Up(qty.FromMM(x.Length))})
 	}
@@ -179,7 +173,7 @@ func (s *setup) reach(l *LineUp, bore int, v *Visit) (*Reach, error) {
 		return Gap{
 			Verdict: x.Verdict.String(), Room: mm(x.MM), Wanted: mm(x.Need.Wanted), Needed: mm(x.Need.Least),
 			Axial: x.Axial, Bottom: x.Bottom, Part: x.Part, Diameter: qty.Diameter(mm(x.Diameter)), Station: x.Name,
-			Tip: mm(x.Tip), Pass: number(x.Pass), Phase: x.Phase.String(),
+			Tip: mm(x.Tip), Pass: x.N, Phase: x.Phase.String(),
 		}
 	}
 	for _, x := range g.Gaps {
@@ -188,17 +182,17 @@ func (s *setup) reach(l *LineUp, bore int, v *Visit) (*Reach, error) {
 	if len(g.Gaps) > 0 {
 		r.Least = gap(g.Least)
 	}
-	for i, e := range g.Entries {
-		r.Entries = append(r.Entries, s.entry(w, e, number(i)))
+	for _, e := range g.Entries {
+		r.Entries = append(r.Entries, s.entry(w, e))
 	}
 	s.travel(r, v)
 	return r, nil
 }
 
 // entry puts how a cutter gets in into words and lengths.
-func (s *setup) entry(w geom.Way, e geom.Entry, pass int) Entry {
+func (s *setup) entry(w geom.Way, e geom.Entry) Entry {
 	u := s.job.Units
-	out := Entry{Pass: pass, Setting: qty.Diameter(u.Round(qty.FromMM(e.Setting))), OnAxis: e.OnAxis, Offset: e.Offset, Inside: e.Inside}
+	out := Entry{Pass: e.N, Setting: qty.Diameter(u.Round(qty.FromMM(e.Setting))), OnAxis: e.OnAxis, Offset: e.Offset, Inside: e.Inside}
 	if e.Blocked >= 0 {
 		out.Blocked = w.Stations[e.Blocked].Name
 	}
@@ -395,7 +389,7 @@ func (p *Plan) Choose(bars []process.ShopBar) ([]Choice, error) {
 		c.Verdict, c.Passes = c.verdict.String(), c.verdict != geom.Blocked
 		c.Least = Gap{
 			Verdict: g.Verdict.String(), Room: u.Round(qty.FromMM(g.MM)), Wanted: u.Round(qty.FromMM(g.Need.Wanted)), Needed: u.Round(qty.FromMM(g.Need.Least)),
-			Axial: g.Axial, Bottom: g.Bottom, Part: g.Part, Diameter: qty.DiameterMM(g.Diameter), Station: g.Name, Phase: g.Phase.String(), Tip: u.Round(qty.FromMM(g.Tip)),
+			Axial: g.Axial, Bottom: g.Bottom, Part: g.Part, Diameter: qty.DiameterMM(g.Diameter), Station: g.Name, Phase: g.Phase.String(), Pass: g.N, Tip: u.Round(qty.FromMM(g.Tip)),
 		}
 		if !c.Sets && c.Why == "" {
 			c.Why = fmt.Sprintf("its cutter sets from Ø%s to Ø%s only", u.Format(b.Least.Length()), u.Say(b.Most.Length()))
