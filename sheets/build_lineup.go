@@ -123,7 +123,7 @@ func (b *builder) sweepTable(s plan.Swept, i int) Block {
 	if s.Face {
 		what = "on the face around " + s.Station
 	}
-	kv := KeyValue{fmt.Sprintf("Sweep %d", i+1), fmt.Sprintf("%s: reads %s from least to most; offset makes %s of it, form %s", what, b.u.len(s.Read), b.u.Format(s.TIR), b.u.len(s.Form))}
+	kv := KeyValue{fmt.Sprintf("Sweep %d", i+1), fmt.Sprintf("%s: reads %s from least to most; twice the offset is %s, form %s", what, b.u.len(s.Read), b.u.Format(s.TIR), b.u.len(s.Form))}
 	if s.Face {
 		kv.Value = fmt.Sprintf("%s: reads %s from least to most; the axis square to it leans %s; out of flat %s", what, b.u.len(s.Read), b.leanWords(s.Lean), b.u.len(s.Form))
 	}

@@ -20,7 +20,7 @@ func (b *builder) reach() {
 			if len(x.Visits) > 1 {
 				name += fmt.Sprintf(", visit %d", v.N)
 			}
-			kv.Items = append(kv.Items, KeyValue{name, r.Verdict + "; tightest: " + b.gapWords(r.Least)})
+			kv.Items = append(kv.Items, KeyValue{name, r.Verdict + "; least room: " + b.gapWords(r.Least)})
 			if w := b.entryWords(r); w != "" {
 				kv.Items = append(kv.Items, KeyValue{"", w})
 			}

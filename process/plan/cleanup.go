@@ -189,6 +189,9 @@ func (c *CleanUp) words(u qty.Unit) string {
 // clockWords says a clock position as a person at the spindle would: "3 o'clock",
 // "4:30".
 func clockWords(deg float64) string {
+	if deg = math.Mod(deg, 360); !(deg >= 0) {
+		deg = 0
+	}
 	minutes := int(math.Round(deg*2/15)) * 15 % 720 // to the nearest quarter of an hour
 	h := minutes / 60
 	if h == 0 {

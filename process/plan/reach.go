@@ -53,7 +53,7 @@ type Gap struct {
 type Entry struct {
 	Pass    int
 	Setting qty.Diameter
-	Way     string // "on the axis", "bar shifted", "put in inside", "no way"
+	Way     string // "on the axis", "bar shifted", "put in inside", noWay
 	OnAxis  bool
 	Offset  bool // passes with the bar shifted away from the tip, spindle stopped
 	Inside  bool // the bare bar passes and there is room to put the cutter in inside
@@ -61,6 +61,9 @@ type Entry struct {
 	Shifts  []EntryShift
 	Open    [2]qty.Length // where it can be put in: from, to
 }
+
+// noWay is an Entry's way when there is none.
+const noWay = "no way"
 
 // EntryShift is how far the bar stands off its axis, away from the tip, while
 // the tip goes from one depth to another.
@@ -183,7 +186,11 @@ func (s *setup) reach(l *LineUp, bore int, v *Visit) (*Reach, error) {
 		r.Least = gap(g.Least)
 	}
 	for _, e := range g.Entries {
-		r.Entries = append(r.Entries, s.entry(w, e))
+		x := s.entry(w, e)
+		r.Entries = append(r.Entries, x)
+		if x.Way == noWay && r.Passes { // held in an outboard bearing, where geom would shift it
+			r.Passes, r.Verdict = false, geom.Blocked.String()
+		}
 	}
 	s.travel(r, v)
 	return r, nil
@@ -196,15 +203,18 @@ func (s *setup) entry(w geom.Way, e geom.Entry) Entry {
 	if e.Blocked >= 0 {
 		out.Blocked = w.Stations[e.Blocked].Name
 	}
+	if s.job.Bar.Outboard != nil { // the bearing holds it on the axis
+		out.Offset, e.Shifts = false, nil
+	}
 	switch {
 	case e.OnAxis:
 		out.Way = "on the axis"
-	case e.Offset:
+	case out.Offset:
 		out.Way = "bar shifted"
 	case e.Inside:
 		out.Way = "put in inside"
 	default:
-		out.Way = "no way"
+		out.Way = noWay
 	}
 	for _, x := range e.Shifts {
 		out.Shifts = append(out.Shifts, EntryShift{u.Round(qty.FromMM(x.From)), u.Round(qty.FromMM(x.To)), u.Up(qty.FromMM(x.Least)), u.Down(qty.FromMM(x.Most))})
@@ -286,7 +296,7 @@ func (s *setup) bringIn(r *Reach, v *Visit) string {
 	u := job.Units
 	what := fmt.Sprintf("the cutter, set to Ø%s, does not pass %q on the axis", u.Say(e.Setting.Length()), e.Blocked)
 	var can []string
-	if e.Offset && job.Bar.Outboard == nil {
+	if e.Offset {
 		can = append(can, "enter with the spindle stopped and the bar shifted away from the tip by "+shiftWords(u, e.Shifts))
 	}
 	if e.Inside {
@@ -297,7 +307,7 @@ func (s *setup) bringIn(r *Reach, v *Visit) string {
 		return what + "; it does not pass with the bar shifted either, and nowhere in front of the bore is there room to put it in by hand"
 	case job.Machine.Control != nil:
 		return what + fmt.Sprintf("; it could %s, which is work for the sheet and not for a program: plan it on a mill without control", join(can, ", or "))
-	case e.Offset && job.Bar.Outboard == nil:
+	case e.Offset:
 		v.Before = append(v.Before, fmt.Sprintf("The cutter goes in off the axis (%s). Stop the spindle with the tip up, lock it, and lower the spindle by %s. Then bring it back to the axis, and take the same way out.",
 			what, shiftWords(u, e.Shifts)))
 	default:
