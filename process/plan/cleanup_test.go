@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	prop "pgregory.net/rapid"
+
 	"borewright/process"
 	"borewright/process/qty"
 )
@@ -163,4 +165,41 @@ func TestClockWords(t *testing.T) {
 			t.Errorf("%v°: %q, want %q", deg, got, want)
 		}
 	}
+}
+
+// Any number of readings, however they are spaced, give a clean-up size that
+// no reading passes, and the plan starts from the least of them.
+func TestAnyReadings(t *testing.T) {
+	prop.Check(t, func(pt *prop.T) {
+		n := prop.SampledFrom([]int{3, 4, 5, 7, 16, 90, 360}).Draw(pt, "n")
+		var at, radius []string
+		most, least := 0.0, 9.0
+		for k := range n {
+			gap := 360 / float64(n)
+			deg := gap * (float64(k) + prop.Float64Range(0, 0.9).Draw(pt, "where"))
+			r := math.Round(1e5*prop.Float64Range(1.774, 1.780).Draw(pt, "radius")) / 1e5
+			at, radius = append(at, fmt.Sprintf("%.4f", deg)), append(radius, fmt.Sprintf("%.5f", r))
+			most, least = math.Max(most, r), math.Min(least, r)
+		}
+		text := strings.Replace(seatJob, "at = [0, 90, 180, 270], radius = [1.773, 1.7765, 1.782, 1.7755]",
+			"at = ["+strings.Join(at, ", ")+"], radius = ["+strings.Join(radius, ", ")+"]", 1)
+		job, err := process.Load("job.toml", []byte(text), nil)
+		if err != nil {
+			pt.Fatal(err)
+		}
+		p := attempt(job)
+		c := p.Bores[0].CleanUp
+		if c == nil {
+			pt.Fatal(p.Cautions)
+		}
+		if got := c.TrueAxis.Length().Inches(); got < 2*most-1e-9 || got > 2*most+0.000101 {
+			pt.Fatalf("true axis %v, the largest radius is %v", got, most)
+		}
+		if c.OwnAxis > c.TrueAxis || c.Price < 0 {
+			pt.Fatalf("own axis %v over true axis %v", c.OwnAxis.MM(), c.TrueAxis.MM())
+		}
+		if got := p.Bores[0].Visits[0].Start.Length().Inches(); math.Abs(got-2*least) > 1e-6 {
+			pt.Fatalf("starts from %v, the least radius is %v", got, least)
+		}
+	})
 }
