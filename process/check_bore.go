@@ -19,6 +19,7 @@ func (c *checker) check() {
 	c.checkBar()
 	c.checkCutter()
 	c.checkSweeps()
+	c.checkLineUp()
 	if m := c.j.Machine; m != nil && c.j.Limits.SpeedMost > 0 && float64(c.j.Limits.SpeedMost) < m.Speeds.Least {
 		c.badf("limits.speed_most", "allow at least that", "%s rev/min is slower than the slowest speed of the machine, %s", number(float64(c.j.Limits.SpeedMost)), number(m.Speeds.Least))
 	}
@@ -79,23 +80,15 @@ func (c *checker) checkBore(i int) {
 		}
 	}
 	st := el("station", b.Station)
-	sound := c.checkWear(i, s)
+	c.checkWear(i, s)
 	c.checkPart(i)
 	if !c.has(st+".diameter") || !c.has(at+".repair") {
 		return
 	}
 	cut := b.Finish.High // largest size that is bored in the parent metal
-	if b.Repair == Rebore && b.Finish.High > 0 {
-		key := at + ".finish"
-		most := mostWorn(b)
-		switch {
-		case b.Finish.High < s.Diameter:
-			c.badf(key, `a bore cannot be bored smaller: choose a larger size, or repair = "sleeve"`,
-				"%s is smaller than the bore is now, %s", c.dia(b.Finish.High), c.dia(s.Diameter))
-		case sound && b.Finish.High < most:
-			c.badf(key, `choose at least that and a little to clean up, or repair = "sleeve"`,
-				"%s will not clean up: the readings reach %s about the true axis", c.dia(b.Finish.High), c.dia(most))
-		}
+	if b.Repair == Rebore && b.Finish.High > 0 && b.Finish.High < s.Diameter {
+		c.badf(at+".finish", `a bore cannot be bored smaller: choose a larger size, or repair = "sleeve"`,
+			"%s is smaller than the bore is now, %s", c.dia(b.Finish.High), c.dia(s.Diameter))
 	}
 	if b.Repair == SleeveRepair && c.j.Sleeve != nil {
 		cut = c.j.Sleeve.Outside

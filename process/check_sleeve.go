@@ -48,15 +48,9 @@ func (c *checker) checkSleeve() {
 		if b.Repair != SleeveRepair || st == nil {
 			continue
 		}
-		if c.has(el("station", b.Station) + ".diameter") {
-			switch most := mostWorn(b); {
-			case s.Outside <= st.Diameter:
-				c.badf("sleeve.outside", "the housing is bored out for the sleeve: choose a larger one",
-					"%s is not larger than %q is now, %s", c.dia(s.Outside), st.Name, c.dia(st.Diameter))
-			case s.Outside < most && most < st.Diameter+st.Diameter/5:
-				c.badf("sleeve.outside", "choose at least that and a little to clean up",
-					"%s will not clean up %q: its readings reach %s about the true axis", c.dia(s.Outside), st.Name, c.dia(most))
-			}
+		if c.has(el("station", b.Station)+".diameter") && s.Outside <= st.Diameter {
+			c.badf("sleeve.outside", "the housing is bored out for the sleeve: choose a larger one",
+				"%s is not larger than %q is now, %s", c.dia(s.Outside), st.Name, c.dia(st.Diameter))
 		}
 		if s.Length > st.Length() && c.has(el("station", b.Station)+".from", el("station", b.Station)+".to") {
 			c.badf("sleeve.length", "it cannot be longer than its housing", "%s is longer than %q, %s", c.len(s.Length), st.Name, c.len(st.Length()))

@@ -8,10 +8,9 @@ import (
 	"borewright/process/qty"
 )
 
-// checkWear judges the readings of bore i. It reports whether they can belong
-// to the bore at all, so that more may be concluded from them.
-func (c *checker) checkWear(i int, s *Station) bool {
-	sound := true
+// checkWear judges the readings of bore i: whether they can belong to the bore
+// at all. What they mean for the size is the plan's to say.
+func (c *checker) checkWear(i int, s *Station) {
 	st := el("station", c.j.Bores[i].Station)
 	for k, w := range c.j.Bores[i].Wear {
 		at := el(el("bore", i)+".wear", k)
@@ -42,11 +41,10 @@ func (c *checker) checkWear(i int, s *Station) bool {
 		case n < least:
 			c.badf(key, fmt.Sprintf("take at least %d, spread around the bore", least), "%s cannot tell the shape", count(n, "reading"))
 		}
-		if c.has(st+".diameter") && !c.checkSlip(key, w, s) {
-			sound = false
+		if c.has(st + ".diameter") {
+			c.checkSlip(key, w, s)
 		}
 	}
-	return sound
 }
 
 func count(n int, what string) string {
@@ -74,9 +72,8 @@ func (c *checker) checkClock(at string, clock []float64, turn float64) {
 }
 
 // checkSlip catches a reading in the wrong unit or a diameter for a radius. It
-// tells the first of a list (the rest follow from it) and reports whether all
-// are plausible.
-func (c *checker) checkSlip(key string, w Reading, s *Station) bool {
+// tells the first of a list; the rest follow from it.
+func (c *checker) checkSlip(key string, w Reading, s *Station) {
 	base, name := s.Diameter.Radius(), "radius"
 	values := w.Radius
 	if len(w.Across) > 0 {
@@ -105,9 +102,8 @@ func (c *checker) checkSlip(key string, w Reading, s *Station) bool {
 			allowed = "write the " + name + " itself, not the wear"
 		}
 		c.badf(el(key, i), allowed, "%s cannot belong to a bore of %s %s", c.len(v), name, c.len(base))
-		return false
+		return
 	}
-	return true
 }
 
 func (c *checker) checkSweeps() {
@@ -134,8 +130,9 @@ func (c *checker) checkSweeps() {
 			case c.has(at+".depth", st+".from", st+".to") && s.From < s.To && (w.Depth < s.From || w.Depth > s.To):
 				c.badf(at+".depth", fmt.Sprintf("%q lies from %s to %s; depths count from the face", s.Name, c.len(s.From), c.len(s.To)), "%s is outside the bore", c.len(w.Depth))
 			}
-			if c.given[at+".diameter"] {
-				c.bad(at+".diameter", "is for a dial on a face", "leave it out, or write face = true")
+			if c.has(at+".diameter", st+".diameter") && (w.Diameter < s.Diameter*4/5 || w.Diameter > s.Diameter*6/5) {
+				c.badf(at+".diameter", "it is the diameter of the bore where the dial ran: leave it out, or write face = true if the dial ran on the face",
+					"%s cannot be in %q, %s", c.dia(w.Diameter), s.Name, c.dia(s.Diameter))
 			}
 			continue
 		}

@@ -131,25 +131,11 @@ func (d *doubts) shoulder(b Bore, s Station, cut qty.Diameter) {
 	}
 }
 
-// chipRoom is the radial clearance that chips need to come out past a bar
-// (common practice, no source).
-const chipRoom = 3 * qty.Millimetre / 2
-
 func (d *doubts) bar() {
 	j, b := d.j, &d.j.Bar
 	var end qty.Length
 	for _, x := range j.Bores {
 		end = max(end, j.Stations[x.Station].To)
-	}
-	var root qty.Length
-	for _, step := range b.Steps {
-		root += step.Length
-		for _, s := range j.Stations {
-			room := s.Diameter.Minus(step.Diameter) / 2
-			if s.From < end-b.CutterAt+root && room < chipRoom {
-				d.say("The bar of %s leaves %s a side in %q (%s): chips want %s.", d.dia(step.Diameter), d.len(room), s.Name, d.dia(s.Diameter), d.len(chipRoom))
-			}
-		}
 	}
 	if b.FeedBy == TableFeed {
 		if b.Standoff > 0 {
@@ -161,36 +147,11 @@ func (d *doubts) bar() {
 	} else if b.Standoff < j.leastStandoff() {
 		d.say("With %s between nose and face the mouth of the bore can hardly be seen or gauged.", d.len(b.Standoff))
 	}
-	d.access()
 	if m := j.Machine; m != nil && float64(j.Limits.SpeedMost) > m.Speeds.Most {
 		d.say("The speed limit of %s rev/min is above the fastest that %s has, %s.", number(float64(j.Limits.SpeedMost)), m.ID, number(m.Speeds.Most))
 	}
 	if j.Limits.SpringFinish > j.Limits.SpringRough {
 		d.say("A finishing pass may spring more (%s) than a roughing pass (%s): is that meant?", d.len(j.Limits.SpringFinish), d.len(j.Limits.SpringRough))
-	}
-}
-
-// access warns of a cutter that must be set inside, because set to size it
-// does not go through a station in front, even with the bar held to one side.
-func (d *doubts) access() {
-	j := d.j
-	at := j.Bar.stepAt(j.Bar.CutterAt)
-	if at < 0 {
-		return
-	}
-	thick := j.Bar.Steps[at].Diameter
-	for _, b := range j.Bores {
-		set := b.Finish.High
-		if b.Repair == SleeveRepair && j.Sleeve != nil {
-			set = j.Sleeve.Outside
-		}
-		for _, s := range j.Stations[:b.Station] {
-			// Bar against one side, tip to the other: (bar + setting)/2 across.
-			if across := (thick + set) / 2; across >= s.Diameter {
-				d.say("Set to %s the cutter does not pass %q (%s) on the way to %q: it has to be set and drawn back inside.", d.dia(set), s.Name, d.dia(s.Diameter), j.Stations[b.Station].Name)
-				break
-			}
-		}
 	}
 }
 

@@ -5,8 +5,6 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
-
-	"borewright/process/qty"
 )
 
 // TestDoubts holds what a careful colleague would ask.
@@ -38,16 +36,12 @@ func TestDoubts(t *testing.T) {
 			[]string{`Nothing tells where the axis of "seat" stands: no readings and no offset. The plan takes it to be true.`}},
 		{"a shoulder behind the bore", reboreJob, []string{"diameter = 3.546 },", "diameter = 3.546 },\n  { name = \"lip\", from = 7.26, to = 7.5, diameter = 3.2 },"},
 			[]string{`Behind "seat" the smaller "lip" begins after 0.0100 in: the cutter needs 0.0418 in to run out and would mark its shoulder.`}},
-		{"no room for chips", reboreJob, []string{`diameter = 2.5,`, `diameter = 3.45,`, `nose_radius = 0.031`, "nose_radius = 0.031\nleast = 3.5"},
-			[]string{`The bar of Ø3.4500 in leaves 0.0480 in a side in "seat" (Ø3.5460 in): chips want 0.0591 in.`}},
 		{"a standoff with table feed", reboreJob, []string{`feed_by = "table"`, `standoff = 2`},
 			[]string{`A standoff is stated, but the table feeds: it is not used.`}},
 		{"close to the face", reboreJob, []string{`length = 7.5`, `length = 5.75`},
 			[]string{`The spindle nose comes within 0.5000 in of the face at the end of the cut.`}},
 		{"a small standoff", reboreJob, []string{`feed_by = "table"`, "feed_by = \"quill\"\nstandoff = 0.5", `length = 7.5`, `length = 4.0`, `diameter = 4.75`, `diameter = 5.5`},
 			[]string{`With 0.5000 in between nose and face the mouth of the bore can hardly be seen or gauged.`}},
-		{"set inside", reboreJob, []string{`diameter = 4.75`, `diameter = 3.0`},
-			[]string{`Set to Ø3.6264 in the cutter does not pass "cover" (Ø3.0000 in) on the way to "seat": it has to be set and drawn back inside.`}},
 		{"limits of the machine", reboreJob, []string{`[[sweep]]`, "[limits]\nspeed_most = 1000\nspring_finish = 0.005\n[[sweep]]"},
 			[]string{`The speed limit of 1000 rev/min is above the fastest that hbm-5in has, 800.`,
 				`A finishing pass may spring more (0.0050 in) than a roughing pass (0.0040 in): is that meant?`}},
@@ -101,20 +95,5 @@ func TestDoubtsOfOwnFiles(t *testing.T) {
 		`The machine file "mill" does not say where its figures come from; stiffness above all is better measured.`}
 	if diff := cmp.Diff(want, j.Doubts()); diff != "" {
 		t.Error(diff)
-	}
-}
-
-// TestNoseEnters: a nose thinner than every bore it meets may follow the bar in.
-func TestNoseEnters(t *testing.T) {
-	s := edit(t, reboreJob, "diameter = 4.75", "diameter = 14", "length = 7.5", "length = 3.0")
-	if _, err := Load("job.toml", []byte(s), nil); err != nil {
-		t.Errorf("a nose of 9.25 in goes into a bore of 14 in: %v", err)
-	}
-	s = strings.Replace(s, "diameter = 14", "diameter = 9.5", 1)
-	if _, err := Load("job.toml", []byte(s), nil); err == nil || !strings.Contains(err.Error(), "the nose would strike the face") {
-		t.Errorf("a nose of 9.25 in has no room in a bore of 9.5 in: %v", err)
-	}
-	if qty.FromInches(9.25) != MachineByID("hbm-5in").Nose.Length() {
-		t.Error("the test's nose is out of date")
 	}
 }

@@ -30,6 +30,8 @@ type Job struct {
 	Cutter   Cutter
 	Sleeve   *Sleeve // nil when no bore is sleeved
 	Sweeps   []Sweep
+	LineUp   LineUp
+	Shop     []ShopBar // bars the shop owns; nil: no list is named
 	Limits   Limits
 
 	positions map[string]Pos // key path -> where it stands in the file
@@ -180,6 +182,7 @@ type Cutter struct {
 	EdgeRadius              qty.Length       // rounding of the edge itself
 	Least                   qty.Diameter     // smallest diameter the cutter can be set to in this bar
 	Most                    qty.Diameter     // largest
+	Ahead, Behind           qty.Length       // how far it stands out along the bar in front of and behind the tip
 	SpeedRough, SpeedFinish qty.CuttingSpeed // overrides; 0: from the material's table
 }
 
@@ -258,9 +261,13 @@ type Sweep struct {
 	Station  int
 	Depth    qty.Length
 	Face     bool         // dial on the face, at Diameter
-	Diameter qty.Diameter // face sweep: circle the dial runs on
+	Diameter qty.Diameter // bore: of the bore where the dial runs; face: circle the dial runs on
 	At       []float64    // clock positions, degrees as in Reading
 	Dial     []qty.Length // dial readings, larger = further from the axis (bore), further in (face)
+
+	Stylus     float64    // lever dial: angle between its travel and the direction measured, degrees
+	Droop      qty.Length // how far the dial hangs below the spindle axis
+	OutOfRound qty.Length // known form of the bore (radial) or face; 0: what the readings show
 }
 
 // Limits are what the author allows. All are filled in by the loader.
@@ -276,5 +283,6 @@ type Limits struct {
 	GaugeError   qty.Length    // bore gauge, ± (95 %)
 	Temperature  float64       // work against gauge master, ± K
 	PassesMost   int
-	HoldMinutes  float64 // time to stop, measure and reset at a hold point
+	ChipRoom     qty.Length // least radial room round the bar
+	HoldMinutes  float64    // time to stop, measure and reset at a hold point
 }

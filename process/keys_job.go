@@ -85,6 +85,9 @@ func jobKeys() []field {
 		{path: "bar.outboard.clearance", kind: aLength, def: "0.0015|0.04", span: "0..0.04|0..1", example: "0.0015|0.04", text: "running clearance on diameter"},
 		{path: "bar.outboard.stiffness", kind: aNumber, unit: "N/µm", def: "100", span: "1..5000", example: "100", text: "radial stiffness of the support; the default is from memory, better measured"},
 
+		{path: "bars", kind: aText, example: `"shop-bars.toml"`,
+			text: "list of the bars that the shop owns, a path ending in .toml relative to this file; its keys are bars.…"},
+
 		{path: "cutter", kind: aTable, need: true, example: `{ material = "carbide", nose_radius = 0.031 }|{ material = "carbide", nose_radius = 0.8 }`, text: "the single-point tool in the bar"},
 		{path: "cutter.material", kind: aText, need: true, example: `"carbide"`, text: "what the edge is made of: built in, or a path ending in .toml; its keys are cutter.material.…"},
 		{path: "cutter.nose_radius", kind: aLength, need: true, span: ">0..0.5|>0..12", example: "0.031|0.8", text: "radius of the nose"},
@@ -94,6 +97,8 @@ func jobKeys() []field {
 		{path: "cutter.edge_radius", kind: aLength, worked: "usual for the cutter material", span: ">0..0.01|>0..0.25", example: "0.0005|0.012", text: "rounding of the edge itself"},
 		{path: "cutter.least", kind: aDiameter, worked: "1.06 × the bar at the cutter", span: diameters, example: "2.5|64", text: "smallest diameter that the cutter can be set to in this bar"},
 		{path: "cutter.most", kind: aDiameter, worked: "1.6 × the bar at the cutter", span: diameters, example: "3.8|96", text: "largest diameter that the cutter can be set to"},
+		{path: "cutter.ahead", kind: aLength, def: "0", span: "0..4|0..100", example: "0.06|1.5", text: "how far cutter or holder stands out along the bar in front of the tip, at the tip's radius"},
+		{path: "cutter.behind", kind: aLength, def: "0.5|12", span: "0..4|0..100", example: "0.5|12", text: "the same behind the tip"},
 		{path: "cutter.speed", kind: aTable, example: "{ rough = 60, finish = 80 }|{ rough = 18, finish = 25 }", text: "cutting speeds to use instead of those of the material's table"},
 		{path: "cutter.speed.rough", kind: aSpeed, span: "3..3000|1..1000", example: "60|18", text: "cutting speed for roughing"},
 		{path: "cutter.speed.finish", kind: aSpeed, span: "3..3000|1..1000", example: "80|25", text: "cutting speed for finishing"},
@@ -134,10 +139,24 @@ func jobKeys() []field {
 		{path: "sweep.station", kind: aName, need: true, example: `"cover pocket"`, text: "the name of its station; it must be one with swept = true"},
 		{path: "sweep.depth", kind: aLength, worked: "where the station begins, for a face", span: depths, example: "0.2|5", text: "depth at which the dial runs; needed in a bore"},
 		{path: "sweep.face", kind: aFlag, def: "false", example: "true", text: "the dial runs on the face around the bore"},
-		{path: "sweep.diameter", kind: aDiameter, span: diameters, example: "6.0|150", text: "face: diameter of the circle the dial runs on"},
+		{path: "sweep.diameter", kind: aDiameter, worked: "the station's, for a bore", span: diameters, example: "6.0|150", text: "bore: its diameter where the dial runs; face: the circle that the dial runs on, needed there"},
 		{path: "sweep.at", kind: aNumber, list: many(3, 360), need: true, unit: "°", span: "0..360", example: "[0, 90, 180, 270]", text: "clock positions, " + clocks},
 		{path: "sweep.dial", kind: aLength, list: many(3, 360), need: true, span: "-0.5..0.5|-12..12", example: "[0, 0.0004, 0.0010, 0.0005]|[0, 0.01, 0.025, 0.012]",
 			text: "dial reading at each position; larger is further from the axis, or further in on a face"},
+
+		{path: "sweep.stylus", kind: aNumber, unit: "°", def: "0", span: "-75..75", example: "15", text: "angle between the way a lever dial's stylus travels and the direction measured; 0 for a plunger"},
+		{path: "sweep.droop", kind: aLength, def: "0", span: "0..0.2|0..5", example: "0.0015|0.04", text: "how far the dial hangs below the spindle axis by the weight of bar, arm and dial; taken out of the offset"},
+		{path: "sweep.out_of_round", kind: aLength, def: "0", span: "0..0.2|0..5", example: "0.0008|0.02", text: "how far the bore is known to be out of round there (radial), or the face out of flat; widens the uncertainty"},
+
+		{path: "lineup", kind: aTable, def: "{}", example: "{ dial = 0.0001, table_centre = 9, table_stop = 24 }|{ dial = 0.002, table_centre = 230, table_stop = 600 }", text: "what the work is lined up with, and how true it was made"},
+		{path: "lineup.dial", kind: aLength, def: "0.0001|0.002", span: ">0..0.04|>0..1", example: "0.0001|0.002", text: "graduation of the dial that sweeps"},
+		{path: "lineup.repeats", kind: aLength, def: "0.0001|0.002", span: "0..0.04|0..1", example: "0.0001|0.002", text: "how well that dial repeats, ±, 19 times in 20"},
+		{path: "lineup.coaxial", kind: aLength, def: "0.0005|0.012", span: "0..0.2|0..5", example: "0.0005|0.012", text: "how far one bore may stand from the line that all were made on, ±"},
+		{path: "lineup.square", kind: aNumber, unit: "mrad", def: "0.05", span: "0..20", example: "0.05", text: "how far a swept face may lean from square to the bores, ±; 0.05 is 0.015 mm in 300 mm"},
+		{path: "lineup.parallel", kind: aNumber, unit: "mrad", def: "0.1", span: ">0..20", example: "0.1", text: "how far the line may lean from the spindle when no sweep shows it and the work is set to a machined face, ±"},
+		{path: "lineup.table_centre", kind: aLength, span: "-400..400|-10000..10000", example: "9|230", text: "depth at which the centre of the rotary table lies, from the face; with table_stop"},
+		{path: "lineup.table_stop", kind: aLength, span: ">0..400|>0..10000", example: "24|600", text: "distance from the table's centre to the stop block or dial that its angle is set by"},
+		{path: "lineup.packs", kind: aLength, list: many(2, 2), span: "-400..400|-10000..10000", example: "[1.5, 15]|[40, 380]", text: "depths of the two packings (parallels, jacks) that the work rests on, the nearer to the spindle first; shims go there"},
 
 		{path: "limits", kind: aTable, def: "{}", example: "{ spring_finish = 0.0006 }|{ spring_finish = 0.015 }", text: "what the author of the job allows"},
 		{path: "limits.spring_rough", kind: aLength, def: "0.004|0.10", span: ">0..0.1|>0..2.5", example: "0.004|0.10", text: "most spring of a roughing pass, on diameter"},
@@ -151,6 +170,7 @@ func jobKeys() []field {
 		{path: "limits.gauge_error", kind: aLength, def: "0.0002|0.005", span: "0..0.01|0..0.25", example: "0.0002|0.005", text: "how well the bore is gauged, ±, 19 times in 20"},
 		{path: "limits.temperature", kind: aNumber, unit: "K", def: "2", span: "0..40", example: "2", text: "work against gauge master, ±"},
 		{path: "limits.passes_most", kind: aCount, def: "20", span: "1..200", example: "20", text: "most passes in one bore"},
+		{path: "limits.chip_room", kind: aLength, def: "0.06|1.5", span: "0..1|0..25", example: "0.06|1.5", text: "least room between bar and bore, on radius, for chips to come out; twice that is comfortable"},
 		{path: "limits.hold_minutes", kind: aNumber, unit: "minutes", def: "6", span: "0..240", example: "6", text: "to stop, measure and reset at a hold point"},
 	}
 }

@@ -71,6 +71,7 @@ func goodFiles(t *testing.T) map[string]map[string]string {
 	for kind, glob := range map[string]string{
 		"job file": "../testdata/process/good/*.toml", "machine file": "catalog/machines/*.toml", "material file": "catalog/materials/*.toml",
 		"cutter material file": "catalog/cutters/*.toml", "bar material file": "catalog/bars/*.toml",
+		"list of bars": "../testdata/jobs/lock-winch/bars.toml",
 	} {
 		all[kind] = map[string]string{}
 		names, err := filepath.Glob(glob)
@@ -85,6 +86,7 @@ func goodFiles(t *testing.T) map[string]map[string]string {
 			all[kind][filepath.Base(n)] = string(data)
 		}
 	}
+	all["job file"]["bars"] = "bars = \"bars.toml\"\n" + reboreJob
 	all["job file"]["rebore"], all["job file"]["sleeve"] = reboreJob, sleeveJob
 	all["machine file"]["range"] = strings.Replace(all["machine file"]["hbm-4in.toml"], "[source]", "[control]\nfeed_axis = \"W\"\n[source]", 1)
 	all["material file"]["range"] = "units = \"in\"\n" + all["material file"]["brass.toml"]
@@ -198,7 +200,7 @@ func TestExplain(t *testing.T) {
 	for ask, want := range map[string]string{
 		"nose_radus":  `there is no key "nose_radus"; did you mean "nose_radius"?`,
 		"":            `no key is named; write one as in "bore.finish", or a word of it as in "diameter"`,
-		"xylophonics": `there is no key "xylophonics"; at the top of a job file stand units, number, revision, title, customer, notes, machine, material, station, bore, bar, cutter, sleeve, sweep, limits`,
+		"xylophonics": `there is no key "xylophonics"; at the top of a job file stand units, number, revision, title, customer, notes, machine, material, station, bore, bar, bars, cutter, sleeve, sweep, lineup, limits`,
 	} {
 		if _, err := Explain(ask); err == nil || err.Error() != want {
 			t.Errorf("Explain(%q): %v", ask, err)

@@ -26,6 +26,8 @@ func Load(name string, data []byte, open func(path string) ([]byte, error)) (*Jo
 	c.cutter(lib)
 	c.sleeve(lib)
 	c.sweeps()
+	c.lineUp()
+	c.shop(lib)
 	c.limits()
 	if r.known { // a job whose unit is not known cannot be judged
 		c.check()
@@ -145,19 +147,7 @@ func (c *checker) wear(at string) []Reading {
 func (c *checker) bar(lib *library) {
 	b := &c.j.Bar
 	b.Name = c.text("bar.name")
-	whole := resolve(lib, "bar.material", "bars", "bar material", LoadBarMaterial)
-	for i := range c.counts["bar.steps"] {
-		at := el("bar.steps", i) + "."
-		s := Step{Diameter: c.diameter(at + "diameter"), Length: c.length(at + "length"), Hole: c.diameter(at + "hole")}
-		m := whole
-		if c.given[at+"material"] {
-			m = resolve(lib, at+"material", "bars", "bar material", LoadBarMaterial)
-		}
-		if m != nil {
-			s.Material = *m
-		}
-		b.Steps = append(b.Steps, s)
-	}
+	b.Steps = c.steps(lib, "bar")
 	if c.text("bar.feed_by") == "quill" {
 		b.FeedBy = QuillFeed
 	}
@@ -221,6 +211,7 @@ func (c *checker) cutter(lib *library) {
 		Lead:       c.num("cutter.lead"), Trail: c.num("cutter.trail"), Rake: c.num("cutter.rake"),
 		EdgeRadius: c.length("cutter.edge_radius"),
 		Least:      c.diameter("cutter.least"), Most: c.diameter("cutter.most"),
+		Ahead: c.length("cutter.ahead"), Behind: c.length("cutter.behind"),
 		SpeedRough: get[qty.CuttingSpeed](c.reader, "cutter.speed.rough"), SpeedFinish: get[qty.CuttingSpeed](c.reader, "cutter.speed.finish"),
 	}
 	if m := k.Material; m != nil {
@@ -231,15 +222,24 @@ func (c *checker) cutter(lib *library) {
 			k.EdgeRadius = m.Edge
 		}
 	}
-	if at := c.j.Bar.stepAt(c.j.Bar.CutterAt); at >= 0 {
-		d := float64(c.j.Bar.Steps[at].Diameter)
-		if !c.given["cutter.least"] {
-			k.Least = qty.Diameter(math.Round(d * 1.06))
-		}
-		if !c.given["cutter.most"] {
-			k.Most = qty.Diameter(math.Round(d * 1.6))
-		}
+	least, most := c.j.Bar.usualSizes()
+	if !c.given["cutter.least"] {
+		k.Least = least
 	}
+	if !c.given["cutter.most"] {
+		k.Most = most
+	}
+}
+
+// usualSizes are the smallest and largest that a cutter is usually set to in
+// this bar; 0 where it has no step at the cutter. Common practice, no source.
+func (b Bar) usualSizes() (least, most qty.Diameter) {
+	at := b.stepAt(b.CutterAt)
+	if at < 0 {
+		return 0, 0
+	}
+	d := float64(b.Steps[at].Diameter)
+	return qty.Diameter(math.Round(d * 1.06)), qty.Diameter(math.Round(d * 1.6))
 }
 
 // stepAt is the step that a place along the bar lies in, -1 beyond its ends.
@@ -285,12 +285,16 @@ func (c *checker) sweeps() {
 		s := Sweep{
 			Station: c.station(at + "station"), Depth: c.length(at + "depth"), Face: c.flag(at + "face"),
 			Diameter: c.diameter(at + "diameter"), At: list[float64](c.reader, at+"at"), Dial: list[qty.Length](c.reader, at+"dial"),
+			Stylus: c.num(at + "stylus"), Droop: c.length(at + "droop"), OutOfRound: c.length(at + "out_of_round"),
 		}
 		for k, a := range s.At {
 			s.At[k] = math.Mod(a, 360)
 		}
 		if s.Face && s.Station >= 0 && !c.given[at+"depth"] {
 			s.Depth = c.j.Stations[s.Station].From
+		}
+		if !s.Face && s.Station >= 0 && !c.given[at+"diameter"] {
+			s.Diameter = c.j.Stations[s.Station].Diameter
 		}
 		c.j.Sweeps = append(c.j.Sweeps, s)
 	}
@@ -306,6 +310,7 @@ func (c *checker) limits() {
 		ForceError: c.num(at + "force_error"), SettingError: c.length(at + "setting_error"),
 		GaugeError: c.length(at + "gauge_error"), Temperature: c.num(at + "temperature"),
 		PassesMost: get[int](c.reader, at+"passes_most"), HoldMinutes: c.num(at + "hold_minutes"),
+		ChipRoom: c.length(at + "chip_room"),
 	}
 	// The caution on overhang goes by the slender part of the bar.
 	if !c.given[at+"overhang"] && len(c.j.Bar.Steps) > 0 {

@@ -60,12 +60,15 @@ func TestFullJob(t *testing.T) {
 			{Diameter: 76_200_000, Length: 1_168_400_000, Material: *BarMaterialByID("steel")},
 		}, CutterAt: 609_600_000, Outboard: &Support{At: 1_168_400_000, Clearance: 50_800, Stiffness: 80}},
 		Cutter: Cutter{Material: CutterMaterialByID("carbide-coated"), NoseRadius: 1_193_800, Lead: 90, Trail: 5,
-			EdgeRadius: 30_480, Least: 91_440_000, Most: 114_300_000, SpeedRough: 91.44, SpeedFinish: 121.92},
+			EdgeRadius: 30_480, Least: 91_440_000, Most: 114_300_000, Ahead: 1_270_000, Behind: 10_160_000, SpeedRough: 91.44, SpeedFinish: 121.92},
 		Sweeps: []Sweep{
-			{Depth: 12_700_000, At: []float64{0, 90, 180, 270}, Dial: []qty.Length{0, 25_400, 76_200, 50_800}},
+			{Depth: 12_700_000, Diameter: 101_859_080, At: []float64{0, 90, 180, 270}, Dial: []qty.Length{0, 25_400, 76_200, 50_800},
+				Stylus: 12, Droop: 38_100, OutOfRound: 20_320},
 			{Depth: 6_350_000, Face: true, Diameter: 152_400_000, At: []float64{0, 90, 180, 270}, Dial: []qty.Length{0, -25_400, 0, 25_400}},
 		},
-		Limits: Limits{SpringRough: 152_400, SpringFinish: 25_400, DepthMost: 2_540_000, FeedMost: 304_800, SpeedMost: 250, Overhang: 5,
+		LineUp: LineUp{Dial: 12_700, Repeats: 5_080, Coaxial: 25_400, Square: 0.08, Parallel: 0.2,
+			Table: &Rotary{Centre: 254_000_000, Stop: 609_600_000}, Packs: &Packs{Near: -38_100_000, Far: 482_600_000}},
+		Limits: Limits{ChipRoom: 2_540_000, SpringRough: 152_400, SpringFinish: 25_400, DepthMost: 2_540_000, FeedMost: 304_800, SpeedMost: 250, Overhang: 5,
 			ForceError: 0.25, SettingError: 12_700, GaugeError: 7620, Temperature: 3, PassesMost: 12, HoldMinutes: 8},
 		Machine: MachineByID("hbm-5in"), Material: MaterialByID("cast-steel"),
 	}
@@ -232,7 +235,7 @@ func TestSameJobInBothUnits(t *testing.T) {
 		"ra      = 63", `ra      = "63 µin"`, "radius = [1.773, 1.7765, 1.782, 1.7755]", `radius = [45.0342, 45.1231, 45.2628, 45.0977]`,
 		"dial    = [0, 0.0004, 0.0010, 0.0005]", `dial = [0, "10.16 µm", "0.0010 in", 0.0127]`)
 	mm := mustLoad(t, words)
-	mm.Units, mm.Limits = inch.Units, inch.Limits // the defaults are round in each unit
+	mm.Units, mm.Limits, mm.LineUp, mm.Cutter.Behind = inch.Units, inch.Limits, inch.LineUp, inch.Cutter.Behind // the defaults are round in each unit
 	if diff := cmp.Diff(inch, mm, cmpopts.IgnoreUnexported(Job{})); diff != "" {
 		t.Errorf("(-inch +mm):\n%s", diff)
 	}

@@ -37,6 +37,9 @@ func Build(p *plan.Plan, opts ...Option) *Sheet {
 	b.setUp()
 	b.checks()
 	b.stations()
+	b.lineUp()
+	b.reach()
+	b.cleanUp()
 	for i := range b.plan.Bores {
 		b.bore(i)
 	}
@@ -326,7 +329,7 @@ func (b *builder) checks() {
 		}
 	}
 	blocks := []Block{&Checklist{items}}
-	if len(sweep.Rows) > 0 {
+	if len(sweep.Rows) > 0 && b.plan.LineUp == nil { // else the line-up has its own
 		blocks = append(blocks, sweep)
 	}
 	deg := b.u.degreesName()

@@ -63,7 +63,7 @@ above the work, in single block, and follow your local codes.`,
 
 		SuggestionsMinimumDistance: 2,
 	}
-	root.AddCommand(makeCommand(), planCommand(), postCommand(), sheetCommand(), proveCommand(),
+	root.AddCommand(makeCommand(), planCommand(), reachCommand(), lineupCommand(), postCommand(), sheetCommand(), proveCommand(),
 		compareCommand(), newCommand(), explainCommand(), listCommand(), fitCommand(), sleeveCommand())
 	return root
 }

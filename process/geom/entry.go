@@ -10,6 +10,7 @@ import (
 // bar shifted away from the tip; or the bar goes in bare and the cutter is put
 // in inside.
 type Entry struct {
+	N       int     // number of the pass in words
 	Setting float64 // diameter of the cutter
 	Bare    bool    // the bar without the cutter passes
 	OnAxis  bool    // passes with the bar on its axis
@@ -44,7 +45,7 @@ func (e Entry) verdict() Verdict {
 // enter works the entry of a pass out.
 func (w Way) enter(parts []part, pass int) Entry {
 	cut := w.Passes[pass]
-	e := Entry{Setting: cut.Setting, OnAxis: true, Blocked: -1}
+	e := Entry{N: w.number(pass), Setting: cut.Setting, OnAxis: true, Blocked: -1}
 	e.Bare = true
 	last := -1
 	least := math.Inf(1)

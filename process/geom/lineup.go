@@ -135,7 +135,7 @@ func NewLineUp(s Setting) (*LineUp, error) {
 		parallel = UsualParallel
 	}
 	if shows && l.TiltUncertainty > parallel {
-		l.Notes = append(l.Notes, fmt.Sprintf("tilt is known to ± %.2f mrad only, worse than setting by a machined face (± %.2f): sweep depths further apart, or a face", l.TiltUncertainty, parallel))
+		l.Notes = append(l.Notes, fmt.Sprintf("tilt is known to ± %.2f mrad only, worse than setting by a machined face (± %.2f): sweep depths further apart, or a face on a wide circle", l.TiltUncertainty, parallel))
 	}
 	for _, t := range s.Stations {
 		p := line.at(t.Depth).plus(Vec{0, t.Droop})

@@ -53,6 +53,7 @@ type Pass struct {
 	Clear   float64 // depth of the tip where feed begins
 	End     float64 // and where it ends
 	Retract float64 // shift away from the tip for coming out, spindle stopped; 0: feeds out turning
+	N       int     // its number in words; 0: counted from 1
 }
 
 // Need is room asked for, mm: under Wanted is tight, under Least does not pass.
@@ -123,6 +124,7 @@ type Gap struct {
 	Name     string  // of the station
 	Tip      float64 // depth of the tip at which it first is so small
 	Pass     int     // index into Way.Passes
+	N        int     // number of that pass in words
 	Phase    Phase
 	Need     Need // what is asked for there
 }
@@ -209,7 +211,7 @@ func (r *Reach) Why(say func(mm float64) string) []string {
 		if g.Verdict != Blocked {
 			continue
 		}
-		where := fmt.Sprintf("pass %d, %s, tip at %s", g.Pass+1, g.Phase, say(g.Tip))
+		where := fmt.Sprintf("pass %d, %s, tip at %s", g.N, g.Phase, say(g.Tip))
 		part := fmt.Sprintf("%s, Ø%s", g.Part, say(g.Diameter))
 		switch {
 		case g.Bottom && g.MM < 0:
@@ -224,9 +226,9 @@ func (r *Reach) Why(say func(mm float64) string) []string {
 			add("%s, has %s on radius in %s; at least %s is wanted (%s)", part, say(g.MM), g.Name, say(g.Need.Least), where)
 		}
 	}
-	for i, e := range r.Entries {
+	for _, e := range r.Entries {
 		if e.verdict() == Blocked && e.Bare {
-			add("pass %d: the cutter, set to Ø%s, passes neither on the axis nor with the bar shifted, and the %s open in front of the bore is too short to put it in by hand", i+1, say(e.Setting), say(e.Open))
+			add("pass %d: the cutter, set to Ø%s, passes neither on the axis nor with the bar shifted, and the %s open in front of the bore is too short to put it in by hand", e.N, say(e.Setting), say(e.Open))
 		}
 	}
 	if r.NoseBack > 0 {
@@ -236,6 +238,14 @@ func (r *Reach) Why(say func(mm float64) string) []string {
 		add("the quill would have to come out %s, %s more than it can", say(r.QuillOut), say(r.QuillShort))
 	}
 	return out
+}
+
+// number of a pass in words.
+func (w Way) number(pass int) int {
+	if n := w.Passes[pass].N; n > 0 {
+		return n
+	}
+	return pass + 1
 }
 
 // worse orders gaps: verdict first, then how much of what is wanted is there.

@@ -160,6 +160,7 @@ func (c *comparer) plans(a, b *Plan) {
 			c.bores(boreHeading(a, m.a), a.Bores[m.a], b.Bores[m.b])
 		}
 	}
+	c.moves(a.LineUp, b.LineUp)
 	c.at("the plan").fig(SpoilsFeed, "time in all", figNumber(a.Minutes, "min"), figNumber(b.Minutes, "min"))
 	c.sentences(SpoilsWords, "caution", a.Cautions, b.Cautions)
 }
@@ -187,6 +188,7 @@ func boreHeading(p *Plan, i int) string {
 }
 
 func (c *comparer) bores(name string, a, b Bore) {
+	c.at(name).cleanUp(a.CleanUp, b.CleanUp)
 	for i := range max(len(a.Visits), len(b.Visits)) {
 		c.at(fmt.Sprintf("%s, visit %d", name, i+1))
 		switch {
@@ -217,6 +219,7 @@ func (c *comparer) visits(a, b Visit) {
 	c.fig(SpoilsReach, "feed ends at", figLength(a.End), figLength(b.End))
 	c.fig(SpoilsReach, "stickout over diameter", figNumber(a.Overhang, ""), figNumber(b.Overhang, ""))
 	c.fig(SpoilsSize, "chance of landing on size", figChance(a.Budget), figChance(b.Budget))
+	c.reach(a.Reach, b.Reach)
 	c.fig(SpoilsReach, "cutter goes in", figYesNo(a.SetInside, "inside, at the bore", "outside"), figYesNo(b.SetInside, "inside, at the bore", "outside"))
 	c.fig(SpoilsSetting, "compliance, least", figNumber(a.Compliance[0], "µm/N"), figNumber(b.Compliance[0], "µm/N"))
 	c.fig(SpoilsSetting, "compliance, most", figNumber(a.Compliance[1], "µm/N"), figNumber(b.Compliance[1], "µm/N"))

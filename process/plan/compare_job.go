@@ -42,6 +42,8 @@ func (c *comparer) jobs(a, b *process.Job) {
 	c.at("the machine").machine(a.Machine, b.Machine)
 	c.at("the work material").material(a.Material, b.Material)
 	c.sweeps(a, b)
+	c.at("lining up").lineUp(a.LineUp, b.LineUp)
+	c.at("the shop's bars").shop(a.Shop, b.Shop)
 	c.at("limits allowed").limits(a.Limits, b.Limits)
 }
 
@@ -171,7 +173,10 @@ func (c *comparer) sweeps(a, b *process.Job) {
 		c.fig(SpoilsSize, "station", figOptText(vn), figOptText(wn))
 		c.fig(SpoilsSize, "depth", figLength(v.Depth), figLength(w.Depth))
 		c.fig(SpoilsSize, "runs on", figYesNo(v.Face, "face", "bore"), figYesNo(w.Face, "face", "bore"))
-		c.fig(SpoilsSize, "circle on the face", figOptSize(v.Diameter), figOptSize(w.Diameter))
+		c.fig(SpoilsSize, "diameter it runs on", figOptSize(v.Diameter), figOptSize(w.Diameter))
+		c.fig(SpoilsSize, "stylus", figNumber(v.Stylus, "°"), figNumber(w.Stylus, "°"))
+		c.fig(SpoilsSize, "droop of the dial", figFine(v.Droop), figFine(w.Droop))
+		c.fig(SpoilsSize, "known out of round", figFine(v.OutOfRound), figFine(w.OutOfRound))
 		c.readings(SpoilsSize, "dial", v.At, w.At, v.Dial, w.Dial, false)
 	}
 }
@@ -225,6 +230,8 @@ func (c *comparer) cutter(a, b process.Cutter) {
 	c.fig(SpoilsSetting, "edge rounding", figFine(a.EdgeRadius), figFine(b.EdgeRadius))
 	c.fig(SpoilsReach, "smallest setting", figOptSize(a.Least), figOptSize(b.Least))
 	c.fig(SpoilsReach, "largest setting", figOptSize(a.Most), figOptSize(b.Most))
+	c.fig(SpoilsReach, "stands out in front of the tip", figLength(a.Ahead), figLength(b.Ahead))
+	c.fig(SpoilsReach, "stands out behind the tip", figLength(a.Behind), figLength(b.Behind))
 	c.fig(SpoilsFeed, "cutting speed, roughing", figOptSurface(a.SpeedRough), figOptSurface(b.SpeedRough))
 	c.fig(SpoilsFeed, "cutting speed, finishing", figOptSurface(a.SpeedFinish), figOptSurface(b.SpeedFinish))
 }
@@ -382,6 +389,7 @@ func (c *comparer) limits(a, b process.Limits) {
 	c.fig(SpoilsFeed, "feed", figFeed(a.FeedMost), figFeed(b.FeedMost))
 	c.fig(SpoilsFeed, "spindle speed", figNumber(float64(a.SpeedMost), "rev/min"), figNumber(float64(b.SpeedMost), "rev/min"))
 	c.fig(SpoilsReach, "stickout over diameter", figNumber(a.Overhang, ""), figNumber(b.Overhang, ""))
+	c.fig(SpoilsReach, "room for chips", figLength(a.ChipRoom), figLength(b.ChipRoom))
 	c.fig(SpoilsSize, "error of the force model", figNumber(100*a.ForceError, "%"), figNumber(100*b.ForceError, "%"))
 	c.fig(SpoilsSize, "error of setting", figFine(a.SettingError), figFine(b.SettingError))
 	c.fig(SpoilsSize, "error of the gauge", figFine(a.GaugeError), figFine(b.GaugeError))

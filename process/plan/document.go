@@ -16,7 +16,9 @@ type Document struct {
 	Reasons  []string       `json:"reasons"`
 	Bores    []DocumentBore `json:"bores"`
 
-	ForceError float64 `json:"force_error"` // every force may be off by this share, either way (95 %), before it is measured
+	ForceError float64         `json:"force_error"` // every force may be off by this share, either way (95 %), before it is measured
+	LineUp     *DocumentLineUp `json:"lineup,omitempty"`
+	Reach      string          `json:"reach"` // "clear", "tight" or "does not pass"
 }
 
 // DocumentJob says which job and which revision of it.
@@ -34,6 +36,7 @@ type DocumentBore struct {
 	Landing []DocumentLanding `json:"landing"` // one a visit, in order
 	Visits  []DocumentVisit   `json:"visits"`
 	Sleeve  *DocumentSleeve   `json:"sleeve,omitempty"`
+	CleanUp *DocumentCleanUp  `json:"cleanup_diameter_mm,omitempty"`
 }
 
 // DocumentLanding is the chance that a visit lands on size.
@@ -103,6 +106,7 @@ func (p *Plan) Document() Document {
 		Schema:   Schema,
 		Job:      DocumentJob{p.Job.Number, p.Job.Revision, p.Job.Title},
 		Feasible: p.Feasible, Reasons: []string{}, Bores: []DocumentBore{}, ForceError: p.Job.Limits.ForceError,
+		LineUp: p.LineUp.document(), Reach: p.ReachVerdict(),
 	}
 	for _, r := range p.Reasons {
 		d.Reasons = append(d.Reasons, r.What)
@@ -119,6 +123,10 @@ func (p *Plan) Document() Document {
 			for _, q := range v.Passes {
 				out.Passes = append(out.Passes, q.document())
 			}
+		}
+		if b.CleanUp != nil {
+			w := b.CleanUp.document(b.Station.Name)
+			out.CleanUp = &w.CleanUp
 		}
 		d.Bores = append(d.Bores, out)
 	}
@@ -167,7 +175,7 @@ func (v *Visit) landing() DocumentLanding {
 // places rounds for print; it is the one rounding that JSON gets.
 func places(x float64, n int) float64 {
 	s := math.Pow10(n)
-	return math.Round(x*s) / s
+	return math.Round(x*s)/s + 0 // no -0
 }
 
 // JSON is the document, indented, with a line end.

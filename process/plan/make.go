@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"borewright/process"
+	"borewright/process/geom"
 	"borewright/process/qty"
 )
 
@@ -37,6 +38,9 @@ func attempt(job *process.Job, trials bool) *Plan {
 		p.stop(job.Where("bar"), why)
 	}
 	p.Cautions = s.cautions()
+	if p.LineUp, err = newLineUp(job, s.drop()); err != nil {
+		p.Cautions = append(p.Cautions, "The sweeps do not line the work up: "+err.Error()+".")
+	}
 	for i, b := range job.Bores {
 		p.bore(s, i, b)
 	}
@@ -55,6 +59,10 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 	out := Bore{Bore: b, Station: st}
 	where := job.Where(fmt.Sprintf("bore[%d]", i))
 	shape := findShape(st, b)
+	clean, err := newCleanUp(job.Units, b)
+	if err != nil {
+		p.Cautions = append(p.Cautions, st.Name+": the readings give no clean-up size: "+err.Error()+".")
+	}
 	visits, err := visitsOf(job, b, shape)
 	if b.Repair == process.SleeveRepair {
 		out.Sleeve, visits, err = s.sleeved(b, st, shape)
@@ -72,9 +80,6 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 		v := &visits[k]
 		s.place(v, st)
 		what := st.Name + ", " + v.Title
-		if why := passesThrough(job, b.Station, v); why != "" {
-			p.stop(where, what+": "+why)
-		}
 		if r, err := s.newRoom(v, st, b.Witness && k == 0); err != nil {
 			p.stop(where, what+": "+err.Error())
 		} else if why := r.plan(n); why != "" {
@@ -83,6 +88,7 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 			n += len(v.Passes)
 			p.Cautions = append(p.Cautions, r.cautions()...)
 		}
+		p.reach(s, b.Station, v, what)
 		for _, q := range v.Passes {
 			p.Minutes += q.Minutes
 			if q.Hold != nil {
@@ -93,6 +99,14 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 		}
 	}
 	out.Visits = visits
+	if out.CleanUp = clean; clean != nil && len(visits) > 0 {
+		first := visits[0]
+		clean.shadows(first)
+		if b.Repair == process.SleeveRepair && first.Limits.High.Minus(clean.TrueAxis) < lastCut {
+			clean.Next = nextOutside(job.Units, job.Sleeve.Outside, clean.TrueAxis)
+		}
+		p.Cautions = append(p.Cautions, clean.cautions(job.Units, st.Name, first.Limits.High)...)
+	}
 	p.Bores = append(p.Bores, out)
 }
 
@@ -174,10 +188,6 @@ func (s *setup) barAtCutter() qty.Diameter {
 	return d
 }
 
-// cutterRoom is the least room, radial, for a set cutter to pass through a
-// bore on its way in. Common practice, no source.
-const cutterRoom = qty.Millimetre / 2
-
 // outside is how far in front of the face a program brings the tip to be set.
 const outside = 50 * qty.Millimetre
 
@@ -193,37 +203,28 @@ func quillShort(job *process.Job) string {
 		u.Say(home), u.Say(-outside), u.Say(u.Up(job.Bar.CutterAt+outside)))
 }
 
-// blocked names the station on the way that the set cutter does not pass, or
-// returns false. Stations that this job bores are taken as they were.
-func blocked(job *process.Job, station int, v *Visit) (process.Station, bool) {
-	for _, st := range job.Stations[:station] {
-		if st.Diameter.Minus(v.Limits.High)/2 < cutterRoom {
-			return st, true
-		}
+// reach adds to a visit whether its bar gets there, and stops the plan when it
+// does not.
+func (p *Plan) reach(s *setup, station int, v *Visit, what string) {
+	bar := p.Job.Where("bar")
+	r, err := s.reach(p.LineUp, station, v)
+	if err != nil {
+		p.stop(bar, what+": whether the bar gets there cannot be worked out: "+err.Error())
+		return
 	}
-	return process.Station{}, false
-}
-
-// passesThrough says why the cutter cannot be brought to its bore, or "". On a
-// bar that runs in an outboard bearing the cutter can be put in when the bar is
-// in place; the visit then says so. A program of ours does not do that.
-func passesThrough(job *process.Job, station int, v *Visit) string {
-	st, no := blocked(job, station, v)
-	if !no {
-		return ""
+	v.Reach = r
+	if g := r.Least; r.Passes && g.Verdict == geom.Tight.String() && !g.Bottom {
+		u := p.Job.Units
+		p.Cautions = append(p.Cautions, fmt.Sprintf("%s: it is tight: %s has %s in %s, where %s is comfortable. Run it through by hand, and clear chips often.",
+			what, g.Part, u.Say(g.Room), g.Station, u.Say(g.Wanted)))
 	}
-	u := job.Units
-	what := fmt.Sprintf("the cutter set to %s does not pass %q at %s", u.Say(v.Limits.High.Length()), st.Name, u.Say(st.Diameter.Length()))
+	why := s.bringIn(r, v)
 	switch {
-	case job.Bar.Outboard == nil:
-		return what + "; only a bar that is threaded through to an outboard bearing can take its cutter inside"
-	case job.Machine.Control != nil:
-		return what + "; the cutter would have to be put in inside, which is work for the sheet and not for a program: plan it on a mill without control"
+	case len(r.Why) > 0:
+		p.stop(bar, what+": "+r.refusal(p.Job.Units))
+	case why != "":
+		p.stop(bar, what+": "+why)
 	}
-	v.SetInside = true
-	v.Before = append(v.Before, fmt.Sprintf("Thread the bar through with the cutter out (%s). Bring it to %s, lock the spindle, put the cutter in and set it there; take it out there again before the bar is moved back.",
-		what, u.Say(v.Clear)))
-	return ""
 }
 
 // cautions are the things to mind about the bar, whatever it cuts.
@@ -246,31 +247,27 @@ func (s *setup) cautions() []string {
 // reach twice that and a little more; at three times the rule a plain bar sings
 // at every speed and feed. Common practice, no source.
 func (s *setup) tooLong() string {
-	most := 3 * s.reach()
+	most := 3 * s.rule()
 	if s.job.Bar.Outboard != nil || s.overhang <= most {
 		return ""
 	}
 	return fmt.Sprintf("the bar stands out %.1f times its diameter; beyond %.0f no cut of a plain bar can be relied on", s.overhang, most)
 }
 
-// reach is the trade's overhang rule for the bar's slender step.
-func (s *setup) reach() float64 {
+// rule is the trade's overhang rule for the bar's slender step.
+func (s *setup) rule() float64 {
 	return s.job.Bar.Steps[slenderStep(s.job.Bar.Steps)].Material.Reach
 }
 
 // cautions of one visit.
 func (r *room) cautions() []string {
 	var out []string
-	u := r.job.Units
 	if !r.rough[0].within {
 		out = append(out, fmt.Sprintf("%s: the machine's slowest speed, %.0f rev/min, is faster than %s likes at this diameter.",
 			r.v.Title, r.rough[0].rpm, r.job.Cutter.Material.Name))
 	}
 	if what := r.singing(); what != "" {
 		out = append(out, what)
-	}
-	if gap := r.v.Start.Minus(r.barAtCutter()) / 2; gap < chipRoom {
-		out = append(out, fmt.Sprintf("%s: only %s between bar and bore all round; stop and clear chips often.", r.v.Title, u.Say(gap)))
 	}
 	if r.witness && (len(r.v.Passes) == 0 || r.v.Passes[0].Kind != Witness) {
 		out = append(out, fmt.Sprintf("%s: too little stock for a witness cut of its own; look at the first cut as if it were one.", r.v.Title))

@@ -89,7 +89,7 @@ func (r *room) atBest(kind string, v verdict, c cutAt) string {
 // withWaysOut tries one change at a time on the whole job and lists those that
 // free it, each planned anew.
 func withWaysOut(p *Plan) []Reason {
-	ways := waysOut(p.Job)
+	ways := waysOut(p)
 	out := p.Reasons
 	for i := range out {
 		out[i].Free = ways
@@ -104,7 +104,8 @@ type change struct {
 	job  *process.Job
 }
 
-func waysOut(job *process.Job) []string {
+func waysOut(p *Plan) []string {
+	job := p.Job
 	var out []string
 	tryAll := func(list []change) {
 		for _, c := range list {
@@ -114,6 +115,9 @@ func waysOut(job *process.Job) []string {
 			}
 		}
 	}
+	tryAll(ofTheShop(p))
+	tryAll(thatPasses(p))
+	tryAll(largerSleeve(p))
 	tryAll(shorter(job))
 	tryAll(fatter(job))
 	tryAll(otherBar(job))

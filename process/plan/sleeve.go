@@ -106,9 +106,6 @@ func (s *setup) trial(v Visit, station int) trialVisit {
 	t := trialVisit{Visit: v}
 	st := s.job.Stations[station]
 	s.place(&t.Visit, st)
-	if t.why = passesThrough(s.job, station, &t.Visit); t.why != "" {
-		return t
-	}
 	once := *s
 	once.trials = false // the chance is worked out for visits that are planned in earnest
 	r, err := once.newRoom(&t.Visit, st, false)
@@ -116,6 +113,14 @@ func (s *setup) trial(v Visit, station int) trialVisit {
 		t.why = err.Error()
 	} else {
 		t.why = r.plan(1)
+	}
+	if t.why != "" {
+		return t
+	}
+	if way, err := s.reach(nil, station, &t.Visit); err != nil {
+		t.why = err.Error()
+	} else if t.why = s.bringIn(way, &t.Visit); len(way.Why) > 0 {
+		t.why = way.refusal(s.job.Units)
 	}
 	return t
 }

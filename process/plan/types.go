@@ -15,6 +15,7 @@ type Plan struct {
 	Reasons  []Reason // what stops it; empty when feasible
 	Cautions []string // what to mind all the same, one sentence each
 	Bores    []Bore   // in the order of the job file
+	LineUp   *LineUp  // nil: nothing was swept
 	Minutes  float64  // all visits, stops included
 }
 
@@ -30,7 +31,8 @@ type Bore struct {
 	Bore    process.Bore
 	Station process.Station
 	Visits  []Visit
-	Sleeve  *Sleeve // nil: no sleeve, or it could not be worked out
+	Sleeve  *Sleeve  // nil: no sleeve, or it could not be worked out
+	CleanUp *CleanUp // nil: no readings of the worn bore
 }
 
 // Visit is one time at the machine for one bore, cut without other work
@@ -57,7 +59,8 @@ type Visit struct {
 	Overhang         float64      // stickout over diameter
 	Passes           []Pass
 	Retract          Retract
-	SetInside        bool // the cutter does not pass the bores on the way: it is put into the bar when the bar stands at Clear, and taken out there
+	Reach            *Reach // nil: it could not be worked out
+	SetInside        bool   // the cutter does not pass the bores on the way: it is put into the bar when the bar stands at Clear, and taken out there
 }
 
 // AlongPoint is the compliance at the cutter with the tip at one depth, µm/N.

@@ -1,0 +1,78 @@
+package main
+
+import (
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"borewright/process"
+	"borewright/process/plan"
+	"borewright/sheets"
+)
+
+func reachCommand() *cobra.Command {
+	var asJSON bool
+	var list string
+	cmd := &cobra.Command{
+		Use:   "reach JOB",
+		Short: "Say whether the bar gets to its bore, and which bar would",
+		Long: `reach holds nose, quill, bar and cutter against every station of JOB at every
+depth, with the cutter set as each pass sets it: clear, tight (how much room, and
+where) or does not pass. It says what largest bar and shortest stickout would
+pass, and with --bars (or the job's own key bars) tries every bar the shop owns,
+the stiffest that passes first.
+
+The exit code is 1 when the job's bar does not pass.`,
+		Example: "  borewright reach job.toml\n  borewright reach job.toml --bars shop-bars.toml\n  borewright reach job.toml --json",
+		Args:    oneJob,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			job, err := loadJob(args[0])
+			if err != nil {
+				return err
+			}
+			if list != "" {
+				if job.Shop, err = loadBars(list); err != nil {
+					return err
+				}
+			}
+			p := plan.Make(job)
+			choices, err := p.Choose(job.Shop)
+			if err != nil {
+				return err
+			}
+			if asJSON {
+				data, err := p.ReachJSON(choices)
+				if err != nil {
+					return err
+				}
+				if _, err := cmd.OutOrStdout().Write(data); err != nil {
+					return err
+				}
+			} else if err := sheets.WriteReach(cmd.OutOrStdout(), p, choices); err != nil {
+				return err
+			}
+			if !p.Passes() {
+				return errNo
+			}
+			return nil
+		},
+	}
+	cmd.Flags().BoolVar(&asJSON, "json", false, "the answer as JSON, SI units")
+	cmd.Flags().StringVar(&list, "bars", "", "a TOML file that lists the bars of the shop (borewright explain bars)")
+	return cmd
+}
+
+// loadBars reads a list of bars and the files it names, which stand relative
+// to it.
+func loadBars(path string) ([]process.ShopBar, error) {
+	data, err := readFile(path)
+	if err != nil {
+		return nil, err
+	}
+	return process.LoadBars(path, data, func(name string) ([]byte, error) {
+		if !filepath.IsAbs(name) {
+			name = filepath.Join(filepath.Dir(path), name)
+		}
+		return readFile(name)
+	})
+}

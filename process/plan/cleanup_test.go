@@ -1,0 +1,205 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	prop "pgregory.net/rapid"
+
+	"borewright/process"
+	"borewright/process/qty"
+)
+
+// readings of a bore of radius r whose axis stands (x, y) off and that is oval
+// by o on radius, longest toward clock position long: to the first order
+// r + x·sin θ + y·cos θ + o·cos 2(θ − long).
+func readings(n int, r, x, y, o, long float64) (at, radius string) {
+	var a, b []string
+	for k := range n {
+		deg := 360 * float64(k) / float64(n)
+		s, c := math.Sincos(deg * math.Pi / 180)
+		a = append(a, fmt.Sprint(deg))
+		b = append(b, fmt.Sprintf("%.5f", r+x*s+y*c+o*math.Cos(2*(deg-long)*math.Pi/180)))
+	}
+	return "[" + strings.Join(a, ", ") + "]", "[" + strings.Join(b, ", ") + "]"
+}
+
+func wornJob(t *testing.T, at, radius string, edits ...string) *process.Job {
+	t.Helper()
+	text := edited(t, seatJob, "at = [0, 90, 180, 270], radius = [1.773, 1.7765, 1.782, 1.7755]", "at = "+at+", radius = "+radius)
+	return load(t, edited(t, text, edits...))
+}
+
+// A round bore of Ø3.55 in that stands 0.005 in off toward 3 o'clock cleans up
+// about its own axis at Ø3.55 and about the true one at 2·(1.775 + 0.005): the
+// price of the true axis is twice the offset, and the words say so.
+func TestCleanUpByHand(t *testing.T) {
+	at, radius := readings(8, 1.775, 0.005, 0, 0, 0)
+	p := Make(wornJob(t, at, radius))
+	c := p.Bores[0].CleanUp
+	inch := func(what string, got, want float64) {
+		t.Helper()
+		if math.Abs(got-want) > 0.00011 {
+			t.Errorf("%s %.5f in, want %.5f", what, got, want)
+		}
+	}
+	inch("true axis", c.TrueAxis.Length().Inches(), 3.560)
+	inch("own axis", c.OwnAxis.Length().Inches(), 3.550)
+	inch("price", c.Price.Inches(), 0.010)
+	inch("own axis stands", c.OwnOff.Inches(), 0.005)
+	if c.OwnClock < 89 || c.OwnClock > 91 || c.Last.Clock != 90 || c.First.Clock != 270 {
+		t.Errorf("own axis toward %v°, last shadow %v°, first cut %v°", c.OwnClock, c.Last.Clock, c.First.Clock)
+	}
+	if !strings.Contains(c.Words, "toward 3 o'clock") || !strings.Contains(c.Words, "smaller on diameter") {
+		t.Error(c.Words)
+	}
+	// Shadow at a size: at Ø3.556 the deepest is (3.560 − 3.556)/2 at 3 o'clock.
+	s := c.Shadow(qty.Diameter(qty.FromInches(3.556)))
+	inch("shadow", s.Deepest.Inches(), 0.002)
+	if s.At.Clock != 90 || s.Spots != 3 {
+		t.Errorf("%+v", s)
+	}
+	if s = c.Shadow(c.TrueAxis); s.Deepest != 0 || s.Spots != 0 {
+		t.Errorf("at the clean-up size: %+v", s)
+	}
+	// The first pass cuts from the highest point, and the passes end with nothing
+	// left.
+	v := p.Bores[0].Visits[0]
+	if v.Start.Length() != 2*c.First.Radius {
+		t.Errorf("starts at %v, the highest place is at radius %v", v.Start.MM(), c.First.Radius.MM())
+	}
+	if last := c.Shadows[len(c.Shadows)-1]; last.Deepest != 0 {
+		t.Errorf("%+v", c.Shadows)
+	}
+	for i, s := range c.Shadows[1:] {
+		if s.Deepest >= c.Shadows[i].Deepest {
+			t.Errorf("the shadow grows: %+v", c.Shadows)
+		}
+	}
+}
+
+// Eight readings see an oval that four do not: its ends lie at 45°, where four
+// readings at the quarters find every radius the same.
+func TestEightSeeWhatFourDoNot(t *testing.T) {
+	at, radius := readings(4, 1.775, 0, 0, 0.004, 45)
+	four := Make(wornJob(t, at, radius)).Bores[0].CleanUp
+	at, radius = readings(8, 1.775, 0, 0, 0.004, 45)
+	eight := Make(wornJob(t, at, radius)).Bores[0].CleanUp
+	if d := eight.TrueAxis.Minus(four.TrueAxis); (d - 8*qty.Thou).Abs() > qty.Thou/5 {
+		t.Errorf("four say Ø%.4f, eight Ø%.4f", four.TrueAxis.Length().Inches(), eight.TrueAxis.Length().Inches())
+	}
+	if four.Depths[0].OutOfRound > qty.Thou/5 || (eight.Depths[0].OutOfRound-8*qty.Thou).Abs() > qty.Thou/5 {
+		t.Errorf("out of round %v and %v", four.Depths[0].OutOfRound.Inches(), eight.Depths[0].OutOfRound.Inches())
+	}
+}
+
+// A slip of the pen is a caution, and still used: the plan cuts as if it were
+// true.
+func TestBadReadingIsACaution(t *testing.T) {
+	at, radius := readings(12, 1.775, 0.001, 0.002, 0.0005, 30)
+	good := Make(wornJob(t, at, radius))
+	if len(good.Bores[0].CleanUp.Doubtful) != 0 {
+		t.Errorf("doubts %+v", good.Bores[0].CleanUp.Doubtful)
+	}
+	list := strings.Split(strings.Trim(radius, "[]"), ", ")
+	list[5] = "1.79500"
+	p := Make(wornJob(t, at, "["+strings.Join(list, ", ")+"]"))
+	c := p.Bores[0].CleanUp
+	if len(c.Doubtful) != 1 || c.Doubtful[0].Clock != 150 {
+		t.Fatalf("doubts %+v", c.Doubtful)
+	}
+	if c.TrueAxis.Length().Inches() < 3.59 || p.Bores[0].Visits[0].StartMost.Length().Inches() < 3.59 {
+		t.Error("the reading was dropped")
+	}
+	if !strings.Contains(strings.Join(p.Cautions, "\n"), "5 o'clock (radius 1.7950 in) does not go with the others") {
+		t.Errorf("cautions %q", p.Cautions)
+	}
+}
+
+// A sleeve planned too small: the plan says at what size the bore cleans up, and
+// the next standard outside that does, planned anew.
+func TestNextSleeve(t *testing.T) {
+	job := load(t, edited(t, blindJob, "40.36", "43.2"))
+	p := Make(job)
+	c := p.Bores[0].CleanUp
+	// 86.4 + 0.25 asks for at least 86.65: whole millimetres to 120.
+	if p.Feasible || c.Next != qty.DiameterMM(87) {
+		t.Fatalf("feasible %v, next Ø%v", p.Feasible, c.Next.MM())
+	}
+	if r := p.Reasons[0]; !strings.Contains(r.What, "does not clean up") || !strings.Contains(strings.Join(r.Free, "\n"), "a sleeve of Ø87.000 mm outside") {
+		t.Errorf("%+v", r)
+	}
+	// And a rebore that does not clean up is an answer too, not a mistake of the
+	// file.
+	at, radius := readings(8, 1.82, 0, 0, 0, 0)
+	if p = Make(wornJob(t, at, radius)); p.Feasible || !strings.Contains(p.Reasons[0].What, "does not clean up") {
+		t.Errorf("%v", p.Reasons)
+	}
+}
+
+// Two-point readings do not tell the axis: the true axis allows for the offset
+// stated, and the words say what is not known.
+func TestAcrossReadings(t *testing.T) {
+	text := edited(t, seatJob, "radius = [1.773, 1.7765, 1.782, 1.7755]", "across = [3.548, 3.552, 3.550, 3.549]", "at = [0, 90, 180, 270]", "at = [0, 45, 90, 135]", "wear ", "offset = 0.004\nwear ")
+	p := Make(load(t, text))
+	c := p.Bores[0].CleanUp
+	if got := c.TrueAxis.Length().Inches(); math.Abs(got-3.560) > 0.0001 {
+		t.Errorf("true axis %v", got)
+	}
+	if got := c.OwnAxis.Length().Inches(); math.Abs(got-3.552) > 0.0001 {
+		t.Errorf("own axis %v", got)
+	}
+	if c.Axis || !strings.Contains(c.Words, "0.0040 in, as stated") {
+		t.Errorf("%v %q", c.Axis, c.Words)
+	}
+	if p.Bores[0].Visits[0].StartMost != c.TrueAxis {
+		t.Errorf("the plan starts from %v, the clean-up is %v", p.Bores[0].Visits[0].StartMost.MM(), c.TrueAxis.MM())
+	}
+}
+
+func TestClockWords(t *testing.T) {
+	for deg, want := range map[float64]string{0: "12 o'clock", 90: "3 o'clock", 45: "1:30", 359: "12 o'clock", 270: "9 o'clock", 22.5: "12:45", 100: "3:15"} {
+		if got := clockWords(deg); got != want {
+			t.Errorf("%v°: %q, want %q", deg, got, want)
+		}
+	}
+}
+
+// Any number of readings, however they are spaced, give a clean-up size that
+// no reading passes, and the plan starts from the least of them.
+func TestAnyReadings(t *testing.T) {
+	prop.Check(t, func(pt *prop.T) {
+		n := prop.SampledFrom([]int{3, 4, 5, 7, 16, 90, 360}).Draw(pt, "n")
+		var at, radius []string
+		most, least := 0.0, 9.0
+		for k := range n {
+			gap := 360 / float64(n)
+			deg := gap * (float64(k) + prop.Float64Range(0, 0.9).Draw(pt, "where"))
+			r := math.Round(1e5*prop.Float64Range(1.774, 1.780).Draw(pt, "radius")) / 1e5
+			at, radius = append(at, fmt.Sprintf("%.4f", deg)), append(radius, fmt.Sprintf("%.5f", r))
+			most, least = math.Max(most, r), math.Min(least, r)
+		}
+		text := strings.Replace(seatJob, "at = [0, 90, 180, 270], radius = [1.773, 1.7765, 1.782, 1.7755]",
+			"at = ["+strings.Join(at, ", ")+"], radius = ["+strings.Join(radius, ", ")+"]", 1)
+		job, err := process.Load("job.toml", []byte(text), nil)
+		if err != nil {
+			pt.Fatal(err)
+		}
+		p := attempt(job, false)
+		c := p.Bores[0].CleanUp
+		if c == nil {
+			pt.Fatal(p.Cautions)
+		}
+		if got := c.TrueAxis.Length().Inches(); got < 2*most-1e-9 || got > 2*most+0.000101 {
+			pt.Fatalf("true axis %v, the largest radius is %v", got, most)
+		}
+		if c.OwnAxis > c.TrueAxis || c.Price < 0 {
+			pt.Fatalf("own axis %v over true axis %v", c.OwnAxis.MM(), c.TrueAxis.MM())
+		}
+		if got := p.Bores[0].Visits[0].Start.Length().Inches(); math.Abs(got-2*least) > 1e-6 {
+			pt.Fatalf("starts from %v, the least radius is %v", got, least)
+		}
+	})
+}

@@ -1,0 +1,309 @@
+package plan
+
+import (
+	"encoding/json"
+	"math"
+	"os"
+	"strings"
+	"testing"
+
+	"borewright/process"
+	"borewright/process/geom"
+	"borewright/process/qty"
+)
+
+// seatJob is a seat behind a cover, reached by a bar of two steps.
+const seatJob = `units    = "in"
+number   = "T-5"
+revision = "A"
+title    = "Test job"
+machine  = "hbm-5in"
+material = "gray-iron-200hb"
+station = [
+  { name = "cover", from = 0.0, to = 1.0, diameter = 4.75 },
+  { name = "seat", from = 6.0, to = 7.25, diameter = 3.546 },
+]
+[[bore]]
+station = "seat"
+repair  = "rebore"
+finish  = { diameter = 3.625, fit = "H7" }
+wear    = [ { depth = 6.2, at = [0, 90, 180, 270], radius = [1.773, 1.7765, 1.782, 1.7755] } ]
+[bar]
+steps   = [ { diameter = 3.5, length = 2.0 }, { diameter = 2.5, length = 7.5 } ]
+feed_by = "table"
+[cutter]
+material    = "carbide"
+nose_radius = 0.031
+least = 1
+most = 9
+[lineup]
+coaxial = 0
+`
+
+// blindJob is a blind bore behind a pocket and a wall, sleeved.
+const blindJob = `units    = "mm"
+number   = "T-6"
+revision = "B"
+title    = "Test job with a sleeve"
+machine  = "cnc-110mm"
+material = "gray-iron-200hb"
+station = [
+  { name = "pocket", from = 0, to = 35, diameter = 110 },
+  { name = "wall", from = 184, to = 219, diameter = 100 },
+  { name = "idler", from = 368, to = 428, diameter = 80.1, blind = true, relief = 2, wall = 19, wall_most = 32 },
+]
+[[bore]]
+station = "idler"
+repair  = "sleeve"
+finish  = { diameter = 80, fit = "H7" }
+wear    = [ { depth = 376, at = [0, 90, 180, 270], radius = [40.08, 40.36, 40.13, 40.06] } ]
+[bar]
+steps   = [ { diameter = 108, length = 60 }, { diameter = 57, length = 445 } ]
+[cutter]
+material    = "carbide"
+nose_radius = 0.8
+least = 40
+most = 140
+[sleeve]
+material = "steel-1026"
+outside  = 86
+`
+
+func edited(t *testing.T, text string, pairs ...string) string {
+	t.Helper()
+	for i := 0; i < len(pairs); i += 2 {
+		if !strings.Contains(text, pairs[i]) {
+			t.Fatalf("no %q to replace", pairs[i])
+		}
+		text = strings.Replace(text, pairs[i], pairs[i+1], 1)
+	}
+	return text
+}
+
+// A bar that does not pass makes the plan not feasible, says which part meets
+// what, and what would pass.
+func TestBarsThatDoNotPass(t *testing.T) {
+	for _, row := range []struct {
+		why, job string
+		edits    []string
+		want     string
+	}{
+		{"too fat for the wall", blindJob, []string{"diameter = 57", "diameter = 101"}, "step 2, Ø101.000 mm, does not pass wall"},
+		{"the adapter follows too deep", blindJob, []string{"{ diameter = 108, length = 60 }, { diameter = 57, length = 445 }", "{ diameter = 108, length = 305 }, { diameter = 57, length = 200 }"}, "step 1, Ø108.000 mm, does not pass wall"},
+		{"too fat once the sleeve is in", blindJob, []string{"diameter = 57", "diameter = 79.8"}, "step 2, Ø79.800 mm, has 0.021 mm on radius in idler"},
+		{"the end strikes the bottom", blindJob, []string{"length = 445 } ]", "length = 445 } ]\ncutter_at = 490"}, "into the bottom of idler"},
+		{"no room for chips", blindJob, []string{"diameter = 57", "diameter = 77.5"}, "on radius in idler; at least 1.500 mm is wanted"},
+		{"too short: the nose meets the face", seatJob, []string{"length = 7.5", "length = 5.2"}, "spindle nose, Ø9.2500 in"},
+		{"a nose that follows without room", seatJob, []string{"diameter = 4.75", "diameter = 9.28", "length = 7.5", "length = 3.0"}, "spindle nose, Ø9.2500 in"},
+		{"the quill comes out too far", seatJob, []string{"{ diameter = 3.5, length = 2.0 }, { diameter = 2.5, length = 7.5 }", "{ diameter = 5.0, length = 34 }, { diameter = 2.5, length = 7.5 }", `feed_by = "table"`, "feed_by = \"quill\"\nstandoff = 37"}, "the quill would have to come out"},
+		{"the tip stands inside with the quill home", seatJob, []string{`feed_by = "table"`, "feed_by = \"quill\"\nstandoff = 1.5"}, "the tip already stands past where feed begins"},
+		{"the quill follows too deep", seatJob, []string{"{ diameter = 3.5, length = 2.0 }, { diameter = 2.5, length = 7.5 }", "{ diameter = 2.5, length = 4.5 }", `feed_by = "table"`, `feed_by = "quill"`}, "quill, Ø5.0000 in, does not pass cover"},
+	} {
+		t.Run(row.why, func(t *testing.T) {
+			p := attempt(load(t, edited(t, row.job, row.edits...)), false)
+			if p.Feasible || p.Passes() {
+				t.Fatal("passes")
+			}
+			var all []string
+			for _, r := range p.Reasons {
+				all = append(all, r.What)
+				if strings.Contains(r.What, "does not pass:") && !strings.HasPrefix(r.Where, "job.toml:") {
+					t.Errorf("no place: %+v", r)
+				}
+			}
+			said := strings.Join(all, "\n")
+			if !strings.Contains(said, row.want) {
+				t.Errorf("want %q in:\n%s", row.want, said)
+			}
+			if !strings.Contains(said, "largest plain bar that passes is Ø") || !strings.Contains(said, "shortest stickout to the tip") {
+				t.Errorf("it does not say what would pass:\n%s", said)
+			}
+		})
+	}
+	for why, text := range map[string]string{"a nose thinner than every bore it meets": edited(t, seatJob, "diameter = 4.75", "diameter = 14", "length = 7.5", "length = 3.0"), "as it is": seatJob} {
+		if p := attempt(load(t, text), false); !p.Passes() {
+			t.Errorf("%s: %v", why, p.Reasons)
+		}
+	}
+}
+
+// What would pass, by hand: the bore as found less chips' room on both sides
+// and twice the sag; and the nose a millimetre in front of the face when the
+// tip is at the end of its feed. A bar of that size passes. It enters behind the
+// tip, where the first cut has opened the bore; one thicker by more than that
+// does not.
+func TestWhatWouldPass(t *testing.T) {
+	job := load(t, seatJob)
+	p := attempt(job, false)
+	r := p.Bores[0].Visits[0].Reach
+	s, err := newSetup(job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := 3.546*25.4 - 2*(0.06*25.4+math.Abs(s.drop()))
+	if got := r.Largest.MM(); math.Abs(got-want) > 0.003 {
+		t.Errorf("largest Ø%.4f mm, want %.4f", got, want)
+	}
+	if got, want := r.Shortest.MM(), p.Bores[0].Visits[0].End.MM()+1; math.Abs(got-want) > 0.003 {
+		t.Errorf("shortest %.4f mm, want %.4f", got, want)
+	}
+	opened := p.Bores[0].Visits[0].Passes[0].Setting.Minus(p.Bores[0].Visits[0].Start)
+	for add, passes := range map[qty.Length]bool{-25 * qty.Micrometre: true, opened + 50*qty.Micrometre: false} {
+		j := withBar(job, func(st []process.Step) bool { st[1].Diameter = r.Largest.Plus(add); return true })
+		if got := attempt(j, false).Passes(); got != passes {
+			t.Errorf("a bar of %v passes: %v", r.Largest.Plus(add).MM(), got)
+		}
+	}
+	// Travel, by hand: from 50 mm in front of the face to the end of the feed.
+	if got, want := r.Travel, p.Bores[0].Visits[0].End+50*qty.Millimetre; got != want || r.TravelAxis != "W" || r.TravelHas != 60*qty.Inch {
+		t.Errorf("travel %v of %v on %s", got.MM(), r.TravelHas.MM(), r.TravelAxis)
+	}
+	short := *job.Machine
+	short.Travels = append([]process.Travel(nil), job.Machine.Travels...)
+	for i := range short.Travels {
+		if short.Travels[i].Axis == "W" {
+			short.Travels[i].Travel = 5 * qty.Inch
+		}
+	}
+	j := *job
+	j.Machine = &short
+	if q := attempt(&j, false); q.Passes() || !strings.Contains(q.Reasons[0].What, "would have to travel") {
+		t.Errorf("5 in of travel: %v", q.Reasons)
+	}
+}
+
+// A cutter set larger than a bore on the way: on a manual mill the sheet says
+// how it goes in; a program of ours does not do it.
+func TestCutterLargerThanTheWayIn(t *testing.T) {
+	// 92.1 through 91: a thin bar shifts off the axis.
+	off := edited(t, seatJob, "diameter = 4.75", "diameter = 3.58", "diameter = 2.5, length = 7.5", "diameter = 1.75, length = 7.5", "coaxial = 0", "coaxial = 0\n[limits]\nspring_rough = 0.02\nspring_finish = 0.01\nforce_error = 0.05")
+	p := attempt(load(t, off), false)
+	v := p.Bores[0].Visits[0]
+	e := v.Reach.Entries[len(v.Reach.Entries)-1]
+	if e.OnAxis || !e.Offset || e.Blocked != "cover" || len(v.Before) == 0 || !strings.Contains(v.Before[len(v.Before)-1], "goes in off the axis") || v.SetInside {
+		t.Errorf("%+v\n%q", e, v.Before)
+	}
+	// Too small for that, and a hand's breadth open behind it.
+	in := edited(t, off, "diameter = 3.58", "diameter = 2.4")
+	p = attempt(load(t, in), false)
+	v = p.Bores[0].Visits[0]
+	if e = v.Reach.Entries[len(v.Reach.Entries)-1]; e.Offset || !e.Inside || !v.SetInside {
+		t.Errorf("%+v", e)
+	}
+	// No hand gets in where the wall stands close to the seat.
+	none := edited(t, in, "to = 1.0", "to = 5.0")
+	if p = attempt(load(t, none), false); p.Passes() {
+		t.Error("passes with 1 in open")
+	}
+	prog := edited(t, in, "hbm-5in", "cnc-110mm")
+	if p = attempt(load(t, prog), false); p.Feasible || !strings.Contains(p.Reasons[0].What, "plan it on a mill without control") {
+		t.Errorf("%v", p.Reasons)
+	}
+}
+
+// What was swept of a bore on the way is taken into the clearance: it stands
+// off the line that the bar turns on.
+func TestAccessBoreOffTheLine(t *testing.T) {
+	with := func(dial string) *Reach {
+		text := edited(t, seatJob, `diameter = 4.75`, `diameter = 4.75, swept = true`, `diameter = 3.546`, `diameter = 3.546, swept = true`, "coaxial = 0", "coaxial = 0.002") + `
+[[sweep]]
+station = "cover"
+depth = 0.5
+at = [0, 90, 180, 270]
+dial = ` + dial + `
+[[sweep]]
+station = "seat"
+depth = 6.5
+at = [0, 90, 180, 270]
+dial = [0, 0, 0, 0]
+[[sweep]]
+station = "seat"
+depth = 7.0
+at = [0, 90, 180, 270]
+dial = [0, 0, 0, 0]
+`
+		p := attempt(load(t, text), false)
+		if p.LineUp == nil {
+			t.Fatal(p.Cautions)
+		}
+		return p.Bores[0].Visits[0].Reach
+	}
+	gap := func(r *Reach) qty.Length {
+		for _, g := range r.Gaps {
+			if g.Part == "step 2" && g.Station == "cover" {
+				return g.Room
+			}
+		}
+		t.Fatal("no gap")
+		return 0
+	}
+	if a, b := gap(with("[0, 0, 0, 0]")), gap(with("[0, 0.03, 0, -0.03]")); a-b < 10*qty.Thou {
+		t.Errorf("room in the cover %.4f in, and %.4f in when it stands 0.030 in off", a.Inches(), b.Inches())
+	}
+}
+
+// The shop's bars: the stiffest that passes and sets comes first, and trying
+// each by itself gives the same verdict.
+func TestChoose(t *testing.T) {
+	data, err := os.ReadFile("../../testdata/jobs/lock-winch/bars.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	bars, err := process.LoadBars("bars.toml", data, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	job := shipped(t, "lock-winch/manual.toml")
+	p := Make(job)
+	choices, err := p.Choose(bars)
+	if err != nil || len(choices) != len(bars) {
+		t.Fatalf("%v, %d", err, len(choices))
+	}
+	rank := 3
+	for i, c := range choices {
+		if c.usable() > rank {
+			t.Errorf("%s stands behind what is worse", c.Name)
+		}
+		if i > 0 && choices[i-1].usable() == c.usable() && c.Compliance < choices[i-1].Compliance {
+			t.Errorf("%s is stiffer and stands behind", c.Name)
+		}
+		rank = c.usable()
+		if !c.Passes && c.Why == "" {
+			t.Errorf("%s: no word why", c.Name)
+		}
+	}
+	if choices[0].Name != "no. 4, 3 in" || !choices[0].Passes || choices[len(choices)-1].Passes {
+		t.Errorf("%+v", choices)
+	}
+	data, err = p.ReachJSON(choices)
+	var d struct {
+		Verdict string
+		Visits  []struct {
+			Verdict  string
+			Tightest struct {
+				Room *float64 `json:"room_mm"`
+			}
+			Largest float64 `json:"largest_bar_diameter_mm"`
+		}
+		Bars []struct{ Name, Verdict string }
+	}
+	if err != nil || json.Unmarshal(data, &d) != nil || len(d.Visits) != 2 || len(d.Bars) != len(bars) || d.Visits[0].Tightest.Room == nil || d.Visits[0].Largest < 60 || d.Verdict != geom.Tight.String() {
+		t.Errorf("%v\n%s", err, data)
+	}
+}
+
+// A bar that does not pass is freed by one that does, from the shop or built
+// anew, each planned again.
+func TestWaysOutOfReach(t *testing.T) {
+	job := load(t, edited(t, seatJob, "diameter = 2.5, length = 7.5", "diameter = 3.5, length = 5.0"))
+	job.Shop = []process.ShopBar{{Bar: load(t, seatJob).Bar, Least: 1, Most: qty.Diameter(9 * qty.Inch)}}
+	job.Shop[0].Name = "no. 9"
+	p := Make(job)
+	if p.Feasible {
+		t.Fatal("passes")
+	}
+	free := strings.Join(p.Reasons[0].Free, "\n")
+	if !strings.Contains(free, `the shop's bar "no. 9"`) || !strings.Contains(free, "at most,") {
+		t.Errorf("ways out: %s", free)
+	}
+}

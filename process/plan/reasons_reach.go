@@ -1,0 +1,96 @@
+package plan
+
+import (
+	"fmt"
+
+	"borewright/process"
+	"borewright/process/qty"
+)
+
+// thatPasses builds the job's bar anew where it does not pass: no thicker than
+// what passes every station it enters, and long enough to keep the nose out.
+func thatPasses(p *Plan) []change {
+	var largest qty.Diameter
+	var shortest qty.Length
+	stopped := false
+	for _, b := range p.Bores {
+		for _, v := range b.Visits {
+			if v.Reach == nil || v.Reach.Largest <= 0 {
+				return nil
+			}
+			stopped = stopped || !v.Reach.Passes
+			if largest == 0 || v.Reach.Largest < largest {
+				largest = v.Reach.Largest
+			}
+			shortest = max(shortest, v.Reach.Shortest)
+		}
+	}
+	if !stopped {
+		return nil
+	}
+	job := p.Job
+	step, more := 2*qty.Millimetre, 10*qty.Millimetre
+	if job.Units == qty.Inches {
+		step, more = qty.Inch/8, qty.Inch/2
+	}
+	largest = largest / qty.Diameter(step) * qty.Diameter(step) // a size that bars come in
+	j := withBar(job, func(s []process.Step) bool {
+		for i := range s {
+			s[i].Diameter = min(s[i].Diameter, largest)
+		}
+		return largest > 0
+	})
+	if j == nil {
+		return nil
+	}
+	if job.Bar.FeedBy == process.TableFeed && j.Bar.CutterAt < shortest {
+		longer := (shortest - j.Bar.CutterAt + more - 1) / more * more
+		j.Bar.Steps[len(j.Bar.Steps)-1].Length += longer
+		j.Bar.CutterAt += longer
+	}
+	return []change{{fmt.Sprintf("a bar of Ø%s at most, %s from the nose to the tip", job.Units.Say(largest.Length()), job.Units.Say(j.Bar.CutterAt)), j}}
+}
+
+// ofTheShop tries the bars that the shop owns, the stiffest that pass first.
+func ofTheShop(p *Plan) []change {
+	choices, err := p.Choose(p.Job.Shop)
+	if err != nil {
+		return nil
+	}
+	var out []change
+	for _, c := range choices {
+		for _, b := range p.Job.Shop {
+			if b.Name != c.Name || !c.Passes || !c.Sets {
+				continue
+			}
+			j := *p.Job
+			b.FeedBy, b.Standoff = j.Bar.FeedBy, j.Bar.Standoff
+			j.Bar, j.Cutter.Least, j.Cutter.Most = b.Bar, b.Least, b.Most
+			out = append(out, change{fmt.Sprintf("the shop's bar %q", b.Name), &j})
+		}
+	}
+	return out
+}
+
+// largerSleeve goes to the next standard outside where the planned one does not
+// clean up.
+func largerSleeve(p *Plan) []change {
+	var next qty.Diameter
+	for _, b := range p.Bores {
+		if b.CleanUp != nil {
+			next = max(next, b.CleanUp.Next)
+		}
+	}
+	if next == 0 || p.Job.Sleeve == nil {
+		return nil
+	}
+	j, s := *p.Job, *p.Job.Sleeve
+	s.Outside = next
+	j.Sleeve = &s
+	j.Cutter.Most = max(j.Cutter.Most, next.Plus(qty.Millimetre)) // with a longer cutter
+	what := "a sleeve of Ø" + p.Job.Units.Say(next.Length()) + " outside"
+	if j.Cutter.Most > p.Job.Cutter.Most {
+		what += " and a longer cutter"
+	}
+	return []change{{what, &j}}
+}

@@ -1,0 +1,270 @@
+package sheets
+
+import (
+	"fmt"
+	"math"
+
+	"borewright/process/plan"
+	"borewright/process/qty"
+)
+
+// lineUp adds what to move, which way and by how much; nothing without sweeps.
+func (b *builder) lineUp() {
+	if b.plan.LineUp != nil {
+		b.sheet.section("Line up: what to move", b.lineUpBlocks()...)
+	}
+}
+
+func (b *builder) lineUpBlocks() []Block {
+	l := b.plan.LineUp
+	lean := b.leanWords(l.Tilt) + ", ± " + b.slope(l.TiltIs)
+	if l.Assumption != "" {
+		lean = "not swept: taken as parallel to the spindle, ± " + b.slope(l.TiltIs)
+	}
+	kv := &KeyValues{Items: []KeyValue{
+		{"The line stands", b.placeWords(l.Offset) + " against the spindle, at the face, ± " + b.u.len(l.Unsure)},
+		{"Its far end leans", lean},
+	}}
+	if l.Droop > 0 {
+		kv.Items = append(kv.Items, KeyValue{"Bar hangs", b.u.len(l.Droop) + " at the cutter. The spindle is set that much high, so that the cutter runs on the line; the dial then shows it"})
+	}
+	out := []Block{kv}
+	if l.Assumption != "" {
+		out = append(out, &Paragraph{Strong: true, Text: "Assumed, not swept: " + l.Assumption + ". " + l.Confirm})
+	}
+	out = append(out, b.stationsTable(l), &Heading{"In this order"}, &Checklist{b.steps(l)}, &Paragraph{
+		Text: "Left and right, up and down are as seen from the spindle, looking at the work; X plus is right, Y plus is up. Come to every dial figure from the same side, so that the screw's play does not count."})
+	for i, s := range l.Swept {
+		out = append(out, b.sweepTable(s, i))
+	}
+	for _, n := range l.Notes {
+		out = append(out, &Paragraph{Text: "Note: " + n + "."})
+	}
+	return out
+}
+
+// stationsTable is where the line stands at every station before anything is
+// moved.
+func (b *builder) stationsTable(l *plan.LineUp) *Table {
+	t := &Table{
+		Caption: "Where the bores stand against the path of the cutter, before anything is moved, in " + b.u.unitWord() + ":",
+		Columns: []Column{{Head: []string{"station"}}, {Head: []string{"depth"}, Align: Decimal}, {Head: []string{"X", "+ right"}, Align: Decimal},
+			{Head: []string{"Y", "+ up"}, Align: Decimal}, {Head: []string{"known", "to ±"}, Align: Decimal}, {Head: []string{"how"}}},
+	}
+	for _, a := range l.At {
+		how := "carried"
+		for _, s := range l.Swept {
+			if s.Station == a.Station && !s.Face {
+				how = "swept"
+			}
+		}
+		t.Rows = append(t.Rows, Row{Cells: []string{a.Station, b.u.Format(a.Depth), b.u.Format(a.X), b.u.Format(a.Y), b.u.Format(a.Unsure), how}})
+	}
+	return t
+}
+
+// steps are the advice as a list to be ticked off.
+func (b *builder) steps(l *plan.LineUp) []string {
+	var out []string
+	if s := l.Shim; s != nil {
+		if s.Thick > 0 {
+			out = append(out, fmt.Sprintf("Shim %s under the %s end (packings %s apart); clamp, and see that no dial moves.", b.u.len(s.Thick), s.Under, b.u.short(s.Over)))
+		} else {
+			out = append(out, fmt.Sprintf("Raise the %s end: %s of shim for every %s between the packings. State lineup.packs to have it worked out.", s.Under, b.u.len(s.PerSpan), b.u.short(s.Span)))
+		}
+	}
+	if t := l.Turn; t != nil {
+		way := fmt.Sprintf("Turn the table %s, seen from above: the far end goes %s", t.Way, t.FarEnd)
+		if t.Stop > 0 {
+			way += fmt.Sprintf(", and the table goes %s at the stop block, %s from its centre", b.u.len(t.AtStop), b.u.short(t.Stop))
+		} else {
+			way += fmt.Sprintf(", %s over %s. State lineup.table_centre and table_stop to have it worked out at the stop", b.u.len(t.PerSpan), b.u.short(t.Span))
+		}
+		out = append(out, way+".")
+	}
+	if l.SweepAgain {
+		out = append(out, "Sweep again and work it out again before X and Y are set; what follows is what to expect.")
+	}
+	for _, m := range l.Move {
+		out = append(out, b.moveWords(m))
+	}
+	if l.Shim == nil && l.Turn == nil {
+		out = append(out, "Leave the table's angle and the packings: no lean was found that is more than its own uncertainty.")
+	}
+	return append(out, "Sweep once more: the dial should show what stands under \"after\" below. Write down what it shows, and lock the slides.")
+}
+
+// moveWords says one move in both directions and on the dial.
+func (b *builder) moveWords(m plan.Move) string {
+	if m.By == 0 {
+		return m.Axis + ": stays."
+	}
+	sign := "plus"
+	if m.By < 0 {
+		sign = "minus"
+	}
+	s := fmt.Sprintf("%s %s %s: the spindle goes %s, or the work %s", m.Axis, sign, b.u.len(m.By.Abs()), m.Spindle, m.Work)
+	if m.Graduations > 0 {
+		s += fmt.Sprintf("; %s graduations of %s", number(math.Round(m.Graduations*10)/10), b.u.short(b.machine.Dial))
+	}
+	if m.AsItStands {
+		s += "; this is for the bore as it stands, before the lean is taken out"
+	}
+	return s + "."
+}
+
+// longSweep is the most readings that are printed one by one.
+const longSweep = 24
+
+// sweepTable is one sweep: what was read, what the dial should show after, and
+// room to write.
+func (b *builder) sweepTable(s plan.Swept, i int) Block {
+	what := "in " + s.Station + " at depth " + b.u.len(s.Depth)
+	if s.Face {
+		what = "on the face around " + s.Station
+	}
+	kv := KeyValue{fmt.Sprintf("Sweep %d", i+1), fmt.Sprintf("%s: reads %s from least to most; twice the offset is %s, form %s", what, b.u.len(s.Read), b.u.Format(s.TIR), b.u.len(s.Form))}
+	if s.Face {
+		kv.Value = fmt.Sprintf("%s: reads %s from least to most; the axis square to it leans %s; out of flat %s", what, b.u.len(s.Read), b.leanWords(s.Lean), b.u.len(s.Form))
+	}
+	if len(s.At) > longSweep {
+		return &KeyValues{[]KeyValue{kv}}
+	}
+	t := &Table{Caption: kv.Key + ", " + kv.Value + ".", Columns: []Column{{Head: []string{"o'clock"}, Align: Decimal}, {Head: []string{"read", "before"}, Align: Decimal}}}
+	if len(s.Expected) > 0 {
+		t.Columns = append(t.Columns, Column{Head: []string{"after"}, Align: Decimal})
+	}
+	t.Columns = append(t.Columns, Column{Head: []string{"found", "after"}, Blank: true})
+	for k, at := range s.At {
+		cells := []string{plan.Spot{Clock: at}.ClockWords(), b.u.Format(s.Dial[k])}
+		if len(s.Expected) > 0 {
+			cells = append(cells, b.u.Format(s.Expected[k]))
+		}
+		t.Rows = append(t.Rows, Row{Cells: append(cells, "")})
+	}
+	return t
+}
+
+// placeWords says where something stands: "0.0005 in left and 0.0003 in high".
+func (b *builder) placeWords(p plan.Place) string {
+	side := func(l qty.Length, plus, minus string) string {
+		if l < 0 {
+			plus = minus
+		}
+		return b.u.len(l.Abs()) + " " + plus
+	}
+	switch {
+	case p.X == 0 && p.Y == 0:
+		return "in line"
+	case p.X == 0:
+		return side(p.Y, "high", "low")
+	case p.Y == 0:
+		return side(p.X, "right", "left")
+	}
+	return side(p.X, "right", "left") + " and " + side(p.Y, "high", "low")
+}
+
+func (b *builder) leanWords(t [2]float64) string {
+	if t == [2]float64{} {
+		return "not at all"
+	}
+	side := func(v float64, plus, minus string) string {
+		if v < 0 {
+			plus = minus
+		}
+		return b.slope(math.Abs(v)) + " " + plus
+	}
+	return side(t[0], "right", "left") + " and " + side(t[1], "up", "down")
+}
+
+// slope prints mrad with what they come to over a foot or 300 mm.
+func (b *builder) slope(mrad float64) string {
+	span := b.u.pick(mrad*0.3, 300.0/(12*25.4)*25.4, 3, 4)
+	return decimals(mrad, 2) + " mrad (" + span + b.u.name(" mm in 300)", " in in 12)")
+}
+
+// cleanUp adds the worn bores as read: the sizes at which they clean up.
+func (b *builder) cleanUp() {
+	for _, x := range b.plan.Bores {
+		if x.CleanUp != nil {
+			b.sheet.section("Clean-up size of "+x.Station.Name, b.cleanUpBlocks(x)...)
+		}
+	}
+}
+
+func (b *builder) cleanUpBlocks(x plan.Bore) []Block {
+	c := x.CleanUp
+	kv := &KeyValues{}
+	add := func(k, v string) { kv.Items = append(kv.Items, KeyValue{k, v}) }
+	add("About the true axis", b.u.both(c.TrueAxis))
+	add("About its own axis", b.u.both(c.OwnAxis))
+	add("Why", c.Words)
+	if c.Axis {
+		add("First cut meets", b.spotWords(c.First)+": the highest place; begin there, from nothing")
+		add("Last shadow", b.spotWords(c.Last))
+	}
+	if c.Unseen > 0 {
+		add("Unseen", "between the readings it may be "+b.u.len(c.Unseen)+" larger on diameter")
+	}
+	if c.Taper != 0 {
+		wide := "wider inward"
+		if c.Taper < 0 {
+			wide = "narrower inward"
+		}
+		add("Taper", b.u.len(c.Taper.Abs())+" on diameter over the depths read, "+wide)
+	}
+	if c.Next > 0 {
+		add("Sleeve", "the outside planned does not clean up with a cut all round; the next standard outside that does is "+b.u.both(c.Next))
+	}
+	out := []Block{kv, b.circles(c)}
+	if len(c.Shadows) > 0 {
+		out = append(out, b.shadows(c))
+	}
+	for _, d := range c.Doubtful {
+		out = append(out, &Paragraph{Strong: true, Text: "Doubtful reading: " + b.spotWords(d.Spot) + "; the others suggest " + b.u.len(d.Expected) + ". It is used as it stands: read it again."})
+	}
+	return out
+}
+
+func (b *builder) spotWords(s plan.Spot) string {
+	return "radius " + b.u.len(s.Radius) + " at " + s.ClockWords() + ", depth " + b.u.len(s.Depth)
+}
+
+// circles are the reference circles at every depth.
+func (b *builder) circles(c *plan.CleanUp) *Table {
+	t := &Table{
+		Caption: "Circles through the readings (ISO 12181-1: LSCI, MCCI, MICI, MZCI), on diameter; zone on radius, centre from the true axis:",
+		Columns: []Column{{Head: []string{"depth"}, Align: Decimal}, {Head: []string{"no."}, Align: Decimal}, {Head: []string{"least", "squares"}, Align: Decimal}, {Head: []string{"smallest", "around"}, Align: Decimal},
+			{Head: []string{"largest", "inside"}, Align: Decimal}, {Head: []string{"zone", "least"}, Align: Decimal}, {Head: []string{"centre", "X"}, Align: Decimal}, {Head: []string{"centre", "Y"}, Align: Decimal}},
+	}
+	for _, d := range c.Depths {
+		inside, zone := "-", "-"
+		if d.Inscribed > 0 {
+			inside, zone = b.u.size(d.Inscribed), b.u.Format(d.Zone)
+		}
+		t.Rows = append(t.Rows, Row{Cells: []string{b.u.Format(d.Depth), fmt.Sprint(d.Readings), b.u.size(d.LeastSquares), b.u.size(d.Circumscribed), inside, zone, b.u.Format(d.Centre.X), b.u.Format(d.Centre.Y)}})
+	}
+	return t
+}
+
+// shadows are what each pass leaves of the old bore.
+func (b *builder) shadows(c *plan.CleanUp) *Table {
+	t := &Table{
+		Caption: "What is left of the old bore:",
+		Columns: []Column{{Head: []string{"after pass"}}, {Head: []string{"bored to"}, Align: Decimal}, {Head: []string{"deepest", "shadow"}, Align: Decimal}, {Head: []string{"where"}}},
+	}
+	for _, s := range c.Shadows {
+		after, where := fmt.Sprint(s.Pass), "none: all clean"
+		if s.Pass == 0 {
+			after = "asked for"
+		}
+		if s.Deepest > 0 {
+			where = s.At.ClockWords() + ", depth " + b.u.Format(s.At.Depth)
+			if s.Spots > 1 {
+				where += fmt.Sprintf("; old bore at %d readings", s.Spots)
+			}
+		}
+		t.Rows = append(t.Rows, Row{Cells: []string{after, b.u.size(s.Size), b.u.Format(s.Deepest), where}})
+	}
+	return t
+}

@@ -1,0 +1,180 @@
+package sheets
+
+import (
+	"fmt"
+
+	"borewright/process/plan"
+)
+
+// reach adds whether the bar gets there, with the tightest place of each visit.
+func (b *builder) reach() {
+	kv := &KeyValues{}
+	var more []Block
+	for _, x := range b.plan.Bores {
+		for _, v := range x.Visits {
+			r := v.Reach
+			if r == nil {
+				continue
+			}
+			name := x.Station.Name
+			if len(x.Visits) > 1 {
+				name += fmt.Sprintf(", visit %d", v.N)
+			}
+			kv.Items = append(kv.Items, KeyValue{name, r.Verdict + "; least room: " + b.gapWords(r.Least)})
+			if w := b.entryWords(r); w != "" {
+				kv.Items = append(kv.Items, KeyValue{"", w})
+			}
+		}
+	}
+	if len(kv.Items) == 0 {
+		return
+	}
+	more = append(more, kv, &Paragraph{Text: "Worked out with the cutter set as each pass sets it, the bar lined up as above and shifted as it retracts, less what is not known of the line. Run the bar in by hand, spindle stopped, before anything turns."})
+	b.sheet.section("Reach: does the bar get there", more...)
+}
+
+// gapWords says how much room there is where.
+func (b *builder) gapWords(g plan.Gap) string {
+	if g.Part == "" {
+		return "nothing is near"
+	}
+	part := g.Part
+	if g.Diameter > 0 {
+		part += ", Ø" + b.u.short(g.Diameter.Length()) + ","
+	}
+	where := "in " + g.Station
+	switch {
+	case g.Bottom:
+		where = "from the bottom of " + g.Station
+	case g.Axial:
+		where = "in front of the face of " + g.Station
+	}
+	how := " on radius"
+	if g.Axial {
+		how = " along the bar"
+	}
+	if g.Room < 0 {
+		return part + " would overlap " + b.u.len(-g.Room) + how + " " + where
+	}
+	return part + " has " + b.u.len(g.Room) + how + " " + where + " (" + b.u.short(g.Wanted) + " wanted)"
+}
+
+// entryWords says how the cutter gets in where it does not on the axis.
+func (b *builder) entryWords(r *plan.Reach) string {
+	for _, e := range r.Entries {
+		if e.OnAxis {
+			continue
+		}
+		s := fmt.Sprintf("from pass %d on the cutter, set to %s, does not pass %s on the axis; ", e.Pass, b.u.fullSize(e.Setting), e.Blocked)
+		switch {
+		case e.Offset && e.Inside:
+			return s + "it can go in with the bar shifted, spindle stopped, or be put in inside"
+		case e.Offset:
+			return s + "it can go in with the bar shifted, spindle stopped"
+		case e.Inside:
+			return s + "it can be put in inside, if a hand gets there"
+		}
+		return s + "no way in was found"
+	}
+	return ""
+}
+
+// gapTable is the worst of every part against every station.
+func (b *builder) gapTable(r *plan.Reach) *Table {
+	t := &Table{
+		Caption: "Every part against every station it meets, in " + b.u.unitWord() + ":",
+		Columns: []Column{{Head: []string{"part"}}, {Head: []string{"diameter"}, Align: Decimal}, {Head: []string{"station"}}, {Head: []string{"room"}, Align: Decimal}, {Head: []string{"wanted"}, Align: Decimal},
+			{Head: []string{"tip at"}, Align: Decimal}, {Head: []string{"pass"}, Align: Decimal}, {Head: []string{"answer"}}},
+		Notes: []Note{{"|", "along the bar; the others on radius"}},
+	}
+	axial := false
+	for i, g := range r.Gaps {
+		if farAhead(r.Gaps, i) {
+			continue
+		}
+		station := g.Station
+		if g.Axial {
+			station, axial = station+" |", true
+		}
+		t.Rows = append(t.Rows, Row{Cells: []string{g.Part, b.u.size(g.Diameter), station, b.u.Format(g.Room), b.u.Format(g.Wanted), b.u.Format(g.Tip), fmt.Sprint(g.Pass), g.Verdict}})
+	}
+	if !axial {
+		t.Notes = nil
+	}
+	return t
+}
+
+// farAhead is whether a gap along the bar is clear and the same part comes
+// nearer to another face: it would only fill the paper.
+func farAhead(all []plan.Gap, i int) bool {
+	g := all[i]
+	for k, o := range all {
+		if k != i && g.Axial && g.Verdict == "clear" && o.Axial && o.Part == g.Part && (o.Room < g.Room || o.Room == g.Room && k < i) {
+			return true
+		}
+	}
+	return false
+}
+
+// reachBlocks is one visit in full, for the terminal.
+func (b *builder) reachBlocks(v plan.Visit) []Block {
+	r := v.Reach
+	if r == nil {
+		return []Block{&Paragraph{Strong: true, Text: "It could not be worked out."}}
+	}
+	kv := &KeyValues{}
+	add := func(k, v string) { kv.Items = append(kv.Items, KeyValue{k, v}) }
+	add("Answer", r.Verdict)
+	add("Tightest", b.gapWords(r.Least)+", "+r.Least.Phase+fmt.Sprintf(", pass %d", r.Least.Pass))
+	if w := b.entryWords(r); w != "" {
+		add("Cutter", w)
+	} else {
+		add("Cutter", "passes on the axis, set for every pass")
+	}
+	for _, e := range r.Entries {
+		for _, s := range e.Shifts {
+			add("", fmt.Sprintf("pass %d: bar off its axis by %s to %s, away from the tip, while the tip goes from %s to %s", e.Pass, b.u.Format(s.Least), b.u.len(s.Most), b.u.Format(s.From), b.u.len(s.To)))
+		}
+	}
+	if r.QuillOut > 0 {
+		add("Quill", "comes out "+b.u.len(r.QuillOut))
+	}
+	if r.TravelHas > 0 {
+		add("Travel", fmt.Sprintf("%s goes %s of %s", r.TravelAxis, b.u.short(r.Travel), b.u.short(r.TravelHas)))
+	}
+	if r.Largest > 0 && r.Shortest > 0 {
+		add("Would pass", "a plain bar of up to "+b.u.fullSize(r.Largest)+"; stickout to the tip "+b.u.len(r.Shortest)+" or more")
+		if len(r.Steps) > 1 {
+			s := ""
+			for i, x := range r.Steps {
+				if i > 0 {
+					s += ", then "
+				}
+				s += b.u.fullSize(x.Diameter) + " for " + b.u.len(x.Length)
+			}
+			add("", "stiffest stepped bar, from the nose: "+s)
+		}
+	}
+	out := []Block{kv}
+	for _, w := range r.Why {
+		out = append(out, &Paragraph{Strong: true, Text: w + "."})
+	}
+	return append(out, b.gapTable(r))
+}
+
+// bars are the bars of the shop, the best first.
+func (b *builder) bars(choices []plan.Choice) []Block {
+	t := &Table{Caption: "The shop's bars, the best first:", Columns: []Column{{Head: []string{"bar"}}, {Head: []string{"gives", "µm/N"}, Align: Decimal}, {Head: []string{"answer"}}, {Head: []string{"tightest, or what stops it"}}}}
+	for _, c := range choices {
+		why := c.Why
+		if why == "" {
+			why = b.gapWords(c.Least)
+		}
+		answer := c.Verdict
+		if c.Passes && !c.Sets {
+			answer = "passes, does not set"
+		}
+		t.Rows = append(t.Rows, Row{Cells: []string{c.Name, decimals(c.Compliance, 3), answer, why}})
+	}
+	return []Block{t, &Paragraph{Text: "Bar alone, clamped at the nose: spindle and taper add theirs. A bar that passes still has to cut to size: plan with it."}}
+}

@@ -1,0 +1,82 @@
+package sheets
+
+import (
+	"fmt"
+	"io"
+
+	"borewright/process/plan"
+	"borewright/process/qty"
+)
+
+// WriteLineUp prints what a terminal shows of the line-up and of the worn
+// bores, at most 80 columns. size, over 0, adds the shadow that a bore of that
+// diameter would leave.
+func WriteLineUp(w io.Writer, p *plan.Plan, size qty.Diameter) error {
+	b := newBuilder(p)
+	t := b.terminal()
+	if p.LineUp != nil {
+		t.section("Line up for "+p.LineUp.Station, b.lineUpBlocks())
+	} else {
+		t.section("Line up", []Block{&Paragraph{Text: "The job holds no sweep: enter the dial's readings as [[sweep]] (borewright explain sweep)."}})
+	}
+	for _, x := range p.Bores {
+		if x.CleanUp == nil {
+			continue
+		}
+		if size > 0 {
+			c := *x.CleanUp
+			c.Shadows = append([]plan.Shadow{c.Shadow(size)}, c.Shadows...)
+			x.CleanUp = &c
+		}
+		t.section("Clean-up size of "+x.Station.Name, b.cleanUpBlocks(x))
+	}
+	_, err := io.WriteString(w, t.b.String())
+	return err
+}
+
+// WriteReach prints whether the bar gets to every bore, and the bars of the
+// shop's list if any were tried.
+func WriteReach(w io.Writer, p *plan.Plan, choices []plan.Choice) error {
+	b := newBuilder(p)
+	t := b.terminal()
+	for _, x := range p.Bores {
+		for _, v := range x.Visits {
+			name := x.Station.Name
+			if len(x.Visits) > 1 {
+				name += fmt.Sprintf(", visit %d of %d", v.N, len(x.Visits))
+			}
+			if v.Title != "" {
+				name += ": " + v.Title
+			}
+			t.section(name, b.reachBlocks(v))
+		}
+	}
+	if len(choices) > 0 {
+		t.section("Bars", b.bars(choices))
+	}
+	_, err := io.WriteString(w, t.b.String())
+	return err
+}
+
+// terminal begins a page for the terminal with the job's name.
+func (b *builder) terminal() *printer {
+	t := &printer{}
+	title := jobName(b.in)
+	if b.in.Title != "" {
+		title += ": " + b.in.Title
+	}
+	t.hang("", "  ", title)
+	return t
+}
+
+// section prints blocks under a title, a line apart.
+func (t *printer) section(title string, blocks []Block) {
+	t.line("")
+	t.block(&Heading{title})
+	for i, x := range blocks {
+		if _, underHead := blocks[max(0, i-1)].(*Heading); i > 0 && !underHead {
+			t.line("")
+		}
+		t.block(x)
+	}
+}

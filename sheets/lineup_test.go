@@ -1,0 +1,85 @@
+package sheets
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"reflect"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"borewright/process"
+	"borewright/process/plan"
+	"borewright/process/qty"
+)
+
+// shipped plans one of the example jobs.
+func shipped(t interface{ Fatal(...any) }, name string) *plan.Plan {
+	data, err := os.ReadFile(filepath.Join("..", "testdata", "jobs", name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	job, err := process.Load("job.toml", data, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return plan.Make(job)
+}
+
+// Whatever stands in a line-up, a worn bore or a reach, the page fits.
+func TestLineUpFits(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := shipped(t, rapid.SampledFrom([]string{"lock-winch/manual.toml", "gear-case/job.toml", "ferry-ramp/job.toml"}).Draw(t, "job"))
+		choices := []plan.Choice{{Name: "a"}, {Name: "b", Why: "c"}}
+		scramble(t, reflect.ValueOf(p).Elem(), rapid.Bool().Draw(t, "figures"))
+		scramble(t, reflect.ValueOf(&choices).Elem(), true)
+		var text, ascii, line, reach bytes.Buffer
+		s := Build(p)
+		for _, err := range []error{s.WriteText(&text), s.WriteASCII(&ascii), WriteLineUp(&line, p, qty.DiameterMM(90)), WriteReach(&reach, p, choices)} {
+			if err != nil {
+				t.Fatal(err)
+			}
+		}
+		page(t, text.String(), false)
+		page(t, ascii.String(), true)
+		page(t, line.String(), false)
+		page(t, reach.String(), false)
+	})
+}
+
+// The sheet of every example tells what to move and by how much, in the words
+// and figures of the plan.
+func TestSheetTellsWhatToMove(t *testing.T) {
+	for _, name := range []string{"lock-winch/job.toml", "lock-winch/manual.toml", "gear-case/job.toml", "ferry-ramp/job.toml"} {
+		p := shipped(t, name)
+		var b bytes.Buffer
+		if err := Build(p).WriteText(&b); err != nil {
+			t.Fatal(err)
+		}
+		text := strings.Join(strings.Fields(b.String()), " ")
+		u := p.Job.Units
+		for _, m := range p.LineUp.Move {
+			if m.By != 0 && !strings.Contains(text, u.Say(m.By.Abs())+": the spindle goes "+m.Spindle+", or the work "+m.Work) {
+				t.Errorf("%s: no word of %+v", name, m)
+			}
+		}
+		if tn := p.LineUp.Turn; tn != nil && !strings.Contains(text, "Turn the table "+tn.Way+", seen from above: the far end goes "+tn.FarEnd+", and the table goes "+u.Say(tn.AtStop)) {
+			t.Errorf("%s: no word of %+v", name, tn)
+		}
+		if s := p.LineUp.Shim; s != nil && !strings.Contains(text, "Shim "+u.Say(s.Thick)+" under the "+s.Under+" end") {
+			t.Errorf("%s: no word of %+v", name, s)
+		}
+		for _, x := range p.Bores {
+			for _, want := range []string{"Clean-up size of " + x.Station.Name, "Ø" + u.Format(x.CleanUp.TrueAxis.Length()), "Ø" + u.Format(x.CleanUp.OwnAxis.Length())} {
+				if !strings.Contains(text, want) {
+					t.Errorf("%s: no %q", name, want)
+				}
+			}
+		}
+		if !strings.Contains(text, "least room: ") || !strings.Contains(text, "found") {
+			t.Errorf("%s: no reach, or nothing to fill in", name)
+		}
+	}
+}
