@@ -227,7 +227,7 @@ func (s *setup) entry(w geom.Way, e geom.Entry) Entry {
 
 // travel holds what the table has to go against what it has. A program brings
 // the tip out in front of the face to be set; a bar that runs in an outboard
-// bearing only goes from where its feed begins.
+// bearing only goes from where the feed of the first bore begins.
 func (s *setup) travel(r *Reach, v *Visit) {
 	job := s.job
 	if job.Bar.FeedBy != process.TableFeed {
@@ -236,6 +236,9 @@ func (s *setup) travel(r *Reach, v *Visit) {
 	from := -qty.Length(outside)
 	if job.Bar.Outboard != nil {
 		from = v.Clear
+		for _, b := range job.Bores {
+			from = min(from, job.Stations[b.Station].From-(v.From-v.Clear))
+		}
 	}
 	r.Travel = max(v.End, v.To) - from
 	axis, has := tableTravel(job.Machine)
