@@ -74,9 +74,15 @@ func (b *builder) steps(l *plan.LineUp) []string {
 		}
 	}
 	if t := l.Turn; t != nil {
-		way := fmt.Sprintf("Turn the table %s, seen from above: the far end goes %s", t.Way, t.FarEnd)
+		what := "work on the table"
+		for _, a := range b.machine.Travels {
+			if a.Axis == "B" {
+				what = "table"
+			}
+		}
+		way := fmt.Sprintf("Turn the %s %s, seen from above: the far end goes %s", what, t.Way, t.FarEnd)
 		if t.Stop > 0 {
-			way += fmt.Sprintf(", and the table goes %s at the stop block, %s from its centre", b.u.len(t.AtStop), b.u.short(t.Stop))
+			way += fmt.Sprintf(", and it goes %s at the stop block, %s from its centre", b.u.len(t.AtStop), b.u.short(t.Stop))
 		} else {
 			way += fmt.Sprintf(", %s over %s. State lineup.table_centre and table_stop to have it worked out at the stop", b.u.len(t.PerSpan), b.u.short(t.Span))
 		}

@@ -65,7 +65,7 @@ func TestSheetTellsWhatToMove(t *testing.T) {
 				t.Errorf("%s: no word of %+v", name, m)
 			}
 		}
-		if tn := p.LineUp.Turn; tn != nil && !strings.Contains(text, "Turn the table "+tn.Way+", seen from above: the far end goes "+tn.FarEnd+", and the table goes "+u.Say(tn.AtStop)) {
+		if tn := p.LineUp.Turn; tn != nil && !strings.Contains(text, "Turn the table "+tn.Way+", seen from above: the far end goes "+tn.FarEnd+", and it goes "+u.Say(tn.AtStop)) {
 			t.Errorf("%s: no word of %+v", name, tn)
 		}
 		if s := p.LineUp.Shim; s != nil && !strings.Contains(text, "Shim "+u.Say(s.Thick)+" under the "+s.Under+" end") {

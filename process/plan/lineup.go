@@ -328,6 +328,16 @@ func (l *LineUp) strays(job *process.Job, bore int) []geom.Vec {
 	return out
 }
 
+// unsureAt is how surely the place of a station is known, ±.
+func (l *LineUp) unsureAt(station string) qty.Length {
+	for _, a := range l.At {
+		if a.Station == station {
+			return a.Unsure
+		}
+	}
+	return l.Unsure
+}
+
 // unsure is how far any bore on the way may stand elsewhere than strays says,
 // mm.
 func (l *LineUp) unsure(job *process.Job) float64 {

@@ -242,6 +242,27 @@ dial = [0, 0, 0, 0]
 	}
 }
 
+// A bar that runs in an outboard bearing goes through every lug, so the
+// narrowest of all bounds it, whichever is bored; and no way in by a shift is
+// told of it.
+func TestOutboardBar(t *testing.T) {
+	p := attempt(shipped(t, "ferry-ramp/job.toml"))
+	for _, b := range p.Bores {
+		r := b.Visits[0].Reach
+		if most := qty.Diameter(qty.FromInches(4.008 - 2*0.06)); r.Largest >= most || r.Largest < most-qty.Diameter(10*qty.Thou) {
+			t.Errorf("%s: largest Ø%.4f in", b.Station.Name, r.Largest.Length().Inches())
+		}
+		for _, e := range r.Entries {
+			if e.Offset || !e.OnAxis && !e.Inside {
+				t.Errorf("%s: %+v", b.Station.Name, e)
+			}
+		}
+		if r.Travel > 20*qty.Inch || r.Travel < b.Visits[0].End {
+			t.Errorf("%s: travel %.3f in", b.Station.Name, r.Travel.Inches())
+		}
+	}
+}
+
 // The shop's bars: the stiffest that passes and sets comes first, and trying
 // each by itself gives the same verdict.
 func TestChoose(t *testing.T) {
