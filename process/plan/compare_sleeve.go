@@ -94,6 +94,7 @@ func (c *comparer) sleeves(a, b *Sleeve) {
 		spans(SpoilsSetting, w.what+", left for the mill", w.a.Stock, w.b.Stock)
 		c.fig(SpoilsSize, w.what+", out of round", figFine(w.a.Roundness), figFine(w.b.Roundness))
 		c.fig(SpoilsSize, w.what+", axis off", figFine(w.a.OffCentre), figFine(w.b.OffCentre))
+		c.fig(SpoilsSize, w.what+", Ra", figRa(w.a.Ra), figRa(w.b.Ra))
 		c.sentences(SpoilsSize, w.what+", does not fit", w.a.Why, w.b.Why)
 	}
 	var f, g FinalClearance

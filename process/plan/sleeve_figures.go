@@ -39,6 +39,7 @@ func (s *setup) sleeveOf(b process.Bore, st process.Station, in fit.SleeveInput,
 	if len(out.Stops) == 0 && out.Taken().OffCentre > lineUpAgain && sl.Location == 0 {
 		out.Cautions = append(out.Cautions, fmt.Sprintf("The finished axis can stand %s off; no location is stated, so the size limits were made to hold it.", job.Units.Say(out.Taken().OffCentre)))
 	}
+	out.Here.Ra = in.InPlace.Ra
 	out.Closure = out.Taken().Closure
 	out.Other = s.otherNeeds(b, in, out, trial)
 	out.Final = finalOf(b, out.Taken())

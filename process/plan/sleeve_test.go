@@ -38,6 +38,9 @@ func TestSleeveBoredInPlace(t *testing.T) {
 	if lo := s.Here.Inside[0].Plus(-s.Here.Closure.Most); inside.Start > lo || lo.Minus(inside.Start) > 50*qty.Micrometre {
 		t.Errorf("the cutter finds %v, the sleeve is %v inside and closes %v", inside.Start, s.Here.Inside, s.Here.Closure)
 	}
+	if s.Here.Ra != last.Ra || s.Here.Ra > inside.Ra {
+		t.Errorf("Ra %v, the finish pass %v", s.Here.Ra, last.Ra)
+	}
 	if !strings.Contains(s.Why, "would not land") || !strings.Contains(s.Other, "would need limits") {
 		t.Errorf("%q %q", s.Why, s.Other)
 	}
