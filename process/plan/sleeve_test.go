@@ -31,7 +31,7 @@ func TestSleeveBoredInPlace(t *testing.T) {
 	inside := p.Bores[0].Visits[1]
 	last := inside.Passes[len(inside.Passes)-1]
 	// What is promised of boring in place is what the last pass was planned to hold.
-	if s.Here.Low.Plus(-s.Here.Roundness) > last.Low || s.Here.High.Plus(s.Here.Roundness) < last.High || s.Here.Roundness != last.OutOfRound {
+	if s.Here.Low.Plus(-s.Here.Roundness) > last.Low || s.Here.High.Plus(s.Here.Roundness) < last.High || (s.Here.Roundness-last.OutOfRound).Abs() > 100 {
 		t.Errorf("in place %v to %v round %v, the finish pass %v to %v round %v", s.Here.Low, s.Here.High, s.Here.Roundness, last.Low, last.High, last.OutOfRound)
 	}
 	// What the cutter finds is what the sleeve was turned to, closed up.
