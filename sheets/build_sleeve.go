@@ -146,7 +146,13 @@ func (b *builder) twoWays(s *plan.Sleeve) *Table {
 		return b.u.size(w.Low) + " to " + b.u.size(w.High)
 	})
 	row("out of round, radial", func(w plan.SleeveWay) string { return b.u.FormatFine(w.Roundness) })
-	row("axis off, radial", func(w plan.SleeveWay) string { return b.u.FormatFine(w.OffCentre) })
+	row("Ra, "+b.u.RaName(), func(w plan.SleeveWay) string {
+		if w.Ra == 0 {
+			return "as asked"
+		}
+		return b.u.FormatRa(w.Ra)
+	})
+	row("axis off, line-up apart", func(w plan.SleeveWay) string { return b.u.FormatFine(w.OffCentre) })
 	row("lands within limits", func(w plan.SleeveWay) string {
 		if w.Lands {
 			return "yes"

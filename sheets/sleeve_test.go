@@ -24,7 +24,7 @@ func sleeved() *plan.Plan {
 	span := func(a, b float64) plan.Span { return plan.Span{Least: inch(a), Most: inch(b)} }
 	before := plan.SleeveWay{Inside: two(3.151, 3.1518), Closure: span(0.0006, 0.0017), Low: inchD(3.1493), High: inchD(3.1512), Roundness: inch(0.0003), OffCentre: inch(0.0002),
 		Why: []string{"size: too wide"}}
-	here := plan.SleeveWay{Inside: two(3.1334, 3.1342), Closure: span(0.0006, 0.0017), Stock: span(0.016, 0.019), Low: inchD(3.1497), High: inchD(3.1507), Roundness: inch(0.00001), Lands: true}
+	here := plan.SleeveWay{Inside: two(3.1334, 3.1342), Closure: span(0.0006, 0.0017), Stock: span(0.016, 0.019), Low: inchD(3.1497), High: inchD(3.1507), Roundness: inch(0.00001), Ra: 1200, Lands: true}
 	p.Bores[0].Sleeve = &plan.Sleeve{
 		Material: tube(), Fit: "H7/r6", Outside: inchD(3.375), Housing: two(3.375, 3.3764), Turned: two(3.377, 3.3779), Match: inch(0.0004), Over: span(0.0014, 0.0022),
 		Length: span(2.365, 2.375), Wall: inch(0.113), Hub: span(0.64, 1.39), Assumed: true, InPlace: true, Asked: process.BoreInPlace, Why: "It lands.", Other: "Wider limits.",

@@ -26,9 +26,13 @@ that a tolerance moves is given with its range.`,
 				return err
 			}
 			p := plan.Make(job)
-			if asJSON {
-				err = writeJSON(cmd.OutOrStdout(), p.Sleeves())
-			} else {
+			doc := p.Sleeves()
+			switch {
+			case len(doc.Sleeves) == 0 && p.Feasible:
+				err = sheets.ErrNoSleeve
+			case asJSON:
+				err = writeJSON(cmd.OutOrStdout(), doc)
+			default:
 				err = sheets.WriteSleeves(cmd.OutOrStdout(), p)
 			}
 			switch {

@@ -84,17 +84,23 @@ func (c *comparer) sleeves(a, b *Sleeve) {
 	spans(SpoilsFit, "metal around the housing", a.Hub, b.Hub)
 	yes(SpoilsFit, "metal around the housing assumed", a.Assumed, b.Assumed)
 	for _, w := range [...]struct {
-		what string
-		a, b SleeveWay
-	}{{"finished before", a.Before, b.Before}, {"bored in place", a.Here, b.Here}} {
-		yes(SpoilsSize, w.what+", lands", w.a.Lands, w.b.Lands)
-		sizes(SpoilsSize, w.what+", inside as turned", w.a.Inside, w.b.Inside)
-		sizes(SpoilsSize, w.what+", size when done", [2]qty.Diameter{w.a.Low, w.a.High}, [2]qty.Diameter{w.b.Low, w.b.High})
-		spans(SpoilsSize, w.what+", closes by", w.a.Closure, w.b.Closure)
-		spans(SpoilsSetting, w.what+", left for the mill", w.a.Stock, w.b.Stock)
-		c.fig(SpoilsSize, w.what+", out of round", figFine(w.a.Roundness), figFine(w.b.Roundness))
-		c.fig(SpoilsSize, w.what+", axis off", figFine(w.a.OffCentre), figFine(w.b.OffCentre))
-		c.sentences(SpoilsSize, w.what+", does not fit", w.a.Why, w.b.Why)
+		what    string
+		inPlace bool
+		a, b    SleeveWay
+	}{{"finished before", false, a.Before, b.Before}, {"bored in place", true, a.Here, b.Here}} {
+		size := SpoilsSize
+		if a.InPlace != w.inPlace && b.InPlace != w.inPlace {
+			size = SpoilsWords // the way that neither takes spoils nothing
+		}
+		yes(size, w.what+", lands", w.a.Lands, w.b.Lands)
+		sizes(size, w.what+", inside as turned", w.a.Inside, w.b.Inside)
+		sizes(size, w.what+", size when done", [2]qty.Diameter{w.a.Low, w.a.High}, [2]qty.Diameter{w.b.Low, w.b.High})
+		spans(size, w.what+", closes by", w.a.Closure, w.b.Closure)
+		spans(size, w.what+", left for the mill", w.a.Stock, w.b.Stock)
+		c.fig(size, w.what+", out of round", figFine(w.a.Roundness), figFine(w.b.Roundness))
+		c.fig(size, w.what+", axis off", figFine(w.a.OffCentre), figFine(w.b.OffCentre))
+		c.fig(size, w.what+", Ra", figRa(w.a.Ra), figRa(w.b.Ra))
+		c.sentences(size, w.what+", does not fit", w.a.Why, w.b.Why)
 	}
 	var f, g FinalClearance
 	if a.Final != nil {

@@ -243,7 +243,7 @@ func compareSleeve(m *process.Material) *Sleeve {
 	d, mm := qty.DiameterMM, qty.FromMM
 	two := [2]qty.Diameter{d(80), d(80.02)}
 	some := Span{mm(0.01), mm(0.02)}
-	way := SleeveWay{Inside: two, Closure: some, Stock: some, Low: d(80), High: d(80.02), Roundness: 3000, OffCentre: 5000, Lands: true, Why: []string{"why"}}
+	way := SleeveWay{Inside: two, Closure: some, Stock: some, Low: d(80), High: d(80.02), Roundness: 3000, OffCentre: 5000, Ra: 1600, Lands: true, Why: []string{"why"}}
 	return &Sleeve{
 		Material: m, Fit: "H7/r6", Outside: d(86), Housing: two, Turned: two, Match: 10_000, Over: some, Length: some, Wall: mm(3), Hub: some, Assumed: true,
 		InPlace: true, Asked: process.BoreInPlace, Why: "why", Other: "other", Before: way, Here: way,

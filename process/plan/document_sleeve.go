@@ -76,6 +76,7 @@ type DocumentWay struct {
 	Size      DocumentRange `json:"size_mm"`
 	Roundness float64       `json:"roundness_um"`
 	OffCentre float64       `json:"off_centre_um"`
+	Ra        float64       `json:"ra_um"` // 0: as asked of the lathe
 	Lands     bool          `json:"lands"`
 	Why       []string      `json:"why"`
 }
@@ -218,7 +219,7 @@ func (s *Sleeve) document() *DocumentSleeve {
 
 func (w SleeveWay) document() DocumentWay {
 	return DocumentWay{sizesMM(w.Inside), microns(w.Closure), microns(w.Stock), DocumentRange{w.Low.MM(), w.High.MM()},
-		places(w.Roundness.Microns(), 2), places(w.OffCentre.Microns(), 2), w.Lands, some(w.Why)}
+		places(w.Roundness.Microns(), 2), places(w.OffCentre.Microns(), 2), places(w.Ra.Microns(), 2), w.Lands, some(w.Why)}
 }
 
 func sizesMM(d [2]qty.Diameter) DocumentRange { return DocumentRange{d[0].MM(), d[1].MM()} }

@@ -39,9 +39,14 @@ func (s *setup) sleeveOf(b process.Bore, st process.Station, in fit.SleeveInput,
 	if len(out.Stops) == 0 && out.Taken().OffCentre > lineUpAgain && sl.Location == 0 {
 		out.Cautions = append(out.Cautions, fmt.Sprintf("The finished axis can stand %s off; no location is stated, so the size limits were made to hold it.", job.Units.Say(out.Taken().OffCentre)))
 	}
+	out.Here.Ra = in.InPlace.Ra
 	out.Closure = out.Taken().Closure
 	out.Other = s.otherNeeds(b, in, out, trial)
-	out.Final = finalOf(b, out.Taken())
+	taken := r.BoredHere
+	if !out.InPlace {
+		taken = r.FinishedBefore
+	}
+	out.Final = finalOf(b, taken)
 	out.Joints = s.joints(in, r)
 	out.holds(job.Units, sl)
 	out.Stops = append(out.Stops, noWayIn(job, b, out)...)
@@ -92,7 +97,11 @@ func upperFirst(s string) string {
 	return strings.ToUpper(s[:1]) + s[1:]
 }
 
+// wayOf rounds outward what is known to no more than a tenth of a micrometre.
 func wayOf(o fit.Option) SleeveWay {
+	const fine = qty.Micrometre / 10
+	o.Low, o.High = o.Low/qty.Diameter(fine)*qty.Diameter(fine), (o.High+qty.Diameter(fine)-1)/qty.Diameter(fine)*qty.Diameter(fine)
+	o.Roundness = (o.Roundness + fine - 1) / fine * fine
 	return SleeveWay{
 		Inside: [2]qty.Diameter{o.InsideLow, o.InsideHigh}, Closure: span(o.Closure), Stock: span(o.Stock),
 		Low: o.Low, High: o.High, Roundness: o.Roundness, OffCentre: o.OffCentre, Lands: o.Fits, Why: o.Why,
@@ -101,7 +110,7 @@ func wayOf(o fit.Option) SleeveWay {
 
 // finalOf is the clearance on the part that goes in, where the job states one.
 // What is out of round takes from it at the low end and adds at the high end.
-func finalOf(b process.Bore, w SleeveWay) *FinalClearance {
+func finalOf(b process.Bore, w fit.Option) *FinalClearance {
 	part, f := b.Part, b.Finish
 	asked := Span{f.Low.Minus(part[1]), f.High.Minus(part[0])}
 	if f.Mating > 0 {
@@ -112,7 +121,7 @@ func finalOf(b process.Bore, w SleeveWay) *FinalClearance {
 	}
 	c := &FinalClearance{Part: part, Asked: asked,
 		Expected: Span{w.Low.Minus(part[1]) - w.Roundness, w.High.Minus(part[0]) + w.Roundness}}
-	c.OK = w.Lands && c.Expected.Least >= asked.Least && c.Expected.Most <= asked.Most
+	c.OK = w.Fits && c.Expected.Least >= asked.Least && c.Expected.Most <= asked.Most
 	return c
 }
 

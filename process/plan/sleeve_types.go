@@ -59,6 +59,7 @@ type SleeveWay struct {
 	Low, High qty.Diameter    // what the bore is when all is done, without what is out of round
 	Roundness qty.Length      // radial
 	OffCentre qty.Length      // radial, beyond the line-up that both ways share
+	Ra        qty.Length      // as planned; 0: as asked of the lathe
 	Lands     bool
 	Why       []string // what does not fit
 }
