@@ -62,7 +62,7 @@ func drawControl(t *rapid.T) string {
 	} else {
 		b.WriteString("quill_axis = \"Z\"\n")
 	}
-	count("line_most", 30, 120)
+	count("line_most", 36, 120)
 	pick("work_offset", "none", "G54", "G55", "G59")
 	flag("space_words")
 	return b.String()
@@ -71,7 +71,7 @@ func drawControl(t *rapid.T) string {
 // mayRefuse are the reasons for which a program may not be written although
 // the plan is feasible: the control, or the machine, cannot say or do it.
 var mayRefuse = []string{
-	"longest line", "no room in", "change it by more than 5 %", "the control's S word cannot say it",
+	"no room in", "change it by more than 5 %", "the control's S word cannot say it",
 	"the quill travels", "axis Z travels", "axis W travels", "to bring bar and cutter out of the work", "characters",
 }
 
