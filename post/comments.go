@@ -14,7 +14,11 @@ func (j *job) say(text string) {
 	if !j.c.Comments {
 		return
 	}
-	for _, l := range wrap(clean(text), min(j.d.LineMost, 80)-2) {
+	text = clean(text)
+	if j.d.Plain {
+		text = plainText(text)
+	}
+	for _, l := range wrap(text, min(j.d.LineMost, 80)-2) {
 		j.line(&rs274.Block{Comments: []rs274.Comment{{Text: l}}})
 	}
 }

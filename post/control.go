@@ -19,7 +19,7 @@ const lineLeast = 36
 func dialect(c *process.Control) (rs274.Dialect, []string) {
 	var bad []string
 	wrong := func(format string, a ...any) { bad = append(bad, "control: "+fmt.Sprintf(format, a...)) }
-	d := rs274.Dialect{Whole: c.WholePlaces, Part: c.PartPlaces, Spaces: c.SpaceWords, LineMost: c.LineMost}
+	d := rs274.Dialect{Whole: c.WholePlaces, Part: c.PartPlaces, Spaces: c.SpaceWords, LineMost: c.LineMost, Plain: c.PlainText}
 
 	switch {
 	case c.DecimalPoint:

@@ -281,7 +281,7 @@ func everywhere(p *plan.Plan, s string) {
 // the comments are lines that a control skips.
 func checkHarmless(text string, most int) (wrong string) {
 	ctl := control()
-	ctl.LineMost = most
+	ctl.LineMost, ctl.PlainText = most, most%2 == 1
 	var clean, dirty bytes.Buffer
 	if err := Write(&clean, idler(ctl), 0, 0); err != nil {
 		return err.Error()
@@ -306,6 +306,9 @@ func checkHarmless(text string, most int) (wrong string) {
 			continue
 		}
 		inside := l[1 : len(l)-1]
+		if ctl.PlainText && strings.Trim(inside, "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 +-.,/") != "" {
+			return fmt.Sprintf("comment %q for a control that takes plain text", l)
+		}
 		if l[len(l)-1] != ')' || strings.ContainsAny(inside, "()%") || strings.ToUpper(inside) != inside {
 			return fmt.Sprintf("comment %q", l)
 		}
@@ -329,7 +332,7 @@ func checkHarmless(text string, most int) (wrong string) {
 
 func TestTextIsNeverCode(t *testing.T) {
 	for _, s := range nasty {
-		for _, most := range []int{lineLeast, 72} {
+		for _, most := range []int{lineLeast, 71, 72} {
 			if wrong := checkHarmless(s, most); wrong != "" {
 				t.Errorf("%.40q in lines of %d: %s", s, most, wrong)
 			}
@@ -357,6 +360,14 @@ func TestClean(t *testing.T) {
 	} {
 		if got := clean(c.in); got != c.want {
 			t.Errorf("%q: %q, want %q", c.in, got, c.want)
+		}
+	}
+	for _, c := range []struct{ in, want string }{
+		{"Cutter: HSS, 75 deg", "CUTTER - HSS, 75 DEG"}, {"spring seen = setting", "SPRING SEEN IS SETTING"}, {"<= 0.01; \"A\" & B*2!", "UNDER IS 0.01, A AND B X 2."},
+		{"12 o'clock", "12 OCLOCK"}, {"-1.5 +2/3", "-1.5 +2/3"}, {"a: b: c", "A - B - C"},
+	} {
+		if got := plainText(clean(c.in)); got != c.want {
+			t.Errorf("plain %q: %q, want %q", c.in, got, c.want)
 		}
 	}
 	seen := map[rune]bool{}

@@ -67,6 +67,26 @@ func clean(s string) string {
 	return t
 }
 
+// plainText spells clean text in capitals, digits, spaces and + - . , / alone.
+func plainText(s string) string {
+	var b strings.Builder
+	for i := range len(s) {
+		switch c := s[i]; {
+		case c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' || c == ' ' || c >= '+' && c <= '/':
+			b.WriteByte(c)
+		default:
+			b.WriteString(plainSpelled[c])
+		}
+	}
+	return strings.Join(strings.Fields(b.String()), " ")
+}
+
+// plainSpelled are the other characters that clean leaves; those without a row
+// go.
+var plainSpelled = map[byte]string{
+	':': " -", '=': " IS ", '<': " UNDER ", '>': " OVER ", '!': ".", '?': ".", '&': " AND ", '*': " X ",
+}
+
 func base(r rune) byte {
 	for letter, marked := range accented {
 		if strings.ContainsRune(marked, r) {

@@ -74,6 +74,7 @@ type Control struct {
 	LineMost      int    // longest block, characters
 	WorkOffset    string // "G54"; "": none
 	SpaceWords    bool   // a space between words
+	PlainText     bool   // comments in capitals, digits, spaces and + - . , / alone
 
 	usualPlaces bool // PartPlaces was left open: 3 in mm, 4 in inches
 }

@@ -191,7 +191,7 @@ func control(r *reader) *Control {
 		ProgramNumber: get[int](r, c+"program_number"),
 		FeedAxis:      r.text(c + "feed_axis"), QuillAxis: r.text(c + "quill_axis"),
 		LineMost: get[int](r, c+"line_most"), WorkOffset: r.text(c + "work_offset"),
-		SpaceWords: r.flag(c + "space_words"),
+		SpaceWords: r.flag(c + "space_words"), PlainText: r.text(c+"characters") == "plain",
 	}
 	switch r.text(c + "units") {
 	case "in":

@@ -275,7 +275,7 @@ func TestControls(t *testing.T) {
 	}
 	got := MachineByID("cnc-fixed-format").Control
 	want := &Control{WholePlaces: 3, PartPlaces: 4, DropZeros: "leading", Units: qty.Inches, UnitsWord: "G70/G71", BlockNumbers: true, BlockStep: 1,
-		Dwell: "milliseconds", DwellWord: "X", Comments: true, Percent: true, FeedAxis: "W", QuillAxis: "Z", LineMost: 64}
+		Dwell: "milliseconds", DwellWord: "X", Comments: true, Percent: true, FeedAxis: "W", QuillAxis: "Z", LineMost: 64, PlainText: true}
 	if diff := cmp.Diff(want, got, cmpopts.IgnoreUnexported(Control{})); diff != "" {
 		t.Error(diff)
 	}

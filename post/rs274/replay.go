@@ -229,7 +229,7 @@ func (p *Interpreter) motionBeside() bool {
 
 // Axis letters, as bits of codes.have.
 const (
-	rotaryBits = 1<<('A'-'A') | 1<<('B'-'A') | 1<<('C'-'A')
+	rotaryBits = 1 | 1<<('B'-'A') | 1<<('C'-'A') // A is bit 0
 	axisBits   = 1<<('X'-'A') | 1<<('Y'-'A') | 1<<('Z'-'A') | 1<<('U'-'A') | 1<<('V'-'A') | 1<<('W'-'A') | rotaryBits
 )
 

@@ -285,6 +285,8 @@ func (s *Scanner) comment(text string, i int) int {
 		case c < ' ' || c > '~':
 			s.fault(i+1, fmt.Sprintf("character %q in a comment", text[i:i+runeLen(text[i:])]), "printing ASCII")
 			i += runeLen(text[i:]) - 1
+		case s.d.Plain && !plain(c):
+			s.fault(i+1, fmt.Sprintf("character %q in a comment", text[i:i+1]), "capitals, digits, spaces and + - . , / alone: this control takes no others")
 		}
 	}
 	if i >= len(text) {
@@ -299,6 +301,13 @@ func (s *Scanner) comment(text string, i int) int {
 	}
 	s.b.Comments = append(s.b.Comments, c)
 	return i + 1
+}
+
+// plain reports whether a comment of a control with the least set of characters
+// may hold c: those that both tape codes punch (from memory of ISO 840 and EIA
+// RS-244), less those that mean something there.
+func plain(c byte) bool {
+	return c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' || c == ' ' || c >= '+' && c <= '/'
 }
 
 // stray names a character that no plain block has.

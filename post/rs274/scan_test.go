@@ -211,3 +211,28 @@ func TestFaultsAreBounded(t *testing.T) {
 		t.Errorf("%d faults, last %v, error %v", len(got), got[len(got)-1], err)
 	}
 }
+
+// A control with the least set of characters takes no others in a comment.
+func TestPlainComments(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		col  int // of the fault; 0: none
+	}{
+		{"(SET DIA 3.25, -1/2 +0)", 0}, {"(A: B)", 3}, {"(A=B)", 3}, {"(A'S)", 3}, {"(a)", 2}, {"(<A>)", 2}, {"G0 X1. (A*B)", 10},
+	} {
+		s := NewScanner(strings.NewReader(c.text+"\n"), Dialect{Plain: true})
+		s.Scan()
+		f := s.Faults()
+		if got := 0; len(f) > 0 {
+			got = f[0].Col
+			if got != c.col || !strings.Contains(f[0].Want, "capitals, digits") {
+				t.Errorf("%s: %v", c.text, f)
+			}
+		} else if c.col != 0 {
+			t.Errorf("%s: no fault", c.text)
+		}
+		if _, err := Format(s.Block(), Dialect{Plain: true}); (err != nil) != (c.col != 0) {
+			t.Errorf("%s: printed: %v", c.text, err)
+		}
+	}
+}

@@ -13,7 +13,7 @@ import (
 var controlsOf = []string{
 	"", // the machine's own
 	"feed_per_rev = false\noriented_stop = true\ntip_at_stop = \"-Y\"\nfeed_axis = \"Z\"\nquill_axis = \"W\"\nprogram_number = 1200\nwork_offset = \"G55\"",
-	"cycles = true\nreturn_words = true\nfeed_per_rev = true\nfeed_axis = \"Z\"\nquill_axis = \"W\"\npercent = false",
+	"cycles = true\nreturn_words = true\nfeed_per_rev = true\nfeed_axis = \"Z\"\nquill_axis = \"W\"\npercent = false\ncharacters = \"plain\"",
 }
 
 // ownPrograms are what the writer makes of every job on every control above.
