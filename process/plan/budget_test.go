@@ -261,7 +261,7 @@ func BenchmarkBudget(b *testing.B) {
 func BenchmarkBore(b *testing.B) {
 	job := shipped(b, "lock-winch/job.toml")
 	for b.Loop() {
-		if p := attempt(job, false); !p.Feasible {
+		if p := attempt(job); !p.Feasible {
 			b.Fatal(p.Reasons)
 		}
 	}

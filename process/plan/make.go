@@ -14,16 +14,19 @@ import (
 // drawing comes back with Feasible false, and its passes are those that could
 // be planned.
 func Make(job *process.Job) *Plan {
-	p := attempt(job, true)
+	p := try(job, true)
 	if !p.Feasible {
 		p.Reasons = withWaysOut(p)
 	}
 	return p
 }
 
-// attempt plans without looking for ways out. The chance of landing is worked
-// out by trial only where trials is set: it changes no pass.
-func attempt(job *process.Job, trials bool) *Plan {
+// attempt plans without looking for ways out and without the trials.
+func attempt(job *process.Job) *Plan { return try(job, false) }
+
+// try plans without looking for ways out. The chance of landing is worked out
+// by trial only where trials is set: it changes no pass but for stops.
+func try(job *process.Job, trials bool) *Plan {
 	p := &Plan{Job: job, Feasible: true}
 	s, err := newSetup(job)
 	if err != nil {

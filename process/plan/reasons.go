@@ -109,7 +109,7 @@ func waysOut(p *Plan) []string {
 	var out []string
 	tryAll := func(list []change) {
 		for _, c := range list {
-			if q := attempt(c.job, false); q.Feasible {
+			if q := attempt(c.job); q.Feasible {
 				out = append(out, fmt.Sprintf("%s: %s", c.what, q.inShort()))
 				return // the smallest change of its kind is enough
 			}
