@@ -36,6 +36,7 @@ func files() []struct {
 		{"material", "material file", materialKeys()},
 		{"cutter.material", "cutter material file", cutterKeys()},
 		{"bar.material", "bar material file", barKeys()},
+		{"results", "results file", resultKeys()},
 	}
 }
 

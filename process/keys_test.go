@@ -70,7 +70,7 @@ func goodFiles(t *testing.T) map[string]map[string]string {
 	all := map[string]map[string]string{}
 	for kind, glob := range map[string]string{
 		"job file": "../testdata/process/good/*.toml", "machine file": "catalog/machines/*.toml", "material file": "catalog/materials/*.toml",
-		"cutter material file": "catalog/cutters/*.toml", "bar material file": "catalog/bars/*.toml",
+		"cutter material file": "catalog/cutters/*.toml", "bar material file": "catalog/bars/*.toml", "results file": "../testdata/process/results/*.toml",
 	} {
 		all[kind] = map[string]string{}
 		names, err := filepath.Glob(glob)
