@@ -212,6 +212,7 @@ func (c *comparer) visits(a, b Visit) {
 	c.fig(SpoilsReach, "cutter goes in", figYesNo(a.SetInside, "inside, at the bore", "outside"), figYesNo(b.SetInside, "inside, at the bore", "outside"))
 	c.fig(SpoilsSetting, "compliance, least", figNumber(a.Compliance[0], "µm/N"), figNumber(b.Compliance[0], "µm/N"))
 	c.fig(SpoilsSetting, "compliance, most", figNumber(a.Compliance[1], "µm/N"), figNumber(b.Compliance[1], "µm/N"))
+	c.fig(SpoilsSetting, "the rest, after pass", figUnless(a.Behind == 0, figNumber(float64(a.Behind), "")), figUnless(b.Behind == 0, figNumber(float64(b.Behind), "")))
 	c.fig(SpoilsSetting, "as found, smallest", figSize(a.Start), figSize(b.Start))
 	c.fig(SpoilsSetting, "as found, largest", figSize(a.StartMost), figSize(b.StartMost))
 	c.fig(SpoilsSetting, "material cut", figOptText(workName(a.Material)), figOptText(workName(b.Material)))

@@ -13,16 +13,21 @@ import (
 // drawing comes back with Feasible false, and its passes are those that could
 // be planned.
 func Make(job *process.Job) *Plan {
-	p := attempt(job)
+	return finished(attempt(job, nil))
+}
+
+// finished adds the ways out of what stops a plan.
+func finished(p *Plan) *Plan {
 	if !p.Feasible {
 		p.Reasons = withWaysOut(p)
 	}
 	return p
 }
 
-// attempt plans without looking for ways out.
-func attempt(job *process.Job) *Plan {
-	p := &Plan{Job: job, Feasible: true}
+// attempt plans without looking for ways out. k is what measurements have
+// taught, nil where there are none.
+func attempt(job *process.Job, k *known) *Plan {
+	p := &Plan{Job: job, Feasible: true, known: k}
 	s, err := newSetup(job)
 	if err != nil {
 		p.stop(job.Where("bar"), "the bar cannot be worked out: "+err.Error())
@@ -31,6 +36,7 @@ func attempt(job *process.Job) *Plan {
 	if why := quillShort(job); why != "" {
 		p.stop(job.Where("bar.standoff"), why)
 	}
+	s.known = k
 	p.Cautions = s.cautions()
 	for i, b := range job.Bores {
 		p.bore(s, i, b)
@@ -55,6 +61,7 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 		p.stop(where, st.Name+": "+err.Error())
 	}
 	n := 1
+	visits, n = p.rest(s, i, visits, n)
 	for k := range visits {
 		v := &visits[k]
 		s.place(v, st)
@@ -62,7 +69,7 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 		if why := passesThrough(job, b.Station, v); why != "" {
 			p.stop(where, what+": "+why)
 		}
-		if r, err := s.newRoom(v, st, b.Witness && k == 0); err != nil {
+		if r, err := s.newRoom(v, st, b.Witness && k == 0 && n == 1); err != nil {
 			p.stop(where, what+": "+err.Error())
 		} else if why := r.plan(n); why != "" {
 			p.stop(where, what+": "+why)
@@ -79,7 +86,9 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 			}
 		}
 	}
-	out.Visits = visits
+	if out.Visits = visits; len(visits) == 0 && err == nil {
+		return // finished: nothing of it is left to do
+	}
 	p.Bores = append(p.Bores, out)
 }
 
@@ -88,6 +97,9 @@ func (r *room) plan(first int) string {
 	if need := 2 * r.light; need > r.v.Limits.High.MM() {
 		return fmt.Sprintf("it does not clean up: the old bore reaches %s about the true axis, the limits end at %s",
 			r.job.Units.Say(qty.FromMM(need)), r.job.Units.Say(r.v.Limits.High.Length()))
+	}
+	if why := r.tooThin(); why != "" {
+		return why
 	}
 	origin := &chain{light: r.light}
 	start := r.heavy

@@ -20,7 +20,8 @@ func (r *room) diagnose(origin *chain, start float64) string {
 	// Each pass is possible, the chain is not: see what it lacks.
 	job := *r.job
 	wide := *r
-	wide.setup = &setup{job: &job, beam: r.beam, quill: r.quill, overhang: r.overhang, feeds: r.feeds}
+	same := *r.setup
+	same.job, wide.setup = &job, &same
 	job.Limits.PassesMost = 1000
 	if best := wide.search(origin, start); best != nil {
 		return fmt.Sprintf("it takes %d passes, %d allowed", best.passes, r.job.Limits.PassesMost)
@@ -85,7 +86,7 @@ func (r *room) atBest(kind string, v verdict, c cutAt) string {
 // withWaysOut tries one change at a time on the whole job and lists those that
 // free it, each planned anew.
 func withWaysOut(p *Plan) []Reason {
-	ways := waysOut(p.Job)
+	ways := waysOut(p.Job, p.known)
 	out := p.Reasons
 	for i := range out {
 		out[i].Free = ways
@@ -100,16 +101,17 @@ type change struct {
 	job  *process.Job
 }
 
-func waysOut(job *process.Job) []string {
+func waysOut(job *process.Job, k *known) []string {
 	var out []string
 	tryAll := func(list []change) {
 		for _, c := range list {
-			if q := attempt(c.job); q.Feasible {
+			if q := attempt(c.job, k); q.Feasible {
 				out = append(out, fmt.Sprintf("%s: %s", c.what, q.inShort()))
 				return // the smallest change of its kind is enough
 			}
 		}
 	}
+	tryAll(biggerSleeve(job, k))
 	tryAll(shorter(job))
 	tryAll(fatter(job))
 	tryAll(otherBar(job))

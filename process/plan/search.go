@@ -247,6 +247,9 @@ func (r *room) finishing(first *chain, start float64, grid []float64, at []ways)
 			continue
 		}
 		t := r.newTable(0.0125, math.Min(r.depth, semiMost)+0.0125, r.finish, []float64{feed})
+		if r.measured {
+			best = r.lastOne(best, t, first, start)
+		}
 		for _, depth := range finishDepths {
 			best = r.lastTwo(best, t, first, start, depth)
 			for i := len(grid) - 1; i >= 0 && grid[i] >= low; i-- {

@@ -16,6 +16,9 @@ type Plan struct {
 	Cautions []string // what to mind all the same, one sentence each
 	Bores    []Bore   // in the order of the job file
 	Minutes  float64  // all visits, stops included
+	Sofar    *Sofar   // what was measured before this plan was made; nil: nothing
+
+	known *known // what was learned from it
 }
 
 // Reason is one thing that stops a plan, and what would free it.
@@ -52,6 +55,7 @@ type Visit struct {
 	Compliance       [2]float64   // at the cutter, least and most along the cut, µm/N
 	Overhang         float64      // stickout over diameter
 	Passes           []Pass
+	Behind           int // the pass that was measured last: these are the rest; 0: none
 	Retract          Retract
 	SetInside        bool // the cutter does not pass the bores on the way: it is put into the bar when the bar stands at Clear, and taken out there
 }
