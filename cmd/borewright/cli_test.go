@@ -11,6 +11,7 @@ import (
 // The program runs as a process of its own in each story.
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){
+		"add-forever": addForever,
 		"borewright": func() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) },
 	})
 }

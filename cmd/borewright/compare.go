@@ -6,7 +6,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"borewright/post"
-	"borewright/process/plan"
 	"borewright/sheets"
 )
 
@@ -45,7 +44,10 @@ func revision(path string) (sheets.Revision, error) {
 	if err != nil {
 		return sheets.Revision{}, err
 	}
-	p := plan.Make(job)
+	p, err := planNow(job, path)
+	if err != nil {
+		return sheets.Revision{}, err
+	}
 	r := sheets.Revision{Name: path, Plan: p}
 	for _, name := range programNames(p) {
 		r.Programs = append(r.Programs, sheets.File{Name: name})

@@ -35,9 +35,15 @@ every page; programs are never written then.`,
 			if err != nil {
 				return err
 			}
-			p := plan.Make(job)
+			p, err := planNow(job, args[0])
+			if err != nil {
+				return err
+			}
 			if dir == "" {
 				dir = filepath.Join("out", post.FolderName(p))
+			}
+			if err := keepWorkedTo(p, dir); err != nil {
+				return err
 			}
 			return makeFolder(cmd, p, dir, anyway, ascii)
 		},

@@ -21,7 +21,10 @@ func planCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			p := plan.Make(job)
+			p, err := planNow(job, args[0])
+			if err != nil {
+				return err
+			}
 			if asJSON {
 				data, err := p.JSON()
 				if err != nil {
@@ -54,7 +57,10 @@ func sheetCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			p := plan.Make(job)
+			p, err := planNow(job, args[0])
+			if err != nil {
+				return err
+			}
 			if err := writeSheet(cmd.OutOrStdout(), p, programNames(p), ascii); err != nil {
 				return err
 			}
@@ -96,7 +102,10 @@ one visit needs --station, --visit or both to say which.`,
 			if err != nil {
 				return err
 			}
-			p := plan.Make(job)
+			p, err := planNow(job, args[0])
+			if err != nil {
+				return err
+			}
 			if !p.Feasible {
 				sheets.WritePasses(cmd.ErrOrStderr(), p)
 				return errNo

@@ -37,7 +37,10 @@ floor, against the plan of JOB. Each finding names the program's line. Without
 			if err != nil {
 				return err
 			}
-			p := plan.Make(job)
+			p, err := planNow(job, args[1])
+			if err != nil {
+				return err
+			}
 			if !p.Feasible {
 				return fmt.Errorf("prove: the job has no feasible plan to hold a program against; see \"borewright plan %s\"", args[1])
 			}

@@ -46,13 +46,14 @@ const sigmas = 1.96
 
 // known is what the results of a job have taught.
 type known struct {
-	x     []float64
-	p     [][]float64
-	of    map[*process.Material]int // its place in x
-	cuts  map[*process.Material]int // that were learned from
-	at    []map[int]*state          // by bore, by visit from 0
-	line  []string                  // by bore: why the witness cut forbids going on
-	sofar *Sofar
+	x       []float64
+	p       [][]float64
+	of      map[*process.Material]int // its place in x
+	cuts    map[*process.Material]int // that were learned from
+	at      []map[int]*state          // by bore, by visit from 0
+	line    []string                  // by bore: why the witness cut forbids going on
+	sofar   *Sofar
+	entries []process.Measured // as taken, filled in; beside sofar.Cuts
 }
 
 // factor is spring over predicted spring in a material, and what remains
@@ -188,13 +189,18 @@ func (k *known) take(s *setup, first func() *Plan, m *process.Measured) error {
 	if c.set > 0 {
 		spring, made, _ := c.spring(1)
 		seen.Predicted, seen.Seen = qty.FromMM(spring), e.Setting.Minus(e.Mean())
-		if kind != Witness && made >= light { // the pass cut all round
+		switch {
+		case kind == Witness || made < light: // did not cut all round
+		case seen.Seen.MM() < -2*sigmas*c.noise:
+			k.sofar.Says = append(k.sofar.Says, fmt.Sprintf("%s, pass %d came out %s larger than the cutter was set to. That is no spring, and nothing is learned from it: look at the setting, the edge and the gauge before anything else is cut.",
+				st.Name, e.Pass, job.Units.Say(-seen.Seen)))
+		default:
 			seen.Counts = true
 			k.cuts[v.Material]++
 			k.update(c, k.of[v.Material], seen.Seen.MM())
 		}
 	}
-	k.sofar.Cuts = append(k.sofar.Cuts, seen)
+	k.sofar.Cuts, k.entries = append(k.sofar.Cuts, seen), append(k.entries, e)
 
 	// The bore as it stands. Two-point sizes do not see the axis: the light
 	// place is no better than copying makes it.

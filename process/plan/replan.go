@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"borewright/process"
 	"borewright/process/qty"
@@ -50,7 +49,18 @@ type FactorSeen struct {
 // the model (see learn.go), each visit goes on from the size that was found,
 // and passes are numbered on.
 func MakeAfter(job *process.Job, results *process.Results) *Plan {
-	if results == nil || len(results.Entries) == 0 {
+	if results == nil {
+		return Make(job)
+	}
+	p := makeAfter(job, results)
+	if results.Torn > 0 {
+		p.Cautions = append(p.Cautions, fmt.Sprintf("%s:%d: the last entry was not written whole and is not counted: enter it again.", results.File, results.Torn))
+	}
+	return p
+}
+
+func makeAfter(job *process.Job, results *process.Results) *Plan {
+	if len(results.Entries) == 0 {
 		return Make(job)
 	}
 	k, err := learn(job, results)
@@ -312,8 +322,8 @@ func (k *known) say(job *process.Job) {
 		case d < -0.02:
 			more = fmt.Sprintf("%.0f %% less than predicted", -100*d)
 		}
-		k.sofar.Says = append(k.sofar.Says, fmt.Sprintf("In %s the bar springs %s (factor %.2f, ±%.0f %%, from %s); the rest is planned with that.",
-			lowerFirst(f.Material), more, f.Factor, 100*f.Doubt, plural(f.Cuts, "measured cut")))
+		k.sofar.Says = append(k.sofar.Says, fmt.Sprintf("%s: the bar springs %s (factor %.2f, ±%.0f %%, from %s); the rest is planned with that.",
+			f.Material, more, f.Factor, 100*f.Doubt, plural(f.Cuts, "measured cut")))
 	}
 	for i := range job.Bores {
 		for v, st := range k.at[i] {
@@ -332,11 +342,4 @@ func plural(n int, noun string) string {
 		return "1 " + noun
 	}
 	return fmt.Sprintf("%d %ss", n, noun)
-}
-
-func lowerFirst(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToLower(s[:1]) + s[1:]
 }
