@@ -14,6 +14,8 @@ func resultKeys() []field {
 		{path: "measured.revision", kind: aName, example: `"C"`, text: "revision of the job that was worked to"},
 		{path: "measured.setting", kind: aDiameter, span: ">0..100|>0..2500", worked: "as planned", example: "3.3721|85.65", text: "what the cutter was set to, in fact"},
 		{path: "measured.before", kind: aDiameter, span: ">0..100|>0..2500", worked: "as planned", example: "3.3333|84.67", text: "the bore before this pass, as measured or else as planned"},
+		{path: "measured.low", kind: aDiameter, span: ">0..100|>0..2500", worked: "as planned", example: "3.3693|85.58", text: "least that the sheet said to expect"},
+		{path: "measured.high", kind: aDiameter, span: ">0..100|>0..2500", worked: "as planned", example: "3.3707|85.62", text: "most that the sheet said to expect"},
 		{path: "measured.feed", kind: aLength, span: ">0..1|>0..25", worked: "as planned", example: "0.005|0.12", text: "feed a revolution of this pass"},
 		{path: "measured.speed", kind: aNumber, unit: "rev/min", span: ">0..20000", worked: "as planned", example: "90", text: "spindle speed of this pass"},
 		{path: "measured.size", kind: aTable, list: many(1, 200), need: true, example: `[ { depth = 14.6, at = 0, diameter = 3.3697 } ]`, text: "what the bore gauge said"},

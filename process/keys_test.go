@@ -86,7 +86,7 @@ func goodFiles(t *testing.T) map[string]map[string]string {
 		}
 	}
 	all["job file"]["rebore"], all["job file"]["sleeve"] = reboreJob, sleeveJob
-	all["machine file"]["range"] = strings.Replace(all["machine file"]["hbm-4in.toml"], "[source]", "[control]\nfeed_axis = \"W\"\n[source]", 1)
+	all["machine file"]["range"] = strings.Replace(all["machine file"]["hbm-4in.toml"], "[source]", "force_factor = 1.05\n[control]\nfeed_axis = \"W\"\n[source]", 1)
 	all["material file"]["range"] = "units = \"in\"\n" + all["material file"]["brass.toml"]
 	return all
 }

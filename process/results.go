@@ -27,7 +27,9 @@ type Measured struct {
 	Revision string
 	Setting  qty.Diameter // of the cutter, in fact; 0: as planned
 	Before   qty.Diameter // the bore before the pass; 0: as planned
-	Feed     qty.Length   // a revolution; 0: as planned
+	Low      qty.Diameter // what the sheet said to expect; 0: as planned
+	High     qty.Diameter
+	Feed     qty.Length // a revolution; 0: as planned
 	Speed    qty.RevPerMin
 	Sizes    []Size
 	Marked   []float64  // witness cut: clock positions where it marked, degrees
@@ -130,6 +132,7 @@ func (c *checker) measured(at string) Measured {
 	m := Measured{
 		ID: c.text(k + "id"), Station: c.station(k + "station"), Visit: get[int](c.reader, k+"visit"), Pass: get[int](c.reader, k+"pass"),
 		Kind: c.text(k + "kind"), Revision: c.text(k + "revision"), Setting: c.diameter(k + "setting"), Before: c.diameter(k + "before"),
+		Low: c.diameter(k + "low"), High: c.diameter(k + "high"),
 		Feed: c.length(k + "feed"), Speed: qty.RevPerMin(c.num(k + "speed")), Ra: c.length(k + "ra"),
 		Marked: list[float64](c.reader, k+"marked"), Bare: list[float64](c.reader, k+"bare"),
 		Remark: c.text(k + "remark"), By: c.text(k + "by"), When: c.text(k + "when"),

@@ -40,6 +40,8 @@ func (m *Measured) Text(job *Job) []byte {
 	text("revision", m.Revision)
 	size("setting", m.Setting.Length())
 	size("before", m.Before.Length())
+	size("low", m.Low.Length())
+	size("high", m.High.Length())
 	size("feed", m.Feed)
 	if m.Speed > 0 {
 		line("speed", number(float64(m.Speed)))

@@ -64,7 +64,7 @@ above the work, in single block, and follow your local codes.`,
 		SuggestionsMinimumDistance: 2,
 	}
 	root.AddCommand(makeCommand(), planCommand(), postCommand(), sheetCommand(), proveCommand(),
-		compareCommand(), measuredCommand(), newCommand(), explainCommand(), listCommand())
+		compareCommand(), measuredCommand(), recordCommand(), learnCommand(), newCommand(), explainCommand(), listCommand())
 	return root
 }
 

@@ -179,15 +179,16 @@ func (k *known) take(s *setup, first func() *Plan, m *process.Measured) error {
 	}
 	seen := CutSeen{
 		Station: st.Name, Bore: bore, Visit: visit + 1, Pass: e.Pass, Kind: e.Kind, Setting: e.Setting,
-		Least: e.Least(), Mean: e.Mean(), Most: e.Most(), Limits: v.Limits, Stickout: job.Bar.CutterAt, Material: v.Material.Name,
+		Low: e.Low, High: e.High, Least: e.Least(), Mean: e.Mean(), Most: e.Most(), Limits: v.Limits, Bar: slenderest(job), Stickout: job.Bar.CutterAt, Material: v.Material.Name,
 		Place: e.Place, Remark: e.Remark, By: e.By, When: e.When,
 	}
 	if e.Ra > 0 {
-		seen.Ra = job.Units.SayRa(e.Ra)
+		seen.Ra = e.Ra
 	}
 	kind := kindOf(e.Kind)
 	if c.set > 0 {
 		spring, made, _ := c.spring(1)
+		seen.shares(s, c, e)
 		seen.Predicted, seen.Seen = qty.FromMM(spring), e.Setting.Minus(e.Mean())
 		switch {
 		case kind == Witness || made < light: // did not cut all round
@@ -227,7 +228,7 @@ func (k *known) take(s *setup, first func() *Plan, m *process.Measured) error {
 // which visit it belongs to, from 0.
 func asPlanned(first func() *Plan, station string, e process.Measured) (process.Measured, int) {
 	visit := e.Visit - 1
-	if e.Visit > 0 && e.Setting > 0 && e.Feed > 0 && e.Speed > 0 && e.Kind != "" {
+	if e.Visit > 0 && e.Setting > 0 && e.Feed > 0 && e.Speed > 0 && e.Kind != "" && e.High > 0 {
 		return e, visit // it says all itself
 	}
 	for _, b := range first().Bores {
@@ -242,6 +243,7 @@ func asPlanned(first func() *Plan, station string, e process.Measured) (process.
 				visit = i
 				e.Setting, e.Feed, e.Speed = or(e.Setting, q.Setting), or(e.Feed, q.Feed), or(e.Speed, q.Speed)
 				e.Kind = or(e.Kind, q.Kind.String())
+				e.Low, e.High = or(e.Low, q.Low), or(e.High, q.High)
 				if n > 0 {
 					e.Before = or(e.Before, v.Passes[n-1].Expected)
 				}

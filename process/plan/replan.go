@@ -20,19 +20,23 @@ type Sofar struct {
 
 // CutSeen is one pass that was measured, beside what was planned for it.
 type CutSeen struct {
-	Station              string
-	Bore, Visit, Pass    int // bore counts from 0
-	Kind                 string
-	Setting              qty.Diameter
-	Least, Mean, Most    qty.Diameter // found
-	Limits               Limits       // of the visit
-	Last                 bool         // nothing is left to cut in the visit
-	Predicted, Seen      qty.Length   // spring on diameter: by the model alone, and setting less size found
-	Counts               bool         // the spring was learned from: the pass cut all round
-	Stickout             qty.Length
-	Material             string
-	Place                string // of the entry
-	Remark, By, When, Ra string
+	Station           string
+	Bore, Visit, Pass int // bore counts from 0
+	Kind              string
+	Setting           qty.Diameter
+	Low, High         qty.Diameter // what was to be expected
+	Least, Mean, Most qty.Diameter // found
+	Limits            Limits       // of the visit
+	Predicted, Seen   qty.Length   // spring on diameter: by the model alone, and setting less size found
+	Counts            bool         // the spring was learned from: the pass cut all round
+	Bar               qty.Diameter // of the step that gives way most
+	Stickout          qty.Length
+	Ra                qty.Length // measured; 0: not
+	BarGive, RootGive float64    // spring on diameter that bar and spindle would give each, by the model, at the depth that was cut, mm
+	Noise             float64    // standard deviation of the spring seen, mm
+	Material          string
+	Place             string // of the entry
+	Remark, By, When  string
 }
 
 // FactorSeen is spring seen over spring predicted for one work material, with
@@ -322,7 +326,7 @@ func (k *known) say(job *process.Job) {
 		case d < -0.02:
 			more = fmt.Sprintf("%.0f %% less than predicted", -100*d)
 		}
-		k.sofar.Says = append(k.sofar.Says, fmt.Sprintf("%s: the bar springs %s (factor %.2f, ±%.0f %%, from %s); the rest is planned with that.",
+		k.sofar.Says = append(k.sofar.Says, fmt.Sprintf("%s: the bar springs %s (factor %.2f, ±%.0f %%, from %s).",
 			f.Material, more, f.Factor, 100*f.Doubt, plural(f.Cuts, "measured cut")))
 	}
 	for i := range job.Bores {

@@ -164,7 +164,11 @@ func (s *setup) newRoom(v *Visit, st process.Station, witness bool) (*room, erro
 		setup: s, v: v, st: st, witness: witness,
 		measured: v.Behind > 0, heavy: v.Start.MM() / 2, light: v.StartMost.MM() / 2, aim: v.Limits.Aim.MM() / 2,
 	}
-	model, err := cut.New(workOf(v.Material), edgeOf(&job.Cutter))
+	work := workOf(v.Material)
+	if f := job.Machine.ForceFactor; f > 0 {
+		work.Kc11 *= f
+	}
+	model, err := cut.New(work, edgeOf(&job.Cutter))
 	if err != nil {
 		return nil, err
 	}

@@ -55,6 +55,7 @@ func (p *Plan) Fill(m process.Measured) (process.Measured, error) {
 			for _, q := range v.Passes {
 				if q.N == m.Pass {
 					m.Visit, m.Kind, m.Before = v.N, q.Kind.String(), or(m.Before, before)
+					m.Low, m.High = q.Low, q.High
 					m.Setting, m.Feed, m.Speed = or(m.Setting, q.Setting), or(m.Feed, q.Feed), or(m.Speed, q.Speed)
 					return m, nil
 				}
@@ -67,6 +68,7 @@ func (p *Plan) Fill(m process.Measured) (process.Measured, error) {
 			if c := p.known.sofar.Cuts[i]; c.Pass == m.Pass && p.Job.Bores[c.Bore].Station == m.Station {
 				e := p.known.entries[i]
 				m.Visit, m.Kind, m.Before = e.Visit, e.Kind, or(m.Before, e.Before)
+				m.Low, m.High = e.Low, e.High
 				m.Setting, m.Feed, m.Speed = or(m.Setting, e.Setting), or(m.Feed, e.Feed), or(m.Speed, e.Speed)
 				return m, nil
 			}
