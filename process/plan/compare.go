@@ -248,9 +248,19 @@ func (c *comparer) visits(a, b Visit) {
 }
 
 func (c *comparer) passes(a, b Pass) {
-	c.fig(SpoilsSize, "hold point", figOptText(holdWords(a.Hold)), figOptText(holdWords(b.Hold)))
-	c.fig(SpoilsSize, "Ra expected", figRa(a.Ra), figRa(b.Ra))
-	c.fig(SpoilsSize, "out-of-round left", figFine(a.OutOfRound), figFine(b.OutOfRound))
+	// A stop more or less can spoil the bore; what is said at a stop repeats
+	// figures that are listed by themselves.
+	hold := SpoilsSize
+	if a.Hold != nil && b.Hold != nil && len(a.Hold.Measure) == len(b.Hold.Measure) {
+		hold = SpoilsWords
+	}
+	c.fig(hold, "hold point", figOptText(holdWords(a.Hold)), figOptText(holdWords(b.Hold)))
+	left := SpoilsSetting // of a pass that others follow
+	if a.Kind == Finish || b.Kind == Finish {
+		left = SpoilsSize
+	}
+	c.fig(left, "Ra expected", figRa(a.Ra), figRa(b.Ra))
+	c.fig(left, "out-of-round left", figFine(a.OutOfRound), figFine(b.OutOfRound))
 	c.fig(SpoilsSetting, "cutter setting", figSize(a.Setting), figSize(b.Setting))
 	c.fig(SpoilsSetting, "expected, low", figSize(a.Low), figSize(b.Low))
 	c.fig(SpoilsSetting, "expected", figSize(a.Expected), figSize(b.Expected))

@@ -27,7 +27,7 @@ func finished(p *Plan) *Plan {
 // attempt plans without looking for ways out. k is what measurements have
 // taught, nil where there are none.
 func attempt(job *process.Job, k *known) *Plan {
-	p := &Plan{Job: job, Feasible: true, known: k}
+	p := &Plan{Job: job, Feasible: true, known: k, made: true}
 	s, err := newSetup(job)
 	if err != nil {
 		p.stop(job.Where("bar"), "the bar cannot be worked out: "+err.Error())

@@ -19,6 +19,7 @@ type Plan struct {
 	Sofar    *Sofar   // what was measured before this plan was made; nil: nothing
 
 	known *known // what was learned from it
+	made  bool   // by the planner, from a job that Load accepted
 }
 
 // Reason is one thing that stops a plan, and what would free it.
