@@ -110,7 +110,8 @@ func ReadDocument(data []byte, u qty.Unit) (*Plan, error) {
 				N: q.N, Kind: kindOf(q.Kind), Setting: qty.DiameterMM(q.CutterSetting), Low: qty.DiameterMM(q.Diameter.Low),
 				Expected: qty.DiameterMM(q.Diameter.Expected), High: qty.DiameterMM(q.Diameter.High), Depth: qty.FromMM(q.DepthOfCut),
 				Feed: qty.FromMM(q.FeedPerRev), Speed: qty.RevPerMin(q.SpeedRevPerMin), Cutting: qty.RevPerMin(q.SpeedRevPerMin).At(qty.DiameterMM(q.CutterSetting)),
-				Spring: qty.FromMM(q.Spring), Ra: qty.FromMM(q.Ra / 1000), Minutes: q.Minutes, LimitedBy: q.LimitedBy,
+				CuttingForce: qty.Force(q.CuttingForce), FeedForce: qty.Force(q.FeedForce), RadialForce: qty.Force(q.RadialForce),
+				Power: qty.Power(q.Power), Torque: qty.Torque(q.Torque), Spring: qty.FromMM(q.Spring), Ra: qty.FromMM(q.Ra / 1000), Minutes: q.Minutes, LimitedBy: q.LimitedBy,
 			})
 			p.Minutes += q.Minutes
 		}
