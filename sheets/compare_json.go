@@ -100,7 +100,7 @@ func CompareJSON(old, new Revision) (data []byte, differ bool, err error) {
 func lineDocuments(acts []Act) []lineDocument {
 	out := []lineDocument{}
 	for _, a := range acts {
-		out = append(out, lineDocument{a.Line, a.Text})
+		out = append(out, lineDocument(a))
 	}
 	return out
 }
