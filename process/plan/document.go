@@ -15,6 +15,8 @@ type Document struct {
 	Feasible bool           `json:"feasible"`
 	Reasons  []string       `json:"reasons"`
 	Bores    []DocumentBore `json:"bores"`
+
+	Measured *DocumentMeasured `json:"measured,omitempty"` // what this plan goes on from
 }
 
 // DocumentJob says which job and which revision of it.
@@ -77,6 +79,7 @@ func (p *Plan) Document() Document {
 		}
 		d.Bores = append(d.Bores, out)
 	}
+	d.Measured = p.Sofar.document()
 	return d
 }
 

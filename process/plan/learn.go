@@ -95,6 +95,9 @@ func learn(job *process.Job, results *process.Results) (*known, error) {
 		return plan
 	}
 	for i := range results.Entries {
+		if correctedLater(results.Entries, i) {
+			continue
+		}
 		if err := k.take(s, first, &results.Entries[i]); err != nil {
 			return nil, err
 		}
@@ -107,6 +110,17 @@ func learn(job *process.Job, results *process.Results) (*known, error) {
 	}
 	k.say(job)
 	return k, nil
+}
+
+// correctedLater is whether the same pass was entered again: then the later
+// figures count, and these teach nothing.
+func correctedLater(list []process.Measured, i int) bool {
+	for _, m := range list[i+1:] {
+		if m.Station == list[i].Station && m.Pass == list[i].Pass {
+			return true
+		}
+	}
+	return false
 }
 
 // order lists the materials as the job names them.
@@ -167,6 +181,11 @@ func (k *known) take(s *setup, first func() *Plan, m *process.Measured) error {
 	if err != nil {
 		return err
 	}
+	if e.Least().MM() < 0.9*v.Start.MM() || e.Most().MM() > 1.25*max(v.Limits.High, v.StartMost).MM() {
+		u := job.Units
+		return fmt.Errorf("%s: %s to %s is no size of %q, which was %s and is to become %s; enter pass %d again with the right figures", m.Place,
+			u.Format(e.Least().Length()), u.Say(e.Most().Length()), st.Name, u.Say(v.Start.Length()), u.Say(v.Limits.Aim.Length()), e.Pass)
+	}
 	heavy, light := r.heavy, r.light
 	if was := k.at[bore][visit]; was != nil && was.pass == e.Pass-1 {
 		heavy, light = was.heavy, was.light
@@ -205,7 +224,7 @@ func (k *known) take(s *setup, first func() *Plan, m *process.Measured) error {
 
 	// The bore as it stands. Two-point sizes do not see the axis: the light
 	// place is no better than copying makes it.
-	after := &state{pass: e.Pass, kind: kind, last: &e, heavy: e.Least().MM() / 2, light: e.Most().MM() / 2}
+	after := &state{pass: e.Pass, kind: kind, last: &e, limits: v.Limits, heavy: e.Least().MM() / 2, light: e.Most().MM() / 2}
 	if c.set > 0 {
 		f, _ := k.factor(v.Material, 0)
 		_, made, left := c.spring(f)

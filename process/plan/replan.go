@@ -70,8 +70,8 @@ func makeAfter(job *process.Job, results *process.Results) *Plan {
 	k, err := learn(job, results)
 	if err != nil {
 		p := attempt(job, nil)
-		p.stop(results.File, err.Error())
-		return finished(p)
+		p.stop("", err.Error())
+		return p // nothing but another entry frees it
 	}
 	p := attempt(job, k)
 	p.Sofar = k.sofar
@@ -87,6 +87,7 @@ type state struct {
 	heavy, light float64 // radii, mm
 	last         *process.Measured
 	kind         Kind
+	limits       Limits // of the visit
 }
 
 // rest takes what is finished out of the visits of a bore and starts the others
@@ -335,8 +336,17 @@ func (k *known) say(job *process.Job) {
 				continue
 			}
 			name := job.Stations[job.Bores[i].Station].Name
-			k.sofar.Says = append(k.sofar.Says, fmt.Sprintf("%s, visit %d, stands at %s to %s after pass %d.", name, v+1,
-				u.Format(st.last.Least().Length()), u.Say(st.last.Most().Length()), st.pass))
+			says := fmt.Sprintf("%s, visit %d, stands at %s to %s after pass %d", name, v+1,
+				u.Format(st.last.Least().Length()), u.Say(st.last.Most().Length()), st.pass)
+			if left := st.limits.Aim.Minus(qty.DiameterMM(2 * st.heavy)); left > 0 && st.last.Least() < st.limits.Low {
+				says += fmt.Sprintf("; %s is left on diameter to the size aimed at", u.Say(left))
+				if st.light > st.heavy+0.01 { // the old shape still shows
+					reach := qty.DiameterMM(2 * st.light)
+					says += fmt.Sprintf(", and the old bore reaches %s about the true axis: it %s", u.Say(reach.Length()),
+						map[bool]string{true: "cleans up", false: "does not clean up"}[reach <= st.limits.High])
+				}
+			}
+			k.sofar.Says = append(k.sofar.Says, says+".")
 		}
 	}
 }

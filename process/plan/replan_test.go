@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+	prop "pgregory.net/rapid"
 
 	"borewright/process"
 	"borewright/process/qty"
@@ -125,6 +126,15 @@ func TestReplanJudges(t *testing.T) {
 			t.Errorf("%s: %d passes left", row.why, len(v.Passes))
 		}
 	}
+	// A size that no bore of this job can have is told; entered again, the right
+	// one counts.
+	wrong := after(p, 0, 1, 4, 33.7, 0)
+	if q := MakeAfter(job, results(wrong)); q.Feasible || !strings.Contains(q.Reasons[0].What, "enter pass 4 again") {
+		t.Errorf("a size out of the world: %v", q.Reasons)
+	}
+	if q := MakeAfter(job, results(wrong, after(p, 0, 1, 4, 85.598, 0))); !q.Feasible || len(q.Sofar.Cuts) != 1 {
+		t.Errorf("entered again: %v", q.Reasons)
+	}
 	// A finished housing leaves the sleeve.
 	q := MakeAfter(job, results(after(p, 0, 1, 5, 85.74, 0)))
 	if !q.Feasible || len(q.Bores[0].Visits) != 1 || q.Bores[0].Visits[0].N != 2 || q.Bores[0].Visits[0].Passes[0].N != 6 || len(q.Bores[0].Visits[0].Before) == 0 {
@@ -204,4 +214,52 @@ func TestFilterAgainstTheGrid(t *testing.T) {
 			t.Errorf("factor %.2f: filter ln %.4f ±%.4f, grid %.4f ±%.4f", truth, mean, spread, gm, gs)
 		}
 	}
+}
+
+// Whatever was entered, a plan comes back: feasible, or with a reason; and no
+// plan for the rest is set to less than what was found.
+func TestAnyResultsArePlanned(t *testing.T) {
+	jobs := []*process.Job{shipped(t, "lock-winch/job.toml"), shipped(t, "ferry-ramp/job.toml"), load(t, slenderJob(1.5))}
+	prop.Check(t, func(t *prop.T) {
+		job := jobs[prop.IntRange(0, len(jobs)-1).Draw(t, "job")]
+		res := results()
+		for range prop.IntRange(1, 4).Draw(t, "entries") {
+			b := job.Bores[prop.IntRange(0, len(job.Bores)-1).Draw(t, "bore")]
+			near := b.Finish.High.MM()
+			size := prop.OneOf(prop.Float64Range(near-5, near+5), prop.Float64Range(0.001, 2500))
+			m := process.Measured{
+				Station: b.Station, Visit: prop.IntRange(0, 3).Draw(t, "visit"), Pass: prop.IntRange(1, 12).Draw(t, "pass"),
+				Kind:    prop.SampledFrom([]string{"", "witness", "rough", "semi-finish", "finish"}).Draw(t, "kind"),
+				Setting: qty.DiameterMM(size.Draw(t, "setting")), Before: qty.DiameterMM(size.Draw(t, "before")),
+				Feed: qty.FromMM(prop.Float64Range(0, 20).Draw(t, "feed")), Speed: qty.RevPerMin(prop.Float64Range(0, 20000).Draw(t, "speed")),
+				Marked: []float64{0}, Bare: []float64{90}, Place: "r.toml:1:1",
+			}
+			for range prop.IntRange(1, 3).Draw(t, "sizes") {
+				m.Sizes = append(m.Sizes, process.Size{Depth: process.Unplaced, At: -1, Diameter: qty.DiameterMM(size.Draw(t, "size"))})
+			}
+			res.Entries = append(res.Entries, m)
+		}
+		k, err := learn(job, res)
+		if err != nil {
+			return // told, with its place
+		}
+		p := attempt(job, k) // without the ways out, which take their time
+		p.Sofar = k.sofar
+		if p.Feasible == (len(p.Reasons) > 0) {
+			t.Fatalf("feasible %v, %d reasons", p.Feasible, len(p.Reasons))
+		}
+		if _, err := p.JSON(); err != nil {
+			t.Fatal(err)
+		}
+		for _, b := range p.Bores {
+			for _, v := range b.Visits {
+				for _, q := range v.Passes {
+					if q.Setting <= v.Start || math.IsNaN(q.Stress) {
+						t.Fatalf("pass %d is set to %v, the bore is %v", q.N, q.Setting, v.Start)
+					}
+				}
+			}
+		}
+		p.AsBuilt(attempt(job, nil))
+	})
 }
