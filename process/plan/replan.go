@@ -331,7 +331,8 @@ func (k *known) say(job *process.Job) {
 			f.Material, more, f.Factor, 100*f.Doubt, plural(f.Cuts, "measured cut")))
 	}
 	for i := range job.Bores {
-		for v, st := range k.at[i] {
+		for v := range 9 { // no bore has more visits; in their order
+			st := k.at[i][v]
 			if st == nil {
 				continue
 			}
