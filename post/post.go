@@ -83,7 +83,7 @@ func FileName(p *plan.Plan, bore, visit int) string {
 	if len(seen) < len(p.Bores) { // two stations of like names: then all are numbered
 		parts = append(parts, fmt.Sprintf("bore%d", bore+1))
 	}
-	return fmt.Sprintf("%s-%d.nc", strings.Join(parts, "-"), visit+1)
+	return fmt.Sprintf("%s-%s.nc", strings.Join(parts, "-"), visitName(p.Bores[bore].Visits[visit], visit))
 }
 
 // job is one program on its way.

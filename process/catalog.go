@@ -17,6 +17,7 @@ type Machine struct {
 	Travels     []Travel
 	Radial      float64    // radial stiffness at the nose, N/µm
 	Tilt        float64    // rotational stiffness at the nose, MN·m/rad
+	ForceFactor float64    // on the cutting forces, as the shop's own cuts show it; 0 is 1
 	Damping     [2]float64 // damping ratio of the bar in this spindle, least and most
 	Dial        qty.Length // graduation of the axis dials
 	SetDial     qty.Length // graduation that a cutter is set by, on diameter

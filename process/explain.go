@@ -37,6 +37,7 @@ func files() []struct {
 		{"cutter.material", "cutter material file", cutterKeys()},
 		{"bar.material", "bar material file", barKeys()},
 		{"bars", "list of bars", shopKeys()},
+		{"results", "results file", resultKeys()},
 	}
 }
 

@@ -98,7 +98,7 @@ func LoadMachine(name string, data []byte) (*Machine, error) {
 		ID: idOf(name), Name: r.text("name"),
 		Nose: r.diameter("nose"), Quill: r.diameter("quill"), QuillTravel: r.length("quill_travel"),
 		Power: get[qty.Power](r, "power"), Torque: get[qty.Torque](r, "torque"),
-		Radial: r.num("radial"), Tilt: r.num("tilt"),
+		Radial: r.num("radial"), Tilt: r.num("tilt"), ForceFactor: r.num("force_factor"),
 		Dial: r.length("dial"), SetDial: r.length("set_dial"),
 	}
 	m.Source = r.sourceText()

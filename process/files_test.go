@@ -240,7 +240,7 @@ func TestBadFilesOfTheUser(t *testing.T) {
 		{"zeros dropped beside a point", "machine", string(machine), []string{`cycles         = false`, `drop_zeros = "leading"`},
 			`mill.toml:40:1: control.drop_zeros: is for fixed format, and this control takes a decimal point; leave it out, or write decimal_point = false`},
 		{"a source of nothing", "machine", string(machine), []string{`[source]`, "[source]\nstifness = \"felt\""},
-			`mill.toml:56:1: source.stifness: is not a key of the machine file; its keys are units, name, nose, quill, quill_travel, feed_by, speeds, speed_range, feeds, feed_range, power, torque, travel, radial, tilt, damping, dial, set_dial, source, control`},
+			`mill.toml:56:1: source.stifness: is not a key of the machine file; its keys are units, name, nose, quill, quill_travel, feed_by, speeds, speed_range, feeds, feed_range, power, torque, travel, radial, tilt, force_factor, damping, dial, set_dial, source, control`},
 		{"syntax", "machine", string(machine), []string{`nose         = 221`, `nose         221`},
 			`mill.toml:6:14: there is no = after the key; write key = value, as in title = "Gear case"`},
 		{"yield above tensile", "material", string(material), []string{`yield      = 180`, `yield      = 480`},

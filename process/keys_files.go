@@ -22,6 +22,7 @@ func machineKeys() []field {
 		{path: "travel.what", kind: aName, need: true, example: `"table, across"`, text: "what moves, in words"},
 		{path: "radial", kind: aNumber, need: true, unit: "N/µm", span: ">0..10000", example: "300", text: "radial stiffness at the nose"},
 		{path: "tilt", kind: aNumber, need: true, unit: "MN·m/rad", span: ">0..1000", example: "4", text: "stiffness against tilting at the nose"},
+		{path: "force_factor", kind: aNumber, def: "1", span: "0.3..3", example: "1.1", text: "factor on the cutting forces, as this shop's own cuts show it"},
 		{path: "damping", kind: aNumber, list: many(2, 2), need: true, span: ">0..0.5", example: "[0.02, 0.05]", text: "damping ratio of a bar in this spindle, least and most"},
 		{path: "dial", kind: aLength, need: true, span: ">0..0.04|>0..1", example: "0.001|0.01", text: "graduation of the axis dials or scales"},
 		{path: "set_dial", kind: aLength, need: true, span: ">0..0.04|>0..1", example: "0.001|0.02", text: "graduation that a cutter is set by, on diameter"},

@@ -72,6 +72,7 @@ func goodFiles(t *testing.T) map[string]map[string]string {
 		"job file": "../testdata/process/good/*.toml", "machine file": "catalog/machines/*.toml", "material file": "catalog/materials/*.toml",
 		"cutter material file": "catalog/cutters/*.toml", "bar material file": "catalog/bars/*.toml",
 		"list of bars": "../testdata/jobs/lock-winch/bars.toml",
+		"results file": "../testdata/process/results/*.toml",
 	} {
 		all[kind] = map[string]string{}
 		names, err := filepath.Glob(glob)
@@ -88,7 +89,7 @@ func goodFiles(t *testing.T) map[string]map[string]string {
 	}
 	all["job file"]["bars"] = "bars = \"bars.toml\"\n" + reboreJob
 	all["job file"]["rebore"], all["job file"]["sleeve"] = reboreJob, sleeveJob
-	all["machine file"]["range"] = strings.Replace(all["machine file"]["hbm-4in.toml"], "[source]", "[control]\nfeed_axis = \"W\"\n[source]", 1)
+	all["machine file"]["range"] = strings.Replace(all["machine file"]["hbm-4in.toml"], "[source]", "force_factor = 1.05\n[control]\nfeed_axis = \"W\"\n[source]", 1)
 	all["material file"]["range"] = "units = \"in\"\n" + all["material file"]["brass.toml"]
 	return all
 }

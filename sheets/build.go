@@ -34,6 +34,7 @@ func Build(p *plan.Plan, opts ...Option) *Sheet {
 		b.sheet.section("What stops this plan, and what would free it", stops(b.plan)...)
 	}
 	b.job()
+	b.sofar()
 	b.setUp()
 	b.checks()
 	b.stations()

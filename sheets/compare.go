@@ -20,6 +20,10 @@ type Revision struct {
 type File struct {
 	Name string
 	Data []byte
+
+	Acts     []Act    // programs: what the machine does
+	Comments []string // and what is said beside
+	Read     bool     // Acts can be trusted
 }
 
 // WriteCompare prints what changed from one revision to the next: first in the
@@ -40,9 +44,12 @@ func WriteCompare(w io.Writer, old, new Revision) (differ bool, err error) {
 	}})
 
 	changes := plan.Compare(old.Plan, new.Plan)
-	diffs, same := programDiffs(old, new)
+	programs := Programs(old, new)
 	sheet := unified(fileName(old.Name, "sheet.txt"), fileName(new.Name, "sheet.txt"), old.Sheet, new.Sheet)
-	differ = len(changes) > 0 || len(diffs) > 0 || sheet != ""
+	differ = len(changes) > 0 || sheet != ""
+	for i := range programs {
+		differ = differ || programs[i].differ()
+	}
 	t.line("")
 	if !differ {
 		t.hang("", "", "No difference: job, programs and sheet are the same.")
@@ -51,22 +58,14 @@ func WriteCompare(w io.Writer, old, new Revision) (differ bool, err error) {
 	}
 
 	t.hang("", "", "The job: "+summary(changes))
+	t.effects(b.u, plan.Effects(old.Plan, new.Plan))
 	for s := plan.SpoilsProof; s <= plan.SpoilsWords; s++ {
 		t.changes(b.u, s, changes)
 	}
 	t.line("")
 	t.line("Programs")
 	t.rule("-")
-	for _, n := range same {
-		t.hang("", "  ", n+": the same.")
-	}
-	if len(same) == 0 && len(diffs) == 0 {
-		t.line("None in either revision.")
-	}
-	for _, d := range diffs {
-		t.line("")
-		t.b.WriteString(visible(d))
-	}
+	t.programs(programs)
 	t.line("")
 	t.line("Operation sheet")
 	t.rule("-")
@@ -152,56 +151,6 @@ func (t *printer) changes(u figures, s plan.Spoils, all []plan.Change) {
 		t.hang("    old: ", "         ", r.from)
 		t.hang("    new: ", "         ", r.to)
 	}
-}
-
-// programDiffs pairs the programs of two revisions, by name first and then in
-// order, since a name may carry the revision.
-func programDiffs(old, new Revision) (diffs, same []string) {
-	left := append([]File(nil), old.Programs...)
-	partner := make([]*File, len(new.Programs))
-	take := func(i, k int) {
-		f := left[k]
-		partner[i] = &f
-		left = append(left[:k], left[k+1:]...)
-	}
-	for i, n := range new.Programs {
-		for k := range left {
-			if left[k].Name == n.Name {
-				take(i, k)
-				break
-			}
-		}
-	}
-	for i := range new.Programs {
-		if partner[i] == nil && len(left) > 0 {
-			take(i, 0)
-		}
-	}
-	for i, n := range new.Programs {
-		from, data := "/dev/null", []byte(nil)
-		if partner[i] != nil {
-			from, data = fileName(old.Name, partner[i].Name), partner[i].Data
-		}
-		d := unified(from, fileName(new.Name, n.Name), data, n.Data)
-		switch {
-		case d != "":
-			diffs = append(diffs, d)
-		case partner[i] == nil: // an empty file is new all the same
-			diffs = append(diffs, fmt.Sprintf("%s is new and empty.\n", n.Name))
-		case partner[i].Name != n.Name:
-			diffs = append(diffs, fmt.Sprintf("%s is now called %s; not a line in it changed.\n", partner[i].Name, n.Name))
-		default:
-			same = append(same, n.Name)
-		}
-	}
-	for _, f := range left {
-		d := unified(fileName(old.Name, f.Name), "/dev/null", f.Data, nil)
-		if d == "" {
-			d = fmt.Sprintf("%s is gone; it was empty.\n", f.Name)
-		}
-		diffs = append(diffs, d)
-	}
-	return diffs, same
 }
 
 // fileName is how a diff names a file of a revision. It stays on one line

@@ -80,8 +80,8 @@ func TestCompareGolden(t *testing.T) {
 		old, new Revision
 	}{
 		{"compare-winch.txt", revision("B", before), revision("C", winch())},
-		{"compare-pump.txt", revision("1", old, File{"P-17-1-front.ngc", []byte(front)}, File{"P-17-rear.ngc", []byte(rear)}),
-			revision("2", now, File{"P-17-2-front.ngc", []byte(strings.Replace(front, "S280", "S320", 1))}, File{"P-17-rear.ngc", []byte(rear)})},
+		{"compare-pump.txt", revision("1", old, File{Name: "P-17-1-front.ngc", Data: []byte(front)}, File{Name: "P-17-rear.ngc", Data: []byte(rear)}),
+			revision("2", now, File{Name: "P-17-2-front.ngc", Data: []byte(strings.Replace(front, "S280", "S320", 1))}, File{Name: "P-17-rear.ngc", Data: []byte(rear)})},
 		{"compare-stopped.txt", Revision{Name: "C", Plan: winch()}, Revision{Name: "D", Plan: stopped()}},
 	} {
 		var b bytes.Buffer
@@ -107,7 +107,7 @@ func TestCompareSame(t *testing.T) {
 		t.Error("another sheet is no difference?")
 	}
 	other = r
-	other.Programs = []File{{"empty.ngc", nil}}
+	other.Programs = []File{{Name: "empty.ngc", Data: nil}}
 	if differ, _ := WriteCompare(&b, r, other); !differ {
 		t.Error("a program more is no difference?")
 	}

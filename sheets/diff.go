@@ -178,3 +178,9 @@ func visible(s string) string {
 	}
 	return b.String()
 }
+
+// Lines compares two texts line by line, as a unified diff that is safe to
+// print.
+func Lines(oldName, newName string, old, new []byte) string {
+	return visible(unified(oldName, newName, old, new))
+}

@@ -226,6 +226,9 @@ func (f figures) figure(v, beside plan.Figure) string {
 			n++
 			s = f.Decimals(v.Length, n)
 		}
+		if v.Length != beside.Length && beside.Is == v.Is && s == f.Decimals(beside.Length, n) {
+			return number(v.Length.Microns()) + " µm" // finer than the unit's decimals tell
+		}
 		return strings.TrimSpace(prefix + s + " " + unit)
 	}
 	n := 3

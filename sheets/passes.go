@@ -45,7 +45,7 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 			t.block(b.passTable(v, true))
 		}
 	}
-	if b.plan.Feasible {
+	if b.plan.Feasible && len(b.plan.Bores) > 0 {
 		t.line("")
 		t.hang("", "  ", "In all "+span(b.plan.Minutes)+", stops to measure included.")
 	}

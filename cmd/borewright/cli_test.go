@@ -11,7 +11,8 @@ import (
 // The program runs as a process of its own in each story.
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){
-		"borewright": func() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) },
+		"add-forever": addForever,
+		"borewright":  func() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) },
 	})
 }
 

@@ -1,71 +1,114 @@
 package main
 
 import (
-	"bytes"
+	"fmt"
+	"os"
+	"strings"
 
 	"github.com/spf13/cobra"
 
-	"borewright/post"
-	"borewright/process/plan"
 	"borewright/sheets"
 )
 
 func compareCommand() *cobra.Command {
-	return &cobra.Command{
+	var asJSON, git bool
+	var as string
+	cmd := &cobra.Command{
 		Use:   "compare OLD NEW",
 		Short: "Say what changed between two revisions of a job",
-		Long: `compare plans both job files and shows what changed: first in the terms of the
-job, what can spoil the bore before what cannot, then the programs and the sheet
-line by line. The exit code is 1 when they differ.`,
-		Args: func(cmd *cobra.Command, args []string) error { return need(cmd, args, "OLD", "NEW") },
-		RunE: func(cmd *cobra.Command, args []string) error {
-			var revs [2]sheets.Revision
-			for i, path := range args {
-				r, err := revision(path)
-				if err != nil {
-					return err
+		Long: `compare shows what changed: first in the terms of the job, what can spoil the
+bore before what cannot, with what the changes come to; then the programs by what
+the machine does, new block numbers and comments passed over; then the sheet line
+by line. The exit code is 0 when nothing differs, 1 when something does, 2 in
+trouble.
+
+OLD and NEW are job files, folders that make has written, or REVISION:PATH of a
+job file under git. With --git it is a driver for git's external diff: it takes
+the arguments that git gives, and its exit code is 0 unless it failed, as git
+asks for.`,
+		Example: "  borewright compare job-B.toml job-C.toml\n  borewright compare HEAD~1:job.toml job.toml\n  borewright compare out/WG-204-B out/WG-204-C",
+		Args: func(cmd *cobra.Command, args []string) error {
+			if git {
+				if len(args) == 7 || len(args) == 9 {
+					return nil
 				}
-				revs[i] = r
+				return fmt.Errorf("compare --git: git gives 7 or 9 arguments (found %d); to compare by hand leave --git away", len(args))
 			}
-			differ, err := sheets.WriteCompare(cmd.OutOrStdout(), revs[0], revs[1])
+			return need(cmd, args, "OLD", "NEW")
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if git {
+				return compareForGit(cmd, args, asJSON)
+			}
+			old, err := revision(args[0], as)
 			if err != nil {
 				return err
 			}
-			if differ {
-				return errNo
+			new, err := revision(args[1], as)
+			if err != nil {
+				return err
 			}
-			return nil
+			differ, err := sayCompared(cmd, old, new, asJSON)
+			if err == nil && differ {
+				err = errNo
+			}
+			return err
 		},
 	}
+	cmd.Flags().BoolVar(&asJSON, "json", false, "the report as JSON, SI units")
+	cmd.Flags().BoolVar(&git, "git", false, "driver for git's external diff")
+	cmd.Flags().StringVar(&as, "as", "", "where the files stand in truth: files beside the job are looked for there (difftool: \"$MERGED\")")
+	return cmd
 }
 
-// revision plans a job file and writes its programs and sheet in memory.
-func revision(path string) (sheets.Revision, error) {
-	job, err := loadJob(path)
-	if err != nil {
-		return sheets.Revision{}, err
+func sayCompared(cmd *cobra.Command, old, new sheets.Revision, asJSON bool) (differ bool, err error) {
+	if asJSON {
+		data, differ, err := sheets.CompareJSON(old, new)
+		if err == nil {
+			_, err = cmd.OutOrStdout().Write(data)
+		}
+		return differ, err
 	}
-	p := plan.Make(job)
-	r := sheets.Revision{Name: path, Plan: p}
-	for _, name := range programNames(p) {
-		r.Programs = append(r.Programs, sheets.File{Name: name})
+	return sheets.WriteCompare(cmd.OutOrStdout(), old, new)
+}
+
+// compareForGit takes path old-file old-hex old-mode new-file new-hex new-mode
+// [new-path note], as gitattributes(5) and git(1), GIT_EXTERNAL_DIFF, give
+// them. A side that is no job, or not there, is shown line by line: a driver
+// that fails would end the whole of git's diff.
+func compareForGit(cmd *cobra.Command, args []string, asJSON bool) error {
+	path, oldFile, newFile := args[0], args[1], args[4]
+	as := path
+	if len(args) == 9 {
+		as = args[7]
 	}
-	i := 0
-	for b := range p.Bores {
-		for v := range p.Bores[b].Visits {
-			if len(r.Programs) == 0 {
-				break
-			}
-			var buf bytes.Buffer
-			if err := post.Write(&buf, p, b, v); err != nil {
-				return r, err
-			}
-			r.Programs[i].Data = buf.Bytes()
-			i++
+	out := cmd.OutOrStdout()
+	fmt.Fprintf(out, "borewright compare %s\n", as)
+	old, errOld := revision(oldFile, path)
+	new, errNew := revision(newFile, as)
+	old.Name, new.Name = "a/"+path, "b/"+as
+	if errOld == nil && errNew == nil {
+		_, err := sayCompared(cmd, old, new, asJSON)
+		fmt.Fprintln(out)
+		return err
+	}
+	var text [2][]byte
+	for i, side := range []struct {
+		file string
+		err  error
+	}{{oldFile, errOld}, {newFile, errNew}} {
+		if side.file == os.DevNull {
+			continue
+		}
+		if side.err != nil {
+			first, _, _ := strings.Cut(side.err.Error(), "\n")
+			fmt.Fprintf(out, "%s does not read as a job: %s\n", []string{old.Name, new.Name}[i], first)
+		}
+		var err error
+		if text[i], err = readFile(side.file); err != nil {
+			return err
 		}
 	}
-	var text bytes.Buffer
-	err = writeSheet(&text, p, programNames(p), false)
-	r.Sheet = text.Bytes()
-	return r, err
+	_, err := fmt.Fprintf(out, "%s\n", sheets.Lines(old.Name, new.Name, text[0], text[1]))
+	return err
 }

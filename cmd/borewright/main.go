@@ -64,7 +64,8 @@ above the work, in single block, and follow your local codes.`,
 		SuggestionsMinimumDistance: 2,
 	}
 	root.AddCommand(makeCommand(), planCommand(), reachCommand(), lineupCommand(), postCommand(), sheetCommand(), proveCommand(),
-		compareCommand(), newCommand(), explainCommand(), listCommand(), fitCommand(), sleeveCommand())
+		compareCommand(), measuredCommand(), recordCommand(), learnCommand(), newCommand(), explainCommand(), listCommand(),
+		fitCommand(), sleeveCommand())
 	return root
 }
 

@@ -35,9 +35,19 @@ every page; programs are never written then.`,
 			if err != nil {
 				return err
 			}
-			p := plan.Make(job)
+			p, err := planNow(job, args[0])
+			if err != nil {
+				return err
+			}
+			if p.Feasible && p.Sofar != nil && len(p.Bores) == 0 {
+				fmt.Fprintf(cmd.OutOrStdout(), "Every bore is finished: there is nothing left to make. borewright record %s writes the record.\n", args[0])
+				return nil
+			}
 			if dir == "" {
 				dir = filepath.Join("out", post.FolderName(p))
+			}
+			if err := keepWorkedTo(p, dir); err != nil {
+				return err
 			}
 			return makeFolder(cmd, p, dir, anyway, ascii)
 		},

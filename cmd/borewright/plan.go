@@ -27,7 +27,10 @@ those that differ.`,
 			if err != nil {
 				return err
 			}
-			p := plan.Make(job)
+			p, err := planNow(job, args[0])
+			if err != nil {
+				return err
+			}
 			if asJSON {
 				data, err := p.JSON()
 				if err != nil {
@@ -66,7 +69,10 @@ func sheetCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			p := plan.Make(job)
+			p, err := planNow(job, args[0])
+			if err != nil {
+				return err
+			}
 			if err := writeSheet(cmd.OutOrStdout(), p, programNames(p), ascii); err != nil {
 				return err
 			}
@@ -108,7 +114,10 @@ one visit needs --station, --visit or both to say which.`,
 			if err != nil {
 				return err
 			}
-			p := plan.Make(job)
+			p, err := planNow(job, args[0])
+			if err != nil {
+				return err
+			}
 			if !p.Feasible {
 				sheets.WritePasses(cmd.ErrOrStderr(), p)
 				return errNo

@@ -44,7 +44,10 @@ Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 				return fmt.Errorf("%s: machine: %s is worked by hand and takes no program: there is no control to read %s for",
 					job.Where("machine"), job.Machine.Name, args[0])
 			}
-			p := plan.Make(job)
+			p, err := planNow(job, args[1])
+			if err != nil {
+				return err
+			}
 			if !p.Feasible {
 				fmt.Fprintf(cmd.ErrOrStderr(), "%s: NOT PROVEN: the job has no feasible plan to hold it against; see \"borewright plan %s\"\n", args[0], args[1])
 				return errNo

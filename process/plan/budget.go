@@ -44,10 +44,10 @@ func (b *Budget) String() string {
 // about 0.1 in 100.
 const trials = 100_000
 
-// rootDoubt is how well the stiffness of spindle and socket is known, as a
+// rootFactor is how well the stiffness of spindle and socket is known, as a
 // factor either way (95 %): a factor of 1.5. Common practice, no source; the
 // figures in the machine files are ranges of two to one.
-const rootDoubt = 1.5
+const rootFactor = 1.5
 
 // The causes of scatter. All are normal with the figures of the job's limits
 // as 95 % half-widths (σ = half/1.96); the root is normal in its logarithm.
@@ -87,12 +87,12 @@ type rehearsed struct {
 func (r *room) rehearse() *rehearsal {
 	l := r.job.Limits
 	h := &rehearsal{limits: [2]float64{r.v.Limits.Low.MM(), r.v.Limits.High.MM()}}
-	h.sigma.force, h.sigma.set, h.sigma.gauge = l.ForceError/1.96, l.SettingError.MM()/1.96, l.GaugeError.MM()/1.96
-	h.sigma.root, h.sigma.kelvin = math.Log(rootDoubt)/1.96, l.Temperature/1.96
+	h.sigma.force, h.sigma.set, h.sigma.gauge = r.forceDoubt/1.96, l.SettingError.MM()/1.96, l.GaugeError.MM()/1.96
+	h.sigma.root, h.sigma.kelvin = math.Log(rootFactor)/1.96, l.Temperature/1.96
 	h.grows = r.v.Material.Alpha * r.v.Limits.Aim.MM()
 	h.barGrow = barAlpha * r.v.Limits.Aim.MM()
 	h.cBar = r.c
-	if rigid := r.rigid(); rigid < r.c {
+	if rigid := r.factor * r.rigid(); rigid < r.c {
 		h.cBar, h.cRoot = rigid, r.c-rigid
 	}
 	first := len(r.v.Passes)

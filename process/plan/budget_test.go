@@ -25,10 +25,7 @@ func firstRoom(t testing.TB, job *process.Job, change func(*process.Job)) *room 
 	s.trials = true
 	st := job.Stations[job.Bores[0].Station]
 	shape := findShape(st, job.Bores[0])
-	visits, err := visitsOf(job, job.Bores[0], shape)
-	if job.Bores[0].Repair == process.SleeveRepair {
-		_, visits, err = s.sleeved(job.Bores[0], st, shape)
-	}
+	_, visits, err := s.visits(job.Bores[0], st, shape)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -261,7 +258,7 @@ func BenchmarkBudget(b *testing.B) {
 func BenchmarkBore(b *testing.B) {
 	job := shipped(b, "lock-winch/job.toml")
 	for b.Loop() {
-		if p := attempt(job); !p.Feasible {
+		if p := attempt(job, nil); !p.Feasible {
 			b.Fatal(p.Reasons)
 		}
 	}

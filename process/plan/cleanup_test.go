@@ -187,7 +187,7 @@ func TestAnyReadings(t *testing.T) {
 		if err != nil {
 			pt.Fatal(err)
 		}
-		p := attempt(job)
+		p := attempt(job, nil)
 		c := p.Bores[0].CleanUp
 		if c == nil {
 			pt.Fatal(p.Cautions)

@@ -223,6 +223,7 @@ func (c *comparer) visits(a, b Visit) {
 	c.fig(SpoilsReach, "cutter goes in", figYesNo(a.SetInside, "inside, at the bore", "outside"), figYesNo(b.SetInside, "inside, at the bore", "outside"))
 	c.fig(SpoilsSetting, "compliance, least", figNumber(a.Compliance[0], "µm/N"), figNumber(b.Compliance[0], "µm/N"))
 	c.fig(SpoilsSetting, "compliance, most", figNumber(a.Compliance[1], "µm/N"), figNumber(b.Compliance[1], "µm/N"))
+	c.fig(SpoilsSetting, "the rest, after pass", figUnless(a.Behind == 0, figNumber(float64(a.Behind), "")), figUnless(b.Behind == 0, figNumber(float64(b.Behind), "")))
 	c.fig(SpoilsSetting, "as found, smallest", figSize(a.Start), figSize(b.Start))
 	c.fig(SpoilsSetting, "as found, largest", figSize(a.StartMost), figSize(b.StartMost))
 	c.fig(SpoilsSetting, "material cut", figOptText(workName(a.Material)), figOptText(workName(b.Material)))
@@ -258,9 +259,19 @@ func (c *comparer) visits(a, b Visit) {
 }
 
 func (c *comparer) passes(a, b Pass) {
-	c.fig(SpoilsSize, "hold point", figOptText(holdWords(a.Hold)), figOptText(holdWords(b.Hold)))
-	c.fig(SpoilsSize, "Ra expected", figRa(a.Ra), figRa(b.Ra))
-	c.fig(SpoilsSize, "out-of-round left", figFine(a.OutOfRound), figFine(b.OutOfRound))
+	// A stop more or less can spoil the bore; what is said at a stop repeats
+	// figures that are listed by themselves.
+	hold := SpoilsSize
+	if a.Hold != nil && b.Hold != nil && len(a.Hold.Measure) == len(b.Hold.Measure) {
+		hold = SpoilsWords
+	}
+	c.fig(hold, "hold point", figOptText(holdWords(a.Hold)), figOptText(holdWords(b.Hold)))
+	left := SpoilsSetting // of a pass that others follow
+	if a.Kind == Finish || b.Kind == Finish {
+		left = SpoilsSize
+	}
+	c.fig(left, "Ra expected", figRa(a.Ra), figRa(b.Ra))
+	c.fig(left, "out-of-round left", figFine(a.OutOfRound), figFine(b.OutOfRound))
 	c.fig(SpoilsSize, "taper", figFine(a.Taper), figFine(b.Taper))
 	c.fig(SpoilsSize, "edge of chatter over the cut, least", figNumber(a.Stability.Margin[0], "times"), figNumber(b.Stability.Margin[0], "times"))
 	c.fig(SpoilsSize, "edge of chatter over the cut, most", figNumber(a.Stability.Margin[1], "times"), figNumber(b.Stability.Margin[1], "times"))

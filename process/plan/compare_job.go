@@ -334,6 +334,7 @@ func (c *comparer) machine(a, b *process.Machine) {
 		c.fig(SpoilsReach, axis+" travel", figOptLength(s.Travel), figOptLength(t.Travel))
 		c.fig(SpoilsWords, axis+" moves", figOptText(s.What), figOptText(t.What))
 	}
+	c.fig(SpoilsSetting, "factor on cutting force", figNumber(m.ForceFactor, ""), figNumber(n.ForceFactor, ""))
 	c.fig(SpoilsSetting, "stiffness at the nose", figNumber(m.Radial, "N/µm"), figNumber(n.Radial, "N/µm"))
 	c.fig(SpoilsSetting, "stiffness in tilt", figNumber(m.Tilt, "MN·m/rad"), figNumber(n.Tilt, "MN·m/rad"))
 	c.fig(SpoilsSetting, "axis dial", figLength(m.Dial), figLength(n.Dial))

@@ -16,9 +16,10 @@ type Document struct {
 	Reasons  []string       `json:"reasons"`
 	Bores    []DocumentBore `json:"bores"`
 
-	ForceError float64         `json:"force_error"` // every force may be off by this share, either way (95 %), before it is measured
-	LineUp     *DocumentLineUp `json:"lineup,omitempty"`
-	Reach      string          `json:"reach"` // "clear", "tight" or "does not pass"
+	ForceError float64           `json:"force_error"` // every force may be off by this share, either way (95 %), before it is measured
+	LineUp     *DocumentLineUp   `json:"lineup,omitempty"`
+	Reach      string            `json:"reach"`              // "clear", "tight" or "does not pass"
+	Measured   *DocumentMeasured `json:"measured,omitempty"` // what this plan goes on from
 }
 
 // DocumentJob says which job and which revision of it.
@@ -130,6 +131,7 @@ func (p *Plan) Document() Document {
 		}
 		d.Bores = append(d.Bores, out)
 	}
+	d.Measured = p.Sofar.document()
 	return d
 }
 

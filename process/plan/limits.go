@@ -89,7 +89,12 @@ func (r *room) chips(v *verdict, c cutAt) {
 // its hone and the size is anybody's guess. Source: smallest reliable depth of a
 // coated insert 0.02–0.05 mm, ground carbide 0.005–0.02 (from memory), doubled
 // for an edge that is not new (common practice, no source).
+// Once a bore has been measured what is left is left, and anything that the edge
+// can cut at all is better than a bore that is not finished.
 func (r *room) leastDepth() float64 {
+	if r.measured {
+		return r.model.LeastDepth()
+	}
 	return math.Max(r.model.LeastDepth(), 2.5*r.job.Cutter.EdgeRadius.MM())
 }
 

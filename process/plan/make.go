@@ -14,20 +14,25 @@ import (
 // drawing comes back with Feasible false, and its passes are those that could
 // be planned.
 func Make(job *process.Job) *Plan {
-	p := try(job, true)
+	return finished(try(job, nil, true))
+}
+
+// finished adds the ways out of what stops a plan.
+func finished(p *Plan) *Plan {
 	if !p.Feasible {
 		p.Reasons = withWaysOut(p)
 	}
 	return p
 }
 
-// attempt plans without looking for ways out and without the trials.
-func attempt(job *process.Job) *Plan { return try(job, false) }
+// attempt plans without looking for ways out and without the trials. k is what
+// measurements have taught, nil where there are none.
+func attempt(job *process.Job, k *known) *Plan { return try(job, k, false) }
 
 // try plans without looking for ways out. The chance of landing is worked out
 // by trial only where trials is set: it changes no pass but for stops.
-func try(job *process.Job, trials bool) *Plan {
-	p := &Plan{Job: job, Feasible: true}
+func try(job *process.Job, k *known, trials bool) *Plan {
+	p := &Plan{Job: job, Feasible: true, known: k, made: true}
 	s, err := newSetup(job)
 	if err != nil {
 		p.stop(job.Where("bar"), "the bar cannot be worked out: "+err.Error())
@@ -36,6 +41,7 @@ func try(job *process.Job, trials bool) *Plan {
 	if why := quillShort(job); why != "" {
 		p.stop(job.Where("bar.standoff"), why)
 	}
+	s.known = k
 	s.trials = trials
 	if why := s.tooLong(); why != "" {
 		p.stop(job.Where("bar"), why)
@@ -70,10 +76,8 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 	if err != nil {
 		p.Cautions = append(p.Cautions, st.Name+": the readings give no clean-up size: "+err.Error()+".")
 	}
-	visits, err := visitsOf(job, b, shape)
-	if b.Repair == process.SleeveRepair {
-		out.Sleeve, visits, err = s.sleeved(b, st, shape)
-	}
+	sleeve, visits, err := s.visits(b, st, shape)
+	out.Sleeve = sleeve
 	if err != nil {
 		p.stop(where, st.Name+": "+err.Error())
 	}
@@ -83,11 +87,12 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 		}
 	}
 	n := 1
+	visits, n = p.rest(s, i, visits, n)
 	for k := range visits {
 		v := &visits[k]
 		s.place(v, st)
 		what := st.Name + ", " + v.Title
-		if r, err := s.newRoom(v, st, b.Witness && k == 0); err != nil {
+		if r, err := s.newRoom(v, st, b.Witness && k == 0 && n == 1); err != nil {
 			p.stop(where, what+": "+err.Error())
 		} else if why := r.plan(n); why != "" {
 			p.stop(where, what+": "+why)
@@ -105,7 +110,9 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 			}
 		}
 	}
-	out.Visits = visits
+	if out.Visits = visits; len(visits) == 0 && err == nil {
+		return // finished: nothing of it is left to do
+	}
 	if out.CleanUp = clean; clean != nil && len(visits) > 0 {
 		first := visits[0]
 		clean.shadows(first)
@@ -122,6 +129,9 @@ func (r *room) plan(first int) string {
 	if need := 2 * r.light; need > r.v.Limits.High.MM() {
 		return fmt.Sprintf("it does not clean up: the old bore reaches %s about the true axis, the limits end at %s",
 			r.job.Units.Say(qty.FromMM(need)), r.job.Units.Say(r.v.Limits.High.Length()))
+	}
+	if why := r.tooThin(); why != "" {
+		return why
 	}
 	origin := &chain{light: r.light}
 	start := r.heavy

@@ -114,6 +114,8 @@ func (r *room) size(p *Pass, steps []step, i int, heavy, light float64) {
 	doubt := r.doubtBlind(spring)
 	if before := r.measuredBefore(); before != nil && p.Kind >= Spring {
 		doubt = r.doubtMeasured(before.Spring.MM(), spring)
+	} else if p.Kind == Finish {
+		doubt = r.doubtLearned(spring)
 	}
 	c := cutAt{force: forces{radial: float64(p.RadialForce)}}
 	doubt += r.taper(c)/2 + (light - heavy)
@@ -149,6 +151,9 @@ func (r *room) boundBy(st step, depth, heavy, light float64, steps []step, i int
 		c := cutAt{depth: depth, feed: feed, pick: st.pick, force: r.forceAt(depth, feed, st.pick.speed), radius: heavy + depth}
 		if st.kind == Rough {
 			return r.roughVerdict(c)
+		}
+		if i == 0 {
+			return r.onlyVerdict(c, math.Max(0, st.lightAfter-st.made))
 		}
 		before := cutAt{force: r.forceAt(steps[i-1].depth, feed, st.pick.speed)}
 		left := math.Max(0, st.lightAfter-st.made)

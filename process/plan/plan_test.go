@@ -230,7 +230,7 @@ func TestSearchAgainstTryingAll(t *testing.T) {
 	}
 	st := job.Stations[0]
 	shape := findShape(st, job.Bores[0])
-	visits, err := visitsOf(job, job.Bores[0], shape)
+	_, visits, err := s.visits(job.Bores[0], st, shape)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -109,7 +109,7 @@ func waysOut(p *Plan) []string {
 	var out []string
 	tryAll := func(list []change) {
 		for _, c := range list {
-			if q := attempt(c.job); q.Feasible {
+			if q := attempt(c.job, p.known); q.Feasible {
 				out = append(out, fmt.Sprintf("%s: %s", c.what, q.inShort()))
 				return // the smallest change of its kind is enough
 			}
@@ -118,6 +118,7 @@ func waysOut(p *Plan) []string {
 	tryAll(ofTheShop(p))
 	tryAll(thatPasses(p))
 	tryAll(largerSleeve(p))
+	tryAll(biggerSleeve(job, p.known))
 	tryAll(shorter(job))
 	tryAll(fatter(job))
 	tryAll(otherBar(job))

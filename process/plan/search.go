@@ -277,6 +277,9 @@ func (r *room) finishing(first *chain, start float64, grid []float64, at []ways)
 		}
 		t := r.newTable(0.0125, math.Min(r.depth, semiMost)+0.0125, r.finish[0].speed, []float64{feed})
 		for _, pick := range r.finish {
+			if r.measured {
+				best = r.lastOne(best, t, pick, first, start)
+			}
 			for _, depth := range finishDepths {
 				end := r.newEnding(t, pick, depth)
 				best = end.after(best, first, start)

@@ -21,7 +21,8 @@ type setup struct {
 	overhang float64
 	feeds    []float64 // mm/rev, rising, that the machine has and the job allows
 	chorus   *chorus
-	trials   bool // work the chance of landing out
+	trials   bool   // work the chance of landing out
+	known    *known // what measurements have taught; nil: nothing yet
 }
 
 // newSetup builds the beam from the job's bar and the machine's spindle.
@@ -146,6 +147,10 @@ type room struct {
 	depth    float64 // deepest cut that job, bar and relief allow, mm
 	depthWhy string  // which of them
 	witness  bool
+
+	factor     float64 // spring seen over spring predicted, 1 until it is measured
+	forceDoubt float64 // what remains unknown of the spring, as a fraction of it (95 %)
+	measured   bool    // the bore as it stands was measured
 }
 
 // speedPick is the spindle speed for one kind of pass.
@@ -161,13 +166,18 @@ func (s *setup) newRoom(v *Visit, st process.Station, witness bool) (*room, erro
 	job := s.job
 	r := &room{
 		setup: s, v: v, st: st, witness: witness,
-		heavy: v.Start.MM() / 2, light: v.StartMost.MM() / 2, aim: v.Limits.Aim.MM() / 2,
+		measured: v.Behind > 0, heavy: v.Start.MM() / 2, light: v.StartMost.MM() / 2, aim: v.Limits.Aim.MM() / 2,
 	}
-	model, err := cut.New(workOf(v.Material), edgeOf(&job.Cutter))
+	work := workOf(v.Material)
+	if f := job.Machine.ForceFactor; f > 0 {
+		work.Kc11 *= f
+	}
+	model, err := cut.New(work, edgeOf(&job.Cutter))
 	if err != nil {
 		return nil, err
 	}
 	r.model = model
+	r.factor, r.forceDoubt = s.known.factor(v.Material, job.Limits.ForceError)
 	r.depth = job.Limits.DepthMost.MM() * lighter(r.overhang, job.Bar.Outboard != nil)
 	r.depthWhy = "by the job"
 	if r.depth < job.Limits.DepthMost.MM() {
@@ -229,6 +239,7 @@ func (r *room) compliance() error {
 			r.v.Along = append(r.v.Along, AlongPoint{depths[i], c * 1e3})
 		}
 	}
+	r.along[0], r.along[1] = r.factor*r.along[0], r.factor*r.along[1]
 	r.c = (r.along[0] + r.along[1]) / 2
 	r.v.Compliance = [2]float64{r.along[0] * 1e3, r.along[1] * 1e3}
 	r.v.Overhang = r.overhang

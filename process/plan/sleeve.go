@@ -11,12 +11,15 @@ import (
 	"borewright/process/qty"
 )
 
-// visitsOf lays out the visit of a rebored bore, without passes: what is cut,
-// from what and to what limits.
-func visitsOf(job *process.Job, b process.Bore, shape found) ([]Visit, error) {
-	return []Visit{{
-		N: 1, Title: "rebore to size", Material: job.Material,
-		Start: shape.least, StartMost: shape.most, Limits: finishLimits(job.Units, b), Ra: b.Ra, Roundness: b.Roundness,
+// visits lays out the visits of a bore, without passes: what is cut each time,
+// from what and to what limits; and the sleeve, where there is one.
+func (s *setup) visits(b process.Bore, st process.Station, shape found) (*Sleeve, []Visit, error) {
+	if b.Repair == process.SleeveRepair {
+		return s.sleeved(b, st, shape)
+	}
+	return nil, []Visit{{
+		N: 1, Title: "rebore to size", Material: s.job.Material,
+		Start: shape.least, StartMost: shape.most, Limits: finishLimits(s.job.Units, b), Ra: b.Ra, Roundness: b.Roundness,
 	}}, nil
 }
 

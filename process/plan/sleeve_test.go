@@ -324,7 +324,7 @@ func TestAnySleeveIsAnswered(t *testing.T) {
 			st := &j.Stations[j.Bores[0].Station]
 			st.Wall, st.WallMost = qty.FromMM(pick(8, 20)), qty.FromMM(pick(20, 60))
 		})
-		p := attempt(job)
+		p := attempt(job, nil)
 		b := p.Bores[0]
 		if b.Sleeve == nil {
 			if p.Feasible || len(p.Reasons) == 0 {

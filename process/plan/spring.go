@@ -47,7 +47,8 @@ func (e *ending) withSpring(s *chain, semi cutAt, lightSemi, minutes, cost float
 // springVerdict judges a finish that is followed by a spring pass: the finish
 // may spring as a semi-finish may, the last cut may not.
 func (r *room) springVerdict(finish, again, semi cutAt, left float64) verdict {
-	v := r.lastVerdict(again, semi, left)
+	doubt, half := r.finishDoubt(again, semi, left)
+	v := r.lastVerdict(again, left, doubt, half)
 	r.springs(&v, finish, r.job.Limits.SpringRough)
 	r.chips(&v, finish)
 	return v

@@ -17,6 +17,10 @@ type Plan struct {
 	Bores    []Bore   // in the order of the job file
 	LineUp   *LineUp  // nil: nothing was swept
 	Minutes  float64  // all visits, stops included
+	Sofar    *Sofar   // what was measured before this plan was made; nil: nothing
+
+	known *known // what was learned from it
+	made  bool   // by the planner, from a job that Load accepted
 }
 
 // Reason is one thing that stops a plan, and what would free it.
@@ -58,6 +62,7 @@ type Visit struct {
 	Budget           *Budget      // of the size that the last pass lands; nil where there are no passes
 	Overhang         float64      // stickout over diameter
 	Passes           []Pass
+	Behind           int // the pass that was measured last: these are the rest; 0: none
 	Retract          Retract
 	Reach            *Reach // nil: it could not be worked out
 	SetInside        bool   // the cutter does not pass the bores on the way: it is put into the bar when the bar stands at Clear, and taken out there

@@ -33,19 +33,20 @@ func (r *room) finishFeed(feed float64) bool {
 // finishVerdict judges the last pass after a measured semi-finish pass. left
 // is what it leaves of the old shape, radial.
 func (r *room) finishVerdict(c, semi cutAt, left float64) verdict {
-	v := r.lastVerdict(c, semi, left)
+	doubt, half := r.finishDoubt(c, semi, left)
+	v := r.lastVerdict(c, left, doubt, half)
 	r.chips(&v, c)
 	return v
 }
 
-// lastVerdict is the same without judging whether the edge can take the depth.
-func (r *room) lastVerdict(c, semi cutAt, left float64) verdict {
+// lastVerdict judges the last pass whose size is known to ±doubt, without
+// judging whether the edge can take the depth.
+func (r *room) lastVerdict(c cutAt, left, doubt, half float64) verdict {
 	var v verdict
 	r.springs(&v, c, r.job.Limits.SpringFinish)
 	r.strength(&v, c)
 	v.worse(boundRa, r.model.Ra(c.feed, c.depth, c.pick.speed), r.v.Ra.MM())
 	v.worse(boundRound, left, r.v.Roundness.MM())
-	doubt, half := r.finishDoubt(c, semi, left)
 	v.worse(boundSize, doubt, half)
 	return v
 }
@@ -79,14 +80,14 @@ const springRepeats = 0.10
 // (JCGM 100, the usual law).
 func (r *room) doubtMeasured(before, now float64) float64 {
 	l := r.job.Limits
-	return quad(l.SettingError.MM(), l.GaugeError.MM(), r.warm(), springRepeats*now, l.ForceError*(now-before))
+	return quad(l.SettingError.MM(), l.GaugeError.MM(), r.warm(), springRepeats*now, r.forceDoubt*(now-before))
 }
 
 // doubtBlind is the same with no measurement before: the whole spring is only
 // as well known as the force model.
 func (r *room) doubtBlind(now float64) float64 {
 	l := r.job.Limits
-	return quad(l.SettingError.MM(), r.warm(), l.ForceError*now)
+	return quad(l.SettingError.MM(), r.warm(), r.forceDoubt*now)
 }
 
 // warm is the size error from work and gauge at different temperatures:

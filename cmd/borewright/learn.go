@@ -1,0 +1,124 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"borewright/process"
+	"borewright/process/plan"
+	"borewright/process/qty"
+	"borewright/sheets"
+)
+
+func learnCommand() *cobra.Command {
+	var out, machine string
+	cmd := &cobra.Command{
+		Use:   "learn FOLDER",
+		Short: "Learn the shop's machine from finished jobs: spring predicted against seen",
+		Long: `learn goes through every job in FOLDER that has a results file, sets the spring
+predicted beside the spring seen by bar and stickout, and fits the cutting force
+and the stiffness of the spindle nose to it, with their uncertainty.
+
+--out writes a machine file with those figures. Nothing uses it until a job says
+machine = "that-file.toml": read it, and adopt it if you trust it.`,
+		Example: "  borewright learn jobs\n  borewright learn jobs --out our-mill.toml",
+		Args:    func(cmd *cobra.Command, args []string) error { return need(cmd, args, "FOLDER") },
+		RunE: func(cmd *cobra.Command, args []string) error {
+			found, err := finishedJobs(args[0])
+			if err != nil {
+				return err
+			}
+			var cuts []plan.ShopCut
+			units := qty.Metric
+			beside := map[string]string{} // machine -> folder of a job that names it
+			for i, path := range found {
+				job, err := loadJob(path)
+				if err != nil {
+					return err
+				}
+				if i == 0 {
+					units = job.Units
+				}
+				beside[job.Machine.ID] = filepath.Dir(path)
+				p, err := planNow(job, path)
+				if err != nil {
+					return err
+				}
+				cuts = append(cuts, p.ShopCuts()...)
+			}
+			fits := plan.FitShop(cuts)
+			if len(fits) == 0 {
+				return fmt.Errorf("learn: no job in %s has a measured cut to learn from; enter them with \"borewright measured JOB\"", args[0])
+			}
+			if err := sheets.WriteShop(cmd.OutOrStdout(), units, len(found), fits); err != nil || out == "" {
+				return err
+			}
+			return writeLearned(cmd, fits, beside, machine, out)
+		},
+	}
+	cmd.Flags().StringVarP(&out, "out", "o", "", "machine file to write, which must not exist")
+	cmd.Flags().StringVar(&machine, "machine", "", "the machine that it is for, where the jobs name more than one")
+	return cmd
+}
+
+// finishedJobs are the job files under a folder that have results beside them,
+// by name.
+func finishedJobs(dir string) ([]string, error) {
+	var out []string
+	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		if job, ok := strings.CutSuffix(path, ".results.toml"); ok {
+			if _, err := os.Stat(job + ".toml"); err == nil {
+				out = append(out, job+".toml")
+			}
+		}
+		return nil
+	})
+	return out, err
+}
+
+// writeLearned writes the machine file.
+func writeLearned(cmd *cobra.Command, fits []plan.ShopFit, beside map[string]string, machine, out string) error {
+	var names []string
+	var fit *plan.ShopFit
+	for i := range fits {
+		names = append(names, fits[i].Machine)
+		if fits[i].Machine == machine || machine == "" && len(fits) == 1 {
+			fit = &fits[i]
+		}
+	}
+	if fit == nil {
+		return fmt.Errorf("learn: which machine is %s for? Give --machine: %s", out, strings.Join(names, ", "))
+	}
+	if _, err := os.Lstat(out); !errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("learn: %s is there already; name a new file, or move it away", out)
+	}
+	data, ok := process.MachineFile(fit.Machine)
+	if !ok {
+		var err error
+		if data, err = readFile(filepath.Join(beside[fit.Machine], fit.Machine+".toml")); err != nil {
+			return fmt.Errorf("learn: the file of machine %q is not beside the job: %w", fit.Machine, err)
+		}
+	}
+	said := fmt.Sprintf("own cuts, %d measured: force %.2f ±%.2f", fit.Cuts, fit.Force, fit.ForceDoubt)
+	if fit.Apart {
+		said += fmt.Sprintf(", nose %.2f ±%.2f of what was stated", fit.Root, fit.RootDoubt)
+	}
+	text, err := process.WithLearned(out, data, process.Learned{Root: fit.Root, Force: fit.Force, Remark: said + "; least squares"})
+	if err != nil {
+		return err
+	}
+	if err := writeAll(filepath.Dir(out), []file{{filepath.Base(out), text}}); err != nil {
+		return err
+	}
+	fmt.Fprintf(cmd.OutOrStdout(), "Written: %s. Read it; a job adopts it with machine = %q.\n", out, filepath.Base(out))
+	return nil
+}

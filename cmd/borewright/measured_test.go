@@ -1,0 +1,231 @@
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"fmt"
+	"io"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"borewright/process"
+	"borewright/process/qty"
+)
+
+// winchJob puts the winch into a folder of its own.
+func winchJob(t *testing.T) string {
+	t.Helper()
+	data, err := os.ReadFile("../../testdata/jobs/lock-winch/job.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), "job.toml")
+	if err := os.WriteFile(path, data, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// addForever is a process that enters results until it is killed: it says
+// the remark of each entry once the entry is safe.
+func addForever() {
+	path, who := os.Args[1], os.Args[2]
+	most, _ := strconv.Atoi(os.Args[3])
+	job, err := loadJob(path)
+	if err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		os.Exit(2)
+	}
+	for i := 0; i < most; i++ {
+		m := process.Measured{Station: 2, Visit: 1, Pass: 4, Kind: "semi-finish", Remark: fmt.Sprintf("%s-%d", who, i),
+			Sizes: []process.Size{{Depth: process.Unplaced, At: -1, Diameter: qty.Diameter(qty.FromInches(3.3697))}}}
+		if err := addResult(path, job, m, func(*process.Results) error { return nil }); err != nil {
+			fmt.Fprintln(os.Stderr, err)
+			os.Exit(2)
+		}
+		fmt.Println(m.Remark)
+	}
+}
+
+// adder is that process, not yet started.
+func adder(t *testing.T, path, who string, most int) *exec.Cmd {
+	t.Helper()
+	self, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &exec.Cmd{Path: self, Args: []string{"add-forever", path, who, strconv.Itoa(most)}, Stderr: os.Stderr}
+}
+
+// remarksIn reads a results file and gives the remarks of its entries.
+func remarksIn(t *testing.T, path string) map[string]int {
+	t.Helper()
+	job, err := loadJob(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	res, err := loadResults(path, job)
+	if err != nil {
+		t.Fatalf("the file does not read: %v", err)
+	}
+	got := map[string]int{}
+	for _, m := range res.Entries {
+		got[m.Remark]++
+	}
+	return got
+}
+
+// The process that enters is killed at a random point, 500 times. Whatever it
+// had acknowledged is in the file, once; no entry is there by half.
+func TestKilledWhileEntering(t *testing.T) {
+	const kills, aFile = 500, 50
+	rng := rand.New(rand.NewPCG(8, 500))
+	acknowledged, most := 0, 0
+	for file := range kills / aFile {
+		path := winchJob(t)
+		want := map[string]bool{}
+		for k := range aFile {
+			cmd := adder(t, path, fmt.Sprintf("f%dk%d", file, k), 1000)
+			out, err := cmd.StdoutPipe()
+			if err != nil {
+				t.Fatal(err)
+			}
+			if err := cmd.Start(); err != nil {
+				t.Fatal(err)
+			}
+			lines := bufio.NewReader(out)
+			if k%2 == 0 { // half of them in the midst of entering, half from the start of the process on
+				line, err := lines.ReadString('\n')
+				if err != nil {
+					t.Fatal("nothing entered")
+				}
+				want[strings.TrimSpace(line)] = true
+				time.Sleep(time.Duration(rng.IntN(3000)) * time.Microsecond)
+			} else {
+				time.Sleep(time.Duration(rng.IntN(30000)) * time.Microsecond)
+			}
+			cmd.Process.Kill()
+			rest, _ := io.ReadAll(lines)
+			cmd.Wait()
+			for line := range strings.Lines(string(rest)) {
+				if strings.HasSuffix(line, "\n") {
+					want[strings.TrimSpace(line)] = true
+				}
+			}
+		}
+		got := remarksIn(t, path)
+		for remark := range want {
+			if got[remark] != 1 {
+				t.Errorf("%s was acknowledged and stands in the file %d times", remark, got[remark])
+			}
+		}
+		for remark, n := range got {
+			if n != 1 || remark == "" {
+				t.Errorf("%q stands in the file %d times", remark, n)
+			}
+		}
+		if extra := len(got) - len(want); extra < 0 || extra > aFile {
+			t.Errorf("%d entries acknowledged, %d in the file", len(want), len(got)) // one each may be safe and not yet said
+		}
+		acknowledged += len(want)
+		most = max(most, len(got))
+	}
+	t.Logf("%d kills, %d entries acknowledged, none lost", kills, acknowledged)
+	if acknowledged < kills/2 {
+		t.Errorf("only %d entries: the kills came before anything was entered", acknowledged)
+	}
+}
+
+// An entry cut short at every byte: the next one goes in, and nothing that was
+// whole before is touched.
+func TestEnteringAfterATornEntry(t *testing.T) {
+	path := winchJob(t)
+	job, err := loadJob(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := process.Measured{Station: 2, Pass: 4, Remark: "first", Sizes: []process.Size{{Depth: process.Unplaced, At: -1, Diameter: qty.Diameter(qty.FromInches(3.3697))}}}
+	fine := func(*process.Results) error { return nil }
+	if err := addResult(path, job, m, fine); err != nil {
+		t.Fatal(err)
+	}
+	first, _ := os.ReadFile(resultsPath(path))
+	torn := m
+	torn.ID, torn.Remark = "beef", "torn"
+	text := torn.Text(job)
+	for n := range len(text) - 1 {
+		if err := os.WriteFile(resultsPath(path), append(append([]byte(nil), first...), text[:n]...), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		m.Remark = "next"
+		if err := addResult(path, job, m, fine); err != nil {
+			t.Fatalf("cut after %d bytes: %v", n, err)
+		}
+		got := remarksIn(t, path)
+		if len(got) != 2 || got["first"] != 1 || got["next"] != 1 {
+			t.Fatalf("cut after %d bytes: %v", n, got)
+		}
+		if now, _ := os.ReadFile(resultsPath(path)); !bytes.HasPrefix(now, first) {
+			t.Fatalf("cut after %d bytes: what was whole has changed", n)
+		}
+	}
+}
+
+// Eight processes enter at once: all entries are there.
+func TestEightEnterAtOnce(t *testing.T) {
+	const processes, each = 8, 12
+	path := winchJob(t)
+	var wg sync.WaitGroup
+	for i := range processes {
+		cmd := adder(t, path, fmt.Sprintf("p%d", i), each)
+		cmd.Stdout = io.Discard
+		wg.Go(func() {
+			if err := cmd.Run(); err != nil {
+				t.Error(err)
+			}
+		})
+	}
+	wg.Wait()
+	got := remarksIn(t, path)
+	if len(got) != processes*each {
+		t.Errorf("%d of %d entries are there", len(got), processes*each)
+	}
+	for remark, n := range got {
+		if n != 1 {
+			t.Errorf("%s stands there %d times", remark, n)
+		}
+	}
+}
+
+// A person at the terminal: questions, a slip asked about, an entry.
+func TestMeasuredAsks(t *testing.T) {
+	path := winchJob(t)
+	answers := strings.Join([]string{"4", "", "3.3679", "", "", "", "", "", "", "", "", "no"}, "\n") + "\n"
+	var out, errs bytes.Buffer
+	if code := run([]string{"measured", path, "--ask"}, strings.NewReader(answers), &out, &errs); code != exitWrong {
+		t.Errorf("exit %d\n%s\n%s", code, out.String(), errs.String())
+	}
+	for _, want := range []string{"two digits changed places? It would be 3.3697 in", "pass 4 is out of order", "Enter it all the same? (yes or no) [no]: ", "nothing is entered"} {
+		if !strings.Contains(errs.String(), want) {
+			t.Errorf("it does not say %q:\n%s", want, errs.String())
+		}
+	}
+	if _, err := os.Stat(resultsPath(path)); err == nil {
+		t.Error("entered all the same")
+	}
+	errs.Reset()
+	answers = strings.Replace(strings.Replace(answers, "3.3679", "3.3697", 1), "no\n", "yes\n", 1)
+	if code := run([]string{"measured", path, "--ask"}, strings.NewReader(answers), &out, &errs); code != exitDone {
+		t.Errorf("exit %d\n%s\n%s", code, out.String(), errs.String())
+	}
+	if !strings.Contains(out.String(), "the rest after pass 4") {
+		t.Error(out.String())
+	}
+}

@@ -1,0 +1,133 @@
+package main
+
+import (
+	"bytes"
+	"crypto/rand"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/rogpeppe/go-internal/lockedfile"
+
+	"borewright/process"
+	"borewright/process/plan"
+)
+
+// resultsPath is the results file beside a job file.
+func resultsPath(job string) string {
+	return strings.TrimSuffix(job, ".toml") + ".results.toml"
+}
+
+// loadResults reads what was measured on a job; nothing where there is no such
+// file. The lock keeps an entry that is being written from being read by half.
+func loadResults(path string, job *process.Job) (*process.Results, error) {
+	name := resultsPath(path)
+	if _, err := os.Stat(name); errors.Is(err, fs.ErrNotExist) {
+		return &process.Results{File: name}, nil
+	}
+	f, err := lockedfile.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, readMost))
+	if err != nil {
+		return nil, err
+	}
+	return process.LoadResults(name, data, job)
+}
+
+// planNow plans a job after what was measured on it.
+func planNow(job *process.Job, path string) (*plan.Plan, error) {
+	results, err := loadResults(path, job)
+	if err != nil {
+		return nil, err
+	}
+	return plan.MakeAfter(job, results), nil
+}
+
+// addResult puts an entry at the end of the results file. The file is locked
+// against others from the first look to the last byte; the system gives the
+// lock back when a process dies. check sees what is there by then. The entry
+// goes out in one write, and the call comes back when the disk has it. What an
+// entry cut short has left is cut off first: it was never acknowledged.
+func addResult(path string, job *process.Job, m process.Measured, check func(*process.Results) error) error {
+	name := resultsPath(path)
+	_, statErr := os.Stat(name)
+	f, err := lockedfile.OpenFile(name, os.O_RDWR|os.O_CREATE, 0o644)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, readMost))
+	if err != nil {
+		return err
+	}
+	results, err := process.LoadResults(name, data, job)
+	if err != nil {
+		return fmt.Errorf("%w\nnothing is entered before the file reads", err)
+	}
+	if err := check(results); err != nil {
+		return err
+	}
+	m.ID = newID()
+	text := m.Text(job)
+	whole, _ := process.SplitTorn(data)
+	if len(whole) > 0 && !bytes.HasSuffix(whole, []byte("\n")) {
+		text = append([]byte("\n"), text...)
+	}
+	// Read back before it is written, so that nothing is entered that would
+	// not be read.
+	if _, err := process.LoadResults(name, append(append([]byte(nil), whole...), text...), job); err != nil {
+		return err
+	}
+	if len(whole) < len(data) {
+		if err := f.Truncate(int64(len(whole))); err != nil {
+			return err
+		}
+	}
+	if _, err := f.Seek(int64(len(whole)), io.SeekStart); err != nil {
+		return err
+	}
+	if _, err := f.Write(text); err != nil {
+		return fmt.Errorf("%s: the entry is not written: %w", name, err)
+	}
+	if err := f.Sync(); err != nil {
+		return fmt.Errorf("%s: the entry is not safe on the disk: %w", name, err)
+	}
+	if errors.Is(statErr, fs.ErrNotExist) { // the name of a new file is in its folder
+		if dir, err := os.Open(filepath.Dir(name)); err == nil {
+			dir.Sync() // not every system can
+			dir.Close()
+		}
+	}
+	return nil
+}
+
+// newID tells an entry from all others.
+func newID() string {
+	var b [6]byte
+	rand.Read(b[:]) // never fails
+	return hex.EncodeToString(b[:])
+}
+
+// keepWorkedTo refuses a folder that holds the plan that was worked to before
+// the last measurement: what was cut from stays as it was.
+func keepWorkedTo(p *plan.Plan, dir string) error {
+	if p.Sofar == nil {
+		return nil
+	}
+	old, err := os.ReadFile(filepath.Join(dir, "plan.json"))
+	if err != nil {
+		return nil // nothing there to keep
+	}
+	if now, err := p.JSON(); err != nil || bytes.Equal(now, old) {
+		return err
+	}
+	return fmt.Errorf("make: %s holds an earlier plan of this job, which was worked to; name another folder with --out, or leave --out away", dir)
+}

@@ -1,0 +1,176 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"borewright/post"
+	"borewright/process"
+	"borewright/process/plan"
+	"borewright/process/qty"
+	"borewright/sheets"
+)
+
+// revision reads one side of a comparison: a job file, an out folder, or
+// REVISION:PATH of a job file under version control. as is the path that files
+// beside the job are looked for at, "" for its own.
+func revision(path, as string) (sheets.Revision, error) {
+	info, err := os.Stat(path)
+	switch {
+	case err == nil && info.IsDir():
+		return folderRevision(path)
+	case err == nil:
+		return fileRevision(path, as)
+	}
+	if rev, name, ok := strings.Cut(path, ":"); ok && rev != "" && !strings.HasPrefix(rev, "-") && !strings.Contains(rev, string(filepath.Separator)+".") {
+		if r, gitErr := gitRevision(path, rev, name); gitErr == nil || len(rev) > 1 { // C:\job.toml is a file
+			return r, gitErr
+		}
+	}
+	return sheets.Revision{}, err
+}
+
+// fileRevision plans a job file; what was measured on it counts when it stands
+// where it belongs.
+func fileRevision(path, as string) (sheets.Revision, error) {
+	if as == "" {
+		job, err := loadJob(path)
+		if err != nil {
+			return sheets.Revision{}, err
+		}
+		p, err := planNow(job, path)
+		if err != nil {
+			return sheets.Revision{}, err
+		}
+		return planned(path, p)
+	}
+	data, err := readFile(path)
+	if err != nil {
+		return sheets.Revision{}, err
+	}
+	job, err := process.Load(as, data, func(name string) ([]byte, error) {
+		if !filepath.IsAbs(name) {
+			name = filepath.Join(filepath.Dir(as), name)
+		}
+		return readFile(name)
+	})
+	if err != nil {
+		return sheets.Revision{}, err
+	}
+	return planned(as, plan.Make(job))
+}
+
+// gitRevision plans a job file as it stood in a revision, with the files beside
+// it as they stood then.
+func gitRevision(path, rev, name string) (sheets.Revision, error) {
+	data, err := gitShow(rev, name)
+	if err != nil {
+		return sheets.Revision{}, err
+	}
+	job, err := process.Load(path, data, func(beside string) ([]byte, error) {
+		return gitShow(rev, filepath.ToSlash(filepath.Join(filepath.Dir(name), beside)))
+	})
+	if err != nil {
+		return sheets.Revision{}, err
+	}
+	var results *process.Results
+	if data, err := gitShow(rev, resultsPath(name)); err == nil {
+		if results, err = process.LoadResults(resultsPath(path), data, job); err != nil {
+			return sheets.Revision{}, err
+		}
+	}
+	return planned(path, plan.MakeAfter(job, results))
+}
+
+// gitShow gives a file as it stands in a revision. A path is that of the
+// working folder, as it is everywhere else on the command line.
+func gitShow(rev, name string) ([]byte, error) {
+	if !filepath.IsAbs(name) && !strings.HasPrefix(name, ".") {
+		name = "./" + name
+	}
+	var out, errs bytes.Buffer
+	cmd := exec.Command("git", "show", "--no-textconv", "--end-of-options", rev+":"+name)
+	cmd.Stdout, cmd.Stderr = &out, &errs
+	if err := cmd.Run(); err != nil {
+		return nil, fmt.Errorf("%s:%s: %s", rev, name, strings.TrimSpace(or(errs.String(), err.Error())))
+	}
+	return out.Bytes(), nil
+}
+
+func or(a, b string) string {
+	if strings.TrimSpace(a) == "" {
+		return b
+	}
+	return a
+}
+
+// planned writes the programs and the sheet of a plan in memory.
+func planned(name string, p *plan.Plan) (sheets.Revision, error) {
+	r := sheets.Revision{Name: name, Plan: p}
+	names := programNames(p)
+	for b := range p.Bores {
+		for v := range p.Bores[b].Visits {
+			if len(names) == 0 {
+				break
+			}
+			var buf bytes.Buffer
+			if err := post.Write(&buf, p, b, v); err != nil {
+				return r, err
+			}
+			r.Programs = append(r.Programs, programOf(post.FileName(p, b, v), buf.Bytes(), p.Job.Machine.Control))
+		}
+	}
+	var text bytes.Buffer
+	err := writeSheet(&text, p, names, false)
+	r.Sheet = text.Bytes()
+	return r, err
+}
+
+// folderRevision reads a folder that make has written.
+func folderRevision(dir string) (sheets.Revision, error) {
+	r := sheets.Revision{Name: dir}
+	var err error
+	if r.Sheet, err = readFile(filepath.Join(dir, "sheet.txt")); err != nil && !errors.Is(err, os.ErrNotExist) {
+		return r, err
+	}
+	units := qty.Metric
+	if bytes.Contains(r.Sheet, []byte("sizes are diameters")) && bytes.Contains(r.Sheet, []byte("inches;")) {
+		units = qty.Inches
+	}
+	data, err := readFile(filepath.Join(dir, "plan.json"))
+	if err != nil {
+		return r, fmt.Errorf("%s is not a folder that make has written: %w", dir, err)
+	}
+	if r.Plan, err = plan.ReadDocument(data, units); err != nil {
+		return r, fmt.Errorf("%s: %w", filepath.Join(dir, "plan.json"), err)
+	}
+	names, err := filepath.Glob(filepath.Join(dir, "*.nc"))
+	if err != nil {
+		return r, err
+	}
+	slices.Sort(names)
+	for _, n := range names {
+		data, err := readProgram(n)
+		if err != nil {
+			return r, err
+		}
+		r.Programs = append(r.Programs, programOf(filepath.Base(n), data, nil))
+	}
+	return r, nil
+}
+
+// programOf is a program with what it makes the machine do.
+func programOf(name string, data []byte, c *process.Control) sheets.File {
+	acts, comments, read := post.Acts(data, c)
+	f := sheets.File{Name: name, Data: data, Comments: comments, Read: read}
+	for _, a := range acts {
+		f.Acts = append(f.Acts, sheets.Act{Line: a.Line, Text: a.Text})
+	}
+	return f
+}

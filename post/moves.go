@@ -1,0 +1,102 @@
+package post
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+
+	"borewright/post/rs274"
+	"borewright/process"
+	"borewright/process/qty"
+)
+
+// Act is one thing that a program makes the machine do, in words that hang on
+// neither block numbers nor comments nor how the words are spaced.
+type Act struct {
+	Line int // of the block
+	Text string
+}
+
+// Acts replays a program and lists what the machine does, in order. c is the
+// control it is written for; nil takes decimal points and every common word.
+// read is false where the program does not read without a fault: then nothing
+// is to be concluded from the list.
+func Acts(program []byte, c *process.Control) (acts []Act, comments []string, read bool) {
+	unknown := c == nil
+	if unknown {
+		c = &process.Control{DecimalPoint: true, PartPlaces: 6, UnitsWord: "G20/G21", BlockNumbers: true, FeedPerRev: true, Cycles: true, ReturnWords: true,
+			Dwell: "seconds", DwellWord: "P", OrientedStop: true, Comments: true, SpaceWords: true, LineMost: 250, WorkOffset: "G54"}
+	}
+	d, bad := dialect(c)
+	if len(bad) > 0 {
+		return nil, nil, false
+	}
+	if unknown {
+		d.Percent, d.Numbers, d.Lacks = rs274.Optional, rs274.PointMay, 0
+	}
+	faults, err := rs274.Replay(bytes.NewReader(program), d, func(e rs274.Event) error {
+		if e.Kind == rs274.Message {
+			comments = append(comments, e.Text)
+		} else {
+			acts = append(acts, Act{e.Line, act(e)})
+		}
+		return nil
+	})
+	return acts, comments, err == nil && len(faults) == 0
+}
+
+func act(e rs274.Event) string {
+	size := func(l qty.Length) string { return e.Units.Format(l) }
+	switch e.Kind {
+	case rs274.Move:
+		var to []string
+		for _, letter := range "XYZUVW" {
+			axis := map[rune]rs274.Axes{'X': rs274.X, 'Y': rs274.Y, 'Z': rs274.Z, 'U': rs274.U, 'V': rs274.V, 'W': rs274.W}[letter]
+			if e.From.Moved(e.To)&axis != 0 {
+				to = append(to, string(letter)+size(e.To.Linear(byte(letter))))
+			}
+		}
+		for _, r := range []struct {
+			name string
+			axis rs274.Axes
+			v    float64
+		}{{"A", rs274.A, e.To.A}, {"B", rs274.B, e.To.B}, {"C", rs274.C, e.To.C}} {
+			if e.From.Moved(e.To)&r.axis != 0 {
+				to = append(to, fmt.Sprintf("%s%g", r.name, r.v))
+			}
+		}
+		s := fmt.Sprintf("%s to %s", e.Motion, strings.Join(to, " "))
+		if len(to) == 0 {
+			s = fmt.Sprintf("%s, staying", e.Motion)
+		}
+		if e.Motion == rs274.Rapid {
+			return s
+		}
+		per := "min"
+		if e.PerRev {
+			per = "rev"
+		}
+		s += fmt.Sprintf(", %s %s/%s, %g rev/min %s", size(e.Feed), e.Units, per, e.Speed, e.Spindle)
+		if e.Motion == rs274.Arc {
+			s += ", radius " + size(e.Radius)
+		}
+		return s
+	case rs274.Dwell:
+		if e.Seconds > 0 {
+			return fmt.Sprintf("dwell %.3g s", e.Seconds)
+		}
+		return fmt.Sprintf("dwell %.3g turns", e.Revs)
+	case rs274.Stop:
+		if e.Optional {
+			return "optional stop"
+		}
+		return "stop"
+	case rs274.SpindleOn:
+		return fmt.Sprintf("spindle on, %s, %g rev/min", e.Spindle, e.Speed)
+	case rs274.Coolant, rs274.ToolChange:
+		return fmt.Sprintf("%s %d", e.Kind, e.Code)
+	case rs274.Orient:
+		return "oriented stop"
+	}
+	return e.Kind.String()
+}

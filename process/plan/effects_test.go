@@ -1,0 +1,79 @@
+package plan
+
+import (
+	"math"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"borewright/process/qty"
+)
+
+// The effect of one part is that of the old job with this part changed,
+// planned by itself; the same plans have none.
+func TestEffects(t *testing.T) {
+	old := Make(shipped(t, "lock-winch/job.toml"))
+	if e := Effects(old, Make(shipped(t, "lock-winch/job.toml"))); e != nil {
+		t.Errorf("nothing changed: %+v", e)
+	}
+	longer := shipped(t, "lock-winch/job.toml")
+	longer.Bar.Steps[1].Length += qty.Inch
+	longer.Bar.CutterAt += qty.Inch
+	longer.Limits.HoldMinutes = 10
+	both := Make(longer)
+	barOnly := *old.Job
+	barOnly.Bar = longer.Bar
+	alone := Make(&barOnly)
+	list := Effects(old, both)
+	if len(list) != 3 || list[0].Part != "all together" || list[1].Part != "the bar alone" || list[2].Part != "limits allowed alone" {
+		t.Fatalf("%+v", list)
+	}
+	if list[0].Minutes != [2]float64{old.Minutes, both.Minutes} || list[1].Minutes[1] != alone.Minutes || list[2].Minutes[1] <= old.Minutes {
+		t.Errorf("minutes: %+v", list)
+	}
+	for _, e := range list {
+		if e.Spring[0] <= 0 || e.Chance[0] <= 0.5 || e.Chance[0] > 1 {
+			t.Errorf("%+v", e)
+		}
+	}
+}
+
+// The chance of landing, against the normal distribution of a library.
+func TestLanding(t *testing.T) {
+	q := Pass{Low: qty.DiameterMM(79.990), Expected: qty.DiameterMM(80.004), High: qty.DiameterMM(80.018)}
+	l := Limits{Low: qty.DiameterMM(80), High: qty.DiameterMM(80.03)}
+	n := distuv.Normal{Mu: 80.004, Sigma: 0.014 / 1.96}
+	if got, want := landing(q, l), n.CDF(80.03)-n.CDF(80); math.Abs(got-want) > 1e-9 {
+		t.Errorf("%.9f, library %.9f", got, want)
+	}
+}
+
+// plan.json read back compares as the plan's own passes do.
+func TestReadDocument(t *testing.T) {
+	p := Make(shipped(t, "lock-winch/job.toml"))
+	data, err := p.JSON()
+	if err != nil {
+		t.Fatal(err)
+	}
+	q, err := ReadDocument(data, qty.Inches)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Head and passes come back whole; line-up, sleeve and chance, which
+	// need the job, do not.
+	want, got := p.Document(), q.Document()
+	if diff := cmp.Diff([]any{want.Schema, want.Job, want.Feasible, want.Reasons}, []any{got.Schema, got.Job, got.Feasible, got.Reasons}); diff != "" {
+		t.Error(diff)
+	}
+	for i, b := range want.Bores {
+		if diff := cmp.Diff(b.Passes, got.Bores[i].Passes); diff != "" {
+			t.Errorf("%s:\n%s", b.Station, diff)
+		}
+	}
+	for _, bad := range []string{"", "{}", `{"schema":"else/1"}`, "[]"} {
+		if _, err := ReadDocument([]byte(bad), qty.Metric); err == nil {
+			t.Errorf("%q reads as a plan", bad)
+		}
+	}
+}

@@ -1,0 +1,357 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"borewright/process"
+	"borewright/process/bar"
+	"borewright/process/qty"
+)
+
+// What measurements teach. The spring of a cut is c·F: compliance of bar and
+// spindle, the same in every bore of the job, times the force, which is known
+// per work material only. Both may be off by a factor, and the gauge sees their
+// product. With x = (ln γ, ln φ₁, ln φ₂ …), γ the factor on the compliance and
+// φ the factors on the force in each material,
+//
+//	y = g(γφ) + e,  y = setting − size found,  e ~ N(0, R)
+//
+// where g is the spring on diameter that the model gives for that cut at that
+// factor (the cut that remains after deflection makes the force that deflects).
+// Prior x ~ N(0, P₀), then for each measured cut, with h = ∂g/∂x,
+//
+//	K = P·hᵀ/(h·P·hᵀ + R);  x ← x + K·(y − g);  P ← P − K·h·P
+//
+// the conjugate normal update of a linear model, worked anew about its own
+// result until that stands still (iterated extended Kalman filter: Särkkä,
+// Bayesian Filtering and Smoothing, 2013, ch. 5, from memory; JCGM 101 for the
+// meaning of the spread). On the log a factor stays above 0, and the two
+// multiply as they do in the shop.
+//
+// R is what setting, gauge and temperature may do, and how well a spring
+// repeats, as variances of figures held to 95 %.
+
+// rootDoubt is how far the stiffness of a spindle nose may be from what its
+// file says, as a fraction (95 %): bolted and tapered joints are measured
+// within a factor of two of each other (from memory).
+const rootDoubt = 0.5
+
+// barDoubt is the same for the bar itself: modulus, and what the steps hide.
+// Common practice, no source.
+const barDoubt = 0.10
+
+// sigmas turns a figure held to 95 % into a standard deviation.
+const sigmas = 1.96
+
+// known is what the results of a job have taught.
+type known struct {
+	x       []float64
+	p       [][]float64
+	of      map[*process.Material]int // its place in x
+	cuts    map[*process.Material]int // that were learned from
+	at      []map[int]*state          // by bore, by visit from 0
+	line    []string                  // by bore: why the witness cut forbids going on
+	sofar   *Sofar
+	entries []process.Measured // as taken, filled in; beside sofar.Cuts
+}
+
+// factor is spring over predicted spring in a material, and what remains
+// unknown of it. Until a cut in it was measured the doubt is that of the job;
+// the compliance may have been learned in another.
+func (k *known) factor(m *process.Material, first float64) (factor, doubt float64) {
+	if k == nil {
+		return 1, first
+	}
+	i, seen := k.of[m]
+	if !seen {
+		return math.Exp(k.x[0]), first
+	}
+	f := math.Exp(k.x[0] + k.x[i])
+	if k.cuts[m] == 0 {
+		return f, first
+	}
+	return f, sigmas * math.Sqrt(math.Max(0, k.p[0][0]+2*k.p[0][i]+k.p[i][i]))
+}
+
+// learn goes through the entries in their order.
+func learn(job *process.Job, results *process.Results) (*known, error) {
+	s, err := newSetup(job)
+	if err != nil {
+		return nil, err
+	}
+	k := &known{of: map[*process.Material]int{}, cuts: map[*process.Material]int{}, line: make([]string, len(job.Bores)),
+		sofar: &Sofar{Entries: len(results.Entries)}}
+	for range job.Bores {
+		k.at = append(k.at, map[int]*state{})
+	}
+	share := s.rootShare()
+	k.add(nil, quad(share*rootDoubt, (1-share)*barDoubt)/sigmas)
+	var plan *Plan
+	first := func() *Plan { // for what entries leave out
+		if plan == nil {
+			plan = attempt(job, nil)
+		}
+		return plan
+	}
+	for i := range results.Entries {
+		if correctedLater(results.Entries, i) {
+			continue
+		}
+		if err := k.take(s, first, &results.Entries[i]); err != nil {
+			return nil, err
+		}
+	}
+	for _, m := range k.order(job) {
+		f, doubt := k.factor(m, job.Limits.ForceError)
+		if k.cuts[m] > 0 {
+			k.sofar.Factors = append(k.sofar.Factors, FactorSeen{m.Name, f, doubt, k.cuts[m]})
+		}
+	}
+	k.say(job)
+	return k, nil
+}
+
+// correctedLater is whether the same pass was entered again: then the later
+// figures count, and these teach nothing.
+func correctedLater(list []process.Measured, i int) bool {
+	for _, m := range list[i+1:] {
+		if m.Station == list[i].Station && m.Pass == list[i].Pass {
+			return true
+		}
+	}
+	return false
+}
+
+// order lists the materials as the job names them.
+func (k *known) order(job *process.Job) []*process.Material {
+	out := []*process.Material{job.Material}
+	if job.Sleeve != nil && job.Sleeve.Material != job.Material {
+		out = append(out, job.Sleeve.Material)
+	}
+	return out
+}
+
+// add gives x one place more, with a prior spread.
+func (k *known) add(m *process.Material, sigma float64) {
+	n := len(k.x)
+	k.x = append(k.x, 0)
+	for i := range k.p {
+		k.p[i] = append(k.p[i], 0)
+	}
+	k.p = append(k.p, make([]float64, n+1))
+	k.p[n][n] = sigma * sigma
+	if m != nil {
+		k.of[m] = n
+	}
+}
+
+// rootShare is how much of the give at the cutter is the spindle's: 1/k_r + L²/k_θ
+// over the whole.
+func (s *setup) rootShare() float64 {
+	l := s.job.Bar.CutterAt.MM()
+	root := 1/(s.job.Machine.Radial*1e3) + l*l/(s.job.Machine.Tilt*1e9)
+	return math.Min(1, root/s.beam.Compliance())
+}
+
+// take learns from one entry.
+func (k *known) take(s *setup, first func() *Plan, m *process.Measured) error {
+	job := s.job
+	bore := -1
+	for i, b := range job.Bores {
+		if b.Station == m.Station {
+			bore = i
+		}
+	}
+	if bore < 0 {
+		return fmt.Errorf("%s: nothing is bored at that station", m.Place)
+	}
+	b, st := job.Bores[bore], job.Stations[m.Station]
+	_, visits, err := s.visits(b, st, findShape(st, b))
+	if err != nil {
+		return err
+	}
+	e, visit := asPlanned(first, st.Name, *m)
+	if visit >= len(visits) {
+		return fmt.Errorf("%s: %q has %d visits; the entry is for visit %d", m.Place, st.Name, len(visits), visit+1)
+	}
+	v := visits[visit]
+	s.place(&v, st)
+	r, err := s.newRoom(&v, st, false)
+	if err != nil {
+		return err
+	}
+	if e.Least().MM() < 0.9*v.Start.MM() || e.Most().MM() > 1.25*max(v.Limits.High, v.StartMost).MM() {
+		u := job.Units
+		return fmt.Errorf("%s: %s to %s is no size of %q, which was %s and is to become %s; enter pass %d again with the right figures", m.Place,
+			u.Format(e.Least().Length()), u.Say(e.Most().Length()), st.Name, u.Say(v.Start.Length()), u.Say(v.Limits.Aim.Length()), e.Pass)
+	}
+	heavy, light := r.heavy, r.light
+	if was := k.at[bore][visit]; was != nil && was.pass == e.Pass-1 {
+		heavy, light = was.heavy, was.light
+	} else if e.Before > 0 {
+		heavy, light = e.Before.MM()/2, e.Before.MM()/2
+	}
+	c := newCut(r, e, heavy, light)
+	if _, ok := k.of[v.Material]; !ok {
+		k.add(v.Material, job.Limits.ForceError/sigmas)
+	}
+	seen := CutSeen{
+		Station: st.Name, Bore: bore, Visit: visit + 1, Pass: e.Pass, Kind: e.Kind, Setting: e.Setting,
+		Low: e.Low, High: e.High, Least: e.Least(), Mean: e.Mean(), Most: e.Most(), Limits: v.Limits, Bar: slenderest(job), Stickout: job.Bar.CutterAt, Material: v.Material.Name,
+		Place: e.Place, Remark: e.Remark, By: e.By, When: e.When,
+	}
+	if e.Ra > 0 {
+		seen.Ra = e.Ra
+	}
+	kind := kindOf(e.Kind)
+	if c.set > 0 {
+		spring, made, _ := c.spring(1)
+		seen.shares(s, c, e)
+		seen.Predicted, seen.Seen = qty.FromMM(spring), e.Setting.Minus(e.Mean())
+		switch {
+		case kind == Witness || made < light: // did not cut all round
+		case seen.Seen.MM() < -2*sigmas*c.noise:
+			k.sofar.Says = append(k.sofar.Says, fmt.Sprintf("%s, pass %d came out %s larger than the cutter was set to. That is no spring, and nothing is learned from it: look at the setting, the edge and the gauge before anything else is cut.",
+				st.Name, e.Pass, job.Units.Say(-seen.Seen)))
+		default:
+			seen.Counts = true
+			k.cuts[v.Material]++
+			k.update(c, k.of[v.Material], seen.Seen.MM())
+		}
+	}
+	k.sofar.Cuts, k.entries = append(k.sofar.Cuts, seen), append(k.entries, e)
+
+	// The bore as it stands. Two-point sizes do not see the axis: the light
+	// place is no better than copying makes it.
+	after := &state{pass: e.Pass, kind: kind, last: &e, limits: v.Limits, heavy: e.Least().MM() / 2, light: e.Most().MM() / 2}
+	if c.set > 0 {
+		f, _ := k.factor(v.Material, 0)
+		_, made, left := c.spring(f)
+		if kind == Witness {
+			after.heavy = math.Min(after.heavy, made)
+			says, stops := lineUp(job, b, m, made)
+			if k.line[bore] = stops; says != "" {
+				k.sofar.Says = append(k.sofar.Says, says)
+			}
+		}
+		after.light = math.Max(after.light, after.heavy+math.Max(0, left-made))
+	}
+	if was := k.at[bore][visit]; was == nil || after.pass >= was.pass {
+		k.at[bore][visit] = after
+	}
+	return nil
+}
+
+// asPlanned fills in what an entry leaves out from the first plan, and says
+// which visit it belongs to, from 0.
+func asPlanned(first func() *Plan, station string, e process.Measured) (process.Measured, int) {
+	visit := e.Visit - 1
+	if e.Visit > 0 && e.Setting > 0 && e.Feed > 0 && e.Speed > 0 && e.Kind != "" && e.High > 0 {
+		return e, visit // it says all itself
+	}
+	for _, b := range first().Bores {
+		if b.Station.Name != station {
+			continue
+		}
+		for i, v := range b.Visits {
+			for n, q := range v.Passes {
+				if q.N != e.Pass || e.Visit != 0 && e.Visit != v.N {
+					continue
+				}
+				visit = i
+				e.Setting, e.Feed, e.Speed = or(e.Setting, q.Setting), or(e.Feed, q.Feed), or(e.Speed, q.Speed)
+				e.Kind = or(e.Kind, q.Kind.String())
+				e.Low, e.High = or(e.Low, q.Low), or(e.High, q.High)
+				if n > 0 {
+					e.Before = or(e.Before, v.Passes[n-1].Expected)
+				}
+			}
+		}
+	}
+	return e, max(0, visit)
+}
+
+func or[T comparable](x, y T) T {
+	var zero T
+	if x == zero {
+		return y
+	}
+	return x
+}
+
+func kindOf(s string) Kind {
+	for k := Witness; k <= Finish; k++ {
+		if k.String() == s {
+			return k
+		}
+	}
+	return Rough
+}
+
+// cutSeen is one cut as the model sees it.
+type cutSeen struct {
+	set          float64 // radius the cutter was set to, mm; 0: not known
+	heavy, light float64 // radii before
+	c            float64 // compliance as stated, mm/N
+	radial       func(depth float64) float64
+	noise, again float64 // standard deviations: mm, and as a fraction of the spring
+}
+
+func newCut(r *room, e process.Measured, heavy, light float64) cutSeen {
+	l := r.job.Limits
+	pick := speedPick{rpm: float64(e.Speed), speed: float64(e.Speed.At(e.Setting))}
+	c := cutSeen{
+		set: e.Setting.MM() / 2, heavy: heavy, light: light, c: r.c / r.factor,
+		radial: func(a float64) float64 { return r.radial(a, e.Feed.MM(), pick) },
+		noise:  quad(l.SettingError.MM(), l.GaugeError.MM(), r.warm()) / sigmas, again: springRepeats / sigmas,
+	}
+	if e.Feed <= 0 || e.Speed <= 0 || c.set <= heavy {
+		c.set = 0
+	}
+	return c
+}
+
+// spring is the spring on diameter that the gauge should see at a factor on
+// c·F, and the radii that the cut leaves at the heavy and the light place.
+func (c cutSeen) spring(factor float64) (spring, made, left float64) {
+	give := factor * c.c
+	made = c.heavy + bar.DepthFor(c.radial, give, c.set-c.heavy)
+	left = leftBy(c.heavy, c.light, made, give, c.radial)
+	return 2*c.set - made - left, made, left
+}
+
+// update is the filter's step for one cut, seen to spring by y in material i.
+func (k *known) update(c cutSeen, i int, y float64) {
+	n := len(k.x)
+	x0, at := append([]float64(nil), k.x...), append([]float64(nil), k.x...)
+	var gain, ph []float64
+	for range 4 {
+		ln := clampLog(at[0] + at[i])
+		g, _, _ := c.spring(math.Exp(ln))
+		up, _, _ := c.spring(math.Exp(ln + 1e-4))
+		slope := (up - g) / 1e-4 // ∂g/∂ln factor, the same for both
+		ph = make([]float64, n)
+		for r := range n {
+			ph[r] = (k.p[r][0] + k.p[r][i]) * slope
+		}
+		r := c.noise*c.noise + math.Pow(c.again*math.Max(0, g), 2)
+		s := (ph[0]+ph[i])*slope + r
+		off := y - g - slope*((x0[0]-at[0])+(x0[i]-at[i]))
+		gain = make([]float64, n)
+		for r := range n {
+			gain[r] = ph[r] / s
+			at[r] = x0[r] + gain[r]*off
+		}
+	}
+	k.x = at
+	for r := range n {
+		for q := range n {
+			k.p[r][q] -= gain[r] * ph[q]
+		}
+	}
+}
+
+// clampLog keeps a factor within 5 times either way: beyond that it is not a
+// bar that springs but a mistake.
+func clampLog(x float64) float64 { return math.Max(-math.Log(5), math.Min(math.Log(5), x)) }

@@ -1,0 +1,134 @@
+package plan
+
+import (
+	"math"
+
+	"borewright/process"
+	"borewright/process/fit"
+	"borewright/process/qty"
+)
+
+// AsBuilt is one visit as it was cut, beside what was asked of it.
+type AsBuilt struct {
+	Station, Title string
+	Visit          int
+	Found          [2]qty.Diameter // before the first cut, least and most
+	Limits         Limits
+	Ra, Roundness  qty.Length // asked for
+	Cuts           []CutSeen  // measured, the last entry for each pass
+	Done           bool       // the last pass was measured
+	In             bool       // and landed within the limits
+	Off            qty.Length // how far outside, above plus; 0 inside
+	Least, Most    qty.Diameter
+	Uneven         qty.Length // half the difference of the largest and smallest two-point size
+	RaFound        qty.Length // 0: not measured
+	RaIn           bool
+	Interference   [2]qty.Length // press fit as built, least and most, by the housing as found and the sleeve's limits; both 0: none
+	Pair           string        // its fit
+	Clearance      [2]qty.Length // of the mating part in the bore as found, least and most, when the job names it
+	ClearanceAsked [2]qty.Length
+	ClearanceIn    bool
+	PassesLeft     int
+	BeforeWork     []string // work between the visits, as planned
+}
+
+// AsBuilt puts first, the plan before anything was cut, beside what was
+// measured since: now is the plan after it. One row for each visit, in the
+// order of the work.
+func (now *Plan) AsBuilt(first *Plan) []AsBuilt {
+	var out []AsBuilt
+	for i, b := range first.Bores {
+		for _, v := range b.Visits {
+			a := AsBuilt{
+				Station: b.Station.Name, Title: v.Title, Visit: v.N, Found: [2]qty.Diameter{v.Start, v.StartMost}, Limits: v.Limits,
+				Ra: v.Ra, Roundness: v.Roundness, BeforeWork: v.Before,
+			}
+			now.cutsOf(&a, i)
+			a.left(now)
+			a.judge(first.Job, b.Bore, v)
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
+// cutsOf collects what was measured in a visit; a pass entered twice counts by
+// its last entry.
+func (now *Plan) cutsOf(a *AsBuilt, bore int) {
+	if now.Sofar == nil {
+		return
+	}
+	at := map[int]int{}
+	for _, c := range now.Sofar.Cuts {
+		if c.Bore != bore || c.Visit != a.Visit {
+			continue
+		}
+		if i, again := at[c.Pass]; again {
+			a.Cuts[i] = c
+			continue
+		}
+		at[c.Pass] = len(a.Cuts)
+		a.Cuts = append(a.Cuts, c)
+	}
+}
+
+func (a *AsBuilt) left(now *Plan) {
+	for _, b := range now.Bores {
+		for _, v := range b.Visits {
+			if b.Station.Name == a.Station && v.N == a.Visit {
+				a.PassesLeft += len(v.Passes)
+			}
+		}
+	}
+}
+
+func (a *AsBuilt) judge(job *process.Job, b process.Bore, v Visit) {
+	if len(a.Cuts) == 0 {
+		return
+	}
+	last := a.Cuts[0]
+	for _, c := range a.Cuts {
+		if c.Pass >= last.Pass {
+			last = c
+		}
+	}
+	a.Least, a.Most, a.RaFound = last.Least, last.Most, last.Ra
+	a.Uneven = last.Most.Minus(last.Least) / 2
+	a.In = last.Least >= v.Limits.Low && last.Most <= v.Limits.High
+	a.Done = a.PassesLeft == 0 && (a.In || last.Kind == Finish.String())
+	switch {
+	case last.Most > v.Limits.High:
+		a.Off = last.Most.Minus(v.Limits.High)
+	case last.Least < v.Limits.Low:
+		a.Off = last.Least.Minus(v.Limits.Low)
+	}
+	a.RaIn = a.RaFound > 0 && a.RaFound <= v.Ra
+	if job.Sleeve != nil && b.Repair == process.SleeveRepair && v.N == 1 && job.Sleeve.Hold == process.Press {
+		if _, shaft, err := fit.Pair(job.Sleeve.Outside, job.Sleeve.Fit); err == nil {
+			low, high := shaft.Sizes(job.Sleeve.Outside)
+			a.Interference, a.Pair = [2]qty.Length{low.Minus(last.Most), high.Minus(last.Least)}, job.Sleeve.Fit
+		}
+	}
+	if f := b.Finish; f.Mating > 0 && v.Limits.High == f.High {
+		a.Clearance = [2]qty.Length{last.Least.Minus(f.Mating), last.Most.Minus(f.Mating)}
+		a.ClearanceAsked = f.Clearance
+		a.ClearanceIn = a.Clearance[0] >= f.Clearance[0] && a.Clearance[1] <= f.Clearance[1]
+	}
+}
+
+// slenderest is the diameter of the step of the bar that gives way most.
+func slenderest(job *process.Job) qty.Diameter {
+	if len(job.Bar.Steps) == 0 {
+		return 0
+	}
+	return job.Bar.Steps[slenderStep(job.Bar.Steps)].Diameter
+}
+
+// shares works out what bar and spindle would give each, at the depth that was
+// cut in fact, and how well the spring seen is known.
+func (seen *CutSeen) shares(s *setup, c cutSeen, e process.Measured) {
+	push := c.radial(math.Max(0, e.Mean().MM()/2-c.heavy))
+	share := s.rootShare()
+	seen.BarGive, seen.RootGive = 2*c.c*push*(1-share), 2*c.c*push*share
+	seen.Noise = quad(c.noise, c.again*2*c.c*push)
+}

@@ -1,0 +1,265 @@
+package plan
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	prop "pgregory.net/rapid"
+
+	"borewright/process"
+	"borewright/process/qty"
+)
+
+// after makes entries as cmd writes them: from the pass of the plan that was
+// worked to, and what the gauge said (mean, mm, with an out-of-round).
+func after(p *Plan, bore, visit, pass int, found, uneven float64) process.Measured {
+	b := p.Bores[bore]
+	for _, v := range b.Visits {
+		before := v.Start
+		for _, q := range v.Passes {
+			if v.N == visit && q.N == pass {
+				m := process.Measured{Station: b.Bore.Station, Visit: visit, Pass: pass, Kind: q.Kind.String(), Setting: q.Setting, Before: before,
+					Feed: q.Feed, Speed: q.Speed, Place: "job.results.toml:2:1"}
+				for i, d := range []float64{-uneven / 2, uneven / 2} {
+					m.Sizes = append(m.Sizes, process.Size{Depth: b.Station.From, At: float64(90 * i), Diameter: qty.DiameterMM(found + d)})
+				}
+				return m
+			}
+			before = q.Expected
+		}
+	}
+	panic("no such pass")
+}
+
+func results(list ...process.Measured) *process.Results {
+	return &process.Results{File: "job.results.toml", Entries: list}
+}
+
+// Nothing measured, nothing changed.
+func TestNothingMeasured(t *testing.T) {
+	for _, name := range examples {
+		job := shipped(t, name)
+		a, _ := Make(job).JSON()
+		b, _ := MakeAfter(job, results()).JSON()
+		if diff := cmp.Diff(string(a), string(b)); diff != "" {
+			t.Errorf("%s:\n%s", name, diff)
+		}
+	}
+}
+
+// The winch, all the way: the bar springs half as much again; the rest goes on
+// from the size found, with numbers that go on, until nothing is left.
+func TestReplanToTheEnd(t *testing.T) {
+	job := shipped(t, "lock-winch/job.toml")
+	p := Make(job)
+	var all []process.Measured
+	for round := 0; len(p.Bores) > 0; round++ {
+		if !p.Feasible || round > 8 {
+			t.Fatalf("round %d: %v", round, p.Reasons)
+		}
+		v := p.Bores[0].Visits[0]
+		if v.Passes[0].N != 1 && v.Behind+1 != v.Passes[0].N && len(v.Passes) > 0 && v.N == 1 {
+			t.Errorf("round %d: after pass %d comes pass %d", round, v.Behind, v.Passes[0].N)
+		}
+		for _, q := range v.Passes {
+			if q.Hold == nil {
+				continue
+			}
+			factor := 1.5
+			if p.Sofar != nil && len(p.Sofar.Factors) > 0 && v.Material == job.Material {
+				factor = 1.5 / p.Sofar.Factors[0].Factor
+			}
+			found := q.Expected.MM() - (factor-1)*q.Spring.MM()
+			if v.N == 2 {
+				found = q.Expected.MM()
+			}
+			all = append(all, after(p, 0, v.N, q.N, found, 0))
+			break
+		}
+		p = MakeAfter(job, results(all...))
+	}
+	if len(p.Sofar.Factors) == 0 {
+		t.Fatal("nothing learned")
+	}
+	f := p.Sofar.Factors[0]
+	if math.Abs(f.Factor-1.5) > 0.15 || f.Doubt > 0.25 || f.Doubt <= 0 {
+		t.Errorf("factor %.2f ±%.0f %%, 1.5 is true", f.Factor, 100*f.Doubt)
+	}
+	last := p.Sofar.Cuts[len(p.Sofar.Cuts)-1]
+	if last.Kind != "finish" || last.Mean < last.Limits.Low || last.Mean > last.Limits.High {
+		t.Errorf("ends with %+v", last)
+	}
+}
+
+// What a person would do at each find.
+func TestReplanJudges(t *testing.T) {
+	job := shipped(t, "lock-winch/job.toml")
+	p := Make(job)
+	ferry := shipped(t, "ferry-ramp/job.toml")
+	fp := Make(ferry)
+	for _, row := range []struct {
+		why    string
+		job    *process.Job
+		m      process.Measured
+		stops  string // "" : goes on
+		frees  string
+		passes int // of the first visit left, 0: not looked at
+	}{
+		{"on size so far: the finish is left", job, after(p, 0, 1, 4, p.Bores[0].Visits[0].Passes[3].Expected.MM(), 0), "", "", 1},
+		{"the housing came out too large", job, after(p, 0, 1, 5, 85.9, 0), "a bigger sleeve is needed", "a bigger sleeve, outside 3.4375 in", 0},
+		{"the sleeve came out too large", job, after(p, 0, 2, 7, 80.05, 0), "the sleeve has to come out", "", 0},
+		{"a hair is left", job, after(p, 0, 1, 5, 85.722, 0), "", "", 1},
+		{"a rebored lug too large", ferry, after(fp, 0, 1, fp.Bores[0].Visits[0].Passes[len(fp.Bores[0].Visits[0].Passes)-1].N, 105.2, 0), "only a sleeve brings it back", "a sleeve of Steel", 0},
+	} {
+		q := MakeAfter(row.job, results(row.m))
+		if (row.stops == "") != q.Feasible {
+			t.Errorf("%s: feasible %v: %v", row.why, q.Feasible, q.Reasons)
+			continue
+		}
+		if row.stops != "" {
+			if !strings.Contains(q.Reasons[0].What, row.stops) || !strings.Contains(strings.Join(q.Reasons[0].Free, "\n"), row.frees) {
+				t.Errorf("%s: %v", row.why, q.Reasons)
+			}
+		} else if v := q.Bores[0].Visits[0]; row.passes > 0 && len(v.Passes) != row.passes {
+			t.Errorf("%s: %d passes left", row.why, len(v.Passes))
+		}
+	}
+	// A size that no bore of this job can have is told; entered again, the right
+	// one counts.
+	wrong := after(p, 0, 1, 4, 33.7, 0)
+	if q := MakeAfter(job, results(wrong)); q.Feasible || !strings.Contains(q.Reasons[0].What, "enter pass 4 again") {
+		t.Errorf("a size out of the world: %v", q.Reasons)
+	}
+	if q := MakeAfter(job, results(wrong, after(p, 0, 1, 4, 85.598, 0))); !q.Feasible || len(q.Sofar.Cuts) != 1 {
+		t.Errorf("entered again: %v", q.Reasons)
+	}
+	// A finished housing leaves the sleeve.
+	q := MakeAfter(job, results(after(p, 0, 1, 5, 85.74, 0)))
+	if !q.Feasible || len(q.Bores[0].Visits) != 1 || q.Bores[0].Visits[0].N != 2 || q.Bores[0].Visits[0].Passes[0].N != 6 || len(q.Bores[0].Visits[0].Before) == 0 {
+		t.Errorf("after the housing: %+v", q.Bores)
+	}
+	// A finished lug leaves the others.
+	fin := fp.Bores[0].Visits[0].Passes[len(fp.Bores[0].Visits[0].Passes)-1]
+	q = MakeAfter(ferry, results(after(fp, 0, 1, fin.N, fin.Expected.MM(), 0)))
+	if !q.Feasible || len(q.Bores) != 2 || q.Bores[0].Station.Name != "middle lug" {
+		t.Errorf("after the first lug: %d bores, %v", len(q.Bores), q.Reasons)
+	}
+}
+
+// The witness cut of the winch stands 4 mm outside of the wall at 6 o'clock,
+// and inside of the torn place at 3 o'clock.
+func TestWitnessConfirms(t *testing.T) {
+	job := shipped(t, "lock-winch/job.toml")
+	p := Make(job)
+	w := p.Bores[0].Visits[0].Passes[0]
+	for _, row := range []struct {
+		why          string
+		marked, bare []float64
+		stops        bool
+	}{
+		{"as the readings have it", []float64{0, 180, 270}, []float64{90}, false},
+		{"it cut where the torn place is, and left the other side", []float64{90}, []float64{270}, true},
+	} {
+		m := after(p, 0, 1, w.N, w.Expected.MM(), 0.2)
+		m.Marked, m.Bare = row.marked, row.bare
+		q := MakeAfter(job, results(m))
+		if q.Feasible == row.stops {
+			t.Errorf("%s: %v", row.why, q.Reasons)
+		}
+		says := strings.Join(q.Sofar.Says, "\n")
+		if !row.stops && !strings.Contains(says, "confirms the line-up") || row.stops && !strings.Contains(q.Reasons[0].What, "o'clock") {
+			t.Errorf("%s: %s %v", row.why, says, q.Reasons)
+		}
+	}
+}
+
+// The filter against the posterior by summing over a fine grid, prior and
+// likelihood written out by hand: mean of ln factor and its spread.
+func TestFilterAgainstTheGrid(t *testing.T) {
+	const noise, again, sc, sf = 0.0052, 0.10 / 1.96, 0.12, 0.153
+	var cuts []cutSeen
+	for _, depth := range []float64{0.3, 0.45} {
+		cuts = append(cuts, cutSeen{set: 40 + depth, heavy: 40, light: 40.01, c: 0.35e-3,
+			radial: func(a float64) float64 { return 260 * math.Pow(math.Max(0, a), 0.7) }, noise: noise, again: again})
+	}
+	for _, truth := range []float64{0.7, 1, 1.5} {
+		k := &known{of: map[*process.Material]int{}, cuts: map[*process.Material]int{}}
+		k.add(nil, sc)
+		k.add(&process.Material{}, sf)
+		var seen []float64
+		for _, c := range cuts {
+			y, _, _ := c.spring(truth)
+			seen = append(seen, y)
+			k.update(c, 1, y)
+		}
+		mean, spread := k.x[0]+k.x[1], math.Sqrt(k.p[0][0]+2*k.p[0][1]+k.p[1][1])
+		prior := sc*sc + sf*sf
+		var w0, w1, w2 float64
+		for i := -2000; i <= 2000; i++ {
+			x := float64(i) * 0.0006
+			l := x * x / prior
+			for j, c := range cuts {
+				g, _, _ := c.spring(math.Exp(x))
+				r := noise*noise + again*again*g*g
+				l += (seen[j]-g)*(seen[j]-g)/r + math.Log(r)
+			}
+			w := math.Exp(-l / 2)
+			w0, w1, w2 = w0+w, w1+w*x, w2+w*x*x
+		}
+		gm := w1 / w0
+		gs := math.Sqrt(w2/w0 - gm*gm)
+		if math.Abs(mean-gm) > 0.25*gs || math.Abs(spread/gs-1) > 0.15 {
+			t.Errorf("factor %.2f: filter ln %.4f ±%.4f, grid %.4f ±%.4f", truth, mean, spread, gm, gs)
+		}
+	}
+}
+
+// Whatever was entered, a plan comes back: feasible, or with a reason; and no
+// plan for the rest is set to less than what was found.
+func TestAnyResultsArePlanned(t *testing.T) {
+	jobs := []*process.Job{shipped(t, "lock-winch/job.toml"), shipped(t, "ferry-ramp/job.toml"), load(t, slenderJob(1.5))}
+	prop.Check(t, func(t *prop.T) {
+		job := jobs[prop.IntRange(0, len(jobs)-1).Draw(t, "job")]
+		res := results()
+		for range prop.IntRange(1, 4).Draw(t, "entries") {
+			b := job.Bores[prop.IntRange(0, len(job.Bores)-1).Draw(t, "bore")]
+			near := b.Finish.High.MM()
+			size := prop.OneOf(prop.Float64Range(near-5, near+5), prop.Float64Range(0.001, 2500))
+			m := process.Measured{
+				Station: b.Station, Visit: prop.IntRange(0, 3).Draw(t, "visit"), Pass: prop.IntRange(1, 12).Draw(t, "pass"),
+				Kind:    prop.SampledFrom([]string{"", "witness", "rough", "semi-finish", "finish"}).Draw(t, "kind"),
+				Setting: qty.DiameterMM(size.Draw(t, "setting")), Before: qty.DiameterMM(size.Draw(t, "before")),
+				Feed: qty.FromMM(prop.Float64Range(0, 20).Draw(t, "feed")), Speed: qty.RevPerMin(prop.Float64Range(0, 20000).Draw(t, "speed")),
+				Marked: []float64{0}, Bare: []float64{90}, Place: "r.toml:1:1",
+			}
+			for range prop.IntRange(1, 3).Draw(t, "sizes") {
+				m.Sizes = append(m.Sizes, process.Size{Depth: process.Unplaced, At: -1, Diameter: qty.DiameterMM(size.Draw(t, "size"))})
+			}
+			res.Entries = append(res.Entries, m)
+		}
+		k, err := learn(job, res)
+		if err != nil {
+			return // told, with its place
+		}
+		p := attempt(job, k) // without the ways out, which take their time
+		p.Sofar = k.sofar
+		if p.Feasible == (len(p.Reasons) > 0) {
+			t.Fatalf("feasible %v, %d reasons", p.Feasible, len(p.Reasons))
+		}
+		if _, err := p.JSON(); err != nil {
+			t.Fatal(err)
+		}
+		for _, b := range p.Bores {
+			for _, v := range b.Visits {
+				for _, q := range v.Passes {
+					if q.Setting <= v.Start || math.IsNaN(q.Stress) {
+						t.Fatalf("pass %d is set to %v, the bore is %v", q.N, q.Setting, v.Start)
+					}
+				}
+			}
+		}
+		p.AsBuilt(attempt(job, nil))
+	})
+}

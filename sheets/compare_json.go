@@ -1,0 +1,147 @@
+package sheets
+
+import (
+	"encoding/json"
+
+	"borewright/process/plan"
+)
+
+// CompareSchema names the layout of the report as JSON. Fields are added,
+// never renamed.
+const CompareSchema = "borewright/compare/1"
+
+type compareDocument struct {
+	Schema   string            `json:"schema"`
+	Old      string            `json:"old"`
+	New      string            `json:"new"`
+	Differ   bool              `json:"differ"`
+	Changes  []changeDocument  `json:"changes"`
+	Effects  []effectDocument  `json:"effects"`
+	Programs []programDocument `json:"programs"`
+	Sheet    string            `json:"sheet_diff"`
+}
+
+type changeDocument struct {
+	Spoils string       `json:"spoils"`
+	Where  string       `json:"where"`
+	What   string       `json:"what"`
+	Old    sideDocument `json:"old"`
+	New    sideDocument `json:"new"`
+}
+
+// sideDocument holds one figure under the name of its unit; none of them: not
+// there.
+type sideDocument struct {
+	Text    string   `json:"text,omitempty"`
+	MM      *float64 `json:"mm,omitempty"`
+	Ra      *float64 `json:"ra_um,omitempty"`
+	Surface *float64 `json:"m_per_min,omitempty"`
+	Number  *float64 `json:"number,omitempty"`
+	Unit    string   `json:"unit,omitempty"`
+}
+
+type effectDocument struct {
+	Part       string  `json:"part"`
+	Feasible   [2]bool `json:"feasible"`
+	OldSpring  float64 `json:"old_finish_spring_mm"`
+	NewSpring  float64 `json:"new_finish_spring_mm"`
+	OldChance  float64 `json:"old_chance_of_size"`
+	NewChance  float64 `json:"new_chance_of_size"`
+	OldMinutes float64 `json:"old_minutes"`
+	NewMinutes float64 `json:"new_minutes"`
+}
+
+type programDocument struct {
+	Name     string        `json:"name"`
+	Was      string        `json:"was"`
+	ByMove   bool          `json:"by_move"`
+	Bytes    bool          `json:"bytes_differ"`
+	Comments int           `json:"comments_that_differ"`
+	Acts     []actDocument `json:"changes"`
+	Unified  string        `json:"diff,omitempty"`
+}
+
+type actDocument struct {
+	After string         `json:"after"`
+	Old   []lineDocument `json:"old"`
+	New   []lineDocument `json:"new"`
+}
+
+type lineDocument struct {
+	Line int    `json:"line"`
+	Text string `json:"text"`
+}
+
+// CompareJSON is the revision report as JSON, SI units, and whether there is
+// any difference.
+func CompareJSON(old, new Revision) (data []byte, differ bool, err error) {
+	d := compareDocument{Schema: CompareSchema, Old: old.Name, New: new.Name, Changes: []changeDocument{}, Effects: []effectDocument{}, Programs: []programDocument{}}
+	for _, c := range plan.Compare(old.Plan, new.Plan) {
+		d.Changes = append(d.Changes, changeDocument{spoils(c.Spoils), c.Where, c.What, side(c.Old), side(c.New)})
+	}
+	for _, e := range plan.Effects(old.Plan, new.Plan) {
+		d.Effects = append(d.Effects, effectDocument{e.Part, e.Feasible, e.Spring[0].MM(), e.Spring[1].MM(), e.Chance[0], e.Chance[1], e.Minutes[0], e.Minutes[1]})
+	}
+	d.Differ = len(d.Changes) > 0
+	for _, p := range Programs(old, new) {
+		x := programDocument{p.Name, p.Was, p.ByMove, p.Bytes, p.Comments, []actDocument{}, p.Unified}
+		for _, c := range p.Acts {
+			x.Acts = append(x.Acts, actDocument{c.After, lineDocuments(c.Old), lineDocuments(c.New)})
+		}
+		d.Programs = append(d.Programs, x)
+		d.Differ = d.Differ || p.differ()
+	}
+	d.Sheet = unified(fileName(old.Name, "sheet.txt"), fileName(new.Name, "sheet.txt"), old.Sheet, new.Sheet)
+	d.Differ = d.Differ || d.Sheet != ""
+	data, err = json.MarshalIndent(d, "", "  ")
+	return append(data, '\n'), d.Differ, err
+}
+
+func lineDocuments(acts []Act) []lineDocument {
+	out := []lineDocument{}
+	for _, a := range acts {
+		out = append(out, lineDocument(a))
+	}
+	return out
+}
+
+func side(f plan.Figure) sideDocument {
+	number, mm, microns := f.Number, f.Length.MM(), f.Length.Microns()
+	switch f.Is {
+	case plan.FigureNone:
+		return sideDocument{}
+	case plan.FigureText:
+		return sideDocument{Text: f.Text}
+	case plan.FigureRa:
+		return sideDocument{Ra: &microns}
+	case plan.FigureNumber:
+		return sideDocument{Number: &number, Unit: f.Text}
+	case plan.FigureSurface:
+		return sideDocument{Surface: &number}
+	}
+	return sideDocument{MM: &mm}
+}
+
+// effects prints what the changes come to.
+func (t *printer) effects(u figures, list []plan.Effect) {
+	if len(list) == 0 {
+		return
+	}
+	tab := &Table{Columns: []Column{{Head: []string{"change"}}, {Head: []string{"finish spring"}}, {Head: []string{"chance of size"}}, {Head: []string{"minutes"}}}}
+	for _, e := range list {
+		row := []string{e.Part, "", "", ""}
+		if e.Feasible[1] && e.Feasible[0] {
+			row[1] = u.FormatFine(e.Spring[0]) + " -> " + u.FormatFine(e.Spring[1])
+			row[2] = decimals(100*e.Chance[0], 1) + " -> " + decimals(100*e.Chance[1], 1) + " %"
+			row[3] = decimals(e.Minutes[0], 0) + " -> " + decimals(e.Minutes[1], 0)
+		} else {
+			words := map[bool]string{true: "feasible", false: "NOT feasible"}
+			row[1] = words[e.Feasible[0]] + " -> " + words[e.Feasible[1]]
+		}
+		tab.Rows = append(tab.Rows, Row{Cells: row})
+	}
+	t.line("")
+	t.line("What the changes come to, spring in " + u.unitWord() + " on diameter")
+	t.rule("-")
+	t.table(tab)
+}

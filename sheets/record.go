@@ -1,0 +1,245 @@
+package sheets
+
+import (
+	"fmt"
+
+	"borewright/process"
+	"borewright/process/plan"
+	"borewright/process/qty"
+)
+
+// BuildRecord lays out the as-built record of a job, for the customer to keep:
+// what was found, what was planned, what was cut and measured, against what
+// limits. first is the plan before anything was cut, now the plan after what
+// was measured.
+func BuildRecord(first, now *plan.Plan) *Sheet {
+	b := newBuilder(first)
+	b.sheet.Kind = "As-built record"
+	rows := now.AsBuilt(first)
+	b.recordHead(rows)
+	b.recordSizes(rows)
+	for _, a := range rows {
+		b.recordVisit(a)
+	}
+	b.recordRest(now, rows)
+	for i := range b.sheet.Sections {
+		s := &b.sheet.Sections[i]
+		s.Title = fmt.Sprintf("%d. %s", i+1, s.Title)
+	}
+	b.sheet.eachText(func(s *string) { *s = clean(*s) })
+	return b.sheet
+}
+
+// Accepted reports whether every visit of a record is finished and in limits.
+func Accepted(rows []plan.AsBuilt) bool {
+	for _, a := range rows {
+		if !a.Done || !a.In || a.RaFound > 0 && !a.RaIn {
+			return false
+		}
+	}
+	return len(rows) > 0
+}
+
+func (b *builder) recordHead(rows []plan.AsBuilt) {
+	kv := &KeyValues{}
+	add := func(k, v string) {
+		if v != "" {
+			kv.Items = append(kv.Items, KeyValue{k, v})
+		}
+	}
+	add("Job", b.in.Number)
+	add("Revision", b.in.Revision)
+	add("Work", b.in.Title)
+	add("Customer", b.in.Customer)
+	add("Machine", b.machineName())
+	add("Material", materialName(b.in.Material))
+	for i, x := range b.plan.Bores {
+		add(fmt.Sprintf("Bore %d", i+1), b.boreLine(x))
+	}
+	if b.in.Sleeve != nil {
+		add("Sleeve", b.sleeveLine(b.in.Sleeve))
+	}
+	add("Units", b.u.unitWord()+"; sizes are diameters; depths count inward from the face")
+	open, out := 0, 0
+	for _, a := range rows {
+		switch {
+		case !a.Done:
+			open++
+		case !a.In:
+			out++
+		}
+	}
+	var says *Paragraph
+	switch {
+	case len(rows) == 0:
+		says = &Paragraph{Strong: true, Text: "There was no feasible plan: nothing was to be cut."}
+	case open > 0:
+		says = &Paragraph{Strong: true, Text: fmt.Sprintf("NOT FINISHED: %d of %d visits to the bores are not finished and measured.", open, len(rows))}
+	case out > 0:
+		says = &Paragraph{Strong: true, Text: "OUT OF LIMITS: see the sizes below. The customer decides whether the part is taken as it is."}
+	default:
+		says = &Paragraph{Text: "All sizes measured lie within their limits."}
+	}
+	b.sheet.section("The job", kv, says)
+}
+
+// recordSizes is the table the customer looks at first.
+func (b *builder) recordSizes(rows []plan.AsBuilt) {
+	t := &Table{Columns: []Column{{Head: []string{"bore"}}, {Head: []string{"visit"}, Align: Decimal}, {Head: []string{"limits", "low"}, Align: Decimal}, {Head: []string{"limits", "high"}, Align: Decimal},
+		{Head: []string{"found", "least"}, Align: Decimal}, {Head: []string{"found", "most"}, Align: Decimal}, {Head: []string{"in or out"}}}}
+	for _, a := range rows {
+		least, most := "", ""
+		if len(a.Cuts) > 0 {
+			least, most = b.u.size(a.Least), b.u.size(a.Most)
+		}
+		t.Rows = append(t.Rows, Row{Cells: []string{a.Station, fmt.Sprint(a.Visit), b.u.Format(b.u.Up(a.Limits.Low.Length())), b.u.Format(b.u.Down(a.Limits.High.Length())), least, most, b.verdict(a)}})
+	}
+	b.sheet.section("Sizes as built, in "+b.u.unitWord(), t)
+}
+
+func (b *builder) verdict(a plan.AsBuilt) string {
+	switch {
+	case len(a.Cuts) == 0:
+		return "not cut"
+	case !a.Done && a.Off <= 0:
+		return "not finished"
+	case a.In:
+		return "in"
+	case a.Off > 0:
+		return "OUT, " + b.u.len(a.Off) + " over"
+	}
+	return "OUT, " + b.u.len(-a.Off) + " under"
+}
+
+func (b *builder) recordVisit(a plan.AsBuilt) {
+	title := fmt.Sprintf("%s, visit %d: %s", a.Station, a.Visit, a.Title)
+	kv := &KeyValues{}
+	add := func(k, v string) { kv.Items = append(kv.Items, KeyValue{k, v}) }
+	if a.Found[1] > a.Found[0] {
+		add("Found", "Ø"+b.u.size(a.Found[0])+" to "+b.u.fullSize(a.Found[1])+", about the true axis")
+	} else {
+		add("Found", b.u.both(a.Found[0]))
+	}
+	asked := b.u.limits(a.Limits.Low, a.Limits.High)
+	if a.Limits.Fit != "" {
+		asked += " (" + a.Limits.Fit + ")"
+	}
+	add("Asked for", asked+", Ra "+b.u.ra(a.Ra)+", round within "+b.u.fine(a.Roundness)+" of radius")
+	if len(a.Cuts) == 0 {
+		b.sheet.section(title, kv, &Paragraph{Text: "Nothing was measured in this visit."})
+		return
+	}
+	add("Measured last", "Ø"+b.u.size(a.Least)+" to "+b.u.fullSize(a.Most)+": "+b.verdict(a))
+	add("Out-of-round", b.u.fine(a.Uneven)+" of radius between the two-point sizes; lobes of odd number do not show in them")
+	switch {
+	case a.RaFound == 0:
+		add("Roughness", "not measured")
+	case a.RaIn:
+		add("Roughness", "Ra "+b.u.ra(a.RaFound)+": in")
+	default:
+		add("Roughness", "Ra "+b.u.ra(a.RaFound)+": OUT, "+b.u.ra(a.Ra)+" asked for")
+	}
+	if a.Pair != "" {
+		add("Press fit", "interference "+b.u.Format(a.Interference[0])+" to "+b.u.len(a.Interference[1])+", by the housing as found and the sleeve's limits ("+a.Pair+")")
+	}
+	if a.ClearanceAsked[1] > 0 {
+		s := "clearance " + b.u.Format(a.Clearance[0]) + " to " + b.u.len(a.Clearance[1]) + ", asked for " + b.u.Format(a.ClearanceAsked[0]) + " to " + b.u.len(a.ClearanceAsked[1])
+		if a.ClearanceIn {
+			s += ": in"
+		} else {
+			s += ": OUT"
+		}
+		add("Mating part", s)
+	}
+	t := &Table{Caption: "Cut and measured:", Columns: []Column{{Head: []string{"no"}, Align: Decimal}, {Head: []string{"pass"}}, {Head: []string{"cutter", "set"}, Align: Decimal},
+		{Head: []string{"planned", "low"}, Align: Decimal}, {Head: []string{"planned", "high"}, Align: Decimal}, {Head: []string{"found", "least"}, Align: Decimal}, {Head: []string{"found", "most"}, Align: Decimal},
+		{Head: []string{"spring", "seen"}, Align: Decimal}}}
+	for _, c := range a.Cuts {
+		low, high, seen := "", "", ""
+		if c.High > 0 {
+			low, high = b.u.size(c.Low), b.u.size(c.High)
+		}
+		if c.Counts {
+			seen = b.u.FormatFine(c.Seen)
+		}
+		t.Rows = append(t.Rows, Row{Cells: []string{fmt.Sprint(c.Pass), c.Kind, b.u.size(c.Setting), low, high, b.u.size(c.Least), b.u.size(c.Most), seen}})
+	}
+	blocks := []Block{kv, t}
+	if len(a.BeforeWork) > 0 {
+		var items []KeyValue
+		for i, s := range a.BeforeWork {
+			items = append(items, KeyValue{fmt.Sprintf("%d)", i+1), s})
+		}
+		blocks = append(blocks, &Heading{"Work before this visit, as planned"}, &KeyValues{items})
+	}
+	if notes := remarks(a); len(notes.Items) > 0 {
+		blocks = append(blocks, &Heading{"Remarks"}, notes)
+	}
+	b.sheet.section(title, blocks...)
+}
+
+func remarks(a plan.AsBuilt) *KeyValues {
+	kv := &KeyValues{}
+	for _, c := range a.Cuts {
+		s := c.Remark
+		for _, x := range []string{c.By, c.When} {
+			if x != "" && s != "" {
+				s += "; "
+			}
+			s += x
+		}
+		if s != "" {
+			kv.Items = append(kv.Items, KeyValue{fmt.Sprintf("Pass %d", c.Pass), s})
+		}
+	}
+	return kv
+}
+
+// recordRest holds notes, cautions and signatures.
+func (b *builder) recordRest(now *plan.Plan, rows []plan.AsBuilt) {
+	var notes []Block
+	for _, n := range b.in.Notes {
+		notes = append(notes, &Paragraph{Text: n})
+	}
+	if now.Sofar != nil {
+		for _, s := range now.Sofar.Says {
+			notes = append(notes, &Paragraph{Text: s})
+		}
+	}
+	for _, r := range now.Reasons {
+		notes = append(notes, &Paragraph{Strong: true, Text: r.What})
+	}
+	if len(notes) > 0 {
+		b.sheet.section("Notes", notes...)
+	}
+	items := []string{
+		"Sizes are those that were entered from the bore gauge, at the places that the entries name; they are as good as gauge, master and temperature were: " + b.gaugeWords() + ".",
+		"A sleeve is checked again after the first hours of service: that it has not moved, and that the bearing seat is still in size.",
+		"Where the part carries load, holds pressure or is part of a lifting device, this record releases nothing: local codes and licensed practice do.",
+	}
+	if b.in.Sleeve == nil {
+		items = append(items[:1], items[2:]...)
+	}
+	blocks := []Block{&Cautions{items}}
+	if len(now.Cautions) > 0 {
+		blocks = append([]Block{&Heading{"From the plan"}, &Cautions{now.Cautions}, &Heading{"In every record"}}, blocks...)
+	}
+	b.sheet.section("Cautions", blocks...)
+	var signs []Block
+	for _, who := range []string{"Bored by", "Measured by", "Released by"} {
+		signs = append(signs, &Blanks{[]Blank{{who, ""}, {"Date", ""}}})
+	}
+	b.sheet.section("Signatures", signs...)
+}
+
+func (b *builder) gaugeWords() string {
+	l := b.in.Limits
+	return "gauge ±" + b.u.short(l.GaugeError) + ", work and master within " + kelvins(b.u, l)
+}
+
+func kelvins(u figures, l process.Limits) string {
+	if u.Unit == qty.Inches {
+		return number(l.Temperature*1.8) + " °F"
+	}
+	return number(l.Temperature) + " K"
+}

@@ -1,0 +1,59 @@
+package sheets
+
+import (
+	"fmt"
+	"io"
+
+	"borewright/process/plan"
+)
+
+// WriteSofar prints what was measured before a plan was made and what follows
+// from it, at most 80 columns; nothing where nothing was measured.
+func WriteSofar(w io.Writer, p *plan.Plan) error {
+	b := newBuilder(p)
+	blocks := b.sofarBlocks()
+	if len(blocks) == 0 {
+		return nil
+	}
+	t := &printer{}
+	t.line("Measured so far, in " + b.u.unitWord())
+	t.rule("-")
+	for i, x := range blocks {
+		if i > 0 {
+			t.line("")
+		}
+		t.block(x)
+	}
+	t.line("")
+	_, err := io.WriteString(w, t.b.String())
+	return err
+}
+
+// sofar says on a sheet for the rest what the gauge said before it.
+func (b *builder) sofar() {
+	if blocks := b.sofarBlocks(); len(blocks) > 0 {
+		b.sheet.section("Measured so far, in "+b.u.unitWord(), blocks...)
+	}
+}
+
+func (b *builder) sofarBlocks() []Block {
+	s := b.plan.Sofar
+	if s == nil {
+		return nil
+	}
+	t := &Table{Columns: []Column{{Head: []string{"bore"}}, {Head: []string{"no"}, Align: Decimal}, {Head: []string{"pass"}}, {Head: []string{"set"}, Align: Decimal},
+		{Head: []string{"found", "least"}, Align: Decimal}, {Head: []string{"found", "most"}, Align: Decimal},
+		{Head: []string{"spring", "seen"}, Align: Decimal}, {Head: []string{"spring", "predicted"}, Align: Decimal}}}
+	for _, c := range s.Cuts {
+		seen, predicted := "", ""
+		if c.Counts {
+			seen, predicted = b.u.FormatFine(c.Seen), b.u.FormatFine(c.Predicted)
+		}
+		t.Rows = append(t.Rows, Row{Cells: []string{c.Station, fmt.Sprint(c.Pass), c.Kind, b.u.size(c.Setting), b.u.size(c.Least), b.u.size(c.Most), seen, predicted}})
+	}
+	blocks := []Block{t}
+	for _, x := range s.Says {
+		blocks = append(blocks, &Paragraph{Text: x})
+	}
+	return blocks
+}
