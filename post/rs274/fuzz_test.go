@@ -27,7 +27,7 @@ func seeds(f *testing.F) {
 }
 
 func dialectOf(kind byte) Dialect {
-	return Dialect{Numbers: Numbers(kind % 5), Whole: 4, Part: 3, DwellUnit: DwellUnit(kind / 5 % 3), DwellWord: "PXF"[kind/15%3], LineMost: 80}
+	return Dialect{Numbers: Numbers(kind % 5), Whole: 4, Part: 3, DwellUnit: DwellUnit(kind / 5 % 3), DwellWord: "PXF"[kind/15%3], LineMost: 80, Plain: kind >= 128}
 }
 
 // FuzzReplay: no text panics, runs away or puts a fault nowhere, and the same
