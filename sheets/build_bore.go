@@ -25,6 +25,7 @@ func (b *builder) bore(i int) {
 			title += ": " + t
 		}
 		b.sheet.section(title, b.visitBlocks(x, k)...)
+		b.sheet.Sections[len(b.sheet.Sections)-1].OwnPage = true
 		b.visit++
 	}
 }
@@ -167,12 +168,12 @@ func (b *builder) passTable(v plan.Visit, stops bool) *Table {
 	}
 	t := &Table{Columns: []Column{
 		{Head: []string{"no"}, Align: Decimal}, {Head: []string{"pass"}},
-		{Head: []string{"set", "cutter"}, Align: Decimal}, {Head: dial, Align: Decimal},
-		{Head: []string{"gauge", "low"}, Align: Decimal}, {Head: []string{"gauge", "high"}, Align: Decimal},
+		{Head: []string{"set", "cutter"}, Align: Decimal, Key: true}, {Head: dial, Align: Decimal},
+		{Head: []string{"gauge", "low"}, Align: Decimal, Key: true}, {Head: []string{"gauge", "high"}, Align: Decimal, Key: true},
 		{Head: []string{"rev/", "min"}, Align: Decimal}, {Head: []string{"feed", "a rev"}, Align: Decimal},
 		{Head: []string{"depth", "of cut"}, Align: Decimal}, {Head: []string{"", "min"}, Align: Decimal}, {Head: []string{"see"}},
 	}}
-	marks := map[string]string{}
+	marks, o := map[string]string{}, b.u.other()
 	for i, p := range v.Passes {
 		turn := "set"
 		if i > 0 {
@@ -188,7 +189,8 @@ func (b *builder) passTable(v plan.Visit, stops bool) *Table {
 			}
 		}
 		t.Rows = append(t.Rows, Row{Cells: []string{fmt.Sprint(p.N), p.Kind.String(), b.u.size(p.Setting), turn, b.u.size(p.Low), b.u.size(p.High),
-			speed(p.Speed), b.u.Format(p.Feed), b.u.Format(p.Depth), minutes(p.Minutes), mark}})
+			speed(p.Speed), b.u.Format(p.Feed), b.u.Format(p.Depth), minutes(p.Minutes), mark},
+			Other: []string{"", "", o.size(p.Setting), "", o.size(p.Low), o.size(p.High), "", o.Format(p.Feed), o.Format(p.Depth), "", ""}})
 		if p.Hold != nil && stops {
 			t.Rows = append(t.Rows, Row{Across: fmt.Sprintf("=== HOLD after pass %d: stop, measure, then go on ===", p.N)})
 		}

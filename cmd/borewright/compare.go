@@ -65,7 +65,7 @@ func revision(path string) (sheets.Revision, error) {
 		}
 	}
 	var text bytes.Buffer
-	err = writeSheet(&text, p, programNames(p), false)
+	err = sheets.Build(p, sheets.WithPrograms(programNames(p)...)).WriteText(&text)
 	r.Sheet = text.Bytes()
 	return r, err
 }
