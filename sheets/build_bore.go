@@ -24,13 +24,14 @@ func (b *builder) bore(i int) {
 		if t := x.Visits[k].Title; t != "" {
 			title += ": " + t
 		}
-		b.sheet.section(title, b.visitBlocks(x, k)...)
+		b.sheet.section(title, b.visitBlocks(i, k)...)
 		b.sheet.Sections[len(b.sheet.Sections)-1].OwnPage = true
 		b.visit++
 	}
 }
 
-func (b *builder) visitBlocks(x plan.Bore, k int) []Block {
+func (b *builder) visitBlocks(i, k int) []Block {
+	x := b.plan.Bores[i]
 	v := x.Visits[k]
 	var out []Block
 	if len(v.Before) > 0 {
@@ -56,7 +57,10 @@ func (b *builder) visitBlocks(x plan.Bore, k int) []Block {
 	if len(v.After) > 0 {
 		out = append(out, &Heading{"After this visit"}, &Checklist{v.After})
 	}
-	return out
+	if k == 0 {
+		out = append(out, b.wornFigure(i)...)
+	}
+	return append(out, b.charts(i, k)...)
 }
 
 // found is what is there before the first cut.

@@ -92,3 +92,17 @@ func groups(blocks []Block) []group {
 	}
 	return out
 }
+
+// figures is whether drawings come first in a group.
+func (g group) figures() bool {
+	for _, b := range g.blocks {
+		switch b.(type) {
+		case *Heading:
+		case *Figures:
+			return true
+		default:
+			return false
+		}
+	}
+	return false
+}

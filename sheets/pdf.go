@@ -74,16 +74,22 @@ type pdfFace struct {
 }
 
 // safe replaces characters that the font does not have by an empty box, which
-// says that something stood there.
+// says that something stood there. The HTML face shows them where the computer
+// that reads it can.
 func (p *pdfFace) safe(s string) string {
-	s = clean(s)
 	return strings.Map(func(r rune) rune {
-		if r < 0x80 || r >= 0xa0 && r < 0x250 || r >= 0x370 && r < 0x530 || r >= 0x2000 && r < 0x2300 && p.f.GetStringSymbolWidth(string(r)) > 0 || r == '□' {
-			return r
+		for _, has := range fontHas {
+			if r >= has[0] && r <= has[1] {
+				return r
+			}
 		}
 		return '□'
-	}, s)
+	}, clean(s))
 }
+
+// fontHas are the blocks of characters that the font has whole, and that stand
+// one after the other: Latin, Greek, Cyrillic, punctuation, arrows, signs.
+var fontHas = [...][2]rune{{' ', '~'}, {0xa1, 0x24f}, {0x391, 0x3a1}, {0x3a3, 0x3c9}, {0x400, 0x45f}, {0x2010, 0x2027}, {0x2030, 0x203a}, {0x2190, 0x21ff}, {0x2200, 0x22ff}, {'□', '□'}}
 
 func (p *pdfFace) font(style string, points float64) { p.f.SetFont("sheet", style, points) }
 
@@ -131,7 +137,11 @@ func (p *pdfFace) section(sec Section) {
 		if h := p.heightOf(g); !g.long && h < pageDeep {
 			p.room(h)
 		} else {
-			p.room(min(h, 45))
+			least := 45.0
+			if g.figures() {
+				least = 80 // a heading does not part from its first row of drawings
+			}
+			p.room(min(h, least))
 		}
 		for _, b := range g.blocks {
 			p.block(b)

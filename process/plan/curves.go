@@ -73,82 +73,79 @@ func (p *Plan) Springs(bore, visit int) []SpringCurve {
 	return curves
 }
 
-// QuietPoint is the deepest cut that stays quiet at one speed.
+// QuietPoint is how quiet a cut is at one speed.
 type QuietPoint struct {
 	Speed  qty.RevPerMin
-	Depth  qty.Length // radial
-	Beyond bool       // quiet to this depth and further: no deeper cut was looked at
+	Margin float64 // stiffest cut that stays quiet over the stiffness of this one; below 1 it chatters
 }
 
-// QuietCurve is the depth limit against speed for one feed.
+// QuietCurve is one pass at other speeds, its depth and feed unchanged.
 type QuietCurve struct {
-	Feed   qty.Length // a revolution
-	Passes []int      // Pass.N that feed so
+	Pass   int // Pass.N
+	At     QuietPoint
 	Points []QuietPoint
 }
 
-// Quiet gives the depth at which chatter begins against spindle speed, for
-// each feed that the visit uses, at the least damping of the spindle. A
+// quietLand is the wear land on the flank that margins are drawn for, mm: an
+// edge in use. It rubs on the wave and damps it; a fresh edge has less margin.
+// Common practice, no source.
+const quietLand = 0.1
+
+// Quiet gives the margin against chatter over spindle speed for every pass of
+// a visit, at the least damping of the spindle and with an edge in use. A
 // machine with gears has a point for each gear near those used; on one with a
-// range the speeds are even on a log scale. The boundary is that of
-// bar.CutLimit with the stiffness of the cut of cut.Regen.
+// range the speeds are even on a log scale.
+//
+// The boundary is the one under all lobes, bar.CutLimit at speed 0, against
+// the stiffness of the cut of cut.Regen: on a boring mill lobes lie so close
+// that nothing is gained between them. Slower is quieter, because the flank
+// rubs on a shorter wave (process damping, see bar.Stability). There is no
+// depth limit to draw: inside the nose radius a shallower cut is a stiffer one
+// (the chip thins), and a deeper one rubs along more edge.
 func (p *Plan) Quiet(bore, visit int) []QuietCurve {
 	r, ok := p.roomFor(bore, visit)
-	zeta := p.Job.Machine.Damping[0]
-	if !ok || !(zeta > 0) {
+	if !ok {
 		return nil
 	}
-	slow, fast, deep := math.Inf(1), 0.0, 0.0
+	zeta := p.Job.Machine.Damping[0]
+	if !(zeta > 0) {
+		return nil
+	}
+	slow, fast := math.Inf(1), 0.0
 	for _, q := range r.v.Passes {
 		slow, fast = math.Min(slow, float64(q.Speed)), math.Max(fast, float64(q.Speed))
-		deep = math.Max(deep, q.Depth.MM())
 	}
 	speeds := speedsAround(p.Job.Machine.Speeds, slow/2.6, fast*2.6)
-	limits := make([]float64, len(speeds))
-	for i, n := range speeds {
-		limits[i] = r.beam.CutLimit(n, zeta)
+	// The limit is read off a table over the damping, which the rubbing adds to.
+	zetas := []float64{zeta, 1.5 * zeta, 2 * zeta, 3 * zeta, 5 * zeta, 8 * zeta, 14 * zeta, 24 * zeta}
+	limits := make([]float64, len(zetas))
+	for i, z := range zetas {
+		zetas[i] = math.Min(z, 0.49)
+		limits[i] = r.beam.CutLimit(0, zetas[i])
 	}
-	most := 3 * deep
 	var curves []QuietCurve
-next:
 	for _, q := range r.v.Passes {
-		for i := range curves {
-			if curves[i].Feed == q.Feed {
-				curves[i].Passes = append(curves[i].Passes, q.N)
-				continue next
-			}
+		a, f := q.Depth.MM(), q.Feed.MM()
+		if !(r.model.Edge(a, f) > 0) {
+			continue
 		}
-		c := QuietCurve{Feed: q.Feed, Passes: []int{q.N}}
-		for i, n := range speeds {
+		// What the flank adds goes against the speed.
+		const at = 100.0 // m/min
+		rub := r.beam.Stability(bar.StabilityInput{
+			Stiffness: func(float64) float64 { return 0 }, Depth: a, Most: a, Zeta: [2]float64{zeta, zeta},
+			Land: quietLand, Edge: func(float64) float64 { return r.model.Edge(a, f) }, Speed: at,
+		}).Process
+		margin := func(n float64) QuietPoint {
 			v := float64(qty.RevPerMin(n).At(r.v.Limits.Aim))
-			depth, beyond := quietTo(func(a float64) bool { return r.model.Regen(a, q.Feed.MM(), v) < limits[i] }, most)
-			c.Points = append(c.Points, QuietPoint{qty.RevPerMin(n), qty.FromMM(depth), beyond})
+			return QuietPoint{qty.RevPerMin(n), between(zeta+rub*at/v, zetas, limits) / r.model.Regen(a, f, v)}
+		}
+		c := QuietCurve{Pass: q.N, At: margin(float64(q.Speed))}
+		for _, n := range speeds {
+			c.Points = append(c.Points, margin(n))
 		}
 		curves = append(curves, c)
 	}
 	return curves
-}
-
-// quietTo is the first depth up to most at which a cut is no longer quiet.
-func quietTo(quiet func(float64) bool, most float64) (depth float64, beyond bool) {
-	const steps = 16
-	lo := 0.0
-	for i := 1; i <= steps; i++ {
-		hi := most * float64(i*i) / (steps * steps) // finer at the shallow end
-		if quiet(hi) {
-			lo = hi
-			continue
-		}
-		for range 16 {
-			if mid := (lo + hi) / 2; quiet(mid) {
-				lo = mid
-			} else {
-				hi = mid
-			}
-		}
-		return lo, false
-	}
-	return most, true
 }
 
 // speedsAround lists the speeds of a machine from slow to fast, one gear more

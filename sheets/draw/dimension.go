@@ -143,7 +143,7 @@ func (s *Scene) Break(a, b Pt) { s.Line(Thin(), BreakLine(a, b)...) }
 // BreakLine gives the points of such an edge, a to b.
 func BreakLine(a, b Pt) []Pt {
 	d := math.Hypot(b.X-a.X, b.Y-a.Y)
-	n := max(4, int(d/1.2))
+	n := int(math.Max(4, math.Min(d/1.2, 1000)))
 	nx, ny := -(b.Y-a.Y)/d, (b.X-a.X)/d
 	pts := make([]Pt, n+1)
 	for i := range pts {

@@ -10,7 +10,10 @@
 // arrows ISO 129-1, lettering ISO 3098-1; all from memory.
 package draw
 
-import "math"
+import (
+	"math"
+	"sort"
+)
 
 // Pt is a place on paper, mm.
 type Pt struct{ X, Y float64 }
@@ -182,6 +185,9 @@ func (s *Scene) Hatch(spacing float64, left bool, faces ...[]Pt) {
 			lo, hi = math.Min(lo, k), math.Max(hi, k)
 		}
 	}
+	// What lies off the paper needs no lines.
+	reach := math.Hypot(s.W, s.H)
+	lo, hi = math.Max(lo, -reach), math.Min(hi, reach)
 	var runs [][]Pt
 	// Lines lie on one grid for the whole drawing, so that the cut faces of one
 	// part match.
@@ -199,7 +205,7 @@ func (s *Scene) Hatch(spacing float64, left bool, faces ...[]Pt) {
 				at = append(at, x*dir.X+y*dir.Y)
 			}
 		}
-		sortFloats(at)
+		sort.Float64s(at)
 		for i := 0; i+1 < len(at); i += 2 {
 			if at[i+1]-at[i] < 0.05 {
 				continue
@@ -210,13 +216,5 @@ func (s *Scene) Hatch(spacing float64, left bool, faces ...[]Pt) {
 	}
 	if len(runs) > 0 {
 		s.items = append(s.items, path{runs: runs, pen: Pen{Width: 0.18}})
-	}
-}
-
-func sortFloats(v []float64) {
-	for i := 1; i < len(v); i++ {
-		for k := i; k > 0 && v[k] < v[k-1]; k-- {
-			v[k], v[k-1] = v[k-1], v[k]
-		}
 	}
 }
