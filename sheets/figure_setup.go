@@ -13,6 +13,10 @@ import (
 // setupWidth is how wide a drawing is on paper, mm: what A4 and Letter both hold.
 const setupWidth = 182
 
+// setupHigh is how high the setup drawing may be, so that it stands on the
+// first page with the job.
+const setupHigh = 120
+
 // setupScales are those that the setup drawing may take: the ones of ISO 5455
 // and, because a line of bores seldom fits them, steps between.
 var setupScales = []float64{0.5, 1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100, 150, 200, 500, 1000}
@@ -98,7 +102,8 @@ func (d *setupDrawing) place() bool {
 		return false
 	}
 	for _, d.scale = range setupScales {
-		if (d.hi-d.lo)/d.scale <= setupWidth-12 && 2*half/d.scale <= 92 {
+		high := half/d.scale + math.Max(half/d.scale+8, d.outR/d.scale+41)
+		if (d.hi-d.lo)/d.scale <= setupWidth-12 && high <= setupHigh-30 {
 			break
 		}
 	}
