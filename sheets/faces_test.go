@@ -15,6 +15,7 @@ import (
 	"pgregory.net/rapid"
 
 	"borewright/process/plan"
+	"borewright/sheets/draw"
 )
 
 // faces are the sheets that the paper faces are tried on.
@@ -216,6 +217,45 @@ func TestPDFFromOutside(t *testing.T) {
 						}
 					}
 				}
+			}
+		}
+	}
+}
+
+// Every kind of block comes out in every face, told by a word that only it has.
+func TestEveryBlockEverywhere(t *testing.T) {
+	drawing := draw.New(60, 20, "zzdrawing", "zzdesc")
+	drawing.Text(draw.Pt{X: 1, Y: 5}, draw.Plain, draw.Start, "zzindrawing")
+	s := &Sheet{Kind: "zzkind", Job: "zzjob", Title: "zztitle", Stamp: "zzstamp"}
+	s.section("zzsection", &Heading{"zzheading"}, &Paragraph{Text: "zzparagraph"}, &Paragraph{Text: "zzstrong", Strong: true},
+		&KeyValues{[]KeyValue{{"zzkey", "zzvalue"}, {"", "zzmore"}}},
+		&Table{Caption: "zzcaption", Columns: []Column{{Head: []string{"zzhead"}}, {Head: []string{"zznumber"}, Align: Decimal, Key: true}, {Head: []string{"zzblank"}, Blank: true}},
+			Rows: []Row{{Cells: []string{"zzcell", "1.5", ""}, Other: []string{"", "zzother", ""}}, {Across: "=== zzacross ==="}}, Notes: []Note{{"zzm)", "zznote"}}},
+		&Checklist{[]string{"zzcheck"}}, &Blanks{[]Blank{{"zzlabel", "zzunit"}}}, &Cautions{[]string{"zzcaution"}},
+		&Figures{[]Figure{{Scene: drawing, Caption: "zzfigure", Words: []string{"zzwords"}}}})
+	words := map[string]bool{}
+	s.eachText(func(x *string) {
+		for _, w := range strings.Fields(*x) {
+			if w = strings.Trim(w, "=)"); strings.HasPrefix(w, "zz") {
+				words[w] = true
+			}
+		}
+	})
+	var text bytes.Buffer
+	if err := s.WriteText(&text); err != nil {
+		t.Fatal(err)
+	}
+	faces := map[string]string{"text": strings.ToLower(text.String()), "HTML": htmlOf(t, s)}
+	if _, err := exec.LookPath("pdftotext"); err == nil || os.Getenv("CI") != "" {
+		faces["PDF"] = ask(t, pdfOf(t, s), "pdftotext", "-layout", "FILE", "-")
+	}
+	for face, out := range faces {
+		for w := range words {
+			switch {
+			case face == "text" && (w == "zzother" || w == "zzdrawing" || w == "zzdesc"): // small print and drawings are for paper
+			case face == "PDF" && (w == "zzdrawing" || w == "zzdesc"): // they name a drawing for those who cannot see it: HTML has the way
+			case !strings.Contains(out, w):
+				t.Errorf("%s: %s is lost", face, w)
 			}
 		}
 	}
