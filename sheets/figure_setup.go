@@ -124,11 +124,19 @@ func (d *setupDrawing) place() bool {
 func (d *setupDrawing) labels() {
 	for i, s := range d.in.Stations {
 		d.pitch = math.Max(d.pitch, draw.Width(d.stationSize(i), draw.Plain)+2.5)
-		d.pitch = math.Max(d.pitch, math.Min(36, draw.Width(clean(s.Name), draw.Small)+2.5))
+		d.pitch = math.Max(d.pitch, math.Min(36, draw.Width(stationWord(s), draw.Small)+2.5))
 	}
 	if d.pitch*float64(len(d.in.Stations)) > setupWidth {
 		d.upright, d.pitch = true, 6
 	}
+}
+
+// stationWord names a station in the drawing.
+func stationWord(s process.Station) string {
+	if s.Swept {
+		return clean(s.Name) + ", sweep"
+	}
+	return clean(s.Name)
 }
 
 func (d *setupDrawing) stationSize(i int) string {
@@ -330,7 +338,7 @@ func (d *setupDrawing) stationLabels() {
 			foot = 7.6 + draw.Width(d.stationSize(i), draw.Plain)
 		} else {
 			d.s.Text(draw.Pt{X: x, Y: 9}, draw.Plain, draw.Middle, d.stationSize(i))
-			d.s.Text(draw.Pt{X: x, Y: 12.4}, draw.Small, draw.Middle, draw.Short(clean(s.Name), draw.Small, d.pitch-1))
+			d.s.Text(draw.Pt{X: x, Y: 12.4}, draw.Small, draw.Middle, draw.Short(stationWord(s), draw.Small, d.pitch-1))
 		}
 		// The line ends with a dot inside the metal.
 		top := d.pt((s.From+s.To).MM()/2, d.outR)

@@ -54,11 +54,20 @@ func (h *htmlFace) document() {
 			class = ` class="visit"`
 		}
 		fmt.Fprintf(&h.b, "<section%s aria-labelledby=\"s%d\">\n", class, i+1)
+		blocks := sec.Blocks
+		if first := firstFigure(blocks); first != nil { // the head does not part from it
+			h.b.WriteString("<div class=\"group\">\n")
+		}
 		h.put("<div class=\"head\"><h2 id=\"s%d\">%s</h2><span class=\"job\">%s</span></div>\n", i+1, sec.Title, s.Job)
 		if s.Stamp != "" {
 			h.put("<div class=\"stamp small\">%s</div>\n", s.Stamp)
 		}
-		for _, g := range groups(sec.Blocks) {
+		if first := firstFigure(blocks); first != nil {
+			h.block(first)
+			h.b.WriteString("</div>\n")
+			blocks = blocks[1:]
+		}
+		for _, g := range groups(blocks) {
 			class := "group"
 			if g.long {
 				class = "group long"
@@ -72,6 +81,16 @@ func (h *htmlFace) document() {
 		h.b.WriteString("</section>\n")
 	}
 	h.b.WriteString("</main>\n</body>\n</html>\n")
+}
+
+// firstFigure is the block of drawings that a section begins with, or nil.
+func firstFigure(blocks []Block) Block {
+	if len(blocks) > 0 {
+		if f, ok := blocks[0].(*Figures); ok {
+			return f
+		}
+	}
+	return nil
 }
 
 // orKind is the title of a sheet, or what it is where a job has none.

@@ -209,7 +209,7 @@ var unescape = strings.NewReplacer("&#39;", "'", "&#34;", `"`, "&lt;", "<", "&gt
 // htmlPages is how many pages each sheet prints on. A number that changes is
 // a page to be looked at.
 var htmlPages = map[string]int{
-	"ferry-ramp on A4":            15,
+	"ferry-ramp on A4":            16,
 	"ferry-ramp on Letter":        16,
 	"gear-case on A4":             16,
 	"gear-case on Letter":         16,
@@ -219,7 +219,7 @@ var htmlPages = map[string]int{
 	"lock-winch-manual on Letter": 11,
 	"sheets/crowded on A4":        8,
 	"sheets/crowded on Letter":    8,
-	"sheets/pump on A4":           9,
+	"sheets/pump on A4":           10,
 	"sheets/pump on Letter":       10,
 	"sheets/stopped on A4":        6,
 	"sheets/stopped on Letter":    6,
