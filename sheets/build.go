@@ -22,7 +22,7 @@ func WithPrograms(names ...string) Option {
 }
 
 // Build lays a plan out as an operation sheet, in the order of the work: the
-// job, what stops it (if anything does), setting up, checks, stations, each
+// job, what stops it (if anything does), setting up, stations, checks, each
 // bore visit by visit, cautions and signatures.
 func Build(p *plan.Plan, opts ...Option) *Sheet {
 	b := newBuilder(p)
@@ -36,11 +36,11 @@ func Build(p *plan.Plan, opts ...Option) *Sheet {
 	b.job()
 	b.sofar()
 	b.setUp()
-	b.checks()
 	b.stations()
 	b.lineUp()
 	b.reach()
 	b.cleanUp()
+	b.checks()
 	for i := range b.plan.Bores {
 		b.bore(i)
 	}
@@ -281,6 +281,9 @@ func (b *builder) setUp() {
 		{"Z0", "the face that the spindle enters, with the cutter's tip; depths count inward from it"},
 	}}
 	var blocks []Block
+	if f := b.setupFigure(); f != nil {
+		blocks = append(blocks, f)
+	}
 	if len(bar.Steps) > 0 {
 		blocks = append(blocks, steps)
 	}

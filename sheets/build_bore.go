@@ -26,7 +26,8 @@ func (b *builder) bore(i int) {
 		if t := x.Visits[k].Title; t != "" {
 			title += ": " + t
 		}
-		b.sheet.section(title, b.visitBlocks(x, k)...)
+		b.sheet.section(title, b.visitBlocks(i, k)...)
+		b.sheet.Sections[len(b.sheet.Sections)-1].OwnPage = true
 		b.visit++
 		if k == 0 {
 			b.sleeve(i)
@@ -34,7 +35,8 @@ func (b *builder) bore(i int) {
 	}
 }
 
-func (b *builder) visitBlocks(x plan.Bore, k int) []Block {
+func (b *builder) visitBlocks(i, k int) []Block {
+	x := b.plan.Bores[i]
 	v := x.Visits[k]
 	var out []Block
 	if len(v.Before) > 0 {
@@ -60,7 +62,10 @@ func (b *builder) visitBlocks(x plan.Bore, k int) []Block {
 	if len(v.After) > 0 {
 		out = append(out, &Heading{"After this visit"}, &Checklist{v.After})
 	}
-	return out
+	if k == 0 {
+		out = append(out, b.wornFigure(i)...)
+	}
+	return append(out, b.charts(i, k)...)
 }
 
 // found is what is there before the first cut.
@@ -128,7 +133,7 @@ func (b *builder) chatter(v plan.Visit) []KeyValue {
 		kv = append(kv, KeyValue{"Shape", "left larger by " + b.u.fine(v.Passes[n-1].Taper) + " at depth " + b.u.Format(stiff.Depth) + " than at " + b.u.len(soft.Depth) + ": the quill gives more the further it is out"})
 	}
 	if v.Budget != nil {
-		kv = append(kv, KeyValue{"On size", v.Budget.String() + "; 95 of 100 between Ø" + b.u.Format(v.Budget.Low.Length()) + " and Ø" + b.u.fullSize(v.Budget.High)})
+		kv = append(kv, KeyValue{"On size", v.Budget.String() + "; 95 of 100 between Ø" + b.u.Format(v.Budget.Low.Length()) + " and " + b.u.fullSize(v.Budget.High)})
 		if s := v.Budget.Shares; len(s) > 1 {
 			kv = append(kv, KeyValue{"Scatter from", s[0].What + " " + decimals(100*s[0].Of, 0) + " %, " + s[1].What + " " + decimals(100*s[1].Of, 0) + " %"})
 		}
@@ -213,12 +218,12 @@ func (b *builder) passTable(v plan.Visit, stops bool) *Table {
 	}
 	t := &Table{Columns: []Column{
 		{Head: []string{"no"}, Align: Decimal}, {Head: []string{"pass"}},
-		{Head: []string{"set", "cutter"}, Align: Decimal}, {Head: dial, Align: Decimal},
-		{Head: []string{"gauge", "low"}, Align: Decimal}, {Head: []string{"gauge", "high"}, Align: Decimal},
+		{Head: []string{"set", "cutter"}, Align: Decimal, Key: true}, {Head: dial, Align: Decimal},
+		{Head: []string{"gauge", "low"}, Align: Decimal, Key: true}, {Head: []string{"gauge", "high"}, Align: Decimal, Key: true},
 		{Head: []string{"rev/", "min"}, Align: Decimal}, {Head: []string{"feed", "a rev"}, Align: Decimal},
 		{Head: []string{"depth", "of cut"}, Align: Decimal}, {Head: []string{"", "min"}, Align: Decimal}, {Head: []string{"see"}},
 	}}
-	marks := map[string]string{}
+	marks, o := map[string]string{}, b.u.other()
 	for i, p := range v.Passes {
 		turn := "set"
 		if i > 0 {
@@ -234,7 +239,8 @@ func (b *builder) passTable(v plan.Visit, stops bool) *Table {
 			}
 		}
 		t.Rows = append(t.Rows, Row{Cells: []string{fmt.Sprint(p.N), p.Kind.String(), b.u.size(p.Setting), turn, b.u.size(p.Low), b.u.size(p.High),
-			speed(p.Speed), b.u.Format(p.Feed), b.u.Format(p.Depth), minutes(p.Minutes), mark}})
+			speed(p.Speed), b.u.Format(p.Feed), b.u.Format(p.Depth), minutes(p.Minutes), mark},
+			Other: []string{"", "", o.size(p.Setting), "", o.size(p.Low), o.size(p.High), "", o.Format(p.Feed), o.Format(p.Depth), "", ""}})
 		if p.Hold != nil && stops {
 			t.Rows = append(t.Rows, Row{Across: fmt.Sprintf("=== HOLD after pass %d: stop, measure, then go on ===", p.N)})
 		}

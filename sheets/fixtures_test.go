@@ -61,7 +61,7 @@ func winch() *plan.Plan {
 			{Name: "cover pocket", To: inch(1.375), Diameter: inchD(4.3307), Swept: true},
 			{Name: "bearing wall", From: inch(7.25), To: inch(8.625), Diameter: inchD(3.937)},
 			{Name: "idler", From: inch(14.5), To: inch(16.875), Diameter: inchD(3.156), Blind: true, Relief: inch(0.08)}},
-		Bar: process.Bar{Name: "2-1/4 in, long", FeedBy: process.TableFeed, CutterAt: inch(19.6), Steps: []process.Step{
+		Bar: process.Bar{Name: "2-1/4 in, long", FeedBy: process.TableFeed, CutterAt: inch(20), Steps: []process.Step{
 			{Diameter: inchD(5), Length: inch(2.5), Material: steelBar()}, {Diameter: inchD(2.25), Length: inch(17.5), Material: steelBar()}}},
 		Cutter: process.Cutter{Material: &process.CutterMaterial{Name: "high-speed steel"}, NoseRadius: inch(0.031), Lead: 75, Trail: 15, Rake: 10, Least: inchD(2.9), Most: inchD(3.6)},
 		Sleeve: &process.Sleeve{Material: tube(), Outside: inchD(3.375), Fit: "H7/p6", Allowance: inch(0.024)},

@@ -9,6 +9,8 @@
 // is left out.
 package sheets
 
+import "borewright/sheets/draw"
+
 // Sheet is a document as blocks in sections, the same for every face.
 // All text in it is printable: control characters and terminal escapes that
 // stood in a job file are gone.
@@ -22,12 +24,13 @@ type Sheet struct {
 
 // Section begins a new subject; a face with pages may begin a page.
 type Section struct {
-	Title  string
-	Blocks []Block
+	Title   string
+	Blocks  []Block
+	OwnPage bool // a face with pages begins one
 }
 
-// Block is one of Heading, Paragraph, KeyValues, Table, Checklist, Blanks and
-// Cautions.
+// Block is one of Heading, Paragraph, KeyValues, Table, Checklist, Blanks,
+// Cautions and Figures.
 type Block interface{ eachText(func(*string)) }
 
 // Heading is a title within a section.
@@ -59,12 +62,14 @@ type Column struct {
 	Head  []string // lines of the head, most general first
 	Align Align
 	Blank bool // empty cells are to be filled in by hand
+	Key   bool // what is read from a distance, at the machine
 }
 
 // Row is one row: cells, as many as there are columns, or one text across all.
 type Row struct {
 	Cells  []string
 	Across string
+	Other  []string // cells again in the other system, small; empty, or "" where it does not help
 }
 
 // Note is a remark that a cell points to by its mark.
@@ -90,6 +95,27 @@ type Blank struct{ Label, Unit string }
 
 // Cautions are what can hurt the person or the work.
 type Cautions struct{ Items []string }
+
+// Figures are drawings; a face puts as many side by side as it has room for.
+type Figures struct{ Items []Figure }
+
+// Figure is one drawing. Words say what must not be lost where it cannot be
+// shown; with none, such a face leaves it out.
+type Figure struct {
+	Scene   *draw.Scene
+	Caption string
+	Words   []string
+}
+
+// worded is whether there is anything to say where nothing can be drawn.
+func (b *Figures) worded() bool {
+	for _, f := range b.Items {
+		if len(f.Words) > 0 {
+			return true
+		}
+	}
+	return false
+}
 
 // The methods below hand out every text of a block, so that cleaning cannot
 // forget one.
@@ -120,11 +146,21 @@ func (b *Table) eachText(f func(*string)) {
 	}
 	for i := range b.Rows {
 		each(b.Rows[i].Cells, f)
+		each(b.Rows[i].Other, f)
 		f(&b.Rows[i].Across)
 	}
 	for i := range b.Notes {
 		f(&b.Notes[i].Mark)
 		f(&b.Notes[i].Text)
+	}
+}
+
+func (b *Figures) eachText(f func(*string)) {
+	for i := range b.Items {
+		f(&b.Items[i].Caption)
+		f(&b.Items[i].Scene.Title)
+		f(&b.Items[i].Scene.Desc)
+		each(b.Items[i].Words, f)
 	}
 }
 

@@ -37,6 +37,9 @@ func (s *Sheet) write(w io.Writer, fold func(string) string) error {
 		t.ends(sec.Title, right)
 		t.rule("-")
 		for i, b := range sec.Blocks {
+			if f, ok := b.(*Figures); ok && !f.worded() {
+				continue
+			}
 			if _, underHead := sec.Blocks[max(0, i-1)].(*Heading); i > 0 && !underHead {
 				t.line("")
 			}
@@ -121,6 +124,15 @@ func (t *printer) block(b Block) {
 	case *Cautions:
 		for _, s := range b.Items {
 			t.hang("  ! ", "    ", s)
+		}
+	case *Figures:
+		for _, f := range b.Items {
+			if len(f.Words) > 0 {
+				t.hang("", "  ", f.Caption+" (drawn in the printed sheet):")
+			}
+			for _, s := range f.Words {
+				t.hang("  ", "  ", s)
+			}
 		}
 	}
 }

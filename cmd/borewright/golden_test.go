@@ -28,6 +28,7 @@ func TestGolden(t *testing.T) {
 	for _, e := range examples {
 		t.Run(e.golden, func(t *testing.T) {
 			got := makeInto(t, filepath.Join("testdata", "jobs", e.job))
+			delete(got, "sheet.pdf") // held by its text and its pages: pages_test.go
 			folder := filepath.Join("golden", e.golden)
 			if os.Getenv("UPDATE_GOLDEN") != "" {
 				rewrite(t, folder, got)
@@ -93,6 +94,18 @@ func rewrite(t *testing.T, dir string, files map[string]string) {
 	for name, data := range files {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(data), 0o644); err != nil {
 			t.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkMakeNoPDF leaves out the PDF, whose fonts take the longest.
+func BenchmarkMakeNoPDF(b *testing.B) {
+	b.Chdir("../..")
+	dir := b.TempDir()
+	for b.Loop() {
+		var out, errs bytes.Buffer
+		if code := run([]string{"make", "testdata/jobs/lock-winch/job.toml", "--no-pdf", "--out", dir}, strings.NewReader(""), &out, &errs); code != exitDone {
+			b.Fatal(errs.String())
 		}
 	}
 }

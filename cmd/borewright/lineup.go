@@ -5,7 +5,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/sheets"
 )
@@ -38,7 +37,10 @@ The exit code is 1 when the job holds neither sweeps nor readings.`,
 				}
 				size = qty.Diameter(l)
 			}
-			p := plan.Make(job)
+			p, err := planNow(job, args[0])
+			if err != nil {
+				return err
+			}
 			if asJSON {
 				data, err := p.LineUpJSON(size)
 				if err != nil {

@@ -17,13 +17,15 @@ import (
 
 func makeCommand() *cobra.Command {
 	var dir string
-	var anyway, ascii bool
+	var anyway bool
+	var as sheetChoice
 	cmd := &cobra.Command{
 		Use:   "make JOB",
 		Short: "Plan a job, prove it, and write its programs, sheet and plan.json",
 		Long: `make does the main job: it plans JOB, writes a program for each visit to a mill
 with a control, replays every program against the plan, and when all is proven
-puts them into a folder with the operation sheet and plan.json.
+puts them into a folder with the operation sheet (as text, HTML and PDF) and
+plan.json.
 
 Nothing is written when the plan is not feasible or a program is not proven.
 --not-proven writes the sheet and plan.json all the same, marked NOT PROVEN on
@@ -31,6 +33,9 @@ every page; programs are never written then.`,
 		Example: "  borewright make job.toml\n  borewright make job.toml --out /media/floor/WG-204",
 		Args:    oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := as.check(); err != nil {
+				return err
+			}
 			job, err := loadJob(args[0])
 			if err != nil {
 				return err
@@ -49,17 +54,19 @@ every page; programs are never written then.`,
 			if err := keepWorkedTo(p, dir); err != nil {
 				return err
 			}
-			return makeFolder(cmd, p, dir, anyway, ascii)
+			return makeFolder(cmd, p, dir, anyway, as)
 		},
 	}
 	cmd.Flags().StringVarP(&dir, "out", "o", "", "folder to write to (default out/NUMBER-REVISION)")
 	cmd.Flags().BoolVar(&anyway, "not-proven", false, "write sheet and plan.json of a plan that is not feasible, marked so")
-	cmd.Flags().BoolVar(&ascii, "ascii", false, "plain ASCII sheet, for an old printer")
+	cmd.Flags().BoolVar(&as.ascii, "ascii", false, "sheet.txt in plain ASCII, for an old printer")
+	cmd.Flags().BoolVar(&as.noPDF, "no-pdf", false, "leave sheet.pdf out, which takes the longest")
+	as.paperFlag(cmd)
 	return cmd
 }
 
 // makeFolder proves what a plan says and writes it.
-func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway, ascii bool) error {
+func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway bool, as sheetChoice) error {
 	out, errs := cmd.OutOrStdout(), cmd.ErrOrStderr()
 	if err := sheets.WritePasses(out, p); err != nil {
 		return err
@@ -80,7 +87,7 @@ func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway, ascii bool
 			return errNo
 		}
 	}
-	files, err := sheetFiles(p, programs, ascii)
+	files, err := sheetFiles(p, programs, as)
 	if err != nil {
 		return err
 	}
@@ -101,30 +108,36 @@ func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway, ascii bool
 	return nil
 }
 
-// sheetFiles is the operation sheet and plan.json.
-func sheetFiles(p *plan.Plan, programs []file, ascii bool) ([]file, error) {
+// sheetFiles is the operation sheet in its three faces, and plan.json.
+func sheetFiles(p *plan.Plan, programs []file, as sheetChoice) ([]file, error) {
 	var names []string
 	for _, f := range programs {
 		names = append(names, f.name)
-	}
-	var text bytes.Buffer
-	if err := writeSheet(&text, p, names, ascii); err != nil {
-		return nil, err
 	}
 	data, err := p.JSON()
 	if err != nil {
 		return nil, err
 	}
-	return []file{{"plan.json", data}, {"sheet.txt", text.Bytes()}}, nil
-}
-
-// writeSheet prints the operation sheet.
-func writeSheet(w io.Writer, p *plan.Plan, programs []string, ascii bool) error {
-	s := sheets.Build(p, sheets.WithPrograms(programs...))
-	if ascii {
-		return s.WriteASCII(w)
+	files := []file{{"plan.json", data}}
+	s := sheets.Build(p, sheets.WithPrograms(names...))
+	for _, face := range []struct {
+		name  string
+		write func(io.Writer) error
+	}{
+		{"sheet.txt", as.text(s)},
+		{"sheet.html", s.WriteHTML},
+		{"sheet.pdf", as.pdf(s, p)},
+	} {
+		if as.noPDF && face.name == "sheet.pdf" {
+			continue
+		}
+		var b bytes.Buffer
+		if err := face.write(&b); err != nil {
+			return nil, fmt.Errorf("%s: %w", face.name, err)
+		}
+		files = append(files, file{face.name, b.Bytes()})
 	}
-	return s.WriteText(w)
+	return files, nil
 }
 
 // provenPrograms writes every program of a plan and replays each. bad is

@@ -58,34 +58,6 @@ those that differ.`,
 	return cmd
 }
 
-func sheetCommand() *cobra.Command {
-	var ascii bool
-	cmd := &cobra.Command{
-		Use:   "sheet JOB",
-		Short: "Print the operation sheet of a job",
-		Args:  oneJob,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			job, err := loadJob(args[0])
-			if err != nil {
-				return err
-			}
-			p, err := planNow(job, args[0])
-			if err != nil {
-				return err
-			}
-			if err := writeSheet(cmd.OutOrStdout(), p, programNames(p), ascii); err != nil {
-				return err
-			}
-			if !p.Feasible {
-				return errNo
-			}
-			return nil
-		},
-	}
-	cmd.Flags().BoolVar(&ascii, "ascii", false, "plain ASCII, for an old printer")
-	return cmd
-}
-
 // programNames lists the programs that make would write for a plan.
 func programNames(p *plan.Plan) []string {
 	if p.Job.Machine.Control == nil || !p.Feasible {

@@ -6,7 +6,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"borewright/process"
-	"borewright/process/plan"
 	"borewright/sheets"
 )
 
@@ -35,7 +34,10 @@ The exit code is 1 when the job's bar does not pass.`,
 					return err
 				}
 			}
-			p := plan.Make(job)
+			p, err := planNow(job, args[0])
+			if err != nil {
+				return err
+			}
 			choices, err := p.Choose(job.Shop)
 			if err != nil {
 				return err

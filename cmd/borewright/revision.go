@@ -127,7 +127,7 @@ func planned(name string, p *plan.Plan) (sheets.Revision, error) {
 		}
 	}
 	var text bytes.Buffer
-	err := writeSheet(&text, p, names, false)
+	err := sheets.Build(p, sheets.WithPrograms(names...)).WriteText(&text)
 	r.Sheet = text.Bytes()
 	return r, err
 }

@@ -6,7 +6,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"borewright/process/plan"
 	"borewright/sheets"
 )
 
@@ -25,7 +24,10 @@ that a tolerance moves is given with its range.`,
 			if err != nil {
 				return err
 			}
-			p := plan.Make(job)
+			p, err := planNow(job, args[0])
+			if err != nil {
+				return err
+			}
 			doc := p.Sleeves()
 			switch {
 			case len(doc.Sleeves) == 0 && p.Feasible:

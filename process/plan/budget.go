@@ -34,10 +34,16 @@ type Share struct {
 
 // String says the chance in words: "99.8 in 100 measured, 97.9 unmeasured".
 func (b *Budget) String() string {
-	if b.Gain == 0 {
-		return fmt.Sprintf("%.1f in 100", 100*b.Chance)
+	say := func(x float64) string {
+		if x > 0.9995 {
+			return "over 99.9"
+		}
+		return fmt.Sprintf("%.1f", 100*x)
 	}
-	return fmt.Sprintf("%.1f in 100, measured before the last cut; %.1f unmeasured", 100*b.Chance, 100*b.Blind)
+	if b.Gain == 0 {
+		return say(b.Chance) + " in 100"
+	}
+	return say(b.Chance) + " in 100, measured before the last cut; " + say(b.Blind) + " unmeasured"
 }
 
 // trials is how often the last passes are cut. The chance is then good to

@@ -1,0 +1,230 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"net/url"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/log"
+	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/chromedp"
+)
+
+// program finds one of the programs that look at pages from outside, or skips
+// the test where the gate does not demand it.
+func program(t *testing.T, what string, names ...string) string {
+	t.Helper()
+	for _, n := range names {
+		if path, err := exec.LookPath(n); err == nil {
+			return path
+		}
+	}
+	if os.Getenv("CI") != "" {
+		t.Fatalf("none of %s is installed (%s)", strings.Join(names, ", "), what)
+	}
+	t.Skipf("none of %s is installed (%s): the pages are not looked at from outside", strings.Join(names, ", "), what)
+	return ""
+}
+
+// TestPagesInBrowser opens the HTML of every example in a browser and prints
+// it on both papers: nothing said on the console, nothing asked of a network,
+// nothing wider than the paper, as many pages as expected, job and page number
+// on each.
+func TestPagesInBrowser(t *testing.T) {
+	browser := program(t, "a browser, Debian package chromium", "chromium", "chromium-browser", "google-chrome")
+	t.Chdir("../..")
+	dir := t.TempDir()
+	alloc, stop := chromedp.NewExecAllocator(context.Background(),
+		chromedp.ExecPath(browser), chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU, chromedp.NoFirstRun,
+		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
+		chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true),
+		chromedp.UserDataDir(filepath.Join(dir, "profile")))
+	defer stop()
+	ctx, done := chromedp.NewContext(alloc)
+	defer done()
+	if err := chromedp.Do(ctx); err != nil { // starts it; no timeout here, it would end the browser
+		t.Fatal(err)
+	}
+	var mu sync.Mutex
+	var said, asked []string
+	err := chromedp.Listen(ctx, func(ev any) {
+		mu.Lock()
+		defer mu.Unlock()
+		switch ev := ev.(type) {
+		case *runtime.EventConsoleAPICalled:
+			said = append(said, string(ev.Type))
+		case *runtime.EventExceptionThrown:
+			said = append(said, "exception: "+ev.ExceptionDetails.Text)
+		case *log.EventEntryAdded:
+			said = append(said, ev.Entry.Text)
+		case *network.EventRequestWillBeSent:
+			asked = append(asked, ev.Request.URL)
+		}
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := chromedp.Call(ctx, network.Enable, network.EnableParams{}); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := chromedp.Call(ctx, log.Enable, cdp.Empty{}); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := chromedp.Call(ctx, runtime.Enable, cdp.Empty{}); err != nil {
+		t.Fatal(err)
+	}
+	sheets := map[string]string{}
+	for _, e := range examples {
+		sheets[e.golden] = makeInto(t, filepath.Join("testdata", "jobs", e.job))["sheet.html"]
+	}
+	for _, name := range []string{"winch", "pump", "stopped", "crowded"} {
+		data, err := os.ReadFile(filepath.Join("golden", "sheets", name+".html"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		sheets["sheets/"+name] = string(data)
+	}
+	for name, html := range sheets {
+		path := filepath.Join(dir, "sheet.html")
+		if err := os.WriteFile(path, []byte(html), 0o666); err != nil {
+			t.Fatal(err)
+		}
+		mu.Lock()
+		said, asked = nil, nil
+		mu.Unlock()
+		home := (&url.URL{Scheme: "file", Path: path}).String()
+		limited, cancel := context.WithTimeout(ctx, 60*time.Second)
+		if err := chromedp.Do(limited, chromedp.Navigate(home)); err != nil {
+			t.Fatal(name, err)
+		}
+		for _, paper := range []struct {
+			name string
+			wide int64 // of the column of text, CSS pixels
+			size chromedp.PaperSize
+		}{{"A4", 695, chromedp.PaperA4}, {"Letter", 717, chromedp.PaperLetter}} {
+			tooWide(t, limited, name+" on "+paper.name, paper.wide)
+			pdf, err := chromedp.Run(limited, chromedp.PrintToPDF(chromedp.PDFPaper(paper.size), chromedp.PDFPreferCSSPageSize()))
+			if err != nil {
+				t.Fatal(name, err)
+			}
+			printed(t, name, paper.name, html, pdf)
+		}
+		cancel()
+		mu.Lock()
+		if len(said) > 0 {
+			t.Errorf("%s: the console says %q", name, said)
+		}
+		for _, u := range asked {
+			if u != home {
+				t.Errorf("%s: asks for %s", name, u)
+			}
+		}
+		mu.Unlock()
+	}
+}
+
+// tooWide reports what would be cut off at the right edge of the paper.
+func tooWide(t *testing.T, ctx context.Context, name string, wide int64) {
+	t.Helper()
+	if _, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"}); err != nil {
+		t.Fatal(err)
+	}
+	if err := chromedp.Do(ctx, chromedp.EmulateViewport(wide, 1000)); err != nil {
+		t.Fatal(err)
+	}
+	out, err := chromedp.Run(ctx, chromedp.Evaluate[[]string](`(() => {
+		const w = document.documentElement.clientWidth, out = [];
+		if (document.documentElement.scrollWidth > w) out.push("the page: " + document.documentElement.scrollWidth + " of " + w);
+		for (const e of document.querySelectorAll("body *")) {
+			const r = e.getBoundingClientRect();
+			if (r.width > 0 && (r.right > w + 1 || r.left < -1) && !e.closest("svg")) out.push(e.tagName + " " + e.className + " " + r.left + " to " + r.right + ": " + e.textContent.slice(0, 40));
+		}
+		for (const e of document.querySelectorAll("svg text")) {
+			const r = e.getBoundingClientRect(), s = e.closest("svg").getBoundingClientRect();
+			if (r.right > s.right + 2 || r.left < s.left - 2 || r.top < s.top - 2 || r.bottom > s.bottom + 2) out.push("drawing: " + e.textContent);
+		}
+		return out.slice(0, 5);
+	})()`))
+	if err != nil {
+		t.Fatal(name, err)
+	}
+	for _, o := range out {
+		t.Errorf("%s: cut off: %s", name, o)
+	}
+}
+
+// printed looks at what the browser printed, through poppler.
+func printed(t *testing.T, name, paper, html string, pdf []byte) {
+	t.Helper()
+	tool := program(t, "package poppler-utils", "pdftotext")
+	path := filepath.Join(t.TempDir(), "printed.pdf")
+	if err := os.WriteFile(path, pdf, 0o666); err != nil {
+		t.Fatal(err)
+	}
+	out, err := exec.Command(tool, path, "-").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	pages := strings.Split(strings.TrimSuffix(string(out), "\f"), "\f")
+	key := fmt.Sprintf("%s on %s", name, paper)
+	if want := htmlPages[key]; len(pages) != want {
+		t.Errorf("%s: prints on %d pages, %d expected", key, len(pages), want)
+	}
+	for i, p := range pages {
+		foot := "page " + strconv.Itoa(i+1) + " of " + strconv.Itoa(len(pages))
+		if !strings.Contains(p, foot) {
+			t.Errorf("%s: page %d does not say %q", key, i+1, foot)
+		}
+		if strings.Contains(html, "class=\"stamp\"") && !strings.Contains(p, "NOT PROVEN") {
+			t.Errorf("%s: page %d does not say NOT PROVEN", key, i+1)
+		}
+	}
+	// Every item of a list comes out whole.
+	flat := strings.Join(strings.Fields(regexp.MustCompile(`page \d+ of \d+`).ReplaceAllString(string(out), "")), "")
+	for _, m := range regexp.MustCompile(`<li>(?:<span class="box"></span>)?([^<]*)</li>`).FindAllStringSubmatch(html, -1) {
+		words := strings.Join(strings.Fields(unescape.Replace(m[1])), "")
+		if len(words) > 40 {
+			words = words[:40] // an item may go on over a page's end
+		}
+		if !strings.Contains(flat, words) {
+			t.Errorf("%s: lost in print: %s", key, m[1])
+		}
+	}
+}
+
+var unescape = strings.NewReplacer("&#39;", "'", "&#34;", `"`, "&lt;", "<", "&gt;", ">", "&amp;", "&")
+
+// htmlPages is how many pages each sheet prints on. A number that changes is
+// a page to be looked at.
+var htmlPages = map[string]int{
+	"ferry-ramp on A4":            19,
+	"ferry-ramp on Letter":        19,
+	"gear-case on A4":             19,
+	"gear-case on Letter":         19,
+	"hand-pump on A4":             12,
+	"hand-pump on Letter":         13,
+	"lock-winch on A4":            18,
+	"lock-winch on Letter":        19,
+	"lock-winch-manual on A4":     18,
+	"lock-winch-manual on Letter": 18,
+	"sheets/crowded on A4":        8,
+	"sheets/crowded on Letter":    8,
+	"sheets/pump on A4":           10,
+	"sheets/pump on Letter":       10,
+	"sheets/stopped on A4":        6,
+	"sheets/stopped on Letter":    6,
+	"sheets/winch on A4":          10,
+	"sheets/winch on Letter":      10,
+}

@@ -1,0 +1,94 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"borewright/process/plan"
+	"borewright/process/qty"
+	"borewright/sheets"
+)
+
+// sheetChoice is how a sheet is wanted.
+type sheetChoice struct {
+	ascii, noPDF bool
+	paper        string
+}
+
+func (c *sheetChoice) paperFlag(cmd *cobra.Command) {
+	cmd.Flags().StringVar(&c.paper, "paper", "", "paper of the PDF, a4 or letter (default: letter for a job in inches, else a4)")
+}
+
+func (c *sheetChoice) check() error {
+	switch c.paper {
+	case "", "a4", "letter":
+		return nil
+	}
+	return fmt.Errorf("--paper: there is no paper %q; give a4 or letter", c.paper)
+}
+
+// text is the text face as asked for.
+func (c *sheetChoice) text(s *sheets.Sheet) func(io.Writer) error {
+	if c.ascii {
+		return s.WriteASCII
+	}
+	return s.WriteText
+}
+
+// pdf is the PDF face on the paper asked for.
+func (c *sheetChoice) pdf(s *sheets.Sheet, p *plan.Plan) func(io.Writer) error {
+	paper := sheets.A4
+	if c.paper == "letter" || c.paper == "" && p.Job.Units == qty.Inches {
+		paper = sheets.Letter
+	}
+	return func(w io.Writer) error { return s.WritePDF(w, paper) }
+}
+
+func sheetCommand() *cobra.Command {
+	var as sheetChoice
+	var html, pdf bool
+	cmd := &cobra.Command{
+		Use:   "sheet JOB",
+		Short: "Print the operation sheet of a job",
+		Long: `sheet prints the operation sheet to standard output: as text of 80 columns, with
+--html as one file for a browser to show and print, with --pdf as a PDF.`,
+		Example: "  borewright sheet job.toml\n  borewright sheet job.toml --pdf > sheet.pdf",
+		Args:    oneJob,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := as.check(); err != nil {
+				return err
+			}
+			job, err := loadJob(args[0])
+			if err != nil {
+				return err
+			}
+			p, err := planNow(job, args[0])
+			if err != nil {
+				return err
+			}
+			s := sheets.Build(p, sheets.WithPrograms(programNames(p)...))
+			write := as.text(s)
+			switch {
+			case html:
+				write = s.WriteHTML
+			case pdf:
+				write = as.pdf(s, p)
+			}
+			if err := write(cmd.OutOrStdout()); err != nil {
+				return err
+			}
+			if !p.Feasible {
+				return errNo
+			}
+			return nil
+		},
+	}
+	cmd.Flags().BoolVar(&as.ascii, "ascii", false, "text in plain ASCII, for an old printer")
+	cmd.Flags().BoolVar(&html, "html", false, "one HTML file, drawings inside")
+	cmd.Flags().BoolVar(&pdf, "pdf", false, "a PDF, fonts inside")
+	as.paperFlag(cmd)
+	cmd.MarkFlagsMutuallyExclusive("ascii", "html", "pdf")
+	return cmd
+}

@@ -1,0 +1,274 @@
+package plan
+
+import (
+	"math"
+
+	"borewright/process"
+	"borewright/process/bar"
+	"borewright/process/qty"
+)
+
+// What follows are the plan's figures as rows of points, for those who would
+// rather look than read. They are worked out with the same limits as the
+// passes and change nothing.
+
+// SpringPoint is one place along the bore.
+type SpringPoint struct {
+	Depth  qty.Length
+	Spring qty.Length   // on diameter
+	Size   qty.Diameter // left there
+}
+
+// SpringCurve is one pass along the bore.
+type SpringCurve struct {
+	Pass   int // Pass.N
+	Kind   Kind
+	Points []SpringPoint // from the mouth to the bottom; two where nothing changes along it
+}
+
+// Springs gives spring and size against depth for every pass of a visit. The
+// cutter stays set; where the quill feeds, the bar gives more with depth.
+func (p *Plan) Springs(bore, visit int) []SpringCurve {
+	r, ok := p.roomFor(bore, visit)
+	if !ok {
+		return nil
+	}
+	from, to := r.v.From.MM(), r.v.To.MM()
+	n := 1
+	if r.job.Bar.FeedBy == process.QuillFeed {
+		n = 12
+	}
+	var depths, outs, cs []float64
+	home := (r.job.Bar.CutterAt - r.job.Bar.Standoff).MM() // depth of the tip with the quill home
+	for i := range n + 1 {
+		d := from + (to-from)*float64(i)/float64(n)
+		depths, outs = append(depths, d), append(outs, math.Max(0, d-home))
+		cs = append(cs, r.c)
+	}
+	if n > 1 {
+		along, err := r.beam.Along(r.quill, outs)
+		if err != nil {
+			return nil
+		}
+		cs = along
+	}
+	heavy, light := r.heavy, r.light
+	var curves []SpringCurve
+	for i := range r.v.Passes {
+		q := &r.v.Passes[i]
+		pick := speedPick{rpm: float64(q.Speed), speed: float64(q.Cutting)}
+		radial := func(a float64) float64 { return r.radial(a, q.Feed.MM(), pick) }
+		c := SpringCurve{Pass: q.N, Kind: q.Kind}
+		for k, d := range depths {
+			cut := bar.DepthFor(radial, cs[k], q.Setting.MM()/2-heavy)
+			made := heavy + cut
+			left := leftBy(heavy, light, made, cs[k], radial)
+			c.Points = append(c.Points, SpringPoint{
+				Depth: qty.FromMM(d), Spring: qty.FromMM(2 * cs[k] * radial(cut)), Size: qty.DiameterMM(made + left),
+			})
+		}
+		curves = append(curves, c)
+		heavy, light = r.after(q, heavy, light)
+	}
+	return curves
+}
+
+// QuietPoint is how quiet a cut is at one speed.
+type QuietPoint struct {
+	Speed  qty.RevPerMin
+	Margin float64 // stiffest cut that stays quiet over the stiffness of this one; below 1 it chatters
+}
+
+// QuietCurve is one pass at other speeds, its depth and feed unchanged.
+type QuietCurve struct {
+	Pass   int // Pass.N
+	At     QuietPoint
+	Points []QuietPoint
+}
+
+// Quiet gives the margin against chatter over spindle speed for every pass of
+// a visit, at the least damping of the spindle and with an edge in use. A
+// machine with gears has a point for each gear near those used; on one with a
+// range the speeds are even on a log scale.
+//
+// The boundary is the one under all lobes, bar.CutLimit at speed 0, against
+// the stiffness of the cut of cut.Regen: on a boring mill lobes lie so close
+// that nothing is gained between them. Slower is quieter, because the flank
+// rubs on a shorter wave (process damping, see bar.Stability). There is no
+// depth limit to draw: inside the nose radius a shallower cut is a stiffer one
+// (the chip thins), and a deeper one rubs along more edge.
+func (p *Plan) Quiet(bore, visit int) []QuietCurve {
+	r, ok := p.roomFor(bore, visit)
+	if !ok {
+		return nil
+	}
+	zeta := p.Job.Machine.Damping[0]
+	if !(zeta > 0) {
+		return nil
+	}
+	slow, fast := math.Inf(1), 0.0
+	for _, q := range r.v.Passes {
+		slow, fast = math.Min(slow, float64(q.Speed)), math.Max(fast, float64(q.Speed))
+	}
+	speeds := speedsAround(p.Job.Machine.Speeds, slow/2.6, fast*2.6)
+	// The limit is read off a table over the damping, which the rubbing adds to.
+	zetas := []float64{zeta, 1.5 * zeta, 2 * zeta, 3 * zeta, 5 * zeta, 8 * zeta, 14 * zeta, 24 * zeta}
+	limits := make([]float64, len(zetas))
+	for i, z := range zetas {
+		zetas[i] = math.Min(z, 0.49)
+		limits[i] = r.beam.CutLimit(0, zetas[i])
+	}
+	var curves []QuietCurve
+	for _, q := range r.v.Passes {
+		a, f := q.Depth.MM(), q.Feed.MM()
+		if !(r.model.Edge(a, f) > 0) {
+			continue
+		}
+		// What the flank adds goes against the speed.
+		const at = 100.0 // m/min
+		rub := r.beam.Stability(bar.StabilityInput{
+			Stiffness: func(float64) float64 { return 0 }, Depth: a, Most: a, Zeta: [2]float64{zeta, zeta},
+			Land: usedLand, Edge: func(float64) float64 { return r.model.Edge(a, f) }, Speed: at,
+		}).Process
+		margin := func(n float64) QuietPoint {
+			v := float64(qty.RevPerMin(n).At(r.v.Limits.Aim))
+			return QuietPoint{qty.RevPerMin(n), between(zeta+rub*at/v, zetas, limits) / r.model.Regen(a, f, v)}
+		}
+		c := QuietCurve{Pass: q.N, At: margin(float64(q.Speed))}
+		for _, n := range speeds {
+			c.Points = append(c.Points, margin(n))
+		}
+		curves = append(curves, c)
+	}
+	return curves
+}
+
+// speedsAround lists the speeds of a machine from slow to fast, one gear more
+// on either side.
+func speedsAround(r process.Range, slow, fast float64) []float64 {
+	var out []float64
+	if len(r.Steps) > 0 {
+		for _, s := range r.Steps {
+			if s >= slow && s <= fast {
+				out = append(out, s)
+			}
+		}
+		return out
+	}
+	slow, fast = math.Max(slow, r.Least), math.Min(fast, r.Most)
+	if !(slow > 0 && fast > slow && fast < 1e6) {
+		return nil
+	}
+	const n = 24
+	for i := range n + 1 {
+		out = append(out, slow*math.Pow(fast/slow, float64(i)/n))
+	}
+	return out
+}
+
+// BudgetPart is one thing that keeps the size from being known.
+type BudgetPart struct {
+	Name      string
+	PlusMinus qty.Length // on diameter, 95 %
+	Straight  bool       // adds in full; the others add by squares
+}
+
+// SizeDoubt is what remains unknown of the size that a visit lands, against what
+// its limits leave.
+type SizeDoubt struct {
+	Pass           int
+	Parts          []BudgetPart
+	Total, Allowed qty.Length // ± on diameter
+}
+
+// SizeBudget gives the budget of the finish pass of a visit; false when it has
+// no finish that follows a measured pass.
+func (p *Plan) SizeBudget(bore, visit int) (SizeDoubt, bool) {
+	r, ok := p.roomFor(bore, visit)
+	n := 0
+	if ok {
+		n = len(r.v.Passes)
+	}
+	if n < 2 || r.v.Passes[n-1].Kind != Finish {
+		return SizeDoubt{}, false
+	}
+	q, before := &r.v.Passes[n-1], &r.v.Passes[n-2]
+	l := r.job.Limits
+	now, was := q.Spring.MM(), before.Spring.MM()
+	b := SizeDoubt{Pass: q.N, Allowed: r.v.Limits.High.Minus(r.v.Limits.Low) / 2}
+	taper := r.taper(cutAt{force: forces{radial: float64(q.RadialForce)}}) / 2
+	for _, part := range []struct {
+		name     string
+		mm       float64
+		straight bool
+	}{
+		{"setting the cutter", l.SettingError.MM(), false},
+		{"bore gauge", l.GaugeError.MM(), false},
+		{"temperature", r.warm(), false},
+		{"spring from cut to cut", springRepeats * now, false},
+		{"forces, after measuring", r.forceDoubt * math.Abs(now-was), false},
+		{"taper along the bore", taper, true},
+		{"old shape left", q.OutOfRound.MM(), true},
+	} {
+		b.Parts = append(b.Parts, BudgetPart{part.name, qty.FromMM(part.mm), part.straight})
+	}
+	b.Total = qty.FromMM(r.doubtMeasured(was, now) + taper + q.OutOfRound.MM())
+	return b, true
+}
+
+// WornPoint is one reading of the old bore about the true axis.
+type WornPoint struct {
+	Clock  float64 // degrees from 12, clockwise seen from the spindle
+	Radius qty.Length
+}
+
+// WornRing is the old bore at one depth, with what it takes to clean it up.
+type WornRing struct {
+	Depth   qty.Length
+	Across  bool // two-point readings: half of them, about the middle of each
+	Points  []WornPoint
+	CleanUp qty.Diameter // smallest about the true axis that leaves no shadow, over all depths
+}
+
+// WornRings gives the readings of one bore, a ring for each depth.
+func (p *Plan) WornRings(bore int) []WornRing {
+	b := p.Bores[bore]
+	most := findShape(b.Station, b.Bore).most
+	var rings []WornRing
+	for _, w := range b.Bore.Wear {
+		ring := WornRing{Depth: w.Depth, CleanUp: most, Across: len(w.Radius) == 0}
+		for i, at := range w.At {
+			switch {
+			case i < len(w.Radius):
+				ring.Points = append(ring.Points, WornPoint{at, w.Radius[i]})
+			case i < len(w.Across):
+				r := w.Across[i].Radius()
+				ring.Points = append(ring.Points, WornPoint{at, r}, WornPoint{math.Mod(at+180, 360), r})
+			}
+		}
+		rings = append(rings, ring)
+	}
+	return rings
+}
+
+// roomFor prepares a planned visit again; false when it has no passes.
+func (p *Plan) roomFor(bore, visit int) (*room, bool) {
+	b := p.Bores[bore]
+	if p.Job == nil || p.Job.Machine == nil || p.Job.Cutter.Material == nil || len(p.Job.Bar.Steps) == 0 ||
+		len(b.Visits[visit].Passes) == 0 || b.Visits[visit].Material == nil {
+		return nil, false
+	}
+	s, err := newSetup(p.Job)
+	if err != nil {
+		return nil, false
+	}
+	s.known = p.known
+	v := b.Visits[visit] // a copy: preparing writes to it
+	end := v.End
+	r, err := s.newRoom(&v, b.Station, false)
+	if err != nil {
+		return nil, false
+	}
+	v.End = end
+	return r, true
+}

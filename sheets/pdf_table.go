@@ -1,0 +1,251 @@
+package sheets
+
+import "math"
+
+// pdfColumn is a column of a table on paper, mm.
+type pdfColumn struct {
+	Column
+	x, w       float64
+	least      float64 // that it can be narrowed to
+	head, size float64 // points of its head and its cells
+	style      string
+}
+
+const cellPad = 1.0 // on either side
+
+// table prints a table across the page. Its head stands again on every page
+// that it goes on to.
+func (p *pdfFace) table(t *Table) {
+	size := body
+	switch {
+	case t.Small:
+		size = 8.5
+	case t.hasKey():
+		size = 11.5
+	}
+	if !p.dry { // a short table is not parted, and none begins at the foot of a page
+		h := p.heightOf(group{blocks: []Block{t}})
+		if t.hasKey() || h > pageDeep*0.6 {
+			h = min(h, 45)
+		}
+		p.room(h)
+	}
+	if t.Caption != "" {
+		p.para(t.Caption, "B", min(size, body), 0, pageWidth)
+		p.y += 0.5
+	}
+	cols := p.tableColumns(t, size)
+	if len(cols) > 0 {
+		p.tableHead(cols)
+	}
+	for _, r := range t.Rows {
+		p.tableRow(t, cols, r)
+	}
+	p.y += 1.2
+	for _, n := range t.Notes {
+		p.font("", 9)
+		h := lineHeight(9)
+		lines := p.lines(n.Text, pageWidth-8)
+		p.room(h * float64(len(lines)))
+		p.font("", 9)
+		p.write(0, p.y+h*0.76, p.cut(n.Mark, 7))
+		p.para(n.Text, "", 9, 8, pageWidth-8)
+	}
+	p.y += 1.5
+}
+
+// tableColumns finds the widths. Where all do not fit, text is narrowed first,
+// then everything is set smaller.
+func (p *pdfFace) tableColumns(t *Table, size float64) []pdfColumn {
+	for {
+		cols := make([]pdfColumn, len(t.Columns))
+		total := 0.0
+		for i, c := range t.Columns {
+			col := pdfColumn{Column: c, size: size, head: min(9, size)}
+			if c.Key {
+				col.size, col.style = size*1.25, "B"
+			}
+			if t.Small {
+				col.head = min(8, size)
+			}
+			p.measure(&col, t, i)
+			cols[i] = col
+			total += col.w
+		}
+		over := total - pageWidth
+		for over > 0.001 { // narrow the widest text
+			at := -1
+			for i, c := range cols {
+				if c.w > c.least+0.01 && (at < 0 || c.w > cols[at].w) {
+					at = i
+				}
+			}
+			if at < 0 {
+				break
+			}
+			step := math.Min(math.Min(1, over), cols[at].w-cols[at].least)
+			cols[at].w -= step
+			over -= step
+		}
+		if over > 0.001 && size > 4 {
+			size *= 0.93
+			continue
+		}
+		if spare := -over; spare > 0 && len(cols) > 0 { // room is shared
+			for i := range cols {
+				cols[i].w += spare / float64(len(cols))
+			}
+		}
+		x := 0.0
+		for i := range cols {
+			cols[i].x = x
+			x += cols[i].w
+		}
+		return cols
+	}
+}
+
+// measure finds how wide a column wants to be and how narrow it may get.
+func (p *pdfFace) measure(c *pdfColumn, t *Table, i int) {
+	p.font(c.style, c.head)
+	for _, h := range c.Head {
+		c.w = math.Max(c.w, p.f.GetStringWidth(p.safe(h)))
+	}
+	heads := c.w
+	p.font(c.style, c.size)
+	longest := 0.0
+	for _, r := range t.Rows {
+		if r.Across != "" || i >= len(r.Cells) {
+			continue
+		}
+		s := p.safe(r.Cells[i])
+		w := p.f.GetStringWidth(s)
+		if c.Align == Decimal && isNumber(s) {
+			w += p.f.GetStringWidth(padTail(s, t.tails()[i]))
+		}
+		longest = math.Max(longest, w)
+	}
+	c.w = math.Max(c.w, longest)
+	switch {
+	case c.Blank:
+		c.w = math.Max(c.w, 24)
+		c.least = math.Max(heads, 18)
+	case c.Align == Decimal:
+		c.least = c.w
+	default:
+		c.least = math.Min(c.w, math.Max(heads, 2.2*c.size))
+	}
+	c.w += 2 * cellPad
+	c.least += 2 * cellPad
+}
+
+func (p *pdfFace) tableHead(cols []pdfColumn) {
+	deep := 0
+	for _, c := range cols {
+		deep = max(deep, len(c.Head))
+	}
+	if deep == 0 {
+		p.rule(p.y, 0.4)
+		return
+	}
+	h := lineHeight(cols[0].head)
+	p.room(h*float64(deep) + 12)
+	for k := range deep {
+		for _, c := range cols {
+			if at := k - (deep - len(c.Head)); at >= 0 {
+				p.font(c.style, c.head)
+				s := p.safe(c.Head[at])
+				x := c.x + cellPad
+				if c.Align == Decimal {
+					x = c.x + c.w - cellPad - p.f.GetStringWidth(s)
+				}
+				p.write(x, p.y+h*0.76, s)
+			}
+		}
+		p.y += h
+	}
+	p.y += 0.5
+	p.rule(p.y, 0.4)
+}
+
+func (p *pdfFace) tableRow(t *Table, cols []pdfColumn, r Row) {
+	if r.Across != "" {
+		p.acrossRow(cols, r.Across)
+		return
+	}
+	high, big := 0.0, 0.0
+	cells := make([][]string, len(cols))
+	for i, c := range cols {
+		s := ""
+		if i < len(r.Cells) {
+			s = r.Cells[i]
+		}
+		p.font(c.style, c.size)
+		cells[i] = []string{p.safe(s)}
+		if c.Align != Decimal {
+			cells[i] = p.lines(s, c.w-2*cellPad)
+		}
+		h := lineHeight(c.size) * float64(len(cells[i]))
+		if i < len(r.Other) && r.Other[i] != "" {
+			h += 2.9
+		}
+		if c.Blank && s == "" {
+			h = 9
+		}
+		high, big = math.Max(high, h), math.Max(big, lineHeight(c.size))
+	}
+	pad := 0.7
+	if t.hasKey() {
+		pad = 1.1
+	}
+	high += 2 * pad
+	if p.room(high) {
+		p.tableHead(cols)
+	}
+	top := p.y
+	for i, c := range cols {
+		lh := lineHeight(c.size)
+		base := top + pad + big*0.76 // all first lines on one base line
+		p.font(c.style, c.size)
+		if c.Blank && (i >= len(r.Cells) || r.Cells[i] == "") {
+			p.rect(c.x, top, c.w, high, 0.2, "D")
+			continue
+		}
+		for k, s := range cells[i] {
+			x := c.x + cellPad
+			if c.Align == Decimal {
+				x = c.x + c.w - cellPad - p.f.GetStringWidth(s) - p.f.GetStringWidth(padTail(s, t.tails()[i]))
+			}
+			p.write(x, base+float64(k)*lh, s)
+		}
+		if i < len(r.Other) && r.Other[i] != "" {
+			p.font("", 7.5)
+			s := p.safe(r.Other[i])
+			p.write(c.x+c.w-cellPad-p.f.GetStringWidth(s), base+3.2, s)
+		}
+	}
+	p.y = top + high
+	p.rule(p.y, 0.2)
+}
+
+func (p *pdfFace) acrossRow(cols []pdfColumn, text string) {
+	said, stop := holdRow(text)
+	p.font("B", 11.5)
+	lines := p.lines(said, pageWidth-12)
+	h := lineHeight(11.5)
+	high := h*float64(len(lines)) + 2.4
+	if p.room(high) {
+		p.tableHead(cols)
+		p.font("B", 11.5)
+	}
+	p.rect(0, p.y, pageWidth, high, 0.5, "FD")
+	if stop && !p.dry {
+		p.f.SetFillColor(255, 255, 255)
+		p.f.SetLineWidth(0.4)
+		p.f.Rect(pageLeft+1.5, p.y+high/2-2, 4, 4, "FD")
+	}
+	for i, l := range lines {
+		p.write(8, p.y+1.2+float64(i)*h+h*0.76, l)
+	}
+	p.y += high
+}
