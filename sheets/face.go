@@ -71,8 +71,7 @@ type group struct {
 func groups(blocks []Block) []group {
 	var out []group
 	for i, b := range blocks {
-		_, head := b.(*Heading)
-		if i == 0 || head {
+		if _, head := b.(*Heading); i == 0 || head || leads(b) {
 			out = append(out, group{})
 		}
 		g := &out[len(out)-1]
@@ -91,6 +90,13 @@ func groups(blocks []Block) []group {
 		}
 	}
 	return out
+}
+
+// leads is whether a block is a line of text that announces the next one, and so
+// must not part from it.
+func leads(b Block) bool {
+	p, ok := b.(*Paragraph)
+	return ok && !p.Strong && strings.HasSuffix(p.Text, ":")
 }
 
 // figures is whether drawings come first in a group.

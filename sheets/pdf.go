@@ -122,31 +122,38 @@ func (p *pdfFace) document() {
 
 func (p *pdfFace) section(sec Section) {
 	gs := groups(sec.Blocks)
-	need := 12.0
+	need := 12.0 // a title does not part from what it heads
 	if len(gs) > 0 {
-		need += min(p.heightOf(gs[0]), 60)
+		need += p.together(gs[0])
 	}
-	p.room(need)
+	p.room(min(need, pageDeep))
 	p.ends(sec.Title, p.sheet.Job, 14, 9, "B", "")
 	p.rule(p.y+0.4, 0.5)
 	p.y += 2.2
 	if p.sheet.Stamp != "" {
 		p.stamp(p.sheet.Stamp, 10)
 	}
-	for _, g := range gs {
-		if h := p.heightOf(g); !g.long && h < pageDeep {
-			p.room(h)
-		} else {
-			least := 45.0
-			if g.figures() {
-				least = 80 // a heading does not part from its first row of drawings
-			}
-			p.room(min(h, least))
+	for i, g := range gs {
+		if i > 0 {
+			p.room(p.together(g))
 		}
 		for _, b := range g.blocks {
 			p.block(b)
 		}
 	}
+}
+
+// together is how much of a group stands on one page: all of it where it is
+// short, else its first part.
+func (p *pdfFace) together(g group) float64 {
+	h := p.heightOf(g)
+	switch {
+	case !g.long && h < pageDeep-12:
+		return h
+	case g.figures():
+		return min(h, 80) // a heading does not part from its first row of drawings
+	}
+	return min(h, 45)
 }
 
 // heightOf measures a group without drawing it.
