@@ -34,15 +34,20 @@ func Build(p *plan.Plan, opts ...Option) *Sheet {
 		b.sheet.section("What stops this plan, and what would free it", stops(b.plan)...)
 	}
 	b.job()
-	b.sofar()
-	b.setUp()
-	b.stations()
-	b.lineUp()
-	b.reach()
-	b.cleanUp()
-	b.checks()
-	for i := range b.plan.Bores {
-		b.bore(i)
+	switch b.part {
+	case LineUpPart:
+		b.sheet.Kind = "Line-up sheet"
+		b.stations()
+		b.lineUp()
+		b.reach()
+		b.cleanUp()
+	case SleevePart:
+		b.sheet.Kind = "Sleeve sheet"
+		for i := range b.plan.Bores {
+			b.sleeve(i)
+		}
+	default:
+		b.whole()
 	}
 	b.cautions()
 	b.signatures()
@@ -55,6 +60,33 @@ func Build(p *plan.Plan, opts ...Option) *Sheet {
 	return b.sheet
 }
 
+// whole adds the operation sheet's own sections.
+func (b *builder) whole() {
+	b.sofar()
+	b.setUp()
+	b.stations()
+	b.lineUp()
+	b.reach()
+	b.cleanUp()
+	b.checks()
+	for i := range b.plan.Bores {
+		b.bore(i)
+	}
+}
+
+// Part is a part of the sheet that goes to somebody else than the operator.
+type Part int
+
+// The parts.
+const (
+	WholeSheet Part = iota
+	LineUpPart      // the dial's readings to fill in, what to move, reach, clean-up sizes
+	SleevePart      // the sleeve for the lathe and the bench
+)
+
+// Only lays out one part as a sheet of its own.
+func Only(part Part) Option { return func(b *builder) { b.part = part } }
+
 // builder holds what the parts of a sheet are built from. Everything a job may
 // lack is filled in, so that no part needs to ask.
 type builder struct {
@@ -65,6 +97,7 @@ type builder struct {
 	u        figures
 	programs []string
 	visit    int // counts visits over all bores, for the programs
+	part     Part
 }
 
 func newBuilder(p *plan.Plan) *builder {

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"path/filepath"
 
 	"github.com/spf13/cobra"
@@ -13,7 +14,8 @@ import (
 
 func recordCommand() *cobra.Command {
 	var dir string
-	var ascii bool
+	var as sheetChoice
+	var html, pdf bool
 	cmd := &cobra.Command{
 		Use:   "record JOB",
 		Short: "Print the as-built record of a job: found, planned, cut, measured, in or out",
@@ -22,6 +24,9 @@ The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 		Example: "  borewright record job.toml\n  borewright record job.toml --out out/WG-204-C-record",
 		Args:    oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := as.check(); err != nil {
+				return err
+			}
 			job, err := loadJob(args[0])
 			if err != nil {
 				return err
@@ -32,18 +37,17 @@ The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 			}
 			first := plan.Make(job)
 			s := sheets.BuildRecord(first, now)
-			var text bytes.Buffer
-			write := s.WriteText
-			if ascii {
-				write = s.WriteASCII
-			}
-			if err := write(&text); err != nil {
-				return err
+			face := as.text(s)
+			switch {
+			case html:
+				face = s.WriteHTML
+			case pdf:
+				face = as.pdf(s, first)
 			}
 			if dir == "" {
-				_, err = cmd.OutOrStdout().Write(text.Bytes())
-			} else if err = writeAll(dir, []file{{"record.txt", text.Bytes()}}); err == nil {
-				fmt.Fprintf(cmd.OutOrStdout(), "Written: %s\n", filepath.Join(dir, "record.txt"))
+				err = face(cmd.OutOrStdout())
+			} else {
+				err = recordFolder(cmd, dir, s, first, as)
 			}
 			if err != nil {
 				return err
@@ -54,7 +58,35 @@ The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 			return nil
 		},
 	}
-	cmd.Flags().StringVarP(&dir, "out", "o", "", "folder to write record.txt to (default: print it)")
-	cmd.Flags().BoolVar(&ascii, "ascii", false, "plain ASCII, for an old printer")
+	cmd.Flags().StringVarP(&dir, "out", "o", "", "folder to write record.txt, record.html and record.pdf to (default: print it)")
+	cmd.Flags().BoolVar(&as.ascii, "ascii", false, "text in plain ASCII, for an old printer")
+	cmd.Flags().BoolVar(&html, "html", false, "print one HTML file")
+	cmd.Flags().BoolVar(&pdf, "pdf", false, "print a PDF, fonts inside")
+	as.paperFlag(cmd)
+	cmd.MarkFlagsMutuallyExclusive("ascii", "html", "pdf")
+	cmd.MarkFlagsMutuallyExclusive("out", "html")
+	cmd.MarkFlagsMutuallyExclusive("out", "pdf")
 	return cmd
+}
+
+// recordFolder writes the record in its three faces.
+func recordFolder(cmd *cobra.Command, dir string, s *sheets.Sheet, p *plan.Plan, as sheetChoice) error {
+	var files []file
+	for _, f := range []struct {
+		name string
+		face func(io.Writer) error
+	}{{"record.txt", as.text(s)}, {"record.html", s.WriteHTML}, {"record.pdf", as.pdf(s, p)}} {
+		var b bytes.Buffer
+		if err := f.face(&b); err != nil {
+			return err
+		}
+		files = append(files, file{f.name, b.Bytes()})
+	}
+	if err := writeAll(dir, files); err != nil {
+		return err
+	}
+	for _, f := range files {
+		fmt.Fprintf(cmd.OutOrStdout(), "Written: %s\n", filepath.Join(dir, f.name))
+	}
+	return nil
 }

@@ -49,11 +49,15 @@ func (c *sheetChoice) pdf(s *sheets.Sheet, p *plan.Plan) func(io.Writer) error {
 func sheetCommand() *cobra.Command {
 	var as sheetChoice
 	var html, pdf bool
+	var only string
 	cmd := &cobra.Command{
 		Use:   "sheet JOB",
 		Short: "Print the operation sheet of a job",
 		Long: `sheet prints the operation sheet to standard output: as text of 80 columns, with
---html as one file for a browser to show and print, with --pdf as a PDF.`,
+--html as one file for a browser to show and print, with --pdf as a PDF.
+
+--only lineup prints the line-up sheet, with the dial's readings to fill in, and
+--only sleeve the sleeve's sheet for the lathe and the bench.`,
 		Example: "  borewright sheet job.toml\n  borewright sheet job.toml --pdf > sheet.pdf",
 		Args:    oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -68,7 +72,16 @@ func sheetCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			s := sheets.Build(p, sheets.WithPrograms(programNames(p)...))
+			part, ok := map[string]sheets.Part{"": sheets.WholeSheet, "lineup": sheets.LineUpPart, "sleeve": sheets.SleevePart}[only]
+			switch {
+			case !ok:
+				return fmt.Errorf("--only: there is no part %q; give lineup or sleeve", only)
+			case part == sheets.SleevePart && !hasSleeve(p):
+				return fmt.Errorf("--only sleeve: no bore of %s gets a sleeve", args[0])
+			case part == sheets.LineUpPart && p.LineUp == nil:
+				return fmt.Errorf("--only lineup: %s holds no sweep; enter the dial's readings as [[sweep]] (borewright explain sweep)", args[0])
+			}
+			s := sheets.Build(p, sheets.WithPrograms(programNames(p)...), sheets.Only(part))
 			write := as.text(s)
 			switch {
 			case html:
@@ -88,7 +101,17 @@ func sheetCommand() *cobra.Command {
 	cmd.Flags().BoolVar(&as.ascii, "ascii", false, "text in plain ASCII, for an old printer")
 	cmd.Flags().BoolVar(&html, "html", false, "one HTML file, drawings inside")
 	cmd.Flags().BoolVar(&pdf, "pdf", false, "a PDF, fonts inside")
+	cmd.Flags().StringVar(&only, "only", "", "a part as a sheet of its own: lineup or sleeve")
 	as.paperFlag(cmd)
 	cmd.MarkFlagsMutuallyExclusive("ascii", "html", "pdf")
 	return cmd
+}
+
+func hasSleeve(p *plan.Plan) bool {
+	for _, b := range p.Bores {
+		if b.Sleeve != nil {
+			return true
+		}
+	}
+	return false
 }
