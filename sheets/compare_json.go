@@ -124,8 +124,21 @@ func side(f plan.Figure) sideDocument {
 
 // effects prints what the changes come to.
 func (t *printer) effects(u figures, list []plan.Effect) {
-	if len(list) == 0 {
+	tab := effectTable(u, list)
+	if tab == nil {
 		return
+	}
+	t.line("")
+	t.line("What the changes come to, spring in " + u.unitWord() + " on diameter")
+	t.rule("-")
+	t.table(tab)
+}
+
+// effectTable holds what the changes come to, part by part; nil where nothing is
+// known of it.
+func effectTable(u figures, list []plan.Effect) *Table {
+	if len(list) == 0 {
+		return nil
 	}
 	tab := &Table{Columns: []Column{{Head: []string{"change"}}, {Head: []string{"finish spring"}}, {Head: []string{"chance of size"}}, {Head: []string{"minutes"}}}}
 	for _, e := range list {
@@ -140,8 +153,5 @@ func (t *printer) effects(u figures, list []plan.Effect) {
 		}
 		tab.Rows = append(tab.Rows, Row{Cells: row})
 	}
-	t.line("")
-	t.line("What the changes come to, spring in " + u.unitWord() + " on diameter")
-	t.rule("-")
-	t.table(tab)
+	return tab
 }

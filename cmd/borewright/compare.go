@@ -11,7 +11,8 @@ import (
 )
 
 func compareCommand() *cobra.Command {
-	var asJSON, git bool
+	var in face
+	var git bool
 	var as string
 	cmd := &cobra.Command{
 		Use:   "compare OLD NEW",
@@ -38,7 +39,7 @@ asks for.`,
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if git {
-				return compareForGit(cmd, args, asJSON)
+				return compareForGit(cmd, args, in)
 			}
 			old, err := revision(args[0], as)
 			if err != nil {
@@ -48,21 +49,31 @@ asks for.`,
 			if err != nil {
 				return err
 			}
-			differ, err := sayCompared(cmd, old, new, asJSON)
+			differ, err := sayCompared(cmd, old, new, in)
 			if err == nil && differ {
 				err = errNo
 			}
 			return err
 		},
 	}
-	cmd.Flags().BoolVar(&asJSON, "json", false, "the report as JSON, SI units")
+	cmd.Flags().BoolVar(&in.json, "json", false, "the report as JSON, SI units")
+	cmd.Flags().BoolVar(&in.html, "html", false, "the report as one HTML file")
+	cmd.MarkFlagsMutuallyExclusive("json", "html")
 	cmd.Flags().BoolVar(&git, "git", false, "driver for git's external diff")
 	cmd.Flags().StringVar(&as, "as", "", "where the files stand in truth: files beside the job are looked for there (difftool: \"$MERGED\")")
 	return cmd
 }
 
-func sayCompared(cmd *cobra.Command, old, new sheets.Revision, asJSON bool) (differ bool, err error) {
-	if asJSON {
+// face is how a report is wanted: as text, JSON or HTML.
+type face struct{ json, html bool }
+
+// sayCompared prints a report.
+func sayCompared(cmd *cobra.Command, old, new sheets.Revision, in face) (differ bool, err error) {
+	if in.html {
+		s, differ := sheets.CompareSheet(old, new)
+		return differ, s.WriteHTML(cmd.OutOrStdout())
+	}
+	if in.json {
 		data, differ, err := sheets.CompareJSON(old, new)
 		if err == nil {
 			_, err = cmd.OutOrStdout().Write(data)
@@ -76,7 +87,7 @@ func sayCompared(cmd *cobra.Command, old, new sheets.Revision, asJSON bool) (dif
 // [new-path note], as gitattributes(5) and git(1), GIT_EXTERNAL_DIFF, give
 // them. A side that is no job, or not there, is shown line by line: a driver
 // that fails would end the whole of git's diff.
-func compareForGit(cmd *cobra.Command, args []string, asJSON bool) error {
+func compareForGit(cmd *cobra.Command, args []string, in face) error {
 	path, oldFile, newFile := args[0], args[1], args[4]
 	as := path
 	if len(args) == 9 {
@@ -88,7 +99,7 @@ func compareForGit(cmd *cobra.Command, args []string, asJSON bool) error {
 	new, errNew := revision(newFile, as)
 	old.Name, new.Name = "a/"+path, "b/"+as
 	if errOld == nil && errNew == nil {
-		_, err := sayCompared(cmd, old, new, asJSON)
+		_, err := sayCompared(cmd, old, new, in)
 		fmt.Fprintln(out)
 		return err
 	}

@@ -1,0 +1,123 @@
+package sheets
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"borewright/process/plan"
+)
+
+// CompareSheet lays the difference between two revisions out as a sheet, for
+// the faces that a browser or a printer shows: what changed in the terms of the
+// job, worst first, what the changes come to, the programs by what the machine
+// does, and the sheet line by line. The words are those of WriteCompare.
+func CompareSheet(old, new Revision) (s *Sheet, differ bool) {
+	b, o := newBuilder(new.Plan), newBuilder(old.Plan)
+	b.sheet.Kind = "Revision report"
+	changes := plan.Compare(old.Plan, new.Plan)
+	programs := Programs(old, new)
+	sheet := unified(fileName(old.Name, "sheet.txt"), fileName(new.Name, "sheet.txt"), old.Sheet, new.Sheet)
+	differ = len(changes) > 0 || sheet != ""
+	for i := range programs {
+		differ = differ || programs[i].differ()
+	}
+	says := "No difference: job, programs and sheet are the same."
+	if differ {
+		says = "The job: " + summary(changes)
+	}
+	b.sheet.section("Revisions", &KeyValues{Items: []KeyValue{
+		{"Old", old.Name + provenWords(o.plan)}, {"New", new.Name + provenWords(b.plan)},
+	}}, &Paragraph{Text: says})
+	if differ {
+		if tab := effectTable(b.u, plan.Effects(old.Plan, new.Plan)); tab != nil {
+			b.sheet.section("What the changes come to, spring in "+b.u.unitWord()+" on diameter", tab)
+		}
+		for k := plan.SpoilsProof; k <= plan.SpoilsWords; k++ {
+			if tab := changeTable(b.u, k, changes); tab != nil {
+				title := spoils(k)
+				b.sheet.section(strings.ToUpper(title[:1])+title[1:], tab)
+			}
+		}
+		b.sheet.section("Programs", programBlocks(programs)...)
+		if sheet != "" {
+			b.sheet.section("Operation sheet", lineTable("", sheet))
+		}
+	}
+	b.sheet.eachText(func(s *string) { *s = clean(*s) })
+	return b.sheet, differ
+}
+
+// changeTable holds the changes of one weight; nil where there are none.
+func changeTable(u figures, s plan.Spoils, all []plan.Change) *Table {
+	t := &Table{Columns: []Column{{Head: []string{"where"}}, {Head: []string{"what"}}, {Head: []string{"old"}}, {Head: []string{"new"}}}}
+	for _, c := range all {
+		if c.Spoils == s {
+			t.Rows = append(t.Rows, Row{Cells: []string{c.Where, c.What, u.figure(c.Old, c.New), u.figure(c.New, c.Old)}})
+		}
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	return t
+}
+
+// programBlocks is the second part of a revision report.
+func programBlocks(list []ProgramChange) []Block {
+	if len(list) == 0 {
+		return []Block{&Paragraph{Text: "None in either revision."}}
+	}
+	var out []Block
+	for _, c := range list {
+		name := c.Name
+		if c.Was != c.Name && c.Was != "" && c.Name != "" {
+			name = c.Was + " -> " + c.Name
+		}
+		switch {
+		case c.Was == "":
+			out = append(out, lineTable(c.Name+" is new", c.Unified))
+		case c.Name == "":
+			out = append(out, lineTable(c.Was+" is gone", c.Unified))
+		case !c.Bytes:
+			out = append(out, &Paragraph{Text: name + ": the same."})
+		case !c.ByMove:
+			out = append(out, lineTable(name, c.Unified))
+		case len(c.Acts) == 0:
+			out = append(out, &Paragraph{Text: name + ": the machine does the same" + folded(c.Comments) + "."})
+		default:
+			t := &Table{Caption: fmt.Sprintf("%s: %s%s.", name, count(len(c.Acts), "change")+" in what the machine does", folded(c.Comments)), Small: true,
+				Columns: []Column{{Head: []string{""}}, {Head: []string{"line"}}, {Head: []string{"what"}}}}
+			for _, x := range c.Acts {
+				after := "at the start"
+				if x.After != "" {
+					after = "after: " + x.After
+				}
+				t.Rows = append(t.Rows, Row{Across: after})
+				for _, a := range x.Old {
+					t.Rows = append(t.Rows, Row{Cells: []string{"-", strconv.Itoa(a.Line), a.Text}})
+				}
+				for _, a := range x.New {
+					t.Rows = append(t.Rows, Row{Cells: []string{"+", strconv.Itoa(a.Line), a.Text}})
+				}
+			}
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// lineTable is a line by line difference: the sign, and the line.
+func lineTable(caption, unified string) *Table {
+	t := &Table{Caption: caption, Small: true, Columns: []Column{{Head: []string{""}}, {Head: []string{"line"}}}}
+	for l := range strings.Lines(visible(unified)) {
+		l = strings.TrimRight(l, "\n")
+		switch {
+		case strings.HasPrefix(l, "@@"):
+			t.Rows = append(t.Rows, Row{Across: l})
+		case strings.HasPrefix(l, "---"), strings.HasPrefix(l, "+++"), l == "":
+		default:
+			t.Rows = append(t.Rows, Row{Cells: []string{strings.TrimSpace(l[:1]), l[1:]}})
+		}
+	}
+	return t
+}
