@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 
 	"borewright/process"
+	"borewright/process/plan"
 )
 
 // readMost is the most of a file that is read: a little over what a job may
@@ -79,4 +80,13 @@ func writeAll(dir string, files []file) error {
 		}
 	}
 	return nil
+}
+
+// planOf reads a job and plans it, from what was measured on it if anything was.
+func planOf(path string) (*plan.Plan, error) {
+	job, err := loadJob(path)
+	if err != nil {
+		return nil, err
+	}
+	return planNow(job, path)
 }

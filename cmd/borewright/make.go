@@ -36,11 +36,7 @@ every page; programs are never written then.`,
 			if err := as.check(); err != nil {
 				return err
 			}
-			job, err := loadJob(args[0])
-			if err != nil {
-				return err
-			}
-			p, err := planNow(job, args[0])
+			p, err := planOf(args[0])
 			if err != nil {
 				return err
 			}

@@ -23,11 +23,7 @@ what stops them and which changes would free them, each tried.
 those that differ.`,
 		Args: oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			job, err := loadJob(args[0])
-			if err != nil {
-				return err
-			}
-			p, err := planNow(job, args[0])
+			p, err := planOf(args[0])
 			if err != nil {
 				return err
 			}
@@ -82,11 +78,7 @@ func postCommand() *cobra.Command {
 one visit needs --station, --visit or both to say which.`,
 		Args: oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			job, err := loadJob(args[0])
-			if err != nil {
-				return err
-			}
-			p, err := planNow(job, args[0])
+			p, err := planOf(args[0])
 			if err != nil {
 				return err
 			}
@@ -94,9 +86,9 @@ one visit needs --station, --visit or both to say which.`,
 				sheets.WritePasses(cmd.ErrOrStderr(), p)
 				return errNo
 			}
-			if job.Machine.Control == nil {
+			if p.Job.Machine.Control == nil {
 				return fmt.Errorf("%s: machine: %s is worked by hand and takes no program; print the sheet instead (borewright sheet %s)",
-					job.Where("machine"), job.Machine.Name, args[0])
+					p.Job.Where("machine"), p.Job.Machine.Name, args[0])
 			}
 			b, v, err := p.Find(station, visit)
 			if err != nil {

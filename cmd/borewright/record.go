@@ -27,15 +27,11 @@ The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 			if err := as.check(); err != nil {
 				return err
 			}
-			job, err := loadJob(args[0])
+			now, err := planOf(args[0])
 			if err != nil {
 				return err
 			}
-			now, err := planNow(job, args[0])
-			if err != nil {
-				return err
-			}
-			first := plan.Make(job)
+			first := plan.Make(now.Job)
 			s := sheets.BuildRecord(first, now)
 			face := as.text(s)
 			switch {

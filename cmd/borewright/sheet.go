@@ -64,11 +64,7 @@ func sheetCommand() *cobra.Command {
 			if err := as.check(); err != nil {
 				return err
 			}
-			job, err := loadJob(args[0])
-			if err != nil {
-				return err
-			}
-			p, err := planNow(job, args[0])
+			p, err := planOf(args[0])
 			if err != nil {
 				return err
 			}

@@ -20,11 +20,7 @@ with its cautions, and the clearance that the mating part finds. Every figure
 that a tolerance moves is given with its range.`,
 		Args: oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			job, err := loadJob(args[0])
-			if err != nil {
-				return err
-			}
-			p, err := planNow(job, args[0])
+			p, err := planOf(args[0])
 			if err != nil {
 				return err
 			}
@@ -39,7 +35,7 @@ that a tolerance moves is given with its range.`,
 			}
 			switch {
 			case errors.Is(err, sheets.ErrNoSleeve):
-				return fmt.Errorf("sleeve: %s: %w; write repair = \"sleeve\" at the bore, and a [sleeve]", job.Where("bore"), err)
+				return fmt.Errorf("sleeve: %s: %w; write repair = \"sleeve\" at the bore, and a [sleeve]", p.Job.Where("bore"), err)
 			case err != nil:
 				return err
 			case !p.Feasible:
