@@ -102,15 +102,27 @@ func TestClosureOfTheWinchByHand(t *testing.T) {
 // finishes it: one visit. Pressed, it is bored in place: two. Either way the
 // piston finds what was asked for, about five thou.
 func TestPistonFloatsFree(t *testing.T) {
+	piston := func(j *process.Job, _ *process.Sleeve) {
+		f := &j.Bores[0].Finish
+		f.Clearance = [2]qty.Length{qty.FromInches(0.0045), qty.FromInches(0.0060)}
+		f.Low, f.High = f.Mating.Plus(f.Clearance[0]), f.Mating.Plus(f.Clearance[1])
+		f.Nominal = f.Low
+	}
 	for _, row := range []struct {
 		why    string
 		job    *process.Job
 		before bool
 		visits int
 	}{
-		{"bonded", shipped(t, pump), true, 1},
-		{"pressed", changed(t, pump, func(_ *process.Job, s *process.Sleeve) { s.Hold, s.Fit, s.Gap = process.Press, "H7/p6", 0 }), false, 2},
-		{"bonded, and bored in place because it is asked for", changed(t, pump, func(_ *process.Job, s *process.Sleeve) { s.Finish = process.BoreInPlace }), false, 2},
+		{"bonded", changed(t, pump, piston), true, 1},
+		{"pressed", changed(t, pump, func(j *process.Job, s *process.Sleeve) {
+			piston(j, s)
+			s.Hold, s.Fit, s.Gap = process.Press, "H7/p6", 0
+		}), false, 2},
+		{"bonded, and bored in place because it is asked for", changed(t, pump, func(j *process.Job, s *process.Sleeve) {
+			piston(j, s)
+			s.Finish = process.BoreInPlace
+		}), false, 2},
 	} {
 		p := Make(row.job)
 		b := p.Bores[0]
