@@ -58,9 +58,10 @@ func WriteCompare(w io.Writer, old, new Revision) (differ bool, err error) {
 	}
 
 	t.hang("", "", "The job: "+summary(changes))
-	t.effects(b.u, plan.Effects(old.Plan, new.Plan))
+	effects := plan.Effects(old.Plan, new.Plan)
+	t.effects(b.u, effects)
 	for s := plan.SpoilsProof; s <= plan.SpoilsWords; s++ {
-		t.changes(b.u, s, changes)
+		t.changes(b.u, s, changes, effects)
 	}
 	t.line("")
 	t.line("Programs")
@@ -116,8 +117,8 @@ func summary(changes []plan.Change) string {
 
 // changes prints the changes of one weight, a heading for each place in the
 // job and under it "what  old -> new". Sentences stand under each other.
-func (t *printer) changes(u figures, s plan.Spoils, all []plan.Change) {
-	type row struct{ where, what, from, to string }
+func (t *printer) changes(u figures, s plan.Spoils, all []plan.Change, effects []plan.Effect) {
+	type row struct{ where, comes, what, from, to string }
 	const figureMost = 26 // a longer one is a sentence
 	var rows []row
 	var what, from int
@@ -125,7 +126,11 @@ func (t *printer) changes(u figures, s plan.Spoils, all []plan.Change) {
 		if c.Spoils != s {
 			continue
 		}
-		r := row{t.put(c.Where), t.put(c.What), t.put(u.figure(c.Old, c.New)), t.put(u.figure(c.New, c.Old))}
+		comes := ""
+		if e, ok := plan.EffectOf(c, effects); ok && e.Part != "all together" {
+			comes = ": " + u.effect(e)
+		}
+		r := row{t.put(c.Where), comes, t.put(c.What), t.put(u.figure(c.Old, c.New)), t.put(u.figure(c.New, c.Old))}
 		rows = append(rows, r)
 		if max(runes(r.what), runes(r.from), runes(r.to)) <= figureMost {
 			what, from = max(what, runes(r.what)), max(from, runes(r.from))
@@ -140,7 +145,7 @@ func (t *printer) changes(u figures, s plan.Spoils, all []plan.Change) {
 	t.rule("-")
 	for i, r := range rows {
 		if i == 0 || r.where != rows[i-1].where {
-			t.hang("", "  ", r.where)
+			t.hang("", "  ", r.where+r.comes)
 		}
 		l := "  " + pad(r.what, what) + "  " + pad(r.from, from) + " -> " + r.to
 		if runes(l) <= width && max(runes(r.what), runes(r.from)) <= figureMost {

@@ -30,11 +30,12 @@ func CompareSheet(old, new Revision) (s *Sheet, differ bool) {
 		{"Old", old.Name + provenWords(o.plan)}, {"New", new.Name + provenWords(b.plan)},
 	}}, &Paragraph{Text: says})
 	if differ {
-		if tab := effectTable(b.u, plan.Effects(old.Plan, new.Plan)); tab != nil {
+		effects := plan.Effects(old.Plan, new.Plan)
+		if tab := effectTable(b.u, effects); tab != nil {
 			b.sheet.section("What the changes come to, spring in "+b.u.unitWord()+" on diameter", tab)
 		}
 		for k := plan.SpoilsProof; k <= plan.SpoilsWords; k++ {
-			if tab := changeTable(b.u, k, changes); tab != nil {
+			if tab := changeTable(b.u, k, changes, effects); tab != nil {
 				title := spoils(k)
 				b.sheet.section(strings.ToUpper(title[:1])+title[1:], tab)
 			}
@@ -49,11 +50,17 @@ func CompareSheet(old, new Revision) (s *Sheet, differ bool) {
 }
 
 // changeTable holds the changes of one weight; nil where there are none.
-func changeTable(u figures, s plan.Spoils, all []plan.Change) *Table {
-	t := &Table{Columns: []Column{{Head: []string{"where"}}, {Head: []string{"what"}}, {Head: []string{"old"}}, {Head: []string{"new"}}}}
+func changeTable(u figures, s plan.Spoils, all []plan.Change, effects []plan.Effect) *Table {
+	t := &Table{Columns: []Column{{Head: []string{"where"}}, {Head: []string{"what"}}, {Head: []string{"old"}}, {Head: []string{"new"}}, {Head: []string{"comes to"}}}}
 	for _, c := range all {
 		if c.Spoils == s {
-			t.Rows = append(t.Rows, Row{Cells: []string{c.Where, c.What, u.figure(c.Old, c.New), u.figure(c.New, c.Old)}})
+			comes := ""
+			if e, ok := plan.EffectOf(c, effects); ok {
+				if comes = "a result"; e.Part != "all together" {
+					comes = u.effect(e)
+				}
+			}
+			t.Rows = append(t.Rows, Row{Cells: []string{c.Where, c.What, u.figure(c.Old, c.New), u.figure(c.New, c.Old), comes}})
 		}
 	}
 	if len(t.Rows) == 0 {

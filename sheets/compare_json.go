@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"encoding/json"
+	"fmt"
 
 	"borewright/process/plan"
 )
@@ -27,6 +28,7 @@ type changeDocument struct {
 	What   string       `json:"what"`
 	Old    sideDocument `json:"old"`
 	New    sideDocument `json:"new"`
+	Effect string       `json:"effect,omitempty"` // the part of effects[] that says what it comes to
 }
 
 // sideDocument holds one figure under the name of its unit; none of them: not
@@ -76,10 +78,12 @@ type lineDocument struct {
 // any difference.
 func CompareJSON(old, new Revision) (data []byte, differ bool, err error) {
 	d := compareDocument{Schema: CompareSchema, Old: old.Name, New: new.Name, Changes: []changeDocument{}, Effects: []effectDocument{}, Programs: []programDocument{}}
+	effects := plan.Effects(old.Plan, new.Plan)
 	for _, c := range plan.Compare(old.Plan, new.Plan) {
-		d.Changes = append(d.Changes, changeDocument{spoils(c.Spoils), c.Where, c.What, side(c.Old), side(c.New)})
+		e, _ := plan.EffectOf(c, effects)
+		d.Changes = append(d.Changes, changeDocument{spoils(c.Spoils), c.Where, c.What, side(c.Old), side(c.New), e.Part})
 	}
-	for _, e := range plan.Effects(old.Plan, new.Plan) {
+	for _, e := range effects {
 		d.Effects = append(d.Effects, effectDocument{e.Part, e.Feasible, e.Spring[0].MM(), e.Spring[1].MM(), e.Chance[0], e.Chance[1], e.Minutes[0], e.Minutes[1]})
 	}
 	d.Differ = len(d.Changes) > 0
@@ -120,6 +124,16 @@ func side(f plan.Figure) sideDocument {
 		return sideDocument{Surface: &number}
 	}
 	return sideDocument{MM: &mm}
+}
+
+// effect says in a line what a part of the changes comes to, made alone.
+func (u figures) effect(e plan.Effect) string {
+	if !e.Feasible[0] || !e.Feasible[1] {
+		words := map[bool]string{true: "feasible", false: "NOT feasible"}
+		return e.Part + ", " + words[e.Feasible[0]] + " -> " + words[e.Feasible[1]]
+	}
+	return fmt.Sprintf("alone, finish spring %s -> %s, chance of size %s -> %s %%, %s -> %s min", u.FormatFine(e.Spring[0]), u.FormatFine(e.Spring[1]),
+		decimals(100*e.Chance[0], 1), decimals(100*e.Chance[1], 1), decimals(e.Minutes[0], 0), decimals(e.Minutes[1], 0))
 }
 
 // effects prints what the changes come to.

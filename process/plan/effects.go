@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"strings"
 
 	"borewright/process"
 	"borewright/process/qty"
@@ -55,6 +56,27 @@ func Effects(old, new *Plan) []Effect {
 		return nil
 	}
 	return append([]Effect{all}, out...)
+}
+
+// EffectOf is what a change comes to: the effect of the part of the job that it
+// belongs to, made alone. A change that stands among the visits is a result
+// itself, of all changes together. False where nothing is known of it.
+func EffectOf(c Change, list []Effect) (Effect, bool) {
+	part := ""
+	switch w := c.Where; {
+	case w == "the bar", w == "the cutter", w == "the sleeve", w == "the machine", w == "the work material", w == "limits allowed":
+		part = w + " alone"
+	case strings.HasPrefix(w, "station "), strings.HasPrefix(w, "sweep "), strings.HasPrefix(w, "bore ") && !strings.Contains(w, ","):
+		part = "stations and bores alone"
+	case strings.HasPrefix(w, "bore "), w == "the plan":
+		part = "all together"
+	}
+	for _, e := range list {
+		if e.Part == part {
+			return e, true
+		}
+	}
+	return Effect{}, false
 }
 
 func effect(part string, old, new *Plan) Effect {

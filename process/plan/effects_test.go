@@ -77,3 +77,18 @@ func TestReadDocument(t *testing.T) {
 		}
 	}
 }
+
+// Every change of the bar carries what the bar alone comes to; a figure of a
+// pass is a result of all of them.
+func TestEffectOf(t *testing.T) {
+	list := []Effect{{Part: "all together"}, {Part: "the bar alone"}, {Part: "stations and bores alone"}}
+	for where, want := range map[string]string{
+		"the bar": "the bar alone", "station idler": "stations and bores alone", "bore idler": "stations and bores alone",
+		"bore idler, visit 1, pass 2 (rough)": "all together", "the plan": "all together", "the cutter": "", "the job": "",
+	} {
+		e, ok := EffectOf(Change{Where: where}, list)
+		if e.Part != want || ok != (want != "") {
+			t.Errorf("%s: %q, want %q", where, e.Part, want)
+		}
+	}
+}
