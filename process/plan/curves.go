@@ -111,13 +111,6 @@ func (p *Plan) Quiet(bore, visit int) []QuietCurve {
 		slow, fast = math.Min(slow, float64(q.Speed)), math.Max(fast, float64(q.Speed))
 	}
 	speeds := speedsAround(p.Job.Machine.Speeds, slow/2.6, fast*2.6)
-	// The limit is read off a table over the damping, which the rubbing adds to.
-	zetas := []float64{zeta, 1.5 * zeta, 2 * zeta, 3 * zeta, 5 * zeta, 8 * zeta, 14 * zeta, 24 * zeta}
-	limits := make([]float64, len(zetas))
-	for i, z := range zetas {
-		zetas[i] = math.Min(z, 0.49)
-		limits[i] = r.beam.CutLimit(0, zetas[i])
-	}
 	var curves []QuietCurve
 	for _, q := range r.v.Passes {
 		a, f := q.Depth.MM(), q.Feed.MM()
@@ -126,13 +119,10 @@ func (p *Plan) Quiet(bore, visit int) []QuietCurve {
 		}
 		// What the flank adds goes against the speed.
 		const at = 100.0 // m/min
-		rub := r.beam.Stability(bar.StabilityInput{
-			Stiffness: func(float64) float64 { return 0 }, Depth: a, Most: a, Zeta: [2]float64{zeta, zeta},
-			Land: usedLand, Edge: func(float64) float64 { return r.model.Edge(a, f) }, Speed: at,
-		}).Process
+		rub := r.beam.ProcessDamping(r.model.Edge(a, f), usedLand, at, 0)
 		margin := func(n float64) QuietPoint {
 			v := float64(qty.RevPerMin(n).At(r.v.Limits.Aim))
-			return QuietPoint{qty.RevPerMin(n), between(zeta+rub*at/v, zetas, limits) / r.model.Regen(a, f, v)}
+			return QuietPoint{qty.RevPerMin(n), r.chorus.limit(math.Min(zeta+rub*at/v, 0.49)) / r.model.Regen(a, f, v)}
 		}
 		c := QuietCurve{Pass: q.N, At: margin(float64(q.Speed))}
 		for _, n := range speeds {
@@ -258,11 +248,14 @@ func (p *Plan) roomFor(bore, visit int) (*room, bool) {
 		len(b.Visits[visit].Passes) == 0 || b.Visits[visit].Material == nil {
 		return nil, false
 	}
-	s, err := newSetup(p.Job)
-	if err != nil {
-		return nil, false
+	s := p.setup
+	if s == nil {
+		var err error
+		if s, err = newSetup(p.Job); err != nil {
+			return nil, false
+		}
+		s.known = p.known
 	}
-	s.known = p.known
 	v := b.Visits[visit] // a copy: preparing writes to it
 	end := v.End
 	r, err := s.newRoom(&v, b.Station, false)

@@ -42,7 +42,7 @@ func try(job *process.Job, k *known, trials bool) *Plan {
 		p.stop(job.Where("bar.standoff"), why)
 	}
 	s.known = k
-	s.trials = trials
+	s.trials, p.setup = trials, s
 	if why := s.tooLong(); why != "" {
 		p.stop(job.Where("bar"), why)
 	}

@@ -20,6 +20,7 @@ type Plan struct {
 	Sofar    *Sofar   // what was measured before this plan was made; nil: nothing
 
 	known *known // what was learned from it
+	setup *setup // what it was planned with; nil where it was read back
 	made  bool   // by the planner, from a job that Load accepted
 }
 
