@@ -4,7 +4,9 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -69,6 +71,7 @@ func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway bool, as sh
 	}
 	if !p.Feasible && !anyway {
 		fmt.Fprintf(errs, "not feasible: nothing is written (--not-proven writes the sheet, marked so)\n")
+		warnOfOld(errs, dir)
 		return errNo
 	}
 	var programs []file
@@ -80,6 +83,7 @@ func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway bool, as sh
 		}
 		if bad {
 			fmt.Fprintln(errs, "not proven: nothing is written")
+			warnOfOld(errs, dir)
 			return errNo
 		}
 	}
@@ -90,6 +94,13 @@ func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway bool, as sh
 	files = append(files, programs...)
 	if err := writeAll(dir, files); err != nil {
 		return err
+	}
+	gone, err := removeStale(dir, post.FolderName(p), files)
+	if err != nil {
+		return err
+	}
+	for _, name := range gone {
+		fmt.Fprintf(errs, "removed %s: it belongs to an earlier plan of this revision\n", filepath.Join(dir, name))
 	}
 	fmt.Fprintf(out, "\nWritten to %s:\n", dir)
 	for _, f := range files {
@@ -102,6 +113,34 @@ func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway bool, as sh
 		return errNo
 	}
 	return nil
+}
+
+// warnOfOld says that files of an earlier plan stand where nothing was written:
+// the next person to look would take them for the new ones.
+func warnOfOld(errs io.Writer, dir string) {
+	if _, err := os.Stat(filepath.Join(dir, "plan.json")); err == nil {
+		fmt.Fprintf(errs, "%s holds files of an earlier plan: do not work from them\n", dir)
+	}
+}
+
+// removeStale takes programs of the same revision out of a folder that the plan
+// just written does not have, and gives back their names.
+func removeStale(dir, revision string, written []file) (gone []string, err error) {
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return nil, err
+	}
+	for _, e := range entries {
+		ours := strings.HasPrefix(e.Name(), revision+"-") && filepath.Ext(e.Name()) == ".nc"
+		if !ours || slices.ContainsFunc(written, func(f file) bool { return f.name == e.Name() }) {
+			continue
+		}
+		if err := os.Remove(filepath.Join(dir, e.Name())); err != nil {
+			return gone, err
+		}
+		gone = append(gone, e.Name())
+	}
+	return gone, nil
 }
 
 // sheetFiles is the operation sheet in its three faces, and plan.json.
