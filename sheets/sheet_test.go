@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -53,6 +54,12 @@ func TestSheetGolden(t *testing.T) {
 			}
 			golden(t, tc.file, b.Bytes())
 			page(t, b.String(), tc.ascii)
+			lines := strings.Split(b.String(), "\n")
+			for i, l := range lines[:len(lines)-1] {
+				if len(l) > 1 && strings.Trim(l, "-") == "" && lines[i+1] == "" {
+					t.Errorf("line %d heads nothing: %q", i+1, lines[i-1])
+				}
+			}
 		})
 	}
 }

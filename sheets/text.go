@@ -36,11 +36,9 @@ func (s *Sheet) write(w io.Writer, fold func(string) string) error {
 		}
 		t.ends(sec.Title, right)
 		t.rule("-")
-		for i, b := range sec.Blocks {
-			if f, ok := b.(*Figures); ok && !f.worded() {
-				continue
-			}
-			if _, underHead := sec.Blocks[max(0, i-1)].(*Heading); i > 0 && !underHead {
+		blocks := sayable(sec.Blocks)
+		for i, b := range blocks {
+			if _, underHead := blocks[max(0, i-1)].(*Heading); i > 0 && !underHead {
 				t.line("")
 			}
 			t.block(b)
@@ -49,6 +47,33 @@ func (s *Sheet) write(w io.Writer, fold func(string) string) error {
 	}
 	_, err := io.WriteString(w, t.b.String())
 	return err
+}
+
+// sayable leaves out the drawings that have no words, and with them a heading
+// that heads nothing else.
+func sayable(blocks []Block) []Block {
+	var out []Block
+	for i, b := range blocks {
+		if mute(b) {
+			continue
+		}
+		if _, head := b.(*Heading); head && i+1 < len(blocks) && mute(blocks[i+1]) {
+			if i+2 == len(blocks) {
+				continue
+			}
+			if _, next := blocks[i+2].(*Heading); next {
+				continue
+			}
+		}
+		out = append(out, b)
+	}
+	return out
+}
+
+// mute is whether a block has nothing to say where nothing can be drawn.
+func mute(b Block) bool {
+	f, ok := b.(*Figures)
+	return ok && !f.worded()
 }
 
 // printer lays blocks out in lines. All text passes through put, which folds
