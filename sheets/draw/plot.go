@@ -98,6 +98,9 @@ func (p *Plot) Curve(pen Pen, places ...Pt) {
 func (p *Plot) Level(pen Pen, y float64, word string, below bool) {
 	at := p.At(p.x.Hi, y)
 	p.Line(pen, Pt{p.left, at.Y}, at)
+	if word == "" {
+		return // no white patch over the word of a line close by
+	}
 	up := -0.7
 	if below {
 		up = Small + 0.8
