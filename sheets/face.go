@@ -98,17 +98,3 @@ func leads(b Block) bool {
 	p, ok := b.(*Paragraph)
 	return ok && !p.Strong && strings.HasSuffix(p.Text, ":")
 }
-
-// figures is whether drawings come first in a group.
-func (g group) figures() bool {
-	for _, b := range g.blocks {
-		switch b.(type) {
-		case *Heading:
-		case *Figures:
-			return true
-		default:
-			return false
-		}
-	}
-	return false
-}

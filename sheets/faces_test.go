@@ -261,6 +261,31 @@ func TestEveryBlockEverywhere(t *testing.T) {
 	}
 }
 
+// However far down the page a section begins, a heading, the caption of a table,
+// its head and its first row stand on one page.
+func TestNothingPartsFromItsHead(t *testing.T) {
+	for _, rows := range []int{1, 4, 60} {
+		for n := range 60 {
+			s := &Sheet{Kind: "Sheet", Job: "J-1", Title: "heads"}
+			var above, cells = &Checklist{}, []Row{{Cells: []string{"zzrow", "1.5", ""}}}
+			for range n {
+				above.Items = append(above.Items, "a line above")
+			}
+			for len(cells) < rows {
+				cells = append(cells, Row{Cells: []string{"more", "2.5", ""}})
+			}
+			s.section("first", above, &Heading{"zzheading"}, &Table{Caption: "zzcaption", Rows: cells,
+				Columns: []Column{{Head: []string{"zzhead", "of two lines"}}, {Head: []string{"size"}, Align: Decimal}, {Head: []string{"found"}, Blank: rows > 1}}})
+			for _, page := range strings.Split(ask(t, pdfOf(t, s), "pdftotext", "-layout", "FILE", "-"), "\f") {
+				if strings.Contains(page, "zzheading") != strings.Contains(page, "zzrow") || strings.Contains(page, "zzcaption") != strings.Contains(page, "zzrow") ||
+					strings.Contains(page, "zzrow") && !strings.Contains(page, "zzhead") {
+					t.Fatalf("%d rows under %d lines: the table parts from its head:\n%s", rows, n, page)
+				}
+			}
+		}
+	}
+}
+
 // A page of each face for a plan with nothing in it.
 func TestFacesOfNothing(t *testing.T) {
 	for _, p := range []*plan.Plan{nil, {}} {

@@ -147,13 +147,22 @@ func (p *pdfFace) section(sec Section) {
 // short, else its first part.
 func (p *pdfFace) together(g group) float64 {
 	h := p.heightOf(g)
-	switch {
-	case !g.long && h < pageDeep-12:
+	if !g.long && h < pageDeep-12 {
 		return h
-	case g.figures():
-		return min(h, 80) // a heading does not part from its first row of drawings
 	}
-	return min(h, 45)
+	first := 45.0
+	for k, b := range g.blocks {
+		switch b := b.(type) {
+		case *Heading:
+			continue
+		case *Figures: // a heading does not part from its first row of drawings
+			first = 80
+		case *Table:
+			first = p.heightOf(group{blocks: g.blocks[:k]}) + p.begin(b)
+		}
+		break
+	}
+	return min(h, first)
 }
 
 // heightOf measures a group without drawing it.

@@ -23,12 +23,8 @@ func (p *pdfFace) table(t *Table) {
 	case t.hasKey():
 		size = 11.5
 	}
-	if !p.dry { // a short table is not parted, and none begins at the foot of a page
-		h := p.heightOf(group{blocks: []Block{t}})
-		if t.hasKey() || h > pageDeep*0.6 {
-			h = min(h, 45)
-		}
-		p.room(h)
+	if !p.dry {
+		p.room(p.begin(t))
 	}
 	if t.Caption != "" {
 		p.para(t.Caption, "B", min(size, body), 0, pageWidth)
@@ -52,6 +48,18 @@ func (p *pdfFace) table(t *Table) {
 		p.para(n.Text, "", 9, 8, pageWidth-8)
 	}
 	p.y += 1.5
+}
+
+// begin is how much of a table stands on the page that it begins on: all of a
+// short one; of others at least the caption, the head and the first row.
+func (p *pdfFace) begin(t *Table) float64 {
+	h := p.heightOf(group{blocks: []Block{t}})
+	if !t.hasKey() && h <= pageDeep*0.6 {
+		return h
+	}
+	first := *t
+	first.Rows, first.Notes = t.Rows[:min(1, len(t.Rows))], nil
+	return min(h, max(45, p.heightOf(group{blocks: []Block{&first}})))
 }
 
 // tableColumns finds the widths. Where all do not fit, text is narrowed first,
@@ -149,7 +157,6 @@ func (p *pdfFace) tableHead(cols []pdfColumn) {
 		return
 	}
 	h := lineHeight(cols[0].head)
-	p.room(h*float64(deep) + 12)
 	for k := range deep {
 		for _, c := range cols {
 			if at := k - (deep - len(c.Head)); at >= 0 {

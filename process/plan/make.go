@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"borewright/process"
 	"borewright/process/geom"
@@ -57,6 +58,7 @@ func try(job *process.Job, k *known, trials bool) *Plan {
 	for i, b := range job.Bores {
 		p.bore(s, i, b)
 	}
+	p.sayRemarks()
 	return p
 }
 
@@ -98,7 +100,9 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 			p.stop(where, what+": "+why)
 		} else {
 			n += len(v.Passes)
-			p.Cautions = append(p.Cautions, r.cautions()...)
+			for _, c := range r.cautions() {
+				p.remark(st.Name, c)
+			}
 		}
 		p.reach(s, b.Station, v, what)
 		for _, q := range v.Passes {
@@ -281,15 +285,46 @@ func (r *room) cautions() []string {
 	var out []string
 	if !r.rough[0].within {
 		out = append(out, fmt.Sprintf("%s: the machine's slowest speed, %.0f rev/min, is faster than %s likes at this diameter.",
-			r.v.Title, r.rough[0].rpm, r.job.Cutter.Material.Name))
+			upperFirst(r.v.Title), r.rough[0].rpm, r.job.Cutter.Material.Name))
 	}
 	if what := r.singing(); what != "" {
 		out = append(out, what)
 	}
 	if r.witness && (len(r.v.Passes) == 0 || r.v.Passes[0].Kind != Witness) {
-		out = append(out, fmt.Sprintf("%s: too little stock for a witness cut of its own; look at the first cut as if it were one.", r.v.Title))
+		out = append(out, fmt.Sprintf("%s: too little stock for a witness cut of its own; look at the first cut as if it were one.", upperFirst(r.v.Title)))
 	}
 	return out
+}
+
+// remark is a caution of a visit and the stations that it holds for.
+type remark struct {
+	of   []string
+	what string
+}
+
+// remark notes a caution of one visit: what is true of several bores is said once.
+func (p *Plan) remark(station, what string) {
+	for i := range p.remarks {
+		if r := &p.remarks[i]; r.what == what {
+			if r.of[len(r.of)-1] != station {
+				r.of = append(r.of, station)
+			}
+			return
+		}
+	}
+	p.remarks = append(p.remarks, remark{[]string{station}, what})
+}
+
+// sayRemarks adds them to the cautions, by name where there is more than one
+// bore: passes are numbered from 1 in each.
+func (p *Plan) sayRemarks() {
+	for _, r := range p.remarks {
+		if len(p.Job.Bores) > 1 {
+			r.what = strings.Join(r.of, ", ") + ": " + lowerFirst(r.what)
+		}
+		p.Cautions = append(p.Cautions, r.what)
+	}
+	p.remarks = nil
 }
 
 // chipRoom is the radial clearance below which chips jam. Source: least 1.5 mm

@@ -19,6 +19,8 @@ type Plan struct {
 	Minutes  float64  // all visits, stops included
 	Sofar    *Sofar   // what was measured before this plan was made; nil: nothing
 
+	remarks []remark // cautions of visits, until all bores are planned
+
 	known *known // what was learned from it
 	setup *setup // what it was planned with; nil where it was read back
 	made  bool   // by the planner, from a job that Load accepted
