@@ -263,7 +263,8 @@ type Sweep struct {
 	Face     bool         // dial on the face, at Diameter
 	Diameter qty.Diameter // bore: of the bore where the dial runs; face: circle the dial runs on
 	At       []float64    // clock positions, degrees as in Reading
-	Dial     []qty.Length // dial readings, larger = further from the axis (bore), further in (face)
+	Dial     []qty.Length // dial readings as they are read
+	Further  bool         // larger = further from the axis (bore), further in (face); else nearer: the plunger is pressed in
 
 	Stylus     float64    // lever dial: angle between its travel and the direction measured, degrees
 	Droop      qty.Length // how far the dial hangs below the spindle axis

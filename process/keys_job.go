@@ -142,8 +142,8 @@ func jobKeys() []field {
 		{path: "sweep.diameter", kind: aDiameter, worked: "the station's, for a bore", span: diameters, example: "6.0|150", text: "bore: its diameter where the dial runs; face: the circle that the dial runs on, needed there"},
 		{path: "sweep.at", kind: aNumber, list: many(3, 360), need: true, unit: "°", span: "0..360", example: "[0, 90, 180, 270]", text: "clock positions, " + clocks},
 		{path: "sweep.dial", kind: aLength, list: many(3, 360), need: true, span: "-0.5..0.5|-12..12", example: "[0, 0.0004, 0.0010, 0.0005]|[0, 0.01, 0.025, 0.012]",
-			text: "dial reading at each position; larger is further from the axis, or further in on a face"},
-
+			text: "dial reading at each position, as the dial shows it"},
+		{path: "sweep.larger", kind: aChoice, def: "nearer", choices: []string{"nearer", "further"}, example: `"nearer"`, text: "where the metal stands when the dial reads larger: nearer (to the axis in a bore, to the spindle on a face), as dials read that count up when their plunger is pressed in, or further"},
 		{path: "sweep.stylus", kind: aNumber, unit: "°", def: "0", span: "-75..75", example: "15", text: "angle between the way a lever dial's stylus travels and the direction measured; 0 for a plunger"},
 		{path: "sweep.droop", kind: aLength, def: "0", span: "0..0.2|0..5", example: "0.0015|0.04", text: "how far the dial hangs below the spindle axis by the weight of bar, arm and dial; taken out of the offset"},
 		{path: "sweep.out_of_round", kind: aLength, def: "0", span: "0..0.2|0..5", example: "0.0008|0.02", text: "how far the bore is known to be out of round there (radial), or the face out of flat; widens the uncertainty"},

@@ -222,7 +222,7 @@ func ExampleExplain() {
 	// required
 	// 3 to 360 of them; -0.5 to 0.5 in or -12 to 12 mm
 	// dial = [0, 0.0004, 0.0010, 0.0005]   (in mm: dial = [0, 0.01, 0.025, 0.012])
-	// dial reading at each position; larger is further from the axis, or further in on a face
+	// dial reading at each position, as the dial shows it
 }
 
 func TestNearest(t *testing.T) {

@@ -284,7 +284,7 @@ func (c *checker) sweeps() {
 		at := el("sweep", i) + "."
 		s := Sweep{
 			Station: c.station(at + "station"), Depth: c.length(at + "depth"), Face: c.flag(at + "face"),
-			Diameter: c.diameter(at + "diameter"), At: list[float64](c.reader, at+"at"), Dial: list[qty.Length](c.reader, at+"dial"),
+			Diameter: c.diameter(at + "diameter"), At: list[float64](c.reader, at+"at"), Dial: list[qty.Length](c.reader, at+"dial"), Further: c.text(at+"larger") == "further",
 			Stylus: c.num(at + "stylus"), Droop: c.length(at + "droop"), OutOfRound: c.length(at + "out_of_round"),
 		}
 		for k, a := range s.At {

@@ -63,7 +63,7 @@ func TestFullJob(t *testing.T) {
 			EdgeRadius: 30_480, Least: 91_440_000, Most: 114_300_000, Ahead: 1_270_000, Behind: 10_160_000, SpeedRough: 91.44, SpeedFinish: 121.92},
 		Sweeps: []Sweep{
 			{Depth: 12_700_000, Diameter: 101_859_080, At: []float64{0, 90, 180, 270}, Dial: []qty.Length{0, 25_400, 76_200, 50_800},
-				Stylus: 12, Droop: 38_100, OutOfRound: 20_320},
+				Further: true, Stylus: 12, Droop: 38_100, OutOfRound: 20_320},
 			{Depth: 6_350_000, Face: true, Diameter: 152_400_000, At: []float64{0, 90, 180, 270}, Dial: []qty.Length{0, -25_400, 0, 25_400}},
 		},
 		LineUp: LineUp{Dial: 12_700, Repeats: 5_080, Coaxial: 25_400, Square: 0.08, Parallel: 0.2,

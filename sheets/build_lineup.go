@@ -133,6 +133,11 @@ func (b *builder) sweepTable(s plan.Swept, i int) Block {
 	if s.Face {
 		kv.Value = fmt.Sprintf("%s: reads %s from least to most; the axis square to it leans %s; out of flat %s", what, b.u.len(s.Read), b.leanWords(s.Lean), b.u.len(s.Form))
 	}
+	if s.Further {
+		kv.Value += "; a larger reading is further away"
+	} else {
+		kv.Value += "; a larger reading is nearer (the dial counts up when pressed in)"
+	}
 	if len(s.At) > longSweep {
 		return &KeyValues{[]KeyValue{kv}}
 	}

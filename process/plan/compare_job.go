@@ -174,6 +174,7 @@ func (c *comparer) sweeps(a, b *process.Job) {
 		c.fig(SpoilsSize, "depth", figLength(v.Depth), figLength(w.Depth))
 		c.fig(SpoilsSize, "runs on", figYesNo(v.Face, "face", "bore"), figYesNo(w.Face, "face", "bore"))
 		c.fig(SpoilsSize, "diameter it runs on", figOptSize(v.Diameter), figOptSize(w.Diameter))
+		c.fig(SpoilsSize, "a larger reading is", figYesNo(v.Further, "further", "nearer"), figYesNo(w.Further, "further", "nearer"))
 		c.fig(SpoilsSize, "stylus", figNumber(v.Stylus, "°"), figNumber(w.Stylus, "°"))
 		c.fig(SpoilsSize, "droop of the dial", figFine(v.Droop), figFine(w.Droop))
 		c.fig(SpoilsSize, "known out of round", figFine(v.OutOfRound), figFine(w.OutOfRound))

@@ -61,6 +61,7 @@ type DocumentSwept struct {
 	OffLine  float64   `json:"off_line_mm"`
 	Clock    []float64 `json:"clock_deg"`
 	Dial     []float64 `json:"dial_mm"`
+	Larger   string    `json:"larger"` // "nearer" or "further": what a larger reading means
 	Expected []float64 `json:"dial_after_mm,omitempty"`
 }
 
@@ -185,7 +186,10 @@ func (l *LineUp) document() *DocumentLineUp {
 		d.AtStation = append(d.AtStation, DocumentStation{a.Station, mm(a.Depth), mm(a.X), mm(a.Y), mm(a.Unsure)})
 	}
 	for _, s := range l.Swept {
-		w := DocumentSwept{Station: s.Station, Depth: mm(s.Depth), Face: s.Face, TIR: mm(s.TIR), Read: mm(s.Read), Form: mm(s.Form), OffLine: mm(s.OffLine), Clock: s.At}
+		w := DocumentSwept{Station: s.Station, Depth: mm(s.Depth), Face: s.Face, TIR: mm(s.TIR), Read: mm(s.Read), Form: mm(s.Form), OffLine: mm(s.OffLine), Clock: s.At, Larger: "nearer"}
+		if s.Further {
+			w.Larger = "further"
+		}
 		if at, lean := xy(s.Place), angles(s.Lean); s.Face {
 			w.Tilt = &lean
 		} else {

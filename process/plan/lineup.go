@@ -56,14 +56,15 @@ type Swept struct {
 	Station  string
 	Depth    qty.Length
 	Face     bool
-	Place               // bore: its middle from the spindle axis
-	Lean     [2]float64 // face: slope of the axis square to it, mrad
-	TIR      qty.Length // twice the offset; face: diameter times slope
-	Read     qty.Length // largest less least reading
-	Form     qty.Length // what the offset does not explain, peak to valley
-	OffLine  qty.Length // how far this bore stands from the line through all
-	At       []float64  // clock positions
-	Dial     []qty.Length
+	Place                 // bore: its middle from the spindle axis
+	Lean     [2]float64   // face: slope of the axis square to it, mrad
+	TIR      qty.Length   // twice the offset; face: diameter times slope
+	Read     qty.Length   // largest less least reading
+	Form     qty.Length   // what the offset does not explain, peak to valley
+	OffLine  qty.Length   // how far this bore stands from the line through all
+	At       []float64    // clock positions
+	Dial     []qty.Length // as it read
+	Further  bool         // what a larger reading means: further; else nearer
 	Expected []qty.Length // bore: what the dial should show at them after, zeroed at the first
 }
 
@@ -172,11 +173,21 @@ func setting(job *process.Job, bore int, droop float64) geom.Setting {
 			Diameter: w.Diameter.MM(), Stylus: w.Stylus, Droop: w.Droop.MM(), OutOfRound: w.OutOfRound.MM(),
 		}
 		for _, d := range w.Dial {
-			sw.Dial = append(sw.Dial, d.MM())
+			sw.Dial = append(sw.Dial, counts(w)*d.MM())
 		}
 		set.Sweeps = append(set.Sweeps, sw)
 	}
 	return set
+}
+
+// counts is the sign between what a dial shows and geom.Sweep.Dial, where
+// larger is further. A plunger that is pressed in turns the pointer clockwise,
+// to larger readings (ISO 463, from memory): the metal stands nearer.
+func counts(w process.Sweep) float64 {
+	if w.Further {
+		return 1
+	}
+	return -1
 }
 
 func placeOf(u qty.Unit, v geom.Vec) Place {
@@ -254,10 +265,11 @@ func (l *LineUp) stray(s geom.Swept) geom.Vec {
 // followed: the bore's own distance from the line, the tilt left in, and the
 // dial's droop against the bar's.
 //
-//	reading = ((s_x + t_x·Δz)·sin θ + (s_y + t_y·Δz + d − b)·cos θ) / cos β
+//	reading = ±((s_x + t_x·Δz)·sin θ + (s_y + t_y·Δz + d − b)·cos θ) / cos β
 //
 // s stray, t tilt left, Δz depth from the bore, d droop of the dial, b of the
-// bar, β stylus angle; first order in the offset.
+// bar, β stylus angle, minus where the dial counts up as its plunger is pressed
+// in; first order in the offset.
 func (l *LineUp) after(job *process.Job) {
 	u, left := job.Units, l.left()
 	for i, s := range l.line.Swept {
@@ -265,7 +277,7 @@ func (l *LineUp) after(job *process.Job) {
 		out := Swept{
 			Station: s.Station, Depth: w.Depth, Face: s.Face, Place: placeOf(u, s.Offset), Lean: [2]float64{s.Tilt.X, s.Tilt.Y},
 			TIR: u.Round(qty.FromMM(s.TIRMM)), Read: u.Round(qty.FromMM(s.ReadMM)), Form: u.Round(qty.FromMM(s.FormMM)),
-			OffLine: u.Round(qty.FromMM(s.OffLineMM)), At: w.At, Dial: w.Dial,
+			OffLine: u.Round(qty.FromMM(s.OffLineMM)), At: w.At, Dial: w.Dial, Further: w.Further,
 		}
 		if !s.Face {
 			e, dz := l.stray(s), s.DepthMM-l.Depth.MM()
@@ -274,7 +286,7 @@ func (l *LineUp) after(job *process.Job) {
 			var zero float64
 			for k, c := range w.At {
 				at := geom.AtClock(c)
-				v := (e.X*at.X + e.Y*at.Y) / math.Cos(w.Stylus*math.Pi/180)
+				v := counts(w) * (e.X*at.X + e.Y*at.Y) / math.Cos(w.Stylus*math.Pi/180)
 				if k == 0 {
 					zero = v
 				}

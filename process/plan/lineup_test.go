@@ -38,7 +38,8 @@ func (c casting) turned(axis int, rad float64, pivot [3]float64) casting {
 
 // sweep reads a bore of radius r at depth z: where does the ray from the dial's
 // carrier, droop below the spindle axis, meet the cylinder. It is solved by
-// bisection on the distance from the axis.
+// bisection on the distance from the axis. What the dial shows is how far its
+// plunger is pressed in.
 func (c casting) sweep(r, z, droop, stylus float64, clocks []float64) []float64 {
 	var out []float64
 	for _, clock := range clocks {
@@ -60,7 +61,7 @@ func (c casting) sweep(r, z, droop, stylus float64, clocks []float64) []float64 
 				hi = mid
 			}
 		}
-		out = append(out, (lo-r)/math.Cos(stylus*math.Pi/180))
+		out = append(out, (r-lo)/math.Cos(stylus*math.Pi/180))
 	}
 	return out
 }
@@ -68,7 +69,8 @@ func (c casting) sweep(r, z, droop, stylus float64, clocks []float64) []float64 
 var eight = []float64{0, 45, 90, 135, 180, 225, 270, 315}
 
 // lineJob is a job file with sweeps of a front and a rear bore as the casting
-// stands, the dial read to its graduation.
+// stands, the dial read to its graduation. The dial of the rear bore counts the
+// other way.
 func lineJob(c casting, grad, droop, stylus float64, two bool, extra string) string {
 	list := func(v []float64) string {
 		var s []string
@@ -116,10 +118,17 @@ at = %s
 dial = %s
 `, math.Max(grad, 0.0001), grad/2, extra, droop, stylus, at, list(c.sweep(60, 10, droop, stylus, eight)))
 	if two {
-		job += fmt.Sprintf("[[sweep]]\nstation = \"rear\"\ndepth = 330\ndroop = %g\nstylus = %g\nat = %s\ndial = %s\n",
-			droop, stylus, at, list(c.sweep(50, 330, droop, stylus, eight)))
+		job += fmt.Sprintf("[[sweep]]\nstation = \"rear\"\ndepth = 330\ndroop = %g\nstylus = %g\nat = %s\ndial = %s\nlarger = \"further\"\n",
+			droop, stylus, at, list(otherWay(c.sweep(50, 330, droop, stylus, eight))))
 	}
 	return job
+}
+
+func otherWay(dial []float64) []float64 {
+	for i := range dial {
+		dial[i] = -dial[i]
+	}
+	return dial
 }
 
 const stated = "table_centre = 150\ntable_stop = 600\npacks = [30, 340]"
@@ -200,6 +209,9 @@ func TestAdviceBringsTheSweepToZero(t *testing.T) {
 		for i, s := range last.Swept {
 			r := []float64{60, 50}[i]
 			got := c.sweep(r, s.Depth.MM(), droop, stylus, eight)
+			if s.Further {
+				got = otherWay(got)
+			}
 			for k := range got {
 				if d := got[k] - got[0] - s.Expected[k].MM(); math.Abs(d) > most {
 					t.Fatalf("%s at %v°: the dial shows %.4f, the plan said %v (off %.4f, at most %.4f)", s.Station, eight[k], got[k]-got[0], s.Expected[k].MM(), d, most)
