@@ -39,6 +39,7 @@ func Build(p *plan.Plan, opts ...Option) *Sheet {
 		b.sheet.Kind = "Line-up sheet"
 		b.stations()
 		b.lineUp()
+		b.toSweep()
 		b.reach()
 		b.cleanUp()
 	case SleevePart:

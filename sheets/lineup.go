@@ -17,7 +17,7 @@ func WriteLineUp(w io.Writer, p *plan.Plan, size qty.Diameter) error {
 	if p.LineUp != nil {
 		t.section("Line up for "+p.LineUp.Station, b.lineUpBlocks())
 	} else {
-		t.section("Line up", []Block{&Paragraph{Text: "The job holds no sweep: enter the dial's readings as [[sweep]] (borewright explain sweep)."}})
+		t.section("Line up", []Block{&Paragraph{Text: "The job holds no sweep: enter the dial's readings as [[sweep]] (borewright explain sweep). A form for them: borewright sheet JOB --only lineup."}})
 	}
 	for _, x := range p.Bores {
 		if x.CleanUp == nil {

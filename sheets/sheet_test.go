@@ -41,6 +41,7 @@ func TestSheetGolden(t *testing.T) {
 		{"winch-ascii.txt", Build(winch()), true},
 		{"pump.txt", Build(pump(), WithPrograms("P-17-2-front.ngc", "P-17-2-rear.ngc")), false},
 		{"stopped.txt", Build(stopped()), false},
+		{"to-sweep.txt", Build(pump(), Only(LineUpPart)), false},
 		{"crowded.txt", Build(crowded(), WithPrograms("cross-head.ngc")), false},
 	} {
 		t.Run(tc.file, func(t *testing.T) {

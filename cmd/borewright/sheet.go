@@ -56,8 +56,9 @@ func sheetCommand() *cobra.Command {
 		Long: `sheet prints the operation sheet to standard output: as text of 80 columns, with
 --html as one file for a browser to show and print, with --pdf as a PDF.
 
---only lineup prints the line-up sheet, with the dial's readings to fill in, and
---only sleeve the sleeve's sheet for the lathe and the bench.`,
+--only lineup prints the line-up sheet: a form for the dial's readings, and once
+they are in the job what to move. --only sleeve prints the sleeve's sheet for the
+lathe and the bench.`,
 		Example: "  borewright sheet job.toml\n  borewright sheet job.toml --pdf > sheet.pdf",
 		Args:    oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -74,8 +75,6 @@ func sheetCommand() *cobra.Command {
 				return fmt.Errorf("--only: there is no part %q; give lineup or sleeve", only)
 			case part == sheets.SleevePart && !hasSleeve(p):
 				return fmt.Errorf("--only sleeve: no bore of %s gets a sleeve", args[0])
-			case part == sheets.LineUpPart && p.LineUp == nil:
-				return fmt.Errorf("--only lineup: %s holds no sweep; enter the dial's readings as [[sweep]] (borewright explain sweep)", args[0])
 			}
 			s := sheets.Build(p, sheets.WithPrograms(programNames(p)...), sheets.Only(part))
 			write := as.text(s)
