@@ -186,13 +186,23 @@ func (k *known) take(s *setup, first func() *Plan, m *process.Measured) error {
 		return fmt.Errorf("%s: %s to %s is no size of %q, which was %s and is to become %s; enter pass %d again with the right figures", m.Place,
 			u.Format(e.Least().Length()), u.Say(e.Most().Length()), st.Name, u.Say(v.Start.Length()), u.Say(v.Limits.Aim.Length()), e.Pass)
 	}
-	heavy, light := r.heavy, r.light
+	heavy, light, doubt := r.heavy, r.light, 0.0
 	if was := k.at[bore][visit]; was != nil && was.pass == e.Pass-1 {
 		heavy, light = was.heavy, was.light
 	} else if e.Before > 0 {
 		heavy, light = e.Before.MM()/2, e.Before.MM()/2
+		switch {
+		case visit == 0: // where the old bore is larger than that it has not been cut
+			light = math.Max(heavy, r.light)
+		case e.Before <= v.StartMost && v.StartMost > v.Start: // a sleeve as it may have closed: a doubt, no shape
+			least, _, _ := newCut(r, e, r.heavy, r.heavy).spring(1)
+			most, _, _ := newCut(r, e, r.light, r.light).spring(1)
+			heavy, doubt = (r.heavy+r.light)/2, math.Abs(most-least)/2/math.Sqrt(3) // anywhere between, alike
+			light = heavy
+		}
 	}
 	c := newCut(r, e, heavy, light)
+	c.noise = quad(c.noise, doubt)
 	if _, ok := k.of[v.Material]; !ok {
 		k.add(v.Material, job.Limits.ForceError/sigmas)
 	}

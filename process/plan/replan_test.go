@@ -148,7 +148,26 @@ func TestReplanJudges(t *testing.T) {
 	}
 }
 
-// The witness cut of the winch stands 4 mm outside of the wall at 6 o'clock,
+// A gauge across two places does not see the torn one: what the readings of the
+// old bore say of it stands until a cut has gone past it.
+func TestWitnessForgetsNoTornPlace(t *testing.T) {
+	job := shipped(t, "lock-winch/job.toml")
+	p := Make(job)
+	v := p.Bores[0].Visits[0]
+	q := MakeAfter(job, results(after(p, 0, 1, 1, v.Passes[0].Setting.MM()-0.01, 0.02)))
+	if rest := q.Bores[0].Visits[0]; rest.StartMost != v.StartMost {
+		t.Errorf("the old bore reaches %v, after the witness cut %v", v.StartMost, rest.StartMost)
+	}
+	if says := strings.Join(q.Sofar.Says, "\n"); !strings.Contains(says, "the old bore reaches "+job.Units.Say(v.StartMost.Length())) {
+		t.Error(says)
+	}
+	q = MakeAfter(job, results(after(p, 0, 1, 2, v.Passes[1].Expected.MM(), 0.02)))
+	if rest := q.Bores[0].Visits[0]; rest.StartMost.MM() > v.Passes[1].Setting.MM() {
+		t.Errorf("after a pass all round it still reaches %v", rest.StartMost)
+	}
+}
+
+// The witness cut of the winch stands 0.08 mm outside of the wall at 6 o'clock,
 // and inside of the torn place at 3 o'clock.
 func TestWitnessConfirms(t *testing.T) {
 	job := shipped(t, "lock-winch/job.toml")
