@@ -62,10 +62,15 @@ func (b *builder) visitBlocks(i, k int) []Block {
 	if len(v.After) > 0 {
 		out = append(out, &Heading{"After this visit"}, &Checklist{v.After})
 	}
-	if k == 0 {
+	if oldBore(x, v) {
 		out = append(out, b.wornFigure(i)...)
 	}
 	return append(out, b.charts(i, k)...)
+}
+
+// oldBore is whether the readings of the worn bore still say what is there.
+func oldBore(x plan.Bore, v plan.Visit) bool {
+	return v.N == 1 && (v.Behind == 0 || x.CleanUp != nil)
 }
 
 // found is what is there before the first cut.
@@ -82,14 +87,16 @@ func (b *builder) found(x plan.Bore, k int) []KeyValue {
 		o := b.u.other()
 		found = "Ø" + b.u.size(v.Start) + " to " + b.u.fullSize(v.StartMost) + " (Ø" + o.size(v.Start) + " to " + o.fullSize(v.StartMost) + ")"
 	}
-	add("Found", found)
+	if add("Found", found); v.N > 1 {
+		kv[len(kv)-1].Key = "Expected inside"
+	}
 	add("Bore depth", "from "+b.u.Format(v.From)+" to "+b.u.len(v.To))
 	end := "begin at " + b.u.Format(v.Clear) + ", end at " + b.u.len(v.End)
 	if x.Station.Blind {
 		end += "; the end is closed: never past " + b.u.len(x.Station.To+x.Station.Relief)
 	}
 	add("Feed", end)
-	if k == 0 {
+	if oldBore(x, v) {
 		for _, w := range x.Bore.Wear {
 			add("Read at "+b.u.Format(w.Depth), b.reading(w))
 		}

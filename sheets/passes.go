@@ -40,7 +40,11 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 				s = notProven + ": " + s
 			}
 			t.hang("", "  ", s)
-			t.hang("", "  ", fmt.Sprintf("found Ø%s to Ø%s, to land %s%s", b.u.size(v.Start), b.u.size(v.StartMost), b.u.limits(v.Limits.Low, v.Limits.High), b.fit(x, k)))
+			found := "found"
+			if v.N > 1 {
+				found = "inside"
+			}
+			t.hang("", "  ", fmt.Sprintf("%s Ø%s to Ø%s, to land %s%s", found, b.u.size(v.Start), b.u.size(v.StartMost), b.u.limits(v.Limits.Low, v.Limits.High), b.fit(x, k)))
 			t.line("")
 			t.block(b.passTable(v, true))
 		}

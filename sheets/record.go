@@ -115,9 +115,12 @@ func (b *builder) recordVisit(a plan.AsBuilt) {
 	title := fmt.Sprintf("%s, visit %d: %s", a.Station, a.Visit, a.Title)
 	kv := &KeyValues{}
 	add := func(k, v string) { kv.Items = append(kv.Items, KeyValue{k, v}) }
-	if a.Found[1] > a.Found[0] {
+	switch {
+	case a.Visit > 1:
+		add("Expected", "Ø"+b.u.size(a.Found[0])+" to "+b.u.fullSize(a.Found[1])+" inside, as the sleeve closes")
+	case a.Found[1] > a.Found[0]:
 		add("Found", "Ø"+b.u.size(a.Found[0])+" to "+b.u.fullSize(a.Found[1])+", about the true axis")
-	} else {
+	default:
 		add("Found", b.u.both(a.Found[0]))
 	}
 	asked := b.u.limits(a.Limits.Low, a.Limits.High)

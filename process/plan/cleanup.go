@@ -245,6 +245,12 @@ func nextOutside(u qty.Unit, planned, cleanUp qty.Diameter) qty.Diameter {
 	return all[0]
 }
 
+// shows is whether the old bore is still there before a visit: after what was
+// measured it may have been cut away, and the visit may be that of the sleeve.
+func (c *CleanUp) shows(v Visit) bool {
+	return v.N == 1 && (v.Behind == 0 || v.StartMost >= c.TrueAxis.Plus(-qty.Micrometre))
+}
+
 // cautions of the readings: what is doubtful is flagged, never dropped.
 func (c *CleanUp) cautions(u qty.Unit, name string, limit qty.Diameter) []string {
 	var out []string
@@ -254,7 +260,7 @@ func (c *CleanUp) cautions(u qty.Unit, name string, limit qty.Diameter) []string
 	}
 	if most := c.TrueAxis.Plus(c.Unseen); c.Unseen > 0 && limit > 0 && most > limit {
 		out = append(out, fmt.Sprintf("%s may be up to %s larger between the readings than at them, Ø%s in all, and the size asked for ends at Ø%s: read more clock positions round %s.",
-			name, u.Say(c.Unseen), u.Say(most.Length()), u.Say(limit.Length()), clockWords(c.Last.Clock)))
+			name, u.Say(c.Unseen), u.Say(most.Length()), u.Say(u.Down(limit.Length())), clockWords(c.Last.Clock)))
 	}
 	return out
 }

@@ -117,7 +117,8 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 	if out.Visits = visits; len(visits) == 0 && err == nil {
 		return // finished: nothing of it is left to do
 	}
-	if out.CleanUp = clean; clean != nil && len(visits) > 0 {
+	if clean != nil && len(visits) > 0 && clean.shows(visits[0]) {
+		out.CleanUp = clean
 		first := visits[0]
 		clean.shadows(first)
 		if b.Repair == process.SleeveRepair && first.Limits.High.Minus(clean.TrueAxis) < lastCut {

@@ -140,6 +140,9 @@ func TestReplanJudges(t *testing.T) {
 	if !q.Feasible || len(q.Bores[0].Visits) != 1 || q.Bores[0].Visits[0].N != 2 || q.Bores[0].Visits[0].Passes[0].N != 6 || len(q.Bores[0].Visits[0].Before) == 0 {
 		t.Errorf("after the housing: %+v", q.Bores)
 	}
+	if said := strings.Join(q.Cautions, "\n"); q.Bores[0].CleanUp != nil || strings.Contains(said, "between the readings") {
+		t.Errorf("the old bore is gone, and still spoken of: %s", said)
+	}
 	// A finished lug leaves the others.
 	fin := fp.Bores[0].Visits[0].Passes[len(fp.Bores[0].Visits[0].Passes)-1]
 	q = MakeAfter(ferry, results(after(fp, 0, 1, fin.N, fin.Expected.MM(), 0)))
