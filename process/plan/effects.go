@@ -3,7 +3,6 @@ package plan
 import (
 	"encoding/json"
 	"fmt"
-	"math"
 	"reflect"
 	"strings"
 
@@ -17,7 +16,7 @@ type Effect struct {
 	Part     string        // "all together", "the bar alone"
 	Feasible [2]bool       // old, new
 	Spring   [2]qty.Length // most of any finish pass, on diameter
-	Chance   [2]float64    // of landing every visit on size
+	Chance   [2]float64    // of landing every visit on size, by the same trials as the plan
 	Minutes  [2]float64
 }
 
@@ -49,7 +48,7 @@ func Effects(old, new *Plan) []Effect {
 		}
 		j := *a
 		part.swap(&j)
-		out = append(out, effect(part.name, old, attempt(&j, old.known)))
+		out = append(out, effect(part.name, old, try(&j, old.known, true)))
 	}
 	all := effect("all together", old, new)
 	if len(out) == 0 && all.Spring[0] == all.Spring[1] && all.Chance[0] == all.Chance[1] && all.Minutes[0] == all.Minutes[1] {
@@ -88,25 +87,15 @@ func effect(part string, old, new *Plan) Effect {
 				for _, q := range v.Passes {
 					if q.Kind == Finish {
 						e.Spring[i] = max(e.Spring[i], q.Spring)
-						e.Chance[i] *= landing(q, v.Limits)
 					}
+				}
+				if v.Budget != nil {
+					e.Chance[i] *= v.Budget.Chance
 				}
 			}
 		}
 	}
 	return e
-}
-
-// landing is the chance that a pass whose gauge reading is expected between Low
-// and High 19 times in 20 ends within limits, normally distributed:
-// Φ((H−x)/σ) − Φ((L−x)/σ), σ = (High − Low)/2/1.96.
-func landing(q Pass, l Limits) float64 {
-	sigma := q.High.Minus(q.Low).MM() / 2 / sigmas
-	if sigma <= 0 {
-		return 1
-	}
-	phi := func(x float64) float64 { return math.Erfc(-x/math.Sqrt2) / 2 }
-	return phi(l.High.Minus(q.Expected).MM()/sigma) - phi(l.Low.Minus(q.Expected).MM()/sigma)
 }
 
 // ReadDocument reads a plan.json back: number, revision, stations and passes,

@@ -1,11 +1,9 @@
 package plan
 
 import (
-	"math"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
-	"gonum.org/v1/gonum/stat/distuv"
 
 	"borewright/process/qty"
 )
@@ -33,19 +31,20 @@ func TestEffects(t *testing.T) {
 		t.Errorf("minutes: %+v", list)
 	}
 	for _, e := range list {
-		if e.Spring[0] <= 0 || e.Chance[0] <= 0.5 || e.Chance[0] > 1 {
+		if e.Spring[0] <= 0 {
 			t.Errorf("%+v", e)
 		}
 	}
-}
-
-// The chance of landing, against the normal distribution of a library.
-func TestLanding(t *testing.T) {
-	q := Pass{Low: qty.DiameterMM(79.990), Expected: qty.DiameterMM(80.004), High: qty.DiameterMM(80.018)}
-	l := Limits{Low: qty.DiameterMM(80), High: qty.DiameterMM(80.03)}
-	n := distuv.Normal{Mu: 80.004, Sigma: 0.014 / 1.96}
-	if got, want := landing(q, l), n.CDF(80.03)-n.CDF(80); math.Abs(got-want) > 1e-9 {
-		t.Errorf("%.9f, library %.9f", got, want)
+	// The chance is the one that the sheets of the plans print.
+	chance := func(p *Plan) float64 {
+		c := 1.0
+		for _, v := range p.Bores[0].Visits {
+			c *= v.Budget.Chance
+		}
+		return c
+	}
+	if want := [2]float64{chance(old), chance(both)}; list[0].Chance != want || list[1].Chance != [2]float64{want[0], chance(alone)} {
+		t.Errorf("chances %+v, the plans say %v and %v", list, want, chance(alone))
 	}
 }
 
