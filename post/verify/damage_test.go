@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"fmt"
 	"math/rand/v2"
+	"os"
+	"path/filepath"
 	"regexp"
 	"slices"
 	"strconv"
@@ -395,6 +397,16 @@ func damageAll(t *testing.T, all []victim, each, least int) map[string]*tally {
 	t.Logf("%-30s %v: %.2f %%", fmt.Sprintf("all, to %d programs", len(all)), total, 100*float64(total.caught)/float64(total.changed))
 	if total.changed < least {
 		t.Errorf("only %d edits change anything", total.changed)
+	}
+	readme, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	said := strings.Join(strings.Fields(string(readme)), " ")
+	for _, want := range []string{fmt.Sprintf("%d edits to %d programs", total.made, len(all)), fmt.Sprintf("%d change what happens", total.changed), fmt.Sprintf("%d of these are found", total.caught)} {
+		if !strings.Contains(said, want) {
+			t.Errorf("the README gives other figures: it does not say %q", want)
+		}
 	}
 	return counts
 }
