@@ -66,8 +66,9 @@ func (q *questions) readings(job *process.Job, m process.Measured, f *entryFlags
 	if len(f.sizes) == 0 {
 		fmt.Fprintf(q.out, "Diameters in %s; an empty line where there is none.\n", unitWord(u))
 		for _, at := range []string{"near", "middle", "far"} {
+			place := map[string]string{"near": "near end", "middle": "middle", "far": "far end"}[at]
 			for _, clock := range [][2]string{{"12", "12 - 6"}, {"3", "3 - 9"}} {
-				if s := q.ask(fmt.Sprintf("  %s end, %s o'clock", at, clock[1]), ""); s != "" {
+				if s := q.ask(fmt.Sprintf("  %s, %s o'clock", place, clock[1]), ""); s != "" {
 					f.sizes = append(f.sizes, at+"@"+clock[0]+"="+s)
 				}
 			}
