@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"borewright/process"
@@ -59,6 +60,7 @@ func try(job *process.Job, k *known, trials bool) *Plan {
 		p.bore(s, i, b)
 	}
 	p.sayRemarks()
+	p.Cautions = once(p.Cautions)
 	return p
 }
 
@@ -292,7 +294,7 @@ func (r *room) cautions() []string {
 		out = append(out, what)
 	}
 	if r.witness && (len(r.v.Passes) == 0 || r.v.Passes[0].Kind != Witness) {
-		out = append(out, fmt.Sprintf("%s: too little stock for a witness cut of its own; look at the first cut as if it were one.", upperFirst(r.v.Title)))
+		out = append(out, "There is too little stock for a witness cut of its own: look at the first cut as if it were one.")
 	}
 	return out
 }
@@ -314,6 +316,17 @@ func (p *Plan) remark(station, what string) {
 		}
 	}
 	p.remarks = append(p.remarks, remark{[]string{station}, what})
+}
+
+// once leaves out what was said before.
+func once(list []string) []string {
+	var out []string
+	for _, s := range list {
+		if !slices.Contains(out, s) {
+			out = append(out, s)
+		}
+	}
+	return out
 }
 
 // sayRemarks adds them to the cautions, by name where there is more than one

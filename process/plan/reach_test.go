@@ -328,3 +328,17 @@ func TestWaysOutOfReach(t *testing.T) {
 		t.Errorf("ways out: %s", free)
 	}
 }
+
+// A quill that cannot bring the tip out to be set is freed by what the reason
+// names: the nose further off, or the table.
+func TestWaysOutOfTheQuill(t *testing.T) {
+	job := shipped(t, "gear-case/job.toml")
+	job.Bar.FeedBy, job.Bar.Standoff = process.QuillFeed, 200*qty.Millimetre
+	p := Make(job)
+	if p.Feasible || !strings.Contains(p.Reasons[0].What, "with the quill home") {
+		t.Fatalf("%+v", p.Reasons)
+	}
+	if free := strings.Join(p.Reasons[0].Free, "\n"); !strings.Contains(free, "fed by the table: ") {
+		t.Errorf("ways out: %s", free)
+	}
+}

@@ -119,6 +119,8 @@ func waysOut(p *Plan) []string {
 	tryAll(thatPasses(p))
 	tryAll(largerSleeve(p))
 	tryAll(biggerSleeve(job, p.known))
+	tryAll(stoodOff(job))
+	tryAll(byTable(job))
 	tryAll(shorter(job))
 	tryAll(fatter(job))
 	tryAll(otherBar(job))
@@ -202,6 +204,26 @@ func shorter(job *process.Job) []change {
 		out = append(out, change{"stickout " + job.Units.Say(j.Bar.Stickout()) + " (now " + job.Units.Say(job.Bar.Stickout()) + ")", j})
 	}
 	return out
+}
+
+// stoodOff moves the spindle back until a program can bring the tip out.
+func stoodOff(job *process.Job) []change {
+	if quillShort(job) == "" {
+		return nil
+	}
+	j := *job
+	j.Bar.Standoff = job.Units.Up(job.Bar.CutterAt + outside)
+	return []change{{"the nose " + job.Units.Say(j.Bar.Standoff) + " from the face (bar.standoff)", &j}}
+}
+
+// byTable feeds by the table what was to be fed by the quill.
+func byTable(job *process.Job) []change {
+	if job.Bar.FeedBy != process.QuillFeed || !job.Machine.CanFeed(process.TableFeed) {
+		return nil
+	}
+	j := *job
+	j.Bar.FeedBy, j.Bar.Standoff = process.TableFeed, 0
+	return []change{{"fed by the table", &j}}
 }
 
 // narrowest is the smallest bore that the bar has to follow into.
