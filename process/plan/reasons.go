@@ -126,6 +126,8 @@ func waysOut(p *Plan) []string {
 	tryAll(otherBar(job))
 	tryAll(supported(job))
 	tryAll(sleeveOtherwise(job))
+	tryAll(heldTighter(job))
+	tryAll(heldOtherwise(job))
 	tryAll(sharper(job))
 	tryAll(wider(job))
 	return out

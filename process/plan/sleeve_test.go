@@ -191,6 +191,17 @@ func TestSleeveAskedForInVain(t *testing.T) {
 	}
 }
 
+// A seat that does not bear the load is freed by the way of holding that does.
+func TestSleeveHeldOtherwise(t *testing.T) {
+	p := Make(changed(t, winch, func(_ *process.Job, s *process.Sleeve) { s.Torque = 1500 }))
+	if p.Feasible || !strings.Contains(p.Reasons[0].What, "times the load stated") {
+		t.Fatalf("%+v", p.Reasons)
+	}
+	if free := strings.Join(p.Reasons[0].Free, "\n"); !strings.Contains(free, "the sleeve bonded with a gap of 0.0020 in: ") {
+		t.Errorf("%q", free)
+	}
+}
+
 func TestSleeveStops(t *testing.T) {
 	for _, row := range []struct {
 		why  string

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 
 	"borewright/process"
 	"borewright/process/qty"
@@ -13,12 +14,7 @@ func sleeveOtherwise(job *process.Job) []change {
 	if job.Sleeve == nil {
 		return nil
 	}
-	with := func(what string, f func(s *process.Sleeve)) change {
-		j, s := *job, *job.Sleeve
-		f(&s)
-		j.Sleeve = &s
-		return change{what, &j}
-	}
+	with := sleeveChange(job)
 	var out []change
 	if job.Sleeve.Finish == process.FinishBefore {
 		out = append(out, with("the sleeve bored in place", func(s *process.Sleeve) { s.Finish = process.BoreInPlace }))
@@ -34,6 +30,49 @@ func sleeveOtherwise(job *process.Job) []change {
 			}))
 	}
 	return out
+}
+
+// sleeveChange makes changes of the job's sleeve.
+func sleeveChange(job *process.Job) func(what string, f func(s *process.Sleeve)) change {
+	return func(what string, f func(s *process.Sleeve)) change {
+		j, s := *job, *job.Sleeve
+		f(&s)
+		j.Sleeve = &s
+		return change{what, &j}
+	}
+}
+
+// tighterFits are pressed fits from the lighter to the heavier.
+var tighterFits = []string{"H7/p6", "H7/r6", "H7/s6", "H7/t6", "H7/u6"}
+
+// heldTighter tries the fits above the one taken, and heldOtherwise a bond for a
+// press, or a press for a bond.
+func heldTighter(job *process.Job) []change {
+	if job.Sleeve == nil || job.Sleeve.Hold != process.Press {
+		return nil
+	}
+	var out []change
+	for _, f := range tighterFits[slices.Index(tighterFits, job.Sleeve.Fit)+1:] {
+		if f != job.Sleeve.Fit {
+			out = append(out, sleeveChange(job)("the sleeve pressed in "+f, func(s *process.Sleeve) { s.Fit = f }))
+		}
+	}
+	return out
+}
+
+func heldOtherwise(job *process.Job) []change {
+	switch {
+	case job.Sleeve == nil:
+		return nil
+	case job.Sleeve.Hold == process.Press:
+		gap := job.Units.Round(usualGap)
+		return []change{sleeveChange(job)("the sleeve bonded with a gap of "+job.Units.Say(gap), func(s *process.Sleeve) {
+			s.Hold, s.Fit, s.Gap = process.Bond, "", gap
+		})}
+	}
+	return []change{sleeveChange(job)("the sleeve pressed in H7/r6", func(s *process.Sleeve) {
+		s.Hold, s.Fit, s.Gap = process.Press, "H7/r6", 0
+	})}
 }
 
 func times(l qty.Length, f float64) qty.Length { return qty.FromMM(l.MM() * f) }
