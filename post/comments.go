@@ -85,7 +85,7 @@ func (j *job) header() {
 	if job.Bar.Outboard != nil {
 		j.say("CAUTION: the bar runs in an outboard support. X0 Y0 must be set, and the support lined up, before the bar goes in.")
 	}
-	for _, s := range j.p.Cautions {
+	for _, s := range j.p.CautionsOf(j.index[0], j.index[1]) {
 		j.say("CAUTION: " + s)
 	}
 }

@@ -89,6 +89,7 @@ func FileName(p *plan.Plan, bore, visit int) string {
 // job is one program on its way.
 type job struct {
 	p     *plan.Plan
+	index [2]int // indices of bore and visit
 	bore  *plan.Bore
 	visit *plan.Visit
 	c     *process.Control
@@ -130,7 +131,7 @@ func open(p *plan.Plan, bore, visit int) (*job, error) {
 	if len(no.Reasons) > 0 {
 		return nil, no
 	}
-	j := &job{p: p, bore: &p.Bores[bore], visit: &p.Bores[bore].Visits[visit], c: p.Job.Machine.Control}
+	j := &job{p: p, index: [2]int{bore, visit}, bore: &p.Bores[bore], visit: &p.Bores[bore].Visits[visit], c: p.Job.Machine.Control}
 	var wrong []string
 	j.d, wrong = dialect(j.c)
 	no.Reasons = append(no.Reasons, wrong...)

@@ -3,8 +3,6 @@ package plan
 import (
 	"fmt"
 	"math"
-	"slices"
-	"strings"
 
 	"borewright/process"
 	"borewright/process/geom"
@@ -103,7 +101,7 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 		} else {
 			n += len(v.Passes)
 			for _, c := range r.cautions() {
-				p.remark(st.Name, c)
+				p.remark(st.Name, k, c)
 			}
 		}
 		p.reach(s, b.Station, v, what)
@@ -297,48 +295,6 @@ func (r *room) cautions() []string {
 		out = append(out, "There is too little stock for a witness cut of its own: look at the first cut as if it were one.")
 	}
 	return out
-}
-
-// remark is a caution of a visit and the stations that it holds for.
-type remark struct {
-	of   []string
-	what string
-}
-
-// remark notes a caution of one visit: what is true of several bores is said once.
-func (p *Plan) remark(station, what string) {
-	for i := range p.remarks {
-		if r := &p.remarks[i]; r.what == what {
-			if r.of[len(r.of)-1] != station {
-				r.of = append(r.of, station)
-			}
-			return
-		}
-	}
-	p.remarks = append(p.remarks, remark{[]string{station}, what})
-}
-
-// once leaves out what was said before.
-func once(list []string) []string {
-	var out []string
-	for _, s := range list {
-		if !slices.Contains(out, s) {
-			out = append(out, s)
-		}
-	}
-	return out
-}
-
-// sayRemarks adds them to the cautions, by name where there is more than one
-// bore: passes are numbered from 1 in each.
-func (p *Plan) sayRemarks() {
-	for _, r := range p.remarks {
-		if len(p.Job.Bores) > 1 {
-			r.what = strings.Join(r.of, ", ") + ": " + lowerFirst(r.what)
-		}
-		p.Cautions = append(p.Cautions, r.what)
-	}
-	p.remarks = nil
 }
 
 // chipRoom is the radial clearance below which chips jam. Source: least 1.5 mm

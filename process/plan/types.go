@@ -19,7 +19,7 @@ type Plan struct {
 	Minutes  float64  // all visits, stops included
 	Sofar    *Sofar   // what was measured before this plan was made; nil: nothing
 
-	remarks []remark // cautions of visits, until all bores are planned
+	remarks []remark // cautions that not every visit has
 
 	known *known // what was learned from it
 	setup *setup // what it was planned with; nil where it was read back
