@@ -114,13 +114,32 @@ func unrest(s Stability) float64 {
 	return singMinutes * (1 - m)
 }
 
+// runs says rising numbers, three and more on end as "1 to 3".
+func runs(n []int) string {
+	var out []string
+	for i := 0; i < len(n); {
+		j := i
+		for j+1 < len(n) && n[j+1] == n[j]+1 {
+			j++
+		}
+		if j >= i+2 {
+			out = append(out, fmt.Sprintf("%d to %d", n[i], n[j]))
+			i = j + 1
+			continue
+		}
+		out = append(out, fmt.Sprint(n[i]))
+		i++
+	}
+	return strings.Join(out, ", ")
+}
+
 // singing is the caution for the passes of a visit that are not quiet, or "".
 func (r *room) singing() string {
-	var noisy []string
+	var noisy []int
 	worst := Stability{Margin: [2]float64{math.Inf(1), math.Inf(1)}}
 	for _, p := range r.v.Passes {
 		if p.Stability.Voice() == WillSing {
-			noisy = append(noisy, fmt.Sprint(p.N))
+			noisy = append(noisy, p.N)
 			if p.Stability.Margin[1] < worst.Margin[1] {
 				worst = p.Stability
 			}
@@ -134,5 +153,5 @@ func (r *room) singing() string {
 		word = "Passes"
 	}
 	return fmt.Sprintf("%s %s will sing by the figures (%s to %s times the edge of chatter, near %.0f Hz). A smaller nose radius, a slower speed or a keener edge quietens it. Stop at the first note: a bore that has chattered holds no size.",
-		word, strings.Join(noisy, ", "), marginText(worst.Margin[0]), marginText(worst.Margin[1]), worst.Hz)
+		word, runs(noisy), marginText(worst.Margin[0]), marginText(worst.Margin[1]), worst.Hz)
 }
