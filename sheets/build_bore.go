@@ -87,8 +87,10 @@ func (b *builder) found(x plan.Bore, k int) []KeyValue {
 		o := b.u.other()
 		found = "Ø" + b.u.size(v.Start) + " to " + b.u.fullSize(v.StartMost) + " (Ø" + o.size(v.Start) + " to " + o.fullSize(v.StartMost) + ")"
 	}
-	if add("Found", found); v.N > 1 {
-		kv[len(kv)-1].Key = "Expected inside"
+	if v.N == 1 {
+		add("Found", found)
+	} else { // a sleeve: as it closes, and as far as it sits off the line
+		add("Expected inside", found+" about the true axis")
 	}
 	add("Bore depth", "from "+b.u.Format(v.From)+" to "+b.u.len(v.To))
 	end := "begin at " + b.u.Format(v.Clear) + ", end at " + b.u.len(v.End)

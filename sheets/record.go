@@ -117,7 +117,7 @@ func (b *builder) recordVisit(a plan.AsBuilt) {
 	add := func(k, v string) { kv.Items = append(kv.Items, KeyValue{k, v}) }
 	switch {
 	case a.Visit > 1:
-		add("Expected", "Ø"+b.u.size(a.Found[0])+" to "+b.u.fullSize(a.Found[1])+" inside, as the sleeve closes")
+		add("Expected", "Ø"+b.u.size(a.Found[0])+" to "+b.u.fullSize(a.Found[1])+" inside, about the true axis")
 	case a.Found[1] > a.Found[0]:
 		add("Found", "Ø"+b.u.size(a.Found[0])+" to "+b.u.fullSize(a.Found[1])+", about the true axis")
 	default:

@@ -52,6 +52,7 @@ type known struct {
 	cuts    map[*process.Material]int // that were learned from
 	at      []map[int]*state          // by bore, by visit from 0
 	line    []string                  // by bore: why the witness cut forbids going on
+	proved  []bool                    // by bore: the witness cut has confirmed the line-up
 	sofar   *Sofar
 	entries []process.Measured // as taken, filled in; beside sofar.Cuts
 }
@@ -80,7 +81,7 @@ func learn(job *process.Job, results *process.Results) (*known, error) {
 	if err != nil {
 		return nil, err
 	}
-	k := &known{of: map[*process.Material]int{}, cuts: map[*process.Material]int{}, line: make([]string, len(job.Bores)),
+	k := &known{of: map[*process.Material]int{}, cuts: map[*process.Material]int{}, line: make([]string, len(job.Bores)), proved: make([]bool, len(job.Bores)),
 		sofar: &Sofar{Entries: len(results.Entries)}}
 	for range job.Bores {
 		k.at = append(k.at, map[int]*state{})
@@ -152,6 +153,20 @@ func (s *setup) rootShare() float64 {
 	l := s.job.Bar.CutterAt.MM()
 	root := 1/(s.job.Machine.Radial*1e3) + l*l/(s.job.Machine.Tilt*1e9)
 	return math.Min(1, root/s.beam.Compliance())
+}
+
+// confirmed is whether a witness cut has shown that the bore of a station runs
+// true to the line.
+func (k *known) confirmed(job *process.Job, station string) bool {
+	if k == nil {
+		return false
+	}
+	for i, b := range job.Bores {
+		if job.Stations[b.Station].Name == station {
+			return k.proved[i]
+		}
+	}
+	return false
 }
 
 // take learns from one entry.
@@ -240,8 +255,8 @@ func (k *known) take(s *setup, first func() *Plan, m *process.Measured) error {
 		_, made, left := c.spring(f)
 		if kind == Witness {
 			after.heavy = math.Min(after.heavy, made)
-			says, stops := lineUp(job, b, m, made)
-			if k.line[bore] = stops; says != "" {
+			says, stops, sure := lineUp(job, b, m, made)
+			if k.line[bore], k.proved[bore] = stops, sure; says != "" {
 				k.sofar.Says = append(k.sofar.Says, says)
 			}
 		}

@@ -265,11 +265,11 @@ func biggerSleeve(job *process.Job, k *known) []change {
 
 // lineUp holds the marks of a witness cut against the readings of the worn
 // bore: where the bore stands inside the cutter's circle it must have marked,
-// where it stands outside it cannot have. It says what it finds, and what stops
-// the plan.
-func lineUp(job *process.Job, b process.Bore, m *process.Measured, made float64) (says, stops string) {
+// where it stands outside it cannot have. It says what it finds, what stops the
+// plan, and whether the line-up is confirmed.
+func lineUp(job *process.Job, b process.Bore, m *process.Measured, made float64) (says, stops string, sure bool) {
 	if len(m.Marked)+len(m.Bare) == 0 {
-		return "", ""
+		return "", "", false
 	}
 	u := job.Units
 	tell := quad(job.Limits.GaugeError.MM(), job.Limits.SettingError.MM()/2, 0.01) // a mark thinner than this is not seen
@@ -302,11 +302,11 @@ func lineUp(job *process.Job, b process.Bore, m *process.Measured, made float64)
 	look(m.Bare, false)
 	switch {
 	case held == 0:
-		return "The marks of the witness cut stand at clock positions where no radius was read: they confirm nothing.", ""
+		return "The marks of the witness cut stand at clock positions where no radius was read: they confirm nothing.", "", false
 	case worst > 0:
-		return "", "the witness cut does not confirm the line-up: " + where + "; sweep again, move the work, and take the witness cut again before anything deeper"
+		return "", "the witness cut does not confirm the line-up: " + where + "; sweep again, move the work, and take the witness cut again before anything deeper", false
 	}
-	return fmt.Sprintf("The witness cut confirms the line-up: its marks agree with the readings at all %d clock positions, to %s.", held, u.Say(qty.FromMM(tell))), ""
+	return fmt.Sprintf("The witness cut confirms the line-up: its marks agree with the readings at all %d clock positions, to %s.", held, u.Say(qty.FromMM(tell))), "", true
 }
 
 // clock is a clock position as a person says it.

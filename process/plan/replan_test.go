@@ -194,6 +194,9 @@ func TestWitnessConfirms(t *testing.T) {
 		if !row.stops && !strings.Contains(says, "confirms the line-up") || row.stops && !strings.Contains(q.Reasons[0].What, "o'clock") {
 			t.Errorf("%s: %s %v", row.why, says, q.Reasons)
 		}
+		if asks := strings.Contains(strings.Join(q.Cautions, "\n"), "witness cut must confirm it"); asks != row.stops {
+			t.Errorf("%s: asks for the witness cut: %v", row.why, asks)
+		}
 	}
 }
 
