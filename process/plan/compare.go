@@ -6,6 +6,7 @@ import (
 	"slices"
 	"sort"
 	"strings"
+	"unicode"
 
 	"borewright/process"
 	"borewright/process/qty"
@@ -128,19 +129,44 @@ func (c *comparer) fig(s Spoils, what string, a, b Figure) {
 	c.out = append(c.out, Change{s, c.where, what, a, b})
 }
 
-// sentences reports what was dropped and what was added, whatever the order.
+// sentences reports what was dropped and what was added, whatever the order; one
+// in which only figures differ is one that changed.
 func (c *comparer) sentences(s Spoils, what string, a, b []string) {
 	left := slices.Clone(b)
-	for _, x := range a {
-		if i := slices.Index(left, x); i >= 0 {
-			left = slices.Delete(left, i, i+1)
-			continue
+	take := func(same func(string) bool) (string, bool) {
+		i := slices.IndexFunc(left, same)
+		if i < 0 {
+			return "", false
 		}
-		c.fig(s, what, figText(x), figNone())
+		y := left[i]
+		left = slices.Delete(left, i, i+1)
+		return y, true
 	}
-	for _, x := range left {
-		c.fig(s, what, figNone(), figText(x))
+	var gone []string
+	for _, x := range a {
+		if _, ok := take(func(y string) bool { return y == x }); !ok {
+			gone = append(gone, x)
+		}
 	}
+	for _, x := range gone {
+		if y, ok := take(func(y string) bool { return withoutFigures(y) == withoutFigures(x) }); ok {
+			c.fig(s, what, figText(x), figText(y))
+		} else {
+			c.fig(s, what, figText(x), figNone())
+		}
+	}
+	for _, y := range left {
+		c.fig(s, what, figNone(), figText(y))
+	}
+}
+
+func withoutFigures(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsDigit(r) || r == '.' || r == ',' {
+			return -1
+		}
+		return r
+	}, s)
 }
 
 func (c *comparer) plans(a, b *Plan) {
@@ -168,10 +194,7 @@ func (c *comparer) plans(a, b *Plan) {
 func reasonLines(p *Plan) []string {
 	var out []string
 	for _, r := range p.Reasons {
-		s := r.What
-		if r.Where != "" {
-			s = r.Where + ": " + s
-		}
+		s := r.What // where in its file says nothing of the job
 		if len(r.Free) > 0 {
 			s += " (would free it: " + strings.Join(r.Free, "; ") + ")"
 		}

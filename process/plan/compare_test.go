@@ -80,13 +80,14 @@ func TestCompareSaysNothingOfTheSame(t *testing.T) {
 
 // Every figure of a plan, changed by itself, must show. What need not: the
 // copies of job data that a planned bore carries, what follows from other
-// figures, where a figure was published, the number a pass has because another
-// was added, and the ends of a ladder that has steps.
+// figures, where a figure was published, where in its file a reason points, the
+// number a pass has because another was added, and the ends of a ladder that has
+// steps.
 func TestCompareMissesNoField(t *testing.T) {
 	skip := func(path string) bool {
 		for _, s := range []string{"Job.File", "Source", "Bores[0].Bore.", "Job.Machine.Speeds.Least", "Job.Machine.Speeds.Most",
 			"Job.Machine.Feeds.Least", "Job.Machine.Feeds.Most", "CuttingForce", "FeedForce", "RadialForce",
-			".Power", ".Torque", ".Stress", "Visits[0].Material", "Sleeve.Material", "Job.positions", "Visits[0].N"} {
+			".Power", ".Torque", ".Stress", "Visits[0].Material", "Sleeve.Material", "Job.positions", "Visits[0].N", "Reasons[0].Where"} {
 			if strings.Contains(path, s) && !strings.HasPrefix(path, "Job.Machine.Power") && !strings.HasPrefix(path, "Job.Machine.Torque") {
 				return true
 			}
@@ -257,5 +258,22 @@ func compareSleeve(m *process.Material) *Sleeve {
 		Bonding:  []string{"clean"},
 		Chuck:    Chucking{Grip: 2000, GripMost: 100, Lobes: 5000, SixPads: 500, Allowed: 2000, Rough: true, OuterDia: d(86), Bored: d(80), Instead: []string{"soft jaws"}},
 		Details:  []Detail{{"vent", "a groove"}}, Lathe: []string{"turn"}, Order: []OrderStep{{"measure", true}}, Cautions: []string{"mind"}, Stops: []string{"stop"},
+	}
+}
+
+// A sentence in which only figures differ is one change; the same one from
+// another line of the file is none.
+func TestCompareSentences(t *testing.T) {
+	a, b := comparePlan(), comparePlan()
+	a.Reasons = []Reason{{Where: "a.toml:3:1", What: "too long by 5 mm"}, {What: "too fat"}}
+	b.Reasons = []Reason{{Where: "b.toml:9:1", What: "too fat"}, {Where: "b.toml:3:1", What: "too long by 6.5 mm"}}
+	var got []Change
+	for _, c := range Compare(a, b) {
+		if c.What == "what stops it" {
+			got = append(got, c)
+		}
+	}
+	if len(got) != 1 || got[0].Old.Text != "too long by 5 mm" || got[0].New.Text != "too long by 6.5 mm" {
+		t.Errorf("%+v", got)
 	}
 }
