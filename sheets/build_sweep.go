@@ -38,7 +38,7 @@ func (b *builder) toSweep() {
 			"Zero at 12 o'clock. Turn the spindle by hand, always the same way, and read at every place as the dial shows it. Back at 12 o'clock it shows zero again, within what it repeats; if not, begin again.",
 			"Sweep every bore near both its ends, or a face that was cut with it: one sweep shows where the bore stands, and no lean.",
 		}},
-		&Blanks{[]Blank{{"Dial, 1 graduation", unit}, {"repeats within ±", unit}, {"hang of the dial", unit}, {"counts up pressed in, yes or no", ""}}},
+		&Blanks{[]Blank{{"Graduation", unit}, {"repeats within ±", unit}, {"hang of the dial", unit}, {"counts up pressed in, yes or no", ""}}},
 	}
 	for _, s := range todo {
 		t := &Table{
