@@ -138,6 +138,10 @@ func (r *room) plan(first int) string {
 	if why := r.tooThin(); why != "" {
 		return why
 	}
+	if steps, ok := r.found[r.task()]; ok {
+		r.write(steps, first)
+		return ""
+	}
 	origin := &chain{light: r.light}
 	start := r.heavy
 	if w, ok := r.witnessStep(); ok {
@@ -149,8 +153,26 @@ func (r *room) plan(first int) string {
 	if best == nil {
 		return r.diagnose(origin, start)
 	}
-	r.write(best.steps(), first)
+	steps := best.steps()
+	r.found[r.task()] = steps
+	r.write(steps, first)
 	return ""
+}
+
+// task is all that the search for a visit's passes depends on, in one setup.
+type task struct {
+	start, most, from, to, clear, end qty.Length
+	limits                            Limits
+	ra, roundness                     qty.Length
+	material                          *process.Material
+	heavy, light, factor, forceDoubt  float64
+	witness, measured                 bool
+}
+
+func (r *room) task() task {
+	v := r.v
+	return task{v.Start.Length(), v.StartMost.Length(), v.From, v.To, v.Clear, v.End, v.Limits, v.Ra, v.Roundness, v.Material,
+		r.heavy, r.light, r.factor, r.forceDoubt, r.witness, r.measured}
 }
 
 // clearance is how far in front of the bore the feed begins: the tip stands

@@ -23,11 +23,15 @@ type setup struct {
 	chorus   *chorus
 	trials   bool   // work the chance of landing out
 	known    *known // what measurements have taught; nil: nothing yet
+
+	// What was searched for before: the visit inside a sleeve is planned for
+	// trial, and again when it is taken.
+	found map[task][]step
 }
 
 // newSetup builds the beam from the job's bar and the machine's spindle.
 func newSetup(job *process.Job) (*setup, error) {
-	s := &setup{job: job}
+	s := &setup{job: job, found: map[task][]step{}}
 	for _, st := range job.Bar.Steps {
 		s.sections = append(s.sections, bar.Section{
 			D: st.Diameter.MM(), Hole: st.Hole.MM(), Length: st.Length.MM(),
