@@ -138,6 +138,10 @@ func (r *room) plan(first int) string {
 	if why := r.tooThin(); why != "" {
 		return why
 	}
+	if u := r.job.Units; r.st.Blind && r.depth < r.model.LeastDepth() {
+		return fmt.Sprintf("the run-out at the closed end is %s deep, which leaves a nose radius of %s no room to cut: a smaller nose radius, or a deeper run-out (relief)",
+			u.Say(r.st.Relief), u.Say(r.job.Cutter.NoseRadius))
+	}
 	if steps, ok := r.found[r.task()]; ok {
 		r.write(steps, first)
 		return ""

@@ -154,7 +154,7 @@ func (r *room) settle() float64 { return r.job.Limits.HoldMinutes / 2 }
 // as the witness cut left it.
 func (r *room) search(first *chain, start float64) *chain {
 	grid, pitch := r.gridFor(start, r.aim)
-	deepest := math.Min(r.depth, r.aim-start) + pitch
+	deepest := math.Max(0, math.Min(r.depth, r.aim-start)) + pitch
 	rough := r.newTable(pitch, deepest, r.rough[0].speed, r.feeds)
 	return r.finishing(first, start, grid, r.roughing(rough, first, start, grid))
 }

@@ -193,7 +193,7 @@ func (s *setup) newRoom(v *Visit, st process.Station, witness bool) (*room, erro
 		// The straight edge leads the nose by depth·cot κr, so the run-out
 		// groove limits the depth of cut as well as the travel.
 		if most := (r.st.Relief.MM() - nose - runOut.MM()) * slope; slope > 0 && most < r.depth {
-			r.depth, r.depthWhy = most, "by the run-out at the blind end"
+			r.depth, r.depthWhy = math.Max(0, most), "by the run-out at the blind end"
 		}
 	}
 	if job.Cutter.Lead >= 90 {
