@@ -138,6 +138,9 @@ func (r *room) plan(first int) string {
 	if why := r.tooThin(); why != "" {
 		return why
 	}
+	if len(r.feeds) == 0 {
+		return "no feed of the machine is within the job's feed_most"
+	}
 	if u := r.job.Units; r.st.Blind && r.depth < r.model.LeastDepth() {
 		return fmt.Sprintf("the run-out at the closed end is %s deep, which leaves a nose radius of %s no room to cut: a smaller nose radius, or a deeper run-out (relief)",
 			u.Say(r.st.Relief), u.Say(r.job.Cutter.NoseRadius))

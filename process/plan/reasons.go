@@ -79,9 +79,6 @@ func (r *room) nearestRough(start float64) string {
 
 func (r *room) atBest(kind string, v verdict, c cutAt) string {
 	u := r.job.Units
-	if len(r.feeds) == 0 {
-		return "no feed of the machine is within the job's feed_most"
-	}
 	return fmt.Sprintf("the %s pass that comes nearest (%s deep, %s a rev, %.0f rev/min) is stopped by %s",
 		kind, u.Say(qty.FromMM(c.depth)), u.Say(qty.FromMM(c.feed)), c.pick.rpm, r.words(v))
 }
