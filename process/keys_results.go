@@ -10,7 +10,7 @@ func resultKeys() []field {
 		{path: "measured.station", kind: aName, need: true, example: `"idler"`, text: "the bore, by the name of its station"},
 		{path: "measured.visit", kind: aCount, span: "1..9", worked: "that of the pass", example: "1", text: "the visit to the bore"},
 		{path: "measured.pass", kind: aCount, need: true, span: "1..1000", example: "4", text: "the pass that was cut last, by its number on the sheet"},
-		{path: "measured.kind", kind: aChoice, worked: "as planned", choices: []string{"witness", "rough", "semi-finish", "spring", "finish"}, example: `"semi-finish"`, text: "what the pass was for"},
+		{path: "measured.kind", kind: aChoice, worked: "as planned", choices: []string{"witness", "rough", "semi-finish", "spring", "finish", "fitted"}, example: `"semi-finish"`, text: "what the pass was for; fitted: nothing was cut, a sleeve finished on the lathe is home"},
 		{path: "measured.revision", kind: aName, example: `"C"`, text: "revision of the job that was worked to"},
 		{path: "measured.setting", kind: aDiameter, span: ">0..100|>0..2500", worked: "as planned", example: "3.3721|85.65", text: "what the cutter was set to, in fact"},
 		{path: "measured.before", kind: aDiameter, span: ">0..100|>0..2500", worked: "as planned", example: "3.3333|84.67", text: "the bore before this pass, as measured or else as planned"},

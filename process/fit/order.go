@@ -26,13 +26,21 @@ func (in SleeveInput) steps(r SleeveResult) []Step {
 	if r.Choice == FinishBefore {
 		o = r.FinishedBefore
 	}
-	do("Bore the housing to %s, edges broken, with a lead-in or a clean corner where the sleeve starts.", span(r.HousingLow, r.HousingHigh))
-	hold("Measure the housing at three depths and four clock positions, work and gauge at one temperature. Write the sizes down: the sleeve is turned to them.")
+	if in.Found[0] > 0 {
+		do("The housing is bored and measured: %s to %s. Break its edges, with a lead-in or a clean corner where the sleeve starts.", u.Format(in.Found[0].Length()), u.Say(in.Found[1].Length()))
+	} else {
+		do("Bore the housing to %s, edges broken, with a lead-in or a clean corner where the sleeve starts.", span(r.HousingLow, r.HousingHigh))
+		hold("Measure the housing at three depths and four clock positions, work and gauge at one temperature. Write the sizes down: the sleeve is turned to them.")
+	}
 	turn := "outside " + span(r.OutsideLow, r.OutsideHigh)
 	if in.Match > 0 {
-		turn = fmt.Sprintf("outside %s over the housing as measured (about %s)", spread(u, r.Clearance.Interference()), span(r.OutsideLow, r.OutsideHigh))
+		about := "about " + span(r.OutsideLow, r.OutsideHigh)
+		if low, high, ok := in.ForHousing(r.Clearance); ok {
+			about = "to " + span(low, high) + " for this one"
+		}
+		turn = fmt.Sprintf("outside %s over the housing as measured (%s)", spread(u, r.Clearance.Interference()), about)
 		if r.Clearance.Least > 0 {
-			turn = fmt.Sprintf("outside %s under the housing as measured (about %s)", spread(u, r.Clearance), span(r.OutsideLow, r.OutsideHigh))
+			turn = fmt.Sprintf("outside %s under the housing as measured (%s)", spread(u, r.Clearance), about)
 		}
 	}
 	do("Turn the sleeve: %s, bore %s before assembly. Last cut on the outside without letting go, or on a mandrel; do not hold a thin ring in three hard jaws.",
@@ -58,6 +66,17 @@ func (in SleeveInput) steps(r SleeveResult) []Step {
 	}
 	hold("Measure the finished bore: %s, at three depths and four clock positions, at room temperature.", span(in.FinishLow, in.FinishHigh))
 	return out
+}
+
+// ForHousing is what the outside is turned to for the housing as measured: its
+// middle less the clearance. False where it was not measured, or where the
+// sleeve is made by limits alone.
+func (in SleeveInput) ForHousing(clearance Range) (low, high qty.Diameter, ok bool) {
+	if in.Found[0] <= 0 || in.Match <= 0 {
+		return 0, 0, false
+	}
+	middle := in.Found[0].Plus(in.Found[1].Minus(in.Found[0]) / 2)
+	return middle.Plus(-clearance.Most), middle.Plus(-clearance.Least), true
 }
 
 func spread(u qty.Unit, r Range) string { return u.Format(r.Least) + " to " + u.Say(r.Most) }

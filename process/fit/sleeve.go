@@ -24,6 +24,7 @@ type SleeveInput struct {
 	Housing, Sleeve       Limits
 	Match                 qty.Length     // the sleeve is turned to the housing as measured, to the middle of the fit within ± this on diameter; 0: any pair within limits
 	Outside               qty.Diameter   // chosen already; 0: choose
+	Found                 [2]qty.Diameter // the housing as bored and measured, least and most; 0: not yet
 	Standard              []qty.Diameter // outsides to choose from; nil: StandardOutsides
 	Wall                  qty.Length     // least wall; 0: LeastWall
 	Allowance             qty.Length     // least left inside for boring in place, on diameter

@@ -186,6 +186,10 @@ func (k *known) take(s *setup, first func() *Plan, m *process.Measured) error {
 	if err != nil {
 		return err
 	}
+	if kindOf(m.Kind) == Fitted {
+		k.fitted(job, bore, *m)
+		return nil
+	}
 	e, visit := asPlanned(first, st.Name, *m)
 	if visit >= len(visits) {
 		return fmt.Errorf("%s: %q has %d visits; the entry is for visit %d", m.Place, st.Name, len(visits), visit+1)
@@ -306,7 +310,7 @@ func or[T comparable](x, y T) T {
 }
 
 func kindOf(s string) Kind {
-	for k := Witness; k <= Finish; k++ {
+	for k := Witness; k <= Fitted; k++ {
 		if k.String() == s {
 			return k
 		}

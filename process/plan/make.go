@@ -114,7 +114,10 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 			}
 		}
 	}
-	if out.Visits = visits; len(visits) == 0 && err == nil {
+	if out.Visits = visits; err == nil {
+		out.Home = p.home(i, out.Sleeve, n)
+	}
+	if len(visits) == 0 && err == nil && out.Home == nil {
 		return // finished: nothing of it is left to do
 	}
 	if clean != nil && len(visits) > 0 && clean.shows(visits[0]) {

@@ -40,6 +40,7 @@ func (s *setup) sleeved(b process.Bore, st process.Station, shape found) (*Sleev
 		return nil, nil, errors.New("repair is \"sleeve\" and the job has no [sleeve]")
 	}
 	in := sleeveInput(s.job, b, st, shape)
+	in.Found = s.known.housing(s.job, b)
 	r, err := fit.Sleeve(in) // for the sizes; what boring in place can hold is not known yet
 	if err != nil {
 		return nil, nil, err

@@ -23,7 +23,10 @@ func (s *setup) sleeveOf(b process.Bore, st process.Station, in fit.SleeveInput,
 		Wall: r.Wall, Hub: hub, Assumed: assumed,
 		InPlace: r.Choice != fit.FinishBefore, Asked: sl.Finish, Why: upperFirst(r.Why),
 		Before: wayOf(r.FinishedBefore), Here: wayOf(r.BoredHere),
-		Stops: r.Reasons, Service: sl.Service,
+		Stops: r.Reasons, Service: sl.Service, Found: in.Found,
+	}
+	if low, high, ok := in.ForHousing(r.Clearance); ok {
+		out.ForIt = [2]qty.Diameter{low, high}
 	}
 	if sl.Hold == process.Bond {
 		out.Fit = "H7" // its cautions are those of the way it goes in

@@ -15,6 +15,8 @@ type Sleeve struct {
 	Outside  qty.Diameter // nominal, between sleeve and housing
 	Housing  [2]qty.Diameter
 	Turned   [2]qty.Diameter // limits of the sleeve's outside by the fit alone
+	Found    [2]qty.Diameter // the housing as bored and measured, least and most; zero: not yet
+	ForIt    [2]qty.Diameter // what the outside is turned to for it; zero: not measured, or made by limits alone
 	Match    qty.Length      // turned to the housing as measured, ± on diameter about the middle; 0: by limits alone
 	Over     Span            // sleeve over housing as assembled, on diameter; negative: a gap
 	Length   Span            // limits of its length

@@ -37,6 +37,9 @@ func (p *Plan) Next(station string) (b Bore, q Pass, ok bool) {
 				}
 			}
 		}
+		if b.Home != nil {
+			return b, *b.Home, true
+		}
 	}
 	return Bore{}, Pass{}, false
 }
@@ -61,6 +64,10 @@ func (p *Plan) Fill(m process.Measured) (process.Measured, error) {
 				}
 				before = q.Expected
 			}
+		}
+		if q := b.Home; q != nil && q.N == m.Pass {
+			m.Visit, m.Kind, m.Low, m.High = homeVisit, q.Kind.String(), q.Low, q.High
+			return m, nil
 		}
 	}
 	if p.known != nil { // measured again
@@ -87,6 +94,9 @@ func (p *Plan) passesLeft(station int) string {
 				}
 			}
 		}
+		if b.Bore.Station == station && b.Home != nil {
+			list = append(list, fmt.Sprintf("%d %s", b.Home.N, b.Home.Kind))
+		}
 	}
 	if len(list) == 0 {
 		return "nothing is left to cut there"
@@ -104,6 +114,7 @@ func (p *Plan) Slips(m process.Measured) []Slip {
 	l.order()
 	v, q := l.find()
 	if q == nil {
+		l.home()
 		return l.out // measured again: that has been said
 	}
 	l.setting(q)
@@ -150,6 +161,28 @@ func (l *looker) find() (*Visit, *Pass) {
 		}
 	}
 	return nil, nil
+}
+
+// home looks at the sizes of a sleeve at home.
+func (l *looker) home() {
+	for _, b := range l.p.Bores {
+		q := b.Home
+		if q == nil || b.Bore.Station != l.m.Station || q.N != l.m.Pass {
+			continue
+		}
+		doubt := l.p.Job.Limits.GaugeError
+		near := reading{least: q.Low.Plus(-qty.Millimetre / 2), most: q.High.Plus(qty.Millimetre / 2), low: q.Low.Plus(-doubt), high: q.High.Plus(doubt)}
+		for _, s := range l.m.Sizes {
+			what := l.u.Say(s.Diameter.Length()) + fmt.Sprintf(" is not what was expected, %s to %s", l.u.Format(q.Low.Length()), l.u.Say(q.High.Length()))
+			if o, ok := l.otherUnit(s.Diameter, near); ok && !near.holds(s.Diameter) {
+				l.say(true, what, "inch and mm mixed up? "+o)
+			} else if !near.holds(s.Diameter) {
+				l.say(true, what, "no sleeve moves that far: read it again")
+			} else if s.Diameter < near.low || s.Diameter > near.high {
+				l.say(false, what, "gauge again, both parts at one temperature")
+			}
+		}
+	}
 }
 
 // order asks where a pass comes before its turn, or again.

@@ -40,6 +40,7 @@ type Bore struct {
 	Visits  []Visit
 	Sleeve  *Sleeve  // nil: no sleeve, or it could not be worked out
 	CleanUp *CleanUp // nil: no readings of the worn bore
+	Home    *Pass    // a sleeve finished on the lathe, to be measured when it is home; nil: none, or it has been
 }
 
 // Visit is one time at the machine for one bore, cut without other work
@@ -99,10 +100,11 @@ const (
 	SemiFinish
 	Spring // same setting again, to take what the bar sprang off
 	Finish
+	Fitted // no cut: a sleeve finished on the lathe is home, and measured
 )
 
 func (k Kind) String() string {
-	return [...]string{"witness", "rough", "semi-finish", "spring", "finish"}[k]
+	return [...]string{"witness", "rough", "semi-finish", "spring", "finish", "fitted"}[k]
 }
 
 // Pass is one cut through the bore.

@@ -1,0 +1,84 @@
+package plan
+
+import (
+	"fmt"
+
+	"borewright/process"
+	"borewright/process/qty"
+)
+
+// A sleeve that is finished on the lathe is not cut again. It is measured when
+// it is home all the same: that is the bore which the drawing asks for.
+
+// homeVisit is the visit that such an entry belongs to: the one after the
+// housing's.
+const homeVisit = 2
+
+// home is what is to be measured when the sleeve of a bore is home, numbered
+// after the last pass; nil where it is bored in place or has been measured.
+func (p *Plan) home(bore int, s *Sleeve, n int) *Pass {
+	if s == nil || s.InPlace || len(s.Stops) > 0 {
+		return nil
+	}
+	if k := p.known; k != nil {
+		if st := k.at[bore][homeVisit-1]; st != nil && st.kind == Fitted {
+			p.judgeHome(st, bore)
+			return nil
+		}
+	}
+	u := p.Job.Units
+	finish := p.Job.Bores[bore].Finish
+	return &Pass{
+		N: n, Kind: Fitted, Low: s.Before.Low, Expected: s.Before.Low.Plus(s.Before.High.Minus(s.Before.Low) / 2), High: s.Before.High,
+		Hold: &Hold{Measure: []string{
+			fmt.Sprintf("diameter at three depths, four clock positions: expect %s to %s", u.Format(s.Before.Low.Length()), u.Say(s.Before.High.Length())),
+			"limits " + u.SayLimits(finish.Low, finish.High),
+		}, Then: "Enter it; the record of the bore is then whole.", Minutes: p.Job.Limits.HoldMinutes},
+	}
+}
+
+// judgeHome stops the plan where the sleeve stands out of limits.
+func (p *Plan) judgeHome(st *state, bore int) {
+	u, b, m := p.Job.Units, p.Job.Bores[bore], st.last
+	name := p.Job.Stations[b.Station].Name
+	switch {
+	case m.Most() > b.Finish.High:
+		p.stop(m.Place, fmt.Sprintf("%s, the sleeve at home measures %s to %s, and the limits end at %s: it has to come out and another go in", name,
+			u.Format(m.Least().Length()), u.Say(m.Most().Length()), u.Say(u.Down(b.Finish.High.Length()))))
+	case m.Least() < b.Finish.Low:
+		p.stop(m.Place, fmt.Sprintf("%s, the sleeve at home measures %s to %s, and the limits begin at %s: hone it, or bore it in place (sleeve.finish)", name,
+			u.Format(m.Least().Length()), u.Say(m.Most().Length()), u.Say(u.Up(b.Finish.Low.Length()))))
+	}
+}
+
+// fitted takes the entry of a sleeve at home. Nothing was cut: nothing is learned
+// of the bar.
+func (k *known) fitted(job *process.Job, bore int, e process.Measured) {
+	b := job.Bores[bore]
+	limits := Limits{Low: b.Finish.Low, Aim: b.Finish.Aim(), High: b.Finish.High, Fit: b.Finish.Fit}
+	e.Visit = homeVisit
+	k.sofar.Cuts = append(k.sofar.Cuts, CutSeen{
+		Station: job.Stations[b.Station].Name, Bore: bore, Visit: homeVisit, Pass: e.Pass, Kind: e.Kind, Low: e.Low, High: e.High,
+		Least: e.Least(), Mean: e.Mean(), Most: e.Most(), Limits: limits, Place: e.Place, Remark: e.Remark, By: e.By, When: e.When, Ra: e.Ra,
+	})
+	k.entries = append(k.entries, e)
+	k.at[bore][homeVisit-1] = &state{pass: e.Pass, kind: Fitted, last: &e, limits: limits, heavy: e.Least().MM() / 2, light: e.Most().MM() / 2}
+}
+
+// housing is what the housing of a sleeve measures once it is bored and found
+// within its limits; zero before.
+func (k *known) housing(job *process.Job, b process.Bore) (found [2]qty.Diameter) {
+	if k == nil {
+		return found
+	}
+	for i := range job.Bores {
+		st := k.at[i][0]
+		if job.Bores[i].Station != b.Station || st == nil {
+			continue
+		}
+		if l := st.limits; st.last.Least() >= l.Low && st.last.Most() <= l.High {
+			found = [2]qty.Diameter{st.last.Least(), st.last.Most()}
+		}
+	}
+	return found
+}
