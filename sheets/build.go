@@ -64,12 +64,14 @@ func Build(p *plan.Plan, opts ...Option) *Sheet {
 // whole adds the operation sheet's own sections.
 func (b *builder) whole() {
 	b.sofar()
-	b.setUp()
-	b.stations()
-	b.lineUp()
-	b.reach()
-	b.cleanUp()
-	b.checks()
+	if b.visits() > 0 || !b.plan.Feasible { // else nothing goes on the mill any more
+		b.setUp()
+		b.stations()
+		b.lineUp()
+		b.reach()
+		b.cleanUp()
+		b.checks()
+	}
 	for i := range b.plan.Bores {
 		b.bore(i)
 	}
@@ -236,6 +238,8 @@ func (b *builder) sleeveLine(s *process.Sleeve) string {
 
 func (b *builder) programWords() string {
 	switch {
+	case b.plan.Feasible && b.visits() == 0:
+		return "Nothing is left for the mill."
 	case b.machine.Control == nil && !b.plan.Feasible:
 		return "There is no program: this machine has no control. Nothing is to be cut from this sheet by hand either."
 	case b.machine.Control == nil:

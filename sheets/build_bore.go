@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -14,7 +15,11 @@ import (
 func (b *builder) bore(i int) {
 	x := b.plan.Bores[i]
 	head := fmt.Sprintf("Bore %d of %d, %s", i+1, len(b.plan.Bores), x.Station.Name)
-	if len(x.Visits) == 0 {
+	switch {
+	case len(x.Visits) == 0 && x.Home != nil:
+		b.sleeve(i)
+		b.sheet.section(head+": measure the sleeve when it is home", b.hold(*x.Home)...)
+	case len(x.Visits) == 0:
 		b.sheet.section(head, &Paragraph{Strong: true, Text: "No passes: the plan did not get this far."})
 		b.sleeve(i)
 	}
@@ -59,8 +64,11 @@ func (b *builder) visitBlocks(i, k int) []Block {
 	}
 	out = append(out, b.final(x, k)...)
 	out = append(out, &Heading{"Retract"}, &Paragraph{Text: b.retract(v)})
-	if len(v.After) > 0 {
-		out = append(out, &Heading{"After this visit"}, &Checklist{v.After})
+	if after := slices.Clone(v.After); len(after) > 0 {
+		if x.Home != nil {
+			after = append(after, fmt.Sprintf("Enter what it measures as pass %d (%s): the record of the bore is not whole without it.", x.Home.N, x.Home.Kind))
+		}
+		out = append(out, &Heading{"After this visit"}, &Checklist{after})
 	}
 	if oldBore(x, v) {
 		out = append(out, b.wornFigure(i)...)
@@ -326,7 +334,7 @@ func (b *builder) hold(p plan.Pass) []Block {
 		t.Rows = append(t.Rows, Row{Cells: []string{at, "", "", "", ""}})
 	}
 	out := []Block{
-		&Heading{fmt.Sprintf("HOLD after pass %d (%s), about %s", p.N, p.Kind, span(p.Hold.Minutes))},
+		&Heading{holdTitle(p)},
 		&KeyValues{Items: []KeyValue{{"Gauge should say", fmt.Sprintf("Ø%s to Ø%s %s, most likely Ø%s", b.u.size(p.Low), b.u.size(p.High), b.u, b.u.size(p.Expected))}}},
 	}
 	if len(p.Hold.Measure) > 0 {
@@ -337,6 +345,13 @@ func (b *builder) hold(p plan.Pass) []Block {
 		out = append(out, &KeyValues{Items: []KeyValue{{"Then", p.Hold.Then}}})
 	}
 	return out
+}
+
+func holdTitle(p plan.Pass) string {
+	if p.Kind == plan.Fitted {
+		return fmt.Sprintf("HOLD, pass %d (%s: nothing is cut), about %s", p.N, p.Kind, span(p.Hold.Minutes))
+	}
+	return fmt.Sprintf("HOLD after pass %d (%s), about %s", p.N, p.Kind, span(p.Hold.Minutes))
 }
 
 // final is the record of what the visit landed.

@@ -177,15 +177,26 @@ func (b *builder) sleeveLathe(x plan.Bore) []Block {
 			what, over = "outside under housing", plan.Span{Least: -s.Over.Most, Most: -s.Over.Least}
 		}
 		row(what, over.Least, over.Most)
-		row("outside, by the fit", s.Turned[0].Length(), s.Turned[1].Length())
+		if s.ForIt[1] > 0 {
+			row("outside, for this housing", s.ForIt[0].Length(), s.ForIt[1].Length())
+		} else {
+			row("outside, by the fit", s.Turned[0].Length(), s.Turned[1].Length())
+		}
 	} else {
 		row("outside", s.Turned[0].Length(), s.Turned[1].Length())
 	}
 	row("length", s.Length.Least, s.Length.Most)
+	house := "as measured at the hold point; by the drawing " + b.u.limits(s.Housing[0], s.Housing[1])
+	if s.Found[1] > 0 {
+		house = "measured " + b.u.size(s.Found[0]) + " to " + b.u.fullSize(s.Found[1]) + "; by the drawing " + b.u.limits(s.Housing[0], s.Housing[1])
+	}
 	out := []Block{&KeyValues{Items: []KeyValue{
-		{"Job", jobName(b.in)}, {"Part", "sleeve for " + x.Station.Name + ", one off"}, {"Material", materialName(s.Material)},
-		{"Housing", "as measured at the hold point; by the drawing " + b.u.limits(s.Housing[0], s.Housing[1])},
-	}}, &Blanks{[]Blank{{"Housing, least", b.u.String()}, {"most", b.u.String()}, {"at", b.u.degreesName()}}}, t}
+		{"Job", jobName(b.in)}, {"Part", "sleeve for " + x.Station.Name + ", one off"}, {"Material", materialName(s.Material)}, {"Housing", house},
+	}}}
+	if s.Found[1] == 0 {
+		out = append(out, &Blanks{[]Blank{{"Housing, least", b.u.String()}, {"most", b.u.String()}, {"at", b.u.degreesName()}}})
+	}
+	out = append(out, t)
 	if s.Match > 0 {
 		out = append(out, &Paragraph{Strong: true, Text: "The outside is made to the housing as measured, not to the drawing: the middle of what was measured is what counts. Parts and gauges at one temperature."})
 	}

@@ -26,7 +26,15 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 			t.block(x)
 		}
 	}
+	if b.plan.Feasible && len(b.plan.Bores) == 0 && b.plan.Sofar != nil {
+		return nil // that all is finished has been said
+	}
 	for _, x := range b.plan.Bores {
+		if x.Home != nil && len(x.Visits) == 0 {
+			t.line("")
+			t.hang("", "  ", fmt.Sprintf("%s: make the sleeve to the housing as measured, put it in, and enter what it measures at home as pass %d: expected is %s, allowed %s.",
+				x.Station.Name, x.Home.N, b.u.limits(x.Home.Low, x.Home.High), b.u.limits(x.Bore.Finish.Low, x.Bore.Finish.High)))
+		}
 		for k, v := range x.Visits {
 			t.line("")
 			s := x.Station.Name

@@ -30,10 +30,11 @@ func BuildRecord(first, now *plan.Plan) *Sheet {
 	return b.sheet
 }
 
-// Accepted reports whether every visit of a record is finished and in limits.
+// Accepted reports whether every visit of a record is finished, in limits, and as
+// round and smooth as asked where that was measured.
 func Accepted(rows []plan.AsBuilt) bool {
 	for _, a := range rows {
-		if !a.Done || !a.In || a.RaFound > 0 && !a.RaIn {
+		if !a.Done || !a.In || a.RaFound > 0 && !a.RaIn || a.Round == plan.ShownOut {
 			return false
 		}
 	}
@@ -60,13 +61,15 @@ func (b *builder) recordHead(rows []plan.AsBuilt) {
 		add("Sleeve", b.sleeveLine(b.in.Sleeve))
 	}
 	add("Units", b.u.unitWord()+"; sizes are diameters; depths count inward from the face")
-	open, out := 0, 0
+	open, out, rough := 0, 0, 0
 	for _, a := range rows {
 		switch {
 		case !a.Done:
 			open++
 		case !a.In:
 			out++
+		case a.RaFound > 0 && !a.RaIn || a.Round == plan.ShownOut:
+			rough++
 		}
 	}
 	var says *Paragraph
@@ -77,6 +80,8 @@ func (b *builder) recordHead(rows []plan.AsBuilt) {
 		says = &Paragraph{Strong: true, Text: fmt.Sprintf("NOT FINISHED: %d of %d visits to the bores are not finished and measured.", open, len(rows))}
 	case out > 0:
 		says = &Paragraph{Strong: true, Text: "OUT OF LIMITS: see the sizes below. The customer decides whether the part is taken as it is."}
+	case rough > 0:
+		says = &Paragraph{Strong: true, Text: "NOT AS ASKED: the sizes lie within their limits, roughness or roundness does not; see below. The customer decides whether the part is taken as it is."}
 	default:
 		says = &Paragraph{Text: "All sizes measured lie within their limits."}
 	}
@@ -116,6 +121,8 @@ func (b *builder) recordVisit(a plan.AsBuilt) {
 	kv := &KeyValues{}
 	add := func(k, v string) { kv.Items = append(kv.Items, KeyValue{k, v}) }
 	switch {
+	case a.AtHome:
+		add("Expected", "Ø"+b.u.size(a.Found[0])+" to "+b.u.fullSize(a.Found[1])+", as the lathe makes it and the fit closes it")
 	case a.Visit > 1:
 		add("Expected", "Ø"+b.u.size(a.Found[0])+" to "+b.u.fullSize(a.Found[1])+" inside, about the true axis")
 	case a.Found[1] > a.Found[0]:
@@ -133,7 +140,23 @@ func (b *builder) recordVisit(a plan.AsBuilt) {
 		return
 	}
 	add("Measured last", "Ø"+b.u.size(a.Least)+" to "+b.u.fullSize(a.Most)+": "+b.verdict(a))
-	add("Out-of-round", b.u.fine(a.Uneven)+" of radius between the two-point sizes; lobes of odd number do not show in them")
+	form := "not shown: one size at each depth"
+	if a.Uneven >= 0 {
+		form = b.u.fine(a.Uneven) + " of radius between the two-point sizes at one depth"
+	}
+	switch a.Round {
+	case plan.ShownOut:
+		form += ": OUT, " + b.u.fine(a.Roundness) + " asked for"
+	case plan.InDoubt:
+		form += ": more than asked for, by less than the gauge's own doubt"
+	}
+	if a.Uneven >= 0 {
+		form += "; lobes of odd number do not show in them"
+	}
+	add("Out-of-round", form)
+	if a.Taper > 0 {
+		add("Taper", b.u.len(a.Taper)+" on diameter over the depths measured")
+	}
 	switch {
 	case a.RaFound == 0:
 		add("Roughness", "not measured")
@@ -165,7 +188,11 @@ func (b *builder) recordVisit(a plan.AsBuilt) {
 		if c.Counts {
 			seen = b.u.FormatFine(c.Seen)
 		}
-		t.Rows = append(t.Rows, Row{Cells: []string{fmt.Sprint(c.Pass), c.Kind, b.u.size(c.Setting), low, high, b.u.size(c.Least), b.u.size(c.Most), seen}})
+		set := ""
+		if c.Setting > 0 {
+			set = b.u.size(c.Setting)
+		}
+		t.Rows = append(t.Rows, Row{Cells: []string{fmt.Sprint(c.Pass), c.Kind, set, low, high, b.u.size(c.Least), b.u.size(c.Most), seen}})
 	}
 	blocks := []Block{kv, t}
 	if len(a.BeforeWork) > 0 {
@@ -184,8 +211,11 @@ func (b *builder) recordVisit(a plan.AsBuilt) {
 func remarks(a plan.AsBuilt) *KeyValues {
 	kv := &KeyValues{}
 	for _, c := range a.Cuts {
-		s := c.Remark
-		for _, x := range []string{c.By, c.When} {
+		s, by := c.Remark, c.By
+		if by != "" {
+			by = "by " + by
+		}
+		for _, x := range []string{by, c.When} {
 			if x != "" && s != "" {
 				s += "; "
 			}

@@ -45,11 +45,14 @@ func (b *builder) sofarBlocks() []Block {
 		{Head: []string{"found", "least"}, Align: Decimal}, {Head: []string{"found", "most"}, Align: Decimal},
 		{Head: []string{"spring", "seen"}, Align: Decimal}, {Head: []string{"spring", "predicted"}, Align: Decimal}}}
 	for _, c := range s.Cuts {
-		seen, predicted := "", ""
+		seen, predicted, setting := "", "", ""
+		if c.Setting > 0 {
+			setting = b.u.size(c.Setting)
+		}
 		if c.Counts {
 			seen, predicted = b.u.FormatFine(c.Seen), b.u.FormatFine(c.Predicted)
 		}
-		t.Rows = append(t.Rows, Row{Cells: []string{c.Station, fmt.Sprint(c.Pass), c.Kind, b.u.size(c.Setting), b.u.size(c.Least), b.u.size(c.Most), seen, predicted}})
+		t.Rows = append(t.Rows, Row{Cells: []string{c.Station, fmt.Sprint(c.Pass), c.Kind, setting, b.u.size(c.Least), b.u.size(c.Most), seen, predicted}})
 	}
 	blocks := []Block{t}
 	for _, x := range s.Says {

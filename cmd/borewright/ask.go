@@ -60,7 +60,7 @@ func (q *questions) yes(what string) bool {
 // readings asks for what the flags leave out.
 func (q *questions) readings(job *process.Job, m process.Measured, f *entryFlags) error {
 	u := job.Units
-	if f.setting == "" {
+	if f.setting == "" && m.Setting > 0 {
 		f.setting = q.ask("Cutter was set to, "+u.String(), u.Format(m.Setting.Length()))
 	}
 	if len(f.sizes) == 0 {

@@ -74,7 +74,7 @@ lathe and the bench.`,
 			case !ok:
 				return fmt.Errorf("--only: there is no part %q; give lineup or sleeve", only)
 			case part == sheets.SleevePart && !hasSleeve(p):
-				return fmt.Errorf("--only sleeve: no bore of %s gets a sleeve", args[0])
+				return fmt.Errorf("--only sleeve: no bore of %s gets a sleeve, or none that is not finished", args[0])
 			}
 			s := sheets.Build(p, sheets.WithPrograms(programNames(p)...), sheets.Only(part))
 			write := as.text(s)

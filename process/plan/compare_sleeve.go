@@ -76,6 +76,10 @@ func (c *comparer) sleeves(a, b *Sleeve) {
 	c.fig(SpoilsFit, "outside, nominal", figSize(a.Outside), figSize(b.Outside))
 	sizes(SpoilsFit, "housing", a.Housing, b.Housing)
 	sizes(SpoilsFit, "outside turned to", a.Turned, b.Turned)
+	for i, end := range []string{"low", "high"} {
+		c.fig(SpoilsFit, "housing measured, "+end, figOptSize(a.Found[i]), figOptSize(b.Found[i]))
+		c.fig(SpoilsFit, "outside for this housing, "+end, figOptSize(a.ForIt[i]), figOptSize(b.ForIt[i]))
+	}
 	c.fig(SpoilsFit, "matched within", figFine(a.Match), figFine(b.Match))
 	spans(SpoilsFit, "interference", a.Over, b.Over)
 	spans(SpoilsFit, "interference, roughness flattened", a.Effective, b.Effective)

@@ -57,7 +57,9 @@ func (k *known) fitted(job *process.Job, bore int, e process.Measured) {
 	b := job.Bores[bore]
 	limits := Limits{Low: b.Finish.Low, Aim: b.Finish.Aim(), High: b.Finish.High, Fit: b.Finish.Fit}
 	e.Visit = homeVisit
+	uneven, taper := formOf(e.Sizes)
 	k.sofar.Cuts = append(k.sofar.Cuts, CutSeen{
+		Uneven: uneven, Taper: taper,
 		Station: job.Stations[b.Station].Name, Bore: bore, Visit: homeVisit, Pass: e.Pass, Kind: e.Kind, Low: e.Low, High: e.High,
 		Least: e.Least(), Mean: e.Mean(), Most: e.Most(), Limits: limits, Place: e.Place, Remark: e.Remark, By: e.By, When: e.When, Ra: e.Ra,
 	})

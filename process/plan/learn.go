@@ -230,6 +230,7 @@ func (k *known) take(s *setup, first func() *Plan, m *process.Measured) error {
 		Low: e.Low, High: e.High, Least: e.Least(), Mean: e.Mean(), Most: e.Most(), Limits: v.Limits, Bar: slenderest(job), Stickout: job.Bar.CutterAt, Material: v.Material.Name,
 		Place: e.Place, Remark: e.Remark, By: e.By, When: e.When,
 	}
+	seen.Uneven, seen.Taper = formOf(e.Sizes)
 	if e.Ra > 0 {
 		seen.Ra = e.Ra
 	}

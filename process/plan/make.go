@@ -115,7 +115,9 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 		}
 	}
 	if out.Visits = visits; err == nil {
-		out.Home = p.home(i, out.Sleeve, n)
+		if out.Home = p.home(i, out.Sleeve, n); out.Home != nil {
+			p.Minutes += out.Home.Hold.Minutes
+		}
 	}
 	if len(visits) == 0 && err == nil && out.Home == nil {
 		return // finished: nothing of it is left to do

@@ -20,7 +20,8 @@ type AsBuilt struct {
 	In             bool       // and landed within the limits
 	Off            qty.Length // how far outside, above plus; 0 inside
 	Least, Most    qty.Diameter
-	Uneven         qty.Length // half the difference of the largest and smallest two-point size
+	Uneven, Taper  qty.Length // out-of-round on radius, and taper on diameter, as the two-point sizes show them; Uneven is negative where they show none: see formOf
+	Round          Shown      // the out-of-round against what was asked
 	RaFound        qty.Length // 0: not measured
 	RaIn           bool
 	Interference   [2]qty.Length // press fit as built, least and most, by the housing as found and the sleeve's limits; both 0: none
@@ -29,6 +30,7 @@ type AsBuilt struct {
 	ClearanceAsked [2]qty.Length
 	ClearanceIn    bool
 	PassesLeft     int
+	AtHome         bool     // nothing was cut: a sleeve finished on the lathe, measured when it was home; Found is what was to be expected
 	BeforeWork     []string // work between the visits, as planned
 }
 
@@ -48,8 +50,60 @@ func (now *Plan) AsBuilt(first *Plan) []AsBuilt {
 			a.judge(first.Job, b.Bore, v)
 			out = append(out, a)
 		}
+		if b.Home != nil {
+			v := Visit{N: homeVisit, Title: "the sleeve, finished on the lathe and home", Ra: b.Bore.Ra, Roundness: b.Bore.Roundness,
+				Limits: Limits{Low: b.Bore.Finish.Low, Aim: b.Bore.Finish.Aim(), High: b.Bore.Finish.High, Fit: b.Bore.Finish.Fit}}
+			a := AsBuilt{Station: b.Station.Name, Title: v.Title, Visit: v.N, Found: [2]qty.Diameter{b.Home.Low, b.Home.High}, Limits: v.Limits, Ra: v.Ra, Roundness: v.Roundness, AtHome: true}
+			now.cutsOf(&a, i)
+			a.judge(first.Job, b.Bore, v)
+			out = append(out, a)
+		}
 	}
 	return out
+}
+
+// Shown is what two-point sizes say of a form that was asked for. What lies
+// within the doubt of the gauge is no verdict either way.
+type Shown int
+
+// The answers.
+const (
+	NotShown Shown = iota // nothing beyond what was asked
+	InDoubt               // beyond it, by less than the gauge's own doubt
+	ShownOut
+)
+
+// formOf separates what two-point sizes show: out-of-round on radius is half of
+// what the clock positions differ by at one depth, taper on diameter what the
+// middles of the depths differ by. Sizes without a place count as one depth.
+// Lobes of odd number do not show in two-point sizes.
+// uneven is negative where no depth was gauged at two places.
+func formOf(sizes []process.Size) (uneven, taper qty.Length) {
+	uneven = -1
+	type band struct {
+		n           int
+		least, most qty.Diameter
+	}
+	at := map[qty.Length]band{}
+	for _, s := range sizes {
+		b, ok := at[s.Depth]
+		if !ok {
+			b = band{0, s.Diameter, s.Diameter}
+		}
+		at[s.Depth] = band{b.n + 1, min(b.least, s.Diameter), max(b.most, s.Diameter)}
+	}
+	var least, most qty.Diameter
+	for _, b := range at {
+		if b.n > 1 {
+			uneven = max(uneven, b.most.Minus(b.least)/2)
+		}
+		middle := b.least.Plus(b.most.Minus(b.least) / 2)
+		if least == 0 || middle < least {
+			least = middle
+		}
+		most = max(most, middle)
+	}
+	return uneven, most.Minus(least)
 }
 
 // cutsOf collects what was measured in a visit; a pass entered twice counts by
@@ -93,9 +147,15 @@ func (a *AsBuilt) judge(job *process.Job, b process.Bore, v Visit) {
 		}
 	}
 	a.Least, a.Most, a.RaFound = last.Least, last.Most, last.Ra
-	a.Uneven = last.Most.Minus(last.Least) / 2
+	a.Uneven, a.Taper = last.Uneven, last.Taper
+	switch doubt := job.Limits.GaugeError; { // half of two readings apart by the gauge's own doubt
+	case a.Uneven > v.Roundness+doubt:
+		a.Round = ShownOut
+	case a.Uneven > v.Roundness:
+		a.Round = InDoubt
+	}
 	a.In = last.Least >= v.Limits.Low && last.Most <= v.Limits.High
-	a.Done = a.PassesLeft == 0 && (a.In || last.Kind == Finish.String())
+	a.Done = a.PassesLeft == 0 && (a.In || last.Kind == Finish.String() || last.Kind == Fitted.String())
 	switch {
 	case last.Most > v.Limits.High:
 		a.Off = last.Most.Minus(v.Limits.High)

@@ -32,6 +32,7 @@ type CutSeen struct {
 	Bar               qty.Diameter // of the step that gives way most
 	Stickout          qty.Length
 	Ra                qty.Length // measured; 0: not
+	Uneven, Taper     qty.Length // of the sizes entered: see formOf
 	BarGive, RootGive float64    // spring on diameter that bar and spindle would give each, by the model, at the depth that was cut, mm
 	Noise             float64    // standard deviation of the spring seen, mm
 	Material          string
@@ -343,6 +344,10 @@ func (k *known) say(job *process.Job) {
 				continue
 			}
 			name := job.Stations[job.Bores[i].Station].Name
+			if st.kind == Fitted {
+				k.sofar.Says = append(k.sofar.Says, fmt.Sprintf("%s: the sleeve is home and measures %s to %s.", name, u.Format(st.last.Least().Length()), u.Say(st.last.Most().Length())))
+				continue
+			}
 			says := fmt.Sprintf("%s, visit %d, stands at %s to %s after pass %d", name, v+1,
 				u.Format(st.last.Least().Length()), u.Say(st.last.Most().Length()), st.pass)
 			if left := st.limits.Aim.Minus(qty.DiameterMM(2 * st.heavy)); left > 0 && st.last.Least() < st.limits.Low {

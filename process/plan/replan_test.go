@@ -288,3 +288,70 @@ func TestAnyResultsArePlanned(t *testing.T) {
 		p.AsBuilt(attempt(job, nil))
 	})
 }
+
+// A sleeve finished on the lathe: once the housing is bored, its sheet goes by
+// the housing as measured, and the job is not finished before the sleeve was
+// measured at home. Sizes by hand: the middle of 2.7504 and 2.7506 in less a gap
+// of 0.0016 to 0.0024 in is 2.7481 to 2.7489 in.
+func TestSleeveAtHome(t *testing.T) {
+	job := shipped(t, "hand-pump/job.toml")
+	p := Make(job)
+	if h := p.Bores[0].Home; h == nil || h.N != 5 || h.Kind != Fitted {
+		t.Fatalf("%+v", h)
+	}
+	house := after(p, 0, 1, 4, 25.4*2.7505, 25.4*0.0002)
+	q := MakeAfter(job, results(house))
+	if len(q.Bores) != 1 || len(q.Bores[0].Visits) != 0 || q.Bores[0].Home == nil || q.Bores[0].Home.N != 5 {
+		t.Fatalf("%+v", q.Bores)
+	}
+	s := q.Bores[0].Sleeve
+	for i, in := range []float64{2.7481, 2.7489} {
+		if d := s.ForIt[i].MM()/25.4 - in; d > 0.00005 || d < -0.00005 {
+			t.Errorf("turned to %v for this housing, by hand %.4f in", s.ForIt[i], in)
+		}
+	}
+	if rows := q.AsBuilt(p); len(rows) != 2 || !rows[0].Done || rows[1].Done || !rows[1].AtHome {
+		t.Errorf("%+v", rows)
+	}
+	m, err := q.Fill(process.Measured{Station: job.Bores[0].Station, Pass: 5})
+	if err != nil || m.Kind != "fitted" || m.Setting != 0 {
+		t.Fatal(m, err)
+	}
+	at := func(in float64) process.Measured {
+		n := m
+		n.Sizes = []process.Size{{Depth: process.Unplaced, At: -1, Diameter: qty.DiameterMM(25.4 * in)}}
+		return n
+	}
+	for in, want := range map[float64]string{2.4977: "", 2.5010: "expected", 63.5: "mixed up", 2.4: "no sleeve moves that far"} {
+		said := ""
+		for _, s := range q.Slips(at(in)) {
+			said += s.String()
+		}
+		if (want == "") != (said == "") || !strings.Contains(said, want) {
+			t.Errorf("%.4f: %q", in, said)
+		}
+	}
+	if r := MakeAfter(job, results(house, at(2.4977))); !r.Feasible || len(r.Bores) != 0 || !r.AsBuilt(p)[1].In {
+		t.Errorf("at home: %+v", r.Bores)
+	}
+	if r := MakeAfter(job, results(house, at(2.4990))); r.Feasible || !strings.Contains(r.Reasons[0].What, "another go in") {
+		t.Errorf("too large: %+v", r.Reasons)
+	}
+}
+
+// Taper is not out-of-round: two depths, each round, 0.02 mm apart; then one
+// depth that is 0.03 mm oval.
+func TestFormOf(t *testing.T) {
+	size := func(depth, at, d float64) process.Size {
+		return process.Size{Depth: qty.FromMM(depth), At: at, Diameter: qty.DiameterMM(d)}
+	}
+	if u, taper := formOf([]process.Size{size(5, 0, 80.02), size(5, 90, 80.02), size(50, 0, 80), size(50, 90, 80)}); u != 0 || taper != qty.FromMM(0.02) {
+		t.Errorf("tapered: %v, %v", u, taper)
+	}
+	if u, taper := formOf([]process.Size{size(5, 0, 80.03), size(5, 90, 80)}); u != qty.FromMM(0.015) || taper != 0 {
+		t.Errorf("oval: %v, %v", u, taper)
+	}
+	if u, _ := formOf([]process.Size{size(5, 0, 80.03), size(50, 90, 80)}); u >= 0 {
+		t.Errorf("one place a depth shows no roundness: %v", u)
+	}
+}
