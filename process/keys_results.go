@@ -18,6 +18,8 @@ func resultKeys() []field {
 		{path: "measured.high", kind: aDiameter, span: ">0..100|>0..2500", worked: "as planned", example: "3.3707|85.62", text: "most that the sheet said to expect"},
 		{path: "measured.feed", kind: aLength, span: ">0..1|>0..25", worked: "as planned", example: "0.005|0.12", text: "feed a revolution of this pass"},
 		{path: "measured.speed", kind: aNumber, unit: "rev/min", span: ">0..20000", worked: "as planned", example: "90", text: "spindle speed of this pass"},
+		{path: "measured.tooling", kind: aName, worked: "that of the job", example: `"5b1e09c4"`, text: "mark of bar, cutter and spindle that it was cut with: nothing is learned of one bar from another"},
+		{path: "measured.sweeps", kind: aName, worked: "those of the job", example: `"00c41d7a"`, text: "mark of the sweeps that the work was lined up by"},
 		{path: "measured.size", kind: aTable, list: many(1, 200), need: true, example: `[ { depth = 14.6, at = 0, diameter = 3.3697 } ]`, text: "what the bore gauge said"},
 		{path: "measured.size.depth", kind: aLength, span: "0..400|0..10000", worked: "not said", example: "14.6|371", text: "how deep, from the face"},
 		{path: "measured.size.at", kind: aNumber, unit: "°", span: "0..360", worked: "not said", example: "0", text: "clock position of one end of the gauge, degrees clockwise from 12 o'clock, seen from the spindle"},

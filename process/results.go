@@ -31,6 +31,8 @@ type Measured struct {
 	High     qty.Diameter
 	Feed     qty.Length // a revolution; 0: as planned
 	Speed    qty.RevPerMin
+	Tooling  string // Job.Tooling when it was cut; "": that of the job as it is now
+	Sweeps   string // Job.LinedUpBy then; "": as it is now
 	Sizes    []Size
 	Marked   []float64  // witness cut: clock positions where it marked, degrees
 	Bare     []float64  // and where not
@@ -132,6 +134,7 @@ func (c *checker) measured(at string) Measured {
 	m := Measured{
 		ID: c.text(k + "id"), Station: c.station(k + "station"), Visit: get[int](c.reader, k+"visit"), Pass: get[int](c.reader, k+"pass"),
 		Kind: c.text(k + "kind"), Revision: c.text(k + "revision"), Setting: c.diameter(k + "setting"), Before: c.diameter(k + "before"),
+		Tooling: c.text(k + "tooling"), Sweeps: c.text(k + "sweeps"),
 		Low: c.diameter(k + "low"), High: c.diameter(k + "high"),
 		Feed: c.length(k + "feed"), Speed: qty.RevPerMin(c.num(k + "speed")), Ra: c.length(k + "ra"),
 		Marked: list[float64](c.reader, k+"marked"), Bare: list[float64](c.reader, k+"bare"),

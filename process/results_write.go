@@ -46,6 +46,8 @@ func (m *Measured) Text(job *Job) []byte {
 	if m.Speed > 0 {
 		line("speed", number(float64(m.Speed)))
 	}
+	text("tooling", m.Tooling)
+	text("sweeps", m.Sweeps)
 	b.WriteString("size = [\n")
 	for _, s := range m.Sizes {
 		b.WriteString("  { ")

@@ -11,7 +11,11 @@ import (
 // lineUp adds what to move, which way and by how much; nothing without sweeps.
 func (b *builder) lineUp() {
 	if b.plan.LineUp != nil {
-		b.sheet.section("Line up: what to move", b.lineUpBlocks()...)
+		title := "Line up: what to move"
+		if b.plan.LineUp.Made {
+			title = "Line-up: made before the first cut"
+		}
+		b.sheet.section(title, b.lineUpBlocks()...)
 	}
 }
 
@@ -20,19 +24,35 @@ func (b *builder) lineUpBlocks() []Block {
 	lean := b.leanWords(l.Tilt) + ", ± " + b.slope(l.TiltIs)
 	if l.Assumption != "" {
 		lean = "not swept: taken as parallel to the spindle, ± " + b.slope(l.TiltIs)
+		if l.Confirmed {
+			lean += "; the witness cut has confirmed it"
+		}
+	}
+	stands, leans := "The line stands", "Its far end leans"
+	if l.Made {
+		stands, leans = "The line stood", "Its far end leaned"
 	}
 	kv := &KeyValues{Items: []KeyValue{
-		{"The line stands", b.placeWords(l.Offset) + " against the spindle, at the face, ± " + b.u.len(l.Unsure)},
-		{"Its far end leans", lean},
+		{stands, b.placeWords(l.Offset) + " against the spindle, at the face, ± " + b.u.len(l.Unsure)},
+		{leans, lean},
 	}}
 	if l.Droop > 0 {
 		kv.Items = append(kv.Items, KeyValue{"Bar hangs", b.u.len(l.Droop) + " at the cutter. The spindle is set that much high, so that the cutter runs on the line; the dial then shows it"})
 	}
 	out := []Block{kv}
-	if l.Assumption != "" {
+	if l.Assumption != "" && !l.Confirmed {
 		out = append(out, &Paragraph{Strong: true, Text: "Assumed, not swept: " + l.Assumption + ". " + l.Confirm})
 	}
-	out = append(out, b.stationsTable(l), &Heading{"In this order"}, &Checklist{b.steps(l)}, &Paragraph{
+	if l.Made {
+		out = append(out, &Paragraph{Strong: true, Text: "Do not move the work or the spindle by these sweeps again: they were taken before the first cut, and what has been bored since stands by what was moved then."},
+			&Checklist{[]string{
+				"Sweep as a check, where the dial still reaches: it shows what stands under \"after\" below. If it does not, find out what has moved before anything is cut.",
+				"Where the work was off the mill or was pressed into meanwhile: sweep anew, enter the new readings in the job in place of the old ones, and move by those.",
+			}})
+	} else {
+		out = append(out, b.stationsTable(l), &Heading{"In this order"}, &Checklist{b.steps(l)})
+	}
+	out = append(out, &Paragraph{
 		Text: "Left and right, up and down are as seen from the spindle, looking at the work; X plus is right, Y plus is up. Come to every dial figure from the same side, so that the screw's play does not count."})
 	for i, s := range l.Swept {
 		out = append(out, b.sweepTable(s, i))

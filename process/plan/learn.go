@@ -155,6 +155,16 @@ func (s *setup) rootShare() float64 {
 	return math.Min(1, root/s.beam.Compliance())
 }
 
+// linedUp is whether something was cut since the work was lined up by the sweeps
+// that the job holds.
+func (k *known) linedUp(job *process.Job) bool {
+	if k == nil || len(k.entries) == 0 {
+		return false
+	}
+	by := k.entries[len(k.entries)-1].Sweeps
+	return by == "" || by == job.LinedUpBy()
+}
+
 // confirmed is whether a witness cut has shown that the bore of a station runs
 // true to the line.
 func (k *known) confirmed(job *process.Job, station string) bool {
@@ -241,6 +251,8 @@ func (k *known) take(s *setup, first func() *Plan, m *process.Measured) error {
 		seen.Predicted, seen.Seen = qty.FromMM(spring), e.Setting.Minus(e.Mean())
 		switch {
 		case kind == Witness || made < light: // did not cut all round
+		case e.Tooling != "" && e.Tooling != job.Tooling():
+			k.sofar.Says = append(k.sofar.Says, fmt.Sprintf("%s, pass %d was cut with another bar, cutter or machine than the job names now: nothing is learned from its spring.", st.Name, e.Pass))
 		case seen.Seen.MM() < -2*sigmas*c.noise:
 			k.sofar.Says = append(k.sofar.Says, fmt.Sprintf("%s, pass %d came out %s larger than the cutter was set to. That is no spring, and nothing is learned from it: look at the setting, the edge and the gauge before anything else is cut.",
 				st.Name, e.Pass, job.Units.Say(-seen.Seen)))

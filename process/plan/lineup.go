@@ -22,6 +22,11 @@ type LineUp struct {
 	TiltIs  float64    // known to ± mrad
 	Droop   qty.Length // how far the bar hangs at the cutter; the advice allows for it
 
+	// Made is set once a cut was measured: the work was moved before it, and is
+	// not to be moved by the same sweeps again.
+	Made      bool
+	Confirmed bool // by a witness cut, where the tilt was assumed
+
 	// Assumption is what the tilt rests on when no sweep shows it, and Confirm
 	// what the witness cut must show then; "" when it was swept.
 	Assumption, Confirm string
@@ -297,19 +302,27 @@ func (l *LineUp) after(job *process.Job) {
 	}
 }
 
+// leastKnown is the bored station whose place the sweeps tell least surely.
+func (l *LineUp) leastKnown(job *process.Job) int {
+	best := job.Bores[0].Station
+	for _, b := range job.Bores {
+		if l.At[b.Station].Unsure > l.At[best].Unsure {
+			best = b.Station
+		}
+	}
+	return best
+}
+
 // confirm says what the witness cut must show before "parallel to the machined
 // face" is believed.
 func (l *LineUp) confirm(job *process.Job) string {
 	u := job.Units
 	var long qty.Length
-	for _, b := range job.Bores {
-		if st := job.Stations[b.Station]; st.Name == l.Station {
-			long = st.Length()
-		}
-	}
+	station := job.Stations[l.leastKnown(job)]
+	long = station.Length()
 	lean := u.Up(qty.FromMM(l.TiltIs / 1e3 * long.MM()))
 	return fmt.Sprintf("The witness cut must show it: take it at both ends of %s and measure wall or pitch from the band to the datum at 12, 3, 6 and 9 o'clock. Near and far end agree within %s (± %.2f mrad over %s); if they do not, the line leans: sweep a second bore or the face, and line up again.",
-		l.Station, u.Say(lean), l.TiltIs, u.Say(long))
+		station.Name, u.Say(lean), l.TiltIs, u.Say(long))
 }
 
 // strays gives for every station where its axis stands from the axis that the

@@ -50,9 +50,13 @@ func try(job *process.Job, k *known, trials bool) *Plan {
 	if p.LineUp, err = newLineUp(job, s.drop()); err != nil {
 		p.Cautions = append(p.Cautions, "The sweeps do not line the work up: "+err.Error()+".")
 	}
-	if l := p.LineUp; l != nil && l.Assumption != "" && !k.confirmed(job, l.Station) {
-		p.Cautions = append(p.Cautions, fmt.Sprintf("No sweep shows whether the line runs parallel to the spindle; that is assumed, and %s is known to ± %s only. The witness cut must confirm it before the next cut.",
-			l.Station, job.Units.Say(l.unsureAt(l.Station))))
+	if l := p.LineUp; l != nil {
+		least := job.Stations[l.leastKnown(job)].Name
+		l.Made, l.Confirmed = k.linedUp(job), k.confirmed(job, least)
+		if l.Assumption != "" && !l.Confirmed {
+			p.Cautions = append(p.Cautions, fmt.Sprintf("No sweep shows whether the line runs parallel to the spindle; that is assumed, and %s is known to ± %s only. The witness cut must confirm it before the next cut.",
+				least, job.Units.Say(l.unsureAt(least))))
+		}
 	}
 	for i, b := range job.Bores {
 		p.bore(s, i, b)

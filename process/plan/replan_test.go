@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -336,6 +337,48 @@ func TestSleeveAtHome(t *testing.T) {
 	}
 	if r := MakeAfter(job, results(house, at(2.4990))); r.Feasible || !strings.Contains(r.Reasons[0].What, "another go in") {
 		t.Errorf("too large: %+v", r.Reasons)
+	}
+}
+
+// Of a cut with another bar nothing is learned, and the plan says so; where the
+// work stands is known from it all the same.
+func TestAnotherBarTeachesNothing(t *testing.T) {
+	job := shipped(t, "lock-winch/job.toml")
+	p := Make(job)
+	m := after(p, 0, 1, 4, p.Bores[0].Visits[0].Passes[3].Setting.MM()-0.09, 0)
+	m.Tooling = job.Tooling()
+	if q := MakeAfter(job, results(m)); len(q.Sofar.Factors) != 1 {
+		t.Errorf("the same bar: %+v", q.Sofar)
+	}
+	m.Tooling = "0badc0de"
+	q := MakeAfter(job, results(m))
+	if len(q.Sofar.Factors) != 0 || !strings.Contains(strings.Join(q.Sofar.Says, "\n"), "pass 4 was cut with another bar") {
+		t.Errorf("another bar: %+v", q.Sofar)
+	}
+	if q.Bores[0].Visits[0].Passes[0].N != 5 {
+		t.Errorf("goes on with pass %d", q.Bores[0].Visits[0].Passes[0].N)
+	}
+	again := *job
+	again.Bar.Steps = slices.Clone(job.Bar.Steps)
+	again.Bar.Steps[1].Length += qty.Inch
+	if again.Tooling() == job.Tooling() {
+		t.Error("a longer bar has the same mark")
+	}
+}
+
+// The work is moved once: after the first cut the sweeps that it was moved by are
+// for checking, until others stand in the job.
+func TestLinedUpOnce(t *testing.T) {
+	job := shipped(t, "lock-winch/job.toml")
+	p := Make(job)
+	m := after(p, 0, 1, 1, p.Bores[0].Visits[0].Passes[0].Expected.MM(), 0)
+	m.Sweeps = job.LinedUpBy()
+	if p.LineUp.Made || !MakeAfter(job, results(m)).LineUp.Made {
+		t.Error("not told to leave the work alone")
+	}
+	m.Sweeps = "0badc0de"
+	if MakeAfter(job, results(m)).LineUp.Made {
+		t.Error("new sweeps are not for checking")
 	}
 }
 

@@ -48,7 +48,7 @@ func (p *Plan) Next(station string) (b Bore, q Pass, ok bool) {
 // for, and the setting, feed and speed where the entry states no other. The
 // error says which passes there are.
 func (p *Plan) Fill(m process.Measured) (process.Measured, error) {
-	m.Revision = p.Job.Revision
+	m.Revision, m.Tooling, m.Sweeps = p.Job.Revision, p.Job.Tooling(), p.Job.LinedUpBy()
 	for _, b := range p.Bores {
 		if b.Bore.Station != m.Station {
 			continue
@@ -123,6 +123,9 @@ func (p *Plan) Slips(m process.Measured) []Slip {
 		least: v.Start.Plus(-limits.GaugeError - 5*qty.Micrometre),
 		most:  m.Setting.Plus(limits.GaugeError + limits.SettingError),
 		low:   q.Low, high: q.High,
+	}
+	if d := m.Setting.Minus(q.Setting); q.Kind != Witness { // set elsewhere, it comes out elsewhere
+		band.low, band.high = band.low.Plus(d), band.high.Plus(d)
 	}
 	if q.Kind == Witness && v.StartMost > band.most {
 		band.most = v.StartMost.Plus(limits.GaugeError)
@@ -248,6 +251,10 @@ func (l *looker) size(d qty.Diameter, r reading) {
 		l.say(false, what+fmt.Sprintf("is not what was expected, %s to %s", u.Format(r.low.Length()), u.Say(r.high.Length())), "two digits changed places? "+o)
 		return
 	}
+	if o, ok := l.pointSlipped(d, r); ok {
+		l.say(true, what+"cannot be", o)
+		return
+	}
 	switch {
 	case d < r.least:
 		l.say(false, what+"is smaller than the bore was before, "+u.Say(r.least.Length()), "a bore does not shrink: gauge again")
@@ -268,6 +275,19 @@ func (l *looker) otherUnit(d qty.Diameter, r reading) (string, bool) {
 			}
 			return "It would be " + l.u.Say(x.Length()), true
 		}
+	}
+	return "", false
+}
+
+// pointSlipped says what was meant when a size is ten times too large or small.
+func (l *looker) pointSlipped(d qty.Diameter, r reading) (string, bool) {
+	for _, x := range []qty.Diameter{d / 10, d * 10} {
+		if r.holds(x) {
+			return "the point one place off? It would be " + l.u.Say(x.Length()), true
+		}
+	}
+	if d > 2*r.most || d < r.least/2 {
+		return "the bore was " + l.u.Say(r.least.Length()) + " before, and the cutter was set to " + l.u.Say(l.m.Setting.Length()), true
 	}
 	return "", false
 }

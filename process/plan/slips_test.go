@@ -35,6 +35,10 @@ func TestSlips(t *testing.T) {
 		{"out of order", winch, 2, 4, 0, []qty.Diameter{in(3.3697)}, "pass 4 is out of order", false},
 		{"readings far apart", winch, 2, 4, 0, []qty.Diameter{in(3.3694), in(3.3706)}, "lie 0.0012 in apart", false},
 		{"another setting", winch, 2, 1, in(3.2), []qty.Diameter{in(3.1665)}, "planned was 3.1668 in", false},
+		{"a point one place off", winch, 2, 4, 0, []qty.Diameter{in(33.697)}, "It would be 3.3697 in", true},
+		{"a size from another world", winch, 2, 4, 0, []qty.Diameter{in(9.2)}, "cannot be; the bore was", true},
+		{"set smaller, came out smaller", winch, 2, 4, in(3.3700), []qty.Diameter{in(3.3680)}, "pass 4 is out of order", false},
+		{"set smaller, no spring at all", winch, 2, 4, in(3.3700), []qty.Diameter{in(3.3699)}, "not what was expected, 3.3673 to 3.3687 in", false},
 		{"setting in mm", winch, 2, 1, in(80.43), []qty.Diameter{in(3.1665)}, `Write "80.430 mm"`, true},
 		{"setting with digits changed", winch, 2, 1, in(3.6168), []qty.Diameter{in(3.1665)}, "It would be 3.1668 in", false},
 	} {

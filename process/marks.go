@@ -1,0 +1,33 @@
+package process
+
+import (
+	"fmt"
+	"hash/crc32"
+)
+
+// Tooling is a mark of all that the spring of a cut hangs on besides the cut
+// itself: bar, how it is held and fed, cutter, stiffness of the spindle. An entry
+// carries it, so that nothing is learned of one bar from a cut of another.
+func (j *Job) Tooling() string {
+	h := crc32.NewIEEE()
+	for _, s := range j.Bar.Steps {
+		fmt.Fprintln(h, s.Diameter, s.Hole, s.Length, s.Material.E, s.Material.Nu)
+	}
+	fmt.Fprintln(h, j.Bar.FeedBy, j.Bar.CutterAt, j.Bar.Standoff)
+	if o := j.Bar.Outboard; o != nil {
+		fmt.Fprintln(h, o.At, o.Clearance, o.Stiffness)
+	}
+	c := j.Cutter
+	fmt.Fprintln(h, c.Material.ID, c.NoseRadius, c.Lead, c.Trail, c.Rake, c.EdgeRadius)
+	fmt.Fprintln(h, j.Machine.Radial, j.Machine.Tilt, j.Machine.ForceFactor)
+	return fmt.Sprintf("%08x", h.Sum32())
+}
+
+// LinedUpBy is a mark of the sweeps that the work was lined up by.
+func (j *Job) LinedUpBy() string {
+	h := crc32.NewIEEE()
+	for _, s := range j.Sweeps {
+		fmt.Fprintln(h, s)
+	}
+	return fmt.Sprintf("%08x", h.Sum32())
+}
