@@ -255,7 +255,8 @@ func (h *htmlFace) cell(c Column, r Row, i int, tail string) {
 		return
 	}
 	class := cellClass(c)
-	if n := utf8.RuneCountInString(s); n > 0 && n <= 5 && class == "" { // a yes or no is not broken
+	// A yes or no is not broken, nor a figure with its unit.
+	if n := utf8.RuneCountInString(s); n > 0 && class == "" && (n <= 5 || n <= 14 && strings.ContainsAny(string([]rune(s)[:1]), "0123456789+-Ø")) {
 		class = ` class="w"`
 	}
 	h.b.WriteString("<td" + class + ">")

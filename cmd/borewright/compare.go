@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"borewright/process/plan"
 	"borewright/sheets"
 )
 
@@ -49,6 +50,9 @@ asks for.`,
 			if err != nil {
 				return err
 			}
+			if err := alike(args[0], args[1], &old, &new); err != nil {
+				return err
+			}
 			differ, err := sayCompared(cmd, old, new, in)
 			if err == nil && differ {
 				err = errNo
@@ -81,6 +85,29 @@ func sayCompared(cmd *cobra.Command, old, new sheets.Revision, in face) (differ 
 		return differ, err
 	}
 	return sheets.WriteCompare(cmd.OutOrStdout(), old, new)
+}
+
+// alike brings a job down to what a folder holds of it where the other side is a
+// folder: what only a job knows is no difference.
+func alike(oldPath, newPath string, old, new *sheets.Revision) error {
+	folder := func(path string) bool {
+		info, err := os.Stat(path)
+		return err == nil && info.IsDir()
+	}
+	a, b := folder(oldPath), folder(newPath)
+	if a == b {
+		return nil
+	}
+	side := old
+	if a {
+		side = new
+	}
+	data, err := side.Plan.JSON()
+	if err != nil {
+		return err
+	}
+	side.Plan, err = plan.ReadDocument(data, side.Plan.Job.Units)
+	return err
 }
 
 // compareForGit takes path old-file old-hex old-mode new-file new-hex new-mode

@@ -231,7 +231,7 @@ func (c *comparer) visits(a, b Visit) {
 	c.fig(SpoilsSize, "high limit", figSize(a.Limits.High), figSize(b.Limits.High))
 	c.fig(SpoilsSize, "size aimed at", figSize(a.Limits.Aim), figSize(b.Limits.Aim))
 	c.fig(SpoilsSize, "fit", figOptText(a.Limits.Fit), figOptText(b.Limits.Fit))
-	c.fig(SpoilsSize, "Ra", figRa(a.Ra), figRa(b.Ra))
+	c.fig(SpoilsSize, "Ra", figRa(toNext(a.Ra, raStep)), figRa(toNext(b.Ra, raStep)))
 	c.fig(SpoilsSize, "roundness", figFine(a.Roundness), figFine(b.Roundness))
 	c.fig(SpoilsSize, "shift off the wall to retract", figLength(a.Retract.Shift), figLength(b.Retract.Shift))
 	c.sentences(SpoilsFit, "work before", a.Before, b.Before)
@@ -294,7 +294,7 @@ func (c *comparer) passes(a, b Pass) {
 		left = SpoilsSize
 	}
 	c.fig(left, "Ra expected", figRa(a.Ra), figRa(b.Ra))
-	c.fig(left, "out-of-round left", figFine(a.OutOfRound), figFine(b.OutOfRound))
+	c.fig(left, "out-of-round left", figFine(toNext(a.OutOfRound, formStep)), figFine(toNext(b.OutOfRound, formStep)))
 	c.fig(SpoilsSize, "taper", figFine(a.Taper), figFine(b.Taper))
 	c.fig(SpoilsSize, "chatter", figText(string(a.Stability.Voice())), figText(string(b.Stability.Voice())))
 	c.fig(SpoilsFeed, "edge of chatter over the cut, least", figNumber(a.Stability.Margin[0], "times"), figNumber(b.Stability.Margin[0], "times"))
@@ -401,3 +401,13 @@ func workName(m *process.Material) string {
 	}
 	return m.ID
 }
+
+// What a cut is reckoned to leave is compared to the last figure that a sheet
+// prints of it, a microinch of Ra and a hundredth of a thousandth of an inch of
+// form: below that a difference is the arithmetic's, not the bore's.
+const (
+	raStep   qty.Length = 25
+	formStep qty.Length = 254
+)
+
+func toNext(l, step qty.Length) qty.Length { return (l + step/2) / step * step }

@@ -103,7 +103,7 @@ func (c *comparer) sleeves(a, b *Sleeve) {
 		spans(size, w.what+", left for the mill", w.a.Stock, w.b.Stock)
 		c.fig(size, w.what+", out of round", figFine(w.a.Roundness), figFine(w.b.Roundness))
 		c.fig(size, w.what+", axis off", figFine(w.a.OffCentre), figFine(w.b.OffCentre))
-		c.fig(size, w.what+", Ra", figRa(w.a.Ra), figRa(w.b.Ra))
+		c.fig(size, w.what+", Ra", figRa(toNext(w.a.Ra, raStep)), figRa(toNext(w.b.Ra, raStep)))
 		c.sentences(size, w.what+", does not fit", w.a.Why, w.b.Why)
 	}
 	var f, g FinalClearance

@@ -138,6 +138,9 @@ func leaves(v reflect.Value, path string) map[string]func() {
 			out[path] = func() { v.SetBool(!v.Bool()) }
 		case reflect.Int, reflect.Int64:
 			out[path] = func() { v.SetInt(v.Int() + 1) }
+			if strings.HasSuffix(path, ".Ra") || strings.HasSuffix(path, ".OutOfRound") { // compared to the last figure that is printed
+				out[path] = func() { v.SetInt(v.Int() + 300) }
+			}
 			if v.Type() == reflect.TypeFor[process.Repair]() {
 				out[path] = func() { v.SetInt(1 - v.Int()) }
 			}
