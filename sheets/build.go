@@ -107,7 +107,7 @@ func newBuilder(p *plan.Plan) *builder {
 	if p == nil {
 		p = &plan.Plan{Reasons: []plan.Reason{{What: "There is no plan."}}}
 	}
-	b := &builder{plan: p, in: p.Job}
+	b := &builder{plan: p, in: p.JobNow()}
 	if b.in == nil {
 		b.in = &process.Job{}
 	}
@@ -184,8 +184,8 @@ func (b *builder) job() {
 	add("Customer", b.in.Customer)
 	add("Machine", b.machineName())
 	add("Material", materialName(b.in.Material))
-	for i, bore := range b.plan.Bores {
-		add(fmt.Sprintf("Bore %d", i+1), b.boreLine(bore))
+	for _, bore := range b.plan.Bores {
+		add(fmt.Sprintf("Bore %d", b.boreNumber(bore)), b.boreLine(bore))
 	}
 	if b.in.Sleeve != nil {
 		add("Sleeve", b.sleeveLine(b.in.Sleeve)+b.sleeveFinish())

@@ -14,7 +14,7 @@ import (
 // bore adds a section for every visit to one bore.
 func (b *builder) bore(i int) {
 	x := b.plan.Bores[i]
-	head := fmt.Sprintf("Bore %d of %d, %s", i+1, len(b.plan.Bores), x.Station.Name)
+	head := b.boreHead(x)
 	switch {
 	case len(x.Visits) == 0 && x.Home != nil:
 		b.sleeve(i)
@@ -38,6 +38,15 @@ func (b *builder) bore(i int) {
 			b.sleeve(i)
 		}
 	}
+}
+
+// boreNumber counts as the job does, also on a sheet for the rest.
+func (b *builder) boreNumber(x plan.Bore) int {
+	return 1 + slices.IndexFunc(b.in.Bores, func(o process.Bore) bool { return o.Station == x.Bore.Station })
+}
+
+func (b *builder) boreHead(x plan.Bore) string {
+	return fmt.Sprintf("Bore %d of %d, %s", b.boreNumber(x), len(b.in.Bores), x.Station.Name)
 }
 
 func (b *builder) visitBlocks(i, k int) []Block {

@@ -17,7 +17,7 @@ func (b *builder) sleeve(i int) {
 	if x.Sleeve == nil {
 		return
 	}
-	head := fmt.Sprintf("Bore %d of %d, %s, the sleeve: ", i+1, len(b.plan.Bores), x.Station.Name)
+	head := b.boreHead(x) + ", the sleeve: "
 	b.sheet.section(head+"the repair", b.sleeveRepair(x)...)
 	b.sheet.section(head+"sheet for the lathe", b.sleeveLathe(x)...)
 	b.sheet.section(head+"fit and assembly", b.sleeveFit(x)...)

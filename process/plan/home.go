@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 
 	"borewright/process"
 	"borewright/process/qty"
@@ -83,4 +84,23 @@ func (k *known) housing(job *process.Job, b process.Bore) (found [2]qty.Diameter
 		}
 	}
 	return found
+}
+
+// JobNow is the job with its stations as they stand by what was measured; the
+// job itself where nothing was.
+func (p *Plan) JobNow() *process.Job {
+	if p.known == nil || p.Job == nil {
+		return p.Job
+	}
+	now := *p.Job
+	now.Stations = slices.Clone(p.Job.Stations)
+	for i, b := range p.Job.Bores {
+		last := -1
+		for visit, st := range p.known.at[i] {
+			if visit > last {
+				last, now.Stations[b.Station].Diameter = visit, st.last.Least()
+			}
+		}
+	}
+	return &now
 }

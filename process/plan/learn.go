@@ -273,6 +273,9 @@ func (k *known) take(s *setup, first func() *Plan, m *process.Measured) error {
 		if kind == Witness {
 			after.heavy = math.Min(after.heavy, made)
 			says, stops, sure := lineUp(job, b, m, made)
+			if len(job.Bores) > 1 && says != "" {
+				says = st.Name + ": " + lowerFirst(says)
+			}
 			if k.line[bore], k.proved[bore] = stops, sure; says != "" {
 				k.sofar.Says = append(k.sofar.Says, says)
 			}

@@ -23,7 +23,7 @@ type Clearance struct {
 // looked at. Depths, diameters and need of room as in geom.
 func (p *Plan) Tightest(bore, visit int) (Clearance, bool) {
 	v := &p.Bores[bore].Visits[visit]
-	job := p.Job
+	job := p.JobNow()
 	if len(v.Passes) == 0 || job == nil || job.Machine == nil {
 		return Clearance{}, false
 	}
