@@ -133,6 +133,9 @@ func (p *Plan) Slips(m process.Measured) []Slip {
 	for _, s := range m.Sizes {
 		l.size(s.Diameter, band)
 	}
+	if seen := m.Setting.Minus(m.Mean()); q.Kind != Witness && seen > 2*q.Spring+2*(limits.GaugeError+limits.SettingError) && m.Mean() >= band.least {
+		l.say(false, fmt.Sprintf("the bar would have sprung %s, and %s was planned", l.u.Say(seen), l.u.Say(q.Spring)), "was the pass before it left out, or did the cutter slip back?")
+	}
 	if spread := m.Most().Minus(m.Least()); q.Kind != Witness && spread > 2*q.OutOfRound+4*limits.GaugeError+qty.FromMM(0.01) {
 		l.say(false, fmt.Sprintf("the readings lie %s apart", l.u.Say(spread)), "look for a slip in one of them, for chips under the gauge, or for taper")
 	}

@@ -39,6 +39,7 @@ func TestSlips(t *testing.T) {
 		{"a size from another world", winch, 2, 4, 0, []qty.Diameter{in(9.2)}, "cannot be; the bore was", true},
 		{"set smaller, came out smaller", winch, 2, 4, in(3.3700), []qty.Diameter{in(3.3680)}, "pass 4 is out of order", false},
 		{"set smaller, no spring at all", winch, 2, 4, in(3.3700), []qty.Diameter{in(3.3699)}, "not what was expected, 3.3673 to 3.3687 in", false},
+		{"the pass before it left out", winch, 2, 4, 0, []qty.Diameter{in(3.3660)}, "was the pass before it left out", false},
 		{"setting in mm", winch, 2, 1, in(80.43), []qty.Diameter{in(3.1665)}, `Write "80.430 mm"`, true},
 		{"setting with digits changed", winch, 2, 1, in(3.6168), []qty.Diameter{in(3.1665)}, "It would be 3.1668 in", false},
 	} {
