@@ -197,6 +197,9 @@ func (k *known) take(s *setup, first func() *Plan, m *process.Measured) error {
 		return err
 	}
 	if kindOf(m.Kind) == Fitted {
+		if job.Bores[bore].Repair != process.SleeveRepair {
+			return fmt.Errorf("%s: \"fitted\" is said of a sleeve, and none goes in at %q", m.Place, job.Stations[m.Station].Name)
+		}
 		k.fitted(job, bore, *m)
 		return nil
 	}

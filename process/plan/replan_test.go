@@ -245,7 +245,7 @@ func TestFilterAgainstTheGrid(t *testing.T) {
 // Whatever was entered, a plan comes back: feasible, or with a reason; and no
 // plan for the rest is set to less than what was found.
 func TestAnyResultsArePlanned(t *testing.T) {
-	jobs := []*process.Job{shipped(t, "lock-winch/job.toml"), shipped(t, "ferry-ramp/job.toml"), load(t, slenderJob(1.5))}
+	jobs := []*process.Job{shipped(t, "lock-winch/job.toml"), shipped(t, "ferry-ramp/job.toml"), shipped(t, "hand-pump/job.toml"), load(t, slenderJob(1.5))}
 	prop.Check(t, func(t *prop.T) {
 		job := jobs[prop.IntRange(0, len(jobs)-1).Draw(t, "job")]
 		res := results()
@@ -255,7 +255,7 @@ func TestAnyResultsArePlanned(t *testing.T) {
 			size := prop.OneOf(prop.Float64Range(near-5, near+5), prop.Float64Range(0.001, 2500))
 			m := process.Measured{
 				Station: b.Station, Visit: prop.IntRange(0, 3).Draw(t, "visit"), Pass: prop.IntRange(1, 12).Draw(t, "pass"),
-				Kind:    prop.SampledFrom([]string{"", "witness", "rough", "semi-finish", "finish"}).Draw(t, "kind"),
+				Kind:    prop.SampledFrom([]string{"", "witness", "rough", "semi-finish", "spring", "finish", "fitted"}).Draw(t, "kind"),
 				Setting: qty.DiameterMM(size.Draw(t, "setting")), Before: qty.DiameterMM(size.Draw(t, "before")),
 				Feed: qty.FromMM(prop.Float64Range(0, 20).Draw(t, "feed")), Speed: qty.RevPerMin(prop.Float64Range(0, 20000).Draw(t, "speed")),
 				Marked: []float64{0}, Bare: []float64{90}, Place: "r.toml:1:1",
