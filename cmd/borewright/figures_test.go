@@ -1,0 +1,67 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// One figure of an example job made something else, to nothing, a little more, a
+// thousand times as much: the job is made or refused with a reason, and whatever
+// is written reads like a sheet. Seeded; two figures in ten are tried.
+func TestAnyFigureChanged(t *testing.T) {
+	figure := regexp.MustCompile(`-?\b[0-9]+\.?[0-9]*\b`)
+	rng := rand.New(rand.NewPCG(2026, 11))
+	dir := t.TempDir()
+	bars, err := os.ReadFile("../../testdata/jobs/lock-winch/bars.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(dir, "bars.toml"), bars, 0o666); err != nil {
+		t.Fatal(err)
+	}
+	codes := map[int]int{}
+	for _, name := range []string{"lock-winch/job", "lock-winch/manual", "gear-case/job", "ferry-ramp/job", "hand-pump/job"} {
+		data, err := os.ReadFile("../../testdata/jobs/" + name + ".toml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := string(data)
+		for _, at := range figure.FindAllStringIndex(text, -1) {
+			if strings.Count(text[strings.LastIndexByte(text[:at[0]], '\n')+1:at[0]], `"`)%2 == 1 || rng.Float64() > 0.2 {
+				continue // within a word
+			}
+			was, _ := strconv.ParseFloat(text[at[0]:at[1]], 64)
+			times := []float64{0, 1e-4, 0.01, 0.3, 0.8, 0.98, 1.02, 1.3, 3, 10, 1000, -1}[rng.IntN(12)]
+			what := fmt.Sprintf("%s: %s at byte %d times %g", name, text[at[0]:at[1]], at[0], times)
+			job, out := filepath.Join(dir, "job.toml"), filepath.Join(dir, "out")
+			if err := os.WriteFile(job, []byte(text[:at[0]]+strconv.FormatFloat(was*times, 'f', -1, 64)+text[at[1]:]), 0o666); err != nil {
+				t.Fatal(err)
+			}
+			var said, errs bytes.Buffer
+			code := run([]string{"make", job, "--out", out, "--no-pdf"}, strings.NewReader(""), &said, &errs)
+			codes[code]++
+			written, err := os.ReadFile(filepath.Join(out, "sheet.txt"))
+			if (err == nil) != (code == exitDone) || code != exitDone && said.Len()+errs.Len() == 0 {
+				t.Errorf("%s: exit %d, sheet %v\n%s", what, code, err, errs.String())
+			}
+			for _, bad := range []string{"NaN", "Inf", "%!", "nil>"} {
+				if all := said.String() + errs.String() + string(written); strings.Contains(all, bad) {
+					t.Errorf("%s: %q is printed", what, bad)
+				}
+			}
+			if err := os.RemoveAll(out); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	if codes[exitDone] < 20 || codes[exitNo] < 2 || codes[exitWrong] < 20 {
+		t.Errorf("too much of a kind: exits %v", codes)
+	}
+}
