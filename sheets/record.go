@@ -104,6 +104,8 @@ func (b *builder) recordSizes(rows []plan.AsBuilt) {
 
 func (b *builder) verdict(a plan.AsBuilt) string {
 	switch {
+	case len(a.Cuts) == 0 && a.AtHome:
+		return "not measured"
 	case len(a.Cuts) == 0:
 		return "not cut"
 	case !a.Done && a.Off <= 0:
