@@ -34,6 +34,7 @@ var kindRows = []struct {
 	{"not absolute", "shift-inch.nc", "G20 G17 G90", "G20 G17", nil, KindStart, "N20 ", "absolute"},
 	{"compensation left", "shift-inch.nc", "G40 G80 G95", "G80 G95", nil, KindStart, "N20 ", "compensation"},
 	{"cycles left", "cycle-blind-mm.nc", "G17G21G40G80G90", "G17G21G40G90", nil, KindStart, "G0Z55.", "cycles"},
+	{"length offset left", "shift-inch.nc", "G90 G49", "G90", nil, KindStart, "N20 ", "length offset"},
 	{"no feed mode", "fixed-mm.nc", "G90G94", "G90", nil, KindStart, "G0W60000", "feed mode"},
 	{"no work offset", "shift-inch.nc", "N15 G54\n", "", nil, KindStart, "N20 ", "work offset"},
 	{"no return level", "cycle-blind-mm.nc", "G95G98", "G95", nil, KindStart, "G0Z55.", "return level"},
@@ -82,6 +83,10 @@ var kindRows = []struct {
 		p.Job.Machine.Speeds = process.Range{Steps: []float64{100, 160, 180}, Least: 100, Most: 180}
 	}, KindSpeed, "N60 ", "3 steps"},
 	{"no speed", "fixed-mm.nc", "S150M3", "M3", nil, KindSpeed, "G1W", "without a speed"},
+
+	{"an S that starts nothing", "shift-mm.nc", "N110 M5", "N109 S90\nN110 M5\nN111 S90", nil, KindSpeed, "N111 ", "speed of no pass"},
+	{"an angle beside the oriented stop", "shift-mm.nc", "N120 M19", "N120 M19 S180", nil, KindCode, "N120 ", "angle at which the spindle stops"},
+	{"an S beside M5", "shift-mm.nc", "N110 M5", "N110 M5 S150", nil, KindCode, "N110 ", "beside M5"},
 
 	{"feeds with the spindle stopped", "fixed-mm.nc", "S150M3", "S150M5", nil, KindSpindle, "G1W", "stopped"},
 	{"backward", "shift-mm.nc", "S150 M3", "S150 M4", nil, KindSpindle, "N100 ", "backward"},

@@ -133,7 +133,7 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	for i := range p.Bores {
 		visits += len(p.Bores[i].Visits)
 	}
-	words.judge(out, control, visits)
+	words.judge(out, control, v, visits)
 	f := newFollower(p, bore, v, out)
 	f.said = words.stops
 	f.run(program, d)

@@ -3,11 +3,13 @@ package verify
 import (
 	"bytes"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
 	"borewright/post/rs274"
 	"borewright/process"
+	"borewright/process/plan"
 	"borewright/process/qty"
 )
 
@@ -20,6 +22,14 @@ type words struct {
 	cycles  bool             // a cycle is used
 	stops   map[int][]string // comments that belong to a stop, by its line
 	noted   []noted          // words without a use
+	idle    []idleSpeed      // S words while the spindle stands
+	turning bool
+}
+
+// idleSpeed is an S word that starts nothing.
+type idleSpeed struct {
+	line, col int
+	v         float64
 }
 
 // letters are those that a boring program is made of. All others are findings:
@@ -79,6 +89,11 @@ func readWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *
 			switch x.Letter {
 			case 'G', 'M':
 				w.code(b.Line, x, c)
+				if x.Is('M', 3) || x.Is('M', 4) {
+					w.turning = true
+				} else if x.Is('M', 5) || x.Is('M', 19) {
+					w.turning = false
+				}
 				ended = ended || x.Is('M', 2) || x.Is('M', 30)
 			case 'X', 'Y':
 				moves = moves || !dwells(b, x)
@@ -89,7 +104,9 @@ func readWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *
 				}
 			case 'O':
 				w.program = int(x.Digits)
-			case 'N', 'F', 'S', 'P', 'R':
+			case 'S':
+				w.speed(b, x)
+			case 'N', 'F', 'P', 'R':
 			default:
 				w.note(b.Line, x.Col, fmt.Sprintf("word %c%s", x.Letter, x.Text), "only "+letters)
 			}
@@ -137,6 +154,26 @@ func (w *words) hear(b *rs274.Block, said []string) []string {
 		said = said[:0]
 	}
 	return said
+}
+
+// speed takes an S word. Beside M19 many controls read it as the angle of the
+// stop, and beside M5 some do: the tip would then point where nobody expects it.
+func (w *words) speed(b *rs274.Block, x rs274.Word) {
+	for _, m := range b.Words {
+		switch {
+		case m.Is('M', 3), m.Is('M', 4):
+			w.turning = true
+		case m.Is('M', 19):
+			w.note(b.Line, x.Col, fmt.Sprintf("S%s beside M19: many controls take it for the angle at which the spindle stops", x.Text), "M19 alone: the tip stops where the machine has it")
+			return
+		case m.Is('M', 5):
+			w.note(b.Line, x.Col, fmt.Sprintf("S%s beside M5, where nothing is to turn", x.Text), "M5 alone, and S with M3")
+			return
+		}
+	}
+	if !w.turning && len(w.idle) < findingsMost {
+		w.idle = append(w.idle, idleSpeed{b.Line, x.Col, x.Value})
+	}
 }
 
 // dwells reports that the word is the length of a G4, not an axis.
@@ -209,9 +246,14 @@ func unitsCode(c *process.Control) string {
 
 // judge says what is wrong with the words. visits is how many programs the plan
 // has.
-func (w *words) judge(out *findings, c *process.Control, visits int) {
+func (w *words) judge(out *findings, c *process.Control, v *plan.Visit, visits int) {
 	for _, n := range w.noted {
 		out.put(n)
+	}
+	for _, s := range w.idle {
+		if !slices.ContainsFunc(v.Passes, func(p plan.Pass) bool { return math.Abs(s.v-float64(p.Speed)) <= 0.5 }) {
+			out.put(noted{Finding: Finding{Line: s.line, Col: s.col, Kind: KindSpeed, What: fmt.Sprintf("S%.6g while the spindle stands, which is the speed of no pass", s.v), Want: "S with M3, at the pass's speed"}})
+		}
 	}
 	start := func(what, want string) { out.add(w.first, 0, KindStart, what, want) }
 	if w.first == 0 {
@@ -230,6 +272,7 @@ func (w *words) judge(out *findings, c *process.Control, visits int) {
 		{"G17", "no plane before the first move"},
 		{"G90", "nothing says before the first move that positions are absolute"},
 		{"G40", "cutter compensation is not cancelled before the first move"},
+		{"G49", "a tool length offset is not cancelled before the first move"},
 		{"G80", "cycles are not cancelled before the first move"},
 		{mode, "no feed mode before the first move"},
 		{c.WorkOffset, "no work offset before the first move"},
