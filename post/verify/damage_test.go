@@ -338,6 +338,21 @@ var damages = []struct {
 		l[i] = "/" + l[i]
 		return fmt.Sprintf("line %d", i+1)
 	}},
+	{"setting told in other words", func(rng *rand.Rand, l []string) string {
+		var at []int
+		for i, s := range l {
+			if strings.HasPrefix(s, "(SET") && diaRE.MatchString(s) {
+				at = append(at, i)
+			}
+		}
+		if len(at) == 0 {
+			return ""
+		}
+		i := at[rng.IntN(len(at))]
+		wrong := fmt.Sprintf("%d.%d", 1+rng.IntN(2), rng.IntN(10000)) // no bore of these is so small
+		l[i] = "(" + strings.ReplaceAll([]string{"SET CUTTER TO #", "SET TOOL AT # DIA", "CUTTER # GRADUATIONS OUT", "LEAVE THE TIP AT #"}[rng.IntN(4)], "#", wrong) + ")"
+		return fmt.Sprintf("line %d, %s", i+1, l[i])
+	}},
 	{"setting in a comment", func(rng *rand.Rand, l []string) string {
 		var at []int
 		for i, s := range l {
@@ -364,7 +379,7 @@ var damages = []struct {
 
 // unseen are damages that the replay does not show, because it takes neither
 // comments nor an angle: all of them must be found.
-var unseen = map[string]bool{"setting in a comment": true, "S beside a stop of the spindle": true}
+var unseen = map[string]bool{"setting in a comment": true, "setting told in other words": true, "S beside a stop of the spindle": true}
 
 // victim is a good program and the visit of a plan that it cuts.
 type victim struct {

@@ -3,6 +3,7 @@ package verify
 import (
 	"bytes"
 	"fmt"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -281,7 +282,12 @@ func TestReadComments(t *testing.T) {
 		{"over two lines", []string{"SET CUTTER TO", "DIA 84.6"}, true, false, []float64{84.6}},
 		{"left as it is", []string{"Leave cutter at dia 84.600 mm: same setting again."}, true, false, []float64{84.6}},
 		{"gauge words after it", []string{"SET CUTTER TO DIA 84.6", "EXPECT BORE DIA 84.5 TO 84.7 AFTER THIS PASS"}, true, false, []float64{84.6}},
-		{"gauge words before it", []string{"AFTER THE HOLD OF PASS 1: SIZE FOUND THERE DIA 80.1 TO 80.2", "SET CUTTER: DIAMETER = 84.6"}, true, true, []float64{84.6}},
+		{"gauge words before it", []string{"AFTER THE HOLD OF PASS 1: SIZE FOUND THERE DIA 80.1 TO 80.2", "SET CUTTER: DIAMETER = 84.6"}, true, false, []float64{84.6}},
+		{"without DIA", []string{"SET TOOL TO 84.6"}, true, false, []float64{84.6}},
+		{"DIA after it", []string{"SET CUTTER AT 84.6 DIA, PASS 2 OF 3, S90"}, true, false, []float64{84.6}},
+		{"a set-up is no order", []string{"LEAVE THE SET-UP STANDING"}, false, false, nil},
+		{"a setting to come is no order", []string{"SET THE NEXT PASS SMALLER BY 4 TENTHS", "KEEP THE NEXT SETTING"}, false, false, nil},
+		{"a hold spoken of is no order", []string{"ONLY IF THE HOLD AFTER PASS 4 FOUND DIA 84.6", "ROOM FOR THE GAUGE"}, false, false, nil},
 		{"a measuring stop", []string{"MEASURE: DIAMETER AT BOTH ENDS", "WHERE THE CUTTER MARKED, DIA 84", "LIMITS DIA 85.000 TO 85.035"}, false, true, nil},
 		{"setting is not set", []string{"SPRING IS SETTING MINUS SIZE FOUND"}, false, false, nil},
 		{"no number", []string{"SET CUTTER TO DIA"}, true, false, nil},
@@ -323,7 +329,7 @@ func TestIdentify(t *testing.T) {
 	if b, v, ok := Identify(text, p); !ok || b != 1 || v != 1 {
 		t.Errorf("sleeve: %d, %d, %v", b, v, ok)
 	}
-	bare := bytes.ReplaceAll(text, []byte("DIA"), nil)
+	bare := regexp.MustCompile(`TO DIA [0-9.]+`).ReplaceAll(text, nil)
 	if _, _, ok := Identify(bare, p); ok {
 		t.Error("nothing tells the two apart, and one was chosen")
 	}

@@ -136,6 +136,7 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	words.judge(out, control, v, visits)
 	f := newFollower(p, bore, v, out)
 	f.said = words.stops
+	f.judgeApart(words.apart)
 	f.run(program, d)
 	r := Report{
 		Findings: out.done(program, d), Cuts: f.cuts, Shape: f.pieces(), Near: f.nearest(), Minutes: f.minutes,

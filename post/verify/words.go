@@ -22,8 +22,17 @@ type words struct {
 	cycles  bool             // a cycle is used
 	stops   map[int][]string // comments that belong to a stop, by its line
 	noted   []noted          // words without a use
+	apart   []apart          // comments that belong to no stop
+	said    []remark         // comments since the last block that does more than stop
+	open    int              // line of the stop after which nothing has been done yet; 0: none
 	idle    []idleSpeed      // S words while the spindle stands
 	turning bool
+}
+
+// apart are comments that belong to no stop: the header, or those beside moves.
+type apart struct {
+	header bool
+	said   []remark
 }
 
 // idleSpeed is an S word that starts nothing.
@@ -69,7 +78,6 @@ var instead = map[string][2]string{
 // readWords goes once through the program's text.
 func readWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *words {
 	w := &words{before: map[string]bool{}, stops: map[int][]string{}, program: -1}
-	var said []string // comments since the last block that does more than stop
 	s := rs274.NewScanner(bytes.NewReader(program), d)
 	ended := false
 	for s.Scan() {
@@ -77,7 +85,7 @@ func readWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *
 		if ended {
 			continue // the replay has said so
 		}
-		said = w.hear(b, said)
+		w.hear(b)
 		if b.Delete {
 			w.note(b.Line, 1, "a block that the operator's switch can skip", "no /: the program must do one thing only")
 		}
@@ -126,9 +134,16 @@ const (
 	stopsMost = 5000
 )
 
-// hear collects the comments of a stop: those on lines right before it, and on
-// its own. M5 and M9 may stand between; any other block begins anew.
-func (w *words) hear(b *rs274.Block, said []string) []string {
+// remark is a comment in its place.
+type remark struct {
+	line int
+	text string
+}
+
+// hear collects the comments of a stop: those on lines right before it, on its
+// own, and right after it. M5 and M9 may stand between; any other block begins
+// anew. Comments between two stops are those of the second.
+func (w *words) hear(b *rs274.Block) {
 	stop, plain := false, true
 	for _, x := range b.Words {
 		switch {
@@ -140,20 +155,39 @@ func (w *words) hear(b *rs274.Block, said []string) []string {
 		}
 	}
 	if !plain {
-		said = said[:0]
+		w.letGo()
 	}
 	for _, c := range b.Comments {
-		if len(said) < saidMost {
-			said = append(said, c.Text)
+		if len(w.said) < saidMost {
+			w.said = append(w.said, remark{b.Line, c.Text})
 		}
 	}
-	if stop && len(said) > 0 && len(w.stops) < stopsMost {
-		w.stops[b.Line] = slices.Clone(said)
-	}
 	if stop {
-		said = said[:0]
+		if len(w.stops) < stopsMost {
+			w.stops[b.Line] = linesOf(w.said)
+			w.open = b.Line
+		}
+		w.said = w.said[:0]
 	}
-	return said
+}
+
+// letGo gives the comments gathered to the stop they follow, or to none.
+func (w *words) letGo() {
+	switch {
+	case len(w.said) == 0:
+	case w.open > 0:
+		w.stops[w.open] = append(w.stops[w.open], linesOf(w.said)...)
+	case len(w.apart) < stopsMost:
+		w.apart = append(w.apart, apart{w.first == 0 && len(w.stops) == 0, slices.Clone(w.said)})
+	}
+	w.open, w.said = 0, w.said[:0]
+}
+
+func linesOf(said []remark) (out []string) {
+	for _, r := range said {
+		out = append(out, r.text)
+	}
+	return out
 }
 
 // speed takes an S word. Beside M19 many controls read it as the angle of the
