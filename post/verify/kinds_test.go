@@ -112,6 +112,8 @@ var kindRows = []struct {
 	{"a stop too many", "shift-mm.nc", "N40 M0", "N40 M0\nN41 M0", nil, KindStop, "N41 ", "2 stops where the plan has 1"},
 	{"optional", "shift-mm.nc", "N40 M0", "N40 M1", nil, KindStop, "N40 ", "optional"},
 	{"in the bore", "shift-mm.nc", "N110 M5", "N110 M5\nN111 M0", nil, KindStop, "N111 ", "no hand reaches"},
+	{"no room for hands", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z34.", nil, KindStop, "N170 ", "35.000 mm before the face at least"},
+	{"no room for hands at the end", "fixed-mm.nc", "M5\nM0\nM2", "M5\nM0\nG0W20000\nM2", nil, KindStop, "M2", "35.000 mm before the face at least"},
 	{"off the axis", "shift-mm.nc", "N150 G0 Y0.\n", "", nil, KindStop, "N170 ", "off the axis"},
 	{"says the wrong thing", "shift-inch.nc", "(SET CUTTER DIA 3.3400)", "(GAUGE THE BORE)", nil, KindStop, "N75 ", "does not say to set"},
 	{"does not say to measure", "shift-inch.nc", "(MEASURE, BOTH ENDS)\nN170", "(SET CUTTER)\nN170", nil, KindStop, "N170 ", "does not say to measure"},
@@ -232,6 +234,21 @@ func TestEachKind(t *testing.T) {
 	} {
 		if !seen[k] {
 			t.Errorf("no row for %s", k)
+		}
+	}
+}
+
+// One level that is too near everywhere is found as well, and the least that
+// does is proven.
+func TestRoomForHands(t *testing.T) {
+	text := program(t, "shift-mm.nc")
+	for _, c := range []struct {
+		level  string
+		proven bool
+	}{{"Z0.1", false}, {"Z34.9", false}, {"Z35.", true}} {
+		r := Check(bytes.ReplaceAll(text, []byte("Z60."), []byte(c.level)), "", planMM(), 0, 0)
+		if r.Proven != c.proven {
+			t.Errorf("%s: %v", c.level, r.Findings)
 		}
 	}
 }

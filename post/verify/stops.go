@@ -38,6 +38,7 @@ func (f *follower) stop(e *rs274.Event) {
 	case !f.onAxis(f.pos) && f.pos.Known&(rs274.X|rs274.Y) != 0:
 		f.add('M', KindStop, "stops with the bar off the axis", "X0 Y0 before the stop")
 	default:
+		f.roomForHands("stops", depth)
 		f.level(depth, true)
 	}
 	told := readComments(f.said[e.Line])
