@@ -92,8 +92,8 @@ func dialect(c *process.Control) (rs274.Dialect, []string) {
 	if c.BlockStep < 0 || c.BlockStep > 1000 {
 		wrong("block step %d; 1 to 1000 is taken", c.BlockStep)
 	}
-	if c.ProgramNumber < 0 || c.ProgramNumber > 99999 {
-		wrong("program number %d; at most 5 digits are taken", c.ProgramNumber)
+	if c.ProgramNumber < 0 || c.ProgramNumber > owordMost {
+		wrong("program_number = %d; at most 4 digits are taken", c.ProgramNumber)
 	}
 	if err := d.Check(); err != nil && len(bad) == 0 {
 		wrong("%v", err)

@@ -191,7 +191,7 @@ func TestRefusals(t *testing.T) {
 		{"line", func(_ *plan.Plan, c *process.Control) { c.LineMost = 20 }, 0, 0, "longest line 20"},
 		{"work offset", func(_ *plan.Plan, c *process.Control) { c.WorkOffset = "G5\n" }, 0, 0, "work offset"},
 		{"tip", func(_ *plan.Plan, c *process.Control) { c.OrientedStop, c.TipAtStop = true, "up" }, 0, 1, `tip at the oriented stop "up"`},
-		{"program number", func(_ *plan.Plan, c *process.Control) { c.ProgramNumber = 99999 }, 0, 1, "program number 100000"},
+		{"program number", func(_ *plan.Plan, c *process.Control) { c.ProgramNumber = 9999 }, 0, 1, "program_number = 9999 in the machine file makes this program O10000"},
 	} {
 		ctl := control()
 		p := idler(ctl)

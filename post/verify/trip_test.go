@@ -56,7 +56,7 @@ func drawControl(t *rapid.T) string {
 	flag("comments")
 	pick("characters", "ascii", "plain")
 	flag("percent")
-	count("program_number", 0, 9999)
+	count("program_number", 0, 9990)
 	if pick("feed_axis", "Z", "W") == "Z" {
 		b.WriteString("quill_axis = \"W\"\n")
 	} else {

@@ -129,11 +129,7 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	control := p.Job.Machine.Control
 	d := dialectOf(control)
 	words := readWords(program, d, control, feedLetter(p.Job))
-	visits := 0
-	for i := range p.Bores {
-		visits += len(p.Bores[i].Visits)
-	}
-	words.judge(out, control, v, visits)
+	words.judge(out, control, v, numberOf(p, bore, visit))
 	f := newFollower(p, bore, v, out)
 	f.said = words.stops
 	f.judgeApart(words.apart)

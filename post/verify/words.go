@@ -16,17 +16,18 @@ import (
 // words is what the text of a program says that its motion does not: the codes
 // before the first move, and every word that boring has no use for.
 type words struct {
-	first   int              // line of the first block that moves an axis; 0: none
-	before  map[string]bool  // codes that stand in that block or before it: "G17"
-	program int              // O number, -1: none
-	cycles  bool             // a cycle is used
-	stops   map[int][]string // comments that belong to a stop, by its line
-	noted   []noted          // words without a use
-	apart   []apart          // comments that belong to no stop
-	said    []remark         // comments since the last block that does more than stop
-	open    int              // line of the stop after which nothing has been done yet; 0: none
-	idle    []idleSpeed      // S words while the spindle stands
-	turning bool
+	first    int              // line of the first block that moves an axis; 0: none
+	before   map[string]bool  // codes that stand in that block or before it: "G17"
+	program  int              // O number, -1: none
+	numbered int              // its line
+	cycles   bool             // a cycle is used
+	stops    map[int][]string // comments that belong to a stop, by its line
+	noted    []noted          // words without a use
+	apart    []apart          // comments that belong to no stop
+	said     []remark         // comments since the last block that does more than stop
+	open     int              // line of the stop after which nothing has been done yet; 0: none
+	idle     []idleSpeed      // S words while the spindle stands
+	turning  bool
 }
 
 // apart are comments that belong to no stop: the header, or those beside moves.
@@ -111,7 +112,10 @@ func readWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *
 					w.note(b.Line, x.Col, fmt.Sprintf("%c moves the slide that stands still", x.Letter), fmt.Sprintf("%c: the slide that feeds in this job", feed))
 				}
 			case 'O':
-				w.program = int(x.Digits)
+				if w.program >= 0 {
+					w.note(b.Line, x.Col, "a second program number", "one O word a program")
+				}
+				w.program, w.numbered = int(x.Digits), b.Line
 			case 'S':
 				w.speed(b, x)
 			case 'N', 'F', 'P', 'R':
@@ -278,9 +282,9 @@ func unitsCode(c *process.Control) string {
 	return mm
 }
 
-// judge says what is wrong with the words. visits is how many programs the plan
-// has.
-func (w *words) judge(out *findings, c *process.Control, v *plan.Visit, visits int) {
+// judge says what is wrong with the words. number is the O number that the
+// program must have, 0 for none.
+func (w *words) judge(out *findings, c *process.Control, v *plan.Visit, number int) {
 	for _, n := range w.noted {
 		out.put(n)
 	}
@@ -319,15 +323,40 @@ func (w *words) judge(out *findings, c *process.Control, v *plan.Visit, visits i
 	if w.cycles && c.ReturnWords && !w.before["G98"] && !w.before["G99"] {
 		start("the return level of cycles is left to what the control starts with", "G98 in the first blocks")
 	}
-	if first := c.ProgramNumber; first > 0 && (w.program < first || w.program >= first+visits) {
+	switch {
+	case number == w.program || number == 0 && w.program < 0:
+	case number == 0:
+		out.add(w.numbered, 'O', KindStart, fmt.Sprintf("program number O%d", w.program), "no O word: this control's programs go without")
+	default:
 		what := "no program number"
 		if w.program >= 0 {
 			what = fmt.Sprintf("program number O%d", w.program)
 		}
-		want := fmt.Sprintf("O%04d to O%04d, one for each visit of the plan: the control files the program by it", first, first+visits-1)
-		if visits == 1 {
-			want = fmt.Sprintf("O%04d: the control files the program by it", first)
-		}
-		start(what, want)
+		start(what, fmt.Sprintf("O%04d, the number of this visit by this plan: the control files the program by it", number))
 	}
+}
+
+// numberOf is the O number of a visit, 0 for none. Those of a first plan count
+// up from the control's first; a plan made after measurements has two of its own
+// for every bore of the job and every entry, so that no program takes the place
+// of one that was worked to.
+func numberOf(p *plan.Plan, bore, visit int) int {
+	first := p.Job.Machine.Control.ProgramNumber
+	if first <= 0 {
+		return 0
+	}
+	if p.Sofar == nil {
+		n := first + visit
+		for i := range bore {
+			n += len(p.Bores[i].Visits)
+		}
+		return n
+	}
+	n := first + 2*len(p.Job.Bores)*p.Sofar.Entries
+	for i, b := range p.Job.Bores {
+		if b.Station == p.Bores[bore].Bore.Station {
+			n += 2 * i
+		}
+	}
+	return n + p.Bores[bore].Visits[visit].N - 1
 }
