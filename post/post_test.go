@@ -100,6 +100,11 @@ func TestWords(t *testing.T) {
 			"O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n" + cut},
 		{"a slow geared step", func(_ *process.Control, p *plan.Plan) { p.Bores[0].Visits[0].Passes[0].Speed = 11.2 }, 0,
 			strings.NewReplacer("S112", "S11.2", "P0.536", "P5.358").Replace("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n" + cut)},
+		{"fixed format, a geared step of 18.5: a full turn takes 60/18.5 s", func(c *process.Control, p *plan.Plan) {
+			c.DecimalPoint, c.WholePlaces, c.DropZeros = false, 3, "leading"
+			p.Bores[0].Visits[0].Passes[0].Speed = 18.5
+		}, 0, "O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\nS19 M3\nG0 Z22500\nG0 X0 Y0\nG0 Z-143800\n" +
+			"G1 Z-169550 F90\nG4 P32440\nG1 Z-143800 F90\nM5\nG0 Z22500\nM5\nM0\nM5\nG0 Z22500\nM30"},
 		{"the bar's end past the cutter is outside too", func(_ *process.Control, p *plan.Plan) { p.Job.Bar.CutterAt = in(17) }, 0,
 			strings.ReplaceAll("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n"+cut, "Z2.2500", "Z5.0000")},
 	} {
@@ -266,6 +271,26 @@ func TestBlockNumbers(t *testing.T) {
 	}
 	if !again || len(s.Faults()) > 0 {
 		t.Errorf("the test is too short for its purpose, or %v", s.Faults())
+	}
+}
+
+// The header says what the words say, after the control's rounding.
+func TestHeaderIsAsWritten(t *testing.T) {
+	ctl := control()
+	ctl.DecimalPoint, ctl.WholePlaces, ctl.PartPlaces, ctl.DropZeros, ctl.OrientedStop = false, 3, 3, "leading", true
+	p := idler(ctl)
+	v := &p.Bores[0].Visits[0]
+	v.End, v.Retract.Shift = in(16.9373), in(0.0394)
+	v.Passes[0].Feed, v.Passes[0].Speed = in(0.0061), 18.5
+	text := program(t, p, 0, 0)
+	for _, want := range []string{"FEED ENDS AT 16.9370 IN", "FEED 0.0060/REV", "S19", "MINUS BY 0.0390 IN"} {
+		if !strings.Contains(strings.Join(strings.Fields(strings.NewReplacer("(", "", ")", "").Replace(text)), " "), want) {
+			t.Errorf("no %q in\n%.2500s", want, text)
+		}
+	}
+	ctl.FeedPerRev = false // F of 0.0061 · 19 = 0.116 in/min, which is 0.0061 in/rev
+	if text = program(t, p, 0, 0); !strings.Contains(text, "FEED 0.0061/REV") || !strings.Contains(text, "F116") {
+		t.Errorf("%.2500s", text)
 	}
 }
 

@@ -100,8 +100,9 @@ var kindRows = []struct {
 	{"stops while the drive holds it", "shift-inch.nc", "N72 M5\n", "", nil, KindSpindle, "N75 ", "held at its angle"},
 
 	{"no dwell at the bottom", "feed-out-blind-mm.nc", "N10 G4 P0.8\n", "", nil, KindDwell, "N11 ", "without a dwell"},
-	{"too short", "feed-out-blind-mm.nc", "P0.8", "P0.08", nil, KindDwell, "N10 ", "0.20 turns"},
-	{"too long", "feed-out-blind-mm.nc", "P0.8", "P8.", nil, KindDwell, "N10 ", "20.00 turns"},
+	{"too short", "feed-out-blind-mm.nc", "P0.8", "P0.08", nil, KindDwell, "N10 ", "0.200 turns"},
+	{"too long", "feed-out-blind-mm.nc", "P0.8", "P8.", nil, KindDwell, "N10 ", "20.000 turns"},
+	{"too short at the step that S calls", "feed-out-blind-mm.nc", "P0.8", "P0.4", func(p *plan.Plan) { p.Bores[0].Visits[0].Passes[0].Speed = 149.6 }, KindDwell, "N10 ", "0.997 turns"},
 	{"where it stands", "feed-out-blind-mm.nc", "N12 M5", "N12 M5\nG4 P1.", nil, KindDwell, "G4 P1.", "does not ask"},
 	{"in an open bore", "shift-mm.nc", "N110 M5", "N109 G4 P1.\nN110 M5", nil, KindDwell, "N109 ", "does not ask"},
 	{"after M5", "feed-out-blind-mm.nc", "N10 G4 P0.8", "N10 M5\nG4 P0.8", nil, KindDwell, "G4 P0.8", "spindle stopped"},
