@@ -3,6 +3,7 @@ package verify
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -112,8 +113,10 @@ func counts(all []token, i int) bool {
 // against any.
 func (f *follower) judgeApart(all []apart) {
 	for _, a := range all {
+		f.judgeTip(a.said)
 		if a.header {
 			f.judgeHeader(a.said)
+			f.judgeUnits(a.said)
 			continue
 		}
 		t := readComments(linesOf(a.said))
@@ -167,6 +170,51 @@ func (f *follower) judgeHeader(said []remark) {
 				f.wrongSetting(lines[k], n, want)
 			}
 			break
+		}
+	}
+}
+
+var (
+	tipRE   = regexp.MustCompile(`\bTIP (?:STOPS )?(?:AT|TO|POINTS TO) ([+-][XY])\b`)
+	unitsRE = regexp.MustCompile(`\bUNITS\W+(?:WORDS OF THE PROGRAM IN )?(INCH|MM)\b(?:\W+SIZES IN TEXT IN (INCH|MM)\b)?`)
+)
+
+// joined is the text of remarks in one line of capitals, and the line of the
+// program on which a place of it stands.
+func joined(said []remark) (string, func(at int) int) {
+	var b strings.Builder
+	var ends []int
+	for _, r := range said {
+		b.WriteString(strings.Join(strings.Fields(strings.ToUpper(r.text)), " ") + " ")
+		ends = append(ends, b.Len())
+	}
+	return b.String(), func(at int) int {
+		return said[slices.IndexFunc(ends, func(end int) bool { return at < end })].line
+	}
+}
+
+// judgeTip holds what is said of the tip at the oriented stop against the
+// control: the operator tries it by hand.
+func (f *follower) judgeTip(said []remark) {
+	text, line := joined(said)
+	for _, m := range tipRE.FindAllStringSubmatchIndex(text, -1) {
+		if is, want := text[m[2]:m[3]], f.control.TipAtStop; f.v.Retract.Shift > 0 && is != want {
+			f.out.add(line(m[2]), '(', KindRetract, "a comment has the tip stop at "+is, want+": there it stops on this machine")
+		}
+	}
+}
+
+// judgeUnits holds the units that the header names against those of the program
+// and of the sizes in its text.
+func (f *follower) judgeUnits(said []remark) {
+	names := map[qty.Unit]string{qty.Inches: "INCH", qty.Metric: "MM"}
+	text, line := joined(said)
+	for _, m := range unitsRE.FindAllStringSubmatchIndex(text, -1) {
+		if is := text[m[2]:m[3]]; is != names[f.u] {
+			f.out.add(line(m[2]), '(', KindStart, "a comment says that the units are "+is, names[f.u]+": the units of this control's programs")
+		}
+		if m[4] >= 0 && text[m[4]:m[5]] != names[f.job.Units] {
+			f.out.add(line(m[4]), '(', KindStart, "a comment says that sizes in text are in "+text[m[4]:m[5]], names[f.job.Units]+": the units of the job")
 		}
 	}
 }

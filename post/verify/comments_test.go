@@ -36,6 +36,9 @@ func TestCommentsTellTheSetting(t *testing.T) {
 		{"another pass of the header", `(\(2 ROUGH: SET DIA )[0-9.]+`, "${1}3.3764", KindSetting, "pass 2 is cut at"},
 		{"no order to measure", `(?s)\(---- HOLD AFTER PASS 4.*?ANEW\.\)\n`, "", KindStop, "does not say to measure"},
 		{"no order to measure at the end", `(?s)\(---- HOLD AFTER PASS 5.*?ANEW\.\)\n`, "", KindStop, "does not say to measure"},
+		{"the tip, in the header", `(TIP STOPS AT )\+X`, "${1}-X", KindRetract, "stop at -X"},
+		{"the tip, at the retract", `(RETRACT BY ORIENTED STOP: TIP AT )\+X`, "${1}+Y", KindRetract, "stop at +Y"},
+		{"the units", `\(UNITS: INCH`, "(UNITS: MM", KindStart, "units are MM"},
 	} {
 		bad := regexp.MustCompile(c.old).ReplaceAllString(good, c.new)
 		r := Check([]byte(bad), "", p, 0, 0)
