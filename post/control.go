@@ -11,8 +11,8 @@ import (
 )
 
 // lineLeast is the shortest line that holds the longest block that cannot be
-// split: a block number, G1, a depth and a feed.
-const lineLeast = 36
+// split: a block number, G1, a depth and a feed, of 12 digits and a point each.
+const lineLeast = len("N99999 G1 Z-123456.123456 F123456.123456")
 
 // dialect turns the properties of a control into the dialect that its programs
 // are printed in, and says all that is wrong with them.

@@ -62,7 +62,7 @@ func drawControl(t *rapid.T) string {
 	} else {
 		b.WriteString("quill_axis = \"Z\"\n")
 	}
-	count("line_most", 36, 120)
+	count("line_most", 40, 120)
 	pick("work_offset", "none", "G54", "G55", "G59")
 	flag("space_words")
 	return b.String()
