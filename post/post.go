@@ -153,7 +153,7 @@ func open(p *plan.Plan, bore, visit int) (*job, error) {
 				j.c.ProgramNumber, j.oword, max(j.c.ProgramNumber-(j.oword-owordMost), 0))
 		}
 	}
-	no.Reasons = append(no.Reasons, checkVisit(j.visit, j.bore.Station)...)
+	no.Reasons = append(no.Reasons, checkVisit(j.visit, j.bore.Station, p.Job.Units)...)
 	if len(no.Reasons) == 0 {
 		j.depths(bad)
 	}
@@ -185,7 +185,8 @@ func programNumber(p *plan.Plan, bore, visit int) int {
 }
 
 // checkVisit finds what no program may be made of.
-func checkVisit(v *plan.Visit, s process.Station) []string {
+func checkVisit(v *plan.Visit, s process.Station, u qty.Unit) []string {
+	say := u.Say
 	var bad []string
 	wrong := func(format string, a ...any) { bad = append(bad, fmt.Sprintf(format, a...)) }
 	if len(v.Passes) == 0 {
@@ -195,20 +196,18 @@ func checkVisit(v *plan.Visit, s process.Station) []string {
 		wrong("%s: the cutter does not pass the bores on the way; it is put into the bar, set and taken out while the bar stands in the work. That is work for hands, by the sheet: a program of ours sets the cutter outside, or not at all. Plan the job for a mill without control", s.Name)
 	}
 	if v.Clear > v.From || v.From >= v.To || v.End < v.To {
-		wrong("depths out of order: clear %s, from %s, to %s, end %s mm", mm(v.Clear), mm(v.From), mm(v.To), mm(v.End))
+		wrong("depths out of order: clear %s, from %s, to %s, end %s", say(v.Clear), say(v.From), say(v.To), say(v.End))
 	}
 	if s.Blind && v.End > s.To+s.Relief {
-		wrong("the cutter would run to %s mm, past the closed end of the bore with its relief at %s mm", mm(v.End), mm(s.To+s.Relief))
+		wrong("the cutter would run to %s, past the closed end of the bore with its relief at %s", say(v.End), say(s.To+s.Relief))
 	}
 	if v.Retract.Shift < 0 {
-		wrong("retract shift %s mm is below 0", mm(v.Retract.Shift))
+		wrong("retract shift %s is below 0", say(v.Retract.Shift))
 	}
 	for _, p := range v.Passes {
 		if p.Feed <= 0 || p.Setting <= 0 || !(p.Speed > 0) || math.IsInf(float64(p.Speed), 0) {
-			wrong("pass %d: setting %s mm, feed %s mm/rev, speed %v rev/min; all must be above 0", p.N, mm(p.Setting.Length()), mm(p.Feed), float64(p.Speed))
+			wrong("pass %d: setting %s, feed %s/rev, speed %v rev/min; all must be above 0", p.N, say(p.Setting.Length()), say(p.Feed), float64(p.Speed))
 		}
 	}
 	return bad
 }
-
-func mm(l qty.Length) string { return qty.Metric.Format(l) }

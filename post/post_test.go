@@ -176,16 +176,16 @@ func TestRefusals(t *testing.T) {
 		{"a feed that rounds to another", func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes[1].Feed = in(0.00014) }, 0, 0, "more than 5 %"},
 		{"a speed that rounds to another", func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes[1].Speed = 0.12 }, 0, 0, "S word cannot say it"},
 		{"a depth without room in the format", func(_ *plan.Plan, c *process.Control) { c.DecimalPoint, c.WholePlaces, c.PartPlaces = false, 1, 4 }, 0, 0, "no room in 1 places"},
-		{"short travel", func(p *plan.Plan, _ *process.Control) { p.Job.Machine.Travels[0].Travel = in(18) }, 0, 0, "axis Z travels 457.200 mm"},
+		{"short travel", func(p *plan.Plan, _ *process.Control) { p.Job.Machine.Travels[0].Travel = in(18) }, 0, 0, "axis Z travels 18.0000 in;"},
 		{"short quill", func(p *plan.Plan, _ *process.Control) {
 			p.Job.Bar.FeedBy, p.Job.Bar.Standoff, p.Job.Machine.QuillTravel = process.QuillFeed, in(24), in(18)
-		}, 0, 0, "the quill travels 457.200 mm; at the end of the cut it must come 532.257 mm out"},
+		}, 0, 0, "the quill travels 18.0000 in; at the end of the cut it must come 20.9550 in out"},
 		{"a quill that cannot leave the work", func(p *plan.Plan, _ *process.Control) {
 			p.Job.Bar.FeedBy, p.Job.Bar.Standoff = process.QuillFeed, in(21.9)
-		}, 0, 0, "stands 48.260 mm in front of the face, and 50.000 mm are needed to bring bar and cutter out of the work; stand off by 558.000 mm or more"},
+		}, 0, 0, "stands 1.9000 in before the face, and 1.9686 in are needed to bring bar and cutter out of the work; stand off by 21.9686 in or more"},
 		{"a bar whose end past the cutter the quill cannot bring out", func(p *plan.Plan, _ *process.Control) {
 			p.Job.Bar.FeedBy, p.Job.Bar.Standoff, p.Job.Bar.CutterAt = process.QuillFeed, in(21), in(18)
-		}, 0, 0, "stands 76.200 mm in front of the face, and 100.800 mm are needed"},
+		}, 0, 0, "stands 3.0000 in before the face, and 3.9686 in are needed"},
 		{"a cutter that is put in inside the work", func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].SetInside = true }, 0, 0,
 			"idler: the cutter does not pass the bores on the way; it is put into the bar, set and taken out while the bar stands in the work. That is work for hands, by the sheet"},
 		{"feed axis", func(_ *plan.Plan, c *process.Control) { c.FeedAxis = "Q" }, 0, 0, `table feed "Q"`},
