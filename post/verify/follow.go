@@ -211,34 +211,6 @@ func (f *follower) atDepth(is, want qty.Length) bool {
 
 func (f *follower) outside(depth qty.Length) bool { return depth <= f.v.Clear+f.half }
 
-// handsNeed is how far outside the end of the bar past the tip must stand before
-// hands set the cutter and gauge the bore. Common practice, no source.
-func (f *follower) handsNeed() qty.Length {
-	if f.job.Units == qty.Inches {
-		return qty.Inch
-	}
-	return 25 * qty.Millimetre
-}
-
-// handsLevel is how far in front of the face the tip must stand at a stop. A
-// bar in an outboard support never comes out of the work.
-func (f *follower) handsLevel() qty.Length {
-	if f.job.Bar.Outboard != nil {
-		return f.handsNeed()
-	}
-	return f.handsNeed() + max(0, f.job.Bar.Stickout()-f.job.Bar.CutterAt)
-}
-
-// roomForHands finds a stop or an end that is in front of the face, but too near.
-func (f *follower) roomForHands(what string, depth qty.Length) {
-	least := f.handsLevel()
-	if -depth >= least-f.half {
-		return
-	}
-	f.add(f.letter, KindStop, fmt.Sprintf("%s with the tip %s", what, f.deep(depth)),
-		fmt.Sprintf("%s before the face at least: the end of the bar past the tip out of the work, and %s for hands and gauge", f.say(least), f.say(f.handsNeed())))
-}
-
 // clearOf reports that the tip stands in front of the face and of the bore, so
 // that a hand can reach the cutter.
 func (f *follower) clearOf(depth qty.Length) bool { return f.outside(depth) && depth < 0 }

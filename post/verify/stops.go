@@ -7,6 +7,7 @@ import (
 
 	"borewright/post/rs274"
 	"borewright/process/plan"
+	"borewright/process/qty"
 )
 
 // halt is a stop between two cuts.
@@ -54,6 +55,34 @@ func (f *follower) stop(e *rs274.Event) {
 	if told.leave && p.Setting != f.lastSet {
 		f.add('(', KindSetting, "the comment says to leave the cutter as it is", fmt.Sprintf("to set it: pass %d is cut at %s", p.N, f.dia(p.Setting)))
 	}
+}
+
+// handsNeed is how far outside the end of the bar past the tip must stand before
+// hands set the cutter and gauge the bore. Common practice, no source.
+func (f *follower) handsNeed() qty.Length {
+	if f.job.Units == qty.Inches {
+		return qty.Inch
+	}
+	return 25 * qty.Millimetre
+}
+
+// handsLevel is how far in front of the face the tip must stand at a stop. A
+// bar in an outboard support never comes out of the work.
+func (f *follower) handsLevel() qty.Length {
+	if f.job.Bar.Outboard != nil {
+		return f.handsNeed()
+	}
+	return f.handsNeed() + max(0, f.job.Bar.Stickout()-f.job.Bar.CutterAt)
+}
+
+// roomForHands finds a stop or an end that is in front of the face, but too near.
+func (f *follower) roomForHands(what string, depth qty.Length) {
+	least := f.handsLevel()
+	if -depth >= least-f.half {
+		return
+	}
+	f.add(f.letter, KindStop, fmt.Sprintf("%s with the tip %s", what, f.deep(depth)),
+		fmt.Sprintf("%s before the face at least: the end of the bar past the tip out of the work, and %s for hands and gauge", f.say(least), f.say(f.handsNeed())))
 }
 
 // align holds the setting that the stop's comments state against the plan. The
