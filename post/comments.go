@@ -2,6 +2,7 @@ package post
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"borewright/post/rs274"
@@ -59,7 +60,7 @@ func (j *job) header() {
 	j.sayf("Clear plane outside the work: %c%s %s. Moves to X0 Y0 and all stops are made there.", j.axis, j.c.Units.Format(j.home), j.c.Units)
 	j.say("Bar from the spindle nose: " + j.bar())
 	j.say("Cutter: " + j.cutter())
-	j.sayf("Bore from depth %s to %s, feed ends at %s.", job.Units.Format(v.From), job.Units.Format(v.To), j.size(v.End))
+	j.sayf("Bore from depth %s to %s, feed ends at %s.", job.Units.Format(v.From), job.Units.Format(v.To), j.size(j.written(j.end)))
 	for _, s := range v.Before {
 		j.say("Before: " + s)
 	}
@@ -70,8 +71,9 @@ func (j *job) header() {
 		if p.Hold != nil {
 			end = ", then hold and measure"
 		}
-		j.sayf("%d %s: set dia %s, depth %s radial, feed %s/rev, S%.4g%s", p.N, p.Kind, job.Units.Format(p.Setting.Length()),
-			job.Units.Format(p.Depth), job.Units.Format(p.Feed), float64(p.Speed), end)
+		feed, speed := j.feedAndSpeed(p)
+		j.sayf("%d %s: set dia %s, depth %s radial, feed %s/rev, S%.6g%s", p.N, p.Kind, job.Units.Format(p.Setting.Length()),
+			job.Units.Format(p.Depth), job.Units.Format(feed), speed, end)
 	}
 	j.say("Retract: " + j.retract())
 	for _, s := range []string{
@@ -88,6 +90,32 @@ func (j *job) header() {
 	for _, s := range j.p.CautionsOf(j.index[0], j.index[1]) {
 		j.say("CAUTION: " + s)
 	}
+}
+
+// written is a length as the control's decimals leave it: the header tells what
+// the words say, not what they were rounded from.
+func (j *job) written(l qty.Length) qty.Length {
+	w, err := j.d.Length(j.axis, l, j.c.Units)
+	if err != nil {
+		return l // the block that needs it says so
+	}
+	return w.Length(j.c.Units)
+}
+
+// feedAndSpeed are the feed a revolution and the speed of a pass as written.
+func (j *job) feedAndSpeed(p *plan.Pass) (qty.Length, float64) {
+	_, speed, err := speedWord(j.d, p.Speed)
+	if err != nil {
+		return p.Feed, float64(p.Speed)
+	}
+	w, err := feedWord(j.d, j.c, p.Feed, speed)
+	switch {
+	case err != nil:
+		return p.Feed, speed
+	case j.c.FeedPerRev:
+		return w.Length(j.c.Units), speed
+	}
+	return qty.Length(math.Round(float64(w.Length(j.c.Units)) / speed)), speed
 }
 
 // must says what the visit has to land.
@@ -139,7 +167,7 @@ func (j *job) retract() string {
 		sign = "minus"
 	}
 	return fmt.Sprintf("oriented stop, bar moves to %c %s by %s, off the wall. Before the first run check by hand that the tip stops at %s. %s",
-		j.aside, sign, j.size(j.shift.Abs()), j.c.TipAtStop, j.visit.Retract.Why)
+		j.aside, sign, j.size(j.written(j.shift).Abs()), j.c.TipAtStop, j.visit.Retract.Why)
 }
 
 // setCutter is the stop before pass i.

@@ -11,8 +11,8 @@ import (
 )
 
 // lineLeast is the shortest line that holds the longest block that cannot be
-// split: a block number, G1, a depth and a feed.
-const lineLeast = 36
+// split: a block number, G1, a depth and a feed, of 12 digits and a point each.
+const lineLeast = len("N99999 G1 Z-123456.123456 F123456.123456")
 
 // dialect turns the properties of a control into the dialect that its programs
 // are printed in, and says all that is wrong with them.
@@ -92,8 +92,8 @@ func dialect(c *process.Control) (rs274.Dialect, []string) {
 	if c.BlockStep < 0 || c.BlockStep > 1000 {
 		wrong("block step %d; 1 to 1000 is taken", c.BlockStep)
 	}
-	if c.ProgramNumber < 0 || c.ProgramNumber > 99999 {
-		wrong("program number %d; at most 5 digits are taken", c.ProgramNumber)
+	if c.ProgramNumber < 0 || c.ProgramNumber > owordMost {
+		wrong("program_number = %d; at most 4 digits are taken", c.ProgramNumber)
 	}
 	if err := d.Check(); err != nil && len(bad) == 0 {
 		wrong("%v", err)

@@ -16,6 +16,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"borewright/post/rs274"
@@ -61,7 +62,7 @@ func Write(w io.Writer, p *plan.Plan, bore, visit int) error {
 
 // FileName is the name for the program: number, revision, station and visit,
 // in characters that every file system takes. Two visits of a plan never share
-// a name. It is "" where the plan has no such visit.
+// a name, nor does a plan made after measurements use one of the first plan's. It is "" where the plan has no such visit.
 func FileName(p *plan.Plan, bore, visit int) string {
 	if p == nil || p.Job == nil || bore < 0 || bore >= len(p.Bores) || visit < 0 || visit >= len(p.Bores[bore].Visits) {
 		return ""
@@ -83,7 +84,7 @@ func FileName(p *plan.Plan, bore, visit int) string {
 	if len(seen) < len(p.Bores) { // two stations of like names: then all are numbered
 		parts = append(parts, fmt.Sprintf("bore%d", bore+1))
 	}
-	return fmt.Sprintf("%s-%s.nc", strings.Join(parts, "-"), visitName(p.Bores[bore].Visits[visit], visit))
+	return fmt.Sprintf("%s-%s.nc", strings.Join(parts, "-"), visitName(p, p.Bores[bore].Visits[visit], visit))
 }
 
 // job is one program on its way.
@@ -146,17 +147,13 @@ func open(p *plan.Plan, bore, visit int) (*job, error) {
 		}
 		j.shift = sense * r.Shift
 	}
-	if n := j.c.ProgramNumber; n > 0 {
-		// a number of its own for each visit: a control keeps one program of a number
-		j.oword = n + visit
-		for i := range bore {
-			j.oword += len(p.Bores[i].Visits)
-		}
-		if j.oword > 99999 {
-			bad("program number %d; at most 5 digits are taken", j.oword)
+	if j.c.ProgramNumber > 0 {
+		if j.oword = programNumber(p, bore, visit); j.oword > owordMost {
+			bad("program_number = %d in the machine file makes this program O%d, and an O word has 4 digits at most; state program_number = %d or less",
+				j.c.ProgramNumber, j.oword, max(j.c.ProgramNumber-(j.oword-owordMost), 0))
 		}
 	}
-	no.Reasons = append(no.Reasons, checkVisit(j.visit, j.bore.Station)...)
+	no.Reasons = append(no.Reasons, checkVisit(j.visit, j.bore.Station, p.Job.Units)...)
 	if len(no.Reasons) == 0 {
 		j.depths(bad)
 	}
@@ -166,8 +163,30 @@ func open(p *plan.Plan, bore, visit int) (*job, error) {
 	return j, nil
 }
 
+// owordMost is the highest O number: most controls take four digits. Common
+// practice, no source.
+const owordMost = 9999
+
+// programNumber is the O number of a visit. A control keeps one program of a
+// number, so each visit has its own, and a plan made after measurements takes
+// none that a plan before it may have used: an entry moves all of them on by two
+// for each bore of the job, which is as many visits as a bore can have.
+func programNumber(p *plan.Plan, bore, visit int) int {
+	n := p.Job.Machine.Control.ProgramNumber
+	b := &p.Bores[bore]
+	if p.Sofar != nil {
+		place := slices.IndexFunc(p.Job.Bores, func(x process.Bore) bool { return x.Station == b.Bore.Station })
+		return n + 2*(len(p.Job.Bores)*p.Sofar.Entries+max(place, 0)) + b.Visits[visit].N - 1
+	}
+	for i := range bore {
+		n += len(p.Bores[i].Visits)
+	}
+	return n + visit
+}
+
 // checkVisit finds what no program may be made of.
-func checkVisit(v *plan.Visit, s process.Station) []string {
+func checkVisit(v *plan.Visit, s process.Station, u qty.Unit) []string {
+	say := u.Say
 	var bad []string
 	wrong := func(format string, a ...any) { bad = append(bad, fmt.Sprintf(format, a...)) }
 	if len(v.Passes) == 0 {
@@ -177,20 +196,18 @@ func checkVisit(v *plan.Visit, s process.Station) []string {
 		wrong("%s: the cutter does not pass the bores on the way; it is put into the bar, set and taken out while the bar stands in the work. That is work for hands, by the sheet: a program of ours sets the cutter outside, or not at all. Plan the job for a mill without control", s.Name)
 	}
 	if v.Clear > v.From || v.From >= v.To || v.End < v.To {
-		wrong("depths out of order: clear %s, from %s, to %s, end %s mm", mm(v.Clear), mm(v.From), mm(v.To), mm(v.End))
+		wrong("depths out of order: clear %s, from %s, to %s, end %s", say(v.Clear), say(v.From), say(v.To), say(v.End))
 	}
 	if s.Blind && v.End > s.To+s.Relief {
-		wrong("the cutter would run to %s mm, past the closed end of the bore with its relief at %s mm", mm(v.End), mm(s.To+s.Relief))
+		wrong("the cutter would run to %s, past the closed end of the bore with its relief at %s", say(v.End), say(s.To+s.Relief))
 	}
 	if v.Retract.Shift < 0 {
-		wrong("retract shift %s mm is below 0", mm(v.Retract.Shift))
+		wrong("retract shift %s is below 0", say(v.Retract.Shift))
 	}
 	for _, p := range v.Passes {
 		if p.Feed <= 0 || p.Setting <= 0 || !(p.Speed > 0) || math.IsInf(float64(p.Speed), 0) {
-			wrong("pass %d: setting %s mm, feed %s mm/rev, speed %v rev/min; all must be above 0", p.N, mm(p.Setting.Length()), mm(p.Feed), float64(p.Speed))
+			wrong("pass %d: setting %s, feed %s/rev, speed %v rev/min; all must be above 0", p.N, say(p.Setting.Length()), say(p.Feed), float64(p.Speed))
 		}
 	}
 	return bad
 }
-
-func mm(l qty.Length) string { return qty.Metric.Format(l) }

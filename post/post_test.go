@@ -100,6 +100,11 @@ func TestWords(t *testing.T) {
 			"O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n" + cut},
 		{"a slow geared step", func(_ *process.Control, p *plan.Plan) { p.Bores[0].Visits[0].Passes[0].Speed = 11.2 }, 0,
 			strings.NewReplacer("S112", "S11.2", "P0.536", "P5.358").Replace("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n" + cut)},
+		{"fixed format, a geared step of 18.5: a full turn takes 60/18.5 s", func(c *process.Control, p *plan.Plan) {
+			c.DecimalPoint, c.WholePlaces, c.DropZeros = false, 3, "leading"
+			p.Bores[0].Visits[0].Passes[0].Speed = 18.5
+		}, 0, "O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\nS19 M3\nG0 Z22500\nG0 X0 Y0\nG0 Z-143800\n" +
+			"G1 Z-169550 F90\nG4 P32440\nG1 Z-143800 F90\nM5\nG0 Z22500\nM5\nM0\nM5\nG0 Z22500\nM30"},
 		{"the bar's end past the cutter is outside too", func(_ *process.Control, p *plan.Plan) { p.Job.Bar.CutterAt = in(17) }, 0,
 			strings.ReplaceAll("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n"+cut, "Z2.2500", "Z5.0000")},
 	} {
@@ -171,16 +176,16 @@ func TestRefusals(t *testing.T) {
 		{"a feed that rounds to another", func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes[1].Feed = in(0.00014) }, 0, 0, "more than 5 %"},
 		{"a speed that rounds to another", func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes[1].Speed = 0.12 }, 0, 0, "S word cannot say it"},
 		{"a depth without room in the format", func(_ *plan.Plan, c *process.Control) { c.DecimalPoint, c.WholePlaces, c.PartPlaces = false, 1, 4 }, 0, 0, "no room in 1 places"},
-		{"short travel", func(p *plan.Plan, _ *process.Control) { p.Job.Machine.Travels[0].Travel = in(18) }, 0, 0, "axis Z travels 457.200 mm"},
+		{"short travel", func(p *plan.Plan, _ *process.Control) { p.Job.Machine.Travels[0].Travel = in(18) }, 0, 0, "axis Z travels 18.0000 in;"},
 		{"short quill", func(p *plan.Plan, _ *process.Control) {
 			p.Job.Bar.FeedBy, p.Job.Bar.Standoff, p.Job.Machine.QuillTravel = process.QuillFeed, in(24), in(18)
-		}, 0, 0, "the quill travels 457.200 mm; at the end of the cut it must come 532.257 mm out"},
+		}, 0, 0, "the quill travels 18.0000 in; at the end of the cut it must come 20.9550 in out"},
 		{"a quill that cannot leave the work", func(p *plan.Plan, _ *process.Control) {
 			p.Job.Bar.FeedBy, p.Job.Bar.Standoff = process.QuillFeed, in(21.9)
-		}, 0, 0, "stands 48.260 mm in front of the face, and 50.000 mm are needed to bring bar and cutter out of the work; stand off by 558.000 mm or more"},
+		}, 0, 0, "stands 1.9000 in before the face, and 1.9686 in are needed to bring bar and cutter out of the work; stand off by 21.9686 in or more"},
 		{"a bar whose end past the cutter the quill cannot bring out", func(p *plan.Plan, _ *process.Control) {
 			p.Job.Bar.FeedBy, p.Job.Bar.Standoff, p.Job.Bar.CutterAt = process.QuillFeed, in(21), in(18)
-		}, 0, 0, "stands 76.200 mm in front of the face, and 100.800 mm are needed"},
+		}, 0, 0, "stands 3.0000 in before the face, and 3.9686 in are needed"},
 		{"a cutter that is put in inside the work", func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].SetInside = true }, 0, 0,
 			"idler: the cutter does not pass the bores on the way; it is put into the bar, set and taken out while the bar stands in the work. That is work for hands, by the sheet"},
 		{"feed axis", func(_ *plan.Plan, c *process.Control) { c.FeedAxis = "Q" }, 0, 0, `table feed "Q"`},
@@ -191,7 +196,7 @@ func TestRefusals(t *testing.T) {
 		{"line", func(_ *plan.Plan, c *process.Control) { c.LineMost = 20 }, 0, 0, "longest line 20"},
 		{"work offset", func(_ *plan.Plan, c *process.Control) { c.WorkOffset = "G5\n" }, 0, 0, "work offset"},
 		{"tip", func(_ *plan.Plan, c *process.Control) { c.OrientedStop, c.TipAtStop = true, "up" }, 0, 1, `tip at the oriented stop "up"`},
-		{"program number", func(_ *plan.Plan, c *process.Control) { c.ProgramNumber = 99999 }, 0, 1, "program number 100000"},
+		{"program number", func(_ *plan.Plan, c *process.Control) { c.ProgramNumber = 9999 }, 0, 1, "program_number = 9999 in the machine file makes this program O10000"},
 	} {
 		ctl := control()
 		p := idler(ctl)
@@ -266,6 +271,26 @@ func TestBlockNumbers(t *testing.T) {
 	}
 	if !again || len(s.Faults()) > 0 {
 		t.Errorf("the test is too short for its purpose, or %v", s.Faults())
+	}
+}
+
+// The header says what the words say, after the control's rounding.
+func TestHeaderIsAsWritten(t *testing.T) {
+	ctl := control()
+	ctl.DecimalPoint, ctl.WholePlaces, ctl.PartPlaces, ctl.DropZeros, ctl.OrientedStop = false, 3, 3, "leading", true
+	p := idler(ctl)
+	v := &p.Bores[0].Visits[0]
+	v.End, v.Retract.Shift = in(16.9373), in(0.0394)
+	v.Passes[0].Feed, v.Passes[0].Speed = in(0.0061), 18.5
+	text := program(t, p, 0, 0)
+	for _, want := range []string{"FEED ENDS AT 16.9370 IN", "FEED 0.0060/REV", "S19", "MINUS BY 0.0390 IN"} {
+		if !strings.Contains(strings.Join(strings.Fields(strings.NewReplacer("(", "", ")", "").Replace(text)), " "), want) {
+			t.Errorf("no %q in\n%.2500s", want, text)
+		}
+	}
+	ctl.FeedPerRev = false // F of 0.0061 · 19 = 0.116 in/min, which is 0.0061 in/rev
+	if text = program(t, p, 0, 0); !strings.Contains(text, "FEED 0.0061/REV") || !strings.Contains(text, "F116") {
+		t.Errorf("%.2500s", text)
 	}
 }
 

@@ -136,6 +136,8 @@ func (j *job) cut(p *plan.Pass) {
 		}
 		return
 	}
+	// A geared step may be a little slower than the word that calls it.
+	slow := min(speed, float64(p.Speed))
 	x0, y0 := j.at('X', 0), j.at('Y', 0)
 	j.block(s, m(3))
 	j.block(g(0), j.at(j.axis, j.home))
@@ -144,19 +146,19 @@ func (j *job) cut(p *plan.Pass) {
 	switch {
 	case j.shift != 0:
 		j.block(g(1), j.deep(j.end), f)
-		j.dwell(speed)
+		j.dwell(slow)
 		j.say("Retract by oriented stop: tip at " + j.c.TipAtStop + ", bar moves the other way.")
 		j.block(m(5))
 		j.block(m(19))
 		j.block(g(0), j.at(j.aside, j.shift))
 		j.block(g(0), j.at(j.axis, j.home))
 		j.block(g(0), x0, y0)
-	case j.inCycle(x0, y0, f, speed):
+	case j.inCycle(x0, y0, f, slow):
 		j.block(m(5))
 		j.block(g(0), j.at(j.axis, j.home))
 	default:
 		j.block(g(1), j.deep(j.end), f)
-		j.dwell(speed)
+		j.dwell(slow)
 		j.block(g(1), j.deep(j.clear), f)
 		j.block(m(5))
 		j.block(g(0), j.at(j.axis, j.home))

@@ -49,7 +49,7 @@ func machineKeys() []field {
 		{path: "control.program_number", kind: aCount, def: "0", span: "0..9999", example: "1204", text: "O word of the program; 0: none"},
 		{path: "control.feed_axis", kind: aChoice, def: "Z", choices: []string{"Z", "W"}, example: `"W"`, text: "the letter of the slide that feeds along the bore when the table feeds"},
 		{path: "control.quill_axis", kind: aChoice, def: "Z", choices: []string{"Z", "W"}, example: `"Z"`, text: "the letter of the quill"},
-		{path: "control.line_most", kind: aCount, def: "72", span: "36..250", example: "72", text: "longest block, in characters"},
+		{path: "control.line_most", kind: aCount, def: "72", span: "40..250", example: "72", text: "longest block, in characters"},
 		{path: "control.work_offset", kind: aChoice, def: "G54", choices: []string{"none", "G54", "G55", "G56", "G57", "G58", "G59"}, example: `"G54"`, text: "work offset that is called"},
 		{path: "control.characters", kind: aChoice, def: "ascii", choices: []string{"ascii", "plain"}, example: `"ascii"`, text: "what comments may hold: printing ASCII, or capitals, digits, spaces and + - . , / alone, as tape readers take"},
 		{path: "control.space_words", kind: aFlag, def: "true", example: "true", text: "a space between words"},

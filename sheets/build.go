@@ -279,7 +279,11 @@ func (b *builder) setUp() {
 		add("Cutter", b.u.bothShort(bar.CutterAt)+" from the nose to the tip")
 	}
 	if bar.FeedBy == process.QuillFeed {
-		add("Feed by", "quill: the stickout grows as it feeds. The rest stays clamped.")
+		rest := "The rest stays clamped."
+		if b.machine.Control != nil {
+			rest = "The table stays clamped; X and Y are free for the program."
+		}
+		add("Feed by", "quill: the stickout grows as it feeds. "+rest)
 		if bar.Standoff > 0 {
 			add("Nose to face", b.u.bothShort(bar.Standoff)+"; it stays while the quill feeds")
 		}
@@ -316,7 +320,7 @@ func (b *builder) setUp() {
 	}
 	zero := &KeyValues{Items: []KeyValue{
 		{"X0 Y0", "the true axis of the line of bores, found from the swept stations, not from the worn bore"},
-		{"Z0", "the face that the spindle enters, with the cutter's tip; depths count inward from it"},
+		{b.feedLetter() + "0", "the face that the spindle enters, with the cutter's tip; depths count inward from it"},
 	}}
 	var blocks []Block
 	if f := b.setupFigure(); f != nil {
@@ -326,6 +330,37 @@ func (b *builder) setUp() {
 		blocks = append(blocks, steps)
 	}
 	b.sheet.section("Set up", append(blocks, kv, &Heading{"Work zero"}, zero)...)
+}
+
+// feedLetter is the axis along the bore, as the program calls it; Z by hand.
+func (b *builder) feedLetter() string {
+	letter := ""
+	if c := b.machine.Control; c != nil {
+		letter = c.FeedAxis
+		if b.in.Bar.FeedBy == process.QuillFeed {
+			letter = c.QuillAxis
+		}
+	}
+	if letter == "" {
+		return "Z"
+	}
+	return letter
+}
+
+// slides says which stay free: a program cannot move one that is clamped.
+func (b *builder) slides() string {
+	if b.machine.Control == nil {
+		return "Slides that do not feed are clamped."
+	}
+	aside := ""
+	for _, bore := range b.plan.Bores {
+		for _, v := range bore.Visits {
+			if tip := b.machine.Control.TipAtStop; v.Retract.Shift > 0 && tip != "" {
+				aside = ", and " + strings.Trim(tip, "+-") + " off the wall before the cutter comes out"
+			}
+		}
+	}
+	return fmt.Sprintf("Slides that the program moves are free: X and Y (to X0 Y0%s) and %s (feeds). All others are clamped.", aside, b.feedLetter())
 }
 
 func quoted(s string) string {
@@ -353,7 +388,7 @@ func (b *builder) checks() {
 			items = append(items, "Dial swept in "+s.Name+"; X and Y set; reading noted below.")
 		}
 	}
-	items = append(items, "Slides that do not feed are clamped.",
+	items = append(items, b.slides(),
 		"Bar run in to full depth with the spindle stopped and the cutter drawn in or out of the bar: nothing touches.")
 	for _, s := range b.in.Stations {
 		if s.Blind {

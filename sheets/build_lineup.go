@@ -117,7 +117,11 @@ func (b *builder) steps(l *plan.LineUp) []string {
 	if l.Shim == nil && l.Turn == nil {
 		out = append(out, "Leave the table's angle and the packings: no lean was found that is more than its own uncertainty.")
 	}
-	return append(out, "Sweep once more: the dial should show what stands under \"after\" below. Write down what it shows, and lock the slides.")
+	lock := "and lock the slides"
+	if b.machine.Control != nil {
+		lock = fmt.Sprintf("and lock the slides that the program does not move: X, Y and %s stay free", b.feedLetter())
+	}
+	return append(out, "Sweep once more: the dial should show what stands under \"after\" below. Write down what it shows, "+lock+".")
 }
 
 // moveWords says one move in both directions and on the dial.

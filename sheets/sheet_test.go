@@ -8,6 +8,9 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"borewright/process"
+	"borewright/process/plan"
 )
 
 // golden compares with golden/sheets/name, and rewrites it when asked to.
@@ -130,6 +133,51 @@ func TestDialAndPlate(t *testing.T) {
 	}{{0.004, "step 2 of 6"}, {0.016, "step 6 of 6"}, {0.005, "not a step of this machine"}} {
 		if got, _ := step(feeds, inch(tc.in).MM()); got != tc.want {
 			t.Errorf("%v in/rev: %s, want %s", tc.in, got, tc.want)
+		}
+	}
+}
+
+// The sheet calls the axis along the bore as the program does, and clamps no
+// slide that the program moves.
+func TestSheetSpeaksOfTheProgramsSlides(t *testing.T) {
+	text := func(p *plan.Plan) string {
+		var b bytes.Buffer
+		if err := Build(p).WriteText(&b); err != nil {
+			t.Fatal(err)
+		}
+		return strings.Join(strings.Fields(b.String()), " ")
+	}
+	control := &process.Control{FeedAxis: "W", QuillAxis: "Z", OrientedStop: true, TipAtStop: "-Y"}
+	for _, c := range []struct {
+		why    string
+		change func(*plan.Plan)
+		want   []string
+		not    []string
+	}{
+		{"by hand", func(*plan.Plan) {}, []string{"Z0 the face that the spindle enters", "Slides that do not feed are clamped."}, []string{"W0 ", "stay free"}},
+		{"the table is W", func(p *plan.Plan) {
+			p.Job.Machine.Control = control
+			p.Bores[0].Visits[0].Retract.Shift = inch(0.04)
+		}, []string{"W0 the face that the spindle enters", "X and Y (to X0 Y0, and Y off the wall before the cutter comes out) and W (feeds). All others are clamped."}, []string{"Z0 ", "Slides that do not feed"}},
+		{"the quill is Z", func(p *plan.Plan) {
+			p.Job.Machine.Control, p.Job.Bar.FeedBy = control, process.QuillFeed
+			for i := range p.Bores[0].Visits {
+				p.Bores[0].Visits[i].Retract.Shift = 0
+			}
+		}, []string{"Z0 the face", "X and Y (to X0 Y0) and Z (feeds)", "X and Y are free for the program"}, []string{"The rest stays clamped", "W0 "}},
+	} {
+		p := winch()
+		c.change(p)
+		got := text(p)
+		for _, w := range c.want {
+			if !strings.Contains(got, w) {
+				t.Errorf("%s: no %q", c.why, w)
+			}
+		}
+		for _, w := range c.not {
+			if strings.Contains(got, w) {
+				t.Errorf("%s: says %q", c.why, w)
+			}
 		}
 	}
 }

@@ -109,6 +109,10 @@ func (s *Scanner) readLine() (line []byte, long, ok bool) {
 	}
 	line = bytes.TrimSuffix(line, []byte("\n"))
 	line = bytes.TrimSuffix(line, []byte("\r"))
+	if rest, marked := bytes.CutPrefix(line, []byte("\ufeff")); marked && s.line == 1 {
+		line = rest
+		s.fault(1, "a byte-order mark, which the editor has put in front of the program and does not show", "save it as plain ASCII, without the mark")
+	}
 	if len(line) > s.d.LineMost {
 		s.fault(s.d.LineMost+1, fmt.Sprintf("the block has %d characters", len(line)),
 			fmt.Sprintf("at most %d", s.d.LineMost))

@@ -197,6 +197,19 @@ func TestFixedFormat(t *testing.T) {
 	}
 }
 
+// An editor's mark in front is one fault, and the rest reads as if it were not there.
+func TestByteOrderMark(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		d    Dialect
+	}{{"\ufeff%\n" + start + "M30\n%\n", Dialect{Percent: Required}}, {"\ufeff" + start + "M30\n", Dialect{}}} {
+		got, err := Replay(strings.NewReader(c.text), c.d, func(Event) error { return nil })
+		if err != nil || len(got) != 1 || got[0].Line != 1 || got[0].Col != 1 || !strings.Contains(got[0].What, "editor has put in front") {
+			t.Errorf("%q: %v, %v", c.text, got, err)
+		}
+	}
+}
+
 func TestReadErrorIsHanded(t *testing.T) {
 	boom := errors.New("tape torn")
 	_, err := Replay(io.MultiReader(strings.NewReader(start), iotest.ErrReader(boom)), Dialect{}, func(Event) error { return nil })

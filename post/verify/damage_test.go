@@ -120,6 +120,7 @@ func oneWay(a, b happening, letter byte) bool {
 var (
 	wordRE = regexp.MustCompile(`[A-Z] ?[-+]?[0-9.]+`)
 	diaRE  = regexp.MustCompile(`DIA [0-9.]+`)
+	haltRE = regexp.MustCompile(`M0*(5|19)(\D|$)`)
 	stopRE = regexp.MustCompile(`M0*0(\D|$)`)
 )
 
@@ -318,10 +319,39 @@ var damages = []struct {
 		}
 		return fmt.Sprintf("from line %d", i+1)
 	}},
+	{"S beside a stop of the spindle", func(rng *rand.Rand, l []string) string {
+		var at []int
+		for i, s := range l {
+			if haltRE.MatchString(s) && !strings.HasPrefix(s, "(") {
+				at = append(at, i)
+			}
+		}
+		if len(at) == 0 {
+			return ""
+		}
+		i := at[rng.IntN(len(at))]
+		l[i] += fmt.Sprintf(" S%d", 1+rng.IntN(359))
+		return fmt.Sprintf("line %d, %s", i+1, l[i])
+	}},
 	{"block delete", func(rng *rand.Rand, l []string) string {
 		i := rng.IntN(len(l))
 		l[i] = "/" + l[i]
 		return fmt.Sprintf("line %d", i+1)
+	}},
+	{"setting told in other words", func(rng *rand.Rand, l []string) string {
+		var at []int
+		for i, s := range l {
+			if strings.HasPrefix(s, "(SET") && diaRE.MatchString(s) {
+				at = append(at, i)
+			}
+		}
+		if len(at) == 0 {
+			return ""
+		}
+		i := at[rng.IntN(len(at))]
+		wrong := fmt.Sprintf("%d.%d", 1+rng.IntN(2), rng.IntN(10000)) // no bore of these is so small
+		l[i] = "(" + strings.ReplaceAll([]string{"SET CUTTER TO #", "SET TOOL AT # DIA", "CUTTER # GRADUATIONS OUT", "LEAVE THE TIP AT #"}[rng.IntN(4)], "#", wrong) + ")"
+		return fmt.Sprintf("line %d, %s", i+1, l[i])
 	}},
 	{"setting in a comment", func(rng *rand.Rand, l []string) string {
 		var at []int
@@ -347,6 +377,10 @@ var damages = []struct {
 	}},
 }
 
+// unseen are damages that the replay does not show, because it takes neither
+// comments nor an angle: all of them must be found.
+var unseen = map[string]bool{"setting in a comment": true, "setting told in other words": true, "S beside a stop of the spindle": true}
+
 // victim is a good program and the visit of a plan that it cuts.
 type victim struct {
 	name        string
@@ -368,8 +402,7 @@ func (t tally) String() string {
 }
 
 // TestDamage makes seeded edits of every program written by hand. All that
-// change what happens at the machine must be found; so must a setting in a
-// comment.
+// change what happens at the machine must be found; so must those of unseen.
 func TestDamage(t *testing.T) {
 	var all []victim
 	for _, g := range good {
@@ -431,7 +464,7 @@ func damageOne(t *testing.T, v *victim, rng *rand.Rand, name string, do func(*ra
 		seen[bad] = true
 		c.made++
 		after, faults := story([]byte(bad), d)
-		said := name == "setting in a comment" || faults > 0
+		said := unseen[name] || faults > 0
 		if !said && slices.Equal(before, after) {
 			continue
 		}

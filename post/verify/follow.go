@@ -34,6 +34,7 @@ type follower struct {
 	spindle rs274.Spindle
 	pos     rs274.Position
 	said    map[int][]string // comments of the stops, by line
+	speaks  bool             // at some stop the comments say what to do: then they must at each
 	stops   []halt           // since the last cut
 	setting qty.Diameter
 	lastSet qty.Diameter // in the last cut
@@ -101,6 +102,9 @@ func newFollower(p *plan.Plan, bore int, v *plan.Visit, out *findings) *follower
 
 // run replays the program to its end.
 func (f *follower) run(program []byte, d rs274.Dialect) {
+	for _, lines := range f.said {
+		f.speaks = f.speaks || readComments(lines).speaks()
+	}
 	faults, err := rs274.Replay(bytes.NewReader(program), d, func(e rs274.Event) error {
 		f.event(&e)
 		if f.out.full() {
@@ -378,6 +382,7 @@ func (f *follower) finish() {
 	case !f.onAxis(f.pos):
 		f.add('M', KindEnd, "the program ends with the bar off the axis", "X0 Y0 before the end")
 	default:
+		f.roomForHands("ends", f.depthOf(f.pos))
 		f.level(f.depthOf(f.pos), true)
 	}
 	f.gap(len(f.v.Passes), 'M')

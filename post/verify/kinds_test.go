@@ -3,6 +3,7 @@ package verify
 import (
 	"bytes"
 	"fmt"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -34,6 +35,7 @@ var kindRows = []struct {
 	{"not absolute", "shift-inch.nc", "G20 G17 G90", "G20 G17", nil, KindStart, "N20 ", "absolute"},
 	{"compensation left", "shift-inch.nc", "G40 G80 G95", "G80 G95", nil, KindStart, "N20 ", "compensation"},
 	{"cycles left", "cycle-blind-mm.nc", "G17G21G40G80G90", "G17G21G40G90", nil, KindStart, "G0Z55.", "cycles"},
+	{"length offset left", "shift-inch.nc", "G90 G49", "G90", nil, KindStart, "N20 ", "length offset"},
 	{"no feed mode", "fixed-mm.nc", "G90G94", "G90", nil, KindStart, "G0W60000", "feed mode"},
 	{"no work offset", "shift-inch.nc", "N15 G54\n", "", nil, KindStart, "N20 ", "work offset"},
 	{"no return level", "cycle-blind-mm.nc", "G95G98", "G95", nil, KindStart, "G0Z55.", "return level"},
@@ -83,6 +85,10 @@ var kindRows = []struct {
 	}, KindSpeed, "N60 ", "3 steps"},
 	{"no speed", "fixed-mm.nc", "S150M3", "M3", nil, KindSpeed, "G1W", "without a speed"},
 
+	{"an S that starts nothing", "shift-mm.nc", "N110 M5", "N109 S90\nN110 M5\nN111 S90", nil, KindSpeed, "N111 ", "speed of no pass"},
+	{"an angle beside the oriented stop", "shift-mm.nc", "N120 M19", "N120 M19 S180", nil, KindCode, "N120 ", "angle at which the spindle stops"},
+	{"an S beside M5", "shift-mm.nc", "N110 M5", "N110 M5 S150", nil, KindCode, "N110 ", "beside M5"},
+
 	{"feeds with the spindle stopped", "fixed-mm.nc", "S150M3", "S150M5", nil, KindSpindle, "G1W", "stopped"},
 	{"backward", "shift-mm.nc", "S150 M3", "S150 M4", nil, KindSpindle, "N100 ", "backward"},
 	{"starts in the bore", "shift-mm.nc", "N120 M19", "N120 M3", nil, KindSpindle, "N120 ", "starts with the tip in the work"},
@@ -94,8 +100,9 @@ var kindRows = []struct {
 	{"stops while the drive holds it", "shift-inch.nc", "N72 M5\n", "", nil, KindSpindle, "N75 ", "held at its angle"},
 
 	{"no dwell at the bottom", "feed-out-blind-mm.nc", "N10 G4 P0.8\n", "", nil, KindDwell, "N11 ", "without a dwell"},
-	{"too short", "feed-out-blind-mm.nc", "P0.8", "P0.08", nil, KindDwell, "N10 ", "0.20 turns"},
-	{"too long", "feed-out-blind-mm.nc", "P0.8", "P8.", nil, KindDwell, "N10 ", "20.00 turns"},
+	{"too short", "feed-out-blind-mm.nc", "P0.8", "P0.08", nil, KindDwell, "N10 ", "0.200 turns"},
+	{"too long", "feed-out-blind-mm.nc", "P0.8", "P8.", nil, KindDwell, "N10 ", "20.000 turns"},
+	{"too short at the step that S calls", "feed-out-blind-mm.nc", "P0.8", "P0.4", func(p *plan.Plan) { p.Bores[0].Visits[0].Passes[0].Speed = 149.6 }, KindDwell, "N10 ", "0.997 turns"},
 	{"where it stands", "feed-out-blind-mm.nc", "N12 M5", "N12 M5\nG4 P1.", nil, KindDwell, "G4 P1.", "does not ask"},
 	{"in an open bore", "shift-mm.nc", "N110 M5", "N109 G4 P1.\nN110 M5", nil, KindDwell, "N109 ", "does not ask"},
 	{"after M5", "feed-out-blind-mm.nc", "N10 G4 P0.8", "N10 M5\nG4 P0.8", nil, KindDwell, "G4 P0.8", "spindle stopped"},
@@ -106,6 +113,8 @@ var kindRows = []struct {
 	{"a stop too many", "shift-mm.nc", "N40 M0", "N40 M0\nN41 M0", nil, KindStop, "N41 ", "2 stops where the plan has 1"},
 	{"optional", "shift-mm.nc", "N40 M0", "N40 M1", nil, KindStop, "N40 ", "optional"},
 	{"in the bore", "shift-mm.nc", "N110 M5", "N110 M5\nN111 M0", nil, KindStop, "N111 ", "no hand reaches"},
+	{"no room for hands", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z34.", nil, KindStop, "N170 ", "35.000 mm before the face at least"},
+	{"no room for hands at the end", "fixed-mm.nc", "M5\nM0\nM2", "M5\nM0\nG0W20000\nM2", nil, KindStop, "M2", "35.000 mm before the face at least"},
 	{"off the axis", "shift-mm.nc", "N150 G0 Y0.\n", "", nil, KindStop, "N170 ", "off the axis"},
 	{"says the wrong thing", "shift-inch.nc", "(SET CUTTER DIA 3.3400)", "(GAUGE THE BORE)", nil, KindStop, "N75 ", "does not say to set"},
 	{"does not say to measure", "shift-inch.nc", "(MEASURE, BOTH ENDS)\nN170", "(SET CUTTER)\nN170", nil, KindStop, "N170 ", "does not say to measure"},
@@ -230,6 +239,21 @@ func TestEachKind(t *testing.T) {
 	}
 }
 
+// One level that is too near everywhere is found as well, and the least that
+// does is proven.
+func TestRoomForHands(t *testing.T) {
+	text := program(t, "shift-mm.nc")
+	for _, c := range []struct {
+		level  string
+		proven bool
+	}{{"Z0.1", false}, {"Z34.9", false}, {"Z35.", true}} {
+		r := Check(bytes.ReplaceAll(text, []byte("Z60."), []byte(c.level)), "", planMM(), 0, 0)
+		if r.Proven != c.proven {
+			t.Errorf("%s: %v", c.level, r.Findings)
+		}
+	}
+}
+
 // A finding stands at the word that is to blame.
 func TestColumns(t *testing.T) {
 	text := bytes.Replace(program(t, "shift-mm.nc"), []byte("N100 G1 Z-431.5 F30."), []byte("N100 G1 Z-413.5 F300."), 1)
@@ -276,7 +300,12 @@ func TestReadComments(t *testing.T) {
 		{"over two lines", []string{"SET CUTTER TO", "DIA 84.6"}, true, false, []float64{84.6}},
 		{"left as it is", []string{"Leave cutter at dia 84.600 mm: same setting again."}, true, false, []float64{84.6}},
 		{"gauge words after it", []string{"SET CUTTER TO DIA 84.6", "EXPECT BORE DIA 84.5 TO 84.7 AFTER THIS PASS"}, true, false, []float64{84.6}},
-		{"gauge words before it", []string{"AFTER THE HOLD OF PASS 1: SIZE FOUND THERE DIA 80.1 TO 80.2", "SET CUTTER: DIAMETER = 84.6"}, true, true, []float64{84.6}},
+		{"gauge words before it", []string{"AFTER THE HOLD OF PASS 1: SIZE FOUND THERE DIA 80.1 TO 80.2", "SET CUTTER: DIAMETER = 84.6"}, true, false, []float64{84.6}},
+		{"without DIA", []string{"SET TOOL TO 84.6"}, true, false, []float64{84.6}},
+		{"DIA after it", []string{"SET CUTTER AT 84.6 DIA, PASS 2 OF 3, S90"}, true, false, []float64{84.6}},
+		{"a set-up is no order", []string{"LEAVE THE SET-UP STANDING"}, false, false, nil},
+		{"a setting to come is no order", []string{"SET THE NEXT PASS SMALLER BY 4 TENTHS", "KEEP THE NEXT SETTING"}, false, false, nil},
+		{"a hold spoken of is no order", []string{"ONLY IF THE HOLD AFTER PASS 4 FOUND DIA 84.6", "ROOM FOR THE GAUGE"}, false, false, nil},
 		{"a measuring stop", []string{"MEASURE: DIAMETER AT BOTH ENDS", "WHERE THE CUTTER MARKED, DIA 84", "LIMITS DIA 85.000 TO 85.035"}, false, true, nil},
 		{"setting is not set", []string{"SPRING IS SETTING MINUS SIZE FOUND"}, false, false, nil},
 		{"no number", []string{"SET CUTTER TO DIA"}, true, false, nil},
@@ -318,7 +347,7 @@ func TestIdentify(t *testing.T) {
 	if b, v, ok := Identify(text, p); !ok || b != 1 || v != 1 {
 		t.Errorf("sleeve: %d, %d, %v", b, v, ok)
 	}
-	bare := bytes.ReplaceAll(text, []byte("DIA"), nil)
+	bare := regexp.MustCompile(`TO DIA [0-9.]+`).ReplaceAll(text, nil)
 	if _, _, ok := Identify(bare, p); ok {
 		t.Error("nothing tells the two apart, and one was chosen")
 	}

@@ -173,9 +173,21 @@ func (f *follower) dwell(e *rs274.Event) {
 		return
 	}
 	f.exit.dwelt = true
+	// A geared step may be slower than the S word that calls it: then the time
+	// must do for the plan's speed.
+	turns := e.Revs
+	if f.exit.pass >= 0 && e.Seconds > 0 {
+		turns = min(turns, e.Seconds*float64(f.v.Passes[f.exit.pass].Speed)/60)
+	}
+	if f.control.Dwell == "revolutions" {
+		turns = e.Revs // counted, not timed
+	}
 	// Half a millisecond short of a turn is a turn that was rounded.
-	if slack := 0.0005 * e.Speed / 60; e.Revs < turnsLeast-slack || e.Revs > turnsMost {
-		f.add(letter, KindDwell, fmt.Sprintf("a dwell of %.2f turns", e.Revs), fmt.Sprintf("%.0f to %.0f turns of the spindle", turnsLeast, turnsMost))
+	if slack := 0.0005 * e.Speed / 60; turns < turnsLeast-slack || e.Revs > turnsMost {
+		if e.Revs > turnsMost {
+			turns = e.Revs
+		}
+		f.add(letter, KindDwell, fmt.Sprintf("a dwell of %.3f turns", turns), fmt.Sprintf("%.0f to %.0f turns of the spindle", turnsLeast, turnsMost))
 	}
 }
 

@@ -2,8 +2,7 @@ package verify
 
 import (
 	"fmt"
-	"math"
-	"strconv"
+	"slices"
 	"strings"
 
 	"borewright/post/rs274"
@@ -40,6 +39,7 @@ func (f *follower) stop(e *rs274.Event) {
 	case !f.onAxis(f.pos) && f.pos.Known&(rs274.X|rs274.Y) != 0:
 		f.add('M', KindStop, "stops with the bar off the axis", "X0 Y0 before the stop")
 	default:
+		f.roomForHands("stops", depth)
 		f.level(depth, true)
 	}
 	told := readComments(f.said[e.Line])
@@ -47,9 +47,42 @@ func (f *follower) stop(e *rs274.Event) {
 		f.stops = append(f.stops, halt{e.Line, told.set, told.measure})
 	}
 	f.align(told)
-	if f.next < len(f.v.Passes) {
-		f.setting = f.v.Passes[f.next].Setting
+	if f.next >= len(f.v.Passes) {
+		return
 	}
+	p := &f.v.Passes[f.next]
+	f.setting = p.Setting
+	if told.leave && p.Setting != f.lastSet {
+		f.add('(', KindSetting, "the comment says to leave the cutter as it is", fmt.Sprintf("to set it: pass %d is cut at %s", p.N, f.dia(p.Setting)))
+	}
+}
+
+// handsNeed is how far outside the end of the bar past the tip must stand before
+// hands set the cutter and gauge the bore. Common practice, no source.
+func (f *follower) handsNeed() qty.Length {
+	if f.job.Units == qty.Inches {
+		return qty.Inch
+	}
+	return 25 * qty.Millimetre
+}
+
+// handsLevel is how far in front of the face the tip must stand at a stop. A
+// bar in an outboard support never comes out of the work.
+func (f *follower) handsLevel() qty.Length {
+	if f.job.Bar.Outboard != nil {
+		return f.handsNeed()
+	}
+	return f.handsNeed() + max(0, f.job.Bar.Stickout()-f.job.Bar.CutterAt)
+}
+
+// roomForHands finds a stop or an end that is in front of the face, but too near.
+func (f *follower) roomForHands(what string, depth qty.Length) {
+	least := f.handsLevel()
+	if -depth >= least-f.half {
+		return
+	}
+	f.add(f.letter, KindStop, fmt.Sprintf("%s with the tip %s", what, f.deep(depth)),
+		fmt.Sprintf("%s before the face at least: the end of the bar past the tip out of the work, and %s for hands and gauge", f.say(least), f.say(f.handsNeed())))
 }
 
 // align holds the setting that the stop's comments state against the plan. The
@@ -81,7 +114,8 @@ func (f *follower) align(told told) {
 		return
 	}
 	p := &f.v.Passes[f.next]
-	f.add('(', KindSetting, fmt.Sprintf("the comment says to set the cutter to %s", told.sizes[0].text),
+	wrong := told.sizes[max(slices.IndexFunc(told.sizes, func(n size) bool { return !f.states(n, p.Setting) }), 0)]
+	f.add('(', KindSetting, fmt.Sprintf("the comment says to set the cutter to %s", wrong.text),
 		fmt.Sprintf("pass %d is cut at %s", p.N, f.dia(p.Setting)))
 }
 
@@ -132,125 +166,10 @@ func (f *follower) gap(next int, letter byte) {
 			also = strings.Join(want, ", and ")
 		}
 		f.out.add(f.stops[need].line, 'M', KindStop, fmt.Sprintf("%d stops where the plan has %d", have, need), also)
-	case hold && set && !measure:
+	case hold && !measure && (set || f.speaks), hold && need == 2 && f.stops[0].set && !f.stops[0].measure:
 		f.out.add(f.stops[0].line, 'M', KindStop, "the stop does not say to measure", want[0])
-	case next < all && measure && !set:
+	case next < all && !set && (measure || f.speaks), next < all && f.stops[have-1].measure && !f.stops[have-1].set:
 		f.out.add(f.stops[have-1].line, 'M', KindStop, "the stop does not say to set the cutter", want[len(want)-1])
 	}
 	f.stops = f.stops[:0]
-}
-
-// told is what the comments of a stop say.
-type told struct {
-	set, measure bool
-	sizes        []size // numbers after DIA where the talk is of the cutter
-}
-
-// size is a diameter as a comment states it.
-type size struct {
-	text string
-	v    float64
-	unit string // "MM", "IN" or "" where none is written
-}
-
-// readComments picks out of free text what the operator is told to do. It is
-// lenient: people change comments. The number after DIA counts where the words
-// before it are of setting the cutter, not of what the gauge should say.
-func readComments(lines []string) told {
-	var t told
-	setting, dia := false, false
-	for _, line := range lines {
-		for _, w := range tokens(line) {
-			if dia {
-				switch {
-				case w.number:
-					if setting {
-						t.set = true
-						t.sizes = append(t.sizes, size{text: w.text, v: w.v})
-					}
-					dia = false
-					continue
-				case w.text == "TO" || w.text == "OF":
-					continue
-				}
-				dia = false
-			}
-			switch w.text {
-			case "SET", "LEAVE", "KEEP":
-				setting, t.set = true, true
-			case "MEASURE", "HOLD", "GAUGE":
-				setting, t.measure = false, true
-			case "EXPECT", "EXPECTED", "FOUND", "SIZE", "LIMITS", "BORE", "AFTER":
-				setting = false
-			case "CUTTER", "TIP":
-				setting = setting || !t.measure
-			case "DIA", "DIAMETER":
-				dia = true
-			case "MM", "IN", "INCH":
-				if n := len(t.sizes); n > 0 && t.sizes[n-1].unit == "" {
-					t.sizes[n-1].unit = strings.TrimSuffix(w.text, "CH")
-				}
-			}
-		}
-	}
-	return t
-}
-
-// token is a word or a number of a comment.
-type token struct {
-	text   string
-	number bool
-	v      float64
-}
-
-// tokens splits a comment into words and numbers: "DIA3.375IN" is three.
-func tokens(line string) []token {
-	const letter, digit = 1, 2
-	class := func(c byte) int {
-		switch {
-		case c >= 'A' && c <= 'Z':
-			return letter
-		case c >= '0' && c <= '9' || c == '.' || c == '+' || c == '-':
-			return digit
-		}
-		return 0
-	}
-	line = strings.ToUpper(line)
-	var out []token
-	for i := 0; i < len(line); {
-		k := class(line[i])
-		from := i
-		for i < len(line) && class(line[i]) == k {
-			i++
-		}
-		switch text := line[from:i]; k {
-		case letter:
-			out = append(out, token{text: text})
-		case digit:
-			trimmed := strings.TrimRight(text, ".-+")
-			if v, err := strconv.ParseFloat(trimmed, 64); err == nil && !math.IsInf(v, 0) {
-				out = append(out, token{text: trimmed, number: true, v: v})
-			}
-		}
-	}
-	return out
-}
-
-// states reports that a stated size is the diameter, as it prints in its unit.
-// Without a unit it may be in the job's or in the program's.
-func (f *follower) states(s size, d qty.Diameter) bool {
-	same := func(u qty.Unit) bool {
-		slack := 500 * qty.Nanometre // half of the last decimal that sizes are printed with
-		if u == qty.Inches {
-			slack = qty.Thou / 20
-		}
-		return (u.Of(s.v) - d.Length()).Abs() <= slack+1
-	}
-	switch s.unit {
-	case "MM":
-		return same(qty.Metric)
-	case "IN":
-		return same(qty.Inches)
-	}
-	return same(f.job.Units) || same(f.u)
 }

@@ -56,13 +56,13 @@ func drawControl(t *rapid.T) string {
 	flag("comments")
 	pick("characters", "ascii", "plain")
 	flag("percent")
-	count("program_number", 0, 9999)
+	count("program_number", 0, 9990)
 	if pick("feed_axis", "Z", "W") == "Z" {
 		b.WriteString("quill_axis = \"W\"\n")
 	} else {
 		b.WriteString("quill_axis = \"Z\"\n")
 	}
-	count("line_most", 36, 120)
+	count("line_most", 40, 120)
 	pick("work_offset", "none", "G54", "G55", "G59")
 	flag("space_words")
 	return b.String()

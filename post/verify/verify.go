@@ -129,13 +129,10 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	control := p.Job.Machine.Control
 	d := dialectOf(control)
 	words := readWords(program, d, control, feedLetter(p.Job))
-	visits := 0
-	for i := range p.Bores {
-		visits += len(p.Bores[i].Visits)
-	}
-	words.judge(out, control, visits)
+	words.judge(out, control, v, numberOf(p, bore, visit))
 	f := newFollower(p, bore, v, out)
 	f.said = words.stops
+	f.judgeApart(words.apart)
 	f.run(program, d)
 	r := Report{
 		Findings: out.done(program, d), Cuts: f.cuts, Shape: f.pieces(), Near: f.nearest(), Minutes: f.minutes,

@@ -3,23 +3,43 @@ package verify
 import (
 	"bytes"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
 	"borewright/post/rs274"
 	"borewright/process"
+	"borewright/process/plan"
 	"borewright/process/qty"
 )
 
 // words is what the text of a program says that its motion does not: the codes
 // before the first move, and every word that boring has no use for.
 type words struct {
-	first   int              // line of the first block that moves an axis; 0: none
-	before  map[string]bool  // codes that stand in that block or before it: "G17"
-	program int              // O number, -1: none
-	cycles  bool             // a cycle is used
-	stops   map[int][]string // comments that belong to a stop, by its line
-	noted   []noted          // words without a use
+	first    int              // line of the first block that moves an axis; 0: none
+	before   map[string]bool  // codes that stand in that block or before it: "G17"
+	program  int              // O number, -1: none
+	numbered int              // its line
+	cycles   bool             // a cycle is used
+	stops    map[int][]string // comments that belong to a stop, by its line
+	noted    []noted          // words without a use
+	apart    []apart          // comments that belong to no stop
+	said     []remark         // comments since the last block that does more than stop
+	open     int              // line of the stop after which nothing has been done yet; 0: none
+	idle     []idleSpeed      // S words while the spindle stands
+	turning  bool
+}
+
+// apart are comments that belong to no stop: the header, or those beside moves.
+type apart struct {
+	header bool
+	said   []remark
+}
+
+// idleSpeed is an S word that starts nothing.
+type idleSpeed struct {
+	line, col int
+	v         float64
 }
 
 // letters are those that a boring program is made of. All others are findings:
@@ -59,7 +79,6 @@ var instead = map[string][2]string{
 // readWords goes once through the program's text.
 func readWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *words {
 	w := &words{before: map[string]bool{}, stops: map[int][]string{}, program: -1}
-	var said []string // comments since the last block that does more than stop
 	s := rs274.NewScanner(bytes.NewReader(program), d)
 	ended := false
 	for s.Scan() {
@@ -67,7 +86,7 @@ func readWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *
 		if ended {
 			continue // the replay has said so
 		}
-		said = w.hear(b, said)
+		w.hear(b)
 		if b.Delete {
 			w.note(b.Line, 1, "a block that the operator's switch can skip", "no /: the program must do one thing only")
 		}
@@ -79,6 +98,11 @@ func readWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *
 			switch x.Letter {
 			case 'G', 'M':
 				w.code(b.Line, x, c)
+				if x.Is('M', 3) || x.Is('M', 4) {
+					w.turning = true
+				} else if x.Is('M', 5) || x.Is('M', 19) {
+					w.turning = false
+				}
 				ended = ended || x.Is('M', 2) || x.Is('M', 30)
 			case 'X', 'Y':
 				moves = moves || !dwells(b, x)
@@ -88,8 +112,13 @@ func readWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *
 					w.note(b.Line, x.Col, fmt.Sprintf("%c moves the slide that stands still", x.Letter), fmt.Sprintf("%c: the slide that feeds in this job", feed))
 				}
 			case 'O':
-				w.program = int(x.Digits)
-			case 'N', 'F', 'S', 'P', 'R':
+				if w.program >= 0 {
+					w.note(b.Line, x.Col, "a second program number", "one O word a program")
+				}
+				w.program, w.numbered = int(x.Digits), b.Line
+			case 'S':
+				w.speed(b, x)
+			case 'N', 'F', 'P', 'R':
 			default:
 				w.note(b.Line, x.Col, fmt.Sprintf("word %c%s", x.Letter, x.Text), "only "+letters)
 			}
@@ -109,9 +138,16 @@ const (
 	stopsMost = 5000
 )
 
-// hear collects the comments of a stop: those on lines right before it, and on
-// its own. M5 and M9 may stand between; any other block begins anew.
-func (w *words) hear(b *rs274.Block, said []string) []string {
+// remark is a comment in its place.
+type remark struct {
+	line int
+	text string
+}
+
+// hear collects the comments of a stop: those on lines right before it, on its
+// own, and right after it. M5 and M9 may stand between; any other block begins
+// anew. Comments between two stops are those of the second.
+func (w *words) hear(b *rs274.Block) {
 	stop, plain := false, true
 	for _, x := range b.Words {
 		switch {
@@ -123,20 +159,59 @@ func (w *words) hear(b *rs274.Block, said []string) []string {
 		}
 	}
 	if !plain {
-		said = said[:0]
+		w.letGo()
 	}
 	for _, c := range b.Comments {
-		if len(said) < saidMost {
-			said = append(said, c.Text)
+		if len(w.said) < saidMost {
+			w.said = append(w.said, remark{b.Line, c.Text})
 		}
 	}
-	if stop && len(said) > 0 && len(w.stops) < stopsMost {
-		w.stops[b.Line] = slices.Clone(said)
-	}
 	if stop {
-		said = said[:0]
+		if len(w.stops) < stopsMost {
+			w.stops[b.Line] = linesOf(w.said)
+			w.open = b.Line
+		}
+		w.said = w.said[:0]
 	}
-	return said
+}
+
+// letGo gives the comments gathered to the stop they follow, or to none.
+func (w *words) letGo() {
+	switch {
+	case len(w.said) == 0:
+	case w.open > 0:
+		w.stops[w.open] = append(w.stops[w.open], linesOf(w.said)...)
+	case len(w.apart) < stopsMost:
+		w.apart = append(w.apart, apart{w.first == 0 && len(w.stops) == 0, slices.Clone(w.said)})
+	}
+	w.open, w.said = 0, w.said[:0]
+}
+
+func linesOf(said []remark) (out []string) {
+	for _, r := range said {
+		out = append(out, r.text)
+	}
+	return out
+}
+
+// speed takes an S word. Beside M19 many controls read it as the angle of the
+// stop, and beside M5 some do: the tip would then point where nobody expects it.
+func (w *words) speed(b *rs274.Block, x rs274.Word) {
+	for _, m := range b.Words {
+		switch {
+		case m.Is('M', 3), m.Is('M', 4):
+			w.turning = true
+		case m.Is('M', 19):
+			w.note(b.Line, x.Col, fmt.Sprintf("S%s beside M19: many controls take it for the angle at which the spindle stops", x.Text), "M19 alone: the tip stops where the machine has it")
+			return
+		case m.Is('M', 5):
+			w.note(b.Line, x.Col, fmt.Sprintf("S%s beside M5, where nothing is to turn", x.Text), "M5 alone, and S with M3")
+			return
+		}
+	}
+	if !w.turning && len(w.idle) < findingsMost {
+		w.idle = append(w.idle, idleSpeed{b.Line, x.Col, x.Value})
+	}
 }
 
 // dwells reports that the word is the length of a G4, not an axis.
@@ -207,11 +282,16 @@ func unitsCode(c *process.Control) string {
 	return mm
 }
 
-// judge says what is wrong with the words. visits is how many programs the plan
-// has.
-func (w *words) judge(out *findings, c *process.Control, visits int) {
+// judge says what is wrong with the words. number is the O number that the
+// program must have, 0 for none.
+func (w *words) judge(out *findings, c *process.Control, v *plan.Visit, number int) {
 	for _, n := range w.noted {
 		out.put(n)
+	}
+	for _, s := range w.idle {
+		if !slices.ContainsFunc(v.Passes, func(p plan.Pass) bool { return math.Abs(s.v-float64(p.Speed)) <= 0.5 }) {
+			out.put(noted{Finding: Finding{Line: s.line, Col: s.col, Kind: KindSpeed, What: fmt.Sprintf("S%.6g while the spindle stands, which is the speed of no pass", s.v), Want: "S with M3, at the pass's speed"}})
+		}
 	}
 	start := func(what, want string) { out.add(w.first, 0, KindStart, what, want) }
 	if w.first == 0 {
@@ -230,6 +310,7 @@ func (w *words) judge(out *findings, c *process.Control, visits int) {
 		{"G17", "no plane before the first move"},
 		{"G90", "nothing says before the first move that positions are absolute"},
 		{"G40", "cutter compensation is not cancelled before the first move"},
+		{"G49", "a tool length offset is not cancelled before the first move"},
 		{"G80", "cycles are not cancelled before the first move"},
 		{mode, "no feed mode before the first move"},
 		{c.WorkOffset, "no work offset before the first move"},
@@ -242,15 +323,40 @@ func (w *words) judge(out *findings, c *process.Control, visits int) {
 	if w.cycles && c.ReturnWords && !w.before["G98"] && !w.before["G99"] {
 		start("the return level of cycles is left to what the control starts with", "G98 in the first blocks")
 	}
-	if first := c.ProgramNumber; first > 0 && (w.program < first || w.program >= first+visits) {
+	switch {
+	case number == w.program || number == 0 && w.program < 0:
+	case number == 0:
+		out.add(w.numbered, 'O', KindStart, fmt.Sprintf("program number O%d", w.program), "no O word: this control's programs go without")
+	default:
 		what := "no program number"
 		if w.program >= 0 {
 			what = fmt.Sprintf("program number O%d", w.program)
 		}
-		want := fmt.Sprintf("O%04d to O%04d, one for each visit of the plan: the control files the program by it", first, first+visits-1)
-		if visits == 1 {
-			want = fmt.Sprintf("O%04d: the control files the program by it", first)
-		}
-		start(what, want)
+		start(what, fmt.Sprintf("O%04d, the number of this visit by this plan: the control files the program by it", number))
 	}
+}
+
+// numberOf is the O number of a visit, 0 for none. Those of a first plan count
+// up from the control's first; a plan made after measurements has two of its own
+// for every bore of the job and every entry, so that no program takes the place
+// of one that was worked to.
+func numberOf(p *plan.Plan, bore, visit int) int {
+	first := p.Job.Machine.Control.ProgramNumber
+	if first <= 0 {
+		return 0
+	}
+	if p.Sofar == nil {
+		n := first + visit
+		for i := range bore {
+			n += len(p.Bores[i].Visits)
+		}
+		return n
+	}
+	n := first + 2*len(p.Job.Bores)*p.Sofar.Entries
+	for i, b := range p.Job.Bores {
+		if b.Station == p.Bores[bore].Bore.Station {
+			n += 2 * i
+		}
+	}
+	return n + p.Bores[bore].Visits[visit].N - 1
 }

@@ -1,0 +1,32 @@
+package post
+
+import (
+	"bytes"
+	"testing"
+
+	"borewright/process/qty"
+)
+
+// On the shortest line that is taken every block fits, in whatever format.
+func TestShortestLineHoldsEveryBlock(t *testing.T) {
+	for _, zeros := range []string{"point", "", "leading", "trailing"} {
+		for _, units := range []qty.Unit{qty.Inches, qty.Metric} {
+			ctl := control()
+			ctl.DecimalPoint, ctl.WholePlaces, ctl.PartPlaces, ctl.Units = zeros == "point", 6, 6, units
+			ctl.FeedPerRev, ctl.BlockStep, ctl.LineMost, ctl.OrientedStop, ctl.Cycles = false, 100, lineLeast, true, true
+			if zeros != "point" {
+				ctl.DropZeros = zeros
+			}
+			p := idler(ctl)
+			v := &p.Bores[0].Visits[0]
+			for len(v.Passes) < 100 { // block numbers of five digits
+				v.Passes = append(v.Passes, v.Passes[len(v.Passes)-1])
+			}
+			for k := range p.Bores[0].Visits {
+				if err := Write(&bytes.Buffer{}, p, 0, k); err != nil {
+					t.Errorf("%q zeros dropped, %v: %v", zeros, units, err)
+				}
+			}
+		}
+	}
+}
