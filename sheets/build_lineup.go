@@ -26,7 +26,7 @@ func (b *builder) lineUpBlocks() []Block {
 		{"Its far end leans", lean},
 	}}
 	if l.Droop > 0 {
-		kv.Items = append(kv.Items, KeyValue{"Bar hangs", b.u.len(l.Droop) + " at the cutter. The spindle is set that much high, so that the cutter runs on the line; the dial then shows it"})
+		kv.Items = append(kv.Items, KeyValue{"Bar hangs", b.u.len(l.Droop) + " at the cutter in the middle of " + l.Station + ". The spindle is set that much high, so that the cutter runs on the line; the dial then shows it"})
 	}
 	out := []Block{kv}
 	if l.Assumption != "" {

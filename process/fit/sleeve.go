@@ -22,13 +22,13 @@ type SleeveInput struct {
 	FinishLow, FinishHigh qty.Diameter // limits of the finished bore
 	Fit                   string       // "H7/p6"; "": the two limits below
 	Housing, Sleeve       Limits
-	Match                 qty.Length     // the sleeve is turned to the housing as measured, to the middle of the fit within ± this on diameter; 0: any pair within limits
-	Outside               qty.Diameter   // chosen already; 0: choose
+	Match                 qty.Length      // the sleeve is turned to the housing as measured, to the middle of the fit within ± this on diameter; 0: any pair within limits
+	Outside               qty.Diameter    // chosen already; 0: choose
 	Found                 [2]qty.Diameter // the housing as bored and measured, least and most; 0: not yet
-	Standard              []qty.Diameter // outsides to choose from; nil: StandardOutsides
-	Wall                  qty.Length     // least wall; 0: LeastWall
-	Allowance             qty.Length     // least left inside for boring in place, on diameter
-	Make                  qty.Length     // tolerance on diameter that the sleeve's bore is made to before assembly
+	Standard              []qty.Diameter  // outsides to choose from; nil: StandardOutsides
+	Wall                  qty.Length      // least wall; 0: LeastWall
+	Allowance             qty.Length      // least left inside for boring in place, on diameter
+	Make                  qty.Length      // tolerance on diameter that the sleeve's bore is made to before assembly
 
 	Roundness       qty.Length // asked for, radial; 0: not stated
 	Ra              qty.Length // asked for; 0: not stated

@@ -23,7 +23,9 @@ func TestNoseAgainstTheRunOut(t *testing.T) {
 		j := *base
 		job := &j
 		job.Stations = slices.Clone(base.Stations)
-		mm := func(lo, hi float64, what string) qty.Length { return qty.FromMM(prop.Float64Range(lo, hi).Draw(t, what)) }
+		mm := func(lo, hi float64, what string) qty.Length {
+			return qty.FromMM(prop.Float64Range(lo, hi).Draw(t, what))
+		}
 		job.Cutter.NoseRadius, job.Stations[2].Relief = mm(0.05, 5, "nose"), mm(0, 8, "relief")
 		job.Cutter.Lead = prop.Float64Range(35, 95).Draw(t, "lead")
 		job.Limits.DepthMost, job.Limits.FeedMost = mm(0.01, 5, "depth"), mm(0.02, 1, "feed")

@@ -20,7 +20,7 @@ type LineUp struct {
 	Unsure  qty.Length // of that, ±
 	Tilt    [2]float64 // X and Y, mrad
 	TiltIs  float64    // known to ± mrad
-	Droop   qty.Length // how far the bar hangs at the cutter; the advice allows for it
+	Droop   qty.Length // how far the bar hangs at the cutter in the middle of that bore; the advice allows for it
 
 	// Assumption is what the tilt rests on when no sweep shows it, and Confirm
 	// what the witness cut must show then; "" when it was swept.
@@ -99,14 +99,14 @@ type Shim struct {
 	Span    qty.Length
 }
 
-// newLineUp works the sweeps of a job out; nil without any. droop is how far
-// the bar hangs at the cutter, mm.
-func newLineUp(job *process.Job, droop float64) (*LineUp, error) {
+// newLineUp works the sweeps of a job out; nil without any. hang is how far the
+// bar hangs at the cutter when the tip stands at a depth, mm.
+func newLineUp(job *process.Job, hang func(depth qty.Length) float64) (*LineUp, error) {
 	if len(job.Sweeps) == 0 {
 		return nil, nil
 	}
 	bore := middleBore(job)
-	set := setting(job, bore, droop)
+	set := setting(job, bore, hang)
 	g, err := geom.NewLineUp(set)
 	if err != nil {
 		return nil, err
@@ -116,7 +116,7 @@ func newLineUp(job *process.Job, droop float64) (*LineUp, error) {
 		Station: job.Stations[bore].Name, Depth: middle(job.Stations[bore]),
 		Offset: placeOf(u, g.Offset), Unsure: u.Up(qty.FromMM(g.OffsetUncertainty)),
 		Tilt: [2]float64{g.Tilt.X, g.Tilt.Y}, TiltIs: g.TiltUncertainty,
-		Droop: u.Round(qty.FromMM(droop)), Assumption: g.Assumption, Notes: g.Notes,
+		Droop: u.Round(qty.FromMM(set.Stations[bore].Droop)), Assumption: g.Assumption, Notes: g.Notes,
 		line: *g, geom: set,
 	}
 	for i, a := range g.AtStation {
@@ -152,7 +152,7 @@ func middleBore(job *process.Job) int {
 func middle(s process.Station) qty.Length { return (s.From + s.To) / 2 }
 
 // setting turns the job into what the line is laid from.
-func setting(job *process.Job, bore int, droop float64) geom.Setting {
+func setting(job *process.Job, bore int, hang func(depth qty.Length) float64) geom.Setting {
 	l := job.LineUp
 	set := geom.Setting{
 		Dial: geom.Dial{Graduation: l.Dial.MM(), Repeats: l.Repeats.MM()}, Bore: bore,
@@ -165,7 +165,7 @@ func setting(job *process.Job, bore int, droop float64) geom.Setting {
 		set.Packs = &geom.Packs{Near: p.Near.MM(), Far: p.Far.MM()}
 	}
 	for _, s := range job.Stations {
-		set.Stations = append(set.Stations, geom.Target{Station: s.Name, Depth: middle(s).MM(), Droop: droop})
+		set.Stations = append(set.Stations, geom.Target{Station: s.Name, Depth: middle(s).MM(), Droop: hang(middle(s))})
 	}
 	for _, w := range job.Sweeps {
 		sw := geom.Sweep{

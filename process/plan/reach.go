@@ -78,7 +78,7 @@ func (s *setup) wayOf(l *LineUp, bore int, v *Visit) geom.Way {
 		Bar:     barOf(job, b),
 		Bore:    bore,
 		Room:    roomOf(job),
-		Unsure:  l.unsure(job) + math.Abs(s.drop()),
+		Unsure:  l.unsure(job) + math.Abs(s.hang(max(v.End, v.To))),
 	}
 	if b.FeedBy == process.QuillFeed && b.Steps[0].Diameter == job.Machine.Quill {
 		w.Spindle.Travel -= b.Steps[0].Length.MM() // drawn out already
@@ -145,10 +145,25 @@ func narrowAt(job *process.Job, station int) qty.Diameter {
 	return d
 }
 
-// drop is how far the bar hangs at the cutter, mm.
-func (s *setup) drop() float64 {
-	d, _ := s.beam.Sag()
-	return d
+// hang is how far the bar hangs at the cutter when the tip stands at a depth,
+// mm. With quill feed the bar is longer the deeper it works, and the quill hangs
+// with it.
+func (s *setup) hang(tip qty.Length) float64 {
+	beam := s.beam
+	if s.job.Bar.FeedBy == process.QuillFeed {
+		if long, err := s.beam.Extended(s.quill, s.out(tip)); err == nil {
+			beam = long
+		}
+	}
+	drop, _ := beam.Sag()
+	return drop
+}
+
+// out is how far the quill stands out of the nose when the tip is at a depth,
+// mm, by quill feed.
+func (s *setup) out(tip qty.Length) float64 {
+	home := s.job.Bar.CutterAt - s.job.Bar.Standoff // depth of the tip with the quill home
+	return math.Max(0, (tip - home).MM())
 }
 
 // reach measures one visit.
