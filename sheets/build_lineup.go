@@ -208,7 +208,11 @@ func (b *builder) cleanUpBlocks(x plan.Bore) []Block {
 	kv := &KeyValues{}
 	add := func(k, v string) { kv.Items = append(kv.Items, KeyValue{k, v}) }
 	add("About the true axis", b.u.both(c.TrueAxis))
-	add("About its own axis", b.u.both(c.OwnAxis))
+	own := "not known"
+	if c.OwnAxis > 0 {
+		own = b.u.both(c.OwnAxis)
+	}
+	add("About its own axis", own)
 	add("Why", c.Words)
 	if c.Axis {
 		add("First cut meets", b.spotWords(c.First)+": the highest place; begin there, from nothing")
@@ -249,11 +253,17 @@ func (b *builder) circles(c *plan.CleanUp) *Table {
 			{Head: []string{"largest", "inside"}, Align: Decimal}, {Head: []string{"zone", "least"}, Align: Decimal}, {Head: []string{"centre", "X"}, Align: Decimal}, {Head: []string{"centre", "Y"}, Align: Decimal}},
 	}
 	for _, d := range c.Depths {
-		inside, zone := "-", "-"
+		least, around, inside, zone, x, y := "-", "-", "-", "-", "-", "-"
+		if d.LeastSquares > 0 {
+			least, around = b.u.size(d.LeastSquares), b.u.size(d.Circumscribed)
+		}
 		if d.Inscribed > 0 {
 			inside, zone = b.u.size(d.Inscribed), b.u.Format(d.Zone)
 		}
-		t.Rows = append(t.Rows, Row{Cells: []string{b.u.Format(d.Depth), fmt.Sprint(d.Readings), b.u.size(d.LeastSquares), b.u.size(d.Circumscribed), inside, zone, b.u.Format(d.Centre.X), b.u.Format(d.Centre.Y)}})
+		if d.Centred {
+			x, y = b.u.Format(d.Centre.X), b.u.Format(d.Centre.Y)
+		}
+		t.Rows = append(t.Rows, Row{Cells: []string{b.u.Format(d.Depth), fmt.Sprint(d.Readings), least, around, inside, zone, x, y}})
 	}
 	return t
 }
@@ -264,6 +274,9 @@ func (b *builder) shadows(c *plan.CleanUp) *Table {
 		Caption: "What is left of the old bore:",
 		Columns: []Column{{Head: []string{"after pass"}}, {Head: []string{"bored to"}, Align: Decimal}, {Head: []string{"deepest", "shadow"}, Align: Decimal}, {Head: []string{"where"}}},
 	}
+	if c.Unstated() {
+		t.Caption = "What is left of the old bore, if it stands true where it was read across; no offset is stated:"
+	}
 	for _, s := range c.Shadows {
 		after, where := fmt.Sprint(s.Pass), "none: all clean"
 		if s.Pass == 0 {
@@ -271,6 +284,9 @@ func (b *builder) shadows(c *plan.CleanUp) *Table {
 		}
 		if s.Deepest > 0 {
 			where = s.At.ClockWords() + ", depth " + b.u.Format(s.At.Depth)
+			if s.UpTo {
+				where = "at most, wherever it stands: " + where
+			}
 			if s.Spots > 1 {
 				where += fmt.Sprintf("; old bore at %d readings", s.Spots)
 			}
