@@ -305,7 +305,7 @@ func (b *builder) joints(s *plan.Sleeve) *Table {
 			hot = b.bare(j.HottestUse)
 		}
 		load := "no load stated"
-		if j.Reserve > 0 {
+		if sl := b.plan.Job.Sleeve; j.Reserve > 0 || sl != nil && (sl.Torque > 0 || sl.Thrust > 0) {
 			load = figures3(j.Reserve) + " times"
 		}
 		if !j.Sound {

@@ -149,7 +149,7 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 		b, err := Bond(BondInput{Units: in.Press.Units, Diameter: r.Outside.MM(), Length: in.Press.Length,
 			Gap:      r.Clearance.GapMM(),
 			Compound: *in.Bond, ServiceMost: in.Press.Service.Most, Blind: in.Press.Blind,
-			Unlike: in.Press.Hub.Brittle || in.Press.Hub.Name != in.Press.Sleeve.Name})
+			Unlike: !in.BothSteel()})
 		if err != nil {
 			return SleeveResult{}, err
 		}
@@ -193,6 +193,10 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 	r.Steps = in.steps(r)
 	return r, nil
 }
+
+// BothSteel is whether housing and sleeve are the pair that bonding compounds are
+// tested on: steel on steel. Stainless is not: it sets slowly and to less.
+func (in SleeveInput) BothSteel() bool { return in.Press.Hub.Steel && in.Press.Sleeve.Steel }
 
 // settle finds the bore to make and its closure together.
 func (in SleeveInput) settle(o *Option, inside func(*Option)) (PressResult, error) {

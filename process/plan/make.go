@@ -90,6 +90,11 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 	}
 	n := 1
 	visits, n = p.rest(s, i, visits, n)
+	if len(visits) > 0 && visits[0].N == 1 {
+		if why := tooLittleLeft(job, st, visits[0].Limits.High, out.Sleeve != nil); why != "" {
+			p.stop(job.Where(fmt.Sprintf("station[%d].wall", b.Station)), st.Name+": "+why)
+		}
+	}
 	for k := range visits {
 		v := &visits[k]
 		s.place(v, st)
@@ -273,6 +278,9 @@ func (p *Plan) reach(s *setup, station int, v *Visit, what string) {
 			what, g.Part, u.Say(g.Room), g.Station, u.Say(g.Wanted)))
 	}
 	why := s.bringIn(r, v)
+	if first := r.after(p.Job, station); first != "" && r.Passes && why == "" {
+		v.Before = append([]string{"Only after " + first + " is at size: the cutter does not pass it as found."}, v.Before...)
+	}
 	switch {
 	case len(r.Why) > 0:
 		p.stop(bar, what+": "+r.refusal(p.Job.Units))

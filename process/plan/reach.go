@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"borewright/process"
 	"borewright/process/geom"
@@ -89,7 +90,7 @@ func (s *setup) wayOf(l *LineUp, bore int, v *Visit) geom.Way {
 	stray := l.strays(job, bore)
 	for i, st := range job.Stations {
 		w.Stations = append(w.Stations, geom.Station{
-			Name: st.Name, From: st.From.MM(), To: st.To.MM(), Diameter: narrowAt(job, i).MM(),
+			Name: st.Name, From: st.From.MM(), To: st.To.MM(), Diameter: narrowAt(job, bore, i).MM(),
 			Blind: st.Blind, Relief: st.Relief.MM(), At: stray[i],
 		})
 	}
@@ -133,16 +134,51 @@ func roomOf(job *process.Job) geom.Room {
 	return r
 }
 
-// narrowAt is the smallest that a station is at any time of the job, in
-// whatever order its bores are cut: as it was found, or with a sleeve in it.
-func narrowAt(job *process.Job, station int) qty.Diameter {
-	d := job.Stations[station].Diameter
+// narrowAt is the smallest that a station can be while a bore is cut, and its
+// sleeve put in. Bores are cut in the order of the job: those before it stand at
+// their finished size, those after it as found. The bore itself may have its
+// sleeve in.
+func narrowAt(job *process.Job, bore, station int) qty.Diameter {
+	found := job.Stations[station].Diameter
 	for _, b := range job.Bores {
-		if b.Station == station && b.Repair == process.SleeveRepair && job.Sleeve != nil && job.Sleeve.Finish != process.FinishBefore {
-			d = min(d, b.Finish.Low.Plus(-job.Sleeve.Allowance))
+		own := b.Station == bore
+		switch {
+		case b.Station == station && !own && b.Finish.Low > 0:
+			return b.Finish.Low
+		case b.Station == station && own && b.Repair == process.SleeveRepair && job.Sleeve != nil && job.Sleeve.Finish != process.FinishBefore:
+			return min(found, b.Finish.Low.Plus(-job.Sleeve.Allowance))
+		case own:
+			return found
 		}
 	}
-	return d
+	return found
+}
+
+// after names the bores that must be at size before the bar passes to this one,
+// "" where it passes as found.
+func (r *Reach) after(job *process.Job, bore int) string {
+	w := r.way
+	w.Stations = slices.Clone(w.Stations)
+	var first []string
+	for i, st := range job.Stations {
+		if d := st.Diameter.MM(); i != bore && w.Stations[i].Diameter > d {
+			w.Stations[i].Diameter = d
+			first = append(first, fmt.Sprintf("%q", st.Name))
+		}
+	}
+	if len(first) == 0 {
+		return ""
+	}
+	found, err := geom.NewReach(w)
+	if err != nil || found.Verdict == geom.Blocked {
+		return join(first, ", ")
+	}
+	for i, e := range found.Entries {
+		if !e.OnAxis && r.Entries[i].OnAxis {
+			return join(first, ", ")
+		}
+	}
+	return ""
 }
 
 // hang is how far the bar hangs at the cutter when the tip stands at a depth,
