@@ -264,29 +264,34 @@ func (in SleeveInput) decide(r *SleeveResult) {
 		r.Choice = o.Name
 		r.Why = o.Name + " is asked for, and it lands within limits."
 		if !o.Fits {
-			r.Why = o.Name + " is asked for, and it does not land: " + strings.Join(o.Why, "; ")
+			r.Why = o.Name + " is asked for, and it does not land: " + sentence(o.Why)
 			r.Reasons = append(r.Reasons, o.Name+": "+strings.Join(o.Why, "; "))
 		}
 		if other.Fits {
 			r.Why += " To " + other.Name + " would land as well."
 		} else {
-			r.Why += " To " + other.Name + " would not: " + strings.Join(other.Why, "; ")
+			r.Why += " To " + other.Name + " would not: " + sentence(other.Why)
 		}
 	case before.Fits:
 		r.Choice = FinishBefore
 		r.Why = "the sleeve can be bored to size on the lathe: after assembly it lands within limits. Boring in place is one more visit and not needed."
 		if !here.Fits {
-			r.Why = "the sleeve can be bored to size on the lathe: after assembly it lands within limits. Boring in place would not: " + strings.Join(here.Why, "; ")
+			r.Why = "the sleeve can be bored to size on the lathe: after assembly it lands within limits. Boring in place would not: " + sentence(here.Why)
 		}
 	case here.Fits:
 		r.Choice = BoreInPlace
-		r.Why = "finished before, it would not land: " + strings.Join(before.Why, "; ")
+		r.Why = "finished before, it would not land: " + sentence(before.Why)
 	default:
-		r.Why = "neither way lands within limits"
+		r.Why = "neither way lands within limits."
 		for _, o := range []*Option{before, here} {
 			r.Reasons = append(r.Reasons, o.Name+": "+strings.Join(o.Why, "; "))
 		}
 	}
+}
+
+// sentence ends reasons with a full stop.
+func sentence(why []string) string {
+	return strings.TrimSuffix(strings.Join(why, "; "), ".") + "."
 }
 
 // hold fills in Fits and Why. What size, form and (where no location is

@@ -71,7 +71,9 @@ func (s *setup) sleeveOf(b process.Bore, st process.Station, in fit.SleeveInput,
 		u := job.Units
 		out.Order = append(out.Order, OrderStep{fmt.Sprintf("Try the part that goes in: it finds %s on diameter, %s is asked for; it turns and slides by hand with nothing forced.",
 			clearanceWords(u, out.Final.Expected), clearanceWords(u, out.Final.Asked)), true})
-		if out.Final.Expected.Least < 0 {
+		if !out.Taken().Known() {
+			out.Order[len(out.Order)-1].Text = fmt.Sprintf("Measure the part that goes in against the bore: what it will find is not known, %s is asked for.", clearanceWords(u, out.Final.Asked))
+		} else if out.Final.Expected.Least < 0 {
 			out.Order[len(out.Order)-1].Text = fmt.Sprintf("Measure the part that goes in against the bore: it finds %s on diameter, %s is asked for.",
 				clearanceWords(u, out.Final.Expected), clearanceWords(u, out.Final.Asked))
 		}
@@ -129,8 +131,11 @@ func finalOf(b process.Bore, w fit.Option) *FinalClearance {
 	if part[1] == 0 {
 		return nil
 	}
-	c := &FinalClearance{Part: part, Asked: asked,
-		Expected: Span{w.Low.Minus(part[1]) - w.Roundness, w.High.Minus(part[0]) + w.Roundness}}
+	c := &FinalClearance{Part: part, Asked: asked}
+	if !wayOf(w).Known() {
+		return c
+	}
+	c.Expected = Span{w.Low.Minus(part[1]) - w.Roundness, w.High.Minus(part[0]) + w.Roundness}
 	c.OK = w.Fits && c.Expected.Least >= asked.Least && c.Expected.Most <= asked.Most
 	return c
 }
