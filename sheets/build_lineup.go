@@ -32,13 +32,13 @@ func (b *builder) lineUpBlocks() []Block {
 	if l.Assumption != "" {
 		out = append(out, &Paragraph{Strong: true, Text: "Assumed, not swept: " + l.Assumption + ". " + l.Confirm})
 	}
+	for _, n := range l.Notes {
+		out = append(out, &Paragraph{Text: "Note: " + n + "."})
+	}
 	out = append(out, b.stationsTable(l), &Heading{"In this order"}, &Checklist{b.steps(l)}, &Paragraph{
 		Text: "Left and right, up and down are as seen from the spindle, looking at the work; X plus is right, Y plus is up. Come to every dial figure from the same side, so that the screw's play does not count."})
 	for i, s := range l.Swept {
 		out = append(out, b.sweepTable(s, i))
-	}
-	for _, n := range l.Notes {
-		out = append(out, &Paragraph{Text: "Note: " + n + "."})
 	}
 	return out
 }
@@ -147,7 +147,7 @@ func (b *builder) sweepTable(s plan.Swept, i int) Block {
 	}
 	t.Columns = append(t.Columns, Column{Head: []string{"found", "after"}, Blank: true})
 	for k, at := range s.At {
-		cells := []string{plan.Spot{Clock: at}.ClockWords(), b.u.Format(s.Dial[k])}
+		cells := []string{plan.Spot{Clock: at}.ClockLabel(), b.u.Format(s.Dial[k])}
 		if len(s.Expected) > 0 {
 			cells = append(cells, b.u.Format(s.Expected[k]))
 		}

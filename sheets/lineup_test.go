@@ -83,3 +83,22 @@ func TestSheetTellsWhatToMove(t *testing.T) {
 		}
 	}
 }
+
+// A sweep that cannot be used is not told as none.
+func TestLineUpSaysWhyThereIsNone(t *testing.T) {
+	text := "units = \"mm\"\nnumber = \"1\"\nrevision = \"-\"\ntitle = \"face only\"\nmachine = \"cnc-110mm\"\nmaterial = \"gray-iron-200hb\"\n" +
+		"station = [{ name = \"a\", from = 0, to = 60, diameter = 80, swept = true }]\n[[bore]]\nstation = \"a\"\nrepair = \"rebore\"\nfinish = { diameter = 82, fit = \"H7\" }\n" +
+		"[bar]\nsteps = [{ diameter = 60, length = 200 }]\n[cutter]\nmaterial = \"carbide\"\nnose_radius = 0.8\n" +
+		"[[sweep]]\nstation = \"a\"\nface = true\ndiameter = 100\nat = [0, 90, 180, 270]\ndial = [0, 0, 0, 0]\n"
+	job, err := process.Load("job.toml", []byte(text), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b strings.Builder
+	if err := WriteLineUp(&b, plan.Make(job), 0); err != nil {
+		t.Fatal(err)
+	}
+	if s := b.String(); strings.Contains(s, "holds no sweep") || !strings.Contains(s, "no bore was swept") {
+		t.Error(s)
+	}
+}

@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"borewright/process"
 	"borewright/process/fit"
@@ -313,6 +314,29 @@ func clockWords(deg float64) string {
 // with no offset stated: what they say of shadows then holds only if it stands
 // true.
 func (c *CleanUp) Unstated() bool { return len(c.across) > 0 && c.off == 0 }
+
+// clockLabel is a clock position told so that no other is taken for it: in words
+// where they are exact, else to the minute of the clock (half a degree) with its
+// degrees.
+func clockLabel(deg float64) string {
+	minutes := math.Mod(deg*2, 720)
+	if minutes < 0 {
+		minutes += 720
+	}
+	if math.Abs(minutes-15*math.Round(minutes/15)) < 1e-6 {
+		return clockWords(deg)
+	}
+	m := int(math.Round(minutes)) % 720
+	h := m / 60
+	if h == 0 {
+		h = 12
+	}
+	return fmt.Sprintf("%d:%02d (%s°)", h, m%60, strconv.FormatFloat(deg, 'f', -1, 64))
+}
+
+// ClockLabel is the clock position of the spot for a row of a form: told apart
+// from every other.
+func (s Spot) ClockLabel() string { return clockLabel(s.Clock) }
 
 // ClockWords says the clock position of the spot in words: "3 o'clock".
 func (s Spot) ClockWords() string { return clockWords(s.Clock) }

@@ -163,6 +163,7 @@ type LineUpDocument struct {
 	Schema string      `json:"schema"`
 	Job    DocumentJob `json:"job"`
 	*DocumentLineUp
+	NoLine  string           `json:"no_line_up,omitempty"` // why the sweeps of the job cannot be used
 	CleanUp *DocumentCleanUp `json:"cleanup_diameter_mm,omitempty"`
 	Bores   []DocumentWorn   `json:"bores"`
 }
@@ -260,7 +261,7 @@ func (c *CleanUp) document(station string) DocumentWorn {
 func (p *Plan) LineUpJSON(size qty.Diameter) ([]byte, error) {
 	d := LineUpDocument{
 		Schema: LineUpSchema, Job: DocumentJob{p.Job.Number, p.Job.Revision, p.Job.Title},
-		DocumentLineUp: p.LineUp.document(), Bores: []DocumentWorn{},
+		DocumentLineUp: p.LineUp.document(), NoLine: p.noLine, Bores: []DocumentWorn{},
 	}
 	for _, b := range p.Bores {
 		if b.CleanUp == nil {

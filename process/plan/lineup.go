@@ -34,8 +34,9 @@ type LineUp struct {
 	SweepAgain bool // shim or turn come first: the move is checked by a new sweep
 	Notes      []string
 
-	line geom.LineUp
-	geom geom.Setting
+	line   geom.LineUp
+	geom   geom.Setting
+	doubts []string // of Notes, those about a reading that does not go with the others
 }
 
 // Place is a place or a shift across the spindle.
@@ -124,6 +125,9 @@ func newLineUp(job *process.Job, hang func(depth qty.Length) float64) (*LineUp, 
 	}
 	l.advise(job, g.Advice)
 	l.after(job)
+	l.doubts = l.doubtful(job)
+	l.Notes = append(l.doubts, l.Notes...)
+	l.Notes = append(l.Notes, l.offLine(job)...)
 	if l.Assumption != "" {
 		l.Confirm = l.confirm(job)
 	}
@@ -295,6 +299,47 @@ func (l *LineUp) after(job *process.Job) {
 		}
 		l.Swept = append(l.Swept, out)
 	}
+}
+
+// doubtful names dial readings that do not go with the others of their sweep.
+func (l *LineUp) doubtful(job *process.Job) []string {
+	u := job.Units
+	var out []string
+	for i, s := range l.line.Swept {
+		w := job.Sweeps[i]
+		for _, d := range s.Doubtful {
+			out = append(out, fmt.Sprintf("sweep %d, in %s at %s: the dial's %s does not go with the other readings, which suggest %s. It is used as it stands: sweep again before anything is moved",
+				i+1, s.Station, clockLabel(w.At[d.Index]), u.Say(w.Dial[d.Index]), u.Say(qty.FromMM(counts(w)*d.ExpectedMM))))
+		}
+	}
+	return out
+}
+
+// offLine says which sweeps stand off the line where they do not agree on one.
+func (l *LineUp) offLine(job *process.Job) []string {
+	if l.line.Raised <= 1 {
+		return nil
+	}
+	u, n, worst := job.Units, 0, -1
+	var off []string
+	for i, s := range l.Swept {
+		if s.Face {
+			continue
+		}
+		n++
+		off = append(off, fmt.Sprintf("sweep %d, in %s at depth %s, by %s", i+1, s.Station, u.Say(s.Depth), u.Say(s.OffLine)))
+		if worst < 0 || s.OffLine > l.Swept[worst].OffLine {
+			worst = i
+		}
+	}
+	if worst < 0 || l.Swept[worst].OffLine == 0 {
+		return nil
+	}
+	say := fmt.Sprintf("off the line laid through all stand: %s. Sweep number %d again first: it was read wrongly, or that bore stands out of line", join(off, "; "), worst+1)
+	if n <= 3 {
+		say += fmt.Sprintf(". %d bore sweeps alone cannot tell for sure which of them is out", n)
+	}
+	return []string{say}
 }
 
 // confirm says what the witness cut must show before "parallel to the machined

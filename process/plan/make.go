@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"borewright/process"
 	"borewright/process/geom"
@@ -48,7 +49,13 @@ func try(job *process.Job, k *known, trials bool) *Plan {
 	}
 	p.Cautions = s.cautions()
 	if p.LineUp, err = newLineUp(job, s.hang); err != nil {
-		p.Cautions = append(p.Cautions, "The sweeps do not line the work up: "+err.Error()+".")
+		p.noLine = "The sweeps do not line the work up: " + withoutKind(err) + "."
+		p.Cautions = append(p.Cautions, p.noLine)
+	}
+	if l := p.LineUp; l != nil {
+		for _, d := range l.doubts {
+			p.Cautions = append(p.Cautions, upperFirst(d)+".")
+		}
 	}
 	if l := p.LineUp; l != nil && l.Assumption != "" && !k.confirmed(job, l.Station) {
 		p.Cautions = append(p.Cautions, fmt.Sprintf("No sweep shows whether the line runs parallel to the spindle; that is assumed, and %s is known to ± %s only. The witness cut must confirm it before the next cut.",
@@ -60,6 +67,16 @@ func try(job *process.Job, k *known, trials bool) *Plan {
 	p.sayRemarks()
 	p.Cautions = once(p.Cautions)
 	return p
+}
+
+// withoutKind is what geom found wrong with readings, without the kind of error in
+// front of it, which says nothing to a person at the mill.
+func withoutKind(err error) string {
+	s := err.Error()
+	for _, kind := range []error{geom.ErrTooFew, geom.ErrBadValue, geom.ErrShape} {
+		s = strings.TrimPrefix(s, kind.Error()+": ")
+	}
+	return s
 }
 
 func (p *Plan) stop(where, what string) {
