@@ -334,13 +334,31 @@ func (r *Reach) refusal(u qty.Unit) string {
 	for i, s := range r.Why {
 		why += map[bool]string{true: ": ", false: "; "}[i == 0] + s
 	}
+	ahead, other := r.ahead()
 	switch {
+	case ahead > 0 && !other:
+		return why + fmt.Sprintf(". What stands ahead of the tip has to be %s shorter; a bar of another diameter does not help.", u.Say(u.Up(ahead)))
 	case r.Largest <= 0:
 		return why + ". No bar passes this line with room for chips."
 	case r.Shortest == 0:
 		return why + ". The spindle itself could follow: no bar is too short."
 	}
 	return why + fmt.Sprintf(". The largest plain bar that passes is Ø%s, and the shortest stickout to the tip %s.", u.Say(r.Largest.Length()), u.Say(r.Shortest))
+}
+
+// ahead is how much shorter what stands ahead of the tip must be to keep clear of
+// a closed end, 0 where it does; other is whether anything else blocks.
+func (r *Reach) ahead() (shorter qty.Length, other bool) {
+	for _, g := range r.Gaps {
+		switch {
+		case g.Verdict != geom.Blocked.String():
+		case g.Bottom:
+			shorter = max(shorter, g.Wanted-g.Room)
+		default:
+			other = true
+		}
+	}
+	return shorter, other || r.NoseBack > 0 || r.QuillShort > 0 || r.TravelHas > 0 && r.Travel > r.TravelHas
 }
 
 // bringIn settles how the cutter of a visit comes to its bore, or says why it
