@@ -247,12 +247,16 @@ func (c *CleanUp) words(u qty.Unit) string {
 		}
 		return told("the old bore does not stand true (see its centres), but an axis of its own would gain nothing.")
 	}
-	s := told("the old bore wore off the line: " + c.standsWords(u) + ". ")
 	if len(c.Ends) == 0 {
-		return s + fmt.Sprintf("Cut about that middle it cleans up %s smaller on diameter, and the bore is then out of line by the same %s.", u.Say(c.Price), u.Say(c.OwnOff))
+		return told(fmt.Sprintf("the old bore wore off the line: %s. Cut about that middle it cleans up %s smaller on diameter, and the bore is then out of line by the same %s.",
+			c.standsWords(u), u.Say(c.Price), u.Say(c.OwnOff)))
 	}
-	return s + fmt.Sprintf("Cut about that axis it cleans up %s smaller on diameter, and the bore is then out of line by as much: up to %s.",
-		u.Say(c.Price), u.Say(max(c.OwnOff, c.Ends[0].Off, c.Ends[1].Off)))
+	var at []string
+	for _, e := range c.Ends {
+		at = append(at, fmt.Sprintf("%s toward %s at depth %s", u.Say(e.Off), clockWords(e.Clock), u.Say(e.Depth)))
+	}
+	return told(fmt.Sprintf("the old bore wore off the line and leans %.2g mrad: %s. Cut about that axis it cleans up %s smaller on diameter, out of line by as much.",
+		math.Hypot(c.Tilt[0], c.Tilt[1]), join(at, ", "), u.Say(c.Price)))
 }
 
 // true is whether the old axis stands on the true one, by what was read.
@@ -266,20 +270,9 @@ func (c *CleanUp) true(u qty.Unit) bool {
 	return off <= u.Round(5*qty.Micrometre) // nearer than a worn bore can be read; common practice, no source
 }
 
-// standsWords tells where the old axis stands and how it leans.
+// standsWords tells where the middle of the old bore stands.
 func (c *CleanUp) standsWords(u qty.Unit) string {
-	s := fmt.Sprintf("its middle stands %s from the true axis", u.Say(c.OwnOff))
-	if c.OwnOff > 0 {
-		s += " toward " + clockWords(c.OwnClock)
-	}
-	if len(c.Ends) == 0 {
-		return s
-	}
-	s += fmt.Sprintf(", and it leans %.2g mrad", math.Hypot(c.Tilt[0], c.Tilt[1]))
-	for i, e := range c.Ends {
-		s += fmt.Sprintf("%s%s toward %s at depth %s", []string{": ", ", "}[i], u.Say(e.Off), clockWords(e.Clock), u.Say(e.Depth))
-	}
-	return s
+	return fmt.Sprintf("its middle stands %s from the true axis toward %s", u.Say(c.OwnOff), clockWords(c.OwnClock))
 }
 
 // openWords names the depths that were read on one side only.

@@ -295,8 +295,8 @@ func (p *Plan) reach(s *setup, station int, v *Visit, what string) {
 			what, g.Part, u.Say(g.Room), g.Station, u.Say(g.Wanted)))
 	}
 	why := s.bringIn(r, v)
-	if first := r.after(p.Job, station); first != "" && r.Passes && why == "" {
-		v.Before = append([]string{"Only after " + first + " is at size: the cutter does not pass it as found."}, v.Before...)
+	if first := r.after(p.Job, station, v); first != "" && r.Passes && why == "" {
+		v.Before = append([]string{"First bring " + first + " to size: as found, it does not let the cutter pass."}, v.Before...)
 	}
 	switch {
 	case len(r.Why) > 0:

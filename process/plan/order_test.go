@@ -50,10 +50,10 @@ func TestBoresAreCutInTheirOrder(t *testing.T) {
 		t.Fatal(p.Reasons)
 	}
 	house := p.Bores[1].Visits[0]
-	if s := strings.Join(house.Before, "\n"); !strings.Contains(s, `Only after "front" is at size`) {
+	if s := strings.Join(house.Before, "\n"); !strings.Contains(s, `First bring "front" to size`) {
 		t.Errorf("before the housing: %q", s)
 	}
-	if inside := strings.Join(p.Bores[1].Visits[1].Before, "\n"); strings.Contains(inside, "Only after") {
+	if inside := strings.Join(p.Bores[1].Visits[1].Before, "\n"); strings.Contains(inside, "First bring") {
 		t.Errorf("a cutter of Ø66 passes Ø73 as found: %q", inside)
 	}
 	late := fmt.Sprintf(innerJob, frontOf73+blindMid, "", frontBored)

@@ -154,9 +154,9 @@ func narrowAt(job *process.Job, bore, station int) qty.Diameter {
 	return found
 }
 
-// after names the bores that must be at size before the bar passes to this one,
-// "" where it passes as found.
-func (r *Reach) after(job *process.Job, bore int) string {
+// after names the bores that must be at size before the bar passes to the bore of
+// a visit, "" where it passes as found.
+func (r *Reach) after(job *process.Job, bore int, v *Visit) string {
 	w := r.way
 	w.Stations = slices.Clone(w.Stations)
 	var first []string
@@ -171,11 +171,11 @@ func (r *Reach) after(job *process.Job, bore int) string {
 	}
 	found, err := geom.NewReach(w)
 	if err != nil || found.Verdict == geom.Blocked {
-		return join(first, ", ")
+		return join(first, " and ")
 	}
 	for i, e := range found.Entries {
-		if !e.OnAxis && r.Entries[i].OnAxis {
-			return join(first, ", ")
+		if !e.OnAxis && r.Entries[i].OnAxis && !(v.SetInside && e.Inside) {
+			return join(first, " and ")
 		}
 	}
 	return ""
