@@ -221,6 +221,9 @@ func (b *builder) cleanUpBlocks(x plan.Bore) []Block {
 	if c.Unseen > 0 {
 		add("Unseen", "between the readings it may be "+b.u.len(c.Unseen)+" larger on diameter")
 	}
+	if c.OwnAxis == 0 && len(c.Depths) > 1 {
+		add("Taper", "not known")
+	}
 	if c.Taper != 0 {
 		wide := "wider inward"
 		if c.Taper < 0 {

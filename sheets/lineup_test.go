@@ -98,7 +98,21 @@ func TestLineUpSaysWhyThereIsNone(t *testing.T) {
 	if err := WriteLineUp(&b, plan.Make(job), 0); err != nil {
 		t.Fatal(err)
 	}
-	if s := b.String(); strings.Contains(s, "holds no sweep") || !strings.Contains(s, "no bore was swept") {
+	if s := strings.Join(strings.Fields(b.String()), " "); strings.Contains(s, "holds no sweep") || !strings.Contains(s, "no bore was swept") {
 		t.Error(s)
+	}
+}
+
+// What readings on one side do not tell is said to be not known.
+func TestOneSidedReadings(t *testing.T) {
+	p := &plan.Plan{Job: &process.Job{Units: qty.Metric}}
+	c := &plan.CleanUp{TrueAxis: qty.DiameterMM(80.6), Axis: true, Words: "Read all round.", Depths: []plan.AtDepth{{Readings: 4}, {Readings: 4}}}
+	kv := newBuilder(p).cleanUpBlocks(plan.Bore{CleanUp: c})[0].(*KeyValues)
+	got := map[string]string{}
+	for _, x := range kv.Items {
+		got[x.Key] = x.Value
+	}
+	if got["About its own axis"] != "not known" || got["Taper"] != "not known" {
+		t.Errorf("%v", got)
 	}
 }

@@ -306,10 +306,13 @@ func (l *LineUp) doubtful(job *process.Job) []string {
 	u := job.Units
 	var out []string
 	for i, s := range l.line.Swept {
-		w := job.Sweeps[i]
+		w, in := job.Sweeps[i], "in "
+		if s.Face {
+			in = "on the face around "
+		}
 		for _, d := range s.Doubtful {
-			out = append(out, fmt.Sprintf("sweep %d, in %s at %s: the dial's %s does not go with the other readings, which suggest %s. It is used as it stands: sweep again before anything is moved",
-				i+1, s.Station, clockLabel(w.At[d.Index]), u.Say(w.Dial[d.Index]), u.Say(qty.FromMM(counts(w)*d.ExpectedMM))))
+			out = append(out, fmt.Sprintf("sweep %d, %s%s at %s: the dial's %s does not go with the other readings, which suggest %s. It is used as it stands: sweep again before anything is moved",
+				i+1, in, s.Station, clockLabel(w.At[d.Index]), u.Say(w.Dial[d.Index]), u.Say(qty.FromMM(counts(w)*d.ExpectedMM))))
 		}
 	}
 	return out
