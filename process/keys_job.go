@@ -36,7 +36,7 @@ func jobKeys() []field {
 		{path: "station.wall_most", kind: aLength, worked: "as wall", span: "0..40|0..1000", example: "1.25|32", text: "most metal around the bore"},
 
 		{path: "bore", kind: aTable, list: many(1, 30), need: true, example: `[ { station = "idler", repair = "rebore", finish = { diameter = 3.25, fit = "H7" } } ]`,
-			text: "a bore to be restored, one entry each"},
+			text: "a bore to be restored, one entry each, in the order in which they are cut"},
 		{path: "bore.station", kind: aName, need: true, example: `"idler"`, text: "the name of its station"},
 		{path: "bore.repair", kind: aChoice, need: true, choices: []string{"rebore", "sleeve"}, example: `"sleeve"`,
 			text: "rebore: to a new size in the parent metal; sleeve: bore out, fit a sleeve, bring the sleeve to size"},

@@ -37,11 +37,14 @@ func (b *builder) lineUpBlocks() []Block {
 		{leans, lean},
 	}}
 	if l.Droop > 0 {
-		kv.Items = append(kv.Items, KeyValue{"Bar hangs", b.u.len(l.Droop) + " at the cutter. The spindle is set that much high, so that the cutter runs on the line; the dial then shows it"})
+		kv.Items = append(kv.Items, KeyValue{"Bar hangs", b.u.len(l.Droop) + " at the cutter in the middle of " + l.Station + ". The spindle is set that much high, so that the cutter runs on the line; the dial then shows it"})
 	}
 	out := []Block{kv}
 	if l.Assumption != "" && !l.Confirmed {
 		out = append(out, &Paragraph{Strong: true, Text: "Assumed, not swept: " + l.Assumption + ". " + l.Confirm})
+	}
+	for _, n := range l.Notes {
+		out = append(out, &Paragraph{Text: "Note: " + n + "."})
 	}
 	if l.Made {
 		out = append(out, &Paragraph{Strong: true, Text: "Do not move the work or the spindle by these sweeps again: they were taken before the first cut, and what has been bored since stands by what was moved then."},
@@ -56,9 +59,6 @@ func (b *builder) lineUpBlocks() []Block {
 		Text: "Left and right, up and down are as seen from the spindle, looking at the work; X plus is right, Y plus is up. Come to every dial figure from the same side, so that the screw's play does not count."})
 	for i, s := range l.Swept {
 		out = append(out, b.sweepTable(s, i))
-	}
-	for _, n := range l.Notes {
-		out = append(out, &Paragraph{Text: "Note: " + n + "."})
 	}
 	return out
 }
@@ -171,7 +171,7 @@ func (b *builder) sweepTable(s plan.Swept, i int) Block {
 	}
 	t.Columns = append(t.Columns, Column{Head: []string{"found", "after"}, Blank: true})
 	for k, at := range s.At {
-		cells := []string{plan.Spot{Clock: at}.ClockWords(), b.u.Format(s.Dial[k])}
+		cells := []string{plan.Spot{Clock: at}.ClockLabel(), b.u.Format(s.Dial[k])}
 		if len(s.Expected) > 0 {
 			cells = append(cells, b.u.Format(s.Expected[k]))
 		}
@@ -232,7 +232,11 @@ func (b *builder) cleanUpBlocks(x plan.Bore) []Block {
 	kv := &KeyValues{}
 	add := func(k, v string) { kv.Items = append(kv.Items, KeyValue{k, v}) }
 	add("About the true axis", b.u.both(c.TrueAxis))
-	add("About its own axis", b.u.both(c.OwnAxis))
+	own := "not known"
+	if c.OwnAxis > 0 {
+		own = b.u.both(c.OwnAxis)
+	}
+	add("About its own axis", own)
 	add("Why", c.Words)
 	if c.Axis {
 		add("First cut meets", b.spotWords(c.First)+": the highest place; begin there, from nothing")
@@ -240,6 +244,9 @@ func (b *builder) cleanUpBlocks(x plan.Bore) []Block {
 	}
 	if c.Unseen > 0 {
 		add("Unseen", "between the readings it may be "+b.u.len(c.Unseen)+" larger on diameter")
+	}
+	if c.OwnAxis == 0 && len(c.Depths) > 1 {
+		add("Taper", "not known")
 	}
 	if c.Taper != 0 {
 		wide := "wider inward"
@@ -273,11 +280,17 @@ func (b *builder) circles(c *plan.CleanUp) *Table {
 			{Head: []string{"largest", "inside"}, Align: Decimal}, {Head: []string{"zone", "least"}, Align: Decimal}, {Head: []string{"centre", "X"}, Align: Decimal}, {Head: []string{"centre", "Y"}, Align: Decimal}},
 	}
 	for _, d := range c.Depths {
-		inside, zone := "-", "-"
+		least, around, inside, zone, x, y := "-", "-", "-", "-", "-", "-"
+		if d.LeastSquares > 0 {
+			least, around = b.u.size(d.LeastSquares), b.u.size(d.Circumscribed)
+		}
 		if d.Inscribed > 0 {
 			inside, zone = b.u.size(d.Inscribed), b.u.Format(d.Zone)
 		}
-		t.Rows = append(t.Rows, Row{Cells: []string{b.u.Format(d.Depth), fmt.Sprint(d.Readings), b.u.size(d.LeastSquares), b.u.size(d.Circumscribed), inside, zone, b.u.Format(d.Centre.X), b.u.Format(d.Centre.Y)}})
+		if d.Centred {
+			x, y = b.u.Format(d.Centre.X), b.u.Format(d.Centre.Y)
+		}
+		t.Rows = append(t.Rows, Row{Cells: []string{b.u.Format(d.Depth), fmt.Sprint(d.Readings), least, around, inside, zone, x, y}})
 	}
 	return t
 }
@@ -288,6 +301,9 @@ func (b *builder) shadows(c *plan.CleanUp) *Table {
 		Caption: "What is left of the old bore:",
 		Columns: []Column{{Head: []string{"after pass"}}, {Head: []string{"bored to"}, Align: Decimal}, {Head: []string{"deepest", "shadow"}, Align: Decimal}, {Head: []string{"where"}}},
 	}
+	if c.Unstated() {
+		t.Caption = "What is left of the old bore, if it stands true where it was read across; no offset is stated:"
+	}
 	for _, s := range c.Shadows {
 		after, where := fmt.Sprint(s.Pass), "none: all clean"
 		if s.Pass == 0 {
@@ -295,6 +311,9 @@ func (b *builder) shadows(c *plan.CleanUp) *Table {
 		}
 		if s.Deepest > 0 {
 			where = s.At.ClockWords() + ", depth " + b.u.Format(s.At.Depth)
+			if s.UpTo {
+				where = "at most, wherever it stands: " + where
+			}
 			if s.Spots > 1 {
 				where += fmt.Sprintf("; old bore at %d readings", s.Spots)
 			}

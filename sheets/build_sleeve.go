@@ -39,9 +39,12 @@ func (b *builder) sleeveRepair(x plan.Bore) []Block {
 	}}
 	out := []Block{kv, &Heading{"Both ways worked out, in " + b.u.unitWord()}, b.twoWays(s), &Heading{"Final clearance, on diameter, all at one temperature"}}
 	if f := s.Final; f != nil {
-		verdict := "as asked"
-		if !f.OK {
-			verdict = "NOT as asked"
+		expected := b.gap(f.Expected) + ": as asked"
+		switch {
+		case !s.Taken().Known():
+			expected = "not known: no passes were found that bring the sleeve to size"
+		case !f.OK:
+			expected = b.gap(f.Expected) + ": NOT as asked"
 		}
 		part := "Ø" + b.u.size(f.Part[0]) + " to " + b.u.fullSize(f.Part[1])
 		if f.Part[0] == f.Part[1] {
@@ -50,7 +53,7 @@ func (b *builder) sleeveRepair(x plan.Bore) []Block {
 		out = append(out, &KeyValues{Items: []KeyValue{
 			{"The part that goes in", part},
 			{"Asked for", b.gap(f.Asked)},
-			{"Expected", b.gap(f.Expected) + ": " + verdict},
+			{"Expected", expected},
 		}})
 	} else {
 		out = append(out, &Paragraph{Text: "No part is stated that goes in: measure it, and write it into the job (bore.part), before the sleeve is made."})
@@ -140,12 +143,17 @@ func (b *builder) twoWays(s *plan.Sleeve) *Table {
 		return b.range2(w.Stock)
 	})
 	row("size when done", func(w plan.SleeveWay) string {
-		if w.Low == w.High && !w.Lands {
+		if !w.Known() {
 			return "not known"
 		}
 		return b.u.size(w.Low) + " to " + b.u.size(w.High)
 	})
-	row("out of round, radial", func(w plan.SleeveWay) string { return b.u.FormatFine(w.Roundness) })
+	row("out of round, radial", func(w plan.SleeveWay) string {
+		if !w.Known() {
+			return "not known"
+		}
+		return b.u.FormatFine(w.Roundness)
+	})
 	row("Ra, "+b.u.RaName(), func(w plan.SleeveWay) string {
 		if w.Ra == 0 {
 			return "as asked"
@@ -167,8 +175,8 @@ func (b *builder) sleeveLathe(x plan.Bore) []Block {
 	s, w, o := x.Sleeve, x.Sleeve.Taken(), b.u.other()
 	t := &Table{Columns: []Column{{Head: []string{"dimension"}}, {Head: []string{"low"}, Align: Decimal}, {Head: []string{"high"}, Align: Decimal},
 		{Head: []string{"low", o.String()}, Align: Decimal}, {Head: []string{"high", o.String()}, Align: Decimal}, {Head: []string{"as made", b.u.String()}, Blank: true}}}
-	row := func(what string, low, high qty.Length) {
-		t.Rows = append(t.Rows, Row{Cells: []string{what, b.u.Format(low), b.u.Format(high), o.Format(low), o.Format(high), ""}})
+	row := func(what string, low, high qty.Length) { // rounded inward: what is printed is within what was worked out
+		t.Rows = append(t.Rows, Row{Cells: []string{what, b.u.Format(b.u.Up(low)), b.u.Format(b.u.Down(high)), o.Format(o.Up(low)), o.Format(o.Down(high)), ""}})
 	}
 	row("inside before assembly", w.Inside[0].Length(), w.Inside[1].Length())
 	if s.Match > 0 {
@@ -316,7 +324,7 @@ func (b *builder) joints(s *plan.Sleeve) *Table {
 			hot = b.bare(j.HottestUse)
 		}
 		load := "no load stated"
-		if j.Reserve > 0 {
+		if sl := b.plan.Job.Sleeve; j.Reserve > 0 || sl != nil && (sl.Torque > 0 || sl.Thrust > 0) {
 			load = figures3(j.Reserve) + " times"
 		}
 		if !j.Sound {

@@ -16,6 +16,8 @@ func WriteLineUp(w io.Writer, p *plan.Plan, size qty.Diameter) error {
 	t := b.terminal()
 	if p.LineUp != nil {
 		t.section("Line up for "+p.LineUp.Station, b.lineUpBlocks())
+	} else if why := p.NoLineUp(); why != "" {
+		t.section("Line up", []Block{&Paragraph{Strong: true, Text: why}})
 	} else {
 		t.section("Line up", []Block{&Paragraph{Text: "The job holds no sweep: enter the dial's readings as [[sweep]] (borewright explain sweep). A form for them: borewright sheet JOB --only lineup."}})
 	}

@@ -83,3 +83,36 @@ func TestSheetTellsWhatToMove(t *testing.T) {
 		}
 	}
 }
+
+// A sweep that cannot be used is not told as none.
+func TestLineUpSaysWhyThereIsNone(t *testing.T) {
+	text := "units = \"mm\"\nnumber = \"1\"\nrevision = \"-\"\ntitle = \"face only\"\nmachine = \"cnc-110mm\"\nmaterial = \"gray-iron-200hb\"\n" +
+		"station = [{ name = \"a\", from = 0, to = 60, diameter = 80, swept = true }]\n[[bore]]\nstation = \"a\"\nrepair = \"rebore\"\nfinish = { diameter = 82, fit = \"H7\" }\n" +
+		"[bar]\nsteps = [{ diameter = 60, length = 200 }]\n[cutter]\nmaterial = \"carbide\"\nnose_radius = 0.8\n" +
+		"[[sweep]]\nstation = \"a\"\nface = true\ndiameter = 100\nat = [0, 90, 180, 270]\ndial = [0, 0, 0, 0]\n"
+	job, err := process.Load("job.toml", []byte(text), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b strings.Builder
+	if err := WriteLineUp(&b, plan.Make(job), 0); err != nil {
+		t.Fatal(err)
+	}
+	if s := strings.Join(strings.Fields(b.String()), " "); strings.Contains(s, "holds no sweep") || !strings.Contains(s, "no bore was swept") {
+		t.Error(s)
+	}
+}
+
+// What readings on one side do not tell is said to be not known.
+func TestOneSidedReadings(t *testing.T) {
+	p := &plan.Plan{Job: &process.Job{Units: qty.Metric}}
+	c := &plan.CleanUp{TrueAxis: qty.DiameterMM(80.6), Axis: true, Words: "Read all round.", Depths: []plan.AtDepth{{Readings: 4}, {Readings: 4}}}
+	kv := newBuilder(p).cleanUpBlocks(plan.Bore{CleanUp: c})[0].(*KeyValues)
+	got := map[string]string{}
+	for _, x := range kv.Items {
+		got[x.Key] = x.Value
+	}
+	if got["About its own axis"] != "not known" || got["Taper"] != "not known" {
+		t.Errorf("%v", got)
+	}
+}

@@ -93,6 +93,17 @@ func TestSleeveSaysAll(t *testing.T) {
 	}
 }
 
+// A joint that holds nothing of a load that is stated holds 0 times it.
+func TestJointThatHoldsNothing(t *testing.T) {
+	p := sleeved()
+	p.Job.Sleeve = &process.Sleeve{Torque: 100}
+	p.Bores[0].Sleeve.Joints[0].Reserve = 0
+	flat := strings.Join(strings.Fields(sleeveText(t, p)), " ")
+	if strings.Contains(flat, "no load stated") || !strings.Contains(flat, "least hold over load 0 times") {
+		t.Error(flat)
+	}
+}
+
 func TestNoSleeve(t *testing.T) {
 	if err := WriteSleeves(&bytes.Buffer{}, winch()); !errors.Is(err, ErrNoSleeve) {
 		t.Error(err)

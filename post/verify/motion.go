@@ -3,6 +3,7 @@ package verify
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"borewright/post/rs274"
 	"borewright/process"
@@ -281,6 +282,16 @@ func (f *follower) assumed() []string {
 	}
 	if f.v.Retract.Shift > 0 {
 		out = append(out, fmt.Sprintf("After M19 the tip points to %s, seen from the spindle: try it in the air before the first cut.", f.control.TipAtStop))
+	}
+	var before []string
+	for _, b := range f.job.Bores {
+		if b.Station == f.shape.spans[0].station {
+			break
+		}
+		before = append(before, f.job.Stations[b.Station].Name)
+	}
+	if len(before) > 0 {
+		out = append(out, "Bored before this one, by the order of the job, and at their finished size: "+strings.Join(before, ", ")+".")
 	}
 	if f.job.Bar.Outboard != nil {
 		out = append(out, "The outboard support stands clear of all that moves; its body is not checked.")

@@ -106,21 +106,29 @@ func (s *shape) split(at qty.Length) {
 	}
 }
 
-// wallsOf are the stations that are not bored now, each at the least diameter
-// that it may have: those that the plan bores before this one may have been
-// brought to size, or sleeved to less than they were.
+// wallsOf are the stations that are not bored now. Bores are cut in the order of
+// the job: those before this one stand at their least finished size, sleeved or
+// not, those after it as found.
 func wallsOf(p *plan.Plan, bore int) []wall {
+	own := -1
+	if bore >= 0 && bore < len(p.Bores) {
+		own = p.Bores[bore].Bore.Station
+	}
+	at := map[int]qty.Diameter{}
+	for _, b := range p.Job.Bores {
+		if own < 0 || b.Station == own {
+			break
+		}
+		at[b.Station] = b.Finish.Low
+	}
 	var out []wall
 	for i, st := range p.Job.Stations {
-		if bore >= 0 && bore < len(p.Bores) && i == p.Bores[bore].Bore.Station {
+		if i == own {
 			continue
 		}
 		d := st.Diameter
-		for k := 0; k < min(bore, len(p.Bores)); k++ {
-			b := &p.Bores[k]
-			if n := len(b.Visits); b.Bore.Station == i && n > 0 && b.Visits[n-1].Limits.Low > 0 {
-				d = min(d, b.Visits[n-1].Limits.Low)
-			}
+		if low := at[i]; low > 0 {
+			d = low
 		}
 		out = append(out, wall{name: st.Name, station: i, from: st.From, to: st.To, radius: down(d)})
 		if st.Blind {

@@ -40,7 +40,7 @@ type BondInput struct {
 	Gap         Band     // on diameter, over all parts within limits, mm
 	Compound    Compound
 	ServiceMost float64 // °C
-	Unlike      bool    // the two are not both steel
+	Unlike      bool    // the two are not both steel; stainless is not counted as steel
 	Blind       bool
 }
 
@@ -104,7 +104,7 @@ func Bond(in BondInput) (BondResult, error) {
 	}
 	no := func(format string, a ...any) { r.Reasons = append(r.Reasons, fmt.Sprintf(format, a...)) }
 	if in.Unlike {
-		factor("metals other than steel on steel", Band{0.5, 0.5})
+		factor("metals other than steel on steel (stainless counts as other)", Band{0.5, 0.5})
 	}
 	if in.Gap.Most > c.GapBest {
 		b := Band{0.6, 0.8}

@@ -48,7 +48,7 @@ func (in SleeveInput) steps(r SleeveResult) []Step {
 	if in.Bond == nil {
 		do("Lead-in on the sleeve's nose: %s.", r.LeadIn.Why)
 		least, most := -r.Clearance.Most, -r.Clearance.Least
-		hold("Measure the sleeve. Outside less housing must be %s to %s on diameter; if not, do not assemble: make the sleeve to the housing as found.", u.Format(least), u.Say(most))
+		hold("Measure the sleeve. Outside less housing must be %s on diameter; if not, do not assemble: make the sleeve to the housing as found.", spread(u, Range{least, most}))
 		if in.Press.Blind {
 			do("Check that the air has a way out of the blind bore.")
 		}
@@ -57,7 +57,7 @@ func (in SleeveInput) steps(r SleeveResult) []Step {
 		hold("Measure the sleeve's bore: expect it %s to %s smaller than before. More means the wall has yielded or the housing is out of round; less means the grip is poor.",
 			u.Format(o.Closure.Least), u.Say(o.Closure.Most))
 	} else {
-		hold("Measure the sleeve. Housing less outside must be %s to %s on diameter.", u.Format(r.Clearance.Least), u.Say(r.Clearance.Most))
+		hold("Measure the sleeve. Housing less outside must be %s on diameter.", spread(u, r.Clearance))
 		do("Clean, coat, insert and centre as the notes of the bond say, cautions first.")
 		hold("Full strength before anything else: write down the time and the temperature.")
 	}
@@ -79,7 +79,10 @@ func (in SleeveInput) ForHousing(clearance Range) (low, high qty.Diameter, ok bo
 	return middle.Plus(-clearance.Most), middle.Plus(-clearance.Least), true
 }
 
-func spread(u qty.Unit, r Range) string { return u.Format(r.Least) + " to " + u.Say(r.Most) }
+// spread tells limits of a difference, rounded inward as those of a size.
+func spread(u qty.Unit, r Range) string {
+	return u.SayLimits(qty.Diameter(r.Least), qty.Diameter(r.Most))
+}
 
 func possible(ways []Way) string {
 	s := ""

@@ -42,6 +42,7 @@ type Ring struct {
 	Yield       float64 // MPa, yield or proof strength; not used when brittle
 	Tensile     float64 // MPa
 	Brittle     bool    // no yield: judged by tensile strength
+	Steel       bool    // plain, alloy or cast steel, not stainless: what a bond holds best on
 	HeatMost    float64 // °C the part may be brought to; 0: 150
 }
 

@@ -149,7 +149,7 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 		b, err := Bond(BondInput{Units: in.Press.Units, Diameter: r.Outside.MM(), Length: in.Press.Length,
 			Gap:      r.Clearance.GapMM(),
 			Compound: *in.Bond, ServiceMost: in.Press.Service.Most, Blind: in.Press.Blind,
-			Unlike: in.Press.Hub.Brittle || in.Press.Hub.Name != in.Press.Sleeve.Name})
+			Unlike: !in.BothSteel()})
 		if err != nil {
 			return SleeveResult{}, err
 		}
@@ -193,6 +193,10 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 	r.Steps = in.steps(r)
 	return r, nil
 }
+
+// BothSteel is whether housing and sleeve are the pair that bonding compounds are
+// tested on: steel on steel. Stainless is not: it sets slowly and to less.
+func (in SleeveInput) BothSteel() bool { return in.Press.Hub.Steel && in.Press.Sleeve.Steel }
 
 // settle finds the bore to make and its closure together.
 func (in SleeveInput) settle(o *Option, inside func(*Option)) (PressResult, error) {
@@ -260,29 +264,34 @@ func (in SleeveInput) decide(r *SleeveResult) {
 		r.Choice = o.Name
 		r.Why = o.Name + " is asked for, and it lands within limits."
 		if !o.Fits {
-			r.Why = o.Name + " is asked for, and it does not land: " + strings.Join(o.Why, "; ")
+			r.Why = o.Name + " is asked for, and it does not land: " + sentence(o.Why)
 			r.Reasons = append(r.Reasons, o.Name+": "+strings.Join(o.Why, "; "))
 		}
 		if other.Fits {
 			r.Why += " To " + other.Name + " would land as well."
 		} else {
-			r.Why += " To " + other.Name + " would not: " + strings.Join(other.Why, "; ")
+			r.Why += " To " + other.Name + " would not: " + sentence(other.Why)
 		}
 	case before.Fits:
 		r.Choice = FinishBefore
 		r.Why = "the sleeve can be bored to size on the lathe: after assembly it lands within limits. Boring in place is one more visit and not needed."
 		if !here.Fits {
-			r.Why = "the sleeve can be bored to size on the lathe: after assembly it lands within limits. Boring in place would not: " + strings.Join(here.Why, "; ")
+			r.Why = "the sleeve can be bored to size on the lathe: after assembly it lands within limits. Boring in place would not: " + sentence(here.Why)
 		}
 	case here.Fits:
 		r.Choice = BoreInPlace
-		r.Why = "finished before, it would not land: " + strings.Join(before.Why, "; ")
+		r.Why = "finished before, it would not land: " + sentence(before.Why)
 	default:
-		r.Why = "neither way lands within limits"
+		r.Why = "neither way lands within limits."
 		for _, o := range []*Option{before, here} {
 			r.Reasons = append(r.Reasons, o.Name+": "+strings.Join(o.Why, "; "))
 		}
 	}
+}
+
+// sentence ends reasons with a full stop.
+func sentence(why []string) string {
+	return strings.TrimSuffix(strings.Join(why, "; "), ".") + "."
 }
 
 // hold fills in Fits and Why. What size, form and (where no location is

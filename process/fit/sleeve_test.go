@@ -125,7 +125,7 @@ func TestSleeveOrderAskedFor(t *testing.T) {
 	for _, s := range r.Steps {
 		text += s.Text + "\n"
 	}
-	if !strings.Contains(text, "outside 0.060 to 0.070 mm over the housing as measured") { // middle of 36 to 93 µm, ±5
+	if !strings.Contains(text, "outside 0.060 to 0.069 mm over the housing as measured") { // middle of 36 to 93 µm, ±5: 59.5 to 69.5, rounded inward
 		t.Errorf("%s", text)
 	}
 }
@@ -294,5 +294,23 @@ func TestLeadIn(t *testing.T) {
 	}
 	if c = LeadIn(qty.Metric, qty.DiameterMM(40), qty.FromMM(1), qty.FromMM(0.5)); !strings.Contains(c.Why, "make it longer") {
 		t.Errorf("%+v", c)
+	}
+}
+
+// Whatever way is taken or asked for, why is told in whole sentences.
+func TestWhyEndsWithAStop(t *testing.T) {
+	for _, order := range []string{"", BoreInPlace, FinishBefore} {
+		for _, narrow := range []qty.Length{0, 20 * qty.Micrometre} {
+			in := repair()
+			in.Order = order
+			in.FinishHigh = in.FinishHigh.Plus(-narrow)
+			r, err := Sleeve(in)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !strings.HasSuffix(r.Why, ".") || strings.HasSuffix(r.Why, "..") || strings.Contains(r.Why, "allowed To ") {
+				t.Errorf("%q, %v narrower: %q", order, narrow.MM(), r.Why)
+			}
+		}
 	}
 }

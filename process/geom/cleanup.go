@@ -11,17 +11,21 @@ import (
 type Section struct {
 	Depth  float64 // mm from the face, inward
 	Points []Point
+	// Off is how far the section may stand off the true axis, any way, mm: of
+	// readings that do not tell where its middle is.
+	Off float64
 }
 
 // Worn is a worn bore as read, one or more depths of it.
 type Worn struct {
 	// TrueAxis is the smallest diameter about the true axis that leaves no
-	// shadow: twice the largest radius read, at any depth.
+	// shadow: twice the largest radius read, with Off, at any depth.
 	TrueAxis float64
 	// OwnAxis is the smallest diameter, about a straight axis laid where the old
 	// bore asks for it, that leaves no shadow: at one depth the minimum
 	// circumscribed circle. With more depths the axis has the tilt of the least
-	// squares centres. Its place at the middle depth is OwnAt.
+	// squares centres. Its place at the middle depth is OwnAt. 0: not known, some
+	// section was read on one side only.
 	OwnAxis float64
 	OwnAt   Vec
 	// Price is what the true axis costs on diameter: TrueAxis − OwnAxis.
@@ -34,7 +38,8 @@ type Worn struct {
 	Unseen float64
 	// Depths holds what each section says, as given.
 	Depths []AtDepth
-	// Old is the axis of the old bore; nil with one depth.
+	// Old is the axis of the old bore; nil with one depth, or where some section
+	// was read on one side only.
 	Old *OldAxis
 	// Doubtful are readings that do not go with the others. They are used all
 	// the same: read them again.
@@ -49,6 +54,7 @@ type AtDepth struct {
 	Least, Most   float64 // radii about the true axis
 	Circle        Circle  // least squares
 	Circumscribed Circle
+	Open          bool // 180° or more were not read: the circles say nothing
 }
 
 // Spot is a place in the bore.
@@ -80,6 +86,7 @@ func CleanUp(sections []Section) (*Worn, error) {
 		return nil, fmt.Errorf("%w: no depth was read", ErrTooFew)
 	}
 	w := &Worn{sections: sections}
+	open := false
 	for i, s := range sections {
 		if !finite(s.Depth) {
 			return nil, fmt.Errorf("%w: depth number %d is %g", ErrBadValue, i+1, s.Depth)
@@ -92,15 +99,18 @@ func CleanUp(sections []Section) (*Worn, error) {
 		if err != nil {
 			return nil, fmt.Errorf("at depth %g mm: %w", s.Depth, err)
 		}
-		d := AtDepth{Depth: s.Depth, Least: math.Inf(1), Circle: ls, Circumscribed: mc}
+		d := AtDepth{Depth: s.Depth, Least: math.Inf(1), Circle: ls, Circumscribed: mc, Open: halfOpen(s.Points)}
+		open = open || d.Open
 		for _, p := range s.Points {
 			d.Least, d.Most = math.Min(d.Least, p.Radius), math.Max(d.Most, p.Radius)
-			if p.Radius > w.Last.Radius {
-				w.Last = Spot{s.Depth, turn(p.Clock), p.Radius}
+			if p.Radius+s.Off > w.Last.Radius {
+				w.Last = Spot{s.Depth, turn(p.Clock), p.Radius + s.Off}
 			}
 		}
 		w.Depths = append(w.Depths, d)
-		w.Unseen = math.Max(w.Unseen, peakBetween(s.Points))
+		if !d.Open {
+			w.Unseen = math.Max(w.Unseen, peakBetween(s.Points)+s.Off)
+		}
 		for _, j := range Doubtful(s.Points) {
 			p := s.Points[j.Index]
 			w.Doubtful = append(w.Doubtful, Doubt{i, j.Index, Spot{s.Depth, turn(p.Clock), p.Radius}, j.Expected})
@@ -108,10 +118,28 @@ func CleanUp(sections []Section) (*Worn, error) {
 	}
 	w.TrueAxis = 2 * w.Last.Radius
 	w.Unseen = math.Max(0, w.Unseen-w.Last.Radius)
+	if open {
+		return w, nil
+	}
 	w.Old = oldAxis(w.Depths)
 	w.ownAxis()
 	w.Price = w.TrueAxis - w.OwnAxis
 	return w, nil
+}
+
+// halfOpen is whether readings leave half the turn or more unread: a circle
+// through them can then be shifted toward the open side as far as one likes.
+func halfOpen(ps []Point) bool {
+	var at []float64
+	for _, p := range ps {
+		at = append(at, turn(p.Clock))
+	}
+	slices.Sort(at)
+	widest := at[0] + 360 - at[len(at)-1]
+	for i := 1; i < len(at); i++ {
+		widest = math.Max(widest, at[i]-at[i-1])
+	}
+	return widest >= 180-1e-9
 }
 
 // oldAxis lays a line through the centres, each depth counting the same.
@@ -165,13 +193,13 @@ type Shade struct {
 }
 
 // Shadow says what a bore of a diameter about the true axis leaves uncut: the
-// deepest shadow (0: all clean) and every reading where one remains, deepest
-// first.
+// deepest shadow that there can be (0: all clean) and every reading where one
+// can remain, deepest first.
 func (w *Worn) Shadow(diameter float64) (deepest float64, where []Shade) {
 	for _, s := range w.sections {
 		for _, p := range s.Points {
-			if deep := p.Radius - diameter/2; deep > 0 {
-				where = append(where, Shade{Spot{s.Depth, turn(p.Clock), p.Radius}, deep})
+			if deep := p.Radius + s.Off - diameter/2; deep > 0 {
+				where = append(where, Shade{Spot{s.Depth, turn(p.Clock), p.Radius + s.Off}, deep})
 			}
 		}
 	}

@@ -9,12 +9,55 @@ import (
 	"pgregory.net/rapid"
 )
 
+// By hand: readings at 40.3 that may stand 0.3 off reach 40.6; a bore of Ø80.4
+// (radius 40.2) leaves up to 0.4.
+func TestShadowOfReadingsAcross(t *testing.T) {
+	w, err := CleanUp([]Section{{Depth: 10, Points: ring(40.3, 40.1, 40.3, 40.1), Off: 0.3}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "true axis", w.TrueAxis, 81.2, 1e-12)
+	near(t, "own axis", w.OwnAxis, 80.6, 1e-10)
+	deep, where := w.Shadow(80.4)
+	near(t, "shadow", deep, 0.4, 1e-12)
+	if len(where) != 4 {
+		t.Errorf("%d readings can show the old bore, all 4 do: 40.1 + 0.3 is over 40.2", len(where))
+	}
+}
+
+// Readings on one side only say nothing of an axis: a circle through them can
+// be as small or as far off as one likes.
+func TestReadOnOneSide(t *testing.T) {
+	one := []Point{{0, 40.1}, {45, 40.2}, {90, 40.3}, {135, 40.2}}
+	for _, c := range []struct {
+		sections []Section
+		known    bool
+		why      string
+	}{
+		{[]Section{{Depth: 50, Points: one}}, false, "225° unread"},
+		{[]Section{{Depth: 20, Points: ring(40.1, 40.1, 40.1, 40.1)}, {Depth: 50, Points: one}}, false, "one of two depths"},
+		{[]Section{{Depth: 20, Points: []Point{{0, 40}, {90, 40}, {180, 40}}}}, false, "just half the turn unread"},
+		{[]Section{{Depth: 20, Points: []Point{{0, 40}, {90, 40}, {181, 40}}}}, true, "a degree less"},
+	} {
+		w, err := CleanUp(c.sections)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if (w.OwnAxis > 0) != c.known {
+			t.Errorf("%s: own axis %v", c.why, w.OwnAxis)
+		}
+		if !c.known && (w.Old != nil || w.TrueAxis == 0) {
+			t.Errorf("%s: old axis %v, true axis %v", c.why, w.Old, w.TrueAxis)
+		}
+	}
+}
+
 // Worked by hand: a bore of 80.4 whose axis stands 0.3 right of the true one.
 // From the true axis it reads 40.5 at 3 o'clock and 39.9 at 9 o'clock. Cleaning
 // up about the true axis takes 81.0; about its own, 80.4.
 func TestCleanUpOfAnOffsetBore(t *testing.T) {
 	side := math.Sqrt(40.2*40.2 - 0.3*0.3)
-	w, err := CleanUp([]Section{{14.8, ring(side, 40.5, side, 39.9)}})
+	w, err := CleanUp([]Section{{Depth: 14.8, Points: ring(side, 40.5, side, 39.9)}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -68,8 +111,8 @@ func TestUnevenWithFewReadings(t *testing.T) {
 // taper 0.004.
 func TestOldAxisOfALeaningTaperBore(t *testing.T) {
 	w, err := CleanUp([]Section{
-		{10, roundBore(Vec{0.1, 0}, 30, 12)},
-		{40, roundBore(Vec{0.4, -0.06}, 30.06, 12)},
+		{Depth: 10, Points: roundBore(Vec{0.1, 0}, 30, 12)},
+		{Depth: 40, Points: roundBore(Vec{0.4, -0.06}, 30.06, 12)},
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -109,14 +152,14 @@ func TestUnseenPeak(t *testing.T) {
 		}
 		return ps
 	}
-	w, err := CleanUp([]Section{{0, oval(6, 0)}}) // reads 40 + 0.2·cos 30° at best
+	w, err := CleanUp([]Section{{Depth: 0, Points: oval(6, 0)}}) // reads 40 + 0.2·cos 30° at best
 	if err != nil {
 		t.Fatal(err)
 	}
 	near(t, "unseen, six places", w.Unseen, 0.2*(1-math.Cos(math.Pi/6)), 1e-9)
-	w, _ = CleanUp([]Section{{0, oval(8, 0)}})
+	w, _ = CleanUp([]Section{{Depth: 0, Points: oval(8, 0)}})
 	near(t, "unseen, eight places", w.Unseen, 0, 1e-9)
-	w, _ = CleanUp([]Section{{0, oval(4, 0)}})
+	w, _ = CleanUp([]Section{{Depth: 0, Points: oval(4, 0)}})
 	near(t, "unseen, four places cannot tell", w.Unseen, 0, 0)
 }
 
@@ -124,10 +167,10 @@ func TestCleanUpRefuses(t *testing.T) {
 	if _, err := CleanUp(nil); !errors.Is(err, ErrTooFew) {
 		t.Error(err)
 	}
-	if _, err := CleanUp([]Section{{math.NaN(), ring(1, 1, 1)}}); !errors.Is(err, ErrBadValue) {
+	if _, err := CleanUp([]Section{{Depth: math.NaN(), Points: ring(1, 1, 1)}}); !errors.Is(err, ErrBadValue) {
 		t.Error(err)
 	}
-	if _, err := CleanUp([]Section{{5, ring(40, 41)}}); !errors.Is(err, ErrTooFew) {
+	if _, err := CleanUp([]Section{{Depth: 5, Points: ring(40, 41)}}); !errors.Is(err, ErrTooFew) {
 		t.Error(err)
 	}
 }
@@ -136,7 +179,7 @@ func TestCleanUpProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		var ss []Section
 		for range rapid.IntRange(1, 4).Draw(t, "depths") {
-			ss = append(ss, Section{rapid.Float64Range(0, 100).Draw(t, "depth"), drawReadings(t, 16)})
+			ss = append(ss, Section{Depth: rapid.Float64Range(0, 100).Draw(t, "depth"), Points: drawReadings(t, 16)})
 		}
 		w, err := CleanUp(ss)
 		if err != nil {
@@ -175,7 +218,7 @@ func TestDoubtfulReading(t *testing.T) {
 		if len(bad) != 1 || bad[0].Index != 4 || math.Abs(bad[0].Expected-(ps[4].Radius-0.3)) > 0.05 {
 			t.Errorf("n %d: %v", n, bad)
 		}
-		w, err := CleanUp([]Section{{3, ps}})
+		w, err := CleanUp([]Section{{Depth: 3, Points: ps}})
 		if err != nil || len(w.Doubtful) != 1 || w.Depths[0].Most < 40.3-0.2 {
 			t.Errorf("n %d: %v %v", n, w, err)
 		}

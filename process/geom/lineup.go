@@ -67,6 +67,10 @@ type LineUp struct {
 	Swept      []Swept     `json:"swept"`
 	Advice     Advice      `json:"advice"`
 	Notes      []string    `json:"notes,omitempty"`
+
+	// Raised is how many times the uncertainty was raised because the sweeps do
+	// not lie on one line as well as the dial reads; 1: they do.
+	Raised float64 `json:"-"`
 }
 
 // AtStation is where the axis stands at one depth, against the axis that the
@@ -127,7 +131,7 @@ func NewLineUp(s Setting) (*LineUp, error) {
 			l.Notes = append(l.Notes, fmt.Sprintf("%s: three readings cannot tell offset from out-of-round; read four or more", sw.Station))
 		}
 	}
-	if line.birge > 1 {
+	if l.Raised = line.birge; line.birge > 1 {
 		l.Notes = append(l.Notes, fmt.Sprintf("what was swept does not lie on one line as well as the dial reads: uncertainty is raised %.1f times", line.birge))
 	}
 	parallel := s.Parallel

@@ -56,7 +56,36 @@ type Swept struct {
 	// OffLineMM is how far this bore stands from the line laid through all.
 	OffLineMM float64 `json:"off_line_mm"`
 
+	// Doubtful are readings that do not go with the others of the sweep. They are
+	// used all the same.
+	Doubtful []DoubtfulDial `json:"doubtful,omitempty"`
+
 	cov [3]float64 // xx, xy, yy of Offset (mm²) or Tilt (rad²)
+}
+
+// DoubtfulDial is a reading of a dial and what the others suggest in its place.
+type DoubtfulDial struct {
+	Index      int     `json:"index"`
+	ExpectedMM float64 `json:"expected_mm"` // as Sweep.Dial
+}
+
+// level is the radius that dial readings are laid on to be judged as those of a
+// worn bore are, mm; it takes no part in the answer.
+const level = 100
+
+// doubts judges a sweep's readings by Doubtful. data are the readings along the
+// direction measured, without what an offset of a round bore adds to them.
+func (s Sweep) doubts(data, along []float64) []DoubtfulDial {
+	ps := make([]Point, len(data))
+	for k, c := range s.Clock {
+		ps[k] = Point{c, level + data[k]}
+	}
+	var out []DoubtfulDial
+	for _, d := range Doubtful(ps) {
+		added := data[d.Index] - along[d.Index]
+		out = append(out, DoubtfulDial{d.Index, (d.Expected - level - added) / math.Cos(s.Stylus*math.Pi/180)})
+	}
+	return out
 }
 
 // finest is the least standard uncertainty a reading is credited with, mm: a
@@ -108,7 +137,7 @@ func (s Sweep) read(d Dial) (Swept, error) {
 	}
 	var e Vec
 	var fit mat.VecDense
-	res := make([]float64, n)
+	res, laid := make([]float64, n), make([]float64, n)
 	for range 20 { // contracts by offset over radius
 		data := mat.NewVecDense(n, nil)
 		for k, c := range s.Clock {
@@ -124,6 +153,7 @@ func (s Sweep) read(d Dial) (Swept, error) {
 			return out, fmt.Errorf("%w: %s: %v", ErrShape, where, err)
 		}
 		for k := range res {
+			laid[k] = data.AtVec(k)
 			res[k] = data.AtVec(k) - mat.Dot(a.RowView(k), &fit)
 		}
 		next := Vec{fit.AtVec(1), fit.AtVec(2)}
@@ -147,6 +177,7 @@ func (s Sweep) read(d Dial) (Swept, error) {
 		return out, fmt.Errorf("%w: %s: offset %.3f mm is more than the bore's radius", ErrBadValue, where, e.Length())
 	}
 	out.TIRMM = 2 * e.Length()
+	out.Doubtful = s.doubts(laid, y)
 
 	// One reading: graduation as a rectangle, repeatability as stated, form as a
 	// wave of that height (its rms). When the readings scatter more than that

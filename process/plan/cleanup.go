@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"borewright/process"
 	"borewright/process/fit"
@@ -14,7 +15,7 @@ import (
 // Circles are those of ISO 12181-1.
 type CleanUp struct {
 	TrueAxis qty.Diameter // least diameter about the true axis that leaves no shadow
-	OwnAxis  qty.Diameter // the same about an axis laid where the old bore asks for it
+	OwnAxis  qty.Diameter // the same about an axis laid where the old bore asks for it; 0: not known
 	Price    qty.Length   // what the true axis costs, on diameter
 	Own      Place        // where that own axis stands from the true one
 	OwnClock float64      // clock position it stands toward, degrees
@@ -23,8 +24,10 @@ type CleanUp struct {
 	First    Spot         // where the first cut meets metal: the highest point
 	Unseen   qty.Length   // how much larger than read the diameter may be between readings; 0: not known
 	Axis     bool         // readings tell where the axis is (radii, not two-point diameters alone)
+	Mixed    bool         // some depths were read as radii and some across
 	Depths   []AtDepth
 	Tilt     *[2]float64 // of the old axis, mrad; nil with one depth
+	Ends     []OwnEnd    // where the own axis stands at the ends read; none without a tilt
 	Taper    qty.Length  // change of diameter over the depths read; positive: wider inward
 	Doubtful []Doubtful
 	Shadows  []Shadow // what is left after each pass until all is clean
@@ -36,6 +39,16 @@ type CleanUp struct {
 
 	worn *geom.Worn
 	off  float64 // of two-point readings, mm
+
+	across map[qty.Length]bool // depths read across
+}
+
+// OwnEnd is where the own axis of the old bore stands from the true one at a
+// depth.
+type OwnEnd struct {
+	Depth qty.Length
+	Off   qty.Length
+	Clock float64
 }
 
 // Spot is a place in the bore.
@@ -50,8 +63,9 @@ type AtDepth struct {
 	Depth         qty.Length
 	Readings      int
 	Centre        Place        // of the least squares circle
-	LeastSquares  qty.Diameter // LSCI
-	Circumscribed qty.Diameter // MCCI
+	Centred       bool         // the readings tell Centre: radii all round
+	LeastSquares  qty.Diameter // LSCI; 0: not known, 180° or more were not read
+	Circumscribed qty.Diameter // MCCI; 0 likewise
 	Inscribed     qty.Diameter // MICI; 0: the readings leave a side open
 	Zone          qty.Length   // minimum zone (MZCI), radial; 0 likewise
 	OutOfRound    qty.Length   // RONt of the least squares circle, radial
@@ -70,7 +84,8 @@ type Shadow struct {
 	Size    qty.Diameter
 	Deepest qty.Length // radial; 0: all clean
 	At      Spot
-	Spots   int // readings that still show the old bore
+	Spots   int  // readings that still show the old bore
+	UpTo    bool // read across: how deep depends on where the old bore stands
 }
 
 // newCleanUp works the readings of a bore out; nil without any.
@@ -78,7 +93,7 @@ func newCleanUp(u qty.Unit, b process.Bore) (*CleanUp, error) {
 	if len(b.Wear) == 0 {
 		return nil, nil
 	}
-	c := &CleanUp{off: b.Offset.MM()}
+	c := &CleanUp{off: b.Offset.MM(), across: map[qty.Length]bool{}}
 	var sections, radii []geom.Section
 	across := 0.0
 	for _, w := range b.Wear {
@@ -95,7 +110,8 @@ func newCleanUp(u qty.Unit, b process.Bore) (*CleanUp, error) {
 				pairs = append(pairs, geom.Across{Clock: w.At[k], Diameter: d.MM()})
 				across = math.Max(across, d.MM())
 			}
-			s.Points = geom.Opposed(pairs)
+			c.across[w.Depth] = true
+			s.Points, s.Off = geom.Opposed(pairs), c.off
 		}
 		sections = append(sections, s)
 	}
@@ -105,25 +121,62 @@ func newCleanUp(u qty.Unit, b process.Bore) (*CleanUp, error) {
 	}
 	c.worn = worn
 	c.fill(u, worn, sections)
+	for i, w := range b.Wear {
+		c.Depths[i].Centred = len(w.Radius) > 0 && !worn.Depths[i].Open
+	}
 	// Two-point readings stand about the bore's own middle, which may be off by
 	// the offset the author states: the true axis must allow for it, the own axis
 	// need not. Where both kinds were read, radii alone say where the axis is.
+	c.own(u, worn, worn.OwnAxis)
 	if c.Axis && across > 0 {
+		c.Mixed = true
 		if own, err := geom.CleanUp(radii); err == nil {
-			c.own(u, own.OwnAt, math.Max(own.OwnAxis, across))
+			c.own(u, own, math.Max(own.OwnAxis, across))
 		}
 	}
-	if across > 0 {
-		c.TrueAxis = max(c.TrueAxis, qty.Diameter(u.Up(qty.FromMM(across+2*c.off))))
+	if c.OwnAxis > 0 {
+		c.Price = c.TrueAxis.Minus(c.OwnAxis)
 	}
-	c.Price = c.TrueAxis.Minus(c.OwnAxis)
 	c.Words = c.words(u)
 	return c, nil
 }
 
-func (c *CleanUp) own(u qty.Unit, at geom.Vec, diameter float64) {
+// own takes over the own axis that readings w show, and the size about it.
+func (c *CleanUp) own(u qty.Unit, w *geom.Worn, diameter float64) {
+	c.Tilt, c.Ends = nil, nil
+	if w.OwnAxis == 0 {
+		c.OwnAxis, c.Own, c.OwnOff, c.OwnClock = 0, Place{}, 0, 0
+		return
+	}
+	at := w.OwnAt
 	c.OwnAxis = qty.Diameter(u.Up(qty.FromMM(diameter)))
 	c.Own, c.OwnOff, c.OwnClock = placeOf(u, at), u.Round(qty.FromMM(at.Length())), at.Clock()
+	o := w.Old
+	if o == nil {
+		return
+	}
+	c.Tilt = &[2]float64{o.Tilt.X, o.Tilt.Y}
+	if c.OwnAxis >= c.TrueAxis || math.Hypot(o.Tilt.X, o.Tilt.Y) < leastLean {
+		return // the true axis serves as well, or it is parallel to it
+	}
+	lo, hi := ends(w.Depths)
+	for _, z := range []float64{lo, hi} {
+		e := geom.Vec{X: at.X + o.Tilt.X*(z-o.Depth)/1e3, Y: at.Y + o.Tilt.Y*(z-o.Depth)/1e3}
+		c.Ends = append(c.Ends, OwnEnd{qty.FromMM(z), u.Round(qty.FromMM(e.Length())), e.Clock()})
+	}
+}
+
+// leastLean is the least lean of an old axis that is told, mrad: a hundredth of
+// a millimetre in two metres. Common practice, no source.
+const leastLean = 0.005
+
+// ends are the least and the largest depth read, mm.
+func ends(ds []geom.AtDepth) (lo, hi float64) {
+	lo, hi = math.Inf(1), math.Inf(-1)
+	for _, d := range ds {
+		lo, hi = math.Min(lo, d.Depth), math.Max(hi, d.Depth)
+	}
+	return lo, hi
 }
 
 func spotOf(depth, clock, radius float64) Spot {
@@ -132,7 +185,6 @@ func spotOf(depth, clock, radius float64) Spot {
 
 func (c *CleanUp) fill(u qty.Unit, w *geom.Worn, sections []geom.Section) {
 	c.TrueAxis = qty.Diameter(u.Up(qty.FromMM(w.TrueAxis)))
-	c.own(u, w.OwnAt, w.OwnAxis)
 	c.Last = spotOf(w.Last.Depth, w.Last.Clock, w.Last.Radius)
 	c.Unseen = u.Up(qty.FromMM(2 * w.Unseen))
 	least := math.Inf(1)
@@ -143,12 +195,14 @@ func (c *CleanUp) fill(u qty.Unit, w *geom.Worn, sections []geom.Section) {
 			}
 		}
 		d := w.Depths[i]
-		at := AtDepth{
-			Depth: qty.FromMM(s.Depth), Readings: len(s.Points), Centre: placeOf(u, d.Circle.Centre()),
-			LeastSquares:  qty.Diameter(u.Round(qty.FromMM(2 * d.Circle.R))),
-			Circumscribed: qty.Diameter(u.Up(qty.FromMM(2 * d.Circumscribed.R))),
-			OutOfRound:    u.Round(qty.FromMM(d.Circle.RONt())),
+		at := AtDepth{Depth: qty.FromMM(s.Depth), Readings: len(s.Points)}
+		if d.Open {
+			c.Depths = append(c.Depths, at)
+			continue
 		}
+		at.Centre, at.OutOfRound = placeOf(u, d.Circle.Centre()), u.Round(qty.FromMM(d.Circle.RONt()))
+		at.LeastSquares = qty.Diameter(u.Round(qty.FromMM(2 * d.Circle.R)))
+		at.Circumscribed = qty.Diameter(u.Up(qty.FromMM(2 * d.Circumscribed.R)))
 		if in, err := geom.MaxInscribed(s.Points); err == nil {
 			at.Inscribed = qty.Diameter(u.Down(qty.FromMM(2 * in.R)))
 		}
@@ -158,11 +212,7 @@ func (c *CleanUp) fill(u qty.Unit, w *geom.Worn, sections []geom.Section) {
 		c.Depths = append(c.Depths, at)
 	}
 	if o := w.Old; o != nil {
-		c.Tilt = &[2]float64{o.Tilt.X, o.Tilt.Y}
-		lo, hi := math.Inf(1), math.Inf(-1)
-		for _, s := range sections {
-			lo, hi = math.Min(lo, s.Depth), math.Max(hi, s.Depth)
-		}
+		lo, hi := ends(w.Depths)
 		c.Taper = u.Round(qty.FromMM(o.Taper * (hi - lo)))
 	}
 	for _, d := range w.Doubtful {
@@ -179,11 +229,61 @@ func (c *CleanUp) words(u qty.Unit) string {
 		}
 		return s + ": both sizes are the same only as long as the old bore stands true. Read radii from the true axis, or state the offset."
 	}
-	if c.Price <= u.Round(qty.Micrometre) {
-		return "The old bore stands true: its own axis gains nothing."
+	if c.OwnAxis == 0 {
+		return "The size about its own axis is not known: " + c.openWords(u) + ". Read all round there, less than 180° from one reading to the next."
 	}
-	return fmt.Sprintf("The old bore wore off the line: its middle stands %s from the true axis toward %s. Cut about that middle it cleans up %s smaller on diameter, and the bore is then out of line by the same %s.",
-		u.Say(c.OwnOff), clockWords(c.OwnClock), u.Say(c.Price), u.Say(c.OwnOff))
+	told := upperFirst
+	if c.Mixed {
+		told = func(s string) string {
+			return "Readings across show size and not where the axis is. By the radii alone, " + s
+		}
+	}
+	if c.Price <= u.Round(qty.Micrometre) {
+		switch {
+		case c.Mixed && c.OwnOff > 0:
+			return told("the old bore is off the line: " + c.standsWords(u) + ". Its own axis gains nothing, because the readings across ask for as much about any axis.")
+		case c.true(u):
+			return told("the old bore stands true: its own axis gains nothing.")
+		}
+		return told("the old bore does not stand true (see its centres), but an axis of its own would gain nothing.")
+	}
+	if len(c.Ends) == 0 {
+		return told(fmt.Sprintf("the old bore wore off the line: %s. Cut about that middle it cleans up %s smaller on diameter, and the bore is then out of line by the same %s.",
+			c.standsWords(u), u.Say(c.Price), u.Say(c.OwnOff)))
+	}
+	var at []string
+	for _, e := range c.Ends {
+		at = append(at, fmt.Sprintf("%s toward %s at depth %s", u.Say(e.Off), clockWords(e.Clock), u.Say(e.Depth)))
+	}
+	return told(fmt.Sprintf("the old bore wore off the line and leans %.2g mrad: %s. Cut about that axis it cleans up %s smaller on diameter, out of line by as much.",
+		math.Hypot(c.Tilt[0], c.Tilt[1]), join(at, ", "), u.Say(c.Price)))
+}
+
+// true is whether the old axis stands on the true one, by what was read.
+func (c *CleanUp) true(u qty.Unit) bool {
+	off := c.OwnOff
+	for _, d := range c.Depths {
+		if d.Centred {
+			off = max(off, u.Round(qty.FromMM(math.Hypot(d.Centre.X.MM(), d.Centre.Y.MM()))))
+		}
+	}
+	return off <= u.Round(5*qty.Micrometre) // nearer than a worn bore can be read; common practice, no source
+}
+
+// standsWords tells where the middle of the old bore stands.
+func (c *CleanUp) standsWords(u qty.Unit) string {
+	return fmt.Sprintf("its middle stands %s from the true axis toward %s", u.Say(c.OwnOff), clockWords(c.OwnClock))
+}
+
+// openWords names the depths that were read on one side only.
+func (c *CleanUp) openWords(u qty.Unit) string {
+	var at []string
+	for _, d := range c.Depths {
+		if d.LeastSquares == 0 {
+			at = append(at, u.Say(d.Depth))
+		}
+	}
+	return "the readings at depth " + join(at, ", ") + " leave half the turn or more unread, and tell nothing of that side"
 }
 
 // clockWords says a clock position as a person at the spindle would: "3 o'clock",
@@ -203,6 +303,34 @@ func clockWords(deg float64) string {
 	return fmt.Sprintf("%d:%02d", h, minutes%60)
 }
 
+// Unstated is whether readings across leave it open where the old bore stands,
+// with no offset stated: what they say of shadows then holds only if it stands
+// true.
+func (c *CleanUp) Unstated() bool { return len(c.across) > 0 && c.off == 0 }
+
+// clockLabel is a clock position told so that no other is taken for it: in words
+// where they are exact, else to the minute of the clock (half a degree) with its
+// degrees.
+func clockLabel(deg float64) string {
+	minutes := math.Mod(deg*2, 720)
+	if minutes < 0 {
+		minutes += 720
+	}
+	if math.Abs(minutes-15*math.Round(minutes/15)) < 1e-6 {
+		return clockWords(deg)
+	}
+	m := int(math.Round(minutes)) % 720
+	h := m / 60
+	if h == 0 {
+		h = 12
+	}
+	return fmt.Sprintf("%d:%02d (%s°)", h, m%60, strconv.FormatFloat(deg, 'f', -1, 64))
+}
+
+// ClockLabel is the clock position of the spot for a row of a form: told apart
+// from every other.
+func (s Spot) ClockLabel() string { return clockLabel(s.Clock) }
+
 // ClockWords says the clock position of the spot in words: "3 o'clock".
 func (s Spot) ClockWords() string { return clockWords(s.Clock) }
 
@@ -213,6 +341,7 @@ func (c *CleanUp) Shadow(size qty.Diameter) Shadow {
 	out.Deepest, out.Spots = qty.FromMM(deepest), len(where)
 	if len(where) > 0 {
 		out.At = spotOf(where[0].Depth, where[0].Clock, where[0].Radius)
+		out.UpTo = c.off > 0 && c.across[out.At.Depth]
 	}
 	return out
 }

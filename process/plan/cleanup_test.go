@@ -203,3 +203,61 @@ func TestAnyReadings(t *testing.T) {
 		}
 	})
 }
+
+// wornIn gives the seat's job its readings anew, in inches.
+func wornIn(t *testing.T, wear string) *CleanUp {
+	t.Helper()
+	p := attempt(load(t, edited(t, seatJob, "{ depth = 6.2, at = [0, 90, 180, 270], radius = [1.773, 1.7765, 1.782, 1.7755] }", wear)), nil)
+	c := p.Bores[0].CleanUp
+	if c == nil {
+		t.Fatal(p.Cautions)
+	}
+	return c
+}
+
+// Read across with an offset stated, no shadow is called clean that the offset
+// can leave: (3.552 + 2·0.004 − 3.556)/2 = 0.002 in.
+func TestShadowAllowsForTheOffset(t *testing.T) {
+	text := edited(t, seatJob, "radius = [1.773, 1.7765, 1.782, 1.7755]", "across = [3.548, 3.552, 3.550, 3.549]", "at = [0, 90, 180, 270]", "at = [0, 45, 90, 135]", "wear ", "offset = 0.004\nwear ")
+	c := attempt(load(t, text), nil).Bores[0].CleanUp
+	s := c.Shadow(qty.Diameter(qty.FromInches(3.556)))
+	if math.Abs(s.Deepest.Inches()-0.002) > 1e-6 || !s.UpTo {
+		t.Errorf("%.5f in, want 0.002 at most: %+v", s.Deepest.Inches(), s)
+	}
+	if s = c.Shadow(c.TrueAxis); s.Deepest != 0 {
+		t.Errorf("at the clean-up size: %+v", s)
+	}
+}
+
+// A bore that a cocked shaft wore: its middle is true and its ends are off by
+// 0.004 in each, opposite ways. The words must tell that.
+func TestCockedWearLeans(t *testing.T) {
+	near, far := "", ""
+	at, near := readings(8, 1.775, 0, 0.004, 0, 0)
+	_, far = readings(8, 1.775, 0, -0.004, 0, 0)
+	c := wornIn(t, "{ depth = 6.0, at = "+at+", radius = "+near+" }, { depth = 7.0, at = "+at+", radius = "+far+" }")
+	if c.OwnOff > 100 || len(c.Ends) != 2 || math.Abs(c.Ends[0].Off.Inches()-0.004) > 0.0001 || math.Abs(c.Ends[1].Off.Inches()-0.004) > 0.0001 {
+		t.Fatalf("off %v, ends %+v", c.OwnOff, c.Ends)
+	}
+	for _, want := range []string{"leans 8 mrad", "0.0040 in toward 12 o'clock at depth 6.0000 in", "0.0040 in toward 6 o'clock at depth 7.0000 in", "out of line by as much."} {
+		if !strings.Contains(c.Words, want) {
+			t.Errorf("no %q in %q", want, c.Words)
+		}
+	}
+}
+
+// Readings on one side give no own axis, and readings across beside radii none
+// either.
+func TestWhatReadingsDoNotTell(t *testing.T) {
+	c := wornIn(t, "{ depth = 6.2, at = [0, 45, 90, 135], radius = [1.775, 1.777, 1.779, 1.777] }")
+	if c.OwnAxis != 0 || c.Depths[0].Circumscribed != 0 || !strings.Contains(c.Words, "not known: the readings at depth 6.2000 in") {
+		t.Errorf("own axis %v: %q", c.OwnAxis, c.Words)
+	}
+	c = wornIn(t, "{ depth = 6.0, at = [0, 90, 180, 270], radius = [1.773, 1.775, 1.777, 1.775] }, { depth = 7.0, at = [0, 90], across = [3.550, 3.570] }")
+	if strings.Contains(c.Words, "stands true") || !strings.Contains(c.Words, "By the radii alone, the old bore is off the line: its middle stands 0.0020 in") {
+		t.Error(c.Words)
+	}
+	if !c.Depths[0].Centred || c.Depths[1].Centred {
+		t.Errorf("a reading across tells no centre: %+v", c.Depths)
+	}
+}

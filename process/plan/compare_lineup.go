@@ -88,7 +88,10 @@ func (c *comparer) cleanUp(a, b *CleanUp) {
 		if x == nil {
 			return figNone(), figNone()
 		}
-		return figSize(x.TrueAxis), figSize(x.OwnAxis)
+		if t = figSize(x.TrueAxis); x.OwnAxis == 0 {
+			return t, figNone()
+		}
+		return t, figSize(x.OwnAxis)
 	}
 	at, ao := size(a)
 	bt, bo := size(b)

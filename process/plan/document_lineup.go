@@ -104,14 +104,14 @@ type DocumentMove struct {
 // DocumentCleanUp is the diameters at which a worn bore cleans up.
 type DocumentCleanUp struct {
 	TrueAxis float64 `json:"true_axis"`
-	OwnAxis  float64 `json:"own_axis"`
+	OwnAxis  float64 `json:"own_axis,omitempty"` // left out: not known
 }
 
 // DocumentWorn is a worn bore as read.
 type DocumentWorn struct {
 	Station  string           `json:"station"`
 	CleanUp  DocumentCleanUp  `json:"cleanup_diameter_mm"`
-	OwnAt    XY               `json:"own_axis_at_mm"`
+	OwnAt    *XY              `json:"own_axis_at_mm,omitempty"`
 	Unseen   float64          `json:"unseen_mm"`
 	Last     DocumentSpot     `json:"last_shadow"`
 	First    DocumentSpot     `json:"first_cut"`
@@ -131,14 +131,14 @@ type DocumentSpot struct {
 
 // DocumentDepth is what the readings at one depth say; circles of ISO 12181-1.
 type DocumentDepth struct {
-	Depth         float64 `json:"depth_mm"`
-	Readings      int     `json:"readings"`
-	Centre        XY      `json:"centre_mm"`
-	LeastSquares  float64 `json:"least_squares_diameter_mm"`
-	Circumscribed float64 `json:"minimum_circumscribed_diameter_mm"`
-	Inscribed     float64 `json:"maximum_inscribed_diameter_mm"`
-	Zone          float64 `json:"minimum_zone_mm"`
-	RONt          float64 `json:"ront_mm"`
+	Depth         float64  `json:"depth_mm"`
+	Readings      int      `json:"readings"`
+	Centre        *XY      `json:"centre_mm,omitempty"`
+	LeastSquares  float64  `json:"least_squares_diameter_mm,omitempty"`
+	Circumscribed float64  `json:"minimum_circumscribed_diameter_mm,omitempty"`
+	Inscribed     float64  `json:"maximum_inscribed_diameter_mm,omitempty"`
+	Zone          *float64 `json:"minimum_zone_mm,omitempty"`
+	RONt          *float64 `json:"ront_mm,omitempty"`
 }
 
 // DocumentShadow is what a bore of one size leaves uncut.
@@ -148,6 +148,7 @@ type DocumentShadow struct {
 	Deepest  float64      `json:"deepest_mm"`
 	At       DocumentSpot `json:"at"`
 	Readings int          `json:"readings"`
+	UpTo     bool         `json:"up_to,omitempty"` // read across: no deeper than this, wherever the old bore stands
 }
 
 // DocumentDoubt is a reading that does not go with the others.
@@ -162,6 +163,7 @@ type LineUpDocument struct {
 	Schema string      `json:"schema"`
 	Job    DocumentJob `json:"job"`
 	*DocumentLineUp
+	NoLine  string           `json:"no_line_up,omitempty"` // why the sweeps of the job cannot be used
 	CleanUp *DocumentCleanUp `json:"cleanup_diameter_mm,omitempty"`
 	Bores   []DocumentWorn   `json:"bores"`
 }
@@ -219,15 +221,33 @@ func (l *LineUp) document() *DocumentLineUp {
 // document is a worn bore for JSON.
 func (c *CleanUp) document(station string) DocumentWorn {
 	d := DocumentWorn{
-		Station: station, CleanUp: DocumentCleanUp{diameter(c.TrueAxis), diameter(c.OwnAxis)}, OwnAt: xy(c.Own), Unseen: mm(c.Unseen),
+		Station: station, CleanUp: DocumentCleanUp{diameter(c.TrueAxis), diameter(c.OwnAxis)}, Unseen: mm(c.Unseen),
 		Last: spotDoc(c.Last), First: spotDoc(c.First), Next: diameter(c.Next), Words: c.Words,
 		Depths: []DocumentDepth{}, Shadows: []DocumentShadow{}, Doubtful: []DocumentDoubt{},
 	}
+	if c.OwnAxis > 0 {
+		at := xy(c.Own)
+		d.OwnAt = &at
+	}
 	for _, x := range c.Depths {
-		d.Depths = append(d.Depths, DocumentDepth{mm(x.Depth), x.Readings, xy(x.Centre), diameter(x.LeastSquares), diameter(x.Circumscribed), diameter(x.Inscribed), mm(x.Zone), mm(x.OutOfRound)})
+		var at *XY
+		var zone, ront *float64
+		if x.Inscribed > 0 {
+			v := mm(x.Zone)
+			zone = &v
+		}
+		if x.LeastSquares > 0 {
+			v := mm(x.OutOfRound)
+			ront = &v
+		}
+		if x.Centred {
+			p := xy(x.Centre)
+			at = &p
+		}
+		d.Depths = append(d.Depths, DocumentDepth{mm(x.Depth), x.Readings, at, diameter(x.LeastSquares), diameter(x.Circumscribed), diameter(x.Inscribed), zone, ront})
 	}
 	for _, s := range c.Shadows {
-		d.Shadows = append(d.Shadows, DocumentShadow{s.Pass, diameter(s.Size), mm(s.Deepest), spotDoc(s.At), s.Spots})
+		d.Shadows = append(d.Shadows, DocumentShadow{s.Pass, diameter(s.Size), mm(s.Deepest), spotDoc(s.At), s.Spots, s.UpTo})
 	}
 	for _, s := range c.Doubtful {
 		d.Doubtful = append(d.Doubtful, DocumentDoubt{spotDoc(s.Spot), mm(s.Expected)})
@@ -241,7 +261,7 @@ func (c *CleanUp) document(station string) DocumentWorn {
 func (p *Plan) LineUpJSON(size qty.Diameter) ([]byte, error) {
 	d := LineUpDocument{
 		Schema: LineUpSchema, Job: DocumentJob{p.Job.Number, p.Job.Revision, p.Job.Title},
-		DocumentLineUp: p.LineUp.document(), Bores: []DocumentWorn{},
+		DocumentLineUp: p.LineUp.document(), NoLine: p.noLine, Bores: []DocumentWorn{},
 	}
 	for _, b := range p.Bores {
 		if b.CleanUp == nil {

@@ -83,10 +83,10 @@ type DocumentWay struct {
 
 // DocumentFinal is the clearance on the part that goes in.
 type DocumentFinal struct {
-	Part     DocumentRange `json:"part_mm"`
-	Asked    DocumentRange `json:"asked_um"`
-	Expected DocumentRange `json:"expected_um"`
-	OK       bool          `json:"ok"`
+	Part     DocumentRange  `json:"part_mm"`
+	Asked    DocumentRange  `json:"asked_um"`
+	Expected *DocumentRange `json:"expected_um,omitempty"` // left out: not known
+	OK       bool           `json:"ok"`
 }
 
 // DocumentStress is a stress against what is allowed.
@@ -191,7 +191,11 @@ func (s *Sleeve) document() *DocumentSleeve {
 		d.Finish = "in place"
 	}
 	if f := s.Final; f != nil {
-		d.Final = &DocumentFinal{sizesMM(f.Part), microns(f.Asked), microns(f.Expected), f.OK}
+		d.Final = &DocumentFinal{Part: sizesMM(f.Part), Asked: microns(f.Asked), OK: f.OK}
+		if s.Taken().Known() {
+			expected := microns(f.Expected)
+			d.Final.Expected = &expected
+		}
 	}
 	if len(s.Stresses) > 0 {
 		p, w := rounded(s.Pressure, 2), rounded(s.AtWork, 2)

@@ -20,7 +20,7 @@ type LineUp struct {
 	Unsure  qty.Length // of that, ±
 	Tilt    [2]float64 // X and Y, mrad
 	TiltIs  float64    // known to ± mrad
-	Droop   qty.Length // how far the bar hangs at the cutter; the advice allows for it
+	Droop   qty.Length // how far the bar hangs at the cutter in the middle of that bore; the advice allows for it
 
 	// Made is set once a cut was measured: the work was moved before it, and is
 	// not to be moved by the same sweeps again.
@@ -39,8 +39,9 @@ type LineUp struct {
 	SweepAgain bool // shim or turn come first: the move is checked by a new sweep
 	Notes      []string
 
-	line geom.LineUp
-	geom geom.Setting
+	line   geom.LineUp
+	geom   geom.Setting
+	doubts []string // of Notes, those about a reading that does not go with the others
 }
 
 // Place is a place or a shift across the spindle.
@@ -104,14 +105,14 @@ type Shim struct {
 	Span    qty.Length
 }
 
-// newLineUp works the sweeps of a job out; nil without any. droop is how far
-// the bar hangs at the cutter, mm.
-func newLineUp(job *process.Job, droop float64) (*LineUp, error) {
+// newLineUp works the sweeps of a job out; nil without any. hang is how far the
+// bar hangs at the cutter when the tip stands at a depth, mm.
+func newLineUp(job *process.Job, hang func(depth qty.Length) float64) (*LineUp, error) {
 	if len(job.Sweeps) == 0 {
 		return nil, nil
 	}
 	bore := middleBore(job)
-	set := setting(job, bore, droop)
+	set := setting(job, bore, hang)
 	g, err := geom.NewLineUp(set)
 	if err != nil {
 		return nil, err
@@ -121,7 +122,7 @@ func newLineUp(job *process.Job, droop float64) (*LineUp, error) {
 		Station: job.Stations[bore].Name, Depth: middle(job.Stations[bore]),
 		Offset: placeOf(u, g.Offset), Unsure: u.Up(qty.FromMM(g.OffsetUncertainty)),
 		Tilt: [2]float64{g.Tilt.X, g.Tilt.Y}, TiltIs: g.TiltUncertainty,
-		Droop: u.Round(qty.FromMM(droop)), Assumption: g.Assumption, Notes: g.Notes,
+		Droop: u.Round(qty.FromMM(set.Stations[bore].Droop)), Assumption: g.Assumption, Notes: g.Notes,
 		line: *g, geom: set,
 	}
 	for i, a := range g.AtStation {
@@ -129,6 +130,9 @@ func newLineUp(job *process.Job, droop float64) (*LineUp, error) {
 	}
 	l.advise(job, g.Advice)
 	l.after(job)
+	l.doubts = l.doubtful(job)
+	l.Notes = append(l.doubts, l.Notes...)
+	l.Notes = append(l.Notes, l.offLine(job)...)
 	if l.Assumption != "" {
 		l.Confirm = l.confirm(job)
 	}
@@ -157,7 +161,7 @@ func middleBore(job *process.Job) int {
 func middle(s process.Station) qty.Length { return (s.From + s.To) / 2 }
 
 // setting turns the job into what the line is laid from.
-func setting(job *process.Job, bore int, droop float64) geom.Setting {
+func setting(job *process.Job, bore int, hang func(depth qty.Length) float64) geom.Setting {
 	l := job.LineUp
 	set := geom.Setting{
 		Dial: geom.Dial{Graduation: l.Dial.MM(), Repeats: l.Repeats.MM()}, Bore: bore,
@@ -170,7 +174,7 @@ func setting(job *process.Job, bore int, droop float64) geom.Setting {
 		set.Packs = &geom.Packs{Near: p.Near.MM(), Far: p.Far.MM()}
 	}
 	for _, s := range job.Stations {
-		set.Stations = append(set.Stations, geom.Target{Station: s.Name, Depth: middle(s).MM(), Droop: droop})
+		set.Stations = append(set.Stations, geom.Target{Station: s.Name, Depth: middle(s).MM(), Droop: hang(middle(s))})
 	}
 	for _, w := range job.Sweeps {
 		sw := geom.Sweep{
@@ -311,6 +315,50 @@ func (l *LineUp) leastKnown(job *process.Job) int {
 		}
 	}
 	return best
+}
+
+// doubtful names dial readings that do not go with the others of their sweep.
+func (l *LineUp) doubtful(job *process.Job) []string {
+	u := job.Units
+	var out []string
+	for i, s := range l.line.Swept {
+		w, in := job.Sweeps[i], "in "
+		if s.Face {
+			in = "on the face around "
+		}
+		for _, d := range s.Doubtful {
+			out = append(out, fmt.Sprintf("sweep %d, %s%s at %s: the dial's %s does not go with the other readings, which suggest %s. It is used as it stands: sweep again before anything is moved",
+				i+1, in, s.Station, clockLabel(w.At[d.Index]), u.Say(w.Dial[d.Index]), u.Say(qty.FromMM(counts(w)*d.ExpectedMM))))
+		}
+	}
+	return out
+}
+
+// offLine says which sweeps stand off the line where they do not agree on one.
+func (l *LineUp) offLine(job *process.Job) []string {
+	if l.line.Raised <= 1 {
+		return nil
+	}
+	u, n, worst := job.Units, 0, -1
+	var off []string
+	for i, s := range l.Swept {
+		if s.Face {
+			continue
+		}
+		n++
+		off = append(off, fmt.Sprintf("sweep %d, in %s at depth %s, by %s", i+1, s.Station, u.Say(s.Depth), u.Say(s.OffLine)))
+		if worst < 0 || s.OffLine > l.Swept[worst].OffLine {
+			worst = i
+		}
+	}
+	if worst < 0 || l.Swept[worst].OffLine == 0 {
+		return nil
+	}
+	say := fmt.Sprintf("off the line laid through all stand: %s. Sweep number %d again first: it was read wrongly, or that bore stands out of line", join(off, "; "), worst+1)
+	if n <= 3 {
+		say += fmt.Sprintf(". %d bore sweeps alone cannot tell for sure which of them is out", n)
+	}
+	return []string{say}
 }
 
 // confirm says what the witness cut must show before "parallel to the machined

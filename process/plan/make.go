@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"borewright/process"
 	"borewright/process/geom"
@@ -47,8 +48,14 @@ func try(job *process.Job, k *known, trials bool) *Plan {
 		p.stop(job.Where("bar"), why)
 	}
 	p.Cautions = s.cautions()
-	if p.LineUp, err = newLineUp(job, s.drop()); err != nil {
-		p.Cautions = append(p.Cautions, "The sweeps do not line the work up: "+err.Error()+".")
+	if p.LineUp, err = newLineUp(job, s.hang); err != nil {
+		p.noLine = "The sweeps do not line the work up: " + withoutKind(err) + "."
+		p.Cautions = append(p.Cautions, p.noLine)
+	}
+	if l := p.LineUp; l != nil {
+		for _, d := range l.doubts {
+			p.Cautions = append(p.Cautions, upperFirst(d)+".")
+		}
 	}
 	if l := p.LineUp; l != nil {
 		least := job.Stations[l.leastKnown(job)].Name
@@ -64,6 +71,16 @@ func try(job *process.Job, k *known, trials bool) *Plan {
 	p.sayRemarks()
 	p.Cautions = once(p.Cautions)
 	return p
+}
+
+// withoutKind is what geom found wrong with readings, without the kind of error in
+// front of it, which says nothing to a person at the mill.
+func withoutKind(err error) string {
+	s := err.Error()
+	for _, kind := range []error{geom.ErrTooFew, geom.ErrBadValue, geom.ErrShape} {
+		s = strings.TrimPrefix(s, kind.Error()+": ")
+	}
+	return s
 }
 
 func (p *Plan) stop(where, what string) {
@@ -94,6 +111,11 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 	}
 	n := 1
 	visits, n = p.rest(s, i, visits, n)
+	if len(visits) > 0 && visits[0].N == 1 {
+		if why := tooLittleLeft(job, st, visits[0].Limits.High, out.Sleeve != nil); why != "" {
+			p.stop(job.Where(fmt.Sprintf("station[%d].wall", b.Station)), st.Name+": "+why)
+		}
+	}
 	for k := range visits {
 		v := &visits[k]
 		s.place(v, st)
@@ -279,6 +301,9 @@ func (p *Plan) reach(s *setup, station int, v *Visit, what string) {
 			what, g.Part, u.Say(g.Room), g.Station, u.Say(g.Wanted)))
 	}
 	why := s.bringIn(r, v)
+	if first := r.after(p.Job, station, v); first != "" && r.Passes && why == "" {
+		v.Before = append([]string{"First bring " + first + " to size: as found, it does not let the cutter pass."}, v.Before...)
+	}
 	switch {
 	case len(r.Why) > 0:
 		p.stop(bar, what+": "+r.refusal(p.Job.Units))
@@ -294,12 +319,37 @@ func (s *setup) cautions() []string {
 		out = append(out, fmt.Sprintf("The bar stands out %.1f times its diameter; the trade's rule for it is %.1f. Expect to feel for chatter, and trust the gauge before the dial.",
 			s.overhang, s.job.Limits.Overhang))
 	}
-	if drop, _ := s.beam.Sag(); math.Abs(drop) > 0.003 {
-		out = append(out, fmt.Sprintf("The bar hangs %s at the cutter by its own weight: the bore comes out true, but that much below the spindle's line.",
-			s.job.Units.Say(qty.FromMM(math.Abs(drop)))))
+	if what := s.hangs(); what != "" {
+		out = append(out, what)
 	}
 	out = append(out, s.job.Doubts()...)
 	return out
+}
+
+// hangs tells how far the bar hangs at the most, or "" where it matters to no
+// bore.
+func (s *setup) hangs() string {
+	const least = 0.003 // mm: less is within any line-up; common practice, no source
+	u := s.job.Units
+	say := func(mm float64) string { return u.Say(qty.FromMM(mm)) }
+	var most, from float64
+	var at process.Station
+	for _, b := range s.job.Bores {
+		st := s.job.Stations[b.Station]
+		if h := s.hang(st.To); math.Abs(h) > math.Abs(most) {
+			most, from, at = h, s.hang(st.From), st
+		}
+	}
+	switch {
+	case math.Abs(most) <= least:
+		return ""
+	case s.job.Bar.FeedBy != process.QuillFeed:
+		return fmt.Sprintf("The bar hangs %s at the cutter by its own weight: the bore comes out true, but that much below the spindle's line.", say(math.Abs(most)))
+	case most-from <= least:
+		return fmt.Sprintf("Bar and quill hang %s at the cutter by their own weight at the far end of %s: the bore comes out that much below the spindle's line.", say(most), at.Name)
+	}
+	return fmt.Sprintf("Bar and quill hang by their own weight, and more the further the quill is out: %s at the cutter at the near end of %s, %s at its far end. The bore comes out that much below the spindle's line and leans down by the difference; table feed does not do that.",
+		say(from), at.Name, say(most))
 }
 
 // tooLong says why a bar is too slender to be planned for at all, or "". The

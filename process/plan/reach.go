@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"borewright/process"
 	"borewright/process/geom"
@@ -78,7 +79,7 @@ func (s *setup) wayOf(l *LineUp, bore int, v *Visit) geom.Way {
 		Bar:     barOf(job, b),
 		Bore:    bore,
 		Room:    roomOf(job),
-		Unsure:  l.unsure(job) + math.Abs(s.drop()),
+		Unsure:  l.unsure(job) + math.Abs(s.hang(max(v.End, v.To))),
 	}
 	if b.FeedBy == process.QuillFeed && b.Steps[0].Diameter == job.Machine.Quill {
 		w.Spindle.Travel -= b.Steps[0].Length.MM() // drawn out already
@@ -89,7 +90,7 @@ func (s *setup) wayOf(l *LineUp, bore int, v *Visit) geom.Way {
 	stray := l.strays(job, bore)
 	for i, st := range job.Stations {
 		w.Stations = append(w.Stations, geom.Station{
-			Name: st.Name, From: st.From.MM(), To: st.To.MM(), Diameter: narrowAt(job, i).MM(),
+			Name: st.Name, From: st.From.MM(), To: st.To.MM(), Diameter: narrowAt(job, bore, i).MM(),
 			Blind: st.Blind, Relief: st.Relief.MM(), At: stray[i],
 		})
 	}
@@ -133,22 +134,72 @@ func roomOf(job *process.Job) geom.Room {
 	return r
 }
 
-// narrowAt is the smallest that a station is at any time of the job, in
-// whatever order its bores are cut: as it was found, or with a sleeve in it.
-func narrowAt(job *process.Job, station int) qty.Diameter {
-	d := job.Stations[station].Diameter
+// narrowAt is the smallest that a station can be while a bore is cut, and its
+// sleeve put in. Bores are cut in the order of the job: those before it stand at
+// their finished size, those after it as found. The bore itself may have its
+// sleeve in.
+func narrowAt(job *process.Job, bore, station int) qty.Diameter {
+	found := job.Stations[station].Diameter
 	for _, b := range job.Bores {
-		if b.Station == station && b.Repair == process.SleeveRepair && job.Sleeve != nil && job.Sleeve.Finish != process.FinishBefore {
-			d = min(d, b.Finish.Low.Plus(-job.Sleeve.Allowance))
+		own := b.Station == bore
+		switch {
+		case b.Station == station && !own && b.Finish.Low > 0:
+			return b.Finish.Low
+		case b.Station == station && own && b.Repair == process.SleeveRepair && job.Sleeve != nil && job.Sleeve.Finish != process.FinishBefore:
+			return min(found, b.Finish.Low.Plus(-job.Sleeve.Allowance))
+		case own:
+			return found
 		}
 	}
-	return d
+	return found
 }
 
-// drop is how far the bar hangs at the cutter, mm.
-func (s *setup) drop() float64 {
-	d, _ := s.beam.Sag()
-	return d
+// after names the bores that must be at size before the bar passes to the bore of
+// a visit, "" where it passes as found.
+func (r *Reach) after(job *process.Job, bore int, v *Visit) string {
+	w := r.way
+	w.Stations = slices.Clone(w.Stations)
+	var first []string
+	for i, st := range job.Stations {
+		if d := st.Diameter.MM(); i != bore && w.Stations[i].Diameter > d {
+			w.Stations[i].Diameter = d
+			first = append(first, fmt.Sprintf("%q", st.Name))
+		}
+	}
+	if len(first) == 0 {
+		return ""
+	}
+	found, err := geom.NewReach(w)
+	if err != nil || found.Verdict == geom.Blocked {
+		return join(first, " and ")
+	}
+	for i, e := range found.Entries {
+		if !e.OnAxis && r.Entries[i].OnAxis && !(v.SetInside && e.Inside) {
+			return join(first, " and ")
+		}
+	}
+	return ""
+}
+
+// hang is how far the bar hangs at the cutter when the tip stands at a depth,
+// mm. With quill feed the bar is longer the deeper it works, and the quill hangs
+// with it.
+func (s *setup) hang(tip qty.Length) float64 {
+	beam := s.beam
+	if s.job.Bar.FeedBy == process.QuillFeed {
+		if long, err := s.beam.Extended(s.quill, s.out(tip)); err == nil {
+			beam = long
+		}
+	}
+	drop, _ := beam.Sag()
+	return drop
+}
+
+// out is how far the quill stands out of the nose when the tip is at a depth,
+// mm, by quill feed.
+func (s *setup) out(tip qty.Length) float64 {
+	home := s.job.Bar.CutterAt - s.job.Bar.Standoff // depth of the tip with the quill home
+	return math.Max(0, (tip - home).MM())
 }
 
 // reach measures one visit.
@@ -283,13 +334,31 @@ func (r *Reach) refusal(u qty.Unit) string {
 	for i, s := range r.Why {
 		why += map[bool]string{true: ": ", false: "; "}[i == 0] + s
 	}
+	ahead, other := r.ahead()
 	switch {
+	case ahead > 0 && !other:
+		return why + fmt.Sprintf(". What stands ahead of the tip has to be %s shorter; a bar of another diameter does not help.", u.Say(u.Up(ahead)))
 	case r.Largest <= 0:
 		return why + ". No bar passes this line with room for chips."
 	case r.Shortest == 0:
 		return why + ". The spindle itself could follow: no bar is too short."
 	}
 	return why + fmt.Sprintf(". The largest plain bar that passes is Ø%s, and the shortest stickout to the tip %s.", u.Say(r.Largest.Length()), u.Say(r.Shortest))
+}
+
+// ahead is how much shorter what stands ahead of the tip must be to keep clear of
+// a closed end, 0 where it does; other is whether anything else blocks.
+func (r *Reach) ahead() (shorter qty.Length, other bool) {
+	for _, g := range r.Gaps {
+		switch {
+		case g.Verdict != geom.Blocked.String():
+		case g.Bottom:
+			shorter = max(shorter, g.Wanted-g.Room)
+		default:
+			other = true
+		}
+	}
+	return shorter, other || r.NoseBack > 0 || r.QuillShort > 0 || r.TravelHas > 0 && r.Travel > r.TravelHas
 }
 
 // bringIn settles how the cutter of a visit comes to its bore, or says why it

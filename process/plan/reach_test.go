@@ -140,7 +140,7 @@ func TestWhatWouldPass(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := 3.546*25.4 - 2*(0.06*25.4+math.Abs(s.drop()))
+	want := 3.546*25.4 - 2*(0.06*25.4+math.Abs(s.hang(0)))
 	if got := r.Largest.MM(); math.Abs(got-want) > 0.003 {
 		t.Errorf("largest Ø%.4f mm, want %.4f", got, want)
 	}

@@ -114,6 +114,7 @@ func waysOut(p *Plan) []string {
 	}
 	tryAll(ofTheShop(p))
 	tryAll(thatPasses(p))
+	tryAll(clearOfBottom(p))
 	tryAll(largerSleeve(p))
 	tryAll(biggerSleeve(job, p.known))
 	tryAll(stoodOff(job))
@@ -124,6 +125,7 @@ func waysOut(p *Plan) []string {
 	tryAll(supported(job))
 	tryAll(sleeveOtherwise(job))
 	tryAll(heldTighter(job))
+	tryAll(otherCompound(job))
 	tryAll(heldOtherwise(job))
 	tryAll(sharper(job))
 	tryAll(wider(job))

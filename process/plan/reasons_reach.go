@@ -43,12 +43,72 @@ func thatPasses(p *Plan) []change {
 	if j == nil {
 		return nil
 	}
-	if job.Bar.FeedBy == process.TableFeed && j.Bar.CutterAt < shortest {
+	what := "a bar of Ø%s at most, %s from the nose to the tip"
+	if j.Bar.CutterAt < shortest {
 		longer := (shortest - j.Bar.CutterAt + more - 1) / more * more
 		j.Bar.Steps[len(j.Bar.Steps)-1].Length += longer
 		j.Bar.CutterAt += longer
+		if job.Bar.FeedBy == process.QuillFeed { // the quill goes as far as before, further from the work
+			j.Bar.Standoff += longer
+			what = "a bar of Ø%s at most, %s from the end of the quill to the tip, and the nose " + job.Units.Say(j.Bar.Standoff) + " from the face"
+		}
 	}
-	return []change{{fmt.Sprintf("a bar of Ø%s at most, %s from the nose to the tip", job.Units.Say(largest.Length()), job.Units.Say(j.Bar.CutterAt)), j}}
+	return []change{{fmt.Sprintf(what, job.Units.Say(largest.Length()), job.Units.Say(j.Bar.CutterAt)), j}}
+}
+
+// clearOfBottom shortens what stands ahead of the tip where it runs into a closed
+// end: the bar beyond the cutter, and the cutter's holder.
+func clearOfBottom(p *Plan) []change {
+	var shorter qty.Length
+	for _, b := range p.Bores {
+		for _, v := range b.Visits {
+			if v.Reach != nil {
+				s, _ := v.Reach.ahead()
+				shorter = max(shorter, s)
+			}
+		}
+	}
+	if shorter == 0 {
+		return nil
+	}
+	job := p.Job
+	u, step := job.Units, qty.Millimetre/2
+	if u == qty.Inches {
+		step = qty.Inch / 64
+	}
+	var whole qty.Length
+	for _, s := range job.Bar.Steps {
+		whole += s.Length
+	}
+	// What reaches furthest has to go back by that much, and what reaches less far
+	// to the same place.
+	bar, holder := whole-job.Bar.CutterAt, job.Cutter.Ahead
+	left := max(0, (max(bar, holder)-shorter)/step*step)
+	what := ""
+	j := withBar(job, func(steps []process.Step) bool { return true })
+	if bar > left {
+		what = fmt.Sprintf("a bar that ends %s ahead of the tip (now %s)", u.Say(left), u.Say(bar))
+		for cut := bar - left; cut > 0 && len(j.Bar.Steps) > 0; {
+			last := &j.Bar.Steps[len(j.Bar.Steps)-1]
+			if last.Length > cut {
+				last.Length -= cut
+				break
+			}
+			cut -= last.Length
+			j.Bar.Steps = j.Bar.Steps[:len(j.Bar.Steps)-1]
+		}
+	}
+	if holder > left {
+		if what != "" {
+			what += " and "
+		}
+		what += fmt.Sprintf("a cutter that stands %s ahead of its tip (now %s)", u.Say(left), u.Say(holder))
+		j.Cutter.Ahead = left
+	}
+	if what == "" || len(j.Bar.Steps) == 0 {
+		return nil
+	}
+	return []change{{what, j}}
 }
 
 // ofTheShop tries the bars that the shop owns, the stiffest that pass first.

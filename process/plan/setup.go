@@ -224,14 +224,13 @@ func (r *room) compliance() error {
 	r.along = [2]float64{base, base}
 	r.v.Along = []AlongPoint{{r.v.From, base * 1e3}, {r.v.End, base * 1e3}}
 	if r.job.Bar.FeedBy == process.QuillFeed {
-		home := r.job.Bar.CutterAt - r.job.Bar.Standoff // depth of the tip with the quill home
 		var depths []qty.Length
 		var outs []float64
 		const n = 12
 		for i := range n + 1 {
 			at := r.v.From + (r.v.End-r.v.From)*qty.Length(i)/n
 			depths = append(depths, at)
-			outs = append(outs, math.Max(0, (at-home).MM()))
+			outs = append(outs, r.out(at))
 		}
 		cs, err := r.beam.Along(r.quill, outs)
 		if err != nil {

@@ -275,6 +275,7 @@ func ringOf(m *process.Material, outside, outsideMost float64) fit.Ring {
 	return fit.Ring{
 		Name: m.Name, Outside: outside, OutsideMost: outsideMost,
 		E: m.E, Nu: m.Nu, Alpha: m.Alpha, Yield: m.Re, Tensile: m.Rm, Brittle: m.Brittle, HeatMost: m.HeatMost,
+		Steel: m.Group == "P" && !m.Brittle, // ISO 513: P is steel, M stainless
 	}
 }
 

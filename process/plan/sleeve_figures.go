@@ -71,7 +71,9 @@ func (s *setup) sleeveOf(b process.Bore, st process.Station, in fit.SleeveInput,
 		u := job.Units
 		out.Order = append(out.Order, OrderStep{fmt.Sprintf("Try the part that goes in: it finds %s on diameter, %s is asked for; it turns and slides by hand with nothing forced.",
 			clearanceWords(u, out.Final.Expected), clearanceWords(u, out.Final.Asked)), true})
-		if out.Final.Expected.Least < 0 {
+		if !out.Taken().Known() {
+			out.Order[len(out.Order)-1].Text = fmt.Sprintf("Measure the part that goes in against the bore: what it will find is not known, %s is asked for.", clearanceWords(u, out.Final.Asked))
+		} else if out.Final.Expected.Least < 0 {
 			out.Order[len(out.Order)-1].Text = fmt.Sprintf("Measure the part that goes in against the bore: it finds %s on diameter, %s is asked for.",
 				clearanceWords(u, out.Final.Expected), clearanceWords(u, out.Final.Asked))
 		}
@@ -129,8 +131,11 @@ func finalOf(b process.Bore, w fit.Option) *FinalClearance {
 	if part[1] == 0 {
 		return nil
 	}
-	c := &FinalClearance{Part: part, Asked: asked,
-		Expected: Span{w.Low.Minus(part[1]) - w.Roundness, w.High.Minus(part[0]) + w.Roundness}}
+	c := &FinalClearance{Part: part, Asked: asked}
+	if !wayOf(w).Known() {
+		return c
+	}
+	c.Expected = Span{w.Low.Minus(part[1]) - w.Roundness, w.High.Minus(part[0]) + w.Roundness}
 	c.OK = w.Fits && c.Expected.Least >= asked.Least && c.Expected.Most <= asked.Most
 	return c
 }
@@ -248,24 +253,27 @@ func (out *Sleeve) holds(u qty.Unit, s *process.Sleeve) {
 // noWayIn names what the sleeve cannot pass on its way to the seat. It comes in
 // from the spindle's side, or from the far end where that is open.
 func noWayIn(job *process.Job, b process.Bore, out *Sleeve) []string {
-	blocked := func(list []process.Station) *process.Station {
-		for i := range list {
-			if list[i].Diameter <= out.Turned[1] {
-				return &list[i]
+	blocked := func(from, to int) (string, qty.Diameter) {
+		for i := from; i < to; i++ {
+			if d := narrowAt(job, b.Station, i); d <= out.Turned[1] {
+				return job.Stations[i].Name, d
 			}
 		}
+		return "", 0
+	}
+	say := func(d qty.Diameter) string { return job.Units.Say(d.Length()) }
+	front, d := blocked(0, b.Station)
+	if front == "" {
 		return nil
 	}
-	front := blocked(job.Stations[:b.Station])
-	if front == nil {
-		return nil
+	why := fmt.Sprintf("the sleeve, %s, does not pass %q (%s) to its seat", say(out.Turned[1]), front, say(d))
+	for _, st := range job.Stations[b.Station:] {
+		if st.Blind {
+			return []string{why + fmt.Sprintf(", and from the far end %q is closed", st.Name)}
+		}
 	}
-	why := fmt.Sprintf("the sleeve, %s, does not pass %q (%s) to its seat", job.Units.Say(out.Turned[1].Length()), front.Name, job.Units.Say(front.Diameter.Length()))
-	if job.Stations[b.Station].Blind {
-		return []string{why + ", and the bore is closed behind it"}
-	}
-	if back := blocked(job.Stations[b.Station+1:]); back != nil {
-		return []string{why + fmt.Sprintf(", nor %q (%s) from the far end", back.Name, job.Units.Say(back.Diameter.Length()))}
+	if back, d := blocked(b.Station+1, len(job.Stations)); back != "" {
+		return []string{why + fmt.Sprintf(", nor %q (%s) from the far end", back, say(d))}
 	}
 	out.Cautions = append(out.Cautions, upperFirst(why)+" from the spindle's side: it goes in from the far end.")
 	return nil
@@ -305,7 +313,7 @@ func (s *setup) joints(in fit.SleeveInput, r fit.SleeveResult) []Joint {
 	if bonded == nil {
 		gap = fit.Band{Least: (usualGap - 10*qty.Micrometre).MM(), Most: (usualGap + 10*qty.Micrometre).MM()}
 		b, err := fit.Bond(fit.BondInput{Units: s.job.Units, Diameter: r.Outside.MM(), Length: in.Press.Length, Gap: gap, Compound: c,
-			ServiceMost: in.Press.Service.Most, Blind: in.Press.Blind, Unlike: in.Press.Hub.Brittle || in.Press.Hub.Name != in.Press.Sleeve.Name})
+			ServiceMost: in.Press.Service.Most, Blind: in.Press.Blind, Unlike: !in.BothSteel()})
 		if err == nil {
 			bonded = &b
 		}

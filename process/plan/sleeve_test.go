@@ -2,6 +2,7 @@ package plan
 
 import (
 	"encoding/json"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"strings"
@@ -370,5 +371,36 @@ func TestAnySleeveIsAnswered(t *testing.T) {
 		if _, err := json.Marshal(p.Sleeves()); err != nil {
 			t.Errorf("case %d: %v", n, err)
 		}
+	}
+}
+
+// What nobody could work out is not told as a clearance: no passes bring the
+// sleeve into limits of 20 µm, with a mating part stated.
+func TestNoClearanceWithoutPasses(t *testing.T) {
+	stations := `{ name = "mid", from = 60, to = 110, diameter = 66, swept = true, wall = 20, wall_most = 35 }`
+	p := attempt(load(t, edited(t, fmt.Sprintf(innerJob, stations, "", ""), `finish = { diameter = 66, fit = "H7" }`, `finish = { mating = 66, clearance = [-0.02, 0] }`)), nil)
+	s := p.Bores[0].Sleeve
+	if p.Feasible || s.Final == nil || s.Taken().Known() {
+		t.Fatalf("feasible %v, final %+v, taken %+v", p.Feasible, s.Final, s.Taken())
+	}
+	if s.Final.Expected != (Span{}) || s.Final.OK {
+		t.Errorf("%+v", s.Final)
+	}
+	last := s.Order[len(s.Order)-1].Text
+	if !strings.Contains(last, "what it will find is not known") {
+		t.Error(last)
+	}
+	if doc := s.document(); doc.Final.Expected != nil {
+		t.Errorf("JSON: %+v", doc.Final.Expected)
+	}
+}
+
+// What is printed for the lathe lies within what was worked out, in inches too:
+// 85.776 to 85.798 mm is 3.37701 to 3.37787 in, so 3.3771 to 3.3778.
+func TestLatheLimitsAreRoundedInward(t *testing.T) {
+	j := changed(t, winch, func(_ *process.Job, s *process.Sleeve) { s.Match = 0 })
+	s := attempt(j, nil).Bores[0].Sleeve
+	if text := strings.Join(s.Lathe, "\n"); !strings.Contains(text, "turn the outside to 3.3771 to 3.3778 in") {
+		t.Errorf("limits %v to %v in:\n%s", s.Turned[0].Length().Inches(), s.Turned[1].Length().Inches(), text)
 	}
 }

@@ -66,11 +66,17 @@ type SleeveWay struct {
 	Why       []string // what does not fit
 }
 
+// Known is whether this way could be worked out: what boring in place holds is
+// not known where no passes were found for it.
+func (w SleeveWay) Known() bool {
+	return w.Lands || w.High.Minus(w.Low) > qty.Micrometre/5 // twice what wayOf rounds to
+}
+
 // FinalClearance is what the part that goes in finds, on diameter.
 type FinalClearance struct {
 	Part     [2]qty.Diameter
 	Asked    Span // by the job: clearance, or what the limits allow
-	Expected Span // as planned, out-of-round counted
+	Expected Span // as planned, out-of-round counted; means nothing where the way taken is not known
 	OK       bool
 }
 

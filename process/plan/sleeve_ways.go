@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"borewright/process"
+	"borewright/process/fit"
 	"borewright/process/qty"
 )
 
@@ -73,6 +74,22 @@ func heldOtherwise(job *process.Job) []change {
 	return []change{sleeveChange(job)("the sleeve pressed in H7/r6", func(s *process.Sleeve) {
 		s.Hold, s.Fit, s.Gap = process.Press, "H7/r6", 0
 	})}
+}
+
+// otherCompound bonds with another kind of compound: one that stands more heat,
+// or fills a wider gap.
+func otherCompound(job *process.Job) []change {
+	if job.Sleeve == nil || job.Sleeve.Hold != process.Bond {
+		return nil
+	}
+	now := compoundOf(job.Sleeve.Compound)
+	var out []change
+	for _, c := range fit.Compounds() {
+		if c.Name != now.Name {
+			out = append(out, sleeveChange(job)(fmt.Sprintf("the sleeve bonded with another compound (%q)", c.Name), func(s *process.Sleeve) { s.Compound = c.Name }))
+		}
+	}
+	return out
 }
 
 func times(l qty.Length, f float64) qty.Length { return qty.FromMM(l.MM() * f) }

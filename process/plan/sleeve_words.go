@@ -64,12 +64,13 @@ func (s *setup) details(st process.Station, out *Sleeve, lead fit.Chamfer) []Det
 func (s *setup) latheWork(out *Sleeve) []string {
 	u := s.job.Units
 	w := out.Taken()
-	over := fmt.Sprintf("%s to %s, by the limits of the fit", u.Format(out.Turned[0].Length()), u.Say(out.Turned[1].Length()))
+	within := func(low, high qty.Length) string { return u.SayLimits(qty.Diameter(low), qty.Diameter(high)) }
+	over := u.SayLimits(out.Turned[0], out.Turned[1]) + ", by the limits of the fit"
 	switch {
 	case out.Match > 0 && out.Hold == process.Bond:
-		over = fmt.Sprintf("the housing as measured less %s to %s", u.Format(-out.Over.Most), u.Say(-out.Over.Least))
+		over = "the housing as measured less " + within(-out.Over.Most, -out.Over.Least)
 	case out.Match > 0:
-		over = fmt.Sprintf("the housing as measured plus %s to %s", u.Format(out.Over.Least), u.Say(out.Over.Most))
+		over = "the housing as measured plus " + within(out.Over.Least, out.Over.Most)
 	}
 	rough := 3 * qty.Millimetre / 2
 	if u == qty.Inches {
@@ -84,7 +85,7 @@ func (s *setup) latheWork(out *Sleeve) []string {
 		"Slack the chuck, let it cool and spring, and take hold again lightly: drawn tube opens or closes when its skin is off.",
 		last,
 		fmt.Sprintf("Without letting go, or on an expanding mandrel in the finished bore, turn the outside to %s; runout to the inside %s of the dial.", over, u.Say(s.job.Sleeve.Runout)),
-		fmt.Sprintf("Chamfer, lead-in, length %s to %s; part off, break every edge.", u.Format(out.Length.Least), u.Say(out.Length.Most)),
+		fmt.Sprintf("Chamfer, lead-in, length %s; part off, break every edge.", within(out.Length.Least, out.Length.Most)),
 		"Measure cold, off the chuck, at both ends and the middle, four clock positions; write the sizes on the sleeve and in the table.",
 	}
 }

@@ -21,10 +21,15 @@ type Plan struct {
 
 	remarks []remark // cautions that not every visit has
 
-	known *known // what was learned from it
-	setup *setup // what it was planned with; nil where it was read back
-	made  bool   // by the planner, from a job that Load accepted
+	known  *known // what was learned from it
+	setup  *setup // what it was planned with; nil where it was read back
+	noLine string // why the sweeps of the job give no LineUp; "": they do, or there are none
+	made   bool   // by the planner, from a job that Load accepted
 }
+
+// NoLineUp is why the sweeps of the job cannot be used, "" where they can or where
+// there are none.
+func (p *Plan) NoLineUp() string { return p.noLine }
 
 // Reason is one thing that stops a plan, and what would free it.
 type Reason struct {

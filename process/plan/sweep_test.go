@@ -1,0 +1,109 @@
+package plan
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+)
+
+// sweepJob is a job of three bores in line with the sweeps given.
+const sweepJob = `
+units = "mm"
+number = "T-8"
+revision = "-"
+title = "sweeps"
+machine = "cnc-110mm"
+material = "gray-iron-200hb"
+station = [
+  { name = "near", from = 0, to = 30, diameter = 120, swept = true },
+  { name = "mid", from = 300, to = 350, diameter = 100, swept = true },
+  { name = "far", from = 420, to = 470, diameter = 80, swept = true },
+]
+[[bore]]
+station = "far"
+repair = "rebore"
+finish = { diameter = 82, fit = "H7" }
+[bar]
+steps = [{ diameter = 60, length = 560 }]
+[cutter]
+material = "carbide"
+nose_radius = 0.8
+`
+
+// swept reads a bore that stands (x, y) off with a dial that counts up pressed
+// in: −(x·sin θ + y·cos θ), to the first order, zeroed at the first place.
+func swept(station string, depth, x, y float64, slip map[int]float64) string {
+	c := casting{at: [3]float64{x, y, 0}, along: [3]float64{0, 0, 1}}
+	var at, dial []string
+	read := c.sweep(map[string]float64{"near": 60, "mid": 50, "far": 40}[station], depth, 0, 0, eight)
+	for k, v := range read {
+		at, dial = append(at, fmt.Sprint(eight[k])), append(dial, fmt.Sprintf("%.4f", v-read[0]+slip[k]))
+	}
+	return fmt.Sprintf("[[sweep]]\nstation = %q\ndepth = %g\nat = [%s]\ndial = [%s]\n", station, depth, strings.Join(at, ", "), strings.Join(dial, ", "))
+}
+
+// A dial misread by 0.3 mm at 4:30 is named, with what the others suggest, and
+// good sweeps raise no doubt.
+func TestDialReadingInDoubt(t *testing.T) {
+	good := swept("near", 10, 0.05, -0.1, nil)
+	if p := attempt(load(t, sweepJob+good), nil); len(p.LineUp.doubts) > 0 {
+		t.Errorf("a clean sweep is doubted: %q", p.LineUp.doubts)
+	}
+	p := attempt(load(t, sweepJob+swept("near", 10, 0.05, -0.1, map[int]float64{3: 0.3})), nil)
+	if len(p.LineUp.doubts) != 1 {
+		t.Fatalf("%q", p.LineUp.doubts)
+	}
+	right := p.LineUp.Swept[0].Dial[3].MM() - 0.3
+	for _, want := range []string{"sweep 1, in near at 4:30", fmt.Sprintf("suggest %.3f mm", right), "used as it stands"} {
+		if !strings.Contains(p.LineUp.Notes[0], want) {
+			t.Errorf("no %q in %q", want, p.LineUp.Notes[0])
+		}
+	}
+	if !strings.Contains(strings.Join(p.Cautions, "\n"), "Sweep 1, in near at 4:30") {
+		t.Errorf("no caution: %q", p.Cautions)
+	}
+}
+
+// The middle bore stands 0.3 mm off the line of the other two: it is named.
+func TestSweepOffTheLine(t *testing.T) {
+	ends := swept("near", 10, 0.1, 0, nil) + swept("far", 440, 0.1, 0, nil)
+	p := attempt(load(t, sweepJob+ends+swept("mid", 320, 0.4, 0, nil)), nil)
+	notes := strings.Join(p.LineUp.Notes, "\n")
+	if !strings.Contains(notes, "Sweep number 3 again first") || !strings.Contains(notes, "in mid at depth 320.000 mm, by 0.") || !strings.Contains(notes, "cannot tell for sure") {
+		t.Error(notes)
+	}
+	p = attempt(load(t, sweepJob+ends+swept("mid", 320, 0.1, 0, nil)), nil)
+	if notes = strings.Join(p.LineUp.Notes, "\n"); strings.Contains(notes, "off the line") {
+		t.Error(notes)
+	}
+}
+
+// Sweeps that cannot be used are not passed over: the reason is kept.
+func TestWhyNoLineUp(t *testing.T) {
+	p := attempt(load(t, sweepJob+"[[sweep]]\nstation = \"near\"\nface = true\ndiameter = 150\nat = [0, 90, 180, 270]\ndial = [0, 0, 0, 0]\n"), nil)
+	if p.LineUp != nil || !strings.HasSuffix(p.NoLineUp(), "line the work up: no bore was swept, so nothing says where the axis is; sweep one.") {
+		t.Error(p.NoLineUp())
+	}
+	if js, err := p.LineUpJSON(0); err != nil || !strings.Contains(string(js), "no bore was swept") {
+		t.Errorf("%s %v", js, err)
+	}
+	if p = attempt(load(t, sweepJob), nil); p.NoLineUp() != "" {
+		t.Error(p.NoLineUp())
+	}
+}
+
+func TestClockLabelsTellApart(t *testing.T) {
+	for deg, want := range map[float64]string{0: "12 o'clock", 90: "3 o'clock", 45: "1:30", 22.5: "12:45", 5: "12:10 (5°)", 10: "12:20 (10°)", 355: "11:50 (355°)", 33.3: "1:07 (33.3°)", 359.9: "12:00 (359.9°)"} {
+		if got := clockLabel(deg); got != want {
+			t.Errorf("%v°: %q, want %q", deg, got, want)
+		}
+	}
+	seen := map[string]float64{}
+	for i := range 3600 {
+		deg := float64(i) / 10
+		if other, twice := seen[clockLabel(deg)]; twice {
+			t.Fatalf("%v° and %v° are both %q", other, deg, clockLabel(deg))
+		}
+		seen[clockLabel(deg)] = deg
+	}
+}

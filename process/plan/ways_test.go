@@ -1,0 +1,78 @@
+package plan
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+)
+
+// closedJob is a closed bore behind a wall; %s: machine, bar and cutter.
+const closedJob = `
+units = "mm"
+number = "T-9"
+revision = "-"
+title = "a closed bore"
+machine = "%s"
+material = "gray-iron-200hb"
+station = [
+  { name = "front", from = 0, to = 30, diameter = 90 },
+  { name = "far", from = 200, to = 260, diameter = 80, blind = true, relief = 2.5 },
+]
+[[bore]]
+station = "far"
+repair = "rebore"
+finish = { diameter = 81, fit = "H7" }
+wear = [{ depth = 230, at = [0, 90, 180, 270], radius = [40.1, 40.12, 40.15, 40.1] }]
+[bar]
+%s
+[cutter]
+material = "carbide"
+nose_radius = 0.8
+most = 90
+%s
+`
+
+// What stops a bar is answered with what a machinist would do: a longer bar where
+// the quill is too thick to follow, and less ahead of the tip where that runs into
+// a closed end. By hand: the groove ends at 262.5, the tip goes to 261.41 and 0.5
+// is wanted, so 0.59 may stand ahead of it.
+func TestObviousWaysOut(t *testing.T) {
+	for _, x := range []struct {
+		why, machine, bar, cutter string
+		free, not                 string
+	}{
+		{"quill too thick for the front wall", "hbm-4in", "steps = [{ diameter = 60, length = 100 }]\nfeed_by = \"quill\"", "",
+			"270.000 mm from the end of the quill to the tip", ""},
+		{"pilot into the bottom", "cnc-110mm", "steps = [{ diameter = 50, length = 300 }, { diameter = 50, length = 20 }]\ncutter_at = 300", "least = 55",
+			"a bar that ends 0.500 mm ahead of the tip (now 20.000 mm)", "largest plain bar"},
+		{"holder into the bottom", "cnc-110mm", "steps = [{ diameter = 60, length = 320 }]", "ahead = 2\nbehind = 40",
+			"a cutter that stands 0.500 mm ahead of its tip (now 2.000 mm)", "largest plain bar"},
+	} {
+		p := Make(load(t, fmt.Sprintf(closedJob, x.machine, x.bar, x.cutter)))
+		if p.Feasible || len(p.Reasons) == 0 {
+			t.Errorf("%s: feasible %v", x.why, p.Feasible)
+			continue
+		}
+		r := p.Reasons[0]
+		if free := strings.Join(r.Free, "\n"); !strings.Contains(free, x.free) {
+			t.Errorf("%s: %q", x.why, free)
+		}
+		if x.not != "" && (strings.Contains(r.What, x.not) || !strings.Contains(r.What, "does not help")) {
+			t.Errorf("%s: %q", x.why, r.What)
+		}
+	}
+}
+
+// A bond that is too hot or too wide is freed by another kind of compound.
+func TestOtherCompounds(t *testing.T) {
+	stations := `{ name = "mid", from = 60, to = 110, diameter = 66, swept = true, wall = 20, wall_most = 35 }`
+	for more, want := range map[string]string{
+		"service = [20, 160]": "hot service",
+		"gap = 0.2":           "gap filling",
+	} {
+		p := Make(load(t, fmt.Sprintf(innerJob, stations, "", "")+"hold = \"bond\"\n"+more+"\n"))
+		if p.Feasible || !strings.Contains(strings.Join(p.Reasons[0].Free, "\n"), want) {
+			t.Errorf("%s: feasible %v, %+v", more, p.Feasible, p.Reasons)
+		}
+	}
+}
