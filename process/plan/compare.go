@@ -231,7 +231,7 @@ func (c *comparer) visits(a, b Visit) {
 	c.fig(SpoilsSize, "high limit", figSize(a.Limits.High), figSize(b.Limits.High))
 	c.fig(SpoilsSize, "size aimed at", figSize(a.Limits.Aim), figSize(b.Limits.Aim))
 	c.fig(SpoilsSize, "fit", figOptText(a.Limits.Fit), figOptText(b.Limits.Fit))
-	c.fig(SpoilsSize, "Ra", figRa(toNext(a.Ra, raStep)), figRa(toNext(b.Ra, raStep)))
+	c.fig(SpoilsSize, "Ra", figRa(a.Ra), figRa(b.Ra))
 	c.fig(SpoilsSize, "roundness", figFine(a.Roundness), figFine(b.Roundness))
 	c.fig(SpoilsSize, "shift off the wall to retract", figLength(a.Retract.Shift), figLength(b.Retract.Shift))
 	c.sentences(SpoilsFit, "work before", a.Before, b.Before)
@@ -293,7 +293,7 @@ func (c *comparer) passes(a, b Pass) {
 	if a.Kind == Finish || b.Kind == Finish {
 		left = SpoilsSize
 	}
-	c.fig(left, "Ra expected", figRa(a.Ra), figRa(b.Ra))
+	c.fig(left, "Ra expected", figRa(toNext(a.Ra, raStep)), figRa(toNext(b.Ra, raStep)))
 	c.fig(left, "out-of-round left", figFine(toNext(a.OutOfRound, formStep)), figFine(toNext(b.OutOfRound, formStep)))
 	c.fig(SpoilsSize, "taper", figFine(a.Taper), figFine(b.Taper))
 	c.fig(SpoilsSize, "chatter", figText(string(a.Stability.Voice())), figText(string(b.Stability.Voice())))

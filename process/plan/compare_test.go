@@ -138,7 +138,9 @@ func leaves(v reflect.Value, path string) map[string]func() {
 			out[path] = func() { v.SetBool(!v.Bool()) }
 		case reflect.Int, reflect.Int64:
 			out[path] = func() { v.SetInt(v.Int() + 1) }
-			if strings.HasSuffix(path, ".Ra") || strings.HasSuffix(path, ".OutOfRound") { // compared to the last figure that is printed
+			// What a cut is reckoned to leave is compared to the last figure that is
+			// printed; what is asked for, to the nanometre.
+			if cut := strings.Contains(path, ".Passes[") || strings.Contains(path, ".Sleeve.Before.") || strings.Contains(path, ".Sleeve.Here."); cut && (strings.HasSuffix(path, ".Ra") || strings.HasSuffix(path, ".OutOfRound")) {
 				out[path] = func() { v.SetInt(v.Int() + 300) }
 			}
 			if v.Type() == reflect.TypeFor[process.Repair]() {
