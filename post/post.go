@@ -16,7 +16,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"slices"
 	"strings"
 
 	"borewright/post/rs274"
@@ -175,8 +174,7 @@ func programNumber(p *plan.Plan, bore, visit int) int {
 	n := p.Job.Machine.Control.ProgramNumber
 	b := &p.Bores[bore]
 	if p.Sofar != nil {
-		place := slices.IndexFunc(p.Job.Bores, func(x process.Bore) bool { return x.Station == b.Bore.Station })
-		return n + 2*(len(p.Job.Bores)*p.Sofar.Entries+max(place, 0)) + b.Visits[visit].N - 1
+		return n + 2*(len(p.Job.Bores)*p.Sofar.Entries+max(p.Job.BoreAt(b.Bore.Station), 0)) + b.Visits[visit].N - 1
 	}
 	for i := range bore {
 		n += len(p.Bores[i].Visits)

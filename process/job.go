@@ -7,6 +7,8 @@
 package process
 
 import (
+	"slices"
+
 	"borewright/process/qty"
 )
 
@@ -254,6 +256,11 @@ func (s *Sleeve) LeastWall() qty.Length {
 		return s.Wall
 	}
 	return max(qty.Millimetre, qty.Length(s.Outside)/100)
+}
+
+// BoreAt is the index in Bores of the bore at a station; -1: nothing is bored there.
+func (j *Job) BoreAt(station int) int {
+	return slices.IndexFunc(j.Bores, func(b Bore) bool { return b.Station == station })
 }
 
 // Sweep is one run of a dial round a bore (or a face), spindle turned by hand.

@@ -42,7 +42,7 @@ func (b *builder) bore(i int) {
 
 // boreNumber counts as the job does, also on a sheet for the rest.
 func (b *builder) boreNumber(x plan.Bore) int {
-	return 1 + slices.IndexFunc(b.in.Bores, func(o process.Bore) bool { return o.Station == x.Bore.Station })
+	return 1 + b.in.BoreAt(x.Bore.Station)
 }
 
 func (b *builder) boreHead(x plan.Bore) string {

@@ -75,10 +75,5 @@ func (b *builder) terminal() *printer {
 func (t *printer) section(title string, blocks []Block) {
 	t.line("")
 	t.block(&Heading{title})
-	for i, x := range blocks {
-		if _, underHead := blocks[max(0, i-1)].(*Heading); i > 0 && !underHead {
-			t.line("")
-		}
-		t.block(x)
-	}
+	t.blocks(blocks)
 }

@@ -36,17 +36,23 @@ func (s *Sheet) write(w io.Writer, fold func(string) string) error {
 		}
 		t.ends(sec.Title, right)
 		t.rule("-")
-		blocks := sayable(sec.Blocks)
-		for i, b := range blocks {
-			if _, underHead := blocks[max(0, i-1)].(*Heading); i > 0 && !underHead {
-				t.line("")
-			}
-			t.block(b)
-		}
+		t.blocks(sec.Blocks)
 		t.line("")
 	}
 	_, err := io.WriteString(w, t.b.String())
 	return err
+}
+
+// blocks prints what can be said without a drawing, a line apart but under a
+// heading.
+func (t *printer) blocks(all []Block) {
+	said := sayable(all)
+	for i, b := range said {
+		if _, underHead := said[max(0, i-1)].(*Heading); i > 0 && !underHead {
+			t.line("")
+		}
+		t.block(b)
+	}
 }
 
 // sayable leaves out the drawings that have no words, and with them a heading

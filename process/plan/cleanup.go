@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"borewright/process"
 	"borewright/process/fit"
@@ -256,7 +257,7 @@ func (c *CleanUp) words(u qty.Unit) string {
 		at = append(at, fmt.Sprintf("%s toward %s at depth %s", u.Say(e.Off), clockWords(e.Clock), u.Say(e.Depth)))
 	}
 	return told(fmt.Sprintf("the old bore wore off the line and leans %.2g mrad: %s. Cut about that axis it cleans up %s smaller on diameter, out of line by as much.",
-		math.Hypot(c.Tilt[0], c.Tilt[1]), join(at, ", "), u.Say(c.Price)))
+		math.Hypot(c.Tilt[0], c.Tilt[1]), strings.Join(at, ", "), u.Say(c.Price)))
 }
 
 // true is whether the old axis stands on the true one, by what was read.
@@ -283,7 +284,7 @@ func (c *CleanUp) openWords(u qty.Unit) string {
 			at = append(at, u.Say(d.Depth))
 		}
 	}
-	return "the readings at depth " + join(at, ", ") + " leave half the turn or more unread, and tell nothing of that side"
+	return "the readings at depth " + strings.Join(at, ", ") + " leave half the turn or more unread, and tell nothing of that side"
 }
 
 // clockWords says a clock position as a person at the spindle would: "3 o'clock",

@@ -74,14 +74,8 @@ func (k *known) housing(job *process.Job, b process.Bore) (found [2]qty.Diameter
 	if k == nil {
 		return found
 	}
-	for i := range job.Bores {
-		st := k.at[i][0]
-		if job.Bores[i].Station != b.Station || st == nil {
-			continue
-		}
-		if l := st.limits; st.last.Least() >= l.Low && st.last.Most() <= l.High {
-			found = [2]qty.Diameter{st.last.Least(), st.last.Most()}
-		}
+	if st := k.at[job.BoreAt(b.Station)][0]; st != nil && st.last.Least() >= st.limits.Low && st.last.Most() <= st.limits.High {
+		found = [2]qty.Diameter{st.last.Least(), st.last.Most()}
 	}
 	return found
 }

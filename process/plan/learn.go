@@ -165,43 +165,30 @@ func (k *known) linedUp(job *process.Job) bool {
 	return by == "" || by == job.LinedUpBy()
 }
 
-// confirmed is whether a witness cut has shown that the bore of a station runs
-// true to the line.
-func (k *known) confirmed(job *process.Job, station string) bool {
-	if k == nil {
-		return false
-	}
-	for i, b := range job.Bores {
-		if job.Stations[b.Station].Name == station {
-			return k.proved[i]
-		}
-	}
-	return false
+// confirmed is whether a witness cut has shown that the bore of a station, which
+// is bored, runs true to the line.
+func (k *known) confirmed(job *process.Job, station int) bool {
+	return k != nil && k.proved[job.BoreAt(station)]
 }
 
 // take learns from one entry.
 func (k *known) take(s *setup, first func() *Plan, m *process.Measured) error {
 	job := s.job
-	bore := -1
-	for i, b := range job.Bores {
-		if b.Station == m.Station {
-			bore = i
-		}
-	}
+	bore := job.BoreAt(m.Station)
 	if bore < 0 {
 		return fmt.Errorf("%s: nothing is bored at that station", m.Place)
 	}
 	b, st := job.Bores[bore], job.Stations[m.Station]
-	_, visits, err := s.visits(b, st, findShape(st, b))
-	if err != nil {
-		return err
-	}
 	if kindOf(m.Kind) == Fitted {
-		if job.Bores[bore].Repair != process.SleeveRepair {
-			return fmt.Errorf("%s: \"fitted\" is said of a sleeve, and none goes in at %q", m.Place, job.Stations[m.Station].Name)
+		if b.Repair != process.SleeveRepair {
+			return fmt.Errorf("%s: \"fitted\" is said of a sleeve, and none goes in at %q", m.Place, st.Name)
 		}
 		k.fitted(job, bore, *m)
 		return nil
+	}
+	_, visits, err := s.visits(b, st, findShape(st, b))
+	if err != nil {
+		return err
 	}
 	e, visit := asPlanned(first, st.Name, *m)
 	if visit >= len(visits) {

@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"borewright/process"
 	"borewright/process/geom"
@@ -354,7 +355,7 @@ func (l *LineUp) offLine(job *process.Job) []string {
 	if worst < 0 || l.Swept[worst].OffLine == 0 {
 		return nil
 	}
-	say := fmt.Sprintf("off the line laid through all stand: %s. Sweep number %d again first: it was read wrongly, or that bore stands out of line", join(off, "; "), worst+1)
+	say := fmt.Sprintf("off the line laid through all stand: %s. Sweep number %d again first: it was read wrongly, or that bore stands out of line", strings.Join(off, "; "), worst+1)
 	if n <= 3 {
 		say += fmt.Sprintf(". %d bore sweeps alone cannot tell for sure which of them is out", n)
 	}
@@ -365,9 +366,8 @@ func (l *LineUp) offLine(job *process.Job) []string {
 // face" is believed.
 func (l *LineUp) confirm(job *process.Job) string {
 	u := job.Units
-	var long qty.Length
 	station := job.Stations[l.leastKnown(job)]
-	long = station.Length()
+	long := station.Length()
 	lean := u.Up(qty.FromMM(l.TiltIs / 1e3 * long.MM()))
 	return fmt.Sprintf("The witness cut must show it: take it at both ends of %s and measure wall or pitch from the band to the datum at 12, 3, 6 and 9 o'clock. Near and far end agree within %s (± %.2f mrad over %s); if they do not, the line leans: sweep a second bore or the face, and line up again.",
 		station.Name, u.Say(lean), l.TiltIs, u.Say(long))

@@ -56,10 +56,9 @@ func try(job *process.Job, k *known, trials bool) *Plan {
 		for _, d := range l.doubts {
 			p.Cautions = append(p.Cautions, upperFirst(d)+".")
 		}
-	}
-	if l := p.LineUp; l != nil {
-		least := job.Stations[l.leastKnown(job)].Name
-		l.Made, l.Confirmed = k.linedUp(job), k.confirmed(job, least)
+		bored := l.leastKnown(job)
+		least := job.Stations[bored].Name
+		l.Made, l.Confirmed = k.linedUp(job), k.confirmed(job, bored)
 		if l.Assumption != "" && !l.Confirmed {
 			p.Cautions = append(p.Cautions, fmt.Sprintf("No sweep shows whether the line runs parallel to the spindle; that is assumed, and %s is known to ± %s only. The witness cut must confirm it before the next cut.",
 				least, job.Units.Say(l.unsureAt(least))))

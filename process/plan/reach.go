@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"borewright/process"
 	"borewright/process/geom"
@@ -171,11 +172,11 @@ func (r *Reach) after(job *process.Job, bore int, v *Visit) string {
 	}
 	found, err := geom.NewReach(w)
 	if err != nil || found.Verdict == geom.Blocked {
-		return join(first, " and ")
+		return strings.Join(first, " and ")
 	}
 	for i, e := range found.Entries {
 		if !e.OnAxis && r.Entries[i].OnAxis && !(v.SetInside && e.Inside) {
-			return join(first, " and ")
+			return strings.Join(first, " and ")
 		}
 	}
 	return ""
@@ -387,7 +388,7 @@ func (s *setup) bringIn(r *Reach, v *Visit) string {
 	case len(can) == 0:
 		return what + "; it does not pass with the bar shifted either, and nowhere in front of the bore is there room to put it in by hand"
 	case job.Machine.Control != nil:
-		return what + fmt.Sprintf("; it could %s, which is work for the sheet and not for a program: plan it on a mill without control", join(can, ", or "))
+		return what + fmt.Sprintf("; it could %s, which is work for the sheet and not for a program: plan it on a mill without control", strings.Join(can, ", or "))
 	case e.Offset:
 		v.Before = append(v.Before, fmt.Sprintf("The cutter goes in off the axis (%s). Stop the spindle with the tip up, lock it, and lower the spindle by %s. Then bring it back to the axis, and take the same way out.",
 			what, shiftWords(u, e.Shifts)))
@@ -403,23 +404,12 @@ func (s *setup) bringIn(r *Reach, v *Visit) string {
 	return ""
 }
 
-func join(list []string, by string) string {
-	out := ""
-	for i, s := range list {
-		if i > 0 {
-			out += by
-		}
-		out += s
-	}
-	return out
-}
-
 func shiftWords(u qty.Unit, shifts []EntryShift) string {
 	var out []string
 	for _, x := range shifts {
 		out = append(out, fmt.Sprintf("%s to %s while the tip goes from %s to %s", u.Format(x.Least), u.Say(x.Most), u.Format(x.From), u.Say(x.To)))
 	}
-	return join(out, ", then ")
+	return strings.Join(out, ", then ")
 }
 
 // ReachVerdict is the worst of all visits: "clear", "tight" or "does not pass".
