@@ -85,6 +85,7 @@ type Bore struct {
 	Wear      []Reading
 	Witness   bool            // begin with a witness cut
 	Part      [2]qty.Diameter // smallest and largest size of the part that goes in; zero: not stated
+	PartOf    *Material       // what that part is made of; nil: not stated
 }
 
 // Finish is the size the bore must come to, however it was stated.

@@ -57,6 +57,7 @@ func jobKeys() []field {
 		{path: "bore.witness", kind: aFlag, def: "true", example: "false", text: "begin with a light cut that shows where the axis is"},
 		{path: "bore.part", kind: aDiameter, list: many(2, 2), span: diameters, example: "[3.1491, 3.1496]|[79.987, 80]",
 			text: "smallest and largest size of the part that goes in; the final clearance is worked out against it"},
+		{path: "bore.part_material", kind: aText, worked: "steel is assumed", example: `"steel-4140"`, text: "what that part is made of, from the same list as material: for its clearance at work"},
 		{path: "bore.wear", kind: aTable, list: many(0, 60), example: `[ { depth = 14.8, at = [0, 90, 180, 270], radius = [1.578, 1.589, 1.580, 1.577] } ]`,
 			text: "readings of the worn bore, one entry a depth, with either radius or across"},
 		{path: "bore.wear.depth", kind: aLength, need: true, span: depths, example: "14.8|376", text: "depth of the readings, from the face"},

@@ -21,7 +21,7 @@ func Load(name string, data []byte, open func(path string) ([]byte, error)) (*Jo
 	c := &checker{reader: r, j: &Job{File: r.file, Units: r.units, positions: r.at}}
 	c.head(lib)
 	c.stations()
-	c.bores()
+	c.bores(lib)
 	c.bar(lib)
 	c.cutter(lib)
 	c.sleeve(lib)
@@ -78,7 +78,7 @@ func (c *checker) stations() {
 	}
 }
 
-func (c *checker) bores() {
+func (c *checker) bores(lib *library) {
 	for i := range c.counts["bore"] {
 		at := el("bore", i)
 		b := Bore{
@@ -87,6 +87,7 @@ func (c *checker) bores() {
 			Offset: c.length(at + ".offset"), Witness: c.flag(at + ".witness"), Wear: c.wear(at + ".wear"),
 		}
 		b.Part = ends[qty.Length, qty.Diameter](c.reader, at+".part")
+		b.PartOf = resolve(lib, at+".part_material", "materials", "material", LoadMaterial)
 		if c.text(at+".repair") == "sleeve" {
 			b.Repair = SleeveRepair
 		}

@@ -113,6 +113,9 @@ func (c *checker) checkSleeveWork() {
 // checkPart judges the part that goes into a bore.
 func (c *checker) checkPart(i int) {
 	b, key := c.j.Bores[i], el("bore", i)+".part"
+	if c.has(key+"_material") && !c.given[key] && b.Finish.Mating == 0 {
+		c.bad(key+"_material", "is stated of a part without a size", "state part, or finish by a mating size")
+	}
 	if !c.has(key) {
 		return
 	}

@@ -100,7 +100,7 @@ func TestSleeveJobs(t *testing.T) {
 	}
 	if s := j.Sleeve; s.Finish != BoreInPlace || s.Wall != 2_500_000 || s.Rz != [2]qty.Length{8000, 6300} || s.Friction != [2]float64{0.06, 0.12} ||
 		s.Service != [2]float64{-10, 60} || s.Location != 20_000 || s.Torque != 60 || s.Thrust != 2000 || s.PressCapacity != 200e3 || s.KeepCool == "" || s.Grip != 1500 ||
-		j.Bores[0].Part != [2]qty.Diameter{149_985_000, 150_000_000} {
+		j.Bores[0].Part != [2]qty.Diameter{149_985_000, 150_000_000} || j.Bores[0].PartOf == nil || j.Bores[0].PartOf.ID != "steel-4140" {
 		t.Errorf("pressed: %+v, part %v", s, j.Bores[0].Part)
 	}
 	// 5.9055 in is 149.9997 mm, in a file in millimetres.

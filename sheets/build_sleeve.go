@@ -55,6 +55,10 @@ func (b *builder) sleeveRepair(x plan.Bore) []Block {
 			{"Asked for", b.gap(f.Asked)},
 			{"Expected", expected},
 		}})
+		if s.Taken().Known() {
+			kv := out[len(out)-1].(*KeyValues)
+			kv.Items = append(kv.Items, KeyValue{"At work", b.gap(f.AtWork) + ", " + b.from(s.Service) + ", " + partOf(f)})
+		}
 	} else {
 		out = append(out, &Paragraph{Text: "No part is stated that goes in: measure it, and write it into the job (bore.part), before the sleeve is made."})
 	}
@@ -358,9 +362,22 @@ func (b *builder) pressFigures(s *plan.Sleeve) *KeyValues {
 		{"Interference", over + " (" + s.Fit + ")"},
 		{"After roughness", b.u.Format(s.Effective.Least) + " to " + b.u.len(s.Effective.Most)},
 		{"Pressure", mpa(s.Pressure) + " at room temperature, bore at size"},
-		{"At work", mpa(s.AtWork) + fmt.Sprintf(" from %s to %s", b.degrees(s.Service[0]), b.degrees(s.Service[1]))},
+		{"At work", mpa(s.AtWork) + " " + b.from(s.Service)},
 		{"Bore closes", b.u.Format(s.Closure.Least) + " to " + b.u.len(s.Closure.Most) + " at assembly"},
 	}}
+}
+
+// from says a range of temperatures.
+func (b *builder) from(c [2]float64) string {
+	return "from " + b.degrees(c[0]) + " to " + b.degrees(c[1])
+}
+
+// partOf says what the part that goes in is taken to be made of.
+func partOf(f *plan.FinalClearance) string {
+	if f.PartOf == nil {
+		return "the part counted as steel (bore.part_material is not stated)"
+	}
+	return "the part of " + f.PartOf.Name
 }
 
 func (b *builder) degrees(c float64) string {

@@ -28,7 +28,7 @@ func sleeved() *plan.Plan {
 	p.Bores[0].Sleeve = &plan.Sleeve{
 		Material: tube(), Fit: "H7/r6", Outside: inchD(3.375), Housing: two(3.375, 3.3764), Turned: two(3.377, 3.3779), Match: inch(0.0004), Over: span(0.0014, 0.0022),
 		Length: span(2.365, 2.375), Wall: inch(0.113), Hub: span(0.64, 1.39), Assumed: true, InPlace: true, Asked: process.BoreInPlace, Why: "It lands.", Other: "Wider limits.",
-		Before: before, Here: here, Final: &plan.FinalClearance{Part: two(3.1495, 3.15), Asked: span(-0.0004, 0.0012), Expected: span(-0.0003, 0.0012)},
+		Before: before, Here: here, Final: &plan.FinalClearance{Part: two(3.1495, 3.15), Asked: span(-0.0004, 0.0012), Expected: span(-0.0003, 0.0012), AtWork: span(-0.0004, 0.0013), PartOf: tube()},
 		Effective: span(0.0008, 0.0022), Closure: here.Closure, Pressure: [2]float64{2, 7}, Service: [2]float64{-10, 70}, AtWork: [2]float64{1.5, 8},
 		Stresses:   []plan.SleeveStress{{Where: "hub bore", Hoop: [2]float64{20, 120}, Equivalent: 120, Allowed: 100, Criterion: "hoop tension, brittle"}},
 		PressForce: []plan.PressStroke{{Depth: inch(1.2), Force: [2]qty.Force{1000, 9000}}, {Depth: inch(2.4), Force: [2]qty.Force{2000, 18000}}},

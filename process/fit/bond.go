@@ -40,6 +40,7 @@ type BondInput struct {
 	Gap         Band     // on diameter, over all parts within limits, mm
 	Compound    Compound
 	ServiceMost float64 // °C
+	Tightens    Band    // of the gap at work against the room, on diameter, mm; negative: the housing grows away from the sleeve
 	Unlike      bool    // the two are not both steel; stainless is not counted as steel
 	Blind       bool
 }
@@ -70,7 +71,8 @@ type Factor struct {
 //
 // Factors (trade ranges, from memory): unlike metals 0.5; gap wider than the
 // best 0.6 to 0.8; hot above 100 °C 0.5. Nothing is read between steps: a gap
-// is wide or it is not.
+// is wide or it is not. A film is pulled apart where the housing grows more
+// than the sleeve (stretchMost); where it is squeezed, nothing is counted on it.
 func Bond(in BondInput) (BondResult, error) {
 	var errs []error
 	bad := func(format string, a ...any) { errs = append(errs, fmt.Errorf(format, a...)) }
@@ -89,6 +91,9 @@ func Bond(in BondInput) (BondResult, error) {
 	}
 	if !(c.GapLeast >= 0 && c.GapLeast <= c.GapBest && c.GapBest <= c.GapMost) {
 		bad("the compound's gaps must rise: least %g, best to %g, most %g mm", c.GapLeast, c.GapBest, c.GapMost)
+	}
+	if !in.Tightens.ok() {
+		bad("the change of the gap at work must run from a least to a most; it is %g to %g mm", in.Tightens.Least, in.Tightens.Most)
 	}
 	if math.IsNaN(in.ServiceMost) {
 		bad("service temperature must be a number of °C")
@@ -128,12 +133,25 @@ func Bond(in BondInput) (BondResult, error) {
 	if in.Gap.Most > c.GapMost {
 		no("gap too wide: %s at the loosest pair, %s is the most it fills", w.length(in.Gap.Most), w.length(c.GapMost))
 	}
+	r.Cautions = Cautions(ByBond)
+	switch opens := -in.Tightens.Least; {
+	case opens > 0 && opens >= in.Gap.Least && in.Gap.Least > 0:
+		no("comes loose at work: heat or cold opens the gap by %s, and the film is %s at the closest pair", w.length(opens), w.length(in.Gap.Least))
+	case opens > stretchMost*in.Gap.Least && in.Gap.Least > 0:
+		r.Cautions = append(r.Cautions, fmt.Sprintf("At work the gap opens by %s, and the film is %s to %s: a set compound follows little of that. Pin the sleeve, or take metals that grow alike.",
+			w.length(opens), w.length(in.Gap.Least), w.length(in.Gap.Most)))
+	}
 	r.PushOut = r.Strength.by(r.Area)
 	r.Torque = r.PushOut.by(in.Diameter / 2 / 1000)
 	r.Notes = bondNotes(w, r.OffCentre, in.Blind)
-	r.Cautions = Cautions(ByBond)
 	return r, nil
 }
+
+// stretchMost is the share of its thickness that a film may be pulled apart by
+// heat before anybody is warned; set compounds are hard and part at a few per
+// cent, and the joint fails for certain at its own thickness. Common practice,
+// no source.
+const stretchMost = 0.05
 
 // bondNotes are common practice for anaerobic compounds, no source.
 func bondNotes(w words, off float64, blind bool) []string {

@@ -168,10 +168,7 @@ func Press(in PressInput) (PressResult, error) {
 	// The loss is an estimate. Counting it at the loose end only flatters
 	// neither end: grip is not overrated, stress is not underrated.
 	r.Effective = Band{in.Interference.Least - r.RoughnessLoss, in.Interference.Most}
-	grow := d * (in.Sleeve.Alpha - in.Hub.Alpha)
-	r.ServiceChange = emptyBand()
-	r.ServiceChange.hull(grow * (in.Service.Least - in.Room))
-	r.ServiceChange.hull(grow * (in.Service.Most - in.Room))
+	r.ServiceChange = in.tightens(d)
 	atWork := Band{r.Effective.Least + r.ServiceChange.Least, r.Effective.Most + r.ServiceChange.Most}
 	// The parts also rest at room temperature, hot service or not.
 	atAny := Band{min(r.Effective.Least, atWork.Least), max(r.Effective.Most, atWork.Most)}
@@ -193,7 +190,7 @@ func Press(in PressInput) (PressResult, error) {
 		r.ServicePressure.hull(j.pressure(atWork.Least))
 		r.ServicePressure.hull(j.pressure(atWork.Most))
 	}
-	r.Closing = joints[0].boreCloses / (joints[0].hubOpens + joints[0].sleeveGives)
+	r.Closing = joints[0].closing()
 	r.Stresses = in.stresses(joints, atAny)
 
 	area := math.Pi * d * in.Length

@@ -128,6 +128,9 @@ func newJoint(d, outside float64, hub, sleeve Ring) joint {
 	return j
 }
 
+// closing is bore closure over interference, –.
+func (j joint) closing() float64 { return j.boreCloses / (j.hubOpens + j.sleeveGives) }
+
 // pressure is p = Δ/(hub opens + sleeve gives), MPa for Δ in mm on diameter;
 // 0 where the parts do not touch.
 func (j joint) pressure(interference float64) float64 {

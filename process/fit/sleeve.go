@@ -80,6 +80,7 @@ type SleeveResult struct {
 	BoredHere      Option       `json:"bored_in_place"`
 	Choice         string       `json:"choice"` // Name of the option taken; "" when neither lands
 	Why            string       `json:"why"`
+	Grows          [2]Band      `json:"bore_grows_mm"` // the finished bore on diameter, from the room to the coldest and to the hottest at work
 	LeadIn         Chamfer      `json:"lead_in"`
 	Reasons        []string     `json:"reasons"` // what is wrong; empty: nothing
 	Cautions       []string     `json:"cautions"`
@@ -146,10 +147,7 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 	before.Name, here.Name = FinishBefore, BoreInPlace
 	var pressedBefore, pressedHere PressResult
 	if in.Bond != nil {
-		b, err := Bond(BondInput{Units: in.Press.Units, Diameter: r.Outside.MM(), Length: in.Press.Length,
-			Gap:      r.Clearance.GapMM(),
-			Compound: *in.Bond, ServiceMost: in.Press.Service.Most, Blind: in.Press.Blind,
-			Unlike: !in.BothSteel()})
+		b, err := in.BondOf(r.Outside, r.Clearance.GapMM(), *in.Bond)
 		if err != nil {
 			return SleeveResult{}, err
 		}
@@ -166,7 +164,7 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 		if pressedHere, err = in.settle(here, in.insideInPlace); err != nil {
 			return SleeveResult{}, err
 		}
-		in.Press.Sleeve.Inside = (in.FinishLow + in.FinishHigh).MM() / 2
+		in.Press.Sleeve.Inside = in.finished()
 		finished, err := Press(in.Press)
 		if err != nil {
 			return SleeveResult{}, err
@@ -189,14 +187,28 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 	} else {
 		r.Cautions = r.Bonded.Cautions
 	}
+	in.Press.Sleeve.Inside = in.finished()
+	for i, t := range []float64{in.Press.Service.Least, in.Press.Service.Most} {
+		r.Grows[i] = in.Press.boreGrows(r.Outside.MM(), t, in.Bond != nil)
+	}
 	r.LeadIn = LeadIn(in.Press.Units, r.Outside, r.Wall, max(0, -r.Clearance.Least))
 	r.Steps = in.steps(r)
 	return r, nil
 }
 
-// BothSteel is whether housing and sleeve are the pair that bonding compounds are
-// tested on: steel on steel. Stainless is not: it sets slowly and to less.
-func (in SleeveInput) BothSteel() bool { return in.Press.Hub.Steel && in.Press.Sleeve.Steel }
+// finished is the middle of the finished bore's limits, mm.
+func (in SleeveInput) finished() float64 { return (in.FinishLow + in.FinishHigh).MM() / 2 }
+
+// BondOf works out the sleeve held by a compound in a gap, mm on diameter. The
+// pair that compounds are tested on is steel on steel; stainless is not that: it
+// sets slowly and to less.
+func (in SleeveInput) BondOf(outside qty.Diameter, gap Band, c Compound) (BondResult, error) {
+	return Bond(BondInput{
+		Units: in.Press.Units, Diameter: outside.MM(), Length: in.Press.Length, Gap: gap, Compound: c,
+		ServiceMost: in.Press.Service.Most, Tightens: in.Press.tightens(outside.MM()),
+		Blind: in.Press.Blind, Unlike: !(in.Press.Hub.Steel && in.Press.Sleeve.Steel),
+	})
+}
 
 // settle finds the bore to make and its closure together.
 func (in SleeveInput) settle(o *Option, inside func(*Option)) (PressResult, error) {

@@ -244,7 +244,7 @@ func TestBond(t *testing.T) {
 			t.Errorf("%s: %v %q %v", x.why, r.Strength, r.Reasons, err)
 		}
 	}
-	if _, err := Bond(BondInput{Gap: Band{1, 0}, Compound: Compound{Strength: Band{2, 1}, GapLeast: 2, GapBest: 1}, ServiceMost: math.NaN()}); err == nil || strings.Count(err.Error(), "\n") != 5 {
+	if _, err := Bond(BondInput{Gap: Band{1, 0}, Compound: Compound{Strength: Band{2, 1}, GapLeast: 2, GapBest: 1}, ServiceMost: math.NaN(), Tightens: Band{1, 0}}); err == nil || strings.Count(err.Error(), "\n") != 6 {
 		t.Error(err)
 	}
 }

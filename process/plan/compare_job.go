@@ -106,6 +106,10 @@ func (c *comparer) bore(a, b process.Bore) {
 	c.fig(SpoilsSetting, "witness cut", figYesNo(a.Witness, "yes", "no"), figYesNo(b.Witness, "yes", "no"))
 	c.fig(SpoilsSize, "part that goes in, smallest", figOptSize(a.Part[0]), figOptSize(b.Part[0]))
 	c.fig(SpoilsSize, "part that goes in, largest", figOptSize(a.Part[1]), figOptSize(b.Part[1]))
+	c.fig(SpoilsFit, "part that goes in, made of", figOptText(workName(a.PartOf)), figOptText(workName(b.PartOf)))
+	if a.PartOf != nil && b.PartOf != nil {
+		c.fig(SpoilsFit, "part that goes in, expansion", figNumber(a.PartOf.Alpha, "1/K"), figNumber(b.PartOf.Alpha, "1/K"))
+	}
 	c.wear(a.Wear, b.Wear)
 }
 

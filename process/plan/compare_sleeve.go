@@ -117,6 +117,7 @@ func (c *comparer) sleeves(a, b *Sleeve) {
 	sizes(SpoilsSize, "part that goes in", f.Part, g.Part)
 	spans(SpoilsSize, "clearance asked for", f.Asked, g.Asked)
 	spans(SpoilsSize, "clearance expected", f.Expected, g.Expected)
+	spans(SpoilsFit, "clearance at work", f.AtWork, g.AtWork)
 	spans(SpoilsSize, "bore closes by", a.Closure, b.Closure)
 	numbers(SpoilsFit, "pressure", "MPa", a.Pressure, b.Pressure)
 	numbers(SpoilsFit, "temperature at work, as planned", "°C", a.Service, b.Service)

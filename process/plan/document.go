@@ -37,6 +37,7 @@ type DocumentBore struct {
 	Landing []DocumentLanding `json:"landing"` // one a visit, in order
 	Visits  []DocumentVisit   `json:"visits"`
 	Sleeve  *DocumentSleeve   `json:"sleeve,omitempty"`
+	AtHome  *DocumentAtHome   `json:"sleeve_to_measure,omitempty"` // finished on the lathe: what is left to do when it is home
 	CleanUp *DocumentCleanUp  `json:"cleanup_diameter_mm,omitempty"`
 }
 
@@ -115,7 +116,7 @@ func (p *Plan) Document() Document {
 	for _, b := range p.Bores {
 		out := DocumentBore{
 			Station: b.Station.Name, Passes: []DocumentPass{}, Landing: []DocumentLanding{},
-			Visits: b.documentVisits(), Sleeve: b.Sleeve.document(),
+			Visits: b.documentVisits(), Sleeve: b.Sleeve.document(), AtHome: b.documentHome(),
 		}
 		for _, v := range b.Visits {
 			if v.Budget != nil {

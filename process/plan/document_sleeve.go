@@ -86,7 +86,25 @@ type DocumentFinal struct {
 	Part     DocumentRange  `json:"part_mm"`
 	Asked    DocumentRange  `json:"asked_um"`
 	Expected *DocumentRange `json:"expected_um,omitempty"` // left out: not known
+	AtWork   *DocumentRange `json:"at_work_um,omitempty"`  // over service_c; left out with it
+	PartOf   string         `json:"part_material"`         // "": not stated, steel is assumed
 	OK       bool           `json:"ok"`
+}
+
+// DocumentAtHome is the measuring of a sleeve that is not cut again; n is the
+// number that its entry is made under.
+type DocumentAtHome struct {
+	N        int              `json:"n"`
+	Diameter DocumentDiameter `json:"diameter_mm"`
+	Measure  []string         `json:"measure"`
+}
+
+func (b *Bore) documentHome() *DocumentAtHome {
+	h := b.Home
+	if h == nil {
+		return nil
+	}
+	return &DocumentAtHome{h.N, DocumentDiameter{h.Low.MM(), h.Expected.MM(), h.High.MM()}, h.Hold.Measure}
 }
 
 // DocumentStress is a stress against what is allowed.
@@ -191,10 +209,10 @@ func (s *Sleeve) document() *DocumentSleeve {
 		d.Finish = "in place"
 	}
 	if f := s.Final; f != nil {
-		d.Final = &DocumentFinal{Part: sizesMM(f.Part), Asked: microns(f.Asked), OK: f.OK}
+		d.Final = &DocumentFinal{Part: sizesMM(f.Part), Asked: microns(f.Asked), PartOf: workName(f.PartOf), OK: f.OK}
 		if s.Taken().Known() {
-			expected := microns(f.Expected)
-			d.Final.Expected = &expected
+			expected, work := microns(f.Expected), microns(f.AtWork)
+			d.Final.Expected, d.Final.AtWork = &expected, &work
 		}
 	}
 	if len(s.Stresses) > 0 {

@@ -50,6 +50,10 @@ func (s *setup) sleeveOf(b process.Bore, st process.Station, in fit.SleeveInput,
 		taken = r.FinishedBefore
 	}
 	out.Final = finalOf(b, taken)
+	if f := out.Final; f != nil && out.Taken().Known() {
+		f.warm(sl.Service, r.Grows)
+		out.Cautions = append(out.Cautions, f.turns(job.Units)...)
+	}
 	out.Joints = s.joints(in, r)
 	out.holds(job.Units, sl)
 	out.Stops = append(out.Stops, noWayIn(job, b, out)...)
@@ -131,13 +135,44 @@ func finalOf(b process.Bore, w fit.Option) *FinalClearance {
 	if part[1] == 0 {
 		return nil
 	}
-	c := &FinalClearance{Part: part, Asked: asked}
+	c := &FinalClearance{Part: part, Asked: asked, PartOf: b.PartOf}
 	if !wayOf(w).Known() {
 		return c
 	}
 	c.Expected = Span{w.Low.Minus(part[1]) - w.Roundness, w.High.Minus(part[0]) + w.Roundness}
 	c.OK = w.Fits && c.Expected.Least >= asked.Least && c.Expected.Most <= asked.Most
 	return c
+}
+
+// warm works out the clearance at work, at the coldest and the hottest, °C: the
+// bore grows as its housing lets it (fit.SleeveResult.Grows), the part freely.
+//
+//	ΔD = α D ΔT
+func (c *FinalClearance) warm(service [2]float64, bore [2]fit.Band) {
+	alpha := barAlpha
+	if c.PartOf != nil {
+		alpha = c.PartOf.Alpha
+	}
+	for i, t := range service {
+		part := alpha * c.Part[1].MM() * (t - roomHeat)
+		at := Span{c.Expected.Least + qty.FromMM(bore[i].Least-part), c.Expected.Most + qty.FromMM(bore[i].Most-part)}
+		if i == 0 {
+			c.AtWork = at
+		}
+		c.AtWork = Span{min(c.AtWork.Least, at.Least), max(c.AtWork.Most, at.Most)}
+	}
+}
+
+// turns warns where a part that is free in the room is not so at work, or one
+// that is tight comes loose.
+func (c *FinalClearance) turns(u qty.Unit) []string {
+	switch {
+	case c.Expected.Least >= 0 && c.AtWork.Least < 0:
+		return []string{fmt.Sprintf("The part that goes in is free in the room and can be %s tight at work: ask for more clearance, or be sure of the temperatures.", u.Say(-c.AtWork.Least))}
+	case c.Expected.Most <= 0 && c.AtWork.Most > 0:
+		return []string{fmt.Sprintf("The part that goes in is tight in the room and can be %s loose at work: hold it endwise, or take a tighter fit.", u.Say(c.AtWork.Most))}
+	}
+	return nil
 }
 
 // clearanceWords tells a range of clearance; below 0 it is tight.
@@ -312,9 +347,7 @@ func (s *setup) joints(in fit.SleeveInput, r fit.SleeveResult) []Joint {
 	gap := r.Clearance.GapMM()
 	if bonded == nil {
 		gap = fit.Band{Least: (usualGap - 10*qty.Micrometre).MM(), Most: (usualGap + 10*qty.Micrometre).MM()}
-		b, err := fit.Bond(fit.BondInput{Units: s.job.Units, Diameter: r.Outside.MM(), Length: in.Press.Length, Gap: gap, Compound: c,
-			ServiceMost: in.Press.Service.Most, Blind: in.Press.Blind, Unlike: !in.BothSteel()})
-		if err == nil {
+		if b, err := in.BondOf(r.Outside, gap, c); err == nil {
 			bonded = &b
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -62,6 +63,15 @@ func TestSleeveBoredInPlace(t *testing.T) {
 	}
 }
 
+// closingByHand is the closure of a sleeve's bore over the interference:
+// diameter d, bore di, outside of the housing.
+func closingByHand(housing, sleeve *process.Material, d, di, outside float64) float64 {
+	co := (outside*outside + d*d) / (outside*outside - d*d)
+	ci := (d*d + di*di) / (d*d - di*di)
+	p := 1 / (d/housing.E*(co+housing.Nu) + d/sleeve.E*(ci-sleeve.Nu))
+	return 2 * p * d * d * di / (sleeve.E * (d*d - di*di))
+}
+
 // Closure of the winch's sleeve by hand, from Lamé for two rings (Shigley's
 // Mechanical Engineering Design, 8th ed., eq. 7-39 and section 3-14):
 //
@@ -75,16 +85,9 @@ func TestClosureOfTheWinchByHand(t *testing.T) {
 	s := Make(job).Bores[0].Sleeve
 	d := s.Outside.MM()
 	di := (s.Here.Inside[0] + s.Here.Inside[1]).MM() / 2
-	closure := func(interference, outside float64) float64 {
-		h, l := job.Material, job.Sleeve.Material
-		co := (outside*outside + d*d) / (outside*outside - d*d)
-		ci := (d*d + di*di) / (d*d - di*di)
-		p := interference / (d/h.E*(co+h.Nu) + d/l.E*(ci-l.Nu))
-		return 2 * p * d * d * di / (l.E * (d*d - di*di))
-	}
 	thin, thick := (3.154+2*0.75)*25.4, 1e9
-	least := closure(s.Effective.Least.MM(), thin)
-	most := closure(s.Effective.Most.MM(), thick)
+	least := s.Effective.Least.MM() * closingByHand(job.Material, s.Material, d, di, thin)
+	most := s.Effective.Most.MM() * closingByHand(job.Material, s.Material, d, di, thick)
 	if math.Abs(s.Closure.Least.MM()-least) > 1e-5 || math.Abs(s.Closure.Most.MM()-most) > 1e-5 {
 		t.Errorf("closes by %.5f to %.5f mm, by hand %.5f to %.5f", s.Closure.Least.MM(), s.Closure.Most.MM(), least, most)
 	}
@@ -141,6 +144,41 @@ func TestPistonFloatsFree(t *testing.T) {
 		if f.Expected.Least < 45*qty.Thou/10 || f.Expected.Most > 6*qty.Thou {
 			t.Errorf("%s: %v to %v", row.why, f.Expected.Least, f.Expected.Most)
 		}
+	}
+}
+
+// The pump's clearance at work, from 5 to 40 °C, by hand. The bronze bush in iron
+// grows by anything from what it would alone to what the housing lets it, the
+// shaft of stainless steel by its own figure: ΔD = α D ΔT.
+func TestClearanceAtWorkByHand(t *testing.T) {
+	p := Make(changed(t, pump, func(*process.Job, *process.Sleeve) {}))
+	s := p.Bores[0].Sleeve
+	f, bush, shaft := s.Final, s.Material.Alpha, p.Job.Bores[0].PartOf.Alpha
+	bore := p.Job.Bores[0].Finish.Aim().MM()
+	// Hot, the most: a bush that grows alone. Cold, the least: one that shrinks alone.
+	most := f.Expected.Most.MM() + (bush*bore-shaft*f.Part[1].MM())*20
+	least := f.Expected.Least.MM() + (bush*bore-shaft*f.Part[1].MM())*-15
+	// Hot, held by the iron, the shaft may gain on the bore.
+	d := s.Outside.MM()
+	for _, wall := range []float64{s.Hub.Least.MM(), s.Hub.Most.MM()} {
+		squeezed := closingByHand(p.Job.Material, s.Material, d, bore, d+2*wall) * d * (bush - p.Job.Material.Alpha)
+		least = math.Min(least, f.Expected.Least.MM()+(bush*bore-squeezed-shaft*f.Part[1].MM())*20)
+		most = math.Max(most, f.Expected.Most.MM()+(bush*bore-squeezed-shaft*f.Part[1].MM())*-15)
+	}
+	if math.Abs(f.AtWork.Least.MM()-least) > 2e-6 || math.Abs(f.AtWork.Most.MM()-most) > 2e-6 {
+		t.Errorf("at work %.5f to %.5f mm, by hand %.5f to %.5f", f.AtWork.Least.MM(), f.AtWork.Most.MM(), least, most)
+	}
+	// At a temperature that hardly differs from the room's nothing changes.
+	p = Make(changed(t, pump, func(_ *process.Job, s *process.Sleeve) { s.Service = [2]float64{20, 20} }))
+	if f := p.Bores[0].Sleeve.Final; f.AtWork != f.Expected {
+		t.Errorf("at 20 °C %v, expected %v", f.AtWork, f.Expected)
+	}
+	// An aluminium piston, hot, in an iron boss goes tight, and the sheet says so.
+	p = Make(changed(t, pump, func(j *process.Job, s *process.Sleeve) {
+		j.Bores[0].PartOf, s.Service = process.MaterialByID("cast-aluminum"), [2]float64{20, 120}
+	}))
+	if s := p.Bores[0].Sleeve; s.Final.AtWork.Least >= 0 || !slices.ContainsFunc(s.Cautions, func(c string) bool { return strings.Contains(c, "tight at work") }) {
+		t.Errorf("%v %q", s.Final.AtWork, s.Cautions)
 	}
 }
 

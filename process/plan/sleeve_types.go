@@ -75,8 +75,10 @@ func (w SleeveWay) Known() bool {
 // FinalClearance is what the part that goes in finds, on diameter.
 type FinalClearance struct {
 	Part     [2]qty.Diameter
-	Asked    Span // by the job: clearance, or what the limits allow
-	Expected Span // as planned, out-of-round counted; means nothing where the way taken is not known
+	Asked    Span              // by the job: clearance, or what the limits allow
+	Expected Span              // as planned, out-of-round counted; means nothing where the way taken is not known
+	AtWork   Span              // the same over Sleeve.Service, bore and part equally warm
+	PartOf   *process.Material // nil: not stated, steel is assumed
 	OK       bool
 }
 
