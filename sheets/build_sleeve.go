@@ -50,6 +50,9 @@ func (b *builder) sleeveRepair(x plan.Bore) []Block {
 		if f.Part[0] == f.Part[1] {
 			part = b.u.both(f.Part[0])
 		}
+		if f.PartOf != nil {
+			part += ", " + f.PartOf.Name
+		}
 		out = append(out, &KeyValues{Items: []KeyValue{
 			{"The part that goes in", part},
 			{"Asked for", b.gap(f.Asked)},
@@ -57,7 +60,11 @@ func (b *builder) sleeveRepair(x plan.Bore) []Block {
 		}})
 		if s.Taken().Known() {
 			kv := out[len(out)-1].(*KeyValues)
-			kv.Items = append(kv.Items, KeyValue{"At work", b.gap(f.AtWork) + ", " + b.from(s.Service) + ", " + partOf(f)})
+			work := b.from(s.Service) + ": " + b.gap(f.AtWork)
+			if f.PartOf == nil {
+				work += ", the part counted as steel (bore.part_material)"
+			}
+			kv.Items = append(kv.Items, KeyValue{"At work", work})
 		}
 	} else {
 		out = append(out, &Paragraph{Text: "No part is stated that goes in: measure it, and write it into the job (bore.part), before the sleeve is made."})
@@ -370,14 +377,6 @@ func (b *builder) pressFigures(s *plan.Sleeve) *KeyValues {
 // from says a range of temperatures.
 func (b *builder) from(c [2]float64) string {
 	return "from " + b.degrees(c[0]) + " to " + b.degrees(c[1])
-}
-
-// partOf says what the part that goes in is taken to be made of.
-func partOf(f *plan.FinalClearance) string {
-	if f.PartOf == nil {
-		return "the part counted as steel (bore.part_material is not stated)"
-	}
-	return "the part of " + f.PartOf.Name
 }
 
 func (b *builder) degrees(c float64) string {

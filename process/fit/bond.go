@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"borewright/process/qty"
 )
@@ -138,8 +139,8 @@ func Bond(in BondInput) (BondResult, error) {
 	case opens > 0 && opens >= in.Gap.Least && in.Gap.Least > 0:
 		no("comes loose at work: heat or cold opens the gap by %s, and the film is %s at the closest pair", w.length(opens), w.length(in.Gap.Least))
 	case opens > stretchMost*in.Gap.Least && in.Gap.Least > 0:
-		r.Cautions = append(r.Cautions, fmt.Sprintf("At work the gap opens by %s, and the film is %s to %s: a set compound follows little of that. Pin the sleeve, or take metals that grow alike.",
-			w.length(opens), w.length(in.Gap.Least), w.length(in.Gap.Most)))
+		r.Cautions = slices.Insert(r.Cautions, 0, fmt.Sprintf("At work the gap opens by up to %s, and the film is %s thick on diameter: a set compound follows little of that. Pin the sleeve, or take metals that grow alike.",
+			w.length(opens), w.lengths(in.Gap)))
 	}
 	r.PushOut = r.Strength.by(r.Area)
 	r.Torque = r.PushOut.by(in.Diameter / 2 / 1000)

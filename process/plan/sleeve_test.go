@@ -347,7 +347,7 @@ func TestSleeveDocument(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, name := range []string{"station", "material", "finish", "outside_mm", "housing_mm", "interference_um", "bore_closure_um", "wall_mm",
-		"finished_before", "bored_in_place", "final_clearance", "expected_um", "pressure_mpa", "force_n", "housing_to_c", "clearance_um", "lobes_um"} {
+		"finished_before", "bored_in_place", "final_clearance", "expected_um", "at_work_um", "pressure_mpa", "force_n", "housing_to_c", "clearance_um", "lobes_um"} {
 		if !strings.Contains(string(data), `"`+name+`":`) {
 			t.Errorf("no %q in %s", name, data)
 		}
