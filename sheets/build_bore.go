@@ -104,9 +104,12 @@ func (b *builder) found(x plan.Bore, k int) []KeyValue {
 		o := b.u.other()
 		found = "Ø" + b.u.size(v.Start) + " to " + b.u.fullSize(v.StartMost) + " (Ø" + o.size(v.Start) + " to " + o.fullSize(v.StartMost) + ")"
 	}
-	if v.N == 1 {
+	switch {
+	case v.Behind > 0:
+		add("Stands at", found+" after pass "+strconv.Itoa(v.Behind)+", as measured, with what a gauge across cannot see of the old bore")
+	case v.N == 1:
 		add("Found", found)
-	} else { // a sleeve: as it closes, and as far as it sits off the line
+	default: // a sleeve: as it closes, and as far as it sits off the line
 		add("Expected inside", found+" about the true axis")
 	}
 	add("Bore depth", "from "+b.u.Format(v.From)+" to "+b.u.len(v.To))

@@ -49,7 +49,10 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 			}
 			t.hang("", "  ", s)
 			found := "found"
-			if v.N > 1 {
+			switch {
+			case v.Behind > 0:
+				found = "stands at"
+			case v.N > 1:
 				found = "inside"
 			}
 			t.hang("", "  ", fmt.Sprintf("%s Ø%s to Ø%s, to land %s%s", found, b.u.size(v.Start), b.u.size(v.StartMost), b.u.limits(v.Limits.Low, v.Limits.High), b.fit(x, k)))
