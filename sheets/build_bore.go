@@ -162,7 +162,11 @@ func (b *builder) chatter(v plan.Visit) []KeyValue {
 		kv = append(kv, KeyValue{"Shape", "left larger by " + b.u.fine(v.Passes[n-1].Taper) + " at depth " + b.u.Format(stiff.Depth) + " than at " + b.u.len(soft.Depth) + ": the quill gives more the further it is out"})
 	}
 	if v.Budget != nil {
-		kv = append(kv, KeyValue{"On size", v.Budget.String() + "; 95 of 100 between Ø" + b.u.Format(v.Budget.Low.Length()) + " and " + b.u.fullSize(v.Budget.High)})
+		size := v.Budget.String() + "; 95 of 100 between Ø" + b.u.Format(v.Budget.Low.Length()) + " and " + b.u.fullSize(v.Budget.High)
+		if slices.ContainsFunc(v.Passes, func(q plan.Pass) bool { return q.Stability.Voice() == plan.WillSing }) {
+			size += "; all that only as long as the bar stays quiet"
+		}
+		kv = append(kv, KeyValue{"On size", size})
 		if s := v.Budget.Shares; len(s) > 1 {
 			kv = append(kv, KeyValue{"Scatter from", s[0].What + " " + decimals(100*s[0].Of, 0) + " %, " + s[1].What + " " + decimals(100*s[1].Of, 0) + " %"})
 		}
