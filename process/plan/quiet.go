@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"borewright/process/bar"
+	"borewright/process/cut"
+	"borewright/process/qty"
 )
 
 // Stability is how a pass stands against chatter.
@@ -38,8 +40,16 @@ func (s Stability) Voice() Voice {
 
 // String says it with the number behind it.
 func (s Stability) String() string {
-	return fmt.Sprintf("%s: %s to %s times the edge of chatter, at %.0f Hz", s.Voice(), marginText(s.Margin[0]), marginText(s.Margin[1]), s.Hz)
+	return fmt.Sprintf("%s: %s times the edge of chatter, at %.0f Hz", s.Voice(), s.margins(), s.Hz)
 }
+
+// margins are the two margins as they are printed.
+func (s Stability) margins() string {
+	return marginText(s.Margin[0]) + " to " + marginText(s.Margin[1])
+}
+
+// middle is the margin at the middle of the damping range.
+func (s Stability) middle() float64 { return math.Sqrt(s.Margin[0] * s.Margin[1]) }
 
 func marginText(m float64) string {
 	if m > 99 {
@@ -107,7 +117,7 @@ const singMinutes = 12
 // is quiet at the middle of the damping range, rising to singMinutes as the
 // margin goes to nothing.
 func unrest(s Stability) float64 {
-	m := math.Sqrt(s.Margin[0] * s.Margin[1])
+	m := s.middle()
 	if math.IsInf(m, 1) || m >= 1 {
 		return 0
 	}
@@ -133,25 +143,63 @@ func runs(n []int) string {
 	return strings.Join(out, ", ")
 }
 
-// singing is the caution for the passes of a visit that are not quiet, or "".
+// singing is the caution for the passes of a visit that are not quiet, or "",
+// with what would quieten the worst of them, and by how much.
 func (r *room) singing() string {
 	var noisy []int
-	worst := Stability{Margin: [2]float64{math.Inf(1), math.Inf(1)}}
-	for _, p := range r.v.Passes {
+	var worst *Pass
+	for i := range r.v.Passes {
+		p := &r.v.Passes[i]
 		if p.Stability.Voice() == WillSing {
 			noisy = append(noisy, p.N)
-			if p.Stability.Margin[1] < worst.Margin[1] {
-				worst = p.Stability
+			if worst == nil || p.Stability.Margin[1] < worst.Stability.Margin[1] {
+				worst = p
 			}
 		}
 	}
-	if len(noisy) == 0 {
+	if worst == nil {
 		return ""
 	}
 	word := "Pass"
 	if len(noisy) > 1 {
 		word = "Passes"
 	}
-	return fmt.Sprintf("%s %s will sing by the figures (%s to %s times the edge of chatter, near %.0f Hz). A smaller nose radius, a slower speed or a keener edge quietens it. Stop at the first note: a bore that has chattered holds no size.",
-		word, runs(noisy), marginText(worst.Margin[0]), marginText(worst.Margin[1]), worst.Hz)
+	cure := "No slower speed, smaller nose radius or keener edge helps much."
+	if list := r.quieter(worst); len(list) > 0 {
+		cure = fmt.Sprintf("Each alone, pass %d would be at %s.", worst.N, strings.Join(list, ", "))
+	}
+	return fmt.Sprintf("%s %s will sing by the figures (%s times the edge of chatter, near %.0f Hz). %s Stop at the first note: a bore that has chattered holds no size.",
+		word, runs(noisy), worst.Stability.margins(), worst.Stability.Hz, cure)
+}
+
+// worthwhile is by how much a cure must raise the margin to be named.
+const worthwhile = 1.2
+
+// quieter says what a pass would be at, at its depth and feed, with the spindle
+// at half its speed, with half the nose radius, and with 8° more rake, each
+// alone: the margin in the words of the shop. What does not help is left out.
+func (r *room) quieter(p *Pass) []string {
+	depth, feed, speed := p.Depth.MM(), p.Feed.MM(), float64(p.Cutting)
+	edge := edgeOf(&r.job.Cutter)
+	var out []string
+	try := func(what string, e cut.Edge, speed float64) {
+		m, err := r.modelOf(e)
+		if err != nil {
+			return // no such edge
+		}
+		s := r.stability(cutSound{m.Regen(depth, feed, speed), m.Edge(depth, feed)}, speed)
+		if s.middle() > worthwhile*p.Stability.middle() {
+			out = append(out, s.margins()+" "+what)
+		}
+	}
+	if n := qty.RevPerMin(speedAtMost(r.job.Machine, float64(p.Speed)/2)); n < p.Speed {
+		try(fmt.Sprintf("with %.0f rev/min", float64(n)), edge, speed*float64(n)/float64(p.Speed))
+	}
+	keen := edge
+	keen.Nose = r.job.Units.Round(r.job.Cutter.NoseRadius / 2).MM()
+	try(fmt.Sprintf("with a nose radius of %s", r.job.Units.Say(r.job.Units.Round(r.job.Cutter.NoseRadius/2))), keen, speed)
+	keen = edge
+	keen.Rake += 8
+	try(fmt.Sprintf("with %.0f° of rake", keen.Rake), keen, speed)
+	return out
 }

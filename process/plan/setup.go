@@ -172,15 +172,10 @@ func (s *setup) newRoom(v *Visit, st process.Station, witness bool) (*room, erro
 		setup: s, v: v, st: st, witness: witness,
 		measured: v.Behind > 0, heavy: v.Start.MM() / 2, light: v.StartMost.MM() / 2, aim: v.Limits.Aim.MM() / 2,
 	}
-	work := workOf(v.Material)
-	if f := job.Machine.ForceFactor; f > 0 {
-		work.Kc11 *= f
-	}
-	model, err := cut.New(work, edgeOf(&job.Cutter))
-	if err != nil {
+	var err error
+	if r.model, err = r.modelOf(edgeOf(&job.Cutter)); err != nil {
 		return nil, err
 	}
-	r.model = model
 	r.factor, r.forceDoubt = s.known.factor(v.Material, job.Limits.ForceError)
 	r.depth = job.Limits.DepthMost.MM() * lighter(r.overhang, job.Bar.Outboard != nil)
 	r.depthWhy = "by the job"
@@ -247,6 +242,15 @@ func (r *room) compliance() error {
 	r.v.Compliance = [2]float64{r.along[0] * 1e3, r.along[1] * 1e3}
 	r.v.Overhang = r.overhang
 	return nil
+}
+
+// modelOf is how an edge cuts the metal of the visit on this machine.
+func (r *room) modelOf(e cut.Edge) (*cut.Model, error) {
+	work := workOf(r.v.Material)
+	if f := r.job.Machine.ForceFactor; f > 0 {
+		work.Kc11 *= f
+	}
+	return cut.New(work, e)
 }
 
 // picks are the spindle speeds to try, from the fastest: the author's own
