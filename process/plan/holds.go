@@ -105,8 +105,8 @@ func (r *room) measuredHold(p *Pass) *Hold {
 	case gain < 0.05:
 		then += "Keep the next setting: the finish springs so little that what was found here does not carry over."
 	default:
-		then += fmt.Sprintf("Where the bore came out larger than %s, set the next pass smaller by %.0f tenths of the difference; where smaller, larger.",
-			u.Say(p.Expected.Length()), gain*10)
+		then += fmt.Sprintf("Where the bore came out larger than %s, set the next pass smaller by %.1f times the difference; where smaller, larger.",
+			u.Say(p.Expected.Length()), gain) // in an inch shop, tenths are 0.0001 in
 	}
 	return &Hold{Minutes: r.job.Limits.HoldMinutes, Measure: []string{r.gauge(p)}, Then: then}
 }

@@ -66,9 +66,9 @@ func (k *known) factor(m *process.Material, first float64) (factor, doubt float6
 	}
 	i, seen := k.of[m]
 	if !seen {
-		return math.Exp(k.x[0]), first
+		return math.Exp(clampLog(k.x[0])), first
 	}
-	f := math.Exp(k.x[0] + k.x[i])
+	f := math.Exp(clampLog(k.x[0] + k.x[i]))
 	if k.cuts[m] == 0 {
 		return f, first
 	}
@@ -237,6 +237,7 @@ func (k *known) take(s *setup, first func() *Plan, m *process.Measured) error {
 	kind := kindOf(e.Kind)
 	if c.set > 0 {
 		spring, made, _ := c.spring(1)
+		most, _, _ := c.spring(factorMost)
 		seen.shares(s, c, e)
 		seen.Predicted, seen.Seen = qty.FromMM(spring), e.Setting.Minus(e.Mean())
 		switch {
@@ -246,6 +247,9 @@ func (k *known) take(s *setup, first func() *Plan, m *process.Measured) error {
 		case seen.Seen.MM() < -2*sigmas*c.noise:
 			k.sofar.Says = append(k.sofar.Says, fmt.Sprintf("%s, pass %d came out %s larger than the cutter was set to. That is no spring, and nothing is learned from it: look at the setting, the edge and the gauge before anything else is cut.",
 				st.Name, e.Pass, job.Units.Say(-seen.Seen)))
+		case seen.Seen.MM() > most+2*sigmas*c.noise:
+			k.sofar.Says = append(k.sofar.Says, fmt.Sprintf("%s, pass %d came out %s smaller than the cutter was set to, and the bar cannot spring %s. Nothing is learned from it: look at the setting, the lock of the cutter and the gauge before anything else is cut.",
+				st.Name, e.Pass, job.Units.Say(seen.Seen), job.Units.Say(qty.FromMM(most))))
 		default:
 			seen.Counts = true
 			k.cuts[v.Material]++
@@ -387,6 +391,11 @@ func (k *known) update(c cutSeen, i int, y float64) {
 	}
 }
 
-// clampLog keeps a factor within 5 times either way: beyond that it is not a
-// bar that springs but a mistake.
-func clampLog(x float64) float64 { return math.Max(-math.Log(5), math.Min(math.Log(5), x)) }
+// factorMost is how far spring seen may stand from spring predicted, either way:
+// beyond that it is not a bar that springs but a mistake.
+const factorMost = 5.0
+
+// clampLog keeps the logarithm of a factor within factorMost.
+func clampLog(x float64) float64 {
+	return math.Max(-math.Log(factorMost), math.Min(math.Log(factorMost), x))
+}

@@ -369,6 +369,24 @@ func TestAnotherBarTeachesNothing(t *testing.T) {
 	}
 }
 
+// A cutter that slipped is no bar that springs: five times what was predicted is
+// the most that is learned from.
+func TestNoBarSpringsThatFar(t *testing.T) {
+	job := shipped(t, winch)
+	p := Make(job)
+	set := p.Bores[0].Visits[0].Passes[3].Setting.MM()
+	for less, counts := range map[float64]bool{0.09: true, 1: false, 3: false} {
+		q := MakeAfter(job, results(after(p, 0, 1, 4, set-less, 0)))
+		if q.Sofar == nil {
+			t.Fatal(less, q.Reasons)
+		}
+		said := strings.Contains(strings.Join(q.Sofar.Says, " "), "smaller than the cutter was set to, and the bar cannot spring")
+		if (len(q.Sofar.Factors) == 1) != counts || said == counts {
+			t.Errorf("%g mm small: %+v", less, q.Sofar)
+		}
+	}
+}
+
 // The work is moved once: after the first cut the sweeps that it was moved by are
 // for checking, until others stand in the job.
 func TestLinedUpOnce(t *testing.T) {
