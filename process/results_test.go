@@ -138,7 +138,11 @@ func TestBadResults(t *testing.T) {
 func FuzzLoadResults(f *testing.F) {
 	job := resultsJob(f)
 	e := entry("aa")
-	f.Add(e.Text(job))
+	other := entry("bb")
+	two := append(e.Text(job), other.Text(job)...)
+	for _, seed := range [][]byte{nil, e.Text(job), two, two[:len(two)-7], []byte("[[measured]]\n"), []byte("[[measured]]\nsize = [{}]\ncheck = \"0\"\n"), []byte("\x00")} {
+		f.Add(seed)
+	}
 	f.Fuzz(func(t *testing.T, data []byte) {
 		if res, err := LoadResults("r.toml", data, job); err == nil {
 			for _, m := range res.Entries {
