@@ -108,7 +108,7 @@ func (c *comparer) bore(a, b process.Bore) {
 	c.fig(SpoilsSize, "part that goes in, largest", figOptSize(a.Part[1]), figOptSize(b.Part[1]))
 	c.fig(SpoilsFit, "part that goes in, made of", figOptText(workName(a.PartOf)), figOptText(workName(b.PartOf)))
 	if a.PartOf != nil && b.PartOf != nil && workName(a.PartOf) == workName(b.PartOf) {
-		c.fig(SpoilsFit, "part that goes in, expansion", figNumber(a.PartOf.Alpha*1e6, "µm/m·K"), figNumber(b.PartOf.Alpha*1e6, "µm/m·K"))
+		c.fig(SpoilsFit, "part that goes in, expansion", figNumber(places(a.PartOf.Alpha*1e6, 3), "µm/m·K"), figNumber(places(b.PartOf.Alpha*1e6, 3), "µm/m·K"))
 	}
 	c.wear(a.Wear, b.Wear)
 }
@@ -288,7 +288,7 @@ func (c *comparer) material(a, b *process.Material) {
 		{SpoilsSetting, "rake of kc1.1", a.Rake0, b.Rake0, "°"}, {SpoilsSize, "Ra factor", a.RaFactor, b.RaFactor, ""},
 		{SpoilsFit, "E", a.E, b.E, "MPa"}, {SpoilsFit, "Poisson's ratio", a.Nu, b.Nu, ""},
 		{SpoilsFit, "tensile strength", a.Rm, b.Rm, "MPa"}, {SpoilsFit, "yield strength", a.Re, b.Re, "MPa"},
-		{SpoilsFit, "expansion", a.Alpha * 1e6, b.Alpha * 1e6, "µm/m·K"}, {SpoilsFit, "density", a.Rho, b.Rho, "kg/m³"},
+		{SpoilsFit, "expansion", places(a.Alpha*1e6, 3), places(b.Alpha*1e6, 3), "µm/m·K"}, {SpoilsFit, "density", a.Rho, b.Rho, "kg/m³"},
 		{SpoilsFit, "heated to, most", a.HeatMost, b.HeatMost, "°C"},
 	} {
 		c.fig(f.s, f.what, figNumber(f.a, f.unit), figNumber(f.b, f.unit))
