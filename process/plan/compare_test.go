@@ -80,10 +80,9 @@ func TestCompareSaysNothingOfTheSame(t *testing.T) {
 
 // Every figure of a plan, changed by itself, must show. What need not: the
 // copies of job data that a planned bore carries, how the part that goes in would
-// cut, what follows from other
-// figures, where a figure was published, where in its file a reason points, the
-// number a pass has because another was added, and the ends of a ladder that has
-// steps.
+// cut, what follows from other figures, where a figure was published, where in its
+// file a reason points, the number a pass has because another was added, and the
+// ends of a ladder that has steps.
 func TestCompareMissesNoField(t *testing.T) {
 	skip := func(path string) bool {
 		for _, s := range []string{"Job.File", "Source", "Bores[0].Bore.", "Job.Machine.Speeds.Least", "Job.Machine.Speeds.Most",
