@@ -46,11 +46,18 @@ func TestPagesInBrowser(t *testing.T) {
 	browser := program(t, "a browser, Debian package chromium", "chromium", "chromium-browser", "google-chrome")
 	t.Chdir("../..")
 	dir := t.TempDir()
+	// A browser that is ending still writes to its profile: not in t.TempDir,
+	// which fails when it cannot be emptied.
+	profile, err := os.MkdirTemp("", "profile")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer os.RemoveAll(profile)
 	alloc, stop := chromedp.NewExecAllocator(context.Background(),
 		chromedp.ExecPath(browser), chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU, chromedp.NoFirstRun,
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
 		chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true),
-		chromedp.UserDataDir(filepath.Join(dir, "profile")))
+		chromedp.UserDataDir(profile))
 	defer stop()
 	ctx, done := chromedp.NewContext(alloc)
 	defer done()
@@ -59,7 +66,7 @@ func TestPagesInBrowser(t *testing.T) {
 	}
 	var mu sync.Mutex
 	var said, asked []string
-	err := chromedp.Listen(ctx, func(ev any) {
+	err = chromedp.Listen(ctx, func(ev any) {
 		mu.Lock()
 		defer mu.Unlock()
 		switch ev := ev.(type) {
