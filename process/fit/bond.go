@@ -73,7 +73,7 @@ type Factor struct {
 // Factors (trade ranges, from memory): unlike metals 0.5; gap wider than the
 // best 0.6 to 0.8; hot above 100 °C 0.5. Nothing is read between steps: a gap
 // is wide or it is not. A film is pulled apart where the housing grows more
-// than the sleeve (stretchMost); where it is squeezed, nothing is counted on it.
+// than the sleeve (stretchMost, partsAt); where it is squeezed, nothing is counted on it.
 func Bond(in BondInput) (BondResult, error) {
 	var errs []error
 	bad := func(format string, a ...any) { errs = append(errs, fmt.Errorf(format, a...)) }
@@ -136,8 +136,8 @@ func Bond(in BondInput) (BondResult, error) {
 	}
 	r.Cautions = Cautions(ByBond)
 	switch opens := -in.Tightens.Least; {
-	case opens > 0 && opens >= in.Gap.Least && in.Gap.Least > 0:
-		no("comes loose at work: heat or cold opens the gap by %s, and the film is %s at the closest pair", w.length(opens), w.length(in.Gap.Least))
+	case opens > partsAt*in.Gap.Least && in.Gap.Least > 0:
+		no("comes loose at work: heat or cold opens the gap by %s, and the film is %s at the closest pair; take metals that grow alike", w.length(opens), w.length(in.Gap.Least))
 	case opens > stretchMost*in.Gap.Least && in.Gap.Least > 0:
 		r.Cautions = slices.Insert(r.Cautions, 0, fmt.Sprintf("At work the gap opens by up to %s, and the film is %s thick on diameter: a set compound follows little of that. Pin the sleeve, or take metals that grow alike.",
 			w.length(opens), w.lengths(in.Gap)))
@@ -148,11 +148,10 @@ func Bond(in BondInput) (BondResult, error) {
 	return r, nil
 }
 
-// stretchMost is the share of its thickness that a film may be pulled apart by
-// heat before anybody is warned; set compounds are hard and part at a few per
-// cent, and the joint fails for certain at its own thickness. Common practice,
-// no source.
-const stretchMost = 0.05
+// A set film follows little of what heat or cold pulls it apart by. Beyond the
+// first share of its thickness the person is warned, beyond the second the joint
+// is not planned. Common practice, no source.
+const stretchMost, partsAt = 0.05, 0.5
 
 // bondNotes are common practice for anaerobic compounds, no source.
 func bondNotes(w words, off float64, blind bool) []string {
