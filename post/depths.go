@@ -56,7 +56,7 @@ func (j *job) quill(need qty.Length, bad func(string, ...any)) {
 		}
 		out += s.Length
 	}
-	home := bar.Standoff - bar.CutterAt // in front of the face, + away from the work
+	home := -bar.TipHome() // in front of the face, + away from the work
 	if most := home + out; j.home > most {
 		if j.home = shallowerWord(most, j.d, j.c.Units); j.home < shallowerWord(need, j.d, j.c.Units) {
 			bad("with the quill home the tip stands %s before the face, and %s are needed to bring bar and cutter out of the work; stand off by %s or more, or feed by the table",

@@ -61,7 +61,8 @@ func Write(w io.Writer, p *plan.Plan, bore, visit int) error {
 
 // FileName is the name for the program: number, revision, station and visit,
 // in characters that every file system takes. Two visits of a plan never share
-// a name, nor does a plan made after measurements use one of the first plan's. It is "" where the plan has no such visit.
+// a name, nor does a plan made after measurements use one of the first plan's. It
+// is "" where the plan has no such visit.
 func FileName(p *plan.Plan, bore, visit int) string {
 	if p == nil || p.Job == nil || bore < 0 || bore >= len(p.Bores) || visit < 0 || visit >= len(p.Bores[bore].Visits) {
 		return ""

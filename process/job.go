@@ -148,6 +148,9 @@ func (b Bar) Stickout() qty.Length {
 	return l
 }
 
+// TipHome is the depth of the tip with the quill home, by quill feed.
+func (b Bar) TipHome() qty.Length { return b.CutterAt - b.Standoff }
+
 // Step is one cylinder of the bar.
 type Step struct {
 	Diameter qty.Diameter
@@ -257,6 +260,22 @@ func (s *Sleeve) LeastWall() qty.Length {
 		return s.Wall
 	}
 	return max(qty.Millimetre, qty.Length(s.Outside)/100)
+}
+
+// FeedLetter is the axis along the bore as programs call it: "Z" or "W"; "Z" where
+// the machine has no control.
+func (j *Job) FeedLetter() string {
+	if j.Machine == nil || j.Machine.Control == nil {
+		return "Z"
+	}
+	letter := j.Machine.Control.FeedAxis
+	if j.Bar.FeedBy == QuillFeed {
+		letter = j.Machine.Control.QuillAxis
+	}
+	if letter == "" {
+		return "Z"
+	}
+	return letter
 }
 
 // BoreAt is the index in Bores of the bore at a station; -1: nothing is bored there.

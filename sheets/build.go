@@ -320,7 +320,7 @@ func (b *builder) setUp() {
 	}
 	zero := &KeyValues{Items: []KeyValue{
 		{"X0 Y0", "the true axis of the line of bores, found from the swept stations, not from the worn bore"},
-		{b.feedLetter() + "0", "the face that the spindle enters, with the cutter's tip; depths count inward from it"},
+		{b.in.FeedLetter() + "0", "the face that the spindle enters, with the cutter's tip; depths count inward from it"},
 	}}
 	var blocks []Block
 	if f := b.setupFigure(); f != nil {
@@ -330,21 +330,6 @@ func (b *builder) setUp() {
 		blocks = append(blocks, steps)
 	}
 	b.sheet.section("Set up", append(blocks, kv, &Heading{"Work zero"}, zero)...)
-}
-
-// feedLetter is the axis along the bore, as the program calls it; Z by hand.
-func (b *builder) feedLetter() string {
-	letter := ""
-	if c := b.machine.Control; c != nil {
-		letter = c.FeedAxis
-		if b.in.Bar.FeedBy == process.QuillFeed {
-			letter = c.QuillAxis
-		}
-	}
-	if letter == "" {
-		return "Z"
-	}
-	return letter
 }
 
 // slides says which stay free: a program cannot move one that is clamped.
@@ -360,7 +345,7 @@ func (b *builder) slides() string {
 			}
 		}
 	}
-	return fmt.Sprintf("Slides that the program moves are free: X and Y (to X0 Y0%s) and %s (feeds). All others are clamped.", aside, b.feedLetter())
+	return fmt.Sprintf("Slides that the program moves are free: X and Y (to X0 Y0%s) and %s (feeds). All others are clamped.", aside, b.in.FeedLetter())
 }
 
 func quoted(s string) string {

@@ -119,7 +119,7 @@ func (b *builder) steps(l *plan.LineUp) []string {
 	}
 	lock := "and lock the slides"
 	if b.machine.Control != nil {
-		lock = fmt.Sprintf("and lock the slides that the program does not move: X, Y and %s stay free", b.feedLetter())
+		lock = fmt.Sprintf("and lock the slides that the program does not move: X, Y and %s stay free", b.in.FeedLetter())
 	}
 	return append(out, "Sweep once more: the dial should show what stands under \"after\" below. Write down what it shows, "+lock+".")
 }

@@ -256,7 +256,7 @@ func (h *htmlFace) cell(c Column, r Row, i int, tail string) {
 	}
 	class := cellClass(c)
 	// A yes or no is not broken, nor a figure with its unit.
-	if n := utf8.RuneCountInString(s); n > 0 && class == "" && (n <= 5 || n <= 14 && strings.ContainsAny(string([]rune(s)[:1]), "0123456789+-Ø")) {
+	if n := utf8.RuneCountInString(s); n > 0 && class == "" && (n <= 5 || n <= 14 && strings.IndexAny(s, "0123456789+-Ø") == 0) {
 		class = ` class="w"`
 	}
 	h.b.WriteString("<td" + class + ">")

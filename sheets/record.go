@@ -34,7 +34,7 @@ func BuildRecord(first, now *plan.Plan) *Sheet {
 // round and smooth as asked where that was measured.
 func Accepted(rows []plan.AsBuilt) bool {
 	for _, a := range rows {
-		if !a.Done || !a.In || a.RaFound > 0 && !a.RaIn || a.Round == plan.ShownOut {
+		if !a.Done || !a.In || a.FormOut() {
 			return false
 		}
 	}
@@ -68,7 +68,7 @@ func (b *builder) recordHead(rows []plan.AsBuilt) {
 			open++
 		case !a.In:
 			out++
-		case a.RaFound > 0 && !a.RaIn || a.Round == plan.ShownOut:
+		case a.FormOut():
 			rough++
 		}
 	}
@@ -190,11 +190,7 @@ func (b *builder) recordVisit(a plan.AsBuilt) {
 		if c.Counts {
 			seen = b.u.FormatFine(c.Seen)
 		}
-		set := ""
-		if c.Setting > 0 {
-			set = b.u.size(c.Setting)
-		}
-		t.Rows = append(t.Rows, Row{Cells: []string{fmt.Sprint(c.Pass), c.Kind, set, low, high, b.u.size(c.Least), b.u.size(c.Most), seen}})
+		t.Rows = append(t.Rows, Row{Cells: []string{fmt.Sprint(c.Pass), c.Kind, b.setTo(c), low, high, b.u.size(c.Least), b.u.size(c.Most), seen}})
 	}
 	blocks := []Block{kv, t}
 	if len(a.BeforeWork) > 0 {

@@ -36,6 +36,14 @@ func (b *builder) sofar() {
 	}
 }
 
+// setTo is what the cutter was set to, "" where nothing was cut.
+func (b *builder) setTo(c plan.CutSeen) string {
+	if c.Setting == 0 {
+		return ""
+	}
+	return b.u.size(c.Setting)
+}
+
 func (b *builder) sofarBlocks() []Block {
 	s := b.plan.Sofar
 	if s == nil {
@@ -45,14 +53,11 @@ func (b *builder) sofarBlocks() []Block {
 		{Head: []string{"found", "least"}, Align: Decimal}, {Head: []string{"found", "most"}, Align: Decimal},
 		{Head: []string{"spring", "seen"}, Align: Decimal}, {Head: []string{"spring", "predicted"}, Align: Decimal}}}
 	for _, c := range s.Cuts {
-		seen, predicted, setting := "", "", ""
-		if c.Setting > 0 {
-			setting = b.u.size(c.Setting)
-		}
+		seen, predicted := "", ""
 		if c.Counts {
 			seen, predicted = b.u.FormatFine(c.Seen), b.u.FormatFine(c.Predicted)
 		}
-		t.Rows = append(t.Rows, Row{Cells: []string{c.Station, fmt.Sprint(c.Pass), c.Kind, setting, b.u.size(c.Least), b.u.size(c.Most), seen, predicted}})
+		t.Rows = append(t.Rows, Row{Cells: []string{c.Station, fmt.Sprint(c.Pass), c.Kind, b.setTo(c), b.u.size(c.Least), b.u.size(c.Most), seen, predicted}})
 	}
 	blocks := []Block{t}
 	for _, x := range s.Says {

@@ -90,11 +90,7 @@ func sayCompared(cmd *cobra.Command, old, new sheets.Revision, in face) (differ 
 // alike brings a job down to what a folder holds of it where the other side is a
 // folder: what only a job knows is no difference.
 func alike(oldPath, newPath string, old, new *sheets.Revision) error {
-	folder := func(path string) bool {
-		info, err := os.Stat(path)
-		return err == nil && info.IsDir()
-	}
-	a, b := folder(oldPath), folder(newPath)
+	a, b := isFolder(oldPath), isFolder(newPath)
 	if a == b {
 		return nil
 	}

@@ -24,6 +24,11 @@ func readFile(path string) ([]byte, error) {
 	return io.ReadAll(io.LimitReader(f, readMost))
 }
 
+func isFolder(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && info.IsDir()
+}
+
 // loadJob reads a job file and the files it names, which stand relative to it.
 func loadJob(path string) (*process.Job, error) {
 	data, err := readFile(path)

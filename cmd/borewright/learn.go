@@ -71,7 +71,7 @@ machine = "that-file.toml": read it, and adopt it if you trust it.`,
 // by name.
 func finishedJobs(dir string) ([]string, error) {
 	var out []string
-	if at, err := os.Stat(dir); err != nil || !at.IsDir() {
+	if !isFolder(dir) {
 		return nil, fmt.Errorf("learn: %s is no folder; give the folder that holds finished jobs and their results", dir)
 	}
 	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {

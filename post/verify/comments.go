@@ -79,7 +79,7 @@ func before(all []token, i int) string {
 }
 
 // isOrder tells the verb from the set-up, and an order for now from what is
-// said of a pass to come: "set the next pass smaller by 4 tenths".
+// said of a pass to come: "set the next pass smaller by 0.4 times the difference".
 func isOrder(all []token, i int) bool {
 	rest := all[i+1 : min(i+6, len(all))]
 	if len(rest) > 0 && rest[0].text == "THE" {

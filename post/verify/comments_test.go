@@ -1,24 +1,18 @@
 package verify
 
 import (
-	"bytes"
 	"regexp"
 	"strings"
 	"testing"
-
-	"borewright/post"
 )
 
 // What the comments tell the hands is held against the plan as far as it is the
 // cutter's setting, and the order to measure.
 func TestCommentsTellTheSetting(t *testing.T) {
 	p := planned(t, shipped("lock-winch/job.toml")(t), "cnc-110mm", "")
-	var out bytes.Buffer
-	if err := post.Write(&out, p, 0, 0); err != nil {
-		t.Fatal(err)
-	}
-	good := out.String()
-	if r := Check(out.Bytes(), "", p, 0, 0); !r.Proven {
+	program := written(t, p, 0, 0)
+	good := string(program)
+	if r := Check(program, "", p, 0, 0); !r.Proven {
 		t.Fatal(r.Findings)
 	}
 	const set = `\(SET CUTTER TO DIA (3\.37\d\d) IN, SPRING ALLOWED FOR\.\)\n`

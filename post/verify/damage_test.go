@@ -177,6 +177,20 @@ func swapped(pairs ...string) func(*rand.Rand, []string) string {
 }
 
 // damages are the mistakes that fingers, disks and hurry make.
+// blockWith picks a block that matches, comments apart; -1: there is none.
+func blockWith(re *regexp.Regexp, rng *rand.Rand, l []string) int {
+	var at []int
+	for i, s := range l {
+		if re.MatchString(s) && !strings.HasPrefix(s, "(") {
+			at = append(at, i)
+		}
+	}
+	if len(at) == 0 {
+		return -1
+	}
+	return at[rng.IntN(len(at))]
+}
+
 var damages = []struct {
 	name string
 	do   func(*rand.Rand, []string) string // edits in place; "" where it does not apply; a line "\x00" is taken out
@@ -234,16 +248,10 @@ var damages = []struct {
 		return fmt.Sprintf("line %d, %s", i+1, old)
 	}},
 	{"stop lost", func(rng *rand.Rand, l []string) string {
-		var at []int
-		for i, s := range l {
-			if stopRE.MatchString(s) && !strings.HasPrefix(s, "(") {
-				at = append(at, i)
-			}
-		}
-		if len(at) == 0 {
+		k := blockWith(stopRE, rng, l)
+		if k < 0 {
 			return ""
 		}
-		k := at[rng.IntN(len(at))]
 		l[k] = "\x00"
 		return fmt.Sprintf("line %d", k+1)
 	}},
@@ -320,16 +328,10 @@ var damages = []struct {
 		return fmt.Sprintf("from line %d", i+1)
 	}},
 	{"S beside a stop of the spindle", func(rng *rand.Rand, l []string) string {
-		var at []int
-		for i, s := range l {
-			if haltRE.MatchString(s) && !strings.HasPrefix(s, "(") {
-				at = append(at, i)
-			}
-		}
-		if len(at) == 0 {
+		i := blockWith(haltRE, rng, l)
+		if i < 0 {
 			return ""
 		}
-		i := at[rng.IntN(len(at))]
 		l[i] += fmt.Sprintf(" S%d", 1+rng.IntN(359))
 		return fmt.Sprintf("line %d, %s", i+1, l[i])
 	}},
@@ -445,7 +447,7 @@ func damageAll(t *testing.T, all []victim, each, least int) map[string]*tally {
 }
 
 func damageOne(t *testing.T, v *victim, rng *rand.Rand, name string, do func(*rand.Rand, []string) string, each int) (c tally) {
-	d, letter := dialectOf(v.plan.Job.Machine.Control), feedLetter(v.plan.Job)
+	d, letter := dialectOf(v.plan.Job.Machine.Control), v.plan.Job.FeedLetter()[0]
 	before, _ := story(v.text, d)
 	seen := map[string]bool{string(v.text): true}
 	for tries := 0; tries < 5*each && c.made < each; tries++ { // where an edit has few places, most are repeats

@@ -54,7 +54,7 @@ var errEnough = errors.New("enough seen")
 func look(program []byte, p *plan.Plan) *sight {
 	c := p.Job.Machine.Control
 	d := dialectOf(c)
-	letter := feedLetter(p.Job)
+	letter := p.Job.FeedLetter()[0]
 	s := &sight{f: &follower{job: p.Job, control: c, u: c.Units, half: leastInput(c)/2 + 1}}
 	for _, lines := range readWords(program, d, c, letter).stops {
 		s.told = append(s.told, readComments(lines))

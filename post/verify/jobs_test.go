@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"bytes"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -8,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"borewright/post"
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -87,6 +89,16 @@ func controlled() []string {
 		}
 	}
 	return out
+}
+
+// written is the program of a visit.
+func written(t testing.TB, p *plan.Plan, bore, visit int) []byte {
+	t.Helper()
+	var out bytes.Buffer
+	if err := post.Write(&out, p, bore, visit); err != nil {
+		t.Fatal(err)
+	}
+	return out.Bytes()
 }
 
 // planned loads a job on a machine, as a user would, and plans it. control is

@@ -246,7 +246,7 @@ func (f *follower) judgeTravels() {
 	// The quill is home where the tip is CutterAt from the nose. Of the bar's
 	// first steps, those as thick as the quill are quill that is out already,
 	// and may go back in.
-	home := f.job.Bar.CutterAt - f.job.Bar.Standoff
+	home := f.job.Bar.TipHome()
 	var out qty.Length
 	for _, s := range f.job.Bar.Steps {
 		if s.Diameter != f.job.Machine.Quill {
@@ -284,10 +284,7 @@ func (f *follower) assumed() []string {
 		out = append(out, fmt.Sprintf("After M19 the tip points to %s, seen from the spindle: try it in the air before the first cut.", f.control.TipAtStop))
 	}
 	var before []string
-	for _, b := range f.job.Bores {
-		if b.Station == f.shape.spans[0].station {
-			break
-		}
+	for _, b := range boredBefore(f.job, f.shape.spans[0].station) {
 		before = append(before, f.job.Stations[b.Station].Name)
 	}
 	if len(before) > 0 {

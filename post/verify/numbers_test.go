@@ -29,14 +29,11 @@ func TestNumbersAndNames(t *testing.T) {
 			p.Bores[0].Visits = whole[1:]
 		}
 		for k := range p.Bores[0].Visits {
-			var out bytes.Buffer
-			if err := post.Write(&out, p, 0, k); err != nil {
-				t.Fatal(err)
-			}
-			if r := Check(out.Bytes(), "", p, 0, k); !r.Proven {
+			program := written(t, p, 0, k)
+			if r := Check(program, "", p, 0, k); !r.Proven {
 				t.Errorf("%d entries, visit %d: %v", entries, k, r.Findings)
 			}
-			number := strings.Split(out.String(), "\n")[1]
+			number := strings.Split(string(program), "\n")[1]
 			name := post.FileName(p, 0, k)
 			if names[name] || numbers[number] || number[0] != 'O' {
 				t.Errorf("%d entries: %s, %s again", entries, name, number)
@@ -45,7 +42,7 @@ func TestNumbersAndNames(t *testing.T) {
 				t.Errorf("%d entries: %s", entries, name)
 			}
 			names[name], numbers[number] = true, true
-			texts = append(texts, out.Bytes())
+			texts = append(texts, program)
 		}
 	}
 	p.Sofar, p.Bores[0].Visits = nil, whole

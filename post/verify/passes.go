@@ -176,11 +176,8 @@ func (f *follower) dwell(e *rs274.Event) {
 	// A geared step may be slower than the S word that calls it: then the time
 	// must do for the plan's speed.
 	turns := e.Revs
-	if f.exit.pass >= 0 && e.Seconds > 0 {
+	if f.exit.pass >= 0 && e.Seconds > 0 && f.control.Dwell != "revolutions" { // timed, not counted
 		turns = min(turns, e.Seconds*float64(f.v.Passes[f.exit.pass].Speed)/60)
-	}
-	if f.control.Dwell == "revolutions" {
-		turns = e.Revs // counted, not timed
 	}
 	// Half a millisecond short of a turn is a turn that was rounded.
 	if slack := 0.0005 * e.Speed / 60; turns < turnsLeast-slack || e.Revs > turnsMost {

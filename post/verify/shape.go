@@ -106,6 +106,11 @@ func (s *shape) split(at qty.Length) {
 	}
 }
 
+// boredBefore are the bores of a job that are cut before the one at a station.
+func boredBefore(j *process.Job, station int) []process.Bore {
+	return j.Bores[:max(j.BoreAt(station), 0)]
+}
+
 // wallsOf are the stations that are not bored now. Bores are cut in the order of
 // the job: those before this one stand at their least finished size, sleeved or
 // not, those after it as found.
@@ -115,10 +120,7 @@ func wallsOf(p *plan.Plan, bore int) []wall {
 		own = p.Bores[bore].Bore.Station
 	}
 	at := map[int]qty.Diameter{}
-	for _, b := range p.Job.Bores {
-		if own < 0 || b.Station == own {
-			break
-		}
+	for _, b := range boredBefore(p.Job, own) {
 		at[b.Station] = b.Finish.Low
 	}
 	var out []wall

@@ -306,11 +306,7 @@ func sameMoves(text []byte, p *plan.Plan, bore, visit int) error {
 // keeps the program readable, and must not pass as the moves of the plan.
 func TestSameMovesSeesDamage(t *testing.T) {
 	p := planned(t, variants[0].text(t), "cnc-110mm", "")
-	var out bytes.Buffer
-	if err := post.Write(&out, p, 0, 0); err != nil {
-		t.Fatal(err)
-	}
-	text := out.String()
+	text := string(written(t, p, 0, 0))
 	for _, c := range []struct{ why, old, new string }{
 		{"deeper by a thou", "Z-16.9373", "Z-16.9383"},
 		{"rapid past the clear depth", "G0 Z-14.3750", "G0 Z-14.3950"},
@@ -334,7 +330,7 @@ func TestSameMovesSeesDamage(t *testing.T) {
 			t.Errorf("%s: not seen", c.why)
 		}
 	}
-	if err := sameMoves(out.Bytes(), p, 0, 1); err == nil {
+	if err := sameMoves([]byte(text), p, 0, 1); err == nil {
 		t.Error("passes for the other visit")
 	}
 }

@@ -128,7 +128,7 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	}
 	control := p.Job.Machine.Control
 	d := dialectOf(control)
-	words := readWords(program, d, control, feedLetter(p.Job))
+	words := readWords(program, d, control, p.Job.FeedLetter()[0])
 	words.judge(out, control, v, numberOf(p, bore, visit))
 	f := newFollower(p, bore, v, out)
 	f.said = words.stops
@@ -179,18 +179,6 @@ func pick(p *plan.Plan, bore, visit int, out *findings) *plan.Visit {
 		return none(b.Station.Name+" has no passes in this visit", "a plan with passes")
 	}
 	return v
-}
-
-// feedLetter is the axis that feeds along the bore.
-func feedLetter(j *process.Job) byte {
-	axis := j.Machine.Control.FeedAxis
-	if j.Bar.FeedBy == process.QuillFeed {
-		axis = j.Machine.Control.QuillAxis
-	}
-	if axis == "W" {
-		return 'W'
-	}
-	return 'Z'
 }
 
 // dialectOf is how the control reads a program.

@@ -87,6 +87,7 @@ func readWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *
 			continue // the replay has said so
 		}
 		w.hear(b)
+		w.spins(b)
 		if b.Delete {
 			w.note(b.Line, 1, "a block that the operator's switch can skip", "no /: the program must do one thing only")
 		}
@@ -98,11 +99,6 @@ func readWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *
 			switch x.Letter {
 			case 'G', 'M':
 				w.code(b.Line, x, c)
-				if x.Is('M', 3) || x.Is('M', 4) {
-					w.turning = true
-				} else if x.Is('M', 5) || x.Is('M', 19) {
-					w.turning = false
-				}
 				ended = ended || x.Is('M', 2) || x.Is('M', 30)
 			case 'X', 'Y':
 				moves = moves || !dwells(b, x)
@@ -194,13 +190,23 @@ func linesOf(said []remark) (out []string) {
 	return out
 }
 
+// spins notes whether the spindle turns after a block.
+func (w *words) spins(b *rs274.Block) {
+	for _, m := range b.Words {
+		switch {
+		case m.Is('M', 3), m.Is('M', 4):
+			w.turning = true
+		case m.Is('M', 5), m.Is('M', 19):
+			w.turning = false
+		}
+	}
+}
+
 // speed takes an S word. Beside M19 many controls read it as the angle of the
 // stop, and beside M5 some do: the tip would then point where nobody expects it.
 func (w *words) speed(b *rs274.Block, x rs274.Word) {
 	for _, m := range b.Words {
 		switch {
-		case m.Is('M', 3), m.Is('M', 4):
-			w.turning = true
 		case m.Is('M', 19):
 			w.note(b.Line, x.Col, fmt.Sprintf("S%s beside M19: many controls take it for the angle at which the spindle stops", x.Text), "M19 alone: the tip stops where the machine has it")
 			return
@@ -352,11 +358,6 @@ func numberOf(p *plan.Plan, bore, visit int) int {
 		}
 		return n
 	}
-	n := first + 2*len(p.Job.Bores)*p.Sofar.Entries
-	for i, b := range p.Job.Bores {
-		if b.Station == p.Bores[bore].Bore.Station {
-			n += 2 * i
-		}
-	}
-	return n + p.Bores[bore].Visits[visit].N - 1
+	b := &p.Bores[bore]
+	return first + 2*(len(p.Job.Bores)*p.Sofar.Entries+max(p.Job.BoreAt(b.Bore.Station), 0)) + b.Visits[visit].N - 1
 }

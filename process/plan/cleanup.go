@@ -293,15 +293,19 @@ func clockWords(deg float64) string {
 	if deg = math.Mod(deg, 360); !(deg >= 0) {
 		deg = 0
 	}
-	minutes := int(math.Round(deg*2/15)) * 15 % 720 // to the nearest quarter of an hour
-	h := minutes / 60
-	if h == 0 {
-		h = 12
-	}
-	if minutes%60 == 0 {
+	h, m := onClock(int(math.Round(deg*2/15)) * 15) // to the nearest quarter of an hour
+	if m == 0 {
 		return fmt.Sprintf("%d o'clock", h)
 	}
-	return fmt.Sprintf("%d:%02d", h, minutes%60)
+	return fmt.Sprintf("%d:%02d", h, m)
+}
+
+// onClock turns minutes after 12, not below 0, into hour and minute.
+func onClock(minutes int) (h, m int) {
+	if h = minutes / 60 % 12; h == 0 {
+		h = 12
+	}
+	return h, minutes % 60
 }
 
 // Unstated is whether readings across leave it open where the old bore stands,
@@ -320,12 +324,8 @@ func clockLabel(deg float64) string {
 	if math.Abs(minutes-15*math.Round(minutes/15)) < 1e-6 {
 		return clockWords(deg)
 	}
-	m := int(math.Round(minutes)) % 720
-	h := m / 60
-	if h == 0 {
-		h = 12
-	}
-	return fmt.Sprintf("%d:%02d (%s°)", h, m%60, strconv.FormatFloat(deg, 'f', -1, 64))
+	h, m := onClock(int(math.Round(minutes)))
+	return fmt.Sprintf("%d:%02d (%s°)", h, m, strconv.FormatFloat(deg, 'f', -1, 64))
 }
 
 // ClockLabel is the clock position of the spot for a row of a form: told apart

@@ -39,10 +39,9 @@ func (p *Plan) Springs(bore, visit int) []SpringCurve {
 		n = 12
 	}
 	var depths, outs, cs []float64
-	home := (r.job.Bar.CutterAt - r.job.Bar.Standoff).MM() // depth of the tip with the quill home
 	for i := range n + 1 {
 		d := from + (to-from)*float64(i)/float64(n)
-		depths, outs = append(depths, d), append(outs, math.Max(0, d-home))
+		depths, outs = append(depths, d), append(outs, r.out(qty.FromMM(d)))
 		cs = append(cs, r.c)
 	}
 	if n > 1 {

@@ -226,25 +226,20 @@ func (c *CleanUp) document(station string) DocumentWorn {
 		Depths: []DocumentDepth{}, Shadows: []DocumentShadow{}, Doubtful: []DocumentDoubt{},
 	}
 	if c.OwnAxis > 0 {
-		at := xy(c.Own)
-		d.OwnAt = &at
+		d.OwnAt = new(xy(c.Own))
 	}
 	for _, x := range c.Depths {
-		var at *XY
-		var zone, ront *float64
+		at := DocumentDepth{Depth: mm(x.Depth), Readings: x.Readings, LeastSquares: diameter(x.LeastSquares), Circumscribed: diameter(x.Circumscribed), Inscribed: diameter(x.Inscribed)}
 		if x.Inscribed > 0 {
-			v := mm(x.Zone)
-			zone = &v
+			at.Zone = new(mm(x.Zone))
 		}
 		if x.LeastSquares > 0 {
-			v := mm(x.OutOfRound)
-			ront = &v
+			at.RONt = new(mm(x.OutOfRound))
 		}
 		if x.Centred {
-			p := xy(x.Centre)
-			at = &p
+			at.Centre = new(xy(x.Centre))
 		}
-		d.Depths = append(d.Depths, DocumentDepth{mm(x.Depth), x.Readings, at, diameter(x.LeastSquares), diameter(x.Circumscribed), diameter(x.Inscribed), zone, ront})
+		d.Depths = append(d.Depths, at)
 	}
 	for _, s := range c.Shadows {
 		d.Shadows = append(d.Shadows, DocumentShadow{s.Pass, diameter(s.Size), mm(s.Deepest), spotDoc(s.At), s.Spots, s.UpTo})

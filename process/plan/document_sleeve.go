@@ -211,8 +211,7 @@ func (s *Sleeve) document() *DocumentSleeve {
 	if f := s.Final; f != nil {
 		d.Final = &DocumentFinal{Part: sizesMM(f.Part), Asked: microns(f.Asked), PartOf: workName(f.PartOf), OK: f.OK}
 		if s.Taken().Known() {
-			expected, work := microns(f.Expected), microns(f.AtWork)
-			d.Final.Expected, d.Final.AtWork = &expected, &work
+			d.Final.Expected, d.Final.AtWork = new(microns(f.Expected)), new(microns(f.AtWork))
 		}
 	}
 	if len(s.Stresses) > 0 {

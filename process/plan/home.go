@@ -56,15 +56,9 @@ func (p *Plan) judgeHome(st *state, bore int) {
 // of the bar.
 func (k *known) fitted(job *process.Job, bore int, e process.Measured) {
 	b := job.Bores[bore]
-	limits := Limits{Low: b.Finish.Low, Aim: b.Finish.Aim(), High: b.Finish.High, Fit: b.Finish.Fit}
+	limits := finishLimits(job.Units, b)
 	e.Visit = homeVisit
-	uneven, taper := formOf(e.Sizes)
-	k.sofar.Cuts = append(k.sofar.Cuts, CutSeen{
-		Uneven: uneven, Taper: taper,
-		Station: job.Stations[b.Station].Name, Bore: bore, Visit: homeVisit, Pass: e.Pass, Kind: e.Kind, Low: e.Low, High: e.High,
-		Least: e.Least(), Mean: e.Mean(), Most: e.Most(), Limits: limits, Place: e.Place, Remark: e.Remark, By: e.By, When: e.When, Ra: e.Ra,
-	})
-	k.entries = append(k.entries, e)
+	k.sofar.Cuts, k.entries = append(k.sofar.Cuts, seenBy(job, bore, homeVisit, limits, e)), append(k.entries, e)
 	k.at[bore][homeVisit-1] = &state{pass: e.Pass, kind: Fitted, last: &e, limits: limits, heavy: e.Least().MM() / 2, light: e.Most().MM() / 2}
 }
 

@@ -225,15 +225,8 @@ func (k *known) take(s *setup, first func() *Plan, m *process.Measured) error {
 	if _, ok := k.of[v.Material]; !ok {
 		k.add(v.Material, job.Limits.ForceError/sigmas)
 	}
-	seen := CutSeen{
-		Station: st.Name, Bore: bore, Visit: visit + 1, Pass: e.Pass, Kind: e.Kind, Setting: e.Setting,
-		Low: e.Low, High: e.High, Least: e.Least(), Mean: e.Mean(), Most: e.Most(), Limits: v.Limits, Bar: slenderest(job), Stickout: job.Bar.CutterAt, Material: v.Material.Name,
-		Place: e.Place, Remark: e.Remark, By: e.By, When: e.When,
-	}
-	seen.Uneven, seen.Taper = formOf(e.Sizes)
-	if e.Ra > 0 {
-		seen.Ra = e.Ra
-	}
+	seen := seenBy(job, bore, visit+1, v.Limits, e)
+	seen.Setting, seen.Bar, seen.Stickout, seen.Material = e.Setting, slenderest(job), job.Bar.CutterAt, v.Material.Name
 	kind := kindOf(e.Kind)
 	if c.set > 0 {
 		spring, made, _ := c.spring(1)
@@ -280,6 +273,17 @@ func (k *known) take(s *setup, first func() *Plan, m *process.Measured) error {
 		k.at[bore][visit] = after
 	}
 	return nil
+}
+
+// seenBy is what an entry says of the bore, whether anything was cut or not.
+func seenBy(job *process.Job, bore, visit int, limits Limits, e process.Measured) CutSeen {
+	seen := CutSeen{
+		Station: job.Stations[job.Bores[bore].Station].Name, Bore: bore, Visit: visit, Pass: e.Pass, Kind: e.Kind, Limits: limits,
+		Low: e.Low, High: e.High, Least: e.Least(), Mean: e.Mean(), Most: e.Most(), Ra: e.Ra,
+		Place: e.Place, Remark: e.Remark, By: e.By, When: e.When,
+	}
+	seen.Uneven, seen.Taper = formOf(e.Sizes)
+	return seen
 }
 
 // asPlanned fills in what an entry leaves out from the first plan, and says

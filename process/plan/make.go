@@ -275,7 +275,7 @@ const outside = 50 * qty.Millimetre
 // quillShort says why a program cannot bring the cutter out of the work with
 // the quill alone, or "". On a manual mill the table is moved by hand.
 func quillShort(job *process.Job) string {
-	home := job.Bar.CutterAt - job.Bar.Standoff // depth of the tip with the quill home
+	home := job.Bar.TipHome()
 	if job.Bar.FeedBy != process.QuillFeed || job.Machine.Control == nil || home <= -outside {
 		return ""
 	}

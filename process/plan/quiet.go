@@ -91,7 +91,11 @@ func (c *chorus) limit(zeta float64) float64 { return between(zeta, c.zetas, c.l
 type cutSound struct{ regen, edge float64 }
 
 func (r *room) soundAt(depth, feed, speed float64) cutSound {
-	return cutSound{r.model.Regen(depth, feed, speed), r.model.Edge(depth, feed)}
+	return soundOf(r.model, depth, feed, speed)
+}
+
+func soundOf(m *cut.Model, depth, feed, speed float64) cutSound {
+	return cutSound{m.Regen(depth, feed, speed), m.Edge(depth, feed)}
 }
 
 // stability judges a cut at a cutting speed, m/min.
@@ -187,7 +191,7 @@ func (r *room) quieter(p *Pass) []string {
 		if err != nil {
 			return // no such edge
 		}
-		s := r.stability(cutSound{m.Regen(depth, feed, speed), m.Edge(depth, feed)}, speed)
+		s := r.stability(soundOf(m, depth, feed, speed), speed)
 		if s.middle() > worthwhile*p.Stability.middle() {
 			out = append(out, s.margins()+" "+what)
 		}
@@ -195,10 +199,11 @@ func (r *room) quieter(p *Pass) []string {
 	if n := qty.RevPerMin(speedAtMost(r.job.Machine, float64(p.Speed)/2)); n < p.Speed {
 		try(fmt.Sprintf("with %.0f rev/min", float64(n)), edge, speed*float64(n)/float64(p.Speed))
 	}
-	keen := edge
-	keen.Nose = r.job.Units.Round(r.job.Cutter.NoseRadius / 2).MM()
-	try(fmt.Sprintf("with a nose radius of %s", r.job.Units.Say(r.job.Units.Round(r.job.Cutter.NoseRadius/2))), keen, speed)
-	keen = edge
+	u := r.job.Units
+	nose := u.Round(r.job.Cutter.NoseRadius / 2)
+	small, keen := edge, edge
+	small.Nose = nose.MM()
+	try("with a nose radius of "+u.Say(nose), small, speed)
 	keen.Rake += 8
 	try(fmt.Sprintf("with %.0f° of rake", keen.Rake), keen, speed)
 	return out

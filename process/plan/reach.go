@@ -199,8 +199,7 @@ func (s *setup) hang(tip qty.Length) float64 {
 // out is how far the quill stands out of the nose when the tip is at a depth,
 // mm, by quill feed.
 func (s *setup) out(tip qty.Length) float64 {
-	home := s.job.Bar.CutterAt - s.job.Bar.Standoff // depth of the tip with the quill home
-	return math.Max(0, (tip - home).MM())
+	return math.Max(0, (tip - s.job.Bar.TipHome()).MM())
 }
 
 // reach measures one visit.

@@ -76,13 +76,9 @@ func clearOfBottom(p *Plan) []change {
 	if u == qty.Inches {
 		step = qty.Inch / 64
 	}
-	var whole qty.Length
-	for _, s := range job.Bar.Steps {
-		whole += s.Length
-	}
 	// What reaches furthest has to go back by that much, and what reaches less far
 	// to the same place.
-	bar, holder := whole-job.Bar.CutterAt, job.Cutter.Ahead
+	bar, holder := job.Bar.Stickout()-job.Bar.CutterAt, job.Cutter.Ahead
 	left := max(0, (max(bar, holder)-shorter)/step*step)
 	what := ""
 	j := withBar(job, func(steps []process.Step) bool { return true })

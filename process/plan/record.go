@@ -52,7 +52,7 @@ func (now *Plan) AsBuilt(first *Plan) []AsBuilt {
 		}
 		if b.Home != nil {
 			v := Visit{N: homeVisit, Title: "the sleeve, finished on the lathe and home", Ra: b.Bore.Ra, Roundness: b.Bore.Roundness,
-				Limits: Limits{Low: b.Bore.Finish.Low, Aim: b.Bore.Finish.Aim(), High: b.Bore.Finish.High, Fit: b.Bore.Finish.Fit}}
+				Limits: finishLimits(first.Job.Units, b.Bore)}
 			a := AsBuilt{Station: b.Station.Name, Title: v.Title, Visit: v.N, Found: [2]qty.Diameter{b.Home.Low, b.Home.High}, Limits: v.Limits, Ra: v.Ra, Roundness: v.Roundness, AtHome: true}
 			now.cutsOf(&a, i)
 			a.judge(first.Job, b.Bore, v)
@@ -61,6 +61,10 @@ func (now *Plan) AsBuilt(first *Plan) []AsBuilt {
 	}
 	return out
 }
+
+// FormOut is whether roughness or roundness, where it was measured, is not as
+// asked.
+func (a AsBuilt) FormOut() bool { return a.RaFound > 0 && !a.RaIn || a.Round == ShownOut }
 
 // Shown is what two-point sizes say of a form that was asked for. What lies
 // within the doubt of the gauge is no verdict either way.

@@ -49,10 +49,9 @@ func (s *setup) sleeveOf(b process.Bore, st process.Station, in fit.SleeveInput,
 	if !out.InPlace {
 		taken = r.FinishedBefore
 	}
-	out.Final = finalOf(b, taken)
-	if f := out.Final; f != nil && out.Taken().Known() {
-		f.warm(sl.Service, r.Grows)
-		out.Cautions = append(out.Cautions, f.turns(job.Units)...)
+	if out.Final = finalOf(b, taken); out.Final != nil && out.Taken().Known() {
+		out.Final.warm(sl.Service, r.Grows)
+		out.Cautions = append(out.Cautions, out.Final.turns(job.Units)...)
 	}
 	out.Joints = s.joints(in, r)
 	out.holds(job.Units, sl)
@@ -71,16 +70,18 @@ func (s *setup) sleeveOf(b process.Bore, st process.Station, in fit.SleeveInput,
 	for _, x := range r.Steps {
 		out.Order = append(out.Order, OrderStep{x.Text, x.Hold})
 	}
-	if out.Final != nil {
-		u := job.Units
-		out.Order = append(out.Order, OrderStep{fmt.Sprintf("Try the part that goes in: it finds %s on diameter, %s is asked for; it turns and slides by hand with nothing forced.",
-			clearanceWords(u, out.Final.Expected), clearanceWords(u, out.Final.Asked)), true})
-		if !out.Taken().Known() {
-			out.Order[len(out.Order)-1].Text = fmt.Sprintf("Measure the part that goes in against the bore: what it will find is not known, %s is asked for.", clearanceWords(u, out.Final.Asked))
-		} else if out.Final.Expected.Least < 0 {
-			out.Order[len(out.Order)-1].Text = fmt.Sprintf("Measure the part that goes in against the bore: it finds %s on diameter, %s is asked for.",
-				clearanceWords(u, out.Final.Expected), clearanceWords(u, out.Final.Asked))
+	if f := out.Final; f != nil {
+		finds, asked := clearanceWords(job.Units, f.Expected), clearanceWords(job.Units, f.Asked)
+		say := ""
+		switch {
+		case !out.Taken().Known():
+			say = fmt.Sprintf("Measure the part that goes in against the bore: what it will find is not known, %s is asked for.", asked)
+		case f.Expected.Least < 0:
+			say = fmt.Sprintf("Measure the part that goes in against the bore: it finds %s on diameter, %s is asked for.", finds, asked)
+		default:
+			say = fmt.Sprintf("Try the part that goes in: it finds %s on diameter, %s is asked for; it turns and slides by hand with nothing forced.", finds, asked)
 		}
+		out.Order = append(out.Order, OrderStep{say, true})
 	}
 	return out
 }

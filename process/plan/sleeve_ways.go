@@ -54,9 +54,7 @@ func heldTighter(job *process.Job) []change {
 	}
 	var out []change
 	for _, f := range tighterFits[slices.Index(tighterFits, job.Sleeve.Fit)+1:] {
-		if f != job.Sleeve.Fit {
-			out = append(out, sleeveChange(job)("the sleeve pressed in "+f, func(s *process.Sleeve) { s.Fit = f }))
-		}
+		out = append(out, sleeveChange(job)("the sleeve pressed in "+f, func(s *process.Sleeve) { s.Fit = f }))
 	}
 	return out
 }
