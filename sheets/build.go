@@ -368,9 +368,13 @@ func (b *builder) checks() {
 		items = append(items, "Outboard bearing in line, bar turns in it freely by hand, oiled.")
 	}
 	items = append(items, "Cutter sharp, tight in the bar, its edge on centre; setting proved with a gauge or by a trial cut.")
+	noted := "below"
+	if b.plan.LineUp != nil { // which has a form of its own
+		noted = "under line-up"
+	}
 	for _, s := range b.in.Stations {
 		if s.Swept {
-			items = append(items, "Dial swept in "+s.Name+"; X and Y set; reading noted below.")
+			items = append(items, "Dial swept in "+s.Name+"; X and Y set; reading noted "+noted+".")
 		}
 	}
 	items = append(items, b.slides(),
@@ -415,9 +419,9 @@ func (b *builder) stations() {
 		if s.Swept {
 			what = append(what, "sweep")
 		}
-		for k, bore := range b.plan.Bores {
+		for _, bore := range b.plan.Bores {
 			if bore.Bore.Station == i {
-				what = append(what, fmt.Sprintf("bore %d, %s", k+1, bore.Bore.Repair))
+				what = append(what, fmt.Sprintf("bore %d, %s", b.boreNumber(bore), bore.Bore.Repair))
 			}
 		}
 		if s.Blind {

@@ -1,7 +1,6 @@
 package sheets
 
 import (
-	"fmt"
 
 	"borewright/process"
 )
@@ -44,7 +43,7 @@ func (b *builder) cautions() {
 func (b *builder) heat() string {
 	s := "Heat slowly and evenly; never a casting that is oily, or closed with anything in it."
 	if m := b.in.Material; m != nil && m.HeatMost > 0 {
-		s += fmt.Sprintf(" This casting to %s °C (%s °F) at most.", decimals(m.HeatMost, 0), decimals(m.HeatMost*1.8+32, 0))
+		s += " This casting to " + b.degrees(m.HeatMost) + " at most."
 	}
 	return s
 }

@@ -181,3 +181,22 @@ func TestSheetSpeaksOfTheProgramsSlides(t *testing.T) {
 		}
 	}
 }
+
+// Bores keep the numbers of the job on a sheet for the rest, where those that
+// are finished stand no more.
+func TestBoresKeepTheirNumbers(t *testing.T) {
+	p := shipped(t, "gear-case/job.toml")
+	p.Bores = p.Bores[1:]
+	var b bytes.Buffer
+	if err := Build(p).WriteText(&b); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"bore 2, rebore", "bore 3, rebore", "Bore 2 of 3, "} {
+		if !strings.Contains(b.String(), want) {
+			t.Errorf("no %q", want)
+		}
+	}
+	if strings.Contains(b.String(), "bore 1, ") {
+		t.Error("the second bore of the job is called bore 1")
+	}
+}
