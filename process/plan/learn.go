@@ -396,7 +396,7 @@ func (k *known) update(c cutSeen, i int, y float64) {
 }
 
 // factorMost is how far spring seen may stand from spring predicted, either way:
-// beyond that it is not a bar that springs but a mistake.
+// beyond that it is not a bar that springs but a mistake. Common practice, no source.
 const factorMost = 5.0
 
 // clampLog keeps the logarithm of a factor within factorMost.

@@ -176,7 +176,8 @@ func (r *room) singing() string {
 		word, runs(noisy), worst.Stability.margins(), worst.Stability.Hz, cure)
 }
 
-// worthwhile is by how much a cure must raise the margin to be named.
+// worthwhile is by how much a cure must raise the margin to be named. Common
+// practice, no source.
 const worthwhile = 1.2
 
 // quieter says what a pass would be at, at its depth and feed, with the spindle
