@@ -1,7 +1,6 @@
 package sheets
 
 import (
-
 	"borewright/process"
 )
 

@@ -177,11 +177,11 @@ func swapped(pairs ...string) func(*rand.Rand, []string) string {
 }
 
 // damages are the mistakes that fingers, disks and hurry make.
-// blockWith picks a block that matches, comments apart; -1: there is none.
-func blockWith(re *regexp.Regexp, rng *rand.Rand, l []string) int {
+// lineWith picks one of the lines that are such; -1: there is none.
+func lineWith(rng *rand.Rand, l []string, such func(string) bool) int {
 	var at []int
 	for i, s := range l {
-		if re.MatchString(s) && !strings.HasPrefix(s, "(") {
+		if such(s) {
 			at = append(at, i)
 		}
 	}
@@ -190,6 +190,14 @@ func blockWith(re *regexp.Regexp, rng *rand.Rand, l []string) int {
 	}
 	return at[rng.IntN(len(at))]
 }
+
+// block is whether a line is a block, and no comment, that matches.
+func block(re *regexp.Regexp) func(string) bool {
+	return func(s string) bool { return re.MatchString(s) && !strings.HasPrefix(s, "(") }
+}
+
+// setOrder is whether a line is a comment that says what to set the cutter to.
+func setOrder(s string) bool { return strings.HasPrefix(s, "(SET") && diaRE.MatchString(s) }
 
 var damages = []struct {
 	name string
@@ -248,7 +256,7 @@ var damages = []struct {
 		return fmt.Sprintf("line %d, %s", i+1, old)
 	}},
 	{"stop lost", func(rng *rand.Rand, l []string) string {
-		k := blockWith(stopRE, rng, l)
+		k := lineWith(rng, l, block(stopRE))
 		if k < 0 {
 			return ""
 		}
@@ -328,7 +336,7 @@ var damages = []struct {
 		return fmt.Sprintf("from line %d", i+1)
 	}},
 	{"S beside a stop of the spindle", func(rng *rand.Rand, l []string) string {
-		i := blockWith(haltRE, rng, l)
+		i := lineWith(rng, l, block(haltRE))
 		if i < 0 {
 			return ""
 		}
@@ -341,31 +349,19 @@ var damages = []struct {
 		return fmt.Sprintf("line %d", i+1)
 	}},
 	{"setting told in other words", func(rng *rand.Rand, l []string) string {
-		var at []int
-		for i, s := range l {
-			if strings.HasPrefix(s, "(SET") && diaRE.MatchString(s) {
-				at = append(at, i)
-			}
-		}
-		if len(at) == 0 {
+		i := lineWith(rng, l, setOrder)
+		if i < 0 {
 			return ""
 		}
-		i := at[rng.IntN(len(at))]
 		wrong := fmt.Sprintf("%d.%d", 1+rng.IntN(2), rng.IntN(10000)) // no bore of these is so small
 		l[i] = "(" + strings.ReplaceAll([]string{"SET CUTTER TO #", "SET TOOL AT # DIA", "CUTTER # GRADUATIONS OUT", "LEAVE THE TIP AT #"}[rng.IntN(4)], "#", wrong) + ")"
 		return fmt.Sprintf("line %d, %s", i+1, l[i])
 	}},
 	{"setting in a comment", func(rng *rand.Rand, l []string) string {
-		var at []int
-		for i, s := range l {
-			if strings.HasPrefix(s, "(SET") && diaRE.MatchString(s) {
-				at = append(at, i)
-			}
-		}
-		if len(at) == 0 {
+		i := lineWith(rng, l, setOrder)
+		if i < 0 {
 			return ""
 		}
-		i := at[rng.IntN(len(at))]
 		m := diaRE.FindStringIndex(l[i])
 		b := []byte(l[i])
 		for {
