@@ -16,6 +16,7 @@ func TestImportsPointDown(t *testing.T) {
 		"process/bar":    "process/qty",
 		"process/fit":    "process/qty",
 		"process/geom":   "process/qty",
+		"process/field":  "process/qty",
 		"process":        "process/fit process/qty",
 		"process/plan":   "process process/cut process/bar process/fit process/geom process/qty",
 		"post/rs274":     "process/qty",

@@ -1,0 +1,159 @@
+package field
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"borewright/process/qty"
+)
+
+// Entry is one key of a job file or of a file that it names, as explain
+// prints it. It comes from the table that the reader checks by.
+type Entry struct {
+	Key     string // "bar.steps.diameter"; keys of a machine file stand under "machine.", of a material file under "material." and so on
+	Type    string // what to write: "length", "list of numbers", "table"
+	Unit    string // of a bare number: "in or mm", "rev/min", ""
+	Default string // what is taken when it is left out; "required" when it must be given
+	Range   string // what is allowed
+	Example string // a line as it would stand in the file
+	Text    string // what it is
+}
+
+// Entries is every key of a described struct, in the order in which they are
+// best written. under is the key that a file of them is named by, and what says
+// what file that is; both "" for the file that all starts from.
+func Entries(under, what string, x Described) []Entry {
+	var all []Entry
+	for _, f := range leaves(Of(x), "") {
+		all = append(all, f.entry(dotted(under, f.path), what))
+	}
+	return all
+}
+
+func (f *Field) entry(key, what string) Entry {
+	e := Entry{Key: key, Text: f.text, Type: f.typeName()}
+	if what != "" {
+		e.Type += ", in a " + what
+	}
+	both := func(s func(u qty.Unit) string) string {
+		if inch, metric := s(qty.Inches), s(qty.Metric); inch != metric {
+			return inch + " or " + metric
+		}
+		return s(qty.Inches)
+	}
+	e.Unit = both(f.unitName)
+	e.Range = both(f.spanWords)
+	switch {
+	case f.Kind == Choice:
+		e.Range = Quoted(f.words)
+	case f.Kind == Text:
+		e.Range = fmt.Sprintf("to %d characters", longestText)
+	case f.Kind == Name:
+		e.Range = fmt.Sprintf("to %d characters", longestName)
+	}
+	if f.many() {
+		e.Range = strings.TrimSuffix(f.countWords()+" of them; "+e.Range, "; ")
+	}
+	switch {
+	case f.need:
+		e.Default = "required"
+	case f.worked != "":
+		e.Default = f.worked
+	case f.def != "" && f.Kind != Table:
+		e.Default = both(func(u qty.Unit) string {
+			d := half(u, f.def)
+			if n := f.unitName(u); n != "" && d != "0" {
+				d += " " + n
+			}
+			return d
+		})
+	default:
+		e.Default = "none"
+	}
+	if half(qty.Inches, f.example) == "" {
+		return e
+	}
+	e.Example = f.exampleFor(qty.Inches)
+	if m := f.exampleFor(qty.Metric); m != e.Example {
+		e.Example += "   (in mm: " + m + ")"
+	}
+	return e
+}
+
+func (f *Field) typeName() string {
+	single, lots := "text", "texts"
+	switch f.Kind {
+	case Choice:
+		single, lots = "word", "words"
+	case Flag:
+		single, lots = "true or false", "true or false"
+	case Number:
+		single, lots = "number", "numbers"
+	case Count:
+		single, lots = "whole number", "whole numbers"
+	case Length:
+		single, lots = "length", "lengths"
+	case Diameter:
+		single, lots = "diameter", "diameters"
+	case Rough:
+		single, lots = "roughness", "roughnesses"
+	case Speed:
+		single, lots = "cutting speed", "cutting speeds"
+	case Power:
+		single = "power"
+	case Torque:
+		single = "torque"
+	case Table:
+		single, lots = "table", "tables"
+	case Sources:
+		single = "table of texts"
+	}
+	if f.many() {
+		return "list of " + lots
+	}
+	return single
+}
+
+var elementNumber = regexp.MustCompile(`\[[0-9]*\]`)
+
+// Explain finds among keys what a key means: the key itself with the keys inside it, or,
+// for a plain word such as "diameter", every key that ends in it. Numbers of
+// list elements and brackets, as in "bore[0].finish", are passed over. The error names the
+// nearest keys.
+func Explain(key string, keys []Entry) ([]Entry, error) {
+	k := strings.Trim(strings.ToLower(elementNumber.ReplaceAllString(strings.TrimSpace(key), "")), ".[]")
+	if k == "" {
+		return nil, fmt.Errorf("no key is named; write one as in %q, or a word of it as in %q", "bore.finish", "diameter")
+	}
+	var found []Entry
+	var names []string
+	for _, e := range keys {
+		names = append(names, e.Key)
+		if e.Key == k || strings.HasPrefix(e.Key, k+".") {
+			found = append(found, e)
+		}
+	}
+	if len(found) > 0 {
+		return found, nil
+	}
+	for _, e := range keys {
+		if strings.HasSuffix(e.Key, "."+k) || strings.Contains(e.Key, "."+k+".") {
+			found = append(found, e)
+		}
+	}
+	if len(found) > 0 {
+		return found, nil
+	}
+	var words, top []string
+	for _, n := range names {
+		if !strings.Contains(n, ".") {
+			top = append(top, n)
+		}
+		words = append(words, n, n[strings.LastIndexByte(n, '.')+1:])
+	}
+	if n := Nearest(k, words); n != "" {
+		return nil, fmt.Errorf("there is no key %q; did you mean %q?", Show(key), n)
+	}
+	return nil, fmt.Errorf("there is no key %q; at the top of a job file stand %s", Show(key), strings.Join(top, ", "))
+}

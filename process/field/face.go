@@ -1,0 +1,124 @@
+package field
+
+import (
+	"fmt"
+	"math"
+	"reflect"
+
+	"borewright/process/qty"
+)
+
+// face is how a figure is written as JSON.
+type face struct {
+	json      string // name where it is not the key
+	decimals  int    // kept, plus one; 0: all
+	atMost    float64
+	omitEmpty bool
+	fileOnly  bool              // JSON does not have it
+	make      func() any        // a value that is worked out when it is written
+	reads     func(text string) // takes a Said text back
+}
+
+// JSON is the name in JSON documents, where it is not the key: SI, the unit in
+// the name.
+func (f *Field) JSON(name string) *Field { f.json = name; return f }
+
+// Decimals rounds the figure in JSON. Without it every digit is written.
+func (f *Field) Decimals(n int) *Field { f.decimals = n + 1; return f }
+
+// AtMost is the largest figure that JSON gets: it knows no infinity.
+func (f *Field) AtMost(x float64) *Field { f.atMost = x; return f }
+
+// OmitEmpty leaves the name out where the value is zero, empty or not there.
+func (f *Field) OmitEmpty() *Field { f.omitEmpty = true; return f }
+
+// Reads is handed the text of a Say that is read back from JSON.
+func (f *Field) Reads(take func(text string)) *Field { f.reads = take; return f }
+
+func (f *Field) name() string {
+	if f.json != "" {
+		return f.json
+	}
+	return f.Key
+}
+
+// figure is what a pointer holds, as JSON has it: a string, bool, int, float64
+// in SI (lengths in mm, roughness in µm, forces in N, powers in W, torques in
+// N·m, speeds in m/min and rev/min), or a list of these.
+func (f *Field) figure(p any) any {
+	switch p := p.(type) {
+	case *string:
+		return *p
+	case *bool:
+		if f.values != nil {
+			return f.wordFor(*p)
+		}
+		return *p
+	case *int:
+		return *p
+	case *float64:
+		return f.round(*p)
+	case *qty.Length:
+		if f.Kind == Rough {
+			return f.round(p.Microns())
+		}
+		return f.round(p.MM())
+	case *qty.Diameter:
+		return f.round(p.MM())
+	case [2]any:
+		return []any{f.figure(p[0]), f.figure(p[1])}
+	}
+	v := reflect.ValueOf(p).Elem()
+	switch {
+	case v.Kind() == reflect.Slice, v.Kind() == reflect.Array:
+		all := make([]any, v.Len())
+		for i := range all {
+			all[i] = f.figure(v.Index(i).Addr().Interface())
+		}
+		return all
+	case f.values != nil:
+		return f.wordFor(v.Interface())
+	case v.Kind() == reflect.Float64:
+		return f.round(v.Float())
+	}
+	return fmt.Sprint(v.Interface())
+}
+
+func (f *Field) wordFor(v any) any {
+	for i, x := range f.values {
+		if x == v {
+			return f.words[i]
+		}
+	}
+	return fmt.Sprint(v)
+}
+
+func (f *Field) round(x float64) float64 {
+	if f.atMost > 0 {
+		x = min(x, f.atMost)
+	}
+	if f.decimals == 0 {
+		return x
+	}
+	s := math.Pow10(f.decimals - 1)
+	return math.Round(x*s)/s + 0 // no -0
+}
+
+// fromSI turns a number of a JSON document into what put takes.
+func (f *Field) fromSI(x float64) any {
+	switch f.Kind {
+	case Count:
+		return int(x)
+	case Length, Diameter:
+		return qty.FromMM(x)
+	case Rough:
+		return qty.FromMM(x / 1000)
+	case Speed:
+		return qty.CuttingSpeed(x)
+	case Power:
+		return qty.Power(x)
+	case Torque:
+		return qty.Torque(x)
+	}
+	return x
+}

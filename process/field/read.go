@@ -1,0 +1,492 @@
+package field
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strconv"
+	"strings"
+
+	"borewright/process/qty"
+)
+
+// Reader is a file that was read into a described struct, and what is known of
+// each of its keys by path ("station[1].from"): that it was given, that it was
+// good. The checks of a loader go by it, so that nothing is concluded from a
+// key that could not be taken.
+type Reader struct {
+	*Problems
+	Units qty.Unit // what bare lengths are in
+	Known bool     // the units are known; if not, ranges were not judged
+
+	what  string // "job file"
+	top   []*Field
+	tree  []leaf // all the keys, made when a message needs them
+	at    map[string]Pos
+	tiny  map[string]bool
+	given map[string]bool
+	good  map[string]bool
+	meant map[string]bool // keys that a misspelt one stands for: not told missing as well
+	links []Link
+}
+
+// Link is a key whose text names something that the loader has to find.
+type Link struct {
+	Path, Text string
+	To         any // the pointer that Desc.Link was given
+}
+
+// Read parses a file and reads it into x by its description. what says what
+// kind of file it is. A key "units" says what bare lengths are in. The reader
+// is nil, and the error of type Errors, where the file does not parse; else
+// every mistake stands in the reader.
+func Read(name, what string, data []byte, x Described) (*Reader, error) {
+	return read(name, what, data, x, nil)
+}
+
+// ReadIn is Read for a file without units of its own.
+func ReadIn(u qty.Unit, name, what string, data []byte, x Described) (*Reader, error) {
+	return read(name, what, data, x, &u)
+}
+
+func read(name, what string, data []byte, x Described, u *qty.Unit) (*Reader, error) {
+	p := &Problems{File: FileName(name)}
+	src := parse(data, p)
+	if src == nil {
+		return nil, p.Err()
+	}
+	r := newReader(p, what, Of(x))
+	r.at, r.tiny = src.at, src.tiny
+	if u != nil {
+		r.Units = *u
+	} else {
+		r.findUnits(src.values)
+	}
+	r.table("", "", nil, r.top, src.values)
+	return r, nil
+}
+
+func newReader(p *Problems, what string, top []*Field) *Reader {
+	return &Reader{Problems: p, Units: qty.Metric, Known: true, what: what, top: top,
+		given: map[string]bool{}, good: map[string]bool{}, meant: map[string]bool{}}
+}
+
+func (r *Reader) findUnits(values map[string]any) {
+	f := find(r.top, "units")
+	if f == nil {
+		return
+	}
+	u, ok := values["units"].(string)
+	if !ok && f.def != "" {
+		u = f.def
+	}
+	if u == "in" {
+		r.Units = qty.Inches
+	}
+	r.Known = u == "in" || u == "mm"
+}
+
+func find(fields []*Field, key string) *Field {
+	for _, f := range fields {
+		if f.Key == key {
+			return f
+		}
+	}
+	return nil
+}
+
+// FileName is the name of a job file as printed: never empty, never with
+// controls.
+func FileName(name string) string {
+	if name == "" {
+		return "job.toml"
+	}
+	return Show(name)
+}
+
+// Where is the place of a key path, or of the nearest table around it that the
+// file has.
+func Where(at map[string]Pos, path string) Pos {
+	for path != "" {
+		if p, ok := at[path]; ok {
+			return p
+		}
+		i := strings.LastIndexAny(path, ".[")
+		if i < 0 {
+			break
+		}
+		path = path[:i]
+	}
+	return Pos{1, 1}
+}
+
+// Places are the places of all the keys in the file, by path.
+func (r *Reader) Places() map[string]Pos { return r.at }
+
+// Place is the place of a key path.
+func (r *Reader) Place(path string) Pos { return Where(r.at, path) }
+
+// Bad adds a problem at a key path: what is wrong and what would be right.
+func (r *Reader) Bad(path, what, allowed string) { r.Add(r.Place(path), path, what, allowed) }
+
+// Badf is Bad with figures in what is wrong.
+func (r *Reader) Badf(path, allowed, format string, a ...any) {
+	r.Bad(path, fmt.Sprintf(format, a...), allowed)
+}
+
+// Missing adds the problem that a key of the file is not given where one of
+// several would do.
+func (r *Reader) Missing(keys ...string) {
+	var lines []string
+	for _, k := range keys {
+		lines = append(lines, find(r.top, k).exampleFor(r.Units))
+	}
+	r.Add(Pos{1, 1}, keys[0], "is missing", "write "+strings.Join(lines, ", or "))
+}
+
+// Given reports that the file has the key, good or bad.
+func (r *Reader) Given(path string) bool { return r.given[path] }
+
+// Has reports that all the keys hold a good value, given or default.
+func (r *Reader) Has(paths ...string) bool {
+	for _, p := range paths {
+		if !r.good[p] {
+			return false
+		}
+	}
+	return true
+}
+
+// Badly reports a key that was given and could not be taken.
+func (r *Reader) Badly(path string) bool { return r.given[path] && !r.good[path] }
+
+// Links are the texts that name something else, in the order they were read.
+func (r *Reader) Links() []Link { return r.links }
+
+// table checks and reads the keys of one table. prefix is its path in the
+// description, path its path in the file, of the field that holds it.
+func (r *Reader) table(prefix, path string, of *Field, fields []*Field, m map[string]any) {
+	for _, k := range slices.Sorted(maps.Keys(m)) {
+		at := join(path, k)
+		f := find(fields, k)
+		if f == nil {
+			what, allowed, meant := r.unknown(prefix, of, fields, k)
+			if r.Bad(at, what, allowed); meant != "" {
+				r.meant[join(path, meant)] = true
+			}
+			continue
+		}
+		r.given[at] = true
+		r.value(f, dotted(prefix, k), at, m[k])
+	}
+	for _, f := range fields {
+		if f.Kind == Said {
+			continue
+		}
+		at := join(path, f.Key)
+		if r.given[at] {
+			continue
+		}
+		switch {
+		case f.need && r.meant[at]:
+		case f.need:
+			r.Add(r.Place(path), at, "is missing", "write "+r.sample(prefix, f))
+		case f.Kind == Table && f.def == "{}":
+			r.table(dotted(prefix, f.Key), at, f, f.open().fields, nil)
+		case f.def != "":
+			r.setDefault(f, at)
+		}
+	}
+}
+
+// sample is a line to write for a missing key.
+func (r *Reader) sample(prefix string, f *Field) string {
+	if f.Kind == Table && prefix == "" {
+		head := "[" + f.Key + "]"
+		if f.many() {
+			head = "[" + head + "]"
+		}
+		var keys []string
+		for _, g := range f.open().fields {
+			if g.need {
+				keys = append(keys, g.Key)
+			}
+		}
+		return head + " with " + strings.Join(keys, ", ")
+	}
+	s := f.exampleFor(r.Units)
+	if f.Kind != Table {
+		about, _, _ := strings.Cut(f.text, ";")
+		s += " (" + about + ")"
+	}
+	return s
+}
+
+func dotted(prefix, k string) string {
+	if prefix == "" {
+		return k
+	}
+	return prefix + "." + k
+}
+
+func (r *Reader) setDefault(f *Field, at string) {
+	word := half(r.Units, f.def)
+	var v any = word
+	switch f.Kind {
+	case Text, Name, Choice:
+	case Flag:
+		v = word == "true"
+	case Count:
+		i, _ := strconv.ParseInt(word, 10, 64)
+		v = i
+	default:
+		x, _ := strconv.ParseFloat(word, 64)
+		v = x
+	}
+	if got, bad := f.take(v, r.Units, false); bad == nil {
+		r.keep(f, at, got)
+	}
+}
+
+// keep puts a good value where it belongs.
+func (r *Reader) keep(f *Field, at string, v any) {
+	r.good[at] = true
+	if f.maybe != nil && r.given[at] {
+		f.maybe.create()
+	}
+	switch all, isList := v.([]any); {
+	case f.link:
+		r.links = append(r.links, Link{at, v.(string), f.to})
+	case isList:
+		for i := range all {
+			all[i] = f.held(all[i])
+		}
+		f.putAll(all)
+	default:
+		f.put(f.to, f.held(v))
+	}
+}
+
+// leaf is a key with its path in the description.
+type leaf struct {
+	path, parent string
+	*Field
+}
+
+// leaves are all the keys in the order of the description.
+func leaves(fields []*Field, prefix string) []leaf {
+	var all []leaf
+	for _, f := range fields {
+		all = append(all, leaf{dotted(prefix, f.Key), prefix, f})
+		if f.open != nil {
+			all = append(all, leaves(f.open().fields, dotted(prefix, f.Key))...)
+		}
+	}
+	return all
+}
+
+func (r *Reader) leaves() []leaf {
+	if r.tree == nil {
+		r.tree = leaves(r.top, "")
+	}
+	return r.tree
+}
+
+// unknown says that a key is not one, and what was probably meant.
+func (r *Reader) unknown(prefix string, of *Field, fields []*Field, k string) (what, allowed, meant string) {
+	var here []string
+	for _, f := range fields {
+		here = append(here, f.Key)
+	}
+	name := "the " + r.what
+	if of != nil {
+		name = "[" + prefix + "]"
+		if of.many() {
+			name = "a " + prefix
+		}
+	}
+	what = "is not a key of " + name
+	var homes []string
+	for _, f := range r.leaves() {
+		if f.Key == k {
+			home := "belongs at the top of the file, before the first [table]"
+			if f.parent != "" {
+				home = "belongs in [" + f.parent + "]"
+			}
+			homes = append(homes, home)
+		}
+	}
+	near, low := Nearest(k, here), strings.ToLower(k)
+	switch {
+	case slices.Contains(here, low):
+		return what, "keys are written in small letters: " + low, low
+	case near != "" && distance([]rune(low), []rune(near)) <= 2:
+		return what, "did you mean " + near + "?", near
+	case len(homes) > 0 && len(homes) <= 3:
+		return what, k + " " + strings.Join(homes, ", or "), ""
+	case near != "":
+		return what, "did you mean " + near + "?", near
+	}
+	return what, "its keys are " + strings.Join(here, ", "), ""
+}
+
+// value checks and reads what stands under a key.
+func (r *Reader) value(f *Field, path, at string, v any) {
+	switch {
+	case f.Kind == Sources:
+		r.sources(f, at, v)
+	case f.many():
+		r.list(f, path, at, v)
+	case f.Kind == Table:
+		m, ok := v.(map[string]any)
+		if !ok {
+			bad := f.wrong(v, r.Units)
+			if _, isList := v.([]map[string]any); isList {
+				bad = &fail{"is written as a list", "write [" + path + "] once, with single brackets"}
+			}
+			r.Bad(at, bad.what, bad.allowed)
+			return
+		}
+		if f.create != nil {
+			f.create()
+		}
+		r.table(path, at, f, f.open().fields, m)
+		if f.close != nil {
+			f.close()
+		}
+	default:
+		if got, ok := r.single(f, at, v); ok {
+			r.keep(f, at, got)
+		}
+	}
+}
+
+func (r *Reader) list(f *Field, path, at string, v any) {
+	var items []any
+	switch x := v.(type) {
+	case []any:
+		items = x
+	case []map[string]any:
+		for _, m := range x {
+			items = append(items, m)
+		}
+	default:
+		bad := f.wrong(v, r.Units)
+		if _, isTable := v.(map[string]any); isTable && f.Kind == Table {
+			bad.what, bad.allowed = "is written as a single table", "write [["+path+"]] with double brackets: there may be several"
+		}
+		r.Bad(at, bad.what, bad.allowed)
+		return
+	}
+	if n := len(items); n < f.least || n > f.most {
+		r.Badf(at, fmt.Sprintf("it takes %s", f.countWords()), "has %s", CountOf(n, "value"))
+		if n > f.most {
+			return
+		}
+	}
+	if f.Kind == Table {
+		f.size(len(items))
+	}
+	all, good := make([]any, 0, len(items)), true
+	for i, x := range items {
+		el := El(at, i)
+		if f.Kind == Table {
+			if m, ok := x.(map[string]any); ok {
+				r.table(path, el, f, f.item(i).fields, m)
+			} else {
+				r.Bad(el, found(x), "write a table in braces, as in "+f.exampleFor(r.Units))
+			}
+			continue
+		}
+		got, ok := r.single(f, el, x)
+		good = good && ok
+		all = append(all, got)
+	}
+	if f.Kind != Table && good {
+		r.keep(f, at, all)
+	}
+}
+
+func (f *Field) countWords() string {
+	if f.least == f.most {
+		return strconv.Itoa(f.least)
+	}
+	return fmt.Sprintf("%d to %d", f.least, f.most)
+}
+
+func (r *Reader) single(f *Field, at string, v any) (any, bool) {
+	if r.tiny[at] {
+		r.Bad(at, "the number is too small to be held", "write 0 or a size that can be measured")
+		return nil, false
+	}
+	got, bad := f.take(v, r.Units, r.Known)
+	if bad != nil {
+		r.Bad(at, bad.what, bad.allowed)
+		return nil, false
+	}
+	return got, true
+}
+
+// sources reads the remarks on where figures come from: each key must be one
+// of the file's figures, or "all".
+func (r *Reader) sources(f *Field, at string, v any) {
+	m, ok := v.(map[string]any)
+	if !ok {
+		bad := f.wrong(v, r.Units)
+		r.Bad(at, bad.what, bad.allowed)
+		return
+	}
+	got := map[string]string{}
+	remark := &Field{Key: "all", Kind: Text, least: one, example: `"works drawing"`}
+	for _, k := range slices.Sorted(maps.Keys(m)) {
+		el := join(at, k)
+		if k != "all" && find(r.top, k) == nil && !slices.ContainsFunc(r.leaves(), func(f leaf) bool { return f.path == k }) {
+			what, allowed, _ := r.unknown("", nil, r.top, k)
+			r.Bad(el, what, allowed)
+			continue
+		}
+		if s, ok := r.single(remark, el, m[k]); ok {
+			r.good[el] = true
+			got[k] = s.(string)
+		}
+	}
+	r.good[at] = true
+	if p, ok := f.to.(*map[string]string); ok {
+		*p = got
+		return
+	}
+	*f.to.(*string) = r.remarks(got)
+}
+
+// remarks joins the remarks on sources: the one for all, then key by key in the
+// order of the description.
+func (r *Reader) remarks(src map[string]string) string {
+	var parts []string
+	if s := src["all"]; s != "" {
+		parts = append(parts, s)
+	}
+	for _, f := range r.leaves() {
+		if s := src[f.path]; s != "" {
+			parts = append(parts, f.path+": "+s)
+		}
+	}
+	return strings.Join(parts, "; ")
+}
+
+// Len prints a length with its unit, for messages.
+func (r *Reader) Len(l qty.Length) string { return lengthWords(r.Units, l) }
+
+// Dia prints a diameter with its sign and unit.
+func (r *Reader) Dia(d qty.Diameter) string { return "Ø" + lengthWords(r.Units, qty.Length(d)) }
+
+// lengthWords prints a length with its unit and no zeros at the end.
+func lengthWords(u qty.Unit, l qty.Length) string {
+	s := u.Format(l)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	return s + " " + u.String()
+}
+
+// El is the path of a list element.
+func El(list string, i int) string { return list + "[" + strconv.Itoa(i) + "]" }
