@@ -16,22 +16,12 @@ type Mode struct {
 	Mass      float64 // modal, seen at the cutter, kg
 }
 
-// Modes gives the n lowest modes, fewer when the model has not so many.
-// Finite elements with Timoshenko's exact static shape, consistent mass and
-// rotary inertia (Friedman & Kosmatka, Computers & Structures 47 (1993) 473;
-// from memory, checked to the closed form at Φ = 0), 24 or so to the bar: the
-// first frequency is within 0.002 % of the exact beam's, the third within 0.2 %
-// even of a bar of five diameters. A real joint in the bar lowers them, often by
-// a tenth or more.
-func (b *Beam) Modes(n int) ([]Mode, error) {
-	if err := b.solve(); err != nil {
-		return nil, err
-	}
-	n = max(0, min(n, len(b.modes)))
-	return append([]Mode(nil), b.modes[:n]...), nil
-}
-
-// solve finds the modes once.
+// solve finds the modes once, lowest first. Finite elements with Timoshenko's
+// exact static shape, consistent mass and rotary inertia (Friedman & Kosmatka,
+// Computers & Structures 47 (1993) 473; from memory, checked to the closed form
+// at Φ = 0), 24 or so to the bar: the first frequency is within 0.002 % of the
+// exact beam's, the third within 0.2 % even of a bar of five diameters. A real
+// joint in the bar lowers them, often by a tenth or more.
 func (b *Beam) solve() error {
 	b.ring.Do(func() { b.modes, b.bad = b.eigen() })
 	return b.bad
@@ -206,27 +196,12 @@ func element(p part, l float64) (k, m [4][4]float64) {
 	return k, m
 }
 
-// respond is how many modes Response adds up; those above are stiff against
+// respond is how many modes the receptance adds up; those above are stiff against
 // everything that matters here and enter by their static share.
 const respond = 6
 
-// Response is the receptance at the cutter, mm/N: radial motion there for a
-// unit radial force swinging at hz, with damping ratio zeta in every mode. The
-// imaginary part is negative: motion lags force. At 0 Hz it is the compliance.
-//
-//	G(ω) = Σ (1/k_i)/(1 − r² + 2·i·ζ·r) + what the other modes give at rest,  r = ω/ω_i
-//
-// It is 0 when the modes cannot be found, which Modes reports.
-func (b *Beam) Response(hz, zeta float64) complex128 {
-	if b.solve() != nil {
-		return 0
-	}
-	re, im := b.receptance(zeta).parts(hz)
-	return complex(re, im)
-}
-
-// stiffRest is the share of the compliance of the modes that Response leaves
-// out, mm/N.
+// stiffRest is the share of the compliance of the modes that the
+// receptance leaves out, mm/N.
 func (b *Beam) stiffRest() float64 {
 	c := b.Compliance()
 	for _, m := range b.modes[:min(respond, len(b.modes))] {

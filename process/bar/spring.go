@@ -56,21 +56,3 @@ func DepthFor(force func(depth float64) float64, compliance, setting float64) fl
 	}
 	return (lo + hi) / 2
 }
-
-// Copying is what one pass leaves of the old out-of-round or offset, as a
-// fraction, for a cut of stiffness push = ∂F_radial/∂depth, N/mm, on a bar of
-// compliance, mm/N:
-//
-//	λ = c·k/(1 + c·k)
-//
-// n passes leave λⁿ. A constant error of size is taken out by setting the
-// cutter again; a copied shape is not.
-// Source: Koenigsberger & Tlusty, Machine Tool Structures 1 (1970), after
-// Sokolovskii; from memory. The same is k_cut/(k_cut + k_bar).
-func Copying(push, compliance float64) float64 {
-	g := max(0, push*compliance)
-	if math.IsInf(g, 1) {
-		return 1
-	}
-	return g / (1 + g)
-}

@@ -51,15 +51,3 @@ func RakeFactor(rake, rake0 float64) float64 {
 func RakeThrust(rake, rake0 float64) float64 {
 	return min(max(1-0.04*(rake-rake0), 0.5), 2) / RakeFactor(rake, rake0)
 }
-
-// WearFactor raises cutting force with the flank wear land VB, mm:
-// 1 + VB, that is 1.3 to 1.5 at the usual end of life, VB 0.3–0.5.
-// Source: Kienzle-type wear correction 1.3–1.5, Tschätsch; from memory. The
-// straight line in between is ours.
-func WearFactor(vb float64) float64 { return 1 + vb }
-
-// WearThrust raises thrust with the flank wear land VB, mm: 1 + 2.5·VB, that
-// is 1.75 to 2.25 at VB 0.3–0.5; the land rubs and pushes more than it cuts.
-// Source: passive force 1.5–2.5 at the end of life; from memory. The straight
-// line in between is ours. It stands instead of WearFactor.
-func WearThrust(vb float64) float64 { return 1 + 2.5*vb }

@@ -2,25 +2,6 @@ package cut
 
 import "math"
 
-// Rt is the depth of the feed marks that a round nose leaves, mm, exactly:
-//
-//	R_t = r − √(r² − f²/4)
-//
-// close to f²/(8r) at fine feeds (Shaw, Metal Cutting Principles; Boothroyd &
-// Knight). It is r for feeds of 2r and over, where arcs no longer overlap and
-// only the straight edges, which Model.Rt knows, bound the marks. It is 0
-// where feed or nose is not above 0.
-func Rt(feed, nose float64) float64 {
-	if !(feed > 0 && nose > 0) {
-		return 0
-	}
-	if feed >= 2*nose {
-		return nose
-	}
-	h := feed / 2
-	return h * h / (nose + math.Sqrt(nose*nose-h*h))
-}
-
 // Ra is the arithmetic mean deviation (ISO 21920-2) of the same marks, mm,
 // exactly; close to f²/(18√3·r) at fine feeds. Beyond feeds of 2r it is that
 // of half-circles; Model.Ra knows the straight edges.
@@ -32,7 +13,12 @@ func Ra(feed, nose float64) float64 {
 }
 
 // Rt is the depth of the feed marks of this edge, mm: nose arc and, at coarse
-// feeds, the straight edges on either side of it.
+// feeds, the straight edges on either side of it. Of the arc alone it is
+//
+//	R_t = r − √(r² − f²/4)
+//
+// close to f²/(8r) at fine feeds (Shaw, Metal Cutting Principles; Boothroyd &
+// Knight).
 func (m *Model) Rt(feed float64) float64 {
 	if !(feed > 0) {
 		return 0
@@ -187,35 +173,3 @@ func (k marks) ra(feed float64) float64 {
 // Source: trade figures of 3–10 µm for a ground high-speed-steel edge and
 // 20–50 µm for a coated one are 1.5–2 times h_min; from memory.
 func (m *Model) LeastDepth() float64 { return 2 * m.least }
-
-// LeastFeed is the least feed per revolution at a depth, mm, at which the chip
-// is on average as thick as the least chip thickness, so that more than half
-// of the edge cuts:
-//
-//	(f·a − f³/24r) / (L + f/2) = h_min
-//
-// the area of the chip less the feed mark, over the edge in the cut, L of it in
-// front of the tip. (At this feed, a small part of the nose radius, the two
-// approximations are within 2 % of Force.) It is 0 for a perfectly sharp edge
-// and +Inf where the depth is below LeastDepth or no feed makes the chip thick
-// enough.
-func (m *Model) LeastFeed(depth float64) float64 {
-	if m.least == 0 {
-		return 0
-	}
-	if !(depth >= m.LeastDepth() && depth <= 1e3) {
-		return math.Inf(1)
-	}
-	s := m.engage(depth, depth/1e3)
-	front := s.flank + 2*m.r*math.Atan(s.to)
-	f := m.least * front / (depth - m.least/2)
-	for range 6 { // Newton, from below
-		miss := f*depth - f*f*f/(24*m.r) - m.least*(front+f/2)
-		slope := depth - f*f/(8*m.r) - m.least/2
-		if slope <= 0 {
-			return math.Inf(1)
-		}
-		f -= miss / slope
-	}
-	return f
-}

@@ -11,13 +11,14 @@ import (
 // R_a = f²/(18√3·r), 1.604 unrounded (Shaw; Boothroyd & Knight). The exact forms are larger by
 // the order of (f/r)².
 func TestRoughness(t *testing.T) {
-	within(t, "Rt", Rt(0.2, 0.8), 6.25e-3, 0.005)
+	rt := func(feed, nose float64) float64 { return mustNew(t, iron, plainEdge(nose, 75)).Rt(feed) }
+	within(t, "Rt", rt(0.2, 0.8), 6.25e-3, 0.005)
 	within(t, "Ra", Ra(0.2, 0.8), 1.604e-3, 0.005)
 	for _, f := range []float64{0.02, 0.05, 0.1} {
-		within(t, "Rt, fine", Rt(f, 1.6), f*f/(8*1.6), 1e-3)
+		within(t, "Rt, fine", rt(f, 1.6), f*f/(8*1.6), 1e-3)
 		within(t, "Ra, fine", Ra(f, 1.6), f*f/(18*math.Sqrt(3)*1.6), 1e-3)
 	}
-	if Rt(2, 0.4) != 0.4 || Rt(0, 1) != 0 || Ra(-1, 1) != 0 || Rt(math.NaN(), 1) != 0 {
+	if rt(0, 1) != 0 || Ra(-1, 1) != 0 || rt(math.NaN(), 1) != 0 {
 		t.Error("limits of Rt and Ra")
 	}
 }
@@ -87,7 +88,7 @@ func TestExpected(t *testing.T) {
 
 // TestLeast: trade figures for the smallest reliable depth (from memory): ground
 // high-speed steel 0.003–0.01 mm, ground carbide 0.005–0.02, coated insert
-// 0.02–0.05. And LeastFeed is where Force's mean chip is the least chip.
+// 0.02–0.05.
 func TestLeast(t *testing.T) {
 	for _, c := range []struct{ round, lo, hi float64 }{{0.006, 0.003, 0.01}, {0.015, 0.005, 0.02}, {0.04, 0.02, 0.05}} {
 		e := plainEdge(0.8, 75)
@@ -96,17 +97,10 @@ func TestLeast(t *testing.T) {
 		if d := m.LeastDepth(); d < c.lo || d > c.hi {
 			t.Errorf("rounding %g: least depth %g, trade says %g–%g", c.round, d, c.lo, c.hi)
 		}
-		for _, a := range []float64{0.05, 0.1, 0.3, 1, 3} {
-			f := m.LeastFeed(a)
-			within(t, "mean chip at the least feed", m.Force(a, f, 60).Chip, m.least, 0.02)
-		}
-		if !math.IsInf(m.LeastFeed(m.LeastDepth()*0.99), 1) {
-			t.Error("a feed helps where the depth is too small")
-		}
 	}
 	e := plainEdge(0.8, 75)
 	e.Rounding = 0
-	if m := mustNew(t, iron, e); m.LeastFeed(0.001) != 0 || m.LeastDepth() != 0 {
+	if m := mustNew(t, iron, e); m.LeastDepth() != 0 {
 		t.Error("a perfectly sharp edge cuts anything")
 	}
 }
@@ -115,12 +109,5 @@ func BenchmarkRa(b *testing.B) {
 	m := mustNew(b, iron, plainEdge(0.8, 75))
 	for b.Loop() {
 		m.Ra(0.2, 0.1, 60)
-	}
-}
-
-func BenchmarkLeastFeed(b *testing.B) {
-	m := mustNew(b, iron, plainEdge(0.8, 75))
-	for b.Loop() {
-		m.LeastFeed(0.2)
 	}
 }

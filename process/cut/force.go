@@ -32,11 +32,11 @@ func (m *Model) Force(depth, feed, speed float64) Force {
 
 // Push is ∂F_p/∂a_p, N/mm: how much harder the cutter is pushed off for each
 // millimetre of depth, the feed unchanged, when the depth is the same for
-// revolutions on end. It is what copies the old shape of the bore: see
-// bar.Copying. Only the end of the edge at the old surface matters to it:
-// beyond the nose radius it is t·cot κ, t the thrust on a millimetre of edge,
-// which is nothing for κ = 90° and below nothing over that.
-// It is 0 where nothing is cut. Good to ±ErrorBand.
+// revolutions on end. It is what copies the old shape of the bore: on a bar of
+// compliance c one pass leaves c·k/(1 + c·k) of it. Only the end of the edge at
+// the old surface matters to it: beyond the nose radius it is t·cot κ, t the
+// thrust on a millimetre of edge, which is nothing for κ = 90° and below nothing
+// over that. It is 0 where nothing is cut. Good to ±ErrorBand.
 func (m *Model) Push(depth, feed, speed float64) float64 {
 	if !cuts(depth, feed) {
 		return 0
@@ -72,7 +72,7 @@ func (m *Model) Push(depth, feed, speed float64) float64 {
 //
 // so it is several times Push when the nose does most of the cutting. It is
 // the gain of regenerative chatter, to be set against the bar's response:
-// see bar.Margin. Where the ray ends at the old surface the whole motion
+// see bar.CutLimit. Where the ray ends at the old surface the whole motion
 // counts, as in Push, so that Regen is never below it. Good to ±ErrorBand.
 func (m *Model) Regen(depth, feed, speed float64) float64 {
 	if !cuts(depth, feed) {
@@ -91,13 +91,6 @@ func (m *Model) Edge(depth, feed float64) float64 {
 	}
 	s := m.engage(depth, feed)
 	return m.length(&s)
-}
-
-// Specific is k_c, N/mm², at chip thickness h, mm, before corrections:
-// k_c1.1·h^(−m_c), levelling off below the least chip thickness.
-func (m *Model) Specific(h float64) float64 {
-	kc, _, _ := specific(m.work, m.least, max(h, 1e-9))
-	return kc
 }
 
 // cuts reports whether there is a cut to work out. Nothing on a boring mill is

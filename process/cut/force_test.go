@@ -40,7 +40,8 @@ func TestPrinted(t *testing.T) {
 		w.Kc11, w.Mc = tab.Kc11, tab.Mc
 		m := mustNew(t, w, plainEdge(0.02, 45))
 		for i, f := range tab.Feed {
-			within(t, tab.Grade+" kc", m.Specific(f*math.Sqrt2/2)/1000, tab.Kc[i], tab.Band)
+			kc, _, _ := specific(w, m.least, f*math.Sqrt2/2)
+			within(t, tab.Grade+" kc", kc/1000, tab.Kc[i], tab.Band)
 			// F_c = k_c·a_p·f, and 1.2 for boring; 40 mm deep, so that the ends
 			// of the edge do not count.
 			got := m.Force(40, f, 100).Cutting / (boringFactor * 40 * f)
@@ -238,7 +239,6 @@ func TestNoAllocation(t *testing.T) {
 		m.Force(2, 0.3, 60)
 		m.Push(0.1, 0.1, 60)
 		m.Regen(2, 0.1, 60)
-		m.LeastFeed(0.1)
 		m.Ra(0.1, 0.1, 60)
 	})
 	if n != 0 {

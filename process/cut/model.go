@@ -17,7 +17,7 @@ type Work struct {
 	Group       string  // ISO 513 letter: P, M, K, N, S, H
 }
 
-// Edge is the cutter. Angles are ISO 3002-1, degrees.
+// Edge is the cutter, its edge fresh. Angles are ISO 3002-1, degrees.
 type Edge struct {
 	Nose     float64 // r_ε, nose radius, mm
 	Lead     float64 // κ_r, tool cutting edge angle, 10 to 100
@@ -26,7 +26,6 @@ type Edge struct {
 	Factor   float64 // of the cutter material on force, carbide = 1
 	Rounding float64 // r_n, rounding of the edge, mm
 	MinChip  float64 // least chip thickness over edge rounding
-	Wear     float64 // VB, flank wear land, mm; 0: sharp
 }
 
 // Model is one edge in one material.
@@ -70,7 +69,6 @@ func New(w Work, e Edge) (*Model, error) {
 	check("force factor of the cutter material", e.Factor, 0.3, 3, "")
 	check("rounding of the edge", e.Rounding, 0, 0.5, " mm")
 	check("least chip over rounding", e.MinChip, 0, 2, "")
-	check("wear land", e.Wear, 0, 2, " mm")
 	if !(w.Mc+w.ThrustFall < 1) {
 		errs = append(errs, fmt.Errorf("the Kienzle exponent %g and thrust exponent %g add to %g; they must stay below 1, or thrust would fall as the chip thickens", w.Mc, w.ThrustFall, w.Mc+w.ThrustFall))
 	}
@@ -90,8 +88,8 @@ func New(w Work, e Edge) (*Model, error) {
 	m.raLeast = Ra(math.Sqrt(2*m.r*m.least), m.r)
 	m.law.fill(w, m.least)
 	common := boringFactor * RakeFactor(e.Rake, w.Rake0) * e.Factor
-	m.cutting = common * WearFactor(e.Wear)
-	m.thrust = common * RakeThrust(e.Rake, w.Rake0) * WearThrust(e.Wear)
+	m.cutting = common
+	m.thrust = common * RakeThrust(e.Rake, w.Rake0)
 	return m, nil
 }
 

@@ -90,10 +90,10 @@ type QuietCurve struct {
 // machine with gears has a point for each gear near those used; on one with a
 // range the speeds are even on a log scale.
 //
-// The boundary is the one under all lobes, bar.CutLimit at speed 0, against
-// the stiffness of the cut of cut.Regen: on a boring mill lobes lie so close
-// that nothing is gained between them. Slower is quieter, because the flank
-// rubs on a shorter wave (process damping, see bar.Stability). There is no
+// The boundary is the one under all lobes, bar.CutLimit, against the stiffness
+// of the cut, cut.Model.Regen: on a boring mill lobes lie so close that nothing
+// is gained between them. Slower is quieter, because the flank rubs on a
+// shorter wave (process damping, see bar.Beam.ProcessDamping). There is no
 // depth limit to draw: inside the nose radius a shallower cut is a stiffer one
 // (the chip thins), and a deeper one rubs along more edge.
 func (p *Plan) Quiet(bore, visit int) []QuietCurve {
@@ -118,7 +118,7 @@ func (p *Plan) Quiet(bore, visit int) []QuietCurve {
 		}
 		// What the flank adds goes against the speed.
 		const at = 100.0 // m/min
-		rub := r.beam.ProcessDamping(r.model.Edge(a, f), usedLand, at, 0)
+		rub := r.beam.ProcessDamping(r.model.Edge(a, f), usedLand, at)
 		margin := func(n float64) QuietPoint {
 			v := float64(qty.RevPerMin(n).At(r.v.Limits.Aim))
 			return QuietPoint{qty.RevPerMin(n), r.chorus.limit(math.Min(zeta+rub*at/v, 0.49)) / r.model.Regen(a, f, v)}

@@ -64,7 +64,7 @@ func marginText(m float64) string {
 const usedLand = 0.1
 
 // chorus is the bar's limit against damping, made once for a bar: the absolute
-// limit of every speed (bar.CutLimit at speed 0), because on a boring mill the
+// limit of every speed (bar.CutLimit), because on a boring mill the
 // lobes lie so close that speed cannot be used to dodge them.
 type chorus struct {
 	beam   *bar.Beam
@@ -78,7 +78,7 @@ func newChorus(b *bar.Beam, least float64) *chorus {
 	_, c.hz = b.LeastReal(least)
 	for z := 0.005; z < 0.5; z *= 1.25 {
 		c.zetas = append(c.zetas, z)
-		c.limits = append(c.limits, b.CutLimit(0, z))
+		c.limits = append(c.limits, b.CutLimit(z))
 	}
 	return c
 }
@@ -104,7 +104,7 @@ func (r *room) stability(s cutSound, speed float64) Stability {
 	for i, zeta := range r.job.Machine.Damping {
 		out.Margin[i] = math.Inf(1)
 		if s.regen > 0 {
-			add := r.beam.ProcessDamping(s.edge, usedLand, speed, 0)
+			add := r.beam.ProcessDamping(s.edge, usedLand, speed)
 			out.Margin[i] = r.chorus.limit(math.Min(zeta+add, 0.49)) / s.regen
 		}
 	}
