@@ -6,51 +6,44 @@ import "math"
 // turn, sweep again, move. Directions are as the operator sees them who stands
 // at the spindle and looks at the work.
 type Advice struct {
-	Shim Shim `json:"shim"`
-	Turn Turn `json:"turn"`
+	Shim Shim
+	Turn Turn
 	// Move is for after shim and turn when the table's centre and the packings
 	// are stated, so that it is known what these do; else for the work as it
 	// stands.
-	Move [2]Move `json:"move"`
+	Move [2]Move
 	// AsItStands is the move without shim and turn: the axis then meets the bar
 	// in the middle of the bore only.
-	AsItStands [2]Move `json:"move_as_it_stands"`
-	// SweepAgain says that shim or turn come first and the move has to be
-	// checked after.
-	SweepAgain bool `json:"sweep_again"`
+	AsItStands [2]Move
 }
 
 // Move brings spindle and work together along one axis.
 type Move struct {
-	Axis string `json:"axis"` // "X" or "Y"
+	Axis string // "X" or "Y"
 	// By is how much the axis reading goes up (ISO 841: the tool's place relative
 	// to the work), mm.
-	By float64 `json:"by_mm"`
+	By float64
 	// Spindle is which way the spindle goes, Work which way the work goes if it
 	// is the work that moves; "" when By is 0.
-	Spindle string `json:"spindle,omitempty"`
-	Work    string `json:"work,omitempty"`
-	// Graduations of the axis dial; 0 when not stated.
-	Graduations float64 `json:"graduations"`
+	Spindle string
+	Work    string
 }
 
 // Turn is a turn of the table about the vertical.
 type Turn struct {
-	Mrad    float64 `json:"mrad"` // counterclockwise positive, seen from above
-	Degrees float64 `json:"degrees"`
-	Way     string  `json:"way,omitempty"`     // "counterclockwise" or "clockwise", seen from above
-	FarEnd  string  `json:"far_end,omitempty"` // which way the far end of the work goes: "left" or "right"
-	AtStop  float64 `json:"at_stop_mm"`        // how far the table goes at the stop block
-	Sure    bool    `json:"more_than_unsure"`  // the tilt is more than its uncertainty
+	Mrad   float64 // counterclockwise positive, seen from above
+	Way    string  // "counterclockwise" or "clockwise", seen from above
+	FarEnd string  // which way the far end of the work goes: "left" or "right"
+	AtStop float64 // how far the table goes at the stop block
+	Sure   bool    // the tilt is more than its uncertainty
 }
 
 // Shim goes under one end of the work; a table cannot turn a tilt in the
 // vertical plane out.
 type Shim struct {
-	Under string  `json:"under,omitempty"` // "near" or "far" end; "" none
-	Thick float64 `json:"thick_mm"`
-	Over  float64 `json:"over_mm"` // distance between the packings
-	Sure  bool    `json:"more_than_unsure"`
+	Under string // "near" or "far" end; "" none
+	Thick float64
+	Sure  bool
 }
 
 // advise works the moves out. Tilt of the axis by t_x (far end right) is taken
@@ -66,11 +59,11 @@ func advise(a axis, s Setting) Advice {
 	var out Advice
 	to := s.Stations[s.Bore]
 	here := a.at(to.Depth).plus(Vec{0, to.Droop})
-	out.AsItStands = moves(here, s.Graduation)
+	out.AsItStands = moves(here)
 	after := here
 
 	sure := a.tiltUncertainty()
-	out.Turn = Turn{Mrad: a.t.X * 1e3, Degrees: a.t.X * 180 / math.Pi, Sure: math.Abs(a.t.X) > sure}
+	out.Turn = Turn{Mrad: a.t.X * 1e3, Sure: math.Abs(a.t.X) > sure}
 	switch {
 	case a.t.X > 0:
 		out.Turn.Way, out.Turn.FarEnd = "counterclockwise", "left"
@@ -80,12 +73,10 @@ func advise(a axis, s Setting) Advice {
 	if t := s.Table; t != nil {
 		out.Turn.AtStop = math.Tan(math.Abs(a.t.X)) * t.Stop
 		after.X = a.at(t.Centre).X
-		out.SweepAgain = a.t.X != 0
 	}
 	out.Shim.Sure = math.Abs(a.t.Y) > sure
 	if p := s.Packs; p != nil {
-		out.Shim.Over = p.Far - p.Near
-		out.Shim.Thick = math.Abs(a.t.Y) * out.Shim.Over
+		out.Shim.Thick = math.Abs(a.t.Y) * (p.Far - p.Near)
 	}
 	pivot := 0.0
 	switch {
@@ -102,23 +93,19 @@ func advise(a axis, s Setting) Advice {
 	}
 	if s.Packs != nil && a.t.Y != 0 {
 		after.Y = a.at(pivot).Y + to.Droop
-		out.SweepAgain = true
 	}
-	out.Move = moves(after, s.Graduation)
+	out.Move = moves(after)
 	return out
 }
 
 // moves brings a spindle to a bore that stands at off from it.
-func moves(off Vec, graduation float64) [2]Move {
+func moves(off Vec) [2]Move {
 	one := func(axis string, by float64, plus, minus string) Move {
 		m := Move{Axis: axis, By: by}
 		if by > 0 {
 			m.Spindle, m.Work = plus, minus
 		} else if by < 0 {
 			m.Spindle, m.Work = minus, plus
-		}
-		if graduation > 0 {
-			m.Graduations = by / graduation
 		}
 		return m
 	}

@@ -1,9 +1,6 @@
 package geom
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // Best is what would pass in principle with the least room that is asked for,
 // the bore as it is before the first pass: nothing stiffer does. (Passes that
@@ -68,47 +65,14 @@ func (w Way) best() Best {
 	return b
 }
 
-// Choice is one bar of a list.
-type Choice struct {
-	Bar        Bar
-	Reach      *Reach
-	Compliance float64 // of the bar alone at the tip, clamped at the nose; mm/N
-}
-
-// Choose tries every bar of a list. Those that pass come first, stiffest first;
-// then those that are tight, then those that do not pass. A bar that cannot be
-// tried at all is an error.
-func Choose(w Way, bars []Bar) ([]Choice, error) {
-	var out []Choice
-	for _, b := range bars {
-		w.Bar = b
-		r, err := NewReach(w)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, Choice{b, r, w.compliance(r.QuillOut)})
-	}
-	slices.SortStableFunc(out, func(a, b Choice) int {
-		switch {
-		case a.Reach.Verdict != b.Reach.Verdict:
-			return int(a.Reach.Verdict - b.Reach.Verdict)
-		case a.Compliance < b.Compliance:
-			return -1
-		case a.Compliance > b.Compliance:
-			return 1
-		}
-		return 0
-	})
-	return out, nil
-}
-
-// compliance of the bar at the tip, the quill out by so much:
+// Compliance of the bar alone at the tip, mm/N, clamped at the nose and the
+// quill out by quillOut, mm:
 //
 //	δ/F = Σ (x_b³ − x_a³)/(3EI), x from the tip, I = πd⁴/64
 //
 // Source: Castigliano, any text on strength of materials. It serves to compare
 // bars; package bar has the rest.
-func (w Way) compliance(quillOut float64) float64 {
+func (w Way) Compliance(quillOut float64) float64 {
 	const steel = 210e3
 	e := w.Bar.Modulus
 	if e == 0 {

@@ -11,16 +11,6 @@ type Circle struct {
 	// Outer and Inner are the radii of the two concentric circles that hold all
 	// readings between them.
 	Outer, Inner float64
-	// Residuals are distances from the circle, one a reading, outward positive.
-	Residuals []float64
-	// Contacts are the readings that hold the circle, by index (none for least
-	// squares).
-	Contacts []int
-	// Ambiguous says that another circle does as well (to a millionth of the
-	// radius) with its centre elsewhere; OtherX and OtherY are that centre. It
-	// is usual for an inscribed circle in an oval bore.
-	Ambiguous      bool
-	OtherX, OtherY float64
 }
 
 // Centre is where the circle stands.
@@ -33,52 +23,18 @@ func (c Circle) Offset() float64 { return math.Hypot(c.X, c.Y) }
 // 12181-1).
 func (c Circle) RONt() float64 { return c.Outer - c.Inner }
 
-// RONp is the largest deviation outward from the reference circle, mm. ISO
-// 12181-1 defines RONp, RONv and RONq for the least squares circle only.
-func (c Circle) RONp() float64 { return c.Outer - c.R }
-
-// RONv is the largest deviation inward from the reference circle, mm.
-func (c Circle) RONv() float64 { return c.R - c.Inner }
-
-// RONq is the root mean square deviation from the reference circle, mm.
-func (c Circle) RONq() float64 {
-	var s float64
-	for _, e := range c.Residuals {
-		s += e * e
-	}
-	return math.Sqrt(s / float64(len(c.Residuals)))
-}
-
 // circleAt measures all readings from a centre. radius < 0 asks for the mean
 // of the outer and inner radius.
 func circleAt(vs []Vec, c Vec, radius float64) Circle {
-	out := Circle{X: c.X, Y: c.Y, Residuals: make([]float64, len(vs))}
-	out.Outer, out.Inner = 0, math.Inf(1)
-	for i, v := range vs {
+	out := Circle{X: c.X, Y: c.Y, R: radius, Inner: math.Inf(1)}
+	for _, v := range vs {
 		d := v.distance(c)
-		out.Residuals[i] = d
 		out.Outer, out.Inner = math.Max(out.Outer, d), math.Min(out.Inner, d)
 	}
 	if radius < 0 {
-		radius = (out.Outer + out.Inner) / 2
-	}
-	out.R = radius
-	for i := range out.Residuals {
-		out.Residuals[i] -= radius
+		out.R = (out.Outer + out.Inner) / 2
 	}
 	return out
-}
-
-// touch lists the readings that lie on the outer or inner circle. The
-// tolerance is far under any gauge and far over rounding error.
-func (c *Circle) touch(outer, inner bool) {
-	tol := 1e-10 * c.Outer
-	for i, e := range c.Residuals {
-		d := c.R + e
-		if outer && d >= c.Outer-tol || inner && d <= c.Inner+tol {
-			c.Contacts = append(c.Contacts, i)
-		}
-	}
 }
 
 // LeastSquares is the circle with the least sum of squared distances to the

@@ -28,8 +28,6 @@ type Worn struct {
 	// section was read on one side only.
 	OwnAxis float64
 	OwnAt   Vec
-	// Price is what the true axis costs on diameter: TrueAxis − OwnAxis.
-	Price float64
 	// Last is where the last shadow stands.
 	Last Spot
 	// Unseen is how much larger than the largest reading the radius may be
@@ -51,8 +49,7 @@ type Worn struct {
 // AtDepth is what one section says.
 type AtDepth struct {
 	Depth         float64
-	Least, Most   float64 // radii about the true axis
-	Circle        Circle  // least squares
+	Circle        Circle // least squares
 	Circumscribed Circle
 	Open          bool // 180° or more were not read: the circles say nothing
 }
@@ -66,17 +63,15 @@ type Spot struct {
 
 // OldAxis is the line through the least squares centres and the taper.
 type OldAxis struct {
-	At    Vec     // centre at the middle of the depths read, from the true axis
-	Depth float64 // that middle
+	Depth float64 // the middle of the depths read
 	Tilt  Vec     // mrad; X positive: the far end stands right, Y: high
 	Taper float64 // change of diameter with depth, mm/mm; positive: wider inward
 }
 
 // Doubt is a reading that stands out from its section.
 type Doubt struct {
-	Section, Index int
-	Spot           Spot
-	Expected       float64 // radius that the others suggest there, mm
+	Spot     Spot
+	Expected float64 // radius that the others suggest there, mm
 }
 
 // CleanUp works out the clean-up sizes of a worn bore. Each section needs at
@@ -99,10 +94,9 @@ func CleanUp(sections []Section) (*Worn, error) {
 		if err != nil {
 			return nil, fmt.Errorf("at depth %g mm: %w", s.Depth, err)
 		}
-		d := AtDepth{Depth: s.Depth, Least: math.Inf(1), Circle: ls, Circumscribed: mc, Open: halfOpen(s.Points)}
+		d := AtDepth{Depth: s.Depth, Circle: ls, Circumscribed: mc, Open: halfOpen(s.Points)}
 		open = open || d.Open
 		for _, p := range s.Points {
-			d.Least, d.Most = math.Min(d.Least, p.Radius), math.Max(d.Most, p.Radius)
 			if p.Radius+s.Off > w.Last.Radius {
 				w.Last = Spot{s.Depth, turn(p.Clock), p.Radius + s.Off}
 			}
@@ -113,7 +107,7 @@ func CleanUp(sections []Section) (*Worn, error) {
 		}
 		for _, j := range Doubtful(s.Points) {
 			p := s.Points[j.Index]
-			w.Doubtful = append(w.Doubtful, Doubt{i, j.Index, Spot{s.Depth, turn(p.Clock), p.Radius}, j.Expected})
+			w.Doubtful = append(w.Doubtful, Doubt{Spot{s.Depth, turn(p.Clock), p.Radius}, j.Expected})
 		}
 	}
 	w.TrueAxis = 2 * w.Last.Radius
@@ -123,7 +117,6 @@ func CleanUp(sections []Section) (*Worn, error) {
 	}
 	w.Old = oldAxis(w.Depths)
 	w.ownAxis()
-	w.Price = w.TrueAxis - w.OwnAxis
 	return w, nil
 }
 
@@ -145,11 +138,9 @@ func halfOpen(ps []Point) bool {
 // oldAxis lays a line through the centres, each depth counting the same.
 func oldAxis(ds []AtDepth) *OldAxis {
 	var mid, zz, dd float64
-	var at Vec
 	n := float64(len(ds))
 	for _, d := range ds {
 		mid += d.Depth / n
-		at = at.plus(d.Circle.Centre().times(1 / n))
 		dd += 2 * d.Circle.R / n
 	}
 	var tilt Vec
@@ -163,7 +154,7 @@ func oldAxis(ds []AtDepth) *OldAxis {
 	if zz == 0 {
 		return nil
 	}
-	return &OldAxis{At: at, Depth: mid, Tilt: tilt.times(1e3 / zz), Taper: taper / zz}
+	return &OldAxis{Depth: mid, Tilt: tilt.times(1e3 / zz), Taper: taper / zz}
 }
 
 // ownAxis slides every section along the tilt of the old axis onto one plane,

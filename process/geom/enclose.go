@@ -18,8 +18,7 @@ func MinCircumscribed(ps []Point) (Circle, error) {
 		return Circle{}, err
 	}
 	c := circleAt(vs, minCircle(vs), 0)
-	c = circleAt(vs, c.Centre(), c.Outer)
-	c.touch(true, false)
+	c.R = c.Outer
 	return c, nil
 }
 

@@ -36,8 +36,8 @@ type Point struct {
 // Vec is a place or a shift in the plane across the spindle, mm: X to the
 // operator's right, Y up.
 type Vec struct {
-	X float64 `json:"x"`
-	Y float64 `json:"y"`
+	X float64
+	Y float64
 }
 
 func (v Vec) plus(w Vec) Vec            { return Vec{v.X + w.X, v.Y + w.Y} }

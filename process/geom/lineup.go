@@ -26,8 +26,6 @@ type Setting struct {
 
 	Table *Table // nil: not stated
 	Packs *Packs // nil: not stated
-	// Graduation of the machine's axis dials; 0: not stated.
-	Graduation float64
 }
 
 // UsualParallel is the tilt allowed for when the work is set to its machined
@@ -57,30 +55,29 @@ type Packs struct{ Near, Far float64 }
 type LineUp struct {
 	// Offset of the axis from the spindle axis at the face that the spindle
 	// enters (depth 0), droop taken out.
-	Offset            Vec     `json:"offset_mm"`
-	OffsetUncertainty float64 `json:"offset_uncertainty_mm"`
-	Tilt              Vec     `json:"tilt_mrad"`
-	TiltUncertainty   float64 `json:"tilt_uncertainty_mrad"`
+	Offset            Vec
+	OffsetUncertainty float64
+	Tilt              Vec
+	TiltUncertainty   float64
 	// Assumption is what the tilt rests on when no sweep shows it.
-	Assumption string      `json:"assumption,omitempty"`
-	AtStation  []AtStation `json:"at_station"`
-	Swept      []Swept     `json:"swept"`
-	Advice     Advice      `json:"advice"`
-	Notes      []string    `json:"notes,omitempty"`
+	Assumption string
+	AtStation  []AtStation
+	Swept      []Swept
+	Advice     Advice
+	Notes      []string
 
 	// Raised is how many times the uncertainty was raised because the sweeps do
 	// not lie on one line as well as the dial reads; 1: they do.
-	Raised float64 `json:"-"`
+	Raised float64
 }
 
 // AtStation is where the axis stands at one depth, against the axis that the
 // bar cuts on there.
 type AtStation struct {
-	Station       string  `json:"station"`
-	DepthMM       float64 `json:"depth_mm"`
-	X             float64 `json:"x_mm"`
-	Y             float64 `json:"y_mm"`
-	UncertaintyMM float64 `json:"uncertainty_mm"` // ±, 95 %, in the worst direction
+	Station       string
+	X             float64
+	Y             float64
+	UncertaintyMM float64 // ±, 95 %, in the worst direction
 }
 
 // NewLineUp lays a line through what the sweeps show:
@@ -143,7 +140,7 @@ func NewLineUp(s Setting) (*LineUp, error) {
 	}
 	for _, t := range s.Stations {
 		p := line.at(t.Depth).plus(Vec{0, t.Droop})
-		l.AtStation = append(l.AtStation, AtStation{t.Station, t.Depth, p.X, p.Y, line.uncertainty(t.Depth)})
+		l.AtStation = append(l.AtStation, AtStation{t.Station, p.X, p.Y, line.uncertainty(t.Depth)})
 	}
 	if len(s.Stations) > 0 {
 		l.Advice = advise(line, s)
@@ -152,7 +149,7 @@ func NewLineUp(s Setting) (*LineUp, error) {
 }
 
 func (s Setting) check() error {
-	for _, v := range []float64{s.Dial.Graduation, s.Dial.Repeats, s.Coaxial, s.Square, s.Parallel, s.Graduation} {
+	for _, v := range []float64{s.Dial.Graduation, s.Dial.Repeats, s.Coaxial, s.Square, s.Parallel} {
 		if !(v >= 0) || !finite(v) {
 			return fmt.Errorf("%w: a graduation or a ± figure is %g; it must be 0 or more", ErrBadValue, v)
 		}

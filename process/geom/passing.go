@@ -77,7 +77,7 @@ func (w Way) gaps(p part, station, pass int, onAxis bool) []Gap {
 		p.radius = cut.Setting / 2
 	}
 	add := func(g Gap) {
-		g.Part, g.Step, g.Station, g.Name, g.Pass, g.N, g.Diameter = p.name, p.step, station, s.Name, pass, w.number(pass), 2*p.radius
+		g.Part, g.Step, g.Station, g.Name, g.N, g.Diameter = p.name, p.step, station, s.Name, w.number(pass), 2*p.radius
 		g.Verdict = g.Need.judge(g.MM)
 		out = append(out, g)
 	}

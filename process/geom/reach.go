@@ -21,7 +21,6 @@ type Step struct{ Diameter, Length float64 }
 
 // Bar is what stands out of the spindle, in mm.
 type Bar struct {
-	Name     string
 	Steps    []Step  // from the spindle nose outward, adapter included
 	CutterAt float64 // from the nose to the cutter's tip, before the quill feeds
 	// Ahead and Behind are how far the cutter and its holder stand out along the
@@ -123,8 +122,7 @@ type Gap struct {
 	Station  int     // index into Way.Stations
 	Name     string  // of the station
 	Tip      float64 // depth of the tip at which it first is so small
-	Pass     int     // index into Way.Passes
-	N        int     // number of that pass in words
+	N        int     // number of the pass, as Pass.N
 	Phase    Phase
 	Need     Need // what is asked for there
 }

@@ -38,35 +38,35 @@ type Dial struct {
 
 // Swept is what one sweep says.
 type Swept struct {
-	Station string  `json:"station"`
-	DepthMM float64 `json:"depth_mm"`
-	Face    bool    `json:"face,omitempty"`
+	Station string
+	DepthMM float64
+	Face    bool
 	// Bore: its middle from the spindle axis, droop taken out.
-	Offset Vec `json:"offset_mm,omitzero"`
+	Offset Vec
 	// Face: slope of the axis that stands square to it.
-	Tilt Vec `json:"tilt_mrad,omitzero"`
+	Tilt Vec
 	// TIRMM is the total indicator reading that the offset alone would show,
 	// 2·offset; on a face, diameter times slope. ReadMM is largest less least
 	// reading.
-	TIRMM  float64 `json:"tir_mm"`
-	ReadMM float64 `json:"read_mm"`
+	TIRMM  float64
+	ReadMM float64
 	// FormMM is peak to valley of what the offset does not explain: out-of-round,
 	// scatter, or (on a face) want of flatness. 0 with three readings.
-	FormMM float64 `json:"form_mm"`
+	FormMM float64
 	// OffLineMM is how far this bore stands from the line laid through all.
-	OffLineMM float64 `json:"off_line_mm"`
+	OffLineMM float64
 
 	// Doubtful are readings that do not go with the others of the sweep. They are
 	// used all the same.
-	Doubtful []DoubtfulDial `json:"doubtful,omitempty"`
+	Doubtful []DoubtfulDial
 
 	cov [3]float64 // xx, xy, yy of Offset (mm²) or Tilt (rad²)
 }
 
 // DoubtfulDial is a reading of a dial and what the others suggest in its place.
 type DoubtfulDial struct {
-	Index      int     `json:"index"`
-	ExpectedMM float64 `json:"expected_mm"` // as Sweep.Dial
+	Index      int
+	ExpectedMM float64 // as Sweep.Dial
 }
 
 // level is the radius that dial readings are laid on to be judged as those of a

@@ -12,8 +12,8 @@ const among = 180 + 1e-7
 // MaxInscribed is the largest circle with no reading inside it, its centre
 // among the readings (MICI of ISO 12181-1): the largest plug that enters. In
 // an oval bore two such circles can do equally well, one toward each end of
-// the oval; the one nearer to the least squares centre is given and Ambiguous
-// set. The readings must go round the bore.
+// the oval; the one nearer to the least squares centre is given. The readings
+// must go round the bore.
 //
 // Two opposite readings alone never hold an inscribed circle: moving the
 // centre across the line between them leaves both, so it grows until a third
@@ -47,7 +47,7 @@ func MaxInscribed(ps []Point) (Circle, error) {
 		return Circle{}, fmt.Errorf("%w: the readings leave a side of the bore open, so no largest inscribed circle exists; read all round", ErrShape)
 	}
 	// Of circles that are the same size to within rounding, the one nearest to
-	// the middle; of those that are nearly so, whether one stands elsewhere.
+	// the middle.
 	pick := best
 	for _, h := range held {
 		if h.r >= best.r*(1-1e-12) && h.c.distance(ls) < pick.c.distance(ls)-1e-9*best.r {
@@ -55,15 +55,7 @@ func MaxInscribed(ps []Point) (Circle, error) {
 		}
 	}
 	out := circleAt(vs, pick.c, 0)
-	out = circleAt(vs, pick.c, out.Inner)
-	for _, h := range held {
-		if d := h.c.distance(pick.c); h.r >= best.r*(1-1e-6) && d > 1e-6*best.r {
-			if !out.Ambiguous || d > pick.c.distance(Vec{out.OtherX, out.OtherY}) {
-				out.Ambiguous, out.OtherX, out.OtherY = true, h.c.X, h.c.Y
-			}
-		}
-	}
-	out.touch(false, true)
+	out.R = out.Inner
 	return out, nil
 }
 
@@ -112,9 +104,7 @@ func MinZone(ps []Point) (Circle, error) {
 		if openTurn(ds, m) > among {
 			return Circle{}, openSide()
 		}
-		c := circleAt(vs, m, -1)
-		c.touch(true, true)
-		return c, nil
+		return circleAt(vs, m, -1), nil
 	}
 	near, far := drawDiagram(ds, false), drawDiagram(ds, true)
 	var centre Vec
@@ -144,9 +134,7 @@ func MinZone(ps []Point) (Circle, error) {
 	if math.IsInf(best, 1) {
 		return Circle{}, openSide()
 	}
-	c := circleAt(vs, centre, -1)
-	c.touch(true, true)
-	return c, nil
+	return circleAt(vs, centre, -1), nil
 }
 
 func openSide() error {

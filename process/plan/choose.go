@@ -42,12 +42,11 @@ func (p *Plan) Choose(bars []process.ShopBar) ([]Choice, error) {
 				}
 				w := v.Reach.way
 				w.Bar = barOf(&job, b.Bar)
-				tried, err := geom.Choose(w, []geom.Bar{w.Bar})
+				r, err := geom.NewReach(w)
 				if err != nil {
 					return nil, fmt.Errorf("bar %q: %w", b.Name, err)
 				}
-				r := tried[0].Reach
-				c.Compliance = math.Max(c.Compliance, tried[0].Compliance*1e3)
+				c.Compliance = math.Max(c.Compliance, w.Compliance(r.QuillOut)*1e3)
 				if r.Verdict > c.verdict {
 					c.verdict = r.Verdict
 				}

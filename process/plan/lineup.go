@@ -166,7 +166,7 @@ func setting(job *process.Job, bore int, hang func(depth qty.Length) float64) ge
 	l := job.LineUp
 	set := geom.Setting{
 		Dial: geom.Dial{Graduation: l.Dial.MM(), Repeats: l.Repeats.MM()}, Bore: bore,
-		Coaxial: l.Coaxial.MM(), Square: l.Square, Parallel: l.Parallel, Graduation: job.Machine.Dial.MM(),
+		Coaxial: l.Coaxial.MM(), Square: l.Square, Parallel: l.Parallel,
 	}
 	if t := l.Table; t != nil {
 		set.Table = &geom.Table{Centre: t.Centre.MM(), Stop: t.Stop.MM()}

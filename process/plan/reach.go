@@ -115,7 +115,7 @@ func (s *setup) wayOf(l *LineUp, bore int, v *Visit) geom.Way {
 // barOf is the bar as geom measures it.
 func barOf(job *process.Job, b process.Bar) geom.Bar {
 	out := geom.Bar{
-		Name: b.Name, CutterAt: b.CutterAt.MM(), Ahead: job.Cutter.Ahead.MM(), Behind: job.Cutter.Behind.MM(),
+		CutterAt: b.CutterAt.MM(), Ahead: job.Cutter.Ahead.MM(), Behind: job.Cutter.Behind.MM(),
 		QuillFeed: b.FeedBy == process.QuillFeed, Standoff: b.Standoff.MM(),
 	}
 	for _, s := range b.Steps {

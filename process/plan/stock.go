@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"borewright/process"
-	"borewright/process/geom"
 	"borewright/process/qty"
 )
 
@@ -22,14 +21,8 @@ func findShape(st process.Station, b process.Bore) found {
 	see := func(r float64) { least, most = math.Min(least, r), math.Max(most, r) }
 	off := b.Offset.MM()
 	for _, w := range b.Wear {
-		var points []geom.Point
-		for k, x := range w.Radius {
-			points = append(points, geom.Point{Clock: w.At[k], Radius: x.MM()})
-		}
-		if len(points) > 0 {
-			lo, hi, _, _ := geom.Uneven(points)
-			see(lo)
-			see(hi)
+		for _, r := range w.Radius {
+			see(r.MM())
 		}
 		for _, d := range w.Across {
 			see(d.MM()/2 - off)
