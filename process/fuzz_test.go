@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"borewright/process/qty"
+	"borewright/process/slow"
 )
 
 // FuzzLoad: whatever the bytes, either a job or a list of problems that can be
@@ -62,9 +63,7 @@ func FuzzLoad(f *testing.F) {
 // TestLargeFiles: files to 5 MB are answered, each in a way that could be
 // slow; a larger one is refused unread.
 func TestLargeFiles(t *testing.T) {
-	if testing.Short() {
-		t.Skip("reads 70 MB")
-	}
+	slow.Test(t, "reads 70 MB")
 	const mb5 = largestFile
 	fill := func(head, piece, tail string) string {
 		return head + strings.Repeat(piece, (mb5-len(head)-len(tail))/len(piece)) + tail

@@ -15,6 +15,7 @@ import (
 	"pgregory.net/rapid"
 
 	"borewright/process/plan"
+	"borewright/process/slow"
 	"borewright/sheets/draw"
 )
 
@@ -264,8 +265,9 @@ func TestEveryBlockEverywhere(t *testing.T) {
 // However far down the page a section begins, a heading, the caption of a table,
 // its head and its first row stand on one page.
 func TestNothingPartsFromItsHead(t *testing.T) {
+	step := 60 / slow.Rounds(t, "heights of a table's head on the page", 60, 12)
 	for _, rows := range []int{1, 4, 60} {
-		for n := range 60 {
+		for n := 0; n < 60; n += step {
 			s := &Sheet{Kind: "Sheet", Job: "J-1", Title: "heads"}
 			var above, cells = &Checklist{}, []Row{{Cells: []string{"zzrow", "1.5", ""}}}
 			for range n {

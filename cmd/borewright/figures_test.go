@@ -10,12 +10,15 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"borewright/process/slow"
 )
 
 // One figure of an example job made something else, to nothing, a little more, a
 // thousand times as much: the job is made or refused with a reason, and whatever
 // is written reads like a sheet. Seeded; two figures in ten are tried.
 func TestAnyFigureChanged(t *testing.T) {
+	share := float64(slow.Rounds(t, "figures of a hundred", 20, 4)) / 100
 	figure := regexp.MustCompile(`-?\b[0-9]+\.?[0-9]*\b`)
 	rng := rand.New(rand.NewPCG(2026, 11))
 	dir := t.TempDir()
@@ -34,7 +37,7 @@ func TestAnyFigureChanged(t *testing.T) {
 		}
 		text := string(data)
 		for _, at := range figure.FindAllStringIndex(text, -1) {
-			if strings.Count(text[strings.LastIndexByte(text[:at[0]], '\n')+1:at[0]], `"`)%2 == 1 || rng.Float64() > 0.2 {
+			if strings.Count(text[strings.LastIndexByte(text[:at[0]], '\n')+1:at[0]], `"`)%2 == 1 || rng.Float64() > share {
 				continue // within a word
 			}
 			was, _ := strconv.ParseFloat(text[at[0]:at[1]], 64)
@@ -61,7 +64,7 @@ func TestAnyFigureChanged(t *testing.T) {
 			}
 		}
 	}
-	if codes[exitDone] < 20 || codes[exitNo] < 2 || codes[exitWrong] < 20 {
+	if least := int(100 * share); codes[exitDone] < least || codes[exitNo] < least/10 || codes[exitWrong] < least {
 		t.Errorf("too much of a kind: exits %v", codes)
 	}
 }

@@ -11,6 +11,8 @@ import (
 	"sort"
 	"strings"
 	"testing"
+
+	"borewright/process/slow"
 )
 
 // Pages are kept as small pictures, so that one that goes wrong as a whole (a
@@ -26,6 +28,7 @@ const (
 // TestPageImages renders every example's PDF and holds each page to its picture
 // in golden/pages. UPDATE_GOLDEN=1 rewrites them; look at each before keeping it.
 func TestPageImages(t *testing.T) {
+	slow.Test(t, "renders every page of every example")
 	poppler := program(t, "page pictures", "pdftoppm")
 	t.Chdir("../..")
 	for _, e := range examples {

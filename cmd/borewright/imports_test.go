@@ -12,6 +12,7 @@ import (
 func TestImportsPointDown(t *testing.T) {
 	may := map[string]string{
 		"process/qty":    "",
+		"process/slow":   "",
 		"process/cut":    "process/qty",
 		"process/bar":    "process/qty",
 		"process/fit":    "process/qty",

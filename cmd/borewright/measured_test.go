@@ -17,6 +17,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/qty"
+	"borewright/process/slow"
 )
 
 // winchJob puts the winch into a folder of its own.
@@ -85,7 +86,8 @@ func remarksIn(t *testing.T, path string) map[string]int {
 // The process that enters is killed at a random point, 500 times. Whatever it
 // had acknowledged is in the file, once; no entry is there by half.
 func TestKilledWhileEntering(t *testing.T) {
-	const kills, aFile = 500, 50
+	const aFile = 50
+	kills := slow.Rounds(t, "kills", 500, 50)
 	rng := rand.New(rand.NewPCG(8, 500))
 	acknowledged, most := 0, 0
 	for file := range kills / aFile {
@@ -160,7 +162,8 @@ func TestEnteringAfterATornEntry(t *testing.T) {
 	torn := m
 	torn.ID, torn.Remark = "beef", "torn"
 	text := torn.Text(job)
-	for n := range len(text) - 1 {
+	step := len(text) / slow.Rounds(t, "places to be cut short at", len(text), 20)
+	for n := 0; n < len(text)-1; n += step {
 		if err := os.WriteFile(resultsPath(path), append(append([]byte(nil), first...), text[:n]...), 0o644); err != nil {
 			t.Fatal(err)
 		}
@@ -180,7 +183,8 @@ func TestEnteringAfterATornEntry(t *testing.T) {
 
 // Eight processes enter at once: all entries are there.
 func TestEightEnterAtOnce(t *testing.T) {
-	const processes, each = 8, 12
+	const processes = 8
+	each := slow.Rounds(t, "entries of each process", 12, 3)
 	path := winchJob(t)
 	var wg sync.WaitGroup
 	for i := range processes {

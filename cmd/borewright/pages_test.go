@@ -20,6 +20,8 @@ import (
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
+
+	"borewright/process/slow"
 )
 
 // program finds one of the programs that look at pages from outside, or skips
@@ -43,6 +45,7 @@ func program(t *testing.T, what string, names ...string) string {
 // nothing wider than the paper, as many pages as expected, job and page number
 // on each.
 func TestPagesInBrowser(t *testing.T) {
+	slow.Test(t, "prints every sheet twice in a browser")
 	browser := program(t, "a browser, Debian package chromium", "chromium", "chromium-browser", "google-chrome")
 	t.Chdir("../..")
 	dir := t.TempDir()

@@ -7,6 +7,8 @@ import (
 	"runtime"
 	"strings"
 	"testing"
+
+	"borewright/process/slow"
 )
 
 // endless is a reader of n repeats of a text between a head and a tail; it
@@ -41,9 +43,7 @@ const body = "N10 G1 Z-16.9550 F12.5000\nN20 G0 Z0.0125 Y-0.0125 (OFF THE WALL)\
 
 // A million blocks are read and replayed in memory that does not grow.
 func TestMemoryIsBounded(t *testing.T) {
-	if testing.Short() {
-		t.Skip("a million blocks")
-	}
+	slow.Test(t, "a million blocks")
 	r := &endless{head: start, body: body, tail: end, n: 500_000}
 	moves, most := 0, uint64(0)
 	var m runtime.MemStats

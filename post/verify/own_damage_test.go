@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"borewright/post"
+	"borewright/process/slow"
 )
 
 // controlsOf are the controls that the programs to be damaged are written for,
@@ -47,9 +48,7 @@ func ownPrograms(t *testing.T) (all []victim) {
 //
 //	go test ./post/verify -run TestDamageToOurOwn -v
 func TestDamageToOurOwn(t *testing.T) {
-	if testing.Short() {
-		t.Skip("some ten thousand replays")
-	}
+	slow.Test(t, "some ten thousand replays")
 	counts := damageAll(t, ownPrograms(t), 10, 2000)
 	for _, kind := range []string{
 		"sign", "decimal point", "stop lost", "G0 for G1", "plane", "units", "neighbours swapped", "lines swapped",

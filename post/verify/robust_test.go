@@ -11,14 +11,16 @@ import (
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/slow"
 )
 
 // Any bytes may be a program.
 func TestNoBytesPanic(t *testing.T) {
+	rounds := slow.Rounds(t, "spoiled copies of each program", 400, 60)
 	rng := rand.New(rand.NewPCG(7, 1))
 	for _, g := range good {
 		p, text := g.plan(), program(t, g.file)
-		for range 400 {
+		for range rounds {
 			bad := bytes.Clone(text)
 			for range 1 + rng.IntN(8) {
 				i := rng.IntN(len(bad))

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"borewright/process/slow"
 )
 
 // iron is grey iron GJL-250 by k_c1.1 1160 and m_c 0.26 (testdata/cut). The
@@ -119,6 +121,7 @@ func march(m *Model, a, f, dip float64, steps int) (out Force) {
 // feeds up to half the nose radius, which is all that is ever bored with, the
 // quadrature is good to 0.3 %; coarser ones meet corners inside a panel.
 func TestMarch(t *testing.T) {
+	steps := slow.Rounds(t, "steps along each edge", 400, 100)
 	fine, coarse := 0.0, 0.0
 	for _, nose := range []float64{0.2, 0.8, 3} {
 		for _, lead := range []float64{30, 75, 90} {
@@ -128,7 +131,7 @@ func TestMarch(t *testing.T) {
 				m := mustNew(t, iron, e)
 				for _, a := range []float64{0.02, 0.1, 0.5, 2} {
 					for _, f := range []float64{0.02, 0.1, 0.4, 1} {
-						got, want := m.Force(a, f, 100), march(m, a, f, 0, 400)
+						got, want := m.Force(a, f, 100), march(m, a, f, 0, steps)
 						worst := max(math.Abs(got.Cutting/want.Cutting-1), math.Abs(got.Radial/want.Radial-1),
 							math.Abs(got.Area/want.Area-1), math.Abs(got.Feed-want.Feed)/math.Hypot(want.Feed, want.Radial))
 						band := 0.06
@@ -200,12 +203,13 @@ func TestOneThickness(t *testing.T) {
 // into the wall. Regen takes the far end of a ray to move as the near end does,
 // which is off by the order of feed over nose radius.
 func TestRegenMarch(t *testing.T) {
+	steps := slow.Rounds(t, "steps along each edge", 3000, 300)
 	for _, lead := range []float64{45, 75, 90} {
 		m := mustNew(t, iron, plainEdge(0.8, lead))
 		for _, a := range []float64{0.05, 0.2, 0.5, 2} {
 			for _, f := range []float64{0.05, 0.1, 0.2} {
 				const d = 2e-5
-				want := (march(m, a, f, d, 3000).Radial - march(m, a, f, -d, 3000).Radial) / (2 * d)
+				want := (march(m, a, f, d, steps).Radial - march(m, a, f, -d, steps).Radial) / (2 * d)
 				if got := m.Regen(a, f, 100); math.Abs(got/want-1) > 0.07 {
 					t.Errorf("κ %g a %g f %g: %.5g N/mm, march %.5g", lead, a, f, got, want)
 				}

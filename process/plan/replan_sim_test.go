@@ -8,6 +8,7 @@ import (
 	"borewright/process"
 	"borewright/process/bar"
 	"borewright/process/qty"
+	"borewright/process/slow"
 )
 
 // bench is a mill that nobody knows: its spindle nose is stiffer or softer than
@@ -95,7 +96,7 @@ func TestReplanLandsOnSize(t *testing.T) {
 		j.Bar.Steps[len(j.Bar.Steps)-1].Diameter = j.Bar.Steps[len(j.Bar.Steps)-1].Diameter * 9 / 10
 		j.Limits.SpringRough, j.Limits.SpringFinish = 200*qty.Micrometre, 75*qty.Micrometre
 	}
-	const bars = 400
+	bars := slow.Rounds(t, "simulated mills", 400, 30)
 	first := make([]*Plan, len(jobs))
 	for i, j := range jobs {
 		first[i] = Make(j)
