@@ -97,7 +97,7 @@ type builder struct {
 	plan     *plan.Plan
 	in       *process.Job
 	machine  *process.Machine
-	u        figures
+	u        qty.Unit
 	programs []string
 	visit    int // counts visits over all bores, for the programs
 	part     Part
@@ -115,7 +115,7 @@ func newBuilder(p *plan.Plan) *builder {
 	if b.machine == nil {
 		b.machine = &process.Machine{Name: "not stated"}
 	}
-	b.u = figures{b.in.Units}
+	b.u = b.in.Units
 	b.sheet = &Sheet{Kind: "Operation sheet", Job: jobName(b.in), Title: b.in.Title}
 	return b
 }
@@ -191,9 +191,9 @@ func (b *builder) job() {
 		add("Sleeve", b.sleeveLine(b.in.Sleeve)+b.sleeveFinish())
 	}
 	if b.plan.Feasible {
-		add("Time", span(b.plan.Minutes)+", stops to measure included")
+		add("Time", say(qty.KindTime, b.plan.Minutes)+", stops to measure included")
 	}
-	add("Units", b.u.unitWord()+"; sizes are diameters; depths count inward from the face")
+	add("Units", b.u.Word()+"; sizes are diameters; depths count inward from the face")
 	blocks := []Block{kv, &Paragraph{Text: b.programWords()}}
 	for _, n := range b.in.Notes {
 		blocks = append(blocks, &Paragraph{Text: "Note: " + n})
@@ -210,19 +210,19 @@ func (b *builder) machineName() string {
 
 func (b *builder) boreLine(x plan.Bore) string {
 	f := x.Bore.Finish
-	s := x.Station.Name + ": " + x.Bore.Repair.String() + ", to land " + b.u.limits(f.Low, f.High)
-	if n := b.u.fitName(f.Nominal, f.Fit); n != "" {
+	s := x.Station.Name + ": " + x.Bore.Repair.String() + ", to land " + b.u.SayLimitsOfSize(f.Low, f.High)
+	if n := fitName(b.u, f.Nominal, f.Fit); n != "" {
 		s += " (" + n + ")"
 	}
 	return s
 }
 
 func (b *builder) sleeveLine(s *process.Sleeve) string {
-	out := materialName(s.Material) + ", outside " + b.u.both(s.Outside)
+	out := materialName(s.Material) + ", outside " + b.u.SayBoth(s.Outside)
 	if s.Hold == process.Bond {
 		out += ", bonded"
 		if s.Gap > 0 {
-			out += " with a gap of " + b.u.short(s.Gap) + " on diameter"
+			out += " with a gap of " + b.u.Say(qty.Plain(s.Gap)) + " on diameter"
 		}
 	} else {
 		out += ", pressed or shrunk in"
@@ -231,7 +231,7 @@ func (b *builder) sleeveLine(s *process.Sleeve) string {
 		out += ", " + s.Fit
 	}
 	if s.Length > 0 {
-		out += ", " + b.u.short(s.Length) + " long"
+		out += ", " + b.u.Say(qty.Plain(s.Length)) + " long"
 	}
 	return out
 }
@@ -267,16 +267,16 @@ func (b *builder) setUp() {
 		end += s.Length
 		hole := "solid"
 		if s.Hole > 0 {
-			hole = b.u.size(s.Hole)
+			hole = b.u.Bare(s.Hole)
 		}
-		steps.Rows = append(steps.Rows, Row{Cells: []string{fmt.Sprint(i + 1), b.u.size(s.Diameter), b.u.Format(s.Length), b.u.Format(end), hole, s.Material.Name}})
+		steps.Rows = append(steps.Rows, Row{Cells: []string{fmt.Sprint(i + 1), b.u.Bare(s.Diameter), b.u.Format(s.Length), b.u.Format(end), hole, s.Material.Name}})
 	}
 	kv := &KeyValues{Items: []KeyValue{
-		{"Stickout", b.u.bothShort(bar.Stickout()) + " from the nose to the end of the bar"},
+		{"Stickout", b.u.SayBoth(qty.Plain(bar.Stickout())) + " from the nose to the end of the bar"},
 	}}
 	add := func(k, v string) { kv.Items = append(kv.Items, KeyValue{k, v}) }
 	if bar.CutterAt > 0 {
-		add("Cutter", b.u.bothShort(bar.CutterAt)+" from the nose to the tip")
+		add("Cutter", b.u.SayBoth(qty.Plain(bar.CutterAt))+" from the nose to the tip")
 	}
 	if bar.FeedBy == process.QuillFeed {
 		rest := "The rest stays clamped."
@@ -285,15 +285,15 @@ func (b *builder) setUp() {
 		}
 		add("Feed by", "quill: the stickout grows as it feeds. "+rest)
 		if bar.Standoff > 0 {
-			add("Nose to face", b.u.bothShort(bar.Standoff)+"; it stays while the quill feeds")
+			add("Nose to face", b.u.SayBoth(qty.Plain(bar.Standoff))+"; it stays while the quill feeds")
 		}
 	} else {
 		add("Feed by", "table: the quill stays clamped, the stickout as it is")
 	}
 	if o := bar.Outboard; o != nil {
-		s := "middle of the bearing " + b.u.short(o.At) + " from the nose"
+		s := "middle of the bearing " + b.u.Say(qty.Plain(o.At)) + " from the nose"
 		if o.Clearance > 0 {
-			s += "; running clearance " + b.u.short(o.Clearance) + " on diameter"
+			s += "; running clearance " + b.u.Say(qty.Plain(o.Clearance)) + " on diameter"
 		}
 		add("Outboard support", s)
 	} else {
@@ -305,18 +305,18 @@ func (b *builder) setUp() {
 		edge = cut.Material.Name
 	}
 	add("Cutter material", edge)
-	add("Nose radius", b.u.bothShort(cut.NoseRadius))
+	add("Nose radius", b.u.SayBoth(qty.Plain(cut.NoseRadius)))
 	if cut.Lead != 0 {
-		add("Lead", number(cut.Lead)+"° from the direction of feed; trail "+number(cut.Trail)+"°; rake "+number(cut.Rake)+"°")
+		add("Lead", say(qty.KindAngle, cut.Lead)+" from the direction of feed; trail "+say(qty.KindAngle, cut.Trail)+"; rake "+say(qty.KindAngle, cut.Rake))
 	}
 	if cut.Most > 0 {
-		add("Cutter sets from", "Ø"+b.u.size(cut.Least)+" to "+b.u.fullSize(cut.Most)+", in this bar")
+		add("Cutter sets from", b.u.SayRange(cut.Least, cut.Most)+", in this bar")
 	}
 	if b.machine.SetDial > 0 {
-		add("Cutter dial", "1 graduation = "+b.u.bothShort(b.machine.SetDial)+" on diameter")
+		add("Cutter dial", "1 graduation = "+b.u.SayBoth(qty.Plain(b.machine.SetDial))+" on diameter")
 	}
 	if b.machine.Dial > 0 {
-		add("Axis dials", "1 graduation = "+b.u.bothShort(b.machine.Dial))
+		add("Axis dials", "1 graduation = "+b.u.SayBoth(qty.Plain(b.machine.Dial)))
 	}
 	zero := &KeyValues{Items: []KeyValue{
 		{"X0 Y0", "the true axis of the line of bores, found from the swept stations, not from the worn bore"},
@@ -362,7 +362,7 @@ func (b *builder) checks() {
 		"Job number, revision and casting agree with this sheet.",
 		"Casting on clean, flat supports near the clamps; clamping it does not move a dial on the face or the bore.",
 		"Taper and socket clean, drawbar or key tight; bar runs true.",
-		"Stickout measured: " + b.u.short(bar.Stickout()) + ".",
+		"Stickout measured: " + b.u.Say(qty.Plain(bar.Stickout())) + ".",
 	}
 	if bar.Outboard != nil {
 		items = append(items, "Outboard bearing in line, bar turns in it freely by hand, oiled.")
@@ -381,7 +381,7 @@ func (b *builder) checks() {
 		"Bar run in to full depth with the spindle stopped and the cutter drawn in or out of the bar: nothing touches.")
 	for _, s := range b.in.Stations {
 		if s.Blind {
-			items = append(items, "Stop or mark set for the closed end of "+s.Name+" at depth "+b.u.len(s.To)+reliefWords(b.u, s)+".")
+			items = append(items, "Stop or mark set for the closed end of "+s.Name+" at depth "+b.u.Say(s.To)+reliefWords(b.u, s)+".")
 		}
 	}
 	items = append(items,
@@ -398,16 +398,16 @@ func (b *builder) checks() {
 	if len(sweep.Rows) > 0 && b.plan.LineUp == nil { // else the line-up has its own
 		blocks = append(blocks, sweep)
 	}
-	deg := b.u.degreesName()
+	deg := b.u.Name(qty.KindTemperature)
 	blocks = append(blocks, &Blanks{[]Blank{{"Bar runout", b.u.String()}, {"Casting", deg}, {"Gauge master", deg}}})
 	b.sheet.section("Check before starting", blocks...)
 }
 
-func reliefWords(u figures, s process.Station) string {
+func reliefWords(u qty.Unit, s process.Station) string {
 	if s.Relief <= 0 {
 		return ", no relief behind it"
 	}
-	return ", relief to " + u.len(s.To+s.Relief)
+	return ", relief to " + u.Say(s.To+s.Relief)
 }
 
 // stations is the line of bores as it stands.
@@ -433,7 +433,7 @@ func (b *builder) stations() {
 		if len(what) == 0 {
 			what = append(what, "pass through")
 		}
-		t.Rows = append(t.Rows, Row{Cells: []string{fmt.Sprint(i + 1), s.Name, b.u.Format(s.From), b.u.Format(s.To), b.u.size(s.Diameter), strings.Join(what, "; ")}})
+		t.Rows = append(t.Rows, Row{Cells: []string{fmt.Sprint(i + 1), s.Name, b.u.Format(s.From), b.u.Format(s.To), b.u.Bare(s.Diameter), strings.Join(what, "; ")}})
 	}
-	b.sheet.section("Stations, inward from the face, in "+b.u.unitWord(), t)
+	b.sheet.section("Stations, inward from the face, in "+b.u.Word(), t)
 }

@@ -58,7 +58,7 @@ func (b *builder) visitBlocks(i, k int) []Block {
 	}
 	out = append(out, &KeyValues{append(b.found(x, k), b.landed(x, k)...)})
 	if len(v.Passes) > 0 {
-		out = append(out, &Heading{"Passes, in " + b.u.unitWord()}, b.passTable(v, true))
+		out = append(out, &Heading{"Passes, in " + b.u.Word()}, b.passTable(v, true))
 		if plate := b.namePlate(v); len(plate.Items) > 0 {
 			out = append(out, plate)
 		}
@@ -99,10 +99,10 @@ func (b *builder) found(x plan.Bore, k int) []KeyValue {
 		add("Program", b.programs[b.visit])
 	}
 	add("Metal", materialName(v.Material))
-	found := b.u.both(v.Start)
+	found := b.u.SayBoth(v.Start)
 	if v.StartMost > v.Start {
-		o := b.u.other()
-		found = "Ø" + b.u.size(v.Start) + " to " + b.u.fullSize(v.StartMost) + " (Ø" + o.size(v.Start) + " to " + o.fullSize(v.StartMost) + ")"
+		o := b.u.Other()
+		found = "Ø" + b.u.Bare(v.Start) + " to " + b.u.Say(v.StartMost) + " (Ø" + o.Bare(v.Start) + " to " + o.Say(v.StartMost) + ")"
 	}
 	switch {
 	case v.Behind > 0:
@@ -112,10 +112,10 @@ func (b *builder) found(x plan.Bore, k int) []KeyValue {
 	default: // a sleeve: as it closes, and as far as it sits off the line
 		add("Expected inside", found+" about the true axis")
 	}
-	add("Bore depth", "from "+b.u.Format(v.From)+" to "+b.u.len(v.To))
-	end := "begin at " + b.u.Format(v.Clear) + ", end at " + b.u.len(v.End)
+	add("Bore depth", "from "+b.u.SayRange(v.From, v.To))
+	end := "begin at " + b.u.Format(v.Clear) + ", end at " + b.u.Say(v.End)
 	if x.Station.Blind {
-		end += "; the end is closed: never past " + b.u.len(x.Station.To+x.Station.Relief)
+		end += "; the end is closed: never past " + b.u.Say(x.Station.To+x.Station.Relief)
 	}
 	add("Feed", end)
 	if oldBore(x, v) {
@@ -124,7 +124,7 @@ func (b *builder) found(x plan.Bore, k int) []KeyValue {
 		}
 	}
 	if v.Overhang > 0 {
-		add("Stickout", decimals(v.Overhang, 1)+" bar diameters; the bar gives "+complianceWords(v.Compliance)+" at the cutter")
+		add("Stickout", bare(qty.KindRatio, v.Overhang)+" bar diameters; the bar gives "+b.compliance(v.Compliance)+" at the cutter")
 	}
 	return append(kv, b.chatter(v)...)
 }
@@ -145,7 +145,7 @@ func (b *builder) chatter(v plan.Visit) []KeyValue {
 			if j > i+1 {
 				span = "passes " + strconv.Itoa(q.N) + " to " + strconv.Itoa(v.Passes[j-1].N)
 			}
-			kv = append(kv, KeyValue{"Chatter", span + ": " + string(q.Stability.Voice()) + ", " + decimals(least, 2) + " to " + decimals(most, 2) + " times the edge of it, near " + decimals(q.Stability.Hz, 0) + " Hz"})
+			kv = append(kv, KeyValue{"Chatter", span + ": " + string(q.Stability.Voice()) + ", " + factor(least) + " to " + factor(most) + " times the edge of it, near " + say(qty.KindFrequency, q.Stability.Hz)})
 		}
 		i = j
 	}
@@ -159,26 +159,28 @@ func (b *builder) chatter(v plan.Visit) []KeyValue {
 				soft = a
 			}
 		}
-		kv = append(kv, KeyValue{"Shape", "left larger by " + b.u.fine(v.Passes[n-1].Taper) + " at depth " + b.u.Format(stiff.Depth) + " than at " + b.u.len(soft.Depth) + ": the quill gives more the further it is out"})
+		kv = append(kv, KeyValue{"Shape", "left larger by " + b.u.Say(qty.Fine(v.Passes[n-1].Taper)) + " at depth " + b.u.Format(stiff.Depth) + " than at " + b.u.Say(soft.Depth) + ": the quill gives more the further it is out"})
 	}
 	if v.Budget != nil {
-		size := v.Budget.String() + "; 95 of 100 between Ø" + b.u.Format(v.Budget.Low.Length()) + " and " + b.u.fullSize(v.Budget.High)
+		size := v.Budget.String() + "; 95 of 100 between Ø" + b.u.Format(v.Budget.Low.Length()) + " and " + b.u.Say(v.Budget.High)
 		if slices.ContainsFunc(v.Passes, func(q plan.Pass) bool { return q.Stability.Voice() == plan.WillSing }) {
 			size += "; all that only as long as the bar stays quiet"
 		}
 		kv = append(kv, KeyValue{"On size", size})
 		if s := v.Budget.Shares; len(s) > 1 {
-			kv = append(kv, KeyValue{"Scatter from", s[0].What + " " + decimals(100*s[0].Of, 0) + " %, " + s[1].What + " " + decimals(100*s[1].Of, 0) + " %"})
+			kv = append(kv, KeyValue{"Scatter from", s[0].What + " " + say(qty.KindShare, s[0].Of) + ", " + s[1].What + " " + say(qty.KindShare, s[1].Of)})
 		}
 	}
 	return kv
 }
 
-func complianceWords(c [2]float64) string {
-	if decimals(c[0], 3) == decimals(c[1], 3) {
-		return decimals(c[1], 3) + " µm/N"
+// compliance says how far the bar bends for the force at the cutter.
+func (b *builder) compliance(c [2]float64) string {
+	least, most := qty.KindCompliance.Of(c[0]), qty.KindCompliance.Of(c[1])
+	if b.u.Bare(least) == b.u.Bare(most) {
+		return b.u.Say(most)
 	}
-	return decimals(c[0], 3) + " to " + decimals(c[1], 3) + " µm/N"
+	return b.u.SayRange(least, most)
 }
 
 func (b *builder) reading(r process.Reading) string {
@@ -187,10 +189,10 @@ func (b *builder) reading(r process.Reading) string {
 	for i, at := range r.At {
 		switch {
 		case i < len(r.Radius):
-			s = append(s, number(at)+"° "+b.u.Format(r.Radius[i]))
+			s = append(s, say(qty.KindAngle, at)+" "+b.u.Format(r.Radius[i]))
 		case i < len(r.Across):
 			what = "across: "
-			s = append(s, number(at)+"° "+b.u.size(r.Across[i]))
+			s = append(s, say(qty.KindAngle, at)+" "+b.u.Bare(r.Across[i]))
 		}
 	}
 	return what + strings.Join(s, ", ")
@@ -208,15 +210,15 @@ func (b *builder) visits() int {
 func (b *builder) landed(x plan.Bore, k int) []KeyValue {
 	v := x.Visits[k]
 	kv := []KeyValue{
-		{"To land", b.u.limits(v.Limits.Low, v.Limits.High) + b.fit(x, k) + ", aim at " + b.u.fullSize(v.Limits.Aim)},
-		{"", "(" + b.u.other().limits(v.Limits.Low, v.Limits.High) + ")"},
+		{"To land", b.u.SayLimitsOfSize(v.Limits.Low, v.Limits.High) + b.fit(x, k) + ", aim at " + b.u.Say(v.Limits.Aim)},
+		{"", "(" + b.u.Other().SayLimitsOfSize(v.Limits.Low, v.Limits.High) + ")"},
 	}
 	var form []string
 	if v.Ra > 0 {
-		form = append(form, "Ra "+b.u.ra(v.Ra))
+		form = append(form, "Ra "+b.u.Say(qty.Roughness(v.Ra)))
 	}
 	if v.Roundness > 0 {
-		form = append(form, "round within "+b.u.fine(v.Roundness)+" of radius")
+		form = append(form, "round within "+b.u.Say(qty.Fine(v.Roundness))+" of radius")
 	}
 	if len(form) > 0 {
 		kv = append(kv, KeyValue{"", strings.Join(form, ", ")})
@@ -236,7 +238,7 @@ func (b *builder) fit(x plan.Bore, k int) string {
 	case s != nil && x.Bore.Repair == process.SleeveRepair && k == 0:
 		nominal = s.Outside
 	}
-	if n := b.u.fitName(nominal, v.Limits.Fit); n != "" {
+	if n := fitName(b.u, nominal, v.Limits.Fit); n != "" {
 		return " (" + n + ")"
 	}
 	return ""
@@ -256,11 +258,11 @@ func (b *builder) passTable(v plan.Visit, stops bool) *Table {
 		{Head: []string{"rev/", "min"}, Align: Decimal}, {Head: []string{"feed", "a rev"}, Align: Decimal},
 		{Head: []string{"depth", "of cut"}, Align: Decimal}, {Head: []string{"", "min"}, Align: Decimal}, {Head: []string{"see"}},
 	}}
-	marks, o := map[string]string{}, b.u.other()
+	marks, o := map[string]string{}, b.u.Other()
 	for i, p := range v.Passes {
 		turn := "set"
 		if i > 0 {
-			turn = b.u.change(v.Passes[i-1].Setting, p.Setting, b.machine.SetDial)
+			turn = change(b.u, v.Passes[i-1].Setting, p.Setting, b.machine.SetDial)
 		}
 		mark := ""
 		if p.LimitedBy != "" {
@@ -271,9 +273,9 @@ func (b *builder) passTable(v plan.Visit, stops bool) *Table {
 				t.Notes = append(t.Notes, Note{mark, "limited by " + p.LimitedBy})
 			}
 		}
-		t.Rows = append(t.Rows, Row{Cells: []string{fmt.Sprint(p.N), p.Kind.String(), b.u.size(p.Setting), turn, b.u.size(p.Low), b.u.size(p.High),
-			speed(p.Speed), b.u.Format(p.Feed), b.u.Format(p.Depth), minutes(p.Minutes), mark},
-			Other: []string{"", "", o.size(p.Setting), "", o.size(p.Low), o.size(p.High), "", o.Format(p.Feed), o.Format(p.Depth), "", ""}})
+		t.Rows = append(t.Rows, Row{Cells: []string{fmt.Sprint(p.N), p.Kind.String(), b.u.Bare(p.Setting), turn, b.u.Bare(p.Low), b.u.Bare(p.High),
+			b.u.Bare(p.Speed), b.u.Format(p.Feed), b.u.Format(p.Depth), bare(qty.KindMinutes, p.Minutes), mark},
+			Other: []string{"", "", o.Bare(p.Setting), "", o.Bare(p.Low), o.Bare(p.High), "", o.Format(p.Feed), o.Format(p.Depth), "", ""}})
 		if p.Hold != nil && stops {
 			t.Rows = append(t.Rows, Row{Across: fmt.Sprintf("=== HOLD after pass %d: stop, measure, then go on ===", p.N)})
 		}
@@ -305,13 +307,13 @@ func (b *builder) namePlate(v plan.Visit) *KeyValues {
 	for _, p := range v.Passes {
 		if len(b.machine.Speeds.Steps) > 0 {
 			s, _ := step(b.machine.Speeds, float64(p.Speed))
-			add("Speed lever", speed(p.Speed)+" rev/min, "+s)
+			add("Speed lever", b.u.Say(p.Speed)+", "+s)
 		}
 	}
 	for _, p := range v.Passes {
 		if len(b.machine.Feeds.Steps) > 0 {
 			s, _ := step(b.machine.Feeds, p.Feed.MM())
-			add("Feed lever", b.u.len(p.Feed)+"/rev ("+b.u.other().len(p.Feed)+"/rev), "+s)
+			add("Feed lever", b.u.Say(p.Feed)+"/rev ("+b.u.Other().Say(p.Feed)+"/rev), "+s)
 		}
 	}
 	for i := len(kv.Items) - 1; i > 0; i-- {
@@ -320,7 +322,7 @@ func (b *builder) namePlate(v plan.Visit) *KeyValues {
 		}
 	}
 	if b.machine.SetDial > 0 {
-		add("Cutter dial", "graduations from the pass before; + opens, - closes; 1 = "+b.u.short(b.machine.SetDial)+" on diameter")
+		add("Cutter dial", "graduations from the pass before; + opens, - closes; 1 = "+b.u.Say(qty.Plain(b.machine.SetDial))+" on diameter")
 	}
 	add("Gauge", "what the bore gauge should say after the pass; outside of it, stop and ask")
 	add("Depth of cut", "on radius")
@@ -329,15 +331,15 @@ func (b *builder) namePlate(v plan.Visit) *KeyValues {
 
 // programmersTable is what stands behind the passes.
 func (b *builder) programmersTable(v plan.Visit) *Table {
-	u, o := b.u, b.u.other()
+	u, o := b.u, b.u.Other()
 	num := func(head ...string) Column { return Column{Head: head, Align: Decimal} }
 	t := &Table{Small: true, Caption: "Behind the passes, for the programmer and the reviewer (spring on diameter, out-of-round on radius):",
-		Columns: []Column{num("no"), num("setting", o.String()), num("speed", u.SpeedName()), num("cut", u.forceName()), num("feed", u.forceName()),
-			num("radial", u.forceName()), num("spring", u.String()), num("power", u.powerName()), num("torque", u.torqueName()), num("bar", u.stressName()),
-			num("Ra", u.RaName()), num("out-of-", "round")}}
+		Columns: []Column{num("no"), num("setting", o.String()), num("speed", u.Name(qty.KindCuttingSpeed)), num("cut", u.Name(qty.KindForce)), num("feed", u.Name(qty.KindForce)),
+			num("radial", u.Name(qty.KindForce)), num("spring", u.String()), num("power", u.Name(qty.KindPower)), num("torque", u.Name(qty.KindTorque)), num("bar", u.Name(qty.KindStress)),
+			num("Ra", u.Name(qty.KindRoughness)), num("out-of-", "round")}}
 	for _, p := range v.Passes {
-		t.Rows = append(t.Rows, Row{Cells: []string{fmt.Sprint(p.N), o.size(p.Setting), u.FormatSpeed(p.Cutting), u.force(p.CuttingForce), u.force(p.FeedForce),
-			u.force(p.RadialForce), u.FormatFine(p.Spring), u.power(p.Power), u.torque(p.Torque), u.stress(p.Stress), u.FormatRa(p.Ra), u.FormatFine(p.OutOfRound)}})
+		t.Rows = append(t.Rows, Row{Cells: []string{fmt.Sprint(p.N), o.Bare(p.Setting), u.Bare(p.Cutting), u.Bare(p.CuttingForce), u.Bare(p.FeedForce),
+			u.Bare(p.RadialForce), u.Bare(qty.Fine(p.Spring)), u.Bare(p.Power), u.Bare(p.Torque), u.Bare(qty.KindStress.Of(p.Stress)), u.Bare(qty.Roughness(p.Ra)), u.Bare(qty.Fine(p.OutOfRound))}})
 	}
 	return t
 }
@@ -351,12 +353,12 @@ func (b *builder) hold(p plan.Pass) []Block {
 	}
 	out := []Block{
 		&Heading{holdTitle(p)},
-		&KeyValues{Items: []KeyValue{{"Gauge should say", fmt.Sprintf("Ø%s to Ø%s %s, most likely Ø%s", b.u.size(p.Low), b.u.size(p.High), b.u, b.u.size(p.Expected))}}},
+		&KeyValues{Items: []KeyValue{{"Gauge should say", fmt.Sprintf("Ø%s to Ø%s %s, most likely Ø%s", b.u.Bare(p.Low), b.u.Bare(p.High), b.u, b.u.Bare(p.Expected))}}},
 	}
 	if len(p.Hold.Measure) > 0 {
 		out = append(out, &Checklist{p.Hold.Measure})
 	}
-	out = append(out, t, &Blanks{[]Blank{{"Casting", b.u.degreesName()}, {"Gauge", b.u.degreesName()}, {"Initials", ""}}})
+	out = append(out, t, &Blanks{[]Blank{{"Casting", b.u.Name(qty.KindTemperature)}, {"Gauge", b.u.Name(qty.KindTemperature)}, {"Initials", ""}}})
 	if p.Hold.Then != "" {
 		out = append(out, &KeyValues{Items: []KeyValue{{"Then", p.Hold.Then}}})
 	}
@@ -365,9 +367,9 @@ func (b *builder) hold(p plan.Pass) []Block {
 
 func holdTitle(p plan.Pass) string {
 	if p.Kind == plan.Fitted {
-		return fmt.Sprintf("HOLD, pass %d (%s: nothing is cut), about %s", p.N, p.Kind, span(p.Hold.Minutes))
+		return fmt.Sprintf("HOLD, pass %d (%s: nothing is cut), about %s", p.N, p.Kind, say(qty.KindTime, p.Hold.Minutes))
 	}
-	return fmt.Sprintf("HOLD after pass %d (%s), about %s", p.N, p.Kind, span(p.Hold.Minutes))
+	return fmt.Sprintf("HOLD after pass %d (%s), about %s", p.N, p.Kind, say(qty.KindTime, p.Hold.Minutes))
 }
 
 // final is the record of what the visit landed.
@@ -376,17 +378,17 @@ func (b *builder) final(x plan.Bore, k int) []Block {
 	return []Block{
 		&Heading{"Final limits"},
 		&KeyValues{Items: []KeyValue{
-			{"Size", b.u.limits(v.Limits.Low, v.Limits.High) + b.fit(x, k)},
-			{"", "(" + b.u.other().limits(v.Limits.Low, v.Limits.High) + ")"},
+			{"Size", b.u.SayLimitsOfSize(v.Limits.Low, v.Limits.High) + b.fit(x, k)},
+			{"", "(" + b.u.Other().SayLimitsOfSize(v.Limits.Low, v.Limits.High) + ")"},
 		}},
-		&Blanks{[]Blank{{"Least", b.u.String()}, {"Most", b.u.String()}, {"Ra", b.u.RaName()}, {"Out-of-round", b.u.String()}, {"Initials", ""}}},
+		&Blanks{[]Blank{{"Least", b.u.String()}, {"Most", b.u.String()}, {"Ra", b.u.Name(qty.KindRoughness)}, {"Out-of-round", b.u.String()}, {"Initials", ""}}},
 	}
 }
 
 func (b *builder) retract(v plan.Visit) string {
 	s := "The cutter feeds out the way it came, turning."
 	if v.Retract.Shift > 0 {
-		s = "Stop the spindle with the tip at its set direction, move the bar " + b.u.bothShort(v.Retract.Shift) + " away from the tip, then draw out."
+		s = "Stop the spindle with the tip at its set direction, move the bar " + b.u.SayBoth(qty.Plain(v.Retract.Shift)) + " away from the tip, then draw out."
 	}
 	if v.Retract.Why != "" {
 		s += " Why: " + v.Retract.Why

@@ -21,9 +21,9 @@ func (b *builder) lineUp() {
 
 func (b *builder) lineUpBlocks() []Block {
 	l := b.plan.LineUp
-	lean := b.leanWords(l.Tilt) + ", ± " + b.slope(l.TiltIs)
+	lean := b.leanWords(l.Tilt) + ", ± " + b.u.Say(qty.KindSlope.Of(l.TiltIs))
 	if l.Assumption != "" {
-		lean = "not swept: taken as parallel to the spindle, ± " + b.slope(l.TiltIs)
+		lean = "not swept: taken as parallel to the spindle, ± " + b.u.Say(qty.KindSlope.Of(l.TiltIs))
 		if l.Confirmed {
 			lean += "; the witness cut has confirmed it"
 		}
@@ -33,11 +33,11 @@ func (b *builder) lineUpBlocks() []Block {
 		stands, leans = "The line stood", "Its far end leaned"
 	}
 	kv := &KeyValues{Items: []KeyValue{
-		{stands, b.placeWords(l.Offset) + " against the spindle, at the face, ± " + b.u.len(l.Unsure)},
+		{stands, b.placeWords(l.Offset) + " against the spindle, at the face, ± " + b.u.Say(l.Unsure)},
 		{leans, lean},
 	}}
 	if l.Droop > 0 {
-		kv.Items = append(kv.Items, KeyValue{"Bar hangs", b.u.len(l.Droop) + " at the cutter in the middle of " + l.Station + ". The spindle is set that much high, so that the cutter runs on the line; the dial then shows it"})
+		kv.Items = append(kv.Items, KeyValue{"Bar hangs", b.u.Say(l.Droop) + " at the cutter in the middle of " + l.Station + ". The spindle is set that much high, so that the cutter runs on the line; the dial then shows it"})
 	}
 	out := []Block{kv}
 	if l.Assumption != "" && !l.Confirmed {
@@ -67,7 +67,7 @@ func (b *builder) lineUpBlocks() []Block {
 // moved.
 func (b *builder) stationsTable(l *plan.LineUp) *Table {
 	t := &Table{
-		Caption: "Where the bores stand against the path of the cutter, before anything is moved, in " + b.u.unitWord() + ":",
+		Caption: "Where the bores stand against the path of the cutter, before anything is moved, in " + b.u.Word() + ":",
 		Columns: []Column{{Head: []string{"station"}}, {Head: []string{"depth"}, Align: Decimal}, {Head: []string{"X", "+ right"}, Align: Decimal},
 			{Head: []string{"Y", "+ up"}, Align: Decimal}, {Head: []string{"known", "to ±"}, Align: Decimal}, {Head: []string{"how"}}},
 	}
@@ -88,9 +88,9 @@ func (b *builder) steps(l *plan.LineUp) []string {
 	var out []string
 	if s := l.Shim; s != nil {
 		if s.Thick > 0 {
-			out = append(out, fmt.Sprintf("Shim %s under the %s end (packings %s apart); clamp, and see that no dial moves.", b.u.len(s.Thick), s.Under, b.u.short(s.Over)))
+			out = append(out, fmt.Sprintf("Shim %s under the %s end (packings %s apart); clamp, and see that no dial moves.", b.u.Say(s.Thick), s.Under, b.u.Say(qty.Plain(s.Over))))
 		} else {
-			out = append(out, fmt.Sprintf("Raise the %s end: %s of shim for every %s between the packings. State lineup.packs to have it worked out.", s.Under, b.u.len(s.PerSpan), b.u.short(s.Span)))
+			out = append(out, fmt.Sprintf("Raise the %s end: %s of shim for every %s between the packings. State lineup.packs to have it worked out.", s.Under, b.u.Say(s.PerSpan), b.u.Say(qty.Plain(s.Span))))
 		}
 	}
 	if t := l.Turn; t != nil {
@@ -102,9 +102,9 @@ func (b *builder) steps(l *plan.LineUp) []string {
 		}
 		way := fmt.Sprintf("Turn the %s %s, seen from above: the far end goes %s", what, t.Way, t.FarEnd)
 		if t.Stop > 0 {
-			way += fmt.Sprintf(", and it goes %s at the stop block, %s from its centre", b.u.len(t.AtStop), b.u.short(t.Stop))
+			way += fmt.Sprintf(", and it goes %s at the stop block, %s from its centre", b.u.Say(t.AtStop), b.u.Say(qty.Plain(t.Stop)))
 		} else {
-			way += fmt.Sprintf(", %s over %s. State lineup.table_centre and table_stop to have it worked out at the stop", b.u.len(t.PerSpan), b.u.short(t.Span))
+			way += fmt.Sprintf(", %s over %s. State lineup.table_centre and table_stop to have it worked out at the stop", b.u.Say(t.PerSpan), b.u.Say(qty.Plain(t.Span)))
 		}
 		out = append(out, way+".")
 	}
@@ -133,9 +133,9 @@ func (b *builder) moveWords(m plan.Move) string {
 	if m.By < 0 {
 		sign = "minus"
 	}
-	s := fmt.Sprintf("%s %s %s: the spindle goes %s, or the work %s", m.Axis, sign, b.u.len(m.By.Abs()), m.Spindle, m.Work)
+	s := fmt.Sprintf("%s %s %s: the spindle goes %s, or the work %s", m.Axis, sign, b.u.Say(m.By.Abs()), m.Spindle, m.Work)
 	if m.Graduations > 0 {
-		s += fmt.Sprintf("; %s graduations of %s", number(math.Round(m.Graduations*10)/10), b.u.short(b.machine.Dial))
+		s += fmt.Sprintf("; %s graduations of %s", number(math.Round(m.Graduations*10)/10), b.u.Say(qty.Plain(b.machine.Dial)))
 	}
 	if m.AsItStands {
 		s += "; this is for the bore as it stands, before the lean is taken out"
@@ -149,13 +149,13 @@ const longSweep = 24
 // sweepTable is one sweep: what was read, what the dial should show after, and
 // room to write.
 func (b *builder) sweepTable(s plan.Swept, i int) Block {
-	what := "in " + s.Station + " at depth " + b.u.len(s.Depth)
+	what := "in " + s.Station + " at depth " + b.u.Say(s.Depth)
 	if s.Face {
 		what = "on the face around " + s.Station
 	}
-	kv := KeyValue{fmt.Sprintf("Sweep %d", i+1), fmt.Sprintf("%s: reads %s from least to most; twice the offset is %s, form %s", what, b.u.len(s.Read), b.u.Format(s.TIR), b.u.len(s.Form))}
+	kv := KeyValue{fmt.Sprintf("Sweep %d", i+1), fmt.Sprintf("%s: reads %s from least to most; twice the offset is %s, form %s", what, b.u.Say(s.Read), b.u.Format(s.TIR), b.u.Say(s.Form))}
 	if s.Face {
-		kv.Value = fmt.Sprintf("%s: reads %s from least to most; the axis square to it leans %s; out of flat %s", what, b.u.len(s.Read), b.leanWords(s.Lean), b.u.len(s.Form))
+		kv.Value = fmt.Sprintf("%s: reads %s from least to most; the axis square to it leans %s; out of flat %s", what, b.u.Say(s.Read), b.leanWords(s.Lean), b.u.Say(s.Form))
 	}
 	if s.Further {
 		kv.Value += "; a larger reading is further away"
@@ -186,7 +186,7 @@ func (b *builder) placeWords(p plan.Place) string {
 		if l < 0 {
 			plus = minus
 		}
-		return b.u.len(l.Abs()) + " " + plus
+		return b.u.Say(l.Abs()) + " " + plus
 	}
 	switch {
 	case p.X == 0 && p.Y == 0:
@@ -207,15 +207,9 @@ func (b *builder) leanWords(t [2]float64) string {
 		if v < 0 {
 			plus = minus
 		}
-		return b.slope(math.Abs(v)) + " " + plus
+		return b.u.Say(qty.KindSlope.Of(math.Abs(v))) + " " + plus
 	}
 	return side(t[0], "right", "left") + " and " + side(t[1], "up", "down")
-}
-
-// slope prints mrad with what they come to over a foot or 300 mm.
-func (b *builder) slope(mrad float64) string {
-	span := b.u.pick(mrad*0.3, 300.0/(12*25.4)*25.4, 3, 4)
-	return decimals(mrad, 2) + " mrad (" + span + b.u.name(" mm in 300)", " in in 12)")
 }
 
 // cleanUp adds the worn bores as read: the sizes at which they clean up.
@@ -231,10 +225,10 @@ func (b *builder) cleanUpBlocks(x plan.Bore) []Block {
 	c := x.CleanUp
 	kv := &KeyValues{}
 	add := func(k, v string) { kv.Items = append(kv.Items, KeyValue{k, v}) }
-	add("About the true axis", b.u.both(c.TrueAxis))
+	add("About the true axis", b.u.SayBoth(c.TrueAxis))
 	own := "not known"
 	if c.OwnAxis > 0 {
-		own = b.u.both(c.OwnAxis)
+		own = b.u.SayBoth(c.OwnAxis)
 	}
 	add("About its own axis", own)
 	add("Why", c.Words)
@@ -243,7 +237,7 @@ func (b *builder) cleanUpBlocks(x plan.Bore) []Block {
 		add("Last shadow", b.spotWords(c.Last))
 	}
 	if c.Unseen > 0 {
-		add("Unseen", "between the readings it may be "+b.u.len(c.Unseen)+" larger on diameter")
+		add("Unseen", "between the readings it may be "+b.u.Say(c.Unseen)+" larger on diameter")
 	}
 	if c.OwnAxis == 0 && len(c.Depths) > 1 {
 		add("Taper", "not known")
@@ -253,23 +247,23 @@ func (b *builder) cleanUpBlocks(x plan.Bore) []Block {
 		if c.Taper < 0 {
 			wide = "narrower inward"
 		}
-		add("Taper", b.u.len(c.Taper.Abs())+" on diameter over the depths read, "+wide)
+		add("Taper", b.u.Say(c.Taper.Abs())+" on diameter over the depths read, "+wide)
 	}
 	if c.Next > 0 {
-		add("Sleeve", "the outside planned does not clean up with a cut all round; the next standard outside that does is "+b.u.both(c.Next))
+		add("Sleeve", "the outside planned does not clean up with a cut all round; the next standard outside that does is "+b.u.SayBoth(c.Next))
 	}
 	out := []Block{kv, b.circles(c)}
 	if len(c.Shadows) > 0 {
 		out = append(out, b.shadows(c))
 	}
 	for _, d := range c.Doubtful {
-		out = append(out, &Paragraph{Strong: true, Text: "Doubtful reading: " + b.spotWords(d.Spot) + "; the others suggest " + b.u.len(d.Expected) + ". It is used as it stands: read it again."})
+		out = append(out, &Paragraph{Strong: true, Text: "Doubtful reading: " + b.spotWords(d.Spot) + "; the others suggest " + b.u.Say(d.Expected) + ". It is used as it stands: read it again."})
 	}
 	return out
 }
 
 func (b *builder) spotWords(s plan.Spot) string {
-	return "radius " + b.u.len(s.Radius) + " at " + s.ClockWords() + ", depth " + b.u.len(s.Depth)
+	return "radius " + b.u.Say(s.Radius) + " at " + s.ClockWords() + ", depth " + b.u.Say(s.Depth)
 }
 
 // circles are the reference circles at every depth.
@@ -282,10 +276,10 @@ func (b *builder) circles(c *plan.CleanUp) *Table {
 	for _, d := range c.Depths {
 		least, around, inside, zone, x, y := "-", "-", "-", "-", "-", "-"
 		if d.LeastSquares > 0 {
-			least, around = b.u.size(d.LeastSquares), b.u.size(d.Circumscribed)
+			least, around = b.u.Bare(d.LeastSquares), b.u.Bare(d.Circumscribed)
 		}
 		if d.Inscribed > 0 {
-			inside, zone = b.u.size(d.Inscribed), b.u.Format(d.Zone)
+			inside, zone = b.u.Bare(d.Inscribed), b.u.Format(d.Zone)
 		}
 		if d.Centred {
 			x, y = b.u.Format(d.Centre.X), b.u.Format(d.Centre.Y)
@@ -318,7 +312,7 @@ func (b *builder) shadows(c *plan.CleanUp) *Table {
 				where += fmt.Sprintf("; old bore at %d readings", s.Spots)
 			}
 		}
-		t.Rows = append(t.Rows, Row{Cells: []string{after, b.u.size(s.Size), b.u.Format(s.Deepest), where}})
+		t.Rows = append(t.Rows, Row{Cells: []string{after, b.u.Bare(s.Size), b.u.Format(s.Deepest), where}})
 	}
 	return t
 }

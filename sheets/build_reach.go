@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"borewright/process/plan"
+	"borewright/process/qty"
 )
 
 // reach adds whether the bar gets there, with the tightest place of each visit.
@@ -40,7 +41,7 @@ func (b *builder) gapWords(g plan.Gap) string {
 	}
 	part := g.Part
 	if g.Diameter > 0 {
-		part += ", Ø" + b.u.short(g.Diameter.Length()) + ","
+		part += ", Ø" + b.u.Say(qty.Plain(g.Diameter.Length())) + ","
 	}
 	where := "in " + g.Station
 	switch {
@@ -54,9 +55,9 @@ func (b *builder) gapWords(g plan.Gap) string {
 		how = " along the bar"
 	}
 	if g.Room < 0 {
-		return part + " would overlap " + b.u.len(-g.Room) + how + " " + where
+		return part + " would overlap " + b.u.Say(-g.Room) + how + " " + where
 	}
-	return part + " has " + b.u.len(g.Room) + how + " " + where + " (" + b.u.short(g.Wanted) + " wanted)"
+	return part + " has " + b.u.Say(g.Room) + how + " " + where + " (" + b.u.Say(qty.Plain(g.Wanted)) + " wanted)"
 }
 
 // entryWords says how the cutter gets in where it does not on the axis.
@@ -65,7 +66,7 @@ func (b *builder) entryWords(r *plan.Reach) string {
 		if e.OnAxis {
 			continue
 		}
-		s := fmt.Sprintf("from pass %d on the cutter, set to %s, does not pass %s on the axis; ", e.Pass, b.u.fullSize(e.Setting), e.Blocked)
+		s := fmt.Sprintf("from pass %d on the cutter, set to %s, does not pass %s on the axis; ", e.Pass, b.u.Say(e.Setting), e.Blocked)
 		switch {
 		case e.Offset && e.Inside:
 			return s + "it can go in with the bar shifted, spindle stopped, or be put in inside"
@@ -82,7 +83,7 @@ func (b *builder) entryWords(r *plan.Reach) string {
 // gapTable is the worst of every part against every station.
 func (b *builder) gapTable(r *plan.Reach) *Table {
 	t := &Table{
-		Caption: "Every part against every station it meets, in " + b.u.unitWord() + ":",
+		Caption: "Every part against every station it meets, in " + b.u.Word() + ":",
 		Columns: []Column{{Head: []string{"part"}}, {Head: []string{"diameter"}, Align: Decimal}, {Head: []string{"station"}}, {Head: []string{"room"}, Align: Decimal}, {Head: []string{"wanted"}, Align: Decimal},
 			{Head: []string{"tip at"}, Align: Decimal}, {Head: []string{"pass"}, Align: Decimal}, {Head: []string{"answer"}}},
 		Notes: []Note{{"|", "along the bar; the others on radius"}},
@@ -96,7 +97,7 @@ func (b *builder) gapTable(r *plan.Reach) *Table {
 		if g.Axial {
 			station, axial = station+" |", true
 		}
-		t.Rows = append(t.Rows, Row{Cells: []string{g.Part, b.u.size(g.Diameter), station, b.u.Format(g.Room), b.u.Format(g.Wanted), b.u.Format(g.Tip), fmt.Sprint(g.Pass), g.Verdict}})
+		t.Rows = append(t.Rows, Row{Cells: []string{g.Part, b.u.Bare(g.Diameter), station, b.u.Format(g.Room), b.u.Format(g.Wanted), b.u.Format(g.Tip), fmt.Sprint(g.Pass), g.Verdict}})
 	}
 	if !axial {
 		t.Notes = nil
@@ -133,24 +134,24 @@ func (b *builder) reachBlocks(v plan.Visit) []Block {
 	}
 	for _, e := range r.Entries {
 		for _, s := range e.Shifts {
-			add("", fmt.Sprintf("pass %d: bar off its axis by %s to %s, away from the tip, while the tip goes from %s to %s", e.Pass, b.u.Format(s.Least), b.u.len(s.Most), b.u.Format(s.From), b.u.len(s.To)))
+			add("", fmt.Sprintf("pass %d: bar off its axis by %s to %s, away from the tip, while the tip goes from %s to %s", e.Pass, b.u.Format(s.Least), b.u.Say(s.Most), b.u.Format(s.From), b.u.Say(s.To)))
 		}
 	}
 	if r.QuillOut > 0 {
-		add("Quill", "comes out "+b.u.len(r.QuillOut))
+		add("Quill", "comes out "+b.u.Say(r.QuillOut))
 	}
 	if r.TravelHas > 0 {
-		add("Travel", fmt.Sprintf("%s goes %s of %s", r.TravelAxis, b.u.short(r.Travel), b.u.short(r.TravelHas)))
+		add("Travel", fmt.Sprintf("%s goes %s of %s", r.TravelAxis, b.u.Say(qty.Plain(r.Travel)), b.u.Say(qty.Plain(r.TravelHas))))
 	}
 	if r.Largest > 0 && r.Shortest > 0 {
-		add("Would pass", "a plain bar of up to "+b.u.fullSize(r.Largest)+"; stickout to the tip "+b.u.len(r.Shortest)+" or more")
+		add("Would pass", "a plain bar of up to "+b.u.Say(r.Largest)+"; stickout to the tip "+b.u.Say(r.Shortest)+" or more")
 		if len(r.Steps) > 1 {
 			s := ""
 			for i, x := range r.Steps {
 				if i > 0 {
 					s += ", then "
 				}
-				s += b.u.fullSize(x.Diameter) + " for " + b.u.len(x.Length)
+				s += b.u.Say(x.Diameter) + " for " + b.u.Say(x.Length)
 			}
 			add("", "stiffest stepped bar, from the nose: "+s)
 		}
@@ -164,7 +165,7 @@ func (b *builder) reachBlocks(v plan.Visit) []Block {
 
 // bars are the bars of the shop, the best first.
 func (b *builder) bars(choices []plan.Choice) []Block {
-	t := &Table{Caption: "The shop's bars, the best first:", Columns: []Column{{Head: []string{"bar"}}, {Head: []string{"gives", "µm/N"}, Align: Decimal}, {Head: []string{"answer"}}, {Head: []string{"tightest, or what stops it"}}}}
+	t := &Table{Caption: "The shop's bars, the best first:", Columns: []Column{{Head: []string{"bar"}}, {Head: []string{"gives", b.u.Name(qty.KindCompliance)}, Align: Decimal}, {Head: []string{"answer"}}, {Head: []string{"tightest, or what stops it"}}}}
 	for _, c := range choices {
 		why := c.Why
 		if why == "" {
@@ -174,7 +175,7 @@ func (b *builder) bars(choices []plan.Choice) []Block {
 		if c.Passes && !c.Sets {
 			answer = "passes, does not set"
 		}
-		t.Rows = append(t.Rows, Row{Cells: []string{c.Name, decimals(c.Compliance, 3), answer, why}})
+		t.Rows = append(t.Rows, Row{Cells: []string{c.Name, b.u.Bare(qty.KindCompliance.Of(c.Compliance)), answer, why}})
 	}
 	return []Block{t, &Paragraph{Text: "Bar alone, clamped at the nose: spindle and taper add theirs. A bar that passes still has to cut to size: plan with it."}}
 }

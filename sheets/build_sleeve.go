@@ -2,7 +2,6 @@ package sheets
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"borewright/process"
@@ -34,10 +33,10 @@ func (b *builder) sleeveRepair(x plan.Bore) []Block {
 		{"Inside", taken},
 		{"Why", s.Why},
 		{"The other way", s.Other},
-		{"Wall", b.u.len(s.Wall) + " at least when finished"},
+		{"Wall", b.u.Say(s.Wall) + " at least when finished"},
 		{"Housing metal", b.hubWords(x)},
 	}}
-	out := []Block{kv, &Heading{"Both ways worked out, in " + b.u.unitWord()}, b.twoWays(s), &Heading{"Final clearance, on diameter, all at one temperature"}}
+	out := []Block{kv, &Heading{"Both ways worked out, in " + b.u.Word()}, b.twoWays(s), &Heading{"Final clearance, on diameter, all at one temperature"}}
 	if f := s.Final; f != nil {
 		expected := b.gap(f.Expected) + ": as asked"
 		switch {
@@ -46,9 +45,9 @@ func (b *builder) sleeveRepair(x plan.Bore) []Block {
 		case !f.OK:
 			expected = b.gap(f.Expected) + ": NOT as asked"
 		}
-		part := "Ø" + b.u.size(f.Part[0]) + " to " + b.u.fullSize(f.Part[1])
+		part := "Ø" + b.u.Bare(f.Part[0]) + " to " + b.u.Say(f.Part[1])
 		if f.Part[0] == f.Part[1] {
-			part = b.u.both(f.Part[0])
+			part = b.u.SayBoth(f.Part[0])
 		}
 		if f.PartOf != nil {
 			part += ", " + f.PartOf.Name
@@ -95,16 +94,16 @@ func (b *builder) sleeveFinish() string {
 		}
 	}
 	if a := b.in.Sleeve.Allowance; a > 0 {
-		return "; " + b.u.short(a) + " on diameter left inside for boring in place"
+		return "; " + b.u.Say(qty.Plain(a)) + " on diameter left inside for boring in place"
 	}
 	return ""
 }
 
 func (b *builder) hubWords(x plan.Bore) string {
 	s := x.Sleeve
-	w := b.u.Format(s.Hub.Least) + " to " + b.u.len(s.Hub.Most)
+	w := b.u.SayRange(s.Hub.Least, s.Hub.Most)
 	if s.Hub.Least == s.Hub.Most {
-		w = b.u.len(s.Hub.Least) + " all round"
+		w = b.u.Say(s.Hub.Least) + " all round"
 	}
 	w += " around the housing once it is bored"
 	if x.Station.Blind {
@@ -114,17 +113,17 @@ func (b *builder) hubWords(x plan.Bore) string {
 		return "ASSUMED: " + w + "; the job does not say. Measure it: pressure, stress and closure hang on it."
 	}
 	if x.Station.WallMost <= x.Station.Wall {
-		return w + fmt.Sprintf(" (%s before)", b.u.len(x.Station.Wall))
+		return w + fmt.Sprintf(" (%s before)", b.u.Say(x.Station.Wall))
 	}
-	return w + fmt.Sprintf(" (%s to %s before)", b.u.Format(x.Station.Wall), b.u.len(x.Station.WallMost))
+	return w + fmt.Sprintf(" (%s to %s before)", b.u.Format(x.Station.Wall), b.u.Say(x.Station.WallMost))
 }
 
 // gap prints a range of clearance, in words where it is tight.
 func (b *builder) gap(s plan.Span) string {
-	one := func(u figures, l qty.Length) string { return u.Format(l) }
-	o := b.u.other()
-	text := one(b.u, s.Least) + " to " + b.u.len(s.Most)
-	more := " (" + one(o, s.Least) + " to " + o.len(s.Most) + ")"
+	one := func(u qty.Unit, l qty.Length) string { return u.Format(l) }
+	o := b.u.Other()
+	text := one(b.u, s.Least) + " to " + b.u.Say(s.Most)
+	more := " (" + one(o, s.Least) + " to " + o.Say(s.Most) + ")"
 	if strings.HasPrefix(one(b.u, s.Least), "-") {
 		more += "; below 0 is tight"
 	}
@@ -140,7 +139,7 @@ func (b *builder) twoWays(s *plan.Sleeve) *Table {
 	row := func(what string, f func(plan.SleeveWay) string) {
 		t.Rows = append(t.Rows, Row{Cells: []string{what, f(s.Before), f(s.Here)}})
 	}
-	row("inside as turned", func(w plan.SleeveWay) string { return b.u.size(w.Inside[0]) + " to " + b.u.size(w.Inside[1]) })
+	row("inside as turned", func(w plan.SleeveWay) string { return b.u.Bare(w.Inside[0]) + " to " + b.u.Bare(w.Inside[1]) })
 	row("closes by", func(w plan.SleeveWay) string {
 		if w.Closure.Most == 0 {
 			return "nothing"
@@ -157,21 +156,21 @@ func (b *builder) twoWays(s *plan.Sleeve) *Table {
 		if !w.Known() {
 			return "not known"
 		}
-		return b.u.size(w.Low) + " to " + b.u.size(w.High)
+		return b.u.Bare(w.Low) + " to " + b.u.Bare(w.High)
 	})
 	row("out of round, radial", func(w plan.SleeveWay) string {
 		if !w.Known() {
 			return "not known"
 		}
-		return b.u.FormatFine(w.Roundness)
+		return b.u.Bare(qty.Fine(w.Roundness))
 	})
-	row("Ra, "+b.u.RaName(), func(w plan.SleeveWay) string {
+	row("Ra, "+b.u.Name(qty.KindRoughness), func(w plan.SleeveWay) string {
 		if w.Ra == 0 {
 			return "as asked"
 		}
-		return b.u.FormatRa(w.Ra)
+		return b.u.Bare(qty.Roughness(w.Ra))
 	})
-	row("axis off, line-up apart", func(w plan.SleeveWay) string { return b.u.FormatFine(w.OffCentre) })
+	row("axis off, line-up apart", func(w plan.SleeveWay) string { return b.u.Bare(qty.Fine(w.OffCentre)) })
 	row("lands within limits", func(w plan.SleeveWay) string {
 		if w.Lands {
 			return "yes"
@@ -183,7 +182,7 @@ func (b *builder) twoWays(s *plan.Sleeve) *Table {
 
 // sleeveLathe is the sheet that goes to the lathe.
 func (b *builder) sleeveLathe(x plan.Bore) []Block {
-	s, w, o := x.Sleeve, x.Sleeve.Taken(), b.u.other()
+	s, w, o := x.Sleeve, x.Sleeve.Taken(), b.u.Other()
 	t := &Table{Columns: []Column{{Head: []string{"dimension"}}, {Head: []string{"low"}, Align: Decimal}, {Head: []string{"high"}, Align: Decimal},
 		{Head: []string{"low", o.String()}, Align: Decimal}, {Head: []string{"high", o.String()}, Align: Decimal}, {Head: []string{"as made", b.u.String()}, Blank: true}}}
 	row := func(what string, low, high qty.Length) { // rounded inward: what is printed is within what was worked out
@@ -205,15 +204,15 @@ func (b *builder) sleeveLathe(x plan.Bore) []Block {
 		row("outside", s.Turned[0].Length(), s.Turned[1].Length())
 	}
 	row("length", s.Length.Least, s.Length.Most)
-	house := "as measured at the hold point; by the drawing " + b.u.limits(s.Housing[0], s.Housing[1])
+	house := "as measured at the hold point; by the drawing " + b.u.SayLimitsOfSize(s.Housing[0], s.Housing[1])
 	if s.Found[1] > 0 {
-		house = "measured " + b.u.size(s.Found[0]) + " to " + b.u.fullSize(s.Found[1]) + "; by the drawing " + b.u.limits(s.Housing[0], s.Housing[1])
+		house = "measured " + b.u.Bare(s.Found[0]) + " to " + b.u.Say(s.Found[1]) + "; by the drawing " + b.u.SayLimitsOfSize(s.Housing[0], s.Housing[1])
 	}
 	out := []Block{&KeyValues{Items: []KeyValue{
 		{"Job", jobName(b.in)}, {"Part", "sleeve for " + x.Station.Name + ", one off"}, {"Material", materialName(s.Material)}, {"Housing", house},
 	}}}
 	if s.Found[1] == 0 {
-		out = append(out, &Blanks{[]Blank{{"Housing, least", b.u.String()}, {"most", b.u.String()}, {"at", b.u.degreesName()}}})
+		out = append(out, &Blanks{[]Blank{{"Housing, least", b.u.String()}, {"most", b.u.String()}, {"at", b.u.Name(qty.KindTemperature)}}})
 	}
 	out = append(out, t)
 	if s.Match > 0 {
@@ -227,41 +226,9 @@ func (b *builder) sleeveLathe(x plan.Bore) []Block {
 	return append(out, kv, &Heading{"In the chuck"}, b.chucking(s.Chuck))
 }
 
-// big prints a force in kN or in pounds-force, to three figures: more is not
-// known of it.
-func (b *builder) big(n float64) string {
-	if b.u.Unit == qty.Inches {
-		return figures3(n / newtonsPerLbf)
-	}
-	return figures3(n / 1000)
-}
-
-// figures3 rounds to three figures; small ones get two decimals at most.
-func figures3(v float64) string {
-	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
-		return decimals(v, 0)
-	}
-	n := 2 - int(math.Floor(math.Log10(math.Abs(v))))
-	if n >= 0 {
-		return decimals(v, min(n, 2))
-	}
-	step := math.Pow(10, float64(-n))
-	return decimals(math.Round(v/step)*step, 0)
-}
-
-func (b *builder) bigName() string { return b.u.name("kN", "lbf") }
-
-// turning prints a torque to three figures.
-func (b *builder) turning(t qty.Torque) string {
-	return figures3(map[bool]float64{true: float64(t) / nmPerFtLbf, false: float64(t)}[b.u.Unit == qty.Inches])
-}
-
-// light prints a force of hundreds of newtons.
-func (b *builder) light(f qty.Force) string { return b.u.force(f) + " " + b.u.forceName() }
-
 func (b *builder) chucking(c plan.Chucking) *Cautions {
 	first := fmt.Sprintf("Three hard jaws at %s each take this ring (outside Ø%s, inside Ø%s) %s out of round, radial; bored round and let go, it keeps that the other way up. %s a jaw is the most for %s (a quarter of the roundness asked for).",
-		b.light(c.Grip), b.u.size(c.OuterDia), b.u.size(c.Bored), b.u.fine(c.Lobes), b.light(c.GripMost), b.u.fine(c.Allowed))
+		b.u.Say(c.Grip), b.u.Bare(c.OuterDia), b.u.Bare(c.Bored), b.u.Say(qty.Fine(c.Lobes)), b.u.Say(c.GripMost), b.u.Say(qty.Fine(c.Allowed)))
 	if c.Rough {
 		first += " The wall is thick for the ring formula: the true figure is somewhat larger."
 	}
@@ -282,9 +249,9 @@ func (b *builder) sleeveFit(x plan.Bore) []Block {
 		out = append(out, &Heading{"What the press fit does"}, b.pressFigures(s), b.stresses(s))
 		if len(s.PressForce) > 0 {
 			t := &Table{Caption: "Press force along the stroke:", Columns: []Column{{Head: []string{"pressed in", b.u.String()}, Align: Decimal},
-				{Head: []string{"least", b.bigName()}, Align: Decimal}, {Head: []string{"most", b.bigName()}, Align: Decimal}, {Head: []string{"read", b.bigName()}, Blank: true}}}
+				{Head: []string{"least", b.u.Name(qty.KindPressForce)}, Align: Decimal}, {Head: []string{"most", b.u.Name(qty.KindPressForce)}, Align: Decimal}, {Head: []string{"read", b.u.Name(qty.KindPressForce)}, Blank: true}}}
 			for _, p := range s.PressForce {
-				t.Rows = append(t.Rows, Row{Cells: []string{b.u.Format(p.Depth), b.big(float64(p.Force[0])), b.big(float64(p.Force[1])), ""}})
+				t.Rows = append(t.Rows, Row{Cells: []string{b.u.Format(p.Depth), b.u.Bare(qty.KindPressForce.Of(float64(p.Force[0]))), b.u.Bare(qty.KindPressForce.Of(float64(p.Force[1]))), ""}})
 			}
 			out = append(out, t)
 		}
@@ -319,8 +286,8 @@ func (b *builder) sleeveFit(x plan.Bore) []Block {
 func (b *builder) joints(s *plan.Sleeve) *Table {
 	t := &Table{Columns: []Column{{Head: []string{""}}}}
 	cells := make([][]string, 9)
-	names := []string{"turns at, " + b.u.torqueName(), "pushes out at, " + b.bigName(), "bore closes by", "housing pulled to, " + b.u.stressName(),
-		"axis off, radial", "hottest use, " + b.u.degreesName(), "least hold over load", "sound", "for this"}
+	names := []string{"turns at, " + b.u.Name(qty.KindTorque), "pushes out at, " + b.u.Name(qty.KindPressForce), "bore closes by", "housing pulled to, " + b.u.Name(qty.KindStress),
+		"axis off, radial", "hottest use, " + b.u.Name(qty.KindTemperature), "least hold over load", "sound", "for this"}
 	for _, j := range s.Joints {
 		name := j.Way
 		if j.Taken {
@@ -332,18 +299,18 @@ func (b *builder) joints(s *plan.Sleeve) *Table {
 			closes = "nothing"
 		}
 		if j.HottestUse > 0 {
-			hot = b.bare(j.HottestUse)
+			hot = b.u.Bare(qty.KindTemperature.Of(j.HottestUse))
 		}
 		load := "no load stated"
 		if sl := b.plan.Job.Sleeve; j.Reserve > 0 || sl != nil && (sl.Torque > 0 || sl.Thrust > 0) {
-			load = figures3(j.Reserve) + " times"
+			load = say(qty.KindReserve, j.Reserve)
 		}
 		if !j.Sound {
 			sound = "NO: " + strings.Join(j.Reasons, "; ")
 		}
 		for i, c := range []string{
-			b.turning(j.Torque[0]) + " to " + b.turning(j.Torque[1]), b.big(float64(j.PushOut[0])) + " to " + b.big(float64(j.PushOut[1])),
-			closes, b.u.stress(j.HubHoop), b.u.FormatFine(j.OffCentre), hot, load, sound, j.Note,
+			b.u.Bare(qty.KindSeatTorque.Of(float64(j.Torque[0]))) + " to " + b.u.Bare(qty.KindSeatTorque.Of(float64(j.Torque[1]))), b.u.Bare(qty.KindPressForce.Of(float64(j.PushOut[0]))) + " to " + b.u.Bare(qty.KindPressForce.Of(float64(j.PushOut[1]))),
+			closes, b.u.Bare(qty.KindStress.Of(j.HubHoop)), b.u.Bare(qty.Fine(j.OffCentre)), hot, load, sound, j.Note,
 		} {
 			cells[i] = append(cells[i], c)
 		}
@@ -356,46 +323,28 @@ func (b *builder) joints(s *plan.Sleeve) *Table {
 
 func (b *builder) pressFigures(s *plan.Sleeve) *KeyValues {
 	mpa := func(p [2]float64) string {
-		if b.u.Unit == qty.Inches {
-			return decimals(p[0]/mpaPerKsi*1000, 0) + " to " + decimals(p[1]/mpaPerKsi*1000, 0) + " psi"
-		}
-		return decimals(p[0], 1) + " to " + decimals(p[1], 1) + " MPa"
+		return b.u.SayRange(qty.KindPressure.Of(p[0]), qty.KindPressure.Of(p[1]))
 	}
-	over := b.u.Format(s.Over.Least) + " to " + b.u.len(s.Over.Most)
+	over := b.u.SayRange(s.Over.Least, s.Over.Most)
 	if s.Match > 0 {
-		over += ", matched to the housing within ±" + b.u.len(s.Match)
+		over += ", matched to the housing within ±" + b.u.Say(s.Match)
 	}
 	return &KeyValues{Items: []KeyValue{
 		{"Interference", over + " (" + s.Fit + ")"},
-		{"After roughness", b.u.Format(s.Effective.Least) + " to " + b.u.len(s.Effective.Most)},
+		{"After roughness", b.u.SayRange(s.Effective.Least, s.Effective.Most)},
 		{"Pressure", mpa(s.Pressure) + " at room temperature, bore at size"},
 		{"At work", mpa(s.AtWork) + " " + b.from(s.Service)},
-		{"Bore closes", b.u.Format(s.Closure.Least) + " to " + b.u.len(s.Closure.Most) + " at assembly"},
+		{"Bore closes", b.u.SayRange(s.Closure.Least, s.Closure.Most) + " at assembly"},
 	}}
 }
 
 // from says a range of temperatures.
 func (b *builder) from(c [2]float64) string {
-	return "from " + b.degrees(c[0]) + " to " + b.degrees(c[1])
-}
-
-func (b *builder) degrees(c float64) string {
-	if b.u.Unit == qty.Inches {
-		return decimals(c*1.8+32, 0) + " °F (" + decimals(c, 0) + " °C)"
-	}
-	return decimals(c, 0) + " °C"
-}
-
-// bare prints a temperature in the job's degrees, for a column headed so.
-func (b *builder) bare(c float64) string {
-	if b.u.Unit == qty.Inches {
-		c = c*1.8 + 32
-	}
-	return decimals(c, 0)
+	return "from " + b.u.Say(qty.KindTemperature.Of(c[0])) + " to " + b.u.Say(qty.KindTemperature.Of(c[1]))
 }
 
 func (b *builder) stresses(s *plan.Sleeve) *Table {
-	t := &Table{Caption: "Highest stresses, as assembled or at size, in " + b.u.stressName() + " (hoop: tension positive):",
+	t := &Table{Caption: "Highest stresses, as assembled or at size, in " + b.u.Name(qty.KindStress) + " (hoop: tension positive):",
 		Columns: []Column{{Head: []string{"where"}}, {Head: []string{"hoop", "least"}, Align: Decimal}, {Head: []string{"hoop", "most"}, Align: Decimal},
 			{Head: []string{"", "judged"}, Align: Decimal}, {Head: []string{"", "allowed"}, Align: Decimal}, {Head: []string{"", "by"}}}}
 	for _, x := range s.Stresses {
@@ -403,13 +352,13 @@ func (b *builder) stresses(s *plan.Sleeve) *Table {
 		if !x.OK {
 			by = "TOO HIGH: " + by
 		}
-		t.Rows = append(t.Rows, Row{Cells: []string{x.Where, b.u.stress(x.Hoop[0]), b.u.stress(x.Hoop[1]), b.u.stress(x.Equivalent), b.u.stress(x.Allowed), by}})
+		t.Rows = append(t.Rows, Row{Cells: []string{x.Where, b.u.Bare(qty.KindStress.Of(x.Hoop[0])), b.u.Bare(qty.KindStress.Of(x.Hoop[1])), b.u.Bare(qty.KindStress.Of(x.Equivalent)), b.u.Bare(qty.KindStress.Of(x.Allowed)), by}})
 	}
 	return t
 }
 
 func (b *builder) assembly(s *plan.Sleeve) *Table {
-	deg := b.u.degreesName()
+	deg := b.u.Name(qty.KindTemperature)
 	t := &Table{Columns: []Column{{Head: []string{"way"}}, {Head: []string{"can", "be"}}, {Head: []string{"housing", deg}, Align: Decimal}, {Head: []string{"sleeve", deg}, Align: Decimal},
 		{Head: []string{"clear", b.u.String()}, Align: Decimal}, {Head: []string{"why"}}}}
 	for _, a := range s.Assembly {
@@ -417,7 +366,7 @@ func (b *builder) assembly(s *plan.Sleeve) *Table {
 		if !a.Possible {
 			can = "NO"
 		}
-		t.Rows = append(t.Rows, Row{Cells: []string{a.Name, can, b.bare(a.HubTo), b.bare(a.SleeveTo), b.u.Format(a.Clearance), a.Why}})
+		t.Rows = append(t.Rows, Row{Cells: []string{a.Name, can, b.u.Bare(qty.KindTemperature.Of(a.HubTo)), b.u.Bare(qty.KindTemperature.Of(a.SleeveTo)), b.u.Format(a.Clearance), a.Why}})
 	}
 	return t
 }

@@ -42,7 +42,7 @@ func (b *builder) toSweep() {
 	}
 	for _, s := range todo {
 		t := &Table{
-			Caption: s.Name + ", from " + b.u.Format(s.From) + " to " + b.u.len(s.To) + ", " + b.u.fullSize(s.Diameter) + ":",
+			Caption: s.Name + ", from " + b.u.SayRange(s.From, s.To) + ", " + b.u.Say(s.Diameter) + ":",
 			Columns: []Column{{Head: []string{"o'clock"}, Align: Decimal}, {Head: []string{"bore,", "near end"}, Blank: true}, {Head: []string{"bore,", "far end"}, Blank: true}, {Head: []string{"face", "around it"}, Blank: true}},
 			Rows:    []Row{{Cells: []string{"depth; circle Ø", "", "", ""}}},
 		}

@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"borewright/process"
+	"borewright/process/qty"
 )
 
 // cautions are those of the plan first, then the usual ones of the trade
@@ -42,7 +43,7 @@ func (b *builder) cautions() {
 func (b *builder) heat() string {
 	s := "Heat slowly and evenly; never a casting that is oily, or closed with anything in it."
 	if m := b.in.Material; m != nil && m.HeatMost > 0 {
-		s += " This casting to " + b.degrees(m.HeatMost) + " at most."
+		s += " This casting to " + b.u.Say(qty.KindTemperature.Of(m.HeatMost)) + " at most."
 	}
 	return s
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"borewright/process/plan"
+	"borewright/process/qty"
 )
 
 // Revision is everything that was made of one revision of a job.
@@ -117,7 +118,7 @@ func summary(changes []plan.Change) string {
 
 // changes prints the changes of one weight, a heading for each place in the
 // job and under it "what  old -> new". Sentences stand under each other.
-func (t *printer) changes(u figures, s plan.Spoils, all []plan.Change, effects []plan.Effect) {
+func (t *printer) changes(u qty.Unit, s plan.Spoils, all []plan.Change, effects []plan.Effect) {
 	type row struct{ where, comes, what, from, to string }
 	const figureMost = 26 // a longer one is a sentence
 	var rows []row
@@ -128,9 +129,9 @@ func (t *printer) changes(u figures, s plan.Spoils, all []plan.Change, effects [
 		}
 		comes := ""
 		if e, ok := plan.EffectOf(c, effects); ok && e.Part != "all together" {
-			comes = ": " + u.effect(e)
+			comes = ": " + effect(u, e)
 		}
-		r := row{t.put(c.Where), comes, t.put(c.What), t.put(u.figure(c.Old, c.New)), t.put(u.figure(c.New, c.Old))}
+		r := row{t.put(c.Where), comes, t.put(c.What), t.put(figure(u, c.Old, c.New)), t.put(figure(u, c.New, c.Old))}
 		rows = append(rows, r)
 		if max(runes(r.what), runes(r.from), runes(r.to)) <= figureMost {
 			what, from = max(what, runes(r.what)), max(from, runes(r.from))

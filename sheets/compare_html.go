@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"borewright/process/plan"
+	"borewright/process/qty"
 )
 
 // CompareSheet lays the difference between two revisions out as a sheet, for
@@ -32,7 +33,7 @@ func CompareSheet(old, new Revision) (s *Sheet, differ bool) {
 	if differ {
 		effects := plan.Effects(old.Plan, new.Plan)
 		if tab := effectTable(b.u, effects); tab != nil {
-			b.sheet.section("What the changes come to, spring in "+b.u.unitWord()+" on diameter", tab)
+			b.sheet.section("What the changes come to, spring in "+b.u.Word()+" on diameter", tab)
 		}
 		for k := plan.SpoilsProof; k <= plan.SpoilsWords; k++ {
 			if tab := changeTable(b.u, k, changes, effects); tab != nil {
@@ -50,17 +51,17 @@ func CompareSheet(old, new Revision) (s *Sheet, differ bool) {
 }
 
 // changeTable holds the changes of one weight; nil where there are none.
-func changeTable(u figures, s plan.Spoils, all []plan.Change, effects []plan.Effect) *Table {
+func changeTable(u qty.Unit, s plan.Spoils, all []plan.Change, effects []plan.Effect) *Table {
 	t := &Table{Columns: []Column{{Head: []string{"where"}}, {Head: []string{"what"}}, {Head: []string{"old"}}, {Head: []string{"new"}}, {Head: []string{"comes to"}}}}
 	for _, c := range all {
 		if c.Spoils == s {
 			comes := ""
 			if e, ok := plan.EffectOf(c, effects); ok {
 				if comes = "a result"; e.Part != "all together" {
-					comes = u.effect(e)
+					comes = effect(u, e)
 				}
 			}
-			t.Rows = append(t.Rows, Row{Cells: []string{c.Where, c.What, u.figure(c.Old, c.New), u.figure(c.New, c.Old), comes}})
+			t.Rows = append(t.Rows, Row{Cells: []string{c.Where, c.What, figure(u, c.Old, c.New), figure(u, c.New, c.Old), comes}})
 		}
 	}
 	if len(t.Rows) == 0 {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"borewright/process/plan"
+	"borewright/process/qty"
 )
 
 // CompareSchema names the layout of the report as JSON. Fields are added,
@@ -127,30 +128,30 @@ func side(f plan.Figure) sideDocument {
 }
 
 // effect says in a line what a part of the changes comes to, made alone.
-func (u figures) effect(e plan.Effect) string {
+func effect(u qty.Unit, e plan.Effect) string {
 	if !e.Feasible[0] || !e.Feasible[1] {
 		words := map[bool]string{true: "feasible", false: "NOT feasible"}
 		return e.Part + ", " + words[e.Feasible[0]] + " -> " + words[e.Feasible[1]]
 	}
-	return fmt.Sprintf("alone, finish spring %s -> %s, chance of size %s -> %s %%, %s -> %s min", u.FormatFine(e.Spring[0]), u.FormatFine(e.Spring[1]),
-		decimals(100*e.Chance[0], 1), decimals(100*e.Chance[1], 1), decimals(e.Minutes[0], 0), decimals(e.Minutes[1], 0))
+	return fmt.Sprintf("alone, finish spring %s -> %s, chance of size %s -> %s %%, %s -> %s min", u.Bare(qty.Fine(e.Spring[0])), u.Bare(qty.Fine(e.Spring[1])),
+		bare(qty.KindChance, e.Chance[0]), bare(qty.KindChance, e.Chance[1]), bare(qty.KindWholeMinutes, e.Minutes[0]), bare(qty.KindWholeMinutes, e.Minutes[1]))
 }
 
 // effects prints what the changes come to.
-func (t *printer) effects(u figures, list []plan.Effect) {
+func (t *printer) effects(u qty.Unit, list []plan.Effect) {
 	tab := effectTable(u, list)
 	if tab == nil {
 		return
 	}
 	t.line("")
-	t.line("What the changes come to, spring in " + u.unitWord() + " on diameter")
+	t.line("What the changes come to, spring in " + u.Word() + " on diameter")
 	t.rule("-")
 	t.table(tab)
 }
 
 // effectTable holds what the changes come to, part by part; nil where nothing is
 // known of it.
-func effectTable(u figures, list []plan.Effect) *Table {
+func effectTable(u qty.Unit, list []plan.Effect) *Table {
 	if len(list) == 0 {
 		return nil
 	}
@@ -158,9 +159,9 @@ func effectTable(u figures, list []plan.Effect) *Table {
 	for _, e := range list {
 		row := []string{e.Part, "", "", ""}
 		if e.Feasible[1] && e.Feasible[0] {
-			row[1] = u.FormatFine(e.Spring[0]) + " -> " + u.FormatFine(e.Spring[1])
-			row[2] = decimals(100*e.Chance[0], 1) + " -> " + decimals(100*e.Chance[1], 1) + " %"
-			row[3] = decimals(e.Minutes[0], 0) + " -> " + decimals(e.Minutes[1], 0)
+			row[1] = u.Bare(qty.Fine(e.Spring[0])) + " -> " + u.Bare(qty.Fine(e.Spring[1]))
+			row[2] = bare(qty.KindChance, e.Chance[0]) + " -> " + bare(qty.KindChance, e.Chance[1]) + " %"
+			row[3] = bare(qty.KindWholeMinutes, e.Minutes[0]) + " -> " + bare(qty.KindWholeMinutes, e.Minutes[1])
 		} else {
 			words := map[bool]string{true: "feasible", false: "NOT feasible"}
 			row[1] = words[e.Feasible[0]] + " -> " + words[e.Feasible[1]]

@@ -126,8 +126,8 @@ func TestFiguresToldApart(t *testing.T) {
 		{plan.Figure{}, plan.Figure{Is: plan.FigureNumber, Number: 90, Text: "°"}, "none -> 90°"},
 		{plan.Figure{Is: plan.FigureNumber, Number: 1.1e-5, Text: "1/K"}, plan.Figure{Is: plan.FigureNumber, Number: 1.2e-5, Text: "1/K"}, "1.1e-05 1/K -> 1.2e-05 1/K"},
 	} {
-		u := figures{qty.Metric}
-		if got := u.figure(tc.a, tc.b) + " -> " + u.figure(tc.b, tc.a); got != tc.want {
+		u := qty.Metric
+		if got := figure(u, tc.a, tc.b) + " -> " + figure(u, tc.b, tc.a); got != tc.want {
 			t.Errorf("got %s, want %s", got, tc.want)
 		}
 	}

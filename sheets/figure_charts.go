@@ -42,15 +42,7 @@ func (b *builder) charts(i, k int) []Block {
 	return []Block{&Heading{"In pictures"}, f}
 }
 
-// val is a length as a number in the job's units, for an axis.
-func (f figures) val(l qty.Length) float64 {
-	if f.Unit == qty.Inches {
-		return l.Inches()
-	}
-	return l.MM()
-}
-
-func (f figures) dval(d qty.Diameter) float64 { return f.val(d.Length()) }
+func dval(u qty.Unit, d qty.Diameter) float64 { return u.Number(d.Length()) }
 
 // passTicks number the passes of a visit along an axis, thinned where many.
 func passTicks(v plan.Visit) draw.Scale {
@@ -79,22 +71,22 @@ func (b *builder) axis(label string, lo, hi float64, few int) draw.Scale {
 // sizeChart is the diameter after each pass.
 func (b *builder) sizeChart(v plan.Visit) *draw.Plot {
 	u := b.u
-	lo, hi := ranged(u.dval(v.Start), math.Max(u.dval(v.Limits.High), u.dval(v.StartMost)), 0.08)
+	lo, hi := ranged(dval(u, v.Start), math.Max(dval(u, v.Limits.High), dval(u, v.StartMost)), 0.08)
 	p := draw.NewPlot(chartWide, chartHigh, "Diameter after each pass", "Diameter after each pass against the limits; the figures are those of the pass table.",
 		passTicks(v), b.axis("Ø "+u.String(), lo, hi, 2))
-	a, c := p.At(0, u.dval(v.Start)), p.At(0, u.dval(v.StartMost))
+	a, c := p.At(0, dval(u, v.Start)), p.At(0, dval(u, v.StartMost))
 	_, corner := p.Frame()
 	p.Rect(draw.Pen{}, draw.Gray, draw.Pt{X: a.X, Y: c.Y}, draw.Pt{X: corner.X, Y: a.Y})
-	p.Level(draw.Thin(), u.dval(v.Limits.High), "limits", false)
-	p.Level(draw.Thin(), u.dval(v.Limits.Low), "", false)
-	line := []draw.Pt{{X: 0, Y: u.dval(v.Start)}}
+	p.Level(draw.Thin(), dval(u, v.Limits.High), "limits", false)
+	p.Level(draw.Thin(), dval(u, v.Limits.Low), "", false)
+	line := []draw.Pt{{X: 0, Y: dval(u, v.Start)}}
 	for i, q := range v.Passes {
 		x := float64(i + 1)
-		line = append(line, draw.Pt{X: x, Y: line[len(line)-1].Y}, draw.Pt{X: x, Y: u.dval(q.Expected)})
+		line = append(line, draw.Pt{X: x, Y: line[len(line)-1].Y}, draw.Pt{X: x, Y: dval(u, q.Expected)})
 	}
 	p.Curve(draw.Outline(), line...)
 	for i, q := range v.Passes {
-		p.Dot(float64(i+1), u.dval(q.Expected), "")
+		p.Dot(float64(i+1), dval(u, q.Expected), "")
 	}
 	return p
 }
@@ -102,8 +94,8 @@ func (b *builder) sizeChart(v plan.Visit) *draw.Plot {
 // roundChart is the out-of-round after each pass.
 func (b *builder) roundChart(v plan.Visit) *draw.Plot {
 	u := b.u
-	ask := u.val(v.Roundness)
-	found := u.val(v.StartMost.Minus(v.Start)) / 2
+	ask := u.Number(v.Roundness)
+	found := u.Number(v.StartMost.Minus(v.Start)) / 2
 	if !(ask > 0) {
 		return nil
 	}
@@ -119,7 +111,7 @@ func (b *builder) roundChart(v plan.Visit) *draw.Plot {
 	p.Level(draw.Thin(), ask, "asked for", false)
 	line := []draw.Pt{{X: 0, Y: math.Max(found, floor)}}
 	for i, q := range v.Passes {
-		line = append(line, draw.Pt{X: float64(i + 1), Y: math.Max(u.val(q.OutOfRound), floor)})
+		line = append(line, draw.Pt{X: float64(i + 1), Y: math.Max(u.Number(q.OutOfRound), floor)})
 	}
 	p.Curve(draw.Outline(), line...)
 	for _, at := range line {
@@ -130,7 +122,7 @@ func (b *builder) roundChart(v plan.Visit) *draw.Plot {
 
 func (b *builder) depthAxis(from, to qty.Length) draw.Scale {
 	u := b.u
-	s := draw.Scale{Label: "depth, " + u.String(), Lo: u.val(from), Hi: u.val(to)}
+	s := draw.Scale{Label: "depth, " + u.String(), Lo: u.Number(from), Hi: u.Number(to)}
 	s.Ticks = draw.Ticks(s.Lo, s.Hi, 4, 0)
 	return s
 }
@@ -141,20 +133,20 @@ func (b *builder) landChart(v plan.Visit, springs []plan.SpringCurve) *draw.Plot
 		return nil
 	}
 	u, last, q := b.u, springs[len(springs)-1], v.Passes[len(v.Passes)-1]
-	low, high := u.dval(v.Limits.Low), u.dval(v.Limits.High)
-	lo, hi := ranged(math.Min(low, u.dval(q.Low)), math.Max(high, u.dval(q.High)), 0.25)
+	low, high := dval(u, v.Limits.Low), dval(u, v.Limits.High)
+	lo, hi := ranged(math.Min(low, dval(u, q.Low)), math.Max(high, dval(u, q.High)), 0.25)
 	few := 3
-	if u.Unit == qty.Inches {
+	if u == qty.Inches {
 		few = 4
 	}
 	p := draw.NewPlot(chartWide, chartHigh, fmt.Sprintf("Size along the bore, pass %d", q.N), "Size that the last pass is to land along the bore, between the limits.", b.depthAxis(v.From, v.To), b.axis("Ø "+u.String(), lo, hi, few))
-	a, c := p.At(u.val(v.From), u.dval(q.High)), p.At(u.val(v.To), u.dval(q.Low))
+	a, c := p.At(u.Number(v.From), dval(u, q.High)), p.At(u.Number(v.To), dval(u, q.Low))
 	p.Rect(draw.Pen{}, draw.Gray, a, c)
 	p.Level(draw.Outline(), high, "high limit", false)
 	p.Level(draw.Outline(), low, "low limit", true)
 	var line []draw.Pt
 	for _, at := range last.Points {
-		line = append(line, draw.Pt{X: u.val(at.Depth), Y: u.dval(at.Size)})
+		line = append(line, draw.Pt{X: u.Number(at.Depth), Y: dval(u, at.Size)})
 	}
 	p.Curve(draw.Thin(), line...)
 	return p
@@ -168,7 +160,7 @@ func (b *builder) springChart(springs []plan.SpringCurve) *draw.Plot {
 	u, most := b.u, 0.0
 	for _, c := range springs {
 		for _, at := range c.Points {
-			most = math.Max(most, u.val(at.Spring))
+			most = math.Max(most, u.Number(at.Spring))
 		}
 	}
 	pts := springs[0].Points
@@ -180,7 +172,7 @@ func (b *builder) springChart(springs []plan.SpringCurve) *draw.Plot {
 	for n, c := range springs {
 		var line []draw.Pt
 		for _, at := range c.Points {
-			line = append(line, draw.Pt{X: u.val(at.Depth), Y: u.val(at.Spring)})
+			line = append(line, draw.Pt{X: u.Number(at.Depth), Y: u.Number(at.Spring)})
 		}
 		p.Curve(draw.Pen{Width: 0.35}, line...)
 		// Numbers step along the lines, so that lines close together keep theirs.
@@ -241,9 +233,9 @@ func (b *builder) quietChart(curves []plan.QuietCurve) *draw.Plot {
 func (b *builder) budgetChart(g plan.SizeDoubt) Figure {
 	u := b.u
 	s := draw.New(chartWide, chartHigh, fmt.Sprintf("Size budget of pass %d", g.Pass), "What keeps the size from being known, part by part, against what the limits leave.")
-	most := math.Max(u.val(g.Total), u.val(g.Allowed))
+	most := math.Max(u.Number(g.Total), u.Number(g.Allowed))
 	for _, part := range g.Parts {
-		most = math.Max(most, u.val(part.PlusMinus))
+		most = math.Max(most, u.Number(part.PlusMinus))
 	}
 	s.Bold(draw.Pt{X: 0, Y: 2.2}, 2, draw.Start, s.Title)
 	s.Text(draw.Pt{X: 0, Y: 6.2}, draw.Small, draw.Start, "± "+u.String()+" on diameter, 95 %")
@@ -253,13 +245,13 @@ func (b *builder) budgetChart(g plan.SizeDoubt) Figure {
 	bar := func(name string, l qty.Length, fill draw.Fill) {
 		w := 0.0
 		if most > 0 {
-			w = (right - left) * u.val(l) / most
+			w = (right - left) * u.Number(l) / most
 		}
 		s.Text(draw.Pt{X: 0, Y: y + 2.4}, draw.Small, draw.Start, draw.Short(name, draw.Small, left-1))
 		s.Rect(draw.Pen{Width: 0.25}, fill, draw.Pt{X: left, Y: y}, draw.Pt{X: left + math.Min(math.Max(w, 0.1), right-left), Y: y + 2.8})
-		s.Text(draw.Pt{X: left + math.Min(w, right-left) + 0.8, Y: y + 2.3}, draw.Small, draw.Start, u.FormatFine(l))
+		s.Text(draw.Pt{X: left + math.Min(w, right-left) + 0.8, Y: y + 2.3}, draw.Small, draw.Start, u.Bare(qty.Fine(l)))
 		y += row
-		words = append(words, name+" ±"+u.fine(l))
+		words = append(words, name+" ±"+u.Say(qty.Fine(l)))
 	}
 	for _, part := range g.Parts {
 		fill := draw.White
@@ -302,10 +294,10 @@ func (b *builder) wornFigure(i int) []Block {
 func (b *builder) wornRing(r plan.WornRing) Figure {
 	const w, h = chartWide, 52.0
 	u := b.u
-	clean := u.dval(r.CleanUp) / 2
+	clean := dval(u, r.CleanUp) / 2
 	worst := 0.0
 	for _, p := range r.Points {
-		worst = math.Max(worst, math.Abs(clean-u.val(p.Radius)))
+		worst = math.Max(worst, math.Abs(clean-u.Number(p.Radius)))
 	}
 	// Depth under the clean-up circle is drawn as at most 6 mm on paper, by a
 	// round factor.
@@ -321,7 +313,7 @@ func (b *builder) wornRing(r plan.WornRing) Figure {
 			}
 		}
 	}
-	s := draw.New(w, h, "Worn bore at depth "+u.len(r.Depth), "")
+	s := draw.New(w, h, "Worn bore at depth "+u.Say(r.Depth), "")
 	c := draw.Pt{X: w / 2, Y: 28}
 	s.Bold(draw.Pt{X: 0, Y: 2.2}, 2, draw.Start, s.Title)
 	at := func(clock, rad float64) draw.Pt {
@@ -344,7 +336,7 @@ func (b *builder) wornRing(r plan.WornRing) Figure {
 	}
 	var line []draw.Pt
 	for _, p := range pts {
-		line = append(line, at(p.Clock, u.val(p.Radius)))
+		line = append(line, at(p.Clock, u.Number(p.Radius)))
 	}
 	var round []draw.Pt // the readings joined evenly round the clock, for the eye
 	for i, p := range pts {
@@ -353,7 +345,7 @@ func (b *builder) wornRing(r plan.WornRing) Figure {
 		n := max(1, int(turn/5))
 		for k := range n {
 			t := float64(k) / float64(n)
-			round = append(round, at(p.Clock+turn*t, u.val(p.Radius)*(1-t)+u.val(q.Radius)*t))
+			round = append(round, at(p.Clock+turn*t, u.Number(p.Radius)*(1-t)+u.Number(q.Radius)*t))
 		}
 	}
 	s.Polygon(draw.Hidden(), draw.None, round...)
@@ -377,12 +369,12 @@ func (b *builder) wornRing(r plan.WornRing) Figure {
 			s.Clear(to, draw.Small, a, word)
 			s.Text(to, draw.Small, a, word)
 		}
-		s.Desc += fmt.Sprintf("%s° %s, ", number(p.Clock), u.Format(p.Radius))
+		s.Desc += fmt.Sprintf("%s %s, ", say(qty.KindAngle, p.Clock), u.Format(p.Radius))
 	}
-	s.Desc += "clean-up " + u.fullSize(r.CleanUp) + "."
+	s.Desc += "clean-up " + u.Say(r.CleanUp) + "."
 	what := "Radii about the true axis"
 	if r.Across {
 		what = "Half of what was read across"
 	}
-	return Figure{Scene: s, Caption: fmt.Sprintf("%s; 12 o'clock up, seen from the spindle. Circle: clean-up %s. Depth of wear drawn %s times too large.", what, u.fullSize(r.CleanUp), number(times))}
+	return Figure{Scene: s, Caption: fmt.Sprintf("%s; 12 o'clock up, seen from the spindle. Circle: clean-up %s. Depth of wear drawn %s times too large.", what, u.Say(r.CleanUp), number(times))}
 }

@@ -140,7 +140,7 @@ func stationWord(s process.Station) string {
 }
 
 func (d *setupDrawing) stationSize(i int) string {
-	return "Ø" + d.u.size(d.in.Stations[i].Diameter)
+	return "Ø" + d.u.Bare(d.in.Stations[i].Diameter)
 }
 
 func (d *setupDrawing) px(depth float64) float64 { return d.left + (depth-d.lo)/d.scale }
@@ -313,7 +313,7 @@ func (d *setupDrawing) barSizes() {
 	at := d.root
 	for _, st := range d.in.Bar.Steps {
 		end := at + st.Length.MM()
-		str := "Ø" + d.u.size(st.Diameter)
+		str := "Ø" + d.u.Bare(st.Diameter)
 		if st.Diameter.MM()/d.scale > draw.Plain+2 && st.Length.MM()/d.scale > draw.Width(str, draw.Plain)+3 {
 			p := draw.Pt{X: d.px((at + end) / 2), Y: d.axis + draw.Plain/2}
 			d.s.Clear(p, draw.Plain, draw.Middle, str)
@@ -383,17 +383,17 @@ func (d *setupDrawing) dimensions() {
 	bottom := d.axis + math.Max(d.outR, 0)/d.scale
 	d.s.Running(d.pt(0, 0), bottom+4, marks)
 	y := d.bodyTop - 3
-	d.s.Across(d.pt(d.nose, d.noseR), d.pt(d.tip, d.set/2), y, d.u.short(qty.FromMM(d.tip-d.nose))+" nose to tip")
+	d.s.Across(d.pt(d.nose, d.noseR), d.pt(d.tip, d.set/2), y, d.u.Say(qty.Plain(qty.FromMM(d.tip-d.nose)))+" nose to tip")
 	if d.nose < 0 { // under the figures of the running dimensions
 		low := bottom + 31
-		d.s.Across(d.pt(d.nose, -d.noseR), draw.Pt{X: d.px(0), Y: low - 3}, low, d.u.short(qty.FromMM(-d.nose))+" nose to face")
+		d.s.Across(d.pt(d.nose, -d.noseR), draw.Pt{X: d.px(0), Y: low - 3}, low, d.u.Say(qty.Plain(qty.FromMM(-d.nose)))+" nose to face")
 	}
 }
 
 // scaleBar keeps the scale true on a copy of any size.
 func (d *setupDrawing) scaleBar() {
 	unit := 1.0
-	if d.u.Unit == qty.Inches {
+	if d.u == qty.Inches {
 		unit = 25.4
 	}
 	long := math.Pow(10, math.Floor(math.Log10(40*d.scale/unit)))
@@ -424,7 +424,7 @@ func (d *setupDrawing) clearance() {
 	case c.Axial:
 		tip = d.pt(from, st.Diameter.MM()/2)
 	}
-	strs := []string{"tightest: " + d.u.len(c.Room) + " (" + d.tightAt(c) + ")"}
+	strs := []string{"tightest: " + d.u.Say(c.Room) + " (" + d.tightAt(c) + ")"}
 	y := d.bodyTop - 8.5
 	w := draw.Width(strs[0], draw.Plain)
 	to2 := draw.Pt{X: tip.X + 6, Y: y}
@@ -440,12 +440,12 @@ func (d *setupDrawing) clearance() {
 // describe says in words what the drawing shows.
 func (d *setupDrawing) describe() {
 	x := d.plan.Bores[d.bore]
-	d.words = append(d.words, fmt.Sprintf("Section through the line of bores; bar at the bottom of %s, tip at depth %s.", clean(x.Station.Name), d.u.len(qty.FromMM(d.tip))))
+	d.words = append(d.words, fmt.Sprintf("Section through the line of bores; bar at the bottom of %s, tip at depth %s.", clean(x.Station.Name), d.u.Say(qty.FromMM(d.tip))))
 	if d.tightKnown {
 		d.words = append(d.words, d.tightWords(d.tight))
 	}
 	if x.Station.Blind {
-		d.words = append(d.words, fmt.Sprintf("Blind end of %s at depth %s%s.", clean(x.Station.Name), d.u.len(x.Station.To), reliefWords(d.u, x.Station)))
+		d.words = append(d.words, fmt.Sprintf("Blind end of %s at depth %s%s.", clean(x.Station.Name), d.u.Say(x.Station.To), reliefWords(d.u, x.Station)))
 	}
 	for _, s := range d.in.Stations {
 		if s.Swept {
@@ -471,11 +471,11 @@ func (b *builder) tightWords(c plan.Clearance) string {
 	st := clean(b.in.Stations[c.Station].Name)
 	switch {
 	case c.Room < 0:
-		return fmt.Sprintf("It does not pass: %s of the bar (Ø%s) and %s overlap by %s.", c.Part, b.u.size(c.Size), st, b.u.len(-c.Room))
+		return fmt.Sprintf("It does not pass: %s of the bar (Ø%s) and %s overlap by %s.", c.Part, b.u.Bare(c.Size), st, b.u.Say(-c.Room))
 	case c.Bottom:
-		return fmt.Sprintf("Tightest place: %s from %s to the bottom of %s (%s).", b.u.len(c.Room), c.Part, st, c.Verdict)
+		return fmt.Sprintf("Tightest place: %s from %s to the bottom of %s (%s).", b.u.Say(c.Room), c.Part, st, c.Verdict)
 	case c.Axial:
-		return fmt.Sprintf("Tightest place: %s from %s (Ø%s) to the face of %s (%s).", b.u.len(c.Room), c.Part, b.u.size(c.Size), st, c.Verdict)
+		return fmt.Sprintf("Tightest place: %s from %s (Ø%s) to the face of %s (%s).", b.u.Say(c.Room), c.Part, b.u.Bare(c.Size), st, c.Verdict)
 	}
-	return fmt.Sprintf("Tightest place: %s on radius round %s (Ø%s) in %s, Ø%s (%s).", b.u.len(c.Room), c.Part, b.u.size(c.Size), st, b.u.size(b.in.Stations[c.Station].Diameter), c.Verdict)
+	return fmt.Sprintf("Tightest place: %s on radius round %s (Ø%s) in %s, Ø%s (%s).", b.u.Say(c.Room), c.Part, b.u.Bare(c.Size), st, b.u.Bare(b.in.Stations[c.Station].Diameter), c.Verdict)
 }

@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"borewright/process/plan"
+	"borewright/process/qty"
 )
 
 // WritePasses prints what a terminal shows of a plan, at most 80 columns: what
@@ -33,7 +34,7 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 		if x.Home != nil && len(x.Visits) == 0 {
 			t.line("")
 			t.hang("", "  ", fmt.Sprintf("%s: make the sleeve to the housing as measured, put it in, and enter what it measures at home as pass %d: expected is %s, allowed %s.",
-				x.Station.Name, x.Home.N, b.u.limits(x.Home.Low, x.Home.High), b.u.limits(x.Bore.Finish.Low, x.Bore.Finish.High)))
+				x.Station.Name, x.Home.N, b.u.SayLimitsOfSize(x.Home.Low, x.Home.High), b.u.SayLimitsOfSize(x.Bore.Finish.Low, x.Bore.Finish.High)))
 		}
 		for k, v := range x.Visits {
 			t.line("")
@@ -55,14 +56,14 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 			case v.N > 1:
 				found = "inside"
 			}
-			t.hang("", "  ", fmt.Sprintf("%s Ø%s to Ø%s, to land %s%s", found, b.u.size(v.Start), b.u.size(v.StartMost), b.u.limits(v.Limits.Low, v.Limits.High), b.fit(x, k)))
+			t.hang("", "  ", fmt.Sprintf("%s Ø%s to Ø%s, to land %s%s", found, b.u.Bare(v.Start), b.u.Bare(v.StartMost), b.u.SayLimitsOfSize(v.Limits.Low, v.Limits.High), b.fit(x, k)))
 			t.line("")
 			t.block(b.passTable(v, true))
 		}
 	}
 	if b.plan.Feasible && len(b.plan.Bores) > 0 {
 		t.line("")
-		t.hang("", "  ", "In all "+span(b.plan.Minutes)+", stops to measure included.")
+		t.hang("", "  ", "In all "+say(qty.KindTime, b.plan.Minutes)+", stops to measure included.")
 	}
 	if len(b.plan.Cautions) > 0 {
 		t.line("")

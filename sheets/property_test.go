@@ -158,7 +158,7 @@ func TestLimitsRoundInward(t *testing.T) {
 		low := rapid.Int64Range(1_000_000, 2_000_000_000).Draw(t, "low")
 		high := low + rapid.Int64Range(0, 500_000).Draw(t, "tolerance")
 		for _, u := range []qty.Unit{qty.Metric, qty.Inches} {
-			s := strings.Fields(strings.ReplaceAll(figures{u}.limits(qty.Diameter(low), qty.Diameter(high)), "Ø", ""))
+			s := strings.Fields(strings.ReplaceAll(u.SayLimitsOfSize(qty.Diameter(low), qty.Diameter(high)), "Ø", ""))
 			lo, err := qty.ParseLength(s[0] + " " + s[3])
 			hi, err2 := qty.ParseLength(s[2] + " " + s[3])
 			if err != nil || err2 != nil {

@@ -3,7 +3,6 @@ package sheets
 import (
 	"fmt"
 
-	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
 )
@@ -60,7 +59,7 @@ func (b *builder) recordHead(rows []plan.AsBuilt) {
 	if b.in.Sleeve != nil {
 		add("Sleeve", b.sleeveLine(b.in.Sleeve))
 	}
-	add("Units", b.u.unitWord()+"; sizes are diameters; depths count inward from the face")
+	add("Units", b.u.Word()+"; sizes are diameters; depths count inward from the face")
 	open, out, rough := 0, 0, 0
 	for _, a := range rows {
 		switch {
@@ -95,11 +94,11 @@ func (b *builder) recordSizes(rows []plan.AsBuilt) {
 	for _, a := range rows {
 		least, most := "", ""
 		if len(a.Cuts) > 0 {
-			least, most = b.u.size(a.Least), b.u.size(a.Most)
+			least, most = b.u.Bare(a.Least), b.u.Bare(a.Most)
 		}
 		t.Rows = append(t.Rows, Row{Cells: []string{a.Station, fmt.Sprint(a.Visit), b.u.Format(b.u.Up(a.Limits.Low.Length())), b.u.Format(b.u.Down(a.Limits.High.Length())), least, most, b.verdict(a)}})
 	}
-	b.sheet.section("Sizes as built, in "+b.u.unitWord(), t)
+	b.sheet.section("Sizes as built, in "+b.u.Word(), t)
 }
 
 func (b *builder) verdict(a plan.AsBuilt) string {
@@ -113,9 +112,9 @@ func (b *builder) verdict(a plan.AsBuilt) string {
 	case a.In:
 		return "in"
 	case a.Off > 0:
-		return "OUT, " + b.u.len(a.Off) + " over"
+		return "OUT, " + b.u.Say(a.Off) + " over"
 	}
-	return "OUT, " + b.u.len(-a.Off) + " under"
+	return "OUT, " + b.u.Say(-a.Off) + " under"
 }
 
 func (b *builder) recordVisit(a plan.AsBuilt) {
@@ -124,31 +123,31 @@ func (b *builder) recordVisit(a plan.AsBuilt) {
 	add := func(k, v string) { kv.Items = append(kv.Items, KeyValue{k, v}) }
 	switch {
 	case a.AtHome:
-		add("Expected", "Ø"+b.u.size(a.Found[0])+" to "+b.u.fullSize(a.Found[1])+", as the lathe makes it and the fit closes it")
+		add("Expected", b.u.SayRange(a.Found[0], a.Found[1])+", as the lathe makes it and the fit closes it")
 	case a.Visit > 1:
-		add("Expected", "Ø"+b.u.size(a.Found[0])+" to "+b.u.fullSize(a.Found[1])+" inside, about the true axis")
+		add("Expected", b.u.SayRange(a.Found[0], a.Found[1])+" inside, about the true axis")
 	case a.Found[1] > a.Found[0]:
-		add("Found", "Ø"+b.u.size(a.Found[0])+" to "+b.u.fullSize(a.Found[1])+", about the true axis")
+		add("Found", b.u.SayRange(a.Found[0], a.Found[1])+", about the true axis")
 	default:
-		add("Found", b.u.both(a.Found[0]))
+		add("Found", b.u.SayBoth(a.Found[0]))
 	}
-	asked := b.u.limits(a.Limits.Low, a.Limits.High)
+	asked := b.u.SayLimitsOfSize(a.Limits.Low, a.Limits.High)
 	if a.Limits.Fit != "" {
 		asked += " (" + a.Limits.Fit + ")"
 	}
-	add("Asked for", asked+", Ra "+b.u.ra(a.Ra)+", round within "+b.u.fine(a.Roundness)+" of radius")
+	add("Asked for", asked+", Ra "+b.u.Say(qty.Roughness(a.Ra))+", round within "+b.u.Say(qty.Fine(a.Roundness))+" of radius")
 	if len(a.Cuts) == 0 {
 		b.sheet.section(title, kv, &Paragraph{Text: "Nothing was measured in this visit."})
 		return
 	}
-	add("Measured last", "Ø"+b.u.size(a.Least)+" to "+b.u.fullSize(a.Most)+": "+b.verdict(a))
+	add("Measured last", b.u.SayRange(a.Least, a.Most)+": "+b.verdict(a))
 	form := "not shown: one size at each depth"
 	if a.Uneven >= 0 {
-		form = b.u.fine(a.Uneven) + " of radius between the two-point sizes at one depth"
+		form = b.u.Say(qty.Fine(a.Uneven)) + " of radius between the two-point sizes at one depth"
 	}
 	switch a.Round {
 	case plan.ShownOut:
-		form += ": OUT, " + b.u.fine(a.Roundness) + " asked for"
+		form += ": OUT, " + b.u.Say(qty.Fine(a.Roundness)) + " asked for"
 	case plan.InDoubt:
 		form += ": more than asked for, by less than the gauge's own doubt"
 	}
@@ -157,21 +156,21 @@ func (b *builder) recordVisit(a plan.AsBuilt) {
 	}
 	add("Out-of-round", form)
 	if a.Taper > 0 {
-		add("Taper", b.u.len(a.Taper)+" on diameter over the depths measured")
+		add("Taper", b.u.Say(a.Taper)+" on diameter over the depths measured")
 	}
 	switch {
 	case a.RaFound == 0:
 		add("Roughness", "not measured")
 	case a.RaIn:
-		add("Roughness", "Ra "+b.u.ra(a.RaFound)+": in")
+		add("Roughness", "Ra "+b.u.Say(qty.Roughness(a.RaFound))+": in")
 	default:
-		add("Roughness", "Ra "+b.u.ra(a.RaFound)+": OUT, "+b.u.ra(a.Ra)+" asked for")
+		add("Roughness", "Ra "+b.u.Say(qty.Roughness(a.RaFound))+": OUT, "+b.u.Say(qty.Roughness(a.Ra))+" asked for")
 	}
 	if a.Pair != "" {
-		add("Press fit", "interference "+b.u.Format(a.Interference[0])+" to "+b.u.len(a.Interference[1])+", by the housing as found and the sleeve's limits ("+a.Pair+")")
+		add("Press fit", "interference "+b.u.SayRange(a.Interference[0], a.Interference[1])+", by the housing as found and the sleeve's limits ("+a.Pair+")")
 	}
 	if a.ClearanceAsked[1] > 0 {
-		s := "clearance " + b.u.Format(a.Clearance[0]) + " to " + b.u.len(a.Clearance[1]) + ", asked for " + b.u.Format(a.ClearanceAsked[0]) + " to " + b.u.len(a.ClearanceAsked[1])
+		s := "clearance " + b.u.SayRange(a.Clearance[0], a.Clearance[1]) + ", asked for " + b.u.SayRange(a.ClearanceAsked[0], a.ClearanceAsked[1])
 		if a.ClearanceIn {
 			s += ": in"
 		} else {
@@ -185,12 +184,12 @@ func (b *builder) recordVisit(a plan.AsBuilt) {
 	for _, c := range a.Cuts {
 		low, high, seen := "", "", ""
 		if c.High > 0 {
-			low, high = b.u.size(c.Low), b.u.size(c.High)
+			low, high = b.u.Bare(c.Low), b.u.Bare(c.High)
 		}
 		if c.Counts {
-			seen = b.u.FormatFine(c.Seen)
+			seen = b.u.Bare(qty.Fine(c.Seen))
 		}
-		t.Rows = append(t.Rows, Row{Cells: []string{fmt.Sprint(c.Pass), c.Kind, b.setTo(c), low, high, b.u.size(c.Least), b.u.size(c.Most), seen}})
+		t.Rows = append(t.Rows, Row{Cells: []string{fmt.Sprint(c.Pass), c.Kind, b.setTo(c), low, high, b.u.Bare(c.Least), b.u.Bare(c.Most), seen}})
 	}
 	blocks := []Block{kv, t}
 	if len(a.BeforeWork) > 0 {
@@ -265,12 +264,5 @@ func (b *builder) recordRest(now *plan.Plan, rows []plan.AsBuilt) {
 
 func (b *builder) gaugeWords() string {
 	l := b.in.Limits
-	return "gauge ±" + b.u.short(l.GaugeError) + ", work and master within " + kelvins(b.u, l)
-}
-
-func kelvins(u figures, l process.Limits) string {
-	if u.Unit == qty.Inches {
-		return number(l.Temperature*1.8) + " °F"
-	}
-	return number(l.Temperature) + " K"
+	return "gauge ±" + b.u.Say(qty.Plain(l.GaugeError)) + ", work and master within " + b.u.Say(qty.KindWarmer.Of(l.Temperature))
 }

@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"borewright/process/plan"
+	"borewright/process/qty"
 )
 
 // WriteSofar prints what was measured before a plan was made and what follows
@@ -16,7 +17,7 @@ func WriteSofar(w io.Writer, p *plan.Plan) error {
 		return nil
 	}
 	t := &printer{}
-	t.line("Measured so far, in " + b.u.unitWord())
+	t.line("Measured so far, in " + b.u.Word())
 	t.rule("-")
 	for i, x := range blocks {
 		if i > 0 {
@@ -32,7 +33,7 @@ func WriteSofar(w io.Writer, p *plan.Plan) error {
 // sofar says on a sheet for the rest what the gauge said before it.
 func (b *builder) sofar() {
 	if blocks := b.sofarBlocks(); len(blocks) > 0 {
-		b.sheet.section("Measured so far, in "+b.u.unitWord(), blocks...)
+		b.sheet.section("Measured so far, in "+b.u.Word(), blocks...)
 	}
 }
 
@@ -41,7 +42,7 @@ func (b *builder) setTo(c plan.CutSeen) string {
 	if c.Setting == 0 {
 		return ""
 	}
-	return b.u.size(c.Setting)
+	return b.u.Bare(c.Setting)
 }
 
 func (b *builder) sofarBlocks() []Block {
@@ -55,9 +56,9 @@ func (b *builder) sofarBlocks() []Block {
 	for _, c := range s.Cuts {
 		seen, predicted := "", ""
 		if c.Counts {
-			seen, predicted = b.u.FormatFine(c.Seen), b.u.FormatFine(c.Predicted)
+			seen, predicted = b.u.Bare(qty.Fine(c.Seen)), b.u.Bare(qty.Fine(c.Predicted))
 		}
-		t.Rows = append(t.Rows, Row{Cells: []string{c.Station, fmt.Sprint(c.Pass), c.Kind, b.setTo(c), b.u.size(c.Least), b.u.size(c.Most), seen, predicted}})
+		t.Rows = append(t.Rows, Row{Cells: []string{c.Station, fmt.Sprint(c.Pass), c.Kind, b.setTo(c), b.u.Bare(c.Least), b.u.Bare(c.Most), seen, predicted}})
 	}
 	blocks := []Block{t}
 	for _, x := range s.Says {

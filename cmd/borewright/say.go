@@ -29,7 +29,7 @@ func sayFindings(w io.Writer, r verify.Report, name string) {
 func sayVerdict(w io.Writer, r verify.Report, name string) {
 	switch n := len(r.Findings); {
 	case r.Proven:
-		sayHung(w, fmt.Sprintf("%s: proven: %d cuts, %.1f min of motion", name, len(r.Cuts), r.Minutes), "  ")
+		sayHung(w, fmt.Sprintf("%s: proven: %d cuts, %s of motion", name, len(r.Cuts), qty.Metric.Say(qty.KindMinutes.Of(r.Minutes))), "  ")
 	case n == 1:
 		sayHung(w, name+": NOT PROVEN: 1 finding", "  ")
 	default:
@@ -46,7 +46,7 @@ func sayReport(w io.Writer, r verify.Report, name string, p *plan.Plan, bore, vi
 		title += ", revision " + p.Job.Revision
 	}
 	sayHung(w, title+": "+p.Job.Title, "  ")
-	fmt.Fprintf(w, "Lengths in %s; depths from the face that the spindle enters.\n", map[qty.Unit]string{qty.Inches: "inches", qty.Metric: "mm"}[u])
+	fmt.Fprintf(w, "Lengths in %s; depths from the face that the spindle enters.\n", u.Word())
 	if len(r.Findings) > 0 {
 		fmt.Fprintln(w, "\nWhat was found")
 		sayFindings(w, r, name)
@@ -54,7 +54,7 @@ func sayReport(w io.Writer, r verify.Report, name string, p *plan.Plan, bore, vi
 	sayCuts(w, r, u)
 	sayShape(w, r, u)
 	sayNear(w, r, u)
-	fmt.Fprintf(w, "\nTime in motion %.1f min: feed, rapid and dwell. Stops to set and measure are\nnot in it.\n", r.Minutes)
+	fmt.Fprintf(w, "\nTime in motion %s: feed, rapid and dwell. Stops to set and measure are\nnot in it.\n", u.Say(qty.KindMinutes.Of(r.Minutes)))
 	fmt.Fprintln(w, "\nTaken for granted")
 	for _, s := range r.Assumed {
 		sayHung(w, "- "+s, "  ")
@@ -68,21 +68,19 @@ func sayCuts(w io.Writer, r verify.Report, u qty.Unit) {
 	if len(r.Cuts) == 0 {
 		return
 	}
-	_, metal := verify.Metal(0, u)
 	fmt.Fprintln(w, "\nWhat was cut (tip from and to; metal from the mean of the bore as found)")
-	t := table{head: []string{"line", "pass", "set to", "from", "to", "feed/rev", "rev/min", metal + " off"}}
+	t := table{head: []string{"line", "pass", "set to", "from", "to", "feed/rev", "rev/min", u.Name(qty.KindVolume) + " off"}}
 	total := 0.0
 	for _, c := range r.Cuts {
 		pass := "none"
 		if c.Pass > 0 {
 			pass = fmt.Sprint(c.Pass)
 		}
-		off, _ := verify.Metal(c.Removed, u)
-		total += off
-		t.row(fmt.Sprint(c.Line), pass, "Ø"+u.Format(c.Setting.Length()), u.Format(c.From), u.Format(c.To),
-			u.Format(c.Feed), fmt.Sprintf("%.4g", c.Speed), fmt.Sprintf("%.2f", off))
+		total += c.Removed
+		t.row(fmt.Sprint(c.Line), pass, "Ø"+u.Bare(c.Setting), u.Format(c.From), u.Format(c.To),
+			u.Format(c.Feed), fmt.Sprintf("%.4g", c.Speed), u.Bare(qty.KindVolume.Of(c.Removed)))
 	}
-	t.row("", "", "", "", "", "", "in all", fmt.Sprintf("%.2f", total))
+	t.row("", "", "", "", "", "", "in all", u.Bare(qty.KindVolume.Of(total)))
 	t.say(w)
 }
 
@@ -101,7 +99,7 @@ func sayShape(w io.Writer, r verify.Report, u qty.Unit) {
 		case s.High > 0:
 			limits = u.SayLimits(s.Low, s.High) + ": OUTSIDE"
 		}
-		t.row(short(s.Station, 20), u.Format(s.From), u.Format(s.To), "Ø"+u.Format(s.Diameter.Length()), limits)
+		t.row(short(s.Station, 20), u.Format(s.From), u.Format(s.To), "Ø"+u.Bare(s.Diameter), limits)
 	}
 	t.say(w)
 }

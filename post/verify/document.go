@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"borewright/process/plan"
-	"borewright/process/qty"
 )
 
 // Schema names the layout of a report as JSON. Fields are added, never renamed.
@@ -117,12 +116,4 @@ func places(x float64, n int) float64 {
 func (d Document) JSON() ([]byte, error) {
 	b, err := json.MarshalIndent(d, "", "  ")
 	return append(b, '\n'), err
-}
-
-// Metal prints a volume of metal in the job's units: in³ or cm³.
-func Metal(mm3 float64, u qty.Unit) (v float64, unit string) {
-	if u == qty.Inches {
-		return mm3 / (25.4 * 25.4 * 25.4), "in³"
-	}
-	return mm3 / 1000, "cm³"
 }

@@ -196,7 +196,7 @@ func (f *follower) say(l qty.Length) string {
 }
 
 func (f *follower) fine(l qty.Length) string {
-	return f.job.Units.FormatFine(l) + " " + f.job.Units.String()
+	return f.job.Units.Say(qty.Fine(l))
 }
 
 func (f *follower) dia(d qty.Diameter) string  { return "Ø" + f.say(d.Length()) }

@@ -341,7 +341,7 @@ func (in SleeveInput) hold(o *Option, ra qty.Length) {
 		no("out of round by %s, %s is allowed", say(o.Roundness), say(in.Roundness))
 	}
 	if in.Ra > 0 && ra > in.Ra {
-		no("roughness %s, %s is allowed", in.Press.Units.SayRa(ra), in.Press.Units.SayRa(in.Ra))
+		no("roughness %s, %s is allowed", in.Press.Units.Say(qty.Roughness(ra)), in.Press.Units.Say(qty.Roughness(in.Ra)))
 	}
 	o.Fits = len(o.Why) == 0
 }

@@ -18,7 +18,7 @@ func (w words) lengths(b Band) string {
 }
 
 func (w words) fine(mm float64) string {
-	return w.u.FormatFine(qty.FromMM(mm)) + " " + w.u.String()
+	return w.u.Say(qty.Fine(qty.FromMM(mm)))
 }
 
 // stress prints whole MPa (one decimal below 20), or psi to the nearest 100.

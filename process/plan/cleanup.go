@@ -3,7 +3,6 @@ package plan
 import (
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
 	"borewright/process"
@@ -289,24 +288,7 @@ func (c *CleanUp) openWords(u qty.Unit) string {
 
 // clockWords says a clock position as a person at the spindle would: "3 o'clock",
 // "4:30".
-func clockWords(deg float64) string {
-	if deg = math.Mod(deg, 360); !(deg >= 0) {
-		deg = 0
-	}
-	h, m := onClock(int(math.Round(deg*2/15)) * 15) // to the nearest quarter of an hour
-	if m == 0 {
-		return fmt.Sprintf("%d o'clock", h)
-	}
-	return fmt.Sprintf("%d:%02d", h, m)
-}
-
-// onClock turns minutes after 12, not below 0, into hour and minute.
-func onClock(minutes int) (h, m int) {
-	if h = minutes / 60 % 12; h == 0 {
-		h = 12
-	}
-	return h, minutes % 60
-}
+func clockWords(deg float64) string { return qty.Metric.Say(qty.KindClock.Of(deg)) }
 
 // Unstated is whether readings across leave it open where the old bore stands,
 // with no offset stated: what they say of shadows then holds only if it stands
@@ -316,17 +298,7 @@ func (c *CleanUp) Unstated() bool { return len(c.across) > 0 && c.off == 0 }
 // clockLabel is a clock position told so that no other is taken for it: in words
 // where they are exact, else to the minute of the clock (half a degree) with its
 // degrees.
-func clockLabel(deg float64) string {
-	minutes := math.Mod(deg*2, 720)
-	if minutes < 0 {
-		minutes += 720
-	}
-	if math.Abs(minutes-15*math.Round(minutes/15)) < 1e-6 {
-		return clockWords(deg)
-	}
-	h, m := onClock(int(math.Round(minutes)))
-	return fmt.Sprintf("%d:%02d (%s°)", h, m, strconv.FormatFloat(deg, 'f', -1, 64))
-}
+func clockLabel(deg float64) string { return qty.Metric.Say(qty.KindExactClock.Of(deg)) }
 
 // ClockLabel is the clock position of the spot for a row of a form: told apart
 // from every other.

@@ -70,7 +70,7 @@ func (r *room) lastHold(p *Pass) *Hold {
 		Minutes: r.job.Limits.HoldMinutes,
 		Measure: []string{
 			r.gauge(p),
-			fmt.Sprintf("limits %s, Ra %s, roundness %s", u.SayLimits(r.v.Limits.Low, r.v.Limits.High), u.SayRa(r.v.Ra), u.Say(r.v.Roundness)),
+			fmt.Sprintf("limits %s, Ra %s, roundness %s", u.SayLimits(r.v.Limits.Low, r.v.Limits.High), u.Say(qty.Roughness(r.v.Ra)), u.Say(r.v.Roundness)),
 		},
 		Then: "Leave the set-up standing until the bore is accepted.",
 	}
@@ -94,7 +94,7 @@ func (r *room) witnessHold(p *Pass) *Hold {
 // finish will.
 func (r *room) measuredHold(p *Pass) *Hold {
 	u := r.job.Units
-	then := fmt.Sprintf("Spring seen = setting minus size found; planned %s. ", u.FormatFine(p.Spring)+" "+u.String())
+	then := fmt.Sprintf("Spring seen = setting minus size found; planned %s. ", u.Say(qty.Fine(p.Spring)))
 	gain := 1.0
 	if r.v.Budget != nil {
 		gain = r.v.Budget.Gain

@@ -126,7 +126,7 @@ func (r *room) springs(v *verdict, c cutAt, most qty.Length) {
 func (r *room) words(v verdict) string {
 	u := r.job.Units
 	mm := func(x float64) string { return u.Say(qty.FromMM(x)) }
-	fine := func(x float64) string { return u.FormatFine(qty.FromMM(x)) + " " + u.String() }
+	fine := func(x float64) string { return u.Say(qty.Fine(qty.FromMM(x))) }
 	switch v.by {
 	case boundDepth:
 		return fmt.Sprintf("depth of cut: %s, %s allowed %s", mm(v.value), mm(v.limit), r.depthWhy)
@@ -148,7 +148,7 @@ func (r *room) words(v verdict) string {
 	case boundStress:
 		return fmt.Sprintf("bar stress: %.0f MPa, %.0f allowed", v.value, v.limit)
 	case boundRa:
-		return fmt.Sprintf("roughness: Ra %s, %s asked for", u.SayRa(qty.FromMM(v.value)), u.SayRa(qty.FromMM(v.limit)))
+		return fmt.Sprintf("roughness: Ra %s, %s asked for", u.Say(qty.Roughness(qty.FromMM(v.value))), u.Say(qty.Roughness(qty.FromMM(v.limit))))
 	case boundRound:
 		return fmt.Sprintf("roundness: %s left of the old shape, %s asked for", mm(v.value), mm(v.limit))
 	case boundSize:

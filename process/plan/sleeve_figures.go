@@ -204,7 +204,7 @@ func (s *setup) otherNeeds(b process.Bore, in fit.SleeveInput, out *Sleeve, tria
 				}
 			}
 			return fmt.Sprintf("To bore in place would take a second visit: %d passes, about %.0f min and lining up again; it would hold %s to %s, Ra %s.",
-				len(trial.Passes), minutes, u.Format(out.Here.Low.Length()), u.Say(out.Here.High.Length()), u.SayRa(in.InPlace.Ra))
+				len(trial.Passes), minutes, u.Format(out.Here.Low.Length()), u.Say(out.Here.High.Length()), u.Say(qty.Roughness(in.InPlace.Ra)))
 		}
 		return "To bore in place it would need " + needs(u, in, out.Here, 0)
 	}

@@ -130,7 +130,7 @@ func (w *whying) pass(i int) {
 			lo, hi, what = ruleHSSLeast, ruleHSSMost, "high-speed steel"
 		}
 		judge(fmt.Sprintf("a finish with %s takes %s on diameter (from memory)", what, rng(lo, hi)), 2*depth, lo, hi, mm(2*depth),
-			fmt.Sprintf("a lighter cut springs less, %s on diameter here, and what is not known of the spring is a share of it; the edge still cuts at this depth", u.FormatFine(q.Spring)+" "+u.String()),
+			fmt.Sprintf("a lighter cut springs less, %s on diameter here, and what is not known of the spring is a share of it; the edge still cuts at this depth", u.Say(qty.Fine(q.Spring))),
 			"fewer passes, and the limits leave room for the spring")
 		judge("finishing feeds are "+rng(ruleFeedLeast, ruleFeedMost)+" a rev (from memory)", feed, ruleFeedLeast, ruleFeedMost, mm(feed),
 			"limited by "+q.LimitedBy, "the roughness asked for allows it, and a thicker chip is quieter")
@@ -160,7 +160,6 @@ func (w *whying) speed(q *Pass) {
 		return
 	}
 	u := job.Units
-	say := func(v qty.CuttingSpeed) string { return u.FormatSpeed(v) + " " + u.SpeedName() }
 	because := ""
 	switch {
 	case q.Cutting < lo:
@@ -168,6 +167,6 @@ func (w *whying) speed(q *Pass) {
 	case q.Cutting > hi:
 		because = "the machine has no slower speed, or the job asks for this one"
 	}
-	w.add(q.N, fmt.Sprintf("%s in %s cuts at %s to %s (%s)", job.Cutter.Material.Name, w.v.Material.Name, u.FormatSpeed(lo), say(hi), band.Source),
-		fmt.Sprintf("%s, %.0f rev/min", say(q.Cutting), float64(q.Speed)), because)
+	w.add(q.N, fmt.Sprintf("%s in %s cuts at %s (%s)", job.Cutter.Material.Name, w.v.Material.Name, u.SayRange(lo, hi), band.Source),
+		fmt.Sprintf("%s, %.0f rev/min", u.Say(q.Cutting), float64(q.Speed)), because)
 }

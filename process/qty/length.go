@@ -4,6 +4,11 @@
 //
 // Values are converted once when a file is loaded and once when a page is
 // printed. In between there is no unit but the one the type names.
+//
+// A Figure is a number with its kind of quantity. The kinds, with the unit and
+// the rounding that each has in either system, stand in one table (kinds.go);
+// Unit.Say prints any of them, and nothing else in the program rounds a figure
+// for print.
 package qty
 
 import "math"

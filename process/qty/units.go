@@ -23,6 +23,22 @@ func (u Unit) String() string {
 	return "mm"
 }
 
+// Word is the system as a person would name it: "mm" or "inches".
+func (u Unit) Word() string {
+	if u == Inches {
+		return "inches"
+	}
+	return "mm"
+}
+
+// Number is a length as a number of this system, for the axis of a chart.
+func (u Unit) Number(l Length) float64 {
+	if u == Inches {
+		return l.Inches()
+	}
+	return l.MM()
+}
+
 // RaName is the unit of roughness: "µin" or "µm".
 func (u Unit) RaName() string {
 	if u == Inches {
@@ -58,28 +74,13 @@ func (u Unit) RaOf(v float64) Length {
 // Format prints a length without its unit: 4 decimals of an inch, 3 of a
 // millimetre. Rounding is half away from zero, in whole nanometres, so the
 // text does not depend on floating point.
-func (u Unit) Format(l Length) string {
-	if u == Inches {
-		return fixed(l, Inch, 4)
-	}
-	return fixed(l, Millimetre, 3)
-}
+func (u Unit) Format(l Length) string { return fixed(l, u.one(), u.decimals()) }
 
 // FormatFine prints with one decimal more, for spring: 5 of an inch, 4 of a mm.
-func (u Unit) FormatFine(l Length) string {
-	if u == Inches {
-		return fixed(l, Inch, 5)
-	}
-	return fixed(l, Millimetre, 4)
-}
+func (u Unit) FormatFine(l Length) string { return fixed(l, u.one(), u.decimals()+1) }
 
 // Decimals prints a length with the given number of decimals, 0 to 6.
-func (u Unit) Decimals(l Length, n int) string {
-	if u == Inches {
-		return fixed(l, Inch, n)
-	}
-	return fixed(l, Millimetre, n)
-}
+func (u Unit) Decimals(l Length, n int) string { return fixed(l, u.one(), n) }
 
 // FormatRa prints a roughness in whole microinches or in µm to 2 decimals,
 // without its unit.
@@ -88,15 +89,6 @@ func (u Unit) FormatRa(l Length) string {
 		return strconv.Itoa(int(math.Round(l.MicroInches())))
 	}
 	return strconv.FormatFloat(l.Microns(), 'f', 2, 64)
-}
-
-// FormatSpeed prints a cutting speed in whole m/min or ft/min, without unit.
-func (u Unit) FormatSpeed(v CuttingSpeed) string {
-	f := float64(v)
-	if u == Inches {
-		f = v.FeetPerMin()
-	}
-	return strconv.Itoa(int(math.Round(f)))
 }
 
 // fixed prints l/unit with n decimals, half away from zero, exactly. A value
@@ -140,11 +132,35 @@ func (u Unit) Round(l Length) Length {
 	return (l + half) / step * step
 }
 
-// Say prints a length with its unit, for sentences: "0.0040 in".
-func (u Unit) Say(l Length) string { return u.Format(l) + " " + u.String() }
+// formatPlain leaves off zeros behind, and takes more decimals for what would
+// print as nothing (a fine graduation).
+func (u Unit) formatPlain(l Length) string {
+	n, unit := u.decimals(), u.one()
+	least := unit // half a unit of the last decimal, times 25: 2 % of l
+	for range n {
+		least /= 10
+	}
+	for ; l != 0 && l.Abs() < 25*least && n < 6; n++ {
+		least /= 10
+	}
+	return strings.TrimSuffix(strings.TrimRight(u.Decimals(l, n), "0"), ".")
+}
 
-// SayRa prints a roughness with its unit.
-func (u Unit) SayRa(l Length) string { return u.FormatRa(l) + " " + u.RaName() }
+// decimals is how many Format prints of a length.
+func (u Unit) decimals() int {
+	if u == Inches {
+		return 4
+	}
+	return 3
+}
+
+// one is one unit of length.
+func (u Unit) one() Length {
+	if u == Inches {
+		return Inch
+	}
+	return Millimetre
+}
 
 // Up rounds a length up to what Format prints, Down rounds it down. A low limit
 // goes up and a high limit down, so that a size within what is printed is
@@ -166,10 +182,35 @@ func (u Unit) Down(l Length) Length {
 	return r
 }
 
-// SayLimits prints a low and a high limit with the unit, rounded inward:
-// "3.1497 to 3.1508 in".
-func (u Unit) SayLimits(low, high Diameter) string {
-	return u.Format(u.Up(low.Length())) + " to " + u.Say(u.Down(high.Length()))
+// SayLimits prints a low and a high limit of size with the unit, rounded
+// inward, so that nothing that is printed lies outside what was asked for:
+// "3.1497 to 3.1507 in". A tolerance finer than the usual decimals gets more of
+// them.
+func (u Unit) SayLimits(low, high Diameter) string { return u.sayLimits("", low, high) }
+
+// SayLimitsOfSize prints them as diameters: "Ø3.1497 to Ø3.1507 in".
+func (u Unit) SayLimitsOfSize(low, high Diameter) string { return u.sayLimits("Ø", low, high) }
+
+func (u Unit) sayLimits(prefix string, low, high Diameter) string {
+	n, step := u.decimals(), u.step()
+	lo, hi := -floor(-low.Length(), step), floor(high.Length(), step)
+	for lo >= hi && step%10 == 0 && low < high {
+		step, n = step/10, n+1
+		lo, hi = -floor(-low.Length(), step), floor(high.Length(), step)
+	}
+	if lo > hi { // the tolerance is under a hundred nanometres, or upside down
+		lo, hi, n = low.Length(), high.Length(), 6
+	}
+	return prefix + u.Decimals(lo, n) + " to " + prefix + u.Decimals(hi, n) + " " + u.String()
+}
+
+// floor is the largest multiple of step that is not above l.
+func floor(l, step Length) Length {
+	q := l / step
+	if l%step != 0 && l < 0 {
+		q--
+	}
+	return q * step
 }
 
 // step is the least that Format prints.

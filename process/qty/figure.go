@@ -1,0 +1,149 @@
+package qty
+
+// Figure is a number with the kind of quantity that it is: what a sentence or a
+// table cell prints. Value is in the unit of record of the kind (Kind.Base), so
+// that a figure holds the same number whatever system it is read in. All
+// lengths are in millimetres, and exact to the nanometre up to 1000 km.
+type Figure struct {
+	Kind  Kind
+	Value float64
+}
+
+// Quantity is whatever prints as a figure: a Figure, or one of the types that
+// have a kind of their own (Length, Diameter, Force, Power, Torque,
+// CuttingSpeed, RevPerMin).
+type Quantity interface{ Figure() Figure }
+
+// Figure is itself.
+func (f Figure) Figure() Figure { return f }
+
+// Figure is a length to the usual decimals.
+func (l Length) Figure() Figure { return Figure{KindLength, l.MM()} }
+
+// Figure is a diameter.
+func (d Diameter) Figure() Figure { return Figure{KindDiameter, d.MM()} }
+
+// Figure is a force to the whole newton or pound.
+func (f Force) Figure() Figure { return Figure{KindForce, float64(f)} }
+
+// Figure is a power to two decimals.
+func (p Power) Figure() Figure { return Figure{KindPower, float64(p)} }
+
+// Figure is a torque to the whole unit.
+func (t Torque) Figure() Figure { return Figure{KindTorque, float64(t)} }
+
+// Figure is a cutting speed to the whole unit.
+func (v CuttingSpeed) Figure() Figure { return Figure{KindCuttingSpeed, float64(v)} }
+
+// Figure is a spindle speed as it stands on a machine's plate.
+func (n RevPerMin) Figure() Figure { return Figure{KindSpindleSpeed, float64(n)} }
+
+// Fine is a length with one decimal more than usual: spring, form.
+func Fine(l Length) Figure { return Figure{KindFine, l.MM()} }
+
+// Plain is a length that nobody holds to the last digit (a stickout, a nose
+// radius): zeros behind are dropped, and one too small for the usual decimals
+// gets more of them.
+func Plain(l Length) Figure { return Figure{KindPlain, l.MM()} }
+
+// Feed is a feed for each revolution of the spindle.
+func Feed(l Length) Figure { return Figure{KindFeed, l.MM()} }
+
+// Roughness is an Ra.
+func Roughness(l Length) Figure { return Figure{KindRoughness, l.MM()} }
+
+// Of makes a figure of any kind from a value in its unit of record.
+func (k Kind) Of(v float64) Figure { return Figure{k, v} }
+
+// Say prints a quantity with its unit, rounded by its kind: "0.0040 in",
+// "Ø80.000 mm", "1.21 hp". A temperature in °F has °C in brackets behind it:
+// data sheets of compounds and furnaces are often in °C only. A slope has in
+// brackets what it comes to over a foot or 300 mm.
+func (u Unit) Say(q Quantity) string {
+	f := q.Figure()
+	r := f.Kind.row()
+	s := r.prefix + join(u.Bare(f), r.in(u).unit)
+	switch {
+	case f.Kind == KindTemperature && u == Inches:
+		s += " (" + Metric.Say(f) + ")"
+	case f.Kind == KindSlope && u == Inches: // tan ~ angle; what a level or a straight-edge is marked in
+		s += " (" + decimals(f.Value*0.012, 4) + " in in 12)"
+	case f.Kind == KindSlope:
+		s += " (" + decimals(f.Value*0.3, 3) + " mm in 300)"
+	}
+	return s
+}
+
+// Bare prints a quantity without its unit, for a column whose head names it
+// (Name). What is no number, or beyond any machine, prints as "-".
+func (u Unit) Bare(q Quantity) string {
+	f := q.Figure()
+	r := f.Kind.row()
+	if r.length != nil {
+		return r.length(u, FromMM(f.Value))
+	}
+	s := r.in(u)
+	return s.round(f.Value*s.times/s.per + s.from)
+}
+
+// Name is the unit that figures of a kind are printed in, "" for a plain number.
+func (u Unit) Name(k Kind) string { return k.row().in(u).unit }
+
+// SayRange prints two figures of one kind with one unit: "0.0010 to 0.0020 in",
+// "Ø80.000 to Ø80.030 mm".
+func (u Unit) SayRange(least, most Quantity) string {
+	r := least.Figure().Kind.row()
+	return r.prefix + u.Bare(least) + " to " + r.prefix + join(u.Bare(most), r.in(u).unit)
+}
+
+// SayBoth prints a quantity in this system and, in brackets, in the other.
+func (u Unit) SayBoth(q Quantity) string {
+	if k := q.Figure().Kind; k == KindTemperature || k == KindSlope {
+		return u.Say(q) // has its brackets already
+	}
+	return u.Say(q) + " (" + u.Other().Say(q) + ")"
+}
+
+// Other is the system that is not u.
+func (u Unit) Other() Unit {
+	if u == Inches {
+		return Metric
+	}
+	return Inches
+}
+
+// join puts a unit behind a figure: a degree and a percent as their trades
+// write them, all others a space away.
+func join(s, unit string) string {
+	switch unit {
+	case "":
+		return s
+	case "°":
+		return s + unit
+	}
+	return s + " " + unit
+}
+
+// SayApart prints two figures of one kind of length so that they are told
+// apart: where the usual decimals print different lengths the same, both get as
+// many more as show the difference, and micrometres where six do not.
+func (u Unit) SayApart(a, b Quantity) (string, string) {
+	f, g := a.Figure(), b.Figure()
+	x, y := u.Say(f), u.Say(g)
+	r := f.Kind.row()
+	if x != y || f.Kind != g.Kind || f.Value == g.Value || r.length == nil {
+		return x, y
+	}
+	if f.Kind != KindRoughness {
+		for n := u.decimals() + 1; n <= 6; n++ {
+			say := func(f Figure) string {
+				return r.prefix + join(u.Decimals(FromMM(f.Value), n), r.in(u).unit)
+			}
+			if x, y = say(f), say(g); x != y {
+				return x, y
+			}
+		}
+	}
+	microns := func(f Figure) string { return upTo(3)(f.Value*1000) + " µm" }
+	return microns(f), microns(g)
+}
