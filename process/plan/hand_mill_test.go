@@ -273,18 +273,28 @@ func (m *handMill) cut(depth, feed, speed, deeper float64) handCut {
 		f.area += layers(1)
 		f.edge += ds
 	}
-	const n = 400
+	// Pieces gather at the ends of the edge, where the chip thins to nothing and
+	// its force changes most. On the arc the edge begins where it crosses the arc
+	// of the revolution before.
+	const n = 90
 	kappa, trail := m.lead*math.Pi/180, m.trail*math.Pi/180
+	begin := -math.Min(trail, math.Asin(math.Hypot(feed, deeper)/2/m.nose)+math.Atan(deeper/feed))
+	end := kappa
+	if top := 1 - (depth+deeper)/m.nose; top > math.Cos(kappa) {
+		end = math.Acos(top)
+	}
+	gather := func(t float64) float64 { return t * t * t * (10 - 15*t + 6*t*t) }
 	for i := range n {
-		d := (kappa + trail) / n
-		a := -trail + (float64(i)+0.5)*d
-		add(m.nose*math.Sin(a), m.nose*(1-math.Cos(a))-deeper, a, m.nose*d, 1/m.nose)
+		t, u := gather(float64(i)/n), gather(float64(i+1)/n)
+		a := begin + (end-begin)*(t+u)/2
+		add(m.nose*math.Sin(a), m.nose*(1-math.Cos(a))-deeper, a, m.nose*(end-begin)*(u-t), 1/m.nose)
 	}
 	if top := m.nose * (1 - math.Cos(kappa)); depth+deeper > top {
 		l := (depth + deeper - top) / math.Sin(kappa)
 		for i := range n {
-			s := (float64(i) + 0.5) * l / n
-			add(m.nose*math.Sin(kappa)+s*math.Cos(kappa), top+s*math.Sin(kappa)-deeper, kappa, l/n, 0)
+			t, u := 1-math.Pow(1-float64(i)/n, 3), 1-math.Pow(1-float64(i+1)/n, 3)
+			s := l * (t + u) / 2
+			add(m.nose*math.Sin(kappa)+s*math.Cos(kappa), top+s*math.Sin(kappa)-deeper, kappa, l*(u-t), 0)
 		}
 	}
 	common := 1.2 * math.Pow(100/math.Max(25, math.Min(100, speed)), 0.1)

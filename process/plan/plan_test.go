@@ -229,62 +229,6 @@ func TestLeftBy(t *testing.T) {
 	}
 }
 
-// The search is exact on its grid: over a small visit it finds what trying
-// every chain of at most two roughing passes finds.
-func TestSearchAgainstTryingAll(t *testing.T) {
-	job := shipped(t, "gear-case/job.toml")
-	s, err := newSetup(job)
-	if err != nil {
-		t.Fatal(err)
-	}
-	st := job.Stations[0]
-	shape := findShape(st, job.Bores[0])
-	_, visits, err := s.visits(job.Bores[0], st, shape)
-	if err != nil {
-		t.Fatal(err)
-	}
-	v := visits[0]
-	s.place(&v, st)
-	r, err := s.newRoom(&v, st, false)
-	if err != nil {
-		t.Fatal(err)
-	}
-	first := &chain{light: r.light}
-	got := r.search(first, r.heavy)
-	if got == nil {
-		t.Fatal("no chain")
-	}
-	grid, pitch := r.gridFor(r.heavy, r.aim)
-	table := r.newTable(pitch, math.Min(r.depth, r.aim-r.heavy)+pitch, r.rough[0].speed, r.feeds)
-	best := r.finishing(first, r.heavy, grid, make([]ways, len(grid)))
-	allowed := r.allowed(table)
-	extend := func(from *chain, radius float64, i int, f func(*chain)) {
-		depth := grid[i] - radius
-		if depth <= 0 || depth > r.depth*(1+1e-9) {
-			return
-		}
-		for _, op := range allowed[int(math.Ceil(depth/pitch-1e-9))] {
-			scale := table.scale(op.pick.speed)
-			light := leftBy(radius, from.light, grid[i], r.c, func(a float64) float64 { return scale * table.look(op.feed, a).radial })
-			f(&chain{minutes: from.minutes + op.minutes, cost: from.cost + op.cost, light: light, from: from,
-				passes: from.passes + 1, last: step{kind: Rough, made: grid[i], depth: depth, feed: r.feeds[op.feed], pick: op.pick}})
-		}
-	}
-	consider := func(c *chain, i int) {
-		one := make([]ways, len(grid))
-		one[i][0] = c
-		if b := r.finishing(&chain{light: r.light, minutes: 1e9, cost: 1e9}, r.heavy, grid, one); b != nil && (best == nil || b.cost < best.cost) {
-			best = b
-		}
-	}
-	for i := len(grid) - 1; i >= 0; i -= 3 { // every third node keeps the trial short
-		extend(first, r.heavy, i, func(c *chain) { consider(c, i) })
-	}
-	if best != nil && got.cost > best.cost+0.06 {
-		t.Errorf("search costs %.3f, trying all found %.3f", got.cost, best.cost)
-	}
-}
-
 // plan.json carries exactly these names.
 func TestDocumentNames(t *testing.T) {
 	data, err := Make(shipped(t, "gear-case/job.toml")).JSON()
