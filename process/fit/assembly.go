@@ -11,14 +11,14 @@ const (
 
 // Way is one way to put a sleeve into its housing.
 type Way struct {
-	Name      string   `json:"name"`
-	Possible  bool     `json:"possible"`
-	HubTo     float64  `json:"hub_to_c"`     // °C to bring the housing to
-	SleeveTo  float64  `json:"sleeve_to_c"`  // °C of the sleeve as it leaves bath or bench
-	Clearance float64  `json:"clearance_mm"` // on diameter at the tightest pair when the parts meet; negative: they do not pass
-	Force     float64  `json:"force_n"`      // most, pressed home; 0 when it slides in
-	Why       string   `json:"why"`          // with the figures
-	Cautions  []string `json:"cautions"`
+	Name      string
+	Possible  bool
+	HubTo     float64 // °C to bring the housing to
+	SleeveTo  float64 // °C of the sleeve as it leaves bath or bench
+	Clearance float64 // on diameter at the tightest pair when the parts meet; negative: they do not pass
+	Force     float64 // most, pressed home; 0 when it slides in
+	Why       string  // with the figures
+	Cautions  []string
 }
 
 // The names of the ways.
@@ -31,12 +31,22 @@ const (
 	ByBond     = "bond"
 )
 
+// warmUp is what the sleeve gains between bath and seat, K. Common practice, no
+// source.
+const warmUp = 15.0
+
+// assemblyClearance is what is wanted on a diameter of d mm to slide the parts
+// together hot or cold, mm. Common practice; DIN 7190 asks for 0.001 of the
+// diameter (from memory).
+func assemblyClearance(d float64) float64 { return max(0.025, 0.0005*d) }
+
 // ways works out every way. The housing must gain, or the sleeve lose, the
 // most interference and the clearance wanted: ΔT = (Δ + clearance)/(α d).
 func (in PressInput) ways(home Band) []Way {
 	w := words{in.Units}
-	d, need := in.Diameter, max(0, in.Interference.Most)+in.Clearance
-	wanted := w.length(in.Clearance) + " wanted"
+	d, clearance := in.Diameter, assemblyClearance(in.Diameter)
+	need := max(0, in.Interference.Most) + clearance
+	wanted := w.length(clearance) + " wanted"
 
 	press := Way{Name: ByPress, Possible: true, HubTo: in.Room, SleeveTo: in.Room, Clearance: -in.Interference.Most, Force: home.Most}
 	press.Why = fmt.Sprintf("%s to %s with the sleeve home", w.force(home.Least), w.force(home.Most))
@@ -51,7 +61,7 @@ func (in PressInput) ways(home Band) []Way {
 
 	// gained is the clearance with the housing at hub and the sleeve at cold.
 	gained := func(hub, cold float64) float64 {
-		return in.Hub.Alpha*d*(hub-in.Room) + in.Sleeve.alphaCold()*d*(in.Room-cold) - max(0, in.Interference.Most)
+		return in.Hub.Alpha*d*(hub-in.Room) + coldShare*in.Sleeve.Alpha*d*(in.Room-cold) - max(0, in.Interference.Most)
 	}
 	limit := in.Hub.heatMost()
 	heat := Way{Name: ByHeat, HubTo: in.Room + need/(in.Hub.Alpha*d), SleeveTo: in.Room}
@@ -73,11 +83,11 @@ func (in PressInput) ways(home Band) []Way {
 
 	cool := func(name string, bath float64) Way {
 		y := Way{Name: name, HubTo: in.Room, SleeveTo: bath}
-		y.Clearance = gained(in.Room, bath+in.WarmUp)
-		y.Possible = y.Clearance >= in.Clearance
-		y.Why = fmt.Sprintf("from %s the sleeve, %.0f K warmer by the time it is there, leaves %s; %s", w.degrees(bath), in.WarmUp, w.length(y.Clearance), wanted)
+		y.Clearance = gained(in.Room, bath+warmUp)
+		y.Possible = y.Clearance >= clearance
+		y.Why = fmt.Sprintf("from %s the sleeve, %.0f K warmer by the time it is there, leaves %s; %s", w.degrees(bath), warmUp, w.length(y.Clearance), wanted)
 		if y.Clearance < 0 {
-			y.Why = fmt.Sprintf("from %s the sleeve, %.0f K warmer by the time it is there, is still %s too large", w.degrees(bath), in.WarmUp, w.length(-y.Clearance))
+			y.Why = fmt.Sprintf("from %s the sleeve, %.0f K warmer by the time it is there, is still %s too large", w.degrees(bath), warmUp, w.length(-y.Clearance))
 		}
 		return y
 	}
@@ -85,11 +95,11 @@ func (in PressInput) ways(home Band) []Way {
 
 	both := Way{Name: ByBoth, HubTo: in.Room, SleeveTo: DryIce}
 	if in.KeepCool != "" {
-		both.Why, both.Clearance = heat.Why, gained(in.Room, DryIce+in.WarmUp)
+		both.Why, both.Clearance = heat.Why, gained(in.Room, DryIce+warmUp)
 	} else {
 		for _, bath := range []float64{DryIce, LiquidNitrogen} {
 			both.SleeveTo = bath
-			short := max(0, need-in.Sleeve.alphaCold()*d*(in.Room-bath-in.WarmUp))
+			short := max(0, need-coldShare*in.Sleeve.Alpha*d*(in.Room-bath-warmUp))
 			both.HubTo = in.Room + short/(in.Hub.Alpha*d)
 			if both.HubTo <= limit {
 				both.Possible = true
@@ -99,7 +109,7 @@ func (in PressInput) ways(home Band) []Way {
 		if !both.Possible {
 			both.HubTo = limit
 		}
-		both.Clearance = gained(both.HubTo, both.SleeveTo+in.WarmUp)
+		both.Clearance = gained(both.HubTo, both.SleeveTo+warmUp)
 		both.Why = fmt.Sprintf("housing at %s and sleeve from %s leave %s; %s", w.degrees(both.HubTo), w.degrees(both.SleeveTo), w.length(both.Clearance), wanted)
 	}
 

@@ -18,18 +18,16 @@ type Compound struct {
 	GapBest     float64 // mm on diameter up to which full strength is reached
 	GapMost     float64 // mm on diameter it still fills
 	ServiceMost float64 // °C
-	Source      string
 }
 
 // Compounds are the usual kinds. Ranges of the trade, from memory, but for the
 // 15 to 35 MPa, which one page on ISO 10123 also gives.
 func Compounds() []Compound {
-	const trade = "trade range, from memory"
 	return []Compound{
-		{"low strength", Band{5, 12}, 0.02, 0.08, 0.15, 120, trade},
-		{"high strength", Band{15, 35}, 0.02, 0.08, 0.15, 150, trade + "; strength: test of ISO 10123"},
-		{"high strength, gap filling, with activator", Band{15, 25}, 0.02, 0.08, 0.30, 120, trade},
-		{"high strength, hot service", Band{15, 25}, 0.02, 0.08, 0.15, 200, trade},
+		{"low strength", Band{5, 12}, 0.02, 0.08, 0.15, 120},
+		{"high strength", Band{15, 35}, 0.02, 0.08, 0.15, 150},
+		{"high strength, gap filling, with activator", Band{15, 25}, 0.02, 0.08, 0.30, 120},
+		{"high strength, hot service", Band{15, 25}, 0.02, 0.08, 0.15, 200},
 	}
 }
 
@@ -48,21 +46,13 @@ type BondInput struct {
 
 // BondResult is what the bond holds.
 type BondResult struct {
-	Area      float64  `json:"area_mm2"`
-	Strength  Band     `json:"strength_mpa"` // after the factors
-	Factors   []Factor `json:"factors"`
-	Torque    Band     `json:"torque_nm"`
-	PushOut   Band     `json:"push_out_n"`
-	OffCentre float64  `json:"off_centre_mm"` // the sleeve's axis can stand this far off: half the widest gap
-	Reasons   []string `json:"reasons"`       // what is wrong; empty: nothing
-	Notes     []string `json:"notes"`         // cleaning and setting
-	Cautions  []string `json:"cautions"`
-}
-
-// Factor is one reduction of the shear strength.
-type Factor struct {
-	Why  string `json:"why"`
-	Band Band   `json:"factor"`
+	Strength  Band // after the factors
+	Torque    Band
+	PushOut   Band
+	OffCentre float64  // the sleeve's axis can stand this far off: half the widest gap
+	Reasons   []string // what is wrong; empty: nothing
+	Notes     []string // cleaning and setting
+	Cautions  []string
 }
 
 // Bond works a bonded fit out: the shear strength of the test, times the
@@ -103,24 +93,20 @@ func Bond(in BondInput) (BondResult, error) {
 		return BondResult{}, err
 	}
 	w := words{in.Units}
-	r := BondResult{Area: math.Pi * in.Diameter * in.Length, Strength: c.Strength, OffCentre: max(0, in.Gap.Most/2)}
-	factor := func(why string, b Band) {
-		r.Factors = append(r.Factors, Factor{why, b})
-		r.Strength = r.Strength.Times(b)
-	}
+	r := BondResult{Strength: c.Strength, OffCentre: max(0, in.Gap.Most/2)}
 	no := func(format string, a ...any) { r.Reasons = append(r.Reasons, fmt.Sprintf(format, a...)) }
 	if in.Unlike {
-		factor("metals other than steel on steel (stainless counts as other)", Band{0.5, 0.5})
+		r.Strength = r.Strength.by(0.5)
 	}
 	if in.Gap.Most > c.GapBest {
 		b := Band{0.6, 0.8}
 		if in.Gap.Least <= c.GapBest {
 			b.Most = 1 // the closest pairs keep full strength
 		}
-		factor(fmt.Sprintf("gap up to %s, best to %s", w.length(in.Gap.Most), w.length(c.GapBest)), b)
+		r.Strength = r.Strength.Times(b)
 	}
 	if in.ServiceMost > 100 {
-		factor("hot: "+w.degrees(in.ServiceMost)+" at work", Band{0.5, 0.5})
+		r.Strength = r.Strength.by(0.5)
 	}
 	if in.ServiceMost > c.ServiceMost {
 		no("too hot: %s at work, the compound is good to %s", w.degrees(in.ServiceMost), w.degrees(c.ServiceMost))
@@ -142,7 +128,7 @@ func Bond(in BondInput) (BondResult, error) {
 		r.Cautions = slices.Insert(r.Cautions, 0, fmt.Sprintf("At work the gap opens by up to %s, and the film is %s thick on diameter: a set compound follows little of that. Pin the sleeve, or take metals that grow alike.",
 			w.length(opens), w.lengths(in.Gap)))
 	}
-	r.PushOut = r.Strength.by(r.Area)
+	r.PushOut = r.Strength.by(math.Pi * in.Diameter * in.Length)
 	r.Torque = r.PushOut.by(in.Diameter / 2 / 1000)
 	r.Notes = bondNotes(w, r.OffCentre, in.Blind)
 	return r, nil
@@ -171,15 +157,15 @@ func bondNotes(w words, off float64, blind bool) []string {
 
 // Holding puts press and bond side by side.
 type Holding struct {
-	Way         string   `json:"way"`
-	Torque      Band     `json:"torque_nm"`
-	PushOut     Band     `json:"push_out_n"`
-	Closure     Band     `json:"bore_closure_mm"` // 0 for a bond
-	HubHoop     float64  `json:"hub_hoop_mpa"`    // highest tension in the hub bore
-	OffCentre   float64  `json:"off_centre_mm"`
-	ServiceMost float64  `json:"service_most_c"` // 0: not bound by the fit
-	Sound       bool     `json:"sound"`
-	Reasons     []string `json:"reasons"`
+	Way         string
+	Torque      Band
+	PushOut     Band
+	Closure     Band    // 0 for a bond
+	HubHoop     float64 // highest tension in the hub bore
+	OffCentre   float64
+	ServiceMost float64 // 0: not bound by the fit
+	Sound       bool
+	Reasons     []string
 }
 
 // Holding is the press fit for comparison with a bond.
@@ -192,11 +178,4 @@ func (r PressResult) Holding() Holding {
 func (r BondResult) Holding(c Compound) Holding {
 	return Holding{Way: ByBond, Torque: r.Torque, PushOut: r.PushOut, OffCentre: r.OffCentre,
 		ServiceMost: c.ServiceMost, Sound: len(r.Reasons) == 0, Reasons: r.Reasons}
-}
-
-// Holds reports whether the joint carries a torque (N·m) and a push along the
-// bore (N) together, at the loose end, with a factor in hand. The two act on
-// the same surface at right angles: √((2T/d)² + F²) for d in mm.
-func (h Holding) Holds(torque, push, d, factor float64) bool {
-	return h.Sound && factor*math.Hypot(2000*torque/d, push) <= h.PushOut.Least
 }

@@ -21,21 +21,16 @@ type ChuckInput struct {
 // ChuckResult is how far from round the ring is while it is held. Bored round
 // and let go, the bore shows the same lobes inverted.
 type ChuckResult struct {
-	In          float64  `json:"in_at_jaw_mm"`     // radial, inward at a jaw
-	Out         float64  `json:"out_midway_mm"`    // radial, outward midway between jaws
-	Lobes       float64  `json:"lobes_mm"`         // radial range, In + Out
-	MomentJaw   float64  `json:"moment_jaw_nmm"`   // bending moment at a jaw
-	Stress      float64  `json:"stress_mpa"`       // highest bending stress
-	SixPadLobes float64  `json:"six_pad_lobes_mm"` // the same grip in all, on six pads
-	Thick       bool     `json:"thick"`            // wall over a tenth of the mean radius: the figures leave hoop and shear out and are low
-	Instead     []string `json:"instead"`          // how to hold a ring that must stay round
+	Lobes       float64  // radial range: inward at a jaw and outward midway between jaws
+	SixPadLobes float64  // the same grip in all, on six pads
+	Thick       bool     // wall over a tenth of the mean radius: the figures leave hoop and shear out and are low
+	Instead     []string // how to hold a ring that must stay round
 }
 
 // Chuck works out the lobes of a thin ring under n equal radial loads W:
 //
 //	at a load  u = (W R³/2EI)·[(θ/2 + sin2θ/4)/sin²θ − 1/θ]           inward
 //	midway     u = (W R³/4EI)·[2/θ − 1/sinθ − θcosθ/sin²θ]            outward
-//	           M = ½ W R (1/θ − cotθ)                                 at a load
 //
 // θ = π/n, R mean radius, I = w t³/12. Thin ring, bending only.
 // Source: Roark's Formulas for Stress and Strain, circular ring table, equally
@@ -58,13 +53,10 @@ func Chuck(in ChuckInput) (ChuckResult, error) {
 	t := (in.Outside - in.Inside) / 2
 	radius := (in.Outside + in.Inside) / 4
 	unit := in.Grip * radius * radius * radius / (in.E * in.Width * t * t * t / 12)
-	at, mid, moment := ringCoefficients(in.Jaws)
-	r := ChuckResult{In: at * unit, Out: mid * unit, MomentJaw: moment * in.Grip * radius}
-	r.Lobes = r.In + r.Out
-	r.Stress = r.MomentJaw * 6 / (in.Width * t * t)
-	r.Thick = t/radius > 0.1
+	at, mid := ringCoefficients(in.Jaws)
+	r := ChuckResult{Lobes: at*unit + mid*unit, Thick: t/radius > 0.1}
 	// The same grip in all, shared by six pads.
-	at6, mid6, _ := ringCoefficients(6)
+	at6, mid6 := ringCoefficients(6)
 	r.SixPadLobes = (at6 + mid6) * unit * float64(in.Jaws) / 6
 	w := words{in.Units}
 	r.Instead = []string{
@@ -88,12 +80,11 @@ func GripMost(in ChuckInput, lobes float64) (float64, error) {
 	return lobes / r.Lobes, nil
 }
 
-// ringCoefficients of W R³/EI (radial, in at a load and out midway) and of W R.
-func ringCoefficients(n int) (at, mid, moment float64) {
+// ringCoefficients of W R³/EI: radial, in at a load and out midway.
+func ringCoefficients(n int) (at, mid float64) {
 	th := math.Pi / float64(n)
 	s, c := math.Sin(th), math.Cos(th)
 	at = ((th/2+math.Sin(2*th)/4)/(s*s) - 1/th) / 2
 	mid = (2/th - 1/s - th*c/(s*s)) / 4
-	moment = (1/th - c/s) / 2
-	return at, mid, moment
+	return at, mid
 }

@@ -1,24 +1,18 @@
 package fit
 
-// Friction is a range of friction between two metals in one state.
-type Friction struct {
-	Pair   string // "steel in grey iron"
-	State  string // "pressed in, oiled"
-	Band   Band   // –
-	Source string
-}
+// Rubbing is which metals rub when a sleeve is pressed in.
+type Rubbing int
 
-// Frictions are usual ranges for pressing in and for holding. All from memory:
-// ranges of DIN 7190 as textbooks repeat them. Measure where it matters: the
-// press gauge tells the true figure.
-func Frictions() []Friction {
-	const din = "DIN 7190 range, from memory"
-	return []Friction{
-		{"steel in steel", "pressed in, oiled", Band{0.06, 0.08}, din},
-		{"steel in steel", "pressed in, dry", Band{0.10, 0.12}, din},
-		{"steel in steel", "shrunk, oiled", Band{0.12, 0.14}, din},
-		{"steel in steel", "shrunk, degreased", Band{0.18, 0.20}, din},
-		{"steel or iron in grey iron", "pressed in", Band{0.06, 0.12}, din},
-		{"bronze in iron or steel", "pressed in, oiled", Band{0.05, 0.07}, din},
-	}
+// The pairs.
+const (
+	SteelInSteel  Rubbing = iota
+	SteelInIron           // steel or iron in grey iron
+	BronzeInMetal         // bronze in iron or steel
+)
+
+// PressedIn is the usual range of friction of a pair while the sleeve is pressed
+// in, oiled, and when it holds; –. From memory: ranges of DIN 7190 as textbooks
+// repeat them. Measure where it matters: the press gauge tells the true figure.
+func (p Rubbing) PressedIn() Band {
+	return [...]Band{SteelInSteel: {0.06, 0.08}, SteelInIron: {0.06, 0.12}, BronzeInMetal: {0.05, 0.07}}[p]
 }

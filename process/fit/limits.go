@@ -20,8 +20,8 @@ func (l Limits) Sizes(nominal qty.Diameter) (low, high qty.Diameter) {
 
 // Range is a least and a most.
 type Range struct {
-	Least qty.Length `json:"least_nm"`
-	Most  qty.Length `json:"most_nm"`
+	Least qty.Length
+	Most  qty.Length
 }
 
 // Clearance is what a hole leaves around a shaft of the same nominal size, on

@@ -9,8 +9,8 @@ import (
 // Step is one step of the order of work. At a hold point nothing goes on
 // before the measurement is written down and found good.
 type Step struct {
-	Text string `json:"text"`
-	Hold bool   `json:"hold"`
+	Text string
+	Hold bool
 }
 
 // steps writes the order of work for the option taken (in place, when neither

@@ -13,8 +13,8 @@ import (
 )
 
 var (
-	greyIron = Ring{Name: "grey iron", E: 110e3, Nu: 0.26, Alpha: 11e-6, Tensile: 250, Brittle: true, HeatMost: 200}
-	steel    = Ring{Name: "steel", E: 207e3, Nu: 0.29, Alpha: 11.5e-6, Yield: 310, Tensile: 400, HeatMost: 250}
+	greyIron = Ring{E: 110e3, Nu: 0.26, Alpha: 11e-6, Tensile: 250, Brittle: true, HeatMost: 200}
+	steel    = Ring{E: 207e3, Nu: 0.29, Alpha: 11.5e-6, Yield: 310, Tensile: 400, HeatMost: 250}
 )
 
 // pressOf is a press fit with one interference and no roughness at 20 °C.
@@ -97,8 +97,8 @@ func TestPressAgainstNumericalSolutions(t *testing.T) {
 		v := numbers(t, r[2:])
 		in := pressOf(v[0], v[1], v[2], v[7], Ring{E: v[5], Nu: v[6], Alpha: 1e-5, Yield: 1e6}, Ring{E: v[3], Nu: v[4], Alpha: 1e-5, Yield: 1e6})
 		p := press(t, in)
-		got := []float64{p.Pressure.Most, p.Stresses[0].Hoop.Most, p.Stresses[1].Hoop.Least, p.Stresses[2].Hoop.Least, p.Closure.Most, p.HubGrowth.Most}
-		for i, w := range v[8:] {
+		got := []float64{p.Pressure.Most, p.Stresses[0].Hoop.Most, p.Stresses[1].Hoop.Least, p.Stresses[2].Hoop.Least, p.Closure.Most}
+		for i, w := range v[8:13] {
 			if !near(got[i], w, 1e-6) {
 				t.Errorf("%s, %s: figure %d is %.8g, want %.8g", r[0], r[1], i, got[i], w)
 			}
@@ -135,14 +135,14 @@ func TestPressClosedForms(t *testing.T) {
 func rigid() Ring { return Ring{E: math.Inf(1), Alpha: 1e-5, Yield: 1e9} }
 
 // A bronze repair sleeve worked by hand from the same formulas, and its
-// figures: p 6.33 MPa, closes 49.4 µm (82 %), force 21.5 kN, 100 K of heating
-// or 61 K of cooling. Computed, no published answer.
+// figures: p 6.33 MPa, closes 49.4 µm (82 %), force 21.5 kN, 100 K of heating for
+// 0.05 mm of clearance. Computed, no published answer.
 func TestRepairSleeve(t *testing.T) {
-	bronze := Ring{Name: "bronze", Inside: 88, E: 100e3, Nu: 0.34, Alpha: 18e-6, AlphaCold: 18e-6, Yield: 150}
+	bronze := Ring{Inside: 88, E: 100e3, Nu: 0.34, Alpha: 18e-6, Yield: 150}
 	hub := greyIron
 	hub.Outside = 180
 	in := PressInput{Diameter: 100, Length: 90, Interference: Band{0.06, 0.06}, Hub: hub, Sleeve: bronze, Friction: Band{0.12, 0.12},
-		Room: 20, Service: Band{20, 20}, Clearance: 0.05, WarmUp: 1e-9}
+		Room: 20, Service: Band{20, 20}}
 	p := press(t, in)
 	for _, r := range []struct {
 		what            string
@@ -150,15 +150,16 @@ func TestRepairSleeve(t *testing.T) {
 	}{
 		{"pressure", p.Pressure.Most, 6.33, 0.005}, {"hub", p.Stresses[0].Hoop.Most, 12.0, 0.05},
 		{"sleeve outside", p.Stresses[1].Hoop.Least, -49.8, 0.05}, {"sleeve bore", p.Stresses[2].Hoop.Least, -56.1, 0.05},
-		{"closure", p.Closure.Most, 0.0494, 5e-5}, {"share", p.Closing, 0.82, 0.005},
+		{"closure", p.Closure.Most, 0.0494, 5e-5}, {"share", p.Closure.Most / 0.06, 0.82, 0.005},
 		{"force", p.PressForce[3].Force.Most, 21.5e3, 50}, {"heating", p.Ways[1].HubTo - 20, 100, 0.1},
-		{"least cooling", (0.06 + 0.05) / (18e-6 * 100), 61, 0.2},
 	} {
 		if math.Abs(r.got-r.want) > r.near {
 			t.Errorf("%s: %g, want %g", r.what, r.got, r.want)
 		}
 	}
-	if ice := p.Ways[2]; !ice.Possible || math.Abs(ice.Clearance-(18e-6*100*98-0.06)) > 1e-9 {
+	// Dry ice: −78 °C at the bath, 15 K warmer in the seat, and metal shrinks in
+	// the cold by 0.77 of what it grows by in heat: 0.77·18e-6·100·83 = 0.115.
+	if ice := p.Ways[2]; !ice.Possible || math.Abs(ice.Clearance-(0.77*18e-6*100*83-0.06)) > 1e-9 {
 		t.Errorf("dry ice: %+v", ice)
 	}
 	// Quarter depths: the force grows in step with the depth.
@@ -166,10 +167,6 @@ func TestRepairSleeve(t *testing.T) {
 		if q := float64(i+1) / 4; s.Depth != 90*q || !near(s.Force.Most, q*p.PressForce[3].Force.Most, 1e-12) {
 			t.Errorf("stroke %d: %+v", i, s)
 		}
-	}
-	// Work of a force that rises evenly.
-	if !near(p.Work.Most, 21.5e3*0.090/2, 0.005) {
-		t.Errorf("work %g J", p.Work.Most)
 	}
 }
 
@@ -182,8 +179,9 @@ func TestPressOverTheBand(t *testing.T) {
 	in.Service = Band{-10, 90}
 	in.Length = 60
 	p := press(t, in)
-	if !near(p.RoughnessLoss, 0.01304, 1e-9) { // 0.8(10 + 6.3) µm, DIN 7190 from memory
-		t.Errorf("roughness takes %g", p.RoughnessLoss)
+	const lost = 0.01304 // 0.8(10 + 6.3) µm, DIN 7190 from memory
+	if !near(in.Interference.Least-p.Effective.Least, lost, 1e-9) {
+		t.Errorf("roughness takes %g", in.Interference.Least-p.Effective.Least)
 	}
 	one := func(x, do, temp float64) PressResult {
 		y := in
@@ -191,7 +189,6 @@ func TestPressOverTheBand(t *testing.T) {
 		y.Interference, y.Hub.Outside, y.Hub.OutsideMost, y.Service = Band{x, x}, do, do, Band{temp, temp}
 		return press(t, y)
 	}
-	lost := p.RoughnessLoss
 	tight, loose := one(0.093, 180, 90), one(0.036-lost, 130, -10)
 	for _, r := range []struct {
 		what      string
@@ -210,8 +207,8 @@ func TestPressOverTheBand(t *testing.T) {
 			t.Errorf("%s: %g, want %g", r.what, r.got, r.want)
 		}
 	}
-	if want := 85.725 * 0.5e-6 * 70; !near(p.ServiceChange.Most, want, 1e-9) {
-		t.Errorf("service adds %g, want %g", p.ServiceChange.Most, want)
+	if got, want := in.tightens(85.725).Most, 85.725*0.5e-6*70; !near(got, want, 1e-9) {
+		t.Errorf("service adds %g, want %g", got, want)
 	}
 }
 
@@ -259,7 +256,7 @@ func TestWays(t *testing.T) {
 	if y := press(t, in).Ways[1]; !near(y.Clearance, 0.0005*85.725, 1e-9) || !y.Possible {
 		t.Errorf("usual clearance: %+v", y)
 	}
-	in.Clearance = 0.001 * 85.725 // as DIN 7190 asks, from memory
+	in.Interference = Band{0.136, 0.136}
 	p := press(t, in)
 	w := map[string]Way{}
 	for _, y := range p.Ways {
@@ -268,17 +265,18 @@ func TestWays(t *testing.T) {
 			t.Errorf("%s: cautions or reason missing", y.Name)
 		}
 	}
-	// ΔT = (0.093 + 0.085725)/(11e-6 · 85.725) = 189.5 K
-	if y := w[ByHeat]; y.Possible || math.Abs(y.HubTo-200) > 1e-9 || y.Clearance > 0.085725 {
+	// ΔT = (0.136 + 0.0429)/(11e-6 · 85.725) = 189.7 K, and the iron may have 180
+	if y := w[ByHeat]; y.Possible || math.Abs(y.HubTo-200) > 1e-9 || y.Clearance > 0.0429 {
 		t.Errorf("heat: %+v", y)
 	}
 	// 0.77 · 11.5e-6 · 85.725 · 83 K = 0.0630: does not even pass
-	if y := w[ByDryIce]; y.Possible || y.Clearance > 0 || !strings.Contains(y.Why, "still 0.030 mm too large") {
+	if y := w[ByDryIce]; y.Possible || y.Clearance > 0 || !strings.Contains(y.Why, "still 0.073 mm too large") {
 		t.Errorf("dry ice: %+v", y)
 	}
-	if y := w[ByBoth]; !y.Possible || y.SleeveTo != DryIce || y.HubTo > 200 || !near(y.Clearance, 0.085725, 1e-9) {
+	if y := w[ByBoth]; !y.Possible || y.SleeveTo != DryIce || y.HubTo > 200 || !near(y.Clearance, 0.0005*85.725, 1e-9) {
 		t.Errorf("both: %+v", y)
 	}
+	in.Interference = Band{0.112, 0.112}
 	in.KeepCool = "seals and babbitt stay in"
 	in.PressCapacity = 1000
 	p = press(t, in)
@@ -330,10 +328,6 @@ func TestPressProperties(t *testing.T) {
 		slv := Ring{E: f(60e3, 220e3, "Es"), Nu: f(0.2, 0.35, "nus"), Alpha: 1e-5, Yield: 1e6}
 		x := d * f(1e-5, 1e-3, "x")
 		p := press(t, pressOf(d, di, do, x, hub, slv))
-		// What the hub gives and the sleeve gives is the interference.
-		if !near(p.HubOpens.Most+p.SleeveGives.Most, x, 1e-9) {
-			t.Fatal("the parts do not meet")
-		}
 		// Hoop stress over the wall carries the pressure: ∫σ dr = p d/2. For
 		// Lamé σ = A + B/r²: A and B follow from bore and outside.
 		equilibrium := func(pressure, r1, r2, s1, s2 float64) bool {
@@ -341,7 +335,7 @@ func TestPressProperties(t *testing.T) {
 			a := s1 - b/(r1*r1)
 			return near(a*(r2-r1)+b*(1/r1-1/r2), pressure, 1e-6)
 		}
-		hubOut := p.HubGrowth.Most / do * hub.E // no radial stress there
+		hubOut := p.Stresses[0].Hoop.Most - p.Pressure.Most // hoop and radial stress add to the same all through
 		if !equilibrium(p.Pressure.Most*d/2, d/2, do/2, p.Stresses[0].Hoop.Most, hubOut) {
 			t.Fatal("hub is not in balance")
 		}
@@ -354,16 +348,17 @@ func TestPressProperties(t *testing.T) {
 			t.Fatal("not linear")
 		}
 		thin := press(t, pressOf(d, di+(d-di)/2, do, x, hub, slv))
-		if thin.Pressure.Most >= p.Pressure.Most || thin.SleeveGives.Most <= p.SleeveGives.Most {
+		if thin.Pressure.Most >= p.Pressure.Most || thin.Closure.Most <= p.Closure.Most {
 			t.Fatal("a thinner sleeve presses harder")
 		}
 	})
 }
 
-func TestFrictions(t *testing.T) {
-	for _, f := range Frictions() {
-		if !f.Band.ok() || f.Band.Least < 0.04 || f.Band.Most > 0.25 || f.Source == "" {
-			t.Errorf("%+v", f)
+// Ranges of DIN 7190 as textbooks repeat them, pressed in and oiled; from memory.
+func TestPressedIn(t *testing.T) {
+	for pair, want := range map[Rubbing]Band{SteelInSteel: {0.06, 0.08}, SteelInIron: {0.06, 0.12}, BronzeInMetal: {0.05, 0.07}} {
+		if got := pair.PressedIn(); got != want {
+			t.Errorf("pair %d: %v, want %v", pair, got, want)
 		}
 	}
 }
@@ -372,7 +367,7 @@ func TestWordsInInches(t *testing.T) {
 	w := words{qty.Inches}
 	for got, want := range map[string]string{
 		w.force(15671.7): "3520 lbf", w.stress(131.6): "19100 psi", w.degrees(-196): "-321 °F (-196 °C)",
-		w.torque(660): "487 ft·lbf", w.length(0.085725): "0.0034 in", w.torque(0): "0 ft·lbf",
+		w.length(0.085725): "0.0034 in",
 	} {
 		if got != want {
 			t.Errorf("%q, want %q", got, want)

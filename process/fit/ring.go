@@ -9,8 +9,8 @@ import (
 // Band is a least and a most of a figure; the field that holds it names the
 // unit.
 type Band struct {
-	Least float64 `json:"least"`
-	Most  float64 `json:"most"`
+	Least float64
+	Most  float64
 }
 
 // Times is the band of products of two bands that are not negative.
@@ -32,13 +32,11 @@ func (b Band) ok() bool {
 
 // Ring is a hub or a sleeve of one material.
 type Ring struct {
-	Name        string  // as printed: "grey iron", "steel"
 	Inside      float64 // mm; a sleeve's bore before assembly, 0: solid. Not used for a hub
 	Outside     float64 // mm; a hub's least outside, +Inf: a mass without edge. Not used for a sleeve
 	OutsideMost float64 // mm; a hub's most outside where the wall varies round the bore; 0: as Outside
 	E, Nu       float64 // MPa, –
 	Alpha       float64 // 1/K, heating from room temperature
-	AlphaCold   float64 // 1/K, mean value when cooled in a bath; 0: 0.77·Alpha
 	Yield       float64 // MPa, yield or proof strength; not used when brittle
 	Tensile     float64 // MPa
 	Brittle     bool    // no yield: judged by tensile strength
@@ -50,13 +48,6 @@ type Ring struct {
 // oven, over the same span. DIN 7190 gives 8.5 and 11 µm/(m·K) for steel,
 // 0.77; bronze and brass lose less (14/16, 16/18). From memory.
 const coldShare = 0.77
-
-func (r Ring) alphaCold() float64 {
-	if r.AlphaCold > 0 {
-		return r.AlphaCold
-	}
-	return coldShare * r.Alpha
-}
 
 func (r Ring) heatMost() float64 {
 	if r.HeatMost > 0 {
@@ -77,9 +68,6 @@ func (r Ring) check(what string) error {
 	if !(r.Alpha > 0 && r.Alpha < 1e-3) {
 		bad("thermal expansion must be above 0 and below 0.001 per K, not %g", r.Alpha)
 	}
-	if r.AlphaCold < 0 || r.AlphaCold > 1e-3 || math.IsNaN(r.AlphaCold) {
-		bad("thermal contraction must be 0 (not stated) to 0.001 per K, not %g", r.AlphaCold)
-	}
 	if r.Brittle && !(r.Tensile > 0) {
 		bad("a brittle material is judged by its tensile strength; it must be above 0 MPa, not %g", r.Tensile)
 	}
@@ -99,7 +87,6 @@ type joint struct {
 	hubOpens        float64 // mm on diameter at the hub bore: d(C_o+ν_o)/E_o
 	sleeveGives     float64 // mm on diameter at the sleeve outside: d(C_i−ν_i)/E_i
 	boreCloses      float64 // mm on diameter at the sleeve bore: 2d²d_i/(E_i(d²−d_i²))
-	hubGrows        float64 // mm on diameter at the hub outside: 2d²d_o/(E_o(d_o²−d²))
 	sleeveBore      float64 // hoop over pressure there, compressive: 2d²/(d²−d_i²)
 	hubHoop         float64 // C_o
 	hubMises        float64 // √(C_o²+C_o+1): hoop +pC_o, radial −p
@@ -116,7 +103,6 @@ func newJoint(d, outside float64, hub, sleeve Ring) joint {
 	j.hubOpens = d * (j.co + hub.Nu) / hub.E
 	j.sleeveGives = d * (j.ci - sleeve.Nu) / sleeve.E
 	j.boreCloses = 2 * d * d * di / (sleeve.E * (d*d - di*di))
-	j.hubGrows = 2 * d * q / (hub.E * (1 - q*q))
 	j.sleeveBore = 2 * d * d / (d*d - di*di)
 	if di == 0 {
 		j.sleeveBore = 1

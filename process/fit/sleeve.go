@@ -35,7 +35,6 @@ type SleeveInput struct {
 	LocationAllowed qty.Length // how far the bore's axis may stand off, radial; 0: not stated, and the size tolerance has to hold it as well
 	BeforeLocation  qty.Length // expected if finished before: housing's position and the sleeve's wall, radial
 	BeforeRoundness qty.Length // the same of form: the housing prints through, radial
-	BeforeRa        qty.Length // 0: not stated
 	InPlace         Capability // of boring the sleeve where it sits
 	Order           string     // FinishBefore or BoreInPlace: asked for, whatever lands; "": decide
 }
@@ -45,46 +44,45 @@ type Capability struct {
 	Size      qty.Length // ± on diameter
 	Roundness qty.Length // radial
 	Ra        qty.Length
-	Location  qty.Length // of the axis, radial
-	Why       string     // why it cannot be bored in place at all; "": it can
+	Why       string // why it cannot be bored in place at all; "": it can
 }
 
 // Option is one order of work for the sleeve's bore.
 type Option struct {
-	Name       string       `json:"name"`
-	InsideLow  qty.Diameter `json:"inside_low_nm"` // limits the sleeve's bore is made to before assembly
-	InsideHigh qty.Diameter `json:"inside_high_nm"`
-	Low        qty.Diameter `json:"low_nm"` // what the bore is when all is done
-	High       qty.Diameter `json:"high_nm"`
-	Stock      Range        `json:"stock"`         // left to bore in place, on diameter; zero when finished before
-	Closure    Range        `json:"closure"`       // on diameter, at assembly
-	Roundness  qty.Length   `json:"roundness_nm"`  // radial
-	OffCentre  qty.Length   `json:"off_centre_nm"` // radial
-	Fits       bool         `json:"fits"`
-	Why        []string     `json:"why"` // what does not fit
+	Name       string
+	InsideLow  qty.Diameter // limits the sleeve's bore is made to before assembly
+	InsideHigh qty.Diameter
+	Low        qty.Diameter // what the bore is when all is done
+	High       qty.Diameter
+	Stock      Range      // left to bore in place, on diameter; zero when finished before
+	Closure    Range      // on diameter, at assembly
+	Roundness  qty.Length // radial
+	OffCentre  qty.Length // radial
+	Fits       bool
+	Why        []string // what does not fit
 }
 
 // SleeveResult is the sleeve worked out.
 type SleeveResult struct {
-	Outside        qty.Diameter `json:"outside_nm"` // nominal
-	HousingLow     qty.Diameter `json:"housing_low_nm"`
-	HousingHigh    qty.Diameter `json:"housing_high_nm"`
-	OutsideLow     qty.Diameter `json:"outside_low_nm"`
-	OutsideHigh    qty.Diameter `json:"outside_high_nm"`
-	Clearance      Range        `json:"clearance"`           // as assembled, matching counted; negative: interference
-	Wall           qty.Length   `json:"wall_nm"`             // least, when finished
-	Assembled      *PressResult `json:"assembled,omitempty"` // as pressed, the bore still with its stock where it is bored in place; nil for a bond
-	Finished       *PressResult `json:"finished,omitempty"`  // the same fit with the bore at size: what it holds; nil for a bond
-	Bonded         *BondResult  `json:"bonded,omitempty"`
-	FinishedBefore Option       `json:"finished_before"`
-	BoredHere      Option       `json:"bored_in_place"`
-	Choice         string       `json:"choice"` // Name of the option taken; "" when neither lands
-	Why            string       `json:"why"`
-	Grows          [2]Band      `json:"bore_grows_mm"` // the finished bore on diameter, from the room to the coldest and to the hottest at work
-	LeadIn         Chamfer      `json:"lead_in"`
-	Reasons        []string     `json:"reasons"` // what is wrong; empty: nothing
-	Cautions       []string     `json:"cautions"`
-	Steps          []Step       `json:"steps"` // order of work
+	Outside        qty.Diameter // nominal
+	HousingLow     qty.Diameter
+	HousingHigh    qty.Diameter
+	OutsideLow     qty.Diameter
+	OutsideHigh    qty.Diameter
+	Clearance      Range        // as assembled, matching counted; negative: interference
+	Wall           qty.Length   // least, when finished
+	Assembled      *PressResult // as pressed, the bore still with its stock where it is bored in place; nil for a bond
+	Finished       *PressResult // the same fit with the bore at size: what it holds; nil for a bond
+	Bonded         *BondResult
+	FinishedBefore Option
+	BoredHere      Option
+	Choice         string // Name of the option taken; "" when neither lands
+	Why            string
+	Grows          [2]Band // the finished bore on diameter, from the room to the coldest and to the hottest at work
+	LeadIn         Chamfer
+	Reasons        []string // what is wrong; empty: nothing
+	Cautions       []string
+	Steps          []Step // order of work
 }
 
 // The two orders of work.
@@ -264,8 +262,8 @@ func (in SleeveInput) decide(r *SleeveResult) {
 	if r.Bonded != nil {
 		before.OffCentre += qty.FromMM(r.Bonded.OffCentre)
 	}
-	here.Roundness, here.OffCentre = in.InPlace.Roundness, in.InPlace.Location
-	in.hold(before, in.BeforeRa)
+	here.Roundness = in.InPlace.Roundness
+	in.hold(before, 0)
 	in.hold(here, in.InPlace.Ra)
 	switch {
 	case in.Order != "":

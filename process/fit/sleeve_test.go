@@ -204,8 +204,8 @@ func TestSleeveProperties(t *testing.T) {
 		if b.Fits && (b.Low.Plus(-b.Roundness-2*b.OffCentre) < in.FinishLow || b.High > in.FinishHigh) {
 			t.Fatalf("said to fit: %+v", b)
 		}
-		if r.Finished.Closing <= 0 || r.Finished.Closing >= 1.2 {
-			t.Fatalf("closes by %g of the interference", r.Finished.Closing)
+		if c := r.Finished.Closure.Most / r.Finished.Effective.Most; c <= 0 || c >= 1.2 {
+			t.Fatalf("closes by %g of the interference", c)
 		}
 	})
 }
@@ -215,7 +215,7 @@ func TestBond(t *testing.T) {
 	c := Compounds()[1]
 	in := BondInput{Diameter: 20, Length: 18, Gap: Band{0.03, 0.06}, Compound: c, ServiceMost: 20}
 	r, err := Bond(in)
-	if err != nil || len(r.Reasons) != 0 || math.Abs(r.Area-1131) > 0.5 {
+	if err != nil || len(r.Reasons) != 0 {
 		t.Fatalf("%+v %v", r, err)
 	}
 	if !near(r.PushOut.Least, 15*1130.97, 1e-4) || !near(r.Torque.Most, 35*1130.97*0.01, 1e-4) || r.OffCentre != 0.03 {
@@ -256,14 +256,6 @@ func TestHoldingCompares(t *testing.T) {
 	h := b.Holding(c)
 	if !p.Sound || !h.Sound || p.Closure.Most <= 0 || h.Closure.Most != 0 || h.HubHoop != 0 || h.ServiceMost != 150 {
 		t.Errorf("%+v\n%+v", p, h)
-	}
-	// 3-4-5: 30 kN round and 40 kN along need 50 kN.
-	x := Holding{Sound: true, PushOut: Band{50e3, 90e3}}
-	if !x.Holds(30e3*0.0425, 40e3, 85, 0.9999) || x.Holds(30e3*0.0425, 40e3, 85, 1.001) {
-		t.Error("torque and push do not add at right angles")
-	}
-	if x.Sound = false; x.Holds(0, 0, 85, 1) {
-		t.Error("an unsound joint holds")
 	}
 }
 

@@ -117,10 +117,10 @@ func (in SleeveInput) chooseOutside() (d qty.Diameter, reasons []string, err err
 
 // Chamfer is a lead-in for pressing.
 type Chamfer struct {
-	AnglePerSide float64    `json:"angle_per_side_deg"`
-	Length       qty.Length `json:"length_nm"` // along the axis
-	OnDiameter   qty.Length `json:"on_diameter_nm"`
-	Why          string     `json:"why"`
+	AnglePerSide float64
+	Length       qty.Length // along the axis
+	OnDiameter   qty.Length
+	Why          string
 }
 
 // LeadIn suggests a lead-in chamfer for the nose of a sleeve of wall t: 15° a

@@ -43,14 +43,6 @@ func (w words) force(n float64) string {
 	return fmt.Sprintf("%.1f kN", n/1000)
 }
 
-// torque prints N·m or ft·lbf to three figures.
-func (w words) torque(nm float64) string {
-	if w.u == qty.Inches {
-		return threeFigures(nm/1.3558179) + " ft·lbf"
-	}
-	return threeFigures(nm) + " N·m"
-}
-
 // degrees prints a temperature in whole degrees.
 func (w words) degrees(c float64) string {
 	if w.u == qty.Inches {

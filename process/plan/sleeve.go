@@ -273,7 +273,7 @@ const roomHeat = 20.0
 
 func ringOf(m *process.Material, outside, outsideMost float64) fit.Ring {
 	return fit.Ring{
-		Name: m.Name, Outside: outside, OutsideMost: outsideMost,
+		Outside: outside, OutsideMost: outsideMost,
 		E: m.E, Nu: m.Nu, Alpha: m.Alpha, Yield: m.Re, Tensile: m.Rm, Brittle: m.Brittle, HeatMost: m.HeatMost,
 		Steel: m.Group == "P" && !m.Brittle, // ISO 513: P is steel, M stainless
 	}
@@ -281,17 +281,11 @@ func ringOf(m *process.Material, outside, outsideMost float64) fit.Ring {
 
 // frictionOf picks the sliding friction of the pair from fit's table.
 func frictionOf(sleeve, hub *process.Material) fit.Band {
-	pair := "steel in steel"
 	switch {
 	case sleeve.Group == "N":
-		pair = "bronze in iron or steel"
+		return fit.BronzeInMetal.PressedIn()
 	case hub.Brittle || hub.Group == "K":
-		pair = "steel or iron in grey iron"
+		return fit.SteelInIron.PressedIn()
 	}
-	for _, f := range fit.Frictions() {
-		if f.Pair == pair {
-			return f.Band
-		}
-	}
-	return fit.Band{Least: 0.05, Most: 0.12}
+	return fit.SteelInSteel.PressedIn()
 }
