@@ -67,10 +67,11 @@ type Room struct {
 	Hand   float64 // open length between walls to put a cutter in by hand
 }
 
-// UsualRoom is the trade's: 3 mm round the bar and at least 1.5 for chips; the
-// rest likewise. Common practice, no source.
-func UsualRoom() Room {
-	return Room{Chips: Need{3, 1.5}, Tip: Need{1, 0.5}, End: Need{5, 1}, Bottom: Need{0.5, 0.2}, Hand: 100}
+// UsualRoom is the trade's round a bar that must have at least chips, mm, on
+// radius for chips to come out, and twice that for comfort. Common practice, no
+// source.
+func UsualRoom(chips float64) Room {
+	return Room{Chips: Need{2 * chips, chips}, Tip: Need{1, 0.5}, End: Need{5, 1}, Bottom: Need{0.5, 0.2}, Hand: 100}
 }
 
 // Way is a bar on its way to a bore.

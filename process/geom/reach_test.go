@@ -44,7 +44,7 @@ func gearCase() Way {
 		},
 		Bore:   2,
 		Passes: []Pass{{Setting: 81, Before: 80, Clear: 366, End: 430.25, Retract: 0.3}},
-		Room:   UsualRoom(),
+		Room:   UsualRoom(1.5),
 	}
 }
 
@@ -135,7 +135,7 @@ func TestCutterLargerThanAccess(t *testing.T) {
 		},
 		Bore:   1,
 		Passes: []Pass{{Setting: 90, Before: 88, Clear: 143, End: 202}},
-		Room:   UsualRoom(),
+		Room:   UsualRoom(1.5),
 	}
 	r := reach(t, w)
 	e := r.Entries[0]

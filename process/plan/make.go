@@ -383,7 +383,3 @@ func (r *room) cautions() []string {
 	}
 	return out
 }
-
-// chipRoom is the radial clearance below which chips jam. Source: least 1.5 mm
-// (from memory).
-const chipRoom = 3 * qty.Millimetre / 2

@@ -129,10 +129,7 @@ func barOf(job *process.Job, b process.Bar) geom.Bar {
 
 // roomOf is the room asked for: the job's for chips, the trade's for the rest.
 func roomOf(job *process.Job) geom.Room {
-	r := geom.UsualRoom()
-	chips := job.Limits.ChipRoom.MM()
-	r.Chips = geom.Need{Wanted: 2 * chips, Least: chips}
-	return r
+	return geom.UsualRoom(job.Limits.ChipRoom.MM())
 }
 
 // narrowAt is the smallest that a station can be while a bore is cut, and its

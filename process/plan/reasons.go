@@ -256,7 +256,7 @@ func fatter(job *process.Job) []change {
 			i := slenderStep(s)
 			s[i].Diameter = s[i].Diameter.Plus(k * unit)
 			d = s[i].Diameter
-			return narrowest(job).Minus(d)/2 >= 2*chipRoom
+			return narrowest(job).Minus(d)/2 >= 2*job.Limits.ChipRoom
 		})
 		if j == nil {
 			break

@@ -29,7 +29,7 @@ func (p *Plan) Tightest(bore, visit int) (Clearance, bool) {
 	}
 	w := geom.Way{
 		Spindle: geom.Spindle{Nose: job.Machine.Nose.MM(), Quill: job.Machine.Quill.MM(), Travel: job.Machine.QuillTravel.MM()},
-		Bore:    p.Bores[bore].Bore.Station, Room: geom.UsualRoom(),
+		Bore:    p.Bores[bore].Bore.Station, Room: roomOf(job),
 		Bar: geom.Bar{CutterAt: job.Bar.CutterAt.MM(), QuillFeed: job.Bar.FeedBy == process.QuillFeed, Standoff: job.Bar.Standoff.MM()},
 	}
 	for _, s := range job.Bar.Steps {

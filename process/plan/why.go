@@ -64,7 +64,7 @@ func (w *whying) visitWide() {
 		u := job.Units
 		step := job.Bar.Steps[slenderStep(job.Bar.Steps)].Diameter
 		most := min(narrowest(job), w.v.Start)
-		if fat := most - qty.Diameter(4*chipRoom); fat > step {
+		if fat := most - qty.Diameter(4*job.Limits.ChipRoom); fat > step {
 			because += fmt.Sprintf("A bar up to %s would pass with room for chips, and springs less as the fourth power of its diameter", u.Say(u.Down(fat.Length())))
 		} else {
 			because += fmt.Sprintf("The bores on the way, %s at the narrowest, leave no room for a fatter one", u.Say(most.Length()))

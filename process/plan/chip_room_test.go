@@ -1,0 +1,43 @@
+package plan
+
+import (
+	"strings"
+	"testing"
+
+	"borewright/process/qty"
+)
+
+// Room for chips is what the job asks for (limits.chip_room) wherever the plan
+// speaks of it: the bar that Why names leaves twice as much on either side, so
+// does one that is offered as a way out, and what the drawing calls clear or
+// tight is what Reach calls so.
+func TestChipRoomIsTheJobs(t *testing.T) {
+	for _, chips := range []float64{1, 1.5, 4, 9} {
+		job := load(t, slenderJob(1.5))
+		job.Limits.ChipRoom = qty.FromMM(chips)
+		p := Make(job)
+		v := p.Bores[0].Visits[0]
+		said := ""
+		for _, w := range p.Why() {
+			if _, d, ok := strings.Cut(w.Because, "A bar up to "); ok {
+				said, _, _ = strings.Cut(d, " would pass")
+			}
+		}
+		want := ""
+		if free := min(narrowest(job), v.Start).MM() - 4*chips; free > job.Bar.Steps[0].Diameter.MM() {
+			want = job.Units.Say(job.Units.Down(qty.FromMM(free)))
+		}
+		if said != want {
+			t.Errorf("room of %g: Why names a bar of %q, twice the room on either side leaves %q", chips, said, want)
+		}
+		for _, c := range fatter(job) {
+			d := c.job.Bar.Steps[slenderStep(c.job.Bar.Steps)].Diameter
+			if room := narrowest(job).Minus(d).MM() / 2; room < 2*chips {
+				t.Errorf("room of %g: %s is offered, %.3f on radius is left", chips, c.what, room)
+			}
+		}
+		if tight, ok := p.Tightest(0, 0); !ok || tight.Verdict != v.Reach.Verdict {
+			t.Errorf("room of %g: the drawing's narrowest place is %q, Reach says %q", chips, tight.Verdict, v.Reach.Verdict)
+		}
+	}
+}
