@@ -2,9 +2,9 @@ package process
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
+	"borewright/process/cut"
 	"borewright/process/qty"
 )
 
@@ -107,9 +107,7 @@ func (c *checker) checkBore(i int) {
 const lightCut = qty.Millimetre / 4
 
 // checkBottom sees that the nose and the edge in front of it have room at a
-// blind bottom. With the tip at the end of the bore the edge stands in front
-// of it by r + a·cot κr (r nose radius, a depth of cut, κr lead), from the
-// drawing of the tool; the true figure for a straight edge is a little less.
+// blind bottom.
 func (c *checker) checkBottom(station int, stock qty.Length) {
 	k := c.j.Cutter
 	key := el("station", station) + ".relief"
@@ -118,7 +116,7 @@ func (c *checker) checkBottom(station int, stock qty.Length) {
 	}
 	s := c.j.Stations[station]
 	a := min(max(stock, 0), lightCut)
-	need := k.NoseRadius + qty.FromMM(math.Max(0, a.MM()/math.Tan(k.Lead*math.Pi/180)))
+	need := qty.FromMM(cut.RunOut(k.NoseRadius.MM(), k.Lead, a.MM()))
 	if s.Relief >= need {
 		return
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"borewright/process/cut"
 	"borewright/process/fit"
 	"borewright/process/qty"
 )
@@ -118,15 +119,15 @@ func widestGap(at []float64, turn float64) float64 {
 }
 
 // shoulder warns where the cutter runs out of the bore into a smaller station.
-func (d *doubts) shoulder(b Bore, s Station, cut qty.Diameter) {
+func (d *doubts) shoulder(b Bore, s Station, size qty.Diameter) {
 	if b.Station+1 >= len(d.j.Stations) {
 		return
 	}
 	next := d.j.Stations[b.Station+1]
 	k := d.j.Cutter
-	depth := min(cut.Minus(s.Diameter)/2, d.j.Limits.DepthMost)
-	need := k.NoseRadius + qty.FromMM(math.Max(0, depth.MM()/math.Tan(k.Lead*math.Pi/180)))
-	if gap := next.From - s.To; next.Diameter < cut && gap < need {
+	depth := max(0, min(size.Minus(s.Diameter)/2, d.j.Limits.DepthMost))
+	need := qty.FromMM(cut.RunOut(k.NoseRadius.MM(), k.Lead, depth.MM()))
+	if gap := next.From - s.To; next.Diameter < size && gap < need {
 		d.say("Behind %q the smaller %q begins after %s: the cutter needs %s to run out and would mark its shoulder.", s.Name, next.Name, d.len(gap), d.len(need))
 	}
 }

@@ -18,7 +18,7 @@ func TestImportsPointDown(t *testing.T) {
 		"process/fit":    "process/qty",
 		"process/geom":   "process/qty",
 		"process/field":  "process/qty",
-		"process":        "process/fit process/qty",
+		"process":        "process/fit process/cut process/qty",
 		"process/plan":   "process process/cut process/bar process/fit process/geom process/qty",
 		"post/rs274":     "process/qty",
 		"post":           "post/rs274 process/plan process process/qty",

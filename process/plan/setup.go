@@ -182,19 +182,13 @@ func (s *setup) newRoom(v *Visit, st process.Station, witness bool) (*room, erro
 	if r.depth < job.Limits.DepthMost.MM() {
 		r.depthWhy = fmt.Sprintf("for a bar %.1f diameters out", r.overhang)
 	}
-	nose := job.Cutter.NoseRadius.MM()
-	slope := math.Tan(job.Cutter.Lead * math.Pi / 180)
-	if r.st.Blind {
-		// The straight edge leads the nose by depth·cot κr, so the run-out
-		// groove limits the depth of cut as well as the travel.
-		if most := (r.st.Relief.MM() - nose - runOut.MM()) * slope; slope > 0 && most < r.depth {
-			r.depth, r.depthWhy = math.Max(0, most), "by the run-out at the blind end"
+	nose, lead := job.Cutter.NoseRadius.MM(), job.Cutter.Lead
+	if r.st.Blind { // the run-out groove limits the depth of cut as well as the travel
+		if most := cut.RunOutDepth(nose, lead, (r.st.Relief - runOut).MM()); most < r.depth {
+			r.depth, r.depthWhy = most, "by the run-out at the blind end"
 		}
 	}
-	if job.Cutter.Lead >= 90 {
-		slope = math.Inf(1)
-	}
-	past := nose + runOut.MM() + math.Min(r.depth, math.Max(0, r.aim-r.heavy))/slope
+	past := cut.RunOut(nose, lead, math.Min(r.depth, math.Max(0, r.aim-r.heavy))) + runOut.MM()
 	v.End = v.To + job.Units.Round(qty.FromMM(past))
 	if most := v.To + r.st.Relief - runOut/2; r.st.Blind && v.End > most {
 		v.End = job.Units.Round(most)
