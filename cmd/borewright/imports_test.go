@@ -12,6 +12,7 @@ import (
 func TestImportsPointDown(t *testing.T) {
 	may := map[string]string{
 		"process/qty":    "",
+		"process/fact":   "process/qty",
 		"process/slow":   "",
 		"process/cut":    "process/qty",
 		"process/bar":    "process/qty",
@@ -24,6 +25,7 @@ func TestImportsPointDown(t *testing.T) {
 		"post":           "post/rs274 process/plan process process/qty",
 		"post/verify":    "post/rs274 process/plan process process/geom process/qty",
 		"sheets/draw":    "process/qty",
+		"sheets/words":   "process/fact process/qty",
 		"sheets":         "sheets/draw process/plan process process/qty",
 		"cmd/borewright": "sheets post post/verify process/plan process process/fit process/qty",
 	}
