@@ -8,7 +8,7 @@ import "math"
 type Advice struct {
 	Shim Shim
 	Turn Turn
-	// Move is for after shim and turn when the table's centre and the packings
+	// Move, along X and along Y, is for after shim and turn when the table's centre and the packings
 	// are stated, so that it is known what these do; else for the work as it
 	// stands.
 	Move [2]Move
@@ -17,33 +17,70 @@ type Advice struct {
 	AsItStands [2]Move
 }
 
+// Direction is a way across the spindle, as the operator sees it who stands at
+// the spindle and looks at the work.
+type Direction int
+
+// The directions.
+const (
+	Still Direction = iota
+	Left
+	Right
+	Up
+	Down
+)
+
+func (d Direction) String() string { return [...]string{"", "left", "right", "up", "down"}[d] }
+
+// Rotation is a sense of turning, seen from above.
+type Rotation int
+
+// The senses.
+const (
+	Untouched Rotation = iota
+	Clockwise
+	Counterclockwise
+)
+
+func (r Rotation) String() string { return [...]string{"", "clockwise", "counterclockwise"}[r] }
+
+// End is one end of the work, by depth from the spindle.
+type End int
+
+// The ends.
+const (
+	NoEnd End = iota
+	NearEnd
+	FarEnd
+)
+
+func (e End) String() string { return [...]string{"", "near", "far"}[e] }
+
 // Move brings spindle and work together along one axis.
 type Move struct {
-	Axis string // "X" or "Y"
 	// By is how much the axis reading goes up (ISO 841: the tool's place relative
 	// to the work), mm.
 	By float64
 	// Spindle is which way the spindle goes, Work which way the work goes if it
-	// is the work that moves; "" when By is 0.
-	Spindle string
-	Work    string
+	// is the work that moves; Still when By is 0.
+	Spindle, Work Direction
 }
 
 // Turn is a turn of the table about the vertical.
 type Turn struct {
 	Mrad   float64 // counterclockwise positive, seen from above
-	Way    string  // "counterclockwise" or "clockwise", seen from above
-	FarEnd string  // which way the far end of the work goes: "left" or "right"
-	AtStop float64 // how far the table goes at the stop block
-	Sure   bool    // the tilt is more than its uncertainty
+	Sense  Rotation
+	FarEnd Direction // which way the far end of the work goes
+	AtStop float64   // how far the table goes at the stop block, mm; 0: the table is not stated
+	Sure   bool      // the tilt is more than its uncertainty
 }
 
 // Shim goes under one end of the work; a table cannot turn a tilt in the
 // vertical plane out.
 type Shim struct {
-	Under string // "near" or "far" end; "" none
-	Thick float64
-	Sure  bool
+	Under End
+	Thick float64 // mm; 0: the packings are not stated
+	Sure  bool    // the tilt is more than its uncertainty
 }
 
 // advise works the moves out. Tilt of the axis by t_x (far end right) is taken
@@ -55,7 +92,7 @@ type Shim struct {
 // at every depth, to the second order of the angle. Tilt t_y (far end high) is
 // taken out by raising the near end by t_y times the distance between the
 // packings; the far one is the pivot.
-func advise(a axis, s Setting) Advice {
+func advise(a axis, s LineUpInput) Advice {
 	var out Advice
 	to := s.Stations[s.Bore]
 	here := a.at(to.Depth).plus(Vec{0, to.Droop})
@@ -66,9 +103,9 @@ func advise(a axis, s Setting) Advice {
 	out.Turn = Turn{Mrad: a.t.X * 1e3, Sure: math.Abs(a.t.X) > sure}
 	switch {
 	case a.t.X > 0:
-		out.Turn.Way, out.Turn.FarEnd = "counterclockwise", "left"
+		out.Turn.Sense, out.Turn.FarEnd = Counterclockwise, Left
 	case a.t.X < 0:
-		out.Turn.Way, out.Turn.FarEnd = "clockwise", "right"
+		out.Turn.Sense, out.Turn.FarEnd = Clockwise, Right
 	}
 	if t := s.Table; t != nil {
 		out.Turn.AtStop = math.Tan(math.Abs(a.t.X)) * t.Stop
@@ -81,12 +118,12 @@ func advise(a axis, s Setting) Advice {
 	pivot := 0.0
 	switch {
 	case a.t.Y > 0:
-		out.Shim.Under = "near"
+		out.Shim.Under = NearEnd
 		if s.Packs != nil {
 			pivot = s.Packs.Far
 		}
 	case a.t.Y < 0:
-		out.Shim.Under = "far"
+		out.Shim.Under = FarEnd
 		if s.Packs != nil {
 			pivot = s.Packs.Near
 		}
@@ -100,8 +137,8 @@ func advise(a axis, s Setting) Advice {
 
 // moves brings a spindle to a bore that stands at off from it.
 func moves(off Vec) [2]Move {
-	one := func(axis string, by float64, plus, minus string) Move {
-		m := Move{Axis: axis, By: by}
+	one := func(by float64, plus, minus Direction) Move {
+		m := Move{By: by}
 		if by > 0 {
 			m.Spindle, m.Work = plus, minus
 		} else if by < 0 {
@@ -109,5 +146,5 @@ func moves(off Vec) [2]Move {
 		}
 		return m
 	}
-	return [2]Move{one("X", still(off.X), "right", "left"), one("Y", still(off.Y), "up", "down")}
+	return [2]Move{one(clean(off.X), Right, Left), one(clean(off.Y), Up, Down)}
 }

@@ -13,7 +13,7 @@ type Best struct {
 
 // best works the envelope backwards: what stands u behind the tip at the
 // deepest feed has passed every station that begins before that depth.
-func (w Way) best() Best {
+func (w ReachInput) best() Best {
 	end := math.Inf(-1)
 	before := math.Inf(1)
 	var retract float64
@@ -29,7 +29,7 @@ func (w Way) best() Best {
 		if i == w.Bore {
 			wall = before / 2
 		}
-		return 2 * (wall - off - w.Unsure - w.Room.Chips.Least)
+		return 2 * (wall - off - w.Unsure - w.Needs.Chips.Least)
 	}
 	follows := w.Spindle.Nose
 	if w.Bar.QuillFeed {
@@ -41,9 +41,9 @@ func (w Way) best() Best {
 	type narrowing struct{ behind, diameter float64 }
 	var ns []narrowing
 	for i, s := range w.Stations {
-		if d := allowed(i); s.From-end < w.Room.End.Least && d < b.Diameter {
+		if d := allowed(i); s.From-end < w.Needs.End.Least && d < b.Diameter {
 			b.Diameter = d
-			ns = append(ns, narrowing{end - s.From + w.Room.End.Least, d})
+			ns = append(ns, narrowing{end - s.From + w.Needs.End.Least, d})
 		}
 	}
 	if b.Diameter <= 0 { // nothing passes
@@ -72,7 +72,7 @@ func (w Way) best() Best {
 //
 // Source: Castigliano, any text on strength of materials. It serves to compare
 // bars; package bar has the rest.
-func (w Way) Compliance(quillOut float64) float64 {
+func (w ReachInput) Compliance(quillOut float64) float64 {
 	const steel = 210e3
 	e := w.Bar.Modulus
 	if e == 0 {

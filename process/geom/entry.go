@@ -19,7 +19,7 @@ type Entry struct {
 	Offset bool
 	Shifts []Shift
 	// Inside: the bare bar passes, and between the walls in front of the bore
-	// there is a length Open, from depth OpenFrom, of at least Room.Hand. Whether
+	// there is a length Open, from depth OpenFrom, of at least Needs.Hand. Whether
 	// a hand gets there from outside is not known to this package.
 	Inside         bool
 	Open, OpenFrom float64
@@ -43,7 +43,7 @@ func (e Entry) verdict() Verdict {
 }
 
 // enter works the entry of a pass out.
-func (w Way) enter(parts []part, pass int) Entry {
+func (w ReachInput) enter(parts []piece, pass int) Entry {
 	cut := w.Passes[pass]
 	e := Entry{N: w.number(pass), Setting: cut.Setting, OnAxis: true, Blocked: -1}
 	e.Bare = true
@@ -86,7 +86,7 @@ func (w Way) enter(parts []part, pass int) Entry {
 			e.Open, e.OpenFrom = to-from, from
 		}
 	}
-	e.Inside = e.Bare && e.Open > 0 && e.Open >= w.Room.Hand
+	e.Inside = e.Bare && e.Open > 0 && e.Open >= w.Needs.Hand
 	return e
 }
 
@@ -99,7 +99,7 @@ func (w Way) enter(parts []part, pass int) Entry {
 //
 // m the bar's axis, p the bore's, u towards the tip. Intervals are convex, so
 // the bar gets through if and only if neighbours overlap, and it ends at δ = 0.
-func (w Way) shifts(parts []part, cut Pass) ([]Shift, bool) {
+func (w ReachInput) shifts(parts []piece, cut Pass) ([]Shift, bool) {
 	u := AtClock(w.TipClock)
 	var at []float64
 	for _, p := range parts {
@@ -131,11 +131,11 @@ func (w Way) shifts(parts []part, cut Pass) ([]Shift, bool) {
 				room := w.Unsure
 				var a, b float64
 				if p.cutter {
-					room += w.Room.Tip.Least
+					room += w.Needs.Tip.Least
 					a, b = chord(m, u, wall-room)
 					a, b = cut.Setting/2-b, cut.Setting/2-a
 				} else {
-					room += w.Room.Chips.Least
+					room += w.Needs.Chips.Least
 					a, b = chord(m, u.times(-1), wall-p.radius-room)
 				}
 				piece.Least, piece.Most = math.Max(piece.Least, a), math.Min(piece.Most, b)
@@ -153,7 +153,7 @@ func (w Way) shifts(parts []part, cut Pass) ([]Shift, bool) {
 		return nil, false
 	}
 	out[0].From = out[0].To - w.Bar.Length() // anywhere in front; −Inf helps nobody
-	return gather(out, cut.Setting), true
+	return joinShifts(out, cut.Setting), true
 }
 
 func (s Shift) holds(v float64) bool { return s.Least <= v && v <= s.Most }
@@ -161,10 +161,10 @@ func (s Shift) meets(o Shift) bool {
 	return math.Max(s.Least, o.Least) <= math.Min(s.Most, o.Most)
 }
 
-// gather leaves what a person has to do: one shift for the whole stretch where
+// joinShifts leaves what a person has to do: one shift for the whole stretch where
 // the bar may not stand on its axis, when one will do; else one for each piece
 // of it. Bounds are kept within ± most, past which nobody shifts.
-func gather(all []Shift, most float64) []Shift {
+func joinShifts(all []Shift, most float64) []Shift {
 	first, last := -1, -1
 	for i, s := range all {
 		if !s.holds(0) {

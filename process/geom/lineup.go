@@ -7,9 +7,9 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
-// Setting is everything that is known when the work is lined up. Lengths in
+// LineUpInput is everything that is known when the work is lined up. Lengths in
 // mm, angles in mrad; every ± figure covers 95 %.
-type Setting struct {
+type LineUpInput struct {
 	Sweeps   []Sweep
 	Dial     Dial
 	Stations []Target
@@ -74,10 +74,10 @@ type LineUp struct {
 // AtStation is where the axis stands at one depth, against the axis that the
 // bar cuts on there.
 type AtStation struct {
-	Station       string
-	X             float64
-	Y             float64
-	UncertaintyMM float64 // ±, 95 %, in the worst direction
+	Station     string
+	X           float64
+	Y           float64
+	Uncertainty float64 // ±, 95 %, in the worst direction
 }
 
 // NewLineUp lays a line through what the sweeps show:
@@ -87,7 +87,7 @@ type AtStation struct {
 // by generalised least squares. A bore's sweeps share its want of coaxiality,
 // so two depths of one bore do not make it twice as sure. Uncertainty is
 // carried to every depth: far from the swept depths it grows as z/Δz.
-func NewLineUp(s Setting) (*LineUp, error) {
+func NewLineUp(s LineUpInput) (*LineUp, error) {
 	l := &LineUp{}
 	bores, shows := 0, false // whether tilt is shown
 	for _, sw := range s.Sweeps {
@@ -100,7 +100,7 @@ func NewLineUp(s Setting) (*LineUp, error) {
 		} else {
 			bores++
 			for _, other := range l.Swept {
-				shows = shows || !other.Face && other.DepthMM != sw.Depth
+				shows = shows || !other.Face && other.Depth != sw.Depth
 			}
 		}
 		l.Swept = append(l.Swept, got)
@@ -122,9 +122,9 @@ func NewLineUp(s Setting) (*LineUp, error) {
 	l.OffsetUncertainty, l.TiltUncertainty = line.uncertainty(0), 1e3*line.tiltUncertainty()
 	for i, sw := range l.Swept {
 		if !sw.Face {
-			l.Swept[i].OffLineMM = still(sw.Offset.distance(line.at(sw.DepthMM)))
+			l.Swept[i].OffLine = clean(sw.Offset.distance(line.at(sw.Depth)))
 		}
-		if sw.FormMM == 0 && len(s.Sweeps[i].Clock) == 3 && s.Sweeps[i].OutOfRound == 0 {
+		if sw.Form == 0 && len(s.Sweeps[i].Clock) == 3 && s.Sweeps[i].OutOfRound == 0 {
 			l.Notes = append(l.Notes, fmt.Sprintf("%s: three readings cannot tell offset from out-of-round; read four or more", sw.Station))
 		}
 	}
@@ -148,7 +148,7 @@ func NewLineUp(s Setting) (*LineUp, error) {
 	return l, nil
 }
 
-func (s Setting) check() error {
+func (s LineUpInput) check() error {
 	for _, v := range []float64{s.Dial.Graduation, s.Dial.Repeats, s.Coaxial, s.Square, s.Parallel} {
 		if !(v >= 0) || !finite(v) {
 			return fmt.Errorf("%w: a graduation or a ± figure is %g; it must be 0 or more", ErrBadValue, v)
@@ -200,9 +200,9 @@ func worst(xx, xy, yy float64) float64 {
 	return math.Sqrt(math.Max(0, (xx+yy)/2+math.Hypot((xx-yy)/2, xy)))
 }
 
-// still turns rounding error into nought, so that nobody is told to turn a
+// clean turns rounding error into nought, so that nobody is told to turn a
 // table by 1e-17: a picometre, or a picometre in a millimetre.
-func still(v float64) float64 {
+func clean(v float64) float64 {
 	if math.Abs(v) < 1e-9 {
 		return 0
 	}
@@ -210,12 +210,12 @@ func still(v float64) float64 {
 }
 
 // layLine solves the generalised least squares.
-func layLine(swept []Swept, s Setting, assumeParallel bool) (axis, error) {
+func layLine(swept []Swept, s LineUpInput, assumeParallel bool) (axis, error) {
 	a := axis{birge: 1}
 	n := 0
 	for _, sw := range swept {
 		if !sw.Face {
-			a.depth += sw.DepthMM
+			a.depth += sw.Depth
 			n++
 		}
 	}
@@ -237,7 +237,7 @@ func layLine(swept []Swept, s Setting, assumeParallel bool) (axis, error) {
 			h.Set(r+1, 3, 1)
 			seen, shared = sw.Tilt.times(1e-3), square(s.Square/2e3)
 		} else {
-			z := sw.DepthMM - a.depth
+			z := sw.Depth - a.depth
 			h.SetRow(r, []float64{1, 0, z, 0})
 			h.SetRow(r+1, []float64{0, 1, 0, z})
 		}
@@ -297,8 +297,8 @@ func layLine(swept []Swept, s Setting, assumeParallel bool) (axis, error) {
 			return a, fmt.Errorf("%w: the sweeps do not fix a line; sweep another depth or a face", ErrShape)
 		}
 	}
-	a.p = Vec{still(beta.AtVec(0)), still(beta.AtVec(1))}
-	a.t = Vec{still(beta.AtVec(2)), still(beta.AtVec(3))}
+	a.p = Vec{clean(beta.AtVec(0)), clean(beta.AtVec(1))}
+	a.t = Vec{clean(beta.AtVec(2)), clean(beta.AtVec(3))}
 
 	// More was swept than a line needs: when it does not fit as well as it
 	// should, everything is that much less sure (Birge ratio).

@@ -66,9 +66,9 @@ func (m mill) turned(rad, centreX, centreZ float64) mill {
 
 // shimmed raises one end of the work by h; the other pack, below the bore, is
 // the pivot.
-func (m mill) shimmed(under string, h float64, p Packs) mill {
+func (m mill) shimmed(under End, h float64, p Packs) mill {
 	a, pivot := math.Asin(h/(p.Far-p.Near)), p.Far
-	if under == "far" {
+	if under == FarEnd {
 		a, pivot = -a, p.Near
 	}
 	const below = -150
@@ -113,7 +113,7 @@ func TestFollowingTheAdvice(t *testing.T) {
 		side := within(-300, 300, "table centre to the side")
 		useFace := rapid.Bool().Draw(t, "by face")
 		look := func(m mill) *LineUp {
-			s := Setting{
+			s := LineUpInput{
 				Dial: Dial{Graduation: m.grad}, Table: &table, Packs: &packs,
 				Stations: []Target{{Station: "rear", Depth: 250}},
 				Sweeps:   []Sweep{m.bore("front", 5, clocks)},
@@ -133,7 +133,7 @@ func TestFollowingTheAdvice(t *testing.T) {
 			a := look(m).Advice
 			m = m.shimmed(a.Shim.Under, a.Shim.Thick, packs)
 			swing := math.Atan(a.Turn.AtStop / table.Stop)
-			if a.Turn.Way == "clockwise" {
+			if a.Turn.Sense == Clockwise {
 				swing = -swing
 			}
 			m = m.turned(swing, side, table.Centre)
@@ -161,7 +161,7 @@ func TestFollowingTheAdvice(t *testing.T) {
 func TestAdviceInOneGo(t *testing.T) {
 	m := mill{p: [3]float64{0.4, -0.3, 0}, d: leaning(1e-3, 0.5e-3), r: 50}
 	packs := Packs{Near: 30, Far: 380}
-	l := lineUp(t, Setting{
+	l := lineUp(t, LineUpInput{
 		Sweeps: []Sweep{m.bore("front", 5, quarters), m.bore("rear", 250, quarters)},
 		Table:  &Table{Centre: 200, Stop: 600}, Packs: &packs,
 		Stations: []Target{{Station: "blind", Depth: 350}},
@@ -169,7 +169,7 @@ func TestAdviceInOneGo(t *testing.T) {
 	near(t, "tilt x", l.Tilt.X, 1, 1e-5)
 	near(t, "tilt y", l.Tilt.Y, 0.5, 1e-5)
 	a := l.Advice
-	if a.Shim.Under != "near" || a.Turn.FarEnd != "left" || !a.Turn.Sure || !a.Shim.Sure {
+	if a.Shim.Under != NearEnd || a.Turn.FarEnd != Left || !a.Turn.Sure || !a.Shim.Sure {
 		t.Errorf("%+v", a)
 	}
 	m = m.shimmed(a.Shim.Under, a.Shim.Thick, packs).turned(math.Atan(a.Turn.AtStop/600), 100, 200).moved(a.Move)
@@ -181,7 +181,7 @@ func TestAdviceInOneGo(t *testing.T) {
 
 func BenchmarkLineUp(b *testing.B) {
 	m := mill{p: [3]float64{0.4, -0.3, 0}, d: leaning(1e-3, 0.5e-3), r: 50, grad: 0.002}
-	s := Setting{
+	s := LineUpInput{
 		Sweeps:   []Sweep{m.bore("front", 5, quarters), m.bore("rear", 250, quarters), m.face(300, quarters)},
 		Dial:     Dial{Graduation: 0.002, Repeats: 0.002},
 		Stations: []Target{{Station: "blind", Depth: 350}},

@@ -10,7 +10,7 @@ import (
 
 var quarters = []float64{0, 90, 180, 270}
 
-func lineUp(t *testing.T, s Setting) *LineUp {
+func lineUp(t *testing.T, s LineUpInput) *LineUp {
 	t.Helper()
 	l, err := NewLineUp(s)
 	if err != nil {
@@ -21,7 +21,7 @@ func lineUp(t *testing.T, s Setting) *LineUp {
 
 // By hand, four readings: x = (3 o'clock − 9 o'clock)/2, y = (12 − 6)/2.
 func TestSweepAtQuarters(t *testing.T) {
-	l := lineUp(t, Setting{
+	l := lineUp(t, LineUpInput{
 		Sweeps:   []Sweep{{Station: "cover", Depth: 5, Clock: quarters, Dial: []float64{0, 0.010, 0.026, 0.012}}},
 		Dial:     Dial{Graduation: 0.002},
 		Stations: []Target{{Station: "idler", Depth: 400}},
@@ -29,20 +29,20 @@ func TestSweepAtQuarters(t *testing.T) {
 	sw := l.Swept[0]
 	near(t, "x", sw.Offset.X, -0.001, 1e-12)
 	near(t, "y", sw.Offset.Y, -0.013, 1e-12)
-	near(t, "TIR", sw.TIRMM, 2*math.Hypot(0.001, 0.013), 1e-12)
-	near(t, "read", sw.ReadMM, 0.026, 1e-12)
+	near(t, "TIR", sw.TIR, 2*math.Hypot(0.001, 0.013), 1e-12)
+	near(t, "read", sw.Spread, 0.026, 1e-12)
 	// What is left: mean 0.012; 12: 0−0.012+0.013 = 0.001, 3: −0.001, alternating.
-	near(t, "form", sw.FormMM, 0.002, 1e-12)
+	near(t, "form", sw.Form, 0.002, 1e-12)
 	if !strings.Contains(l.Assumption, "parallel") || l.Tilt != (Vec{}) {
 		t.Errorf("one bore at one depth: %q, tilt %v", l.Assumption, l.Tilt)
 	}
 	// Carried on parallel: at 395 mm further in, ± 0.1 mrad is ± 0.0395, and the
 	// sweep's own ± : s = 0.002 (one degree of freedom), 2·s·√(2/4).
 	near(t, "± at the sweep", l.OffsetUncertainty, 2*math.Hypot(0.002*math.Sqrt(0.5), 5*0.05e-3), 1e-9)
-	near(t, "± at the bore", l.AtStation[0].UncertaintyMM, math.Hypot(2*0.002*math.Sqrt(0.5), 395*0.1e-3), 1e-9)
+	near(t, "± at the bore", l.AtStation[0].Uncertainty, math.Hypot(2*0.002*math.Sqrt(0.5), 395*0.1e-3), 1e-9)
 	near(t, "carried y", l.AtStation[0].Y, -0.013, 1e-12)
 	m := l.Advice.Move
-	if m[0].Spindle != "left" || m[0].Work != "right" || m[1].Spindle != "down" || m[1].Work != "up" {
+	if m[0].Spindle != Left || m[0].Work != Right || m[1].Spindle != Down || m[1].Work != Up {
 		t.Errorf("bore stands low and left, advice %+v", m)
 	}
 }
@@ -53,7 +53,7 @@ func TestTiltCarriedOn(t *testing.T) {
 	sweepOf := func(station string, depth, x, y float64) Sweep {
 		return Sweep{Station: station, Depth: depth, Clock: quarters, Dial: []float64{y, x, -y, -x}}
 	}
-	s := Setting{
+	s := LineUpInput{
 		Sweeps:   []Sweep{sweepOf("front", 0, 0.010, 0.004), sweepOf("rear", 200, 0.022, -0.003)},
 		Dial:     Dial{Repeats: 0.004},
 		Stations: []Target{{Station: "blind", Depth: 350}, {Station: "front", Depth: 0}, {Station: "between", Depth: 100}},
@@ -69,9 +69,9 @@ func TestTiltCarriedOn(t *testing.T) {
 	// One centre of four readings: ± 0.004·√(2/4). Carried to z with weights
 	// (1−z/200) and z/200.
 	u := 0.004 * math.Sqrt(0.5)
-	near(t, "± at 350", l.AtStation[0].UncertaintyMM, u*math.Hypot(0.75, 1.75), 1e-9)
-	near(t, "± at 0", l.AtStation[1].UncertaintyMM, u, 1e-9)
-	near(t, "± between", l.AtStation[2].UncertaintyMM, u*math.Sqrt(0.5), 1e-9)
+	near(t, "± at 350", l.AtStation[0].Uncertainty, u*math.Hypot(0.75, 1.75), 1e-9)
+	near(t, "± at 0", l.AtStation[1].Uncertainty, u, 1e-9)
+	near(t, "± between", l.AtStation[2].Uncertainty, u*math.Sqrt(0.5), 1e-9)
 	near(t, "± tilt", l.TiltUncertainty, u*math.Sqrt2/200*1e3, 1e-9)
 	if l.Assumption != "" {
 		t.Errorf("two depths need no assumption: %q", l.Assumption)
@@ -82,7 +82,7 @@ func TestTiltCarriedOn(t *testing.T) {
 	s.Table, s.Packs = &Table{Centre: 150, Stop: 500}, &Packs{Near: 20, Far: 320}
 	l = lineUp(t, s)
 	a := l.Advice
-	if a.Turn.Way != "counterclockwise" || a.Turn.FarEnd != "left" || a.Shim.Under != "far" {
+	if a.Turn.Sense != Counterclockwise || a.Turn.FarEnd != Left || a.Shim.Under != FarEnd {
 		t.Errorf("advice %+v", a)
 	}
 	near(t, "turn, mrad", a.Turn.Mrad, 0.06, 1e-9)
@@ -96,7 +96,7 @@ func TestTiltCarriedOn(t *testing.T) {
 // A face swept on a 300 mm circle that reads 0.03 further in at 3 o'clock than
 // at 9: gradient 0.03/300 = 0.1 mrad, so the square axis leans 0.1 mrad left.
 func TestFaceSweep(t *testing.T) {
-	l := lineUp(t, Setting{
+	l := lineUp(t, LineUpInput{
 		Sweeps: []Sweep{
 			{Station: "front", Depth: 10, Clock: quarters, Dial: []float64{0, 0, 0, 0}},
 			{Station: "front", Depth: 0, Face: true, Diameter: 300, Clock: quarters, Dial: []float64{0, 0.015, 0, -0.015}},
@@ -107,10 +107,10 @@ func TestFaceSweep(t *testing.T) {
 	near(t, "tilt x", l.Tilt.X, -0.1, 1e-9)
 	near(t, "tilt y", l.Tilt.Y, 0, 1e-9)
 	near(t, "x at 210", l.AtStation[0].X, -0.02, 1e-9)
-	near(t, "TIR of the face", l.Swept[1].TIRMM, 0.03, 1e-12)
+	near(t, "TIR of the face", l.Swept[1].TIR, 0.03, 1e-12)
 	u := 0.01 / math.Sqrt(12) * math.Sqrt(0.5) // one harmonic of four readings
 	near(t, "± tilt", l.TiltUncertainty, 2*math.Hypot(u/0.150, 0.025), 1e-9)
-	if l.Assumption != "" || l.Advice.Turn.FarEnd != "right" || l.Advice.Turn.Way != "clockwise" {
+	if l.Assumption != "" || l.Advice.Turn.FarEnd != Right || l.Advice.Turn.Sense != Clockwise {
 		t.Errorf("%q %+v", l.Assumption, l.Advice.Turn)
 	}
 }
@@ -120,12 +120,12 @@ func TestFaceSweep(t *testing.T) {
 // bore read high by 0.02; a bar that droops 0.05 where it cuts wants the
 // spindle 0.05 higher.
 func TestDialCorrections(t *testing.T) {
-	l := lineUp(t, Setting{
+	l := lineUp(t, LineUpInput{
 		Sweeps:   []Sweep{{Station: "a", Depth: 0, Clock: quarters, Dial: []float64{0, 0.1, 0, -0.1}, Stylus: 30}},
 		Stations: []Target{{Station: "a", Depth: 0}},
 	})
 	near(t, "cosine", l.Offset.X, 0.1*0.866025, 1e-6)
-	l = lineUp(t, Setting{
+	l = lineUp(t, LineUpInput{
 		Sweeps:   []Sweep{{Station: "a", Depth: 0, Clock: quarters, Dial: []float64{0.02, 0, -0.02, 0}, Droop: 0.02}},
 		Stations: []Target{{Station: "a", Depth: 0, Droop: 0.05}},
 	})
@@ -143,11 +143,11 @@ func TestLargeOffsetUnevenPlaces(t *testing.T) {
 		sw.Clock = append(sw.Clock, c)
 		sw.Dial = append(sw.Dial, e.dot(u)+math.Sqrt(1600-square(e.cross(u)))-40)
 	}
-	l := lineUp(t, Setting{Sweeps: []Sweep{sw}})
+	l := lineUp(t, LineUpInput{Sweeps: []Sweep{sw}})
 	near(t, "x", l.Offset.X, 1.2, 1e-9)
 	near(t, "y", l.Offset.Y, -1.6, 1e-9)
 	sw.Diameter = 0
-	l = lineUp(t, Setting{Sweeps: []Sweep{sw}})
+	l = lineUp(t, LineUpInput{Sweeps: []Sweep{sw}})
 	if d := l.Offset.distance(e); d < 0.002 || d > 0.05 {
 		t.Errorf("unknown diameter: %v off", d)
 	}
@@ -160,7 +160,7 @@ func TestUncertaintyCovers(t *testing.T) {
 	const trials = 2000
 	inside, insideTilt := 0, 0
 	for range trials {
-		s := Setting{Dial: Dial{Repeats: 0.01}, Stations: []Target{{Station: "blind", Depth: 300}}}
+		s := LineUpInput{Dial: Dial{Repeats: 0.01}, Stations: []Target{{Station: "blind", Depth: 300}}}
 		for _, z := range []float64{10, 120} {
 			sw := Sweep{Station: "b", Depth: z, Clock: quarters}
 			for range quarters {
@@ -169,7 +169,7 @@ func TestUncertaintyCovers(t *testing.T) {
 			s.Sweeps = append(s.Sweeps, sw)
 		}
 		l := lineUp(t, s)
-		if math.Abs(l.AtStation[0].X) <= l.AtStation[0].UncertaintyMM {
+		if math.Abs(l.AtStation[0].X) <= l.AtStation[0].Uncertainty {
 			inside++
 		}
 		if math.Abs(l.Tilt.Y) <= l.TiltUncertainty {
@@ -184,7 +184,7 @@ func TestUncertaintyCovers(t *testing.T) {
 // Three bores of which one stands out: the line is laid, and said to be
 // doubtful.
 func TestBoresNotOnOneLine(t *testing.T) {
-	s := Setting{Dial: Dial{Repeats: 0.004}}
+	s := LineUpInput{Dial: Dial{Repeats: 0.004}}
 	for i, x := range []float64{0, 0.1, 0} {
 		s.Sweeps = append(s.Sweeps, Sweep{Station: string(rune('a' + i)), Depth: float64(i) * 100, Clock: quarters, Dial: []float64{0, x, 0, -x}})
 	}
@@ -192,7 +192,7 @@ func TestBoresNotOnOneLine(t *testing.T) {
 	if len(l.Notes) == 0 || !strings.Contains(strings.Join(l.Notes, " "), "one line") {
 		t.Errorf("notes %q", l.Notes)
 	}
-	near(t, "middle bore off line", l.Swept[1].OffLineMM, 0.1*2/3, 1e-9)
+	near(t, "middle bore off line", l.Swept[1].OffLine, 0.1*2/3, 1e-9)
 	wide := l.OffsetUncertainty
 	s.Coaxial = 0.2 // said beforehand: no surprise
 	l = lineUp(t, s)
@@ -209,20 +209,20 @@ func TestLineUpRefuses(t *testing.T) {
 	with := func(f func(*Sweep)) []Sweep { s := good; f(&s); return []Sweep{s} }
 	for _, c := range []struct {
 		why  string
-		s    Setting
+		s    LineUpInput
 		want error
 	}{
-		{"nothing", Setting{}, ErrTooFew},
-		{"face only", Setting{Sweeps: with(func(s *Sweep) { s.Face, s.Diameter = true, 200 })}, ErrTooFew},
-		{"face without diameter", Setting{Sweeps: with(func(s *Sweep) { s.Face = true })}, ErrBadValue},
-		{"two readings", Setting{Sweeps: with(func(s *Sweep) { s.Clock, s.Dial = quarters[:2], s.Dial[:2] })}, ErrTooFew},
-		{"lengths", Setting{Sweeps: with(func(s *Sweep) { s.Dial = s.Dial[:3] })}, ErrBadValue},
-		{"same place", Setting{Sweeps: with(func(s *Sweep) { s.Clock = []float64{0, 0, 360, 180} })}, ErrShape},
-		{"NaN", Setting{Sweeps: with(func(s *Sweep) { s.Dial = []float64{0, math.NaN(), 0, 0} })}, ErrBadValue},
-		{"offset over radius", Setting{Sweeps: with(func(s *Sweep) { s.Dial, s.Diameter = []float64{9, 0, -9, 0}, 10 })}, ErrBadValue},
-		{"graduation", Setting{Sweeps: []Sweep{good}, Dial: Dial{Graduation: -1}}, ErrBadValue},
-		{"packings", Setting{Sweeps: []Sweep{good}, Packs: &Packs{Near: 3, Far: 2}}, ErrBadValue},
-		{"station", Setting{Sweeps: []Sweep{good}, Stations: []Target{{}}, Bore: 1}, ErrBadValue},
+		{"nothing", LineUpInput{}, ErrTooFew},
+		{"face only", LineUpInput{Sweeps: with(func(s *Sweep) { s.Face, s.Diameter = true, 200 })}, ErrTooFew},
+		{"face without diameter", LineUpInput{Sweeps: with(func(s *Sweep) { s.Face = true })}, ErrBadValue},
+		{"two readings", LineUpInput{Sweeps: with(func(s *Sweep) { s.Clock, s.Dial = quarters[:2], s.Dial[:2] })}, ErrTooFew},
+		{"lengths", LineUpInput{Sweeps: with(func(s *Sweep) { s.Dial = s.Dial[:3] })}, ErrBadValue},
+		{"same place", LineUpInput{Sweeps: with(func(s *Sweep) { s.Clock = []float64{0, 0, 360, 180} })}, ErrShape},
+		{"NaN", LineUpInput{Sweeps: with(func(s *Sweep) { s.Dial = []float64{0, math.NaN(), 0, 0} })}, ErrBadValue},
+		{"offset over radius", LineUpInput{Sweeps: with(func(s *Sweep) { s.Dial, s.Diameter = []float64{9, 0, -9, 0}, 10 })}, ErrBadValue},
+		{"graduation", LineUpInput{Sweeps: []Sweep{good}, Dial: Dial{Graduation: -1}}, ErrBadValue},
+		{"packings", LineUpInput{Sweeps: []Sweep{good}, Packs: &Packs{Near: 3, Far: 2}}, ErrBadValue},
+		{"station", LineUpInput{Sweeps: []Sweep{good}, Stations: []Target{{}}, Bore: 1}, ErrBadValue},
 	} {
 		if _, err := NewLineUp(c.s); !errors.Is(err, c.want) {
 			t.Errorf("%s: %v, want %v", c.why, err, c.want)

@@ -1,15 +1,13 @@
 package geom
 
 import (
-	"fmt"
 	"math"
 )
 
-// part is one piece of what turns, by where it lies from the tip: at tip depth
+// piece is one part of what turns, by where it lies from the tip: at tip depth
 // t it fills t+from to t+to.
-type part struct {
-	name     string
-	step     int
+type piece struct {
+	part     Part
 	from, to float64
 	radius   float64
 	cutter   bool
@@ -18,28 +16,28 @@ type part struct {
 
 // parts lists the bar from the spindle outward, then the cutter (whose radius
 // a pass sets).
-func (w Way) parts() []part {
+func (w ReachInput) parts() []piece {
 	b := w.Bar
 	back := math.Inf(-1)
-	var out []part
+	var out []piece
 	if b.QuillFeed {
 		out = append(out,
-			part{name: "spindle nose", step: -1, from: back, to: -b.Standoff, radius: w.Spindle.Nose / 2, fixed: true},
-			part{name: "quill", step: -1, from: back, to: -b.CutterAt, radius: w.Spindle.Quill / 2})
+			piece{part: Nose, from: back, to: -b.Standoff, radius: w.Spindle.Nose / 2, fixed: true},
+			piece{part: Quill, from: back, to: -b.CutterAt, radius: w.Spindle.Quill / 2})
 	} else {
-		out = append(out, part{name: "spindle nose", step: -1, from: back, to: -b.CutterAt, radius: w.Spindle.Nose / 2})
+		out = append(out, piece{part: Nose, from: back, to: -b.CutterAt, radius: w.Spindle.Nose / 2})
 	}
 	at := -b.CutterAt
 	for i, s := range b.Steps {
-		out = append(out, part{name: fmt.Sprintf("step %d", i+1), step: i, from: at, to: at + s.Length, radius: s.Diameter / 2})
+		out = append(out, piece{part: StepPart(i), from: at, to: at + s.Length, radius: s.Diameter / 2})
 		at += s.Length
 	}
-	return append(out, part{name: "cutter", step: -1, from: -b.Behind, to: b.Ahead, cutter: true})
+	return append(out, piece{part: Cutter, from: -b.Behind, to: b.Ahead, cutter: true})
 }
 
 // inside gives the tip depths at which p stands in a ring from a to b, an open
 // interval.
-func (p part) inside(a, b float64) (lo, hi float64) {
+func (p piece) inside(a, b float64) (lo, hi float64) {
 	if p.fixed {
 		if p.to > a && p.from < b {
 			return math.Inf(-1), math.Inf(1)
@@ -57,7 +55,7 @@ type leg struct {
 	stopped bool // the cutter is a tip pointing one way, not a disk
 }
 
-func (w Way) legs(p Pass) []leg {
+func (w ReachInput) legs(p Pass) []leg {
 	away := AtClock(w.TipClock).times(-p.Retract)
 	return []leg{
 		{phase: GoingIn, lo: math.Inf(-1), hi: p.Clear, centre: w.Shift},
@@ -70,15 +68,15 @@ func (w Way) legs(p Pass) []leg {
 // gaps measures one part against one station over all legs of a pass. onAxis
 // says that the cutter passes the bores on the way without help; when it does
 // not, Entry has the answer and the cutter is measured from where feed begins.
-func (w Way) gaps(p part, station, pass int, onAxis bool) []Gap {
+func (w ReachInput) gaps(p piece, station, pass int, onAxis bool) []Gap {
 	var out []Gap
 	cut, s := w.Passes[pass], w.Stations[station]
 	if p.cutter {
 		p.radius = cut.Setting / 2
 	}
 	add := func(g Gap) {
-		g.Part, g.Step, g.Station, g.Name, g.N, g.Diameter = p.name, p.step, station, s.Name, w.number(pass), 2*p.radius
-		g.Verdict = g.Need.judge(g.MM)
+		g.Part, g.Station, g.Name, g.N, g.Diameter = p.part, station, s.Name, w.number(pass), 2*p.radius
+		g.Verdict = g.Need.judge(g.Clearance)
 		out = append(out, g)
 	}
 	for _, l := range w.legs(cut) {
@@ -93,13 +91,13 @@ func (w Way) gaps(p part, station, pass int, onAxis bool) []Gap {
 		switch {
 		case own && l.phase != GoingIn: // it cuts there, or comes out of its own cut by the shift
 		case a < b || p.fixed && !math.IsInf(a, 1):
-			add(Gap{MM: radial, Tip: tipOf(a, l.hi), Phase: l.phase, Need: need})
+			add(Gap{Clearance: radial, Tip: tipOf(a, l.hi), Phase: l.phase, Need: need})
 		case !own && !p.fixed && radial < need.Least && s.From-p.to >= l.hi:
 			// In front of a face that it does not pass.
-			add(Gap{MM: s.From - p.to - l.hi, Axial: true, Tip: l.hi, Phase: l.phase, Need: w.Room.End})
+			add(Gap{Clearance: s.From - p.to - l.hi, Axial: true, Tip: l.hi, Phase: l.phase, Need: w.Needs.End})
 		}
 		if s.Blind && !p.fixed {
-			add(Gap{MM: s.To + s.Relief - p.to - l.hi, Axial: true, Bottom: true, Tip: l.hi, Phase: l.phase, Need: w.Room.Bottom})
+			add(Gap{Clearance: s.To + s.Relief - p.to - l.hi, Axial: true, Bottom: true, Tip: l.hi, Phase: l.phase, Need: w.Needs.Bottom})
 		}
 	}
 	return out
@@ -125,7 +123,7 @@ func (n Need) judge(mm float64) Verdict {
 }
 
 // radial is the clearance on radius that part p would have in station s.
-func (w Way) radial(p part, s Station, own bool, cut Pass, l leg) (float64, Need) {
+func (w ReachInput) radial(p piece, s Station, own bool, cut Pass, l leg) (float64, Need) {
 	centre, wall := s.At, s.Diameter/2
 	if own {
 		// Behind the tip the bore is as just cut, about the bar's own axis; before
@@ -136,14 +134,14 @@ func (w Way) radial(p part, s Station, own bool, cut Pass, l leg) (float64, Need
 		}
 	}
 	if p.fixed {
-		return wall - centre.distance(w.Shift) - p.radius - w.Unsure, w.Room.Chips
+		return wall - centre.distance(w.Shift) - p.radius - w.Unsure, w.Needs.Chips
 	}
 	if !p.cutter {
-		return wall - centre.distance(l.centre) - p.radius - w.Unsure, w.Room.Chips
+		return wall - centre.distance(l.centre) - p.radius - w.Unsure, w.Needs.Chips
 	}
 	if !l.stopped {
-		return wall - centre.distance(l.centre) - p.radius - w.Unsure, w.Room.Tip
+		return wall - centre.distance(l.centre) - p.radius - w.Unsure, w.Needs.Tip
 	}
 	tip := l.centre.plus(AtClock(w.TipClock).times(p.radius))
-	return wall - centre.distance(tip) - w.Unsure, w.Room.Tip
+	return wall - centre.distance(tip) - w.Unsure, w.Needs.Tip
 }

@@ -58,8 +58,8 @@ type Pass struct {
 // Need is room asked for, mm: under Wanted is tight, under Least does not pass.
 type Need struct{ Wanted, Least float64 }
 
-// Room is what has to stay free.
-type Room struct {
+// Needs is what has to stay free.
+type Needs struct {
 	Chips  Need    // round the bar, radial
 	Tip    Need    // round the cutter where it does not cut, radial
 	End    Need    // before a shoulder and a face that it would run into, axial
@@ -67,15 +67,15 @@ type Room struct {
 	Hand   float64 // open length between walls to put a cutter in by hand
 }
 
-// UsualRoom is the trade's round a bar that must have at least chips, mm, on
+// UsualNeeds is the trade's round a bar that must have at least chips, mm, on
 // radius for chips to come out, and twice that for comfort. Common practice, no
 // source.
-func UsualRoom(chips float64) Room {
-	return Room{Chips: Need{2 * chips, chips}, Tip: Need{1, 0.5}, End: Need{5, 1}, Bottom: Need{0.5, 0.2}, Hand: 100}
+func UsualNeeds(chips float64) Needs {
+	return Needs{Chips: Need{2 * chips, chips}, Tip: Need{1, 0.5}, End: Need{5, 1}, Bottom: Need{0.5, 0.2}, Hand: 100}
 }
 
-// Way is a bar on its way to a bore.
-type Way struct {
+// ReachInput is a bar on its way to a bore.
+type ReachInput struct {
 	Spindle  Spindle
 	Bar      Bar
 	Stations []Station
@@ -84,7 +84,7 @@ type Way struct {
 	Shift    Vec     // the bar's axis from the axis of the line: the line-up correction
 	TipClock float64 // where the tip points when the spindle is stopped, degrees
 	Unsure   float64 // taken off every radial clearance: uncertainty of the line-up, sag
-	Room     Room
+	Needs    Needs
 }
 
 // Verdict is the answer.
@@ -98,6 +98,32 @@ const (
 )
 
 func (v Verdict) String() string { return [...]string{"clear", "tight", "does not pass"}[v] }
+
+// Part is one piece of what turns: the spindle's, the cutter, or a step of the
+// bar, which counts from 0 at the nose (see StepPart).
+type Part int
+
+// The parts that are no steps of the bar.
+const (
+	Nose Part = -1 - iota
+	Quill
+	Cutter
+)
+
+// StepPart is a step of the bar, by its index in Bar.Steps.
+func StepPart(index int) Part { return Part(index) }
+
+func (p Part) String() string {
+	switch p {
+	case Nose:
+		return "spindle nose"
+	case Quill:
+		return "quill"
+	case Cutter:
+		return "cutter"
+	}
+	return fmt.Sprintf("step %d", int(p)+1)
+}
 
 // Phase is what the bar is doing.
 type Phase int
@@ -113,19 +139,18 @@ func (p Phase) String() string { return [...]string{"going in", "cutting", "comi
 
 // Gap is the room between one part of the bar and one station.
 type Gap struct {
-	Verdict  Verdict
-	MM       float64 // less than 0: they would overlap by so much
-	Axial    bool    // between a shoulder and a face, or an end and the bottom; else radial
-	Bottom   bool    // of a blind bore
-	Part     string  // "step 2", "cutter", "spindle nose", "quill"
-	Diameter float64 // of the part
-	Step     int     // index into Bar.Steps, -1 for another part
-	Station  int     // index into Way.Stations
-	Name     string  // of the station
-	Tip      float64 // depth of the tip at which it first is so small
-	N        int     // number of the pass, as Pass.N
-	Phase    Phase
-	Need     Need // what is asked for there
+	Verdict   Verdict
+	Clearance float64 // less than 0: they would overlap by so much
+	Axial     bool    // between a shoulder and a face, or an end and the bottom; else radial
+	Bottom    bool    // of a blind bore
+	Part      Part
+	Diameter  float64 // of the part
+	Station   int     // index into ReachInput.Stations
+	Name      string  // of the station
+	Tip       float64 // depth of the tip at which it first is so small
+	N         int     // number of the pass, as Pass.N
+	Phase     Phase
+	Need      Need // what is asked for there
 }
 
 // Reach is whether a bar gets there.
@@ -145,7 +170,7 @@ type Reach struct {
 // of feed, for every pass: going in, cutting, and coming out. Motion is along
 // the spindle, so which part stands in which station is a matter of intervals
 // and nothing between samples can be missed.
-func NewReach(w Way) (*Reach, error) {
+func NewReach(w ReachInput) (*Reach, error) {
 	if err := w.check(); err != nil {
 		return nil, err
 	}
@@ -185,7 +210,7 @@ func NewReach(w Way) (*Reach, error) {
 }
 
 // quill works out how far it has to come out.
-func (w Way) quill(r *Reach) {
+func (w ReachInput) quill(r *Reach) {
 	b := w.Bar
 	if !b.QuillFeed {
 		return
@@ -213,16 +238,16 @@ func (r *Reach) Why(say func(mm float64) string) []string {
 		where := fmt.Sprintf("pass %d, %s, tip at %s", g.N, g.Phase, say(g.Tip))
 		part := fmt.Sprintf("%s, Ø%s", g.Part, say(g.Diameter))
 		switch {
-		case g.Bottom && g.MM < 0:
-			add("%s, would run %s into the bottom of %s (%s)", part, say(-g.MM), g.Name, where)
+		case g.Bottom && g.Clearance < 0:
+			add("%s, would run %s into the bottom of %s (%s)", part, say(-g.Clearance), g.Name, where)
 		case g.Bottom:
-			add("%s, comes to %s from the bottom of %s; at least %s is wanted (%s)", part, say(g.MM), g.Name, say(g.Need.Least), where)
+			add("%s, comes to %s from the bottom of %s; at least %s is wanted (%s)", part, say(g.Clearance), g.Name, say(g.Need.Least), where)
 		case g.Axial:
-			add("%s, comes to %s from the face of %s, which it does not pass; at least %s is wanted (%s)", part, say(g.MM), g.Name, say(g.Need.Least), where)
-		case g.MM < 0:
-			add("%s, does not pass %s: %s too large on radius (%s)", part, g.Name, say(-g.MM), where)
+			add("%s, comes to %s from the face of %s, which it does not pass; at least %s is wanted (%s)", part, say(g.Clearance), g.Name, say(g.Need.Least), where)
+		case g.Clearance < 0:
+			add("%s, does not pass %s: %s too large on radius (%s)", part, g.Name, say(-g.Clearance), where)
 		default:
-			add("%s, has %s on radius in %s; at least %s is wanted (%s)", part, say(g.MM), g.Name, say(g.Need.Least), where)
+			add("%s, has %s on radius in %s; at least %s is wanted (%s)", part, say(g.Clearance), g.Name, say(g.Need.Least), where)
 		}
 	}
 	for _, e := range r.Entries {
@@ -240,7 +265,7 @@ func (r *Reach) Why(say func(mm float64) string) []string {
 }
 
 // number of a pass in words.
-func (w Way) number(pass int) int {
+func (w ReachInput) number(pass int) int {
 	if n := w.Passes[pass].N; n > 0 {
 		return n
 	}
@@ -252,11 +277,11 @@ func (g Gap) worse(h Gap) bool {
 	if g.Verdict != h.Verdict {
 		return g.Verdict > h.Verdict
 	}
-	share := func(g Gap) float64 { return g.MM - g.Need.Wanted }
+	share := func(g Gap) float64 { return g.Clearance - g.Need.Wanted }
 	return share(g) < share(h)
 }
 
-func (w Way) check() error {
+func (w ReachInput) check() error {
 	bad := func(format string, a ...any) error {
 		return fmt.Errorf("%w: %s", ErrBadValue, fmt.Sprintf(format, a...))
 	}

@@ -10,14 +10,14 @@ import (
 
 // drawWay invents a line, a bar and passes in whole millimetres, so that every
 // change of what stands where falls on a whole depth.
-func drawWay(t *rapid.T) Way {
+func drawWay(t *rapid.T) ReachInput {
 	whole := func(lo, hi int, what string) float64 { return float64(rapid.IntRange(lo, hi).Draw(t, what)) }
-	w := Way{
+	w := ReachInput{
 		Spindle:  Spindle{Nose: 2 * whole(10, 50, "nose"), Quill: 2 * whole(5, 30, "quill"), Travel: 300},
 		TipClock: rapid.SampledFrom([]float64{0, 180}).Draw(t, "tip"),
 		Shift:    Vec{0, whole(-2, 2, "shift")},
 		Unsure:   whole(0, 1, "unsure"),
-		Room: Room{
+		Needs: Needs{
 			Chips: Need{3, whole(0, 2, "chips")}, Tip: Need{1, whole(0, 1, "tip room")},
 			End: Need{5, whole(0, 2, "end")}, Bottom: Need{1, 0}, Hand: whole(0, 60, "hand"),
 		},
@@ -74,12 +74,12 @@ func TestClearanceBySampling(t *testing.T) {
 					c = away
 				}
 				for tip := lo + 0.5; tip < hi; tip++ {
-					see := func(part string, from, to, radius float64) {
+					see := func(part Part, from, to, radius float64) {
 						for i, s := range w.Stations {
 							if to <= s.From || from >= s.To {
 								continue
 							}
-							cutter, own := part == "cutter", i == w.Bore
+							cutter, own := part == Cutter, i == w.Bore
 							if cutter && own && ph != GoingIn {
 								continue
 							}
@@ -106,19 +106,19 @@ func TestClearanceBySampling(t *testing.T) {
 					}
 					at := tip - w.Bar.CutterAt
 					if !w.Bar.QuillFeed {
-						see("spindle nose", -1e6, at, w.Spindle.Nose/2)
+						see(Nose, -1e6, at, w.Spindle.Nose/2)
 					} else {
-						see("quill", -1e6, at, w.Spindle.Quill/2)
+						see(Quill, -1e6, at, w.Spindle.Quill/2)
 						if ph != ComingOut { // the nose is held by where it stands, not by the shift
-							see("spindle nose", -1e6, -w.Bar.Standoff, w.Spindle.Nose/2)
+							see(Nose, -1e6, -w.Bar.Standoff, w.Spindle.Nose/2)
 						}
 					}
 					for i, s := range w.Bar.Steps {
-						see(fmt.Sprint("step ", i+1), at, at+s.Length, s.Diameter/2)
+						see(StepPart(i), at, at+s.Length, s.Diameter/2)
 						at += s.Length
 					}
 					if r.Entries[n].OnAxis || tip > p.Clear {
-						see("cutter", tip-w.Bar.Behind, tip+w.Bar.Ahead, p.Setting/2)
+						see(Cutter, tip-w.Bar.Behind, tip+w.Bar.Ahead, p.Setting/2)
 					}
 				}
 			}
@@ -130,10 +130,10 @@ func TestClearanceBySampling(t *testing.T) {
 				continue
 			}
 			seen[key] = true
-			if want, ok := least[key]; !ok || math.Abs(g.MM-want) > 1e-9 {
-				t.Fatalf("%s: %v, sampled %v at tip %v (%v)\n%+v\n%+v", key, g.MM, want, first[key], ok, g, w)
+			if want, ok := least[key]; !ok || math.Abs(g.Clearance-want) > 1e-9 {
+				t.Fatalf("%s: %v, sampled %v at tip %v (%v)\n%+v\n%+v", key, g.Clearance, want, first[key], ok, g, w)
 			}
-			if g.Part != "spindle nose" && math.Abs(g.Tip-first[key]) > 0.51 {
+			if g.Part != Nose && math.Abs(g.Tip-first[key]) > 0.51 {
 				t.Fatalf("%s: first at %v, sampled at %v\n%+v", key, g.Tip, first[key], w)
 			}
 		}
@@ -184,12 +184,12 @@ func TestOffsetEntryByFlooding(t *testing.T) {
 					return true
 				}
 				at := tip - w.Bar.CutterAt
-				good := ok(-1e6, at, w.Spindle.Nose/2, w.Room.Chips.Least, false)
+				good := ok(-1e6, at, w.Spindle.Nose/2, w.Needs.Chips.Least, false)
 				for _, s := range w.Bar.Steps {
-					good = good && ok(at, at+s.Length, s.Diameter/2, w.Room.Chips.Least, false)
+					good = good && ok(at, at+s.Length, s.Diameter/2, w.Needs.Chips.Least, false)
 					at += s.Length
 				}
-				return good && ok(tip-w.Bar.Behind, tip+w.Bar.Ahead, p.Setting/2, w.Room.Tip.Least, true)
+				return good && ok(tip-w.Bar.Behind, tip+w.Bar.Ahead, p.Setting/2, w.Needs.Tip.Least, true)
 			}
 			const step, side = 0.5, 120.0
 			cells := int(2*side/step) + 1

@@ -10,7 +10,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-func reach(t *testing.T, w Way) *Reach {
+func reach(t *testing.T, w ReachInput) *Reach {
 	t.Helper()
 	r, err := NewReach(w)
 	if err != nil {
@@ -21,7 +21,7 @@ func reach(t *testing.T, w Way) *Reach {
 
 func inMM(mm float64) string { return fmt.Sprintf("%.3f mm", mm) }
 
-func gapOf(t *testing.T, r *Reach, part string, station int, axial bool) Gap {
+func gapOf(t *testing.T, r *Reach, part Part, station int, axial bool) Gap {
 	t.Helper()
 	for _, g := range r.Gaps {
 		if g.Part == part && g.Station == station && g.Axial == axial {
@@ -33,8 +33,8 @@ func gapOf(t *testing.T, r *Reach, part string, station int, axial bool) Gap {
 }
 
 // gearCase is an invented line: cover pocket, bearing wall and a blind bore.
-func gearCase() Way {
-	return Way{
+func gearCase() ReachInput {
+	return ReachInput{
 		Spindle: Spindle{Nose: 200, Quill: 125, Travel: 600},
 		Bar:     Bar{Steps: []Step{{125, 65}, {57, 445}}, CutterAt: 510, Ahead: 0, Behind: 12},
 		Stations: []Station{
@@ -44,7 +44,7 @@ func gearCase() Way {
 		},
 		Bore:   2,
 		Passes: []Pass{{Setting: 81, Before: 80, Clear: 366, End: 430.25, Retract: 0.3}},
-		Room:   UsualRoom(1.5),
+		Needs:  UsualNeeds(1.5),
 	}
 }
 
@@ -55,15 +55,15 @@ func TestReachOfABlindBore(t *testing.T) {
 	if r.Verdict != Free {
 		t.Errorf("verdict %v: %v", r.Verdict, r.Why(inMM))
 	}
-	near(t, "nose to the face", gapOf(t, r, "spindle nose", 0, true).MM, 79.75, 1e-9)
-	near(t, "step 1 to the face", gapOf(t, r, "step 1", 0, true).MM, 14.75, 1e-9)
+	near(t, "nose to the face", gapOf(t, r, Nose, 0, true).Clearance, 79.75, 1e-9)
+	near(t, "step 1 to the face", gapOf(t, r, StepPart(0), 0, true).Clearance, 14.75, 1e-9)
 	// Coming out, shifted 0.3: (80 before the cut in front of the tip, but behind
 	// it 81) — the bar ends at the tip, so it stands in what is cut.
-	near(t, "bar in the bore, coming out", gapOf(t, r, "step 2", 2, false).MM, 40.5-28.5-0.3, 1e-9)
-	near(t, "bar in the wall", gapOf(t, r, "step 2", 1, false).MM, 50-28.5-0.3, 1e-9)
-	near(t, "cutter in the wall", gapOf(t, r, "cutter", 1, false).MM, 50-40.5, 1e-9)
-	bottom := gapOf(t, r, "cutter", 2, true)
-	near(t, "cutter to the bottom", bottom.MM, 0.75, 1e-9)
+	near(t, "bar in the bore, coming out", gapOf(t, r, StepPart(1), 2, false).Clearance, 40.5-28.5-0.3, 1e-9)
+	near(t, "bar in the wall", gapOf(t, r, StepPart(1), 1, false).Clearance, 50-28.5-0.3, 1e-9)
+	near(t, "cutter in the wall", gapOf(t, r, Cutter, 1, false).Clearance, 50-40.5, 1e-9)
+	bottom := gapOf(t, r, Cutter, 2, true)
+	near(t, "cutter to the bottom", bottom.Clearance, 0.75, 1e-9)
 	if !bottom.Bottom || bottom.Phase != Cutting {
 		t.Errorf("%+v", bottom)
 	}
@@ -75,19 +75,19 @@ func TestReachOfABlindBore(t *testing.T) {
 func TestReachIsBlocked(t *testing.T) {
 	for _, c := range []struct {
 		why  string
-		do   func(*Way)
+		do   func(*ReachInput)
 		want string
 	}{
-		{"nose reaches the face", func(w *Way) { w.Bar.Steps[1].Length, w.Bar.CutterAt = 365, 430 }, "spindle nose, Ø200.000 mm, does not pass cover pocket"},
-		{"bar too fat for the wall", func(w *Way) { w.Bar.Steps[1].Diameter = 101 }, "step 2, Ø101.000 mm, does not pass bearing wall"},
-		{"no room for chips", func(w *Way) { w.Bar.Steps[1].Diameter = 79 }, "has 0.700 mm on radius in idler; at least 1.500 mm is wanted"},
-		{"too deep", func(w *Way) { w.Passes[0].End = 430.9 }, "from the bottom of idler"},
-		{"uncertain line-up", func(w *Way) { w.Unsure = 21 }, "step 2"},
-		{"bar off the line", func(w *Way) { w.Stations[1].At = Vec{21, 0} }, "step 2, Ø57.000 mm, has 0.498 mm on radius in bearing wall"},
-		{"quill too short", func(w *Way) {
+		{"nose reaches the face", func(w *ReachInput) { w.Bar.Steps[1].Length, w.Bar.CutterAt = 365, 430 }, "spindle nose, Ø200.000 mm, does not pass cover pocket"},
+		{"bar too fat for the wall", func(w *ReachInput) { w.Bar.Steps[1].Diameter = 101 }, "step 2, Ø101.000 mm, does not pass bearing wall"},
+		{"no room for chips", func(w *ReachInput) { w.Bar.Steps[1].Diameter = 79 }, "has 0.700 mm on radius in idler; at least 1.500 mm is wanted"},
+		{"too deep", func(w *ReachInput) { w.Passes[0].End = 430.9 }, "from the bottom of idler"},
+		{"uncertain line-up", func(w *ReachInput) { w.Unsure = 21 }, "step 2"},
+		{"bar off the line", func(w *ReachInput) { w.Stations[1].At = Vec{21, 0} }, "step 2, Ø57.000 mm, has 0.498 mm on radius in bearing wall"},
+		{"quill too short", func(w *ReachInput) {
 			w.Bar.QuillFeed, w.Bar.Standoff, w.Spindle.Travel = true, 200, 100
 		}, "the quill would have to come out 120.250 mm, 20.250 mm more than it can"},
-		{"nose too near", func(w *Way) { w.Bar.QuillFeed, w.Bar.Standoff = true, 50 }, "stand the nose 94.000 mm further off"},
+		{"nose too near", func(w *ReachInput) { w.Bar.QuillFeed, w.Bar.Standoff = true, 50 }, "stand the nose 94.000 mm further off"},
 	} {
 		w := gearCase()
 		c.do(&w)
@@ -101,7 +101,7 @@ func TestReachIsBlocked(t *testing.T) {
 	w.Bar.Steps[1].Length, w.Bar.CutterAt = 365, 430
 	w.Stations[0].Diameter = 90
 	r := reach(t, w)
-	if g := gapOf(t, r, "spindle nose", 0, false); g.Tip != 430 || g.MM >= 0 {
+	if g := gapOf(t, r, Nose, 0, false); g.Tip != 430 || g.Clearance >= 0 {
 		t.Errorf("%+v", g)
 	}
 }
@@ -114,9 +114,9 @@ func TestQuillFeed(t *testing.T) {
 	r := reach(t, w)
 	near(t, "quill out", r.QuillOut, 430.25-(510-150), 1e-9)
 	// Quill Ø125 ends at 430.25−510 = −79.75; step Ø100 at −14.75: both outside.
-	near(t, "quill to the face", gapOf(t, r, "quill", 0, true).MM, 79.75, 1e-9)
+	near(t, "quill to the face", gapOf(t, r, Quill, 0, true).Clearance, 79.75, 1e-9)
 	for _, g := range r.Gaps {
-		if g.Part == "spindle nose" {
+		if g.Part == Nose {
 			t.Errorf("the nose stays at −150: %+v", g)
 		}
 	}
@@ -126,7 +126,7 @@ func TestQuillFeed(t *testing.T) {
 // shift of at least 45 − (35 − 0.5) = 10.5, the bar allows 35 − 20 − 1.5 = 13.5.
 // Bar 50 allows 8.5 only.
 func TestCutterLargerThanAccess(t *testing.T) {
-	w := Way{
+	w := ReachInput{
 		Spindle: Spindle{Nose: 150},
 		Bar:     Bar{Steps: []Step{{40, 400}}, CutterAt: 390, Ahead: 5, Behind: 5},
 		Stations: []Station{
@@ -135,7 +135,7 @@ func TestCutterLargerThanAccess(t *testing.T) {
 		},
 		Bore:   1,
 		Passes: []Pass{{Setting: 90, Before: 88, Clear: 143, End: 202}},
-		Room:   UsualRoom(1.5),
+		Needs:  UsualNeeds(1.5),
 	}
 	r := reach(t, w)
 	e := r.Entries[0]
@@ -155,13 +155,13 @@ func TestCutterLargerThanAccess(t *testing.T) {
 	if e.Offset || !e.Inside || r.Verdict != Tight {
 		t.Errorf("bar 50: %+v %v %v", e, r.Verdict, r.Why(inMM))
 	}
-	w.Room.Hand = 130 // nobody gets a hand in
+	w.Needs.Hand = 130 // nobody gets a hand in
 	r = reach(t, w)
 	if r.Verdict != Blocked || !strings.Contains(strings.Join(r.Why(inMM), ""), "neither on the axis nor with the bar shifted") {
 		t.Errorf("%v %v", r.Verdict, r.Why(inMM))
 	}
 	// An open length in front of the tight bore is no help.
-	w.Room.Hand = 100
+	w.Needs.Hand = 100
 	w.Stations = []Station{
 		{Name: "outer", From: 0, To: 30, Diameter: 120},
 		{Name: "tight", From: 140, To: 149, Diameter: 70},
@@ -175,18 +175,18 @@ func TestCutterLargerThanAccess(t *testing.T) {
 }
 
 func TestReachRefuses(t *testing.T) {
-	for i, f := range []func(*Way){
-		func(w *Way) { w.Bore = 3 },
-		func(w *Way) { w.Stations[1].From = 20 },
-		func(w *Way) { w.Stations[0].Blind = true },
-		func(w *Way) { w.Stations[0].To = 0 },
-		func(w *Way) { w.Bar.Steps = nil },
-		func(w *Way) { w.Bar.Steps[0].Diameter = math.NaN() },
-		func(w *Way) { w.Bar.CutterAt = 511 },
-		func(w *Way) { w.Spindle.Nose = 0 },
-		func(w *Way) { w.Passes = nil },
-		func(w *Way) { w.Passes[0].End = 300 },
-		func(w *Way) { w.Unsure = -1 },
+	for i, f := range []func(*ReachInput){
+		func(w *ReachInput) { w.Bore = 3 },
+		func(w *ReachInput) { w.Stations[1].From = 20 },
+		func(w *ReachInput) { w.Stations[0].Blind = true },
+		func(w *ReachInput) { w.Stations[0].To = 0 },
+		func(w *ReachInput) { w.Bar.Steps = nil },
+		func(w *ReachInput) { w.Bar.Steps[0].Diameter = math.NaN() },
+		func(w *ReachInput) { w.Bar.CutterAt = 511 },
+		func(w *ReachInput) { w.Spindle.Nose = 0 },
+		func(w *ReachInput) { w.Passes = nil },
+		func(w *ReachInput) { w.Passes[0].End = 300 },
+		func(w *ReachInput) { w.Unsure = -1 },
 	} {
 		w := gearCase()
 		w.Bar.Steps = append([]Step{}, w.Bar.Steps...)
@@ -212,10 +212,10 @@ func TestVerdictByDiameter(t *testing.T) {
 func TestCompliance(t *testing.T) {
 	// One diameter to the root: δ/F = L³/(3EI); d 50, L 250, E 210 GPa gives
 	// 80.8 µm at 1 kN (formulas collection, section 4).
-	c := Way{Bar: Bar{Steps: []Step{{50, 250}}, CutterAt: 250}}.Compliance(0)
+	c := ReachInput{Bar: Bar{Steps: []Step{{50, 250}}, CutterAt: 250}}.Compliance(0)
 	near(t, "compliance", c*1e6, 80.8, 0.05)
 	// Stepped 80×150 then 50×250: 0.1190 µm/N (same section).
-	c = Way{Bar: Bar{Steps: []Step{{80, 150}, {50, 250}}, CutterAt: 400}}.Compliance(0)
+	c = ReachInput{Bar: Bar{Steps: []Step{{80, 150}, {50, 250}}, CutterAt: 400}}.Compliance(0)
 	near(t, "stepped", c*1e3, 0.1190, 0.0001)
 }
 
@@ -251,7 +251,7 @@ func TestBestPassesAndNothingStifferDoes(t *testing.T) {
 				t.Fatal(err)
 			}
 			for _, g := range r.Gaps {
-				if g.Part != "cutter" && !g.Bottom && g.MM < g.Need.Least-1e-9 {
+				if g.Part != Cutter && !g.Bottom && g.Clearance < g.Need.Least-1e-9 {
 					return true
 				}
 			}

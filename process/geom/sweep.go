@@ -39,22 +39,22 @@ type Dial struct {
 // Swept is what one sweep says.
 type Swept struct {
 	Station string
-	DepthMM float64
+	Depth   float64
 	Face    bool
 	// Bore: its middle from the spindle axis, droop taken out.
 	Offset Vec
 	// Face: slope of the axis that stands square to it.
 	Tilt Vec
-	// TIRMM is the total indicator reading that the offset alone would show,
-	// 2·offset; on a face, diameter times slope. ReadMM is largest less least
+	// TIR is the total indicator reading that the offset alone would show,
+	// 2·offset; on a face, diameter times slope. Spread is largest less least
 	// reading.
-	TIRMM  float64
-	ReadMM float64
-	// FormMM is peak to valley of what the offset does not explain: out-of-round,
+	TIR    float64
+	Spread float64
+	// Form is peak to valley of what the offset does not explain: out-of-round,
 	// scatter, or (on a face) want of flatness. 0 with three readings.
-	FormMM float64
-	// OffLineMM is how far this bore stands from the line laid through all.
-	OffLineMM float64
+	Form float64
+	// OffLine is how far this bore stands from the line laid through all.
+	OffLine float64
 
 	// Doubtful are readings that do not go with the others of the sweep. They are
 	// used all the same.
@@ -65,32 +65,32 @@ type Swept struct {
 
 // DoubtfulDial is a reading of a dial and what the others suggest in its place.
 type DoubtfulDial struct {
-	Index      int
-	ExpectedMM float64 // as Sweep.Dial
+	Index    int
+	Expected float64 // as Sweep.Dial
 }
 
-// level is the radius that dial readings are laid on to be judged as those of a
+// dialRadius is the radius that dial readings are laid on to be judged as those of a
 // worn bore are, mm; it takes no part in the answer.
-const level = 100
+const dialRadius = 100
 
 // doubts judges a sweep's readings by Doubtful. data are the readings along the
 // direction measured, without what an offset of a round bore adds to them.
 func (s Sweep) doubts(data, along []float64) []DoubtfulDial {
 	ps := make([]Point, len(data))
 	for k, c := range s.Clock {
-		ps[k] = Point{c, level + data[k]}
+		ps[k] = Point{c, dialRadius + data[k]}
 	}
 	var out []DoubtfulDial
 	for _, d := range Doubtful(ps) {
 		added := data[d.Index] - along[d.Index]
-		out = append(out, DoubtfulDial{d.Index, (d.Expected - level - added) / math.Cos(s.Stylus*math.Pi/180)})
+		out = append(out, DoubtfulDial{d.Index, (d.Expected - dialRadius - added) / math.Cos(s.Stylus*math.Pi/180)})
 	}
 	return out
 }
 
-// finest is the least standard uncertainty a reading is credited with, mm: a
+// leastUncertainty is the least standard uncertainty a reading is credited with, mm: a
 // tenth of a micron. It keeps a perfect dial from dividing by nothing.
-const finest = 1e-4
+const leastUncertainty = 1e-4
 
 // read fits a sweep.
 //
@@ -102,7 +102,7 @@ const finest = 1e-4
 // out when its diameter is not stated. The tilt of a swept bore adds Rφ²/2 to
 // it, a fraction of a micron.
 func (s Sweep) read(d Dial) (Swept, error) {
-	out := Swept{Station: s.Station, DepthMM: s.Depth, Face: s.Face}
+	out := Swept{Station: s.Station, Depth: s.Depth, Face: s.Face}
 	n := len(s.Clock)
 	where := fmt.Sprintf("sweep of %q at depth %g mm", s.Station, s.Depth)
 	switch {
@@ -128,7 +128,7 @@ func (s Sweep) read(d Dial) (Swept, error) {
 		y[k] = s.Dial[k] * tilted
 		lo, hi = math.Min(lo, s.Dial[k]), math.Max(hi, s.Dial[k])
 	}
-	out.ReadMM = hi - lo
+	out.Spread = hi - lo
 	var normal mat.SymDense
 	normal.SymOuterK(1, a.T())
 	var chol mat.Cholesky
@@ -169,14 +169,14 @@ func (s Sweep) read(d Dial) (Swept, error) {
 		sum += r * r
 		lo, hi = math.Min(lo, r), math.Max(hi, r)
 	}
-	out.FormMM = hi - lo
-	if out.FormMM < 1e-9 {
-		out.FormMM = 0
+	out.Form = hi - lo
+	if out.Form < 1e-9 {
+		out.Form = 0
 	}
 	if !s.Face && s.Diameter > 0 && e.Length() >= s.Diameter/2 {
 		return out, fmt.Errorf("%w: %s: offset %.3f mm is more than the bore's radius", ErrBadValue, where, e.Length())
 	}
-	out.TIRMM = 2 * e.Length()
+	out.TIR = 2 * e.Length()
 	out.Doubtful = s.doubts(laid, y)
 
 	// One reading: graduation as a rectangle, repeatability as stated, form as a
@@ -186,7 +186,7 @@ func (s Sweep) read(d Dial) (Swept, error) {
 	if n > 3 {
 		u2 = math.Max(u2, sum/float64(n-3))
 	}
-	u2 = math.Max(u2, finest*finest)
+	u2 = math.Max(u2, leastUncertainty*leastUncertainty)
 	var inv mat.SymDense
 	if err := chol.InverseTo(&inv); err != nil {
 		return out, fmt.Errorf("%w: %s: %v", ErrShape, where, err)

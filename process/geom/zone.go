@@ -5,9 +5,9 @@ import (
 	"math"
 )
 
-// among is how wide an angle without readings may be, seen from a centre that
+// halfTurn is how wide an angle without readings may be, seen from a centre that
 // still counts as inside them; a hair over half a turn for rounding.
-const among = 180 + 1e-7
+const halfTurn = 180 + 1e-7
 
 // MaxInscribed is the largest circle with no reading inside it, its centre
 // among the readings (MICI of ISO 12181-1): the largest plug that enters. In
@@ -84,7 +84,7 @@ func heldAt(vs []Vec, c Vec, r float64) bool {
 			on = append(on, v)
 		}
 	}
-	return len(on) >= 3 && openTurn(on, c) <= among
+	return len(on) >= 3 && openTurn(on, c) <= halfTurn
 }
 
 // MinZone is the pair of concentric circles with the least distance between
@@ -101,7 +101,7 @@ func MinZone(ps []Point) (Circle, error) {
 	ds := distinct(vs)
 	if len(ds) == 3 { // one circle takes all three
 		m, _ := circumcentre(ds[0], ds[1], ds[2])
-		if openTurn(ds, m) > among {
+		if openTurn(ds, m) > halfTurn {
 			return Circle{}, openSide()
 		}
 		return circleAt(vs, m, -1), nil
@@ -114,7 +114,7 @@ func MinZone(ps []Point) (Circle, error) {
 		if quick >= best-hair {
 			return
 		}
-		if w := farthestFrom(ds, m) - nearestTo(ds, m); w < best && openTurn(ds, m) <= among {
+		if w := farthestFrom(ds, m) - nearestTo(ds, m); w < best && openTurn(ds, m) <= halfTurn {
 			centre, best = m, w
 		}
 	}

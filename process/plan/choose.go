@@ -53,7 +53,7 @@ func (p *Plan) Choose(bars []process.ShopBar) ([]Choice, error) {
 				if why := r.Why(func(x float64) string { return job.Units.Say(qty.FromMM(x)) }); len(why) > 0 && c.Why == "" {
 					c.Why = why[0]
 				}
-				if len(r.Gaps) > 0 && (first || r.Least.MM-r.Least.Need.Wanted < c.least.MM-c.least.Need.Wanted) {
+				if len(r.Gaps) > 0 && (first || r.Least.Clearance-r.Least.Need.Wanted < c.least.Clearance-c.least.Need.Wanted) {
 					first, c.least = false, r.Least
 				}
 				for _, q := range w.Passes {
@@ -66,8 +66,8 @@ func (p *Plan) Choose(bars []process.ShopBar) ([]Choice, error) {
 		g := c.least
 		c.Verdict, c.Passes = c.verdict.String(), c.verdict != geom.Blocked
 		c.Least = Gap{
-			Verdict: g.Verdict.String(), Room: u.Round(qty.FromMM(g.MM)), Wanted: u.Round(qty.FromMM(g.Need.Wanted)), Needed: u.Round(qty.FromMM(g.Need.Least)),
-			Axial: g.Axial, Bottom: g.Bottom, Part: g.Part, Diameter: qty.DiameterMM(g.Diameter), Station: g.Name, Phase: g.Phase.String(), Pass: g.N, Tip: u.Round(qty.FromMM(g.Tip)),
+			Verdict: g.Verdict.String(), Room: u.Round(qty.FromMM(g.Clearance)), Wanted: u.Round(qty.FromMM(g.Need.Wanted)), Needed: u.Round(qty.FromMM(g.Need.Least)),
+			Axial: g.Axial, Bottom: g.Bottom, Part: g.Part.String(), Diameter: qty.DiameterMM(g.Diameter), Station: g.Name, Phase: g.Phase.String(), Pass: g.N, Tip: u.Round(qty.FromMM(g.Tip)),
 		}
 		if !c.Sets && c.Why == "" {
 			c.Why = fmt.Sprintf("its cutter sets from Ø%s to Ø%s only", u.Format(b.Least.Length()), u.Say(b.Most.Length()))

@@ -41,7 +41,7 @@ type LineUp struct {
 	Notes      []string
 
 	line   geom.LineUp
-	geom   geom.Setting
+	geom   geom.LineUpInput
 	doubts []string // of Notes, those about a reading that does not go with the others
 }
 
@@ -127,7 +127,7 @@ func newLineUp(job *process.Job, hang func(depth qty.Length) float64) (*LineUp, 
 		line: *g, geom: set,
 	}
 	for i, a := range g.AtStation {
-		l.At = append(l.At, AtStation{a.Station, middle(job.Stations[i]), placeOf(u, geom.Vec{X: a.X, Y: a.Y}), u.Up(qty.FromMM(a.UncertaintyMM))})
+		l.At = append(l.At, AtStation{a.Station, middle(job.Stations[i]), placeOf(u, geom.Vec{X: a.X, Y: a.Y}), u.Up(qty.FromMM(a.Uncertainty))})
 	}
 	l.advise(job, g.Advice)
 	l.after(job)
@@ -162,9 +162,9 @@ func middleBore(job *process.Job) int {
 func middle(s process.Station) qty.Length { return (s.From + s.To) / 2 }
 
 // setting turns the job into what the line is laid from.
-func setting(job *process.Job, bore int, hang func(depth qty.Length) float64) geom.Setting {
+func setting(job *process.Job, bore int, hang func(depth qty.Length) float64) geom.LineUpInput {
 	l := job.LineUp
-	set := geom.Setting{
+	set := geom.LineUpInput{
 		Dial: geom.Dial{Graduation: l.Dial.MM(), Repeats: l.Repeats.MM()}, Bore: bore,
 		Coaxial: l.Coaxial.MM(), Square: l.Square, Parallel: l.Parallel,
 	}
@@ -219,32 +219,32 @@ func (l *LineUp) advise(job *process.Job, a geom.Advice) {
 	span := spanOf(u)
 	over := func(mrad float64) qty.Length { return u.Round(qty.FromMM(math.Abs(mrad) / 1e3 * span.MM())) }
 	x, y := a.AsItStands[0], a.AsItStands[1]
-	if a.Turn.Sure && a.Turn.Way != "" {
-		l.Turn = &Turn{Mrad: math.Abs(a.Turn.Mrad), Way: a.Turn.Way, FarEnd: a.Turn.FarEnd, AtStop: u.Round(qty.FromMM(a.Turn.AtStop)), PerSpan: over(a.Turn.Mrad), Span: span}
+	if a.Turn.Sure && a.Turn.Sense != geom.Untouched {
+		l.Turn = &Turn{Mrad: math.Abs(a.Turn.Mrad), Way: a.Turn.Sense.String(), FarEnd: a.Turn.FarEnd.String(), AtStop: u.Round(qty.FromMM(a.Turn.AtStop)), PerSpan: over(a.Turn.Mrad), Span: span}
 		if t := job.LineUp.Table; t != nil {
 			l.Turn.Stop, x = t.Stop, a.Move[0]
 		}
 	}
-	if a.Shim.Sure && a.Shim.Under != "" {
-		l.Shim = &Shim{Under: a.Shim.Under, Thick: u.Round(qty.FromMM(a.Shim.Thick)), PerSpan: over(l.Tilt[1]), Span: span}
+	if a.Shim.Sure && a.Shim.Under != geom.NoEnd {
+		l.Shim = &Shim{Under: a.Shim.Under.String(), Thick: u.Round(qty.FromMM(a.Shim.Thick)), PerSpan: over(l.Tilt[1]), Span: span}
 		if p := job.LineUp.Packs; p != nil {
 			l.Shim.Over, y = p.Far-p.Near, a.Move[1]
 		}
 	}
 	l.SweepAgain = l.Turn != nil || l.Shim != nil
 	l.Move = [2]Move{
-		l.move(job, x, l.Turn != nil && job.LineUp.Table == nil),
-		l.move(job, y, l.Shim != nil && job.LineUp.Packs == nil),
+		l.move(job, "X", x, l.Turn != nil && job.LineUp.Table == nil),
+		l.move(job, "Y", y, l.Shim != nil && job.LineUp.Packs == nil),
 	}
 }
 
 // move rounds a move once, to what is printed; its graduations go with that.
-func (l *LineUp) move(job *process.Job, m geom.Move, asItStands bool) Move {
-	out := Move{Axis: m.Axis, By: job.Units.Round(qty.FromMM(m.By)), AsItStands: asItStands}
+func (l *LineUp) move(job *process.Job, axis string, m geom.Move, asItStands bool) Move {
+	out := Move{Axis: axis, By: job.Units.Round(qty.FromMM(m.By)), AsItStands: asItStands}
 	if out.By == 0 {
 		return out
 	}
-	out.Spindle, out.Work = m.Spindle, m.Work
+	out.Spindle, out.Work = m.Spindle.String(), m.Work.String()
 	if d := job.Machine.Dial; d > 0 {
 		out.Graduations = float64(out.By.Abs()) / float64(d)
 	}
@@ -266,8 +266,8 @@ func (l *LineUp) left() geom.Vec {
 // stray is how far the bore of a sweep stands from the line through all, mm.
 func (l *LineUp) stray(s geom.Swept) geom.Vec {
 	return geom.Vec{
-		X: s.Offset.X - l.line.Offset.X - l.line.Tilt.X/1e3*s.DepthMM,
-		Y: s.Offset.Y - l.line.Offset.Y - l.line.Tilt.Y/1e3*s.DepthMM,
+		X: s.Offset.X - l.line.Offset.X - l.line.Tilt.X/1e3*s.Depth,
+		Y: s.Offset.Y - l.line.Offset.Y - l.line.Tilt.Y/1e3*s.Depth,
 	}
 }
 
@@ -286,11 +286,11 @@ func (l *LineUp) after(job *process.Job) {
 		w := job.Sweeps[i]
 		out := Swept{
 			Station: s.Station, Depth: w.Depth, Face: s.Face, Place: placeOf(u, s.Offset), Lean: [2]float64{s.Tilt.X, s.Tilt.Y},
-			TIR: u.Round(qty.FromMM(s.TIRMM)), Read: u.Round(qty.FromMM(s.ReadMM)), Form: u.Round(qty.FromMM(s.FormMM)),
-			OffLine: u.Round(qty.FromMM(s.OffLineMM)), At: w.At, Dial: w.Dial, Further: w.Further,
+			TIR: u.Round(qty.FromMM(s.TIR)), Read: u.Round(qty.FromMM(s.Spread)), Form: u.Round(qty.FromMM(s.Form)),
+			OffLine: u.Round(qty.FromMM(s.OffLine)), At: w.At, Dial: w.Dial, Further: w.Further,
 		}
 		if !s.Face {
-			e, dz := l.stray(s), s.DepthMM-l.Depth.MM()
+			e, dz := l.stray(s), s.Depth-l.Depth.MM()
 			e.X += left.X * dz
 			e.Y += left.Y*dz + w.Droop.MM() - l.geom.Stations[l.geom.Bore].Droop
 			var zero float64
@@ -329,7 +329,7 @@ func (l *LineUp) doubtful(job *process.Job) []string {
 		}
 		for _, d := range s.Doubtful {
 			out = append(out, fmt.Sprintf("sweep %d, %s%s at %s: the dial's %s does not go with the other readings, which suggest %s. It is used as it stands: sweep again before anything is moved",
-				i+1, in, s.Station, clockLabel(w.At[d.Index]), u.Say(w.Dial[d.Index]), u.Say(qty.FromMM(counts(w)*d.ExpectedMM))))
+				i+1, in, s.Station, clockLabel(w.At[d.Index]), u.Say(w.Dial[d.Index]), u.Say(qty.FromMM(counts(w)*d.Expected))))
 		}
 	}
 	return out
@@ -417,7 +417,7 @@ func (l *LineUp) unsure(job *process.Job) float64 {
 	most := 0.0
 	if l != nil {
 		for _, a := range l.line.AtStation {
-			most = math.Max(most, a.UncertaintyMM)
+			most = math.Max(most, a.Uncertainty)
 		}
 	}
 	return most + job.LineUp.Coaxial.MM()

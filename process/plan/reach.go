@@ -31,7 +31,7 @@ type Reach struct {
 	Shortest qty.Length
 	Steps    []process.Step
 
-	way geom.Way
+	way geom.ReachInput
 }
 
 // Gap is the room between one part of what turns and one station.
@@ -71,15 +71,15 @@ const noWay = "no way"
 type EntryShift struct{ From, To, Least, Most qty.Length }
 
 // wayOf turns a visit into what geom measures.
-func (s *setup) wayOf(l *LineUp, bore int, v *Visit) geom.Way {
+func (s *setup) wayOf(l *LineUp, bore int, v *Visit) geom.ReachInput {
 	job := s.job
 	u := job.Units
 	b := job.Bar
-	w := geom.Way{
+	w := geom.ReachInput{
 		Spindle: geom.Spindle{Nose: job.Machine.Nose.MM(), Quill: job.Machine.Quill.MM(), Travel: job.Machine.QuillTravel.MM()},
 		Bar:     barOf(job, b),
 		Bore:    bore,
-		Room:    roomOf(job),
+		Needs:   roomOf(job),
 		Unsure:  l.unsure(job) + math.Abs(s.hang(max(v.End, v.To))),
 	}
 	if b.FeedBy == process.QuillFeed && b.Steps[0].Diameter == job.Machine.Quill {
@@ -128,8 +128,8 @@ func barOf(job *process.Job, b process.Bar) geom.Bar {
 }
 
 // roomOf is the room asked for: the job's for chips, the trade's for the rest.
-func roomOf(job *process.Job) geom.Room {
-	return geom.UsualRoom(job.Limits.ChipRoom.MM())
+func roomOf(job *process.Job) geom.Needs {
+	return geom.UsualNeeds(job.Limits.ChipRoom.MM())
 }
 
 // narrowAt is the smallest that a station can be while a bore is cut, and its
@@ -221,8 +221,8 @@ func (s *setup) reach(l *LineUp, bore int, v *Visit) (*Reach, error) {
 	}
 	gap := func(x geom.Gap) Gap {
 		return Gap{
-			Verdict: x.Verdict.String(), Room: mm(x.MM), Wanted: mm(x.Need.Wanted), Needed: mm(x.Need.Least),
-			Axial: x.Axial, Bottom: x.Bottom, Part: x.Part, Diameter: qty.Diameter(mm(x.Diameter)), Station: x.Name,
+			Verdict: x.Verdict.String(), Room: mm(x.Clearance), Wanted: mm(x.Need.Wanted), Needed: mm(x.Need.Least),
+			Axial: x.Axial, Bottom: x.Bottom, Part: x.Part.String(), Diameter: qty.Diameter(mm(x.Diameter)), Station: x.Name,
 			Tip: mm(x.Tip), Pass: x.N, Phase: x.Phase.String(),
 		}
 	}
@@ -245,7 +245,7 @@ func (s *setup) reach(l *LineUp, bore int, v *Visit) (*Reach, error) {
 			if i == bore {
 				d = w.Passes[0].Before
 			}
-			free := d - 2*(st.At.Length()+w.Unsure+w.Room.Chips.Least)
+			free := d - 2*(st.At.Length()+w.Unsure+w.Needs.Chips.Least)
 			r.Largest = min(r.Largest, qty.Diameter(u.Down(qty.FromMM(free))))
 		}
 	}
@@ -254,7 +254,7 @@ func (s *setup) reach(l *LineUp, bore int, v *Visit) (*Reach, error) {
 }
 
 // entry puts how a cutter gets in into words and lengths.
-func (s *setup) entry(w geom.Way, e geom.Entry) Entry {
+func (s *setup) entry(w geom.ReachInput, e geom.Entry) Entry {
 	u := s.job.Units
 	out := Entry{Pass: e.N, Setting: qty.Diameter(u.Round(qty.FromMM(e.Setting))), OnAxis: e.OnAxis, Offset: e.Offset, Inside: e.Inside}
 	if e.Blocked >= 0 {

@@ -27,9 +27,9 @@ func (p *Plan) Tightest(bore, visit int) (Clearance, bool) {
 	if len(v.Passes) == 0 || job == nil || job.Machine == nil {
 		return Clearance{}, false
 	}
-	w := geom.Way{
+	w := geom.ReachInput{
 		Spindle: geom.Spindle{Nose: job.Machine.Nose.MM(), Quill: job.Machine.Quill.MM(), Travel: job.Machine.QuillTravel.MM()},
-		Bore:    p.Bores[bore].Bore.Station, Room: roomOf(job),
+		Bore:    p.Bores[bore].Bore.Station, Needs: roomOf(job),
 		Bar: geom.Bar{CutterAt: job.Bar.CutterAt.MM(), QuillFeed: job.Bar.FeedBy == process.QuillFeed, Standoff: job.Bar.Standoff.MM()},
 	}
 	for _, s := range job.Bar.Steps {
@@ -49,7 +49,7 @@ func (p *Plan) Tightest(bore, visit int) (Clearance, bool) {
 	}
 	g := r.Least
 	return Clearance{
-		Room: qty.FromMM(g.MM), Axial: g.Axial, Bottom: g.Bottom, Part: g.Part, Size: qty.DiameterMM(g.Diameter),
+		Room: qty.FromMM(g.Clearance), Axial: g.Axial, Bottom: g.Bottom, Part: g.Part.String(), Size: qty.DiameterMM(g.Diameter),
 		Station: g.Station, Tip: qty.FromMM(g.Tip), Verdict: g.Verdict.String(),
 	}, true
 }
