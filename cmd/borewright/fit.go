@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"borewright/process/fit"
+	"borewright/sheets/limits"
 )
 
 func fitCommand() *cobra.Command {
@@ -39,9 +40,9 @@ rows of them.`,
 				return fmt.Errorf("fit: %w", err)
 			}
 			if asJSON {
-				return writeJSON(cmd.OutOrStdout(), f.Figures())
+				return writeJSON(cmd.OutOrStdout(), limits.Document(f))
 			}
-			text, err := fit.Report(f)
+			text, err := limits.Report(f)
 			if err != nil {
 				return fmt.Errorf("fit: %w", err)
 			}

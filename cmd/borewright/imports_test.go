@@ -26,8 +26,9 @@ func TestImportsPointDown(t *testing.T) {
 		"post/verify":    "post/rs274 process/plan process process/geom process/qty",
 		"sheets/draw":    "process/qty",
 		"sheets/words":   "process/fact process/qty",
+		"sheets/limits":  "process/fit process/qty",
 		"sheets":         "sheets/draw process/plan process process/qty",
-		"cmd/borewright": "sheets post post/verify process/plan process process/fit process/qty",
+		"cmd/borewright": "sheets sheets/limits post post/verify process/plan process process/fit process/qty",
 	}
 	out, err := exec.Command("go", "list", "-f", `{{.ImportPath}} {{join .Imports " "}}`, "borewright/...").Output()
 	if err != nil {

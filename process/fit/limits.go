@@ -30,7 +30,7 @@ func Clearance(hole, shaft Limits) Range {
 	return Range{Least: hole.Lower - shaft.Upper, Most: hole.Upper - shaft.Lower}
 }
 
-// Interference is the same range told the other way round: positive where the
+// Interference is the same range the other way round: positive where the
 // shaft is the larger.
 func (r Range) Interference() Range { return Range{Least: -r.Most, Most: -r.Least} }
 
@@ -43,16 +43,28 @@ func (r Range) InterferenceMM() Band {
 // GapMM is a clearance range as the gap that Bond takes.
 func (r Range) GapMM() Band { return Band{r.Least.MM(), r.Most.MM()} }
 
-// Kind names the fit as ISO 286-1 does: "clearance", "transition" or
-// "interference". A fit whose least clearance is zero is a clearance fit.
-func (r Range) Kind() string {
+// Kind is what ISO 286-1 calls a fit by its clearance.
+type Kind int
+
+// The kinds of fit.
+const (
+	ClearanceFit Kind = iota
+	TransitionFit
+	InterferenceFit
+)
+
+func (k Kind) String() string { return [...]string{"clearance", "transition", "interference"}[k] }
+
+// Kind is the kind of a fit with this clearance. One whose least clearance is
+// zero is a clearance fit.
+func (r Range) Kind() Kind {
 	switch {
 	case r.Least >= 0:
-		return "clearance"
+		return ClearanceFit
 	case r.Most <= 0:
-		return "interference"
+		return InterferenceFit
 	}
-	return "transition"
+	return TransitionFit
 }
 
 // Hole gives the limits of a hole class such as "H7" at a nominal size.

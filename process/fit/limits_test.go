@@ -274,7 +274,7 @@ func TestClearance(t *testing.T) {
 	} {
 		h, s, err := Pair(qty.DiameterMM(r.mm), r.pair)
 		c := Clearance(h, s)
-		if err != nil || c.Least.Microns() != r.least || c.Most.Microns() != r.most || c.Kind() != r.kind {
+		if err != nil || c.Least.Microns() != r.least || c.Most.Microns() != r.most || c.Kind().String() != r.kind {
 			t.Errorf("%g %s: %v %s (%v), want %g to %g %s: %s", r.mm, r.pair, c, c.Kind(), err, r.least, r.most, r.kind, r.source)
 		}
 	}

@@ -196,14 +196,15 @@ func microns(s string) (qty.Length, error) {
 	return qty.FromMM(v / 1000), err
 }
 
-// spanOf is the size range of the grade table that holds d.
-func (t *tables) spanOf(d qty.Diameter) (span, bool) {
-	for _, r := range t.grades {
+// SizeRange is the range of nominal sizes of ISO 286-1, over the one and up to
+// and including the other, that a size belongs to; false beyond the standard.
+func SizeRange(d qty.Diameter) (over, upto qty.Diameter, ok bool) {
+	for _, r := range data().grades {
 		if r.has(d) {
-			return r.span, true
+			return r.over, r.upto, true
 		}
 	}
-	return span{}, false
+	return 0, 0, false
 }
 
 // find gives the one row for a letter at a size and grade.

@@ -1,4 +1,4 @@
-package fit
+package limits
 
 import (
 	"fmt"
@@ -6,86 +6,17 @@ import (
 	"strconv"
 	"strings"
 
+	"borewright/process/fit"
 	"borewright/process/qty"
 )
-
-// Fit is a designation with its limits.
-type Fit struct {
-	Designation
-	HoleLimits, ShaftLimits *Limits // nil where the designation has no such class
-}
-
-// Resolve looks the limits of a designation up.
-func (d Designation) Resolve() (Fit, error) {
-	f := Fit{Designation: d}
-	if d.Hole != "" {
-		l, err := Hole(d.Nominal, d.Hole)
-		if err != nil {
-			return Fit{}, err
-		}
-		f.HoleLimits = &l
-	}
-	if d.Shaft != "" {
-		l, err := Shaft(d.Nominal, d.Shaft)
-		if err != nil {
-			return Fit{}, err
-		}
-		f.ShaftLimits = &l
-	}
-	return f, nil
-}
-
-// Clearance is the range of clearance of the pair; ok is false for one part.
-func (f Fit) Clearance() (r Range, ok bool) {
-	if f.HoleLimits == nil || f.ShaftLimits == nil {
-		return Range{}, false
-	}
-	return Clearance(*f.HoleLimits, *f.ShaftLimits), true
-}
-
-// Figures is a fit for JSON: deviations and clearance in µm, exact.
-type Figures struct {
-	Nominal   float64           `json:"nominal_mm"`
-	Hole      *DeviationFigures `json:"hole,omitempty"`
-	Shaft     *DeviationFigures `json:"shaft,omitempty"`
-	Clearance *ClearanceFigures `json:"clearance_um,omitempty"`
-}
-
-// DeviationFigures are the two limit deviations of one part, µm.
-type DeviationFigures struct {
-	Upper float64 `json:"upper_um"`
-	Lower float64 `json:"lower_um"`
-}
-
-// ClearanceFigures is a range of clearance, µm; negative is interference.
-type ClearanceFigures struct {
-	Min float64 `json:"min"`
-	Max float64 `json:"max"`
-}
-
-// Figures gives the fit for JSON.
-func (f Fit) Figures() Figures {
-	j := Figures{Nominal: f.Nominal.MM()}
-	part := func(l *Limits) *DeviationFigures {
-		if l == nil {
-			return nil
-		}
-		return &DeviationFigures{l.Upper.Microns(), l.Lower.Microns()}
-	}
-	j.Hole, j.Shaft = part(f.HoleLimits), part(f.ShaftLimits)
-	if c, ok := f.Clearance(); ok {
-		j.Clearance = &ClearanceFigures{c.Least.Microns(), c.Most.Microns()}
-	}
-	return j
-}
 
 // Sketch draws the tolerance zones of a fit along a scale of deviations, at
 // most 80 columns wide, with the limits of size below. Sizes written in inches
 // are drawn on a scale of ten-thousandths and told in inches.
-func Sketch(f Fit) string {
+func Sketch(f fit.Fit) string {
 	type bar struct {
 		name string
-		l    Limits
+		l    fit.Limits
 	}
 	var bars []bar
 	if f.HoleLimits != nil {
@@ -120,8 +51,8 @@ func Sketch(f Fit) string {
 	var out strings.Builder
 	line := func(s string) { out.WriteString(strings.TrimRight(s, " ") + "\n") }
 	head := f.Designation.String()
-	if s, ok := data().spanOf(f.Nominal); ok {
-		head += fmt.Sprintf("   (ISO 286-1, sizes over %s up to %s mm)", mm(s.over), mm(s.upto))
+	if over, upto, ok := fit.SizeRange(f.Nominal); ok {
+		head += fmt.Sprintf("   (ISO 286-1, sizes over %s up to %s mm)", mm(over), mm(upto))
 	}
 	line(head)
 	line("")
@@ -176,11 +107,11 @@ func Sketch(f Fit) string {
 }
 
 // sayRange tells a clearance range in words.
-func sayRange(c Range, say func(qty.Length) string, unit string) string {
+func sayRange(c fit.Range, say func(qty.Length) string, unit string) string {
 	switch c.Kind() {
-	case "clearance":
+	case fit.ClearanceFit:
 		return fmt.Sprintf("%s to %s %s loose, on diameter", say(c.Least), say(c.Most), unit)
-	case "interference":
+	case fit.InterferenceFit:
 		return fmt.Sprintf("%s to %s %s tight, on diameter", say(-c.Most), say(-c.Least), unit)
 	}
 	return fmt.Sprintf("%s %s tight to %s %s loose, on diameter", say(-c.Least), unit, say(c.Most), unit)
@@ -228,3 +159,13 @@ func niceStep(span float64, n int) float64 {
 }
 
 func blank(n int) []rune { return []rune(strings.Repeat(" ", n)) }
+
+// mm prints a size of the standard in whole or broken millimetres.
+func mm(d qty.Diameter) string { return trimZeros(qty.Metric.Decimals(d.Length(), 6)) }
+
+func trimZeros(s string) string {
+	if !strings.Contains(s, ".") {
+		return s
+	}
+	return strings.TrimRight(strings.TrimRight(s, "0"), ".")
+}

@@ -1,17 +1,21 @@
-package fit
+// Package limits lays the limits of a fit out for reading: a drawing of its
+// tolerance zones, its sizes in both systems with their source, and the figures
+// for JSON. The limits themselves come from process/fit.
+package limits
 
 import (
 	"fmt"
 	"slices"
 	"strings"
 
+	"borewright/process/fit"
 	"borewright/process/qty"
 )
 
 // Report is a fit for reading: the drawing of Sketch, which ends in the
 // limits and the range in the units of the designation; the same in the other
 // units; and where the figures come from. At most 80 columns.
-func Report(f Fit) (string, error) {
+func Report(f fit.Fit) (string, error) {
 	var out strings.Builder
 	out.WriteString(Sketch(f))
 	out.WriteString("\n")
@@ -19,7 +23,7 @@ func Report(f Fit) (string, error) {
 	if other == qty.Inches {
 		unit = "in"
 	}
-	row := func(name, class string, l *Limits) {
+	row := func(name, class string, l *fit.Limits) {
 		if l == nil {
 			return
 		}
@@ -38,7 +42,7 @@ func Report(f Fit) (string, error) {
 		if class == "" {
 			continue
 		}
-		from, err := Source(f.Nominal, class)
+		from, err := fit.Source(f.Nominal, class)
 		if err != nil {
 			return "", err
 		}

@@ -1,0 +1,135 @@
+package limits
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"borewright/process/fit"
+)
+
+// 50 H7 is +25/0, p6 +42/+26 µm; 2 in stands in the range over 50 to 80 mm,
+// where H7 is +30/0 and s6 (to 65 mm) +72/+53 µm: ISO 286-2:2010 Tables 6, 24
+// and 28 (from memory; the tables of process/fit name where each was seen).
+func TestReportInBothUnits(t *testing.T) {
+	for text, want := range map[string][]string{
+		"50 H7/p6":       {"50.000 to 50.025 mm   (0 / +25 µm)", "1 to 42 µm tight", "1.96851 to 1.96948 in   (0 / +0.00098 in)", "0.00004 to 0.00165 in tight"},
+		"2.0000in H7/s6": {"2.00000 to 2.00118 in", "0.00091 to 0.00283 in tight", "50.853 to 50.872 mm   (+53 / +72 µm)", "23 to 72 µm tight"},
+		"2.5in H7/k6":    {"0.00083 in tight to 0.00110 in loose", "21 µm tight to 28 µm loose"},
+		"80 g6":          {"79.971 to 79.990 mm   (−29 / −10 µm)", "(−0.00114 / −0.00039 in)"},
+	} {
+		d, err := fit.Parse(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		f, err := d.Resolve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := Report(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, w := range want {
+			if !strings.Contains(got, w) {
+				t.Errorf("%s: no %q in\n%s", text, w, got)
+			}
+		}
+		for line := range strings.Lines(got) {
+			if n := len([]rune(strings.TrimSuffix(line, "\n"))); n > 80 {
+				t.Errorf("%s: %d columns: %s", text, n, line)
+			}
+		}
+	}
+}
+
+func TestSketch(t *testing.T) {
+	for text, want := range map[string]string{
+		"50 H7/p6": `
+50 H7/p6   (ISO 286-1, sizes over 30 up to 50 mm)
+
+µm            0          +10         +20         +30         +40         +50
+              ┼───────────┴───────────┴───────────┴───────────┴───────────┴
+hole  H7      ███████████████████████████████
+shaft p6      │                              ████████████████████
+
+hole  H7      50.000 to 50.025 mm   (0 / +25 µm)
+shaft p6      50.026 to 50.042 mm   (+26 / +42 µm)
+interference  1 to 42 µm tight, on diameter
+`,
+		"3.3750in H7/k6": `
+3.3750in H7/k6   (ISO 286-1, sizes over 80 up to 120 mm)
+
+0.0001 in     0      +2      +4      +6      +8      +10     +12     +14
+              ┼───────┴───────┴───────┴───────┴───────┴───────┴───────┴
+hole  H7      ████████████████████████████████████████████████████████
+shaft k6      │    ███████████████████████████████████
+
+hole  H7      3.37500 to 3.37637 in   (0 / +0.00138 in)
+shaft k6      3.37512 to 3.37598 in   (+0.00012 / +0.00098 in)
+transition    0.00098 in tight to 0.00126 in loose, on diameter
+`,
+		"30 js6": `
+30 js6   (ISO 286-1, sizes over 18 up to 30 mm)
+
+µm           −8     −6     −4     −2      0     +2     +4     +6     +8
+              ┴──────┴──────┴──────┴──────┼──────┴──────┴──────┴──────┴
+shaft js6          ███████████████████████████████████████████████
+
+shaft js6     29.9935 to 30.0065 mm   (−6.5 / +6.5 µm)
+`,
+	} {
+		d, err := fit.Parse(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		f, err := d.Resolve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := "\n" + Sketch(f); got != want {
+			t.Errorf("%s:%s\nwant%s", text, got, want)
+		}
+	}
+}
+
+func TestDocument(t *testing.T) {
+	d, _ := fit.Parse("50 H7/p6")
+	f, err := d.Resolve()
+	if err != nil {
+		t.Fatal(err)
+	}
+	j, _ := json.Marshal(Document(f))
+	want := `{"nominal_mm":50,"hole":{"upper_um":25,"lower_um":0},"shaft":{"upper_um":42,"lower_um":26},"clearance_um":{"min":-42,"max":-1}}`
+	if string(j) != want {
+		t.Errorf("%s", j)
+	}
+	d, _ = fit.Parse("30 js6")
+	f, _ = d.Resolve()
+	if j, _ := json.Marshal(Document(f)); string(j) != `{"nominal_mm":30,"shaft":{"upper_um":6.5,"lower_um":-6.5}}` {
+		t.Errorf("%s", j)
+	}
+}
+
+// However long its figures, a drawing keeps to 80 columns.
+func FuzzSketch(f *testing.F) {
+	for _, s := range []string{"50 H7/p6", `2" H7`, "Ø30 g6", "1 h01", "3150 H18/c13", "0.0001in H7"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		d, err := fit.Parse(s)
+		if err != nil {
+			return
+		}
+		r, err := d.Resolve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, line := range strings.Split(Sketch(r), "\n") {
+			if utf8.RuneCountInString(line) > 80 {
+				t.Errorf("%q: %d columns: %s", s, utf8.RuneCountInString(line), line)
+			}
+		}
+	})
+}
