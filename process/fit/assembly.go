@@ -9,9 +9,26 @@ const (
 	LiquidNitrogen = -196.0
 )
 
-// Way is one way to put a sleeve into its housing.
-type Way struct {
-	Name      string
+// Method is how a sleeve is put into its housing, and held there.
+type Method int
+
+// The methods.
+const (
+	ByPress Method = iota
+	ByHeat
+	ByDryIce
+	ByNitrogen
+	ByHeatAndCold
+	ByBond
+)
+
+func (m Method) String() string {
+	return [...]string{"press", "heat the housing", "sleeve in dry ice", "sleeve in liquid nitrogen", "heat the housing and cool the sleeve", "bond"}[m]
+}
+
+// Assembly is one way to put a sleeve into its housing.
+type Assembly struct {
+	Method    Method
 	Possible  bool
 	HubTo     float64 // °C to bring the housing to
 	SleeveTo  float64 // °C of the sleeve as it leaves bath or bench
@@ -20,16 +37,6 @@ type Way struct {
 	Why       string  // with the figures
 	Cautions  []string
 }
-
-// The names of the ways.
-const (
-	ByPress    = "press"
-	ByHeat     = "heat the housing"
-	ByDryIce   = "sleeve in dry ice"
-	ByNitrogen = "sleeve in liquid nitrogen"
-	ByBoth     = "heat the housing and cool the sleeve"
-	ByBond     = "bond"
-)
 
 // warmUp is what the sleeve gains between bath and seat, K. Common practice, no
 // source.
@@ -40,15 +47,15 @@ const warmUp = 15.0
 // diameter (from memory).
 func assemblyClearance(d float64) float64 { return max(0.025, 0.0005*d) }
 
-// ways works out every way. The housing must gain, or the sleeve lose, the
+// assemblies works out every method but the bond. The housing must gain, or the sleeve lose, the
 // most interference and the clearance wanted: ΔT = (Δ + clearance)/(α d).
-func (in PressInput) ways(home Band) []Way {
+func (in PressInput) assemblies(home Band) []Assembly {
 	w := words{in.Units}
 	d, clearance := in.Diameter, assemblyClearance(in.Diameter)
 	need := max(0, in.Interference.Most) + clearance
 	wanted := w.length(clearance) + " wanted"
 
-	press := Way{Name: ByPress, Possible: true, HubTo: in.Room, SleeveTo: in.Room, Clearance: -in.Interference.Most, Force: home.Most}
+	press := Assembly{Method: ByPress, Possible: true, HubTo: in.Room, SleeveTo: in.Room, Clearance: -in.Interference.Most, Force: home.Most}
 	press.Why = fmt.Sprintf("%s to %s with the sleeve home", w.force(home.Least), w.force(home.Most))
 	if in.PressCapacity > 0 {
 		press.Possible = home.Most <= in.PressCapacity
@@ -64,7 +71,7 @@ func (in PressInput) ways(home Band) []Way {
 		return in.Hub.Alpha*d*(hub-in.Room) + coldShare*in.Sleeve.Alpha*d*(in.Room-cold) - max(0, in.Interference.Most)
 	}
 	limit := in.Hub.heatMost()
-	heat := Way{Name: ByHeat, HubTo: in.Room + need/(in.Hub.Alpha*d), SleeveTo: in.Room}
+	heat := Assembly{Method: ByHeat, HubTo: in.Room + need/(in.Hub.Alpha*d), SleeveTo: in.Room}
 	switch {
 	case in.KeepCool != "":
 		heat.Why = "the housing must not be heated: " + in.KeepCool
@@ -81,8 +88,8 @@ func (in PressInput) ways(home Band) []Way {
 		heat.HubTo, heat.Clearance = in.Room, gained(in.Room, in.Room)
 	}
 
-	cool := func(name string, bath float64) Way {
-		y := Way{Name: name, HubTo: in.Room, SleeveTo: bath}
+	cool := func(by Method, bath float64) Assembly {
+		y := Assembly{Method: by, HubTo: in.Room, SleeveTo: bath}
 		y.Clearance = gained(in.Room, bath+warmUp)
 		y.Possible = y.Clearance >= clearance
 		y.Why = fmt.Sprintf("from %s the sleeve, %.0f K warmer by the time it is there, leaves %s; %s", w.degrees(bath), warmUp, w.length(y.Clearance), wanted)
@@ -93,7 +100,7 @@ func (in PressInput) ways(home Band) []Way {
 	}
 	ice, nitrogen := cool(ByDryIce, DryIce), cool(ByNitrogen, LiquidNitrogen)
 
-	both := Way{Name: ByBoth, HubTo: in.Room, SleeveTo: DryIce}
+	both := Assembly{Method: ByHeatAndCold, HubTo: in.Room, SleeveTo: DryIce}
 	if in.KeepCool != "" {
 		both.Why, both.Clearance = heat.Why, gained(in.Room, DryIce+warmUp)
 	} else {
@@ -113,11 +120,11 @@ func (in PressInput) ways(home Band) []Way {
 		both.Why = fmt.Sprintf("housing at %s and sleeve from %s leave %s; %s", w.degrees(both.HubTo), w.degrees(both.SleeveTo), w.length(both.Clearance), wanted)
 	}
 
-	out := []Way{press, heat, ice, nitrogen, both}
+	out := []Assembly{press, heat, ice, nitrogen, both}
 	for i := range out {
 		y := &out[i]
-		y.Cautions = Cautions(y.Name)
-		if y.Name == ByBoth && y.SleeveTo == LiquidNitrogen {
+		y.Cautions = Cautions(y.Method)
+		if y.Method == ByHeatAndCold && y.SleeveTo == LiquidNitrogen {
 			y.Cautions = append(Cautions(ByHeat)[:len(Cautions(ByHeat))-1], Cautions(ByNitrogen)...)
 		}
 		if in.Blind && y.SleeveTo < in.Room {
@@ -127,10 +134,10 @@ func (in PressInput) ways(home Band) []Way {
 	return out
 }
 
-// Cautions are the usual ones for a way of assembly, a sentence each. They
+// Cautions are the usual ones for a method of assembly, a sentence each. They
 // are common practice and stand behind local codes, the site's rules and the
 // data sheets of what is used.
-func Cautions(way string) []string {
+func Cautions(by Method) []string {
 	local := "Local codes, site rules and licensed practice come first where they say more."
 	hot := []string{
 		"Heat slowly and evenly, oven or induction rather than a torch; measure the temperature at the bore, not at the flame. Grey iron cracks from uneven heat.",
@@ -143,7 +150,7 @@ func Cautions(way string) []string {
 		"Wipe frost and moisture from the sleeve; handle it with tongs; the gap closes within seconds of touching the housing.",
 		"Do not strike a sleeve that is cold: many steels, and iron, are brittle then.",
 	}
-	switch way {
+	switch by {
 	case ByPress:
 		return []string{
 			"Guard the press and stand clear of the line of force; brittle iron can shatter and a cocked sleeve can fly out.",
@@ -163,7 +170,7 @@ func Cautions(way string) []string {
 			"Liquid nitrogen displaces air and suffocates without warning: ventilated room, oxygen monitor, nobody alone, never in a pit or a closed space.",
 			"Open, insulated vessel made for it; lower the sleeve slowly until the boiling stops; never seal it in: trapped liquid bursts its container.",
 		}, append(cold, local)...)
-	case ByBoth:
+	case ByHeatAndCold:
 		return append(Cautions(ByHeat)[:len(hot)], Cautions(ByDryIce)...)
 	case ByBond:
 		return []string{

@@ -156,8 +156,8 @@ func bondNotes(w words, off float64, blind bool) []string {
 }
 
 // Holding puts press and bond side by side.
-type Holding struct {
-	Way         string
+type Joint struct {
+	Method      Method // ByPress or ByBond
 	Torque      Band
 	PushOut     Band
 	Closure     Band    // 0 for a bond
@@ -168,14 +168,14 @@ type Holding struct {
 	Reasons     []string
 }
 
-// Holding is the press fit for comparison with a bond.
-func (r PressResult) Holding() Holding {
-	return Holding{Way: ByPress, Torque: r.Torque, PushOut: r.PushOut, Closure: r.Closure,
+// Joint is the press fit for comparison with a bond.
+func (r PressResult) Joint() Joint {
+	return Joint{Method: ByPress, Torque: r.Torque, PushOut: r.PushOut, Closure: r.Closure,
 		HubHoop: r.Stresses[0].Hoop.Most, Sound: len(r.Reasons) == 0, Reasons: r.Reasons}
 }
 
-// Holding is the bond for comparison with a press fit. c is its compound.
-func (r BondResult) Holding(c Compound) Holding {
-	return Holding{Way: ByBond, Torque: r.Torque, PushOut: r.PushOut, OffCentre: r.OffCentre,
+// Joint is the bond for comparison with a press fit. c is its compound.
+func (r BondResult) Joint(c Compound) Joint {
+	return Joint{Method: ByBond, Torque: r.Torque, PushOut: r.PushOut, OffCentre: r.OffCentre,
 		ServiceMost: c.ServiceMost, Sound: len(r.Reasons) == 0, Reasons: r.Reasons}
 }

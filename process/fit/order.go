@@ -61,7 +61,7 @@ func (in SleeveInput) steps(r SleeveResult) []Step {
 		do("Clean, coat, insert and centre as the notes of the bond say, cautions first.")
 		hold("Full strength before anything else: write down the time and the temperature.")
 	}
-	if o.Name == BoreInPlace {
+	if o.Order == BoreInPlace {
 		do("Bore the sleeve in place: %s to %s to come out on diameter. Line up on the true axis again, not on the sleeve.", u.Format(o.Stock.Least), u.Say(o.Stock.Most))
 	}
 	hold("Measure the finished bore: %s, at three depths and four clock positions, at room temperature.", span(in.FinishLow, in.FinishHigh))
@@ -79,12 +79,12 @@ func (in SleeveInput) ForHousing(clearance Range) (low, high qty.Diameter, ok bo
 	return middle.Plus(-clearance.Most), middle.Plus(-clearance.Least), true
 }
 
-// spread tells limits of a difference, rounded inward as those of a size.
+// spread prints limits of a difference, rounded inward as those of a size.
 func spread(u qty.Unit, r Range) string {
 	return u.SayLimits(qty.Diameter(r.Least), qty.Diameter(r.Most))
 }
 
-func possible(ways []Way) string {
+func possible(ways []Assembly) string {
 	s := ""
 	for _, w := range ways {
 		if !w.Possible {
@@ -93,7 +93,7 @@ func possible(ways []Way) string {
 		if s != "" {
 			s += "; "
 		}
-		s += w.Name
+		s += w.Method.String()
 	}
 	if s == "" {
 		return "none is"

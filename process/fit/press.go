@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"strings"
 
 	"borewright/process/qty"
 )
@@ -35,22 +34,63 @@ type PressResult struct {
 	Pressure        Band // at room temperature
 	ServicePressure Band
 	Stresses        []Stress
-	Closure         Band     // what the sleeve bore loses on diameter, at room temperature
-	Torque          Band     // that the joint holds, least over service
-	PushOut         Band     // the same, along the bore
-	PressForce      []Stroke // at quarter depths
-	Ways            []Way    // each way to put it together
-	Reasons         []string // what is wrong with the fit; empty: nothing
-	Cautions        []string // of the fit; those of a way stand with the way
+	Closure         Band       // what the sleeve bore loses on diameter, at room temperature
+	Torque          Band       // that the joint holds, least over service
+	PushOut         Band       // the same, along the bore
+	PressForce      []Stroke   // at quarter depths
+	Ways            []Assembly // each way to put it together
+	Reasons         []string   // what is wrong with the fit; empty: nothing
+	Cautions        []string   // of the fit; those of a way stand with the way
+}
+
+// Place is where a stress is looked at.
+type Place int
+
+// The places.
+const (
+	HubBore Place = iota
+	SleeveOutside
+	SleeveBore
+	SolidShaft
+)
+
+func (p Place) String() string {
+	return [...]string{"hub bore", "sleeve outside", "sleeve bore", "shaft"}[p]
+}
+
+// Criterion is what a stress is held against.
+type Criterion int
+
+// The criteria: the equivalent stress of von Mises against a share of yield in
+// a ductile part; hoop tension, or hoop compression, against a share of tensile
+// strength in a brittle one.
+const (
+	VonMises Criterion = iota
+	BrittleTension
+	BrittleCompression
+)
+
+// Brittle is whether a part that goes beyond the criterion cracks; else it
+// yields.
+func (c Criterion) Brittle() bool { return c != VonMises }
+
+func (c Criterion) String() string {
+	switch c {
+	case BrittleTension:
+		return fmt.Sprintf("hoop tension, brittle, %g of tensile strength", brittleShare)
+	case BrittleCompression:
+		return fmt.Sprintf("hoop compression, brittle, %g of %d times tensile strength", brittleShare, compressionShare)
+	}
+	return fmt.Sprintf("von Mises, %g of yield", yieldShare)
 }
 
 // Stress is the highest stress at one place, against what is allowed there.
 type Stress struct {
-	Where      string
+	Where      Place
 	Hoop       Band    // tension positive
 	Equivalent float64 // the figure that is held against Allowed
 	Allowed    float64
-	Criterion  string
+	Criterion  Criterion
 	OK         bool
 }
 
@@ -143,10 +183,10 @@ func Press(in PressInput) (PressResult, error) {
 	atAny := Band{min(r.Effective.Least, atWork.Least), max(r.Effective.Most, atWork.Most)}
 
 	r.Pressure, r.ServicePressure, r.Closure = emptyBand(), emptyBand(), emptyBand()
-	var joints []joint
+	var seats []seat
 	for _, outside := range []float64{in.Hub.Outside, in.Hub.OutsideMost} {
-		j := newJoint(d, outside, in.Hub, in.Sleeve)
-		joints = append(joints, j)
+		j := newSeat(d, outside, in.Hub, in.Sleeve)
+		seats = append(seats, j)
 		for _, x := range []float64{r.Effective.Least, r.Effective.Most} {
 			p := j.pressure(x)
 			r.Pressure.hull(p)
@@ -155,7 +195,7 @@ func Press(in PressInput) (PressResult, error) {
 		r.ServicePressure.hull(j.pressure(atWork.Least))
 		r.ServicePressure.hull(j.pressure(atWork.Most))
 	}
-	r.Stresses = in.stresses(joints, atAny)
+	r.Stresses = in.stresses(seats, atAny)
 
 	area := math.Pi * d * in.Length
 	r.PushOut = r.ServicePressure.Times(in.Friction).by(area)
@@ -165,7 +205,7 @@ func Press(in PressInput) (PressResult, error) {
 		part := float64(q) / 4
 		r.PressForce = append(r.PressForce, Stroke{in.Length * part, home.by(part)})
 	}
-	r.Ways = in.ways(home)
+	r.Ways = in.assemblies(home)
 	r.judge(in, loss, change.Least)
 	return r, nil
 }
@@ -174,25 +214,25 @@ func Press(in PressInput) (PressResult, error) {
 // ductile parts, plane stress (σ_z = 0): σ_v = √(σ_θ² − σ_θσ_r + σ_r²). A
 // brittle part is held against a share of its tensile strength: the hub by its
 // hoop tension, the sleeve, which is squeezed, by compression.
-func (in PressInput) stresses(joints []joint, interference Band) []Stress {
+func (in PressInput) stresses(seats []seat, interference Band) []Stress {
 	places := []struct {
-		where       string
+		where       Place
 		ring        Ring
-		hoop, mises func(joint) float64
+		hoop, mises func(seat) float64
 	}{
-		{"hub bore", in.Hub, func(j joint) float64 { return j.hubHoop }, func(j joint) float64 { return j.hubMises }},
-		{"sleeve outside", in.Sleeve, func(j joint) float64 { return -j.ci }, func(j joint) float64 { return j.sleeveOutMises }},
-		{"sleeve bore", in.Sleeve, func(j joint) float64 { return -j.sleeveBore }, func(j joint) float64 { return j.sleeveBoreMises }},
+		{HubBore, in.Hub, func(j seat) float64 { return j.hubHoop }, func(j seat) float64 { return j.hubMises }},
+		{SleeveOutside, in.Sleeve, func(j seat) float64 { return -j.ci }, func(j seat) float64 { return j.sleeveOutMises }},
+		{SleeveBore, in.Sleeve, func(j seat) float64 { return -j.sleeveBore }, func(j seat) float64 { return j.sleeveBoreMises }},
 	}
 	if in.Sleeve.Inside == 0 {
 		places = places[:2]
-		places[1].where = "shaft"
+		places[1].where = SolidShaft
 	}
 	var out []Stress
-	for i, pl := range places {
+	for _, pl := range places {
 		s := Stress{Where: pl.where, Hoop: emptyBand()}
 		var mises float64
-		for _, j := range joints {
+		for _, j := range seats {
 			for _, x := range []float64{interference.Least, interference.Most} {
 				p := j.pressure(x)
 				s.Hoop.hull(p * pl.hoop(j))
@@ -202,13 +242,12 @@ func (in PressInput) stresses(joints []joint, interference Band) []Stress {
 		switch {
 		case !pl.ring.Brittle:
 			s.Equivalent, s.Allowed = mises, yieldShare*pl.ring.Yield
-			s.Criterion = fmt.Sprintf("von Mises, %g of yield", yieldShare)
-		case i == 0:
+		case pl.where == HubBore:
 			s.Equivalent, s.Allowed = s.Hoop.Most, brittleShare*pl.ring.Tensile
-			s.Criterion = fmt.Sprintf("hoop tension, brittle, %g of tensile strength", brittleShare)
+			s.Criterion = BrittleTension
 		default:
 			s.Equivalent, s.Allowed = -s.Hoop.Least, brittleShare*compressionShare*pl.ring.Tensile
-			s.Criterion = fmt.Sprintf("hoop compression, brittle, %g of %d times tensile strength", brittleShare, compressionShare)
+			s.Criterion = BrittleCompression
 		}
 		s.OK = s.Equivalent <= s.Allowed
 		out = append(out, s)
@@ -244,7 +283,7 @@ func (r *PressResult) judge(in PressInput, loss, change float64) {
 			continue
 		}
 		what := "would crack"
-		if !strings.Contains(s.Criterion, "brittle") {
+		if !s.Criterion.Brittle() {
 			what = "would yield or come near it; grip and bore closure are then not as worked out"
 		}
 		no("%s: %s against %s allowed (%s): it %s; take less interference or more wall",

@@ -258,11 +258,11 @@ func TestWays(t *testing.T) {
 	}
 	in.Interference = Band{0.136, 0.136}
 	p := press(t, in)
-	w := map[string]Way{}
+	w := map[Method]Assembly{}
 	for _, y := range p.Ways {
-		w[y.Name] = y
+		w[y.Method] = y
 		if len(y.Cautions) < 4 || y.Why == "" {
-			t.Errorf("%s: cautions or reason missing", y.Name)
+			t.Errorf("%s: cautions or reason missing", y.Method)
 		}
 	}
 	// ΔT = (0.136 + 0.0429)/(11e-6 · 85.725) = 189.7 K, and the iron may have 180
@@ -273,7 +273,7 @@ func TestWays(t *testing.T) {
 	if y := w[ByDryIce]; y.Possible || y.Clearance > 0 || !strings.Contains(y.Why, "still 0.073 mm too large") {
 		t.Errorf("dry ice: %+v", y)
 	}
-	if y := w[ByBoth]; !y.Possible || y.SleeveTo != DryIce || y.HubTo > 200 || !near(y.Clearance, 0.0005*85.725, 1e-9) {
+	if y := w[ByHeatAndCold]; !y.Possible || y.SleeveTo != DryIce || y.HubTo > 200 || !near(y.Clearance, 0.0005*85.725, 1e-9) {
 		t.Errorf("both: %+v", y)
 	}
 	in.Interference = Band{0.112, 0.112}
@@ -281,17 +281,17 @@ func TestWays(t *testing.T) {
 	in.PressCapacity = 1000
 	p = press(t, in)
 	for _, y := range p.Ways {
-		if y.Possible && y.Name != ByNitrogen {
-			t.Errorf("%s is given as possible", y.Name)
+		if y.Possible && y.Method != ByNitrogen {
+			t.Errorf("%s is given as possible", y.Method)
 		}
-		if y.Name != ByNitrogen && y.HubTo != in.Room {
-			t.Errorf("%s heats a housing that must stay cool", y.Name)
+		if y.Method != ByNitrogen && y.HubTo != in.Room {
+			t.Errorf("%s heats a housing that must stay cool", y.Method)
 		}
 	}
 	if len(p.Reasons) == 0 || !strings.HasPrefix(p.Reasons[0], "no way to put it together") {
 		t.Errorf("%q", p.Reasons)
 	}
-	for _, way := range []string{ByNitrogen, ByDryIce} {
+	for _, way := range []Method{ByNitrogen, ByDryIce} {
 		if s := strings.Join(Cautions(way), " "); !strings.Contains(s, "suffocates") || !strings.Contains(s, "loves") || !strings.Contains(s, "entilated") || !strings.Contains(s, "Local codes") {
 			t.Errorf("%s: %s", way, s)
 		}

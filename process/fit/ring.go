@@ -77,12 +77,12 @@ func (r Ring) check(what string) error {
 	return errors.Join(errs...)
 }
 
-// joint is the elasticity of two rings at one interface: plane stress, both as
+// seat is the elasticity of two rings at one interface: plane stress, both as
 // long as the contact. All per MPa of contact pressure.
 //
 // Source: Lamé's thick ring; Shigley's Mechanical Engineering Design, 8th ed.,
 // Eq. 7-39 and section 3-14.
-type joint struct {
+type seat struct {
 	ci, co          float64 // C_i = (d²+d_i²)/(d²−d_i²), C_o = (d_o²+d²)/(d_o²−d²)
 	hubOpens        float64 // mm on diameter at the hub bore: d(C_o+ν_o)/E_o
 	sleeveGives     float64 // mm on diameter at the sleeve outside: d(C_i−ν_i)/E_i
@@ -94,8 +94,8 @@ type joint struct {
 	sleeveBoreMises float64 // hoop alone; 1 for a solid shaft (−p both ways)
 }
 
-func newJoint(d, outside float64, hub, sleeve Ring) joint {
-	var j joint
+func newSeat(d, outside float64, hub, sleeve Ring) seat {
+	var j seat
 	di := sleeve.Inside
 	j.ci = (d*d + di*di) / (d*d - di*di)
 	q := d / outside // 0 for a hub without edge
@@ -115,10 +115,10 @@ func newJoint(d, outside float64, hub, sleeve Ring) joint {
 }
 
 // closing is bore closure over interference, –.
-func (j joint) closing() float64 { return j.boreCloses / (j.hubOpens + j.sleeveGives) }
+func (j seat) closing() float64 { return j.boreCloses / (j.hubOpens + j.sleeveGives) }
 
 // pressure is p = Δ/(hub opens + sleeve gives), MPa for Δ in mm on diameter;
 // 0 where the parts do not touch.
-func (j joint) pressure(interference float64) float64 {
+func (j seat) pressure(interference float64) float64 {
 	return max(0, interference) / (j.hubOpens + j.sleeveGives)
 }

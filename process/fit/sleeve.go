@@ -36,7 +36,7 @@ type SleeveInput struct {
 	BeforeLocation  qty.Length // expected if finished before: housing's position and the sleeve's wall, radial
 	BeforeRoundness qty.Length // the same of form: the housing prints through, radial
 	InPlace         Capability // of boring the sleeve where it sits
-	Order           string     // FinishBefore or BoreInPlace: asked for, whatever lands; "": decide
+	Order           Order      // asked for, whatever lands; Undecided: decide
 }
 
 // Capability is what a boring set-up reaches.
@@ -49,7 +49,7 @@ type Capability struct {
 
 // Option is one order of work for the sleeve's bore.
 type Option struct {
-	Name       string
+	Order      Order
 	InsideLow  qty.Diameter // limits the sleeve's bore is made to before assembly
 	InsideHigh qty.Diameter
 	Low        qty.Diameter // what the bore is when all is done
@@ -76,7 +76,7 @@ type SleeveResult struct {
 	Bonded         *BondResult
 	FinishedBefore Option
 	BoredHere      Option
-	Choice         string // Name of the option taken; "" when neither lands
+	Choice         Order // taken; Undecided when neither lands
 	Why            string
 	Grows          [2]Band // the finished bore on diameter, from the room to the coldest and to the hottest at work
 	LeadIn         Chamfer
@@ -85,11 +85,19 @@ type SleeveResult struct {
 	Steps          []Step // order of work
 }
 
-// The two orders of work.
+// Order is when the inside of a sleeve comes to size.
+type Order int
+
+// The two orders of work, and none of them.
 const (
-	FinishBefore = "finish before assembly"
-	BoreInPlace  = "bore in place"
+	Undecided    Order = iota
+	FinishBefore       // on the lathe, before assembly
+	BoreInPlace        // where it sits
 )
+
+func (o Order) String() string {
+	return [...]string{"", "finish before assembly", "bore in place"}[o]
+}
 
 func (in SleeveInput) check() error {
 	var errs []error
@@ -142,7 +150,7 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 		return SleeveResult{}, fmt.Errorf("no wall is left: the sleeve is %s outside and the bore %s", in.Press.Units.Say(r.OutsideLow.Length()), in.Press.Units.Say(in.FinishHigh.Length()))
 	}
 	before, here := &r.FinishedBefore, &r.BoredHere
-	before.Name, here.Name = FinishBefore, BoreInPlace
+	before.Order, here.Order = FinishBefore, BoreInPlace
 	var pressedBefore, pressedHere PressResult
 	if in.Bond != nil {
 		b, err := in.BondOf(r.Outside, r.Clearance.GapMM(), *in.Bond)
@@ -156,10 +164,10 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 	} else {
 		in.Press.Diameter = r.Outside.MM()
 		in.Press.Interference = r.Clearance.InterferenceMM()
-		if pressedBefore, err = in.settle(before, in.insideBefore); err != nil {
+		if pressedBefore, err = in.makeSize(before, in.insideBefore); err != nil {
 			return SleeveResult{}, err
 		}
-		if pressedHere, err = in.settle(here, in.insideInPlace); err != nil {
+		if pressedHere, err = in.makeSize(here, in.insideInPlace); err != nil {
 			return SleeveResult{}, err
 		}
 		in.Press.Sleeve.Inside = in.finished()
@@ -208,8 +216,8 @@ func (in SleeveInput) BondOf(outside qty.Diameter, gap Band, c Compound) (BondRe
 	})
 }
 
-// settle finds the bore to make and its closure together.
-func (in SleeveInput) settle(o *Option, inside func(*Option)) (PressResult, error) {
+// makeSize finds the bore to make and its closure together.
+func (in SleeveInput) makeSize(o *Option, inside func(*Option)) (PressResult, error) {
 	var p PressResult
 	inside(o)
 	for range 3 {
@@ -263,24 +271,24 @@ func (in SleeveInput) decide(r *SleeveResult) {
 		before.OffCentre += qty.FromMM(r.Bonded.OffCentre)
 	}
 	here.Roundness = in.InPlace.Roundness
-	in.hold(before, 0)
-	in.hold(here, in.InPlace.Ra)
+	in.judge(before, 0)
+	in.judge(here, in.InPlace.Ra)
 	switch {
-	case in.Order != "":
+	case in.Order != Undecided:
 		o, other := before, here
 		if in.Order == BoreInPlace {
 			o, other = here, before
 		}
-		r.Choice = o.Name
-		r.Why = o.Name + " is asked for, and it lands within limits."
+		r.Choice = o.Order
+		r.Why = o.Order.String() + " is asked for, and it lands within limits."
 		if !o.Fits {
-			r.Why = o.Name + " is asked for, and it does not land: " + sentence(o.Why)
-			r.Reasons = append(r.Reasons, o.Name+": "+strings.Join(o.Why, "; "))
+			r.Why = o.Order.String() + " is asked for, and it does not land: " + sentence(o.Why)
+			r.Reasons = append(r.Reasons, o.Order.String()+": "+strings.Join(o.Why, "; "))
 		}
 		if other.Fits {
-			r.Why += " To " + other.Name + " would land as well."
+			r.Why += " To " + other.Order.String() + " would land as well."
 		} else {
-			r.Why += " To " + other.Name + " would not: " + sentence(other.Why)
+			r.Why += " To " + other.Order.String() + " would not: " + sentence(other.Why)
 		}
 	case before.Fits:
 		r.Choice = FinishBefore
@@ -294,7 +302,7 @@ func (in SleeveInput) decide(r *SleeveResult) {
 	default:
 		r.Why = "neither way lands within limits."
 		for _, o := range []*Option{before, here} {
-			r.Reasons = append(r.Reasons, o.Name+": "+strings.Join(o.Why, "; "))
+			r.Reasons = append(r.Reasons, o.Order.String()+": "+strings.Join(o.Why, "; "))
 		}
 	}
 }
@@ -304,15 +312,15 @@ func sentence(why []string) string {
 	return strings.TrimSuffix(strings.Join(why, "; "), ".") + "."
 }
 
-// hold fills in Fits and Why. What size, form and (where no location is
+// judge fills in Fits and Why. What size, form and (where no location is
 // stated) position take together must go into the tolerance. An out-of-round
 // of ρ, peak to valley on the radius, puts a two-point diameter up to ρ above
 // and below the mean. An axis off by e takes 2e from what passes on the true
 // axis, so it counts at the low limit.
-func (in SleeveInput) hold(o *Option, ra qty.Length) {
+func (in SleeveInput) judge(o *Option, ra qty.Length) {
 	say := in.Press.Units.Say
 	no := func(format string, a ...any) { o.Why = append(o.Why, fmt.Sprintf(format, a...)) }
-	if o.Name == BoreInPlace && in.InPlace.Why != "" {
+	if o.Order == BoreInPlace && in.InPlace.Why != "" {
 		no("%s", in.InPlace.Why) // there are no figures to hold against the limits
 		return
 	}
@@ -329,7 +337,7 @@ func (in SleeveInput) hold(o *Option, ra qty.Length) {
 		no("size %s to %s%s; together %s to %s, and %s is allowed", in.Press.Units.Format(o.Low.Length()), say(o.High.Length()), cost,
 			in.Press.Units.Format(low.Length()), say(high.Length()), in.Press.Units.SayLimits(in.FinishLow, in.FinishHigh))
 	}
-	if spread := o.Closure.Most - o.Closure.Least; o.Name == FinishBefore && spread > 0 && len(o.Why) > 0 {
+	if spread := o.Closure.Most - o.Closure.Least; o.Order == FinishBefore && spread > 0 && len(o.Why) > 0 {
 		no("closure alone differs by %s from one pair of parts to the next (%s to %s)", say(spread), in.Press.Units.Format(o.Closure.Least), say(o.Closure.Most))
 	}
 	if in.LocationAllowed > 0 && o.OffCentre > in.LocationAllowed {

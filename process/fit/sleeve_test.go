@@ -95,7 +95,7 @@ func TestSleeveFinishedBefore(t *testing.T) {
 		t.Errorf("%s %s", r.Choice, r.Why)
 	}
 	in.InPlace.Ra = qty.FromMM(0.0032)
-	if r, _ = Sleeve(in); r.Choice != "" || len(r.Reasons) != 2 || !strings.Contains(r.Reasons[1], "roughness 3.20 µm, 1.60 µm is allowed") {
+	if r, _ = Sleeve(in); r.Choice != Undecided || len(r.Reasons) != 2 || !strings.Contains(r.Reasons[1], "roughness 3.20 µm, 1.60 µm is allowed") {
 		t.Errorf("%s %q", r.Choice, r.Reasons)
 	}
 }
@@ -249,11 +249,11 @@ func TestBond(t *testing.T) {
 	}
 }
 
-func TestHoldingCompares(t *testing.T) {
-	p := press(t, pressOf(85, 80, 150, 0.06, greyIron, steel)).Holding()
+func TestJointsCompare(t *testing.T) {
+	p := press(t, pressOf(85, 80, 150, 0.06, greyIron, steel)).Joint()
 	c := Compounds()[1]
 	b, _ := Bond(BondInput{Diameter: 85, Length: 85, Gap: Band{0.03, 0.06}, Compound: c, ServiceMost: 60, Unlike: true})
-	h := b.Holding(c)
+	h := b.Joint(c)
 	if !p.Sound || !h.Sound || p.Closure.Most <= 0 || h.Closure.Most != 0 || h.HubHoop != 0 || h.ServiceMost != 150 {
 		t.Errorf("%+v\n%+v", p, h)
 	}
@@ -289,9 +289,9 @@ func TestLeadIn(t *testing.T) {
 	}
 }
 
-// Whatever way is taken or asked for, why is told in whole sentences.
+// Whatever way is taken or asked for, why is given in whole sentences.
 func TestWhyEndsWithAStop(t *testing.T) {
-	for _, order := range []string{"", BoreInPlace, FinishBefore} {
+	for _, order := range []Order{Undecided, BoreInPlace, FinishBefore} {
 		for _, narrow := range []qty.Length{0, 20 * qty.Micrometre} {
 			in := repair()
 			in.Order = order

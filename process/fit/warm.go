@@ -22,7 +22,7 @@ func (in PressInput) tightens(d float64) Band {
 //
 //	ΔD = α_s D ΔT − c d (α_s − α_h) ΔT
 //
-// c is bore closure over interference, by Lamé (joint); the change is elastic
+// c is bore closure over interference, by Lamé (seat); the change is elastic
 // and the same whatever the interference, as long as the parts touch. The film
 // of a bond gives a little: c is then anything from 0 to that of a press fit.
 func (in PressInput) boreGrows(d, t float64, bonded bool) Band {
@@ -30,7 +30,7 @@ func (in PressInput) boreGrows(d, t float64, bonded bool) Band {
 	held := d * (in.Sleeve.Alpha - in.Hub.Alpha) * (t - in.Room)
 	b := emptyBand()
 	for _, outside := range []float64{in.Hub.Outside, math.Max(in.Hub.Outside, in.Hub.OutsideMost)} {
-		b.hull(free - newJoint(d, outside, in.Hub, in.Sleeve).closing()*held)
+		b.hull(free - newSeat(d, outside, in.Hub, in.Sleeve).closing()*held)
 	}
 	if bonded {
 		b.hull(free)

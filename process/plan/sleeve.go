@@ -195,7 +195,7 @@ func sleeveInput(job *process.Job, b process.Bore, st process.Station, shape fou
 		Roundness: b.Roundness, Ra: b.Ra, LocationAllowed: s.Location,
 		BeforeLocation:  s.Runout / 2,
 		BeforeRoundness: qty.FromMM(latheForm*s.Lathe.MM()) + printThrough(b),
-		Order:           map[process.Sleeving]string{process.BoreInPlace: fit.BoreInPlace, process.FinishBefore: fit.FinishBefore}[s.Finish],
+		Order:           map[process.Sleeving]fit.Order{process.BoreInPlace: fit.BoreInPlace, process.FinishBefore: fit.FinishBefore}[s.Finish],
 	}
 	if s.Hold == process.Bond {
 		c := compoundOf(s.Compound)

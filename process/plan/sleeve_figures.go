@@ -61,7 +61,7 @@ func (s *setup) sleeveOf(b process.Bore, st process.Station, in fit.SleeveInput,
 	}
 	if r.Bonded != nil {
 		out.Bonding = r.Bonded.Notes
-		out.Assembly = []Assembly{{Name: fit.ByBond, Possible: true, HubTo: roomHeat, SleeveTo: roomHeat, Clearance: -out.Over.Most,
+		out.Assembly = []Assembly{{Name: fit.ByBond.String(), Possible: true, HubTo: roomHeat, SleeveTo: roomHeat, Clearance: -out.Over.Most,
 			Why: fmt.Sprintf("slides in with a gap of %s to %s", job.Units.Format(-out.Over.Most), job.Units.Say(-out.Over.Least)), Cautions: r.Bonded.Cautions}}
 	}
 	out.Chuck = s.chucking(b, out)
@@ -259,13 +259,13 @@ func (out *Sleeve) pressed(assembled, finished fit.PressResult) {
 		if y := finished.Stresses[i]; y.Equivalent*x.Allowed > x.Equivalent*y.Allowed {
 			x = y
 		}
-		out.Stresses = append(out.Stresses, SleeveStress{x.Where, pair(x.Hoop), x.Equivalent, x.Allowed, x.Criterion, x.OK})
+		out.Stresses = append(out.Stresses, SleeveStress{x.Where.String(), pair(x.Hoop), x.Equivalent, x.Allowed, x.Criterion.String(), x.OK})
 	}
 	for _, x := range assembled.PressForce {
 		out.PressForce = append(out.PressForce, PressStroke{qty.FromMM(x.Depth), forces2(x.Force)})
 	}
 	for _, y := range assembled.Ways {
-		out.Assembly = append(out.Assembly, Assembly{y.Name, y.Possible, y.HubTo, y.SleeveTo, qty.FromMM(y.Clearance), qty.Force(y.Force), y.Why, y.Cautions})
+		out.Assembly = append(out.Assembly, Assembly{y.Method.String(), y.Possible, y.HubTo, y.SleeveTo, qty.FromMM(y.Clearance), qty.Force(y.Force), y.Why, y.Cautions})
 	}
 }
 
@@ -340,7 +340,7 @@ func (s *setup) joints(in fit.SleeveInput, r fit.SleeveResult) []Joint {
 		}
 	}
 	if p != nil {
-		j := jointOf(p.Holding())
+		j := jointOf(p.Joint())
 		j.Note = fmt.Sprintf("%s, friction %.2f to %.2f, bore at size", press.Fit, press.Press.Friction.Least, press.Press.Friction.Most)
 		out = append(out, j)
 	}
@@ -353,13 +353,13 @@ func (s *setup) joints(in fit.SleeveInput, r fit.SleeveResult) []Joint {
 		}
 	}
 	if bonded != nil {
-		j := jointOf(bonded.Holding(c))
+		j := jointOf(bonded.Joint(c))
 		j.Note = fmt.Sprintf("%s compound, %.1f to %.1f MPa in shear here, gap %s to %s", c.Name, bonded.Strength.Least, bonded.Strength.Most,
 			s.job.Units.Format(qty.FromMM(gap.Least)), s.job.Units.Say(qty.FromMM(gap.Most)))
 		out = append(out, j)
 	}
 	for i := range out {
-		out[i].Taken = (out[i].Way == fit.ByBond) == (in.Bond != nil)
+		out[i].Taken = (out[i].Way == fit.ByBond.String()) == (in.Bond != nil)
 		// Torque and push act on one surface at right angles: √((2T/d)² + F²).
 		if load := math.Hypot(2000*float64(sl.Torque)/r.Outside.MM(), float64(sl.Thrust)); load > 0 {
 			out[i].Reserve = float64(out[i].PushOut[0]) / load
@@ -377,9 +377,9 @@ func (s *setup) joints(in fit.SleeveInput, r fit.SleeveResult) []Joint {
 	return out
 }
 
-func jointOf(h fit.Holding) Joint {
+func jointOf(h fit.Joint) Joint {
 	return Joint{
-		Way: h.Way, Torque: [2]qty.Torque{qty.Torque(h.Torque.Least), qty.Torque(h.Torque.Most)}, PushOut: forces2(h.PushOut),
+		Way: h.Method.String(), Torque: [2]qty.Torque{qty.Torque(h.Torque.Least), qty.Torque(h.Torque.Most)}, PushOut: forces2(h.PushOut),
 		Closure: spanMM(h.Closure), HubHoop: h.HubHoop, OffCentre: qty.FromMM(h.OffCentre), HottestUse: h.ServiceMost,
 		Sound: h.Sound, Reasons: h.Reasons,
 	}
