@@ -52,7 +52,7 @@ func idler(c *process.Control) *plan.Plan {
 		Bores: []plan.Bore{{
 			Station: station,
 			Visits: []plan.Visit{
-				{
+				{PassVisit: plan.PassVisit{
 					N: 1, Title: "bore the housing for the sleeve", Before: []string{"Sweep the cover pocket and set X0 Y0."},
 					After: []string{"Deburr, clean, fit the sleeve as the sheet says."},
 					From:  in(14.5), To: in(16.875), Clear: in(14.38), End: in(16.955),
@@ -64,8 +64,8 @@ func idler(c *process.Control) *plan.Plan {
 						pass(4, plan.Spring, 3.3766, 3.3754, 3.3762, 0.0002, 0.004, 224, hold),
 					},
 					Retract: plan.Retract{Why: "The control has no oriented stop."},
-				},
-				{
+				}},
+				{PassVisit: plan.PassVisit{
 					N: 2, Title: "bring the sleeve to size in place", From: in(14.5), To: in(16.875), Clear: in(14.38), End: in(16.955),
 					Start: inDia(3.11), StartMost: inDia(3.112), Limits: plan.Limits{Low: qty.DiameterMM(80), Aim: qty.DiameterMM(80.015), High: qty.DiameterMM(80.030), Fit: "H7"},
 					Passes: []plan.Pass{
@@ -73,7 +73,7 @@ func idler(c *process.Control) *plan.Plan {
 						pass(6, plan.Finish, 3.1504, 3.1499, 3.1505, 0.005, 0.004, 250, hold),
 					},
 					Retract: plan.Retract{Shift: in(0.02), Why: "A tip that drags marks a sleeve of this wall."},
-				},
+				}},
 			},
 		}},
 	}

@@ -14,7 +14,7 @@ import (
 func BuildRecord(first, now *plan.Plan) *Sheet {
 	b := newBuilder(first)
 	b.sheet.Kind = "As-built record"
-	rows := now.AsBuilt(first)
+	rows := plan.Of(first, now)
 	b.recordHead(rows)
 	b.recordSizes(rows)
 	for _, a := range rows {

@@ -50,7 +50,7 @@ machine = "that-file.toml": read it, and adopt it if you trust it.`,
 				if err != nil {
 					return err
 				}
-				cuts = append(cuts, p.ShopCuts()...)
+				cuts = append(cuts, plan.ShopCuts(p.Job, p.Sofar)...)
 			}
 			fits := plan.FitShop(cuts)
 			if len(fits) == 0 {

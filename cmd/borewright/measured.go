@@ -89,7 +89,7 @@ func measured(cmd *cobra.Command, path string, f entryFlags) error {
 	if err != nil {
 		return fmt.Errorf("measured: %w", err)
 	}
-	if err := slipsPassed(cmd, p.Slips(m), f.sure, q); err != nil {
+	if err := slipsPassed(cmd, plan.Slips(p, m), f.sure, q); err != nil {
 		return err
 	}
 	seen := entriesOf(p)
@@ -99,10 +99,10 @@ func measured(cmd *cobra.Command, path string, f entryFlags) error {
 		}
 		// Another entry came in between: is this one still what it was?
 		again := plan.MakeAfter(job, now)
-		if m, err = again.Fill(m); err != nil {
+		if m, err = plan.Fill(again, m); err != nil {
 			return fmt.Errorf("measured: somebody entered results meanwhile: %w", err)
 		}
-		return slipsPassed(cmd, again.Slips(m), f.sure, nil)
+		return slipsPassed(cmd, plan.Slips(again, m), f.sure, nil)
 	})
 	if err != nil {
 		return err
@@ -199,7 +199,7 @@ func entryOf(job *process.Job, p *plan.Plan, f *entryFlags, q *questions) (proce
 		return m, err
 	}
 	m.Station = station
-	if _, next, ok := p.Next(job.Stations[station].Name); ok && f.pass == 0 {
+	if _, next, ok := plan.Next(p, job.Stations[station].Name); ok && f.pass == 0 {
 		if f.pass = next.N; q != nil {
 			if f.pass, err = q.number("After which pass", next.N); err != nil {
 				return m, err
@@ -210,7 +210,7 @@ func entryOf(job *process.Job, p *plan.Plan, f *entryFlags, q *questions) (proce
 		return m, fmt.Errorf("nothing is left to measure at %q; name the --pass to enter it again", job.Stations[station].Name)
 	}
 	m.Pass = f.pass
-	if m, err = p.Fill(m); err != nil {
+	if m, err = plan.Fill(p, m); err != nil {
 		return m, err
 	}
 	if q != nil {

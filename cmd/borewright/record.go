@@ -48,7 +48,7 @@ The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 			if err != nil {
 				return err
 			}
-			if !sheets.Accepted(now.AsBuilt(first)) {
+			if !sheets.Accepted(plan.Of(first, now)) {
 				return errNo
 			}
 			return nil

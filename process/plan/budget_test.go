@@ -10,6 +10,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/bar"
+	"borewright/process/qty"
 )
 
 // firstRoom plans the first visit of a job and hands its room over.
@@ -25,12 +26,12 @@ func firstRoom(t testing.TB, job *process.Job, change func(*process.Job)) *room 
 	s.trials = true
 	st := job.Stations[job.Bores[0].Station]
 	shape := findShape(st, job.Bores[0])
-	_, visits, err := s.visits(job.Bores[0], st, shape)
+	_, list, err := visits(s, job.Bores[0], shape, [2]qty.Diameter{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	v := visits[0]
-	s.place(&v, st)
+	v := list[0]
+	s.lay(&v, st)
 	r, err := s.newRoom(&v, st, true)
 	if err != nil {
 		t.Fatal(err)

@@ -24,42 +24,49 @@ type Choice struct {
 	verdict    geom.Verdict
 }
 
-// Choose tries the bars of a list on every visit: those that pass come first,
-// the stiffest before the others.
-func (p *Plan) Choose(bars []process.ShopBar) ([]Choice, error) {
+// usable ranks a choice: clear and settable first, blocked last.
+func (c Choice) usable() int {
+	switch {
+	case !c.Passes:
+		return 0
+	case !c.Sets:
+		return 1
+	case c.verdict == geom.Tight:
+		return 2
+	}
+	return 3
+}
+
+// choose tries the bars of a list on the visits whose room was worked out: those
+// that pass come first, the stiffest before the others.
+func choose(asked *process.Job, visits []*Reach, bars []process.ShopBar) ([]Choice, error) {
 	var out []Choice
 	for _, b := range bars {
-		job := *p.Job
+		job := *asked
 		b.FeedBy, b.Standoff = job.Bar.FeedBy, job.Bar.Standoff
 		job.Bar = b.Bar
 		c := Choice{Name: b.Name, Stickout: b.Stickout(), Sets: true, Verdict: geom.Free.String(), Passes: true}
 		first := true
-		for _, x := range p.Bores {
-			for k := range x.Visits {
-				v := &x.Visits[k]
-				if v.Reach == nil {
-					continue
-				}
-				w := v.Reach.way
-				w.Bar = barOf(&job, b.Bar)
-				r, err := geom.NewReach(w)
-				if err != nil {
-					return nil, fmt.Errorf("bar %q: %w", b.Name, err)
-				}
-				c.Compliance = math.Max(c.Compliance, w.Compliance(r.QuillOut)*1e3)
-				if r.Verdict > c.verdict {
-					c.verdict = r.Verdict
-				}
-				if why := r.Why(func(x float64) string { return job.Units.Say(qty.FromMM(x)) }); len(why) > 0 && c.Why == "" {
-					c.Why = why[0]
-				}
-				if len(r.Gaps) > 0 && (first || r.Least.Clearance-r.Least.Need.Wanted < c.least.Clearance-c.least.Need.Wanted) {
-					first, c.least = false, r.Least
-				}
-				for _, q := range w.Passes {
-					d := qty.DiameterMM(q.Setting)
-					c.Sets = c.Sets && d >= b.Least && d <= b.Most
-				}
+		for _, seen := range visits {
+			w := seen.way
+			w.Bar = barOf(&job, b.Bar)
+			r, err := geom.NewReach(w)
+			if err != nil {
+				return nil, fmt.Errorf("bar %q: %w", b.Name, err)
+			}
+			c.Compliance = math.Max(c.Compliance, w.Compliance(r.QuillOut)*1e3)
+			if r.Verdict > c.verdict {
+				c.verdict = r.Verdict
+			}
+			if why := r.Why(func(x float64) string { return job.Units.Say(qty.FromMM(x)) }); len(why) > 0 && c.Why == "" {
+				c.Why = why[0]
+			}
+			if len(r.Gaps) > 0 && (first || r.Least.Clearance-r.Least.Need.Wanted < c.least.Clearance-c.least.Need.Wanted) {
+				first, c.least = false, r.Least
+			}
+			for _, q := range w.Passes {
+				d := qty.DiameterMM(q.Setting)
+				c.Sets = c.Sets && d >= b.Least && d <= b.Most
 			}
 		}
 		u := job.Units
@@ -87,17 +94,4 @@ func (p *Plan) Choose(bars []process.ShopBar) ([]Choice, error) {
 		return 0
 	})
 	return out, nil
-}
-
-// usable ranks a choice: clear and settable first, blocked last.
-func (c Choice) usable() int {
-	switch {
-	case !c.Passes:
-		return 0
-	case !c.Sets:
-		return 1
-	case c.verdict == geom.Tight:
-		return 2
-	}
-	return 3
 }

@@ -320,7 +320,7 @@ func (c *CleanUp) Shadow(size qty.Diameter) Shadow {
 }
 
 // shadows follows the passes until nothing of the old bore is left.
-func (c *CleanUp) shadows(v Visit) {
+func (c *CleanUp) shadows(v PassVisit) {
 	for _, p := range v.Passes {
 		s := c.Shadow(p.Expected)
 		s.Pass = p.N
@@ -349,7 +349,7 @@ func nextOutside(u qty.Unit, planned, cleanUp qty.Diameter) qty.Diameter {
 
 // shows is whether the old bore is still there before a visit: after what was
 // measured it may have been cut away, and the visit may be that of the sleeve.
-func (c *CleanUp) shows(v Visit) bool {
+func (c *CleanUp) shows(v PassVisit) bool {
 	return v.N == 1 && (v.Behind == 0 || v.StartMost >= c.TrueAxis.Plus(-qty.Micrometre))
 }
 

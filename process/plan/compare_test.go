@@ -57,12 +57,12 @@ func comparePlan() *Plan {
 			Ra: mm(0.0016), OutOfRound: mm(0.004), Minutes: 3, LimitedBy: "spring", Hold: hold}
 	}
 	return &Plan{Job: job, Feasible: true, Reasons: []Reason{{"w", "what", []string{"free"}}}, Cautions: []string{"mind"}, Minutes: 60,
-		Bores: []Bore{{Bore: job.Bores[0], Station: job.Stations[1], Sleeve: compareSleeve(steel), Visits: []Visit{{
+		Bores: []Bore{{Bore: job.Bores[0], Station: job.Stations[1], Sleeve: compareSleeve(steel), Visits: []Visit{{PassVisit: PassVisit{
 			N: 1, Title: "housing", Before: []string{"before"}, After: []string{"after"}, Material: iron,
 			From: mm(250), To: mm(310), Clear: mm(245), End: mm(311), Start: d(80.1), StartMost: d(80.6),
 			Limits: Limits{Low: d(88), Aim: d(88.015), High: d(88.03), Fit: "H7"}, Ra: mm(0.0016), Roundness: mm(0.01),
 			Compliance: [2]float64{0.05, 0.07}, Overhang: 5, Retract: Retract{Shift: mm(0.5), Why: "why"},
-			Passes: []Pass{pass(1, Rough, 84), pass(2, Rough, 87), pass(3, SemiFinish, 87.7), pass(4, Finish, 88.02)}}}}}}
+			Passes: []Pass{pass(1, Rough, 84), pass(2, Rough, 87), pass(3, SemiFinish, 87.7), pass(4, Finish, 88.02)}}}}}}}
 }
 
 func TestCompareSaysNothingOfTheSame(t *testing.T) {

@@ -26,10 +26,61 @@ type SpringCurve struct {
 	Points []SpringPoint // from the mouth to the bottom; two where nothing changes along it
 }
 
-// Springs gives spring and size against depth for every pass of a visit. The
+// QuietPoint is how quiet a cut is at one speed.
+type QuietPoint struct {
+	Speed  qty.RevPerMin
+	Margin float64 // stiffest cut that stays quiet over the stiffness of this one; below 1 it chatters
+}
+
+// QuietCurve is one pass at other speeds, its depth and feed unchanged.
+type QuietCurve struct {
+	Pass   int // Pass.N
+	At     QuietPoint
+	Points []QuietPoint
+}
+
+// speedsAround lists the speeds of a machine from slow to fast, one gear more
+// on either side.
+func speedsAround(r process.Range, slow, fast float64) []float64 {
+	var out []float64
+	if len(r.Steps) > 0 {
+		for _, s := range r.Steps {
+			if s >= slow && s <= fast {
+				out = append(out, s)
+			}
+		}
+		return out
+	}
+	slow, fast = math.Max(slow, r.Least), math.Min(fast, r.Most)
+	if !(slow > 0 && fast > slow && fast < 1e6) {
+		return nil
+	}
+	const n = 24
+	for i := range n + 1 {
+		out = append(out, slow*math.Pow(fast/slow, float64(i)/n))
+	}
+	return out
+}
+
+// BudgetPart is one thing that keeps the size from being known.
+type BudgetPart struct {
+	Name      string
+	PlusMinus qty.Length // on diameter, 95 %
+	Straight  bool       // adds in full; the others add by squares
+}
+
+// SizeDoubt is what remains unknown of the size that a visit lands, against what
+// its limits leave.
+type SizeDoubt struct {
+	Pass           int
+	Parts          []BudgetPart
+	Total, Allowed qty.Length // ± on diameter
+}
+
+// springs gives spring and size against depth for every pass of a visit. The
 // cutter stays set; where the quill feeds, the bar gives more with depth.
-func (p *Plan) Springs(bore, visit int) []SpringCurve {
-	r, ok := p.roomFor(bore, visit)
+func (s *setup) springs(v PassVisit, st process.Station) []SpringCurve {
+	r, ok := s.again(v, st)
 	if !ok {
 		return nil
 	}
@@ -72,20 +123,7 @@ func (p *Plan) Springs(bore, visit int) []SpringCurve {
 	return curves
 }
 
-// QuietPoint is how quiet a cut is at one speed.
-type QuietPoint struct {
-	Speed  qty.RevPerMin
-	Margin float64 // stiffest cut that stays quiet over the stiffness of this one; below 1 it chatters
-}
-
-// QuietCurve is one pass at other speeds, its depth and feed unchanged.
-type QuietCurve struct {
-	Pass   int // Pass.N
-	At     QuietPoint
-	Points []QuietPoint
-}
-
-// Quiet gives the margin against chatter over spindle speed for every pass of
+// quiet gives the margin against chatter over spindle speed for every pass of
 // a visit, at the least damping of the spindle and with an edge in use. A
 // machine with gears has a point for each gear near those used; on one with a
 // range the speeds are even on a log scale.
@@ -96,12 +134,12 @@ type QuietCurve struct {
 // shorter wave (process damping, see bar.Beam.ProcessDamping). There is no
 // depth limit to draw: inside the nose radius a shallower cut is a stiffer one
 // (the chip thins), and a deeper one rubs along more edge.
-func (p *Plan) Quiet(bore, visit int) []QuietCurve {
-	r, ok := p.roomFor(bore, visit)
+func (s *setup) quiet(v PassVisit, st process.Station) []QuietCurve {
+	r, ok := s.again(v, st)
 	if !ok {
 		return nil
 	}
-	zeta := p.Job.Machine.Damping[0]
+	zeta := s.job.Machine.Damping[0]
 	if !(zeta > 0) {
 		return nil
 	}
@@ -109,7 +147,7 @@ func (p *Plan) Quiet(bore, visit int) []QuietCurve {
 	for _, q := range r.v.Passes {
 		slow, fast = math.Min(slow, float64(q.Speed)), math.Max(fast, float64(q.Speed))
 	}
-	speeds := speedsAround(p.Job.Machine.Speeds, slow/2.6, fast*2.6)
+	speeds := speedsAround(s.job.Machine.Speeds, slow/2.6, fast*2.6)
 	var curves []QuietCurve
 	for _, q := range r.v.Passes {
 		a, f := q.Depth.MM(), q.Feed.MM()
@@ -132,48 +170,10 @@ func (p *Plan) Quiet(bore, visit int) []QuietCurve {
 	return curves
 }
 
-// speedsAround lists the speeds of a machine from slow to fast, one gear more
-// on either side.
-func speedsAround(r process.Range, slow, fast float64) []float64 {
-	var out []float64
-	if len(r.Steps) > 0 {
-		for _, s := range r.Steps {
-			if s >= slow && s <= fast {
-				out = append(out, s)
-			}
-		}
-		return out
-	}
-	slow, fast = math.Max(slow, r.Least), math.Min(fast, r.Most)
-	if !(slow > 0 && fast > slow && fast < 1e6) {
-		return nil
-	}
-	const n = 24
-	for i := range n + 1 {
-		out = append(out, slow*math.Pow(fast/slow, float64(i)/n))
-	}
-	return out
-}
-
-// BudgetPart is one thing that keeps the size from being known.
-type BudgetPart struct {
-	Name      string
-	PlusMinus qty.Length // on diameter, 95 %
-	Straight  bool       // adds in full; the others add by squares
-}
-
-// SizeDoubt is what remains unknown of the size that a visit lands, against what
-// its limits leave.
-type SizeDoubt struct {
-	Pass           int
-	Parts          []BudgetPart
-	Total, Allowed qty.Length // ± on diameter
-}
-
-// SizeBudget gives the budget of the finish pass of a visit; false when it has
+// sizeBudget gives the budget of the finish pass of a visit; false when it has
 // no finish that follows a measured pass.
-func (p *Plan) SizeBudget(bore, visit int) (SizeDoubt, bool) {
-	r, ok := p.roomFor(bore, visit)
+func (s *setup) sizeBudget(v PassVisit, st process.Station) (SizeDoubt, bool) {
+	r, ok := s.again(v, st)
 	n := 0
 	if ok {
 		n = len(r.v.Passes)
@@ -205,59 +205,13 @@ func (p *Plan) SizeBudget(bore, visit int) (SizeDoubt, bool) {
 	return b, true
 }
 
-// WornPoint is one reading of the old bore about the true axis.
-type WornPoint struct {
-	Clock  float64 // degrees from 12, clockwise seen from the spindle
-	Radius qty.Length
-}
-
-// WornRing is the old bore at one depth, with what it takes to clean it up.
-type WornRing struct {
-	Depth   qty.Length
-	Across  bool // two-point readings: half of them, about the middle of each
-	Points  []WornPoint
-	CleanUp qty.Diameter // smallest about the true axis that leaves no shadow, over all depths
-}
-
-// WornRings gives the readings of one bore, a ring for each depth.
-func (p *Plan) WornRings(bore int) []WornRing {
-	b := p.Bores[bore]
-	most := findShape(b.Station, b.Bore).most
-	var rings []WornRing
-	for _, w := range b.Bore.Wear {
-		ring := WornRing{Depth: w.Depth, CleanUp: most, Across: len(w.Radius) == 0}
-		for i, at := range w.At {
-			switch {
-			case i < len(w.Radius):
-				ring.Points = append(ring.Points, WornPoint{at, w.Radius[i]})
-			case i < len(w.Across):
-				r := w.Across[i].Radius()
-				ring.Points = append(ring.Points, WornPoint{at, r}, WornPoint{math.Mod(at+180, 360), r})
-			}
-		}
-		rings = append(rings, ring)
-	}
-	return rings
-}
-
-// roomFor prepares a planned visit again; false when it has no passes.
-func (p *Plan) roomFor(bore, visit int) (*room, bool) {
-	b := p.Bores[bore]
-	if p.Job == nil || p.Job.Machine == nil || p.Job.Cutter.Material == nil || len(p.Job.Bar.Steps) == 0 ||
-		len(b.Visits[visit].Passes) == 0 || b.Visits[visit].Material == nil {
+// again prepares a planned visit once more; false when it has no passes.
+func (s *setup) again(v PassVisit, st process.Station) (*room, bool) {
+	end := v.End
+	if len(v.Passes) == 0 || v.Material == nil {
 		return nil, false
 	}
-	s := p.setup
-	if s == nil {
-		var err error
-		if s, err = newSetup(p.Job); err != nil {
-			return nil, false
-		}
-		s.known = p.known
-	}
-	v := b.Visits[visit] // a copy: preparing writes to it
-	end := v.End
-	r, err := s.newRoom(&v, b.Station, false)
+	r, err := s.newRoom(&v, st, false) // of a copy: preparing writes to it
 	if err != nil {
 		return nil, false
 	}

@@ -1,8 +1,6 @@
 package plan
 
 import (
-	"encoding/json"
-	"fmt"
 	"reflect"
 	"strings"
 
@@ -24,7 +22,7 @@ type Effect struct {
 // Nil where one of them was not made from a job here, or nothing that is
 // planned with differs.
 func Effects(old, new *Plan) []Effect {
-	if old == nil || new == nil || !old.made || !new.made {
+	if old == nil || new == nil || !old.planned() || !new.planned() {
 		return nil
 	}
 	a, b := old.Job, new.Job
@@ -48,7 +46,7 @@ func Effects(old, new *Plan) []Effect {
 		}
 		j := *a
 		part.swap(&j)
-		out = append(out, effect(part.name, old, try(&j, old.known, true)))
+		out = append(out, effect(part.name, old, old.another(&j)))
 	}
 	all := effect("all together", old, new)
 	if len(out) == 0 && all.Spring[0] == all.Spring[1] && all.Chance[0] == all.Chance[1] && all.Minutes[0] == all.Minutes[1] {
@@ -96,40 +94,4 @@ func effect(part string, old, new *Plan) Effect {
 		}
 	}
 	return e
-}
-
-// ReadDocument reads a plan.json back: number, revision, stations and passes,
-// which is all that it holds. Figures print in u.
-func ReadDocument(data []byte, u qty.Unit) (*Plan, error) {
-	var d Document
-	if err := json.Unmarshal(data, &d); err != nil {
-		return nil, err
-	}
-	if d.Schema != Schema {
-		return nil, fmt.Errorf("its schema is %q; %q is read", d.Schema, Schema)
-	}
-	p := &Plan{Job: &process.Job{Units: u, Number: d.Job.Number, Revision: d.Job.Revision, Title: d.Job.Title}, Feasible: d.Feasible}
-	for _, r := range d.Reasons {
-		p.Reasons = append(p.Reasons, Reason{What: r})
-	}
-	for i, b := range d.Bores {
-		p.Job.Stations = append(p.Job.Stations, process.Station{Name: b.Station})
-		bore := Bore{Bore: process.Bore{Station: i}, Station: p.Job.Stations[i]}
-		var v Visit
-		for _, q := range b.Passes {
-			v.Passes = append(v.Passes, Pass{
-				N: q.N, Kind: kindOf(q.Kind), Setting: qty.DiameterMM(q.CutterSetting), Low: qty.DiameterMM(q.Diameter.Low),
-				Expected: qty.DiameterMM(q.Diameter.Expected), High: qty.DiameterMM(q.Diameter.High), Depth: qty.FromMM(q.DepthOfCut),
-				Feed: qty.FromMM(q.FeedPerRev), Speed: qty.RevPerMin(q.SpeedRevPerMin), Cutting: qty.RevPerMin(q.SpeedRevPerMin).At(qty.DiameterMM(q.CutterSetting)),
-				CuttingForce: qty.Force(q.CuttingForce), FeedForce: qty.Force(q.FeedForce), RadialForce: qty.Force(q.RadialForce),
-				Power: qty.Power(q.Power), Torque: qty.Torque(q.Torque), Spring: qty.FromMM(q.Spring), Ra: qty.FromMM(q.Ra / 1000), Minutes: q.Minutes, LimitedBy: q.LimitedBy,
-				OutOfRound: qty.FromMM(q.OutOfRound), Taper: qty.FromMM(q.Taper), Stress: q.Stress,
-				Stability: Stability{Margin: [2]float64{q.Chatter.Least, q.Chatter.Most}, Hz: q.Chatter.Hz},
-			})
-			p.Minutes += q.Minutes
-		}
-		bore.Visits = []Visit{v}
-		p.Bores = append(p.Bores, bore)
-	}
-	return p, nil
 }

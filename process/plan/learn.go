@@ -1,11 +1,11 @@
 package plan
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
 	"borewright/process"
-	"borewright/process/bar"
 	"borewright/process/qty"
 )
 
@@ -60,7 +60,7 @@ type known struct {
 // factor is spring over predicted spring in a material, and what remains
 // unknown of it. Until a cut in it was measured the doubt is that of the job;
 // the compliance may have been learned in another.
-func (k *known) factor(m *process.Material, first float64) (factor, doubt float64) {
+func (k *known) Factor(m *process.Material, first float64) (factor, doubt float64) {
 	if k == nil {
 		return 1, first
 	}
@@ -75,12 +75,21 @@ func (k *known) factor(m *process.Material, first float64) (factor, doubt float6
 	return f, sigmas * math.Sqrt(math.Max(0, k.p[0][0]+2*k.p[0][i]+k.p[i][i]))
 }
 
+// work is what learning asks of the planner.
+type work struct {
+	visits func(b process.Bore) ([]PassVisit, error) // of a bore, without passes, as found
+	first  func() []plannedBore                      // the passes planned before anything was measured, for what entries leave out
+}
+
+// plannedBore is the passes planned for one bore.
+type plannedBore struct {
+	station string
+	visits  []PassVisit
+}
+
 // learn goes through the entries in their order.
-func learn(job *process.Job, results *process.Results) (*known, error) {
-	s, err := newSetup(job)
-	if err != nil {
-		return nil, err
-	}
+func learn(s *setup, results *process.Results, w work) (*known, error) {
+	job := s.job
 	k := &known{of: map[*process.Material]int{}, cuts: map[*process.Material]int{}, line: make([]string, len(job.Bores)), proved: make([]bool, len(job.Bores)),
 		sofar: &Sofar{Entries: len(results.Entries)}}
 	for range job.Bores {
@@ -88,23 +97,16 @@ func learn(job *process.Job, results *process.Results) (*known, error) {
 	}
 	share := s.rootShare()
 	k.add(nil, quad(share*rootDoubt, (1-share)*barDoubt)/sigmas)
-	var plan *Plan
-	first := func() *Plan { // for what entries leave out
-		if plan == nil {
-			plan = attempt(job, nil)
-		}
-		return plan
-	}
 	for i := range results.Entries {
 		if correctedLater(results.Entries, i) {
 			continue
 		}
-		if err := k.take(s, first, &results.Entries[i]); err != nil {
+		if err := k.take(s, w, &results.Entries[i]); err != nil {
 			return nil, err
 		}
 	}
 	for _, m := range k.order(job) {
-		f, doubt := k.factor(m, job.Limits.ForceError)
+		f, doubt := k.Factor(m, job.Limits.ForceError)
 		if k.cuts[m] > 0 {
 			k.sofar.Factors = append(k.sofar.Factors, FactorSeen{m.Name, f, doubt, k.cuts[m]})
 		}
@@ -147,32 +149,8 @@ func (k *known) add(m *process.Material, sigma float64) {
 	}
 }
 
-// rootShare is how much of the give at the cutter is the spindle's: 1/k_r + L²/k_θ
-// over the whole.
-func (s *setup) rootShare() float64 {
-	l := s.job.Bar.CutterAt.MM()
-	root := 1/(s.job.Machine.Radial*1e3) + l*l/(s.job.Machine.Tilt*1e9)
-	return math.Min(1, root/s.beam.Compliance())
-}
-
-// linedUp is whether something was cut since the work was lined up by the sweeps
-// that the job holds.
-func (k *known) linedUp(job *process.Job) bool {
-	if k == nil || len(k.entries) == 0 {
-		return false
-	}
-	by := k.entries[len(k.entries)-1].Sweeps
-	return by == "" || by == job.LinedUpBy()
-}
-
-// confirmed is whether a witness cut has shown that the bore of a station, which
-// is bored, runs true to the line.
-func (k *known) confirmed(job *process.Job, station int) bool {
-	return k != nil && k.proved[job.BoreAt(station)]
-}
-
 // take learns from one entry.
-func (k *known) take(s *setup, first func() *Plan, m *process.Measured) error {
+func (k *known) take(s *setup, w work, m *process.Measured) error {
 	job := s.job
 	bore := job.BoreAt(m.Station)
 	if bore < 0 {
@@ -186,16 +164,16 @@ func (k *known) take(s *setup, first func() *Plan, m *process.Measured) error {
 		k.fitted(job, bore, *m)
 		return nil
 	}
-	_, visits, err := s.visits(b, st, findShape(st, b))
+	visits, err := w.visits(b)
 	if err != nil {
 		return err
 	}
-	e, visit := asPlanned(first, st.Name, *m)
+	e, visit := asPlanned(w.first, st.Name, *m)
 	if visit >= len(visits) {
 		return fmt.Errorf("%s: %q has %d visits; the entry is for visit %d", m.Place, st.Name, len(visits), visit+1)
 	}
 	v := visits[visit]
-	s.place(&v, st)
+	s.lay(&v, st)
 	r, err := s.newRoom(&v, st, false)
 	if err != nil {
 		return err
@@ -255,7 +233,7 @@ func (k *known) take(s *setup, first func() *Plan, m *process.Measured) error {
 	// place is no better than copying makes it.
 	after := &state{pass: e.Pass, kind: kind, last: &e, limits: v.Limits, heavy: e.Least().MM() / 2, light: e.Most().MM() / 2}
 	if c.set > 0 {
-		f, _ := k.factor(v.Material, 0)
+		f, _ := k.Factor(v.Material, 0)
 		_, made, left := c.spring(f)
 		if kind == Witness {
 			after.heavy = math.Min(after.heavy, made)
@@ -275,93 +253,33 @@ func (k *known) take(s *setup, first func() *Plan, m *process.Measured) error {
 	return nil
 }
 
-// seenBy is what an entry says of the bore, whether anything was cut or not.
-func seenBy(job *process.Job, bore, visit int, limits Limits, e process.Measured) CutSeen {
-	seen := CutSeen{
-		Station: job.Stations[job.Bores[bore].Station].Name, Bore: bore, Visit: visit, Pass: e.Pass, Kind: e.Kind, Limits: limits,
-		Low: e.Low, High: e.High, Least: e.Least(), Mean: e.Mean(), Most: e.Most(), Ra: e.Ra,
-		Place: e.Place, Remark: e.Remark, By: e.By, When: e.When,
-	}
-	seen.Uneven, seen.Taper = formOf(e.Sizes)
-	return seen
-}
-
 // asPlanned fills in what an entry leaves out from the first plan, and says
 // which visit it belongs to, from 0.
-func asPlanned(first func() *Plan, station string, e process.Measured) (process.Measured, int) {
+func asPlanned(first func() []plannedBore, station string, e process.Measured) (process.Measured, int) {
 	visit := e.Visit - 1
 	if e.Visit > 0 && e.Setting > 0 && e.Feed > 0 && e.Speed > 0 && e.Kind != "" && e.High > 0 {
 		return e, visit // it says all itself
 	}
-	for _, b := range first().Bores {
-		if b.Station.Name != station {
+	for _, b := range first() {
+		if b.station != station {
 			continue
 		}
-		for i, v := range b.Visits {
+		for i, v := range b.visits {
 			for n, q := range v.Passes {
 				if q.N != e.Pass || e.Visit != 0 && e.Visit != v.N {
 					continue
 				}
 				visit = i
-				e.Setting, e.Feed, e.Speed = or(e.Setting, q.Setting), or(e.Feed, q.Feed), or(e.Speed, q.Speed)
-				e.Kind = or(e.Kind, q.Kind.String())
-				e.Low, e.High = or(e.Low, q.Low), or(e.High, q.High)
+				e.Setting, e.Feed, e.Speed = cmp.Or(e.Setting, q.Setting), cmp.Or(e.Feed, q.Feed), cmp.Or(e.Speed, q.Speed)
+				e.Kind = cmp.Or(e.Kind, q.Kind.String())
+				e.Low, e.High = cmp.Or(e.Low, q.Low), cmp.Or(e.High, q.High)
 				if n > 0 {
-					e.Before = or(e.Before, v.Passes[n-1].Expected)
+					e.Before = cmp.Or(e.Before, v.Passes[n-1].Expected)
 				}
 			}
 		}
 	}
 	return e, max(0, visit)
-}
-
-func or[T comparable](x, y T) T {
-	var zero T
-	if x == zero {
-		return y
-	}
-	return x
-}
-
-func kindOf(s string) Kind {
-	for k := Witness; k <= Fitted; k++ {
-		if k.String() == s {
-			return k
-		}
-	}
-	return Rough
-}
-
-// cutSeen is one cut as the model sees it.
-type cutSeen struct {
-	set          float64 // radius the cutter was set to, mm; 0: not known
-	heavy, light float64 // radii before
-	c            float64 // compliance as stated, mm/N
-	radial       func(depth float64) float64
-	noise, again float64 // standard deviations: mm, and as a fraction of the spring
-}
-
-func newCut(r *room, e process.Measured, heavy, light float64) cutSeen {
-	l := r.job.Limits
-	pick := speedPick{rpm: float64(e.Speed), speed: float64(e.Speed.At(e.Setting))}
-	c := cutSeen{
-		set: e.Setting.MM() / 2, heavy: heavy, light: light, c: r.c / r.factor,
-		radial: func(a float64) float64 { return r.radial(a, e.Feed.MM(), pick) },
-		noise:  quad(l.SettingError.MM(), l.GaugeError.MM(), r.warm()) / sigmas, again: springRepeats / sigmas,
-	}
-	if e.Feed <= 0 || e.Speed <= 0 || c.set <= heavy {
-		c.set = 0
-	}
-	return c
-}
-
-// spring is the spring on diameter that the gauge should see at a factor on
-// c·F, and the radii that the cut leaves at the heavy and the light place.
-func (c cutSeen) spring(factor float64) (spring, made, left float64) {
-	give := factor * c.c
-	made = c.heavy + bar.DepthFor(c.radial, give, c.set-c.heavy)
-	left = leftBy(c.heavy, c.light, made, give, c.radial)
-	return 2*c.set - made - left, made, left
 }
 
 // update is the filter's step for one cut, seen to spring by y in material i.

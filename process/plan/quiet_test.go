@@ -35,7 +35,8 @@ func TestCuresAreThoseOfTheJob(t *testing.T) {
 		if strings.Contains(what, "rev/min") {
 			n = 95
 		}
-		r, ok := Make(changed(t, winch, func(j *process.Job, _ *process.Sleeve) { change(j) })).roomFor(0, 1)
+		q := Make(changed(t, winch, func(j *process.Job, _ *process.Sleeve) { change(j) }))
+		r, ok := q.setup.again(q.Bores[0].Visits[1].PassVisit, q.Bores[0].Station)
 		if !ok {
 			t.Fatal(what)
 		}

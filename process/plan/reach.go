@@ -50,28 +50,8 @@ type Gap struct {
 	Phase    string     // "going in", "cutting", "coming out"
 }
 
-// Entry is how the cutter of one pass comes to its bore.
-type Entry struct {
-	Pass    int
-	Setting qty.Diameter
-	Way     string // "on the axis", "bar shifted", "put in inside", noWay
-	OnAxis  bool
-	Offset  bool // passes with the bar shifted away from the tip, spindle stopped
-	Inside  bool // the bare bar passes and there is room to put the cutter in inside
-	Blocked string
-	Shifts  []EntryShift
-	Open    [2]qty.Length // where it can be put in: from, to
-}
-
-// noWay is an Entry's way when there is none.
-const noWay = "no way"
-
-// EntryShift is how far the bar stands off its axis, away from the tip, while
-// the tip goes from one depth to another.
-type EntryShift struct{ From, To, Least, Most qty.Length }
-
 // wayOf turns a visit into what geom measures.
-func (s *setup) wayOf(l *LineUp, bore int, v *Visit) geom.ReachInput {
+func wayOf(s *setup, l *LineUp, bore int, v *PassVisit) geom.ReachInput {
 	job := s.job
 	u := job.Units
 	b := job.Bar
@@ -154,7 +134,7 @@ func narrowAt(job *process.Job, bore, station int) qty.Diameter {
 
 // after names the bores that must be at size before the bar passes to the bore of
 // a visit, "" where it passes as found.
-func (r *Reach) after(job *process.Job, bore int, v *Visit) string {
+func (r *Reach) after(job *process.Job, bore int, v *PassVisit) string {
 	w := r.way
 	w.Stations = slices.Clone(w.Stations)
 	var first []string
@@ -179,29 +159,9 @@ func (r *Reach) after(job *process.Job, bore int, v *Visit) string {
 	return ""
 }
 
-// hang is how far the bar hangs at the cutter when the tip stands at a depth,
-// mm. With quill feed the bar is longer the deeper it works, and the quill hangs
-// with it.
-func (s *setup) hang(tip qty.Length) float64 {
-	beam := s.beam
-	if s.job.Bar.FeedBy == process.QuillFeed {
-		if long, err := s.beam.Extended(s.quill, s.out(tip)); err == nil {
-			beam = long
-		}
-	}
-	drop, _ := beam.Sag()
-	return drop
-}
-
-// out is how far the quill stands out of the nose when the tip is at a depth,
-// mm, by quill feed.
-func (s *setup) out(tip qty.Length) float64 {
-	return math.Max(0, (tip - s.job.Bar.TipHome()).MM())
-}
-
-// reach measures one visit.
-func (s *setup) reach(l *LineUp, bore int, v *Visit) (*Reach, error) {
-	w := s.wayOf(l, bore, v)
+// newReach measures the room of one visit.
+func newReach(s *setup, l *LineUp, bore int, v *PassVisit) (*Reach, error) {
+	w := wayOf(s, l, bore, v)
 	g, err := geom.NewReach(w)
 	if err != nil {
 		return nil, err
@@ -233,7 +193,7 @@ func (s *setup) reach(l *LineUp, bore int, v *Visit) (*Reach, error) {
 		r.Least = gap(g.Least)
 	}
 	for _, e := range g.Entries {
-		x := s.entry(w, e)
+		x := entry(s.job, w, e)
 		r.Entries = append(r.Entries, x)
 		if x.Way == noWay && r.Passes { // held in an outboard bearing, where geom would shift it
 			r.Passes, r.Verdict = false, geom.Blocked.String()
@@ -249,80 +209,8 @@ func (s *setup) reach(l *LineUp, bore int, v *Visit) (*Reach, error) {
 			r.Largest = min(r.Largest, qty.Diameter(u.Down(qty.FromMM(free))))
 		}
 	}
-	s.travel(r, v)
+	r.travel(s.job, v)
 	return r, nil
-}
-
-// entry puts how a cutter gets in into words and lengths.
-func (s *setup) entry(w geom.ReachInput, e geom.Entry) Entry {
-	u := s.job.Units
-	out := Entry{Pass: e.N, Setting: qty.Diameter(u.Round(qty.FromMM(e.Setting))), OnAxis: e.OnAxis, Offset: e.Offset, Inside: e.Inside}
-	if e.Blocked >= 0 {
-		out.Blocked = w.Stations[e.Blocked].Name
-	}
-	if s.job.Bar.Outboard != nil { // the bearing holds it on the axis
-		out.Offset, e.Shifts = false, nil
-	}
-	switch {
-	case e.OnAxis:
-		out.Way = "on the axis"
-	case out.Offset:
-		out.Way = "bar shifted"
-	case e.Inside:
-		out.Way = "put in inside"
-	default:
-		out.Way = noWay
-	}
-	for _, x := range e.Shifts {
-		out.Shifts = append(out.Shifts, EntryShift{u.Round(qty.FromMM(x.From)), u.Round(qty.FromMM(x.To)), u.Up(qty.FromMM(x.Least)), u.Down(qty.FromMM(x.Most))})
-	}
-	if e.Inside {
-		out.Open = [2]qty.Length{qty.FromMM(e.OpenFrom), qty.FromMM(e.OpenFrom + e.Open)}
-	}
-	return out
-}
-
-// travel holds what the table has to go against what it has. A program brings
-// the tip out in front of the face to be set; a bar that runs in an outboard
-// bearing only goes from where the feed of the first bore begins.
-func (s *setup) travel(r *Reach, v *Visit) {
-	job := s.job
-	if job.Bar.FeedBy != process.TableFeed {
-		return
-	}
-	from := -qty.Length(outside)
-	if job.Bar.Outboard != nil {
-		from = v.Clear
-		for _, b := range job.Bores {
-			from = min(from, job.Stations[b.Station].From-(v.From-v.Clear))
-		}
-	}
-	r.Travel = max(v.End, v.To) - from
-	axis, has := tableTravel(job.Machine)
-	if has == 0 {
-		return
-	}
-	r.TravelAxis, r.TravelHas = axis, has
-	if r.Travel > has {
-		r.Passes, r.Verdict = false, geom.Blocked.String()
-		u := job.Units
-		r.Why = append(r.Why, fmt.Sprintf("the slide that feeds (%s) would have to travel %s, and has %s", axis, u.Say(r.Travel), u.Say(has)))
-	}
-}
-
-// tableTravel is the travel of the slide that feeds along the spindle when the
-// table (or column) does: the control's feed axis; without a control, of Z and
-// W the one that is not the quill. 0: not stated.
-func tableTravel(m *process.Machine) (string, qty.Length) {
-	for _, t := range m.Travels {
-		along := t.Axis == "Z" || t.Axis == "W"
-		switch {
-		case !along || t.Travel == 0:
-		case m.Control != nil && t.Axis == m.Control.FeedAxis, m.Control == nil && t.Travel != m.QuillTravel:
-			return t.Axis, t.Travel
-		}
-	}
-	return "", 0
 }
 
 // refusal says why a bar does not pass and which would.
@@ -357,77 +245,3 @@ func (r *Reach) ahead() (shorter qty.Length, other bool) {
 	}
 	return shorter, other || r.NoseBack > 0 || r.QuillShort > 0 || r.TravelHas > 0 && r.Travel > r.TravelHas
 }
-
-// bringIn settles how the cutter of a visit comes to its bore, or says why it
-// cannot. What a program of ours does not do, the sheet of a manual mill can.
-func (s *setup) bringIn(r *Reach, v *Visit) string {
-	worst := -1
-	for i, e := range r.Entries {
-		if !e.OnAxis && (worst < 0 || e.Setting > r.Entries[worst].Setting) {
-			worst = i
-		}
-	}
-	if worst < 0 {
-		return ""
-	}
-	e, job := r.Entries[worst], s.job
-	u := job.Units
-	what := fmt.Sprintf("the cutter, set to Ø%s, does not pass %q on the axis", u.Say(e.Setting.Length()), e.Blocked)
-	var can []string
-	if e.Offset {
-		can = append(can, "enter with the spindle stopped and the bar shifted away from the tip by "+shiftWords(u, e.Shifts))
-	}
-	if e.Inside {
-		can = append(can, fmt.Sprintf("be put in inside, where the line is open from %s to %s deep", u.Format(e.Open[0]), u.Say(e.Open[1])))
-	}
-	switch {
-	case len(can) == 0:
-		return what + "; it does not pass with the bar shifted either, and nowhere in front of the bore is there room to put it in by hand"
-	case job.Machine.Control != nil:
-		return what + fmt.Sprintf("; it could %s, which is work for the sheet and not for a program: plan it on a mill without control", strings.Join(can, ", or "))
-	case e.Offset:
-		v.Before = append(v.Before, fmt.Sprintf("The cutter goes in off the axis (%s). Stop the spindle with the tip up, lock it, and lower the spindle by %s. Then bring it back to the axis, and take the same way out.",
-			what, shiftWords(u, e.Shifts)))
-	default:
-		v.SetInside = true
-		first := "The bar goes in"
-		if job.Bar.Outboard != nil {
-			first = "Thread the bar through"
-		}
-		v.Before = append(v.Before, fmt.Sprintf("%s with the cutter out (%s). Bring it to %s, lock the spindle, put the cutter in and set it there; take it out there again before the bar is moved back. The line is open from %s to %s deep: see first that a hand and the wrench get there.",
-			first, what, u.Say(v.Clear), u.Format(e.Open[0]), u.Say(e.Open[1])))
-	}
-	return ""
-}
-
-func shiftWords(u qty.Unit, shifts []EntryShift) string {
-	var out []string
-	for _, x := range shifts {
-		out = append(out, fmt.Sprintf("%s to %s while the tip goes from %s to %s", u.Format(x.Least), u.Say(x.Most), u.Format(x.From), u.Say(x.To)))
-	}
-	return strings.Join(out, ", then ")
-}
-
-// ReachVerdict is the worst of all visits: "clear", "tight" or "does not pass".
-func (p *Plan) ReachVerdict() string {
-	worst := geom.Free
-	seen := false
-	for _, b := range p.Bores {
-		for _, v := range b.Visits {
-			seen = true
-			switch {
-			case v.Reach == nil || !v.Reach.Passes:
-				return geom.Blocked.String()
-			case v.Reach.Verdict == geom.Tight.String():
-				worst = geom.Tight
-			}
-		}
-	}
-	if !seen {
-		return geom.Blocked.String()
-	}
-	return worst.String()
-}
-
-// Passes is whether every visit of the plan has room.
-func (p *Plan) Passes() bool { return p.ReachVerdict() != geom.Blocked.String() }

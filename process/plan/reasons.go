@@ -8,81 +8,6 @@ import (
 	"borewright/process/qty"
 )
 
-// diagnose says why no chain was found: the limit that the best imaginable
-// pass misses by least.
-func (r *room) diagnose(origin *chain, start float64) string {
-	if why := r.nearestFinish(); why != "" {
-		return why
-	}
-	if why := r.nearestRough(start); why != "" {
-		return why
-	}
-	// Each pass is possible, the chain is not: see what it lacks.
-	job := *r.job
-	wide := *r
-	bare := *r.setup
-	bare.job = &job
-	wide.setup = &bare
-	job.Limits.PassesMost = 1000
-	if best := wide.search(origin, start); best != nil {
-		return fmt.Sprintf("it takes %d passes, %d allowed", best.passes, r.job.Limits.PassesMost)
-	}
-	v := *r.v
-	wide.v = &v
-	v.Roundness = qty.Metre
-	if best := wide.search(origin, start); best != nil {
-		return fmt.Sprintf("roundness: %s of the old shape would be left, %s asked for",
-			r.job.Units.Say(qty.FromMM(best.light-r.aim)), r.job.Units.Say(r.v.Roundness))
-	}
-	return "no order of passes keeps every limit"
-}
-
-// nearestFinish judges the last pass at its best: a twin cut measured before
-// it and nothing left of the old shape.
-func (r *room) nearestFinish() string {
-	best := verdict{ratio: math.Inf(1)}
-	var at cutAt
-	pick := r.finish[0]
-	for _, feed := range r.feeds {
-		for _, depth := range finishDepths {
-			c := cutAt{depth: depth, feed: feed, pick: pick, force: r.forceAt(depth, feed, pick.speed), radius: r.aim}
-			if v := r.finishVerdict(c, c, 0); v.ratio < best.ratio {
-				best, at = v, c
-			}
-		}
-	}
-	if best.ok() {
-		return ""
-	}
-	return r.atBest("finish", best, at)
-}
-
-func (r *room) nearestRough(start float64) string {
-	_, pitch := r.gridFor(start, r.aim)
-	best := verdict{ratio: math.Inf(1)}
-	var at cutAt
-	pick := r.rough[0]
-	for _, feed := range r.feeds {
-		for k := 1; k <= 10; k++ {
-			depth := float64(k) * pitch
-			c := cutAt{depth: depth, feed: feed, pick: pick, force: r.forceAt(depth, feed, pick.speed), radius: start + depth}
-			if v := r.roughVerdict(c); v.ratio < best.ratio {
-				best, at = v, c
-			}
-		}
-	}
-	if best.ok() {
-		return ""
-	}
-	return r.atBest("rough", best, at)
-}
-
-func (r *room) atBest(kind string, v verdict, c cutAt) string {
-	u := r.job.Units
-	return fmt.Sprintf("the %s pass that comes nearest (%s deep, %s a rev, %.0f rev/min) is stopped by %s",
-		kind, u.Say(qty.FromMM(c.depth)), u.Say(qty.FromMM(c.feed)), c.pick.rpm, r.words(v))
-}
-
 // withWaysOut tries one change at a time on the whole job and lists those that
 // free it, each planned anew.
 func withWaysOut(p *Plan) []Reason {
@@ -150,18 +75,6 @@ func withBar(job *process.Job, f func(steps []process.Step) bool) *process.Job {
 		return nil
 	}
 	return &j
-}
-
-// slenderStep is the index of the step that springs most: the largest length over
-// diameter.
-func slenderStep(steps []process.Step) int {
-	best := 0
-	for i, s := range steps {
-		if s.Length.MM()/s.Diameter.MM() > steps[best].Length.MM()/steps[best].Diameter.MM() {
-			best = i
-		}
-	}
-	return best
 }
 
 // deepest is the depth that the tip must reach.

@@ -127,26 +127,3 @@ func ofTheShop(p *Plan) []change {
 	}
 	return out
 }
-
-// largerSleeve goes to the next standard outside where the planned one does not
-// clean up.
-func largerSleeve(p *Plan) []change {
-	var next qty.Diameter
-	for _, b := range p.Bores {
-		if b.CleanUp != nil {
-			next = max(next, b.CleanUp.Next)
-		}
-	}
-	if next == 0 || p.Job.Sleeve == nil {
-		return nil
-	}
-	j, s := *p.Job, *p.Job.Sleeve
-	s.Outside = next
-	j.Sleeve = &s
-	j.Cutter.Most = max(j.Cutter.Most, next.Plus(qty.Millimetre)) // with a longer cutter
-	what := "a sleeve of Ø" + p.Job.Units.Say(next.Length()) + " outside"
-	if j.Cutter.Most > p.Job.Cutter.Most {
-		what += " and a longer cutter"
-	}
-	return []change{{what, &j}}
-}

@@ -22,7 +22,7 @@ type bench struct {
 	gauge        float64 // and of its master
 }
 
-func newBench(t *testing.T, job *process.Job, v Visit, rng *rand.Rand) *bench {
+func newBench(t *testing.T, job *process.Job, v PassVisit, rng *rand.Rand) *bench {
 	t.Helper()
 	m := *job.Machine
 	give := 0.5 + rng.Float64() // root stiffness ±50 %
@@ -116,7 +116,7 @@ func TestReplanLandsOnSize(t *testing.T) {
 		seed := rng.Uint64()
 		station := job.Bores[0].Station
 		again := func() *bench {
-			b := newBench(t, job, p.Bores[0].Visits[0], rand.New(rand.NewPCG(seed, 1)))
+			b := newBench(t, job, p.Bores[0].Visits[0].PassVisit, rand.New(rand.NewPCG(seed, 1)))
 			b.r.st = job.Stations[station]
 			return b
 		}

@@ -265,7 +265,7 @@ func TestAnyResultsArePlanned(t *testing.T) {
 			}
 			res.Entries = append(res.Entries, m)
 		}
-		k, err := learn(job, res)
+		k, err := learned(job, res)
 		if err != nil {
 			return // told, with its place
 		}
@@ -286,7 +286,7 @@ func TestAnyResultsArePlanned(t *testing.T) {
 				}
 			}
 		}
-		p.AsBuilt(attempt(job, nil))
+		Of(attempt(job, nil), p)
 	})
 }
 
@@ -314,10 +314,10 @@ func TestSleeveAtHome(t *testing.T) {
 			t.Errorf("turned to %v for this housing, by hand %.4f in", s.ForIt[i], in)
 		}
 	}
-	if rows := q.AsBuilt(p); len(rows) != 2 || !rows[0].Done || rows[1].Done || !rows[1].AtHome {
+	if rows := Of(p, q); len(rows) != 2 || !rows[0].Done || rows[1].Done || !rows[1].AtHome {
 		t.Errorf("%+v", rows)
 	}
-	m, err := q.Fill(process.Measured{Station: job.Bores[0].Station, Pass: 5})
+	m, err := Fill(q, process.Measured{Station: job.Bores[0].Station, Pass: 5})
 	if err != nil || m.Kind != "fitted" || m.Setting != 0 {
 		t.Fatal(m, err)
 	}
@@ -328,14 +328,14 @@ func TestSleeveAtHome(t *testing.T) {
 	}
 	for in, want := range map[float64]string{2.4977: "", 2.5010: "expected", 63.5: "mixed up", 2.4: "no sleeve moves that far"} {
 		said := ""
-		for _, s := range q.Slips(at(in)) {
+		for _, s := range Slips(q, at(in)) {
 			said += s.String()
 		}
 		if (want == "") != (said == "") || !strings.Contains(said, want) {
 			t.Errorf("%.4f: %q", in, said)
 		}
 	}
-	if r := MakeAfter(job, results(house, at(2.4977))); !r.Feasible || len(r.Bores) != 0 || !r.AsBuilt(p)[1].In {
+	if r := MakeAfter(job, results(house, at(2.4977))); !r.Feasible || len(r.Bores) != 0 || !Of(p, r)[1].In {
 		t.Errorf("at home: %+v", r.Bores)
 	}
 	if r := MakeAfter(job, results(house, at(2.4990))); r.Feasible || !strings.Contains(r.Reasons[0].What, "another go in") {

@@ -1,13 +1,10 @@
 package plan
 
 import (
-	"fmt"
 	"math"
-	"slices"
 
 	"borewright/process"
 	"borewright/process/bar"
-	"borewright/process/cut"
 	"borewright/process/qty"
 )
 
@@ -21,12 +18,19 @@ type setup struct {
 	overhang float64
 	feeds    []float64 // mm/rev, rising, that the machine has and the job allows
 	chorus   *chorus
-	trials   bool   // work the chance of landing out
-	known    *known // what measurements have taught; nil: nothing yet
+	trials   bool    // work the chance of landing out
+	learned  Learned // what measurements have taught; nil: nothing yet
 
 	// What was searched for before: the visit inside a sleeve is planned for
 	// trial, and again when it is taken.
 	found map[task][]step
+}
+
+// Learned is what measurements have taught of the spring.
+type Learned interface {
+	// Factor is spring over predicted spring in a material, and what remains
+	// unknown of it, as a fraction (95 %); doubt is that of the job.
+	Factor(m *process.Material, doubt float64) (factor, left float64)
 }
 
 // newSetup builds the beam from the job's bar and the machine's spindle.
@@ -134,160 +138,42 @@ func between(x float64, xs, ys []float64) float64 {
 	return ys[len(ys)-1]
 }
 
-// room is one visit about to be planned: the cut, the compliance along it and
-// the stock.
-type room struct {
-	*setup
-	v        *Visit
-	st       process.Station
-	model    *cut.Model
-	along    [2]float64  // compliance at the cutter over the cut, mm/N, least and most
-	c        float64     // the middle of them, that settings are worked with
-	heavy    float64     // radius where the bore is smallest about the true axis, mm
-	light    float64     // radius where it is largest
-	aim      float64     // radius aimed at
-	rough    []speedPick // from the fastest
-	finish   []speedPick
-	depth    float64 // deepest cut that job, bar and relief allow, mm
-	depthWhy string  // which of them
-	witness  bool
-
-	factor     float64 // spring seen over spring predicted, 1 until it is measured
-	forceDoubt float64 // what remains unknown of the spring, as a fraction of it (95 %)
-	measured   bool    // the bore as it stands was measured
-}
-
-// speedPick is the spindle speed for one kind of pass.
-type speedPick struct {
-	rpm    float64
-	speed  float64 // m/min at the size aimed at
-	within bool    // inside the material's band: false when the machine has nothing slow enough
-}
-
-// newRoom prepares a visit whose From, To, Clear, Limits, Start and Material
-// are filled in.
-func (s *setup) newRoom(v *Visit, st process.Station, witness bool) (*room, error) {
-	job := s.job
-	r := &room{
-		setup: s, v: v, st: st, witness: witness,
-		measured: v.Behind > 0, heavy: v.Start.MM() / 2, light: v.StartMost.MM() / 2, aim: v.Limits.Aim.MM() / 2,
-	}
-	var err error
-	if r.model, err = r.modelOf(edgeOf(&job.Cutter)); err != nil {
-		return nil, err
-	}
-	r.factor, r.forceDoubt = s.known.factor(v.Material, job.Limits.ForceError)
-	r.depth = job.Limits.DepthMost.MM() * lighter(r.overhang, job.Bar.Outboard != nil)
-	r.depthWhy = "by the job"
-	if r.depth < job.Limits.DepthMost.MM() {
-		r.depthWhy = fmt.Sprintf("for a bar %.1f diameters out", r.overhang)
-	}
-	nose, lead := job.Cutter.NoseRadius.MM(), job.Cutter.Lead
-	if r.st.Blind { // the run-out groove limits the depth of cut as well as the travel
-		if most := cut.RunOutDepth(nose, lead, (r.st.Relief - runOut).MM()); most < r.depth {
-			r.depth, r.depthWhy = most, "by the run-out at the blind end"
+// hang is how far the bar hangs at the cutter when the tip stands at a depth,
+// mm. With quill feed the bar is longer the deeper it works, and the quill hangs
+// with it.
+func (s *setup) hang(tip qty.Length) float64 {
+	beam := s.beam
+	if s.job.Bar.FeedBy == process.QuillFeed {
+		if long, err := s.beam.Extended(s.quill, s.out(tip)); err == nil {
+			beam = long
 		}
 	}
-	past := cut.RunOut(nose, lead, math.Min(r.depth, math.Max(0, r.aim-r.heavy))) + runOut.MM()
-	v.End = v.To + job.Units.Round(qty.FromMM(past))
-	if most := v.To + r.st.Relief - runOut/2; r.st.Blind && v.End > most {
-		v.End = job.Units.Round(most)
-	}
-	if err := r.compliance(); err != nil {
-		return nil, err
-	}
-	band := v.Material.Speeds[job.Cutter.Material.Class]
-	r.rough = r.picks(float64(job.Cutter.SpeedRough), band.Rough)
-	r.finish = r.picks(float64(job.Cutter.SpeedFinish), band.Finish)
-	return r, nil
+	drop, _ := beam.Sag()
+	return drop
 }
 
-// runOut is how far past its work the tip goes on, and the room it keeps to a
-// blind bottom: half a millimetre.
-const runOut = qty.Millimetre / 2
+// out is how far the quill stands out of the nose when the tip is at a depth,
+// mm, by quill feed.
+func (s *setup) out(tip qty.Length) float64 {
+	return math.Max(0, (tip - s.job.Bar.TipHome()).MM())
+}
 
-// compliance fills in how soft the bar is along the cut. With table feed the
-// stickout stays; with quill feed it grows, and the softest is at the bottom.
-func (r *room) compliance() error {
-	base := r.beam.Compliance()
-	r.along = [2]float64{base, base}
-	r.v.Along = []AlongPoint{{r.v.From, base * 1e3}, {r.v.End, base * 1e3}}
-	if r.job.Bar.FeedBy == process.QuillFeed {
-		var depths []qty.Length
-		var outs []float64
-		const n = 12
-		for i := range n + 1 {
-			at := r.v.From + (r.v.End-r.v.From)*qty.Length(i)/n
-			depths = append(depths, at)
-			outs = append(outs, r.out(at))
-		}
-		cs, err := r.beam.Along(r.quill, outs)
-		if err != nil {
-			return err
-		}
-		r.along = [2]float64{slices.Min(cs), slices.Max(cs)}
-		r.v.Along = nil
-		for i, c := range cs {
-			r.v.Along = append(r.v.Along, AlongPoint{depths[i], c * 1e3})
+// rootShare is how much of the give at the cutter is the spindle's: 1/k_r + L²/k_θ
+// over the whole.
+func (s *setup) rootShare() float64 {
+	l := s.job.Bar.CutterAt.MM()
+	root := 1/(s.job.Machine.Radial*1e3) + l*l/(s.job.Machine.Tilt*1e9)
+	return math.Min(1, root/s.beam.Compliance())
+}
+
+// slenderStep is the index of the step that springs most: the largest length over
+// diameter.
+func slenderStep(steps []process.Step) int {
+	best := 0
+	for i, s := range steps {
+		if s.Length.MM()/s.Diameter.MM() > steps[best].Length.MM()/steps[best].Diameter.MM() {
+			best = i
 		}
 	}
-	r.along[0], r.along[1] = r.factor*r.along[0], r.factor*r.along[1]
-	r.c = (r.along[0] + r.along[1]) / 2
-	r.v.Compliance = [2]float64{r.along[0] * 1e3, r.along[1] * 1e3}
-	r.v.Overhang = r.overhang
-	return nil
-}
-
-// modelOf is how an edge cuts the metal of the visit on this machine.
-func (r *room) modelOf(e cut.Edge) (*cut.Model, error) {
-	work := workOf(r.v.Material)
-	if f := r.job.Machine.ForceFactor; f > 0 {
-		work.Kc11 *= f
-	}
-	return cut.New(work, e)
-}
-
-// picks are the spindle speeds to try, from the fastest: the author's own
-// alone, or the top of the band taken down for a slender bar, and two slower
-// ones, because a slow edge rubs chatter out. All at the size aimed at.
-func (r *room) picks(own float64, band [2]qty.CuttingSpeed) []speedPick {
-	v := own
-	if v == 0 {
-		v = float64(band[1]) * derate(r.overhang)
-	}
-	top := float64(qty.CuttingSpeed(v).Turning(r.v.Limits.Aim))
-	if most := float64(r.job.Limits.SpeedMost); most > 0 {
-		top = math.Min(top, most)
-	}
-	var out []speedPick
-	for _, share := range []float64{1, 0.7, 0.5} {
-		n := speedAtMost(r.job.Machine, top*share)
-		got := float64(qty.RevPerMin(n).At(r.v.Limits.Aim))
-		slow := got < slowest*float64(band[0])
-		if len(out) > 0 && (own > 0 || slow || n >= out[len(out)-1].rpm) {
-			continue
-		}
-		out = append(out, speedPick{rpm: n, speed: got, within: got <= math.Max(v, float64(band[1]))*1.02})
-	}
-	return out
-}
-
-// slowest is how far below the band's lower end a speed is still worth trying:
-// slower, a carbide edge builds up and crumbles. Common practice, no source.
-const slowest = 0.5
-
-// workOf turns a material of the catalog into what the force model needs.
-func workOf(m *process.Material) cut.Work {
-	return cut.Work{
-		Kc11: m.Kc11, Mc: m.Mc, ThrustRatio: m.ThrustRatio, ThrustFall: m.ThrustFall,
-		Rake0: m.Rake0, RaFactor: m.RaFactor, Group: m.Group,
-	}
-}
-
-// edgeOf turns the job's cutter into what the force model needs.
-func edgeOf(c *process.Cutter) cut.Edge {
-	return cut.Edge{
-		Nose: c.NoseRadius.MM(), Lead: c.Lead, Trail: c.Trail, Rake: c.Rake,
-		Factor: c.Material.Force, Rounding: c.EdgeRadius.MM(), MinChip: c.Material.MinChip,
-	}
+	return best
 }

@@ -7,6 +7,7 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 
+	"borewright/process"
 	"borewright/process/qty"
 )
 
@@ -17,15 +18,15 @@ type ShopCut struct {
 	CutSeen
 }
 
-// ShopCuts are the cuts of a plan that its spring was learned from.
-func (p *Plan) ShopCuts() []ShopCut {
+// ShopCuts are the cuts of a job that its spring was learned from.
+func ShopCuts(job *process.Job, seen *Sofar) []ShopCut {
 	var out []ShopCut
-	if p.Sofar == nil {
+	if seen == nil {
 		return nil
 	}
-	for _, c := range p.Sofar.Cuts {
+	for _, c := range seen.Cuts {
 		if c.Counts {
-			out = append(out, ShopCut{Job: p.Job.Number + " " + p.Job.Revision, Machine: p.Job.Machine.ID, CutSeen: c})
+			out = append(out, ShopCut{Job: job.Number + " " + job.Revision, Machine: job.Machine.ID, CutSeen: c})
 		}
 	}
 	return out

@@ -11,72 +11,54 @@ import (
 	"borewright/process/qty"
 )
 
-// visits lays out the visits of a bore, without passes: what is cut each time,
-// from what and to what limits; and the sleeve, where there is one.
-func (s *setup) visits(b process.Bore, st process.Station, shape found) (*Sleeve, []Visit, error) {
-	if b.Repair == process.SleeveRepair {
-		return s.sleeved(b, st, shape)
-	}
-	return nil, []Visit{{
-		N: 1, Title: "rebore to size", Material: s.job.Material,
-		Start: shape.least, StartMost: shape.most, Limits: finishLimits(s.job.Units, b), Ra: b.Ra, Roundness: b.Roundness,
-	}}, nil
-}
-
-func finishLimits(u qty.Unit, b process.Bore) Limits {
-	return Limits{Low: b.Finish.Low, Aim: aimOf(u, b.Finish), High: b.Finish.High, Fit: b.Finish.Fit}
-}
-
-// aimOf is the size to aim at: the middle of the limits, as it can be read.
-func aimOf(u qty.Unit, f process.Finish) qty.Diameter {
-	return qty.Diameter(u.Round(f.Aim().Length()))
-}
-
 // sleeved works the sleeve of one bore out and lays out its visits, without
 // passes. Both orders of work are computed: the sleeve finished on the lathe by
-// its closure band, and bored in place by a visit planned for trial.
-func (s *setup) sleeved(b process.Bore, st process.Station, shape found) (*Sleeve, []Visit, error) {
-	if s.job.Sleeve == nil {
+// its closure band, and bored in place by a visit planned for trial, which try
+// does. found is the old bore, twice the least and the largest radius; housing
+// what the housing measures, least and most, zero before it is bored.
+func sleeved(job *process.Job, b process.Bore, found, housing [2]qty.Diameter, try func(PassVisit) trialVisit) (*Sleeve, []PassVisit, error) {
+	st := job.Stations[b.Station]
+	if job.Sleeve == nil {
 		return nil, nil, errors.New("repair is \"sleeve\" and the job has no [sleeve]")
 	}
-	in := sleeveInput(s.job, b, st, shape)
-	in.Found = s.known.housing(s.job, b)
+	in := sleeveInput(job, b, st, found[1])
+	in.Found = housing
 	r, err := fit.Sleeve(in) // for the sizes; what boring in place can hold is not known yet
 	if err != nil {
 		return nil, nil, err
 	}
-	inside := s.insideVisit(b, in, r)
-	trial := s.trial(inside, b.Station)
+	inside := insideVisit(job, b, in, r)
+	trial := try(inside)
 	in.InPlace = capability(in, trial)
 	if r, err = fit.Sleeve(in); err != nil {
 		return nil, nil, err
 	}
-	out := s.sleeveOf(b, st, in, r, trial)
+	out := sleeveOf(job, b, st, in, r, trial)
 
 	low, high := r.HousingLow, r.HousingHigh
-	house := Visit{
-		N: 1, Title: "bore the housing for the sleeve", Material: s.job.Material,
-		Start: shape.least, StartMost: shape.most, Ra: b.Ra, Roundness: high.Minus(low) / 2,
-		Limits: Limits{Low: low, Aim: low + qty.Diameter(s.job.Units.Round(high.Minus(low)/2)), High: high, Fit: classOf(out.Fit)},
+	house := PassVisit{
+		N: 1, Title: "bore the housing for the sleeve", Material: job.Material,
+		Start: found[0], StartMost: found[1], Ra: b.Ra, Roundness: high.Minus(low) / 2,
+		Limits: Limits{Low: low, Aim: low + qty.Diameter(job.Units.Round(high.Minus(low)/2)), High: high, Fit: classOf(out.Fit)},
 	}
-	if rz := s.job.Sleeve.Rz[0]; rz > 0 {
+	if rz := job.Sleeve.Rz[0]; rz > 0 {
 		house.Ra = rz / rzOverRa
 	}
 	if !out.InPlace {
 		house.Roundness = min(house.Roundness, printThrough(b))
 		house.After = []string{
 			"The sleeve comes finished from the lathe: make it to this housing as measured, by the sleeve's own sheet, and put it in by its order of work.",
-			fmt.Sprintf("Measure the finished bore when both parts are at one temperature: limits %s.", s.job.Units.SayLimits(b.Finish.Low, b.Finish.High)),
+			fmt.Sprintf("Measure the finished bore when both parts are at one temperature: limits %s.", job.Units.SayLimits(b.Finish.Low, b.Finish.High)),
 		}
-		return out, []Visit{house}, nil
+		return out, []PassVisit{house}, nil
 	}
 	inside.Before = []string{
 		"Sleeve home, and every hold point of its order of work signed: housing, sleeve, bore after assembly.",
 		fmt.Sprintf("Measure the inside at both ends, two clock positions, before the cutter is set: expect %s to %s.",
-			s.job.Units.Format(out.Here.Inside[0].Plus(-out.Here.Closure.Most).Length()), s.job.Units.Say(out.Here.Inside[1].Plus(-out.Here.Closure.Least).Length())),
+			job.Units.Format(out.Here.Inside[0].Plus(-out.Here.Closure.Most).Length()), job.Units.Say(out.Here.Inside[1].Plus(-out.Here.Closure.Least).Length())),
 		"Line up again on the true axis, by the swept stations and not by the sleeve.",
 	}
-	return out, []Visit{house, inside}, nil
+	return out, []PassVisit{house, inside}, nil
 }
 
 // lineUpAgain is how far the bore of a sleeve can stand off the axis that is
@@ -85,48 +67,25 @@ const lineUpAgain = 10 * qty.Micrometre
 
 // insideVisit is the second visit, without passes: what is inside once the
 // sleeve is home, least and most about the axis, and what it must come to.
-func (s *setup) insideVisit(b process.Bore, in fit.SleeveInput, r fit.SleeveResult) Visit {
+func insideVisit(job *process.Job, b process.Bore, in fit.SleeveInput, r fit.SleeveResult) PassVisit {
 	off := in.BeforeLocation + lineUpAgain
 	if r.Bonded != nil {
 		off += qty.FromMM(r.Bonded.OffCentre)
 	}
 	o := r.BoredHere
-	return Visit{
-		N: 2, Title: "bore the sleeve to size in place", Material: s.job.Sleeve.Material,
+	return PassVisit{
+		N: 2, Title: "bore the sleeve to size in place", Material: job.Sleeve.Material,
 		Start:     o.InsideLow.Plus(-o.Closure.Most - 2*off),
 		StartMost: o.InsideHigh.Plus(-o.Closure.Least + 2*off),
-		Limits:    finishLimits(s.job.Units, b), Ra: b.Ra, Roundness: b.Roundness,
+		Limits:    finishLimits(job.Units, b), Ra: b.Ra, Roundness: b.Roundness,
 	}
 }
 
 // trialVisit is a visit planned to see what it can hold; why says why there are
 // no passes.
 type trialVisit struct {
-	Visit
+	PassVisit
 	why string
-}
-
-func (s *setup) trial(v Visit, station int) trialVisit {
-	t := trialVisit{Visit: v}
-	st := s.job.Stations[station]
-	s.place(&t.Visit, st)
-	once := *s
-	once.trials = false // the chance is worked out for visits that are planned in earnest
-	r, err := once.newRoom(&t.Visit, st, false)
-	if err != nil {
-		t.why = err.Error()
-	} else {
-		t.why = r.plan(1)
-	}
-	if t.why != "" {
-		return t
-	}
-	if way, err := s.reach(nil, station, &t.Visit); err != nil {
-		t.why = err.Error()
-	} else if t.why = s.bringIn(way, &t.Visit); len(way.Why) > 0 {
-		t.why = way.refusal(s.job.Units)
-	}
-	return t
 }
 
 // capability is what boring in place can hold, from the visit planned for it:
@@ -162,7 +121,7 @@ const rzOverRa = 5
 const bondGrade = "IT7"
 
 // sleeveInput turns job and bore into what fit works from.
-func sleeveInput(job *process.Job, b process.Bore, st process.Station, shape found) fit.SleeveInput {
+func sleeveInput(job *process.Job, b process.Bore, st process.Station, cleanUp qty.Diameter) fit.SleeveInput {
 	s := job.Sleeve
 	hub, _ := hubOf(st, s.Outside)
 	outsideMost := s.Outside.MM() + 2*hub.Most.MM()
@@ -189,7 +148,7 @@ func sleeveInput(job *process.Job, b process.Bore, st process.Station, shape fou
 			Room: roomHeat, Service: service,
 			PressCapacity: float64(s.PressCapacity), KeepCool: s.KeepCool,
 		},
-		CleanUp: shape.most, FinishLow: b.Finish.Low, FinishHigh: b.Finish.High,
+		CleanUp: cleanUp, FinishLow: b.Finish.Low, FinishHigh: b.Finish.High,
 		Fit: s.Fit, Match: s.Match, Outside: s.Outside, Standard: s.Standard, Wall: s.LeastWall(),
 		Allowance: s.Allowance, Make: s.Lathe,
 		Roundness: b.Roundness, Ra: b.Ra, LocationAllowed: s.Location,

@@ -12,8 +12,8 @@ import (
 )
 
 // sleeveOf gathers what was worked out into the plan's sleeve.
-func (s *setup) sleeveOf(b process.Bore, st process.Station, in fit.SleeveInput, r fit.SleeveResult, trial trialVisit) *Sleeve {
-	job, sl := s.job, s.job.Sleeve
+func sleeveOf(job *process.Job, b process.Bore, st process.Station, in fit.SleeveInput, r fit.SleeveResult, trial trialVisit) *Sleeve {
+	sl := job.Sleeve
 	length := sleeveLength(job, st)
 	hub, assumed := hubOf(st, sl.Outside)
 	out := &Sleeve{
@@ -22,7 +22,7 @@ func (s *setup) sleeveOf(b process.Bore, st process.Station, in fit.SleeveInput,
 		Match: sl.Match, Over: span(r.Clearance.Interference()), Length: Span{length - lengthLess(job.Units), length},
 		Wall: r.Wall, Hub: hub, Assumed: assumed,
 		InPlace: r.Choice != fit.FinishBefore, Asked: sl.Finish, Why: upperFirst(r.Why),
-		Before: wayOf(r.FinishedBefore), Here: wayOf(r.BoredHere),
+		Before: roundedWay(r.FinishedBefore), Here: roundedWay(r.BoredHere),
 		Stops: r.Reasons, Service: sl.Service, Found: in.Found,
 	}
 	if low, high, ok := in.ForHousing(r.Clearance); ok {
@@ -44,7 +44,7 @@ func (s *setup) sleeveOf(b process.Bore, st process.Station, in fit.SleeveInput,
 	}
 	out.Here.Ra = in.InPlace.Ra
 	out.Closure = out.Taken().Closure
-	out.Other = s.otherNeeds(b, in, out, trial)
+	out.Other = otherNeeds(job, b, in, out, trial)
 	taken := r.BoredHere
 	if !out.InPlace {
 		taken = r.FinishedBefore
@@ -53,7 +53,7 @@ func (s *setup) sleeveOf(b process.Bore, st process.Station, in fit.SleeveInput,
 		out.Final.warm(sl.Service, r.Grows)
 		out.Cautions = append(out.Cautions, out.Final.turns(job.Units)...)
 	}
-	out.Joints = s.joints(in, r)
+	out.Joints = joints(job, in, r)
 	out.holds(job.Units, sl)
 	out.Stops = append(out.Stops, noWayIn(job, b, out)...)
 	if r.Assembled != nil {
@@ -64,9 +64,9 @@ func (s *setup) sleeveOf(b process.Bore, st process.Station, in fit.SleeveInput,
 		out.Assembly = []Assembly{{Name: fit.ByBond.String(), Possible: true, HubTo: roomHeat, SleeveTo: roomHeat, Clearance: -out.Over.Most,
 			Why: fmt.Sprintf("slides in with a gap of %s to %s", job.Units.Format(-out.Over.Most), job.Units.Say(-out.Over.Least)), Cautions: r.Bonded.Cautions}}
 	}
-	out.Chuck = s.chucking(b, out)
-	out.Details = s.details(st, out, r.LeadIn)
-	out.Lathe = s.latheWork(out)
+	out.Chuck = chucking(job, b, out)
+	out.Details = details(job, st, out, r.LeadIn)
+	out.Lathe = latheWork(job, out)
 	for _, x := range r.Steps {
 		out.Order = append(out.Order, OrderStep{x.Text, x.Hold})
 	}
@@ -114,8 +114,8 @@ func lowerFirst(s string) string {
 	return strings.ToLower(s[:1]) + s[1:]
 }
 
-// wayOf rounds outward what is known to no more than a tenth of a micrometre.
-func wayOf(o fit.Option) SleeveWay {
+// roundedWay rounds outward what is known to no more than a tenth of a micrometre.
+func roundedWay(o fit.Option) SleeveWay {
 	const fine = qty.Micrometre / 10
 	o.Low, o.High = o.Low/qty.Diameter(fine)*qty.Diameter(fine), (o.High+qty.Diameter(fine)-1)/qty.Diameter(fine)*qty.Diameter(fine)
 	o.Roundness = (o.Roundness + fine - 1) / fine * fine
@@ -137,7 +137,7 @@ func finalOf(b process.Bore, w fit.Option) *FinalClearance {
 		return nil
 	}
 	c := &FinalClearance{Part: part, Asked: asked, PartOf: b.PartOf}
-	if !wayOf(w).Known() {
+	if !roundedWay(w).Known() {
 		return c
 	}
 	c.Expected = Span{w.Low.Minus(part[1]) - w.Roundness, w.High.Minus(part[0]) + w.Roundness}
@@ -189,8 +189,8 @@ func clearanceWords(u qty.Unit, c Span) string {
 
 // otherNeeds says what the way not taken would need to land, or what it would
 // cost where it lands as well.
-func (s *setup) otherNeeds(b process.Bore, in fit.SleeveInput, out *Sleeve, trial trialVisit) string {
-	u := s.job.Units
+func otherNeeds(job *process.Job, b process.Bore, in fit.SleeveInput, out *Sleeve, trial trialVisit) string {
+	u := job.Units
 	if !out.InPlace {
 		switch {
 		case trial.why != "":
@@ -324,8 +324,8 @@ const (
 
 // joints puts press and bond side by side over their whole ranges, both for the
 // bore at size.
-func (s *setup) joints(in fit.SleeveInput, r fit.SleeveResult) []Joint {
-	sl := s.job.Sleeve
+func joints(job *process.Job, in fit.SleeveInput, r fit.SleeveResult) []Joint {
+	sl := job.Sleeve
 	c := compoundOf(sl.Compound)
 	press := in
 	press.Bond = nil
@@ -355,7 +355,7 @@ func (s *setup) joints(in fit.SleeveInput, r fit.SleeveResult) []Joint {
 	if bonded != nil {
 		j := jointOf(bonded.Joint(c))
 		j.Note = fmt.Sprintf("%s compound, %.1f to %.1f MPa in shear here, gap %s to %s", c.Name, bonded.Strength.Least, bonded.Strength.Most,
-			s.job.Units.Format(qty.FromMM(gap.Least)), s.job.Units.Say(qty.FromMM(gap.Most)))
+			job.Units.Format(qty.FromMM(gap.Least)), job.Units.Say(qty.FromMM(gap.Most)))
 		out = append(out, j)
 	}
 	for i := range out {
@@ -389,10 +389,10 @@ func jointOf(h fit.Joint) Joint {
 // grip, and the grip that would keep it within a quarter of the roundness asked
 // for. The ring is held over its whole length; jaws that hold less of it do
 // worse where they stand.
-func (s *setup) chucking(b process.Bore, out *Sleeve) Chucking {
-	in := fit.ChuckInput{Units: s.job.Units, Outside: out.Turned[1].MM(), Inside: out.Taken().Inside[0].MM(), Width: out.Length.Most.MM(),
-		E: out.Material.E, Jaws: 3, Grip: float64(s.job.Sleeve.Grip)}
-	c := Chucking{Grip: s.job.Sleeve.Grip, Allowed: b.Roundness / 4, OuterDia: out.Turned[1], Bored: out.Taken().Inside[0]}
+func chucking(job *process.Job, b process.Bore, out *Sleeve) Chucking {
+	in := fit.ChuckInput{Units: job.Units, Outside: out.Turned[1].MM(), Inside: out.Taken().Inside[0].MM(), Width: out.Length.Most.MM(),
+		E: out.Material.E, Jaws: 3, Grip: float64(job.Sleeve.Grip)}
+	c := Chucking{Grip: job.Sleeve.Grip, Allowed: b.Roundness / 4, OuterDia: out.Turned[1], Bored: out.Taken().Inside[0]}
 	r, err := fit.Chuck(in)
 	if err != nil {
 		return c // no ring: the sizes have been refused already

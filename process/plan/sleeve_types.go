@@ -69,7 +69,7 @@ type SleeveWay struct {
 // Known is whether this way could be worked out: what boring in place holds is
 // not known where no passes were found for it.
 func (w SleeveWay) Known() bool {
-	return w.Lands || w.High.Minus(w.Low) > qty.Micrometre/5 // twice what wayOf rounds to
+	return w.Lands || w.High.Minus(w.Low) > qty.Micrometre/5 // twice what roundedWay rounds to
 }
 
 // FinalClearance is what the part that goes in finds, on diameter.

@@ -24,8 +24,8 @@ const deepSeat = 150 * qty.Millimetre
 // details are chamfers, lead-in, vent, grooves and holes, from the wall that
 // the finished sleeve has. Common practice, no source, but for the lead-in (see
 // fit.LeadIn).
-func (s *setup) details(st process.Station, out *Sleeve, lead fit.Chamfer) []Detail {
-	u := s.job.Units
+func details(job *process.Job, st process.Station, out *Sleeve, lead fit.Chamfer) []Detail {
+	u := job.Units
 	var d []Detail
 	add := func(what, format string, a ...any) { d = append(d, Detail{what, fmt.Sprintf(format, a...)}) }
 	bevel := neat(u, min(qty.Millimetre, out.Wall/3))
@@ -61,8 +61,8 @@ func (s *setup) details(st process.Station, out *Sleeve, lead fit.Chamfer) []Det
 }
 
 // latheWork is the sequence on the lathe.
-func (s *setup) latheWork(out *Sleeve) []string {
-	u := s.job.Units
+func latheWork(job *process.Job, out *Sleeve) []string {
+	u := job.Units
 	w := out.Taken()
 	within := func(low, high qty.Length) string { return u.SayLimits(qty.Diameter(low), qty.Diameter(high)) }
 	over := u.SayLimits(out.Turned[0], out.Turned[1]) + ", by the limits of the fit"
@@ -84,7 +84,7 @@ func (s *setup) latheWork(out *Sleeve) []string {
 		fmt.Sprintf("Rough outside and inside %s over and under, from tube or bar long enough to hold by a stub outside the finished length.", u.Say(rough)),
 		"Slack the chuck, let it cool and spring, and take hold again lightly: drawn tube opens or closes when its skin is off.",
 		last,
-		fmt.Sprintf("Without letting go, or on an expanding mandrel in the finished bore, turn the outside to %s; runout to the inside %s of the dial.", over, u.Say(s.job.Sleeve.Runout)),
+		fmt.Sprintf("Without letting go, or on an expanding mandrel in the finished bore, turn the outside to %s; runout to the inside %s of the dial.", over, u.Say(job.Sleeve.Runout)),
 		fmt.Sprintf("Chamfer, lead-in, length %s; part off, break every edge.", within(out.Length.Least, out.Length.Most)),
 		"Measure cold, off the chuck, at both ends and the middle, four clock positions; write the sizes on the sleeve and in the table.",
 	}

@@ -3,7 +3,6 @@ package plan
 import (
 	"errors"
 	"fmt"
-	"strings"
 
 	"borewright/process"
 	"borewright/process/qty"
@@ -23,93 +22,12 @@ func (s Slip) String() string {
 	return s.What + "; " + s.Meant
 }
 
-// Next is the pass that is to be measured next at a station, "" for any: the
-// first with a hold point. ok is false when none is left.
-func (p *Plan) Next(station string) (b Bore, q Pass, ok bool) {
-	for _, b := range p.Bores {
-		if station != "" && b.Station.Name != station {
-			continue
-		}
-		for _, v := range b.Visits {
-			for _, q := range v.Passes {
-				if q.Hold != nil {
-					return b, q, true
-				}
-			}
-		}
-		if b.Home != nil {
-			return b, *b.Home, true
-		}
-	}
-	return Bore{}, Pass{}, false
-}
-
-// Fill completes an entry from the plan that was worked to: which visit, what
-// for, and the setting, feed and speed where the entry states no other. The
-// error says which passes there are.
-func (p *Plan) Fill(m process.Measured) (process.Measured, error) {
-	m.Revision, m.Tooling, m.Sweeps = p.Job.Revision, p.Job.Tooling(), p.Job.LinedUpBy()
-	for _, b := range p.Bores {
-		if b.Bore.Station != m.Station {
-			continue
-		}
-		for _, v := range b.Visits {
-			before := v.Start
-			for _, q := range v.Passes {
-				if q.N == m.Pass {
-					m.Visit, m.Kind, m.Before = v.N, q.Kind.String(), or(m.Before, before)
-					m.Low, m.High = q.Low, q.High
-					m.Setting, m.Feed, m.Speed = or(m.Setting, q.Setting), or(m.Feed, q.Feed), or(m.Speed, q.Speed)
-					return m, nil
-				}
-				before = q.Expected
-			}
-		}
-		if q := b.Home; q != nil && q.N == m.Pass {
-			m.Visit, m.Kind, m.Low, m.High = homeVisit, q.Kind.String(), q.Low, q.High
-			return m, nil
-		}
-	}
-	if p.known != nil { // measured again
-		for i := len(p.known.sofar.Cuts) - 1; i >= 0; i-- {
-			if c := p.known.sofar.Cuts[i]; c.Pass == m.Pass && p.Job.Bores[c.Bore].Station == m.Station {
-				e := p.known.entries[i]
-				m.Visit, m.Kind, m.Before = e.Visit, e.Kind, or(m.Before, e.Before)
-				m.Low, m.High = e.Low, e.High
-				m.Setting, m.Feed, m.Speed = or(m.Setting, e.Setting), or(m.Feed, e.Feed), or(m.Speed, e.Speed)
-				return m, nil
-			}
-		}
-	}
-	return m, fmt.Errorf("there is no pass %d left at %q; %s", m.Pass, p.Job.Stations[m.Station].Name, p.passesLeft(m.Station))
-}
-
-func (p *Plan) passesLeft(station int) string {
-	var list []string
-	for _, b := range p.Bores {
-		for _, v := range b.Visits {
-			for _, q := range v.Passes {
-				if b.Bore.Station == station {
-					list = append(list, fmt.Sprintf("%d %s", q.N, q.Kind))
-				}
-			}
-		}
-		if b.Bore.Station == station && b.Home != nil {
-			list = append(list, fmt.Sprintf("%d %s", b.Home.N, b.Home.Kind))
-		}
-	}
-	if len(list) == 0 {
-		return "nothing is left to cut there"
-	}
-	return "left are " + strings.Join(list, ", ")
-}
-
 // ErrNothing is the error for an entry without any size.
 var ErrNothing = errors.New("no size is given")
 
 // Slips looks an entry over, filled in, before it is written. p is the plan
 // that was worked to.
-func (p *Plan) Slips(m process.Measured) []Slip {
+func Slips(p *Plan, m process.Measured) []Slip {
 	l := &looker{p: p, u: p.Job.Units, m: m}
 	l.order()
 	v, q := l.find()
@@ -193,8 +111,8 @@ func (l *looker) home() {
 
 // order asks where a pass comes before its turn, or again.
 func (l *looker) order() {
-	if k := l.p.known; k != nil {
-		for _, c := range k.sofar.Cuts {
+	if seen := l.p.Sofar; seen != nil {
+		for _, c := range seen.Cuts {
 			if c.Pass == l.m.Pass && l.p.Job.Bores[c.Bore].Station == l.m.Station {
 				l.say(false, fmt.Sprintf("pass %d was measured already: %s to %s", c.Pass, l.u.Format(c.Least.Length()), l.u.Say(c.Most.Length())),
 					"entered again, the new figures take the place of the old ones")

@@ -47,14 +47,14 @@ func TestSlips(t *testing.T) {
 		for _, d := range row.sizes {
 			m.Sizes = append(m.Sizes, process.Size{Depth: process.Unplaced, At: -1, Diameter: d})
 		}
-		m, err := row.p.Fill(m)
+		m, err := Fill(row.p, m)
 		if err != nil {
 			t.Errorf("%s: %v", row.why, err)
 			continue
 		}
 		var says []string
 		refused := false
-		for _, s := range row.p.Slips(m) {
+		for _, s := range Slips(row.p, m) {
 			says = append(says, s.String())
 			refused = refused || s.Refuse
 		}

@@ -18,18 +18,16 @@ type Clearance struct {
 	Verdict string       // "clear", "tight", "does not pass"
 }
 
-// Tightest finds the narrowest place on the way to, in and out of the cut of
+// tightest finds the narrowest place on the way to, in and out of the cut of
 // one visit, over its passes; false when the visit has none or cannot be
 // looked at. Depths, diameters and need of room as in geom.
-func (p *Plan) Tightest(bore, visit int) (Clearance, bool) {
-	v := &p.Bores[bore].Visits[visit]
-	job := p.JobNow()
+func tightest(job *process.Job, station int, v *PassVisit) (Clearance, bool) {
 	if len(v.Passes) == 0 || job == nil || job.Machine == nil {
 		return Clearance{}, false
 	}
 	w := geom.ReachInput{
 		Spindle: geom.Spindle{Nose: job.Machine.Nose.MM(), Quill: job.Machine.Quill.MM(), Travel: job.Machine.QuillTravel.MM()},
-		Bore:    p.Bores[bore].Bore.Station, Needs: roomOf(job),
+		Bore:    station, Needs: roomOf(job),
 		Bar: geom.Bar{CutterAt: job.Bar.CutterAt.MM(), QuillFeed: job.Bar.FeedBy == process.QuillFeed, Standoff: job.Bar.Standoff.MM()},
 	}
 	for _, s := range job.Bar.Steps {

@@ -1,8 +1,6 @@
 package plan
 
 import (
-	"math"
-
 	"borewright/process"
 	"borewright/process/fit"
 	"borewright/process/qty"
@@ -34,10 +32,10 @@ type AsBuilt struct {
 	BeforeWork     []string // work between the visits, as planned
 }
 
-// AsBuilt puts first, the plan before anything was cut, beside what was
+// Of puts first, the plan before anything was cut, beside what was
 // measured since: now is the plan after it. One row for each visit, in the
 // order of the work.
-func (now *Plan) AsBuilt(first *Plan) []AsBuilt {
+func Of(first, now *Plan) []AsBuilt {
 	var out []AsBuilt
 	for i, b := range first.Bores {
 		for _, v := range b.Visits {
@@ -45,16 +43,16 @@ func (now *Plan) AsBuilt(first *Plan) []AsBuilt {
 				Station: b.Station.Name, Title: v.Title, Visit: v.N, Found: [2]qty.Diameter{v.Start, v.StartMost}, Limits: v.Limits,
 				Ra: v.Ra, Roundness: v.Roundness, BeforeWork: v.Before,
 			}
-			now.cutsOf(&a, i)
+			a.cutsOf(now, i)
 			a.left(now)
-			a.judge(first.Job, b.Bore, v)
+			a.judge(first.Job, b.Bore, v.PassVisit)
 			out = append(out, a)
 		}
 		if b.Home != nil {
-			v := Visit{N: homeVisit, Title: "the sleeve, finished on the lathe and home", Ra: b.Bore.Ra, Roundness: b.Bore.Roundness,
+			v := PassVisit{N: homeVisit, Title: "the sleeve, finished on the lathe and home", Ra: b.Bore.Ra, Roundness: b.Bore.Roundness,
 				Limits: finishLimits(first.Job.Units, b.Bore)}
 			a := AsBuilt{Station: b.Station.Name, Title: v.Title, Visit: v.N, Found: [2]qty.Diameter{b.Home.Low, b.Home.High}, Limits: v.Limits, Ra: v.Ra, Roundness: v.Roundness, AtHome: true}
-			now.cutsOf(&a, i)
+			a.cutsOf(now, i)
 			a.judge(first.Job, b.Bore, v)
 			out = append(out, a)
 		}
@@ -77,42 +75,9 @@ const (
 	ShownOut
 )
 
-// formOf separates what two-point sizes show: out-of-round on radius is half of
-// what the clock positions differ by at one depth, taper on diameter what the
-// middles of the depths differ by. Sizes without a place count as one depth.
-// Lobes of odd number do not show in two-point sizes.
-// uneven is negative where no depth was gauged at two places.
-func formOf(sizes []process.Size) (uneven, taper qty.Length) {
-	uneven = -1
-	type band struct {
-		n           int
-		least, most qty.Diameter
-	}
-	at := map[qty.Length]band{}
-	for _, s := range sizes {
-		b, ok := at[s.Depth]
-		if !ok {
-			b = band{0, s.Diameter, s.Diameter}
-		}
-		at[s.Depth] = band{b.n + 1, min(b.least, s.Diameter), max(b.most, s.Diameter)}
-	}
-	var least, most qty.Diameter
-	for _, b := range at {
-		if b.n > 1 {
-			uneven = max(uneven, b.most.Minus(b.least)/2)
-		}
-		middle := b.least.Plus(b.most.Minus(b.least) / 2)
-		if least == 0 || middle < least {
-			least = middle
-		}
-		most = max(most, middle)
-	}
-	return uneven, most.Minus(least)
-}
-
 // cutsOf collects what was measured in a visit; a pass entered twice counts by
 // its last entry.
-func (now *Plan) cutsOf(a *AsBuilt, bore int) {
+func (a *AsBuilt) cutsOf(now *Plan, bore int) {
 	if now.Sofar == nil {
 		return
 	}
@@ -140,7 +105,7 @@ func (a *AsBuilt) left(now *Plan) {
 	}
 }
 
-func (a *AsBuilt) judge(job *process.Job, b process.Bore, v Visit) {
+func (a *AsBuilt) judge(job *process.Job, b process.Bore, v PassVisit) {
 	if len(a.Cuts) == 0 {
 		return
 	}
@@ -178,21 +143,4 @@ func (a *AsBuilt) judge(job *process.Job, b process.Bore, v Visit) {
 		a.ClearanceAsked = f.Clearance
 		a.ClearanceIn = a.Clearance[0] >= f.Clearance[0] && a.Clearance[1] <= f.Clearance[1]
 	}
-}
-
-// slenderest is the diameter of the step of the bar that gives way most.
-func slenderest(job *process.Job) qty.Diameter {
-	if len(job.Bar.Steps) == 0 {
-		return 0
-	}
-	return job.Bar.Steps[slenderStep(job.Bar.Steps)].Diameter
-}
-
-// shares works out what bar and spindle would give each, at the depth that was
-// cut in fact, and how well the spring seen is known.
-func (seen *CutSeen) shares(s *setup, c cutSeen, e process.Measured) {
-	push := c.radial(math.Max(0, e.Mean().MM()/2-c.heavy))
-	share := s.rootShare()
-	seen.BarGive, seen.RootGive = 2*c.c*push*(1-share), 2*c.c*push*share
-	seen.Noise = quad(c.noise, c.again*2*c.c*push)
 }

@@ -1,0 +1,102 @@
+package plan
+
+import (
+	"fmt"
+
+	"borewright/process"
+	"borewright/process/qty"
+)
+
+// MakeAfter plans what is left of a job after what was measured. It is the same
+// planner: with no results it gives what Make gives. The spring seen corrects
+// the model (see learn.go), each visit goes on from the size that was found,
+// and passes are numbered on.
+func MakeAfter(job *process.Job, results *process.Results) *Plan {
+	if results == nil {
+		return Make(job)
+	}
+	p := makeAfter(job, results)
+	if results.Torn > 0 {
+		p.Cautions = append(p.Cautions, fmt.Sprintf("%s:%d: the last entry was not written whole and is not counted: enter it again.", results.File, results.Torn))
+	}
+	return p
+}
+
+func makeAfter(job *process.Job, results *process.Results) *Plan {
+	if len(results.Entries) == 0 {
+		return Make(job)
+	}
+	k, err := learned(job, results)
+	if err != nil {
+		p := try(job, nil, true)
+		p.stop("", err.Error())
+		return p // nothing but another entry frees it
+	}
+	p := try(job, k, true)
+	p.Sofar = k.sofar
+	if p.Feasible && len(p.Bores) == 0 {
+		k.sofar.Says = append(k.sofar.Says, "Every bore of the job is finished: nothing is left to cut.")
+	}
+	return finished(p)
+}
+
+// learned is what the results of a job teach.
+func learned(job *process.Job, results *process.Results) (*known, error) {
+	s, err := newSetup(job)
+	if err != nil {
+		return nil, err
+	}
+	var first []plannedBore
+	return learn(s, results, work{
+		visits: func(b process.Bore) ([]PassVisit, error) {
+			_, list, err := visits(s, b, findShape(job.Stations[b.Station], b), [2]qty.Diameter{})
+			return list, err
+		},
+		first: func() []plannedBore {
+			if first == nil {
+				for _, b := range attempt(job, nil).Bores {
+					p := plannedBore{station: b.Station.Name}
+					for _, v := range b.Visits {
+						p.visits = append(p.visits, v.PassVisit)
+					}
+					first = append(first, p)
+				}
+			}
+			return first
+		},
+	})
+}
+
+// obey stops the plan where measurements stop it, and takes their cautions over.
+func (p *Plan) obey(s standing) {
+	for _, x := range s.stops {
+		p.stop(x.where, x.what)
+	}
+	p.Cautions = append(p.Cautions, s.cautions...)
+}
+
+// home is what is to be measured when the sleeve of a bore is home, numbered
+// after the last pass; nil where it is bored in place or has been measured.
+func (p *Plan) home(bore int, s *Sleeve, n int) *Pass {
+	if s == nil || s.InPlace || len(s.Stops) > 0 {
+		return nil
+	}
+	if found, measured := p.known.home(p.Job, bore); measured {
+		p.obey(found)
+		return nil
+	}
+	return s.toMeasure(p.Job, p.Job.Bores[bore].Finish, n)
+}
+
+// JobNow is the job with its stations as they stand by what was measured; the
+// job itself where nothing was.
+func (p *Plan) JobNow() *process.Job {
+	if p.known == nil || p.Job == nil {
+		return p.Job
+	}
+	return p.known.jobNow(p.Job)
+}
+
+// Entry is the last entry of a pass of a bore that this plan goes on from, filled
+// in; false where there is none.
+func (p *Plan) Entry(bore, pass int) (process.Measured, bool) { return p.known.entry(bore, pass) }

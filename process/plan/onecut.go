@@ -1,0 +1,45 @@
+package plan
+
+// lastOne tries to finish from a measured bore in one cut: the spring is known
+// from the cuts before it.
+func (r *room) lastOne(best *chain, t *table, pick speedPick, w *chain, radius float64) *chain {
+	depth := r.aim - radius
+	if depth <= 0 || depth > r.depth*(1+1e-9) || depth > semiMost {
+		return best
+	}
+	minutes := w.minutes + r.minutesOf(t.feeds[0], pick.rpm) + r.job.Limits.HoldMinutes
+	scale := t.scale(pick.speed)
+	c := cutAt{depth: depth, feed: t.feeds[0], pick: pick, force: t.look(0, depth).by(scale), radius: r.aim}
+	light := leftBy(radius, w.light, r.aim, r.c, func(a float64) float64 { return scale * t.look(0, a).radial })
+	if !r.onlyVerdict(c, light-r.aim).ok() {
+		return best
+	}
+	doubt, half := r.onlyDoubt(c, light-r.aim)
+	cost := w.cost + minutes - w.minutes + unrest(r.hear(t, 0, depth, pick.speed)) + missMinutes*missChance(doubt, half)
+	if best != nil && cost > best.cost-1e-9 {
+		return best
+	}
+	return &chain{minutes: minutes, cost: cost, light: light, from: w, passes: w.passes + 1, last: step{
+		kind: Finish, made: r.aim, depth: depth, feed: c.feed, pick: pick, lightAfter: light}}
+}
+
+// onlyVerdict judges a last pass that follows a measurement and no semi-finish
+// of its own.
+func (r *room) onlyVerdict(c cutAt, left float64) verdict {
+	doubt, half := r.onlyDoubt(c, left)
+	v := r.lastVerdict(c, left, doubt, half)
+	r.chips(&v, c)
+	return v
+}
+
+func (r *room) onlyDoubt(c cutAt, left float64) (doubt, half float64) {
+	return r.doubtLearned(2*r.c*c.force.radial) + r.taper(c)/2 + left, r.v.Limits.High.Minus(r.v.Limits.Low).MM() / 2
+}
+
+// doubtLearned is what remains unknown (± on diameter, 95 %) of the size that a
+// pass leaves when the spring has been learned: setting, temperature, repeat of
+// the spring, and what is still unknown of it. The gauge's error stands in the
+// last. Added by squares (JCGM 100, the usual law).
+func (r *room) doubtLearned(now float64) float64 {
+	return quad(r.job.Limits.SettingError.MM(), r.warm(), springRepeats*now, r.forceDoubt*now)
+}

@@ -1,0 +1,58 @@
+package plan
+
+import (
+	"fmt"
+
+	"borewright/process/geom"
+)
+
+// reach adds to a visit whether its bar gets there, and stops the plan when it
+// does not.
+func (p *Plan) reach(s *setup, station int, v *Visit, what string) {
+	bar := p.Job.Where("bar")
+	r, err := newReach(s, p.LineUp, station, &v.PassVisit)
+	if err != nil {
+		p.stop(bar, what+": whether the bar gets there cannot be worked out: "+err.Error())
+		return
+	}
+	v.Reach = r
+	if g := r.Least; r.Passes && g.Verdict == geom.Tight.String() && !g.Bottom {
+		u := p.Job.Units
+		p.Cautions = append(p.Cautions, fmt.Sprintf("%s: it is tight: %s has %s in %s, where %s is comfortable. Run it through by hand, and clear chips often.",
+			what, g.Part, u.Say(g.Room), g.Station, u.Say(g.Wanted)))
+	}
+	why := r.bringIn(p.Job, &v.PassVisit)
+	if first := r.after(p.Job, station, &v.PassVisit); first != "" && r.Passes && why == "" {
+		v.Before = append([]string{"First bring " + first + " to size: as found, it does not let the cutter pass."}, v.Before...)
+	}
+	switch {
+	case len(r.Why) > 0:
+		p.stop(bar, what+": "+r.refusal(p.Job.Units))
+	case why != "":
+		p.stop(bar, what+": "+why)
+	}
+}
+
+// ReachVerdict is the worst of all visits: "clear", "tight" or "does not pass".
+func (p *Plan) ReachVerdict() string {
+	worst := geom.Free
+	seen := false
+	for _, b := range p.Bores {
+		for _, v := range b.Visits {
+			seen = true
+			switch {
+			case v.Reach == nil || !v.Reach.Passes:
+				return geom.Blocked.String()
+			case v.Reach.Verdict == geom.Tight.String():
+				worst = geom.Tight
+			}
+		}
+	}
+	if !seen {
+		return geom.Blocked.String()
+	}
+	return worst.String()
+}
+
+// Passes is whether every visit of the plan has room.
+func (p *Plan) Passes() bool { return p.ReachVerdict() != geom.Blocked.String() }
