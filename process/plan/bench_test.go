@@ -23,3 +23,13 @@ func BenchmarkJob(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkBore plans one visit without the trials.
+func BenchmarkBore(b *testing.B) {
+	job := shipped(b, "lock-winch/job.toml")
+	for b.Loop() {
+		if p := attempt(job, nil); !p.Feasible {
+			b.Fatal(p.Reasons)
+		}
+	}
+}

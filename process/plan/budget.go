@@ -111,7 +111,7 @@ func (r *room) rehearse() *rehearsal {
 		h.start = r.v.Passes[first-1].Expected.MM() / 2
 	}
 	for i, p := range r.v.Passes[first:] {
-		radial := func(a float64) float64 { return r.radial(a, p.Feed.MM(), speedPick{speed: float64(p.Cutting)}) }
+		radial := func(a float64) float64 { return r.radial(a, p.Feed.MM(), float64(p.Cutting)) }
 		d := p.Depth.MM()
 		if i == 0 { // from the middle of what it finds, not the heavy place
 			d = bar.DepthFor(radial, r.c, p.Setting.MM()/2-h.start)

@@ -10,44 +10,14 @@ import (
 
 	"borewright/process"
 	"borewright/process/bar"
-	"borewright/process/qty"
 )
-
-// firstRoom plans the first visit of a job and hands its room over.
-func firstRoom(t testing.TB, job *process.Job, change func(*process.Job)) *room {
-	t.Helper()
-	if change != nil {
-		change(job)
-	}
-	s, err := newSetup(job)
-	if err != nil {
-		t.Fatal(err)
-	}
-	s.trials = true
-	st := job.Stations[job.Bores[0].Station]
-	shape := findShape(st, job.Bores[0])
-	_, list, err := visits(s, job.Bores[0], shape, [2]qty.Diameter{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	v := list[0]
-	s.lay(&v, st)
-	r, err := s.newRoom(&v, st, true)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if why := r.plan(1); why != "" {
-		t.Fatal(why)
-	}
-	return r
-}
 
 // With everything known but the setting, the size scatters by the setting
 // alone: σ² = σ_common² + σ_each², each reduced by what the bar gives,
 // 1/(1 + c·k), and the chance of landing is erf(half/(σ·√2)) (the normal
 // distribution; JCGM 100). The measured chance does not enter.
 func TestBudgetAgainstNormalLaw(t *testing.T) {
-	r := firstRoom(t, shipped(t, "gear-case/job.toml"), func(j *process.Job) {
+	r := firstRoom(t, exampleJob(t, "gear-case/job.toml"), func(j *process.Job) {
 		j.Limits.ForceError, j.Limits.GaugeError, j.Limits.Temperature = 1e-9, 0, 0
 	})
 	h := r.rehearse()
@@ -71,7 +41,7 @@ func TestBudgetAgainstNormalLaw(t *testing.T) {
 
 // The same draws on one core and on many give the same answer.
 func TestBudgetOnAnyCores(t *testing.T) {
-	r := firstRoom(t, shipped(t, "lock-winch/job.toml"), nil)
+	r := firstRoom(t, exampleJob(t, "lock-winch/job.toml"), nil)
 	many := *r.budget()
 	old := runtime.GOMAXPROCS(1)
 	one := *r.budget()
@@ -95,7 +65,7 @@ func TestBudgetOnAnyCores(t *testing.T) {
 // next setting is shifted is the best one: shares on either side land less often
 // or no more often (to the scatter of the trials).
 func TestBestCorrection(t *testing.T) {
-	r := firstRoom(t, shipped(t, "lock-winch/job.toml"), nil)
+	r := firstRoom(t, exampleJob(t, "lock-winch/job.toml"), nil)
 	b := r.budget()
 	if b.Chance <= b.Blind {
 		t.Errorf("measured %.4f, unmeasured %.4f", b.Chance, b.Blind)
@@ -134,7 +104,7 @@ func TestExp(t *testing.T) {
 // A spring pass obeys its two equations: the same setting, and what it takes
 // is what the finish sprang off less its own spring.
 func TestSpringPass(t *testing.T) {
-	job := shipped(t, "lock-winch/job.toml")
+	job := exampleJob(t, "lock-winch/job.toml")
 	r := firstRoom(t, job, nil)
 	feed := r.feeds[3]
 	table := r.newTable(0.0125, 0.6, r.finish[0].speed, []float64{feed})
@@ -160,7 +130,7 @@ func TestSpringPass(t *testing.T) {
 // The margin that the planner reads off its table is the limit of the bar worked
 // out anew for the pass, over the stiffness of its cut.
 func TestMarginAgainstBar(t *testing.T) {
-	r := firstRoom(t, shipped(t, "lock-winch/job.toml"), nil)
+	r := firstRoom(t, exampleJob(t, "lock-winch/job.toml"), nil)
 	for _, p := range r.v.Passes {
 		depth, feed, speed := p.Depth.MM(), p.Feed.MM(), float64(p.Cutting)
 		for i, zeta := range r.job.Machine.Damping {
@@ -183,7 +153,7 @@ func TestOverhangRule(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		base := firstRoom(t, shipped(t, "lock-winch/job.toml"), nil)
+		base := firstRoom(t, exampleJob(t, "lock-winch/job.toml"), nil)
 		s := *base.setup
 		s.beam, s.chorus = b, newChorus(b, s.job.Machine.Damping[0])
 		r := *base
@@ -210,11 +180,11 @@ func TestHoldsWhereTheyPay(t *testing.T) {
 		t.Fatal("no semi-finish")
 		return nil
 	}
-	wide := firstRoom(t, shipped(t, "ferry-ramp/job.toml"), func(j *process.Job) { j.Limits.HoldMinutes = 30 })
+	wide := firstRoom(t, exampleJob(t, "ferry-ramp/job.toml"), func(j *process.Job) { j.Limits.HoldMinutes = 30 })
 	if semi(wide) != nil {
 		t.Errorf("half an hour's stop for %s", wide.v.Budget)
 	}
-	narrow := firstRoom(t, shipped(t, "lock-winch/job.toml"), func(j *process.Job) { j.Limits.HoldMinutes = 30 })
+	narrow := firstRoom(t, exampleJob(t, "lock-winch/job.toml"), func(j *process.Job) { j.Limits.HoldMinutes = 30 })
 	if semi(narrow) == nil {
 		t.Errorf("no stop for %s", narrow.v.Budget)
 	}
@@ -223,7 +193,7 @@ func TestHoldsWhereTheyPay(t *testing.T) {
 // Quill feed: the stickout grows, so the bore is smallest where the bar is
 // softest, at the bottom, by 2·F·Δc.
 func TestQuillFeedTapers(t *testing.T) {
-	job := shipped(t, "ferry-ramp/job.toml")
+	job := exampleJob(t, "ferry-ramp/job.toml")
 	r := firstRoom(t, job, func(j *process.Job) {
 		j.Bar.Outboard = nil
 		j.Bar.Steps = []process.Step{j.Bar.Steps[0]}
@@ -245,18 +215,8 @@ func TestQuillFeedTapers(t *testing.T) {
 
 // BenchmarkBudget is the chance of landing of one visit, 100,000 trials.
 func BenchmarkBudget(b *testing.B) {
-	r := firstRoom(b, shipped(b, "lock-winch/job.toml"), nil)
+	r := firstRoom(b, exampleJob(b, "lock-winch/job.toml"), nil)
 	for b.Loop() {
 		r.budget()
-	}
-}
-
-// BenchmarkBore plans one visit without the trials.
-func BenchmarkBore(b *testing.B) {
-	job := shipped(b, "lock-winch/job.toml")
-	for b.Loop() {
-		if p := attempt(job, nil); !p.Feasible {
-			b.Fatal(p.Reasons)
-		}
 	}
 }

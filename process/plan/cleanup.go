@@ -232,30 +232,30 @@ func (c *CleanUp) words(u qty.Unit) string {
 	if c.OwnAxis == 0 {
 		return "The size about its own axis is not known: " + c.openWords(u) + ". Read all round there, less than 180° from one reading to the next."
 	}
-	told := upperFirst
+	say := func(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 	if c.Mixed {
-		told = func(s string) string {
+		say = func(s string) string {
 			return "Readings across show size and not where the axis is. By the radii alone, " + s
 		}
 	}
 	if c.Price <= u.Round(qty.Micrometre) {
 		switch {
 		case c.Mixed && c.OwnOff > 0:
-			return told("the old bore is off the line: " + c.standsWords(u) + ". Its own axis gains nothing, because the readings across ask for as much about any axis.")
+			return say("the old bore is off the line: " + c.standsWords(u) + ". Its own axis gains nothing, because the readings across ask for as much about any axis.")
 		case c.true(u):
-			return told("the old bore stands true: its own axis gains nothing.")
+			return say("the old bore stands true: its own axis gains nothing.")
 		}
-		return told("the old bore does not stand true (see its centres), but an axis of its own would gain nothing.")
+		return say("the old bore does not stand true (see its centres), but an axis of its own would gain nothing.")
 	}
 	if len(c.Ends) == 0 {
-		return told(fmt.Sprintf("the old bore wore off the line: %s. Cut about that middle it cleans up %s smaller on diameter, and the bore is then out of line by the same %s.",
+		return say(fmt.Sprintf("the old bore wore off the line: %s. Cut about that middle it cleans up %s smaller on diameter, and the bore is then out of line by the same %s.",
 			c.standsWords(u), u.Say(c.Price), u.Say(c.OwnOff)))
 	}
 	var at []string
 	for _, e := range c.Ends {
 		at = append(at, fmt.Sprintf("%s toward %s at depth %s", u.Say(e.Off), clockWords(e.Clock), u.Say(e.Depth)))
 	}
-	return told(fmt.Sprintf("the old bore wore off the line and leans %.2g mrad: %s. Cut about that axis it cleans up %s smaller on diameter, out of line by as much.",
+	return say(fmt.Sprintf("the old bore wore off the line and leans %.2g mrad: %s. Cut about that axis it cleans up %s smaller on diameter, out of line by as much.",
 		math.Hypot(c.Tilt[0], c.Tilt[1]), strings.Join(at, ", "), u.Say(c.Price)))
 }
 
@@ -286,26 +286,10 @@ func (c *CleanUp) openWords(u qty.Unit) string {
 	return "the readings at depth " + strings.Join(at, ", ") + " leave half the turn or more unread, and tell nothing of that side"
 }
 
-// clockWords says a clock position as a person at the spindle would: "3 o'clock",
-// "4:30".
-func clockWords(deg float64) string { return qty.Metric.Say(qty.KindClock.Of(deg)) }
-
 // Unstated is whether readings across leave it open where the old bore stands,
 // with no offset stated: what they say of shadows then holds only if it stands
 // true.
 func (c *CleanUp) Unstated() bool { return len(c.across) > 0 && c.off == 0 }
-
-// clockLabel is a clock position told so that no other is taken for it: in words
-// where they are exact, else to the minute of the clock (half a degree) with its
-// degrees.
-func clockLabel(deg float64) string { return qty.Metric.Say(qty.KindExactClock.Of(deg)) }
-
-// ClockLabel is the clock position of the spot for a row of a form: told apart
-// from every other.
-func (s Spot) ClockLabel() string { return clockLabel(s.Clock) }
-
-// ClockWords says the clock position of the spot in words: "3 o'clock".
-func (s Spot) ClockWords() string { return clockWords(s.Clock) }
 
 // Shadow says what a bore of a size about the true axis leaves uncut.
 func (c *CleanUp) Shadow(size qty.Diameter) Shadow {

@@ -159,14 +159,6 @@ func TestAcrossReadings(t *testing.T) {
 	}
 }
 
-func TestClockWords(t *testing.T) {
-	for deg, want := range map[float64]string{0: "12 o'clock", 90: "3 o'clock", 45: "1:30", 359: "12 o'clock", 270: "9 o'clock", 22.5: "12:45", 100: "3:15"} {
-		if got := clockWords(deg); got != want {
-			t.Errorf("%v°: %q, want %q", deg, got, want)
-		}
-	}
-}
-
 // Any number of readings, however they are spaced, give a clean-up size that
 // no reading passes, and the plan starts from the least of them.
 func TestAnyReadings(t *testing.T) {

@@ -106,8 +106,7 @@ func (s *setup) springs(v PassVisit, st process.Station) []SpringCurve {
 	var curves []SpringCurve
 	for i := range r.v.Passes {
 		q := &r.v.Passes[i]
-		pick := speedPick{rpm: float64(q.Speed), speed: float64(q.Cutting)}
-		radial := func(a float64) float64 { return r.radial(a, q.Feed.MM(), pick) }
+		radial := func(a float64) float64 { return r.radial(a, q.Feed.MM(), float64(q.Cutting)) }
 		c := SpringCurve{Pass: q.N, Kind: q.Kind}
 		for k, d := range depths {
 			cut := bar.DepthFor(radial, cs[k], q.Setting.MM()/2-heavy)

@@ -14,12 +14,12 @@ type cutSeen struct {
 	noise, again float64 // standard deviations: mm, and as a fraction of the spring
 }
 
-func newCut(r *room, e process.Measured, heavy, light float64) cutSeen {
-	l := r.job.Limits
-	pick := speedPick{rpm: float64(e.Speed), speed: float64(e.Speed.At(e.Setting))}
+func newCut(r *room, job *process.Job, e process.Measured, heavy, light float64) cutSeen {
+	l := job.Limits
+	speed := float64(e.Speed.At(e.Setting))
 	c := cutSeen{
-		set: e.Setting.MM() / 2, heavy: heavy, light: light, c: r.c / r.factor,
-		radial: func(a float64) float64 { return r.radial(a, e.Feed.MM(), pick) },
+		set: e.Setting.MM() / 2, heavy: heavy, light: light, c: r.stated(),
+		radial: func(a float64) float64 { return r.radial(a, e.Feed.MM(), speed) },
 		noise:  quad(l.SettingError.MM(), l.GaugeError.MM(), r.warm()) / sigmas, again: springRepeats / sigmas,
 	}
 	if e.Feed <= 0 || e.Speed <= 0 || c.set <= heavy {

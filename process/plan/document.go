@@ -108,7 +108,7 @@ func (p *Plan) Document() Document {
 		Schema:   Schema,
 		Job:      DocumentJob{p.Job.Number, p.Job.Revision, p.Job.Title},
 		Feasible: p.Feasible, Reasons: []string{}, Bores: []DocumentBore{}, ForceError: p.Job.Limits.ForceError,
-		LineUp: p.LineUp.document(), Reach: p.ReachVerdict(),
+		LineUp: lineUpDoc(p.LineUp), Reach: p.ReachVerdict(),
 	}
 	for _, r := range p.Reasons {
 		d.Reasons = append(d.Reasons, r.What)
@@ -116,27 +116,27 @@ func (p *Plan) Document() Document {
 	for _, b := range p.Bores {
 		out := DocumentBore{
 			Station: b.Station.Name, Passes: []DocumentPass{}, Landing: []DocumentLanding{},
-			Visits: b.documentVisits(), Sleeve: b.Sleeve.document(), AtHome: b.documentHome(),
+			Visits: b.documentVisits(), Sleeve: sleeveDoc(b.Sleeve), AtHome: b.documentHome(),
 		}
 		for _, v := range b.Visits {
 			if v.Budget != nil {
 				out.Landing = append(out.Landing, v.landing())
 			}
 			for _, q := range v.Passes {
-				out.Passes = append(out.Passes, q.document())
+				out.Passes = append(out.Passes, passDoc(&q))
 			}
 		}
 		if b.CleanUp != nil {
-			w := b.CleanUp.document(b.Station.Name)
+			w := cleanUpDoc(b.CleanUp, b.Station.Name)
 			out.CleanUp = &w.CleanUp
 		}
 		d.Bores = append(d.Bores, out)
 	}
-	d.Measured = p.Sofar.document()
+	d.Measured = measuredDoc(p.Sofar)
 	return d
 }
 
-func (q *Pass) document() DocumentPass {
+func passDoc(q *Pass) DocumentPass {
 	return DocumentPass{
 		N: q.N, Kind: q.Kind.String(),
 		CutterSetting:  q.Setting.MM(),

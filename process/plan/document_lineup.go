@@ -176,7 +176,7 @@ func spotDoc(s Spot) DocumentSpot     { return DocumentSpot{mm(s.Depth), places(
 func diameter(d qty.Diameter) float64 { return mm(d.Length()) }
 
 // document is the line-up for JSON; nil for none.
-func (l *LineUp) document() *DocumentLineUp {
+func lineUpDoc(l *LineUp) *DocumentLineUp {
 	if l == nil {
 		return nil
 	}
@@ -219,7 +219,7 @@ func (l *LineUp) document() *DocumentLineUp {
 }
 
 // document is a worn bore for JSON.
-func (c *CleanUp) document(station string) DocumentWorn {
+func cleanUpDoc(c *CleanUp, station string) DocumentWorn {
 	d := DocumentWorn{
 		Station: station, CleanUp: DocumentCleanUp{diameter(c.TrueAxis), diameter(c.OwnAxis)}, Unseen: mm(c.Unseen),
 		Last: spotDoc(c.Last), First: spotDoc(c.First), Next: diameter(c.Next), Words: c.Words,
@@ -256,7 +256,7 @@ func (c *CleanUp) document(station string) DocumentWorn {
 func (p *Plan) LineUpJSON(size qty.Diameter) ([]byte, error) {
 	d := LineUpDocument{
 		Schema: LineUpSchema, Job: DocumentJob{p.Job.Number, p.Job.Revision, p.Job.Title},
-		DocumentLineUp: p.LineUp.document(), NoLine: p.noLine, Bores: []DocumentWorn{},
+		DocumentLineUp: lineUpDoc(p.LineUp), NoLine: p.noLine, Bores: []DocumentWorn{},
 	}
 	for _, b := range p.Bores {
 		if b.CleanUp == nil {
@@ -266,7 +266,7 @@ func (p *Plan) LineUpJSON(size qty.Diameter) ([]byte, error) {
 		if size > 0 {
 			c.Shadows = append([]Shadow{c.Shadow(size)}, c.Shadows...)
 		}
-		w := c.document(b.Station.Name)
+		w := cleanUpDoc(&c, b.Station.Name)
 		d.Bores = append(d.Bores, w)
 		if d.CleanUp == nil && (p.LineUp == nil || p.LineUp.Station == b.Station.Name) {
 			d.CleanUp = &w.CleanUp

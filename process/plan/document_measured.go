@@ -32,7 +32,7 @@ type DocumentFactor struct {
 	Cuts     int     `json:"cuts"`
 }
 
-func (s *Sofar) document() *DocumentMeasured {
+func measuredDoc(s *Sofar) *DocumentMeasured {
 	if s == nil {
 		return nil
 	}

@@ -90,7 +90,7 @@ func gapDoc(g Gap) DocumentGap {
 	return DocumentGap{g.Verdict, g.Part, diameter(g.Diameter), g.Station, mm(g.Room), mm(g.Wanted), mm(g.Needed), g.Axial, mm(g.Tip), g.Pass, g.Phase}
 }
 
-func (r *Reach) document(station string, visit int) DocumentReach {
+func reachDoc(r *Reach, station string, visit int) DocumentReach {
 	d := DocumentReach{
 		Station: station, Visit: visit, Verdict: r.Verdict, Least: gapDoc(r.Least),
 		QuillOut: mm(r.QuillOut), QuillShort: mm(r.QuillShort), NoseBack: mm(r.NoseBack),
@@ -127,7 +127,7 @@ func (p *Plan) ReachJSON(choices []Choice) ([]byte, error) {
 	for _, b := range p.Bores {
 		for _, v := range b.Visits {
 			if v.Reach != nil {
-				d.Visits = append(d.Visits, v.Reach.document(b.Station.Name, v.N))
+				d.Visits = append(d.Visits, reachDoc(v.Reach, b.Station.Name, v.N))
 			}
 		}
 	}

@@ -191,7 +191,7 @@ func (b *Bore) documentVisits() []DocumentVisit {
 	return out
 }
 
-func (s *Sleeve) document() *DocumentSleeve {
+func sleeveDoc(s *Sleeve) *DocumentSleeve {
 	if s == nil {
 		return nil
 	}
@@ -200,7 +200,7 @@ func (s *Sleeve) document() *DocumentSleeve {
 		Outside: s.Outside.MM(), Housing: sizesMM(s.Housing), Turned: sizesMM(s.Turned), Interference: microns(s.Over), Match: s.Match.Microns(),
 		Length: DocumentRange{s.Length.Least.MM(), s.Length.Most.MM()}, Wall: s.Wall.MM(),
 		Hub: DocumentRange{places(s.Hub.Least.MM(), 3), places(s.Hub.Most.MM(), 3)}, Assumed: s.Assumed,
-		Before: s.Before.document(), Here: s.Here.document(), Closure: microns(s.Closure), Service: rounded(s.Service, 1),
+		Before: wayDoc(s.Before), Here: wayDoc(s.Here), Closure: microns(s.Closure), Service: rounded(s.Service, 1),
 		Chuck: DocumentChuck{places(float64(s.Chuck.Grip), 0), places(s.Chuck.Lobes.Microns(), 2), places(s.Chuck.SixPads.Microns(), 2),
 			places(s.Chuck.Allowed.Microns(), 2), places(float64(s.Chuck.GripMost), 0), some(s.Chuck.Instead)},
 		Order: []DocumentStep{}, Cautions: some(s.Cautions), Stops: some(s.Stops), Joints: []DocumentJoint{}, Assembly: []DocumentAssembly{},
@@ -238,7 +238,7 @@ func (s *Sleeve) document() *DocumentSleeve {
 	return d
 }
 
-func (w SleeveWay) document() DocumentWay {
+func wayDoc(w SleeveWay) DocumentWay {
 	return DocumentWay{sizesMM(w.Inside), microns(w.Closure), microns(w.Stock), DocumentRange{w.Low.MM(), w.High.MM()},
 		places(w.Roundness.Microns(), 2), places(w.OffCentre.Microns(), 2), places(w.Ra.Microns(), 2), w.Lands, some(w.Why)}
 }

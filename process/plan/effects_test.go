@@ -1,21 +1,22 @@
 package plan
 
 import (
+	"os"
+	"path/filepath"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
-
+	"borewright/process"
 	"borewright/process/qty"
 )
 
 // The effect of one part is that of the old job with this part changed,
 // planned by itself; the same plans have none.
 func TestEffects(t *testing.T) {
-	old := Make(shipped(t, "lock-winch/job.toml"))
-	if e := Effects(old, Make(shipped(t, "lock-winch/job.toml"))); e != nil {
+	old := Make(revisionJob(t, "lock-winch/job.toml"))
+	if e := Effects(old, Make(revisionJob(t, "lock-winch/job.toml"))); e != nil {
 		t.Errorf("nothing changed: %+v", e)
 	}
-	longer := shipped(t, "lock-winch/job.toml")
+	longer := revisionJob(t, "lock-winch/job.toml")
 	longer.Bar.Steps[1].Length += qty.Inch
 	longer.Bar.CutterAt += qty.Inch
 	longer.Limits.HoldMinutes = 10
@@ -48,35 +49,6 @@ func TestEffects(t *testing.T) {
 	}
 }
 
-// plan.json read back compares as the plan's own passes do.
-func TestReadDocument(t *testing.T) {
-	p := Make(shipped(t, "lock-winch/job.toml"))
-	data, err := p.JSON()
-	if err != nil {
-		t.Fatal(err)
-	}
-	q, err := ReadDocument(data, qty.Inches)
-	if err != nil {
-		t.Fatal(err)
-	}
-	// Head and passes come back whole; line-up, sleeve and chance, which
-	// need the job, do not.
-	want, got := p.Document(), q.Document()
-	if diff := cmp.Diff([]any{want.Schema, want.Job, want.Feasible, want.Reasons}, []any{got.Schema, got.Job, got.Feasible, got.Reasons}); diff != "" {
-		t.Error(diff)
-	}
-	for i, b := range want.Bores {
-		if diff := cmp.Diff(b.Passes, got.Bores[i].Passes); diff != "" {
-			t.Errorf("%s:\n%s", b.Station, diff)
-		}
-	}
-	for _, bad := range []string{"", "{}", `{"schema":"else/1"}`, "[]"} {
-		if _, err := ReadDocument([]byte(bad), qty.Metric); err == nil {
-			t.Errorf("%q reads as a plan", bad)
-		}
-	}
-}
-
 // Every change of the bar carries what the bar alone comes to; a figure of a
 // pass is a result of all of them.
 func TestEffectOf(t *testing.T) {
@@ -90,4 +62,18 @@ func TestEffectOf(t *testing.T) {
 			t.Errorf("%s: %q, want %q", where, e.Part, want)
 		}
 	}
+}
+
+// revisionJob reads one of the example jobs.
+func revisionJob(t *testing.T, name string) *process.Job {
+	t.Helper()
+	data, err := os.ReadFile(filepath.Join("..", "..", "testdata", "jobs", name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	job, err := process.Load("job.toml", data, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return job
 }

@@ -6,11 +6,6 @@ import (
 	"borewright/process/qty"
 )
 
-// missMinutes is what a bore out of limits costs, in minutes: half a shift to
-// put it right, if it can be. Common practice, no source. It only weighs one
-// chain against another.
-const missMinutes = 240
-
 // ending is one way to end a visit: a semi-finish that leaves depth, the
 // finish, and where the edge can take what is left a spring pass at the same
 // setting.
@@ -84,22 +79,6 @@ func (e *ending) after(best *chain, w *chain, radius float64) *chain {
 // wins is whether a whole chain beats the best so far.
 func (e *ending) wins(n, best *chain) bool { return best == nil || n.cost < best.cost-1e-9 }
 
-// unusual is what leaving the custom of the trade costs, in minutes: a shop
-// likes to leave usualFinish for the last cut and usualSemi for the one before
-// it, and half a minute saved is no reason to surprise it. Radial depths, mm.
-func unusual(semi, finish float64) float64 {
-	return 8*math.Abs(finish-usualFinish) + 2*math.Abs(semi-usualSemi)
-}
-
-// missChance is the chance that a size known to ±doubt (95 %) falls outside
-// ±half, normally distributed: erfc(half/(σ√2)), σ = doubt/1.96.
-func missChance(doubt, half float64) float64 {
-	if doubt <= 0 {
-		return 0
-	}
-	return math.Erfc(half / (doubt / 1.96) / math.Sqrt2)
-}
-
 // semiSize is the radius to leave for a last pass of this depth, rounded to a
 // half thousandth of an inch or a hundredth of a millimetre on diameter.
 func (r *room) semiSize(depth float64) float64 {
@@ -109,16 +88,6 @@ func (r *room) semiSize(depth float64) float64 {
 	}
 	return math.Round(2*(r.aim-depth)/step) * step / 2
 }
-
-// usualFinish is the stock a shop likes to leave for the last cut, radial.
-// Source: finish stock 0.2–0.5 mm on diameter for carbide, 0.1–0.4 for
-// high-speed steel (from memory).
-const usualFinish = 0.1
-
-// usualSemi is the middle of the 0.4 to 1.0 mm on diameter that a shop leaves
-// for a semi-finish (from memory), radial, at its light end: the bars here are
-// slender.
-const usualSemi = 0.2
 
 // finishDepths are the radial depths tried for the last pass, mm: 0.05 to 0.6
 // on diameter. Source: finish stock 0.1–0.4 mm on diameter with high-speed

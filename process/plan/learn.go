@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"strings"
 
 	"borewright/process"
 	"borewright/process/qty"
@@ -183,22 +184,23 @@ func (k *known) take(s *setup, w work, m *process.Measured) error {
 		return fmt.Errorf("%s: %s to %s is no size of %q, which was %s and is to become %s; enter pass %d again with the right figures", m.Place,
 			u.Format(e.Least().Length()), u.Say(e.Most().Length()), st.Name, u.Say(v.Start.Length()), u.Say(v.Limits.Aim.Length()), e.Pass)
 	}
-	heavy, light, doubt := r.heavy, r.light, 0.0
+	least, most, doubt := v.Start.MM()/2, v.StartMost.MM()/2, 0.0 // as found
+	heavy, light := least, most
 	if was := k.at[bore][visit]; was != nil && was.pass == e.Pass-1 {
 		heavy, light = was.heavy, was.light
 	} else if e.Before > 0 {
 		heavy, light = e.Before.MM()/2, e.Before.MM()/2
 		switch {
 		case visit == 0: // where the old bore is larger than that it has not been cut
-			light = math.Max(heavy, r.light)
+			light = math.Max(heavy, most)
 		case e.Before <= v.StartMost && v.StartMost > v.Start: // a sleeve as it may have closed: a doubt, no shape
-			least, _, _ := newCut(r, e, r.heavy, r.heavy).spring(1)
-			most, _, _ := newCut(r, e, r.light, r.light).spring(1)
-			heavy, doubt = (r.heavy+r.light)/2, math.Abs(most-least)/2/math.Sqrt(3) // anywhere between, alike
+			less, _, _ := newCut(r, job, e, least, least).spring(1)
+			more, _, _ := newCut(r, job, e, most, most).spring(1)
+			heavy, doubt = (least+most)/2, math.Abs(more-less)/2/math.Sqrt(3) // anywhere between, alike
 			light = heavy
 		}
 	}
-	c := newCut(r, e, heavy, light)
+	c := newCut(r, job, e, heavy, light)
 	c.noise = quad(c.noise, doubt)
 	if _, ok := k.of[v.Material]; !ok {
 		k.add(v.Material, job.Limits.ForceError/sigmas)
@@ -239,7 +241,7 @@ func (k *known) take(s *setup, w work, m *process.Measured) error {
 			after.heavy = math.Min(after.heavy, made)
 			says, stops, sure := lineUp(job, b, m, made)
 			if len(job.Bores) > 1 && says != "" {
-				says = st.Name + ": " + lowerFirst(says)
+				says = st.Name + ": " + strings.ToLower(says[:1]) + says[1:]
 			}
 			if k.line[bore], k.proved[bore] = stops, sure; says != "" {
 				k.sofar.Says = append(k.sofar.Says, says)

@@ -54,7 +54,7 @@ func try(job *process.Job, k *known, trials bool) *Plan {
 	}
 	if l := p.LineUp; l != nil {
 		for _, d := range l.doubts {
-			p.Cautions = append(p.Cautions, upperFirst(d)+".")
+			p.Cautions = append(p.Cautions, strings.ToUpper(d[:1])+d[1:]+".")
 		}
 		bored := l.leastKnown(job)
 		least := job.Stations[bored].Name

@@ -35,11 +35,3 @@ func (r *room) onlyVerdict(c cutAt, left float64) verdict {
 func (r *room) onlyDoubt(c cutAt, left float64) (doubt, half float64) {
 	return r.doubtLearned(2*r.c*c.force.radial) + r.taper(c)/2 + left, r.v.Limits.High.Minus(r.v.Limits.Low).MM() / 2
 }
-
-// doubtLearned is what remains unknown (± on diameter, 95 %) of the size that a
-// pass leaves when the spring has been learned: setting, temperature, repeat of
-// the spring, and what is still unknown of it. The gauge's error stands in the
-// last. Added by squares (JCGM 100, the usual law).
-func (r *room) doubtLearned(now float64) float64 {
-	return quad(r.job.Limits.SettingError.MM(), r.warm(), springRepeats*now, r.forceDoubt*now)
-}

@@ -31,17 +31,19 @@ func (r *room) witnessStep() (step, bool) {
 		if !v.ok() || score >= bestScore {
 			continue
 		}
-		light := leftBy(r.heavy, r.light, made, r.c, func(a float64) float64 { return r.radial(a, feed, pick) })
+		light := leftBy(r.heavy, r.light, made, r.c, func(a float64) float64 { return r.radial(a, feed, pick.speed) })
 		best, bestScore = step{kind: Witness, made: made, depth: depth, feed: feed, pick: pick, lightAfter: light}, score
 	}
 	return best, !math.IsInf(bestScore, 1)
 }
 
-func (r *room) radial(depth, feed float64, pick speedPick) float64 {
+// radial is the radial force, N, of a cut so deep, mm, at a feed, mm/rev, and a
+// cutting speed, m/min.
+func (r *room) radial(depth, feed, speed float64) float64 {
 	if depth <= 0 {
 		return 0
 	}
-	return r.model.Force(depth, feed, pick.speed).Radial
+	return r.model.Force(depth, feed, speed).Radial
 }
 
 // write works the chosen chain out exactly and fills in the visit's passes,
@@ -65,7 +67,7 @@ func (r *room) write(steps []step, first int) {
 // pass sets the cutter for one step: the setting exceeds the size to be made
 // by the spring, found as a fixed point.
 func (r *room) pass(st step, heavy, light float64, steps []step, i int) *Pass {
-	radial := func(a float64) float64 { return r.radial(a, st.feed, st.pick) }
+	radial := func(a float64) float64 { return r.radial(a, st.feed, st.pick.speed) }
 	made := st.made
 	if st.kind == Finish && i == len(steps)-1 { // aim with the middle of what is left uneven
 		left := leftBy(heavy, light, made, r.c, radial) - made
@@ -99,8 +101,7 @@ func (r *room) pass(st step, heavy, light float64, steps []step, i int) *Pass {
 
 // after is the bore that a pass leaves, radii at the heavy and light places.
 func (r *room) after(p *Pass, heavy, light float64) (float64, float64) {
-	pick := speedPick{rpm: float64(p.Speed), speed: float64(p.Cutting)}
-	radial := func(a float64) float64 { return r.radial(a, p.Feed.MM(), pick) }
+	radial := func(a float64) float64 { return r.radial(a, p.Feed.MM(), float64(p.Cutting)) }
 	made := heavy + p.Depth.MM()
 	return made, leftBy(heavy, light, made, r.c, radial)
 }

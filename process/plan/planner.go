@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"borewright/process"
 	"borewright/process/cut"
@@ -116,6 +117,10 @@ func (r *room) compliance() error {
 	r.v.Overhang = r.overhang
 	return nil
 }
+
+// stated is the compliance in the middle of the cut, mm/N, without what was
+// learned of it.
+func (r *room) stated() float64 { return r.c / r.factor }
 
 // modelOf is how an edge cuts the metal of the visit on this machine.
 func (r *room) modelOf(e cut.Edge) (*cut.Model, error) {
@@ -240,7 +245,7 @@ func (r *room) cautions() []string {
 	var out []string
 	if !r.rough[0].within {
 		out = append(out, fmt.Sprintf("%s: the machine's slowest speed, %.0f rev/min, is faster than %s likes at this diameter.",
-			upperFirst(r.v.Title), r.rough[0].rpm, r.job.Cutter.Material.Name))
+			strings.ToUpper(r.v.Title[:1])+r.v.Title[1:], r.rough[0].rpm, r.job.Cutter.Material.Name))
 	}
 	if what := r.singing(); what != "" {
 		out = append(out, what)

@@ -33,7 +33,7 @@ func (p *Plan) sayRemarks() {
 	for i := range p.remarks {
 		r := &p.remarks[i]
 		if len(p.Job.Bores) > 1 {
-			r.what = strings.Join(r.of, ", ") + ": " + lowerFirst(r.what)
+			r.what = strings.Join(r.of, ", ") + ": " + strings.ToLower(r.what[:1]) + r.what[1:]
 		}
 		p.Cautions = append(p.Cautions, r.what)
 	}

@@ -15,6 +15,9 @@ import (
 // its file says, and its cutter pushes harder or less than the model.
 type bench struct {
 	r            *room // by the true spindle
+	v            PassVisit
+	job          *process.Job
+	c            float64
 	push         float64
 	heavy, light float64 // radii, mm
 	noise        func(tol qty.Length) float64
@@ -38,7 +41,7 @@ func newBench(t *testing.T, job *process.Job, v PassVisit, rng *rand.Rand) *benc
 	if err != nil {
 		t.Fatal(err)
 	}
-	b := &bench{r: r, push: 0.7 + 0.6*rng.Float64(), heavy: r.heavy, light: r.light} // force ±30 %
+	b := &bench{r: r, v: v, job: &j, c: r.stated(), push: 0.7 + 0.6*rng.Float64(), heavy: v.Start.MM() / 2, light: v.StartMost.MM() / 2} // force ±30 %
 	b.noise = func(tol qty.Length) float64 { return rng.NormFloat64() * tol.MM() / 1.96 }
 	b.gauge = b.noise(job.Limits.GaugeError)
 	b.warm = rng.NormFloat64() * r.warm() / 1.96
@@ -49,11 +52,10 @@ func newBench(t *testing.T, job *process.Job, v PassVisit, rng *rand.Rand) *benc
 // quite repeat, and the bore is what physics leaves.
 func (b *bench) cut(q Pass) {
 	again := b.push * (1 + b.noise(qty.Metre)/1e3*springRepeats)
-	pick := speedPick{rpm: float64(q.Speed), speed: float64(q.Cutting)}
-	radial := func(a float64) float64 { return again * b.r.radial(a, q.Feed.MM(), pick) }
-	set := (q.Setting.MM() + b.noise(b.r.job.Limits.SettingError)) / 2
-	made := max(b.heavy, b.heavy+bar.DepthFor(radial, b.r.c, set-b.heavy))
-	b.light = leftBy(b.heavy, b.light, made, b.r.c, radial)
+	radial := func(a float64) float64 { return again * b.r.radial(a, q.Feed.MM(), float64(q.Cutting)) }
+	set := (q.Setting.MM() + b.noise(b.job.Limits.SettingError)) / 2
+	made := max(b.heavy, b.heavy+bar.DepthFor(radial, b.c, set-b.heavy))
+	b.light = leftBy(b.heavy, b.light, made, b.c, radial)
 	b.heavy = made
 }
 
@@ -70,7 +72,7 @@ func (b *bench) read(station, visit int, q Pass, before qty.Diameter) process.Me
 // landed is whether the bore lies within its limits, all round and in fact,
 // not by the gauge.
 func (b *bench) landed() bool {
-	return 2*b.heavy >= b.r.v.Limits.Low.MM() && 2*b.light <= b.r.v.Limits.High.MM()
+	return 2*b.heavy >= b.v.Limits.Low.MM() && 2*b.light <= b.v.Limits.High.MM()
 }
 
 // On 400 mills with a force factor of ±30 % and a nose stiffness of ±50 %, all

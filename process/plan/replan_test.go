@@ -201,47 +201,6 @@ func TestWitnessConfirms(t *testing.T) {
 	}
 }
 
-// The filter against the posterior by summing over a fine grid, prior and
-// likelihood written out by hand: mean of ln factor and its spread.
-func TestFilterAgainstTheGrid(t *testing.T) {
-	const noise, again, sc, sf = 0.0052, 0.10 / 1.96, 0.12, 0.153
-	var cuts []cutSeen
-	for _, depth := range []float64{0.3, 0.45} {
-		cuts = append(cuts, cutSeen{set: 40 + depth, heavy: 40, light: 40.01, c: 0.35e-3,
-			radial: func(a float64) float64 { return 260 * math.Pow(math.Max(0, a), 0.7) }, noise: noise, again: again})
-	}
-	for _, truth := range []float64{0.7, 1, 1.5} {
-		k := &known{of: map[*process.Material]int{}, cuts: map[*process.Material]int{}}
-		k.add(nil, sc)
-		k.add(&process.Material{}, sf)
-		var seen []float64
-		for _, c := range cuts {
-			y, _, _ := c.spring(truth)
-			seen = append(seen, y)
-			k.update(c, 1, y)
-		}
-		mean, spread := k.x[0]+k.x[1], math.Sqrt(k.p[0][0]+2*k.p[0][1]+k.p[1][1])
-		prior := sc*sc + sf*sf
-		var w0, w1, w2 float64
-		for i := -2000; i <= 2000; i++ {
-			x := float64(i) * 0.0006
-			l := x * x / prior
-			for j, c := range cuts {
-				g, _, _ := c.spring(math.Exp(x))
-				r := noise*noise + again*again*g*g
-				l += (seen[j]-g)*(seen[j]-g)/r + math.Log(r)
-			}
-			w := math.Exp(-l / 2)
-			w0, w1, w2 = w0+w, w1+w*x, w2+w*x*x
-		}
-		gm := w1 / w0
-		gs := math.Sqrt(w2/w0 - gm*gm)
-		if math.Abs(mean-gm) > 0.25*gs || math.Abs(spread/gs-1) > 0.15 {
-			t.Errorf("factor %.2f: filter ln %.4f ±%.4f, grid %.4f ±%.4f", truth, mean, spread, gm, gs)
-		}
-	}
-}
-
 // Whatever was entered, a plan comes back: feasible, or with a reason; and no
 // plan for the rest is set to less than what was found.
 func TestAnyResultsArePlanned(t *testing.T) {
@@ -286,61 +245,7 @@ func TestAnyResultsArePlanned(t *testing.T) {
 				}
 			}
 		}
-		Of(attempt(job, nil), p)
 	})
-}
-
-// A sleeve finished on the lathe: once the housing is bored, its sheet goes by
-// the housing as measured, and the job is not finished before the sleeve was
-// measured at home. Sizes by hand: the middle of 2.7504 and 2.7506 in less a gap
-// of 0.0016 to 0.0024 in is 2.7481 to 2.7489 in.
-func TestSleeveAtHome(t *testing.T) {
-	job := shipped(t, "hand-pump/job.toml")
-	p := Make(job)
-	if h := p.Bores[0].Home; h == nil || h.N != 5 || h.Kind != Fitted {
-		t.Fatalf("%+v", h)
-	}
-	house := after(p, 0, 1, 4, 25.4*2.7505, 25.4*0.0002)
-	q := MakeAfter(job, results(house))
-	if len(q.Bores) != 1 || len(q.Bores[0].Visits) != 0 || q.Bores[0].Home == nil || q.Bores[0].Home.N != 5 {
-		t.Fatalf("%+v", q.Bores)
-	}
-	if d := q.Document().Bores[0].AtHome; d == nil || d.N != 5 || d.Diameter.Low != q.Bores[0].Home.Low.MM() || len(d.Measure) == 0 {
-		t.Errorf("plan.json says of the sleeve at home %+v", d)
-	}
-	s := q.Bores[0].Sleeve
-	for i, in := range []float64{2.7481, 2.7489} {
-		if d := s.ForIt[i].MM()/25.4 - in; d > 0.00005 || d < -0.00005 {
-			t.Errorf("turned to %v for this housing, by hand %.4f in", s.ForIt[i], in)
-		}
-	}
-	if rows := Of(p, q); len(rows) != 2 || !rows[0].Done || rows[1].Done || !rows[1].AtHome {
-		t.Errorf("%+v", rows)
-	}
-	m, err := Fill(q, process.Measured{Station: job.Bores[0].Station, Pass: 5})
-	if err != nil || m.Kind != "fitted" || m.Setting != 0 {
-		t.Fatal(m, err)
-	}
-	at := func(in float64) process.Measured {
-		n := m
-		n.Sizes = []process.Size{{Depth: process.Unplaced, At: -1, Diameter: qty.DiameterMM(25.4 * in)}}
-		return n
-	}
-	for in, want := range map[float64]string{2.4977: "", 2.5010: "expected", 63.5: "mixed up", 2.4: "no sleeve moves that far"} {
-		said := ""
-		for _, s := range Slips(q, at(in)) {
-			said += s.String()
-		}
-		if (want == "") != (said == "") || !strings.Contains(said, want) {
-			t.Errorf("%.4f: %q", in, said)
-		}
-	}
-	if r := MakeAfter(job, results(house, at(2.4977))); !r.Feasible || len(r.Bores) != 0 || !Of(p, r)[1].In {
-		t.Errorf("at home: %+v", r.Bores)
-	}
-	if r := MakeAfter(job, results(house, at(2.4990))); r.Feasible || !strings.Contains(r.Reasons[0].What, "another go in") {
-		t.Errorf("too large: %+v", r.Reasons)
-	}
 }
 
 // Of a cut with another bar nothing is learned, and the plan says so; where the
@@ -400,22 +305,5 @@ func TestLinedUpOnce(t *testing.T) {
 	m.Sweeps = "0badc0de"
 	if MakeAfter(job, results(m)).LineUp.Made {
 		t.Error("new sweeps are not for checking")
-	}
-}
-
-// Taper is not out-of-round: two depths, each round, 0.02 mm apart; then one
-// depth that is 0.03 mm oval.
-func TestFormOf(t *testing.T) {
-	size := func(depth, at, d float64) process.Size {
-		return process.Size{Depth: qty.FromMM(depth), At: at, Diameter: qty.DiameterMM(d)}
-	}
-	if u, taper := formOf([]process.Size{size(5, 0, 80.02), size(5, 90, 80.02), size(50, 0, 80), size(50, 90, 80)}); u != 0 || taper != qty.FromMM(0.02) {
-		t.Errorf("tapered: %v, %v", u, taper)
-	}
-	if u, taper := formOf([]process.Size{size(5, 0, 80.03), size(5, 90, 80)}); u != qty.FromMM(0.015) || taper != 0 {
-		t.Errorf("oval: %v, %v", u, taper)
-	}
-	if u, _ := formOf([]process.Size{size(5, 0, 80.03), size(50, 90, 80)}); u >= 0 {
-		t.Errorf("one place a depth shows no roundness: %v", u)
 	}
 }

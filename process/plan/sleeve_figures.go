@@ -107,13 +107,6 @@ func upperFirst(s string) string {
 	return strings.ToUpper(s[:1]) + s[1:]
 }
 
-func lowerFirst(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToLower(s[:1]) + s[1:]
-}
-
 // roundedWay rounds outward what is known to no more than a tenth of a micrometre.
 func roundedWay(o fit.Option) SleeveWay {
 	const fine = qty.Micrometre / 10

@@ -428,7 +428,7 @@ func TestNoClearanceWithoutPasses(t *testing.T) {
 	if !strings.Contains(last, "what it will find is not known") {
 		t.Error(last)
 	}
-	if doc := s.document(); doc.Final.Expected != nil {
+	if doc := sleeveDoc(s); doc.Final.Expected != nil {
 		t.Errorf("JSON: %+v", doc.Final.Expected)
 	}
 }

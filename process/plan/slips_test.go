@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -10,8 +12,8 @@ import (
 
 // Each slip is seen, with the reason; a sound entry passes without a word.
 func TestSlips(t *testing.T) {
-	winch := Make(shipped(t, "lock-winch/job.toml"))
-	mill := Make(shipped(t, "gear-case/job.toml"))
+	winch := Make(recordJob(t, "lock-winch/job.toml"))
+	mill := Make(recordJob(t, "gear-case/job.toml"))
 	in := func(x float64) qty.Diameter { return qty.Diameter(qty.FromInches(x)) }
 	for _, row := range []struct {
 		why     string
@@ -63,4 +65,18 @@ func TestSlips(t *testing.T) {
 			t.Errorf("%s: refused %v\n%s", row.why, refused, all)
 		}
 	}
+}
+
+// recordJob reads one of the example jobs.
+func recordJob(t *testing.T, name string) *process.Job {
+	t.Helper()
+	data, err := os.ReadFile(filepath.Join("..", "..", "testdata", "jobs", name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	job, err := process.Load("job.toml", data, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return job
 }
