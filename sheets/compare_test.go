@@ -44,7 +44,7 @@ func TestDeterministic(t *testing.T) {
 	}
 }
 
-func revision(name string, p *plan.Plan, programs ...File) Revision {
+func revisionOf(name string, p *plan.Plan, programs ...File) Revision {
 	var b bytes.Buffer
 	var names []string
 	for _, f := range programs {
@@ -79,9 +79,9 @@ func TestCompareGolden(t *testing.T) {
 		file     string
 		old, new Revision
 	}{
-		{"compare-winch.txt", revision("B", before), revision("C", winch())},
-		{"compare-pump.txt", revision("1", old, File{Name: "P-17-1-front.ngc", Data: []byte(front)}, File{Name: "P-17-rear.ngc", Data: []byte(rear)}),
-			revision("2", now, File{Name: "P-17-2-front.ngc", Data: []byte(strings.Replace(front, "S280", "S320", 1))}, File{Name: "P-17-rear.ngc", Data: []byte(rear)})},
+		{"compare-winch.txt", revisionOf("B", before), revisionOf("C", winch())},
+		{"compare-pump.txt", revisionOf("1", old, File{Name: "P-17-1-front.ngc", Data: []byte(front)}, File{Name: "P-17-rear.ngc", Data: []byte(rear)}),
+			revisionOf("2", now, File{Name: "P-17-2-front.ngc", Data: []byte(strings.Replace(front, "S280", "S320", 1))}, File{Name: "P-17-rear.ngc", Data: []byte(rear)})},
 		{"compare-stopped.txt", Revision{Name: "C", Plan: winch()}, Revision{Name: "D", Plan: stopped()}},
 	} {
 		var b bytes.Buffer
@@ -95,7 +95,7 @@ func TestCompareGolden(t *testing.T) {
 
 func TestCompareSame(t *testing.T) {
 	var b bytes.Buffer
-	r := revision("C", winch())
+	r := revisionOf("C", winch())
 	differ, err := WriteCompare(&b, r, r)
 	if differ || err != nil || !strings.Contains(b.String(), "No difference") {
 		t.Errorf("%v %v\n%s", differ, err, b.String())

@@ -42,11 +42,11 @@ asks for.`,
 			if git {
 				return compareForGit(cmd, args, in)
 			}
-			old, err := revision(args[0], as)
+			old, err := readRevision(args[0], as)
 			if err != nil {
 				return err
 			}
-			new, err := revision(args[1], as)
+			new, err := readRevision(args[1], as)
 			if err != nil {
 				return err
 			}
@@ -118,8 +118,8 @@ func compareForGit(cmd *cobra.Command, args []string, in face) error {
 	}
 	out := cmd.OutOrStdout()
 	fmt.Fprintf(out, "borewright compare %s\n", as)
-	old, errOld := revision(oldFile, path)
-	new, errNew := revision(newFile, as)
+	old, errOld := readRevision(oldFile, path)
+	new, errNew := readRevision(newFile, as)
 	old.Name, new.Name = "a/"+path, "b/"+as
 	if errOld == nil && errNew == nil {
 		_, err := sayCompared(cmd, old, new, in)

@@ -43,7 +43,7 @@ Bare figures are in the job's units; a figure may carry its own, as 85.59mm.`,
   borewright measured job.toml --pass 1 --size 3.166 --marked 12,6,9 --bare 3
   borewright measured job.toml --show`,
 		Args: oneJob,
-		RunE: func(cmd *cobra.Command, args []string) error { return measured(cmd, args[0], f) },
+		RunE: func(cmd *cobra.Command, args []string) error { return enterMeasured(cmd, args[0], f) },
 	}
 	fl := cmd.Flags()
 	fl.StringVar(&f.station, "station", "", "the bore, by its station's name; needed where more than one is left")
@@ -63,7 +63,7 @@ Bare figures are in the job's units; a figure may carry its own, as 85.59mm.`,
 	return cmd
 }
 
-func measured(cmd *cobra.Command, path string, f entryFlags) error {
+func enterMeasured(cmd *cobra.Command, path string, f entryFlags) error {
 	job, err := loadJob(path)
 	if err != nil {
 		return err

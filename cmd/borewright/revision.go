@@ -17,10 +17,10 @@ import (
 	"borewright/sheets"
 )
 
-// revision reads one side of a comparison: a job file, an out folder, or
+// readRevision reads one side of a comparison: a job file, an out folder, or
 // REVISION:PATH of a job file under version control. as is the path that files
 // beside the job are looked for at, "" for its own.
-func revision(path, as string) (sheets.Revision, error) {
+func readRevision(path, as string) (sheets.Revision, error) {
 	info, err := os.Stat(path)
 	switch {
 	case err == nil && info.IsDir():

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"maps"
+	"math"
 	"reflect"
 	"slices"
 	"strings"
@@ -108,7 +109,7 @@ func (c *comparer) bore(a, b process.Bore) {
 	c.fig(SpoilsSize, "part that goes in, largest", figOptSize(a.Part[1]), figOptSize(b.Part[1]))
 	c.fig(SpoilsFit, "part that goes in, made of", figOptText(workName(a.PartOf)), figOptText(workName(b.PartOf)))
 	if a.PartOf != nil && b.PartOf != nil && workName(a.PartOf) == workName(b.PartOf) {
-		c.fig(SpoilsFit, "part that goes in, expansion", figNumber(places(a.PartOf.Alpha*1e6, 3), "µm/m·K"), figNumber(places(b.PartOf.Alpha*1e6, 3), "µm/m·K"))
+		c.fig(SpoilsFit, "part that goes in, expansion", figNumber(perMillion(a.PartOf.Alpha), "µm/m·K"), figNumber(perMillion(b.PartOf.Alpha), "µm/m·K"))
 	}
 	c.wear(a.Wear, b.Wear)
 }
@@ -288,7 +289,7 @@ func (c *comparer) material(a, b *process.Material) {
 		{SpoilsSetting, "rake of kc1.1", a.Rake0, b.Rake0, "°"}, {SpoilsSize, "Ra factor", a.RaFactor, b.RaFactor, ""},
 		{SpoilsFit, "E", a.E, b.E, "MPa"}, {SpoilsFit, "Poisson's ratio", a.Nu, b.Nu, ""},
 		{SpoilsFit, "tensile strength", a.Rm, b.Rm, "MPa"}, {SpoilsFit, "yield strength", a.Re, b.Re, "MPa"},
-		{SpoilsFit, "expansion", places(a.Alpha*1e6, 3), places(b.Alpha*1e6, 3), "µm/m·K"}, {SpoilsFit, "density", a.Rho, b.Rho, "kg/m³"},
+		{SpoilsFit, "expansion", perMillion(a.Alpha), perMillion(b.Alpha), "µm/m·K"}, {SpoilsFit, "density", a.Rho, b.Rho, "kg/m³"},
 		{SpoilsFit, "heated to, most", a.HeatMost, b.HeatMost, "°C"},
 	} {
 		c.fig(f.s, f.what, figNumber(f.a, f.unit), figNumber(f.b, f.unit))
@@ -403,3 +404,7 @@ func (c *comparer) limits(a, b process.Limits) {
 	c.fig(SpoilsSetting, "passes, most", figNumber(float64(a.PassesMost), ""), figNumber(float64(b.PassesMost), ""))
 	c.fig(SpoilsFeed, "time at a hold point", figNumber(a.HoldMinutes, "min"), figNumber(b.HoldMinutes, "min"))
 }
+
+// perMillion is an expansion, 1/K, in millionths, to what a material file states
+// of it.
+func perMillion(alpha float64) float64 { return math.Round(alpha*1e6*1000) / 1000 }

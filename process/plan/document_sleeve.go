@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"borewright/process"
 	"borewright/process/qty"
 )
 
@@ -196,7 +197,7 @@ func sleeveDoc(s *Sleeve) *DocumentSleeve {
 		return nil
 	}
 	d := &DocumentSleeve{
-		Material: workName(s.Material), Hold: s.Hold.String(), Fit: s.Fit, Finish: "before", Why: s.Why, Other: s.Other,
+		Material: materialName(s.Material), Hold: s.Hold.String(), Fit: s.Fit, Finish: "before", Why: s.Why, Other: s.Other,
 		Outside: s.Outside.MM(), Housing: sizesMM(s.Housing), Turned: sizesMM(s.Turned), Interference: microns(s.Over), Match: s.Match.Microns(),
 		Length: DocumentRange{s.Length.Least.MM(), s.Length.Most.MM()}, Wall: s.Wall.MM(),
 		Hub: DocumentRange{places(s.Hub.Least.MM(), 3), places(s.Hub.Most.MM(), 3)}, Assumed: s.Assumed,
@@ -209,7 +210,7 @@ func sleeveDoc(s *Sleeve) *DocumentSleeve {
 		d.Finish = "in place"
 	}
 	if f := s.Final; f != nil {
-		d.Final = &DocumentFinal{Part: sizesMM(f.Part), Asked: microns(f.Asked), PartOf: workName(f.PartOf), OK: f.OK}
+		d.Final = &DocumentFinal{Part: sizesMM(f.Part), Asked: microns(f.Asked), PartOf: materialName(f.PartOf), OK: f.OK}
 		if s.Taken().Known() {
 			d.Final.Expected, d.Final.AtWork = new(microns(f.Expected)), new(microns(f.AtWork))
 		}
@@ -259,4 +260,15 @@ func some(l []string) []string {
 		return []string{}
 	}
 	return l
+}
+
+// materialName is what a material is called, "" where none is stated.
+func materialName(m *process.Material) string {
+	switch {
+	case m == nil:
+		return ""
+	case m.Name != "":
+		return m.Name
+	}
+	return m.ID
 }

@@ -280,15 +280,26 @@ func TestChoose(t *testing.T) {
 	if err != nil || len(choices) != len(bars) {
 		t.Fatalf("%v, %d", err, len(choices))
 	}
+	rankOf := func(c Choice) int {
+		switch {
+		case !c.Passes:
+			return 0
+		case !c.Sets:
+			return 1
+		case c.Verdict == "tight":
+			return 2
+		}
+		return 3
+	}
 	rank := 3
 	for i, c := range choices {
-		if c.usable() > rank {
+		if rankOf(c) > rank {
 			t.Errorf("%s stands behind what is worse", c.Name)
 		}
-		if i > 0 && choices[i-1].usable() == c.usable() && c.Compliance < choices[i-1].Compliance {
+		if i > 0 && rankOf(choices[i-1]) == rankOf(c) && c.Compliance < choices[i-1].Compliance {
 			t.Errorf("%s is stiffer and stands behind", c.Name)
 		}
-		rank = c.usable()
+		rank = rankOf(c)
 		if !c.Passes && c.Why == "" {
 			t.Errorf("%s: no word why", c.Name)
 		}

@@ -118,9 +118,7 @@ func TestReplanLandsOnSize(t *testing.T) {
 		seed := rng.Uint64()
 		station := job.Bores[0].Station
 		again := func() *bench {
-			b := newBench(t, job, p.Bores[0].Visits[0].PassVisit, rand.New(rand.NewPCG(seed, 1)))
-			b.r.st = job.Stations[station]
-			return b
+			return newBench(t, job, p.Bores[0].Visits[0].PassVisit, rand.New(rand.NewPCG(seed, 1)))
 		}
 		b := again()
 		for _, q := range p.Bores[0].Visits[0].Passes {
