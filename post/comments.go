@@ -6,7 +6,8 @@ import (
 	"strings"
 
 	"borewright/post/rs274"
-	"borewright/process/plan"
+
+	"borewright/process/passes"
 	"borewright/process/qty"
 )
 
@@ -103,7 +104,7 @@ func (j *job) written(l qty.Length) qty.Length {
 }
 
 // feedAndSpeed are the feed a revolution and the speed of a pass as written.
-func (j *job) feedAndSpeed(p *plan.Pass) (qty.Length, float64) {
+func (j *job) feedAndSpeed(p *passes.Pass) (qty.Length, float64) {
 	_, speed, err := speedWord(j.d, p.Speed)
 	if err != nil {
 		return p.Feed, float64(p.Speed)
@@ -189,12 +190,12 @@ func (j *job) setCutter(i int) {
 }
 
 // expected is what the gauge should say after a pass.
-func (j *job) expected(p *plan.Pass) string {
+func (j *job) expected(p *passes.Pass) string {
 	return fmt.Sprintf("dia %s to %s", j.p.Job.Units.Format(p.Low.Length()), j.size(p.High.Length()))
 }
 
 // hold is the stop after a pass, to measure.
-func (j *job) hold(p *plan.Pass) {
+func (j *job) hold(p *passes.Pass) {
 	j.sayf("---- HOLD after pass %d: measure before anything else is cut.", p.N)
 	for _, s := range p.Hold.Measure {
 		j.say("Measure: " + s)

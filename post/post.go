@@ -174,8 +174,8 @@ const owordMost = 9999
 func programNumber(p *plan.Plan, bore, visit int) int {
 	n := p.Job.Machine.Control.ProgramNumber
 	b := &p.Bores[bore]
-	if p.Sofar != nil {
-		return n + 2*(len(p.Job.Bores)*p.Sofar.Entries+max(p.Job.BoreAt(b.Bore.Station), 0)) + b.Visits[visit].N - 1
+	if p.Findings != nil {
+		return n + 2*(len(p.Job.Bores)*p.Findings.Entries+max(p.Job.BoreAt(b.Bore.Station), 0)) + b.Visits[visit].N - 1
 	}
 	for i := range bore {
 		n += len(p.Bores[i].Visits)

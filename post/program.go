@@ -4,7 +4,8 @@ import (
 	"fmt"
 
 	"borewright/post/rs274"
-	"borewright/process/plan"
+
+	"borewright/process/passes"
 	"borewright/process/qty"
 )
 
@@ -124,7 +125,7 @@ func (j *job) stop() {
 
 // cut is one pass: in by rapid as far as the tip is clear, through by feed,
 // and out as the plan's retract says.
-func (j *job) cut(p *plan.Pass) {
+func (j *job) cut(p *passes.Pass) {
 	s, speed, err := speedWord(j.d, p.Speed)
 	f := rs274.Word{}
 	if err == nil {

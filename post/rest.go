@@ -19,8 +19,8 @@ func visitName(p *plan.Plan, v plan.Visit, index int) string {
 	if v.Behind > 0 {
 		return fmt.Sprintf("%d-after-%d", n, v.Behind)
 	}
-	if p.Sofar != nil {
-		return fmt.Sprintf("%d-measured-%d", n, p.Sofar.Entries)
+	if p.Findings != nil {
+		return fmt.Sprintf("%d-measured-%d", n, p.Findings.Entries)
 	}
 	return fmt.Sprint(n)
 }

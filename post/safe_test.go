@@ -10,6 +10,7 @@ import (
 
 	"borewright/post/rs274"
 	"borewright/process"
+	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
 )
@@ -62,7 +63,7 @@ func drawPlan(t *rapid.T, c *process.Control) *plan.Plan {
 	hold := v.Passes[0].Hold
 	v.Passes = nil
 	for i := range rapid.IntRange(1, 4).Draw(t, "passes") {
-		q := plan.Pass{N: i + 1, Kind: plan.Rough, Setting: inDia(3.3) + qty.Diameter(i)*qty.Diameter(qty.Millimetre),
+		q := passes.Pass{N: i + 1, Kind: passes.Rough, Setting: inDia(3.3) + qty.Diameter(i)*qty.Diameter(qty.Millimetre),
 			Feed: length("feed", 0.05, 0.5), Speed: qty.RevPerMin(rapid.IntRange(10, 900).Draw(t, "speed"))}
 		if rapid.Bool().Draw(t, "hold") {
 			q.Hold = hold
@@ -271,7 +272,7 @@ func everywhere(p *plan.Plan, s string) {
 		for k := range v.Passes {
 			v.Passes[k].LimitedBy = s
 			if h := v.Passes[k].Hold; h != nil {
-				v.Passes[k].Hold = &plan.Hold{Measure: []string{s, s}, Then: s}
+				v.Passes[k].Hold = &passes.Hold{Measure: []string{s, s}, Then: s}
 			}
 		}
 	}

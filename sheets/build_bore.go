@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"borewright/process"
+	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
 )
@@ -136,7 +137,7 @@ func (b *builder) chatter(v plan.Visit) []KeyValue {
 		q := v.Passes[i]
 		j := i
 		least, most := q.Stability.Margin[0], q.Stability.Margin[1]
-		for j < len(v.Passes) && v.Passes[j].Stability.Voice() == q.Stability.Voice() {
+		for j < len(v.Passes) && v.Passes[j].Stability.Chatter() == q.Stability.Chatter() {
 			least, most = min(least, v.Passes[j].Stability.Margin[0]), max(most, v.Passes[j].Stability.Margin[1])
 			j++
 		}
@@ -145,7 +146,7 @@ func (b *builder) chatter(v plan.Visit) []KeyValue {
 			if j > i+1 {
 				span = "passes " + strconv.Itoa(q.N) + " to " + strconv.Itoa(v.Passes[j-1].N)
 			}
-			kv = append(kv, KeyValue{"Chatter", span + ": " + string(q.Stability.Voice()) + ", " + factor(least) + " to " + factor(most) + " times the edge of it, near " + say(qty.KindFrequency, q.Stability.Hz)})
+			kv = append(kv, KeyValue{"Chatter", span + ": " + string(q.Stability.Chatter()) + ", " + factor(least) + " to " + factor(most) + " times the edge of it, near " + say(qty.KindFrequency, q.Stability.Hz)})
 		}
 		i = j
 	}
@@ -163,7 +164,7 @@ func (b *builder) chatter(v plan.Visit) []KeyValue {
 	}
 	if v.Budget != nil {
 		size := v.Budget.String() + "; 95 of 100 between Ø" + b.u.Format(v.Budget.Low.Length()) + " and " + b.u.Say(v.Budget.High)
-		if slices.ContainsFunc(v.Passes, func(q plan.Pass) bool { return q.Stability.Voice() == plan.WillSing }) {
+		if slices.ContainsFunc(v.Passes, func(q passes.Pass) bool { return q.Stability.Chatter() == passes.WillChatter }) {
 			size += "; all that only as long as the bar stays quiet"
 		}
 		kv = append(kv, KeyValue{"On size", size})
@@ -345,7 +346,7 @@ func (b *builder) programmersTable(v plan.Visit) *Table {
 }
 
 // hold is a stop with room for what was measured.
-func (b *builder) hold(p plan.Pass) []Block {
+func (b *builder) hold(p passes.Pass) []Block {
 	t := &Table{Columns: []Column{{Head: []string{"o'clock"}}, {Head: []string{"12 - 6"}, Blank: true}, {Head: []string{"1:30 - 7:30"}, Blank: true},
 		{Head: []string{"3 - 9"}, Blank: true}, {Head: []string{"4:30 - 10:30"}, Blank: true}}}
 	for _, at := range []string{"near end", "middle", "far end"} {
@@ -365,8 +366,8 @@ func (b *builder) hold(p plan.Pass) []Block {
 	return out
 }
 
-func holdTitle(p plan.Pass) string {
-	if p.Kind == plan.Fitted {
+func holdTitle(p passes.Pass) string {
+	if p.Kind == passes.Fitted {
 		return fmt.Sprintf("HOLD, pass %d (%s: nothing is cut), about %s", p.N, p.Kind, say(qty.KindTime, p.Hold.Minutes))
 	}
 	return fmt.Sprintf("HOLD after pass %d (%s), about %s", p.N, p.Kind, say(qty.KindTime, p.Hold.Minutes))

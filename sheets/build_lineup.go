@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"borewright/process/place"
 	"borewright/process/plan"
 	"borewright/process/qty"
 )
@@ -65,7 +66,7 @@ func (b *builder) lineUpBlocks() []Block {
 
 // stationsTable is where the line stands at every station before anything is
 // moved.
-func (b *builder) stationsTable(l *plan.LineUp) *Table {
+func (b *builder) stationsTable(l *place.LineUp) *Table {
 	t := &Table{
 		Caption: "Where the bores stand against the path of the cutter, before anything is moved, in " + b.u.Word() + ":",
 		Columns: []Column{{Head: []string{"station"}}, {Head: []string{"depth"}, Align: Decimal}, {Head: []string{"X", "+ right"}, Align: Decimal},
@@ -84,7 +85,7 @@ func (b *builder) stationsTable(l *plan.LineUp) *Table {
 }
 
 // steps are the advice as a list to be ticked off.
-func (b *builder) steps(l *plan.LineUp) []string {
+func (b *builder) steps(l *place.LineUp) []string {
 	var out []string
 	if s := l.Shim; s != nil {
 		if s.Thick > 0 {
@@ -125,7 +126,7 @@ func (b *builder) steps(l *plan.LineUp) []string {
 }
 
 // moveWords says one move in both directions and on the dial.
-func (b *builder) moveWords(m plan.Move) string {
+func (b *builder) moveWords(m place.Move) string {
 	if m.By == 0 {
 		return m.Axis + ": stays."
 	}
@@ -148,7 +149,7 @@ const longSweep = 24
 
 // sweepTable is one sweep: what was read, what the dial should show after, and
 // room to write.
-func (b *builder) sweepTable(s plan.Swept, i int) Block {
+func (b *builder) sweepTable(s place.Swept, i int) Block {
 	what := "in " + s.Station + " at depth " + b.u.Say(s.Depth)
 	if s.Face {
 		what = "on the face around " + s.Station
@@ -171,7 +172,7 @@ func (b *builder) sweepTable(s plan.Swept, i int) Block {
 	}
 	t.Columns = append(t.Columns, Column{Head: []string{"found", "after"}, Blank: true})
 	for k, at := range s.At {
-		cells := []string{plan.Spot{Clock: at}.ClockLabel(), b.u.Format(s.Dial[k])}
+		cells := []string{place.Spot{Clock: at}.ClockLabel(), b.u.Format(s.Dial[k])}
 		if len(s.Expected) > 0 {
 			cells = append(cells, b.u.Format(s.Expected[k]))
 		}
@@ -181,7 +182,7 @@ func (b *builder) sweepTable(s plan.Swept, i int) Block {
 }
 
 // placeWords says where something stands: "0.0005 in left and 0.0003 in high".
-func (b *builder) placeWords(p plan.Place) string {
+func (b *builder) placeWords(p place.Place) string {
 	side := func(l qty.Length, plus, minus string) string {
 		if l < 0 {
 			plus = minus
@@ -262,12 +263,12 @@ func (b *builder) cleanUpBlocks(x plan.Bore) []Block {
 	return out
 }
 
-func (b *builder) spotWords(s plan.Spot) string {
+func (b *builder) spotWords(s place.Spot) string {
 	return "radius " + b.u.Say(s.Radius) + " at " + s.ClockWords() + ", depth " + b.u.Say(s.Depth)
 }
 
 // circles are the reference circles at every depth.
-func (b *builder) circles(c *plan.CleanUp) *Table {
+func (b *builder) circles(c *place.CleanUp) *Table {
 	t := &Table{
 		Caption: "Circles through the readings (ISO 12181-1: LSCI, MCCI, MICI, MZCI), on diameter; zone on radius, centre from the true axis:",
 		Columns: []Column{{Head: []string{"depth"}, Align: Decimal}, {Head: []string{"no."}, Align: Decimal}, {Head: []string{"least", "squares"}, Align: Decimal}, {Head: []string{"smallest", "around"}, Align: Decimal},
@@ -290,7 +291,7 @@ func (b *builder) circles(c *plan.CleanUp) *Table {
 }
 
 // shadows are what each pass leaves of the old bore.
-func (b *builder) shadows(c *plan.CleanUp) *Table {
+func (b *builder) shadows(c *place.CleanUp) *Table {
 	t := &Table{
 		Caption: "What is left of the old bore:",
 		Columns: []Column{{Head: []string{"after pass"}}, {Head: []string{"bored to"}, Align: Decimal}, {Head: []string{"deepest", "shadow"}, Align: Decimal}, {Head: []string{"where"}}},

@@ -3,6 +3,7 @@ package sheets
 import (
 	"fmt"
 
+	"borewright/process/place"
 	"borewright/process/plan"
 	"borewright/process/qty"
 )
@@ -35,7 +36,7 @@ func (b *builder) reach() {
 }
 
 // gapWords says how much room there is where.
-func (b *builder) gapWords(g plan.Gap) string {
+func (b *builder) gapWords(g place.Gap) string {
 	if g.Part == "" {
 		return "nothing is near"
 	}
@@ -61,7 +62,7 @@ func (b *builder) gapWords(g plan.Gap) string {
 }
 
 // entryWords says how the cutter gets in where it does not on the axis.
-func (b *builder) entryWords(r *plan.Reach) string {
+func (b *builder) entryWords(r *place.Reach) string {
 	for _, e := range r.Entries {
 		if e.OnAxis {
 			continue
@@ -81,7 +82,7 @@ func (b *builder) entryWords(r *plan.Reach) string {
 }
 
 // gapTable is the worst of every part against every station.
-func (b *builder) gapTable(r *plan.Reach) *Table {
+func (b *builder) gapTable(r *place.Reach) *Table {
 	t := &Table{
 		Caption: "Every part against every station it meets, in " + b.u.Word() + ":",
 		Columns: []Column{{Head: []string{"part"}}, {Head: []string{"diameter"}, Align: Decimal}, {Head: []string{"station"}}, {Head: []string{"room"}, Align: Decimal}, {Head: []string{"wanted"}, Align: Decimal},
@@ -107,7 +108,7 @@ func (b *builder) gapTable(r *plan.Reach) *Table {
 
 // farAhead is whether a gap along the bar is clear and the same part comes
 // nearer to another face: it would only fill the paper.
-func farAhead(all []plan.Gap, i int) bool {
+func farAhead(all []place.Gap, i int) bool {
 	g := all[i]
 	for k, o := range all {
 		if k != i && g.Axial && g.Verdict == "clear" && o.Axial && o.Part == g.Part && (o.Room < g.Room || o.Room == g.Room && k < i) {
@@ -164,7 +165,7 @@ func (b *builder) reachBlocks(v plan.Visit) []Block {
 }
 
 // bars are the bars of the shop, the best first.
-func (b *builder) bars(choices []plan.Choice) []Block {
+func (b *builder) bars(choices []place.Choice) []Block {
 	t := &Table{Caption: "The shop's bars, the best first:", Columns: []Column{{Head: []string{"bar"}}, {Head: []string{"gives", b.u.Name(qty.KindCompliance)}, Align: Decimal}, {Head: []string{"answer"}}, {Head: []string{"tightest, or what stops it"}}}}
 	for _, c := range choices {
 		why := c.Why

@@ -7,6 +7,7 @@ import (
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/sleeve"
 )
 
 // sleeve adds the sections of a sleeve: the repair as a whole, the lathe's own
@@ -119,7 +120,7 @@ func (b *builder) hubWords(x plan.Bore) string {
 }
 
 // gap prints a range of clearance, in words where it is tight.
-func (b *builder) gap(s plan.Span) string {
+func (b *builder) gap(s sleeve.Span) string {
 	one := func(u qty.Unit, l qty.Length) string { return u.Format(l) }
 	o := b.u.Other()
 	text := one(b.u, s.Least) + " to " + b.u.Say(s.Most)
@@ -130,48 +131,48 @@ func (b *builder) gap(s plan.Span) string {
 	return text + more
 }
 
-func (b *builder) range2(s plan.Span) string {
+func (b *builder) range2(s sleeve.Span) string {
 	return b.u.Format(s.Least) + " to " + b.u.Format(s.Most)
 }
 
-func (b *builder) twoWays(s *plan.Sleeve) *Table {
+func (b *builder) twoWays(s *sleeve.Sleeve) *Table {
 	t := &Table{Columns: []Column{{Head: []string{""}}, {Head: []string{"finished before"}}, {Head: []string{"bored in place"}}}}
-	row := func(what string, f func(plan.SleeveWay) string) {
+	row := func(what string, f func(sleeve.SleeveWay) string) {
 		t.Rows = append(t.Rows, Row{Cells: []string{what, f(s.Before), f(s.Here)}})
 	}
-	row("inside as turned", func(w plan.SleeveWay) string { return b.u.Bare(w.Inside[0]) + " to " + b.u.Bare(w.Inside[1]) })
-	row("closes by", func(w plan.SleeveWay) string {
+	row("inside as turned", func(w sleeve.SleeveWay) string { return b.u.Bare(w.Inside[0]) + " to " + b.u.Bare(w.Inside[1]) })
+	row("closes by", func(w sleeve.SleeveWay) string {
 		if w.Closure.Most == 0 {
 			return "nothing"
 		}
 		return b.range2(w.Closure)
 	})
-	row("left for the mill", func(w plan.SleeveWay) string {
+	row("left for the mill", func(w sleeve.SleeveWay) string {
 		if w.Stock.Most == 0 {
 			return "nothing"
 		}
 		return b.range2(w.Stock)
 	})
-	row("size when done", func(w plan.SleeveWay) string {
+	row("size when done", func(w sleeve.SleeveWay) string {
 		if !w.Known() {
 			return "not known"
 		}
 		return b.u.Bare(w.Low) + " to " + b.u.Bare(w.High)
 	})
-	row("out of round, radial", func(w plan.SleeveWay) string {
+	row("out of round, radial", func(w sleeve.SleeveWay) string {
 		if !w.Known() {
 			return "not known"
 		}
 		return b.u.Bare(qty.Fine(w.Roundness))
 	})
-	row("Ra, "+b.u.Name(qty.KindRoughness), func(w plan.SleeveWay) string {
+	row("Ra, "+b.u.Name(qty.KindRoughness), func(w sleeve.SleeveWay) string {
 		if w.Ra == 0 {
 			return "as asked"
 		}
 		return b.u.Bare(qty.Roughness(w.Ra))
 	})
-	row("axis off, line-up apart", func(w plan.SleeveWay) string { return b.u.Bare(qty.Fine(w.OffCentre)) })
-	row("lands within limits", func(w plan.SleeveWay) string {
+	row("axis off, line-up apart", func(w sleeve.SleeveWay) string { return b.u.Bare(qty.Fine(w.OffCentre)) })
+	row("lands within limits", func(w sleeve.SleeveWay) string {
 		if w.Lands {
 			return "yes"
 		}
@@ -190,13 +191,13 @@ func (b *builder) sleeveLathe(x plan.Bore) []Block {
 	}
 	row("inside before assembly", w.Inside[0].Length(), w.Inside[1].Length())
 	if s.Match > 0 {
-		what, over := "outside over housing", s.Over
+		what, over := "outside over housing", s.Interference
 		if over.Most <= 0 {
-			what, over = "outside under housing", plan.Span{Least: -s.Over.Most, Most: -s.Over.Least}
+			what, over = "outside under housing", sleeve.Span{Least: -s.Interference.Most, Most: -s.Interference.Least}
 		}
 		row(what, over.Least, over.Most)
-		if s.ForIt[1] > 0 {
-			row("outside, for this housing", s.ForIt[0].Length(), s.ForIt[1].Length())
+		if s.TurnedTo[1] > 0 {
+			row("outside, for this housing", s.TurnedTo[0].Length(), s.TurnedTo[1].Length())
 		} else {
 			row("outside, by the fit", s.Turned[0].Length(), s.Turned[1].Length())
 		}
@@ -226,7 +227,7 @@ func (b *builder) sleeveLathe(x plan.Bore) []Block {
 	return append(out, kv, &Heading{"In the chuck"}, b.chucking(s.Chuck))
 }
 
-func (b *builder) chucking(c plan.Chucking) *Cautions {
+func (b *builder) chucking(c sleeve.Chucking) *Cautions {
 	first := fmt.Sprintf("Three hard jaws at %s each take this ring (outside Ø%s, inside Ø%s) %s out of round, radial; bored round and let go, it keeps that the other way up. %s a jaw is the most for %s (a quarter of the roundness asked for).",
 		b.u.Say(c.Grip), b.u.Bare(c.OuterDia), b.u.Bare(c.Bored), b.u.Say(qty.Fine(c.Lobes)), b.u.Say(c.GripMost), b.u.Say(qty.Fine(c.Allowed)))
 	if c.Rough {
@@ -245,7 +246,7 @@ func (b *builder) sleeveFit(x plan.Bore) []Block {
 	s := x.Sleeve
 	var out []Block
 	out = append(out, &Heading{"Press against bond"}, b.joints(s))
-	if s.Hold == process.Press {
+	if s.Fastening == process.Press {
 		out = append(out, &Heading{"What the press fit does"}, b.pressFigures(s), b.stresses(s))
 		if len(s.PressForce) > 0 {
 			t := &Table{Caption: "Press force along the stroke:", Columns: []Column{{Head: []string{"pressed in", b.u.String()}, Align: Decimal},
@@ -283,7 +284,7 @@ func (b *builder) sleeveFit(x plan.Bore) []Block {
 	return out
 }
 
-func (b *builder) joints(s *plan.Sleeve) *Table {
+func (b *builder) joints(s *sleeve.Sleeve) *Table {
 	t := &Table{Columns: []Column{{Head: []string{""}}}}
 	cells := make([][]string, 9)
 	names := []string{"turns at, " + b.u.Name(qty.KindTorque), "pushes out at, " + b.u.Name(qty.KindPressForce), "bore closes by", "housing pulled to, " + b.u.Name(qty.KindStress),
@@ -321,11 +322,11 @@ func (b *builder) joints(s *plan.Sleeve) *Table {
 	return t
 }
 
-func (b *builder) pressFigures(s *plan.Sleeve) *KeyValues {
+func (b *builder) pressFigures(s *sleeve.Sleeve) *KeyValues {
 	mpa := func(p [2]float64) string {
 		return b.u.SayRange(qty.KindPressure.Of(p[0]), qty.KindPressure.Of(p[1]))
 	}
-	over := b.u.SayRange(s.Over.Least, s.Over.Most)
+	over := b.u.SayRange(s.Interference.Least, s.Interference.Most)
 	if s.Match > 0 {
 		over += ", matched to the housing within ±" + b.u.Say(s.Match)
 	}
@@ -343,7 +344,7 @@ func (b *builder) from(c [2]float64) string {
 	return "from " + b.u.Say(qty.KindTemperature.Of(c[0])) + " to " + b.u.Say(qty.KindTemperature.Of(c[1]))
 }
 
-func (b *builder) stresses(s *plan.Sleeve) *Table {
+func (b *builder) stresses(s *sleeve.Sleeve) *Table {
 	t := &Table{Caption: "Highest stresses, as assembled or at size, in " + b.u.Name(qty.KindStress) + " (hoop: tension positive):",
 		Columns: []Column{{Head: []string{"where"}}, {Head: []string{"hoop", "least"}, Align: Decimal}, {Head: []string{"hoop", "most"}, Align: Decimal},
 			{Head: []string{"", "judged"}, Align: Decimal}, {Head: []string{"", "allowed"}, Align: Decimal}, {Head: []string{"", "by"}}}}
@@ -357,7 +358,7 @@ func (b *builder) stresses(s *plan.Sleeve) *Table {
 	return t
 }
 
-func (b *builder) assembly(s *plan.Sleeve) *Table {
+func (b *builder) assembly(s *sleeve.Sleeve) *Table {
 	deg := b.u.Name(qty.KindTemperature)
 	t := &Table{Columns: []Column{{Head: []string{"way"}}, {Head: []string{"can", "be"}}, {Head: []string{"housing", deg}, Align: Decimal}, {Head: []string{"sleeve", deg}, Align: Decimal},
 		{Head: []string{"clear", b.u.String()}, Align: Decimal}, {Head: []string{"why"}}}}

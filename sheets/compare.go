@@ -7,6 +7,7 @@ import (
 
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/revision"
 )
 
 // Revision is everything that was made of one revision of a job.
@@ -44,7 +45,7 @@ func WriteCompare(w io.Writer, old, new Revision) (differ bool, err error) {
 		{"Old", old.Name + provenWords(o.plan)}, {"New", new.Name + provenWords(b.plan)},
 	}})
 
-	changes := plan.Compare(old.Plan, new.Plan)
+	changes := revision.Compare(old.Plan, new.Plan)
 	programs := Programs(old, new)
 	sheet := unified(fileName(old.Name, "sheet.txt"), fileName(new.Name, "sheet.txt"), old.Sheet, new.Sheet)
 	differ = len(changes) > 0 || sheet != ""
@@ -59,9 +60,9 @@ func WriteCompare(w io.Writer, old, new Revision) (differ bool, err error) {
 	}
 
 	t.hang("", "", "The job: "+summary(changes))
-	effects := plan.Effects(old.Plan, new.Plan)
+	effects := revision.Effects(old.Plan, new.Plan)
 	t.effects(b.u, effects)
-	for s := plan.SpoilsProof; s <= plan.SpoilsWords; s++ {
+	for s := revision.SpoilsProof; s <= revision.SpoilsWords; s++ {
 		t.changes(b.u, s, changes, effects)
 	}
 	t.line("")
@@ -90,23 +91,23 @@ func provenWords(p *plan.Plan) string {
 }
 
 // spoils are the heads of the report's first part.
-func spoils(s plan.Spoils) string {
+func spoils(s revision.Spoils) string {
 	return [...]string{"whether it can be done", "the finished bore", "the fit of the sleeve", "reach and clearance",
 		"cutter setting and depth", "speed, feed and time", "words only"}[s]
 }
 
-func summary(changes []plan.Change) string {
+func summary(changes []revision.Change) string {
 	if len(changes) == 0 {
 		return "no change."
 	}
-	var n [plan.SpoilsWords + 1]int
+	var n [revision.SpoilsWords + 1]int
 	for _, c := range changes {
 		n[c.Spoils]++
 	}
 	var s []string
 	for k, v := range n {
 		if v > 0 {
-			s = append(s, fmt.Sprintf("%s %d", spoils(plan.Spoils(k)), v))
+			s = append(s, fmt.Sprintf("%s %d", spoils(revision.Spoils(k)), v))
 		}
 	}
 	noun := "changes"
@@ -118,7 +119,7 @@ func summary(changes []plan.Change) string {
 
 // changes prints the changes of one weight, a heading for each place in the
 // job and under it "what  old -> new". Sentences stand under each other.
-func (t *printer) changes(u qty.Unit, s plan.Spoils, all []plan.Change, effects []plan.Effect) {
+func (t *printer) changes(u qty.Unit, s revision.Spoils, all []revision.Change, effects []revision.Effect) {
 	type row struct{ where, comes, what, from, to string }
 	const figureMost = 26 // a longer one is a sentence
 	var rows []row
@@ -128,7 +129,7 @@ func (t *printer) changes(u qty.Unit, s plan.Spoils, all []plan.Change, effects 
 			continue
 		}
 		comes := ""
-		if e, ok := plan.EffectOf(c, effects); ok && e.Part != "all together" {
+		if e, ok := revision.EffectOf(c, effects); ok && e.Part != "all together" {
 			comes = ": " + effect(u, e)
 		}
 		r := row{t.put(c.Where), comes, t.put(c.What), t.put(figure(u, c.Old, c.New)), t.put(figure(u, c.New, c.Old))}

@@ -5,8 +5,8 @@ import (
 	"strconv"
 	"strings"
 
-	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/revision"
 )
 
 // CompareSheet lays the difference between two revisions out as a sheet, for
@@ -16,7 +16,7 @@ import (
 func CompareSheet(old, new Revision) (s *Sheet, differ bool) {
 	b, o := newBuilder(new.Plan), newBuilder(old.Plan)
 	b.sheet.Kind = "Revision report"
-	changes := plan.Compare(old.Plan, new.Plan)
+	changes := revision.Compare(old.Plan, new.Plan)
 	programs := Programs(old, new)
 	sheet := unified(fileName(old.Name, "sheet.txt"), fileName(new.Name, "sheet.txt"), old.Sheet, new.Sheet)
 	differ = len(changes) > 0 || sheet != ""
@@ -31,11 +31,11 @@ func CompareSheet(old, new Revision) (s *Sheet, differ bool) {
 		{"Old", old.Name + provenWords(o.plan)}, {"New", new.Name + provenWords(b.plan)},
 	}}, &Paragraph{Text: says})
 	if differ {
-		effects := plan.Effects(old.Plan, new.Plan)
+		effects := revision.Effects(old.Plan, new.Plan)
 		if tab := effectTable(b.u, effects); tab != nil {
 			b.sheet.section("What the changes come to, spring in "+b.u.Word()+" on diameter", tab)
 		}
-		for k := plan.SpoilsProof; k <= plan.SpoilsWords; k++ {
+		for k := revision.SpoilsProof; k <= revision.SpoilsWords; k++ {
 			if tab := changeTable(b.u, k, changes, effects); tab != nil {
 				title := spoils(k)
 				b.sheet.section(strings.ToUpper(title[:1])+title[1:], tab)
@@ -51,12 +51,12 @@ func CompareSheet(old, new Revision) (s *Sheet, differ bool) {
 }
 
 // changeTable holds the changes of one weight; nil where there are none.
-func changeTable(u qty.Unit, s plan.Spoils, all []plan.Change, effects []plan.Effect) *Table {
+func changeTable(u qty.Unit, s revision.Spoils, all []revision.Change, effects []revision.Effect) *Table {
 	t := &Table{Columns: []Column{{Head: []string{"where"}}, {Head: []string{"what"}}, {Head: []string{"old"}}, {Head: []string{"new"}}, {Head: []string{"comes to"}}}}
 	for _, c := range all {
 		if c.Spoils == s {
 			comes := ""
-			if e, ok := plan.EffectOf(c, effects); ok {
+			if e, ok := revision.EffectOf(c, effects); ok {
 				if comes = "a result"; e.Part != "all together" {
 					comes = effect(u, e)
 				}

@@ -4,8 +4,8 @@ import (
 	"encoding/json"
 	"fmt"
 
-	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/revision"
 )
 
 // CompareSchema names the layout of the report as JSON. Fields are added,
@@ -79,9 +79,9 @@ type lineDocument struct {
 // any difference.
 func CompareJSON(old, new Revision) (data []byte, differ bool, err error) {
 	d := compareDocument{Schema: CompareSchema, Old: old.Name, New: new.Name, Changes: []changeDocument{}, Effects: []effectDocument{}, Programs: []programDocument{}}
-	effects := plan.Effects(old.Plan, new.Plan)
-	for _, c := range plan.Compare(old.Plan, new.Plan) {
-		e, _ := plan.EffectOf(c, effects)
+	effects := revision.Effects(old.Plan, new.Plan)
+	for _, c := range revision.Compare(old.Plan, new.Plan) {
+		e, _ := revision.EffectOf(c, effects)
 		d.Changes = append(d.Changes, changeDocument{spoils(c.Spoils), c.Where, c.What, side(c.Old), side(c.New), e.Part})
 	}
 	for _, e := range effects {
@@ -110,25 +110,25 @@ func lineDocuments(acts []Act) []lineDocument {
 	return out
 }
 
-func side(f plan.Figure) sideDocument {
+func side(f revision.Figure) sideDocument {
 	number, mm, microns := f.Number, f.Length.MM(), f.Length.Microns()
 	switch f.Is {
-	case plan.FigureNone:
+	case revision.FigureNone:
 		return sideDocument{}
-	case plan.FigureText:
+	case revision.FigureText:
 		return sideDocument{Text: f.Text}
-	case plan.FigureRa:
+	case revision.FigureRa:
 		return sideDocument{Ra: &microns}
-	case plan.FigureNumber:
+	case revision.FigureNumber:
 		return sideDocument{Number: &number, Unit: f.Text}
-	case plan.FigureSurface:
+	case revision.FigureSurface:
 		return sideDocument{Surface: &number}
 	}
 	return sideDocument{MM: &mm}
 }
 
 // effect says in a line what a part of the changes comes to, made alone.
-func effect(u qty.Unit, e plan.Effect) string {
+func effect(u qty.Unit, e revision.Effect) string {
 	if !e.Feasible[0] || !e.Feasible[1] {
 		words := map[bool]string{true: "feasible", false: "NOT feasible"}
 		return e.Part + ", " + words[e.Feasible[0]] + " -> " + words[e.Feasible[1]]
@@ -138,7 +138,7 @@ func effect(u qty.Unit, e plan.Effect) string {
 }
 
 // effects prints what the changes come to.
-func (t *printer) effects(u qty.Unit, list []plan.Effect) {
+func (t *printer) effects(u qty.Unit, list []revision.Effect) {
 	tab := effectTable(u, list)
 	if tab == nil {
 		return
@@ -151,7 +151,7 @@ func (t *printer) effects(u qty.Unit, list []plan.Effect) {
 
 // effectTable holds what the changes come to, part by part; nil where nothing is
 // known of it.
-func effectTable(u qty.Unit, list []plan.Effect) *Table {
+func effectTable(u qty.Unit, list []revision.Effect) *Table {
 	if len(list) == 0 {
 		return nil
 	}

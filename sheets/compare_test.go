@@ -14,6 +14,7 @@ import (
 
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/revision"
 )
 
 func TestPassesGolden(t *testing.T) {
@@ -39,7 +40,7 @@ func TestDeterministic(t *testing.T) {
 	if first.String() != second.String() {
 		t.Error("two sheets of one plan differ")
 	}
-	if c := plan.Compare(p, winch()); len(c) > 0 {
+	if c := revision.Compare(p, winch()); len(c) > 0 {
 		t.Errorf("building a sheet changed its plan: %v", c)
 	}
 }
@@ -117,14 +118,14 @@ func TestCompareSame(t *testing.T) {
 // "3.1496 -> 3.1496".
 func TestFiguresToldApart(t *testing.T) {
 	for _, tc := range []struct {
-		a, b plan.Figure
+		a, b revision.Figure
 		want string
 	}{
-		{plan.Figure{Is: plan.FigureSize, Length: 80_000_000}, plan.Figure{Is: plan.FigureSize, Length: 80_000_400}, "Ø80.0000 mm -> Ø80.0004 mm"},
-		{plan.Figure{Is: plan.FigureFeed, Length: 100_000}, plan.Figure{Is: plan.FigureFeed, Length: 120_000}, "0.100 mm/rev -> 0.120 mm/rev"},
-		{plan.Figure{Is: plan.FigureRa, Length: 1600}, plan.Figure{Is: plan.FigureRa, Length: 1603}, "1.6 µm -> 1.603 µm"},
-		{plan.Figure{}, plan.Figure{Is: plan.FigureNumber, Number: 90, Text: "°"}, "none -> 90°"},
-		{plan.Figure{Is: plan.FigureNumber, Number: 1.1e-5, Text: "1/K"}, plan.Figure{Is: plan.FigureNumber, Number: 1.2e-5, Text: "1/K"}, "1.1e-05 1/K -> 1.2e-05 1/K"},
+		{revision.Figure{Is: revision.FigureSize, Length: 80_000_000}, revision.Figure{Is: revision.FigureSize, Length: 80_000_400}, "Ø80.0000 mm -> Ø80.0004 mm"},
+		{revision.Figure{Is: revision.FigureFeed, Length: 100_000}, revision.Figure{Is: revision.FigureFeed, Length: 120_000}, "0.100 mm/rev -> 0.120 mm/rev"},
+		{revision.Figure{Is: revision.FigureRa, Length: 1600}, revision.Figure{Is: revision.FigureRa, Length: 1603}, "1.6 µm -> 1.603 µm"},
+		{revision.Figure{}, revision.Figure{Is: revision.FigureNumber, Number: 90, Text: "°"}, "none -> 90°"},
+		{revision.Figure{Is: revision.FigureNumber, Number: 1.1e-5, Text: "1/K"}, revision.Figure{Is: revision.FigureNumber, Number: 1.2e-5, Text: "1/K"}, "1.1e-05 1/K -> 1.2e-05 1/K"},
 	} {
 		u := qty.Metric
 		if got := figure(u, tc.a, tc.b) + " -> " + figure(u, tc.b, tc.a); got != tc.want {

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 
+	"borewright/process/passes"
+	"borewright/process/place"
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/sheets/draw"
@@ -128,7 +130,7 @@ func (b *builder) depthAxis(from, to qty.Length) draw.Scale {
 }
 
 // landChart is the size that the last pass leaves along the bore.
-func (b *builder) landChart(v plan.Visit, springs []plan.SpringCurve) *draw.Plot {
+func (b *builder) landChart(v plan.Visit, springs []passes.SpringCurve) *draw.Plot {
 	if len(springs) == 0 || v.Limits.High <= v.Limits.Low || v.To <= v.From {
 		return nil
 	}
@@ -153,7 +155,7 @@ func (b *builder) landChart(v plan.Visit, springs []plan.SpringCurve) *draw.Plot
 }
 
 // springChart is the push-off of every pass along the bore.
-func (b *builder) springChart(springs []plan.SpringCurve) *draw.Plot {
+func (b *builder) springChart(springs []passes.SpringCurve) *draw.Plot {
 	if len(springs) == 0 || len(springs[0].Points) < 2 {
 		return nil
 	}
@@ -196,7 +198,7 @@ func lineAt(line []draw.Pt, x float64) float64 {
 }
 
 // quietChart is the margin against chatter over speed, with the passes chosen.
-func (b *builder) quietChart(curves []plan.QuietCurve) *draw.Plot {
+func (b *builder) quietChart(curves []passes.QuietCurve) *draw.Plot {
 	if len(curves) == 0 || len(curves[0].Points) < 2 {
 		return nil
 	}
@@ -230,7 +232,7 @@ func (b *builder) quietChart(curves []plan.QuietCurve) *draw.Plot {
 }
 
 // budgetChart is what keeps the size from being known, as bars.
-func (b *builder) budgetChart(g plan.SizeDoubt) Figure {
+func (b *builder) budgetChart(g passes.SizeDoubt) Figure {
 	u := b.u
 	s := draw.New(chartWide, chartHigh, fmt.Sprintf("Size budget of pass %d", g.Pass), "What keeps the size from being known, part by part, against what the limits leave.")
 	most := math.Max(u.Number(g.Total), u.Number(g.Allowed))
@@ -291,7 +293,7 @@ func (b *builder) wornFigure(i int) []Block {
 	return []Block{&Heading{"The old bore, round the clock"}, f}
 }
 
-func (b *builder) wornRing(r plan.WornRing) Figure {
+func (b *builder) wornRing(r place.WornRing) Figure {
 	const w, h = chartWide, 52.0
 	u := b.u
 	clean := dval(u, r.CleanUp) / 2
@@ -328,7 +330,7 @@ func (b *builder) wornRing(r plan.WornRing) Figure {
 	s.Line(draw.Axis(), draw.Pt{X: c.X - 20, Y: c.Y}, draw.Pt{X: c.X + 20, Y: c.Y})
 	s.Line(draw.Axis(), draw.Pt{X: c.X, Y: c.Y - 20}, draw.Pt{X: c.X, Y: c.Y + 20})
 	s.Circle(draw.Outline(), draw.None, c, circle)
-	pts := append([]plan.WornPoint(nil), r.Points...)
+	pts := append([]place.WornPoint(nil), r.Points...)
 	for i := 1; i < len(pts); i++ { // round the clock
 		for k := i; k > 0 && pts[k].Clock < pts[k-1].Clock; k-- {
 			pts[k], pts[k-1] = pts[k-1], pts[k]

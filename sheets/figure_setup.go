@@ -5,7 +5,8 @@ import (
 	"math"
 
 	"borewright/process"
-	"borewright/process/plan"
+
+	"borewright/process/place"
 	"borewright/process/qty"
 	"borewright/sheets/draw"
 )
@@ -52,7 +53,7 @@ type setupDrawing struct {
 	upright      bool    // labels of stations written upward
 	axis, left   float64 // of the drawing on paper
 	bodyTop      float64
-	tight        plan.Clearance
+	tight        place.Clearance
 	tightKnown   bool
 	height       float64
 }
@@ -455,7 +456,7 @@ func (d *setupDrawing) describe() {
 }
 
 // tightAt says where a clearance is.
-func (b *builder) tightAt(c plan.Clearance) string {
+func (b *builder) tightAt(c place.Clearance) string {
 	st := clean(b.in.Stations[c.Station].Name)
 	switch {
 	case c.Bottom:
@@ -467,7 +468,7 @@ func (b *builder) tightAt(c plan.Clearance) string {
 }
 
 // tightWords is a clearance as a sentence.
-func (b *builder) tightWords(c plan.Clearance) string {
+func (b *builder) tightWords(c place.Clearance) string {
 	st := clean(b.in.Stations[c.Station].Name)
 	switch {
 	case c.Room < 0:

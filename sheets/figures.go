@@ -7,8 +7,9 @@ import (
 	"strings"
 
 	"borewright/process"
-	"borewright/process/plan"
+
 	"borewright/process/qty"
+	"borewright/process/revision"
 )
 
 // fitName is "Ø3.1496 H7" as drawings write it, or "" without a fit.
@@ -67,7 +68,7 @@ func step(r process.Range, v float64) (words string, on bool) {
 
 // figure prints one side of a change. Old and new are given together, so that
 // both carry enough decimals to be told apart.
-func figure(u qty.Unit, v, beside plan.Figure) string {
+func figure(u qty.Unit, v, beside revision.Figure) string {
 	length := func(kind func(qty.Length) qty.Figure) string {
 		other := kind(beside.Length)
 		if beside.Is != v.Is {
@@ -77,21 +78,21 @@ func figure(u qty.Unit, v, beside plan.Figure) string {
 		return s
 	}
 	switch v.Is {
-	case plan.FigureNone:
+	case revision.FigureNone:
 		return "none"
-	case plan.FigureText:
+	case revision.FigureText:
 		return v.Text
-	case plan.FigureSize:
+	case revision.FigureSize:
 		return length(func(l qty.Length) qty.Figure { return qty.Diameter(l).Figure() })
-	case plan.FigureLength:
+	case revision.FigureLength:
 		return length(qty.Length.Figure)
-	case plan.FigureFine:
+	case revision.FigureFine:
 		return length(qty.Fine)
-	case plan.FigureFeed:
+	case revision.FigureFeed:
 		return length(qty.Feed)
-	case plan.FigureRa:
+	case revision.FigureRa:
 		return length(qty.Roughness)
-	case plan.FigureSurface:
+	case revision.FigureSurface:
 		return u.Say(qty.KindExactCuttingSpeed.Of(v.Number))
 	}
 	s := number(v.Number)

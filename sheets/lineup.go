@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 
+	"borewright/process/place"
 	"borewright/process/plan"
 	"borewright/process/qty"
 )
@@ -27,7 +28,7 @@ func WriteLineUp(w io.Writer, p *plan.Plan, size qty.Diameter) error {
 		}
 		if size > 0 {
 			c := *x.CleanUp
-			c.Shadows = append([]plan.Shadow{c.Shadow(size)}, c.Shadows...)
+			c.Shadows = append([]place.Shadow{c.Shadow(size)}, c.Shadows...)
 			x.CleanUp = &c
 		}
 		t.section("Clean-up size of "+x.Station.Name, b.cleanUpBlocks(x))
@@ -38,7 +39,7 @@ func WriteLineUp(w io.Writer, p *plan.Plan, size qty.Diameter) error {
 
 // WriteReach prints whether the bar gets to every bore, and the bars of the
 // shop's list if any were tried.
-func WriteReach(w io.Writer, p *plan.Plan, choices []plan.Choice) error {
+func WriteReach(w io.Writer, p *plan.Plan, choices []place.Choice) error {
 	b := newBuilder(p)
 	t := b.terminal()
 	for _, x := range p.Bores {

@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"borewright/process"
+	"borewright/process/place"
 	"borewright/process/plan"
 	"borewright/process/qty"
 )
@@ -32,7 +33,7 @@ func shipped(t interface{ Fatal(...any) }, name string) *plan.Plan {
 func TestLineUpFits(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := shipped(t, rapid.SampledFrom([]string{"lock-winch/manual.toml", "gear-case/job.toml", "ferry-ramp/job.toml"}).Draw(t, "job"))
-		choices := []plan.Choice{{Name: "a"}, {Name: "b", Why: "c"}}
+		choices := []place.Choice{{Name: "a"}, {Name: "b", Why: "c"}}
 		scramble(t, reflect.ValueOf(p).Elem(), rapid.Bool().Draw(t, "figures"))
 		scramble(t, reflect.ValueOf(&choices).Elem(), true)
 		var text, ascii, line, reach bytes.Buffer
@@ -106,7 +107,7 @@ func TestLineUpSaysWhyThereIsNone(t *testing.T) {
 // What readings on one side do not tell is said to be not known.
 func TestOneSidedReadings(t *testing.T) {
 	p := &plan.Plan{Job: &process.Job{Units: qty.Metric}}
-	c := &plan.CleanUp{TrueAxis: qty.DiameterMM(80.6), Axis: true, Words: "Read all round.", Depths: []plan.AtDepth{{Readings: 4}, {Readings: 4}}}
+	c := &place.CleanUp{TrueAxis: qty.DiameterMM(80.6), Axis: true, Words: "Read all round.", Depths: []place.AtDepth{{Readings: 4}, {Readings: 4}}}
 	kv := newBuilder(p).cleanUpBlocks(plan.Bore{CleanUp: c})[0].(*KeyValues)
 	got := map[string]string{}
 	for _, x := range kv.Items {

@@ -27,7 +27,7 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 			t.block(x)
 		}
 	}
-	if b.plan.Feasible && len(b.plan.Bores) == 0 && b.plan.Sofar != nil {
+	if b.plan.Feasible && len(b.plan.Bores) == 0 && b.plan.Findings != nil {
 		return nil // that all is finished has been said
 	}
 	for _, x := range b.plan.Bores {

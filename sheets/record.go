@@ -5,6 +5,7 @@ import (
 
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/record"
 )
 
 // BuildRecord lays out the as-built record of a job, for the customer to keep:
@@ -14,7 +15,7 @@ import (
 func BuildRecord(first, now *plan.Plan) *Sheet {
 	b := newBuilder(first)
 	b.sheet.Kind = "As-built record"
-	rows := plan.Of(first, now)
+	rows := record.Of(first, now)
 	b.recordHead(rows)
 	b.recordSizes(rows)
 	for _, a := range rows {
@@ -31,7 +32,7 @@ func BuildRecord(first, now *plan.Plan) *Sheet {
 
 // Accepted reports whether every visit of a record is finished, in limits, and as
 // round and smooth as asked where that was measured.
-func Accepted(rows []plan.AsBuilt) bool {
+func Accepted(rows []record.AsBuilt) bool {
 	for _, a := range rows {
 		if !a.Done || !a.In || a.FormOut() {
 			return false
@@ -40,7 +41,7 @@ func Accepted(rows []plan.AsBuilt) bool {
 	return len(rows) > 0
 }
 
-func (b *builder) recordHead(rows []plan.AsBuilt) {
+func (b *builder) recordHead(rows []record.AsBuilt) {
 	kv := &KeyValues{}
 	add := func(k, v string) {
 		if v != "" {
@@ -88,7 +89,7 @@ func (b *builder) recordHead(rows []plan.AsBuilt) {
 }
 
 // recordSizes is the table the customer looks at first.
-func (b *builder) recordSizes(rows []plan.AsBuilt) {
+func (b *builder) recordSizes(rows []record.AsBuilt) {
 	t := &Table{Columns: []Column{{Head: []string{"bore"}}, {Head: []string{"visit"}, Align: Decimal}, {Head: []string{"limits", "low"}, Align: Decimal}, {Head: []string{"limits", "high"}, Align: Decimal},
 		{Head: []string{"found", "least"}, Align: Decimal}, {Head: []string{"found", "most"}, Align: Decimal}, {Head: []string{"in or out"}}}}
 	for _, a := range rows {
@@ -101,7 +102,7 @@ func (b *builder) recordSizes(rows []plan.AsBuilt) {
 	b.sheet.section("Sizes as built, in "+b.u.Word(), t)
 }
 
-func (b *builder) verdict(a plan.AsBuilt) string {
+func (b *builder) verdict(a record.AsBuilt) string {
 	switch {
 	case len(a.Cuts) == 0 && a.AtHome:
 		return "not measured"
@@ -117,7 +118,7 @@ func (b *builder) verdict(a plan.AsBuilt) string {
 	return "OUT, " + b.u.Say(-a.Off) + " under"
 }
 
-func (b *builder) recordVisit(a plan.AsBuilt) {
+func (b *builder) recordVisit(a record.AsBuilt) {
 	title := fmt.Sprintf("%s, visit %d: %s", a.Station, a.Visit, a.Title)
 	kv := &KeyValues{}
 	add := func(k, v string) { kv.Items = append(kv.Items, KeyValue{k, v}) }
@@ -146,9 +147,9 @@ func (b *builder) recordVisit(a plan.AsBuilt) {
 		form = b.u.Say(qty.Fine(a.Uneven)) + " of radius between the two-point sizes at one depth"
 	}
 	switch a.Round {
-	case plan.ShownOut:
+	case record.ShownOut:
 		form += ": OUT, " + b.u.Say(qty.Fine(a.Roundness)) + " asked for"
-	case plan.InDoubt:
+	case record.InDoubt:
 		form += ": more than asked for, by less than the gauge's own doubt"
 	}
 	if a.Uneven >= 0 {
@@ -205,7 +206,7 @@ func (b *builder) recordVisit(a plan.AsBuilt) {
 	b.sheet.section(title, blocks...)
 }
 
-func remarks(a plan.AsBuilt) *KeyValues {
+func remarks(a record.AsBuilt) *KeyValues {
 	kv := &KeyValues{}
 	for _, c := range a.Cuts {
 		s, by := c.Remark, c.By
@@ -226,13 +227,13 @@ func remarks(a plan.AsBuilt) *KeyValues {
 }
 
 // recordRest holds notes, cautions and signatures.
-func (b *builder) recordRest(now *plan.Plan, rows []plan.AsBuilt) {
+func (b *builder) recordRest(now *plan.Plan, rows []record.AsBuilt) {
 	var notes []Block
 	for _, n := range b.in.Notes {
 		notes = append(notes, &Paragraph{Text: n})
 	}
-	if now.Sofar != nil {
-		for _, s := range now.Sofar.Says {
+	if now.Findings != nil {
+		for _, s := range now.Findings.Says {
 			notes = append(notes, &Paragraph{Text: s})
 		}
 	}

@@ -4,14 +4,14 @@ import (
 	"fmt"
 	"io"
 
-	"borewright/process/plan"
+	"borewright/process/measured"
 	"borewright/process/qty"
 )
 
 // BuildShop lays out what finished jobs say of the shop's machines: spring
 // predicted against seen, by bar and stickout, and what follows for force and
 // spindle nose. Sizes are in u.
-func BuildShop(u qty.Unit, jobs int, fits []plan.ShopFit) *Sheet {
+func BuildShop(u qty.Unit, jobs int, fits []measured.ShopFit) *Sheet {
 	f := u
 	s := &Sheet{Kind: "Spring, predicted and seen", Title: "What is learned from " + count(jobs, "finished job")}
 	for _, fit := range fits {
@@ -38,7 +38,7 @@ func BuildShop(u qty.Unit, jobs int, fits []plan.ShopFit) *Sheet {
 }
 
 // WriteShop prints that as text.
-func WriteShop(w io.Writer, u qty.Unit, jobs int, fits []plan.ShopFit) error {
+func WriteShop(w io.Writer, u qty.Unit, jobs int, fits []measured.ShopFit) error {
 	return BuildShop(u, jobs, fits).WriteText(w)
 }
 

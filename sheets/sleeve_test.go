@@ -12,6 +12,7 @@ import (
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/sleeve"
 )
 
 // sleeved is a plan with a sleeve that has something in every field, the press
@@ -21,28 +22,28 @@ func sleeved() *plan.Plan {
 	p.Feasible = false
 	p.Reasons = []plan.Reason{{Where: "winch.toml:3:1", What: "hub bore: too high"}}
 	two := func(a, b float64) [2]qty.Diameter { return [2]qty.Diameter{inchD(a), inchD(b)} }
-	span := func(a, b float64) plan.Span { return plan.Span{Least: inch(a), Most: inch(b)} }
-	before := plan.SleeveWay{Inside: two(3.151, 3.1518), Closure: span(0.0006, 0.0017), Low: inchD(3.1493), High: inchD(3.1512), Roundness: inch(0.0003), OffCentre: inch(0.0002),
+	span := func(a, b float64) sleeve.Span { return sleeve.Span{Least: inch(a), Most: inch(b)} }
+	before := sleeve.SleeveWay{Inside: two(3.151, 3.1518), Closure: span(0.0006, 0.0017), Low: inchD(3.1493), High: inchD(3.1512), Roundness: inch(0.0003), OffCentre: inch(0.0002),
 		Why: []string{"size: too wide"}}
-	here := plan.SleeveWay{Inside: two(3.1334, 3.1342), Closure: span(0.0006, 0.0017), Stock: span(0.016, 0.019), Low: inchD(3.1497), High: inchD(3.1507), Roundness: inch(0.00001), Ra: 1200, Lands: true}
-	p.Bores[0].Sleeve = &plan.Sleeve{
-		Material: tube(), Fit: "H7/r6", Outside: inchD(3.375), Housing: two(3.375, 3.3764), Turned: two(3.377, 3.3779), Match: inch(0.0004), Over: span(0.0014, 0.0022),
+	here := sleeve.SleeveWay{Inside: two(3.1334, 3.1342), Closure: span(0.0006, 0.0017), Stock: span(0.016, 0.019), Low: inchD(3.1497), High: inchD(3.1507), Roundness: inch(0.00001), Ra: 1200, Lands: true}
+	p.Bores[0].Sleeve = &sleeve.Sleeve{
+		Material: tube(), Fit: "H7/r6", Outside: inchD(3.375), Housing: two(3.375, 3.3764), Turned: two(3.377, 3.3779), Match: inch(0.0004), Interference: span(0.0014, 0.0022),
 		Length: span(2.365, 2.375), Wall: inch(0.113), Hub: span(0.64, 1.39), Assumed: true, InPlace: true, Asked: process.BoreInPlace, Why: "It lands.", Other: "Wider limits.",
-		Before: before, Here: here, Final: &plan.FinalClearance{Part: two(3.1495, 3.15), Asked: span(-0.0004, 0.0012), Expected: span(-0.0003, 0.0012), AtWork: span(-0.0004, 0.0013), PartOf: tube()},
+		Before: before, Here: here, Final: &sleeve.FinalClearance{Part: two(3.1495, 3.15), Asked: span(-0.0004, 0.0012), Expected: span(-0.0003, 0.0012), AtWork: span(-0.0004, 0.0013), PartOf: tube()},
 		Effective: span(0.0008, 0.0022), Closure: here.Closure, Pressure: [2]float64{2, 7}, Service: [2]float64{-10, 70}, AtWork: [2]float64{1.5, 8},
-		Stresses:   []plan.SleeveStress{{Where: "hub bore", Hoop: [2]float64{20, 120}, Equivalent: 120, Allowed: 100, Criterion: "hoop tension, brittle"}},
-		PressForce: []plan.PressStroke{{Depth: inch(1.2), Force: [2]qty.Force{1000, 9000}}, {Depth: inch(2.4), Force: [2]qty.Force{2000, 18000}}},
-		Joints: []plan.Joint{
+		Stresses:   []sleeve.SleeveStress{{Where: "hub bore", Hoop: [2]float64{20, 120}, Equivalent: 120, Allowed: 100, Criterion: "hoop tension, brittle"}},
+		PressForce: []sleeve.PressStroke{{Depth: inch(1.2), Force: [2]qty.Force{1000, 9000}}, {Depth: inch(2.4), Force: [2]qty.Force{2000, 18000}}},
+		Joints: []sleeve.Joint{
 			{Way: "press", Taken: true, Torque: [2]qty.Torque{100, 600}, PushOut: [2]qty.Force{2e3, 15e3}, Closure: here.Closure, HubHoop: 120, Reserve: 2.4, Note: "H7/r6", Reasons: []string{"hub bore: too high"}},
 			{Way: "bond", Torque: [2]qty.Torque{5000, 12000}, PushOut: [2]qty.Force{1e5, 3e5}, OffCentre: inch(0.0012), HottestUse: 150, Sound: true, Note: "high strength"}},
-		Assembly: []plan.Assembly{
+		Assembly: []sleeve.Assembly{
 			{Name: "press", Possible: true, HubTo: 20, SleeveTo: 20, Clearance: inch(-0.0022), Force: 18000, Why: "it goes", Cautions: []string{"Stand clear.", "Local codes first."}},
 			{Name: "heat the housing", Possible: true, HubTo: 120, SleeveTo: 20, Clearance: inch(0.0017), Why: "it opens", Cautions: []string{"Heat slowly.", "Local codes first."}},
 			{Name: "sleeve in dry ice", HubTo: 20, SleeveTo: -78, Clearance: inch(0.0004), Why: "too little", Cautions: []string{"Ventilate."}}},
-		Bonding: []string{"Clean both."}, Chuck: plan.Chucking{Grip: 2000, GripMost: 40, Lobes: inch(0.005), SixPads: inch(0.0003), Allowed: inch(0.0001), Rough: true,
+		Bonding: []string{"Clean both."}, Chuck: sleeve.Chucking{Grip: 2000, GripMost: 40, Lobes: inch(0.005), SixPads: inch(0.0003), Allowed: inch(0.0001), Rough: true,
 			OuterDia: inchD(3.378), Bored: inchD(3.133), Instead: []string{"Soft jaws.", "Six pads."}},
-		Details: []plan.Detail{{What: "Vent", How: "a groove"}}, Lathe: []string{"Rough it.", "Finish it."},
-		Order:    []plan.OrderStep{{Text: "Bore the housing."}, {Text: "Measure the housing.", Hold: true}},
+		Details: []sleeve.Detail{{What: "Vent", How: "a groove"}}, Lathe: []string{"Rough it.", "Finish it."},
+		Order:    []sleeve.OrderStep{{Text: "Bore the housing."}, {Text: "Measure the housing.", Hold: true}},
 		Cautions: []string{"The hub is brittle."}, Stops: []string{"hub bore: too high"},
 	}
 	return p
@@ -81,7 +82,7 @@ func TestSleeveSaysAll(t *testing.T) {
 	// Bonded and finished before: a gap, nothing closes, nothing left inside.
 	p := sleeved()
 	s := p.Bores[0].Sleeve
-	s.Hold, s.InPlace, s.Before.Closure, s.Over = process.Bond, false, plan.Span{}, plan.Span{Least: inch(-0.0024), Most: inch(-0.0016)}
+	s.Fastening, s.InPlace, s.Before.Closure, s.Interference = process.Bond, false, sleeve.Span{}, sleeve.Span{Least: inch(-0.0024), Most: inch(-0.0016)}
 	flat = strings.Join(strings.Fields(sleeveText(t, p)), " ")
 	for _, want := range []string{"finished on the lathe, before it goes in", "outside under housing 0.0016 0.0024", "closes by nothing"} {
 		if !strings.Contains(flat, want) {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 
+	"borewright/process/measured"
 	"borewright/process/plan"
 	"borewright/process/qty"
 )
@@ -38,7 +39,7 @@ func (b *builder) sofar() {
 }
 
 // setTo is what the cutter was set to, "" where nothing was cut.
-func (b *builder) setTo(c plan.CutSeen) string {
+func (b *builder) setTo(c measured.Cut) string {
 	if c.Setting == 0 {
 		return ""
 	}
@@ -46,7 +47,7 @@ func (b *builder) setTo(c plan.CutSeen) string {
 }
 
 func (b *builder) sofarBlocks() []Block {
-	s := b.plan.Sofar
+	s := b.plan.Findings
 	if s == nil {
 		return nil
 	}

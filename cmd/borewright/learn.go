@@ -11,7 +11,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"borewright/process"
-	"borewright/process/plan"
+
+	"borewright/process/measured"
 	"borewright/process/qty"
 	"borewright/sheets"
 )
@@ -34,7 +35,7 @@ machine = "that-file.toml": read it, and adopt it if you trust it.`,
 			if err != nil {
 				return err
 			}
-			var cuts []plan.ShopCut
+			var cuts []measured.ShopCut
 			units := qty.Metric
 			beside := map[string]string{} // machine -> folder of a job that names it
 			for i, path := range found {
@@ -50,9 +51,9 @@ machine = "that-file.toml": read it, and adopt it if you trust it.`,
 				if err != nil {
 					return err
 				}
-				cuts = append(cuts, plan.ShopCuts(p.Job, p.Sofar)...)
+				cuts = append(cuts, measured.ShopCuts(p.Job, p.Findings)...)
 			}
-			fits := plan.FitShop(cuts)
+			fits := measured.FitShop(cuts)
 			if len(fits) == 0 {
 				return fmt.Errorf("learn: no job in %s has a measured cut to learn from; enter them with \"borewright measured JOB\"", args[0])
 			}
@@ -89,9 +90,9 @@ func finishedJobs(dir string) ([]string, error) {
 }
 
 // writeLearned writes the machine file.
-func writeLearned(cmd *cobra.Command, fits []plan.ShopFit, beside map[string]string, machine, out string) error {
+func writeLearned(cmd *cobra.Command, fits []measured.ShopFit, beside map[string]string, machine, out string) error {
 	var names []string
-	var fit *plan.ShopFit
+	var fit *measured.ShopFit
 	for i := range fits {
 		names = append(names, fits[i].Machine)
 		if fits[i].Machine == machine || machine == "" && len(fits) == 1 {

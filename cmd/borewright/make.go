@@ -42,7 +42,7 @@ every page; programs are never written then.`,
 			if err != nil {
 				return err
 			}
-			if p.Feasible && p.Sofar != nil && len(p.Bores) == 0 {
+			if p.Feasible && p.Findings != nil && len(p.Bores) == 0 {
 				fmt.Fprintf(cmd.OutOrStdout(), "Every bore is finished: there is nothing left to make. borewright record %s writes the record.\n", args[0])
 				return nil
 			}

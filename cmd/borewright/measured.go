@@ -10,6 +10,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/plan"
+	"borewright/process/record"
 	"borewright/sheets"
 )
 
@@ -75,7 +76,7 @@ func enterMeasured(cmd *cobra.Command, path string, f entryFlags) error {
 	if f.show {
 		return sayRest(cmd, path, p, f.asJSON)
 	}
-	if !p.Feasible && p.Sofar == nil {
+	if !p.Feasible && p.Findings == nil {
 		return fmt.Errorf("measured: the job has no feasible plan, so nothing was to be cut; see \"borewright plan %s\"", path)
 	}
 	var q *questions
@@ -89,7 +90,7 @@ func enterMeasured(cmd *cobra.Command, path string, f entryFlags) error {
 	if err != nil {
 		return fmt.Errorf("measured: %w", err)
 	}
-	if err := slipsPassed(cmd, plan.Slips(p, m), f.sure, q); err != nil {
+	if err := slipsPassed(cmd, record.Slips(p, m), f.sure, q); err != nil {
 		return err
 	}
 	seen := entriesOf(p)
@@ -99,10 +100,10 @@ func enterMeasured(cmd *cobra.Command, path string, f entryFlags) error {
 		}
 		// Another entry came in between: is this one still what it was?
 		again := plan.MakeAfter(job, now)
-		if m, err = plan.Fill(again, m); err != nil {
+		if m, err = record.Fill(again, m); err != nil {
 			return fmt.Errorf("measured: somebody entered results meanwhile: %w", err)
 		}
-		return slipsPassed(cmd, plan.Slips(again, m), f.sure, nil)
+		return slipsPassed(cmd, record.Slips(again, m), f.sure, nil)
 	})
 	if err != nil {
 		return err
@@ -117,15 +118,15 @@ func enterMeasured(cmd *cobra.Command, path string, f entryFlags) error {
 }
 
 func entriesOf(p *plan.Plan) int {
-	if p.Sofar == nil {
+	if p.Findings == nil {
 		return 0
 	}
-	return p.Sofar.Entries
+	return p.Findings.Entries
 }
 
 // slipsPassed prints what looks like a slip and asks, refuses, or lets it
 // pass.
-func slipsPassed(cmd *cobra.Command, slips []plan.Slip, sure bool, q *questions) error {
+func slipsPassed(cmd *cobra.Command, slips []record.Slip, sure bool, q *questions) error {
 	if len(slips) == 0 {
 		return nil
 	}
@@ -165,9 +166,9 @@ func sayRest(cmd *cobra.Command, path string, p *plan.Plan, asJSON bool) error {
 		if err := sheets.WritePasses(out, p); err != nil {
 			return err
 		}
-		if p.Feasible && len(p.Bores) > 0 && p.Sofar != nil {
+		if p.Feasible && len(p.Bores) > 0 && p.Findings != nil {
 			fmt.Fprintf(out, "\nborewright make %s writes the sheet%s for the rest.\n", path, programToo(p))
-		} else if p.Feasible && p.Sofar != nil {
+		} else if p.Feasible && p.Findings != nil {
 			fmt.Fprintf(out, "\nborewright record %s writes the record.\n", path)
 		}
 	}
@@ -199,7 +200,7 @@ func entryOf(job *process.Job, p *plan.Plan, f *entryFlags, q *questions) (proce
 		return m, err
 	}
 	m.Station = station
-	if _, next, ok := plan.Next(p, job.Stations[station].Name); ok && f.pass == 0 {
+	if _, next, ok := record.Next(p, job.Stations[station].Name); ok && f.pass == 0 {
 		if f.pass = next.N; q != nil {
 			if f.pass, err = q.number("After which pass", next.N); err != nil {
 				return m, err
@@ -210,7 +211,7 @@ func entryOf(job *process.Job, p *plan.Plan, f *entryFlags, q *questions) (proce
 		return m, fmt.Errorf("nothing is left to measure at %q; name the --pass to enter it again", job.Stations[station].Name)
 	}
 	m.Pass = f.pass
-	if m, err = plan.Fill(p, m); err != nil {
+	if m, err = record.Fill(p, m); err != nil {
 		return m, err
 	}
 	if q != nil {
@@ -242,7 +243,7 @@ func entryOf(job *process.Job, p *plan.Plan, f *entryFlags, q *questions) (proce
 		}
 	}
 	if len(m.Sizes) == 0 {
-		return m, plan.ErrNothing
+		return m, record.ErrNothing
 	}
 	m.Remark, m.By, m.When = f.remark, f.by, f.when
 	return m, nil

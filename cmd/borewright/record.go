@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"borewright/process/plan"
+	"borewright/process/record"
 	"borewright/sheets"
 )
 
@@ -48,7 +49,7 @@ The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 			if err != nil {
 				return err
 			}
-			if !sheets.Accepted(plan.Of(first, now)) {
+			if !sheets.Accepted(record.Of(first, now)) {
 				return errNo
 			}
 			return nil

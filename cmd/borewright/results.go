@@ -119,7 +119,7 @@ func newID() string {
 // keepWorkedTo refuses a folder that holds the plan that was worked to before
 // the last measurement: what was cut from stays as it was.
 func keepWorkedTo(p *plan.Plan, dir string) error {
-	if p.Sofar == nil {
+	if p.Findings == nil {
 		return nil
 	}
 	old, err := os.ReadFile(filepath.Join(dir, "plan.json"))

@@ -9,6 +9,7 @@ import (
 
 	"borewright/post"
 	"borewright/process"
+	"borewright/process/passes"
 	"borewright/process/plan"
 )
 
@@ -184,7 +185,7 @@ func say(p *plan.Plan, visit int, s string) {
 	v.Before, v.After = append(v.Before, s), append(v.After, s)
 	for i := range v.Passes {
 		if h := v.Passes[i].Hold; h != nil {
-			v.Passes[i].Hold = &plan.Hold{Measure: append([]string{s}, h.Measure...), Then: s}
+			v.Passes[i].Hold = &passes.Hold{Measure: append([]string{s}, h.Measure...), Then: s}
 		}
 	}
 }

@@ -7,7 +7,8 @@ import (
 	"testing"
 
 	"borewright/post"
-	"borewright/process/plan"
+
+	"borewright/process/measured"
 )
 
 // No two programs of a job share a file name or an O number, whatever was
@@ -20,9 +21,9 @@ func TestNumbersAndNames(t *testing.T) {
 	names, numbers := map[string]bool{}, map[string]bool{}
 	var texts [][]byte
 	for entries := range 5 {
-		p.Sofar = nil
+		p.Findings = nil
 		if entries > 0 {
-			p.Sofar = &plan.Sofar{Entries: entries}
+			p.Findings = &measured.Findings{Entries: entries}
 		}
 		p.Bores[0].Visits = whole
 		if entries > 2 {
@@ -45,7 +46,7 @@ func TestNumbersAndNames(t *testing.T) {
 			texts = append(texts, program)
 		}
 	}
-	p.Sofar, p.Bores[0].Visits = nil, whole
+	p.Findings, p.Bores[0].Visits = nil, whole
 	for _, c := range []struct {
 		why  string
 		text []byte

@@ -6,7 +6,8 @@ import (
 	"strings"
 
 	"borewright/post/rs274"
-	"borewright/process/plan"
+
+	"borewright/process/passes"
 	"borewright/process/qty"
 )
 
@@ -95,7 +96,7 @@ func (f *follower) align(told told) {
 		f.add('(', KindSetting, "sets the cutter after the last pass", "no setting: all passes are cut")
 		return
 	}
-	fits := func(p *plan.Pass) bool {
+	fits := func(p *passes.Pass) bool {
 		for _, n := range told.sizes {
 			if !f.states(n, p.Setting) {
 				return false

@@ -9,6 +9,7 @@ import (
 
 	"borewright/post/rs274"
 	"borewright/process"
+	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
 )
@@ -295,7 +296,7 @@ func (w *words) judge(out *findings, c *process.Control, v *plan.Visit, number i
 		out.put(n)
 	}
 	for _, s := range w.idle {
-		if !slices.ContainsFunc(v.Passes, func(p plan.Pass) bool { return math.Abs(s.v-float64(p.Speed)) <= 0.5 }) {
+		if !slices.ContainsFunc(v.Passes, func(p passes.Pass) bool { return math.Abs(s.v-float64(p.Speed)) <= 0.5 }) {
 			out.put(noted{Finding: Finding{Line: s.line, Col: s.col, Kind: KindSpeed, What: fmt.Sprintf("S%.6g while the spindle stands, which is the speed of no pass", s.v), Want: "S with M3, at the pass's speed"}})
 		}
 	}
@@ -351,7 +352,7 @@ func numberOf(p *plan.Plan, bore, visit int) int {
 	if first <= 0 {
 		return 0
 	}
-	if p.Sofar == nil {
+	if p.Findings == nil {
 		n := first + visit
 		for i := range bore {
 			n += len(p.Bores[i].Visits)
@@ -359,5 +360,5 @@ func numberOf(p *plan.Plan, bore, visit int) int {
 		return n
 	}
 	b := &p.Bores[bore]
-	return first + 2*(len(p.Job.Bores)*p.Sofar.Entries+max(p.Job.BoreAt(b.Bore.Station), 0)) + b.Visits[visit].N - 1
+	return first + 2*(len(p.Job.Bores)*p.Findings.Entries+max(p.Job.BoreAt(b.Bore.Station), 0)) + b.Visits[visit].N - 1
 }

@@ -4,7 +4,11 @@ import (
 	"fmt"
 
 	"borewright/process"
+	"borewright/process/measured"
+	"borewright/process/passes"
+	"borewright/process/place"
 	"borewright/process/qty"
+	"borewright/process/sleeve"
 )
 
 // MakeAfter plans what is left of a job after what was measured. It is the same
@@ -33,31 +37,31 @@ func makeAfter(job *process.Job, results *process.Results) *Plan {
 		return p // nothing but another entry frees it
 	}
 	p := try(job, k, true)
-	p.Sofar = k.sofar
+	p.Findings = k.Findings
 	if p.Feasible && len(p.Bores) == 0 {
-		k.sofar.Says = append(k.sofar.Says, "Every bore of the job is finished: nothing is left to cut.")
+		k.Findings.Says = append(k.Findings.Says, "Every bore of the job is finished: nothing is left to cut.")
 	}
 	return finished(p)
 }
 
 // learned is what the results of a job teach.
-func learned(job *process.Job, results *process.Results) (*known, error) {
-	s, err := newSetup(job)
+func learned(job *process.Job, results *process.Results) (*measured.Learned, error) {
+	s, err := passes.NewSetup(job)
 	if err != nil {
 		return nil, err
 	}
-	var first []plannedBore
-	return learn(s, results, work{
-		visits: func(b process.Bore) ([]PassVisit, error) {
-			_, list, err := visits(s, b, findShape(job.Stations[b.Station], b), [2]qty.Diameter{})
+	var first []measured.PlannedBore
+	return measured.Learn(s, results, measured.Asked{
+		Visits: func(b process.Bore) ([]passes.Visit, error) {
+			_, list, err := visits(s, b, place.AsFound(job.Stations[b.Station], b), [2]qty.Diameter{})
 			return list, err
 		},
-		first: func() []plannedBore {
+		First: func() []measured.PlannedBore {
 			if first == nil {
 				for _, b := range attempt(job, nil).Bores {
-					p := plannedBore{station: b.Station.Name}
+					p := measured.PlannedBore{Station: b.Station.Name}
 					for _, v := range b.Visits {
-						p.visits = append(p.visits, v.PassVisit)
+						p.Visits = append(p.Visits, v.Visit)
 					}
 					first = append(first, p)
 				}
@@ -68,24 +72,24 @@ func learned(job *process.Job, results *process.Results) (*known, error) {
 }
 
 // obey stops the plan where measurements stop it, and takes their cautions over.
-func (p *Plan) obey(s standing) {
-	for _, x := range s.stops {
-		p.stop(x.where, x.what)
+func (p *Plan) obey(s measured.Standing) {
+	for _, x := range s.Stops {
+		p.stop(x.Where, x.What)
 	}
-	p.Cautions = append(p.Cautions, s.cautions...)
+	p.Cautions = append(p.Cautions, s.Cautions...)
 }
 
 // home is what is to be measured when the sleeve of a bore is home, numbered
 // after the last pass; nil where it is bored in place or has been measured.
-func (p *Plan) home(bore int, s *Sleeve, n int) *Pass {
+func (p *Plan) home(bore int, s *sleeve.Sleeve, n int) *passes.Pass {
 	if s == nil || s.InPlace || len(s.Stops) > 0 {
 		return nil
 	}
-	if found, measured := p.known.home(p.Job, bore); measured {
+	if found, measured := p.known.Home(p.Job, bore); measured {
 		p.obey(found)
 		return nil
 	}
-	return s.toMeasure(p.Job, p.Job.Bores[bore].Finish, n)
+	return s.ToMeasure(p.Job, p.Job.Bores[bore].Finish, n)
 }
 
 // JobNow is the job with its stations as they stand by what was measured; the
@@ -94,9 +98,9 @@ func (p *Plan) JobNow() *process.Job {
 	if p.known == nil || p.Job == nil {
 		return p.Job
 	}
-	return p.known.jobNow(p.Job)
+	return p.known.JobNow(p.Job)
 }
 
 // Entry is the last entry of a pass of a bore that this plan goes on from, filled
 // in; false where there is none.
-func (p *Plan) Entry(bore, pass int) (process.Measured, bool) { return p.known.entry(bore, pass) }
+func (p *Plan) Entry(bore, pass int) (process.Measured, bool) { return p.known.Entry(bore, pass) }

@@ -1,38 +1,43 @@
 package plan
 
-import "borewright/process"
+import (
+	"borewright/process"
+
+	"borewright/process/passes"
+	"borewright/process/place"
+)
 
 // Springs gives spring and size against depth for every pass of a visit.
-func (p *Plan) Springs(bore, visit int) []SpringCurve {
+func (p *Plan) Springs(bore, visit int) []passes.SpringCurve {
 	s, v := p.setupOf(bore, visit)
 	if s == nil {
 		return nil
 	}
-	return s.springs(v.PassVisit, p.Bores[bore].Station)
+	return s.Springs(v.Visit, p.Bores[bore].Station)
 }
 
 // Quiet gives the margin against chatter over spindle speed for every pass of a
 // visit.
-func (p *Plan) Quiet(bore, visit int) []QuietCurve {
+func (p *Plan) Quiet(bore, visit int) []passes.QuietCurve {
 	s, v := p.setupOf(bore, visit)
 	if s == nil {
 		return nil
 	}
-	return s.quiet(v.PassVisit, p.Bores[bore].Station)
+	return s.Quiet(v.Visit, p.Bores[bore].Station)
 }
 
 // SizeBudget gives the budget of the finish pass of a visit; false when it has
 // no finish that follows a measured pass.
-func (p *Plan) SizeBudget(bore, visit int) (SizeDoubt, bool) {
+func (p *Plan) SizeBudget(bore, visit int) (passes.SizeDoubt, bool) {
 	s, v := p.setupOf(bore, visit)
 	if s == nil {
-		return SizeDoubt{}, false
+		return passes.SizeDoubt{}, false
 	}
-	return s.sizeBudget(v.PassVisit, p.Bores[bore].Station)
+	return s.SizeBudget(v.Visit, p.Bores[bore].Station)
 }
 
 // setupOf is what a visit was planned with; nil where its job does not say.
-func (p *Plan) setupOf(bore, visit int) (*setup, *Visit) {
+func (p *Plan) setupOf(bore, visit int) (*passes.Setup, *Visit) {
 	v := &p.Bores[bore].Visits[visit]
 	if p.Job == nil || p.Job.Machine == nil || p.Job.Cutter.Material == nil || len(p.Job.Bar.Steps) == 0 {
 		return nil, v
@@ -40,33 +45,33 @@ func (p *Plan) setupOf(bore, visit int) (*setup, *Visit) {
 	s := p.setup
 	if s == nil {
 		var err error
-		if s, err = newSetup(p.Job); err != nil {
+		if s, err = passes.NewSetup(p.Job); err != nil {
 			return nil, v
 		}
 		if p.known != nil {
-			s.learned = p.known
+			s.Learned = p.known
 		}
 	}
 	return s, v
 }
 
 // WornRings gives the readings of one bore, a ring for each depth.
-func (p *Plan) WornRings(bore int) []WornRing {
-	return wornRings(p.Bores[bore].Station, p.Bores[bore].Bore)
+func (p *Plan) WornRings(bore int) []place.WornRing {
+	return place.WornRings(p.Bores[bore].Station, p.Bores[bore].Bore)
 }
 
 // Tightest finds the narrowest place on the way to, in and out of the cut of
 // one visit, over its passes; false when the visit has none or cannot be
 // looked at.
-func (p *Plan) Tightest(bore, visit int) (Clearance, bool) {
+func (p *Plan) Tightest(bore, visit int) (place.Clearance, bool) {
 	b := &p.Bores[bore]
-	return tightest(p.JobNow(), b.Bore.Station, &b.Visits[visit].PassVisit)
+	return place.Tightest(p.JobNow(), b.Bore.Station, &b.Visits[visit].Visit)
 }
 
 // Choose tries the bars of a list on every visit: those that pass come first,
 // the stiffest before the others.
-func (p *Plan) Choose(bars []process.ShopBar) ([]Choice, error) {
-	var visits []*Reach
+func (p *Plan) Choose(bars []process.ShopBar) ([]place.Choice, error) {
+	var visits []*place.Reach
 	for _, b := range p.Bores {
 		for _, v := range b.Visits {
 			if v.Reach != nil {
@@ -74,5 +79,5 @@ func (p *Plan) Choose(bars []process.ShopBar) ([]Choice, error) {
 			}
 		}
 	}
-	return choose(p.Job, visits, bars)
+	return place.Choose(p.Job, visits, bars)
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"borewright/process/passes"
 	"borewright/process/qty"
 )
 
@@ -31,7 +32,7 @@ func TestChipRoomIsTheJobs(t *testing.T) {
 			t.Errorf("room of %g: Why names a bar of %q, twice the room on either side leaves %q", chips, said, want)
 		}
 		for _, c := range fatter(job) {
-			d := c.job.Bar.Steps[slenderStep(c.job.Bar.Steps)].Diameter
+			d := c.job.Bar.Steps[passes.SlenderStep(c.job.Bar.Steps)].Diameter
 			if room := narrowest(job).Minus(d).MM() / 2; room < 2*chips {
 				t.Errorf("room of %g: %s is offered, %.3f on radius is left", chips, c.what, room)
 			}

@@ -9,6 +9,7 @@ import (
 	prop "pgregory.net/rapid"
 
 	"borewright/process"
+	"borewright/process/place"
 	"borewright/process/qty"
 )
 
@@ -197,7 +198,7 @@ func TestAnyReadings(t *testing.T) {
 }
 
 // wornIn gives the seat's job its readings anew, in inches.
-func wornIn(t *testing.T, wear string) *CleanUp {
+func wornIn(t *testing.T, wear string) *place.CleanUp {
 	t.Helper()
 	p := attempt(load(t, edited(t, seatJob, "{ depth = 6.2, at = [0, 90, 180, 270], radius = [1.773, 1.7765, 1.782, 1.7755] }", wear)), nil)
 	c := p.Bores[0].CleanUp

@@ -3,6 +3,8 @@ package plan
 import (
 	"encoding/json"
 	"math"
+
+	"borewright/process/passes"
 )
 
 // Schema names the layout of plan.json. Fields are added, never renamed.
@@ -132,11 +134,11 @@ func (p *Plan) Document() Document {
 		}
 		d.Bores = append(d.Bores, out)
 	}
-	d.Measured = measuredDoc(p.Sofar)
+	d.Measured = measuredDoc(p.Findings)
 	return d
 }
 
-func passDoc(q *Pass) DocumentPass {
+func passDoc(q *passes.Pass) DocumentPass {
 	return DocumentPass{
 		N: q.N, Kind: q.Kind.String(),
 		CutterSetting:  q.Setting.MM(),
@@ -157,7 +159,7 @@ func passDoc(q *Pass) DocumentPass {
 		Taper:          places(q.Taper.MM(), 5),
 		Stress:         places(q.Stress, 1),
 		Chatter: DocumentChatter{
-			Voice: string(q.Stability.Voice()), Least: places(min(q.Stability.Margin[0], 1e6), 3),
+			Voice: string(q.Stability.Chatter()), Least: places(min(q.Stability.Margin[0], 1e6), 3),
 			Most: places(min(q.Stability.Margin[1], 1e6), 3), Hz: places(q.Stability.Hz, 1),
 		},
 	}

@@ -3,6 +3,7 @@ package plan
 import (
 	"encoding/json"
 
+	"borewright/process/place"
 	"borewright/process/qty"
 )
 
@@ -168,15 +169,17 @@ type LineUpDocument struct {
 	Bores   []DocumentWorn   `json:"bores"`
 }
 
-func mm(l qty.Length) float64         { return places(l.MM(), 5) }
-func angle(mrad float64) float64      { return places(mrad, 5) }
-func xy(p Place) XY                   { return XY{mm(p.X), mm(p.Y)} }
-func angles(t [2]float64) XY          { return XY{angle(t[0]), angle(t[1])} }
-func spotDoc(s Spot) DocumentSpot     { return DocumentSpot{mm(s.Depth), places(s.Clock, 3), mm(s.Radius)} }
+func mm(l qty.Length) float64    { return places(l.MM(), 5) }
+func angle(mrad float64) float64 { return places(mrad, 5) }
+func xy(p place.Place) XY        { return XY{mm(p.X), mm(p.Y)} }
+func angles(t [2]float64) XY     { return XY{angle(t[0]), angle(t[1])} }
+func spotDoc(s place.Spot) DocumentSpot {
+	return DocumentSpot{mm(s.Depth), places(s.Clock, 3), mm(s.Radius)}
+}
 func diameter(d qty.Diameter) float64 { return mm(d.Length()) }
 
 // document is the line-up for JSON; nil for none.
-func lineUpDoc(l *LineUp) *DocumentLineUp {
+func lineUpDoc(l *place.LineUp) *DocumentLineUp {
 	if l == nil {
 		return nil
 	}
@@ -219,7 +222,7 @@ func lineUpDoc(l *LineUp) *DocumentLineUp {
 }
 
 // document is a worn bore for JSON.
-func cleanUpDoc(c *CleanUp, station string) DocumentWorn {
+func cleanUpDoc(c *place.CleanUp, station string) DocumentWorn {
 	d := DocumentWorn{
 		Station: station, CleanUp: DocumentCleanUp{diameter(c.TrueAxis), diameter(c.OwnAxis)}, Unseen: mm(c.Unseen),
 		Last: spotDoc(c.Last), First: spotDoc(c.First), Next: diameter(c.Next), Words: c.Words,
@@ -264,7 +267,7 @@ func (p *Plan) LineUpJSON(size qty.Diameter) ([]byte, error) {
 		}
 		c := *b.CleanUp
 		if size > 0 {
-			c.Shadows = append([]Shadow{c.Shadow(size)}, c.Shadows...)
+			c.Shadows = append([]place.Shadow{c.Shadow(size)}, c.Shadows...)
 		}
 		w := cleanUpDoc(&c, b.Station.Name)
 		d.Bores = append(d.Bores, w)

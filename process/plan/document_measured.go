@@ -1,5 +1,9 @@
 package plan
 
+import (
+	"borewright/process/measured"
+)
+
 // DocumentMeasured is what was measured before a plan for the rest was made.
 type DocumentMeasured struct {
 	Entries int              `json:"entries"`
@@ -32,7 +36,7 @@ type DocumentFactor struct {
 	Cuts     int     `json:"cuts"`
 }
 
-func measuredDoc(s *Sofar) *DocumentMeasured {
+func measuredDoc(s *measured.Findings) *DocumentMeasured {
 	if s == nil {
 		return nil
 	}

@@ -3,6 +3,7 @@ package plan
 import (
 	"encoding/json"
 
+	"borewright/process/place"
 	"borewright/process/qty"
 )
 
@@ -86,11 +87,11 @@ type ReachDocument struct {
 	Bars    []DocumentChoice `json:"bars"`
 }
 
-func gapDoc(g Gap) DocumentGap {
+func gapDoc(g place.Gap) DocumentGap {
 	return DocumentGap{g.Verdict, g.Part, diameter(g.Diameter), g.Station, mm(g.Room), mm(g.Wanted), mm(g.Needed), g.Axial, mm(g.Tip), g.Pass, g.Phase}
 }
 
-func reachDoc(r *Reach, station string, visit int) DocumentReach {
+func reachDoc(r *place.Reach, station string, visit int) DocumentReach {
 	d := DocumentReach{
 		Station: station, Visit: visit, Verdict: r.Verdict, Least: gapDoc(r.Least),
 		QuillOut: mm(r.QuillOut), QuillShort: mm(r.QuillShort), NoseBack: mm(r.NoseBack),
@@ -119,7 +120,7 @@ func reachDoc(r *Reach, station string, visit int) DocumentReach {
 
 // ReachJSON is whether the bar gets there, and which of the shop's would, as
 // JSON, indented, with a line end.
-func (p *Plan) ReachJSON(choices []Choice) ([]byte, error) {
+func (p *Plan) ReachJSON(choices []place.Choice) ([]byte, error) {
 	d := ReachDocument{
 		Schema: ReachSchema, Job: DocumentJob{p.Job.Number, p.Job.Revision, p.Job.Title},
 		Verdict: p.ReachVerdict(), Visits: []DocumentReach{}, Bars: []DocumentChoice{},

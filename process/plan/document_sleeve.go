@@ -3,6 +3,7 @@ package plan
 import (
 	"borewright/process"
 	"borewright/process/qty"
+	"borewright/process/sleeve"
 )
 
 // DocumentSleeves are the sleeves of a job, as the command sleeve writes them.
@@ -192,13 +193,13 @@ func (b *Bore) documentVisits() []DocumentVisit {
 	return out
 }
 
-func sleeveDoc(s *Sleeve) *DocumentSleeve {
+func sleeveDoc(s *sleeve.Sleeve) *DocumentSleeve {
 	if s == nil {
 		return nil
 	}
 	d := &DocumentSleeve{
-		Material: materialName(s.Material), Hold: s.Hold.String(), Fit: s.Fit, Finish: "before", Why: s.Why, Other: s.Other,
-		Outside: s.Outside.MM(), Housing: sizesMM(s.Housing), Turned: sizesMM(s.Turned), Interference: microns(s.Over), Match: s.Match.Microns(),
+		Material: materialName(s.Material), Hold: s.Fastening.String(), Fit: s.Fit, Finish: "before", Why: s.Why, Other: s.Other,
+		Outside: s.Outside.MM(), Housing: sizesMM(s.Housing), Turned: sizesMM(s.Turned), Interference: microns(s.Interference), Match: s.Match.Microns(),
 		Length: DocumentRange{s.Length.Least.MM(), s.Length.Most.MM()}, Wall: s.Wall.MM(),
 		Hub: DocumentRange{places(s.Hub.Least.MM(), 3), places(s.Hub.Most.MM(), 3)}, Assumed: s.Assumed,
 		Before: wayDoc(s.Before), Here: wayDoc(s.Here), Closure: microns(s.Closure), Service: rounded(s.Service, 1),
@@ -239,14 +240,14 @@ func sleeveDoc(s *Sleeve) *DocumentSleeve {
 	return d
 }
 
-func wayDoc(w SleeveWay) DocumentWay {
+func wayDoc(w sleeve.SleeveWay) DocumentWay {
 	return DocumentWay{sizesMM(w.Inside), microns(w.Closure), microns(w.Stock), DocumentRange{w.Low.MM(), w.High.MM()},
 		places(w.Roundness.Microns(), 2), places(w.OffCentre.Microns(), 2), places(w.Ra.Microns(), 2), w.Lands, some(w.Why)}
 }
 
 func sizesMM(d [2]qty.Diameter) DocumentRange { return DocumentRange{d[0].MM(), d[1].MM()} }
 
-func microns(s Span) DocumentRange {
+func microns(s sleeve.Span) DocumentRange {
 	return DocumentRange{places(s.Least.Microns(), 1), places(s.Most.Microns(), 1)}
 }
 

@@ -10,6 +10,7 @@ import (
 	prop "pgregory.net/rapid"
 
 	"borewright/process"
+	"borewright/process/place"
 	"borewright/process/qty"
 )
 
@@ -135,7 +136,7 @@ const stated = "table_centre = 150\ntable_stop = 600\npacks = [30, 340]"
 
 // follow does what the plan says, and nothing else: by its words and its
 // rounded figures.
-func follow(c casting, l *LineUp, moves bool) casting {
+func follow(c casting, l *place.LineUp, moves bool) casting {
 	if s := l.Shim; s != nil {
 		a, pivot := math.Asin(s.Thick.MM()/s.Over.MM()), 340.0 // near end up: the far end goes down
 		if s.Under == "far" {

@@ -6,6 +6,9 @@ import (
 
 	"borewright/process"
 	"borewright/process/geom"
+	"borewright/process/measured"
+	"borewright/process/passes"
+	"borewright/process/place"
 )
 
 // Make plans a job: every bore, every visit, every pass, or the reasons why
@@ -26,42 +29,42 @@ func finished(p *Plan) *Plan {
 
 // attempt plans without looking for ways out and without the trials. k is what
 // measurements have taught, nil where there are none.
-func attempt(job *process.Job, k *known) *Plan { return try(job, k, false) }
+func attempt(job *process.Job, k *measured.Learned) *Plan { return try(job, k, false) }
 
 // try plans without looking for ways out. The chance of landing is worked out
 // by trial only where trials is set: it changes no pass but for stops.
-func try(job *process.Job, k *known, trials bool) *Plan {
+func try(job *process.Job, k *measured.Learned, trials bool) *Plan {
 	p := &Plan{Job: job, Feasible: true, known: k, made: true}
-	s, err := newSetup(job)
+	s, err := passes.NewSetup(job)
 	if err != nil {
 		p.stop(job.Where("bar"), "the bar cannot be worked out: "+err.Error())
 		return p
 	}
-	if why := quillShort(job); why != "" {
+	if why := place.QuillShort(job); why != "" {
 		p.stop(job.Where("bar.standoff"), why)
 	}
 	if k != nil {
-		s.learned = k
+		s.Learned = k
 	}
-	s.trials, p.setup = trials, s
+	s.Trials, p.setup = trials, s
 	if why := tooLong(s); why != "" {
 		p.stop(job.Where("bar"), why)
 	}
 	p.Cautions = barCautions(s)
-	if p.LineUp, err = newLineUp(job, s.hang); err != nil {
+	if p.LineUp, err = place.NewLineUp(job, s.Droop); err != nil {
 		p.noLine = "The sweeps do not line the work up: " + withoutKind(err) + "."
 		p.Cautions = append(p.Cautions, p.noLine)
 	}
 	if l := p.LineUp; l != nil {
-		for _, d := range l.doubts {
+		for _, d := range l.Doubts {
 			p.Cautions = append(p.Cautions, strings.ToUpper(d[:1])+d[1:]+".")
 		}
-		bored := l.leastKnown(job)
+		bored := l.LeastKnown(job)
 		least := job.Stations[bored].Name
-		l.Made, l.Confirmed = k.linedUp(job), k.confirmed(job, bored)
+		l.Made, l.Confirmed = k.LinedUp(job), k.Confirmed(job, bored)
 		if l.Assumption != "" && !l.Confirmed {
 			p.Cautions = append(p.Cautions, fmt.Sprintf("No sweep shows whether the line runs parallel to the spindle; that is assumed, and %s is known to ± %s only. The witness cut must confirm it before the next cut.",
-				least, job.Units.Say(l.unsureAt(least))))
+				least, job.Units.Say(l.UnsureAt(least))))
 		}
 	}
 	for i, b := range job.Bores {
@@ -72,11 +75,11 @@ func try(job *process.Job, k *known, trials bool) *Plan {
 	return p
 }
 
-// planned is whether the planner made this plan, from a job that Load accepted.
-func (p *Plan) planned() bool { return p.made }
+// Planned is whether the planner made this plan, from a job that Load accepted.
+func (p *Plan) Planned() bool { return p.made }
 
-// another plans another job with what was learned for this plan.
-func (p *Plan) another(job *process.Job) *Plan { return try(job, p.known, true) }
+// Another plans another job with what was learned for this plan.
+func (p *Plan) Another(job *process.Job) *Plan { return try(job, p.known, true) }
 
 // withoutKind is what geom found wrong with readings, without the kind of error in
 // front of it, which says nothing to a person at the mill.
@@ -94,17 +97,17 @@ func (p *Plan) stop(where, what string) {
 }
 
 // bore plans one bore and adds it to the plan.
-func (p *Plan) bore(s *setup, i int, b process.Bore) {
+func (p *Plan) bore(s *passes.Setup, i int, b process.Bore) {
 	job := p.Job
 	st := job.Stations[b.Station]
 	out := Bore{Bore: b, Station: st}
 	where := job.Where(fmt.Sprintf("bore[%d]", i))
-	shape := findShape(st, b)
-	clean, err := newCleanUp(job.Units, b)
+	shape := place.AsFound(st, b)
+	clean, err := place.NewCleanUp(job.Units, b)
 	if err != nil {
 		p.Cautions = append(p.Cautions, st.Name+": the readings give no clean-up size: "+err.Error()+".")
 	}
-	sleeve, list, err := visits(s, b, shape, p.known.housing(job, b))
+	sleeve, list, err := visits(s, b, shape, p.known.Housing(job, b))
 	out.Sleeve = sleeve
 	if err != nil {
 		p.stop(where, st.Name+": "+err.Error())
@@ -115,11 +118,11 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 		}
 	}
 	n := 1
-	left := p.known.rest(job, i, list, n)
+	left := p.known.Rest(job, i, list, n)
 	p.obey(left)
-	n = left.next
-	for _, v := range left.visits {
-		out.Visits = append(out.Visits, Visit{PassVisit: v})
+	n = left.Next
+	for _, v := range left.Visits {
+		out.Visits = append(out.Visits, Visit{Visit: v})
 	}
 	visits := out.Visits
 	if len(visits) > 0 && visits[0].N == 1 {
@@ -129,15 +132,15 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 	}
 	for k := range visits {
 		v := &visits[k]
-		s.lay(&v.PassVisit, st)
+		s.FillTravel(&v.Visit, st)
 		what := st.Name + ", " + v.Title
-		if r, err := s.newRoom(&v.PassVisit, st, b.Witness && k == 0 && n == 1); err != nil {
+		if r, err := s.Prepare(&v.Visit, st, b.Witness && k == 0 && n == 1); err != nil {
 			p.stop(where, what+": "+err.Error())
-		} else if why := r.plan(n); why != "" {
+		} else if why := r.Plan(n); why != "" {
 			p.stop(where, what+": "+why)
 		} else {
 			n += len(v.Passes)
-			for _, c := range r.cautions() {
+			for _, c := range r.Cautions() {
 				p.remark(st.Name, k, c)
 			}
 		}
@@ -159,14 +162,14 @@ func (p *Plan) bore(s *setup, i int, b process.Bore) {
 	if len(visits) == 0 && err == nil && out.Home == nil {
 		return // finished: nothing of it is left to do
 	}
-	if clean != nil && len(visits) > 0 && clean.shows(visits[0].PassVisit) {
+	if clean != nil && len(visits) > 0 && clean.Shows(visits[0].Visit) {
 		out.CleanUp = clean
-		first := visits[0].PassVisit
-		clean.shadows(first)
-		if b.Repair == process.SleeveRepair && first.Limits.High.Minus(clean.TrueAxis) < lastCut {
-			clean.Next = nextOutside(job.Units, job.Sleeve.Outside, clean.TrueAxis)
+		first := visits[0].Visit
+		clean.Follow(first)
+		if b.Repair == process.SleeveRepair && first.Limits.High.Minus(clean.TrueAxis) < place.LastCut {
+			clean.Next = place.NextOutside(job.Units, job.Sleeve.Outside, clean.TrueAxis)
 		}
-		p.Cautions = append(p.Cautions, clean.cautions(job.Units, st.Name, first.Limits.High)...)
+		p.Cautions = append(p.Cautions, clean.Cautions(job.Units, st.Name, first.Limits.High)...)
 	}
 	p.Bores = append(p.Bores, out)
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"borewright/process/place"
 	"borewright/process/qty"
 )
 
@@ -63,13 +64,13 @@ func TestBoresAreCutInTheirOrder(t *testing.T) {
 	// The finished size counts, not the most that it may be; a station bored later
 	// counts as found; the bore itself may have its sleeve in.
 	j := load(t, job)
-	if d := narrowAt(j, 1, 0); d != qty.DiameterMM(80) {
+	if d := place.NarrowAt(j, 1, 0); d != qty.DiameterMM(80) {
 		t.Errorf("front, while mid is bored: %v", d.MM())
 	}
-	if d := narrowAt(j, 0, 1); d != qty.DiameterMM(66) {
+	if d := place.NarrowAt(j, 0, 1); d != qty.DiameterMM(66) {
 		t.Errorf("mid, while front is bored: %v", d.MM())
 	}
-	if d := narrowAt(j, 1, 1); d >= qty.DiameterMM(66) {
+	if d := place.NarrowAt(j, 1, 1); d >= qty.DiameterMM(66) {
 		t.Errorf("mid with its sleeve in: %v", d.MM())
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"borewright/process"
+	"borewright/process/passes"
 	"borewright/process/qty"
 )
 
@@ -132,7 +133,7 @@ func TestPlansKeepTheirLimits(t *testing.T) {
 					if q.N != n {
 						t.Errorf("%s: numbered out of order", at)
 					}
-					if q.Setting <= size && q.Kind != Spring {
+					if q.Setting <= size && q.Kind != passes.Spring {
 						t.Errorf("%s: set to %v, no larger than the bore before, %v", at, q.Setting, size)
 					}
 					size = q.Low
@@ -161,7 +162,7 @@ func TestPlansKeepTheirLimits(t *testing.T) {
 					if q.LimitedBy == "" {
 						t.Errorf("%s: does not say what bound it", at)
 					}
-					if i == len(v.Passes)-1 && (q.Kind < Spring || q.Hold == nil) {
+					if i == len(v.Passes)-1 && (q.Kind < passes.Spring || q.Hold == nil) {
 						t.Errorf("%s: the last pass is the finish, or its spring pass, and is measured", at)
 					}
 				}
@@ -199,7 +200,7 @@ func TestSettingAllowsForSpring(t *testing.T) {
 			t.Errorf("pass %d springs %.5f mm, by hand %.5f", q.N, got, want)
 		}
 		heavy := 2*q.Expected.MM() - (q.Setting.MM() - q.Spring.MM()) // expected is midway between heavy and light places
-		if q.Kind == Finish && math.Abs(heavy-q.Expected.MM()) > 0.003 {
+		if q.Kind == passes.Finish && math.Abs(heavy-q.Expected.MM()) > 0.003 {
 			t.Errorf("pass %d: set %.4f, springs %.4f, expected %.4f", q.N, q.Setting.MM(), q.Spring.MM(), q.Expected.MM())
 		}
 	}

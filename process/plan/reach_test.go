@@ -9,6 +9,8 @@ import (
 
 	"borewright/process"
 	"borewright/process/geom"
+	"borewright/process/passes"
+	"borewright/process/place"
 	"borewright/process/qty"
 )
 
@@ -136,11 +138,11 @@ func TestWhatWouldPass(t *testing.T) {
 	job := load(t, seatJob)
 	p := attempt(job, nil)
 	r := p.Bores[0].Visits[0].Reach
-	s, err := newSetup(job)
+	s, err := passes.NewSetup(job)
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := 3.546*25.4 - 2*(0.06*25.4+math.Abs(s.hang(0)))
+	want := 3.546*25.4 - 2*(0.06*25.4+math.Abs(s.Droop(0)))
 	if got := r.Largest.MM(); math.Abs(got-want) > 0.003 {
 		t.Errorf("largest Ø%.4f mm, want %.4f", got, want)
 	}
@@ -204,7 +206,7 @@ func TestCutterLargerThanTheWayIn(t *testing.T) {
 // What was swept of a bore on the way is taken into the clearance: it stands
 // off the line that the bar turns on.
 func TestAccessBoreOffTheLine(t *testing.T) {
-	with := func(dial string) *Reach {
+	with := func(dial string) *place.Reach {
 		text := edited(t, seatJob, `diameter = 4.75`, `diameter = 4.75, swept = true`, `diameter = 3.546`, `diameter = 3.546, swept = true`, "coaxial = 0", "coaxial = 0.002") + `
 [[sweep]]
 station = "cover"
@@ -228,7 +230,7 @@ dial = [0, 0, 0, 0]
 		}
 		return p.Bores[0].Visits[0].Reach
 	}
-	gap := func(r *Reach) qty.Length {
+	gap := func(r *place.Reach) qty.Length {
 		for _, g := range r.Gaps {
 			if g.Part == "step 2" && g.Station == "cover" {
 				return g.Room
@@ -280,7 +282,7 @@ func TestChoose(t *testing.T) {
 	if err != nil || len(choices) != len(bars) {
 		t.Fatalf("%v, %d", err, len(choices))
 	}
-	rankOf := func(c Choice) int {
+	rankOf := func(c place.Choice) int {
 		switch {
 		case !c.Passes:
 			return 0

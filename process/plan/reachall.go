@@ -4,13 +4,15 @@ import (
 	"fmt"
 
 	"borewright/process/geom"
+	"borewright/process/passes"
+	"borewright/process/place"
 )
 
 // reach adds to a visit whether its bar gets there, and stops the plan when it
 // does not.
-func (p *Plan) reach(s *setup, station int, v *Visit, what string) {
+func (p *Plan) reach(s *passes.Setup, station int, v *Visit, what string) {
 	bar := p.Job.Where("bar")
-	r, err := newReach(s, p.LineUp, station, &v.PassVisit)
+	r, err := place.NewReach(s, p.LineUp, station, &v.Visit)
 	if err != nil {
 		p.stop(bar, what+": whether the bar gets there cannot be worked out: "+err.Error())
 		return
@@ -21,13 +23,13 @@ func (p *Plan) reach(s *setup, station int, v *Visit, what string) {
 		p.Cautions = append(p.Cautions, fmt.Sprintf("%s: it is tight: %s has %s in %s, where %s is comfortable. Run it through by hand, and clear chips often.",
 			what, g.Part, u.Say(g.Room), g.Station, u.Say(g.Wanted)))
 	}
-	why := r.bringIn(p.Job, &v.PassVisit)
-	if first := r.after(p.Job, station, &v.PassVisit); first != "" && r.Passes && why == "" {
+	why := r.BringIn(p.Job, &v.Visit)
+	if first := r.After(p.Job, station, &v.Visit); first != "" && r.Passes && why == "" {
 		v.Before = append([]string{"First bring " + first + " to size: as found, it does not let the cutter pass."}, v.Before...)
 	}
 	switch {
 	case len(r.Why) > 0:
-		p.stop(bar, what+": "+r.refusal(p.Job.Units))
+		p.stop(bar, what+": "+r.Refusal(p.Job.Units))
 	case why != "":
 		p.stop(bar, what+": "+why)
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"borewright/process"
+	"borewright/process/passes"
 	"borewright/process/qty"
 )
 
@@ -25,20 +26,20 @@ func ReadDocument(data []byte, u qty.Unit) (*Plan, error) {
 	for i, b := range d.Bores {
 		p.Job.Stations = append(p.Job.Stations, process.Station{Name: b.Station})
 		bore := Bore{Bore: process.Bore{Station: i}, Station: p.Job.Stations[i]}
-		var v PassVisit
+		var v passes.Visit
 		for _, q := range b.Passes {
-			v.Passes = append(v.Passes, Pass{
-				N: q.N, Kind: kindOf(q.Kind), Setting: qty.DiameterMM(q.CutterSetting), Low: qty.DiameterMM(q.Diameter.Low),
+			v.Passes = append(v.Passes, passes.Pass{
+				N: q.N, Kind: passes.KindOf(q.Kind), Setting: qty.DiameterMM(q.CutterSetting), Low: qty.DiameterMM(q.Diameter.Low),
 				Expected: qty.DiameterMM(q.Diameter.Expected), High: qty.DiameterMM(q.Diameter.High), Depth: qty.FromMM(q.DepthOfCut),
 				Feed: qty.FromMM(q.FeedPerRev), Speed: qty.RevPerMin(q.SpeedRevPerMin), Cutting: qty.RevPerMin(q.SpeedRevPerMin).At(qty.DiameterMM(q.CutterSetting)),
 				CuttingForce: qty.Force(q.CuttingForce), FeedForce: qty.Force(q.FeedForce), RadialForce: qty.Force(q.RadialForce),
 				Power: qty.Power(q.Power), Torque: qty.Torque(q.Torque), Spring: qty.FromMM(q.Spring), Ra: qty.FromMM(q.Ra / 1000), Minutes: q.Minutes, LimitedBy: q.LimitedBy,
 				OutOfRound: qty.FromMM(q.OutOfRound), Taper: qty.FromMM(q.Taper), Stress: q.Stress,
-				Stability: Stability{Margin: [2]float64{q.Chatter.Least, q.Chatter.Most}, Hz: q.Chatter.Hz},
+				Stability: passes.Stability{Margin: [2]float64{q.Chatter.Least, q.Chatter.Most}, Hz: q.Chatter.Hz},
 			})
 			p.Minutes += q.Minutes
 		}
-		bore.Visits = []Visit{{PassVisit: v}}
+		bore.Visits = []Visit{{Visit: v}}
 		p.Bores = append(p.Bores, bore)
 	}
 	return p, nil

@@ -5,6 +5,8 @@ import (
 	"math"
 
 	"borewright/process"
+	"borewright/process/passes"
+	"borewright/process/place"
 	"borewright/process/qty"
 )
 
@@ -103,11 +105,11 @@ func shorter(job *process.Job) []change {
 	}
 	for k := qty.Length(1); k <= 12; k++ {
 		cut := k * unit
-		if job.Bar.CutterAt-cut < deepest(job)+noseRoom+clearance {
+		if job.Bar.CutterAt-cut < deepest(job)+noseRoom+passes.Clearance {
 			break
 		}
 		j := withBar(job, func(s []process.Step) bool {
-			i := slenderStep(s)
+			i := passes.SlenderStep(s)
 			s[i].Length -= cut
 			return s[i].Length > 0
 		})
@@ -122,11 +124,11 @@ func shorter(job *process.Job) []change {
 
 // stoodOff moves the spindle back until a program can bring the tip out.
 func stoodOff(job *process.Job) []change {
-	if quillShort(job) == "" {
+	if place.QuillShort(job) == "" {
 		return nil
 	}
 	j := *job
-	j.Bar.Standoff = job.Units.Up(job.Bar.CutterAt + outside)
+	j.Bar.Standoff = job.Units.Up(job.Bar.CutterAt + place.SetAhead)
 	return []change{{"the nose " + job.Units.Say(j.Bar.Standoff) + " from the face (bar.standoff)", &j}}
 }
 
@@ -166,7 +168,7 @@ func fatter(job *process.Job) []change {
 	for k := qty.Length(1); k <= 12; k++ {
 		var d qty.Diameter
 		j := withBar(job, func(s []process.Step) bool {
-			i := slenderStep(s)
+			i := passes.SlenderStep(s)
 			s[i].Diameter = s[i].Diameter.Plus(k * unit)
 			d = s[i].Diameter
 			return narrowest(job).Minus(d)/2 >= 2*job.Limits.ChipRoom
@@ -185,7 +187,7 @@ func otherBar(job *process.Job) []change {
 	for _, id := range []string{"tungsten-alloy", "carbide"} {
 		m := process.BarMaterialByID(id)
 		j := withBar(job, func(s []process.Step) bool {
-			i := slenderStep(s)
+			i := passes.SlenderStep(s)
 			s[i].Material = *m
 			return true
 		})

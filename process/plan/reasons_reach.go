@@ -63,7 +63,7 @@ func clearOfBottom(p *Plan) []change {
 	for _, b := range p.Bores {
 		for _, v := range b.Visits {
 			if v.Reach != nil {
-				s, _ := v.Reach.ahead()
+				s, _ := v.Reach.Ahead()
 				shorter = max(shorter, s)
 			}
 		}

@@ -7,6 +7,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/bar"
+	"borewright/process/passes"
 	"borewright/process/qty"
 	"borewright/process/slow"
 )
@@ -14,8 +15,8 @@ import (
 // bench is a mill that nobody knows: its spindle nose is stiffer or softer than
 // its file says, and its cutter pushes harder or less than the model.
 type bench struct {
-	r            *room // by the true spindle
-	v            PassVisit
+	r            *passes.Planner // by the true spindle
+	v            passes.Visit
 	job          *process.Job
 	c            float64
 	push         float64
@@ -25,42 +26,42 @@ type bench struct {
 	gauge        float64 // and of its master
 }
 
-func newBench(t *testing.T, job *process.Job, v PassVisit, rng *rand.Rand) *bench {
+func newBench(t *testing.T, job *process.Job, v passes.Visit, rng *rand.Rand) *bench {
 	t.Helper()
 	m := *job.Machine
 	give := 0.5 + rng.Float64() // root stiffness ±50 %
 	m.Radial, m.Tilt = m.Radial*give, m.Tilt*give
 	j := *job
 	j.Machine = &m
-	s, err := newSetup(&j)
+	s, err := passes.NewSetup(&j)
 	if err != nil {
 		t.Fatal(err)
 	}
 	v.Passes = nil
-	r, err := s.newRoom(&v, job.Stations[0], false)
+	r, err := s.Prepare(&v, job.Stations[0], false)
 	if err != nil {
 		t.Fatal(err)
 	}
-	b := &bench{r: r, v: v, job: &j, c: r.stated(), push: 0.7 + 0.6*rng.Float64(), heavy: v.Start.MM() / 2, light: v.StartMost.MM() / 2} // force ±30 %
+	b := &bench{r: r, v: v, job: &j, c: r.Compliance(), push: 0.7 + 0.6*rng.Float64(), heavy: v.Start.MM() / 2, light: v.StartMost.MM() / 2} // force ±30 %
 	b.noise = func(tol qty.Length) float64 { return rng.NormFloat64() * tol.MM() / 1.96 }
 	b.gauge = b.noise(job.Limits.GaugeError)
-	b.warm = rng.NormFloat64() * r.warm() / 1.96
+	b.warm = rng.NormFloat64() * r.Warm() / 1.96
 	return b
 }
 
 // cut takes one pass: the cutter is set a little wrong, the spring does not
 // quite repeat, and the bore is what physics leaves.
-func (b *bench) cut(q Pass) {
-	again := b.push * (1 + b.noise(qty.Metre)/1e3*springRepeats)
-	radial := func(a float64) float64 { return again * b.r.radial(a, q.Feed.MM(), float64(q.Cutting)) }
+func (b *bench) cut(q passes.Pass) {
+	again := b.push * (1 + b.noise(qty.Metre)/1e3*passes.SpringRepeats)
+	radial := func(a float64) float64 { return again * b.r.Radial(a, q.Feed.MM(), float64(q.Cutting)) }
 	set := (q.Setting.MM() + b.noise(b.job.Limits.SettingError)) / 2
 	made := max(b.heavy, b.heavy+bar.DepthFor(radial, b.c, set-b.heavy))
-	b.light = leftBy(b.heavy, b.light, made, b.c, radial)
+	b.light = passes.LeftBy(b.heavy, b.light, made, b.c, radial)
 	b.heavy = made
 }
 
 // read is what the bore gauge says, at four places.
-func (b *bench) read(station, visit int, q Pass, before qty.Diameter) process.Measured {
+func (b *bench) read(station, visit int, q passes.Pass, before qty.Diameter) process.Measured {
 	m := process.Measured{Station: station, Visit: visit, Pass: q.N, Kind: q.Kind.String(), Setting: q.Setting, Feed: q.Feed, Speed: q.Speed, Before: before}
 	for range 4 {
 		across := b.heavy + b.light + b.gauge + b.warm + 0.0005*b.noise(qty.Millimetre)
@@ -118,7 +119,7 @@ func TestReplanLandsOnSize(t *testing.T) {
 		seed := rng.Uint64()
 		station := job.Bores[0].Station
 		again := func() *bench {
-			return newBench(t, job, p.Bores[0].Visits[0].PassVisit, rand.New(rand.NewPCG(seed, 1)))
+			return newBench(t, job, p.Bores[0].Visits[0].Visit, rand.New(rand.NewPCG(seed, 1)))
 		}
 		b := again()
 		for _, q := range p.Bores[0].Visits[0].Passes {

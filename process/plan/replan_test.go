@@ -69,8 +69,8 @@ func TestReplanToTheEnd(t *testing.T) {
 				continue
 			}
 			factor := 1.5
-			if p.Sofar != nil && len(p.Sofar.Factors) > 0 && v.Material == job.Material {
-				factor = 1.5 / p.Sofar.Factors[0].Factor
+			if p.Findings != nil && len(p.Findings.Factors) > 0 && v.Material == job.Material {
+				factor = 1.5 / p.Findings.Factors[0].Factor
 			}
 			found := q.Expected.MM() - (factor-1)*q.Spring.MM()
 			if v.N == 2 {
@@ -81,14 +81,14 @@ func TestReplanToTheEnd(t *testing.T) {
 		}
 		p = MakeAfter(job, results(all...))
 	}
-	if len(p.Sofar.Factors) == 0 {
+	if len(p.Findings.Factors) == 0 {
 		t.Fatal("nothing learned")
 	}
-	f := p.Sofar.Factors[0]
+	f := p.Findings.Factors[0]
 	if math.Abs(f.Factor-1.5) > 0.15 || f.Doubt > 0.25 || f.Doubt <= 0 {
 		t.Errorf("factor %.2f ±%.0f %%, 1.5 is true", f.Factor, 100*f.Doubt)
 	}
-	last := p.Sofar.Cuts[len(p.Sofar.Cuts)-1]
+	last := p.Findings.Cuts[len(p.Findings.Cuts)-1]
 	if last.Kind != "finish" || last.Mean < last.Limits.Low || last.Mean > last.Limits.High {
 		t.Errorf("ends with %+v", last)
 	}
@@ -133,7 +133,7 @@ func TestReplanJudges(t *testing.T) {
 	if q := MakeAfter(job, results(wrong)); q.Feasible || !strings.Contains(q.Reasons[0].What, "enter pass 4 again") {
 		t.Errorf("a size out of the world: %v", q.Reasons)
 	}
-	if q := MakeAfter(job, results(wrong, after(p, 0, 1, 4, 85.598, 0))); !q.Feasible || len(q.Sofar.Cuts) != 1 {
+	if q := MakeAfter(job, results(wrong, after(p, 0, 1, 4, 85.598, 0))); !q.Feasible || len(q.Findings.Cuts) != 1 {
 		t.Errorf("entered again: %v", q.Reasons)
 	}
 	// A finished housing leaves the sleeve.
@@ -162,7 +162,7 @@ func TestWitnessForgetsNoTornPlace(t *testing.T) {
 	if rest := q.Bores[0].Visits[0]; rest.StartMost != v.StartMost {
 		t.Errorf("the old bore reaches %v, after the witness cut %v", v.StartMost, rest.StartMost)
 	}
-	if says := strings.Join(q.Sofar.Says, "\n"); !strings.Contains(says, "the old bore reaches "+job.Units.Say(v.StartMost.Length())) {
+	if says := strings.Join(q.Findings.Says, "\n"); !strings.Contains(says, "the old bore reaches "+job.Units.Say(v.StartMost.Length())) {
 		t.Error(says)
 	}
 	q = MakeAfter(job, results(after(p, 0, 1, 2, v.Passes[1].Expected.MM(), 0.02)))
@@ -191,7 +191,7 @@ func TestWitnessConfirms(t *testing.T) {
 		if q.Feasible == row.stops {
 			t.Errorf("%s: %v", row.why, q.Reasons)
 		}
-		says := strings.Join(q.Sofar.Says, "\n")
+		says := strings.Join(q.Findings.Says, "\n")
 		if !row.stops && !strings.Contains(says, "confirms the line-up") || row.stops && !strings.Contains(q.Reasons[0].What, "o'clock") {
 			t.Errorf("%s: %s %v", row.why, says, q.Reasons)
 		}
@@ -229,7 +229,7 @@ func TestAnyResultsArePlanned(t *testing.T) {
 			return // told, with its place
 		}
 		p := attempt(job, k) // without the ways out, which take their time
-		p.Sofar = k.sofar
+		p.Findings = k.Findings
 		if p.Feasible == (len(p.Reasons) > 0) {
 			t.Fatalf("feasible %v, %d reasons", p.Feasible, len(p.Reasons))
 		}
@@ -255,13 +255,13 @@ func TestAnotherBarTeachesNothing(t *testing.T) {
 	p := Make(job)
 	m := after(p, 0, 1, 4, p.Bores[0].Visits[0].Passes[3].Setting.MM()-0.09, 0)
 	m.Tooling = job.Tooling()
-	if q := MakeAfter(job, results(m)); len(q.Sofar.Factors) != 1 {
-		t.Errorf("the same bar: %+v", q.Sofar)
+	if q := MakeAfter(job, results(m)); len(q.Findings.Factors) != 1 {
+		t.Errorf("the same bar: %+v", q.Findings)
 	}
 	m.Tooling = "0badc0de"
 	q := MakeAfter(job, results(m))
-	if len(q.Sofar.Factors) != 0 || !strings.Contains(strings.Join(q.Sofar.Says, "\n"), "pass 4 was cut with another bar") {
-		t.Errorf("another bar: %+v", q.Sofar)
+	if len(q.Findings.Factors) != 0 || !strings.Contains(strings.Join(q.Findings.Says, "\n"), "pass 4 was cut with another bar") {
+		t.Errorf("another bar: %+v", q.Findings)
 	}
 	if q.Bores[0].Visits[0].Passes[0].N != 5 {
 		t.Errorf("goes on with pass %d", q.Bores[0].Visits[0].Passes[0].N)
@@ -282,12 +282,12 @@ func TestNoBarSpringsThatFar(t *testing.T) {
 	set := p.Bores[0].Visits[0].Passes[3].Setting.MM()
 	for less, counts := range map[float64]bool{0.09: true, 1: false, 3: false} {
 		q := MakeAfter(job, results(after(p, 0, 1, 4, set-less, 0)))
-		if q.Sofar == nil {
+		if q.Findings == nil {
 			t.Fatal(less, q.Reasons)
 		}
-		said := strings.Contains(strings.Join(q.Sofar.Says, " "), "smaller than the cutter was set to, and the bar cannot spring")
-		if (len(q.Sofar.Factors) == 1) != counts || said == counts {
-			t.Errorf("%g mm small: %+v", less, q.Sofar)
+		said := strings.Contains(strings.Join(q.Findings.Says, " "), "smaller than the cutter was set to, and the bar cannot spring")
+		if (len(q.Findings.Factors) == 1) != counts || said == counts {
+			t.Errorf("%g mm small: %+v", less, q.Findings)
 		}
 	}
 }

@@ -11,6 +11,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/qty"
+	"borewright/process/sleeve"
 )
 
 const winch, pump = "lock-winch/job.toml", "hand-pump/job.toml"
@@ -93,8 +94,8 @@ func TestClosureOfTheWinchByHand(t *testing.T) {
 	}
 	// 3.3750 H7/r6 is 35/0 and 73/51 µm (ISO 286-2, over 80 to 100 mm; from
 	// memory): its middle is 44.5 µm tight, matched within ±0.0004 in.
-	if s.Over.Least != 44_500-10_160 || s.Over.Most != 44_500+10_160 {
-		t.Errorf("interference %v", s.Over)
+	if s.Interference.Least != 44_500-10_160 || s.Interference.Most != 44_500+10_160 {
+		t.Errorf("interference %v", s.Interference)
 	}
 	if s.Hub.Least != qty.FromInches(0.75-(3.375-3.154)/2) {
 		t.Errorf("metal around the housing %v", s.Hub)
@@ -197,7 +198,7 @@ func TestSleeveFinishedBefore(t *testing.T) {
 		t.Fatalf("%v %s", p.Reasons, b.Sleeve.Why)
 	}
 	v := b.Visits[0]
-	if v.Roundness != 5*qty.Micrometre || len(v.After) == 0 || b.Sleeve.Taken().Stock != (Span{}) {
+	if v.Roundness != 5*qty.Micrometre || len(v.After) == 0 || b.Sleeve.Taken().Stock != (sleeve.Span{}) {
 		t.Errorf("round within %v, after %q, stock %v", v.Roundness, v.After, b.Sleeve.Taken().Stock)
 	}
 	if !strings.Contains(b.Sleeve.Other, "second visit: ") {
@@ -307,7 +308,7 @@ func TestJointsSideBySide(t *testing.T) {
 			if !(j.PushOut[0] < j.PushOut[1]) || j.Torque[1] <= 0 || j.Note == "" {
 				t.Errorf("%s: %+v", name, j)
 			}
-			if (j.Way == "bond") != (j.Closure == Span{}) {
+			if (j.Way == "bond") != (j.Closure == sleeve.Span{}) {
 				t.Errorf("%s: %s closes by %v", name, j.Way, j.Closure)
 			}
 		}
@@ -401,7 +402,7 @@ func TestAnySleeveIsAnswered(t *testing.T) {
 		if !p.Feasible && len(p.Reasons) == 0 {
 			t.Errorf("case %d: not feasible and no reason", n)
 		}
-		for what, r := range map[string]Span{"over": s.Over, "closure": s.Closure, "stock": s.Here.Stock, "hub": s.Hub, "length": s.Length, "effective": s.Effective} {
+		for what, r := range map[string]sleeve.Span{"over": s.Interference, "closure": s.Closure, "stock": s.Here.Stock, "hub": s.Hub, "length": s.Length, "effective": s.Effective} {
 			if r.Least > r.Most {
 				t.Errorf("case %d: %s runs from %v to %v", n, what, r.Least, r.Most)
 			}
@@ -421,7 +422,7 @@ func TestNoClearanceWithoutPasses(t *testing.T) {
 	if p.Feasible || s.Final == nil || s.Taken().Known() {
 		t.Fatalf("feasible %v, final %+v, taken %+v", p.Feasible, s.Final, s.Taken())
 	}
-	if s.Final.Expected != (Span{}) || s.Final.OK {
+	if s.Final.Expected != (sleeve.Span{}) || s.Final.OK {
 		t.Errorf("%+v", s.Final)
 	}
 	last := s.Order[len(s.Order)-1].Text

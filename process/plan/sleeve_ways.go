@@ -7,6 +7,7 @@ import (
 	"borewright/process"
 	"borewright/process/fit"
 	"borewright/process/qty"
+	"borewright/process/sleeve"
 )
 
 // sleeveOtherwise brings the sleeve's inside to size the other way, or asks for
@@ -64,7 +65,7 @@ func heldOtherwise(job *process.Job) []change {
 	case job.Sleeve == nil:
 		return nil
 	case job.Sleeve.Hold == process.Press:
-		gap := job.Units.Round(usualGap)
+		gap := job.Units.Round(sleeve.UsualGap)
 		return []change{sleeveChange(job)("the sleeve bonded with a gap of "+job.Units.Say(gap), func(s *process.Sleeve) {
 			s.Hold, s.Fit, s.Gap = process.Bond, "", gap
 		})}
@@ -80,7 +81,7 @@ func otherCompound(job *process.Job) []change {
 	if job.Sleeve == nil || job.Sleeve.Hold != process.Bond {
 		return nil
 	}
-	now := compoundOf(job.Sleeve.Compound)
+	now := sleeve.CompoundOf(job.Sleeve.Compound)
 	var out []change
 	for _, c := range fit.Compounds() {
 		if c.Name != now.Name {

@@ -46,12 +46,12 @@ func swept(station string, depth, x, y float64, slip map[int]float64) string {
 // good sweeps raise no doubt.
 func TestDialReadingInDoubt(t *testing.T) {
 	good := swept("near", 10, 0.05, -0.1, nil)
-	if p := attempt(load(t, sweepJob+good), nil); len(p.LineUp.doubts) > 0 {
-		t.Errorf("a clean sweep is doubted: %q", p.LineUp.doubts)
+	if p := attempt(load(t, sweepJob+good), nil); len(p.LineUp.Doubts) > 0 {
+		t.Errorf("a clean sweep is doubted: %q", p.LineUp.Doubts)
 	}
 	p := attempt(load(t, sweepJob+swept("near", 10, 0.05, -0.1, map[int]float64{3: 0.3})), nil)
-	if len(p.LineUp.doubts) != 1 {
-		t.Fatalf("%q", p.LineUp.doubts)
+	if len(p.LineUp.Doubts) != 1 {
+		t.Fatalf("%q", p.LineUp.Doubts)
 	}
 	right := p.LineUp.Swept[0].Dial[3].MM() - 0.3
 	for _, want := range []string{"sweep 1, in near at 4:30", fmt.Sprintf("suggest %.3f mm", right), "used as it stands"} {

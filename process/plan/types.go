@@ -1,29 +1,35 @@
-// Package plan turns a job, and what was measured since, into ordered passes
-// with the reason for each, or says what stops it and what would free it. It
-// decides; it does not format and it opens no file.
+// Package plan turns a job, and what was measured since, into the answer: bores,
+// visits and passes with the reason for each, or what stops it and what would free
+// it. It leads the way through the rooms below and puts their answers together:
+// passes, place, sleeve, measured. What one trade works out belongs in the room of
+// that trade. It formats nothing and opens no file.
 package plan
 
 import (
 	"borewright/process"
+	"borewright/process/measured"
+	"borewright/process/passes"
+	"borewright/process/place"
+	"borewright/process/sleeve"
 )
 
 // Plan is the answer to a job.
 type Plan struct {
 	Job      *process.Job
 	Feasible bool
-	Reasons  []Reason // what stops it; empty when feasible
-	Cautions []string // what to mind all the same, one sentence each
-	Bores    []Bore   // in the order of the job file
-	LineUp   *LineUp  // nil: nothing was swept
-	Minutes  float64  // all visits, stops included
-	Sofar    *Sofar   // what was measured before this plan was made; nil: nothing
+	Reasons  []Reason           // what stops it; empty when feasible
+	Cautions []string           // what to mind all the same, one sentence each
+	Bores    []Bore             // in the order of the job file
+	LineUp   *place.LineUp      // nil: nothing was swept
+	Minutes  float64            // all visits, stops included
+	Findings *measured.Findings // what was measured before this plan was made; nil: nothing
 
 	remarks []remark // cautions that not every visit has
 
-	known  *known // what was learned from it
-	setup  *setup // what it was planned with; nil where it was read back
-	noLine string // why the sweeps of the job give no LineUp; "": they do, or there are none
-	made   bool   // by the planner, from a job that Load accepted
+	known  *measured.Learned // what was learned from it
+	setup  *passes.Setup     // what it was planned with; nil where it was read back
+	noLine string            // why the sweeps of the job give no LineUp; "": they do, or there are none
+	made   bool              // by the planner, from a job that Load accepted
 }
 
 // NoLineUp is why the sweeps of the job cannot be used, "" where they can or where
@@ -40,8 +46,8 @@ type Reason struct {
 // Visit is one time at the machine for one bore, with what was found of the
 // room that the bar has there.
 type Visit struct {
-	PassVisit
-	Reach *Reach // nil: it could not be worked out
+	passes.Visit
+	Reach *place.Reach // nil: it could not be worked out
 }
 
 // Bore is the work on one bore.
@@ -49,7 +55,7 @@ type Bore struct {
 	Bore    process.Bore
 	Station process.Station
 	Visits  []Visit
-	Sleeve  *Sleeve  // nil: no sleeve, or it could not be worked out
-	CleanUp *CleanUp // nil: no readings of the worn bore
-	Home    *Pass    // a sleeve finished on the lathe, to be measured when it is home; nil: none, or it has been
+	Sleeve  *sleeve.Sleeve // nil: no sleeve, or it could not be worked out
+	CleanUp *place.CleanUp // nil: no readings of the worn bore
+	Home    *passes.Pass   // a sleeve finished on the lathe, to be measured when it is home; nil: none, or it has been
 }

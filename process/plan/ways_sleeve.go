@@ -4,12 +4,13 @@ import (
 	"slices"
 
 	"borewright/process"
+	"borewright/process/measured"
 	"borewright/process/qty"
 )
 
 // biggerSleeve is the next sleeve whose housing cleans up, where a housing was
 // found too large for the one planned; or a sleeve where a rebored bore was.
-func biggerSleeve(job *process.Job, k *known) []change {
+func biggerSleeve(job *process.Job, k *measured.Learned) []change {
 	if k == nil {
 		return nil
 	}
@@ -19,7 +20,7 @@ func biggerSleeve(job *process.Job, k *known) []change {
 	}
 	var out []change
 	for i, b := range job.Bores {
-		last := k.lastOf(i, 0)
+		last := k.LastOf(i, 0)
 		if last == nil {
 			continue
 		}

@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 
+	"borewright/process/passes"
 	"borewright/process/qty"
 )
 
@@ -31,7 +32,7 @@ func (p *Plan) Why() []Why {
 	var out []Why
 	for i := range p.Bores {
 		for k := range p.Bores[i].Visits {
-			w := whying{p: p, v: &p.Bores[i].Visits[k], bore: i, visit: k}
+			w := ruleCheck{p: p, v: &p.Bores[i].Visits[k], bore: i, visit: k}
 			w.visitWide()
 			for n := range w.v.Passes {
 				w.pass(n)
@@ -42,18 +43,18 @@ func (p *Plan) Why() []Why {
 	return out
 }
 
-type whying struct {
+type ruleCheck struct {
 	p           *Plan
 	v           *Visit
 	bore, visit int
 	out         []Why
 }
 
-func (w *whying) add(pass int, rule, here, because string) {
+func (w *ruleCheck) add(pass int, rule, here, because string) {
 	w.out = append(w.out, Why{Bore: w.bore, Visit: w.visit, Pass: pass, Rule: rule, Here: here, Because: because})
 }
 
-func (w *whying) visitWide() {
+func (w *ruleCheck) visitWide() {
 	job := w.p.Job
 	if len(w.v.Passes) == 0 {
 		return
@@ -62,7 +63,7 @@ func (w *whying) visitWide() {
 	if job.Bar.Outboard == nil && w.v.Overhang > job.Limits.Overhang {
 		because = "the bore is as deep as it is; cuts are lighter and slower for it, and spring is allowed for in every setting. "
 		u := job.Units
-		step := job.Bar.Steps[slenderStep(job.Bar.Steps)].Diameter
+		step := job.Bar.Steps[passes.SlenderStep(job.Bar.Steps)].Diameter
 		most := min(narrowest(job), w.v.Start)
 		if fat := most - qty.Diameter(4*job.Limits.ChipRoom); fat > step {
 			because += fmt.Sprintf("A bar up to %s would pass with room for chips, and springs less as the fourth power of its diameter", u.Say(u.Down(fat.Length())))
@@ -75,7 +76,7 @@ func (w *whying) visitWide() {
 	because = ""
 	n := 0
 	for _, q := range w.v.Passes {
-		if q.Kind == Spring {
+		if q.Kind == passes.Spring {
 			n++
 		}
 	}
@@ -89,16 +90,16 @@ func (w *whying) visitWide() {
 }
 
 // measured is the pass before the last that is stopped after to measure.
-func (w *whying) measured() *Pass {
+func (w *ruleCheck) measured() *passes.Pass {
 	for i := range w.v.Passes {
-		if q := &w.v.Passes[i]; q.Kind == SemiFinish && q.Hold != nil {
+		if q := &w.v.Passes[i]; q.Kind == passes.SemiFinish && q.Hold != nil {
 			return q
 		}
 	}
 	return nil
 }
 
-func (w *whying) pass(i int) {
+func (w *ruleCheck) pass(i int) {
 	q := &w.v.Passes[i]
 	u := w.p.Job.Units
 	mm := func(x float64) string { return u.Say(qty.FromMM(x)) }
@@ -115,16 +116,16 @@ func (w *whying) pass(i int) {
 	}
 	feed, depth := q.Feed.MM(), q.Depth.MM()
 	switch q.Kind {
-	case Rough:
+	case passes.Rough:
 		judge("a roughing cut takes "+rng(ruleRoughLeast, ruleRoughMost)+" a side where the bar is no longer than 4 diameters (from memory)",
 			depth, ruleRoughLeast, ruleRoughMost, mm(depth), "limited by "+q.LimitedBy+w.slender(), "limited by "+q.LimitedBy)
 		judge("roughing feeds are "+rng(ruleRoughFeedLeast, ruleFeedTop)+" a rev (one workshop table)", feed, ruleRoughFeedLeast, ruleFeedTop, mm(feed),
 			"limited by "+q.LimitedBy, "limited by "+q.LimitedBy)
-	case SemiFinish:
+	case passes.SemiFinish:
 		judge("a semi-finish leaves the finish "+rng(ruleSemiLeast, ruleSemiMost)+" on diameter to work in with it (from memory)",
 			2*depth, ruleSemiLeast, ruleSemiMost, mm(2*depth),
 			"it rehearses the finish: the nearer to the finish's own cut, the better its spring foretells the finish's", "limited by "+q.LimitedBy)
-	case Finish:
+	case passes.Finish:
 		lo, hi, what := ruleCarbLeast, ruleCarbMost, "carbide"
 		if w.p.Job.Cutter.Material.Class == "hss" {
 			lo, hi, what = ruleHSSLeast, ruleHSSMost, "high-speed steel"
@@ -135,25 +136,25 @@ func (w *whying) pass(i int) {
 		judge("finishing feeds are "+rng(ruleFeedLeast, ruleFeedMost)+" a rev (from memory)", feed, ruleFeedLeast, ruleFeedMost, mm(feed),
 			"limited by "+q.LimitedBy, "the roughness asked for allows it, and a thicker chip is quieter")
 	}
-	if q.Kind != Spring && q.Kind != Witness {
+	if q.Kind != passes.Spring && q.Kind != passes.Witness {
 		w.speed(q)
 	}
 }
 
 // slender adds that a long bar takes lighter cuts, where it does.
-func (w *whying) slender() string {
-	share := lighter(w.v.Overhang, w.p.Job.Bar.Outboard != nil)
+func (w *ruleCheck) slender() string {
+	share := passes.DepthShare(w.v.Overhang, w.p.Job.Bar.Outboard != nil)
 	if share == 1 {
 		return ""
 	}
 	return fmt.Sprintf("; a bar %.1f diameters out takes %.0f %% of the depth that a short one does", w.v.Overhang, 100*share)
 }
 
-func (w *whying) speed(q *Pass) {
+func (w *ruleCheck) speed(q *passes.Pass) {
 	job := w.p.Job
 	band := w.v.Material.Speeds[job.Cutter.Material.Class]
 	lo, hi := band.Finish[0], band.Finish[1]
-	if q.Kind == Rough {
+	if q.Kind == passes.Rough {
 		lo, hi = band.Rough[0], band.Rough[1]
 	}
 	if hi == 0 {

@@ -1,0 +1,330 @@
+// Package measured takes the results of a job: what they teach of the spring,
+// where each visit stands, what they forbid, and what the finished jobs of a shop
+// say of its machines. It plans nothing: process/plan asks it for what is left. To
+// look over an entry, or to make the record of a job, see process/record.
+package measured
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"strings"
+
+	"borewright/process"
+	"borewright/process/passes"
+	"borewright/process/qty"
+)
+
+// What measurements teach. The spring of a cut is c·F: compliance of bar and
+// spindle, the same in every bore of the job, times the force, which is known
+// per work material only. Both may be off by a factor, and the gauge sees their
+// product. With x = (ln γ, ln φ₁, ln φ₂ …), γ the factor on the compliance and
+// φ the factors on the force in each material,
+//
+//	y = g(γφ) + e,  y = setting − size found,  e ~ N(0, R)
+//
+// where g is the spring on diameter that the model gives for that cut at that
+// factor (the cut that remains after deflection makes the force that deflects).
+// Prior x ~ N(0, P₀), then for each measured cut, with h = ∂g/∂x,
+//
+//	K = P·hᵀ/(h·P·hᵀ + R);  x ← x + K·(y − g);  P ← P − K·h·P
+//
+// the conjugate normal update of a linear model, worked anew about its own
+// result until that stands still (iterated extended Kalman filter: Särkkä,
+// Bayesian Filtering and Smoothing, 2013, ch. 5, from memory; JCGM 101 for the
+// meaning of the spread). On the log a factor stays above 0, and the two
+// multiply as they do in the shop.
+//
+// R is what setting, gauge and temperature may do, and how well a spring
+// repeats, as variances of figures held to 95 %.
+
+// rootDoubt is how far the stiffness of a spindle nose may be from what its
+// file says, as a fraction (95 %): bolted and tapered joints are measured
+// within a factor of two of each other (from memory).
+const rootDoubt = 0.5
+
+// barDoubt is the same for the bar itself: modulus, and what the steps hide.
+// Common practice, no source.
+const barDoubt = 0.10
+
+// sigmas turns a figure held to 95 % into a standard deviation.
+const sigmas = 1.96
+
+// Learned is what the results of a job have taught.
+type Learned struct {
+	x        []float64
+	p        [][]float64
+	of       map[*process.Material]int // its place in x
+	cuts     map[*process.Material]int // that were learned from
+	states   []map[int]*state          // by bore, by visit from 0
+	line     []string                  // by bore: why the witness cut forbids going on
+	proved   []bool                    // by bore: the witness cut has confirmed the line-up
+	Findings *Findings
+	entries  []process.Measured // as taken, filled in; beside sofar.Cuts
+}
+
+// factor is spring over predicted spring in a material, and what remains
+// unknown of it. Until a cut in it was measured the doubt is that of the job;
+// the compliance may have been learned in another.
+func (k *Learned) Factor(m *process.Material, first float64) (factor, doubt float64) {
+	if k == nil {
+		return 1, first
+	}
+	i, seen := k.of[m]
+	if !seen {
+		return math.Exp(clampLog(k.x[0])), first
+	}
+	f := math.Exp(clampLog(k.x[0] + k.x[i]))
+	if k.cuts[m] == 0 {
+		return f, first
+	}
+	return f, sigmas * math.Sqrt(math.Max(0, k.p[0][0]+2*k.p[0][i]+k.p[i][i]))
+}
+
+// Asked is what learning asks of the planner.
+type Asked struct {
+	Visits func(b process.Bore) ([]passes.Visit, error) // of a bore, without passes, as found
+	First  func() []PlannedBore                         // the passes planned before anything was measured, for what entries leave out
+}
+
+// PlannedBore is the passes planned for one bore.
+type PlannedBore struct {
+	Station string
+	Visits  []passes.Visit
+}
+
+// Learn goes through the entries in their order.
+func Learn(s *passes.Setup, results *process.Results, w Asked) (*Learned, error) {
+	job := s.Job
+	k := &Learned{of: map[*process.Material]int{}, cuts: map[*process.Material]int{}, line: make([]string, len(job.Bores)), proved: make([]bool, len(job.Bores)),
+		Findings: &Findings{Entries: len(results.Entries)}}
+	for range job.Bores {
+		k.states = append(k.states, map[int]*state{})
+	}
+	share := s.RootShare()
+	k.add(nil, passes.BySquares(share*rootDoubt, (1-share)*barDoubt)/sigmas)
+	for i := range results.Entries {
+		if correctedLater(results.Entries, i) {
+			continue
+		}
+		if err := k.take(s, w, &results.Entries[i]); err != nil {
+			return nil, err
+		}
+	}
+	for _, m := range k.order(job) {
+		f, doubt := k.Factor(m, job.Limits.ForceError)
+		if k.cuts[m] > 0 {
+			k.Findings.Factors = append(k.Findings.Factors, Factor{m.Name, f, doubt, k.cuts[m]})
+		}
+	}
+	k.say(job)
+	return k, nil
+}
+
+// correctedLater is whether the same pass was entered again: then the later
+// figures count, and these teach nothing.
+func correctedLater(list []process.Measured, i int) bool {
+	for _, m := range list[i+1:] {
+		if m.Station == list[i].Station && m.Pass == list[i].Pass {
+			return true
+		}
+	}
+	return false
+}
+
+// order lists the materials as the job names them.
+func (k *Learned) order(job *process.Job) []*process.Material {
+	out := []*process.Material{job.Material}
+	if job.Sleeve != nil && job.Sleeve.Material != job.Material {
+		out = append(out, job.Sleeve.Material)
+	}
+	return out
+}
+
+// add gives x one place more, with a prior spread.
+func (k *Learned) add(m *process.Material, sigma float64) {
+	n := len(k.x)
+	k.x = append(k.x, 0)
+	for i := range k.p {
+		k.p[i] = append(k.p[i], 0)
+	}
+	k.p = append(k.p, make([]float64, n+1))
+	k.p[n][n] = sigma * sigma
+	if m != nil {
+		k.of[m] = n
+	}
+}
+
+// take learns from one entry.
+func (k *Learned) take(s *passes.Setup, w Asked, m *process.Measured) error {
+	job := s.Job
+	bore := job.BoreAt(m.Station)
+	if bore < 0 {
+		return fmt.Errorf("%s: nothing is bored at that station", m.Place)
+	}
+	b, st := job.Bores[bore], job.Stations[m.Station]
+	if passes.KindOf(m.Kind) == passes.Fitted {
+		if b.Repair != process.SleeveRepair {
+			return fmt.Errorf("%s: \"fitted\" is said of a sleeve, and none goes in at %q", m.Place, st.Name)
+		}
+		k.fitted(job, bore, *m)
+		return nil
+	}
+	visits, err := w.Visits(b)
+	if err != nil {
+		return err
+	}
+	e, visit := asPlanned(w.First, st.Name, *m)
+	if visit >= len(visits) {
+		return fmt.Errorf("%s: %q has %d visits; the entry is for visit %d", m.Place, st.Name, len(visits), visit+1)
+	}
+	v := visits[visit]
+	s.FillTravel(&v, st)
+	r, err := s.Prepare(&v, st, false)
+	if err != nil {
+		return err
+	}
+	if e.Least().MM() < 0.9*v.Start.MM() || e.Most().MM() > 1.25*max(v.Limits.High, v.StartMost).MM() {
+		u := job.Units
+		return fmt.Errorf("%s: %s to %s is no size of %q, which was %s and is to become %s; enter pass %d again with the right figures", m.Place,
+			u.Format(e.Least().Length()), u.Say(e.Most().Length()), st.Name, u.Say(v.Start.Length()), u.Say(v.Limits.Aim.Length()), e.Pass)
+	}
+	least, most, doubt := v.Start.MM()/2, v.StartMost.MM()/2, 0.0 // as found
+	heavy, light := least, most
+	if was := k.states[bore][visit]; was != nil && was.pass == e.Pass-1 {
+		heavy, light = was.heavy, was.light
+	} else if e.Before > 0 {
+		heavy, light = e.Before.MM()/2, e.Before.MM()/2
+		switch {
+		case visit == 0: // where the old bore is larger than that it has not been cut
+			light = math.Max(heavy, most)
+		case e.Before <= v.StartMost && v.StartMost > v.Start: // a sleeve as it may have closed: a doubt, no shape
+			less, _, _ := newCut(r, job, e, least, least).spring(1)
+			more, _, _ := newCut(r, job, e, most, most).spring(1)
+			heavy, doubt = (least+most)/2, math.Abs(more-less)/2/math.Sqrt(3) // anywhere between, alike
+			light = heavy
+		}
+	}
+	c := newCut(r, job, e, heavy, light)
+	c.noise = passes.BySquares(c.noise, doubt)
+	if _, ok := k.of[v.Material]; !ok {
+		k.add(v.Material, job.Limits.ForceError/sigmas)
+	}
+	seen := seenBy(job, bore, visit+1, v.Limits, e)
+	seen.Setting, seen.Bar, seen.Stickout, seen.Material = e.Setting, slenderest(job), job.Bar.CutterAt, v.Material.Name
+	kind := passes.KindOf(e.Kind)
+	if c.set > 0 {
+		spring, made, _ := c.spring(1)
+		most, _, _ := c.spring(factorMost)
+		seen.shares(s, c, e)
+		seen.Predicted, seen.Seen = qty.FromMM(spring), e.Setting.Minus(e.Mean())
+		switch {
+		case kind == passes.Witness || made < light: // did not cut all round
+		case e.Tooling != "" && e.Tooling != job.Tooling():
+			k.Findings.Says = append(k.Findings.Says, fmt.Sprintf("%s, pass %d was cut with another bar, cutter or machine than the job names now: nothing is learned from its spring.", st.Name, e.Pass))
+		case seen.Seen.MM() < -2*sigmas*c.noise:
+			k.Findings.Says = append(k.Findings.Says, fmt.Sprintf("%s, pass %d came out %s larger than the cutter was set to. That is no spring, and nothing is learned from it: look at the setting, the edge and the gauge before anything else is cut.",
+				st.Name, e.Pass, job.Units.Say(-seen.Seen)))
+		case seen.Seen.MM() > most+2*sigmas*c.noise:
+			k.Findings.Says = append(k.Findings.Says, fmt.Sprintf("%s, pass %d came out %s smaller than the cutter was set to, and the bar cannot spring %s. Nothing is learned from it: look at the setting, the lock of the cutter and the gauge before anything else is cut.",
+				st.Name, e.Pass, job.Units.Say(seen.Seen), job.Units.Say(qty.FromMM(most))))
+		default:
+			seen.Counts = true
+			k.cuts[v.Material]++
+			k.update(c, k.of[v.Material], seen.Seen.MM())
+		}
+	}
+	k.Findings.Cuts, k.entries = append(k.Findings.Cuts, seen), append(k.entries, e)
+
+	// The bore as it stands. Two-point sizes do not see the axis: the light
+	// place is no better than copying makes it.
+	after := &state{pass: e.Pass, kind: kind, last: &e, limits: v.Limits, heavy: e.Least().MM() / 2, light: e.Most().MM() / 2}
+	if c.set > 0 {
+		f, _ := k.Factor(v.Material, 0)
+		_, made, left := c.spring(f)
+		if kind == passes.Witness {
+			after.heavy = math.Min(after.heavy, made)
+			says, stops, sure := lineUp(job, b, m, made)
+			if len(job.Bores) > 1 && says != "" {
+				says = st.Name + ": " + strings.ToLower(says[:1]) + says[1:]
+			}
+			if k.line[bore], k.proved[bore] = stops, sure; says != "" {
+				k.Findings.Says = append(k.Findings.Says, says)
+			}
+		}
+		after.light = math.Max(after.light, after.heavy+math.Max(0, left-made))
+	}
+	if was := k.states[bore][visit]; was == nil || after.pass >= was.pass {
+		k.states[bore][visit] = after
+	}
+	return nil
+}
+
+// asPlanned fills in what an entry leaves out from the first plan, and says
+// which visit it belongs to, from 0.
+func asPlanned(first func() []PlannedBore, station string, e process.Measured) (process.Measured, int) {
+	visit := e.Visit - 1
+	if e.Visit > 0 && e.Setting > 0 && e.Feed > 0 && e.Speed > 0 && e.Kind != "" && e.High > 0 {
+		return e, visit // it says all itself
+	}
+	for _, b := range first() {
+		if b.Station != station {
+			continue
+		}
+		for i, v := range b.Visits {
+			for n, q := range v.Passes {
+				if q.N != e.Pass || e.Visit != 0 && e.Visit != v.N {
+					continue
+				}
+				visit = i
+				e.Setting, e.Feed, e.Speed = cmp.Or(e.Setting, q.Setting), cmp.Or(e.Feed, q.Feed), cmp.Or(e.Speed, q.Speed)
+				e.Kind = cmp.Or(e.Kind, q.Kind.String())
+				e.Low, e.High = cmp.Or(e.Low, q.Low), cmp.Or(e.High, q.High)
+				if n > 0 {
+					e.Before = cmp.Or(e.Before, v.Passes[n-1].Expected)
+				}
+			}
+		}
+	}
+	return e, max(0, visit)
+}
+
+// update is the filter's step for one cut, seen to spring by y in material i.
+func (k *Learned) update(c springCut, i int, y float64) {
+	n := len(k.x)
+	x0, at := append([]float64(nil), k.x...), append([]float64(nil), k.x...)
+	var gain, ph []float64
+	for range 4 {
+		ln := clampLog(at[0] + at[i])
+		g, _, _ := c.spring(math.Exp(ln))
+		up, _, _ := c.spring(math.Exp(ln + 1e-4))
+		slope := (up - g) / 1e-4 // ∂g/∂ln factor, the same for both
+		ph = make([]float64, n)
+		for r := range n {
+			ph[r] = (k.p[r][0] + k.p[r][i]) * slope
+		}
+		r := c.noise*c.noise + math.Pow(c.again*math.Max(0, g), 2)
+		s := (ph[0]+ph[i])*slope + r
+		off := y - g - slope*((x0[0]-at[0])+(x0[i]-at[i]))
+		gain = make([]float64, n)
+		for r := range n {
+			gain[r] = ph[r] / s
+			at[r] = x0[r] + gain[r]*off
+		}
+	}
+	k.x = at
+	for r := range n {
+		for q := range n {
+			k.p[r][q] -= gain[r] * ph[q]
+		}
+	}
+}
+
+// factorMost is how far spring seen may stand from spring predicted, either way:
+// beyond that it is not a bar that springs but a mistake. Common practice, no source.
+const factorMost = 5.0
+
+// clampLog keeps the logarithm of a factor within factorMost.
+func clampLog(x float64) float64 {
+	return math.Max(-math.Log(factorMost), math.Min(math.Log(factorMost), x))
+}

@@ -1,0 +1,110 @@
+package measured
+
+import (
+	"math"
+
+	"borewright/process"
+	"borewright/process/passes"
+	"borewright/process/qty"
+)
+
+// Findings is what was measured on a job before a plan for the rest was made, and
+// what follows from it.
+type Findings struct {
+	Entries int // of the results file: tells this plan from those before it
+	Cuts    []Cut
+	Factors []Factor // by work material, in the order in which they were cut
+	Says    []string // what follows, a sentence each
+}
+
+// Cut is one pass that was measured, beside what was planned for it.
+type Cut struct {
+	Station           string
+	Bore, Visit, Pass int // bore counts from 0
+	Kind              string
+	Setting           qty.Diameter
+	Low, High         qty.Diameter  // what was to be expected
+	Least, Mean, Most qty.Diameter  // found
+	Limits            passes.Limits // of the visit
+	Predicted, Seen   qty.Length    // spring on diameter: by the model alone, and setting less size found
+	Counts            bool          // the spring was learned from: the pass cut all round
+	Bar               qty.Diameter  // of the step that gives way most
+	Stickout          qty.Length
+	Ra                qty.Length // measured; 0: not
+	Uneven, Taper     qty.Length // of the sizes entered: see formOf
+	BarGive, RootGive float64    // spring on diameter that bar and spindle would give each, by the model, at the depth that was cut, mm
+	Noise             float64    // standard deviation of the spring seen, mm
+	Material          string
+	Place             string // of the entry
+	Remark, By, When  string
+}
+
+// Factor is spring seen over spring predicted for one work material, with
+// what remains unknown of it.
+type Factor struct {
+	Material string
+	Factor   float64
+	Doubt    float64 // fraction of it, 95 %
+	Cuts     int     // that it was learned from
+}
+
+// seenBy is what an entry says of the bore, whether anything was cut or not.
+func seenBy(job *process.Job, bore, visit int, limits passes.Limits, e process.Measured) Cut {
+	seen := Cut{
+		Station: job.Stations[job.Bores[bore].Station].Name, Bore: bore, Visit: visit, Pass: e.Pass, Kind: e.Kind, Limits: limits,
+		Low: e.Low, High: e.High, Least: e.Least(), Mean: e.Mean(), Most: e.Most(), Ra: e.Ra,
+		Place: e.Place, Remark: e.Remark, By: e.By, When: e.When,
+	}
+	seen.Uneven, seen.Taper = formOf(e.Sizes)
+	return seen
+}
+
+// formOf separates what two-point sizes show: out-of-round on radius is half of
+// what the clock positions differ by at one depth, taper on diameter what the
+// middles of the depths differ by. Sizes without a place count as one depth.
+// Lobes of odd number do not show in two-point sizes.
+// uneven is negative where no depth was gauged at two places.
+func formOf(sizes []process.Size) (uneven, taper qty.Length) {
+	uneven = -1
+	type band struct {
+		n           int
+		least, most qty.Diameter
+	}
+	at := map[qty.Length]band{}
+	for _, s := range sizes {
+		b, ok := at[s.Depth]
+		if !ok {
+			b = band{0, s.Diameter, s.Diameter}
+		}
+		at[s.Depth] = band{b.n + 1, min(b.least, s.Diameter), max(b.most, s.Diameter)}
+	}
+	var least, most qty.Diameter
+	for _, b := range at {
+		if b.n > 1 {
+			uneven = max(uneven, b.most.Minus(b.least)/2)
+		}
+		middle := b.least.Plus(b.most.Minus(b.least) / 2)
+		if least == 0 || middle < least {
+			least = middle
+		}
+		most = max(most, middle)
+	}
+	return uneven, most.Minus(least)
+}
+
+// slenderest is the diameter of the step of the bar that gives way most.
+func slenderest(job *process.Job) qty.Diameter {
+	if len(job.Bar.Steps) == 0 {
+		return 0
+	}
+	return job.Bar.Steps[passes.SlenderStep(job.Bar.Steps)].Diameter
+}
+
+// shares works out what bar and spindle would give each, at the depth that was
+// cut in fact, and how well the spring seen is known.
+func (seen *Cut) shares(s *passes.Setup, c springCut, e process.Measured) {
+	push := c.radial(math.Max(0, e.Mean().MM()/2-c.heavy))
+	share := s.RootShare()
+	seen.BarGive, seen.RootGive = 2*c.c*push*(1-share), 2*c.c*push*share
+	seen.Noise = passes.BySquares(c.noise, c.again*2*c.c*push)
+}

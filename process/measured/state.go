@@ -1,0 +1,254 @@
+package measured
+
+import (
+	"fmt"
+	"slices"
+
+	"borewright/process"
+	"borewright/process/passes"
+	"borewright/process/qty"
+)
+
+// state is where a visit stands by its last measurement.
+type state struct {
+	pass         int
+	heavy, light float64 // radii, mm
+	last         *process.Measured
+	kind         passes.Kind
+	limits       passes.Limits // of the visit
+}
+
+// fitted takes the entry of a sleeve at home. Nothing was cut: nothing is learned
+// of the bar.
+func (k *Learned) fitted(job *process.Job, bore int, e process.Measured) {
+	b := job.Bores[bore]
+	limits := passes.FinishLimits(job.Units, b)
+	e.Visit = HomeVisit
+	k.Findings.Cuts, k.entries = append(k.Findings.Cuts, seenBy(job, bore, HomeVisit, limits, e)), append(k.entries, e)
+	k.states[bore][HomeVisit-1] = &state{pass: e.Pass, kind: passes.Fitted, last: &e, limits: limits, heavy: e.Least().MM() / 2, light: e.Most().MM() / 2}
+}
+
+// HomeVisit is the visit that such an entry belongs to: the one after the
+// housing's.
+const HomeVisit = 2
+
+// Housing is what the housing of a sleeve measures once it is bored and found
+// within its limits; zero before.
+func (k *Learned) Housing(job *process.Job, b process.Bore) (found [2]qty.Diameter) {
+	if k == nil {
+		return found
+	}
+	if st := k.states[job.BoreAt(b.Station)][0]; st != nil && st.last.Least() >= st.limits.Low && st.last.Most() <= st.limits.High {
+		found = [2]qty.Diameter{st.last.Least(), st.last.Most()}
+	}
+	return found
+}
+
+// LinedUp is whether something was cut since the work was lined up by the sweeps
+// that the job holds.
+func (k *Learned) LinedUp(job *process.Job) bool {
+	if k == nil || len(k.entries) == 0 {
+		return false
+	}
+	by := k.entries[len(k.entries)-1].Sweeps
+	return by == "" || by == job.LinedUpBy()
+}
+
+// Confirmed is whether a witness cut has shown that the bore of a station, which
+// is bored, runs true to the line.
+func (k *Learned) Confirmed(job *process.Job, station int) bool {
+	return k != nil && k.proved[job.BoreAt(station)]
+}
+
+// say puts what was learned into sentences.
+func (k *Learned) say(job *process.Job) {
+	u := job.Units
+	for _, f := range k.Findings.Factors {
+		more := "as predicted"
+		switch d := f.Factor - 1; {
+		case d > 0.02:
+			more = fmt.Sprintf("%.0f %% more than predicted", 100*d)
+		case d < -0.02:
+			more = fmt.Sprintf("%.0f %% less than predicted", -100*d)
+		}
+		k.Findings.Says = append(k.Findings.Says, fmt.Sprintf("%s: the bar springs %s (factor %.2f, ±%.0f %%, from %s).",
+			f.Material, more, f.Factor, 100*f.Doubt, plural(f.Cuts, "measured cut")))
+	}
+	for i := range job.Bores {
+		for v := range 9 { // no bore has more visits; in their order
+			st := k.states[i][v]
+			if st == nil {
+				continue
+			}
+			name := job.Stations[job.Bores[i].Station].Name
+			if st.kind == passes.Fitted {
+				k.Findings.Says = append(k.Findings.Says, fmt.Sprintf("%s: the sleeve is home and measures %s to %s.", name, u.Format(st.last.Least().Length()), u.Say(st.last.Most().Length())))
+				continue
+			}
+			says := fmt.Sprintf("%s, visit %d, stands at %s to %s after pass %d", name, v+1,
+				u.Format(st.last.Least().Length()), u.Say(st.last.Most().Length()), st.pass)
+			if left := st.limits.Aim.Minus(qty.DiameterMM(2 * st.heavy)); left > 0 && st.last.Least() < st.limits.Low {
+				says += fmt.Sprintf("; %s is left on diameter to the size aimed at", u.Say(left))
+				if st.light > st.heavy+0.01 { // the old shape still shows
+					reach := qty.DiameterMM(2 * st.light)
+					says += fmt.Sprintf(", and the old bore reaches %s about the true axis: it %s", u.Say(reach.Length()),
+						map[bool]string{true: "cleans up", false: "does not clean up"}[reach <= st.limits.High])
+				}
+			}
+			k.Findings.Says = append(k.Findings.Says, says+".")
+		}
+	}
+}
+
+func plural(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}
+
+// Standing is what measurements mean for the visits of a bore.
+type Standing struct {
+	Visits   []passes.Visit // what is left of them
+	Next     int            // number of the next pass
+	Stops    []stop         // why there is no going on
+	Cautions []string
+}
+
+// stop is what stops a plan: the place of the entry, and why.
+type stop struct{ Where, What string }
+
+func (s *Standing) stop(where, what string) { s.Stops = append(s.Stops, stop{where, what}) }
+
+// Rest takes what is finished out of the visits of a bore and starts the others
+// from what was found. n is the number of the next pass.
+func (k *Learned) Rest(job *process.Job, bore int, visits []passes.Visit, n int) Standing {
+	out := Standing{Visits: visits, Next: n}
+	if k == nil || len(k.states[bore]) == 0 {
+		return out
+	}
+	current := 0
+	for i := range visits {
+		if st := k.states[bore][i]; st != nil {
+			current, out.Next = i, st.pass+1
+		}
+	}
+	if current >= len(visits) || k.states[bore][current] == nil {
+		return out // what was measured belongs to a visit that this order of work does not have
+	}
+	st, v := k.states[bore][current], &visits[current]
+	switch done, stopped := out.judge(k, job, v, st, bore); {
+	case stopped:
+		out.Visits = nil
+		return out
+	case done:
+		out.Visits = visits[current+1:]
+		return out
+	}
+	v.Behind = st.pass
+	v.Before = nil
+	v.Title += fmt.Sprintf(", the rest after pass %d", st.pass)
+	v.Start, v.StartMost = qty.DiameterMM(2*st.heavy), qty.DiameterMM(2*st.light)
+	out.Visits = visits[current:]
+	return out
+}
+
+// judge says what a measurement means for its visit: finished, oversize, or
+// how much is left. It stops the plan where there is no going on.
+func (s *Standing) judge(k *Learned, job *process.Job, v *passes.Visit, st *state, bore int) (done, stopped bool) {
+	u := job.Units
+	name := job.Stations[job.Bores[bore].Station].Name
+	m := st.last
+	at := fmt.Sprintf("%s, pass %d", name, st.pass)
+	sizes := fmt.Sprintf("%s to %s", u.Format(m.Least().Length()), u.Say(m.Most().Length()))
+	switch {
+	case m.Most() > v.Limits.High && (st.kind != passes.Witness && v.StartMost <= v.Limits.High || m.Least() > v.Limits.High):
+		what := fmt.Sprintf("%s found %s, and the limits end at %s: it is %s too large", at, sizes,
+			u.Say(u.Down(v.Limits.High.Length())), u.Say(m.Most().Minus(v.Limits.High)))
+		switch {
+		case v.Material == job.Material && job.Bores[bore].Repair == process.SleeveRepair:
+			what += "; a bigger sleeve is needed"
+		case job.Bores[bore].Repair == process.SleeveRepair:
+			what += "; the sleeve has to come out and another go in"
+		default:
+			what += "; only a sleeve brings it back, unless the customer takes the size as it is"
+		}
+		s.stop(m.Place, what)
+		return false, true
+	case m.Least() >= v.Limits.Low && m.Most() <= v.Limits.High:
+		if st.kind != passes.Finish {
+			s.Cautions = append(s.Cautions, fmt.Sprintf("%s, a %s pass, already stands within the limits (%s): look at its roughness; no cut is planned after it.", at, st.kind, sizes))
+		}
+		return true, false
+	}
+	if why := k.line[bore]; why != "" {
+		s.stop(m.Place, at+": "+why)
+		return false, true
+	}
+	return false, false
+}
+
+// Home is what was found of a sleeve that is finished on the lathe; measured is
+// false where it was not.
+func (k *Learned) Home(job *process.Job, bore int) (found Standing, measured bool) {
+	if k == nil {
+		return found, false
+	}
+	st := k.states[bore][HomeVisit-1]
+	if st == nil || st.kind != passes.Fitted {
+		return found, false
+	}
+	found.judgeHome(job, st, bore)
+	return found, true
+}
+
+// judgeHome stops the plan where the sleeve stands out of limits.
+func (s *Standing) judgeHome(job *process.Job, st *state, bore int) {
+	u, b, m := job.Units, job.Bores[bore], st.last
+	name := job.Stations[b.Station].Name
+	switch {
+	case m.Most() > b.Finish.High:
+		s.stop(m.Place, fmt.Sprintf("%s, the sleeve at home measures %s to %s, and the limits end at %s: it has to come out and another go in", name,
+			u.Format(m.Least().Length()), u.Say(m.Most().Length()), u.Say(u.Down(b.Finish.High.Length()))))
+	case m.Least() < b.Finish.Low:
+		s.stop(m.Place, fmt.Sprintf("%s, the sleeve at home measures %s to %s, and the limits begin at %s: hone it, or bore it in place (sleeve.finish)", name,
+			u.Format(m.Least().Length()), u.Say(m.Most().Length()), u.Say(u.Up(b.Finish.Low.Length()))))
+	}
+}
+
+// JobNow is the job with its stations as they stand by what was measured.
+func (k *Learned) JobNow(job *process.Job) *process.Job {
+	now := *job
+	now.Stations = slices.Clone(job.Stations)
+	for i, b := range job.Bores {
+		last := -1
+		for visit, st := range k.states[i] {
+			if visit > last {
+				last, now.Stations[b.Station].Diameter = visit, st.last.Least()
+			}
+		}
+	}
+	return &now
+}
+
+// LastOf is the last that was measured in a visit of a bore, from 0; nil where
+// nothing was.
+func (k *Learned) LastOf(bore, visit int) *process.Measured {
+	if st := k.states[bore][visit]; st != nil {
+		return st.last
+	}
+	return nil
+}
+
+// Entry is the last entry of a pass of a bore, as it was taken.
+func (k *Learned) Entry(bore, pass int) (process.Measured, bool) {
+	if k == nil {
+		return process.Measured{}, false
+	}
+	for i := len(k.Findings.Cuts) - 1; i >= 0; i-- {
+		if c := k.Findings.Cuts[i]; c.Pass == pass && c.Bore == bore {
+			return k.entries[i], true
+		}
+	}
+	return process.Measured{}, false
+}

@@ -1,0 +1,219 @@
+package passes
+
+import (
+	"math"
+
+	"borewright/process"
+	"borewright/process/bar"
+	"borewright/process/qty"
+)
+
+// What follows are the plan's figures as rows of points, for those who would
+// rather look than read. They are worked out with the same limits as the
+// passes and change nothing.
+
+// SpringPoint is one place along the bore.
+type SpringPoint struct {
+	Depth  qty.Length
+	Spring qty.Length   // on diameter
+	Size   qty.Diameter // left there
+}
+
+// SpringCurve is one pass along the bore.
+type SpringCurve struct {
+	Pass   int // Pass.N
+	Kind   Kind
+	Points []SpringPoint // from the mouth to the bottom; two where nothing changes along it
+}
+
+// QuietPoint is how quiet a cut is at one speed.
+type QuietPoint struct {
+	Speed  qty.RevPerMin
+	Margin float64 // stiffest cut that stays quiet over the stiffness of this one; below 1 it chatters
+}
+
+// QuietCurve is one pass at other speeds, its depth and feed unchanged.
+type QuietCurve struct {
+	Pass   int // Pass.N
+	At     QuietPoint
+	Points []QuietPoint
+}
+
+// speedsAround lists the speeds of a machine from slow to fast, one gear more
+// on either side.
+func speedsAround(r process.Range, slow, fast float64) []float64 {
+	var out []float64
+	if len(r.Steps) > 0 {
+		for _, s := range r.Steps {
+			if s >= slow && s <= fast {
+				out = append(out, s)
+			}
+		}
+		return out
+	}
+	slow, fast = math.Max(slow, r.Least), math.Min(fast, r.Most)
+	if !(slow > 0 && fast > slow && fast < 1e6) {
+		return nil
+	}
+	const n = 24
+	for i := range n + 1 {
+		out = append(out, slow*math.Pow(fast/slow, float64(i)/n))
+	}
+	return out
+}
+
+// BudgetPart is one thing that keeps the size from being known.
+type BudgetPart struct {
+	Name      string
+	PlusMinus qty.Length // on diameter, 95 %
+	Straight  bool       // adds in full; the others add by squares
+}
+
+// SizeDoubt is what remains unknown of the size that a visit lands, against what
+// its limits leave.
+type SizeDoubt struct {
+	Pass           int
+	Parts          []BudgetPart
+	Total, Allowed qty.Length // ± on diameter
+}
+
+// Springs gives spring and size against depth for every pass of a visit. The
+// cutter stays set; where the quill feeds, the bar gives more with depth.
+func (s *Setup) Springs(v Visit, st process.Station) []SpringCurve {
+	r, ok := s.again(v, st)
+	if !ok {
+		return nil
+	}
+	from, to := r.v.From.MM(), r.v.To.MM()
+	n := 1
+	if r.Job.Bar.FeedBy == process.QuillFeed {
+		n = 12
+	}
+	var depths, outs, cs []float64
+	for i := range n + 1 {
+		d := from + (to-from)*float64(i)/float64(n)
+		depths, outs = append(depths, d), append(outs, r.quillOut(qty.FromMM(d)))
+		cs = append(cs, r.c)
+	}
+	if n > 1 {
+		along, err := r.beam.Along(r.quill, outs)
+		if err != nil {
+			return nil
+		}
+		cs = along
+	}
+	heavy, light := r.heavy, r.light
+	var curves []SpringCurve
+	for i := range r.v.Passes {
+		q := &r.v.Passes[i]
+		radial := func(a float64) float64 { return r.Radial(a, q.Feed.MM(), float64(q.Cutting)) }
+		c := SpringCurve{Pass: q.N, Kind: q.Kind}
+		for k, d := range depths {
+			cut := bar.DepthFor(radial, cs[k], q.Setting.MM()/2-heavy)
+			made := heavy + cut
+			left := LeftBy(heavy, light, made, cs[k], radial)
+			c.Points = append(c.Points, SpringPoint{
+				Depth: qty.FromMM(d), Spring: qty.FromMM(2 * cs[k] * radial(cut)), Size: qty.DiameterMM(made + left),
+			})
+		}
+		curves = append(curves, c)
+		heavy, light = r.after(q, heavy, light)
+	}
+	return curves
+}
+
+// Quiet gives the margin against chatter over spindle speed for every pass of
+// a visit, at the least damping of the spindle and with an edge in use. A
+// machine with gears has a point for each gear near those used; on one with a
+// range the speeds are even on a log scale.
+//
+// The boundary is the one under all lobes, bar.CutLimit, against the stiffness
+// of the cut, cut.Model.Regen: on a boring mill lobes lie so close that nothing
+// is gained between them. Slower is quieter, because the flank rubs on a
+// shorter wave (process damping, see bar.Beam.ProcessDamping). There is no
+// depth limit to draw: inside the nose radius a shallower cut is a stiffer one
+// (the chip thins), and a deeper one rubs along more edge.
+func (s *Setup) Quiet(v Visit, st process.Station) []QuietCurve {
+	r, ok := s.again(v, st)
+	if !ok {
+		return nil
+	}
+	zeta := s.Job.Machine.Damping[0]
+	if !(zeta > 0) {
+		return nil
+	}
+	slow, fast := math.Inf(1), 0.0
+	for _, q := range r.v.Passes {
+		slow, fast = math.Min(slow, float64(q.Speed)), math.Max(fast, float64(q.Speed))
+	}
+	speeds := speedsAround(s.Job.Machine.Speeds, slow/2.6, fast*2.6)
+	var curves []QuietCurve
+	for _, q := range r.v.Passes {
+		a, f := q.Depth.MM(), q.Feed.MM()
+		if !(r.model.Edge(a, f) > 0) {
+			continue
+		}
+		// What the flank adds goes against the speed.
+		const at = 100.0 // m/min
+		rub := r.beam.ProcessDamping(r.model.Edge(a, f), usedLand, at)
+		margin := func(n float64) QuietPoint {
+			v := float64(qty.RevPerMin(n).At(r.v.Limits.Aim))
+			return QuietPoint{qty.RevPerMin(n), r.chatter.limit(math.Min(zeta+rub*at/v, 0.49)) / r.model.Regen(a, f, v)}
+		}
+		c := QuietCurve{Pass: q.N, At: margin(float64(q.Speed))}
+		for _, n := range speeds {
+			c.Points = append(c.Points, margin(n))
+		}
+		curves = append(curves, c)
+	}
+	return curves
+}
+
+// SizeBudget gives the budget of the finish pass of a visit; false when it has
+// no finish that follows a measured pass.
+func (s *Setup) SizeBudget(v Visit, st process.Station) (SizeDoubt, bool) {
+	r, ok := s.again(v, st)
+	n := 0
+	if ok {
+		n = len(r.v.Passes)
+	}
+	if n < 2 || r.v.Passes[n-1].Kind != Finish {
+		return SizeDoubt{}, false
+	}
+	q, before := &r.v.Passes[n-1], &r.v.Passes[n-2]
+	l := r.Job.Limits
+	now, was := q.Spring.MM(), before.Spring.MM()
+	b := SizeDoubt{Pass: q.N, Allowed: r.v.Limits.High.Minus(r.v.Limits.Low) / 2}
+	taper := r.taper(cutAt{force: forces{radial: float64(q.RadialForce)}}) / 2
+	for _, part := range []struct {
+		name     string
+		mm       float64
+		straight bool
+	}{
+		{"setting the cutter", l.SettingError.MM(), false},
+		{"bore gauge", l.GaugeError.MM(), false},
+		{"temperature", r.Warm(), false},
+		{"spring from cut to cut", SpringRepeats * now, false},
+		{"forces, after measuring", r.forceDoubt * math.Abs(now-was), false},
+		{"taper along the bore", taper, true},
+		{"old shape left", q.OutOfRound.MM(), true},
+	} {
+		b.Parts = append(b.Parts, BudgetPart{part.name, qty.FromMM(part.mm), part.straight})
+	}
+	b.Total = qty.FromMM(r.doubtMeasured(was, now) + taper + q.OutOfRound.MM())
+	return b, true
+}
+
+// again prepares a planned visit once more; false when it has no passes.
+func (s *Setup) again(v Visit, st process.Station) (*Planner, bool) {
+	end := v.End
+	if len(v.Passes) == 0 || v.Material == nil {
+		return nil, false
+	}
+	r, err := s.Prepare(&v, st, false) // of a copy: preparing writes to it
+	if err != nil {
+		return nil, false
+	}
+	v.End = end
+	return r, true
+}

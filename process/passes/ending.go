@@ -1,0 +1,96 @@
+package passes
+
+import (
+	"math"
+
+	"borewright/process/qty"
+)
+
+// ending is one way to end a visit: a semi-finish that leaves depth, the
+// finish, and where the edge can take what is left a spring pass at the same
+// setting.
+type ending struct {
+	*Planner
+	t            *table
+	pick         speedPick
+	made         float64 // radius that the semi-finish leaves
+	last         cutAt   // the finish
+	time         float64 // one pass
+	chatterPrice float64 // of the finish
+	radial       func(float64) float64
+}
+
+func (r *Planner) newEnding(t *table, pick speedPick, depth float64) *ending {
+	e := &ending{Planner: r, t: t, pick: pick, made: r.semiSize(depth), time: r.minutesOf(t.feeds[0], pick.rpm)}
+	scale := t.scale(pick.speed)
+	e.radial = func(a float64) float64 { return scale * t.force(0, a).radial }
+	d := r.aim - e.made
+	e.last = cutAt{depth: d, feed: t.feeds[0], pick: pick, force: t.force(0, d).by(scale), radius: r.aim}
+	e.chatterPrice = chatterPrice(r.stabilityFrom(t, 0, d, pick.speed))
+	return e
+}
+
+// after tries the ending behind one way, without and with a spring pass.
+func (e *ending) after(best *chain, w *chain, radius float64) *chain {
+	r := e.Planner
+	semiDepth := e.made - radius
+	if semiDepth <= 0 {
+		return best
+	}
+	// Never lighter than the finish it rehearses, unless the stock as found is
+	// too thin for two such cuts.
+	if thin := w.from == nil && r.aim-radius < 3*r.leastDepth(); semiDepth < e.last.depth-1e-9 && !thin {
+		return best
+	}
+	if w.from != nil && semiDepth < 2*r.model.Rt(w.last.feed) { // it must cut below the feed marks it finds
+		return best
+	}
+	if semiDepth > semiMost+1e-9 || semiDepth > r.depth*(1+1e-9) {
+		return best
+	}
+	took := 2 * (e.time + r.Job.Limits.HoldMinutes)
+	minutes, cost := w.minutes+took, w.cost+took+e.chatterPrice+unusual(semiDepth, e.last.depth)
+	if best != nil && cost > best.cost+1e-9 {
+		return best
+	}
+	semi := cutAt{depth: semiDepth, feed: e.last.feed, pick: e.pick, force: e.t.force(0, semiDepth).by(e.t.scale(e.pick.speed)), radius: e.made}
+	if !r.semiVerdict(semi).ok() {
+		return best
+	}
+	cost += chatterPrice(r.stabilityFrom(e.t, 0, semiDepth, e.pick.speed))
+	lightSemi := LeftBy(radius, w.light, e.made, r.c, e.radial)
+	lightLast := LeftBy(e.made, lightSemi, r.aim, r.c, e.radial)
+	s := &chain{from: w, passes: w.passes + 1, light: lightSemi, last: step{
+		kind: SemiFinish, made: e.made, depth: semiDepth, feed: semi.feed, pick: e.pick, lightAfter: lightSemi}}
+	if v := r.finishVerdict(e.last, semi, lightLast-r.aim); v.ok() {
+		doubt, half := r.finishDoubt(e.last, semi, lightLast-r.aim)
+		n := &chain{minutes: minutes, cost: cost + missMinutes*missChance(doubt, half), light: lightLast, from: s, passes: s.passes + 1,
+			last: step{kind: Finish, made: r.aim, depth: e.last.depth, feed: e.last.feed, pick: e.pick, lightAfter: lightLast}}
+		if e.wins(n, best) {
+			best = n
+		}
+	}
+	if n := e.withSpring(s, semi, lightSemi, minutes, cost); n != nil && e.wins(n, best) {
+		best = n
+	}
+	return best
+}
+
+// wins is whether a whole chain beats the best so far.
+func (e *ending) wins(n, best *chain) bool { return best == nil || n.cost < best.cost-1e-9 }
+
+// semiSize is the radius to leave for a last pass of this depth, rounded to a
+// half thousandth of an inch or a hundredth of a millimetre on diameter.
+func (r *Planner) semiSize(depth float64) float64 {
+	step := 0.01
+	if r.Job.Units == qty.Inches {
+		step = 0.0005 * 25.4
+	}
+	return math.Round(2*(r.aim-depth)/step) * step / 2
+}
+
+// finishDepths are the radial depths tried for the last pass, mm: 0.05 to 0.6
+// on diameter. Source: finish stock 0.1–0.4 mm on diameter with high-speed
+// steel, 0.2–0.5 with carbide (from memory); below that only where the chip
+// allows.
+var finishDepths = []float64{0.025, 0.04, 0.05, 0.065, 0.075, 0.09, 0.1, 0.125, 0.15, 0.175, 0.2, 0.25, 0.3}

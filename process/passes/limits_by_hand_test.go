@@ -1,0 +1,215 @@
+package passes_test
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"borewright/process/passes"
+)
+
+// judged is a limit worked by hand: what a pass brings, and what is allowed.
+type judged struct{ value, limit float64 }
+
+func (j judged) ratio() float64 { return j.value / j.limit }
+
+// The limits, as a sheet begins to tell them.
+const (
+	byDepth   = "depth of cut:"
+	byNose    = "nose radius:"
+	byShape   = "chip: a feed of"
+	bySpring  = "spring:"
+	byThin    = "chip: thick"
+	byRub     = "chip: the edge rubs"
+	byPower   = "power:"
+	byTorque  = "torque:"
+	byStress  = "bar stress:"
+	byRa      = "roughness:"
+	byRound   = "roundness:"
+	bySize    = "size:"
+	byNothing = "the machine's feeds:"
+)
+
+// pass is one cut with what stands around it: the depth of the pass before it
+// at the same feed, and what it leaves of the old shape.
+type handPass struct {
+	kind          passes.Kind
+	depth, feed   float64
+	speed, radius float64
+	before        float64 // depth of the pass before it
+	left          float64 // radial
+}
+
+// limits works every limit of a pass from the formulas of the books:
+//
+//	spring  2·c·F_p on diameter, c from the stiffness matrix of the bar
+//	power   P = F_c·v_c (ISO 3002-4)
+//	torque  M = F_c·R
+//	stress  σ = M/W, W = π·D³/32, M = F·(arm to the tip), F² = F_c² + F_p²
+//	Ra      f²/(18·√3·r), Boothroyd & Knight
+//	size    the parts that are not known, by squares (JCGM 100)
+//
+// A chip half as thick as wide, and a feed of half the nose radius, are rules
+// of the shop (common practice, no source), as are 2.5 times the edge's rounding
+// for the least depth, a tenth of the spring that does not repeat, and 0.0025 mm
+// for the rounding of two printed sizes.
+func (m *handMill) limits(p handPass, c float64) map[string]judged {
+	f := m.cut(p.depth, p.feed, p.speed, 0)
+	least := m.minChip * m.rounding
+	spring := func(x handCut) float64 { return 2 * c * x.radial }
+	force := math.Hypot(f.cutting, f.radial)
+	arm, stress := 0.0, 0.0
+	for i := len(m.steps) - 1; i >= 0; i-- {
+		arm += m.steps[i].l
+		stress = math.Max(stress, force*arm/(math.Pi*math.Pow(m.steps[i].d, 3)/32))
+	}
+	out := map[string]judged{
+		byDepth:  {p.depth, m.depthMost},
+		byNose:   {p.feed, 0.5 * m.nose},
+		byThin:   {least, f.area / f.edge},
+		byRub:    {math.Max(2*least, 2.5*m.rounding), p.depth},
+		byPower:  {f.cutting * p.speed / 60, m.power * 1e3},
+		byTorque: {f.cutting * p.radius / 1e3, m.torque},
+		byStress: {stress, m.allowed},
+		bySpring: {spring(f), m.springRough},
+	}
+	switch p.kind {
+	case passes.Rough:
+		out[byShape] = judged{p.feed, 0.5 * p.depth}
+	case passes.SemiFinish:
+		out[byRa] = judged{m.roughness(p.feed, p.depth), 2 * m.ra}
+	case passes.Finish:
+		out[bySpring] = judged{spring(f), m.springFinish}
+		out[byRa] = judged{m.roughness(p.feed, p.depth), m.ra}
+		out[byRound] = judged{p.left, m.round}
+		now, was := spring(f), spring(m.cut(p.before, p.feed, p.speed, 0))
+		out[bySize] = judged{m.doubt(was, now) + p.left + 0.0025, (m.high - m.low) / 2}
+	}
+	return out
+}
+
+// doubt is how far a size may be off after a measured cut, ± on diameter: how
+// the cutter is set, how the bore is gauged, α·D·ΔT, a tenth of the spring, and
+// the error of force on the difference of the two springs.
+func (m *handMill) doubt(was, now float64) float64 {
+	warm := m.alpha * (m.low + m.high) / 2 * m.kelvin
+	return math.Sqrt(m.setting*m.setting + m.gauge*m.gauge + warm*warm + math.Pow(0.1*now, 2) + math.Pow(m.forceError*(now-was), 2))
+}
+
+// ladder is feeds so close together that a limit is met to the spacing.
+func ladder(from, to, step float64) []float64 {
+	var out []float64
+	for f := from; f < to; f *= step {
+		out = append(out, math.Round(f*1e5)/1e5)
+	}
+	return out
+}
+
+var figure = regexp.MustCompile(`[0-9]+(\.[0-9]+)?`)
+
+// figures are the numbers of a text.
+func figures(s string) []float64 {
+	var out []float64
+	for _, x := range figure.FindAllString(s, -1) {
+		v, _ := strconv.ParseFloat(x, 64)
+		out = append(out, v)
+	}
+	return out
+}
+
+// For each limit a job in which it binds. Every pass keeps every limit by hand;
+// the pass that the limit binds would be past it, and past no other further, at
+// the next feed up or a step deeper; and the figure that is told is the figure
+// by hand.
+func TestLimitsByHand(t *testing.T) {
+	const close = 0.015 // hand against planner: tables and print
+	for _, x := range []struct {
+		by     string
+		kind   passes.Kind
+		change func(*handMill)
+		scale  float64 // from the unit of the limit to that of the text
+		digits float64 // half a step of the printed figure
+	}{
+		{byPower, passes.Rough, func(m *handMill) { m.power = 1.3 }, 1e-3, 0.05},
+		{byTorque, passes.Rough, func(m *handMill) { m.torque, m.power, m.speeds = 40, 2, []float64{100, 160, 250, 500} }, 1, 0.5},
+		{byStress, passes.Rough, func(m *handMill) { m.steps, m.allowed = []handStep{{50, 150}}, 10 }, 1, 0.5},
+		{byStress, passes.Rough, func(m *handMill) {
+			m.steps, m.allowed = []handStep{{60, 30}, {50, 130}}, 10
+		}, 1, 0.5},
+		{bySpring, passes.Rough, func(m *handMill) { m.springRough, m.springFinish = 0.008, 0.008 }, 1, 0.00005},
+		{byNose, passes.Rough, func(m *handMill) { m.nose = 0.4 }, 1, 0.0005},
+		{byShape, passes.Rough, func(m *handMill) { m.nose, m.depthMost = 1.2, 0.6; m.passes = 20 }, 1, 0.0005},
+		{byDepth, passes.Rough, func(m *handMill) { m.depthMost = 1; m.feeds = []float64{0.2} }, 1, 0.0005},
+		{bySpring, passes.Finish, func(m *handMill) { m.springFinish = 0.0008 }, 1, 0.00005},
+		{byRa, passes.Finish, func(m *handMill) { m.ra = 1.6 }, 1, 0.05},
+		{bySize, passes.Finish, func(m *handMill) {
+			m.low, m.high, m.radial, m.springFinish, m.springRough = 99.9875, 100.0125, 5, 0.06, 0.5
+			m.nose, m.ra = 1.6, 12.5
+		}, 1, 0.0005},
+		{byNothing, passes.Finish, func(m *handMill) { m.feeds = []float64{0.05, 0.1} }, 1, 0},
+	} {
+		m := usualMill()
+		m.start, m.feeds = 95, ladder(0.05, 0.6, 1.05)
+		x.change(&m)
+		p, ps := m.plan(t)
+		c := m.compliance()
+		heavy := m.start / 2
+		bound := false
+		for i, q := range ps {
+			at := handPass{kind: q.Kind, depth: q.Depth.MM(), feed: q.Feed.MM(), speed: float64(q.Cutting), radius: heavy + q.Depth.MM()}
+			if i > 0 {
+				at.before = ps[i-1].Depth.MM()
+			}
+			heavy = at.radius
+			for by, j := range m.limits(at, c) {
+				if j.ratio() > 1+close {
+					t.Errorf("%s: %s pass %d, %.3f deep at %.4f: %s %.4g, %.4g allowed", x.by, q.Kind, q.N, at.depth, at.feed, by, j.value, j.limit)
+				}
+			}
+			if q.Kind != x.kind || !strings.HasPrefix(q.LimitedBy, x.by) {
+				continue
+			}
+			bound = true
+			if x.by == byNothing {
+				if at.feed != m.feeds[len(m.feeds)-1] {
+					t.Errorf("%s: a feed of %v, and the machine has faster ones", q.LimitedBy, at.feed)
+				}
+				continue
+			}
+			next := at
+			if _, deeper, is := strings.Cut(q.LimitedBy, "if cut "); is {
+				next.depth += figures(deeper)[0]
+			} else {
+				for k := len(m.feeds) - 1; k >= 0 && m.feeds[k] > at.feed*1.001; k-- {
+					next.feed = m.feeds[k]
+				}
+			}
+			all := m.limits(next, c)
+			j := all[x.by]
+			if j.ratio() < 1-close {
+				t.Errorf("%s %s: by hand %.4g of %.4g, not past it", q.Kind, q.LimitedBy, j.value, j.limit)
+			}
+			for by, k := range all {
+				if k.ratio() > j.ratio()*(1+close) {
+					t.Errorf("%s %s: by hand %s binds first, %.4g of %.4g", q.Kind, q.LimitedBy, by, k.value, k.limit)
+				}
+			}
+			if told := figures(q.LimitedBy)[0]; math.Abs(told-j.value*x.scale) > x.digits+close*j.value*x.scale {
+				t.Errorf("%s: %v by hand", q.LimitedBy, j.value*x.scale)
+			}
+			if testing.Verbose() {
+				t.Logf("%s pass %d: %s; by hand %.4g of %.4g", q.Kind, q.N, q.LimitedBy, j.value, j.limit)
+			}
+		}
+		if !bound {
+			said := ""
+			for _, q := range ps {
+				said += fmt.Sprintf("\n%s %.3f deep at %.3f: %s", q.Kind, q.Depth.MM(), q.Feed.MM(), q.LimitedBy)
+			}
+			t.Errorf("no %s pass is bound by %s: %s\n%v", x.kind, x.by, said, p.Cautions)
+		}
+	}
+}

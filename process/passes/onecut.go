@@ -1,0 +1,37 @@
+package passes
+
+// lastOne tries to finish from a measured bore in one cut: the spring is known
+// from the cuts before it.
+func (r *Planner) lastOne(best *chain, t *table, pick speedPick, w *chain, radius float64) *chain {
+	depth := r.aim - radius
+	if depth <= 0 || depth > r.depth*(1+1e-9) || depth > semiMost {
+		return best
+	}
+	minutes := w.minutes + r.minutesOf(t.feeds[0], pick.rpm) + r.Job.Limits.HoldMinutes
+	scale := t.scale(pick.speed)
+	c := cutAt{depth: depth, feed: t.feeds[0], pick: pick, force: t.force(0, depth).by(scale), radius: r.aim}
+	light := LeftBy(radius, w.light, r.aim, r.c, func(a float64) float64 { return scale * t.force(0, a).radial })
+	if !r.onlyVerdict(c, light-r.aim).ok() {
+		return best
+	}
+	doubt, half := r.onlyDoubt(c, light-r.aim)
+	cost := w.cost + minutes - w.minutes + chatterPrice(r.stabilityFrom(t, 0, depth, pick.speed)) + missMinutes*missChance(doubt, half)
+	if best != nil && cost > best.cost-1e-9 {
+		return best
+	}
+	return &chain{minutes: minutes, cost: cost, light: light, from: w, passes: w.passes + 1, last: step{
+		kind: Finish, made: r.aim, depth: depth, feed: c.feed, pick: pick, lightAfter: light}}
+}
+
+// onlyVerdict judges a last pass that follows a measurement and no semi-finish
+// of its own.
+func (r *Planner) onlyVerdict(c cutAt, left float64) verdict {
+	doubt, half := r.onlyDoubt(c, left)
+	v := r.lastVerdict(c, left, doubt, half)
+	r.chips(&v, c)
+	return v
+}
+
+func (r *Planner) onlyDoubt(c cutAt, left float64) (doubt, half float64) {
+	return r.doubtLearned(2*r.c*c.force.radial) + r.taper(c)/2 + left, r.v.Limits.High.Minus(r.v.Limits.Low).MM() / 2
+}

@@ -1,0 +1,257 @@
+package passes
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"borewright/process"
+	"borewright/process/cut"
+	"borewright/process/qty"
+)
+
+// Planner is one visit about to be planned: the cut, the compliance along it and
+// the stock.
+type Planner struct {
+	*Setup
+	v        *Visit
+	st       process.Station
+	model    *cut.Model
+	along    [2]float64  // compliance at the cutter over the cut, mm/N, least and most
+	c        float64     // the middle of them, that settings are worked with
+	heavy    float64     // radius where the bore is smallest about the true axis, mm
+	light    float64     // radius where it is largest
+	aim      float64     // radius aimed at
+	rough    []speedPick // from the fastest
+	finish   []speedPick
+	depth    float64 // deepest cut that job, bar and relief allow, mm
+	depthWhy string  // which of them
+	witness  bool
+
+	factor     float64 // spring seen over spring predicted, 1 until it is measured
+	forceDoubt float64 // what remains unknown of the spring, as a fraction of it (95 %)
+	measured   bool    // the bore as it stands was measured
+}
+
+// speedPick is the spindle speed for one kind of pass.
+type speedPick struct {
+	rpm    float64
+	speed  float64 // m/min at the size aimed at
+	within bool    // inside the material's band: false when the machine has nothing slow enough
+}
+
+// Prepare prepares a visit whose From, To, Clear, Limits, Start and Material
+// are filled in.
+func (s *Setup) Prepare(v *Visit, st process.Station, witness bool) (*Planner, error) {
+	job := s.Job
+	r := &Planner{
+		Setup: s, v: v, st: st, witness: witness,
+		measured: v.Behind > 0, heavy: v.Start.MM() / 2, light: v.StartMost.MM() / 2, aim: v.Limits.Aim.MM() / 2,
+	}
+	var err error
+	if r.model, err = r.modelOf(edgeOf(&job.Cutter)); err != nil {
+		return nil, err
+	}
+	r.factor, r.forceDoubt = 1, job.Limits.ForceError
+	if s.Learned != nil {
+		r.factor, r.forceDoubt = s.Learned.Factor(v.Material, job.Limits.ForceError)
+	}
+	r.depth = job.Limits.DepthMost.MM() * DepthShare(r.Overhang, job.Bar.Outboard != nil)
+	r.depthWhy = "by the job"
+	if r.depth < job.Limits.DepthMost.MM() {
+		r.depthWhy = fmt.Sprintf("for a bar %.1f diameters out", r.Overhang)
+	}
+	nose, lead := job.Cutter.NoseRadius.MM(), job.Cutter.Lead
+	if r.st.Blind { // the run-out groove limits the depth of cut as well as the travel
+		if most := cut.RunOutDepth(nose, lead, (r.st.Relief - runOut).MM()); most < r.depth {
+			r.depth, r.depthWhy = most, "by the run-out at the blind end"
+		}
+	}
+	past := cut.RunOut(nose, lead, math.Min(r.depth, math.Max(0, r.aim-r.heavy))) + runOut.MM()
+	v.End = v.To + job.Units.Round(qty.FromMM(past))
+	if most := v.To + r.st.Relief - runOut/2; r.st.Blind && v.End > most {
+		v.End = job.Units.Round(most)
+	}
+	if err := r.compliance(); err != nil {
+		return nil, err
+	}
+	band := v.Material.Speeds[job.Cutter.Material.Class]
+	r.rough = r.picks(float64(job.Cutter.SpeedRough), band.Rough)
+	r.finish = r.picks(float64(job.Cutter.SpeedFinish), band.Finish)
+	return r, nil
+}
+
+// runOut is how far past its work the tip goes on, and the room it keeps to a
+// blind bottom: half a millimetre.
+const runOut = qty.Millimetre / 2
+
+// compliance fills in how soft the bar is along the cut. With table feed the
+// stickout stays; with quill feed it grows, and the softest is at the bottom.
+func (r *Planner) compliance() error {
+	base := r.beam.Compliance()
+	r.along = [2]float64{base, base}
+	r.v.Along = []AlongPoint{{r.v.From, base * 1e3}, {r.v.End, base * 1e3}}
+	if r.Job.Bar.FeedBy == process.QuillFeed {
+		var depths []qty.Length
+		var outs []float64
+		const n = 12
+		for i := range n + 1 {
+			at := r.v.From + (r.v.End-r.v.From)*qty.Length(i)/n
+			depths = append(depths, at)
+			outs = append(outs, r.quillOut(at))
+		}
+		cs, err := r.beam.Along(r.quill, outs)
+		if err != nil {
+			return err
+		}
+		r.along = [2]float64{slices.Min(cs), slices.Max(cs)}
+		r.v.Along = nil
+		for i, c := range cs {
+			r.v.Along = append(r.v.Along, AlongPoint{depths[i], c * 1e3})
+		}
+	}
+	r.along[0], r.along[1] = r.factor*r.along[0], r.factor*r.along[1]
+	r.c = (r.along[0] + r.along[1]) / 2
+	r.v.Compliance = [2]float64{r.along[0] * 1e3, r.along[1] * 1e3}
+	r.v.Overhang = r.Overhang
+	return nil
+}
+
+// Compliance is the compliance in the middle of the cut, mm/N, without what was
+// learned of it.
+func (r *Planner) Compliance() float64 { return r.c / r.factor }
+
+// modelOf is how an edge cuts the metal of the visit on this machine.
+func (r *Planner) modelOf(e cut.Edge) (*cut.Model, error) {
+	work := workOf(r.v.Material)
+	if f := r.Job.Machine.ForceFactor; f > 0 {
+		work.Kc11 *= f
+	}
+	return cut.New(work, e)
+}
+
+// picks are the spindle speeds to try, from the fastest: the author's own
+// alone, or the top of the band taken down for a slender bar, and two slower
+// ones, because a slow edge rubs chatter out. All at the size aimed at.
+func (r *Planner) picks(own float64, band [2]qty.CuttingSpeed) []speedPick {
+	v := own
+	if v == 0 {
+		v = float64(band[1]) * derate(r.Overhang)
+	}
+	top := float64(qty.CuttingSpeed(v).Turning(r.v.Limits.Aim))
+	if most := float64(r.Job.Limits.SpeedMost); most > 0 {
+		top = math.Min(top, most)
+	}
+	var out []speedPick
+	for _, share := range []float64{1, 0.7, 0.5} {
+		n := speedAtMost(r.Job.Machine, top*share)
+		got := float64(qty.RevPerMin(n).At(r.v.Limits.Aim))
+		slow := got < slowest*float64(band[0])
+		if len(out) > 0 && (own > 0 || slow || n >= out[len(out)-1].rpm) {
+			continue
+		}
+		out = append(out, speedPick{rpm: n, speed: got, within: got <= math.Max(v, float64(band[1]))*1.02})
+	}
+	return out
+}
+
+// slowest is how far below the band's lower end a speed is still worth trying:
+// slower, a carbide edge builds up and crumbles. Common practice, no source.
+const slowest = 0.5
+
+// workOf turns a material of the catalog into what the force model needs.
+func workOf(m *process.Material) cut.Work {
+	return cut.Work{
+		Kc11: m.Kc11, Mc: m.Mc, ThrustRatio: m.ThrustRatio, ThrustFall: m.ThrustFall,
+		Rake0: m.Rake0, RaFactor: m.RaFactor, Group: m.Group,
+	}
+}
+
+// edgeOf turns the job's cutter into what the force model needs.
+func edgeOf(c *process.Cutter) cut.Edge {
+	return cut.Edge{
+		Nose: c.NoseRadius.MM(), Lead: c.Lead, Trail: c.Trail, Rake: c.Rake,
+		Factor: c.Material.Force, Rounding: c.EdgeRadius.MM(), MinChip: c.Material.MinChip,
+	}
+}
+
+// Plan finds the passes of one visit, or says why there are none.
+func (r *Planner) Plan(first int) string {
+	if need := 2 * r.light; need > r.v.Limits.High.MM() {
+		return fmt.Sprintf("it does not clean up: the old bore reaches %s about the true axis, the limits end at %s",
+			r.Job.Units.Say(qty.FromMM(need)), r.Job.Units.Say(r.v.Limits.High.Length()))
+	}
+	if why := r.tooThin(); why != "" {
+		return why
+	}
+	if len(r.feeds) == 0 {
+		return "no feed of the machine is within the job's feed_most"
+	}
+	if u := r.Job.Units; r.st.Blind && r.depth < r.model.LeastDepth() {
+		return fmt.Sprintf("the run-out at the closed end is %s deep, which leaves a nose radius of %s no room to cut: a smaller nose radius, or a deeper run-out (relief)",
+			u.Say(r.st.Relief), u.Say(r.Job.Cutter.NoseRadius))
+	}
+	if steps, ok := r.found[r.task()]; ok {
+		r.write(steps, first)
+		return ""
+	}
+	origin := &chain{light: r.light}
+	start := r.heavy
+	if w, ok := r.witnessStep(); ok {
+		minutes := r.minutesOf(w.feed, w.pick.rpm) + r.Job.Limits.HoldMinutes
+		origin = &chain{light: w.lightAfter, from: origin, last: w, minutes: minutes, passes: 1}
+		start = w.made
+	}
+	best := r.search(origin, start)
+	if best == nil {
+		return r.diagnose(origin, start)
+	}
+	steps := best.steps()
+	r.found[r.task()] = steps
+	r.write(steps, first)
+	return ""
+}
+
+// task is all that the search for a visit's passes depends on, in one setup.
+type task struct {
+	start, most, from, to, clear, end qty.Length
+	limits                            Limits
+	ra, roundness                     qty.Length
+	material                          *process.Material
+	heavy, light, factor, forceDoubt  float64
+	witness, measured                 bool
+}
+
+func (r *Planner) task() task {
+	v := r.v
+	return task{v.Start.Length(), v.StartMost.Length(), v.From, v.To, v.Clear, v.End, v.Limits, v.Ra, v.Roundness, v.Material,
+		r.heavy, r.light, r.factor, r.forceDoubt, r.witness, r.measured}
+}
+
+// tooThin says that the stock left is less than the edge can cut, or "".
+func (r *Planner) tooThin() string {
+	left := r.aim - r.heavy
+	if !r.measured || left >= r.model.LeastDepth() {
+		return ""
+	}
+	u := r.Job.Units
+	return fmt.Sprintf("only %s is left on diameter, and the edge rubs below %s: no cut can be planned for it; hone or lap it to size, or ask whether the size found is taken",
+		u.Say(qty.FromMM(2*left)), u.Say(qty.FromMM(2*r.model.LeastDepth())))
+}
+
+// Cautions of one visit.
+func (r *Planner) Cautions() []string {
+	var out []string
+	if !r.rough[0].within {
+		out = append(out, fmt.Sprintf("%s: the machine's slowest speed, %.0f rev/min, is faster than %s likes at this diameter.",
+			strings.ToUpper(r.v.Title[:1])+r.v.Title[1:], r.rough[0].rpm, r.Job.Cutter.Material.Name))
+	}
+	if what := r.chatterCaution(); what != "" {
+		out = append(out, what)
+	}
+	if r.witness && (len(r.v.Passes) == 0 || r.v.Passes[0].Kind != Witness) {
+		out = append(out, "There is too little stock for a witness cut of its own: look at the first cut as if it were one.")
+	}
+	return out
+}

@@ -1,0 +1,88 @@
+package passes
+
+import (
+	"math"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"borewright/process"
+	"borewright/process/fit"
+	"borewright/process/qty"
+)
+
+// exampleJob reads one of the example jobs.
+func exampleJob(t testing.TB, name string) *process.Job {
+	t.Helper()
+	data, err := os.ReadFile(filepath.Join("..", "..", "testdata", "jobs", name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	job, err := process.Load("job.toml", data, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return job
+}
+
+// firstVisit is the first visit of a job's first bore: to size, or the housing of
+// a sleeve to H7, from the least and the largest radius that were read.
+func firstVisit(t testing.TB, job *process.Job) Visit {
+	t.Helper()
+	b := job.Bores[0]
+	st := job.Stations[b.Station]
+	v := Visit{N: 1, Title: "bore to size", Material: job.Material, Limits: FinishLimits(job.Units, b), Ra: b.Ra, Roundness: b.Roundness}
+	least, most := qty.Length(math.MaxInt64), qty.Length(0)
+	for _, w := range b.Wear {
+		for _, r := range w.Radius {
+			least, most = min(least, r), max(most, r)
+		}
+		for _, d := range w.Across {
+			least, most = min(least, d.Radius()-b.Offset), max(most, d.Radius()+b.Offset)
+		}
+	}
+	if most == 0 {
+		least, most = st.Diameter.Radius()-b.Offset, st.Diameter.Radius()+b.Offset
+	}
+	v.Start, v.StartMost = qty.Diameter(2*least), qty.Diameter(2*most)
+	if b.Repair == process.SleeveRepair {
+		h7, err := fit.Hole(job.Sleeve.Outside, "H7")
+		if err != nil {
+			t.Fatal(err)
+		}
+		low, high := h7.Sizes(job.Sleeve.Outside)
+		v.Limits = Limits{Low: low, Aim: low.Plus(high.Minus(low) / 2), High: high}
+		v.Roundness = high.Minus(low) / 2
+	}
+	return v
+}
+
+// plannerOf prepares a visit of a job's first bore.
+func plannerOf(t testing.TB, job *process.Job, v Visit, witness bool) *Planner {
+	t.Helper()
+	s, err := NewSetup(job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Trials = true
+	st := job.Stations[job.Bores[0].Station]
+	s.FillTravel(&v, st)
+	r, err := s.Prepare(&v, st, witness)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// firstRoom plans the first visit of a job and hands its planner over.
+func firstRoom(t testing.TB, job *process.Job, change func(*process.Job)) *Planner {
+	t.Helper()
+	if change != nil {
+		change(job)
+	}
+	r := plannerOf(t, job, firstVisit(t, job), true)
+	if why := r.Plan(1); why != "" {
+		t.Fatal(why)
+	}
+	return r
+}

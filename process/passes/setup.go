@@ -1,0 +1,99 @@
+package passes
+
+import (
+	"math"
+
+	"borewright/process"
+	"borewright/process/bar"
+	"borewright/process/qty"
+)
+
+// Setup is the bar in the machine: what stays the same for every bore.
+type Setup struct {
+	Job      *process.Job
+	beam     *bar.Beam
+	sections []bar.Section
+	support  *bar.Support // nil: the bar ends in the air
+	quill    bar.Section
+	Overhang float64
+	feeds    []float64 // mm/rev, rising, that the machine has and the job allows
+	chatter  *chatterLimit
+	Trials   bool         // work the chance of landing out
+	Learned  SpringFactor // what measurements have taught; nil: nothing yet
+
+	// What was searched for before: the visit inside a sleeve is planned for
+	// trial, and again when it is taken.
+	found map[task][]step
+}
+
+// SpringFactor is what measurements have taught of the spring.
+type SpringFactor interface {
+	// Factor is spring over predicted spring in a material, and what remains
+	// unknown of it, as a fraction (95 %); doubt is that of the job.
+	Factor(m *process.Material, doubt float64) (factor, left float64)
+}
+
+// NewSetup builds the beam from the job's bar and the machine's spindle.
+func NewSetup(job *process.Job) (*Setup, error) {
+	s := &Setup{Job: job, found: map[task][]step{}}
+	for _, st := range job.Bar.Steps {
+		s.sections = append(s.sections, bar.Section{
+			D: st.Diameter.MM(), Hole: st.Hole.MM(), Length: st.Length.MM(),
+			E: st.Material.E, Nu: st.Material.Nu, Rho: st.Material.Rho,
+		})
+	}
+	root := bar.Root{Radial: job.Machine.Radial * 1e3, Tilt: job.Machine.Tilt * 1e9}
+	if o := job.Bar.Outboard; o != nil {
+		s.support = &bar.Support{At: o.At.MM(), Stiffness: o.Stiffness * 1e3}
+	}
+	beam, err := bar.New(s.sections, root, job.Bar.CutterAt.MM(), s.support, 0)
+	if err != nil {
+		return nil, err
+	}
+	s.beam, s.Overhang = beam, beam.Overhang()
+	steel := process.BarMaterialByID("steel")
+	s.quill = bar.Section{D: job.Machine.Quill.MM(), E: steel.E, Nu: steel.Nu, Rho: steel.Rho}
+	s.feeds = feedSteps(job)
+	s.chatter = newChatterLimit(beam, job.Machine.Damping[0])
+	return s, nil
+}
+
+// Droop is how far the bar hangs at the cutter when the tip stands at a depth,
+// mm. With quill feed the bar is longer the deeper it works, and the quill hangs
+// with it.
+func (s *Setup) Droop(tip qty.Length) float64 {
+	beam := s.beam
+	if s.Job.Bar.FeedBy == process.QuillFeed {
+		if long, err := s.beam.Extended(s.quill, s.quillOut(tip)); err == nil {
+			beam = long
+		}
+	}
+	drop, _ := beam.Sag()
+	return drop
+}
+
+// quillOut is how far the quill stands out of the nose when the tip is at a depth,
+// mm, by quill feed.
+func (s *Setup) quillOut(tip qty.Length) float64 {
+	return math.Max(0, (tip - s.Job.Bar.TipHome()).MM())
+}
+
+// RootShare is how much of the give at the cutter is the spindle's: 1/k_r + L²/k_θ
+// over the whole.
+func (s *Setup) RootShare() float64 {
+	l := s.Job.Bar.CutterAt.MM()
+	root := 1/(s.Job.Machine.Radial*1e3) + l*l/(s.Job.Machine.Tilt*1e9)
+	return math.Min(1, root/s.beam.Compliance())
+}
+
+// SlenderStep is the index of the step that springs most: the largest length over
+// diameter.
+func SlenderStep(steps []process.Step) int {
+	best := 0
+	for i, s := range steps {
+		if s.Length.MM()/s.Diameter.MM() > steps[best].Length.MM()/steps[best].Diameter.MM() {
+			best = i
+		}
+	}
+	return best
+}

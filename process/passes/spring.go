@@ -1,0 +1,55 @@
+package passes
+
+import "borewright/process/bar"
+
+// A spring pass goes through once more at the setting of the finish and takes
+// what the bar sprang off. It costs a pass and no stop. It makes the bore
+// rounder (what one pass leaves is left once more) and smaller in doubt, since
+// the spring that remains is that of the light second cut. It is only tried
+// where the edge can still cut so little: below that it rubs, glazes the bore
+// and takes nothing.
+
+// withSpring is the ending with a spring pass, or nil where it cannot be cut.
+// The finish then aims short, and the spring pass lands the size:
+//
+//	S = r + a₁ + c·F(a₁),  a₂ + c·F(a₂) = c·F(a₁),  r + a₁ + a₂ = aim
+func (e *ending) withSpring(s *chain, semi cutAt, lightSemi, minutes, cost float64) *chain {
+	r := e.Planner
+	whole := r.aim - e.made
+	first, second := whole, 0.0
+	for range 6 { // a₂ is a small share of a₁: converges at once
+		second = bar.DepthFor(e.radial, r.c, r.c*e.radial(first))
+		first = whole - second
+	}
+	if first <= 0 || second < r.model.LeastDepth() {
+		return nil
+	}
+	scale := e.t.scale(e.pick.speed)
+	finish := e.last
+	finish.depth, finish.force = first, e.t.force(0, first).by(scale)
+	again := e.last
+	again.depth, again.force = second, e.t.force(0, second).by(scale)
+	made := e.made + first
+	lightFirst := LeftBy(e.made, lightSemi, made, r.c, e.radial)
+	lightLast := LeftBy(made, lightFirst, r.aim, r.c, e.radial)
+	if v := r.springVerdict(finish, again, semi, lightLast-r.aim); !v.ok() {
+		return nil
+	}
+	doubt, half := r.finishDoubt(again, semi, lightLast-r.aim)
+	minutes += e.time
+	cost += e.time + e.chatterPrice + missMinutes*missChance(doubt, half)
+	f := &chain{from: s, passes: s.passes + 1, light: lightFirst, last: step{
+		kind: Finish, made: made, depth: first, feed: finish.feed, pick: e.pick, lightAfter: lightFirst}}
+	return &chain{minutes: minutes, cost: cost, light: lightLast, from: f, passes: f.passes + 1, last: step{
+		kind: Spring, made: r.aim, depth: second, feed: finish.feed, pick: e.pick, lightAfter: lightLast}}
+}
+
+// springVerdict judges a finish that is followed by a spring pass: the finish
+// may spring as a semi-finish may, the last cut may not.
+func (r *Planner) springVerdict(finish, again, semi cutAt, left float64) verdict {
+	doubt, half := r.finishDoubt(again, semi, left)
+	v := r.lastVerdict(again, left, doubt, half)
+	r.springs(&v, finish, r.Job.Limits.SpringRough)
+	r.chips(&v, finish)
+	return v
+}

@@ -1,0 +1,184 @@
+package passes
+
+import (
+	"fmt"
+	"math"
+
+	"borewright/process/bar"
+	"borewright/process/qty"
+)
+
+// witnessDepth is how deep the witness cut goes at the heavy place, radial:
+// enough to show all round where the axis is, little enough to spoil nothing.
+// Common practice, no source.
+const witnessDepth = 0.15
+
+// witnessStep is the witness cut, or false when the stock is too thin to spare
+// one: the semi-finish then shows the axis.
+func (r *Planner) witnessStep() (step, bool) {
+	if !r.witness || r.aim-r.heavy < witnessDepth+2*usualFinish {
+		return step{}, false
+	}
+	u := r.Job.Units
+	made := float64(u.Round(qty.FromMM(2*(r.heavy+witnessDepth)))) / 2e6
+	depth := made - r.heavy
+	best, bestScore := step{}, math.Inf(1)
+	pick := r.rough[0]
+	for _, feed := range r.feeds {
+		c := cutAt{depth: depth, feed: feed, pick: pick, force: r.forceAt(depth, feed, pick.speed), radius: made}
+		v := r.semiVerdict(c)
+		score := math.Abs(math.Log(feed / 0.1)) // near 0.1 mm/rev: a mark that can be seen and measured
+		if !v.ok() || score >= bestScore {
+			continue
+		}
+		light := LeftBy(r.heavy, r.light, made, r.c, func(a float64) float64 { return r.Radial(a, feed, pick.speed) })
+		best, bestScore = step{kind: Witness, made: made, depth: depth, feed: feed, pick: pick, lightAfter: light}, score
+	}
+	return best, !math.IsInf(bestScore, 1)
+}
+
+// Radial is the radial force, N, of a cut so deep, mm, at a feed, mm/rev, and a
+// cutting speed, m/min.
+func (r *Planner) Radial(depth, feed, speed float64) float64 {
+	if depth <= 0 {
+		return 0
+	}
+	return r.model.Force(depth, feed, speed).Radial
+}
+
+// write works the chosen chain out exactly and fills in the visit's passes,
+// numbered from first.
+func (r *Planner) write(steps []step, first int) {
+	heavy, light := r.heavy, r.light
+	for i, st := range steps {
+		p := r.pass(st, heavy, light, steps, i)
+		p.N = first + i
+		heavy, light = r.after(p, heavy, light)
+		p.OutOfRound = qty.FromMM(light - heavy)
+		r.size(p, steps, i, heavy, light)
+		r.v.Passes = append(r.v.Passes, *p)
+	}
+	if r.Trials {
+		r.v.Budget = r.budget()
+	}
+	r.holds()
+}
+
+// pass sets the cutter for one step: the setting exceeds the size to be made
+// by the spring, found as a fixed point.
+func (r *Planner) pass(st step, heavy, light float64, steps []step, i int) *Pass {
+	radial := func(a float64) float64 { return r.Radial(a, st.feed, st.pick.speed) }
+	made := st.made
+	if st.kind == Finish && i == len(steps)-1 { // aim with the middle of what is left uneven
+		left := LeftBy(heavy, light, made, r.c, radial) - made
+		made -= left / 2
+	}
+	setting := qty.Diameter(r.Job.Units.Round(qty.FromMM(2 * (heavy + bar.SettingFor(radial, r.c, made-heavy)))))
+	if st.kind == Spring { // nothing is touched
+		setting = r.v.Passes[len(r.v.Passes)-1].Setting
+	}
+	p := &Pass{
+		Kind:    st.kind,
+		Setting: setting,
+		Feed:    qty.FromMM(st.feed), Speed: qty.RevPerMin(st.pick.rpm),
+	}
+	depth := bar.DepthFor(radial, r.c, p.Setting.MM()/2-heavy)
+	f := r.model.Force(depth, st.feed, st.pick.speed)
+	p.Depth = qty.FromMM(depth)
+	p.Cutting = p.Speed.At(p.Setting)
+	p.CuttingForce, p.FeedForce, p.RadialForce = qty.Force(f.Cutting), qty.Force(f.Feed), qty.Force(f.Radial)
+	p.Spring = qty.FromMM(2 * r.c * f.Radial)
+	p.Power = qty.Power(f.Cutting * float64(p.Cutting) / 60)
+	p.Torque = qty.Torque(f.Cutting * p.Setting.MM() / 2000)
+	p.Stress = r.beam.Stress(f.Radial, f.Cutting)
+	p.Ra = qty.FromMM(r.model.Ra(st.feed, depth, st.pick.speed))
+	p.Minutes = r.minutesOf(st.feed, st.pick.rpm)
+	p.Taper = qty.FromMM(2 * f.Radial * (r.along[1] - r.along[0]))
+	p.Stability = r.stability(r.stiffnessAt(depth, st.feed, st.pick.speed), float64(p.Cutting))
+	p.LimitedBy = r.boundBy(st, depth, heavy, light, steps, i)
+	return p
+}
+
+// after is the bore that a pass leaves, radii at the heavy and light places.
+func (r *Planner) after(p *Pass, heavy, light float64) (float64, float64) {
+	radial := func(a float64) float64 { return r.Radial(a, p.Feed.MM(), float64(p.Cutting)) }
+	made := heavy + p.Depth.MM()
+	return made, LeftBy(heavy, light, made, r.c, radial)
+}
+
+// size is what the gauge should say after a pass and how far it may be out.
+// Before the first measured pass the spring is only as well known as the force
+// model; the finish follows a measured cut.
+func (r *Planner) size(p *Pass, steps []step, i int, heavy, light float64) {
+	expected := heavy + light // two-point diameter of a bore that far out of round, in the middle
+	spring := p.Spring.MM()
+	doubt := r.doubtBlind(spring)
+	if before := r.measuredBefore(); before != nil && p.Kind >= Spring {
+		doubt = r.doubtMeasured(before.Spring.MM(), spring)
+	} else if p.Kind == Finish {
+		doubt = r.doubtLearned(spring)
+	}
+	c := cutAt{force: forces{radial: float64(p.RadialForce)}}
+	doubt += r.taper(c)/2 + (light - heavy)
+	u := r.Job.Units
+	p.Expected = qty.Diameter(u.Round(qty.FromMM(expected)))
+	p.Low = qty.Diameter(u.Round(qty.FromMM(expected - doubt)))
+	p.High = qty.Diameter(u.Round(qty.FromMM(expected + doubt)))
+}
+
+// measuredBefore is the last pass that was measured and whose spring counts for
+// those after it, or nil.
+func (r *Planner) measuredBefore() *Pass {
+	for i := len(r.v.Passes) - 1; i >= 0; i-- {
+		if r.v.Passes[i].Kind == SemiFinish {
+			return &r.v.Passes[i]
+		}
+	}
+	return nil
+}
+
+// boundBy says what kept the pass from being quicker: what the next feed up,
+// or a deeper cut, would have run into.
+func (r *Planner) boundBy(st step, depth, heavy, light float64, steps []step, i int) string {
+	switch st.kind {
+	case Witness:
+		return "its purpose: a light cut that shows the axis"
+	case SemiFinish:
+		return "the feed of the finish: fed alike, the spring measured here is the spring to come"
+	case Spring:
+		return "the setting of the finish: a second cut without touching it, to take what the bar sprang off"
+	}
+	judge := func(depth, feed float64) verdict {
+		c := cutAt{depth: depth, feed: feed, pick: st.pick, force: r.forceAt(depth, feed, st.pick.speed), radius: heavy + depth}
+		if st.kind == Rough {
+			return r.roughVerdict(c)
+		}
+		if i == 0 {
+			return r.onlyVerdict(c, math.Max(0, st.lightAfter-st.made))
+		}
+		before := cutAt{force: r.forceAt(steps[i-1].depth, feed, st.pick.speed)}
+		left := math.Max(0, st.lightAfter-st.made)
+		if i < len(steps)-1 {
+			again := cutAt{depth: steps[i+1].depth, feed: feed, pick: st.pick, force: r.forceAt(steps[i+1].depth, feed, st.pick.speed), radius: r.aim}
+			return r.springVerdict(c, again, before, left)
+		}
+		return r.finishVerdict(c, before, left)
+	}
+	for _, feed := range r.feeds {
+		if feed <= st.feed*(1+1e-9) {
+			continue
+		}
+		if v := judge(depth, feed); !v.ok() {
+			return fmt.Sprintf("%s, at the next feed up (%s a rev)", r.words(v), r.Job.Units.Format(qty.FromMM(feed)))
+		}
+		break
+	}
+	if st.kind == Rough {
+		_, pitch := r.gridFor(r.heavy, r.aim)
+		if v := judge(depth+pitch, st.feed); !v.ok() {
+			return fmt.Sprintf("%s, if cut %s deeper", r.words(v), r.Job.Units.Say(qty.FromMM(pitch)))
+		}
+		return "the stock: a deeper or faster cut here would save no pass"
+	}
+	return "the machine's feeds: it has none faster that the job allows"
+}

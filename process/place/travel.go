@@ -1,0 +1,67 @@
+package place
+
+import (
+	"fmt"
+
+	"borewright/process"
+	"borewright/process/geom"
+	"borewright/process/passes"
+	"borewright/process/qty"
+)
+
+// SetAhead is how far in front of the face a program brings the tip to be set.
+const SetAhead = 50 * qty.Millimetre
+
+// QuillShort says why a program cannot bring the cutter out of the work with
+// the quill alone, or "". On a manual mill the table is moved by hand.
+func QuillShort(job *process.Job) string {
+	home := job.Bar.TipHome()
+	if job.Bar.FeedBy != process.QuillFeed || job.Machine.Control == nil || home <= -SetAhead {
+		return ""
+	}
+	u := job.Units
+	return fmt.Sprintf("quill feed: with the quill home the tip stands at depth %s, and a program must bring it to %s to be set; state a standoff of %s or more, or feed by the table",
+		u.Say(home), u.Say(-SetAhead), u.Say(u.Up(job.Bar.CutterAt+SetAhead)))
+}
+
+// travel holds what the table has to go against what it has. A program brings
+// the tip out in front of the face to be set; a bar that runs in an outboard
+// bearing only goes from where the feed of the first bore begins.
+func (r *Reach) travel(job *process.Job, v *passes.Visit) {
+	if job.Bar.FeedBy != process.TableFeed {
+		return
+	}
+	from := -qty.Length(SetAhead)
+	if job.Bar.Outboard != nil {
+		from = v.Clear
+		for _, b := range job.Bores {
+			from = min(from, job.Stations[b.Station].From-(v.From-v.Clear))
+		}
+	}
+	r.Travel = max(v.End, v.To) - from
+	axis, has := tableTravel(job.Machine)
+	if has == 0 {
+		return
+	}
+	r.TravelAxis, r.TravelHas = axis, has
+	if r.Travel > has {
+		r.Passes, r.Verdict = false, geom.Blocked.String()
+		u := job.Units
+		r.Why = append(r.Why, fmt.Sprintf("the slide that feeds (%s) would have to travel %s, and has %s", axis, u.Say(r.Travel), u.Say(has)))
+	}
+}
+
+// tableTravel is the travel of the slide that feeds along the spindle when the
+// table (or column) does: the control's feed axis; without a control, of Z and
+// W the one that is not the quill. 0: not stated.
+func tableTravel(m *process.Machine) (string, qty.Length) {
+	for _, t := range m.Travels {
+		along := t.Axis == "Z" || t.Axis == "W"
+		switch {
+		case !along || t.Travel == 0:
+		case m.Control != nil && t.Axis == m.Control.FeedAxis, m.Control == nil && t.Travel != m.QuillTravel:
+			return t.Axis, t.Travel
+		}
+	}
+	return "", 0
+}

@@ -1,0 +1,152 @@
+// Package record holds a plan beside what is entered for it: the pass to be
+// measured next, what an entry leaves out, the slips of the hand in it, and the
+// record of the bores as built. It teaches nothing: that is process/measured.
+package record
+
+import (
+	"borewright/process"
+	"borewright/process/fit"
+	"borewright/process/measured"
+	"borewright/process/passes"
+	"borewright/process/plan"
+	"borewright/process/qty"
+)
+
+// AsBuilt is one visit as it was cut, beside what was asked of it.
+type AsBuilt struct {
+	Station, Title string
+	Visit          int
+	Found          [2]qty.Diameter // before the first cut, least and most
+	Limits         passes.Limits
+	Ra, Roundness  qty.Length     // asked for
+	Cuts           []measured.Cut // measured, the last entry for each pass
+	Done           bool           // the last pass was measured
+	In             bool           // and landed within the limits
+	Off            qty.Length     // how far outside, above plus; 0 inside
+	Least, Most    qty.Diameter
+	Uneven, Taper  qty.Length // out-of-round on radius, and taper on diameter, as the two-point sizes show them; Uneven is negative where they show none: see formOf
+	Round          Shown      // the out-of-round against what was asked
+	RaFound        qty.Length // 0: not measured
+	RaIn           bool
+	Interference   [2]qty.Length // press fit as built, least and most, by the housing as found and the sleeve's limits; both 0: none
+	Pair           string        // its fit
+	Clearance      [2]qty.Length // of the mating part in the bore as found, least and most, when the job names it
+	ClearanceAsked [2]qty.Length
+	ClearanceIn    bool
+	PassesLeft     int
+	AtHome         bool     // nothing was cut: a sleeve finished on the lathe, measured when it was home; Found is what was to be expected
+	BeforeWork     []string // work between the visits, as planned
+}
+
+// Of puts first, the plan before anything was cut, beside what was
+// measured since: now is the plan after it. One row for each visit, in the
+// order of the work.
+func Of(first, now *plan.Plan) []AsBuilt {
+	var out []AsBuilt
+	for i, b := range first.Bores {
+		for _, v := range b.Visits {
+			a := AsBuilt{
+				Station: b.Station.Name, Title: v.Title, Visit: v.N, Found: [2]qty.Diameter{v.Start, v.StartMost}, Limits: v.Limits,
+				Ra: v.Ra, Roundness: v.Roundness, BeforeWork: v.Before,
+			}
+			a.cutsOf(now, i)
+			a.left(now)
+			a.judge(first.Job, b.Bore, v.Visit)
+			out = append(out, a)
+		}
+		if b.Home != nil {
+			v := passes.Visit{N: measured.HomeVisit, Title: "the sleeve, finished on the lathe and home", Ra: b.Bore.Ra, Roundness: b.Bore.Roundness,
+				Limits: passes.FinishLimits(first.Job.Units, b.Bore)}
+			a := AsBuilt{Station: b.Station.Name, Title: v.Title, Visit: v.N, Found: [2]qty.Diameter{b.Home.Low, b.Home.High}, Limits: v.Limits, Ra: v.Ra, Roundness: v.Roundness, AtHome: true}
+			a.cutsOf(now, i)
+			a.judge(first.Job, b.Bore, v)
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
+// FormOut is whether roughness or roundness, where it was measured, is not as
+// asked.
+func (a AsBuilt) FormOut() bool { return a.RaFound > 0 && !a.RaIn || a.Round == ShownOut }
+
+// Shown is what two-point sizes say of a form that was asked for. What lies
+// within the doubt of the gauge is no verdict either way.
+type Shown int
+
+// The answers.
+const (
+	NotShown Shown = iota // nothing beyond what was asked
+	InDoubt               // beyond it, by less than the gauge's own doubt
+	ShownOut
+)
+
+// cutsOf collects what was measured in a visit; a pass entered twice counts by
+// its last entry.
+func (a *AsBuilt) cutsOf(now *plan.Plan, bore int) {
+	if now.Findings == nil {
+		return
+	}
+	at := map[int]int{}
+	for _, c := range now.Findings.Cuts {
+		if c.Bore != bore || c.Visit != a.Visit {
+			continue
+		}
+		if i, again := at[c.Pass]; again {
+			a.Cuts[i] = c
+			continue
+		}
+		at[c.Pass] = len(a.Cuts)
+		a.Cuts = append(a.Cuts, c)
+	}
+}
+
+func (a *AsBuilt) left(now *plan.Plan) {
+	for _, b := range now.Bores {
+		for _, v := range b.Visits {
+			if b.Station.Name == a.Station && v.N == a.Visit {
+				a.PassesLeft += len(v.Passes)
+			}
+		}
+	}
+}
+
+func (a *AsBuilt) judge(job *process.Job, b process.Bore, v passes.Visit) {
+	if len(a.Cuts) == 0 {
+		return
+	}
+	last := a.Cuts[0]
+	for _, c := range a.Cuts {
+		if c.Pass >= last.Pass {
+			last = c
+		}
+	}
+	a.Least, a.Most, a.RaFound = last.Least, last.Most, last.Ra
+	a.Uneven, a.Taper = last.Uneven, last.Taper
+	switch doubt := job.Limits.GaugeError; { // half of two readings apart by the gauge's own doubt
+	case a.Uneven > v.Roundness+doubt:
+		a.Round = ShownOut
+	case a.Uneven > v.Roundness:
+		a.Round = InDoubt
+	}
+	a.In = last.Least >= v.Limits.Low && last.Most <= v.Limits.High
+	a.Done = a.PassesLeft == 0 && (a.In || last.Kind == passes.Finish.String() || last.Kind == passes.Fitted.String())
+	switch {
+	case last.Most > v.Limits.High:
+		a.Off = last.Most.Minus(v.Limits.High)
+	case last.Least < v.Limits.Low:
+		a.Off = last.Least.Minus(v.Limits.Low)
+	}
+	a.RaIn = a.RaFound > 0 && a.RaFound <= v.Ra
+	if job.Sleeve != nil && b.Repair == process.SleeveRepair && v.N == 1 && job.Sleeve.Hold == process.Press {
+		if _, shaft, err := fit.Pair(job.Sleeve.Outside, job.Sleeve.Fit); err == nil {
+			low, high := shaft.Sizes(job.Sleeve.Outside)
+			a.Interference, a.Pair = [2]qty.Length{low.Minus(last.Most), high.Minus(last.Least)}, job.Sleeve.Fit
+		}
+	}
+	if f := b.Finish; f.Mating > 0 && v.Limits.High == f.High {
+		a.Clearance = [2]qty.Length{last.Least.Minus(f.Mating), last.Most.Minus(f.Mating)}
+		a.ClearanceAsked = f.Clearance
+		a.ClearanceIn = a.Clearance[0] >= f.Clearance[0] && a.Clearance[1] <= f.Clearance[1]
+	}
+}

@@ -1,0 +1,88 @@
+package record
+
+import (
+	"cmp"
+	"fmt"
+	"strings"
+
+	"borewright/process"
+	"borewright/process/measured"
+	"borewright/process/passes"
+	"borewright/process/plan"
+)
+
+// Next is the pass that is to be measured next at a station, "" for any: the
+// first with a hold point. ok is false when none is left.
+func Next(p *plan.Plan, station string) (b plan.Bore, q passes.Pass, ok bool) {
+	for _, b := range p.Bores {
+		if station != "" && b.Station.Name != station {
+			continue
+		}
+		for _, v := range b.Visits {
+			for _, q := range v.Passes {
+				if q.Hold != nil {
+					return b, q, true
+				}
+			}
+		}
+		if b.Home != nil {
+			return b, *b.Home, true
+		}
+	}
+	return plan.Bore{}, passes.Pass{}, false
+}
+
+// Fill completes an entry from the plan that was worked to: which visit, what
+// for, and the setting, feed and speed where the entry states no other. The
+// error says which passes there are.
+func Fill(p *plan.Plan, m process.Measured) (process.Measured, error) {
+	m.Revision, m.Tooling, m.Sweeps = p.Job.Revision, p.Job.Tooling(), p.Job.LinedUpBy()
+	for _, b := range p.Bores {
+		if b.Bore.Station != m.Station {
+			continue
+		}
+		for _, v := range b.Visits {
+			before := v.Start
+			for _, q := range v.Passes {
+				if q.N == m.Pass {
+					m.Visit, m.Kind, m.Before = v.N, q.Kind.String(), cmp.Or(m.Before, before)
+					m.Low, m.High = q.Low, q.High
+					m.Setting, m.Feed, m.Speed = cmp.Or(m.Setting, q.Setting), cmp.Or(m.Feed, q.Feed), cmp.Or(m.Speed, q.Speed)
+					return m, nil
+				}
+				before = q.Expected
+			}
+		}
+		if q := b.Home; q != nil && q.N == m.Pass {
+			m.Visit, m.Kind, m.Low, m.High = measured.HomeVisit, q.Kind.String(), q.Low, q.High
+			return m, nil
+		}
+	}
+	if e, again := p.Entry(p.Job.BoreAt(m.Station), m.Pass); again {
+		m.Visit, m.Kind, m.Before = e.Visit, e.Kind, cmp.Or(m.Before, e.Before)
+		m.Low, m.High = e.Low, e.High
+		m.Setting, m.Feed, m.Speed = cmp.Or(m.Setting, e.Setting), cmp.Or(m.Feed, e.Feed), cmp.Or(m.Speed, e.Speed)
+		return m, nil
+	}
+	return m, fmt.Errorf("there is no pass %d left at %q; %s", m.Pass, p.Job.Stations[m.Station].Name, passesLeft(p, m.Station))
+}
+
+func passesLeft(p *plan.Plan, station int) string {
+	var list []string
+	for _, b := range p.Bores {
+		for _, v := range b.Visits {
+			for _, q := range v.Passes {
+				if b.Bore.Station == station {
+					list = append(list, fmt.Sprintf("%d %s", q.N, q.Kind))
+				}
+			}
+		}
+		if b.Bore.Station == station && b.Home != nil {
+			list = append(list, fmt.Sprintf("%d %s", b.Home.N, b.Home.Kind))
+		}
+	}
+	if len(list) == 0 {
+		return "nothing is left to cut there"
+	}
+	return "left are " + strings.Join(list, ", ")
+}

@@ -1,0 +1,251 @@
+package sleeve
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"borewright/process"
+	"borewright/process/fit"
+	"borewright/process/passes"
+	"borewright/process/qty"
+)
+
+// WorkOut works the sleeve of one bore out and lays out its visits, without
+// passes. Both orders of work are computed: the sleeve finished on the lathe by
+// its closure band, and bored in place by a visit planned for trial, which try
+// does. found is the old bore, twice the least and the largest radius; housing
+// what the housing measures, least and most, zero before it is bored.
+func WorkOut(job *process.Job, b process.Bore, found, housing [2]qty.Diameter, try func(passes.Visit) Trial) (*Sleeve, []passes.Visit, error) {
+	st := job.Stations[b.Station]
+	if job.Sleeve == nil {
+		return nil, nil, errors.New("repair is \"sleeve\" and the job has no [sleeve]")
+	}
+	in := sleeveInput(job, b, st, found[1])
+	in.Found = housing
+	r, err := fit.Sleeve(in) // for the sizes; what boring in place can hold is not known yet
+	if err != nil {
+		return nil, nil, err
+	}
+	inside := insideVisit(job, b, in, r)
+	trial := try(inside)
+	in.InPlace = capability(in, trial)
+	if r, err = fit.Sleeve(in); err != nil {
+		return nil, nil, err
+	}
+	out := sleeveOf(job, b, st, in, r, trial)
+
+	low, high := r.HousingLow, r.HousingHigh
+	house := passes.Visit{
+		N: 1, Title: "bore the housing for the sleeve", Material: job.Material,
+		Start: found[0], StartMost: found[1], Ra: b.Ra, Roundness: high.Minus(low) / 2,
+		Limits: passes.Limits{Low: low, Aim: low + qty.Diameter(job.Units.Round(high.Minus(low)/2)), High: high, Fit: classOf(out.Fit)},
+	}
+	if rz := job.Sleeve.Rz[0]; rz > 0 {
+		house.Ra = rz / rzOverRa
+	}
+	if !out.InPlace {
+		house.Roundness = min(house.Roundness, printThrough(b))
+		house.After = []string{
+			"The sleeve comes finished from the lathe: make it to this housing as measured, by the sleeve's own sheet, and put it in by its order of work.",
+			fmt.Sprintf("Measure the finished bore when both parts are at one temperature: limits %s.", job.Units.SayLimits(b.Finish.Low, b.Finish.High)),
+		}
+		return out, []passes.Visit{house}, nil
+	}
+	inside.Before = []string{
+		"Sleeve home, and every hold point of its order of work signed: housing, sleeve, bore after assembly.",
+		fmt.Sprintf("Measure the inside at both ends, two clock positions, before the cutter is set: expect %s to %s.",
+			job.Units.Format(out.Here.Inside[0].Plus(-out.Here.Closure.Most).Length()), job.Units.Say(out.Here.Inside[1].Plus(-out.Here.Closure.Least).Length())),
+		"Line up again on the true axis, by the swept stations and not by the sleeve.",
+	}
+	return out, []passes.Visit{house, inside}, nil
+}
+
+// lineUpAgain is how far the bore of a sleeve can stand off the axis that is
+// lined up for its second visit, radial. Common practice, no source.
+const lineUpAgain = 10 * qty.Micrometre
+
+// insideVisit is the second visit, without passes: what is inside once the
+// sleeve is home, least and most about the axis, and what it must come to.
+func insideVisit(job *process.Job, b process.Bore, in fit.SleeveInput, r fit.SleeveResult) passes.Visit {
+	off := in.BeforeLocation + lineUpAgain
+	if r.Bonded != nil {
+		off += qty.FromMM(r.Bonded.OffCentre)
+	}
+	o := r.BoredHere
+	return passes.Visit{
+		N: 2, Title: "bore the sleeve to size in place", Material: job.Sleeve.Material,
+		Start:     o.InsideLow.Plus(-o.Closure.Most - 2*off),
+		StartMost: o.InsideHigh.Plus(-o.Closure.Least + 2*off),
+		Limits:    passes.FinishLimits(job.Units, b), Ra: b.Ra, Roundness: b.Roundness,
+	}
+}
+
+// Trial is a visit planned to see what it can hold; why says why there are
+// no passes.
+type Trial struct {
+	passes.Visit
+	Why string
+}
+
+// capability is what boring in place can hold, from the visit planned for it:
+// the gauge's band after the last pass, and out-of-round apart from it. Its
+// position is that of the line-up, which both ways share.
+func capability(in fit.SleeveInput, t Trial) fit.Capability {
+	if t.Why != "" || len(t.Passes) == 0 {
+		return fit.Capability{Why: "boring in place: " + t.Why}
+	}
+	last := t.Passes[len(t.Passes)-1]
+	aim := in.FinishLow + (in.FinishHigh-in.FinishLow)/2
+	return fit.Capability{
+		Size:      max(0, max(last.High.Minus(aim), aim.Minus(last.Low))-last.OutOfRound),
+		Roundness: last.OutOfRound, Ra: last.Ra,
+	}
+}
+
+// latheForm is how round the lathe leaves a bore, radial, over the tolerance on
+// diameter that it holds. Common practice, no source.
+const latheForm = 0.25
+
+// printThrough is how round the housing must be where the sleeve is finished
+// before it goes in: the sleeve takes the housing's shape on. A quarter of what
+// is asked of the bore. Common practice, no source.
+func printThrough(b process.Bore) qty.Length { return b.Roundness / 4 }
+
+// rzOverRa: Rz is about 4 to 6 times Ra on a bored or turned surface. Common
+// practice, no source.
+const rzOverRa = 5
+
+// bondGrade is the tolerance grade that the outside of a bonded sleeve is
+// turned to, where it is not matched to its housing.
+const bondGrade = "IT7"
+
+// sleeveInput turns job and bore into what fit works from.
+func sleeveInput(job *process.Job, b process.Bore, st process.Station, cleanUp qty.Diameter) fit.SleeveInput {
+	s := job.Sleeve
+	hub, _ := hubOf(st, s.Outside)
+	outsideMost := s.Outside.MM() + 2*hub.Most.MM()
+	if st.Blind {
+		outsideMost = math.Inf(1) // the bottom ties the wall together: as stiff, at most, as a mass without edge
+	}
+	rz := [2]float64{s.Rz[0].Microns(), s.Rz[1].Microns()}
+	for i := range rz {
+		if rz[i] == 0 {
+			rz[i] = rzOverRa * b.Ra.Microns()
+		}
+	}
+	slide := fit.Band{Least: s.Friction[0], Most: s.Friction[1]}
+	if slide == (fit.Band{}) {
+		slide = frictionOf(s.Material, job.Material)
+	}
+	service := fit.Band{Least: s.Service[0], Most: s.Service[1]}
+	in := fit.SleeveInput{
+		Press: fit.PressInput{
+			Units: job.Units, Length: sleeveLength(job, st).MM(),
+			Hub:    ringOf(job.Material, s.Outside.MM()+2*hub.Least.MM(), outsideMost),
+			Sleeve: ringOf(s.Material, 0, 0),
+			Blind:  st.Blind, RzHub: rz[0], RzSleeve: rz[1], Friction: slide,
+			Room: roomHeat, Service: service,
+			PressCapacity: float64(s.PressCapacity), KeepCool: s.KeepCool,
+		},
+		CleanUp: cleanUp, FinishLow: b.Finish.Low, FinishHigh: b.Finish.High,
+		Fit: s.Fit, Match: s.Match, Outside: s.Outside, Standard: s.Standard, Wall: s.LeastWall(),
+		Allowance: s.Allowance, Make: s.Lathe,
+		Roundness: b.Roundness, Ra: b.Ra, LocationAllowed: s.Location,
+		BeforeLocation:  s.Runout / 2,
+		BeforeRoundness: qty.FromMM(latheForm*s.Lathe.MM()) + printThrough(b),
+		Order:           map[process.Sleeving]fit.Order{process.BoreInPlace: fit.BoreInPlace, process.FinishBefore: fit.FinishBefore}[s.Finish],
+	}
+	if s.Hold == process.Bond {
+		c := CompoundOf(s.Compound)
+		in.Bond = &c
+		in.Fit, in.Housing, in.Sleeve = "", housingLimits(s.Outside), gapLimits(s)
+	}
+	return in
+}
+
+// housingLimits are those of H7, which a bonded sleeve's housing is bored to.
+func housingLimits(d qty.Diameter) fit.Limits {
+	l, err := fit.Hole(d, "H7")
+	if err != nil {
+		return fit.Limits{} // no diameter that a job can state has no H7; fit.Sleeve refuses what is left
+	}
+	return l
+}
+
+// gapLimits are the limits of a sleeve that leaves the gap aimed at in the
+// middle of its housing's limits.
+func gapLimits(s *process.Sleeve) fit.Limits {
+	h := housingLimits(s.Outside)
+	wide := 2 * s.Match
+	if wide == 0 {
+		wide, _ = fit.Grade(s.Outside, bondGrade)
+	}
+	middle := (h.Upper+h.Lower)/2 - s.Gap
+	return fit.Limits{Upper: middle + wide/2, Lower: middle - wide/2}
+}
+
+// CompoundOf finds a bonding compound by its property.
+func CompoundOf(name string) fit.Compound {
+	all := fit.Compounds()
+	for _, c := range all {
+		if c.Name == name {
+			return c
+		}
+	}
+	return all[1] // high strength: the loader's default
+}
+
+// classOf is the housing's class of a fit.
+func classOf(pair string) string {
+	hole, _, _ := strings.Cut(pair, "/")
+	return hole
+}
+
+func sleeveLength(job *process.Job, st process.Station) qty.Length {
+	if job.Sleeve.Length > 0 {
+		return job.Sleeve.Length
+	}
+	return st.Length()
+}
+
+// Metal around a bore whose job does not say: a third to two thirds of its
+// diameter, as castings have it around a bearing. Common practice, no source;
+// the sheet says that it was assumed.
+const (
+	assumedWall     = 1.0 / 3
+	assumedWallMost = 2.0 / 3
+)
+
+// hubOf is the metal that is left around the housing when it is bored for the
+// sleeve: the outer skin stays, the wall gets thinner by what is bored away.
+func hubOf(st process.Station, outside qty.Diameter) (hub Span, assumed bool) {
+	if st.Wall == 0 {
+		return Span{qty.FromMM(assumedWall * outside.MM()), qty.FromMM(assumedWallMost * outside.MM())}, true
+	}
+	gone := outside.Minus(st.Diameter) / 2
+	return Span{st.Wall - gone, max(st.Wall, st.WallMost) - gone}, false
+}
+
+// roomHeat is the temperature the sizes hold at, °C (ISO 1).
+const roomHeat = 20.0
+
+func ringOf(m *process.Material, outside, outsideMost float64) fit.Ring {
+	return fit.Ring{
+		Outside: outside, OutsideMost: outsideMost,
+		E: m.E, Nu: m.Nu, Alpha: m.Alpha, Yield: m.Re, Tensile: m.Rm, Brittle: m.Brittle, HeatMost: m.HeatMost,
+		Steel: m.Group == "P" && !m.Brittle, // ISO 513: P is steel, M stainless
+	}
+}
+
+// frictionOf picks the sliding friction of the pair from fit's table.
+func frictionOf(sleeve, hub *process.Material) fit.Band {
+	switch {
+	case sleeve.Group == "N":
+		return fit.BronzeInMetal.PressedIn()
+	case hub.Brittle || hub.Group == "K":
+		return fit.SteelInIron.PressedIn()
+	}
+	return fit.SteelInSteel.PressedIn()
+}
