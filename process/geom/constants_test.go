@@ -1,0 +1,75 @@
+package geom
+
+import (
+	"math"
+	"testing"
+)
+
+// Uncertainty of a centre of four readings at the quarters, by hand: each reading
+// counts for half of it in either direction, so it is √(1/2) of that of one
+// reading; twice the standard uncertainty covers 95 % (JCGM 100:2008). One
+// reading: a graduation is a rectangle, g/√12; a wave of height h has the rms
+// h/√8; the least that is believed of any dial is 0.1 µm.
+func TestUncertaintyOfADialByHand(t *testing.T) {
+	sweep := Sweep{Station: "a", Clock: quarters, Dial: []float64{0, 0, 0, 0}}
+	wavy := sweep
+	wavy.OutOfRound = 0.02
+	for _, c := range []struct {
+		why  string
+		s    Sweep
+		dial Dial
+		one  float64
+	}{
+		{"graduation", sweep, Dial{Graduation: 0.01}, 0.01 / math.Sqrt(12)},
+		{"repeats, 95 %", sweep, Dial{Repeats: 0.006}, 0.003},
+		{"both", sweep, Dial{Graduation: 0.01, Repeats: 0.006}, math.Hypot(0.01/math.Sqrt(12), 0.003)},
+		{"form", wavy, Dial{}, 0.02 / math.Sqrt(8)},
+		{"a perfect dial", sweep, Dial{}, 1e-4},
+	} {
+		l := lineUp(t, LineUpInput{Sweeps: []Sweep{c.s}, Dial: c.dial})
+		near(t, c.why, l.OffsetUncertainty, 2*c.one*math.Sqrt(0.5), 1e-12)
+	}
+}
+
+// A work that is set to its machined face may lean 0.03 mm in 300 mm (common
+// practice, no source): at depth 300 the axis is that much less sure.
+func TestParallelByTheFace(t *testing.T) {
+	l := lineUp(t, LineUpInput{
+		Sweeps:   []Sweep{{Station: "a", Clock: quarters, Dial: []float64{0, 0, 0, 0}}},
+		Dial:     Dial{Repeats: 0.004},
+		Stations: []Target{{Station: "b", Depth: 300}},
+	})
+	near(t, "± at depth 300", l.AtStation[0].Uncertainty, math.Hypot(0.004*math.Sqrt(0.5), 0.03), 1e-9)
+	near(t, "± of the tilt, mrad", l.TiltUncertainty, 0.1, 1e-12)
+}
+
+// A bore that is round but for one reading: what stands out by less than 0.005 mm
+// is a dial's scatter, not a slip (common practice, no source).
+func TestDoubtFloor(t *testing.T) {
+	for out, want := range map[float64]int{0.004: 0, 0.006: 1} {
+		ps := ring(40, 40, 40, 40+out, 40, 40, 40, 40)
+		if got := Doubtful(ps); len(got) != want {
+			t.Errorf("%g mm out: %v", out, got)
+		}
+	}
+}
+
+// The trade's needs of room, by what the verdict is on either side of each; mm.
+// Common practice, no source.
+func TestUsualNeeds(t *testing.T) {
+	n := UsualNeeds(1.5)
+	for _, c := range []struct {
+		what          string
+		need          Need
+		least, wanted float64
+	}{{"chips", n.Chips, 1.5, 3}, {"tip", n.Tip, 0.5, 1}, {"end", n.End, 1, 5}, {"bottom", n.Bottom, 0.2, 0.5}} {
+		for gap, want := range map[float64]Verdict{c.least * 0.99: Blocked, c.least * 1.01: Tight, c.wanted * 0.99: Tight, c.wanted * 1.01: Free} {
+			if got := c.need.judge(gap); got != want {
+				t.Errorf("%s, %g mm: %v, want %v", c.what, gap, got, want)
+			}
+		}
+	}
+	if n.Hand != 100 {
+		t.Errorf("a hand needs %g mm", n.Hand)
+	}
+}
