@@ -40,9 +40,9 @@ type Beam struct {
 	length   float64
 	parts    []part
 
-	ring  sync.Once
-	modes []Mode
-	bad   error
+	solved   sync.Once
+	modes    []Mode
+	unsolved error
 }
 
 // part is a length of one section with neither cutter nor bearing inside it.
@@ -194,9 +194,9 @@ func (b *Beam) influence(p, q float64) (whole, bending float64) {
 	return bending + slip + 1/b.root.Radial + p*q/b.root.Tilt, bending
 }
 
-// bearing is the share of a unit load at the cutter that the outboard bearing
+// bearingShare is the share of a unit load at the cutter that the outboard bearing
 // carries, by compatibility: R = δ_bc/(δ_bb + 1/k_b).
-func (b *Beam) bearing() float64 {
+func (b *Beam) bearingShare() float64 {
 	if b.support == nil {
 		return 0
 	}
@@ -213,7 +213,7 @@ func (b *Beam) Compliance() float64 {
 		return c
 	}
 	bc, _ := b.influence(b.support.At, b.cutter)
-	return c - b.bearing()*bc
+	return c - b.bearingShare()*bc
 }
 
 // Extended is the same bar with the quill out by more: a length of quill comes
@@ -263,7 +263,7 @@ func (b *Beam) Along(quill Section, outs []float64) ([]float64, error) {
 // Stress Concentration Factors; order from memory), which matters for fatigue
 // and not for a single pull.
 func (b *Beam) Stress(radial, tangential float64) float64 {
-	share, force, most := b.bearing(), math.Hypot(radial, tangential), 0.0
+	share, force, most := b.bearingShare(), math.Hypot(radial, tangential), 0.0
 	moment := func(x float64) float64 {
 		m := max(0, b.cutter-x)
 		if b.support != nil {
@@ -291,7 +291,7 @@ func (b *Beam) Stress(radial, tangential float64) float64 {
 // shortens L_e to that of the cantilever bar that is as stiff: a bar on a fixed
 // nose and a rigid bearing, cutting in the middle, counts for 0.30 of its span.
 func (b *Beam) Overhang() float64 {
-	share := b.bearing()
+	share := b.bearingShare()
 	var bend, most float64
 	var soft part
 	for _, s := range b.parts {

@@ -33,7 +33,7 @@ type receptance struct {
 }
 
 func (b *Beam) receptance(zeta float64) receptance {
-	return receptance{zeta, b.stiffRest(), b.modes[:min(respond, len(b.modes))]}
+	return receptance{zeta, b.stiffRest(), b.modes[:min(modesSummed, len(b.modes))]}
 }
 
 // real is the real part of G at a frequency, mm/N: radial motion in step with a

@@ -23,8 +23,8 @@ type Mode struct {
 // exact beam's, the third within 0.2 % even of a bar of five diameters. A real
 // joint in the bar lowers them, often by a tenth or more.
 func (b *Beam) solve() error {
-	b.ring.Do(func() { b.modes, b.bad = b.eigen() })
-	return b.bad
+	b.solved.Do(func() { b.modes, b.unsolved = b.eigen() })
+	return b.unsolved
 }
 
 // grid places the ends of the elements: at every end of a part, and between
@@ -196,15 +196,15 @@ func element(p part, l float64) (k, m [4][4]float64) {
 	return k, m
 }
 
-// respond is how many modes the receptance adds up; those above are stiff against
+// modesSummed is how many modes the receptance adds up; those above are stiff against
 // everything that matters here and enter by their static share.
-const respond = 6
+const modesSummed = 6
 
 // stiffRest is the share of the compliance of the modes that the
 // receptance leaves out, mm/N.
 func (b *Beam) stiffRest() float64 {
 	c := b.Compliance()
-	for _, m := range b.modes[:min(respond, len(b.modes))] {
+	for _, m := range b.modes[:min(modesSummed, len(b.modes))] {
 		c -= 1 / m.Stiffness
 	}
 	return max(0, c)

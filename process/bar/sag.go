@@ -8,21 +8,21 @@ package bar
 // Unit loads, as Beam.influence; a bearing carries its share of the weight and
 // is taken to stand on the unsagged axis.
 func (b *Beam) Sag() (drop, slope float64) {
-	drop, slope = b.hang(b.cutter)
+	drop, slope = b.hangAt(b.cutter)
 	if b.support == nil {
 		return drop, slope
 	}
-	at, _ := b.hang(b.support.At)
+	at, _ := b.hangAt(b.support.At)
 	bb, _ := b.influence(b.support.At, b.support.At)
 	force := at / (bb + 1/b.support.Stiffness)
 	bc, _ := b.influence(b.support.At, b.cutter)
-	return drop - force*bc, slope - force*b.turn(b.cutter, b.support.At)
+	return drop - force*bc, slope - force*b.slopeUnder(b.cutter, b.support.At)
 }
 
-// turn is the slope at p under a unit load at q, rad/N:
+// slopeUnder is the slope at p under a unit load at q, rad/N:
 //
 //	θ = ∫ (q−x)/EI dx + q/k_θ,  x from 0 to the lesser of p, q
-func (b *Beam) turn(p, q float64) float64 {
+func (b *Beam) slopeUnder(p, q float64) float64 {
 	t := q / b.root.Tilt
 	for _, s := range b.parts {
 		to := min(s.to, p, q)
@@ -34,14 +34,14 @@ func (b *Beam) turn(p, q float64) float64 {
 	return t
 }
 
-// hang is the drop and slope at p of the bar without its bearing. Weight inside
+// hangAt is the drop and slope at p of the bar without its bearing. Weight inside
 // a part is spread evenly, and the influence of a load at y is a cubic of y (a
 // square of y beyond p), so three points a part are exact.
-func (b *Beam) hang(p float64) (drop, slope float64) {
+func (b *Beam) hangAt(p float64) (drop, slope float64) {
 	add := func(weight, at float64) {
 		d, _ := b.influence(p, at)
 		drop += weight * d
-		slope += weight * b.turn(p, at)
+		slope += weight * b.slopeUnder(p, at)
 	}
 	for _, s := range b.parts {
 		mid, half := (s.from+s.to)/2, (s.to-s.from)/2

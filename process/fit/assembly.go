@@ -55,7 +55,7 @@ func (in PressInput) assemblies(home Band) []Assembly {
 	need := max(0, in.Interference.Most) + clearance
 	wanted := w.length(clearance) + " wanted"
 
-	press := Assembly{Method: ByPress, Possible: true, HubTo: in.Room, SleeveTo: in.Room, Clearance: -in.Interference.Most, Force: home.Most}
+	press := Assembly{Method: ByPress, Possible: true, HubTo: in.Reference, SleeveTo: in.Reference, Clearance: -in.Interference.Most, Force: home.Most}
 	press.Why = fmt.Sprintf("%s to %s with the sleeve home", w.force(home.Least), w.force(home.Most))
 	if in.PressCapacity > 0 {
 		press.Possible = home.Most <= in.PressCapacity
@@ -68,29 +68,29 @@ func (in PressInput) assemblies(home Band) []Assembly {
 
 	// gained is the clearance with the housing at hub and the sleeve at cold.
 	gained := func(hub, cold float64) float64 {
-		return in.Hub.Alpha*d*(hub-in.Room) + coldShare*in.Sleeve.Alpha*d*(in.Room-cold) - max(0, in.Interference.Most)
+		return in.Hub.Alpha*d*(hub-in.Reference) + coldShare*in.Sleeve.Alpha*d*(in.Reference-cold) - max(0, in.Interference.Most)
 	}
 	limit := in.Hub.heatMost()
-	heat := Assembly{Method: ByHeat, HubTo: in.Room + need/(in.Hub.Alpha*d), SleeveTo: in.Room}
+	heat := Assembly{Method: ByHeat, HubTo: in.Reference + need/(in.Hub.Alpha*d), SleeveTo: in.Reference}
 	switch {
 	case in.KeepCool != "":
 		heat.Why = "the housing must not be heated: " + in.KeepCool
 	case heat.HubTo > limit:
 		heat.Why = fmt.Sprintf("it would take %s; %s is the limit for the housing, and leaves %s; %s",
-			w.degrees(heat.HubTo), w.degrees(limit), w.length(gained(limit, in.Room)), wanted)
+			w.degrees(heat.HubTo), w.degrees(limit), w.length(gained(limit, in.Reference)), wanted)
 		heat.HubTo = limit
 	default:
 		heat.Possible = true
 		heat.Why = fmt.Sprintf("%s gives the %s; %s is the limit for the housing", w.degrees(heat.HubTo), wanted, w.degrees(limit))
 	}
-	heat.Clearance = gained(heat.HubTo, in.Room)
+	heat.Clearance = gained(heat.HubTo, in.Reference)
 	if in.KeepCool != "" {
-		heat.HubTo, heat.Clearance = in.Room, gained(in.Room, in.Room)
+		heat.HubTo, heat.Clearance = in.Reference, gained(in.Reference, in.Reference)
 	}
 
 	cool := func(by Method, bath float64) Assembly {
-		y := Assembly{Method: by, HubTo: in.Room, SleeveTo: bath}
-		y.Clearance = gained(in.Room, bath+warmUp)
+		y := Assembly{Method: by, HubTo: in.Reference, SleeveTo: bath}
+		y.Clearance = gained(in.Reference, bath+warmUp)
 		y.Possible = y.Clearance >= clearance
 		y.Why = fmt.Sprintf("from %s the sleeve, %.0f K warmer by the time it is there, leaves %s; %s", w.degrees(bath), warmUp, w.length(y.Clearance), wanted)
 		if y.Clearance < 0 {
@@ -100,14 +100,14 @@ func (in PressInput) assemblies(home Band) []Assembly {
 	}
 	ice, nitrogen := cool(ByDryIce, DryIce), cool(ByNitrogen, LiquidNitrogen)
 
-	both := Assembly{Method: ByHeatAndCold, HubTo: in.Room, SleeveTo: DryIce}
+	both := Assembly{Method: ByHeatAndCold, HubTo: in.Reference, SleeveTo: DryIce}
 	if in.KeepCool != "" {
-		both.Why, both.Clearance = heat.Why, gained(in.Room, DryIce+warmUp)
+		both.Why, both.Clearance = heat.Why, gained(in.Reference, DryIce+warmUp)
 	} else {
 		for _, bath := range []float64{DryIce, LiquidNitrogen} {
 			both.SleeveTo = bath
-			short := max(0, need-coldShare*in.Sleeve.Alpha*d*(in.Room-bath-warmUp))
-			both.HubTo = in.Room + short/(in.Hub.Alpha*d)
+			short := max(0, need-coldShare*in.Sleeve.Alpha*d*(in.Reference-bath-warmUp))
+			both.HubTo = in.Reference + short/(in.Hub.Alpha*d)
 			if both.HubTo <= limit {
 				both.Possible = true
 				break
@@ -127,7 +127,7 @@ func (in PressInput) assemblies(home Band) []Assembly {
 		if y.Method == ByHeatAndCold && y.SleeveTo == LiquidNitrogen {
 			y.Cautions = append(Cautions(ByHeat)[:len(Cautions(ByHeat))-1], Cautions(ByNitrogen)...)
 		}
-		if in.Blind && y.SleeveTo < in.Room {
+		if in.Blind && y.SleeveTo < in.Reference {
 			y.Cautions = append(y.Cautions, "Blind bore: carbon dioxide or nitrogen gathers at the bottom, and pressure with it; leave the vent open and keep faces away.")
 		}
 	}

@@ -52,7 +52,9 @@ func TestStrengthAllowed(t *testing.T) {
 			t.Errorf("%s: %g MPa allowed, want %g", r.what, r.got, r.want)
 		}
 	}
-	thin := func(outside float64) int { return len(press(t, pressOf(85.725, 80, outside, 0.02, steel, steel)).Cautions) }
+	thin := func(outside float64) int {
+		return len(press(t, pressOf(85.725, 80, outside, 0.02, steel, steel)).Cautions)
+	}
 	if thin(85.725*1.45) != thin(85.725*1.55)+1 {
 		t.Error("a hub under 1.5 times its bore is thin (common practice, no source)")
 	}

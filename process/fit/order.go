@@ -64,7 +64,7 @@ func (in SleeveInput) steps(r SleeveResult) []Step {
 	if o.Order == BoreInPlace {
 		do("Bore the sleeve in place: %s to %s to come out on diameter. Line up on the true axis again, not on the sleeve.", u.Format(o.Stock.Least), u.Say(o.Stock.Most))
 	}
-	hold("Measure the finished bore: %s, at three depths and four clock positions, at room temperature.", span(in.FinishLow, in.FinishHigh))
+	hold("Measure the finished bore: %s, at three depths and four clock positions, at room temperature.", span(in.BoreLow, in.BoreHigh))
 	return out
 }
 

@@ -21,7 +21,7 @@ type PressInput struct {
 	RzHub         float64 // µm, greatest height (ISO 21920-2)
 	RzSleeve      float64 // µm
 	Friction      Band    // sliding, while the sleeve is pressed in and when it holds
-	Room          float64 // °C at which the sizes hold
+	Reference     float64 // °C at which the sizes hold (ISO 1: 20)
 	Service       Band    // °C of the joint at work, both parts alike
 	PressCapacity float64 // N that the press has; 0: not stated
 	KeepCool      string  // why the housing must not be heated ("seals and babbitt stay in"); "": it may be
@@ -145,8 +145,8 @@ func (in PressInput) check() error {
 	if !in.Service.ok() || in.Service.Least < -273.15 || in.Service.Most > 1000 {
 		bad("service temperature must run from a least to a most within -273 to 1000 °C; it is %g to %g", in.Service.Least, in.Service.Most)
 	}
-	if !(in.Room > -50 && in.Room < 60) {
-		bad("room temperature must be -50 to 60 °C, not %g", in.Room)
+	if !(in.Reference > -50 && in.Reference < 60) {
+		bad("room temperature must be -50 to 60 °C, not %g", in.Reference)
 	}
 	if !(in.PressCapacity >= 0) {
 		bad("press capacity must not be negative")

@@ -21,7 +21,7 @@ var (
 func pressOf(d, di, do, interference float64, hub, sleeve Ring) PressInput {
 	hub.Outside, sleeve.Inside = do, di
 	return PressInput{Diameter: d, Length: d, Interference: Band{interference, interference}, Hub: hub, Sleeve: sleeve,
-		Friction: Band{0.1, 0.1}, Room: 20, Service: Band{20, 20}}
+		Friction: Band{0.1, 0.1}, Reference: 20, Service: Band{20, 20}}
 }
 
 func press(t interface {
@@ -142,7 +142,7 @@ func TestRepairSleeve(t *testing.T) {
 	hub := greyIron
 	hub.Outside = 180
 	in := PressInput{Diameter: 100, Length: 90, Interference: Band{0.06, 0.06}, Hub: hub, Sleeve: bronze, Friction: Band{0.12, 0.12},
-		Room: 20, Service: Band{20, 20}}
+		Reference: 20, Service: Band{20, 20}}
 	p := press(t, in)
 	for _, r := range []struct {
 		what            string
@@ -284,7 +284,7 @@ func TestWays(t *testing.T) {
 		if y.Possible && y.Method != ByNitrogen {
 			t.Errorf("%s is given as possible", y.Method)
 		}
-		if y.Method != ByNitrogen && y.HubTo != in.Room {
+		if y.Method != ByNitrogen && y.HubTo != in.Reference {
 			t.Errorf("%s heats a housing that must stay cool", y.Method)
 		}
 	}

@@ -18,17 +18,17 @@ type SleeveInput struct {
 	Press PressInput
 	Bond  *Compound // held by a bond, not by a press fit
 
-	CleanUp               qty.Diameter // smallest housing that leaves no shadow of the old bore
-	FinishLow, FinishHigh qty.Diameter // limits of the finished bore
-	Fit                   string       // "H7/p6"; "": the two limits below
-	Housing, Sleeve       Limits
-	Match                 qty.Length      // the sleeve is turned to the housing as measured, to the middle of the fit within ± this on diameter; 0: any pair within limits
-	Outside               qty.Diameter    // chosen already; 0: choose
-	Found                 [2]qty.Diameter // the housing as bored and measured, least and most; 0: not yet
-	Standard              []qty.Diameter  // outsides to choose from; nil: StandardOutsides
-	Wall                  qty.Length      // least wall; 0: LeastWall
-	Allowance             qty.Length      // least left inside for boring in place, on diameter
-	Make                  qty.Length      // tolerance on diameter that the sleeve's bore is made to before assembly
+	CleanUp           qty.Diameter // smallest housing that leaves no shadow of the old bore
+	BoreLow, BoreHigh qty.Diameter // limits of the finished bore
+	Fit               string       // "H7/p6"; "": the two limits below
+	Housing, Sleeve   Limits
+	Match             qty.Length      // the sleeve is turned to the housing as measured, to the middle of the fit within ± this on diameter; 0: any pair within limits
+	Outside           qty.Diameter    // chosen already; 0: choose
+	Found             [2]qty.Diameter // the housing as bored and measured, least and most; 0: not yet
+	Standard          []qty.Diameter  // outsides to choose from; nil: StandardOutsides
+	Wall              qty.Length      // least wall; 0: LeastWall
+	Allowance         qty.Length      // least left inside for boring in place, on diameter
+	Make              qty.Length      // tolerance on diameter that the sleeve's bore is made to before assembly
 
 	Roundness       qty.Length // asked for, radial; 0: not stated
 	Ra              qty.Length // asked for; 0: not stated
@@ -106,8 +106,8 @@ func (in SleeveInput) check() error {
 	if in.CleanUp <= 0 {
 		bad("clean-up size must be above 0, not %s", say(in.CleanUp.Length()))
 	}
-	if !(in.FinishLow > 0 && in.FinishLow < in.FinishHigh) {
-		bad("limits of the finished bore must rise from above 0; they are %s and %s", say(in.FinishLow.Length()), say(in.FinishHigh.Length()))
+	if !(in.BoreLow > 0 && in.BoreLow < in.BoreHigh) {
+		bad("limits of the finished bore must rise from above 0; they are %s and %s", say(in.BoreLow.Length()), say(in.BoreHigh.Length()))
 	}
 	if in.Outside < 0 || in.Wall < 0 || in.Allowance < 0 || in.Make < 0 || in.Match < 0 {
 		bad("outside, wall, allowance, match and tolerance of the sleeve must not be negative")
@@ -145,9 +145,9 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 	if middle := (r.Clearance.Least + r.Clearance.Most) / 2; in.Match > 0 {
 		r.Clearance = Range{max(r.Clearance.Least, middle-in.Match), min(r.Clearance.Most, middle+in.Match)}
 	}
-	r.Wall = r.OutsideLow.Minus(in.FinishHigh) / 2
+	r.Wall = r.OutsideLow.Minus(in.BoreHigh) / 2
 	if r.Wall <= 0 {
-		return SleeveResult{}, fmt.Errorf("no wall is left: the sleeve is %s outside and the bore %s", in.Press.Units.Say(r.OutsideLow.Length()), in.Press.Units.Say(in.FinishHigh.Length()))
+		return SleeveResult{}, fmt.Errorf("no wall is left: the sleeve is %s outside and the bore %s", in.Press.Units.Say(r.OutsideLow.Length()), in.Press.Units.Say(in.BoreHigh.Length()))
 	}
 	before, here := &r.FinishedBefore, &r.BoredHere
 	before.Order, here.Order = FinishBefore, BoreInPlace
@@ -203,7 +203,7 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 }
 
 // finished is the middle of the finished bore's limits, mm.
-func (in SleeveInput) finished() float64 { return (in.FinishLow + in.FinishHigh).MM() / 2 }
+func (in SleeveInput) finished() float64 { return (in.BoreLow + in.BoreHigh).MM() / 2 }
 
 // BondOf works out the sleeve held by a compound in a gap, mm on diameter. The
 // pair that compounds are tested on is steel on steel; stainless is not that: it
@@ -238,7 +238,7 @@ func (in SleeveInput) makeSize(o *Option, inside func(*Option)) (PressResult, er
 // insideBefore: the bore is made so that the middle of its band, closed by the
 // middle of the closure, is the middle of the finished limits.
 func (in SleeveInput) insideBefore(o *Option) {
-	aim := in.FinishLow + (in.FinishHigh-in.FinishLow)/2
+	aim := in.BoreLow + (in.BoreHigh-in.BoreLow)/2
 	aim = aim.Plus((o.Closure.Least + o.Closure.Most) / 2)
 	o.InsideLow = in.Press.roundTo(aim.Plus(-in.Make / 2))
 	o.InsideHigh = o.InsideLow.Plus(in.Make)
@@ -248,13 +248,13 @@ func (in SleeveInput) insideBefore(o *Option) {
 // insideInPlace: the largest bore with the least closure still leaves the
 // allowance at the low finished limit.
 func (in SleeveInput) insideInPlace(o *Option) {
-	o.InsideHigh = in.Press.roundTo(in.FinishLow.Plus(o.Closure.Least - in.Allowance))
+	o.InsideHigh = in.Press.roundTo(in.BoreLow.Plus(o.Closure.Least - in.Allowance))
 	o.InsideLow = o.InsideHigh.Plus(-in.Make)
 	o.Stock = Range{
-		Least: in.FinishLow.Minus(o.InsideHigh.Plus(-o.Closure.Least)),
-		Most:  in.FinishHigh.Minus(o.InsideLow.Plus(-o.Closure.Most)),
+		Least: in.BoreLow.Minus(o.InsideHigh.Plus(-o.Closure.Least)),
+		Most:  in.BoreHigh.Minus(o.InsideLow.Plus(-o.Closure.Most)),
 	}
-	aim := in.FinishLow + (in.FinishHigh-in.FinishLow)/2
+	aim := in.BoreLow + (in.BoreHigh-in.BoreLow)/2
 	o.Low, o.High = aim.Plus(-in.InPlace.Size), aim.Plus(in.InPlace.Size)
 }
 
@@ -333,9 +333,9 @@ func (in SleeveInput) judge(o *Option, ra qty.Length) {
 		low = low.Plus(-2 * o.OffCentre)
 		cost += fmt.Sprintf(", axis off by %s", say(o.OffCentre))
 	}
-	if low < in.FinishLow || high > in.FinishHigh {
+	if low < in.BoreLow || high > in.BoreHigh {
 		no("size %s to %s%s; together %s to %s, and %s is allowed", in.Press.Units.Format(o.Low.Length()), say(o.High.Length()), cost,
-			in.Press.Units.Format(low.Length()), say(high.Length()), in.Press.Units.SayLimits(in.FinishLow, in.FinishHigh))
+			in.Press.Units.Format(low.Length()), say(high.Length()), in.Press.Units.SayLimits(in.BoreLow, in.BoreHigh))
 	}
 	if spread := o.Closure.Most - o.Closure.Least; o.Order == FinishBefore && spread > 0 && len(o.Why) > 0 {
 		no("closure alone differs by %s from one pair of parts to the next (%s to %s)", say(spread), in.Press.Units.Format(o.Closure.Least), say(o.Closure.Most))

@@ -15,8 +15,8 @@ func repair() SleeveInput {
 	hub.Outside, hub.OutsideMost = 130, 180
 	return SleeveInput{
 		Press: PressInput{Length: 60, Hub: hub, Sleeve: steel, RzHub: 10, RzSleeve: 6.3,
-			Friction: Band{0.06, 0.12}, Room: 20, Service: Band{10, 60}},
-		CleanUp: qty.DiameterMM(84.6), FinishLow: qty.DiameterMM(80), FinishHigh: qty.DiameterMM(80.03), Fit: "H7/s6",
+			Friction: Band{0.06, 0.12}, Reference: 20, Service: Band{10, 60}},
+		CleanUp: qty.DiameterMM(84.6), BoreLow: qty.DiameterMM(80), BoreHigh: qty.DiameterMM(80.03), Fit: "H7/s6",
 		Allowance: qty.FromMM(0.4), Make: qty.FromMM(0.02), Roundness: 10 * qty.Micrometre, Ra: qty.FromMM(0.0016),
 		BeforeLocation: 15 * qty.Micrometre, BeforeRoundness: 8 * qty.Micrometre,
 		InPlace: Capability{Size: 6 * qty.Micrometre, Roundness: 4 * qty.Micrometre, Ra: qty.FromMM(0.0016)},
@@ -74,7 +74,7 @@ func TestSleeveBoredInPlace(t *testing.T) {
 // A coarse bore and a sleeve matched to its housing can be finished first.
 func TestSleeveFinishedBefore(t *testing.T) {
 	in := repair()
-	in.FinishHigh = qty.DiameterMM(80.074) // H9
+	in.BoreHigh = qty.DiameterMM(80.074) // H9
 	in.Match, in.Make, in.LocationAllowed = 5*qty.Micrometre, 10*qty.Micrometre, 30*qty.Micrometre
 	r, err := Sleeve(in)
 	if err != nil || r.Choice != FinishBefore || len(r.Reasons) != 0 {
@@ -87,7 +87,7 @@ func TestSleeveFinishedBefore(t *testing.T) {
 	if mid := (b.Low + b.High) / 2; qty.Length(mid-qty.DiameterMM(80.037)).Abs() > qty.Micrometre {
 		t.Errorf("lands on %v", mid)
 	}
-	if b.Low < in.FinishLow || b.High > in.FinishHigh || b.High-b.Low < qty.Diameter(in.Make) {
+	if b.Low < in.BoreLow || b.High > in.BoreHigh || b.High-b.Low < qty.Diameter(in.Make) {
 		t.Errorf("band %v to %v", b.Low, b.High)
 	}
 	in.LocationAllowed = 10 * qty.Micrometre
@@ -133,7 +133,7 @@ func TestSleeveOrderAskedFor(t *testing.T) {
 func TestSleeveOutside(t *testing.T) {
 	in := repair()
 	in.Press.Units = qty.Inches
-	in.FinishLow, in.FinishHigh = qty.Diameter(qty.FromInches(3.1496)), qty.Diameter(qty.FromInches(3.1508))
+	in.BoreLow, in.BoreHigh = qty.Diameter(qty.FromInches(3.1496)), qty.Diameter(qty.FromInches(3.1508))
 	if r, err := Sleeve(in); err != nil || r.Outside != qty.Diameter(qty.Inch)*27/8 {
 		t.Errorf("%v %v, want 3.375 in", r.Outside, err)
 	}
@@ -162,7 +162,7 @@ func TestSleeveOutside(t *testing.T) {
 
 func TestSleeveRefuses(t *testing.T) {
 	in := repair()
-	in.FinishHigh, in.CleanUp, in.Make = in.FinishLow, 0, -1
+	in.BoreHigh, in.CleanUp, in.Make = in.BoreLow, 0, -1
 	if _, err := Sleeve(in); err == nil || strings.Count(err.Error(), "\n") != 2 {
 		t.Error(err)
 	}
@@ -182,9 +182,9 @@ func TestSleeveProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		in := repair()
 		finish := rapid.Float64Range(20, 300).Draw(t, "finish")
-		in.FinishLow = qty.DiameterMM(finish)
-		in.FinishHigh = in.FinishLow.Plus(qty.FromMM(rapid.Float64Range(0.01, 0.2).Draw(t, "tolerance")))
-		in.CleanUp = in.FinishLow.Plus(qty.FromMM(rapid.Float64Range(0, 10).Draw(t, "wear")))
+		in.BoreLow = qty.DiameterMM(finish)
+		in.BoreHigh = in.BoreLow.Plus(qty.FromMM(rapid.Float64Range(0.01, 0.2).Draw(t, "tolerance")))
+		in.CleanUp = in.BoreLow.Plus(qty.FromMM(rapid.Float64Range(0, 10).Draw(t, "wear")))
 		in.Press.Hub.Outside = 2.5 * (finish + 20)
 		in.Press.Hub.OutsideMost = 2 * in.Press.Hub.Outside
 		in.Press.Units = qty.Unit(rapid.IntRange(0, 1).Draw(t, "units"))
@@ -193,7 +193,7 @@ func TestSleeveProperties(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if r.HousingLow < in.CleanUp || r.Wall < LeastWall(in.FinishHigh) {
+		if r.HousingLow < in.CleanUp || r.Wall < LeastWall(in.BoreHigh) {
 			t.Fatalf("outside %v does not do", r.Outside)
 		}
 		step := qty.Length(2540) // the inside is made to a printed size
@@ -201,7 +201,7 @@ func TestSleeveProperties(t *testing.T) {
 			t.Fatalf("stock %v", s)
 		}
 		b := r.FinishedBefore
-		if b.Fits && (b.Low.Plus(-b.Roundness-2*b.OffCentre) < in.FinishLow || b.High > in.FinishHigh) {
+		if b.Fits && (b.Low.Plus(-b.Roundness-2*b.OffCentre) < in.BoreLow || b.High > in.BoreHigh) {
 			t.Fatalf("said to fit: %+v", b)
 		}
 		if c := r.Finished.Closure.Most / r.Finished.Effective.Most; c <= 0 || c >= 1.2 {
@@ -295,7 +295,7 @@ func TestWhyEndsWithAStop(t *testing.T) {
 		for _, narrow := range []qty.Length{0, 20 * qty.Micrometre} {
 			in := repair()
 			in.Order = order
-			in.FinishHigh = in.FinishHigh.Plus(-narrow)
+			in.BoreHigh = in.BoreHigh.Plus(-narrow)
 			r, err := Sleeve(in)
 			if err != nil {
 				t.Fatal(err)

@@ -58,7 +58,7 @@ func (in SleeveInput) outsideDoes(d qty.Diameter) (why string, err error) {
 	}
 	low, _ := housing.Sizes(d)
 	thin, _ := sleeve.Sizes(d)
-	wall := thin.Minus(in.FinishHigh) / 2
+	wall := thin.Minus(in.BoreHigh) / 2
 	say := in.Press.Units.Say
 	switch {
 	case low < in.CleanUp:
@@ -73,7 +73,7 @@ func (in SleeveInput) wall() qty.Length {
 	if in.Wall > 0 {
 		return in.Wall
 	}
-	return LeastWall(in.FinishHigh)
+	return LeastWall(in.BoreHigh)
 }
 
 // chooseOutside takes the outside stated, or the smallest standard one that
@@ -81,7 +81,7 @@ func (in SleeveInput) wall() qty.Length {
 func (in SleeveInput) chooseOutside() (d qty.Diameter, reasons []string, err error) {
 	sizes := slices.Sorted(slices.Values(in.Standard))
 	if len(sizes) == 0 {
-		from := max(in.CleanUp, in.FinishHigh)
+		from := max(in.CleanUp, in.BoreHigh)
 		sizes = StandardOutsides(in.Press.Units, from.Plus(-in.wall()), from.Plus(8*in.wall()+50*qty.Millimetre))
 	}
 	var best qty.Diameter

@@ -10,7 +10,7 @@ import "math"
 func (in PressInput) tightens(d float64) Band {
 	b := emptyBand()
 	for _, t := range []float64{in.Service.Least, in.Service.Most} {
-		b.hull(d * (in.Sleeve.Alpha - in.Hub.Alpha) * (t - in.Room))
+		b.hull(d * (in.Sleeve.Alpha - in.Hub.Alpha) * (t - in.Reference))
 	}
 	return b
 }
@@ -26,8 +26,8 @@ func (in PressInput) tightens(d float64) Band {
 // and the same whatever the interference, as long as the parts touch. The film
 // of a bond gives a little: c is then anything from 0 to that of a press fit.
 func (in PressInput) boreGrows(d, t float64, bonded bool) Band {
-	free := in.Sleeve.Alpha * in.Sleeve.Inside * (t - in.Room)
-	held := d * (in.Sleeve.Alpha - in.Hub.Alpha) * (t - in.Room)
+	free := in.Sleeve.Alpha * in.Sleeve.Inside * (t - in.Reference)
+	held := d * (in.Sleeve.Alpha - in.Hub.Alpha) * (t - in.Reference)
 	b := emptyBand()
 	for _, outside := range []float64{in.Hub.Outside, math.Max(in.Hub.Outside, in.Hub.OutsideMost)} {
 		b.hull(free - newSeat(d, outside, in.Hub, in.Sleeve).closing()*held)

@@ -51,7 +51,7 @@ func TestBoreGrowsAsTwoRingsDo(t *testing.T) {
 		sleeve.Inside = d * rapid.Float64Range(0.5, 0.97).Draw(t, "bore")
 		hub.Outside = d * rapid.Float64Range(1.05, 4).Draw(t, "outside")
 		warm := rapid.Float64Range(-60, 180).Draw(t, "warm")
-		in := PressInput{Hub: hub, Sleeve: sleeve, Room: 20}
+		in := PressInput{Hub: hub, Sleeve: sleeve, Reference: 20}
 		got := in.boreGrows(d, 20+warm, false)
 		want := warmed(d, sleeve.Inside, hub.Outside, warm, hub, sleeve)
 		if math.IsNaN(want) || math.Abs(got.Least-want) > 1e-9*d || math.Abs(got.Most-want) > 1e-9*d {
@@ -73,7 +73,7 @@ func TestThinBushGrowsWithItsHousing(t *testing.T) {
 	iron := greyIron
 	iron.E, iron.Outside = 1e9, 1e6 // gives nothing
 	bush := Ring{E: 1e5, Nu: 0.33, Alpha: 18e-6, Inside: 99.9}
-	in := PressInput{Hub: iron, Sleeve: bush, Room: 20}
+	in := PressInput{Hub: iron, Sleeve: bush, Reference: 20}
 	if got := in.boreGrows(100, 70, false); !near(got.Least, 11e-6*50*100, 0.01) {
 		t.Errorf("grows %v, iron alone 0.055", got)
 	}
@@ -82,7 +82,7 @@ func TestThinBushGrowsWithItsHousing(t *testing.T) {
 // What heat does to the film of a bond, by hand: steel in aluminium, Ø80, 50 K:
 // 80·(23.5−11.5)·10⁻⁶·50 = 0.048 mm.
 func TestBondPulledApart(t *testing.T) {
-	in := PressInput{Hub: Ring{Alpha: 23.5e-6}, Sleeve: Ring{Alpha: 11.5e-6}, Room: 20, Service: Band{20, 70}}
+	in := PressInput{Hub: Ring{Alpha: 23.5e-6}, Sleeve: Ring{Alpha: 11.5e-6}, Reference: 20, Service: Band{20, 70}}
 	tight := in.tightens(80)
 	if math.Abs(tight.Least+0.048) > 1e-12 || tight.Most != 0 {
 		t.Fatalf("%v", tight)

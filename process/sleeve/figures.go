@@ -217,7 +217,7 @@ func needs(u qty.Unit, in fit.SleeveInput, w SleeveWay, lathe qty.Length) string
 	if in.LocationAllowed == 0 {
 		band += 2 * off
 	}
-	limits := in.FinishHigh.Minus(in.FinishLow)
+	limits := in.BoreHigh.Minus(in.BoreLow)
 	say := ""
 	if band > limits {
 		say = fmt.Sprintf("limits %s apart where they are %s", u.Say(band), u.Say(limits))

@@ -97,7 +97,7 @@ func capability(in fit.SleeveInput, t Trial) fit.Capability {
 		return fit.Capability{Why: "boring in place: " + t.Why}
 	}
 	last := t.Passes[len(t.Passes)-1]
-	aim := in.FinishLow + (in.FinishHigh-in.FinishLow)/2
+	aim := in.BoreLow + (in.BoreHigh-in.BoreLow)/2
 	return fit.Capability{
 		Size:      max(0, max(last.High.Minus(aim), aim.Minus(last.Low))-last.OutOfRound),
 		Roundness: last.OutOfRound, Ra: last.Ra,
@@ -146,10 +146,10 @@ func sleeveInput(job *process.Job, b process.Bore, st process.Station, cleanUp q
 			Hub:    ringOf(job.Material, s.Outside.MM()+2*hub.Least.MM(), outsideMost),
 			Sleeve: ringOf(s.Material, 0, 0),
 			Blind:  st.Blind, RzHub: rz[0], RzSleeve: rz[1], Friction: slide,
-			Room: roomHeat, Service: service,
+			Reference: roomHeat, Service: service,
 			PressCapacity: float64(s.PressCapacity), KeepCool: s.KeepCool,
 		},
-		CleanUp: cleanUp, FinishLow: b.Finish.Low, FinishHigh: b.Finish.High,
+		CleanUp: cleanUp, BoreLow: b.Finish.Low, BoreHigh: b.Finish.High,
 		Fit: s.Fit, Match: s.Match, Outside: s.Outside, Standard: s.Standard, Wall: s.LeastWall(),
 		Allowance: s.Allowance, Make: s.Lathe,
 		Roundness: b.Roundness, Ra: b.Ra, LocationAllowed: s.Location,
