@@ -16,9 +16,6 @@ type Circle struct {
 // Centre is where the circle stands.
 func (c Circle) Centre() Vec { return Vec{c.X, c.Y} }
 
-// Offset is how far the centre stands from the axis, mm.
-func (c Circle) Offset() float64 { return math.Hypot(c.X, c.Y) }
-
 // RONt is peak to valley roundness deviation about this circle, mm (ISO
 // 12181-1).
 func (c Circle) RONt() float64 { return c.Outer - c.Inner }

@@ -1,6 +1,7 @@
 package geom
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -127,12 +128,7 @@ func halfOpen(ps []Point) bool {
 	for _, p := range ps {
 		at = append(at, turn(p.Clock))
 	}
-	slices.Sort(at)
-	widest := at[0] + 360 - at[len(at)-1]
-	for i := 1; i < len(at); i++ {
-		widest = math.Max(widest, at[i]-at[i-1])
-	}
-	return widest >= 180-1e-9
+	return widestGap(at) >= 180-1e-9
 }
 
 // oldAxis lays a line through the centres, each depth counting the same.
@@ -194,15 +190,7 @@ func (w *Worn) Shadow(diameter float64) (deepest float64, where []Shade) {
 			}
 		}
 	}
-	slices.SortStableFunc(where, func(a, b Shade) int {
-		switch {
-		case a.Deep > b.Deep:
-			return -1
-		case a.Deep < b.Deep:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(where, func(a, b Shade) int { return cmp.Compare(b.Deep, a.Deep) })
 	if len(where) > 0 {
 		deepest = where[0].Deep
 	}

@@ -7,10 +7,11 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
-// Outlying is a reading that does not go with the others of its section.
+// Outlying is a reading that does not go with the others of its section or
+// sweep.
 type Outlying struct {
 	Index    int
-	Expected float64 // radius that the others suggest at its clock position, mm
+	Expected float64 // what the others suggest at its clock position, mm: a radius, or as Sweep.Dial
 }
 
 // Dials and inside micrometers on a rough old bore repeat to a few hundredths
@@ -39,13 +40,10 @@ func Doubtful(ps []Point) []Outlying {
 	if !ok {
 		return nil
 	}
-	res := make([]float64, len(ps))
+	res, abs := make([]float64, len(ps)), make([]float64, len(ps))
 	for i, p := range ps {
 		res[i] = p.Radius - fit.at(p.Clock)
-	}
-	abs := make([]float64, len(ps))
-	for i, e := range res {
-		abs[i] = math.Abs(e)
+		abs[i] = math.Abs(res[i])
 	}
 	slices.Sort(abs)
 	abs = abs[terms:]
@@ -98,10 +96,7 @@ func (c *curve) at(clock float64) float64 {
 // absolute deviations (reweighted least squares). False when the places cannot
 // tell the terms apart.
 func smooth(ps []Point, terms int) (*curve, bool) {
-	weights := make([]float64, len(ps))
-	for i := range weights {
-		weights[i] = 1
-	}
+	weights := equally(ps)
 	c, ok := weighed(ps, terms, weights)
 	before := math.Inf(1)
 	for range 60 {
@@ -122,6 +117,8 @@ func smooth(ps []Point, terms int) (*curve, bool) {
 	}
 	return c, ok
 }
+
+func equally(ps []Point) []float64 { return slices.Repeat([]float64{1}, len(ps)) }
 
 // weighed solves the weighted least squares by its normal equations, which are
 // well behaved once the mean radius is taken off.
@@ -158,11 +155,7 @@ func peakBetween(ps []Point) float64 {
 	if len(ps) < 5 {
 		return 0
 	}
-	ones := make([]float64, len(ps))
-	for i := range ones {
-		ones[i] = 1
-	}
-	c, ok := weighed(ps, 5, ones)
+	c, ok := weighed(ps, 5, equally(ps))
 	if !ok {
 		return 0
 	}

@@ -105,11 +105,10 @@ type Across struct {
 // an offset.
 func Opposed(across []Across) []Point {
 	out := make([]Point, 0, 2*len(across))
-	for _, a := range across {
-		out = append(out, Point{turn(a.Clock), a.Diameter / 2})
-	}
-	for _, a := range across {
-		out = append(out, Point{turn(a.Clock + 180), a.Diameter / 2})
+	for _, half := range []float64{0, 180} {
+		for _, a := range across {
+			out = append(out, Point{turn(a.Clock + half), a.Diameter / 2})
+		}
 	}
 	return out
 }

@@ -1,6 +1,7 @@
 package geom
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -131,11 +132,7 @@ func NewLineUp(s LineUpInput) (*LineUp, error) {
 	if l.Raised = line.birge; line.birge > 1 {
 		l.Notes = append(l.Notes, fmt.Sprintf("what was swept does not lie on one line as well as the dial reads: uncertainty is raised %.1f times", line.birge))
 	}
-	parallel := s.Parallel
-	if parallel == 0 {
-		parallel = UsualParallel
-	}
-	if shows && l.TiltUncertainty > parallel {
+	if parallel := s.parallel(); shows && l.TiltUncertainty > parallel {
 		l.Notes = append(l.Notes, fmt.Sprintf("tilt is known to ± %.2f mrad only, worse than setting by a machined face (± %.2f): sweep depths further apart, or a face on a wide circle", l.TiltUncertainty, parallel))
 	}
 	for _, t := range s.Stations {
@@ -147,6 +144,9 @@ func NewLineUp(s LineUpInput) (*LineUp, error) {
 	}
 	return l, nil
 }
+
+// parallel is the tilt that is allowed for without a sweep that shows it.
+func (s LineUpInput) parallel() float64 { return cmp.Or(s.Parallel, UsualParallel) }
 
 func (s LineUpInput) check() error {
 	for _, v := range []float64{s.Dial.Graduation, s.Dial.Repeats, s.Coaxial, s.Square, s.Parallel} {
@@ -254,14 +254,10 @@ func layLine(swept []Swept, s LineUpInput, assumeParallel bool) (axis, error) {
 		}
 	}
 	if assumeParallel {
-		parallel := s.Parallel
-		if parallel == 0 {
-			parallel = UsualParallel
-		}
 		for k := range 2 {
 			r := rows - 2 + k
 			h.Set(r, 2+k, 1)
-			v.SetSym(r, r, square(parallel/2e3))
+			v.SetSym(r, r, square(s.parallel()/2e3))
 		}
 	}
 

@@ -143,13 +143,18 @@ func openTurn(vs []Vec, c Vec) float64 {
 			as = append(as, w.Clock())
 		}
 	}
-	if len(as) == 0 {
+	return widestGap(as)
+}
+
+// widestGap is the widest gap between angles of 0 to 360 degrees.
+func widestGap(angles []float64) float64 {
+	if len(angles) == 0 {
 		return 360
 	}
-	slices.Sort(as)
-	gap := as[0] + 360 - as[len(as)-1]
-	for i := 1; i < len(as); i++ {
-		gap = math.Max(gap, as[i]-as[i-1])
+	slices.Sort(angles)
+	gap := angles[0] + 360 - angles[len(angles)-1]
+	for i := 1; i < len(angles); i++ {
+		gap = math.Max(gap, angles[i]-angles[i-1])
 	}
 	return gap
 }

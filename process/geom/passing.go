@@ -1,8 +1,6 @@
 package geom
 
-import (
-	"math"
-)
+import "math"
 
 // piece is one part of what turns, by where it lies from the tip: at tip depth
 // t it fills t+from to t+to.

@@ -58,15 +58,9 @@ type Swept struct {
 
 	// Doubtful are readings that do not go with the others of the sweep. They are
 	// used all the same.
-	Doubtful []DoubtfulDial
+	Doubtful []Outlying
 
 	cov [3]float64 // xx, xy, yy of Offset (mm²) or Tilt (rad²)
-}
-
-// DoubtfulDial is a reading of a dial and what the others suggest in its place.
-type DoubtfulDial struct {
-	Index    int
-	Expected float64 // as Sweep.Dial
 }
 
 // dialRadius is the radius that dial readings are laid on to be judged as those of a
@@ -75,15 +69,15 @@ const dialRadius = 100
 
 // doubts judges a sweep's readings by Doubtful. data are the readings along the
 // direction measured, without what an offset of a round bore adds to them.
-func (s Sweep) doubts(data, along []float64) []DoubtfulDial {
+func (s Sweep) doubts(data, along []float64) []Outlying {
 	ps := make([]Point, len(data))
 	for k, c := range s.Clock {
 		ps[k] = Point{c, dialRadius + data[k]}
 	}
-	var out []DoubtfulDial
+	var out []Outlying
 	for _, d := range Doubtful(ps) {
 		added := data[d.Index] - along[d.Index]
-		out = append(out, DoubtfulDial{d.Index, (d.Expected - dialRadius - added) / math.Cos(s.Stylus*math.Pi/180)})
+		out = append(out, Outlying{d.Index, (d.Expected - dialRadius - added) / math.Cos(s.Stylus*math.Pi/180)})
 	}
 	return out
 }
