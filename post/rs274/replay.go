@@ -66,9 +66,6 @@ func NewInterpreter(d Dialect, emit func(Event) error) *Interpreter {
 	return &Interpreter{d: d.settled(), emit: emit, faults: &faultList{}, motion: -1, plane: 17, n: -1}
 }
 
-// Faults are the faults of the blocks so far, by place.
-func (p *Interpreter) Faults() []Fault { return p.faults.sorted() }
-
 func (p *Interpreter) fault(col int, what, want string) {
 	p.faults.add(Fault{Line: p.line, Col: col, What: what, Want: want})
 }

@@ -17,9 +17,6 @@ type CuttingSpeed float64
 // FeetPerMin gives the cutting speed in feet a minute.
 func (v CuttingSpeed) FeetPerMin() float64 { return float64(v) / 0.3048 }
 
-// SpeedFromFeet turns feet a minute into a cutting speed.
-func SpeedFromFeet(fpm float64) CuttingSpeed { return CuttingSpeed(fpm * 0.3048) }
-
 // RevPerMin is a spindle speed in revolutions a minute.
 type RevPerMin float64
 

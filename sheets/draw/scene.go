@@ -38,8 +38,7 @@ func Outline() Pen { return Pen{Width: wide} }   // 01.2: visible edges
 func Thin() Pen    { return Pen{Width: narrow} } // 01.1: dimensions, leaders, hatching
 func Hidden() Pen  { return dashed(narrow, 12) } // 02.1: hidden edges
 func Axis() Pen    { return dashed(narrow, 24, 0.5) }
-func Phantom() Pen { return dashed(narrow, 24, 0.5, 0.5) } // 05.1: parts in another place
-func Marked() Pen  { return dashed(wide, 6, 0.5) }         // 04.2, shortened for short faces: a face that something is asked of
+func Marked() Pen  { return dashed(wide, 6, 0.5) } // 04.2, shortened for short faces: a face that something is asked of
 
 func dashed(d float64, marks ...float64) Pen {
 	p := Pen{Width: d}
