@@ -2,6 +2,7 @@ package geom
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 )
 
@@ -71,5 +72,34 @@ func TestUsualNeeds(t *testing.T) {
 	}
 	if n.Hand != 100 {
 		t.Errorf("a hand needs %g mm", n.Hand)
+	}
+}
+
+// The median of the residuals over 0.6745 estimates the standard deviation of
+// normal scatter (Huber, Robust Statistics; from memory). With 72 readings a slip
+// of 6.5 of it is beyond the 4.2 that are asked for, and one of 3 is not.
+func TestDoubtScale(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(11, 12))
+	const sets, sigma = 200, 0.02
+	found := func(slip float64) (n int) {
+		for range sets {
+			var ps []Point
+			for i := range 72 {
+				ps = append(ps, Point{5 * float64(i), 40 + sigma*rnd.NormFloat64()})
+			}
+			ps[30].Radius = 40 + slip*sigma
+			for _, o := range Doubtful(ps) {
+				if o.Index == 30 {
+					n++
+				}
+			}
+		}
+		return n
+	}
+	if n := found(6.5); n < sets*9/10 {
+		t.Errorf("a slip of 6.5 standard deviations is seen in %d of %d sets", n, sets)
+	}
+	if n := found(3); n > sets/10 {
+		t.Errorf("one of 3 in %d of %d", n, sets)
 	}
 }
