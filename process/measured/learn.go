@@ -60,7 +60,7 @@ type Learned struct {
 	line     []string                  // by bore: why the witness cut forbids going on
 	proved   []bool                    // by bore: the witness cut has confirmed the line-up
 	Findings *Findings
-	entries  []process.Measured // as taken, filled in; beside sofar.Cuts
+	entries  []process.Measured // as taken, filled in; beside Findings.Cuts
 }
 
 // factor is spring over predicted spring in a material, and what remains
@@ -190,22 +190,22 @@ func (k *Learned) take(s *passes.Setup, w Asked, m *process.Measured) error {
 			u.Format(e.Least().Length()), u.Say(e.Most().Length()), st.Name, u.Say(v.Start.Length()), u.Say(v.Limits.Aim.Length()), e.Pass)
 	}
 	least, most, doubt := v.Start.MM()/2, v.StartMost.MM()/2, 0.0 // as found
-	heavy, light := least, most
+	rLeast, rMost := least, most
 	if was := k.states[bore][visit]; was != nil && was.pass == e.Pass-1 {
-		heavy, light = was.heavy, was.light
+		rLeast, rMost = was.rLeast, was.rMost
 	} else if e.Before > 0 {
-		heavy, light = e.Before.MM()/2, e.Before.MM()/2
+		rLeast, rMost = e.Before.MM()/2, e.Before.MM()/2
 		switch {
 		case visit == 0: // where the old bore is larger than that it has not been cut
-			light = math.Max(heavy, most)
+			rMost = math.Max(rLeast, most)
 		case e.Before <= v.StartMost && v.StartMost > v.Start: // a sleeve as it may have closed: a doubt, no shape
 			less, _, _ := newCut(r, job, e, least, least).spring(1)
 			more, _, _ := newCut(r, job, e, most, most).spring(1)
-			heavy, doubt = (least+most)/2, math.Abs(more-less)/2/math.Sqrt(3) // anywhere between, alike
-			light = heavy
+			rLeast, doubt = (least+most)/2, math.Abs(more-less)/2/math.Sqrt(3) // anywhere between, alike
+			rMost = rLeast
 		}
 	}
-	c := newCut(r, job, e, heavy, light)
+	c := newCut(r, job, e, rLeast, rMost)
 	c.noise = passes.BySquares(c.noise, doubt)
 	if _, ok := k.of[v.Material]; !ok {
 		k.add(v.Material, job.Limits.ForceError/sigmas)
@@ -219,7 +219,7 @@ func (k *Learned) take(s *passes.Setup, w Asked, m *process.Measured) error {
 		seen.shares(s, c, e)
 		seen.Predicted, seen.Seen = qty.FromMM(spring), e.Setting.Minus(e.Mean())
 		switch {
-		case kind == passes.Witness || made < light: // did not cut all round
+		case kind == passes.Witness || made < rMost: // did not cut all round
 		case e.Tooling != "" && e.Tooling != job.Tooling():
 			k.Findings.Says = append(k.Findings.Says, fmt.Sprintf("%s, pass %d was cut with another bar, cutter or machine than the job names now: nothing is learned from its spring.", st.Name, e.Pass))
 		case seen.Seen.MM() < -2*sigmas*c.noise:
@@ -236,14 +236,14 @@ func (k *Learned) take(s *passes.Setup, w Asked, m *process.Measured) error {
 	}
 	k.Findings.Cuts, k.entries = append(k.Findings.Cuts, seen), append(k.entries, e)
 
-	// The bore as it stands. Two-point sizes do not see the axis: the light
-	// place is no better than copying makes it.
-	after := &state{pass: e.Pass, kind: kind, last: &e, limits: v.Limits, heavy: e.Least().MM() / 2, light: e.Most().MM() / 2}
+	// The bore as it stands. Two-point sizes do not see the axis: the
+	// most radius is no better than copying makes it.
+	after := &state{pass: e.Pass, kind: kind, last: &e, limits: v.Limits, rLeast: e.Least().MM() / 2, rMost: e.Most().MM() / 2}
 	if c.set > 0 {
 		f, _ := k.Factor(v.Material, 0)
 		_, made, left := c.spring(f)
 		if kind == passes.Witness {
-			after.heavy = math.Min(after.heavy, made)
+			after.rLeast = math.Min(after.rLeast, made)
 			says, stops, sure := lineUp(job, b, m, made)
 			if len(job.Bores) > 1 && says != "" {
 				says = st.Name + ": " + strings.ToLower(says[:1]) + says[1:]
@@ -252,7 +252,7 @@ func (k *Learned) take(s *passes.Setup, w Asked, m *process.Measured) error {
 				k.Findings.Says = append(k.Findings.Says, says)
 			}
 		}
-		after.light = math.Max(after.light, after.heavy+math.Max(0, left-made))
+		after.rMost = math.Max(after.rMost, after.rLeast+math.Max(0, left-made))
 	}
 	if was := k.states[bore][visit]; was == nil || after.pass >= was.pass {
 		k.states[bore][visit] = after

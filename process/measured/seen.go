@@ -103,7 +103,7 @@ func slenderest(job *process.Job) qty.Diameter {
 // shares works out what bar and spindle would give each, at the depth that was
 // cut in fact, and how well the spring seen is known.
 func (seen *Cut) shares(s *passes.Setup, c springCut, e process.Measured) {
-	push := c.radial(math.Max(0, e.Mean().MM()/2-c.heavy))
+	push := c.radial(math.Max(0, e.Mean().MM()/2-c.rLeast))
 	share := s.RootShare()
 	seen.BarGive, seen.RootGive = 2*c.c*push*(1-share), 2*c.c*push*share
 	seen.Noise = passes.BySquares(c.noise, c.again*2*c.c*push)

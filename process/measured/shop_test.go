@@ -31,14 +31,14 @@ func shopCuts(rng *rand.Rand, force, root float64, shares []float64, each int) [
 // often as they say: 95 of 100, within what 300 trials can show.
 func TestFitShopFindsTheMill(t *testing.T) {
 	rng := rand.New(rand.NewPCG(5, 5))
-	covered, told := [2]int{}, 0
+	covered, apart := [2]int{}, 0
 	const trials = 300
 	for range trials {
 		f := FitShop(shopCuts(rng, 1.18, 0.65, []float64{0.15, 0.4, 0.75}, 8))[0]
 		if !f.Apart {
 			continue
 		}
-		told++
+		apart++
 		if math.Abs(f.Force-1.18) <= f.ForceDoubt {
 			covered[0]++
 		}
@@ -46,12 +46,12 @@ func TestFitShopFindsTheMill(t *testing.T) {
 			covered[1]++
 		}
 	}
-	t.Logf("told apart %d of %d; force covered %d, nose %d", told, trials, covered[0], covered[1])
-	if told < trials*9/10 {
-		t.Errorf("told apart only %d times", told)
+	t.Logf("told apart %d of %d; force covered %d, nose %d", apart, trials, covered[0], covered[1])
+	if apart < trials*9/10 {
+		t.Errorf("told apart only %d times", apart)
 	}
 	for i, n := range covered {
-		if share := float64(n) / float64(told); share < 0.91 || share > 0.995 {
+		if share := float64(n) / float64(apart); share < 0.91 || share > 0.995 {
 			t.Errorf("doubt %d covers the truth in %.0f of 100", i, 100*share)
 		}
 	}

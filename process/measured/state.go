@@ -11,11 +11,11 @@ import (
 
 // state is where a visit stands by its last measurement.
 type state struct {
-	pass         int
-	heavy, light float64 // radii, mm
-	last         *process.Measured
-	kind         passes.Kind
-	limits       passes.Limits // of the visit
+	pass          int
+	rLeast, rMost float64 // radii, mm
+	last          *process.Measured
+	kind          passes.Kind
+	limits        passes.Limits // of the visit
 }
 
 // fitted takes the entry of a sleeve at home. Nothing was cut: nothing is learned
@@ -25,7 +25,7 @@ func (k *Learned) fitted(job *process.Job, bore int, e process.Measured) {
 	limits := passes.FinishLimits(job.Units, b)
 	e.Visit = HomeVisit
 	k.Findings.Cuts, k.entries = append(k.Findings.Cuts, seenBy(job, bore, HomeVisit, limits, e)), append(k.entries, e)
-	k.states[bore][HomeVisit-1] = &state{pass: e.Pass, kind: passes.Fitted, last: &e, limits: limits, heavy: e.Least().MM() / 2, light: e.Most().MM() / 2}
+	k.states[bore][HomeVisit-1] = &state{pass: e.Pass, kind: passes.Fitted, last: &e, limits: limits, rLeast: e.Least().MM() / 2, rMost: e.Most().MM() / 2}
 }
 
 // HomeVisit is the visit that such an entry belongs to: the one after the
@@ -87,10 +87,10 @@ func (k *Learned) say(job *process.Job) {
 			}
 			says := fmt.Sprintf("%s, visit %d, stands at %s to %s after pass %d", name, v+1,
 				u.Format(st.last.Least().Length()), u.Say(st.last.Most().Length()), st.pass)
-			if left := st.limits.Aim.Minus(qty.DiameterMM(2 * st.heavy)); left > 0 && st.last.Least() < st.limits.Low {
+			if left := st.limits.Aim.Minus(qty.DiameterMM(2 * st.rLeast)); left > 0 && st.last.Least() < st.limits.Low {
 				says += fmt.Sprintf("; %s is left on diameter to the size aimed at", u.Say(left))
-				if st.light > st.heavy+0.01 { // the old shape still shows
-					reach := qty.DiameterMM(2 * st.light)
+				if st.rMost > st.rLeast+0.01 { // the old shape still shows
+					reach := qty.DiameterMM(2 * st.rMost)
 					says += fmt.Sprintf(", and the old bore reaches %s about the true axis: it %s", u.Say(reach.Length()),
 						map[bool]string{true: "cleans up", false: "does not clean up"}[reach <= st.limits.High])
 				}
@@ -148,7 +148,7 @@ func (k *Learned) Rest(job *process.Job, bore int, visits []passes.Visit, n int)
 	v.Behind = st.pass
 	v.Before = nil
 	v.Title += fmt.Sprintf(", the rest after pass %d", st.pass)
-	v.Start, v.StartMost = qty.DiameterMM(2*st.heavy), qty.DiameterMM(2*st.light)
+	v.Start, v.StartMost = qty.DiameterMM(2*st.rLeast), qty.DiameterMM(2*st.rMost)
 	out.Visits = visits[current:]
 	return out
 }

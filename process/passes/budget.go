@@ -113,7 +113,7 @@ func (r *Planner) simulation() *simulation {
 	for i, p := range r.v.Passes[first:] {
 		radial := func(a float64) float64 { return r.Radial(a, p.Feed.MM(), float64(p.Cutting)) }
 		d := p.Depth.MM()
-		if i == 0 { // from the middle of what it finds, not the heavy place
+		if i == 0 { // from the middle of what it finds, not the place of least radius
 			d = bar.DepthFor(radial, r.c, p.Setting.MM()/2-h.start)
 		}
 		h.passes = append(h.passes, simulatedPass{

@@ -17,7 +17,7 @@ import (
 // 1/(1 + c·k), and the chance of landing is erf(half/(σ·√2)) (the normal
 // distribution; JCGM 100). The measured chance does not enter.
 func TestBudgetAgainstNormalLaw(t *testing.T) {
-	r := firstRoom(t, exampleJob(t, "gear-case/job.toml"), func(j *process.Job) {
+	r := firstPlanner(t, exampleJob(t, "gear-case/job.toml"), func(j *process.Job) {
 		j.Limits.ForceError, j.Limits.GaugeError, j.Limits.Temperature = 1e-9, 0, 0
 	})
 	h := r.simulation()
@@ -41,7 +41,7 @@ func TestBudgetAgainstNormalLaw(t *testing.T) {
 
 // The same draws on one core and on many give the same answer.
 func TestBudgetOnAnyCores(t *testing.T) {
-	r := firstRoom(t, exampleJob(t, "lock-winch/job.toml"), nil)
+	r := firstPlanner(t, exampleJob(t, "lock-winch/job.toml"), nil)
 	many := *r.budget()
 	old := runtime.GOMAXPROCS(1)
 	one := *r.budget()
@@ -65,7 +65,7 @@ func TestBudgetOnAnyCores(t *testing.T) {
 // next setting is shifted is the best one: shares on either side land less often
 // or no more often (to the scatter of the trials).
 func TestBestCorrection(t *testing.T) {
-	r := firstRoom(t, exampleJob(t, "lock-winch/job.toml"), nil)
+	r := firstPlanner(t, exampleJob(t, "lock-winch/job.toml"), nil)
 	b := r.budget()
 	if b.Chance <= b.Blind {
 		t.Errorf("measured %.4f, unmeasured %.4f", b.Chance, b.Blind)
@@ -105,11 +105,11 @@ func TestExp(t *testing.T) {
 // is what the finish sprang off less its own spring.
 func TestSpringPass(t *testing.T) {
 	job := exampleJob(t, "lock-winch/job.toml")
-	r := firstRoom(t, job, nil)
+	r := firstPlanner(t, job, nil)
 	feed := r.feeds[3]
 	table := r.newTable(0.0125, 0.6, r.finish[0].speed, []float64{feed})
 	e := r.newEnding(table, r.finish[0], 0.15)
-	w := &chain{light: e.made - 0.15}
+	w := &chain{rMost: e.made - 0.15}
 	n := e.withSpring(&chain{from: w, last: step{kind: SemiFinish, made: e.made}}, cutAt{force: e.last.force}, e.made, 0, 0)
 	if n == nil {
 		t.Skip("the edge does not take what is left at this feed")
@@ -130,7 +130,7 @@ func TestSpringPass(t *testing.T) {
 // The margin that the planner reads off its table is the limit of the bar worked
 // out anew for the pass, over the stiffness of its cut.
 func TestMarginAgainstBar(t *testing.T) {
-	r := firstRoom(t, exampleJob(t, "lock-winch/job.toml"), nil)
+	r := firstPlanner(t, exampleJob(t, "lock-winch/job.toml"), nil)
 	for _, p := range r.v.Passes {
 		depth, feed, speed := p.Depth.MM(), p.Feed.MM(), float64(p.Cutting)
 		for i, zeta := range r.Job.Machine.Damping {
@@ -153,7 +153,7 @@ func TestOverhangRule(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		base := firstRoom(t, exampleJob(t, "lock-winch/job.toml"), nil)
+		base := firstPlanner(t, exampleJob(t, "lock-winch/job.toml"), nil)
 		s := *base.Setup
 		s.beam, s.chatter = b, newChatterLimit(b, s.Job.Machine.Damping[0])
 		r := *base
@@ -180,11 +180,11 @@ func TestHoldsWhereTheyPay(t *testing.T) {
 		t.Fatal("no semi-finish")
 		return nil
 	}
-	wide := firstRoom(t, exampleJob(t, "ferry-ramp/job.toml"), func(j *process.Job) { j.Limits.HoldMinutes = 30 })
+	wide := firstPlanner(t, exampleJob(t, "ferry-ramp/job.toml"), func(j *process.Job) { j.Limits.HoldMinutes = 30 })
 	if semi(wide) != nil {
 		t.Errorf("half an hour's stop for %s", wide.v.Budget)
 	}
-	narrow := firstRoom(t, exampleJob(t, "lock-winch/job.toml"), func(j *process.Job) { j.Limits.HoldMinutes = 30 })
+	narrow := firstPlanner(t, exampleJob(t, "lock-winch/job.toml"), func(j *process.Job) { j.Limits.HoldMinutes = 30 })
 	if semi(narrow) == nil {
 		t.Errorf("no stop for %s", narrow.v.Budget)
 	}
@@ -194,7 +194,7 @@ func TestHoldsWhereTheyPay(t *testing.T) {
 // softest, at the bottom, by 2·F·Δc.
 func TestQuillFeedTapers(t *testing.T) {
 	job := exampleJob(t, "ferry-ramp/job.toml")
-	r := firstRoom(t, job, func(j *process.Job) {
+	r := firstPlanner(t, job, func(j *process.Job) {
 		j.Bar.Outboard = nil
 		j.Bar.Steps = []process.Step{j.Bar.Steps[0]}
 		j.Bar.Steps[0].Length = j.Stations[0].To
@@ -215,7 +215,7 @@ func TestQuillFeedTapers(t *testing.T) {
 
 // BenchmarkBudget is the chance of landing of one visit, 100,000 trials.
 func BenchmarkBudget(b *testing.B) {
-	r := firstRoom(b, exampleJob(b, "lock-winch/job.toml"), nil)
+	r := firstPlanner(b, exampleJob(b, "lock-winch/job.toml"), nil)
 	for b.Loop() {
 		r.budget()
 	}

@@ -102,22 +102,22 @@ func (s *Setup) Springs(v Visit, st process.Station) []SpringCurve {
 		}
 		cs = along
 	}
-	heavy, light := r.heavy, r.light
+	rLeast, rMost := r.rLeast, r.rMost
 	var curves []SpringCurve
 	for i := range r.v.Passes {
 		q := &r.v.Passes[i]
 		radial := func(a float64) float64 { return r.Radial(a, q.Feed.MM(), float64(q.Cutting)) }
 		c := SpringCurve{Pass: q.N, Kind: q.Kind}
 		for k, d := range depths {
-			cut := bar.DepthFor(radial, cs[k], q.Setting.MM()/2-heavy)
-			made := heavy + cut
-			left := LeftBy(heavy, light, made, cs[k], radial)
+			cut := bar.DepthFor(radial, cs[k], q.Setting.MM()/2-rLeast)
+			made := rLeast + cut
+			left := LeftBy(rLeast, rMost, made, cs[k], radial)
 			c.Points = append(c.Points, SpringPoint{
 				Depth: qty.FromMM(d), Spring: qty.FromMM(2 * cs[k] * radial(cut)), Size: qty.DiameterMM(made + left),
 			})
 		}
 		curves = append(curves, c)
-		heavy, light = r.after(q, heavy, light)
+		rLeast, rMost = r.after(q, rLeast, rMost)
 	}
 	return curves
 }

@@ -31,7 +31,7 @@ func (r *Planner) diagnose(origin *chain, start float64) string {
 	v.Roundness = qty.Metre
 	if best := wide.search(origin, start); best != nil {
 		return fmt.Sprintf("roundness: %s of the old shape would be left, %s asked for",
-			r.Job.Units.Say(qty.FromMM(best.light-r.aim)), r.Job.Units.Say(r.v.Roundness))
+			r.Job.Units.Say(qty.FromMM(best.rMost-r.aim)), r.Job.Units.Say(r.v.Roundness))
 	}
 	return "no order of passes keeps every limit"
 }

@@ -58,19 +58,19 @@ func (e *ending) after(best *chain, w *chain, radius float64) *chain {
 		return best
 	}
 	cost += chatterPrice(r.stabilityFrom(e.t, 0, semiDepth, e.pick.speed))
-	lightSemi := LeftBy(radius, w.light, e.made, r.c, e.radial)
-	lightLast := LeftBy(e.made, lightSemi, r.aim, r.c, e.radial)
-	s := &chain{from: w, passes: w.passes + 1, light: lightSemi, last: step{
-		kind: SemiFinish, made: e.made, depth: semiDepth, feed: semi.feed, pick: e.pick, lightAfter: lightSemi}}
-	if v := r.finishVerdict(e.last, semi, lightLast-r.aim); v.ok() {
-		doubt, half := r.finishDoubt(e.last, semi, lightLast-r.aim)
-		n := &chain{minutes: minutes, cost: cost + missMinutes*missChance(doubt, half), light: lightLast, from: s, passes: s.passes + 1,
-			last: step{kind: Finish, made: r.aim, depth: e.last.depth, feed: e.last.feed, pick: e.pick, lightAfter: lightLast}}
+	rMostSemi := LeftBy(radius, w.rMost, e.made, r.c, e.radial)
+	rMostLast := LeftBy(e.made, rMostSemi, r.aim, r.c, e.radial)
+	s := &chain{from: w, passes: w.passes + 1, rMost: rMostSemi, last: step{
+		kind: SemiFinish, made: e.made, depth: semiDepth, feed: semi.feed, pick: e.pick, rMostAfter: rMostSemi}}
+	if v := r.finishVerdict(e.last, semi, rMostLast-r.aim); v.ok() {
+		doubt, half := r.finishDoubt(e.last, semi, rMostLast-r.aim)
+		n := &chain{minutes: minutes, cost: cost + missMinutes*missChance(doubt, half), rMost: rMostLast, from: s, passes: s.passes + 1,
+			last: step{kind: Finish, made: r.aim, depth: e.last.depth, feed: e.last.feed, pick: e.pick, rMostAfter: rMostLast}}
 		if e.wins(n, best) {
 			best = n
 		}
 	}
-	if n := e.withSpring(s, semi, lightSemi, minutes, cost); n != nil && e.wins(n, best) {
+	if n := e.withSpring(s, semi, rMostSemi, minutes, cost); n != nil && e.wins(n, best) {
 		best = n
 	}
 	return best

@@ -186,21 +186,21 @@ func (e *exhaustive) may(p plannedCut, springMost, raMost float64) bool {
 
 // state is the bore on its way.
 type state struct {
-	heavy, light float64
-	cost         float64
-	chain        []plannedCut
+	rLeast, rMost float64
+	cost          float64
+	chain         []plannedCut
 }
 
 // after is the bore that a pass leaves.
 func (e *exhaustive) after(s state, p plannedCut, cost float64) state {
-	made := s.heavy + p.depth
-	light := left(func(a float64) float64 { return e.push(a, p.feed, p.rpm) }, e.c, s.heavy, s.light, made)
-	return state{made, light, s.cost + cost, append(append([]plannedCut(nil), s.chain...), p)}
+	made := s.rLeast + p.depth
+	rMost := left(func(a float64) float64 { return e.push(a, p.feed, p.rpm) }, e.c, s.rLeast, s.rMost, made)
+	return state{made, rMost, s.cost + cost, append(append([]plannedCut(nil), s.chain...), p)}
 }
 
 // run tries everything from a state on.
 func (e *exhaustive) run(s state, roughs int) {
-	if e.aim-s.heavy <= 0.5+0.3+0.01 {
+	if e.aim-s.rLeast <= 0.5+0.3+0.01 {
 		e.endings(s)
 	}
 	if roughs == 0 {
@@ -208,7 +208,7 @@ func (e *exhaustive) run(s state, roughs int) {
 	}
 	for i := range e.grid { // from the deepest: a cheap chain early cuts the rest short
 		r := e.grid[len(e.grid)-1-i]
-		depth := r - s.heavy
+		depth := r - s.rLeast
 		if depth < e.pitch/2 {
 			continue
 		}
@@ -240,7 +240,7 @@ func (e *exhaustive) endings(s state) {
 			}
 			for _, depth := range e.depths {
 				made := math.Round(2*(e.aim-depth)/0.01) * 0.01 / 2
-				semi := plannedCut{passes.SemiFinish, made - s.heavy, feed, rpm}
+				semi := plannedCut{passes.SemiFinish, made - s.rLeast, feed, rpm}
 				last := plannedCut{passes.Finish, e.aim - made, feed, rpm}
 				if cost, ok := e.end2(s, semi, last, nil, base); ok && cost < e.best {
 					e.best, e.chain = cost, append(append([]plannedCut(nil), s.chain...), semi, last)
@@ -288,7 +288,7 @@ func (e *exhaustive) end2(s state, semi, last plannedCut, again *plannedCut, bas
 	if semi.depth <= 0 || semi.depth > 0.5+1e-9+e.printed || !e.may(semi, e.springRough, 2*e.ra) {
 		return 0, false
 	}
-	thin := len(s.chain) == 0 && e.aim-s.heavy < 3*math.Max(2*e.minChip*e.rounding, 2.5*e.rounding)
+	thin := len(s.chain) == 0 && e.aim-s.rLeast < 3*math.Max(2*e.minChip*e.rounding, 2.5*e.rounding)
 	if semi.depth < whole-1e-9-e.printed && !thin {
 		return 0, false // lighter than the cut it rehearses
 	}
@@ -310,10 +310,10 @@ func (e *exhaustive) end2(s state, semi, last plannedCut, again *plannedCut, bas
 		return 0, false
 	}
 	f := e.cutAt(final.depth, final.feed, final.rpm)
-	if 2*e.c*f.radial > most*e.slack || e.roughness(final.feed, final.depth) > e.ra*e.slack || t.light-t.heavy > e.round*e.slack {
+	if 2*e.c*f.radial > most*e.slack || e.roughness(final.feed, final.depth) > e.ra*e.slack || t.rMost-t.rLeast > e.round*e.slack {
 		return 0, false
 	}
-	doubt := e.doubt(2*e.c*e.cutAt(semi.depth, semi.feed, semi.rpm).radial, 2*e.c*f.radial) + t.light - t.heavy + 0.0025
+	doubt := e.doubt(2*e.c*e.cutAt(semi.depth, semi.feed, semi.rpm).radial, 2*e.c*f.radial) + t.rMost - t.rLeast + 0.0025
 	half := (e.high - e.low) / 2
 	if doubt > half*e.slack {
 		return 0, false
@@ -329,7 +329,7 @@ func (e *exhaustive) end2(s state, semi, last plannedCut, again *plannedCut, bas
 
 // judge works the planner's chain out: what it costs, and whether it is allowed.
 func (e *exhaustive) judge(ps []passes.Pass) (float64, error) {
-	s := state{heavy: e.start/2 - e.offset, light: e.start/2 + e.offset}
+	s := state{rLeast: e.start/2 - e.offset, rMost: e.start/2 + e.offset}
 	var tail []plannedCut
 	for _, q := range ps {
 		p := plannedCut{q.Kind, q.Depth.MM(), q.Feed.MM(), float64(q.Speed)}
@@ -410,7 +410,7 @@ func TestPlannerAgainstExhaustiveSearch(t *testing.T) {
 				t.Errorf("%v%s", err, said)
 			}
 			e.slack, e.printed = 0.98, 0
-			e.run(state{heavy: m.start/2 - m.offset, light: m.start/2 + m.offset}, 3)
+			e.run(state{rLeast: m.start/2 - m.offset, rMost: m.start/2 + m.offset}, 3)
 			t.Logf("planner %.3f, exhaustive %.3f of %d endings: %v%s", cost, e.best, e.tried, e.chain, said)
 			if cost > e.best*1.01 {
 				t.Errorf("the planner's chain costs %.3f, another %.3f: %v%s", cost, e.best, e.chain, said)

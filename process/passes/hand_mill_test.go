@@ -407,17 +407,17 @@ func (m *handMill) compliance() float64 {
 //	l = made + c·(F(made−heavy) − F(l−light)),
 //
 // found by halving; never less than it was.
-func left(force func(depth float64) float64, c, heavy, light, made float64) float64 {
-	if light <= heavy {
+func left(force func(depth float64) float64, c, rLeast, rMost, made float64) float64 {
+	if rMost <= rLeast {
 		return made
 	}
-	want := made + c*force(made-heavy)
-	lo, hi := light, want
+	want := made + c*force(made-rLeast)
+	lo, hi := rMost, want
 	if lo >= hi {
-		return light
+		return rMost
 	}
 	for range 60 {
-		if mid := (lo + hi) / 2; mid+c*force(mid-light) < want {
+		if mid := (lo + hi) / 2; mid+c*force(mid-rMost) < want {
 			lo = mid
 		} else {
 			hi = mid

@@ -156,14 +156,14 @@ func TestLimitsByHand(t *testing.T) {
 		x.change(&m)
 		p, ps := m.plan(t)
 		c := m.compliance()
-		heavy := m.start / 2
+		rLeast := m.start / 2
 		bound := false
 		for i, q := range ps {
-			at := handPass{kind: q.Kind, depth: q.Depth.MM(), feed: q.Feed.MM(), speed: float64(q.Cutting), radius: heavy + q.Depth.MM()}
+			at := handPass{kind: q.Kind, depth: q.Depth.MM(), feed: q.Feed.MM(), speed: float64(q.Cutting), radius: rLeast + q.Depth.MM()}
 			if i > 0 {
 				at.before = ps[i-1].Depth.MM()
 			}
-			heavy = at.radius
+			rLeast = at.radius
 			for by, j := range m.limits(at, c) {
 				if j.ratio() > 1+close {
 					t.Errorf("%s: %s pass %d, %.3f deep at %.4f: %s %.4g, %.4g allowed", x.by, q.Kind, q.N, at.depth, at.feed, by, j.value, j.limit)
@@ -197,7 +197,7 @@ func TestLimitsByHand(t *testing.T) {
 					t.Errorf("%s %s: by hand %s binds first, %.4g of %.4g", q.Kind, q.LimitedBy, by, k.value, k.limit)
 				}
 			}
-			if told := figures(q.LimitedBy)[0]; math.Abs(told-j.value*x.scale) > x.digits+close*j.value*x.scale {
+			if apart := figures(q.LimitedBy)[0]; math.Abs(apart-j.value*x.scale) > x.digits+close*j.value*x.scale {
 				t.Errorf("%s: %v by hand", q.LimitedBy, j.value*x.scale)
 			}
 			if testing.Verbose() {

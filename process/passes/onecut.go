@@ -10,17 +10,17 @@ func (r *Planner) lastOne(best *chain, t *table, pick speedPick, w *chain, radiu
 	minutes := w.minutes + r.minutesOf(t.feeds[0], pick.rpm) + r.Job.Limits.HoldMinutes
 	scale := t.scale(pick.speed)
 	c := cutAt{depth: depth, feed: t.feeds[0], pick: pick, force: t.force(0, depth).by(scale), radius: r.aim}
-	light := LeftBy(radius, w.light, r.aim, r.c, func(a float64) float64 { return scale * t.force(0, a).radial })
-	if !r.onlyVerdict(c, light-r.aim).ok() {
+	rMost := LeftBy(radius, w.rMost, r.aim, r.c, func(a float64) float64 { return scale * t.force(0, a).radial })
+	if !r.onlyVerdict(c, rMost-r.aim).ok() {
 		return best
 	}
-	doubt, half := r.onlyDoubt(c, light-r.aim)
+	doubt, half := r.onlyDoubt(c, rMost-r.aim)
 	cost := w.cost + minutes - w.minutes + chatterPrice(r.stabilityFrom(t, 0, depth, pick.speed)) + missMinutes*missChance(doubt, half)
 	if best != nil && cost > best.cost-1e-9 {
 		return best
 	}
-	return &chain{minutes: minutes, cost: cost, light: light, from: w, passes: w.passes + 1, last: step{
-		kind: Finish, made: r.aim, depth: depth, feed: c.feed, pick: pick, lightAfter: light}}
+	return &chain{minutes: minutes, cost: cost, rMost: rMost, from: w, passes: w.passes + 1, last: step{
+		kind: Finish, made: r.aim, depth: depth, feed: c.feed, pick: pick, rMostAfter: rMost}}
 }
 
 // onlyVerdict judges a last pass that follows a measurement and no semi-finish

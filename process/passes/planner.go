@@ -20,8 +20,8 @@ type Planner struct {
 	model    *cut.Model
 	along    [2]float64  // compliance at the cutter over the cut, mm/N, least and most
 	c        float64     // the middle of them, that settings are worked with
-	heavy    float64     // radius where the bore is smallest about the true axis, mm
-	light    float64     // radius where it is largest
+	rLeast   float64     // radius where the bore is smallest about the true axis, mm
+	rMost    float64     // radius where it is largest
 	aim      float64     // radius aimed at
 	rough    []speedPick // from the fastest
 	finish   []speedPick
@@ -47,7 +47,7 @@ func (s *Setup) Prepare(v *Visit, st process.Station, witness bool) (*Planner, e
 	job := s.Job
 	r := &Planner{
 		Setup: s, v: v, st: st, witness: witness,
-		measured: v.Behind > 0, heavy: v.Start.MM() / 2, light: v.StartMost.MM() / 2, aim: v.Limits.Aim.MM() / 2,
+		measured: v.Behind > 0, rLeast: v.Start.MM() / 2, rMost: v.StartMost.MM() / 2, aim: v.Limits.Aim.MM() / 2,
 	}
 	var err error
 	if r.model, err = r.modelOf(edgeOf(&job.Cutter)); err != nil {
@@ -68,7 +68,7 @@ func (s *Setup) Prepare(v *Visit, st process.Station, witness bool) (*Planner, e
 			r.depth, r.depthWhy = most, "by the run-out at the blind end"
 		}
 	}
-	past := cut.RunOut(nose, lead, math.Min(r.depth, math.Max(0, r.aim-r.heavy))) + runOut.MM()
+	past := cut.RunOut(nose, lead, math.Min(r.depth, math.Max(0, r.aim-r.rLeast))) + runOut.MM()
 	v.End = v.To + job.Units.Round(qty.FromMM(past))
 	if most := v.To + r.st.Relief - runOut/2; r.st.Blind && v.End > most {
 		v.End = job.Units.Round(most)
@@ -178,7 +178,7 @@ func edgeOf(c *process.Cutter) cut.Edge {
 
 // Plan finds the passes of one visit, or says why there are none.
 func (r *Planner) Plan(first int) string {
-	if need := 2 * r.light; need > r.v.Limits.High.MM() {
+	if need := 2 * r.rMost; need > r.v.Limits.High.MM() {
 		return fmt.Sprintf("it does not clean up: the old bore reaches %s about the true axis, the limits end at %s",
 			r.Job.Units.Say(qty.FromMM(need)), r.Job.Units.Say(r.v.Limits.High.Length()))
 	}
@@ -196,11 +196,11 @@ func (r *Planner) Plan(first int) string {
 		r.write(steps, first)
 		return ""
 	}
-	origin := &chain{light: r.light}
-	start := r.heavy
+	origin := &chain{rMost: r.rMost}
+	start := r.rLeast
 	if w, ok := r.witnessStep(); ok {
 		minutes := r.minutesOf(w.feed, w.pick.rpm) + r.Job.Limits.HoldMinutes
-		origin = &chain{light: w.lightAfter, from: origin, last: w, minutes: minutes, passes: 1}
+		origin = &chain{rMost: w.rMostAfter, from: origin, last: w, minutes: minutes, passes: 1}
 		start = w.made
 	}
 	best := r.search(origin, start)
@@ -219,19 +219,19 @@ type task struct {
 	limits                            Limits
 	ra, roundness                     qty.Length
 	material                          *process.Material
-	heavy, light, factor, forceDoubt  float64
+	rLeast, rMost, factor, forceDoubt float64
 	witness, measured                 bool
 }
 
 func (r *Planner) task() task {
 	v := r.v
 	return task{v.Start.Length(), v.StartMost.Length(), v.From, v.To, v.Clear, v.End, v.Limits, v.Ra, v.Roundness, v.Material,
-		r.heavy, r.light, r.factor, r.forceDoubt, r.witness, r.measured}
+		r.rLeast, r.rMost, r.factor, r.forceDoubt, r.witness, r.measured}
 }
 
 // tooThin says that the stock left is less than the edge can cut, or "".
 func (r *Planner) tooThin() string {
-	left := r.aim - r.heavy
+	left := r.aim - r.rLeast
 	if !r.measured || left >= r.model.LeastDepth() {
 		return ""
 	}

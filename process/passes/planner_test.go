@@ -75,7 +75,7 @@ func plannerOf(t testing.TB, job *process.Job, v Visit, witness bool) *Planner {
 }
 
 // firstRoom plans the first visit of a job and hands its planner over.
-func firstRoom(t testing.TB, job *process.Job, change func(*process.Job)) *Planner {
+func firstPlanner(t testing.TB, job *process.Job, change func(*process.Job)) *Planner {
 	t.Helper()
 	if change != nil {
 		change(job)

@@ -19,18 +19,18 @@ import (
 // step is one pass of a chain.
 type step struct {
 	kind       Kind
-	made       float64 // radius at the heavy place after it
+	made       float64 // radius after it, where most was to be cut
 	depth      float64 // there
 	feed       float64
 	pick       speedPick
-	lightAfter float64
+	rMostAfter float64
 }
 
 // chain is a way to a node.
 type chain struct {
 	minutes float64 // time, stops included
 	cost    float64 // minutes, with the price of chatter and, at the end, of a missed size
-	light   float64 // radius at the light place
+	rMost   float64 // radius where least is to be cut
 	from    *chain
 	last    step
 	passes  int
@@ -221,13 +221,13 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 					continue // no cheaper than a way that leaves it round
 				}
 				scale := t.scale(op.pick.speed)
-				light := LeftBy(radius, from.light, grid[i], r.c, func(a float64) float64 { return scale * t.force(op.feed, a).radial })
-				o := r.roundnessClass(light - grid[i])
+				rMost := LeftBy(radius, from.rMost, grid[i], r.c, func(a float64) float64 { return scale * t.force(op.feed, a).radial })
+				o := r.roundnessClass(rMost - grid[i])
 				if !at[i].better(o, cost) {
 					continue
 				}
-				at[i].keep(o, &chain{minutes: from.minutes + op.minutes, cost: cost, light: light, from: from, passes: from.passes + 1,
-					last: step{kind: Rough, made: grid[i], depth: depth, feed: t.feeds[op.feed], pick: op.pick, lightAfter: light}})
+				at[i].keep(o, &chain{minutes: from.minutes + op.minutes, cost: cost, rMost: rMost, from: from, passes: from.passes + 1,
+					last: step{kind: Rough, made: grid[i], depth: depth, feed: t.feeds[op.feed], pick: op.pick, rMostAfter: rMost}})
 			}
 		}
 	}

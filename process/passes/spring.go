@@ -13,7 +13,7 @@ import "borewright/process/bar"
 // The finish then aims short, and the spring pass lands the size:
 //
 //	S = r + a₁ + c·F(a₁),  a₂ + c·F(a₂) = c·F(a₁),  r + a₁ + a₂ = aim
-func (e *ending) withSpring(s *chain, semi cutAt, lightSemi, minutes, cost float64) *chain {
+func (e *ending) withSpring(s *chain, semi cutAt, rMostSemi, minutes, cost float64) *chain {
 	r := e.Planner
 	whole := r.aim - e.made
 	first, second := whole, 0.0
@@ -30,18 +30,18 @@ func (e *ending) withSpring(s *chain, semi cutAt, lightSemi, minutes, cost float
 	again := e.last
 	again.depth, again.force = second, e.t.force(0, second).by(scale)
 	made := e.made + first
-	lightFirst := LeftBy(e.made, lightSemi, made, r.c, e.radial)
-	lightLast := LeftBy(made, lightFirst, r.aim, r.c, e.radial)
-	if v := r.springVerdict(finish, again, semi, lightLast-r.aim); !v.ok() {
+	rMostFirst := LeftBy(e.made, rMostSemi, made, r.c, e.radial)
+	rMostLast := LeftBy(made, rMostFirst, r.aim, r.c, e.radial)
+	if v := r.springVerdict(finish, again, semi, rMostLast-r.aim); !v.ok() {
 		return nil
 	}
-	doubt, half := r.finishDoubt(again, semi, lightLast-r.aim)
+	doubt, half := r.finishDoubt(again, semi, rMostLast-r.aim)
 	minutes += e.time
 	cost += e.time + e.chatterPrice + missMinutes*missChance(doubt, half)
-	f := &chain{from: s, passes: s.passes + 1, light: lightFirst, last: step{
-		kind: Finish, made: made, depth: first, feed: finish.feed, pick: e.pick, lightAfter: lightFirst}}
-	return &chain{minutes: minutes, cost: cost, light: lightLast, from: f, passes: f.passes + 1, last: step{
-		kind: Spring, made: r.aim, depth: second, feed: finish.feed, pick: e.pick, lightAfter: lightLast}}
+	f := &chain{from: s, passes: s.passes + 1, rMost: rMostFirst, last: step{
+		kind: Finish, made: made, depth: first, feed: finish.feed, pick: e.pick, rMostAfter: rMostFirst}}
+	return &chain{minutes: minutes, cost: cost, rMost: rMostLast, from: f, passes: f.passes + 1, last: step{
+		kind: Spring, made: r.aim, depth: second, feed: finish.feed, pick: e.pick, rMostAfter: rMostLast}}
 }
 
 // springVerdict judges a finish that is followed by a spring pass: the finish

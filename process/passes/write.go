@@ -8,7 +8,7 @@ import (
 	"borewright/process/qty"
 )
 
-// witnessDepth is how deep the witness cut goes at the heavy place, radial:
+// witnessDepth is how deep the witness cut goes where most is to be cut, radial:
 // enough to show all round where the axis is, little enough to spoil nothing.
 // Common practice, no source.
 const witnessDepth = 0.15
@@ -16,12 +16,12 @@ const witnessDepth = 0.15
 // witnessStep is the witness cut, or false when the stock is too thin to spare
 // one: the semi-finish then shows the axis.
 func (r *Planner) witnessStep() (step, bool) {
-	if !r.witness || r.aim-r.heavy < witnessDepth+2*usualFinish {
+	if !r.witness || r.aim-r.rLeast < witnessDepth+2*usualFinish {
 		return step{}, false
 	}
 	u := r.Job.Units
-	made := float64(u.Round(qty.FromMM(2*(r.heavy+witnessDepth)))) / 2e6
-	depth := made - r.heavy
+	made := float64(u.Round(qty.FromMM(2*(r.rLeast+witnessDepth)))) / 2e6
+	depth := made - r.rLeast
 	best, bestScore := step{}, math.Inf(1)
 	pick := r.rough[0]
 	for _, feed := range r.feeds {
@@ -31,8 +31,8 @@ func (r *Planner) witnessStep() (step, bool) {
 		if !v.ok() || score >= bestScore {
 			continue
 		}
-		light := LeftBy(r.heavy, r.light, made, r.c, func(a float64) float64 { return r.Radial(a, feed, pick.speed) })
-		best, bestScore = step{kind: Witness, made: made, depth: depth, feed: feed, pick: pick, lightAfter: light}, score
+		rMost := LeftBy(r.rLeast, r.rMost, made, r.c, func(a float64) float64 { return r.Radial(a, feed, pick.speed) })
+		best, bestScore = step{kind: Witness, made: made, depth: depth, feed: feed, pick: pick, rMostAfter: rMost}, score
 	}
 	return best, !math.IsInf(bestScore, 1)
 }
@@ -49,13 +49,13 @@ func (r *Planner) Radial(depth, feed, speed float64) float64 {
 // write works the chosen chain out exactly and fills in the visit's passes,
 // numbered from first.
 func (r *Planner) write(steps []step, first int) {
-	heavy, light := r.heavy, r.light
+	rLeast, rMost := r.rLeast, r.rMost
 	for i, st := range steps {
-		p := r.pass(st, heavy, light, steps, i)
+		p := r.pass(st, rLeast, rMost, steps, i)
 		p.N = first + i
-		heavy, light = r.after(p, heavy, light)
-		p.OutOfRound = qty.FromMM(light - heavy)
-		r.size(p, steps, i, heavy, light)
+		rLeast, rMost = r.after(p, rLeast, rMost)
+		p.OutOfRound = qty.FromMM(rMost - rLeast)
+		r.size(p, steps, i, rLeast, rMost)
 		r.v.Passes = append(r.v.Passes, *p)
 	}
 	if r.Trials {
@@ -66,14 +66,14 @@ func (r *Planner) write(steps []step, first int) {
 
 // pass sets the cutter for one step: the setting exceeds the size to be made
 // by the spring, found as a fixed point.
-func (r *Planner) pass(st step, heavy, light float64, steps []step, i int) *Pass {
+func (r *Planner) pass(st step, rLeast, rMost float64, steps []step, i int) *Pass {
 	radial := func(a float64) float64 { return r.Radial(a, st.feed, st.pick.speed) }
 	made := st.made
 	if st.kind == Finish && i == len(steps)-1 { // aim with the middle of what is left uneven
-		left := LeftBy(heavy, light, made, r.c, radial) - made
+		left := LeftBy(rLeast, rMost, made, r.c, radial) - made
 		made -= left / 2
 	}
-	setting := qty.Diameter(r.Job.Units.Round(qty.FromMM(2 * (heavy + bar.SettingFor(radial, r.c, made-heavy)))))
+	setting := qty.Diameter(r.Job.Units.Round(qty.FromMM(2 * (rLeast + bar.SettingFor(radial, r.c, made-rLeast)))))
 	if st.kind == Spring { // nothing is touched
 		setting = r.v.Passes[len(r.v.Passes)-1].Setting
 	}
@@ -82,7 +82,7 @@ func (r *Planner) pass(st step, heavy, light float64, steps []step, i int) *Pass
 		Setting: setting,
 		Feed:    qty.FromMM(st.feed), Speed: qty.RevPerMin(st.pick.rpm),
 	}
-	depth := bar.DepthFor(radial, r.c, p.Setting.MM()/2-heavy)
+	depth := bar.DepthFor(radial, r.c, p.Setting.MM()/2-rLeast)
 	f := r.model.Force(depth, st.feed, st.pick.speed)
 	p.Depth = qty.FromMM(depth)
 	p.Cutting = p.Speed.At(p.Setting)
@@ -95,22 +95,22 @@ func (r *Planner) pass(st step, heavy, light float64, steps []step, i int) *Pass
 	p.Minutes = r.minutesOf(st.feed, st.pick.rpm)
 	p.Taper = qty.FromMM(2 * f.Radial * (r.along[1] - r.along[0]))
 	p.Stability = r.stability(r.stiffnessAt(depth, st.feed, st.pick.speed), float64(p.Cutting))
-	p.LimitedBy = r.boundBy(st, depth, heavy, light, steps, i)
+	p.LimitedBy = r.boundBy(st, depth, rLeast, rMost, steps, i)
 	return p
 }
 
-// after is the bore that a pass leaves, radii at the heavy and light places.
-func (r *Planner) after(p *Pass, heavy, light float64) (float64, float64) {
+// after is the bore that a pass leaves, its least and its most radius.
+func (r *Planner) after(p *Pass, rLeast, rMost float64) (float64, float64) {
 	radial := func(a float64) float64 { return r.Radial(a, p.Feed.MM(), float64(p.Cutting)) }
-	made := heavy + p.Depth.MM()
-	return made, LeftBy(heavy, light, made, r.c, radial)
+	made := rLeast + p.Depth.MM()
+	return made, LeftBy(rLeast, rMost, made, r.c, radial)
 }
 
 // size is what the gauge should say after a pass and how far it may be out.
 // Before the first measured pass the spring is only as well known as the force
 // model; the finish follows a measured cut.
-func (r *Planner) size(p *Pass, steps []step, i int, heavy, light float64) {
-	expected := heavy + light // two-point diameter of a bore that far out of round, in the middle
+func (r *Planner) size(p *Pass, steps []step, i int, rLeast, rMost float64) {
+	expected := rLeast + rMost // two-point diameter of a bore that far out of round, in the middle
 	spring := p.Spring.MM()
 	doubt := r.doubtBlind(spring)
 	if before := r.measuredBefore(); before != nil && p.Kind >= Spring {
@@ -119,7 +119,7 @@ func (r *Planner) size(p *Pass, steps []step, i int, heavy, light float64) {
 		doubt = r.doubtLearned(spring)
 	}
 	c := cutAt{force: forces{radial: float64(p.RadialForce)}}
-	doubt += r.taper(c)/2 + (light - heavy)
+	doubt += r.taper(c)/2 + (rMost - rLeast)
 	u := r.Job.Units
 	p.Expected = qty.Diameter(u.Round(qty.FromMM(expected)))
 	p.Low = qty.Diameter(u.Round(qty.FromMM(expected - doubt)))
@@ -139,7 +139,7 @@ func (r *Planner) measuredBefore() *Pass {
 
 // boundBy says what kept the pass from being quicker: what the next feed up,
 // or a deeper cut, would have run into.
-func (r *Planner) boundBy(st step, depth, heavy, light float64, steps []step, i int) string {
+func (r *Planner) boundBy(st step, depth, rLeast, rMost float64, steps []step, i int) string {
 	switch st.kind {
 	case Witness:
 		return "its purpose: a light cut that shows the axis"
@@ -149,15 +149,15 @@ func (r *Planner) boundBy(st step, depth, heavy, light float64, steps []step, i 
 		return "the setting of the finish: a second cut without touching it, to take what the bar sprang off"
 	}
 	judge := func(depth, feed float64) verdict {
-		c := cutAt{depth: depth, feed: feed, pick: st.pick, force: r.forceAt(depth, feed, st.pick.speed), radius: heavy + depth}
+		c := cutAt{depth: depth, feed: feed, pick: st.pick, force: r.forceAt(depth, feed, st.pick.speed), radius: rLeast + depth}
 		if st.kind == Rough {
 			return r.roughVerdict(c)
 		}
 		if i == 0 {
-			return r.onlyVerdict(c, math.Max(0, st.lightAfter-st.made))
+			return r.onlyVerdict(c, math.Max(0, st.rMostAfter-st.made))
 		}
 		before := cutAt{force: r.forceAt(steps[i-1].depth, feed, st.pick.speed)}
-		left := math.Max(0, st.lightAfter-st.made)
+		left := math.Max(0, st.rMostAfter-st.made)
 		if i < len(steps)-1 {
 			again := cutAt{depth: steps[i+1].depth, feed: feed, pick: st.pick, force: r.forceAt(steps[i+1].depth, feed, st.pick.speed), radius: r.aim}
 			return r.springVerdict(c, again, before, left)
@@ -174,7 +174,7 @@ func (r *Planner) boundBy(st step, depth, heavy, light float64, steps []step, i 
 		break
 	}
 	if st.kind == Rough {
-		_, pitch := r.gridFor(r.heavy, r.aim)
+		_, pitch := r.gridFor(r.rLeast, r.aim)
 		if v := judge(depth+pitch, st.feed); !v.ok() {
 			return fmt.Sprintf("%s, if cut %s deeper", r.words(v), r.Job.Units.Say(qty.FromMM(pitch)))
 		}
