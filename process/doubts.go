@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"borewright/process/cut"
+	"borewright/process/field"
 	"borewright/process/fit"
 	"borewright/process/qty"
 )
@@ -79,7 +80,7 @@ func (d *doubts) wear(b Bore, s Station) {
 			d.say("Readings across %q do not tell where its axis is; state offset, or read the radius from the true axis.", s.Name)
 		}
 	}
-	if worst := mostWorn(b); worst > 0 && least(b) < s.Diameter-s.Diameter/50 {
+	if worst := b.MostWorn(); worst > 0 && least(b) < s.Diameter-s.Diameter/50 {
 		d.say("The readings of %q go down to %s, well below the diameter stated, %s.", s.Name, d.dia(least(b)), d.dia(s.Diameter))
 	}
 	if len(b.Wear) == 0 && b.Offset == 0 {
@@ -142,14 +143,14 @@ func (d *doubts) bar() {
 		if b.Standoff > 0 {
 			d.say("A standoff is stated, but the table feeds: it is not used.")
 		}
-		if room := b.CutterAt - end; room >= j.leastRoom() && room < j.leastStandoff() {
+		if room := b.CutterAt - end; room >= j.leastRoom() && room < j.LeastStandoff() {
 			d.say("The spindle nose comes within %s of the face at the end of the cut.", d.len(room))
 		}
-	} else if b.Standoff < j.leastStandoff() {
+	} else if b.Standoff < j.LeastStandoff() {
 		d.say("With %s between nose and face the mouth of the bore can hardly be seen or gauged.", d.len(b.Standoff))
 	}
 	if m := j.Machine; m != nil && float64(j.Limits.SpeedMost) > m.Speeds.Most {
-		d.say("The speed limit of %s rev/min is above the fastest that %s has, %s.", number(float64(j.Limits.SpeedMost)), m.ID, number(m.Speeds.Most))
+		d.say("The speed limit of %s rev/min is above the fastest that %s has, %s.", field.PlainNumber(float64(j.Limits.SpeedMost)), m.ID, field.PlainNumber(m.Speeds.Most))
 	}
 	if j.Limits.SpringFinish > j.Limits.SpringRough {
 		d.say("A finishing pass may spring more (%s) than a roughing pass (%s): is that meant?", d.len(j.Limits.SpringFinish), d.len(j.Limits.SpringRough))
@@ -214,4 +215,22 @@ func sleeveOf(j *Job) *Material {
 		return nil
 	}
 	return j.Sleeve.Material
+}
+
+// Room between the spindle and the work, in round figures of the job's units
+// (common practice, no source).
+
+// LeastStandoff is the least from nose to face with quill feed.
+func (j *Job) LeastStandoff() qty.Length { return j.Round(25, 1) }
+
+// leastRoom is the least from nose to face with table feed, at the end of the
+// cut.
+func (j *Job) leastRoom() qty.Length { return j.Round(6, 0.25) }
+
+// Round is a length that is round in the units of the job.
+func (j *Job) Round(mm, inch float64) qty.Length {
+	if j.Units == qty.Inches {
+		return qty.FromInches(inch)
+	}
+	return qty.FromMM(mm)
 }

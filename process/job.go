@@ -1,15 +1,20 @@
-// Package process holds a repair job as its author wrote it and what was
-// measured since: the process description (TOML), the machines, materials and
-// cutters it names, and every mistake in them at its line.
+// Package process is a repair job as its author wrote it and what was measured
+// since: the structs of job, machine, materials, cutter, bar and results, with
+// the description of each field (process/field) under its declaration, and what
+// follows from the job alone. process/files reads them.
 //
-// Load is the door. It reads bytes, never files: the caller hands it a way to
-// open the files that a job names (a machine of the user's own).
+// What belongs here: what a key means and what a careful colleague would ask of
+// a job that loads (Doubts). What does not: reading and refusing (process/files),
+// and anything that is planned.
 package process
 
 import (
+	"fmt"
 	"slices"
 
+	"borewright/process/field"
 	"borewright/process/qty"
+	"borewright/process/source"
 )
 
 // Job is a process description that has been read, defaulted and checked.
@@ -36,11 +41,56 @@ type Job struct {
 	Shop     []ShopBar // bars the shop owns; nil: no list is named
 	Limits   Limits
 
-	positions map[string]Pos // key path -> where it stands in the file
+	Places map[string]source.Pos // key path -> where it stands in the file
 }
 
-// Pos is a place in a file; lines and columns count from 1.
-type Pos struct{ Line, Col int }
+// Describe says what the keys of a job file are.
+func (j *Job) Describe(d *field.Desc) {
+	d.Units(&j.Units, "units").Need().Example(`"in"`).
+		Says("what a bare length in this file is in, \"in\" or \"mm\"; a text may carry its own unit, as \"80 mm\" or \"3.150 in\"").
+		Weighs(SpoilsSetting, "units")
+	d.Name(&j.Number, "number").Need().Example(`"WG-204"`).Says("job number").
+		Weighs(SpoilsWords, "number").ZeroIsNone()
+	d.Name(&j.Revision, "revision").Need().Example(`"C"`).Says("revision of this job").
+		Weighs(SpoilsWords, "revision").ZeroIsNone()
+	d.Text(&j.Title, "title").Need().Example(`"Gear case 2: restore idler bore"`).Says("what the job is, in one line").
+		Weighs(SpoilsWords, "title").ZeroIsNone()
+	d.Text(&j.Customer, "customer").Example(`"Weir Gate Works"`).Says("who the work is for").
+		Weighs(SpoilsWords, "customer").ZeroIsNone()
+	d.Texts(&j.Notes, "notes", 0, 30).Example(`["Keep the dowel holes."]`).Says("remarks that are printed on the sheet").
+		Weighs(SpoilsWords, "note")
+	d.Link(&j.Machine, "machine").Need().Example(`"hbm-5in"`).
+		Says("the boring mill: one of the built-in ones, or a path ending in .toml relative to this file; its keys are machine.…")
+	d.Link(&j.Material, "material").Need().Example(`"gray-iron-200hb"`).
+		Says("what the casting is made of: built in, or a path ending in .toml; its keys are material.…")
+	field.List(d, &j.Stations, "station", 1, 60).Need().Example(`[ { name = "idler", from = 14.5, to = 16.875, diameter = 3.156 } ]`).
+		Says("the line of bores, one entry a piece, inward from the face that the spindle enters")
+	field.List(d, &j.Bores, "bore", 1, 30).Need().Example(`[ { station = "idler", repair = "rebore", finish = { diameter = 3.25, fit = "H7" } } ]`).
+		Says("a bore to be restored, one entry each, in the order in which they are cut")
+	d.Table(&j.Bar, "bar").Need().Example(`{ steps = [ { diameter = 2.25, length = 17.5 } ] }`).Says("what stands out of the spindle nose")
+	d.Link(&j.Shop, "bars").Example(`"shop-bars.toml"`).
+		Says("list of the bars that the shop owns, a path ending in .toml relative to this file; its keys are bars.…")
+	d.Table(&j.Cutter, "cutter").Need().Example(`{ material = "carbide", nose_radius = 0.031 }|{ material = "carbide", nose_radius = 0.8 }`).
+		Says("the single-point tool in the bar")
+	field.Maybe(d, &j.Sleeve, "sleeve").Example(`{ material = "steel-1026", outside = 3.375 }|{ material = "steel-1026", outside = 86 }`).
+		Says("the sleeve, where a bore has repair = \"sleeve\"")
+	field.List(d, &j.Sweeps, "sweep", 0, 60).Example(`[ { station = "cover pocket", depth = 0.2, at = [0, 90, 180, 270], dial = [0, 0.0004, 0.0010, 0.0005] } ]`).
+		Says("one run of a dial round a bore or a face, the spindle turned by hand")
+	d.Table(&j.LineUp, "lineup").Default("{}").Example("{ dial = 0.0001, table_centre = 9, table_stop = 24 }|{ dial = 0.002, table_centre = 230, table_stop = 600 }").
+		Says("what the work is lined up with, and how true it was made")
+	d.Table(&j.Limits, "limits").Default("{}").Example("{ spring_finish = 0.0006 }|{ spring_finish = 0.015 }").
+		Says("what the author of the job allows")
+	d.Worked("of the file, for messages", &j.File, &j.Places)
+}
+
+// Ranges that several keys share. A range keeps slips of unit and decimal point
+// out; what a sound job needs is judged in the check files.
+const (
+	spanDepths    = "0..400|0..10000"
+	spanDiameters = ">0..100|>0..2500"
+	spanBars      = ">0..40|>0..1000"
+	clocks        = "degrees clockwise from 12 o'clock, seen from the spindle"
+)
 
 // Station is one piece of the line of bores. From and To are depths from the
 // face that the spindle enters, inward positive.
@@ -53,6 +103,29 @@ type Station struct {
 	Relief   qty.Length   // run-out groove at the closed end: depth beyond To that the cutter may use
 	Wall     qty.Length   // least metal around the bore; 0: not stated
 	WallMost qty.Length   // most metal around the bore; 0: same as Wall
+}
+
+// Describe says what the keys of a station are.
+func (s *Station) Describe(d *field.Desc) {
+	d.Name(&s.Name, "name").Need().Example(`"idler"`).Says("what it is called; no two alike").
+		Weighs(SpoilsWords, "name")
+	d.Length(&s.From, "from").Need().Span(spanDepths).Example("14.5|368").Says("depth at which it begins, from the face").
+		Weighs(SpoilsReach, "from")
+	d.Length(&s.To, "to").Need().Span(spanDepths).Example("16.875|429").Says("depth at which it ends").
+		Weighs(SpoilsReach, "to")
+	d.Diameter(&s.Diameter, "diameter").Need().Span(spanDiameters).Example("3.156|80.16").Says("its diameter as it is now; the least, where it is worn").
+		Weighs(SpoilsReach, "diameter")
+	d.Flag(&s.Swept, "swept").Default("false").Example("true").Says("a dial can be run around it").
+		Weighs(SpoilsSize, "swept")
+	d.Flag(&s.Blind, "blind").Default("false").Example("true").Says("its far end is closed").
+		Weighs(SpoilsReach, "far end").YesNo("closed", "open")
+	d.Length(&s.Relief, "relief").Default("0").Span("0..4|0..100").Example("0.08|2").
+		Says("run-out groove at the closed end: how far past the end the cutter may go").
+		Weighs(SpoilsReach, "relief").ZeroIsNone()
+	d.Length(&s.Wall, "wall").Default("0").Span("0..40|0..1000").Example("0.75|20").Says("least metal around the bore; 0: not stated").
+		Weighs(SpoilsFit, "least wall").ZeroIsNone()
+	d.Length(&s.WallMost, "wall_most").Otherwise("as wall").Span("0..40|0..1000").Example("1.25|32").Says("most metal around the bore").
+		Weighs(SpoilsFit, "most wall").ZeroIsNone()
 }
 
 // Length is how deep the station is.
@@ -88,13 +161,61 @@ type Bore struct {
 	PartOf    *Material       // what that part is made of; nil: not stated
 }
 
+// Describe says what the keys of a bore are.
+func (b *Bore) Describe(d *field.Desc) {
+	d.LinkName(&b.Station, "station").Need().Example(`"idler"`).Says("the name of its station")
+	field.Word(d, &b.Repair, "repair", Rebore, SleeveRepair).Need().Example(`"sleeve"`).
+		Says("rebore: to a new size in the parent metal; sleeve: bore out, fit a sleeve, bring the sleeve to size").
+		Weighs(SpoilsSize, "repair")
+	d.Table(&b.Finish, "finish").Need().Example(`{ diameter = 3.1496, fit = "H7" }|{ diameter = 80, fit = "H7" }`).
+		Says("the size it must come to, stated in one of four ways: diameter and fit; low and high; diameter, upper and lower; mating and clearance")
+	d.Rough(&b.Ra, "ra").Default("125|3.2").Span("4..1000|0.1..25").Example("63|1.6").Says("roughness asked for, Ra").
+		Weighs(SpoilsSize, "Ra asked for")
+	d.Length(&b.Roundness, "roundness").Otherwise("half the size tolerance").Span(">0..0.2|>0..5").Example("0.0004|0.01").
+		Says("roundness asked for, radial (ISO 1101)").
+		Weighs(SpoilsSize, "roundness asked for").Fine()
+	d.Length(&b.Offset, "offset").Default("0").Span("0..1|0..25").Example("0.010|0.25").
+		Says("how far the old axis may stand from the true one where no readings tell").
+		Weighs(SpoilsSetting, "old axis off the true one, most").ZeroIsNone()
+	d.Flag(&b.Witness, "witness").Default("true").Example("false").Says("begin with a light cut that shows where the axis is").
+		Weighs(SpoilsSetting, "witness cut")
+	d.DiameterPair(&b.Part, "part").Span(spanDiameters).Example("[3.1491, 3.1496]|[79.987, 80]").
+		Says("smallest and largest size of the part that goes in; the final clearance is worked out against it").
+		WeighEnds(SpoilsSize, "part that goes in, smallest", "part that goes in, largest").ZeroIsNone()
+	d.Link(&b.PartOf, "part_material").Otherwise("steel is assumed").Example(`"steel-4140"`).
+		Says("what that part is made of, from the same list as material: for its clearance at work")
+	field.List(d, &b.Wear, "wear", 0, 60).Example(`[ { depth = 14.8, at = [0, 90, 180, 270], radius = [1.578, 1.589, 1.580, 1.577] } ]`).
+		Says("readings of the worn bore, one entry a depth, with either radius or across")
+}
+
 // Finish is the size the bore must come to, however it was stated.
 type Finish struct {
 	Nominal   qty.Diameter
-	Low, High qty.Diameter  // limits of size, never rounded outward
+	Low, High qty.Diameter // limits of size, never rounded outward
+	Upper     qty.Length   // deviations from Nominal, where it was stated by them
+	Lower     qty.Length
 	Fit       string        // ISO 286 class as written, "" when stated by limits
 	Mating    qty.Diameter  // size of the part that runs in it; 0: not stated
 	Clearance [2]qty.Length // least and most diametral clearance asked for, with Mating
+}
+
+// Describe says what the keys of a finish are.
+func (f *Finish) Describe(d *field.Desc) {
+	d.Diameter(&f.Nominal, "diameter").Span(spanDiameters).Example("3.1496|80").Says("nominal size, with fit or with upper and lower").
+		Weighs(SpoilsSize, "nominal size").ZeroIsNone()
+	d.Name(&f.Fit, "fit").Example(`"H7"`).Says("hole class of ISO 286").
+		Weighs(SpoilsSize, "fit").ZeroIsNone()
+	d.Diameter(&f.Low, "low").Span(spanDiameters).Example("3.1496|80").Says("smallest diameter allowed, with high").
+		Weighs(SpoilsSize, "finish, low")
+	d.Diameter(&f.High, "high").Span(spanDiameters).Example("3.1508|80.03").Says("largest diameter allowed, with low").
+		Weighs(SpoilsSize, "finish, high")
+	d.Length(&f.Upper, "upper").Span("-0.4..0.4|-10..10").Example("0.0012|0.03").Says("upper deviation from diameter, with its sign")
+	d.Length(&f.Lower, "lower").Span("-0.4..0.4|-10..10").Example("0|0").Says("lower deviation from diameter, with its sign")
+	d.Diameter(&f.Mating, "mating").Span(spanDiameters).Example("3.1490|79.985").Says("measured size of the part that goes in, with clearance").
+		Weighs(SpoilsSize, "mating size").ZeroIsNone()
+	d.LengthPair(&f.Clearance, "clearance").Span("-0.4..0.4|-10..10").Example("[0.0005, 0.0015]|[0.012, 0.040]").
+		Says("least and most clearance on diameter; below 0 is tight").
+		WeighEnds(SpoilsSize, "least clearance", "most clearance").ZeroIsNone()
 }
 
 // Aim is the middle of the limits.
@@ -113,153 +234,17 @@ type Reading struct {
 	Across []qty.Diameter
 }
 
-// FeedBy says what moves along the bore.
-type FeedBy int
-
-// What can feed.
-const (
-	TableFeed FeedBy = iota // the table or column: stickout stays
-	QuillFeed               // the quill: stickout grows as it feeds
-)
-
-func (f FeedBy) String() string {
-	if f == QuillFeed {
-		return "quill"
-	}
-	return "table"
-}
-
-// Bar is what stands out of the spindle nose.
-type Bar struct {
-	Name     string // from the built-in or the shop's list, or ""
-	Steps    []Step // from the spindle nose outward, adapter and extended quill included
-	FeedBy   FeedBy
-	CutterAt qty.Length // from the nose to the cutter's tip, along the bar, before the quill feeds
-	Standoff qty.Length // quill feed: spindle nose to the face, which does not change as it feeds
-	Outboard *Support   // nil: the bar ends in the air
-}
-
-// Stickout is the length of the bar from the nose to its free end.
-func (b Bar) Stickout() qty.Length {
-	var l qty.Length
-	for _, s := range b.Steps {
-		l += s.Length
-	}
-	return l
-}
-
-// TipHome is the depth of the tip with the quill home, by quill feed.
-func (b Bar) TipHome() qty.Length { return b.CutterAt - b.Standoff }
-
-// Step is one cylinder of the bar.
-type Step struct {
-	Diameter qty.Diameter
-	Hole     qty.Diameter // coolant or core hole; 0: solid
-	Length   qty.Length
-	Material BarMaterial
-}
-
-// BarMaterial is what a bar is made of.
-type BarMaterial struct {
-	ID      string  // "steel", "tungsten-alloy", "carbide"
-	Name    string  // as printed
-	E       float64 // modulus of elasticity, MPa
-	Nu      float64 // Poisson's ratio
-	Rho     float64 // density, kg/m³
-	Allowed float64 // bending stress allowed in service, MPa
-	Reach   float64 // overhang over diameter the trade accepts, as a caution
-	Source  string
-}
-
-// Support is an outboard bearing or bush that the bar runs in.
-type Support struct {
-	At        qty.Length // from the spindle nose to the middle of the bearing
-	Clearance qty.Length // running clearance, on diameter
-	Stiffness float64    // radial, N/µm
-}
-
-// Cutter is the single-point tool in the bar. Angles are ISO 3002-1, degrees.
-type Cutter struct {
-	Material                *CutterMaterial
-	NoseRadius              qty.Length
-	Lead                    float64          // tool cutting edge angle κr, between the edge and the direction of feed; 90: square shoulder
-	Trail                   float64          // tool minor cutting edge angle κr′, behind the nose
-	Rake                    float64          // orthogonal rake γo
-	EdgeRadius              qty.Length       // rounding of the edge itself
-	Least                   qty.Diameter     // smallest diameter the cutter can be set to in this bar
-	Most                    qty.Diameter     // largest
-	Ahead, Behind           qty.Length       // how far it stands out along the bar in front of and behind the tip
-	SpeedRough, SpeedFinish qty.CuttingSpeed // overrides; 0: from the material's table
-}
-
-// Hold is how a sleeve is held in its housing.
-type Hold int
-
-// The ways.
-const (
-	Press Hold = iota
-	Bond
-)
-
-func (h Hold) String() string {
-	if h == Bond {
-		return "bond"
-	}
-	return "press"
-}
-
-// Sleeving says where the inside of a sleeve is brought to size.
-type Sleeving int
-
-// The ways.
-const (
-	Decide       Sleeving = iota // work both out and take the one that lands
-	BoreInPlace                  // at the mill, when the sleeve is home
-	FinishBefore                 // on the lathe, before it goes in
-)
-
-func (s Sleeving) String() string {
-	return map[Sleeving]string{Decide: "decide", BoreInPlace: "in place", FinishBefore: "before"}[s]
-}
-
-// Sleeve is the liner that brings an oversize bore back to size.
-type Sleeve struct {
-	Material  *Material
-	Outside   qty.Diameter // nominal interface diameter
-	Chosen    bool         // Outside was not written: the loader took the smallest standard size that does
-	Hold      Hold
-	Fit       string     // ISO 286 pair, "H7/r6"; for a bond the gap stands in Gap
-	Gap       qty.Length // bonded: diametral gap aimed at
-	Allowance qty.Length // left inside for boring in place, on diameter
-	Length    qty.Length // 0: as deep as the station
-
-	Finish   Sleeving
-	Standard []qty.Diameter // outsides that the shop has tube for; nil: the usual steps
-	Wall     qty.Length     // least wall when finished; 0: what a pressed or bonded sleeve needs at all
-	Match    qty.Length     // turned to the housing as measured, ± on diameter; 0: to limits alone
-	Lathe    qty.Length     // tolerance on diameter that the lathe holds inside
-	Runout   qty.Length     // of the inside against the outside as turned, full reading of the dial
-	Rz       [2]qty.Length  // greatest height of the seat's roughness, housing and sleeve (ISO 21920-2); zero: five times Ra
-	Friction [2]float64     // least and most while it is pressed in; zero: by the pair of metals
-	Service  [2]float64     // °C at work, least and most
-	Location qty.Length     // how far the finished axis may stand off, radial; 0: not stated
-
-	Torque        qty.Torque // that the seat must hold; 0: not stated
-	Thrust        qty.Force  // along the bore, together with Torque
-	PressCapacity qty.Force  // that the shop's press has; 0: not stated
-	KeepCool      string     // why the housing must not be heated; "": it may be
-	Grip          qty.Force  // of one chuck jaw on the lathe
-	Compound      string     // bonding compound, by property: a name of fit.Compounds
-}
-
-// LeastWall is the least wall that the finished sleeve may have: the author's
-// own, or 1 mm and a hundredth of the outside, below which it can hardly be
-// pressed or bonded and bored (common practice, no source).
-func (s *Sleeve) LeastWall() qty.Length {
-	if s.Wall > 0 {
-		return s.Wall
-	}
-	return max(qty.Millimetre, qty.Length(s.Outside)/100)
+// Describe says what the keys of readings of a worn bore are.
+func (r *Reading) Describe(d *field.Desc) {
+	d.Length(&r.Depth, "depth").Need().Span(spanDepths).Example("14.8|376").Says("depth of the readings, from the face").
+		Weighs(SpoilsSetting, "depth")
+	d.Numbers(&r.At, "at", "°", 1, 360).Clock().Need().Span("0..360").Example("[0, 90, 180, 270]").Says("clock positions, " + clocks)
+	d.Lengths(&r.Radius, "radius", 1, 360).Span(">0..50|>0..1250").Example("[1.578, 1.589, 1.580, 1.577]|[40.08, 40.36, 40.13, 40.06]").
+		Says("radius from the true axis at each position").
+		Weighs(SpoilsSetting, "radius").Fine()
+	d.Diameters(&r.Across, "across", 1, 360).Span(spanDiameters).Example("[3.158, 3.166, 3.160]|[80.21, 80.42, 80.26]").
+		Says("diameter across, at each position and the one opposite").
+		Weighs(SpoilsSetting, "across")
 }
 
 // FeedLetter is the axis along the bore as programs call it: "Z" or "W"; "Z" where
@@ -283,34 +268,25 @@ func (j *Job) BoreAt(station int) int {
 	return slices.IndexFunc(j.Bores, func(b Bore) bool { return b.Station == station })
 }
 
-// Sweep is one run of a dial round a bore (or a face), spindle turned by hand.
-type Sweep struct {
-	Station  int
-	Depth    qty.Length
-	Face     bool         // dial on the face, at Diameter
-	Diameter qty.Diameter // bore: of the bore where the dial runs; face: circle the dial runs on
-	At       []float64    // clock positions, degrees as in Reading
-	Dial     []qty.Length // dial readings as they are read
-	Further  bool         // larger = further from the axis (bore), further in (face); else nearer: the plunger is pressed in
-
-	Stylus     float64    // lever dial: angle between its travel and the direction measured, degrees
-	Droop      qty.Length // how far the dial hangs below the spindle axis
-	OutOfRound qty.Length // known form of the bore (radial) or face; 0: what the readings show
+// Where is the place of a key path such as "bore[0].finish" or "bar", as
+// "job.toml:31:1"; of the nearest table around it when the file leaves the key
+// out.
+func (j *Job) Where(key string) string {
+	p := source.Where(j.Places, key)
+	return fmt.Sprintf("%s:%d:%d", source.FileName(j.File), p.Line, p.Col)
 }
 
-// Limits are what the author allows. All are filled in by the loader.
-type Limits struct {
-	SpringRough  qty.Length    // on diameter
-	SpringFinish qty.Length    // on diameter
-	DepthMost    qty.Length    // radial, a pass
-	FeedMost     qty.Length    // a revolution
-	SpeedMost    qty.RevPerMin // 0: the machine's
-	Overhang     float64       // stickout over bar diameter that draws a caution
-	ForceError   float64       // fraction by which the force model may be off, 0.3
-	SettingError qty.Length    // cutter setting, on diameter, ± (95 %)
-	GaugeError   qty.Length    // bore gauge, ± (95 %)
-	Temperature  float64       // work against gauge master, ± K
-	PassesMost   int
-	ChipRoom     qty.Length // least radial room round the bar
-	HoldMinutes  float64    // time to stop, measure and reset at a hold point
+// MostWorn is the largest diameter about the true axis that the readings show;
+// 0 without readings.
+func (b Bore) MostWorn() qty.Diameter {
+	var most qty.Diameter
+	for _, w := range b.Wear {
+		for _, r := range w.Radius {
+			most = max(most, qty.FromRadius(r))
+		}
+		for _, d := range w.Across {
+			most = max(most, d)
+		}
+	}
+	return most
 }

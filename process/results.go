@@ -1,12 +1,9 @@
 package process
 
 import (
-	"bytes"
-	"fmt"
-	"hash/crc32"
 	"math"
-	"regexp"
 
+	"borewright/process/field"
 	"borewright/process/qty"
 )
 
@@ -23,7 +20,7 @@ type Measured struct {
 	Station  int // index into Job.Stations
 	Visit    int // 0: not said
 	Pass     int
-	Kind     string // "" where not said
+	Kind     CutKind // "" where not said
 	Revision string
 	Setting  qty.Diameter // of the cutter, in fact; 0: as planned
 	Before   qty.Diameter // the bore before the pass; 0: as planned
@@ -42,11 +39,63 @@ type Measured struct {
 	Place    string // "job.results.toml:12:1"
 }
 
+// Describe says what the keys of an entry of a results file are.
+func (m *Measured) Describe(d *field.Desc) {
+	d.Name(&m.ID, "id").Example(`"5f1c09aa31d2"`).Says("tells this entry from all others; an entry written by hand does without")
+	d.LinkName(&m.Station, "station").Need().Example(`"idler"`).Says("the bore, by the name of its station")
+	d.Count(&m.Visit, "visit").Otherwise("that of the pass").Span("1..9").Example("1").Says("the visit to the bore")
+	d.Count(&m.Pass, "pass").Need().Span("1..1000").Example("4").Says("the pass that was cut last, by its number on the sheet")
+	field.Word(d, &m.Kind, "kind", WitnessCut, RoughCut, SemiFinishCut, SpringCut, FinishCut, SleeveFitted).Otherwise("as planned").Example(`"semi-finish"`).
+		Says("what the pass was for; fitted: nothing was cut, a sleeve finished on the lathe is home")
+	d.Name(&m.Revision, "revision").Example(`"C"`).Says("revision of the job that was worked to")
+	d.Diameter(&m.Setting, "setting").Otherwise("as planned").Span(">0..100|>0..2500").Example("3.3721|85.65").Says("what the cutter was set to, in fact")
+	d.Diameter(&m.Before, "before").Otherwise("as planned").Span(">0..100|>0..2500").Example("3.3333|84.67").
+		Says("the bore before this pass, as measured or else as planned")
+	d.Diameter(&m.Low, "low").Otherwise("as planned").Span(">0..100|>0..2500").Example("3.3693|85.58").Says("least that the sheet said to expect")
+	d.Diameter(&m.High, "high").Otherwise("as planned").Span(">0..100|>0..2500").Example("3.3707|85.62").Says("most that the sheet said to expect")
+	d.Length(&m.Feed, "feed").Otherwise("as planned").Span(">0..1|>0..25").Example("0.005|0.12").Says("feed a revolution of this pass")
+	d.Turns(&m.Speed, "speed").Otherwise("as planned").Span(">0..20000").Example("90").Says("spindle speed of this pass")
+	d.Name(&m.Tooling, "tooling").Otherwise("that of the job").Example(`"5b1e09c4"`).
+		Says("mark of bar, cutter and spindle that it was cut with: nothing is learned of one bar from another")
+	d.Name(&m.Sweeps, "sweeps").Otherwise("those of the job").Example(`"00c41d7a"`).Says("mark of the sweeps that the work was lined up by")
+	field.List(d, &m.Sizes, "size", 1, 200).Need().Example(`[ { depth = 14.6, at = 0, diameter = 3.3697 } ]`).Says("what the bore gauge said")
+	d.Numbers(&m.Marked, "marked", "°", 0, 36).Clock().Span("0..360").Example("[0, 180, 270]").Says("witness cut: the clock positions where the cutter marked")
+	d.Numbers(&m.Bare, "bare", "°", 0, 36).Clock().Span("0..360").Example("[90]").Says("witness cut: the clock positions where it did not")
+	d.Rough(&m.Ra, "ra").Otherwise("not measured").Span(">0..2000|>0..50").Example("55|1.4").Says("roughness, where it was measured")
+	d.Text(&m.Remark, "remark").Example(`"chatter marks at the far end"`).Says("what else was seen")
+	d.Name(&m.By, "by").Example(`"second shift"`).Says("who measured")
+	d.Name(&m.When, "when").Example(`"2026-03-02 14:20"`).Says("when")
+	d.Worked("where it stands", &m.Place)
+}
+
+// CutKind is what a measured pass was for, as a results file says it.
+type CutKind string
+
+// The kinds.
+const (
+	WitnessCut    CutKind = "witness"
+	RoughCut      CutKind = "rough"
+	SemiFinishCut CutKind = "semi-finish"
+	SpringCut     CutKind = "spring"
+	FinishCut     CutKind = "finish"
+	SleeveFitted  CutKind = "fitted" // nothing was cut: a sleeve finished on the lathe is home
+)
+
+func (k CutKind) String() string { return string(k) }
+
 // Size is one reading of the bore gauge, at a place or without one.
 type Size struct {
 	Depth    qty.Length // from the face; negative: not said
 	At       float64    // clock position, degrees; negative: not said
 	Diameter qty.Diameter
+}
+
+// Describe says what the keys of a reading of the bore gauge are.
+func (s *Size) Describe(d *field.Desc) {
+	d.Length(&s.Depth, "depth").Unset(Unplaced).Otherwise("not said").Span("0..400|0..10000").Example("14.6|371").Says("how deep, from the face")
+	d.Number(&s.At, "at", "°").Clock().Unset(-1.0).Otherwise("not said").Span("0..360").Example("0").
+		Says("clock position of one end of the gauge, degrees clockwise from 12 o'clock, seen from the spindle")
+	d.Diameter(&s.Diameter, "diameter").Need().Span(">0..100|>0..2500").Example("3.3697|85.59").Says("two-point diameter there")
 }
 
 // Unplaced is the depth of a reading whose depth was not said.
@@ -89,139 +138,4 @@ func (m *Measured) Mean() qty.Diameter {
 		total += sum[d] / n[d]
 	}
 	return qty.Diameter(math.Round(total / math.Max(1, float64(len(order)))))
-}
-
-// LoadResults reads the results of a job. Bare lengths are in the job's units.
-// The error, if any, is of type Errors. A last entry that was not written
-// whole is left out, and Torn says where it begins.
-func LoadResults(name string, data []byte, job *Job) (*Results, error) {
-	if name == "" {
-		name = "job.results.toml"
-	}
-	whole, torn := SplitTorn(data)
-	res := &Results{File: fileName(name)}
-	if len(torn) > 0 {
-		res.Torn = 1 + bytes.Count(whole, []byte("\n"))
-	}
-	p := &problems{file: fileName(name)}
-	src := parse(whole, p)
-	if src == nil {
-		return nil, p.err()
-	}
-	r := &reader{problems: p, schema: newSchema("results file", resultKeys()), at: src.at, tiny: src.tiny, units: job.Units, known: true,
-		vals: map[string]any{}, given: map[string]bool{}, counts: map[string]int{}, meant: map[string]bool{}}
-	r.table("", "", src.values)
-	c := &checker{reader: r, j: job}
-	ids := map[string]string{}
-	for i := range r.counts["measured"] {
-		m := c.measured(el("measured", i))
-		c.whole(el("measured", i), whole)
-		if first, twice := ids[m.ID]; twice && m.ID != "" {
-			c.bad(el("measured", i)+".id", "this entry stands in the file twice, first at "+first, "take one of them out")
-		}
-		ids[m.ID] = m.Place
-		res.Entries = append(res.Entries, m)
-	}
-	if err := r.err(); err != nil {
-		return nil, err
-	}
-	return res, nil
-}
-
-func (c *checker) measured(at string) Measured {
-	p := c.place(at)
-	k := at + "."
-	m := Measured{
-		ID: c.text(k + "id"), Station: c.station(k + "station"), Visit: get[int](c.reader, k+"visit"), Pass: get[int](c.reader, k+"pass"),
-		Kind: c.text(k + "kind"), Revision: c.text(k + "revision"), Setting: c.diameter(k + "setting"), Before: c.diameter(k + "before"),
-		Tooling: c.text(k + "tooling"), Sweeps: c.text(k + "sweeps"),
-		Low: c.diameter(k + "low"), High: c.diameter(k + "high"),
-		Feed: c.length(k + "feed"), Speed: qty.RevPerMin(c.num(k + "speed")), Ra: c.length(k + "ra"),
-		Marked: list[float64](c.reader, k+"marked"), Bare: list[float64](c.reader, k+"bare"),
-		Remark: c.text(k + "remark"), By: c.text(k + "by"), When: c.text(k + "when"),
-		Place: fmt.Sprintf("%s:%d:%d", c.file, p.Line, p.Col),
-	}
-	for _, angles := range [][]float64{m.Marked, m.Bare} {
-		for i, a := range angles {
-			angles[i] = math.Mod(a, 360)
-		}
-	}
-	bored := false
-	for _, b := range c.j.Bores {
-		bored = bored || b.Station == m.Station
-	}
-	if m.Station >= 0 && !bored {
-		c.badf(k+"station", "name a station that the job bores", "%q is not bored by this job", c.j.Stations[m.Station].Name)
-	}
-	for i := range c.counts[k+"size"] {
-		el := el(k+"size", i) + "."
-		s := Size{Depth: Unplaced, At: -1, Diameter: c.diameter(el + "diameter")}
-		if c.given[el+"depth"] {
-			s.Depth = c.length(el + "depth")
-			if m.Station >= 0 && c.has(el+"depth") {
-				if st := c.j.Stations[m.Station]; s.Depth < st.From || s.Depth > st.To {
-					c.badf(el+"depth", "depths count inward from the face that the spindle enters", "%s is outside of %q, which goes from %s to %s",
-						c.len(s.Depth), st.Name, c.len(st.From), c.len(st.To))
-				}
-			}
-		}
-		if c.given[el+"at"] {
-			s.At = math.Mod(c.num(el+"at"), 360)
-		}
-		m.Sizes = append(m.Sizes, s)
-	}
-	return m
-}
-
-// whole checks that an entry with an id is as it was written.
-func (c *checker) whole(at string, data []byte) {
-	if !c.given[at+".id"] {
-		return // by hand
-	}
-	if !c.given[at+".check"] {
-		c.bad(at, "this entry was not written whole: its check is missing", "enter it again with \"borewright measured\" and take this one out")
-		return
-	}
-	body := lineSpan(data, c.place(at).Line, c.place(at+".check").Line)
-	if sum := entrySum(body); sum != c.text(at+".check") {
-		c.badf(at+".check", "enter the right figures as a new entry; to keep this one as it stands, take out its id and its check",
-			"the entry is not as it was written: its sum is %s now", sum)
-	}
-}
-
-// lineSpan is the text from one line up to another, both counted from 1.
-func lineSpan(data []byte, from, to int) []byte {
-	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
-	starts := lineTable(data)
-	if from < 1 || to > len(starts) || from > to {
-		return nil
-	}
-	return data[starts[from-1]:starts[to-1]]
-}
-
-// entrySum is the check of an entry: CRC-32 (IEEE 802.3) of its text from the
-// head to the line before the check, line ends as LF.
-func entrySum(body []byte) string {
-	return fmt.Sprintf("%08x", crc32.ChecksumIEEE(bytes.ReplaceAll(body, []byte("\r\n"), []byte("\n"))))
-}
-
-const entryHead = "[[measured]]\nid = \""
-
-var checkLine = regexp.MustCompile(`(?m)^check = "[0-9a-f]{8}"\r?$`)
-
-// SplitTorn parts a results file from a last entry that was cut short while it
-// was written (the power failed, the process was killed). Only an entry of our
-// own writing can be told to be torn: it begins with its id and ends with its
-// check. torn is empty when all is whole.
-func SplitTorn(data []byte) (whole, torn []byte) {
-	at := bytes.LastIndex(data, []byte("\n[")) + 1
-	if at == 0 && !bytes.HasPrefix(data, []byte("[")) {
-		return data, nil
-	}
-	last := data[at:]
-	ours := bytes.HasPrefix(last, []byte(entryHead)) || bytes.HasPrefix([]byte(entryHead), last)
-	if !ours || checkLine.Match(last) {
-		return data, nil
-	}
-	return data[:at], last
 }

@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"borewright/process"
+	"borewright/process/files"
 	"borewright/process/place"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -22,7 +23,7 @@ func shipped(t interface{ Fatal(...any) }, name string) *plan.Plan {
 	if err != nil {
 		t.Fatal(err)
 	}
-	job, err := process.Load("job.toml", data, nil)
+	job, err := files.Job("job.toml", data, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -91,7 +92,7 @@ func TestLineUpSaysWhyThereIsNone(t *testing.T) {
 		"station = [{ name = \"a\", from = 0, to = 60, diameter = 80, swept = true }]\n[[bore]]\nstation = \"a\"\nrepair = \"rebore\"\nfinish = { diameter = 82, fit = \"H7\" }\n" +
 		"[bar]\nsteps = [{ diameter = 60, length = 200 }]\n[cutter]\nmaterial = \"carbide\"\nnose_radius = 0.8\n" +
 		"[[sweep]]\nstation = \"a\"\nface = true\ndiameter = 100\nat = [0, 90, 180, 270]\ndial = [0, 0, 0, 0]\n"
-	job, err := process.Load("job.toml", []byte(text), nil)
+	job, err := files.Job("job.toml", []byte(text), nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 
 	"borewright/process"
+	"borewright/process/files"
 	"borewright/process/plan"
 )
 
@@ -41,7 +42,7 @@ func loadJob(path string) (*process.Job, error) {
 		}
 		return readFile(name)
 	}
-	return process.Load(path, data, beside)
+	return files.Job(path, data, beside)
 }
 
 // file is one file to be written.

@@ -13,6 +13,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"borewright/process"
+	"borewright/process/field"
+	"borewright/process/files"
 	"borewright/process/qty"
 )
 
@@ -30,7 +32,7 @@ it. FILE must not exist; "-" prints it instead.`,
 			if !ok {
 				return fmt.Errorf("new: --units is %q; use in or mm", units)
 			}
-			data := process.Template(u)
+			data := files.Template(u)
 			if args[0] == "-" {
 				_, err := cmd.OutOrStdout().Write(data)
 				return err
@@ -69,10 +71,10 @@ it lists every key, a line each; --long prints all of each.`,
 			if len(args) == 0 && !long {
 				return listKeys(cmd.OutOrStdout())
 			}
-			entries := process.Keys()
+			entries := files.Keys()
 			if len(args) == 1 {
 				var err error
-				if entries, err = process.Explain(args[0]); err != nil {
+				if entries, err = files.Explain(args[0]); err != nil {
 					return err
 				}
 			}
@@ -89,7 +91,7 @@ it lists every key, a line each; --long prints all of each.`,
 	return cmd
 }
 
-func explainEntry(w io.Writer, e process.Entry) {
+func explainEntry(w io.Writer, e field.Entry) {
 	fmt.Fprintf(w, "%s\n", e.Key)
 	for _, line := range wrapped(e.Text, 76) {
 		fmt.Fprintf(w, "  %s\n", line)
@@ -125,7 +127,7 @@ func wrapped(text string, n int) []string {
 }
 
 func listKeys(w io.Writer) error {
-	for _, e := range process.Keys() {
+	for _, e := range files.Keys() {
 		what := e.Text
 		if i := strings.IndexAny(what, ".;"); i > 0 {
 			what = what[:i]
@@ -169,7 +171,7 @@ func listCommand() *cobra.Command {
 
 func listMachines(t io.Writer) {
 	fmt.Fprintln(t, "machine\tspindle mm\trev/min\tmm/rev\tkW\tcontrol\twhat it is")
-	for _, m := range process.Machines() {
+	for _, m := range files.Machines() {
 		control := "none"
 		if m.Control != nil {
 			control = "yes"
@@ -187,21 +189,21 @@ func rangeText(r process.Range, places int) string {
 
 func listMaterials(t io.Writer) {
 	fmt.Fprintln(t, "material\tISO\tkc1.1 N/mm²\tmc\tE GPa\twhat it is")
-	for _, m := range process.Materials() {
+	for _, m := range files.Materials() {
 		fmt.Fprintf(t, "%s\t%s\t%.0f\t%.2f\t%.0f\t%s\n", m.ID, m.Group, m.Kc11, m.Mc, m.E/1000, m.Name)
 	}
 }
 
 func listCutters(t io.Writer) {
 	fmt.Fprintln(t, "cutter\tforce factor\tedge µm\trake °\twhat it is")
-	for _, c := range process.CutterMaterials() {
+	for _, c := range files.CutterMaterials() {
 		fmt.Fprintf(t, "%s\t%.2f\t%.0f\t%.0f\t%s\n", c.ID, c.Force, c.Edge.Microns(), c.Rake, c.Name)
 	}
 }
 
 func listBars(t io.Writer) {
 	fmt.Fprintln(t, "bar of\tE GPa\tkg/m³\toverhang rule\twhat it is")
-	for _, b := range process.BarMaterials() {
+	for _, b := range files.BarMaterials() {
 		fmt.Fprintf(t, "%s\t%.0f\t%.0f\t%.0f diameters\t%s\n", b.ID, b.E/1000, b.Rho, b.Reach, b.Name)
 	}
 }

@@ -10,7 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"borewright/process"
+	"borewright/process/files"
 
 	"borewright/process/measured"
 	"borewright/process/qty"
@@ -105,7 +105,7 @@ func writeLearned(cmd *cobra.Command, fits []measured.ShopFit, beside map[string
 	if _, err := os.Lstat(out); !errors.Is(err, fs.ErrNotExist) {
 		return fmt.Errorf("learn: %s is there already; name a new file, or move it away", out)
 	}
-	data, ok := process.MachineFile(fit.Machine)
+	data, ok := files.MachineFile(fit.Machine)
 	if !ok {
 		var err error
 		if data, err = readFile(filepath.Join(beside[fit.Machine], fit.Machine+".toml")); err != nil {
@@ -116,7 +116,7 @@ func writeLearned(cmd *cobra.Command, fits []measured.ShopFit, beside map[string
 	if fit.Apart {
 		said += fmt.Sprintf(", nose %.2f ±%.2f of what was stated", fit.Root, fit.RootDoubt)
 	}
-	text, err := process.WithLearned(out, data, process.Learned{Root: fit.Root, Force: fit.Force, Remark: said + "; least squares"})
+	text, err := files.WithLearned(out, data, files.Learned{Root: fit.Root, Force: fit.Force, Remark: said + "; least squares"})
 	if err != nil {
 		return err
 	}

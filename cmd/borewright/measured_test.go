@@ -16,6 +16,7 @@ import (
 	"time"
 
 	"borewright/process"
+	"borewright/process/files"
 	"borewright/process/qty"
 	"borewright/process/slow"
 )
@@ -161,7 +162,7 @@ func TestEnteringAfterATornEntry(t *testing.T) {
 	first, _ := os.ReadFile(resultsPath(path))
 	torn := m
 	torn.ID, torn.Remark = "beef", "torn"
-	text := torn.Text(job)
+	text := files.Entry(job, &torn)
 	step := len(text) / slow.Rounds(t, "places to be cut short at", len(text), 20)
 	for n := 0; n < len(text)-1; n += step {
 		if err := os.WriteFile(resultsPath(path), append(append([]byte(nil), first...), text[:n]...), 0o644); err != nil {

@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"borewright/process"
+	"borewright/process/files"
 	"borewright/sheets"
 )
 
@@ -71,7 +72,7 @@ func loadBars(path string) ([]process.ShopBar, error) {
 	if err != nil {
 		return nil, err
 	}
-	return process.LoadBars(path, data, func(name string) ([]byte, error) {
+	return files.Bars(path, data, func(name string) ([]byte, error) {
 		if !filepath.IsAbs(name) {
 			name = filepath.Join(filepath.Dir(path), name)
 		}

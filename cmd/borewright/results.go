@@ -15,6 +15,7 @@ import (
 	"github.com/rogpeppe/go-internal/lockedfile"
 
 	"borewright/process"
+	"borewright/process/files"
 	"borewright/process/plan"
 )
 
@@ -39,7 +40,7 @@ func loadResults(path string, job *process.Job) (*process.Results, error) {
 	if err != nil {
 		return nil, err
 	}
-	return process.LoadResults(name, data, job)
+	return files.Results(name, data, job)
 }
 
 // planNow plans a job after what was measured on it.
@@ -68,7 +69,7 @@ func addResult(path string, job *process.Job, m process.Measured, check func(*pr
 	if err != nil {
 		return err
 	}
-	results, err := process.LoadResults(name, data, job)
+	results, err := files.Results(name, data, job)
 	if err != nil {
 		return fmt.Errorf("%w\nnothing is entered before the file reads", err)
 	}
@@ -76,14 +77,14 @@ func addResult(path string, job *process.Job, m process.Measured, check func(*pr
 		return err
 	}
 	m.ID = newID()
-	text := m.Text(job)
-	whole, _ := process.SplitTorn(data)
+	text := files.Entry(job, &m)
+	whole, _ := files.SplitTorn(data)
 	if len(whole) > 0 && !bytes.HasSuffix(whole, []byte("\n")) {
 		text = append([]byte("\n"), text...)
 	}
 	// Read back before it is written, so that nothing is entered that would
 	// not be read.
-	if _, err := process.LoadResults(name, append(append([]byte(nil), whole...), text...), job); err != nil {
+	if _, err := files.Results(name, append(append([]byte(nil), whole...), text...), job); err != nil {
 		return err
 	}
 	if len(whole) < len(data) {

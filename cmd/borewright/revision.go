@@ -12,6 +12,7 @@ import (
 
 	"borewright/post"
 	"borewright/process"
+	"borewright/process/files"
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/sheets"
@@ -54,7 +55,7 @@ func fileRevision(path, as string) (sheets.Revision, error) {
 	if err != nil {
 		return sheets.Revision{}, err
 	}
-	job, err := process.Load(as, data, func(name string) ([]byte, error) {
+	job, err := files.Job(as, data, func(name string) ([]byte, error) {
 		if !filepath.IsAbs(name) {
 			name = filepath.Join(filepath.Dir(as), name)
 		}
@@ -73,7 +74,7 @@ func gitRevision(path, rev, name string) (sheets.Revision, error) {
 	if err != nil {
 		return sheets.Revision{}, err
 	}
-	job, err := process.Load(path, data, func(beside string) ([]byte, error) {
+	job, err := files.Job(path, data, func(beside string) ([]byte, error) {
 		return gitShow(rev, filepath.ToSlash(filepath.Join(filepath.Dir(name), beside)))
 	})
 	if err != nil {
@@ -81,7 +82,7 @@ func gitRevision(path, rev, name string) (sheets.Revision, error) {
 	}
 	var results *process.Results
 	if data, err := gitShow(rev, resultsPath(name)); err == nil {
-		if results, err = process.LoadResults(resultsPath(path), data, job); err != nil {
+		if results, err = files.Results(resultsPath(path), data, job); err != nil {
 			return sheets.Revision{}, err
 		}
 	}

@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"borewright/post"
-	"borewright/process"
+	"borewright/process/files"
 	"borewright/process/passes"
 	"borewright/process/plan"
 )
@@ -82,7 +82,7 @@ func TestCutterSetInside(t *testing.T) {
 	ramp := shipped("ferry-ramp/job.toml")(t)
 	p := planned(t, ramp, "hbm-5in", "")
 	inside := 0
-	control := process.MachineByID("cnc-110mm").Control
+	control := files.MachineByID("cnc-110mm").Control
 	byHand := *p.Job.Machine
 	for b := range p.Bores {
 		for k := range p.Bores[b].Visits {
@@ -208,7 +208,7 @@ func TestTextOfAJobFile(t *testing.T) {
 				}
 				lines = append(lines, l)
 			}
-			j, err := process.Load("job.toml", []byte(strings.Join(lines, "")), nil)
+			j, err := files.Job("job.toml", []byte(strings.Join(lines, "")), nil)
 			if err != nil {
 				if !strings.Contains(err.Error(), "job.toml:") || len(err.Error()) > 2000 {
 					t.Errorf("%s in %s: %.300v", c.why, key, err)

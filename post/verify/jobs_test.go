@@ -10,7 +10,7 @@ import (
 	"testing"
 
 	"borewright/post"
-	"borewright/process"
+	"borewright/process/files"
 	"borewright/process/plan"
 	"borewright/process/qty"
 )
@@ -53,7 +53,7 @@ func shipped(name string) func(testing.TB) string {
 func started(u qty.Unit, pairs ...string) func(testing.TB) string {
 	return func(t testing.TB) string {
 		t.Helper()
-		s := string(process.Template(u))
+		s := string(files.Template(u))
 		for i := 0; i < len(pairs); i += 2 {
 			if !strings.Contains(s, pairs[i]) {
 				t.Fatalf("the template has no %q any more", pairs[i])
@@ -83,7 +83,7 @@ var machineLine = regexp.MustCompile(`(?m)^machine .*$`)
 // controlled are the built-in machines that have a control.
 func controlled() []string {
 	var out []string
-	for _, m := range process.Machines() {
+	for _, m := range files.Machines() {
 		if m.Control != nil {
 			out = append(out, m.ID)
 		}
@@ -118,7 +118,7 @@ func planned(t testing.TB, job, machine, control string) *plan.Plan {
 		open = func(string) ([]byte, error) { return []byte(own), nil }
 	}
 	text := machineLine.ReplaceAllString(job, fmt.Sprintf("machine = %q", name))
-	j, err := process.Load("job.toml", []byte(text), open)
+	j, err := files.Job("job.toml", []byte(text), open)
 	if err != nil {
 		t.Fatalf("%v\n%s", err, control)
 	}

@@ -92,6 +92,12 @@ func (d *Desc) Worked(why string, fields ...any) {
 	}
 }
 
+// Into holds a field that Only took over in another place.
+func (d *Desc) Into(key string, p any) {
+	d.Find(key).to = p
+	d.marked = append(d.marked, mark{p: p})
+}
+
 // Text is a text of up to 200 characters.
 func (d *Desc) Text(p *string, key string) *Field { return d.add(Text, p, key) }
 

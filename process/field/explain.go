@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"borewright/process/qty"
+	"borewright/process/source"
 )
 
 // Entry is one key of a job file or of a file that it names, as explain
@@ -46,11 +47,11 @@ func (f *Field) entry(key, what string) Entry {
 	e.Range = both(f.spanWords)
 	switch {
 	case f.Kind == Choice:
-		e.Range = Quoted(f.words)
+		e.Range = source.Quoted(f.words)
 	case f.Kind == Text:
-		e.Range = fmt.Sprintf("to %d characters", longestText)
+		e.Range = fmt.Sprintf("to %d characters", source.LongestText)
 	case f.Kind == Name:
-		e.Range = fmt.Sprintf("to %d characters", longestName)
+		e.Range = fmt.Sprintf("to %d characters", source.LongestName)
 	}
 	if f.many() {
 		e.Range = strings.TrimSuffix(f.countWords()+" of them; "+e.Range, "; ")
@@ -152,8 +153,8 @@ func Explain(key string, keys []Entry) ([]Entry, error) {
 		}
 		words = append(words, n, n[strings.LastIndexByte(n, '.')+1:])
 	}
-	if n := Nearest(k, words); n != "" {
-		return nil, fmt.Errorf("there is no key %q; did you mean %q?", Show(key), n)
+	if n := source.Nearest(k, words); n != "" {
+		return nil, fmt.Errorf("there is no key %q; did you mean %q?", source.Show(key), n)
 	}
-	return nil, fmt.Errorf("there is no key %q; at the top of a job file stand %s", Show(key), strings.Join(top, ", "))
+	return nil, fmt.Errorf("there is no key %q; at the top of a job file stand %s", source.Show(key), strings.Join(top, ", "))
 }

@@ -8,8 +8,23 @@ import (
 	"borewright/process/qty"
 )
 
-// face is how a figure is written as JSON.
+// Rank says how much a change of a figure can spoil: the smaller, the more. What
+// the numbers mean is for the package that describes.
+type Rank int
+
+// face is how a figure is compared, and how it is written as JSON.
 type face struct {
+	rank     Rank
+	label    string    // what it is called among differences; "": not compared by itself
+	label2   string    // of the second of two
+	yesNo    [2]string // of a flag
+	zeroNone bool
+	fine     bool
+	perTurn  bool
+	percent  bool
+	joined   bool
+	unset    any // the value that stands for a key left out, where it is not zero
+
 	json      string // name where it is not the key
 	decimals  int    // kept, plus one; 0: all
 	atMost    float64
@@ -18,6 +33,37 @@ type face struct {
 	make      func() any        // a value that is worked out when it is written
 	reads     func(text string) // takes a Said text back
 }
+
+// Weighs says how a change of the figure is called and what it can spoil.
+func (f *Field) Weighs(r Rank, label string) *Field { f.rank, f.label = r, label; return f }
+
+// WeighEnds is Weighs for a list of two.
+func (f *Field) WeighEnds(r Rank, first, second string) *Field {
+	f.rank, f.label, f.label2 = r, first, second
+	return f
+}
+
+// YesNo is how a flag reads among differences, where yes and no do not do.
+func (f *Field) YesNo(yes, no string) *Field { f.yesNo = [2]string{yes, no}; return f }
+
+// ZeroIsNone says that zero stands for a figure that is not stated.
+func (f *Field) ZeroIsNone() *Field { f.zeroNone = true; return f }
+
+// Fine prints a length with one decimal more.
+func (f *Field) Fine() *Field { f.fine = true; return f }
+
+// PerTurn prints a length as a feed a revolution.
+func (f *Field) PerTurn() *Field { f.perTurn = true; return f }
+
+// Percent prints a share of 1.
+func (f *Field) Percent() *Field { f.percent = true; return f }
+
+// Joined compares a list as one text.
+func (f *Field) Joined() *Field { f.joined = true; return f }
+
+// Unset is the value that stands for a key that was left out, where zero is a
+// value like any other.
+func (f *Field) Unset(v any) *Field { f.unset = v; return f }
 
 // JSON is the name in JSON documents, where it is not the key: SI, the unit in
 // the name.

@@ -5,6 +5,8 @@ import (
 	"encoding/json"
 	"fmt"
 	"reflect"
+
+	"borewright/process/source"
 )
 
 // WriteJSON gives a described struct as JSON, indented by two spaces, with a
@@ -139,7 +141,7 @@ func readTable(fields []*Field, m map[string]any, path string) error {
 		if !ok || v == nil {
 			continue
 		}
-		if err := f.readJSON(v, join(path, f.name())); err != nil {
+		if err := f.readJSON(v, source.Join(path, f.name())); err != nil {
 			return err
 		}
 	}
@@ -166,7 +168,7 @@ func (f *Field) readJSON(v any, path string) error {
 			if !ok {
 				return wrong()
 			}
-			if err := readTable(f.item(i).fields, m, El(path, i)); err != nil {
+			if err := readTable(f.item(i).fields, m, source.El(path, i)); err != nil {
 				return err
 			}
 		}

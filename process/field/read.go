@@ -3,11 +3,13 @@ package field
 import (
 	"fmt"
 	"maps"
+	"reflect"
 	"slices"
 	"strconv"
 	"strings"
 
 	"borewright/process/qty"
+	"borewright/process/source"
 )
 
 // Reader is a file that was read into a described struct, and what is known of
@@ -15,14 +17,14 @@ import (
 // good. The checks of a loader go by it, so that nothing is concluded from a
 // key that could not be taken.
 type Reader struct {
-	*Problems
+	*source.Problems
 	Units qty.Unit // what bare lengths are in
 	Known bool     // the units are known; if not, ranges were not judged
 
 	what  string // "job file"
 	top   []*Field
 	tree  []leaf // all the keys, made when a message needs them
-	at    map[string]Pos
+	at    map[string]source.Pos
 	tiny  map[string]bool
 	given map[string]bool
 	good  map[string]bool
@@ -38,7 +40,7 @@ type Link struct {
 
 // Read parses a file and reads it into x by its description. what says what
 // kind of file it is. A key "units" says what bare lengths are in. The reader
-// is nil, and the error of type Errors, where the file does not parse; else
+// is nil, and the error of type source.Errors, where the file does not parse; else
 // every mistake stands in the reader.
 func Read(name, what string, data []byte, x Described) (*Reader, error) {
 	return read(name, what, data, x, nil)
@@ -50,23 +52,23 @@ func ReadIn(u qty.Unit, name, what string, data []byte, x Described) (*Reader, e
 }
 
 func read(name, what string, data []byte, x Described, u *qty.Unit) (*Reader, error) {
-	p := &Problems{File: FileName(name)}
-	src := parse(data, p)
+	p := &source.Problems{File: source.FileName(name)}
+	src := source.Parse(data, p)
 	if src == nil {
 		return nil, p.Err()
 	}
 	r := newReader(p, what, Of(x))
-	r.at, r.tiny = src.at, src.tiny
+	r.at, r.tiny = src.At, src.Tiny
 	if u != nil {
 		r.Units = *u
 	} else {
-		r.findUnits(src.values)
+		r.findUnits(src.Values)
 	}
-	r.table("", "", nil, r.top, src.values)
+	r.table("", "", nil, r.top, src.Values)
 	return r, nil
 }
 
-func newReader(p *Problems, what string, top []*Field) *Reader {
+func newReader(p *source.Problems, what string, top []*Field) *Reader {
 	return &Reader{Problems: p, Units: qty.Metric, Known: true, what: what, top: top,
 		given: map[string]bool{}, good: map[string]bool{}, meant: map[string]bool{}}
 }
@@ -95,36 +97,21 @@ func find(fields []*Field, key string) *Field {
 	return nil
 }
 
-// FileName is the name of a job file as printed: never empty, never with
-// controls.
-func FileName(name string) string {
-	if name == "" {
-		return "job.toml"
+// Places are the places of all the keys of a file that need not be read. The
+// error is as for Read.
+func Places(name string, data []byte) (map[string]source.Pos, error) {
+	p := &source.Problems{File: source.FileName(name)}
+	if src := source.Parse(data, p); src != nil {
+		return src.At, nil
 	}
-	return Show(name)
-}
-
-// Where is the place of a key path, or of the nearest table around it that the
-// file has.
-func Where(at map[string]Pos, path string) Pos {
-	for path != "" {
-		if p, ok := at[path]; ok {
-			return p
-		}
-		i := strings.LastIndexAny(path, ".[")
-		if i < 0 {
-			break
-		}
-		path = path[:i]
-	}
-	return Pos{1, 1}
+	return nil, p.Err()
 }
 
 // Places are the places of all the keys in the file, by path.
-func (r *Reader) Places() map[string]Pos { return r.at }
+func (r *Reader) Places() map[string]source.Pos { return r.at }
 
 // Place is the place of a key path.
-func (r *Reader) Place(path string) Pos { return Where(r.at, path) }
+func (r *Reader) Place(path string) source.Pos { return source.Where(r.at, path) }
 
 // Bad adds a problem at a key path: what is wrong and what would be right.
 func (r *Reader) Bad(path, what, allowed string) { r.Add(r.Place(path), path, what, allowed) }
@@ -141,7 +128,7 @@ func (r *Reader) Missing(keys ...string) {
 	for _, k := range keys {
 		lines = append(lines, find(r.top, k).exampleFor(r.Units))
 	}
-	r.Add(Pos{1, 1}, keys[0], "is missing", "write "+strings.Join(lines, ", or "))
+	r.Add(source.Pos{Line: 1, Col: 1}, keys[0], "is missing", "write "+strings.Join(lines, ", or "))
 }
 
 // Given reports that the file has the key, good or bad.
@@ -167,12 +154,12 @@ func (r *Reader) Links() []Link { return r.links }
 // description, path its path in the file, of the field that holds it.
 func (r *Reader) table(prefix, path string, of *Field, fields []*Field, m map[string]any) {
 	for _, k := range slices.Sorted(maps.Keys(m)) {
-		at := join(path, k)
+		at := source.Join(path, k)
 		f := find(fields, k)
 		if f == nil {
 			what, allowed, meant := r.unknown(prefix, of, fields, k)
 			if r.Bad(at, what, allowed); meant != "" {
-				r.meant[join(path, meant)] = true
+				r.meant[source.Join(path, meant)] = true
 			}
 			continue
 		}
@@ -183,7 +170,10 @@ func (r *Reader) table(prefix, path string, of *Field, fields []*Field, m map[st
 		if f.Kind == Said {
 			continue
 		}
-		at := join(path, f.Key)
+		at := source.Join(path, f.Key)
+		if f.unset != nil && !r.good[at] {
+			reflect.ValueOf(f.to).Elem().Set(reflect.ValueOf(f.unset))
+		}
 		if r.given[at] {
 			continue
 		}
@@ -316,11 +306,11 @@ func (r *Reader) unknown(prefix string, of *Field, fields []*Field, k string) (w
 			homes = append(homes, home)
 		}
 	}
-	near, low := Nearest(k, here), strings.ToLower(k)
+	near, low := source.Nearest(k, here), strings.ToLower(k)
 	switch {
 	case slices.Contains(here, low):
 		return what, "keys are written in small letters: " + low, low
-	case near != "" && distance([]rune(low), []rune(near)) <= 2:
+	case near != "" && source.Distance([]rune(low), []rune(near)) <= 2:
 		return what, "did you mean " + near + "?", near
 	case len(homes) > 0 && len(homes) <= 3:
 		return what, k + " " + strings.Join(homes, ", or "), ""
@@ -379,7 +369,7 @@ func (r *Reader) list(f *Field, path, at string, v any) {
 		return
 	}
 	if n := len(items); n < f.least || n > f.most {
-		r.Badf(at, fmt.Sprintf("it takes %s", f.countWords()), "has %s", CountOf(n, "value"))
+		r.Badf(at, fmt.Sprintf("it takes %s", f.countWords()), "has %s", source.CountOf(n, "value"))
 		if n > f.most {
 			return
 		}
@@ -389,7 +379,7 @@ func (r *Reader) list(f *Field, path, at string, v any) {
 	}
 	all, good := make([]any, 0, len(items)), true
 	for i, x := range items {
-		el := El(at, i)
+		el := source.El(at, i)
 		if f.Kind == Table {
 			if m, ok := x.(map[string]any); ok {
 				r.table(path, el, f, f.item(i).fields, m)
@@ -402,7 +392,7 @@ func (r *Reader) list(f *Field, path, at string, v any) {
 		good = good && ok
 		all = append(all, got)
 	}
-	if f.Kind != Table && good {
+	if f.Kind != Table && good && (len(all) == f.least || f.least != f.most) {
 		r.keep(f, at, all)
 	}
 }
@@ -439,7 +429,7 @@ func (r *Reader) sources(f *Field, at string, v any) {
 	got := map[string]string{}
 	remark := &Field{Key: "all", Kind: Text, least: one, example: `"works drawing"`}
 	for _, k := range slices.Sorted(maps.Keys(m)) {
-		el := join(at, k)
+		el := source.Join(at, k)
 		if k != "all" && find(r.top, k) == nil && !slices.ContainsFunc(r.leaves(), func(f leaf) bool { return f.path == k }) {
 			what, allowed, _ := r.unknown("", nil, r.top, k)
 			r.Bad(el, what, allowed)
@@ -487,6 +477,3 @@ func lengthWords(u qty.Unit, l qty.Length) string {
 	}
 	return s + " " + u.String()
 }
-
-// El is the path of a list element.
-func El(list string, i int) string { return list + "[" + strconv.Itoa(i) + "]" }

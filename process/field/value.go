@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"borewright/process/qty"
+	"borewright/process/source"
 )
 
 // Kind is what a value may be.
@@ -177,7 +178,7 @@ func (f *Field) kindWords(u qty.Unit) string {
 	case Text, Name:
 		single, lots = "a text in quotes", "texts in quotes"
 	case Choice:
-		single, lots = "one of "+Quoted(f.words), "of "+Quoted(f.words)
+		single, lots = "one of "+source.Quoted(f.words), "of "+source.Quoted(f.words)
 	case Flag:
 		single, lots = "true or false", "true or false"
 	case Number:
@@ -207,18 +208,6 @@ func (f *Field) kindWords(u qty.Unit) string {
 		w += " (" + n + ")"
 	}
 	return w
-}
-
-// Quoted lists words in quotes, the last behind an or.
-func Quoted(words []string) string {
-	q := make([]string, len(words))
-	for i, w := range words {
-		q[i] = strconv.Quote(w)
-	}
-	if len(q) < 2 {
-		return strings.Join(q, "")
-	}
-	return strings.Join(q[:len(q)-1], ", ") + " or " + q[len(q)-1]
 }
 
 // exampleFor is an example as it would stand in a file written in u.
@@ -266,17 +255,17 @@ func (f *Field) word(v any, u qty.Unit) (any, *fail) {
 				return s, nil
 			}
 		}
-		allowed := "write " + Quoted(f.words)
-		if n := Nearest(s, f.words); n != "" && len(f.words) > 2 {
-			allowed = "did you mean " + strconv.Quote(n) + "? Allowed are " + Quoted(f.words)
+		allowed := "write " + source.Quoted(f.words)
+		if n := source.Nearest(s, f.words); n != "" && len(f.words) > 2 {
+			allowed = "did you mean " + strconv.Quote(n) + "? Allowed are " + source.Quoted(f.words)
 		}
-		return nil, &fail{strconv.Quote(Show(s)) + " is not known here", allowed}
+		return nil, &fail{strconv.Quote(source.Show(s)) + " is not known here", allowed}
 	}
-	longest := longestText
+	longest := source.LongestText
 	if f.Kind == Name {
-		longest = longestName
+		longest = source.LongestName
 	}
-	if what, allowed := checkText(s, longest); what != "" {
+	if what, allowed := source.CheckText(s, longest); what != "" {
 		return nil, &fail{what, allowed}
 	}
 	return strings.TrimSpace(s), nil
@@ -314,11 +303,11 @@ func (f *Field) quantity(v any, u qty.Unit, known bool) (any, *fail) {
 		if isText {
 			var err error
 			if bare := strings.TrimSpace(v.(string)); plainNumber.MatchString(bare) {
-				return nil, &fail{strconv.Quote(Show(bare)) + " has no unit",
-					fmt.Sprintf("write %s without quotes, or %q", Show(bare), Show(bare)+" "+f.unitName(u))}
+				return nil, &fail{strconv.Quote(source.Show(bare)) + " has no unit",
+					fmt.Sprintf("write %s without quotes, or %q", source.Show(bare), source.Show(bare)+" "+f.unitName(u))}
 			}
-			if l, err = qty.ParseLength(Show(v.(string))); err != nil {
-				what, allowed := Advice(err, "write "+f.kindWords(u)+" or a text with its unit")
+			if l, err = qty.ParseLength(source.Show(v.(string))); err != nil {
+				what, allowed := source.Advice(err, "write "+f.kindWords(u)+" or a text with its unit")
 				return nil, &fail{what, allowed}
 			}
 			written = strconv.Quote(v.(string))
@@ -341,7 +330,7 @@ func (f *Field) quantity(v any, u qty.Unit, known bool) (any, *fail) {
 		x, err := strconv.ParseFloat(num, 64)
 		k, ok := units[unit]
 		if err != nil || !ok || x != x || x-x != 0 {
-			return nil, &fail{strconv.Quote(Show(v.(string))) + " is not " + f.kindWords(u), "write it as " + half(u, f.example)}
+			return nil, &fail{strconv.Quote(source.Show(v.(string))) + " is not " + f.kindWords(u), "write it as " + half(u, f.example)}
 		}
 		bare, factor, written = x, k, strconv.Quote(v.(string))
 	}
@@ -440,7 +429,7 @@ func (f *Field) wrong(v any, u qty.Unit) *fail {
 func found(v any) string {
 	switch x := v.(type) {
 	case string:
-		return strconv.Quote(Show(x)) + " is a text"
+		return strconv.Quote(source.Show(x)) + " is a text"
 	case bool:
 		return strconv.FormatBool(x) + " is a yes or no"
 	case int64:

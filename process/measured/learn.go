@@ -163,7 +163,7 @@ func (k *Learned) take(s *passes.Setup, w Asked, m *process.Measured) error {
 		return fmt.Errorf("%s: nothing is bored at that station", m.Place)
 	}
 	b, st := job.Bores[bore], job.Stations[m.Station]
-	if passes.KindOf(m.Kind) == passes.Fitted {
+	if passes.KindOf(string(m.Kind)) == passes.Fitted {
 		if b.Repair != process.SleeveRepair {
 			return fmt.Errorf("%s: \"fitted\" is said of a sleeve, and none goes in at %q", m.Place, st.Name)
 		}
@@ -212,7 +212,7 @@ func (k *Learned) take(s *passes.Setup, w Asked, m *process.Measured) error {
 	}
 	seen := seenBy(job, bore, visit+1, v.Limits, e)
 	seen.Setting, seen.Bar, seen.Stickout, seen.Material = e.Setting, slenderest(job), job.Bar.CutterAt, v.Material.Name
-	kind := passes.KindOf(e.Kind)
+	kind := passes.KindOf(string(e.Kind))
 	if c.set > 0 {
 		spring, made, _ := c.spring(1)
 		most, _, _ := c.spring(factorMost)
@@ -278,7 +278,7 @@ func asPlanned(first func() []PlannedBore, station string, e process.Measured) (
 				}
 				visit = i
 				e.Setting, e.Feed, e.Speed = cmp.Or(e.Setting, q.Setting), cmp.Or(e.Feed, q.Feed), cmp.Or(e.Speed, q.Speed)
-				e.Kind = cmp.Or(e.Kind, q.Kind.String())
+				e.Kind = cmp.Or(e.Kind, process.CutKind(q.Kind.String()))
 				e.Low, e.High = cmp.Or(e.Low, q.Low), cmp.Or(e.High, q.High)
 				if n > 0 {
 					e.Before = cmp.Or(e.Before, v.Passes[n-1].Expected)

@@ -51,7 +51,7 @@ type Factor struct {
 // seenBy is what an entry says of the bore, whether anything was cut or not.
 func seenBy(job *process.Job, bore, visit int, limits passes.Limits, e process.Measured) Cut {
 	seen := Cut{
-		Station: job.Stations[job.Bores[bore].Station].Name, Bore: bore, Visit: visit, Pass: e.Pass, Kind: e.Kind, Limits: limits,
+		Station: job.Stations[job.Bores[bore].Station].Name, Bore: bore, Visit: visit, Pass: e.Pass, Kind: string(e.Kind), Limits: limits,
 		Low: e.Low, High: e.High, Least: e.Least(), Mean: e.Mean(), Most: e.Most(), Ra: e.Ra,
 		Place: e.Place, Remark: e.Remark, By: e.By, When: e.When,
 	}

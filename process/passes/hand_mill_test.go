@@ -10,6 +10,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"borewright/process"
+	"borewright/process/files"
 	"borewright/process/passes"
 	"borewright/process/plan"
 )
@@ -79,7 +80,7 @@ func usualMill() handMill {
 func (m handMill) job(t testing.TB) *process.Job {
 	t.Helper()
 	list := func(x []float64) string { return strings.ReplaceAll(fmt.Sprint(x), " ", ", ") }
-	files := map[string]string{
+	texts := map[string]string{
 		"mill.toml": fmt.Sprintf(`units = "mm"
 name = "a mill worked by hand"
 nose = 230
@@ -186,8 +187,8 @@ hold_minutes = %g
 %s%s`, m.from, m.to, m.start, m.blind, m.relief, m.low, m.high, m.ra, m.round, m.offset, m.witness,
 		strings.Join(steps, ", "), bearing, m.nose, m.lead, m.trail, speed,
 		m.springRough, m.springFinish, m.depthMost, m.feedMost, m.forceError, m.setting, m.gauge, m.kelvin, m.passes, m.hold, most, m.moreJob)
-	job, err := process.Load("job.toml", []byte(text), func(path string) ([]byte, error) {
-		if s, ok := files[path]; ok {
+	job, err := files.Job("job.toml", []byte(text), func(path string) ([]byte, error) {
+		if s, ok := texts[path]; ok {
 			return []byte(s), nil
 		}
 		return nil, os.ErrNotExist

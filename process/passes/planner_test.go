@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"borewright/process"
+	"borewright/process/files"
 	"borewright/process/fit"
 	"borewright/process/qty"
 )
@@ -18,7 +19,7 @@ func exampleJob(t testing.TB, name string) *process.Job {
 	if err != nil {
 		t.Fatal(err)
 	}
-	job, err := process.Load("job.toml", data, nil)
+	job, err := files.Job("job.toml", data, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -5,6 +5,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/bar"
+	"borewright/process/files"
 	"borewright/process/qty"
 )
 
@@ -51,7 +52,7 @@ func NewSetup(job *process.Job) (*Setup, error) {
 		return nil, err
 	}
 	s.beam, s.Overhang = beam, beam.Overhang()
-	steel := process.BarMaterialByID("steel")
+	steel := files.BarMaterialByID("steel")
 	s.quill = bar.Section{D: job.Machine.Quill.MM(), E: steel.E, Nu: steel.Nu, Rho: steel.Rho}
 	s.feeds = feedSteps(job)
 	s.chatter = newChatterLimit(beam, job.Machine.Damping[0])

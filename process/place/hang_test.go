@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"borewright/process"
+	"borewright/process/files"
 	"borewright/process/passes"
 	"borewright/process/qty"
 )
@@ -13,7 +13,7 @@ import (
 // and bores stand: how surely the line is known, and how far bar and quill hang
 // at the end of the cut. The hang is that of the beam of bar and quill.
 func TestRoomAllowsForTheHang(t *testing.T) {
-	job, err := process.Load("job.toml", []byte(`
+	job, err := files.Job("job.toml", []byte(`
 units = "mm"
 number = "T-6"
 revision = "-"

@@ -4,7 +4,7 @@ import (
 	"os"
 	"testing"
 
-	"borewright/process"
+	"borewright/process/files"
 )
 
 // BenchmarkBore plans one bore: the gear case has three.
@@ -13,7 +13,7 @@ func BenchmarkJob(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	job, err := process.Load("job.toml", data, nil)
+	job, err := files.Job("job.toml", data, nil)
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -9,6 +9,7 @@ import (
 	prop "pgregory.net/rapid"
 
 	"borewright/process"
+	"borewright/process/files"
 	"borewright/process/place"
 	"borewright/process/qty"
 )
@@ -176,7 +177,7 @@ func TestAnyReadings(t *testing.T) {
 		}
 		text := strings.Replace(seatJob, "at = [0, 90, 180, 270], radius = [1.773, 1.7765, 1.782, 1.7755]",
 			"at = ["+strings.Join(at, ", ")+"], radius = ["+strings.Join(radius, ", ")+"]", 1)
-		job, err := process.Load("job.toml", []byte(text), nil)
+		job, err := files.Job("job.toml", []byte(text), nil)
 		if err != nil {
 			pt.Fatal(err)
 		}

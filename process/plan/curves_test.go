@@ -5,7 +5,7 @@ import (
 	"os"
 	"testing"
 
-	"borewright/process"
+	"borewright/process/files"
 	"borewright/process/qty"
 )
 
@@ -15,7 +15,7 @@ func examplePlan(t *testing.T, name string) *Plan {
 	if err != nil {
 		t.Fatal(err)
 	}
-	job, err := process.Load("job.toml", data, nil)
+	job, err := files.Job("job.toml", data, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -9,7 +9,7 @@ import (
 
 	prop "pgregory.net/rapid"
 
-	"borewright/process"
+	"borewright/process/files"
 	"borewright/process/place"
 	"borewright/process/qty"
 )
@@ -161,7 +161,7 @@ func follow(c casting, l *place.LineUp, moves bool) casting {
 }
 
 func planned(t interface{ Fatal(...any) }, text string) *Plan {
-	job, err := process.Load("job.toml", []byte(text), nil)
+	job, err := files.Job("job.toml", []byte(text), nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -11,6 +11,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"borewright/process"
+	"borewright/process/files"
 	"borewright/process/passes"
 	"borewright/process/qty"
 )
@@ -18,7 +19,7 @@ import (
 // load reads a job from text.
 func load(t testing.TB, text string) *process.Job {
 	t.Helper()
-	job, err := process.Load("job.toml", []byte(text), nil)
+	job, err := files.Job("job.toml", []byte(text), nil)
 	if err != nil {
 		t.Fatal(err)
 	}

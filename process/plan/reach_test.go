@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"borewright/process"
+	"borewright/process/files"
 	"borewright/process/geom"
 	"borewright/process/passes"
 	"borewright/process/place"
@@ -272,7 +273,7 @@ func TestChoose(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	bars, err := process.LoadBars("bars.toml", data, nil)
+	bars, err := files.Bars("bars.toml", data, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

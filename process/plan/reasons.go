@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"borewright/process"
+	"borewright/process/files"
 	"borewright/process/passes"
 	"borewright/process/place"
 	"borewright/process/qty"
@@ -185,7 +186,7 @@ func fatter(job *process.Job) []change {
 func otherBar(job *process.Job) []change {
 	var out []change
 	for _, id := range []string{"tungsten-alloy", "carbide"} {
-		m := process.BarMaterialByID(id)
+		m := files.BarMaterialByID(id)
 		j := withBar(job, func(s []process.Step) bool {
 			i := passes.SlenderStep(s)
 			s[i].Material = *m

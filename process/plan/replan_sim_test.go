@@ -62,7 +62,7 @@ func (b *bench) cut(q passes.Pass) {
 
 // read is what the bore gauge says, at four places.
 func (b *bench) read(station, visit int, q passes.Pass, before qty.Diameter) process.Measured {
-	m := process.Measured{Station: station, Visit: visit, Pass: q.N, Kind: q.Kind.String(), Setting: q.Setting, Feed: q.Feed, Speed: q.Speed, Before: before}
+	m := process.Measured{Station: station, Visit: visit, Pass: q.N, Kind: process.CutKind(q.Kind.String()), Setting: q.Setting, Feed: q.Feed, Speed: q.Speed, Before: before}
 	for range 4 {
 		across := b.heavy + b.light + b.gauge + b.warm + 0.0005*b.noise(qty.Millimetre)
 		m.Sizes = append(m.Sizes, process.Size{Depth: process.Unplaced, At: -1, Diameter: qty.DiameterMM(across)})

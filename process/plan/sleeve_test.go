@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"borewright/process"
+	"borewright/process/files"
 	"borewright/process/qty"
 	"borewright/process/sleeve"
 )
@@ -176,7 +177,7 @@ func TestClearanceAtWorkByHand(t *testing.T) {
 	}
 	// An aluminium piston, hot, in an iron boss goes tight, and the sheet says so.
 	p = Make(changed(t, pump, func(j *process.Job, s *process.Sleeve) {
-		j.Bores[0].PartOf, s.Service = process.MaterialByID("cast-aluminum"), [2]float64{20, 120}
+		j.Bores[0].PartOf, s.Service = files.MaterialByID("cast-aluminum"), [2]float64{20, 120}
 	}))
 	if s := p.Bores[0].Sleeve; s.Final.AtWork.Least >= 0 || !slices.ContainsFunc(s.Cautions, func(c string) bool { return strings.Contains(c, "tight at work") }) {
 		t.Errorf("%v %q", s.Final.AtWork, s.Cautions)
@@ -250,7 +251,7 @@ func TestSleeveStops(t *testing.T) {
 	}{
 		{"too tight for iron", func(j *process.Job, s *process.Sleeve) { s.Fit, j.Stations[2].Wall = "H7/x7", 5*qty.Millimetre }, "would crack"},
 		{"loose when cold at work", func(j *process.Job, s *process.Sleeve) {
-			s.Material = process.MaterialByID("leaded-bronze")
+			s.Material = files.MaterialByID("leaded-bronze")
 			s.Service = [2]float64{-40, 20}
 		}, "comes loose at work"},
 		{"no way in", func(j *process.Job, s *process.Sleeve) {

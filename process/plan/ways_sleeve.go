@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"borewright/process"
+	"borewright/process/files"
 	"borewright/process/measured"
 	"borewright/process/qty"
 )
@@ -32,7 +33,7 @@ func biggerSleeve(job *process.Job, k *measured.Learned) []change {
 			}
 			j.Bores = slices.Clone(job.Bores)
 			j.Bores[i].Repair = process.SleeveRepair
-			steel := process.MaterialByID("steel-1026")
+			steel := files.MaterialByID("steel-1026")
 			sleeve := process.Sleeve{Material: steel, Hold: process.Press, Fit: "H7/r6", Allowance: 400 * qty.Micrometre}
 			if job.Sleeve != nil {
 				sleeve = *job.Sleeve

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"borewright/process"
+	"borewright/process/files"
 	"borewright/process/plan"
 	"borewright/process/qty"
 )
@@ -75,7 +76,7 @@ func recordJob(t *testing.T, name string) *process.Job {
 	if err != nil {
 		t.Fatal(err)
 	}
-	job, err := process.Load("job.toml", data, nil)
+	job, err := files.Job("job.toml", data, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,0 +1,169 @@
+package process
+
+import (
+	"borewright/process/field"
+	"borewright/process/qty"
+)
+
+// FeedBy says what moves along the bore.
+type FeedBy int
+
+// What can feed.
+const (
+	TableFeed FeedBy = iota // the table or column: stickout stays
+	QuillFeed               // the quill: stickout grows as it feeds
+)
+
+func (f FeedBy) String() string {
+	if f == QuillFeed {
+		return "quill"
+	}
+	return "table"
+}
+
+// Bar is what stands out of the spindle nose.
+type Bar struct {
+	Name     string      // from the built-in or the shop's list, or ""
+	Steps    []Step      // from the spindle nose outward, adapter and extended quill included
+	Material BarMaterial // of the steps that do not name their own
+	FeedBy   FeedBy
+	CutterAt qty.Length // from the nose to the cutter's tip, along the bar, before the quill feeds
+	Standoff qty.Length // quill feed: spindle nose to the face, which does not change as it feeds
+	Outboard *Support   // nil: the bar ends in the air
+}
+
+// Describe says what the keys of a bar are.
+func (b *Bar) Describe(d *field.Desc) {
+	d.Name(&b.Name, "name").Example(`"no. 4 bar"`).Says("what the shop calls it").
+		Weighs(SpoilsReach, "name").ZeroIsNone()
+	field.List(d, &b.Steps, "steps", 1, 20).Need().Example(`[ { diameter = 5.0, length = 2.5 }, { diameter = 2.25, length = 17.5 } ]|[ { diameter = 110, length = 60 }, { diameter = 57, length = 445 } ]`).
+		Says("its cylinders from the nose outward, extended quill and adapter included")
+	d.Link(&b.Material, "material").Default("steel").Example(`"steel"`).
+		Says("what the bar is made of: built in, or a path ending in .toml; its keys are bar.material.…")
+	field.Word(d, &b.FeedBy, "feed_by", TableFeed, QuillFeed).Default("table").Example(`"table"`).
+		Says("what moves along the bore: the table (or column), or the quill, whose stickout grows as it feeds").
+		Weighs(SpoilsReach, "fed by")
+	d.Length(&b.CutterAt, "cutter_at").Otherwise("at the free end of the bar").Span(">0..400|>0..10000").Example("19.5|495").
+		Says("from the spindle nose to the tip of the cutter, along the bar, before the quill feeds").
+		Weighs(SpoilsReach, "cutter from the nose")
+	d.Length(&b.Standoff, "standoff").Otherwise("so that the quill is flush with the nose when the tip stands clear of the first bore; at least 1 in (25 mm)").Span("0..400|0..10000").Example("2.5|60").
+		Says("quill feed: from the spindle nose to the face; it does not change in the cut").
+		Weighs(SpoilsReach, "nose to face").ZeroIsNone()
+	field.Maybe(d, &b.Outboard, "outboard").Example(`{ at = 34, clearance = 0.0015 }|{ at = 860, clearance = 0.04 }`).
+		Says("outboard bearing or bush that the bar runs in")
+}
+
+// Stickout is the length of the bar from the nose to its free end.
+func (b Bar) Stickout() qty.Length {
+	var l qty.Length
+	for _, s := range b.Steps {
+		l += s.Length
+	}
+	return l
+}
+
+// TipHome is the depth of the tip with the quill home, by quill feed.
+func (b Bar) TipHome() qty.Length { return b.CutterAt - b.Standoff }
+
+// Step is one cylinder of the bar.
+type Step struct {
+	Diameter qty.Diameter
+	Hole     qty.Diameter // coolant or core hole; 0: solid
+	Length   qty.Length
+	Material BarMaterial
+}
+
+// Describe says what the keys of a step of a bar are.
+func (s *Step) Describe(d *field.Desc) {
+	d.Diameter(&s.Diameter, "diameter").Need().Span(spanBars).Example("2.25|57").Says("diameter of the step").
+		Weighs(SpoilsReach, "diameter").ZeroIsNone()
+	d.Length(&s.Length, "length").Need().Span(">0..200|>0..5000").Example("17.5|445").Says("length of the step").
+		Weighs(SpoilsReach, "length").ZeroIsNone()
+	d.Diameter(&s.Hole, "hole").Default("0").Span("0..40|0..1000").Example("0.5|12").Says("hole along it, for coolant or a core; 0: solid").
+		Weighs(SpoilsReach, "hole").ZeroIsNone()
+	d.Link(&s.Material, "material").Otherwise("as bar.material").Example(`"tungsten-alloy"`).Says("what this step is made of")
+}
+
+// Support is an outboard bearing or bush that the bar runs in.
+type Support struct {
+	At        qty.Length // from the spindle nose to the middle of the bearing
+	Clearance qty.Length // running clearance, on diameter
+	Stiffness float64    // radial, N/µm
+}
+
+// Describe says what the keys of an outboard support are.
+func (s *Support) Describe(d *field.Desc) {
+	d.Length(&s.At, "at").Need().Span(">0..400|>0..10000").Example("34|860").Says("from the spindle nose to the middle of the bearing").
+		Weighs(SpoilsReach, "outboard support from the nose").ZeroIsNone()
+	d.Length(&s.Clearance, "clearance").Default("0.0015|0.04").Span("0..0.04|0..1").Example("0.0015|0.04").Says("running clearance on diameter").
+		Weighs(SpoilsReach, "outboard running clearance").ZeroIsNone()
+	d.Number(&s.Stiffness, "stiffness", "N/µm").Default("100").Span("1..5000").Example("100").
+		Says("radial stiffness of the support; the default is from memory, better measured").
+		Weighs(SpoilsReach, "outboard stiffness")
+}
+
+// Cutter is the single-point tool in the bar. Angles are ISO 3002-1, degrees.
+type Cutter struct {
+	Material                *CutterMaterial
+	NoseRadius              qty.Length
+	Lead                    float64          // tool cutting edge angle κr, between the edge and the direction of feed; 90: square shoulder
+	Trail                   float64          // tool minor cutting edge angle κr′, behind the nose
+	Rake                    float64          // orthogonal rake γo
+	EdgeRadius              qty.Length       // rounding of the edge itself
+	Least                   qty.Diameter     // smallest diameter the cutter can be set to in this bar
+	Most                    qty.Diameter     // largest
+	Ahead, Behind           qty.Length       // how far it stands out along the bar in front of and behind the tip
+	SpeedRough, SpeedFinish qty.CuttingSpeed // overrides; 0: from the material's table
+}
+
+// Describe says what the keys of a cutter are.
+func (c *Cutter) Describe(d *field.Desc) {
+	d.Link(&c.Material, "material").Need().Example(`"carbide"`).
+		Says("what the edge is made of: built in, or a path ending in .toml; its keys are cutter.material.…")
+	d.Length(&c.NoseRadius, "nose_radius").Need().Span(">0..0.5|>0..12").Example("0.031|0.8").Says("radius of the nose").
+		Weighs(SpoilsSetting, "nose radius")
+	d.Number(&c.Lead, "lead", "°").Default("75").Span("30..95").Example("75").
+		Says("angle between the edge and the direction of feed, κr of ISO 3002; 90 cuts a square shoulder").
+		Weighs(SpoilsSetting, "lead")
+	d.Number(&c.Trail, "trail", "°").Default("15").Span("1..60").Example("15").Says("the same behind the nose, κr′").
+		Weighs(SpoilsSetting, "trail")
+	d.Number(&c.Rake, "rake", "°").Otherwise("usual for the cutter material").Span("-20..35").Example("8").Says("orthogonal rake, γo").
+		Weighs(SpoilsSetting, "rake")
+	d.Length(&c.EdgeRadius, "edge_radius").Otherwise("usual for the cutter material").Span(">0..0.01|>0..0.25").Example("0.0005|0.012").
+		Says("rounding of the edge itself").
+		Weighs(SpoilsSetting, "edge rounding").Fine()
+	d.Diameter(&c.Least, "least").Otherwise("1.06 × the bar at the cutter").Span(spanDiameters).Example("2.5|64").
+		Says("smallest diameter that the cutter can be set to in this bar").
+		Weighs(SpoilsReach, "smallest setting").ZeroIsNone()
+	d.Diameter(&c.Most, "most").Otherwise("1.6 × the bar at the cutter").Span(spanDiameters).Example("3.8|96").
+		Says("largest diameter that the cutter can be set to").
+		Weighs(SpoilsReach, "largest setting").ZeroIsNone()
+	d.Length(&c.Ahead, "ahead").Default("0").Span("0..4|0..100").Example("0.06|1.5").
+		Says("how far cutter or holder stands out along the bar in front of the tip, at the tip's radius").
+		Weighs(SpoilsReach, "stands out in front of the tip")
+	d.Length(&c.Behind, "behind").Default("0.5|12").Span("0..4|0..100").Example("0.5|12").Says("the same behind the tip").
+		Weighs(SpoilsReach, "stands out behind the tip")
+	d.Group("speed", func(d *field.Desc) {
+		d.Speed(&c.SpeedRough, "rough").Span("3..3000|1..1000").Example("60|18").Says("cutting speed for roughing").
+			Weighs(SpoilsFeed, "cutting speed, roughing").ZeroIsNone()
+		d.Speed(&c.SpeedFinish, "finish").Span("3..3000|1..1000").Example("80|25").Says("cutting speed for finishing").
+			Weighs(SpoilsFeed, "cutting speed, finishing").ZeroIsNone()
+	}).Example("{ rough = 60, finish = 80 }|{ rough = 18, finish = 25 }").
+		Says("cutting speeds to use instead of those of the material's table")
+}
+
+// ShopBar is one bar that the shop owns.
+type ShopBar struct {
+	Bar
+	Least, Most qty.Diameter // what its cutter can be set to
+}
+
+// Describe says what the keys of a bar on the list are: those of the job's own
+// bar and cutter.
+func (b *ShopBar) Describe(d *field.Desc) {
+	d.Only([]string{"name", "steps", "material", "cutter_at"}, &b.Bar)
+	d.Find("name").Need()
+	d.Only([]string{"least", "most"}, &Cutter{})
+	d.Into("least", &b.Least)
+	d.Into("most", &b.Most)
+}

@@ -1,0 +1,86 @@
+package files
+
+import (
+	"embed"
+	"path"
+	"slices"
+	"strings"
+
+	"borewright/process"
+)
+
+// What is built in is written in the same files that a user may write.
+//
+//go:embed catalog
+var catalog embed.FS
+
+// Machines are the built-in machines, by ID.
+func Machines() []*process.Machine { return builtIn("machines", Machine) }
+
+// Materials are the built-in work and sleeve materials, by ID.
+func Materials() []*process.Material { return builtIn("materials", Material) }
+
+// CutterMaterials are the built-in cutter materials, by ID.
+func CutterMaterials() []*process.CutterMaterial { return builtIn("cutters", CutterMaterial) }
+
+// BarMaterials are the built-in bar materials, by ID.
+func BarMaterials() []*process.BarMaterial { return builtIn("bars", BarMaterial) }
+
+// MachineByID finds a built-in machine; nil when there is none of that ID. So
+// do the other lookups.
+func MachineByID(id string) *process.Machine { return lookUp("machines", id, Machine) }
+
+// MaterialByID finds a built-in material.
+func MaterialByID(id string) *process.Material { return lookUp("materials", id, Material) }
+
+// CutterMaterialByID finds a built-in cutter material.
+func CutterMaterialByID(id string) *process.CutterMaterial {
+	return lookUp("cutters", id, CutterMaterial)
+}
+
+// BarMaterialByID finds a built-in bar material.
+func BarMaterialByID(id string) *process.BarMaterial { return lookUp("bars", id, BarMaterial) }
+
+type loadFunc[T any] func(name string, data []byte) (*T, error)
+
+func builtIn[T any](dir string, load loadFunc[T]) []*T {
+	var all []*T
+	for _, id := range builtInIDs(dir) {
+		all = append(all, lookUp(dir, id, load))
+	}
+	return all
+}
+
+func builtInIDs(dir string) []string {
+	entries, err := catalog.ReadDir(path.Join("catalog", dir))
+	if err != nil {
+		panic(err) // embedded: only our own bug
+	}
+	var ids []string
+	for _, e := range entries {
+		ids = append(ids, strings.TrimSuffix(e.Name(), ".toml"))
+	}
+	slices.Sort(ids)
+	return ids
+}
+
+func lookUp[T any](dir, id string, load loadFunc[T]) *T {
+	if !slices.Contains(builtInIDs(dir), id) {
+		return nil
+	}
+	name := path.Join("catalog", dir, id+".toml")
+	data, err := catalog.ReadFile(name)
+	if err == nil {
+		var x *T
+		if x, err = load(name, data); err == nil {
+			return x
+		}
+	}
+	panic(err) // embedded: only our own bug, and a test reads them all
+}
+
+// idOf is the ID of a file: its name without folders and ending.
+func idOf(name string) string {
+	name = strings.ReplaceAll(name, `\`, "/")
+	return strings.TrimSuffix(path.Base(name), ".toml")
+}

@@ -1,0 +1,192 @@
+package files
+
+import (
+	"fmt"
+
+	"borewright/process"
+	"borewright/process/field"
+	"borewright/process/qty"
+	"borewright/process/source"
+)
+
+// bored is one bore as the bar meets it.
+type bored struct {
+	station *process.Station
+	end     qty.Length // depth the tip goes to, without run-out
+}
+
+func (c *checker) boredStations() []bored {
+	var all []bored
+	for _, b := range c.j.Bores {
+		if s := c.at(b.Station); s != nil && s.To > s.From {
+			all = append(all, bored{s, s.To})
+		}
+	}
+	return all
+}
+
+func (c *checker) checkBar() {
+	b := &c.j.Bar
+	whole := c.Given("bar.steps") && len(b.Steps) > 0 // every step has a size
+	for i, s := range b.Steps {
+		at := source.El("bar.steps", i)
+		if !c.Has(at+".diameter", at+".length") {
+			whole = false
+			continue
+		}
+		if s.Hole >= s.Diameter {
+			c.Badf(at+".hole", "the hole must be smaller than the step", "%s in a step of %s", c.Dia(s.Hole), c.Dia(s.Diameter))
+		}
+	}
+	if m := c.j.Machine; m != nil {
+		if len(b.Steps) > 0 && c.Has("bar.steps[0].diameter") && b.Steps[0].Diameter > m.Nose {
+			c.Badf("bar.steps[0].diameter", "the first step stands in the spindle nose and cannot be larger", "%s is larger than the spindle nose of %s, %s", c.Dia(b.Steps[0].Diameter), m.ID, c.Dia(m.Nose))
+		}
+		if !m.CanFeed(b.FeedBy) && len(m.FeedBy) > 0 {
+			key := "bar.feed_by"
+			if !c.Given(key) {
+				key = "bar"
+			}
+			c.Badf(key, fmt.Sprintf("write feed_by = %q", m.FeedBy[0].String()), "%s cannot feed by the %s", m.ID, b.FeedBy)
+		}
+	}
+	if !whole {
+		return
+	}
+	if b.CutterAt > b.Stickout() {
+		c.Badf("bar.cutter_at", "it counts from the spindle nose, and cannot be more than all steps together",
+			"%s is beyond the end of the bar, %s", c.Len(b.CutterAt), c.Len(b.Stickout()))
+		return
+	}
+	if c.Badly("bar.cutter_at") || c.Badly("bar.standoff") {
+		return
+	}
+	if cuts := c.boredStations(); len(cuts) > 0 {
+		c.checkSupport(cuts) // whether the bar gets there is the plan's to say
+	}
+}
+
+// checkSupport sees that the outboard bearing carries the bar beyond the work
+// during the whole of every cut.
+func (c *checker) checkSupport(cuts []bored) {
+	b := &c.j.Bar
+	o := b.Outboard
+	if o == nil || !c.Has("bar.outboard.at") {
+		return
+	}
+	const key = "bar.outboard.at"
+	last := c.j.Stations[len(c.j.Stations)-1]
+	switch {
+	case last.Blind:
+		c.Bad("bar.outboard", fmt.Sprintf("the bar cannot come out to a bearing: %q is closed", last.Name), "leave outboard out, or the line is not blind")
+	case o.At > b.Stickout():
+		c.Badf(key, "lengthen the bar, or bring the bearing nearer", "the bearing stands %s from the nose, beyond the end of the bar, %s", c.Len(o.At), c.Len(b.Stickout()))
+	case o.At <= b.CutterAt:
+		c.Badf(key, "the bearing stands beyond the cutter", "the bearing stands %s from the nose, the cutter %s", c.Len(o.At), c.Len(b.CutterAt))
+	default:
+		for _, k := range cuts {
+			// Table feed: bearing and tip keep their distance, and at the
+			// mouth of the bore the bearing is nearest to the work.
+			depth, when := k.station.From+o.At-b.CutterAt, fmt.Sprintf(" when the cut in %q begins", k.station.Name)
+			if b.FeedBy == process.QuillFeed {
+				depth, when = o.At-b.Standoff, ""
+			}
+			if depth < last.To {
+				c.Badf(key, fmt.Sprintf("it must stand at least %s from the nose", c.Len(o.At+last.To-depth)),
+					"the bearing would stand %s deep%s, but %q ends at %s", c.Len(depth), when, last.Name, c.Len(last.To))
+				return
+			}
+		}
+	}
+}
+
+func (c *checker) checkCutter() {
+	k := &c.j.Cutter
+	if c.Has("cutter.lead", "cutter.trail") && k.Lead+k.Trail > 150 {
+		c.Badf("cutter.trail", "lead and trail together are at most 150°", "lead %s° and trail %s° leave a point of %s°", field.PlainNumber(k.Lead), field.PlainNumber(k.Trail), field.PlainNumber(180-k.Lead-k.Trail))
+	}
+	if k.Material != nil {
+		for _, w := range []struct {
+			key string
+			m   *process.Material
+		}{{"material", c.j.Material}, {"sleeve.material", c.sleeveMaterial()}} {
+			if w.m == nil {
+				continue
+			}
+			if _, ok := w.m.Speeds[k.Material.Class]; !ok && (k.SpeedRough == 0 || k.SpeedFinish == 0) {
+				c.Badf("cutter.material", "choose another, or write cutter.speed = { rough = …, finish = … }", "%s has no cutting speeds for %s", w.m.ID, k.Material.ID)
+			}
+		}
+	}
+	if c.Has("cutter.speed.rough") != c.Has("cutter.speed.finish") && !c.Badly("cutter.speed.rough") && !c.Badly("cutter.speed.finish") {
+		c.Bad("cutter.speed", "gives only one of rough and finish", "give both")
+	}
+	if c.Badly("cutter.least") || c.Badly("cutter.most") || k.Least == 0 || k.Most == 0 {
+		return
+	}
+	if k.Least >= k.Most {
+		c.Badf(c.nearKey("cutter.most", "cutter.least"), "the least is below the most", "can be set from %s to %s only", c.Dia(k.Least), c.Dia(k.Most))
+		return
+	}
+	least, most, whatLeast, whatMost := c.sizes()
+	if least > 0 && least < k.Least {
+		c.Badf(c.nearKey("cutter.least", "cutter"), c.unstated("cutter.least", "use a thinner bar, or state the true least", "1.06"),
+			"the cutter cannot be set below %s, and %s is %s", c.Dia(k.Least), whatLeast, c.Dia(least))
+	}
+	if most > k.Most {
+		c.Badf(c.nearKey("cutter.most", "cutter"), c.unstated("cutter.most", "use a longer cutter or a thicker bar, or state the true most", "1.6"),
+			"the cutter cannot be set above %s, and %s is %s", c.Dia(k.Most), whatMost, c.Dia(most))
+	}
+}
+
+func (c *checker) sleeveMaterial() *process.Material {
+	if c.j.Sleeve == nil {
+		return nil
+	}
+	return c.j.Sleeve.Material
+}
+
+// nearKey is the first key when it was given, else the other.
+func (c *checker) nearKey(key, other string) string {
+	if c.Given(key) {
+		return key
+	}
+	return other
+}
+
+func (c *checker) unstated(key, allowed, factor string) string {
+	if c.Given(key) {
+		return allowed
+	}
+	return fmt.Sprintf("%s is not stated, so %s × the bar was taken: write %s = … if the cutter does reach", key, factor, key)
+}
+
+// sizes are the smallest and largest sizes that the cutter is set to for a
+// finished size, with what they are in words.
+func (c *checker) sizes() (least, most qty.Diameter, whatLeast, whatMost string) {
+	see := func(d qty.Diameter, what string) {
+		if d == 0 {
+			return
+		}
+		if least == 0 || d < least {
+			least, whatLeast = d, what
+		}
+		if d > most {
+			most, whatMost = d, what
+		}
+	}
+	for _, b := range c.j.Bores {
+		s := c.at(b.Station)
+		if s == nil {
+			continue
+		}
+		if b.Repair == process.Rebore || c.j.Sleeve == nil || c.j.Sleeve.Finish != process.FinishBefore { // else the lathe makes the size
+			see(b.Finish.Low, "the low limit of "+source.Quoted([]string{s.Name}))
+			see(b.Finish.High, "the high limit of "+source.Quoted([]string{s.Name}))
+		}
+		if b.Repair == process.SleeveRepair && c.j.Sleeve != nil {
+			see(c.j.Sleeve.Outside, "the housing for the sleeve in "+source.Quoted([]string{s.Name}))
+		}
+	}
+	return
+}

@@ -1,0 +1,133 @@
+package files
+
+import (
+	"fmt"
+	"strings"
+
+	"borewright/process"
+	"borewright/process/cut"
+	"borewright/process/field"
+	"borewright/process/qty"
+	"borewright/process/source"
+)
+
+// check judges the job as a whole. Each check works from values that were read
+// and found good, so that one mistake is told once.
+func (c *checker) check() {
+	c.checkStations()
+	for i := range c.j.Bores {
+		c.checkBore(i)
+	}
+	c.checkSleeve()
+	c.checkBar()
+	c.checkCutter()
+	c.checkSweeps()
+	c.checkLineUp()
+	if m := c.j.Machine; m != nil && c.j.Limits.SpeedMost > 0 && float64(c.j.Limits.SpeedMost) < m.Speeds.Least {
+		c.Badf("limits.speed_most", "allow at least that", "%s rev/min is slower than the slowest speed of the machine, %s", field.PlainNumber(float64(c.j.Limits.SpeedMost)), field.PlainNumber(m.Speeds.Least))
+	}
+}
+
+func (c *checker) checkStations() {
+	all := c.j.Stations
+	seen := map[string]int{}
+	for i, s := range all {
+		at := source.El("station", i)
+		if s.Name != "" {
+			low := strings.ToLower(s.Name)
+			if k, twice := seen[low]; twice {
+				c.Badf(at+".name", "give each station its own name", "%q is already the name of station %d", s.Name, k+1)
+			} else {
+				seen[low] = i
+			}
+		}
+		long := c.Has(at+".from", at+".to")
+		if long && s.To <= s.From {
+			c.Badf(at+".to", "to must be deeper than from", "the station ends at %s, but begins at %s", c.Len(s.To), c.Len(s.From))
+			long = false
+		}
+		if i > 0 && long && c.Has(source.El("station", i-1)+".to", source.El("station", i-1)+".from") {
+			switch before := all[i-1]; {
+			case s.To <= before.From:
+				c.Badf(at+".from", "list the stations in the order the spindle meets them", "lies in front of %q, which is listed before it", before.Name)
+			case s.From < before.To:
+				c.Badf(at+".from", "stations do not overlap: mend one of the depths", "begins at %s, inside %q, which ends at %s", c.Len(s.From), before.Name, c.Len(before.To))
+			}
+		}
+		if s.Blind && i < len(all)-1 {
+			c.Bad(at+".blind", fmt.Sprintf("%q is closed at its end, yet %q lies behind it", s.Name, all[i+1].Name), "only the last station can be blind")
+		}
+		if c.Given(at+".wall_most") && c.Has(at+".wall", at+".wall_most") && s.WallMost < s.Wall {
+			c.Badf(at+".wall_most", "the most metal around the bore cannot be less than wall", "%s is less than wall, %s", c.Len(s.WallMost), c.Len(s.Wall))
+		}
+	}
+}
+
+// at is the station of an index, nil when it is not known.
+func (c *checker) at(station int) *process.Station {
+	if station < 0 || station >= len(c.j.Stations) {
+		return nil
+	}
+	return &c.j.Stations[station]
+}
+
+func (c *checker) checkBore(i int) {
+	b, at := c.j.Bores[i], source.El("bore", i)
+	s := c.at(b.Station)
+	if s == nil {
+		return
+	}
+	for k := range i {
+		if c.j.Bores[k].Station == b.Station {
+			c.Badf(at+".station", "one entry a bore: put both into one", "%q is already restored by bore %d", s.Name, k+1)
+		}
+	}
+	st := source.El("station", b.Station)
+	c.checkWear(i, s)
+	c.checkPart(i)
+	if !c.Has(st+".diameter") || !c.Has(at+".repair") {
+		return
+	}
+	cut := b.Finish.High // largest size that is bored in the parent metal
+	if b.Repair == process.Rebore && b.Finish.High > 0 && b.Finish.High < s.Diameter {
+		c.Badf(at+".finish", `a bore cannot be bored smaller: choose a larger size, or repair = "sleeve"`,
+			"%s is smaller than the bore is now, %s", c.Dia(b.Finish.High), c.Dia(s.Diameter))
+	}
+	if b.Repair == process.SleeveRepair && c.j.Sleeve != nil {
+		cut = c.j.Sleeve.Outside
+	}
+	if gone := cut.Minus(s.Diameter) / 2; s.Wall > 0 && gone >= s.Wall {
+		c.Badf(st+".wall", "nothing would be left of the wall: check wall and the size",
+			"boring to %s takes %s off a wall of %s", c.Dia(cut), c.Len(gone), c.Len(s.Wall))
+	}
+	if s.Blind && cut > 0 {
+		c.checkBottom(b.Station, cut.Minus(s.Diameter)/2)
+	}
+}
+
+// lightCut is the least depth of cut that a blind bottom must leave room for:
+// a finishing pass.
+const lightCut = qty.Millimetre / 4
+
+// checkBottom sees that the nose and the edge in front of it have room at a
+// blind bottom.
+func (c *checker) checkBottom(station int, stock qty.Length) {
+	k := c.j.Cutter
+	key := source.El("station", station) + ".relief"
+	if !c.Has("cutter.nose_radius", "cutter.lead") || !c.Has(key) {
+		return
+	}
+	s := c.j.Stations[station]
+	a := min(max(stock, 0), lightCut)
+	need := qty.FromMM(cut.RunOut(k.NoseRadius.MM(), k.Lead, a.MM()))
+	if s.Relief >= need {
+		return
+	}
+	if !c.Given(key) {
+		c.Badf(source.El("station", station)+".blind", "write relief = … at this station, or cut the groove first",
+			"the bottom has no relief: nose radius %s and a light cut at %s° need %s to run out", c.Len(k.NoseRadius), field.PlainNumber(k.Lead), c.Len(need))
+		return
+	}
+	c.Badf(key, "cut a wider groove, or use a smaller nose radius or a steeper lead",
+		"a groove of %s is too narrow: nose radius %s and a light cut at %s° need %s", c.Len(s.Relief), c.Len(k.NoseRadius), field.PlainNumber(k.Lead), c.Len(need))
+}

@@ -1,0 +1,76 @@
+package files
+
+import (
+	"fmt"
+
+	"borewright/process"
+	"borewright/process/fit"
+	"borewright/process/qty"
+	"borewright/process/source"
+)
+
+// checkSleeve judges the sleeve against every bore that gets one.
+func (c *checker) checkSleeve() {
+	sleeved := -1
+	for i, b := range c.j.Bores {
+		if b.Repair == process.SleeveRepair {
+			if sleeved = i; c.j.Sleeve == nil {
+				c.Bad(source.El("bore", i)+".repair", "is a sleeve, but the file has no [sleeve]", "write [sleeve] with material and outside")
+			}
+		}
+	}
+	s := c.j.Sleeve
+	if s == nil {
+		return
+	}
+	if sleeved < 0 && len(c.j.Bores) > 0 {
+		c.Bad("sleeve", `is described, but no bore has repair = "sleeve"`, "leave it out, or say which bore is sleeved")
+		return
+	}
+	switch {
+	case s.Hold == process.Press && c.Given("sleeve.gap"):
+		c.Bad("sleeve.gap", "a pressed sleeve has no gap", `write hold = "bond", or give fit = "H7/r6" instead`)
+	case s.Hold == process.Bond && c.Given("sleeve.fit"):
+		c.Bad("sleeve.fit", "a bonded sleeve is not pressed", `write gap = … instead, or hold = "press"`)
+	case s.Hold == process.Press && s.Outside > 0 && s.Fit != "":
+		hole, shaft, err := fit.Pair(s.Outside, s.Fit)
+		if err != nil {
+			what, allowed := source.Advice(err, `write housing and sleeve as the standard has them at this size, as "H7/r6"`)
+			c.Bad("sleeve.fit", what, allowed)
+		} else if tight := shaft.Upper - hole.Lower; tight <= 0 {
+			c.Badf("sleeve.fit", `choose a press fit such as "H7/r6" or "H7/s6", or hold = "bond"`, "%s leaves clearance at every size: the sleeve would fall out", s.Fit)
+		}
+	}
+	c.checkSleeveWork()
+	if s.Outside == 0 {
+		return
+	}
+	for _, b := range c.j.Bores {
+		st := c.at(b.Station)
+		if b.Repair != process.SleeveRepair || st == nil {
+			continue
+		}
+		if c.Has(source.El("station", b.Station)+".diameter") && s.Outside <= st.Diameter {
+			c.Badf("sleeve.outside", "the housing is bored out for the sleeve: choose a larger one",
+				"%s is not larger than %q is now, %s", c.Dia(s.Outside), st.Name, c.Dia(st.Diameter))
+		}
+		if s.Length > st.Length() && c.Has(source.El("station", b.Station)+".from", source.El("station", b.Station)+".to") {
+			c.Badf("sleeve.length", "it cannot be longer than its housing", "%s is longer than %q, %s", c.Len(s.Length), st.Name, c.Len(st.Length()))
+		}
+		if b.Finish.High == 0 {
+			continue
+		}
+		wall := s.Outside.Minus(b.Finish.High) / 2
+		least := s.LeastWall()
+		switch {
+		case wall <= 0:
+			c.Badf("sleeve.outside", "the sleeve must be larger outside than inside",
+				"%s outside leaves nothing of a sleeve bored to %s", c.Dia(s.Outside), c.Dia(b.Finish.High))
+		case wall < least:
+			c.Badf("sleeve.outside", fmt.Sprintf("leave at least %s of wall", c.Len(least)),
+				"a wall of %s is too thin to press or bond and bore", c.Len(wall))
+		case s.Allowance/2 >= qty.Length(b.Finish.Low)/2-qty.Millimetre:
+			c.Badf("sleeve.allowance", "it is left inside for boring, on diameter", "%s would leave no hole in the sleeve", c.Len(s.Allowance))
+		}
+	}
+}

@@ -1,0 +1,54 @@
+package files
+
+import (
+	"borewright/process"
+	"borewright/process/field"
+	"borewright/process/qty"
+)
+
+// file is a kind of file: the key that a job names it by, what it is, and a
+// blank one whose description lists the keys.
+type file struct {
+	under, what string
+	blank       field.Described
+}
+
+func kinds() []file {
+	return []file{
+		{"", "job file", &process.Job{}},
+		{"machine", "machine file", &process.Machine{}},
+		{"material", "material file", &process.Material{}},
+		{"cutter.material", "cutter material file", &process.CutterMaterial{}},
+		{"bar.material", "bar material file", &process.BarMaterial{}},
+		{"bars", "list of bars", &barList{}},
+		{"results", "results file", &entries{}},
+	}
+}
+
+// Keys is every key of the job file and of the files that it may name, in the
+// order in which they are best written. Keys of a machine file stand under
+// "machine.", of a material file under "material." and so on.
+func Keys() []field.Entry {
+	var all []field.Entry
+	for _, f := range kinds() {
+		what := f.what
+		if f.under == "" {
+			what = ""
+		}
+		all = append(all, field.Entries(f.under, what, f.blank)...)
+	}
+	return all
+}
+
+// Explain finds what a key means, as field.Explain among Keys.
+func Explain(key string) ([]field.Entry, error) { return field.Explain(key, Keys()) }
+
+// Template is a job file to start from, in inches or mm: it loads and plans as
+// it stands, and explains each part.
+func Template(u qty.Unit) []byte {
+	data, err := catalog.ReadFile("catalog/new/" + u.String() + ".toml")
+	if err != nil {
+		panic(err) // embedded: only our own bug
+	}
+	return data
+}

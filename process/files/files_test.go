@@ -1,0 +1,294 @@
+package files
+
+import (
+	"math"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"borewright/process"
+	"borewright/process/field"
+	"borewright/process/qty"
+)
+
+// TestBuiltIns loads all that is built in and sees that each figure says where
+// it comes from.
+func TestBuiltIns(t *testing.T) {
+	var ids []string
+	for _, m := range Machines() {
+		ids = append(ids, m.ID)
+		if MachineByID(m.ID).ID != m.ID || m.Source == "" {
+			t.Errorf("machine %q: look-up or source", m.ID)
+		}
+		// The nose gets stiffer, not softer, than the bars it holds; facts: 100 to
+		// 400 N/µm, and 0.5 to 6 MN·m/rad from Morse to No. 50 taper (from memory).
+		if m.Radial < 100 || m.Radial > 400 || m.Tilt < 0.5 || m.Tilt > 6 {
+			t.Errorf("machine %q: stiffness %v N/µm, %v MN·m/rad", m.ID, m.Radial, m.Tilt)
+		}
+	}
+	if diff := cmp.Diff([]string{"cnc-110mm", "cnc-fixed-format", "hbm-4in", "hbm-5in"}, ids); diff != "" {
+		t.Error(diff)
+	}
+	ids = nil
+	for _, m := range Materials() {
+		ids = append(ids, m.ID)
+		if MaterialByID(m.ID).ID != m.ID {
+			t.Errorf("material %q: look-up", m.ID)
+		}
+		for _, f := range field.Of(m) {
+			if f.Kind == field.Number && m.Sources[f.Key] == "" {
+				t.Errorf("material %q: %s has no source", m.ID, f.Key)
+			}
+		}
+		for _, c := range process.CutterClasses() {
+			b, ok := m.Speeds[c]
+			if !ok || b.Source == "" || b.Rough[0] > b.Finish[0] || b.Rough[1] > b.Finish[1] {
+				t.Errorf("material %q: speeds of %s: %+v", m.ID, c, b)
+			}
+		}
+	}
+	want := []string{"brass", "cast-aluminum", "cast-steel", "ductile-iron-400", "ductile-iron-600", "gray-iron-200hb", "leaded-bronze",
+		"malleable-iron", "stainless-304", "steel-1020", "steel-1026", "steel-1045", "steel-4140"}
+	if diff := cmp.Diff(want, ids); diff != "" {
+		t.Error(diff)
+	}
+	for _, c := range CutterMaterials() {
+		if CutterMaterialByID(c.ID).ID != c.ID || c.Source == "" {
+			t.Errorf("cutter %q: look-up or source", c.ID)
+		}
+	}
+	for _, b := range BarMaterials() {
+		if BarMaterialByID(b.ID).ID != b.ID || b.Source == "" {
+			t.Errorf("bar %q: look-up or source", b.ID)
+		}
+	}
+	if MachineByID("none") != nil || MaterialByID("") != nil || CutterMaterialByID("../bars/steel") != nil || BarMaterialByID("hss") != nil {
+		t.Error("finds what is not built in")
+	}
+	// What one caller does to a machine does not reach the next.
+	MachineByID("hbm-5in").Speeds.Steps[0] = 1
+	if MachineByID("hbm-5in").Speeds.Steps[0] != 6 {
+		t.Error("built-in machines are shared")
+	}
+}
+
+// TestLadders: gears are geometric ladders, rounded as name plates are, so no
+// step may leave the true ratio by more than the rounding of two figures.
+func TestLadders(t *testing.T) {
+	m := MachineByID("hbm-5in")
+	if n := len(m.Speeds.Steps); n != 24 || m.Speeds.Least != 6 || m.Speeds.Most != 800 {
+		t.Errorf("hbm-5in has %d speeds, %v to %v", n, m.Speeds.Least, m.Speeds.Most)
+	}
+	if n := len(m.Feeds.Steps); n != 16 || math.Abs(m.Feeds.Least-0.0015*25.4) > 1e-9 || math.Abs(m.Feeds.Most-0.060*25.4) > 1e-9 {
+		t.Errorf("hbm-5in has %d feeds, %v to %v mm", n, m.Feeds.Least, m.Feeds.Most)
+	}
+	for _, m := range Machines() {
+		for what, steps := range map[string][]float64{"speeds": m.Speeds.Steps, "feeds": m.Feeds.Steps} {
+			if len(steps) == 0 {
+				continue
+			}
+			ratio := math.Pow(steps[len(steps)-1]/steps[0], 1/float64(len(steps)-1))
+			for i, s := range steps {
+				if exact := steps[0] * math.Pow(ratio, float64(i)); math.Abs(s/exact-1) > 0.06 {
+					t.Errorf("%s: %s step %d is %v, true %.4f", m.ID, what, i+1, s, exact)
+				}
+			}
+		}
+	}
+}
+
+// TestTorqueOfPower: the torque stated is what the power gives at the speed
+// that the file names, P = 2π·n·T (closed form).
+func TestTorqueOfPower(t *testing.T) {
+	for id, rpm := range map[string]float64{"hbm-5in": 27, "hbm-4in": 25, "cnc-110mm": 140, "cnc-fixed-format": 64} {
+		m := MachineByID(id)
+		if got := float64(m.Power) / (2 * math.Pi * rpm / 60); math.Abs(got/float64(m.Torque)-1) > 0.01 {
+			t.Errorf("%s: %.0f W at %v rev/min gives %.0f N·m, not %.0f", id, float64(m.Power), rpm, got, float64(m.Torque))
+		}
+	}
+	// 1 hp = 745.69987 W (NIST SP 811, Table B.8, "horsepower (550 ft·lbf/s)").
+	if p := float64(MachineByID("hbm-5in").Power) / 15; math.Abs(p-745.69987) > 1e-4 {
+		t.Errorf("1 hp is %v W", p)
+	}
+	// 1 ft·lbf = 1.3558179 N·m (NIST SP 811, Table B.8).
+	if n := float64(MachineByID("hbm-5in").Torque) / 2900; math.Abs(n-1.3558179) > 1e-6 {
+		t.Errorf("1 ft·lb is %v N·m", n)
+	}
+}
+
+// TestThrust fits the thrust normal to a 75° edge over the cutting force,
+//
+//	(Ff·sin κ + Fp·cos κ)/Fc,  Fi = ki1.1·b·h^(1−mi),
+//
+// by a power of h over 0.05 to 0.4 mm, and holds the steels to it. Source of
+// the constants: Koenig and Essel 1973 as reproduced in German textbooks, kf and
+// kp from memory and doubtful.
+func TestThrust(t *testing.T) {
+	for _, row := range []struct {
+		grade                  string
+		kc, mc, kf, mf, kp, mp float64
+		materials              []string
+	}{
+		{"St 50-2", 1990, 0.26, 351, 0.7, 274, 0.49, []string{"steel-1020", "steel-1026", "cast-steel"}},
+		{"16MnCr5", 2100, 0.26, 391, 0.7, 324, 0.46, []string{"steel-4140"}},
+		{"Ck60", 2130, 0.18, 347, 0.71, 250, 0.41, []string{"steel-1045"}},
+	} {
+		sin, cos := math.Sincos(75 * math.Pi / 180)
+		const n = 13
+		var sx, sy, sxx, sxy float64
+		for i := range n {
+			h := 0.05 * math.Pow(8, float64(i)/(n-1))
+			x := math.Log(h)
+			y := math.Log((row.kf*math.Pow(h, 1-row.mf)*sin + row.kp*math.Pow(h, 1-row.mp)*cos) / (row.kc * math.Pow(h, 1-row.mc)))
+			sx, sy, sxx, sxy = sx+x, sy+y, sxx+x*x, sxy+x*y
+		}
+		slope := (n*sxy - sx*sy) / (n*sxx - sx*sx)
+		ratio := math.Exp((sy - slope*sx) / n)
+		for _, id := range row.materials {
+			m := MaterialByID(id)
+			if math.Abs(m.ThrustRatio-ratio) > 0.005 || math.Abs(m.ThrustFall+slope) > 0.005 {
+				t.Errorf("%s: ratio %v fall %v, %s fits %.3f and %.3f", id, m.ThrustRatio, m.ThrustFall, row.grade, ratio, -slope)
+			}
+		}
+	}
+	// Gray iron, sharp: thrust over cutting force 0.35 to 0.5 at usual feeds
+	// (textbook range, from memory); h = 0.24 mm is feed 0.25 mm at 75°.
+	g := MaterialByID("gray-iron-200hb")
+	for _, h := range []float64{0.13, 0.24} {
+		if r := g.ThrustRatio * math.Pow(h, -g.ThrustFall); r < 0.35 || r > 0.5 {
+			t.Errorf("gray iron: thrust over cutting force %.2f at h %v", r, h)
+		}
+	}
+}
+
+// TestPublishedFigures holds a few figures against the printed ones.
+func TestPublishedFigures(t *testing.T) {
+	for _, row := range []struct {
+		what           string
+		got, low, high float64
+		source         string
+	}{
+		{"kc of gray iron at 45°, f 0.16 mm", kc("gray-iron-200hb", 0.16*math.Sin(math.Pi/4)), 2.05e3 * 0.975, 2.05e3 * 1.025, "kc against feed printed in a lathe work-holding norm, GJL-250"},
+		{"kc of gray iron at 45°, f 1.6 mm", kc("gray-iron-200hb", 1.6*math.Sin(math.Pi/4)), 1.15e3 * 0.975, 1.15e3 * 1.025, "the same"},
+		{"kc of 1026 at 45°, f 0.4 mm", kc("steel-1026", 0.4*math.Sin(math.Pi/4)), 2.75e3 * 0.98, 2.75e3 * 1.02, "the same, St 50-2"},
+		{"E of steel bars, MPa", BarMaterialByID("steel").E, 207e3, 214e3, "Philpot, Mechanics of Materials, Table D.1b, 4140 and 4340"},
+		{"E of malleable iron, MPa", MaterialByID("malleable-iron").E, 165e3, 179e3, "Hibbeler Appendix C 165; Philpot Table D.1b 179"},
+		{"Rm of 4140, MPa", MaterialByID("steel-4140").Rm, 1014, 1014, "Philpot, Table D.1b, 4140 OQT 1100 F"},
+		{"growth of gray iron, 1/K", MaterialByID("gray-iron-200hb").Alpha, 9.9e-6, 12e-6, "university lecture table 9.9 to 12e-6; Hibbeler Appendix C 12e-6"},
+		{"finishing 304 with HSS, m/min", float64(MaterialByID("stainless-304").Speeds["hss"].Finish[1]), 24, 24, "USAF T.O. 1-1A-9 Table 2-8"},
+		{"reach of a steel bar", BarMaterialByID("steel").Reach, 4, 4, "Machinery's Handbook; Stephenson and Agapiou"},
+	} {
+		if row.got < row.low*(1-1e-12) || row.got > row.high*(1+1e-12) {
+			t.Errorf("%s: %v, want %v to %v (%s)", row.what, row.got, row.low, row.high, row.source)
+		}
+	}
+}
+
+// kc is Kienzle's specific cutting force, kc11·h^(−mc), N/mm².
+func kc(id string, h float64) float64 {
+	m := MaterialByID(id)
+	return m.Kc11 * math.Pow(h, -m.Mc)
+}
+
+// TestBadFilesOfTheUser holds the mistakes of machine and material files.
+func TestBadFilesOfTheUser(t *testing.T) {
+	machine, _ := catalog.ReadFile("catalog/machines/cnc-110mm.toml")
+	manual, _ := catalog.ReadFile("catalog/machines/hbm-5in.toml")
+	material, _ := catalog.ReadFile("catalog/materials/brass.toml")
+	cutter, _ := catalog.ReadFile("catalog/cutters/hss.toml")
+	bar, _ := catalog.ReadFile("catalog/bars/steel.toml")
+	load := map[string]func(text string) error{
+		"machine":  func(s string) error { _, err := Machine("mill.toml", []byte(s)); return err },
+		"material": func(s string) error { _, err := Material("metal.toml", []byte(s)); return err },
+		"cutter":   func(s string) error { _, err := CutterMaterial("edge.toml", []byte(s)); return err },
+		"bar":      func(s string) error { _, err := BarMaterial("bar.toml", []byte(s)); return err },
+	}
+	for _, row := range []struct {
+		why, kind, file string
+		edits           []string
+		want            string
+	}{
+		{"gears and a range", "machine", string(machine), []string{"speed_range = [8, 2500]", "speeds = [8, 16]\nspeed_range = [8, 2500]"},
+			`mill.toml:12:1: speed_range: stands beside speeds; give one: speeds for a gear box, speed_range for a drive without steps`},
+		{"no speeds", "machine", string(machine), []string{"speed_range = [8, 2500]", ""},
+			`mill.toml:1:1: speeds: is missing; write speeds = [6, 7.5, 9, 11, 14], or speed_range = [8, 2500]`},
+		{"a ladder that falls", "machine", string(manual), []string{"9, 11, 14", "9, 14, 11"},
+			`mill.toml:15:18: speeds[4]: the ladder does not rise here; list the steps from the lowest to the highest, each once`},
+		{"a range reversed", "machine", string(machine), []string{"[0.01, 5]", "[5, 0.01]"},
+			`mill.toml:12:1: feed_range: the least is not below the most; write the least first`},
+		{"damping reversed", "machine", string(machine), []string{"[0.02, 0.05]", "[0.05, 0.02]"},
+			`mill.toml:28:1: damping: least 0.05 is above most 0.02; write the least first`},
+		{"quill twice", "machine", string(machine), []string{`["table", "quill"]`, `["quill", "quill"]`},
+			`mill.toml:9:26: feed_by[1]: "quill" stands here twice; name each once`},
+		{"a quill without travel", "machine", string(machine), []string{`quill_travel = 550`, ``},
+			`mill.toml:9:1: feed_by: names the quill, whose quill_travel is 0; write quill_travel, or feed by the table alone`},
+		{"quill thicker than the nose", "machine", string(machine), []string{`nose         = 221`, `nose         = 100`},
+			`mill.toml:7:1: quill: Ø110 mm is not smaller than the nose, Ø100 mm; the quill slides in the nose and must be thinner`},
+		{"torque in the wrong unit", "machine", string(machine), []string{`"1500 N·m"`, `"15 N·m"`},
+			`mill.toml:16:1: torque: with this torque the power would be reached at 14006 rev/min, above the fastest speed 2500; check the units of torque and power`},
+		{"a power without its unit", "machine", string(machine), []string{`"22 kW"`, `"22 PS"`},
+			`mill.toml:15:1: power: "22 PS" is not a power (kW); write it as "22 kW"`},
+		{"an axis twice", "machine", string(machine), []string{`axis = "Y"`, `axis = "X"`},
+			`mill.toml:20:5: travel[1].axis: axis X stands here twice; give each axis its own letter`},
+		{"both feed as Z", "machine", string(machine), []string{`quill_axis     = "W"`, `quill_axis     = "Z"`},
+			`mill.toml:50:1: control.quill_axis: table and quill both feed as Z; give them different letters: feed_axis = "W", quill_axis = "Z" or the reverse`},
+		{"an axis that is not there", "machine", string(machine), []string{`axis = "W"`, `axis = "U"`},
+			`mill.toml:50:1: control.quill_axis: axis W is not among the travels; list it under travel, or name the letter that feeds`},
+		{"no place of the tip", "machine", string(machine), []string{`tip_at_stop    = "+X"`, ``},
+			`mill.toml:44:1: control.oriented_stop: does not say where the tip points after M19; write tip_at_stop = "+X" (or "-X", "+Y", "-Y") as seen from the spindle`},
+		{"a tip without a stop", "machine", string(machine), []string{`oriented_stop  = true`, ``},
+			`mill.toml:45:1: control.tip_at_stop: is given, but the spindle has no oriented stop; write oriented_stop = true, or leave tip_at_stop out`},
+		{"zeros dropped beside a point", "machine", string(machine), []string{`cycles         = false`, `drop_zeros = "leading"`},
+			`mill.toml:40:1: control.drop_zeros: is for fixed format, and this control takes a decimal point; leave it out, or write decimal_point = false`},
+		{"a source of nothing", "machine", string(machine), []string{`[source]`, "[source]\nstifness = \"felt\""},
+			`mill.toml:56:1: source.stifness: is not a key of the machine file; its keys are units, name, nose, quill, quill_travel, feed_by, speeds, speed_range, feeds, feed_range, power, torque, travel, radial, tilt, force_factor, damping, dial, set_dial, source, control`},
+		{"syntax", "machine", string(machine), []string{`nose         = 221`, `nose         221`},
+			`mill.toml:6:14: there is no = after the key; write key = value, as in title = "Gear case"`},
+		{"yield above tensile", "material", string(material), []string{`yield      = 180`, `yield      = 480`},
+			`metal.toml:16:1: yield: 480 MPa is above the tensile strength 400 MPa; yield cannot be above tensile`},
+		{"speeds reversed", "material", string(material), []string{`rough  = [60, 100]`, `rough  = [100, 60]`},
+			`metal.toml:22:1: speed.hss.rough: the least is above the most; write the least first`},
+		{"a class of cutter that is none", "material", string(material), []string{`[speed.hss]`, `[speed.hs]`},
+			`metal.toml:21:1: speed.hs: is not a key of [speed]; did you mean hss?`},
+		{"modulus in MPa", "material", string(material), []string{`elasticity = 100`, `elasticity = 100000`},
+			`metal.toml:13:1: elasticity: 100000 GPa is out of range; allowed is 10 to 700 GPa`},
+		{"no such class", "cutter", string(cutter), []string{`class    = "hss"`, `class    = "ceramic"`},
+			`edge.toml:3:1: class: "ceramic" is not known here; write "hss", "carbide" or "carbide-coated"`},
+		{"no modulus", "bar", string(bar), []string{`elasticity = 207`, ``},
+			`bar.toml:1:1: elasticity: is missing; write elasticity = 207 (modulus of elasticity)`},
+	} {
+		t.Run(row.why, func(t *testing.T) {
+			err := load[row.kind](edit(t, row.file, row.edits...))
+			if err == nil {
+				t.Fatal("loads")
+			}
+			if diff := cmp.Diff(row.want, err.Error()); diff != "" {
+				t.Errorf("(-want +got):\n%s", diff)
+			}
+		})
+	}
+}
+
+// TestControls holds what the two numerical controls are said to take.
+func TestControls(t *testing.T) {
+	if MachineByID("hbm-5in").Control != nil {
+		t.Error("a manual mill has a control")
+	}
+	got := MachineByID("cnc-fixed-format").Control
+	want := &process.Control{WholePlaces: 3, PartPlaces: 4, DropZeros: "leading", Units: qty.Inches, UnitsWord: "G70/G71", BlockNumbers: true, BlockStep: 1,
+		Dwell: "milliseconds", DwellWord: "X", Comments: true, Percent: true, FeedAxis: "W", QuillAxis: "Z", LineMost: 64, PlainText: true}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Error(diff)
+	}
+	c := MachineByID("cnc-110mm").Control
+	if !c.DecimalPoint || !c.FeedPerRev || c.Cycles || !c.OrientedStop || c.TipAtStop != "+X" || c.FeedAxis != "Z" || c.QuillAxis != "W" || c.PartPlaces != 3 || c.Units != qty.Metric {
+		t.Errorf("%+v", c)
+	}
+	// Left out, the places follow the units of the program.
+	text, _ := catalog.ReadFile("catalog/machines/cnc-110mm.toml")
+	s := edit(t, string(text), "[control]", "[control]\nunits = \"in\"")
+	m, err := Machine("mill.toml", []byte(s))
+	if err != nil || m.Control.PartPlaces != 4 || m.Control.Units != qty.Inches {
+		t.Errorf("%+v, %v", m, err)
+	}
+}

@@ -1,0 +1,202 @@
+// Package files reads what a person writes: the job file, the machines,
+// materials, cutters and bars that it names or that are built in (catalog), the
+// list of a shop's bars, the results file; with every mistake in them at its
+// line. It also writes an entry of a results file and what was learned into a
+// machine file, and says what the keys mean (Explain).
+//
+// Job is the door. It reads bytes, never files: the caller hands it a way to open
+// the files that a job names. Job goes its four steps in one order; the checks of
+// the last stand in check_*.go, by part of the job. They look at several figures
+// at once: what one figure may be stands in its description in process.
+package files
+
+import (
+	"fmt"
+	"math"
+
+	"borewright/process"
+	"borewright/process/field"
+	"borewright/process/qty"
+	"borewright/process/source"
+)
+
+// Job reads a process description, fills in what it leaves out and checks it.
+// The name is for messages. open gives the bytes of a file that the job names
+// (a machine or material of the user's own), by the path as written; nil where
+// there are none to be had. The error, if any, is of type source.Errors and holds
+// every mistake of the job and of the files it names.
+//
+// Four steps, in this order: read by the description of the keys; find what the
+// keys name; fill in what was left out; check what looks at several figures.
+func Job(name string, data []byte, open func(path string) ([]byte, error)) (*process.Job, error) {
+	j := &process.Job{}
+	r, err := field.Read(name, "job file", data, j)
+	if err != nil {
+		return nil, err
+	}
+	j.File, j.Units, j.Places = r.File, r.Units, r.Places()
+	c := &checker{r, j}
+	c.find(&library{r: r, open: open, read: map[string]any{}})
+	c.fill()
+	if r.Known { // a job whose unit is not known cannot be judged
+		c.check()
+	}
+	if err := r.Err(); err != nil {
+		return nil, err
+	}
+	return j, nil
+}
+
+// checker completes the job that was read and judges it as a whole.
+type checker struct {
+	*field.Reader
+	j *process.Job
+}
+
+// find puts in what the keys name: files, what is built in, stations.
+func (c *checker) find(lib *library) {
+	for i := range c.j.Bores {
+		c.j.Bores[i].Station = -1
+	}
+	for i := range c.j.Sweeps {
+		c.j.Sweeps[i].Station = -1
+	}
+	lib.find(c.Links(), func(l field.Link) int { return c.station(l.Path, l.Text) })
+	shareMaterial(&c.j.Bar)
+	if m := c.j.Machine; m != nil && m.Control != nil && m.Control.AsJob {
+		programIn(m.Control, c.j.Units)
+	}
+}
+
+// station finds the index of the station that a key names, -1 if there is none.
+func (c *checker) station(key, name string) int {
+	var names []string
+	for i, s := range c.j.Stations {
+		if s.Name == name {
+			return i
+		}
+		if s.Name != "" {
+			names = append(names, s.Name)
+		}
+	}
+	allowed := "stations are " + source.Quoted(names)
+	if len(names) == 0 || len(names) < len(c.j.Stations) {
+		return -1 // a station lacks its name, and that has been said
+	}
+	if n := source.Nearest(name, names); n != "" {
+		allowed = fmt.Sprintf("did you mean %q? ", n) + "Stations are " + source.Quoted(names)
+	}
+	c.Bad(key, fmt.Sprintf("there is no station %q", source.Show(name)), allowed)
+	return -1
+}
+
+// fill puts in what was left out.
+func (c *checker) fill() {
+	for i := range c.j.Stations {
+		if s := &c.j.Stations[i]; s.WallMost == 0 {
+			s.WallMost = s.Wall
+		}
+	}
+	for i := range c.j.Bores {
+		b := &c.j.Bores[i]
+		b.Finish = c.finish(source.El("bore", i)+".finish", b.Finish)
+		if b.Roundness == 0 {
+			b.Roundness = b.Finish.Tolerance() / 2
+		}
+	}
+	c.fillBar()
+	c.fillCutter()
+	c.fillSleeve()
+	for i := range c.j.Sweeps {
+		c.fillSweep(&c.j.Sweeps[i], source.El("sweep", i))
+	}
+	// The caution on overhang goes by the slender part of the bar.
+	if steps := c.j.Bar.Steps; !c.Given("limits.overhang") && len(steps) > 0 {
+		thin := steps[0]
+		for _, s := range steps {
+			if s.Diameter < thin.Diameter {
+				thin = s
+			}
+		}
+		c.j.Limits.Overhang = thin.Material.Reach
+	}
+}
+
+func (c *checker) fillBar() {
+	b := &c.j.Bar
+	if !c.Given("bar.cutter_at") {
+		b.CutterAt = b.Stickout()
+	}
+	if b.FeedBy == process.QuillFeed && b.Standoff == 0 && !c.Badly("bar.standoff") {
+		b.Standoff = c.standoff()
+	}
+}
+
+// standoff chooses how far the nose stands from the face: the quill is flush
+// when the tip stands clear of the first bore to cut.
+func (c *checker) standoff() qty.Length {
+	first := qty.Length(math.MaxInt64)
+	for _, b := range c.j.Bores {
+		if b.Station >= 0 {
+			first = min(first, c.j.Stations[b.Station].From)
+		}
+	}
+	if first == math.MaxInt64 {
+		return c.j.LeastStandoff()
+	}
+	return max(c.j.LeastStandoff(), c.j.Bar.CutterAt-(first-c.j.Round(6, 0.25)))
+}
+
+func (c *checker) fillCutter() {
+	k := &c.j.Cutter
+	if m := k.Material; m != nil {
+		if !c.Given("cutter.rake") {
+			k.Rake = m.Rake
+		}
+		if !c.Given("cutter.edge_radius") {
+			k.EdgeRadius = m.Edge
+		}
+	}
+	least, most := usualSizes(c.j.Bar)
+	if !c.Given("cutter.least") {
+		k.Least = least
+	}
+	if !c.Given("cutter.most") {
+		k.Most = most
+	}
+}
+
+// usualSizes are the smallest and largest that a cutter is usually set to in
+// this bar; 0 where it has no step at the cutter. Common practice, no source.
+func usualSizes(b process.Bar) (least, most qty.Diameter) {
+	at := stepAt(b, b.CutterAt)
+	if at < 0 {
+		return 0, 0
+	}
+	d := float64(b.Steps[at].Diameter)
+	return qty.Diameter(math.Round(d * 1.06)), qty.Diameter(math.Round(d * 1.6))
+}
+
+// stepAt is the step that a place along the bar lies in, -1 beyond its ends.
+func stepAt(b process.Bar, l qty.Length) int {
+	var end qty.Length
+	for i, s := range b.Steps {
+		if end += s.Length; l > 0 && l <= end {
+			return i
+		}
+	}
+	return -1
+}
+
+func (c *checker) fillSweep(s *process.Sweep, at string) {
+	if s.Station < 0 {
+		return
+	}
+	st := c.j.Stations[s.Station]
+	if s.Face && !c.Given(at+".depth") {
+		s.Depth = st.From
+	}
+	if !s.Face && !c.Given(at+".diameter") {
+		s.Diameter = st.Diameter
+	}
+}

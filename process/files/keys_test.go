@@ -1,0 +1,252 @@
+package files
+
+import (
+	"bytes"
+	"errors"
+	"os"
+	"path/filepath"
+	"reflect"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/BurntSushi/toml"
+
+	"borewright/process"
+	"borewright/process/field"
+	"borewright/process/qty"
+	"borewright/process/source"
+)
+
+// TestDescriptions: ranges parse, examples and defaults are values that the
+// field itself takes, in both units, and nothing lacks a word.
+func TestDescriptions(t *testing.T) {
+	for _, file := range kinds() {
+		for _, fault := range field.Faults(file.what, file.blank) {
+			t.Errorf("%s: %s", file.what, fault)
+		}
+	}
+}
+
+// TestEveryFieldIsDescribed walks the structs by reflection: a field that no
+// description names is one that a file cannot state and no comparison shows.
+func TestEveryFieldIsDescribed(t *testing.T) {
+	for _, x := range []field.Described{
+		&process.Job{}, &process.Station{}, &process.Bore{}, &process.Finish{}, &process.Reading{}, &process.Bar{}, &process.Step{}, &process.Support{}, &process.Cutter{}, &process.Sleeve{}, &process.Sweep{}, &process.LineUp{}, &process.Limits{}, &process.ShopBar{}, &barList{},
+		&process.Machine{}, &process.Travel{}, &process.Control{}, &process.Material{}, &process.SpeedBand{}, &process.CutterMaterial{}, &process.BarMaterial{}, &entries{}, &written{}, &process.Measured{}, &process.Size{},
+	} {
+		for _, f := range field.Undescribed(x) {
+			t.Errorf("%s is not described", f)
+		}
+	}
+}
+
+// goodFiles are the sound files that between them use every key, by kind.
+func goodFiles(t *testing.T) map[string]map[string]string {
+	t.Helper()
+	all := map[string]map[string]string{}
+	for kind, glob := range map[string]string{
+		"job file": "../../testdata/process/good/*.toml", "machine file": "catalog/machines/*.toml", "material file": "catalog/materials/*.toml",
+		"cutter material file": "catalog/cutters/*.toml", "bar material file": "catalog/bars/*.toml",
+		"list of bars": "../../testdata/jobs/lock-winch/bars.toml",
+		"results file": "../../testdata/process/results/*.toml",
+	} {
+		all[kind] = map[string]string{}
+		names, err := filepath.Glob(glob)
+		if err != nil || len(names) == 0 {
+			t.Fatalf("%s: %v", glob, err)
+		}
+		for _, n := range names {
+			data, err := os.ReadFile(n)
+			if err != nil {
+				t.Fatal(err)
+			}
+			all[kind][filepath.Base(n)] = string(data)
+		}
+	}
+	all["job file"]["bars"] = "bars = \"bars.toml\"\n" + reboreJob
+	all["job file"]["rebore"], all["job file"]["sleeve"] = reboreJob, sleeveJob
+	all["machine file"]["range"] = strings.Replace(all["machine file"]["hbm-4in.toml"], "[source]", "force_factor = 1.05\n[control]\nfeed_axis = \"W\"\n[source]", 1)
+	all["material file"]["range"] = "units = \"in\"\n" + all["material file"]["brass.toml"]
+	return all
+}
+
+// read reads a file of a kind into a blank.
+func (f file) read(name string, data []byte) (*field.Reader, error) {
+	x := reflect.New(reflect.TypeOf(f.blank).Elem()).Interface().(field.Described)
+	if f.under == "results" {
+		return field.ReadIn(qty.Inches, name, f.what, data, x)
+	}
+	return field.Read(name, f.what, data, x)
+}
+
+// TestEveryKeyIsUsed sees that the good files use every key, and that each key
+// of each file refuses a value of the wrong kind at its place.
+func TestEveryKeyIsUsed(t *testing.T) {
+	good := goodFiles(t)
+	for _, file := range kinds() {
+		used := map[string]bool{}
+		for name, text := range good[file.what] {
+			r, err := file.read(name, []byte(text))
+			if err == nil {
+				err = r.Err()
+			}
+			if err != nil {
+				t.Errorf("%v", err)
+				continue
+			}
+			for path := range r.Places() {
+				used[elementNumber.ReplaceAllString(path, "")] = true
+			}
+			var values map[string]any
+			if _, err := toml.Decode(text, &values); err != nil {
+				t.Fatal(err)
+			}
+			spoil(values, "", func(path string) {
+				if strings.HasPrefix(path, "source.") && file.what != "job file" || path == "units" {
+					return // a remark, and the key that all others lean on, have tests of their own
+				}
+				var b bytes.Buffer
+				if err := toml.NewEncoder(&b).Encode(values); err != nil {
+					t.Fatal(err)
+				}
+				r, err := file.read(name, b.Bytes())
+				if err != nil {
+					t.Fatal(err)
+				}
+				err = r.Err()
+				var list source.Errors
+				errors.As(err, &list)
+				i := slices.IndexFunc(list, func(p source.Problem) bool { return p.Key == path })
+				if i < 0 {
+					t.Errorf("%s: %s takes a date", name, path)
+				} else if p := list[i]; p.Pos != r.Places()[path] || p.What == "" || p.Allowed == "" {
+					t.Errorf("%s: the date at %s gives %v", name, path, p)
+				}
+			})
+		}
+		for _, k := range field.Entries("", "", file.blank) {
+			if !used[k.Key] {
+				t.Errorf("no good %s uses %s", file.what, k.Key)
+			}
+		}
+	}
+}
+
+var elementNumber = regexp.MustCompile(`\[[0-9]*\]`)
+
+func dotted(path, k string) string {
+	if path == "" {
+		return k
+	}
+	return path + "." + k
+}
+
+// spoil puts a date, which no key takes, in the place of each value in turn.
+func spoil(m map[string]any, path string, try func(path string)) {
+	for k, v := range m {
+		at := dotted(path, k)
+		m[k] = time.Time{}
+		try(at)
+		m[k] = v
+		switch x := v.(type) {
+		case map[string]any:
+			spoil(x, at, try)
+		case []map[string]any:
+			for i := range x {
+				spoil(x[i], source.El(at, i), try)
+			}
+		case []any:
+			for i := range x {
+				old := x[i]
+				x[i] = time.Time{}
+				try(source.El(at, i))
+				x[i] = old
+				if t, ok := old.(map[string]any); ok {
+					spoil(t, source.El(at, i), try)
+				}
+			}
+		}
+	}
+}
+
+// TestNamesEveryKey lists what explain knows, and asks for each.
+func TestExplain(t *testing.T) {
+	keys := Keys()
+	if len(keys) < 150 {
+		t.Errorf("only %d keys", len(keys))
+	}
+	for _, k := range keys {
+		got, err := Explain(k.Key)
+		if err != nil || len(got) == 0 || got[0].Key != k.Key {
+			t.Errorf("Explain(%q) = %v, %v", k.Key, got, err)
+		}
+		for what, s := range map[string]string{"type": k.Type, "default": k.Default, "example": k.Example, "text": k.Text} {
+			if s == "" {
+				t.Errorf("%s has no %s", k.Key, what)
+			}
+		}
+	}
+	for _, row := range []struct {
+		ask  string
+		want []string
+	}{
+		{"bore[0].finish.fit", []string{"bore.finish.fit"}},
+		{"[bar.outboard]", []string{"bar.outboard", "bar.outboard.at", "bar.outboard.clearance", "bar.outboard.stiffness"}},
+		{" Lead ", []string{"cutter.lead"}},
+		{"outboard", []string{"bar.outboard", "bar.outboard.at", "bar.outboard.clearance", "bar.outboard.stiffness"}},
+		{"nose", []string{"machine.nose"}},
+	} {
+		got, err := Explain(row.ask)
+		var names []string
+		for _, e := range got {
+			names = append(names, e.Key)
+		}
+		if err != nil || !slices.Equal(names, row.want) {
+			t.Errorf("Explain(%q) = %v, %v", row.ask, names, err)
+		}
+	}
+	for ask, want := range map[string]string{
+		"nose_radus":  `there is no key "nose_radus"; did you mean "nose_radius"?`,
+		"":            `no key is named; write one as in "bore.finish", or a word of it as in "diameter"`,
+		"xylophonics": `there is no key "xylophonics"; at the top of a job file stand units, number, revision, title, customer, notes, machine, material, station, bore, bar, bars, cutter, sleeve, sweep, lineup, limits`,
+	} {
+		if _, err := Explain(ask); err == nil || err.Error() != want {
+			t.Errorf("Explain(%q): %v", ask, err)
+		}
+	}
+}
+
+func ExampleExplain() {
+	entries, _ := Explain("sweep.dial")
+	e := entries[0]
+	for _, line := range []string{e.Key, e.Type, e.Unit, e.Default, e.Range, e.Example, e.Text} {
+		os.Stdout.WriteString(line + "\n")
+	}
+	// Output:
+	// sweep.dial
+	// list of lengths
+	// in or mm
+	// required
+	// 3 to 360 of them; -0.5 to 0.5 in or -12 to 12 mm
+	// dial = [0, 0.0004, 0.0010, 0.0005]   (in mm: dial = [0, 0.01, 0.025, 0.012])
+	// dial reading at each position, as the dial shows it
+}
+
+// TestProblemsAreBounded: a file of nonsense is answered, not echoed.
+func TestProblemsAreBounded(t *testing.T) {
+	var b strings.Builder
+	for i := range 5000 {
+		b.WriteString("key" + strconv.Itoa(i) + " = 1\n")
+	}
+	_, err := Job("job.toml", []byte(b.String()), nil)
+	if n := len(err.(source.Errors)); n != source.Most+1 {
+		t.Fatalf("%d problems", n)
+	}
+	if last := err.(source.Errors)[source.Most].Error(); !strings.HasSuffix(last, "problems are not shown; mend these first") {
+		t.Error(last)
+	}
+}

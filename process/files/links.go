@@ -1,0 +1,106 @@
+package files
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"borewright/process"
+	"borewright/process/field"
+	"borewright/process/source"
+)
+
+// library resolves what a job names: built in, or a file of the user's own.
+type library struct {
+	r    *field.Reader
+	open func(path string) ([]byte, error)
+	read map[string]any // what was loaded, so that a file is read and blamed once
+}
+
+// find puts in what the links of a file name. A link from a table inside
+// another is found after those around it, so that a file that several keys name
+// is blamed at the first. station finds a station by its name.
+func (l *library) find(links []field.Link, station func(field.Link) int) {
+	links = slices.Clone(links)
+	slices.SortStableFunc(links, func(a, b field.Link) int {
+		return strings.Count(a.Path, ".") - strings.Count(b.Path, ".")
+	})
+	for _, k := range links {
+		switch to := k.To.(type) {
+		case **process.Machine:
+			*to = resolve(l, k, "machines", "machine", Machine)
+		case **process.Material:
+			*to = resolve(l, k, "materials", "material", Material)
+		case **process.CutterMaterial:
+			*to = resolve(l, k, "cutters", "cutter material", CutterMaterial)
+		case *process.BarMaterial:
+			if m := resolve(l, k, "bars", "bar material", BarMaterial); m != nil {
+				*to = *m
+			}
+		case *[]process.ShopBar:
+			*to = l.shop(k)
+		case *int:
+			*to = station(k)
+		default:
+			panic(fmt.Sprintf("process: %s names nothing that can be found: %T", k.Path, to)) // our own bug
+		}
+	}
+}
+
+// resolve finds what a key names. It is nil where that failed, and the problem
+// is noted: at the key, or in the user's file under that file's own name.
+func resolve[T any](l *library, link field.Link, dir, what string, load loadFunc[T]) *T {
+	key, id := link.Path, link.Text
+	if x, ok := l.read[dir+":"+id].(*T); ok {
+		return x
+	}
+	var x *T
+	ids := builtInIDs(dir)
+	switch {
+	case !strings.HasSuffix(strings.ToLower(id), ".toml"):
+		if x = lookUp(dir, id, load); x == nil {
+			allowed := "built in are " + strings.Join(ids, ", ") + "; or name a file ending in .toml"
+			if n := source.Nearest(id, ids); n != "" {
+				allowed = fmt.Sprintf("did you mean %q? ", n) + strings.ToUpper(allowed[:1]) + allowed[1:]
+			}
+			l.r.Bad(key, fmt.Sprintf("there is no built-in %s %q", what, source.Show(id)), allowed)
+		}
+	case l.open == nil:
+		l.r.Bad(key, fmt.Sprintf("names the file %q, and no file can be opened here", source.Show(id)), "name a built-in "+what+": "+strings.Join(ids, ", "))
+	default:
+		data, err := l.open(id)
+		if err != nil {
+			l.r.Bad(key, fmt.Sprintf("the file %q cannot be read: %s", source.Show(id), source.Show(err.Error())),
+				"give a path relative to the job file, or a built-in "+what+": "+strings.Join(ids, ", "))
+			break
+		}
+		var mistakes source.Errors
+		if x, err = load(id, data); errors.As(err, &mistakes) {
+			l.r.Bad(key, fmt.Sprintf("the file %q has mistakes", source.Show(id)), "they are listed below with its name")
+			l.r.Adopt(mistakes)
+		}
+	}
+	l.read[dir+":"+id] = x
+	return x
+}
+
+// shop reads the list of bars that a job names.
+func (l *library) shop(link field.Link) []process.ShopBar {
+	key, name := link.Path, link.Text
+	if l.open == nil {
+		l.r.Bad(key, fmt.Sprintf("names the file %q, and no file can be opened here", source.Show(name)), "leave it out")
+		return nil
+	}
+	data, err := l.open(name)
+	if err != nil {
+		l.r.Bad(key, fmt.Sprintf("the file %q cannot be read: %s", source.Show(name), source.Show(err.Error())), "give a path relative to the job file")
+		return nil
+	}
+	bars, err := Bars(name, data, l.open)
+	if mistakes, ok := err.(source.Errors); ok {
+		l.r.Bad(key, fmt.Sprintf("the file %q has mistakes", source.Show(name)), "they are listed below with its name")
+		l.r.Adopt(mistakes)
+	}
+	return bars
+}

@@ -1,0 +1,133 @@
+package files
+
+import (
+	"math"
+	"slices"
+
+	"borewright/process"
+	"borewright/process/field"
+	"borewright/process/qty"
+	"borewright/process/source"
+)
+
+// Machine reads a machine file. The error, if any, is of type source.Errors.
+func Machine(name string, data []byte) (*process.Machine, error) {
+	m := &process.Machine{ID: idOf(name)}
+	r, err := field.Read(name, "machine file", data, m)
+	if err != nil {
+		return nil, err
+	}
+	for i, f := range m.FeedBy {
+		if slices.Contains(m.FeedBy[:i], f) {
+			r.Bad(source.El("feed_by", i), source.Quoted([]string{f.String()})+" stands here twice", "name each once")
+		}
+	}
+	m.Speeds = ladder(r, "speeds", "speed_range", m.Speeds)
+	m.Feeds = ladder(r, "feeds", "feed_range", m.Feeds)
+	if d := m.Damping; r.Has("damping") && d[0] > d[1] {
+		r.Badf("damping", "write the least first", "least %s is above most %s", field.PlainNumber(d[0]), field.PlainNumber(d[1]))
+	}
+	if m.Control != nil {
+		completeControl(r, m.Control)
+	}
+	checkMachine(r, m)
+	if err := r.Err(); err != nil {
+		return nil, err
+	}
+	return m, nil
+}
+
+// ladder completes what is stated as either a rising list or a least and a most.
+func ladder(r *field.Reader, steps, span string, of process.Range) process.Range {
+	switch {
+	case r.Given(steps) && r.Given(span):
+		r.Bad(span, "stands beside "+steps, "give one: "+steps+" for a gear box, "+span+" for a drive without steps")
+	case !r.Given(steps) && !r.Given(span):
+		r.Missing(steps, span)
+	case len(of.Steps) > 0:
+		for i := 1; i < len(of.Steps); i++ {
+			if of.Steps[i] <= of.Steps[i-1] {
+				r.Bad(source.El(steps, i), "the ladder does not rise here", "list the steps from the lowest to the highest, each once")
+				break
+			}
+		}
+		return process.Range{Steps: of.Steps, Least: of.Steps[0], Most: of.Steps[len(of.Steps)-1]}
+	case r.Has(span):
+		if of.Least >= of.Most {
+			r.Bad(span, "the least is not below the most", "write the least first")
+		}
+		return of
+	}
+	return process.Range{}
+}
+
+// programIn sets the units of the program, and with them the places after the point
+// where the file leaves those open too.
+func programIn(k *process.Control, u qty.Unit) {
+	k.Units = u
+	if k.UsualPlaces {
+		k.PartPlaces = [...]int{3, 4}[u]
+	}
+}
+
+// completeControl fills in what the file leaves open and checks the rest.
+func completeControl(r *field.Reader, k *process.Control) {
+	const c = "control."
+	if k.AsJob = !r.Has(c + "units"); k.AsJob {
+		k.Units = r.Units
+	}
+	k.UsualPlaces = !r.Given(c + "part_places")
+	programIn(k, k.Units)
+	if k.WorkOffset == "none" {
+		k.WorkOffset = ""
+	}
+	switch {
+	case k.DecimalPoint && r.Given(c+"drop_zeros"):
+		r.Bad(c+"drop_zeros", "is for fixed format, and this control takes a decimal point", "leave it out, or write decimal_point = false")
+	case !k.DecimalPoint && !r.Given(c+"drop_zeros"):
+		k.DropZeros = "leading"
+	}
+	switch {
+	case k.OrientedStop && !r.Given(c+"tip_at_stop"):
+		r.Bad(c+"oriented_stop", "does not say where the tip points after M19", `write tip_at_stop = "+X" (or "-X", "+Y", "-Y") as seen from the spindle`)
+	case !k.OrientedStop && r.Given(c+"tip_at_stop"):
+		r.Bad(c+"tip_at_stop", "is given, but the spindle has no oriented stop", "write oriented_stop = true, or leave tip_at_stop out")
+	}
+}
+
+// checkMachine catches figures that do not belong to one machine.
+func checkMachine(r *field.Reader, m *process.Machine) {
+	if r.Has("nose", "quill") && m.Quill >= m.Nose {
+		r.Badf("quill", "the quill slides in the nose and must be thinner", "%s is not smaller than the nose, %s", r.Dia(m.Quill), r.Dia(m.Nose))
+	}
+	if m.CanFeed(process.QuillFeed) && m.QuillTravel == 0 && (r.Has("quill_travel")) {
+		r.Bad("feed_by", "names the quill, whose quill_travel is 0", "write quill_travel, or feed by the table alone")
+	}
+	if r.Has("power", "torque") && m.Speeds.Most > 0 {
+		// P = T·ω: below this speed the torque is what is left, above it the power.
+		if base := float64(m.Power) / float64(m.Torque) * 60 / (2 * math.Pi); base > m.Speeds.Most {
+			r.Badf("torque", "check the units of torque and power",
+				"with this torque the power would be reached at %.0f rev/min, above the fastest speed %s", base, field.PlainNumber(m.Speeds.Most))
+		}
+	}
+	seen := map[string]bool{}
+	for i, t := range m.Travels {
+		if t.Axis != "" && seen[t.Axis] {
+			r.Bad(source.El("travel", i)+".axis", "axis "+t.Axis+" stands here twice", "give each axis its own letter")
+		}
+		seen[t.Axis] = true
+	}
+	if c := m.Control; c != nil {
+		if m.CanFeed(process.TableFeed) && m.CanFeed(process.QuillFeed) && c.FeedAxis == c.QuillAxis && r.Has("control.feed_axis", "control.quill_axis") {
+			r.Bad("control.quill_axis", "table and quill both feed as "+c.QuillAxis, `give them different letters: feed_axis = "W", quill_axis = "Z" or the reverse`)
+		}
+		for _, a := range []struct {
+			key, axis string
+			by        process.FeedBy
+		}{{"control.feed_axis", c.FeedAxis, process.TableFeed}, {"control.quill_axis", c.QuillAxis, process.QuillFeed}} {
+			if m.CanFeed(a.by) && a.axis != "" && !seen[a.axis] && len(m.Travels) > 0 {
+				r.Bad(a.key, "axis "+a.axis+" is not among the travels", "list it under travel, or name the letter that feeds")
+			}
+		}
+	}
+}

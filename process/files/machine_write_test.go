@@ -1,0 +1,45 @@
+package files
+
+import (
+	"math"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// What was learned goes into every built-in machine's file, and nothing else
+// in it changes.
+func TestWithLearned(t *testing.T) {
+	for _, m := range Machines() {
+		data, ok := MachineFile(m.ID)
+		if !ok {
+			t.Fatal(m.ID)
+		}
+		out, err := WithLearned("our.toml", data, Learned{Root: 0.8, Force: 1.1, Remark: "12 cuts of 4 jobs, least squares"})
+		if err != nil {
+			t.Fatalf("%s: %v\n%s", m.ID, err, out)
+		}
+		got, err := Machine("our.toml", out)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near := func(a, b float64) bool { return math.Abs(a-b) < 0.006*b } // three figures
+		if !near(got.Radial, 0.8*m.Radial) || !near(got.Tilt, 0.8*m.Tilt) || !near(got.ForceFactor, 1.1) {
+			t.Errorf("%s: radial %v, tilt %v, force %v", m.ID, got.Radial, got.Tilt, got.ForceFactor)
+		}
+		got.Radial, got.Tilt, got.ForceFactor, got.Name, got.ID, got.Source = m.Radial, m.Tilt, m.ForceFactor, m.Name, m.ID, m.Source
+		if diff := cmp.Diff(m, got); diff != "" {
+			t.Errorf("%s:\n%s", m.ID, diff)
+		}
+		again, err := WithLearned("our.toml", out, Learned{Root: 1, Force: 1, Remark: "again"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if m2, _ := Machine("our.toml", again); !near(m2.Tilt, 0.8*m.Tilt) || !near(m2.ForceFactor, 1.1) {
+			t.Errorf("%s: learned twice, %v %v", m.ID, m2.Tilt, m2.ForceFactor)
+		}
+	}
+	if _, ok := MachineFile("../materials/brass"); ok {
+		t.Error("any file is given away")
+	}
+}

@@ -1,0 +1,59 @@
+package process
+
+import (
+	"borewright/process/field"
+	"borewright/process/qty"
+)
+
+// Limits are what the author allows. All are filled in by the loader.
+type Limits struct {
+	SpringRough  qty.Length    // on diameter
+	SpringFinish qty.Length    // on diameter
+	DepthMost    qty.Length    // radial, a pass
+	FeedMost     qty.Length    // a revolution
+	SpeedMost    qty.RevPerMin // 0: the machine's
+	Overhang     float64       // stickout over bar diameter that draws a caution
+	ForceError   float64       // fraction by which the force model may be off, 0.3
+	SettingError qty.Length    // cutter setting, on diameter, ± (95 %)
+	GaugeError   qty.Length    // bore gauge, ± (95 %)
+	Temperature  float64       // work against gauge master, ± K
+	PassesMost   int
+	ChipRoom     qty.Length // least radial room round the bar
+	HoldMinutes  float64    // time to stop, measure and reset at a hold point
+}
+
+// Describe says what the keys of the limits are.
+func (l *Limits) Describe(d *field.Desc) {
+	d.Length(&l.SpringRough, "spring_rough").Default("0.004|0.10").Span(">0..0.1|>0..2.5").Example("0.004|0.10").
+		Says("most spring of a roughing pass, on diameter").
+		Weighs(SpoilsSetting, "spring, roughing").Fine()
+	d.Length(&l.SpringFinish, "spring_finish").Default("0.0008|0.02").Span(">0..0.02|>0..0.5").Example("0.0008|0.02").
+		Says("most spring of a finishing pass, on diameter").
+		Weighs(SpoilsSize, "spring, finishing").Fine()
+	d.Length(&l.DepthMost, "depth_most").Default("0.12|3").Span(">0..0.6|>0..15").Example("0.12|3").Says("deepest cut, radial").
+		Weighs(SpoilsSetting, "depth of cut")
+	d.Length(&l.FeedMost, "feed_most").Default("0.02|0.5").Span(">0..0.2|>0..5").Example("0.02|0.5").Says("coarsest feed a revolution").
+		Weighs(SpoilsFeed, "feed").PerTurn()
+	d.Turns(&l.SpeedMost, "speed_most").Otherwise("what the machine has").Span(">0..20000").Example("400").Says("fastest spindle speed").
+		Weighs(SpoilsFeed, "spindle speed")
+	d.Number(&l.Overhang, "overhang", "").Otherwise("what the bar's material stands (4 for steel)").Span("1..20").Example("4").
+		Says("stickout over bar diameter from which a caution is given").
+		Weighs(SpoilsReach, "stickout over diameter")
+	d.Number(&l.ForceError, "force_error", "").Default("0.30").Span("0..1").Example("0.30").Says("fraction by which the forces may be off").
+		Weighs(SpoilsSize, "error of the force model").Percent()
+	d.Length(&l.SettingError, "setting_error").Default("0.0003|0.008").Span("0..0.01|0..0.25").Example("0.0003|0.008").
+		Says("how well a cutter is set, ± on diameter, 19 times in 20").
+		Weighs(SpoilsSize, "error of setting").Fine()
+	d.Length(&l.GaugeError, "gauge_error").Default("0.0002|0.005").Span("0..0.01|0..0.25").Example("0.0002|0.005").
+		Says("how well the bore is gauged, ±, 19 times in 20").
+		Weighs(SpoilsSize, "error of the gauge").Fine()
+	d.Number(&l.Temperature, "temperature", "K").Default("2").Span("0..40").Example("2").Says("work against gauge master, ±").
+		Weighs(SpoilsSize, "work against gauge master")
+	d.Count(&l.PassesMost, "passes_most").Default("20").Span("1..200").Example("20").Says("most passes in one bore").
+		Weighs(SpoilsSetting, "passes, most")
+	d.Length(&l.ChipRoom, "chip_room").Default("0.06|1.5").Span("0..1|0..25").Example("0.06|1.5").
+		Says("least room between bar and bore, on radius, for chips to come out; twice that is comfortable").
+		Weighs(SpoilsReach, "room for chips")
+	d.Number(&l.HoldMinutes, "hold_minutes", "minutes").Default("6").Span("0..240").Example("6").Says("to stop, measure and reset at a hold point").
+		Weighs(SpoilsFeed, "time at a hold point")
+}

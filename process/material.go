@@ -1,0 +1,136 @@
+package process
+
+import (
+	"borewright/process/field"
+	"borewright/process/qty"
+)
+
+// Material is a work material: how it cuts and how it springs.
+type Material struct {
+	ID, Name    string
+	Group       string               // ISO 513 letter: P, M, K, N
+	Kc11        float64              // specific cutting force at h = b = 1 mm, N/mm² (Kienzle)
+	Mc          float64              // Kienzle exponent
+	ThrustRatio float64              // thrust normal to the edge over cutting force at h = 1 mm
+	ThrustFall  float64              // exponent: ratio = ThrustRatio·h^(−ThrustFall)
+	Rake0       float64              // rake at which Kc11 was measured, degrees
+	E, Nu       float64              // MPa, –
+	Rm, Re      float64              // tensile and yield (proof) strength, MPa
+	Brittle     bool                 // no yield: judged by Rm
+	Alpha       float64              // 1/K
+	Rho         float64              // kg/m³
+	RaFactor    float64              // measured over geometric roughness, fresh edge
+	Speeds      map[string]SpeedBand // by cutter material class: "hss", "carbide", "carbide-coated"
+	HeatMost    float64              // °C that the part may be heated to for assembly
+	Sources     map[string]string    // figure -> source and how it was checked
+}
+
+// Describe says what the keys of a material file are.
+func (m *Material) Describe(d *field.Desc) {
+	d.Units(nil, "units").Default("mm").Example(`"in"|"mm"`).Says("in: bare cutting speeds are in ft/min; all other figures are SI as stated")
+	d.Text(&m.Name, "name").Need().Example(`"Gray iron, 180 to 220 HB"`).Says("what it is called")
+	d.Choice(&m.Group, "group", "P", "M", "K", "N", "S", "H").Need().Example(`"K"`).Says("letter of ISO 513").
+		Weighs(SpoilsSetting, "group")
+	d.Number(&m.Kc11, "kc11", "N/mm²").Need().Span("200..6000").Example("1160").Says("specific cutting force at h = b = 1 mm (Kienzle)").
+		Weighs(SpoilsSetting, "kc1.1")
+	d.Number(&m.Mc, "mc", "").Need().Span("0..0.6").Example("0.26").Says("its exponent: kc = kc11·h^(−mc)").
+		Weighs(SpoilsSetting, "mc")
+	d.Number(&m.ThrustRatio, "thrust_ratio", "").Need().Span(">0..2").Example("0.22").Says("thrust normal to the edge over cutting force at h = 1 mm").
+		Weighs(SpoilsSetting, "thrust ratio")
+	d.Number(&m.ThrustFall, "thrust_fall", "").Need().Span("0..0.8").Example("0.40").Says("its exponent: ratio = thrust_ratio·h^(−thrust_fall)").
+		Weighs(SpoilsSetting, "thrust exponent")
+	d.Number(&m.Rake0, "rake0", "°").Need().Span("-20..35").Example("2").Says("rake at which kc11 was measured").
+		Weighs(SpoilsSetting, "rake of kc1.1")
+	d.Number(&m.E, "elasticity", "GPa").Times(1000).Need().Span("10..700").Example("105").Says("modulus of elasticity").
+		Weighs(SpoilsFit, "E")
+	d.Number(&m.Nu, "poisson", "").Need().Span("0.1..0.49").Example("0.26").Says("Poisson's ratio").
+		Weighs(SpoilsFit, "Poisson's ratio")
+	d.Number(&m.Rm, "tensile", "MPa").Need().Span("50..3000").Example("250").Says("tensile strength").
+		Weighs(SpoilsFit, "tensile strength")
+	d.Number(&m.Re, "yield", "MPa").Need().Span("20..3000").Example("165").Says("yield or 0.1–0.2 % proof strength").
+		Weighs(SpoilsFit, "yield strength")
+	d.Flag(&m.Brittle, "brittle").Default("false").Example("true").Says("it breaks without yielding: judged by tensile strength").
+		Weighs(SpoilsFit, "judged by").YesNo("tensile strength", "yield")
+	d.Number(&m.Alpha, "expansion", "µm/m·K").Times(1e-6).Need().Span("1..40").Example("11").Says("growth by heat").
+		Weighs(SpoilsFit, "expansion")
+	d.Number(&m.Rho, "density", "kg/m³").Need().Span("1000..20000").Example("7200").Says("density").
+		Weighs(SpoilsFit, "density")
+	d.Number(&m.RaFactor, "ra_factor", "").Need().Span("1..5").Example("1.6").Says("roughness measured over roughness by geometry, fresh edge").
+		Weighs(SpoilsSize, "Ra factor")
+	d.Number(&m.HeatMost, "heat_most", "°C").Need().Span("40..500").Example("200").Says("to what the part may be heated for assembly").
+		Weighs(SpoilsFit, "heated to, most")
+	d.Sources(&m.Sources, "source").Example(`{ kc11 = "test cuts, two feeds" }`).Says("where the figures come from: all, or by key")
+	d.Group("speed", func(d *field.Desc) {
+		for _, class := range CutterClasses() {
+			field.InMap(d, &m.Speeds, class, class).Example("{ rough = [60, 80], finish = [100, 115] }|{ rough = [18, 25], finish = [30, 35] }").
+				Says("cutting speeds for " + class)
+		}
+	}).Need().Example("{ hss = { rough = [18, 25], finish = [30, 35] } }").Says("cutting speeds by class of cutter")
+	d.Worked("name of the file", &m.ID)
+}
+
+// SpeedBand is the cutting speed range for roughing and finishing, m/min.
+type SpeedBand struct {
+	Rough, Finish [2]qty.CuttingSpeed
+	Source        string
+}
+
+// Describe says what the keys of the cutting speeds of a class of cutter are.
+func (b *SpeedBand) Describe(d *field.Desc) {
+	d.SpeedPair(&b.Rough, "rough").Need().Span("3..6000|1..2000").Example("[60, 80]|[18, 25]").Says("least and most for roughing").
+		WeighEnds(SpoilsFeed, "roughing, least", "roughing, most").ZeroIsNone()
+	d.SpeedPair(&b.Finish, "finish").Need().Span("3..6000|1..2000").Example("[100, 115]|[30, 35]").Says("least and most for finishing").
+		WeighEnds(SpoilsFeed, "finishing, least", "finishing, most").ZeroIsNone()
+	d.Text(&b.Source, "source").Example(`"shop table"`).Says("where they come from")
+}
+
+// CutterMaterial is what the edge is made of.
+type CutterMaterial struct {
+	ID, Name string
+	Class    string     // key into Material.Speeds
+	Force    float64    // factor on cutting force, carbide = 1
+	Edge     qty.Length // usual edge radius
+	MinChip  float64    // least chip thickness over edge radius
+	Rake     float64    // usual rake, degrees
+	Source   string
+}
+
+// Describe says what the keys of a cutter material file are.
+func (c *CutterMaterial) Describe(d *field.Desc) {
+	d.Units(nil, "units").Default("mm").Example(`"in"|"mm"`).Says("what bare lengths in this file are in")
+	d.Text(&c.Name, "name").Need().Example(`"High-speed steel, ground"`).Says("what it is called")
+	d.Choice(&c.Class, "class", CutterClasses()...).Need().Example(`"hss"`).Says("the class whose cutting speeds it takes")
+	d.Number(&c.Force, "force", "").Need().Span("0.5..2").Example("1.2").Says("factor on cutting force; carbide is 1")
+	d.Length(&c.Edge, "edge").Need().Span(">0..0.01|>0..0.25").Example("0.0003|0.008").Says("usual rounding of the edge")
+	d.Number(&c.MinChip, "min_chip", "").Need().Span(">0..2").Example("0.3").Says("thinnest chip it cuts, over the rounding of the edge")
+	d.Number(&c.Rake, "rake", "°").Need().Span("-20..35").Example("8").Says("usual rake")
+	d.Remarks(&c.Source, "source").Example(`{ all = "from memory" }`).Says("where the figures come from: all, or by key")
+	d.Worked("name of the file", &c.ID)
+}
+
+// BarMaterial is what a bar is made of.
+type BarMaterial struct {
+	ID      string  // "steel", "tungsten-alloy", "carbide"
+	Name    string  // as printed
+	E       float64 // modulus of elasticity, MPa
+	Nu      float64 // Poisson's ratio
+	Rho     float64 // density, kg/m³
+	Allowed float64 // bending stress allowed in service, MPa
+	Reach   float64 // overhang over diameter the trade accepts, as a caution
+	Source  string
+}
+
+// Describe says what the keys of a bar material file are.
+func (b *BarMaterial) Describe(d *field.Desc) {
+	d.Text(&b.Name, "name").Need().Example(`"Alloy steel, hardened"`).Says("what it is called")
+	d.Number(&b.E, "elasticity", "GPa").Times(1000).Need().Span("50..800").Example("207").Says("modulus of elasticity")
+	d.Number(&b.Nu, "poisson", "").Need().Span("0.1..0.49").Example("0.29").Says("Poisson's ratio")
+	d.Number(&b.Rho, "density", "kg/m³").Need().Span("1000..20000").Example("7850").Says("density")
+	d.Number(&b.Allowed, "allowed", "MPa").Need().Span("10..1500").Example("250").Says("bending stress allowed in service")
+	d.Number(&b.Reach, "reach", "").Need().Span("1..15").Example("4").Says("overhang over diameter that the trade accepts")
+	d.Remarks(&b.Source, "source").Example(`{ all = "works certificate" }`).Says("where the figures come from: all, or by key")
+	d.Worked("name of the file", &b.ID)
+}
+
+// CutterClasses are the classes that speeds are given for.
+func CutterClasses() []string { return []string{"hss", "carbide", "carbide-coated"} }
