@@ -263,7 +263,8 @@ func TestEveryBlockEverywhere(t *testing.T) {
 }
 
 // However far down the page a section begins, a heading, the caption of a table,
-// its head and its first row stand on one page.
+// its head and its first row stand on one page, and on the next page its head
+// stands over the rows that follow.
 func TestNothingPartsFromItsHead(t *testing.T) {
 	step := 60 / slow.Rounds(t, "heights of a table's head on the page", 60, 12)
 	for _, rows := range []int{1, 4, 60} {
@@ -280,7 +281,7 @@ func TestNothingPartsFromItsHead(t *testing.T) {
 				Columns: []Column{{Head: []string{"zzhead", "of two lines"}}, {Head: []string{"size"}, Align: Decimal}, {Head: []string{"found"}, Blank: rows > 1}}})
 			for _, page := range strings.Split(ask(t, pdfOf(t, s), "pdftotext", "-layout", "FILE", "-"), "\f") {
 				if strings.Contains(page, "zzheading") != strings.Contains(page, "zzrow") || strings.Contains(page, "zzcaption") != strings.Contains(page, "zzrow") ||
-					strings.Contains(page, "zzrow") && !strings.Contains(page, "zzhead") {
+					(strings.Contains(page, "zzrow") || strings.Contains(page, "more")) && !strings.Contains(page, "zzhead") {
 					t.Fatalf("%d rows under %d lines: the table parts from its head:\n%s", rows, n, page)
 				}
 			}

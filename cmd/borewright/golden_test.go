@@ -28,7 +28,7 @@ func TestGolden(t *testing.T) {
 	for _, e := range examples {
 		t.Run(e.golden, func(t *testing.T) {
 			got := makeInto(t, filepath.Join("testdata", "jobs", e.job))
-			delete(got, "sheet.pdf") // held by its text and its pages: pages_test.go
+			delete(got, "sheet.pdf") // held to the HTML: paper_test.go
 			folder := filepath.Join("golden", e.golden)
 			if os.Getenv("UPDATE_GOLDEN") != "" {
 				rewrite(t, folder, got)

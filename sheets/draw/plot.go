@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"slices"
 	"strconv"
 )
 
@@ -25,6 +26,7 @@ type Plot struct {
 	x, y        Scale
 	left, right float64 // of the frame on paper
 	top, bottom float64
+	written     [][2]Pt // grounds of the words beside places, corner to corner
 }
 
 // NewPlot draws an empty chart with its axes, w by h mm.
@@ -117,18 +119,38 @@ func (p *Plot) Dot(x, y float64, word string) {
 	p.Word(at, word)
 }
 
-// Word writes beside a place on paper.
+// Word writes beside a place on paper: above it to the right or, where that does
+// not fit or another word stands, to the left, or below.
 func (p *Plot) Word(at Pt, word string) {
 	if word == "" {
 		return
 	}
-	a, dx := Start, 1.2
-	if at.X+dx+Width(word, Small) > p.right {
-		a, dx = End, -1.2
+	w := Width(word, Small)
+	type side struct {
+		to Pt
+		a  Anchor
 	}
-	to := Pt{at.X + dx, at.Y - 0.6}
-	p.Clear(to, Small, a, word)
-	p.Text(to, Small, a, word)
+	var sides []side
+	for _, y := range []float64{at.Y - 0.6, at.Y + Small + 0.6} {
+		if at.X+1.2+w <= p.right {
+			sides = append(sides, side{Pt{at.X + 1.2, y}, Start})
+		}
+		sides = append(sides, side{Pt{at.X - 1.2, y}, End})
+	}
+	ground := func(s side) [2]Pt {
+		left := s.to.X - w*float64(s.a)/2
+		return [2]Pt{{left, s.to.Y - Small}, {left + w, s.to.Y}}
+	}
+	k := slices.IndexFunc(sides, func(s side) bool {
+		g := ground(s)
+		return !slices.ContainsFunc(p.written, func(o [2]Pt) bool {
+			return g[0].X < o[1].X && o[0].X < g[1].X && g[0].Y < o[1].Y && o[0].Y < g[1].Y
+		})
+	})
+	s := sides[max(0, k)]
+	p.written = append(p.written, ground(s))
+	p.Clear(s.to, Small, s.a, word)
+	p.Text(s.to, Small, s.a, word)
 }
 
 // Frame gives the corners of the frame on paper.
