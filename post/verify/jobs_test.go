@@ -109,7 +109,7 @@ func planned(t testing.TB, job, machine, control string) *plan.Plan {
 	name, open := machine, func(string) ([]byte, error) { return nil, os.ErrNotExist }
 	if control != "" {
 		name = "own.toml"
-		file, err := os.ReadFile(filepath.Join("..", "..", "process", "catalog", "machines", machine+".toml"))
+		file, err := os.ReadFile(filepath.Join("..", "..", "process", "files", "catalog", "machines", machine+".toml"))
 		if err != nil {
 			t.Fatal(err)
 		}
