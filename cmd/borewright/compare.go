@@ -1,13 +1,13 @@
 package main
 
 import (
+	"borewright/sheets/document"
 	"fmt"
 	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
 
-	"borewright/process/plan"
 	"borewright/sheets"
 )
 
@@ -98,11 +98,11 @@ func alike(oldPath, newPath string, old, new *sheets.Revision) error {
 	if a {
 		side = new
 	}
-	data, err := side.Plan.JSON()
+	data, err := document.Write(side.Plan)
 	if err != nil {
 		return err
 	}
-	side.Plan, err = plan.ReadDocument(data, side.Plan.Job.Units)
+	side.Plan, err = document.Read(data, side.Plan.Job.Units)
 	return err
 }
 

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"borewright/sheets/document"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -42,7 +43,7 @@ The exit code is 1 when the job holds neither sweeps nor readings.`,
 				return err
 			}
 			if asJSON {
-				data, err := p.LineUpJSON(size)
+				data, err := document.WriteLineUp(p, size)
 				if err != nil {
 					return err
 				}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"borewright/sheets/document"
 	"bytes"
 	"fmt"
 	"io"
@@ -149,7 +150,7 @@ func sheetFiles(p *plan.Plan, programs []file, as sheetChoice) ([]file, error) {
 	for _, f := range programs {
 		names = append(names, f.name)
 	}
-	data, err := p.JSON()
+	data, err := document.Write(p)
 	if err != nil {
 		return nil, err
 	}

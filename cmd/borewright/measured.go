@@ -1,6 +1,7 @@
 package main
 
 import (
+	"borewright/sheets/document"
 	"errors"
 	"fmt"
 	"os"
@@ -152,7 +153,7 @@ func slipsPassed(cmd *cobra.Command, slips []record.Slip, sure bool, q *question
 func sayRest(cmd *cobra.Command, path string, p *plan.Plan, asJSON bool) error {
 	out := cmd.OutOrStdout()
 	if asJSON {
-		data, err := p.JSON()
+		data, err := document.Write(p)
 		if err != nil {
 			return err
 		}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"borewright/sheets/document"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -28,7 +29,7 @@ those that differ.`,
 				return err
 			}
 			if asJSON {
-				data, err := p.JSON()
+				data, err := document.Write(p)
 				if err != nil {
 					return err
 				}

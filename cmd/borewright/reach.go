@@ -1,6 +1,7 @@
 package main
 
 import (
+	"borewright/sheets/document"
 	"path/filepath"
 
 	"github.com/spf13/cobra"
@@ -44,7 +45,7 @@ The exit code is 1 when the job's bar does not pass.`,
 				return err
 			}
 			if asJSON {
-				data, err := p.ReachJSON(choices)
+				data, err := document.WriteReach(p, choices)
 				if err != nil {
 					return err
 				}

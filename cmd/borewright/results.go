@@ -1,6 +1,7 @@
 package main
 
 import (
+	"borewright/sheets/document"
 	"bytes"
 	"crypto/rand"
 	"encoding/hex"
@@ -127,7 +128,7 @@ func keepWorkedTo(p *plan.Plan, dir string) error {
 	if err != nil {
 		return nil // nothing there to keep
 	}
-	if now, err := p.JSON(); err != nil || bytes.Equal(now, old) {
+	if now, err := document.Write(p); err != nil || bytes.Equal(now, old) {
 		return err
 	}
 	return fmt.Errorf("make: %s holds an earlier plan of this job, which was worked to; name another folder with --out, or leave --out away", dir)

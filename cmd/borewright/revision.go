@@ -1,6 +1,7 @@
 package main
 
 import (
+	"borewright/sheets/document"
 	"bytes"
 	"errors"
 	"fmt"
@@ -148,7 +149,7 @@ func folderRevision(dir string) (sheets.Revision, error) {
 	if err != nil {
 		return r, fmt.Errorf("%s is not a folder that make has written: %w", dir, err)
 	}
-	if r.Plan, err = plan.ReadDocument(data, units); err != nil {
+	if r.Plan, err = document.Read(data, units); err != nil {
 		return r, fmt.Errorf("%s: %w", filepath.Join(dir, "plan.json"), err)
 	}
 	names, err := filepath.Glob(filepath.Join(dir, "*.nc"))

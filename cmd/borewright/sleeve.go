@@ -1,6 +1,7 @@
 package main
 
 import (
+	"borewright/sheets/document"
 	"errors"
 	"fmt"
 
@@ -24,7 +25,7 @@ that a tolerance moves is given with its range.`,
 			if err != nil {
 				return err
 			}
-			doc := p.Sleeves()
+			doc := document.Sleeves(p)
 			switch {
 			case len(doc.Sleeves) == 0 && p.Feasible:
 				err = sheets.ErrNoSleeve

@@ -7,6 +7,13 @@ import (
 	"borewright/process/plan"
 )
 
+// documentJob says which job and which revision of it.
+type documentJob struct {
+	Number   string `json:"number"`
+	Revision string `json:"revision"`
+	Title    string `json:"title"`
+}
+
 // Schema names the layout of a report as JSON. Fields are added, never renamed.
 const Schema = "borewright/proof/1"
 
@@ -14,7 +21,7 @@ const Schema = "borewright/proof/1"
 type Document struct {
 	Schema     string              `json:"schema"`
 	Program    string              `json:"program"`
-	Job        plan.DocumentJob    `json:"job"`
+	Job        documentJob         `json:"job"`
 	Station    string              `json:"station"`
 	Visit      int                 `json:"visit"`
 	Proven     bool                `json:"proven"`
@@ -77,7 +84,7 @@ type DocumentClearance struct {
 func (r Report) Document(program string, p *plan.Plan, bore, visit int) Document {
 	d := Document{
 		Schema: Schema, Program: program, Proven: r.Proven,
-		Job:      plan.DocumentJob{Number: p.Job.Number, Revision: p.Job.Revision, Title: p.Job.Title},
+		Job:      documentJob{Number: p.Job.Number, Revision: p.Job.Revision, Title: p.Job.Title},
 		Station:  p.Bores[bore].Station.Name,
 		Visit:    p.Bores[bore].Visits[visit].N,
 		Findings: []DocumentFinding{}, Cuts: []DocumentCut{}, Stations: []DocumentStation{}, Clearances: []DocumentClearance{},

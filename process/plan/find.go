@@ -24,3 +24,12 @@ func (p *Plan) Find(station string, visit int) (bore, v int, err error) {
 	}
 	return 0, 0, fmt.Errorf("which visit? the job has:%s", list)
 }
+
+// Measured is whether the job holds anything to line up or clean up by.
+func (p *Plan) Measured() bool {
+	measured := p.LineUp != nil
+	for _, b := range p.Bores {
+		measured = measured || b.CleanUp != nil
+	}
+	return measured
+}

@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"encoding/json"
 	"fmt"
 	"math"
 	"strings"
@@ -280,46 +279,5 @@ func TestTurnByHand(t *testing.T) {
 	l = planned(t, lineJob(c, 0, 0, 0, true, "")).LineUp
 	if l.Turn == nil || l.Turn.Stop != 0 || l.Turn.Span != 300*qty.Millimetre || (l.Turn.PerSpan-300*qty.Micrometre).Abs() > qty.Micrometre || !l.Move[0].AsItStands {
 		t.Errorf("%+v %+v", l.Turn, l.Move[0])
-	}
-}
-
-// The JSON of a line-up and a worn bore carries the names of SI and the figures
-// of the plan.
-func TestLineUpJSON(t *testing.T) {
-	p := Make(shipped(t, "lock-winch/job.toml"))
-	data, err := p.LineUpJSON(0)
-	if err != nil {
-		t.Fatal(err)
-	}
-	var d struct {
-		Offset struct{ X, Y *float64 } `json:"offset_mm"`
-		Tilt   struct{ X, Y *float64 } `json:"tilt_mrad"`
-		At     []struct {
-			Station     string
-			X           *float64 `json:"x_mm"`
-			Y           *float64 `json:"y_mm"`
-			Uncertainty *float64 `json:"uncertainty_mm"`
-		} `json:"at_station"`
-		CleanUp struct {
-			True *float64 `json:"true_axis"`
-			Own  *float64 `json:"own_axis"`
-		} `json:"cleanup_diameter_mm"`
-	}
-	if err := json.Unmarshal(data, &d); err != nil {
-		t.Fatal(err)
-	}
-	if d.Offset.X == nil || d.Offset.Y == nil || d.Tilt.X == nil || d.Tilt.Y == nil || len(d.At) != 3 || d.CleanUp.True == nil || d.CleanUp.Own == nil {
-		t.Fatalf("%s", data)
-	}
-	for _, a := range d.At {
-		if a.Station == "" || a.X == nil || a.Y == nil || *a.Uncertainty <= 0 {
-			t.Errorf("%+v", a)
-		}
-	}
-	if got := *d.CleanUp.True; got != p.Bores[0].CleanUp.TrueAxis.MM() {
-		t.Errorf("true axis %v", got)
-	}
-	if strings.Contains(string(data), "-0,") || strings.Contains(string(data), "-0\n") {
-		t.Error("a minus nought")
 	}
 }

@@ -8,8 +8,6 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
-
 	"borewright/process"
 	"borewright/process/files"
 	"borewright/process/passes"
@@ -204,26 +202,5 @@ func TestSettingAllowsForSpring(t *testing.T) {
 		if q.Kind == passes.Finish && math.Abs(heavy-q.Expected.MM()) > 0.003 {
 			t.Errorf("pass %d: set %.4f, springs %.4f, expected %.4f", q.N, q.Setting.MM(), q.Spring.MM(), q.Expected.MM())
 		}
-	}
-}
-
-// plan.json carries exactly these names.
-func TestDocumentNames(t *testing.T) {
-	data, err := Make(shipped(t, "gear-case/job.toml")).JSON()
-	if err != nil {
-		t.Fatal(err)
-	}
-	text := string(data)
-	for _, name := range []string{"schema", "job", "number", "revision", "title", "feasible", "reasons", "bores", "station", "passes",
-		"n", "kind", "cutter_setting_mm", "diameter_mm", "low", "expected", "high", "depth_of_cut_mm", "feed_mm_per_rev",
-		"speed_rev_per_min", "cutting_force_n", "feed_force_n", "radial_force_n", "spring_mm", "power_w", "torque_nm", "ra_um",
-		"minutes", "limited_by"} {
-		if !strings.Contains(text, `"`+name+`":`) {
-			t.Errorf("plan.json lacks %q", name)
-		}
-	}
-	again, _ := Make(shipped(t, "gear-case/job.toml")).JSON()
-	if diff := cmp.Diff(text, string(again)); diff != "" {
-		t.Errorf("planned twice, two answers:\n%s", diff)
 	}
 }

@@ -32,8 +32,8 @@ func TestSleeveAtHome(t *testing.T) {
 	if len(q.Bores) != 1 || len(q.Bores[0].Visits) != 0 || q.Bores[0].Home == nil || q.Bores[0].Home.N != 5 {
 		t.Fatalf("%+v", q.Bores)
 	}
-	if d := q.Document().Bores[0].AtHome; d == nil || d.N != 5 || d.Diameter.Low != q.Bores[0].Home.Low.MM() || len(d.Measure) == 0 {
-		t.Errorf("plan.json says of the sleeve at home %+v", d)
+	if h := q.Bores[0].Home; h.N != 5 || h.Hold == nil || len(h.Hold.Measure) == 0 {
+		t.Errorf("of the sleeve at home: %+v", h)
 	}
 	s := q.Bores[0].Sleeve
 	for i, in := range []float64{2.7481, 2.7489} {

@@ -1,4 +1,4 @@
-package plan
+package document
 
 import (
 	"borewright/process/measured"

@@ -1,6 +1,7 @@
-package plan
+package document
 
 import (
+	"borewright/process/plan"
 	"encoding/json"
 	"math"
 
@@ -104,8 +105,8 @@ type DocumentDiameter struct {
 	High     float64 `json:"high"`
 }
 
-// Document gives the plan as it is written to plan.json.
-func (p *Plan) Document() Document {
+// Of gives the plan as it is written to plan.json.
+func Of(p *plan.Plan) Document {
 	d := Document{
 		Schema:   Schema,
 		Job:      DocumentJob{p.Job.Number, p.Job.Revision, p.Job.Title},
@@ -118,11 +119,11 @@ func (p *Plan) Document() Document {
 	for _, b := range p.Bores {
 		out := DocumentBore{
 			Station: b.Station.Name, Passes: []DocumentPass{}, Landing: []DocumentLanding{},
-			Visits: b.documentVisits(), Sleeve: sleeveDoc(b.Sleeve), AtHome: b.documentHome(),
+			Visits: visitsDoc(&b), Sleeve: sleeveDoc(b.Sleeve), AtHome: homeDoc(&b),
 		}
 		for _, v := range b.Visits {
 			if v.Budget != nil {
-				out.Landing = append(out.Landing, v.landing())
+				out.Landing = append(out.Landing, landing(&v))
 			}
 			for _, q := range v.Passes {
 				out.Passes = append(out.Passes, passDoc(&q))
@@ -165,7 +166,7 @@ func passDoc(q *passes.Pass) DocumentPass {
 	}
 }
 
-func (v *Visit) landing() DocumentLanding {
+func landing(v *plan.Visit) DocumentLanding {
 	b := v.Budget
 	d := DocumentLanding{
 		Chance: b.Chance, Unmeasured: b.Blind, Share: b.Gain, Low: b.Low.MM(), High: b.High.MM(), Trials: b.Trials, Scatter: []DocumentShare{},
@@ -183,8 +184,8 @@ func places(x float64, n int) float64 {
 	return math.Round(x*s)/s + 0 // no -0
 }
 
-// JSON is the document, indented, with a line end.
-func (p *Plan) JSON() ([]byte, error) {
-	b, err := json.MarshalIndent(p.Document(), "", "  ")
+// Write is the document of a plan, indented, with a line end.
+func Write(p *plan.Plan) ([]byte, error) {
+	b, err := json.MarshalIndent(Of(p), "", "  ")
 	return append(b, '\n'), err
 }

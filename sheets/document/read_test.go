@@ -1,27 +1,28 @@
-package plan
+package document
 
 import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 
+	"borewright/process/plan"
 	"borewright/process/qty"
 )
 
 // plan.json read back compares as the plan's own passes do.
 func TestReadDocument(t *testing.T) {
-	p := Make(shipped(t, "lock-winch/job.toml"))
-	data, err := p.JSON()
+	p := plan.Make(shipped(t, "lock-winch/job.toml"))
+	data, err := Write(p)
 	if err != nil {
 		t.Fatal(err)
 	}
-	q, err := ReadDocument(data, qty.Inches)
+	q, err := Read(data, qty.Inches)
 	if err != nil {
 		t.Fatal(err)
 	}
 	// Head and passes come back whole; line-up, sleeve and chance, which
 	// need the job, do not.
-	want, got := p.Document(), q.Document()
+	want, got := Of(p), Of(q)
 	if diff := cmp.Diff([]any{want.Schema, want.Job, want.Feasible, want.Reasons}, []any{got.Schema, got.Job, got.Feasible, got.Reasons}); diff != "" {
 		t.Error(diff)
 	}
@@ -31,7 +32,7 @@ func TestReadDocument(t *testing.T) {
 		}
 	}
 	for _, bad := range []string{"", "{}", `{"schema":"else/1"}`, "[]"} {
-		if _, err := ReadDocument([]byte(bad), qty.Metric); err == nil {
+		if _, err := Read([]byte(bad), qty.Metric); err == nil {
 			t.Errorf("%q reads as a plan", bad)
 		}
 	}

@@ -1,6 +1,7 @@
-package plan
+package document
 
 import (
+	"borewright/process/plan"
 	"encoding/json"
 
 	"borewright/process/place"
@@ -253,13 +254,13 @@ func cleanUpDoc(c *place.CleanUp, station string) DocumentWorn {
 	return d
 }
 
-// LineUpJSON is the line-up and the clean-up sizes as JSON, indented, with a
+// WriteLineUp is the line-up and the clean-up sizes as JSON, indented, with a
 // line end. size, over 0, adds the shadow that a bore of that diameter would
 // leave.
-func (p *Plan) LineUpJSON(size qty.Diameter) ([]byte, error) {
+func WriteLineUp(p *plan.Plan, size qty.Diameter) ([]byte, error) {
 	d := LineUpDocument{
 		Schema: LineUpSchema, Job: DocumentJob{p.Job.Number, p.Job.Revision, p.Job.Title},
-		DocumentLineUp: lineUpDoc(p.LineUp), NoLine: p.noLine, Bores: []DocumentWorn{},
+		DocumentLineUp: lineUpDoc(p.LineUp), NoLine: p.NoLineUp(), Bores: []DocumentWorn{},
 	}
 	for _, b := range p.Bores {
 		if b.CleanUp == nil {
@@ -277,13 +278,4 @@ func (p *Plan) LineUpJSON(size qty.Diameter) ([]byte, error) {
 	}
 	b, err := json.MarshalIndent(d, "", "  ")
 	return append(b, '\n'), err
-}
-
-// Measured is whether the job holds anything to line up or clean up by.
-func (p *Plan) Measured() bool {
-	measured := p.LineUp != nil
-	for _, b := range p.Bores {
-		measured = measured || b.CleanUp != nil
-	}
-	return measured
 }

@@ -1,6 +1,7 @@
-package plan
+package document
 
 import (
+	"borewright/process/plan"
 	"encoding/json"
 
 	"borewright/process/place"
@@ -118,9 +119,9 @@ func reachDoc(r *place.Reach, station string, visit int) DocumentReach {
 	return d
 }
 
-// ReachJSON is whether the bar gets there, and which of the shop's would, as
+// WriteReach is whether the bar gets there, and which of the shop's would, as
 // JSON, indented, with a line end.
-func (p *Plan) ReachJSON(choices []place.Choice) ([]byte, error) {
+func WriteReach(p *plan.Plan, choices []place.Choice) ([]byte, error) {
 	d := ReachDocument{
 		Schema: ReachSchema, Job: DocumentJob{p.Job.Number, p.Job.Revision, p.Job.Title},
 		Verdict: p.ReachVerdict(), Visits: []DocumentReach{}, Bars: []DocumentChoice{},

@@ -1,6 +1,7 @@
-package plan
+package document
 
 import (
+	"borewright/process/plan"
 	"encoding/json"
 	"fmt"
 
@@ -9,9 +10,9 @@ import (
 	"borewright/process/qty"
 )
 
-// ReadDocument reads a plan.json back: number, revision, stations and passes,
+// Read reads a plan.json back: number, revision, stations and passes,
 // which is all that it holds. Figures print in u.
-func ReadDocument(data []byte, u qty.Unit) (*Plan, error) {
+func Read(data []byte, u qty.Unit) (*plan.Plan, error) {
 	var d Document
 	if err := json.Unmarshal(data, &d); err != nil {
 		return nil, err
@@ -19,13 +20,13 @@ func ReadDocument(data []byte, u qty.Unit) (*Plan, error) {
 	if d.Schema != Schema {
 		return nil, fmt.Errorf("its schema is %q; %q is read", d.Schema, Schema)
 	}
-	p := &Plan{Job: &process.Job{Units: u, Number: d.Job.Number, Revision: d.Job.Revision, Title: d.Job.Title}, Feasible: d.Feasible}
+	p := &plan.Plan{Job: &process.Job{Units: u, Number: d.Job.Number, Revision: d.Job.Revision, Title: d.Job.Title}, Feasible: d.Feasible}
 	for _, r := range d.Reasons {
-		p.Reasons = append(p.Reasons, Reason{What: r})
+		p.Reasons = append(p.Reasons, plan.Reason{What: r})
 	}
 	for i, b := range d.Bores {
 		p.Job.Stations = append(p.Job.Stations, process.Station{Name: b.Station})
-		bore := Bore{Bore: process.Bore{Station: i}, Station: p.Job.Stations[i]}
+		bore := plan.Bore{Bore: process.Bore{Station: i}, Station: p.Job.Stations[i]}
 		var v passes.Visit
 		for _, q := range b.Passes {
 			v.Passes = append(v.Passes, passes.Pass{
@@ -39,7 +40,7 @@ func ReadDocument(data []byte, u qty.Unit) (*Plan, error) {
 			})
 			p.Minutes += q.Minutes
 		}
-		bore.Visits = []Visit{{Visit: v}}
+		bore.Visits = []plan.Visit{{Visit: v}}
 		p.Bores = append(p.Bores, bore)
 	}
 	return p, nil

@@ -1,7 +1,8 @@
-package plan
+package document
 
 import (
 	"borewright/process"
+	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/sleeve"
 )
@@ -101,7 +102,7 @@ type DocumentAtHome struct {
 	Measure  []string         `json:"measure"`
 }
 
-func (b *Bore) documentHome() *DocumentAtHome {
+func homeDoc(b *plan.Bore) *DocumentAtHome {
 	h := b.Home
 	if h == nil {
 		return nil
@@ -170,8 +171,8 @@ type DocumentStep struct {
 }
 
 // Sleeves gives the sleeves of a plan as they are written to JSON.
-func (p *Plan) Sleeves() DocumentSleeves {
-	d := p.Document()
+func Sleeves(p *plan.Plan) DocumentSleeves {
+	d := Of(p)
 	out := DocumentSleeves{Schema: "borewright/sleeve/1", Job: d.Job, Feasible: d.Feasible, Reasons: d.Reasons, Sleeves: []DocumentBoreSleeve{}}
 	for _, b := range d.Bores {
 		if b.Sleeve != nil {
@@ -181,7 +182,7 @@ func (p *Plan) Sleeves() DocumentSleeves {
 	return out
 }
 
-func (b *Bore) documentVisits() []DocumentVisit {
+func visitsDoc(b *plan.Bore) []DocumentVisit {
 	out := []DocumentVisit{}
 	for _, v := range b.Visits {
 		d := DocumentVisit{N: v.N, Title: v.Title}
