@@ -24,7 +24,7 @@ func shipped(t testing.TB, name string) *process.Job {
 	if err != nil {
 		t.Fatal(err)
 	}
-	job, err := files.Load("job.toml", data, nil)
+	job, err := files.Job("job.toml", data, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -140,7 +140,7 @@ func TestReachNames(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	bars, err := files.LoadBars("bars.toml", data, nil)
+	bars, err := files.Bars("bars.toml", data, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
