@@ -431,7 +431,7 @@ func damageAll(t *testing.T, all []victim, each, least int) map[string]*tally {
 	}
 	for file, wants := range map[string][]string{
 		"DEVELOPERS.md": {fmt.Sprintf("| %d | %d | %d | %d | %d |", len(all), total.made, total.changed, total.caught, total.free)},
-		"README.md":     {fmt.Sprintf("%d edits to %d programs", total.made, len(all)), fmt.Sprintf("%d change what happens", total.changed), fmt.Sprintf("%d of these are found", total.caught)},
+		"README.md":     {fmt.Sprintf("%d kinds in all", len(damages)), fmt.Sprintf("%d edits to %d programs", total.made, len(all)), fmt.Sprintf("%d change what happens", total.changed), fmt.Sprintf("%d of these are found", total.caught)},
 	} {
 		text, err := os.ReadFile(filepath.Join("..", "..", file))
 		if err != nil {

@@ -61,8 +61,9 @@ func (r *Planner) nearestRough(start float64) string {
 	best := verdict{ratio: math.Inf(1)}
 	var at cutAt
 	pick := r.rough[0]
+	steps := max(10, int(math.Min(r.depth, r.aim-start)/pitch))
 	for _, feed := range r.feeds {
-		for k := 1; k <= 10; k++ {
+		for k := 1; k <= steps; k++ {
 			depth := float64(k) * pitch
 			c := cutAt{depth: depth, feed: feed, pick: pick, force: r.forceAt(depth, feed, pick.speed), radius: start + depth}
 			if v := r.roughVerdict(c); v.ratio < best.ratio {

@@ -34,7 +34,7 @@ func (r *Planner) newEnding(t *table, pick speedPick, depth float64) *ending {
 func (e *ending) after(best *chain, w *chain, radius float64) *chain {
 	r := e.Planner
 	semiDepth := e.made - radius
-	if semiDepth <= 0 {
+	if semiDepth <= 0 || w.passes+2 > r.Job.Limits.PassesMost {
 		return best
 	}
 	// Never lighter than the finish it rehearses, unless the stock as found is

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"borewright/process/passes"
+	"borewright/process/slow"
 )
 
 // An exhaustive search, apart from the planner: every chain of up to three
@@ -26,6 +27,7 @@ import (
 // within limits 2 % narrower; the two work forces out in different ways.
 type exhaustive struct {
 	*handMill
+	roughs  int     // most roughing passes
 	printed float64 // mm by which a planned depth may differ, settings being rounded
 	c       float64
 	modes   handModes
@@ -359,7 +361,7 @@ func (e *exhaustive) judge(ps []passes.Pass) (float64, error) {
 }
 
 func TestPlannerAgainstExhaustiveSearch(t *testing.T) {
-	for i, x := range []struct {
+	jobs := []struct {
 		name   string
 		change func(*handMill)
 	}{
@@ -388,13 +390,13 @@ func TestPlannerAgainstExhaustiveSearch(t *testing.T) {
 		}},
 		{"little stock", func(m *handMill) { m.start = 99.8 }},
 		{"a spring pass", func(m *handMill) {
-			m.start, m.radial, m.tilt, m.springFinish, m.springRough = 97, 10, 0.4, 0.010, 0.2
-			m.low, m.high = 99.98, 100.02
+			m.start, m.radial, m.tilt, m.springFinish, m.springRough = 97, 3, 0.4, 0.012, 0.5
+			m.low, m.high, m.feeds = 99.97, 100.03, []float64{0.2}
 		}},
-	} {
-		if testing.Short() && i%3 != 1 {
-			continue
-		}
+	}
+	few := slow.Rounds(t, "jobs searched exhaustively", len(jobs), 5)
+	for i := range few {
+		x := jobs[i*len(jobs)/few]
 		t.Run(x.name, func(t *testing.T) {
 			m := usualMill()
 			x.change(&m)

@@ -91,7 +91,7 @@ speeds = %s
 feeds = %s
 power = "%g kW"
 torque = "%g N·m"
-travel = [ { axis = "X", travel = 1600, what = "table, across" }, { axis = "W", travel = 1600, what = "table, along" } ]
+travel = [ { axis = "X", travel = 1600, what = "table, across" }, { axis = "W", travel = 1600, what = "table, along" }, { axis = "Z", travel = 550, what = "quill" } ]
 radial = %g
 tilt = %g
 damping = %s
@@ -172,6 +172,7 @@ material = "edge.toml"
 nose_radius = %g
 lead = %g
 trail = %g
+least = 20
 most = 130
 %s[limits]
 spring_rough = %g
@@ -187,6 +188,7 @@ hold_minutes = %g
 %s%s`, m.from, m.to, m.start, m.blind, m.relief, m.low, m.high, m.ra, m.round, m.offset, m.witness,
 		strings.Join(steps, ", "), bearing, m.nose, m.lead, m.trail, speed,
 		m.springRough, m.springFinish, m.depthMost, m.feedMost, m.forceError, m.setting, m.gauge, m.kelvin, m.passes, m.hold, most, m.moreJob)
+	text = strings.Replace(text, "force_error = -1\n", "", 1) // left out: the default
 	job, err := files.Job("job.toml", []byte(text), func(path string) ([]byte, error) {
 		if s, ok := texts[path]; ok {
 			return []byte(s), nil

@@ -15,6 +15,9 @@ import "borewright/process/bar"
 //	S = r + a₁ + c·F(a₁),  a₂ + c·F(a₂) = c·F(a₁),  r + a₁ + a₂ = aim
 func (e *ending) withSpring(s *chain, semi cutAt, rMostSemi, minutes, cost float64) *chain {
 	r := e.Planner
+	if s.passes+2 > r.Job.Limits.PassesMost {
+		return nil
+	}
 	whole := r.aim - e.made
 	first, second := whole, 0.0
 	for range 6 { // a₂ is a small share of a₁: converges at once
