@@ -136,3 +136,25 @@ func TestCustomByHand(t *testing.T) {
 		}
 	}
 }
+
+// A bar that sings is tried slower: at 0.7 and 0.5 of the top speed, not below
+// half of the slowest that the material's table gives.
+func TestSlowerSpeedsByHand(t *testing.T) {
+	for _, x := range []struct {
+		band  [2]float64 // of the finish, m/min
+		share float64    // of the top that is left to the finish
+	}{{[2]float64{60, 200}, 0.5}, {[2]float64{150, 200}, 0.5}, {[2]float64{190, 200}, 0.7}} {
+		m := usualMill()
+		m.start, m.steps, m.damping, m.depthMost = 99.2, []handStep{{60, 300}}, [2]float64{0.005, 0.015}, 0.6
+		m.to, m.feeds, m.finish, m.speeds = 40, []float64{0.2}, x.band, nil
+		for n := 150.0; n < 640; n += 5 {
+			m.speeds = append(m.speeds, n)
+		}
+		_, ps := m.plan(t)
+		top := 200 * 0.80 * 1000 / (math.Pi * 100) // 5 diameters out
+		want := 5 * math.Floor(top*x.share/5)
+		if q := ps[len(ps)-1]; float64(q.Speed) != want {
+			t.Errorf("band %v: the finish turns at %v, by hand %v (%s)", x.band, q.Speed, want, q.Stability)
+		}
+	}
+}
