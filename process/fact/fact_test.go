@@ -1,6 +1,7 @@
 package fact_test
 
 import (
+	"errors"
 	"fmt"
 	"testing"
 
@@ -77,5 +78,20 @@ func TestArguments(t *testing.T) {
 	}
 	if f.Nth(0) != nil || f.Nth(5) != nil || fact.AsList(f.Nth(1)) != nil {
 		t.Error("an argument that is not there is there")
+	}
+}
+
+// An error gives the fact that it is back, wrapped or not.
+func TestErrors(t *testing.T) {
+	f := fact.New(seat, fact.Name("idler"))
+	for _, err := range []error{f.Err(), fmt.Errorf("file: %w", f.Err())} {
+		if got, ok := fact.Of(err); !ok || !fact.Equal(got, f) {
+			t.Errorf("%v gives %v, %v", err, got, ok)
+		}
+	}
+	for _, err := range []error{nil, errors.New("another")} {
+		if got, ok := fact.Of(err); ok || !got.None() {
+			t.Errorf("%v is a fact: %v", err, got)
+		}
 	}
 }
