@@ -1,3 +1,12 @@
+// Package sheets lays a plan out for the person at the machine: the operation
+// sheet, its parts for the line-up and the lathe, and what a terminal shows of a
+// plan. It says what stands on the paper and in what order; how it looks is
+// the room page's, what the drawings show is figure's, what changed between two
+// revisions and what was built is report's, and the facts of the plan are put in
+// words by words.
+//
+// Nothing is calculated here but counts of graduations, and no warning of the
+// plan is left out.
 package sheets
 
 import (
@@ -7,9 +16,11 @@ import (
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
-)
 
-const notProven = "NOT PROVEN"
+	"borewright/sheets/figure"
+	"borewright/sheets/head"
+	"borewright/sheets/page"
+)
 
 // Option says what a plan does not know.
 type Option func(*builder)
@@ -24,14 +35,14 @@ func WithPrograms(names ...string) Option {
 // Build lays a plan out as an operation sheet, in the order of the work: the
 // job, what stops it (if anything does), setting up, stations, checks, each
 // bore visit by visit, cautions and signatures.
-func Build(p *plan.Plan, opts ...Option) *Sheet {
+func Build(p *plan.Plan, opts ...Option) *page.Sheet {
 	b := newBuilder(p)
 	for _, o := range opts {
 		o(b)
 	}
-	if !b.plan.Feasible {
-		b.sheet.Stamp = notProven
-		b.sheet.section("What stops this plan, and what would free it", stops(b.plan)...)
+	if !b.Plan.Feasible {
+		b.sheet.Stamp = page.NotProven
+		b.sheet.Add("What stops this plan, and what would free it", stops(b.Plan)...)
 	}
 	b.job()
 	switch b.part {
@@ -44,7 +55,7 @@ func Build(p *plan.Plan, opts ...Option) *Sheet {
 		b.cleanUp()
 	case SleevePart:
 		b.sheet.Kind = "Sleeve sheet"
-		for i := range b.plan.Bores {
+		for i := range b.Plan.Bores {
 			b.sleeve(i)
 		}
 	default:
@@ -53,18 +64,15 @@ func Build(p *plan.Plan, opts ...Option) *Sheet {
 	b.cautions()
 	b.signatures()
 
-	for i := range b.sheet.Sections {
-		s := &b.sheet.Sections[i]
-		s.Title = fmt.Sprintf("%d. %s", i+1, s.Title)
-	}
-	b.sheet.eachText(func(s *string) { *s = clean(*s) })
+	b.sheet.Number()
+	b.sheet.Clean()
 	return b.sheet
 }
 
 // whole adds the operation sheet's own sections.
 func (b *builder) whole() {
 	b.sofar()
-	if b.visits() > 0 || !b.plan.Feasible { // else nothing goes on the mill any more
+	if b.visits() > 0 || !b.Plan.Feasible { // else nothing goes on the mill any more
 		b.setUp()
 		b.stations()
 		b.lineUp()
@@ -72,7 +80,7 @@ func (b *builder) whole() {
 		b.cleanUp()
 		b.checks()
 	}
-	for i := range b.plan.Bores {
+	for i := range b.Plan.Bores {
 		b.bore(i)
 	}
 }
@@ -90,65 +98,28 @@ const (
 // Only lays out one part as a sheet of its own.
 func Only(part Part) Option { return func(b *builder) { b.part = part } }
 
-// builder holds what the parts of a sheet are built from. Everything a job may
-// lack is filled in, so that no part needs to ask.
+// builder holds what the parts of a sheet are built from.
 type builder struct {
-	sheet    *Sheet
-	plan     *plan.Plan
-	in       *process.Job
-	machine  *process.Machine
-	u        qty.Unit
+	head.Head
+	sheet    *page.Sheet
 	programs []string
 	visit    int // counts visits over all bores, for the programs
 	part     Part
 }
 
 func newBuilder(p *plan.Plan) *builder {
-	if p == nil {
-		p = &plan.Plan{Reasons: []plan.Reason{{What: "There is no plan."}}}
-	}
-	b := &builder{plan: p, in: p.JobNow()}
-	if b.in == nil {
-		b.in = &process.Job{}
-	}
-	b.machine = b.in.Machine
-	if b.machine == nil {
-		b.machine = &process.Machine{Name: "not stated"}
-	}
-	b.u = b.in.Units
-	b.sheet = &Sheet{Kind: "Operation sheet", Job: jobName(b.in), Title: b.in.Title}
-	return b
-}
-
-func jobName(j *process.Job) string {
-	s := j.Number
-	if s == "" {
-		s = "job without number"
-	}
-	if j.Revision != "" {
-		s += ", revision " + j.Revision
-	}
-	return s
-}
-
-func materialName(m *process.Material) string {
-	switch {
-	case m == nil:
-		return "not stated"
-	case m.Name != "":
-		return m.Name
-	}
-	return m.ID
+	h := head.Of(p)
+	return &builder{Head: h, sheet: &page.Sheet{Kind: "Operation sheet", Job: h.Name(), Title: h.Job.Title}}
 }
 
 // stops prints the reasons of a plan that is not feasible.
-func stops(p *plan.Plan) []Block {
-	out := []Block{&Paragraph{Strong: true, Text: notProven + ". This plan does not meet the drawing. What follows is for study; nothing is to be cut from it."}}
+func stops(p *plan.Plan) []page.Block {
+	out := []page.Block{&page.Paragraph{Strong: true, Text: page.NotProven + ". This plan does not meet the drawing. What follows is for study; nothing is to be cut from it."}}
 	if len(p.Reasons) == 0 {
-		out = append(out, &Paragraph{Text: "The plan gives no reason."})
+		out = append(out, &page.Paragraph{Text: "The plan gives no reason."})
 	}
-	kv := &KeyValues{}
-	add := func(k, v string) { kv.Items = append(kv.Items, KeyValue{k, v}) }
+	kv := &page.KeyValues{}
+	add := func(k, v string) { kv.Items = append(kv.Items, page.KV(k, v)) }
 	for i, r := range p.Reasons {
 		what := r.What
 		if r.Where != "" {
@@ -172,81 +143,46 @@ func stops(p *plan.Plan) []Block {
 
 // job says what the job is.
 func (b *builder) job() {
-	kv := &KeyValues{}
+	kv := &page.KeyValues{}
 	add := func(k, v string) {
 		if v != "" {
-			kv.Items = append(kv.Items, KeyValue{k, v})
+			kv.Items = append(kv.Items, page.KV(k, v))
 		}
 	}
-	add("Job", b.in.Number)
-	add("Revision", b.in.Revision)
-	add("Work", b.in.Title)
-	add("Customer", b.in.Customer)
-	add("Machine", b.machineName())
-	add("Material", materialName(b.in.Material))
-	for _, bore := range b.plan.Bores {
-		add(fmt.Sprintf("Bore %d", b.boreNumber(bore)), b.boreLine(bore))
+	add("Job", b.Job.Number)
+	add("Revision", b.Job.Revision)
+	add("Work", b.Job.Title)
+	add("Customer", b.Job.Customer)
+	add("Machine", b.MachineName())
+	add("Material", head.Material(b.Job.Material))
+	for _, bore := range b.Plan.Bores {
+		add(fmt.Sprintf("Bore %d", b.BoreNumber(bore)), b.Bore(bore))
 	}
-	if b.in.Sleeve != nil {
-		add("Sleeve", b.sleeveLine(b.in.Sleeve)+b.sleeveFinish())
+	if b.Job.Sleeve != nil {
+		add("Sleeve", b.Sleeve(b.Job.Sleeve)+b.sleeveFinish())
 	}
-	if b.plan.Feasible {
-		add("Time", say(qty.KindTime, b.plan.Minutes)+", stops to measure included")
+	if b.Plan.Feasible {
+		add("Time", qty.KindTime.Say(b.Plan.Minutes)+", stops to measure included")
 	}
-	add("Units", b.u.Word()+"; sizes are diameters; depths count inward from the face")
-	blocks := []Block{kv, &Paragraph{Text: b.programWords()}}
-	for _, n := range b.in.Notes {
-		blocks = append(blocks, &Paragraph{Text: "Note: " + n})
+	add("Units", b.U.Word()+"; sizes are diameters; depths count inward from the face")
+	blocks := []page.Block{kv, &page.Paragraph{Text: b.programWords()}}
+	for _, n := range b.Job.Notes {
+		blocks = append(blocks, &page.Paragraph{Text: "Note: " + n})
 	}
-	b.sheet.section("The job", blocks...)
-}
-
-func (b *builder) machineName() string {
-	if b.machine.Name != "" {
-		return b.machine.Name
-	}
-	return b.machine.ID
-}
-
-func (b *builder) boreLine(x plan.Bore) string {
-	f := x.Bore.Finish
-	s := x.Station.Name + ": " + x.Bore.Repair.String() + ", to land " + b.u.SayLimitsOfSize(f.Low, f.High)
-	if n := fitName(b.u, f.Nominal, f.Fit); n != "" {
-		s += " (" + n + ")"
-	}
-	return s
-}
-
-func (b *builder) sleeveLine(s *process.Sleeve) string {
-	out := materialName(s.Material) + ", outside " + b.u.SayBoth(s.Outside)
-	if s.Hold == process.Bond {
-		out += ", bonded"
-		if s.Gap > 0 {
-			out += " with a gap of " + b.u.Say(qty.Plain(s.Gap)) + " on diameter"
-		}
-	} else {
-		out += ", pressed or shrunk in"
-	}
-	if s.Fit != "" {
-		out += ", " + s.Fit
-	}
-	if s.Length > 0 {
-		out += ", " + b.u.Say(qty.Plain(s.Length)) + " long"
-	}
-	return out
+	b.sheet.Add("The job", blocks...)
 }
 
 func (b *builder) programWords() string {
 	switch {
-	case b.plan.Feasible && b.visits() == 0:
+	case b.Plan.Feasible && b.visits() == 0:
 		return "Nothing is left for the mill."
-	case b.machine.Control == nil && !b.plan.Feasible:
+	case b.Machine.Control == nil && !b.Plan.Feasible:
 		return "There is no program: this machine has no control. Nothing is to be cut from this sheet by hand either."
-	case b.machine.Control == nil:
+	case b.Machine.Control == nil:
 		return "There is no program: this machine has no control. The passes are worked by hand, from this sheet."
-	case !b.plan.Feasible && len(b.programs) > 0:
+	case !b.Plan.Feasible && len(b.programs) > 0:
 		return "Programs, NOT PROVEN like this sheet: " + strings.Join(b.programs, ", ")
-	case !b.plan.Feasible:
+	case !b.Plan.Feasible:
 		return "There is no program: none is written for a plan that does not meet the drawing."
 	case len(b.programs) == 0:
 		return "No program goes with this sheet: none was asked for. The machine has a control."
@@ -256,44 +192,44 @@ func (b *builder) programWords() string {
 
 // setUp says what to put in the spindle and where zero is.
 func (b *builder) setUp() {
-	bar, cut := b.in.Bar, b.in.Cutter
-	steps := &Table{
+	bar, cut := b.Job.Bar, b.Job.Cutter
+	steps := &page.Table{
 		Caption: "Bar" + quoted(bar.Name) + ", from the spindle nose outward:",
-		Columns: []Column{{Head: []string{"step"}, Align: Decimal}, {Head: []string{"diameter"}, Align: Decimal}, {Head: []string{"length"}, Align: Decimal},
-			{Head: []string{"ends", "from nose"}, Align: Decimal}, {Head: []string{"hole"}, Align: Decimal}, {Head: []string{"made of"}}},
+		Columns: []page.Column{{Head: []string{"step"}, Align: page.Decimal}, {Head: []string{"diameter"}, Align: page.Decimal}, {Head: []string{"length"}, Align: page.Decimal},
+			{Head: []string{"ends", "from nose"}, Align: page.Decimal}, {Head: []string{"hole"}, Align: page.Decimal}, {Head: []string{"made of"}}},
 	}
 	var end qty.Length
 	for i, s := range bar.Steps {
 		end += s.Length
 		hole := "solid"
 		if s.Hole > 0 {
-			hole = b.u.Bare(s.Hole)
+			hole = b.U.Bare(s.Hole)
 		}
-		steps.Rows = append(steps.Rows, Row{Cells: []string{fmt.Sprint(i + 1), b.u.Bare(s.Diameter), b.u.Format(s.Length), b.u.Format(end), hole, s.Material.Name}})
+		steps.Rows = append(steps.Rows, page.Row{Cells: []string{fmt.Sprint(i + 1), b.U.Bare(s.Diameter), b.U.Format(s.Length), b.U.Format(end), hole, s.Material.Name}})
 	}
-	kv := &KeyValues{Items: []KeyValue{
-		{"Stickout", b.u.SayBoth(qty.Plain(bar.Stickout())) + " from the nose to the end of the bar"},
+	kv := &page.KeyValues{Items: []page.KeyValue{
+		page.KV("Stickout", b.U.SayBoth(qty.Plain(bar.Stickout()))+" from the nose to the end of the bar"),
 	}}
-	add := func(k, v string) { kv.Items = append(kv.Items, KeyValue{k, v}) }
+	add := func(k, v string) { kv.Items = append(kv.Items, page.KV(k, v)) }
 	if bar.CutterAt > 0 {
-		add("Cutter", b.u.SayBoth(qty.Plain(bar.CutterAt))+" from the nose to the tip")
+		add("Cutter", b.U.SayBoth(qty.Plain(bar.CutterAt))+" from the nose to the tip")
 	}
 	if bar.FeedBy == process.QuillFeed {
 		rest := "The rest stays clamped."
-		if b.machine.Control != nil {
+		if b.Machine.Control != nil {
 			rest = "The table stays clamped; X and Y are free for the program."
 		}
 		add("Feed by", "quill: the stickout grows as it feeds. "+rest)
 		if bar.Standoff > 0 {
-			add("Nose to face", b.u.SayBoth(qty.Plain(bar.Standoff))+"; it stays while the quill feeds")
+			add("Nose to face", b.U.SayBoth(qty.Plain(bar.Standoff))+"; it stays while the quill feeds")
 		}
 	} else {
 		add("Feed by", "table: the quill stays clamped, the stickout as it is")
 	}
 	if o := bar.Outboard; o != nil {
-		s := "middle of the bearing " + b.u.Say(qty.Plain(o.At)) + " from the nose"
+		s := "middle of the bearing " + b.U.Say(qty.Plain(o.At)) + " from the nose"
 		if o.Clearance > 0 {
-			s += "; running clearance " + b.u.Say(qty.Plain(o.Clearance)) + " on diameter"
+			s += "; running clearance " + b.U.Say(qty.Plain(o.Clearance)) + " on diameter"
 		}
 		add("Outboard support", s)
 	} else {
@@ -305,47 +241,47 @@ func (b *builder) setUp() {
 		edge = cut.Material.Name
 	}
 	add("Cutter material", edge)
-	add("Nose radius", b.u.SayBoth(qty.Plain(cut.NoseRadius)))
+	add("Nose radius", b.U.SayBoth(qty.Plain(cut.NoseRadius)))
 	if cut.Lead != 0 {
-		add("Lead", say(qty.KindAngle, cut.Lead)+" from the direction of feed; trail "+say(qty.KindAngle, cut.Trail)+"; rake "+say(qty.KindAngle, cut.Rake))
+		add("Lead", qty.KindAngle.Say(cut.Lead)+" from the direction of feed; trail "+qty.KindAngle.Say(cut.Trail)+"; rake "+qty.KindAngle.Say(cut.Rake))
 	}
 	if cut.Most > 0 {
-		add("Cutter sets from", b.u.SayRange(cut.Least, cut.Most)+", in this bar")
+		add("Cutter sets from", b.U.SayRange(cut.Least, cut.Most)+", in this bar")
 	}
-	if b.machine.SetDial > 0 {
-		add("Cutter dial", "1 graduation = "+b.u.SayBoth(qty.Plain(b.machine.SetDial))+" on diameter")
+	if b.Machine.SetDial > 0 {
+		add("Cutter dial", "1 graduation = "+b.U.SayBoth(qty.Plain(b.Machine.SetDial))+" on diameter")
 	}
-	if b.machine.Dial > 0 {
-		add("Axis dials", "1 graduation = "+b.u.SayBoth(qty.Plain(b.machine.Dial)))
+	if b.Machine.Dial > 0 {
+		add("Axis dials", "1 graduation = "+b.U.SayBoth(qty.Plain(b.Machine.Dial)))
 	}
-	zero := &KeyValues{Items: []KeyValue{
-		{"X0 Y0", "the true axis of the line of bores, found from the swept stations, not from the worn bore"},
-		{b.in.FeedLetter() + "0", "the face that the spindle enters, with the cutter's tip; depths count inward from it"},
+	zero := &page.KeyValues{Items: []page.KeyValue{
+		page.KV("X0 Y0", "the true axis of the line of bores, found from the swept stations, not from the worn bore"),
+		page.KV(b.Job.FeedLetter()+"0", "the face that the spindle enters, with the cutter's tip; depths count inward from it"),
 	}}
-	var blocks []Block
-	if f := b.setupFigure(); f != nil {
+	var blocks []page.Block
+	if f := figure.Setup(b.Head); f != nil {
 		blocks = append(blocks, f)
 	}
 	if len(bar.Steps) > 0 {
 		blocks = append(blocks, steps)
 	}
-	b.sheet.section("Set up", append(blocks, kv, &Heading{"Work zero"}, zero)...)
+	b.sheet.Add("Set up", append(blocks, kv, page.Head("Work zero"), zero)...)
 }
 
 // slides says which stay free: a program cannot move one that is clamped.
 func (b *builder) slides() string {
-	if b.machine.Control == nil {
+	if b.Machine.Control == nil {
 		return "Slides that do not feed are clamped."
 	}
 	aside := ""
-	for _, bore := range b.plan.Bores {
+	for _, bore := range b.Plan.Bores {
 		for _, v := range bore.Visits {
-			if tip := b.machine.Control.TipAtStop; v.Retract.Shift > 0 && tip != "" {
+			if tip := b.Machine.Control.TipAtStop; v.Retract.Shift > 0 && tip != "" {
 				aside = ", and " + strings.Trim(tip, "+-") + " off the wall before the cutter comes out"
 			}
 		}
 	}
-	return fmt.Sprintf("Slides that the program moves are free: X and Y (to X0 Y0%s) and %s (feeds). All others are clamped.", aside, b.in.FeedLetter())
+	return fmt.Sprintf("Slides that the program moves are free: X and Y (to X0 Y0%s) and %s (feeds). All others are clamped.", aside, b.Job.FeedLetter())
 }
 
 func quoted(s string) string {
@@ -357,83 +293,76 @@ func quoted(s string) string {
 
 // checks are ticked off before anything turns.
 func (b *builder) checks() {
-	bar := b.in.Bar
+	bar := b.Job.Bar
 	items := []string{
 		"Job number, revision and casting agree with this sheet.",
 		"Casting on clean, flat supports near the clamps; clamping it does not move a dial on the face or the bore.",
 		"Taper and socket clean, drawbar or key tight; bar runs true.",
-		"Stickout measured: " + b.u.Say(qty.Plain(bar.Stickout())) + ".",
+		"Stickout measured: " + b.U.Say(qty.Plain(bar.Stickout())) + ".",
 	}
 	if bar.Outboard != nil {
 		items = append(items, "Outboard bearing in line, bar turns in it freely by hand, oiled.")
 	}
 	items = append(items, "Cutter sharp, tight in the bar, its edge on centre; setting proved with a gauge or by a trial cut.")
 	noted := "below"
-	if b.plan.LineUp != nil { // which has a form of its own
+	if b.Plan.LineUp != nil { // which has a form of its own
 		noted = "under line-up"
 	}
-	for _, s := range b.in.Stations {
+	for _, s := range b.Job.Stations {
 		if s.Swept {
 			items = append(items, "Dial swept in "+s.Name+"; X and Y set; reading noted "+noted+".")
 		}
 	}
 	items = append(items, b.slides(),
 		"Bar run in to full depth with the spindle stopped and the cutter drawn in or out of the bar: nothing touches.")
-	for _, s := range b.in.Stations {
+	for _, s := range b.Job.Stations {
 		if s.Blind {
-			items = append(items, "Stop or mark set for the closed end of "+s.Name+" at depth "+b.u.Say(s.To)+reliefWords(b.u, s)+".")
+			items = append(items, "Stop or mark set for the closed end of "+s.Name+" at depth "+b.U.Say(s.To)+b.Relief(s)+".")
 		}
 	}
 	items = append(items,
 		"Gauge set to its master; gauge, master and casting have lain together long enough to be at one temperature.",
 		"Guards in place, stop button within reach.")
-	sweep := &Table{Columns: []Column{{Head: []string{"dial swept in"}}, {Head: []string{"12 o'clock"}, Blank: true}, {Head: []string{"3 o'clock"}, Blank: true},
+	sweep := &page.Table{Columns: []page.Column{{Head: []string{"dial swept in"}}, {Head: []string{"12 o'clock"}, Blank: true}, {Head: []string{"3 o'clock"}, Blank: true},
 		{Head: []string{"6 o'clock"}, Blank: true}, {Head: []string{"9 o'clock"}, Blank: true}}}
-	for _, s := range b.in.Stations {
+	for _, s := range b.Job.Stations {
 		if s.Swept {
-			sweep.Rows = append(sweep.Rows, Row{Cells: []string{s.Name, "", "", "", ""}})
+			sweep.Rows = append(sweep.Rows, page.Row{Cells: []string{s.Name, "", "", "", ""}})
 		}
 	}
-	blocks := []Block{&Checklist{items}}
-	if len(sweep.Rows) > 0 && b.plan.LineUp == nil { // else the line-up has its own
+	blocks := []page.Block{page.Ticks(items)}
+	if len(sweep.Rows) > 0 && b.Plan.LineUp == nil { // else the line-up has its own
 		blocks = append(blocks, sweep)
 	}
-	deg := b.u.Name(qty.KindTemperature)
-	blocks = append(blocks, &Blanks{[]Blank{{"Bar runout", b.u.String()}, {"Casting", deg}, {"Gauge master", deg}}})
-	b.sheet.section("Check before starting", blocks...)
-}
-
-func reliefWords(u qty.Unit, s process.Station) string {
-	if s.Relief <= 0 {
-		return ", no relief behind it"
-	}
-	return ", relief to " + u.Say(s.To+s.Relief)
+	deg := b.U.Name(qty.KindTemperature)
+	blocks = append(blocks, &page.Blanks{Items: []page.Blank{page.Fill("Bar runout", b.U.String()), page.Fill("Casting", deg), page.Fill("Gauge master", deg)}})
+	b.sheet.Add("Check before starting", blocks...)
 }
 
 // stations is the line of bores as it stands.
 func (b *builder) stations() {
-	t := &Table{Columns: []Column{{Head: []string{"no."}, Align: Decimal}, {Head: []string{"station"}}, {Head: []string{"from"}, Align: Decimal},
-		{Head: []string{"to"}, Align: Decimal}, {Head: []string{"diameter", "now"}, Align: Decimal}, {Head: []string{"what"}}}}
-	for i, s := range b.in.Stations {
+	t := &page.Table{Columns: []page.Column{{Head: []string{"no."}, Align: page.Decimal}, {Head: []string{"station"}}, {Head: []string{"from"}, Align: page.Decimal},
+		{Head: []string{"to"}, Align: page.Decimal}, {Head: []string{"diameter", "now"}, Align: page.Decimal}, {Head: []string{"what"}}}}
+	for i, s := range b.Job.Stations {
 		var what []string
 		if s.Swept {
 			what = append(what, "sweep")
 		}
-		for _, bore := range b.plan.Bores {
+		for _, bore := range b.Plan.Bores {
 			if bore.Bore.Station == i {
-				what = append(what, fmt.Sprintf("bore %d, %s", b.boreNumber(bore), bore.Bore.Repair))
+				what = append(what, fmt.Sprintf("bore %d, %s", b.BoreNumber(bore), bore.Bore.Repair))
 			}
 		}
 		if s.Blind {
 			what = append(what, "blind")
 		}
 		if s.Relief > 0 {
-			what = append(what, "relief "+b.u.Format(s.Relief))
+			what = append(what, "relief "+b.U.Format(s.Relief))
 		}
 		if len(what) == 0 {
 			what = append(what, "pass through")
 		}
-		t.Rows = append(t.Rows, Row{Cells: []string{fmt.Sprint(i + 1), s.Name, b.u.Format(s.From), b.u.Format(s.To), b.u.Bare(s.Diameter), strings.Join(what, "; ")}})
+		t.Rows = append(t.Rows, page.Row{Cells: []string{fmt.Sprint(i + 1), s.Name, b.U.Format(s.From), b.U.Format(s.To), b.U.Bare(s.Diameter), strings.Join(what, "; ")}})
 	}
-	b.sheet.section("Stations, inward from the face, in "+b.u.Word(), t)
+	b.sheet.Add("Stations, inward from the face, in "+b.U.Word(), t)
 }

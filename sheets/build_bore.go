@@ -1,27 +1,31 @@
 package sheets
 
 import (
+	"borewright/process/passes"
 	"fmt"
 	"slices"
 	"strconv"
 	"strings"
 
 	"borewright/process"
-	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
+
+	"borewright/sheets/figure"
+	"borewright/sheets/head"
+	"borewright/sheets/page"
 )
 
 // bore adds a section for every visit to one bore.
 func (b *builder) bore(i int) {
-	x := b.plan.Bores[i]
+	x := b.Plan.Bores[i]
 	head := b.boreHead(x)
 	switch {
 	case len(x.Visits) == 0 && x.Home != nil:
 		b.sleeve(i)
-		b.sheet.section(head+": measure the sleeve when it is home", b.hold(*x.Home)...)
+		b.sheet.Add(head+": measure the sleeve when it is home", b.hold(*x.Home)...)
 	case len(x.Visits) == 0:
-		b.sheet.section(head, &Paragraph{Strong: true, Text: "No passes: the plan did not get this far."})
+		b.sheet.Add(head, &page.Paragraph{Strong: true, Text: "No passes: the plan did not get this far."})
 		b.sleeve(i)
 	}
 	for k := range x.Visits {
@@ -32,7 +36,7 @@ func (b *builder) bore(i int) {
 		if t := x.Visits[k].Title; t != "" {
 			title += ": " + t
 		}
-		b.sheet.section(title, b.visitBlocks(i, k)...)
+		b.sheet.Add(title, b.visitBlocks(i, k)...)
 		b.sheet.Sections[len(b.sheet.Sections)-1].OwnPage = true
 		b.visit++
 		if k == 0 {
@@ -41,31 +45,26 @@ func (b *builder) bore(i int) {
 	}
 }
 
-// boreNumber counts as the job does, also on a sheet for the rest.
-func (b *builder) boreNumber(x plan.Bore) int {
-	return 1 + b.in.BoreAt(x.Bore.Station)
-}
-
 func (b *builder) boreHead(x plan.Bore) string {
-	return fmt.Sprintf("Bore %d of %d, %s", b.boreNumber(x), len(b.in.Bores), x.Station.Name)
+	return fmt.Sprintf("Bore %d of %d, %s", b.BoreNumber(x), len(b.Job.Bores), x.Station.Name)
 }
 
-func (b *builder) visitBlocks(i, k int) []Block {
-	x := b.plan.Bores[i]
+func (b *builder) visitBlocks(i, k int) []page.Block {
+	x := b.Plan.Bores[i]
 	v := x.Visits[k]
-	var out []Block
+	var out []page.Block
 	if len(v.Before) > 0 {
-		out = append(out, &Heading{"Before this visit"}, &Checklist{v.Before})
+		out = append(out, page.Head("Before this visit"), page.Ticks(v.Before))
 	}
-	out = append(out, &KeyValues{append(b.found(x, k), b.landed(x, k)...)})
+	out = append(out, &page.KeyValues{Items: append(b.found(x, k), b.landed(x, k)...)})
 	if len(v.Passes) > 0 {
-		out = append(out, &Heading{"Passes, in " + b.u.Word()}, b.passTable(v, true))
+		out = append(out, page.Head("Passes, in "+b.U.Word()), b.passTable(v, true))
 		if plate := b.namePlate(v); len(plate.Items) > 0 {
 			out = append(out, plate)
 		}
 		out = append(out, b.programmersTable(v))
 	} else {
-		out = append(out, &Paragraph{Strong: true, Text: "No passes: the plan did not get this far."})
+		out = append(out, &page.Paragraph{Strong: true, Text: "No passes: the plan did not get this far."})
 	}
 	for _, p := range v.Passes {
 		if p.Hold != nil {
@@ -73,17 +72,17 @@ func (b *builder) visitBlocks(i, k int) []Block {
 		}
 	}
 	out = append(out, b.final(x, k)...)
-	out = append(out, &Heading{"Retract"}, &Paragraph{Text: b.retract(v)})
+	out = append(out, page.Head("Retract"), &page.Paragraph{Text: b.retract(v)})
 	if after := slices.Clone(v.After); len(after) > 0 {
 		if x.Home != nil {
 			after = append(after, fmt.Sprintf("Enter what it measures as pass %d (%s): the record of the bore is not whole without it.", x.Home.N, x.Home.Kind))
 		}
-		out = append(out, &Heading{"After this visit"}, &Checklist{after})
+		out = append(out, page.Head("After this visit"), page.Ticks(after))
 	}
 	if oldBore(x, v) {
-		out = append(out, b.wornFigure(i)...)
+		out = append(out, figure.Worn(b.Head, i)...)
 	}
-	return append(out, b.charts(i, k)...)
+	return append(out, figure.Charts(b.Head, i, k)...)
 }
 
 // oldBore is whether the readings of the worn bore still say what is there.
@@ -92,18 +91,18 @@ func oldBore(x plan.Bore, v plan.Visit) bool {
 }
 
 // found is what is there before the first cut.
-func (b *builder) found(x plan.Bore, k int) []KeyValue {
+func (b *builder) found(x plan.Bore, k int) []page.KeyValue {
 	v := x.Visits[k]
-	var kv []KeyValue
-	add := func(k, v string) { kv = append(kv, KeyValue{k, v}) }
-	if c := b.machine.Control; c != nil && b.visit < len(b.programs) && len(b.programs) == b.visits() {
+	var kv []page.KeyValue
+	add := func(k, v string) { kv = append(kv, page.KV(k, v)) }
+	if c := b.Machine.Control; c != nil && b.visit < len(b.programs) && len(b.programs) == b.visits() {
 		add("Program", b.programs[b.visit])
 	}
-	add("Metal", materialName(v.Material))
-	found := b.u.SayBoth(v.Start)
+	add("Metal", head.Material(v.Material))
+	found := b.U.SayBoth(v.Start)
 	if v.StartMost > v.Start {
-		o := b.u.Other()
-		found = "Ø" + b.u.Bare(v.Start) + " to " + b.u.Say(v.StartMost) + " (Ø" + o.Bare(v.Start) + " to " + o.Say(v.StartMost) + ")"
+		o := b.U.Other()
+		found = "Ø" + b.U.Bare(v.Start) + " to " + b.U.Say(v.StartMost) + " (Ø" + o.Bare(v.Start) + " to " + o.Say(v.StartMost) + ")"
 	}
 	switch {
 	case v.Behind > 0:
@@ -113,26 +112,26 @@ func (b *builder) found(x plan.Bore, k int) []KeyValue {
 	default: // a sleeve: as it closes, and as far as it sits off the line
 		add("Expected inside", found+" about the true axis")
 	}
-	add("Bore depth", "from "+b.u.SayRange(v.From, v.To))
-	end := "begin at " + b.u.Format(v.Clear) + ", end at " + b.u.Say(v.End)
+	add("Bore depth", "from "+b.U.SayRange(v.From, v.To))
+	end := "begin at " + b.U.Format(v.Clear) + ", end at " + b.U.Say(v.End)
 	if x.Station.Blind {
-		end += "; the end is closed: never past " + b.u.Say(x.Station.To+x.Station.Relief)
+		end += "; the end is closed: never past " + b.U.Say(x.Station.To+x.Station.Relief)
 	}
 	add("Feed", end)
 	if oldBore(x, v) {
 		for _, w := range x.Bore.Wear {
-			add("Read at "+b.u.Format(w.Depth), b.reading(w))
+			add("Read at "+b.U.Format(w.Depth), b.reading(w))
 		}
 	}
 	if v.Overhang > 0 {
-		add("Stickout", bare(qty.KindRatio, v.Overhang)+" bar diameters; the bar gives "+b.compliance(v.Compliance)+" at the cutter")
+		add("Stickout", qty.KindRatio.Bare(v.Overhang)+" bar diameters; the bar gives "+b.compliance(v.Compliance)+" at the cutter")
 	}
 	return append(kv, b.chatter(v)...)
 }
 
 // chatter says which passes are quiet and how sure the size is.
-func (b *builder) chatter(v plan.Visit) []KeyValue {
-	var kv []KeyValue
+func (b *builder) chatter(v plan.Visit) []page.KeyValue {
+	var kv []page.KeyValue
 	for i := 0; i < len(v.Passes); {
 		q := v.Passes[i]
 		j := i
@@ -146,7 +145,7 @@ func (b *builder) chatter(v plan.Visit) []KeyValue {
 			if j > i+1 {
 				span = "passes " + strconv.Itoa(q.N) + " to " + strconv.Itoa(v.Passes[j-1].N)
 			}
-			kv = append(kv, KeyValue{"Chatter", span + ": " + string(q.Stability.Chatter()) + ", " + factor(least) + " to " + factor(most) + " times the edge of it, near " + say(qty.KindFrequency, q.Stability.Hz)})
+			kv = append(kv, page.KV("Chatter", span+": "+string(q.Stability.Chatter())+", "+qty.KindFactor.Bare(least)+" to "+qty.KindFactor.Bare(most)+" times the edge of it, near "+qty.KindFrequency.Say(q.Stability.Hz)))
 		}
 		i = j
 	}
@@ -160,16 +159,16 @@ func (b *builder) chatter(v plan.Visit) []KeyValue {
 				soft = a
 			}
 		}
-		kv = append(kv, KeyValue{"Shape", "left larger by " + b.u.Say(qty.Fine(v.Passes[n-1].Taper)) + " at depth " + b.u.Format(stiff.Depth) + " than at " + b.u.Say(soft.Depth) + ": the quill gives more the further it is out"})
+		kv = append(kv, page.KV("Shape", "left larger by "+b.U.Say(qty.Fine(v.Passes[n-1].Taper))+" at depth "+b.U.Format(stiff.Depth)+" than at "+b.U.Say(soft.Depth)+": the quill gives more the further it is out"))
 	}
 	if v.Budget != nil {
-		size := v.Budget.String() + "; 95 of 100 between Ø" + b.u.Format(v.Budget.Low.Length()) + " and " + b.u.Say(v.Budget.High)
+		size := v.Budget.String() + "; 95 of 100 between Ø" + b.U.Format(v.Budget.Low.Length()) + " and " + b.U.Say(v.Budget.High)
 		if slices.ContainsFunc(v.Passes, func(q passes.Pass) bool { return q.Stability.Chatter() == passes.WillChatter }) {
 			size += "; all that only as long as the bar stays quiet"
 		}
-		kv = append(kv, KeyValue{"On size", size})
+		kv = append(kv, page.KV("On size", size))
 		if s := v.Budget.Shares; len(s) > 1 {
-			kv = append(kv, KeyValue{"Scatter from", s[0].What + " " + say(qty.KindShare, s[0].Of) + ", " + s[1].What + " " + say(qty.KindShare, s[1].Of)})
+			kv = append(kv, page.KV("Scatter from", s[0].What+" "+qty.KindShare.Say(s[0].Of)+", "+s[1].What+" "+qty.KindShare.Say(s[1].Of)))
 		}
 	}
 	return kv
@@ -178,10 +177,10 @@ func (b *builder) chatter(v plan.Visit) []KeyValue {
 // compliance says how far the bar bends for the force at the cutter.
 func (b *builder) compliance(c [2]float64) string {
 	least, most := qty.KindCompliance.Of(c[0]), qty.KindCompliance.Of(c[1])
-	if b.u.Bare(least) == b.u.Bare(most) {
-		return b.u.Say(most)
+	if b.U.Bare(least) == b.U.Bare(most) {
+		return b.U.Say(most)
 	}
-	return b.u.SayRange(least, most)
+	return b.U.SayRange(least, most)
 }
 
 func (b *builder) reading(r process.Reading) string {
@@ -190,10 +189,10 @@ func (b *builder) reading(r process.Reading) string {
 	for i, at := range r.At {
 		switch {
 		case i < len(r.Radius):
-			s = append(s, say(qty.KindAngle, at)+" "+b.u.Format(r.Radius[i]))
+			s = append(s, qty.KindAngle.Say(at)+" "+b.U.Format(r.Radius[i]))
 		case i < len(r.Across):
 			what = "across: "
-			s = append(s, say(qty.KindAngle, at)+" "+b.u.Bare(r.Across[i]))
+			s = append(s, qty.KindAngle.Say(at)+" "+b.U.Bare(r.Across[i]))
 		}
 	}
 	return what + strings.Join(s, ", ")
@@ -201,28 +200,28 @@ func (b *builder) reading(r process.Reading) string {
 
 func (b *builder) visits() int {
 	n := 0
-	for _, x := range b.plan.Bores {
+	for _, x := range b.Plan.Bores {
 		n += len(x.Visits)
 	}
 	return n
 }
 
 // landed is what the visit must leave.
-func (b *builder) landed(x plan.Bore, k int) []KeyValue {
+func (b *builder) landed(x plan.Bore, k int) []page.KeyValue {
 	v := x.Visits[k]
-	kv := []KeyValue{
-		{"To land", b.u.SayLimitsOfSize(v.Limits.Low, v.Limits.High) + b.fit(x, k) + ", aim at " + b.u.Say(v.Limits.Aim)},
-		{"", "(" + b.u.Other().SayLimitsOfSize(v.Limits.Low, v.Limits.High) + ")"},
+	kv := []page.KeyValue{
+		page.KV("To land", b.U.SayLimitsOfSize(v.Limits.Low, v.Limits.High)+b.fit(x, k)+", aim at "+b.U.Say(v.Limits.Aim)),
+		page.KV("", "("+b.U.Other().SayLimitsOfSize(v.Limits.Low, v.Limits.High)+")"),
 	}
 	var form []string
 	if v.Ra > 0 {
-		form = append(form, "Ra "+b.u.Say(qty.Roughness(v.Ra)))
+		form = append(form, "Ra "+b.U.Say(qty.Roughness(v.Ra)))
 	}
 	if v.Roundness > 0 {
-		form = append(form, "round within "+b.u.Say(qty.Fine(v.Roundness))+" of radius")
+		form = append(form, "round within "+b.U.Say(qty.Fine(v.Roundness))+" of radius")
 	}
 	if len(form) > 0 {
-		kv = append(kv, KeyValue{"", strings.Join(form, ", ")})
+		kv = append(kv, page.KV("", strings.Join(form, ", ")))
 	}
 	return kv
 }
@@ -233,13 +232,13 @@ func (b *builder) landed(x plan.Bore, k int) []KeyValue {
 func (b *builder) fit(x plan.Bore, k int) string {
 	v, f := x.Visits[k], x.Bore.Finish
 	var nominal qty.Diameter
-	switch s := b.in.Sleeve; {
+	switch s := b.Job.Sleeve; {
 	case v.Limits.Low == f.Low && v.Limits.High == f.High:
 		nominal = f.Nominal
 	case s != nil && x.Bore.Repair == process.SleeveRepair && k == 0:
 		nominal = s.Outside
 	}
-	if n := fitName(b.u, nominal, v.Limits.Fit); n != "" {
+	if n := b.FitName(nominal, v.Limits.Fit); n != "" {
 		return " (" + n + ")"
 	}
 	return ""
@@ -247,23 +246,23 @@ func (b *builder) fit(x plan.Bore, k int) string {
 
 // passTable is what the operator cuts from. With stops, hold points stand
 // between the rows, where they come.
-func (b *builder) passTable(v plan.Visit, stops bool) *Table {
+func (b *builder) passTable(v plan.Visit, stops bool) *page.Table {
 	dial := []string{"cutter", "dial"}
-	if b.machine.SetDial <= 0 {
+	if b.Machine.SetDial <= 0 {
 		dial = []string{"cutter", "change"}
 	}
-	t := &Table{Columns: []Column{
-		{Head: []string{"no"}, Align: Decimal}, {Head: []string{"pass"}},
-		{Head: []string{"set", "cutter"}, Align: Decimal, Key: true}, {Head: dial, Align: Decimal},
-		{Head: []string{"gauge", "low"}, Align: Decimal, Key: true}, {Head: []string{"gauge", "high"}, Align: Decimal, Key: true},
-		{Head: []string{"rev/", "min"}, Align: Decimal}, {Head: []string{"feed", "a rev"}, Align: Decimal},
-		{Head: []string{"depth", "of cut"}, Align: Decimal}, {Head: []string{"", "min"}, Align: Decimal}, {Head: []string{"see"}},
+	t := &page.Table{Columns: []page.Column{
+		{Head: []string{"no"}, Align: page.Decimal}, {Head: []string{"pass"}},
+		{Head: []string{"set", "cutter"}, Align: page.Decimal, Key: true}, {Head: dial, Align: page.Decimal},
+		{Head: []string{"gauge", "low"}, Align: page.Decimal, Key: true}, {Head: []string{"gauge", "high"}, Align: page.Decimal, Key: true},
+		{Head: []string{"rev/", "min"}, Align: page.Decimal}, {Head: []string{"feed", "a rev"}, Align: page.Decimal},
+		{Head: []string{"depth", "of cut"}, Align: page.Decimal}, {Head: []string{"", "min"}, Align: page.Decimal}, {Head: []string{"see"}},
 	}}
-	marks, o := map[string]string{}, b.u.Other()
+	marks, o := map[string]string{}, b.U.Other()
 	for i, p := range v.Passes {
 		turn := "set"
 		if i > 0 {
-			turn = change(b.u, v.Passes[i-1].Setting, p.Setting, b.machine.SetDial)
+			turn = change(b.U, v.Passes[i-1].Setting, p.Setting, b.Machine.SetDial)
 		}
 		mark := ""
 		if p.LimitedBy != "" {
@@ -271,14 +270,14 @@ func (b *builder) passTable(v plan.Visit, stops bool) *Table {
 			if mark, seen = marks[p.LimitedBy]; !seen {
 				mark = letters(len(marks)) + ")"
 				marks[p.LimitedBy] = mark
-				t.Notes = append(t.Notes, Note{mark, "limited by " + p.LimitedBy})
+				t.Notes = append(t.Notes, page.Note{Mark: mark, Text: "limited by " + p.LimitedBy})
 			}
 		}
-		t.Rows = append(t.Rows, Row{Cells: []string{fmt.Sprint(p.N), p.Kind.String(), b.u.Bare(p.Setting), turn, b.u.Bare(p.Low), b.u.Bare(p.High),
-			b.u.Bare(p.Speed), b.u.Format(p.Feed), b.u.Format(p.Depth), bare(qty.KindMinutes, p.Minutes), mark},
+		t.Rows = append(t.Rows, page.Row{Cells: []string{fmt.Sprint(p.N), p.Kind.String(), b.U.Bare(p.Setting), turn, b.U.Bare(p.Low), b.U.Bare(p.High),
+			b.U.Bare(p.Speed), b.U.Format(p.Feed), b.U.Format(p.Depth), qty.KindMinutes.Bare(p.Minutes), mark},
 			Other: []string{"", "", o.Bare(p.Setting), "", o.Bare(p.Low), o.Bare(p.High), "", o.Format(p.Feed), o.Format(p.Depth), "", ""}})
 		if p.Hold != nil && stops {
-			t.Rows = append(t.Rows, Row{Across: fmt.Sprintf("=== HOLD after pass %d: stop, measure, then go on ===", p.N)})
+			t.Rows = append(t.Rows, page.Row{Across: fmt.Sprintf("=== HOLD after pass %d: stop, measure, then go on ===", p.N)})
 		}
 	}
 	return t
@@ -296,25 +295,25 @@ func letters(n int) string {
 // namePlate finds the levers: where the speeds and feeds of the passes stand
 // in the machine's ladders. Both systems are printed, because a plate may be
 // in the other one.
-func (b *builder) namePlate(v plan.Visit) *KeyValues {
-	kv := &KeyValues{}
+func (b *builder) namePlate(v plan.Visit) *page.KeyValues {
+	kv := &page.KeyValues{}
 	seen := map[string]bool{}
 	add := func(k, s string) {
 		if !seen[k+s] {
 			seen[k+s] = true
-			kv.Items = append(kv.Items, KeyValue{k, s})
+			kv.Items = append(kv.Items, page.KV(k, s))
 		}
 	}
 	for _, p := range v.Passes {
-		if len(b.machine.Speeds.Steps) > 0 {
-			s, _ := step(b.machine.Speeds, float64(p.Speed))
-			add("Speed lever", b.u.Say(p.Speed)+", "+s)
+		if len(b.Machine.Speeds.Steps) > 0 {
+			s, _ := step(b.Machine.Speeds, float64(p.Speed))
+			add("Speed lever", b.U.Say(p.Speed)+", "+s)
 		}
 	}
 	for _, p := range v.Passes {
-		if len(b.machine.Feeds.Steps) > 0 {
-			s, _ := step(b.machine.Feeds, p.Feed.MM())
-			add("Feed lever", b.u.Say(p.Feed)+"/rev ("+b.u.Other().Say(p.Feed)+"/rev), "+s)
+		if len(b.Machine.Feeds.Steps) > 0 {
+			s, _ := step(b.Machine.Feeds, p.Feed.MM())
+			add("Feed lever", b.U.Say(p.Feed)+"/rev ("+b.U.Other().Say(p.Feed)+"/rev), "+s)
 		}
 	}
 	for i := len(kv.Items) - 1; i > 0; i-- {
@@ -322,8 +321,8 @@ func (b *builder) namePlate(v plan.Visit) *KeyValues {
 			kv.Items[i].Key = ""
 		}
 	}
-	if b.machine.SetDial > 0 {
-		add("Cutter dial", "graduations from the pass before; + opens, - closes; 1 = "+b.u.Say(qty.Plain(b.machine.SetDial))+" on diameter")
+	if b.Machine.SetDial > 0 {
+		add("Cutter dial", "graduations from the pass before; + opens, - closes; 1 = "+b.U.Say(qty.Plain(b.Machine.SetDial))+" on diameter")
 	}
 	add("Gauge", "what the bore gauge should say after the pass; outside of it, stop and ask")
 	add("Depth of cut", "on radius")
@@ -331,65 +330,65 @@ func (b *builder) namePlate(v plan.Visit) *KeyValues {
 }
 
 // programmersTable is what stands behind the passes.
-func (b *builder) programmersTable(v plan.Visit) *Table {
-	u, o := b.u, b.u.Other()
-	num := func(head ...string) Column { return Column{Head: head, Align: Decimal} }
-	t := &Table{Small: true, Caption: "Behind the passes, for the programmer and the reviewer (spring on diameter, out-of-round on radius):",
-		Columns: []Column{num("no"), num("setting", o.String()), num("speed", u.Name(qty.KindCuttingSpeed)), num("cut", u.Name(qty.KindForce)), num("feed", u.Name(qty.KindForce)),
+func (b *builder) programmersTable(v plan.Visit) *page.Table {
+	u, o := b.U, b.U.Other()
+	num := func(head ...string) page.Column { return page.Column{Head: head, Align: page.Decimal} }
+	t := &page.Table{Small: true, Caption: "Behind the passes, for the programmer and the reviewer (spring on diameter, out-of-round on radius):",
+		Columns: []page.Column{num("no"), num("setting", o.String()), num("speed", u.Name(qty.KindCuttingSpeed)), num("cut", u.Name(qty.KindForce)), num("feed", u.Name(qty.KindForce)),
 			num("radial", u.Name(qty.KindForce)), num("spring", u.String()), num("power", u.Name(qty.KindPower)), num("torque", u.Name(qty.KindTorque)), num("bar", u.Name(qty.KindStress)),
 			num("Ra", u.Name(qty.KindRoughness)), num("out-of-", "round")}}
 	for _, p := range v.Passes {
-		t.Rows = append(t.Rows, Row{Cells: []string{fmt.Sprint(p.N), o.Bare(p.Setting), u.Bare(p.Cutting), u.Bare(p.CuttingForce), u.Bare(p.FeedForce),
+		t.Rows = append(t.Rows, page.Row{Cells: []string{fmt.Sprint(p.N), o.Bare(p.Setting), u.Bare(p.Cutting), u.Bare(p.CuttingForce), u.Bare(p.FeedForce),
 			u.Bare(p.RadialForce), u.Bare(qty.Fine(p.Spring)), u.Bare(p.Power), u.Bare(p.Torque), u.Bare(qty.KindStress.Of(p.Stress)), u.Bare(qty.Roughness(p.Ra)), u.Bare(qty.Fine(p.OutOfRound))}})
 	}
 	return t
 }
 
 // hold is a stop with room for what was measured.
-func (b *builder) hold(p passes.Pass) []Block {
-	t := &Table{Columns: []Column{{Head: []string{"o'clock"}}, {Head: []string{"12 - 6"}, Blank: true}, {Head: []string{"1:30 - 7:30"}, Blank: true},
+func (b *builder) hold(p passes.Pass) []page.Block {
+	t := &page.Table{Columns: []page.Column{{Head: []string{"o'clock"}}, {Head: []string{"12 - 6"}, Blank: true}, {Head: []string{"1:30 - 7:30"}, Blank: true},
 		{Head: []string{"3 - 9"}, Blank: true}, {Head: []string{"4:30 - 10:30"}, Blank: true}}}
 	for _, at := range []string{"near end", "middle", "far end"} {
-		t.Rows = append(t.Rows, Row{Cells: []string{at, "", "", "", ""}})
+		t.Rows = append(t.Rows, page.Row{Cells: []string{at, "", "", "", ""}})
 	}
-	out := []Block{
-		&Heading{holdTitle(p)},
-		&KeyValues{Items: []KeyValue{{"Gauge should say", fmt.Sprintf("Ø%s to Ø%s %s, most likely Ø%s", b.u.Bare(p.Low), b.u.Bare(p.High), b.u, b.u.Bare(p.Expected))}}},
+	out := []page.Block{
+		page.Head(holdTitle(p)),
+		&page.KeyValues{Items: []page.KeyValue{page.KV("Gauge should say", fmt.Sprintf("Ø%s to Ø%s %s, most likely Ø%s", b.U.Bare(p.Low), b.U.Bare(p.High), b.U, b.U.Bare(p.Expected)))}},
 	}
 	if len(p.Hold.Measure) > 0 {
-		out = append(out, &Checklist{p.Hold.Measure})
+		out = append(out, page.Ticks(p.Hold.Measure))
 	}
-	out = append(out, t, &Blanks{[]Blank{{"Casting", b.u.Name(qty.KindTemperature)}, {"Gauge", b.u.Name(qty.KindTemperature)}, {"Initials", ""}}})
+	out = append(out, t, &page.Blanks{Items: []page.Blank{page.Fill("Casting", b.U.Name(qty.KindTemperature)), page.Fill("Gauge", b.U.Name(qty.KindTemperature)), page.Fill("Initials", "")}})
 	if p.Hold.Then != "" {
-		out = append(out, &KeyValues{Items: []KeyValue{{"Then", p.Hold.Then}}})
+		out = append(out, &page.KeyValues{Items: []page.KeyValue{page.KV("Then", p.Hold.Then)}})
 	}
 	return out
 }
 
 func holdTitle(p passes.Pass) string {
 	if p.Kind == passes.Fitted {
-		return fmt.Sprintf("HOLD, pass %d (%s: nothing is cut), about %s", p.N, p.Kind, say(qty.KindTime, p.Hold.Minutes))
+		return fmt.Sprintf("HOLD, pass %d (%s: nothing is cut), about %s", p.N, p.Kind, qty.KindTime.Say(p.Hold.Minutes))
 	}
-	return fmt.Sprintf("HOLD after pass %d (%s), about %s", p.N, p.Kind, say(qty.KindTime, p.Hold.Minutes))
+	return fmt.Sprintf("HOLD after pass %d (%s), about %s", p.N, p.Kind, qty.KindTime.Say(p.Hold.Minutes))
 }
 
 // final is the record of what the visit landed.
-func (b *builder) final(x plan.Bore, k int) []Block {
+func (b *builder) final(x plan.Bore, k int) []page.Block {
 	v := x.Visits[k]
-	return []Block{
-		&Heading{"Final limits"},
-		&KeyValues{Items: []KeyValue{
-			{"Size", b.u.SayLimitsOfSize(v.Limits.Low, v.Limits.High) + b.fit(x, k)},
-			{"", "(" + b.u.Other().SayLimitsOfSize(v.Limits.Low, v.Limits.High) + ")"},
+	return []page.Block{
+		page.Head("Final limits"),
+		&page.KeyValues{Items: []page.KeyValue{
+			page.KV("Size", b.U.SayLimitsOfSize(v.Limits.Low, v.Limits.High)+b.fit(x, k)),
+			page.KV("", "("+b.U.Other().SayLimitsOfSize(v.Limits.Low, v.Limits.High)+")"),
 		}},
-		&Blanks{[]Blank{{"Least", b.u.String()}, {"Most", b.u.String()}, {"Ra", b.u.Name(qty.KindRoughness)}, {"Out-of-round", b.u.String()}, {"Initials", ""}}},
+		&page.Blanks{Items: []page.Blank{page.Fill("Least", b.U.String()), page.Fill("Most", b.U.String()), page.Fill("Ra", b.U.Name(qty.KindRoughness)), page.Fill("Out-of-round", b.U.String()), page.Fill("Initials", "")}},
 	}
 }
 
 func (b *builder) retract(v plan.Visit) string {
 	s := "The cutter feeds out the way it came, turning."
 	if v.Retract.Shift > 0 {
-		s = "Stop the spindle with the tip at its set direction, move the bar " + b.u.SayBoth(qty.Plain(v.Retract.Shift)) + " away from the tip, then draw out."
+		s = "Stop the spindle with the tip at its set direction, move the bar " + b.U.SayBoth(qty.Plain(v.Retract.Shift)) + " away from the tip, then draw out."
 	}
 	if v.Retract.Why != "" {
 		s += " Why: " + v.Retract.Why

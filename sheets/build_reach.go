@@ -1,18 +1,19 @@
 package sheets
 
 import (
+	"borewright/process/place"
 	"fmt"
 
-	"borewright/process/place"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/sheets/page"
 )
 
 // reach adds whether the bar gets there, with the tightest place of each visit.
 func (b *builder) reach() {
-	kv := &KeyValues{}
-	var more []Block
-	for _, x := range b.plan.Bores {
+	kv := &page.KeyValues{}
+	var more []page.Block
+	for _, x := range b.Plan.Bores {
 		for _, v := range x.Visits {
 			r := v.Reach
 			if r == nil {
@@ -22,17 +23,17 @@ func (b *builder) reach() {
 			if len(x.Visits) > 1 {
 				name += fmt.Sprintf(", visit %d", v.N)
 			}
-			kv.Items = append(kv.Items, KeyValue{name, r.Verdict + "; least room: " + b.gapWords(r.Least)})
+			kv.Items = append(kv.Items, page.KV(name, r.Verdict+"; least room: "+b.gapWords(r.Least)))
 			if w := b.entryWords(r); w != "" {
-				kv.Items = append(kv.Items, KeyValue{"", w})
+				kv.Items = append(kv.Items, page.KV("", w))
 			}
 		}
 	}
 	if len(kv.Items) == 0 {
 		return
 	}
-	more = append(more, kv, &Paragraph{Text: "Worked out with the cutter set as each pass sets it, the bar lined up as above and shifted as it retracts, less what is not known of the line. Run the bar in by hand, spindle stopped, before anything turns."})
-	b.sheet.section("Reach: does the bar get there", more...)
+	more = append(more, kv, &page.Paragraph{Text: "Worked out with the cutter set as each pass sets it, the bar lined up as above and shifted as it retracts, less what is not known of the line. Run the bar in by hand, spindle stopped, before anything turns."})
+	b.sheet.Add("Reach: does the bar get there", more...)
 }
 
 // gapWords says how much room there is where.
@@ -42,7 +43,7 @@ func (b *builder) gapWords(g place.Gap) string {
 	}
 	part := g.Part
 	if g.Diameter > 0 {
-		part += ", Ø" + b.u.Say(qty.Plain(g.Diameter.Length())) + ","
+		part += ", Ø" + b.U.Say(qty.Plain(g.Diameter.Length())) + ","
 	}
 	where := "in " + g.Station
 	switch {
@@ -56,9 +57,9 @@ func (b *builder) gapWords(g place.Gap) string {
 		how = " along the bar"
 	}
 	if g.Room < 0 {
-		return part + " would overlap " + b.u.Say(-g.Room) + how + " " + where
+		return part + " would overlap " + b.U.Say(-g.Room) + how + " " + where
 	}
-	return part + " has " + b.u.Say(g.Room) + how + " " + where + " (" + b.u.Say(qty.Plain(g.Wanted)) + " wanted)"
+	return part + " has " + b.U.Say(g.Room) + how + " " + where + " (" + b.U.Say(qty.Plain(g.Wanted)) + " wanted)"
 }
 
 // entryWords says how the cutter gets in where it does not on the axis.
@@ -67,7 +68,7 @@ func (b *builder) entryWords(r *place.Reach) string {
 		if e.OnAxis {
 			continue
 		}
-		s := fmt.Sprintf("from pass %d on the cutter, set to %s, does not pass %s on the axis; ", e.Pass, b.u.Say(e.Setting), e.Blocked)
+		s := fmt.Sprintf("from pass %d on the cutter, set to %s, does not pass %s on the axis; ", e.Pass, b.U.Say(e.Setting), e.Blocked)
 		switch {
 		case e.Offset && e.Inside:
 			return s + "it can go in with the bar shifted, spindle stopped, or be put in inside"
@@ -82,12 +83,12 @@ func (b *builder) entryWords(r *place.Reach) string {
 }
 
 // gapTable is the worst of every part against every station.
-func (b *builder) gapTable(r *place.Reach) *Table {
-	t := &Table{
-		Caption: "Every part against every station it meets, in " + b.u.Word() + ":",
-		Columns: []Column{{Head: []string{"part"}}, {Head: []string{"diameter"}, Align: Decimal}, {Head: []string{"station"}}, {Head: []string{"room"}, Align: Decimal}, {Head: []string{"wanted"}, Align: Decimal},
-			{Head: []string{"tip at"}, Align: Decimal}, {Head: []string{"pass"}, Align: Decimal}, {Head: []string{"answer"}}},
-		Notes: []Note{{"|", "along the bar; the others on radius"}},
+func (b *builder) gapTable(r *place.Reach) *page.Table {
+	t := &page.Table{
+		Caption: "Every part against every station it meets, in " + b.U.Word() + ":",
+		Columns: []page.Column{{Head: []string{"part"}}, {Head: []string{"diameter"}, Align: page.Decimal}, {Head: []string{"station"}}, {Head: []string{"room"}, Align: page.Decimal}, {Head: []string{"wanted"}, Align: page.Decimal},
+			{Head: []string{"tip at"}, Align: page.Decimal}, {Head: []string{"pass"}, Align: page.Decimal}, {Head: []string{"answer"}}},
+		Notes: []page.Note{{Mark: "|", Text: "along the bar; the others on radius"}},
 	}
 	axial := false
 	for i, g := range r.Gaps {
@@ -98,7 +99,7 @@ func (b *builder) gapTable(r *place.Reach) *Table {
 		if g.Axial {
 			station, axial = station+" |", true
 		}
-		t.Rows = append(t.Rows, Row{Cells: []string{g.Part, b.u.Bare(g.Diameter), station, b.u.Format(g.Room), b.u.Format(g.Wanted), b.u.Format(g.Tip), fmt.Sprint(g.Pass), g.Verdict}})
+		t.Rows = append(t.Rows, page.Row{Cells: []string{g.Part, b.U.Bare(g.Diameter), station, b.U.Format(g.Room), b.U.Format(g.Wanted), b.U.Format(g.Tip), fmt.Sprint(g.Pass), g.Verdict}})
 	}
 	if !axial {
 		t.Notes = nil
@@ -119,13 +120,13 @@ func farAhead(all []place.Gap, i int) bool {
 }
 
 // reachBlocks is one visit in full, for the terminal.
-func (b *builder) reachBlocks(v plan.Visit) []Block {
+func (b *builder) reachBlocks(v plan.Visit) []page.Block {
 	r := v.Reach
 	if r == nil {
-		return []Block{&Paragraph{Strong: true, Text: "It could not be worked out."}}
+		return []page.Block{&page.Paragraph{Strong: true, Text: "It could not be worked out."}}
 	}
-	kv := &KeyValues{}
-	add := func(k, v string) { kv.Items = append(kv.Items, KeyValue{k, v}) }
+	kv := &page.KeyValues{}
+	add := func(k, v string) { kv.Items = append(kv.Items, page.KV(k, v)) }
 	add("Answer", r.Verdict)
 	add("Tightest", b.gapWords(r.Least)+", "+r.Least.Phase+fmt.Sprintf(", pass %d", r.Least.Pass))
 	if w := b.entryWords(r); w != "" {
@@ -135,38 +136,38 @@ func (b *builder) reachBlocks(v plan.Visit) []Block {
 	}
 	for _, e := range r.Entries {
 		for _, s := range e.Shifts {
-			add("", fmt.Sprintf("pass %d: bar off its axis by %s to %s, away from the tip, while the tip goes from %s to %s", e.Pass, b.u.Format(s.Least), b.u.Say(s.Most), b.u.Format(s.From), b.u.Say(s.To)))
+			add("", fmt.Sprintf("pass %d: bar off its axis by %s to %s, away from the tip, while the tip goes from %s to %s", e.Pass, b.U.Format(s.Least), b.U.Say(s.Most), b.U.Format(s.From), b.U.Say(s.To)))
 		}
 	}
 	if r.QuillOut > 0 {
-		add("Quill", "comes out "+b.u.Say(r.QuillOut))
+		add("Quill", "comes out "+b.U.Say(r.QuillOut))
 	}
 	if r.TravelHas > 0 {
-		add("Travel", fmt.Sprintf("%s goes %s of %s", r.TravelAxis, b.u.Say(qty.Plain(r.Travel)), b.u.Say(qty.Plain(r.TravelHas))))
+		add("Travel", fmt.Sprintf("%s goes %s of %s", r.TravelAxis, b.U.Say(qty.Plain(r.Travel)), b.U.Say(qty.Plain(r.TravelHas))))
 	}
 	if r.Largest > 0 && r.Shortest > 0 {
-		add("Would pass", "a plain bar of up to "+b.u.Say(r.Largest)+"; stickout to the tip "+b.u.Say(r.Shortest)+" or more")
+		add("Would pass", "a plain bar of up to "+b.U.Say(r.Largest)+"; stickout to the tip "+b.U.Say(r.Shortest)+" or more")
 		if len(r.Steps) > 1 {
 			s := ""
 			for i, x := range r.Steps {
 				if i > 0 {
 					s += ", then "
 				}
-				s += b.u.Say(x.Diameter) + " for " + b.u.Say(x.Length)
+				s += b.U.Say(x.Diameter) + " for " + b.U.Say(x.Length)
 			}
 			add("", "stiffest stepped bar, from the nose: "+s)
 		}
 	}
-	out := []Block{kv}
+	out := []page.Block{kv}
 	for _, w := range r.Why {
-		out = append(out, &Paragraph{Strong: true, Text: w + "."})
+		out = append(out, &page.Paragraph{Strong: true, Text: w + "."})
 	}
 	return append(out, b.gapTable(r))
 }
 
 // bars are the bars of the shop, the best first.
-func (b *builder) bars(choices []place.Choice) []Block {
-	t := &Table{Caption: "The shop's bars, the best first:", Columns: []Column{{Head: []string{"bar"}}, {Head: []string{"gives", b.u.Name(qty.KindCompliance)}, Align: Decimal}, {Head: []string{"answer"}}, {Head: []string{"tightest, or what stops it"}}}}
+func (b *builder) bars(choices []place.Choice) []page.Block {
+	t := &page.Table{Caption: "The shop's bars, the best first:", Columns: []page.Column{{Head: []string{"bar"}}, {Head: []string{"gives", b.U.Name(qty.KindCompliance)}, Align: page.Decimal}, {Head: []string{"answer"}}, {Head: []string{"tightest, or what stops it"}}}}
 	for _, c := range choices {
 		why := c.Why
 		if why == "" {
@@ -176,7 +177,7 @@ func (b *builder) bars(choices []place.Choice) []Block {
 		if c.Passes && !c.Sets {
 			answer = "passes, does not set"
 		}
-		t.Rows = append(t.Rows, Row{Cells: []string{c.Name, b.u.Bare(qty.KindCompliance.Of(c.Compliance)), answer, why}})
+		t.Rows = append(t.Rows, page.Row{Cells: []string{c.Name, b.U.Bare(qty.KindCompliance.Of(c.Compliance)), answer, why}})
 	}
-	return []Block{t, &Paragraph{Text: "Bar alone, clamped at the nose: spindle and taper add theirs. A bar that passes still has to cut to size: plan with it."}}
+	return []page.Block{t, &page.Paragraph{Text: "Bar alone, clamped at the nose: spindle and taper add theirs. A bar that passes still has to cut to size: plan with it."}}
 }

@@ -1,43 +1,46 @@
 package sheets
 
 import (
+	"borewright/process/sleeve"
 	"fmt"
 	"strings"
 
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
-	"borewright/process/sleeve"
+
+	"borewright/sheets/head"
+	"borewright/sheets/page"
 )
 
 // sleeve adds the sections of a sleeve: the repair as a whole, the lathe's own
 // sheet, and how it is held and put in.
 func (b *builder) sleeve(i int) {
-	x := b.plan.Bores[i]
+	x := b.Plan.Bores[i]
 	if x.Sleeve == nil {
 		return
 	}
 	head := b.boreHead(x) + ", the sleeve: "
-	b.sheet.section(head+"the repair", b.sleeveRepair(x)...)
-	b.sheet.section(head+"sheet for the lathe", b.sleeveLathe(x)...)
-	b.sheet.section(head+"fit and assembly", b.sleeveFit(x)...)
+	b.sheet.Add(head+"the repair", b.sleeveRepair(x)...)
+	b.sheet.Add(head+"sheet for the lathe", b.sleeveLathe(x)...)
+	b.sheet.Add(head+"fit and assembly", b.sleeveFit(x)...)
 }
 
 // sleeveRepair is the decision, the final clearance and the order of work.
-func (b *builder) sleeveRepair(x plan.Bore) []Block {
+func (b *builder) sleeveRepair(x plan.Bore) []page.Block {
 	s := x.Sleeve
 	taken := "finished on the lathe, before it goes in"
 	if s.InPlace {
 		taken = "bored in place, when it is home"
 	}
-	kv := &KeyValues{Items: []KeyValue{
-		{"Inside", taken},
-		{"Why", s.Why},
-		{"The other way", s.Other},
-		{"Wall", b.u.Say(s.Wall) + " at least when finished"},
-		{"Housing metal", b.hubWords(x)},
+	kv := &page.KeyValues{Items: []page.KeyValue{
+		page.KV("Inside", taken),
+		page.KV("Why", s.Why),
+		page.KV("The other way", s.Other),
+		page.KV("Wall", b.U.Say(s.Wall)+" at least when finished"),
+		page.KV("Housing metal", b.hubWords(x)),
 	}}
-	out := []Block{kv, &Heading{"Both ways worked out, in " + b.u.Word()}, b.twoWays(s), &Heading{"Final clearance, on diameter, all at one temperature"}}
+	out := []page.Block{kv, page.Head("Both ways worked out, in " + b.U.Word()), b.twoWays(s), page.Head("Final clearance, on diameter, all at one temperature")}
 	if f := s.Final; f != nil {
 		expected := b.gap(f.Expected) + ": as asked"
 		switch {
@@ -46,42 +49,42 @@ func (b *builder) sleeveRepair(x plan.Bore) []Block {
 		case !f.OK:
 			expected = b.gap(f.Expected) + ": NOT as asked"
 		}
-		part := "Ø" + b.u.Bare(f.Part[0]) + " to " + b.u.Say(f.Part[1])
+		part := "Ø" + b.U.Bare(f.Part[0]) + " to " + b.U.Say(f.Part[1])
 		if f.Part[0] == f.Part[1] {
-			part = b.u.SayBoth(f.Part[0])
+			part = b.U.SayBoth(f.Part[0])
 		}
 		if f.PartOf != nil {
 			part += ", " + f.PartOf.Name
 		}
-		out = append(out, &KeyValues{Items: []KeyValue{
-			{"The part that goes in", part},
-			{"Asked for", b.gap(f.Asked)},
-			{"Expected", expected},
+		out = append(out, &page.KeyValues{Items: []page.KeyValue{
+			page.KV("The part that goes in", part),
+			page.KV("Asked for", b.gap(f.Asked)),
+			page.KV("Expected", expected),
 		}})
 		if s.Taken().Known() {
-			kv := out[len(out)-1].(*KeyValues)
+			kv := out[len(out)-1].(*page.KeyValues)
 			work := b.from(s.Service) + ": " + b.gap(f.AtWork)
 			if f.PartOf == nil {
 				work += ", the part counted as steel (bore.part_material)"
 			}
-			kv.Items = append(kv.Items, KeyValue{"At work", work})
+			kv.Items = append(kv.Items, page.KV("At work", work))
 		}
 	} else {
-		out = append(out, &Paragraph{Text: "No part is stated that goes in: measure it, and write it into the job (bore.part), before the sleeve is made."})
+		out = append(out, &page.Paragraph{Text: "No part is stated that goes in: measure it, and write it into the job (bore.part), before the sleeve is made."})
 	}
-	out = append(out, &Heading{"Order of work"})
+	out = append(out, page.Head("Order of work"))
 	for _, o := range s.Order {
 		text := o.Text
 		if o.Hold {
 			text = "HOLD: " + text
 		}
 		if n := len(out) - 1; n >= 0 {
-			if c, ok := out[n].(*Checklist); ok {
+			if c, ok := out[n].(*page.Checklist); ok {
 				c.Items = append(c.Items, text)
 				continue
 			}
 		}
-		out = append(out, &Checklist{[]string{text}})
+		out = append(out, page.Ticks([]string{text}))
 	}
 	return out
 }
@@ -89,22 +92,22 @@ func (b *builder) sleeveRepair(x plan.Bore) []Block {
 // sleeveFinish ends the line that names the sleeve: where its inside comes to
 // size.
 func (b *builder) sleeveFinish() string {
-	for _, x := range b.plan.Bores {
+	for _, x := range b.Plan.Bores {
 		if s := x.Sleeve; s != nil && !s.InPlace {
 			return "; finished on the lathe, nothing left inside"
 		}
 	}
-	if a := b.in.Sleeve.Allowance; a > 0 {
-		return "; " + b.u.Say(qty.Plain(a)) + " on diameter left inside for boring in place"
+	if a := b.Job.Sleeve.Allowance; a > 0 {
+		return "; " + b.U.Say(qty.Plain(a)) + " on diameter left inside for boring in place"
 	}
 	return ""
 }
 
 func (b *builder) hubWords(x plan.Bore) string {
 	s := x.Sleeve
-	w := b.u.SayRange(s.Hub.Least, s.Hub.Most)
+	w := b.U.SayRange(s.Hub.Least, s.Hub.Most)
 	if s.Hub.Least == s.Hub.Most {
-		w = b.u.Say(s.Hub.Least) + " all round"
+		w = b.U.Say(s.Hub.Least) + " all round"
 	}
 	w += " around the housing once it is bored"
 	if x.Station.Blind {
@@ -114,33 +117,33 @@ func (b *builder) hubWords(x plan.Bore) string {
 		return "ASSUMED: " + w + "; the job does not say. Measure it: pressure, stress and closure hang on it."
 	}
 	if x.Station.WallMost <= x.Station.Wall {
-		return w + fmt.Sprintf(" (%s before)", b.u.Say(x.Station.Wall))
+		return w + fmt.Sprintf(" (%s before)", b.U.Say(x.Station.Wall))
 	}
-	return w + fmt.Sprintf(" (%s to %s before)", b.u.Format(x.Station.Wall), b.u.Say(x.Station.WallMost))
+	return w + fmt.Sprintf(" (%s to %s before)", b.U.Format(x.Station.Wall), b.U.Say(x.Station.WallMost))
 }
 
 // gap prints a range of clearance, in words where it is tight.
 func (b *builder) gap(s sleeve.Span) string {
 	one := func(u qty.Unit, l qty.Length) string { return u.Format(l) }
-	o := b.u.Other()
-	text := one(b.u, s.Least) + " to " + b.u.Say(s.Most)
+	o := b.U.Other()
+	text := one(b.U, s.Least) + " to " + b.U.Say(s.Most)
 	more := " (" + one(o, s.Least) + " to " + o.Say(s.Most) + ")"
-	if strings.HasPrefix(one(b.u, s.Least), "-") {
+	if strings.HasPrefix(one(b.U, s.Least), "-") {
 		more += "; below 0 is tight"
 	}
 	return text + more
 }
 
 func (b *builder) range2(s sleeve.Span) string {
-	return b.u.Format(s.Least) + " to " + b.u.Format(s.Most)
+	return b.U.Format(s.Least) + " to " + b.U.Format(s.Most)
 }
 
-func (b *builder) twoWays(s *sleeve.Sleeve) *Table {
-	t := &Table{Columns: []Column{{Head: []string{""}}, {Head: []string{"finished before"}}, {Head: []string{"bored in place"}}}}
+func (b *builder) twoWays(s *sleeve.Sleeve) *page.Table {
+	t := &page.Table{Columns: []page.Column{{Head: []string{""}}, {Head: []string{"finished before"}}, {Head: []string{"bored in place"}}}}
 	row := func(what string, f func(sleeve.SleeveWay) string) {
-		t.Rows = append(t.Rows, Row{Cells: []string{what, f(s.Before), f(s.Here)}})
+		t.Rows = append(t.Rows, page.Row{Cells: []string{what, f(s.Before), f(s.Here)}})
 	}
-	row("inside as turned", func(w sleeve.SleeveWay) string { return b.u.Bare(w.Inside[0]) + " to " + b.u.Bare(w.Inside[1]) })
+	row("inside as turned", func(w sleeve.SleeveWay) string { return b.U.Bare(w.Inside[0]) + " to " + b.U.Bare(w.Inside[1]) })
 	row("closes by", func(w sleeve.SleeveWay) string {
 		if w.Closure.Most == 0 {
 			return "nothing"
@@ -157,21 +160,21 @@ func (b *builder) twoWays(s *sleeve.Sleeve) *Table {
 		if !w.Known() {
 			return "not known"
 		}
-		return b.u.Bare(w.Low) + " to " + b.u.Bare(w.High)
+		return b.U.Bare(w.Low) + " to " + b.U.Bare(w.High)
 	})
 	row("out of round, radial", func(w sleeve.SleeveWay) string {
 		if !w.Known() {
 			return "not known"
 		}
-		return b.u.Bare(qty.Fine(w.Roundness))
+		return b.U.Bare(qty.Fine(w.Roundness))
 	})
-	row("Ra, "+b.u.Name(qty.KindRoughness), func(w sleeve.SleeveWay) string {
+	row("Ra, "+b.U.Name(qty.KindRoughness), func(w sleeve.SleeveWay) string {
 		if w.Ra == 0 {
 			return "as asked"
 		}
-		return b.u.Bare(qty.Roughness(w.Ra))
+		return b.U.Bare(qty.Roughness(w.Ra))
 	})
-	row("axis off, line-up apart", func(w sleeve.SleeveWay) string { return b.u.Bare(qty.Fine(w.OffCentre)) })
+	row("axis off, line-up apart", func(w sleeve.SleeveWay) string { return b.U.Bare(qty.Fine(w.OffCentre)) })
 	row("lands within limits", func(w sleeve.SleeveWay) string {
 		if w.Lands {
 			return "yes"
@@ -182,12 +185,12 @@ func (b *builder) twoWays(s *sleeve.Sleeve) *Table {
 }
 
 // sleeveLathe is the sheet that goes to the lathe.
-func (b *builder) sleeveLathe(x plan.Bore) []Block {
-	s, w, o := x.Sleeve, x.Sleeve.Taken(), b.u.Other()
-	t := &Table{Columns: []Column{{Head: []string{"dimension"}}, {Head: []string{"low"}, Align: Decimal}, {Head: []string{"high"}, Align: Decimal},
-		{Head: []string{"low", o.String()}, Align: Decimal}, {Head: []string{"high", o.String()}, Align: Decimal}, {Head: []string{"as made", b.u.String()}, Blank: true}}}
+func (b *builder) sleeveLathe(x plan.Bore) []page.Block {
+	s, w, o := x.Sleeve, x.Sleeve.Taken(), b.U.Other()
+	t := &page.Table{Columns: []page.Column{{Head: []string{"dimension"}}, {Head: []string{"low"}, Align: page.Decimal}, {Head: []string{"high"}, Align: page.Decimal},
+		{Head: []string{"low", o.String()}, Align: page.Decimal}, {Head: []string{"high", o.String()}, Align: page.Decimal}, {Head: []string{"as made", b.U.String()}, Blank: true}}}
 	row := func(what string, low, high qty.Length) { // rounded inward: what is printed is within what was worked out
-		t.Rows = append(t.Rows, Row{Cells: []string{what, b.u.Format(b.u.Up(low)), b.u.Format(b.u.Down(high)), o.Format(o.Up(low)), o.Format(o.Down(high)), ""}})
+		t.Rows = append(t.Rows, page.Row{Cells: []string{what, b.U.Format(b.U.Up(low)), b.U.Format(b.U.Down(high)), o.Format(o.Up(low)), o.Format(o.Down(high)), ""}})
 	}
 	row("inside before assembly", w.Inside[0].Length(), w.Inside[1].Length())
 	if s.Match > 0 {
@@ -205,31 +208,31 @@ func (b *builder) sleeveLathe(x plan.Bore) []Block {
 		row("outside", s.Turned[0].Length(), s.Turned[1].Length())
 	}
 	row("length", s.Length.Least, s.Length.Most)
-	house := "as measured at the hold point; by the drawing " + b.u.SayLimitsOfSize(s.Housing[0], s.Housing[1])
+	house := "as measured at the hold point; by the drawing " + b.U.SayLimitsOfSize(s.Housing[0], s.Housing[1])
 	if s.Found[1] > 0 {
-		house = "measured " + b.u.Bare(s.Found[0]) + " to " + b.u.Say(s.Found[1]) + "; by the drawing " + b.u.SayLimitsOfSize(s.Housing[0], s.Housing[1])
+		house = "measured " + b.U.Bare(s.Found[0]) + " to " + b.U.Say(s.Found[1]) + "; by the drawing " + b.U.SayLimitsOfSize(s.Housing[0], s.Housing[1])
 	}
-	out := []Block{&KeyValues{Items: []KeyValue{
-		{"Job", jobName(b.in)}, {"Part", "sleeve for " + x.Station.Name + ", one off"}, {"Material", materialName(s.Material)}, {"Housing", house},
+	out := []page.Block{&page.KeyValues{Items: []page.KeyValue{
+		page.KV("Job", b.Name()), page.KV("Part", "sleeve for "+x.Station.Name+", one off"), page.KV("Material", head.Material(s.Material)), page.KV("Housing", house),
 	}}}
 	if s.Found[1] == 0 {
-		out = append(out, &Blanks{[]Blank{{"Housing, least", b.u.String()}, {"most", b.u.String()}, {"at", b.u.Name(qty.KindTemperature)}}})
+		out = append(out, &page.Blanks{Items: []page.Blank{page.Fill("Housing, least", b.U.String()), page.Fill("most", b.U.String()), page.Fill("at", b.U.Name(qty.KindTemperature))}})
 	}
 	out = append(out, t)
 	if s.Match > 0 {
-		out = append(out, &Paragraph{Strong: true, Text: "The outside is made to the housing as measured, not to the drawing: the middle of what was measured is what counts. Parts and gauges at one temperature."})
+		out = append(out, &page.Paragraph{Strong: true, Text: "The outside is made to the housing as measured, not to the drawing: the middle of what was measured is what counts. Parts and gauges at one temperature."})
 	}
-	out = append(out, &Heading{"Sequence"}, &Checklist{s.Lathe}, &Heading{"Chamfers, lead-in, grooves, holes"})
-	kv := &KeyValues{}
+	out = append(out, page.Head("Sequence"), page.Ticks(s.Lathe), page.Head("Chamfers, lead-in, grooves, holes"))
+	kv := &page.KeyValues{}
 	for _, d := range s.Details {
-		kv.Items = append(kv.Items, KeyValue{d.What, d.How})
+		kv.Items = append(kv.Items, page.KV(d.What, d.How))
 	}
-	return append(out, kv, &Heading{"In the chuck"}, b.chucking(s.Chuck))
+	return append(out, kv, page.Head("In the chuck"), b.chucking(s.Chuck))
 }
 
-func (b *builder) chucking(c sleeve.Chucking) *Cautions {
+func (b *builder) chucking(c sleeve.Chucking) *page.Cautions {
 	first := fmt.Sprintf("Three hard jaws at %s each take this ring (outside Ø%s, inside Ø%s) %s out of round, radial; bored round and let go, it keeps that the other way up. %s a jaw is the most for %s (a quarter of the roundness asked for).",
-		b.u.Say(c.Grip), b.u.Bare(c.OuterDia), b.u.Bare(c.Bored), b.u.Say(qty.Fine(c.Lobes)), b.u.Say(c.GripMost), b.u.Say(qty.Fine(c.Allowed)))
+		b.U.Say(c.Grip), b.U.Bare(c.OuterDia), b.U.Bare(c.Bored), b.U.Say(qty.Fine(c.Lobes)), b.U.Say(c.GripMost), b.U.Say(qty.Fine(c.Allowed)))
 	if c.Rough {
 		first += " The wall is thick for the ring formula: the true figure is somewhat larger."
 	}
@@ -238,32 +241,32 @@ func (b *builder) chucking(c sleeve.Chucking) *Cautions {
 		items = append(items, "Instead: "+c.Instead[0])
 		items = append(items, c.Instead[1:]...)
 	}
-	return &Cautions{items}
+	return page.Mind(items)
 }
 
 // sleeveFit is how it is held and how it goes in.
-func (b *builder) sleeveFit(x plan.Bore) []Block {
+func (b *builder) sleeveFit(x plan.Bore) []page.Block {
 	s := x.Sleeve
-	var out []Block
-	out = append(out, &Heading{"Press against bond"}, b.joints(s))
+	var out []page.Block
+	out = append(out, page.Head("Press against bond"), b.joints(s))
 	if s.Fastening == process.Press {
-		out = append(out, &Heading{"What the press fit does"}, b.pressFigures(s), b.stresses(s))
+		out = append(out, page.Head("What the press fit does"), b.pressFigures(s), b.stresses(s))
 		if len(s.PressForce) > 0 {
-			t := &Table{Caption: "Press force along the stroke:", Columns: []Column{{Head: []string{"pressed in", b.u.String()}, Align: Decimal},
-				{Head: []string{"least", b.u.Name(qty.KindPressForce)}, Align: Decimal}, {Head: []string{"most", b.u.Name(qty.KindPressForce)}, Align: Decimal}, {Head: []string{"read", b.u.Name(qty.KindPressForce)}, Blank: true}}}
+			t := &page.Table{Caption: "Press force along the stroke:", Columns: []page.Column{{Head: []string{"pressed in", b.U.String()}, Align: page.Decimal},
+				{Head: []string{"least", b.U.Name(qty.KindPressForce)}, Align: page.Decimal}, {Head: []string{"most", b.U.Name(qty.KindPressForce)}, Align: page.Decimal}, {Head: []string{"read", b.U.Name(qty.KindPressForce)}, Blank: true}}}
 			for _, p := range s.PressForce {
-				t.Rows = append(t.Rows, Row{Cells: []string{b.u.Format(p.Depth), b.u.Bare(qty.KindPressForce.Of(float64(p.Force[0]))), b.u.Bare(qty.KindPressForce.Of(float64(p.Force[1]))), ""}})
+				t.Rows = append(t.Rows, page.Row{Cells: []string{b.U.Format(p.Depth), b.U.Bare(qty.KindPressForce.Of(float64(p.Force[0]))), b.U.Bare(qty.KindPressForce.Of(float64(p.Force[1]))), ""}})
 			}
 			out = append(out, t)
 		}
 	}
 	if len(s.Bonding) > 0 {
-		out = append(out, &Heading{"Bonding"}, &Checklist{s.Bonding})
+		out = append(out, page.Head("Bonding"), page.Ticks(s.Bonding))
 	}
 	if len(s.Cautions) > 0 {
-		out = append(out, &Heading{"Mind, of this fit"}, &Cautions{s.Cautions})
+		out = append(out, page.Head("Mind, of this fit"), page.Mind(s.Cautions))
 	}
-	out = append(out, &Heading{"Ways to put it in"}, b.assembly(s))
+	out = append(out, page.Head("Ways to put it in"), b.assembly(s))
 	// Ways share cautions; each is printed once, with the first that has it.
 	seen := map[string]bool{}
 	for _, a := range s.Assembly {
@@ -278,96 +281,96 @@ func (b *builder) sleeveFit(x plan.Bore) []Block {
 			}
 		}
 		if len(items) > 0 {
-			out = append(out, &Heading{"Cautions: " + a.Name}, &Cautions{items})
+			out = append(out, page.Head("Cautions: "+a.Name), page.Mind(items))
 		}
 	}
 	return out
 }
 
-func (b *builder) joints(s *sleeve.Sleeve) *Table {
-	t := &Table{Columns: []Column{{Head: []string{""}}}}
+func (b *builder) joints(s *sleeve.Sleeve) *page.Table {
+	t := &page.Table{Columns: []page.Column{{Head: []string{""}}}}
 	cells := make([][]string, 9)
-	names := []string{"turns at, " + b.u.Name(qty.KindTorque), "pushes out at, " + b.u.Name(qty.KindPressForce), "bore closes by", "housing pulled to, " + b.u.Name(qty.KindStress),
-		"axis off, radial", "hottest use, " + b.u.Name(qty.KindTemperature), "least hold over load", "sound", "for this"}
+	names := []string{"turns at, " + b.U.Name(qty.KindTorque), "pushes out at, " + b.U.Name(qty.KindPressForce), "bore closes by", "housing pulled to, " + b.U.Name(qty.KindStress),
+		"axis off, radial", "hottest use, " + b.U.Name(qty.KindTemperature), "least hold over load", "sound", "for this"}
 	for _, j := range s.Joints {
 		name := j.Way
 		if j.Taken {
 			name += " (taken)"
 		}
-		t.Columns = append(t.Columns, Column{Head: []string{name}})
+		t.Columns = append(t.Columns, page.Column{Head: []string{name}})
 		hot, sound, closes := "as the metals", "yes", b.range2(j.Closure)
 		if j.Closure.Most == 0 {
 			closes = "nothing"
 		}
 		if j.HottestUse > 0 {
-			hot = b.u.Bare(qty.KindTemperature.Of(j.HottestUse))
+			hot = b.U.Bare(qty.KindTemperature.Of(j.HottestUse))
 		}
 		load := "no load stated"
-		if sl := b.plan.Job.Sleeve; j.Reserve > 0 || sl != nil && (sl.Torque > 0 || sl.Thrust > 0) {
-			load = say(qty.KindReserve, j.Reserve)
+		if sl := b.Plan.Job.Sleeve; j.Reserve > 0 || sl != nil && (sl.Torque > 0 || sl.Thrust > 0) {
+			load = qty.KindReserve.Say(j.Reserve)
 		}
 		if !j.Sound {
 			sound = "NO: " + strings.Join(j.Reasons, "; ")
 		}
 		for i, c := range []string{
-			b.u.Bare(qty.KindSeatTorque.Of(float64(j.Torque[0]))) + " to " + b.u.Bare(qty.KindSeatTorque.Of(float64(j.Torque[1]))), b.u.Bare(qty.KindPressForce.Of(float64(j.PushOut[0]))) + " to " + b.u.Bare(qty.KindPressForce.Of(float64(j.PushOut[1]))),
-			closes, b.u.Bare(qty.KindStress.Of(j.HubHoop)), b.u.Bare(qty.Fine(j.OffCentre)), hot, load, sound, j.Note,
+			b.U.Bare(qty.KindSeatTorque.Of(float64(j.Torque[0]))) + " to " + b.U.Bare(qty.KindSeatTorque.Of(float64(j.Torque[1]))), b.U.Bare(qty.KindPressForce.Of(float64(j.PushOut[0]))) + " to " + b.U.Bare(qty.KindPressForce.Of(float64(j.PushOut[1]))),
+			closes, b.U.Bare(qty.KindStress.Of(j.HubHoop)), b.U.Bare(qty.Fine(j.OffCentre)), hot, load, sound, j.Note,
 		} {
 			cells[i] = append(cells[i], c)
 		}
 	}
 	for i, n := range names {
-		t.Rows = append(t.Rows, Row{Cells: append([]string{n}, cells[i]...)})
+		t.Rows = append(t.Rows, page.Row{Cells: append([]string{n}, cells[i]...)})
 	}
 	return t
 }
 
-func (b *builder) pressFigures(s *sleeve.Sleeve) *KeyValues {
+func (b *builder) pressFigures(s *sleeve.Sleeve) *page.KeyValues {
 	mpa := func(p [2]float64) string {
-		return b.u.SayRange(qty.KindPressure.Of(p[0]), qty.KindPressure.Of(p[1]))
+		return b.U.SayRange(qty.KindPressure.Of(p[0]), qty.KindPressure.Of(p[1]))
 	}
-	over := b.u.SayRange(s.Interference.Least, s.Interference.Most)
+	over := b.U.SayRange(s.Interference.Least, s.Interference.Most)
 	if s.Match > 0 {
-		over += ", matched to the housing within ±" + b.u.Say(s.Match)
+		over += ", matched to the housing within ±" + b.U.Say(s.Match)
 	}
-	return &KeyValues{Items: []KeyValue{
-		{"Interference", over + " (" + s.Fit + ")"},
-		{"After roughness", b.u.SayRange(s.Effective.Least, s.Effective.Most)},
-		{"Pressure", mpa(s.Pressure) + " at room temperature, bore at size"},
-		{"At work", mpa(s.AtWork) + " " + b.from(s.Service)},
-		{"Bore closes", b.u.SayRange(s.Closure.Least, s.Closure.Most) + " at assembly"},
+	return &page.KeyValues{Items: []page.KeyValue{
+		page.KV("Interference", over+" ("+s.Fit+")"),
+		page.KV("After roughness", b.U.SayRange(s.Effective.Least, s.Effective.Most)),
+		page.KV("Pressure", mpa(s.Pressure)+" at room temperature, bore at size"),
+		page.KV("At work", mpa(s.AtWork)+" "+b.from(s.Service)),
+		page.KV("Bore closes", b.U.SayRange(s.Closure.Least, s.Closure.Most)+" at assembly"),
 	}}
 }
 
 // from says a range of temperatures.
 func (b *builder) from(c [2]float64) string {
-	return "from " + b.u.Say(qty.KindTemperature.Of(c[0])) + " to " + b.u.Say(qty.KindTemperature.Of(c[1]))
+	return "from " + b.U.Say(qty.KindTemperature.Of(c[0])) + " to " + b.U.Say(qty.KindTemperature.Of(c[1]))
 }
 
-func (b *builder) stresses(s *sleeve.Sleeve) *Table {
-	t := &Table{Caption: "Highest stresses, as assembled or at size, in " + b.u.Name(qty.KindStress) + " (hoop: tension positive):",
-		Columns: []Column{{Head: []string{"where"}}, {Head: []string{"hoop", "least"}, Align: Decimal}, {Head: []string{"hoop", "most"}, Align: Decimal},
-			{Head: []string{"", "judged"}, Align: Decimal}, {Head: []string{"", "allowed"}, Align: Decimal}, {Head: []string{"", "by"}}}}
+func (b *builder) stresses(s *sleeve.Sleeve) *page.Table {
+	t := &page.Table{Caption: "Highest stresses, as assembled or at size, in " + b.U.Name(qty.KindStress) + " (hoop: tension positive):",
+		Columns: []page.Column{{Head: []string{"where"}}, {Head: []string{"hoop", "least"}, Align: page.Decimal}, {Head: []string{"hoop", "most"}, Align: page.Decimal},
+			{Head: []string{"", "judged"}, Align: page.Decimal}, {Head: []string{"", "allowed"}, Align: page.Decimal}, {Head: []string{"", "by"}}}}
 	for _, x := range s.Stresses {
 		by := x.Criterion
 		if !x.OK {
 			by = "TOO HIGH: " + by
 		}
-		t.Rows = append(t.Rows, Row{Cells: []string{x.Where, b.u.Bare(qty.KindStress.Of(x.Hoop[0])), b.u.Bare(qty.KindStress.Of(x.Hoop[1])), b.u.Bare(qty.KindStress.Of(x.Equivalent)), b.u.Bare(qty.KindStress.Of(x.Allowed)), by}})
+		t.Rows = append(t.Rows, page.Row{Cells: []string{x.Where, b.U.Bare(qty.KindStress.Of(x.Hoop[0])), b.U.Bare(qty.KindStress.Of(x.Hoop[1])), b.U.Bare(qty.KindStress.Of(x.Equivalent)), b.U.Bare(qty.KindStress.Of(x.Allowed)), by}})
 	}
 	return t
 }
 
-func (b *builder) assembly(s *sleeve.Sleeve) *Table {
-	deg := b.u.Name(qty.KindTemperature)
-	t := &Table{Columns: []Column{{Head: []string{"way"}}, {Head: []string{"can", "be"}}, {Head: []string{"housing", deg}, Align: Decimal}, {Head: []string{"sleeve", deg}, Align: Decimal},
-		{Head: []string{"clear", b.u.String()}, Align: Decimal}, {Head: []string{"why"}}}}
+func (b *builder) assembly(s *sleeve.Sleeve) *page.Table {
+	deg := b.U.Name(qty.KindTemperature)
+	t := &page.Table{Columns: []page.Column{{Head: []string{"way"}}, {Head: []string{"can", "be"}}, {Head: []string{"housing", deg}, Align: page.Decimal}, {Head: []string{"sleeve", deg}, Align: page.Decimal},
+		{Head: []string{"clear", b.U.String()}, Align: page.Decimal}, {Head: []string{"why"}}}}
 	for _, a := range s.Assembly {
 		can := "yes"
 		if !a.Possible {
 			can = "NO"
 		}
-		t.Rows = append(t.Rows, Row{Cells: []string{a.Name, can, b.u.Bare(qty.KindTemperature.Of(a.HubTo)), b.u.Bare(qty.KindTemperature.Of(a.SleeveTo)), b.u.Format(a.Clearance), a.Why}})
+		t.Rows = append(t.Rows, page.Row{Cells: []string{a.Name, can, b.U.Bare(qty.KindTemperature.Of(a.HubTo)), b.U.Bare(qty.KindTemperature.Of(a.SleeveTo)), b.U.Format(a.Clearance), a.Why}})
 	}
 	return t
 }

@@ -1,5 +1,7 @@
 package sheets
 
+import "borewright/sheets/page"
+
 import "borewright/process"
 
 // clocksToSweep are where a bore is read: an oval shows at eight places and not
@@ -10,14 +12,14 @@ var clocksToSweep = []string{"12 o'clock", "1:30", "3 o'clock", "4:30", "6 o'clo
 // and has not been.
 func (b *builder) toSweep() {
 	done := map[string]bool{}
-	if l := b.plan.LineUp; l != nil {
+	if l := b.Plan.LineUp; l != nil {
 		for _, s := range l.Swept {
 			done[s.Station] = true
 		}
 	}
 	var todo []process.Station
 	swept := false
-	for _, s := range b.in.Stations {
+	for _, s := range b.Job.Stations {
 		swept = swept || s.Swept
 		if s.Swept && !done[s.Name] {
 			todo = append(todo, s)
@@ -25,32 +27,32 @@ func (b *builder) toSweep() {
 	}
 	switch {
 	case !swept:
-		b.sheet.section("Line up: readings to take", &Paragraph{Strong: true, Text: "No station of the job is swept: nothing shows where the true axis stands. Mark with swept = true the bores or the face that a dial can reach."})
+		b.sheet.Add("Line up: readings to take", &page.Paragraph{Strong: true, Text: "No station of the job is swept: nothing shows where the true axis stands. Mark with swept = true the bores or the face that a dial can reach."})
 		return
 	case len(todo) == 0:
 		return
 	}
-	unit := b.u.String()
-	blocks := []Block{
-		&Checklist{[]string{
+	unit := b.U.String()
+	blocks := []page.Block{
+		page.Ticks([]string{
 			"Dial in the spindle, its plunger or stylus square to the wall. Most dials count up when pressed in; note it below if this one does not.",
 			"Its hang: clamp the same arm and dial to a stiff round bar, zero it on top, roll all of it over together and read it underneath. Half of that is the hang.",
 			"Zero at 12 o'clock. Turn the spindle by hand, always the same way, and read at every place as the dial shows it. Back at 12 o'clock it shows zero again, within what it repeats; if not, begin again.",
 			"Sweep every bore near both its ends, or a face that was cut with it: one sweep shows where the bore stands, and no lean.",
-		}},
-		&Blanks{[]Blank{{"Graduation", unit}, {"repeats within ±", unit}, {"hang of the dial", unit}, {"counts up pressed in, yes or no", ""}}},
+		}),
+		&page.Blanks{Items: []page.Blank{page.Fill("Graduation", unit), page.Fill("repeats within ±", unit), page.Fill("hang of the dial", unit), page.Fill("counts up pressed in, yes or no", "")}},
 	}
 	for _, s := range todo {
-		t := &Table{
-			Caption: s.Name + ", from " + b.u.SayRange(s.From, s.To) + ", " + b.u.Say(s.Diameter) + ":",
-			Columns: []Column{{Head: []string{"o'clock"}, Align: Decimal}, {Head: []string{"bore,", "near end"}, Blank: true}, {Head: []string{"bore,", "far end"}, Blank: true}, {Head: []string{"face", "around it"}, Blank: true}},
-			Rows:    []Row{{Cells: []string{"depth; circle Ø", "", "", ""}}},
+		t := &page.Table{
+			Caption: s.Name + ", from " + b.U.SayRange(s.From, s.To) + ", " + b.U.Say(s.Diameter) + ":",
+			Columns: []page.Column{{Head: []string{"o'clock"}, Align: page.Decimal}, {Head: []string{"bore,", "near end"}, Blank: true}, {Head: []string{"bore,", "far end"}, Blank: true}, {Head: []string{"face", "around it"}, Blank: true}},
+			Rows:    []page.Row{{Cells: []string{"depth; circle Ø", "", "", ""}}},
 		}
 		for _, c := range clocksToSweep {
-			t.Rows = append(t.Rows, Row{Cells: []string{c, "", "", ""}})
+			t.Rows = append(t.Rows, page.Row{Cells: []string{c, "", "", ""}})
 		}
 		blocks = append(blocks, t)
 	}
-	blocks = append(blocks, &Paragraph{Text: "Enter each column as a [[sweep]] of the job; what to move, which way and how far follows from it."})
-	b.sheet.section("Line up: readings to take", blocks...)
+	blocks = append(blocks, &page.Paragraph{Text: "Enter each column as a [[sweep]] of the job; what to move, which way and how far follows from it."})
+	b.sheet.Add("Line up: readings to take", blocks...)
 }

@@ -3,17 +3,18 @@ package sheets
 import (
 	"borewright/process"
 	"borewright/process/qty"
+	"borewright/sheets/page"
 )
 
 // cautions are those of the plan first, then the usual ones of the trade
 // (common practice, no source). None is ever left out for room.
 func (b *builder) cautions() {
-	var blocks []Block
-	if len(b.plan.Cautions) > 0 {
-		blocks = append(blocks, &Heading{"In this job"}, &Cautions{b.plan.Cautions}, &Heading{"In every job"})
+	var blocks []page.Block
+	if len(b.Plan.Cautions) > 0 {
+		blocks = append(blocks, page.Head("In this job"), page.Mind(b.Plan.Cautions), page.Head("In every job"))
 	}
 	prove := "Prove out by hand first: cutter drawn in, spindle stopped, through every move to full depth; then the first cut with a hand on the feed lever."
-	if b.machine.Control != nil {
+	if b.Machine.Control != nil {
 		prove = "Prove out: first run clear of the work, in single block, feed turned down, a hand on the stop; read every block before it moves."
 	}
 	items := []string{
@@ -24,7 +25,7 @@ func (b *builder) cautions() {
 		"Chips out with a brush, a hook or suction, spindle stopped. Never with air or liquid under pressure: it drives chips into eyes, skin and bearings. Keep iron dust out of your lungs.",
 		"Lift castings and bars with gear rated and inspected for the load. Nobody under it or between it and the machine.",
 	}
-	if s := b.in.Sleeve; s != nil {
+	if s := b.Job.Sleeve; s != nil {
 		if s.Hold == process.Bond {
 			items = append(items, "Bonding: read the compound's safety data sheet; gloves, eye protection, moving air; nothing is loaded before it has cured.")
 		} else {
@@ -37,21 +38,21 @@ func (b *builder) cautions() {
 	items = append(items,
 		"Where the part carries load, holds pressure or is part of a lifting device, this sheet decides nothing: local codes and licensed practice do, and they come first where they differ from it.",
 		"This sheet plans; the person at the machine decides. If something looks, sounds or measures wrong, stop.")
-	b.sheet.section("Cautions", append(blocks, &Cautions{items})...)
+	b.sheet.Add("Cautions", append(blocks, page.Mind(items))...)
 }
 
 func (b *builder) heat() string {
 	s := "Heat slowly and evenly; never a casting that is oily, or closed with anything in it."
-	if m := b.in.Material; m != nil && m.HeatMost > 0 {
-		s += " This casting to " + b.u.Say(qty.KindTemperature.Of(m.HeatMost)) + " at most."
+	if m := b.Job.Material; m != nil && m.HeatMost > 0 {
+		s += " This casting to " + b.U.Say(qty.KindTemperature.Of(m.HeatMost)) + " at most."
 	}
 	return s
 }
 
 func (b *builder) signatures() {
-	var blocks []Block
+	var blocks []page.Block
 	for _, who := range []string{"Set up by", "Set-up checked by", "Bored by", "Measured by", "Released by"} {
-		blocks = append(blocks, &Blanks{[]Blank{{who, ""}, {"Date", ""}}})
+		blocks = append(blocks, &page.Blanks{Items: []page.Blank{page.Fill(who, ""), page.Fill("Date", "")}})
 	}
-	b.sheet.section("Signatures", blocks...)
+	b.sheet.Add("Signatures", blocks...)
 }

@@ -17,11 +17,13 @@ import (
 	"borewright/process/plan"
 	"borewright/process/slow"
 	"borewright/sheets/draw"
+
+	"borewright/sheets/page"
 )
 
 // faces are the sheets that the paper faces are tried on.
-func faces() map[string]*Sheet {
-	return map[string]*Sheet{
+func faces() map[string]*page.Sheet {
+	return map[string]*page.Sheet{
 		"winch":   Build(winch()),
 		"pump":    Build(pump(), WithPrograms("P-17-2-front.ngc", "P-17-2-rear.ngc")),
 		"stopped": Build(stopped()),
@@ -29,7 +31,7 @@ func faces() map[string]*Sheet {
 	}
 }
 
-func htmlOf(t testing.TB, s *Sheet) string {
+func htmlOf(t testing.TB, s *page.Sheet) string {
 	t.Helper()
 	var b bytes.Buffer
 	if err := s.WriteHTML(&b); err != nil {
@@ -38,10 +40,10 @@ func htmlOf(t testing.TB, s *Sheet) string {
 	return b.String()
 }
 
-func pdfOf(t testing.TB, s *Sheet) []byte {
+func pdfOf(t testing.TB, s *page.Sheet) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	if err := s.WritePDF(&b, A4); err != nil {
+	if err := s.WritePDF(&b, page.A4); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
@@ -140,7 +142,7 @@ func TestFacesTakeAnything(t *testing.T) {
 		if rapid.IntRange(0, 9).Draw(t, "pdf?") > 0 { // fonts take their time
 			return
 		}
-		if err := s.WritePDF(&p, A4); err != nil {
+		if err := s.WritePDF(&p, page.A4); err != nil {
 			t.Fatal(err)
 		}
 	})
@@ -211,7 +213,7 @@ func TestPDFFromOutside(t *testing.T) {
 		flat := strings.Join(strings.Fields(text), "")
 		for _, sec := range s.Sections {
 			for _, b := range sec.Blocks {
-				if c, ok := b.(*Cautions); ok {
+				if c, ok := b.(*page.Cautions); ok {
 					for _, item := range c.Items {
 						if w := strings.Join(strings.Fields(item), ""); !strings.Contains(strings.ReplaceAll(flat, "!", ""), strings.ReplaceAll(w, "!", "")) {
 							t.Errorf("%s: a caution is lost: %s", name, item)
@@ -227,15 +229,15 @@ func TestPDFFromOutside(t *testing.T) {
 func TestEveryBlockEverywhere(t *testing.T) {
 	drawing := draw.New(60, 20, "zzdrawing", "zzdesc")
 	drawing.Text(draw.Pt{X: 1, Y: 5}, draw.Plain, draw.Start, "zzindrawing")
-	s := &Sheet{Kind: "zzkind", Job: "zzjob", Title: "zztitle", Stamp: "zzstamp"}
-	s.section("zzsection", &Heading{"zzheading"}, &Paragraph{Text: "zzparagraph"}, &Paragraph{Text: "zzstrong", Strong: true},
-		&KeyValues{[]KeyValue{{"zzkey", "zzvalue"}, {"", "zzmore"}}},
-		&Table{Caption: "zzcaption", Columns: []Column{{Head: []string{"zzhead"}}, {Head: []string{"zznumber"}, Align: Decimal, Key: true}, {Head: []string{"zzblank"}, Blank: true}},
-			Rows: []Row{{Cells: []string{"zzcell", "1.5", ""}, Other: []string{"", "zzother", ""}}, {Across: "=== zzacross ==="}}, Notes: []Note{{"zzm)", "zznote"}}},
-		&Checklist{[]string{"zzcheck"}}, &Blanks{[]Blank{{"zzlabel", "zzunit"}}}, &Cautions{[]string{"zzcaution"}},
-		&Figures{[]Figure{{Scene: drawing, Caption: "zzfigure", Words: []string{"zzwords"}}}})
+	s := &page.Sheet{Kind: "zzkind", Job: "zzjob", Title: "zztitle", Stamp: "zzstamp"}
+	s.Add("zzsection", page.Head("zzheading"), &page.Paragraph{Text: "zzparagraph"}, &page.Paragraph{Text: "zzstrong", Strong: true},
+		&page.KeyValues{Items: []page.KeyValue{page.KV("zzkey", "zzvalue"), page.KV("", "zzmore")}},
+		&page.Table{Caption: "zzcaption", Columns: []page.Column{{Head: []string{"zzhead"}}, {Head: []string{"zznumber"}, Align: page.Decimal, Key: true}, {Head: []string{"zzblank"}, Blank: true}},
+			Rows: []page.Row{{Cells: []string{"zzcell", "1.5", ""}, Other: []string{"", "zzother", ""}}, {Across: "=== zzacross ==="}}, Notes: []page.Note{{Mark: "zzm)", Text: "zznote"}}},
+		page.Ticks([]string{"zzcheck"}), &page.Blanks{Items: []page.Blank{page.Fill("zzlabel", "zzunit")}}, page.Mind([]string{"zzcaution"}),
+		&page.Figures{Items: []page.Figure{{Scene: drawing, Caption: "zzfigure", Words: []string{"zzwords"}}}})
 	words := map[string]bool{}
-	s.eachText(func(x *string) {
+	s.EachText(func(x *string) {
 		for _, w := range strings.Fields(*x) {
 			if w = strings.Trim(w, "=)"); strings.HasPrefix(w, "zz") {
 				words[w] = true
@@ -269,16 +271,16 @@ func TestNothingPartsFromItsHead(t *testing.T) {
 	step := 60 / slow.Rounds(t, "heights of a table's head on the page", 60, 12)
 	for _, rows := range []int{1, 4, 60} {
 		for n := 0; n < 60; n += step {
-			s := &Sheet{Kind: "Sheet", Job: "J-1", Title: "heads"}
-			var above, cells = &Checklist{}, []Row{{Cells: []string{"zzrow", "1.5", ""}}}
+			s := &page.Sheet{Kind: "Sheet", Job: "J-1", Title: "heads"}
+			var above, cells = &page.Checklist{}, []page.Row{{Cells: []string{"zzrow", "1.5", ""}}}
 			for range n {
 				above.Items = append(above.Items, "a line above")
 			}
 			for len(cells) < rows {
-				cells = append(cells, Row{Cells: []string{"more", "2.5", ""}})
+				cells = append(cells, page.Row{Cells: []string{"more", "2.5", ""}})
 			}
-			s.section("first", above, &Heading{"zzheading"}, &Table{Caption: "zzcaption", Rows: cells,
-				Columns: []Column{{Head: []string{"zzhead", "of two lines"}}, {Head: []string{"size"}, Align: Decimal}, {Head: []string{"found"}, Blank: rows > 1}}})
+			s.Add("first", above, page.Head("zzheading"), &page.Table{Caption: "zzcaption", Rows: cells,
+				Columns: []page.Column{{Head: []string{"zzhead", "of two lines"}}, {Head: []string{"size"}, Align: page.Decimal}, {Head: []string{"found"}, Blank: rows > 1}}})
 			for _, page := range strings.Split(ask(t, pdfOf(t, s), "pdftotext", "-layout", "FILE", "-"), "\f") {
 				if strings.Contains(page, "zzheading") != strings.Contains(page, "zzrow") || strings.Contains(page, "zzcaption") != strings.Contains(page, "zzrow") ||
 					(strings.Contains(page, "zzrow") || strings.Contains(page, "more")) && !strings.Contains(page, "zzhead") {

@@ -7,6 +7,7 @@ import (
 	"borewright/process/place"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/sheets/page"
 )
 
 // WriteLineUp prints what a terminal shows of the line-up and of the worn
@@ -16,11 +17,11 @@ func WriteLineUp(w io.Writer, p *plan.Plan, size qty.Diameter) error {
 	b := newBuilder(p)
 	t := b.terminal()
 	if p.LineUp != nil {
-		t.section("Line up for "+p.LineUp.Station, b.lineUpBlocks())
+		t.Section("Line up for "+p.LineUp.Station, b.lineUpBlocks())
 	} else if why := p.NoLineUp(); why != "" {
-		t.section("Line up", []Block{&Paragraph{Strong: true, Text: why}})
+		t.Section("Line up", []page.Block{&page.Paragraph{Strong: true, Text: why}})
 	} else {
-		t.section("Line up", []Block{&Paragraph{Text: "The job holds no sweep: enter the dial's readings as [[sweep]] (borewright explain sweep). A form for them: borewright sheet JOB --only lineup."}})
+		t.Section("Line up", []page.Block{&page.Paragraph{Text: "The job holds no sweep: enter the dial's readings as [[sweep]] (borewright explain sweep). A form for them: borewright sheet JOB --only lineup."}})
 	}
 	for _, x := range p.Bores {
 		if x.CleanUp == nil {
@@ -31,9 +32,9 @@ func WriteLineUp(w io.Writer, p *plan.Plan, size qty.Diameter) error {
 			c.Shadows = append([]place.Shadow{c.Shadow(size)}, c.Shadows...)
 			x.CleanUp = &c
 		}
-		t.section("Clean-up size of "+x.Station.Name, b.cleanUpBlocks(x))
+		t.Section("Clean-up size of "+x.Station.Name, b.cleanUpBlocks(x))
 	}
-	_, err := io.WriteString(w, t.b.String())
+	_, err := t.WriteTo(w)
 	return err
 }
 
@@ -51,30 +52,23 @@ func WriteReach(w io.Writer, p *plan.Plan, choices []place.Choice) error {
 			if v.Title != "" {
 				name += ": " + v.Title
 			}
-			t.section(name, b.reachBlocks(v))
+			t.Section(name, b.reachBlocks(v))
 		}
 	}
 	if len(choices) > 0 {
-		t.section("Bars", b.bars(choices))
+		t.Section("Bars", b.bars(choices))
 	}
-	_, err := io.WriteString(w, t.b.String())
+	_, err := t.WriteTo(w)
 	return err
 }
 
 // terminal begins a page for the terminal with the job's name.
-func (b *builder) terminal() *printer {
-	t := &printer{}
-	title := jobName(b.in)
-	if b.in.Title != "" {
-		title += ": " + b.in.Title
+func (b *builder) terminal() *page.Printer {
+	t := &page.Printer{}
+	title := b.Name()
+	if b.Job.Title != "" {
+		title += ": " + b.Job.Title
 	}
-	t.hang("", "  ", title)
+	t.Hang("", "  ", title)
 	return t
-}
-
-// section prints blocks under a title, a line apart.
-func (t *printer) section(title string, blocks []Block) {
-	t.line("")
-	t.block(&Heading{title})
-	t.blocks(blocks)
 }

@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"borewright/process/place"
 	"bytes"
 	"os"
 	"path/filepath"
@@ -12,9 +13,9 @@ import (
 
 	"borewright/process"
 	"borewright/process/files"
-	"borewright/process/place"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/sheets/page"
 )
 
 // shipped plans one of the example jobs.
@@ -44,10 +45,10 @@ func TestLineUpFits(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		page(t, text.String(), false)
-		page(t, ascii.String(), true)
-		page(t, line.String(), false)
-		page(t, reach.String(), false)
+		fitsPaper(t, text.String(), false)
+		fitsPaper(t, ascii.String(), true)
+		fitsPaper(t, line.String(), false)
+		fitsPaper(t, reach.String(), false)
 	})
 }
 
@@ -109,7 +110,7 @@ func TestLineUpSaysWhyThereIsNone(t *testing.T) {
 func TestOneSidedReadings(t *testing.T) {
 	p := &plan.Plan{Job: &process.Job{Units: qty.Metric}}
 	c := &place.CleanUp{TrueAxis: qty.DiameterMM(80.6), Axis: true, Words: "Read all round.", Depths: []place.AtDepth{{Readings: 4}, {Readings: 4}}}
-	kv := newBuilder(p).cleanUpBlocks(plan.Bore{CleanUp: c})[0].(*KeyValues)
+	kv := newBuilder(p).cleanUpBlocks(plan.Bore{CleanUp: c})[0].(*page.KeyValues)
 	got := map[string]string{}
 	for _, x := range kv.Items {
 		got[x.Key] = x.Value

@@ -6,38 +6,39 @@ import (
 
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/sheets/page"
 )
 
 // WritePasses prints what a terminal shows of a plan, at most 80 columns: what
 // stops it, the pass table of every visit, and the cautions.
 func WritePasses(w io.Writer, p *plan.Plan) error {
 	b := newBuilder(p)
-	t := &printer{}
-	title := jobName(b.in)
-	if b.in.Title != "" {
-		title += ": " + b.in.Title
+	t := &page.Printer{}
+	title := b.Name()
+	if b.Job.Title != "" {
+		title += ": " + b.Job.Title
 	}
-	t.hang("", "  ", title)
-	if !b.plan.Feasible {
-		t.line("")
-		for i, x := range stops(b.plan) {
+	t.Hang("", "  ", title)
+	if !b.Plan.Feasible {
+		t.Line("")
+		for i, x := range stops(b.Plan) {
 			if i > 0 {
-				t.line("")
+				t.Line("")
 			}
-			t.block(x)
+			t.Block(x)
 		}
 	}
-	if b.plan.Feasible && len(b.plan.Bores) == 0 && b.plan.Findings != nil {
+	if b.Plan.Feasible && len(b.Plan.Bores) == 0 && b.Plan.Findings != nil {
 		return nil // that all is finished has been said
 	}
-	for _, x := range b.plan.Bores {
+	for _, x := range b.Plan.Bores {
 		if x.Home != nil && len(x.Visits) == 0 {
-			t.line("")
-			t.hang("", "  ", fmt.Sprintf("%s: make the sleeve to the housing as measured, put it in, and enter what it measures at home as pass %d: expected is %s, allowed %s.",
-				x.Station.Name, x.Home.N, b.u.SayLimitsOfSize(x.Home.Low, x.Home.High), b.u.SayLimitsOfSize(x.Bore.Finish.Low, x.Bore.Finish.High)))
+			t.Line("")
+			t.Hang("", "  ", fmt.Sprintf("%s: make the sleeve to the housing as measured, put it in, and enter what it measures at home as pass %d: expected is %s, allowed %s.",
+				x.Station.Name, x.Home.N, b.U.SayLimitsOfSize(x.Home.Low, x.Home.High), b.U.SayLimitsOfSize(x.Bore.Finish.Low, x.Bore.Finish.High)))
 		}
 		for k, v := range x.Visits {
-			t.line("")
+			t.Line("")
 			s := x.Station.Name
 			if len(x.Visits) > 1 {
 				s += fmt.Sprintf(", visit %d of %d", k+1, len(x.Visits))
@@ -45,10 +46,10 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 			if v.Title != "" {
 				s += ": " + v.Title
 			}
-			if !b.plan.Feasible {
-				s = notProven + ": " + s
+			if !b.Plan.Feasible {
+				s = page.NotProven + ": " + s
 			}
-			t.hang("", "  ", s)
+			t.Hang("", "  ", s)
 			found := "found"
 			switch {
 			case v.Behind > 0:
@@ -56,20 +57,20 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 			case v.N > 1:
 				found = "inside"
 			}
-			t.hang("", "  ", fmt.Sprintf("%s Ø%s to Ø%s, to land %s%s", found, b.u.Bare(v.Start), b.u.Bare(v.StartMost), b.u.SayLimitsOfSize(v.Limits.Low, v.Limits.High), b.fit(x, k)))
-			t.line("")
-			t.block(b.passTable(v, true))
+			t.Hang("", "  ", fmt.Sprintf("%s Ø%s to Ø%s, to land %s%s", found, b.U.Bare(v.Start), b.U.Bare(v.StartMost), b.U.SayLimitsOfSize(v.Limits.Low, v.Limits.High), b.fit(x, k)))
+			t.Line("")
+			t.Block(b.passTable(v, true))
 		}
 	}
-	if b.plan.Feasible && len(b.plan.Bores) > 0 {
-		t.line("")
-		t.hang("", "  ", "In all "+say(qty.KindTime, b.plan.Minutes)+", stops to measure included.")
+	if b.Plan.Feasible && len(b.Plan.Bores) > 0 {
+		t.Line("")
+		t.Hang("", "  ", "In all "+qty.KindTime.Say(b.Plan.Minutes)+", stops to measure included.")
 	}
-	if len(b.plan.Cautions) > 0 {
-		t.line("")
-		t.line("Mind:")
-		t.block(&Cautions{b.plan.Cautions})
+	if len(b.Plan.Cautions) > 0 {
+		t.Line("")
+		t.Line("Mind:")
+		t.Block(page.Mind(b.Plan.Cautions))
 	}
-	_, err := io.WriteString(w, t.b.String())
+	_, err := t.WriteTo(w)
 	return err
 }

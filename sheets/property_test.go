@@ -7,15 +7,18 @@ import (
 	"strings"
 	"testing"
 	"unicode"
+	"unicode/utf8"
 
 	"pgregory.net/rapid"
 
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/sheets/page"
+	"borewright/sheets/report"
 )
 
-// page fails when a text is not fit for an 80-column printer.
-func page(t interface {
+// fitsPaper fails when a text is not fit for an 80-column printer.
+func fitsPaper(t interface {
 	Helper()
 	Errorf(string, ...any)
 }, s string, ascii bool) {
@@ -24,7 +27,7 @@ func page(t interface {
 		t.Errorf("the last line is not ended")
 	}
 	for i, l := range strings.Split(s, "\n") {
-		if n := runes(l); n > 80 {
+		if n := utf8.RuneCountInString(l); n > 80 {
 			t.Errorf("line %d has %d columns: %q", i+1, n, l)
 		}
 		if strings.TrimRight(l, " ") != l {
@@ -99,12 +102,12 @@ func TestEveryLineFits(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		page(t, text.String(), false)
-		page(t, ascii.String(), true)
-		page(t, passes.String(), false)
+		fitsPaper(t, text.String(), false)
+		fitsPaper(t, ascii.String(), true)
+		fitsPaper(t, passes.String(), false)
 		if !p.Feasible { // at the head, and once a section
-			if n := strings.Count(text.String(), notProven); n < 1+len(s.Sections) {
-				t.Errorf("%s stands %d times in %d sections", notProven, n, len(s.Sections))
+			if n := strings.Count(text.String(), page.NotProven); n < 1+len(s.Sections) {
+				t.Errorf("%s stands %d times in %d sections", page.NotProven, n, len(s.Sections))
 			}
 		}
 	})
@@ -135,7 +138,7 @@ func TestNothingIsDropped(t *testing.T) {
 			}
 		}
 		for _, m := range must {
-			if w := words(clean(m)); !strings.Contains(sheet, w) || !strings.Contains(table, w) {
+			if w := words(page.Clean(m)); !strings.Contains(sheet, w) || !strings.Contains(table, w) {
 				t.Errorf("lost from the sheet or the pass table: %q", m)
 			}
 		}
@@ -145,10 +148,10 @@ func TestNothingIsDropped(t *testing.T) {
 func TestCompareFits(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		var b bytes.Buffer
-		if _, err := WriteCompare(&b, Revision{Name: nasty().Draw(t, "old"), Plan: drawPlan(t)}, Revision{Name: nasty().Draw(t, "new"), Plan: drawPlan(t)}); err != nil {
+		if _, err := report.WriteCompare(&b, report.Revision{Name: nasty().Draw(t, "old"), Plan: drawPlan(t)}, report.Revision{Name: nasty().Draw(t, "new"), Plan: drawPlan(t)}); err != nil {
 			t.Fatal(err)
 		}
-		page(t, b.String(), false)
+		fitsPaper(t, b.String(), false)
 	})
 }
 

@@ -2,10 +2,10 @@ package sheets
 
 import (
 	"errors"
-	"fmt"
 	"io"
 
 	"borewright/process/plan"
+	"borewright/sheets/page"
 )
 
 // ErrNoSleeve is the answer where no bore of a job is sleeved.
@@ -16,22 +16,19 @@ var ErrNoSleeve = errors.New("no bore of this job is sleeved")
 // sheet, and fit and assembly.
 func WriteSleeves(w io.Writer, p *plan.Plan) error {
 	b := newBuilder(p)
-	if !b.plan.Feasible {
-		b.sheet.Stamp = notProven
-		b.sheet.section("What stops this plan, and what would free it", stops(b.plan)...)
+	if !b.Plan.Feasible {
+		b.sheet.Stamp = page.NotProven
+		b.sheet.Add("What stops this plan, and what would free it", stops(b.Plan)...)
 	}
 	before := len(b.sheet.Sections)
-	for i := range b.plan.Bores {
+	for i := range b.Plan.Bores {
 		b.sleeve(i)
 	}
-	if len(b.sheet.Sections) == before && b.plan.Feasible {
+	if len(b.sheet.Sections) == before && b.Plan.Feasible {
 		return ErrNoSleeve
 	}
 	b.sheet.Kind = "Sleeve"
-	for i := range b.sheet.Sections {
-		s := &b.sheet.Sections[i]
-		s.Title = fmt.Sprintf("%d. %s", i+1, s.Title)
-	}
-	b.sheet.eachText(func(s *string) { *s = clean(*s) })
+	b.sheet.Number()
+	b.sheet.Clean()
 	return b.sheet.WriteText(w)
 }

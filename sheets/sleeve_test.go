@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"borewright/process/sleeve"
 	"bytes"
 	"errors"
 	"reflect"
@@ -12,7 +13,7 @@ import (
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
-	"borewright/process/sleeve"
+	"borewright/sheets/page"
 )
 
 // sleeved is a plan with a sleeve that has something in every field, the press
@@ -120,12 +121,12 @@ func TestSleeveFits(t *testing.T) {
 			p.Job.Units = qty.Metric
 		}
 		scramble(t, reflect.ValueOf(p).Elem(), rapid.Bool().Draw(t, "figures"))
-		page(t, sleeveText(t, p), false)
+		fitsPaper(t, sleeveText(t, p), false)
 		var b bytes.Buffer
 		if err := Build(p).WriteASCII(&b); err != nil {
 			t.Fatal(err)
 		}
-		page(t, b.String(), true)
+		fitsPaper(t, b.String(), true)
 		words := func(s string) string { return strings.Join(strings.Fields(strings.ReplaceAll(s, "  ! ", "")), "") }
 		b.Reset()
 		if err := Build(p).WriteText(&b); err != nil {
@@ -136,7 +137,7 @@ func TestSleeveFits(t *testing.T) {
 		must := append([]string(nil), s.Cautions...)
 		must = append(must, s.Chuck.Instead...)
 		for _, c := range must {
-			if !strings.Contains(sheet, words(clean(c))) {
+			if !strings.Contains(sheet, words(page.Clean(c))) {
 				t.Errorf("lost: %q", c)
 			}
 		}

@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"io"
 
-	"borewright/process/measured"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/sheets/page"
 )
 
 // WriteSofar prints what was measured before a plan was made and what follows
@@ -17,53 +17,45 @@ func WriteSofar(w io.Writer, p *plan.Plan) error {
 	if len(blocks) == 0 {
 		return nil
 	}
-	t := &printer{}
-	t.line("Measured so far, in " + b.u.Word())
-	t.rule("-")
+	t := &page.Printer{}
+	t.Line("Measured so far, in " + b.U.Word())
+	t.Rule("-")
 	for i, x := range blocks {
 		if i > 0 {
-			t.line("")
+			t.Line("")
 		}
-		t.block(x)
+		t.Block(x)
 	}
-	t.line("")
-	_, err := io.WriteString(w, t.b.String())
+	t.Line("")
+	_, err := t.WriteTo(w)
 	return err
 }
 
 // sofar says on a sheet for the rest what the gauge said before it.
 func (b *builder) sofar() {
 	if blocks := b.sofarBlocks(); len(blocks) > 0 {
-		b.sheet.section("Measured so far, in "+b.u.Word(), blocks...)
+		b.sheet.Add("Measured so far, in "+b.U.Word(), blocks...)
 	}
 }
 
-// setTo is what the cutter was set to, "" where nothing was cut.
-func (b *builder) setTo(c measured.Cut) string {
-	if c.Setting == 0 {
-		return ""
-	}
-	return b.u.Bare(c.Setting)
-}
-
-func (b *builder) sofarBlocks() []Block {
-	s := b.plan.Findings
+func (b *builder) sofarBlocks() []page.Block {
+	s := b.Plan.Findings
 	if s == nil {
 		return nil
 	}
-	t := &Table{Columns: []Column{{Head: []string{"bore"}}, {Head: []string{"no"}, Align: Decimal}, {Head: []string{"pass"}}, {Head: []string{"set"}, Align: Decimal},
-		{Head: []string{"found", "least"}, Align: Decimal}, {Head: []string{"found", "most"}, Align: Decimal},
-		{Head: []string{"spring", "seen"}, Align: Decimal}, {Head: []string{"spring", "predicted"}, Align: Decimal}}}
+	t := &page.Table{Columns: []page.Column{{Head: []string{"bore"}}, {Head: []string{"no"}, Align: page.Decimal}, {Head: []string{"pass"}}, {Head: []string{"set"}, Align: page.Decimal},
+		{Head: []string{"found", "least"}, Align: page.Decimal}, {Head: []string{"found", "most"}, Align: page.Decimal},
+		{Head: []string{"spring", "seen"}, Align: page.Decimal}, {Head: []string{"spring", "predicted"}, Align: page.Decimal}}}
 	for _, c := range s.Cuts {
 		seen, predicted := "", ""
 		if c.Counts {
-			seen, predicted = b.u.Bare(qty.Fine(c.Seen)), b.u.Bare(qty.Fine(c.Predicted))
+			seen, predicted = b.U.Bare(qty.Fine(c.Seen)), b.U.Bare(qty.Fine(c.Predicted))
 		}
-		t.Rows = append(t.Rows, Row{Cells: []string{c.Station, fmt.Sprint(c.Pass), c.Kind, b.setTo(c), b.u.Bare(c.Least), b.u.Bare(c.Most), seen, predicted}})
+		t.Rows = append(t.Rows, page.Row{Cells: []string{c.Station, fmt.Sprint(c.Pass), c.Kind, b.SetTo(c), b.U.Bare(c.Least), b.U.Bare(c.Most), seen, predicted}})
 	}
-	blocks := []Block{t}
+	blocks := []page.Block{t}
 	for _, x := range s.Says {
-		blocks = append(blocks, &Paragraph{Text: x})
+		blocks = append(blocks, &page.Paragraph{Text: x})
 	}
 	return blocks
 }

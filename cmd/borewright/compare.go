@@ -8,7 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"borewright/sheets"
+	"borewright/sheets/report"
 )
 
 func compareCommand() *cobra.Command {
@@ -72,24 +72,24 @@ asks for.`,
 type face struct{ json, html bool }
 
 // sayCompared prints a report.
-func sayCompared(cmd *cobra.Command, old, new sheets.Revision, in face) (differ bool, err error) {
+func sayCompared(cmd *cobra.Command, old, new report.Revision, in face) (differ bool, err error) {
 	if in.html {
-		s, differ := sheets.CompareSheet(old, new)
+		s, differ := report.CompareSheet(old, new)
 		return differ, s.WriteHTML(cmd.OutOrStdout())
 	}
 	if in.json {
-		data, differ, err := sheets.CompareJSON(old, new)
+		data, differ, err := report.CompareJSON(old, new)
 		if err == nil {
 			_, err = cmd.OutOrStdout().Write(data)
 		}
 		return differ, err
 	}
-	return sheets.WriteCompare(cmd.OutOrStdout(), old, new)
+	return report.WriteCompare(cmd.OutOrStdout(), old, new)
 }
 
 // alike brings a job down to what a folder holds of it where the other side is a
 // folder: what only a job knows is no difference.
-func alike(oldPath, newPath string, old, new *sheets.Revision) error {
+func alike(oldPath, newPath string, old, new *report.Revision) error {
 	a, b := isFolder(oldPath), isFolder(newPath)
 	if a == b {
 		return nil
@@ -143,6 +143,6 @@ func compareForGit(cmd *cobra.Command, args []string, in face) error {
 			return err
 		}
 	}
-	_, err := fmt.Fprintf(out, "%s\n", sheets.Lines(old.Name, new.Name, text[0], text[1]))
+	_, err := fmt.Fprintf(out, "%s\n", report.Lines(old.Name, new.Name, text[0], text[1]))
 	return err
 }

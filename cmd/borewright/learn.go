@@ -14,7 +14,7 @@ import (
 
 	"borewright/process/measured"
 	"borewright/process/qty"
-	"borewright/sheets"
+	"borewright/sheets/report"
 )
 
 func learnCommand() *cobra.Command {
@@ -57,7 +57,7 @@ machine = "that-file.toml": read it, and adopt it if you trust it.`,
 			if len(fits) == 0 {
 				return fmt.Errorf("learn: no job in %s has a measured cut to learn from; enter them with \"borewright measured JOB\"", args[0])
 			}
-			if err := sheets.WriteShop(cmd.OutOrStdout(), units, len(found), fits); err != nil || out == "" {
+			if err := report.WriteShop(cmd.OutOrStdout(), units, len(found), fits); err != nil || out == "" {
 				return err
 			}
 			return writeLearned(cmd, fits, beside, machine, out)

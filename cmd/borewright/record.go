@@ -1,6 +1,7 @@
 package main
 
 import (
+	"borewright/process/record"
 	"bytes"
 	"fmt"
 	"io"
@@ -9,8 +10,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"borewright/process/plan"
-	"borewright/process/record"
-	"borewright/sheets"
+	"borewright/sheets/page"
+	"borewright/sheets/report"
 )
 
 func recordCommand() *cobra.Command {
@@ -33,7 +34,7 @@ The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 				return err
 			}
 			first := plan.Make(now.Job)
-			s := sheets.BuildRecord(first, now)
+			s := report.Record(first, now)
 			face := as.text(s)
 			switch {
 			case html:
@@ -49,7 +50,7 @@ The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 			if err != nil {
 				return err
 			}
-			if !sheets.Accepted(record.Of(first, now)) {
+			if !report.Accepted(record.Of(first, now)) {
 				return errNo
 			}
 			return nil
@@ -67,7 +68,7 @@ The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 }
 
 // recordFolder writes the record in its three faces.
-func recordFolder(cmd *cobra.Command, dir string, s *sheets.Sheet, p *plan.Plan, as sheetChoice) error {
+func recordFolder(cmd *cobra.Command, dir string, s *page.Sheet, p *plan.Plan, as sheetChoice) error {
 	var files []file
 	for _, f := range []struct {
 		name string

@@ -17,12 +17,13 @@ import (
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/sheets"
+	"borewright/sheets/report"
 )
 
 // readRevision reads one side of a comparison: a job file, an out folder, or
 // REVISION:PATH of a job file under version control. as is the path that files
 // beside the job are looked for at, "" for its own.
-func readRevision(path, as string) (sheets.Revision, error) {
+func readRevision(path, as string) (report.Revision, error) {
 	info, err := os.Stat(path)
 	switch {
 	case err == nil && info.IsDir():
@@ -35,26 +36,26 @@ func readRevision(path, as string) (sheets.Revision, error) {
 			return r, gitErr
 		}
 	}
-	return sheets.Revision{}, err
+	return report.Revision{}, err
 }
 
 // fileRevision plans a job file; what was measured on it counts when it stands
 // where it belongs.
-func fileRevision(path, as string) (sheets.Revision, error) {
+func fileRevision(path, as string) (report.Revision, error) {
 	if as == "" {
 		job, err := loadJob(path)
 		if err != nil {
-			return sheets.Revision{}, err
+			return report.Revision{}, err
 		}
 		p, err := planNow(job, path)
 		if err != nil {
-			return sheets.Revision{}, err
+			return report.Revision{}, err
 		}
 		return planned(path, p)
 	}
 	data, err := readFile(path)
 	if err != nil {
-		return sheets.Revision{}, err
+		return report.Revision{}, err
 	}
 	job, err := files.Job(as, data, func(name string) ([]byte, error) {
 		if !filepath.IsAbs(name) {
@@ -63,28 +64,28 @@ func fileRevision(path, as string) (sheets.Revision, error) {
 		return readFile(name)
 	})
 	if err != nil {
-		return sheets.Revision{}, err
+		return report.Revision{}, err
 	}
 	return planned(as, plan.Make(job))
 }
 
 // gitRevision plans a job file as it stood in a revision, with the files beside
 // it as they stood then.
-func gitRevision(path, rev, name string) (sheets.Revision, error) {
+func gitRevision(path, rev, name string) (report.Revision, error) {
 	data, err := gitShow(rev, name)
 	if err != nil {
-		return sheets.Revision{}, err
+		return report.Revision{}, err
 	}
 	job, err := files.Job(path, data, func(beside string) ([]byte, error) {
 		return gitShow(rev, filepath.ToSlash(filepath.Join(filepath.Dir(name), beside)))
 	})
 	if err != nil {
-		return sheets.Revision{}, err
+		return report.Revision{}, err
 	}
 	var results *process.Results
 	if data, err := gitShow(rev, resultsPath(name)); err == nil {
 		if results, err = files.Results(resultsPath(path), data, job); err != nil {
-			return sheets.Revision{}, err
+			return report.Revision{}, err
 		}
 	}
 	return planned(path, plan.MakeAfter(job, results))
@@ -113,8 +114,8 @@ func or(a, b string) string {
 }
 
 // planned writes the programs and the sheet of a plan in memory.
-func planned(name string, p *plan.Plan) (sheets.Revision, error) {
-	r := sheets.Revision{Name: name, Plan: p}
+func planned(name string, p *plan.Plan) (report.Revision, error) {
+	r := report.Revision{Name: name, Plan: p}
 	names := programNames(p)
 	for b := range p.Bores {
 		for v := range p.Bores[b].Visits {
@@ -135,8 +136,8 @@ func planned(name string, p *plan.Plan) (sheets.Revision, error) {
 }
 
 // folderRevision reads a folder that make has written.
-func folderRevision(dir string) (sheets.Revision, error) {
-	r := sheets.Revision{Name: dir}
+func folderRevision(dir string) (report.Revision, error) {
+	r := report.Revision{Name: dir}
 	var err error
 	if r.Sheet, err = readFile(filepath.Join(dir, "sheet.txt")); err != nil && !errors.Is(err, os.ErrNotExist) {
 		return r, err
@@ -168,11 +169,11 @@ func folderRevision(dir string) (sheets.Revision, error) {
 }
 
 // programOf is a program with what it makes the machine do.
-func programOf(name string, data []byte, c *process.Control) sheets.File {
+func programOf(name string, data []byte, c *process.Control) report.File {
 	acts, comments, read := post.Acts(data, c)
-	f := sheets.File{Name: name, Data: data, Comments: comments, Read: read}
+	f := report.File{Name: name, Data: data, Comments: comments, Read: read}
 	for _, a := range acts {
-		f.Acts = append(f.Acts, sheets.Act{Line: a.Line, Text: a.Text})
+		f.Acts = append(f.Acts, report.Act{Line: a.Line, Text: a.Text})
 	}
 	return f
 }

@@ -9,6 +9,7 @@ import (
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/sheets"
+	"borewright/sheets/page"
 )
 
 // sheetChoice is how a sheet is wanted.
@@ -30,7 +31,7 @@ func (c *sheetChoice) check() error {
 }
 
 // text is the text face as asked for.
-func (c *sheetChoice) text(s *sheets.Sheet) func(io.Writer) error {
+func (c *sheetChoice) text(s *page.Sheet) func(io.Writer) error {
 	if c.ascii {
 		return s.WriteASCII
 	}
@@ -38,10 +39,10 @@ func (c *sheetChoice) text(s *sheets.Sheet) func(io.Writer) error {
 }
 
 // pdf is the PDF face on the paper asked for.
-func (c *sheetChoice) pdf(s *sheets.Sheet, p *plan.Plan) func(io.Writer) error {
-	paper := sheets.A4
+func (c *sheetChoice) pdf(s *page.Sheet, p *plan.Plan) func(io.Writer) error {
+	paper := page.A4
 	if c.paper == "letter" || c.paper == "" && p.Job.Units == qty.Inches {
-		paper = sheets.Letter
+		paper = page.Letter
 	}
 	return func(w io.Writer) error { return s.WritePDF(w, paper) }
 }

@@ -55,6 +55,13 @@ func Roughness(l Length) Figure { return Figure{KindRoughness, l.MM()} }
 // Of makes a figure of any kind from a value in its unit of record.
 func (k Kind) Of(v float64) Figure { return Figure{k, v} }
 
+// Say prints a value of a kind that both systems print alike: a time, a share, an
+// angle.
+func (k Kind) Say(v float64) string { return Metric.Say(k.Of(v)) }
+
+// Bare prints such a value without its unit.
+func (k Kind) Bare(v float64) string { return Metric.Bare(k.Of(v)) }
+
 // Say prints a quantity with its unit, rounded by its kind: "0.0040 in",
 // "Ø80.000 mm", "1.21 hp". A temperature in °F has °C in brackets behind it:
 // data sheets of compounds and furnaces are often in °C only. A slope has in

@@ -1,11 +1,12 @@
-package sheets
+package report
 
 import (
+	"borewright/process/revision"
 	"encoding/json"
 	"fmt"
 
 	"borewright/process/qty"
-	"borewright/process/revision"
+	"borewright/sheets/page"
 )
 
 // CompareSchema names the layout of the report as JSON. Fields are added,
@@ -134,39 +135,39 @@ func effect(u qty.Unit, e revision.Effect) string {
 		return e.Part + ", " + words[e.Feasible[0]] + " -> " + words[e.Feasible[1]]
 	}
 	return fmt.Sprintf("alone, finish spring %s -> %s, chance of size %s -> %s %%, %s -> %s min", u.Bare(qty.Fine(e.Spring[0])), u.Bare(qty.Fine(e.Spring[1])),
-		bare(qty.KindChance, e.Chance[0]), bare(qty.KindChance, e.Chance[1]), bare(qty.KindWholeMinutes, e.Minutes[0]), bare(qty.KindWholeMinutes, e.Minutes[1]))
+		qty.KindChance.Bare(e.Chance[0]), qty.KindChance.Bare(e.Chance[1]), qty.KindWholeMinutes.Bare(e.Minutes[0]), qty.KindWholeMinutes.Bare(e.Minutes[1]))
 }
 
 // effects prints what the changes come to.
-func (t *printer) effects(u qty.Unit, list []revision.Effect) {
+func (t writer) effects(u qty.Unit, list []revision.Effect) {
 	tab := effectTable(u, list)
 	if tab == nil {
 		return
 	}
-	t.line("")
-	t.line("What the changes come to, spring in " + u.Word() + " on diameter")
-	t.rule("-")
-	t.table(tab)
+	t.Line("")
+	t.Line("What the changes come to, spring in " + u.Word() + " on diameter")
+	t.Rule("-")
+	t.Block(tab)
 }
 
 // effectTable holds what the changes come to, part by part; nil where nothing is
 // known of it.
-func effectTable(u qty.Unit, list []revision.Effect) *Table {
+func effectTable(u qty.Unit, list []revision.Effect) *page.Table {
 	if len(list) == 0 {
 		return nil
 	}
-	tab := &Table{Columns: []Column{{Head: []string{"change"}}, {Head: []string{"finish spring"}}, {Head: []string{"chance of size"}}, {Head: []string{"minutes"}}}}
+	tab := &page.Table{Columns: []page.Column{{Head: []string{"change"}}, {Head: []string{"finish spring"}}, {Head: []string{"chance of size"}}, {Head: []string{"minutes"}}}}
 	for _, e := range list {
 		row := []string{e.Part, "", "", ""}
 		if e.Feasible[1] && e.Feasible[0] {
 			row[1] = u.Bare(qty.Fine(e.Spring[0])) + " -> " + u.Bare(qty.Fine(e.Spring[1]))
-			row[2] = bare(qty.KindChance, e.Chance[0]) + " -> " + bare(qty.KindChance, e.Chance[1]) + " %"
-			row[3] = bare(qty.KindWholeMinutes, e.Minutes[0]) + " -> " + bare(qty.KindWholeMinutes, e.Minutes[1])
+			row[2] = qty.KindChance.Bare(e.Chance[0]) + " -> " + qty.KindChance.Bare(e.Chance[1]) + " %"
+			row[3] = qty.KindWholeMinutes.Bare(e.Minutes[0]) + " -> " + qty.KindWholeMinutes.Bare(e.Minutes[1])
 		} else {
 			words := map[bool]string{true: "feasible", false: "NOT feasible"}
 			row[1] = words[e.Feasible[0]] + " -> " + words[e.Feasible[1]]
 		}
-		tab.Rows = append(tab.Rows, Row{Cells: row})
+		tab.Rows = append(tab.Rows, page.Row{Cells: row})
 	}
 	return tab
 }

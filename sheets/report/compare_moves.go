@@ -1,4 +1,4 @@
-package sheets
+package report
 
 import (
 	"fmt"
@@ -144,47 +144,47 @@ func commentChanges(a, b []string) int {
 }
 
 // programs prints the second part of a revision report.
-func (t *printer) programs(list []ProgramChange) {
+func (t writer) programs(list []ProgramChange) {
 	if len(list) == 0 {
-		t.line("None in either revision.")
+		t.Line("None in either revision.")
 	}
 	for _, c := range list {
 		name := c.Name
 		switch {
 		case c.Was == "" || c.Name == "":
-			t.line("")
+			t.Line("")
 			if c.Unified == "" {
-				t.hang("", "  ", c.Name+c.Was+map[bool]string{true: " is new and empty.", false: " is gone; it was empty."}[c.Was == ""])
+				t.Hang("", "  ", c.Name+c.Was+map[bool]string{true: " is new and empty.", false: " is gone; it was empty."}[c.Was == ""])
 			}
-			t.b.WriteString(visible(c.Unified))
+			t.Raw(visible(c.Unified))
 			continue
 		case c.Name != c.Was:
 			name = c.Was + " -> " + c.Name
 		}
 		switch {
 		case !c.Bytes && c.Name == c.Was:
-			t.hang("", "  ", name+": the same.")
+			t.Hang("", "  ", name+": the same.")
 		case !c.Bytes:
-			t.hang("", "  ", c.Was+" is now called "+c.Name+"; not a line in it changed.")
+			t.Hang("", "  ", c.Was+" is now called "+c.Name+"; not a line in it changed.")
 		case !c.ByMove:
-			t.line("")
-			t.b.WriteString(visible(c.Unified))
+			t.Line("")
+			t.Raw(visible(c.Unified))
 		case len(c.Acts) == 0:
-			t.hang("", "  ", name+": the machine does the same"+folded(c.Comments)+".")
+			t.Hang("", "  ", name+": the machine does the same"+folded(c.Comments)+".")
 		default:
-			t.line("")
-			t.hang("", "  ", fmt.Sprintf("%s: %s%s.", name, count(len(c.Acts), "change")+" in what the machine does", folded(c.Comments)))
+			t.Line("")
+			t.Hang("", "  ", fmt.Sprintf("%s: %s%s.", name, count(len(c.Acts), "change")+" in what the machine does", folded(c.Comments)))
 			for _, x := range c.Acts {
 				if x.After != "" {
-					t.hang("  after: ", "         ", x.After)
+					t.Hang("  after: ", "         ", x.After)
 				} else {
-					t.line("  at the start:")
+					t.Line("  at the start:")
 				}
 				for _, a := range x.Old {
-					t.hang(fmt.Sprintf("  - %5d  ", a.Line), "           ", a.Text)
+					t.Hang(fmt.Sprintf("  - %5d  ", a.Line), "           ", a.Text)
 				}
 				for _, a := range x.New {
-					t.hang(fmt.Sprintf("  + %5d  ", a.Line), "           ", a.Text)
+					t.Hang(fmt.Sprintf("  + %5d  ", a.Line), "           ", a.Text)
 				}
 			}
 		}

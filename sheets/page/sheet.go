@@ -1,15 +1,20 @@
-// Package sheets lays a plan out for the person at the machine: the operation
-// sheet, the pass table on the terminal, and the report of what changed between
-// two revisions.
+// Package page is a sheet of paper: a document as blocks in sections, the same
+// for every face, and the faces that print it: text of 80 columns (WriteText,
+// WriteASCII), HTML (WriteHTML) and PDF (WritePDF). It knows how things look and
+// nothing of jobs and plans.
 //
-// Build turns a plan into a Sheet, which knows what is said and in what order
-// and nothing of how it looks. The text face (WriteText, WriteASCII) prints it;
-// any other face takes the same Sheet. Nothing is calculated here but
-// conversions of units and counts of graduations, and no warning of the plan
-// is left out.
-package sheets
+// A Printer prints blocks one by one, for what a terminal shows. A new type of
+// block needs a case in all three faces and its eachText.
+package page
 
-import "borewright/sheets/draw"
+import (
+	"fmt"
+
+	"borewright/sheets/draw"
+)
+
+// Width is how wide a drawing is on paper, mm: what A4 and Letter both hold.
+const Width = 182
 
 // Sheet is a document as blocks in sections, the same for every face.
 // All text in it is printable: control characters and terminal escapes that
@@ -170,7 +175,8 @@ func each(s []string, f func(*string)) {
 	}
 }
 
-func (s *Sheet) eachText(f func(*string)) {
+// EachText hands out every text of the sheet.
+func (s *Sheet) EachText(f func(*string)) {
 	for _, t := range []*string{&s.Kind, &s.Job, &s.Title, &s.Stamp} {
 		f(t)
 	}
@@ -182,6 +188,35 @@ func (s *Sheet) eachText(f func(*string)) {
 	}
 }
 
-func (s *Sheet) section(title string, blocks ...Block) {
+// NotProven is the stamp of a paper that nothing is to be cut from.
+const NotProven = "NOT PROVEN"
+
+// Number puts a number before the title of every section.
+func (s *Sheet) Number() {
+	for i := range s.Sections {
+		s.Sections[i].Title = fmt.Sprintf("%d. %s", i+1, s.Sections[i].Title)
+	}
+}
+
+// Clean makes every text of the sheet printable.
+func (s *Sheet) Clean() { s.EachText(func(t *string) { *t = Clean(*t) }) }
+
+// Add begins a section.
+func (s *Sheet) Add(title string, blocks ...Block) {
 	s.Sections = append(s.Sections, Section{Title: title, Blocks: blocks})
 }
+
+// KV is a line of a name and what stands for it.
+func KV(key, value string) KeyValue { return KeyValue{key, value} }
+
+// Head is a title within a section.
+func Head(text string) *Heading { return &Heading{text} }
+
+// Ticks is a list to be ticked off.
+func Ticks(items []string) *Checklist { return &Checklist{items} }
+
+// Mind is what can hurt.
+func Mind(items []string) *Cautions { return &Cautions{items} }
+
+// Fill is a place to be filled in by hand.
+func Fill(label, unit string) Blank { return Blank{label, unit} }

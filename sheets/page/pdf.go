@@ -1,4 +1,4 @@
-package sheets
+package page
 
 import (
 	"bytes"
@@ -28,7 +28,7 @@ const (
 const (
 	pageLeft  = 15.0
 	pageTop   = 19.0
-	pageWidth = setupWidth
+	pageWidth = Width
 	pageDeep  = 279.4 - 36 // of Letter, the shorter
 )
 
@@ -84,7 +84,7 @@ func (p *pdfFace) safe(s string) string {
 			}
 		}
 		return '□'
-	}, clean(s))
+	}, Clean(s))
 }
 
 // fontHas are the blocks of characters that the font has whole, and that stand

@@ -1,4 +1,4 @@
-package sheets
+package page
 
 import (
 	"math"

@@ -1,18 +1,21 @@
-package sheets
+// Package figure draws what people would rather look at than read: the section
+// through the line of bores with the bar in it, the charts of a visit, and the
+// worn bore round the clock. It places what the plan has worked out (curves,
+// rings, the tightest place) on paper in mm; the lines are those of draw.
+package figure
 
 import (
+	"borewright/process/place"
 	"fmt"
 	"math"
 
 	"borewright/process"
-
-	"borewright/process/place"
 	"borewright/process/qty"
 	"borewright/sheets/draw"
-)
 
-// setupWidth is how wide a drawing is on paper, mm: what A4 and Letter both hold.
-const setupWidth = 182
+	"borewright/sheets/head"
+	"borewright/sheets/page"
+)
 
 // setupHigh is how high the setup drawing may be, so that it stands on the
 // first page with the job.
@@ -22,24 +25,28 @@ const setupHigh = 120
 // and, because a line of bores seldom fits them, steps between.
 var setupScales = []float64{0.5, 1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100, 150, 200, 500, 1000}
 
-// setupFigure draws the section through the line of bores with the bar at the
-// bottom of the deepest bore.
-func (b *builder) setupFigure() *Figures {
-	if len(b.in.Stations) == 0 || len(b.in.Bar.Steps) == 0 || len(b.plan.Bores) == 0 {
+// sketch draws for one plan.
+type sketch struct{ head.Head }
+
+// Setup draws the section through the line of bores with the bar at the bottom
+// of the deepest bore; nil where there is too little to draw.
+func Setup(h head.Head) *page.Figures {
+	b := sketch{h}
+	if len(b.Job.Stations) == 0 || len(b.Job.Bar.Steps) == 0 || len(b.Plan.Bores) == 0 {
 		return nil
 	}
-	d := &setupDrawing{builder: b}
+	d := &setupDrawing{sketch: b}
 	if !d.place() {
 		return nil
 	}
 	d.compose()
-	return &Figures{[]Figure{{Scene: d.s, Words: d.words, Caption: fmt.Sprintf("The setup at depth, scale 1:%s", number(d.scale))}}}
+	return &page.Figures{Items: []page.Figure{{Scene: d.s, Words: d.words, Caption: fmt.Sprintf("The setup at depth, scale 1:%s", qty.KindNumber.Bare(d.scale))}}}
 }
 
 // setupDrawing is the section being laid out. Lengths are mm of the work until
 // px and py turn them into mm on paper.
 type setupDrawing struct {
-	*builder
+	sketch
 	s     *draw.Scene
 	scale float64
 	words []string
@@ -60,19 +67,19 @@ type setupDrawing struct {
 
 // place decides what stands where, in mm of the work.
 func (d *setupDrawing) place() bool {
-	in := d.in
+	in := d.Job
 	d.bore, d.visit = -1, -1
-	for i, x := range d.plan.Bores {
-		if d.bore < 0 || x.Station.To > d.plan.Bores[d.bore].Station.To {
+	for i, x := range d.Plan.Bores {
+		if d.bore < 0 || x.Station.To > d.Plan.Bores[d.bore].Station.To {
 			d.bore = i
 		}
 	}
-	x := d.plan.Bores[d.bore]
+	x := d.Plan.Bores[d.bore]
 	d.tip, d.set = x.Station.To.MM(), x.Bore.Finish.High.MM()
 	if n := len(x.Visits); n > 0 {
 		d.visit = n - 1
 		for k, v := range x.Visits { // the visit that is tightest
-			if c, ok := d.plan.Tightest(d.bore, k); ok && (!d.tightKnown || c.Room < d.tight.Room) {
+			if c, ok := d.Plan.Tightest(d.bore, k); ok && (!d.tightKnown || c.Room < d.tight.Room) {
 				d.tight, d.tightKnown, d.visit = c, true, k
 			}
 			if k == d.visit && v.End > 0 {
@@ -86,7 +93,7 @@ func (d *setupDrawing) place() bool {
 	if bar.FeedBy == process.QuillFeed {
 		d.nose = -bar.Standoff.MM()
 	}
-	d.noseR = math.Max(d.machine.Nose.MM(), d.machine.Quill.MM()) / 2
+	d.noseR = math.Max(d.Machine.Nose.MM(), d.Machine.Quill.MM()) / 2
 	end := d.root + bar.Stickout().MM()
 	d.lo, d.hi = math.Min(d.nose, d.root), end
 	for _, s := range in.Stations {
@@ -104,7 +111,7 @@ func (d *setupDrawing) place() bool {
 	}
 	for _, d.scale = range setupScales {
 		high := half/d.scale + math.Max(half/d.scale+8, d.outR/d.scale+41)
-		if (d.hi-d.lo)/d.scale <= setupWidth-12 && high <= setupHigh-30 {
+		if (d.hi-d.lo)/d.scale <= page.Width-12 && high <= setupHigh-30 {
 			break
 		}
 	}
@@ -116,18 +123,18 @@ func (d *setupDrawing) place() bool {
 	}
 	d.bodyTop = top
 	d.axis = top + half/d.scale
-	d.left = (setupWidth - (d.hi-d.lo)/d.scale) / 2
+	d.left = (page.Width - (d.hi-d.lo)/d.scale) / 2
 	d.height = d.axis + math.Max(half/d.scale+8, d.outR/d.scale+41)
 	return true
 }
 
 // labels decides whether the labels of the stations stand side by side.
 func (d *setupDrawing) labels() {
-	for i, s := range d.in.Stations {
+	for i, s := range d.Job.Stations {
 		d.pitch = math.Max(d.pitch, draw.Width(d.stationSize(i), draw.Plain)+2.5)
 		d.pitch = math.Max(d.pitch, math.Min(36, draw.Width(stationWord(s), draw.Small)+2.5))
 	}
-	if d.pitch*float64(len(d.in.Stations)) > setupWidth {
+	if d.pitch*float64(len(d.Job.Stations)) > page.Width {
 		d.upright, d.pitch = true, 6
 	}
 }
@@ -135,13 +142,13 @@ func (d *setupDrawing) labels() {
 // stationWord names a station in the drawing.
 func stationWord(s process.Station) string {
 	if s.Swept {
-		return clean(s.Name) + ", sweep"
+		return page.Clean(s.Name) + ", sweep"
 	}
-	return clean(s.Name)
+	return page.Clean(s.Name)
 }
 
 func (d *setupDrawing) stationSize(i int) string {
-	return "Ø" + d.u.Bare(d.in.Stations[i].Diameter)
+	return "Ø" + d.U.Bare(d.Job.Stations[i].Diameter)
 }
 
 func (d *setupDrawing) px(depth float64) float64 { return d.left + (depth-d.lo)/d.scale }
@@ -150,8 +157,8 @@ func (d *setupDrawing) pt(depth, radius float64) draw.Pt {
 }
 
 func (d *setupDrawing) compose() {
-	d.s = draw.New(setupWidth, d.height, "Setup drawing", "")
-	for i := range d.in.Stations {
+	d.s = draw.New(page.Width, d.height, "Setup drawing", "")
+	for i := range d.Job.Stations {
 		d.station(i)
 	}
 	d.sleeves()
@@ -172,13 +179,13 @@ func (d *setupDrawing) compose() {
 
 // station draws one ring of metal, cut, above and below the axis.
 func (d *setupDrawing) station(i int) {
-	s := d.in.Stations[i]
+	s := d.Job.Stations[i]
 	r, from, to := s.Diameter.MM()/2, s.From.MM(), s.To.MM()
-	for _, x := range d.plan.Bores {
+	for _, x := range d.Plan.Bores {
 		if x.Bore.Station == i {
 			r = x.Bore.Finish.High.MM() / 2 // as it will be
-			if x.Bore.Repair == process.SleeveRepair && d.in.Sleeve != nil {
-				r = d.in.Sleeve.Outside.MM() / 2
+			if x.Bore.Repair == process.SleeveRepair && d.Job.Sleeve != nil {
+				r = d.Job.Sleeve.Outside.MM() / 2
 			}
 		}
 	}
@@ -222,21 +229,21 @@ func (d *setupDrawing) station(i int) {
 
 // sleeves are hatched against the metal they stand in.
 func (d *setupDrawing) sleeves() {
-	if d.in.Sleeve == nil {
+	if d.Job.Sleeve == nil {
 		return
 	}
-	for i, x := range d.plan.Bores {
+	for i, x := range d.Plan.Bores {
 		housing := i == d.bore && d.visit >= 0 && d.visit < len(x.Visits)-1 // the sleeve is not in yet
 		if x.Bore.Repair != process.SleeveRepair || housing {
 			continue
 		}
 		from := x.Station.From.MM()
 		to := x.Station.To.MM()
-		if l := d.in.Sleeve.Length; l > 0 {
+		if l := d.Job.Sleeve.Length; l > 0 {
 			to = from + l.MM()
 		}
 		for _, sign := range []float64{1, -1} {
-			a, b := d.pt(from, sign*d.in.Sleeve.Outside.MM()/2), d.pt(to, sign*x.Bore.Finish.High.MM()/2)
+			a, b := d.pt(from, sign*d.Job.Sleeve.Outside.MM()/2), d.pt(to, sign*x.Bore.Finish.High.MM()/2)
 			d.s.Hatch(1.1, true, []draw.Pt{a, {X: b.X, Y: a.Y}, b, {X: a.X, Y: b.Y}})
 			d.s.Rect(draw.Outline(), draw.None, a, b)
 		}
@@ -256,14 +263,14 @@ func (d *setupDrawing) spindle() {
 			s.Up(draw.Pt{X: d.px((d.lo+d.nose)/2) + 1.2, Y: d.axis - 1.5}, draw.Plain, draw.Start, "nose")
 		}
 	}
-	if q := d.machine.Quill.MM() / 2; q > 0 && d.root > d.nose {
+	if q := d.Machine.Quill.MM() / 2; q > 0 && d.root > d.nose {
 		s.Rect(draw.Outline(), draw.White, d.pt(d.nose, q), d.pt(d.root, -q))
 	}
 }
 
 func (d *setupDrawing) barAndCutter() {
 	s, at := d.s, d.root
-	for _, st := range d.in.Bar.Steps {
+	for _, st := range d.Job.Bar.Steps {
 		r, end := st.Diameter.MM()/2, at+st.Length.MM()
 		s.Rect(draw.Outline(), draw.White, d.pt(at, r), d.pt(end, -r))
 		if h := st.Hole.MM() / 2; h > 0 {
@@ -274,7 +281,7 @@ func (d *setupDrawing) barAndCutter() {
 	}
 	// The cutter: a bit through the bar with its edge on top, at least as wide
 	// as can be seen.
-	r := d.barAt(d.in.Bar.CutterAt)
+	r := d.barAt(d.Job.Bar.CutterAt)
 	back := math.Max(0.12*r, 2.2*d.scale)
 	rise := math.Min(d.set/2-r, back)
 	s.Polygon(draw.Thin(), draw.Black, d.pt(d.tip, d.set/2), d.pt(d.tip-back, d.set/2-0.15*rise), d.pt(d.tip-back, r-0.5*rise), d.pt(d.tip-0.15*back, r-0.5*rise))
@@ -283,8 +290,8 @@ func (d *setupDrawing) barAndCutter() {
 // barAt is the radius of the bar just behind a distance from its root.
 func (d *setupDrawing) barAt(x qty.Length) float64 {
 	var at qty.Length
-	r := d.in.Bar.Steps[0].Diameter.MM() / 2
-	for _, st := range d.in.Bar.Steps {
+	r := d.Job.Bar.Steps[0].Diameter.MM() / 2
+	for _, st := range d.Job.Bar.Steps {
 		if at < x {
 			r = st.Diameter.MM() / 2
 		}
@@ -294,7 +301,7 @@ func (d *setupDrawing) barAt(x qty.Length) float64 {
 }
 
 func (d *setupDrawing) support() {
-	o := d.in.Bar.Outboard
+	o := d.Job.Bar.Outboard
 	if o == nil {
 		return
 	}
@@ -312,9 +319,9 @@ func (d *setupDrawing) support() {
 // barSizes writes the diameters of the bar into it, where they fit.
 func (d *setupDrawing) barSizes() {
 	at := d.root
-	for _, st := range d.in.Bar.Steps {
+	for _, st := range d.Job.Bar.Steps {
 		end := at + st.Length.MM()
-		str := "Ø" + d.u.Bare(st.Diameter)
+		str := "Ø" + d.U.Bare(st.Diameter)
 		if st.Diameter.MM()/d.scale > draw.Plain+2 && st.Length.MM()/d.scale > draw.Width(str, draw.Plain)+3 {
 			p := draw.Pt{X: d.px((at + end) / 2), Y: d.axis + draw.Plain/2}
 			d.s.Clear(p, draw.Plain, draw.Middle, str)
@@ -326,12 +333,12 @@ func (d *setupDrawing) barSizes() {
 
 // stationLabels number the stations as the table of stations does.
 func (d *setupDrawing) stationLabels() {
-	at := make([]float64, len(d.in.Stations))
-	for i, s := range d.in.Stations {
+	at := make([]float64, len(d.Job.Stations))
+	for i, s := range d.Job.Stations {
 		at[i] = d.px((s.From + s.To).MM() / 2)
 	}
-	for i, x := range draw.Spread(at, d.pitch, d.pitch/2, setupWidth-d.pitch/2) {
-		s := d.in.Stations[i]
+	for i, x := range draw.Spread(at, d.pitch, d.pitch/2, page.Width-d.pitch/2) {
+		s := d.Job.Stations[i]
 		foot := 13.6
 		d.s.Balloon(draw.Pt{X: x, Y: 3}, fmt.Sprint(i+1))
 		if d.upright {
@@ -358,43 +365,43 @@ func (d *setupDrawing) dimensions() {
 		}
 		marks = append(marks, m)
 	}
-	if d.in.Stations[0].From > 0 {
-		add(0, d.outR, d.u.Format(0))
+	if d.Job.Stations[0].From > 0 {
+		add(0, d.outR, d.U.Format(0))
 	}
 	tipDone := d.visit < 0
-	for _, s := range d.in.Stations {
+	for _, s := range d.Job.Stations {
 		for _, at := range []qty.Length{s.From, s.To} {
 			if !tipDone && at.MM() > d.tip {
-				add(d.tip, d.outR, "tip "+d.u.Format(qty.FromMM(d.tip)))
+				add(d.tip, d.outR, "tip "+d.U.Format(qty.FromMM(d.tip)))
 				tipDone = true
 			}
-			add(at.MM(), d.outR, d.u.Format(at))
+			add(at.MM(), d.outR, d.U.Format(at))
 		}
 		if s.Blind && s.Relief > 0 {
 			if !tipDone && (s.To+s.Relief).MM() > d.tip {
-				add(d.tip, d.outR, "tip "+d.u.Format(qty.FromMM(d.tip)))
+				add(d.tip, d.outR, "tip "+d.U.Format(qty.FromMM(d.tip)))
 				tipDone = true
 			}
-			add((s.To + s.Relief).MM(), d.outR, d.u.Format(s.To+s.Relief))
+			add((s.To + s.Relief).MM(), d.outR, d.U.Format(s.To+s.Relief))
 		}
 	}
 	if !tipDone {
-		add(d.tip, d.outR, "tip "+d.u.Format(qty.FromMM(d.tip)))
+		add(d.tip, d.outR, "tip "+d.U.Format(qty.FromMM(d.tip)))
 	}
 	bottom := d.axis + math.Max(d.outR, 0)/d.scale
 	d.s.Running(d.pt(0, 0), bottom+4, marks)
 	y := d.bodyTop - 3
-	d.s.Across(d.pt(d.nose, d.noseR), d.pt(d.tip, d.set/2), y, d.u.Say(qty.Plain(qty.FromMM(d.tip-d.nose)))+" nose to tip")
+	d.s.Across(d.pt(d.nose, d.noseR), d.pt(d.tip, d.set/2), y, d.U.Say(qty.Plain(qty.FromMM(d.tip-d.nose)))+" nose to tip")
 	if d.nose < 0 { // under the figures of the running dimensions
 		low := bottom + 31
-		d.s.Across(d.pt(d.nose, -d.noseR), draw.Pt{X: d.px(0), Y: low - 3}, low, d.u.Say(qty.Plain(qty.FromMM(-d.nose)))+" nose to face")
+		d.s.Across(d.pt(d.nose, -d.noseR), draw.Pt{X: d.px(0), Y: low - 3}, low, d.U.Say(qty.Plain(qty.FromMM(-d.nose)))+" nose to face")
 	}
 }
 
 // scaleBar keeps the scale true on a copy of any size.
 func (d *setupDrawing) scaleBar() {
 	unit := 1.0
-	if d.u == qty.Inches {
+	if d.U == qty.Inches {
 		unit = 25.4
 	}
 	long := math.Pow(10, math.Floor(math.Log10(40*d.scale/unit)))
@@ -405,10 +412,10 @@ func (d *setupDrawing) scaleBar() {
 		}
 	}
 	w, y := long*unit/d.scale, d.height-1.5
-	x := setupWidth - w - 1
+	x := page.Width - w - 1
 	d.s.Rect(draw.Thin(), draw.Black, draw.Pt{X: x, Y: y - 1}, draw.Pt{X: x + w/2, Y: y})
 	d.s.Rect(draw.Thin(), draw.White, draw.Pt{X: x + w/2, Y: y - 1}, draw.Pt{X: x + w, Y: y})
-	d.s.Text(draw.Pt{X: x - 1, Y: y}, draw.Small, draw.End, fmt.Sprintf("scale 1:%s    %s %s", number(d.scale), number(long), d.u))
+	d.s.Text(draw.Pt{X: x - 1, Y: y}, draw.Small, draw.End, fmt.Sprintf("scale 1:%s    %s %s", qty.KindNumber.Bare(d.scale), qty.KindNumber.Bare(long), d.U))
 }
 
 // clearance calls out the tightest place.
@@ -416,21 +423,21 @@ func (d *setupDrawing) clearance() {
 	if !d.tightKnown {
 		return
 	}
-	c, st := d.tight, d.in.Stations[d.tight.Station]
+	c, st := d.tight, d.Job.Stations[d.tight.Station]
 	from, to := st.From.MM(), st.To.MM()
 	tip := d.pt((from+to)/2, st.Diameter.MM()/2)
 	switch {
 	case c.Bottom:
-		tip = d.pt(to+st.Relief.MM(), d.barAt(d.in.Bar.CutterAt)*0.55)
+		tip = d.pt(to+st.Relief.MM(), d.barAt(d.Job.Bar.CutterAt)*0.55)
 	case c.Axial:
 		tip = d.pt(from, st.Diameter.MM()/2)
 	}
-	strs := []string{"tightest: " + d.u.Say(c.Room) + " (" + d.tightAt(c) + ")"}
+	strs := []string{"tightest: " + d.U.Say(c.Room) + " (" + d.tightAt(c) + ")"}
 	y := d.bodyTop - 8.5
 	w := draw.Width(strs[0], draw.Plain)
 	to2 := draw.Pt{X: tip.X + 6, Y: y}
-	if to2.X+w > setupWidth-1 {
-		to2.X = math.Min(tip.X-4, setupWidth-1)
+	if to2.X+w > page.Width-1 {
+		to2.X = math.Min(tip.X-4, page.Width-1)
 		if to2.X-w < 0 {
 			to2.X = w
 		}
@@ -440,24 +447,24 @@ func (d *setupDrawing) clearance() {
 
 // describe says in words what the drawing shows.
 func (d *setupDrawing) describe() {
-	x := d.plan.Bores[d.bore]
-	d.words = append(d.words, fmt.Sprintf("Section through the line of bores; bar at the bottom of %s, tip at depth %s.", clean(x.Station.Name), d.u.Say(qty.FromMM(d.tip))))
+	x := d.Plan.Bores[d.bore]
+	d.words = append(d.words, fmt.Sprintf("Section through the line of bores; bar at the bottom of %s, tip at depth %s.", page.Clean(x.Station.Name), d.U.Say(qty.FromMM(d.tip))))
 	if d.tightKnown {
 		d.words = append(d.words, d.tightWords(d.tight))
 	}
 	if x.Station.Blind {
-		d.words = append(d.words, fmt.Sprintf("Blind end of %s at depth %s%s.", clean(x.Station.Name), d.u.Say(x.Station.To), reliefWords(d.u, x.Station)))
+		d.words = append(d.words, fmt.Sprintf("Blind end of %s at depth %s%s.", page.Clean(x.Station.Name), d.U.Say(x.Station.To), d.Relief(x.Station)))
 	}
-	for _, s := range d.in.Stations {
+	for _, s := range d.Job.Stations {
 		if s.Swept {
-			d.words = append(d.words, "To be swept with the dial: "+clean(s.Name)+" (heavy chain line in the drawing).")
+			d.words = append(d.words, "To be swept with the dial: "+page.Clean(s.Name)+" (heavy chain line in the drawing).")
 		}
 	}
 }
 
 // tightAt says where a clearance is.
-func (b *builder) tightAt(c place.Clearance) string {
-	st := clean(b.in.Stations[c.Station].Name)
+func (b sketch) tightAt(c place.Clearance) string {
+	st := page.Clean(b.Job.Stations[c.Station].Name)
 	switch {
 	case c.Bottom:
 		return c.Part + " to the bottom"
@@ -468,15 +475,15 @@ func (b *builder) tightAt(c place.Clearance) string {
 }
 
 // tightWords is a clearance as a sentence.
-func (b *builder) tightWords(c place.Clearance) string {
-	st := clean(b.in.Stations[c.Station].Name)
+func (b sketch) tightWords(c place.Clearance) string {
+	st := page.Clean(b.Job.Stations[c.Station].Name)
 	switch {
 	case c.Room < 0:
-		return fmt.Sprintf("It does not pass: %s of the bar (Ø%s) and %s overlap by %s.", c.Part, b.u.Bare(c.Size), st, b.u.Say(-c.Room))
+		return fmt.Sprintf("It does not pass: %s of the bar (Ø%s) and %s overlap by %s.", c.Part, b.U.Bare(c.Size), st, b.U.Say(-c.Room))
 	case c.Bottom:
-		return fmt.Sprintf("Tightest place: %s from %s to the bottom of %s (%s).", b.u.Say(c.Room), c.Part, st, c.Verdict)
+		return fmt.Sprintf("Tightest place: %s from %s to the bottom of %s (%s).", b.U.Say(c.Room), c.Part, st, c.Verdict)
 	case c.Axial:
-		return fmt.Sprintf("Tightest place: %s from %s (Ø%s) to the face of %s (%s).", b.u.Say(c.Room), c.Part, b.u.Bare(c.Size), st, c.Verdict)
+		return fmt.Sprintf("Tightest place: %s from %s (Ø%s) to the face of %s (%s).", b.U.Say(c.Room), c.Part, b.U.Bare(c.Size), st, c.Verdict)
 	}
-	return fmt.Sprintf("Tightest place: %s on radius round %s (Ø%s) in %s, Ø%s (%s).", b.u.Say(c.Room), c.Part, b.u.Bare(c.Size), st, b.u.Bare(b.in.Stations[c.Station].Diameter), c.Verdict)
+	return fmt.Sprintf("Tightest place: %s on radius round %s (Ø%s) in %s, Ø%s (%s).", b.U.Say(c.Room), c.Part, b.U.Bare(c.Size), st, b.U.Bare(b.Job.Stations[c.Station].Diameter), c.Verdict)
 }

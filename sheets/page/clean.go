@@ -1,4 +1,4 @@
-package sheets
+package page
 
 import (
 	"regexp"
@@ -19,7 +19,7 @@ var escapes = regexp.MustCompile("" +
 // control and every kind of space becomes one space, format characters (which
 // can turn a line round) go, and dashes and quotes become the ASCII ones, which
 // every printer has.
-func clean(s string) string {
+func Clean(s string) string {
 	if plain(s) {
 		return s
 	}

@@ -1,4 +1,4 @@
-package sheets
+package report
 
 import (
 	"bytes"

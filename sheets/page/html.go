@@ -1,4 +1,4 @@
-package sheets
+package page
 
 import (
 	_ "embed"
@@ -31,7 +31,7 @@ type htmlFace struct {
 func (h *htmlFace) put(format string, a ...any) {
 	for i, x := range a {
 		if s, ok := x.(string); ok {
-			a[i] = html.EscapeString(clean(s))
+			a[i] = html.EscapeString(Clean(s))
 		}
 	}
 	fmt.Fprintf(&h.b, format, a...)
@@ -107,10 +107,10 @@ func orKind(s *Sheet) string {
 // written by its number.
 func (h *htmlFace) pageStyle() string {
 	s := h.sheet
-	head := cssString(clean(s.Job))
-	right := cssString(clean(s.Kind))
+	head := cssString(Clean(s.Job))
+	right := cssString(Clean(s.Kind))
 	if s.Stamp != "" {
-		right = cssString("*** " + clean(s.Stamp) + " ***")
+		right = cssString("*** " + Clean(s.Stamp) + " ***")
 	}
 	const box = `font: %s 9pt "DejaVu Sans Condensed", Arial, sans-serif; `
 	plain, bold := fmt.Sprintf(box, "normal"), fmt.Sprintf(box, "bold")

@@ -1,4 +1,4 @@
-package sheets
+package page
 
 import "strings"
 
@@ -13,10 +13,10 @@ type column struct {
 // table prints a table no wider than the page: the gaps between columns shrink
 // first, then text is wrapped, and rows whose figures alone are too wide are
 // printed one figure a line.
-func (t *printer) table(b *Table) {
+func (t *Printer) table(b *Table) {
 	if b.Caption != "" {
-		t.hang("", "", b.Caption)
-		t.line("")
+		t.Hang("", "", b.Caption)
+		t.Line("")
 	}
 	cols := t.columns(b)
 	gaps, ok := fit(cols)
@@ -27,7 +27,7 @@ func (t *printer) table(b *Table) {
 		at := 0
 		for _, r := range b.Rows {
 			if r.Across != "" {
-				t.hang("    ", "    ", r.Across)
+				t.Hang("    ", "    ", r.Across)
 				continue
 			}
 			t.tableRow(cols, gaps, at)
@@ -35,26 +35,26 @@ func (t *printer) table(b *Table) {
 		}
 	}
 	if len(b.Notes) > 0 {
-		t.line("")
+		t.Line("")
 	}
 	mark := 0
 	for _, n := range b.Notes {
-		mark = max(mark, runes(t.put(n.Mark)))
+		mark = max(mark, runes(t.Put(n.Mark)))
 	}
 	for _, n := range b.Notes {
-		t.hang("  "+pad(t.put(n.Mark), mark)+" ", strings.Repeat(" ", mark+3), n.Text)
+		t.Hang("  "+Pad(t.Put(n.Mark), mark)+" ", strings.Repeat(" ", mark+3), n.Text)
 	}
 }
 
-func (t *printer) columns(b *Table) []column {
+func (t *Printer) columns(b *Table) []column {
 	const blank = 10 // underscores for a figure by hand
 	cols := make([]column, len(b.Columns))
 	for i, c := range b.Columns {
 		col := column{Column: c}
 		col.Head = nil
 		for _, h := range c.Head {
-			col.Head = append(col.Head, t.put(h))
-			col.least = max(col.least, runes(t.put(h)))
+			col.Head = append(col.Head, t.Put(h))
+			col.least = max(col.least, runes(t.Put(h)))
 		}
 		for _, r := range b.Rows {
 			if r.Across != "" {
@@ -62,7 +62,7 @@ func (t *printer) columns(b *Table) []column {
 			}
 			s := ""
 			if i < len(r.Cells) {
-				s = t.put(r.Cells[i])
+				s = t.Put(r.Cells[i])
 			}
 			col.cells = append(col.cells, s)
 		}
@@ -103,7 +103,7 @@ func fit(cols []column) (gaps []int, ok bool) {
 		return n
 	}
 	narrow := func(gap, least int) bool {
-		for total(gap) > width {
+		for total(gap) > Columns {
 			widest := -1
 			for i, c := range cols {
 				if c.wide > max(c.least, least) && (widest < 0 || c.wide > cols[widest].wide) {
@@ -126,7 +126,7 @@ func fit(cols []column) (gaps []int, ok bool) {
 	}
 	// Two spaces where there is room, between figures first: text is set off by
 	// its own raggedness.
-	spare := width - total(1)
+	spare := Columns - total(1)
 	for _, figures := range []bool{true, false} {
 		for i := range cols[:len(cols)-1] {
 			if between := cols[i].Align == Decimal && cols[i+1].Align == Decimal; between == figures && spare > 0 {
@@ -135,7 +135,7 @@ func fit(cols []column) (gaps []int, ok bool) {
 			}
 		}
 	}
-	if total(3) <= width {
+	if total(3) <= Columns {
 		for i := range cols[:len(cols)-1] {
 			gaps[i] = 3
 		}
@@ -169,7 +169,7 @@ func isNumber(s string) bool {
 	return s != "" && strings.Trim(s, "+-0123456789.") == "" && strings.Trim(s, "+-.") != ""
 }
 
-func (t *printer) tableHead(cols []column, gaps []int) {
+func (t *Printer) tableHead(cols []column, gaps []int) {
 	deep := 0
 	for _, c := range cols {
 		deep = max(deep, len(c.Head))
@@ -186,23 +186,23 @@ func (t *printer) tableHead(cols []column, gaps []int) {
 			}
 			l.WriteString(c.set(h) + strings.Repeat(" ", gaps[i]))
 		}
-		t.line(l.String())
+		t.Line(l.String())
 	}
 	var l strings.Builder
 	for i, c := range cols {
 		l.WriteString(strings.Repeat("-", c.wide) + strings.Repeat(" ", gaps[i]))
 	}
-	t.line(l.String())
+	t.Line(l.String())
 }
 
 func (c column) set(s string) string {
 	if c.Align == Decimal || c.Blank {
 		return padLeft(s, c.wide)
 	}
-	return pad(s, c.wide)
+	return Pad(s, c.wide)
 }
 
-func (t *printer) tableRow(cols []column, gaps []int, at int) {
+func (t *Printer) tableRow(cols []column, gaps []int, at int) {
 	cells := make([][]string, len(cols))
 	deep := 1
 	for i, c := range cols {
@@ -225,18 +225,18 @@ func (t *printer) tableRow(cols []column, gaps []int, at int) {
 			}
 			l.WriteString(c.set(s) + strings.Repeat(" ", gaps[i]))
 		}
-		t.line(l.String())
+		t.Line(l.String())
 	}
 }
 
 // stacked is the table when its figures do not fit side by side.
-func (t *printer) stacked(b *Table) {
+func (t *Printer) stacked(b *Table) {
 	for i, r := range b.Rows {
 		if i > 0 {
-			t.line("")
+			t.Line("")
 		}
 		if r.Across != "" {
-			t.hang("    ", "    ", r.Across)
+			t.Hang("    ", "    ", r.Across)
 			continue
 		}
 		var kv KeyValues

@@ -1,4 +1,4 @@
-package sheets
+package page
 
 import (
 	"io"
@@ -6,9 +6,9 @@ import (
 	"unicode/utf8"
 )
 
-// width is the longest line of the text face. Old printers that have 80
+// Columns is the longest line of the text face. Old printers that have 80
 // columns break the line after the 80th, so two are left free.
-const width = 78
+const Columns = 78
 
 // WriteText prints the sheet as plain text of at most 80 columns, UTF-8 with
 // little beyond ASCII: Ø, ±, µ, ° and what the job's author wrote.
@@ -19,40 +19,47 @@ func (s *Sheet) WriteText(w io.Writer) error { return s.write(w, nil) }
 func (s *Sheet) WriteASCII(w io.Writer) error { return s.write(w, toASCII) }
 
 func (s *Sheet) write(w io.Writer, fold func(string) string) error {
-	t := &printer{fold: fold}
-	t.rule("=")
-	t.ends(strings.ToUpper(s.Kind), s.Job)
-	t.hang("", "", s.Title)
+	t := &Printer{fold: fold}
+	t.Rule("=")
+	t.Ends(strings.ToUpper(s.Kind), s.Job)
+	t.Hang("", "", s.Title)
 	if s.Stamp != "" {
-		t.line("")
-		t.hang("*** ", "*** ", s.Stamp+" - do not cut from this paper")
+		t.Line("")
+		t.Hang("*** ", "*** ", s.Stamp+" - do not cut from this paper")
 	}
-	t.rule("=")
+	t.Rule("=")
 	for _, sec := range s.Sections {
-		t.line("")
+		t.Line("")
 		right := s.Job
 		if s.Stamp != "" {
 			right = "*** " + s.Stamp + " ***  " + right
 		}
-		t.ends(sec.Title, right)
-		t.rule("-")
-		t.blocks(sec.Blocks)
-		t.line("")
+		t.Ends(sec.Title, right)
+		t.Rule("-")
+		t.Blocks(sec.Blocks)
+		t.Line("")
 	}
 	_, err := io.WriteString(w, t.b.String())
 	return err
 }
 
-// blocks prints what can be said without a drawing, a line apart but under a
+// Blocks prints what can be said without a drawing, a line apart but under a
 // heading.
-func (t *printer) blocks(all []Block) {
+func (t *Printer) Blocks(all []Block) {
 	said := sayable(all)
 	for i, b := range said {
 		if _, underHead := said[max(0, i-1)].(*Heading); i > 0 && !underHead {
-			t.line("")
+			t.Line("")
 		}
-		t.block(b)
+		t.Block(b)
 	}
+}
+
+// Section prints blocks under a title, a line apart.
+func (t *Printer) Section(title string, blocks []Block) {
+	t.Line("")
+	t.Block(&Heading{title})
+	t.Blocks(blocks)
 }
 
 // sayable leaves out the drawings that have no words, and with them a heading
@@ -82,65 +89,78 @@ func mute(b Block) bool {
 	return ok && !f.worded()
 }
 
-// printer lays blocks out in lines. All text passes through put, which folds
+// Printer lays blocks out in lines. All text passes through put, which folds
 // it, so that widths are measured on what is printed.
-type printer struct {
+type Printer struct {
 	b    strings.Builder
 	fold func(string) string // nil: as it is
 }
 
-func (t *printer) put(s string) string {
-	s = clean(s)
+// Put is a text as it will be printed: its Columns is what counts.
+func (t *Printer) Put(s string) string {
+	s = Clean(s)
 	if t.fold != nil {
 		s = t.fold(s)
 	}
 	return s
 }
 
-func (t *printer) line(s string) {
+// WriteTo writes what was printed.
+func (t *Printer) WriteTo(w io.Writer) (int64, error) {
+	n, err := io.WriteString(w, t.b.String())
+	return int64(n), err
+}
+
+// Raw prints a text as it stands, lines and all.
+func (t *Printer) Raw(s string) { t.b.WriteString(s) }
+
+// Line prints one line.
+func (t *Printer) Line(s string) {
 	t.b.WriteString(strings.TrimRight(s, " "))
 	t.b.WriteByte('\n')
 }
 
-func (t *printer) rule(of string) { t.line(strings.Repeat(of, width)) }
+// Rule prints a line of one character.
+func (t *Printer) Rule(of string) { t.Line(strings.Repeat(of, Columns)) }
 
-// hang prints text wrapped, first in front of its first line and rest in front
+// Hang prints text wrapped, first in front of its first line and rest in front
 // of the others.
-func (t *printer) hang(first, rest, text string) {
-	n := width - max(runes(first), runes(rest))
-	for i, l := range wrap(t.put(text), n) {
+func (t *Printer) Hang(first, rest, text string) {
+	n := Columns - max(runes(first), runes(rest))
+	for i, l := range wrap(t.Put(text), n) {
 		if i == 0 {
-			t.line(first + l)
+			t.Line(first + l)
 		} else {
-			t.line(rest + l)
+			t.Line(rest + l)
 		}
 	}
 }
 
-// ends prints one text at the left end of a line and one at the right, on two
+// Ends prints one text at the left end of a line and one at the right, on two
 // lines where they do not fit on one.
-func (t *printer) ends(left, right string) {
-	l, r := t.put(left), t.put(right)
-	if gap := width - runes(l) - runes(r); gap >= 2 {
-		t.line(l + strings.Repeat(" ", gap) + r)
+func (t *Printer) Ends(left, right string) {
+	l, r := t.Put(left), t.Put(right)
+	if gap := Columns - runes(l) - runes(r); gap >= 2 {
+		t.Line(l + strings.Repeat(" ", gap) + r)
 		return
 	}
-	t.hang("", "   ", left)
-	for _, s := range wrap(r, width) {
-		t.line(strings.Repeat(" ", width-runes(s)) + s)
+	t.Hang("", "   ", left)
+	for _, s := range wrap(r, Columns) {
+		t.Line(strings.Repeat(" ", Columns-runes(s)) + s)
 	}
 }
 
-func (t *printer) block(b Block) {
+// Block prints one block.
+func (t *Printer) Block(b Block) {
 	switch b := b.(type) {
 	case *Heading:
-		t.hang("", "", b.Text)
-		t.line(strings.Repeat("-", min(width, runes(t.put(b.Text)))))
+		t.Hang("", "", b.Text)
+		t.Line(strings.Repeat("-", min(Columns, runes(t.Put(b.Text)))))
 	case *Paragraph:
 		if b.Strong {
-			t.hang("  ! ", "    ", b.Text)
+			t.Hang("  ! ", "    ", b.Text)
 		} else {
-			t.hang("", "", b.Text)
+			t.Hang("", "", b.Text)
 		}
 	case *KeyValues:
 		t.keyValues(b)
@@ -148,21 +168,21 @@ func (t *printer) block(b Block) {
 		t.table(b)
 	case *Checklist:
 		for _, s := range b.Items {
-			t.hang("[ ] ", "    ", s)
+			t.Hang("[ ] ", "    ", s)
 		}
 	case *Blanks:
 		t.blanks(b)
 	case *Cautions:
 		for _, s := range b.Items {
-			t.hang("  ! ", "    ", s)
+			t.Hang("  ! ", "    ", s)
 		}
 	case *Figures:
 		for _, f := range b.Items {
 			if len(f.Words) > 0 {
-				t.hang("", "  ", f.Caption+" (drawn in the printed sheet):")
+				t.Hang("", "  ", f.Caption+" (drawn in the printed sheet):")
 			}
 			for _, s := range f.Words {
-				t.hang("  ", "  ", s)
+				t.Hang("  ", "  ", s)
 			}
 		}
 	}
@@ -170,61 +190,61 @@ func (t *printer) block(b Block) {
 
 // keyValues prints values under each other; a key too long for the column has
 // a line of its own.
-func (t *printer) keyValues(b *KeyValues) {
+func (t *Printer) keyValues(b *KeyValues) {
 	const most = 24
 	col := 0
 	for _, kv := range b.Items {
-		if n := runes(t.put(kv.Key)); n <= most {
+		if n := runes(t.Put(kv.Key)); n <= most {
 			col = max(col, n)
 		}
 	}
 	rest := strings.Repeat(" ", col+2)
 	for _, kv := range b.Items {
-		k := t.put(kv.Key)
+		k := t.Put(kv.Key)
 		if runes(k) > col {
-			t.hang("", "  ", kv.Key)
-			t.hang(rest, rest, kv.Value)
+			t.Hang("", "  ", kv.Key)
+			t.Hang(rest, rest, kv.Value)
 			continue
 		}
-		t.hang(pad(k, col)+"  ", rest, kv.Value)
+		t.Hang(Pad(k, col)+"  ", rest, kv.Value)
 	}
 }
 
 // blanks prints "label ______ unit" as many to a line as fit, every line
 // filled by its rules.
-func (t *printer) blanks(b *Blanks) {
+func (t *Printer) blanks(b *Blanks) {
 	const least = 10 // underscores: three decimals by hand
 	cost := func(x Blank) int {
-		n := runes(t.put(x.Label)) + 1 + least
+		n := runes(t.Put(x.Label)) + 1 + least
 		if x.Unit != "" {
-			n += 1 + runes(t.put(x.Unit))
+			n += 1 + runes(t.Put(x.Unit))
 		}
 		return n
 	}
 	for i := 0; i < len(b.Items); {
 		used, j := cost(b.Items[i]), i+1
-		for ; j < len(b.Items) && used+2+cost(b.Items[j]) <= width; j++ {
+		for ; j < len(b.Items) && used+2+cost(b.Items[j]) <= Columns; j++ {
 			used += 2 + cost(b.Items[j])
 		}
-		if used > width { // one alone, too long: label above, rule below
-			t.hang("", "  ", b.Items[i].Label)
-			t.hang(strings.Repeat("_", least)+" ", strings.Repeat(" ", least+1), b.Items[i].Unit+" ")
+		if used > Columns { // one alone, too long: label above, rule below
+			t.Hang("", "  ", b.Items[i].Label)
+			t.Hang(strings.Repeat("_", least)+" ", strings.Repeat(" ", least+1), b.Items[i].Unit+" ")
 			i = j
 			continue
 		}
-		spare := min((width-used)/(j-i), 24)
+		spare := min((Columns-used)/(j-i), 24)
 		var parts []string
 		for _, x := range b.Items[i:j] {
-			s := t.put(x.Label) + " " + strings.Repeat("_", least+spare)
+			s := t.Put(x.Label) + " " + strings.Repeat("_", least+spare)
 			if x.Unit != "" {
-				s += " " + t.put(x.Unit)
+				s += " " + t.Put(x.Unit)
 			}
 			parts = append(parts, s)
 		}
 		if i > 0 { // room to write
-			t.line("")
+			t.Line("")
 		}
-		t.line(strings.Join(parts, "  "))
+		t.Line(strings.Join(parts, "  "))
 		i = j
 	}
 }
@@ -256,7 +276,7 @@ func wrap(s string, n int) []string {
 
 func runes(s string) int { return utf8.RuneCountInString(s) }
 
-func pad(s string, n int) string {
+func Pad(s string, n int) string {
 	return s + strings.Repeat(" ", max(0, n-runes(s)))
 }
 

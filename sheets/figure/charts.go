@@ -1,14 +1,17 @@
-package sheets
+package figure
 
 import (
+	"borewright/process/passes"
+	"borewright/process/place"
 	"fmt"
 	"math"
 
-	"borewright/process/passes"
-	"borewright/process/place"
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/sheets/draw"
+
+	"borewright/sheets/head"
+	"borewright/sheets/page"
 )
 
 // Three charts stand side by side.
@@ -17,31 +20,32 @@ const (
 	chartHigh = 50.0
 )
 
-// charts draws what people would rather look at than read of one visit.
-func (b *builder) charts(i, k int) []Block {
-	v := b.plan.Bores[i].Visits[k]
+// Charts draws what people would rather look at than read of visit k to bore i.
+func Charts(h head.Head, i, k int) []page.Block {
+	b := sketch{h}
+	v := b.Plan.Bores[i].Visits[k]
 	if len(v.Passes) < 2 {
 		return nil
 	}
-	f := &Figures{}
+	f := &page.Figures{}
 	add := func(p *draw.Plot, caption string) {
 		if p != nil {
-			f.Items = append(f.Items, Figure{Scene: p.Scene, Caption: caption})
+			f.Items = append(f.Items, page.Figure{Scene: p.Scene, Caption: caption})
 		}
 	}
-	springs := b.plan.Springs(i, k)
+	springs := b.Plan.Springs(i, k)
 	add(b.sizeChart(v), "Gray: the old bore. Dots: most likely after each pass. Lines: the limits, too near to be told apart here.")
 	add(b.roundChart(v), "On radius, log scale; what is less than the scale is drawn at its foot.")
 	add(b.landChart(v, springs), "Last pass from mouth to bottom. Gray: where the gauge may say it lands (95 %).")
 	add(b.springChart(springs), "On diameter, from mouth to bottom of the bore; the number is the pass.")
-	add(b.quietChart(b.plan.Quiet(i, k)), "Over speed, at the depth and feed of each pass (dots: as chosen): least damping of this spindle, edge with 0.1 mm wear land. A fresh edge has less.")
-	if budget, ok := b.plan.SizeBudget(i, k); ok {
+	add(b.quietChart(b.Plan.Quiet(i, k)), "Over speed, at the depth and feed of each pass (dots: as chosen): least damping of this spindle, edge with 0.1 mm wear land. A fresh edge has less.")
+	if budget, ok := b.Plan.SizeBudget(i, k); ok {
 		f.Items = append(f.Items, b.budgetChart(budget))
 	}
 	if len(f.Items) == 0 {
 		return nil
 	}
-	return []Block{&Heading{"In pictures"}, f}
+	return []page.Block{page.Head("In pictures"), f}
 }
 
 func dval(u qty.Unit, d qty.Diameter) float64 { return u.Number(d.Length()) }
@@ -66,13 +70,13 @@ func ranged(lo, hi, room float64) (float64, float64) {
 	return lo - d, hi + d
 }
 
-func (b *builder) axis(label string, lo, hi float64, few int) draw.Scale {
+func (b sketch) axis(label string, lo, hi float64, few int) draw.Scale {
 	return draw.Scale{Label: label, Lo: lo, Hi: hi, Ticks: draw.Ticks(lo, hi, 5, few)}
 }
 
 // sizeChart is the diameter after each pass.
-func (b *builder) sizeChart(v plan.Visit) *draw.Plot {
-	u := b.u
+func (b sketch) sizeChart(v plan.Visit) *draw.Plot {
+	u := b.U
 	lo, hi := ranged(dval(u, v.Start), math.Max(dval(u, v.Limits.High), dval(u, v.StartMost)), 0.08)
 	p := draw.NewPlot(chartWide, chartHigh, "Diameter after each pass", "Diameter after each pass against the limits; the figures are those of the pass table.",
 		passTicks(v), b.axis("Ø "+u.String(), lo, hi, 2))
@@ -94,8 +98,8 @@ func (b *builder) sizeChart(v plan.Visit) *draw.Plot {
 }
 
 // roundChart is the out-of-round after each pass.
-func (b *builder) roundChart(v plan.Visit) *draw.Plot {
-	u := b.u
+func (b sketch) roundChart(v plan.Visit) *draw.Plot {
+	u := b.U
 	ask := u.Number(v.Roundness)
 	found := u.Number(v.StartMost.Minus(v.Start)) / 2
 	if !(ask > 0) {
@@ -122,19 +126,19 @@ func (b *builder) roundChart(v plan.Visit) *draw.Plot {
 	return p
 }
 
-func (b *builder) depthAxis(from, to qty.Length) draw.Scale {
-	u := b.u
+func (b sketch) depthAxis(from, to qty.Length) draw.Scale {
+	u := b.U
 	s := draw.Scale{Label: "depth, " + u.String(), Lo: u.Number(from), Hi: u.Number(to)}
 	s.Ticks = draw.Ticks(s.Lo, s.Hi, 4, 0)
 	return s
 }
 
 // landChart is the size that the last pass leaves along the bore.
-func (b *builder) landChart(v plan.Visit, springs []passes.SpringCurve) *draw.Plot {
+func (b sketch) landChart(v plan.Visit, springs []passes.SpringCurve) *draw.Plot {
 	if len(springs) == 0 || v.Limits.High <= v.Limits.Low || v.To <= v.From {
 		return nil
 	}
-	u, last, q := b.u, springs[len(springs)-1], v.Passes[len(v.Passes)-1]
+	u, last, q := b.U, springs[len(springs)-1], v.Passes[len(v.Passes)-1]
 	low, high := dval(u, v.Limits.Low), dval(u, v.Limits.High)
 	lo, hi := ranged(math.Min(low, dval(u, q.Low)), math.Max(high, dval(u, q.High)), 0.25)
 	few := 3
@@ -155,11 +159,11 @@ func (b *builder) landChart(v plan.Visit, springs []passes.SpringCurve) *draw.Pl
 }
 
 // springChart is the push-off of every pass along the bore.
-func (b *builder) springChart(springs []passes.SpringCurve) *draw.Plot {
+func (b sketch) springChart(springs []passes.SpringCurve) *draw.Plot {
 	if len(springs) == 0 || len(springs[0].Points) < 2 {
 		return nil
 	}
-	u, most := b.u, 0.0
+	u, most := b.U, 0.0
 	for _, c := range springs {
 		for _, at := range c.Points {
 			most = math.Max(most, u.Number(at.Spring))
@@ -198,7 +202,7 @@ func lineAt(line []draw.Pt, x float64) float64 {
 }
 
 // quietChart is the margin against chatter over speed, with the passes chosen.
-func (b *builder) quietChart(curves []passes.QuietCurve) *draw.Plot {
+func (b sketch) quietChart(curves []passes.QuietCurve) *draw.Plot {
 	if len(curves) == 0 || len(curves[0].Points) < 2 {
 		return nil
 	}
@@ -232,8 +236,8 @@ func (b *builder) quietChart(curves []passes.QuietCurve) *draw.Plot {
 }
 
 // budgetChart is what keeps the size from being known, as bars.
-func (b *builder) budgetChart(g passes.SizeDoubt) Figure {
-	u := b.u
+func (b sketch) budgetChart(g passes.SizeDoubt) page.Figure {
+	u := b.U
 	s := draw.New(chartWide, chartHigh, fmt.Sprintf("Size budget of pass %d", g.Pass), "What keeps the size from being known, part by part, against what the limits leave.")
 	most := math.Max(u.Number(g.Total), u.Number(g.Allowed))
 	for _, part := range g.Parts {
@@ -266,7 +270,7 @@ func (b *builder) budgetChart(g passes.SizeDoubt) Figure {
 	s.Line(draw.Thin(), draw.Pt{X: left, Y: 8}, draw.Pt{X: left, Y: y + 2*row})
 	bar("in all", g.Total, draw.Black)
 	bar("limits leave", g.Allowed, draw.White)
-	f := Figure{Scene: s, Caption: "White parts add by squares, gray ones in full."}
+	f := page.Figure{Scene: s, Caption: "White parts add by squares, gray ones in full."}
 	for i, w := range words {
 		sep := "; "
 		if i == 0 {
@@ -277,10 +281,11 @@ func (b *builder) budgetChart(g passes.SizeDoubt) Figure {
 	return f
 }
 
-// wornFigure draws the readings of the old bore round the clock.
-func (b *builder) wornFigure(i int) []Block {
-	rings := b.plan.WornRings(i)
-	f := &Figures{}
+// Worn draws the readings of the old bore round the clock.
+func Worn(h head.Head, i int) []page.Block {
+	b := sketch{h}
+	rings := b.Plan.WornRings(i)
+	f := &page.Figures{}
 	for _, r := range rings {
 		if len(r.Points) < 3 {
 			continue
@@ -290,12 +295,12 @@ func (b *builder) wornFigure(i int) []Block {
 	if len(f.Items) == 0 {
 		return nil
 	}
-	return []Block{&Heading{"The old bore, round the clock"}, f}
+	return []page.Block{page.Head("The old bore, round the clock"), f}
 }
 
-func (b *builder) wornRing(r place.WornRing) Figure {
+func (b sketch) wornRing(r place.WornRing) page.Figure {
 	const w, h = chartWide, 52.0
-	u := b.u
+	u := b.U
 	clean := dval(u, r.CleanUp) / 2
 	worst := 0.0
 	for _, p := range r.Points {
@@ -371,12 +376,12 @@ func (b *builder) wornRing(r place.WornRing) Figure {
 			s.Clear(to, draw.Small, a, word)
 			s.Text(to, draw.Small, a, word)
 		}
-		s.Desc += fmt.Sprintf("%s %s, ", say(qty.KindAngle, p.Clock), u.Format(p.Radius))
+		s.Desc += fmt.Sprintf("%s %s, ", qty.KindAngle.Say(p.Clock), u.Format(p.Radius))
 	}
 	s.Desc += "clean-up " + u.Say(r.CleanUp) + "."
 	what := "Radii about the true axis"
 	if r.Across {
 		what = "Half of what was read across"
 	}
-	return Figure{Scene: s, Caption: fmt.Sprintf("%s; 12 o'clock up, seen from the spindle. Circle: clean-up %s. Depth of wear drawn %s times too large.", what, u.Say(r.CleanUp), number(times))}
+	return page.Figure{Scene: s, Caption: fmt.Sprintf("%s; 12 o'clock up, seen from the spindle. Circle: clean-up %s. Depth of wear drawn %s times too large.", what, u.Say(r.CleanUp), qty.KindNumber.Bare(times))}
 }

@@ -1,0 +1,127 @@
+// Package head says what a job is, in the lines that stand at the head of every
+// paper: its number and revision, machine, material, bores and sleeve, in the
+// units of the job.
+package head
+
+import (
+	"borewright/process"
+	"borewright/process/measured"
+	"borewright/process/plan"
+	"borewright/process/qty"
+)
+
+// Head is a plan with all that its papers name. What a job may lack is filled
+// in, so that no paper needs to ask.
+type Head struct {
+	Plan    *plan.Plan
+	Job     *process.Job
+	Machine *process.Machine
+	U       qty.Unit
+}
+
+// Of is the head of a plan; nil stands for a plan that is not there.
+func Of(p *plan.Plan) Head {
+	if p == nil {
+		p = &plan.Plan{Reasons: []plan.Reason{{What: "There is no plan."}}}
+	}
+	h := Head{Plan: p, Job: p.JobNow()}
+	if h.Job == nil {
+		h.Job = &process.Job{}
+	}
+	if h.Machine = h.Job.Machine; h.Machine == nil {
+		h.Machine = &process.Machine{Name: "not stated"}
+	}
+	h.U = h.Job.Units
+	return h
+}
+
+// Name is the job by number and revision.
+func (h Head) Name() string {
+	s := h.Job.Number
+	if s == "" {
+		s = "job without number"
+	}
+	if h.Job.Revision != "" {
+		s += ", revision " + h.Job.Revision
+	}
+	return s
+}
+
+// MachineName is what the machine is called.
+func (h Head) MachineName() string {
+	if h.Machine.Name != "" {
+		return h.Machine.Name
+	}
+	return h.Machine.ID
+}
+
+// Material is what a material is called; nil is one that is not stated.
+func Material(m *process.Material) string {
+	switch {
+	case m == nil:
+		return "not stated"
+	case m.Name != "":
+		return m.Name
+	}
+	return m.ID
+}
+
+// BoreNumber counts as the job does, also on a sheet for the rest.
+func (h Head) BoreNumber(x plan.Bore) int { return 1 + h.Job.BoreAt(x.Bore.Station) }
+
+// Bore is the line of one bore: station, repair and limits.
+func (h Head) Bore(x plan.Bore) string {
+	f := x.Bore.Finish
+	s := x.Station.Name + ": " + x.Bore.Repair.String() + ", to land " + h.U.SayLimitsOfSize(f.Low, f.High)
+	if n := h.FitName(f.Nominal, f.Fit); n != "" {
+		s += " (" + n + ")"
+	}
+	return s
+}
+
+// FitName is "Ø3.1496 H7" as drawings write it, or "" without a fit.
+func (h Head) FitName(nominal qty.Diameter, fit string) string {
+	switch {
+	case fit == "":
+		return ""
+	case nominal > 0:
+		return "Ø" + h.U.Bare(nominal) + " " + fit
+	}
+	return fit
+}
+
+// Sleeve is the line of a sleeve: metal, outside, how it is held, fit, length.
+func (h Head) Sleeve(s *process.Sleeve) string {
+	out := Material(s.Material) + ", outside " + h.U.SayBoth(s.Outside)
+	if s.Hold == process.Bond {
+		out += ", bonded"
+		if s.Gap > 0 {
+			out += " with a gap of " + h.U.Say(qty.Plain(s.Gap)) + " on diameter"
+		}
+	} else {
+		out += ", pressed or shrunk in"
+	}
+	if s.Fit != "" {
+		out += ", " + s.Fit
+	}
+	if s.Length > 0 {
+		out += ", " + h.U.Say(qty.Plain(s.Length)) + " long"
+	}
+	return out
+}
+
+// Relief ends a line about a closed bore: how far the tip may go past its end.
+func (h Head) Relief(s process.Station) string {
+	if s.Relief <= 0 {
+		return ", no relief behind it"
+	}
+	return ", relief to " + h.U.Say(s.To+s.Relief)
+}
+
+// SetTo is what the cutter was set to for a cut, "" where nothing was cut.
+func (h Head) SetTo(c measured.Cut) string {
+	if c.Setting == 0 {
+		return ""
+	}
+	return h.U.Bare(c.Setting)
+}

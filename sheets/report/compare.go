@@ -1,0 +1,221 @@
+// Package report lays out what is read away from the machine: what changed
+// between two revisions of a job (the plans in the terms of the job, the programs
+// by what the machine does, the sheets line by line), the as-built record for
+// the customer, and what finished jobs say of a shop's machines.
+package report
+
+import (
+	"borewright/process/revision"
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"borewright/process/plan"
+	"borewright/process/qty"
+
+	"borewright/sheets/head"
+	"borewright/sheets/page"
+)
+
+// Revision is everything that was made of one revision of a job.
+type Revision struct {
+	Name     string // how the report calls it: "B", or a folder
+	Plan     *plan.Plan
+	Programs []File // in the order of bores and visits
+	Sheet    []byte // the operation sheet as text
+}
+
+// File is a file by its name.
+type File struct {
+	Name string
+	Data []byte
+
+	Acts     []Act    // programs: what the machine does
+	Comments []string // and what is said beside
+	Read     bool     // Acts can be trusted
+}
+
+// writer prints a report.
+type writer struct{ *page.Printer }
+
+// WriteCompare prints what changed from one revision to the next: first in the
+// terms of the job, worst first, then the programs and the sheet line by line
+// as unified diffs. differ says whether there is any difference at all.
+// Lines of the first part are at most 80 columns; those of programs and sheet
+// are as long as they are.
+func WriteCompare(w io.Writer, old, new Revision) (differ bool, err error) {
+	t := writer{&page.Printer{}}
+	b, o := head.Of(new.Plan), head.Of(old.Plan)
+	t.Rule("=")
+	t.Ends("REVISION REPORT", b.Name())
+	t.Hang("", "", b.Job.Title)
+	t.Rule("=")
+	t.Line("")
+	t.Block(&page.KeyValues{Items: []page.KeyValue{
+		page.KV("Old", old.Name+provenWords(o.Plan)), page.KV("New", new.Name+provenWords(b.Plan)),
+	}})
+
+	changes := revision.Compare(old.Plan, new.Plan)
+	programs := Programs(old, new)
+	sheet := unified(fileName(old.Name, "sheet.txt"), fileName(new.Name, "sheet.txt"), old.Sheet, new.Sheet)
+	differ = len(changes) > 0 || sheet != ""
+	for i := range programs {
+		differ = differ || programs[i].differ()
+	}
+	t.Line("")
+	if !differ {
+		t.Hang("", "", "No difference: job, programs and sheet are the same.")
+		_, err = t.WriteTo(w)
+		return false, err
+	}
+
+	t.Hang("", "", "The job: "+summary(changes))
+	effects := revision.Effects(old.Plan, new.Plan)
+	t.effects(b.U, effects)
+	for s := revision.SpoilsProof; s <= revision.SpoilsWords; s++ {
+		t.changes(b.U, s, changes, effects)
+	}
+	t.Line("")
+	t.Line("Programs")
+	t.Rule("-")
+	t.programs(programs)
+	t.Line("")
+	t.Line("Operation sheet")
+	t.Rule("-")
+	switch {
+	case len(old.Sheet) == 0 && len(new.Sheet) == 0:
+		t.Line("None in either revision.")
+	case sheet == "":
+		t.Line("The same.")
+	}
+	t.Raw(visible(sheet))
+	_, err = t.WriteTo(w)
+	return true, err
+}
+
+func provenWords(p *plan.Plan) string {
+	if p.Feasible {
+		return ""
+	}
+	return " - " + page.NotProven
+}
+
+// spoils are the heads of the report's first part.
+func spoils(s revision.Spoils) string {
+	return [...]string{"whether it can be done", "the finished bore", "the fit of the sleeve", "reach and clearance",
+		"cutter setting and depth", "speed, feed and time", "words only"}[s]
+}
+
+func summary(changes []revision.Change) string {
+	if len(changes) == 0 {
+		return "no change."
+	}
+	var n [revision.SpoilsWords + 1]int
+	for _, c := range changes {
+		n[c.Spoils]++
+	}
+	var s []string
+	for k, v := range n {
+		if v > 0 {
+			s = append(s, fmt.Sprintf("%s %d", spoils(revision.Spoils(k)), v))
+		}
+	}
+	noun := "changes"
+	if len(changes) == 1 {
+		noun = "change"
+	}
+	return fmt.Sprintf("%d %s, by what they can spoil, worst first (old -> new): %s.", len(changes), noun, strings.Join(s, ", "))
+}
+
+// changes prints the changes of one weight, a heading for each place in the
+// job and under it "what  old -> new". Sentences stand under each other.
+func (t writer) changes(u qty.Unit, s revision.Spoils, all []revision.Change, effects []revision.Effect) {
+	type row struct{ where, comes, what, from, to string }
+	const figureMost = 26 // a longer one is a sentence
+	var rows []row
+	var what, from int
+	for _, c := range all {
+		if c.Spoils != s {
+			continue
+		}
+		comes := ""
+		if e, ok := revision.EffectOf(c, effects); ok && e.Part != "all together" {
+			comes = ": " + effect(u, e)
+		}
+		r := row{t.Put(c.Where), comes, t.Put(c.What), t.Put(figure(u, c.Old, c.New)), t.Put(figure(u, c.New, c.Old))}
+		rows = append(rows, r)
+		if max(utf8.RuneCountInString(r.what), utf8.RuneCountInString(r.from), utf8.RuneCountInString(r.to)) <= figureMost {
+			what, from = max(what, utf8.RuneCountInString(r.what)), max(from, utf8.RuneCountInString(r.from))
+		}
+	}
+	if len(rows) == 0 {
+		return
+	}
+	title := spoils(s)
+	t.Line("")
+	t.Line(strings.ToUpper(title[:1]) + title[1:])
+	t.Rule("-")
+	for i, r := range rows {
+		if i == 0 || r.where != rows[i-1].where {
+			t.Hang("", "  ", r.where+r.comes)
+		}
+		l := "  " + page.Pad(r.what, what) + "  " + page.Pad(r.from, from) + " -> " + r.to
+		if utf8.RuneCountInString(l) <= page.Columns && max(utf8.RuneCountInString(r.what), utf8.RuneCountInString(r.from)) <= figureMost {
+			t.Line(l)
+			continue
+		}
+		t.Hang("  ", "    ", r.what)
+		t.Hang("    old: ", "         ", r.from)
+		t.Hang("    new: ", "         ", r.to)
+	}
+}
+
+// fileName is how a diff names a file of a revision. It stays on one line
+// whatever the name holds.
+func fileName(revision, name string) string {
+	return page.Clean(strings.Trim(revision+"/"+name, "/"))
+}
+
+// figure prints one side of a change. Old and new are given together, so that
+// both carry enough decimals to be told apart.
+func figure(u qty.Unit, v, beside revision.Figure) string {
+	length := func(kind func(qty.Length) qty.Figure) string {
+		other := kind(beside.Length)
+		if beside.Is != v.Is {
+			other = kind(v.Length)
+		}
+		s, _ := u.SayApart(kind(v.Length), other)
+		return s
+	}
+	switch v.Is {
+	case revision.FigureNone:
+		return "none"
+	case revision.FigureText:
+		return v.Text
+	case revision.FigureSize:
+		return length(func(l qty.Length) qty.Figure { return qty.Diameter(l).Figure() })
+	case revision.FigureLength:
+		return length(qty.Length.Figure)
+	case revision.FigureFine:
+		return length(qty.Fine)
+	case revision.FigureFeed:
+		return length(qty.Feed)
+	case revision.FigureRa:
+		return length(qty.Roughness)
+	case revision.FigureSurface:
+		return u.Say(qty.KindExactCuttingSpeed.Of(v.Number))
+	}
+	s := qty.KindNumber.Bare(v.Number)
+	if beside.Is == v.Is && beside.Number != v.Number && s == qty.KindNumber.Bare(beside.Number) {
+		s = strconv.FormatFloat(v.Number, 'g', -1, 64)
+	} else if v.Number != 0 && math.Abs(v.Number) < 0.001 {
+		s = strconv.FormatFloat(v.Number, 'g', 4, 64)
+	}
+	if v.Text == "°" || v.Text == "%" {
+		return s + v.Text
+	}
+	return strings.TrimSpace(s + " " + v.Text)
+}

@@ -1,0 +1,134 @@
+package report
+
+import (
+	"borewright/process/revision"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"borewright/process/qty"
+
+	"borewright/sheets/head"
+	"borewright/sheets/page"
+)
+
+// CompareSheet lays the difference between two revisions out as a sheet, for
+// the faces that a browser or a printer shows: what changed in the terms of the
+// job, worst first, what the changes come to, the programs by what the machine
+// does, and the sheet line by line. The words are those of WriteCompare.
+func CompareSheet(old, new Revision) (s *page.Sheet, differ bool) {
+	b, o := head.Of(new.Plan), head.Of(old.Plan)
+	s = &page.Sheet{Kind: "Revision report", Job: b.Name(), Title: b.Job.Title}
+	changes := revision.Compare(old.Plan, new.Plan)
+	programs := Programs(old, new)
+	sheet := unified(fileName(old.Name, "sheet.txt"), fileName(new.Name, "sheet.txt"), old.Sheet, new.Sheet)
+	differ = len(changes) > 0 || sheet != ""
+	for i := range programs {
+		differ = differ || programs[i].differ()
+	}
+	says := "No difference: job, programs and sheet are the same."
+	if differ {
+		says = "The job: " + summary(changes)
+	}
+	s.Add("Revisions", &page.KeyValues{Items: []page.KeyValue{
+		page.KV("Old", old.Name+provenWords(o.Plan)), page.KV("New", new.Name+provenWords(b.Plan)),
+	}}, &page.Paragraph{Text: says})
+	if differ {
+		effects := revision.Effects(old.Plan, new.Plan)
+		if tab := effectTable(b.U, effects); tab != nil {
+			s.Add("What the changes come to, spring in "+b.U.Word()+" on diameter", tab)
+		}
+		for k := revision.SpoilsProof; k <= revision.SpoilsWords; k++ {
+			if tab := changeTable(b.U, k, changes, effects); tab != nil {
+				title := spoils(k)
+				s.Add(strings.ToUpper(title[:1])+title[1:], tab)
+			}
+		}
+		s.Add("Programs", programBlocks(programs)...)
+		if sheet != "" {
+			s.Add("Operation sheet", lineTable("", sheet))
+		}
+	}
+	s.Clean()
+	return s, differ
+}
+
+// changeTable holds the changes of one weight; nil where there are none.
+func changeTable(u qty.Unit, s revision.Spoils, all []revision.Change, effects []revision.Effect) *page.Table {
+	t := &page.Table{Columns: []page.Column{{Head: []string{"where"}}, {Head: []string{"what"}}, {Head: []string{"old"}}, {Head: []string{"new"}}, {Head: []string{"comes to"}}}}
+	for _, c := range all {
+		if c.Spoils == s {
+			comes := ""
+			if e, ok := revision.EffectOf(c, effects); ok {
+				if comes = "a result"; e.Part != "all together" {
+					comes = effect(u, e)
+				}
+			}
+			t.Rows = append(t.Rows, page.Row{Cells: []string{c.Where, c.What, figure(u, c.Old, c.New), figure(u, c.New, c.Old), comes}})
+		}
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	return t
+}
+
+// programBlocks is the second part of a revision report.
+func programBlocks(list []ProgramChange) []page.Block {
+	if len(list) == 0 {
+		return []page.Block{&page.Paragraph{Text: "None in either revision."}}
+	}
+	var out []page.Block
+	for _, c := range list {
+		name := c.Name
+		if c.Was != c.Name && c.Was != "" && c.Name != "" {
+			name = c.Was + " -> " + c.Name
+		}
+		switch {
+		case c.Was == "":
+			out = append(out, lineTable(c.Name+" is new", c.Unified))
+		case c.Name == "":
+			out = append(out, lineTable(c.Was+" is gone", c.Unified))
+		case !c.Bytes:
+			out = append(out, &page.Paragraph{Text: name + ": the same."})
+		case !c.ByMove:
+			out = append(out, lineTable(name, c.Unified))
+		case len(c.Acts) == 0:
+			out = append(out, &page.Paragraph{Text: name + ": the machine does the same" + folded(c.Comments) + "."})
+		default:
+			t := &page.Table{Caption: fmt.Sprintf("%s: %s%s.", name, count(len(c.Acts), "change")+" in what the machine does", folded(c.Comments)), Small: true,
+				Columns: []page.Column{{Head: []string{""}}, {Head: []string{"line"}}, {Head: []string{"what"}}}}
+			for _, x := range c.Acts {
+				after := "at the start"
+				if x.After != "" {
+					after = "after: " + x.After
+				}
+				t.Rows = append(t.Rows, page.Row{Across: after})
+				for _, a := range x.Old {
+					t.Rows = append(t.Rows, page.Row{Cells: []string{"-", strconv.Itoa(a.Line), a.Text}})
+				}
+				for _, a := range x.New {
+					t.Rows = append(t.Rows, page.Row{Cells: []string{"+", strconv.Itoa(a.Line), a.Text}})
+				}
+			}
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// lineTable is a line by line difference: the sign, and the line.
+func lineTable(caption, unified string) *page.Table {
+	t := &page.Table{Caption: caption, Small: true, Columns: []page.Column{{Head: []string{""}}, {Head: []string{"line"}}}}
+	for l := range strings.Lines(visible(unified)) {
+		l = strings.TrimRight(l, "\n")
+		switch {
+		case strings.HasPrefix(l, "@@"):
+			t.Rows = append(t.Rows, page.Row{Across: l})
+		case strings.HasPrefix(l, "---"), strings.HasPrefix(l, "+++"), l == "":
+		default:
+			t.Rows = append(t.Rows, page.Row{Cells: []string{strings.TrimSpace(l[:1]), l[1:]}})
+		}
+	}
+	return t
+}

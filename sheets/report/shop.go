@@ -1,0 +1,51 @@
+package report
+
+import (
+	"borewright/process/measured"
+	"fmt"
+	"io"
+
+	"borewright/process/qty"
+	"borewright/sheets/page"
+)
+
+// BuildShop lays out what finished jobs say of the shop's machines: spring
+// predicted against seen, by bar and stickout, and what follows for force and
+// spindle nose. Sizes are in u.
+func Shop(u qty.Unit, jobs int, fits []measured.ShopFit) *page.Sheet {
+	f := u
+	s := &page.Sheet{Kind: "Spring, predicted and seen", Title: "What is learned from " + count(jobs, "finished job")}
+	for _, fit := range fits {
+		t := &page.Table{Columns: []page.Column{{Head: []string{"bar"}, Align: page.Decimal}, {Head: []string{"stickout"}, Align: page.Decimal}, {Head: []string{"cuts"}, Align: page.Decimal},
+			{Head: []string{"spring", "predicted"}, Align: page.Decimal}, {Head: []string{"spring", "seen"}, Align: page.Decimal}, {Head: []string{"seen over", "predicted"}, Align: page.Decimal}, {Head: []string{"between", "cuts ±"}, Align: page.Decimal}}}
+		for _, b := range fit.Bars {
+			spread := "-"
+			if b.Cuts > 1 {
+				spread = qty.KindFactor.Bare(b.Spread)
+			}
+			t.Rows = append(t.Rows, page.Row{Cells: []string{f.Bare(b.Bar), f.Format(b.Stickout), fmt.Sprint(b.Cuts), f.Bare(qty.Fine(b.Predicted)), f.Bare(qty.Fine(b.Seen)), qty.KindFactor.Bare(b.Ratio), spread}})
+		}
+		kv := &page.KeyValues{Items: []page.KeyValue{page.KV("Cutting force", fmt.Sprintf("%s ±%s of what is predicted", qty.KindFactor.Bare(fit.Force), qty.KindFactor.Bare(fit.ForceDoubt)))}}
+		if fit.Apart {
+			kv.Items = append(kv.Items, page.KV("Spindle nose", fmt.Sprintf("%s ±%s of the stiffness stated", qty.KindFactor.Bare(fit.Root), qty.KindFactor.Bare(fit.RootDoubt))))
+		} else {
+			kv.Items = append(kv.Items, page.KV("Spindle nose", "taken as stated: "+fit.Why))
+		}
+		kv.Items = append(kv.Items, page.KV("Fit", fmt.Sprintf("what is left over is %s times what gauge and setting explain, over %s", qty.KindRatio.Bare(fit.Misfit), count(fit.Cuts, "cut"))))
+		s.Add(fit.Machine+", in "+f.Word(), t, kv, &page.Paragraph{Text: "± is 19 times in 20. Bar: its slenderest step. Spring is on diameter, by the depth that was cut in fact."})
+	}
+	s.Clean()
+	return s
+}
+
+// WriteShop prints that as text.
+func WriteShop(w io.Writer, u qty.Unit, jobs int, fits []measured.ShopFit) error {
+	return Shop(u, jobs, fits).WriteText(w)
+}
+
+func count(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}
