@@ -306,13 +306,13 @@ func (b *builder) namePlate(v plan.Visit) *page.KeyValues {
 	}
 	for _, p := range v.Passes {
 		if len(b.Machine.Speeds.Steps) > 0 {
-			s, _ := step(b.Machine.Speeds, float64(p.Speed))
+			s := step(b.Machine.Speeds, float64(p.Speed))
 			add("Speed lever", b.U.Say(p.Speed)+", "+s)
 		}
 	}
 	for _, p := range v.Passes {
 		if len(b.Machine.Feeds.Steps) > 0 {
-			s, _ := step(b.Machine.Feeds, p.Feed.MM())
+			s := step(b.Machine.Feeds, p.Feed.MM())
 			add("Feed lever", b.U.Say(p.Feed)+"/rev ("+b.U.Other().Say(p.Feed)+"/rev), "+s)
 		}
 	}

@@ -29,11 +29,11 @@ func change(u qty.Unit, from, to qty.Diameter, graduation qty.Length) string {
 
 // step says where v stands in a ladder of gears: "step 5 of 12". Plates are
 // rounded, so a value within half a percent is the step.
-func step(r process.Range, v float64) (words string, on bool) {
+func step(r process.Range, v float64) string {
 	for i, s := range r.Steps {
 		if math.Abs(s-v) <= 0.005*s {
-			return fmt.Sprintf("step %d of %d", i+1, len(r.Steps)), true
+			return fmt.Sprintf("step %d of %d", i+1, len(r.Steps))
 		}
 	}
-	return "not a step of this machine", false
+	return "not a step of this machine"
 }

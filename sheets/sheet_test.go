@@ -87,7 +87,7 @@ func TestDialAndPlate(t *testing.T) {
 		in   float64
 		want string
 	}{{0.004, "step 2 of 6"}, {0.016, "step 6 of 6"}, {0.005, "not a step of this machine"}} {
-		if got, _ := step(feeds, inch(tc.in).MM()); got != tc.want {
+		if got := step(feeds, inch(tc.in).MM()); got != tc.want {
 			t.Errorf("%v in/rev: %s, want %s", tc.in, got, tc.want)
 		}
 	}

@@ -58,13 +58,13 @@ func (q *questions) yes(what string) bool {
 }
 
 // readings asks for what the flags leave out.
-func (q *questions) readings(job *process.Job, m process.Measured, f *entryFlags) error {
+func (q *questions) readings(job *process.Job, m process.Measured, f *entryFlags) {
 	u := job.Units
 	if f.setting == "" && m.Setting > 0 {
 		f.setting = q.ask("Cutter was set to, "+u.String(), u.Format(m.Setting.Length()))
 	}
 	if len(f.sizes) == 0 {
-		fmt.Fprintf(q.out, "Diameters in %s; an empty line where there is none.\n", unitWord(u))
+		fmt.Fprintf(q.out, "Diameters in %s; an empty line where there is none.\n", u.Word())
 		for _, at := range []string{"near", "middle", "far"} {
 			place := map[string]string{"near": "near end", "middle": "middle", "far": "far end"}[at]
 			for _, clock := range [][2]string{{"12", "12 - 6"}, {"3", "3 - 9"}} {
@@ -86,7 +86,7 @@ func (q *questions) readings(job *process.Job, m process.Measured, f *entryFlags
 		f.bare = fieldsOf(q.ask("And where not", ""))
 	}
 	if f.ra == "" && m.Kind == "finish" {
-		f.ra = q.ask("Ra, "+u.RaName()+", if it was measured", "")
+		f.ra = q.ask("Ra, "+u.Name(qty.KindRoughness)+", if it was measured", "")
 	}
 	if f.remark == "" {
 		f.remark = q.ask("Remark", "")
@@ -94,14 +94,6 @@ func (q *questions) readings(job *process.Job, m process.Measured, f *entryFlags
 	if f.by == "" {
 		f.by = q.ask("Measured by", "")
 	}
-	return nil
-}
-
-func unitWord(u qty.Unit) string {
-	if u == qty.Inches {
-		return "inches"
-	}
-	return "mm"
 }
 
 func fieldsOf(s string) []string {
@@ -129,7 +121,7 @@ func diameterOf(u qty.Unit, s string) (qty.Diameter, error) {
 // raOf reads a roughness with or without its unit.
 func raOf(u qty.Unit, s string) (qty.Length, error) {
 	if _, err := strconv.ParseFloat(strings.TrimSpace(s), 64); err == nil {
-		s += " " + u.RaName()
+		s += " " + u.Name(qty.KindRoughness)
 	}
 	return lengthOf(u, s)
 }

@@ -216,9 +216,7 @@ func entryOf(job *process.Job, p *plan.Plan, f *entryFlags, q *questions) (proce
 		return m, err
 	}
 	if q != nil {
-		if err := q.readings(job, m, f); err != nil {
-			return m, err
-		}
+		q.readings(job, m, f)
 	}
 	if f.setting != "" {
 		if m.Setting, err = diameterOf(job.Units, f.setting); err != nil {

@@ -1,6 +1,10 @@
 package fit
 
-import "fmt"
+import (
+	"fmt"
+
+	"borewright/process/qty"
+)
 
 // Temperatures of the two usual baths at ordinary pressure, °C: sublimation of
 // carbon dioxide and boiling of nitrogen (physical constants).
@@ -92,9 +96,9 @@ func (in PressInput) assemblies(home Band) []Assembly {
 		y := Assembly{Method: by, HubTo: in.Reference, SleeveTo: bath}
 		y.Clearance = gained(in.Reference, bath+warmUp)
 		y.Possible = y.Clearance >= clearance
-		y.Why = fmt.Sprintf("from %s the sleeve, %.0f K warmer by the time it is there, leaves %s; %s", w.degrees(bath), warmUp, w.length(y.Clearance), wanted)
+		y.Why = fmt.Sprintf("from %s the sleeve, %s warmer by the time it is there, leaves %s; %s", w.degrees(bath), w.u.Say(qty.KindWarming.Of(warmUp)), w.length(y.Clearance), wanted)
 		if y.Clearance < 0 {
-			y.Why = fmt.Sprintf("from %s the sleeve, %.0f K warmer by the time it is there, is still %s too large", w.degrees(bath), warmUp, w.length(-y.Clearance))
+			y.Why = fmt.Sprintf("from %s the sleeve, %s warmer by the time it is there, is still %s too large", w.degrees(bath), w.u.Say(qty.KindWarming.Of(warmUp)), w.length(-y.Clearance))
 		}
 		return y
 	}

@@ -142,11 +142,11 @@ func (r *Planner) words(v verdict) string {
 	case boundRub:
 		return fmt.Sprintf("chip: the edge rubs at depths below %s, this is %s", mm(v.value), mm(v.limit))
 	case boundPower:
-		return fmt.Sprintf("power: %.1f kW, the spindle has %.1f", v.value/1000, v.limit/1000)
+		return fmt.Sprintf("power: %s, the spindle has %s", u.Say(qty.KindSpindlePower.Of(v.value)), u.Bare(qty.KindSpindlePower.Of(v.limit)))
 	case boundTorque:
-		return fmt.Sprintf("torque: %.0f N·m, the spindle has %.0f", v.value, v.limit)
+		return fmt.Sprintf("torque: %s, the spindle has %s", u.Say(qty.Torque(v.value)), u.Bare(qty.Torque(v.limit)))
 	case boundStress:
-		return fmt.Sprintf("bar stress: %.0f MPa, %.0f allowed", v.value, v.limit)
+		return fmt.Sprintf("bar stress: %s, %s allowed", u.Say(qty.KindStress.Of(v.value)), u.Bare(qty.KindStress.Of(v.limit)))
 	case boundRa:
 		return fmt.Sprintf("roughness: Ra %s, %s asked for", u.Say(qty.Roughness(qty.FromMM(v.value))), u.Say(qty.Roughness(qty.FromMM(v.limit))))
 	case boundRound:

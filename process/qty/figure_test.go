@@ -24,6 +24,7 @@ func TestPublishedFactors(t *testing.T) {
 		{KindSeatTorque, 1.355818, "ft·lbf"},
 		{KindStress, 6.894757, "ksi"},
 		{KindPressure, 6.894757e-3, "psi"},
+		{KindBondStrength, 6.894757e-3, "psi"},
 		{KindCompliance, 5.710147e-3, "µin/lbf"}, // 0.0254 µm over 4.448222 N
 		{KindStiffness, 1.751268e-4, "lbf/in"},   // lbf/in = 175.1268 N/m
 		{KindDensity, 2.767990e4, "lb/in³"},

@@ -27,7 +27,8 @@ const (
 	KindTorque                        // a torque to the whole unit: of a cut, of a spindle
 	KindSeatTorque                    // a torque to three figures: what a seat holds
 	KindStress                        // a stress in metal: MPa, ksi
-	KindPressure                      // a pressure, or the strength of a bond: MPa to one decimal, psi
+	KindPressure                      // a pressure: MPa to one decimal, psi
+	KindBondStrength                  // of a compound, in shear: MPa to one decimal, psi to three figures
 	KindCompliance                    // how far a force of one unit bends something
 	KindStiffness                     // the force that bends something by one unit of length
 	KindTiltStiffness                 // the moment that tilts something by one radian
@@ -143,6 +144,7 @@ var table = [...]row{
 	KindSeatTorque:    {name: "seat torque", base: "N·m", metric: as("N·m", 1, 1, threeFigures), inches: as("ft·lbf", 1, nmPerFtLbf, threeFigures)},
 	KindStress:        {name: "stress", base: "MPa", metric: as("MPa", 1, 1, places(0)), inches: as("ksi", 1, mpaPerKsi, places(1))},
 	KindPressure:      {name: "pressure", base: "MPa", metric: as("MPa", 1, 1, places(1)), inches: as("psi", 1000, mpaPerKsi, places(0))},
+	KindBondStrength:  {name: "bond strength", base: "MPa", metric: as("MPa", 1, 1, places(1)), inches: as("psi", 1000, mpaPerKsi, threeFigures)},
 	KindCompliance:    {name: "compliance", base: "µm/N", metric: as("µm/N", 1, 1, places(3)), inches: as("µin/lbf", 1000*newtonsPerLbf, mmPerInch, places(1))},
 	KindStiffness:     {name: "stiffness", base: "N/µm", metric: as("N/µm", 1, 1, places(1)), inches: as("lbf/in", 1000*mmPerInch, newtonsPerLbf, threeFigures)},
 	KindTiltStiffness: {name: "tilt stiffness", base: "MN·m/rad", metric: as("MN·m/rad", 1, 1, threeFigures), inches: as("million in·lbf/rad", 12, nmPerFtLbf, threeFigures)},

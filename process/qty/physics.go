@@ -14,9 +14,6 @@ type Torque float64
 // CuttingSpeed is the speed of the edge over the work, in metres a minute.
 type CuttingSpeed float64
 
-// FeetPerMin gives the cutting speed in feet a minute.
-func (v CuttingSpeed) FeetPerMin() float64 { return float64(v) / 0.3048 }
-
 // RevPerMin is a spindle speed in revolutions a minute.
 type RevPerMin float64
 

@@ -117,8 +117,8 @@ func TestSpeeds(t *testing.T) {
 	if n := v.Turning(0); n != 0 {
 		t.Errorf("no diameter, no speed: %v", n)
 	}
-	if f := v.FeetPerMin(); math.Abs(f-103.07) > 0.01 { // 1 ft = 0.3048 m exactly
-		t.Errorf("%v ft/min", f)
+	if f := Inches.Say(KindExactCuttingSpeed.Of(float64(v))); f != "103.1 ft/min" { // 1 ft = 0.3048 m exactly
+		t.Error(f)
 	}
 	if m := RevPerMin(100).Minutes(FromMM(50), FromMM(0.1)); math.Abs(m-5) > 1e-12 {
 		t.Errorf("50 mm at 0.1 and 100 rev/min takes %v min", m)

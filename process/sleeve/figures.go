@@ -349,8 +349,8 @@ func joints(job *process.Job, in fit.SleeveInput, r fit.SleeveResult) []Joint {
 	}
 	if bonded != nil {
 		j := jointOf(bonded.Joint(c))
-		j.Note = fmt.Sprintf("%s compound, %.1f to %.1f MPa in shear here, gap %s to %s", c.Name, bonded.Strength.Least, bonded.Strength.Most,
-			job.Units.Format(qty.FromMM(gap.Least)), job.Units.Say(qty.FromMM(gap.Most)))
+		j.Note = fmt.Sprintf("%s compound, %s in shear here, gap %s", c.Name, job.Units.SayRange(qty.KindBondStrength.Of(bonded.Strength.Least), qty.KindBondStrength.Of(bonded.Strength.Most)),
+			job.Units.SayRange(qty.FromMM(gap.Least), qty.FromMM(gap.Most)))
 		out = append(out, j)
 	}
 	for i := range out {

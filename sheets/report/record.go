@@ -30,7 +30,7 @@ func Record(first, now *plan.Plan) *page.Sheet {
 	for _, a := range rows {
 		b.recordVisit(a)
 	}
-	b.recordRest(now, rows)
+	b.recordRest(now)
 	b.sheet.Number()
 	b.sheet.Clean()
 	return b.sheet
@@ -233,7 +233,7 @@ func remarks(a record.AsBuilt) *page.KeyValues {
 }
 
 // recordRest holds notes, cautions and signatures.
-func (b *asBuilt) recordRest(now *plan.Plan, rows []record.AsBuilt) {
+func (b *asBuilt) recordRest(now *plan.Plan) {
 	var notes []page.Block
 	for _, n := range b.Job.Notes {
 		notes = append(notes, &page.Paragraph{Text: n})
