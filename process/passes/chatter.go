@@ -118,7 +118,7 @@ func (r *Planner) stability(s cutStiffness, speed float64) Stability {
 const chatterMinutes = 12
 
 // chatterPrice is the price of a margin below the edge, in minutes: nothing when it
-// is quiet at the middle of the damping range, rising to singMinutes as the
+// is quiet at the middle of the damping range, rising to chatterMinutes as the
 // margin goes to nothing.
 func chatterPrice(s Stability) float64 {
 	m := s.middle()

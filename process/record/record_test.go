@@ -69,3 +69,23 @@ func TestSleeveAtHome(t *testing.T) {
 		t.Errorf("too large: %+v", r.Reasons)
 	}
 }
+
+// Ra as measured is held against what is asked for: as rough is in, rougher is
+// out, and out is a fault of form.
+func TestRaAsMeasured(t *testing.T) {
+	job := recordJob(t, "gear-case/job.toml")
+	p := plan.Make(job)
+	v := p.Bores[0].Visits[0]
+	last := v.Passes[len(v.Passes)-1]
+	for over, in := range map[qty.Length]bool{-qty.Micrometre / 10: true, 0: true, qty.Micrometre / 10: false} {
+		m, err := Fill(p, process.Measured{Station: job.Bores[0].Station, Pass: last.N, Ra: v.Ra + over, Sizes: []process.Size{
+			{Depth: process.Unplaced, At: -1, Diameter: last.Expected}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		row := Of(p, plan.MakeAfter(job, &process.Results{File: "job.results.toml", Entries: []process.Measured{m}}))[0]
+		if row.RaIn != in || row.FormOut() == in {
+			t.Errorf("Ra %v asked for, %v found: in %v, form out %v", v.Ra, m.Ra, row.RaIn, row.FormOut())
+		}
+	}
+}
