@@ -35,6 +35,7 @@ const (
 // Change is one thing that differs between two plans, in the terms of the job.
 type Change struct {
 	Spoils   Spoils
+	Part     Part   // of the job; WholeJob for what stands among the visits: a result of all changes
 	Where    string // "bore idler, visit 1, pass 3"
 	What     string // "cutter setting"
 	Old, New Figure // Is is FigureNone on the side that does not have it
@@ -122,8 +123,11 @@ func planOrEmpty(p *plan.Plan) *plan.Plan {
 // comparer gathers changes under a heading.
 type comparer struct {
 	out   []Change
+	part  Part
 	where string
 }
+
+func (c *comparer) on(p Part) *comparer { c.part = p; return c }
 
 func (c *comparer) at(where string) *comparer { c.where = where; return c }
 
@@ -131,7 +135,7 @@ func (c *comparer) fig(s Spoils, what string, a, b Figure) {
 	if a == b || math.IsNaN(a.Number) && math.IsNaN(b.Number) {
 		return
 	}
-	c.out = append(c.out, Change{s, c.where, what, a, b})
+	c.out = append(c.out, Change{s, c.part, c.where, what, a, b})
 }
 
 // sentences reports what was dropped and what was added, whatever the order; one
@@ -175,7 +179,7 @@ func withoutFigures(s string) string {
 }
 
 func (c *comparer) plans(a, b *plan.Plan) {
-	c.at("the plan").fig(SpoilsProof, "proof", figYesNo(a.Feasible, "proven", "NOT PROVEN"), figYesNo(b.Feasible, "proven", "NOT PROVEN"))
+	c.on(WholeJob).at("the plan").fig(SpoilsProof, "proof", figYesNo(a.Feasible, "proven", "NOT PROVEN"), figYesNo(b.Feasible, "proven", "NOT PROVEN"))
 	c.sentences(SpoilsProof, "what stops it", reasonLines(a), reasonLines(b))
 	c.jobs(a.Job, b.Job)
 
@@ -184,15 +188,15 @@ func (c *comparer) plans(a, b *plan.Plan) {
 	}) {
 		switch {
 		case m.b < 0:
-			c.at(boreHeading(a, m.a)).fig(SpoilsSize, "visits planned", figNumber(float64(len(a.Bores[m.a].Visits)), ""), figNone())
+			c.on(StationsAndBores).at(boreHeading(a, m.a)).fig(SpoilsSize, "visits planned", figNumber(float64(len(a.Bores[m.a].Visits)), ""), figNone())
 		case m.a < 0:
-			c.at(boreHeading(b, m.b)).fig(SpoilsSize, "visits planned", figNone(), figNumber(float64(len(b.Bores[m.b].Visits)), ""))
+			c.on(StationsAndBores).at(boreHeading(b, m.b)).fig(SpoilsSize, "visits planned", figNone(), figNumber(float64(len(b.Bores[m.b].Visits)), ""))
 		default:
 			c.bores(boreHeading(a, m.a), a.Bores[m.a], b.Bores[m.b])
 		}
 	}
 	c.moves(a.LineUp, b.LineUp)
-	c.at("the plan").fig(SpoilsFeed, "time in all", figNumber(a.Minutes, "min"), figNumber(b.Minutes, "min"))
+	c.on(WholeJob).at("the plan").fig(SpoilsFeed, "time in all", figNumber(a.Minutes, "min"), figNumber(b.Minutes, "min"))
 	c.sentences(SpoilsWords, "caution", a.Cautions, b.Cautions)
 }
 
@@ -216,9 +220,9 @@ func boreHeading(p *plan.Plan, i int) string {
 }
 
 func (c *comparer) bores(name string, a, b plan.Bore) {
-	c.at(name).cleanUp(a.CleanUp, b.CleanUp)
+	c.on(StationsAndBores).at(name).cleanUp(a.CleanUp, b.CleanUp)
 	for i := range max(len(a.Visits), len(b.Visits)) {
-		c.at(fmt.Sprintf("%s, visit %d", name, i+1))
+		c.on(WholeJob).at(fmt.Sprintf("%s, visit %d", name, i+1))
 		switch {
 		case i >= len(b.Visits):
 			c.fig(SpoilsSize, "the visit", figText(a.Visits[i].Title), figNone())
@@ -228,7 +232,7 @@ func (c *comparer) bores(name string, a, b plan.Bore) {
 			c.visits(a.Visits[i], b.Visits[i])
 		}
 	}
-	c.at(name+", sleeve").sleeves(a.Sleeve, b.Sleeve)
+	c.on(WholeJob).at(name+", sleeve").sleeves(a.Sleeve, b.Sleeve)
 }
 
 func (c *comparer) visits(a, b plan.Visit) {

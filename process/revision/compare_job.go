@@ -15,7 +15,7 @@ import (
 )
 
 func (c *comparer) jobs(a, b *process.Job) {
-	c.at("the job")
+	c.on(NoPart).at("the job")
 	c.fig(SpoilsSetting, "units", figText(a.Units.String()), figText(b.Units.String()))
 	for _, w := range [...][3]string{
 		{"number", a.Number, b.Number}, {"revision", a.Revision, b.Revision},
@@ -29,23 +29,23 @@ func (c *comparer) jobs(a, b *process.Job) {
 	}) {
 		switch {
 		case m.b < 0:
-			c.at("bore "+stationName(a, a.Bores[m.a].Station)).fig(SpoilsSize, "the bore", figText("restored"), figNone())
+			c.on(StationsAndBores).at("bore "+stationName(a, a.Bores[m.a].Station)).fig(SpoilsSize, "the bore", figText("restored"), figNone())
 		case m.a < 0:
-			c.at("bore "+stationName(b, b.Bores[m.b].Station)).fig(SpoilsSize, "the bore", figNone(), figText("restored"))
+			c.on(StationsAndBores).at("bore "+stationName(b, b.Bores[m.b].Station)).fig(SpoilsSize, "the bore", figNone(), figText("restored"))
 		default:
-			c.at("bore "+stationName(b, b.Bores[m.b].Station)).bore(a.Bores[m.a], b.Bores[m.b])
+			c.on(StationsAndBores).at("bore "+stationName(b, b.Bores[m.b].Station)).bore(a.Bores[m.a], b.Bores[m.b])
 		}
 	}
 	c.stations(a.Stations, b.Stations)
-	c.at("the bar").bar(a.Bar, b.Bar)
-	c.at("the cutter").cutter(a.Cutter, b.Cutter)
-	c.at("the sleeve").sleeve(a.Sleeve, b.Sleeve)
-	c.at("the machine").machine(a.Machine, b.Machine)
-	c.at("the work material").material(a.Material, b.Material)
+	c.on(TheBar).at("the bar").bar(a.Bar, b.Bar)
+	c.on(TheCutter).at("the cutter").cutter(a.Cutter, b.Cutter)
+	c.on(TheSleeve).at("the sleeve").sleeve(a.Sleeve, b.Sleeve)
+	c.on(TheMachine).at("the machine").machine(a.Machine, b.Machine)
+	c.on(TheMaterial).at("the work material").material(a.Material, b.Material)
 	c.sweeps(a, b)
-	c.at("lining up").lineUp(a.LineUp, b.LineUp)
-	c.at("the shop's bars").shop(a.Shop, b.Shop)
-	c.at("limits allowed").limits(a.Limits, b.Limits)
+	c.on(NoPart).at("lining up").lineUp(a.LineUp, b.LineUp)
+	c.on(NoPart).at("the shop's bars").shop(a.Shop, b.Shop)
+	c.on(TheLimits).at("limits allowed").limits(a.Limits, b.Limits)
 }
 
 // stations matches by name, then takes a station of the same depth for a
@@ -60,11 +60,11 @@ func (c *comparer) stations(a, b []process.Station) {
 	}) {
 		switch {
 		case m.b < 0:
-			c.at("station "+a[m.a].Name).fig(SpoilsReach, "the station", figSize(a[m.a].Diameter), figNone())
+			c.on(StationsAndBores).at("station "+a[m.a].Name).fig(SpoilsReach, "the station", figSize(a[m.a].Diameter), figNone())
 		case m.a < 0:
-			c.at("station "+b[m.b].Name).fig(SpoilsReach, "the station", figNone(), figSize(b[m.b].Diameter))
+			c.on(StationsAndBores).at("station "+b[m.b].Name).fig(SpoilsReach, "the station", figNone(), figSize(b[m.b].Diameter))
 		default:
-			c.at("station " + b[m.b].Name)
+			c.on(StationsAndBores).at("station " + b[m.b].Name)
 			c.fig(SpoilsWords, "name", figText(a[m.a].Name), figText(b[m.b].Name))
 			if m.a != m.b {
 				c.fig(SpoilsWords, "place in the line", figNumber(float64(m.a+1), ""), figNumber(float64(m.b+1), ""))
@@ -174,7 +174,7 @@ func (c *comparer) sweeps(a, b *process.Job) {
 			w = b.Sweeps[i]
 			wn = stationName(b, w.Station)
 		}
-		c.at(fmt.Sprintf("sweep %d", i+1))
+		c.on(StationsAndBores).at(fmt.Sprintf("sweep %d", i+1))
 		c.fig(SpoilsSize, "station", figOptText(vn), figOptText(wn))
 		c.fig(SpoilsSize, "depth", figLength(v.Depth), figLength(w.Depth))
 		c.fig(SpoilsSize, "runs on", figYesNo(v.Face, "face", "bore"), figYesNo(w.Face, "face", "bore"))

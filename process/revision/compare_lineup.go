@@ -65,7 +65,7 @@ func (c *comparer) moves(a, b *place.LineUp) {
 		return f
 	}
 	o, n := of(a), of(b)
-	c.at("lining up")
+	c.on(NoPart).at("lining up")
 	c.fig(SpoilsSize, "move X", o.x, n.x)
 	c.fig(SpoilsSize, "move Y", o.y, n.y)
 	c.fig(SpoilsSize, "turn of the table", o.turn, n.turn)

@@ -177,15 +177,15 @@ func TestCompareOrder(t *testing.T) {
 	b.Feasible = false                                                                          // proof
 	b.Job.Stations = append(b.Job.Stations, process.Station{Name: "far", Diameter: 70_000_000}) // reach
 	want := []Change{
-		{SpoilsProof, "the plan", "proof", figText("proven"), figText("NOT PROVEN")},
-		{SpoilsSize, "bore inner", "finish, high", figSize(80_030_000), figSize(80_020_000)},
-		{SpoilsFit, "the sleeve", "fit in the housing", figText("H7/p6"), figText("H7/s6")},
-		{SpoilsReach, "station far", "the station", figNone(), figSize(70_000_000)},
-		{SpoilsReach, "the bar", "stickout", figLength(400_000_000), figLength(420_000_000)},
-		{SpoilsReach, "the bar", "step 1 length", figLength(400_000_000), figLength(420_000_000)},
-		{SpoilsSetting, "bore inner, visit 1, pass 3 (semi-finish)", "cutter setting", figSize(87_700_000), figSize(87_720_000)},
-		{SpoilsFeed, "bore inner, visit 1, pass 3 (semi-finish)", "feed", figFeed(200_000), figFeed(100_000)},
-		{SpoilsWords, "the job", "title", figText("t"), figText("other")},
+		{SpoilsProof, WholeJob, "the plan", "proof", figText("proven"), figText("NOT PROVEN")},
+		{SpoilsSize, StationsAndBores, "bore inner", "finish, high", figSize(80_030_000), figSize(80_020_000)},
+		{SpoilsFit, TheSleeve, "the sleeve", "fit in the housing", figText("H7/p6"), figText("H7/s6")},
+		{SpoilsReach, StationsAndBores, "station far", "the station", figNone(), figSize(70_000_000)},
+		{SpoilsReach, TheBar, "the bar", "stickout", figLength(400_000_000), figLength(420_000_000)},
+		{SpoilsReach, TheBar, "the bar", "step 1 length", figLength(400_000_000), figLength(420_000_000)},
+		{SpoilsSetting, WholeJob, "bore inner, visit 1, pass 3 (semi-finish)", "cutter setting", figSize(87_700_000), figSize(87_720_000)},
+		{SpoilsFeed, WholeJob, "bore inner, visit 1, pass 3 (semi-finish)", "feed", figFeed(200_000), figFeed(100_000)},
+		{SpoilsWords, NoPart, "the job", "title", figText("t"), figText("other")},
 	}
 	if d := cmp.Diff(want, Compare(a, b)); d != "" {
 		t.Error(d)

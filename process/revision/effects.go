@@ -2,7 +2,6 @@ package revision
 
 import (
 	"reflect"
-	"strings"
 
 	"borewright/process"
 	"borewright/process/passes"
@@ -10,10 +9,32 @@ import (
 	"borewright/process/qty"
 )
 
+// Part is a part of a job that can be changed alone. Its zero value is none: a
+// change that nothing is planned anew for.
+type Part int
+
+// The parts, and all of them together.
+const (
+	NoPart Part = iota
+	WholeJob
+	StationsAndBores // with the sweeps
+	TheSleeve
+	TheBar
+	TheCutter
+	TheMachine
+	TheMaterial
+	TheLimits
+)
+
+func (p Part) String() string {
+	return [...]string{"", "all together", "stations and bores alone", "the sleeve alone", "the bar alone", "the cutter alone",
+		"the machine alone", "the work material alone", "limits allowed alone"}[p]
+}
+
 // Effect is what a change comes to: the whole change, or one part of it made
 // alone to the old job, planned anew.
 type Effect struct {
-	Part     string        // "all together", "the bar alone"
+	Part     Part
 	Feasible [2]bool       // old, new
 	Spring   [2]qty.Length // most of any finish pass, on diameter
 	Chance   [2]float64    // of landing every visit on size, by the same trials as the plan
@@ -30,27 +51,27 @@ func Effects(old, new *plan.Plan) []Effect {
 	a, b := old.Job, new.Job
 	var out []Effect
 	for _, part := range []struct {
-		name string
+		part Part
 		same bool
 		swap func(j *process.Job)
 	}{
-		{"stations and bores alone", reflect.DeepEqual(a.Stations, b.Stations) && reflect.DeepEqual(a.Bores, b.Bores),
+		{StationsAndBores, reflect.DeepEqual(a.Stations, b.Stations) && reflect.DeepEqual(a.Bores, b.Bores),
 			func(j *process.Job) { j.Stations, j.Bores, j.Sweeps = b.Stations, b.Bores, b.Sweeps }},
-		{"the sleeve alone", reflect.DeepEqual(a.Sleeve, b.Sleeve), func(j *process.Job) { j.Sleeve = b.Sleeve }},
-		{"the bar alone", reflect.DeepEqual(a.Bar, b.Bar), func(j *process.Job) { j.Bar = b.Bar }},
-		{"the cutter alone", reflect.DeepEqual(a.Cutter, b.Cutter), func(j *process.Job) { j.Cutter = b.Cutter }},
-		{"the machine alone", reflect.DeepEqual(a.Machine, b.Machine), func(j *process.Job) { j.Machine = b.Machine }},
-		{"the work material alone", reflect.DeepEqual(a.Material, b.Material), func(j *process.Job) { j.Material = b.Material }},
-		{"limits allowed alone", reflect.DeepEqual(a.Limits, b.Limits), func(j *process.Job) { j.Limits = b.Limits }},
+		{TheSleeve, reflect.DeepEqual(a.Sleeve, b.Sleeve), func(j *process.Job) { j.Sleeve = b.Sleeve }},
+		{TheBar, reflect.DeepEqual(a.Bar, b.Bar), func(j *process.Job) { j.Bar = b.Bar }},
+		{TheCutter, reflect.DeepEqual(a.Cutter, b.Cutter), func(j *process.Job) { j.Cutter = b.Cutter }},
+		{TheMachine, reflect.DeepEqual(a.Machine, b.Machine), func(j *process.Job) { j.Machine = b.Machine }},
+		{TheMaterial, reflect.DeepEqual(a.Material, b.Material), func(j *process.Job) { j.Material = b.Material }},
+		{TheLimits, reflect.DeepEqual(a.Limits, b.Limits), func(j *process.Job) { j.Limits = b.Limits }},
 	} {
 		if part.same {
 			continue
 		}
 		j := *a
 		part.swap(&j)
-		out = append(out, effect(part.name, old, old.Another(&j)))
+		out = append(out, effect(part.part, old, old.Another(&j)))
 	}
-	all := effect("all together", old, new)
+	all := effect(WholeJob, old, new)
 	if len(out) == 0 && all.Spring[0] == all.Spring[1] && all.Chance[0] == all.Chance[1] && all.Minutes[0] == all.Minutes[1] {
 		return nil
 	}
@@ -61,24 +82,15 @@ func Effects(old, new *plan.Plan) []Effect {
 // belongs to, made alone. A change that stands among the visits is a result
 // itself, of all changes together. False where nothing is known of it.
 func EffectOf(c Change, list []Effect) (Effect, bool) {
-	part := ""
-	switch w := c.Where; {
-	case w == "the bar", w == "the cutter", w == "the sleeve", w == "the machine", w == "the work material", w == "limits allowed":
-		part = w + " alone"
-	case strings.HasPrefix(w, "station "), strings.HasPrefix(w, "sweep "), strings.HasPrefix(w, "bore ") && !strings.Contains(w, ","):
-		part = "stations and bores alone"
-	case strings.HasPrefix(w, "bore "), w == "the plan":
-		part = "all together"
-	}
 	for _, e := range list {
-		if e.Part == part {
+		if e.Part == c.Part && c.Part != NoPart {
 			return e, true
 		}
 	}
 	return Effect{}, false
 }
 
-func effect(part string, old, new *plan.Plan) Effect {
+func effect(part Part, old, new *plan.Plan) Effect {
 	e := Effect{Part: part}
 	for i, p := range []*plan.Plan{old, new} {
 		e.Feasible[i], e.Minutes[i], e.Chance[i] = p.Feasible, p.Minutes, 1

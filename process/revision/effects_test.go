@@ -27,7 +27,7 @@ func TestEffects(t *testing.T) {
 	barOnly.Bar = longer.Bar
 	alone := plan.Make(&barOnly)
 	list := Effects(old, both)
-	if len(list) != 3 || list[0].Part != "all together" || list[1].Part != "the bar alone" || list[2].Part != "limits allowed alone" {
+	if len(list) != 3 || list[0].Part != WholeJob || list[1].Part != TheBar || list[2].Part != TheLimits {
 		t.Fatalf("%+v", list)
 	}
 	if list[0].Minutes != [2]float64{old.Minutes, both.Minutes} || list[1].Minutes[1] != alone.Minutes || list[2].Minutes[1] <= old.Minutes {
@@ -51,17 +51,39 @@ func TestEffects(t *testing.T) {
 	}
 }
 
-// Every change of the bar carries what the bar alone comes to; a figure of a
-// pass is a result of all of them.
+// A change carries what the part of the job that it belongs to comes to, made
+// alone; a figure of a pass is a result of all of them. What the stations are
+// called changes nothing in that.
 func TestEffectOf(t *testing.T) {
-	list := []Effect{{Part: "all together"}, {Part: "the bar alone"}, {Part: "stations and bores alone"}}
-	for where, want := range map[string]string{
-		"the bar": "the bar alone", "station idler": "stations and bores alone", "bore idler": "stations and bores alone",
-		"bore idler, visit 1, pass 2 (rough)": "all together", "the plan": "all together", "the cutter": "", "the job": "",
-	} {
-		e, ok := EffectOf(Change{Where: where}, list)
-		if e.Part != want || ok != (want != "") {
-			t.Errorf("%s: %q, want %q", where, e.Part, want)
+	for _, name := range []string{"inner", "a, b", "the bar", "the plan"} {
+		a, b := comparePlan(), comparePlan()
+		for _, p := range []*plan.Plan{a, b} {
+			p.Job.Stations[1].Name, p.Bores[0].Station.Name = name, name
+		}
+		b.Job.Title = "other"
+		b.Job.Stations[1].Wall += 1000
+		b.Job.Bores[0].Ra += 1000
+		b.Job.Bar.Steps[0].Length += 1000
+		b.Job.Limits.PassesMost++
+		b.Bores[0].Visits[0].Passes[2].Feed += 1000
+		b.Minutes++
+		var list []Effect
+		for p := WholeJob; p <= TheLimits; p++ {
+			list = append(list, Effect{Part: p})
+		}
+		want := map[string]Part{
+			"title": NoPart, "least wall": StationsAndBores, "Ra asked for": StationsAndBores, "stickout": TheBar, "step 1 length": TheBar,
+			"passes, most": TheLimits, "feed": WholeJob, "time in all": WholeJob,
+		}
+		for _, c := range Compare(a, b) {
+			e, ok := EffectOf(c, list)
+			if part, there := want[c.What]; !there || e.Part != part || ok != (part != NoPart) {
+				t.Errorf("a bore called %q: %s, %s: %q, want %q", name, c.Where, c.What, e.Part, part)
+			}
+			delete(want, c.What)
+		}
+		for what := range want {
+			t.Errorf("a bore called %q: nothing of %s", name, what)
 		}
 	}
 }

@@ -142,7 +142,7 @@ func (t writer) changes(u qty.Unit, s revision.Spoils, all []revision.Change, ef
 			continue
 		}
 		comes := ""
-		if e, ok := revision.EffectOf(c, effects); ok && e.Part != "all together" {
+		if e, ok := revision.EffectOf(c, effects); ok && e.Part != revision.WholeJob {
 			comes = ": " + effect(u, e)
 		}
 		r := row{t.Put(c.Where), comes, t.Put(c.What), t.Put(figure(u, c.Old, c.New)), t.Put(figure(u, c.New, c.Old))}

@@ -83,10 +83,10 @@ func CompareJSON(old, new Revision) (data []byte, differ bool, err error) {
 	effects := revision.Effects(old.Plan, new.Plan)
 	for _, c := range revision.Compare(old.Plan, new.Plan) {
 		e, _ := revision.EffectOf(c, effects)
-		d.Changes = append(d.Changes, changeDocument{spoils(c.Spoils), c.Where, c.What, side(c.Old), side(c.New), e.Part})
+		d.Changes = append(d.Changes, changeDocument{spoils(c.Spoils), c.Where, c.What, side(c.Old), side(c.New), e.Part.String()})
 	}
 	for _, e := range effects {
-		d.Effects = append(d.Effects, effectDocument{e.Part, e.Feasible, e.Spring[0].MM(), e.Spring[1].MM(), e.Chance[0], e.Chance[1], e.Minutes[0], e.Minutes[1]})
+		d.Effects = append(d.Effects, effectDocument{e.Part.String(), e.Feasible, e.Spring[0].MM(), e.Spring[1].MM(), e.Chance[0], e.Chance[1], e.Minutes[0], e.Minutes[1]})
 	}
 	d.Differ = len(d.Changes) > 0
 	for _, p := range Programs(old, new) {
@@ -132,7 +132,7 @@ func side(f revision.Figure) sideDocument {
 func effect(u qty.Unit, e revision.Effect) string {
 	if !e.Feasible[0] || !e.Feasible[1] {
 		words := map[bool]string{true: "feasible", false: "NOT feasible"}
-		return e.Part + ", " + words[e.Feasible[0]] + " -> " + words[e.Feasible[1]]
+		return e.Part.String() + ", " + words[e.Feasible[0]] + " -> " + words[e.Feasible[1]]
 	}
 	return fmt.Sprintf("alone, finish spring %s -> %s, chance of size %s -> %s %%, %s -> %s min", u.Bare(qty.Fine(e.Spring[0])), u.Bare(qty.Fine(e.Spring[1])),
 		qty.KindChance.Bare(e.Chance[0]), qty.KindChance.Bare(e.Chance[1]), qty.KindWholeMinutes.Bare(e.Minutes[0]), qty.KindWholeMinutes.Bare(e.Minutes[1]))
@@ -158,7 +158,7 @@ func effectTable(u qty.Unit, list []revision.Effect) *page.Table {
 	}
 	tab := &page.Table{Columns: []page.Column{{Head: []string{"change"}}, {Head: []string{"finish spring"}}, {Head: []string{"chance of size"}}, {Head: []string{"minutes"}}}}
 	for _, e := range list {
-		row := []string{e.Part, "", "", ""}
+		row := []string{e.Part.String(), "", "", ""}
 		if e.Feasible[1] && e.Feasible[0] {
 			row[1] = u.Bare(qty.Fine(e.Spring[0])) + " -> " + u.Bare(qty.Fine(e.Spring[1]))
 			row[2] = qty.KindChance.Bare(e.Chance[0]) + " -> " + qty.KindChance.Bare(e.Chance[1]) + " %"

@@ -60,7 +60,7 @@ func changeTable(u qty.Unit, s revision.Spoils, all []revision.Change, effects [
 		if c.Spoils == s {
 			comes := ""
 			if e, ok := revision.EffectOf(c, effects); ok {
-				if comes = "a result"; e.Part != "all together" {
+				if comes = "a result"; e.Part != revision.WholeJob {
 					comes = effect(u, e)
 				}
 			}
