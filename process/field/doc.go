@@ -8,6 +8,7 @@
 //     which keys were given and which were good, for the checks of the loader
 //     that look at several figures.
 //   - Entries and Explain say what the keys are.
+//   - WriteTOML writes the keys that are set as a file has them.
 //   - WriteJSON and ReadJSON write and read a document in SI, the unit in the
 //     name.
 //   - Undescribed, for a test, lists the fields of a struct that were forgotten.

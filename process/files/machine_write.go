@@ -72,10 +72,10 @@ func WithLearned(name string, data []byte, l Learned) ([]byte, error) {
 			}
 		}
 	}
-	put("name", tomlText(source.Clip(m.Name+", as its own cuts show it", source.LongestText)))
+	put("name", field.TOMLText(source.Clip(m.Name+", as its own cuts show it", source.LongestText)))
 	for _, key := range learned {
-		if !put("source."+key, tomlText(l.Remark)) {
-			after("source", key+" = "+tomlText(l.Remark)+"\n")
+		if !put("source."+key, field.TOMLText(l.Remark)) {
+			after("source", key+" = "+field.TOMLText(l.Remark)+"\n")
 		}
 	}
 	out := []byte(strings.Join(lines, ""))

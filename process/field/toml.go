@@ -1,0 +1,104 @@
+package field
+
+import (
+	"bytes"
+	"fmt"
+	"reflect"
+	"strconv"
+	"strings"
+
+	"borewright/process/qty"
+)
+
+// WriteTOML gives the keys of x as they stand in a file, one a line, without
+// those that are left out: zero, empty or Unset. A list of tables has one table a
+// line. Every length carries its unit and all its digits, so that the file means
+// the same whatever it is read in; the unit is that of u where that is exact.
+// name gives the text of a Link by its pointer.
+func WriteTOML(x Described, u qty.Unit, name func(to any) string) []byte {
+	var b bytes.Buffer
+	for _, f := range Of(x) {
+		if f.isUnset() {
+			continue
+		}
+		if f.Kind == Table && f.many() {
+			fmt.Fprintf(&b, "%s = [\n", f.Key)
+			for i := range f.count() {
+				var keys []string
+				for _, g := range f.item(i).fields {
+					if !g.isUnset() {
+						keys = append(keys, g.Key+" = "+g.written(u, g.to, name))
+					}
+				}
+				fmt.Fprintf(&b, "  { %s },\n", strings.Join(keys, ", "))
+			}
+			b.WriteString("]\n")
+			continue
+		}
+		fmt.Fprintf(&b, "%s = %s\n", f.Key, f.written(u, f.to, name))
+	}
+	return b.Bytes()
+}
+
+// isUnset reports a key that is left out.
+func (f *Field) isUnset() bool {
+	if f.unset != nil {
+		return reflect.ValueOf(f.to).Elem().Interface() == f.unset
+	}
+	return !f.link && f.empty()
+}
+
+// written is what p holds, as a file has it.
+func (f *Field) written(u qty.Unit, p any, name func(to any) string) string {
+	if f.link {
+		return TOMLText(name(p))
+	}
+	v := reflect.ValueOf(p).Elem()
+	if v.Kind() == reflect.Slice {
+		all := make([]string, v.Len())
+		for i := range all {
+			all[i] = f.written(u, v.Index(i).Addr().Interface(), name)
+		}
+		return "[" + strings.Join(all, ", ") + "]"
+	}
+	switch f.Kind {
+	case Text, Name:
+		return TOMLText(v.String())
+	case Choice:
+		return TOMLText(fmt.Sprint(f.figure(p)))
+	case Flag:
+		return strconv.FormatBool(v.Bool())
+	case Count:
+		return strconv.FormatInt(v.Int(), 10)
+	case Length, Diameter:
+		return exact(u, qty.Length(v.Int()))
+	case Rough:
+		return TOMLText(PlainNumber(qty.Length(v.Int()).Microns()) + " µm")
+	case Number:
+		x := v.Float()
+		if f.times != 0 {
+			x /= f.times
+		}
+		return PlainNumber(x)
+	}
+	panic("field: " + f.Key + " is of a kind that no file is written with") // our own bug: a test writes every entry
+}
+
+// exact prints a length with its unit and every digit that it has, down to a
+// millionth of the unit, and never fewer than the usual ones.
+func exact(u qty.Unit, l qty.Length) string {
+	if back, _ := strconv.ParseFloat(u.Decimals(l, 6), 64); u.Of(back) != l {
+		u = qty.Metric // whole nanometres: exact
+	}
+	s, usual := u.Decimals(l, 6), u.Format(l)
+	for len(s) > len(usual) && strings.HasSuffix(s, "0") {
+		s = s[:len(s)-1]
+	}
+	return TOMLText(s + " " + u.String())
+}
+
+// TOMLText is a text as TOML writes it. Controls never reach it: the reader
+// refuses them, and what is written is read back first.
+func TOMLText(s string) string {
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`, "\n", `\n`, "\r", `\r`, "\t", `\t`).Replace(s) + `"`
+}
