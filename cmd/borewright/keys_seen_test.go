@@ -19,6 +19,7 @@ import (
 	"borewright/process/plan"
 	"borewright/process/slow"
 	"borewright/sheets"
+	"borewright/sheets/document"
 )
 
 // keysPrinted are the keys that no figure of the plan and no word of a program
@@ -243,7 +244,7 @@ func (b *keyBase) make(t *testing.T, file, text string) outcome {
 	}
 	p := plan.Make(job)
 	var made, sheet bytes.Buffer
-	data, err := p.JSON()
+	data, err := document.Write(p)
 	if err != nil {
 		t.Fatal(err)
 	}
