@@ -65,7 +65,8 @@ func (m *Machine) Describe(d *field.Desc) {
 		Weighs(SpoilsSetting, "cutter dial")
 	d.Remarks(&m.Source, "source").Example(`{ all = "name plate and acceptance sheet", tilt = "measured" }`).
 		Says("where the figures come from: all, or by key")
-	field.Maybe(d, &m.Control, "control").Example("{ decimal_point = true }").Says("what the control takes; leave it out for a manual mill")
+	field.Maybe(d, &m.Control, "control").Example("{ decimal_point = true }").
+		Says("what the control takes; leave it out for a manual mill. A property that is left out is the plainest: decimal points, moves written out, feed a minute")
 	d.Worked("name of the file", &m.ID)
 }
 
@@ -140,11 +141,11 @@ func (c *Control) Describe(d *field.Desc) {
 		Weighs(SpoilsSetting, "control, units")
 	d.Choice(&c.UnitsWord, "units_word", "G20/G21", "G70/G71").Default("G20/G21").Example(`"G20/G21"`).Says("words for inch and mm").
 		Weighs(SpoilsSetting, "control, units word")
-	d.Flag(&c.DecimalPoint, "decimal_point").Default("true").Example("true").Says("numbers carry a decimal point; false: fixed format").
+	d.Flag(&c.DecimalPoint, "decimal_point").Default("true").Example("true").Says("numbers carry a decimal point; true: Z-14.375; false: fixed format, digits alone").
 		Weighs(SpoilsSetting, "control, decimal point")
-	d.Count(&c.WholePlaces, "whole_places").Default("4").Span("1..6").Example("4").Says("digits before the point").
+	d.Count(&c.WholePlaces, "whole_places").Default("4").Span("1..6").Example("4").Says("digits before the point; in fixed format the point is implied").
 		Weighs(SpoilsSetting, "control, whole places")
-	d.Count(&c.PartPlaces, "part_places").Otherwise("4 in inch, 3 in mm").Span("1..6").Example("4|3").Says("digits after the point").
+	d.Count(&c.PartPlaces, "part_places").Otherwise("4 in inch, 3 in mm").Span("1..6").Example("4|3").Says("digits after the point; in fixed format the point is implied").
 		Weighs(SpoilsSetting, "control, part places")
 	d.Choice(&c.DropZeros, "drop_zeros", "leading", "trailing").Otherwise("leading, in fixed format").Example(`"leading"`).Says("fixed format: the zeros that are left out").
 		Weighs(SpoilsSetting, "control, drop zeros")
@@ -152,31 +153,34 @@ func (c *Control) Describe(d *field.Desc) {
 		Weighs(SpoilsSetting, "control, block numbers")
 	d.Count(&c.BlockStep, "block_step").Default("10").Span("1..100").Example("10").Says("step between N words").
 		Weighs(SpoilsSetting, "control, block step")
-	d.Flag(&c.FeedPerRev, "feed_per_rev").Default("false").Example("true").Says("G95 is taken; else G94, feed a minute").
+	d.Flag(&c.FeedPerRev, "feed_per_rev").Default("false").Example("true").Says("G95 is taken; else G94, feed a minute: feed times speed").
 		Weighs(SpoilsSetting, "control, feed per rev")
-	d.Flag(&c.Cycles, "cycles").Default("false").Example("false").Says("G85, G86 and G89 are taken; else the moves are written out").
+	d.Flag(&c.Cycles, "cycles").Default("false").Example("false").
+		Says("G85, G86 and G89 are taken; else the moves are written out. G85 comes out at feed, G89 after a dwell; G86 is read, but never written: it leaves at rapid in contact with the wall").
 		Weighs(SpoilsSetting, "control, cycles")
-	d.Flag(&c.ReturnWords, "return_words").Default("false").Example("false").Says("G98 and G99 are taken").
+	d.Flag(&c.ReturnWords, "return_words").Default("false").Example("false").Says("G98 and G99 are taken; G98 then stands in the start block").
 		Weighs(SpoilsSetting, "control, return words")
 	d.Choice(&c.Dwell, "dwell", "seconds", "milliseconds", "revolutions").Default("seconds").Example(`"seconds"`).Says("what a dwell is counted in").
 		Weighs(SpoilsSetting, "control, dwell")
 	d.Choice(&c.DwellWord, "dwell_word", "P", "X", "F").Default("P").Example(`"P"`).Says("the letter of the dwell").
 		Weighs(SpoilsSetting, "control, dwell word")
-	d.Flag(&c.OrientedStop, "oriented_stop").Default("false").Example("true").Says("M19 stops the spindle in one place").
+	d.Flag(&c.OrientedStop, "oriented_stop").Default("false").Example("true").Says("M19 stops the spindle in one place; false: the cutter feeds out").
 		Weighs(SpoilsSetting, "control, oriented stop")
-	d.Choice(&c.TipAtStop, "tip_at_stop", "+X", "-X", "+Y", "-Y").Example(`"+X"`).Says("where the tip points after M19; needed with oriented_stop").
+	d.Choice(&c.TipAtStop, "tip_at_stop", "+X", "-X", "+Y", "-Y").Example(`"+X"`).Says("where the tip points after M19, seen from the spindle; needed with oriented_stop").
 		Weighs(SpoilsSetting, "control, tip at stop")
-	d.Flag(&c.Comments, "comments").Default("true").Example("true").Says("remarks in parentheses are taken").
+	d.Flag(&c.Comments, "comments").Default("true").Example("true").Says("remarks in parentheses are taken; they are written in capitals of ASCII").
 		Weighs(SpoilsSetting, "control, comments")
-	d.Flag(&c.Percent, "percent").Default("true").Example("true").Says("% before and after the program").
+	d.Flag(&c.Percent, "percent").Default("true").Example("true").Says("% on the first line of the program and on the last").
 		Weighs(SpoilsSetting, "control, percent")
-	d.Count(&c.ProgramNumber, "program_number").Default("0").Span("0..9999").Example("1204").Says("O word of the program; 0: none").
+	d.Count(&c.ProgramNumber, "program_number").Default("0").Span("0..9999").Example("1204").
+		Says("O word of the first visit's program; 0: none. The other visits count up, and each measurement moves the numbers on by two for each bore of the job").
 		Weighs(SpoilsSetting, "control, program number")
-	d.Choice(&c.FeedAxis, "feed_axis", "Z", "W").Default("Z").Example(`"W"`).Says("the letter of the slide that feeds along the bore when the table feeds").
+	d.Choice(&c.FeedAxis, "feed_axis", "Z", "W").Default("Z").Example(`"W"`).
+		Says("the letter of the slide that feeds along the bore when the table feeds; where table and quill both feed, it is not that of quill_axis, so one of the two is stated").
 		Weighs(SpoilsSetting, "control, feed axis")
-	d.Choice(&c.QuillAxis, "quill_axis", "Z", "W").Default("Z").Example(`"Z"`).Says("the letter of the quill").
+	d.Choice(&c.QuillAxis, "quill_axis", "Z", "W").Default("Z").Example(`"Z"`).Says("the letter of the quill, when the quill feeds").
 		Weighs(SpoilsSetting, "control, quill axis")
-	d.Count(&c.LineMost, "line_most").Default("72").Span("40..250").Example("72").Says("longest block, in characters").
+	d.Count(&c.LineMost, "line_most").Default("72").Span("40..250").Example("72").Says("longest block, in characters; longer cycles are written out as moves").
 		Weighs(SpoilsSetting, "control, line most")
 	d.Choice(&c.WorkOffset, "work_offset", "none", "G54", "G55", "G56", "G57", "G58", "G59").Default("G54").Example(`"G54"`).Says("work offset that is called").
 		Weighs(SpoilsSetting, "control, work offset")

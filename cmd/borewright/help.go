@@ -16,6 +16,7 @@ import (
 	"borewright/process/field"
 	"borewright/process/files"
 	"borewright/process/qty"
+	"borewright/sheets/page"
 )
 
 func newCommand() *cobra.Command {
@@ -93,12 +94,12 @@ it lists every key, a line each; --long prints all of each.`,
 
 func explainEntry(w io.Writer, e field.Entry) {
 	fmt.Fprintf(w, "%s\n", e.Key)
-	for _, line := range wrapped(e.Text, 76) {
+	for _, line := range page.Fold(e.Text, 76) {
 		fmt.Fprintf(w, "  %s\n", line)
 	}
 	for _, p := range [][2]string{{"type", e.Type}, {"unit", e.Unit}, {"default", e.Default}, {"range", e.Range}, {"example", e.Example}} {
 		if p[1] != "" {
-			for i, line := range wrapped(p[1], 66) {
+			for i, line := range page.Fold(p[1], 66) {
 				label := p[0]
 				if i > 0 {
 					label = ""
@@ -109,30 +110,13 @@ func explainEntry(w io.Writer, e field.Entry) {
 	}
 }
 
-// wrapped breaks text into lines of at most n runes, at spaces.
-func wrapped(text string, n int) []string {
-	var lines []string
-	line := ""
-	for _, word := range strings.Fields(text) {
-		if line != "" && len([]rune(line))+1+len([]rune(word)) > n {
-			lines = append(lines, line)
-			line = ""
-		}
-		if line != "" {
-			line += " "
-		}
-		line += word
-	}
-	return append(lines, line)
-}
-
 func listKeys(w io.Writer) error {
 	for _, e := range files.Keys() {
 		what := e.Text
 		if i := strings.IndexAny(what, ".;"); i > 0 {
 			what = what[:i]
 		}
-		what = wrapped(what, max(20, 78-max(26, len(e.Key)+1)))[0]
+		what = page.Fold(what, max(20, 78-max(26, len(e.Key)+1)))[0]
 		fmt.Fprintf(w, "%-26s %s\n", e.Key, what)
 	}
 	return nil

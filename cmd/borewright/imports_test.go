@@ -35,13 +35,14 @@ func TestImportsPointDown(t *testing.T) {
 		"sheets/draw":      "process/qty",
 		"sheets/words":     "process/fact process/record process/revision process/plan process/measured process/sleeve process/place process/passes process process/fit process/geom process/qty",
 		"sheets/document":  "sheets/words process/fact process/plan process/measured process/sleeve process/place process/passes process process/fit process/geom process/qty",
-		"sheets/limits":    "process/fit process/qty",
+		"sheets/limits":    "sheets/page process/fit process/qty",
+		"sheets/proof":     "sheets/page post/verify process/plan process/qty",
 		"sheets/head":      "process/measured process/plan process process/qty",
 		"sheets/page":      "sheets/draw",
 		"sheets/figure":    "sheets/head sheets/page sheets/draw process/plan process/place process/passes process process/qty",
 		"sheets/report":    "sheets/head sheets/page process/revision process/record process/plan process/measured process/qty",
 		"sheets":           "sheets/head sheets/page sheets/figure process/plan process/sleeve process/place process/passes process process/qty",
-		"cmd/borewright":   "sheets/document sheets/words process/fact process/files process/field process/source sheets sheets/page sheets/report sheets/limits post post/verify process/record process/plan process/measured process process/fit process/qty",
+		"cmd/borewright":   "sheets/document sheets/words process/fact process/files process/field process/source sheets sheets/page sheets/report sheets/proof sheets/limits post post/verify process/record process/plan process/measured process process/fit process/qty",
 	}
 	out, err := exec.Command("go", "list", "-f", `{{.ImportPath}} {{join .Imports " "}}`, "borewright/...").Output()
 	if err != nil {

@@ -16,6 +16,7 @@ import (
 	"borewright/post/verify"
 	"borewright/process/plan"
 	"borewright/sheets"
+	"borewright/sheets/proof"
 )
 
 func makeCommand() *cobra.Command {
@@ -79,7 +80,7 @@ func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway bool, as sh
 	if p.Feasible {
 		var bad bool
 		var err error
-		if programs, bad, err = provenPrograms(p, func(r verify.Report, name string) { sayFindings(out, r, name) }); err != nil {
+		if programs, bad, err = provenPrograms(p, func(r verify.Report, name string) { proof.WriteFindings(out, r, name) }); err != nil {
 			return err
 		}
 		if bad {

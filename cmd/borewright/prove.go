@@ -11,6 +11,7 @@ import (
 	"borewright/post"
 	"borewright/post/verify"
 	"borewright/process/plan"
+	"borewright/sheets/proof"
 )
 
 // programMost is the longest program that prove reads.
@@ -65,15 +66,11 @@ Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 			}
 			r := verify.Check(program, args[0], p, b, v)
 			if asJSON {
-				data, err := r.Document(args[0], p, b, v).JSON()
-				if err != nil {
-					return err
-				}
-				if _, err := cmd.OutOrStdout().Write(data); err != nil {
+				if err := proof.WriteJSON(cmd.OutOrStdout(), r, args[0], p, b, v); err != nil {
 					return err
 				}
 			} else {
-				sayReport(cmd.OutOrStdout(), r, args[0], p, b, v)
+				proof.WriteText(cmd.OutOrStdout(), r, args[0], p, b, v)
 			}
 			if !r.Proven {
 				return errNo
@@ -108,7 +105,7 @@ func printProven(cmd *cobra.Command, p *plan.Plan, b, v int) error {
 	}
 	name := post.FileName(p, b, v)
 	if r := verify.Check(buf.Bytes(), name, p, b, v); !r.Proven {
-		sayFindings(cmd.ErrOrStderr(), r, name)
+		proof.WriteFindings(cmd.ErrOrStderr(), r, name)
 		return errNo
 	}
 	_, err := cmd.OutOrStdout().Write(buf.Bytes())

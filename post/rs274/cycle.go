@@ -126,14 +126,14 @@ func (p *Interpreter) runCycle() {
 	}
 	n := int(p.motion / 10)
 	if p.pos.Z < r {
-		p.go1(n, Z, r, Rapid, 0)
+		p.goZ(n, r, Rapid, 0)
 	}
 	for range repeats {
 		to := p.pos
 		p.across(&to, X, wx)
 		p.across(&to, Y, wy)
 		p.goTo(n, to, Rapid, 0)
-		p.go1(n, Z, r, Rapid, 0)
+		p.goZ(n, r, Rapid, 0)
 		p.steps(n, steps, z, out, feed)
 		if p.err != nil || !p.pos.Has(Z) {
 			return
@@ -169,10 +169,10 @@ func (p *Interpreter) across(to *Position, a Axes, w *Word) {
 	to.Known |= a
 }
 
-// go1 moves one axis.
-func (p *Interpreter) go1(cycle int, a Axes, l qty.Length, m Motion, feed qty.Length) {
+// goZ moves Z alone.
+func (p *Interpreter) goZ(cycle int, l qty.Length, m Motion, feed qty.Length) {
 	to := p.pos
-	*to.linear(a) = l
+	to.Z = l
 	p.goTo(cycle, to, m, feed)
 }
 
@@ -192,13 +192,13 @@ func (p *Interpreter) steps(n int, steps []step, z, out, feed qty.Length) {
 	for _, s := range steps {
 		switch s {
 		case feedDown:
-			p.go1(n, Z, z, Feed, feed)
+			p.goZ(n, z, Feed, feed)
 		case pause:
 			p.wait(&p.cycle.p, n)
 		case rapidOut:
-			p.go1(n, Z, out, Rapid, 0)
+			p.goZ(n, out, Rapid, 0)
 		case feedOut:
-			p.go1(n, Z, out, Feed, feed)
+			p.goZ(n, out, Feed, feed)
 		case spindleStop:
 			p.spindle = Off
 			p.send(&Event{Kind: SpindleOff, Cycle: n})

@@ -9,7 +9,7 @@ import (
 )
 
 // move takes the motion group and the axis words.
-func (p *Interpreter) move(b *Block) {
+func (p *Interpreter) move() {
 	t := p.c.in[motion]
 	if t >= 0 {
 		if t != p.motion || t < 810 {

@@ -136,7 +136,7 @@ func (p *Interpreter) Block(b *Block) error {
 	p.machine()
 	p.dwell()
 	p.modes()
-	p.move(b)
+	p.move()
 	for m := p.c.have; m != 0; m &= m - 1 {
 		w := p.c.words[bits.TrailingZeros32(m)]
 		p.fault(w.Col, fmt.Sprintf("%c%s has no use in this block", w.Letter, w.Text), "the code that it belongs to, or nothing")

@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"fmt"
 	"math"
 
 	"borewright/process"
@@ -171,7 +172,7 @@ func partsOf(j *process.Job) []part {
 	at := -j.Bar.CutterAt
 	for i, s := range j.Bar.Steps {
 		out = append(out, part{
-			name:   stepName(i, s),
+			name:   fmt.Sprintf("bar step %d", i+1),
 			back:   place{at: at, follows: true},
 			front:  place{at: at + s.Length, follows: true},
 			radius: up(s.Diameter),

@@ -16,7 +16,11 @@ func TestCommentsTellTheSetting(t *testing.T) {
 		t.Fatal(r.Findings)
 	}
 	const set = `\(SET CUTTER TO DIA (3\.37\d\d) IN, SPRING ALLOWED FOR\.\)\n`
-	for _, c := range []struct{ why, old, new, kind, what string }{
+	for _, c := range []struct {
+		why, old, new string
+		kind          Kind
+		what          string
+	}{
 		{"no DIA", set, "(SET CUTTER TO 3.4000 IN, SPRING ALLOWED FOR.)\n", KindSetting, "3.4000"},
 		{"another word for the cutter", set, "(SET TOOL TO 3.5000 IN)\n", KindSetting, "3.5000"},
 		{"DIA after the number", set, "(SET CUTTER AT 3.4000 DIA, SPRING ALLOWED FOR.)\n", KindSetting, "3.4000"},

@@ -429,19 +429,16 @@ func damageAll(t *testing.T, all []victim, each, least int) map[string]*tally {
 	if total.changed < least {
 		t.Errorf("only %d edits change anything", total.changed)
 	}
-	for file, wants := range map[string][]string{
-		"DEVELOPERS.md": {fmt.Sprintf("| %d | %d | %d | %d | %d |", len(all), total.made, total.changed, total.caught, total.free)},
-		"README.md":     {fmt.Sprintf("%d kinds in all", len(damages)), fmt.Sprintf("%d edits to %d programs", total.made, len(all)), fmt.Sprintf("%d change what happens", total.changed), fmt.Sprintf("%d of these are found", total.caught)},
+	text, err := os.ReadFile(filepath.Join("..", "..", "DEVELOPERS.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{
+		fmt.Sprintf("edits of %d kinds", len(damages)),
+		fmt.Sprintf("| %d | %d | %d | %d | %d |", len(all), total.made, total.changed, total.caught, total.free),
 	} {
-		text, err := os.ReadFile(filepath.Join("..", "..", file))
-		if err != nil {
-			t.Fatal(err)
-		}
-		said := strings.Join(strings.Fields(string(text)), " ")
-		for _, want := range wants {
-			if !strings.Contains(said, want) {
-				t.Errorf("%s gives other figures: it does not say %q", file, want)
-			}
+		if !strings.Contains(string(text), want) {
+			t.Errorf("DEVELOPERS.md gives other figures: it does not say %q", want)
 		}
 	}
 	return counts

@@ -25,7 +25,7 @@ type noted struct {
 }
 
 // add notes a finding at a line; letter is the word to blame, 0 for none.
-func (l *findings) add(line int, letter byte, kind, what, want string) {
+func (l *findings) add(line int, letter byte, kind Kind, what, want string) {
 	l.put(noted{Finding{Line: line, Kind: kind, What: what, Want: want}, letter})
 }
 

@@ -126,7 +126,7 @@ func (f *follower) run(program []byte, d rs274.Dialect) {
 	f.judgeTravels()
 }
 
-func (f *follower) add(letter byte, kind, what, want string) {
+func (f *follower) add(letter byte, kind Kind, what, want string) {
 	f.out.add(f.line, letter, kind, what, want)
 }
 
@@ -244,7 +244,7 @@ func (f *follower) move(e *rs274.Event) {
 	}
 	f.bar(&s)
 	if e.Motion == rs274.Feed {
-		f.feedMove(e, &s, along, across)
+		f.feedMove(e, &s, across)
 	} else {
 		f.rapidMove(e, &s, along, across)
 	}
@@ -337,7 +337,7 @@ func (f *follower) offAxis(p rs274.Position) string {
 }
 
 // feedMove takes a move at feed.
-func (f *follower) feedMove(e *rs274.Event, s *stroke, along, across bool) {
+func (f *follower) feedMove(e *rs274.Event, s *stroke, across bool) {
 	f.feedState(e)
 	f.minutes += f.feedMinutes(e, s)
 	f.tipFeed(s)

@@ -194,7 +194,7 @@ func TestGoodProgramsAreProven(t *testing.T) {
 			p := g.plan()
 			r := Check(program(t, g.file), g.file, p, 0, 0)
 			for _, f := range r.Findings {
-				t.Errorf("%s", f)
+				t.Error(said(f))
 			}
 			if !r.Proven {
 				t.Error("not proven")

@@ -23,7 +23,7 @@ func Identify(program []byte, p *plan.Plan) (bore, visit int, ok bool) {
 	best, second := 0.0, 0.0
 	for i := range p.Bores {
 		for k := range p.Bores[i].Visits {
-			switch s := seen.score(p, &p.Bores[i], &p.Bores[i].Visits[k]); {
+			switch s := seen.score(&p.Bores[i], &p.Bores[i].Visits[k]); {
 			case s > best:
 				best, second, bore, visit = s, best, i, k
 			case s > second:
@@ -95,7 +95,7 @@ func look(program []byte, p *plan.Plan) *sight {
 // score weighs a visit against the program: a cut at the planned depths counts
 // most, then its feed and speed, then the settings stated at the stops, then
 // names. Without a single cut or setting of its own a visit scores nothing.
-func (s *sight) score(p *plan.Plan, b *plan.Bore, v *plan.Visit) float64 {
+func (s *sight) score(b *plan.Bore, v *plan.Visit) float64 {
 	f := s.f
 	score := 0.0
 	for i, c := range s.cuts {

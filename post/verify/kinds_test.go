@@ -21,7 +21,7 @@ var kindRows = []struct {
 	file     string
 	old, new string // the first old becomes new; "" for neither: the plan is changed
 	change   func(*plan.Plan)
-	kind     string
+	kind     Kind
 	mark     string // found in the damaged program, its line is the finding's
 	what     string // part of What or Want
 }{
@@ -192,10 +192,10 @@ func planOf(t testing.TB, file string) *plan.Plan {
 }
 
 func TestEachKind(t *testing.T) {
-	seen := map[string]bool{}
+	seen := map[Kind]bool{}
 	for _, row := range kindRows {
 		seen[row.kind] = true
-		t.Run(row.kind+"/"+row.why, func(t *testing.T) {
+		t.Run(string(row.kind)+"/"+row.why, func(t *testing.T) {
 			text, p := string(program(t, row.file)), planOf(t, row.file)
 			if row.old != "" {
 				if !strings.Contains(text, row.old) {
@@ -225,12 +225,12 @@ func TestEachKind(t *testing.T) {
 			}
 			var all strings.Builder
 			for _, f := range r.Findings {
-				fmt.Fprintf(&all, "\n  %s", f)
+				fmt.Fprintf(&all, "\n  %s", said(f))
 			}
 			t.Errorf("no finding %q at line %d with %q in:%s", row.kind, line, row.what, all.String())
 		})
 	}
-	for _, k := range []string{
+	for _, k := range []Kind{
 		KindPlan, KindSyntax, KindStart, KindCode, KindPass, KindDepth, KindFeed, KindSpeed, KindSpindle, KindDwell, KindStop,
 		KindSetting, KindRetract, KindAxis, KindRapid, KindBottom, KindClearance, KindTravel, KindLevel, KindEnd, KindSize,
 	} {
@@ -259,11 +259,11 @@ func TestRoomForHands(t *testing.T) {
 func TestColumns(t *testing.T) {
 	text := bytes.Replace(program(t, "shift-mm.nc"), []byte("N100 G1 Z-431.5 F30."), []byte("N100 G1 Z-413.5 F300."), 1)
 	r := Check(text, "", planMM(), 0, 0)
-	want := map[string]int{KindDepth: 9, KindFeed: 17}
+	want := map[Kind]int{KindDepth: 9, KindFeed: 17}
 	for _, f := range r.Findings {
 		if c, ok := want[f.Kind]; ok && f.Line == 16 {
 			if f.Col != c {
-				t.Errorf("%s: column %d, want %d", f, f.Col, c)
+				t.Errorf("%s: column %d, want %d", said(f), f.Col, c)
 			}
 			delete(want, f.Kind)
 		}

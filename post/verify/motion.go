@@ -16,10 +16,6 @@ func length(s *stroke) float64 {
 	return math.Sqrt(x*x + y*y + d*d)
 }
 
-func stepName(i int, s process.Step) string {
-	return fmt.Sprintf("bar step %d", i+1)
-}
-
 // bar holds every part of what the spindle carries against every wall.
 func (f *follower) bar(s *stroke) {
 	for i := range f.parts {

@@ -102,7 +102,7 @@ func TestDeterministic(t *testing.T) {
 		}
 		for i := range first.Findings {
 			if first.Findings[i] != next.Findings[i] {
-				t.Errorf("%s\n%s", first.Findings[i], next.Findings[i])
+				t.Errorf("%s\n%s", said(first.Findings[i]), said(next.Findings[i]))
 			}
 		}
 	}

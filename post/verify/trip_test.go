@@ -154,7 +154,7 @@ func tripped(p *plan.Plan, bore, visit int) (text string, err error) {
 	}
 	r := Check(out.Bytes(), "", p, bore, visit)
 	for _, f := range r.Findings {
-		err = errors.Join(err, errors.New(f.String()))
+		err = errors.Join(err, errors.New(said(f)))
 	}
 	if err == nil && (!r.Proven || len(r.Cuts) != len(p.Bores[bore].Visits[visit].Passes)) {
 		err = fmt.Errorf("%d cuts, proven %v", len(r.Cuts), r.Proven)
@@ -163,6 +163,11 @@ func tripped(p *plan.Plan, bore, visit int) (text string, err error) {
 		err = fmt.Errorf("taken for bore %d, visit %d (%v)", b, k, ok)
 	}
 	return text, err
+}
+
+// said is a finding on one line.
+func said(f Finding) string {
+	return fmt.Sprintf("%d:%d: %s: %s; %s", f.Line, f.Col, f.Kind, f.What, f.Want)
 }
 
 // act is one thing that a plan asks of the machine.

@@ -43,44 +43,38 @@ type Report struct {
 
 // Finding is one thing in which the program is not the plan, or is not safe.
 type Finding struct {
-	Line, Col int    // from 1; Line 0: the program as a whole
-	Kind      string // one of the kinds below
+	Line, Col int // from 1; Line 0: the program as a whole
+	Kind      Kind
 	What      string // what was found, with figures
 	Want      string // what would be right
 }
 
-// String is "line:col: kind: what; want".
-func (f Finding) String() string {
-	s := fmt.Sprintf("%d:%d: %s: %s", f.Line, f.Col, f.Kind, f.What)
-	if f.Want != "" {
-		s += "; " + f.Want
-	}
-	return s
-}
+// Kind is what sort of thing a finding is about.
+type Kind string
 
 // The kinds of finding.
 const (
-	KindPlan      = "plan"      // there is nothing to prove: no such visit, or the plan is not feasible
-	KindSyntax    = "syntax"    // the control would not read it as meant
-	KindStart     = "start"     // the first blocks leave something to chance
-	KindCode      = "code"      // a word that no bore needs
-	KindPass      = "pass"      // a pass missing, extra or out of order
-	KindDepth     = "depth"     // a feed that begins or ends elsewhere than planned
-	KindFeed      = "feed"      // feed not the plan's, none, or not the machine's
-	KindSpeed     = "speed"     // speed not the plan's, none, or not the machine's
-	KindSpindle   = "spindle"   // stopped where it must turn, turning where it must stand, or reversed
-	KindDwell     = "dwell"     // missing at a blind bottom, too short, too long, or elsewhere
-	KindStop      = "stop"      // a stop missing, extra, or where the cutter cannot be reached
-	KindSetting   = "setting"   // a comment states another setting than the plan
-	KindRetract   = "retract"   // the cutter would drag, or comes out otherwise than planned
-	KindAxis      = "axis"      // off the true axis, or along and across at once
-	KindRapid     = "rapid"     // rapid with the tip in metal or on the finished wall
-	KindBottom    = "bottom"    // into the blind bottom
-	KindClearance = "clearance" // bar, quill, nose or cutter against a wall
-	KindTravel    = "travel"    // more than the machine has
-	KindLevel     = "level"     // a rapid that ends where no other does
-	KindEnd       = "end"       // the program does not end safely
-	KindSize      = "size"      // the station is not left within its limits
+	KindPlan      Kind = "plan"      // there is nothing to prove: no such visit, or the plan is not feasible
+	KindSyntax    Kind = "syntax"    // the control would not read it as meant
+	KindStart     Kind = "start"     // the first blocks leave something to chance
+	KindCode      Kind = "code"      // a word that no bore needs
+	KindPass      Kind = "pass"      // a pass missing, extra or out of order
+	KindDepth     Kind = "depth"     // a feed that begins or ends elsewhere than planned
+	KindFeed      Kind = "feed"      // feed not the plan's, none, or not the machine's
+	KindSpeed     Kind = "speed"     // speed not the plan's, none, or not the machine's
+	KindSpindle   Kind = "spindle"   // stopped where it must turn, turning where it must stand, or reversed
+	KindDwell     Kind = "dwell"     // missing at a blind bottom, too short, too long, or elsewhere
+	KindStop      Kind = "stop"      // a stop missing, extra, or where the cutter cannot be reached
+	KindSetting   Kind = "setting"   // a comment states another setting than the plan
+	KindRetract   Kind = "retract"   // the cutter would drag, or comes out otherwise than planned
+	KindAxis      Kind = "axis"      // off the true axis, or along and across at once
+	KindRapid     Kind = "rapid"     // rapid with the tip in metal or on the finished wall
+	KindBottom    Kind = "bottom"    // into the blind bottom
+	KindClearance Kind = "clearance" // bar, quill, nose or cutter against a wall
+	KindTravel    Kind = "travel"    // more than the machine has
+	KindLevel     Kind = "level"     // a rapid that ends where no other does
+	KindEnd       Kind = "end"       // the program does not end safely
+	KindSize      Kind = "size"      // the station is not left within its limits
 )
 
 // Cut is one pass as the program cuts it.

@@ -235,7 +235,7 @@ func (w *words) note(line, col int, what, want string) {
 	w.blame(line, col, KindCode, what, want)
 }
 
-func (w *words) blame(line, col int, kind, what, want string) {
+func (w *words) blame(line, col int, kind Kind, what, want string) {
 	if len(w.noted) < findingsMost {
 		w.noted = append(w.noted, noted{Finding: Finding{Line: line, Col: col, Kind: kind, What: what, Want: want}})
 	}

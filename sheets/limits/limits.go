@@ -10,6 +10,7 @@ import (
 
 	"borewright/process/fit"
 	"borewright/process/qty"
+	"borewright/sheets/page"
 )
 
 // Report is a fit for reading: the drawing of Sketch, which ends in the
@@ -57,7 +58,7 @@ func Report(f fit.Fit) (string, error) {
 		if i > 0 {
 			head = ""
 		}
-		for k, line := range fold(s, 66) {
+		for k, line := range page.Fold(s, 66) {
 			if k > 0 {
 				head = ""
 			}
@@ -80,20 +81,4 @@ func deviation(u qty.Unit, l qty.Length) string {
 		return "−" + s
 	}
 	return "+" + s
-}
-
-// fold breaks a text at spaces into lines of at most n runes.
-func fold(text string, n int) []string {
-	var lines []string
-	line := ""
-	for _, word := range strings.Fields(text) {
-		if line != "" && len([]rune(line))+1+len([]rune(word)) > n {
-			lines, line = append(lines, line), ""
-		}
-		if line != "" {
-			line += " "
-		}
-		line += word
-	}
-	return append(lines, line)
 }

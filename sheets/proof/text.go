@@ -1,4 +1,7 @@
-package main
+// Package proof prints what a replay of a program against its plan has found: as
+// text of 80 columns in the job's units, and as JSON in SI. It decides nothing;
+// post/verify does.
+package proof
 
 import (
 	"fmt"
@@ -9,62 +12,64 @@ import (
 	"borewright/post/verify"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/sheets/page"
 )
 
-// sayFindings prints what a replay found, by line, and the verdict.
-func sayFindings(w io.Writer, r verify.Report, name string) {
+// WriteFindings prints what a replay found, by line, and the verdict.
+func WriteFindings(w io.Writer, r verify.Report, name string) {
 	for _, f := range r.Findings {
 		at := name
 		if f.Line > 0 {
 			at = fmt.Sprintf("%s:%d:%d", name, f.Line, max(f.Col, 1))
 		}
-		sayHung(w, fmt.Sprintf("%s: %s: %s", at, f.Kind, f.What), "    ")
+		hung(w, fmt.Sprintf("%s: %s: %s", at, f.Kind, f.What), "    ")
 		if f.Want != "" {
-			sayHung(w, "    right: "+f.Want, "           ")
+			hung(w, "    right: "+f.Want, "           ")
 		}
 	}
-	sayVerdict(w, r, name)
+	verdict(w, r, name)
 }
 
-func sayVerdict(w io.Writer, r verify.Report, name string) {
+func verdict(w io.Writer, r verify.Report, name string) {
 	switch n := len(r.Findings); {
 	case r.Proven:
-		sayHung(w, fmt.Sprintf("%s: proven: %d cuts, %s of motion", name, len(r.Cuts), qty.Metric.Say(qty.KindMinutes.Of(r.Minutes))), "  ")
+		hung(w, fmt.Sprintf("%s: proven: %d cuts, %s of motion", name, len(r.Cuts), qty.Metric.Say(qty.KindMinutes.Of(r.Minutes))), "  ")
 	case n == 1:
-		sayHung(w, name+": NOT PROVEN: 1 finding", "  ")
+		hung(w, name+": NOT PROVEN: 1 finding", "  ")
 	default:
-		sayHung(w, fmt.Sprintf("%s: NOT PROVEN: %d findings", name, n), "  ")
+		hung(w, fmt.Sprintf("%s: NOT PROVEN: %d findings", name, n), "  ")
 	}
 }
 
-// sayReport prints a whole report in the job's units, at most 80 columns wide.
-func sayReport(w io.Writer, r verify.Report, name string, p *plan.Plan, bore, visit int) {
+// WriteText prints the whole report of a program, held against p.Bores[bore] and
+// its Visits[visit], in the job's units, at most 80 columns wide.
+func WriteText(w io.Writer, r verify.Report, name string, p *plan.Plan, bore, visit int) {
 	b, u := &p.Bores[bore], p.Job.Units
-	sayHung(w, fmt.Sprintf("%s held against %s, visit %d of %d: %s", name, b.Station.Name, b.Visits[visit].N, len(b.Visits), b.Visits[visit].Title), "  ")
+	hung(w, fmt.Sprintf("%s held against %s, visit %d of %d: %s", name, b.Station.Name, b.Visits[visit].N, len(b.Visits), b.Visits[visit].Title), "  ")
 	title := p.Job.Number
 	if p.Job.Revision != "" {
 		title += ", revision " + p.Job.Revision
 	}
-	sayHung(w, title+": "+p.Job.Title, "  ")
+	hung(w, title+": "+p.Job.Title, "  ")
 	fmt.Fprintf(w, "Lengths in %s; depths from the face that the spindle enters.\n", u.Word())
 	if len(r.Findings) > 0 {
 		fmt.Fprintln(w, "\nWhat was found")
-		sayFindings(w, r, name)
+		WriteFindings(w, r, name)
 	}
-	sayCuts(w, r, u)
-	sayShape(w, r, u)
-	sayNear(w, r, u)
+	cuts(w, r, u)
+	shape(w, r, u)
+	nearest(w, r, u)
 	fmt.Fprintf(w, "\nTime in motion %s: feed, rapid and dwell. Stops to set and measure are\nnot in it.\n", u.Say(qty.KindMinutes.Of(r.Minutes)))
 	fmt.Fprintln(w, "\nTaken for granted")
 	for _, s := range r.Assumed {
-		sayHung(w, "- "+s, "  ")
+		hung(w, "- "+s, "  ")
 	}
 	fmt.Fprintln(w)
-	sayVerdict(w, r, name)
+	verdict(w, r, name)
 }
 
-// sayCuts is the table of what the program cuts.
-func sayCuts(w io.Writer, r verify.Report, u qty.Unit) {
+// cuts is the table of what the program cuts.
+func cuts(w io.Writer, r verify.Report, u qty.Unit) {
 	if len(r.Cuts) == 0 {
 		return
 	}
@@ -81,11 +86,11 @@ func sayCuts(w io.Writer, r verify.Report, u qty.Unit) {
 			u.Format(c.Feed), fmt.Sprintf("%.4g", c.Speed), u.Bare(qty.KindVolume.Of(c.Removed)))
 	}
 	t.row("", "", "", "", "", "", "in all", u.Bare(qty.KindVolume.Of(total)))
-	t.say(w)
+	t.write(w)
 }
 
-// sayShape is what every station looks like after the program.
-func sayShape(w io.Writer, r verify.Report, u qty.Unit) {
+// shape is what every station looks like after the program.
+func shape(w io.Writer, r verify.Report, u qty.Unit) {
 	if len(r.Shape) == 0 {
 		return
 	}
@@ -101,11 +106,11 @@ func sayShape(w io.Writer, r verify.Report, u qty.Unit) {
 		}
 		t.row(short(s.Station, 20), u.Format(s.From), u.Format(s.To), "Ø"+u.Bare(s.Diameter), limits)
 	}
-	t.say(w)
+	t.write(w)
 }
 
-// sayNear is the least room at each station.
-func sayNear(w io.Writer, r verify.Report, u qty.Unit) {
+// nearest is the least room at each station.
+func nearest(w io.Writer, r verify.Report, u qty.Unit) {
 	if len(r.Near) == 0 {
 		return
 	}
@@ -118,14 +123,14 @@ func sayNear(w io.Writer, r verify.Report, u qty.Unit) {
 		}
 		t.row(short(c.Station, 20), u.Format(c.Room), way, c.Part, u.Format(c.Depth), fmt.Sprint(c.Line))
 	}
-	t.say(w)
+	t.write(w)
 }
 
-// sayHung prints text wrapped at 78 columns, every line but the first behind
+// hung prints text wrapped at 78 columns, every line but the first behind
 // an indent.
-func sayHung(w io.Writer, text, indent string) {
+func hung(w io.Writer, text, indent string) {
 	lead := text[:len(text)-len(strings.TrimLeft(text, " "))]
-	for i, l := range wrapped(text, 78-max(len(indent), len(lead))) {
+	for i, l := range page.Fold(text, 78-max(len(indent), len(lead))) {
 		if i == 0 {
 			fmt.Fprintln(w, lead+l)
 		} else {
@@ -144,7 +149,7 @@ type table struct {
 
 func (t *table) row(cells ...string) { t.rows = append(t.rows, cells) }
 
-func (t *table) say(w io.Writer) {
+func (t *table) write(w io.Writer) {
 	rows := append([][]string{t.head}, t.rows...)
 	wide := make([]int, len(t.head))
 	for _, r := range rows {
