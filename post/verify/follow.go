@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"borewright/post/rs274"
+	"borewright/post/verify/remark"
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -33,9 +34,9 @@ type follower struct {
 
 	spindle rs274.Spindle
 	pos     rs274.Position
-	said    map[int][]string // comments of the stops, by line
-	speaks  bool             // at some stop the comments say what to do: then they must at each
-	stops   []halt           // since the last cut
+	said    map[int][]remark.Remark // comments of the stops, by line
+	speaks  bool                    // at some stop the comments say what to do: then they must at each
+	stops   []halt                  // since the last cut
 	setting qty.Diameter
 	lastSet qty.Diameter // in the last cut
 
@@ -102,8 +103,8 @@ func newFollower(p *plan.Plan, bore int, v *plan.Visit, out *findings) *follower
 
 // run replays the program to its end.
 func (f *follower) run(program []byte, d rs274.Dialect) {
-	for _, lines := range f.said {
-		f.speaks = f.speaks || readComments(lines).speaks()
+	for _, said := range f.said {
+		f.speaks = f.speaks || remark.Read(said).Any()
 	}
 	faults, err := rs274.Replay(bytes.NewReader(program), d, func(e rs274.Event) error {
 		f.event(&e)

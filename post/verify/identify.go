@@ -3,9 +3,12 @@ package verify
 import (
 	"bytes"
 	"errors"
+	"slices"
 	"strings"
 
 	"borewright/post/rs274"
+	"borewright/post/verify/remark"
+	"borewright/process/passes"
 	"borewright/process/plan"
 )
 
@@ -34,10 +37,10 @@ func Identify(program []byte, p *plan.Plan) (bore, visit int, ok bool) {
 	return bore, visit, best > 0 && best > second
 }
 
-// sight is what a program cuts, and says.
-type sight struct {
+// content is what a program cuts, and says.
+type content struct {
 	cuts  []Cut
-	told  []told
+	sizes []remark.Size // that its stops state
 	plain string
 	f     *follower // for comparing as Check does
 }
@@ -51,13 +54,13 @@ const (
 // errEnough ends a replay early.
 var errEnough = errors.New("enough seen")
 
-func look(program []byte, p *plan.Plan) *sight {
+func look(program []byte, p *plan.Plan) *content {
 	c := p.Job.Machine.Control
 	d := dialectOf(c)
 	letter := p.Job.FeedLetter()[0]
-	s := &sight{f: &follower{job: p.Job, control: c, u: c.Units, half: leastInput(c)/2 + 1}}
-	for _, lines := range readWords(program, d, c, letter).stops {
-		s.told = append(s.told, readComments(lines))
+	s := &content{f: &follower{job: p.Job, control: c, u: c.Units, half: leastInput(c)/2 + 1}}
+	for _, said := range readWords(program, d, c, letter).remarks.Stops {
+		s.sizes = append(s.sizes, remark.Read(said).Sizes...)
 	}
 	var text strings.Builder
 	axis := rs274.Z
@@ -95,7 +98,7 @@ func look(program []byte, p *plan.Plan) *sight {
 // score weighs a visit against the program: a cut at the planned depths counts
 // most, then its feed and speed, then the settings stated at the stops, then
 // names. Without a single cut or setting of its own a visit scores nothing.
-func (s *sight) score(b *plan.Bore, v *plan.Visit) float64 {
+func (s *content) score(b *plan.Bore, v *plan.Visit) float64 {
 	f := s.f
 	score := 0.0
 	for i, c := range s.cuts {
@@ -117,14 +120,9 @@ func (s *sight) score(b *plan.Bore, v *plan.Visit) float64 {
 	if n := len(v.Passes) - len(s.cuts); n != 0 {
 		score -= 5 * float64(max(n, -n))
 	}
-	for _, t := range s.told {
-		for _, n := range t.sizes {
-			for i := range v.Passes {
-				if f.states(n, v.Passes[i].Setting) {
-					score += 30
-					break
-				}
-			}
+	for _, n := range s.sizes {
+		if slices.ContainsFunc(v.Passes, func(p passes.Pass) bool { return f.states(n, p.Setting) }) {
+			score += 30
 		}
 	}
 	if score <= 0 {

@@ -287,44 +287,6 @@ func TestMissingPassIsNamed(t *testing.T) {
 	}
 }
 
-// What a gauge should say is not what the cutter is set to.
-func TestReadComments(t *testing.T) {
-	for _, row := range []struct {
-		why          string
-		lines        []string
-		set, measure bool
-		sizes        []float64
-	}{
-		{"plain", []string{"SET CUTTER TO DIA 3.3750"}, true, false, []float64{3.375}},
-		{"in lower case, with a unit", []string{"set cutter to dia 85.000mm, spring allowed for."}, true, false, []float64{85}},
-		{"written together", []string{"SET DIA3.375IN"}, true, false, []float64{3.375}},
-		{"over two lines", []string{"SET CUTTER TO", "DIA 84.6"}, true, false, []float64{84.6}},
-		{"left as it is", []string{"Leave cutter at dia 84.600 mm: same setting again."}, true, false, []float64{84.6}},
-		{"gauge words after it", []string{"SET CUTTER TO DIA 84.6", "EXPECT BORE DIA 84.5 TO 84.7 AFTER THIS PASS"}, true, false, []float64{84.6}},
-		{"gauge words before it", []string{"AFTER THE HOLD OF PASS 1: SIZE FOUND THERE DIA 80.1 TO 80.2", "SET CUTTER: DIAMETER = 84.6"}, true, false, []float64{84.6}},
-		{"without DIA", []string{"SET TOOL TO 84.6"}, true, false, []float64{84.6}},
-		{"DIA after it", []string{"SET CUTTER AT 84.6 DIA, PASS 2 OF 3, S90"}, true, false, []float64{84.6}},
-		{"a set-up is no order", []string{"LEAVE THE SET-UP STANDING"}, false, false, nil},
-		{"a setting to come is no order", []string{"SET THE NEXT PASS SMALLER BY 4 TENTHS", "KEEP THE NEXT SETTING"}, false, false, nil},
-		{"a hold spoken of is no order", []string{"ONLY IF THE HOLD AFTER PASS 4 FOUND DIA 84.6", "ROOM FOR THE GAUGE"}, false, false, nil},
-		{"a measuring stop", []string{"MEASURE: DIAMETER AT BOTH ENDS", "WHERE THE CUTTER MARKED, DIA 84", "LIMITS DIA 85.000 TO 85.035"}, false, true, nil},
-		{"setting is not set", []string{"SPRING IS SETTING MINUS SIZE FOUND"}, false, false, nil},
-		{"no number", []string{"SET CUTTER TO DIA"}, true, false, nil},
-		{"nonsense", []string{"SET DIA ...", "SET DIA -", "DIA 1.2.3"}, true, false, nil},
-	} {
-		got := readComments(row.lines)
-		if got.set != row.set || got.measure != row.measure || len(got.sizes) != len(row.sizes) {
-			t.Errorf("%s: %+v", row.why, got)
-			continue
-		}
-		for i, v := range row.sizes {
-			if got.sizes[i].v != v {
-				t.Errorf("%s: %+v", row.why, got.sizes)
-			}
-		}
-	}
-}
-
 // Two visits of one bore that cut from and to the same depths are told apart.
 func TestIdentify(t *testing.T) {
 	p := planCycles()

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"borewright/post/rs274"
-
+	"borewright/post/verify/remark"
 	"borewright/process/passes"
 	"borewright/process/qty"
 )
@@ -17,6 +17,9 @@ type halt struct {
 	set     bool // its comments tell to set the cutter, or to leave it
 	measure bool // to measure
 }
+
+// stopsMost are the stops that are kept: more than any program has.
+const stopsMost = 5000
 
 // stop is M0: the one moment at which hands may be at the cutter.
 func (f *follower) stop(e *rs274.Event) {
@@ -43,17 +46,17 @@ func (f *follower) stop(e *rs274.Event) {
 		f.roomForHands("stops", depth)
 		f.level(depth, true)
 	}
-	told := readComments(f.said[e.Line])
+	orders := remark.Read(f.said[e.Line])
 	if len(f.stops) < stopsMost {
-		f.stops = append(f.stops, halt{e.Line, told.set, told.measure})
+		f.stops = append(f.stops, halt{e.Line, orders.Set, orders.Measure})
 	}
-	f.align(told)
+	f.align(orders)
 	if f.next >= len(f.v.Passes) {
 		return
 	}
 	p := &f.v.Passes[f.next]
 	f.setting = p.Setting
-	if told.leave && p.Setting != f.lastSet {
+	if orders.Leave && p.Setting != f.lastSet {
 		f.add('(', KindSetting, "the comment says to leave the cutter as it is", fmt.Sprintf("to set it: pass %d is cut at %s", p.N, f.dia(p.Setting)))
 	}
 }
@@ -88,8 +91,8 @@ func (f *follower) roomForHands(what string, depth qty.Length) {
 
 // align holds the setting that the stop's comments state against the plan. The
 // setting of a later pass means that those between are missing.
-func (f *follower) align(told told) {
-	if len(told.sizes) == 0 {
+func (f *follower) align(orders remark.Orders) {
+	if len(orders.Sizes) == 0 {
 		return
 	}
 	if f.next >= len(f.v.Passes) {
@@ -97,7 +100,7 @@ func (f *follower) align(told told) {
 		return
 	}
 	fits := func(p *passes.Pass) bool {
-		for _, n := range told.sizes {
+		for _, n := range orders.Sizes {
 			if !f.states(n, p.Setting) {
 				return false
 			}
@@ -115,8 +118,8 @@ func (f *follower) align(told told) {
 		return
 	}
 	p := &f.v.Passes[f.next]
-	wrong := told.sizes[max(slices.IndexFunc(told.sizes, func(n size) bool { return !f.states(n, p.Setting) }), 0)]
-	f.add('(', KindSetting, fmt.Sprintf("the comment says to set the cutter to %s", wrong.text),
+	wrong := orders.Sizes[max(slices.IndexFunc(orders.Sizes, func(n remark.Size) bool { return !f.states(n, p.Setting) }), 0)]
+	f.add('(', KindSetting, fmt.Sprintf("the comment says to set the cutter to %s", wrong.Text),
 		fmt.Sprintf("pass %d is cut at %s", p.N, f.dia(p.Setting)))
 }
 

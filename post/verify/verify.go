@@ -125,8 +125,8 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	words := readWords(program, d, control, p.Job.FeedLetter()[0])
 	words.judge(out, control, v, numberOf(p, bore, visit))
 	f := newFollower(p, bore, v, out)
-	f.said = words.stops
-	f.judgeApart(words.apart)
+	f.said = words.remarks.Stops
+	f.judgeApart(words.remarks.Apart)
 	f.run(program, d)
 	r := Report{
 		Findings: out.done(program, d), Cuts: f.cuts, Shape: f.pieces(), Near: f.nearest(), Minutes: f.minutes,

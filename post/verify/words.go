@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"borewright/post/rs274"
+	"borewright/post/verify/remark"
 	"borewright/process"
 	"borewright/process/passes"
 	"borewright/process/plan"
@@ -17,24 +18,15 @@ import (
 // words is what the text of a program says that its motion does not: the codes
 // before the first move, and every word that boring has no use for.
 type words struct {
-	first    int              // line of the first block that moves an axis; 0: none
-	before   map[string]bool  // codes that stand in that block or before it: "G17"
-	program  int              // O number, -1: none
-	numbered int              // its line
-	cycles   bool             // a cycle is used
-	stops    map[int][]string // comments that belong to a stop, by its line
-	noted    []noted          // words without a use
-	apart    []apart          // comments that belong to no stop
-	said     []remark         // comments since the last block that does more than stop
-	open     int              // line of the stop after which nothing has been done yet; 0: none
-	idle     []idleSpeed      // S words while the spindle stands
+	first    int             // line of the first block that moves an axis; 0: none
+	before   map[string]bool // codes that stand in that block or before it: "G17"
+	program  int             // O number, -1: none
+	numbered int             // its line
+	cycles   bool            // a cycle is used
+	noted    []noted         // words without a use
+	remarks  remark.Gathered
+	idle     []idleSpeed // S words while the spindle stands
 	turning  bool
-}
-
-// apart are comments that belong to no stop: the header, or those beside moves.
-type apart struct {
-	header bool
-	said   []remark
 }
 
 // idleSpeed is an S word that starts nothing.
@@ -79,7 +71,7 @@ var instead = map[string][2]string{
 
 // readWords goes once through the program's text.
 func readWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *words {
-	w := &words{before: map[string]bool{}, stops: map[int][]string{}, program: -1}
+	w := &words{before: map[string]bool{}, program: -1}
 	s := rs274.NewScanner(bytes.NewReader(program), d)
 	ended := false
 	for s.Scan() {
@@ -87,7 +79,7 @@ func readWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *
 		if ended {
 			continue // the replay has said so
 		}
-		w.hear(b)
+		w.remarks.Take(b, w.first > 0)
 		w.spins(b)
 		if b.Delete {
 			w.note(b.Line, 1, "a block that the operator's switch can skip", "no /: the program must do one thing only")
@@ -126,69 +118,6 @@ func readWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *
 		}
 	}
 	return w
-}
-
-// Comments that are kept for one stop, and stops that are kept: more than any
-// program has.
-const (
-	saidMost  = 200
-	stopsMost = 5000
-)
-
-// remark is a comment in its place.
-type remark struct {
-	line int
-	text string
-}
-
-// hear collects the comments of a stop: those on lines right before it, on its
-// own, and right after it. M5 and M9 may stand between; any other block begins
-// anew. Comments between two stops are those of the second.
-func (w *words) hear(b *rs274.Block) {
-	stop, plain := false, true
-	for _, x := range b.Words {
-		switch {
-		case x.Is('M', 0), x.Is('M', 1):
-			stop = true
-		case x.Letter == 'N', x.Is('M', 5), x.Is('M', 9):
-		default:
-			plain = false
-		}
-	}
-	if !plain {
-		w.letGo()
-	}
-	for _, c := range b.Comments {
-		if len(w.said) < saidMost {
-			w.said = append(w.said, remark{b.Line, c.Text})
-		}
-	}
-	if stop {
-		if len(w.stops) < stopsMost {
-			w.stops[b.Line] = linesOf(w.said)
-			w.open = b.Line
-		}
-		w.said = w.said[:0]
-	}
-}
-
-// letGo gives the comments gathered to the stop they follow, or to none.
-func (w *words) letGo() {
-	switch {
-	case len(w.said) == 0:
-	case w.open > 0:
-		w.stops[w.open] = append(w.stops[w.open], linesOf(w.said)...)
-	case len(w.apart) < stopsMost:
-		w.apart = append(w.apart, apart{w.first == 0 && len(w.stops) == 0, slices.Clone(w.said)})
-	}
-	w.open, w.said = 0, w.said[:0]
-}
-
-func linesOf(said []remark) (out []string) {
-	for _, r := range said {
-		out = append(out, r.text)
-	}
-	return out
 }
 
 // spins notes whether the spindle turns after a block.
