@@ -18,10 +18,10 @@ func TestPublishedFactors(t *testing.T) {
 	}{
 		{KindForce, 4.448222, "lbf"},
 		{KindPressForce, 4.448222, "lbf"},
-		{KindPower, 745.6999, "hp"}, // 550 ft·lbf/s
+		{KindPower, 745.6999, "hp"}, // 550 ft·lb/s
 		{KindSpindlePower, 745.6999, "hp"},
-		{KindTorque, 1.355818, "ft·lbf"},
-		{KindSeatTorque, 1.355818, "ft·lbf"},
+		{KindTorque, 1.355818, "ft·lb"},
+		{KindSeatTorque, 1.355818, "ft·lb"},
 		{KindStress, 6.894757, "ksi"},
 		{KindPressure, 6.894757e-3, "psi"},
 		{KindBondStrength, 6.894757e-3, "psi"},
@@ -82,7 +82,7 @@ func TestSay(t *testing.T) {
 		{KindPressForce.Of(64321), "64.3 kN", "14500 lbf"},
 		{Power(900), "0.90 kW", "1.21 hp"},
 		{KindSpindlePower.Of(11000), "11.0 kW", "14.8 hp"},
-		{Torque(136), "136 N·m", "100 ft·lbf"},
+		{Torque(136), "136 N·m", "100 ft·lb"},
 		{KindStress.Of(69), "69 MPa", "10.0 ksi"},
 		{KindPressure.Of(6.895), "6.9 MPa", "1000 psi"},
 		{KindCompliance.Of(0.166), "0.166 µm/N", "29.1 µin/lbf"},

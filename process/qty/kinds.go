@@ -56,7 +56,7 @@ const (
 
 // The conversions are exact by definition of the yard and the pound
 // (international yard and pound agreement, 1959: 1 in = 25.4 mm, 1 lb =
-// 0.45359237 kg; standard gravity 9.80665 m/s²; 1 hp = 550 ft·lbf/s).
+// 0.45359237 kg; standard gravity 9.80665 m/s²; 1 hp = 550 ft·lb/s).
 const (
 	mmPerInch     = 25.4
 	metresPerFoot = 0.3048
@@ -140,8 +140,8 @@ var table = [...]row{
 	KindPressForce:    {name: "press force", base: "N", metric: as("kN", 1, 1000, threeFigures), inches: as("lbf", 1, newtonsPerLbf, threeFigures)},
 	KindPower:         {name: "power", base: "W", metric: as("kW", 1, 1000, places(2)), inches: as("hp", 1, wattsPerHP, places(2))},
 	KindSpindlePower:  {name: "spindle power", base: "W", metric: as("kW", 1, 1000, places(1)), inches: as("hp", 1, wattsPerHP, places(1))},
-	KindTorque:        {name: "torque", base: "N·m", metric: as("N·m", 1, 1, places(0)), inches: as("ft·lbf", 1, nmPerFtLbf, places(0))},
-	KindSeatTorque:    {name: "seat torque", base: "N·m", metric: as("N·m", 1, 1, threeFigures), inches: as("ft·lbf", 1, nmPerFtLbf, threeFigures)},
+	KindTorque:        {name: "torque", base: "N·m", metric: as("N·m", 1, 1, places(0)), inches: as("ft·lb", 1, nmPerFtLbf, places(0))},
+	KindSeatTorque:    {name: "seat torque", base: "N·m", metric: as("N·m", 1, 1, threeFigures), inches: as("ft·lb", 1, nmPerFtLbf, threeFigures)},
 	KindStress:        {name: "stress", base: "MPa", metric: as("MPa", 1, 1, places(0)), inches: as("ksi", 1, mpaPerKsi, places(1))},
 	KindPressure:      {name: "pressure", base: "MPa", metric: as("MPa", 1, 1, places(1)), inches: as("psi", 1000, mpaPerKsi, places(0))},
 	KindBondStrength:  {name: "bond strength", base: "MPa", metric: as("MPa", 1, 1, places(1)), inches: as("psi", 1000, mpaPerKsi, threeFigures)},
