@@ -18,7 +18,7 @@ const lineLeast = len("N99999 G1 Z-123456.123456 F123456.123456")
 // are printed in, and says all that is wrong with them.
 func dialect(c *process.Control) (rs274.Dialect, []string) {
 	var bad []string
-	wrong := func(format string, a ...any) { bad = append(bad, "control: "+fmt.Sprintf(format, a...)) }
+	wrong := func(format string, a ...any) { bad = append(bad, fmt.Sprintf(format, a...)) }
 	d := rs274.Dialect{Whole: c.WholePlaces, Part: c.PartPlaces, Spaces: c.SpaceWords, LineMost: c.LineMost, Plain: c.PlainText}
 
 	switch {
@@ -108,7 +108,7 @@ func feedAxis(c *process.Control, by process.FeedBy) (byte, error) {
 		name = c.QuillAxis
 	}
 	if name != "Z" && name != "W" {
-		return 0, fmt.Errorf("control: axis of %s feed %q; Z or W is taken", by, name)
+		return 0, fmt.Errorf("axis of %s feed %q; Z or W is taken", by, name)
 	}
 	return name[0], nil
 }
@@ -126,7 +126,7 @@ func away(tip string) (axis byte, sense qty.Length, err error) {
 	case "-Y", "Y-":
 		return 'Y', +1, nil
 	}
-	return 0, 0, fmt.Errorf("control: tip at the oriented stop %q; +X, -X, +Y or -Y is taken", tip)
+	return 0, 0, fmt.Errorf("tip at the oriented stop %q; +X, -X, +Y or -Y is taken", tip)
 }
 
 // shallowerWord is a depth as the control can say it, cut toward the spindle:

@@ -12,7 +12,7 @@ const outside = 50 * qty.Millimetre
 
 // depths sets the clear plane outside the work and the depths as they can be
 // written, and checks that the slide has the travel.
-func (j *job) depths(bad func(string, ...any)) {
+func (j *job) depths(no *Refusal) {
 	say := j.p.Job.Units.Say
 	unit, bar := j.c.Units, j.p.Job.Bar
 	margin, step := outside, 5*qty.Millimetre
@@ -32,11 +32,11 @@ func (j *job) depths(bad func(string, ...any)) {
 		j.end = shallowerWord(j.end, j.d, unit)
 	}
 	if bar.FeedBy == process.QuillFeed {
-		j.quill(max(outside+beyond, -j.visit.Clear), bad)
+		j.quill(max(outside+beyond, -j.visit.Clear), no)
 	}
 	for _, t := range j.p.Job.Machine.Travels {
 		if stroke := j.home + j.end; t.Axis == string(j.axis) && t.Travel > 0 && stroke > t.Travel {
-			bad("axis %s travels %s; from the clear plane outside the work to the end of the cut it needs %s; feed by the other slide, or shorten the bar's end past the cutter",
+			no.add(NoTravel, "axis %s travels %s; from the clear plane outside the work to the end of the cut it needs %s; feed by the other slide, or shorten the bar's end past the cutter",
 				t.Axis, say(t.Travel), say(stroke))
 		}
 	}
@@ -46,7 +46,7 @@ func (j *job) depths(bad func(string, ...any)) {
 // nose stands still, so it is home where the tip is CutterAt from the nose.
 // First steps of the bar that are as thick as the quill are quill that is out
 // already, and may go back in. need is the least that must lie outside.
-func (j *job) quill(need qty.Length, bad func(string, ...any)) {
+func (j *job) quill(need qty.Length, no *Refusal) {
 	bar, m, u := j.p.Job.Bar, j.p.Job.Machine, j.p.Job.Units
 	say := u.Say
 	var out qty.Length
@@ -59,12 +59,12 @@ func (j *job) quill(need qty.Length, bad func(string, ...any)) {
 	home := -bar.TipHome() // in front of the face, + away from the work
 	if most := home + out; j.home > most {
 		if j.home = shallowerWord(most, j.d, j.c.Units); j.home < shallowerWord(need, j.d, j.c.Units) {
-			bad("with the quill home the tip stands %s before the face, and %s are needed to bring bar and cutter out of the work; stand off by %s or more, or feed by the table",
+			no.add(NoRoom, "with the quill home the tip stands %s before the face, and %s are needed to bring bar and cutter out of the work; stand off by %s or more, or feed by the table",
 				say(most), say(u.Up(need)), say(u.Up(bar.Standoff+need-most)))
 		}
 	}
 	if draws := home + out + j.end; m.QuillTravel > 0 && draws > m.QuillTravel {
-		bad("the quill travels %s; at the end of the cut it must come %s out of the nose; use a longer bar and a smaller standoff, or feed by the table",
+		no.add(NoTravel, "the quill travels %s; at the end of the cut it must come %s out of the nose; use a longer bar and a smaller standoff, or feed by the table",
 			say(m.QuillTravel), say(draws))
 	}
 }

@@ -13,7 +13,6 @@ package post
 
 import (
 	"bytes"
-	"fmt"
 	"io"
 	"math"
 	"strings"
@@ -24,13 +23,6 @@ import (
 	"borewright/process/qty"
 )
 
-// Refusal is why no program is written: all reasons at once.
-type Refusal struct{ Reasons []string }
-
-func (r *Refusal) Error() string {
-	return "no program: " + strings.Join(r.Reasons, "\nno program: ")
-}
-
 // Write writes the program for p.Bores[bore].Visits[visit], both counted from
 // 0. The program is written whole, in one call of w, or not at all; the same
 // plan gives the same bytes. What cannot be written is a *Refusal.
@@ -40,8 +32,8 @@ func Write(w io.Writer, p *plan.Plan, bore, visit int) error {
 		return err
 	}
 	j.program()
-	if j.err != nil {
-		return &Refusal{[]string{j.err.Error()}}
+	if j.wrong != nil {
+		return &Refusal{[]Reason{*j.wrong}}
 	}
 	// The program is read back before it is given away. A fault here is ours.
 	faults, err := rs274.Replay(bytes.NewReader(j.out.Bytes()), j.d, func(rs274.Event) error { return nil })
@@ -51,40 +43,12 @@ func Write(w io.Writer, p *plan.Plan, bore, visit int) error {
 	if len(faults) > 0 {
 		r := &Refusal{}
 		for _, f := range faults {
-			r.Reasons = append(r.Reasons, "the program would not read: line "+f.Error())
+			r.add(Unread, "the program would not read: line %v", f)
 		}
 		return r
 	}
 	_, err = w.Write(j.out.Bytes())
 	return err
-}
-
-// FileName is the name for the program: number, revision, station and visit,
-// in characters that every file system takes. Two visits of a plan never share
-// a name, nor does a plan made after measurements use one of the first plan's. It
-// is "" where the plan has no such visit.
-func FileName(p *plan.Plan, bore, visit int) string {
-	if p == nil || p.Job == nil || bore < 0 || bore >= len(p.Bores) || visit < 0 || visit >= len(p.Bores[bore].Visits) {
-		return ""
-	}
-	station := func(i int) string { return fileText(p.Bores[i].Station.Name, 40) }
-	var parts []string
-	for _, s := range []string{fileText(p.Job.Number, 40), fileText(p.Job.Revision, 8), station(bore)} {
-		if s != "" {
-			parts = append(parts, s)
-		}
-	}
-	if len(parts) == 0 {
-		parts = append(parts, "program")
-	}
-	seen := map[string]bool{}
-	for i := range p.Bores {
-		seen[strings.ToLower(station(i))] = true
-	}
-	if len(seen) < len(p.Bores) { // two stations of like names: then all are numbered
-		parts = append(parts, fmt.Sprintf("bore%d", bore+1))
-	}
-	return fmt.Sprintf("%s-%s.nc", strings.Join(parts, "-"), visitName(p, p.Bores[bore].Visits[visit], visit))
 }
 
 // job is one program on its way.
@@ -105,13 +69,13 @@ type job struct {
 	home   qty.Length
 	clear  qty.Length // depths, as they are written
 	end    qty.Length
-	err    error
+	wrong  *Reason // the first thing that cannot be written
 }
 
 // open checks all that a program needs, and says all that is wrong.
 func open(p *plan.Plan, bore, visit int) (*job, error) {
 	no := &Refusal{}
-	bad := func(format string, a ...any) { no.Reasons = append(no.Reasons, fmt.Sprintf(format, a...)) }
+	bad := func(format string, a ...any) { no.add(NoVisit, format, a...) }
 	switch {
 	case p == nil || p.Job == nil:
 		bad("there is no plan")
@@ -135,27 +99,29 @@ func open(p *plan.Plan, bore, visit int) (*job, error) {
 	j := &job{p: p, index: [2]int{bore, visit}, bore: &p.Bores[bore], visit: &p.Bores[bore].Visits[visit], c: p.Job.Machine.Control}
 	var wrong []string
 	j.d, wrong = dialect(j.c)
-	no.Reasons = append(no.Reasons, wrong...)
+	for _, w := range wrong {
+		no.add(BadControl, "control: %s", w)
+	}
 	var err error
 	if j.axis, err = feedAxis(j.c, p.Job.Bar.FeedBy); err != nil {
-		bad("%v", err)
+		no.add(BadControl, "control: %v", err)
 	}
 	if r := j.visit.Retract; r.Shift > 0 && j.c.OrientedStop {
 		var sense qty.Length
 		if j.aside, sense, err = away(j.c.TipAtStop); err != nil {
-			bad("%v", err)
+			no.add(BadControl, "control: %v", err)
 		}
 		j.shift = sense * r.Shift
 	}
 	if j.c.ProgramNumber > 0 {
 		if j.oword = programNumber(p, bore, visit); j.oword > owordMost {
-			bad("program_number = %d in the machine file makes this program O%d, and an O word has 4 digits at most; state program_number = %d or less",
+			no.add(BadControl, "program_number = %d in the machine file makes this program O%d, and an O word has 4 digits at most; state program_number = %d or less",
 				j.c.ProgramNumber, j.oword, max(j.c.ProgramNumber-(j.oword-owordMost), 0))
 		}
 	}
-	no.Reasons = append(no.Reasons, checkVisit(j.visit, j.bore.Station, p.Job.Units)...)
+	j.checkVisit(no)
 	if len(no.Reasons) == 0 {
-		j.depths(bad)
+		j.depths(no)
 	}
 	if len(no.Reasons) > 0 {
 		return nil, no
@@ -183,11 +149,10 @@ func programNumber(p *plan.Plan, bore, visit int) int {
 	return n + visit
 }
 
-// checkVisit finds what no program may be made of.
-func checkVisit(v *plan.Visit, s process.Station, u qty.Unit) []string {
-	say := u.Say
-	var bad []string
-	wrong := func(format string, a ...any) { bad = append(bad, fmt.Sprintf(format, a...)) }
+// checkVisit refuses what no program may be made of.
+func (j *job) checkVisit(no *Refusal) {
+	v, s, say := j.visit, j.bore.Station, j.p.Job.Units.Say
+	wrong := func(format string, a ...any) { no.add(BadVisit, format, a...) }
 	if len(v.Passes) == 0 {
 		wrong("the visit has no passes")
 	}
@@ -208,5 +173,4 @@ func checkVisit(v *plan.Visit, s process.Station, u qty.Unit) []string {
 			wrong("pass %d: setting %s, feed %s/rev, speed %v rev/min; all must be above 0", p.N, say(p.Setting.Length()), say(p.Feed), float64(p.Speed))
 		}
 	}
-	return bad
 }

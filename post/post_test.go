@@ -157,46 +157,47 @@ func TestComments(t *testing.T) {
 func TestRefusals(t *testing.T) {
 	for _, c := range []struct {
 		why         string
+		kind        Kind
 		change      func(p *plan.Plan, c *process.Control)
 		bore, visit int
 		want        string
 	}{
-		{"not feasible", func(p *plan.Plan, _ *process.Control) {
+		{"not feasible", NoVisit, func(p *plan.Plan, _ *process.Control) {
 			p.Feasible, p.Reasons = false, []plan.Reason{{Where: "wg-204.toml:31:1: bar", What: "springs 0.004 in"}}
 		}, 0, 0, "wg-204.toml:31:1: bar: springs 0.004 in"},
-		{"a manual mill", func(p *plan.Plan, _ *process.Control) { p.Job.Machine.Control = nil }, 0, 0, "no control"},
-		{"no machine", func(p *plan.Plan, _ *process.Control) { p.Job.Machine = nil }, 0, 0, "no machine"},
-		{"no such bore", func(*plan.Plan, *process.Control) {}, 1, 0, "bore 1"},
-		{"no such visit", func(*plan.Plan, *process.Control) {}, 0, 2, "visit 2"},
-		{"below zero", func(*plan.Plan, *process.Control) {}, 0, -1, "visit -1"},
-		{"no passes", func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes = nil }, 0, 0, "no passes"},
-		{"through the bottom", func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].End = in(16.9551) }, 0, 0, "past the closed end"},
-		{"depths crossed", func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Clear = in(14.6) }, 0, 0, "depths out of order"},
-		{"no speed", func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes[1].Speed = 0 }, 0, 0, "pass 2: setting"},
-		{"a feed that rounds to another", func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes[1].Feed = in(0.00014) }, 0, 0, "more than 5 %"},
-		{"a speed that rounds to another", func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes[1].Speed = 0.12 }, 0, 0, "S word cannot say it"},
-		{"a depth without room in the format", func(_ *plan.Plan, c *process.Control) { c.DecimalPoint, c.WholePlaces, c.PartPlaces = false, 1, 4 }, 0, 0, "no room in 1 places"},
-		{"short travel", func(p *plan.Plan, _ *process.Control) { p.Job.Machine.Travels[0].Travel = in(18) }, 0, 0, "axis Z travels 18.0000 in;"},
-		{"short quill", func(p *plan.Plan, _ *process.Control) {
+		{"a manual mill", NoVisit, func(p *plan.Plan, _ *process.Control) { p.Job.Machine.Control = nil }, 0, 0, "no control"},
+		{"no machine", NoVisit, func(p *plan.Plan, _ *process.Control) { p.Job.Machine = nil }, 0, 0, "no machine"},
+		{"no such bore", NoVisit, func(*plan.Plan, *process.Control) {}, 1, 0, "bore 1"},
+		{"no such visit", NoVisit, func(*plan.Plan, *process.Control) {}, 0, 2, "visit 2"},
+		{"below zero", NoVisit, func(*plan.Plan, *process.Control) {}, 0, -1, "visit -1"},
+		{"no passes", BadVisit, func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes = nil }, 0, 0, "no passes"},
+		{"through the bottom", BadVisit, func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].End = in(16.9551) }, 0, 0, "past the closed end"},
+		{"depths crossed", BadVisit, func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Clear = in(14.6) }, 0, 0, "depths out of order"},
+		{"no speed", BadVisit, func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes[1].Speed = 0 }, 0, 0, "pass 2: setting"},
+		{"a feed that rounds to another", NoWord, func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes[1].Feed = in(0.00014) }, 0, 0, "more than 5 %"},
+		{"a speed that rounds to another", NoWord, func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes[1].Speed = 0.12 }, 0, 0, "S word cannot say it"},
+		{"a depth without room in the format", NoWord, func(_ *plan.Plan, c *process.Control) { c.DecimalPoint, c.WholePlaces, c.PartPlaces = false, 1, 4 }, 0, 0, "no room in 1 places"},
+		{"short travel", NoTravel, func(p *plan.Plan, _ *process.Control) { p.Job.Machine.Travels[0].Travel = in(18) }, 0, 0, "axis Z travels 18.0000 in;"},
+		{"short quill", NoTravel, func(p *plan.Plan, _ *process.Control) {
 			p.Job.Bar.FeedBy, p.Job.Bar.Standoff, p.Job.Machine.QuillTravel = process.QuillFeed, in(24), in(18)
 		}, 0, 0, "the quill travels 18.0000 in; at the end of the cut it must come 20.9550 in out"},
-		{"a quill that cannot leave the work", func(p *plan.Plan, _ *process.Control) {
+		{"a quill that cannot leave the work", NoRoom, func(p *plan.Plan, _ *process.Control) {
 			p.Job.Bar.FeedBy, p.Job.Bar.Standoff = process.QuillFeed, in(21.9)
 		}, 0, 0, "stands 1.9000 in before the face, and 1.9686 in are needed to bring bar and cutter out of the work; stand off by 21.9686 in or more"},
-		{"a bar whose end past the cutter the quill cannot bring out", func(p *plan.Plan, _ *process.Control) {
+		{"a bar whose end past the cutter the quill cannot bring out", NoRoom, func(p *plan.Plan, _ *process.Control) {
 			p.Job.Bar.FeedBy, p.Job.Bar.Standoff, p.Job.Bar.CutterAt = process.QuillFeed, in(21), in(18)
 		}, 0, 0, "stands 3.0000 in before the face, and 3.9686 in are needed"},
-		{"a cutter that is put in inside the work", func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].SetInside = true }, 0, 0,
+		{"a cutter that is put in inside the work", BadVisit, func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].SetInside = true }, 0, 0,
 			"idler: the cutter does not pass the bores on the way; it is put into the bar, set and taken out while the bar stands in the work. That is work for hands, by the sheet"},
-		{"feed axis", func(_ *plan.Plan, c *process.Control) { c.FeedAxis = "Q" }, 0, 0, `table feed "Q"`},
-		{"units word", func(_ *plan.Plan, c *process.Control) { c.UnitsWord = "G22" }, 0, 0, `units word "G22"`},
-		{"dwell", func(_ *plan.Plan, c *process.Control) { c.Dwell = "hours" }, 0, 0, `dwell in "hours"`},
-		{"dwell word", func(_ *plan.Plan, c *process.Control) { c.DwellWord = "Q" }, 0, 0, `dwell word "Q"`},
-		{"zeros", func(_ *plan.Plan, c *process.Control) { c.DecimalPoint, c.DropZeros = false, "some" }, 0, 0, `zeros dropped: "some"`},
-		{"line", func(_ *plan.Plan, c *process.Control) { c.LineMost = 20 }, 0, 0, "longest line 20"},
-		{"work offset", func(_ *plan.Plan, c *process.Control) { c.WorkOffset = "G5\n" }, 0, 0, "work offset"},
-		{"tip", func(_ *plan.Plan, c *process.Control) { c.OrientedStop, c.TipAtStop = true, "up" }, 0, 1, `tip at the oriented stop "up"`},
-		{"program number", func(_ *plan.Plan, c *process.Control) { c.ProgramNumber = 9999 }, 0, 1, "program_number = 9999 in the machine file makes this program O10000"},
+		{"feed axis", BadControl, func(_ *plan.Plan, c *process.Control) { c.FeedAxis = "Q" }, 0, 0, `table feed "Q"`},
+		{"units word", BadControl, func(_ *plan.Plan, c *process.Control) { c.UnitsWord = "G22" }, 0, 0, `units word "G22"`},
+		{"dwell", BadControl, func(_ *plan.Plan, c *process.Control) { c.Dwell = "hours" }, 0, 0, `dwell in "hours"`},
+		{"dwell word", BadControl, func(_ *plan.Plan, c *process.Control) { c.DwellWord = "Q" }, 0, 0, `dwell word "Q"`},
+		{"zeros", BadControl, func(_ *plan.Plan, c *process.Control) { c.DecimalPoint, c.DropZeros = false, "some" }, 0, 0, `zeros dropped: "some"`},
+		{"line", BadControl, func(_ *plan.Plan, c *process.Control) { c.LineMost = 20 }, 0, 0, "longest line 20"},
+		{"work offset", BadControl, func(_ *plan.Plan, c *process.Control) { c.WorkOffset = "G5\n" }, 0, 0, "work offset"},
+		{"tip", BadControl, func(_ *plan.Plan, c *process.Control) { c.OrientedStop, c.TipAtStop = true, "up" }, 0, 1, `tip at the oriented stop "up"`},
+		{"program number", BadControl, func(_ *plan.Plan, c *process.Control) { c.ProgramNumber = 9999 }, 0, 1, "program_number = 9999 in the machine file makes this program O10000"},
 	} {
 		ctl := control()
 		p := idler(ctl)
@@ -206,6 +207,8 @@ func TestRefusals(t *testing.T) {
 		var no *Refusal
 		if !errors.As(err, &no) || !strings.Contains(err.Error(), c.want) || b.Len() > 0 {
 			t.Errorf("%s: %v, %d bytes; want %q and nothing written", c.why, err, b.Len(), c.want)
+		} else if no.Reasons[0].Kind != c.kind {
+			t.Errorf("%s: kind %d, want %d", c.why, no.Reasons[0].Kind, c.kind)
 		}
 	}
 	if err := Write(&bytes.Buffer{}, nil, 0, 0); err == nil {

@@ -32,10 +32,10 @@ func (j *job) program() {
 	}
 }
 
-// line prints a block as it is. The first error stays.
+// line prints a block as it is.
 func (j *job) line(b *rs274.Block) {
-	if j.err == nil {
-		j.err = rs274.Write(&j.out, b, j.d)
+	if j.wrong == nil {
+		j.fail(Unread, rs274.Write(&j.out, b, j.d))
 	}
 }
 
@@ -79,9 +79,7 @@ func m(n int) rs274.Word { return rs274.Whole('M', n) }
 // the job's error.
 func (j *job) at(letter byte, l qty.Length) rs274.Word {
 	w, err := j.d.Length(letter, l, j.c.Units)
-	if err != nil && j.err == nil {
-		j.err = err
-	}
+	j.fail(NoWord, err)
 	return w
 }
 
@@ -132,9 +130,7 @@ func (j *job) cut(p *passes.Pass) {
 		f, err = feedWord(j.d, j.c, p.Feed, speed)
 	}
 	if err != nil {
-		if j.err == nil {
-			j.err = fmt.Errorf("pass %d: %w", p.N, err)
-		}
+		j.fail(NoWord, fmt.Errorf("pass %d: %w", p.N, err))
 		return
 	}
 	// A geared step may be a little slower than the word that calls it.
@@ -172,9 +168,7 @@ func (j *job) dwell(speed float64) {
 		return
 	}
 	w, err := dwellWord(j.d, j.d.DwellWord, speed)
-	if err != nil && j.err == nil {
-		j.err = err
-	}
+	j.fail(NoWord, err)
 	j.block(g(4), w)
 }
 
@@ -182,7 +176,7 @@ func (j *job) dwell(speed float64) {
 // has cycles, the feed axis is the one that they run along, and the block fits
 // the line. G86 is never written: it leaves by a rapid move in contact.
 func (j *job) inCycle(x0, y0, f rs274.Word, speed float64) bool {
-	if !j.c.Cycles || j.axis != 'Z' || j.err != nil {
+	if !j.c.Cycles || j.axis != 'Z' || j.wrong != nil {
 		return false
 	}
 	words := []rs274.Word{g(85), x0, y0, j.deep(j.end), j.at('R', -j.clear)}
