@@ -81,11 +81,11 @@ func (q *questions) readings(job *process.Job, m process.Measured, f *entryFlags
 			f.sizes = append(f.sizes, s)
 		}
 	}
-	if m.Kind == "witness" && len(f.marked)+len(f.bare) == 0 {
+	if m.Kind == process.WitnessCut && len(f.marked)+len(f.bare) == 0 {
 		f.marked = fieldsOf(q.ask("Where round the clock did the cutter mark, as 12, 6, 9", ""))
 		f.bare = fieldsOf(q.ask("And where not", ""))
 	}
-	if f.ra == "" && m.Kind == "finish" {
+	if f.ra == "" && m.Kind == process.FinishCut {
 		f.ra = q.ask("Ra, "+u.Name(qty.KindRoughness)+", if it was measured", "")
 	}
 	if f.remark == "" {

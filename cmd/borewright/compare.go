@@ -1,13 +1,13 @@
 package main
 
 import (
-	"borewright/sheets/document"
 	"fmt"
 	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"borewright/sheets/document"
 	"borewright/sheets/report"
 )
 

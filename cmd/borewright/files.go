@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"fmt"
 	"io"
 	"os"
@@ -36,13 +37,34 @@ func loadJob(path string) (*process.Job, error) {
 	if err != nil {
 		return nil, err
 	}
-	beside := func(name string) ([]byte, error) {
+	return files.Job(path, data, beside(path))
+}
+
+// beside reads the files that a file names: they stand relative to it.
+func beside(path string) func(name string) ([]byte, error) {
+	return func(name string) ([]byte, error) {
 		if !filepath.IsAbs(name) {
 			name = filepath.Join(filepath.Dir(path), name)
 		}
 		return readFile(name)
 	}
-	return files.Job(path, data, beside)
+}
+
+// output is where a command prints what was asked for.
+type output struct{ io.Writer }
+
+// bytes prints what a face has made, or gives its error.
+func (o output) bytes(data []byte, err error) error {
+	if err == nil {
+		_, err = o.Write(data)
+	}
+	return err
+}
+
+// json prints a value as JSON, indented, with a line end.
+func (o output) json(v any) error {
+	data, err := json.MarshalIndent(v, "", "  ")
+	return o.bytes(append(data, '\n'), err)
 }
 
 // file is one file to be written.

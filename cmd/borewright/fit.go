@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"fmt"
 	"io"
 	"strings"
@@ -40,7 +39,7 @@ rows of them.`,
 				return fmt.Errorf("fit: %w", err)
 			}
 			if asJSON {
-				return writeJSON(cmd.OutOrStdout(), limits.Document(f))
+				return output{cmd.OutOrStdout()}.json(limits.Document(f))
 			}
 			text, err := limits.Report(f)
 			if err != nil {
@@ -52,14 +51,4 @@ rows of them.`,
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "the limits as JSON, SI units")
 	return cmd
-}
-
-// writeJSON prints a value as JSON, indented, with a line end.
-func writeJSON(w io.Writer, v any) error {
-	data, err := json.MarshalIndent(v, "", "  ")
-	if err != nil {
-		return err
-	}
-	_, err = w.Write(append(data, '\n'))
-	return err
 }

@@ -11,7 +11,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"borewright/process/files"
-
 	"borewright/process/measured"
 	"borewright/process/qty"
 	"borewright/sheets/report"

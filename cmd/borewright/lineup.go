@@ -1,13 +1,13 @@
 package main
 
 import (
-	"borewright/sheets/document"
 	"fmt"
 
 	"github.com/spf13/cobra"
 
 	"borewright/process/qty"
 	"borewright/sheets"
+	"borewright/sheets/document"
 )
 
 func lineupCommand() *cobra.Command {
@@ -42,21 +42,15 @@ The exit code is 1 when the job holds neither sweeps nor readings.`,
 			if err != nil {
 				return err
 			}
-			if asJSON {
-				data, err := document.WriteLineUp(p, size)
-				if err != nil {
-					return err
-				}
-				if _, err := cmd.OutOrStdout().Write(data); err != nil {
-					return err
-				}
-			} else if err := sheets.WriteLineUp(cmd.OutOrStdout(), p, size); err != nil {
+			if out := (output{cmd.OutOrStdout()}); asJSON {
+				err = out.bytes(document.WriteLineUp(p, size))
+			} else {
+				err = sheets.WriteLineUp(out, p, size)
+			}
+			if err != nil {
 				return err
 			}
-			if !p.Measured() {
-				return errNo
-			}
-			return nil
+			return answer(p.Measured())
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "the answer as JSON, SI units")

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"borewright/sheets/document"
 	"bytes"
 	"fmt"
 	"io"
@@ -16,6 +15,7 @@ import (
 	"borewright/post/verify"
 	"borewright/process/plan"
 	"borewright/sheets"
+	"borewright/sheets/document"
 	"borewright/sheets/proof"
 )
 
@@ -111,10 +111,7 @@ func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway bool, as sh
 	if p.Job.Machine.Control == nil {
 		fmt.Fprintf(out, "%s is worked by hand: there is no program, the sheet is the work order.\n", p.Job.Machine.Name)
 	}
-	if !p.Feasible {
-		return errNo
-	}
-	return nil
+	return answer(p.Feasible)
 }
 
 // warnOfOld says that files of an earlier plan stand where nothing was written:
@@ -155,49 +152,46 @@ func sheetFiles(p *plan.Plan, programs []file, as sheetChoice) ([]file, error) {
 	if err != nil {
 		return nil, err
 	}
-	files := []file{{"plan.json", data}}
-	s := sheets.Build(p, sheets.WithPrograms(names...))
-	for _, face := range []struct {
-		name  string
-		write func(io.Writer) error
-	}{
-		{"sheet.txt", as.text(s)},
-		{"sheet.html", s.WriteHTML},
-		{"sheet.pdf", as.pdf(s, p)},
-	} {
-		if as.noPDF && face.name == "sheet.pdf" {
-			continue
-		}
-		var b bytes.Buffer
-		if err := face.write(&b); err != nil {
-			return nil, fmt.Errorf("%s: %w", face.name, err)
-		}
-		files = append(files, file{face.name, b.Bytes()})
-	}
-	return files, nil
+	faces, err := as.faces("sheet", sheets.Build(p, sheets.WithPrograms(names...)), p)
+	return append([]file{{"plan.json", data}}, faces...), err
 }
 
-// provenPrograms writes every program of a plan and replays each. bad is
-// whether one of them failed; say is given those that did.
-func provenPrograms(p *plan.Plan, say func(verify.Report, string)) (files []file, bad bool, err error) {
-	if p.Job.Machine.Control == nil {
-		return nil, false, nil
+// written is the program of a visit, and which visit that is.
+type written struct {
+	file
+	bore, visit int
+}
+
+// programsOf writes the program of every visit of a plan: none where it is not
+// feasible or worked by hand.
+func programsOf(p *plan.Plan) (all []written, err error) {
+	if p.Job.Machine.Control == nil || !p.Feasible {
+		return nil, nil
 	}
 	for b := range p.Bores {
 		for v := range p.Bores[b].Visits {
 			var buf bytes.Buffer
 			if err := post.Write(&buf, p, b, v); err != nil {
-				return nil, false, err
+				return nil, err
 			}
-			f := file{post.FileName(p, b, v), buf.Bytes()}
-			if r := verify.Check(f.data, f.name, p, b, v); !r.Proven {
-				say(r, f.name)
-				bad = true
-			}
-			files = append(files, f)
+			all = append(all, written{file{post.FileName(p, b, v), buf.Bytes()}, b, v})
 		}
 	}
-	return files, bad, nil
+	return all, nil
+}
+
+// provenPrograms writes every program of a plan and replays each. bad is
+// whether one of them failed; say is given those that did.
+func provenPrograms(p *plan.Plan, say func(verify.Report, string)) (files []file, bad bool, err error) {
+	programs, err := programsOf(p)
+	for _, f := range programs {
+		if r := verify.Check(f.data, f.name, p, f.bore, f.visit); !r.Proven {
+			say(r, f.name)
+			bad = true
+		}
+		files = append(files, f.file)
+	}
+	return files, bad, err
 }
 
 // oneJob asks for exactly one job file, in words.

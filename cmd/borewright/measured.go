@@ -1,7 +1,6 @@
 package main
 
 import (
-	"borewright/sheets/document"
 	"errors"
 	"fmt"
 	"os"
@@ -13,6 +12,7 @@ import (
 	"borewright/process/plan"
 	"borewright/process/record"
 	"borewright/sheets"
+	"borewright/sheets/document"
 )
 
 // entryFlags is an entry as it is given on the command line.
@@ -151,13 +151,9 @@ func slipsPassed(cmd *cobra.Command, slips []record.Slip, sure bool, q *question
 
 // sayRest prints what was measured and the plan for what is left.
 func sayRest(cmd *cobra.Command, path string, p *plan.Plan, asJSON bool) error {
-	out := cmd.OutOrStdout()
+	out := output{cmd.OutOrStdout()}
 	if asJSON {
-		data, err := document.Write(p)
-		if err != nil {
-			return err
-		}
-		if _, err := out.Write(data); err != nil {
+		if err := out.bytes(document.Write(p)); err != nil {
 			return err
 		}
 	} else {
@@ -173,10 +169,7 @@ func sayRest(cmd *cobra.Command, path string, p *plan.Plan, asJSON bool) error {
 			fmt.Fprintf(out, "\nborewright record %s writes the record.\n", path)
 		}
 	}
-	if !p.Feasible {
-		return errNo
-	}
-	return nil
+	return answer(p.Feasible)
 }
 
 func programToo(p *plan.Plan) string {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"borewright/sheets/document"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -9,6 +8,7 @@ import (
 	"borewright/post"
 	"borewright/process/plan"
 	"borewright/sheets"
+	"borewright/sheets/document"
 )
 
 func planCommand() *cobra.Command {
@@ -28,26 +28,15 @@ those that differ.`,
 			if err != nil {
 				return err
 			}
-			if asJSON {
-				data, err := document.Write(p)
-				if err != nil {
-					return err
-				}
-				if _, err := cmd.OutOrStdout().Write(data); err != nil {
-					return err
-				}
-			} else if err := sheets.WritePasses(cmd.OutOrStdout(), p); err != nil {
+			if out := (output{cmd.OutOrStdout()}); asJSON {
+				err = out.bytes(document.Write(p))
+			} else if err = sheets.WritePasses(out, p); err == nil && why {
+				err = sheets.WriteWhy(out, p)
+			}
+			if err != nil {
 				return err
 			}
-			if why && !asJSON {
-				if err := sheets.WriteWhy(cmd.OutOrStdout(), p); err != nil {
-					return err
-				}
-			}
-			if !p.Feasible {
-				return errNo
-			}
-			return nil
+			return answer(p.Feasible)
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "the plan as JSON, SI units")

@@ -72,10 +72,7 @@ Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 			} else {
 				proof.WriteText(cmd.OutOrStdout(), r, args[0], p, b, v)
 			}
-			if !r.Proven {
-				return errNo
-			}
-			return nil
+			return answer(r.Proven)
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "the report as JSON, SI units")

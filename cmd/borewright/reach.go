@@ -1,14 +1,12 @@
 package main
 
 import (
-	"borewright/sheets/document"
-	"path/filepath"
-
 	"github.com/spf13/cobra"
 
 	"borewright/process"
 	"borewright/process/files"
 	"borewright/sheets"
+	"borewright/sheets/document"
 )
 
 func reachCommand() *cobra.Command {
@@ -44,21 +42,15 @@ The exit code is 1 when the job's bar does not pass.`,
 			if err != nil {
 				return err
 			}
-			if asJSON {
-				data, err := document.WriteReach(p, choices)
-				if err != nil {
-					return err
-				}
-				if _, err := cmd.OutOrStdout().Write(data); err != nil {
-					return err
-				}
-			} else if err := sheets.WriteReach(cmd.OutOrStdout(), p, choices); err != nil {
+			if out := (output{cmd.OutOrStdout()}); asJSON {
+				err = out.bytes(document.WriteReach(p, choices))
+			} else {
+				err = sheets.WriteReach(out, p, choices)
+			}
+			if err != nil {
 				return err
 			}
-			if !p.Passes() {
-				return errNo
-			}
-			return nil
+			return answer(p.Passes())
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "the answer as JSON, SI units")
@@ -73,10 +65,5 @@ func loadBars(path string) ([]process.ShopBar, error) {
 	if err != nil {
 		return nil, err
 	}
-	return files.Bars(path, data, func(name string) ([]byte, error) {
-		if !filepath.IsAbs(name) {
-			name = filepath.Join(filepath.Dir(path), name)
-		}
-		return readFile(name)
-	})
+	return files.Bars(path, data, beside(path))
 }

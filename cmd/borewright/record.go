@@ -1,15 +1,13 @@
 package main
 
 import (
-	"borewright/process/record"
-	"bytes"
 	"fmt"
-	"io"
 	"path/filepath"
 
 	"github.com/spf13/cobra"
 
 	"borewright/process/plan"
+	"borewright/process/record"
 	"borewright/sheets/page"
 	"borewright/sheets/report"
 )
@@ -69,16 +67,9 @@ The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 
 // recordFolder writes the record in its three faces.
 func recordFolder(cmd *cobra.Command, dir string, s *page.Sheet, p *plan.Plan, as sheetChoice) error {
-	var files []file
-	for _, f := range []struct {
-		name string
-		face func(io.Writer) error
-	}{{"record.txt", as.text(s)}, {"record.html", s.WriteHTML}, {"record.pdf", as.pdf(s, p)}} {
-		var b bytes.Buffer
-		if err := f.face(&b); err != nil {
-			return err
-		}
-		files = append(files, file{f.name, b.Bytes()})
+	files, err := as.faces("record", s, p)
+	if err != nil {
+		return err
 	}
 	if err := writeAll(dir, files); err != nil {
 		return err

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"borewright/sheets/document"
 	"bytes"
 	"crypto/rand"
 	"encoding/hex"
@@ -18,6 +17,7 @@ import (
 	"borewright/process"
 	"borewright/process/files"
 	"borewright/process/plan"
+	"borewright/sheets/document"
 )
 
 // resultsPath is the results file beside a job file.

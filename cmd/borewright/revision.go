@@ -1,7 +1,6 @@
 package main
 
 import (
-	"borewright/sheets/document"
 	"bytes"
 	"errors"
 	"fmt"
@@ -17,6 +16,7 @@ import (
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/sheets"
+	"borewright/sheets/document"
 	"borewright/sheets/report"
 )
 
@@ -57,12 +57,7 @@ func fileRevision(path, as string) (report.Revision, error) {
 	if err != nil {
 		return report.Revision{}, err
 	}
-	job, err := files.Job(as, data, func(name string) ([]byte, error) {
-		if !filepath.IsAbs(name) {
-			name = filepath.Join(filepath.Dir(as), name)
-		}
-		return readFile(name)
-	})
+	job, err := files.Job(as, data, beside(as))
 	if err != nil {
 		return report.Revision{}, err
 	}
@@ -116,21 +111,15 @@ func or(a, b string) string {
 // planned writes the programs and the sheet of a plan in memory.
 func planned(name string, p *plan.Plan) (report.Revision, error) {
 	r := report.Revision{Name: name, Plan: p}
-	names := programNames(p)
-	for b := range p.Bores {
-		for v := range p.Bores[b].Visits {
-			if len(names) == 0 {
-				break
-			}
-			var buf bytes.Buffer
-			if err := post.Write(&buf, p, b, v); err != nil {
-				return r, err
-			}
-			r.Programs = append(r.Programs, programOf(post.FileName(p, b, v), buf.Bytes(), p.Job.Machine.Control))
-		}
+	programs, err := programsOf(p)
+	if err != nil {
+		return r, err
+	}
+	for _, f := range programs {
+		r.Programs = append(r.Programs, programOf(f.name, f.data, p.Job.Machine.Control))
 	}
 	var text bytes.Buffer
-	err := sheets.Build(p, sheets.WithPrograms(names...)).WriteText(&text)
+	err = sheets.Build(p, sheets.WithPrograms(programNames(p)...)).WriteText(&text)
 	r.Sheet = text.Bytes()
 	return r, err
 }

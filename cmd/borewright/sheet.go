@@ -1,8 +1,10 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -47,6 +49,25 @@ func (c *sheetChoice) pdf(s *page.Sheet, p *plan.Plan) func(io.Writer) error {
 	return func(w io.Writer) error { return s.WritePDF(w, paper) }
 }
 
+// faces are the three faces as files, less the PDF where it is not wanted.
+func (c *sheetChoice) faces(name string, s *page.Sheet, p *plan.Plan) ([]file, error) {
+	var out []file
+	for _, f := range []struct {
+		name  string
+		write func(io.Writer) error
+	}{{name + ".txt", c.text(s)}, {name + ".html", s.WriteHTML}, {name + ".pdf", c.pdf(s, p)}} {
+		if c.noPDF && strings.HasSuffix(f.name, ".pdf") {
+			continue
+		}
+		var b bytes.Buffer
+		if err := f.write(&b); err != nil {
+			return nil, fmt.Errorf("%s: %w", f.name, err)
+		}
+		out = append(out, file{f.name, b.Bytes()})
+	}
+	return out, nil
+}
+
 func sheetCommand() *cobra.Command {
 	var as sheetChoice
 	var html, pdf bool
@@ -88,10 +109,7 @@ lathe and the bench.`,
 			if err := write(cmd.OutOrStdout()); err != nil {
 				return err
 			}
-			if !p.Feasible {
-				return errNo
-			}
-			return nil
+			return answer(p.Feasible)
 		},
 	}
 	cmd.Flags().BoolVar(&as.ascii, "ascii", false, "text in plain ASCII, for an old printer")

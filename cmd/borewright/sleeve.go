@@ -1,13 +1,13 @@
 package main
 
 import (
-	"borewright/sheets/document"
 	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
 
 	"borewright/sheets"
+	"borewright/sheets/document"
 )
 
 func sleeveCommand() *cobra.Command {
@@ -30,7 +30,7 @@ that a tolerance moves is given with its range.`,
 			case len(doc.Sleeves) == 0 && p.Feasible:
 				err = sheets.ErrNoSleeve
 			case asJSON:
-				err = writeJSON(cmd.OutOrStdout(), doc)
+				err = output{cmd.OutOrStdout()}.json(doc)
 			default:
 				err = sheets.WriteSleeves(cmd.OutOrStdout(), p)
 			}
@@ -39,10 +39,8 @@ that a tolerance moves is given with its range.`,
 				return fmt.Errorf("sleeve: %s: %w; write repair = \"sleeve\" at the bore, and a [sleeve]", p.Job.Where("bore"), err)
 			case err != nil:
 				return err
-			case !p.Feasible:
-				return errNo
 			}
-			return nil
+			return answer(p.Feasible)
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "the sleeves as JSON, SI units")
