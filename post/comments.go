@@ -47,7 +47,7 @@ func (j *job) limits(low, high qty.Diameter) string {
 func (j *job) header() {
 	job, v := j.p.Job, j.visit
 	j.sayf("%s rev %s: %s", job.Number, job.Revision, job.Title)
-	j.sayf("Bore %s, visit %d of %d: %s", j.bore.Station.Name, v.N, len(j.bore.Visits), v.Title)
+	j.sayf("Bore %s, visit %d of %d: %s", j.bore.Station.Name, v.N, len(j.bore.Visits), j.words.Say(v.Title))
 	j.sayf("Machine: %s", job.Machine.Name)
 	spelled := map[qty.Unit]string{qty.Inches: "inch", qty.Metric: "mm"}
 	if j.c.Units == job.Units {
@@ -62,7 +62,7 @@ func (j *job) header() {
 	j.say("Bar from the spindle nose: " + j.bar())
 	j.say("Cutter: " + j.cutter())
 	j.sayf("Bore from depth %s to %s, feed ends at %s.", job.Units.Format(v.From), job.Units.Format(v.To), j.size(j.written(j.end)))
-	for _, s := range v.Before {
+	for _, s := range j.words.Sentences(v.Before) {
 		j.say("Before: " + s)
 	}
 	j.sayf("Passes: %d. %s", len(v.Passes), j.must())

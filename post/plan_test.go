@@ -2,6 +2,7 @@ package post
 
 import (
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -54,8 +55,8 @@ func idler(c *process.Control) *plan.Plan {
 			Station: station,
 			Visits: []plan.Visit{
 				{Visit: passes.Visit{
-					N: 1, Title: "bore the housing for the sleeve", Before: []string{"Sweep the cover pocket and set X0 Y0."},
-					After: []string{"Deburr, clean, fit the sleeve as the sheet says."},
+					N: 1, Title: fact.AsWritten("bore the housing for the sleeve"), Before: []fact.Fact{fact.AsWritten("Sweep the cover pocket and set X0 Y0.")},
+					After: []fact.Fact{fact.AsWritten("Deburr, clean, fit the sleeve as the sheet says.")},
 					From:  in(14.5), To: in(16.875), Clear: in(14.38), End: in(16.955),
 					Start: inDia(3.156), StartMost: inDia(3.18), Limits: passes.Limits{Low: qty.DiameterMM(85.725), Aim: qty.DiameterMM(85.742), High: qty.DiameterMM(85.760), Fit: "H7"},
 					Passes: []passes.Pass{
@@ -67,7 +68,7 @@ func idler(c *process.Control) *plan.Plan {
 					Retract: passes.Retract{Why: "The control has no oriented stop."},
 				}},
 				{Visit: passes.Visit{
-					N: 2, Title: "bring the sleeve to size in place", From: in(14.5), To: in(16.875), Clear: in(14.38), End: in(16.955),
+					N: 2, Title: fact.AsWritten("bring the sleeve to size in place"), From: in(14.5), To: in(16.875), Clear: in(14.38), End: in(16.955),
 					Start: inDia(3.11), StartMost: inDia(3.112), Limits: passes.Limits{Low: qty.DiameterMM(80), Aim: qty.DiameterMM(80.015), High: qty.DiameterMM(80.030), Fit: "H7"},
 					Passes: []passes.Pass{
 						pass(5, passes.SemiFinish, 3.14, 3.139, 3.141, 0.014, 0.006, 180, hold),

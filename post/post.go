@@ -21,6 +21,7 @@ import (
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/sheets/words"
 )
 
 // Write writes the program for p.Bores[bore].Visits[visit], both counted from
@@ -57,6 +58,7 @@ type job struct {
 	index [2]int // indices of bore and visit
 	bore  *plan.Bore
 	visit *plan.Visit
+	words words.Words
 	c     *process.Control
 	d     rs274.Dialect
 
@@ -96,7 +98,7 @@ func open(p *plan.Plan, bore, visit int) (*job, error) {
 	if len(no.Reasons) > 0 {
 		return nil, no
 	}
-	j := &job{p: p, index: [2]int{bore, visit}, bore: &p.Bores[bore], visit: &p.Bores[bore].Visits[visit], c: p.Job.Machine.Control}
+	j := &job{p: p, index: [2]int{bore, visit}, bore: &p.Bores[bore], visit: &p.Bores[bore].Visits[visit], words: words.In(p.Job.Units), c: p.Job.Machine.Control}
 	var wrong []string
 	j.d, wrong = dialect(j.c)
 	for _, w := range wrong {

@@ -22,8 +22,8 @@ func program(t *testing.T, p *plan.Plan, bore, visit int) string {
 	return b.String()
 }
 
-// words are the lines that are neither comments nor percent signs.
-func words(program string) string {
+// onlyWords are the lines that are neither comments nor percent signs.
+func onlyWords(program string) string {
 	var out []string
 	for l := range strings.Lines(program) {
 		if l[0] != '(' && l[0] != '%' {
@@ -113,7 +113,7 @@ func TestWords(t *testing.T) {
 		p := one(idler(ctl))
 		p.Job.Bar.CutterAt = in(19.93) // the bar ends a little past the cutter, within the relief
 		c.change(ctl, p)
-		if got := words(program(t, p, 0, c.visit)); got != c.want {
+		if got := onlyWords(program(t, p, 0, c.visit)); got != c.want {
 			t.Errorf("%s:\n got %s\nwant %s", c.why, strings.ReplaceAll(got, "\n", " | "), strings.ReplaceAll(c.want, "\n", " | "))
 		}
 	}

@@ -201,7 +201,7 @@ func (j *job) inCycle(x0, y0, f rs274.Word, speed float64) bool {
 
 // ending leaves the spindle stopped and the tool outside.
 func (j *job) ending() {
-	for _, s := range j.visit.After {
+	for _, s := range j.words.Sentences(j.visit.After) {
 		j.say("Then: " + s)
 	}
 	j.block(m(5))

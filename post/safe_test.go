@@ -10,6 +10,7 @@ import (
 
 	"borewright/post/rs274"
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -268,7 +269,7 @@ func everywhere(p *plan.Plan, s string) {
 	b.Station.Name = s
 	for i := range b.Visits {
 		v := &b.Visits[i]
-		v.Title, v.Before, v.After, v.Retract.Why, v.Limits.Fit = s, []string{s}, []string{s, s}, s, s
+		v.Title, v.Before, v.After, v.Retract.Why, v.Limits.Fit = fact.AsWritten(s), []fact.Fact{fact.AsWritten(s)}, []fact.Fact{fact.AsWritten(s), fact.AsWritten(s)}, s, s
 		for k := range v.Passes {
 			v.Passes[k].LimitedBy = s
 			if h := v.Passes[k].Hold; h != nil {
@@ -292,7 +293,7 @@ func checkHarmless(text string, most int) (wrong string) {
 	if err := Write(&dirty, p, 0, 0); err != nil {
 		return err.Error()
 	}
-	if words(clean.String()) != words(dirty.String()) {
+	if onlyWords(clean.String()) != onlyWords(dirty.String()) {
 		return "the words have changed"
 	}
 	if n := dirty.Len(); n > 60_000 {

@@ -33,7 +33,7 @@ func (b *builder) bore(i int) {
 		if len(x.Visits) > 1 {
 			title += fmt.Sprintf(", visit %d of %d", k+1, len(x.Visits))
 		}
-		if t := x.Visits[k].Title; t != "" {
+		if t := b.Words.Say(x.Visits[k].Title); t != "" {
 			title += ": " + t
 		}
 		b.sheet.Add(title, b.visitBlocks(i, k)...)
@@ -54,7 +54,7 @@ func (b *builder) visitBlocks(i, k int) []page.Block {
 	v := x.Visits[k]
 	var out []page.Block
 	if len(v.Before) > 0 {
-		out = append(out, page.Head("Before this visit"), page.Ticks(v.Before))
+		out = append(out, page.Head("Before this visit"), page.Ticks(b.Words.Sentences(v.Before)))
 	}
 	out = append(out, &page.KeyValues{Items: append(b.found(x, k), b.landed(x, k)...)})
 	if len(v.Passes) > 0 {
@@ -73,7 +73,7 @@ func (b *builder) visitBlocks(i, k int) []page.Block {
 	}
 	out = append(out, b.final(x, k)...)
 	out = append(out, page.Head("Retract"), &page.Paragraph{Text: b.retract(v)})
-	if after := slices.Clone(v.After); len(after) > 0 {
+	if after := b.Words.Sentences(v.After); len(after) > 0 {
 		if x.Home != nil {
 			after = append(after, fmt.Sprintf("Enter what it measures as pass %d (%s): the record of the bore is not whole without it.", x.Home.N, x.Home.Kind))
 		}

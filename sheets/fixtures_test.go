@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -70,8 +71,8 @@ func winch() *plan.Plan {
 	finish := process.Finish{Nominal: inchD(3.1496), Low: inchD(3.1496), High: inchD(3.1496).Plus(qty.FromMM(0.030)), Fit: "H7"}
 	job.Bores = []process.Bore{{Station: 2, Repair: process.SleeveRepair, Finish: finish, Ra: qty.FromMicroInches(63), Roundness: inch(0.0004),
 		Wear: []process.Reading{{Depth: inch(14.8), At: []float64{0, 90, 180, 270}, Radius: []qty.Length{inch(1.578), inch(1.589), inch(1.58), inch(1.577)}}}}}
-	housing := plan.Visit{Visit: passes.Visit{N: 1, Title: "bore the housing for the sleeve", Before: []string{"Cover pocket swept, gear case moved until the dial reads the same all round."},
-		After: []string{"Chamfer the mouth 15 degrees, 0.06 in long, without a burr.", "Wash, dry and oil the housing; measure it again cold."}, Material: grayIron(),
+	housing := plan.Visit{Visit: passes.Visit{N: 1, Title: fact.AsWritten("bore the housing for the sleeve"), Before: []fact.Fact{fact.AsWritten("Cover pocket swept, gear case moved until the dial reads the same all round.")},
+		After: []fact.Fact{fact.AsWritten("Chamfer the mouth 15 degrees, 0.06 in long, without a burr."), fact.AsWritten("Wash, dry and oil the housing; measure it again cold.")}, Material: grayIron(),
 		From: inch(14.5), To: inch(16.875), Clear: inch(14.4), End: inch(16.93), Start: inchD(3.156), StartMost: inchD(3.179),
 		Limits: passes.Limits{Low: inchD(3.375), Aim: inchD(3.375).Plus(qty.FromMM(0.0175)), High: inchD(3.375).Plus(qty.FromMM(0.035)), Fit: "H7"},
 		Ra:     qty.FromMicroInches(63), Roundness: inch(0.0005), Compliance: [2]float64{0.274, 0.281}, Overhang: 7.8,
@@ -81,8 +82,8 @@ func winch() *plan.Plan {
 			inPass(2, passes.Rough, 3.28, 3.2753, 3.2778, 0.047, 0.006, 56, 0.00345, "the spring allowed in roughing, 0.004 in", nil),
 			inPass(3, passes.SemiFinish, 3.353, 3.3495, 3.3515, 0.0365, 0.006, 56, 0.00250, "what the finish pass must still find to cut, 0.011 in on radius", measure),
 			inPass(4, passes.Finish, 3.3765, 3.3752, 3.3763, 0.0117, 0.004, 80, 0.00080, "Ra 63 µin with a nose radius of 0.031 in", last)}}}
-	sleeve := plan.Visit{Visit: passes.Visit{N: 2, Title: "bring the sleeve to size in place", Before: []string{"Sleeve pressed in to the shoulder: 5.9 to 9.4 tons, or casting heated to 250 °F over the sleeve; read the caution.", "Sleeve and casting cold to the hand, an hour at least."},
-		After: []string{"Break the edge of the sleeve, 0.010 in."}, Material: tube(), From: inch(14.5), To: inch(16.875), Clear: inch(14.4), End: inch(16.93),
+	sleeve := plan.Visit{Visit: passes.Visit{N: 2, Title: fact.AsWritten("bring the sleeve to size in place"), Before: []fact.Fact{fact.AsWritten("Sleeve pressed in to the shoulder: 5.9 to 9.4 tons, or casting heated to 250 °F over the sleeve; read the caution."), fact.AsWritten("Sleeve and casting cold to the hand, an hour at least.")},
+		After: []fact.Fact{fact.AsWritten("Break the edge of the sleeve, 0.010 in.")}, Material: tube(), From: inch(14.5), To: inch(16.875), Clear: inch(14.4), End: inch(16.93),
 		Start: inchD(3.124), StartMost: inchD(3.1262), Limits: passes.Limits{Low: finish.Low, Aim: finish.Aim(), High: finish.High, Fit: "H7"},
 		Ra: qty.FromMicroInches(63), Roundness: inch(0.0004), Compliance: [2]float64{0.274, 0.281}, Overhang: 7.8,
 		Retract: passes.Retract{Why: "the machine has no oriented stop, so the tip cannot be led off the wall."},
@@ -118,7 +119,7 @@ func pump() *plan.Plan {
 	job.Bores = []process.Bore{bore(0, 112), bore(2, 102)}
 	visit := func(b process.Bore, nominal, from, to float64) plan.Visit {
 		hold := &passes.Hold{Measure: []string{"bore at three depths, four directions"}, Then: "correct the finish setting by the difference.", Minutes: 6}
-		return plan.Visit{Visit: passes.Visit{N: 1, Title: "rebore", Material: grayIron(), From: mm(from), To: mm(to), Clear: mm(from - 2), End: mm(to + 3), Start: d(nominal - 1.96), StartMost: d(nominal - 1.70),
+		return plan.Visit{Visit: passes.Visit{N: 1, Title: fact.AsWritten("rebore"), Material: grayIron(), From: mm(from), To: mm(to), Clear: mm(from - 2), End: mm(to + 3), Start: d(nominal - 1.96), StartMost: d(nominal - 1.70),
 			Limits: passes.Limits{Low: b.Finish.Low, Aim: b.Finish.Aim(), High: b.Finish.High, Fit: "H7"}, Ra: b.Ra, Roundness: b.Roundness, Compliance: [2]float64{0.021, 0.034}, Overhang: 4.4,
 			Retract: passes.Retract{Shift: mm(0.3), Why: "the control stops the spindle oriented, so no line is dragged."},
 			Passes: []passes.Pass{
@@ -161,7 +162,7 @@ func crowded() *plan.Plan {
 			From: mm(float64(150 * i)), To: mm(float64(150*i + 30)), Diameter: d(float64(450 - 20*i)), Swept: i < 2, Blind: i == 11, Relief: mm(float64(i/11) * 2)})
 	}
 	v := &p.Bores[0].Visits[0]
-	v.Title = "rebore in one clamping, from the side of the coupling, because the other side is closed by the gearbox flange"
+	v.Title = fact.AsWritten("rebore in one clamping, from the side of the coupling, because the other side is closed by the gearbox flange")
 	v.From, v.To, v.Clear, v.End = mm(1650), mm(1680), mm(1648), mm(1681.5)
 	v.Start, v.StartMost = d(230.2), d(230.9)
 	v.Limits = passes.Limits{Low: d(250), Aim: d(250.023), High: d(250.046), Fit: "H7"}

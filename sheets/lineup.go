@@ -49,8 +49,8 @@ func WriteReach(w io.Writer, p *plan.Plan, choices []place.Choice) error {
 			if len(x.Visits) > 1 {
 				name += fmt.Sprintf(", visit %d of %d", v.N, len(x.Visits))
 			}
-			if v.Title != "" {
-				name += ": " + v.Title
+			if !v.Title.None() {
+				name += ": " + b.Words.Say(v.Title)
 			}
 			t.Section(name, b.reachBlocks(v))
 		}

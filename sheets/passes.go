@@ -43,8 +43,8 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 			if len(x.Visits) > 1 {
 				s += fmt.Sprintf(", visit %d of %d", k+1, len(x.Visits))
 			}
-			if v.Title != "" {
-				s += ": " + v.Title
+			if !v.Title.None() {
+				s += ": " + b.Words.Say(v.Title)
 			}
 			if !b.Plan.Feasible {
 				s = page.NotProven + ": " + s

@@ -6,13 +6,14 @@ import (
 
 	"borewright/process/plan"
 	"borewright/sheets/page"
+	"borewright/sheets/words"
 )
 
 // WriteWhy prints how a plan stands to the rules of thumb of the trade, at most
 // 80 columns: each choice that leaves a rule with the reason, and how many keep
 // theirs.
 func WriteWhy(w io.Writer, p *plan.Plan) error {
-	t := &page.Printer{}
+	t, speak := &page.Printer{}, words.In(p.Job.Units)
 	kept, bore, visit := 0, -1, -1
 	for _, y := range p.Why() {
 		if y.Because == "" {
@@ -23,7 +24,7 @@ func WriteWhy(w io.Writer, p *plan.Plan) error {
 			bore, visit = y.Bore, y.Visit
 			x := p.Bores[bore]
 			t.Line("")
-			t.Hang("", "  ", fmt.Sprintf("Why: %s, %s", page.Clean(x.Station.Name), page.Clean(x.Visits[visit].Title)))
+			t.Hang("", "  ", fmt.Sprintf("Why: %s, %s", page.Clean(x.Station.Name), page.Clean(speak.Say(x.Visits[visit].Title))))
 		}
 		where := "the visit"
 		if y.Pass > 0 {

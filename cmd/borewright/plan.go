@@ -80,7 +80,7 @@ one visit needs --station, --visit or both to say which.`,
 				return fmt.Errorf("%s: machine: %s is worked by hand and takes no program; print the sheet instead (borewright sheet %s)",
 					p.Job.Where("machine"), p.Job.Machine.Name, args[0])
 			}
-			b, v, err := p.Find(station, visit)
+			b, v, err := visitOf(p, station, visit)
 			if err != nil {
 				return fmt.Errorf("post: %w", err)
 			}

@@ -57,11 +57,11 @@ Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 			if station == "" && visit == 0 {
 				var ok bool
 				if b, v, ok = verify.Identify(program, p); !ok {
-					if b, v, err = p.Find(station, visit); err != nil {
+					if b, v, err = visitOf(p, station, visit); err != nil {
 						return fmt.Errorf("prove: %s fits no visit of the job better than another: %w", args[0], err)
 					}
 				}
-			} else if b, v, err = p.Find(station, visit); err != nil {
+			} else if b, v, err = visitOf(p, station, visit); err != nil {
 				return fmt.Errorf("prove: %w", err)
 			}
 			r := verify.Check(program, args[0], p, b, v)

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"borewright/post"
+	"borewright/process/fact"
 	"borewright/process/files"
 	"borewright/process/passes"
 	"borewright/process/plan"
@@ -181,8 +182,8 @@ func say(p *plan.Plan, visit int, s string) {
 	j.Machine = &machine
 	j.Number, j.Revision, j.Title, j.Customer, j.Bar.Name = s, s, s, s, s
 	p.Cautions = append(p.Cautions, s)
-	p.Bores[0].Station.Name, v.Title, v.Retract.Why, v.Limits.Fit = s, s, s, s
-	v.Before, v.After = append(v.Before, s), append(v.After, s)
+	p.Bores[0].Station.Name, v.Title, v.Retract.Why, v.Limits.Fit = s, fact.AsWritten(s), s, s
+	v.Before, v.After = append(v.Before, fact.AsWritten(s)), append(v.After, fact.AsWritten(s))
 	for i := range v.Passes {
 		if h := v.Passes[i].Hold; h != nil {
 			v.Passes[i].Hold = &passes.Hold{Measure: append([]string{s}, h.Measure...), Then: s}

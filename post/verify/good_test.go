@@ -9,6 +9,7 @@ import (
 
 	"borewright/post/rs274"
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -53,7 +54,7 @@ func planMM() *plan.Plan {
 		Bar:   process.Bar{Steps: steps(100, 60, 57, 440), CutterAt: mm(490)},
 	}
 	v := plan.Visit{Visit: passes.Visit{
-		N: 1, Title: "bore the idler", From: mm(368), To: mm(429), Clear: mm(365), End: mm(431.5),
+		N: 1, Title: fact.AsWritten("bore the idler"), From: mm(368), To: mm(429), Clear: mm(365), End: mm(431.5),
 		Start: dmm(80), StartMost: dmm(80.6),
 		Limits:  passes.Limits{Low: dmm(85), Aim: dmm(85.0175), High: dmm(85.035), Fit: "H7"},
 		Retract: passes.Retract{Shift: mm(1)},
@@ -97,7 +98,7 @@ func planInch() *plan.Plan {
 	j.Bar.CutterAt = in(19.9)
 	p.Bores[0].Station = j.Stations[2]
 	p.Bores[0].Visits[0] = plan.Visit{Visit: passes.Visit{
-		N: 1, Title: "bore the housing for the sleeve", From: in(14.5), To: in(16.875), Clear: in(14.375), End: in(16.95),
+		N: 1, Title: fact.AsWritten("bore the housing for the sleeve"), From: in(14.5), To: in(16.875), Clear: in(14.375), End: in(16.95),
 		Start: din(3.156), StartMost: din(3.178), Limits: passes.Limits{Low: din(3.375), Aim: din(3.3755), High: din(3.3759), Fit: "H7"},
 		Retract: passes.Retract{Shift: in(0.04)},
 		Passes: []passes.Pass{
@@ -154,7 +155,7 @@ func planQuill() *plan.Plan {
 		CutterAt: in(4), Standoff: in(8),
 	}
 	p.Bores[0] = plan.Bore{Bore: j.Bores[0], Station: j.Stations[0], Visits: []plan.Visit{{Visit: passes.Visit{
-		N: 1, Title: "bore to size", From: in(0.5), To: in(4), Clear: in(0.375), End: in(4.05),
+		N: 1, Title: fact.AsWritten("bore to size"), From: in(0.5), To: in(4), Clear: in(0.375), End: in(4.05),
 		Start: din(4), StartMost: din(4.01), Limits: passes.Limits{Low: din(4.125), Aim: din(4.1257), High: din(4.1264)},
 		Passes: []passes.Pass{
 			{N: 1, Kind: passes.Rough, Setting: din(4.08), Feed: in(0.006), Speed: 160, Spring: in(0.0008)},

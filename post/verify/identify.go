@@ -10,6 +10,7 @@ import (
 	"borewright/post/verify/remark"
 	"borewright/process/passes"
 	"borewright/process/plan"
+	spoken "borewright/sheets/words"
 )
 
 // Identify finds which visit of the plan a program belongs to, by what it cuts:
@@ -128,7 +129,7 @@ func (s *content) score(b *plan.Bore, v *plan.Visit) float64 {
 	if score <= 0 {
 		return 0
 	}
-	for _, name := range []string{b.Station.Name, v.Title} {
+	for _, name := range []string{b.Station.Name, spoken.In(f.job.Units).Say(v.Title)} {
 		if name != "" && strings.Contains(s.plain, strings.ToUpper(plain(name))) {
 			score += 3
 		}

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -292,7 +293,7 @@ func TestIdentify(t *testing.T) {
 	p := planCycles()
 	p.Bores[0].Station.Name = "idler"
 	inside := p.Bores[0].Visits[0]
-	inside.N, inside.Title = 2, "bore the sleeve in place"
+	inside.N, inside.Title = 2, fact.AsWritten("bore the sleeve in place")
 	inside.Passes = append([]passes.Pass(nil), inside.Passes...)
 	for i := range inside.Passes {
 		inside.Passes[i].Setting -= din(0.25)

@@ -72,6 +72,18 @@ func List(facts ...Fact) Arg {
 	return list(facts)
 }
 
+// Written is a sentence that stands in a document that was read back: its text
+// is all that is known of it.
+const Written Kind = "written"
+
+// AsWritten makes one; of no text it says nothing.
+func AsWritten(s string) Fact {
+	if s == "" {
+		return Fact{}
+	}
+	return New(Written, Name(s))
+}
+
 // None is whether f says nothing.
 func (f Fact) None() bool { return f.Kind == "" }
 

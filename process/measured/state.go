@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/qty"
 )
@@ -147,7 +148,8 @@ func (k *Learned) Rest(job *process.Job, bore int, visits []passes.Visit, n int)
 	}
 	v.Behind = st.pass
 	v.Before = nil
-	v.Title += fmt.Sprintf(", the rest after pass %d", st.pass)
+	title, _ := fact.AsName(v.Title.Nth(1)) // carried as text
+	v.Title = fact.AsWritten(fmt.Sprintf("%s, the rest after pass %d", title, st.pass))
 	v.Start, v.StartMost = qty.DiameterMM(2*st.rLeast), qty.DiameterMM(2*st.rMost)
 	out.Visits = visits[current:]
 	return out

@@ -8,6 +8,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/cut"
+	"borewright/process/fact"
 	"borewright/process/qty"
 )
 
@@ -244,8 +245,9 @@ func (r *Planner) tooThin() string {
 func (r *Planner) Cautions() []string {
 	var out []string
 	if !r.rough[0].within {
+		title, _ := fact.AsName(r.v.Title.Nth(1)) // carried as text
 		out = append(out, fmt.Sprintf("%s: the machine's slowest speed, %.0f rev/min, is faster than %s likes at this diameter.",
-			strings.ToUpper(r.v.Title[:1])+r.v.Title[1:], r.rough[0].rpm, r.Job.Cutter.Material.Name))
+			strings.ToUpper(title[:1])+title[1:], r.rough[0].rpm, r.Job.Cutter.Material.Name))
 	}
 	if what := r.chatterCaution(); what != "" {
 		out = append(out, what)

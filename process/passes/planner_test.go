@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/files"
 	"borewright/process/fit"
 	"borewright/process/qty"
@@ -32,7 +33,7 @@ func firstVisit(t testing.TB, job *process.Job) Visit {
 	t.Helper()
 	b := job.Bores[0]
 	st := job.Stations[b.Station]
-	v := Visit{N: 1, Title: "bore to size", Material: job.Material, Limits: FinishLimits(job.Units, b), Ra: b.Ra, Roundness: b.Roundness}
+	v := Visit{N: 1, Title: fact.AsWritten("bore to size"), Material: job.Material, Limits: FinishLimits(job.Units, b), Ra: b.Ra, Roundness: b.Roundness}
 	least, most := qty.Length(math.MaxInt64), qty.Length(0)
 	for _, w := range b.Wear {
 		for _, r := range w.Radius {

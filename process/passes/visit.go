@@ -8,6 +8,7 @@ package passes
 
 import (
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/qty"
 )
 
@@ -17,9 +18,9 @@ import (
 // comes finished from the lathe. Each visit is one program.
 type Visit struct {
 	N        int               // 1, 2 within the bore
-	Title    string            // "bore the housing for the sleeve"
-	Before   []string          // work to be done before it, a sentence each
-	After    []string          // and after
+	Title    fact.Fact         // "bore the housing for the sleeve"
+	Before   []fact.Fact       // work to be done before it, a sentence each
+	After    []fact.Fact       // and after
 	Material *process.Material // what is cut
 
 	From, To qty.Length // depth of the piece to be bored

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/geom"
 	"borewright/process/passes"
 	"borewright/process/qty"
@@ -87,16 +88,16 @@ func (r *Reach) BringIn(job *process.Job, v *passes.Visit) string {
 	case job.Machine.Control != nil:
 		return what + fmt.Sprintf("; it could %s, which is work for the sheet and not for a program: plan it on a mill without control", strings.Join(can, ", or "))
 	case e.Offset:
-		v.Before = append(v.Before, fmt.Sprintf("The cutter goes in off the axis (%s). Stop the spindle with the tip up, lock it, and lower the spindle by %s. Then bring it back to the axis, and take the same way out.",
-			what, shiftWords(u, e.Shifts)))
+		v.Before = append(v.Before, fact.AsWritten(fmt.Sprintf("The cutter goes in off the axis (%s). Stop the spindle with the tip up, lock it, and lower the spindle by %s. Then bring it back to the axis, and take the same way out.",
+			what, shiftWords(u, e.Shifts))))
 	default:
 		v.SetInside = true
 		first := "The bar goes in"
 		if job.Bar.Outboard != nil {
 			first = "Thread the bar through"
 		}
-		v.Before = append(v.Before, fmt.Sprintf("%s with the cutter out (%s). Bring it to %s, lock the spindle, put the cutter in and set it there; take it out there again before the bar is moved back. The line is open from %s to %s deep: see first that a hand and the wrench get there.",
-			first, what, u.Say(v.Clear), u.Format(e.Open[0]), u.Say(e.Open[1])))
+		v.Before = append(v.Before, fact.AsWritten(fmt.Sprintf("%s with the cutter out (%s). Bring it to %s, lock the spindle, put the cutter in and set it there; take it out there again before the bar is moved back. The line is open from %s to %s deep: see first that a hand and the wrench get there.",
+			first, what, u.Say(v.Clear), u.Format(e.Open[0]), u.Say(e.Open[1]))))
 	}
 	return ""
 }

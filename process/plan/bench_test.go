@@ -1,10 +1,11 @@
-package plan
+package plan_test
 
 import (
 	"os"
 	"testing"
 
 	"borewright/process/files"
+	. "borewright/process/plan"
 )
 
 // BenchmarkBore plans one bore: the gear case has three.
@@ -28,7 +29,7 @@ func BenchmarkJob(b *testing.B) {
 func BenchmarkBore(b *testing.B) {
 	job := shipped(b, "lock-winch/job.toml")
 	for b.Loop() {
-		if p := attempt(job, nil); !p.Feasible {
+		if p := Attempt(job, nil); !p.Feasible {
 			b.Fatal(p.Reasons)
 		}
 	}

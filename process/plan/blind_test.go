@@ -1,4 +1,4 @@
-package plan
+package plan_test
 
 import (
 	"slices"
@@ -7,6 +7,7 @@ import (
 
 	prop "pgregory.net/rapid"
 
+	. "borewright/process/plan"
 	"borewright/process/qty"
 )
 
@@ -15,7 +16,7 @@ import (
 func TestNoseAgainstTheRunOut(t *testing.T) {
 	job := shipped(t, "lock-winch/job.toml")
 	job.Cutter.NoseRadius = qty.FromInches(0.0625)
-	if p := attempt(job, nil); p.Feasible || !strings.Contains(p.Reasons[len(p.Reasons)-1].What, "leaves a nose radius of 0.0625 in no room") {
+	if p := Attempt(job, nil); p.Feasible || !strings.Contains(p.Reasons[len(p.Reasons)-1].What, "leaves a nose radius of 0.0625 in no room") {
 		t.Errorf("%+v", p.Reasons)
 	}
 	base := shipped(t, "lock-winch/job.toml")
@@ -29,7 +30,7 @@ func TestNoseAgainstTheRunOut(t *testing.T) {
 		job.Cutter.NoseRadius, job.Stations[2].Relief = mm(0.05, 5, "nose"), mm(0, 8, "relief")
 		job.Cutter.Lead = prop.Float64Range(35, 95).Draw(t, "lead")
 		job.Limits.DepthMost, job.Limits.FeedMost = mm(0.01, 5, "depth"), mm(0.02, 1, "feed")
-		if p := attempt(job, nil); !p.Feasible && len(p.Reasons) == 0 {
+		if p := Attempt(job, nil); !p.Feasible && len(p.Reasons) == 0 {
 			t.Error("no plan, and no reason")
 		}
 	})

@@ -1,10 +1,11 @@
-package plan
+package plan_test
 
 import (
 	"strings"
 	"testing"
 
 	"borewright/process/passes"
+	. "borewright/process/plan"
 	"borewright/process/qty"
 )
 
@@ -25,16 +26,16 @@ func TestChipRoomIsTheJobs(t *testing.T) {
 			}
 		}
 		want := ""
-		if free := min(narrowest(job), v.Start).MM() - 4*chips; free > job.Bar.Steps[0].Diameter.MM() {
+		if free := min(Narrowest(job), v.Start).MM() - 4*chips; free > job.Bar.Steps[0].Diameter.MM() {
 			want = job.Units.Say(job.Units.Down(qty.FromMM(free)))
 		}
 		if said != want {
 			t.Errorf("room of %g: Why names a bar of %q, twice the room on either side leaves %q", chips, said, want)
 		}
-		for _, c := range fatter(job) {
-			d := c.job.Bar.Steps[passes.SlenderStep(c.job.Bar.Steps)].Diameter
-			if room := narrowest(job).Minus(d).MM() / 2; room < 2*chips {
-				t.Errorf("room of %g: %s is offered, %.3f on radius is left", chips, c.what, room)
+		for _, j := range Fatter(job) {
+			d := j.Bar.Steps[passes.SlenderStep(j.Bar.Steps)].Diameter
+			if room := Narrowest(job).Minus(d).MM() / 2; room < 2*chips {
+				t.Errorf("room of %g: a bar of %.3f mm is offered, %.3f on radius is left", chips, d.MM(), room)
 			}
 		}
 		if tight, ok := p.Tightest(0, 0); !ok || tight.Verdict != v.Reach.Verdict {

@@ -1,4 +1,4 @@
-package plan
+package plan_test
 
 import (
 	"fmt"
@@ -11,6 +11,7 @@ import (
 	"borewright/process"
 	"borewright/process/files"
 	"borewright/process/place"
+	. "borewright/process/plan"
 	"borewright/process/qty"
 )
 
@@ -181,7 +182,7 @@ func TestAnyReadings(t *testing.T) {
 		if err != nil {
 			pt.Fatal(err)
 		}
-		p := attempt(job, nil)
+		p := Attempt(job, nil)
 		c := p.Bores[0].CleanUp
 		if c == nil {
 			pt.Fatal(p.Cautions)
@@ -201,7 +202,7 @@ func TestAnyReadings(t *testing.T) {
 // wornIn gives the seat's job its readings anew, in inches.
 func wornIn(t *testing.T, wear string) *place.CleanUp {
 	t.Helper()
-	p := attempt(load(t, edited(t, seatJob, "{ depth = 6.2, at = [0, 90, 180, 270], radius = [1.773, 1.7765, 1.782, 1.7755] }", wear)), nil)
+	p := Attempt(load(t, edited(t, seatJob, "{ depth = 6.2, at = [0, 90, 180, 270], radius = [1.773, 1.7765, 1.782, 1.7755] }", wear)), nil)
 	c := p.Bores[0].CleanUp
 	if c == nil {
 		t.Fatal(p.Cautions)
@@ -213,7 +214,7 @@ func wornIn(t *testing.T, wear string) *place.CleanUp {
 // can leave: (3.552 + 2·0.004 − 3.556)/2 = 0.002 in.
 func TestShadowAllowsForTheOffset(t *testing.T) {
 	text := edited(t, seatJob, "radius = [1.773, 1.7765, 1.782, 1.7755]", "across = [3.548, 3.552, 3.550, 3.549]", "at = [0, 90, 180, 270]", "at = [0, 45, 90, 135]", "wear ", "offset = 0.004\nwear ")
-	c := attempt(load(t, text), nil).Bores[0].CleanUp
+	c := Attempt(load(t, text), nil).Bores[0].CleanUp
 	s := c.Shadow(qty.Diameter(qty.FromInches(3.556)))
 	if math.Abs(s.Deepest.Inches()-0.002) > 1e-6 || !s.UpTo {
 		t.Errorf("%.5f in, want 0.002 at most: %+v", s.Deepest.Inches(), s)

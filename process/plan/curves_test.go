@@ -1,4 +1,4 @@
-package plan
+package plan_test
 
 import (
 	"math"
@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"borewright/process/files"
+	. "borewright/process/plan"
 	"borewright/process/qty"
 )
 

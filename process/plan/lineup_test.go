@@ -1,4 +1,4 @@
-package plan
+package plan_test
 
 import (
 	"fmt"
@@ -10,6 +10,7 @@ import (
 
 	"borewright/process/files"
 	"borewright/process/place"
+	. "borewright/process/plan"
 	"borewright/process/qty"
 )
 

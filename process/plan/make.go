@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/geom"
 	"borewright/process/measured"
 	"borewright/process/passes"
@@ -133,7 +134,8 @@ func (p *Plan) bore(s *passes.Setup, i int, b process.Bore) {
 	for k := range visits {
 		v := &visits[k]
 		s.FillTravel(&v.Visit, st)
-		what := st.Name + ", " + v.Title
+		title, _ := fact.AsName(v.Title.Nth(1)) // carried as text
+		what := st.Name + ", " + title
 		if r, err := s.Prepare(&v.Visit, st, b.Witness && k == 0 && n == 1); err != nil {
 			p.stop(where, what+": "+err.Error())
 		} else if why := r.Plan(n); why != "" {

@@ -1,4 +1,4 @@
-package plan
+package plan_test
 
 import (
 	"fmt"
@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"borewright/process/place"
+	. "borewright/process/plan"
 	"borewright/process/qty"
 )
 
@@ -51,14 +52,14 @@ func TestBoresAreCutInTheirOrder(t *testing.T) {
 		t.Fatal(p.Reasons)
 	}
 	house := p.Bores[1].Visits[0]
-	if s := strings.Join(house.Before, "\n"); !strings.Contains(s, `First bring "front" to size`) {
+	if s := said(p, house.Before...); !strings.Contains(s, `First bring "front" to size`) {
 		t.Errorf("before the housing: %q", s)
 	}
-	if inside := strings.Join(p.Bores[1].Visits[1].Before, "\n"); strings.Contains(inside, "First bring") {
+	if inside := said(p, p.Bores[1].Visits[1].Before...); strings.Contains(inside, "First bring") {
 		t.Errorf("a cutter of Ø66 passes Ø73 as found: %q", inside)
 	}
 	late := fmt.Sprintf(innerJob, frontOf73+blindMid, "", frontBored)
-	if p = attempt(load(t, late), nil); p.Feasible {
+	if p = Attempt(load(t, late), nil); p.Feasible {
 		t.Error("passes a front wall that is bored later")
 	}
 	// The finished size counts, not the most that it may be; a station bored later
@@ -80,12 +81,12 @@ func TestFarEndMustBeOpenAllTheWay(t *testing.T) {
 	stations := `{ name = "front", from = 0, to = 30, diameter = 70, swept = true },
 { name = "mid", from = 60, to = 110, diameter = 66, wall = 25 },
 { name = "pocket", from = 150, to = 180, diameter = 120%s }`
-	p := attempt(load(t, fmt.Sprintf(innerJob, fmt.Sprintf(stations, ", blind = true"), "", "")), nil)
+	p := Attempt(load(t, fmt.Sprintf(innerJob, fmt.Sprintf(stations, ", blind = true"), "", "")), nil)
 	why := strings.Join(p.Bores[0].Sleeve.Stops, "\n")
 	if p.Feasible || !strings.Contains(why, `does not pass "front"`) || !strings.Contains(why, `"pocket" is closed`) {
 		t.Errorf("feasible %v: %q", p.Feasible, why)
 	}
-	p = attempt(load(t, fmt.Sprintf(innerJob, fmt.Sprintf(stations, ""), "", "")), nil)
+	p = Attempt(load(t, fmt.Sprintf(innerJob, fmt.Sprintf(stations, ""), "", "")), nil)
 	if s := p.Bores[0].Sleeve; len(s.Stops) != 0 || !strings.Contains(strings.Join(s.Cautions, "\n"), "goes in from the far end") {
 		t.Errorf("open at the far end: %q %q", s.Stops, s.Cautions)
 	}
@@ -105,7 +106,7 @@ func TestHousingKeepsAWall(t *testing.T) {
 		{7.8, true, "3.785 mm left"},
 	} {
 		stations := fmt.Sprintf(`{ name = "mid", from = 60, to = 110, diameter = 66, swept = true, wall = %g }`, x.wall)
-		p := attempt(load(t, fmt.Sprintf(innerJob, stations, "", "")), nil)
+		p := Attempt(load(t, fmt.Sprintf(innerJob, stations, "", "")), nil)
 		stopped := ""
 		for _, r := range p.Reasons {
 			if strings.Contains(r.What, "is the least for") {
@@ -119,10 +120,10 @@ func TestHousingKeepsAWall(t *testing.T) {
 			t.Errorf("%s: where and what to do: %q", x.why, stopped)
 		}
 	}
-	if got := leastHousing(qty.DiameterMM(50), false); got != 2*qty.Millimetre {
+	if got := LeastHousing(qty.DiameterMM(50), false); got != 2*qty.Millimetre {
 		t.Errorf("steel at Ø50: %v", got)
 	}
-	if got := leastHousing(qty.DiameterMM(200), false); got != 6*qty.Millimetre {
+	if got := LeastHousing(qty.DiameterMM(200), false); got != 6*qty.Millimetre {
 		t.Errorf("steel at Ø200, 3 %%: %v", got)
 	}
 }
@@ -139,7 +140,7 @@ func TestBondGoesByMetal(t *testing.T) {
 	} {
 		text := edited(t, fmt.Sprintf(innerJob, `{ name = "mid", from = 60, to = 110, diameter = 66, swept = true, wall = 25 }`, "", ""),
 			`"gray-iron-200hb"`, `"`+x.hub+`"`, `"steel-1026"`, `"`+x.sleeve+"\"\nhold = \"bond\"")
-		j := attempt(load(t, text), nil).Bores[0].Sleeve.Joints[0]
+		j := Attempt(load(t, text), nil).Bores[0].Sleeve.Joints[0]
 		if want := fmt.Sprintf("%.1f to", x.least); !strings.Contains(j.Note, want) {
 			t.Errorf("%s in %s: %q, want %s", x.sleeve, x.hub, j.Note, want)
 		}

@@ -1,4 +1,4 @@
-package plan
+package plan_test
 
 import (
 	"fmt"
@@ -11,6 +11,7 @@ import (
 	"borewright/process"
 	"borewright/process/files"
 	"borewright/process/passes"
+	. "borewright/process/plan"
 	"borewright/process/qty"
 )
 
@@ -103,7 +104,7 @@ func TestWaysOut(t *testing.T) {
 			t.Errorf("reason without a way out: %+v", r)
 		}
 	}
-	fat := withBar(job, func(s []process.Step) bool { s[0].Diameter = qty.DiameterMM(44.45); return true })
+	fat := WithBar(job, func(s []process.Step) bool { s[0].Diameter = qty.DiameterMM(44.45); return true })
 	if !strings.Contains(strings.Join(p.Reasons[0].Free, "\n"), "a bar of") {
 		t.Fatalf("no fatter bar among %q", p.Reasons[0].Free)
 	}

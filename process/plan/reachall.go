@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 
+	"borewright/process/fact"
 	"borewright/process/geom"
 	"borewright/process/passes"
 	"borewright/process/place"
@@ -25,7 +26,7 @@ func (p *Plan) reach(s *passes.Setup, station int, v *Visit, what string) {
 	}
 	why := r.BringIn(p.Job, &v.Visit)
 	if first := r.After(p.Job, station, &v.Visit); first != "" && r.Passes && why == "" {
-		v.Before = append([]string{"First bring " + first + " to size: as found, it does not let the cutter pass."}, v.Before...)
+		v.Before = append([]fact.Fact{fact.AsWritten("First bring " + first + " to size: as found, it does not let the cutter pass.")}, v.Before...)
 	}
 	switch {
 	case len(r.Why) > 0:

@@ -1,4 +1,4 @@
-package plan
+package plan_test
 
 import (
 	"fmt"
@@ -8,6 +8,7 @@ import (
 	"borewright/process"
 	"borewright/process/bar"
 	"borewright/process/passes"
+	. "borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/slow"
 )

@@ -1,4 +1,4 @@
-package plan
+package plan_test
 
 import (
 	"encoding/json"
@@ -10,6 +10,7 @@ import (
 	prop "pgregory.net/rapid"
 
 	"borewright/process"
+	. "borewright/process/plan"
 	"borewright/process/qty"
 )
 
@@ -212,12 +213,10 @@ func TestAnyResultsArePlanned(t *testing.T) {
 			}
 			res.Entries = append(res.Entries, m)
 		}
-		k, err := learned(job, res)
+		p, err := AttemptAfter(job, res) // without the ways out, which take their time
 		if err != nil {
 			return // told, with its place
 		}
-		p := attempt(job, k) // without the ways out, which take their time
-		p.Findings = k.Findings
 		if p.Feasible == (len(p.Reasons) > 0) {
 			t.Fatalf("feasible %v, %d reasons", p.Feasible, len(p.Reasons))
 		}

@@ -1,4 +1,4 @@
-package plan
+package plan_test
 
 import (
 	"encoding/json"
@@ -11,6 +11,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/files"
+	. "borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/sleeve"
 )
@@ -359,7 +360,7 @@ func TestAnySleeveIsAnswered(t *testing.T) {
 			st := &j.Stations[j.Bores[0].Station]
 			st.Wall, st.WallMost = qty.FromMM(pick(8, 20)), qty.FromMM(pick(20, 60))
 		})
-		p := attempt(job, nil)
+		p := Attempt(job, nil)
 		b := p.Bores[0]
 		if b.Sleeve == nil {
 			if p.Feasible || len(p.Reasons) == 0 {
@@ -389,7 +390,7 @@ func TestAnySleeveIsAnswered(t *testing.T) {
 // sleeve into limits of 20 µm, with a mating part stated.
 func TestNoClearanceWithoutPasses(t *testing.T) {
 	stations := `{ name = "mid", from = 60, to = 110, diameter = 66, swept = true, wall = 20, wall_most = 35 }`
-	p := attempt(load(t, edited(t, fmt.Sprintf(innerJob, stations, "", ""), `finish = { diameter = 66, fit = "H7" }`, `finish = { mating = 66, clearance = [-0.02, 0] }`)), nil)
+	p := Attempt(load(t, edited(t, fmt.Sprintf(innerJob, stations, "", ""), `finish = { diameter = 66, fit = "H7" }`, `finish = { mating = 66, clearance = [-0.02, 0] }`)), nil)
 	s := p.Bores[0].Sleeve
 	if p.Feasible || s.Final == nil || s.Taken().Known() {
 		t.Fatalf("feasible %v, final %+v, taken %+v", p.Feasible, s.Final, s.Taken())
@@ -407,7 +408,7 @@ func TestNoClearanceWithoutPasses(t *testing.T) {
 // 85.776 to 85.798 mm is 3.37701 to 3.37787 in, so 3.3771 to 3.3778.
 func TestLatheLimitsAreRoundedInward(t *testing.T) {
 	j := changed(t, winch, func(_ *process.Job, s *process.Sleeve) { s.Match = 0 })
-	s := attempt(j, nil).Bores[0].Sleeve
+	s := Attempt(j, nil).Bores[0].Sleeve
 	if text := strings.Join(s.Lathe, "\n"); !strings.Contains(text, "turn the outside to 3.3771 to 3.3778 in") {
 		t.Errorf("limits %v to %v in:\n%s", s.Turned[0].Length().Inches(), s.Turned[1].Length().Inches(), text)
 	}

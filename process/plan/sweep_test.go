@@ -1,6 +1,7 @@
-package plan
+package plan_test
 
 import (
+	. "borewright/process/plan"
 	"fmt"
 	"strings"
 	"testing"
@@ -46,10 +47,10 @@ func swept(station string, depth, x, y float64, slip map[int]float64) string {
 // good sweeps raise no doubt.
 func TestDialReadingInDoubt(t *testing.T) {
 	good := swept("near", 10, 0.05, -0.1, nil)
-	if p := attempt(load(t, sweepJob+good), nil); len(p.LineUp.Doubts) > 0 {
+	if p := Attempt(load(t, sweepJob+good), nil); len(p.LineUp.Doubts) > 0 {
 		t.Errorf("a clean sweep is doubted: %q", p.LineUp.Doubts)
 	}
-	p := attempt(load(t, sweepJob+swept("near", 10, 0.05, -0.1, map[int]float64{3: 0.3})), nil)
+	p := Attempt(load(t, sweepJob+swept("near", 10, 0.05, -0.1, map[int]float64{3: 0.3})), nil)
 	if len(p.LineUp.Doubts) != 1 {
 		t.Fatalf("%q", p.LineUp.Doubts)
 	}
@@ -67,12 +68,12 @@ func TestDialReadingInDoubt(t *testing.T) {
 // The middle bore stands 0.3 mm off the line of the other two: it is named.
 func TestSweepOffTheLine(t *testing.T) {
 	ends := swept("near", 10, 0.1, 0, nil) + swept("far", 440, 0.1, 0, nil)
-	p := attempt(load(t, sweepJob+ends+swept("mid", 320, 0.4, 0, nil)), nil)
+	p := Attempt(load(t, sweepJob+ends+swept("mid", 320, 0.4, 0, nil)), nil)
 	notes := strings.Join(p.LineUp.Notes, "\n")
 	if !strings.Contains(notes, "Sweep number 3 again first") || !strings.Contains(notes, "in mid at depth 320.000 mm, by 0.") || !strings.Contains(notes, "cannot tell for sure") {
 		t.Error(notes)
 	}
-	p = attempt(load(t, sweepJob+ends+swept("mid", 320, 0.1, 0, nil)), nil)
+	p = Attempt(load(t, sweepJob+ends+swept("mid", 320, 0.1, 0, nil)), nil)
 	if notes = strings.Join(p.LineUp.Notes, "\n"); strings.Contains(notes, "off the line") {
 		t.Error(notes)
 	}
@@ -80,11 +81,11 @@ func TestSweepOffTheLine(t *testing.T) {
 
 // Sweeps that cannot be used are not passed over: the reason is kept.
 func TestWhyNoLineUp(t *testing.T) {
-	p := attempt(load(t, sweepJob+"[[sweep]]\nstation = \"near\"\nface = true\ndiameter = 150\nat = [0, 90, 180, 270]\ndial = [0, 0, 0, 0]\n"), nil)
+	p := Attempt(load(t, sweepJob+"[[sweep]]\nstation = \"near\"\nface = true\ndiameter = 150\nat = [0, 90, 180, 270]\ndial = [0, 0, 0, 0]\n"), nil)
 	if p.LineUp != nil || !strings.HasSuffix(p.NoLineUp(), "line the work up: no bore was swept, so nothing says where the axis is; sweep one.") {
 		t.Error(p.NoLineUp())
 	}
-	if p = attempt(load(t, sweepJob), nil); p.NoLineUp() != "" {
+	if p = Attempt(load(t, sweepJob), nil); p.NoLineUp() != "" {
 		t.Error(p.NoLineUp())
 	}
 }

@@ -1,6 +1,7 @@
-package plan
+package plan_test
 
 import (
+	. "borewright/process/plan"
 	"fmt"
 	"strings"
 	"testing"

@@ -5,6 +5,7 @@ package record
 
 import (
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/fit"
 	"borewright/process/measured"
 	"borewright/process/passes"
@@ -12,9 +13,13 @@ import (
 	"borewright/process/qty"
 )
 
+// SleeveHome is the title of what is measured when a sleeve finished on the lathe is home.
+const SleeveHome fact.Kind = "record.sleeve home"
+
 // AsBuilt is one visit as it was cut, beside what was asked of it.
 type AsBuilt struct {
-	Station, Title string
+	Station        string
+	Title          fact.Fact // of the visit
 	Visit          int
 	Found          [2]qty.Diameter // before the first cut, least and most
 	Limits         passes.Limits
@@ -34,8 +39,8 @@ type AsBuilt struct {
 	ClearanceAsked [2]qty.Length
 	ClearanceIn    bool
 	PassesLeft     int
-	AtHome         bool     // nothing was cut: a sleeve finished on the lathe, measured when it was home; Found is what was to be expected
-	BeforeWork     []string // work between the visits, as planned
+	AtHome         bool        // nothing was cut: a sleeve finished on the lathe, measured when it was home; Found is what was to be expected
+	BeforeWork     []fact.Fact // work between the visits, as planned
 }
 
 // Of puts first, the plan before anything was cut, beside what was
@@ -55,7 +60,7 @@ func Of(first, now *plan.Plan) []AsBuilt {
 			out = append(out, a)
 		}
 		if b.Home != nil {
-			v := passes.Visit{N: measured.HomeVisit, Title: "the sleeve, finished on the lathe and home", Ra: b.Bore.Ra, Roundness: b.Bore.Roundness,
+			v := passes.Visit{N: measured.HomeVisit, Title: fact.New(SleeveHome), Ra: b.Bore.Ra, Roundness: b.Bore.Roundness,
 				Limits: passes.FinishLimits(first.Job.Units, b.Bore)}
 			a := AsBuilt{Station: b.Station.Name, Title: v.Title, Visit: v.N, Found: [2]qty.Diameter{b.Home.Low, b.Home.High}, Limits: v.Limits, Ra: v.Ra, Roundness: v.Roundness, AtHome: true}
 			a.cutsOf(now, i)

@@ -12,6 +12,7 @@ import (
 	"unicode"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -46,15 +47,17 @@ type FigureKind int
 
 // The kinds of figure.
 const (
-	FigureNone    FigureKind = iota // not there
-	FigureText                      // Text
-	FigureSize                      // Length, a diameter
-	FigureLength                    // Length
-	FigureFine                      // Length that wants one decimal more: spring, out-of-round
-	FigureFeed                      // Length a revolution
-	FigureRa                        // Length, a roughness
-	FigureNumber                    // Number, with its unit in Text
-	FigureSurface                   // Number, a cutting speed in m/min
+	FigureNone     FigureKind = iota // not there
+	FigureText                       // Text
+	FigureSize                       // Length, a diameter
+	FigureLength                     // Length
+	FigureFine                       // Length that wants one decimal more: spring, out-of-round
+	FigureFeed                       // Length a revolution
+	FigureRa                         // Length, a roughness
+	FigureNumber                     // Number, with its unit in Text
+	FigureSurface                    // Number, a cutting speed in m/min
+	FigureFact                       // Fact, part of a sentence
+	FigureSentence                   // Fact, a sentence
 )
 
 // Figure is one side of a change. It is left unformatted: the sheet knows what
@@ -64,10 +67,13 @@ type Figure struct {
 	Length qty.Length
 	Number float64
 	Text   string
+	Fact   fact.Fact
 }
 
 func figNone() Figure                      { return Figure{} }
 func figText(s string) Figure              { return Figure{Is: FigureText, Text: s} }
+func figFact(f fact.Fact) Figure           { return figUnless(f.None(), Figure{Is: FigureFact, Fact: f}) }
+func figSentence(f fact.Fact) Figure       { return figUnless(f.None(), Figure{Is: FigureSentence, Fact: f}) }
 func figSize(d qty.Diameter) Figure        { return Figure{Is: FigureSize, Length: d.Length()} }
 func figLength(l qty.Length) Figure        { return Figure{Is: FigureLength, Length: l} }
 func figFine(l qty.Length) Figure          { return Figure{Is: FigureFine, Length: l} }
@@ -103,7 +109,7 @@ func figUnless(zero bool, f Figure) Figure {
 // left to the sheet. A nil plan is compared as one with nothing in it.
 func Compare(old, new *plan.Plan) []Change {
 	a, b := planOrEmpty(old), planOrEmpty(new)
-	c := &comparer{}
+	c := &comparer{u: b.Job.Units}
 	c.plans(a, b)
 	sort.SliceStable(c.out, func(i, j int) bool { return c.out[i].Spoils < c.out[j].Spoils })
 	return c.out
@@ -125,6 +131,7 @@ type comparer struct {
 	out   []Change
 	part  Part
 	where string
+	u     qty.Unit // in which facts are told apart
 }
 
 func (c *comparer) on(p Part) *comparer { c.part = p; return c }
@@ -132,10 +139,55 @@ func (c *comparer) on(p Part) *comparer { c.part = p; return c }
 func (c *comparer) at(where string) *comparer { c.where = where; return c }
 
 func (c *comparer) fig(s Spoils, what string, a, b Figure) {
-	if a == b || math.IsNaN(a.Number) && math.IsNaN(b.Number) {
+	if c.same(a, b) {
 		return
 	}
 	c.out = append(c.out, Change{s, c.part, c.where, what, a, b})
+}
+
+// same is whether two figures read the same.
+func (c *comparer) same(a, b Figure) bool {
+	return a.Is == b.Is && a.Length == b.Length && a.Text == b.Text && fact.Reads(c.u, a.Fact, b.Fact) &&
+		(a.Number == b.Number || math.IsNaN(a.Number) && math.IsNaN(b.Number))
+}
+
+// facts reports what was dropped and what was added, whatever the order; one in
+// which only figures differ is one that changed.
+func (c *comparer) facts(s Spoils, what string, as func(fact.Fact) Figure, a, b []fact.Fact) {
+	left := slices.Clone(b)
+	take := func(same func(fact.Fact) bool) (fact.Fact, bool) {
+		i := slices.IndexFunc(left, same)
+		if i < 0 {
+			return fact.Fact{}, false
+		}
+		y := left[i]
+		left = slices.Delete(left, i, i+1)
+		return y, true
+	}
+	var gone []fact.Fact
+	for _, x := range a {
+		if _, ok := take(func(y fact.Fact) bool { return fact.Reads(c.u, x, y) }); !ok {
+			gone = append(gone, x)
+		}
+	}
+	for _, x := range gone {
+		y, _ := take(func(y fact.Fact) bool { return alike(x, y) })
+		c.fig(s, what, as(x), as(y))
+	}
+	for _, y := range left {
+		c.fig(s, what, figNone(), as(y))
+	}
+}
+
+// alike is whether two facts differ in figures only. Of what was read back from
+// a document nothing but the text is known.
+func alike(a, b fact.Fact) bool {
+	if a.Kind != fact.Written || b.Kind != fact.Written {
+		return fact.Alike(a, b)
+	}
+	x, _ := fact.AsName(a.Nth(1))
+	y, _ := fact.AsName(b.Nth(1))
+	return withoutFigures(x) == withoutFigures(y)
 }
 
 // sentences reports what was dropped and what was added, whatever the order; one
@@ -225,9 +277,9 @@ func (c *comparer) bores(name string, a, b plan.Bore) {
 		c.on(WholeJob).at(fmt.Sprintf("%s, visit %d", name, i+1))
 		switch {
 		case i >= len(b.Visits):
-			c.fig(SpoilsSize, "the visit", figText(a.Visits[i].Title), figNone())
+			c.fig(SpoilsSize, "the visit", figFact(a.Visits[i].Title), figNone())
 		case i >= len(a.Visits):
-			c.fig(SpoilsSize, "the visit", figNone(), figText(b.Visits[i].Title))
+			c.fig(SpoilsSize, "the visit", figNone(), figFact(b.Visits[i].Title))
 		default:
 			c.visits(a.Visits[i], b.Visits[i])
 		}
@@ -243,8 +295,8 @@ func (c *comparer) visits(a, b plan.Visit) {
 	c.fig(SpoilsSize, "Ra", figRa(a.Ra), figRa(b.Ra))
 	c.fig(SpoilsSize, "roundness", figFine(a.Roundness), figFine(b.Roundness))
 	c.fig(SpoilsSize, "shift off the wall to retract", figLength(a.Retract.Shift), figLength(b.Retract.Shift))
-	c.sentences(SpoilsFit, "work before", a.Before, b.Before)
-	c.sentences(SpoilsFit, "work after", a.After, b.After)
+	c.facts(SpoilsFit, "work before", figSentence, a.Before, b.Before)
+	c.facts(SpoilsFit, "work after", figSentence, a.After, b.After)
 	c.fig(SpoilsReach, "from", figLength(a.From), figLength(b.From))
 	c.fig(SpoilsReach, "to", figLength(a.To), figLength(b.To))
 	c.fig(SpoilsReach, "feed begins at", figLength(a.Clear), figLength(b.Clear))
@@ -259,7 +311,7 @@ func (c *comparer) visits(a, b plan.Visit) {
 	c.fig(SpoilsSetting, "as found, smallest", figSize(a.Start), figSize(b.Start))
 	c.fig(SpoilsSetting, "as found, largest", figSize(a.StartMost), figSize(b.StartMost))
 	c.fig(SpoilsSetting, "material cut", figOptText(workName(a.Material)), figOptText(workName(b.Material)))
-	c.fig(SpoilsWords, "title", figText(a.Title), figText(b.Title))
+	c.fig(SpoilsWords, "title", figFact(a.Title), figFact(b.Title))
 	c.fig(SpoilsWords, "visit number", figNumber(float64(a.N), ""), figNumber(float64(b.N), ""))
 	c.fig(SpoilsWords, "why it retracts so", figOptText(a.Retract.Why), figOptText(b.Retract.Why))
 

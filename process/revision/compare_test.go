@@ -9,6 +9,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -61,7 +62,7 @@ func comparePlan() *plan.Plan {
 	}
 	return &plan.Plan{Job: job, Feasible: true, Reasons: []plan.Reason{{Where: "w", What: "what", Free: []string{"free"}}}, Cautions: []string{"mind"}, Minutes: 60,
 		Bores: []plan.Bore{{Bore: job.Bores[0], Station: job.Stations[1], Sleeve: compareSleeve(steel), Visits: []plan.Visit{{Visit: passes.Visit{
-			N: 1, Title: "housing", Before: []string{"before"}, After: []string{"after"}, Material: iron,
+			N: 1, Title: fact.AsWritten("housing"), Before: []fact.Fact{fact.AsWritten("before")}, After: []fact.Fact{fact.AsWritten("after")}, Material: iron,
 			From: mm(250), To: mm(310), Clear: mm(245), End: mm(311), Start: d(80.1), StartMost: d(80.6),
 			Limits: passes.Limits{Low: d(88), Aim: d(88.015), High: d(88.03), Fit: "H7"}, Ra: mm(0.0016), Roundness: mm(0.01),
 			Compliance: [2]float64{0.05, 0.07}, Overhang: 5, Retract: passes.Retract{Shift: mm(0.5), Why: "why"},

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/fit"
 	"borewright/process/passes"
 	"borewright/process/qty"
@@ -38,7 +39,7 @@ func WorkOut(job *process.Job, b process.Bore, found, housing [2]qty.Diameter, t
 
 	low, high := r.HousingLow, r.HousingHigh
 	house := passes.Visit{
-		N: 1, Title: "bore the housing for the sleeve", Material: job.Material,
+		N: 1, Title: fact.AsWritten("bore the housing for the sleeve"), Material: job.Material,
 		Start: found[0], StartMost: found[1], Ra: b.Ra, Roundness: high.Minus(low) / 2,
 		Limits: passes.Limits{Low: low, Aim: low + qty.Diameter(job.Units.Round(high.Minus(low)/2)), High: high, Fit: classOf(out.Fit)},
 	}
@@ -47,19 +48,27 @@ func WorkOut(job *process.Job, b process.Bore, found, housing [2]qty.Diameter, t
 	}
 	if !out.InPlace {
 		house.Roundness = min(house.Roundness, printThrough(b))
-		house.After = []string{
+		house.After = written(
 			"The sleeve comes finished from the lathe: make it to this housing as measured, by the sleeve's own sheet, and put it in by its order of work.",
 			fmt.Sprintf("Measure the finished bore when both parts are at one temperature: limits %s.", job.Units.SayLimits(b.Finish.Low, b.Finish.High)),
-		}
+		)
 		return out, []passes.Visit{house}, nil
 	}
-	inside.Before = []string{
+	inside.Before = written(
 		"Sleeve home, and every hold point of its order of work signed: housing, sleeve, bore after assembly.",
 		fmt.Sprintf("Measure the inside at both ends, two clock positions, before the cutter is set: expect %s to %s.",
 			job.Units.Format(out.Here.Inside[0].Plus(-out.Here.Closure.Most).Length()), job.Units.Say(out.Here.Inside[1].Plus(-out.Here.Closure.Least).Length())),
 		"Line up again on the true axis, by the swept stations and not by the sleeve.",
-	}
+	)
 	return out, []passes.Visit{house, inside}, nil
+}
+
+func written(list ...string) []fact.Fact {
+	var out []fact.Fact
+	for _, s := range list {
+		out = append(out, fact.AsWritten(s))
+	}
+	return out
 }
 
 // lineUpAgain is how far the bore of a sleeve can stand off the axis that is
@@ -75,7 +84,7 @@ func insideVisit(job *process.Job, b process.Bore, in fit.SleeveInput, r fit.Sle
 	}
 	o := r.BoredHere
 	return passes.Visit{
-		N: 2, Title: "bore the sleeve to size in place", Material: job.Sleeve.Material,
+		N: 2, Title: fact.AsWritten("bore the sleeve to size in place"), Material: job.Sleeve.Material,
 		Start:     o.InsideLow.Plus(-o.Closure.Most - 2*off),
 		StartMost: o.InsideHigh.Plus(-o.Closure.Least + 2*off),
 		Limits:    passes.FinishLimits(job.Units, b), Ra: b.Ra, Roundness: b.Roundness,

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"borewright/process/passes"
+	"borewright/sheets/words"
 )
 
 // Schema names the layout of plan.json. Fields are added, never renamed.
@@ -107,6 +108,7 @@ type DocumentDiameter struct {
 
 // Of gives the plan as it is written to plan.json.
 func Of(p *plan.Plan) Document {
+	w := words.In(p.Job.Units)
 	d := Document{
 		Schema:   Schema,
 		Job:      DocumentJob{p.Job.Number, p.Job.Revision, p.Job.Title},
@@ -119,7 +121,7 @@ func Of(p *plan.Plan) Document {
 	for _, b := range p.Bores {
 		out := DocumentBore{
 			Station: b.Station.Name, Passes: []DocumentPass{}, Landing: []DocumentLanding{},
-			Visits: visitsDoc(&b), Sleeve: sleeveDoc(b.Sleeve), AtHome: homeDoc(&b),
+			Visits: visitsDoc(w, &b), Sleeve: sleeveDoc(b.Sleeve), AtHome: homeDoc(&b),
 		}
 		for _, v := range b.Visits {
 			if v.Budget != nil {

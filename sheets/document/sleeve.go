@@ -5,6 +5,7 @@ import (
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/sleeve"
+	"borewright/sheets/words"
 )
 
 // DocumentSleeves are the sleeves of a job, as the command sleeve writes them.
@@ -182,10 +183,10 @@ func Sleeves(p *plan.Plan) DocumentSleeves {
 	return out
 }
 
-func visitsDoc(b *plan.Bore) []DocumentVisit {
+func visitsDoc(w words.Words, b *plan.Bore) []DocumentVisit {
 	out := []DocumentVisit{}
 	for _, v := range b.Visits {
-		d := DocumentVisit{N: v.N, Title: v.Title}
+		d := DocumentVisit{N: v.N, Title: w.Say(v.Title)}
 		if n := len(v.Passes); n > 0 {
 			d.First, d.Last = v.Passes[0].N, v.Passes[n-1].N
 		}

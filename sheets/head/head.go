@@ -8,6 +8,7 @@ import (
 	"borewright/process/measured"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/sheets/words"
 )
 
 // Head is a plan with all that its papers name. What a job may lack is filled
@@ -17,6 +18,7 @@ type Head struct {
 	Job     *process.Job
 	Machine *process.Machine
 	U       qty.Unit
+	Words   words.Words // in U
 }
 
 // Of is the head of a plan; nil stands for a plan that is not there.
@@ -32,6 +34,7 @@ func Of(p *plan.Plan) Head {
 		h.Machine = &process.Machine{Name: "not stated"}
 	}
 	h.U = h.Job.Units
+	h.Words = words.In(h.U)
 	return h
 }
 

@@ -13,6 +13,7 @@ import (
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/sheets/page"
+	"borewright/sheets/words"
 )
 
 // WriteFindings prints what a replay found, by line, and the verdict.
@@ -45,7 +46,7 @@ func verdict(w io.Writer, r verify.Report, name string) {
 // its Visits[visit], in the job's units, at most 80 columns wide.
 func WriteText(w io.Writer, r verify.Report, name string, p *plan.Plan, bore, visit int) {
 	b, u := &p.Bores[bore], p.Job.Units
-	hung(w, fmt.Sprintf("%s held against %s, visit %d of %d: %s", name, b.Station.Name, b.Visits[visit].N, len(b.Visits), b.Visits[visit].Title), "  ")
+	hung(w, fmt.Sprintf("%s held against %s, visit %d of %d: %s", name, b.Station.Name, b.Visits[visit].N, len(b.Visits), words.In(u).Say(b.Visits[visit].Title)), "  ")
 	title := p.Job.Number
 	if p.Job.Revision != "" {
 		title += ", revision " + p.Job.Revision

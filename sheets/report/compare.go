@@ -18,6 +18,7 @@ import (
 
 	"borewright/sheets/head"
 	"borewright/sheets/page"
+	"borewright/sheets/words"
 )
 
 // Revision is everything that was made of one revision of a job.
@@ -195,6 +196,10 @@ func figure(u qty.Unit, v, beside revision.Figure) string {
 		return "none"
 	case revision.FigureText:
 		return v.Text
+	case revision.FigureFact:
+		return words.In(u).Say(v.Fact)
+	case revision.FigureSentence:
+		return words.In(u).Sentence(v.Fact)
 	case revision.FigureSize:
 		return length(func(l qty.Length) qty.Figure { return qty.Diameter(l).Figure() })
 	case revision.FigureLength:

@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"borewright/process/qty"
+	"borewright/sheets/head"
 	"borewright/sheets/page"
 )
 
@@ -80,10 +81,11 @@ type lineDocument struct {
 // any difference.
 func CompareJSON(old, new Revision) (data []byte, differ bool, err error) {
 	d := compareDocument{Schema: CompareSchema, Old: old.Name, New: new.Name, Changes: []changeDocument{}, Effects: []effectDocument{}, Programs: []programDocument{}}
+	u := head.Of(new.Plan).U
 	effects := revision.Effects(old.Plan, new.Plan)
 	for _, c := range revision.Compare(old.Plan, new.Plan) {
 		e, _ := revision.EffectOf(c, effects)
-		d.Changes = append(d.Changes, changeDocument{spoils(c.Spoils), c.Where, c.What, side(c.Old), side(c.New), e.Part.String()})
+		d.Changes = append(d.Changes, changeDocument{spoils(c.Spoils), c.Where, c.What, side(u, c.Old), side(u, c.New), e.Part.String()})
 	}
 	for _, e := range effects {
 		d.Effects = append(d.Effects, effectDocument{e.Part.String(), e.Feasible, e.Spring[0].MM(), e.Spring[1].MM(), e.Chance[0], e.Chance[1], e.Minutes[0], e.Minutes[1]})
@@ -111,13 +113,13 @@ func lineDocuments(acts []Act) []lineDocument {
 	return out
 }
 
-func side(f revision.Figure) sideDocument {
+func side(u qty.Unit, f revision.Figure) sideDocument {
 	number, mm, microns := f.Number, f.Length.MM(), f.Length.Microns()
 	switch f.Is {
 	case revision.FigureNone:
 		return sideDocument{}
-	case revision.FigureText:
-		return sideDocument{Text: f.Text}
+	case revision.FigureText, revision.FigureFact, revision.FigureSentence:
+		return sideDocument{Text: figure(u, f, f)}
 	case revision.FigureRa:
 		return sideDocument{Ra: &microns}
 	case revision.FigureNumber:

@@ -125,7 +125,7 @@ func (b *asBuilt) verdict(a record.AsBuilt) string {
 }
 
 func (b *asBuilt) recordVisit(a record.AsBuilt) {
-	title := fmt.Sprintf("%s, visit %d: %s", a.Station, a.Visit, a.Title)
+	title := fmt.Sprintf("%s, visit %d: %s", a.Station, a.Visit, b.Words.Say(a.Title))
 	kv := &page.KeyValues{}
 	add := func(k, v string) { kv.Items = append(kv.Items, page.KV(k, v)) }
 	switch {
@@ -201,7 +201,7 @@ func (b *asBuilt) recordVisit(a record.AsBuilt) {
 	blocks := []page.Block{kv, t}
 	if len(a.BeforeWork) > 0 {
 		var items []page.KeyValue
-		for i, s := range a.BeforeWork {
+		for i, s := range b.Words.Sentences(a.BeforeWork) {
 			items = append(items, page.KV(fmt.Sprintf("%d)", i+1), s))
 		}
 		blocks = append(blocks, page.Head("Work before this visit, as planned"), &page.KeyValues{Items: items})

@@ -83,7 +83,13 @@ type entry func(fact.Fact) string
 func text(template string) entry { return func(fact.Fact) string { return template } }
 
 // rooms are the entries of all files of this package. They are never written to.
-var rooms = []map[fact.Kind]entry{}
+var rooms = []map[fact.Kind]entry{
+	asWritten,
+	ofRecord,
+}
+
+// asWritten is what was read back from a document.
+var asWritten = map[fact.Kind]entry{fact.Written: text("{1}")}
 
 // template finds the words of a fact. A kind without words, which the tests
 // rule out, is still said, with all that it holds.
