@@ -205,6 +205,16 @@ func (d *doubts) sources() {
 			d.say("The material file %q does not say where its figures come from.", m.ID)
 		}
 	}
+	if c := d.j.Cutter.Material; c != nil && c.Source == "" {
+		d.say("The cutter material file %q does not say where its figures come from.", c.ID)
+	}
+	asked := map[string]bool{}
+	for _, s := range d.j.Bar.Steps {
+		if m := s.Material; m.Source == "" && !asked[m.ID] {
+			asked[m.ID] = true
+			d.say("The bar material file %q does not say where its figures come from.", m.ID)
+		}
+	}
 	if m := d.j.Machine; m != nil && m.Source == "" {
 		d.say("The machine file %q does not say where its figures come from; stiffness above all is better measured.", m.ID)
 	}

@@ -143,7 +143,14 @@ func (b *builder) reachBlocks(v plan.Visit) []page.Block {
 		add("Quill", "comes out "+b.U.Say(r.QuillOut))
 	}
 	if r.TravelHas > 0 {
-		add("Travel", fmt.Sprintf("%s goes %s of %s", r.TravelAxis, b.U.Say(qty.Plain(r.Travel)), b.U.Say(qty.Plain(r.TravelHas))))
+		axis := r.TravelAxis
+		for _, t := range b.Machine.Travels {
+			if t.Axis == axis {
+				axis += " (" + t.What + ")"
+				break
+			}
+		}
+		add("Travel", fmt.Sprintf("%s goes %s of %s", axis, b.U.Say(qty.Plain(r.Travel)), b.U.Say(qty.Plain(r.TravelHas))))
 	}
 	if r.Largest > 0 && r.Shortest > 0 {
 		add("Would pass", "a plain bar of up to "+b.U.Say(r.Largest)+"; stickout to the tip "+b.U.Say(r.Shortest)+" or more")

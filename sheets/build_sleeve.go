@@ -213,7 +213,7 @@ func (b *builder) sleeveLathe(x plan.Bore) []page.Block {
 		house = "measured " + b.U.Bare(s.Found[0]) + " to " + b.U.Say(s.Found[1]) + "; by the drawing " + b.U.SayLimitsOfSize(s.Housing[0], s.Housing[1])
 	}
 	out := []page.Block{&page.KeyValues{Items: []page.KeyValue{
-		page.KV("Job", b.Name()), page.KV("Part", "sleeve for "+x.Station.Name+", one off"), page.KV("Material", head.Material(s.Material)), page.KV("Housing", house),
+		page.KV("Job", b.Name()), page.KV("Part", "sleeve for "+x.Station.Name+", one off"), page.KV("Material", head.Material(s.Material)), page.KV("Weight", b.U.Say(qty.KindMass.Of(s.Weight()))+" as turned"), page.KV("Housing", house),
 	}}}
 	if s.Found[1] == 0 {
 		out = append(out, &page.Blanks{Items: []page.Blank{page.Fill("Housing, least", b.U.String()), page.Fill("most", b.U.String()), page.Fill("at", b.U.Name(qty.KindTemperature))}})

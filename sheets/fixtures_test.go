@@ -23,7 +23,7 @@ func grayIron() *process.Material {
 }
 
 func tube() *process.Material {
-	return &process.Material{ID: "steel-1026", Name: "steel tube 1026", Group: "P", Kc11: 1500, Mc: 0.25}
+	return &process.Material{ID: "steel-1026", Name: "steel tube 1026", Group: "P", Kc11: 1500, Mc: 0.25, Rho: 7850}
 }
 
 func inch(v float64) qty.Length    { return qty.FromInches(v) }

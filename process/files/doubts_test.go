@@ -68,30 +68,20 @@ func TestDoubts(t *testing.T) {
 }
 
 func TestDoubtsOfOwnFiles(t *testing.T) {
-	strip := func(name string) []byte {
-		data, err := catalog.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		s := string(data)
-		s = s[:strings.Index(s, "[source]")]
-		for strings.Contains(s, "source = ") {
-			i := strings.Index(s, "source = ")
-			s = s[:i] + s[i+strings.IndexByte(s[i:], '\n'):]
-		}
-		return []byte(s)
-	}
 	open := func(path string) ([]byte, error) {
-		if path == "mill.toml" {
-			return strip("catalog/machines/hbm-5in.toml"), nil
-		}
-		return strip("catalog/materials/gray-iron-200hb.toml"), nil
+		data, err := catalog.ReadFile("catalog/" + map[string]string{"mill.toml": "machines/hbm-5in", "iron.toml": "materials/gray-iron-200hb",
+			"edge.toml": "cutters/hss", "core.toml": "bars/tungsten-alloy"}[path] + ".toml")
+		file, _, _ := strings.Cut(string(data), "[source]") // where the speeds come from stays in
+		return []byte(file), err
 	}
-	j, err := Job("job.toml", []byte(edit(t, reboreJob, `"hbm-5in"`, `"mill.toml"`, `"gray-iron-200hb"`, `"iron.toml"`)), open)
+	j, err := Job("job.toml", []byte(edit(t, reboreJob, `"hbm-5in"`, `"mill.toml"`, `"gray-iron-200hb"`, `"iron.toml"`,
+		`"carbide"`, `"edge.toml"`, `[bar]`, "[bar]\nmaterial = \"core.toml\"")), open)
 	if err != nil {
 		t.Fatal(err)
 	}
 	want := []string{`The material file "iron" does not say where its figures come from.`,
+		`The cutter material file "edge" does not say where its figures come from.`,
+		`The bar material file "core" does not say where its figures come from.`,
 		`The machine file "mill" does not say where its figures come from; stiffness above all is better measured.`}
 	if diff := cmp.Diff(want, j.Doubts()); diff != "" {
 		t.Error(diff)

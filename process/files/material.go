@@ -14,9 +14,6 @@ func Material(name string, data []byte) (*process.Material, error) {
 	if err != nil {
 		return nil, err
 	}
-	if m.Sources == nil {
-		m.Sources = map[string]string{}
-	}
 	if r.Has("tensile", "yield") && m.Re > m.Rm {
 		r.Badf("yield", "yield cannot be above tensile", "%s MPa is above the tensile strength %s MPa", field.PlainNumber(m.Re), field.PlainNumber(m.Rm))
 	}
@@ -30,9 +27,6 @@ func Material(name string, data []byte) (*process.Material, error) {
 			if r.Has(key) && band[0] > band[1] {
 				r.Bad(key, "the least is above the most", "write the least first")
 			}
-		}
-		if b.Source != "" {
-			m.Sources[at] = b.Source
 		}
 	}
 	if len(m.Speeds) == 0 && r.Given("speed") {

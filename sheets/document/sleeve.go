@@ -47,6 +47,7 @@ type DocumentSleeve struct {
 	Match        float64            `json:"match_um"`
 	Length       DocumentRange      `json:"length_mm"`
 	Wall         float64            `json:"wall_mm"`
+	Weight       float64            `json:"weight_kg"` // as turned
 	Hub          DocumentRange      `json:"housing_metal_mm"`
 	Assumed      bool               `json:"housing_metal_assumed"`
 	Before       DocumentWay        `json:"finished_before"`
@@ -202,7 +203,7 @@ func sleeveDoc(s *sleeve.Sleeve) *DocumentSleeve {
 	d := &DocumentSleeve{
 		Material: materialName(s.Material), Hold: s.Fastening.String(), Fit: s.Fit, Finish: "before", Why: s.Why, Other: s.Other,
 		Outside: s.Outside.MM(), Housing: sizesMM(s.Housing), Turned: sizesMM(s.Turned), Interference: microns(s.Interference), Match: s.Match.Microns(),
-		Length: DocumentRange{s.Length.Least.MM(), s.Length.Most.MM()}, Wall: s.Wall.MM(),
+		Length: DocumentRange{s.Length.Least.MM(), s.Length.Most.MM()}, Wall: s.Wall.MM(), Weight: places(s.Weight(), 3),
 		Hub: DocumentRange{places(s.Hub.Least.MM(), 3), places(s.Hub.Most.MM(), 3)}, Assumed: s.Assumed,
 		Before: wayDoc(s.Before), Here: wayDoc(s.Here), Closure: microns(s.Closure), Service: rounded(s.Service, 1),
 		Chuck: DocumentChuck{places(float64(s.Chuck.Grip), 0), places(s.Chuck.Lobes.Microns(), 2), places(s.Chuck.SixPads.Microns(), 2),
