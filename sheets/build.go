@@ -143,29 +143,11 @@ func stops(p *plan.Plan) []page.Block {
 
 // job says what the job is.
 func (b *builder) job() {
-	kv := &page.KeyValues{}
-	add := func(k, v string) {
-		if v != "" {
-			kv.Items = append(kv.Items, page.KV(k, v))
-		}
-	}
-	add("Job", b.Job.Number)
-	add("Revision", b.Job.Revision)
-	add("Work", b.Job.Title)
-	add("Customer", b.Job.Customer)
-	add("Machine", b.MachineName())
-	add("Material", head.Material(b.Job.Material))
-	for _, bore := range b.Plan.Bores {
-		add(fmt.Sprintf("Bore %d", b.BoreNumber(bore)), b.Bore(bore))
-	}
-	if b.Job.Sleeve != nil {
-		add("Sleeve", b.Sleeve(b.Job.Sleeve)+b.sleeveFinish())
-	}
+	time := ""
 	if b.Plan.Feasible {
-		add("Time", qty.KindTime.Say(b.Plan.Minutes)+", stops to measure included")
+		time = qty.KindTime.Say(b.Plan.Minutes) + ", stops to measure included"
 	}
-	add("Units", b.U.Word()+"; sizes are diameters; depths count inward from the face")
-	blocks := []page.Block{kv, &page.Paragraph{Text: b.programWords()}}
+	blocks := []page.Block{page.KVs(b.Lines(b.sleeveFinish(), time)), &page.Paragraph{Text: b.programWords()}}
 	for _, n := range b.Job.Notes {
 		blocks = append(blocks, &page.Paragraph{Text: "Note: " + n})
 	}

@@ -277,7 +277,7 @@ func (b *builder) passTable(v plan.Visit, stops bool) *page.Table {
 			b.U.Bare(p.Speed), b.U.Format(p.Feed), b.U.Format(p.Depth), qty.KindMinutes.Bare(p.Minutes), mark},
 			Other: []string{"", "", o.Bare(p.Setting), "", o.Bare(p.Low), o.Bare(p.High), "", o.Format(p.Feed), o.Format(p.Depth), "", ""}})
 		if p.Hold != nil && stops {
-			t.Rows = append(t.Rows, page.Row{Across: fmt.Sprintf("=== HOLD after pass %d: stop, measure, then go on ===", p.N)})
+			t.Rows = append(t.Rows, page.Row{Stop: true, Across: fmt.Sprintf("HOLD after pass %d: stop, measure, then go on", p.N)})
 		}
 	}
 	return t

@@ -72,21 +72,15 @@ func (b *builder) sleeveRepair(x plan.Bore) []page.Block {
 	} else {
 		out = append(out, &page.Paragraph{Text: "No part is stated that goes in: measure it, and write it into the job (bore.part), before the sleeve is made."})
 	}
-	out = append(out, page.Head("Order of work"))
+	var order []string
 	for _, o := range s.Order {
 		text := o.Text
 		if o.Hold {
 			text = "HOLD: " + text
 		}
-		if n := len(out) - 1; n >= 0 {
-			if c, ok := out[n].(*page.Checklist); ok {
-				c.Items = append(c.Items, text)
-				continue
-			}
-		}
-		out = append(out, page.Ticks([]string{text}))
+		order = append(order, text)
 	}
-	return out
+	return append(out, page.Head("Order of work"), page.Ticks(order))
 }
 
 // sleeveFinish ends the line that names the sleeve: where its inside comes to
@@ -97,8 +91,8 @@ func (b *builder) sleeveFinish() string {
 			return "; finished on the lathe, nothing left inside"
 		}
 	}
-	if a := b.Job.Sleeve.Allowance; a > 0 {
-		return "; " + b.U.Say(qty.Plain(a)) + " on diameter left inside for boring in place"
+	if s := b.Job.Sleeve; s != nil && s.Allowance > 0 {
+		return "; " + b.U.Say(qty.Plain(s.Allowance)) + " on diameter left inside for boring in place"
 	}
 	return ""
 }
@@ -128,7 +122,7 @@ func (b *builder) gap(s sleeve.Span) string {
 	o := b.U.Other()
 	text := one(b.U, s.Least) + " to " + b.U.Say(s.Most)
 	more := " (" + one(o, s.Least) + " to " + o.Say(s.Most) + ")"
-	if strings.HasPrefix(one(b.U, s.Least), "-") {
+	if b.U.Round(s.Least) < 0 {
 		more += "; below 0 is tight"
 	}
 	return text + more

@@ -233,7 +233,7 @@ func TestEveryBlockEverywhere(t *testing.T) {
 	s.Add("zzsection", page.Head("zzheading"), &page.Paragraph{Text: "zzparagraph"}, &page.Paragraph{Text: "zzstrong", Strong: true},
 		&page.KeyValues{Items: []page.KeyValue{page.KV("zzkey", "zzvalue"), page.KV("", "zzmore")}},
 		&page.Table{Caption: "zzcaption", Columns: []page.Column{{Head: []string{"zzhead"}}, {Head: []string{"zznumber"}, Align: page.Decimal, Key: true}, {Head: []string{"zzblank"}, Blank: true}},
-			Rows: []page.Row{{Cells: []string{"zzcell", "1.5", ""}, Other: []string{"", "zzother", ""}}, {Across: "=== zzacross ==="}}, Notes: []page.Note{{Mark: "zzm)", Text: "zznote"}}},
+			Rows: []page.Row{{Cells: []string{"zzcell", "1.5", ""}, Other: []string{"", "zzother", ""}}, {Across: "zzacross", Stop: true}}, Notes: []page.Note{{Mark: "zzm)", Text: "zznote"}}},
 		page.Ticks([]string{"zzcheck"}), &page.Blanks{Items: []page.Blank{page.Fill("zzlabel", "zzunit")}}, page.Mind([]string{"zzcaution"}),
 		&page.Figures{Items: []page.Figure{{Scene: drawing, Caption: "zzfigure", Words: []string{"zzwords"}}}})
 	words := map[string]bool{}

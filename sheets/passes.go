@@ -13,12 +13,7 @@ import (
 // stops it, the pass table of every visit, and the cautions.
 func WritePasses(w io.Writer, p *plan.Plan) error {
 	b := newBuilder(p)
-	t := &page.Printer{}
-	title := b.Name()
-	if b.Job.Title != "" {
-		title += ": " + b.Job.Title
-	}
-	t.Hang("", "  ", title)
+	t := b.terminal()
 	if !b.Plan.Feasible {
 		t.Line("")
 		for i, x := range stops(b.Plan) {

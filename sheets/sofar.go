@@ -20,12 +20,7 @@ func WriteSofar(w io.Writer, p *plan.Plan) error {
 	t := &page.Printer{}
 	t.Line("Measured so far, in " + b.U.Word())
 	t.Rule("-")
-	for i, x := range blocks {
-		if i > 0 {
-			t.Line("")
-		}
-		t.Block(x)
-	}
+	t.Blocks(blocks)
 	t.Line("")
 	_, err := t.WriteTo(w)
 	return err

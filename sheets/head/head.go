@@ -4,6 +4,9 @@
 package head
 
 import (
+	"fmt"
+	"slices"
+
 	"borewright/process"
 	"borewright/process/measured"
 	"borewright/process/plan"
@@ -67,6 +70,22 @@ func Material(m *process.Material) string {
 		return m.Name
 	}
 	return m.ID
+}
+
+// Lines say what the job is, a name and a value each. sleeve ends the line of the
+// sleeve; time, where it is not "", is how long all takes.
+func (h Head) Lines(sleeve, time string) [][2]string {
+	j := h.Job
+	all := [][2]string{{"Job", j.Number}, {"Revision", j.Revision}, {"Work", j.Title}, {"Customer", j.Customer},
+		{"Machine", h.MachineName()}, {"Material", Material(j.Material)}}
+	for _, x := range h.Plan.Bores {
+		all = append(all, [2]string{fmt.Sprintf("Bore %d", h.BoreNumber(x)), h.Bore(x)})
+	}
+	if j.Sleeve != nil {
+		all = append(all, [2]string{"Sleeve", h.Sleeve(j.Sleeve) + sleeve})
+	}
+	all = append(all, [2]string{"Time", time}, [2]string{"Units", h.U.Word() + "; sizes are diameters; depths count inward from the face"})
+	return slices.DeleteFunc(all, func(l [2]string) bool { return l[1] == "" })
 }
 
 // BoreNumber counts as the job does, also on a sheet for the rest.

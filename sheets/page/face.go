@@ -26,13 +26,6 @@ func (f Figure) said() string {
 	return strings.TrimSpace(s)
 }
 
-// holdRow takes the ruling off a row that the text face draws with equals
-// signs, and says whether it was such a stop, to be ticked off.
-func holdRow(s string) (string, bool) {
-	said := strings.Trim(s, "= ")
-	return said, strings.HasPrefix(s, "===")
-}
-
 // tails gives for each column the longest part from the decimal point on, so
 // that points stand under each other.
 func (t *Table) tails() []string {

@@ -221,12 +221,10 @@ func (h *htmlFace) table(t *Table) {
 	for _, r := range t.Rows {
 		if r.Across != "" {
 			fmt.Fprintf(&h.b, "<tr class=\"across\"><td colspan=\"%d\">", max(1, len(t.Columns)))
-			if said, stop := holdRow(r.Across); stop {
-				h.put("<span class=\"box\"></span>%s", said)
-			} else {
-				h.put("%s", r.Across)
+			if r.Stop {
+				h.b.WriteString("<span class=\"box\"></span>")
 			}
-			h.b.WriteString("</td></tr>\n")
+			h.put("%s</td></tr>\n", r.Across)
 			continue
 		}
 		h.b.WriteString("<tr>")

@@ -177,7 +177,7 @@ func (p *pdfFace) tableHead(cols []pdfColumn) {
 
 func (p *pdfFace) tableRow(t *Table, cols []pdfColumn, r Row) {
 	if r.Across != "" {
-		p.acrossRow(cols, r.Across)
+		p.acrossRow(cols, r)
 		return
 	}
 	high, big := 0.0, 0.0
@@ -235,10 +235,9 @@ func (p *pdfFace) tableRow(t *Table, cols []pdfColumn, r Row) {
 	p.rule(p.y, 0.2)
 }
 
-func (p *pdfFace) acrossRow(cols []pdfColumn, text string) {
-	said, stop := holdRow(text)
+func (p *pdfFace) acrossRow(cols []pdfColumn, r Row) {
 	p.font("B", 11.5)
-	lines := p.lines(said, pageWidth-12)
+	lines := p.lines(r.Across, pageWidth-12)
 	h := lineHeight(11.5)
 	high := h*float64(len(lines)) + 2.4
 	if p.room(high) {
@@ -246,7 +245,7 @@ func (p *pdfFace) acrossRow(cols []pdfColumn, text string) {
 		p.font("B", 11.5)
 	}
 	p.rect(0, p.y, pageWidth, high, 0.5, "FD")
-	if stop && !p.dry {
+	if r.Stop && !p.dry {
 		p.f.SetFillColor(255, 255, 255)
 		p.f.SetLineWidth(0.4)
 		p.f.Rect(pageLeft+1.5, p.y+high/2-2, 4, 4, "FD")

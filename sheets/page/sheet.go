@@ -74,6 +74,7 @@ type Column struct {
 type Row struct {
 	Cells  []string
 	Across string
+	Stop   bool     // across all is a stop in the work, to be ticked off
 	Other  []string // cells again in the other system, small; empty, or "" where it does not help
 }
 
@@ -208,6 +209,15 @@ func (s *Sheet) Add(title string, blocks ...Block) {
 
 // KV is a line of a name and what stands for it.
 func KV(key, value string) KeyValue { return KeyValue{key, value} }
+
+// KVs are such lines, each a name and what stands for it.
+func KVs(lines [][2]string) *KeyValues {
+	b := &KeyValues{}
+	for _, l := range lines {
+		b.Items = append(b.Items, KV(l[0], l[1]))
+	}
+	return b
+}
 
 // Head is a title within a section.
 func Head(text string) *Heading { return &Heading{text} }

@@ -26,8 +26,7 @@ func (t *Printer) table(b *Table) {
 		t.tableHead(cols, gaps)
 		at := 0
 		for _, r := range b.Rows {
-			if r.Across != "" {
-				t.Hang("    ", "    ", r.Across)
+			if t.across(r) {
 				continue
 			}
 			t.tableRow(cols, gaps, at)
@@ -44,6 +43,19 @@ func (t *Printer) table(b *Table) {
 	for _, n := range b.Notes {
 		t.Hang("  "+Pad(t.Put(n.Mark), mark)+" ", strings.Repeat(" ", mark+3), n.Text)
 	}
+}
+
+// across prints a row that has one text; false where it has cells. A stop is ruled
+// with equals signs.
+func (t *Printer) across(r Row) bool {
+	text := r.Across
+	if r.Stop {
+		text = "=== " + text + " ==="
+	}
+	if text != "" {
+		t.Hang("    ", "    ", text)
+	}
+	return text != ""
 }
 
 func (t *Printer) columns(b *Table) []column {
@@ -235,8 +247,7 @@ func (t *Printer) stacked(b *Table) {
 		if i > 0 {
 			t.Line("")
 		}
-		if r.Across != "" {
-			t.Hang("    ", "    ", r.Across)
+		if t.across(r) {
 			continue
 		}
 		var kv KeyValues

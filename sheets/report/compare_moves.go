@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"strings"
 )
 
 // Act is one thing that a program makes the machine do, with the line it
@@ -193,11 +192,11 @@ func (t writer) programs(list []ProgramChange) {
 
 func folded(comments int) string {
 	s := "; block numbers and spaces are passed over"
-	if comments > 0 {
-		s += ", and " + strings.Replace(count(comments, "comment"), "1 comment", "1 comment that differs", 1)
-		if comments > 1 {
-			s += " that differ"
-		}
+	switch {
+	case comments == 1:
+		s += ", and 1 comment that differs"
+	case comments > 1:
+		s += ", and " + count(comments, "comment") + " that differ"
 	}
 	return s
 }

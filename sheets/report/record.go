@@ -17,7 +17,7 @@ type asBuilt struct {
 	sheet *page.Sheet
 }
 
-// BuildRecord lays out the as-built record of a job, for the customer to keep:
+// Record lays out the as-built record of a job, for the customer to keep:
 // what was found, what was planned, what was cut and measured, against what
 // limits. first is the plan before anything was cut, now the plan after what
 // was measured.
@@ -48,25 +48,6 @@ func Accepted(rows []record.AsBuilt) bool {
 }
 
 func (b *asBuilt) recordHead(rows []record.AsBuilt) {
-	kv := &page.KeyValues{}
-	add := func(k, v string) {
-		if v != "" {
-			kv.Items = append(kv.Items, page.KV(k, v))
-		}
-	}
-	add("Job", b.Job.Number)
-	add("Revision", b.Job.Revision)
-	add("Work", b.Job.Title)
-	add("Customer", b.Job.Customer)
-	add("Machine", b.MachineName())
-	add("Material", head.Material(b.Job.Material))
-	for i, x := range b.Plan.Bores {
-		add(fmt.Sprintf("Bore %d", i+1), b.Bore(x))
-	}
-	if b.Job.Sleeve != nil {
-		add("Sleeve", b.Sleeve(b.Job.Sleeve))
-	}
-	add("Units", b.U.Word()+"; sizes are diameters; depths count inward from the face")
 	open, out, rough := 0, 0, 0
 	for _, a := range rows {
 		switch {
@@ -91,7 +72,7 @@ func (b *asBuilt) recordHead(rows []record.AsBuilt) {
 	default:
 		says = &page.Paragraph{Text: "All sizes measured lie within their limits."}
 	}
-	b.sheet.Add("The job", kv, says)
+	b.sheet.Add("The job", page.KVs(b.Lines("", "")), says)
 }
 
 // recordSizes is the table the customer looks at first.

@@ -9,7 +9,7 @@ import (
 	"borewright/sheets/page"
 )
 
-// BuildShop lays out what finished jobs say of the shop's machines: spring
+// Shop lays out what finished jobs say of the shop's machines: spring
 // predicted against seen, by bar and stickout, and what follows for force and
 // spindle nose. Sizes are in u.
 func Shop(u qty.Unit, jobs int, fits []measured.ShopFit) *page.Sheet {
