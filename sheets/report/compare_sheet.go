@@ -117,16 +117,17 @@ func programBlocks(list []ProgramChange) []page.Block {
 	return out
 }
 
-// lineTable is a line by line difference: the sign, and the line.
+// lineTable is a line by line difference: the sign, and the line. Two lines that
+// name the files lead it; one line alone says why nothing is shown.
 func lineTable(caption, unified string) *page.Table {
 	t := &page.Table{Caption: caption, Small: true, Columns: []page.Column{{Head: []string{""}}, {Head: []string{"line"}}}}
-	for l := range strings.Lines(visible(unified)) {
-		l = strings.TrimRight(l, "\n")
+	all := strings.Split(strings.TrimSuffix(visible(unified), "\n"), "\n")
+	for i, l := range all {
 		switch {
-		case strings.HasPrefix(l, "@@"):
+		case l == "":
+		case len(all) == 1 || l[0] == '@':
 			t.Rows = append(t.Rows, page.Row{Across: l})
-		case strings.HasPrefix(l, "---"), strings.HasPrefix(l, "+++"), l == "":
-		default:
+		case i > 1:
 			t.Rows = append(t.Rows, page.Row{Cells: []string{strings.TrimSpace(l[:1]), l[1:]}})
 		}
 	}
