@@ -12,7 +12,8 @@
 // feed begins and ends, S and F, how the cutter comes out, the way of every
 // part of the bar past every wall, the travels, the end, and the size that the
 // last pass leaves. A program that does anything the plan does not ask for is
-// not proven, even where nobody would be hurt by it.
+// not proven, even where nobody would be hurt by it. What the comments tell the
+// operator is read in remark; how a report prints is for sheets/proof.
 //
 // Geometry: Z0 is the face that the spindle enters, +Z points away from the
 // work (ISO 841), so the depth of the tip is −Z (or −W, whichever slide feeds);

@@ -1,0 +1,95 @@
+package proof
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"borewright/post/verify"
+	"borewright/process"
+	"borewright/process/plan"
+	"borewright/process/qty"
+)
+
+// report is one of every thing that a replay can find; the figures are whole
+// inches, so that both systems print them exactly.
+func report(u qty.Unit) (verify.Report, *plan.Plan) {
+	b := plan.Bore{Station: process.Station{Name: "idler"}}
+	b.Visits = append(b.Visits, plan.Visit{})
+	p := &plan.Plan{Job: &process.Job{Units: u, Number: "J-1", Revision: "A", Title: "a bore"}, Bores: []plan.Bore{b}}
+	return verify.Report{
+		Findings: []verify.Finding{{Line: 12, Col: 3, Kind: verify.KindDepth, What: "too deep", Want: "less"}, {Kind: verify.KindEnd, What: "no end"}},
+		Cuts:     []verify.Cut{{Pass: 1, Setting: qty.Diameter(4 * qty.Inch), From: qty.Inch, To: 2 * qty.Inch, Feed: qty.Inch / 100, Speed: 90, Removed: 2 * 16387.064, Line: 12}},
+		Shape: []verify.Piece{
+			{Station: "a station of a name that is far too long", From: 0, To: qty.Inch, Diameter: qty.Diameter(5 * qty.Inch)},
+			{Station: "idler", From: qty.Inch, To: 2 * qty.Inch, Cut: true, Diameter: qty.Diameter(4 * qty.Inch), Low: qty.Diameter(3 * qty.Inch), High: qty.Diameter(5 * qty.Inch), Within: true},
+		},
+		Near:    []verify.Clearance{{Station: "idler", Part: "bar step 2", Room: qty.Inch / 2, Along: true, Depth: 2 * qty.Inch, Line: 12}},
+		Minutes: 12.5, FinalSize: qty.Diameter(4 * qty.Inch), Assumed: []string{"The tip is the point that the program steers, and much else that takes more than one line to say."},
+	}, p
+}
+
+// A reader of inches reads no millimetre, and the other way round: 1 in is
+// 25.4 mm, 1 in³ is 16387.064 mm³ or 16.387 cm³ (ISO 80000-3, international inch).
+func TestTextInTheUnitsOfTheJob(t *testing.T) {
+	for _, c := range []struct {
+		u         qty.Unit
+		has, none []string
+	}{
+		{qty.Inches, []string{"Lengths in inches", "Ø4.0000", "1.0000", "0.0100", "in³ off", "2.00", "0.5000", "3.0000 to 5.0000 in: within"}, []string{"mm", "cm", "25.4", "101.6"}},
+		{qty.Metric, []string{"Lengths in mm", "Ø101.600", "25.400", "0.254", "cm³ off", "32.77", "12.700", "76.200 to 127.000 mm: within"}, []string{" in³", " in:", "4.0000"}},
+	} {
+		r, p := report(c.u)
+		var b strings.Builder
+		WriteText(&b, r, "x.nc", p, 0, 0)
+		for _, want := range c.has {
+			if !strings.Contains(b.String(), want) {
+				t.Errorf("%v: no %q in\n%s", c.u, want, b.String())
+			}
+		}
+		for _, not := range c.none {
+			if strings.Contains(b.String(), not) {
+				t.Errorf("%v: %q in\n%s", c.u, not, b.String())
+			}
+		}
+		for line := range strings.Lines(b.String()) {
+			if n := utf8.RuneCountInString(strings.TrimRight(line, "\n")); n > 80 {
+				t.Errorf("%d columns: %s", n, line)
+			}
+		}
+	}
+}
+
+// JSON is the same for both readers: SI, the unit in the name.
+func TestJSONInSI(t *testing.T) {
+	var said [2]string
+	for i, u := range []qty.Unit{qty.Inches, qty.Metric} {
+		r, p := report(u)
+		var b strings.Builder
+		if err := WriteJSON(&b, r, "x.nc", p, 0, 0); err != nil {
+			t.Fatal(err)
+		}
+		said[i] = b.String()
+	}
+	if said[0] != said[1] {
+		t.Error("the units of the job show in JSON")
+	}
+	var d map[string]any
+	if err := json.Unmarshal([]byte(said[0]), &d); err != nil {
+		t.Fatal(err)
+	}
+	cut := d["cuts"].([]any)[0].(map[string]any)
+	for key, want := range map[string]float64{"cutter_setting_mm": 101.6, "tip_from_mm": 25.4, "feed_mm_per_rev": 0.254, "speed_rev_per_min": 90, "removed_mm3": 32774.1} {
+		if cut[key] != want {
+			t.Errorf("%s = %v, want %v", key, cut[key], want)
+		}
+	}
+	stations := d["stations"].([]any)
+	if first := stations[0].(map[string]any); first["limit_low_mm"] != nil || first["within_limits"] != nil {
+		t.Errorf("limits where there are none: %v", first)
+	}
+	if second := stations[1].(map[string]any); second["limit_low_mm"] != 76.2 || second["within_limits"] != true {
+		t.Errorf("%v", second)
+	}
+}
