@@ -5,27 +5,9 @@ import (
 	"math"
 	"strings"
 
-	"borewright/post/rs274"
-
 	"borewright/process/passes"
 	"borewright/process/qty"
 )
-
-// say prints a comment, wrapped; nothing where the control takes none.
-func (j *job) say(text string) {
-	if !j.c.Comments {
-		return
-	}
-	text = clean(text)
-	if j.d.Plain {
-		text = plainText(text)
-	}
-	for _, l := range wrap(text, min(j.d.LineMost, 80)-2) {
-		j.line(&rs274.Block{Comments: []rs274.Comment{{Text: l}}})
-	}
-}
-
-func (j *job) sayf(format string, a ...any) { j.say(fmt.Sprintf(format, a...)) }
 
 // size prints a length in the job's units, which are those of its gauges.
 func (j *job) size(l qty.Length) string {
@@ -171,8 +153,8 @@ func (j *job) retract() string {
 		j.aside, sign, j.size(j.written(j.shift).Abs()), j.c.TipAtStop, j.visit.Retract.Why)
 }
 
-// setCutter is the stop before pass i.
-func (j *job) setCutter(i int) {
+// sayCutter says at the stop before pass i what to set.
+func (j *job) sayCutter(i int) {
 	p, all := &j.visit.Passes[i], j.visit.Passes
 	j.sayf("---- PASS %d, %d of %d: %s", p.N, i+1, len(all), p.Kind)
 	if i > 0 && all[i-1].Hold != nil {
@@ -185,8 +167,6 @@ func (j *job) setCutter(i int) {
 	}
 	j.sayf("Expect bore %s after this pass.", j.expected(p))
 	j.say("Lock the cutter, tools out, guards shut. Then start: spindle turns, tool moves.")
-	j.stop()
-	j.safeStart()
 }
 
 // expected is what the gauge should say after a pass.
@@ -194,8 +174,8 @@ func (j *job) expected(p *passes.Pass) string {
 	return fmt.Sprintf("dia %s to %s", j.p.Job.Units.Format(p.Low.Length()), j.size(p.High.Length()))
 }
 
-// hold is the stop after a pass, to measure.
-func (j *job) hold(p *passes.Pass) {
+// sayHold says at the stop after a pass what to measure.
+func (j *job) sayHold(p *passes.Pass) {
 	j.sayf("---- HOLD after pass %d: measure before anything else is cut.", p.N)
 	for _, s := range p.Hold.Measure {
 		j.say("Measure: " + s)
@@ -217,5 +197,4 @@ func (j *job) hold(p *passes.Pass) {
 		j.say("Then: " + p.Hold.Then)
 	}
 	j.say("Outside the size expected: do not go on. Enter the sizes and plan the rest anew.")
-	j.stop()
 }

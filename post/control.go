@@ -207,3 +207,7 @@ func dwellWord(d rs274.Dialect, letter byte, s float64) (rs274.Word, error) {
 	}
 	return d.Number(letter, int64(math.Ceil(60/s*scale-1e-9)), places)
 }
+
+// owordMost is the highest O number: most controls take four digits. Common
+// practice, no source.
+const owordMost = 9999

@@ -18,7 +18,6 @@ import (
 	"strings"
 
 	"borewright/post/rs274"
-	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/sheets/words"
@@ -50,28 +49,6 @@ func Write(w io.Writer, p *plan.Plan, bore, visit int) error {
 	}
 	_, err = w.Write(j.out.Bytes())
 	return err
-}
-
-// job is one program on its way.
-type job struct {
-	p     *plan.Plan
-	index [2]int // indices of bore and visit
-	bore  *plan.Bore
-	visit *plan.Visit
-	words words.Words
-	c     *process.Control
-	d     rs274.Dialect
-
-	axis   byte       // that feeds
-	aside  byte       // X or Y: shifted in the retract
-	shift  qty.Length // signed; 0: the cutter feeds out
-	out    bytes.Buffer
-	number int // of the last numbered block
-	oword  int // program number; 0: none
-	home   qty.Length
-	clear  qty.Length // depths, as they are written
-	end    qty.Length
-	wrong  *Reason // the first thing that cannot be written
 }
 
 // open checks all that a program needs, and says all that is wrong.
@@ -130,10 +107,6 @@ func open(p *plan.Plan, bore, visit int) (*job, error) {
 	}
 	return j, nil
 }
-
-// owordMost is the highest O number: most controls take four digits. Common
-// practice, no source.
-const owordMost = 9999
 
 // programNumber is the O number of a visit. A control keeps one program of a
 // number, so each visit has its own, and a plan made after measurements takes

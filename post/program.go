@@ -20,10 +20,13 @@ func (j *job) program() {
 	j.header()
 	j.safeStart()
 	for i := range j.visit.Passes {
-		j.setCutter(i)
+		j.sayCutter(i)
+		j.stop()
+		j.safeStart()
 		j.cut(&j.visit.Passes[i])
 		if p := &j.visit.Passes[i]; p.Hold != nil {
-			j.hold(p)
+			j.sayHold(p)
+			j.stop()
 		}
 	}
 	j.ending()
@@ -31,60 +34,6 @@ func (j *job) program() {
 		j.out.WriteString("%\n")
 	}
 }
-
-// line prints a block as it is.
-func (j *job) line(b *rs274.Block) {
-	if j.wrong == nil {
-		j.fail(Unread, rs274.Write(&j.out, b, j.d))
-	}
-}
-
-// block prints words, with a block number where the control wants one.
-func (j *job) block(words ...rs274.Word) {
-	j.line(&rs274.Block{Words: j.numbered(words)})
-}
-
-// numbered puts the next block number before the words. After 99999 the count
-// starts again, which every control takes.
-func (j *job) numbered(words []rs274.Word) []rs274.Word {
-	if !j.c.BlockNumbers {
-		return words
-	}
-	step := max(j.c.BlockStep, 1)
-	if j.number += step; j.number > 99999 {
-		j.number = step
-	}
-	return append([]rs274.Word{rs274.Whole('N', j.number)}, words...)
-}
-
-// codes prints codes on as few lines as the control's longest one allows.
-func (j *job) codes(codes ...int) {
-	most := j.d.LineMost - 7 // N and five digits, and a space
-	var words []rs274.Word
-	for used := 0; len(codes) > 0; codes = codes[1:] {
-		w := rs274.Whole('G', codes[0])
-		if used += len(w.Text) + 2; used > most && len(words) > 0 {
-			j.block(words...)
-			words, used = nil, len(w.Text)+2
-		}
-		words = append(words, w)
-	}
-	j.block(words...)
-}
-
-func g(n int) rs274.Word { return rs274.Whole('G', n) }
-func m(n int) rs274.Word { return rs274.Whole('M', n) }
-
-// at is the word of a position. A number that the control has no room for is
-// the job's error.
-func (j *job) at(letter byte, l qty.Length) rs274.Word {
-	w, err := j.d.Length(letter, l, j.c.Units)
-	j.fail(NoWord, err)
-	return w
-}
-
-// deep is the feed axis at a depth.
-func (j *job) deep(depth qty.Length) rs274.Word { return j.at(j.axis, -depth) }
 
 // safeStart sets every modal group that could be left over. It stands again
 // after each stop at which the operator may have done other work.

@@ -39,10 +39,3 @@ func (r *Refusal) Error() string {
 func (r *Refusal) add(k Kind, format string, a ...any) {
 	r.Reasons = append(r.Reasons, Reason{k, fmt.Sprintf(format, a...)})
 }
-
-// fail notes what cannot be written. The first one stays.
-func (j *job) fail(k Kind, err error) {
-	if err != nil && j.wrong == nil {
-		j.wrong = &Reason{k, err.Error()}
-	}
-}

@@ -57,45 +57,6 @@ func (q *questions) yes(what string) bool {
 	return s == "y" || s == "yes"
 }
 
-// readings asks for what the flags leave out.
-func (q *questions) readings(job *process.Job, m process.Measured, f *entryFlags) {
-	u := job.Units
-	if f.setting == "" && m.Setting > 0 {
-		f.setting = q.ask("Cutter was set to, "+u.String(), u.Format(m.Setting.Length()))
-	}
-	if len(f.sizes) == 0 {
-		fmt.Fprintf(q.out, "Diameters in %s; an empty line where there is none.\n", u.Word())
-		for _, at := range []string{"near", "middle", "far"} {
-			place := map[string]string{"near": "near end", "middle": "middle", "far": "far end"}[at]
-			for _, clock := range [][2]string{{"12", "12 - 6"}, {"3", "3 - 9"}} {
-				if s := q.ask(fmt.Sprintf("  %s, %s o'clock", place, clock[1]), ""); s != "" {
-					f.sizes = append(f.sizes, at+"@"+clock[0]+"="+s)
-				}
-			}
-		}
-		for {
-			s := q.ask("  another, as 14.6@1:30=SIZE", "")
-			if s == "" {
-				break
-			}
-			f.sizes = append(f.sizes, s)
-		}
-	}
-	if m.Kind == process.WitnessCut && len(f.marked)+len(f.bare) == 0 {
-		f.marked = fieldsOf(q.ask("Where round the clock did the cutter mark, as 12, 6, 9", ""))
-		f.bare = fieldsOf(q.ask("And where not", ""))
-	}
-	if f.ra == "" && m.Kind == process.FinishCut {
-		f.ra = q.ask("Ra, "+u.Name(qty.KindRoughness)+", if it was measured", "")
-	}
-	if f.remark == "" {
-		f.remark = q.ask("Remark", "")
-	}
-	if f.by == "" {
-		f.by = q.ask("Measured by", "")
-	}
-}
-
 func fieldsOf(s string) []string {
 	return strings.FieldsFunc(s, func(r rune) bool { return r == ',' || r == ' ' })
 }

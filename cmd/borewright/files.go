@@ -9,7 +9,6 @@ import (
 
 	"borewright/process"
 	"borewright/process/files"
-	"borewright/process/plan"
 )
 
 // readMost is the most of a file that is read: a little over what a job may
@@ -108,13 +107,4 @@ func writeAll(dir string, files []file) error {
 		}
 	}
 	return nil
-}
-
-// planOf reads a job and plans it, from what was measured on it if anything was.
-func planOf(path string) (*plan.Plan, error) {
-	job, err := loadJob(path)
-	if err != nil {
-		return nil, err
-	}
-	return planNow(job, path)
 }

@@ -12,24 +12,6 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// Exit codes, one meaning each.
-const (
-	exitDone  = 0 // done
-	exitNo    = 1 // done, and the answer is no: not feasible, not proven, revisions differ
-	exitWrong = 2 // the input or the call is wrong
-)
-
-// errNo is the answer no. What there is to say has been said already.
-var errNo = errors.New("the answer is no")
-
-// answer is errNo unless the answer is yes.
-func answer(yes bool) error {
-	if yes {
-		return nil
-	}
-	return errNo
-}
-
 func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
 
 // run is the program as a function, so that tests run it as a process would.

@@ -193,15 +193,3 @@ func provenPrograms(p *plan.Plan, say func(verify.Report, string)) (files []file
 	}
 	return files, bad, err
 }
-
-// oneJob asks for exactly one job file, in words.
-func oneJob(cmd *cobra.Command, args []string) error { return need(cmd, args, "JOB") }
-
-// need asks for the named arguments.
-func need(cmd *cobra.Command, args []string, names ...string) error {
-	if len(args) == len(names) {
-		return nil
-	}
-	return fmt.Errorf("%s: give %s (found %d of %d)\nusage: %s", cmd.CommandPath(),
-		strings.Join(names, " and "), len(args), len(names), cmd.UseLine())
-}

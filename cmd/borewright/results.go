@@ -133,3 +133,12 @@ func keepWorkedTo(p *plan.Plan, dir string) error {
 	}
 	return fmt.Errorf("make: %s holds an earlier plan of this job, which was worked to; name another folder with --out, or leave --out away", dir)
 }
+
+// planOf reads a job and plans it, from what was measured on it if anything was.
+func planOf(path string) (*plan.Plan, error) {
+	job, err := loadJob(path)
+	if err != nil {
+		return nil, err
+	}
+	return planNow(job, path)
+}

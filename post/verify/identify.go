@@ -2,7 +2,6 @@ package verify
 
 import (
 	"bytes"
-	"errors"
 	"slices"
 	"strings"
 
@@ -51,9 +50,6 @@ const (
 	cutsSeen = 1000
 	textSeen = 1 << 16
 )
-
-// errEnough ends a replay early.
-var errEnough = errors.New("enough seen")
 
 func look(program []byte, p *plan.Plan) *content {
 	c := p.Job.Machine.Control

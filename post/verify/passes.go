@@ -210,3 +210,32 @@ func (f *follower) size() {
 		}
 	}
 }
+
+// pieces is the line of bores as the program leaves it: the station that is
+// bored by its spans, like ones joined; the others as they are.
+func (f *follower) pieces() []Piece {
+	var out []Piece
+	for i, st := range f.job.Stations {
+		if i != f.shape.spans[0].station {
+			out = append(out, Piece{Station: st.Name, From: st.From, To: st.To, Diameter: st.Diameter})
+			continue
+		}
+		first := len(out)
+		for _, s := range f.shape.spans {
+			from, to := max(s.from, f.v.From), min(s.to, f.v.To)
+			if from >= to {
+				continue
+			}
+			d := qty.FromRadius(s.radius)
+			if n := len(out); n > first && out[n-1].Diameter == d && out[n-1].Cut == s.cut {
+				out[n-1].To = to
+				continue
+			}
+			out = append(out, Piece{
+				Station: st.Name, From: from, To: to, Cut: s.cut, Diameter: d,
+				Low: f.v.Limits.Low, High: f.v.Limits.High, Within: f.v.Limits.Low <= d && d <= f.v.Limits.High,
+			})
+		}
+	}
+	return out
+}

@@ -11,13 +11,6 @@ import (
 	"borewright/process/qty"
 )
 
-// halt is a stop between two cuts.
-type halt struct {
-	line    int
-	set     bool // its comments tell to set the cutter, or to leave it
-	measure bool // to measure
-}
-
 // stopsMost are the stops that are kept: more than any program has.
 const stopsMost = 5000
 

@@ -1,0 +1,112 @@
+package post
+
+import (
+	"bytes"
+	"fmt"
+
+	"borewright/post/rs274"
+	"borewright/process"
+	"borewright/process/plan"
+	"borewright/process/qty"
+	"borewright/sheets/words"
+)
+
+// job is one program on its way.
+type job struct {
+	p     *plan.Plan
+	index [2]int // indices of bore and visit
+	bore  *plan.Bore
+	visit *plan.Visit
+	words words.Words
+	c     *process.Control
+	d     rs274.Dialect
+
+	axis   byte       // that feeds
+	aside  byte       // X or Y: shifted in the retract
+	shift  qty.Length // signed; 0: the cutter feeds out
+	out    bytes.Buffer
+	number int // of the last numbered block
+	oword  int // program number; 0: none
+	home   qty.Length
+	clear  qty.Length // depths, as they are written
+	end    qty.Length
+	wrong  *Reason // the first thing that cannot be written
+}
+
+// fail notes what cannot be written. The first one stays.
+func (j *job) fail(k Kind, err error) {
+	if err != nil && j.wrong == nil {
+		j.wrong = &Reason{k, err.Error()}
+	}
+}
+
+// line prints a block as it is.
+func (j *job) line(b *rs274.Block) {
+	if j.wrong == nil {
+		j.fail(Unread, rs274.Write(&j.out, b, j.d))
+	}
+}
+
+// block prints words, with a block number where the control wants one.
+func (j *job) block(words ...rs274.Word) {
+	j.line(&rs274.Block{Words: j.numbered(words)})
+}
+
+// numbered puts the next block number before the words. After 99999 the count
+// starts again, which every control takes.
+func (j *job) numbered(words []rs274.Word) []rs274.Word {
+	if !j.c.BlockNumbers {
+		return words
+	}
+	step := max(j.c.BlockStep, 1)
+	if j.number += step; j.number > 99999 {
+		j.number = step
+	}
+	return append([]rs274.Word{rs274.Whole('N', j.number)}, words...)
+}
+
+// codes prints codes on as few lines as the control's longest one allows.
+func (j *job) codes(codes ...int) {
+	most := j.d.LineMost - 7 // N and five digits, and a space
+	var words []rs274.Word
+	for used := 0; len(codes) > 0; codes = codes[1:] {
+		w := rs274.Whole('G', codes[0])
+		if used += len(w.Text) + 2; used > most && len(words) > 0 {
+			j.block(words...)
+			words, used = nil, len(w.Text)+2
+		}
+		words = append(words, w)
+	}
+	j.block(words...)
+}
+
+func g(n int) rs274.Word { return rs274.Whole('G', n) }
+
+func m(n int) rs274.Word { return rs274.Whole('M', n) }
+
+// at is the word of a position. A number that the control has no room for is
+// the job's error.
+func (j *job) at(letter byte, l qty.Length) rs274.Word {
+	w, err := j.d.Length(letter, l, j.c.Units)
+	j.fail(NoWord, err)
+	return w
+}
+
+// deep is the feed axis at a depth.
+func (j *job) deep(depth qty.Length) rs274.Word { return j.at(j.axis, -depth) }
+
+// say prints a comment, wrapped; nothing where the control takes none.
+func (j *job) say(text string) {
+	if !j.c.Comments {
+		return
+	}
+	text = clean(text)
+	if j.d.Plain {
+		text = plainText(text)
+	}
+	for _, l := range wrap(text, min(j.d.LineMost, 80)-2) {
+		j.line(&rs274.Block{Comments: []rs274.Comment{{Text: l}}})
+	}
+}
+
+func (j *job) sayf(format string, a ...any) { j.say(fmt.Sprintf(format, a...)) }

@@ -1,0 +1,71 @@
+package verify
+
+import (
+	"borewright/post/rs274"
+	"borewright/process"
+	"borewright/process/qty"
+)
+
+// dialectOf is how the control reads a program.
+func dialectOf(c *process.Control) rs274.Dialect {
+	d := rs274.Dialect{Numbers: rs274.PointMust, Whole: c.WholePlaces, Part: c.PartPlaces, LineMost: c.LineMost, Plain: c.PlainText, UnitsWords: rs274.G20G21, Percent: rs274.Refused}
+	if !c.DecimalPoint {
+		d.Numbers = rs274.AllDigits
+		switch c.DropZeros {
+		case "leading":
+			d.Numbers = rs274.DropLeading
+		case "trailing":
+			d.Numbers = rs274.DropTrailing
+		}
+	}
+	if d.Part == 0 {
+		d.Part = 3
+		if c.Units == qty.Inches {
+			d.Part = 4
+		}
+	}
+	if c.UnitsWord == "G70/G71" {
+		d.UnitsWords = rs274.G70G71
+	}
+	switch c.Dwell {
+	case "milliseconds":
+		d.DwellUnit = rs274.Milliseconds
+	case "revolutions":
+		d.DwellUnit = rs274.Revolutions
+	}
+	if c.DwellWord != "" {
+		d.DwellWord = c.DwellWord[0]
+	}
+	if c.Percent {
+		d.Percent = rs274.Required
+	}
+	for _, f := range []struct {
+		has  bool
+		what rs274.Features
+	}{
+		{c.Comments, rs274.Comments}, {c.BlockNumbers, rs274.BlockNumbers}, {c.FeedPerRev, rs274.PerRev},
+		{c.Cycles, rs274.Cycles}, {c.ReturnWords, rs274.ReturnWords}, {c.OrientedStop, rs274.Oriented},
+	} {
+		if !f.has {
+			d.Lacks |= f.what
+		}
+	}
+	return d
+}
+
+// leastInput is the smallest step of a length word: 0.001 mm or 0.0001 in on
+// most controls.
+func leastInput(c *process.Control) qty.Length {
+	places := c.PartPlaces
+	if places <= 0 {
+		places = 3
+		if c.Units == qty.Inches {
+			places = 4
+		}
+	}
+	scale := qty.Length(1)
+	for range min(places, 6) { // as rs274 reads it
+		scale *= 10
+	}
+	return max((c.Units.Of(1)+scale-1)/scale, 1) // 0.000001 in is 25.4 nm: up
+}

@@ -1,0 +1,188 @@
+package verify
+
+import (
+	"errors"
+	"fmt"
+
+	"borewright/post/rs274"
+	"borewright/post/verify/remark"
+	"borewright/process"
+	"borewright/process/plan"
+	"borewright/process/qty"
+)
+
+// rapidRate is what the time of a rapid move is reckoned with, mm/min. It
+// weighs time and nothing else. Common practice, no source.
+const rapidRate = 1500.0
+
+// follower goes through the program with the machine, and knows at every
+// moment where the plan stands.
+type follower struct {
+	job     *process.Job
+	control *process.Control
+	v       *plan.Visit
+	out     *findings
+	u       qty.Unit   // the program's
+	half    qty.Length // half the least input: what rounding may move a position
+	letter  byte       // of the slide that feeds
+	axis    rs274.Axes
+
+	parts []part
+	walls []wall
+	shape *shape
+	near  map[int]Clearance
+
+	spindle rs274.Spindle
+	pos     rs274.Position
+	said    map[int][]remark.Remark // comments of the stops, by line
+	speaks  bool                    // at some stop the comments say what to do: then they must at each
+	stops   []halt                  // since the last cut
+	setting qty.Diameter
+	lastSet qty.Diameter // in the last cut
+
+	next   int // index of the pass that is to come
+	last   int // of the last one cut; -1: none
+	cut    *feeding
+	exit   exit
+	levels []level
+
+	cuts    []Cut
+	minutes float64
+	final   qty.Diameter
+	line    int
+	ended   bool
+	travel  map[byte]*travel
+}
+
+// feeding is a cut in progress.
+type feeding struct {
+	line     int
+	pass     int // index; -1: none that the plan has
+	from, to qty.Length
+	feed     qty.Length // a revolution
+	speed    float64
+}
+
+// exit is the way out after a cut, until the tip is clear of the bore.
+type exit struct {
+	active  bool
+	pass    int
+	depth   qty.Length
+	dwelt   bool
+	faulted bool
+}
+
+// level is where a move along the bore ends that is not the start of a feed.
+type level struct {
+	line  int
+	depth qty.Length
+	stop  bool
+}
+
+// travel is how far an axis goes, and at which lines it is furthest.
+type travel struct {
+	least, most     qty.Length
+	leastAt, mostAt int
+}
+
+func newFollower(p *plan.Plan, bore int, v *plan.Visit, out *findings) *follower {
+	j, b := p.Job, &p.Bores[bore]
+	f := &follower{
+		job: j, control: j.Machine.Control, v: v, out: out, u: j.Machine.Control.Units,
+		half: leastInput(j.Machine.Control)/2 + 1, letter: j.FeedLetter()[0], last: -1,
+		parts: partsOf(j), walls: wallsOf(p, bore),
+		shape: newShape(b.Bore.Station, b.Station, v),
+		near:  map[int]Clearance{}, travel: map[byte]*travel{},
+	}
+	f.axis = rs274.Z
+	if f.letter == 'W' {
+		f.axis = rs274.W
+	}
+	return f
+}
+
+func (f *follower) add(letter byte, kind Kind, what, want string) {
+	f.out.add(f.line, letter, kind, what, want)
+}
+
+// bound keeps absurd positions (a number of 15 digits) where sums of them do
+// not overflow. They are findings all the same.
+func bound(p *rs274.Position) {
+	for _, l := range []*qty.Length{&p.X, &p.Y, &p.Z, &p.W} {
+		*l = min(max(*l, -endless), endless)
+	}
+}
+
+// depthOf is where the tip is at a position.
+func (f *follower) depthOf(p rs274.Position) qty.Length { return -p.Linear(f.letter) }
+
+// deep says where the tip is in words.
+func (f *follower) deep(depth qty.Length) string {
+	if depth < 0 {
+		return f.say(-depth) + " before the face"
+	}
+	return "depth " + f.say(depth)
+}
+
+// say prints a length as the job's gauges read it, with the program's own
+// number beside it where that is in other units.
+func (f *follower) say(l qty.Length) string {
+	if f.job.Units == f.u {
+		return f.u.Say(l)
+	}
+	return fmt.Sprintf("%s (%s)", f.job.Units.Say(l), f.u.Say(l))
+}
+
+func (f *follower) fine(l qty.Length) string {
+	return f.job.Units.Say(qty.Fine(l))
+}
+
+func (f *follower) dia(d qty.Diameter) string { return "Ø" + f.say(d.Length()) }
+
+func (f *follower) near0(a, b qty.Length) bool { return (a - b).Abs() <= f.half }
+
+// atDepth reports that a depth is the one planned: rounded to the nearest least
+// input, or cut to it toward the spindle. A depth that the control can say is
+// that one alone.
+func (f *follower) atDepth(is, want qty.Length) bool {
+	return is-want <= f.half && want-is < leastInput(f.control)
+}
+
+func (f *follower) outside(depth qty.Length) bool { return depth <= f.v.Clear+f.half }
+
+// clearOf reports that the tip stands in front of the face and of the bore, so
+// that a hand can reach the cutter.
+func (f *follower) clearOf(depth qty.Length) bool { return f.outside(depth) && depth < 0 }
+
+// onAxis reports that the bar is known to stand on the true axis.
+func (f *follower) onAxis(p rs274.Position) bool {
+	return p.Has(rs274.X|rs274.Y) && f.near0(p.X, 0) && f.near0(p.Y, 0)
+}
+
+func (f *follower) offAxis(p rs274.Position) string {
+	if !p.Has(rs274.X | rs274.Y) {
+		return "before X and Y are known"
+	}
+	return fmt.Sprintf("at X %s, Y %s", f.say(p.X), f.say(p.Y))
+}
+
+func (f *follower) level(depth qty.Length, stop bool) {
+	for _, l := range f.levels {
+		if l.depth == depth && l.stop == stop && !stop {
+			return // one place a level is enough, and keeps memory small
+		}
+	}
+	if len(f.levels) < 10000 {
+		f.levels = append(f.levels, level{f.line, depth, stop})
+	}
+}
+
+// errEnough ends a replay early.
+var errEnough = errors.New("enough seen")
+
+// halt is a stop between two cuts.
+type halt struct {
+	line    int
+	set     bool // its comments tell to set the cutter, or to leave it
+	measure bool // to measure
+}
