@@ -37,7 +37,8 @@ func (b *Bar) Describe(d *field.Desc) {
 	d.Name(&b.Name, "name").Example(`"no. 4 bar"`).Says("what the shop calls it").
 		Weighs(SpoilsReach, "name").ZeroIsNone()
 	field.List(d, &b.Steps, "steps", 1, 20).Need().Example(`[ { diameter = 5.0, length = 2.5 }, { diameter = 2.25, length = 17.5 } ]|[ { diameter = 110, length = 60 }, { diameter = 57, length = 445 } ]`).
-		Says("its cylinders from the nose outward, extended quill and adapter included")
+		Says("its cylinders from the nose outward, extended quill and adapter included").
+		Weighs(SpoilsReach, "step").NoComma().Last()
 	d.Link(&b.Material, "material").Default("steel").Example(`"steel"`).
 		Says("what the bar is made of: built in, or a path ending in .toml; its keys are bar.material.…")
 	field.Word(d, &b.FeedBy, "feed_by", TableFeed, QuillFeed).Default("table").Example(`"table"`).
@@ -50,7 +51,8 @@ func (b *Bar) Describe(d *field.Desc) {
 		Says("quill feed: from the spindle nose to the face; it does not change in the cut").
 		Weighs(SpoilsReach, "nose to face").ZeroIsNone()
 	field.Maybe(d, &b.Outboard, "outboard").Example(`{ at = 34, clearance = 0.0015 }|{ at = 860, clearance = 0.04 }`).
-		Says("outboard bearing or bush that the bar runs in")
+		Says("outboard bearing or bush that the bar runs in").
+		Weighs(SpoilsReach, "outboard support").YesNo("fitted", "none").Last()
 }
 
 // Stickout is the length of the bar from the nose to its free end.
@@ -81,7 +83,8 @@ func (s *Step) Describe(d *field.Desc) {
 		Weighs(SpoilsReach, "length").ZeroIsNone()
 	d.Diameter(&s.Hole, "hole").Default("0").Span("0..40|0..1000").Example("0.5|12").Says("hole along it, for coolant or a core; 0: solid").
 		Weighs(SpoilsReach, "hole").ZeroIsNone()
-	d.Link(&s.Material, "material").Otherwise("as bar.material").Example(`"tungsten-alloy"`).Says("what this step is made of")
+	d.Link(&s.Material, "material").Otherwise("as bar.material").Example(`"tungsten-alloy"`).Says("what this step is made of").
+		Weighs(SpoilsReach, "material").ZeroIsNone()
 }
 
 // Support is an outboard bearing or bush that the bar runs in.
@@ -119,7 +122,8 @@ type Cutter struct {
 // Describe says what the keys of a cutter are.
 func (c *Cutter) Describe(d *field.Desc) {
 	d.Link(&c.Material, "material").Need().Example(`"carbide"`).
-		Says("what the edge is made of: built in, or a path ending in .toml; its keys are cutter.material.…")
+		Says("what the edge is made of: built in, or a path ending in .toml; its keys are cutter.material.…").
+		Weighs(SpoilsSetting, "material")
 	d.Length(&c.NoseRadius, "nose_radius").Need().Span(">0..0.5|>0..12").Example("0.031|0.8").Says("radius of the nose").
 		Weighs(SpoilsSetting, "nose radius")
 	d.Number(&c.Lead, "lead", "°").Default("75").Span("30..95").Example("75").

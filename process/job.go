@@ -67,19 +67,19 @@ func (j *Job) Describe(d *field.Desc) {
 		Says("the line of bores, one entry a piece, inward from the face that the spindle enters")
 	field.List(d, &j.Bores, "bore", 1, 30).Need().Example(`[ { station = "idler", repair = "rebore", finish = { diameter = 3.25, fit = "H7" } } ]`).
 		Says("a bore to be restored, one entry each, in the order in which they are cut")
-	d.Table(&j.Bar, "bar").Need().Example(`{ steps = [ { diameter = 2.25, length = 17.5 } ] }`).Says("what stands out of the spindle nose")
+	d.Table(&j.Bar, "bar").Need().Example(`{ steps = [ { diameter = 2.25, length = 17.5 } ] }`).Says("what stands out of the spindle nose").Apart()
 	d.Link(&j.Shop, "bars").Example(`"shop-bars.toml"`).
 		Says("list of the bars that the shop owns, a path ending in .toml relative to this file; its keys are bars.…")
 	d.Table(&j.Cutter, "cutter").Need().Example(`{ material = "carbide", nose_radius = 0.031 }|{ material = "carbide", nose_radius = 0.8 }`).
-		Says("the single-point tool in the bar")
+		Says("the single-point tool in the bar").Apart()
 	field.Maybe(d, &j.Sleeve, "sleeve").Example(`{ material = "steel-1026", outside = 3.375 }|{ material = "steel-1026", outside = 86 }`).
-		Says("the sleeve, where a bore has repair = \"sleeve\"")
+		Says("the sleeve, where a bore has repair = \"sleeve\"").Apart()
 	field.List(d, &j.Sweeps, "sweep", 0, 60).Example(`[ { station = "cover pocket", depth = 0.2, at = [0, 90, 180, 270], dial = [0, 0.0004, 0.0010, 0.0005] } ]`).
 		Says("one run of a dial round a bore or a face, the spindle turned by hand")
 	d.Table(&j.LineUp, "lineup").Default("{}").Example("{ dial = 0.0001, table_centre = 9, table_stop = 24 }|{ dial = 0.002, table_centre = 230, table_stop = 600 }").
-		Says("what the work is lined up with, and how true it was made")
+		Says("what the work is lined up with, and how true it was made").Apart()
 	d.Table(&j.Limits, "limits").Default("{}").Example("{ spring_finish = 0.0006 }|{ spring_finish = 0.015 }").
-		Says("what the author of the job allows")
+		Says("what the author of the job allows").Apart()
 	d.Worked("of the file, for messages", &j.File, &j.Places)
 }
 
@@ -183,9 +183,11 @@ func (b *Bore) Describe(d *field.Desc) {
 		Says("smallest and largest size of the part that goes in; the final clearance is worked out against it").
 		WeighEnds(SpoilsSize, "part that goes in, smallest", "part that goes in, largest").ZeroIsNone()
 	d.Link(&b.PartOf, "part_material").Otherwise("steel is assumed").Example(`"steel-4140"`).
-		Says("what that part is made of, from the same list as material: for its clearance at work")
+		Says("what that part is made of, from the same list as material: for its clearance at work").
+		Weighs(SpoilsFit, "part that goes in, made of")
 	field.List(d, &b.Wear, "wear", 0, 60).Example(`[ { depth = 14.8, at = [0, 90, 180, 270], radius = [1.578, 1.589, 1.580, 1.577] } ]`).
-		Says("readings of the worn bore, one entry a depth, with either radius or across")
+		Says("readings of the worn bore, one entry a depth, with either radius or across").
+		Weighs(SpoilsSetting, "wear reading")
 }
 
 // Finish is the size the bore must come to, however it was stated.
@@ -241,10 +243,10 @@ func (r *Reading) Describe(d *field.Desc) {
 	d.Numbers(&r.At, "at", "°", 1, 360).Clock().Need().Span("0..360").Example("[0, 90, 180, 270]").Says("clock positions, " + clocks)
 	d.Lengths(&r.Radius, "radius", 1, 360).Span(">0..50|>0..1250").Example("[1.578, 1.589, 1.580, 1.577]|[40.08, 40.36, 40.13, 40.06]").
 		Says("radius from the true axis at each position").
-		Weighs(SpoilsSetting, "radius").Fine()
+		Weighs(SpoilsSetting, "radius").Fine().Clocked(&r.At)
 	d.Diameters(&r.Across, "across", 1, 360).Span(spanDiameters).Example("[3.158, 3.166, 3.160]|[80.21, 80.42, 80.26]").
 		Says("diameter across, at each position and the one opposite").
-		Weighs(SpoilsSetting, "across")
+		Weighs(SpoilsSetting, "across").Clocked(&r.At)
 }
 
 // FeedLetter is the axis along the bore as programs call it: "Z" or "W"; "Z" where

@@ -55,5 +55,5 @@ func (l *Limits) Describe(d *field.Desc) {
 		Says("least room between bar and bore, on radius, for chips to come out; twice that is comfortable").
 		Weighs(SpoilsReach, "room for chips")
 	d.Number(&l.HoldMinutes, "hold_minutes", "minutes").Default("6").Span("0..240").Example("6").Says("to stop, measure and reset at a hold point").
-		Weighs(SpoilsFeed, "time at a hold point")
+		Weighs(SpoilsFeed, "time at a hold point").As(qty.KindMinutes)
 }

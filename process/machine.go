@@ -1,6 +1,7 @@
 package process
 
 import (
+	"borewright/process/fact"
 	"borewright/process/field"
 	"borewright/process/qty"
 )
@@ -50,7 +51,8 @@ func (m *Machine) Describe(d *field.Desc) {
 		Weighs(SpoilsFeed, "power")
 	d.Torque(&m.Torque, "torque").Need().Span(">0..100000|>0..150000").Example(`"2900 ft·lb"|"1500 N·m"`).Says("most torque at the spindle").
 		Weighs(SpoilsFeed, "torque")
-	field.List(d, &m.Travels, "travel", 1, 12).Need().Example(`[ { axis = "X", travel = 72, what = "table, across" } ]`).Says("the axes")
+	field.List(d, &m.Travels, "travel", 1, 12).Need().Example(`[ { axis = "X", travel = 72, what = "table, across" } ]`).Says("the axes").
+		Weighs(SpoilsReach, "axis").NoComma()
 	d.Number(&m.Radial, "radial", "N/µm").Need().Span(">0..10000").Example("300").Says("radial stiffness at the nose").
 		Weighs(SpoilsSetting, "stiffness at the nose")
 	d.Number(&m.Tilt, "tilt", "MN·m/rad").Need().Span(">0..1000").Example("4").Says("stiffness against tilting at the nose").
@@ -66,7 +68,8 @@ func (m *Machine) Describe(d *field.Desc) {
 	d.Remarks(&m.Source, "source").Example(`{ all = "name plate and acceptance sheet", tilt = "measured" }`).
 		Says("where the figures come from: all, or by key")
 	field.Maybe(d, &m.Control, "control").Example("{ decimal_point = true }").
-		Says("what the control takes; leave it out for a manual mill. A property that is left out is the plainest: decimal points, moves written out, feed a minute")
+		Says("what the control takes; leave it out for a manual mill. A property that is left out is the plainest: decimal points, moves written out, feed a minute").
+		Weighs(SpoilsSetting, "control").YesNo("has one", "none: worked by hand")
 	d.Worked("name of the file", &m.ID)
 }
 
@@ -87,6 +90,25 @@ type Range struct {
 	Least, Most float64
 }
 
+// What a Range is, in a comparison.
+const (
+	AnyOf fact.Kind = "range.any"   // least, most
+	Gears fact.Kind = "range.gears" // each a Gear
+	Gear  fact.Kind = "range.gear"
+)
+
+// Compared is the range, its numbers as figures of a kind.
+func (r Range) Compared(k qty.Kind) field.Value {
+	if len(r.Steps) == 0 {
+		return field.FactOf(fact.New(AnyOf, fact.Figure(k.Of(r.Least)), fact.Figure(k.Of(r.Most))), false)
+	}
+	var gears []fact.Fact
+	for _, x := range r.Steps {
+		gears = append(gears, fact.New(Gear, fact.Figure(k.Of(x))))
+	}
+	return field.FactOf(fact.New(Gears, fact.List(gears...)), false)
+}
+
 // Travel is one axis of the machine.
 type Travel struct {
 	Axis   string     // "X", "Y", "Z", "W", "B"
@@ -97,7 +119,7 @@ type Travel struct {
 // Describe says what the keys of an axis are.
 func (t *Travel) Describe(d *field.Desc) {
 	d.Choice(&t.Axis, "axis", "X", "Y", "Z", "W", "U", "V", "B").Need().Example(`"X"`).Says("its letter (ISO 841)").
-		Weighs(SpoilsReach, "").ZeroIsNone()
+		Weighs(SpoilsReach, field.Itself).ZeroIsNone()
 	d.Length(&t.Travel, "travel").Default("0").Span("0..2000|0..50000").Example("72|1600").Says("how far it goes; 0 for a rotary axis").
 		Weighs(SpoilsReach, "travel").ZeroIsNone()
 	d.Name(&t.What, "what").Need().Example(`"table, across"`).Says("what moves, in words").
@@ -137,57 +159,35 @@ type Control struct {
 
 // Describe says what the keys of a control are.
 func (c *Control) Describe(d *field.Desc) {
-	d.Units(&c.Units, "units").Otherwise("as the job").Example(`"in"|"mm"`).Says("units of the program").
-		Weighs(SpoilsSetting, "control, units")
-	d.Choice(&c.UnitsWord, "units_word", "G20/G21", "G70/G71").Default("G20/G21").Example(`"G20/G21"`).Says("words for inch and mm").
-		Weighs(SpoilsSetting, "control, units word")
-	d.Flag(&c.DecimalPoint, "decimal_point").Default("true").Example("true").Says("numbers carry a decimal point; true: Z-14.375; false: fixed format, digits alone").
-		Weighs(SpoilsSetting, "control, decimal point")
-	d.Count(&c.WholePlaces, "whole_places").Default("4").Span("1..6").Example("4").Says("digits before the point; in fixed format the point is implied").
-		Weighs(SpoilsSetting, "control, whole places")
-	d.Count(&c.PartPlaces, "part_places").Otherwise("4 in inch, 3 in mm").Span("1..6").Example("4|3").Says("digits after the point; in fixed format the point is implied").
-		Weighs(SpoilsSetting, "control, part places")
-	d.Choice(&c.DropZeros, "drop_zeros", "leading", "trailing").Otherwise("leading, in fixed format").Example(`"leading"`).Says("fixed format: the zeros that are left out").
-		Weighs(SpoilsSetting, "control, drop zeros")
-	d.Flag(&c.BlockNumbers, "block_numbers").Default("true").Example("true").Says("blocks carry N words").
-		Weighs(SpoilsSetting, "control, block numbers")
-	d.Count(&c.BlockStep, "block_step").Default("10").Span("1..100").Example("10").Says("step between N words").
-		Weighs(SpoilsSetting, "control, block step")
-	d.Flag(&c.FeedPerRev, "feed_per_rev").Default("false").Example("true").Says("G95 is taken; else G94, feed a minute: feed times speed").
-		Weighs(SpoilsSetting, "control, feed per rev")
+	d.Units(&c.Units, "units").Otherwise("as the job").Example(`"in"|"mm"`).Says("units of the program")
+	d.Choice(&c.UnitsWord, "units_word", "G20/G21", "G70/G71").Default("G20/G21").Example(`"G20/G21"`).Says("words for inch and mm")
+	d.Flag(&c.DecimalPoint, "decimal_point").Default("true").Example("true").Says("numbers carry a decimal point; true: Z-14.375; false: fixed format, digits alone")
+	d.Count(&c.WholePlaces, "whole_places").Default("4").Span("1..6").Example("4").Says("digits before the point; in fixed format the point is implied")
+	d.Count(&c.PartPlaces, "part_places").Otherwise("4 in inch, 3 in mm").Span("1..6").Example("4|3").Says("digits after the point; in fixed format the point is implied")
+	d.Choice(&c.DropZeros, "drop_zeros", "leading", "trailing").Otherwise("leading, in fixed format").Example(`"leading"`).Says("fixed format: the zeros that are left out")
+	d.Flag(&c.BlockNumbers, "block_numbers").Default("true").Example("true").Says("blocks carry N words")
+	d.Count(&c.BlockStep, "block_step").Default("10").Span("1..100").Example("10").Says("step between N words")
+	d.Flag(&c.FeedPerRev, "feed_per_rev").Default("false").Example("true").Says("G95 is taken; else G94, feed a minute: feed times speed")
 	d.Flag(&c.Cycles, "cycles").Default("false").Example("false").
-		Says("G85, G86 and G89 are taken; else the moves are written out. G85 comes out at feed, G89 after a dwell; G86 is read, but never written: it leaves at rapid in contact with the wall").
-		Weighs(SpoilsSetting, "control, cycles")
-	d.Flag(&c.ReturnWords, "return_words").Default("false").Example("false").Says("G98 and G99 are taken; G98 then stands in the start block").
-		Weighs(SpoilsSetting, "control, return words")
-	d.Choice(&c.Dwell, "dwell", "seconds", "milliseconds", "revolutions").Default("seconds").Example(`"seconds"`).Says("what a dwell is counted in").
-		Weighs(SpoilsSetting, "control, dwell")
-	d.Choice(&c.DwellWord, "dwell_word", "P", "X", "F").Default("P").Example(`"P"`).Says("the letter of the dwell").
-		Weighs(SpoilsSetting, "control, dwell word")
-	d.Flag(&c.OrientedStop, "oriented_stop").Default("false").Example("true").Says("M19 stops the spindle in one place; false: the cutter feeds out").
-		Weighs(SpoilsSetting, "control, oriented stop")
-	d.Choice(&c.TipAtStop, "tip_at_stop", "+X", "-X", "+Y", "-Y").Example(`"+X"`).Says("where the tip points after M19, seen from the spindle; needed with oriented_stop").
-		Weighs(SpoilsSetting, "control, tip at stop")
-	d.Flag(&c.Comments, "comments").Default("true").Example("true").Says("remarks in parentheses are taken; they are written in capitals of ASCII").
-		Weighs(SpoilsSetting, "control, comments")
-	d.Flag(&c.Percent, "percent").Default("true").Example("true").Says("% on the first line of the program and on the last").
-		Weighs(SpoilsSetting, "control, percent")
+		Says("G85, G86 and G89 are taken; else the moves are written out. G85 comes out at feed, G89 after a dwell; G86 is read, but never written: it leaves at rapid in contact with the wall")
+	d.Flag(&c.ReturnWords, "return_words").Default("false").Example("false").Says("G98 and G99 are taken; G98 then stands in the start block")
+	d.Choice(&c.Dwell, "dwell", "seconds", "milliseconds", "revolutions").Default("seconds").Example(`"seconds"`).Says("what a dwell is counted in")
+	d.Choice(&c.DwellWord, "dwell_word", "P", "X", "F").Default("P").Example(`"P"`).Says("the letter of the dwell")
+	d.Flag(&c.OrientedStop, "oriented_stop").Default("false").Example("true").Says("M19 stops the spindle in one place; false: the cutter feeds out")
+	d.Choice(&c.TipAtStop, "tip_at_stop", "+X", "-X", "+Y", "-Y").Example(`"+X"`).Says("where the tip points after M19, seen from the spindle; needed with oriented_stop")
+	d.Flag(&c.Comments, "comments").Default("true").Example("true").Says("remarks in parentheses are taken; they are written in capitals of ASCII")
+	d.Flag(&c.Percent, "percent").Default("true").Example("true").Says("% on the first line of the program and on the last")
 	d.Count(&c.ProgramNumber, "program_number").Default("0").Span("0..9999").Example("1204").
-		Says("O word of the first visit's program; 0: none. The other visits count up, and each measurement moves the numbers on by two for each bore of the job").
-		Weighs(SpoilsSetting, "control, program number")
+		Says("O word of the first visit's program; 0: none. The other visits count up, and each measurement moves the numbers on by two for each bore of the job")
 	d.Choice(&c.FeedAxis, "feed_axis", "Z", "W").Default("Z").Example(`"W"`).
-		Says("the letter of the slide that feeds along the bore when the table feeds; where table and quill both feed, it is not that of quill_axis, so one of the two is stated").
-		Weighs(SpoilsSetting, "control, feed axis")
-	d.Choice(&c.QuillAxis, "quill_axis", "Z", "W").Default("Z").Example(`"Z"`).Says("the letter of the quill, when the quill feeds").
-		Weighs(SpoilsSetting, "control, quill axis")
-	d.Count(&c.LineMost, "line_most").Default("72").Span("40..250").Example("72").Says("longest block, in characters; longer cycles are written out as moves").
-		Weighs(SpoilsSetting, "control, line most")
-	d.Choice(&c.WorkOffset, "work_offset", "none", "G54", "G55", "G56", "G57", "G58", "G59").Default("G54").Example(`"G54"`).Says("work offset that is called").
-		Weighs(SpoilsSetting, "control, work offset")
+		Says("the letter of the slide that feeds along the bore when the table feeds; where table and quill both feed, it is not that of quill_axis, so one of the two is stated")
+	d.Choice(&c.QuillAxis, "quill_axis", "Z", "W").Default("Z").Example(`"Z"`).Says("the letter of the quill, when the quill feeds")
+	d.Count(&c.LineMost, "line_most").Default("72").Span("40..250").Example("72").Says("longest block, in characters; longer cycles are written out as moves")
+	d.Choice(&c.WorkOffset, "work_offset", "none", "G54", "G55", "G56", "G57", "G58", "G59").Default("G54").Example(`"G54"`).Says("work offset that is called")
 	d.Either(&c.PlainText, "characters", "ascii", "plain").Default("ascii").Example(`"ascii"`).
 		Says("what comments may hold: printing ASCII, or capitals, digits, spaces and + - . , / alone, as tape readers take").
 		Weighs(SpoilsSetting, "control, plain text")
-	d.Flag(&c.SpaceWords, "space_words").Default("true").Example("true").Says("a space between words").
-		Weighs(SpoilsSetting, "control, space words")
+	d.Flag(&c.SpaceWords, "space_words").Default("true").Example("true").Says("a space between words")
+	d.Verbatim(SpoilsSetting, "control, ")
 	d.Worked("units and part_places were left out", &c.AsJob, &c.UsualPlaces)
 }

@@ -1,8 +1,17 @@
 package process
 
 import (
+	"cmp"
+
+	"borewright/process/fact"
 	"borewright/process/field"
 	"borewright/process/qty"
+)
+
+// What a material is, in a comparison.
+const (
+	BarOf  fact.Kind = "material.bar"  // name, E, Poisson's ratio, density, bending stress allowed, reach
+	EdgeOf fact.Kind = "material.edge" // name, class, factor on the force, rounding, least chip over it, rake
 )
 
 // Material is a work material: how it cuts and how it springs.
@@ -25,6 +34,9 @@ type Material struct {
 	Sources     map[string]string    // figure -> source and how it was checked
 }
 
+// Compared is the material by name.
+func (m *Material) Compared() field.Value { return field.TextOf(cmp.Or(m.Name, m.ID)) }
+
 // Describe says what the keys of a material file are.
 func (m *Material) Describe(d *field.Desc) {
 	d.Units(nil, "units").Default("mm").Example(`"in"|"mm"`).Says("in: bare cutting speeds are in ft/min; all other figures are SI as stated")
@@ -42,7 +54,7 @@ func (m *Material) Describe(d *field.Desc) {
 	d.Number(&m.Rake0, "rake0", "°").Need().Span("-20..35").Example("2").Says("rake at which kc11 was measured").
 		Weighs(SpoilsSetting, "rake of kc1.1")
 	d.Number(&m.E, "elasticity", "GPa").Times(1000).Need().Span("10..700").Example("105").Says("modulus of elasticity").
-		Weighs(SpoilsFit, "E")
+		Weighs(SpoilsFit, "E").As(qty.KindStress)
 	d.Number(&m.Nu, "poisson", "").Need().Span("0.1..0.49").Example("0.26").Says("Poisson's ratio").
 		Weighs(SpoilsFit, "Poisson's ratio")
 	d.Number(&m.Rm, "tensile", "MPa").Need().Span("50..3000").Example("250").Says("tensile strength").
@@ -63,7 +75,7 @@ func (m *Material) Describe(d *field.Desc) {
 	d.Group("speed", func(d *field.Desc) {
 		for _, class := range CutterClasses() {
 			field.InMap(d, &m.Speeds, class, class).Example("{ rough = [60, 80], finish = [100, 115] }|{ rough = [18, 25], finish = [30, 35] }").
-				Says("cutting speeds for " + class)
+				Says("cutting speeds for "+class).Weighs(SpoilsFeed, class).NoComma()
 		}
 	}).Need().Example("{ hss = { rough = [18, 25], finish = [30, 35] } }").Says("cutting speeds by class of cutter")
 	d.Worked("name of the file", &m.ID)
@@ -95,6 +107,12 @@ type CutterMaterial struct {
 	Source   string
 }
 
+// Compared is the material with its figures.
+func (c *CutterMaterial) Compared() field.Value {
+	return field.FactOf(fact.New(EdgeOf, fact.Name(cmp.Or(c.Name, c.ID)), fact.Name(c.Class), fact.Figure(qty.KindNumber.Of(c.Force)),
+		fact.Figure(qty.KindEdge.Of(c.Edge.Microns())), fact.Figure(qty.KindNumber.Of(c.MinChip)), fact.Figure(qty.KindAngle.Of(c.Rake))), false)
+}
+
 // Describe says what the keys of a cutter material file are.
 func (c *CutterMaterial) Describe(d *field.Desc) {
 	d.Units(nil, "units").Default("mm").Example(`"in"|"mm"`).Says("what bare lengths in this file are in")
@@ -118,6 +136,12 @@ type BarMaterial struct {
 	Allowed float64 // bending stress allowed in service, MPa
 	Reach   float64 // overhang over diameter the trade accepts, as a caution
 	Source  string
+}
+
+// Compared is the material with its figures.
+func (b *BarMaterial) Compared() field.Value {
+	return field.FactOf(fact.New(BarOf, fact.Name(cmp.Or(b.Name, b.ID)), fact.Figure(qty.KindStress.Of(b.E)), fact.Figure(qty.KindNumber.Of(b.Nu)),
+		fact.Figure(qty.KindDensity.Of(b.Rho)), fact.Figure(qty.KindStress.Of(b.Allowed)), fact.Figure(qty.KindNumber.Of(b.Reach))), false)
 }
 
 // Describe says what the keys of a bar material file are.

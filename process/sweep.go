@@ -34,7 +34,7 @@ func (s *Sweep) Describe(d *field.Desc) {
 	d.Numbers(&s.At, "at", "°", 3, 360).Clock().Need().Span("0..360").Example("[0, 90, 180, 270]").Says("clock positions, " + clocks)
 	d.Lengths(&s.Dial, "dial", 3, 360).Need().Span("-0.5..0.5|-12..12").Example("[0, 0.0004, 0.0010, 0.0005]|[0, 0.01, 0.025, 0.012]").
 		Says("dial reading at each position, as the dial shows it").
-		Weighs(SpoilsSize, "dial").Fine()
+		Weighs(SpoilsSize, "dial").Fine().Clocked(&s.At).Last()
 	d.Either(&s.Further, "larger", "nearer", "further").Default("nearer").Example(`"nearer"`).
 		Says("where the metal stands when the dial reads larger: nearer (to the axis in a bore, to the spindle on a face), as dials read that count up when their plunger is pressed in, or further").
 		Weighs(SpoilsSize, "a larger reading is")

@@ -190,7 +190,7 @@ func (d *Desc) ends(kind Kind, p, q any, key string) *Field {
 
 // Force is a force in newtons. Files state it as a plain number in kN.
 func (d *Desc) Force(p *qty.Force, key string) *Field {
-	return d.add(Number, p, key).in("kN").Times(1000)
+	return d.add(Number, p, key).in("kN").Times(1000).As(qty.KindForce)
 }
 
 // Turns is a spindle speed in rev/min.

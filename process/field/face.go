@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"strings"
 
 	"borewright/process/qty"
 )
@@ -23,6 +24,16 @@ type face struct {
 	perTurn  bool
 	percent  bool
 	joined   bool
+	as       qty.Kind // of a Number, where its unit does not say it
+	step     qty.Length
+	rankBy   func() Rank
+	apart    bool // compared by somebody else
+	names    bool
+	sentence bool
+	verbatim bool // compared as a file has it
+	last     bool
+	noComma  bool
+	clocks   *[]float64
 	unset    any // the value that stands for a key left out, where it is not zero
 
 	json      string // name where it is not the key
@@ -60,6 +71,46 @@ func (f *Field) Percent() *Field { f.percent = true; return f }
 
 // Joined compares a list as one text.
 func (f *Field) Joined() *Field { f.joined = true; return f }
+
+// As is the kind of quantity that a Number is, as held.
+func (f *Field) As(k qty.Kind) *Field { f.as = k; return f }
+
+// RankBy weighs a figure, or all that stands in a table, by what else the struct
+// holds; of old and new the worse counts.
+func (f *Field) RankBy(rank func() Rank) *Field { f.rankBy = rank; return f }
+
+// Step compares a length to the nearest step: below it a difference is the
+// arithmetic's, not the work's.
+func (f *Field) Step(l qty.Length) *Field { f.step = l; return f }
+
+// Names says that the text of the field is what its list calls the element.
+func (f *Field) Names() *Field { f.names = true; return f }
+
+// Apart says that what stands in the table is compared by somebody else.
+func (f *Field) Apart() *Field { f.apart = true; return f }
+
+// Sentence says that a fact is said as a sentence.
+func (f *Field) Sentence() *Field { f.sentence = true; return f }
+
+// Last compares the field after the others of its table.
+func (f *Field) Last() *Field { f.last = true; return f }
+
+// NoComma leaves the comma out between the name of a table and those of its
+// fields: "step 1 diameter".
+func (f *Field) NoComma() *Field { f.noComma = true; return f }
+
+// Clocked says that a list has a reading for each of these clock positions.
+func (f *Field) Clocked(at *[]float64) *Field { f.clocks = at; return f }
+
+// Verbatim compares all that is described so far as a file has it, each by the
+// words of its key after under where it has no label.
+func (d *Desc) Verbatim(r Rank, under string) {
+	for _, f := range d.fields {
+		if f.verbatim = true; f.label == "" {
+			f.rank, f.label = r, under+strings.ReplaceAll(f.Key, "_", " ")
+		}
+	}
+}
 
 // Unset is the value that stands for a key that was left out, where zero is a
 // value like any other.

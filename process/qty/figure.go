@@ -96,6 +96,32 @@ func (u Unit) Bare(q Quantity) string {
 // Name is the unit that figures of a kind are printed in, "" for a plain number.
 func (u Unit) Name(k Kind) string { return k.row().in(u).unit }
 
+// Plain is a quantity as a plain number for comparing, and its unit: the unit of
+// record to a metric reader, the inch reader's own to the other. A number
+// without a unit of record is in that in which it is printed.
+func (u Unit) Plain(q Quantity) (float64, string) {
+	f := q.Figure()
+	r := f.Kind.row()
+	if s := r.in(u); u == Inches || r.base == "" {
+		return f.Value*s.times/s.per + s.from, s.unit
+	}
+	return f.Value, r.base
+}
+
+// IsLength is whether figures of the kind are lengths.
+func (k Kind) IsLength() bool { return k.row().length != nil }
+
+// KindIn is the kind that a plain number in a unit of record is of; false where
+// the unit is none of record.
+func KindIn(base string) (Kind, bool) {
+	for k := KindForce; k <= lastKind; k++ { // lengths are no plain numbers
+		if k.Base() == base && base != "" {
+			return k, true
+		}
+	}
+	return KindNumber, base == ""
+}
+
 // SayRange prints two figures of one kind with one unit: "0.0010 to 0.0020 in",
 // "Ø80.000 to Ø80.030 mm".
 func (u Unit) SayRange(least, most Quantity) string {

@@ -51,6 +51,7 @@ const (
 	KindClock                         // a position round the bore, seen from the spindle: "3 o'clock"
 	KindExactClock                    // the same told apart from every other: "3:12 (96°)"
 	KindVolume                        // of metal
+	KindEdge                          // the rounding of a cutting edge
 	lastKind              Kind = iota - 1
 )
 
@@ -154,7 +155,7 @@ var table = [...]row{
 	KindTemperature: {name: "temperature", base: "°C", metric: as("°C", 1, 1, places(0)), inches: side{unit: "°F", times: 1.8, per: 1, from: 32, round: places(0)}},
 	KindWarmer:      {name: "temperature difference", base: "K", metric: as("K", 1, 1, upTo(4)), inches: as("°F", 1.8, 1, upTo(4))},
 	KindWarming:     {name: "warming", base: "K", metric: as("K", 1, 1, places(0)), inches: as("°F", 1.8, 1, places(0))},
-	KindExpansion:   {name: "expansion", base: "µm/(m·K)", metric: as("µm/(m·K)", 1, 1, places(1)), inches: as("µin/(in·°F)", 1, 1.8, places(1))},
+	KindExpansion:   {name: "expansion", base: "µm/m·K", metric: as("µm/(m·K)", 1, 1, places(1)), inches: as("µin/(in·°F)", 1, 1.8, places(1))},
 
 	KindSpindleSpeed:      same("spindle speed", "rev/min", as("rev/min", 1, 1, upTo(1))),
 	KindCuttingSpeed:      {name: "cutting speed", base: "m/min", metric: as("m/min", 1, 1, places(0)), inches: as("ft/min", 1, metresPerFoot, places(0))},
@@ -169,6 +170,7 @@ var table = [...]row{
 	KindSlope:      same("slope", "mrad", as("mrad", 1, 1, places(2))),
 	KindClock:      same("clock position", "°", as("", 1, 1, clock)),
 	KindExactClock: same("exact clock position", "°", as("", 1, 1, exactClock)),
+	KindEdge:       {name: "rounding of an edge", base: "µm", metric: as("µm", 1, 1, upTo(3)), inches: as("µin", 1000, mmPerInch, upTo(1))},
 	KindVolume:     {name: "volume", base: "mm³", metric: as("cm³", 1, 1000, places(2)), inches: as("in³", 1, mmPerInch*mmPerInch*mmPerInch, places(2))},
 }
 

@@ -9,93 +9,49 @@ import (
 	"slices"
 	"sort"
 	"strings"
-	"unicode"
 
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/field"
 	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
 )
 
-// Spoils says what a change can spoil, worst first. Changes are ordered by it,
-// so that a reviewer who reads only the top of a report reads the right part.
-type Spoils int
-
-// What a change can spoil.
-const (
-	SpoilsProof   Spoils = iota // whether the job can be done at all
-	SpoilsSize                  // final size, place, form or surface of the bore
-	SpoilsFit                   // how the sleeve is held
-	SpoilsReach                 // what the bar passes and how far it gets
-	SpoilsSetting               // what the cutter is set to, and what remains of it
-	SpoilsFeed                  // speeds, feeds and time
-	SpoilsWords                 // text only
-)
-
 // Change is one thing that differs between two plans, in the terms of the job.
 type Change struct {
-	Spoils   Spoils
+	Spoils   field.Rank
 	Part     Part   // of the job; WholeJob for what stands among the visits: a result of all changes
 	Where    string // "bore idler, visit 1, pass 3"
 	What     string // "cutter setting"
-	Old, New Figure // Is is FigureNone on the side that does not have it
+	Old, New field.Value
 }
 
-// FigureKind says how a Figure is to be read.
-type FigureKind int
-
-// The kinds of figure.
-const (
-	FigureNone     FigureKind = iota // not there
-	FigureText                       // Text
-	FigureSize                       // Length, a diameter
-	FigureLength                     // Length
-	FigureFine                       // Length that wants one decimal more: spring, out-of-round
-	FigureFeed                       // Length a revolution
-	FigureRa                         // Length, a roughness
-	FigureNumber                     // Number, with its unit in Text
-	FigureSurface                    // Number, a cutting speed in m/min
-	FigureFact                       // Fact, part of a sentence
-	FigureSentence                   // Fact, a sentence
-)
-
-// Figure is one side of a change. It is left unformatted: the sheet knows what
-// units the reader works in.
-type Figure struct {
-	Is     FigureKind
-	Length qty.Length
-	Number float64
-	Text   string
-	Fact   fact.Fact
+func figNone() field.Value               { return field.None() }
+func figText(s string) field.Value       { return field.Value{Is: field.ValueText, Text: s} }
+func figFact(f fact.Fact) field.Value    { return field.FactOf(f, false) }
+func figSize(d qty.Diameter) field.Value { return field.FigureOf(d) }
+func figLength(l qty.Length) field.Value { return field.FigureOf(l) }
+func figFine(l qty.Length) field.Value   { return field.FigureOf(qty.Fine(l)) }
+func figFeed(l qty.Length) field.Value   { return field.FigureOf(qty.Feed(l)) }
+func figRa(l qty.Length) field.Value     { return field.FigureOf(qty.Roughness(l)) }
+func figSurface(v qty.CuttingSpeed) field.Value {
+	return field.FigureOf(qty.KindExactCuttingSpeed.Of(float64(v)))
 }
-
-func figNone() Figure                      { return Figure{} }
-func figText(s string) Figure              { return Figure{Is: FigureText, Text: s} }
-func figFact(f fact.Fact) Figure           { return figUnless(f.None(), Figure{Is: FigureFact, Fact: f}) }
-func figSentence(f fact.Fact) Figure       { return figUnless(f.None(), Figure{Is: FigureSentence, Fact: f}) }
-func figSize(d qty.Diameter) Figure        { return Figure{Is: FigureSize, Length: d.Length()} }
-func figLength(l qty.Length) Figure        { return Figure{Is: FigureLength, Length: l} }
-func figFine(l qty.Length) Figure          { return Figure{Is: FigureFine, Length: l} }
-func figFeed(l qty.Length) Figure          { return Figure{Is: FigureFeed, Length: l} }
-func figRa(l qty.Length) Figure            { return Figure{Is: FigureRa, Length: l} }
-func figNumber(v float64, u string) Figure { return Figure{Is: FigureNumber, Number: v, Text: u} }
-func figSurface(v qty.CuttingSpeed) Figure { return Figure{Is: FigureSurface, Number: float64(v)} }
-func figChance(b *passes.Budget) Figure {
+func figNumber(v float64, unit string) field.Value { return field.NumberOf(v, unit) }
+func figChance(b *passes.Budget) field.Value {
 	if b == nil {
 		return figNone()
 	}
 	return figText(b.String())
 }
-func figYesNo(b bool, yes, not string) Figure {
+func figYesNo(b bool, yes, not string) field.Value {
 	return figText(map[bool]string{true: yes, false: not}[b])
 }
-func figOptSize(d qty.Diameter) Figure        { return figUnless(d == 0, figSize(d)) }
-func figOptLength(l qty.Length) Figure        { return figUnless(l == 0, figLength(l)) }
-func figOptText(s string) Figure              { return figUnless(s == "", figText(s)) }
-func figOptSurface(v qty.CuttingSpeed) Figure { return figUnless(v == 0, figSurface(v)) }
+func figOptSize(d qty.Diameter) field.Value { return figUnless(d == 0, figSize(d)) }
+func figOptText(s string) field.Value       { return field.TextOf(s) }
 
-func figUnless(zero bool, f Figure) Figure {
+func figUnless(zero bool, f field.Value) field.Value {
 	if zero {
 		return figNone()
 	}
@@ -131,108 +87,54 @@ type comparer struct {
 	out   []Change
 	part  Part
 	where string
-	u     qty.Unit // in which facts are told apart
+	u     qty.Unit // of the reader: facts that read alike in it are the same
 }
 
 func (c *comparer) on(p Part) *comparer { c.part = p; return c }
 
 func (c *comparer) at(where string) *comparer { c.where = where; return c }
 
-func (c *comparer) fig(s Spoils, what string, a, b Figure) {
-	if c.same(a, b) {
-		return
-	}
-	c.out = append(c.out, Change{s, c.part, c.where, what, a, b})
-}
-
-// same is whether two figures read the same.
-func (c *comparer) same(a, b Figure) bool {
-	return a.Is == b.Is && a.Length == b.Length && a.Text == b.Text && fact.Reads(c.u, a.Fact, b.Fact) &&
-		(a.Number == b.Number || math.IsNaN(a.Number) && math.IsNaN(b.Number))
-}
-
-// facts reports what was dropped and what was added, whatever the order; one in
-// which only figures differ is one that changed.
-func (c *comparer) facts(s Spoils, what string, as func(fact.Fact) Figure, a, b []fact.Fact) {
-	left := slices.Clone(b)
-	take := func(same func(fact.Fact) bool) (fact.Fact, bool) {
-		i := slices.IndexFunc(left, same)
-		if i < 0 {
-			return fact.Fact{}, false
-		}
-		y := left[i]
-		left = slices.Delete(left, i, i+1)
-		return y, true
-	}
-	var gone []fact.Fact
-	for _, x := range a {
-		if _, ok := take(func(y fact.Fact) bool { return fact.Reads(c.u, x, y) }); !ok {
-			gone = append(gone, x)
-		}
-	}
-	for _, x := range gone {
-		y, _ := take(func(y fact.Fact) bool { return alike(x, y) })
-		c.fig(s, what, as(x), as(y))
-	}
-	for _, y := range left {
-		c.fig(s, what, figNone(), as(y))
+func (c *comparer) fig(s field.Rank, what string, a, b field.Value) {
+	if !a.Same(c.u, b) {
+		c.out = append(c.out, Change{s, c.part, c.where, what, a, b})
 	}
 }
 
-// alike is whether two facts differ in figures only. Of what was read back from
-// a document nothing but the text is known.
-func alike(a, b fact.Fact) bool {
-	if a.Kind != fact.Written || b.Kind != fact.Written {
-		return fact.Alike(a, b)
-	}
-	x, _ := fact.AsName(a.Nth(1))
-	y, _ := fact.AsName(b.Nth(1))
-	return withoutFigures(x) == withoutFigures(y)
-}
+// these lists what differs between two values that are described alike.
+func (c *comparer) these(a, b field.Described) { c.add(field.Compare(c.u, a, b)) }
 
 // sentences reports what was dropped and what was added, whatever the order; one
 // in which only figures differ is one that changed.
-func (c *comparer) sentences(s Spoils, what string, a, b []string) {
-	left := slices.Clone(b)
-	take := func(same func(string) bool) (string, bool) {
-		i := slices.IndexFunc(left, same)
-		if i < 0 {
-			return "", false
+func (c *comparer) sentences(s field.Rank, what string, a, b []string) {
+	texts := func(list []string) (out []field.Value) {
+		for _, x := range list {
+			out = append(out, figText(x))
 		}
-		y := left[i]
-		left = slices.Delete(left, i, i+1)
-		return y, true
+		return out
 	}
-	var gone []string
-	for _, x := range a {
-		if _, ok := take(func(y string) bool { return y == x }); !ok {
-			gone = append(gone, x)
-		}
-	}
-	for _, x := range gone {
-		if y, ok := take(func(y string) bool { return withoutFigures(y) == withoutFigures(x) }); ok {
-			c.fig(s, what, figText(x), figText(y))
-		} else {
-			c.fig(s, what, figText(x), figNone())
-		}
-	}
-	for _, y := range left {
-		c.fig(s, what, figNone(), figText(y))
-	}
+	c.add(field.Lists(c.u, s, what, texts(a), texts(b)))
 }
 
-func withoutFigures(s string) string {
-	return strings.Map(func(r rune) rune {
-		if unicode.IsDigit(r) || r == '.' || r == ',' {
-			return -1
+// facts does the same for sentences that are facts.
+func (c *comparer) facts(s field.Rank, what string, a, b []fact.Fact) {
+	as := func(list []fact.Fact) (out []field.Value) {
+		for _, f := range list {
+			out = append(out, field.FactOf(f, true))
 		}
-		return r
-	}, s)
+		return out
+	}
+	c.add(field.Lists(c.u, s, what, as(a), as(b)))
+}
+
+func (c *comparer) add(list []field.Difference) {
+	for _, d := range list {
+		c.out = append(c.out, Change{d.Rank, c.part, c.where, d.What, d.Old, d.New})
+	}
 }
 
 func (c *comparer) plans(a, b *plan.Plan) {
-	c.on(WholeJob).at("the plan").fig(SpoilsProof, "proof", figYesNo(a.Feasible, "proven", "NOT PROVEN"), figYesNo(b.Feasible, "proven", "NOT PROVEN"))
-	c.sentences(SpoilsProof, "what stops it", reasonLines(a), reasonLines(b))
+	c.on(WholeJob).at("the plan").fig(process.SpoilsProof, "proof", figYesNo(a.Feasible, "proven", "NOT PROVEN"), figYesNo(b.Feasible, "proven", "NOT PROVEN"))
+	c.sentences(process.SpoilsProof, "what stops it", reasonLines(a), reasonLines(b))
 	c.jobs(a.Job, b.Job)
 
 	for _, m := range pairUp(len(a.Bores), len(b.Bores), func(i, j int) bool {
@@ -240,16 +142,16 @@ func (c *comparer) plans(a, b *plan.Plan) {
 	}) {
 		switch {
 		case m.b < 0:
-			c.on(StationsAndBores).at(boreHeading(a, m.a)).fig(SpoilsSize, "visits planned", figNumber(float64(len(a.Bores[m.a].Visits)), ""), figNone())
+			c.on(StationsAndBores).at(boreHeading(a, m.a)).fig(process.SpoilsSize, "visits planned", figNumber(float64(len(a.Bores[m.a].Visits)), ""), figNone())
 		case m.a < 0:
-			c.on(StationsAndBores).at(boreHeading(b, m.b)).fig(SpoilsSize, "visits planned", figNone(), figNumber(float64(len(b.Bores[m.b].Visits)), ""))
+			c.on(StationsAndBores).at(boreHeading(b, m.b)).fig(process.SpoilsSize, "visits planned", figNone(), figNumber(float64(len(b.Bores[m.b].Visits)), ""))
 		default:
 			c.bores(boreHeading(a, m.a), a.Bores[m.a], b.Bores[m.b])
 		}
 	}
 	c.moves(a.LineUp, b.LineUp)
-	c.on(WholeJob).at("the plan").fig(SpoilsFeed, "time in all", figNumber(a.Minutes, "min"), figNumber(b.Minutes, "min"))
-	c.sentences(SpoilsWords, "caution", a.Cautions, b.Cautions)
+	c.on(WholeJob).at("the plan").fig(process.SpoilsFeed, "time in all", figNumber(a.Minutes, "min"), figNumber(b.Minutes, "min"))
+	c.sentences(process.SpoilsWords, "caution", a.Cautions, b.Cautions)
 }
 
 func reasonLines(p *plan.Plan) []string {
@@ -277,9 +179,9 @@ func (c *comparer) bores(name string, a, b plan.Bore) {
 		c.on(WholeJob).at(fmt.Sprintf("%s, visit %d", name, i+1))
 		switch {
 		case i >= len(b.Visits):
-			c.fig(SpoilsSize, "the visit", figFact(a.Visits[i].Title), figNone())
+			c.fig(process.SpoilsSize, "the visit", figFact(a.Visits[i].Title), figNone())
 		case i >= len(a.Visits):
-			c.fig(SpoilsSize, "the visit", figNone(), figFact(b.Visits[i].Title))
+			c.fig(process.SpoilsSize, "the visit", figNone(), figFact(b.Visits[i].Title))
 		default:
 			c.visits(a.Visits[i], b.Visits[i])
 		}
@@ -288,48 +190,48 @@ func (c *comparer) bores(name string, a, b plan.Bore) {
 }
 
 func (c *comparer) visits(a, b plan.Visit) {
-	c.fig(SpoilsSize, "low limit", figSize(a.Limits.Low), figSize(b.Limits.Low))
-	c.fig(SpoilsSize, "high limit", figSize(a.Limits.High), figSize(b.Limits.High))
-	c.fig(SpoilsSize, "size aimed at", figSize(a.Limits.Aim), figSize(b.Limits.Aim))
-	c.fig(SpoilsSize, "fit", figOptText(a.Limits.Fit), figOptText(b.Limits.Fit))
-	c.fig(SpoilsSize, "Ra", figRa(a.Ra), figRa(b.Ra))
-	c.fig(SpoilsSize, "roundness", figFine(a.Roundness), figFine(b.Roundness))
-	c.fig(SpoilsSize, "shift off the wall to retract", figLength(a.Retract.Shift), figLength(b.Retract.Shift))
-	c.facts(SpoilsFit, "work before", figSentence, a.Before, b.Before)
-	c.facts(SpoilsFit, "work after", figSentence, a.After, b.After)
-	c.fig(SpoilsReach, "from", figLength(a.From), figLength(b.From))
-	c.fig(SpoilsReach, "to", figLength(a.To), figLength(b.To))
-	c.fig(SpoilsReach, "feed begins at", figLength(a.Clear), figLength(b.Clear))
-	c.fig(SpoilsReach, "feed ends at", figLength(a.End), figLength(b.End))
-	c.fig(SpoilsReach, "stickout over diameter", figNumber(a.Overhang, ""), figNumber(b.Overhang, ""))
-	c.fig(SpoilsSize, "chance of landing on size", figChance(a.Budget), figChance(b.Budget))
+	c.fig(process.SpoilsSize, "low limit", figSize(a.Limits.Low), figSize(b.Limits.Low))
+	c.fig(process.SpoilsSize, "high limit", figSize(a.Limits.High), figSize(b.Limits.High))
+	c.fig(process.SpoilsSize, "size aimed at", figSize(a.Limits.Aim), figSize(b.Limits.Aim))
+	c.fig(process.SpoilsSize, "fit", figOptText(a.Limits.Fit), figOptText(b.Limits.Fit))
+	c.fig(process.SpoilsSize, "Ra", figRa(a.Ra), figRa(b.Ra))
+	c.fig(process.SpoilsSize, "roundness", figFine(a.Roundness), figFine(b.Roundness))
+	c.fig(process.SpoilsSize, "shift off the wall to retract", figLength(a.Retract.Shift), figLength(b.Retract.Shift))
+	c.facts(process.SpoilsFit, "work before", a.Before, b.Before)
+	c.facts(process.SpoilsFit, "work after", a.After, b.After)
+	c.fig(process.SpoilsReach, "from", figLength(a.From), figLength(b.From))
+	c.fig(process.SpoilsReach, "to", figLength(a.To), figLength(b.To))
+	c.fig(process.SpoilsReach, "feed begins at", figLength(a.Clear), figLength(b.Clear))
+	c.fig(process.SpoilsReach, "feed ends at", figLength(a.End), figLength(b.End))
+	c.fig(process.SpoilsReach, "stickout over diameter", figNumber(a.Overhang, ""), figNumber(b.Overhang, ""))
+	c.fig(process.SpoilsSize, "chance of landing on size", figChance(a.Budget), figChance(b.Budget))
 	c.reach(a.Reach, b.Reach)
-	c.fig(SpoilsReach, "cutter goes in", figYesNo(a.SetInside, "inside, at the bore", "outside"), figYesNo(b.SetInside, "inside, at the bore", "outside"))
-	c.fig(SpoilsSetting, "compliance, least", figNumber(a.Compliance[0], "µm/N"), figNumber(b.Compliance[0], "µm/N"))
-	c.fig(SpoilsSetting, "compliance, most", figNumber(a.Compliance[1], "µm/N"), figNumber(b.Compliance[1], "µm/N"))
-	c.fig(SpoilsSetting, "the rest, after pass", figUnless(a.Behind == 0, figNumber(float64(a.Behind), "")), figUnless(b.Behind == 0, figNumber(float64(b.Behind), "")))
-	c.fig(SpoilsSetting, "as found, smallest", figSize(a.Start), figSize(b.Start))
-	c.fig(SpoilsSetting, "as found, largest", figSize(a.StartMost), figSize(b.StartMost))
-	c.fig(SpoilsSetting, "material cut", figOptText(workName(a.Material)), figOptText(workName(b.Material)))
-	c.fig(SpoilsWords, "title", figFact(a.Title), figFact(b.Title))
-	c.fig(SpoilsWords, "visit number", figNumber(float64(a.N), ""), figNumber(float64(b.N), ""))
-	c.fig(SpoilsWords, "why it retracts so", figOptText(a.Retract.Why), figOptText(b.Retract.Why))
+	c.fig(process.SpoilsReach, "cutter goes in", figYesNo(a.SetInside, "inside, at the bore", "outside"), figYesNo(b.SetInside, "inside, at the bore", "outside"))
+	c.fig(process.SpoilsSetting, "compliance, least", figNumber(a.Compliance[0], "µm/N"), figNumber(b.Compliance[0], "µm/N"))
+	c.fig(process.SpoilsSetting, "compliance, most", figNumber(a.Compliance[1], "µm/N"), figNumber(b.Compliance[1], "µm/N"))
+	c.fig(process.SpoilsSetting, "the rest, after pass", figUnless(a.Behind == 0, figNumber(float64(a.Behind), "")), figUnless(b.Behind == 0, figNumber(float64(b.Behind), "")))
+	c.fig(process.SpoilsSetting, "as found, smallest", figSize(a.Start), figSize(b.Start))
+	c.fig(process.SpoilsSetting, "as found, largest", figSize(a.StartMost), figSize(b.StartMost))
+	c.fig(process.SpoilsSetting, "material cut", figOptText(workName(a.Material)), figOptText(workName(b.Material)))
+	c.fig(process.SpoilsWords, "title", figFact(a.Title), figFact(b.Title))
+	c.fig(process.SpoilsWords, "visit number", figNumber(float64(a.N), ""), figNumber(float64(b.N), ""))
+	c.fig(process.SpoilsWords, "why it retracts so", figOptText(a.Retract.Why), figOptText(b.Retract.Why))
 
 	where := c.where
 	for _, m := range pairPasses(a.Passes, b.Passes) {
 		switch {
 		case m.b < 0:
 			p := a.Passes[m.a]
-			c.at(fmt.Sprintf("%s, old pass %d", where, p.N)).fig(SpoilsSetting, "the pass", figText(p.Kind.String()), figNone())
-			c.fig(SpoilsSetting, "cutter setting", figSize(p.Setting), figNone())
-			c.fig(SpoilsSetting, "depth of cut", figLength(p.Depth), figNone())
-			c.fig(SpoilsSize, "hold point", figOptText(holdWords(p.Hold)), figNone())
+			c.at(fmt.Sprintf("%s, old pass %d", where, p.N)).fig(process.SpoilsSetting, "the pass", figText(p.Kind.String()), figNone())
+			c.fig(process.SpoilsSetting, "cutter setting", figSize(p.Setting), figNone())
+			c.fig(process.SpoilsSetting, "depth of cut", figLength(p.Depth), figNone())
+			c.fig(process.SpoilsSize, "hold point", figOptText(holdWords(p.Hold)), figNone())
 		case m.a < 0:
 			p := b.Passes[m.b]
-			c.at(fmt.Sprintf("%s, new pass %d", where, p.N)).fig(SpoilsSetting, "the pass", figNone(), figText(p.Kind.String()))
-			c.fig(SpoilsSetting, "cutter setting", figNone(), figSize(p.Setting))
-			c.fig(SpoilsSetting, "depth of cut", figNone(), figLength(p.Depth))
-			c.fig(SpoilsSize, "hold point", figNone(), figOptText(holdWords(p.Hold)))
+			c.at(fmt.Sprintf("%s, new pass %d", where, p.N)).fig(process.SpoilsSetting, "the pass", figNone(), figText(p.Kind.String()))
+			c.fig(process.SpoilsSetting, "cutter setting", figNone(), figSize(p.Setting))
+			c.fig(process.SpoilsSetting, "depth of cut", figNone(), figLength(p.Depth))
+			c.fig(process.SpoilsSize, "hold point", figNone(), figOptText(holdWords(p.Hold)))
 		default:
 			p, q := a.Passes[m.a], b.Passes[m.b]
 			if p.N == q.N {
@@ -345,35 +247,35 @@ func (c *comparer) visits(a, b plan.Visit) {
 func (c *comparer) passes(a, b passes.Pass) {
 	// A stop more or less can spoil the bore; what is said at a stop repeats
 	// figures that are listed by themselves.
-	hold := SpoilsSize
+	hold := process.SpoilsSize
 	if a.Hold != nil && b.Hold != nil && len(a.Hold.Measure) == len(b.Hold.Measure) {
-		hold = SpoilsWords
+		hold = process.SpoilsWords
 	}
 	c.fig(hold, "hold point", figOptText(holdWords(a.Hold)), figOptText(holdWords(b.Hold)))
-	left := SpoilsSetting // of a pass that others follow
+	left := process.SpoilsSetting // of a pass that others follow
 	if a.Kind == passes.Finish || b.Kind == passes.Finish {
-		left = SpoilsSize
+		left = process.SpoilsSize
 	}
 	c.fig(left, "Ra expected", figRa(toNext(a.Ra, raStep)), figRa(toNext(b.Ra, raStep)))
 	c.fig(left, "out-of-round left", figFine(toNext(a.OutOfRound, formStep)), figFine(toNext(b.OutOfRound, formStep)))
-	c.fig(SpoilsSize, "taper", figFine(a.Taper), figFine(b.Taper))
-	c.fig(SpoilsSize, "chatter", figText(string(a.Stability.Chatter())), figText(string(b.Stability.Chatter())))
-	c.fig(SpoilsFeed, "edge of chatter over the cut, least", figNumber(a.Stability.Margin[0], "times"), figNumber(b.Stability.Margin[0], "times"))
-	c.fig(SpoilsFeed, "edge of chatter over the cut, most", figNumber(a.Stability.Margin[1], "times"), figNumber(b.Stability.Margin[1], "times"))
-	c.fig(SpoilsFeed, "would sing at", figNumber(a.Stability.Hz, "Hz"), figNumber(b.Stability.Hz, "Hz"))
-	c.fig(SpoilsSetting, "cutter setting", figSize(a.Setting), figSize(b.Setting))
-	c.fig(SpoilsSetting, "expected, low", figSize(a.Low), figSize(b.Low))
-	c.fig(SpoilsSetting, "expected", figSize(a.Expected), figSize(b.Expected))
-	c.fig(SpoilsSetting, "expected, high", figSize(a.High), figSize(b.High))
-	c.fig(SpoilsSetting, "depth of cut", figLength(a.Depth), figLength(b.Depth))
-	c.fig(SpoilsSetting, "spring", figFine(a.Spring), figFine(b.Spring))
-	c.fig(SpoilsFeed, "feed", figFeed(a.Feed), figFeed(b.Feed))
-	c.fig(SpoilsFeed, "spindle speed", figNumber(float64(a.Speed), "rev/min"), figNumber(float64(b.Speed), "rev/min"))
+	c.fig(process.SpoilsSize, "taper", figFine(a.Taper), figFine(b.Taper))
+	c.fig(process.SpoilsSize, "chatter", figText(string(a.Stability.Chatter())), figText(string(b.Stability.Chatter())))
+	c.fig(process.SpoilsFeed, "edge of chatter over the cut, least", figNumber(a.Stability.Margin[0], "times"), figNumber(b.Stability.Margin[0], "times"))
+	c.fig(process.SpoilsFeed, "edge of chatter over the cut, most", figNumber(a.Stability.Margin[1], "times"), figNumber(b.Stability.Margin[1], "times"))
+	c.fig(process.SpoilsFeed, "would sing at", figNumber(a.Stability.Hz, "Hz"), figNumber(b.Stability.Hz, "Hz"))
+	c.fig(process.SpoilsSetting, "cutter setting", figSize(a.Setting), figSize(b.Setting))
+	c.fig(process.SpoilsSetting, "expected, low", figSize(a.Low), figSize(b.Low))
+	c.fig(process.SpoilsSetting, "expected", figSize(a.Expected), figSize(b.Expected))
+	c.fig(process.SpoilsSetting, "expected, high", figSize(a.High), figSize(b.High))
+	c.fig(process.SpoilsSetting, "depth of cut", figLength(a.Depth), figLength(b.Depth))
+	c.fig(process.SpoilsSetting, "spring", figFine(a.Spring), figFine(b.Spring))
+	c.fig(process.SpoilsFeed, "feed", figFeed(a.Feed), figFeed(b.Feed))
+	c.fig(process.SpoilsFeed, "spindle speed", figNumber(float64(a.Speed), "rev/min"), figNumber(float64(b.Speed), "rev/min"))
 	if a.Speed == b.Speed { // else it says the same thing again
-		c.fig(SpoilsFeed, "cutting speed", figSurface(a.Cutting), figSurface(b.Cutting))
+		c.fig(process.SpoilsFeed, "cutting speed", figSurface(a.Cutting), figSurface(b.Cutting))
 	}
-	c.fig(SpoilsFeed, "time", figNumber(a.Minutes, "min"), figNumber(b.Minutes, "min"))
-	c.fig(SpoilsWords, "limited by", figOptText(a.LimitedBy), figOptText(b.LimitedBy))
+	c.fig(process.SpoilsFeed, "time", figNumber(a.Minutes, "min"), figNumber(b.Minutes, "min"))
+	c.fig(process.SpoilsWords, "limited by", figOptText(a.LimitedBy), figOptText(b.LimitedBy))
 }
 
 func holdWords(h *passes.Hold) string {

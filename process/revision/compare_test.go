@@ -10,6 +10,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/field"
 	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -178,15 +179,15 @@ func TestCompareOrder(t *testing.T) {
 	b.Feasible = false                                                                          // proof
 	b.Job.Stations = append(b.Job.Stations, process.Station{Name: "far", Diameter: 70_000_000}) // reach
 	want := []Change{
-		{SpoilsProof, WholeJob, "the plan", "proof", figText("proven"), figText("NOT PROVEN")},
-		{SpoilsSize, StationsAndBores, "bore inner", "finish, high", figSize(80_030_000), figSize(80_020_000)},
-		{SpoilsFit, TheSleeve, "the sleeve", "fit in the housing", figText("H7/p6"), figText("H7/s6")},
-		{SpoilsReach, StationsAndBores, "station far", "the station", figNone(), figSize(70_000_000)},
-		{SpoilsReach, TheBar, "the bar", "stickout", figLength(400_000_000), figLength(420_000_000)},
-		{SpoilsReach, TheBar, "the bar", "step 1 length", figLength(400_000_000), figLength(420_000_000)},
-		{SpoilsSetting, WholeJob, "bore inner, visit 1, pass 3 (semi-finish)", "cutter setting", figSize(87_700_000), figSize(87_720_000)},
-		{SpoilsFeed, WholeJob, "bore inner, visit 1, pass 3 (semi-finish)", "feed", figFeed(200_000), figFeed(100_000)},
-		{SpoilsWords, NoPart, "the job", "title", figText("t"), figText("other")},
+		{process.SpoilsProof, WholeJob, "the plan", "proof", figText("proven"), figText("NOT PROVEN")},
+		{process.SpoilsSize, StationsAndBores, "bore inner", "finish, high", figSize(80_030_000), figSize(80_020_000)},
+		{process.SpoilsFit, TheSleeve, "the sleeve", "fit in the housing", figText("H7/p6"), figText("H7/s6")},
+		{process.SpoilsReach, StationsAndBores, "station far", "the station", figNone(), figSize(70_000_000)},
+		{process.SpoilsReach, TheBar, "the bar", "stickout", figLength(400_000_000), figLength(420_000_000)},
+		{process.SpoilsReach, TheBar, "the bar", "step 1 length", figLength(400_000_000), figLength(420_000_000)},
+		{process.SpoilsSetting, WholeJob, "bore inner, visit 1, pass 3 (semi-finish)", "cutter setting", figSize(87_700_000), figSize(87_720_000)},
+		{process.SpoilsFeed, WholeJob, "bore inner, visit 1, pass 3 (semi-finish)", "feed", figFeed(200_000), figFeed(100_000)},
+		{process.SpoilsWords, NoPart, "the job", "title", figText("t"), figText("other")},
 	}
 	if d := cmp.Diff(want, Compare(a, b)); d != "" {
 		t.Error(d)
@@ -225,7 +226,7 @@ func TestCompareRenamedStation(t *testing.T) {
 	a, b := comparePlan(), comparePlan()
 	b.Job.Stations[0].Name = "cover pocket"
 	for _, c := range Compare(a, b) {
-		if c.Spoils == SpoilsReach {
+		if c.Spoils == process.SpoilsReach {
 			t.Errorf("a new name at the same depth is words, not reach: %+v", c)
 		}
 	}
@@ -247,7 +248,7 @@ func TestCompareDroppedHold(t *testing.T) {
 	a, b := comparePlan(), comparePlan()
 	b.Bores[0].Visits[0].Passes[2].Hold = nil
 	got := Compare(a, b)
-	if len(got) != 1 || got[0].Spoils != SpoilsSize || got[0].What != "hold point" || got[0].New.Is != FigureNone {
+	if len(got) != 1 || got[0].Spoils != process.SpoilsSize || got[0].What != "hold point" || got[0].New.Is != field.ValueNone {
 		t.Errorf("a dropped hold point can spoil the size: %+v", got)
 	}
 }

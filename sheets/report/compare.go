@@ -5,7 +5,6 @@
 package report
 
 import (
-	"borewright/process/revision"
 	"fmt"
 	"io"
 	"math"
@@ -13,8 +12,11 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"borewright/process"
+	"borewright/process/field"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/revision"
 
 	"borewright/sheets/head"
 	"borewright/sheets/page"
@@ -76,7 +78,7 @@ func WriteCompare(w io.Writer, old, new Revision) (differ bool, err error) {
 	t.Hang("", "", "The job: "+summary(changes))
 	effects := revision.Effects(old.Plan, new.Plan)
 	t.effects(b.U, effects)
-	for s := revision.SpoilsProof; s <= revision.SpoilsWords; s++ {
+	for s := process.SpoilsProof; s <= process.SpoilsWords; s++ {
 		t.changes(b.U, s, changes, effects)
 	}
 	t.Line("")
@@ -105,7 +107,7 @@ func provenWords(p *plan.Plan) string {
 }
 
 // spoils are the heads of the report's first part.
-func spoils(s revision.Spoils) string {
+func spoils(s field.Rank) string {
 	return [...]string{"whether it can be done", "the finished bore", "the fit of the sleeve", "reach and clearance",
 		"cutter setting and depth", "speed, feed and time", "words only"}[s]
 }
@@ -114,14 +116,14 @@ func summary(changes []revision.Change) string {
 	if len(changes) == 0 {
 		return "no change."
 	}
-	var n [revision.SpoilsWords + 1]int
+	var n [process.SpoilsWords + 1]int
 	for _, c := range changes {
 		n[c.Spoils]++
 	}
 	var s []string
 	for k, v := range n {
 		if v > 0 {
-			s = append(s, fmt.Sprintf("%s %d", spoils(revision.Spoils(k)), v))
+			s = append(s, fmt.Sprintf("%s %d", spoils(field.Rank(k)), v))
 		}
 	}
 	noun := "changes"
@@ -133,7 +135,7 @@ func summary(changes []revision.Change) string {
 
 // changes prints the changes of one weight, a heading for each place in the
 // job and under it "what  old -> new". Sentences stand under each other.
-func (t writer) changes(u qty.Unit, s revision.Spoils, all []revision.Change, effects []revision.Effect) {
+func (t writer) changes(u qty.Unit, s field.Rank, all []revision.Change, effects []revision.Effect) {
 	type row struct{ where, comes, what, from, to string }
 	const figureMost = 26 // a longer one is a sentence
 	var rows []row
@@ -182,45 +184,46 @@ func fileName(revision, name string) string {
 
 // figure prints one side of a change. Old and new are given together, so that
 // both carry enough decimals to be told apart.
-func figure(u qty.Unit, v, beside revision.Figure) string {
-	length := func(kind func(qty.Length) qty.Figure) string {
-		other := kind(beside.Length)
-		if beside.Is != v.Is {
-			other = kind(v.Length)
-		}
-		s, _ := u.SayApart(kind(v.Length), other)
+func figure(u qty.Unit, v, beside field.Value) string {
+	switch v.Is {
+	case field.ValueNone:
+		return "none"
+	case field.ValueText:
+		return v.Text
+	case field.ValueFact:
+		return words.In(u).Say(v.Fact)
+	case field.ValueSentence:
+		return words.In(u).Sentence(v.Fact)
+	}
+	if v.Figure.Kind == qty.KindExactCuttingSpeed {
+		return u.Say(v.Figure)
+	}
+	if v.Figure.Kind.IsLength() {
+		s, _ := u.SayApart(v.Figure, beside.Figure)
 		return s
 	}
-	switch v.Is {
-	case revision.FigureNone:
-		return "none"
-	case revision.FigureText:
-		return v.Text
-	case revision.FigureFact:
-		return words.In(u).Say(v.Fact)
-	case revision.FigureSentence:
-		return words.In(u).Sentence(v.Fact)
-	case revision.FigureSize:
-		return length(func(l qty.Length) qty.Figure { return qty.Diameter(l).Figure() })
-	case revision.FigureLength:
-		return length(qty.Length.Figure)
-	case revision.FigureFine:
-		return length(qty.Fine)
-	case revision.FigureFeed:
-		return length(qty.Feed)
-	case revision.FigureRa:
-		return length(qty.Roughness)
-	case revision.FigureSurface:
-		return u.Say(qty.KindExactCuttingSpeed.Of(v.Number))
+	x, unit := u.Plain(v.Figure)
+	y, _ := u.Plain(beside.Figure)
+	s := qty.KindNumber.Bare(x)
+	if u == qty.Inches && unit != v.Figure.Kind.Base() && v.Figure.Kind.Base() != "" { // the reader's own: four figures of it, and as many more as tell old and new apart
+		for n := 4; n < 12; n++ {
+			if s = figures(x, n); s != figures(y, n) {
+				break
+			}
+		}
+	} else if beside.Is == v.Is && x != y && s == qty.KindNumber.Bare(y) {
+		s = strconv.FormatFloat(x, 'g', -1, 64)
+	} else if x != 0 && math.Abs(x) < 0.001 {
+		s = strconv.FormatFloat(x, 'g', 4, 64)
 	}
-	s := qty.KindNumber.Bare(v.Number)
-	if beside.Is == v.Is && beside.Number != v.Number && s == qty.KindNumber.Bare(beside.Number) {
-		s = strconv.FormatFloat(v.Number, 'g', -1, 64)
-	} else if v.Number != 0 && math.Abs(v.Number) < 0.001 {
-		s = strconv.FormatFloat(v.Number, 'g', 4, 64)
+	if unit += v.Unit; unit == "°" || unit == "%" {
+		return s + unit
 	}
-	if v.Text == "°" || v.Text == "%" {
-		return s + v.Text
-	}
-	return strings.TrimSpace(s + " " + v.Text)
+	return strings.TrimSpace(s + " " + unit)
+}
+
+// figures rounds to n figures.
+func figures(x float64, n int) string {
+	x, _ = strconv.ParseFloat(strconv.FormatFloat(x, 'e', n-1, 64), 64)
+	return strconv.FormatFloat(x, 'f', -1, 64)
 }

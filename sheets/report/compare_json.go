@@ -1,11 +1,12 @@
 package report
 
 import (
-	"borewright/process/revision"
 	"encoding/json"
 	"fmt"
 
+	"borewright/process/field"
 	"borewright/process/qty"
+	"borewright/process/revision"
 	"borewright/sheets/head"
 	"borewright/sheets/page"
 )
@@ -81,8 +82,7 @@ type lineDocument struct {
 // any difference.
 func CompareJSON(old, new Revision) (data []byte, differ bool, err error) {
 	d := compareDocument{Schema: CompareSchema, Old: old.Name, New: new.Name, Changes: []changeDocument{}, Effects: []effectDocument{}, Programs: []programDocument{}}
-	u := head.Of(new.Plan).U
-	effects := revision.Effects(old.Plan, new.Plan)
+	effects, u := revision.Effects(old.Plan, new.Plan), head.Of(new.Plan).U
 	for _, c := range revision.Compare(old.Plan, new.Plan) {
 		e, _ := revision.EffectOf(c, effects)
 		d.Changes = append(d.Changes, changeDocument{spoils(c.Spoils), c.Where, c.What, side(u, c.Old), side(u, c.New), e.Part.String()})
@@ -113,21 +113,23 @@ func lineDocuments(acts []Act) []lineDocument {
 	return out
 }
 
-func side(u qty.Unit, f revision.Figure) sideDocument {
-	number, mm, microns := f.Number, f.Length.MM(), f.Length.Microns()
-	switch f.Is {
-	case revision.FigureNone:
+func side(u qty.Unit, v field.Value) sideDocument {
+	if v.Is != field.ValueNone && v.Is != field.ValueFigure {
+		return sideDocument{Text: figure(u, v, v)}
+	} else if v.Is == field.ValueNone {
 		return sideDocument{}
-	case revision.FigureText, revision.FigureFact, revision.FigureSentence:
-		return sideDocument{Text: figure(u, f, f)}
-	case revision.FigureRa:
-		return sideDocument{Ra: &microns}
-	case revision.FigureNumber:
-		return sideDocument{Number: &number, Unit: f.Text}
-	case revision.FigureSurface:
-		return sideDocument{Surface: &number}
 	}
-	return sideDocument{MM: &mm}
+	number, unit := qty.Metric.Plain(v.Figure)
+	switch k := v.Figure.Kind; {
+	case k == qty.KindRoughness:
+		number = qty.FromMM(v.Figure.Value).Microns()
+		return sideDocument{Ra: &number}
+	case k == qty.KindExactCuttingSpeed:
+		return sideDocument{Surface: &number}
+	case k.IsLength():
+		return sideDocument{MM: &number}
+	}
+	return sideDocument{Number: &number, Unit: unit + v.Unit}
 }
 
 // effect says in a line what a part of the changes comes to, made alone.

@@ -1,12 +1,14 @@
 package report
 
 import (
-	"borewright/process/revision"
 	"fmt"
 	"strconv"
 	"strings"
 
+	"borewright/process"
+	"borewright/process/field"
 	"borewright/process/qty"
+	"borewright/process/revision"
 
 	"borewright/sheets/head"
 	"borewright/sheets/page"
@@ -38,7 +40,7 @@ func CompareSheet(old, new Revision) (s *page.Sheet, differ bool) {
 		if tab := effectTable(b.U, effects); tab != nil {
 			s.Add("What the changes come to, spring in "+b.U.Word()+" on diameter", tab)
 		}
-		for k := revision.SpoilsProof; k <= revision.SpoilsWords; k++ {
+		for k := process.SpoilsProof; k <= process.SpoilsWords; k++ {
 			if tab := changeTable(b.U, k, changes, effects); tab != nil {
 				title := spoils(k)
 				s.Add(strings.ToUpper(title[:1])+title[1:], tab)
@@ -54,7 +56,7 @@ func CompareSheet(old, new Revision) (s *page.Sheet, differ bool) {
 }
 
 // changeTable holds the changes of one weight; nil where there are none.
-func changeTable(u qty.Unit, s revision.Spoils, all []revision.Change, effects []revision.Effect) *page.Table {
+func changeTable(u qty.Unit, s field.Rank, all []revision.Change, effects []revision.Effect) *page.Table {
 	t := &page.Table{Columns: []page.Column{{Head: []string{"where"}}, {Head: []string{"what"}}, {Head: []string{"old"}}, {Head: []string{"new"}}, {Head: []string{"comes to"}}}}
 	for _, c := range all {
 		if c.Spoils == s {

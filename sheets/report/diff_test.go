@@ -1,7 +1,6 @@
 package report
 
 import (
-	"borewright/process/revision"
 	"fmt"
 	"os"
 	"os/exec"
@@ -10,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"borewright/process/field"
 	"borewright/process/qty"
 	"pgregory.net/rapid"
 )
@@ -18,19 +18,47 @@ import (
 // "3.1496 -> 3.1496".
 func TestFiguresToldApart(t *testing.T) {
 	for _, tc := range []struct {
-		a, b revision.Figure
+		a, b field.Value
 		want string
 	}{
-		{revision.Figure{Is: revision.FigureSize, Length: 80_000_000}, revision.Figure{Is: revision.FigureSize, Length: 80_000_400}, "Ø80.0000 mm -> Ø80.0004 mm"},
-		{revision.Figure{Is: revision.FigureFeed, Length: 100_000}, revision.Figure{Is: revision.FigureFeed, Length: 120_000}, "0.100 mm/rev -> 0.120 mm/rev"},
-		{revision.Figure{Is: revision.FigureRa, Length: 1600}, revision.Figure{Is: revision.FigureRa, Length: 1603}, "1.6 µm -> 1.603 µm"},
-		{revision.Figure{}, revision.Figure{Is: revision.FigureNumber, Number: 90, Text: "°"}, "none -> 90°"},
-		{revision.Figure{Is: revision.FigureNumber, Number: 1.1e-5, Text: "1/K"}, revision.Figure{Is: revision.FigureNumber, Number: 1.2e-5, Text: "1/K"}, "1.1e-05 1/K -> 1.2e-05 1/K"},
+		{field.FigureOf(qty.Diameter(80_000_000)), field.FigureOf(qty.Diameter(80_000_400)), "Ø80.0000 mm -> Ø80.0004 mm"},
+		{field.FigureOf(qty.Feed(100_000)), field.FigureOf(qty.Feed(120_000)), "0.100 mm/rev -> 0.120 mm/rev"},
+		{field.FigureOf(qty.Roughness(1600)), field.FigureOf(qty.Roughness(1603)), "1.6 µm -> 1.603 µm"},
+		{field.None(), field.NumberOf(90, "°"), "none -> 90°"},
+		{field.NumberOf(1.1e-5, "1/K"), field.NumberOf(1.2e-5, "1/K"), "1.1e-05 1/K -> 1.2e-05 1/K"},
 	} {
 		u := qty.Metric
 		if got := figure(u, tc.a, tc.b) + " -> " + figure(u, tc.b, tc.a); got != tc.want {
 			t.Errorf("got %s, want %s", got, tc.want)
 		}
+	}
+}
+
+// An inch reviewer reads the units of the inch trade, JSON stays SI. By hand: 1 ksi
+// = 6.894757 MPa, 1 ft·lb = 1.355818 N·m, 1 lbf = 4.448222 N, 1 hp = 745.6999 W,
+// 1 lb/in³ = 27679.90 kg/m³ (NIST SP 811, appendix B), °F = 1.8 °C + 32; 1 µm/N is
+// 39.37008 µin on 0.2248089 lbf, and µm/(m·K) over 1.8 is µin/(in·°F).
+func TestInchReviewerReadsInches(t *testing.T) {
+	for _, tc := range []struct {
+		v    float64
+		unit string
+		want string
+	}{
+		{205000, "MPa", "29730 ksi"}, {900, "N·m", "663.8 ft·lb"}, {2000, "N", "449.6 lbf"}, {11000, "W", "14.75 hp"},
+		{7850, "kg/m³", "0.2836 lb/in³"}, {70, "°C", "158 °F"}, {2, "K", "3.6 °F"}, {0.1, "µm/N", "17.51 µin/lbf"},
+		{300, "N/µm", "1713000 lbf/in"}, {12, "µm/m·K", "6.667 µin/(in·°F)"}, {1160, "N/mm²", "1160 N/mm²"}, // kc1.1 is for a chip of 1 mm
+	} {
+		v := field.NumberOf(tc.v, tc.unit)
+		if got := figure(qty.Inches, v, field.None()); got != tc.want {
+			t.Errorf("%g %s: %s, want %s", tc.v, tc.unit, got, tc.want)
+		}
+		if d := side(qty.Inches, v); d.Number == nil || *d.Number != tc.v || d.Unit != tc.unit {
+			t.Errorf("%g %s in JSON: %+v", tc.v, tc.unit, d)
+		}
+	}
+	a, b := field.NumberOf(205000, "MPa"), field.NumberOf(205001, "MPa")
+	if x, y := figure(qty.Inches, a, b), figure(qty.Inches, b, a); x == y {
+		t.Errorf("%s twice", x)
 	}
 }
 

@@ -86,6 +86,7 @@ func text(template string) entry { return func(fact.Fact) string { return templa
 var rooms = []map[fact.Kind]entry{
 	asWritten,
 	ofRecord,
+	jobWords,
 }
 
 // asWritten is what was read back from a document.
