@@ -11,6 +11,7 @@
 //   - WriteTOML writes the keys that are set as a file has them.
 //   - WriteJSON and ReadJSON write and read a document in SI, the unit in the
 //     name.
+//   - Compare lists what differs between two values of one type, by label and rank.
 //   - Undescribed, for a test, lists the fields of a struct that were forgotten.
 //
 // So a key cannot be written down without a field that it is read into, and a
