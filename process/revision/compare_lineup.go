@@ -8,17 +8,6 @@ import (
 	"borewright/process/place"
 )
 
-// shop compares the lists of bars; which bars a shop owns spoils nothing.
-func (c *comparer) shop(a, b []process.ShopBar) {
-	names := func(list []process.ShopBar) (out []string) {
-		for _, x := range list {
-			out = append(out, x.Name)
-		}
-		return out
-	}
-	c.sentences(process.SpoilsWords, "bar on the list", names(a), names(b))
-}
-
 // moves compares what the plan says to move.
 func (c *comparer) moves(a, b *place.LineUp) {
 	type figures struct{ x, y, turn, shim field.Value }
