@@ -32,7 +32,7 @@ func TestImportsPointDown(t *testing.T) {
 		"post/rs274":         "process/qty",
 		"post":               "process/fact sheets/words post/rs274 process/plan process/passes process process/qty",
 		"post/verify/remark": "post/rs274 process/qty",
-		"post/verify":        "sheets/words post/verify/remark post/rs274 process/plan process/passes process process/qty",
+		"post/verify":        "post/verify/remark post/rs274 process/plan process/passes process process/qty",
 		"sheets/draw":        "process/qty",
 		"sheets/words":       "process/fact process/record process/revision process/plan process/measured process/sleeve process/place process/passes process process/fit process/geom process/qty",
 		"sheets/document":    "sheets/words process/fact process/plan process/measured process/sleeve process/place process/passes process process/fit process/geom process/qty",

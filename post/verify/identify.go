@@ -2,6 +2,7 @@ package verify
 
 import (
 	"bytes"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -9,7 +10,6 @@ import (
 	"borewright/post/verify/remark"
 	"borewright/process/passes"
 	"borewright/process/plan"
-	spoken "borewright/sheets/words"
 )
 
 // Identify finds which visit of the plan a program belongs to, by what it cuts:
@@ -125,7 +125,7 @@ func (s *content) score(b *plan.Bore, v *plan.Visit) float64 {
 	if score <= 0 {
 		return 0
 	}
-	for _, name := range []string{b.Station.Name, spoken.In(f.job.Units).Say(v.Title)} {
+	for _, name := range []string{b.Station.Name, fmt.Sprintf("VISIT %d ", v.N)} {
 		if name != "" && strings.Contains(s.plain, strings.ToUpper(plain(name))) {
 			score += 3
 		}

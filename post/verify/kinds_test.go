@@ -315,9 +315,9 @@ func TestIdentify(t *testing.T) {
 	if _, _, ok := Identify(bare, p); ok {
 		t.Error("nothing tells the two apart, and one was chosen")
 	}
-	named := bytes.Replace(bare, []byte("O0300\n"), []byte("O0300\n(BORE THE SLEEVE IN PLACE)\n"), 1)
+	named := bytes.Replace(bare, []byte("O0300\n"), []byte("O0300\n(BORE IDLER, VISIT 2 OF 2)\n"), 1)
 	if b, v, ok := Identify(named, p); !ok || b != 1 || v != 1 {
-		t.Errorf("by its title: %d, %d, %v", b, v, ok)
+		t.Errorf("by its number: %d, %d, %v", b, v, ok)
 	}
 	for _, none := range []string{"", "%", "G0 X1", "(IDLER)\nM30"} {
 		if _, _, ok := Identify([]byte(none), p); ok {
