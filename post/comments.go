@@ -71,7 +71,7 @@ func (j *job) header() {
 		j.say("CAUTION: the bar runs in an outboard support. X0 Y0 must be set, and the support lined up, before the bar goes in.")
 	}
 	for _, s := range j.p.CautionsOf(j.index[0], j.index[1]) {
-		j.say("CAUTION: " + s)
+		j.say("CAUTION: " + j.words.Sentence(s))
 	}
 }
 
@@ -143,14 +143,14 @@ func (j *job) cutter() string {
 // retract says how the cutter comes out.
 func (j *job) retract() string {
 	if j.shift == 0 {
-		return "feed out with the spindle turning, stop, then rapid. " + j.visit.Retract.Why
+		return "feed out with the spindle turning, stop, then rapid. " + j.words.Say(j.visit.Retract.Why)
 	}
 	sign := "plus"
 	if j.shift < 0 {
 		sign = "minus"
 	}
 	return fmt.Sprintf("oriented stop, bar moves to %c %s by %s, off the wall. Before the first run check by hand that the tip stops at %s. %s",
-		j.aside, sign, j.size(j.written(j.shift).Abs()), j.c.TipAtStop, j.visit.Retract.Why)
+		j.aside, sign, j.size(j.written(j.shift).Abs()), j.c.TipAtStop, j.words.Say(j.visit.Retract.Why))
 }
 
 // sayCutter says at the stop before pass i what to set.
@@ -177,24 +177,20 @@ func (j *job) expected(p *passes.Pass) string {
 // sayHold says at the stop after a pass what to measure.
 func (j *job) sayHold(p *passes.Pass) {
 	j.sayf("---- HOLD after pass %d: measure before anything else is cut.", p.N)
-	for _, s := range p.Hold.Measure {
-		j.say("Measure: " + s)
+	for _, f := range p.Hold.Measure {
+		j.say("Measure: " + j.words.Say(f))
 	}
 	if j.p.Job.Bar.Outboard == nil {
 		j.say("Room for the gauge: move table or bar away by hand, bar out of the work first. The program goes back to the clear plane, then to X0 Y0.")
 	}
-	low, told := j.p.Job.Units.Format(p.Low.Length()), false
-	for _, s := range p.Hold.Measure {
-		told = told || strings.Contains(s, low)
-	}
-	if !told {
+	if !p.Hold.Asks(passes.GaugeEnds, passes.GaugeWhereCut) { // which say it
 		j.sayf("Expect bore %s.", j.expected(p))
 	}
 	if s := j.must(); s != "" {
 		j.say(s + ".")
 	}
-	if p.Hold.Then != "" {
-		j.say("Then: " + p.Hold.Then)
+	if !p.Hold.Then.None() {
+		j.say("Then: " + j.words.Sentence(p.Hold.Then))
 	}
 	j.say("Outside the size expected: do not go on. Enter the sizes and plan the rest anew.")
 }

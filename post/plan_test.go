@@ -32,8 +32,8 @@ func idler(c *process.Control) *plan.Plan {
 	station := process.Station{Name: "idler", From: in(14.5), To: in(16.875), Diameter: inDia(3.156), Blind: true, Relief: in(0.08)}
 	steel := process.BarMaterial{Name: "steel"}
 	hold := &passes.Hold{
-		Measure: []string{"bore gauge at depth 14.7 in and 16.6 in, clock positions 12 and 3", "work temperature (let the chips cool)"},
-		Then:    "enter the four sizes and plan the finish pass anew",
+		Measure: written("bore gauge at depth 14.7 in and 16.6 in, clock positions 12 and 3", "work temperature (let the chips cool)"),
+		Then:    fact.AsWritten("enter the four sizes and plan the finish pass anew"),
 	}
 	pass := func(n int, k passes.Kind, set, low, high, depth, feed float64, rpm qty.RevPerMin, h *passes.Hold) passes.Pass {
 		return passes.Pass{N: n, Kind: k, Setting: inDia(set), Low: inDia(low), Expected: inDia((low + high) / 2), High: inDia(high),
@@ -50,7 +50,7 @@ func idler(c *process.Control) *plan.Plan {
 				CutterAt: in(20)},
 			Cutter: process.Cutter{Material: &process.CutterMaterial{Name: "HSS"}, NoseRadius: in(0.031), Lead: 75, Rake: 10},
 		},
-		Cautions: []string{"Stickout is 7.8 times the bar's diameter: watch for chatter at the closed end."},
+		Cautions: written("Stickout is 7.8 times the bar's diameter: watch for chatter at the closed end."),
 		Bores: []plan.Bore{{
 			Station: station,
 			Visits: []plan.Visit{
@@ -65,7 +65,7 @@ func idler(c *process.Control) *plan.Plan {
 						pass(3, passes.Finish, 3.3766, 3.3751, 3.3763, 0.007, 0.004, 224, nil),
 						pass(4, passes.Spring, 3.3766, 3.3754, 3.3762, 0.0002, 0.004, 224, hold),
 					},
-					Retract: passes.Retract{Why: "The control has no oriented stop."},
+					Retract: passes.Retract{Why: fact.AsWritten("The control has no oriented stop.")},
 				}},
 				{Visit: passes.Visit{
 					N: 2, Title: fact.AsWritten("bring the sleeve to size in place"), From: in(14.5), To: in(16.875), Clear: in(14.38), End: in(16.955),
@@ -74,9 +74,18 @@ func idler(c *process.Control) *plan.Plan {
 						pass(5, passes.SemiFinish, 3.14, 3.139, 3.141, 0.014, 0.006, 180, hold),
 						pass(6, passes.Finish, 3.1504, 3.1499, 3.1505, 0.005, 0.004, 250, hold),
 					},
-					Retract: passes.Retract{Shift: in(0.02), Why: "A tip that drags marks a sleeve of this wall."},
+					Retract: passes.Retract{Shift: in(0.02), Why: fact.AsWritten("A tip that drags marks a sleeve of this wall.")},
 				}},
 			},
 		}},
 	}
+}
+
+// written are sentences as they are read back.
+func written(list ...string) []fact.Fact {
+	var out []fact.Fact
+	for _, s := range list {
+		out = append(out, fact.AsWritten(s))
+	}
+	return out
 }

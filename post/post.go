@@ -61,7 +61,7 @@ func open(p *plan.Plan, bore, visit int) (*job, error) {
 	case !p.Feasible:
 		bad("the plan is not feasible; see its reasons, and free one of them")
 		for _, r := range p.Reasons {
-			bad("%s", strings.TrimPrefix(r.Where+": "+r.What, ": "))
+			bad("%s", strings.TrimPrefix(r.Where+": "+words.In(p.Job.Units).Say(r.What), ": "))
 		}
 	case bore < 0 || bore >= len(p.Bores):
 		bad("bore %d; the plan has %d, counted from 0", bore, len(p.Bores))

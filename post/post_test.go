@@ -9,6 +9,7 @@ import (
 
 	"borewright/post/rs274"
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/plan"
 	"borewright/process/qty"
 )
@@ -163,7 +164,7 @@ func TestRefusals(t *testing.T) {
 		want        string
 	}{
 		{"not feasible", NoVisit, func(p *plan.Plan, _ *process.Control) {
-			p.Feasible, p.Reasons = false, []plan.Reason{{Where: "wg-204.toml:31:1: bar", What: "springs 0.004 in"}}
+			p.Feasible, p.Reasons = false, []plan.Reason{{Where: "wg-204.toml:31:1: bar", What: fact.AsWritten("springs 0.004 in")}}
 		}, 0, 0, "wg-204.toml:31:1: bar: springs 0.004 in"},
 		{"a manual mill", NoVisit, func(p *plan.Plan, _ *process.Control) { p.Job.Machine.Control = nil }, 0, 0, "no control"},
 		{"no machine", NoVisit, func(p *plan.Plan, _ *process.Control) { p.Job.Machine = nil }, 0, 0, "no machine"},

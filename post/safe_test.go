@@ -264,16 +264,16 @@ func everywhere(p *plan.Plan, s string) {
 	for i := range j.Bar.Steps {
 		j.Bar.Steps[i].Material.Name = s
 	}
-	p.Cautions = []string{s, s}
+	p.Cautions = written(s, s)
 	b := &p.Bores[0]
 	b.Station.Name = s
 	for i := range b.Visits {
 		v := &b.Visits[i]
-		v.Title, v.Before, v.After, v.Retract.Why, v.Limits.Fit = fact.AsWritten(s), []fact.Fact{fact.AsWritten(s)}, []fact.Fact{fact.AsWritten(s), fact.AsWritten(s)}, s, s
+		v.Title, v.Before, v.After, v.Retract.Why, v.Limits.Fit = fact.AsWritten(s), written(s), written(s, s), fact.AsWritten(s), s
 		for k := range v.Passes {
-			v.Passes[k].LimitedBy = s
+			v.Passes[k].LimitedBy = fact.AsWritten(s)
 			if h := v.Passes[k].Hold; h != nil {
-				v.Passes[k].Hold = &passes.Hold{Measure: []string{s, s}, Then: s}
+				v.Passes[k].Hold = &passes.Hold{Measure: written(s, s), Then: fact.AsWritten(s)}
 			}
 		}
 	}

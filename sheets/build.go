@@ -42,7 +42,7 @@ func Build(p *plan.Plan, opts ...Option) *page.Sheet {
 	}
 	if !b.Plan.Feasible {
 		b.sheet.Stamp = page.NotProven
-		b.sheet.Add("What stops this plan, and what would free it", stops(b.Plan)...)
+		b.sheet.Add("What stops this plan, and what would free it", b.stops()...)
 	}
 	b.job()
 	switch b.part {
@@ -113,15 +113,15 @@ func newBuilder(p *plan.Plan) *builder {
 }
 
 // stops prints the reasons of a plan that is not feasible.
-func stops(p *plan.Plan) []page.Block {
+func (b *builder) stops() []page.Block {
 	out := []page.Block{&page.Paragraph{Strong: true, Text: page.NotProven + ". This plan does not meet the drawing. What follows is for study; nothing is to be cut from it."}}
-	if len(p.Reasons) == 0 {
+	if len(b.Plan.Reasons) == 0 {
 		out = append(out, &page.Paragraph{Text: "The plan gives no reason."})
 	}
 	kv := &page.KeyValues{}
 	add := func(k, v string) { kv.Items = append(kv.Items, page.KV(k, v)) }
-	for i, r := range p.Reasons {
-		what := r.What
+	for i, r := range b.Plan.Reasons {
+		what := b.Words.Say(r.What)
 		if r.Where != "" {
 			what += " [" + r.Where + "]"
 		}

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/plan"
 	"borewright/process/qty"
 
@@ -145,7 +146,7 @@ func (b *builder) chatter(v plan.Visit) []page.KeyValue {
 			if j > i+1 {
 				span = "passes " + strconv.Itoa(q.N) + " to " + strconv.Itoa(v.Passes[j-1].N)
 			}
-			kv = append(kv, page.KV("Chatter", span+": "+string(q.Stability.Chatter())+", "+qty.KindFactor.Bare(least)+" to "+qty.KindFactor.Bare(most)+" times the edge of it, near "+qty.KindFrequency.Say(q.Stability.Hz)))
+			kv = append(kv, page.KV("Chatter", span+": "+b.Words.Say(fact.New(q.Stability.Chatter()))+", "+qty.KindFactor.Bare(least)+" to "+qty.KindFactor.Bare(most)+" times the edge of it, near "+qty.KindFrequency.Say(q.Stability.Hz)))
 		}
 		i = j
 	}
@@ -162,13 +163,13 @@ func (b *builder) chatter(v plan.Visit) []page.KeyValue {
 		kv = append(kv, page.KV("Shape", "left larger by "+b.U.Say(qty.Fine(v.Passes[n-1].Taper))+" at depth "+b.U.Format(stiff.Depth)+" than at "+b.U.Say(soft.Depth)+": the quill gives more the further it is out"))
 	}
 	if v.Budget != nil {
-		size := v.Budget.String() + "; 95 of 100 between Ø" + b.U.Format(v.Budget.Low.Length()) + " and " + b.U.Say(v.Budget.High)
+		size := b.Words.Say(v.Budget.Fact()) + "; 95 of 100 between Ø" + b.U.Format(v.Budget.Low.Length()) + " and " + b.U.Say(v.Budget.High)
 		if slices.ContainsFunc(v.Passes, func(q passes.Pass) bool { return q.Stability.Chatter() == passes.WillChatter }) {
 			size += "; all that only as long as the bar stays quiet"
 		}
 		kv = append(kv, page.KV("On size", size))
 		if s := v.Budget.Shares; len(s) > 1 {
-			kv = append(kv, page.KV("Scatter from", s[0].What+" "+qty.KindShare.Say(s[0].Of)+", "+s[1].What+" "+qty.KindShare.Say(s[1].Of)))
+			kv = append(kv, page.KV("Scatter from", b.Words.Say(fact.New(s[0].Cause))+" "+qty.KindShare.Say(s[0].Of)+", "+b.Words.Say(fact.New(s[1].Cause))+" "+qty.KindShare.Say(s[1].Of)))
 		}
 	}
 	return kv
@@ -265,12 +266,12 @@ func (b *builder) passTable(v plan.Visit, stops bool) *page.Table {
 			turn = change(b.U, v.Passes[i-1].Setting, p.Setting, b.Machine.SetDial)
 		}
 		mark := ""
-		if p.LimitedBy != "" {
+		if limit := b.Words.Say(p.LimitedBy); limit != "" {
 			var seen bool
-			if mark, seen = marks[p.LimitedBy]; !seen {
+			if mark, seen = marks[limit]; !seen {
 				mark = letters(len(marks)) + ")"
-				marks[p.LimitedBy] = mark
-				t.Notes = append(t.Notes, page.Note{Mark: mark, Text: "limited by " + p.LimitedBy})
+				marks[limit] = mark
+				t.Notes = append(t.Notes, page.Note{Mark: mark, Text: "limited by " + limit})
 			}
 		}
 		t.Rows = append(t.Rows, page.Row{Cells: []string{fmt.Sprint(p.N), p.Kind.String(), b.U.Bare(p.Setting), turn, b.U.Bare(p.Low), b.U.Bare(p.High),
@@ -356,11 +357,11 @@ func (b *builder) hold(p passes.Pass) []page.Block {
 		&page.KeyValues{Items: []page.KeyValue{page.KV("Gauge should say", fmt.Sprintf("Ø%s to Ø%s %s, most likely Ø%s", b.U.Bare(p.Low), b.U.Bare(p.High), b.U, b.U.Bare(p.Expected)))}},
 	}
 	if len(p.Hold.Measure) > 0 {
-		out = append(out, page.Ticks(p.Hold.Measure))
+		out = append(out, page.Ticks(b.Words.Each(p.Hold.Measure)))
 	}
 	out = append(out, t, &page.Blanks{Items: []page.Blank{page.Fill("Casting", b.U.Name(qty.KindTemperature)), page.Fill("Gauge", b.U.Name(qty.KindTemperature)), page.Fill("Initials", "")}})
-	if p.Hold.Then != "" {
-		out = append(out, &page.KeyValues{Items: []page.KeyValue{page.KV("Then", p.Hold.Then)}})
+	if !p.Hold.Then.None() {
+		out = append(out, &page.KeyValues{Items: []page.KeyValue{page.KV("Then", b.Words.Sentence(p.Hold.Then))}})
 	}
 	return out
 }
@@ -390,8 +391,8 @@ func (b *builder) retract(v plan.Visit) string {
 	if v.Retract.Shift > 0 {
 		s = "Stop the spindle with the tip at its set direction, move the bar " + b.U.SayBoth(qty.Plain(v.Retract.Shift)) + " away from the tip, then draw out."
 	}
-	if v.Retract.Why != "" {
-		s += " Why: " + v.Retract.Why
+	if !v.Retract.Why.None() {
+		s += " Why: " + b.Words.Say(v.Retract.Why)
 	}
 	return s
 }

@@ -11,7 +11,7 @@ import (
 func (b *builder) cautions() {
 	var blocks []page.Block
 	if len(b.Plan.Cautions) > 0 {
-		blocks = append(blocks, page.Head("In this job"), page.Mind(b.Plan.Cautions), page.Head("In every job"))
+		blocks = append(blocks, page.Head("In this job"), page.Mind(b.Words.Sentences(b.Plan.Cautions)), page.Head("In every job"))
 	}
 	prove := "Prove out by hand first: cutter drawn in, spindle stopped, through every move to full depth; then the first cut with a hand on the feed lever."
 	if b.Machine.Control != nil {

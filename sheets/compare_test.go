@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"borewright/process/fact"
 	"borewright/process/revision"
 	"bytes"
 	"slices"
@@ -61,7 +62,7 @@ func TestCompareGolden(t *testing.T) {
 	v.Passes[1].N = 6
 	v.Passes[1].Setting = inchD(3.1512)
 	v.Passes[1].Feed = inch(0.006)
-	v.Passes[1].LimitedBy = "the feed that was asked for"
+	v.Passes[1].LimitedBy = fact.AsWritten("the feed that was asked for")
 	before.Job.Bores[0].Ra = qty.FromMicroInches(125)
 	before.Minutes = 133
 

@@ -42,7 +42,7 @@ func inchMill() *process.Machine {
 // inPass builds a pass of an inch job: thou for spring, ft/min and lbf follow.
 func inPass(n int, k passes.Kind, set, low, high, depth, feed, speed, springIn float64, limit string, hold *passes.Hold) passes.Pass {
 	p := passes.Pass{N: n, Kind: k, Setting: inchD(set), Low: inchD(low), Expected: inchD((low + high) / 2), High: inchD(high), Depth: inch(depth), Feed: inch(feed),
-		Speed: qty.RevPerMin(speed), Spring: inch(springIn), LimitedBy: limit, Hold: hold}
+		Speed: qty.RevPerMin(speed), Spring: inch(springIn), LimitedBy: fact.AsWritten(limit), Hold: hold}
 	p.Cutting = p.Speed.At(p.Setting)
 	area := p.Depth.MM() * p.Feed.MM()
 	p.CuttingForce, p.FeedForce, p.RadialForce = qty.Force(1500*area+20), qty.Force(600*area), qty.Force(400*area+30)
@@ -54,9 +54,9 @@ func inPass(n int, k passes.Kind, set, low, high, depth, feed, speed, springIn f
 }
 
 func winch() *plan.Plan {
-	measure := &passes.Hold{Measure: []string{"bore at three depths, four directions, with the gauge set at 3.3500 in", "spring: what the gauge says against what the cutter was set to"},
-		Then: "enter the sizes found and plan the finish pass anew; correct the setting by the difference.", Minutes: 10}
-	last := &passes.Hold{Measure: []string{"bore at three depths, four directions", "roughness against a comparison piece"}, Then: "inside the limits: go on to the sleeve.", Minutes: 10}
+	measure := &passes.Hold{Measure: written("bore at three depths, four directions, with the gauge set at 3.3500 in", "spring: what the gauge says against what the cutter was set to"),
+		Then: fact.AsWritten("enter the sizes found and plan the finish pass anew; correct the setting by the difference"), Minutes: 10}
+	last := &passes.Hold{Measure: written("bore at three depths, four directions", "roughness against a comparison piece"), Then: fact.AsWritten("inside the limits: go on to the sleeve"), Minutes: 10}
 	job := &process.Job{File: "winch.toml", Units: qty.Inches, Number: "WG-204", Revision: "C", Title: "Lock-gate winch, gear case 2: restore idler bore", Customer: "Canal works, north reach",
 		Notes: []string{"Gear case stays on its feet; cover face is the datum."}, Machine: inchMill(), Material: grayIron(),
 		Stations: []process.Station{
@@ -76,7 +76,7 @@ func winch() *plan.Plan {
 		From: inch(14.5), To: inch(16.875), Clear: inch(14.4), End: inch(16.93), Start: inchD(3.156), StartMost: inchD(3.179),
 		Limits: passes.Limits{Low: inchD(3.375), Aim: inchD(3.375).Plus(qty.FromMM(0.0175)), High: inchD(3.375).Plus(qty.FromMM(0.035)), Fit: "H7"},
 		Ra:     qty.FromMicroInches(63), Roundness: inch(0.0005), Compliance: [2]float64{0.274, 0.281}, Overhang: 7.8,
-		Retract: passes.Retract{Why: "the machine has no oriented stop, so the tip cannot be led off the wall."},
+		Retract: passes.Retract{Why: fact.AsWritten("the machine has no oriented stop, so the tip cannot be led off the wall.")},
 		Passes: []passes.Pass{
 			inPass(1, passes.Witness, 3.186, 3.1837, 3.1853, 0.015, 0.004, 56, 0.00150, "the spring allowed in roughing, 0.004 in", nil),
 			inPass(2, passes.Rough, 3.28, 3.2753, 3.2778, 0.047, 0.006, 56, 0.00345, "the spring allowed in roughing, 0.004 in", nil),
@@ -86,12 +86,12 @@ func winch() *plan.Plan {
 		After: []fact.Fact{fact.AsWritten("Break the edge of the sleeve, 0.010 in.")}, Material: tube(), From: inch(14.5), To: inch(16.875), Clear: inch(14.4), End: inch(16.93),
 		Start: inchD(3.124), StartMost: inchD(3.1262), Limits: passes.Limits{Low: finish.Low, Aim: finish.Aim(), High: finish.High, Fit: "H7"},
 		Ra: qty.FromMicroInches(63), Roundness: inch(0.0004), Compliance: [2]float64{0.274, 0.281}, Overhang: 7.8,
-		Retract: passes.Retract{Why: "the machine has no oriented stop, so the tip cannot be led off the wall."},
+		Retract: passes.Retract{Why: fact.AsWritten("the machine has no oriented stop, so the tip cannot be led off the wall.")},
 		Passes: []passes.Pass{
-			inPass(5, passes.SemiFinish, 3.137, 3.1347, 3.1362, 0.006, 0.004, 56, 0.00110, "what the finish pass must still find to cut, 0.007 in on radius", &passes.Hold{Measure: []string{"bore at three depths, four directions"}, Then: "correct the finish setting by the difference between gauge and expected size.", Minutes: 10}),
+			inPass(5, passes.SemiFinish, 3.137, 3.1347, 3.1362, 0.006, 0.004, 56, 0.00110, "what the finish pass must still find to cut, 0.007 in on radius", &passes.Hold{Measure: written("bore at three depths, four directions"), Then: fact.AsWritten("correct the finish setting by the difference between gauge and expected size"), Minutes: 10}),
 			inPass(6, passes.Spring, 3.137, 3.1359, 3.1368, 0.0006, 0.004, 56, 0.00025, "the spring left by pass 5", nil),
 			inPass(7, passes.Finish, 3.1509, 3.1497, 3.1507, 0.007, 0.004, 56, 0.00090, "Ra 63 µin with a nose radius of 0.031 in", last)}}}
-	return &plan.Plan{Job: job, Feasible: true, Minutes: 148, Cautions: []string{"The bar stands out 7.8 diameters, more than the 4 that the trade accepts for steel: expect to hunt for a speed that does not sing.", "The idler is blind: 0.055 in of run-out, 0.025 in from the bottom of the relief."},
+	return &plan.Plan{Job: job, Feasible: true, Minutes: 148, Cautions: written("The bar stands out 7.8 diameters, more than the 4 that the trade accepts for steel: expect to hunt for a speed that does not sing.", "The idler is blind: 0.055 in of run-out, 0.025 in from the bottom of the relief."),
 		Bores: []plan.Bore{{Bore: job.Bores[0], Station: job.Stations[2], Visits: []plan.Visit{housing, sleeve}}}}
 }
 
@@ -118,10 +118,10 @@ func pump() *plan.Plan {
 	}
 	job.Bores = []process.Bore{bore(0, 112), bore(2, 102)}
 	visit := func(b process.Bore, nominal, from, to float64) plan.Visit {
-		hold := &passes.Hold{Measure: []string{"bore at three depths, four directions"}, Then: "correct the finish setting by the difference.", Minutes: 6}
+		hold := &passes.Hold{Measure: written("bore at three depths, four directions"), Then: fact.AsWritten("correct the finish setting by the difference"), Minutes: 6}
 		return plan.Visit{Visit: passes.Visit{N: 1, Title: fact.AsWritten("rebore"), Material: grayIron(), From: mm(from), To: mm(to), Clear: mm(from - 2), End: mm(to + 3), Start: d(nominal - 1.96), StartMost: d(nominal - 1.70),
 			Limits: passes.Limits{Low: b.Finish.Low, Aim: b.Finish.Aim(), High: b.Finish.High, Fit: "H7"}, Ra: b.Ra, Roundness: b.Roundness, Compliance: [2]float64{0.021, 0.034}, Overhang: 4.4,
-			Retract: passes.Retract{Shift: mm(0.3), Why: "the control stops the spindle oriented, so no line is dragged."},
+			Retract: passes.Retract{Shift: mm(0.3), Why: fact.AsWritten("the control stops the spindle oriented, so no line is dragged.")},
 			Passes: []passes.Pass{
 				mmPass(1, passes.Rough, nominal-0.6, nominal-0.662, nominal-0.628, 0.68, 0.25, 250, 0.045, "depth: half of what is left, to copy less of the old shape", nil),
 				mmPass(2, passes.SemiFinish, nominal-0.3, nominal-0.331, nominal-0.309, 0.15, 0.12, 320, 0.018, "the size budget of the finish pass", hold),
@@ -138,9 +138,9 @@ func stopped() *plan.Plan {
 	p.Feasible = false
 	p.Job.Bar.Steps[1].Diameter = inchD(1.75)
 	p.Reasons = []plan.Reason{
-		{Where: "winch.toml:31:1: bar", What: "The bar springs 0.0031 in on diameter in the finish pass, at the least feed and depth that the edge can take; the size budget allows 0.0009 in.",
+		{Where: "winch.toml:31:1: bar", What: fact.AsWritten("The bar springs 0.0031 in on diameter in the finish pass, at the least feed and depth that the edge can take; the size budget allows 0.0009 in."),
 			Free: []string{"stickout 16.0 in instead of 20.0 in: spring 0.0015 in, still too much", "bar 2.25 in instead of 1.75 in: feasible, 148 min", "outboard support at the bearing wall: feasible, 121 min"}},
-		{What: "The old ovality of 0.011 in cannot be brought under 0.0004 in within 12 passes."}}
+		{What: fact.AsWritten("The old ovality of 0.011 in cannot be brought under 0.0004 in within 12 passes.")}}
 	p.Bores[0].Visits = p.Bores[0].Visits[:1]
 	p.Bores[0].Visits[0].Passes = p.Bores[0].Visits[0].Passes[:2]
 	return p
@@ -185,4 +185,13 @@ func crowded() *plan.Plan {
 	p.Bores[0].Bore, p.Bores[0].Station = p.Job.Bores[0], p.Job.Stations[11]
 	p.Minutes = 141
 	return p
+}
+
+// written are sentences as they are read back.
+func written(list ...string) []fact.Fact {
+	var out []fact.Fact
+	for _, s := range list {
+		out = append(out, fact.AsWritten(s))
+	}
+	return out
 }

@@ -16,7 +16,7 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 	t := b.terminal()
 	if !b.Plan.Feasible {
 		t.Line("")
-		for i, x := range stops(b.Plan) {
+		for i, x := range b.stops() {
 			if i > 0 {
 				t.Line("")
 			}
@@ -64,7 +64,7 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 	if len(b.Plan.Cautions) > 0 {
 		t.Line("")
 		t.Line("Mind:")
-		t.Block(page.Mind(b.Plan.Cautions))
+		t.Block(page.Mind(b.Words.Sentences(b.Plan.Cautions)))
 	}
 	_, err := t.WriteTo(w)
 	return err

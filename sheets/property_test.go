@@ -15,6 +15,7 @@ import (
 	"borewright/process/qty"
 	"borewright/sheets/page"
 	"borewright/sheets/report"
+	spoken "borewright/sheets/words"
 )
 
 // fitsPaper fails when a text is not fit for an 80-column printer.
@@ -130,10 +131,11 @@ func TestNothingIsDropped(t *testing.T) {
 		}
 		// Wrapped text is compared without its spaces, indents and "!".
 		sheet, table := words(b.String()), words(passes.String())
-		must := append([]string(nil), p.Cautions...)
+		speak := spoken.In(p.Job.Units)
+		must := speak.Sentences(p.Cautions)
 		if !p.Feasible {
 			for _, r := range p.Reasons {
-				must = append(must, r.What)
+				must = append(must, speak.Say(r.What))
 				must = append(must, r.Free...)
 			}
 		}

@@ -18,7 +18,7 @@ func WriteSleeves(w io.Writer, p *plan.Plan) error {
 	b := newBuilder(p)
 	if !b.Plan.Feasible {
 		b.sheet.Stamp = page.NotProven
-		b.sheet.Add("What stops this plan, and what would free it", stops(b.Plan)...)
+		b.sheet.Add("What stops this plan, and what would free it", b.stops()...)
 	}
 	before := len(b.sheet.Sections)
 	for i := range b.Plan.Bores {

@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"borewright/process/fact"
 	"borewright/process/sleeve"
 	"bytes"
 	"errors"
@@ -21,7 +22,7 @@ import (
 func sleeved() *plan.Plan {
 	p := winch()
 	p.Feasible = false
-	p.Reasons = []plan.Reason{{Where: "winch.toml:3:1", What: "hub bore: too high"}}
+	p.Reasons = []plan.Reason{{Where: "winch.toml:3:1", What: fact.AsWritten("hub bore: too high")}}
 	two := func(a, b float64) [2]qty.Diameter { return [2]qty.Diameter{inchD(a), inchD(b)} }
 	span := func(a, b float64) sleeve.Span { return sleeve.Span{Least: inch(a), Most: inch(b)} }
 	before := sleeve.SleeveWay{Inside: two(3.151, 3.1518), Closure: span(0.0006, 0.0017), Low: inchD(3.1493), High: inchD(3.1512), Roundness: inch(0.0003), OffCentre: inch(0.0002),

@@ -16,7 +16,7 @@ func WriteWhy(w io.Writer, p *plan.Plan) error {
 	t, speak := &page.Printer{}, words.In(p.Job.Units)
 	kept, bore, visit := 0, -1, -1
 	for _, y := range p.Why() {
-		if y.Because == "" {
+		if y.Because.None() {
 			kept++
 			continue
 		}
@@ -32,7 +32,7 @@ func WriteWhy(w io.Writer, p *plan.Plan) error {
 		}
 		t.Hang("  ", "    ", fmt.Sprintf("%s: here %s.", where, page.Clean(y.Here)))
 		t.Hang("    rule: ", "          ", page.Clean(y.Rule))
-		t.Hang("    why:  ", "          ", page.Clean(y.Because))
+		t.Hang("    why:  ", "          ", page.Clean(speak.Say(y.Because)))
 	}
 	t.Line("")
 	t.Hang("", "  ", fmt.Sprintf("%d other choices keep the rule of thumb.", kept))

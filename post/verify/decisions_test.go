@@ -12,6 +12,7 @@ import (
 	"borewright/process/files"
 	"borewright/process/passes"
 	"borewright/process/plan"
+	spoken "borewright/sheets/words"
 )
 
 // What the planner decides for the control, and what writer and verifier then
@@ -68,7 +69,7 @@ func TestQuillMustLetTheTipOut(t *testing.T) {
 			}
 			continue
 		}
-		if r := p.Reasons[0]; !strings.Contains(r.Where, "job.toml:") || !strings.Contains(r.What, "state a standoff of 290.000 mm or more, or feed by the table") {
+		if r := p.Reasons[0]; !strings.Contains(r.Where, "job.toml:") || !strings.Contains(spoken.In(p.Job.Units).Say(r.What), "state a standoff of 290.000 mm or more, or feed by the table") {
 			t.Errorf("standoff %s: %+v", c.standoff, r)
 		}
 		if err == nil || !strings.Contains(err.Error(), "standoff") {
@@ -113,7 +114,7 @@ func TestCutterSetInside(t *testing.T) {
 	q := planned(t, ramp, "cnc-110mm", "")
 	var why string
 	for _, r := range q.Reasons {
-		why += r.What + "\n"
+		why += spoken.In(q.Job.Units).Say(r.What) + "\n"
 	}
 	if q.Feasible || !strings.Contains(why, "which is work for the sheet and not for a program") {
 		t.Errorf("on a mill with a control: feasible %v\n%s", q.Feasible, why)
@@ -181,12 +182,12 @@ func say(p *plan.Plan, visit int, s string) {
 	machine.Name = s
 	j.Machine = &machine
 	j.Number, j.Revision, j.Title, j.Customer, j.Bar.Name = s, s, s, s, s
-	p.Cautions = append(p.Cautions, s)
-	p.Bores[0].Station.Name, v.Title, v.Retract.Why, v.Limits.Fit = s, fact.AsWritten(s), s, s
+	p.Cautions = append(p.Cautions, fact.AsWritten(s))
+	p.Bores[0].Station.Name, v.Title, v.Retract.Why, v.Limits.Fit = s, fact.AsWritten(s), fact.AsWritten(s), s
 	v.Before, v.After = append(v.Before, fact.AsWritten(s)), append(v.After, fact.AsWritten(s))
 	for i := range v.Passes {
 		if h := v.Passes[i].Hold; h != nil {
-			v.Passes[i].Hold = &passes.Hold{Measure: append([]string{s}, h.Measure...), Then: s}
+			v.Passes[i].Hold = &passes.Hold{Measure: append([]fact.Fact{fact.AsWritten(s)}, h.Measure...), Then: fact.AsWritten(s)}
 		}
 	}
 }

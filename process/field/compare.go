@@ -84,17 +84,26 @@ func (v Value) Same(u qty.Unit, w Value) bool {
 // alike is whether two values are sentences that differ in figures only: one
 // that changed, rather than one that went and one that came.
 func (v Value) alike(w Value) bool {
-	x, y := v.writing(), w.writing()
-	return v.Is == w.Is && (x != "" && withoutFigures(x) == withoutFigures(y) || x == "" && fact.Alike(v.Fact, w.Fact))
+	return v.Is == w.Is && withoutFigures(v.Text) == withoutFigures(w.Text) && fact.Alike(withoutWritten(v.Fact), withoutWritten(w.Fact))
 }
 
-// writing is the text of a value of which nothing else is known.
-func (v Value) writing() string {
-	if v.Fact.Kind == fact.Written {
-		s, _ := fact.AsName(v.Fact.Nth(1))
-		return s
+// withoutWritten leaves the figures out of what was read back from a document, of
+// which nothing but the text is known.
+func withoutWritten(f fact.Fact) fact.Fact {
+	args := slices.Clone(f.Args)
+	for i, a := range args {
+		if s, ok := fact.AsName(a); ok && f.Kind == fact.Written {
+			args[i] = fact.Name(withoutFigures(s))
+		} else if g, ok := a.(fact.Fact); ok {
+			args[i] = withoutWritten(g)
+		} else if list := slices.Clone(fact.AsList(a)); list != nil {
+			for k := range list {
+				list[k] = withoutWritten(list[k])
+			}
+			args[i] = fact.List(list...)
+		}
 	}
-	return v.Text
+	return fact.Fact{Kind: f.Kind, Args: args}
 }
 
 func withoutFigures(s string) string {

@@ -16,7 +16,7 @@ func (m handMill) answer(t *testing.T) (*plan.Plan, string) {
 	p := plan.Make(m.job(t))
 	var why []string
 	for _, r := range p.Reasons {
-		why = append(why, r.What)
+		why = append(why, inMetric(r.What))
 	}
 	return p, strings.Join(why, "; ")
 }
@@ -179,10 +179,10 @@ func TestSlenderBarIsSlowedByHand(t *testing.T) {
 			if float64(q.Speed) != n {
 				t.Errorf("%.1f diameters out, %s: %v rev/min, by hand %v", x.overhang, q.Kind, q.Speed, n)
 			}
-			if strings.HasPrefix(q.LimitedBy, byDepth) {
+			if strings.HasPrefix(inMetric(q.LimitedBy), byDepth) {
 				told = true
-				if most := figures(q.LimitedBy)[1]; math.Abs(most-x.depth) > 0.006 {
-					t.Errorf("%.1f diameters out: %s; by hand %.3f", x.overhang, q.LimitedBy, x.depth)
+				if most := figures(inMetric(q.LimitedBy))[1]; math.Abs(most-x.depth) > 0.006 {
+					t.Errorf("%.1f diameters out: %s; by hand %.3f", x.overhang, inMetric(q.LimitedBy), x.depth)
 				}
 			}
 			if q.Depth.MM() > x.depth+0.001 {
@@ -207,7 +207,7 @@ func TestRunOutByHand(t *testing.T) {
 			t.Errorf("%s %.3f deep, by hand %.3f at the most", q.Kind, q.Depth.MM(), want)
 		}
 	}
-	if got := ps[0].LimitedBy; !strings.Contains(got, fmt.Sprintf("%.3f mm allowed by the run-out", want)) {
+	if got := inMetric(ps[0].LimitedBy); !strings.Contains(got, fmt.Sprintf("%.3f mm allowed by the run-out", want)) {
 		t.Errorf("%q; by hand %.3f", got, want)
 	}
 }

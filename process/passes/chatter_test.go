@@ -1,19 +1,30 @@
 package passes
 
 import (
-	"fmt"
 	"math"
-	"strings"
+	"slices"
 	"testing"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/qty"
 )
 
 func TestRuns(t *testing.T) {
-	for want, n := range map[string][]int{"": nil, "7": {7}, "6, 7": {6, 7}, "1, 3 to 5": {1, 3, 4, 5}, "1 to 25": {1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24, 25}} {
-		if got := runs(n); got != want {
-			t.Errorf("%v: %q, want %q", n, got, want)
+	one := func(n int) fact.Fact { return fact.New(OnePass, fact.Count(n)) }
+	to := func(a, b int) fact.Fact { return fact.New(PassesTo, fact.Count(a), fact.Count(b)) }
+	for _, row := range []struct {
+		n    []int
+		want []fact.Fact
+	}{
+		{nil, nil},
+		{[]int{7}, []fact.Fact{one(7)}},
+		{[]int{6, 7}, []fact.Fact{one(6), one(7)}},
+		{[]int{1, 3, 4, 5}, []fact.Fact{one(1), to(3, 5)}},
+		{[]int{1, 2, 3, 4}, []fact.Fact{to(1, 4)}},
+	} {
+		if got := runs(row.n); !slices.EqualFunc(got, row.want, fact.Equal) {
+			t.Errorf("%v: %v, want %v", row.n, got, row.want)
 		}
 	}
 }
@@ -30,31 +41,34 @@ func TestCuresAreThoseOfTheJob(t *testing.T) {
 		return plannerOf(t, job, v, false)
 	}
 	r := inside(func(*process.Job) {})
-	if why := r.Plan(5); why != "" {
+	if why := r.Plan(5); !why.None() {
 		t.Fatal(why)
 	}
 	last := r.v.Passes[len(r.v.Passes)-1]
-	said := r.chatterCaution()
-	for what, change := range map[string]func(*process.Job){
-		"with 95 rev/min":                 func(*process.Job) {},
-		"with a nose radius of 0.0155 in": func(j *process.Job) { j.Cutter.NoseRadius = qty.FromInches(0.0155) },
-		"with 18° of rake":                func(j *process.Job) { j.Cutter.Rake = 18 },
+	said := r.chatters()
+	cures := fact.AsList(said.Nth(4))[0]
+	for _, cure := range []struct {
+		kind   fact.Kind
+		what   qty.Quantity
+		speed  float64
+		change func(*process.Job)
+	}{
+		{SlowerSpeed, qty.RevPerMin(95), 95, func(*process.Job) {}},
+		{SmallerNose, qty.FromInches(0.0155), float64(last.Speed), func(j *process.Job) { j.Cutter.NoseRadius = qty.FromInches(0.0155) }},
+		{KeenerRake, qty.KindAngle.Of(18), float64(last.Speed), func(j *process.Job) { j.Cutter.Rake = 18 }},
 	} {
-		n := float64(last.Speed)
-		if strings.Contains(what, "rev/min") {
-			n = 95
-		}
-		q := inside(change)
-		speed := float64(qty.RevPerMin(n).At(r.v.Limits.Aim))
+		q := inside(cure.change)
+		speed := float64(qty.RevPerMin(cure.speed).At(r.v.Limits.Aim))
 		s := q.stability(q.stiffnessAt(last.Depth.MM(), last.Feed.MM(), speed), speed)
-		if want := fmt.Sprintf("%s %s", s.margins(), what); !strings.Contains(said, want) {
-			t.Errorf("%q is not in %q", want, said)
+		want := fact.New(cure.kind, s.margins(), fact.Figure(cure.what))
+		if !slices.ContainsFunc(fact.AsList(cures.Nth(2)), func(f fact.Fact) bool { return fact.Reads(qty.Inches, f, want) }) {
+			t.Errorf("%v is not in %v", want, cures)
 		}
 		if s.middle() < worthwhile*last.Stability.middle() || math.IsNaN(s.middle()) {
-			t.Errorf("%s: %v is no cure for %v", what, s, last.Stability)
+			t.Errorf("%s: %v is no cure for %v", cure.kind, s, last.Stability)
 		}
 	}
-	if !strings.Contains(said, fmt.Sprintf("Each alone, pass %d would be at", last.N)) {
+	if n, _ := fact.AsFigure(cures.Nth(1)); n != qty.KindCount.Of(float64(last.N)) {
 		t.Error(said)
 	}
 }

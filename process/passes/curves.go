@@ -5,6 +5,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/bar"
+	"borewright/process/fact"
 	"borewright/process/qty"
 )
 
@@ -64,7 +65,7 @@ func speedsAround(r process.Range, slow, fast float64) []float64 {
 
 // BudgetPart is one thing that keeps the size from being known.
 type BudgetPart struct {
-	Name      string
+	Cause     fact.Kind
 	PlusMinus qty.Length // on diameter, 95 %
 	Straight  bool       // adds in full; the others add by squares
 }
@@ -84,23 +85,9 @@ func (s *Setup) Springs(v Visit, st process.Station) []SpringCurve {
 	if !ok {
 		return nil
 	}
-	from, to := r.v.From.MM(), r.v.To.MM()
-	n := 1
-	if r.Job.Bar.FeedBy == process.QuillFeed {
-		n = 12
-	}
-	var depths, outs, cs []float64
-	for i := range n + 1 {
-		d := from + (to-from)*float64(i)/float64(n)
-		depths, outs = append(depths, d), append(outs, r.quillOut(qty.FromMM(d)))
-		cs = append(cs, r.c)
-	}
-	if n > 1 {
-		along, err := r.beam.Along(r.quill, outs)
-		if err != nil {
-			return nil
-		}
-		cs = along
+	depths, cs, err := r.compliances(r.v.From, r.v.To)
+	if err != nil {
+		return nil
 	}
 	rLeast, rMost := r.rLeast, r.rMost
 	var curves []SpringCurve
@@ -113,7 +100,7 @@ func (s *Setup) Springs(v Visit, st process.Station) []SpringCurve {
 			made := rLeast + cut
 			left := LeftBy(rLeast, rMost, made, cs[k], radial)
 			c.Points = append(c.Points, SpringPoint{
-				Depth: qty.FromMM(d), Spring: qty.FromMM(2 * cs[k] * radial(cut)), Size: qty.DiameterMM(made + left),
+				Depth: d, Spring: qty.FromMM(2 * cs[k] * radial(cut)), Size: qty.DiameterMM(made + left),
 			})
 		}
 		curves = append(curves, c)
@@ -186,19 +173,19 @@ func (s *Setup) SizeBudget(v Visit, st process.Station) (SizeDoubt, bool) {
 	b := SizeDoubt{Pass: q.N, Allowed: r.v.Limits.High.Minus(r.v.Limits.Low) / 2}
 	taper := r.taper(cutAt{force: forces{radial: float64(q.RadialForce)}}) / 2
 	for _, part := range []struct {
-		name     string
+		cause    fact.Kind
 		mm       float64
 		straight bool
 	}{
-		{"setting the cutter", l.SettingError.MM(), false},
-		{"bore gauge", l.GaugeError.MM(), false},
-		{"temperature", r.Warm(), false},
-		{"spring from cut to cut", SpringRepeats * now, false},
-		{"forces, after measuring", r.forceDoubt * math.Abs(now-was), false},
-		{"taper along the bore", taper, true},
-		{"old shape left", q.OutOfRound.MM(), true},
+		{DoubtSetting, l.SettingError.MM(), false},
+		{DoubtGauge, l.GaugeError.MM(), false},
+		{DoubtTemperature, r.Warm(), false},
+		{DoubtSpring, SpringRepeats * now, false},
+		{DoubtForce, r.forceDoubt * math.Abs(now-was), false},
+		{DoubtTaper, taper, true},
+		{DoubtShape, q.OutOfRound.MM(), true},
 	} {
-		b.Parts = append(b.Parts, BudgetPart{part.name, qty.FromMM(part.mm), part.straight})
+		b.Parts = append(b.Parts, BudgetPart{part.cause, qty.FromMM(part.mm), part.straight})
 	}
 	b.Total = qty.FromMM(r.doubtMeasured(was, now) + taper + q.OutOfRound.MM())
 	return b, true

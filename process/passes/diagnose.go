@@ -1,19 +1,19 @@
 package passes
 
 import (
-	"fmt"
 	"math"
 
+	"borewright/process/fact"
 	"borewright/process/qty"
 )
 
 // diagnose says why no chain was found: the limit that the best imaginable
 // pass misses by least.
-func (r *Planner) diagnose(origin *chain, start float64) string {
-	if why := r.nearestFinish(); why != "" {
+func (r *Planner) diagnose(origin *chain, start float64) fact.Fact {
+	if why := r.nearestFinish(); !why.None() {
 		return why
 	}
-	if why := r.nearestRough(start); why != "" {
+	if why := r.nearestRough(start); !why.None() {
 		return why
 	}
 	// Each pass is possible, the chain is not: see what it lacks.
@@ -24,21 +24,20 @@ func (r *Planner) diagnose(origin *chain, start float64) string {
 	wide.Setup = &bare
 	job.Limits.PassesMost = 1000
 	if best := wide.search(origin, start); best != nil {
-		return fmt.Sprintf("it takes %d passes, %d allowed", best.passes, r.Job.Limits.PassesMost)
+		return fact.New(TooMany, fact.Count(best.passes), fact.Count(r.Job.Limits.PassesMost))
 	}
 	v := *r.v
 	wide.v = &v
 	v.Roundness = qty.Metre
 	if best := wide.search(origin, start); best != nil {
-		return fmt.Sprintf("roundness: %s of the old shape would be left, %s asked for",
-			r.Job.Units.Say(qty.FromMM(best.rMost-r.aim)), r.Job.Units.Say(r.v.Roundness))
+		return fact.New(NotRound, mm(best.rMost-r.aim), fact.Figure(r.v.Roundness))
 	}
-	return "no order of passes keeps every limit"
+	return fact.New(NoOrder)
 }
 
 // nearestFinish judges the last pass at its best: a twin cut measured before
 // it and nothing left of the old shape.
-func (r *Planner) nearestFinish() string {
+func (r *Planner) nearestFinish() fact.Fact {
 	best := verdict{ratio: math.Inf(1)}
 	var at cutAt
 	pick := r.finish[0]
@@ -51,12 +50,12 @@ func (r *Planner) nearestFinish() string {
 		}
 	}
 	if best.ok() {
-		return ""
+		return fact.Fact{}
 	}
-	return r.atBest("finish", best, at)
+	return r.nearest(PassOfFinish, best, at)
 }
 
-func (r *Planner) nearestRough(start float64) string {
+func (r *Planner) nearestRough(start float64) fact.Fact {
 	_, pitch := r.gridFor(start, r.aim)
 	best := verdict{ratio: math.Inf(1)}
 	var at cutAt
@@ -72,13 +71,11 @@ func (r *Planner) nearestRough(start float64) string {
 		}
 	}
 	if best.ok() {
-		return ""
+		return fact.Fact{}
 	}
-	return r.atBest("rough", best, at)
+	return r.nearest(PassOfRough, best, at)
 }
 
-func (r *Planner) atBest(kind string, v verdict, c cutAt) string {
-	u := r.Job.Units
-	return fmt.Sprintf("the %s pass that comes nearest (%s deep, %s a rev, %.0f rev/min) is stopped by %s",
-		kind, u.Say(qty.FromMM(c.depth)), u.Say(qty.FromMM(c.feed)), c.pick.rpm, r.words(v))
+func (r *Planner) nearest(kind fact.Kind, v verdict, c cutAt) fact.Fact {
+	return fact.New(NearestPass, fact.New(kind), mm(c.depth), mm(c.feed), of(qty.KindSpindleSpeed, c.pick.rpm), r.limit(v))
 }

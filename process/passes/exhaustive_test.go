@@ -403,7 +403,7 @@ func TestPlannerAgainstExhaustiveSearch(t *testing.T) {
 			_, ps := m.plan(t)
 			said := ""
 			for _, q := range ps {
-				said += fmt.Sprintf("\n  %s %.4f at %g, %v rev/min: %s", q.Kind, q.Depth.MM(), q.Feed.MM(), q.Speed, q.LimitedBy)
+				said += fmt.Sprintf("\n  %s %.4f at %g, %v rev/min: %s", q.Kind, q.Depth.MM(), q.Feed.MM(), q.Speed, inMetric(q.LimitedBy))
 			}
 			e := newExhaustive(&m)
 			e.slack, e.printed = 1.02, 0.0008

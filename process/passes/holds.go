@@ -1,8 +1,7 @@
 package passes
 
 import (
-	"fmt"
-
+	"borewright/process/fact"
 	"borewright/process/qty"
 )
 
@@ -57,35 +56,19 @@ func (r *Planner) unmeasured() {
 	}
 }
 
-// gauge is the line that every hold asks for.
-func (r *Planner) gauge(p *Pass) string {
-	u := r.Job.Units
-	return fmt.Sprintf("diameter at both ends, two clock positions: expect %s to %s",
-		u.Format(p.Low.Length()), u.Say(p.High.Length()))
+// gauge is the measuring that every hold asks for.
+func (p *Pass) gauge() fact.Fact {
+	return fact.New(GaugeEnds, fact.Figure(p.Low.Length()), fact.Figure(p.High.Length()))
 }
 
 func (r *Planner) lastHold(p *Pass) *Hold {
-	u := r.Job.Units
-	return &Hold{
-		Minutes: r.Job.Limits.HoldMinutes,
-		Measure: []string{
-			r.gauge(p),
-			fmt.Sprintf("limits %s, Ra %s, roundness %s", u.SayLimits(r.v.Limits.Low, r.v.Limits.High), u.Say(qty.Roughness(r.v.Ra)), u.Say(r.v.Roundness)),
-		},
-		Then: "Leave the set-up standing until the bore is accepted.",
-	}
+	return r.hold(fact.New(LeaveSetUp), p.gauge(), fact.New(AgainstLimits,
+		fact.Figure(r.v.Limits.Low), fact.Figure(r.v.Limits.High), fact.Figure(qty.Roughness(r.v.Ra)), fact.Figure(r.v.Roundness)))
 }
 
 func (r *Planner) witnessHold(p *Pass) *Hold {
-	return &Hold{
-		Minutes: r.Job.Limits.HoldMinutes,
-		Measure: []string{
-			"where round the clock the cutter marked and where it did not",
-			"wall or pitch from the witness band to the datum, at 12, 3, 6 and 9 o'clock",
-			r.gauge(p) + " where it cut",
-		},
-		Then: "Do not go on unless the band stands true to the line of bores; move the work and take it again.",
-	}
+	return r.hold(fact.New(BandMustBeTrue), fact.New(WhereMarked), fact.New(WallToDatum),
+		fact.New(GaugeWhereCut, fact.Figure(p.Low.Length()), fact.Figure(p.High.Length())))
 }
 
 // measuredHold says what to do with the size found: shift the next setting by
@@ -93,20 +76,20 @@ func (r *Planner) witnessHold(p *Pass) *Hold {
 // time it will not miss alike the next, and a heavier cut springs more than the
 // finish will.
 func (r *Planner) measuredHold(p *Pass) *Hold {
-	u := r.Job.Units
-	then := fmt.Sprintf("Spring seen = setting minus size found; planned %s. ", u.Say(qty.Fine(p.Spring)))
 	gain := 1.0
 	if r.v.Budget != nil {
 		gain = r.v.Budget.Gain
 	}
+	spring, expected := fact.Figure(qty.Fine(p.Spring)), fact.Figure(p.Expected.Length())
 	switch {
 	case gain >= 0.95:
-		then += fmt.Sprintf("Where the bore came out larger than %s, set the next pass smaller by as much; where smaller, larger.", u.Say(p.Expected.Length()))
-	case gain < 0.05:
-		then += "Keep the next setting: the finish springs so little that what was found here does not carry over."
-	default:
-		then += fmt.Sprintf("Where the bore came out larger than %s, set the next pass smaller by %.1f times the difference; where smaller, larger.",
-			u.Say(p.Expected.Length()), gain) // in an inch shop, tenths are 0.0001 in
+		return r.hold(fact.New(ShiftAll, spring, expected), p.gauge())
+	case gain < 0.05: // so little spring that what is found here does not carry over
+		return r.hold(fact.New(KeepNextSetting, spring), p.gauge())
 	}
-	return &Hold{Minutes: r.Job.Limits.HoldMinutes, Measure: []string{r.gauge(p)}, Then: then}
+	return r.hold(fact.New(ShiftByShare, spring, expected, of(qty.KindRatio, gain)), p.gauge())
+}
+
+func (r *Planner) hold(then fact.Fact, measure ...fact.Fact) *Hold {
+	return &Hold{Minutes: r.Job.Limits.HoldMinutes, Measure: measure, Then: then}
 }

@@ -8,7 +8,10 @@ import (
 	"strings"
 	"testing"
 
+	"borewright/process/fact"
 	"borewright/process/passes"
+	"borewright/process/qty"
+	"borewright/sheets/words"
 )
 
 // judged is a limit worked by hand: what a pass brings, and what is allowed.
@@ -110,6 +113,9 @@ func ladder(from, to, step float64) []float64 {
 
 var figure = regexp.MustCompile(`[0-9]+(\.[0-9]+)?`)
 
+// inMetric is a fact as a metric reader reads it.
+func inMetric(f fact.Fact) string { return words.In(qty.Metric).Say(f) }
+
 // figures are the numbers of a text.
 func figures(s string) []float64 {
 	var out []float64
@@ -169,18 +175,18 @@ func TestLimitsByHand(t *testing.T) {
 					t.Errorf("%s: %s pass %d, %.3f deep at %.4f: %s %.4g, %.4g allowed", x.by, q.Kind, q.N, at.depth, at.feed, by, j.value, j.limit)
 				}
 			}
-			if q.Kind != x.kind || !strings.HasPrefix(q.LimitedBy, x.by) {
+			if q.Kind != x.kind || !strings.HasPrefix(inMetric(q.LimitedBy), x.by) {
 				continue
 			}
 			bound = true
 			if x.by == byNothing {
 				if at.feed != m.feeds[len(m.feeds)-1] {
-					t.Errorf("%s: a feed of %v, and the machine has faster ones", q.LimitedBy, at.feed)
+					t.Errorf("%s: a feed of %v, and the machine has faster ones", inMetric(q.LimitedBy), at.feed)
 				}
 				continue
 			}
 			next := at
-			if _, deeper, is := strings.Cut(q.LimitedBy, "if cut "); is {
+			if _, deeper, is := strings.Cut(inMetric(q.LimitedBy), "if cut "); is {
 				next.depth += figures(deeper)[0]
 			} else {
 				for k := len(m.feeds) - 1; k >= 0 && m.feeds[k] > at.feed*1.001; k-- {
@@ -190,24 +196,24 @@ func TestLimitsByHand(t *testing.T) {
 			all := m.limits(next, c)
 			j := all[x.by]
 			if j.ratio() < 1-close {
-				t.Errorf("%s %s: by hand %.4g of %.4g, not past it", q.Kind, q.LimitedBy, j.value, j.limit)
+				t.Errorf("%s %s: by hand %.4g of %.4g, not past it", q.Kind, inMetric(q.LimitedBy), j.value, j.limit)
 			}
 			for by, k := range all {
 				if k.ratio() > j.ratio()*(1+close) {
-					t.Errorf("%s %s: by hand %s binds first, %.4g of %.4g", q.Kind, q.LimitedBy, by, k.value, k.limit)
+					t.Errorf("%s %s: by hand %s binds first, %.4g of %.4g", q.Kind, inMetric(q.LimitedBy), by, k.value, k.limit)
 				}
 			}
-			if apart := figures(q.LimitedBy)[0]; math.Abs(apart-j.value*x.scale) > x.digits+close*j.value*x.scale {
-				t.Errorf("%s: %v by hand", q.LimitedBy, j.value*x.scale)
+			if apart := figures(inMetric(q.LimitedBy))[0]; math.Abs(apart-j.value*x.scale) > x.digits+close*j.value*x.scale {
+				t.Errorf("%s: %v by hand", inMetric(q.LimitedBy), j.value*x.scale)
 			}
 			if testing.Verbose() {
-				t.Logf("%s pass %d: %s; by hand %.4g of %.4g", q.Kind, q.N, q.LimitedBy, j.value, j.limit)
+				t.Logf("%s pass %d: %s; by hand %.4g of %.4g", q.Kind, q.N, inMetric(q.LimitedBy), j.value, j.limit)
 			}
 		}
 		if !bound {
 			said := ""
 			for _, q := range ps {
-				said += fmt.Sprintf("\n%s %.3f deep at %.3f: %s", q.Kind, q.Depth.MM(), q.Feed.MM(), q.LimitedBy)
+				said += fmt.Sprintf("\n%s %.3f deep at %.3f: %s", q.Kind, q.Depth.MM(), q.Feed.MM(), inMetric(q.LimitedBy))
 			}
 			t.Errorf("no %s pass is bound by %s: %s\n%v", x.kind, x.by, said, p.Cautions)
 		}

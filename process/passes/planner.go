@@ -1,10 +1,8 @@
 package passes
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"borewright/process"
 	"borewright/process/cut"
@@ -16,19 +14,19 @@ import (
 // the stock.
 type Planner struct {
 	*Setup
-	v        *Visit
-	st       process.Station
-	model    *cut.Model
-	along    [2]float64  // compliance at the cutter over the cut, mm/N, least and most
-	c        float64     // the middle of them, that settings are worked with
-	rLeast   float64     // radius where the bore is smallest about the true axis, mm
-	rMost    float64     // radius where it is largest
-	aim      float64     // radius aimed at
-	rough    []speedPick // from the fastest
-	finish   []speedPick
-	depth    float64 // deepest cut that job, bar and relief allow, mm
-	depthWhy string  // which of them
-	witness  bool
+	v       *Visit
+	st      process.Station
+	model   *cut.Model
+	along   [2]float64  // compliance at the cutter over the cut, mm/N, least and most
+	c       float64     // the middle of them, that settings are worked with
+	rLeast  float64     // radius where the bore is smallest about the true axis, mm
+	rMost   float64     // radius where it is largest
+	aim     float64     // radius aimed at
+	rough   []speedPick // from the fastest
+	finish  []speedPick
+	depth   float64   // deepest cut that job, bar and relief allow, mm
+	depthBy fact.Fact // which of them
+	witness bool
 
 	factor     float64 // spring seen over spring predicted, 1 until it is measured
 	forceDoubt float64 // what remains unknown of the spring, as a fraction of it (95 %)
@@ -59,14 +57,14 @@ func (s *Setup) Prepare(v *Visit, st process.Station, witness bool) (*Planner, e
 		r.factor, r.forceDoubt = s.Learned.Factor(v.Material, job.Limits.ForceError)
 	}
 	r.depth = job.Limits.DepthMost.MM() * DepthShare(r.Overhang, job.Bar.Outboard != nil)
-	r.depthWhy = "by the job"
+	r.depthBy = fact.New(DepthByJob)
 	if r.depth < job.Limits.DepthMost.MM() {
-		r.depthWhy = fmt.Sprintf("for a bar %.1f diameters out", r.Overhang)
+		r.depthBy = fact.New(DepthByOverhang, of(qty.KindRatio, r.Overhang))
 	}
 	nose, lead := job.Cutter.NoseRadius.MM(), job.Cutter.Lead
 	if r.st.Blind { // the run-out groove limits the depth of cut as well as the travel
 		if most := cut.RunOutDepth(nose, lead, (r.st.Relief - runOut).MM()); most < r.depth {
-			r.depth, r.depthWhy = most, "by the run-out at the blind end"
+			r.depth, r.depthBy = most, fact.New(DepthByRunOut)
 		}
 	}
 	past := cut.RunOut(nose, lead, math.Min(r.depth, math.Max(0, r.aim-r.rLeast))) + runOut.MM()
@@ -87,36 +85,45 @@ func (s *Setup) Prepare(v *Visit, st process.Station, witness bool) (*Planner, e
 // blind bottom: half a millimetre.
 const runOut = qty.Millimetre / 2
 
-// compliance fills in how soft the bar is along the cut. With table feed the
-// stickout stays; with quill feed it grows, and the softest is at the bottom.
+// compliance fills in how soft the bar is along the cut.
 func (r *Planner) compliance() error {
-	base := r.beam.Compliance()
-	r.along = [2]float64{base, base}
-	r.v.Along = []AlongPoint{{r.v.From, base * 1e3}, {r.v.End, base * 1e3}}
-	if r.Job.Bar.FeedBy == process.QuillFeed {
-		var depths []qty.Length
-		var outs []float64
-		const n = 12
-		for i := range n + 1 {
-			at := r.v.From + (r.v.End-r.v.From)*qty.Length(i)/n
-			depths = append(depths, at)
-			outs = append(outs, r.quillOut(at))
-		}
-		cs, err := r.beam.Along(r.quill, outs)
-		if err != nil {
-			return err
-		}
-		r.along = [2]float64{slices.Min(cs), slices.Max(cs)}
-		r.v.Along = nil
-		for i, c := range cs {
-			r.v.Along = append(r.v.Along, AlongPoint{depths[i], c * 1e3})
-		}
+	depths, cs, err := r.compliances(r.v.From, r.v.End)
+	if err != nil {
+		return err
 	}
-	r.along[0], r.along[1] = r.factor*r.along[0], r.factor*r.along[1]
+	r.along = [2]float64{slices.Min(cs), slices.Max(cs)}
 	r.c = (r.along[0] + r.along[1]) / 2
+	r.v.Along = nil
+	for i, c := range cs {
+		r.v.Along = append(r.v.Along, AlongPoint{depths[i], c * 1e3})
+	}
 	r.v.Compliance = [2]float64{r.along[0] * 1e3, r.along[1] * 1e3}
 	r.v.Overhang = r.Overhang
 	return nil
+}
+
+// compliances are the compliance at the cutter with the tip at depths from one
+// to another, mm/N, with what was learned of it. With table feed the stickout
+// stays, and the two ends say all; with quill feed it grows, and the softest is
+// at the bottom.
+func (r *Planner) compliances(from, to qty.Length) (depths []qty.Length, cs []float64, err error) {
+	if r.Job.Bar.FeedBy == process.QuillFeed {
+		const n = 12
+		var outs []float64
+		for i := range n + 1 {
+			at := from + (to-from)*qty.Length(i)/n
+			depths, outs = append(depths, at), append(outs, r.quillOut(at))
+		}
+		if cs, err = r.beam.Along(r.quill, outs); err != nil {
+			return nil, nil, err
+		}
+	} else {
+		depths, cs = []qty.Length{from, to}, []float64{r.beam.Compliance(), r.beam.Compliance()}
+	}
+	for i := range cs {
+		cs[i] *= r.factor
+	}
+	return depths, cs, nil
 }
 
 // Compliance is the compliance in the middle of the cut, mm/N, without what was
@@ -177,25 +184,24 @@ func edgeOf(c *process.Cutter) cut.Edge {
 	}
 }
 
-// Plan finds the passes of one visit, or says why there are none.
-func (r *Planner) Plan(first int) string {
+// Plan finds the passes of one visit, numbered from first, or says why there
+// are none.
+func (r *Planner) Plan(first int) fact.Fact {
 	if need := 2 * r.rMost; need > r.v.Limits.High.MM() {
-		return fmt.Sprintf("it does not clean up: the old bore reaches %s about the true axis, the limits end at %s",
-			r.Job.Units.Say(qty.FromMM(need)), r.Job.Units.Say(r.v.Limits.High.Length()))
+		return fact.New(NoCleanUp, mm(need), fact.Figure(r.v.Limits.High.Length()))
 	}
-	if why := r.tooThin(); why != "" {
+	if why := r.tooThin(); !why.None() {
 		return why
 	}
 	if len(r.feeds) == 0 {
-		return "no feed of the machine is within the job's feed_most"
+		return fact.New(NoFeed)
 	}
-	if u := r.Job.Units; r.st.Blind && r.depth < r.model.LeastDepth() {
-		return fmt.Sprintf("the run-out at the closed end is %s deep, which leaves a nose radius of %s no room to cut: a smaller nose radius, or a deeper run-out (relief)",
-			u.Say(r.st.Relief), u.Say(r.Job.Cutter.NoseRadius))
+	if r.st.Blind && r.depth < r.model.LeastDepth() {
+		return fact.New(NoRunOut, fact.Figure(r.st.Relief), fact.Figure(r.Job.Cutter.NoseRadius))
 	}
 	if steps, ok := r.found[r.task()]; ok {
 		r.write(steps, first)
-		return ""
+		return fact.Fact{}
 	}
 	origin := &chain{rMost: r.rMost}
 	start := r.rLeast
@@ -211,7 +217,7 @@ func (r *Planner) Plan(first int) string {
 	steps := best.steps()
 	r.found[r.task()] = steps
 	r.write(steps, first)
-	return ""
+	return fact.Fact{}
 }
 
 // task is all that the search for a visit's passes depends on, in one setup.
@@ -230,30 +236,26 @@ func (r *Planner) task() task {
 		r.rLeast, r.rMost, r.factor, r.forceDoubt, r.witness, r.measured}
 }
 
-// tooThin says that the stock left is less than the edge can cut, or "".
-func (r *Planner) tooThin() string {
+// tooThin says that the stock left is less than the edge can cut, if it is.
+func (r *Planner) tooThin() fact.Fact {
 	left := r.aim - r.rLeast
 	if !r.measured || left >= r.model.LeastDepth() {
-		return ""
+		return fact.Fact{}
 	}
-	u := r.Job.Units
-	return fmt.Sprintf("only %s is left on diameter, and the edge rubs below %s: no cut can be planned for it; hone or lap it to size, or ask whether the size found is taken",
-		u.Say(qty.FromMM(2*left)), u.Say(qty.FromMM(2*r.model.LeastDepth())))
+	return fact.New(TooThin, mm(2*left), mm(2*r.model.LeastDepth()))
 }
 
 // Cautions of one visit.
-func (r *Planner) Cautions() []string {
-	var out []string
+func (r *Planner) Cautions() []fact.Fact {
+	var out []fact.Fact
 	if !r.rough[0].within {
-		title, _ := fact.AsName(r.v.Title.Nth(1)) // carried as text
-		out = append(out, fmt.Sprintf("%s: the machine's slowest speed, %.0f rev/min, is faster than %s likes at this diameter.",
-			strings.ToUpper(title[:1])+title[1:], r.rough[0].rpm, r.Job.Cutter.Material.Name))
+		out = append(out, fact.New(TooFast, r.v.Title, of(qty.KindSpindleSpeed, r.rough[0].rpm), fact.Name(r.Job.Cutter.Material.Name)))
 	}
-	if what := r.chatterCaution(); what != "" {
-		out = append(out, what)
+	if c := r.chatters(); !c.None() {
+		out = append(out, c)
 	}
 	if r.witness && (len(r.v.Passes) == 0 || r.v.Passes[0].Kind != Witness) {
-		out = append(out, "There is too little stock for a witness cut of its own: look at the first cut as if it were one.")
+		out = append(out, fact.New(NoWitness))
 	}
 	return out
 }

@@ -7,7 +7,6 @@ import (
 	"testing"
 
 	"borewright/process"
-	"borewright/process/fact"
 	"borewright/process/files"
 	"borewright/process/fit"
 	"borewright/process/qty"
@@ -33,7 +32,7 @@ func firstVisit(t testing.TB, job *process.Job) Visit {
 	t.Helper()
 	b := job.Bores[0]
 	st := job.Stations[b.Station]
-	v := Visit{N: 1, Title: fact.AsWritten("bore to size"), Material: job.Material, Limits: FinishLimits(job.Units, b), Ra: b.Ra, Roundness: b.Roundness}
+	v := Visit{N: 1, Material: job.Material, Limits: FinishLimits(job.Units, b), Ra: b.Ra, Roundness: b.Roundness}
 	least, most := qty.Length(math.MaxInt64), qty.Length(0)
 	for _, w := range b.Wear {
 		for _, r := range w.Radius {
@@ -83,7 +82,7 @@ func firstPlanner(t testing.TB, job *process.Job, change func(*process.Job)) *Pl
 		change(job)
 	}
 	r := plannerOf(t, job, firstVisit(t, job), true)
-	if why := r.Plan(1); why != "" {
+	if why := r.Plan(1); !why.None() {
 		t.Fatal(why)
 	}
 	return r

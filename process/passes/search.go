@@ -68,12 +68,12 @@ func (r *Planner) newTable(pitch, deepest, speed float64, feeds []float64) *tabl
 	n := int(math.Ceil(deepest/pitch)) + 1
 	t := &table{pitch: pitch, feeds: feeds, speed: speed}
 	for _, f := range feeds {
-		row, sound := make([]forces, n+1), make([]cutStiffness, n+1)
+		row, stiff := make([]forces, n+1), make([]cutStiffness, n+1)
 		for i := 1; i <= n; i++ {
 			depth := float64(i) * pitch
-			row[i], sound[i] = r.forceAt(depth, f, speed), r.stiffnessAt(depth, f, speed)
+			row[i], stiff[i] = r.forceAt(depth, f, speed), r.stiffnessAt(depth, f, speed)
 		}
-		t.at, t.stiffness = append(t.at, row), append(t.stiffness, sound)
+		t.at, t.stiffness = append(t.at, row), append(t.stiffness, stiff)
 	}
 	return t
 }
@@ -160,7 +160,7 @@ func (r *Planner) search(first *chain, start float64) *chain {
 }
 
 // An uneven bore matters by what is left of it, so ways to a node are told
-// apart by octaves of out-of-round above a tenth of what is asked for; below
+// apart by classes of out-of-round, each twice the one below, above a tenth of what is asked for; below
 // that all are round.
 const roundnessClasses = 12
 
@@ -172,13 +172,13 @@ func (r *Planner) roundnessClass(uneven float64) int {
 	return min(roundnessClasses-1, 1+int(math.Log2(uneven/floor)))
 }
 
-// ways are the cheapest chains to one node, by octave; nil where a rounder one
+// ways are the cheapest chains to one node, by class of out-of-round; nil where a rounder one
 // is as cheap.
 type ways [roundnessClasses]*chain
 
 // better says whether a chain of such a cost, so round, is worth keeping.
-func (w *ways) better(octave int, cost float64) bool {
-	for o := 0; o <= octave; o++ {
+func (w *ways) better(class int, cost float64) bool {
+	for o := 0; o <= class; o++ {
 		if w[o] != nil && w[o].cost <= cost+1e-12 {
 			return false
 		}
@@ -186,9 +186,9 @@ func (w *ways) better(octave int, cost float64) bool {
 	return true
 }
 
-func (w *ways) keep(octave int, c *chain) {
-	w[octave] = c
-	for o := octave + 1; o < roundnessClasses; o++ {
+func (w *ways) keep(class int, c *chain) {
+	w[class] = c
+	for o := class + 1; o < roundnessClasses; o++ {
 		if w[o] != nil && w[o].cost >= c.cost {
 			w[o] = nil
 		}

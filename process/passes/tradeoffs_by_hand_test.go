@@ -154,7 +154,7 @@ func TestSlowerSpeedsByHand(t *testing.T) {
 		top := 200 * 0.80 * 1000 / (math.Pi * 100) // 5 diameters out
 		want := 5 * math.Floor(top*x.share/5)
 		if q := ps[len(ps)-1]; float64(q.Speed) != want {
-			t.Errorf("band %v: the finish turns at %v, by hand %v (%s)", x.band, q.Speed, want, q.Stability)
+			t.Errorf("band %v: the finish turns at %v, by hand %v (%v)", x.band, q.Speed, want, q.Stability)
 		}
 	}
 }

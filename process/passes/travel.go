@@ -1,9 +1,8 @@
 package passes
 
 import (
-	"fmt"
-
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/qty"
 )
 
@@ -29,25 +28,25 @@ func (s *Setup) FillTravel(v *Visit, st process.Station) {
 func (s *Setup) retract(v *Visit) Retract {
 	c := s.Job.Machine.Control
 	if c == nil {
-		return Retract{Why: "feed out with the spindle turning, or stop and turn the tip to a clear place by hand"}
+		return Retract{Why: fact.New(OutByHand)}
 	}
 	if !c.OrientedStop {
-		return Retract{Why: "no oriented stop on this control: the cutter feeds out, turning"}
+		return Retract{Why: fact.New(OutNoStop)}
 	}
 	// The bar moves away from the tip, so its far side comes nearer to the
 	// wall by the shift: half the room there, a millimetre at most.
 	room := (v.Start.Length() - s.barAtCutter().Length()) / 2
 	shift := min(qty.Length(qty.Millimetre), s.Job.Units.Round(room/2))
 	if shift < qty.Millimetre/5 {
-		return Retract{Why: fmt.Sprintf("only %s between bar and bore: too tight to shift, the cutter feeds out, turning", s.Job.Units.Say(room))}
+		return Retract{Why: fact.New(OutTight, fact.Figure(room))}
 	}
 	if s.Job.Bar.Outboard != nil {
-		return Retract{Why: "the outboard bearing holds the bar: no shift, the cutter feeds out, turning"}
+		return Retract{Why: fact.New(OutInOutboard)}
 	}
 	if s.Job.Units == qty.Inches {
 		shift = shift / (qty.Inch / 1000) * (qty.Inch / 1000)
 	}
-	return Retract{Shift: shift, Why: "oriented stop, then the tip moves off the wall before it comes out"}
+	return Retract{Shift: shift, Why: fact.New(OutShifted)}
 }
 
 // barAtCutter is the fattest part of the bar that follows the tip into the

@@ -6,7 +6,7 @@ func (r *Planner) roughVerdict(c cutAt) verdict {
 	r.springs(&v, c, r.Job.Limits.SpringRough)
 	r.chips(&v, c)
 	r.strength(&v, c)
-	v.worse(boundShape, c.feed, chipShape*c.depth)
+	v.worse(LimitShape, c.feed, chipShape*c.depth)
 	return v
 }
 
@@ -17,7 +17,7 @@ func (r *Planner) semiVerdict(c cutAt) verdict {
 	r.springs(&v, c, r.Job.Limits.SpringRough)
 	r.chips(&v, c)
 	r.strength(&v, c)
-	v.worse(boundRa, r.model.Ra(c.feed, c.depth, c.pick.speed), 2*r.v.Ra.MM())
+	v.worse(LimitRa, r.model.Ra(c.feed, c.depth, c.pick.speed), 2*r.v.Ra.MM())
 	return v
 }
 
@@ -43,8 +43,8 @@ func (r *Planner) lastVerdict(c cutAt, left, doubt, half float64) verdict {
 	var v verdict
 	r.springs(&v, c, r.Job.Limits.SpringFinish)
 	r.strength(&v, c)
-	v.worse(boundRa, r.model.Ra(c.feed, c.depth, c.pick.speed), r.v.Ra.MM())
-	v.worse(boundRound, left, r.v.Roundness.MM())
-	v.worse(boundSize, doubt, half)
+	v.worse(LimitRa, r.model.Ra(c.feed, c.depth, c.pick.speed), r.v.Ra.MM())
+	v.worse(LimitRoundness, left, r.v.Roundness.MM())
+	v.worse(LimitSize, doubt, half)
 	return v
 }

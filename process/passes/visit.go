@@ -7,8 +7,11 @@
 package passes
 
 import (
+	"slices"
+
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/landing"
 	"borewright/process/qty"
 )
 
@@ -27,13 +30,13 @@ type Visit struct {
 	Clear    qty.Length // depth at which the tip stands clear in front of From: feed begins here
 	End      qty.Length // depth that the tip feeds to, run-out included; never past To+Relief when blind
 
-	Start, StartMost qty.Diameter // smallest and largest of the bore as found
-	Limits           Limits       // what this visit must land
-	Ra, Roundness    qty.Length   // asked for
-	Compliance       [2]float64   // at the cutter, least and most along the cut, µm/N
-	Along            []AlongPoint // the same against depth
-	Budget           *Budget      // of the size that the last pass lands; nil where there are no passes
-	Overhang         float64      // stickout over diameter
+	Start, StartMost qty.Diameter    // smallest and largest of the bore as found
+	Limits           Limits          // what this visit must land
+	Ra, Roundness    qty.Length      // asked for
+	Compliance       [2]float64      // at the cutter, least and most along the cut, µm/N
+	Along            []AlongPoint    // the same against depth
+	Budget           *landing.Budget // of the size that the last pass lands; nil where there are no passes
+	Overhang         float64         // stickout over diameter
 	Passes           []Pass
 	Behind           int // the pass that was measured last: these are the rest; 0: none
 	Retract          Retract
@@ -55,7 +58,7 @@ type Limits struct {
 // Retract is how the cutter comes out without dragging a line in the bore.
 type Retract struct {
 	Shift qty.Length // with an oriented stop: how far the bar moves off the wall, opposite to the tip; 0: the cutter feeds out, turning
-	Why   string     // in words
+	Why   fact.Fact
 }
 
 // Kind is what a pass is for.
@@ -96,17 +99,32 @@ type Pass struct {
 	Minutes                              float64    // cut and return, without the stop
 	Taper                                qty.Length // the bore is so much larger, on diameter, where the bar is stiffest than where it is softest
 	Stability                            Stability  // against chatter
-	LimitedBy                            string     // the limit that bound depth or feed, in words
+	LimitedBy                            fact.Fact  // what bound depth or feed
 	Hold                                 *Hold      // nil: go straight on to setting the next pass
 }
 
 // Hold is a stop after a pass to measure before anything else is cut.
 type Hold struct {
-	Measure []string // what to measure, one line each, in the job's units
-	Then    string   // what to do with the answer
+	Measure []fact.Fact // what to measure, one line each
+	Then    fact.Fact   // what to do with the answer
 	Minutes float64
 }
 
+// Fact says the stop in one; nil, which is no stop, says nothing.
+func (h *Hold) Fact() fact.Fact {
+	if h == nil {
+		return fact.Fact{}
+	}
+	return fact.New(HoldIs, fact.Figure(qty.KindNumber.Of(h.Minutes)), fact.List(h.Measure...), h.Then)
+}
+
+// Asks is whether the stop asks for something of this kind to be measured.
+func (h *Hold) Asks(kinds ...fact.Kind) bool {
+	return slices.ContainsFunc(h.Measure, func(f fact.Fact) bool { return slices.Contains(kinds, f.Kind) })
+}
+
+// FinishLimits are the limits of a bore with the size aimed at, which can be read
+// in u.
 func FinishLimits(u qty.Unit, b process.Bore) Limits {
 	return Limits{Low: b.Finish.Low, Aim: aimOf(u, b.Finish), High: b.Finish.High, Fit: b.Finish.Fit}
 }

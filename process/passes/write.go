@@ -1,10 +1,10 @@
 package passes
 
 import (
-	"fmt"
 	"math"
 
 	"borewright/process/bar"
+	"borewright/process/fact"
 	"borewright/process/qty"
 )
 
@@ -58,8 +58,8 @@ func (r *Planner) write(steps []step, first int) {
 		r.size(p, steps, i, rLeast, rMost)
 		r.v.Passes = append(r.v.Passes, *p)
 	}
-	if r.Trials {
-		r.v.Budget = r.budget()
+	if r.Trials && len(r.v.Passes) > 0 {
+		r.v.Budget = r.landing().Budget(r.Job.Units)
 	}
 	r.holds()
 }
@@ -139,14 +139,14 @@ func (r *Planner) measuredBefore() *Pass {
 
 // boundBy says what kept the pass from being quicker: what the next feed up,
 // or a deeper cut, would have run into.
-func (r *Planner) boundBy(st step, depth, rLeast, rMost float64, steps []step, i int) string {
+func (r *Planner) boundBy(st step, depth, rLeast, rMost float64, steps []step, i int) fact.Fact {
 	switch st.kind {
 	case Witness:
-		return "its purpose: a light cut that shows the axis"
+		return fact.New(ForWitness)
 	case SemiFinish:
-		return "the feed of the finish: fed alike, the spring measured here is the spring to come"
+		return fact.New(ByFinishFeed)
 	case Spring:
-		return "the setting of the finish: a second cut without touching it, to take what the bar sprang off"
+		return fact.New(ByFinishSet)
 	}
 	judge := func(depth, feed float64) verdict {
 		c := cutAt{depth: depth, feed: feed, pick: st.pick, force: r.forceAt(depth, feed, st.pick.speed), radius: rLeast + depth}
@@ -169,16 +169,16 @@ func (r *Planner) boundBy(st step, depth, rLeast, rMost float64, steps []step, i
 			continue
 		}
 		if v := judge(depth, feed); !v.ok() {
-			return fmt.Sprintf("%s, at the next feed up (%s a rev)", r.words(v), r.Job.Units.Format(qty.FromMM(feed)))
+			return fact.New(AtNextFeed, r.limit(v), mm(feed))
 		}
 		break
 	}
 	if st.kind == Rough {
 		_, pitch := r.gridFor(r.rLeast, r.aim)
 		if v := judge(depth+pitch, st.feed); !v.ok() {
-			return fmt.Sprintf("%s, if cut %s deeper", r.words(v), r.Job.Units.Say(qty.FromMM(pitch)))
+			return fact.New(IfDeeper, r.limit(v), mm(pitch))
 		}
-		return "the stock: a deeper or faster cut here would save no pass"
+		return fact.New(ByStock)
 	}
-	return "the machine's feeds: it has none faster that the job allows"
+	return fact.New(ByMachineFeeds)
 }

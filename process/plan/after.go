@@ -21,7 +21,7 @@ func MakeAfter(job *process.Job, results *process.Results) *Plan {
 	}
 	p := makeAfter(job, results)
 	if results.Torn > 0 {
-		p.Cautions = append(p.Cautions, fmt.Sprintf("%s:%d: the last entry was not written whole and is not counted: enter it again.", results.File, results.Torn))
+		p.Cautions = append(p.Cautions, written(fmt.Sprintf("%s:%d: the last entry was not written whole and is not counted: enter it again.", results.File, results.Torn)))
 	}
 	return p
 }
@@ -33,7 +33,7 @@ func makeAfter(job *process.Job, results *process.Results) *Plan {
 	k, err := learned(job, results)
 	if err != nil {
 		p := try(job, nil, true)
-		p.stop("", err.Error())
+		p.stop("", written(err.Error()))
 		return p // nothing but another entry frees it
 	}
 	p := try(job, k, true)
@@ -74,9 +74,9 @@ func learned(job *process.Job, results *process.Results) (*measured.Learned, err
 // obey stops the plan where measurements stop it, and takes their cautions over.
 func (p *Plan) obey(s measured.Standing) {
 	for _, x := range s.Stops {
-		p.stop(x.Where, x.What)
+		p.stop(x.Where, written(x.What))
 	}
-	p.Cautions = append(p.Cautions, s.Cautions...)
+	p.caution(s.Cautions...)
 }
 
 // home is what is to be measured when the sleeve of a bore is home, numbered

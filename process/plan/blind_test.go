@@ -16,7 +16,7 @@ import (
 func TestNoseAgainstTheRunOut(t *testing.T) {
 	job := shipped(t, "lock-winch/job.toml")
 	job.Cutter.NoseRadius = qty.FromInches(0.0625)
-	if p := Attempt(job, nil); p.Feasible || !strings.Contains(p.Reasons[len(p.Reasons)-1].What, "leaves a nose radius of 0.0625 in no room") {
+	if p := Attempt(job, nil); p.Feasible || !strings.Contains(said(p, p.Reasons[len(p.Reasons)-1].What), "leaves a nose radius of 0.0625 in no room") {
 		t.Errorf("%+v", p.Reasons)
 	}
 	base := shipped(t, "lock-winch/job.toml")

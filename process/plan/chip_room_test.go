@@ -19,18 +19,18 @@ func TestChipRoomIsTheJobs(t *testing.T) {
 		job.Limits.ChipRoom = qty.FromMM(chips)
 		p := Make(job)
 		v := p.Bores[0].Visits[0]
-		said := ""
+		named := ""
 		for _, w := range p.Why() {
-			if _, d, ok := strings.Cut(w.Because, "A bar up to "); ok {
-				said, _, _ = strings.Cut(d, " would pass")
+			if _, d, ok := strings.Cut(said(p, w.Because), "A bar up to "); ok {
+				named, _, _ = strings.Cut(d, " would pass")
 			}
 		}
 		want := ""
 		if free := min(Narrowest(job), v.Start).MM() - 4*chips; free > job.Bar.Steps[0].Diameter.MM() {
 			want = job.Units.Say(job.Units.Down(qty.FromMM(free)))
 		}
-		if said != want {
-			t.Errorf("room of %g: Why names a bar of %q, twice the room on either side leaves %q", chips, said, want)
+		if named != want {
+			t.Errorf("room of %g: Why names a bar of %q, twice the room on either side leaves %q", chips, named, want)
 		}
 		for _, j := range Fatter(job) {
 			d := j.Bar.Steps[passes.SlenderStep(j.Bar.Steps)].Diameter

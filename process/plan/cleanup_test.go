@@ -116,7 +116,7 @@ func TestBadReadingIsACaution(t *testing.T) {
 	if c.TrueAxis.Length().Inches() < 3.59 || p.Bores[0].Visits[0].StartMost.Length().Inches() < 3.59 {
 		t.Error("the reading was dropped")
 	}
-	if !strings.Contains(strings.Join(p.Cautions, "\n"), "5 o'clock (radius 1.7950 in) does not go with the others") {
+	if !strings.Contains(said(p, p.Cautions...), "5 o'clock (radius 1.7950 in) does not go with the others") {
 		t.Errorf("cautions %q", p.Cautions)
 	}
 }
@@ -131,13 +131,13 @@ func TestNextSleeve(t *testing.T) {
 	if p.Feasible || c.Next != qty.DiameterMM(87) {
 		t.Fatalf("feasible %v, next Ø%v", p.Feasible, c.Next.MM())
 	}
-	if r := p.Reasons[0]; !strings.Contains(r.What, "does not clean up") || !strings.Contains(strings.Join(r.Free, "\n"), "a sleeve of Ø87.000 mm outside") {
+	if r := p.Reasons[0]; !strings.Contains(said(p, r.What), "does not clean up") || !strings.Contains(strings.Join(r.Free, "\n"), "a sleeve of Ø87.000 mm outside") {
 		t.Errorf("%+v", r)
 	}
 	// And a rebore that does not clean up is an answer too, not a mistake of the
 	// file.
 	at, radius := readings(8, 1.82, 0, 0, 0, 0)
-	if p = Make(wornJob(t, at, radius)); p.Feasible || !strings.Contains(p.Reasons[0].What, "does not clean up") {
+	if p = Make(wornJob(t, at, radius)); p.Feasible || !strings.Contains(said(p, p.Reasons[0].What), "does not clean up") {
 		t.Errorf("%v", p.Reasons)
 	}
 }

@@ -59,7 +59,7 @@ feed_by = "table"`))
 	if near, far := q.At[0].Y, q.At[1].Y; near*4 > far {
 		t.Errorf("the cutter hangs %v at the near station and %v at the far one", near, far)
 	}
-	if s := strings.Join(quill.Cautions, "\n"); !strings.Contains(s, "leans down by the difference") {
+	if s := said(quill, quill.Cautions...); !strings.Contains(s, "leans down by the difference") {
 		t.Error("no caution that the hang grows along the cut:", s)
 	}
 }

@@ -38,33 +38,33 @@ func try(job *process.Job, k *measured.Learned, trials bool) *Plan {
 	p := &Plan{Job: job, Feasible: true, known: k, made: true}
 	s, err := passes.NewSetup(job)
 	if err != nil {
-		p.stop(job.Where("bar"), "the bar cannot be worked out: "+err.Error())
+		p.stop(job.Where("bar"), written("the bar cannot be worked out: "+err.Error()))
 		return p
 	}
 	if why := place.QuillShort(job); why != "" {
-		p.stop(job.Where("bar.standoff"), why)
+		p.stop(job.Where("bar.standoff"), written(why))
 	}
 	if k != nil {
 		s.Learned = k
 	}
 	s.Trials, p.setup = trials, s
 	if why := tooLong(s); why != "" {
-		p.stop(job.Where("bar"), why)
+		p.stop(job.Where("bar"), written(why))
 	}
-	p.Cautions = barCautions(s)
+	p.caution(barCautions(s)...)
 	if p.LineUp, err = place.NewLineUp(job, s.Droop); err != nil {
 		p.noLine = "The sweeps do not line the work up: " + withoutKind(err) + "."
-		p.Cautions = append(p.Cautions, p.noLine)
+		p.caution(p.noLine)
 	}
 	if l := p.LineUp; l != nil {
 		for _, d := range l.Doubts {
-			p.Cautions = append(p.Cautions, strings.ToUpper(d[:1])+d[1:]+".")
+			p.caution(strings.ToUpper(d[:1]) + d[1:] + ".")
 		}
 		bored := l.LeastKnown(job)
 		least := job.Stations[bored].Name
 		l.Made, l.Confirmed = k.LinedUp(job), k.Confirmed(job, bored)
 		if l.Assumption != "" && !l.Confirmed {
-			p.Cautions = append(p.Cautions, fmt.Sprintf("No sweep shows whether the line runs parallel to the spindle; that is assumed, and %s is known to ± %s only. The witness cut must confirm it before the next cut.",
+			p.caution(fmt.Sprintf("No sweep shows whether the line runs parallel to the spindle; that is assumed, and %s is known to ± %s only. The witness cut must confirm it before the next cut.",
 				least, job.Units.Say(l.UnsureAt(least))))
 		}
 	}
@@ -72,7 +72,7 @@ func try(job *process.Job, k *measured.Learned, trials bool) *Plan {
 		p.bore(s, i, b)
 	}
 	p.sayRemarks()
-	p.Cautions = once(p.Cautions)
+	p.Cautions = once(job.Units, p.Cautions)
 	return p
 }
 
@@ -92,7 +92,14 @@ func withoutKind(err error) string {
 	return s
 }
 
-func (p *Plan) stop(where, what string) {
+// caution adds cautions that are no facts of their own yet.
+func (p *Plan) caution(list ...string) {
+	for _, s := range list {
+		p.Cautions = append(p.Cautions, written(s))
+	}
+}
+
+func (p *Plan) stop(where string, what fact.Fact) {
 	p.Feasible = false
 	p.Reasons = append(p.Reasons, Reason{Where: where, What: what})
 }
@@ -103,19 +110,20 @@ func (p *Plan) bore(s *passes.Setup, i int, b process.Bore) {
 	st := job.Stations[b.Station]
 	out := Bore{Bore: b, Station: st}
 	where := job.Where(fmt.Sprintf("bore[%d]", i))
+	of := func(f fact.Fact) fact.Fact { return fact.New(OfStation, fact.Name(st.Name), f) }
 	shape := place.AsFound(st, b)
 	clean, err := place.NewCleanUp(job.Units, b)
 	if err != nil {
-		p.Cautions = append(p.Cautions, st.Name+": the readings give no clean-up size: "+err.Error()+".")
+		p.caution(st.Name + ": the readings give no clean-up size: " + err.Error() + ".")
 	}
 	sleeve, list, err := visits(s, b, shape, p.known.Housing(job, b))
 	out.Sleeve = sleeve
 	if err != nil {
-		p.stop(where, st.Name+": "+err.Error())
+		p.stop(where, of(written(err.Error())))
 	}
 	if out.Sleeve != nil {
 		for _, why := range out.Sleeve.Stops {
-			p.stop(job.Where("sleeve"), st.Name+": "+why)
+			p.stop(job.Where("sleeve"), of(written(why)))
 		}
 	}
 	n := 1
@@ -128,18 +136,17 @@ func (p *Plan) bore(s *passes.Setup, i int, b process.Bore) {
 	visits := out.Visits
 	if len(visits) > 0 && visits[0].N == 1 {
 		if why := tooLittleLeft(job, st, visits[0].Limits.High, out.Sleeve != nil); why != "" {
-			p.stop(job.Where(fmt.Sprintf("station[%d].wall", b.Station)), st.Name+": "+why)
+			p.stop(job.Where(fmt.Sprintf("station[%d].wall", b.Station)), of(written(why)))
 		}
 	}
 	for k := range visits {
 		v := &visits[k]
 		s.FillTravel(&v.Visit, st)
-		title, _ := fact.AsName(v.Title.Nth(1)) // carried as text
-		what := st.Name + ", " + title
+		what := func(f fact.Fact) fact.Fact { return fact.New(OfVisit, fact.Name(st.Name), v.Title, f) }
 		if r, err := s.Prepare(&v.Visit, st, b.Witness && k == 0 && n == 1); err != nil {
-			p.stop(where, what+": "+err.Error())
-		} else if why := r.Plan(n); why != "" {
-			p.stop(where, what+": "+why)
+			p.stop(where, what(written(err.Error())))
+		} else if why := r.Plan(n); !why.None() {
+			p.stop(where, what(why))
 		} else {
 			n += len(v.Passes)
 			for _, c := range r.Cautions() {
@@ -171,7 +178,7 @@ func (p *Plan) bore(s *passes.Setup, i int, b process.Bore) {
 		if b.Repair == process.SleeveRepair && first.Limits.High.Minus(clean.TrueAxis) < place.LastCut {
 			clean.Next = place.NextOutside(job.Units, job.Sleeve.Outside, clean.TrueAxis)
 		}
-		p.Cautions = append(p.Cautions, clean.Cautions(job.Units, st.Name, first.Limits.High)...)
+		p.caution(clean.Cautions(job.Units, st.Name, first.Limits.High)...)
 	}
 	p.Bores = append(p.Bores, out)
 }

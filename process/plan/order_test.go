@@ -109,8 +109,8 @@ func TestHousingKeepsAWall(t *testing.T) {
 		p := Attempt(load(t, fmt.Sprintf(innerJob, stations, "", "")), nil)
 		stopped := ""
 		for _, r := range p.Reasons {
-			if strings.Contains(r.What, "is the least for") {
-				stopped = r.Where + " " + r.What
+			if strings.Contains(said(p, r.What), "is the least for") {
+				stopped = r.Where + " " + said(p, r.What)
 			}
 		}
 		if (stopped == "") != x.ok {

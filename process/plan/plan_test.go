@@ -80,7 +80,7 @@ func TestSlenderBar(t *testing.T) {
 	thin := Make(load(t, slenderJob(1.0)))
 	warned := false
 	for _, c := range thin.Cautions {
-		warned = warned || strings.Contains(c, "times its diameter")
+		warned = warned || strings.Contains(said(thin, c), "times its diameter")
 	}
 	if thin.Feasible && !warned {
 		t.Error("a 1.0 in bar, 13 in out, got a plan and no warning")
@@ -100,7 +100,7 @@ func TestWaysOut(t *testing.T) {
 		t.Fatal("30 µm with a 1.0 in bar, 13 in out")
 	}
 	for _, r := range p.Reasons {
-		if r.What == "" || len(r.Free) == 0 {
+		if said(p, r.What) == "" || len(r.Free) == 0 {
 			t.Errorf("reason without a way out: %+v", r)
 		}
 	}
@@ -159,7 +159,7 @@ func TestPlansKeepTheirLimits(t *testing.T) {
 					if !hasStep(p.Job.Machine.Speeds, float64(q.Speed)) || !hasStep(p.Job.Machine.Feeds, q.Feed.MM()) {
 						t.Errorf("%s: the machine has no %v rev/min or no %v mm/rev", at, q.Speed, q.Feed.MM())
 					}
-					if q.LimitedBy == "" {
+					if q.LimitedBy.None() {
 						t.Errorf("%s: does not say what bound it", at)
 					}
 					if i == len(v.Passes)-1 && (q.Kind < passes.Spring || q.Hold == nil) {

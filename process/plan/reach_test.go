@@ -108,8 +108,8 @@ func TestBarsThatDoNotPass(t *testing.T) {
 			}
 			var all []string
 			for _, r := range p.Reasons {
-				all = append(all, r.What)
-				if strings.Contains(r.What, "does not pass:") && !strings.HasPrefix(r.Where, "job.toml:") {
+				all = append(all, said(p, r.What))
+				if strings.Contains(said(p, r.What), "does not pass:") && !strings.HasPrefix(r.Where, "job.toml:") {
 					t.Errorf("no place: %+v", r)
 				}
 			}
@@ -169,7 +169,7 @@ func TestWhatWouldPass(t *testing.T) {
 	}
 	j := *job
 	j.Machine = &short
-	if q := Attempt(&j, nil); q.Passes() || !strings.Contains(q.Reasons[0].What, "would have to travel") {
+	if q := Attempt(&j, nil); q.Passes() || !strings.Contains(said(q, q.Reasons[0].What), "would have to travel") {
 		t.Errorf("5 in of travel: %v", q.Reasons)
 	}
 }
@@ -198,7 +198,7 @@ func TestCutterLargerThanTheWayIn(t *testing.T) {
 		t.Error("passes with 1 in open")
 	}
 	prog := edited(t, in, "hbm-5in", "cnc-110mm")
-	if p = Attempt(load(t, prog), nil); p.Feasible || !strings.Contains(p.Reasons[0].What, "plan it on a mill without control") {
+	if p = Attempt(load(t, prog), nil); p.Feasible || !strings.Contains(said(p, p.Reasons[0].What), "plan it on a mill without control") {
 		t.Errorf("%v", p.Reasons)
 	}
 }
@@ -333,7 +333,7 @@ func TestWaysOutOfTheQuill(t *testing.T) {
 	job := shipped(t, "gear-case/job.toml")
 	job.Bar.FeedBy, job.Bar.Standoff = process.QuillFeed, 200*qty.Millimetre
 	p := Make(job)
-	if p.Feasible || !strings.Contains(p.Reasons[0].What, "with the quill home") {
+	if p.Feasible || !strings.Contains(said(p, p.Reasons[0].What), "with the quill home") {
 		t.Fatalf("%+v", p.Reasons)
 	}
 	if free := strings.Join(p.Reasons[0].Free, "\n"); !strings.Contains(free, "fed by the table: ") {

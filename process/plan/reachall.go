@@ -11,18 +11,18 @@ import (
 
 // reach adds to a visit whether its bar gets there, and stops the plan when it
 // does not.
-func (p *Plan) reach(s *passes.Setup, station int, v *Visit, what string) {
+func (p *Plan) reach(s *passes.Setup, station int, v *Visit, what func(fact.Fact) fact.Fact) {
 	bar := p.Job.Where("bar")
 	r, err := place.NewReach(s, p.LineUp, station, &v.Visit)
 	if err != nil {
-		p.stop(bar, what+": whether the bar gets there cannot be worked out: "+err.Error())
+		p.stop(bar, what(written("whether the bar gets there cannot be worked out: "+err.Error())))
 		return
 	}
 	v.Reach = r
 	if g := r.Least; r.Passes && g.Verdict == geom.Tight.String() && !g.Bottom {
 		u := p.Job.Units
-		p.Cautions = append(p.Cautions, fmt.Sprintf("%s: it is tight: %s has %s in %s, where %s is comfortable. Run it through by hand, and clear chips often.",
-			what, g.Part, u.Say(g.Room), g.Station, u.Say(g.Wanted)))
+		p.Cautions = append(p.Cautions, what(written(fmt.Sprintf("it is tight: %s has %s in %s, where %s is comfortable. Run it through by hand, and clear chips often.",
+			g.Part, u.Say(g.Room), g.Station, u.Say(g.Wanted)))))
 	}
 	why := r.BringIn(p.Job, &v.Visit)
 	if first := r.After(p.Job, station, &v.Visit); first != "" && r.Passes && why == "" {
@@ -30,9 +30,9 @@ func (p *Plan) reach(s *passes.Setup, station int, v *Visit, what string) {
 	}
 	switch {
 	case len(r.Why) > 0:
-		p.stop(bar, what+": "+r.Refusal(p.Job.Units))
+		p.stop(bar, what(written(r.Refusal(p.Job.Units))))
 	case why != "":
-		p.stop(bar, what+": "+why)
+		p.stop(bar, what(written(why)))
 	}
 }
 

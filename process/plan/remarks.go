@@ -2,22 +2,24 @@ package plan
 
 import (
 	"slices"
-	"strings"
+
+	"borewright/process/fact"
+	"borewright/process/qty"
 )
 
 // remark is a caution of a visit and the visits that it holds for.
 type remark struct {
 	of   []string // stations
 	at   [][2]int // indices of bore and visit
-	what string
+	what fact.Fact
 }
 
 // remark notes a caution of one visit of the bore that is being planned: what is
-// true of several is said once.
-func (p *Plan) remark(station string, visit int, what string) {
+// true of several is said once. Facts that read the same are the same.
+func (p *Plan) remark(station string, visit int, what fact.Fact) {
 	at := [2]int{len(p.Bores), visit}
 	for i := range p.remarks {
-		if r := &p.remarks[i]; r.what == what {
+		if r := &p.remarks[i]; fact.Reads(p.Job.Units, r.what, what) {
 			if r.at = append(r.at, at); r.of[len(r.of)-1] != station {
 				r.of = append(r.of, station)
 			}
@@ -33,7 +35,11 @@ func (p *Plan) sayRemarks() {
 	for i := range p.remarks {
 		r := &p.remarks[i]
 		if len(p.Job.Bores) > 1 {
-			r.what = strings.Join(r.of, ", ") + ": " + strings.ToLower(r.what[:1]) + r.what[1:]
+			var of []fact.Fact
+			for _, name := range r.of {
+				of = append(of, fact.New(Station, fact.Name(name)))
+			}
+			r.what = fact.New(OfBores, fact.List(of...), r.what)
 		}
 		p.Cautions = append(p.Cautions, r.what)
 	}
@@ -41,10 +47,12 @@ func (p *Plan) sayRemarks() {
 
 // CautionsOf gives the cautions that one visit's program carries: those of the
 // job and its own. bore and visit are indices of Bores and its Visits.
-func (p *Plan) CautionsOf(bore, visit int) []string {
-	var out []string
+func (p *Plan) CautionsOf(bore, visit int) []fact.Fact {
+	var out []fact.Fact
 	for _, c := range p.Cautions {
-		if !slices.ContainsFunc(p.remarks, func(r remark) bool { return r.what == c && !slices.Contains(r.at, [2]int{bore, visit}) }) {
+		if !slices.ContainsFunc(p.remarks, func(r remark) bool {
+			return fact.Reads(p.Job.Units, r.what, c) && !slices.Contains(r.at, [2]int{bore, visit})
+		}) {
 			out = append(out, c)
 		}
 	}
@@ -52,10 +60,10 @@ func (p *Plan) CautionsOf(bore, visit int) []string {
 }
 
 // once leaves out what was said before.
-func once(list []string) []string {
-	var out []string
+func once(u qty.Unit, list []fact.Fact) []fact.Fact {
+	var out []fact.Fact
 	for _, s := range list {
-		if !slices.Contains(out, s) {
+		if !slices.ContainsFunc(out, func(f fact.Fact) bool { return fact.Reads(u, f, s) }) {
 			out = append(out, s)
 		}
 	}

@@ -109,7 +109,7 @@ func TestReplanJudges(t *testing.T) {
 			continue
 		}
 		if row.stops != "" {
-			if !strings.Contains(q.Reasons[0].What, row.stops) || !strings.Contains(strings.Join(q.Reasons[0].Free, "\n"), row.frees) {
+			if !strings.Contains(said(q, q.Reasons[0].What), row.stops) || !strings.Contains(strings.Join(q.Reasons[0].Free, "\n"), row.frees) {
 				t.Errorf("%s: %v", row.why, q.Reasons)
 			}
 		} else if v := q.Bores[0].Visits[0]; row.passes > 0 && len(v.Passes) != row.passes {
@@ -119,7 +119,7 @@ func TestReplanJudges(t *testing.T) {
 	// A size that no bore of this job can have is told; entered again, the right
 	// one counts.
 	wrong := after(p, 0, 1, 4, 33.7, 0)
-	if q := MakeAfter(job, results(wrong)); q.Feasible || !strings.Contains(q.Reasons[0].What, "enter pass 4 again") {
+	if q := MakeAfter(job, results(wrong)); q.Feasible || !strings.Contains(said(q, q.Reasons[0].What), "enter pass 4 again") {
 		t.Errorf("a size out of the world: %v", q.Reasons)
 	}
 	if q := MakeAfter(job, results(wrong, after(p, 0, 1, 4, 85.598, 0))); !q.Feasible || len(q.Findings.Cuts) != 1 {
@@ -130,7 +130,7 @@ func TestReplanJudges(t *testing.T) {
 	if !q.Feasible || len(q.Bores[0].Visits) != 1 || q.Bores[0].Visits[0].N != 2 || q.Bores[0].Visits[0].Passes[0].N != 6 || len(q.Bores[0].Visits[0].Before) == 0 {
 		t.Errorf("after the housing: %+v", q.Bores)
 	}
-	if said := strings.Join(q.Cautions, "\n"); q.Bores[0].CleanUp != nil || strings.Contains(said, "between the readings") {
+	if said := said(q, q.Cautions...); q.Bores[0].CleanUp != nil || strings.Contains(said, "between the readings") {
 		t.Errorf("the old bore is gone, and still spoken of: %s", said)
 	}
 	// A finished lug leaves the others.
@@ -181,10 +181,10 @@ func TestWitnessConfirms(t *testing.T) {
 			t.Errorf("%s: %v", row.why, q.Reasons)
 		}
 		says := strings.Join(q.Findings.Says, "\n")
-		if !row.stops && !strings.Contains(says, "confirms the line-up") || row.stops && !strings.Contains(q.Reasons[0].What, "o'clock") {
+		if !row.stops && !strings.Contains(says, "confirms the line-up") || row.stops && !strings.Contains(said(q, q.Reasons[0].What), "o'clock") {
 			t.Errorf("%s: %s %v", row.why, says, q.Reasons)
 		}
-		if asks := strings.Contains(strings.Join(q.Cautions, "\n"), "witness cut must confirm it"); asks != row.stops {
+		if asks := strings.Contains(said(q, q.Cautions...), "witness cut must confirm it"); asks != row.stops {
 			t.Errorf("%s: asks for the witness cut: %v", row.why, asks)
 		}
 	}

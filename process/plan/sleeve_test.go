@@ -225,7 +225,7 @@ func TestSleeveFinishedBefore(t *testing.T) {
 // that boring in place frees it.
 func TestSleeveAskedForInVain(t *testing.T) {
 	p := Make(changed(t, winch, func(_ *process.Job, s *process.Sleeve) { s.Finish = process.FinishBefore }))
-	if p.Feasible || len(p.Reasons) != 1 || !strings.Contains(p.Reasons[0].What, "closure alone differs") {
+	if p.Feasible || len(p.Reasons) != 1 || !strings.Contains(said(p, p.Reasons[0].What), "closure alone differs") {
 		t.Fatalf("%+v", p.Reasons)
 	}
 	if free := strings.Join(p.Reasons[0].Free, "\n"); !strings.Contains(free, "bored in place: 7 passes") {
@@ -236,7 +236,7 @@ func TestSleeveAskedForInVain(t *testing.T) {
 // A seat that does not bear the load is freed by the way of holding that does.
 func TestSleeveHeldOtherwise(t *testing.T) {
 	p := Make(changed(t, winch, func(_ *process.Job, s *process.Sleeve) { s.Torque = 1500 }))
-	if p.Feasible || !strings.Contains(p.Reasons[0].What, "times the load stated") {
+	if p.Feasible || !strings.Contains(said(p, p.Reasons[0].What), "times the load stated") {
 		t.Fatalf("%+v", p.Reasons)
 	}
 	if free := strings.Join(p.Reasons[0].Free, "\n"); !strings.Contains(free, "the sleeve bonded with a gap of 0.0020 in: ") {
@@ -270,7 +270,7 @@ func TestSleeveStops(t *testing.T) {
 		p := Make(changed(t, winch, row.f))
 		all := ""
 		for _, r := range p.Reasons {
-			all += r.What + "\n"
+			all += said(p, r.What) + "\n"
 		}
 		if p.Feasible || !strings.Contains(all, row.want) {
 			t.Errorf("%s: %q", row.why, all)

@@ -60,7 +60,7 @@ func TestDialReadingInDoubt(t *testing.T) {
 			t.Errorf("no %q in %q", want, p.LineUp.Notes[0])
 		}
 	}
-	if !strings.Contains(strings.Join(p.Cautions, "\n"), "Sweep 1, in near at 4:30") {
+	if !strings.Contains(said(p, p.Cautions...), "Sweep 1, in near at 4:30") {
 		t.Errorf("no caution: %q", p.Cautions)
 	}
 }

@@ -7,6 +7,7 @@ package plan
 
 import (
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/measured"
 	"borewright/process/passes"
 	"borewright/process/place"
@@ -18,7 +19,7 @@ type Plan struct {
 	Job      *process.Job
 	Feasible bool
 	Reasons  []Reason           // what stops it; empty when feasible
-	Cautions []string           // what to mind all the same, one sentence each
+	Cautions []fact.Fact        // what to mind all the same, one sentence each
 	Bores    []Bore             // in the order of the job file
 	LineUp   *place.LineUp      // nil: nothing was swept
 	Minutes  float64            // all visits, stops included
@@ -38,9 +39,9 @@ func (p *Plan) NoLineUp() string { return p.noLine }
 
 // Reason is one thing that stops a plan, and what would free it.
 type Reason struct {
-	Where string   // "job.toml:31:1: bar", or "" when no one key is to blame
-	What  string   // what stops it, with figures
-	Free  []string // changes that were tried, each with what it gave
+	Where string    // "job.toml:31:1: bar", or "" when no one key is to blame
+	What  fact.Fact // what stops it
+	Free  []string  // changes that were tried, each with what it gave
 }
 
 // Visit is one time at the machine for one bore, with what was found of the

@@ -34,7 +34,7 @@ func trial(s *passes.Setup, v passes.Visit, station int) sleeve.Trial {
 	if err != nil {
 		t.Why = err.Error()
 	} else {
-		t.Why = r.Plan(1)
+		t.Why = trialWords(s.Job.Units, r.Plan(1))
 	}
 	if t.Why != "" {
 		return t

@@ -3,16 +3,17 @@ package plan
 import (
 	"fmt"
 
+	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/qty"
 )
 
 // Why is one choice of the plan held against a rule of thumb.
 type Why struct {
-	Bore, Visit, Pass int    // indexes into the plan; Pass is the pass's number, 0: the whole visit
-	Rule              string // the rule of thumb, with its source
-	Here              string // what the plan does
-	Because           string // why, where it leaves the rule; "": it keeps it
+	Bore, Visit, Pass int       // indexes into the plan; Pass is the pass's number, 0: the whole visit
+	Rule              string    // the rule of thumb, with its source
+	Here              string    // what the plan does
+	Because           fact.Fact // why, where it leaves the rule; nothing: it keeps it
 }
 
 // Figures of the rules of thumb, radial or on diameter as the rule has it, mm.
@@ -50,7 +51,7 @@ type ruleCheck struct {
 	out         []Why
 }
 
-func (w *ruleCheck) add(pass int, rule, here, because string) {
+func (w *ruleCheck) add(pass int, rule, here string, because fact.Fact) {
 	w.out = append(w.out, Why{Bore: w.bore, Visit: w.visit, Pass: pass, Rule: rule, Here: here, Because: because})
 }
 
@@ -72,7 +73,7 @@ func (w *ruleCheck) visitWide() {
 		}
 	}
 	w.add(0, fmt.Sprintf("a plain bar stands out no more than %.0f diameters (two workshop articles; handbooks agree)", job.Limits.Overhang),
-		fmt.Sprintf("%.1f diameters", w.v.Overhang), because)
+		fmt.Sprintf("%.1f diameters", w.v.Overhang), written(because))
 	because = ""
 	n := 0
 	for _, q := range w.v.Passes {
@@ -86,7 +87,7 @@ func (w *ruleCheck) visitWide() {
 			because = "the bar springs so little that the setting alone lands the size"
 		}
 	}
-	w.add(0, "the last cut is gone over again at the same setting (common practice, no source)", fmt.Sprintf("%d spring passes", n), because)
+	w.add(0, "the last cut is gone over again at the same setting (common practice, no source)", fmt.Sprintf("%d spring passes", n), written(because))
 }
 
 // measured is the pass before the last that is stopped after to measure.
@@ -104,8 +105,8 @@ func (w *ruleCheck) pass(i int) {
 	u := w.p.Job.Units
 	mm := func(x float64) string { return u.Say(qty.FromMM(x)) }
 	rng := func(lo, hi float64) string { return u.Format(qty.FromMM(lo)) + " to " + mm(hi) }
-	judge := func(rule string, x, lo, hi float64, here, less, more string) {
-		because := ""
+	judge := func(rule string, x, lo, hi float64, here string, less, more fact.Fact) {
+		var because fact.Fact
 		switch {
 		case x < lo*0.999:
 			because = less
@@ -114,40 +115,41 @@ func (w *ruleCheck) pass(i int) {
 		}
 		w.add(q.N, rule, here, because)
 	}
-	feed, depth := q.Feed.MM(), q.Depth.MM()
+	feed, depth, limit := q.Feed.MM(), q.Depth.MM(), fact.New(ForLimit, q.LimitedBy)
 	switch q.Kind {
 	case passes.Rough:
 		judge("a roughing cut takes "+rng(ruleRoughLeast, ruleRoughMost)+" a side where the bar is no longer than 4 diameters (from memory)",
-			depth, ruleRoughLeast, ruleRoughMost, mm(depth), "limited by "+q.LimitedBy+w.slender(), "limited by "+q.LimitedBy)
+			depth, ruleRoughLeast, ruleRoughMost, mm(depth), w.slender(q), limit)
 		judge("roughing feeds are "+rng(ruleRoughFeedLeast, ruleFeedTop)+" a rev (one workshop table)", feed, ruleRoughFeedLeast, ruleFeedTop, mm(feed),
-			"limited by "+q.LimitedBy, "limited by "+q.LimitedBy)
+			limit, limit)
 	case passes.SemiFinish:
 		judge("a semi-finish leaves the finish "+rng(ruleSemiLeast, ruleSemiMost)+" on diameter to work in with it (from memory)",
 			2*depth, ruleSemiLeast, ruleSemiMost, mm(2*depth),
-			"it rehearses the finish: the nearer to the finish's own cut, the better its spring foretells the finish's", "limited by "+q.LimitedBy)
+			written("it rehearses the finish: the nearer to the finish's own cut, the better its spring foretells the finish's"), limit)
 	case passes.Finish:
 		lo, hi, what := ruleCarbLeast, ruleCarbMost, "carbide"
 		if w.p.Job.Cutter.Material.Class == "hss" {
 			lo, hi, what = ruleHSSLeast, ruleHSSMost, "high-speed steel"
 		}
 		judge(fmt.Sprintf("a finish with %s takes %s on diameter (from memory)", what, rng(lo, hi)), 2*depth, lo, hi, mm(2*depth),
-			fmt.Sprintf("a lighter cut springs less, %s on diameter here, and what is not known of the spring is a share of it; the edge still cuts at this depth", u.Say(qty.Fine(q.Spring))),
-			"fewer passes, and the limits leave room for the spring")
+			written(fmt.Sprintf("a lighter cut springs less, %s on diameter here, and what is not known of the spring is a share of it; the edge still cuts at this depth", u.Say(qty.Fine(q.Spring)))),
+			written("fewer passes, and the limits leave room for the spring"))
 		judge("finishing feeds are "+rng(ruleFeedLeast, ruleFeedMost)+" a rev (from memory)", feed, ruleFeedLeast, ruleFeedMost, mm(feed),
-			"limited by "+q.LimitedBy, "the roughness asked for allows it, and a thicker chip is quieter")
+			limit, written("the roughness asked for allows it, and a thicker chip is quieter"))
 	}
 	if q.Kind != passes.Spring && q.Kind != passes.Witness {
 		w.speed(q)
 	}
 }
 
-// slender adds that a long bar takes lighter cuts, where it does.
-func (w *ruleCheck) slender() string {
+// slender adds to what limits a pass that a long bar takes lighter cuts, where it
+// does.
+func (w *ruleCheck) slender(q *passes.Pass) fact.Fact {
 	share := passes.DepthShare(w.v.Overhang, w.p.Job.Bar.Outboard != nil)
 	if share == 1 {
-		return ""
+		return fact.New(ForLimit, q.LimitedBy)
 	}
-	return fmt.Sprintf("; a bar %.1f diameters out takes %.0f %% of the depth that a short one does", w.v.Overhang, 100*share)
+	return fact.New(ForLimit, q.LimitedBy, fact.Figure(qty.KindRatio.Of(w.v.Overhang)), fact.Figure(qty.KindShare.Of(share)))
 }
 
 func (w *ruleCheck) speed(q *passes.Pass) {
@@ -161,12 +163,12 @@ func (w *ruleCheck) speed(q *passes.Pass) {
 		return
 	}
 	u := job.Units
-	because := ""
+	var because fact.Fact
 	switch {
 	case q.Cutting < lo:
-		because = fmt.Sprintf("slowed for a bar %.1f diameters out: a slow edge rubs chatter out (%s)", w.v.Overhang, q.Stability)
+		because = fact.New(ForChatter, fact.Figure(qty.KindRatio.Of(w.v.Overhang)), q.Stability.Fact())
 	case q.Cutting > hi:
-		because = "the machine has no slower speed, or the job asks for this one"
+		because = written("the machine has no slower speed, or the job asks for this one")
 	}
 	w.add(q.N, fmt.Sprintf("%s in %s cuts at %s (%s)", job.Cutter.Material.Name, w.v.Material.Name, u.SayRange(lo, hi), band.Source),
 		fmt.Sprintf("%s, %.0f rev/min", u.Say(q.Cutting), float64(q.Speed)), because)

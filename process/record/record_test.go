@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -65,7 +66,8 @@ func TestSleeveAtHome(t *testing.T) {
 	if r := plan.MakeAfter(job, results(house, at(2.4977))); !r.Feasible || len(r.Bores) != 0 || !Of(p, r)[1].In {
 		t.Errorf("at home: %+v", r.Bores)
 	}
-	if r := plan.MakeAfter(job, results(house, at(2.4990))); r.Feasible || !strings.Contains(r.Reasons[0].What, "another go in") {
+	r := plan.MakeAfter(job, results(house, at(2.4990)))
+	if what, _ := fact.AsName(r.Reasons[0].What.Nth(1)); r.Feasible || !strings.Contains(what, "another go in") {
 		t.Errorf("too large: %+v", r.Reasons)
 	}
 }

@@ -8,11 +8,11 @@ import (
 	"math"
 	"slices"
 	"sort"
-	"strings"
 
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/field"
+	"borewright/process/landing"
 	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -39,11 +39,11 @@ func figSurface(v qty.CuttingSpeed) field.Value {
 	return field.FigureOf(qty.KindExactCuttingSpeed.Of(float64(v)))
 }
 func figNumber(v float64, unit string) field.Value { return field.NumberOf(v, unit) }
-func figChance(b *passes.Budget) field.Value {
+func figChance(b *landing.Budget) field.Value {
 	if b == nil {
 		return figNone()
 	}
-	return figText(b.String())
+	return figFact(b.Fact())
 }
 func figYesNo(b bool, yes, not string) field.Value {
 	return figText(map[bool]string{true: yes, false: not}[b])
@@ -115,11 +115,11 @@ func (c *comparer) sentences(s field.Rank, what string, a, b []string) {
 	c.add(field.Lists(c.u, s, what, texts(a), texts(b)))
 }
 
-// facts does the same for sentences that are facts.
-func (c *comparer) facts(s field.Rank, what string, a, b []fact.Fact) {
+// facts does the same for facts, as sentences or as parts of one.
+func (c *comparer) facts(s field.Rank, what string, sentence bool, a, b []fact.Fact) {
 	as := func(list []fact.Fact) (out []field.Value) {
 		for _, f := range list {
-			out = append(out, field.FactOf(f, true))
+			out = append(out, field.FactOf(f, sentence))
 		}
 		return out
 	}
@@ -134,7 +134,7 @@ func (c *comparer) add(list []field.Difference) {
 
 func (c *comparer) plans(a, b *plan.Plan) {
 	c.on(WholeJob).at("the plan").fig(process.SpoilsProof, "proof", figYesNo(a.Feasible, "proven", "NOT PROVEN"), figYesNo(b.Feasible, "proven", "NOT PROVEN"))
-	c.sentences(process.SpoilsProof, "what stops it", reasonLines(a), reasonLines(b))
+	c.facts(process.SpoilsProof, "what stops it", false, reasons(a), reasons(b))
 	c.jobs(a.Job, b.Job)
 
 	for _, m := range pairUp(len(a.Bores), len(b.Bores), func(i, j int) bool {
@@ -151,17 +151,20 @@ func (c *comparer) plans(a, b *plan.Plan) {
 	}
 	c.moves(a.LineUp, b.LineUp)
 	c.on(WholeJob).at("the plan").fig(process.SpoilsFeed, "time in all", figNumber(a.Minutes, "min"), figNumber(b.Minutes, "min"))
-	c.sentences(process.SpoilsWords, "caution", a.Cautions, b.Cautions)
+	c.facts(process.SpoilsWords, "caution", true, a.Cautions, b.Cautions)
 }
 
-func reasonLines(p *plan.Plan) []string {
-	var out []string
-	for _, r := range p.Reasons {
-		s := r.What // where in its file says nothing of the job
-		if len(r.Free) > 0 {
-			s += " (would free it: " + strings.Join(r.Free, "; ") + ")"
+// Stopped is what stops a plan, with a list of what would free it.
+const Stopped fact.Kind = "revision.stopped"
+
+func reasons(p *plan.Plan) []fact.Fact {
+	var out []fact.Fact
+	for _, r := range p.Reasons { // where in its file says nothing of the job
+		var free []fact.Fact
+		for _, s := range r.Free {
+			free = append(free, fact.AsWritten(s))
 		}
-		out = append(out, s)
+		out = append(out, fact.New(Stopped, r.What, fact.List(free...)))
 	}
 	return out
 }
@@ -197,8 +200,8 @@ func (c *comparer) visits(a, b plan.Visit) {
 	c.fig(process.SpoilsSize, "Ra", figRa(a.Ra), figRa(b.Ra))
 	c.fig(process.SpoilsSize, "roundness", figFine(a.Roundness), figFine(b.Roundness))
 	c.fig(process.SpoilsSize, "shift off the wall to retract", figLength(a.Retract.Shift), figLength(b.Retract.Shift))
-	c.facts(process.SpoilsFit, "work before", a.Before, b.Before)
-	c.facts(process.SpoilsFit, "work after", a.After, b.After)
+	c.facts(process.SpoilsFit, "work before", true, a.Before, b.Before)
+	c.facts(process.SpoilsFit, "work after", true, a.After, b.After)
 	c.fig(process.SpoilsReach, "from", figLength(a.From), figLength(b.From))
 	c.fig(process.SpoilsReach, "to", figLength(a.To), figLength(b.To))
 	c.fig(process.SpoilsReach, "feed begins at", figLength(a.Clear), figLength(b.Clear))
@@ -215,7 +218,7 @@ func (c *comparer) visits(a, b plan.Visit) {
 	c.fig(process.SpoilsSetting, "material cut", figOptText(workName(a.Material)), figOptText(workName(b.Material)))
 	c.fig(process.SpoilsWords, "title", figFact(a.Title), figFact(b.Title))
 	c.fig(process.SpoilsWords, "visit number", figNumber(float64(a.N), ""), figNumber(float64(b.N), ""))
-	c.fig(process.SpoilsWords, "why it retracts so", figOptText(a.Retract.Why), figOptText(b.Retract.Why))
+	c.fig(process.SpoilsWords, "why it retracts so", figFact(a.Retract.Why), figFact(b.Retract.Why))
 
 	where := c.where
 	for _, m := range pairPasses(a.Passes, b.Passes) {
@@ -225,13 +228,13 @@ func (c *comparer) visits(a, b plan.Visit) {
 			c.at(fmt.Sprintf("%s, old pass %d", where, p.N)).fig(process.SpoilsSetting, "the pass", figText(p.Kind.String()), figNone())
 			c.fig(process.SpoilsSetting, "cutter setting", figSize(p.Setting), figNone())
 			c.fig(process.SpoilsSetting, "depth of cut", figLength(p.Depth), figNone())
-			c.fig(process.SpoilsSize, "hold point", figOptText(holdWords(p.Hold)), figNone())
+			c.fig(process.SpoilsSize, "hold point", figFact(p.Hold.Fact()), figNone())
 		case m.a < 0:
 			p := b.Passes[m.b]
 			c.at(fmt.Sprintf("%s, new pass %d", where, p.N)).fig(process.SpoilsSetting, "the pass", figNone(), figText(p.Kind.String()))
 			c.fig(process.SpoilsSetting, "cutter setting", figNone(), figSize(p.Setting))
 			c.fig(process.SpoilsSetting, "depth of cut", figNone(), figLength(p.Depth))
-			c.fig(process.SpoilsSize, "hold point", figNone(), figOptText(holdWords(p.Hold)))
+			c.fig(process.SpoilsSize, "hold point", figNone(), figFact(p.Hold.Fact()))
 		default:
 			p, q := a.Passes[m.a], b.Passes[m.b]
 			if p.N == q.N {
@@ -251,7 +254,7 @@ func (c *comparer) passes(a, b passes.Pass) {
 	if a.Hold != nil && b.Hold != nil && len(a.Hold.Measure) == len(b.Hold.Measure) {
 		hold = process.SpoilsWords
 	}
-	c.fig(hold, "hold point", figOptText(holdWords(a.Hold)), figOptText(holdWords(b.Hold)))
+	c.fig(hold, "hold point", figFact(a.Hold.Fact()), figFact(b.Hold.Fact()))
 	left := process.SpoilsSetting // of a pass that others follow
 	if a.Kind == passes.Finish || b.Kind == passes.Finish {
 		left = process.SpoilsSize
@@ -259,7 +262,7 @@ func (c *comparer) passes(a, b passes.Pass) {
 	c.fig(left, "Ra expected", figRa(toNext(a.Ra, raStep)), figRa(toNext(b.Ra, raStep)))
 	c.fig(left, "out-of-round left", figFine(toNext(a.OutOfRound, formStep)), figFine(toNext(b.OutOfRound, formStep)))
 	c.fig(process.SpoilsSize, "taper", figFine(a.Taper), figFine(b.Taper))
-	c.fig(process.SpoilsSize, "chatter", figText(string(a.Stability.Chatter())), figText(string(b.Stability.Chatter())))
+	c.fig(process.SpoilsSize, "chatter", figFact(fact.New(a.Stability.Chatter())), figFact(fact.New(b.Stability.Chatter())))
 	c.fig(process.SpoilsFeed, "edge of chatter over the cut, least", figNumber(a.Stability.Margin[0], "times"), figNumber(b.Stability.Margin[0], "times"))
 	c.fig(process.SpoilsFeed, "edge of chatter over the cut, most", figNumber(a.Stability.Margin[1], "times"), figNumber(b.Stability.Margin[1], "times"))
 	c.fig(process.SpoilsFeed, "would sing at", figNumber(a.Stability.Hz, "Hz"), figNumber(b.Stability.Hz, "Hz"))
@@ -275,14 +278,7 @@ func (c *comparer) passes(a, b passes.Pass) {
 		c.fig(process.SpoilsFeed, "cutting speed", figSurface(a.Cutting), figSurface(b.Cutting))
 	}
 	c.fig(process.SpoilsFeed, "time", figNumber(a.Minutes, "min"), figNumber(b.Minutes, "min"))
-	c.fig(process.SpoilsWords, "limited by", figOptText(a.LimitedBy), figOptText(b.LimitedBy))
-}
-
-func holdWords(h *passes.Hold) string {
-	if h == nil {
-		return ""
-	}
-	return fmt.Sprintf("stop %g min, measure: %s; then: %s", h.Minutes, strings.Join(h.Measure, ", "), h.Then)
+	c.fig(process.SpoilsWords, "limited by", figFact(a.LimitedBy), figFact(b.LimitedBy))
 }
 
 // pairing joins an index of the old list to one of the new; -1 where it has none.

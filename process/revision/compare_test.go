@@ -28,7 +28,7 @@ func comparePlan() *plan.Plan {
 	steel := &process.Material{ID: "steel", Name: "steel tube", Group: "P", Kc11: 1500, Mc: 0.25, ThrustRatio: 0.4, ThrustFall: 0.1,
 		Rake0: 6, E: 205e3, Nu: 0.29, Rm: 550, Re: 400, Brittle: true, Alpha: 1.2e-5, Rho: 7850, RaFactor: 1.4, Speeds: speeds, HeatMost: 150}
 	bar := process.BarMaterial{ID: "steel", Name: "steel", E: 205e3, Nu: 0.29, Rho: 7850, Allowed: 80, Reach: 4, Source: "x"}
-	hold := &passes.Hold{Measure: []string{"bore at three depths"}, Then: "set the next pass", Minutes: 8}
+	hold := &passes.Hold{Measure: []fact.Fact{fact.AsWritten("bore at three depths")}, Then: fact.AsWritten("set the next pass"), Minutes: 8}
 	job := &process.Job{
 		File: "a.toml", Units: qty.Metric, Number: "N-1", Revision: "A", Title: "t", Customer: "c", Notes: []string{"n"},
 		Machine: &process.Machine{ID: "m", Name: "mill", Nose: d(220), Quill: d(125), QuillTravel: mm(700),
@@ -59,14 +59,14 @@ func comparePlan() *plan.Plan {
 	pass := func(n int, k passes.Kind, set float64) passes.Pass {
 		return passes.Pass{N: n, Kind: k, Setting: d(set), Low: d(set - 0.02), Expected: d(set - 0.01), High: d(set), Depth: mm(0.5), Feed: mm(0.2), Speed: 63,
 			Cutting: 16, CuttingForce: 400, FeedForce: 100, RadialForce: 150, Spring: mm(0.01), Power: 300, Torque: 20, Stress: 5,
-			Ra: mm(0.0016), OutOfRound: mm(0.004), Minutes: 3, LimitedBy: "spring", Hold: hold}
+			Ra: mm(0.0016), OutOfRound: mm(0.004), Minutes: 3, LimitedBy: fact.AsWritten("spring"), Hold: hold}
 	}
-	return &plan.Plan{Job: job, Feasible: true, Reasons: []plan.Reason{{Where: "w", What: "what", Free: []string{"free"}}}, Cautions: []string{"mind"}, Minutes: 60,
+	return &plan.Plan{Job: job, Feasible: true, Reasons: []plan.Reason{{Where: "w", What: fact.AsWritten("what"), Free: []string{"free"}}}, Cautions: []fact.Fact{fact.AsWritten("mind")}, Minutes: 60,
 		Bores: []plan.Bore{{Bore: job.Bores[0], Station: job.Stations[1], Sleeve: compareSleeve(steel), Visits: []plan.Visit{{Visit: passes.Visit{
 			N: 1, Title: fact.AsWritten("housing"), Before: []fact.Fact{fact.AsWritten("before")}, After: []fact.Fact{fact.AsWritten("after")}, Material: iron,
 			From: mm(250), To: mm(310), Clear: mm(245), End: mm(311), Start: d(80.1), StartMost: d(80.6),
 			Limits: passes.Limits{Low: d(88), Aim: d(88.015), High: d(88.03), Fit: "H7"}, Ra: mm(0.0016), Roundness: mm(0.01),
-			Compliance: [2]float64{0.05, 0.07}, Overhang: 5, Retract: passes.Retract{Shift: mm(0.5), Why: "why"},
+			Compliance: [2]float64{0.05, 0.07}, Overhang: 5, Retract: passes.Retract{Shift: mm(0.5), Why: fact.AsWritten("why")},
 			Passes: []passes.Pass{pass(1, passes.Rough, 84), pass(2, passes.Rough, 87), pass(3, passes.SemiFinish, 87.7), pass(4, passes.Finish, 88.02)}}}}}}}
 }
 
@@ -279,15 +279,15 @@ func compareSleeve(m *process.Material) *sleeve.Sleeve {
 // another line of the file is none.
 func TestCompareSentences(t *testing.T) {
 	a, b := comparePlan(), comparePlan()
-	a.Reasons = []plan.Reason{{Where: "a.toml:3:1", What: "too long by 5 mm"}, {What: "too fat"}}
-	b.Reasons = []plan.Reason{{Where: "b.toml:9:1", What: "too fat"}, {Where: "b.toml:3:1", What: "too long by 6.5 mm"}}
+	a.Reasons = []plan.Reason{{Where: "a.toml:3:1", What: fact.AsWritten("too long by 5 mm")}, {What: fact.AsWritten("too fat")}}
+	b.Reasons = []plan.Reason{{Where: "b.toml:9:1", What: fact.AsWritten("too fat")}, {Where: "b.toml:3:1", What: fact.AsWritten("too long by 6.5 mm")}}
 	var got []Change
 	for _, c := range Compare(a, b) {
 		if c.What == "what stops it" {
 			got = append(got, c)
 		}
 	}
-	if len(got) != 1 || got[0].Old.Text != "too long by 5 mm" || got[0].New.Text != "too long by 6.5 mm" {
+	if len(got) != 1 || !fact.Equal(got[0].Old.Fact.Nth(1).(fact.Fact), a.Reasons[0].What) || !fact.Equal(got[0].New.Fact.Nth(1).(fact.Fact), b.Reasons[1].What) {
 		t.Errorf("%+v", got)
 	}
 }

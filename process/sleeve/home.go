@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/passes"
 )
 
@@ -15,9 +16,9 @@ func (s *Sleeve) ToMeasure(job *process.Job, finish process.Finish, n int) *pass
 	u := job.Units
 	return &passes.Pass{
 		N: n, Kind: passes.Fitted, Low: s.Before.Low, Expected: s.Before.Low.Plus(s.Before.High.Minus(s.Before.Low) / 2), High: s.Before.High,
-		Hold: &passes.Hold{Measure: []string{
+		Hold: &passes.Hold{Measure: written(
 			fmt.Sprintf("diameter at three depths, four clock positions: expect %s to %s", u.Format(s.Before.Low.Length()), u.Say(s.Before.High.Length())),
-			"limits " + u.SayLimits(finish.Low, finish.High),
-		}, Then: "Enter it; the record of the bore is then whole.", Minutes: job.Limits.HoldMinutes},
+			"limits "+u.SayLimits(finish.Low, finish.High),
+		), Then: fact.AsWritten("Enter it; the record of the bore is then whole."), Minutes: job.Limits.HoldMinutes},
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"math"
 
+	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/sheets/words"
 )
@@ -116,19 +117,19 @@ func Of(p *plan.Plan) Document {
 		LineUp: lineUpDoc(p.LineUp), Reach: p.ReachVerdict(),
 	}
 	for _, r := range p.Reasons {
-		d.Reasons = append(d.Reasons, r.What)
+		d.Reasons = append(d.Reasons, w.Say(r.What))
 	}
 	for _, b := range p.Bores {
 		out := DocumentBore{
 			Station: b.Station.Name, Passes: []DocumentPass{}, Landing: []DocumentLanding{},
-			Visits: visitsDoc(w, &b), Sleeve: sleeveDoc(b.Sleeve), AtHome: homeDoc(&b),
+			Visits: visitsDoc(w, &b), Sleeve: sleeveDoc(b.Sleeve), AtHome: homeDoc(w, &b),
 		}
 		for _, v := range b.Visits {
 			if v.Budget != nil {
-				out.Landing = append(out.Landing, landing(&v))
+				out.Landing = append(out.Landing, landing(w, &v))
 			}
 			for _, q := range v.Passes {
-				out.Passes = append(out.Passes, passDoc(&q))
+				out.Passes = append(out.Passes, passDoc(w, &q))
 			}
 		}
 		if b.CleanUp != nil {
@@ -141,7 +142,7 @@ func Of(p *plan.Plan) Document {
 	return d
 }
 
-func passDoc(q *passes.Pass) DocumentPass {
+func passDoc(w words.Words, q *passes.Pass) DocumentPass {
 	return DocumentPass{
 		N: q.N, Kind: q.Kind.String(),
 		CutterSetting:  q.Setting.MM(),
@@ -157,25 +158,25 @@ func passDoc(q *passes.Pass) DocumentPass {
 		Torque:         places(float64(q.Torque), 2),
 		Ra:             places(q.Ra.Microns(), 2),
 		Minutes:        places(q.Minutes, 2),
-		LimitedBy:      q.LimitedBy,
+		LimitedBy:      w.Say(q.LimitedBy),
 		OutOfRound:     places(q.OutOfRound.MM(), 5),
 		Taper:          places(q.Taper.MM(), 5),
 		Stress:         places(q.Stress, 1),
 		Chatter: DocumentChatter{
-			Voice: string(q.Stability.Chatter()), Least: places(min(q.Stability.Margin[0], 1e6), 3),
+			Voice: w.Say(fact.New(q.Stability.Chatter())), Least: places(min(q.Stability.Margin[0], 1e6), 3),
 			Most: places(min(q.Stability.Margin[1], 1e6), 3), Hz: places(q.Stability.Hz, 1),
 		},
 	}
 }
 
-func landing(v *plan.Visit) DocumentLanding {
+func landing(w words.Words, v *plan.Visit) DocumentLanding {
 	b := v.Budget
 	d := DocumentLanding{
 		Chance: b.Chance, Unmeasured: b.Blind, Share: b.Gain, Low: b.Low.MM(), High: b.High.MM(), Trials: b.Trials, Scatter: []DocumentShare{},
 		Compliance: [2]float64{places(v.Compliance[0], 4), places(v.Compliance[1], 4)}, Overhang: places(v.Overhang, 2),
 	}
 	for _, s := range b.Shares {
-		d.Scatter = append(d.Scatter, DocumentShare{s.What, places(s.Of, 4)})
+		d.Scatter = append(d.Scatter, DocumentShare{w.Say(fact.New(s.Cause)), places(s.Of, 4)})
 	}
 	return d
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/qty"
 )
@@ -22,7 +23,7 @@ func Read(data []byte, u qty.Unit) (*plan.Plan, error) {
 	}
 	p := &plan.Plan{Job: &process.Job{Units: u, Number: d.Job.Number, Revision: d.Job.Revision, Title: d.Job.Title}, Feasible: d.Feasible}
 	for _, r := range d.Reasons {
-		p.Reasons = append(p.Reasons, plan.Reason{What: r})
+		p.Reasons = append(p.Reasons, plan.Reason{What: fact.AsWritten(r)})
 	}
 	for i, b := range d.Bores {
 		p.Job.Stations = append(p.Job.Stations, process.Station{Name: b.Station})
@@ -34,7 +35,7 @@ func Read(data []byte, u qty.Unit) (*plan.Plan, error) {
 				Expected: qty.DiameterMM(q.Diameter.Expected), High: qty.DiameterMM(q.Diameter.High), Depth: qty.FromMM(q.DepthOfCut),
 				Feed: qty.FromMM(q.FeedPerRev), Speed: qty.RevPerMin(q.SpeedRevPerMin), Cutting: qty.RevPerMin(q.SpeedRevPerMin).At(qty.DiameterMM(q.CutterSetting)),
 				CuttingForce: qty.Force(q.CuttingForce), FeedForce: qty.Force(q.FeedForce), RadialForce: qty.Force(q.RadialForce),
-				Power: qty.Power(q.Power), Torque: qty.Torque(q.Torque), Spring: qty.FromMM(q.Spring), Ra: qty.FromMM(q.Ra / 1000), Minutes: q.Minutes, LimitedBy: q.LimitedBy,
+				Power: qty.Power(q.Power), Torque: qty.Torque(q.Torque), Spring: qty.FromMM(q.Spring), Ra: qty.FromMM(q.Ra / 1000), Minutes: q.Minutes, LimitedBy: fact.AsWritten(q.LimitedBy),
 				OutOfRound: qty.FromMM(q.OutOfRound), Taper: qty.FromMM(q.Taper), Stress: q.Stress,
 				Stability: passes.Stability{Margin: [2]float64{q.Chatter.Least, q.Chatter.Most}, Hz: q.Chatter.Hz},
 			})

@@ -104,12 +104,12 @@ type DocumentAtHome struct {
 	Measure  []string         `json:"measure"`
 }
 
-func homeDoc(b *plan.Bore) *DocumentAtHome {
+func homeDoc(w words.Words, b *plan.Bore) *DocumentAtHome {
 	h := b.Home
 	if h == nil {
 		return nil
 	}
-	return &DocumentAtHome{h.N, DocumentDiameter{h.Low.MM(), h.Expected.MM(), h.High.MM()}, h.Hold.Measure}
+	return &DocumentAtHome{h.N, DocumentDiameter{h.Low.MM(), h.Expected.MM(), h.High.MM()}, w.Each(h.Hold.Measure)}
 }
 
 // DocumentStress is a stress against what is allowed.

@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/place"
 	"fmt"
@@ -264,7 +265,7 @@ func (b sketch) budgetChart(g passes.SizeDoubt) page.Figure {
 		if part.Straight {
 			fill = draw.Gray
 		}
-		bar(part.Name, part.PlusMinus, fill)
+		bar(b.Words.Say(fact.New(part.Cause)), part.PlusMinus, fill)
 	}
 	y += 0.8
 	s.Line(draw.Thin(), draw.Pt{X: left, Y: 8}, draw.Pt{X: left, Y: y + 2*row})

@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/measured"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -27,7 +28,7 @@ type Head struct {
 // Of is the head of a plan; nil stands for a plan that is not there.
 func Of(p *plan.Plan) Head {
 	if p == nil {
-		p = &plan.Plan{Reasons: []plan.Reason{{What: "There is no plan."}}}
+		p = &plan.Plan{Reasons: []plan.Reason{{What: fact.New(plan.NoPlan)}}}
 	}
 	h := Head{Plan: p, Job: p.JobNow()}
 	if h.Job == nil {

@@ -225,7 +225,7 @@ func (b *asBuilt) recordRest(now *plan.Plan) {
 		}
 	}
 	for _, r := range now.Reasons {
-		notes = append(notes, &page.Paragraph{Strong: true, Text: r.What})
+		notes = append(notes, &page.Paragraph{Strong: true, Text: b.Words.Say(r.What)})
 	}
 	if len(notes) > 0 {
 		b.sheet.Add("Notes", notes...)
@@ -240,7 +240,7 @@ func (b *asBuilt) recordRest(now *plan.Plan) {
 	}
 	blocks := []page.Block{page.Mind(items)}
 	if len(now.Cautions) > 0 {
-		blocks = append([]page.Block{page.Head("From the plan"), page.Mind(now.Cautions), page.Head("In every record")}, blocks...)
+		blocks = append([]page.Block{page.Head("From the plan"), page.Mind(b.Words.Sentences(now.Cautions)), page.Head("In every record")}, blocks...)
 	}
 	b.sheet.Add("Cautions", blocks...)
 	var signs []page.Block

@@ -14,6 +14,7 @@
 //	{1:bare}     a figure without its unit
 //	{1:both}     a figure in both systems: "0.0040 in (0.102 mm)"
 //	{1..2}       two figures of one kind: "0.0010 to 0.0020 in"
+//	{1..2:limits}  two diameters as limits of size, rounded inward
 //	{1:pass|passes}  the first word where figure 1 prints as 1, else the second
 //	{1:and}      a list as "a, b and c"; {1:or} as "a, b or c"
 //	{1:;}        a list with semicolons
@@ -76,6 +77,15 @@ func (w Words) Sentences(facts []fact.Fact) []string {
 	return out
 }
 
+// Each is facts as parts of sentences, one each.
+func (w Words) Each(facts []fact.Fact) []string {
+	var out []string
+	for _, f := range facts {
+		out = append(out, w.Say(f))
+	}
+	return out
+}
+
 // entry chooses the template for a fact of its kind.
 type entry func(fact.Fact) string
 
@@ -85,6 +95,10 @@ func text(template string) entry { return func(fact.Fact) string { return templa
 // rooms are the entries of all files of this package. They are never written to.
 var rooms = []map[fact.Kind]entry{
 	asWritten,
+	ofPasses,
+	ofLanding,
+	ofPlan,
+	ofRevision,
 	ofRecord,
 	jobWords,
 }
@@ -167,6 +181,9 @@ func (w Words) place(inside string, f fact.Fact) (s string, there bool) {
 		most, ok2 := fact.AsFigure(nth(f, to))
 		if !ok1 || !ok2 {
 			return "", false
+		}
+		if how == "limits" {
+			return w.u.SayLimits(qty.DiameterMM(least.Value), qty.DiameterMM(most.Value)), true
 		}
 		return w.u.SayRange(least, most), true
 	}

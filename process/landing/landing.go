@@ -1,0 +1,236 @@
+// Package landing works out the chance of landing on size, and what it is lost to,
+// by trial: the last passes of a visit are cut many times over with everything
+// that is not known drawn anew each time. It also finds the best share of a
+// measured error by which to shift the next setting. It knows passes as settings,
+// depths and forces, and no job.
+package landing
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"borewright/process/fact"
+	"borewright/process/qty"
+)
+
+// The chance of landing on size (Budget.Fact), and what scatters it.
+const (
+	Unmeasured fact.Kind = "landing.chance"          // chance
+	Measured   fact.Kind = "landing.chance measured" // chance, the same with no measuring
+
+	ByForce   fact.Kind = "landing.scatter force"
+	ByRoot    fact.Kind = "landing.scatter root"
+	BySet     fact.Kind = "landing.scatter set"
+	ByWork    fact.Kind = "landing.scatter work"
+	ByBar     fact.Kind = "landing.scatter bar"
+	BySetEach fact.Kind = "landing.scatter set each"
+	BySpring  fact.Kind = "landing.scatter spring"
+	ByGauge   fact.Kind = "landing.scatter gauge"
+)
+
+// Budget is the chance of landing on size, and what it is lost to.
+type Budget struct {
+	Trials int
+	Gain   float64      // share of what a bore is out at the hold by which the next setting is shifted
+	Chance float64      // that the finish lands within limits, measured and corrected at the hold points
+	Blind  float64      // the same with no measuring before the last pass
+	Low    qty.Diameter // 95 of 100 finishes land between these
+	High   qty.Diameter
+	Shares []Share // what the scatter comes from, largest first
+}
+
+// Share is one cause of scatter and its share of the variance.
+type Share struct {
+	Cause fact.Kind
+	Of    float64
+}
+
+// Fact says the chance, and what it is unmeasured where measuring changes it.
+func (b *Budget) Fact() fact.Fact {
+	if b.Gain == 0 {
+		return fact.New(Unmeasured, chance(b.Chance))
+	}
+	return fact.New(Measured, chance(b.Chance), chance(b.Blind))
+}
+
+func chance(p float64) fact.Arg { return fact.Figure(qty.KindChance.Of(p)) }
+
+// trials is how often the last passes are cut. The chance is then good to
+// about 0.1 in 100.
+const trials = 100_000
+
+// The causes of scatter. All are normal with the figures of the job's limits
+// as 95 % half-widths (σ = half/1.96); the root is normal in its logarithm.
+const (
+	causeForce = iota // force constants: one factor for all passes
+	causeRoot         // stiffness of spindle and socket: one factor
+	causeSet          // setting: what is wrong with every setting alike
+	causeWork         // temperature of the work
+	causeBar          // temperature of the bar
+	causeEach         // from here on: of each pass its setting, its spring, its gauge
+)
+
+// causes are their kinds: those of all passes, then those of each.
+var causes = [causeEach + 3]fact.Kind{ByForce, ByRoot, BySet, ByWork, ByBar, BySetEach, BySpring, ByGauge}
+
+// Trial is the last passes of a visit, ready to be cut again and again.
+type Trial struct {
+	Start     float64    // radius before the first of them, mm
+	Passes    []Pass     // from the one before the semi-finish on
+	Limits    [2]float64 // diameters, mm
+	Bar, Root float64    // compliance of the bar alone, and of spindle and socket, mm/N
+	Grows     float64    // diameter of the bore over K of the work, mm/K
+	BarGrows  float64    // setting on diameter over K of the bar
+	Sigma     Sigma
+	gain      float64 // share of what the gauge finds by which the next setting is shifted
+}
+
+// Sigma is one standard deviation of what is not known.
+type Sigma struct {
+	Force  float64 // of the force constants, as a fraction
+	Root   float64 // of the logarithm of Trial.Root
+	Set    float64 // of a setting, mm on diameter
+	Gauge  float64 // of the gauge, mm on diameter
+	Kelvin float64 // of the temperature of work and bar, K
+	Spring float64 // of the spring from cut to cut, as a fraction
+}
+
+// Pass is one pass of a trial, as planned.
+type Pass struct {
+	Setting, Expected float64 // diameters, mm
+	Depth, Force, K   float64 // radial depth, mm; its radial force, N, and ∂F/∂depth: force is straight about the plan
+	Measured          bool    // the gauge corrects the next setting
+	Again             bool    // same setting as the pass before
+}
+
+// causes is how many numbers one trial draws.
+func (h *Trial) causes() int { return causeEach + 3*len(h.Passes) }
+
+// cut makes the passes once with the given draws (standard normal) and returns
+// the sizes left, diameter in mm at 20 °C: with what the gauge found at the hold
+// shifting the settings after it by the share that the sheet asks for, and
+// without.
+//
+// A pass set to S in a bore of radius r cuts the depth a that solves
+// a + g·F(a) = S/2 − r with F(a) = F₀ + k·(a − a₀) and g = c·force·repeat:
+//
+//	a = (S/2 − r + g·(k·a₀ − F₀)) / (1 + g·k)
+func (h *Trial) cut(z []float64) (measured, blind float64) {
+	force := 1 + h.Sigma.Force*z[causeForce]
+	if force < 0.2 {
+		force = 0.2
+	}
+	c := (h.Bar + h.Root*exp(h.Sigma.Root*z[causeRoot])) * force
+	always := (h.Sigma.Set*z[causeSet] + h.BarGrows*h.Sigma.Kelvin*z[causeBar]) / 2
+	warm := h.Grows * h.Sigma.Kelvin * z[causeWork]
+	r, q, shift, slip := h.Start, h.Start, 0.0, 0.0
+	for i := range h.Passes {
+		p := &h.Passes[i]
+		own := z[causeEach+3*i:]
+		if !p.Again {
+			slip = h.Sigma.Set * own[0] / 2
+		}
+		g := c * (1 + h.Sigma.Spring*own[1])
+		over := p.Setting/2 + always + slip + g*(p.K*p.Depth-p.Force)
+		give := 1 / (1 + g*p.K)
+		if a := (over + shift - r) * give; a > 0 {
+			r += a
+		}
+		if a := (over - q) * give; a > 0 {
+			q += a
+		}
+		if p.Measured {
+			shift -= h.gain * (r + h.Sigma.Gauge*own[2]/2 - p.Expected/2)
+		}
+	}
+	return 2*r - warm, 2*q - warm
+}
+
+// exp is e^x for the |x| < 1.5 that a factor of 1.5 either way draws, to
+// 10⁻⁵: Taylor's series on x/4, squared twice. The trials need no more, and
+// math.Exp takes a third of their time.
+func exp(x float64) float64 {
+	y := x / 4
+	y = 1 + y*(1+y/2*(1+y/3*(1+y/4*(1+y/5))))
+	y *= y
+	return y * y
+}
+
+// setGain works out the share of what the gauge finds at the hold by which the
+// next setting is best shifted: the regression of the error to come on the
+// error found,
+//
+//	gain = Σ s_i·m_i / Σ m_i²
+//
+// over the causes i, with m_i what one σ of a cause does to the size found and
+// s_i what it does to the last size with no correction (Gauss: conditional mean
+// of jointly normal errors). It is rounded to a tenth, which a person can work
+// with, and lies between 0 and 1.
+func (h *Trial) setGain() {
+	at := -1
+	for i, p := range h.Passes {
+		if p.Measured {
+			at = i
+		}
+	}
+	if at < 0 {
+		return
+	}
+	short := *h
+	short.Passes = h.Passes[:at+1]
+	var both, own float64
+	z := make([]float64, h.causes())
+	for i := range z {
+		move := func(f func([]float64) float64) float64 {
+			z[i] = 1
+			up := f(z)
+			z[i] = -1
+			down := f(z)
+			z[i] = 0
+			return (up - down) / 2
+		}
+		s := move(func(z []float64) float64 { _, q := h.cut(z); return q })
+		m := move(func(z []float64) float64 {
+			_, q := short.cut(z[:short.causes()])
+			if warm := h.Grows * h.Sigma.Kelvin * z[causeWork]; warm != 0 {
+				q += warm // the gauge sees the bore as warm as it is
+			}
+			return q + h.Sigma.Gauge*z[causeEach+3*at+2]
+		})
+		both, own = both+s*m, own+m*m
+	}
+	if own > 0 {
+		h.gain = math.Round(10*math.Max(0, math.Min(1, both/own))) / 10
+	}
+}
+
+// shares moves one cause at a time by its σ and sees how far the size goes: to
+// first order the variance is the sum of the squares.
+func (h *Trial) shares() []Share {
+	var sum [len(causes)]float64
+	z := make([]float64, h.causes())
+	total := 0.0
+	for i := range z {
+		z[i] = 1
+		up, _ := h.cut(z)
+		z[i] = -1
+		down, _ := h.cut(z)
+		half := (up - down) / 2
+		z[i] = 0
+		cause := i
+		if i >= causeEach {
+			cause = causeEach + (i-causeEach)%3
+		}
+		sum[cause] += half * half
+		total += half * half
+	}
+	var out []Share
+	for i, of := range sum {
+		if total > 0 && of > 0 {
+			out = append(out, Share{causes[i], of / total})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Share) int { return cmp.Compare(b.Of, a.Of) })
+	return out
+}

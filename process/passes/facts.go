@@ -1,0 +1,115 @@
+package passes
+
+import (
+	"borewright/process/fact"
+	"borewright/process/qty"
+)
+
+// What bound a pass (Pass.LimitedBy). The first two hold a limit, below.
+const (
+	AtNextFeed     fact.Kind = "passes.at the next feed"     // the limit, the next feed up
+	IfDeeper       fact.Kind = "passes.if deeper"            // the limit, how much deeper on radius
+	ForWitness     fact.Kind = "passes.for witness"          // it shows the axis
+	ByFinishFeed   fact.Kind = "passes.by the finish's feed" // of a semi-finish
+	ByFinishSet    fact.Kind = "passes.by the finish's set"  // of a spring pass
+	ByStock        fact.Kind = "passes.by the stock"         // no pass would be saved
+	ByMachineFeeds fact.Kind = "passes.by the machine's feeds"
+)
+
+// The limits: what the pass would come to, what is allowed, where not said
+// otherwise.
+const (
+	LimitDepth     fact.Kind = "passes.limit depth"     // radial depth, most, one of DepthBy
+	LimitNose      fact.Kind = "passes.limit nose"      // feed, share of the nose radius allowed
+	LimitShape     fact.Kind = "passes.limit shape"     // feed, share of the depth allowed
+	LimitSpring    fact.Kind = "passes.limit spring"    // on diameter
+	LimitChip      fact.Kind = "passes.limit chip"      // mean thickness of the chip, least that the edge cuts
+	LimitRub       fact.Kind = "passes.limit rub"       // least depth that the edge cuts, depth
+	LimitPower     fact.Kind = "passes.limit power"     // of the spindle
+	LimitTorque    fact.Kind = "passes.limit torque"    // of the spindle
+	LimitStress    fact.Kind = "passes.limit stress"    // in the bar
+	LimitRa        fact.Kind = "passes.limit Ra"        // expected, asked for
+	LimitRoundness fact.Kind = "passes.limit roundness" // left, asked for
+	LimitSize      fact.Kind = "passes.limit size"      // ± in doubt, ± that the limits of size leave
+)
+
+// What the deepest cut comes from.
+const (
+	DepthByJob      fact.Kind = "passes.depth by the job"
+	DepthByOverhang fact.Kind = "passes.depth by overhang" // stickout over diameter
+	DepthByRunOut   fact.Kind = "passes.depth by run-out"
+)
+
+// What stops a visit.
+const (
+	NoCleanUp    fact.Kind = "passes.no clean-up"    // diameter that the old bore reaches, most allowed
+	NoFeed       fact.Kind = "passes.no feed"        // none that the job allows
+	NoRunOut     fact.Kind = "passes.no run-out"     // depth of the run-out, nose radius
+	TooThin      fact.Kind = "passes.too thin"       // what is left on diameter, least that can be cut
+	TooMany      fact.Kind = "passes.too many"       // passes that it takes, passes allowed
+	NotRound     fact.Kind = "passes.not round"      // out-of-round left, allowed
+	NoOrder      fact.Kind = "passes.no order"       // of passes keeps every limit
+	NearestPass  fact.Kind = "passes.nearest pass"   // its kind, depth, feed, speed, the limit
+	PassOfFinish fact.Kind = "passes.pass of finish" // a kind of pass
+	PassOfRough  fact.Kind = "passes.pass of rough"
+)
+
+// Cautions of a visit.
+const (
+	TooFast     fact.Kind = "passes.too fast"    // title of the visit, slowest speed, cutter material
+	Chatters    fact.Kind = "passes.chatters"    // list of runs of passes, margins of the worst, its frequency, cure
+	OnePass     fact.Kind = "passes.one pass"    // number
+	PassesTo    fact.Kind = "passes.passes to"   // first number, last number
+	Margins     fact.Kind = "passes.margins"     // edge of chatter over the cut, at the least and the most damping
+	NoCure      fact.Kind = "passes.no cure"     // for chatter
+	Cures       fact.Kind = "passes.cures"       // pass number, list of cures, each alone
+	SlowerSpeed fact.Kind = "passes.slower"      // margins, speed
+	SmallerNose fact.Kind = "passes.smaller"     // margins, nose radius
+	KeenerRake  fact.Kind = "passes.keener"      // margins, rake
+	NoWitness   fact.Kind = "passes.no witness"  // too little stock for it
+	ChatterIs   fact.Kind = "passes.chatter is"  // Quiet, MayChatter or WillChatter, margins, frequency
+	Quiet       fact.Kind = "passes.quiet"       // even at the least damping
+	MayChatter  fact.Kind = "passes.may chatter" // not quiet for certain, nor noisy for certain
+	WillChatter fact.Kind = "passes.will chatter"
+)
+
+// Stops to measure (Hold).
+const (
+	HoldIs          fact.Kind = "passes.hold is"           // minutes, list of what to measure, what to do with it
+	GaugeEnds       fact.Kind = "passes.gauge ends"        // low, high
+	GaugeWhereCut   fact.Kind = "passes.gauge where cut"   // low, high
+	AgainstLimits   fact.Kind = "passes.against limits"    // low limit, high limit, Ra, roundness
+	WhereMarked     fact.Kind = "passes.where marked"      // round the clock
+	WallToDatum     fact.Kind = "passes.wall to datum"     // of the witness band
+	LeaveSetUp      fact.Kind = "passes.leave the set-up"  // until the bore is accepted
+	BandMustBeTrue  fact.Kind = "passes.band must be true" // before the next cut
+	ShiftAll        fact.Kind = "passes.shift by all"      // spring planned, size expected
+	ShiftByShare    fact.Kind = "passes.shift by share"    // spring planned, size expected, share
+	KeepNextSetting fact.Kind = "passes.keep next setting" // spring planned
+)
+
+// How the cutter comes out (Retract.Why).
+const (
+	OutByHand     fact.Kind = "passes.out by hand"
+	OutNoStop     fact.Kind = "passes.out, no oriented stop"
+	OutTight      fact.Kind = "passes.out, tight" // between bar and bore
+	OutInOutboard fact.Kind = "passes.out, in outboard bearing"
+	OutShifted    fact.Kind = "passes.out, shifted"
+)
+
+// The parts of the doubt of a size (SizeDoubt).
+const (
+	DoubtSetting     fact.Kind = "passes.doubt setting"
+	DoubtGauge       fact.Kind = "passes.doubt gauge"
+	DoubtTemperature fact.Kind = "passes.doubt temperature"
+	DoubtSpring      fact.Kind = "passes.doubt spring"
+	DoubtForce       fact.Kind = "passes.doubt force"
+	DoubtTaper       fact.Kind = "passes.doubt taper"
+	DoubtShape       fact.Kind = "passes.doubt shape"
+)
+
+// Figures of the physics as arguments.
+
+func mm(x float64) fact.Arg             { return fact.Figure(qty.FromMM(x)) }
+func fine(x float64) fact.Arg           { return fact.Figure(qty.Fine(qty.FromMM(x))) }
+func of(k qty.Kind, x float64) fact.Arg { return fact.Figure(k.Of(x)) }

@@ -1,0 +1,137 @@
+package words
+
+import (
+	"strconv"
+
+	"borewright/process/fact"
+	"borewright/process/landing"
+	"borewright/process/passes"
+)
+
+// ofPasses are the words of process/passes.
+var ofPasses = map[fact.Kind]entry{
+	// After "limited by".
+	passes.AtNextFeed:     text("{1}, at the next feed up ({2:bare} a rev)"),
+	passes.IfDeeper:       text("{1}, if cut {2} deeper"),
+	passes.ForWitness:     text("its purpose: a light cut that shows the axis"),
+	passes.ByFinishFeed:   text("the feed of the finish: fed alike, the spring measured here is the spring to come"),
+	passes.ByFinishSet:    text("the setting of the finish: a second cut without touching it, to take what the bar sprang off"),
+	passes.ByStock:        text("the stock: a deeper or faster cut here would save no pass"),
+	passes.ByMachineFeeds: text("the machine's feeds: it has none faster that the job allows"),
+
+	// After "limited by" and after "stopped by".
+	passes.LimitDepth:     text("depth of cut: {1}, {2} allowed {3}"),
+	passes.LimitNose:      text("nose radius: a feed of {1} is over {2} of it"),
+	passes.LimitShape:     text("chip: a feed of {1} is over {2} of the depth"),
+	passes.LimitSpring:    text("spring: {1} on diameter, {2} allowed"),
+	passes.LimitChip:      text("chip: {1} thick on average, the edge rubs below {2}"),
+	passes.LimitRub:       text("chip: the edge rubs at depths below {1}, this is {2}"),
+	passes.LimitPower:     text("power: {1}, the spindle has {2:bare}"),
+	passes.LimitTorque:    text("torque: {1}, the spindle has {2:bare}"),
+	passes.LimitStress:    text("bar stress: {1}, {2:bare} allowed"),
+	passes.LimitRa:        text("roughness: Ra {1}, {2} asked for"),
+	passes.LimitRoundness: text("roundness: {1} left of the old shape, {2} asked for"),
+	passes.LimitSize:      text("size: known to ±{1} on diameter after the last measurement, ±{2} is what the limits leave"),
+
+	passes.DepthByJob:      text("by the job"),
+	passes.DepthByOverhang: text("for a bar {1:bare} diameters out"),
+	passes.DepthByRunOut:   text("by the run-out at the blind end"),
+
+	passes.NoCleanUp:    text("it does not clean up: the old bore reaches {1} about the true axis, the limits end at {2}"),
+	passes.NoFeed:       text("no feed of the machine is within the job's feed_most"),
+	passes.NoRunOut:     text("the run-out at the closed end is {1} deep, which leaves a nose radius of {2} no room to cut: a smaller nose radius, or a deeper run-out (relief)"),
+	passes.TooThin:      text("only {1} is left on diameter, and the edge rubs below {2}: no cut can be planned for it; hone or lap it to size, or ask whether the size found is taken"),
+	passes.TooMany:      text("it takes {1} passes, {2} allowed"),
+	passes.NotRound:     text("roundness: {1} of the old shape would be left, {2} asked for"),
+	passes.NoOrder:      text("no order of passes keeps every limit"),
+	passes.NearestPass:  text("the {1} pass that comes nearest ({2} deep, {3} a rev, {4}) is stopped by {5}"),
+	passes.PassOfFinish: text("finish"),
+	passes.PassOfRough:  text("rough"),
+
+	passes.TooFast:     text("{1}: the machine's slowest speed, {2}, is faster than {3} likes at this diameter"),
+	passes.Chatters:    chatters,
+	passes.OnePass:     text("{1}"),
+	passes.PassesTo:    text("{1} to {2}"),
+	passes.Margins:     func(f fact.Fact) string { return upTo99(f, 1) + " to " + upTo99(f, 2) },
+	passes.NoCure:      text("no slower speed, smaller nose radius or keener edge helps much"),
+	passes.Cures:       text("each alone, pass {1} would be at {2}"),
+	passes.SlowerSpeed: text("{1} with {2}"),
+	passes.SmallerNose: text("{1} with a nose radius of {2}"),
+	passes.KeenerRake:  text("{1} with {2} of rake"),
+	passes.NoWitness:   text("there is too little stock for a witness cut of its own: look at the first cut as if it were one"),
+	passes.ChatterIs:   text("{1}: {2} times the edge of chatter, at {3}"),
+	passes.Quiet:       text("quiet"),
+	passes.MayChatter:  text("may sing"),
+	passes.WillChatter: text("will sing"),
+
+	passes.HoldIs:          text("stop {1} min{?, measure: {2}}{?; then: {3:begin}.}"),
+	passes.GaugeEnds:       text("diameter at both ends, two clock positions: expect {1..2}"),
+	passes.GaugeWhereCut:   text("diameter at both ends, two clock positions: expect {1..2} where it cut"),
+	passes.AgainstLimits:   text("limits {1..2:limits}, Ra {3}, roundness {4}"),
+	passes.WhereMarked:     text("where round the clock the cutter marked and where it did not"),
+	passes.WallToDatum:     text("wall or pitch from the witness band to the datum, at 12, 3, 6 and 9 o'clock"),
+	passes.LeaveSetUp:      text("leave the set-up standing until the bore is accepted"),
+	passes.BandMustBeTrue:  text("do not go on unless the band stands true to the line of bores; move the work and take it again"),
+	passes.ShiftAll:        text(springSeen + "Where the bore came out larger than {2}, set the next pass smaller by as much; where smaller, larger"),
+	passes.ShiftByShare:    text(springSeen + "Where the bore came out larger than {2}, set the next pass smaller by {3} the difference; where smaller, larger"),
+	passes.KeepNextSetting: text(springSeen + "Keep the next setting: the finish springs so little that what was found here does not carry over"),
+
+	passes.OutByHand:     text("feed out with the spindle turning, or stop and turn the tip to a clear place by hand"),
+	passes.OutNoStop:     text("no oriented stop on this control: the cutter feeds out, turning"),
+	passes.OutTight:      text("only {1} between bar and bore: too tight to shift, the cutter feeds out, turning"),
+	passes.OutInOutboard: text("the outboard bearing holds the bar: no shift, the cutter feeds out, turning"),
+	passes.OutShifted:    text("oriented stop, then the tip moves off the wall before it comes out"),
+
+	passes.DoubtSetting:     text("setting the cutter"),
+	passes.DoubtGauge:       text("bore gauge"),
+	passes.DoubtTemperature: text("temperature"),
+	passes.DoubtSpring:      text("spring from cut to cut"),
+	passes.DoubtForce:       text("forces, after measuring"),
+	passes.DoubtTaper:       text("taper along the bore"),
+	passes.DoubtShape:       text("old shape left"),
+}
+
+const springSeen = "spring seen = setting minus size found; planned {1}. "
+
+func chatters(f fact.Fact) string {
+	pass := "passes"
+	if list := fact.AsList(f.Nth(1)); len(list) == 1 && list[0].Kind == passes.OnePass {
+		pass = "pass"
+	}
+	return pass + " {1} will sing by the figures ({2} times the edge of chatter, near {3}). {4:begin}. Stop at the first note: a bore that has chattered holds no size"
+}
+
+// upTo99 is the place of a margin: one far from the edge is not told to the
+// hundredth.
+func upTo99(f fact.Fact, n int) string {
+	return unless(f, n, 99, "over 99")
+}
+
+// ofLanding are the words of process/landing.
+var ofLanding = map[fact.Kind]entry{
+	landing.Unmeasured: func(f fact.Fact) string { return inHundred(f, 1) + " in 100" },
+	landing.Measured: func(f fact.Fact) string {
+		return inHundred(f, 1) + " in 100, measured before the last cut; " + inHundred(f, 2) + " unmeasured"
+	},
+	landing.ByForce:   text("cutting force"),
+	landing.ByRoot:    text("spindle stiffness"),
+	landing.BySet:     text("setting, all alike"),
+	landing.ByWork:    text("temperature of the work"),
+	landing.ByBar:     text("temperature of the bar"),
+	landing.BySetEach: text("setting, pass by pass"),
+	landing.BySpring:  text("spring that does not repeat"),
+	landing.ByGauge:   text("gauge"),
+}
+
+// inHundred is the place of a chance: none is promised beyond 99.9 in 100.
+func inHundred(f fact.Fact, n int) string {
+	return unless(f, n, 0.9995, "over 99.9")
+}
+
+// unless is the place of figure n, bare, or what stands for one over the most.
+func unless(f fact.Fact, n int, most float64, over string) string {
+	if x, _ := fact.AsFigure(f.Nth(n)); x.Value > most {
+		return over
+	}
+	return "{" + strconv.Itoa(n) + ":bare}"
+}

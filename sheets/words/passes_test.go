@@ -1,0 +1,61 @@
+package words
+
+import (
+	"strings"
+	"testing"
+
+	"borewright/process/fact"
+	"borewright/process/passes"
+	"borewright/process/qty"
+)
+
+// A limit reads in the units of the reader: 1 hp = 550 ft·lbf/s = 745.7 W, 1 ft·lbf =
+// 1.3558 N·m, 1 ksi = 6.8948 MPa (NIST SP 811, from memory).
+func TestLimitsInTheReadersUnits(t *testing.T) {
+	of := func(k qty.Kind, v float64) fact.Arg { return fact.Figure(k.Of(v)) }
+	torque := qty.Inches.Name(qty.KindTorque)
+	for _, row := range []struct {
+		f            fact.Fact
+		metric, inch string
+	}{
+		{fact.New(passes.LimitPower, of(qty.KindSpindlePower, 900), of(qty.KindSpindlePower, 800)),
+			"power: 0.9 kW, the spindle has 0.8", "power: 1.2 hp, the spindle has 1.1"},
+		{fact.New(passes.LimitTorque, of(qty.KindTorque, 900), of(qty.KindTorque, 800)),
+			"torque: 900 N·m, the spindle has 800", "torque: 664 " + torque + ", the spindle has 590"},
+		{fact.New(passes.LimitStress, of(qty.KindStress, 90), of(qty.KindStress, 80)),
+			"bar stress: 90 MPa, 80 allowed", "bar stress: 13.1 ksi, 11.6 allowed"},
+		{fact.New(passes.AtNextFeed, fact.New(passes.LimitSpring, fine(0.0254), fine(0.0127)), fact.Figure(qty.FromMM(0.254))),
+			"spring: 0.0254 mm on diameter, 0.0127 mm allowed, at the next feed up (0.254 a rev)",
+			"spring: 0.00100 in on diameter, 0.00050 in allowed, at the next feed up (0.0100 a rev)"},
+	} {
+		if got := In(qty.Metric).Say(row.f); got != row.metric {
+			t.Errorf("%q, want %q", got, row.metric)
+		}
+		if got := In(qty.Inches).Say(row.f); got != row.inch {
+			t.Errorf("%q, want %q", got, row.inch)
+		}
+	}
+}
+
+func fine(mm float64) fact.Arg { return fact.Figure(qty.Fine(qty.FromMM(mm))) }
+
+// A margin far from the edge is not told to the hundredth; one pass is a pass.
+func TestChatterInWords(t *testing.T) {
+	margins := func(a, b float64) fact.Fact {
+		return fact.New(passes.Margins, fact.Figure(qty.KindFactor.Of(a)), fact.Figure(qty.KindFactor.Of(b)))
+	}
+	if got := In(qty.Metric).Say(margins(0.456, 120)); got != "0.46 to over 99" {
+		t.Error(got)
+	}
+	caution := func(runs ...fact.Fact) string {
+		return In(qty.Metric).Sentence(fact.New(passes.Chatters, fact.List(runs...), margins(0.1, 0.3), fact.Figure(qty.KindFrequency.Of(95)), fact.New(passes.NoCure)))
+	}
+	for want, got := range map[string]string{
+		"Pass 3 will sing by the figures (0.10 to 0.30 times the edge of chatter, near 95 Hz). No slower speed": caution(fact.New(passes.OnePass, fact.Count(3))),
+		"Passes 1, 3 to 5 will sing": caution(fact.New(passes.OnePass, fact.Count(1)), fact.New(passes.PassesTo, fact.Count(3), fact.Count(5))),
+	} {
+		if !strings.HasPrefix(got, want) || !strings.HasSuffix(got, "holds no size.") {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}

@@ -1,0 +1,11 @@
+package words
+
+import (
+	"borewright/process/fact"
+	"borewright/process/revision"
+)
+
+// ofRevision are the words of process/revision.
+var ofRevision = map[fact.Kind]entry{
+	revision.Stopped: text("{1}{? (would free it: {2:;})}"),
+}
