@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"borewright/process/geom"
 	"borewright/process/place"
 	"fmt"
 	"math"
@@ -24,7 +25,7 @@ func (b *builder) lineUp() {
 func (b *builder) lineUpBlocks() []page.Block {
 	l := b.Plan.LineUp
 	lean := b.leanWords(l.Tilt) + ", ± " + b.U.Say(qty.KindSlope.Of(l.TiltIs))
-	if l.Assumption != "" {
+	if !l.Assumption.None() {
 		lean = "not swept: taken as parallel to the spindle, ± " + b.U.Say(qty.KindSlope.Of(l.TiltIs))
 		if l.Confirmed {
 			lean += "; the witness cut has confirmed it"
@@ -42,11 +43,11 @@ func (b *builder) lineUpBlocks() []page.Block {
 		kv.Items = append(kv.Items, page.KV("Bar hangs", b.U.Say(l.Droop)+" at the cutter in the middle of "+l.Station+". The spindle is set that much high, so that the cutter runs on the line; the dial then shows it"))
 	}
 	out := []page.Block{kv}
-	if l.Assumption != "" && !l.Confirmed {
-		out = append(out, &page.Paragraph{Strong: true, Text: "Assumed, not swept: " + l.Assumption + ". " + l.Confirm})
+	if !l.Assumption.None() && !l.Confirmed {
+		out = append(out, &page.Paragraph{Strong: true, Text: "Assumed, not swept: " + b.Words.Say(l.Assumption) + ". " + b.Words.Sentence(l.Confirm)})
 	}
 	for _, n := range l.Notes {
-		out = append(out, &page.Paragraph{Text: "Note: " + n + "."})
+		out = append(out, &page.Paragraph{Text: "Note: " + b.Words.Say(n) + "."})
 	}
 	if l.Made {
 		out = append(out, &page.Paragraph{Strong: true, Text: "Do not move the work or the spindle by these sweeps again: they were taken before the first cut, and what has been bored since stands by what was moved then."},
@@ -80,7 +81,7 @@ func (b *builder) stationsTable(l *place.LineUp) *page.Table {
 				how = "swept"
 			}
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: []string{a.Station, b.U.Format(a.Depth), b.U.Format(a.X), b.U.Format(a.Y), b.U.Format(a.Unsure), how}})
+		t.Rows = append(t.Rows, page.Row{Cells: []string{a.Station, b.mm(a.Depth), b.mm(a.X), b.mm(a.Y), b.mm(a.Uncertainty), how}})
 	}
 	return t
 }
@@ -90,9 +91,9 @@ func (b *builder) steps(l *place.LineUp) []string {
 	var out []string
 	if s := l.Shim; s != nil {
 		if s.Thick > 0 {
-			out = append(out, fmt.Sprintf("Shim %s under the %s end (packings %s apart); clamp, and see that no dial moves.", b.U.Say(s.Thick), s.Under, b.U.Say(qty.Plain(s.Over))))
+			out = append(out, fmt.Sprintf("Shim %s under the %s end (packings %s apart); clamp, and see that no dial moves.", b.sayMM(s.Thick), b.Words.Say(s.Under.Fact()), b.U.Say(qty.Plain(s.Over))))
 		} else {
-			out = append(out, fmt.Sprintf("Raise the %s end: %s of shim for every %s between the packings. State lineup.packs to have it worked out.", s.Under, b.U.Say(s.PerSpan), b.U.Say(qty.Plain(s.Span))))
+			out = append(out, fmt.Sprintf("Raise the %s end: %s of shim for every %s between the packings. State lineup.packs to have it worked out.", b.Words.Say(s.Under.Fact()), b.U.Say(s.PerSpan), b.U.Say(qty.Plain(s.Span))))
 		}
 	}
 	if t := l.Turn; t != nil {
@@ -102,9 +103,9 @@ func (b *builder) steps(l *place.LineUp) []string {
 				what = "table"
 			}
 		}
-		way := fmt.Sprintf("Turn the %s %s, seen from above: the far end goes %s", what, t.Way, t.FarEnd)
+		way := fmt.Sprintf("Turn the %s %s, seen from above: the far end goes %s", what, b.Words.Say(t.Sense.Fact()), b.Words.Say(t.FarEnd.Fact()))
 		if t.Stop > 0 {
-			way += fmt.Sprintf(", and it goes %s at the stop block, %s from its centre", b.U.Say(t.AtStop), b.U.Say(qty.Plain(t.Stop)))
+			way += fmt.Sprintf(", and it goes %s at the stop block, %s from its centre", b.sayMM(t.AtStop), b.U.Say(qty.Plain(t.Stop)))
 		} else {
 			way += fmt.Sprintf(", %s over %s. State lineup.table_centre and table_stop to have it worked out at the stop", b.U.Say(t.PerSpan), b.U.Say(qty.Plain(t.Span)))
 		}
@@ -135,7 +136,7 @@ func (b *builder) moveWords(m place.Move) string {
 	if m.By < 0 {
 		sign = "minus"
 	}
-	s := fmt.Sprintf("%s %s %s: the spindle goes %s, or the work %s", m.Axis, sign, b.U.Say(m.By.Abs()), m.Spindle, m.Work)
+	s := fmt.Sprintf("%s %s %s: the spindle goes %s, or the work %s", m.Axis, sign, b.sayMM(math.Abs(m.By)), b.Words.Say(m.Spindle.Fact()), b.Words.Say(m.Work.Fact()))
 	if m.Graduations > 0 {
 		s += fmt.Sprintf("; %s graduations of %s", qty.KindNumber.Bare(math.Round(m.Graduations*10)/10), b.U.Say(qty.Plain(b.Machine.Dial)))
 	}
@@ -151,20 +152,20 @@ const longSweep = 24
 // sweepTable is one sweep: what was read, what the dial should show after, and
 // room to write.
 func (b *builder) sweepTable(s place.Swept, i int) page.Block {
-	what := "in " + s.Station + " at depth " + b.U.Say(s.Depth)
+	what := "in " + s.Station + " at depth " + b.sayMM(s.Depth)
 	if s.Face {
 		what = "on the face around " + s.Station
 	}
-	kv := page.KV(fmt.Sprintf("Sweep %d", i+1), fmt.Sprintf("%s: reads %s from least to most; twice the offset is %s, form %s", what, b.U.Say(s.Read), b.U.Format(s.TIR), b.U.Say(s.Form)))
+	kv := page.KV(fmt.Sprintf("Sweep %d", i+1), fmt.Sprintf("%s: reads %s from least to most; twice the offset is %s, form %s", what, b.sayMM(s.Spread), b.mm(s.TIR), b.sayMM(s.Form)))
 	if s.Face {
-		kv.Value = fmt.Sprintf("%s: reads %s from least to most; the axis square to it leans %s; out of flat %s", what, b.U.Say(s.Read), b.leanWords(s.Lean), b.U.Say(s.Form))
+		kv.Value = fmt.Sprintf("%s: reads %s from least to most; the axis square to it leans %s; out of flat %s", what, b.sayMM(s.Spread), b.leanWords(s.Tilt), b.sayMM(s.Form))
 	}
-	if s.Further {
+	if s.As.Further {
 		kv.Value += "; a larger reading is further away"
 	} else {
 		kv.Value += "; a larger reading is nearer (the dial counts up when pressed in)"
 	}
-	if len(s.At) > longSweep {
+	if len(s.As.At) > longSweep {
 		return &page.KeyValues{Items: []page.KeyValue{kv}}
 	}
 	t := &page.Table{Caption: kv.Key + ", " + kv.Value + ".", Columns: []page.Column{{Head: []string{"o'clock"}, Align: page.Decimal}, {Head: []string{"read", "before"}, Align: page.Decimal}}}
@@ -172,8 +173,8 @@ func (b *builder) sweepTable(s place.Swept, i int) page.Block {
 		t.Columns = append(t.Columns, page.Column{Head: []string{"after"}, Align: page.Decimal})
 	}
 	t.Columns = append(t.Columns, page.Column{Head: []string{"found", "after"}, Blank: true})
-	for k, at := range s.At {
-		cells := []string{place.Spot{Clock: at}.ClockLabel(), b.U.Format(s.Dial[k])}
+	for k, at := range s.As.At {
+		cells := []string{qty.KindExactClock.Say(at), b.U.Format(s.As.Dial[k])}
 		if len(s.Expected) > 0 {
 			cells = append(cells, b.U.Format(s.Expected[k]))
 		}
@@ -183,12 +184,12 @@ func (b *builder) sweepTable(s place.Swept, i int) page.Block {
 }
 
 // placeWords says where something stands: "0.0005 in left and 0.0003 in high".
-func (b *builder) placeWords(p place.Place) string {
-	side := func(l qty.Length, plus, minus string) string {
-		if l < 0 {
+func (b *builder) placeWords(p geom.Vec) string {
+	side := func(mm float64, plus, minus string) string {
+		if mm < 0 {
 			plus = minus
 		}
-		return b.U.Say(l.Abs()) + " " + plus
+		return b.sayMM(math.Abs(mm)) + " " + plus
 	}
 	switch {
 	case p.X == 0 && p.Y == 0:
@@ -201,8 +202,8 @@ func (b *builder) placeWords(p place.Place) string {
 	return side(p.X, "right", "left") + " and " + side(p.Y, "high", "low")
 }
 
-func (b *builder) leanWords(t [2]float64) string {
-	if t == [2]float64{} {
+func (b *builder) leanWords(t geom.Vec) string {
+	if t == (geom.Vec{}) {
 		return "not at all"
 	}
 	side := func(v float64, plus, minus string) string {
@@ -211,7 +212,7 @@ func (b *builder) leanWords(t [2]float64) string {
 		}
 		return b.U.Say(qty.KindSlope.Of(math.Abs(v))) + " " + plus
 	}
-	return side(t[0], "right", "left") + " and " + side(t[1], "up", "down")
+	return side(t.X, "right", "left") + " and " + side(t.Y, "up", "down")
 }
 
 // cleanUp adds the worn bores as read: the sizes at which they clean up.
@@ -233,7 +234,7 @@ func (b *builder) cleanUpBlocks(x plan.Bore) []page.Block {
 		own = b.U.SayBoth(c.OwnAxis)
 	}
 	add("About its own axis", own)
-	add("Why", c.Words)
+	add("Why", b.Words.Sentence(c.Why))
 	if c.Axis {
 		add("First cut meets", b.spotWords(c.First)+": the highest place; begin there, from nothing")
 		add("Last shadow", b.spotWords(c.Last))
@@ -259,13 +260,13 @@ func (b *builder) cleanUpBlocks(x plan.Bore) []page.Block {
 		out = append(out, b.shadows(c))
 	}
 	for _, d := range c.Doubtful {
-		out = append(out, &page.Paragraph{Strong: true, Text: "Doubtful reading: " + b.spotWords(d.Spot) + "; the others suggest " + b.U.Say(d.Expected) + ". It is used as it stands: read it again."})
+		out = append(out, &page.Paragraph{Strong: true, Text: "Doubtful reading: " + b.spotWords(d.Spot) + "; the others suggest " + b.sayMM(d.Expected) + ". It is used as it stands: read it again."})
 	}
 	return out
 }
 
-func (b *builder) spotWords(s place.Spot) string {
-	return "radius " + b.U.Say(s.Radius) + " at " + s.ClockWords() + ", depth " + b.U.Say(s.Depth)
+func (b *builder) spotWords(s geom.Spot) string {
+	return "radius " + b.sayMM(s.Radius) + " at " + qty.KindClock.Say(s.Clock) + ", depth " + b.sayMM(s.Depth)
 }
 
 // circles are the reference circles at every depth.
@@ -284,7 +285,7 @@ func (b *builder) circles(c *place.CleanUp) *page.Table {
 			inside, zone = b.U.Bare(d.Inscribed), b.U.Format(d.Zone)
 		}
 		if d.Centred {
-			x, y = b.U.Format(d.Centre.X), b.U.Format(d.Centre.Y)
+			x, y = b.mm(d.Centre.X), b.mm(d.Centre.Y)
 		}
 		t.Rows = append(t.Rows, page.Row{Cells: []string{b.U.Format(d.Depth), fmt.Sprint(d.Readings), least, around, inside, zone, x, y}})
 	}
@@ -306,7 +307,7 @@ func (b *builder) shadows(c *place.CleanUp) *page.Table {
 			after = "asked for"
 		}
 		if s.Deepest > 0 {
-			where = s.At.ClockWords() + ", depth " + b.U.Format(s.At.Depth)
+			where = qty.KindClock.Say(s.At.Clock) + ", depth " + b.mm(s.At.Depth)
 			if s.UpTo {
 				where = "at most, wherever it stands: " + where
 			}
@@ -318,3 +319,7 @@ func (b *builder) shadows(c *place.CleanUp) *page.Table {
 	}
 	return t
 }
+
+// mm prints so many millimetres in the units of the job; sayMM with the unit.
+func (b *builder) mm(mm float64) string    { return b.U.Format(qty.FromMM(mm)) }
+func (b *builder) sayMM(mm float64) string { return b.U.Say(qty.FromMM(mm)) }

@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"borewright/process/geom"
 	"borewright/process/place"
 	"fmt"
 
@@ -23,7 +24,7 @@ func (b *builder) reach() {
 			if len(x.Visits) > 1 {
 				name += fmt.Sprintf(", visit %d", v.N)
 			}
-			kv.Items = append(kv.Items, page.KV(name, r.Verdict+"; least room: "+b.gapWords(r.Least)))
+			kv.Items = append(kv.Items, page.KV(name, b.Words.Say(r.Verdict.Fact())+"; least room: "+b.gapWords(r.Least)))
 			if w := b.entryWords(r); w != "" {
 				kv.Items = append(kv.Items, page.KV("", w))
 			}
@@ -37,29 +38,29 @@ func (b *builder) reach() {
 }
 
 // gapWords says how much room there is where.
-func (b *builder) gapWords(g place.Gap) string {
-	if g.Part == "" {
+func (b *builder) gapWords(g *geom.Gap) string {
+	if g == nil {
 		return "nothing is near"
 	}
-	part := g.Part
+	part := b.Words.Say(g.Part.Fact())
 	if g.Diameter > 0 {
-		part += ", Ø" + b.U.Say(qty.Plain(g.Diameter.Length())) + ","
+		part += ", Ø" + b.U.Say(qty.Plain(qty.FromMM(g.Diameter))) + ","
 	}
-	where := "in " + g.Station
+	where := "in " + g.Name
 	switch {
 	case g.Bottom:
-		where = "from the bottom of " + g.Station
+		where = "from the bottom of " + g.Name
 	case g.Axial:
-		where = "in front of the face of " + g.Station
+		where = "in front of the face of " + g.Name
 	}
 	how := " on radius"
 	if g.Axial {
 		how = " along the bar"
 	}
-	if g.Room < 0 {
-		return part + " would overlap " + b.U.Say(-g.Room) + how + " " + where
+	if g.Clearance < 0 {
+		return part + " would overlap " + b.sayMM(-g.Clearance) + how + " " + where
 	}
-	return part + " has " + b.U.Say(g.Room) + how + " " + where + " (" + b.U.Say(qty.Plain(g.Wanted)) + " wanted)"
+	return part + " has " + b.sayMM(g.Clearance) + how + " " + where + " (" + b.U.Say(qty.Plain(qty.FromMM(g.Need.Wanted))) + " wanted)"
 }
 
 // entryWords says how the cutter gets in where it does not on the axis.
@@ -68,7 +69,7 @@ func (b *builder) entryWords(r *place.Reach) string {
 		if e.OnAxis {
 			continue
 		}
-		s := fmt.Sprintf("from pass %d on the cutter, set to %s, does not pass %s on the axis; ", e.Pass, b.U.Say(e.Setting), e.Blocked)
+		s := fmt.Sprintf("from pass %d on the cutter, set to %s, does not pass %s on the axis; ", e.N, b.U.Say(qty.DiameterMM(e.Setting)), e.Name)
 		switch {
 		case e.Offset && e.Inside:
 			return s + "it can go in with the bar shifted, spindle stopped, or be put in inside"
@@ -95,11 +96,11 @@ func (b *builder) gapTable(r *place.Reach) *page.Table {
 		if farAhead(r.Gaps, i) {
 			continue
 		}
-		station := g.Station
+		station := g.Name
 		if g.Axial {
 			station, axial = station+" |", true
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: []string{g.Part, b.U.Bare(g.Diameter), station, b.U.Format(g.Room), b.U.Format(g.Wanted), b.U.Format(g.Tip), fmt.Sprint(g.Pass), g.Verdict}})
+		t.Rows = append(t.Rows, page.Row{Cells: []string{b.Words.Say(g.Part.Fact()), b.mm(g.Diameter), station, b.mm(g.Clearance), b.mm(g.Need.Wanted), b.mm(g.Tip), fmt.Sprint(g.N), b.Words.Say(g.Verdict.Fact())}})
 	}
 	if !axial {
 		t.Notes = nil
@@ -109,10 +110,10 @@ func (b *builder) gapTable(r *place.Reach) *page.Table {
 
 // farAhead is whether a gap along the bar is clear and the same part comes
 // nearer to another face: it would only fill the paper.
-func farAhead(all []place.Gap, i int) bool {
+func farAhead(all []geom.Gap, i int) bool {
 	g := all[i]
 	for k, o := range all {
-		if k != i && g.Axial && g.Verdict == "clear" && o.Axial && o.Part == g.Part && (o.Room < g.Room || o.Room == g.Room && k < i) {
+		if k != i && g.Axial && g.Verdict == geom.Free && o.Axial && o.Part == g.Part && (o.Clearance < g.Clearance || o.Clearance == g.Clearance && k < i) {
 			return true
 		}
 	}
@@ -127,8 +128,12 @@ func (b *builder) reachBlocks(v plan.Visit) []page.Block {
 	}
 	kv := &page.KeyValues{}
 	add := func(k, v string) { kv.Items = append(kv.Items, page.KV(k, v)) }
-	add("Answer", r.Verdict)
-	add("Tightest", b.gapWords(r.Least)+", "+r.Least.Phase+fmt.Sprintf(", pass %d", r.Least.Pass))
+	add("Answer", b.Words.Say(r.Verdict.Fact()))
+	tightest := b.gapWords(r.Least)
+	if g := r.Least; g != nil {
+		tightest += fmt.Sprintf(", %s, pass %d", b.Words.Say(g.Phase.Fact()), g.N)
+	}
+	add("Tightest", tightest)
 	if w := b.entryWords(r); w != "" {
 		add("Cutter", w)
 	} else {
@@ -136,7 +141,7 @@ func (b *builder) reachBlocks(v plan.Visit) []page.Block {
 	}
 	for _, e := range r.Entries {
 		for _, s := range e.Shifts {
-			add("", fmt.Sprintf("pass %d: bar off its axis by %s to %s, away from the tip, while the tip goes from %s to %s", e.Pass, b.U.Format(s.Least), b.U.Say(s.Most), b.U.Format(s.From), b.U.Say(s.To)))
+			add("", fmt.Sprintf("pass %d: bar off its axis by %s to %s, away from the tip, while the tip goes from %s to %s", e.N, b.mm(s.Least), b.sayMM(s.Most), b.mm(s.From), b.sayMM(s.To)))
 		}
 	}
 	if r.QuillOut > 0 {
@@ -167,7 +172,7 @@ func (b *builder) reachBlocks(v plan.Visit) []page.Block {
 	}
 	out := []page.Block{kv}
 	for _, w := range r.Why {
-		out = append(out, &page.Paragraph{Strong: true, Text: w + "."})
+		out = append(out, &page.Paragraph{Strong: true, Text: b.Words.Say(w) + "."})
 	}
 	return append(out, b.gapTable(r))
 }
@@ -176,12 +181,12 @@ func (b *builder) reachBlocks(v plan.Visit) []page.Block {
 func (b *builder) bars(choices []place.Choice) []page.Block {
 	t := &page.Table{Caption: "The shop's bars, the best first:", Columns: []page.Column{{Head: []string{"bar"}}, {Head: []string{"gives", b.U.Name(qty.KindCompliance)}, Align: page.Decimal}, {Head: []string{"answer"}}, {Head: []string{"tightest, or what stops it"}}}}
 	for _, c := range choices {
-		why := c.Why
+		why := b.Words.Say(c.Why)
 		if why == "" {
 			why = b.gapWords(c.Least)
 		}
-		answer := c.Verdict
-		if c.Passes && !c.Sets {
+		answer := b.Words.Say(c.Verdict.Fact())
+		if c.Passes() && !c.Sets {
 			answer = "passes, does not set"
 		}
 		t.Rows = append(t.Rows, page.Row{Cells: []string{c.Name, b.U.Bare(qty.KindCompliance.Of(c.Compliance)), answer, why}})

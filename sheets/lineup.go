@@ -18,8 +18,8 @@ func WriteLineUp(w io.Writer, p *plan.Plan, size qty.Diameter) error {
 	t := b.terminal()
 	if p.LineUp != nil {
 		t.Section("Line up for "+p.LineUp.Station, b.lineUpBlocks())
-	} else if why := p.NoLineUp(); why != "" {
-		t.Section("Line up", []page.Block{&page.Paragraph{Strong: true, Text: why}})
+	} else if why := p.NoLineUp(); !why.None() {
+		t.Section("Line up", []page.Block{&page.Paragraph{Strong: true, Text: b.Words.Sentence(why)}})
 	} else {
 		t.Section("Line up", []page.Block{&page.Paragraph{Text: "The job holds no sweep: enter the dial's readings as [[sweep]] (borewright explain sweep). A form for them: borewright sheet JOB --only lineup."}})
 	}

@@ -1,6 +1,8 @@
 package sheets
 
 import (
+	"borewright/process/fact"
+	"borewright/process/geom"
 	"borewright/process/place"
 	"bytes"
 	"os"
@@ -35,7 +37,7 @@ func shipped(t interface{ Fatal(...any) }, name string) *plan.Plan {
 func TestLineUpFits(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := shipped(t, rapid.SampledFrom([]string{"lock-winch/manual.toml", "gear-case/job.toml", "ferry-ramp/job.toml"}).Draw(t, "job"))
-		choices := []place.Choice{{Name: "a"}, {Name: "b", Why: "c"}}
+		choices := []place.Choice{{Name: "a"}, {Name: "b", Why: fact.AsWritten("c")}}
 		scramble(t, reflect.ValueOf(p).Elem(), rapid.Bool().Draw(t, "figures"))
 		scramble(t, reflect.ValueOf(&choices).Elem(), true)
 		var text, ascii, line, reach bytes.Buffer
@@ -63,15 +65,17 @@ func TestSheetTellsWhatToMove(t *testing.T) {
 		}
 		text := strings.Join(strings.Fields(b.String()), " ")
 		u := p.Job.Units
+		way := map[geom.Direction]string{geom.Left: "left", geom.Right: "right", geom.Up: "up", geom.Down: "down"}
+		sense := map[geom.Rotation]string{geom.Clockwise: "clockwise", geom.Counterclockwise: "counterclockwise"}
 		for _, m := range p.LineUp.Move {
-			if m.By != 0 && !strings.Contains(text, u.Say(m.By.Abs())+": the spindle goes "+m.Spindle+", or the work "+m.Work) {
+			if m.By != 0 && !strings.Contains(text, u.Say(qty.FromMM(m.By).Abs())+": the spindle goes "+way[m.Spindle]+", or the work "+way[m.Work]) {
 				t.Errorf("%s: no word of %+v", name, m)
 			}
 		}
-		if tn := p.LineUp.Turn; tn != nil && !strings.Contains(text, "Turn the table "+tn.Way+", seen from above: the far end goes "+tn.FarEnd+", and it goes "+u.Say(tn.AtStop)) {
+		if tn := p.LineUp.Turn; tn != nil && !strings.Contains(text, "Turn the table "+sense[tn.Sense]+", seen from above: the far end goes "+way[tn.FarEnd]+", and it goes "+u.Say(qty.FromMM(tn.AtStop))) {
 			t.Errorf("%s: no word of %+v", name, tn)
 		}
-		if s := p.LineUp.Shim; s != nil && !strings.Contains(text, "Shim "+u.Say(s.Thick)+" under the "+s.Under+" end") {
+		if s := p.LineUp.Shim; s != nil && !strings.Contains(text, "Shim "+u.Say(qty.FromMM(s.Thick))+" under the "+map[geom.End]string{geom.NearEnd: "near", geom.FarEnd: "far"}[s.Under]+" end") {
 			t.Errorf("%s: no word of %+v", name, s)
 		}
 		for _, x := range p.Bores {
@@ -109,7 +113,7 @@ func TestLineUpSaysWhyThereIsNone(t *testing.T) {
 // What readings on one side do not tell is said to be not known.
 func TestOneSidedReadings(t *testing.T) {
 	p := &plan.Plan{Job: &process.Job{Units: qty.Metric}}
-	c := &place.CleanUp{TrueAxis: qty.DiameterMM(80.6), Axis: true, Words: "Read all round.", Depths: []place.AtDepth{{Readings: 4}, {Readings: 4}}}
+	c := &place.CleanUp{TrueAxis: qty.DiameterMM(80.6), Axis: true, Depths: []place.Circles{{Readings: 4}, {Readings: 4}}}
 	kv := newBuilder(p).cleanUpBlocks(plan.Bore{CleanUp: c})[0].(*page.KeyValues)
 	got := map[string]string{}
 	for _, x := range kv.Items {

@@ -41,9 +41,9 @@ func TestImportsPointDown(t *testing.T) {
 		"sheets/proof":       "sheets/words sheets/page post/verify process/plan process/qty",
 		"sheets/head":        "process/fact sheets/words process/measured process/plan process process/qty",
 		"sheets/page":        "sheets/draw",
-		"sheets/figure":      "process/fact sheets/head sheets/page sheets/draw process/plan process/place process/passes process process/qty",
+		"sheets/figure":      "process/fact sheets/head sheets/page sheets/draw process/plan process/geom process/place process/passes process process/qty",
 		"sheets/report":      "sheets/words sheets/head sheets/page process/revision process/record process/plan process/measured process process/field process/qty",
-		"sheets":             "process/fact sheets/words sheets/head sheets/page sheets/figure process/plan process/sleeve process/place process/passes process process/qty",
+		"sheets":             "process/fact sheets/words sheets/head sheets/page sheets/figure process/plan process/sleeve process/geom process/place process/passes process process/qty",
 		"cmd/borewright":     "sheets/document sheets/words process/fact process/files process/field process/source sheets sheets/page sheets/report sheets/proof sheets/limits post post/verify process/record process/plan process/measured process process/fit process/qty",
 	}
 	out, err := exec.Command("go", "list", "-f", `{{.ImportPath}} {{join .Imports " "}}`, "borewright/...").Output()

@@ -30,8 +30,6 @@ const (
 	Down
 )
 
-func (d Direction) String() string { return [...]string{"", "left", "right", "up", "down"}[d] }
-
 // Rotation is a sense of turning, seen from above.
 type Rotation int
 
@@ -42,8 +40,6 @@ const (
 	Counterclockwise
 )
 
-func (r Rotation) String() string { return [...]string{"", "clockwise", "counterclockwise"}[r] }
-
 // End is one end of the work, by depth from the spindle.
 type End int
 
@@ -53,8 +49,6 @@ const (
 	NearEnd
 	FarEnd
 )
-
-func (e End) String() string { return [...]string{"", "near", "far"}[e] }
 
 // Move brings spindle and work together along one axis.
 type Move struct {

@@ -1,8 +1,9 @@
 package geom
 
 import (
-	"fmt"
 	"math"
+
+	"borewright/process/fact"
 )
 
 // Circle is a reference circle laid through readings. ISO 12181-1 terms.
@@ -137,7 +138,7 @@ func startCircle(vs []Vec) (Vec, error) {
 	}
 	det := xx*yy - xy*xy
 	if det <= 1e-12*square(xx+yy) {
-		return Vec{}, fmt.Errorf("%w: the readings lie on one line or at fewer than three places; spread them round the bore", ErrShape)
+		return Vec{}, fact.New(ReadingsOnLine).Err()
 	}
 	return mid.plus(Vec{(yy*xz - xy*yz) / (2 * det), (xx*yz - xy*xz) / (2 * det)}), nil
 }

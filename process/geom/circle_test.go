@@ -2,10 +2,11 @@ package geom
 
 import (
 	"encoding/json"
-	"errors"
 	"math"
 	"os"
 	"testing"
+
+	"borewright/process/fact"
 
 	"pgregory.net/rapid"
 )
@@ -227,24 +228,24 @@ func TestDegenerateReadings(t *testing.T) {
 	for _, bad := range []struct {
 		why  string
 		ps   []Point
-		want error
+		want fact.Kind
 	}{
-		{"none", nil, ErrTooFew},
-		{"two", two, ErrTooFew},
-		{"one place three times", []Point{{0, 50}, {0, 50}, {360, 50}}, ErrShape},
-		{"on a line through the axis", []Point{{0, 50}, {180, 50}, {0, 49}}, ErrShape},
-		{"NaN", []Point{{0, 50}, {90, math.NaN()}, {180, 50}}, ErrBadValue},
-		{"infinite clock", []Point{{0, 50}, {math.Inf(1), 50}, {180, 50}}, ErrBadValue},
-		{"radius 0", []Point{{0, 50}, {90, 0}, {180, 50}}, ErrBadValue},
+		{"none", nil, TooFewReadings},
+		{"two", two, TooFewReadings},
+		{"one place three times", []Point{{0, 50}, {0, 50}, {360, 50}}, ReadingsOnLine},
+		{"on a line through the axis", []Point{{0, 50}, {180, 50}, {0, 49}}, ReadingsOnLine},
+		{"NaN", []Point{{0, 50}, {90, math.NaN()}, {180, 50}}, NotAReading},
+		{"infinite clock", []Point{{0, 50}, {math.Inf(1), 50}, {180, 50}}, NotAReading},
+		{"radius 0", []Point{{0, 50}, {90, 0}, {180, 50}}, NotAReading},
 	} {
 		for i, f := range []func([]Point) (Circle, error){LeastSquares, MaxInscribed, MinZone} {
-			if _, err := f(bad.ps); !errors.Is(err, bad.want) {
+			if _, err := f(bad.ps); kindOf(err) != bad.want {
 				t.Errorf("%s, fit %d: %v, want %v", bad.why, i, err, bad.want)
 			}
 		}
 	}
 	open := []Point{{0, 50}, {30, 50.1}, {60, 50}, {90, 50.2}}
-	if _, err := MaxInscribed(open); !errors.Is(err, ErrShape) {
+	if _, err := MaxInscribed(open); kindOf(err) != OpenInside {
 		t.Errorf("a quarter of a bore has an inscribed circle: %v", err)
 	}
 }

@@ -2,9 +2,10 @@ package geom
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
+
+	"borewright/process/fact"
 )
 
 // Section is what was read round a worn bore at one depth: radii from the true
@@ -79,21 +80,21 @@ type Doubt struct {
 // least two readings, and three not in a line for its least squares circle.
 func CleanUp(sections []Section) (*Worn, error) {
 	if len(sections) == 0 {
-		return nil, fmt.Errorf("%w: no depth was read", ErrTooFew)
+		return nil, fact.New(NoDepthRead).Err()
 	}
 	w := &Worn{sections: sections}
 	open := false
 	for i, s := range sections {
 		if !finite(s.Depth) {
-			return nil, fmt.Errorf("%w: depth number %d is %g", ErrBadValue, i+1, s.Depth)
+			return nil, fact.New(NotADepth, fact.Count(i+1)).Err()
 		}
 		ls, err := LeastSquares(s.Points)
 		if err != nil {
-			return nil, fmt.Errorf("at depth %g mm: %w", s.Depth, err)
+			return nil, s.failed(err)
 		}
 		mc, err := MinCircumscribed(s.Points)
 		if err != nil {
-			return nil, fmt.Errorf("at depth %g mm: %w", s.Depth, err)
+			return nil, s.failed(err)
 		}
 		d := AtDepth{Depth: s.Depth, Circle: ls, Circumscribed: mc, Open: halfOpen(s.Points)}
 		open = open || d.Open
@@ -119,6 +120,12 @@ func CleanUp(sections []Section) (*Worn, error) {
 	w.Old = oldAxis(w.Depths)
 	w.ownAxis()
 	return w, nil
+}
+
+// failed says at which depth a circle was not found.
+func (s Section) failed(err error) error {
+	why, _ := fact.Of(err)
+	return fact.New(AtThatDepth, plain(s.Depth), why).Err()
 }
 
 // halfOpen is whether readings leave half the turn or more unread: a circle

@@ -1,7 +1,6 @@
 package geom
 
 import (
-	"errors"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -144,13 +143,13 @@ func TestUnseenPeak(t *testing.T) {
 }
 
 func TestCleanUpRefuses(t *testing.T) {
-	if _, err := CleanUp(nil); !errors.Is(err, ErrTooFew) {
+	if _, err := CleanUp(nil); kindOf(err) != NoDepthRead {
 		t.Error(err)
 	}
-	if _, err := CleanUp([]Section{{Depth: math.NaN(), Points: ring(1, 1, 1)}}); !errors.Is(err, ErrBadValue) {
+	if _, err := CleanUp([]Section{{Depth: math.NaN(), Points: ring(1, 1, 1)}}); kindOf(err) != NotADepth {
 		t.Error(err)
 	}
-	if _, err := CleanUp([]Section{{Depth: 5, Points: ring(40, 41)}}); !errors.Is(err, ErrTooFew) {
+	if _, err := CleanUp([]Section{{Depth: 5, Points: ring(40, 41)}}); kindOf(err) != TooFewReadings {
 		t.Error(err)
 	}
 }

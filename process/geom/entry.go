@@ -24,8 +24,33 @@ type Entry struct {
 	Inside         bool
 	Open, OpenFrom float64
 	// Blocked is where the cutter fails on the axis: the station that is most too
-	// small; -1 when it passes.
+	// small, and its name; -1 when it passes.
 	Blocked int
+	Name    string
+}
+
+// Way is how a cutter comes to its bore.
+type Way int
+
+// The ways, the least trouble first.
+const (
+	OnTheAxis Way = iota
+	BarShifted
+	PutInInside
+	NoWay
+)
+
+// Way is the best way there is.
+func (e Entry) Way() Way {
+	switch {
+	case e.OnAxis:
+		return OnTheAxis
+	case e.Offset:
+		return BarShifted
+	case e.Inside:
+		return PutInInside
+	}
+	return NoWay
 }
 
 // Shift is how far the bar may stand off its axis, away from the tip, while
@@ -33,13 +58,13 @@ type Entry struct {
 type Shift struct{ From, To, Least, Most float64 }
 
 func (e Entry) verdict() Verdict {
-	switch {
-	case e.OnAxis:
+	switch e.Way() {
+	case OnTheAxis:
 		return Free
-	case e.Offset, e.Inside:
-		return Tight
+	case NoWay:
+		return Blocked
 	}
-	return Blocked
+	return Tight
 }
 
 // enter works the entry of a pass out.
@@ -70,7 +95,7 @@ func (w ReachInput) enter(parts []piece, pass int) Entry {
 			e.OnAxis = false
 			last = max(last, i)
 			if gap < least {
-				least, e.Blocked = gap, i
+				least, e.Blocked, e.Name = gap, i, s.Name
 			}
 		}
 	}

@@ -22,9 +22,9 @@
 package geom
 
 import (
-	"errors"
-	"fmt"
 	"math"
+
+	"borewright/process/fact"
 )
 
 // Point is one radius from an axis at a clock position.
@@ -113,22 +113,15 @@ func Opposed(across []Across) []Point {
 	return out
 }
 
-// Errors that the fits give. They are wrapped with figures.
-var (
-	ErrTooFew   = errors.New("too few readings")
-	ErrBadValue = errors.New("not a reading")
-	ErrShape    = errors.New("no such circle")
-)
-
 // places checks readings and gives where they are.
 func places(ps []Point, least int) ([]Vec, error) {
 	if len(ps) < least {
-		return nil, fmt.Errorf("%w: %d given, at least %d are needed", ErrTooFew, len(ps), least)
+		return nil, fact.New(TooFewReadings, fact.Count(len(ps)), fact.Count(least)).Err()
 	}
 	out := make([]Vec, len(ps))
 	for i, p := range ps {
 		if !finite(p.Clock) || !finite(p.Radius) || p.Radius <= 0 {
-			return nil, fmt.Errorf("%w: number %d is %g mm at %g°; a radius must be a number over 0 at a clock position in degrees", ErrBadValue, i+1, p.Radius, p.Clock)
+			return nil, fact.New(NotAReading, fact.Count(i+1), plain(p.Radius), degrees(p.Clock)).Err()
 		}
 		out[i] = p.at()
 	}

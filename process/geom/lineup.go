@@ -2,8 +2,10 @@ package geom
 
 import (
 	"cmp"
-	"fmt"
 	"math"
+
+	"borewright/process/fact"
+	"borewright/process/qty"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -61,11 +63,11 @@ type LineUp struct {
 	Tilt              Vec
 	TiltUncertainty   float64
 	// Assumption is what the tilt rests on when no sweep shows it.
-	Assumption string
+	Assumption fact.Fact
 	AtStation  []AtStation
 	Swept      []Swept
 	Advice     Advice
-	Notes      []string
+	Notes      []fact.Fact
 
 	// Raised is how many times the uncertainty was raised because the sweeps do
 	// not lie on one line as well as the dial reads; 1: they do.
@@ -76,8 +78,8 @@ type LineUp struct {
 // bar cuts on there.
 type AtStation struct {
 	Station     string
-	X           float64
-	Y           float64
+	Depth       float64
+	Vec                 // its place
 	Uncertainty float64 // ±, 95 %, in the worst direction
 }
 
@@ -107,13 +109,13 @@ func NewLineUp(s LineUpInput) (*LineUp, error) {
 		l.Swept = append(l.Swept, got)
 	}
 	if bores == 0 {
-		return nil, fmt.Errorf("%w: no bore was swept, so nothing says where the axis is; sweep one", ErrTooFew)
+		return nil, fact.New(NoBoreSwept).Err()
 	}
 	if err := s.check(); err != nil {
 		return nil, err
 	}
 	if !shows {
-		l.Assumption = "one bore was swept at one depth, which shows no tilt: its axis is taken as parallel to the spindle, by the machined face that the work is set to"
+		l.Assumption = fact.New(TiltAssumed)
 	}
 	line, err := layLine(l.Swept, s, !shows)
 	if err != nil {
@@ -126,18 +128,18 @@ func NewLineUp(s LineUpInput) (*LineUp, error) {
 			l.Swept[i].OffLine = clean(sw.Offset.distance(line.at(sw.Depth)))
 		}
 		if sw.Form == 0 && len(s.Sweeps[i].Clock) == 3 && s.Sweeps[i].OutOfRound == 0 {
-			l.Notes = append(l.Notes, fmt.Sprintf("%s: three readings cannot tell offset from out-of-round; read four or more", sw.Station))
+			l.Notes = append(l.Notes, fact.New(ThreeReadings, fact.Name(sw.Station)))
 		}
 	}
 	if l.Raised = line.birge; line.birge > 1 {
-		l.Notes = append(l.Notes, fmt.Sprintf("what was swept does not lie on one line as well as the dial reads: uncertainty is raised %.1f times", line.birge))
+		l.Notes = append(l.Notes, fact.New(OffOneLine, fact.Figure(qty.KindRatio.Of(line.birge))))
 	}
 	if parallel := s.parallel(); shows && l.TiltUncertainty > parallel {
-		l.Notes = append(l.Notes, fmt.Sprintf("tilt is known to ± %.2f mrad only, worse than setting by a machined face (± %.2f): sweep depths further apart, or a face on a wide circle", l.TiltUncertainty, parallel))
+		l.Notes = append(l.Notes, fact.New(TiltUnsure, slope(l.TiltUncertainty), slope(parallel)))
 	}
 	for _, t := range s.Stations {
 		p := line.at(t.Depth).plus(Vec{0, t.Droop})
-		l.AtStation = append(l.AtStation, AtStation{t.Station, p.X, p.Y, line.uncertainty(t.Depth)})
+		l.AtStation = append(l.AtStation, AtStation{t.Station, t.Depth, p, line.uncertainty(t.Depth)})
 	}
 	if len(s.Stations) > 0 {
 		l.Advice = advise(line, s)
@@ -151,22 +153,22 @@ func (s LineUpInput) parallel() float64 { return cmp.Or(s.Parallel, UsualParalle
 func (s LineUpInput) check() error {
 	for _, v := range []float64{s.Dial.Graduation, s.Dial.Repeats, s.Coaxial, s.Square, s.Parallel} {
 		if !(v >= 0) || !finite(v) {
-			return fmt.Errorf("%w: a graduation or a ± figure is %g; it must be 0 or more", ErrBadValue, v)
+			return fact.New(NegativeDoubt).Err()
 		}
 	}
 	for _, t := range s.Stations {
 		if !finite(t.Depth) || !finite(t.Droop) {
-			return fmt.Errorf("%w: station %q: depth %g mm, droop %g mm", ErrBadValue, t.Station, t.Depth, t.Droop)
+			return fact.New(NotATarget, fact.Name(t.Station)).Err()
 		}
 	}
 	if len(s.Stations) > 0 && (s.Bore < 0 || s.Bore >= len(s.Stations)) {
-		return fmt.Errorf("%w: advice is wanted for station number %d of %d", ErrBadValue, s.Bore+1, len(s.Stations))
+		return fact.New(NoSuchTarget, fact.Count(s.Bore+1), fact.Count(len(s.Stations))).Err()
 	}
 	if t := s.Table; t != nil && (!finite(t.Centre) || !finite(t.Stop) || t.Stop < 0) {
-		return fmt.Errorf("%w: table centre at %g mm, stop at %g mm", ErrBadValue, t.Centre, t.Stop)
+		return fact.New(NotATable, plain(t.Centre), plain(t.Stop)).Err()
 	}
 	if p := s.Packs; p != nil && (!finite(p.Near) || !finite(p.Far) || p.Far <= p.Near) {
-		return fmt.Errorf("%w: packings at depths %g and %g mm; the far one must be deeper", ErrBadValue, p.Near, p.Far)
+		return fact.New(PacksInverted, plain(p.Near), plain(p.Far)).Err()
 	}
 	return nil
 }
@@ -263,11 +265,11 @@ func layLine(swept []Swept, s LineUpInput, assumeParallel bool) (axis, error) {
 
 	var weight mat.Cholesky
 	if !weight.Factorize(v) {
-		return a, fmt.Errorf("%w: the sweeps' uncertainties contradict each other", ErrShape)
+		return a, fact.New(SweepsContradict).Err()
 	}
 	var vh mat.Dense // V⁻¹H
 	if err := weight.SolveTo(&vh, h); err != nil {
-		return a, fmt.Errorf("%w: the sweeps' uncertainties contradict each other: %v", ErrShape, err)
+		return a, fact.New(SweepsContradict).Err()
 	}
 	var m mat.Dense
 	m.Mul(h.T(), &vh)
@@ -279,7 +281,7 @@ func layLine(swept []Swept, s LineUpInput, assumeParallel bool) (axis, error) {
 	}
 	var normal mat.Cholesky
 	if !normal.Factorize(sym) {
-		return a, fmt.Errorf("%w: the sweeps do not fix a line; sweep another depth or a face", ErrShape)
+		return a, fact.New(NoLine).Err()
 	}
 	var rhs, beta mat.VecDense
 	rhs.MulVec(vh.T(), y)
@@ -290,7 +292,7 @@ func layLine(swept []Swept, s LineUpInput, assumeParallel bool) (axis, error) {
 	_ = normal.InverseTo(a.cov)
 	for i := range 4 {
 		if !finite(beta.AtVec(i)) || !finite(a.cov.At(i, i)) {
-			return a, fmt.Errorf("%w: the sweeps do not fix a line; sweep another depth or a face", ErrShape)
+			return a, fact.New(NoLine).Err()
 		}
 	}
 	a.p = Vec{clean(beta.AtVec(0)), clean(beta.AtVec(1))}

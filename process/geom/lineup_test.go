@@ -1,11 +1,12 @@
 package geom
 
 import (
-	"errors"
 	"math"
 	"math/rand/v2"
-	"strings"
+	"slices"
 	"testing"
+
+	"borewright/process/fact"
 )
 
 var quarters = []float64{0, 90, 180, 270}
@@ -33,8 +34,8 @@ func TestSweepAtQuarters(t *testing.T) {
 	near(t, "read", sw.Spread, 0.026, 1e-12)
 	// What is left: mean 0.012; 12: 0−0.012+0.013 = 0.001, 3: −0.001, alternating.
 	near(t, "form", sw.Form, 0.002, 1e-12)
-	if !strings.Contains(l.Assumption, "parallel") || l.Tilt != (Vec{}) {
-		t.Errorf("one bore at one depth: %q, tilt %v", l.Assumption, l.Tilt)
+	if l.Assumption.Kind != TiltAssumed || l.Tilt != (Vec{}) {
+		t.Errorf("one bore at one depth: %v, tilt %v", l.Assumption, l.Tilt)
 	}
 	// Carried on parallel: at 395 mm further in, ± 0.1 mrad is ± 0.0395, and the
 	// sweep's own ± : s = 0.002 (one degree of freedom), 2·s·√(2/4).
@@ -73,8 +74,8 @@ func TestTiltCarriedOn(t *testing.T) {
 	near(t, "± at 0", l.AtStation[1].Uncertainty, u, 1e-9)
 	near(t, "± between", l.AtStation[2].Uncertainty, u*math.Sqrt(0.5), 1e-9)
 	near(t, "± tilt", l.TiltUncertainty, u*math.Sqrt2/200*1e3, 1e-9)
-	if l.Assumption != "" {
-		t.Errorf("two depths need no assumption: %q", l.Assumption)
+	if !l.Assumption.None() {
+		t.Errorf("two depths need no assumption: %v", l.Assumption)
 	}
 
 	// The same figures as moves: turn 0.06 mrad counterclockwise seen from above
@@ -110,8 +111,8 @@ func TestFaceSweep(t *testing.T) {
 	near(t, "TIR of the face", l.Swept[1].TIR, 0.03, 1e-12)
 	u := 0.01 / math.Sqrt(12) * math.Sqrt(0.5) // one harmonic of four readings
 	near(t, "± tilt", l.TiltUncertainty, 2*math.Hypot(u/0.150, 0.025), 1e-9)
-	if l.Assumption != "" || l.Advice.Turn.FarEnd != Right || l.Advice.Turn.Sense != Clockwise {
-		t.Errorf("%q %+v", l.Assumption, l.Advice.Turn)
+	if !l.Assumption.None() || l.Advice.Turn.FarEnd != Right || l.Advice.Turn.Sense != Clockwise {
+		t.Errorf("%v %+v", l.Assumption, l.Advice.Turn)
 	}
 }
 
@@ -189,19 +190,30 @@ func TestBoresNotOnOneLine(t *testing.T) {
 		s.Sweeps = append(s.Sweeps, Sweep{Station: string(rune('a' + i)), Depth: float64(i) * 100, Clock: quarters, Dial: []float64{0, x, 0, -x}})
 	}
 	l := lineUp(t, s)
-	if len(l.Notes) == 0 || !strings.Contains(strings.Join(l.Notes, " "), "one line") {
-		t.Errorf("notes %q", l.Notes)
+	if !slices.ContainsFunc(l.Notes, offLine) {
+		t.Errorf("notes %v", l.Notes)
 	}
 	near(t, "middle bore off line", l.Swept[1].OffLine, 0.1*2/3, 1e-9)
 	wide := l.OffsetUncertainty
 	s.Coaxial = 0.2 // said beforehand: no surprise
 	l = lineUp(t, s)
-	if strings.Contains(strings.Join(l.Notes, " "), "one line") {
-		t.Errorf("notes %q", l.Notes)
+	if slices.ContainsFunc(l.Notes, offLine) {
+		t.Errorf("notes %v", l.Notes)
 	}
 	if wide < 0.05 || l.OffsetUncertainty < 0.1 {
 		t.Errorf("± %v and %v", wide, l.OffsetUncertainty)
 	}
+}
+
+func offLine(f fact.Fact) bool { return f.Kind == OffOneLine }
+
+// kindOf is what an error is about: of a sweep, what is wrong with it.
+func kindOf(err error) fact.Kind {
+	f, _ := fact.Of(err)
+	if f.Kind == SweepRefused || f.Kind == AtThatDepth {
+		f = fact.AsList(f.Args[len(f.Args)-1])[0]
+	}
+	return f.Kind
 }
 
 func TestLineUpRefuses(t *testing.T) {
@@ -210,21 +222,21 @@ func TestLineUpRefuses(t *testing.T) {
 	for _, c := range []struct {
 		why  string
 		s    LineUpInput
-		want error
+		want fact.Kind
 	}{
-		{"nothing", LineUpInput{}, ErrTooFew},
-		{"face only", LineUpInput{Sweeps: with(func(s *Sweep) { s.Face, s.Diameter = true, 200 })}, ErrTooFew},
-		{"face without diameter", LineUpInput{Sweeps: with(func(s *Sweep) { s.Face = true })}, ErrBadValue},
-		{"two readings", LineUpInput{Sweeps: with(func(s *Sweep) { s.Clock, s.Dial = quarters[:2], s.Dial[:2] })}, ErrTooFew},
-		{"lengths", LineUpInput{Sweeps: with(func(s *Sweep) { s.Dial = s.Dial[:3] })}, ErrBadValue},
-		{"same place", LineUpInput{Sweeps: with(func(s *Sweep) { s.Clock = []float64{0, 0, 360, 180} })}, ErrShape},
-		{"NaN", LineUpInput{Sweeps: with(func(s *Sweep) { s.Dial = []float64{0, math.NaN(), 0, 0} })}, ErrBadValue},
-		{"offset over radius", LineUpInput{Sweeps: with(func(s *Sweep) { s.Dial, s.Diameter = []float64{9, 0, -9, 0}, 10 })}, ErrBadValue},
-		{"graduation", LineUpInput{Sweeps: []Sweep{good}, Dial: Dial{Graduation: -1}}, ErrBadValue},
-		{"packings", LineUpInput{Sweeps: []Sweep{good}, Packs: &Packs{Near: 3, Far: 2}}, ErrBadValue},
-		{"station", LineUpInput{Sweeps: []Sweep{good}, Stations: []Target{{}}, Bore: 1}, ErrBadValue},
+		{"nothing", LineUpInput{}, NoBoreSwept},
+		{"face only", LineUpInput{Sweeps: with(func(s *Sweep) { s.Face, s.Diameter = true, 200 })}, NoBoreSwept},
+		{"face without diameter", LineUpInput{Sweeps: with(func(s *Sweep) { s.Face = true })}, NoCircleSwept},
+		{"two readings", LineUpInput{Sweeps: with(func(s *Sweep) { s.Clock, s.Dial = quarters[:2], s.Dial[:2] })}, UnderThree},
+		{"lengths", LineUpInput{Sweeps: with(func(s *Sweep) { s.Dial = s.Dial[:3] })}, UnlikeLengths},
+		{"same place", LineUpInput{Sweeps: with(func(s *Sweep) { s.Clock = []float64{0, 0, 360, 180} })}, ClocksTooNear},
+		{"NaN", LineUpInput{Sweeps: with(func(s *Sweep) { s.Dial = []float64{0, math.NaN(), 0, 0} })}, NotADialReading},
+		{"offset over radius", LineUpInput{Sweeps: with(func(s *Sweep) { s.Dial, s.Diameter = []float64{9, 0, -9, 0}, 10 })}, OffsetOverRadius},
+		{"graduation", LineUpInput{Sweeps: []Sweep{good}, Dial: Dial{Graduation: -1}}, NegativeDoubt},
+		{"packings", LineUpInput{Sweeps: []Sweep{good}, Packs: &Packs{Near: 3, Far: 2}}, PacksInverted},
+		{"station", LineUpInput{Sweeps: []Sweep{good}, Stations: []Target{{}}, Bore: 1}, NoSuchTarget},
 	} {
-		if _, err := NewLineUp(c.s); !errors.Is(err, c.want) {
+		if _, err := NewLineUp(c.s); kindOf(err) != c.want {
 			t.Errorf("%s: %v, want %v", c.why, err, c.want)
 		}
 	}

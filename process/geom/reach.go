@@ -1,8 +1,9 @@
 package geom
 
 import (
-	"fmt"
 	"math"
+
+	"borewright/process/fact"
 )
 
 // Station is one piece of the line of bores, a ring of metal from From to To.
@@ -97,8 +98,6 @@ const (
 	Blocked
 )
 
-func (v Verdict) String() string { return [...]string{"clear", "tight", "does not pass"}[v] }
-
 // Part is one piece of what turns: the spindle's, the cutter, or a step of the
 // bar, which counts from 0 at the nose (see StepPart).
 type Part int
@@ -113,18 +112,6 @@ const (
 // StepPart is a step of the bar, by its index in Bar.Steps.
 func StepPart(index int) Part { return Part(index) }
 
-func (p Part) String() string {
-	switch p {
-	case Nose:
-		return "spindle nose"
-	case Quill:
-		return "quill"
-	case Cutter:
-		return "cutter"
-	}
-	return fmt.Sprintf("step %d", int(p)+1)
-}
-
 // Phase is what the bar is doing.
 type Phase int
 
@@ -134,8 +121,6 @@ const (
 	Cutting
 	ComingOut
 )
-
-func (p Phase) String() string { return [...]string{"going in", "cutting", "coming out"}[p] }
 
 // Gap is the room between one part of the bar and one station.
 type Gap struct {
@@ -226,44 +211,6 @@ func (w ReachInput) quill(r *Reach) {
 	}
 }
 
-// Why says in words what blocks, one sentence each; nothing when nothing does.
-// say writes a length of so many millimetres in the reader's units.
-func (r *Reach) Why(say func(mm float64) string) []string {
-	var out []string
-	add := func(format string, a ...any) { out = append(out, fmt.Sprintf(format, a...)) }
-	for _, g := range r.Gaps {
-		if g.Verdict != Blocked {
-			continue
-		}
-		where := fmt.Sprintf("pass %d, %s, tip at %s", g.N, g.Phase, say(g.Tip))
-		part := fmt.Sprintf("%s, Ø%s", g.Part, say(g.Diameter))
-		switch {
-		case g.Bottom && g.Clearance < 0:
-			add("%s, would run %s into the bottom of %s (%s)", part, say(-g.Clearance), g.Name, where)
-		case g.Bottom:
-			add("%s, comes to %s from the bottom of %s; at least %s is wanted (%s)", part, say(g.Clearance), g.Name, say(g.Need.Least), where)
-		case g.Axial:
-			add("%s, comes to %s from the face of %s, which it does not pass; at least %s is wanted (%s)", part, say(g.Clearance), g.Name, say(g.Need.Least), where)
-		case g.Clearance < 0:
-			add("%s, does not pass %s: %s too large on radius (%s)", part, g.Name, say(-g.Clearance), where)
-		default:
-			add("%s, has %s on radius in %s; at least %s is wanted (%s)", part, say(g.Clearance), g.Name, say(g.Need.Least), where)
-		}
-	}
-	for _, e := range r.Entries {
-		if e.verdict() == Blocked && e.Bare {
-			add("pass %d: the cutter, set to Ø%s, passes neither on the axis nor with the bar shifted, and the %s open in front of the bore is too short to put it in by hand", e.N, say(e.Setting), say(e.Open))
-		}
-	}
-	if r.NoseBack > 0 {
-		add("with the quill right in the tip already stands past where feed begins: stand the nose %s further off", say(r.NoseBack))
-	}
-	if r.QuillShort > 0 {
-		add("the quill would have to come out %s, %s more than it can", say(r.QuillOut), say(r.QuillShort))
-	}
-	return out
-}
-
 // number of a pass in words.
 func (w ReachInput) number(pass int) int {
 	if n := w.Passes[pass].N; n > 0 {
@@ -282,50 +229,47 @@ func (g Gap) worse(h Gap) bool {
 }
 
 func (w ReachInput) check() error {
-	bad := func(format string, a ...any) error {
-		return fmt.Errorf("%w: %s", ErrBadValue, fmt.Sprintf(format, a...))
-	}
 	positive := func(v float64) bool { return v > 0 && finite(v) }
 	counts := func(v float64) bool { return v >= 0 && finite(v) }
 	if w.Bore < 0 || w.Bore >= len(w.Stations) {
-		return bad("station number %d of %d is to be bored", w.Bore+1, len(w.Stations))
+		return fact.New(NoSuchBore, fact.Count(w.Bore+1), fact.Count(len(w.Stations))).Err()
 	}
 	for i, s := range w.Stations {
 		if !finite(s.From) || !finite(s.To) || s.To <= s.From || !positive(s.Diameter) || !counts(s.Relief) || !s.At.finite() {
-			return bad("station %q: from %g to %g mm, diameter %g, relief %g; it must end deeper than it begins and be open", s.Name, s.From, s.To, s.Diameter, s.Relief)
+			return fact.New(NotAStation, fact.Name(s.Name), plain(s.From), plain(s.To), plain(s.Diameter), plain(s.Relief)).Err()
 		}
 		if i > 0 && s.From < w.Stations[i-1].To {
-			return bad("station %q begins at %g mm, before %q ends at %g; give them inward and apart", s.Name, s.From, w.Stations[i-1].Name, w.Stations[i-1].To)
+			return fact.New(StationsOverlap, fact.Name(s.Name), plain(s.From), fact.Name(w.Stations[i-1].Name), plain(w.Stations[i-1].To)).Err()
 		}
 		if s.Blind && i < len(w.Stations)-1 {
-			return bad("station %q is blind, and %q lies behind it", s.Name, w.Stations[i+1].Name)
+			return fact.New(BehindBlind, fact.Name(s.Name), fact.Name(w.Stations[i+1].Name)).Err()
 		}
 	}
 	b := w.Bar
 	if len(b.Steps) == 0 {
-		return bad("the bar has no steps")
+		return fact.New(NoSteps).Err()
 	}
 	for i, s := range b.Steps {
 		if !positive(s.Diameter) || !positive(s.Length) {
-			return bad("step %d of the bar: diameter %g, length %g mm", i+1, s.Diameter, s.Length)
+			return fact.New(NotAStep, fact.Count(i+1), plain(s.Diameter), plain(s.Length)).Err()
 		}
 	}
 	if !positive(b.CutterAt) || b.CutterAt > b.Length()*(1+1e-12) || !counts(b.Ahead) || !counts(b.Behind) || !counts(b.Modulus) {
-		return bad("the cutter stands at %g mm of a bar of %g mm", b.CutterAt, b.Length())
+		return fact.New(CutterOffBar, plain(b.CutterAt), plain(b.Length())).Err()
 	}
 	if !positive(w.Spindle.Nose) || b.QuillFeed && (!positive(w.Spindle.Quill) || !counts(w.Spindle.Travel) || !finite(b.Standoff)) {
-		return bad("spindle nose Ø%g, quill Ø%g, travel %g, standoff %g mm", w.Spindle.Nose, w.Spindle.Quill, w.Spindle.Travel, b.Standoff)
+		return fact.New(NotASpindle, plain(w.Spindle.Nose), plain(w.Spindle.Quill), plain(w.Spindle.Travel), plain(b.Standoff)).Err()
 	}
 	if len(w.Passes) == 0 {
-		return bad("no pass is given")
+		return fact.New(NoPass).Err()
 	}
 	for i, p := range w.Passes {
 		if !positive(p.Setting) || !positive(p.Before) || !finite(p.Clear) || !finite(p.End) || p.End < p.Clear || !counts(p.Retract) {
-			return bad("pass %d: set to %g, bore %g, from %g to %g mm, retract shift %g", i+1, p.Setting, p.Before, p.Clear, p.End, p.Retract)
+			return fact.New(NotAPass, fact.Count(i+1), plain(p.Setting), plain(p.Before), plain(p.Clear), plain(p.End), plain(p.Retract)).Err()
 		}
 	}
 	if !w.Shift.finite() || !finite(w.TipClock) || !counts(w.Unsure) {
-		return bad("shift %v, tip at %g°, unsure %g mm", w.Shift, w.TipClock, w.Unsure)
+		return fact.New(NotAShift, degrees(w.TipClock), plain(w.Unsure)).Err()
 	}
 	return nil
 }

@@ -1,11 +1,12 @@
 package geom
 
 import (
-	"errors"
-	"fmt"
 	"math"
 	"strings"
 	"testing"
+
+	"borewright/process/fact"
+	"borewright/process/qty"
 
 	"pgregory.net/rapid"
 )
@@ -19,7 +20,31 @@ func reach(t *testing.T, w ReachInput) *Reach {
 	return r
 }
 
-func inMM(mm float64) string { return fmt.Sprintf("%.3f mm", mm) }
+// plainly is a fact by its kind and its arguments.
+func plainly(f fact.Fact) string {
+	s := strings.TrimPrefix(string(f.Kind), "geom.")
+	for i := range f.Args {
+		arg := f.Nth(i + 1)
+		if n, ok := fact.AsFigure(arg); ok {
+			s += ", " + qty.Metric.Say(n)
+		} else if n, ok := fact.AsName(arg); ok {
+			s += ", " + n
+		}
+		for _, g := range fact.AsList(arg) {
+			s += ", [" + plainly(g) + "]"
+		}
+	}
+	return s
+}
+
+// why is all that blocks a bar, a line each.
+func why(r *Reach) string {
+	var s []string
+	for _, f := range r.Why() {
+		s = append(s, plainly(f))
+	}
+	return strings.Join(s, "\n")
+}
 
 func gapOf(t *testing.T, r *Reach, part Part, station int, axial bool) Gap {
 	t.Helper()
@@ -28,7 +53,7 @@ func gapOf(t *testing.T, r *Reach, part Part, station int, axial bool) Gap {
 			return g
 		}
 	}
-	t.Fatalf("no gap between %s and station %d in %+v", part, station, r.Gaps)
+	t.Fatalf("no gap between part %d and station %d in %+v", part, station, r.Gaps)
 	return Gap{}
 }
 
@@ -53,7 +78,7 @@ func gearCase() ReachInput {
 func TestReachOfABlindBore(t *testing.T) {
 	r := reach(t, gearCase())
 	if r.Verdict != Free {
-		t.Errorf("verdict %v: %v", r.Verdict, r.Why(inMM))
+		t.Errorf("verdict %v: %v", r.Verdict, why(r))
 	}
 	near(t, "nose to the face", gapOf(t, r, Nose, 0, true).Clearance, 79.75, 1e-9)
 	near(t, "step 1 to the face", gapOf(t, r, StepPart(0), 0, true).Clearance, 14.75, 1e-9)
@@ -78,21 +103,21 @@ func TestReachIsBlocked(t *testing.T) {
 		do   func(*ReachInput)
 		want string
 	}{
-		{"nose reaches the face", func(w *ReachInput) { w.Bar.Steps[1].Length, w.Bar.CutterAt = 365, 430 }, "spindle nose, Ø200.000 mm, does not pass cover pocket"},
-		{"bar too fat for the wall", func(w *ReachInput) { w.Bar.Steps[1].Diameter = 101 }, "step 2, Ø101.000 mm, does not pass bearing wall"},
-		{"no room for chips", func(w *ReachInput) { w.Bar.Steps[1].Diameter = 79 }, "has 0.700 mm on radius in idler; at least 1.500 mm is wanted"},
-		{"too deep", func(w *ReachInput) { w.Passes[0].End = 430.9 }, "from the bottom of idler"},
-		{"uncertain line-up", func(w *ReachInput) { w.Unsure = 21 }, "step 2"},
-		{"bar off the line", func(w *ReachInput) { w.Stations[1].At = Vec{21, 0} }, "step 2, Ø57.000 mm, has 0.498 mm on radius in bearing wall"},
+		{"nose reaches the face", func(w *ReachInput) { w.Bar.Steps[1].Length, w.Bar.CutterAt = 365, 430 }, "too-large, [nose], Ø200.000 mm, cover pocket"},
+		{"bar too fat for the wall", func(w *ReachInput) { w.Bar.Steps[1].Diameter = 101 }, "too-large, [step, 2], Ø101.000 mm, bearing wall"},
+		{"no room for chips", func(w *ReachInput) { w.Bar.Steps[1].Diameter = 79 }, "little-room, [step, 2], Ø79.000 mm, 0.700 mm, idler, 1.500 mm"},
+		{"too deep", func(w *ReachInput) { w.Passes[0].End = 430.9 }, "-bottom, [step, 2], Ø57.000 mm, 0.100 mm, idler"},
+		{"uncertain line-up", func(w *ReachInput) { w.Unsure = 21 }, "[step, 2]"},
+		{"bar off the line", func(w *ReachInput) { w.Stations[1].At = Vec{21, 0} }, "little-room, [step, 2], Ø57.000 mm, 0.498 mm, bearing wall"},
 		{"quill too short", func(w *ReachInput) {
 			w.Bar.QuillFeed, w.Bar.Standoff, w.Spindle.Travel = true, 200, 100
-		}, "the quill would have to come out 120.250 mm, 20.250 mm more than it can"},
-		{"nose too near", func(w *ReachInput) { w.Bar.QuillFeed, w.Bar.Standoff = true, 50 }, "stand the nose 94.000 mm further off"},
+		}, "quill-too-short, 120.250 mm, 20.250 mm"},
+		{"nose too near", func(w *ReachInput) { w.Bar.QuillFeed, w.Bar.Standoff = true, 50 }, "nose-too-near, 94.000 mm"},
 	} {
 		w := gearCase()
 		c.do(&w)
 		r := reach(t, w)
-		if all := strings.Join(r.Why(inMM), "\n"); r.Verdict != Blocked || !strings.Contains(all, c.want) {
+		if all := why(r); r.Verdict != Blocked || !strings.Contains(all, c.want) {
 			t.Errorf("%s: %v\n%s", c.why, r.Verdict, all)
 		}
 	}
@@ -147,18 +172,18 @@ func TestCutterLargerThanAccess(t *testing.T) {
 		t.Errorf("shifts %+v", e.Shifts)
 	}
 	if r.Verdict != Tight {
-		t.Errorf("%v: %v", r.Verdict, r.Why(inMM))
+		t.Errorf("%v: %v", r.Verdict, why(r))
 	}
 	w.Bar.Steps[0].Diameter = 50
 	r = reach(t, w)
 	e = r.Entries[0]
 	if e.Offset || !e.Inside || r.Verdict != Tight {
-		t.Errorf("bar 50: %+v %v %v", e, r.Verdict, r.Why(inMM))
+		t.Errorf("bar 50: %+v %v %v", e, r.Verdict, why(r))
 	}
 	w.Needs.Hand = 130 // nobody gets a hand in
 	r = reach(t, w)
-	if r.Verdict != Blocked || !strings.Contains(strings.Join(r.Why(inMM), ""), "neither on the axis nor with the bar shifted") {
-		t.Errorf("%v %v", r.Verdict, r.Why(inMM))
+	if r.Verdict != Blocked || !strings.Contains(why(r), "cutter-never-in, 1, Ø90.000 mm, 120.000 mm") {
+		t.Errorf("%v %v", r.Verdict, why(r))
 	}
 	// An open length in front of the tight bore is no help.
 	w.Needs.Hand = 100
@@ -175,24 +200,24 @@ func TestCutterLargerThanAccess(t *testing.T) {
 }
 
 func TestReachRefuses(t *testing.T) {
-	for i, f := range []func(*ReachInput){
-		func(w *ReachInput) { w.Bore = 3 },
-		func(w *ReachInput) { w.Stations[1].From = 20 },
-		func(w *ReachInput) { w.Stations[0].Blind = true },
-		func(w *ReachInput) { w.Stations[0].To = 0 },
-		func(w *ReachInput) { w.Bar.Steps = nil },
-		func(w *ReachInput) { w.Bar.Steps[0].Diameter = math.NaN() },
-		func(w *ReachInput) { w.Bar.CutterAt = 511 },
-		func(w *ReachInput) { w.Spindle.Nose = 0 },
-		func(w *ReachInput) { w.Passes = nil },
-		func(w *ReachInput) { w.Passes[0].End = 300 },
-		func(w *ReachInput) { w.Unsure = -1 },
+	for want, f := range map[fact.Kind]func(*ReachInput){
+		NoSuchBore:      func(w *ReachInput) { w.Bore = 3 },
+		StationsOverlap: func(w *ReachInput) { w.Stations[1].From = 20 },
+		BehindBlind:     func(w *ReachInput) { w.Stations[0].Blind = true },
+		NotAStation:     func(w *ReachInput) { w.Stations[0].To = 0 },
+		NoSteps:         func(w *ReachInput) { w.Bar.Steps = nil },
+		NotAStep:        func(w *ReachInput) { w.Bar.Steps[0].Diameter = math.NaN() },
+		CutterOffBar:    func(w *ReachInput) { w.Bar.CutterAt = 511 },
+		NotASpindle:     func(w *ReachInput) { w.Spindle.Nose = 0 },
+		NoPass:          func(w *ReachInput) { w.Passes = nil },
+		NotAPass:        func(w *ReachInput) { w.Passes[0].End = 300 },
+		NotAShift:       func(w *ReachInput) { w.Unsure = -1 },
 	} {
 		w := gearCase()
 		w.Bar.Steps = append([]Step{}, w.Bar.Steps...)
 		f(&w)
-		if _, err := NewReach(w); !errors.Is(err, ErrBadValue) {
-			t.Errorf("case %d: %v", i, err)
+		if _, err := NewReach(w); kindOf(err) != want {
+			t.Errorf("%v, want %v", err, want)
 		}
 	}
 }

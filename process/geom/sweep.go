@@ -1,8 +1,9 @@
 package geom
 
 import (
-	"fmt"
 	"math"
+
+	"borewright/process/fact"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -98,16 +99,18 @@ const leastUncertainty = 1e-4
 func (s Sweep) read(d Dial) (Swept, error) {
 	out := Swept{Station: s.Station, Depth: s.Depth, Face: s.Face}
 	n := len(s.Clock)
-	where := fmt.Sprintf("sweep of %q at depth %g mm", s.Station, s.Depth)
+	refuse := func(k fact.Kind, args ...fact.Arg) error {
+		return fact.New(SweepRefused, fact.Name(s.Station), plain(s.Depth), fact.Fact{Kind: k, Args: args}).Err()
+	}
 	switch {
 	case n != len(s.Dial):
-		return out, fmt.Errorf("%w: %s: %d clock positions and %d dial readings", ErrBadValue, where, n, len(s.Dial))
+		return out, refuse(UnlikeLengths, fact.Count(n), fact.Count(len(s.Dial)))
 	case n < 3:
-		return out, fmt.Errorf("%w: %s: %d given, at least 3 are needed (4 show form as well)", ErrTooFew, where, n)
+		return out, refuse(UnderThree, fact.Count(n))
 	case !finite(s.Depth) || !finite(s.Diameter) || s.Diameter < 0 || s.Face && s.Diameter == 0:
-		return out, fmt.Errorf("%w: %s: diameter %g mm; a face sweep needs that of the circle the dial runs on", ErrBadValue, where, s.Diameter)
+		return out, refuse(NoCircleSwept, plain(s.Diameter))
 	case !(math.Abs(s.Stylus) < 85) || !finite(s.Droop) || !(s.OutOfRound >= 0) || !finite(s.OutOfRound):
-		return out, fmt.Errorf("%w: %s: stylus angle %g°, droop %g mm or out-of-round %g mm", ErrBadValue, where, s.Stylus, s.Droop, s.OutOfRound)
+		return out, refuse(NotADial, degrees(s.Stylus), plain(s.Droop), plain(s.OutOfRound))
 	}
 	tilted := math.Cos(s.Stylus * math.Pi / 180)
 	a := mat.NewDense(n, 3, nil)
@@ -115,7 +118,7 @@ func (s Sweep) read(d Dial) (Swept, error) {
 	lo, hi := math.Inf(1), math.Inf(-1)
 	for k, c := range s.Clock {
 		if !finite(c) || !finite(s.Dial[k]) {
-			return out, fmt.Errorf("%w: %s: reading number %d is %g at %g°", ErrBadValue, where, k+1, s.Dial[k], c)
+			return out, refuse(NotADialReading, fact.Count(k+1))
 		}
 		u := AtClock(c)
 		a.SetRow(k, []float64{1, u.X, u.Y})
@@ -127,7 +130,7 @@ func (s Sweep) read(d Dial) (Swept, error) {
 	normal.SymOuterK(1, a.T())
 	var chol mat.Cholesky
 	if !chol.Factorize(&normal) || chol.Cond() > 1e8 {
-		return out, fmt.Errorf("%w: %s: fewer than three different clock positions, or all near one; spread them round", ErrShape, where)
+		return out, refuse(ClocksTooNear)
 	}
 	var e Vec
 	var fit mat.VecDense
@@ -144,7 +147,7 @@ func (s Sweep) read(d Dial) (Swept, error) {
 		var rhs mat.VecDense
 		rhs.MulVec(a.T(), data)
 		if err := chol.SolveVecTo(&fit, &rhs); err != nil {
-			return out, fmt.Errorf("%w: %s: %v", ErrShape, where, err)
+			return out, refuse(ClocksTooNear)
 		}
 		for k := range res {
 			laid[k] = data.AtVec(k)
@@ -168,7 +171,7 @@ func (s Sweep) read(d Dial) (Swept, error) {
 		out.Form = 0
 	}
 	if !s.Face && s.Diameter > 0 && e.Length() >= s.Diameter/2 {
-		return out, fmt.Errorf("%w: %s: offset %.3f mm is more than the bore's radius", ErrBadValue, where, e.Length())
+		return out, refuse(OffsetOverRadius, length(e.Length()))
 	}
 	out.TIR = 2 * e.Length()
 	out.Doubtful = s.doubts(laid, y)
@@ -183,7 +186,7 @@ func (s Sweep) read(d Dial) (Swept, error) {
 	u2 = math.Max(u2, leastUncertainty*leastUncertainty)
 	var inv mat.SymDense
 	if err := chol.InverseTo(&inv); err != nil {
-		return out, fmt.Errorf("%w: %s: %v", ErrShape, where, err)
+		return out, refuse(ClocksTooNear)
 	}
 	out.cov = [3]float64{u2 * inv.At(1, 1), u2 * inv.At(1, 2), u2 * inv.At(2, 2)}
 	if !s.Face {

@@ -1,8 +1,9 @@
 package geom
 
 import (
-	"fmt"
 	"math"
+
+	"borewright/process/fact"
 )
 
 // halfTurn is how wide an angle without readings may be, seen from a centre that
@@ -44,7 +45,7 @@ func MaxInscribed(ps []Point) (Circle, error) {
 		}
 	}
 	if best.r <= 0 {
-		return Circle{}, fmt.Errorf("%w: the readings leave a side of the bore open, so no largest inscribed circle exists; read all round", ErrShape)
+		return Circle{}, fact.New(OpenInside).Err()
 	}
 	// Of circles that are the same size to within rounding, the one nearest to
 	// the middle.
@@ -138,7 +139,7 @@ func MinZone(ps []Point) (Circle, error) {
 }
 
 func openSide() error {
-	return fmt.Errorf("%w: the readings leave a side of the bore open, so the zone has no middle among them; read all round", ErrShape)
+	return fact.New(OpenZone).Err()
 }
 
 // crossing of two borders. One that misses by rounding error is let through:

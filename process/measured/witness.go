@@ -40,7 +40,7 @@ func lineUp(job *process.Job, b process.Bore, m *process.Measured, made float64)
 			}
 			if off > tell && off > worst {
 				verb := map[bool]string{true: "it marked at %s, where the readings put the wall %s outside of the cutter", false: "it left %s bare, where the readings put the wall %s inside of the cutter"}[marked]
-				worst, where = off, fmt.Sprintf(verb, clock(a), u.Say(qty.FromMM(off)))
+				worst, where = off, fmt.Sprintf(verb, qty.KindClock.Say(a), u.Say(qty.FromMM(off)))
 			}
 		}
 	}
@@ -53,17 +53,4 @@ func lineUp(job *process.Job, b process.Bore, m *process.Measured, made float64)
 		return "", "the witness cut does not confirm the line-up: " + where + "; sweep again, move the work, and take the witness cut again before anything deeper", false
 	}
 	return fmt.Sprintf("The witness cut confirms the line-up: its marks agree with the readings at all %d clock positions, to %s.", held, u.Say(qty.FromMM(tell))), "", true
-}
-
-// clock is a clock position as a person says it.
-func clock(degrees float64) string {
-	half := int(math.Round(degrees / 15)) // half hours
-	h, m := half/2%12, half%2*30
-	if h == 0 {
-		h = 12
-	}
-	if m == 0 {
-		return fmt.Sprintf("%d o'clock", h)
-	}
-	return fmt.Sprintf("%d:%02d", h, m)
 }

@@ -1,11 +1,11 @@
 package place
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/geom"
 	"borewright/process/qty"
 )
@@ -13,25 +13,25 @@ import (
 // Choice is one bar of the shop's list, tried on every visit of a plan.
 type Choice struct {
 	Name       string
-	Verdict    string
-	Passes     bool
+	Verdict    geom.Verdict
 	Sets       bool    // its cutter can be set to every size of the plan
 	Compliance float64 // of the bar alone at the tip, clamped at the nose, µm/N
 	Stickout   qty.Length
-	Least      Gap    // the tightest place
-	Why        string // what blocks first; "" when nothing does
-	least      geom.Gap
-	verdict    geom.Verdict
+	Least      *geom.Gap // the tightest place; nil: nothing is near
+	Why        fact.Fact // what blocks first; nothing when nothing does
 }
+
+// Passes is whether the bar gets to every bore.
+func (c Choice) Passes() bool { return c.Verdict != geom.Blocked }
 
 // usable ranks a choice: clear and settable first, blocked last.
 func (c Choice) usable() int {
 	switch {
-	case !c.Passes:
+	case !c.Passes():
 		return 0
 	case !c.Sets:
 		return 1
-	case c.verdict == geom.Tight:
+	case c.Verdict == geom.Tight:
 		return 2
 	}
 	return 3
@@ -45,39 +45,34 @@ func Choose(asked *process.Job, visits []*Reach, bars []process.ShopBar) ([]Choi
 		job := *asked
 		b.FeedBy, b.Standoff = job.Bar.FeedBy, job.Bar.Standoff
 		job.Bar = b.Bar
-		c := Choice{Name: b.Name, Stickout: b.Stickout(), Sets: true, Verdict: geom.Free.String(), Passes: true}
-		first := true
+		c := Choice{Name: b.Name, Stickout: b.Stickout(), Sets: true}
 		for _, seen := range visits {
 			w := seen.way
 			w.Bar = barOf(&job, b.Bar)
 			r, err := geom.NewReach(w)
 			if err != nil {
-				return nil, fmt.Errorf("bar %q: %w", b.Name, err)
+				return nil, fact.New(BarUnusable, fact.Name(b.Name), failed(err)).Err()
 			}
 			c.Compliance = math.Max(c.Compliance, w.Compliance(r.QuillOut)*1e3)
-			if r.Verdict > c.verdict {
-				c.verdict = r.Verdict
-			}
-			if why := r.Why(func(x float64) string { return job.Units.Say(qty.FromMM(x)) }); len(why) > 0 && c.Why == "" {
+			c.Verdict = max(c.Verdict, r.Verdict)
+			if why := r.Why(); len(why) > 0 && c.Why.None() {
 				c.Why = why[0]
 			}
-			if len(r.Gaps) > 0 && (first || r.Least.Clearance-r.Least.Need.Wanted < c.least.Clearance-c.least.Need.Wanted) {
-				first, c.least = false, r.Least
+			if len(r.Gaps) > 0 && (c.Least == nil || r.Least.Clearance-r.Least.Need.Wanted < c.Least.Clearance-c.Least.Need.Wanted) {
+				c.Least = &r.Least
 			}
 			for _, q := range w.Passes {
 				d := qty.DiameterMM(q.Setting)
 				c.Sets = c.Sets && d >= b.Least && d <= b.Most
 			}
 		}
-		u := job.Units
-		g := c.least
-		c.Verdict, c.Passes = c.verdict.String(), c.verdict != geom.Blocked
-		c.Least = Gap{
-			Verdict: g.Verdict.String(), Room: u.Round(qty.FromMM(g.Clearance)), Wanted: u.Round(qty.FromMM(g.Need.Wanted)), Needed: u.Round(qty.FromMM(g.Need.Least)),
-			Axial: g.Axial, Bottom: g.Bottom, Part: g.Part.String(), Diameter: qty.DiameterMM(g.Diameter), Station: g.Name, Phase: g.Phase.String(), Pass: g.N, Tip: u.Round(qty.FromMM(g.Tip)),
+		if c.Least != nil {
+			g := rounded(job.Units, *c.Least)
+			g.Diameter = c.Least.Diameter // as the list of bars has it
+			c.Least = &g
 		}
-		if !c.Sets && c.Why == "" {
-			c.Why = fmt.Sprintf("its cutter sets from Ø%s to Ø%s only", u.Format(b.Least.Length()), u.Say(b.Most.Length()))
+		if !c.Sets && c.Why.None() {
+			c.Why = fact.New(SetsOnly, fact.Figure(b.Least), fact.Figure(b.Most))
 		}
 		out = append(out, c)
 	}

@@ -1,11 +1,10 @@
 package place
 
 import (
-	"fmt"
 	"math"
-	"strings"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/fit"
 	"borewright/process/geom"
 	"borewright/process/passes"
@@ -18,21 +17,21 @@ type CleanUp struct {
 	TrueAxis qty.Diameter // least diameter about the true axis that leaves no shadow
 	OwnAxis  qty.Diameter // the same about an axis laid where the old bore asks for it; 0: not known
 	Price    qty.Length   // what the true axis costs, on diameter
-	Own      Place        // where that own axis stands from the true one
+	Own      geom.Vec     // where that own axis stands from the true one
 	OwnClock float64      // clock position it stands toward, degrees
 	OwnOff   qty.Length   // how far
-	Last     Spot         // where the last shadow stands
-	First    Spot         // where the first cut meets metal: the highest point
+	Last     geom.Spot    // where the last shadow stands
+	First    geom.Spot    // where the first cut meets metal: the highest point
 	Unseen   qty.Length   // how much larger than read the diameter may be between readings; 0: not known
 	Axis     bool         // readings tell where the axis is (radii, not two-point diameters alone)
 	Mixed    bool         // some depths were read as radii and some across
-	Depths   []AtDepth
-	Tilt     *[2]float64 // of the old axis, mrad; nil with one depth
-	Ends     []OwnEnd    // where the own axis stands at the ends read; none without a tilt
-	Taper    qty.Length  // change of diameter over the depths read; positive: wider inward
-	Doubtful []Doubtful
-	Shadows  []Shadow // what is left after each pass until all is clean
-	Words    string   // why the two sizes differ
+	Depths   []Circles
+	Tilt     *geom.Vec    // of the old axis, mrad; nil with one depth
+	Ends     []OwnEnd     // where the own axis stands at the ends read; none without a tilt
+	Taper    qty.Length   // change of diameter over the depths read; positive: wider inward
+	Doubtful []geom.Doubt // used all the same
+	Shadows  []Shadow     // what is left after each pass until all is clean
+	Why      fact.Fact    // the two sizes differ
 
 	// Next is the next standard sleeve outside where the one planned does not
 	// clean up or leaves too little to cut; 0: it does.
@@ -52,18 +51,11 @@ type OwnEnd struct {
 	Clock float64
 }
 
-// Spot is a place in the bore.
-type Spot struct {
-	Depth  qty.Length
-	Clock  float64
-	Radius qty.Length // about the true axis
-}
-
-// AtDepth is what the readings at one depth say.
-type AtDepth struct {
+// Circles are the sizes of the reference circles at one depth.
+type Circles struct {
 	Depth         qty.Length
 	Readings      int
-	Centre        Place        // of the least squares circle
+	Centre        geom.Vec     // of the least squares circle
 	Centred       bool         // the readings tell Centre: radii all round
 	LeastSquares  qty.Diameter // LSCI; 0: not known, 180° or more were not read
 	Circumscribed qty.Diameter // MCCI; 0 likewise
@@ -72,19 +64,12 @@ type AtDepth struct {
 	OutOfRound    qty.Length   // RONt of the least squares circle, radial
 }
 
-// Doubtful is a reading that does not go with the others. It is used all the
-// same.
-type Doubtful struct {
-	Spot
-	Expected qty.Length // radius that the others suggest there
-}
-
 // Shadow is what a bore of one size leaves uncut.
 type Shadow struct {
 	Pass    int // 0: asked for by size
 	Size    qty.Diameter
 	Deepest qty.Length // radial; 0: all clean
-	At      Spot
+	At      geom.Spot
 	Spots   int  // readings that still show the old bore
 	UpTo    bool // read across: how deep depends on where the old bore stands
 }
@@ -138,7 +123,7 @@ func NewCleanUp(u qty.Unit, b process.Bore) (*CleanUp, error) {
 	if c.OwnAxis > 0 {
 		c.Price = c.TrueAxis.Minus(c.OwnAxis)
 	}
-	c.Words = c.words(u)
+	c.Why = c.why(u)
 	return c, nil
 }
 
@@ -146,7 +131,7 @@ func NewCleanUp(u qty.Unit, b process.Bore) (*CleanUp, error) {
 func (c *CleanUp) own(u qty.Unit, w *geom.Worn, diameter float64) {
 	c.Tilt, c.Ends = nil, nil
 	if w.OwnAxis == 0 {
-		c.OwnAxis, c.Own, c.OwnOff, c.OwnClock = 0, Place{}, 0, 0
+		c.OwnAxis, c.Own, c.OwnOff, c.OwnClock = 0, geom.Vec{}, 0, 0
 		return
 	}
 	at := w.OwnAt
@@ -156,8 +141,8 @@ func (c *CleanUp) own(u qty.Unit, w *geom.Worn, diameter float64) {
 	if o == nil {
 		return
 	}
-	c.Tilt = &[2]float64{o.Tilt.X, o.Tilt.Y}
-	if c.OwnAxis >= c.TrueAxis || math.Hypot(o.Tilt.X, o.Tilt.Y) < leastLean {
+	c.Tilt = new(o.Tilt)
+	if c.OwnAxis >= c.TrueAxis || o.Tilt.Length() < leastLean {
 		return // the true axis serves as well, or it is parallel to it
 	}
 	lo, hi := ends(w.Depths)
@@ -180,23 +165,19 @@ func ends(ds []geom.AtDepth) (lo, hi float64) {
 	return lo, hi
 }
 
-func spotOf(depth, clock, radius float64) Spot {
-	return Spot{qty.FromMM(depth), clock, qty.FromMM(radius)}
-}
-
 func (c *CleanUp) fill(u qty.Unit, w *geom.Worn, sections []geom.Section) {
 	c.TrueAxis = qty.Diameter(u.Up(qty.FromMM(w.TrueAxis)))
-	c.Last = spotOf(w.Last.Depth, w.Last.Clock, w.Last.Radius)
+	c.Last, c.Doubtful = w.Last, w.Doubtful
 	c.Unseen = u.Up(qty.FromMM(2 * w.Unseen))
 	least := math.Inf(1)
 	for i, s := range sections {
 		for _, p := range s.Points {
 			if p.Radius < least {
-				least, c.First = p.Radius, spotOf(s.Depth, p.Clock, p.Radius)
+				least, c.First = p.Radius, geom.Spot{Depth: s.Depth, Clock: p.Clock, Radius: p.Radius}
 			}
 		}
 		d := w.Depths[i]
-		at := AtDepth{Depth: qty.FromMM(s.Depth), Readings: len(s.Points)}
+		at := Circles{Depth: qty.FromMM(s.Depth), Readings: len(s.Points)}
 		if d.Open {
 			c.Depths = append(c.Depths, at)
 			continue
@@ -216,48 +197,47 @@ func (c *CleanUp) fill(u qty.Unit, w *geom.Worn, sections []geom.Section) {
 		lo, hi := ends(w.Depths)
 		c.Taper = u.Round(qty.FromMM(o.Taper * (hi - lo)))
 	}
-	for _, d := range w.Doubtful {
-		c.Doubtful = append(c.Doubtful, Doubtful{spotOf(d.Spot.Depth, d.Spot.Clock, d.Spot.Radius), qty.FromMM(d.Expected)})
-	}
 }
 
-// words explains the difference between the two sizes.
-func (c *CleanUp) words(u qty.Unit) string {
-	if !c.Axis {
-		s := "Two-point readings show size and ovality, not where the axis is"
-		if c.offset > 0 {
-			return s + fmt.Sprintf(": the size about the true axis allows for an offset of up to %s, as stated.", u.Say(qty.FromMM(c.offset)))
+// why explains the difference between the two sizes.
+func (c *CleanUp) why(u qty.Unit) fact.Fact {
+	switch {
+	case !c.Axis && c.offset > 0:
+		return fact.New(AcrossWithOffset, length(c.offset))
+	case !c.Axis:
+		return fact.New(AcrossOnly)
+	case c.OwnAxis == 0:
+		var at []fact.Fact
+		for _, d := range c.Depths {
+			if d.LeastSquares == 0 {
+				at = append(at, fact.New(DepthRead, fact.Figure(d.Depth)))
+			}
 		}
-		return s + ": both sizes are the same only as long as the old bore stands true. Read radii from the true axis, or state the offset."
+		return fact.New(OwnAxisUnknown, fact.List(at...))
+	case c.Mixed:
+		return fact.New(ByRadiiAlone, c.stands(u))
 	}
-	if c.OwnAxis == 0 {
-		return "The size about its own axis is not known: " + c.openWords(u) + ". Read all round there, less than 180° from one reading to the next."
-	}
-	say := func(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
-	if c.Mixed {
-		say = func(s string) string {
-			return "Readings across show size and not where the axis is. By the radii alone, " + s
+	return c.stands(u)
+}
+
+// stands is where the old bore stands, and what an axis of its own would gain.
+func (c *CleanUp) stands(u qty.Unit) fact.Fact {
+	off, toward, price := fact.Figure(c.OwnOff), fact.Figure(qty.KindClock.Of(c.OwnClock)), fact.Figure(c.Price)
+	switch {
+	case c.Price > u.Round(qty.Micrometre) && len(c.Ends) == 0:
+		return fact.New(WornOffLine, off, toward, price)
+	case c.Price > u.Round(qty.Micrometre):
+		var at []fact.Fact
+		for _, e := range c.Ends {
+			at = append(at, fact.New(OwnEndAt, fact.Figure(e.Off), fact.Figure(qty.KindClock.Of(e.Clock)), fact.Figure(e.Depth)))
 		}
+		return fact.New(WornAndLeaning, fact.Figure(qty.KindLean.Of(c.Tilt.Length())), fact.List(at...), price)
+	case c.Mixed && c.OwnOff > 0:
+		return fact.New(OffNoGain, off, toward)
+	case c.standsTrue(u):
+		return fact.New(StandsTrue)
 	}
-	if c.Price <= u.Round(qty.Micrometre) {
-		switch {
-		case c.Mixed && c.OwnOff > 0:
-			return say("the old bore is off the line: " + c.standsWords(u) + ". Its own axis gains nothing, because the readings across ask for as much about any axis.")
-		case c.standsTrue(u):
-			return say("the old bore stands true: its own axis gains nothing.")
-		}
-		return say("the old bore does not stand true (see its centres), but an axis of its own would gain nothing.")
-	}
-	if len(c.Ends) == 0 {
-		return say(fmt.Sprintf("the old bore wore off the line: %s. Cut about that middle it cleans up %s smaller on diameter, and the bore is then out of line by the same %s.",
-			c.standsWords(u), u.Say(c.Price), u.Say(c.OwnOff)))
-	}
-	var at []string
-	for _, e := range c.Ends {
-		at = append(at, fmt.Sprintf("%s toward %s at depth %s", u.Say(e.Off), clockWords(e.Clock), u.Say(e.Depth)))
-	}
-	return say(fmt.Sprintf("the old bore wore off the line and leans %.2g mrad: %s. Cut about that axis it cleans up %s smaller on diameter, out of line by as much.",
-		math.Hypot(c.Tilt[0], c.Tilt[1]), strings.Join(at, ", "), u.Say(c.Price)))
+	return fact.New(NoGain)
 }
 
 // standsTrue is whether the old axis stands on the true one, by what was read.
@@ -265,26 +245,10 @@ func (c *CleanUp) standsTrue(u qty.Unit) bool {
 	off := c.OwnOff
 	for _, d := range c.Depths {
 		if d.Centred {
-			off = max(off, u.Round(qty.FromMM(math.Hypot(d.Centre.X.MM(), d.Centre.Y.MM()))))
+			off = max(off, u.Round(qty.FromMM(d.Centre.Length())))
 		}
 	}
 	return off <= u.Round(5*qty.Micrometre) // nearer than a worn bore can be read; common practice, no source
-}
-
-// standsWords tells where the middle of the old bore stands.
-func (c *CleanUp) standsWords(u qty.Unit) string {
-	return fmt.Sprintf("its middle stands %s from the true axis toward %s", u.Say(c.OwnOff), clockWords(c.OwnClock))
-}
-
-// openWords names the depths that were read on one side only.
-func (c *CleanUp) openWords(u qty.Unit) string {
-	var at []string
-	for _, d := range c.Depths {
-		if d.LeastSquares == 0 {
-			at = append(at, u.Say(d.Depth))
-		}
-	}
-	return "the readings at depth " + strings.Join(at, ", ") + " leave half the turn or more unread, and tell nothing of that side"
 }
 
 // Unstated is whether readings across leave it open where the old bore stands,
@@ -298,8 +262,8 @@ func (c *CleanUp) Shadow(size qty.Diameter) Shadow {
 	deepest, where := c.worn.Shadow(size.MM())
 	out.Deepest, out.Spots = qty.FromMM(deepest), len(where)
 	if len(where) > 0 {
-		out.At = spotOf(where[0].Depth, where[0].Clock, where[0].Radius)
-		out.UpTo = c.offset > 0 && c.across[out.At.Depth]
+		out.At = where[0].Spot
+		out.UpTo = c.offset > 0 && c.across[qty.FromMM(out.At.Depth)]
 	}
 	return out
 }
@@ -339,15 +303,13 @@ func (c *CleanUp) Shows(v passes.Visit) bool {
 }
 
 // Cautions of the readings: what is doubtful is flagged, never dropped.
-func (c *CleanUp) Cautions(u qty.Unit, name string, limit qty.Diameter) []string {
-	var out []string
+func (c *CleanUp) Cautions(u qty.Unit, name string, limit qty.Diameter) []fact.Fact {
+	var out []fact.Fact
 	for _, d := range c.Doubtful {
-		out = append(out, fmt.Sprintf("The reading of %s at %s, %s (radius %s) does not go with the others, which suggest %s. It is used as it stands: read it again before anything is set.",
-			name, u.Say(d.Depth), clockWords(d.Clock), u.Say(d.Radius), u.Say(d.Expected)))
+		out = append(out, fact.New(DoubtfulReading, fact.Name(name), length(d.Spot.Depth), fact.Figure(qty.KindClock.Of(d.Spot.Clock)), length(d.Spot.Radius), length(d.Expected)))
 	}
 	if most := c.TrueAxis.Plus(c.Unseen); c.Unseen > 0 && limit > 0 && most > limit {
-		out = append(out, fmt.Sprintf("%s may be up to %s larger between the readings than at them, Ø%s in all, and the size asked for ends at Ø%s: read more clock positions round %s.",
-			name, u.Say(c.Unseen), u.Say(most.Length()), u.Say(u.Down(limit.Length())), clockWords(c.Last.Clock)))
+		out = append(out, fact.New(LargerBetween, fact.Name(name), fact.Figure(c.Unseen), fact.Figure(most), fact.Figure(qty.Diameter(u.Down(limit.Length()))), fact.Figure(qty.KindClock.Of(c.Last.Clock))))
 	}
 	return out
 }

@@ -66,7 +66,7 @@ dial = [0, 0, 0, 0]
 	}
 	unsure := qty.Length(0)
 	for _, a := range l.At {
-		unsure = max(unsure, a.Unsure)
+		unsure = max(unsure, qty.FromMM(a.Uncertainty))
 	}
 	want := unsure.MM() + job.LineUp.Coaxial.MM() + math.Abs(s.Droop(v.End))
 	if got := r.way.Unsure; math.Abs(got-want) > 0.001 || want < 0.05 {

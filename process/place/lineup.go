@@ -1,16 +1,17 @@
 // Package place says where things stand and whether they pass: the line of bores
 // against the spindle with what to move, the size at which a worn bore cleans up,
 // and the room of bar and cutter on the way to a bore, with the choice of bars. It
-// turns jobs and visits into what process/geom measures, and its answers into
-// sizes. It plans no pass and alters no job.
+// turns jobs and visits into what process/geom measures, and rounds its answers
+// once, to what is printed; they stay in its types, in mm and mrad. It plans no
+// pass and alters no job.
 package place
 
 import (
-	"fmt"
 	"math"
-	"strings"
+	"slices"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/geom"
 	"borewright/process/qty"
 )
@@ -22,9 +23,9 @@ import (
 type LineUp struct {
 	Station string     // the bore that the advice is for
 	Depth   qty.Length // its middle
-	Offset  Place      // of the line from the spindle axis, at the face
+	Offset  geom.Vec   // of the line from the spindle axis, at the face
 	Unsure  qty.Length // of that, ±
-	Tilt    [2]float64 // X and Y, mrad
+	Tilt    geom.Vec   // mrad
 	TiltIs  float64    // known to ± mrad
 	Droop   qty.Length // how far the bar hangs at the cutter in the middle of that bore; the advice allows for it
 
@@ -34,82 +35,66 @@ type LineUp struct {
 	Confirmed bool // by a witness cut, where the tilt was assumed
 
 	// Assumption is what the tilt rests on when no sweep shows it, and Confirm
-	// what the witness cut must show then; "" when it was swept.
-	Assumption, Confirm string
-	At                  []AtStation // every station of the line
-	Swept               []Swept     // in the order of the job
+	// what the witness cut must show then; nothing when it was swept.
+	Assumption, Confirm fact.Fact
+	At                  []geom.AtStation // every station of the line, before anything is moved
+	Swept               []Swept          // in the order of the job
 
 	Shim       *Shim // nil: none is called for
 	Turn       *Turn // nil: none is called for
 	Move       [2]Move
 	SweepAgain bool // shim or turn come first: the move is checked by a new sweep
-	Notes      []string
+	Notes      []fact.Fact
+	Doubts     []fact.Fact // of Notes, those about a reading that does not go with the others
 
-	line   geom.LineUp
-	geom   geom.LineUpInput
-	Doubts []string // of Notes, those about a reading that does not go with the others
-}
-
-// Place is a place or a shift across the spindle.
-type Place struct{ X, Y qty.Length }
-
-// AtStation is where the line stands at one station, against the axis that the
-// bar cuts on there, before anything is moved.
-type AtStation struct {
-	Station string
-	Depth   qty.Length
-	Place
-	Unsure qty.Length // ±, in the worst direction
+	line geom.LineUp
+	geom geom.LineUpInput
 }
 
 // Swept is what one sweep says, and what it should say when the work has been
 // moved.
 type Swept struct {
-	Station  string
-	Depth    qty.Length
-	Face     bool
-	Place                 // bore: its middle from the spindle axis
-	Lean     [2]float64   // face: slope of the axis square to it, mrad
-	TIR      qty.Length   // twice the offset; face: diameter times slope
-	Read     qty.Length   // largest less least reading
-	Form     qty.Length   // what the offset does not explain, peak to valley
-	OffLine  qty.Length   // how far this bore stands from the line through all
-	At       []float64    // clock positions
-	Dial     []qty.Length // as it read
-	Further  bool         // what a larger reading means: further; else nearer
-	Expected []qty.Length // bore: what the dial should show at them after, zeroed at the first
+	geom.Swept
+	As       process.Sweep // as it was read
+	Expected []qty.Length  // bore: what the dial should show at its places after, zeroed at the first
 }
 
-// Move brings spindle and work together along one axis. Spindle and Work say
-// which way each would go, the one or the other: "left", "right", "up", "down",
-// "" for no move.
+// Move brings spindle and work together along one axis.
 type Move struct {
-	Axis          string // "X" or "Y"
-	By            qty.Length
-	Spindle, Work string
-	Graduations   float64 // of the machine's axis dial
-	AsItStands    bool    // worked out with the tilt left in
+	Axis string // "X" or "Y"
+	geom.Move
+	Graduations float64 // of the machine's axis dial
+	AsItStands  bool    // worked out with the tilt left in
 }
 
 // Turn is a turn of the table about the vertical.
 type Turn struct {
-	Mrad    float64    // without sign
-	Way     string     // "clockwise" or "counterclockwise", seen from above
-	FarEnd  string     // "left" or "right"
-	AtStop  qty.Length // how far the table goes at the stop; 0: the table is not stated
-	Stop    qty.Length // distance of that stop from the table's centre
+	geom.Turn
+	Stop    qty.Length // distance of the stop from the table's centre; 0: the table is not stated
 	PerSpan qty.Length // the same turn over Span, for a table without a stop
 	Span    qty.Length // 12 in or 300 mm
 }
 
 // Shim goes under one end of the work.
 type Shim struct {
-	Under   string     // "near" or "far"
-	Thick   qty.Length // 0: the packings are not stated
-	Over    qty.Length // distance between them
-	PerSpan qty.Length
-	Span    qty.Length
+	geom.Shim
+	Over    qty.Length // distance between the packings; 0: they are not stated
+	PerSpan qty.Length // what it comes to over Span
+	Span    qty.Length // 12 in or 300 mm
 }
+
+// Fact is the turn to be compared.
+func (t *Turn) Fact() fact.Fact {
+	return fact.New(TurnedBy, t.Sense.Fact(), fact.Figure(qty.KindSlope.Of(math.Abs(t.Mrad))))
+}
+
+// Fact is the shim to be compared.
+func (s *Shim) Fact() fact.Fact {
+	return fact.New(ShimmedBy, s.Under.Fact(), fact.Figure(qty.KindSlope.Of(s.Slope())))
+}
+
+// Slope is the slope that the shim takes out, mrad, by the figures printed.
+func (s *Shim) Slope() float64 { return 1e3 * s.PerSpan.MM() / s.Span.MM() }
 
 // NewLineUp works the sweeps of a job out; nil without any. hang is how far the
 // bar hangs at the cutter when the tip stands at a depth, mm.
@@ -127,19 +112,22 @@ func NewLineUp(job *process.Job, hang func(depth qty.Length) float64) (*LineUp, 
 	l := &LineUp{
 		Station: job.Stations[bore].Name, Depth: middle(job.Stations[bore]),
 		Offset: placeOf(u, g.Offset), Unsure: u.Up(qty.FromMM(g.OffsetUncertainty)),
-		Tilt: [2]float64{g.Tilt.X, g.Tilt.Y}, TiltIs: g.TiltUncertainty,
+		Tilt: g.Tilt, TiltIs: g.TiltUncertainty,
 		Droop: u.Round(qty.FromMM(set.Stations[bore].Droop)), Assumption: g.Assumption, Notes: g.Notes,
 		line: *g, geom: set,
 	}
-	for i, a := range g.AtStation {
-		l.At = append(l.At, AtStation{a.Station, middle(job.Stations[i]), placeOf(u, geom.Vec{X: a.X, Y: a.Y}), u.Up(qty.FromMM(a.Uncertainty))})
+	for _, a := range g.AtStation {
+		a.Vec, a.Uncertainty = placeOf(u, a.Vec), up(u, a.Uncertainty)
+		l.At = append(l.At, a)
 	}
 	l.advise(job, g.Advice)
 	l.after(job)
 	l.Doubts = l.doubtful(job)
-	l.Notes = append(l.Doubts, l.Notes...)
-	l.Notes = append(l.Notes, l.offLine(job)...)
-	if l.Assumption != "" {
+	l.Notes = append(slices.Clone(l.Doubts), l.Notes...)
+	if off := l.offLine(); !off.None() {
+		l.Notes = append(l.Notes, off)
+	}
+	if !l.Assumption.None() {
 		l.Confirm = l.confirm(job)
 	}
 	return l, nil
@@ -205,9 +193,12 @@ func dialSign(w process.Sweep) float64 {
 	return -1
 }
 
-func placeOf(u qty.Unit, v geom.Vec) Place {
-	return Place{u.Round(qty.FromMM(v.X)), u.Round(qty.FromMM(v.Y))}
-}
+// near, up and down round so many mm to what is printed.
+func near(u qty.Unit, mm float64) float64 { return u.Round(qty.FromMM(mm)).MM() }
+func up(u qty.Unit, mm float64) float64   { return u.Up(qty.FromMM(mm)).MM() }
+func down(u qty.Unit, mm float64) float64 { return u.Down(qty.FromMM(mm)).MM() }
+
+func placeOf(u qty.Unit, v geom.Vec) geom.Vec { return geom.Vec{X: near(u, v.X), Y: near(u, v.Y)} }
 
 // spanOf is the length that a slope is told over where there is no stop.
 func spanOf(u qty.Unit) qty.Length {
@@ -225,13 +216,15 @@ func (l *LineUp) advise(job *process.Job, a geom.Advice) {
 	over := func(mrad float64) qty.Length { return u.Round(qty.FromMM(math.Abs(mrad) / 1e3 * span.MM())) }
 	x, y := a.AsItStands[0], a.AsItStands[1]
 	if a.Turn.Sure && a.Turn.Sense != geom.Untouched {
-		l.Turn = &Turn{Mrad: math.Abs(a.Turn.Mrad), Way: a.Turn.Sense.String(), FarEnd: a.Turn.FarEnd.String(), AtStop: u.Round(qty.FromMM(a.Turn.AtStop)), PerSpan: over(a.Turn.Mrad), Span: span}
+		l.Turn = &Turn{Turn: a.Turn, PerSpan: over(a.Turn.Mrad), Span: span}
+		l.Turn.AtStop = near(u, a.Turn.AtStop)
 		if t := job.LineUp.Table; t != nil {
 			l.Turn.Stop, x = t.Stop, a.Move[0]
 		}
 	}
 	if a.Shim.Sure && a.Shim.Under != geom.NoEnd {
-		l.Shim = &Shim{Under: a.Shim.Under.String(), Thick: u.Round(qty.FromMM(a.Shim.Thick)), PerSpan: over(l.Tilt[1]), Span: span}
+		l.Shim = &Shim{Shim: a.Shim, PerSpan: over(l.Tilt.Y), Span: span}
+		l.Shim.Thick = near(u, a.Shim.Thick)
 		if p := job.LineUp.Packs; p != nil {
 			l.Shim.Over, y = p.Far-p.Near, a.Move[1]
 		}
@@ -245,13 +238,14 @@ func (l *LineUp) advise(job *process.Job, a geom.Advice) {
 
 // move rounds a move once, to what is printed; its graduations go with that.
 func (l *LineUp) move(job *process.Job, axis string, m geom.Move, asItStands bool) Move {
-	out := Move{Axis: axis, By: job.Units.Round(qty.FromMM(m.By)), AsItStands: asItStands}
-	if out.By == 0 {
-		return out
+	by := job.Units.Round(qty.FromMM(m.By))
+	if by == 0 {
+		return Move{Axis: axis, AsItStands: asItStands}
 	}
-	out.Spindle, out.Work = m.Spindle.String(), m.Work.String()
+	m.By = by.MM()
+	out := Move{Axis: axis, Move: m, AsItStands: asItStands}
 	if d := job.Machine.Dial; d > 0 {
-		out.Graduations = float64(out.By.Abs()) / float64(d)
+		out.Graduations = float64(by.Abs()) / float64(d)
 	}
 	return out
 }
@@ -289,11 +283,9 @@ func (l *LineUp) after(job *process.Job) {
 	u, left := job.Units, l.tiltLeft()
 	for i, s := range l.line.Swept {
 		w := job.Sweeps[i]
-		out := Swept{
-			Station: s.Station, Depth: w.Depth, Face: s.Face, Place: placeOf(u, s.Offset), Lean: [2]float64{s.Tilt.X, s.Tilt.Y},
-			TIR: u.Round(qty.FromMM(s.TIR)), Read: u.Round(qty.FromMM(s.Spread)), Form: u.Round(qty.FromMM(s.Form)),
-			OffLine: u.Round(qty.FromMM(s.OffLine)), At: w.At, Dial: w.Dial, Further: w.Further,
-		}
+		out := Swept{Swept: s, As: w}
+		out.Offset, out.TIR, out.Spread = placeOf(u, s.Offset), near(u, s.TIR), near(u, s.Spread)
+		out.Form, out.OffLine = near(u, s.Form), near(u, s.OffLine)
 		if !s.Face {
 			e, dz := l.stray(s), s.Depth-l.Depth.MM()
 			e.X += left.X * dz
@@ -316,7 +308,7 @@ func (l *LineUp) after(job *process.Job) {
 func (l *LineUp) LeastKnown(job *process.Job) int {
 	best := job.Bores[0].Station
 	for _, b := range job.Bores {
-		if l.At[b.Station].Unsure > l.At[best].Unsure {
+		if l.At[b.Station].Uncertainty > l.At[best].Uncertainty {
 			best = b.Station
 		}
 	}
@@ -324,58 +316,54 @@ func (l *LineUp) LeastKnown(job *process.Job) int {
 }
 
 // doubtful names dial readings that do not go with the others of their sweep.
-func (l *LineUp) doubtful(job *process.Job) []string {
-	u := job.Units
-	var out []string
+func (l *LineUp) doubtful(job *process.Job) []fact.Fact {
+	var out []fact.Fact
 	for i, s := range l.line.Swept {
-		w, in := job.Sweeps[i], "in "
+		w, kind := job.Sweeps[i], DoubtfulDial
 		if s.Face {
-			in = "on the face around "
+			kind = DoubtfulOnFace
 		}
 		for _, d := range s.Doubtful {
-			out = append(out, fmt.Sprintf("sweep %d, %s%s at %s: the dial's %s does not go with the other readings, which suggest %s. It is used as it stands: sweep again before anything is moved",
-				i+1, in, s.Station, clockLabel(w.At[d.Index]), u.Say(w.Dial[d.Index]), u.Say(qty.FromMM(dialSign(w)*d.Expected))))
+			out = append(out, fact.Fact{Kind: kind, Args: []fact.Arg{
+				fact.Count(i + 1), fact.Name(s.Station), fact.Figure(qty.KindExactClock.Of(w.At[d.Index])),
+				fact.Figure(w.Dial[d.Index]), length(dialSign(w) * d.Expected)}})
 		}
 	}
 	return out
 }
 
 // offLine says which sweeps stand off the line where they do not agree on one.
-func (l *LineUp) offLine(job *process.Job) []string {
+func (l *LineUp) offLine() fact.Fact {
 	if l.line.Raised <= 1 {
-		return nil
+		return fact.Fact{}
 	}
-	u, n, worst := job.Units, 0, -1
-	var off []string
+	worst := -1
+	var off []fact.Fact
 	for i, s := range l.Swept {
 		if s.Face {
 			continue
 		}
-		n++
-		off = append(off, fmt.Sprintf("sweep %d, in %s at depth %s, by %s", i+1, s.Station, u.Say(s.Depth), u.Say(s.OffLine)))
+		off = append(off, fact.New(SweepOffLine, fact.Count(i+1), fact.Name(s.Station), length(s.Depth), length(s.OffLine)))
 		if worst < 0 || s.OffLine > l.Swept[worst].OffLine {
 			worst = i
 		}
 	}
 	if worst < 0 || l.Swept[worst].OffLine == 0 {
-		return nil
+		return fact.Fact{}
 	}
-	say := fmt.Sprintf("off the line laid through all stand: %s. Sweep number %d again first: it was read wrongly, or that bore stands out of line", strings.Join(off, "; "), worst+1)
-	if n <= 3 {
-		say += fmt.Sprintf(". %d bore sweeps alone cannot tell for sure which of them is out", n)
+	var few fact.Arg
+	if len(off) <= 3 {
+		few = fact.Count(len(off))
 	}
-	return []string{say}
+	return fact.New(SweepsDisagree, fact.List(off...), fact.Count(worst+1), few)
 }
 
 // confirm says what the witness cut must show before "parallel to the machined
 // face" is believed.
-func (l *LineUp) confirm(job *process.Job) string {
-	u := job.Units
+func (l *LineUp) confirm(job *process.Job) fact.Fact {
 	station := job.Stations[l.LeastKnown(job)]
-	long := station.Length()
-	lean := u.Up(qty.FromMM(l.TiltIs / 1e3 * long.MM()))
-	return fmt.Sprintf("The witness cut must show it: take it at both ends of %s and measure wall or pitch from the band to the datum at 12, 3, 6 and 9 o'clock. Near and far end agree within %s (± %.2f mrad over %s); if they do not, the line leans: sweep a second bore or the face, and line up again.",
-		station.Name, u.Say(lean), l.TiltIs, u.Say(long))
+	lean := job.Units.Up(qty.FromMM(l.TiltIs / 1e3 * station.Length().MM()))
+	return fact.New(WitnessMustShow, fact.Name(station.Name), fact.Figure(lean), fact.Figure(qty.KindSlope.Of(l.TiltIs)), fact.Figure(station.Length()))
 }
 
 // strays gives for every station where its axis stands from the axis that the
@@ -410,7 +398,7 @@ func (l *LineUp) strays(job *process.Job, bore int) []geom.Vec {
 func (l *LineUp) UnsureAt(station string) qty.Length {
 	for _, a := range l.At {
 		if a.Station == station {
-			return a.Unsure
+			return qty.FromMM(a.Uncertainty)
 		}
 	}
 	return l.Unsure

@@ -1,12 +1,11 @@
 package place
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/geom"
 	"borewright/process/passes"
 	"borewright/process/qty"
@@ -15,12 +14,11 @@ import (
 // Reach is whether the bar gets to its bore and through its passes without
 // touching anything, the cutter set as each pass sets it.
 type Reach struct {
-	Verdict string // "clear", "tight" or "does not pass"
-	Passes  bool   // false: does not pass
-	Least   Gap    // the tightest place
-	Gaps    []Gap  // the worst of every part against every station, from the spindle outward
-	Entries []Entry
-	Why     []string // what blocks, one sentence each
+	Verdict geom.Verdict
+	Least   *geom.Gap    // the tightest place; nil: nothing is near
+	Gaps    []geom.Gap   // the worst of every part against every station, from the spindle outward
+	Entries []geom.Entry // how the cutter of each pass comes to its bore
+	Why     []fact.Fact  // what blocks
 
 	QuillOut, QuillShort, NoseBack qty.Length // quill feed: how far it comes out; more than it can; nose to stand further off
 	Travel, TravelHas              qty.Length // what the slide that feeds has to travel, and what it has; 0: not stated
@@ -35,20 +33,14 @@ type Reach struct {
 	way geom.ReachInput
 }
 
-// Gap is the room between one part of what turns and one station.
-type Gap struct {
-	Verdict  string
-	Room     qty.Length // below 0: they would overlap
-	Wanted   qty.Length // under it the place is tight
-	Needed   qty.Length // under it the part does not pass
-	Axial    bool       // along the spindle; else on radius
-	Bottom   bool       // at a closed end
-	Part     string     // "step 2", "cutter", "spindle nose", "quill"
-	Diameter qty.Diameter
-	Station  string
-	Tip      qty.Length // depth of the tip at which it first is so small
-	Pass     int        // as numbered in the plan
-	Phase    string     // "going in", "cutting", "coming out"
+// Passes is whether the bar gets there.
+func (r *Reach) Passes() bool { return r.Verdict != geom.Blocked }
+
+// rounded is a gap by the figures that are printed.
+func rounded(u qty.Unit, g geom.Gap) geom.Gap {
+	g.Clearance, g.Diameter, g.Tip = near(u, g.Clearance), near(u, g.Diameter), near(u, g.Tip)
+	g.Need = geom.Need{Wanted: near(u, g.Need.Wanted), Least: near(u, g.Need.Least)}
+	return g
 }
 
 // wayOf turns a visit into what geom measures.
@@ -133,31 +125,31 @@ func NarrowAt(job *process.Job, bore, station int) qty.Diameter {
 	return found
 }
 
-// After names the bores that must be at size before the bar passes to the bore of
-// a visit, "" where it passes as found.
-func (r *Reach) After(job *process.Job, bore int, v *passes.Visit) string {
+// After says which bores must be at size before the bar passes to the bore of a
+// visit; nothing where it passes as found.
+func (r *Reach) After(job *process.Job, bore int, v *passes.Visit) fact.Fact {
 	w := r.way
 	w.Stations = slices.Clone(w.Stations)
-	var first []string
+	var first []fact.Fact
 	for i, st := range job.Stations {
 		if d := st.Diameter.MM(); i != bore && w.Stations[i].Diameter > d {
 			w.Stations[i].Diameter = d
-			first = append(first, fmt.Sprintf("%q", st.Name))
+			first = append(first, fact.New(Quoted, fact.Name(st.Name)))
 		}
 	}
 	if len(first) == 0 {
-		return ""
+		return fact.Fact{}
 	}
 	found, err := geom.NewReach(w)
-	if err != nil || found.Verdict == geom.Blocked {
-		return strings.Join(first, " and ")
+	stops := err != nil || found.Verdict == geom.Blocked
+	for i := 0; !stops && i < len(found.Entries); i++ {
+		e := found.Entries[i]
+		stops = !e.OnAxis && r.Entries[i].OnAxis && !(v.SetInside && e.Inside)
 	}
-	for i, e := range found.Entries {
-		if !e.OnAxis && r.Entries[i].OnAxis && !(v.SetInside && e.Inside) {
-			return strings.Join(first, " and ")
-		}
+	if !stops {
+		return fact.Fact{}
 	}
-	return ""
+	return fact.New(BringFirst, fact.List(first...))
 }
 
 // NewReach measures the room of one visit.
@@ -168,36 +160,28 @@ func NewReach(s *passes.Setup, l *LineUp, bore int, v *passes.Visit) (*Reach, er
 		return nil, err
 	}
 	u := s.Job.Units
-	mm := func(x float64) qty.Length { return u.Round(qty.FromMM(x)) }
 	r := &Reach{
-		Verdict: g.Verdict.String(), Passes: g.Verdict != geom.Blocked,
-		QuillOut: mm(g.QuillOut), QuillShort: u.Up(qty.FromMM(g.QuillShort)), NoseBack: u.Up(qty.FromMM(g.NoseBack)),
+		Verdict:  g.Verdict,
+		QuillOut: u.Round(qty.FromMM(g.QuillOut)), QuillShort: u.Up(qty.FromMM(g.QuillShort)), NoseBack: u.Up(qty.FromMM(g.NoseBack)),
 		Largest:  qty.Diameter(u.Down(qty.FromMM(g.Best.Diameter))),
 		Shortest: u.Up(qty.FromMM(g.Best.Stickout)),
-		Why:      g.Why(func(x float64) string { return u.Say(qty.FromMM(x)) }),
+		Why:      g.Why(),
 		way:      w,
 	}
 	for _, x := range g.Best.Steps {
 		r.Steps = append(r.Steps, process.Step{Diameter: qty.Diameter(u.Down(qty.FromMM(x.Diameter))), Length: u.Up(qty.FromMM(x.Length))})
 	}
-	gap := func(x geom.Gap) Gap {
-		return Gap{
-			Verdict: x.Verdict.String(), Room: mm(x.Clearance), Wanted: mm(x.Need.Wanted), Needed: mm(x.Need.Least),
-			Axial: x.Axial, Bottom: x.Bottom, Part: x.Part.String(), Diameter: qty.Diameter(mm(x.Diameter)), Station: x.Name,
-			Tip: mm(x.Tip), Pass: x.N, Phase: x.Phase.String(),
-		}
-	}
 	for _, x := range g.Gaps {
-		r.Gaps = append(r.Gaps, gap(x))
+		r.Gaps = append(r.Gaps, rounded(u, x))
 	}
 	if len(g.Gaps) > 0 {
-		r.Least = gap(g.Least)
+		r.Least = new(rounded(u, g.Least))
 	}
 	for _, e := range g.Entries {
-		x := entry(s.Job, w, e)
-		r.Entries = append(r.Entries, x)
-		if x.Way == noWay && r.Passes { // held in an outboard bearing, where geom would shift it
-			r.Passes, r.Verdict = false, geom.Blocked.String()
+		e = entry(s.Job, e)
+		r.Entries = append(r.Entries, e)
+		if e.Way() == geom.NoWay { // held in an outboard bearing, where geom would shift it
+			r.Verdict = geom.Blocked
 		}
 	}
 	if s.Job.Bar.Outboard != nil { // it goes through what lies behind the bore too
@@ -214,22 +198,29 @@ func NewReach(s *passes.Setup, l *LineUp, bore int, v *passes.Visit) (*Reach, er
 	return r, nil
 }
 
-// Refusal says why a bar does not pass and which would.
-func (r *Reach) Refusal(u qty.Unit) string {
-	why := "the bar does not pass"
-	for i, s := range r.Why {
-		why += map[bool]string{true: ": ", false: "; "}[i == 0] + s
+// Tight warns of a place that passes and is no more than that; nothing where
+// there is room, or where the bar does not pass.
+func (r *Reach) Tight() fact.Fact {
+	g := r.Least
+	if g == nil || !r.Passes() || g.Verdict != geom.Tight || g.Bottom {
+		return fact.Fact{}
 	}
+	return fact.New(TightPlace, g.Part.Fact(), length(g.Clearance), fact.Name(g.Name), length(g.Need.Wanted))
+}
+
+// Refusal says why a bar does not pass and which would.
+func (r *Reach) Refusal() fact.Fact {
+	why := fact.List(r.Why...)
 	ahead, other := r.Ahead()
 	switch {
 	case ahead > 0 && !other:
-		return why + fmt.Sprintf(". What stands ahead of the tip has to be %s shorter; a bar of another diameter does not help.", u.Say(u.Up(ahead)))
+		return fact.New(TooLongAhead, why, fact.Figure(ahead))
 	case r.Largest <= 0:
-		return why + ". No bar passes this line with room for chips."
+		return fact.New(NoBarPasses, why)
 	case r.Shortest == 0:
-		return why + ". The spindle itself could follow: no bar is too short."
+		return fact.New(SpindleFollows, why)
 	}
-	return why + fmt.Sprintf(". The largest plain bar that passes is Ø%s, and the shortest stickout to the tip %s.", u.Say(r.Largest.Length()), u.Say(r.Shortest))
+	return fact.New(BarDoesNotPass, why, fact.Figure(r.Largest), fact.Figure(r.Shortest))
 }
 
 // Ahead is how much shorter what stands ahead of the tip must be to keep clear of
@@ -237,9 +228,9 @@ func (r *Reach) Refusal(u qty.Unit) string {
 func (r *Reach) Ahead() (shorter qty.Length, other bool) {
 	for _, g := range r.Gaps {
 		switch {
-		case g.Verdict != geom.Blocked.String():
+		case g.Verdict != geom.Blocked:
 		case g.Bottom:
-			shorter = max(shorter, g.Wanted-g.Room)
+			shorter = max(shorter, qty.FromMM(g.Need.Wanted-g.Clearance))
 		default:
 			other = true
 		}

@@ -4,27 +4,14 @@ import (
 	"borewright/process"
 	"borewright/process/geom"
 	"borewright/process/passes"
-	"borewright/process/qty"
 )
-
-// Clearance is the narrowest place between what turns and the work.
-type Clearance struct {
-	Room    qty.Length   // less than 0: they overlap by so much
-	Axial   bool         // along the axis, before a face or a bottom; else on radius
-	Bottom  bool         // of the blind end
-	Part    string       // "step 2", "cutter", "spindle nose", "quill"
-	Size    qty.Diameter // of the part
-	Station int          // index into Job.Stations
-	Tip     qty.Length   // depth of the tip at which it is so narrow first
-	Verdict string       // "clear", "tight", "does not pass"
-}
 
 // Tightest finds the narrowest place on the way to, in and out of the cut of
 // one visit, over its passes; false when the visit has none or cannot be
 // looked at. Depths, diameters and need of room as in geom.
-func Tightest(job *process.Job, station int, v *passes.Visit) (Clearance, bool) {
+func Tightest(job *process.Job, station int, v *passes.Visit) (geom.Gap, bool) {
 	if len(v.Passes) == 0 || job == nil || job.Machine == nil {
-		return Clearance{}, false
+		return geom.Gap{}, false
 	}
 	w := geom.ReachInput{
 		Spindle: geom.Spindle{Nose: job.Machine.Nose.MM(), Quill: job.Machine.Quill.MM(), Travel: job.Machine.QuillTravel.MM()},
@@ -44,11 +31,7 @@ func Tightest(job *process.Job, station int, v *passes.Visit) (Clearance, bool) 
 	}
 	r, err := geom.NewReach(w)
 	if err != nil || len(r.Gaps) == 0 {
-		return Clearance{}, false
+		return geom.Gap{}, false
 	}
-	g := r.Least
-	return Clearance{
-		Room: qty.FromMM(g.Clearance), Axial: g.Axial, Bottom: g.Bottom, Part: g.Part.String(), Size: qty.DiameterMM(g.Diameter),
-		Station: g.Station, Tip: qty.FromMM(g.Tip), Verdict: g.Verdict.String(),
-	}, true
+	return r.Least, true
 }

@@ -1,9 +1,8 @@
 package place
 
 import (
-	"fmt"
-
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/geom"
 	"borewright/process/passes"
 	"borewright/process/qty"
@@ -13,15 +12,13 @@ import (
 const SetAhead = 50 * qty.Millimetre
 
 // QuillShort says why a program cannot bring the cutter out of the work with
-// the quill alone, or "". On a manual mill the table is moved by hand.
-func QuillShort(job *process.Job) string {
+// the quill alone, or nothing. On a manual mill the table is moved by hand.
+func QuillShort(job *process.Job) fact.Fact {
 	home := job.Bar.TipHome()
 	if job.Bar.FeedBy != process.QuillFeed || job.Machine.Control == nil || home <= -SetAhead {
-		return ""
+		return fact.Fact{}
 	}
-	u := job.Units
-	return fmt.Sprintf("quill feed: with the quill home the tip stands at depth %s, and a program must bring it to %s to be set; state a standoff of %s or more, or feed by the table",
-		u.Say(home), u.Say(-SetAhead), u.Say(u.Up(job.Bar.CutterAt+SetAhead)))
+	return fact.New(QuillCannotClear, fact.Figure(home), fact.Figure(-SetAhead), fact.Figure(job.Units.Up(job.Bar.CutterAt+SetAhead)))
 }
 
 // travel holds what the table has to go against what it has. A program brings
@@ -45,9 +42,8 @@ func (r *Reach) travel(job *process.Job, v *passes.Visit) {
 	}
 	r.TravelAxis, r.TravelHas = axis, has
 	if r.Travel > has {
-		r.Passes, r.Verdict = false, geom.Blocked.String()
-		u := job.Units
-		r.Why = append(r.Why, fmt.Sprintf("the slide that feeds (%s) would have to travel %s, and has %s", axis, u.Say(r.Travel), u.Say(has)))
+		r.Verdict = geom.Blocked
+		r.Why = append(r.Why, fact.New(TravelTooShort, fact.Name(axis), fact.Figure(r.Travel), fact.Figure(has)))
 	}
 }
 

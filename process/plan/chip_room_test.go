@@ -39,7 +39,7 @@ func TestChipRoomIsTheJobs(t *testing.T) {
 			}
 		}
 		if tight, ok := p.Tightest(0, 0); !ok || tight.Verdict != v.Reach.Verdict {
-			t.Errorf("room of %g: the drawing's narrowest place is %q, Reach says %q", chips, tight.Verdict, v.Reach.Verdict)
+			t.Errorf("room of %g: the drawing's narrowest place is %v, Reach says %v", chips, tight.Verdict, v.Reach.Verdict)
 		}
 	}
 }

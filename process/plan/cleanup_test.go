@@ -9,10 +9,12 @@ import (
 	prop "pgregory.net/rapid"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/files"
 	"borewright/process/place"
 	. "borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/sheets/words"
 )
 
 // readings of a bore of radius r whose axis stands (x, y) off and that is oval
@@ -55,8 +57,8 @@ func TestCleanUpByHand(t *testing.T) {
 	if c.OwnClock < 89 || c.OwnClock > 91 || c.Last.Clock != 90 || c.First.Clock != 270 {
 		t.Errorf("own axis toward %v°, last shadow %v°, first cut %v°", c.OwnClock, c.Last.Clock, c.First.Clock)
 	}
-	if !strings.Contains(c.Words, "toward 3 o'clock") || !strings.Contains(c.Words, "smaller on diameter") {
-		t.Error(c.Words)
+	if !strings.Contains(said(p, c.Why), "toward 3 o'clock") || !strings.Contains(said(p, c.Why), "smaller on diameter") {
+		t.Error(said(p, c.Why))
 	}
 	// Shadow at a size: at Ø3.556 the deepest is (3.560 − 3.556)/2 at 3 o'clock.
 	s := c.Shadow(qty.Diameter(qty.FromInches(3.556)))
@@ -70,8 +72,8 @@ func TestCleanUpByHand(t *testing.T) {
 	// The first pass cuts from the highest point, and the passes end with nothing
 	// left.
 	v := p.Bores[0].Visits[0]
-	if v.Start.Length() != 2*c.First.Radius {
-		t.Errorf("starts at %v, the highest place is at radius %v", v.Start.MM(), c.First.Radius.MM())
+	if v.Start != qty.DiameterMM(2*c.First.Radius) {
+		t.Errorf("starts at %v, the highest place is at radius %v", v.Start.MM(), c.First.Radius)
 	}
 	if last := c.Shadows[len(c.Shadows)-1]; last.Deepest != 0 {
 		t.Errorf("%+v", c.Shadows)
@@ -110,7 +112,7 @@ func TestBadReadingIsACaution(t *testing.T) {
 	list[5] = "1.79500"
 	p := Make(wornJob(t, at, "["+strings.Join(list, ", ")+"]"))
 	c := p.Bores[0].CleanUp
-	if len(c.Doubtful) != 1 || c.Doubtful[0].Clock != 150 {
+	if len(c.Doubtful) != 1 || c.Doubtful[0].Spot.Clock != 150 {
 		t.Fatalf("doubts %+v", c.Doubtful)
 	}
 	if c.TrueAxis.Length().Inches() < 3.59 || p.Bores[0].Visits[0].StartMost.Length().Inches() < 3.59 {
@@ -154,8 +156,8 @@ func TestAcrossReadings(t *testing.T) {
 	if got := c.OwnAxis.Length().Inches(); math.Abs(got-3.552) > 0.0001 {
 		t.Errorf("own axis %v", got)
 	}
-	if c.Axis || !strings.Contains(c.Words, "0.0040 in, as stated") {
-		t.Errorf("%v %q", c.Axis, c.Words)
+	if c.Axis || !strings.Contains(said(p, c.Why), "0.0040 in, as stated") {
+		t.Errorf("%v %q", c.Axis, said(p, c.Why))
 	}
 	if p.Bores[0].Visits[0].StartMost != c.TrueAxis {
 		t.Errorf("the plan starts from %v, the clean-up is %v", p.Bores[0].Visits[0].StartMost.MM(), c.TrueAxis.MM())
@@ -199,6 +201,9 @@ func TestAnyReadings(t *testing.T) {
 	})
 }
 
+// inInches is what an inch reader reads of a fact.
+func inInches(f fact.Fact) string { return words.In(qty.Inches).Sentence(f) }
+
 // wornIn gives the seat's job its readings anew, in inches.
 func wornIn(t *testing.T, wear string) *place.CleanUp {
 	t.Helper()
@@ -235,8 +240,8 @@ func TestCockedWearLeans(t *testing.T) {
 		t.Fatalf("off %v, ends %+v", c.OwnOff, c.Ends)
 	}
 	for _, want := range []string{"leans 8 mrad", "0.0040 in toward 12 o'clock at depth 6.0000 in", "0.0040 in toward 6 o'clock at depth 7.0000 in", "out of line by as much."} {
-		if !strings.Contains(c.Words, want) {
-			t.Errorf("no %q in %q", want, c.Words)
+		if !strings.Contains(inInches(c.Why), want) {
+			t.Errorf("no %q in %q", want, inInches(c.Why))
 		}
 	}
 }
@@ -245,12 +250,12 @@ func TestCockedWearLeans(t *testing.T) {
 // either.
 func TestWhatReadingsDoNotTell(t *testing.T) {
 	c := wornIn(t, "{ depth = 6.2, at = [0, 45, 90, 135], radius = [1.775, 1.777, 1.779, 1.777] }")
-	if c.OwnAxis != 0 || c.Depths[0].Circumscribed != 0 || !strings.Contains(c.Words, "not known: the readings at depth 6.2000 in") {
-		t.Errorf("own axis %v: %q", c.OwnAxis, c.Words)
+	if c.OwnAxis != 0 || c.Depths[0].Circumscribed != 0 || !strings.Contains(inInches(c.Why), "not known: the readings at depth 6.2000 in") {
+		t.Errorf("own axis %v: %q", c.OwnAxis, inInches(c.Why))
 	}
 	c = wornIn(t, "{ depth = 6.0, at = [0, 90, 180, 270], radius = [1.773, 1.775, 1.777, 1.775] }, { depth = 7.0, at = [0, 90], across = [3.550, 3.570] }")
-	if strings.Contains(c.Words, "stands true") || !strings.Contains(c.Words, "By the radii alone, the old bore is off the line: its middle stands 0.0020 in") {
-		t.Error(c.Words)
+	if strings.Contains(inInches(c.Why), "stands true") || !strings.Contains(inInches(c.Why), "By the radii alone, the old bore is off the line: its middle stands 0.0020 in") {
+		t.Error(inInches(c.Why))
 	}
 	if !c.Depths[0].Centred || c.Depths[1].Centred {
 		t.Errorf("a reading across tells no centre: %+v", c.Depths)

@@ -81,7 +81,7 @@ func TestTightest(t *testing.T) {
 	p := examplePlan(t, "lock-winch/job.toml")
 	c, ok := p.Tightest(0, 0)
 	st := p.Bores[0].Station
-	if want := st.To + st.Relief - p.Bores[0].Visits[0].End; !ok || !c.Bottom || (c.Room-want).Abs() > 1 {
+	if want := st.To + st.Relief - p.Bores[0].Visits[0].End; !ok || !c.Bottom || (qty.FromMM(c.Clearance)-want).Abs() > 1 {
 		t.Errorf("%+v, want %v to the bottom", c, want)
 	}
 }

@@ -9,6 +9,7 @@ import (
 	prop "pgregory.net/rapid"
 
 	"borewright/process/files"
+	"borewright/process/geom"
 	"borewright/process/place"
 	. "borewright/process/plan"
 	"borewright/process/qty"
@@ -138,23 +139,23 @@ const stated = "table_centre = 150\ntable_stop = 600\npacks = [30, 340]"
 // rounded figures.
 func follow(c casting, l *place.LineUp, moves bool) casting {
 	if s := l.Shim; s != nil {
-		a, pivot := math.Asin(s.Thick.MM()/s.Over.MM()), 340.0 // near end up: the far end goes down
-		if s.Under == "far" {
+		a, pivot := math.Asin(s.Thick/s.Over.MM()), 340.0 // near end up: the far end goes down
+		if s.Under == geom.FarEnd {
 			a, pivot = -a, 30
 		}
 		c = c.turned(0, a, [3]float64{0, -180, pivot})
 	}
 	if t := l.Turn; t != nil {
-		a := math.Atan(t.AtStop.MM() / t.Stop.MM())
-		if t.Way == "clockwise" {
+		a := math.Atan(t.AtStop / t.Stop.MM())
+		if t.Sense == geom.Clockwise {
 			a = -a
 		}
 		c = c.turned(1, a, [3]float64{70, 0, 150})
 	}
 	if moves {
-		by := map[string]float64{"right": 1, "left": -1, "up": 1, "down": -1, "": 0}
+		by := map[geom.Direction]float64{geom.Right: 1, geom.Left: -1, geom.Up: 1, geom.Down: -1, geom.Still: 0}
 		for i, m := range l.Move { // the spindle goes one way, so the casting stands the other way
-			c.at[i] -= by[m.Spindle] * m.By.Abs().MM()
+			c.at[i] -= by[m.Spindle] * math.Abs(m.By)
 		}
 	}
 	return c
@@ -209,8 +210,8 @@ func TestAdviceBringsTheSweepToZero(t *testing.T) {
 		most := 2*0.653*grad + 2*0.00071/math.Cos(stylus*math.Pi/180) + 0.0005 + droop*droop/50 + 1e-5
 		for i, s := range last.Swept {
 			r := []float64{60, 50}[i]
-			got := c.sweep(r, s.Depth.MM(), droop, stylus, eight)
-			if s.Further {
+			got := c.sweep(r, s.Depth, droop, stylus, eight)
+			if s.As.Further {
 				got = otherWay(got)
 			}
 			for k := range got {
@@ -236,27 +237,28 @@ func TestAdviceBringsTheSweepToZero(t *testing.T) {
 // the witness cut.
 func TestOneSweepIsSaidToAssume(t *testing.T) {
 	c := casting{[3]float64{0.10, -0.05, 0}, [3]float64{0, 0, 1}}
-	l := planned(t, lineJob(c, 0, 0, 0, false, "")).LineUp
-	if !strings.Contains(l.Assumption, "machined face") || !strings.Contains(l.Confirm, "witness cut must show") {
-		t.Errorf("assumption %q, confirm %q", l.Assumption, l.Confirm)
+	p := planned(t, lineJob(c, 0, 0, 0, false, ""))
+	l := p.LineUp
+	if !strings.Contains(said(p, l.Assumption), "machined face") || !strings.Contains(said(p, l.Confirm), "witness cut must show") {
+		t.Errorf("assumption %v, confirm %v", l.Assumption, l.Confirm)
 	}
 	if l.Turn != nil || l.Shim != nil || l.SweepAgain {
 		t.Errorf("turns on an assumption: %+v %+v", l.Turn, l.Shim)
 	}
 	// By hand: the cutter hangs l.Droop, so the spindle must stand that much
 	// higher. X 0.10 right; Y −0.05 + droop.
-	if m := l.Move[0]; m.By != 100*qty.Micrometre || m.Spindle != "right" || m.Work != "left" || m.Graduations != 100 {
+	if m := l.Move[0]; m.By != 0.1 || m.Spindle != geom.Right || m.Work != geom.Left || m.Graduations != 100 {
 		t.Errorf("X: %+v", m)
 	}
-	if m := l.Move[1]; m.By != -50*qty.Micrometre+l.Droop || m.Spindle != "down" {
+	if m := l.Move[1]; qty.FromMM(m.By) != -50*qty.Micrometre+l.Droop || m.Spindle != geom.Down {
 		t.Errorf("Y: %+v, droop %v", m, l.Droop)
 	}
-	front, rear := l.At[0].Unsure.MM(), l.At[1].Unsure.MM()
+	front, rear := l.At[0].Uncertainty, l.At[1].Uncertainty
 	if rear < 0.1e-3*310 || front > rear/2 {
 		t.Errorf("known to ± %.4f in front and ± %.4f behind; ± 0.1 mrad carried 310 mm is 0.031", front, rear)
 	}
 	// TIR = 2 × offset.
-	if got := l.Swept[0].TIR.MM(); math.Abs(got-2*math.Hypot(0.10, 0.05)) > 0.003 {
+	if got := l.Swept[0].TIR; math.Abs(got-2*math.Hypot(0.10, 0.05)) > 0.003 {
 		t.Errorf("TIR %v", got)
 	}
 }
@@ -267,14 +269,14 @@ func TestOneSweepIsSaidToAssume(t *testing.T) {
 func TestTurnByHand(t *testing.T) {
 	c := casting{[3]float64{0, 0, 0}, [3]float64{1e-3, 0, 1}}
 	l := planned(t, lineJob(c, 0, 0, 0, true, stated)).LineUp
-	if l.Turn == nil || l.Turn.Way != "counterclockwise" || l.Turn.FarEnd != "left" || (l.Turn.AtStop-600*qty.Micrometre).Abs() > qty.Micrometre {
+	if l.Turn == nil || l.Turn.Sense != geom.Counterclockwise || l.Turn.FarEnd != geom.Left || math.Abs(l.Turn.AtStop-0.6) > 1.0001e-3 {
 		t.Fatalf("%+v", l.Turn)
 	}
 	if l.Shim != nil {
 		t.Errorf("shims a line that is level: %+v", l.Shim)
 	}
-	if m := l.Move[0]; (m.By - 150*qty.Micrometre).Abs() > qty.Micrometre {
-		t.Errorf("X %v, want 0.150 mm", m.By.MM())
+	if m := l.Move[0]; math.Abs(m.By-0.150) > 1.0001e-3 {
+		t.Errorf("X %v, want 0.150 mm", m.By)
 	}
 	// Without table or packings it says over what, and that the move is for now.
 	l = planned(t, lineJob(c, 0, 0, 0, true, "")).LineUp

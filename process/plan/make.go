@@ -2,11 +2,9 @@ package plan
 
 import (
 	"fmt"
-	"strings"
 
 	"borewright/process"
 	"borewright/process/fact"
-	"borewright/process/geom"
 	"borewright/process/measured"
 	"borewright/process/passes"
 	"borewright/process/place"
@@ -41,8 +39,8 @@ func try(job *process.Job, k *measured.Learned, trials bool) *Plan {
 		p.stop(job.Where("bar"), written("the bar cannot be worked out: "+err.Error()))
 		return p
 	}
-	if why := place.QuillShort(job); why != "" {
-		p.stop(job.Where("bar.standoff"), written(why))
+	if why := place.QuillShort(job); !why.None() {
+		p.stop(job.Where("bar.standoff"), why)
 	}
 	if k != nil {
 		s.Learned = k
@@ -53,19 +51,17 @@ func try(job *process.Job, k *measured.Learned, trials bool) *Plan {
 	}
 	p.caution(barCautions(s)...)
 	if p.LineUp, err = place.NewLineUp(job, s.Droop); err != nil {
-		p.noLine = "The sweeps do not line the work up: " + withoutKind(err) + "."
-		p.caution(p.noLine)
+		why, _ := fact.Of(err)
+		p.noLine = fact.New(place.NoLineUp, why)
+		p.Cautions = append(p.Cautions, p.noLine)
 	}
 	if l := p.LineUp; l != nil {
-		for _, d := range l.Doubts {
-			p.caution(strings.ToUpper(d[:1]) + d[1:] + ".")
-		}
+		p.Cautions = append(p.Cautions, l.Doubts...)
 		bored := l.LeastKnown(job)
 		least := job.Stations[bored].Name
 		l.Made, l.Confirmed = k.LinedUp(job), k.Confirmed(job, bored)
-		if l.Assumption != "" && !l.Confirmed {
-			p.caution(fmt.Sprintf("No sweep shows whether the line runs parallel to the spindle; that is assumed, and %s is known to ± %s only. The witness cut must confirm it before the next cut.",
-				least, job.Units.Say(l.UnsureAt(least))))
+		if !l.Assumption.None() && !l.Confirmed {
+			p.Cautions = append(p.Cautions, fact.New(place.ParallelAssumed, fact.Name(least), fact.Figure(l.UnsureAt(least))))
 		}
 	}
 	for i, b := range job.Bores {
@@ -81,16 +77,6 @@ func (p *Plan) Planned() bool { return p.made }
 
 // Another plans another job with what was learned for this plan.
 func (p *Plan) Another(job *process.Job) *Plan { return try(job, p.known, true) }
-
-// withoutKind is what geom found wrong with readings, without the kind of error in
-// front of it, which says nothing to a person at the mill.
-func withoutKind(err error) string {
-	s := err.Error()
-	for _, kind := range []error{geom.ErrTooFew, geom.ErrBadValue, geom.ErrShape} {
-		s = strings.TrimPrefix(s, kind.Error()+": ")
-	}
-	return s
-}
 
 // caution adds cautions that are no facts of their own yet.
 func (p *Plan) caution(list ...string) {
@@ -114,7 +100,8 @@ func (p *Plan) bore(s *passes.Setup, i int, b process.Bore) {
 	shape := place.AsFound(st, b)
 	clean, err := place.NewCleanUp(job.Units, b)
 	if err != nil {
-		p.caution(st.Name + ": the readings give no clean-up size: " + err.Error() + ".")
+		why, _ := fact.Of(err)
+		p.Cautions = append(p.Cautions, of(fact.New(place.NoCleanUp, why)))
 	}
 	sleeve, list, err := visits(s, b, shape, p.known.Housing(job, b))
 	out.Sleeve = sleeve
@@ -178,7 +165,7 @@ func (p *Plan) bore(s *passes.Setup, i int, b process.Bore) {
 		if b.Repair == process.SleeveRepair && first.Limits.High.Minus(clean.TrueAxis) < place.LastCut {
 			clean.Next = place.NextOutside(job.Units, job.Sleeve.Outside, clean.TrueAxis)
 		}
-		p.caution(clean.Cautions(job.Units, st.Name, first.Limits.High)...)
+		p.Cautions = append(p.Cautions, clean.Cautions(job.Units, st.Name, first.Limits.High)...)
 	}
 	p.Bores = append(p.Bores, out)
 }

@@ -8,6 +8,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/files"
+	"borewright/process/geom"
 	"borewright/process/passes"
 	"borewright/process/place"
 	. "borewright/process/plan"
@@ -182,7 +183,7 @@ func TestCutterLargerThanTheWayIn(t *testing.T) {
 	p := Attempt(load(t, off), nil)
 	v := p.Bores[0].Visits[0]
 	e := v.Reach.Entries[len(v.Reach.Entries)-1]
-	if e.OnAxis || !e.Offset || e.Blocked != "cover" || len(v.Before) == 0 || !strings.Contains(said(p, v.Before[len(v.Before)-1]), "goes in off the axis") || v.SetInside {
+	if e.OnAxis || !e.Offset || e.Name != "cover" || len(v.Before) == 0 || !strings.Contains(said(p, v.Before[len(v.Before)-1]), "goes in off the axis") || v.SetInside {
 		t.Errorf("%+v\n%q", e, v.Before)
 	}
 	// Too small for that, and a hand's breadth open behind it.
@@ -230,17 +231,17 @@ dial = [0, 0, 0, 0]
 		}
 		return p.Bores[0].Visits[0].Reach
 	}
-	gap := func(r *place.Reach) qty.Length {
+	gap := func(r *place.Reach) float64 {
 		for _, g := range r.Gaps {
-			if g.Part == "step 2" && g.Station == "cover" {
-				return g.Room
+			if g.Part == geom.StepPart(1) && g.Name == "cover" {
+				return g.Clearance
 			}
 		}
 		t.Fatal("no gap")
 		return 0
 	}
-	if a, b := gap(with("[0, 0, 0, 0]")), gap(with("[0, 0.03, 0, -0.03]")); a-b < 10*qty.Thou {
-		t.Errorf("room in the cover %.4f in, and %.4f in when it stands 0.030 in off", a.Inches(), b.Inches())
+	if a, b := gap(with("[0, 0, 0, 0]")), gap(with("[0, 0.03, 0, -0.03]")); a-b < 0.254 {
+		t.Errorf("room in the cover %.4f in, and %.4f in when it stands 0.030 in off", a/25.4, b/25.4)
 	}
 }
 
@@ -284,11 +285,11 @@ func TestChoose(t *testing.T) {
 	}
 	rankOf := func(c place.Choice) int {
 		switch {
-		case !c.Passes:
+		case !c.Passes():
 			return 0
 		case !c.Sets:
 			return 1
-		case c.Verdict == "tight":
+		case c.Verdict == geom.Tight:
 			return 2
 		}
 		return 3
@@ -302,11 +303,11 @@ func TestChoose(t *testing.T) {
 			t.Errorf("%s is stiffer and stands behind", c.Name)
 		}
 		rank = rankOf(c)
-		if !c.Passes && c.Why == "" {
+		if !c.Passes() && c.Why.None() {
 			t.Errorf("%s: no word why", c.Name)
 		}
 	}
-	if choices[0].Name != "no. 4, 3 in" || !choices[0].Passes || choices[len(choices)-1].Passes {
+	if choices[0].Name != "no. 4, 3 in" || !choices[0].Passes() || choices[len(choices)-1].Passes() {
 		t.Errorf("%+v", choices)
 	}
 }

@@ -125,7 +125,7 @@ func shorter(job *process.Job) []change {
 
 // stoodOff moves the spindle back until a program can bring the tip out.
 func stoodOff(job *process.Job) []change {
-	if place.QuillShort(job) == "" {
+	if place.QuillShort(job).None() {
 		return nil
 	}
 	j := *job

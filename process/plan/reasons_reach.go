@@ -18,7 +18,7 @@ func thatPasses(p *Plan) []change {
 			if v.Reach == nil || v.Reach.Largest <= 0 {
 				return nil
 			}
-			stopped = stopped || !v.Reach.Passes
+			stopped = stopped || !v.Reach.Passes()
 			if largest == 0 || v.Reach.Largest < largest {
 				largest = v.Reach.Largest
 			}
@@ -116,7 +116,7 @@ func ofTheShop(p *Plan) []change {
 	var out []change
 	for _, c := range choices {
 		for _, b := range p.Job.Shop {
-			if b.Name != c.Name || !c.Passes || !c.Sets {
+			if b.Name != c.Name || !c.Passes() || !c.Sets {
 				continue
 			}
 			j := *p.Job

@@ -2,6 +2,8 @@ package plan_test
 
 import (
 	. "borewright/process/plan"
+	"borewright/process/qty"
+	"borewright/sheets/words"
 	"fmt"
 	"strings"
 	"testing"
@@ -48,16 +50,16 @@ func swept(station string, depth, x, y float64, slip map[int]float64) string {
 func TestDialReadingInDoubt(t *testing.T) {
 	good := swept("near", 10, 0.05, -0.1, nil)
 	if p := Attempt(load(t, sweepJob+good), nil); len(p.LineUp.Doubts) > 0 {
-		t.Errorf("a clean sweep is doubted: %q", p.LineUp.Doubts)
+		t.Errorf("a clean sweep is doubted: %v", p.LineUp.Doubts)
 	}
 	p := Attempt(load(t, sweepJob+swept("near", 10, 0.05, -0.1, map[int]float64{3: 0.3})), nil)
 	if len(p.LineUp.Doubts) != 1 {
-		t.Fatalf("%q", p.LineUp.Doubts)
+		t.Fatalf("%v", p.LineUp.Doubts)
 	}
-	right := p.LineUp.Swept[0].Dial[3].MM() - 0.3
+	right := p.LineUp.Swept[0].As.Dial[3].MM() - 0.3
 	for _, want := range []string{"sweep 1, in near at 4:30", fmt.Sprintf("suggest %.3f mm", right), "used as it stands"} {
-		if !strings.Contains(p.LineUp.Notes[0], want) {
-			t.Errorf("no %q in %q", want, p.LineUp.Notes[0])
+		if note := words.In(qty.Metric).Say(p.LineUp.Notes[0]); !strings.Contains(note, want) {
+			t.Errorf("no %q in %q", want, note)
 		}
 	}
 	if !strings.Contains(said(p, p.Cautions...), "Sweep 1, in near at 4:30") {
@@ -69,12 +71,12 @@ func TestDialReadingInDoubt(t *testing.T) {
 func TestSweepOffTheLine(t *testing.T) {
 	ends := swept("near", 10, 0.1, 0, nil) + swept("far", 440, 0.1, 0, nil)
 	p := Attempt(load(t, sweepJob+ends+swept("mid", 320, 0.4, 0, nil)), nil)
-	notes := strings.Join(p.LineUp.Notes, "\n")
+	notes := said(p, p.LineUp.Notes...)
 	if !strings.Contains(notes, "Sweep number 3 again first") || !strings.Contains(notes, "in mid at depth 320.000 mm, by 0.") || !strings.Contains(notes, "cannot tell for sure") {
 		t.Error(notes)
 	}
 	p = Attempt(load(t, sweepJob+ends+swept("mid", 320, 0.1, 0, nil)), nil)
-	if notes = strings.Join(p.LineUp.Notes, "\n"); strings.Contains(notes, "off the line") {
+	if notes = said(p, p.LineUp.Notes...); strings.Contains(notes, "off the line") {
 		t.Error(notes)
 	}
 }
@@ -82,10 +84,15 @@ func TestSweepOffTheLine(t *testing.T) {
 // Sweeps that cannot be used are not passed over: the reason is kept.
 func TestWhyNoLineUp(t *testing.T) {
 	p := Attempt(load(t, sweepJob+"[[sweep]]\nstation = \"near\"\nface = true\ndiameter = 150\nat = [0, 90, 180, 270]\ndial = [0, 0, 0, 0]\n"), nil)
-	if p.LineUp != nil || !strings.HasSuffix(p.NoLineUp(), "line the work up: no bore was swept, so nothing says where the axis is; sweep one.") {
+	if p.LineUp != nil || !strings.HasSuffix(said(p, p.NoLineUp()), "line the work up: no bore was swept, so nothing says where the axis is; sweep one.") {
 		t.Error(p.NoLineUp())
 	}
-	if p = Attempt(load(t, sweepJob), nil); p.NoLineUp() != "" {
+	if p = Attempt(load(t, sweepJob), nil); !p.NoLineUp().None() {
 		t.Error(p.NoLineUp())
+	}
+	// An inch reader reads inches.
+	inch := edited(t, seatJob, "diameter = 4.75", "diameter = 4.75, swept = true") + "[[sweep]]\nstation = \"cover\"\ndepth = 0.5\nat = [0, 0.01, 0.02, 0.03]\ndial = [0, 0, 0, 0]\n"
+	if p = Attempt(load(t, inch), nil); !strings.Contains(said(p, p.NoLineUp()), `sweep of "cover" at depth 0.5 in: fewer than three`) {
+		t.Error(said(p, p.NoLineUp()))
 	}
 }

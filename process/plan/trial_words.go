@@ -73,5 +73,5 @@ func trialWords(u qty.Unit, f fact.Fact) string {
 	case passes.LimitSize:
 		return fmt.Sprintf("size: known to ±%s on diameter after the last measurement, ±%s is what the limits leave", at(1), at(2))
 	}
-	return ""
+	return trialReach(u, f)
 }

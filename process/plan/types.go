@@ -29,13 +29,13 @@ type Plan struct {
 
 	known  *measured.Learned // what was learned from it
 	setup  *passes.Setup     // what it was planned with; nil where it was read back
-	noLine string            // why the sweeps of the job give no LineUp; "": they do, or there are none
+	noLine fact.Fact         // why the sweeps of the job give no LineUp; nothing: they do, or there are none
 	made   bool              // by the planner, from a job that Load accepted
 }
 
-// NoLineUp is why the sweeps of the job cannot be used, "" where they can or where
+// NoLineUp is why the sweeps of the job cannot be used, nothing where they can or where
 // there are none.
-func (p *Plan) NoLineUp() string { return p.noLine }
+func (p *Plan) NoLineUp() fact.Fact { return p.noLine }
 
 // Reason is one thing that stops a plan, and what would free it.
 type Reason struct {

@@ -39,10 +39,15 @@ func trial(s *passes.Setup, v passes.Visit, station int) sleeve.Trial {
 	if t.Why != "" {
 		return t
 	}
-	if way, err := place.NewReach(s, nil, station, &t.Visit); err != nil {
+	way, err := place.NewReach(s, nil, station, &t.Visit)
+	if err != nil {
 		t.Why = err.Error()
-	} else if t.Why = way.BringIn(s.Job, &t.Visit); len(way.Why) > 0 {
-		t.Why = way.Refusal(s.Job.Units)
+		return t
 	}
+	why := way.BringIn(s.Job, &t.Visit)
+	if len(way.Why) > 0 {
+		why = way.Refusal()
+	}
+	t.Why = trialWords(s.Job.Units, why)
 	return t
 }

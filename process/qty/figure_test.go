@@ -101,7 +101,15 @@ func TestSay(t *testing.T) {
 		{KindReserve.Of(2.345), "2.35 times", "2.35 times"},
 		{KindClock.Of(90), "3 o'clock", "3 o'clock"},
 		{KindClock.Of(135), "4:30", "4:30"},
+		{KindClock.Of(359), "12 o'clock", "12 o'clock"},
+		{KindClock.Of(22.5), "12:45", "12:45"},
+		{KindClock.Of(100), "3:15", "3:15"},
 		{KindExactClock.Of(96), "3:12 (96°)", "3:12 (96°)"},
+		{KindExactClock.Of(22.5), "12:45", "12:45"},
+		{KindExactClock.Of(359.9), "12:00 (359.9°)", "12:00 (359.9°)"},
+		{KindLean.Of(1.249), "1.2 mrad", "1.2 mrad"},
+		{KindLean.Of(0.00516), "0.0052 mrad", "0.0052 mrad"},
+		{KindLean.Of(124), "120 mrad", "120 mrad"},
 	} {
 		if got := Metric.Say(row.q); got != row.metric {
 			t.Errorf("%v: %s, want %s", row.q, got, row.metric)
@@ -115,6 +123,19 @@ func TestSay(t *testing.T) {
 	}
 	if got := Inches.SayBoth(DiameterMM(80.01)); got != "Ø3.1500 in (Ø80.010 mm)" {
 		t.Error(got)
+	}
+}
+
+// No clock position is taken for another.
+func TestExactClocksTellApart(t *testing.T) {
+	seen := map[string]float64{}
+	for i := range 3600 {
+		deg := float64(i) / 10
+		said := KindExactClock.Say(deg)
+		if other, twice := seen[said]; twice {
+			t.Fatalf("%v° and %v° are both %q", other, deg, said)
+		}
+		seen[said] = deg
 	}
 }
 

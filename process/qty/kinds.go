@@ -48,6 +48,7 @@ const (
 	KindFrequency                     // vibration
 	KindAngle                         // of a tool, a chamfer
 	KindSlope                         // a small angle, in mrad and as so much over a length
+	KindLean                          // a small angle to two figures
 	KindClock                         // a position round the bore, seen from the spindle: "3 o'clock"
 	KindExactClock                    // the same told apart from every other: "3:12 (96°)"
 	KindVolume                        // of metal
@@ -168,6 +169,7 @@ var table = [...]row{
 
 	KindAngle:      same("angle", "°", as("°", 1, 1, upTo(4))),
 	KindSlope:      same("slope", "mrad", as("mrad", 1, 1, places(2))),
+	KindLean:       same("lean", "mrad", as("mrad", 1, 1, twoFigures)),
 	KindClock:      same("clock position", "°", as("", 1, 1, clock)),
 	KindExactClock: same("exact clock position", "°", as("", 1, 1, exactClock)),
 	KindEdge:       {name: "rounding of an edge", base: "µm", metric: as("µm", 1, 1, upTo(3)), inches: as("µin", 1000, mmPerInch, upTo(1))},

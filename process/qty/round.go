@@ -52,6 +52,15 @@ func threeFigures(v float64) string {
 	return decimals(math.Round(v/step)*step, 0)
 }
 
+// twoFigures rounds to two figures.
+func twoFigures(v float64) string {
+	r, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 2, 64), 64)
+	if err != nil || math.IsNaN(r) || math.Abs(r) > 1e12 {
+		return decimals(v, 0)
+	}
+	return strconv.FormatFloat(r, 'f', -1, 64)
+}
+
 // clock names a clock position to the nearest quarter of an hour, as a person
 // at the spindle would: "3 o'clock", "4:30". 0° is 12 o'clock.
 func clock(deg float64) string {

@@ -1,11 +1,10 @@
 package revision
 
 import (
-	"strconv"
-
 	"borewright/process"
 	"borewright/process/field"
 	"borewright/process/place"
+	"borewright/process/qty"
 )
 
 // moves compares what the plan says to move.
@@ -15,13 +14,13 @@ func (c *comparer) moves(a, b *place.LineUp) {
 		if l == nil {
 			return f
 		}
-		f.x, f.y = figLength(l.Move[0].By), figLength(l.Move[1].By)
+		f.x, f.y = figLength(qty.FromMM(l.Move[0].By)), figLength(qty.FromMM(l.Move[1].By))
 		f.turn, f.shim = figLength(0), figLength(0)
 		if l.Turn != nil {
-			f.turn = figText(l.Turn.Way + " " + number(l.Turn.Mrad) + " mrad")
+			f.turn = figFact(l.Turn.Fact())
 		}
 		if l.Shim != nil {
-			f.shim = figText("under the " + l.Shim.Under + " end, " + number(1e3*l.Shim.PerSpan.MM()/l.Shim.Span.MM()) + " mrad")
+			f.shim = figFact(l.Shim.Fact())
 		}
 		return f
 	}
@@ -39,7 +38,7 @@ func (c *comparer) reach(a, b *place.Reach) {
 		if r == nil {
 			return figNone()
 		}
-		return figText(r.Verdict)
+		return figFact(r.Verdict.Fact())
 	}
 	c.fig(process.SpoilsReach, "reach of the bar", word(a), word(b))
 }
@@ -60,5 +59,3 @@ func (c *comparer) cleanUp(a, b *place.CleanUp) {
 	c.fig(process.SpoilsSize, "cleans up about the true axis at", at, bt)
 	c.fig(process.SpoilsSize, "cleans up about its own axis at", ao, bo)
 }
-
-func number(v float64) string { return strconv.FormatFloat(v, 'f', 2, 64) }

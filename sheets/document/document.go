@@ -114,7 +114,7 @@ func Of(p *plan.Plan) Document {
 		Schema:   Schema,
 		Job:      DocumentJob{p.Job.Number, p.Job.Revision, p.Job.Title},
 		Feasible: p.Feasible, Reasons: []string{}, Bores: []DocumentBore{}, ForceError: p.Job.Limits.ForceError,
-		LineUp: lineUpDoc(p.LineUp), Reach: p.ReachVerdict(),
+		LineUp: lineUpDoc(p.LineUp, w), Reach: w.Say(p.ReachVerdict().Fact()),
 	}
 	for _, r := range p.Reasons {
 		d.Reasons = append(d.Reasons, w.Say(r.What))
@@ -133,7 +133,7 @@ func Of(p *plan.Plan) Document {
 			}
 		}
 		if b.CleanUp != nil {
-			w := cleanUpDoc(b.CleanUp, b.Station.Name)
+			w := cleanUpDoc(b.CleanUp, b.Station.Name, w)
 			out.CleanUp = &w.CleanUp
 		}
 		d.Bores = append(d.Bores, out)

@@ -1,11 +1,14 @@
 package document
 
 import (
-	"borewright/process/plan"
 	"encoding/json"
+	"math"
 
+	"borewright/process/geom"
 	"borewright/process/place"
+	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/sheets/words"
 )
 
 // LineUpSchema and ReachSchema name the layouts of lineup --json and
@@ -172,61 +175,65 @@ type LineUpDocument struct {
 
 func mm(l qty.Length) float64    { return places(l.MM(), 5) }
 func angle(mrad float64) float64 { return places(mrad, 5) }
-func xy(p place.Place) XY        { return XY{mm(p.X), mm(p.Y)} }
-func angles(t [2]float64) XY     { return XY{angle(t[0]), angle(t[1])} }
-func spotDoc(s place.Spot) DocumentSpot {
-	return DocumentSpot{mm(s.Depth), places(s.Clock, 3), mm(s.Radius)}
+func nm(mm float64) float64      { return places(qty.FromMM(mm).MM(), 5) } // by whole nanometres, as every length
+func xy(p geom.Vec) XY           { return XY{nm(p.X), nm(p.Y)} }
+func angles(t geom.Vec) XY       { return XY{angle(t.X), angle(t.Y)} }
+func spotDoc(s geom.Spot) DocumentSpot {
+	return DocumentSpot{nm(s.Depth), places(s.Clock, 3), nm(s.Radius)}
 }
 func diameter(d qty.Diameter) float64 { return mm(d.Length()) }
 
 // document is the line-up for JSON; nil for none.
-func lineUpDoc(l *place.LineUp) *DocumentLineUp {
+func lineUpDoc(l *place.LineUp, w words.Words) *DocumentLineUp {
 	if l == nil {
 		return nil
 	}
 	d := &DocumentLineUp{
 		Station: l.Station, Offset: xy(l.Offset), OffsetUncertainty: mm(l.Unsure), Tilt: angles(l.Tilt), TiltUncertainty: angle(l.TiltIs),
-		BarDroop: mm(l.Droop), Assumption: l.Assumption, Confirm: l.Confirm, Notes: l.Notes,
+		BarDroop: mm(l.Droop), Assumption: w.Say(l.Assumption), Confirm: w.Sentence(l.Confirm),
+	}
+	for _, n := range l.Notes {
+		d.Notes = append(d.Notes, w.Say(n))
 	}
 	for _, a := range l.At {
-		d.AtStation = append(d.AtStation, DocumentStation{a.Station, mm(a.Depth), mm(a.X), mm(a.Y), mm(a.Unsure)})
+		d.AtStation = append(d.AtStation, DocumentStation{a.Station, nm(a.Depth), nm(a.X), nm(a.Y), nm(a.Uncertainty)})
 	}
 	for _, s := range l.Swept {
-		w := DocumentSwept{Station: s.Station, Depth: mm(s.Depth), Face: s.Face, TIR: mm(s.TIR), Read: mm(s.Read), Form: mm(s.Form), OffLine: mm(s.OffLine), Clock: s.At, Larger: "nearer"}
-		if s.Further {
-			w.Larger = "further"
+		x := DocumentSwept{Station: s.Station, Depth: nm(s.Depth), Face: s.Face, TIR: nm(s.TIR), Read: nm(s.Spread), Form: nm(s.Form), OffLine: nm(s.OffLine), Clock: s.As.At, Larger: "nearer"}
+		if s.As.Further {
+			x.Larger = "further"
 		}
-		if at, lean := xy(s.Place), angles(s.Lean); s.Face {
-			w.Tilt = &lean
+		if at, lean := xy(s.Offset), angles(s.Tilt); s.Face {
+			x.Tilt = &lean
 		} else {
-			w.Offset = &at
+			x.Offset = &at
 		}
-		for _, v := range s.Dial {
-			w.Dial = append(w.Dial, mm(v))
+		for _, v := range s.As.Dial {
+			x.Dial = append(x.Dial, mm(v))
 		}
 		for _, v := range s.Expected {
-			w.Expected = append(w.Expected, mm(v))
+			x.Expected = append(x.Expected, mm(v))
 		}
-		d.Swept = append(d.Swept, w)
+		d.Swept = append(d.Swept, x)
 	}
 	d.Advice.SweepAgain = l.SweepAgain
 	if s := l.Shim; s != nil {
-		d.Advice.Shim = &DocumentShim{s.Under, mm(s.Thick), mm(s.Over), angle(1e3 * s.PerSpan.MM() / s.Span.MM())}
+		d.Advice.Shim = &DocumentShim{w.Say(s.Under.Fact()), nm(s.Thick), mm(s.Over), angle(s.Slope())}
 	}
 	if t := l.Turn; t != nil {
-		d.Advice.Turn = &DocumentTurn{angle(t.Mrad), t.Way, t.FarEnd, mm(t.AtStop), mm(t.Stop)}
+		d.Advice.Turn = &DocumentTurn{angle(math.Abs(t.Mrad)), w.Say(t.Sense.Fact()), w.Say(t.FarEnd.Fact()), nm(t.AtStop), mm(t.Stop)}
 	}
 	for _, m := range l.Move {
-		d.Advice.Move = append(d.Advice.Move, DocumentMove{m.Axis, mm(m.By), m.Spindle, m.Work, places(m.Graduations, 2)})
+		d.Advice.Move = append(d.Advice.Move, DocumentMove{m.Axis, nm(m.By), w.Say(m.Spindle.Fact()), w.Say(m.Work.Fact()), places(m.Graduations, 2)})
 	}
 	return d
 }
 
 // document is a worn bore for JSON.
-func cleanUpDoc(c *place.CleanUp, station string) DocumentWorn {
+func cleanUpDoc(c *place.CleanUp, station string, w words.Words) DocumentWorn {
 	d := DocumentWorn{
 		Station: station, CleanUp: DocumentCleanUp{diameter(c.TrueAxis), diameter(c.OwnAxis)}, Unseen: mm(c.Unseen),
-		Last: spotDoc(c.Last), First: spotDoc(c.First), Next: diameter(c.Next), Words: c.Words,
+		Last: spotDoc(c.Last), First: spotDoc(c.First), Next: diameter(c.Next), Words: w.Sentence(c.Why),
 		Depths: []DocumentDepth{}, Shadows: []DocumentShadow{}, Doubtful: []DocumentDoubt{},
 	}
 	if c.OwnAxis > 0 {
@@ -249,7 +256,7 @@ func cleanUpDoc(c *place.CleanUp, station string) DocumentWorn {
 		d.Shadows = append(d.Shadows, DocumentShadow{s.Pass, diameter(s.Size), mm(s.Deepest), spotDoc(s.At), s.Spots, s.UpTo})
 	}
 	for _, s := range c.Doubtful {
-		d.Doubtful = append(d.Doubtful, DocumentDoubt{spotDoc(s.Spot), mm(s.Expected)})
+		d.Doubtful = append(d.Doubtful, DocumentDoubt{spotDoc(s.Spot), nm(s.Expected)})
 	}
 	return d
 }
@@ -258,9 +265,10 @@ func cleanUpDoc(c *place.CleanUp, station string) DocumentWorn {
 // line end. size, over 0, adds the shadow that a bore of that diameter would
 // leave.
 func WriteLineUp(p *plan.Plan, size qty.Diameter) ([]byte, error) {
+	speak := words.In(p.Job.Units)
 	d := LineUpDocument{
 		Schema: LineUpSchema, Job: DocumentJob{p.Job.Number, p.Job.Revision, p.Job.Title},
-		DocumentLineUp: lineUpDoc(p.LineUp), NoLine: p.NoLineUp(), Bores: []DocumentWorn{},
+		DocumentLineUp: lineUpDoc(p.LineUp, speak), NoLine: speak.Sentence(p.NoLineUp()), Bores: []DocumentWorn{},
 	}
 	for _, b := range p.Bores {
 		if b.CleanUp == nil {
@@ -270,7 +278,7 @@ func WriteLineUp(p *plan.Plan, size qty.Diameter) ([]byte, error) {
 		if size > 0 {
 			c.Shadows = append([]place.Shadow{c.Shadow(size)}, c.Shadows...)
 		}
-		w := cleanUpDoc(&c, b.Station.Name)
+		w := cleanUpDoc(&c, b.Station.Name, speak)
 		d.Bores = append(d.Bores, w)
 		if d.CleanUp == nil && (p.LineUp == nil || p.LineUp.Station == b.Station.Name) {
 			d.CleanUp = &w.CleanUp

@@ -1,11 +1,12 @@
 package document
 
 import (
-	"borewright/process/plan"
 	"encoding/json"
 
+	"borewright/process/geom"
 	"borewright/process/place"
-	"borewright/process/qty"
+	"borewright/process/plan"
+	"borewright/sheets/words"
 )
 
 // DocumentReach is whether the bar of one visit gets there. Lengths in mm.
@@ -88,28 +89,34 @@ type ReachDocument struct {
 	Bars    []DocumentChoice `json:"bars"`
 }
 
-func gapDoc(g place.Gap) DocumentGap {
-	return DocumentGap{g.Verdict, g.Part, diameter(g.Diameter), g.Station, mm(g.Room), mm(g.Wanted), mm(g.Needed), g.Axial, mm(g.Tip), g.Pass, g.Phase}
+func gapDoc(g *geom.Gap, w words.Words) DocumentGap {
+	if g == nil {
+		return DocumentGap{}
+	}
+	return DocumentGap{w.Say(g.Verdict.Fact()), w.Say(g.Part.Fact()), nm(g.Diameter), g.Name, nm(g.Clearance), nm(g.Need.Wanted), nm(g.Need.Least), g.Axial, nm(g.Tip), g.N, w.Say(g.Phase.Fact())}
 }
 
-func reachDoc(r *place.Reach, station string, visit int) DocumentReach {
+func reachDoc(r *place.Reach, station string, visit int, w words.Words) DocumentReach {
 	d := DocumentReach{
-		Station: station, Visit: visit, Verdict: r.Verdict, Least: gapDoc(r.Least),
+		Station: station, Visit: visit, Verdict: w.Say(r.Verdict.Fact()), Least: gapDoc(r.Least, w),
 		QuillOut: mm(r.QuillOut), QuillShort: mm(r.QuillShort), NoseBack: mm(r.NoseBack),
 		Travel: mm(r.Travel), TravelHas: mm(r.TravelHas), TravelAxis: r.TravelAxis,
 		Largest: diameter(r.Largest), Shortest: mm(r.Shortest),
-		Gaps: []DocumentGap{}, Entries: []DocumentEntry{}, Steps: []DocumentBarStep{}, Why: append([]string{}, r.Why...),
+		Gaps: []DocumentGap{}, Entries: []DocumentEntry{}, Steps: []DocumentBarStep{}, Why: []string{},
 	}
-	for _, g := range r.Gaps {
-		d.Gaps = append(d.Gaps, gapDoc(g))
+	for _, f := range r.Why {
+		d.Why = append(d.Why, w.Say(f))
+	}
+	for i := range r.Gaps {
+		d.Gaps = append(d.Gaps, gapDoc(&r.Gaps[i], w))
 	}
 	for _, e := range r.Entries {
-		x := DocumentEntry{Pass: e.Pass, Setting: diameter(e.Setting), Way: e.Way, Blocked: e.Blocked}
+		x := DocumentEntry{Pass: e.N, Setting: nm(e.Setting), Way: w.Say(e.Way().Fact()), Blocked: e.Name}
 		for _, s := range e.Shifts {
-			x.Shifts = append(x.Shifts, DocumentShift{mm(s.From), mm(s.To), mm(s.Least), mm(s.Most)})
+			x.Shifts = append(x.Shifts, DocumentShift{nm(s.From), nm(s.To), nm(s.Least), nm(s.Most)})
 		}
-		if e.Open != [2]qty.Length{} {
-			x.Open = []float64{mm(e.Open[0]), mm(e.Open[1])}
+		if e.Inside {
+			x.Open = []float64{nm(e.OpenFrom), nm(e.OpenFrom + e.Open)}
 		}
 		d.Entries = append(d.Entries, x)
 	}
@@ -122,19 +129,20 @@ func reachDoc(r *place.Reach, station string, visit int) DocumentReach {
 // WriteReach is whether the bar gets there, and which of the shop's would, as
 // JSON, indented, with a line end.
 func WriteReach(p *plan.Plan, choices []place.Choice) ([]byte, error) {
+	w := words.In(p.Job.Units)
 	d := ReachDocument{
 		Schema: ReachSchema, Job: DocumentJob{p.Job.Number, p.Job.Revision, p.Job.Title},
-		Verdict: p.ReachVerdict(), Visits: []DocumentReach{}, Bars: []DocumentChoice{},
+		Verdict: w.Say(p.ReachVerdict().Fact()), Visits: []DocumentReach{}, Bars: []DocumentChoice{},
 	}
 	for _, b := range p.Bores {
 		for _, v := range b.Visits {
 			if v.Reach != nil {
-				d.Visits = append(d.Visits, reachDoc(v.Reach, b.Station.Name, v.N))
+				d.Visits = append(d.Visits, reachDoc(v.Reach, b.Station.Name, v.N, w))
 			}
 		}
 	}
 	for _, c := range choices {
-		d.Bars = append(d.Bars, DocumentChoice{c.Name, c.Verdict, c.Sets, mm(c.Stickout), places(c.Compliance, 4), gapDoc(c.Least), c.Why})
+		d.Bars = append(d.Bars, DocumentChoice{c.Name, w.Say(c.Verdict.Fact()), c.Sets, mm(c.Stickout), places(c.Compliance, 4), gapDoc(c.Least, w), w.Say(c.Why)})
 	}
 	b, err := json.MarshalIndent(d, "", "  ")
 	return append(b, '\n'), err

@@ -5,14 +5,13 @@
 package figure
 
 import (
-	"borewright/process/place"
 	"fmt"
 	"math"
 
 	"borewright/process"
+	"borewright/process/geom"
 	"borewright/process/qty"
 	"borewright/sheets/draw"
-
 	"borewright/sheets/head"
 	"borewright/sheets/page"
 )
@@ -60,7 +59,7 @@ type setupDrawing struct {
 	upright      bool    // labels of stations written upward
 	axis, left   float64 // of the drawing on paper
 	bodyTop      float64
-	tight        place.Clearance
+	tight        geom.Gap
 	tightKnown   bool
 	height       float64
 }
@@ -79,7 +78,7 @@ func (d *setupDrawing) place() bool {
 	if n := len(x.Visits); n > 0 {
 		d.visit = n - 1
 		for k, v := range x.Visits { // the visit that is tightest
-			if c, ok := d.Plan.Tightest(d.bore, k); ok && (!d.tightKnown || c.Room < d.tight.Room) {
+			if c, ok := d.Plan.Tightest(d.bore, k); ok && (!d.tightKnown || c.Clearance < d.tight.Clearance) {
 				d.tight, d.tightKnown, d.visit = c, true, k
 			}
 			if k == d.visit && v.End > 0 {
@@ -432,7 +431,7 @@ func (d *setupDrawing) clearance() {
 	case c.Axial:
 		tip = d.pt(from, st.Diameter.MM()/2)
 	}
-	strs := []string{"tightest: " + d.U.Say(c.Room) + " (" + d.tightAt(c) + ")"}
+	strs := []string{"tightest: " + d.U.Say(qty.FromMM(c.Clearance)) + " (" + d.tightAt(c) + ")"}
 	y := d.bodyTop - 8.5
 	w := draw.Width(strs[0], draw.Plain)
 	to2 := draw.Pt{X: tip.X + 6, Y: y}
@@ -463,27 +462,29 @@ func (d *setupDrawing) describe() {
 }
 
 // tightAt says where a clearance is.
-func (b sketch) tightAt(c place.Clearance) string {
-	st := page.Clean(b.Job.Stations[c.Station].Name)
+func (b sketch) tightAt(c geom.Gap) string {
+	part, st := b.Words.Say(c.Part.Fact()), page.Clean(b.Job.Stations[c.Station].Name)
 	switch {
 	case c.Bottom:
-		return c.Part + " to the bottom"
+		return part + " to the bottom"
 	case c.Axial:
-		return c.Part + " to the face of " + draw.Short(st, draw.Plain, 45)
+		return part + " to the face of " + draw.Short(st, draw.Plain, 45)
 	}
-	return "on radius, " + c.Part + " in " + draw.Short(st, draw.Plain, 45)
+	return "on radius, " + part + " in " + draw.Short(st, draw.Plain, 45)
 }
 
 // tightWords is a clearance as a sentence.
-func (b sketch) tightWords(c place.Clearance) string {
+func (b sketch) tightWords(c geom.Gap) string {
+	room, size := qty.FromMM(c.Clearance), b.U.Format(qty.FromMM(c.Diameter))
+	part, verdict := b.Words.Say(c.Part.Fact()), b.Words.Say(c.Verdict.Fact())
 	st := page.Clean(b.Job.Stations[c.Station].Name)
 	switch {
-	case c.Room < 0:
-		return fmt.Sprintf("It does not pass: %s of the bar (Ø%s) and %s overlap by %s.", c.Part, b.U.Bare(c.Size), st, b.U.Say(-c.Room))
+	case room < 0:
+		return fmt.Sprintf("It does not pass: %s of the bar (Ø%s) and %s overlap by %s.", part, size, st, b.U.Say(-room))
 	case c.Bottom:
-		return fmt.Sprintf("Tightest place: %s from %s to the bottom of %s (%s).", b.U.Say(c.Room), c.Part, st, c.Verdict)
+		return fmt.Sprintf("Tightest place: %s from %s to the bottom of %s (%s).", b.U.Say(room), part, st, verdict)
 	case c.Axial:
-		return fmt.Sprintf("Tightest place: %s from %s (Ø%s) to the face of %s (%s).", b.U.Say(c.Room), c.Part, b.U.Bare(c.Size), st, c.Verdict)
+		return fmt.Sprintf("Tightest place: %s from %s (Ø%s) to the face of %s (%s).", b.U.Say(room), part, size, st, verdict)
 	}
-	return fmt.Sprintf("Tightest place: %s on radius round %s (Ø%s) in %s, Ø%s (%s).", b.U.Say(c.Room), c.Part, b.U.Bare(c.Size), st, b.U.Bare(b.Job.Stations[c.Station].Diameter), c.Verdict)
+	return fmt.Sprintf("Tightest place: %s on radius round %s (Ø%s) in %s, Ø%s (%s).", b.U.Say(room), part, size, st, b.U.Bare(b.Job.Stations[c.Station].Diameter), verdict)
 }

@@ -17,7 +17,7 @@
 //	{1..2:limits}  two diameters as limits of size, rounded inward
 //	{1:pass|passes}  the first word where figure 1 prints as 1, else the second
 //	{1:and}      a list as "a, b and c"; {1:or} as "a, b or c"
-//	{1:;}        a list with semicolons
+//	{1:;}        a list with semicolons; {1:then} with ", then "
 //	{1:begin}    a fact as it begins a sentence
 //	{? with {2}} is left out where one of the arguments in it is not there
 //
@@ -97,6 +97,8 @@ var rooms = []map[fact.Kind]entry{
 	asWritten,
 	ofPasses,
 	ofLanding,
+	ofGeom,
+	ofPlace,
 	ofPlan,
 	ofRevision,
 	ofRecord,
@@ -236,6 +238,8 @@ func join(said []string, how string) string {
 	switch n := len(said); {
 	case how == ";":
 		return strings.Join(said, "; ")
+	case how == "then":
+		return strings.Join(said, ", then ")
 	case n > 1 && (how == "and" || how == "or"):
 		return strings.Join(said[:n-1], ", ") + " " + how + " " + said[n-1]
 	}

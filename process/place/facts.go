@@ -1,0 +1,89 @@
+package place
+
+import (
+	"borewright/process/fact"
+	"borewright/process/qty"
+)
+
+// What is to be said of sweeps and of the line-up.
+const (
+	// DoubtfulDial: number of the sweep, station, clock position, what the dial
+	// read there, what the other readings suggest. DoubtfulOnFace: the same.
+	DoubtfulDial   fact.Kind = "place.doubtful-dial"
+	DoubtfulOnFace fact.Kind = "place.doubtful-on-face"
+	// SweepsDisagree: list of SweepOffLine, number of the worst, how many bore
+	// sweeps there are where they are too few to tell.
+	SweepsDisagree fact.Kind = "place.sweeps-disagree"
+	// SweepOffLine: number of the sweep, station, depth, how far off.
+	SweepOffLine fact.Kind = "place.sweep-off-line"
+	// WitnessMustShow: station, how much its ends may differ, ± of the tilt, its
+	// length.
+	WitnessMustShow fact.Kind = "place.witness-must-show"
+	// ParallelAssumed: station, ± of its place.
+	ParallelAssumed fact.Kind = "place.parallel-assumed"
+	// TurnedBy: sense of turning, angle. ShimmedBy: end, slope.
+	TurnedBy  fact.Kind = "place.turned-by"
+	ShimmedBy fact.Kind = "place.shimmed-by"
+	// NoLineUp: what is wrong with the sweeps.
+	NoLineUp fact.Kind = "place.no-line-up"
+)
+
+// What is to be said of a worn bore.
+const (
+	AcrossWithOffset fact.Kind = "place.across-with-offset" // offset stated
+	AcrossOnly       fact.Kind = "place.across-only"
+	OwnAxisUnknown   fact.Kind = "place.own-axis-unknown" // list of DepthRead
+	DepthRead        fact.Kind = "place.depth-read"       // depth
+	ByRadiiAlone     fact.Kind = "place.by-radii-alone"   // one of those below
+	WornOffLine      fact.Kind = "place.worn-off-line"    // off, clock position, price of the true axis
+	WornAndLeaning   fact.Kind = "place.worn-and-leaning" // lean, list of OwnEndAt, price of the true axis
+	OwnEndAt         fact.Kind = "place.own-end-at"       // off, clock position, depth
+	OffNoGain        fact.Kind = "place.off-no-gain"      // off, clock position
+	StandsTrue       fact.Kind = "place.stands-true"
+	NoGain           fact.Kind = "place.no-gain"
+	// DoubtfulReading: station, depth, clock position, radius, what the others
+	// suggest.
+	DoubtfulReading fact.Kind = "place.doubtful-reading"
+	// LargerBetween: station, how much larger, size in all, limit of size, clock
+	// position of the largest reading.
+	LargerBetween fact.Kind = "place.larger-between"
+	// NoCleanUp: what is wrong with the readings.
+	NoCleanUp fact.Kind = "place.no-clean-up"
+)
+
+// What is to be said of a bar on its way. why is a list of what blocks.
+const (
+	BarDoesNotPass   fact.Kind = "place.bar-does-not-pass"  // why, largest plain bar, shortest stickout
+	TooLongAhead     fact.Kind = "place.too-long-ahead"     // why, how much shorter
+	NoBarPasses      fact.Kind = "place.no-bar-passes"      // why
+	SpindleFollows   fact.Kind = "place.spindle-follows"    // why
+	TravelTooShort   fact.Kind = "place.travel-too-short"   // axis, travel needed, travel there is
+	QuillCannotClear fact.Kind = "place.quill-cannot-clear" // depth of the tip with the quill home, where it must go, standoff that would do
+	BringFirst       fact.Kind = "place.bring-first"        // list of Quoted stations
+	Quoted           fact.Kind = "place.quoted"             // a name
+	TightPlace       fact.Kind = "place.tight-place"        // part, room, station, room that is comfortable
+	NoReach          fact.Kind = "place.no-reach"           // what is wrong
+	BarUnusable      fact.Kind = "place.bar-unusable"       // bar of the list, what is wrong with it
+	SetsOnly         fact.Kind = "place.sets-only"          // least and most that the cutter sets to
+)
+
+// How a cutter that is too large on the axis comes in. fails is a fact
+// CutterTooLarge, shifts a list of ShiftedBy.
+const (
+	CutterTooLarge fact.Kind = "place.cutter-too-large"  // setting, station
+	CutterHasNoWay fact.Kind = "place.cutter-has-no-way" // fails
+	CutterByHand   fact.Kind = "place.cutter-by-hand"    // fails, shifts, from and to of the open length; what is not there does not do
+	EnterOffAxis   fact.Kind = "place.enter-off-axis"    // fails, shifts
+	EnterBare      fact.Kind = "place.enter-bare"        // fails, depth to bring it to, from and to of the open length
+	ThreadBare     fact.Kind = "place.thread-bare"       // the same
+	ShiftedBy      fact.Kind = "place.shifted-by"        // least, most, depths of the tip from and to
+)
+
+// length is an argument of so many mm.
+func length(mm float64) fact.Arg { return fact.Figure(qty.FromMM(mm)) }
+
+// failed is what an error of geom is about.
+func failed(err error) fact.Fact {
+	f, _ := fact.Of(err)
+	return f
+}
