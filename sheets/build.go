@@ -132,7 +132,7 @@ func (b *builder) stops() []page.Block {
 		}
 		add("", "What would free it, each worked out anew:")
 		for k, f := range r.Free {
-			add("  "+letters(k)+")", f)
+			add("  "+letters(k)+")", b.Words.Say(f.Fact()))
 		}
 	}
 	if len(kv.Items) > 0 {

@@ -139,7 +139,7 @@ func stopped() *plan.Plan {
 	p.Job.Bar.Steps[1].Diameter = inchD(1.75)
 	p.Reasons = []plan.Reason{
 		{Where: "winch.toml:31:1: bar", What: fact.AsWritten("The bar springs 0.0031 in on diameter in the finish pass, at the least feed and depth that the edge can take; the size budget allows 0.0009 in."),
-			Free: []string{"stickout 16.0 in instead of 20.0 in: spring 0.0015 in, still too much", "bar 2.25 in instead of 1.75 in: feasible, 148 min", "outboard support at the bearing wall: feasible, 121 min"}},
+			Free: []plan.Way{{Change: fact.New(plan.ToStickout, fact.Figure(inch(16)), fact.Figure(inch(20))), Passes: 7, Minutes: 163}, {Change: fact.New(plan.ToBarOf, fact.Figure(inch(2.25))), Passes: 6, Minutes: 148}, {Change: fact.New(plan.ToOutboard, fact.Name("bearing wall")), Passes: 5, Minutes: 121}}},
 		{What: fact.AsWritten("The old ovality of 0.011 in cannot be brought under 0.0004 in within 12 passes.")}}
 	p.Bores[0].Visits = p.Bores[0].Visits[:1]
 	p.Bores[0].Visits[0].Passes = p.Bores[0].Visits[0].Passes[:2]

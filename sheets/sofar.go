@@ -49,7 +49,7 @@ func (b *builder) sofarBlocks() []page.Block {
 		t.Rows = append(t.Rows, page.Row{Cells: []string{c.Station, fmt.Sprint(c.Pass), c.Kind, b.SetTo(c), b.U.Bare(c.Least), b.U.Bare(c.Most), seen, predicted}})
 	}
 	blocks := []page.Block{t}
-	for _, x := range s.Says {
+	for _, x := range b.Words.Sentences(s.Says) {
 		blocks = append(blocks, &page.Paragraph{Text: x})
 	}
 	return blocks

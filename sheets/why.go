@@ -30,8 +30,8 @@ func WriteWhy(w io.Writer, p *plan.Plan) error {
 		if y.Pass > 0 {
 			where = fmt.Sprintf("pass %d", y.Pass)
 		}
-		t.Hang("  ", "    ", fmt.Sprintf("%s: here %s.", where, page.Clean(y.Here)))
-		t.Hang("    rule: ", "          ", page.Clean(y.Rule))
+		t.Hang("  ", "    ", fmt.Sprintf("%s: here %s.", where, page.Clean(speak.Say(y.Here))))
+		t.Hang("    rule: ", "          ", page.Clean(speak.Say(y.Rule)))
 		t.Hang("    why:  ", "          ", page.Clean(speak.Say(y.Because)))
 	}
 	t.Line("")

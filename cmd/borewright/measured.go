@@ -14,6 +14,7 @@ import (
 	"borewright/process/record"
 	"borewright/sheets"
 	"borewright/sheets/document"
+	"borewright/sheets/words"
 )
 
 // entryFlags is an entry as it is given on the command line.
@@ -92,7 +93,7 @@ func enterMeasured(cmd *cobra.Command, path string, f entryFlags) error {
 	if err != nil {
 		return fmt.Errorf("measured: %w", err)
 	}
-	if err := slipsPassed(cmd, record.Slips(p, m), f.sure, q); err != nil {
+	if err := slipsPassed(cmd, job.Units, record.Slips(p, m), f.sure, q); err != nil {
 		return err
 	}
 	seen := entriesOf(p)
@@ -103,9 +104,9 @@ func enterMeasured(cmd *cobra.Command, path string, f entryFlags) error {
 		// Another entry came in between: is this one still what it was?
 		again := plan.MakeAfter(job, now)
 		if m, err = record.Fill(again, m); err != nil {
-			return fmt.Errorf("measured: somebody entered results meanwhile: %w", err)
+			return fmt.Errorf("measured: somebody entered results meanwhile: %w", inWords(job.Units, err))
 		}
-		return slipsPassed(cmd, record.Slips(again, m), f.sure, nil)
+		return slipsPassed(cmd, job.Units, record.Slips(again, m), f.sure, nil)
 	})
 	if err != nil {
 		return err
@@ -128,13 +129,13 @@ func entriesOf(p *plan.Plan) int {
 
 // slipsPassed prints what looks like a slip and asks, refuses, or lets it
 // pass.
-func slipsPassed(cmd *cobra.Command, slips []record.Slip, sure bool, q *questions) error {
+func slipsPassed(cmd *cobra.Command, u qty.Unit, slips []record.Slip, sure bool, q *questions) error {
 	if len(slips) == 0 {
 		return nil
 	}
 	refused := false
 	for _, s := range slips {
-		fmt.Fprintf(cmd.ErrOrStderr(), "measured: %s\n", s)
+		fmt.Fprintf(cmd.ErrOrStderr(), "measured: %s\n", words.In(u).Say(s.Fact()))
 		refused = refused || s.Refuse
 	}
 	switch {
@@ -207,7 +208,7 @@ func entryOf(job *process.Job, p *plan.Plan, f *entryFlags, q *questions) (proce
 	}
 	m.Pass = f.pass
 	if m, err = record.Fill(p, m); err != nil {
-		return m, err
+		return m, inWords(job.Units, err)
 	}
 	if q != nil {
 		q.readings(job, m, f)
@@ -236,7 +237,7 @@ func entryOf(job *process.Job, p *plan.Plan, f *entryFlags, q *questions) (proce
 		}
 	}
 	if len(m.Sizes) == 0 {
-		return m, record.ErrNothing
+		return m, errors.New("no size is given")
 	}
 	m.Remark, m.By, m.When = f.remark, f.by, f.when
 	return m, nil

@@ -6,11 +6,10 @@ package measured
 
 import (
 	"cmp"
-	"fmt"
 	"math"
-	"strings"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/qty"
 )
@@ -57,7 +56,7 @@ type Learned struct {
 	of       map[*process.Material]int // its place in x
 	cuts     map[*process.Material]int // that were learned from
 	states   []map[int]*state          // by bore, by visit from 0
-	line     []string                  // by bore: why the witness cut forbids going on
+	line     []fact.Fact               // by bore: why the witness cut forbids going on
 	proved   []bool                    // by bore: the witness cut has confirmed the line-up
 	Findings *Findings
 	entries  []process.Measured // as taken, filled in; beside Findings.Cuts
@@ -96,7 +95,7 @@ type PlannedBore struct {
 // Learn goes through the entries in their order.
 func Learn(s *passes.Setup, results *process.Results, w Asked) (*Learned, error) {
 	job := s.Job
-	k := &Learned{of: map[*process.Material]int{}, cuts: map[*process.Material]int{}, line: make([]string, len(job.Bores)), proved: make([]bool, len(job.Bores)),
+	k := &Learned{of: map[*process.Material]int{}, cuts: map[*process.Material]int{}, line: make([]fact.Fact, len(job.Bores)), proved: make([]bool, len(job.Bores)),
 		Findings: &Findings{Entries: len(results.Entries)}}
 	for range job.Bores {
 		k.states = append(k.states, map[int]*state{})
@@ -160,12 +159,12 @@ func (k *Learned) take(s *passes.Setup, w Asked, m *process.Measured) error {
 	job := s.Job
 	bore := job.BoreAt(m.Station)
 	if bore < 0 {
-		return fmt.Errorf("%s: nothing is bored at that station", m.Place)
+		return fact.New(NothingBored, fact.Name(m.Place)).Err()
 	}
 	b, st := job.Bores[bore], job.Stations[m.Station]
 	if passes.KindOf(string(m.Kind)) == passes.Fitted {
 		if b.Repair != process.SleeveRepair {
-			return fmt.Errorf("%s: \"fitted\" is said of a sleeve, and none goes in at %q", m.Place, st.Name)
+			return fact.New(NoSleeve, fact.Name(m.Place), fact.Name(st.Name)).Err()
 		}
 		k.fitted(job, bore, *m)
 		return nil
@@ -176,7 +175,7 @@ func (k *Learned) take(s *passes.Setup, w Asked, m *process.Measured) error {
 	}
 	e, visit := asPlanned(w.First, st.Name, *m)
 	if visit >= len(visits) {
-		return fmt.Errorf("%s: %q has %d visits; the entry is for visit %d", m.Place, st.Name, len(visits), visit+1)
+		return fact.New(NoVisit, fact.Name(m.Place), fact.Name(st.Name), fact.Count(len(visits)), fact.Count(visit+1)).Err()
 	}
 	v := visits[visit]
 	s.FillTravel(&v, st)
@@ -185,9 +184,7 @@ func (k *Learned) take(s *passes.Setup, w Asked, m *process.Measured) error {
 		return err
 	}
 	if e.Least().MM() < 0.9*v.Start.MM() || e.Most().MM() > 1.25*max(v.Limits.High, v.StartMost).MM() {
-		u := job.Units
-		return fmt.Errorf("%s: %s to %s is no size of %q, which was %s and is to become %s; enter pass %d again with the right figures", m.Place,
-			u.Format(e.Least().Length()), u.Say(e.Most().Length()), st.Name, u.Say(v.Start.Length()), u.Say(v.Limits.Aim.Length()), e.Pass)
+		return fact.New(NoSize, fact.Name(m.Place), size(e.Least()), size(e.Most()), fact.Name(st.Name), size(v.Start), size(v.Limits.Aim), fact.Count(e.Pass)).Err()
 	}
 	least, most, doubt := v.Start.MM()/2, v.StartMost.MM()/2, 0.0 // as found
 	rLeast, rMost := least, most
@@ -221,13 +218,11 @@ func (k *Learned) take(s *passes.Setup, w Asked, m *process.Measured) error {
 		switch {
 		case kind == passes.Witness || made < rMost: // did not cut all round
 		case e.Tooling != "" && e.Tooling != job.Tooling():
-			k.Findings.Says = append(k.Findings.Says, fmt.Sprintf("%s, pass %d was cut with another bar, cutter or machine than the job names now: nothing is learned from its spring.", st.Name, e.Pass))
+			k.Findings.Says = append(k.Findings.Says, fact.New(OtherTooling, fact.Name(st.Name), fact.Count(e.Pass)))
 		case seen.Seen.MM() < -2*sigmas*c.noise:
-			k.Findings.Says = append(k.Findings.Says, fmt.Sprintf("%s, pass %d came out %s larger than the cutter was set to. That is no spring, and nothing is learned from it: look at the setting, the edge and the gauge before anything else is cut.",
-				st.Name, e.Pass, job.Units.Say(-seen.Seen)))
+			k.Findings.Says = append(k.Findings.Says, fact.New(CameLarger, fact.Name(st.Name), fact.Count(e.Pass), fact.Figure(-seen.Seen)))
 		case seen.Seen.MM() > most+2*sigmas*c.noise:
-			k.Findings.Says = append(k.Findings.Says, fmt.Sprintf("%s, pass %d came out %s smaller than the cutter was set to, and the bar cannot spring %s. Nothing is learned from it: look at the setting, the lock of the cutter and the gauge before anything else is cut.",
-				st.Name, e.Pass, job.Units.Say(seen.Seen), job.Units.Say(qty.FromMM(most))))
+			k.Findings.Says = append(k.Findings.Says, fact.New(CameSmaller, fact.Name(st.Name), fact.Count(e.Pass), fact.Figure(seen.Seen), fact.Figure(qty.FromMM(most))))
 		default:
 			seen.Counts = true
 			k.cuts[v.Material]++
@@ -245,10 +240,10 @@ func (k *Learned) take(s *passes.Setup, w Asked, m *process.Measured) error {
 		if kind == passes.Witness {
 			after.rLeast = math.Min(after.rLeast, made)
 			says, stops, sure := lineUp(job, b, m, made)
-			if len(job.Bores) > 1 && says != "" {
-				says = st.Name + ": " + strings.ToLower(says[:1]) + says[1:]
+			if len(job.Bores) > 1 && !says.None() {
+				says = fact.New(AtStation, fact.Name(st.Name), says)
 			}
-			if k.line[bore], k.proved[bore] = stops, sure; says != "" {
+			if k.line[bore], k.proved[bore] = stops, sure; !says.None() {
 				k.Findings.Says = append(k.Findings.Says, says)
 			}
 		}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/qty"
 )
@@ -13,8 +14,8 @@ import (
 type Findings struct {
 	Entries int // of the results file: tells this plan from those before it
 	Cuts    []Cut
-	Factors []Factor // by work material, in the order in which they were cut
-	Says    []string // what follows, a sentence each
+	Factors []Factor    // by work material, in the order in which they were cut
+	Says    []fact.Fact // what follows, a sentence each
 }
 
 // Cut is one pass that was measured, beside what was planned for it.

@@ -1,13 +1,13 @@
 package measured
 
 import (
-	"fmt"
 	"math"
 	"sort"
 
 	"gonum.org/v1/gonum/mat"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/qty"
 )
 
@@ -47,11 +47,11 @@ type ShopFit struct {
 	Cuts    int
 	Bars    []BarSpring
 
-	Force, ForceDoubt float64 // cutting force over predicted, and ± (95 %)
-	Root, RootDoubt   float64 // stiffness of the nose over stated, and ± (95 %)
-	Apart             bool    // the two could be told apart
-	Why               string  // if not: why
-	Misfit            float64 // root mean square of what is left, in standard deviations of a measurement
+	Force, ForceDoubt float64   // cutting force over predicted, and ± (95 %)
+	Root, RootDoubt   float64   // stiffness of the nose over stated, and ± (95 %)
+	Apart             bool      // the two could be told apart
+	Why               fact.Fact // if not: why
+	Misfit            float64   // root mean square of what is left, in standard deviations of a measurement
 }
 
 // FitShop fits force and root stiffness to measured cuts, a row for each
@@ -118,9 +118,9 @@ func (f *ShopFit) fit(cuts []ShopCut) {
 				return
 			}
 		}
-		f.Why = "the bars are too much alike, or the measurements too few, to tell force and nose apart"
+		f.Why = fact.New(TooAlike)
 	} else {
-		f.Why = fmt.Sprintf("%s cannot tell force and nose apart; 3 with unlike bars may", plural(n, "cut"))
+		f.Why = fact.New(TooFewCuts, fact.Count(n))
 	}
 	if x, cov, misfit, ok := leastSquares(one, y); ok {
 		f.Force, f.ForceDoubt, f.Misfit = x[0], sigmas*math.Sqrt(cov[0][0]), misfit

@@ -62,7 +62,7 @@ func TestFitShopFindsTheMill(t *testing.T) {
 func TestFitShopOneBar(t *testing.T) {
 	cuts := shopCuts(rand.New(rand.NewPCG(1, 2)), 1.3, 1, []float64{0.3}, 12)
 	f := FitShop(cuts)[0]
-	if f.Apart || f.Why == "" || f.Root != 1 {
+	if f.Apart || f.Why.None() || f.Root != 1 {
 		t.Fatalf("one bar tells force and nose apart: %+v", f)
 	}
 	var x, y []float64

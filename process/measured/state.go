@@ -1,7 +1,6 @@
 package measured
 
 import (
-	"fmt"
 	"slices"
 
 	"borewright/process"
@@ -61,19 +60,18 @@ func (k *Learned) Confirmed(job *process.Job, station int) bool {
 	return k != nil && k.proved[job.BoreAt(station)]
 }
 
-// say puts what was learned into sentences.
+// say tells what was learned, and where every visit stands.
 func (k *Learned) say(job *process.Job) {
-	u := job.Units
+	says := func(f fact.Fact) { k.Findings.Says = append(k.Findings.Says, f) }
 	for _, f := range k.Findings.Factors {
-		more := "as predicted"
+		more := fact.New(AsPredicted)
 		switch d := f.Factor - 1; {
 		case d > 0.02:
-			more = fmt.Sprintf("%.0f %% more than predicted", 100*d)
+			more = fact.New(MorePredict, fact.Figure(qty.KindShare.Of(d)))
 		case d < -0.02:
-			more = fmt.Sprintf("%.0f %% less than predicted", -100*d)
+			more = fact.New(LessPredict, fact.Figure(qty.KindShare.Of(-d)))
 		}
-		k.Findings.Says = append(k.Findings.Says, fmt.Sprintf("%s: the bar springs %s (factor %.2f, ±%.0f %%, from %s).",
-			f.Material, more, f.Factor, 100*f.Doubt, plural(f.Cuts, "measured cut")))
+		says(fact.New(Springs, fact.Name(f.Material), more, fact.Figure(qty.KindFactor.Of(f.Factor)), fact.Figure(qty.KindShare.Of(f.Doubt)), fact.Count(f.Cuts)))
 	}
 	for i := range job.Bores {
 		for v := range 9 { // no bore has more visits; in their order
@@ -81,31 +79,27 @@ func (k *Learned) say(job *process.Job) {
 			if st == nil {
 				continue
 			}
-			name := job.Stations[job.Bores[i].Station].Name
+			name := fact.Name(job.Stations[job.Bores[i].Station].Name)
 			if st.kind == passes.Fitted {
-				k.Findings.Says = append(k.Findings.Says, fmt.Sprintf("%s: the sleeve is home and measures %s to %s.", name, u.Format(st.last.Least().Length()), u.Say(st.last.Most().Length())))
+				says(fact.New(SleeveHome, name, size(st.last.Least()), size(st.last.Most())))
 				continue
 			}
-			says := fmt.Sprintf("%s, visit %d, stands at %s to %s after pass %d", name, v+1,
-				u.Format(st.last.Least().Length()), u.Say(st.last.Most().Length()), st.pass)
+			var rest fact.Arg
+			var old fact.Fact
 			if left := st.limits.Aim.Minus(qty.DiameterMM(2 * st.rLeast)); left > 0 && st.last.Least() < st.limits.Low {
-				says += fmt.Sprintf("; %s is left on diameter to the size aimed at", u.Say(left))
+				rest = fact.Figure(left)
 				if st.rMost > st.rLeast+0.01 { // the old shape still shows
 					reach := qty.DiameterMM(2 * st.rMost)
-					says += fmt.Sprintf(", and the old bore reaches %s about the true axis: it %s", u.Say(reach.Length()),
-						map[bool]string{true: "cleans up", false: "does not clean up"}[reach <= st.limits.High])
+					kind := OldStays
+					if reach <= st.limits.High {
+						kind = OldCleansUp
+					}
+					old = fact.New(kind, size(reach))
 				}
 			}
-			k.Findings.Says = append(k.Findings.Says, says+".")
+			says(fact.New(Stands, name, fact.Count(v+1), size(st.last.Least()), size(st.last.Most()), fact.Count(st.pass), rest, old))
 		}
 	}
-}
-
-func plural(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
 }
 
 // Standing is what measurements mean for the visits of a bore.
@@ -113,13 +107,18 @@ type Standing struct {
 	Visits   []passes.Visit // what is left of them
 	Next     int            // number of the next pass
 	Stops    []stop         // why there is no going on
-	Cautions []string
+	Cautions []fact.Fact
 }
 
 // stop is what stops a plan: the place of the entry, and why.
-type stop struct{ Where, What string }
+type stop struct {
+	Where string
+	What  fact.Fact
+}
 
-func (s *Standing) stop(where, what string) { s.Stops = append(s.Stops, stop{where, what}) }
+func (s *Standing) stop(where string, what fact.Fact) {
+	s.Stops = append(s.Stops, stop{where, what})
+}
 
 // Rest takes what is finished out of the visits of a bore and starts the others
 // from what was found. n is the number of the next pass.
@@ -148,8 +147,7 @@ func (k *Learned) Rest(job *process.Job, bore int, visits []passes.Visit, n int)
 	}
 	v.Behind = st.pass
 	v.Before = nil
-	title, _ := fact.AsName(v.Title.Nth(1)) // carried as text
-	v.Title = fact.AsWritten(fmt.Sprintf("%s, the rest after pass %d", title, st.pass))
+	v.Title = fact.New(TheRest, v.Title, fact.Count(st.pass))
 	v.Start, v.StartMost = qty.DiameterMM(2*st.rLeast), qty.DiameterMM(2*st.rMost)
 	out.Visits = visits[current:]
 	return out
@@ -158,33 +156,27 @@ func (k *Learned) Rest(job *process.Job, bore int, visits []passes.Visit, n int)
 // judge says what a measurement means for its visit: finished, oversize, or
 // how much is left. It stops the plan where there is no going on.
 func (s *Standing) judge(k *Learned, job *process.Job, v *passes.Visit, st *state, bore int) (done, stopped bool) {
-	u := job.Units
-	name := job.Stations[job.Bores[bore].Station].Name
 	m := st.last
-	at := fmt.Sprintf("%s, pass %d", name, st.pass)
-	sizes := fmt.Sprintf("%s to %s", u.Format(m.Least().Length()), u.Say(m.Most().Length()))
+	name, pass, least, most := fact.Name(job.Stations[job.Bores[bore].Station].Name), fact.Count(st.pass), size(m.Least()), size(m.Most())
 	switch {
 	case m.Most() > v.Limits.High && (st.kind != passes.Witness && v.StartMost <= v.Limits.High || m.Least() > v.Limits.High):
-		what := fmt.Sprintf("%s found %s, and the limits end at %s: it is %s too large", at, sizes,
-			u.Say(u.Down(v.Limits.High.Length())), u.Say(m.Most().Minus(v.Limits.High)))
+		needed := OnlySleeve
 		switch {
 		case v.Material == job.Material && job.Bores[bore].Repair == process.SleeveRepair:
-			what += "; a bigger sleeve is needed"
+			needed = BiggerSleeve
 		case job.Bores[bore].Repair == process.SleeveRepair:
-			what += "; the sleeve has to come out and another go in"
-		default:
-			what += "; only a sleeve brings it back, unless the customer takes the size as it is"
+			needed = AnotherSleeve
 		}
-		s.stop(m.Place, what)
+		s.stop(m.Place, fact.New(TooLarge, name, pass, least, most, fact.Figure(job.Units.Down(v.Limits.High.Length())), fact.Figure(m.Most().Minus(v.Limits.High)), fact.New(needed)))
 		return false, true
 	case m.Least() >= v.Limits.Low && m.Most() <= v.Limits.High:
 		if st.kind != passes.Finish {
-			s.Cautions = append(s.Cautions, fmt.Sprintf("%s, a %s pass, already stands within the limits (%s): look at its roughness; no cut is planned after it.", at, st.kind, sizes))
+			s.Cautions = append(s.Cautions, fact.New(InAlready, name, pass, fact.Name(st.kind.String()), least, most))
 		}
 		return true, false
 	}
-	if why := k.line[bore]; why != "" {
-		s.stop(m.Place, at+": "+why)
+	if why := k.line[bore]; !why.None() {
+		s.stop(m.Place, fact.New(AtPass, name, pass, why))
 		return false, true
 	}
 	return false, false
@@ -207,14 +199,12 @@ func (k *Learned) Home(job *process.Job, bore int) (found Standing, measured boo
 // judgeHome stops the plan where the sleeve stands out of limits.
 func (s *Standing) judgeHome(job *process.Job, st *state, bore int) {
 	u, b, m := job.Units, job.Bores[bore], st.last
-	name := job.Stations[b.Station].Name
+	name, least, most := fact.Name(job.Stations[b.Station].Name), size(m.Least()), size(m.Most())
 	switch {
 	case m.Most() > b.Finish.High:
-		s.stop(m.Place, fmt.Sprintf("%s, the sleeve at home measures %s to %s, and the limits end at %s: it has to come out and another go in", name,
-			u.Format(m.Least().Length()), u.Say(m.Most().Length()), u.Say(u.Down(b.Finish.High.Length()))))
+		s.stop(m.Place, fact.New(HomeTooLarge, name, least, most, fact.Figure(u.Down(b.Finish.High.Length()))))
 	case m.Least() < b.Finish.Low:
-		s.stop(m.Place, fmt.Sprintf("%s, the sleeve at home measures %s to %s, and the limits begin at %s: hone it, or bore it in place (sleeve.finish)", name,
-			u.Format(m.Least().Length()), u.Say(m.Most().Length()), u.Say(u.Up(b.Finish.Low.Length()))))
+		s.stop(m.Place, fact.New(HomeTooSmall, name, least, most, fact.Figure(u.Up(b.Finish.Low.Length()))))
 	}
 }
 

@@ -1,10 +1,10 @@
 package measured
 
 import (
-	"fmt"
 	"math"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/qty"
 )
@@ -13,13 +13,12 @@ import (
 // bore: where the bore stands inside the cutter's circle it must have marked,
 // where it stands outside it cannot have. It says what it finds, what stops the
 // plan, and whether the line-up is confirmed.
-func lineUp(job *process.Job, b process.Bore, m *process.Measured, made float64) (says, stops string, sure bool) {
+func lineUp(job *process.Job, b process.Bore, m *process.Measured, made float64) (says, stops fact.Fact, sure bool) {
 	if len(m.Marked)+len(m.Bare) == 0 {
-		return "", "", false
+		return says, stops, false
 	}
-	u := job.Units
 	tell := passes.BySquares(job.Limits.GaugeError.MM(), job.Limits.SettingError.MM()/2, 0.01) // a mark thinner than this is not seen
-	worst, where, held := 0.0, "", 0
+	worst, where, held := 0.0, fact.Fact{}, 0
 	look := func(angles []float64, marked bool) {
 		for _, a := range angles {
 			least, most := math.Inf(1), math.Inf(-1)
@@ -39,8 +38,11 @@ func lineUp(job *process.Job, b process.Bore, m *process.Measured, made float64)
 				off = made - most
 			}
 			if off > tell && off > worst {
-				verb := map[bool]string{true: "it marked at %s, where the readings put the wall %s outside of the cutter", false: "it left %s bare, where the readings put the wall %s inside of the cutter"}[marked]
-				worst, where = off, fmt.Sprintf(verb, qty.KindClock.Say(a), u.Say(qty.FromMM(off)))
+				kind := BareInside
+				if marked {
+					kind = MarkedOutside
+				}
+				worst, where = off, fact.New(kind, fact.Figure(qty.KindClock.Of(a)), fact.Figure(qty.FromMM(off)))
 			}
 		}
 	}
@@ -48,9 +50,9 @@ func lineUp(job *process.Job, b process.Bore, m *process.Measured, made float64)
 	look(m.Bare, false)
 	switch {
 	case held == 0:
-		return "The marks of the witness cut stand at clock positions where no radius was read: they confirm nothing.", "", false
+		return fact.New(MarksElsewhere), stops, false
 	case worst > 0:
-		return "", "the witness cut does not confirm the line-up: " + where + "; sweep again, move the work, and take the witness cut again before anything deeper", false
+		return says, fact.New(MarksDisagree, where), false
 	}
-	return fmt.Sprintf("The witness cut confirms the line-up: its marks agree with the readings at all %d clock positions, to %s.", held, u.Say(qty.FromMM(tell))), "", true
+	return fact.New(MarksAgree, fact.Count(held), fact.Figure(qty.FromMM(tell))), stops, true
 }

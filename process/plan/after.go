@@ -1,9 +1,8 @@
 package plan
 
 import (
-	"fmt"
-
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/measured"
 	"borewright/process/passes"
 	"borewright/process/place"
@@ -21,7 +20,7 @@ func MakeAfter(job *process.Job, results *process.Results) *Plan {
 	}
 	p := makeAfter(job, results)
 	if results.Torn > 0 {
-		p.Cautions = append(p.Cautions, written(fmt.Sprintf("%s:%d: the last entry was not written whole and is not counted: enter it again.", results.File, results.Torn)))
+		p.Cautions = append(p.Cautions, fact.New(TornEntry, fact.Name(results.File), fact.Count(results.Torn)))
 	}
 	return p
 }
@@ -33,13 +32,13 @@ func makeAfter(job *process.Job, results *process.Results) *Plan {
 	k, err := learned(job, results)
 	if err != nil {
 		p := try(job, nil, true)
-		p.stop("", written(err.Error()))
+		p.stop("", because(err))
 		return p // nothing but another entry frees it
 	}
 	p := try(job, k, true)
 	p.Findings = k.Findings
 	if p.Feasible && len(p.Bores) == 0 {
-		k.Findings.Says = append(k.Findings.Says, "Every bore of the job is finished: nothing is left to cut.")
+		k.Findings.Says = append(k.Findings.Says, fact.New(AllFinished))
 	}
 	return finished(p)
 }
@@ -74,9 +73,9 @@ func learned(job *process.Job, results *process.Results) (*measured.Learned, err
 // obey stops the plan where measurements stop it, and takes their cautions over.
 func (p *Plan) obey(s measured.Standing) {
 	for _, x := range s.Stops {
-		p.stop(x.Where, written(x.What))
+		p.stop(x.Where, x.What)
 	}
-	p.caution(s.Cautions...)
+	p.Cautions = append(p.Cautions, s.Cautions...)
 }
 
 // home is what is to be measured when the sleeve of a bore is home, numbered

@@ -1,34 +1,37 @@
 package plan
 
 import (
-	"fmt"
 	"math"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/qty"
 )
 
 // barCautions are the things to mind about the bar, whatever it cuts.
-func barCautions(s *passes.Setup) []string {
-	var out []string
+func barCautions(s *passes.Setup) []fact.Fact {
+	var out []fact.Fact
 	if s.Job.Bar.Outboard == nil && s.Overhang > s.Job.Limits.Overhang {
-		out = append(out, fmt.Sprintf("The bar stands out %.1f times its diameter; the trade's rule for it is %.1f. Expect to feel for chatter, and trust the gauge before the dial.",
-			s.Overhang, s.Job.Limits.Overhang))
+		out = append(out, fact.New(StandsOut, ratio(s.Overhang), ratio(s.Job.Limits.Overhang)))
 	}
-	if what := hangs(s); what != "" {
+	if what := hangs(s); !what.None() {
 		out = append(out, what)
 	}
-	out = append(out, s.Job.Doubts()...)
+	for _, d := range s.Job.Doubts() {
+		out = append(out, fact.AsWritten(d))
+	}
 	return out
 }
 
-// hangs tells how far the bar hangs at the most, or "" where it matters to no
+// ratio is how many times one length is of another, as an argument.
+func ratio(x float64) fact.Arg { return fact.Figure(qty.KindRatio.Of(x)) }
+
+// hangs tells how far the bar hangs at the most; nothing where it matters to no
 // bore.
-func hangs(s *passes.Setup) string {
+func hangs(s *passes.Setup) fact.Fact {
 	const least = 0.003 // mm: less is within any line-up; common practice, no source
-	u := s.Job.Units
-	say := func(mm float64) string { return u.Say(qty.FromMM(mm)) }
+	length := func(mm float64) fact.Arg { return fact.Figure(qty.FromMM(mm)) }
 	var most, from float64
 	var at process.Station
 	for _, b := range s.Job.Bores {
@@ -39,26 +42,25 @@ func hangs(s *passes.Setup) string {
 	}
 	switch {
 	case math.Abs(most) <= least:
-		return ""
+		return fact.Fact{}
 	case s.Job.Bar.FeedBy != process.QuillFeed:
-		return fmt.Sprintf("The bar hangs %s at the cutter by its own weight: the bore comes out true, but that much below the spindle's line.", say(math.Abs(most)))
+		return fact.New(BarHangs, length(math.Abs(most)))
 	case most-from <= least:
-		return fmt.Sprintf("Bar and quill hang %s at the cutter by their own weight at the far end of %s: the bore comes out that much below the spindle's line.", say(most), at.Name)
+		return fact.New(QuillHangs, length(most), fact.Name(at.Name))
 	}
-	return fmt.Sprintf("Bar and quill hang by their own weight, and more the further the quill is out: %s at the cutter at the near end of %s, %s at its far end. The bore comes out that much below the spindle's line and leans down by the difference; table feed does not do that.",
-		say(from), at.Name, say(most))
+	return fact.New(QuillLeans, length(from), fact.Name(at.Name), length(most))
 }
 
-// tooLong says why a bar is too slender to be planned for at all, or "". The
+// tooLong says why a bar is too slender to be planned for at all, or nothing. The
 // trade's rule for a quiet cut is 4 diameters in steel; with light cuts shops
 // reach twice that and a little more; at three times the rule a plain bar sings
 // at every speed and feed. Common practice, no source.
-func tooLong(s *passes.Setup) string {
+func tooLong(s *passes.Setup) fact.Fact {
 	most := 3 * rule(s)
 	if s.Job.Bar.Outboard != nil || s.Overhang <= most {
-		return ""
+		return fact.Fact{}
 	}
-	return fmt.Sprintf("the bar stands out %.1f times its diameter; beyond %.0f no cut of a plain bar can be relied on", s.Overhang, most)
+	return fact.New(BarTooLong, ratio(s.Overhang), fact.Figure(qty.KindCount.Of(most)))
 }
 
 // rule is the trade's overhang rule for the bar's slender step.

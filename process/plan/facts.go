@@ -13,5 +13,83 @@ const (
 	NoPlan     fact.Kind = "plan.none"        // there is no plan
 )
 
+// What stops a plan.
+const (
+	BarUnknown    fact.Kind = "plan.bar unknown"   // why the bar cannot be worked out
+	BarTooLong    fact.Kind = "plan.bar too long"  // stickout over diameter, the most of it
+	WallTooThin   fact.Kind = "plan.wall too thin" // size bored to, metal left, wall, least, metal, what instead
+	SmallerSize   fact.Kind = "plan.smaller size"
+	SmallerSleeve fact.Kind = "plan.smaller sleeve"
+)
+
+// What to mind, and what was found.
+const (
+	StandsOut   fact.Kind = "plan.stands out"  // stickout over diameter, the rule for it
+	BarHangs    fact.Kind = "plan.bar hangs"   // by
+	QuillHangs  fact.Kind = "plan.quill hangs" // by, at the far end of station
+	QuillLeans  fact.Kind = "plan.quill leans" // by at the near end, station, by at its far end
+	TornEntry   fact.Kind = "plan.torn entry"  // file, line
+	AllFinished fact.Kind = "plan.all finished"
+)
+
+// Ways out: what to change.
+const (
+	WayOut         fact.Kind = "plan.way out"     // change, passes, minutes
+	ToBoth         fact.Kind = "plan.to both"     // list of changes made together
+	ToStickout     fact.Kind = "plan.to stickout" // stickout, now
+	ToStandoff     fact.Kind = "plan.to standoff" // nose from the face
+	ToTableFeed    fact.Kind = "plan.to table feed"
+	ToBarOf        fact.Kind = "plan.to bar of"       // size of its slender step
+	ToBarMaterial  fact.Kind = "plan.to bar material" // material
+	ToOutboard     fact.Kind = "plan.to outboard"     // beyond station
+	ToNoseRadius   fact.Kind = "plan.to nose radius"  // radius
+	ToWiderLimits  fact.Kind = "plan.to wider limits"
+	ToBarAtMost    fact.Kind = "plan.to bar at most" // diameter, nose to tip
+	ToQuillBar     fact.Kind = "plan.to quill bar"   // diameter, quill to tip, nose from the face
+	ToBarEnd       fact.Kind = "plan.to bar end"     // bar ahead of the tip, now
+	ToHolder       fact.Kind = "plan.to holder"      // cutter ahead of its tip, now
+	ToShopBar      fact.Kind = "plan.to shop bar"    // its name
+	ToInPlace      fact.Kind = "plan.to in place"
+	ToLathe        fact.Kind = "plan.to lathe"
+	ToCloserLathe  fact.Kind = "plan.to closer lathe"  // turned within, held inside within
+	ToPress        fact.Kind = "plan.to press"         // fit
+	ToBond         fact.Kind = "plan.to bond"          // gap
+	ToCompound     fact.Kind = "plan.to compound"      // compound
+	ToBiggerSleeve fact.Kind = "plan.to bigger sleeve" // outside
+	ToSleeveOf     fact.Kind = "plan.to sleeve of"     // material, outside
+	ToOutside      fact.Kind = "plan.to outside"       // of the sleeve
+	ToLongerCutter fact.Kind = "plan.to longer cutter"
+)
+
+// Rules of thumb, what the plan does, and why it leaves the rule.
+const (
+	RuleStandsOut    fact.Kind = "plan.rule stands out" // diameters
+	RuleSpringPass   fact.Kind = "plan.rule spring pass"
+	RuleRough        fact.Kind = "plan.rule rough"            // depth, least and most
+	RuleRoughFeed    fact.Kind = "plan.rule rough feed"       // least and most
+	RuleSemiFinish   fact.Kind = "plan.rule semi-finish"      // on diameter, least and most
+	RuleCarbide      fact.Kind = "plan.rule carbide"          // on diameter, least and most
+	RuleHSS          fact.Kind = "plan.rule high-speed steel" // on diameter, least and most
+	RuleFinishFeed   fact.Kind = "plan.rule finish feed"      // least and most
+	RuleSpeed        fact.Kind = "plan.rule speed"            // cutter material, work material, least and most, source
+	HereDiameters    fact.Kind = "plan.here diameters"        // stickout over diameter
+	HereSpringPasses fact.Kind = "plan.here spring passes"    // how many
+	HereLength       fact.Kind = "plan.here length"           // depth or feed
+	HereSpeed        fact.Kind = "plan.here speed"            // cutting speed, revolutions
+	ForDepth         fact.Kind = "plan.for depth"             // whether a fatter bar would pass
+	FatterPasses     fact.Kind = "plan.fatter passes"         // bar
+	NoFatter         fact.Kind = "plan.no fatter"             // narrowest bore
+	ForHold          fact.Kind = "plan.for hold"
+	ForLittleSpring  fact.Kind = "plan.for little spring"
+	ForRehearsal     fact.Kind = "plan.for rehearsal"
+	ForLightCut      fact.Kind = "plan.for light cut" // spring
+	ForFewerPasses   fact.Kind = "plan.for fewer passes"
+	ForThickerChip   fact.Kind = "plan.for thicker chip"
+	ForSlowestSpeed  fact.Kind = "plan.for slowest speed"
+)
+
+// Rebore is the title of the only visit of a bore that gets no sleeve.
+const Rebore fact.Kind = "plan.rebore"
+
 // written is what is not a fact of its own yet.
 func written(s string) fact.Fact { return fact.AsWritten(s) }

@@ -36,7 +36,7 @@ func try(job *process.Job, k *measured.Learned, trials bool) *Plan {
 	p := &Plan{Job: job, Feasible: true, known: k, made: true}
 	s, err := passes.NewSetup(job)
 	if err != nil {
-		p.stop(job.Where("bar"), written("the bar cannot be worked out: "+err.Error()))
+		p.stop(job.Where("bar"), fact.New(BarUnknown, because(err)))
 		return p
 	}
 	if why := place.QuillShort(job); !why.None() {
@@ -46,10 +46,10 @@ func try(job *process.Job, k *measured.Learned, trials bool) *Plan {
 		s.Learned = k
 	}
 	s.Trials, p.setup = trials, s
-	if why := tooLong(s); why != "" {
-		p.stop(job.Where("bar"), written(why))
+	if why := tooLong(s); !why.None() {
+		p.stop(job.Where("bar"), why)
 	}
-	p.caution(barCautions(s)...)
+	p.Cautions = barCautions(s)
 	if p.LineUp, err = place.NewLineUp(job, s.Droop); err != nil {
 		why, _ := fact.Of(err)
 		p.noLine = fact.New(place.NoLineUp, why)
@@ -78,11 +78,12 @@ func (p *Plan) Planned() bool { return p.made }
 // Another plans another job with what was learned for this plan.
 func (p *Plan) Another(job *process.Job) *Plan { return try(job, p.known, true) }
 
-// caution adds cautions that are no facts of their own yet.
-func (p *Plan) caution(list ...string) {
-	for _, s := range list {
-		p.Cautions = append(p.Cautions, written(s))
+// because is what an error of a room below says.
+func because(err error) fact.Fact {
+	if f, ok := fact.Of(err); ok {
+		return f
 	}
+	return fact.AsWritten(err.Error())
 }
 
 func (p *Plan) stop(where string, what fact.Fact) {
@@ -106,7 +107,7 @@ func (p *Plan) bore(s *passes.Setup, i int, b process.Bore) {
 	sleeve, list, err := visits(s, b, shape, p.known.Housing(job, b))
 	out.Sleeve = sleeve
 	if err != nil {
-		p.stop(where, of(written(err.Error())))
+		p.stop(where, of(because(err)))
 	}
 	if out.Sleeve != nil {
 		for _, why := range out.Sleeve.Stops {
@@ -122,8 +123,8 @@ func (p *Plan) bore(s *passes.Setup, i int, b process.Bore) {
 	}
 	visits := out.Visits
 	if len(visits) > 0 && visits[0].N == 1 {
-		if why := tooLittleLeft(job, st, visits[0].Limits.High, out.Sleeve != nil); why != "" {
-			p.stop(job.Where(fmt.Sprintf("station[%d].wall", b.Station)), of(written(why)))
+		if why := tooLittleLeft(job, st, visits[0].Limits.High, out.Sleeve != nil); !why.None() {
+			p.stop(job.Where(fmt.Sprintf("station[%d].wall", b.Station)), of(why))
 		}
 	}
 	for k := range visits {
@@ -131,7 +132,7 @@ func (p *Plan) bore(s *passes.Setup, i int, b process.Bore) {
 		s.FillTravel(&v.Visit, st)
 		what := func(f fact.Fact) fact.Fact { return fact.New(OfVisit, fact.Name(st.Name), v.Title, f) }
 		if r, err := s.Prepare(&v.Visit, st, b.Witness && k == 0 && n == 1); err != nil {
-			p.stop(where, what(written(err.Error())))
+			p.stop(where, what(because(err)))
 		} else if why := r.Plan(n); !why.None() {
 			p.stop(where, what(why))
 		} else {

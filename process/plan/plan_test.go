@@ -105,7 +105,7 @@ func TestWaysOut(t *testing.T) {
 		}
 	}
 	fat := WithBar(job, func(s []process.Step) bool { s[0].Diameter = qty.DiameterMM(44.45); return true })
-	if !strings.Contains(strings.Join(p.Reasons[0].Free, "\n"), "a bar of") {
+	if !strings.Contains(freed(p), "a bar of") {
 		t.Fatalf("no fatter bar among %q", p.Reasons[0].Free)
 	}
 	if !Make(fat).Feasible {

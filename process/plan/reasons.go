@@ -1,10 +1,10 @@
 package plan
 
 import (
-	"fmt"
 	"math"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/files"
 	"borewright/process/passes"
 	"borewright/process/place"
@@ -22,20 +22,19 @@ func withWaysOut(p *Plan) []Reason {
 	return out
 }
 
-// change is one thing to try: a word for it and the job so changed, or nil when
-// it cannot be done here.
+// change is one thing to try, and the job so changed.
 type change struct {
-	what string
+	what fact.Fact
 	job  *process.Job
 }
 
-func waysOut(p *Plan) []string {
+func waysOut(p *Plan) []Way {
 	job := p.Job
-	var out []string
+	var out []Way
 	tryAll := func(list []change) {
 		for _, c := range list {
 			if q := attempt(c.job, p.known); q.Feasible {
-				out = append(out, fmt.Sprintf("%s: %s", c.what, q.inShort()))
+				out = append(out, Way{c.what, q.passes(), q.Minutes})
 				return // the smallest change of its kind is enough
 			}
 		}
@@ -60,15 +59,14 @@ func waysOut(p *Plan) []string {
 	return out
 }
 
-// inShort says what a plan comes to.
-func (p *Plan) inShort() string {
-	n := 0
+// passes is how many passes a plan has.
+func (p *Plan) passes() (n int) {
 	for _, b := range p.Bores {
 		for _, v := range b.Visits {
 			n += len(v.Passes)
 		}
 	}
-	return fmt.Sprintf("%d passes, %.0f min", n, p.Minutes)
+	return n
 }
 
 func withBar(job *process.Job, f func(steps []process.Step) bool) *process.Job {
@@ -118,7 +116,7 @@ func shorter(job *process.Job) []change {
 			break
 		}
 		j.Bar.CutterAt -= cut
-		out = append(out, change{"stickout " + job.Units.Say(j.Bar.Stickout()) + " (now " + job.Units.Say(job.Bar.Stickout()) + ")", j})
+		out = append(out, change{fact.New(ToStickout, fact.Figure(j.Bar.Stickout()), fact.Figure(job.Bar.Stickout())), j})
 	}
 	return out
 }
@@ -130,7 +128,7 @@ func stoodOff(job *process.Job) []change {
 	}
 	j := *job
 	j.Bar.Standoff = job.Units.Up(job.Bar.CutterAt + place.SetAhead)
-	return []change{{"the nose " + job.Units.Say(j.Bar.Standoff) + " from the face (bar.standoff)", &j}}
+	return []change{{fact.New(ToStandoff, fact.Figure(j.Bar.Standoff)), &j}}
 }
 
 // byTable feeds by the table what was to be fed by the quill.
@@ -140,7 +138,7 @@ func byTable(job *process.Job) []change {
 	}
 	j := *job
 	j.Bar.FeedBy, j.Bar.Standoff = process.TableFeed, 0
-	return []change{{"fed by the table", &j}}
+	return []change{{fact.New(ToTableFeed), &j}}
 }
 
 // narrowest is the smallest bore that the bar has to follow into.
@@ -177,7 +175,7 @@ func fatter(job *process.Job) []change {
 		if j == nil {
 			break
 		}
-		out = append(out, change{"a bar of " + job.Units.Say(d.Length()) + " diameter", j})
+		out = append(out, change{fact.New(ToBarOf, fact.Figure(d.Length())), j})
 	}
 	return out
 }
@@ -192,7 +190,7 @@ func otherBar(job *process.Job) []change {
 			s[i].Material = *m
 			return true
 		})
-		out = append(out, change{"the same bar of " + m.Name, j})
+		out = append(out, change{fact.New(ToBarMaterial, fact.Name(m.Name)), j})
 	}
 	return out
 }
@@ -210,7 +208,7 @@ func supported(job *process.Job) []change {
 		return true
 	})
 	j.Bar.Outboard = &process.Support{At: job.Bar.Stickout() + reach - noseRoom, Clearance: 30 * qty.Micrometre, Stiffness: 50}
-	return []change{{"an outboard bearing beyond " + last.Name, j}}
+	return []change{{fact.New(ToOutboard, fact.Name(last.Name)), j}}
 }
 
 // sharper takes a smaller nose radius, which pushes less.
@@ -226,7 +224,7 @@ func sharper(job *process.Job) []change {
 		}
 		j := *job
 		j.Cutter.NoseRadius = n
-		out = append(out, change{"a nose radius of " + job.Units.Say(n), &j})
+		out = append(out, change{fact.New(ToNoseRadius, fact.Figure(n)), &j})
 	}
 	return out
 }
@@ -242,5 +240,5 @@ func wider(job *process.Job) []change {
 		f.Low, f.High, f.Fit = f.Low-grow, f.High+grow, ""
 		j.Bores[i].Roundness *= 2
 	}
-	return []change{{"limits and roundness twice as wide, if the customer grants it", &j}}
+	return []change{{fact.New(ToWiderLimits), &j}}
 }

@@ -1,9 +1,8 @@
 package plan
 
 import (
-	"fmt"
-
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/qty"
 )
 
@@ -43,17 +42,21 @@ func thatPasses(p *Plan) []change {
 	if j == nil {
 		return nil
 	}
-	what := "a bar of Ø%s at most, %s from the nose to the tip"
+	back := false
 	if j.Bar.CutterAt < shortest {
 		longer := (shortest - j.Bar.CutterAt + more - 1) / more * more
 		j.Bar.Steps[len(j.Bar.Steps)-1].Length += longer
 		j.Bar.CutterAt += longer
 		if job.Bar.FeedBy == process.QuillFeed { // the quill goes as far as before, further from the work
 			j.Bar.Standoff += longer
-			what = "a bar of Ø%s at most, %s from the end of the quill to the tip, and the nose " + job.Units.Say(j.Bar.Standoff) + " from the face"
+			back = true
 		}
 	}
-	return []change{{fmt.Sprintf(what, job.Units.Say(largest.Length()), job.Units.Say(j.Bar.CutterAt)), j}}
+	what := fact.New(ToBarAtMost, fact.Figure(largest), fact.Figure(j.Bar.CutterAt))
+	if back {
+		what = fact.New(ToQuillBar, fact.Figure(largest), fact.Figure(j.Bar.CutterAt), fact.Figure(j.Bar.Standoff))
+	}
+	return []change{{what, j}}
 }
 
 // clearOfBottom shortens what stands ahead of the tip where it runs into a closed
@@ -72,18 +75,18 @@ func clearOfBottom(p *Plan) []change {
 		return nil
 	}
 	job := p.Job
-	u, step := job.Units, qty.Millimetre/2
-	if u == qty.Inches {
+	step := qty.Millimetre / 2
+	if job.Units == qty.Inches {
 		step = qty.Inch / 64
 	}
 	// What reaches furthest has to go back by that much, and what reaches less far
 	// to the same place.
 	bar, holder := job.Bar.Stickout()-job.Bar.CutterAt, job.Cutter.Ahead
 	left := max(0, (max(bar, holder)-shorter)/step*step)
-	what := ""
+	var what []fact.Fact
 	j := withBar(job, func(steps []process.Step) bool { return true })
 	if bar > left {
-		what = fmt.Sprintf("a bar that ends %s ahead of the tip (now %s)", u.Say(left), u.Say(bar))
+		what = append(what, fact.New(ToBarEnd, fact.Figure(left), fact.Figure(bar)))
 		for cut := bar - left; cut > 0 && len(j.Bar.Steps) > 0; {
 			last := &j.Bar.Steps[len(j.Bar.Steps)-1]
 			if last.Length > cut {
@@ -95,16 +98,13 @@ func clearOfBottom(p *Plan) []change {
 		}
 	}
 	if holder > left {
-		if what != "" {
-			what += " and "
-		}
-		what += fmt.Sprintf("a cutter that stands %s ahead of its tip (now %s)", u.Say(left), u.Say(holder))
+		what = append(what, fact.New(ToHolder, fact.Figure(left), fact.Figure(holder)))
 		j.Cutter.Ahead = left
 	}
-	if what == "" || len(j.Bar.Steps) == 0 {
+	if len(what) == 0 || len(j.Bar.Steps) == 0 {
 		return nil
 	}
-	return []change{{what, j}}
+	return []change{{fact.New(ToBoth, fact.List(what...)), j}}
 }
 
 // ofTheShop tries the bars that the shop owns, the stiffest that pass first.
@@ -122,7 +122,7 @@ func ofTheShop(p *Plan) []change {
 			j := *p.Job
 			b.FeedBy, b.Standoff = j.Bar.FeedBy, j.Bar.Standoff
 			j.Bar, j.Cutter.Least, j.Cutter.Most = b.Bar, b.Least, b.Most
-			out = append(out, change{fmt.Sprintf("the shop's bar %q", b.Name), &j})
+			out = append(out, change{fact.New(ToShopBar, fact.Name(b.Name)), &j})
 		}
 	}
 	return out

@@ -109,7 +109,7 @@ func TestReplanJudges(t *testing.T) {
 			continue
 		}
 		if row.stops != "" {
-			if !strings.Contains(said(q, q.Reasons[0].What), row.stops) || !strings.Contains(strings.Join(q.Reasons[0].Free, "\n"), row.frees) {
+			if !strings.Contains(said(q, q.Reasons[0].What), row.stops) || !strings.Contains(freed(q), row.frees) {
 				t.Errorf("%s: %v", row.why, q.Reasons)
 			}
 		} else if v := q.Bores[0].Visits[0]; row.passes > 0 && len(v.Passes) != row.passes {
@@ -151,7 +151,7 @@ func TestWitnessForgetsNoTornPlace(t *testing.T) {
 	if rest := q.Bores[0].Visits[0]; rest.StartMost != v.StartMost {
 		t.Errorf("the old bore reaches %v, after the witness cut %v", v.StartMost, rest.StartMost)
 	}
-	if says := strings.Join(q.Findings.Says, "\n"); !strings.Contains(says, "the old bore reaches "+job.Units.Say(v.StartMost.Length())) {
+	if says := said(q, q.Findings.Says...); !strings.Contains(says, "the old bore reaches "+job.Units.Say(v.StartMost.Length())) {
 		t.Error(says)
 	}
 	q = MakeAfter(job, results(after(p, 0, 1, 2, v.Passes[1].Expected.MM(), 0.02)))
@@ -180,7 +180,7 @@ func TestWitnessConfirms(t *testing.T) {
 		if q.Feasible == row.stops {
 			t.Errorf("%s: %v", row.why, q.Reasons)
 		}
-		says := strings.Join(q.Findings.Says, "\n")
+		says := said(q, q.Findings.Says...)
 		if !row.stops && !strings.Contains(says, "confirms the line-up") || row.stops && !strings.Contains(said(q, q.Reasons[0].What), "o'clock") {
 			t.Errorf("%s: %s %v", row.why, says, q.Reasons)
 		}
@@ -247,7 +247,7 @@ func TestAnotherBarTeachesNothing(t *testing.T) {
 	}
 	m.Tooling = "0badc0de"
 	q := MakeAfter(job, results(m))
-	if len(q.Findings.Factors) != 0 || !strings.Contains(strings.Join(q.Findings.Says, "\n"), "pass 4 was cut with another bar") {
+	if len(q.Findings.Factors) != 0 || !strings.Contains(said(q, q.Findings.Says...), "pass 4 was cut with another bar") {
 		t.Errorf("another bar: %+v", q.Findings)
 	}
 	if q.Bores[0].Visits[0].Passes[0].N != 5 {
@@ -272,7 +272,7 @@ func TestNoBarSpringsThatFar(t *testing.T) {
 		if q.Findings == nil {
 			t.Fatal(less, q.Reasons)
 		}
-		said := strings.Contains(strings.Join(q.Findings.Says, " "), "smaller than the cutter was set to, and the bar cannot spring")
+		said := strings.Contains(said(q, q.Findings.Says...), "smaller than the cutter was set to, and the bar cannot spring")
 		if (len(q.Findings.Factors) == 1) != counts || said == counts {
 			t.Errorf("%g mm small: %+v", less, q.Findings)
 		}

@@ -12,3 +12,12 @@ import (
 func said(p *Plan, facts ...fact.Fact) string {
 	return strings.Join(words.In(p.Job.Units).Sentences(facts), "\n")
 }
+
+// freed is what a person reads of the ways out of what stops a plan first.
+func freed(p *Plan) string {
+	var out []string
+	for _, w := range p.Reasons[0].Free {
+		out = append(out, words.In(p.Job.Units).Say(w.Fact()))
+	}
+	return strings.Join(out, "\n")
+}

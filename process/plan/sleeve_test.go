@@ -228,7 +228,7 @@ func TestSleeveAskedForInVain(t *testing.T) {
 	if p.Feasible || len(p.Reasons) != 1 || !strings.Contains(said(p, p.Reasons[0].What), "closure alone differs") {
 		t.Fatalf("%+v", p.Reasons)
 	}
-	if free := strings.Join(p.Reasons[0].Free, "\n"); !strings.Contains(free, "bored in place: 7 passes") {
+	if free := freed(p); !strings.Contains(free, "bored in place: 7 passes") {
 		t.Errorf("%q", free)
 	}
 }
@@ -239,7 +239,7 @@ func TestSleeveHeldOtherwise(t *testing.T) {
 	if p.Feasible || !strings.Contains(said(p, p.Reasons[0].What), "times the load stated") {
 		t.Fatalf("%+v", p.Reasons)
 	}
-	if free := strings.Join(p.Reasons[0].Free, "\n"); !strings.Contains(free, "the sleeve bonded with a gap of 0.0020 in: ") {
+	if free := freed(p); !strings.Contains(free, "the sleeve bonded with a gap of 0.0020 in: ") {
 		t.Errorf("%q", free)
 	}
 }

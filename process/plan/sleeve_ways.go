@@ -1,10 +1,10 @@
 package plan
 
 import (
-	"fmt"
 	"slices"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/fit"
 	"borewright/process/qty"
 	"borewright/process/sleeve"
@@ -19,13 +19,12 @@ func sleeveOtherwise(job *process.Job) []change {
 	with := sleeveChange(job)
 	var out []change
 	if job.Sleeve.Finish == process.FinishBefore {
-		out = append(out, with("the sleeve bored in place", func(s *process.Sleeve) { s.Finish = process.BoreInPlace }))
+		out = append(out, with(fact.New(ToInPlace), func(s *process.Sleeve) { s.Finish = process.BoreInPlace }))
 	} else {
-		out = append(out, with("the sleeve finished on the lathe", func(s *process.Sleeve) { s.Finish = process.FinishBefore }))
+		out = append(out, with(fact.New(ToLathe), func(s *process.Sleeve) { s.Finish = process.FinishBefore }))
 	}
 	for _, part := range []float64{0.5, 0.25} {
-		out = append(out, with(fmt.Sprintf("the sleeve turned to the housing within ±%s and held inside within %s, finished on the lathe",
-			job.Units.Say(job.Units.Round(times(job.Sleeve.Match, part))), job.Units.Say(job.Units.Round(times(job.Sleeve.Lathe, part)))),
+		out = append(out, with(fact.New(ToCloserLathe, fact.Figure(job.Units.Round(times(job.Sleeve.Match, part))), fact.Figure(job.Units.Round(times(job.Sleeve.Lathe, part)))),
 			func(s *process.Sleeve) {
 				s.Finish = process.FinishBefore
 				s.Match, s.Lathe = job.Units.Round(times(s.Match, part)), job.Units.Round(times(s.Lathe, part))
@@ -35,8 +34,8 @@ func sleeveOtherwise(job *process.Job) []change {
 }
 
 // sleeveChange makes changes of the job's sleeve.
-func sleeveChange(job *process.Job) func(what string, f func(s *process.Sleeve)) change {
-	return func(what string, f func(s *process.Sleeve)) change {
+func sleeveChange(job *process.Job) func(what fact.Fact, f func(s *process.Sleeve)) change {
+	return func(what fact.Fact, f func(s *process.Sleeve)) change {
 		j, s := *job, *job.Sleeve
 		f(&s)
 		j.Sleeve = &s
@@ -55,7 +54,7 @@ func heldTighter(job *process.Job) []change {
 	}
 	var out []change
 	for _, f := range tighterFits[slices.Index(tighterFits, job.Sleeve.Fit)+1:] {
-		out = append(out, sleeveChange(job)("the sleeve pressed in "+f, func(s *process.Sleeve) { s.Fit = f }))
+		out = append(out, sleeveChange(job)(fact.New(ToPress, fact.Name(f)), func(s *process.Sleeve) { s.Fit = f }))
 	}
 	return out
 }
@@ -66,11 +65,11 @@ func heldOtherwise(job *process.Job) []change {
 		return nil
 	case job.Sleeve.Hold == process.Press:
 		gap := job.Units.Round(sleeve.UsualGap)
-		return []change{sleeveChange(job)("the sleeve bonded with a gap of "+job.Units.Say(gap), func(s *process.Sleeve) {
+		return []change{sleeveChange(job)(fact.New(ToBond, fact.Figure(gap)), func(s *process.Sleeve) {
 			s.Hold, s.Fit, s.Gap = process.Bond, "", gap
 		})}
 	}
-	return []change{sleeveChange(job)("the sleeve pressed in H7/r6", func(s *process.Sleeve) {
+	return []change{sleeveChange(job)(fact.New(ToPress, fact.Name("H7/r6")), func(s *process.Sleeve) {
 		s.Hold, s.Fit, s.Gap = process.Press, "H7/r6", 0
 	})}
 }
@@ -85,7 +84,7 @@ func otherCompound(job *process.Job) []change {
 	var out []change
 	for _, c := range fit.Compounds() {
 		if c.Name != now.Name {
-			out = append(out, sleeveChange(job)(fmt.Sprintf("the sleeve bonded with another compound (%q)", c.Name), func(s *process.Sleeve) { s.Compound = c.Name }))
+			out = append(out, sleeveChange(job)(fact.New(ToCompound, fact.Name(c.Name)), func(s *process.Sleeve) { s.Compound = c.Name }))
 		}
 	}
 	return out

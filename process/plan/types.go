@@ -11,6 +11,7 @@ import (
 	"borewright/process/measured"
 	"borewright/process/passes"
 	"borewright/process/place"
+	"borewright/process/qty"
 	"borewright/process/sleeve"
 )
 
@@ -41,7 +42,19 @@ func (p *Plan) NoLineUp() fact.Fact { return p.noLine }
 type Reason struct {
 	Where string    // "job.toml:31:1: bar", or "" when no one key is to blame
 	What  fact.Fact // what stops it
-	Free  []string  // changes that were tried, each with what it gave
+	Free  []Way     // what would free it
+}
+
+// Way is a change of the job that was tried and frees a plan, with what it gave.
+type Way struct {
+	Change  fact.Fact // what to change
+	Passes  int
+	Minutes float64
+}
+
+// Fact is a way out as one fact.
+func (w Way) Fact() fact.Fact {
+	return fact.New(WayOut, w.Change, fact.Count(w.Passes), fact.Figure(qty.KindWholeMinutes.Of(w.Minutes)))
 }
 
 // Visit is one time at the machine for one bore, with what was found of the

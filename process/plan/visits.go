@@ -18,7 +18,7 @@ func visits(s *passes.Setup, b process.Bore, shape place.Found, housing [2]qty.D
 		return sleeve.WorkOut(s.Job, b, [2]qty.Diameter{shape.Least, shape.Most}, housing, try)
 	}
 	return nil, []passes.Visit{{
-		N: 1, Title: fact.AsWritten("rebore to size"), Material: s.Job.Material,
+		N: 1, Title: fact.New(Rebore), Material: s.Job.Material,
 		Start: shape.Least, StartMost: shape.Most, Limits: passes.FinishLimits(s.Job.Units, b), Ra: b.Ra, Roundness: b.Roundness,
 	}}, nil
 }

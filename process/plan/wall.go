@@ -1,10 +1,10 @@
 package plan
 
 import (
-	"fmt"
 	"math"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/qty"
 )
 
@@ -21,20 +21,18 @@ func leastHousing(d qty.Diameter, brittle bool) qty.Length {
 }
 
 // tooLittleLeft says that boring a station to a size leaves too little metal
-// round it, or "". It is judged where the job states the wall.
-func tooLittleLeft(job *process.Job, st process.Station, to qty.Diameter, sleeved bool) string {
+// round it, or nothing. It is judged where the job states the wall.
+func tooLittleLeft(job *process.Job, st process.Station, to qty.Diameter, sleeved bool) fact.Fact {
 	if st.Wall == 0 {
-		return ""
+		return fact.Fact{}
 	}
-	u := job.Units
 	left, least := st.Wall-to.Minus(st.Diameter)/2, leastHousing(to, job.Material.Brittle)
 	if left >= least {
-		return ""
+		return fact.Fact{}
 	}
-	smaller := "a smaller size"
+	instead := SmallerSize
 	if sleeved {
-		smaller = "a smaller sleeve outside"
+		instead = SmallerSleeve
 	}
-	return fmt.Sprintf("boring to Ø%s leaves %s of the wall of %s; %s is the least for %s (common practice): %s, or metal built up outside and the new wall stated",
-		u.Say(to.Length()), u.Say(left), u.Say(st.Wall), u.Say(u.Up(least)), job.Material.Name, smaller)
+	return fact.New(WallTooThin, fact.Figure(to), fact.Figure(left), fact.Figure(st.Wall), fact.Figure(job.Units.Up(least)), fact.Name(job.Material.Name), fact.New(instead))
 }

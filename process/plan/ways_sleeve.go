@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/files"
 	"borewright/process/measured"
 	"borewright/process/qty"
@@ -51,12 +52,12 @@ func biggerSleeve(job *process.Job, k *measured.Learned) []change {
 			if sleeve.Outside.Minus(found) < least/4 {
 				continue
 			}
-			what := "a bigger sleeve, outside "
+			what := fact.New(ToBiggerSleeve, fact.Figure(sleeve.Outside.Length()))
 			if b.Repair == process.Rebore {
-				what = "a sleeve of " + sleeve.Material.Name + ", outside "
+				what = fact.New(ToSleeveOf, fact.Name(sleeve.Material.Name), fact.Figure(sleeve.Outside.Length()))
 			}
 			again := j
-			out = append(out, change{what + job.Units.Say(sleeve.Outside.Length()), &again})
+			out = append(out, change{what, &again})
 		}
 	}
 	return out
@@ -78,9 +79,9 @@ func largerSleeve(p *Plan) []change {
 	s.Outside = next
 	j.Sleeve = &s
 	j.Cutter.Most = max(j.Cutter.Most, next.Plus(qty.Millimetre)) // with a longer cutter
-	what := "a sleeve of Ø" + p.Job.Units.Say(next.Length()) + " outside"
+	what := []fact.Fact{fact.New(ToOutside, fact.Figure(next))}
 	if j.Cutter.Most > p.Job.Cutter.Most {
-		what += " and a longer cutter"
+		what = append(what, fact.New(ToLongerCutter))
 	}
-	return []change{{what, &j}}
+	return []change{{fact.New(ToBoth, fact.List(what...)), &j}}
 }

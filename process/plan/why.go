@@ -1,8 +1,6 @@
 package plan
 
 import (
-	"fmt"
-
 	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/qty"
@@ -11,8 +9,8 @@ import (
 // Why is one choice of the plan held against a rule of thumb.
 type Why struct {
 	Bore, Visit, Pass int       // indexes into the plan; Pass is the pass's number, 0: the whole visit
-	Rule              string    // the rule of thumb, with its source
-	Here              string    // what the plan does
+	Rule              fact.Fact // the rule of thumb, with its source
+	Here              fact.Fact // what the plan does
 	Because           fact.Fact // why, where it leaves the rule; nothing: it keeps it
 }
 
@@ -51,7 +49,7 @@ type ruleCheck struct {
 	out         []Why
 }
 
-func (w *ruleCheck) add(pass int, rule, here string, because fact.Fact) {
+func (w *ruleCheck) add(pass int, rule, here, because fact.Fact) {
 	w.out = append(w.out, Why{Bore: w.bore, Visit: w.visit, Pass: pass, Rule: rule, Here: here, Because: because})
 }
 
@@ -60,34 +58,32 @@ func (w *ruleCheck) visitWide() {
 	if len(w.v.Passes) == 0 {
 		return
 	}
-	because := ""
+	var because fact.Fact
 	if job.Bar.Outboard == nil && w.v.Overhang > job.Limits.Overhang {
-		because = "the bore is as deep as it is; cuts are lighter and slower for it, and spring is allowed for in every setting. "
-		u := job.Units
 		step := job.Bar.Steps[passes.SlenderStep(job.Bar.Steps)].Diameter
 		most := min(narrowest(job), w.v.Start)
+		bar := fact.New(NoFatter, fact.Figure(most.Length()))
 		if fat := most - qty.Diameter(4*job.Limits.ChipRoom); fat > step {
-			because += fmt.Sprintf("A bar up to %s would pass with room for chips, and springs less as the fourth power of its diameter", u.Say(u.Down(fat.Length())))
-		} else {
-			because += fmt.Sprintf("The bores on the way, %s at the narrowest, leave no room for a fatter one", u.Say(most.Length()))
+			bar = fact.New(FatterPasses, fact.Figure(job.Units.Down(fat.Length())))
 		}
+		because = fact.New(ForDepth, bar)
 	}
-	w.add(0, fmt.Sprintf("a plain bar stands out no more than %.0f diameters (two workshop articles; handbooks agree)", job.Limits.Overhang),
-		fmt.Sprintf("%.1f diameters", w.v.Overhang), written(because))
-	because = ""
+	w.add(0, fact.New(RuleStandsOut, fact.Figure(qty.KindCount.Of(job.Limits.Overhang))), fact.New(HereDiameters, ratio(w.v.Overhang)), because)
 	n := 0
 	for _, q := range w.v.Passes {
 		if q.Kind == passes.Spring {
 			n++
 		}
 	}
-	if n == 0 {
-		because = "a spring pass would cost more minutes than it saves in doubt: the spring is measured at the hold and allowed for in the setting"
-		if w.measured() == nil {
-			because = "the bar springs so little that the setting alone lands the size"
-		}
+	because = fact.Fact{}
+	switch {
+	case n > 0:
+	case w.measured() == nil:
+		because = fact.New(ForLittleSpring)
+	default:
+		because = fact.New(ForHold)
 	}
-	w.add(0, "the last cut is gone over again at the same setting (common practice, no source)", fmt.Sprintf("%d spring passes", n), written(because))
+	w.add(0, fact.New(RuleSpringPass), fact.New(HereSpringPasses, fact.Count(n)), because)
 }
 
 // measured is the pass before the last that is stopped after to measure.
@@ -102,10 +98,8 @@ func (w *ruleCheck) measured() *passes.Pass {
 
 func (w *ruleCheck) pass(i int) {
 	q := &w.v.Passes[i]
-	u := w.p.Job.Units
-	mm := func(x float64) string { return u.Say(qty.FromMM(x)) }
-	rng := func(lo, hi float64) string { return u.Format(qty.FromMM(lo)) + " to " + mm(hi) }
-	judge := func(rule string, x, lo, hi float64, here string, less, more fact.Fact) {
+	length := func(mm float64) fact.Arg { return fact.Figure(qty.FromMM(mm)) }
+	judge := func(rule fact.Kind, x, lo, hi float64, less, more fact.Fact) {
 		var because fact.Fact
 		switch {
 		case x < lo*0.999:
@@ -113,29 +107,22 @@ func (w *ruleCheck) pass(i int) {
 		case x > hi*1.001:
 			because = more
 		}
-		w.add(q.N, rule, here, because)
+		w.add(q.N, fact.New(rule, length(lo), length(hi)), fact.New(HereLength, length(x)), because)
 	}
 	feed, depth, limit := q.Feed.MM(), q.Depth.MM(), fact.New(ForLimit, q.LimitedBy)
 	switch q.Kind {
 	case passes.Rough:
-		judge("a roughing cut takes "+rng(ruleRoughLeast, ruleRoughMost)+" a side where the bar is no longer than 4 diameters (from memory)",
-			depth, ruleRoughLeast, ruleRoughMost, mm(depth), w.slender(q), limit)
-		judge("roughing feeds are "+rng(ruleRoughFeedLeast, ruleFeedTop)+" a rev (one workshop table)", feed, ruleRoughFeedLeast, ruleFeedTop, mm(feed),
-			limit, limit)
+		judge(RuleRough, depth, ruleRoughLeast, ruleRoughMost, w.slender(q), limit)
+		judge(RuleRoughFeed, feed, ruleRoughFeedLeast, ruleFeedTop, limit, limit)
 	case passes.SemiFinish:
-		judge("a semi-finish leaves the finish "+rng(ruleSemiLeast, ruleSemiMost)+" on diameter to work in with it (from memory)",
-			2*depth, ruleSemiLeast, ruleSemiMost, mm(2*depth),
-			written("it rehearses the finish: the nearer to the finish's own cut, the better its spring foretells the finish's"), limit)
+		judge(RuleSemiFinish, 2*depth, ruleSemiLeast, ruleSemiMost, fact.New(ForRehearsal), limit)
 	case passes.Finish:
-		lo, hi, what := ruleCarbLeast, ruleCarbMost, "carbide"
+		rule, lo, hi := RuleCarbide, ruleCarbLeast, ruleCarbMost
 		if w.p.Job.Cutter.Material.Class == "hss" {
-			lo, hi, what = ruleHSSLeast, ruleHSSMost, "high-speed steel"
+			rule, lo, hi = RuleHSS, ruleHSSLeast, ruleHSSMost
 		}
-		judge(fmt.Sprintf("a finish with %s takes %s on diameter (from memory)", what, rng(lo, hi)), 2*depth, lo, hi, mm(2*depth),
-			written(fmt.Sprintf("a lighter cut springs less, %s on diameter here, and what is not known of the spring is a share of it; the edge still cuts at this depth", u.Say(qty.Fine(q.Spring)))),
-			written("fewer passes, and the limits leave room for the spring"))
-		judge("finishing feeds are "+rng(ruleFeedLeast, ruleFeedMost)+" a rev (from memory)", feed, ruleFeedLeast, ruleFeedMost, mm(feed),
-			limit, written("the roughness asked for allows it, and a thicker chip is quieter"))
+		judge(rule, 2*depth, lo, hi, fact.New(ForLightCut, fact.Figure(qty.Fine(q.Spring))), fact.New(ForFewerPasses))
+		judge(RuleFinishFeed, feed, ruleFeedLeast, ruleFeedMost, limit, fact.New(ForThickerChip))
 	}
 	if q.Kind != passes.Spring && q.Kind != passes.Witness {
 		w.speed(q)
@@ -162,14 +149,13 @@ func (w *ruleCheck) speed(q *passes.Pass) {
 	if hi == 0 {
 		return
 	}
-	u := job.Units
 	var because fact.Fact
 	switch {
 	case q.Cutting < lo:
 		because = fact.New(ForChatter, fact.Figure(qty.KindRatio.Of(w.v.Overhang)), q.Stability.Fact())
 	case q.Cutting > hi:
-		because = written("the machine has no slower speed, or the job asks for this one")
+		because = fact.New(ForSlowestSpeed)
 	}
-	w.add(q.N, fmt.Sprintf("%s in %s cuts at %s (%s)", job.Cutter.Material.Name, w.v.Material.Name, u.SayRange(lo, hi), band.Source),
-		fmt.Sprintf("%s, %.0f rev/min", u.Say(q.Cutting), float64(q.Speed)), because)
+	w.add(q.N, fact.New(RuleSpeed, fact.Name(job.Cutter.Material.Name), fact.Name(w.v.Material.Name), fact.Figure(lo), fact.Figure(hi), fact.Name(band.Source)),
+		fact.New(HereSpeed, fact.Figure(q.Cutting), fact.Figure(qty.KindCount.Of(float64(q.Speed)))), because)
 }

@@ -13,9 +13,6 @@ import (
 	"borewright/process/qty"
 )
 
-// SleeveHome is the title of what is measured when a sleeve finished on the lathe is home.
-const SleeveHome fact.Kind = "record.sleeve home"
-
 // AsBuilt is one visit as it was cut, beside what was asked of it.
 type AsBuilt struct {
 	Station        string

@@ -2,10 +2,9 @@ package record
 
 import (
 	"cmp"
-	"fmt"
-	"strings"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/measured"
 	"borewright/process/passes"
 	"borewright/process/plan"
@@ -64,25 +63,25 @@ func Fill(p *plan.Plan, m process.Measured) (process.Measured, error) {
 		m.Setting, m.Feed, m.Speed = cmp.Or(m.Setting, e.Setting), cmp.Or(m.Feed, e.Feed), cmp.Or(m.Speed, e.Speed)
 		return m, nil
 	}
-	return m, fmt.Errorf("there is no pass %d left at %q; %s", m.Pass, p.Job.Stations[m.Station].Name, passesLeft(p, m.Station))
+	return m, fact.New(NoPass, fact.Count(m.Pass), fact.Name(p.Job.Stations[m.Station].Name), passesLeft(p, m.Station)).Err()
 }
 
-func passesLeft(p *plan.Plan, station int) string {
-	var list []string
+func passesLeft(p *plan.Plan, station int) fact.Fact {
+	var list []fact.Fact
 	for _, b := range p.Bores {
 		for _, v := range b.Visits {
 			for _, q := range v.Passes {
 				if b.Bore.Station == station {
-					list = append(list, fmt.Sprintf("%d %s", q.N, q.Kind))
+					list = append(list, fact.New(PassLeft, fact.Count(q.N), fact.Name(q.Kind.String())))
 				}
 			}
 		}
 		if b.Bore.Station == station && b.Home != nil {
-			list = append(list, fmt.Sprintf("%d %s", b.Home.N, b.Home.Kind))
+			list = append(list, fact.New(PassLeft, fact.Count(b.Home.N), fact.Name(b.Home.Kind.String())))
 		}
 	}
 	if len(list) == 0 {
-		return "nothing is left to cut there"
+		return fact.New(NothingLeft)
 	}
-	return "left are " + strings.Join(list, ", ")
+	return fact.New(PassesLeft, fact.List(list...))
 }

@@ -1,14 +1,15 @@
-package record
+package record_test
 
 import (
 	"strings"
 	"testing"
 
 	"borewright/process"
-	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	. "borewright/process/record"
+	"borewright/sheets/words"
 )
 
 // A sleeve finished on the lathe: once the housing is bored, its sheet goes by
@@ -55,9 +56,9 @@ func TestSleeveAtHome(t *testing.T) {
 		return n
 	}
 	for in, want := range map[float64]string{2.4977: "", 2.5010: "expected", 63.5: "mixed up", 2.4: "no sleeve moves that far"} {
-		said := ""
+		said, speak := "", words.In(job.Units)
 		for _, s := range Slips(q, at(in)) {
-			said += s.String()
+			said += speak.Say(s.Fact())
 		}
 		if (want == "") != (said == "") || !strings.Contains(said, want) {
 			t.Errorf("%.4f: %q", in, said)
@@ -67,7 +68,7 @@ func TestSleeveAtHome(t *testing.T) {
 		t.Errorf("at home: %+v", r.Bores)
 	}
 	r := plan.MakeAfter(job, results(house, at(2.4990)))
-	if what, _ := fact.AsName(r.Reasons[0].What.Nth(1)); r.Feasible || !strings.Contains(what, "another go in") {
+	if what := words.In(job.Units).Say(r.Reasons[0].What); r.Feasible || !strings.Contains(what, "another go in") {
 		t.Errorf("too large: %+v", r.Reasons)
 	}
 }

@@ -1,10 +1,8 @@
 package record
 
 import (
-	"errors"
-	"fmt"
-
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -12,20 +10,13 @@ import (
 
 // Slip is something about an entry that looks like a mistake of the hand.
 type Slip struct {
-	What   string // what looks wrong, with figures
-	Meant  string // what was probably meant, or what to look at
-	Refuse bool   // it cannot be right, whatever the person says
+	What   fact.Fact // what looks wrong
+	Meant  fact.Fact // what was probably meant, or what to look at
+	Refuse bool      // it cannot be right, whatever the person says
 }
 
-func (s Slip) String() string {
-	if s.Meant == "" {
-		return s.What
-	}
-	return s.What + "; " + s.Meant
-}
-
-// ErrNothing is the error for an entry without any size.
-var ErrNothing = errors.New("no size is given")
+// Fact is a slip as one fact.
+func (s Slip) Fact() fact.Fact { return fact.New(ASlip, s.What, s.Meant) }
 
 // Slips looks an entry over, filled in, before it is written. p is the plan
 // that was worked to.
@@ -54,13 +45,16 @@ func Slips(p *plan.Plan, m process.Measured) []Slip {
 		l.size(s.Diameter, band)
 	}
 	if seen := m.Setting.Minus(m.Mean()); q.Kind != passes.Witness && seen > 2*q.Spring+2*(limits.GaugeError+limits.SettingError) && m.Mean() >= band.least {
-		l.say(false, fmt.Sprintf("the bar would have sprung %s, and %s was planned", l.u.Say(seen), l.u.Say(q.Spring)), "was the pass before it left out, or did the cutter slip back?")
+		l.say(false, fact.New(SprangMore, fact.Figure(seen), fact.Figure(q.Spring)), fact.New(LeftOut))
 	}
 	if spread := m.Most().Minus(m.Least()); q.Kind != passes.Witness && spread > 2*q.OutOfRound+4*limits.GaugeError+qty.FromMM(0.01) {
-		l.say(false, fmt.Sprintf("the readings lie %s apart", l.u.Say(spread)), "look for a slip in one of them, for chips under the gauge, or for taper")
+		l.say(false, fact.New(ReadApart, fact.Figure(spread)), fact.New(LookForSlip))
 	}
 	return l.out
 }
+
+// size is a diameter as an argument that is printed as a length.
+func size(d qty.Diameter) fact.Arg { return fact.Figure(d.Length()) }
 
 type slipCheck struct {
 	p   *plan.Plan
@@ -69,7 +63,7 @@ type slipCheck struct {
 	out []Slip
 }
 
-func (l *slipCheck) say(refuse bool, what, meant string) {
+func (l *slipCheck) say(refuse bool, what, meant fact.Fact) {
 	l.out = append(l.out, Slip{what, meant, refuse})
 }
 
@@ -99,13 +93,13 @@ func (l *slipCheck) home() {
 		doubt := l.p.Job.Limits.GaugeError
 		near := reading{least: q.Low.Plus(-qty.Millimetre / 2), most: q.High.Plus(qty.Millimetre / 2), low: q.Low.Plus(-doubt), high: q.High.Plus(doubt)}
 		for _, s := range l.m.Sizes {
-			what := l.u.Say(s.Diameter.Length()) + fmt.Sprintf(" is not what was expected, %s to %s", l.u.Format(q.Low.Length()), l.u.Say(q.High.Length()))
+			what := fact.New(NotExpected, size(s.Diameter), size(q.Low), size(q.High))
 			if o, ok := l.otherUnit(s.Diameter, near); ok && !near.holds(s.Diameter) {
-				l.say(true, what, "inch and mm mixed up? "+o)
+				l.say(true, what, fact.New(MixedUnits, o))
 			} else if !near.holds(s.Diameter) {
-				l.say(true, what, "no sleeve moves that far: read it again")
+				l.say(true, what, fact.New(TooFarHome))
 			} else if s.Diameter < near.low || s.Diameter > near.high {
-				l.say(false, what, "gauge again, both parts at one temperature")
+				l.say(false, what, fact.New(GaugeHome))
 			}
 		}
 	}
@@ -116,8 +110,7 @@ func (l *slipCheck) order() {
 	if seen := l.p.Findings; seen != nil {
 		for _, c := range seen.Cuts {
 			if c.Pass == l.m.Pass && l.p.Job.Bores[c.Bore].Station == l.m.Station {
-				l.say(false, fmt.Sprintf("pass %d was measured already: %s to %s", c.Pass, l.u.Format(c.Least.Length()), l.u.Say(c.Most.Length())),
-					"entered again, the new figures take the place of the old ones")
+				l.say(false, fact.New(Measured, fact.Count(c.Pass), size(c.Least), size(c.Most)), fact.New(Replaces))
 				break
 			}
 		}
@@ -129,8 +122,7 @@ func (l *slipCheck) order() {
 		for _, v := range b.Visits {
 			for _, q := range v.Passes {
 				if q.Hold != nil && q.N < l.m.Pass {
-					l.say(false, fmt.Sprintf("pass %d is out of order: after pass %d (%s) there is a hold point, and nothing was entered for it", l.m.Pass, q.N, q.Kind),
-						fmt.Sprintf("is it pass %d that was cut?", q.N))
+					l.say(false, fact.New(OutOfOrder, fact.Count(l.m.Pass), fact.Count(q.N), fact.Name(q.Kind.String())), fact.New(IsItPass, fact.Count(q.N)))
 					return
 				}
 			}
@@ -143,14 +135,14 @@ func (l *slipCheck) setting(q *passes.Pass) {
 	if d.Abs() <= 250*qty.Micrometre {
 		return
 	}
-	what := fmt.Sprintf("the cutter is said to have been set to %s, planned was %s", l.u.Say(l.m.Setting.Length()), l.u.Say(q.Setting.Length()))
+	what := fact.New(SetOtherwise, size(l.m.Setting), size(q.Setting))
 	near := reading{least: q.Setting.Plus(-250 * qty.Micrometre), most: q.Setting.Plus(250 * qty.Micrometre)}
 	if o, ok := l.otherUnit(l.m.Setting, near); ok {
-		l.say(true, what, "inch and mm mixed up? "+o)
+		l.say(true, what, fact.New(MixedUnits, o))
 	} else if o, ok := l.transposed(l.m.Setting, near); ok {
-		l.say(false, what, "two digits changed places? "+o)
+		l.say(false, what, fact.New(SwappedDigits, o))
 	} else {
-		l.say(false, what, "is that so?")
+		l.say(false, what, fact.New(IsThatSo))
 	}
 }
 
@@ -161,63 +153,62 @@ type reading struct{ least, most, low, high qty.Diameter }
 func (r reading) holds(d qty.Diameter) bool { return d >= r.least && d <= r.most }
 
 func (l *slipCheck) size(d qty.Diameter, r reading) {
-	u := l.u
 	if d >= r.low && d <= r.high {
 		return
 	}
-	what := u.Say(d.Length()) + " "
+	expected := fact.New(NotExpected, size(d), size(r.low), size(r.high))
 	if o, ok := l.otherUnit(d, r); ok && !r.holds(d) {
-		l.say(true, what+"cannot be: the bore was "+u.Say(r.least.Length())+" before, and the cutter was set to "+u.Say(l.m.Setting.Length()), "inch and mm mixed up? "+o)
+		l.say(true, fact.New(CannotBe, size(d), size(r.least), size(l.m.Setting)), fact.New(MixedUnits, o))
 		return
 	}
 	if o, ok := l.transposed(d, reading{least: r.low, most: r.high}); ok {
-		l.say(false, what+fmt.Sprintf("is not what was expected, %s to %s", u.Format(r.low.Length()), u.Say(r.high.Length())), "two digits changed places? "+o)
+		l.say(false, expected, fact.New(SwappedDigits, o))
 		return
 	}
 	if o, ok := l.pointSlipped(d, r); ok {
-		l.say(true, what+"cannot be", o)
+		l.say(true, fact.New(Impossible, size(d)), o)
 		return
 	}
 	switch {
 	case d < r.least:
-		l.say(false, what+"is smaller than the bore was before, "+u.Say(r.least.Length()), "a bore does not shrink: gauge again")
+		l.say(false, fact.New(Smaller, size(d), size(r.least)), fact.New(NoShrinking))
 	case d > r.most:
-		l.say(false, what+"is larger than the cutter was set to, "+u.Say(l.m.Setting.Length()), "look at the setting, for a built-up edge, and at the gauge's master")
+		l.say(false, fact.New(Larger, size(d), size(l.m.Setting)), fact.New(LookAtSetting))
 	default:
-		l.say(false, what+fmt.Sprintf("is not what was expected, %s to %s", u.Format(r.low.Length()), u.Say(r.high.Length())), "gauge again; if it is so, the rest is planned from it")
+		l.say(false, expected, fact.New(GaugeAgain))
 	}
 }
 
 // otherUnit says what was meant when a size is right in the other unit.
-func (l *slipCheck) otherUnit(d qty.Diameter, r reading) (string, bool) {
+func (l *slipCheck) otherUnit(d qty.Diameter, r reading) (fact.Fact, bool) {
 	other := qty.Inches - l.u
 	for _, f := range [][2]int64{{254, 10}, {10, 254}} {
 		if x := qty.Diameter(int64(d) / f[1] * f[0]); r.holds(x) {
 			if (f[0] == 254) == (l.u == qty.Metric) { // read in the job's unit, meant in the other one
-				return "Write \"" + other.Say(x.Length()) + "\" for a size in " + other.String(), true
+				return fact.New(WriteIt, fact.Name(other.Say(x.Length())), fact.Name(other.String())), true
 			}
-			return "It would be " + l.u.Say(x.Length()), true
+			return fact.New(WouldBe, size(x)), true
 		}
 	}
-	return "", false
+	return fact.Fact{}, false
 }
 
 // pointSlipped says what was meant when a size is ten times too large or small.
-func (l *slipCheck) pointSlipped(d qty.Diameter, r reading) (string, bool) {
+func (l *slipCheck) pointSlipped(d qty.Diameter, r reading) (fact.Fact, bool) {
 	for _, x := range []qty.Diameter{d / 10, d * 10} {
 		if r.holds(x) {
-			return "the point one place off? It would be " + l.u.Say(x.Length()), true
+			return fact.New(PointOff, fact.New(WouldBe, size(x))), true
 		}
 	}
 	if d > 2*r.most || d < r.least/2 {
-		return "the bore was " + l.u.Say(r.least.Length()) + " before, and the cutter was set to " + l.u.Say(l.m.Setting.Length()), true
+		return fact.New(WasAndSet, size(r.least), size(l.m.Setting)), true
 	}
-	return "", false
+	return fact.Fact{}, false
 }
 
 // transposed says what was meant when two neighbouring digits, exchanged,
 // make a size that fits.
-func (l *slipCheck) transposed(d qty.Diameter, r reading) (string, bool) {
+func (l *slipCheck) transposed(d qty.Diameter, r reading) (fact.Fact, bool) {
 	s := []byte(l.u.Format(d.Length()))
 	for i := range s {
 		for j := i + 1; j < len(s) && j <= i+2; j++ { // the point may stand between
@@ -227,9 +218,9 @@ func (l *slipCheck) transposed(d qty.Diameter, r reading) (string, bool) {
 			t := append([]byte(nil), s...)
 			t[i], t[j] = t[j], t[i]
 			if x, err := qty.ParseDiameter(string(t) + " " + l.u.String()); err == nil && r.holds(x) {
-				return "It would be " + l.u.Say(x.Length()), true
+				return fact.New(WouldBe, size(x)), true
 			}
 		}
 	}
-	return "", false
+	return fact.Fact{}, false
 }

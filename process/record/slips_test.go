@@ -1,4 +1,4 @@
-package record
+package record_test
 
 import (
 	"os"
@@ -10,6 +10,8 @@ import (
 	"borewright/process/files"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	. "borewright/process/record"
+	"borewright/sheets/words"
 )
 
 // Each slip is seen, with the reason; a sound entry passes without a word.
@@ -58,8 +60,9 @@ func TestSlips(t *testing.T) {
 		}
 		var says []string
 		refused := false
+		speak := words.In(row.p.Job.Units)
 		for _, s := range Slips(row.p, m) {
-			says = append(says, s.String())
+			says = append(says, speak.Say(s.Fact()))
 			refused = refused || s.Refuse
 		}
 		all := strings.Join(says, "\n")

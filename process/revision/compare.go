@@ -162,7 +162,7 @@ func reasons(p *plan.Plan) []fact.Fact {
 	for _, r := range p.Reasons { // where in its file says nothing of the job
 		var free []fact.Fact
 		for _, s := range r.Free {
-			free = append(free, fact.AsWritten(s))
+			free = append(free, s.Fact())
 		}
 		out = append(out, fact.New(Stopped, r.What, fact.List(free...)))
 	}

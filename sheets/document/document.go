@@ -138,7 +138,7 @@ func Of(p *plan.Plan) Document {
 		}
 		d.Bores = append(d.Bores, out)
 	}
-	d.Measured = measuredDoc(p.Findings)
+	d.Measured = measuredDoc(w, p.Findings)
 	return d
 }
 

@@ -2,6 +2,7 @@ package document
 
 import (
 	"borewright/process/measured"
+	"borewright/sheets/words"
 )
 
 // DocumentMeasured is what was measured before a plan for the rest was made.
@@ -36,11 +37,11 @@ type DocumentFactor struct {
 	Cuts     int     `json:"cuts"`
 }
 
-func measuredDoc(s *measured.Findings) *DocumentMeasured {
+func measuredDoc(w words.Words, s *measured.Findings) *DocumentMeasured {
 	if s == nil {
 		return nil
 	}
-	d := &DocumentMeasured{Entries: s.Entries, Cuts: []DocumentCut{}, Factors: []DocumentFactor{}, Says: append([]string{}, s.Says...)}
+	d := &DocumentMeasured{Entries: s.Entries, Cuts: []DocumentCut{}, Factors: []DocumentFactor{}, Says: append([]string{}, w.Sentences(s.Says)...)}
 	for _, c := range s.Cuts {
 		x := DocumentCut{Station: c.Station, Visit: c.Visit, N: c.Pass, Kind: c.Kind, Setting: c.Setting.MM(), Least: c.Least.MM(), Mean: c.Mean.MM(), Most: c.Most.MM()}
 		if c.Counts {

@@ -220,7 +220,7 @@ func (b *asBuilt) recordRest(now *plan.Plan) {
 		notes = append(notes, &page.Paragraph{Text: n})
 	}
 	if now.Findings != nil {
-		for _, s := range now.Findings.Says {
+		for _, s := range b.Words.Sentences(now.Findings.Says) {
 			notes = append(notes, &page.Paragraph{Text: s})
 		}
 	}

@@ -7,6 +7,7 @@ import (
 
 	"borewright/process/qty"
 	"borewright/sheets/page"
+	"borewright/sheets/words"
 )
 
 // Shop lays out what finished jobs say of the shop's machines: spring
@@ -29,7 +30,7 @@ func Shop(u qty.Unit, jobs int, fits []measured.ShopFit) *page.Sheet {
 		if fit.Apart {
 			kv.Items = append(kv.Items, page.KV("Spindle nose", fmt.Sprintf("%s ±%s of the stiffness stated", qty.KindFactor.Bare(fit.Root), qty.KindFactor.Bare(fit.RootDoubt))))
 		} else {
-			kv.Items = append(kv.Items, page.KV("Spindle nose", "taken as stated: "+fit.Why))
+			kv.Items = append(kv.Items, page.KV("Spindle nose", "taken as stated: "+words.In(u).Say(fit.Why)))
 		}
 		kv.Items = append(kv.Items, page.KV("Fit", fmt.Sprintf("what is left over is %s times what gauge and setting explain, over %s", qty.KindRatio.Bare(fit.Misfit), count(fit.Cuts, "cut"))))
 		s.Add(fit.Machine+", in "+f.Word(), t, kv, &page.Paragraph{Text: "± is 19 times in 20. Bar: its slenderest step. Spring is on diameter, by the depth that was cut in fact."})

@@ -8,4 +8,38 @@ import (
 // ofRecord are the words of process/record.
 var ofRecord = map[fact.Kind]entry{
 	record.SleeveHome: text("the sleeve, finished on the lathe and home"),
+
+	record.NoPass:      text(`there is no pass {1} left at "{2}"; {3}`),
+	record.NothingLeft: text("nothing is left to cut there"),
+	record.PassesLeft:  text("left are {1}"),
+	record.PassLeft:    text("{1} {2}"),
+
+	record.ASlip:        text("{1}; {2}"),
+	record.SprangMore:   text("the bar would have sprung {1}, and {2} was planned"),
+	record.ReadApart:    text("the readings lie {1} apart"),
+	record.NotExpected:  text("{1} is not what was expected, {2..3}"),
+	record.Measured:     text("pass {1} was measured already: {2..3}"),
+	record.OutOfOrder:   text("pass {1} is out of order: after pass {2} ({3}) there is a hold point, and nothing was entered for it"),
+	record.SetOtherwise: text("the cutter is said to have been set to {1}, planned was {2}"),
+	record.CannotBe:     text("{1} cannot be: the bore was {2} before, and the cutter was set to {3}"),
+	record.Impossible:   text("{1} cannot be"),
+	record.Smaller:      text("{1} is smaller than the bore was before, {2}"),
+	record.Larger:       text("{1} is larger than the cutter was set to, {2}"),
+
+	record.MixedUnits:    text("inch and mm mixed up? {1:begin}"),
+	record.SwappedDigits: text("two digits changed places? {1:begin}"),
+	record.PointOff:      text("the point one place off? {1:begin}"),
+	record.WriteIt:       text(`write "{1}" for a size in {2}`),
+	record.WouldBe:       text("it would be {1}"),
+	record.WasAndSet:     text("the bore was {1} before, and the cutter was set to {2}"),
+	record.IsItPass:      text("is it pass {1} that was cut?"),
+	record.IsThatSo:      text("is that so?"),
+	record.LeftOut:       text("was the pass before it left out, or did the cutter slip back?"),
+	record.LookForSlip:   text("look for a slip in one of them, for chips under the gauge, or for taper"),
+	record.TooFarHome:    text("no sleeve moves that far: read it again"),
+	record.GaugeHome:     text("gauge again, both parts at one temperature"),
+	record.Replaces:      text("entered again, the new figures take the place of the old ones"),
+	record.NoShrinking:   text("a bore does not shrink: gauge again"),
+	record.LookAtSetting: text("look at the setting, for a built-up edge, and at the gauge's master"),
+	record.GaugeAgain:    text("gauge again; if it is so, the rest is planned from it"),
 }

@@ -103,6 +103,7 @@ var rooms = []map[fact.Kind]entry{
 	ofRevision,
 	ofRecord,
 	jobWords,
+	ofMeasured,
 }
 
 // asWritten is what was read back from a document.

@@ -1,0 +1,45 @@
+package words
+
+import (
+	"borewright/process/fact"
+	"borewright/process/measured"
+)
+
+// ofMeasured are the words of process/measured.
+var ofMeasured = map[fact.Kind]entry{
+	measured.NothingBored: text("{1}: nothing is bored at that station"),
+	measured.NoSleeve:     text(`{1}: "fitted" is said of a sleeve, and none goes in at "{2}"`),
+	measured.NoVisit:      text(`{1}: "{2}" has {3} visits; the entry is for visit {4}`),
+	measured.NoSize:       text(`{1}: {2..3} is no size of "{4}", which was {5} and is to become {6}; enter pass {7} again with the right figures`),
+
+	measured.Springs:      text("{1}: the bar springs {2} (factor {3}, ±{4}, from {5} {5:measured cut|measured cuts})"),
+	measured.AsPredicted:  text("as predicted"),
+	measured.MorePredict:  text("{1} more than predicted"),
+	measured.LessPredict:  text("{1} less than predicted"),
+	measured.OtherTooling: text("{1}, pass {2} was cut with another bar, cutter or machine than the job names now: nothing is learned from its spring"),
+	measured.CameLarger:   text("{1}, pass {2} came out {3} larger than the cutter was set to. That is no spring, and nothing is learned from it: look at the setting, the edge and the gauge before anything else is cut"),
+	measured.CameSmaller:  text("{1}, pass {2} came out {3} smaller than the cutter was set to, and the bar cannot spring {4}. Nothing is learned from it: look at the setting, the lock of the cutter and the gauge before anything else is cut"),
+	measured.TooFewCuts:   text("{1} {1:cut|cuts} cannot tell force and nose apart; 3 with unlike bars may"),
+	measured.TooAlike:     text("the bars are too much alike, or the measurements too few, to tell force and nose apart"),
+
+	measured.AtStation:     text("{1}: {2}"),
+	measured.AtPass:        text("{1}, pass {2}: {3}"),
+	measured.TheRest:       text("{1}, the rest after pass {2}"),
+	measured.Stands:        text("{1}, visit {2}, stands at {3..4} after pass {5}{?; {6} is left on diameter to the size aimed at}{?, and {7}}"),
+	measured.OldCleansUp:   text("the old bore reaches {1} about the true axis: it cleans up"),
+	measured.OldStays:      text("the old bore reaches {1} about the true axis: it does not clean up"),
+	measured.InAlready:     text("{1}, pass {2}, a {3} pass, already stands within the limits ({4..5}): look at its roughness; no cut is planned after it"),
+	measured.TooLarge:      text("{1}, pass {2} found {3..4}, and the limits end at {5}: it is {6} too large; {7}"),
+	measured.BiggerSleeve:  text("a bigger sleeve is needed"),
+	measured.AnotherSleeve: text("the sleeve has to come out and another go in"),
+	measured.OnlySleeve:    text("only a sleeve brings it back, unless the customer takes the size as it is"),
+	measured.SleeveHome:    text("{1}: the sleeve is home and measures {2..3}"),
+	measured.HomeTooLarge:  text("{1}, the sleeve at home measures {2..3}, and the limits end at {4}: it has to come out and another go in"),
+	measured.HomeTooSmall:  text("{1}, the sleeve at home measures {2..3}, and the limits begin at {4}: hone it, or bore it in place (sleeve.finish)"),
+
+	measured.MarksElsewhere: text("the marks of the witness cut stand at clock positions where no radius was read: they confirm nothing"),
+	measured.MarksAgree:     text("the witness cut confirms the line-up: its marks agree with the readings at all {1} clock positions, to {2}"),
+	measured.MarksDisagree:  text("the witness cut does not confirm the line-up: {1}; sweep again, move the work, and take the witness cut again before anything deeper"),
+	measured.MarkedOutside:  text("it marked at {1}, where the readings put the wall {2} outside of the cutter"),
+	measured.BareInside:     text("it left {1} bare, where the readings put the wall {2} inside of the cutter"),
+}
