@@ -106,7 +106,7 @@ func TestWaysOut(t *testing.T) {
 	}
 	fat := WithBar(job, func(s []process.Step) bool { s[0].Diameter = qty.DiameterMM(44.45); return true })
 	if !strings.Contains(freed(p), "a bar of") {
-		t.Fatalf("no fatter bar among %q", p.Reasons[0].Free)
+		t.Fatalf("no fatter bar among %q", freed(p))
 	}
 	if !Make(fat).Feasible {
 		t.Error("a 1.75 in bar is said to free it and does not")
