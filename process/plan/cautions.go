@@ -18,10 +18,7 @@ func barCautions(s *passes.Setup) []fact.Fact {
 	if what := hangs(s); !what.None() {
 		out = append(out, what)
 	}
-	for _, d := range s.Job.Doubts() {
-		out = append(out, fact.AsWritten(d))
-	}
-	return out
+	return append(out, s.Job.Doubts()...)
 }
 
 // ratio is how many times one length is of another, as an argument.
