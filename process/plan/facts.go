@@ -90,6 +90,3 @@ const (
 
 // Rebore is the title of the only visit of a bore that gets no sleeve.
 const Rebore fact.Kind = "plan.rebore"
-
-// written is what is not a fact of its own yet.
-func written(s string) fact.Fact { return fact.AsWritten(s) }
