@@ -78,9 +78,9 @@ type Step struct {
 // Describe says what the keys of a step of a bar are.
 func (s *Step) Describe(d *field.Desc) {
 	d.Diameter(&s.Diameter, "diameter").Need().Span(spanBars).Example("2.25|57").Says("diameter of the step").
-		Weighs(SpoilsReach, "diameter").ZeroIsNone()
+		JSON("diameter_mm").Decimals(5).Weighs(SpoilsReach, "diameter").ZeroIsNone()
 	d.Length(&s.Length, "length").Need().Span(">0..200|>0..5000").Example("17.5|445").Says("length of the step").
-		Weighs(SpoilsReach, "length").ZeroIsNone()
+		JSON("length_mm").Decimals(5).Weighs(SpoilsReach, "length").ZeroIsNone()
 	d.Diameter(&s.Hole, "hole").Default("0").Span("0..40|0..1000").Example("0.5|12").Says("hole along it, for coolant or a core; 0: solid").
 		Weighs(SpoilsReach, "hole").ZeroIsNone()
 	d.Link(&s.Material, "material").Otherwise("as bar.material").Example(`"tungsten-alloy"`).Says("what this step is made of").

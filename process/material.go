@@ -35,7 +35,15 @@ type Material struct {
 }
 
 // Compared is the material by name.
-func (m *Material) Compared() field.Value { return field.TextOf(cmp.Or(m.Name, m.ID)) }
+func (m *Material) Compared() field.Value { return field.TextOf(m.Called()) }
+
+// Called is what a material is called, "" where none is stated.
+func (m *Material) Called() string {
+	if m == nil {
+		return ""
+	}
+	return cmp.Or(m.Name, m.ID)
+}
 
 // Describe says what the keys of a material file are.
 func (m *Material) Describe(d *field.Desc) {

@@ -3,9 +3,11 @@ package main
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"github.com/spf13/cobra"
 
+	"borewright/process/plan"
 	"borewright/sheets"
 	"borewright/sheets/document"
 )
@@ -25,12 +27,11 @@ that a tolerance moves is given with its range.`,
 			if err != nil {
 				return err
 			}
-			doc := document.Sleeves(p)
 			switch {
-			case len(doc.Sleeves) == 0 && p.Feasible:
+			case p.Feasible && !slices.ContainsFunc(p.Bores, func(b plan.Bore) bool { return b.Sleeve != nil }):
 				err = sheets.ErrNoSleeve
 			case asJSON:
-				err = output{cmd.OutOrStdout()}.json(doc)
+				err = output{cmd.OutOrStdout()}.bytes(document.WriteSleeves(p))
 			default:
 				err = sheets.WriteSleeves(cmd.OutOrStdout(), p)
 			}

@@ -382,10 +382,21 @@ func (f *Field) value(p any) Value {
 		return None()
 	}
 	if f.Kind == Said {
+		var x any
 		if f.make != nil {
-			return TextOf(asText(f.make()))
+			x = f.make()
+		} else {
+			x = *p.(*fact.Fact)
 		}
-		return FactOf(*p.(*fact.Fact), f.sentence)
+		switch x := x.(type) {
+		case string:
+			return TextOf(x)
+		case qty.Quantity:
+			return FigureOf(x)
+		case fact.Fact:
+			return FactOf(x, f.sentence)
+		}
+		return None()
 	}
 	v := reflect.ValueOf(p).Elem()
 	if (f.zeroNone || f.unset != nil) && (v.IsZero() && f.zeroNone || f.unset != nil && v.Interface() == f.unset) {
@@ -436,11 +447,6 @@ func (f *Field) value(p any) Value {
 	return out
 }
 
-func asText(v any) string {
-	s, _ := v.(string)
-	return s
-}
-
 // toNext rounds to the nearest step; 0: not at all.
 func toNext(l, step qty.Length) qty.Length {
 	if step == 0 {
@@ -460,6 +466,12 @@ func (f *Field) values2() [2]Value {
 
 // valueList are the elements of a list of texts or facts.
 func (f *Field) valueList() (out []Value) {
+	if f.facts != nil {
+		for _, x := range f.facts() {
+			out = append(out, FactOf(*x, f.sentence))
+		}
+		return out
+	}
 	v := reflect.ValueOf(f.to).Elem()
 	for i := range v.Len() {
 		out = append(out, f.value(v.Index(i).Addr().Interface()))

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"reflect"
 
+	"borewright/process/fact"
 	"borewright/process/qty"
 )
 
@@ -66,11 +67,14 @@ func contains(list []string, s string) bool {
 	return false
 }
 
-// Only describes with the keys named alone: a file that knows part of what
-// another one does.
+// Only describes with the keys named alone: a file or document that knows part
+// of what another one does. What is named is written, NoJSON or not.
 func (d *Desc) Only(keys []string, of Described) {
 	part := &Desc{only: keys, maybe: d.maybe}
 	of.Describe(part)
+	for _, f := range part.fields {
+		f.fileOnly = f.fileOnly && keys == nil
+	}
 	d.fields, d.marked = append(d.fields, part.fields...), append(d.marked, part.marked...)
 }
 
@@ -214,6 +218,9 @@ func (d *Desc) LengthPair(p *[2]qty.Length, key string) *Field {
 // LengthEnds is the same into two fields.
 func (d *Desc) LengthEnds(p, q *qty.Length, key string) *Field { return d.ends(Length, p, q, key) }
 
+// MM is a length that is held as a number of mm.
+func (d *Desc) MM(p *float64, key string) *Field { return d.add(Length, p, key) }
+
 // LengthsMM is a list of lengths that are held as numbers of mm.
 func (d *Desc) LengthsMM(p *[]float64, key string, least, most int) *Field {
 	return d.add(Length, p, key).list(least, most)
@@ -291,9 +298,27 @@ func (d *Desc) Sources(p *map[string]string, key string) *Field { return d.add(S
 // Remarks is the same, held as one text: the remark for all, then key by key.
 func (d *Desc) Remarks(p *string, key string) *Field { return d.add(Sources, p, key) }
 
-// Say is a text that somebody who knows the words makes of a value: the writer
-// is handed it (see Write.Words). It is not read back.
-func (d *Desc) Say(p any, key string) *Field { return d.add(Said, p, key) }
+// Figure is a number of any kind of quantity, in its unit of record.
+func (d *Desc) Figure(p *float64, k qty.Kind, key string) *Field { return Quantity(d, p, k, key) }
+
+// Quantity is Figure for a type of its own: a force, a torque.
+func Quantity[T ~float64](d *Desc, p *T, k qty.Kind, key string) *Field {
+	f := d.add(Number, p, key).in(k.Base())
+	f.as = k
+	return f
+}
+
+// Newtons is a force that documents have in newtons.
+func (d *Desc) Newtons(p *qty.Force, key string) *Field { return d.add(Number, p, key).in("N") }
+
+// Fact is a fact; the writer is handed what puts it in words. It is read back
+// as what was written.
+func (d *Desc) Fact(p *fact.Fact, key string) *Field { return d.add(Said, p, key) }
+
+// Facts is a list of facts.
+func (d *Desc) Facts(p *[]fact.Fact, key string) *Field {
+	return Strings(d, p, key, func(f *fact.Fact) *fact.Fact { return f })
+}
 
 // Is is a value that is worked out when it is written: a string, bool, int,
 // float64 in SI, or []any of these. It is not read back.
@@ -380,12 +405,64 @@ func InMap[T any, P pointer[T]](d *Desc, m *map[string]T, name, key string) *Fie
 	return f
 }
 
+// Rows is a list of tables that are gathered from other fields: rows gives what
+// is written, and make, which may be nil, makes room for n that are read back.
+func Rows[T any, P pointer[T]](d *Desc, key string, rows func() []P, make func(n int) []P) *Field {
+	f := d.add(Table, nil, key).list(0, Any)
+	var all []P
+	f.open = func() *Desc { return describe(P(new(T))) }
+	f.size = func(n int) {
+		if make != nil {
+			all = make(n)
+		}
+	}
+	f.gather = func() int { all = rows(); return len(all) }
+	f.item = func(i int) *Desc {
+		if i >= len(all) {
+			return describe(P(new(T)))
+		}
+		return describe(all[i])
+	}
+	return f
+}
+
+// Strings is a list of structs of which documents have one fact each.
+func Strings[T any](d *Desc, p *[]T, key string, of func(*T) *fact.Fact) *Field {
+	f := d.add(Said, p, key).list(0, Any)
+	f.facts = func() (all []*fact.Fact) {
+		for i := range *p {
+			all = append(all, of(&(*p)[i]))
+		}
+		return all
+	}
+	f.size = func(n int) { *p = make([]T, n) }
+	return f
+}
+
+// Also describes all of another struct in this table.
+func (d *Desc) Also(of Described) { d.Only(d.only, of) }
+
 // List is a list of tables, least to most of them.
 func List[T any, P pointer[T]](d *Desc, p *[]T, key string, least, most int) *Field {
 	f := d.add(Table, p, key).list(least, most)
 	f.open = func() *Desc { return describe(P(new(T))) }
 	f.size = func(n int) { *p = make([]T, n) }
 	f.item = func(i int) *Desc { return describe(P(&(*p)[i])) }
+	return f
+}
+
+// ListBy is a list of structs of a package that knows no descriptions: inside
+// describes one.
+func ListBy[T any](d *Desc, p *[]T, key string, inside func(d *Desc, t *T)) *Field {
+	of := func(t *T) *Desc {
+		sub := &Desc{}
+		inside(sub, t)
+		return sub
+	}
+	f := d.add(Table, p, key).list(0, Any)
+	f.open = func() *Desc { return of(new(T)) }
+	f.size = func(n int) { *p = make([]T, n) }
+	f.item = func(i int) *Desc { return of(&(*p)[i]) }
 	return f
 }
 
@@ -417,10 +494,17 @@ func Undescribed(x Described) []string {
 	walk = func(v reflect.Value, name string) {
 		for i := range v.NumField() {
 			f, of := v.Field(i), name+"."+v.Type().Field(i).Name
-			switch {
+			switch at := v.Type().Field(i).PkgPath; {
+			case at != "" && at != reflect.TypeOf(x).Elem().PkgPath(): // inside another package
 			case marked[f.Addr().Pointer()][f.Type()]:
 			case f.Kind() == reflect.Struct:
 				walk(f, of)
+			case f.Kind() == reflect.Array:
+				for j := range f.Len() {
+					if e := f.Index(j); !marked[e.Addr().Pointer()][e.Type()] {
+						out = append(out, fmt.Sprintf("%s[%d]", of, j))
+					}
+				}
 			default:
 				out = append(out, of)
 			}

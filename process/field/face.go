@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"slices"
 	"strings"
 
 	"borewright/process/qty"
@@ -40,9 +41,11 @@ type face struct {
 	decimals  int    // kept, plus one; 0: all
 	atMost    float64
 	omitEmpty bool
-	fileOnly  bool              // JSON does not have it
-	make      func() any        // a value that is worked out when it is written
-	reads     func(text string) // takes a Said text back
+	micron    bool
+	fileOnly  bool        // JSON does not have it
+	when      func() bool // JSON has it only then
+	known     func() bool // JSON has null but then
+	make      func() any  // a value that is worked out when it is written
 }
 
 // Weighs says how a change of the figure is called and what it can spoil.
@@ -129,8 +132,46 @@ func (f *Field) AtMost(x float64) *Field { f.atMost = x; return f }
 // OmitEmpty leaves the name out where the value is zero, empty or not there.
 func (f *Field) OmitEmpty() *Field { f.omitEmpty = true; return f }
 
-// Reads is handed the text of a Say that is read back from JSON.
-func (f *Field) Reads(take func(text string)) *Field { f.reads = take; return f }
+// When leaves the name out of JSON unless there is says so.
+func (f *Field) When(there func() bool) *Field { f.when = there; return f }
+
+// NullUnless writes null unless there is says so.
+func (f *Field) NullUnless(there func() bool) *Field { f.known = there; return f }
+
+// NoJSON is a figure that documents do not have.
+func (f *Field) NoJSON() *Field { f.fileOnly = true; return f }
+
+// Microns writes a length in µm where others are in mm.
+func (f *Field) Microns() *Field { f.micron = true; return f }
+
+// With says more of what stands inside a table.
+func (f *Field) With(more func(d *Desc)) *Field {
+	open := f.open
+	f.open = func() *Desc {
+		d := open()
+		more(d)
+		return d
+	}
+	return f
+}
+
+// Only keeps the keys named of a table, or of the tables of a list.
+func (f *Field) Only(keys ...string) *Field {
+	open, item := f.open, f.item
+	f.open = func() *Desc { return open().keep(keys) }
+	f.item = func(i int) *Desc { return item(i).keep(keys) }
+	return f
+}
+
+func (d *Desc) keep(keys []string) *Desc {
+	d.fields = slices.DeleteFunc(slices.Clone(d.fields), func(f *Field) bool { return !slices.Contains(keys, f.Key) })
+	return d
+}
+
+// WeighsAll is Weighs for all that stands in a table.
+func (f *Field) WeighsAll(r Rank, label string) *Field {
+	return f.Weighs(r, label).RankBy(func() Rank { return r })
+}
 
 func (f *Field) name() string {
 	if f.json != "" {
@@ -154,9 +195,15 @@ func (f *Field) figure(p any) any {
 	case *int:
 		return *p
 	case *float64:
+		switch { // a length that is held in mm is written by whole nanometres
+		case f.micron:
+			return f.round(qty.FromMM(*p).Microns())
+		case f.Kind == Length:
+			return f.round(qty.FromMM(*p).MM())
+		}
 		return f.round(*p)
 	case *qty.Length:
-		if f.Kind == Rough {
+		if f.Kind == Rough || f.micron {
 			return f.round(p.Microns())
 		}
 		return f.round(p.MM())
@@ -203,6 +250,9 @@ func (f *Field) round(x float64) float64 {
 
 // fromSI turns a number of a JSON document into what put takes.
 func (f *Field) fromSI(x float64) any {
+	if f.micron {
+		x /= 1000
+	}
 	switch f.Kind {
 	case Count:
 		return int(x)

@@ -6,13 +6,15 @@ import (
 	"fmt"
 	"reflect"
 
+	"borewright/process/fact"
 	"borewright/process/source"
 )
 
 // WriteJSON gives a described struct as JSON, indented by two spaces, with a
-// line end. words makes the texts of Say; nil where there are none.
-func WriteJSON(x Described, words func(any) string) ([]byte, error) {
-	w := &jsonWriter{words: words}
+// line end. say puts facts in words, as a part of a sentence or as one; nil where
+// there are none.
+func WriteJSON(x Described, say func(f fact.Fact, sentence bool) string) ([]byte, error) {
+	w := &jsonWriter{say: say}
 	w.table(Of(x), "\n")
 	if w.err != nil {
 		return nil, w.err
@@ -23,8 +25,8 @@ func WriteJSON(x Described, words func(any) string) ([]byte, error) {
 
 type jsonWriter struct {
 	bytes.Buffer
-	words func(any) string
-	err   error
+	say func(f fact.Fact, sentence bool) string
+	err error
 }
 
 // plain writes a single value.
@@ -55,7 +57,7 @@ func (w *jsonWriter) list(open, shut string, n int, line string, element func(i 
 func (w *jsonWriter) table(fields []*Field, line string) {
 	var there []*Field
 	for _, f := range fields {
-		if !f.fileOnly && (!f.omitEmpty || !f.empty()) {
+		if !f.fileOnly && (!f.omitEmpty || !f.empty()) && (f.when == nil || f.when()) {
 			there = append(there, f)
 		}
 	}
@@ -68,6 +70,8 @@ func (w *jsonWriter) table(fields []*Field, line string) {
 
 func (w *jsonWriter) value(f *Field, line string) {
 	switch {
+	case f.known != nil && !f.known():
+		w.WriteString("null")
 	case f.Kind == Table && f.many():
 		w.list("[", "]", f.count(), line, func(i int) { w.table(f.item(i).fields, line+"  ") })
 	case f.Kind == Table && f.here != nil && !f.here():
@@ -76,13 +80,11 @@ func (w *jsonWriter) value(f *Field, line string) {
 		w.table(f.open().fields, line)
 	case f.Kind == Said && f.make != nil:
 		w.any(f.make(), f, line)
+	case f.Kind == Said && f.many():
+		all := f.facts()
+		w.list("[", "]", len(all), line, func(i int) { w.plain(w.say(*all[i], f.sentence)) })
 	case f.Kind == Said:
-		v := reflect.ValueOf(f.to).Elem()
-		if v.Kind() != reflect.Slice {
-			w.plain(w.words(v.Interface()))
-			return
-		}
-		w.list("[", "]", v.Len(), line, func(i int) { w.plain(w.words(v.Index(i).Interface())) })
+		w.plain(w.say(*f.to.(*fact.Fact), f.sentence))
 	case f.maybe != nil && !f.maybe.here():
 		w.WriteString("null")
 	default:
@@ -95,22 +97,32 @@ func (w *jsonWriter) any(v any, f *Field, line string) {
 		w.list("[", "]", len(all), line, func(i int) { w.any(all[i], f, line+"  ") })
 		return
 	}
-	if x, ok := v.(float64); ok {
+	switch x := v.(type) {
+	case float64:
 		v = f.round(x)
+	case fact.Fact:
+		v = w.say(x, f.sentence)
 	}
 	w.plain(v)
 }
 
 // count is the number of elements of a list of tables.
-func (f *Field) count() int { return reflect.ValueOf(f.to).Elem().Len() }
+func (f *Field) count() int {
+	if f.gather != nil {
+		return f.gather()
+	}
+	return reflect.ValueOf(f.to).Elem().Len()
+}
 
 // empty reports a value that OmitEmpty leaves out.
 func (f *Field) empty() bool {
 	switch {
 	case f.here != nil:
 		return !f.here()
-	case f.maybe != nil:
-		return !f.maybe.here()
+	case f.maybe != nil && !f.maybe.here():
+		return true
+	case f.gather != nil:
+		return f.gather() == 0
 	case f.make != nil:
 		v := reflect.ValueOf(f.make())
 		return !v.IsValid() || v.IsZero() || v.Kind() == reflect.Slice && v.Len() == 0
@@ -126,7 +138,7 @@ func (f *Field) empty() bool {
 
 // ReadJSON reads a document of WriteJSON back into x. Names that are not
 // described are passed over, so that an older program reads a newer document.
-// The texts of Say and what is worked out are not read back, but for Reads.
+// What is worked out is not read back.
 func ReadJSON(data []byte, x Described) error {
 	var m map[string]any
 	if err := json.Unmarshal(data, &m); err != nil {
@@ -153,10 +165,18 @@ func (f *Field) readJSON(v any, path string) error {
 	all, isList := v.([]any)
 	m, isTable := v.(map[string]any)
 	switch {
-	case f.Kind == Said:
-		if s, ok := v.(string); ok && f.reads != nil {
-			f.reads(s)
+	case f.Kind == Said && f.make != nil, f.fileOnly:
+		return nil
+	case f.Kind == Said && f.many():
+		f.size(len(all))
+		for i, to := range f.facts() {
+			s, _ := all[i].(string)
+			*to = fact.AsWritten(s)
 		}
+		return nil
+	case f.Kind == Said:
+		s, _ := v.(string)
+		*f.to.(*fact.Fact) = fact.AsWritten(s)
 		return nil
 	case f.Kind == Table && f.many():
 		if !isList {

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"borewright/process/fact"
 	"borewright/process/qty"
 	"borewright/process/source"
 )
@@ -64,6 +65,8 @@ type Field struct {
 	close  func()            // what was read is complete
 	size   func(n int)       // list: make n
 	item   func(i int) *Desc // list: what is inside element i
+	facts  func() []*fact.Fact
+	gather func() int // list of Rows: put it together, and how many there are
 
 	face // how it is compared and written
 }

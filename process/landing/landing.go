@@ -11,6 +11,7 @@ import (
 	"slices"
 
 	"borewright/process/fact"
+	"borewright/process/field"
 	"borewright/process/qty"
 )
 
@@ -40,10 +41,28 @@ type Budget struct {
 	Shares []Share // what the scatter comes from, largest first
 }
 
+// Describe says what documents have of a budget.
+func (b *Budget) Describe(d *field.Desc) {
+	d.Number(&b.Chance, "chance", "")
+	d.Number(&b.Blind, "chance_unmeasured", "")
+	d.Number(&b.Gain, "correction", "")
+	d.Diameter(&b.Low, "low_mm")
+	d.Diameter(&b.High, "high_mm")
+	d.Count(&b.Trials, "trials")
+	field.List(d, &b.Shares, "scatter", 0, field.Any)
+}
+
 // Share is one cause of scatter and its share of the variance.
 type Share struct {
 	Cause fact.Kind
 	Of    float64
+}
+
+// Describe says what documents have of a share.
+func (s *Share) Describe(d *field.Desc) {
+	d.Is("cause", func() any { return fact.New(s.Cause) })
+	d.Number(&s.Of, "share", "").Decimals(4)
+	d.Worked("in words", &s.Cause)
 }
 
 // Fact says the chance, and what it is unmeasured where measuring changes it.

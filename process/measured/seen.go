@@ -5,6 +5,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/field"
 	"borewright/process/passes"
 	"borewright/process/qty"
 )
@@ -16,6 +17,14 @@ type Findings struct {
 	Cuts    []Cut
 	Factors []Factor    // by work material, in the order in which they were cut
 	Says    []fact.Fact // what follows, a sentence each
+}
+
+// Describe says what documents have of what was measured.
+func (f *Findings) Describe(d *field.Desc) {
+	d.Count(&f.Entries, "entries")
+	field.List(d, &f.Cuts, "cuts", 0, field.Any)
+	field.List(d, &f.Factors, "spring_factors", 0, field.Any)
+	d.Facts(&f.Says, "says").Sentence()
 }
 
 // Cut is one pass that was measured, beside what was planned for it.
@@ -40,6 +49,25 @@ type Cut struct {
 	Remark, By, When  string
 }
 
+// Describe says what documents have of a measured pass. The springs are null where
+// the pass did not cut all round.
+func (c *Cut) Describe(d *field.Desc) {
+	counts := func() bool { return c.Counts }
+	d.Text(&c.Station, "station")
+	d.Count(&c.Visit, "visit")
+	d.Count(&c.Pass, "n")
+	d.Text(&c.Kind, "kind")
+	d.Diameter(&c.Setting, "cutter_setting_mm")
+	d.Diameter(&c.Least, "least_mm")
+	d.Diameter(&c.Mean, "mean_mm")
+	d.Diameter(&c.Most, "most_mm")
+	d.Length(&c.Predicted, "spring_predicted_mm").Decimals(5).NullUnless(counts)
+	d.Length(&c.Seen, "spring_seen_mm").Decimals(5).NullUnless(counts)
+	d.Worked("there are springs, or none", &c.Counts)
+	d.Worked("of the job and the entry, which have documents of their own", &c.Bore, &c.Limits, &c.Low, &c.High, &c.Ra, &c.Uneven, &c.Taper, &c.Material, &c.Place, &c.Remark, &c.By, &c.When)
+	d.Worked("for what finished jobs teach", &c.Bar, &c.Stickout, &c.BarGive, &c.RootGive, &c.Noise)
+}
+
 // Factor is spring seen over spring predicted for one work material, with
 // what remains unknown of it.
 type Factor struct {
@@ -47,6 +75,14 @@ type Factor struct {
 	Factor   float64
 	Doubt    float64 // fraction of it, 95 %
 	Cuts     int     // that it was learned from
+}
+
+// Describe says what documents have of a factor.
+func (f *Factor) Describe(d *field.Desc) {
+	d.Text(&f.Material, "material")
+	d.Number(&f.Factor, "factor", "").Decimals(3)
+	d.Number(&f.Doubt, "doubt", "").Decimals(3)
+	d.Count(&f.Cuts, "cuts")
 }
 
 // seenBy is what an entry says of the bore, whether anything was cut or not.

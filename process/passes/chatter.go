@@ -3,9 +3,11 @@ package passes
 import (
 	"math"
 
+	"borewright/process"
 	"borewright/process/bar"
 	"borewright/process/cut"
 	"borewright/process/fact"
+	"borewright/process/field"
 	"borewright/process/qty"
 )
 
@@ -13,6 +15,14 @@ import (
 type Stability struct {
 	Margin [2]float64 // limit of the cut's stiffness over the cut's stiffness, at the least and the most damping; 1 is the edge
 	Hz     float64    // at which it chatters if it does
+}
+
+// Describe says what documents and a comparison have of it.
+func (s *Stability) Describe(d *field.Desc) {
+	d.Is("voice", func() any { return fact.New(s.Chatter()) }).Weighs(process.SpoilsSize, "chatter")
+	d.Figure(&s.Margin[0], qty.KindRatio, "margin_least").AtMost(1e6).Decimals(3).Weighs(process.SpoilsFeed, "edge of chatter over the cut, least")
+	d.Figure(&s.Margin[1], qty.KindRatio, "margin_most").AtMost(1e6).Decimals(3).Weighs(process.SpoilsFeed, "edge of chatter over the cut, most")
+	d.Figure(&s.Hz, qty.KindFrequency, "hz").Decimals(1).Weighs(process.SpoilsFeed, "would sing at")
 }
 
 // Chatter judges the margin: Quiet, MayChatter or WillChatter. A margin of 1 is

@@ -11,6 +11,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/field"
 	"borewright/process/landing"
 	"borewright/process/qty"
 )
@@ -43,6 +44,64 @@ type Visit struct {
 	SetInside        bool // the cutter does not pass the bores on the way: it is put into the bar when the bar stands at Clear, and taken out there
 }
 
+// Describe says what documents and a comparison have of a visit. Documents have
+// little: the passes of all visits of a bore stand in one list.
+func (v *Visit) Describe(d *field.Desc) {
+	d.Table(&v.Limits, "limits").NoJSON()
+	d.Rough(&v.Ra, "ra").NoJSON().Weighs(process.SpoilsSize, "Ra")
+	d.Length(&v.Roundness, "roundness").NoJSON().Weighs(process.SpoilsSize, "roundness").Fine()
+	d.Table(&v.Retract, "retract").NoJSON()
+	d.Facts(&v.Before, "before").Sentence().NoJSON().Weighs(process.SpoilsFit, "work before")
+	d.Facts(&v.After, "after").Sentence().NoJSON().Weighs(process.SpoilsFit, "work after")
+	d.Length(&v.From, "from").NoJSON().Weighs(process.SpoilsReach, "from")
+	d.Length(&v.To, "to").NoJSON().Weighs(process.SpoilsReach, "to")
+	d.Length(&v.Clear, "clear").NoJSON().Weighs(process.SpoilsReach, "feed begins at")
+	d.Length(&v.End, "end").NoJSON().Weighs(process.SpoilsReach, "feed ends at")
+	field.Part(d, &v.Budget, func(b *landing.Budget) {
+		d.Is("landing", func() any { return b.Fact() }).NoJSON().Weighs(process.SpoilsSize, "chance of landing on size")
+	})
+	d.NumberPair(&v.Compliance, "compliance_um_per_n", "µm/N").Decimals(4).NoJSON().WeighEnds(process.SpoilsSetting, "compliance, least", "compliance, most")
+	d.Number(&v.Overhang, "overhang", "").Decimals(2).NoJSON().Weighs(process.SpoilsReach, "stickout over diameter")
+	d.Flag(&v.SetInside, "set_inside").NoJSON().Weighs(process.SpoilsReach, "cutter goes in").YesNo("inside, at the bore", "outside")
+	d.Count(&v.Behind, "behind").NoJSON().Weighs(process.SpoilsSetting, "the rest, after pass").ZeroIsNone()
+	d.Diameter(&v.Start, "start").NoJSON().Weighs(process.SpoilsSetting, "as found, smallest")
+	d.Diameter(&v.StartMost, "start_most").NoJSON().Weighs(process.SpoilsSetting, "as found, largest")
+	d.Is("material", func() any { return v.Material.Called() }).NoJSON().Weighs(process.SpoilsSetting, "material cut")
+	d.Count(&v.N, "n").Weighs(process.SpoilsWords, "visit number")
+	d.Fact(&v.Title, "title").Weighs(process.SpoilsWords, "title")
+	d.Is("first_pass", func() any { return v.numbered(0) })
+	d.Is("last_pass", func() any { return v.numbered(len(v.Passes) - 1) })
+	d.Worked("by name", &v.Material)
+	d.Worked("in the list of the bore, and compared in pairs", &v.Passes)
+	d.Worked("for charts", &v.Along)
+}
+
+// numbered is the number of a pass of the visit, 0 where it has none.
+func (v *Visit) numbered(i int) int {
+	if len(v.Passes) == 0 {
+		return 0
+	}
+	return v.Passes[i].N
+}
+
+// Landing is what documents have of the chance that a visit lands on size.
+type Landing struct{ *Visit }
+
+// Describe puts the chance and what it rests on side by side.
+func (l *Landing) Describe(d *field.Desc) {
+	v := l.Visit
+	if v == nil {
+		v = &Visit{}
+	}
+	b := v.Budget
+	if b == nil {
+		b = &landing.Budget{}
+	}
+	d.Also(b)
+	d.Only([]string{"compliance_um_per_n", "overhang"}, v)
+	d.Worked("part by part", &l.Visit)
+}
+
 // AlongPoint is the compliance at the cutter with the tip at one depth, µm/N.
 type AlongPoint struct {
 	Depth      qty.Length
@@ -55,10 +114,24 @@ type Limits struct {
 	Fit            string // as asked for: "H7", or "" for limits
 }
 
+// Describe says what a comparison has of limits.
+func (l *Limits) Describe(d *field.Desc) {
+	d.Diameter(&l.Low, "low_mm").Weighs(process.SpoilsSize, "low limit")
+	d.Diameter(&l.High, "high_mm").Weighs(process.SpoilsSize, "high limit")
+	d.Diameter(&l.Aim, "aim_mm").Weighs(process.SpoilsSize, "size aimed at")
+	d.Text(&l.Fit, "fit").Weighs(process.SpoilsSize, "fit").ZeroIsNone()
+}
+
 // Retract is how the cutter comes out without dragging a line in the bore.
 type Retract struct {
 	Shift qty.Length // with an oriented stop: how far the bar moves off the wall, opposite to the tip; 0: the cutter feeds out, turning
 	Why   fact.Fact
+}
+
+// Describe says what a comparison has of it.
+func (r *Retract) Describe(d *field.Desc) {
+	d.Length(&r.Shift, "shift_mm").Weighs(process.SpoilsSize, "shift off the wall to retract")
+	d.Fact(&r.Why, "why").Weighs(process.SpoilsWords, "why it retracts so")
 }
 
 // Kind is what a pass is for.
@@ -103,11 +176,59 @@ type Pass struct {
 	Hold                                 *Hold      // nil: go straight on to setting the next pass
 }
 
+// Describe says what documents and a comparison have of a pass. Symbols of ISO
+// 3002-1 and -4: depth a_p (radial), feed f, speed n, forces F_c, F_f, F_p. What
+// follows from other figures without being set by hand is not compared: forces,
+// power, torque, stress.
+func (p *Pass) Describe(d *field.Desc) {
+	const setting, feed = process.SpoilsSetting, process.SpoilsFeed
+	left := func() field.Rank { // of a pass that others follow it is only a setting
+		if p.Kind == Finish {
+			return process.SpoilsSize
+		}
+		return setting
+	}
+	// What is left of the old bore and how it cuts is read first (Last).
+	d.Count(&p.N, "n")
+	field.Word(d, &p.Kind, "kind", Witness, Rough, SemiFinish, Spring, Finish, Fitted)
+	d.Diameter(&p.Setting, "cutter_setting_mm").Weighs(setting, "cutter setting").Last()
+	d.Group("diameter_mm", func(d *field.Desc) {
+		d.Diameter(&p.Low, "low").Weighs(setting, "expected, low")
+		d.Diameter(&p.Expected, "expected").Weighs(setting, "expected")
+		d.Diameter(&p.High, "high").Weighs(setting, "expected, high")
+	}).Last()
+	d.Length(&p.Depth, "depth_of_cut_mm").Decimals(4).Weighs(setting, "depth of cut").Last()
+	d.Length(&p.Feed, "feed_mm_per_rev").Weighs(feed, "feed").PerTurn().Last()
+	d.Turns(&p.Speed, "speed_rev_per_min").Weighs(feed, "spindle speed").Last()
+	d.Newtons(&p.CuttingForce, "cutting_force_n").Decimals(1)
+	d.Newtons(&p.FeedForce, "feed_force_n").Decimals(1)
+	d.Newtons(&p.RadialForce, "radial_force_n").Decimals(1)
+	d.Length(&p.Spring, "spring_mm").Decimals(5).Weighs(setting, "spring").Fine().Last()
+	d.Power(&p.Power, "power_w").Decimals(1)
+	d.Torque(&p.Torque, "torque_nm").Decimals(2)
+	d.Rough(&p.Ra, "ra_um").Decimals(2).Weighs(setting, "Ra expected").RankBy(left).Step(process.RaStep)
+	d.Figure(&p.Minutes, qty.KindMinutes, "minutes").Decimals(2).Weighs(feed, "time").Last()
+	d.Fact(&p.LimitedBy, "limited_by").Weighs(process.SpoilsWords, "limited by")
+	d.Length(&p.OutOfRound, "out_of_round_mm").Decimals(5).Weighs(setting, "out-of-round left").RankBy(left).Step(process.FormStep).Fine()
+	d.Length(&p.Taper, "taper_mm").Decimals(5).Weighs(process.SpoilsSize, "taper").Fine()
+	d.Figure(&p.Stress, qty.KindStress, "bar_stress_mpa").Decimals(1)
+	d.Table(&p.Stability, "chatter")
+	d.Speed(&p.Cutting, "cutting_speed").NoJSON()
+	field.Maybe(d, &p.Hold, "hold").NoJSON()
+}
+
 // Hold is a stop after a pass to measure before anything else is cut.
 type Hold struct {
 	Measure []fact.Fact // what to measure, one line each
 	Then    fact.Fact   // what to do with the answer
 	Minutes float64
+}
+
+// Describe says what documents have of a stop. It is compared as a whole.
+func (h *Hold) Describe(d *field.Desc) {
+	d.Facts(&h.Measure, "measure")
+	d.Fact(&h.Then, "then")
+	d.Figure(&h.Minutes, qty.KindMinutes, "minutes")
 }
 
 // Fact says the stop in one; nil, which is no stop, says nothing.

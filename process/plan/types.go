@@ -8,6 +8,7 @@ package plan
 import (
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/field"
 	"borewright/process/measured"
 	"borewright/process/passes"
 	"borewright/process/place"
@@ -32,6 +33,36 @@ type Plan struct {
 	setup  *passes.Setup     // what it was planned with; nil where it was read back
 	noLine fact.Fact         // why the sweeps of the job give no LineUp; nothing: they do, or there are none
 	made   bool              // by the planner, from a job that Load accepted
+}
+
+// Schema names the layout of plan.json. Fields are added, never renamed.
+const Schema = "borewright/plan/1"
+
+// Describe says what documents and a comparison have of a plan: always SI, the
+// unit in the name. Jobs and bores are compared in pairs, by process/revision.
+func (p *Plan) Describe(d *field.Desc) {
+	d.Is("schema", func() any { return Schema })
+	p.DescribeJob(d)
+	d.Flag(&p.Feasible, "feasible").Weighs(process.SpoilsProof, "proof").YesNo("proven", "NOT PROVEN")
+	p.DescribeReasons(d)
+	field.List(d, &p.Bores, "bores", 0, field.Any)
+	d.Is("force_error", func() any { return p.Job.Limits.ForceError }) // every force may be off by this share, either way (95 %), before it is measured
+	field.Maybe(d, &p.LineUp, "lineup").OmitEmpty().Apart()
+	d.Is("reach", func() any { return p.ReachVerdict().Fact() })
+	field.Maybe(d, &p.Findings, "measured").OmitEmpty().Apart()
+	d.Figure(&p.Minutes, qty.KindMinutes, "minutes").NoJSON()
+	d.Facts(&p.Cautions, "cautions").NoJSON()
+	d.Worked("what it was planned with", &p.remarks, &p.known, &p.setup, &p.noLine, &p.made)
+}
+
+// DescribeJob says which job and which revision of it, in every document.
+func (p *Plan) DescribeJob(d *field.Desc) {
+	field.Maybe(d, &p.Job, "job").Only("number", "revision", "title").Apart()
+}
+
+// DescribeReasons says what stops it: what each comes to, in one text.
+func (p *Plan) DescribeReasons(d *field.Desc) {
+	field.Strings(d, &p.Reasons, "reasons", func(r *Reason) *fact.Fact { return &r.What })
 }
 
 // NoLineUp is why the sweeps of the job cannot be used, nothing where they can or where
@@ -64,6 +95,14 @@ type Visit struct {
 	Reach *place.Reach // nil: it could not be worked out
 }
 
+// Describe adds the room of the bar to what is said of a visit.
+func (v *Visit) Describe(d *field.Desc) {
+	d.Also(&v.Visit)
+	field.Part(d, &v.Reach, func(r *place.Reach) {
+		d.Is("reach", func() any { return r.Verdict }).NoJSON().Weighs(process.SpoilsReach, "reach of the bar")
+	})
+}
+
 // Bore is the work on one bore.
 type Bore struct {
 	Bore    process.Bore
@@ -72,4 +111,50 @@ type Bore struct {
 	Sleeve  *sleeve.Sleeve // nil: no sleeve, or it could not be worked out
 	CleanUp *place.CleanUp // nil: no readings of the worn bore
 	Home    *passes.Pass   // a sleeve finished on the lathe, to be measured when it is home; nil: none, or it has been
+}
+
+// Describe says what documents have of a bore; its passes count through all visits.
+// Bores are compared by process/revision.
+func (b *Bore) Describe(d *field.Desc) {
+	d.Text(&b.Station.Name, "station")
+	field.Rows(d, "passes", func() (all []*passes.Pass) {
+		for i := range b.Visits {
+			for j := range b.Visits[i].Passes {
+				all = append(all, &b.Visits[i].Passes[j])
+			}
+		}
+		return all
+	}, func(n int) (all []*passes.Pass) {
+		v := passes.Visit{Passes: make([]passes.Pass, n)}
+		for i := range v.Passes {
+			all = append(all, &v.Passes[i])
+		}
+		b.Visits = []Visit{{Visit: v}}
+		return all
+	})
+	field.Rows(d, "landing", func() (all []*passes.Landing) {
+		for i := range b.Visits {
+			if v := &b.Visits[i].Visit; v.Budget != nil {
+				all = append(all, &passes.Landing{Visit: v})
+			}
+		}
+		return all
+	}, nil)
+	field.Rows(d, "visits", func() (all []*Visit) {
+		for i := range b.Visits {
+			all = append(all, &b.Visits[i])
+		}
+		return all
+	}, nil)
+	field.Maybe(d, &b.Sleeve, "sleeve").OmitEmpty().Apart()
+	field.Part(d, &b.Home, func(h *passes.Pass) { // finished on the lathe: what is left to do when it is home
+		d.Group("sleeve_to_measure", func(d *field.Desc) {
+			d.Only([]string{"n", "diameter_mm"}, h)
+			field.Part(d, &h.Hold, func(s *passes.Hold) { d.Only([]string{"measure"}, s) })
+		}).OmitEmpty().Apart()
+	})
+	field.Part(d, &b.CleanUp, func(c *place.CleanUp) { d.Only([]string{"cleanup_diameter_mm"}, c) })
+	d.Find("cleanup_diameter_mm").OmitEmpty()
+	d.Worked("in lists of the bore", &b.Visits)
+	d.Worked("of the job", &b.Bore, &b.Station)
 }

@@ -12,7 +12,6 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/field"
-	"borewright/process/landing"
 	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -32,24 +31,14 @@ func figText(s string) field.Value       { return field.Value{Is: field.ValueTex
 func figFact(f fact.Fact) field.Value    { return field.FactOf(f, false) }
 func figSize(d qty.Diameter) field.Value { return field.FigureOf(d) }
 func figLength(l qty.Length) field.Value { return field.FigureOf(l) }
-func figFine(l qty.Length) field.Value   { return field.FigureOf(qty.Fine(l)) }
-func figFeed(l qty.Length) field.Value   { return field.FigureOf(qty.Feed(l)) }
-func figRa(l qty.Length) field.Value     { return field.FigureOf(qty.Roughness(l)) }
 func figSurface(v qty.CuttingSpeed) field.Value {
 	return field.FigureOf(qty.KindExactCuttingSpeed.Of(float64(v)))
 }
 func figNumber(v float64, unit string) field.Value { return field.NumberOf(v, unit) }
-func figChance(b *landing.Budget) field.Value {
-	if b == nil {
-		return figNone()
-	}
-	return figFact(b.Fact())
-}
 func figYesNo(b bool, yes, not string) field.Value {
 	return figText(map[bool]string{true: yes, false: not}[b])
 }
-func figOptSize(d qty.Diameter) field.Value { return figUnless(d == 0, figSize(d)) }
-func figOptText(s string) field.Value       { return field.TextOf(s) }
+func figOptText(s string) field.Value { return field.TextOf(s) }
 
 func figUnless(zero bool, f field.Value) field.Value {
 	if zero {
@@ -133,7 +122,7 @@ func (c *comparer) add(list []field.Difference) {
 }
 
 func (c *comparer) plans(a, b *plan.Plan) {
-	c.on(WholeJob).at("the plan").fig(process.SpoilsProof, "proof", figYesNo(a.Feasible, "proven", "NOT PROVEN"), figYesNo(b.Feasible, "proven", "NOT PROVEN"))
+	c.on(WholeJob).at("the plan").these(a, b)
 	c.facts(process.SpoilsProof, "what stops it", false, reasons(a), reasons(b))
 	c.jobs(a.Job, b.Job)
 
@@ -177,7 +166,7 @@ func boreHeading(p *plan.Plan, i int) string {
 }
 
 func (c *comparer) bores(name string, a, b plan.Bore) {
-	c.on(StationsAndBores).at(name).cleanUp(a.CleanUp, b.CleanUp)
+	c.on(StationsAndBores).at(name).these(&a, &b)
 	for i := range max(len(a.Visits), len(b.Visits)) {
 		c.on(WholeJob).at(fmt.Sprintf("%s, visit %d", name, i+1))
 		switch {
@@ -193,33 +182,7 @@ func (c *comparer) bores(name string, a, b plan.Bore) {
 }
 
 func (c *comparer) visits(a, b plan.Visit) {
-	c.fig(process.SpoilsSize, "low limit", figSize(a.Limits.Low), figSize(b.Limits.Low))
-	c.fig(process.SpoilsSize, "high limit", figSize(a.Limits.High), figSize(b.Limits.High))
-	c.fig(process.SpoilsSize, "size aimed at", figSize(a.Limits.Aim), figSize(b.Limits.Aim))
-	c.fig(process.SpoilsSize, "fit", figOptText(a.Limits.Fit), figOptText(b.Limits.Fit))
-	c.fig(process.SpoilsSize, "Ra", figRa(a.Ra), figRa(b.Ra))
-	c.fig(process.SpoilsSize, "roundness", figFine(a.Roundness), figFine(b.Roundness))
-	c.fig(process.SpoilsSize, "shift off the wall to retract", figLength(a.Retract.Shift), figLength(b.Retract.Shift))
-	c.facts(process.SpoilsFit, "work before", true, a.Before, b.Before)
-	c.facts(process.SpoilsFit, "work after", true, a.After, b.After)
-	c.fig(process.SpoilsReach, "from", figLength(a.From), figLength(b.From))
-	c.fig(process.SpoilsReach, "to", figLength(a.To), figLength(b.To))
-	c.fig(process.SpoilsReach, "feed begins at", figLength(a.Clear), figLength(b.Clear))
-	c.fig(process.SpoilsReach, "feed ends at", figLength(a.End), figLength(b.End))
-	c.fig(process.SpoilsReach, "stickout over diameter", figNumber(a.Overhang, ""), figNumber(b.Overhang, ""))
-	c.fig(process.SpoilsSize, "chance of landing on size", figChance(a.Budget), figChance(b.Budget))
-	c.reach(a.Reach, b.Reach)
-	c.fig(process.SpoilsReach, "cutter goes in", figYesNo(a.SetInside, "inside, at the bore", "outside"), figYesNo(b.SetInside, "inside, at the bore", "outside"))
-	c.fig(process.SpoilsSetting, "compliance, least", figNumber(a.Compliance[0], "µm/N"), figNumber(b.Compliance[0], "µm/N"))
-	c.fig(process.SpoilsSetting, "compliance, most", figNumber(a.Compliance[1], "µm/N"), figNumber(b.Compliance[1], "µm/N"))
-	c.fig(process.SpoilsSetting, "the rest, after pass", figUnless(a.Behind == 0, figNumber(float64(a.Behind), "")), figUnless(b.Behind == 0, figNumber(float64(b.Behind), "")))
-	c.fig(process.SpoilsSetting, "as found, smallest", figSize(a.Start), figSize(b.Start))
-	c.fig(process.SpoilsSetting, "as found, largest", figSize(a.StartMost), figSize(b.StartMost))
-	c.fig(process.SpoilsSetting, "material cut", figOptText(workName(a.Material)), figOptText(workName(b.Material)))
-	c.fig(process.SpoilsWords, "title", figFact(a.Title), figFact(b.Title))
-	c.fig(process.SpoilsWords, "visit number", figNumber(float64(a.N), ""), figNumber(float64(b.N), ""))
-	c.fig(process.SpoilsWords, "why it retracts so", figFact(a.Retract.Why), figFact(b.Retract.Why))
-
+	c.these(&a, &b)
 	where := c.where
 	for _, m := range pairPasses(a.Passes, b.Passes) {
 		switch {
@@ -255,30 +218,10 @@ func (c *comparer) passes(a, b passes.Pass) {
 		hold = process.SpoilsWords
 	}
 	c.fig(hold, "hold point", figFact(a.Hold.Fact()), figFact(b.Hold.Fact()))
-	left := process.SpoilsSetting // of a pass that others follow
-	if a.Kind == passes.Finish || b.Kind == passes.Finish {
-		left = process.SpoilsSize
-	}
-	c.fig(left, "Ra expected", figRa(toNext(a.Ra, raStep)), figRa(toNext(b.Ra, raStep)))
-	c.fig(left, "out-of-round left", figFine(toNext(a.OutOfRound, formStep)), figFine(toNext(b.OutOfRound, formStep)))
-	c.fig(process.SpoilsSize, "taper", figFine(a.Taper), figFine(b.Taper))
-	c.fig(process.SpoilsSize, "chatter", figFact(fact.New(a.Stability.Chatter())), figFact(fact.New(b.Stability.Chatter())))
-	c.fig(process.SpoilsFeed, "edge of chatter over the cut, least", figNumber(a.Stability.Margin[0], "times"), figNumber(b.Stability.Margin[0], "times"))
-	c.fig(process.SpoilsFeed, "edge of chatter over the cut, most", figNumber(a.Stability.Margin[1], "times"), figNumber(b.Stability.Margin[1], "times"))
-	c.fig(process.SpoilsFeed, "would sing at", figNumber(a.Stability.Hz, "Hz"), figNumber(b.Stability.Hz, "Hz"))
-	c.fig(process.SpoilsSetting, "cutter setting", figSize(a.Setting), figSize(b.Setting))
-	c.fig(process.SpoilsSetting, "expected, low", figSize(a.Low), figSize(b.Low))
-	c.fig(process.SpoilsSetting, "expected", figSize(a.Expected), figSize(b.Expected))
-	c.fig(process.SpoilsSetting, "expected, high", figSize(a.High), figSize(b.High))
-	c.fig(process.SpoilsSetting, "depth of cut", figLength(a.Depth), figLength(b.Depth))
-	c.fig(process.SpoilsSetting, "spring", figFine(a.Spring), figFine(b.Spring))
-	c.fig(process.SpoilsFeed, "feed", figFeed(a.Feed), figFeed(b.Feed))
-	c.fig(process.SpoilsFeed, "spindle speed", figNumber(float64(a.Speed), "rev/min"), figNumber(float64(b.Speed), "rev/min"))
+	c.these(&a, &b)
 	if a.Speed == b.Speed { // else it says the same thing again
 		c.fig(process.SpoilsFeed, "cutting speed", figSurface(a.Cutting), figSurface(b.Cutting))
 	}
-	c.fig(process.SpoilsFeed, "time", figNumber(a.Minutes, "min"), figNumber(b.Minutes, "min"))
-	c.fig(process.SpoilsWords, "limited by", figFact(a.LimitedBy), figFact(b.LimitedBy))
 }
 
 // pairing joins an index of the old list to one of the new; -1 where it has none.
@@ -350,23 +293,3 @@ func pairPasses(a, b []passes.Pass) []pairing {
 	slices.Reverse(out)
 	return out
 }
-
-func workName(m *process.Material) string {
-	switch {
-	case m == nil:
-		return ""
-	case m.Name != "":
-		return m.Name
-	}
-	return m.ID
-}
-
-// What a cut is reckoned to leave is compared to the last figure that a sheet
-// prints of it, a microinch of Ra and a hundredth of a thousandth of an inch of
-// form: below that a difference is the arithmetic's, not the bore's.
-const (
-	raStep   qty.Length = 25
-	formStep qty.Length = 254
-)
-
-func toNext(l, step qty.Length) qty.Length { return (l + step/2) / step * step }

@@ -72,7 +72,7 @@ func stationName(j *process.Job, i int) string {
 // the same material by name.
 func (c *comparer) bore(a, b *process.Bore) {
 	c.these(a, b)
-	if a.PartOf != nil && b.PartOf != nil && workName(a.PartOf) == workName(b.PartOf) {
+	if a.PartOf != nil && b.PartOf != nil && a.PartOf.Called() == b.PartOf.Called() {
 		for _, d := range field.Compare(c.u, a.PartOf, b.PartOf) {
 			if d.Path == "expansion" {
 				c.fig(d.Rank, "part that goes in, expansion", d.Old, d.New)
@@ -110,8 +110,8 @@ func (c *comparer) sleeve(a, b *process.Sleeve) {
 // material reports a material by name, and figure by figure where the name
 // stands for other figures than it did.
 func (c *comparer) material(a, b *process.Material) {
-	c.fig(process.SpoilsSetting, "material", figOptText(workName(a)), figOptText(workName(b)))
-	if a != nil && b != nil && workName(a) == workName(b) {
+	c.fig(process.SpoilsSetting, "material", figOptText(a.Called()), figOptText(b.Called()))
+	if a != nil && b != nil && a.Called() == b.Called() {
 		c.these(a, b)
 	}
 }

@@ -186,7 +186,7 @@ func TestCompareOrder(t *testing.T) {
 		{process.SpoilsReach, TheBar, "the bar", "stickout", figLength(400_000_000), figLength(420_000_000)},
 		{process.SpoilsReach, TheBar, "the bar", "step 1 length", figLength(400_000_000), figLength(420_000_000)},
 		{process.SpoilsSetting, WholeJob, "bore inner, visit 1, pass 3 (semi-finish)", "cutter setting", figSize(87_700_000), figSize(87_720_000)},
-		{process.SpoilsFeed, WholeJob, "bore inner, visit 1, pass 3 (semi-finish)", "feed", figFeed(200_000), figFeed(100_000)},
+		{process.SpoilsFeed, WholeJob, "bore inner, visit 1, pass 3 (semi-finish)", "feed", field.FigureOf(qty.Feed(200_000)), field.FigureOf(qty.Feed(100_000))},
 		{process.SpoilsWords, NoPart, "the job", "title", figText("t"), figText("other")},
 	}
 	if d := cmp.Diff(want, Compare(a, b)); d != "" {

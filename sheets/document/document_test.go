@@ -10,8 +10,14 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"borewright/process"
+	"borewright/process/field"
 	"borewright/process/files"
+	"borewright/process/landing"
+	"borewright/process/measured"
+	"borewright/process/passes"
+	"borewright/process/place"
 	"borewright/process/plan"
+	"borewright/process/sleeve"
 )
 
 var examples = []string{"lock-winch/job.toml", "lock-winch/manual.toml", "hand-pump/job.toml", "gear-case/job.toml", "ferry-ramp/job.toml"}
@@ -95,7 +101,7 @@ func TestLineUpJSON(t *testing.T) {
 // The names of plan.json that tell of sleeves.
 func TestSleeveDocument(t *testing.T) {
 	p := plan.Make(shipped(t, "lock-winch/job.toml"))
-	data, err := json.Marshal(Sleeves(p))
+	data, err := WriteSleeves(p)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -112,12 +118,47 @@ func TestSleeveDocument(t *testing.T) {
 			t.Errorf("no %q in plan.json", name)
 		}
 	}
-	d := Of(p).Bores[0]
-	if len(d.Visits) != 2 || d.Visits[0].First != 1 || d.Visits[1].Last != len(d.Passes) {
-		t.Errorf("visits %+v of %d passes", d.Visits, len(d.Passes))
+	type span struct{ Min, Max float64 }
+	var d struct {
+		Bores []struct {
+			Passes []struct{ N int }
+			Visits []struct {
+				First int `json:"first_pass"`
+				Last  int `json:"last_pass"`
+			}
+			Sleeve struct {
+				Final struct {
+					OK       bool
+					Expected span `json:"expected_um"`
+				} `json:"final_clearance"`
+			}
+		}
 	}
-	if c := d.Sleeve.Final; !c.OK || c.Expected.Min < 0 || c.Expected.Max > 45 {
+	if err := json.Unmarshal(whole, &d); err != nil {
+		t.Fatal(err)
+	}
+	b := d.Bores[0]
+	if len(b.Visits) != 2 || b.Visits[0].First != 1 || b.Visits[1].Last != len(b.Passes) {
+		t.Errorf("visits %+v of %d passes", b.Visits, len(b.Passes))
+	}
+	if c := b.Sleeve.Final; !c.OK || c.Expected.Min < 0 || c.Expected.Max > 45 {
 		t.Errorf("final %+v µm", c)
+	}
+}
+
+// TestEveryFieldIsDescribed walks the structs of a plan by reflection: a field that
+// no description names, or excuses with a reason, is one that no document and no
+// comparison shows.
+func TestEveryFieldIsDescribed(t *testing.T) {
+	for _, x := range []field.Described{
+		&plan.Plan{}, &plan.Bore{}, &plan.Visit{}, &passes.Visit{}, &passes.Landing{}, &passes.Limits{}, &passes.Retract{}, &passes.Pass{}, &passes.Hold{}, &passes.Stability{},
+		&landing.Budget{}, &landing.Share{}, &measured.Findings{}, &measured.Cut{}, &measured.Factor{},
+		&place.LineUp{}, &place.Swept{}, &place.Move{}, &place.Turn{}, &place.Shim{}, &place.CleanUp{}, &place.Circles{}, &place.Shadow{}, &place.Reach{}, &place.Choice{},
+		&sleeve.Sleeve{}, &sleeve.SleeveWay{}, &sleeve.FinalClearance{}, &sleeve.SleeveStress{}, &sleeve.PressStroke{}, &sleeve.Joint{}, &sleeve.Assembly{}, &sleeve.Chucking{}, &sleeve.Detail{}, &sleeve.OrderStep{},
+	} {
+		for _, f := range field.Undescribed(x) {
+			t.Errorf("%s is not described", f)
+		}
 	}
 }
 
