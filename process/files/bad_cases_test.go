@@ -140,7 +140,7 @@ job.toml:13:1: bore[0].finish: is missing; write finish = { diameter = 3.1496, f
 job.toml:2:1: nummer: is not a key of the job file; did you mean number?
 job.toml:10:43: station[1].diameter: -3.546 in is out of range; allowed is above 0 to 100 in
 job.toml:17:1: bore[0].ra: "63" has no unit; write 63 without quotes, or "63 µin"
-job.toml:25:1: cutter.material: there is no built-in cutter material "carbite"; did you mean "carbide"? Built in are carbide, carbide-coated, hss; or name a file ending in .toml
+job.toml:25:1: cutter.material: there is no built-in cutter material "carbite"; did you mean "carbide"? Built in are {cutters}; or name a file ending in .toml
 `},
 }
 
@@ -238,7 +238,7 @@ var badBars = []badFile{
 	{"support inside the line", reboreJob, []string{`feed_by = "table"`, "cutter_at = 8.5\noutboard = { at = 9.2 }"},
 		`job.toml:23:14: bar.outboard.at: the bearing would stand 6.7 in deep when the cut in "seat" begins, but "seat" ends at 7.25 in; it must stand at least 9.75 in from the nose`},
 	{"bar material unknown", reboreJob, []string{`feed_by = "table"`, `material = "tungsten"`},
-		`job.toml:22:1: bar.material: there is no built-in bar material "tungsten"; built in are carbide, carbide-core, steel, tungsten-alloy; or name a file ending in .toml`},
+		`job.toml:22:1: bar.material: there is no built-in bar material "tungsten"; built in are {bars}; or name a file ending in .toml`},
 	{"cutter does not reach, not stated", reboreJob, []string{`diameter = 2.5,`, `diameter = 2.0,`},
 		`job.toml:24:1: cutter: the cutter cannot be set above Ø3.2 in, and the high limit of "seat" is Ø3.6264 in; cutter.most is not stated, so 1.6 × the bar was taken: write cutter.most = … if the cutter does reach`},
 	{"cutter does not reach, stated", reboreJob, []string{`nose_radius = 0.031`, "nose_radius = 0.031\nmost = 3.6"},
@@ -293,7 +293,7 @@ job.toml:31:1: sleeve.service: the least, 70, is above the most, 20; write the l
 	{"a metal without a part", sleeveJob, []string{`wear    =`, "part_material = \"brass\"\nwear    ="},
 		`job.toml:18:1: bore[0].part_material: is stated of a part without a size; state part, or finish by a mating size`},
 	{"a part of no metal", sleeveJob, []string{`wear    =`, "part = [79.98, 80]\npart_material = \"bras\"\nwear    ="},
-		`job.toml:19:1: bore[0].part_material: there is no built-in material "bras"; did you mean "brass"? Built in are brass, cast-aluminum, cast-steel, ductile-iron-400, ductile-iron-600, gray-iron-200hb, leaded-bronze, malleable-iron, stainless-304, steel-1020, steel-1026, steel-1045, steel-4140; or name a file ending in .toml`},
+		`job.toml:19:1: bore[0].part_material: there is no built-in material "bras"; did you mean "brass"? Built in are {materials}; or name a file ending in .toml`},
 	{"a part and a mating size", sleeveJob, []string{`finish  = { diameter = 80, fit = "H7" }`, "finish  = { mating = 79.95, clearance = [0.05, 0.08] }\npart = [79.98, 80]"},
 		`job.toml:18:1: bore[0].part: is stated twice: finish names the mating size; leave part out, or state finish by limits or a fit`},
 	{"half a fit", sleeveJob, []string{`outside  = 86`, "outside  = 86\nfit = \"H7\""},
@@ -337,11 +337,11 @@ job.toml:32:1: sweep[0].dial: has 2 values; it takes 3 to 360
 	{"dial in the wrong unit", reboreJob, []string{`0.0010, 0.0005]`, `1.0, 0.5]`},
 		`job.toml:32:23: sweep[0].dial[2]: 1 in is out of range; allowed is -0.5 to 0.5 in; if mm was meant, write "1 mm"`},
 	{"machine unknown", reboreJob, []string{`"hbm-5in"`, `"hbm-5"`},
-		`job.toml:5:1: machine: there is no built-in machine "hbm-5"; did you mean "hbm-5in"? Built in are cnc-110mm, cnc-fixed-format, hbm-4in, hbm-5in; or name a file ending in .toml`},
+		`job.toml:5:1: machine: there is no built-in machine "hbm-5"; did you mean "hbm-5in"? Built in are {machines}; or name a file ending in .toml`},
 	{"material unknown", reboreJob, []string{`"gray-iron-200hb"`, `"unobtainium"`},
-		`job.toml:6:1: material: there is no built-in material "unobtainium"; built in are brass, cast-aluminum, cast-steel, ductile-iron-400, ductile-iron-600, gray-iron-200hb, leaded-bronze, malleable-iron, stainless-304, steel-1020, steel-1026, steel-1045, steel-4140; or name a file ending in .toml`},
+		`job.toml:6:1: material: there is no built-in material "unobtainium"; built in are {materials}; or name a file ending in .toml`},
 	{"a file, and no way to open it", reboreJob, []string{`"hbm-5in"`, `"our-mill.toml"`},
-		`job.toml:5:1: machine: names the file "our-mill.toml", and no file can be opened here; name a built-in machine: cnc-110mm, cnc-fixed-format, hbm-4in, hbm-5in`},
+		`job.toml:5:1: machine: names the file "our-mill.toml", and no file can be opened here; name a built-in machine: {machines}`},
 	{"slower than the machine", reboreJob, []string{`[[sweep]]`, "[limits]\nspeed_most = 5\n[[sweep]]"},
 		`job.toml:29:1: limits.speed_most: 5 rev/min is slower than the slowest speed of the machine, 6; allow at least that`},
 	{"a limit out of range", reboreJob, []string{`[[sweep]]`, "[limits]\nforce_error = 30\npasses_most = 2.5\n[[sweep]]"}, `
