@@ -1,7 +1,7 @@
 package sheets
 
 import (
-	"borewright/process/geom"
+	"borewright/process/clearance"
 	"borewright/process/place"
 	"fmt"
 
@@ -38,7 +38,7 @@ func (b *builder) reach() {
 }
 
 // gapWords says how much room there is where.
-func (b *builder) gapWords(g *geom.Gap) string {
+func (b *builder) gapWords(g *clearance.Gap) string {
 	if g == nil {
 		return "nothing is near"
 	}
@@ -110,10 +110,10 @@ func (b *builder) gapTable(r *place.Reach) *page.Table {
 
 // farAhead is whether a gap along the bar is clear and the same part comes
 // nearer to another face: it would only fill the paper.
-func farAhead(all []geom.Gap, i int) bool {
+func farAhead(all []clearance.Gap, i int) bool {
 	g := all[i]
 	for k, o := range all {
-		if k != i && g.Axial && g.Verdict == geom.Free && o.Axial && o.Part == g.Part && (o.Clearance < g.Clearance || o.Clearance == g.Clearance && k < i) {
+		if k != i && g.Axial && g.Verdict == clearance.Free && o.Axial && o.Part == g.Part && (o.Clearance < g.Clearance || o.Clearance == g.Clearance && k < i) {
 			return true
 		}
 	}

@@ -89,7 +89,7 @@ type Shim struct {
 func advise(a axis, s LineUpInput) Advice {
 	var out Advice
 	to := s.Stations[s.Bore]
-	here := a.at(to.Depth).plus(Vec{0, to.Droop})
+	here := a.at(to.Depth).Plus(Vec{0, to.Droop})
 	out.AsItStands = moves(here)
 	after := here
 

@@ -26,7 +26,7 @@ func (c Circle) RONt() float64 { return c.Outer - c.Inner }
 func circleAt(vs []Vec, c Vec, radius float64) Circle {
 	out := Circle{X: c.X, Y: c.Y, R: radius, Inner: math.Inf(1)}
 	for _, v := range vs {
-		d := v.distance(c)
+		d := v.Distance(c)
 		out.Outer, out.Inner = math.Max(out.Outer, d), math.Min(out.Inner, d)
 	}
 	if radius < 0 {
@@ -62,16 +62,16 @@ func LeastSquares(ps []Point) (Circle, error) {
 		us := make([]Vec, len(vs))
 		ds := make([]float64, len(vs))
 		for i, v := range vs {
-			ds[i] = v.distance(c)
+			ds[i] = v.Distance(c)
 			if ds[i] > 0 {
-				us[i] = v.minus(c).times(1 / ds[i])
+				us[i] = v.Minus(c).Times(1 / ds[i])
 			}
-			mu = mu.plus(us[i])
+			mu = mu.Plus(us[i])
 		}
-		mu = mu.times(1 / float64(len(vs)))
+		mu = mu.Times(1 / float64(len(vs)))
 		var a, b, d, gx, gy float64
 		for i, u := range us {
-			w := u.minus(mu)
+			w := u.Minus(mu)
 			a, b, d = a+w.X*w.X, b+w.X*w.Y, d+w.Y*w.Y
 			e := ds[i] - mean
 			gx, gy = gx+w.X*e, gy+w.Y*e
@@ -90,13 +90,13 @@ func LeastSquares(ps []Point) (Circle, error) {
 				break
 			}
 			before = long
-			c = c.plus(step)
+			c = c.Plus(step)
 			sum, mean = spread(vs, c)
 			continue
 		}
 		better := false
 		for f := 1.0; f > 1e-6 && !better; f /= 2 {
-			n := c.plus(step.times(f))
+			n := c.Plus(step.Times(f))
 			if s, m := spread(vs, n); s < sum {
 				c, sum, mean, better = n, s, m, true
 			}
@@ -111,11 +111,11 @@ func LeastSquares(ps []Point) (Circle, error) {
 // spread is the sum of squares about the mean distance, and that mean.
 func spread(vs []Vec, c Vec) (sum, mean float64) {
 	for _, v := range vs {
-		mean += v.distance(c)
+		mean += v.Distance(c)
 	}
 	mean /= float64(len(vs))
 	for _, v := range vs {
-		sum += square(v.distance(c) - mean)
+		sum += square(v.Distance(c) - mean)
 	}
 	return sum, mean
 }
@@ -126,13 +126,13 @@ func spread(vs []Vec, c Vec) (sum, mean float64) {
 func startCircle(vs []Vec) (Vec, error) {
 	var mid Vec
 	for _, v := range vs {
-		mid = mid.plus(v)
+		mid = mid.Plus(v)
 	}
-	mid = mid.times(1 / float64(len(vs)))
+	mid = mid.Times(1 / float64(len(vs)))
 	var xx, xy, yy, xz, yz float64
 	for _, v := range vs {
-		w := v.minus(mid)
-		z := w.dot(w)
+		w := v.Minus(mid)
+		z := w.Dot(w)
 		xx, xy, yy = xx+w.X*w.X, xy+w.X*w.Y, yy+w.Y*w.Y
 		xz, yz = xz+w.X*z, yz+w.Y*z
 	}
@@ -140,5 +140,5 @@ func startCircle(vs []Vec) (Vec, error) {
 	if det <= 1e-12*square(xx+yy) {
 		return Vec{}, fact.New(ReadingsOnLine).Err()
 	}
-	return mid.plus(Vec{(yy*xz - xy*yz) / (2 * det), (xx*yz - xy*xz) / (2 * det)}), nil
+	return mid.Plus(Vec{(yy*xz - xy*yz) / (2 * det), (xx*yz - xy*xz) / (2 * det)}), nil
 }

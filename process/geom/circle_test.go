@@ -276,13 +276,13 @@ func TestCircumscribedAndInscribedByBruteForce(t *testing.T) {
 		least, most := math.Inf(1), 0.0
 		for i := range vs {
 			for j := range i {
-				m := vs[i].plus(vs[j]).times(0.5)
+				m := vs[i].Plus(vs[j]).Times(0.5)
 				least = math.Min(least, farthestFrom(vs, m))
 				for k := range j {
 					if m, ok := circumcentre(vs[i], vs[j], vs[k]); ok {
 						least = math.Min(least, farthestFrom(vs, m))
 						r := nearestTo(vs, m)
-						if r >= m.distance(vs[i])-1e-9 && openTurn([]Vec{vs[i], vs[j], vs[k]}, m) <= 180 {
+						if r >= m.Distance(vs[i])-1e-9 && openTurn([]Vec{vs[i], vs[j], vs[k]}, m) <= 180 {
 							most = math.Max(most, r)
 						}
 					}
@@ -331,7 +331,7 @@ func TestZoneByBruteForce(t *testing.T) {
 			mid := at
 			for i := -reach; i <= reach; i++ {
 				for j := -reach; j <= reach; j++ {
-					c := mid.plus(Vec{float64(i) * step, float64(j) * step})
+					c := mid.Plus(Vec{float64(i) * step, float64(j) * step})
 					if w := zone(c); w < best && openTurn(vs, c) <= 180 {
 						best, at = w, c
 					}
@@ -356,18 +356,18 @@ func TestLeastSquaresProperties(t *testing.T) {
 		vs, _ := places(ps, 3)
 		s0, _ := spread(vs, c.Centre())
 		for _, d := range []Vec{{1e-4, 0}, {-1e-4, 0}, {0, 1e-4}, {0, -1e-4}} {
-			if s, _ := spread(vs, c.Centre().plus(d)); s < s0 {
+			if s, _ := spread(vs, c.Centre().Plus(d)); s < s0 {
 				t.Fatalf("moving the centre by %v helps: %v < %v", d, s, s0)
 			}
 		}
 		shift := Vec{rapid.Float64Range(-20, 20).Draw(t, "dx"), rapid.Float64Range(-20, 20).Draw(t, "dy")}
 		var moved []Point
 		for _, v := range vs {
-			w := v.plus(shift)
+			w := v.Plus(shift)
 			moved = append(moved, Point{w.Clock(), w.Length()})
 		}
 		d, err := LeastSquares(moved)
-		if err != nil || d.Centre().distance(c.Centre().plus(shift)) > 1e-9 || math.Abs(d.R-c.R) > 1e-9 {
+		if err != nil || d.Centre().Distance(c.Centre().Plus(shift)) > 1e-9 || math.Abs(d.R-c.R) > 1e-9 {
 			t.Fatalf("moved axis: %v,%v,%v became %v,%v,%v (%v)", c.X, c.Y, c.R, d.X, d.Y, d.R, err)
 		}
 	})

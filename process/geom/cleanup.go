@@ -151,13 +151,13 @@ func oldAxis(ds []AtDepth) *OldAxis {
 	for _, d := range ds {
 		z := d.Depth - mid
 		zz += z * z
-		tilt = tilt.plus(d.Circle.Centre().times(z))
+		tilt = tilt.Plus(d.Circle.Centre().Times(z))
 		taper += z * (2*d.Circle.R - dd)
 	}
 	if zz == 0 {
 		return nil
 	}
-	return &OldAxis{Depth: mid, Tilt: tilt.times(1e3 / zz), Taper: taper / zz}
+	return &OldAxis{Depth: mid, Tilt: tilt.Times(1e3 / zz), Taper: taper / zz}
 }
 
 // ownAxis slides every section along the tilt of the old axis onto one plane,
@@ -167,10 +167,10 @@ func (w *Worn) ownAxis() {
 	for _, s := range w.sections {
 		var lean Vec
 		if w.Old != nil {
-			lean = w.Old.Tilt.times((s.Depth - w.Old.Depth) / 1e3)
+			lean = w.Old.Tilt.Times((s.Depth - w.Old.Depth) / 1e3)
 		}
 		for _, p := range s.Points {
-			vs = append(vs, p.at().minus(lean))
+			vs = append(vs, p.at().Minus(lean))
 		}
 	}
 	c := minCircle(vs)

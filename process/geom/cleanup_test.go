@@ -114,7 +114,7 @@ func roundBore(c Vec, r float64, n int) []Point {
 	for i := range n {
 		clock := 360 * float64(i) / float64(n)
 		u := AtClock(clock)
-		along, side := c.dot(u), c.cross(u)
+		along, side := c.Dot(u), c.cross(u)
 		ps = append(ps, Point{clock, along + math.Sqrt(r*r-side*side)})
 	}
 	return ps

@@ -55,26 +55,6 @@ func TestDoubtFloor(t *testing.T) {
 	}
 }
 
-// The trade's needs of room, by what the verdict is on either side of each; mm.
-// Common practice, no source.
-func TestUsualNeeds(t *testing.T) {
-	n := UsualNeeds(1.5)
-	for _, c := range []struct {
-		what          string
-		need          Need
-		least, wanted float64
-	}{{"chips", n.Chips, 1.5, 3}, {"tip", n.Tip, 0.5, 1}, {"end", n.End, 1, 5}, {"bottom", n.Bottom, 0.2, 0.5}} {
-		for gap, want := range map[float64]Verdict{c.least * 0.99: Blocked, c.least * 1.01: Tight, c.wanted * 0.99: Tight, c.wanted * 1.01: Free} {
-			if got := c.need.judge(gap); got != want {
-				t.Errorf("%s, %g mm: %v, want %v", c.what, gap, got, want)
-			}
-		}
-	}
-	if n.Hand != 100 {
-		t.Errorf("a hand needs %g mm", n.Hand)
-	}
-}
-
 // The median of the residuals over 0.6745 estimates the standard deviation of
 // normal scatter (Huber, Robust Statistics; from memory). With 72 readings a slip
 // of 6.5 of it is beyond the 4.2 that are asked for, and one of 3 is not.

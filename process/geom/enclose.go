@@ -28,7 +28,7 @@ type disk struct {
 	r float64
 }
 
-func (d disk) holds(v Vec) bool { return v.distance(d.c) <= d.r*(1+1e-13) }
+func (d disk) holds(v Vec) bool { return v.Distance(d.c) <= d.r*(1+1e-13) }
 
 func minCircle(vs []Vec) Vec {
 	order := rand.New(rand.NewPCG(1, 2)).Perm(len(vs)) // fixed: same bytes out every time
@@ -55,15 +55,15 @@ func minCircle(vs []Vec) Vec {
 }
 
 func onTwo(a, b Vec) disk {
-	c := a.plus(b).times(0.5)
-	return disk{c, math.Max(c.distance(a), c.distance(b))}
+	c := a.Plus(b).Times(0.5)
+	return disk{c, math.Max(c.Distance(a), c.Distance(b))}
 }
 
 // onThree is the circle through three places; the one on the longest side when
 // they lie on a line.
 func onThree(a, b, c Vec) disk {
 	if m, ok := circumcentre(a, b, c); ok {
-		return disk{m, math.Max(m.distance(a), math.Max(m.distance(b), m.distance(c)))}
+		return disk{m, math.Max(m.Distance(a), math.Max(m.Distance(b), m.Distance(c)))}
 	}
 	best := onTwo(a, b)
 	for _, d := range []disk{onTwo(b, c), onTwo(a, c)} {
@@ -76,11 +76,11 @@ func onThree(a, b, c Vec) disk {
 
 // circumcentre of three places; false when they lie on a line.
 func circumcentre(a, b, c Vec) (Vec, bool) {
-	p, q := b.minus(a), c.minus(a)
+	p, q := b.Minus(a), c.Minus(a)
 	det := 2 * p.cross(q)
-	pp, qq := p.dot(p), q.dot(q)
+	pp, qq := p.Dot(p), q.Dot(q)
 	if math.Abs(det) <= 1e-14*(pp+qq) {
 		return Vec{}, false
 	}
-	return a.plus(Vec{(q.Y*pp - p.Y*qq) / det, (p.X*qq - q.X*pp) / det}), true
+	return a.Plus(Vec{(q.Y*pp - p.Y*qq) / det, (p.X*qq - q.X*pp) / det}), true
 }

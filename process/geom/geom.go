@@ -1,6 +1,5 @@
-// Package geom fits circles and axes to readings, turns dial sweeps into moves
-// of the work, and tests whether a bar reaches a bore without touching what
-// stands in front of it. Pure functions; millimetres and degrees.
+// Package geom fits circles and axes to readings and turns dial sweeps into moves
+// of the work. Pure functions; millimetres and degrees.
 //
 // # Which way is which
 //
@@ -40,15 +39,15 @@ type Vec struct {
 	Y float64
 }
 
-func (v Vec) plus(w Vec) Vec            { return Vec{v.X + w.X, v.Y + w.Y} }
-func (v Vec) minus(w Vec) Vec           { return Vec{v.X - w.X, v.Y - w.Y} }
-func (v Vec) times(f float64) Vec       { return Vec{v.X * f, v.Y * f} }
-func (v Vec) dot(w Vec) float64         { return v.X*w.X + v.Y*w.Y }
+func (v Vec) Plus(w Vec) Vec            { return Vec{v.X + w.X, v.Y + w.Y} }
+func (v Vec) Minus(w Vec) Vec           { return Vec{v.X - w.X, v.Y - w.Y} }
+func (v Vec) Times(f float64) Vec       { return Vec{v.X * f, v.Y * f} }
+func (v Vec) Dot(w Vec) float64         { return v.X*w.X + v.Y*w.Y }
 func (v Vec) cross(w Vec) float64       { return v.X*w.Y - v.Y*w.X }
-func (v Vec) finite() bool              { return finite(v.X) && finite(v.Y) }
+func (v Vec) Finite() bool              { return finite(v.X) && finite(v.Y) }
 func finite(f float64) bool             { return !math.IsNaN(f) && !math.IsInf(f, 0) }
-func (v Vec) distance(w Vec) float64    { return math.Hypot(v.X-w.X, v.Y-w.Y) }
-func (p Point) at() Vec                 { return AtClock(p.Clock).times(p.Radius) }
+func (v Vec) Distance(w Vec) float64    { return math.Hypot(v.X-w.X, v.Y-w.Y) }
+func (p Point) at() Vec                 { return AtClock(p.Clock).Times(p.Radius) }
 func square(a float64) float64          { return a * a }
 func clampTo(v, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, v)) }
 

@@ -121,11 +121,11 @@ func NewLineUp(s LineUpInput) (*LineUp, error) {
 	if err != nil {
 		return nil, err
 	}
-	l.Offset, l.Tilt = line.at(0), line.t.times(1e3)
+	l.Offset, l.Tilt = line.at(0), line.t.Times(1e3)
 	l.OffsetUncertainty, l.TiltUncertainty = line.uncertainty(0), 1e3*line.tiltUncertainty()
 	for i, sw := range l.Swept {
 		if !sw.Face {
-			l.Swept[i].OffLine = clean(sw.Offset.distance(line.at(sw.Depth)))
+			l.Swept[i].OffLine = clean(sw.Offset.Distance(line.at(sw.Depth)))
 		}
 		if sw.Form == 0 && len(s.Sweeps[i].Clock) == 3 && s.Sweeps[i].OutOfRound == 0 {
 			l.Notes = append(l.Notes, fact.New(ThreeReadings, fact.Name(sw.Station)))
@@ -138,7 +138,7 @@ func NewLineUp(s LineUpInput) (*LineUp, error) {
 		l.Notes = append(l.Notes, fact.New(TiltUnsure, slope(l.TiltUncertainty), slope(parallel)))
 	}
 	for _, t := range s.Stations {
-		p := line.at(t.Depth).plus(Vec{0, t.Droop})
+		p := line.at(t.Depth).Plus(Vec{0, t.Droop})
 		l.AtStation = append(l.AtStation, AtStation{t.Station, t.Depth, p, line.uncertainty(t.Depth)})
 	}
 	if len(s.Stations) > 0 {
@@ -181,7 +181,7 @@ type axis struct {
 	birge float64 // what the covariance was raised by, on the standard uncertainty
 }
 
-func (a axis) at(depth float64) Vec { return a.p.plus(a.t.times(depth - a.depth)) }
+func (a axis) at(depth float64) Vec { return a.p.Plus(a.t.Times(depth - a.depth)) }
 
 // uncertainty at a depth: twice the standard uncertainty along the worst
 // direction.
@@ -237,7 +237,7 @@ func layLine(swept []Swept, s LineUpInput, assumeParallel bool) (axis, error) {
 		if sw.Face {
 			h.Set(r, 2, 1)
 			h.Set(r+1, 3, 1)
-			seen, shared = sw.Tilt.times(1e-3), square(s.Square/2e3)
+			seen, shared = sw.Tilt.Times(1e-3), square(s.Square/2e3)
 		} else {
 			z := sw.Depth - a.depth
 			h.SetRow(r, []float64{1, 0, z, 0})

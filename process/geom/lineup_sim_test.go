@@ -46,7 +46,7 @@ func (m mill) bore(station string, z float64, clocks []float64) Sweep {
 func (m mill) face(dia float64, clocks []float64) Sweep {
 	sw := Sweep{Station: "face", Face: true, Diameter: dia, Clock: clocks, Stylus: m.stylus}
 	for _, c := range clocks {
-		u := AtClock(c).times(dia / 2)
+		u := AtClock(c).Times(dia / 2)
 		// (u + z − p)·d = 0
 		z := m.p[2] + ((m.p[0]-u.X)*m.d[0]+(m.p[1]-u.Y)*m.d[1])/m.d[2]
 		sw.Dial = append(sw.Dial, m.show(z))

@@ -142,14 +142,14 @@ func TestLargeOffsetUnevenPlaces(t *testing.T) {
 	for _, c := range []float64{10, 40, 100, 200, 290} {
 		u := AtClock(c)
 		sw.Clock = append(sw.Clock, c)
-		sw.Dial = append(sw.Dial, e.dot(u)+math.Sqrt(1600-square(e.cross(u)))-40)
+		sw.Dial = append(sw.Dial, e.Dot(u)+math.Sqrt(1600-square(e.cross(u)))-40)
 	}
 	l := lineUp(t, LineUpInput{Sweeps: []Sweep{sw}})
 	near(t, "x", l.Offset.X, 1.2, 1e-9)
 	near(t, "y", l.Offset.Y, -1.6, 1e-9)
 	sw.Diameter = 0
 	l = lineUp(t, LineUpInput{Sweeps: []Sweep{sw}})
-	if d := l.Offset.distance(e); d < 0.002 || d > 0.05 {
+	if d := l.Offset.Distance(e); d < 0.002 || d > 0.05 {
 		t.Errorf("unknown diameter: %v off", d)
 	}
 }

@@ -52,10 +52,10 @@ func drawDiagram(vs []Vec, farthest bool) diagram {
 			j := (i + (s+1)/2*(1-2*(s%2)) + len(vs)) % len(vs)
 			q := vs[j]
 			// |m−p|² ≤ |m−q|² is 2(q−p)·m ≤ |q|²−|p|².
-			n := q.minus(p)
-			k := q.plus(p).dot(n) / 2
+			n := q.Minus(p)
+			k := q.Plus(p).Dot(n) / 2
 			if farthest {
-				n, k = n.times(-1), -k
+				n, k = n.Times(-1), -k
 			}
 			if c.crosses(n, k) {
 				c.cut(n, k, j, &spare)
@@ -96,14 +96,14 @@ func (c *cell) cut(n Vec, k float64, label int, out *cell) {
 	}
 	for i, p := range c.corners {
 		q := c.corners[(i+1)%len(c.corners)]
-		fp, fq := n.dot(p)-k, n.dot(q)-k
+		fp, fq := n.Dot(p)-k, n.Dot(q)-k
 		if fp <= 0 {
 			add(p, c.sides[i])
 		}
 		if (fp <= 0) == (fq <= 0) {
 			continue
 		}
-		x := p.plus(q.minus(p).times(fp / (fp - fq)))
+		x := p.Plus(q.Minus(p).Times(fp / (fp - fq)))
 		if fp <= 0 {
 			add(x, label)
 		} else {
@@ -124,10 +124,10 @@ func boxOf(vs []Vec) (lo, hi Vec) {
 // distinct drops places that stand on another within rounding error.
 func distinct(vs []Vec) []Vec {
 	lo, hi := boxOf(vs)
-	tol := 1e-13 * (hi.minus(lo).Length() + lo.Length())
+	tol := 1e-13 * (hi.Minus(lo).Length() + lo.Length())
 	var out []Vec
 	for _, v := range vs {
-		if !slices.ContainsFunc(out, func(w Vec) bool { return w.distance(v) <= tol }) {
+		if !slices.ContainsFunc(out, func(w Vec) bool { return w.Distance(v) <= tol }) {
 			out = append(out, v)
 		}
 	}
@@ -139,7 +139,7 @@ func distinct(vs []Vec) []Vec {
 func openTurn(vs []Vec, c Vec) float64 {
 	as := make([]float64, 0, len(vs))
 	for _, v := range vs {
-		if w := v.minus(c); w.Length() > 0 {
+		if w := v.Minus(c); w.Length() > 0 {
 			as = append(as, w.Clock())
 		}
 	}

@@ -154,7 +154,7 @@ func (s Sweep) read(d Dial) (Swept, error) {
 			res[k] = data.AtVec(k) - mat.Dot(a.RowView(k), &fit)
 		}
 		next := Vec{fit.AtVec(1), fit.AtVec(2)}
-		moved := next.distance(e)
+		moved := next.Distance(e)
 		e = next
 		if moved < 1e-10 {
 			break
@@ -190,13 +190,13 @@ func (s Sweep) read(d Dial) (Swept, error) {
 	}
 	out.cov = [3]float64{u2 * inv.At(1, 1), u2 * inv.At(1, 2), u2 * inv.At(2, 2)}
 	if !s.Face {
-		out.Offset = e.minus(Vec{0, s.Droop})
+		out.Offset = e.Minus(Vec{0, s.Droop})
 		return out, nil
 	}
 	// Further in at 3 o'clock means that the square axis leans left as it goes
 	// in: slope = −gradient.
 	r := s.Diameter / 2
-	out.Tilt = e.times(-1e3 / r)
+	out.Tilt = e.Times(-1e3 / r)
 	for i := range out.cov {
 		out.cov[i] /= r * r
 	}

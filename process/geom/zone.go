@@ -51,7 +51,7 @@ func MaxInscribed(ps []Point) (Circle, error) {
 	// the middle.
 	pick := best
 	for _, h := range held {
-		if h.r >= best.r*(1-1e-12) && h.c.distance(ls) < pick.c.distance(ls)-1e-9*best.r {
+		if h.r >= best.r*(1-1e-12) && h.c.Distance(ls) < pick.c.Distance(ls)-1e-9*best.r {
 			pick = h
 		}
 	}
@@ -63,7 +63,7 @@ func MaxInscribed(ps []Point) (Circle, error) {
 func nearestTo(vs []Vec, c Vec) float64 {
 	r := math.Inf(1)
 	for _, v := range vs {
-		r = math.Min(r, v.distance(c))
+		r = math.Min(r, v.Distance(c))
 	}
 	return r
 }
@@ -71,7 +71,7 @@ func nearestTo(vs []Vec, c Vec) float64 {
 func farthestFrom(vs []Vec, c Vec) float64 {
 	var r float64
 	for _, v := range vs {
-		r = math.Max(r, v.distance(c))
+		r = math.Max(r, v.Distance(c))
 	}
 	return r
 }
@@ -81,7 +81,7 @@ func farthestFrom(vs []Vec, c Vec) float64 {
 func heldAt(vs []Vec, c Vec, r float64) bool {
 	var on []Vec
 	for _, v := range vs {
-		if v.distance(c) <= r*(1+1e-10) {
+		if v.Distance(c) <= r*(1+1e-10) {
 			on = append(on, v)
 		}
 	}
@@ -128,7 +128,7 @@ func MinZone(ps []Point) (Circle, error) {
 	for _, f := range far.borders {
 		for _, n := range near.borders {
 			if m, ok := crossing(f, n); ok {
-				try(m, m.distance(ds[f.i])-m.distance(ds[n.i]))
+				try(m, m.Distance(ds[f.i])-m.Distance(ds[n.i]))
 			}
 		}
 	}
@@ -145,16 +145,16 @@ func openSide() error {
 // crossing of two borders. One that misses by rounding error is let through:
 // the caller measures every candidate anyway.
 func crossing(f, n border) (Vec, bool) {
-	d, e := f.b.minus(f.a), n.b.minus(n.a)
+	d, e := f.b.Minus(f.a), n.b.Minus(n.a)
 	det := d.cross(e)
 	if det == 0 {
 		return Vec{}, false
 	}
-	w := n.a.minus(f.a)
+	w := n.a.Minus(f.a)
 	s, t := w.cross(e)/det, w.cross(d)/det
 	const hair = 1e-9
 	if s < -hair || s > 1+hair || t < -hair || t > 1+hair {
 		return Vec{}, false
 	}
-	return f.a.plus(d.times(s)), true
+	return f.a.Plus(d.Times(s)), true
 }

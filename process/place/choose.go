@@ -5,24 +5,24 @@ import (
 	"slices"
 
 	"borewright/process"
+	"borewright/process/clearance"
 	"borewright/process/fact"
-	"borewright/process/geom"
 	"borewright/process/qty"
 )
 
 // Choice is one bar of the shop's list, tried on every visit of a plan.
 type Choice struct {
 	Name       string
-	Verdict    geom.Verdict
+	Verdict    clearance.Verdict
 	Sets       bool    // its cutter can be set to every size of the plan
 	Compliance float64 // of the bar alone at the tip, clamped at the nose, µm/N
 	Stickout   qty.Length
-	Least      *geom.Gap // the tightest place; nil: nothing is near
-	Why        fact.Fact // what blocks first; nothing when nothing does
+	Least      *clearance.Gap // the tightest place; nil: nothing is near
+	Why        fact.Fact      // what blocks first; nothing when nothing does
 }
 
 // Passes is whether the bar gets to every bore.
-func (c Choice) Passes() bool { return c.Verdict != geom.Blocked }
+func (c Choice) Passes() bool { return c.Verdict != clearance.Blocked }
 
 // usable ranks a choice: clear and settable first, blocked last.
 func (c Choice) usable() int {
@@ -31,7 +31,7 @@ func (c Choice) usable() int {
 		return 0
 	case !c.Sets:
 		return 1
-	case c.Verdict == geom.Tight:
+	case c.Verdict == clearance.Tight:
 		return 2
 	}
 	return 3
@@ -49,7 +49,7 @@ func Choose(asked *process.Job, visits []*Reach, bars []process.ShopBar) ([]Choi
 		for _, seen := range visits {
 			w := seen.way
 			w.Bar = barOf(&job, b.Bar)
-			r, err := geom.NewReach(w)
+			r, err := clearance.NewReach(w)
 			if err != nil {
 				return nil, fact.New(BarUnusable, fact.Name(b.Name), failed(err)).Err()
 			}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"borewright/process"
+	"borewright/process/clearance"
 	"borewright/process/fact"
 	"borewright/process/field"
 	"borewright/process/geom"
@@ -11,7 +12,7 @@ import (
 )
 
 // What documents and a comparison have of where things stand. Much of it is in
-// geom's types, in mm and mrad, which know no documents: all of place is described
+// types of geom and clearance, in mm and mrad, which know no documents: all of place is described
 // here, beside each other. Lengths in mm, angles in mrad; every ± covers 95 %.
 
 // Describe is the line-up.
@@ -58,7 +59,7 @@ func slope(v *geom.Vec) func(d *field.Desc) {
 	}
 }
 
-// says is a word of geom's: it has its fact.
+// says is a word of geom or clearance: it has its fact.
 func says(d *field.Desc, key string, word interface{ Fact() fact.Fact }) *field.Field {
 	return d.Is(key, func() any { return word.Fact() })
 }
@@ -172,13 +173,13 @@ func (s *Shadow) Describe(d *field.Desc) {
 func (r *Reach) Describe(d *field.Desc) {
 	says(d, "verdict", r.Verdict).Weighs(process.SpoilsReach, "reach of the bar")
 	d.Group("tightest", least(r.Least))
-	field.ListBy(d, &r.Gaps, "gaps", func(d *field.Desc, g *geom.Gap) { least(g)(d) })
-	field.ListBy(d, &r.Entries, "cutter_goes_in", func(d *field.Desc, e *geom.Entry) {
+	field.ListBy(d, &r.Gaps, "gaps", func(d *field.Desc, g *clearance.Gap) { least(g)(d) })
+	field.ListBy(d, &r.Entries, "cutter_goes_in", func(d *field.Desc, e *clearance.Entry) {
 		d.Count(&e.N, "pass")
 		mm(d, &e.Setting, "cutter_setting_mm")
 		says(d, "way", e.Way())
 		d.Text(&e.Name, "does_not_pass").OmitEmpty()
-		field.ListBy(d, &e.Shifts, "shifts", func(d *field.Desc, s *geom.Shift) {
+		field.ListBy(d, &e.Shifts, "shifts", func(d *field.Desc, s *clearance.Shift) {
 			mm(d, &s.From, "tip_from_mm")
 			mm(d, &s.To, "tip_to_mm")
 			mm(d, &s.Least, "least_mm")
@@ -205,10 +206,10 @@ func nm(mm float64) float64 { return qty.FromMM(mm).MM() }
 
 // least is the room between one part of what turns and one station; below 0 they
 // would overlap. Nil: nothing is near.
-func least(g *geom.Gap) func(d *field.Desc) {
+func least(g *clearance.Gap) func(d *field.Desc) {
 	word := func(w interface{ Fact() fact.Fact }) fact.Fact { return w.Fact() }
 	if g == nil {
-		g, word = &geom.Gap{}, func(interface{ Fact() fact.Fact }) fact.Fact { return fact.Fact{} }
+		g, word = &clearance.Gap{}, func(interface{ Fact() fact.Fact }) fact.Fact { return fact.Fact{} }
 	}
 	return func(d *field.Desc) {
 		d.Is("verdict", func() any { return word(g.Verdict) })

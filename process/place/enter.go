@@ -2,23 +2,23 @@ package place
 
 import (
 	"borewright/process"
+	"borewright/process/clearance"
 	"borewright/process/fact"
-	"borewright/process/geom"
 	"borewright/process/passes"
 	"borewright/process/qty"
 )
 
 // entry is how the cutter of one pass comes to its bore, by the figures that are
 // printed. A shift is told no wider than it is.
-func entry(job *process.Job, e geom.Entry) geom.Entry {
+func entry(job *process.Job, e clearance.Entry) clearance.Entry {
 	u := job.Units
 	if job.Bar.Outboard != nil { // the bearing holds it on the axis
 		e.Offset, e.Shifts = false, nil
 	}
 	e.Setting = near(u, e.Setting)
-	var shifts []geom.Shift
+	var shifts []clearance.Shift
 	for _, x := range e.Shifts {
-		shifts = append(shifts, geom.Shift{From: near(u, x.From), To: near(u, x.To), Least: up(u, x.Least), Most: down(u, x.Most)})
+		shifts = append(shifts, clearance.Shift{From: near(u, x.From), To: near(u, x.To), Least: up(u, x.Least), Most: down(u, x.Most)})
 	}
 	e.Shifts = shifts
 	return e
@@ -64,7 +64,7 @@ func (r *Reach) BringIn(job *process.Job, v *passes.Visit) fact.Fact {
 }
 
 // shifts are told one after the other.
-func shifts(all []geom.Shift) fact.Arg {
+func shifts(all []clearance.Shift) fact.Arg {
 	var out []fact.Fact
 	for _, x := range all {
 		out = append(out, fact.New(ShiftedBy, length(x.Least), length(x.Most), length(x.From), length(x.To)))

@@ -1,8 +1,8 @@
 // Package place says where things stand and whether they pass: the line of bores
 // against the spindle with what to move, the size at which a worn bore cleans up,
 // and the room of bar and cutter on the way to a bore, with the choice of bars. It
-// turns jobs and visits into what process/geom measures, and rounds its answers
-// once, to what is printed; they stay in its types, in mm and mrad. It plans no
+// turns jobs and visits into what geom and clearance measure, and rounds its answers
+// once, to what is printed; they stay in their types, in mm and mrad. It plans no
 // pass and alters no job.
 package place
 

@@ -5,8 +5,8 @@ import (
 	"slices"
 
 	"borewright/process"
+	"borewright/process/clearance"
 	"borewright/process/fact"
-	"borewright/process/geom"
 	"borewright/process/passes"
 	"borewright/process/qty"
 )
@@ -14,11 +14,11 @@ import (
 // Reach is whether the bar gets to its bore and through its passes without
 // touching anything, the cutter set as each pass sets it.
 type Reach struct {
-	Verdict geom.Verdict
-	Least   *geom.Gap    // the tightest place; nil: nothing is near
-	Gaps    []geom.Gap   // the worst of every part against every station, from the spindle outward
-	Entries []geom.Entry // how the cutter of each pass comes to its bore
-	Why     []fact.Fact  // what blocks
+	Verdict clearance.Verdict
+	Least   *clearance.Gap    // the tightest place; nil: nothing is near
+	Gaps    []clearance.Gap   // the worst of every part against every station, from the spindle outward
+	Entries []clearance.Entry // how the cutter of each pass comes to its bore
+	Why     []fact.Fact       // what blocks
 
 	QuillOut, QuillShort, NoseBack qty.Length // quill feed: how far it comes out; more than it can; nose to stand further off
 	Travel, TravelHas              qty.Length // what the slide that feeds has to travel, and what it has; 0: not stated
@@ -30,26 +30,26 @@ type Reach struct {
 	Shortest qty.Length
 	Steps    []process.Step
 
-	way geom.ReachInput
+	way clearance.ReachInput
 }
 
 // Passes is whether the bar gets there.
-func (r *Reach) Passes() bool { return r.Verdict != geom.Blocked }
+func (r *Reach) Passes() bool { return r.Verdict != clearance.Blocked }
 
 // rounded is a gap by the figures that are printed.
-func rounded(u qty.Unit, g geom.Gap) geom.Gap {
+func rounded(u qty.Unit, g clearance.Gap) clearance.Gap {
 	g.Clearance, g.Diameter, g.Tip = near(u, g.Clearance), near(u, g.Diameter), near(u, g.Tip)
-	g.Need = geom.Need{Wanted: near(u, g.Need.Wanted), Least: near(u, g.Need.Least)}
+	g.Need = clearance.Need{Wanted: near(u, g.Need.Wanted), Least: near(u, g.Need.Least)}
 	return g
 }
 
 // wayOf turns a visit into what geom measures.
-func wayOf(s *passes.Setup, l *LineUp, bore int, v *passes.Visit) geom.ReachInput {
+func wayOf(s *passes.Setup, l *LineUp, bore int, v *passes.Visit) clearance.ReachInput {
 	job := s.Job
 	u := job.Units
 	b := job.Bar
-	w := geom.ReachInput{
-		Spindle: geom.Spindle{Nose: job.Machine.Nose.MM(), Quill: job.Machine.Quill.MM(), Travel: job.Machine.QuillTravel.MM()},
+	w := clearance.ReachInput{
+		Spindle: clearance.Spindle{Nose: job.Machine.Nose.MM(), Quill: job.Machine.Quill.MM(), Travel: job.Machine.QuillTravel.MM()},
 		Bar:     barOf(job, b),
 		Bore:    bore,
 		Needs:   roomOf(job),
@@ -63,7 +63,7 @@ func wayOf(s *passes.Setup, l *LineUp, bore int, v *passes.Visit) geom.ReachInpu
 	}
 	stray := l.strays(job, bore)
 	for i, st := range job.Stations {
-		w.Stations = append(w.Stations, geom.Station{
+		w.Stations = append(w.Stations, clearance.Station{
 			Name: st.Name, From: st.From.MM(), To: st.To.MM(), Diameter: NarrowAt(job, bore, i).MM(),
 			Blind: st.Blind, Relief: st.Relief.MM(), At: stray[i],
 		})
@@ -71,7 +71,7 @@ func wayOf(s *passes.Setup, l *LineUp, bore int, v *passes.Visit) geom.ReachInpu
 	before := v.Start
 	end := max(v.End, v.To)
 	add := func(n int, setting qty.Diameter) {
-		w.Passes = append(w.Passes, geom.Pass{
+		w.Passes = append(w.Passes, clearance.Pass{
 			Setting: setting.MM(), Before: before.MM(), Clear: v.Clear.MM(), End: end.MM(), Retract: v.Retract.Shift.MM(), N: n,
 		})
 	}
@@ -86,13 +86,13 @@ func wayOf(s *passes.Setup, l *LineUp, bore int, v *passes.Visit) geom.ReachInpu
 }
 
 // barOf is the bar as geom measures it.
-func barOf(job *process.Job, b process.Bar) geom.Bar {
-	out := geom.Bar{
+func barOf(job *process.Job, b process.Bar) clearance.Bar {
+	out := clearance.Bar{
 		CutterAt: b.CutterAt.MM(), Ahead: job.Cutter.Ahead.MM(), Behind: job.Cutter.Behind.MM(),
 		QuillFeed: b.FeedBy == process.QuillFeed, Standoff: b.Standoff.MM(),
 	}
 	for _, s := range b.Steps {
-		out.Steps = append(out.Steps, geom.Step{Diameter: s.Diameter.MM(), Length: s.Length.MM()})
+		out.Steps = append(out.Steps, clearance.Step{Diameter: s.Diameter.MM(), Length: s.Length.MM()})
 	}
 	if n := len(b.Steps); n > 0 {
 		out.Modulus = b.Steps[n-1].Material.E
@@ -101,8 +101,8 @@ func barOf(job *process.Job, b process.Bar) geom.Bar {
 }
 
 // roomOf is the room asked for: the job's for chips, the trade's for the rest.
-func roomOf(job *process.Job) geom.Needs {
-	return geom.UsualNeeds(job.Limits.ChipRoom.MM())
+func roomOf(job *process.Job) clearance.Needs {
+	return clearance.UsualNeeds(job.Limits.ChipRoom.MM())
 }
 
 // NarrowAt is the smallest that a station can be while a bore is cut, and its
@@ -140,8 +140,8 @@ func (r *Reach) After(job *process.Job, bore int, v *passes.Visit) fact.Fact {
 	if len(first) == 0 {
 		return fact.Fact{}
 	}
-	found, err := geom.NewReach(w)
-	stops := err != nil || found.Verdict == geom.Blocked
+	found, err := clearance.NewReach(w)
+	stops := err != nil || found.Verdict == clearance.Blocked
 	for i := 0; !stops && i < len(found.Entries); i++ {
 		e := found.Entries[i]
 		stops = !e.OnAxis && r.Entries[i].OnAxis && !(v.SetInside && e.Inside)
@@ -155,7 +155,7 @@ func (r *Reach) After(job *process.Job, bore int, v *passes.Visit) fact.Fact {
 // NewReach measures the room of one visit.
 func NewReach(s *passes.Setup, l *LineUp, bore int, v *passes.Visit) (*Reach, error) {
 	w := wayOf(s, l, bore, v)
-	g, err := geom.NewReach(w)
+	g, err := clearance.NewReach(w)
 	if err != nil {
 		return nil, err
 	}
@@ -180,8 +180,8 @@ func NewReach(s *passes.Setup, l *LineUp, bore int, v *passes.Visit) (*Reach, er
 	for _, e := range g.Entries {
 		e = entry(s.Job, e)
 		r.Entries = append(r.Entries, e)
-		if e.Way() == geom.NoWay { // held in an outboard bearing, where geom would shift it
-			r.Verdict = geom.Blocked
+		if e.Way() == clearance.NoWay { // held in an outboard bearing, where geom would shift it
+			r.Verdict = clearance.Blocked
 		}
 	}
 	if s.Job.Bar.Outboard != nil { // it goes through what lies behind the bore too
@@ -202,7 +202,7 @@ func NewReach(s *passes.Setup, l *LineUp, bore int, v *passes.Visit) (*Reach, er
 // there is room, or where the bar does not pass.
 func (r *Reach) Tight() fact.Fact {
 	g := r.Least
-	if g == nil || !r.Passes() || g.Verdict != geom.Tight || g.Bottom {
+	if g == nil || !r.Passes() || g.Verdict != clearance.Tight || g.Bottom {
 		return fact.Fact{}
 	}
 	return fact.New(TightPlace, g.Part.Fact(), length(g.Clearance), fact.Name(g.Name), length(g.Need.Wanted))
@@ -228,7 +228,7 @@ func (r *Reach) Refusal() fact.Fact {
 func (r *Reach) Ahead() (shorter qty.Length, other bool) {
 	for _, g := range r.Gaps {
 		switch {
-		case g.Verdict != geom.Blocked:
+		case g.Verdict != clearance.Blocked:
 		case g.Bottom:
 			shorter = max(shorter, qty.FromMM(g.Need.Wanted-g.Clearance))
 		default:

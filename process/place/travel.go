@@ -2,8 +2,8 @@ package place
 
 import (
 	"borewright/process"
+	"borewright/process/clearance"
 	"borewright/process/fact"
-	"borewright/process/geom"
 	"borewright/process/passes"
 	"borewright/process/qty"
 )
@@ -42,7 +42,7 @@ func (r *Reach) travel(job *process.Job, v *passes.Visit) {
 	}
 	r.TravelAxis, r.TravelHas = axis, has
 	if r.Travel > has {
-		r.Verdict = geom.Blocked
+		r.Verdict = clearance.Blocked
 		r.Why = append(r.Why, fact.New(TravelTooShort, fact.Name(axis), fact.Figure(r.Travel), fact.Figure(has)))
 	}
 }

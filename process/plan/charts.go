@@ -3,7 +3,7 @@ package plan
 import (
 	"borewright/process"
 
-	"borewright/process/geom"
+	"borewright/process/clearance"
 	"borewright/process/passes"
 	"borewright/process/place"
 )
@@ -64,7 +64,7 @@ func (p *Plan) WornRings(bore int) []place.WornRing {
 // Tightest finds the narrowest place on the way to, in and out of the cut of
 // one visit, over its passes; false when the visit has none or cannot be
 // looked at.
-func (p *Plan) Tightest(bore, visit int) (geom.Gap, bool) {
+func (p *Plan) Tightest(bore, visit int) (clearance.Gap, bool) {
 	b := &p.Bores[bore]
 	return place.Tightest(p.JobNow(), b.Bore.Station, &b.Visits[visit].Visit)
 }

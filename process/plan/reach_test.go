@@ -7,8 +7,8 @@ import (
 	"testing"
 
 	"borewright/process"
+	"borewright/process/clearance"
 	"borewright/process/files"
-	"borewright/process/geom"
 	"borewright/process/passes"
 	"borewright/process/place"
 	. "borewright/process/plan"
@@ -233,7 +233,7 @@ dial = [0, 0, 0, 0]
 	}
 	gap := func(r *place.Reach) float64 {
 		for _, g := range r.Gaps {
-			if g.Part == geom.StepPart(1) && g.Name == "cover" {
+			if g.Part == clearance.StepPart(1) && g.Name == "cover" {
 				return g.Clearance
 			}
 		}
@@ -289,7 +289,7 @@ func TestChoose(t *testing.T) {
 			return 0
 		case !c.Sets:
 			return 1
-		case c.Verdict == geom.Tight:
+		case c.Verdict == clearance.Tight:
 			return 2
 		}
 		return 3

@@ -1,8 +1,8 @@
 package plan
 
 import (
+	"borewright/process/clearance"
 	"borewright/process/fact"
-	"borewright/process/geom"
 	"borewright/process/passes"
 	"borewright/process/place"
 )
@@ -34,21 +34,21 @@ func (p *Plan) reach(s *passes.Setup, station int, v *Visit, what func(fact.Fact
 }
 
 // ReachVerdict is the worst of all visits.
-func (p *Plan) ReachVerdict() geom.Verdict {
-	worst, seen := geom.Free, false
+func (p *Plan) ReachVerdict() clearance.Verdict {
+	worst, seen := clearance.Free, false
 	for _, b := range p.Bores {
 		for _, v := range b.Visits {
 			if v.Reach == nil {
-				return geom.Blocked
+				return clearance.Blocked
 			}
 			worst, seen = max(worst, v.Reach.Verdict), true
 		}
 	}
 	if !seen {
-		return geom.Blocked
+		return clearance.Blocked
 	}
 	return worst
 }
 
 // Passes is whether every visit of the plan has room.
-func (p *Plan) Passes() bool { return p.ReachVerdict() != geom.Blocked }
+func (p *Plan) Passes() bool { return p.ReachVerdict() != clearance.Blocked }

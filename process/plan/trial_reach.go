@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"borewright/process/clearance"
 	"borewright/process/fact"
-	"borewright/process/geom"
 	"borewright/process/place"
 	"borewright/process/qty"
 )
@@ -13,17 +13,17 @@ import (
 // trialReach is what stops the bar of a trial as text; it goes with trialWords.
 func trialReach(u qty.Unit, f fact.Fact) string {
 	s := map[fact.Kind]string{
-		geom.TheNose: "spindle nose", geom.TheQuill: "quill", geom.TheCutter: "cutter", geom.TheStep: "step {1}",
-		geom.WhileGoingIn: "going in", geom.WhileCutting: "cutting", geom.WhileComingOut: "coming out",
-		geom.AtPlace:        "pass {1}, {2}, tip at {3}",
-		geom.RunsIntoBottom: "{1}, {2}, would run {3} into the bottom of {4} ({5})",
-		geom.NearBottom:     "{1}, {2}, comes to {3} from the bottom of {4}; at least {5} is wanted ({6})",
-		geom.NearFace:       "{1}, {2}, comes to {3} from the face of {4}, which it does not pass; at least {5} is wanted ({6})",
-		geom.LittleRoom:     "{1}, {2}, has {3} on radius in {4}; at least {5} is wanted ({6})",
-		geom.TooLarge:       "{1}, {2}, does not pass {3}: {4} too large on radius ({5})",
-		geom.CutterNeverIn:  "pass {1}: the cutter, set to {2}, passes neither on the axis nor with the bar shifted, and the {3} open in front of the bore is too short to put it in by hand",
-		geom.NoseTooNear:    "with the quill right in the tip already stands past where feed begins: stand the nose {1} further off",
-		geom.QuillTooShort:  "the quill would have to come out {1}, {2} more than it can",
+		clearance.TheNose: "spindle nose", clearance.TheQuill: "quill", clearance.TheCutter: "cutter", clearance.TheStep: "step {1}",
+		clearance.WhileGoingIn: "going in", clearance.WhileCutting: "cutting", clearance.WhileComingOut: "coming out",
+		clearance.AtPlace:        "pass {1}, {2}, tip at {3}",
+		clearance.RunsIntoBottom: "{1}, {2}, would run {3} into the bottom of {4} ({5})",
+		clearance.NearBottom:     "{1}, {2}, comes to {3} from the bottom of {4}; at least {5} is wanted ({6})",
+		clearance.NearFace:       "{1}, {2}, comes to {3} from the face of {4}, which it does not pass; at least {5} is wanted ({6})",
+		clearance.LittleRoom:     "{1}, {2}, has {3} on radius in {4}; at least {5} is wanted ({6})",
+		clearance.TooLarge:       "{1}, {2}, does not pass {3}: {4} too large on radius ({5})",
+		clearance.CutterNeverIn:  "pass {1}: the cutter, set to {2}, passes neither on the axis nor with the bar shifted, and the {3} open in front of the bore is too short to put it in by hand",
+		clearance.NoseTooNear:    "with the quill right in the tip already stands past where feed begins: stand the nose {1} further off",
+		clearance.QuillTooShort:  "the quill would have to come out {1}, {2} more than it can",
 
 		place.BarDoesNotPass: "the bar does not pass: {1}. The largest plain bar that passes is {2}, and the shortest stickout to the tip {3}.",
 		place.TooLongAhead:   "the bar does not pass: {1}. What stands ahead of the tip has to be {2} shorter; a bar of another diameter does not help.",

@@ -9,7 +9,7 @@ import (
 	"math"
 
 	"borewright/process"
-	"borewright/process/geom"
+	"borewright/process/clearance"
 	"borewright/process/qty"
 	"borewright/sheets/draw"
 	"borewright/sheets/head"
@@ -59,7 +59,7 @@ type setupDrawing struct {
 	upright      bool    // labels of stations written upward
 	axis, left   float64 // of the drawing on paper
 	bodyTop      float64
-	tight        geom.Gap
+	tight        clearance.Gap
 	tightKnown   bool
 	height       float64
 }
@@ -462,7 +462,7 @@ func (d *setupDrawing) describe() {
 }
 
 // tightAt says where a clearance is.
-func (b sketch) tightAt(c geom.Gap) string {
+func (b sketch) tightAt(c clearance.Gap) string {
 	part, st := b.Words.Say(c.Part.Fact()), page.Clean(b.Job.Stations[c.Station].Name)
 	switch {
 	case c.Bottom:
@@ -474,7 +474,7 @@ func (b sketch) tightAt(c geom.Gap) string {
 }
 
 // tightWords is a clearance as a sentence.
-func (b sketch) tightWords(c geom.Gap) string {
+func (b sketch) tightWords(c clearance.Gap) string {
 	room, size := qty.FromMM(c.Clearance), b.U.Format(qty.FromMM(c.Diameter))
 	part, verdict := b.Words.Say(c.Part.Fact()), b.Words.Say(c.Verdict.Fact())
 	st := page.Clean(b.Job.Stations[c.Station].Name)

@@ -5,12 +5,8 @@ import (
 	"borewright/process/geom"
 )
 
-// ofGeom are the words of process/geom: directions, sweeps, worn bores, reach.
+// ofGeom are the words of process/geom: directions, sweeps, worn bores.
 var ofGeom = map[fact.Kind]entry{
-	geom.IsClear:     text("clear"),
-	geom.IsTight:     text("tight"),
-	geom.DoesNotPass: text("does not pass"),
-
 	geom.ToTheLeft:       text("left"),
 	geom.ToTheRight:      text("right"),
 	geom.Upward:          text("up"),
@@ -19,20 +15,6 @@ var ofGeom = map[fact.Kind]entry{
 	geom.AgainstTheClock: text("counterclockwise"),
 	geom.AtNearEnd:       text("near"),
 	geom.AtFarEnd:        text("far"),
-
-	geom.TheNose:   text("spindle nose"),
-	geom.TheQuill:  text("quill"),
-	geom.TheCutter: text("cutter"),
-	geom.TheStep:   text("step {1}"),
-
-	geom.WhileGoingIn:   text("going in"),
-	geom.WhileCutting:   text("cutting"),
-	geom.WhileComingOut: text("coming out"),
-
-	geom.EntersOnAxis:  text("on the axis"),
-	geom.EntersShifted: text("bar shifted"),
-	geom.SetInside:     text("put in inside"),
-	geom.NeverEnters:   text("no way"),
 
 	geom.TiltAssumed:   text("one bore was swept at one depth, which shows no tilt: its axis is taken as parallel to the spindle, by the machined face that the work is set to"),
 	geom.ThreeReadings: text("{1}: three readings cannot tell offset from out-of-round; read four or more"),
@@ -65,26 +47,4 @@ var ofGeom = map[fact.Kind]entry{
 	geom.NoDepthRead:    text("no depth was read"),
 	geom.NotADepth:      text("depth number {1} is no number"),
 	geom.AtThatDepth:    text("at depth {1}: {2}"),
-
-	geom.AtPlace:        text("pass {1}, {2}, tip at {3}"),
-	geom.RunsIntoBottom: text("{1}, {2}, would run {3} into the bottom of {4} ({5})"),
-	geom.NearBottom:     text("{1}, {2}, comes to {3} from the bottom of {4}; at least {5} is wanted ({6})"),
-	geom.NearFace:       text("{1}, {2}, comes to {3} from the face of {4}, which it does not pass; at least {5} is wanted ({6})"),
-	geom.LittleRoom:     text("{1}, {2}, has {3} on radius in {4}; at least {5} is wanted ({6})"),
-	geom.TooLarge:       text("{1}, {2}, does not pass {3}: {4} too large on radius ({5})"),
-	geom.CutterNeverIn:  text("pass {1}: the cutter, set to {2}, passes neither on the axis nor with the bar shifted, and the {3} open in front of the bore is too short to put it in by hand"),
-	geom.NoseTooNear:    text("with the quill right in the tip already stands past where feed begins: stand the nose {1} further off"),
-	geom.QuillTooShort:  text("the quill would have to come out {1}, {2} more than it can"),
-
-	geom.NoSuchBore:      text("station number {1} of {2} is to be bored"),
-	geom.NotAStation:     text(`station "{1}": from {2} to {3}, diameter {4}, relief {5}; it must end deeper than it begins and be open`),
-	geom.StationsOverlap: text(`station "{1}" begins at {2}, before "{3}" ends at {4}; give them inward and apart`),
-	geom.BehindBlind:     text(`station "{1}" is blind, and "{2}" lies behind it`),
-	geom.NoSteps:         text("the bar has no steps"),
-	geom.NotAStep:        text("step {1} of the bar: diameter {2}, length {3}"),
-	geom.CutterOffBar:    text("the cutter stands at {1} of a bar of {2}"),
-	geom.NotASpindle:     text("spindle nose {1}, quill {2}, travel {3}, standoff {4}"),
-	geom.NoPass:          text("no pass is given"),
-	geom.NotAPass:        text("pass {1}: set to {2}, bore {3}, from {4} to {5}, retract shift {6}"),
-	geom.NotAShift:       text("tip at {1}, unsure {2}: no numbers"),
 }

@@ -98,6 +98,7 @@ var rooms = []map[fact.Kind]entry{
 	ofPasses,
 	ofLanding,
 	ofGeom,
+	ofClearance,
 	ofPlace,
 	ofPlan,
 	ofRevision,

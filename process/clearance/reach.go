@@ -1,9 +1,14 @@
-package geom
+// Package clearance tests whether a bar gets to a bore without touching what
+// stands in front of it, going in, cutting and coming out, and how its cutter gets
+// in; and which bar would. Pure functions; millimetres and degrees, which way is
+// which as in geom.
+package clearance
 
 import (
 	"math"
 
 	"borewright/process/fact"
+	"borewright/process/geom"
 )
 
 // Station is one piece of the line of bores, a ring of metal from From to To.
@@ -12,9 +17,9 @@ type Station struct {
 	Name     string
 	From, To float64
 	Diameter float64
-	Blind    bool    // closed behind To + Relief
-	Relief   float64 // run-out groove at the closed end
-	At       Vec     // its axis from the axis of the line
+	Blind    bool     // closed behind To + Relief
+	Relief   float64  // run-out groove at the closed end
+	At       geom.Vec // its axis from the axis of the line
 }
 
 // Step is one cylinder of the bar, from the spindle nose outward.
@@ -82,9 +87,9 @@ type ReachInput struct {
 	Stations []Station
 	Bore     int // which station is bored
 	Passes   []Pass
-	Shift    Vec     // the bar's axis from the axis of the line: the line-up correction
-	TipClock float64 // where the tip points when the spindle is stopped, degrees
-	Unsure   float64 // taken off every radial clearance: uncertainty of the line-up, sag
+	Shift    geom.Vec // the bar's axis from the axis of the line: the line-up correction
+	TipClock float64  // where the tip points when the spindle is stopped, degrees
+	Unsure   float64  // taken off every radial clearance: uncertainty of the line-up, sag
 	Needs    Needs
 }
 
@@ -235,7 +240,7 @@ func (w ReachInput) check() error {
 		return fact.New(NoSuchBore, fact.Count(w.Bore+1), fact.Count(len(w.Stations))).Err()
 	}
 	for i, s := range w.Stations {
-		if !finite(s.From) || !finite(s.To) || s.To <= s.From || !positive(s.Diameter) || !counts(s.Relief) || !s.At.finite() {
+		if !finite(s.From) || !finite(s.To) || s.To <= s.From || !positive(s.Diameter) || !counts(s.Relief) || !s.At.Finite() {
 			return fact.New(NotAStation, fact.Name(s.Name), plain(s.From), plain(s.To), plain(s.Diameter), plain(s.Relief)).Err()
 		}
 		if i > 0 && s.From < w.Stations[i-1].To {
@@ -268,8 +273,10 @@ func (w ReachInput) check() error {
 			return fact.New(NotAPass, fact.Count(i+1), plain(p.Setting), plain(p.Before), plain(p.Clear), plain(p.End), plain(p.Retract)).Err()
 		}
 	}
-	if !w.Shift.finite() || !finite(w.TipClock) || !counts(w.Unsure) {
+	if !w.Shift.Finite() || !finite(w.TipClock) || !counts(w.Unsure) {
 		return fact.New(NotAShift, degrees(w.TipClock), plain(w.Unsure)).Err()
 	}
 	return nil
 }
+
+func finite(f float64) bool { return !math.IsNaN(f) && !math.IsInf(f, 0) }

@@ -1,6 +1,10 @@
-package geom
+package clearance
 
-import "math"
+import (
+	"math"
+
+	"borewright/process/geom"
+)
 
 // Best is what would pass in principle with the least room that is asked for,
 // the bore as it is before the first pass: nothing stiffer does. (Passes that
@@ -22,10 +26,10 @@ func (w ReachInput) best() Best {
 		before = math.Min(before, p.Before)
 		retract = math.Max(retract, p.Retract)
 	}
-	out := w.Shift.minus(AtClock(w.TipClock).times(retract))
+	out := w.Shift.Minus(geom.AtClock(w.TipClock).Times(retract))
 	allowed := func(i int) float64 {
 		s := w.Stations[i]
-		wall, off := s.Diameter/2, math.Max(s.At.distance(w.Shift), s.At.distance(out))
+		wall, off := s.Diameter/2, math.Max(s.At.Distance(w.Shift), s.At.Distance(out))
 		if i == w.Bore {
 			wall = before / 2
 		}
@@ -79,7 +83,7 @@ func (w ReachInput) Compliance(quillOut float64) float64 {
 		e = steel
 	}
 	piece := func(xa, xb, d, e float64) float64 {
-		return (xb*xb*xb - xa*xa*xa) / (3 * e * math.Pi * square(d*d) / 64)
+		return (xb*xb*xb - xa*xa*xa) / (3 * e * math.Pi * (d * d) * (d * d) / 64)
 	}
 	var sum float64
 	at := w.Bar.CutterAt

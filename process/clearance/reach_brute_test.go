@@ -1,6 +1,7 @@
-package geom
+package clearance
 
 import (
+	"borewright/process/geom"
 	"fmt"
 	"math"
 	"testing"
@@ -15,7 +16,7 @@ func drawWay(t *rapid.T) ReachInput {
 	w := ReachInput{
 		Spindle:  Spindle{Nose: 2 * whole(10, 50, "nose"), Quill: 2 * whole(5, 30, "quill"), Travel: 300},
 		TipClock: rapid.SampledFrom([]float64{0, 180}).Draw(t, "tip"),
-		Shift:    Vec{0, whole(-2, 2, "shift")},
+		Shift:    geom.Vec{X: 0, Y: whole(-2, 2, "shift")},
 		Unsure:   whole(0, 1, "unsure"),
 		Needs: Needs{
 			Chips: Need{3, whole(0, 2, "chips")}, Tip: Need{1, whole(0, 1, "tip room")},
@@ -24,7 +25,7 @@ func drawWay(t *rapid.T) ReachInput {
 	}
 	at := whole(0, 5, "first")
 	for i := range rapid.IntRange(1, 4).Draw(t, "stations") {
-		s := Station{Name: fmt.Sprint("s", i), From: at, To: at + whole(1, 30, "deep"), Diameter: 2 * whole(8, 40, "radius"), At: Vec{0, whole(-2, 2, "off")}}
+		s := Station{Name: fmt.Sprint("s", i), From: at, To: at + whole(1, 30, "deep"), Diameter: 2 * whole(8, 40, "radius"), At: geom.Vec{X: 0, Y: whole(-2, 2, "off")}}
 		at = s.To + whole(0, 40, "apart")
 		w.Stations = append(w.Stations, s)
 	}
@@ -59,10 +60,10 @@ func TestClearanceBySampling(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		u := AtClock(w.TipClock)
+		u := geom.AtClock(w.TipClock)
 		least, first := map[string]float64{}, map[string]float64{}
 		for n, p := range w.Passes {
-			away := w.Shift.minus(u.times(p.Retract))
+			away := w.Shift.Minus(u.Times(p.Retract))
 			for _, ph := range []Phase{GoingIn, Cutting, ComingOut} {
 				lo, hi, c := -w.Bar.Length()-10, p.End, w.Shift
 				switch ph {
@@ -92,11 +93,11 @@ func TestClearanceBySampling(t *testing.T) {
 							}
 							gap := math.Inf(1)
 							for a := 0.0; a < 360; a += 10 {
-								rim := AtClock(a).times(radius)
+								rim := geom.AtClock(a).Times(radius)
 								if cutter && ph == ComingOut && p.Retract > 0 {
-									rim = u.times(radius)
+									rim = u.Times(radius)
 								}
-								gap = math.Min(gap, wall-c.plus(rim).distance(middle)-w.Unsure)
+								gap = math.Min(gap, wall-c.Plus(rim).Distance(middle)-w.Unsure)
 							}
 							key := fmt.Sprint(part, i)
 							if old, seen := least[key]; !seen || gap < old {
@@ -157,13 +158,13 @@ func TestOffsetEntryByFlooding(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		u := AtClock(w.TipClock)
+		u := geom.AtClock(w.TipClock)
 		for n, p := range w.Passes {
 			if r.Entries[n].OnAxis {
 				continue
 			}
 			free := func(tip, shift float64) bool {
-				c := w.Shift.minus(u.times(shift))
+				c := w.Shift.Minus(u.Times(shift))
 				ok := func(from, to, radius, room float64, cutter bool) bool {
 					for i, s := range w.Stations {
 						wall := s.Diameter / 2
@@ -173,9 +174,9 @@ func TestOffsetEntryByFlooding(t *testing.T) {
 						if to <= s.From || from >= s.To {
 							continue
 						}
-						gap := wall - c.distance(s.At) - radius
+						gap := wall - c.Distance(s.At) - radius
 						if cutter {
-							gap = wall - c.plus(u.times(radius)).distance(s.At)
+							gap = wall - c.Plus(u.Times(radius)).Distance(s.At)
 						}
 						if gap < room-1e-12 {
 							return false

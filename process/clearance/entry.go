@@ -1,6 +1,7 @@
-package geom
+package clearance
 
 import (
+	"borewright/process/geom"
 	"math"
 	"slices"
 )
@@ -125,7 +126,7 @@ func (w ReachInput) enter(parts []piece, pass int) Entry {
 // m the bar's axis, p the bore's, u towards the tip. Intervals are convex, so
 // the bar gets through if and only if neighbours overlap, and it ends at δ = 0.
 func (w ReachInput) shifts(parts []piece, cut Pass) ([]Shift, bool) {
-	u := AtClock(w.TipClock)
+	u := geom.AtClock(w.TipClock)
 	var at []float64
 	for _, p := range parts {
 		for _, s := range w.Stations {
@@ -149,7 +150,7 @@ func (w ReachInput) shifts(parts []piece, cut Pass) ([]Shift, bool) {
 				if !(math.Max(lo, piece.From) < math.Min(hi, piece.To)) {
 					continue
 				}
-				m, wall := w.Shift.minus(s.At), s.Diameter/2
+				m, wall := w.Shift.Minus(s.At), s.Diameter/2
 				if k == w.Bore {
 					wall = cut.Before / 2
 				}
@@ -161,7 +162,7 @@ func (w ReachInput) shifts(parts []piece, cut Pass) ([]Shift, bool) {
 					a, b = cut.Setting/2-b, cut.Setting/2-a
 				} else {
 					room += w.Needs.Chips.Least
-					a, b = chord(m, u.times(-1), wall-p.radius-room)
+					a, b = chord(m, u.Times(-1), wall-p.radius-room)
 				}
 				piece.Least, piece.Most = math.Max(piece.Least, a), math.Min(piece.Most, b)
 			}
@@ -223,9 +224,9 @@ func joinShifts(all []Shift, most float64) []Shift {
 }
 
 // chord is for which ρ |m + ρu| ≤ k; nothing (+Inf, −Inf) when for none.
-func chord(m, u Vec, k float64) (lo, hi float64) {
-	along := m.dot(u)
-	d := along*along - m.dot(m) + k*k
+func chord(m, u geom.Vec, k float64) (lo, hi float64) {
+	along := m.Dot(u)
+	d := along*along - m.Dot(m) + k*k
 	if k < 0 || d < 0 {
 		return math.Inf(1), math.Inf(-1)
 	}

@@ -1,6 +1,10 @@
-package geom
+package clearance
 
-import "math"
+import (
+	"math"
+
+	"borewright/process/geom"
+)
 
 // piece is one part of what turns, by where it lies from the tip: at tip depth
 // t it fills t+from to t+to.
@@ -49,17 +53,17 @@ func (p piece) inside(a, b float64) (lo, hi float64) {
 type leg struct {
 	phase   Phase
 	lo, hi  float64
-	centre  Vec
+	centre  geom.Vec
 	stopped bool // the cutter is a tip pointing one way, not a disk
 }
 
 func (w ReachInput) legs(p Pass) []leg {
-	away := AtClock(w.TipClock).times(-p.Retract)
+	away := geom.AtClock(w.TipClock).Times(-p.Retract)
 	return []leg{
 		{phase: GoingIn, lo: math.Inf(-1), hi: p.Clear, centre: w.Shift},
 		{phase: Cutting, lo: p.Clear, hi: p.End, centre: w.Shift},
 		// Coming out covers what going in did as well, now shifted.
-		{phase: ComingOut, lo: math.Inf(-1), hi: p.End, centre: w.Shift.plus(away), stopped: p.Retract > 0},
+		{phase: ComingOut, lo: math.Inf(-1), hi: p.End, centre: w.Shift.Plus(away), stopped: p.Retract > 0},
 	}
 }
 
@@ -132,14 +136,14 @@ func (w ReachInput) radial(p piece, s Station, own bool, cut Pass, l leg) (float
 		}
 	}
 	if p.fixed {
-		return wall - centre.distance(w.Shift) - p.radius - w.Unsure, w.Needs.Chips
+		return wall - centre.Distance(w.Shift) - p.radius - w.Unsure, w.Needs.Chips
 	}
 	if !p.cutter {
-		return wall - centre.distance(l.centre) - p.radius - w.Unsure, w.Needs.Chips
+		return wall - centre.Distance(l.centre) - p.radius - w.Unsure, w.Needs.Chips
 	}
 	if !l.stopped {
-		return wall - centre.distance(l.centre) - p.radius - w.Unsure, w.Needs.Tip
+		return wall - centre.Distance(l.centre) - p.radius - w.Unsure, w.Needs.Tip
 	}
-	tip := l.centre.plus(AtClock(w.TipClock).times(p.radius))
-	return wall - centre.distance(tip) - w.Unsure, w.Needs.Tip
+	tip := l.centre.Plus(geom.AtClock(w.TipClock).Times(p.radius))
+	return wall - centre.Distance(tip) - w.Unsure, w.Needs.Tip
 }

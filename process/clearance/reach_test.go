@@ -1,4 +1,4 @@
-package geom
+package clearance
 
 import (
 	"math"
@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"borewright/process/fact"
+	"borewright/process/geom"
 	"borewright/process/qty"
 
 	"pgregory.net/rapid"
@@ -22,7 +23,7 @@ func reach(t *testing.T, w ReachInput) *Reach {
 
 // plainly is a fact by its kind and its arguments.
 func plainly(f fact.Fact) string {
-	s := strings.TrimPrefix(string(f.Kind), "geom.")
+	s := strings.TrimPrefix(string(f.Kind), "clearance.")
 	for i := range f.Args {
 		arg := f.Nth(i + 1)
 		if n, ok := fact.AsFigure(arg); ok {
@@ -108,7 +109,7 @@ func TestReachIsBlocked(t *testing.T) {
 		{"no room for chips", func(w *ReachInput) { w.Bar.Steps[1].Diameter = 79 }, "little-room, [step, 2], Ø79.000 mm, 0.700 mm, idler, 1.500 mm"},
 		{"too deep", func(w *ReachInput) { w.Passes[0].End = 430.9 }, "-bottom, [step, 2], Ø57.000 mm, 0.100 mm, idler"},
 		{"uncertain line-up", func(w *ReachInput) { w.Unsure = 21 }, "[step, 2]"},
-		{"bar off the line", func(w *ReachInput) { w.Stations[1].At = Vec{21, 0} }, "little-room, [step, 2], Ø57.000 mm, 0.498 mm, bearing wall"},
+		{"bar off the line", func(w *ReachInput) { w.Stations[1].At = geom.Vec{X: 21, Y: 0} }, "little-room, [step, 2], Ø57.000 mm, 0.498 mm, bearing wall"},
 		{"quill too short", func(w *ReachInput) {
 			w.Bar.QuillFeed, w.Bar.Standoff, w.Spindle.Travel = true, 200, 100
 		}, "quill-too-short, 120.250 mm, 20.250 mm"},
@@ -308,5 +309,37 @@ func BenchmarkReach(b *testing.B) {
 		if _, err := NewReach(w); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+func near(t *testing.T, what string, got, want, tol float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tol) {
+		t.Errorf("%s: got %.10g, want %.10g ± %.1g", what, got, want, tol)
+	}
+}
+
+func kindOf(err error) fact.Kind {
+	f, _ := fact.Of(err)
+	return f.Kind
+}
+
+// The trade's needs of room, by what the verdict is on either side of each; mm.
+// Common practice, no source.
+func TestUsualNeeds(t *testing.T) {
+	n := UsualNeeds(1.5)
+	for _, c := range []struct {
+		what          string
+		need          Need
+		least, wanted float64
+	}{{"chips", n.Chips, 1.5, 3}, {"tip", n.Tip, 0.5, 1}, {"end", n.End, 1, 5}, {"bottom", n.Bottom, 0.2, 0.5}} {
+		for gap, want := range map[float64]Verdict{c.least * 0.99: Blocked, c.least * 1.01: Tight, c.wanted * 0.99: Tight, c.wanted * 1.01: Free} {
+			if got := c.need.judge(gap); got != want {
+				t.Errorf("%s, %g mm: %v, want %v", c.what, gap, got, want)
+			}
+		}
+	}
+	if n.Hand != 100 {
+		t.Errorf("a hand needs %g mm", n.Hand)
 	}
 }
