@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"borewright/process"
+	"borewright/process/fit"
 	"borewright/process/plan"
 	"borewright/process/qty"
 
@@ -35,8 +36,8 @@ func (b *builder) sleeveRepair(x plan.Bore) []page.Block {
 	}
 	kv := &page.KeyValues{Items: []page.KeyValue{
 		page.KV("Inside", taken),
-		page.KV("Why", s.Why),
-		page.KV("The other way", s.Other),
+		page.KV("Why", b.Words.Sentence(s.Why)),
+		page.KV("The other way", b.Words.Say(s.Other)),
 		page.KV("Wall", b.U.Say(s.Wall)+" at least when finished"),
 		page.KV("Housing metal", b.hubWords(x)),
 	}}
@@ -74,7 +75,7 @@ func (b *builder) sleeveRepair(x plan.Bore) []page.Block {
 	}
 	var order []string
 	for _, o := range s.Order {
-		text := o.Text
+		text := b.Words.Say(o.Text)
 		if o.Hold {
 			text = "HOLD: " + text
 		}
@@ -117,7 +118,7 @@ func (b *builder) hubWords(x plan.Bore) string {
 }
 
 // gap prints a range of clearance, in words where it is tight.
-func (b *builder) gap(s sleeve.Span) string {
+func (b *builder) gap(s fit.Range) string {
 	one := func(u qty.Unit, l qty.Length) string { return u.Format(l) }
 	o := b.U.Other()
 	text := one(b.U, s.Least) + " to " + b.U.Say(s.Most)
@@ -128,48 +129,56 @@ func (b *builder) gap(s sleeve.Span) string {
 	return text + more
 }
 
-func (b *builder) range2(s sleeve.Span) string {
+func (b *builder) range2(s fit.Range) string {
 	return b.U.Format(s.Least) + " to " + b.U.Format(s.Most)
 }
 
+// bareRange prints the least and the most of a kind without a unit.
+func (b *builder) bareRange(k qty.Kind, r fit.Band) string {
+	return b.U.Bare(k.Of(r.Least)) + " to " + b.U.Bare(k.Of(r.Most))
+}
+
+// fine is a length of so many mm, to one decimal more than usual.
+func fine(mm float64) qty.Figure { return qty.KindFine.Of(mm) }
+
 func (b *builder) twoWays(s *sleeve.Sleeve) *page.Table {
 	t := &page.Table{Columns: []page.Column{{Head: []string{""}}, {Head: []string{"finished before"}}, {Head: []string{"bored in place"}}}}
-	row := func(what string, f func(sleeve.SleeveWay) string) {
+	row := func(what string, f func(fit.Option) string) {
 		t.Rows = append(t.Rows, page.Row{Cells: []string{what, f(s.Before), f(s.Here)}})
 	}
-	row("inside as turned", func(w sleeve.SleeveWay) string { return b.U.Bare(w.Inside[0]) + " to " + b.U.Bare(w.Inside[1]) })
-	row("closes by", func(w sleeve.SleeveWay) string {
+	row("inside as turned", func(w fit.Option) string { return b.U.Bare(w.Inside[0]) + " to " + b.U.Bare(w.Inside[1]) })
+	row("closes by", func(w fit.Option) string {
 		if w.Closure.Most == 0 {
 			return "nothing"
 		}
 		return b.range2(w.Closure)
 	})
-	row("left for the mill", func(w sleeve.SleeveWay) string {
+	row("left for the mill", func(w fit.Option) string {
 		if w.Stock.Most == 0 {
 			return "nothing"
 		}
 		return b.range2(w.Stock)
 	})
-	row("size when done", func(w sleeve.SleeveWay) string {
+	row("size when done", func(w fit.Option) string {
 		if !w.Known() {
 			return "not known"
 		}
 		return b.U.Bare(w.Low) + " to " + b.U.Bare(w.High)
 	})
-	row("out of round, radial", func(w sleeve.SleeveWay) string {
+	row("out of round, radial", func(w fit.Option) string {
 		if !w.Known() {
 			return "not known"
 		}
 		return b.U.Bare(qty.Fine(w.Roundness))
 	})
-	row("Ra, "+b.U.Name(qty.KindRoughness), func(w sleeve.SleeveWay) string {
+	row("Ra, "+b.U.Name(qty.KindRoughness), func(w fit.Option) string {
 		if w.Ra == 0 {
 			return "as asked"
 		}
 		return b.U.Bare(qty.Roughness(w.Ra))
 	})
-	row("axis off, line-up apart", func(w sleeve.SleeveWay) string { return b.U.Bare(qty.Fine(w.OffCentre)) })
-	row("lands within limits", func(w sleeve.SleeveWay) string {
+	row("axis off, line-up apart", func(w fit.Option) string { return b.U.Bare(qty.Fine(w.OffCentre)) })
+	row("lands within limits", func(w fit.Option) string {
 		if w.Lands {
 			return "yes"
 		}
@@ -190,7 +199,7 @@ func (b *builder) sleeveLathe(x plan.Bore) []page.Block {
 	if s.Match > 0 {
 		what, over := "outside over housing", s.Interference
 		if over.Most <= 0 {
-			what, over = "outside under housing", sleeve.Span{Least: -s.Interference.Most, Most: -s.Interference.Least}
+			what, over = "outside under housing", fit.Range{Least: -s.Interference.Most, Most: -s.Interference.Least}
 		}
 		row(what, over.Least, over.Most)
 		if s.TurnedTo[1] > 0 {
@@ -216,24 +225,26 @@ func (b *builder) sleeveLathe(x plan.Bore) []page.Block {
 	if s.Match > 0 {
 		out = append(out, &page.Paragraph{Strong: true, Text: "The outside is made to the housing as measured, not to the drawing: the middle of what was measured is what counts. Parts and gauges at one temperature."})
 	}
-	out = append(out, page.Head("Sequence"), page.Ticks(s.Lathe), page.Head("Chamfers, lead-in, grooves, holes"))
+	out = append(out, page.Head("Sequence"), page.Ticks(b.Words.Each(s.Lathe)), page.Head("Chamfers, lead-in, grooves, holes"))
 	kv := &page.KeyValues{}
 	for _, d := range s.Details {
-		kv.Items = append(kv.Items, page.KV(d.What, d.How))
+		kv.Items = append(kv.Items, page.KV(b.Words.Say(d.What), b.Words.Say(d.How)))
 	}
 	return append(out, kv, page.Head("In the chuck"), b.chucking(s.Chuck))
 }
 
-func (b *builder) chucking(c sleeve.Chucking) *page.Cautions {
+func (b *builder) chucking(c fit.ChuckResult) *page.Cautions {
 	first := fmt.Sprintf("Three hard jaws at %s each take this ring (outside Ø%s, inside Ø%s) %s out of round, radial; bored round and let go, it keeps that the other way up. %s a jaw is the most for %s (a quarter of the roundness asked for).",
-		b.U.Say(c.Grip), b.U.Bare(c.OuterDia), b.U.Bare(c.Bored), b.U.Say(qty.Fine(c.Lobes)), b.U.Say(c.GripMost), b.U.Say(qty.Fine(c.Allowed)))
-	if c.Rough {
+		b.U.Say(qty.Force(c.Grip)), b.U.Bare(qty.DiameterMM(c.Outside)), b.U.Bare(qty.DiameterMM(c.Inside)), b.U.Say(fine(c.Lobes)), b.U.Say(qty.Force(c.GripMost)), b.U.Say(fine(c.Allowed)))
+	if c.Thick {
 		first += " The wall is thick for the ring formula: the true figure is somewhat larger."
 	}
 	items := []string{first}
-	if len(c.Instead) > 0 {
-		items = append(items, "Instead: "+c.Instead[0])
-		items = append(items, c.Instead[1:]...)
+	for i, s := range b.Words.Each(c.Instead) {
+		if i == 0 {
+			s = "Instead: " + s
+		}
+		items = append(items, s)
 	}
 	return page.Mind(items)
 }
@@ -249,16 +260,16 @@ func (b *builder) sleeveFit(x plan.Bore) []page.Block {
 			t := &page.Table{Caption: "Press force along the stroke:", Columns: []page.Column{{Head: []string{"pressed in", b.U.String()}, Align: page.Decimal},
 				{Head: []string{"least", b.U.Name(qty.KindPressForce)}, Align: page.Decimal}, {Head: []string{"most", b.U.Name(qty.KindPressForce)}, Align: page.Decimal}, {Head: []string{"read", b.U.Name(qty.KindPressForce)}, Blank: true}}}
 			for _, p := range s.PressForce {
-				t.Rows = append(t.Rows, page.Row{Cells: []string{b.U.Format(p.Depth), b.U.Bare(qty.KindPressForce.Of(float64(p.Force[0]))), b.U.Bare(qty.KindPressForce.Of(float64(p.Force[1]))), ""}})
+				t.Rows = append(t.Rows, page.Row{Cells: []string{b.U.Bare(qty.KindLength.Of(p.Depth)), b.U.Bare(qty.KindPressForce.Of(p.Force.Least)), b.U.Bare(qty.KindPressForce.Of(p.Force.Most)), ""}})
 			}
 			out = append(out, t)
 		}
 	}
 	if len(s.Bonding) > 0 {
-		out = append(out, page.Head("Bonding"), page.Ticks(s.Bonding))
+		out = append(out, page.Head("Bonding"), page.Ticks(b.Words.Each(s.Bonding)))
 	}
 	if len(s.Cautions) > 0 {
-		out = append(out, page.Head("Mind, of this fit"), page.Mind(s.Cautions))
+		out = append(out, page.Head("Mind, of this fit"), page.Mind(b.Words.Sentences(s.Cautions)))
 	}
 	out = append(out, page.Head("Ways to put it in"), b.assembly(s))
 	// Ways share cautions; each is printed once, with the first that has it.
@@ -268,14 +279,14 @@ func (b *builder) sleeveFit(x plan.Bore) []page.Block {
 			continue
 		}
 		var items []string
-		for _, c := range a.Cautions {
+		for _, c := range b.Words.Each(a.Cautions) {
 			if !seen[c] {
 				seen[c] = true
 				items = append(items, c)
 			}
 		}
 		if len(items) > 0 {
-			out = append(out, page.Head("Cautions: "+a.Name), page.Mind(items))
+			out = append(out, page.Head("Cautions: "+a.Method.String()), page.Mind(items))
 		}
 	}
 	return out
@@ -287,28 +298,28 @@ func (b *builder) joints(s *sleeve.Sleeve) *page.Table {
 	names := []string{"turns at, " + b.U.Name(qty.KindTorque), "pushes out at, " + b.U.Name(qty.KindPressForce), "bore closes by", "housing pulled to, " + b.U.Name(qty.KindStress),
 		"axis off, radial", "hottest use, " + b.U.Name(qty.KindTemperature), "least hold over load", "sound", "for this"}
 	for _, j := range s.Joints {
-		name := j.Way
+		name := j.Method.String()
 		if j.Taken {
 			name += " (taken)"
 		}
 		t.Columns = append(t.Columns, page.Column{Head: []string{name}})
-		hot, sound, closes := "as the metals", "yes", b.range2(j.Closure)
+		hot, sound, closes := "as the metals", "yes", b.bareRange(qty.KindLength, j.Closure)
 		if j.Closure.Most == 0 {
 			closes = "nothing"
 		}
-		if j.HottestUse > 0 {
-			hot = b.U.Bare(qty.KindTemperature.Of(j.HottestUse))
+		if j.ServiceMost > 0 {
+			hot = b.U.Bare(qty.KindTemperature.Of(j.ServiceMost))
 		}
 		load := "no load stated"
 		if sl := b.Plan.Job.Sleeve; j.Reserve > 0 || sl != nil && (sl.Torque > 0 || sl.Thrust > 0) {
 			load = qty.KindReserve.Say(j.Reserve)
 		}
 		if !j.Sound {
-			sound = "NO: " + strings.Join(j.Reasons, "; ")
+			sound = "NO: " + strings.Join(b.Words.Each(j.Reasons), "; ")
 		}
 		for i, c := range []string{
-			b.U.Bare(qty.KindSeatTorque.Of(float64(j.Torque[0]))) + " to " + b.U.Bare(qty.KindSeatTorque.Of(float64(j.Torque[1]))), b.U.Bare(qty.KindPressForce.Of(float64(j.PushOut[0]))) + " to " + b.U.Bare(qty.KindPressForce.Of(float64(j.PushOut[1]))),
-			closes, b.U.Bare(qty.KindStress.Of(j.HubHoop)), b.U.Bare(qty.Fine(j.OffCentre)), hot, load, sound, j.Note,
+			b.bareRange(qty.KindSeatTorque, j.Torque), b.bareRange(qty.KindPressForce, j.PushOut),
+			closes, b.U.Bare(qty.KindStress.Of(j.HubHoop)), b.U.Bare(fine(j.OffCentre)), hot, load, sound, b.Words.Say(j.Note),
 		} {
 			cells[i] = append(cells[i], c)
 		}
@@ -320,8 +331,8 @@ func (b *builder) joints(s *sleeve.Sleeve) *page.Table {
 }
 
 func (b *builder) pressFigures(s *sleeve.Sleeve) *page.KeyValues {
-	mpa := func(p [2]float64) string {
-		return b.U.SayRange(qty.KindPressure.Of(p[0]), qty.KindPressure.Of(p[1]))
+	mpa := func(p fit.Band) string {
+		return b.U.SayRange(qty.KindPressure.Of(p.Least), qty.KindPressure.Of(p.Most))
 	}
 	over := b.U.SayRange(s.Interference.Least, s.Interference.Most)
 	if s.Match > 0 {
@@ -346,11 +357,11 @@ func (b *builder) stresses(s *sleeve.Sleeve) *page.Table {
 		Columns: []page.Column{{Head: []string{"where"}}, {Head: []string{"hoop", "least"}, Align: page.Decimal}, {Head: []string{"hoop", "most"}, Align: page.Decimal},
 			{Head: []string{"", "judged"}, Align: page.Decimal}, {Head: []string{"", "allowed"}, Align: page.Decimal}, {Head: []string{"", "by"}}}}
 	for _, x := range s.Stresses {
-		by := x.Criterion
+		by := b.Words.Say(x.Criterion.Fact())
 		if !x.OK {
 			by = "TOO HIGH: " + by
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: []string{x.Where, b.U.Bare(qty.KindStress.Of(x.Hoop[0])), b.U.Bare(qty.KindStress.Of(x.Hoop[1])), b.U.Bare(qty.KindStress.Of(x.Equivalent)), b.U.Bare(qty.KindStress.Of(x.Allowed)), by}})
+		t.Rows = append(t.Rows, page.Row{Cells: []string{x.Where.String(), b.U.Bare(qty.KindStress.Of(x.Hoop.Least)), b.U.Bare(qty.KindStress.Of(x.Hoop.Most)), b.U.Bare(qty.KindStress.Of(x.Equivalent)), b.U.Bare(qty.KindStress.Of(x.Allowed)), by}})
 	}
 	return t
 }
@@ -364,7 +375,7 @@ func (b *builder) assembly(s *sleeve.Sleeve) *page.Table {
 		if !a.Possible {
 			can = "NO"
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: []string{a.Name, can, b.U.Bare(qty.KindTemperature.Of(a.HubTo)), b.U.Bare(qty.KindTemperature.Of(a.SleeveTo)), b.U.Format(a.Clearance), a.Why}})
+		t.Rows = append(t.Rows, page.Row{Cells: []string{a.Method.String(), can, b.U.Bare(qty.KindTemperature.Of(a.HubTo)), b.U.Bare(qty.KindTemperature.Of(a.SleeveTo)), b.U.Bare(qty.KindLength.Of(a.Clearance)), b.Words.Say(a.Why)}})
 	}
 	return t
 }

@@ -1,8 +1,8 @@
 package sheets
 
 import (
-	"borewright/process/fact"
 	"borewright/process/sleeve"
+	"borewright/sheets/words"
 	"bytes"
 	"errors"
 	"reflect"
@@ -12,6 +12,8 @@ import (
 	"pgregory.net/rapid"
 
 	"borewright/process"
+	"borewright/process/fact"
+	"borewright/process/fit"
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/sheets/page"
@@ -24,29 +26,29 @@ func sleeved() *plan.Plan {
 	p.Feasible = false
 	p.Reasons = []plan.Reason{{Where: "winch.toml:3:1", What: fact.AsWritten("hub bore: too high")}}
 	two := func(a, b float64) [2]qty.Diameter { return [2]qty.Diameter{inchD(a), inchD(b)} }
-	span := func(a, b float64) sleeve.Span { return sleeve.Span{Least: inch(a), Most: inch(b)} }
-	before := sleeve.SleeveWay{Inside: two(3.151, 3.1518), Closure: span(0.0006, 0.0017), Low: inchD(3.1493), High: inchD(3.1512), Roundness: inch(0.0003), OffCentre: inch(0.0002),
-		Why: []string{"size: too wide"}}
-	here := sleeve.SleeveWay{Inside: two(3.1334, 3.1342), Closure: span(0.0006, 0.0017), Stock: span(0.016, 0.019), Low: inchD(3.1497), High: inchD(3.1507), Roundness: inch(0.00001), Ra: 1200, Lands: true}
+	span := func(a, b float64) fit.Range { return fit.Range{Least: inch(a), Most: inch(b)} }
+	before := fit.Option{Inside: two(3.151, 3.1518), Closure: span(0.0006, 0.0017), Low: inchD(3.1493), High: inchD(3.1512), Roundness: inch(0.0003), OffCentre: inch(0.0002),
+		Why: []fact.Fact{fact.AsWritten("size: too wide")}}
+	here := fit.Option{Inside: two(3.1334, 3.1342), Closure: span(0.0006, 0.0017), Stock: span(0.016, 0.019), Low: inchD(3.1497), High: inchD(3.1507), Roundness: inch(0.00001), Ra: 1200, Lands: true}
 	p.Bores[0].Sleeve = &sleeve.Sleeve{
 		Material: tube(), Fit: "H7/r6", Outside: inchD(3.375), Housing: two(3.375, 3.3764), Turned: two(3.377, 3.3779), Match: inch(0.0004), Interference: span(0.0014, 0.0022),
-		Length: span(2.365, 2.375), Wall: inch(0.113), Hub: span(0.64, 1.39), Assumed: true, InPlace: true, Asked: process.BoreInPlace, Why: "It lands.", Other: "Wider limits.",
+		Length: span(2.365, 2.375), Wall: inch(0.113), Hub: span(0.64, 1.39), Assumed: true, InPlace: true, Asked: process.BoreInPlace, Why: fact.AsWritten("It lands."), Other: fact.AsWritten("Wider limits."),
 		Before: before, Here: here, Final: &sleeve.FinalClearance{Part: two(3.1495, 3.15), Asked: span(-0.0004, 0.0012), Expected: span(-0.0003, 0.0012), AtWork: span(-0.0004, 0.0013), PartOf: tube()},
-		Effective: span(0.0008, 0.0022), Closure: here.Closure, Pressure: [2]float64{2, 7}, Service: [2]float64{-10, 70}, AtWork: [2]float64{1.5, 8},
-		Stresses:   []sleeve.SleeveStress{{Where: "hub bore", Hoop: [2]float64{20, 120}, Equivalent: 120, Allowed: 100, Criterion: "hoop tension, brittle"}},
-		PressForce: []sleeve.PressStroke{{Depth: inch(1.2), Force: [2]qty.Force{1000, 9000}}, {Depth: inch(2.4), Force: [2]qty.Force{2000, 18000}}},
-		Joints: []sleeve.Joint{
-			{Way: "press", Taken: true, Torque: [2]qty.Torque{100, 600}, PushOut: [2]qty.Force{2e3, 15e3}, Closure: here.Closure, HubHoop: 120, Reserve: 2.4, Note: "H7/r6", Reasons: []string{"hub bore: too high"}},
-			{Way: "bond", Torque: [2]qty.Torque{5000, 12000}, PushOut: [2]qty.Force{1e5, 3e5}, OffCentre: inch(0.0012), HottestUse: 150, Sound: true, Note: "high strength"}},
-		Assembly: []sleeve.Assembly{
-			{Name: "press", Possible: true, HubTo: 20, SleeveTo: 20, Clearance: inch(-0.0022), Force: 18000, Why: "it goes", Cautions: []string{"Stand clear.", "Local codes first."}},
-			{Name: "heat the housing", Possible: true, HubTo: 120, SleeveTo: 20, Clearance: inch(0.0017), Why: "it opens", Cautions: []string{"Heat slowly.", "Local codes first."}},
-			{Name: "sleeve in dry ice", HubTo: 20, SleeveTo: -78, Clearance: inch(0.0004), Why: "too little", Cautions: []string{"Ventilate."}}},
-		Bonding: []string{"Clean both."}, Chuck: sleeve.Chucking{Grip: 2000, GripMost: 40, Lobes: inch(0.005), SixPads: inch(0.0003), Allowed: inch(0.0001), Rough: true,
-			OuterDia: inchD(3.378), Bored: inchD(3.133), Instead: []string{"Soft jaws.", "Six pads."}},
-		Details: []sleeve.Detail{{What: "Vent", How: "a groove"}}, Lathe: []string{"Rough it.", "Finish it."},
-		Order:    []sleeve.OrderStep{{Text: "Bore the housing."}, {Text: "Measure the housing.", Hold: true}},
-		Cautions: []string{"The hub is brittle."}, Stops: []string{"hub bore: too high"},
+		Effective: span(0.0008, 0.0022), Closure: here.Closure, Pressure: fit.Band{Least: 2, Most: 7}, Service: [2]float64{-10, 70}, AtWork: fit.Band{Least: 1.5, Most: 8},
+		Stresses:   []fit.Stress{{Where: fit.HubBore, Hoop: fit.Band{Least: 20, Most: 120}, Equivalent: 120, Allowed: 100, Criterion: fit.BrittleTension}},
+		PressForce: []fit.Stroke{{Depth: 30.48, Force: fit.Band{Least: 1000, Most: 9000}}, {Depth: 60.96, Force: fit.Band{Least: 2000, Most: 18000}}},
+		Joints: []fit.Joint{
+			{Method: fit.ByPress, Taken: true, Torque: fit.Band{Least: 100, Most: 600}, PushOut: fit.Band{Least: 2e3, Most: 15e3}, Closure: fit.Band{Least: 0.0006 * 25.4, Most: 0.0017 * 25.4}, HubHoop: 120, Reserve: 2.4, Note: fact.AsWritten("H7/r6"), Reasons: []fact.Fact{fact.AsWritten("hub bore: too high")}},
+			{Method: fit.ByBond, Torque: fit.Band{Least: 5000, Most: 12000}, PushOut: fit.Band{Least: 1e5, Most: 3e5}, OffCentre: 0.0012 * 25.4, ServiceMost: 150, Sound: true, Note: fact.AsWritten("high strength")}},
+		Assembly: []fit.Assembly{
+			{Method: fit.ByPress, Possible: true, HubTo: 20, SleeveTo: 20, Clearance: -0.0022 * 25.4, Force: 18000, Why: fact.AsWritten("it goes"), Cautions: []fact.Fact{fact.AsWritten("Stand clear."), fact.AsWritten("Local codes first.")}},
+			{Method: fit.ByHeat, Possible: true, HubTo: 120, SleeveTo: 20, Clearance: 0.0017 * 25.4, Why: fact.AsWritten("it opens"), Cautions: []fact.Fact{fact.AsWritten("Heat slowly."), fact.AsWritten("Local codes first.")}},
+			{Method: fit.ByDryIce, HubTo: 20, SleeveTo: -78, Clearance: 0.0004 * 25.4, Why: fact.AsWritten("too little"), Cautions: []fact.Fact{fact.AsWritten("Ventilate.")}}},
+		Bonding: []fact.Fact{fact.AsWritten("Clean both.")}, Chuck: fit.ChuckResult{Grip: 2000, Allowed: 0.0001 * 25.4, Outside: 3.378 * 25.4, Inside: 3.133 * 25.4,
+			GripMost: 40, Lobes: 0.005 * 25.4, SixPads: 0.0003 * 25.4, Thick: true, Instead: []fact.Fact{fact.AsWritten("Soft jaws."), fact.AsWritten("Six pads.")}},
+		Details: []sleeve.Detail{{What: fact.AsWritten("Vent"), How: fact.AsWritten("a groove")}}, Lathe: []fact.Fact{fact.AsWritten("Rough it."), fact.AsWritten("Finish it.")},
+		Order:    []fit.Step{{Text: fact.AsWritten("Bore the housing.")}, {Text: fact.AsWritten("Measure the housing."), Hold: true}},
+		Cautions: []fact.Fact{fact.AsWritten("The hub is brittle.")}, Stops: []fact.Fact{fact.AsWritten("hub bore: too high")},
 	}
 	return p
 }
@@ -84,7 +86,7 @@ func TestSleeveSaysAll(t *testing.T) {
 	// Bonded and finished before: a gap, nothing closes, nothing left inside.
 	p := sleeved()
 	s := p.Bores[0].Sleeve
-	s.Fastening, s.InPlace, s.Before.Closure, s.Interference = process.Bond, false, sleeve.Span{}, sleeve.Span{Least: inch(-0.0024), Most: inch(-0.0016)}
+	s.Fastening, s.InPlace, s.Before.Closure, s.Interference = process.Bond, false, fit.Range{}, fit.Range{Least: inch(-0.0024), Most: inch(-0.0016)}
 	flat = strings.Join(strings.Fields(sleeveText(t, p)), " ")
 	for _, want := range []string{"finished on the lathe, before it goes in", "outside under housing 0.0016 0.0024", "closes by nothing"} {
 		if !strings.Contains(flat, want) {
@@ -128,17 +130,17 @@ func TestSleeveFits(t *testing.T) {
 			t.Fatal(err)
 		}
 		fitsPaper(t, b.String(), true)
-		words := func(s string) string { return strings.Join(strings.Fields(strings.ReplaceAll(s, "  ! ", "")), "") }
+		flat := func(s string) string { return strings.Join(strings.Fields(strings.ReplaceAll(s, "  ! ", "")), "") }
 		b.Reset()
 		if err := Build(p).WriteText(&b); err != nil {
 			t.Fatal(err)
 		}
-		sheet := words(b.String())
+		sheet := flat(b.String())
 		s := p.Bores[0].Sleeve
-		must := append([]string(nil), s.Cautions...)
-		must = append(must, s.Chuck.Instead...)
+		w := words.In(p.Job.Units)
+		must := append(w.Sentences(s.Cautions), w.Each(s.Chuck.Instead)...)
 		for _, c := range must {
-			if !strings.Contains(sheet, words(page.Clean(c))) {
+			if !strings.Contains(sheet, flat(page.Clean(c))) {
 				t.Errorf("lost: %q", c)
 			}
 		}

@@ -30,7 +30,7 @@ func TestImportsPointDown(t *testing.T) {
 		"process/measured":   "process/field process/fact process/files process process/passes process/bar process/qty",
 		"process/plan":       "process/field process/fact process/files process process/passes process/place process/sleeve process/measured process/fit process/clearance process/geom process/qty",
 		"process/record":     "process/fact process process/passes process/measured process/plan process/fit process/qty",
-		"process/revision":   "process/landing process/field process/fact process process/passes process/place process/sleeve process/plan process/qty",
+		"process/revision":   "process/landing process/field process/fact process process/passes process/place process/sleeve process/plan process/fit process/qty",
 		"post/rs274":         "process/qty",
 		"post":               "process/fact sheets/words post/rs274 process/plan process/passes process process/qty",
 		"post/verify/remark": "post/rs274 process/qty",
@@ -44,7 +44,7 @@ func TestImportsPointDown(t *testing.T) {
 		"sheets/page":        "sheets/draw",
 		"sheets/figure":      "process/fact sheets/head sheets/page sheets/draw process/plan process/clearance process/geom process/place process/passes process process/qty",
 		"sheets/report":      "sheets/words sheets/head sheets/page process/revision process/record process/plan process/measured process process/field process/qty",
-		"sheets":             "process/fact sheets/words sheets/head sheets/page sheets/figure process/plan process/sleeve process/clearance process/geom process/place process/passes process process/qty",
+		"sheets":             "process/fact sheets/words sheets/head sheets/page sheets/figure process/plan process/sleeve process/clearance process/geom process/place process/passes process process/fit process/qty",
 		"cmd/borewright":     "sheets/document sheets/words process/fact process/files process/field process/source sheets sheets/page sheets/report sheets/proof sheets/limits post post/verify process/record process/plan process/measured process process/fit process/qty",
 	}
 	out, err := exec.Command("go", "list", "-f", `{{.ImportPath}} {{join .Imports " "}}`, "borewright/...").Output()

@@ -1,8 +1,9 @@
 package fit
 
 import (
-	"fmt"
+	"slices"
 
+	"borewright/process/fact"
 	"borewright/process/qty"
 )
 
@@ -18,7 +19,7 @@ type Method int
 
 // The methods.
 const (
-	ByPress Method = iota
+	ByPress Method = iota + 1 // 0: none
 	ByHeat
 	ByDryIce
 	ByNitrogen
@@ -27,7 +28,7 @@ const (
 )
 
 func (m Method) String() string {
-	return [...]string{"press", "heat the housing", "sleeve in dry ice", "sleeve in liquid nitrogen", "heat the housing and cool the sleeve", "bond"}[m]
+	return [...]string{"", "press", "heat the housing", "sleeve in dry ice", "sleeve in liquid nitrogen", "heat the housing and cool the sleeve", "bond"}[m]
 }
 
 // Assembly is one way to put a sleeve into its housing.
@@ -38,8 +39,8 @@ type Assembly struct {
 	SleeveTo  float64 // °C of the sleeve as it leaves bath or bench
 	Clearance float64 // on diameter at the tightest pair when the parts meet; negative: they do not pass
 	Force     float64 // most, pressed home; 0 when it slides in
-	Why       string  // with the figures
-	Cautions  []string
+	Why       fact.Fact
+	Cautions  []fact.Fact
 }
 
 // warmUp is what the sleeve gains between bath and seat, K. Common practice, no
@@ -54,20 +55,14 @@ func assemblyClearance(d float64) float64 { return max(0.025, 0.0005*d) }
 // assemblies works out every method but the bond. The housing must gain, or the sleeve lose, the
 // most interference and the clearance wanted: ΔT = (Δ + clearance)/(α d).
 func (in PressInput) assemblies(home Band) []Assembly {
-	w := words{in.Units}
 	d, clearance := in.Diameter, assemblyClearance(in.Diameter)
 	need := max(0, in.Interference.Most) + clearance
-	wanted := w.length(clearance) + " wanted"
 
 	press := Assembly{Method: ByPress, Possible: true, HubTo: in.Reference, SleeveTo: in.Reference, Clearance: -in.Interference.Most, Force: home.Most}
-	press.Why = fmt.Sprintf("%s to %s with the sleeve home", w.force(home.Least), w.force(home.Most))
-	if in.PressCapacity > 0 {
-		press.Possible = home.Most <= in.PressCapacity
-		if !press.Possible {
-			press.Why += ", more than the press has: " + w.force(in.PressCapacity)
-		} else {
-			press.Why += "; the press has " + w.force(in.PressCapacity)
-		}
+	press.Why = fact.New(PressHome, pressArg(home.Least), pressArg(home.Most), unless(in.PressCapacity == 0, pressArg(in.PressCapacity)))
+	if in.PressCapacity > 0 && home.Most > in.PressCapacity {
+		press.Possible = false
+		press.Why = fact.New(PressBeyond, pressArg(home.Least), pressArg(home.Most), pressArg(in.PressCapacity))
 	}
 
 	// gained is the clearance with the housing at hub and the sleeve at cold.
@@ -78,14 +73,13 @@ func (in PressInput) assemblies(home Band) []Assembly {
 	heat := Assembly{Method: ByHeat, HubTo: in.Reference + need/(in.Hub.Alpha*d), SleeveTo: in.Reference}
 	switch {
 	case in.KeepCool != "":
-		heat.Why = "the housing must not be heated: " + in.KeepCool
+		heat.Why = fact.New(KeptCool, fact.Name(in.KeepCool))
 	case heat.HubTo > limit:
-		heat.Why = fmt.Sprintf("it would take %s; %s is the limit for the housing, and leaves %s; %s",
-			w.degrees(heat.HubTo), w.degrees(limit), w.length(gained(limit, in.Reference)), wanted)
+		heat.Why = fact.New(HeatTooMuch, degreesArg(heat.HubTo), degreesArg(limit), mmArg(gained(limit, in.Reference)), mmArg(clearance))
 		heat.HubTo = limit
 	default:
 		heat.Possible = true
-		heat.Why = fmt.Sprintf("%s gives the %s; %s is the limit for the housing", w.degrees(heat.HubTo), wanted, w.degrees(limit))
+		heat.Why = fact.New(HeatOpens, degreesArg(heat.HubTo), mmArg(clearance), degreesArg(limit))
 	}
 	heat.Clearance = gained(heat.HubTo, in.Reference)
 	if in.KeepCool != "" {
@@ -96,9 +90,10 @@ func (in PressInput) assemblies(home Band) []Assembly {
 		y := Assembly{Method: by, HubTo: in.Reference, SleeveTo: bath}
 		y.Clearance = gained(in.Reference, bath+warmUp)
 		y.Possible = y.Clearance >= clearance
-		y.Why = fmt.Sprintf("from %s the sleeve, %s warmer by the time it is there, leaves %s; %s", w.degrees(bath), w.u.Say(qty.KindWarming.Of(warmUp)), w.length(y.Clearance), wanted)
+		warmer := fact.Figure(qty.KindWarming.Of(warmUp))
+		y.Why = fact.New(CoolLeaves, degreesArg(bath), warmer, mmArg(y.Clearance), mmArg(clearance))
 		if y.Clearance < 0 {
-			y.Why = fmt.Sprintf("from %s the sleeve, %s warmer by the time it is there, is still %s too large", w.degrees(bath), w.u.Say(qty.KindWarming.Of(warmUp)), w.length(-y.Clearance))
+			y.Why = fact.New(CoolTooLarge, degreesArg(bath), warmer, mmArg(-y.Clearance))
 		}
 		return y
 	}
@@ -121,7 +116,7 @@ func (in PressInput) assemblies(home Band) []Assembly {
 			both.HubTo = limit
 		}
 		both.Clearance = gained(both.HubTo, both.SleeveTo+warmUp)
-		both.Why = fmt.Sprintf("housing at %s and sleeve from %s leave %s; %s", w.degrees(both.HubTo), w.degrees(both.SleeveTo), w.length(both.Clearance), wanted)
+		both.Why = fact.New(HeatAndCool, degreesArg(both.HubTo), degreesArg(both.SleeveTo), mmArg(both.Clearance), mmArg(clearance))
 	}
 
 	out := []Assembly{press, heat, ice, nitrogen, both}
@@ -129,60 +124,50 @@ func (in PressInput) assemblies(home Band) []Assembly {
 		y := &out[i]
 		y.Cautions = Cautions(y.Method)
 		if y.Method == ByHeatAndCold && y.SleeveTo == LiquidNitrogen {
-			y.Cautions = append(Cautions(ByHeat)[:len(Cautions(ByHeat))-1], Cautions(ByNitrogen)...)
+			y.Cautions = cautions(hot, nitrogenBath, cold, local)
 		}
 		if in.Blind && y.SleeveTo < in.Reference {
-			y.Cautions = append(y.Cautions, "Blind bore: carbon dioxide or nitrogen gathers at the bottom, and pressure with it; leave the vent open and keep faces away.")
+			y.Cautions = append(y.Cautions, fact.New(MindBlindGas))
 		}
 	}
 	return out
 }
 
-// Cautions are the usual ones for a method of assembly, a sentence each. They
-// are common practice and stand behind local codes, the site's rules and the
-// data sheets of what is used.
-func Cautions(by Method) []string {
-	local := "Local codes, site rules and licensed practice come first where they say more."
-	hot := []string{
-		"Heat slowly and evenly, oven or induction rather than a torch; measure the temperature at the bore, not at the flame. Grey iron cracks from uneven heat.",
-		"Wipe off oil, solvent and preservative first; keep an extinguisher at hand; no heating of closed hollow parts.",
-		"Hot parts look like cold ones: mark them, heat-proof gloves, sleeves and face shield, tongs and a guide ready.",
-		"Rehearse the move cold. Drop the sleeve in one motion and hold it home until it grips; never reach under a hanging part.",
-	}
-	cold := []string{
-		"Insulated gloves, loose enough to shake off, face shield, apron; no bare skin on the cold sleeve.",
-		"Wipe frost and moisture from the sleeve; handle it with tongs; the gap closes within seconds of touching the housing.",
-		"Do not strike a sleeve that is cold: many steels, and iron, are brittle then.",
-	}
+// The usual cautions. They are common practice and stand behind local codes, the
+// site's rules and the data sheets of what is used.
+var (
+	local        = []fact.Kind{MindLocalCodes}
+	hot          = []fact.Kind{MindHeatSlowly, MindHeatClean, MindHotParts, MindRehearse}
+	cold         = []fact.Kind{MindColdSkin, MindFrost, MindColdBrittle}
+	pressed      = []fact.Kind{MindPressGuard, MindPressStart, MindPressPad}
+	dryIceBath   = []fact.Kind{MindDryIceAir, MindDryIceBath}
+	nitrogenBath = []fact.Kind{MindNitrogenAir, MindNitrogenVessel}
+	bonded       = []fact.Kind{MindBondSheet, MindBondSetting, MindBondHeat}
+)
+
+// Cautions are the usual ones for a method of assembly.
+func Cautions(by Method) []fact.Fact {
 	switch by {
 	case ByPress:
-		return []string{
-			"Guard the press and stand clear of the line of force; brittle iron can shatter and a cocked sleeve can fly out.",
-			"Start square on the lead-in, oil the seat, press in one steady stroke and watch the force: stop if it jumps or leaves the band given.",
-			"Push on the sleeve's end face through a full-face pad, with the housing wall supported right behind the bore.",
-			local,
-		}
+		return cautions(pressed, local)
 	case ByHeat:
-		return append(hot, local)
+		return cautions(hot, local)
 	case ByDryIce:
-		return append([]string{
-			"Dry ice gives off carbon dioxide, which is heavier than air and suffocates: ventilated room, never in a pit or a closed space, never in a sealed vessel.",
-			"No alcohol or acetone bath near flame, sparks or a heated housing.",
-		}, append(cold, local)...)
+		return cautions(dryIceBath, cold, local)
 	case ByNitrogen:
-		return append([]string{
-			"Liquid nitrogen displaces air and suffocates without warning: ventilated room, oxygen monitor, nobody alone, never in a pit or a closed space.",
-			"Open, insulated vessel made for it; lower the sleeve slowly until the boiling stops; never seal it in: trapped liquid bursts its container.",
-		}, append(cold, local)...)
+		return cautions(nitrogenBath, cold, local)
 	case ByHeatAndCold:
-		return append(Cautions(ByHeat)[:len(hot)], Cautions(ByDryIce)...)
+		return cautions(hot, dryIceBath, cold, local)
 	case ByBond:
-		return []string{
-			"Read the safety data sheet of compound, cleaner and activator: gloves, eye protection, ventilation; solvents away from flame.",
-			"Do not disturb the joint before it has set; keep the compound out of oilways and off running surfaces.",
-			"Heat to take a bonded sleeve out gives off fumes: ventilate, and no open flame on solvent-wet parts.",
-			local,
-		}
+		return cautions(bonded, local)
 	}
-	return []string{local}
+	return cautions(local)
+}
+
+func cautions(kinds ...[]fact.Kind) []fact.Fact {
+	var out []fact.Fact
+	for _, k := range slices.Concat(kinds...) {
+		out = append(out, fact.New(k))
+	}
+	return out
 }

@@ -1,12 +1,10 @@
 package fit
 
 import (
-	"errors"
-	"fmt"
 	"math"
 	"slices"
 
-	"borewright/process/qty"
+	"borewright/process/fact"
 )
 
 // Compound is a bonding compound by its properties: an anaerobic retaining
@@ -33,10 +31,9 @@ func Compounds() []Compound {
 
 // BondInput is a sleeve held in its housing by a bonding compound.
 type BondInput struct {
-	Units       qty.Unit // of the sentences
-	Diameter    float64  // interface, mm
-	Length      float64  // of contact, mm
-	Gap         Band     // on diameter, over all parts within limits, mm
+	Diameter    float64 // interface, mm
+	Length      float64 // of contact, mm
+	Gap         Band    // on diameter, over all parts within limits, mm
 	Compound    Compound
 	ServiceMost float64 // °C
 	Tightens    Band    // of the gap at work against the room, on diameter, mm; negative: the housing grows away from the sleeve
@@ -49,10 +46,10 @@ type BondResult struct {
 	Strength  Band // after the factors
 	Torque    Band
 	PushOut   Band
-	OffCentre float64  // the sleeve's axis can stand this far off: half the widest gap
-	Reasons   []string // what is wrong; empty: nothing
-	Notes     []string // cleaning and setting
-	Cautions  []string
+	OffCentre float64     // the sleeve's axis can stand this far off: half the widest gap
+	Reasons   []fact.Fact // what is wrong; empty: nothing
+	Notes     []fact.Fact // cleaning and setting
+	Cautions  []fact.Fact
 }
 
 // Bond works a bonded fit out: the shear strength of the test, times the
@@ -65,36 +62,34 @@ type BondResult struct {
 // is wide or it is not. A film is pulled apart where the housing grows more
 // than the sleeve (stretchMost, partsAt); where it is squeezed, nothing is counted on it.
 func Bond(in BondInput) (BondResult, error) {
-	var errs []error
-	bad := func(format string, a ...any) { errs = append(errs, fmt.Errorf(format, a...)) }
+	var no refusal
 	if !(in.Diameter > 0) || math.IsInf(in.Diameter, 0) {
-		bad("interface diameter must be above 0, not %g mm", in.Diameter)
+		no.bad(BadDiameter, mmArg(in.Diameter))
 	}
 	if !(in.Length > 0) || math.IsInf(in.Length, 0) {
-		bad("length of contact must be above 0, not %g mm", in.Length)
+		no.bad(BadContact, mmArg(in.Length))
 	}
 	if !in.Gap.ok() {
-		bad("gap must run from a least to a most; it is %g to %g mm", in.Gap.Least, in.Gap.Most)
+		no.bad(BadGap, mmArg(in.Gap.Least), mmArg(in.Gap.Most))
 	}
 	c := in.Compound
 	if !c.Strength.ok() || c.Strength.Least < 0 {
-		bad("shear strength must run from a least to a most, 0 MPa or more; it is %g to %g", c.Strength.Least, c.Strength.Most)
+		no.bad(BadStrength, strengthArg(c.Strength.Least), strengthArg(c.Strength.Most))
 	}
 	if !(c.GapLeast >= 0 && c.GapLeast <= c.GapBest && c.GapBest <= c.GapMost) {
-		bad("the compound's gaps must rise: least %g, best to %g, most %g mm", c.GapLeast, c.GapBest, c.GapMost)
+		no.bad(BadGaps, mmArg(c.GapLeast), mmArg(c.GapBest), mmArg(c.GapMost))
 	}
 	if !in.Tightens.ok() {
-		bad("the change of the gap at work must run from a least to a most; it is %g to %g mm", in.Tightens.Least, in.Tightens.Most)
+		no.bad(BadTightening, mmArg(in.Tightens.Least), mmArg(in.Tightens.Most))
 	}
 	if math.IsNaN(in.ServiceMost) {
-		bad("service temperature must be a number of °C")
+		no.bad(BadHottest)
 	}
-	if err := errors.Join(errs...); err != nil {
+	if err := no.err(); err != nil {
 		return BondResult{}, err
 	}
-	w := words{in.Units}
 	r := BondResult{Strength: c.Strength, OffCentre: max(0, in.Gap.Most/2)}
-	no := func(format string, a ...any) { r.Reasons = append(r.Reasons, fmt.Sprintf(format, a...)) }
+	wrong := func(k fact.Kind, args ...fact.Arg) { r.Reasons = append(r.Reasons, fact.New(k, args...)) }
 	if in.Unlike {
 		r.Strength = r.Strength.by(0.5)
 	}
@@ -109,28 +104,27 @@ func Bond(in BondInput) (BondResult, error) {
 		r.Strength = r.Strength.by(0.5)
 	}
 	if in.ServiceMost > c.ServiceMost {
-		no("too hot: %s at work, the compound is good to %s", w.degrees(in.ServiceMost), w.degrees(c.ServiceMost))
+		wrong(BondTooHot, degreesArg(in.ServiceMost), degreesArg(c.ServiceMost))
 	}
 	switch {
 	case in.Gap.Least <= 0:
-		no("no room for the compound: the closest pair has a gap of %s; it wipes off. Take a looser fit", w.length(in.Gap.Least))
+		wrong(BondNoRoom, mmArg(in.Gap.Least))
 	case in.Gap.Least < c.GapLeast:
-		no("gap too small: %s at the closest pair, %s is the least that fills", w.length(in.Gap.Least), w.length(c.GapLeast))
+		wrong(BondGapSmall, mmArg(in.Gap.Least), mmArg(c.GapLeast))
 	}
 	if in.Gap.Most > c.GapMost {
-		no("gap too wide: %s at the loosest pair, %s is the most it fills", w.length(in.Gap.Most), w.length(c.GapMost))
+		wrong(BondGapWide, mmArg(in.Gap.Most), mmArg(c.GapMost))
 	}
 	r.Cautions = Cautions(ByBond)
 	switch opens := -in.Tightens.Least; {
 	case opens > partsAt*in.Gap.Least && in.Gap.Least > 0:
-		no("comes loose at work: heat or cold opens the gap by %s, and the film is %s at the closest pair; take metals that grow alike", w.length(opens), w.length(in.Gap.Least))
+		wrong(BondLoosens, mmArg(opens), mmArg(in.Gap.Least))
 	case opens > stretchMost*in.Gap.Least && in.Gap.Least > 0:
-		r.Cautions = slices.Insert(r.Cautions, 0, fmt.Sprintf("At work the gap opens by up to %s, and the film is %s thick on diameter: a set compound follows little of that. Pin the sleeve, or take metals that grow alike.",
-			w.length(opens), w.lengths(in.Gap)))
+		r.Cautions = slices.Insert(r.Cautions, 0, fact.New(BondStretched, mmArg(opens), mmArg(in.Gap.Least), mmArg(in.Gap.Most)))
 	}
 	r.PushOut = r.Strength.by(math.Pi * in.Diameter * in.Length)
 	r.Torque = r.PushOut.by(in.Diameter / 2 / 1000)
-	r.Notes = bondNotes(w, r.OffCentre, in.Blind)
+	r.Notes = bondNotes(r.OffCentre, in.Blind)
 	return r, nil
 }
 
@@ -140,32 +134,31 @@ func Bond(in BondInput) (BondResult, error) {
 const stretchMost, partsAt = 0.05, 0.5
 
 // bondNotes are common practice for anaerobic compounds, no source.
-func bondNotes(w words, off float64, blind bool) []string {
-	n := []string{
-		"Bond surfaces: as bored or turned, Ra 0.8 to 3.2 µm (32 to 125 µin); not polished, not oily iron.",
-		"Clean both parts with a residue-free solvent until a white cloth stays white; old oil sweats out of grey iron: warm the housing, wipe, and clean again.",
-		"Coat both surfaces all round; turn the sleeve as it goes in; wipe off what comes out.",
-		fmt.Sprintf("Hold the sleeve central while it sets: it can stand %s off the housing's axis. Three shims or a locating arbor, taken out or left clear of the bond.", w.length(off)),
-		"Let it set as its data sheet says: usually handled after some minutes to an hour and full strength after 24 h at 20 °C (68 °F); cold, wide gaps and passive metals take longer or want an activator.",
-		"Do not bore it in place before full strength is reached; keep the work cool while boring.",
-	}
+func bondNotes(off float64, blind bool) []fact.Fact {
+	n := []fact.Fact{fact.New(BondSurfaces), fact.New(BondClean), fact.New(BondCoat), fact.New(BondCentre, mmArg(off)), fact.New(BondSet), fact.New(BondWait)}
 	if blind {
-		n = append(n, "Blind bore: put the compound deep in the bore, not on the sleeve's nose, and leave a vent, or trapped air pushes the sleeve out again.")
+		n = append(n, fact.New(BondBlind))
 	}
 	return n
 }
 
-// Holding puts press and bond side by side.
+// Joint is what one way of holding a sleeve does, over the whole range: press
+// and bond side by side.
 type Joint struct {
-	Method      Method // ByPress or ByBond
-	Torque      Band
-	PushOut     Band
-	Closure     Band    // 0 for a bond
-	HubHoop     float64 // highest tension in the hub bore
-	OffCentre   float64
-	ServiceMost float64 // 0: not bound by the fit
+	Method      Method  // ByPress or ByBond
+	Torque      Band    // N·m, over the whole range
+	PushOut     Band    // N
+	Closure     Band    // of the sleeve's bore, mm on diameter; 0 for a bond
+	HubHoop     float64 // highest tension in the hub bore, MPa
+	OffCentre   float64 // mm, radial
+	ServiceMost float64 // °C; 0: not bound by the joint
 	Sound       bool
-	Reasons     []string
+	Reasons     []fact.Fact // what is wrong
+
+	// What is known where a sleeve is planned.
+	Taken   bool
+	Reserve float64   // least hold over the load asked for; 0: no load is stated
+	Note    fact.Fact // what it assumes
 }
 
 // Joint is the press fit for comparison with a bond.

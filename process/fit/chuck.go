@@ -1,30 +1,33 @@
 package fit
 
 import (
-	"errors"
-	"fmt"
 	"math"
 
+	"borewright/process/fact"
 	"borewright/process/qty"
 )
 
 // ChuckInput is a thin ring held by equal jaws pushing inward at equal spacing.
 type ChuckInput struct {
-	Units           qty.Unit
 	Outside, Inside float64 // mm
 	Width           float64 // mm, along the axis
 	E               float64 // MPa
 	Jaws            int     // 2 to 12; 3 for the usual chuck
 	Grip            float64 // N, force of one jaw
+	Allowed         float64 // mm, radial range that the lobes may have; 0: not stated
 }
 
 // ChuckResult is how far from round the ring is while it is held. Bored round
 // and let go, the bore shows the same lobes inverted.
 type ChuckResult struct {
-	Lobes       float64  // radial range: inward at a jaw and outward midway between jaws
-	SixPadLobes float64  // the same grip in all, on six pads
-	Thick       bool     // wall over a tenth of the mean radius: the figures leave hoop and shear out and are low
-	Instead     []string // how to hold a ring that must stay round
+	Outside, Inside float64 // mm, as held
+	Grip, Allowed   float64 // as in ChuckInput
+
+	Lobes    float64     // mm, radial range: inward at a jaw and outward midway between jaws
+	SixPads  float64     // the same grip in all, on six pads
+	GripMost float64     // N, of one jaw: the most that keeps the lobes within Allowed; 0: no grip bends it
+	Thick    bool        // wall over a tenth of the mean radius: the figures leave hoop and shear out and are low
+	Instead  []fact.Fact // how to hold a ring that must stay round
 }
 
 // Chuck works out the lobes of a thin ring under n equal radial loads W:
@@ -36,48 +39,37 @@ type ChuckResult struct {
 // Source: Roark's Formulas for Stress and Strain, circular ring table, equally
 // spaced radial loads (recalled); coefficients confirmed by a Fourier series.
 func Chuck(in ChuckInput) (ChuckResult, error) {
-	var errs []error
-	bad := func(format string, a ...any) { errs = append(errs, fmt.Errorf(format, a...)) }
+	r := ChuckResult{Outside: in.Outside, Inside: in.Inside, Grip: in.Grip, Allowed: in.Allowed}
+	var no refusal
 	if !(in.Inside > 0 && in.Inside < in.Outside) || math.IsInf(in.Outside, 0) {
-		bad("the ring's inside must be above 0 and below its outside; they are %g and %g mm", in.Inside, in.Outside)
+		no.bad(BadRing, mmArg(in.Inside), mmArg(in.Outside))
 	}
 	if !(in.Width > 0 && in.E > 0 && in.Grip >= 0) {
-		bad("width and modulus must be above 0 and the grip not negative; they are %g mm, %g MPa, %g N", in.Width, in.E, in.Grip)
+		no.bad(BadGrip, mmArg(in.Width), stressArg(in.E), fact.Figure(qty.Force(in.Grip)))
 	}
 	if in.Jaws < 2 || in.Jaws > 12 {
-		bad("jaws must be 2 to 12, not %d", in.Jaws)
+		no.bad(BadJaws, fact.Count(in.Jaws))
 	}
-	if err := errors.Join(errs...); err != nil {
-		return ChuckResult{}, err
+	if err := no.err(); err != nil {
+		return r, err
 	}
 	t := (in.Outside - in.Inside) / 2
 	radius := (in.Outside + in.Inside) / 4
-	unit := in.Grip * radius * radius * radius / (in.E * in.Width * t * t * t / 12)
 	at, mid := ringCoefficients(in.Jaws)
-	r := ChuckResult{Lobes: at*unit + mid*unit, Thick: t/radius > 0.1}
+	unit := func(grip float64) float64 {
+		return grip * radius * radius * radius / (in.E * in.Width * t * t * t / 12)
+	}
+	lobes := func(grip float64) float64 { return at*unit(grip) + mid*unit(grip) }
+	r.Lobes, r.GripMost, r.Thick = lobes(in.Grip), in.Allowed/lobes(1), t/radius > 0.1
+	if math.IsInf(r.GripMost, 0) {
+		r.GripMost = 0
+	}
 	// The same grip in all, shared by six pads.
 	at6, mid6 := ringCoefficients(6)
-	r.SixPadLobes = (at6 + mid6) * unit * float64(in.Jaws) / 6
-	w := words{in.Units}
-	r.Instead = []string{
-		"Soft jaws bored to the sleeve's outside that wrap nearly all of it: the load is spread and the lobes almost vanish.",
-		fmt.Sprintf("Six pads for the same grip in all: %s out of round instead of %s.", w.fine(r.SixPadLobes), w.fine(r.Lobes)),
-		"Clamp endwise against a face plate or in a pot: no radial load at all. Keep the clamp over the wall, not inside it.",
-		"Finish the bore first, then turn the outside on an expanding mandrel.",
-		"Leave the ring on its stub until bore and outside are finished in one chucking, then part off.",
-	}
+	r.SixPads = (at6 + mid6) * unit(in.Grip) * float64(in.Jaws) / 6
+	fine := func(mm float64) fact.Arg { return fact.Figure(qty.KindFine.Of(mm)) }
+	r.Instead = []fact.Fact{fact.New(SoftJaws), fact.New(SixPads, fine(r.SixPads), fine(r.Lobes)), fact.New(EndClamp), fact.New(BoreFirst), fact.New(LeaveOnStub)}
 	return r, nil
-}
-
-// GripMost is the force of one jaw, N, that keeps the lobes within a radial
-// range of lobes mm.
-func GripMost(in ChuckInput, lobes float64) (float64, error) {
-	in.Grip = 1
-	r, err := Chuck(in)
-	if err != nil {
-		return 0, err
-	}
-	return lobes / r.Lobes, nil
 }
 
 // ringCoefficients of W R³/EI: radial, in at a load and out midway.

@@ -1,9 +1,10 @@
-package fit
+package fit_test
 
 import (
 	"math"
 	"testing"
 
+	. "borewright/process/fit"
 	"borewright/process/qty"
 )
 
@@ -18,18 +19,18 @@ func TestHeatAndColdByHand(t *testing.T) {
 		ByDryIce:   0.77*11.5e-6*85.725*(20+78-15) - 0.093,
 		ByNitrogen: 0.77*11.5e-6*85.725*(20+196-15) - 0.093,
 	} {
-		if got := p.Ways[by].Clearance; p.Ways[by].Method != by || math.Abs(got-want) > 1e-9 {
-			t.Errorf("%v: %+v, by hand %.5f", by, p.Ways[by], want)
+		if got := p.Ways[by-1].Clearance; p.Ways[by-1].Method != by || math.Abs(got-want) > 1e-9 {
+			t.Errorf("%v: %+v, by hand %.5f", by, p.Ways[by-1], want)
 		}
 	}
 	// A small seat still wants 0.025 mm to slide: (0.010 + 0.025)/(11e-6·20) = 159 K.
-	if heat := press(t, pressOf(20, 16, 60, 0.010, greyIron, steel)).Ways[ByHeat]; !heat.Possible || math.Abs(heat.HubTo-179.09) > 0.01 {
+	if heat := press(t, pressOf(20, 16, 60, 0.010, greyIron, steel)).Ways[ByHeat-1]; !heat.Possible || math.Abs(heat.HubTo-179.09) > 0.01 {
 		t.Errorf("a seat of 20: %+v", heat)
 	}
 	// A metal whose limit is not stated is heated to 150 °C at the most.
 	plain := greyIron
 	plain.HeatMost = 0
-	if heat := press(t, pressOf(85.725, 80, 150, 0.093, plain, steel)).Ways[ByHeat]; heat.Possible || heat.HubTo != 150 {
+	if heat := press(t, pressOf(85.725, 80, 150, 0.093, plain, steel)).Ways[ByHeat-1]; heat.Possible || heat.HubTo != 150 {
 		t.Errorf("no limit stated: %+v", heat)
 	}
 }
@@ -106,7 +107,7 @@ func TestBondLimits(t *testing.T) {
 	}{{0.04, 0, 0}, {0.06, 1, 0}, {0.45, 1, 0}, {0.55, 0, 1}} {
 		got := bond(func(in *BondInput) { in.Tightens = Band{-r.opens * 0.05, 0} })
 		if len(got.Cautions)-usual != r.cautions || len(got.Reasons) != r.reason {
-			t.Errorf("opens by %g of the film: %q %q", r.opens, got.Cautions[0], got.Reasons)
+			t.Errorf("opens by %g of the film: %q %q", r.opens, said(got.Cautions[0]), got.Reasons)
 		}
 	}
 }

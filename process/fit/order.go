@@ -1,72 +1,71 @@
 package fit
 
 import (
-	"fmt"
-
+	"borewright/process/fact"
 	"borewright/process/qty"
 )
 
 // Step is one step of the order of work. At a hold point nothing goes on
 // before the measurement is written down and found good.
 type Step struct {
-	Text string
+	Text fact.Fact
 	Hold bool
 }
 
 // steps writes the order of work for the option taken (in place, when neither
 // lands).
 func (in SleeveInput) steps(r SleeveResult) []Step {
-	u := in.Press.Units
-	span := u.SayLimits // rounded inward
 	var out []Step
-	do := func(format string, a ...any) { out = append(out, Step{Text: fmt.Sprintf(format, a...)}) }
-	hold := func(format string, a ...any) { out = append(out, Step{Text: fmt.Sprintf(format, a...), Hold: true}) }
+	do := func(k fact.Kind, args ...fact.Arg) { out = append(out, Step{Text: fact.New(k, args...)}) }
+	hold := func(k fact.Kind, args ...fact.Arg) { out = append(out, Step{Text: fact.New(k, args...), Hold: true}) }
 
 	o := r.BoredHere
 	if r.Choice == FinishBefore {
 		o = r.FinishedBefore
 	}
 	if in.Found[0] > 0 {
-		do("The housing is bored and measured: %s to %s. Break its edges, with a lead-in or a clean corner where the sleeve starts.", u.Format(in.Found[0].Length()), u.Say(in.Found[1].Length()))
+		do(HousingBored, size(in.Found[0]), size(in.Found[1]))
 	} else {
-		do("Bore the housing to %s, edges broken, with a lead-in or a clean corner where the sleeve starts.", span(r.HousingLow, r.HousingHigh))
-		hold("Measure the housing at three depths and four clock positions, work and gauge at one temperature. Write the sizes down: the sleeve is turned to them.")
+		do(BoreHousing, size(r.HousingLow), size(r.HousingHigh))
+		hold(MeasureHousing)
 	}
-	turn := "outside " + span(r.OutsideLow, r.OutsideHigh)
+	turn := fact.New(TurnByLimits, size(r.OutsideLow), size(r.OutsideHigh))
 	if in.Match > 0 {
-		about := "about " + span(r.OutsideLow, r.OutsideHigh)
+		to := fact.New(TurnAbout, size(r.OutsideLow), size(r.OutsideHigh))
 		if low, high, ok := in.ForHousing(r.Clearance); ok {
-			about = "to " + span(low, high) + " for this one"
+			to = fact.New(TurnToThisOne, size(low), size(high))
 		}
-		turn = fmt.Sprintf("outside %s over the housing as measured (%s)", spread(u, r.Clearance.Interference()), about)
+		over := r.Clearance.Interference()
+		turn = fact.New(TurnOver, fact.Figure(over.Least), fact.Figure(over.Most), to)
 		if r.Clearance.Least > 0 {
-			turn = fmt.Sprintf("outside %s under the housing as measured (%s)", spread(u, r.Clearance), about)
+			turn = fact.New(TurnUnder, fact.Figure(r.Clearance.Least), fact.Figure(r.Clearance.Most), to)
 		}
 	}
-	do("Turn the sleeve: %s, bore %s before assembly. Last cut on the outside without letting go, or on a mandrel; do not hold a thin ring in three hard jaws.",
-		turn, span(o.InsideLow, o.InsideHigh))
+	do(TurnSleeve, turn, size(o.Inside[0]), size(o.Inside[1]))
 	if in.Bond == nil {
-		do("Lead-in on the sleeve's nose: %s.", r.LeadIn.Why)
-		least, most := -r.Clearance.Most, -r.Clearance.Least
-		hold("Measure the sleeve. Outside less housing must be %s on diameter; if not, do not assemble: make the sleeve to the housing as found.", spread(u, Range{least, most}))
+		do(StepLeadIn, r.LeadIn.Why)
+		over := r.Clearance.Interference()
+		hold(MeasureOver, fact.Figure(over.Least), fact.Figure(over.Most))
 		if in.Press.Blind {
-			do("Check that the air has a way out of the blind bore.")
+			do(StepVent)
 		}
-		do("Assemble by one of the ways found possible (%s), and read its cautions first.", possible(r.Assembled.Ways))
-		do("When both are at room temperature again, tap the end face round: a dull spot is not home.")
-		hold("Measure the sleeve's bore: expect it %s to %s smaller than before. More means the wall has yielded or the housing is out of round; less means the grip is poor.",
-			u.Format(o.Closure.Least), u.Say(o.Closure.Most))
+		do(StepAssemble, possible(r.Assembled.Ways))
+		do(StepTap)
+		hold(MeasureClosed, fact.Figure(o.Closure.Least), fact.Figure(o.Closure.Most))
 	} else {
-		hold("Measure the sleeve. Housing less outside must be %s on diameter.", spread(u, r.Clearance))
-		do("Clean, coat, insert and centre as the notes of the bond say, cautions first.")
-		hold("Full strength before anything else: write down the time and the temperature.")
+		hold(MeasureUnder, fact.Figure(r.Clearance.Least), fact.Figure(r.Clearance.Most))
+		do(StepBond)
+		hold(StepStrength)
 	}
 	if o.Order == BoreInPlace {
-		do("Bore the sleeve in place: %s to %s to come out on diameter. Line up on the true axis again, not on the sleeve.", u.Format(o.Stock.Least), u.Say(o.Stock.Most))
+		do(StepBoreInPlace, fact.Figure(o.Stock.Least), fact.Figure(o.Stock.Most))
 	}
-	hold("Measure the finished bore: %s, at three depths and four clock positions, at room temperature.", span(in.BoreLow, in.BoreHigh))
+	hold(MeasureFinished, size(in.BoreLow), size(in.BoreHigh))
 	return out
 }
+
+// size is a diameter where the sentence says that it is one.
+func size(d qty.Diameter) fact.Arg { return fact.Figure(d.Length()) }
 
 // ForHousing is what the outside is turned to for the housing as measured: its
 // middle less the clearance. False where it was not measured, or where the
@@ -79,24 +78,13 @@ func (in SleeveInput) ForHousing(clearance Range) (low, high qty.Diameter, ok bo
 	return middle.Plus(-clearance.Most), middle.Plus(-clearance.Least), true
 }
 
-// spread prints limits of a difference, rounded inward as those of a size.
-func spread(u qty.Unit, r Range) string {
-	return u.SayLimits(qty.Diameter(r.Least), qty.Diameter(r.Most))
-}
-
-func possible(ways []Assembly) string {
-	s := ""
+// possible lists the methods that can be; nil where none can.
+func possible(ways []Assembly) fact.Arg {
+	var out []fact.Fact
 	for _, w := range ways {
-		if !w.Possible {
-			continue
+		if w.Possible {
+			out = append(out, fact.New(MethodNamed, fact.Name(w.Method.String())))
 		}
-		if s != "" {
-			s += "; "
-		}
-		s += w.Method.String()
 	}
-	if s == "" {
-		return "none is"
-	}
-	return s
+	return fact.List(out...)
 }

@@ -2,20 +2,19 @@ package fit
 
 import (
 	"cmp"
-	"errors"
-	"fmt"
 	"math"
+	"slices"
 
+	"borewright/process/fact"
 	"borewright/process/qty"
 )
 
 // PressInput is a sleeve (or a solid shaft) held in a hub by interference.
 // Lengths are mm, on diameter where they are diameters.
 type PressInput struct {
-	Units         qty.Unit // of the sentences in the answer; the figures are always SI
-	Diameter      float64  // interface, nominal
-	Length        float64  // of contact
-	Interference  Band     // over all parts within limits, on diameter, as measured over the peaks; may begin below 0
+	Diameter      float64 // interface, nominal
+	Length        float64 // of contact
+	Interference  Band    // over all parts within limits, on diameter, as measured over the peaks; may begin below 0
 	Hub, Sleeve   Ring
 	Blind         bool    // the housing is closed at its far end
 	RzHub         float64 // µm, greatest height (ISO 21920-2)
@@ -34,13 +33,13 @@ type PressResult struct {
 	Pressure        Band // at room temperature
 	ServicePressure Band
 	Stresses        []Stress
-	Closure         Band       // what the sleeve bore loses on diameter, at room temperature
-	Torque          Band       // that the joint holds, least over service
-	PushOut         Band       // the same, along the bore
-	PressForce      []Stroke   // at quarter depths
-	Ways            []Assembly // each way to put it together
-	Reasons         []string   // what is wrong with the fit; empty: nothing
-	Cautions        []string   // of the fit; those of a way stand with the way
+	Closure         Band        // what the sleeve bore loses on diameter, at room temperature
+	Torque          Band        // that the joint holds, least over service
+	PushOut         Band        // the same, along the bore
+	PressForce      []Stroke    // at quarter depths
+	Ways            []Assembly  // each way to put it together
+	Reasons         []fact.Fact // what is wrong with the fit; empty: nothing
+	Cautions        []fact.Fact // of the fit; those of a way stand with the way
 }
 
 // Place is where a stress is looked at.
@@ -48,14 +47,14 @@ type Place int
 
 // The places.
 const (
-	HubBore Place = iota
+	HubBore Place = iota + 1 // 0: none
 	SleeveOutside
 	SleeveBore
 	SolidShaft
 )
 
 func (p Place) String() string {
-	return [...]string{"hub bore", "sleeve outside", "sleeve bore", "shaft"}[p]
+	return [...]string{"", "hub bore", "sleeve outside", "sleeve bore", "shaft"}[p]
 }
 
 // Criterion is what a stress is held against.
@@ -74,20 +73,21 @@ const (
 // yields.
 func (c Criterion) Brittle() bool { return c != VonMises }
 
-func (c Criterion) String() string {
+// Fact is the criterion with its shares.
+func (c Criterion) Fact() fact.Fact {
 	switch c {
 	case BrittleTension:
-		return fmt.Sprintf("hoop tension, brittle, %g of tensile strength", brittleShare)
+		return fact.New(ByBrittleTension, numberArg(brittleShare))
 	case BrittleCompression:
-		return fmt.Sprintf("hoop compression, brittle, %g of %d times tensile strength", brittleShare, compressionShare)
+		return fact.New(ByBrittleCompression, numberArg(brittleShare), numberArg(compressionShare))
 	}
-	return fmt.Sprintf("von Mises, %g of yield", yieldShare)
+	return fact.New(ByVonMises, numberArg(yieldShare))
 }
 
 // Stress is the highest stress at one place, against what is allowed there.
 type Stress struct {
 	Where      Place
-	Hoop       Band    // tension positive
+	Hoop       Band    // MPa, tension positive
 	Equivalent float64 // the figure that is held against Allowed
 	Allowed    float64
 	Criterion  Criterion
@@ -96,8 +96,8 @@ type Stress struct {
 
 // Stroke is the press force at one depth.
 type Stroke struct {
-	Depth float64
-	Force Band
+	Depth float64 // mm
+	Force Band    // N
 }
 
 // compressionShare is what grey iron bears in compression over tension: about
@@ -113,45 +113,52 @@ func RoughnessLoss(rzHub, rzSleeve float64) float64 { return 0.8 * (rzHub + rzSl
 // the yield strength in a ductile one. Common practice, no source.
 const brittleShare, yieldShare = 0.4, 0.8
 
+// Temperatures that an input may have, °C.
+const (
+	coldestAtWork, hottestAtWork = -273.15, 1000
+	coldestRoom, hottestRoom     = -50, 60
+)
+
 func (in PressInput) check() error {
-	errs := []error{in.Hub.check("hub"), in.Sleeve.check("sleeve")}
-	bad := func(format string, a ...any) { errs = append(errs, fmt.Errorf(format, a...)) }
-	say := words{in.Units}.length
+	var no refusal
+	in.Hub.check(&no, "hub")
+	in.Sleeve.check(&no, "sleeve")
 	d := in.Diameter
 	if !(d > 0) || math.IsInf(d, 0) {
-		bad("interface diameter must be above 0, not %g mm", d)
+		no.bad(BadDiameter, mmArg(d))
 	}
 	if !(in.Length > 0) || math.IsInf(in.Length, 0) {
-		bad("length of contact must be above 0, not %g mm", in.Length)
+		no.bad(BadContact, mmArg(in.Length))
 	}
 	if !(in.Sleeve.Inside >= 0 && in.Sleeve.Inside < d) {
-		bad("sleeve: the bore must be 0 (solid) or more and below the interface, %s; it is %s", say(d), say(in.Sleeve.Inside))
+		no.bad(BadBore, mmArg(d), mmArg(in.Sleeve.Inside))
 	}
 	if !(in.Hub.Outside > d) {
-		bad("hub: the outside must be above the interface, %s; it is %s", say(d), say(in.Hub.Outside))
+		no.bad(BadOutside, mmArg(d), mmArg(in.Hub.Outside))
 	}
 	if !(in.Hub.OutsideMost >= in.Hub.Outside) {
-		bad("hub: the most outside, %s, is below the least, %s", say(in.Hub.OutsideMost), say(in.Hub.Outside))
+		no.bad(BadOutsideMost, mmArg(in.Hub.OutsideMost), mmArg(in.Hub.Outside))
 	}
 	if !in.Interference.ok() || in.Interference.Most > d/10 {
-		bad("interference must run from a least to a most, below a tenth of the diameter; it is %g to %g mm", in.Interference.Least, in.Interference.Most)
+		no.bad(BadInterference, mmArg(in.Interference.Least), mmArg(in.Interference.Most))
 	}
 	if f := in.Friction; !f.ok() || f.Least < 0 || f.Most > 1 {
-		bad("friction must run from a least to a most within 0 to 1; it is %g to %g", f.Least, f.Most)
+		no.bad(BadFriction, numberArg(f.Least), numberArg(f.Most))
 	}
 	if !(in.RzHub >= 0 && in.RzSleeve >= 0 && in.RzHub < 1000 && in.RzSleeve < 1000) {
-		bad("roughness Rz must be 0 to 1000 µm; it is %g and %g", in.RzHub, in.RzSleeve)
+		ra := func(microns float64) fact.Arg { return fact.Figure(qty.KindRoughness.Of(microns / 1000)) }
+		no.bad(BadRoughness, ra(in.RzHub), ra(in.RzSleeve), ra(1000))
 	}
-	if !in.Service.ok() || in.Service.Least < -273.15 || in.Service.Most > 1000 {
-		bad("service temperature must run from a least to a most within -273 to 1000 °C; it is %g to %g", in.Service.Least, in.Service.Most)
+	if !in.Service.ok() || in.Service.Least < coldestAtWork || in.Service.Most > hottestAtWork {
+		no.bad(BadService, degreesArg(coldestAtWork), degreesArg(hottestAtWork), degreesArg(in.Service.Least), degreesArg(in.Service.Most))
 	}
-	if !(in.Reference > -50 && in.Reference < 60) {
-		bad("room temperature must be -50 to 60 °C, not %g", in.Reference)
+	if !(in.Reference > coldestRoom && in.Reference < hottestRoom) {
+		no.bad(BadRoom, degreesArg(coldestRoom), degreesArg(hottestRoom), degreesArg(in.Reference))
 	}
 	if !(in.PressCapacity >= 0) {
-		bad("press capacity must not be negative")
+		no.bad(BadCapacity)
 	}
-	return errors.Join(errs...)
+	return no.err()
 }
 
 // Press works a press fit out over its whole tolerance band. Lengths in mm,
@@ -255,54 +262,46 @@ func (in PressInput) stresses(seats []seat, interference Band) []Stress {
 	return out
 }
 
-// judge says in words what is wrong with the fit. loss is what roughness takes,
-// change what service does to the interference at the least, mm.
+// judge says what is wrong with the fit. loss is what roughness takes, change
+// what service does to the interference at the least, mm.
 func (r *PressResult) judge(in PressInput, loss, change float64) {
-	w := words{in.Units}
-	no := func(format string, a ...any) { r.Reasons = append(r.Reasons, fmt.Sprintf(format, a...)) }
-	mind := func(format string, a ...any) { r.Cautions = append(r.Cautions, fmt.Sprintf(format, a...)) }
+	no := func(k fact.Kind, args ...fact.Arg) { r.Reasons = append(r.Reasons, fact.New(k, args...)) }
+	mind := func(k fact.Kind, args ...fact.Arg) { r.Cautions = append(r.Cautions, fact.New(k, args...)) }
 	middle := (in.Interference.Least+in.Interference.Most)/2 - loss
 	switch {
 	case in.Interference.Least <= 0:
-		no("loose at one end of the limits: the loosest pair has a clearance of %s; take a tighter class", w.length(-in.Interference.Least))
+		no(PressLoose, mmArg(-in.Interference.Least))
 	case r.Effective.Least <= 0 && middle <= 0:
-		no("hardly any grip: of %s of interference roughness takes %s; take a tighter class or finer surfaces", w.lengths(in.Interference), w.length(loss))
+		no(PressNoGrip, mmArg(in.Interference.Least), mmArg(in.Interference.Most), mmArg(loss))
 	case r.Effective.Least <= 0:
 		// Press bushes are sold for such fits: parts near the middle of their
 		// limits grip. The least figures of torque and push-out are 0 all the same.
-		mind("the loosest pair may not grip: of its %s of interference roughness takes %s; turn the sleeve to the housing as found, %s to %s larger, or take a tighter class",
-			w.length(in.Interference.Least), w.length(loss), w.length(middle+loss), w.length(in.Interference.Most))
+		mind(PressMayGrip, mmArg(in.Interference.Least), mmArg(loss), mmArg(middle+loss), mmArg(in.Interference.Most))
 	case r.ServicePressure.Least == 0:
-		no("comes loose at work: %s of interference is lost between %s and %s, and %s is all there is at the loose end",
-			w.length(-change), w.degrees(in.Service.Least), w.degrees(in.Service.Most), w.length(r.Effective.Least))
+		no(PressLoosens, mmArg(-change), degreesArg(in.Service.Least), degreesArg(in.Service.Most), mmArg(r.Effective.Least))
 	case change < 0 && -change > r.Effective.Least/2:
-		mind("more than half of the least interference goes at service temperature: %s of %s", w.length(-change), w.length(r.Effective.Least))
+		mind(PressHalfLost, mmArg(-change), mmArg(r.Effective.Least))
 	}
 	for _, s := range r.Stresses {
 		if s.OK {
 			continue
 		}
-		what := "would crack"
-		if !s.Criterion.Brittle() {
-			what = "would yield or come near it; grip and bore closure are then not as worked out"
+		what := Yields
+		if s.Criterion.Brittle() {
+			what = Cracks
 		}
-		no("%s: %s against %s allowed (%s): it %s; take less interference or more wall",
-			s.Where, w.stress(s.Equivalent), w.stress(s.Allowed), s.Criterion, what)
+		no(what, fact.Name(s.Where.String()), stressArg(s.Equivalent), stressArg(s.Allowed), s.Criterion.Fact())
 	}
-	anyWay := false
-	for _, y := range r.Ways {
-		anyWay = anyWay || y.Possible
-	}
-	if !anyWay {
-		no("no way to put it together: %s", r.Ways[0].Why)
+	if !slices.ContainsFunc(r.Ways, func(y Assembly) bool { return y.Possible }) {
+		no(NoWayTogether, r.Ways[0].Why)
 	}
 	if in.Hub.Brittle {
-		mind("the hub is brittle: a notch, a tapped hole or an old crack near the bore is worse than the figure says; look for cracks before and after")
+		mind(HubBrittle)
 	}
 	if q := in.Hub.Outside / in.Diameter; q < 1.5 {
-		mind("thin hub: its outside is %.2f times the interface at the thinnest; look where the wall is thinnest", q)
+		mind(HubThin, fact.Figure(qty.KindFactor.Of(q)))
 	}
 	if in.Blind {
-		mind("blind bore: air and oil are trapped behind the sleeve; give them a way out (a groove along the sleeve or a vent hole), and plan how the sleeve would ever come out again")
+		mind(BlindHousing)
 	}
 }

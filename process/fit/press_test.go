@@ -1,14 +1,17 @@
-package fit
+package fit_test
 
 import (
 	"encoding/csv"
+	"fmt"
 	"math"
 	"os"
 	"strconv"
 	"strings"
 	"testing"
 
+	. "borewright/process/fit"
 	"borewright/process/qty"
+	"borewright/sheets/words"
 	"pgregory.net/rapid"
 )
 
@@ -207,7 +210,7 @@ func TestPressOverTheBand(t *testing.T) {
 			t.Errorf("%s: %g, want %g", r.what, r.got, r.want)
 		}
 	}
-	if got, want := in.tightens(85.725).Most, 85.725*0.5e-6*70; !near(got, want, 1e-9) {
+	if got, want := in.Tightened(85.725).Most, 85.725*0.5e-6*70; !near(got, want, 1e-9) {
 		t.Errorf("service adds %g, want %g", got, want)
 	}
 }
@@ -236,17 +239,17 @@ func TestPressVerdicts(t *testing.T) {
 		in := base()
 		r.change(&in)
 		p := press(t, in)
-		if got := strings.Join(p.Reasons, "\n"); r.reason == "" && got != "" || !strings.HasPrefix(got, r.reason) {
+		if got := said(p.Reasons...); r.reason == "" && got != "" || !strings.HasPrefix(got, r.reason) {
 			t.Errorf("%s: %q, want %q", r.why, got, r.reason)
 		}
 	}
 	in := base()
 	in.Interference, in.RzHub, in.RzSleeve, in.Blind = Band{0.002, 0.059}, 10, 6.3, true
 	p := press(t, in)
-	if len(p.Reasons) != 0 || !strings.HasPrefix(p.Cautions[0], "the loosest pair may not grip: of its 0.002 mm of interference roughness takes 0.013 mm; turn the sleeve to the housing as found, 0.03") {
+	if len(p.Reasons) != 0 || !strings.HasPrefix(said(p.Cautions[0]), "the loosest pair may not grip: of its 0.002 mm of interference roughness takes 0.013 mm; turn the sleeve to the housing as found, 0.03") {
 		t.Errorf("%q %q", p.Reasons, p.Cautions)
 	}
-	if !strings.Contains(strings.Join(p.Cautions, "\n"), "blind bore") {
+	if !strings.Contains(said(p.Cautions...), "blind bore") {
 		t.Error("no word about the blind bore")
 	}
 }
@@ -261,7 +264,7 @@ func TestWays(t *testing.T) {
 	w := map[Method]Assembly{}
 	for _, y := range p.Ways {
 		w[y.Method] = y
-		if len(y.Cautions) < 4 || y.Why == "" {
+		if len(y.Cautions) < 4 || y.Why.None() {
 			t.Errorf("%s: cautions or reason missing", y.Method)
 		}
 	}
@@ -270,7 +273,7 @@ func TestWays(t *testing.T) {
 		t.Errorf("heat: %+v", y)
 	}
 	// 0.77 · 11.5e-6 · 85.725 · 83 K = 0.0630: does not even pass
-	if y := w[ByDryIce]; y.Possible || y.Clearance > 0 || !strings.Contains(y.Why, "still 0.073 mm too large") {
+	if y := w[ByDryIce]; y.Possible || y.Clearance > 0 || !strings.Contains(said(y.Why), "still 0.073 mm too large") {
 		t.Errorf("dry ice: %+v", y)
 	}
 	if y := w[ByHeatAndCold]; !y.Possible || y.SleeveTo != DryIce || y.HubTo > 200 || !near(y.Clearance, 0.0005*85.725, 1e-9) {
@@ -288,11 +291,11 @@ func TestWays(t *testing.T) {
 			t.Errorf("%s heats a housing that must stay cool", y.Method)
 		}
 	}
-	if len(p.Reasons) == 0 || !strings.HasPrefix(p.Reasons[0], "no way to put it together") {
+	if len(p.Reasons) == 0 || !strings.HasPrefix(said(p.Reasons[0]), "no way to put it together") {
 		t.Errorf("%q", p.Reasons)
 	}
 	for _, way := range []Method{ByNitrogen, ByDryIce} {
-		if s := strings.Join(Cautions(way), " "); !strings.Contains(s, "suffocates") || !strings.Contains(s, "loves") || !strings.Contains(s, "entilated") || !strings.Contains(s, "Local codes") {
+		if s := said(Cautions(way)...); !strings.Contains(s, "suffocates") || !strings.Contains(s, "loves") || !strings.Contains(s, "entilated") || !strings.Contains(s, "Local codes") {
 			t.Errorf("%s: %s", way, s)
 		}
 	}
@@ -307,13 +310,13 @@ func TestPressRefuses(t *testing.T) {
 		t.Fatal("took it")
 	}
 	for _, want := range []string{
-		"sleeve: modulus of elasticity must be above 0 MPa, not NaN",
+		"sleeve: modulus of elasticity must be above 0, not - MPa",
 		"sleeve: the bore must be 0 (solid) or more and below the interface, 80.000 mm; it is 85.000 mm",
 		"hub: the outside must be above the interface, 80.000 mm; it is 70.000 mm",
-		"interference must run from a least to a most, below a tenth of the diameter; it is 20 to 20 mm",
+		"interference must run from a least to a most, below a tenth of the diameter; it is 20.000 to 20.000 mm",
 		"friction must run from a least to a most within 0 to 1; it is 0.2 to 0.1",
 	} {
-		if !strings.Contains(err.Error(), want) {
+		if !strings.Contains(refused(err), want) {
 			t.Errorf("not said: %s\n%v", want, err)
 		}
 	}
@@ -363,15 +366,24 @@ func TestPressedIn(t *testing.T) {
 	}
 }
 
-func TestWordsInInches(t *testing.T) {
-	w := words{qty.Inches}
-	for got, want := range map[string]string{
-		w.force(15671.7): "3520 lbf", w.stress(131.6): "19100 psi", w.degrees(-196): "-321 °F (-196 °C)",
-		w.length(0.085725): "0.0034 in",
+// What an inch shop reads: lbf = 4.448222 N, ksi = 6.894757 MPa (NIST SP 811,
+// appendix B.8), °F.
+func TestFactsInInches(t *testing.T) {
+	in := pressOf(85.725, 80, 120, 0.4, greyIron, steel)
+	in.PressCapacity = 1000
+	p := press(t, in)
+	inch := words.In(qty.Inches)
+	at := p.Stresses[0]
+	for _, want := range []string{
+		fmt.Sprintf("hub bore: %.1f ksi against %.1f ksi allowed (hoop tension, brittle, 0.4 of tensile strength): it would crack", at.Equivalent/6.894757, at.Allowed/6.894757),
+		"more than the press has: 225 lbf", // 1000/4.448222
 	} {
-		if got != want {
-			t.Errorf("%q, want %q", got, want)
+		if got := strings.Join(inch.Each(p.Reasons), "\n"); !strings.Contains(got, want) {
+			t.Errorf("not said: %s\n%s", want, got)
 		}
+	}
+	if got := inch.Say(p.Ways[2].Why); !strings.HasPrefix(got, "from -108 °F (-78 °C) the sleeve, 27 °F warmer") {
+		t.Error(got)
 	}
 }
 

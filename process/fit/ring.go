@@ -1,9 +1,10 @@
 package fit
 
 import (
-	"errors"
-	"fmt"
 	"math"
+
+	"borewright/process/fact"
+	"borewright/process/qty"
 )
 
 // Band is a least and a most of a figure; the field that holds it names the
@@ -56,25 +57,24 @@ func (r Ring) heatMost() float64 {
 	return 150
 }
 
-func (r Ring) check(what string) error {
-	var errs []error
-	bad := func(format string, a ...any) { errs = append(errs, fmt.Errorf(what+": "+format, a...)) }
+// check adds what is wrong with the ring named part.
+func (r Ring) check(no *refusal, part string) {
+	of := fact.Name(part)
 	if !(r.E > 0) {
-		bad("modulus of elasticity must be above 0 MPa, not %g", r.E)
+		no.bad(BadModulus, of, stressArg(r.E))
 	}
 	if !(r.Nu >= 0 && r.Nu < 0.5) {
-		bad("Poisson's ratio must be 0 to 0.5, not %g", r.Nu)
+		no.bad(BadPoisson, of, numberArg(r.Nu))
 	}
 	if !(r.Alpha > 0 && r.Alpha < 1e-3) {
-		bad("thermal expansion must be above 0 and below 0.001 per K, not %g", r.Alpha)
+		no.bad(BadExpansion, of, fact.Figure(qty.KindExpansion.Of(r.Alpha*1e6)))
 	}
 	if r.Brittle && !(r.Tensile > 0) {
-		bad("a brittle material is judged by its tensile strength; it must be above 0 MPa, not %g", r.Tensile)
+		no.bad(BadTensile, of, stressArg(r.Tensile))
 	}
 	if !r.Brittle && !(r.Yield > 0) {
-		bad("yield strength must be above 0 MPa, not %g", r.Yield)
+		no.bad(BadYield, of, stressArg(r.Yield))
 	}
-	return errors.Join(errs...)
 }
 
 // seat is the elasticity of two rings at one interface: plane stress, both as

@@ -1,11 +1,9 @@
 package fit
 
 import (
-	"errors"
-	"fmt"
 	"slices"
-	"strings"
 
+	"borewright/process/fact"
 	"borewright/process/qty"
 )
 
@@ -13,9 +11,10 @@ import (
 // bore asked for, and a sleeve between them.
 type SleeveInput struct {
 	// Press holds what does not depend on the sizes: materials, walls of the
-	// hub, length, roughness, friction, temperatures, units of the sentences.
+	// hub, length, roughness, friction, temperatures.
 	// Diameter, Interference and Sleeve.Inside are filled in here.
 	Press PressInput
+	Units qty.Unit  // that sizes are rounded and standard outsides chosen in
 	Bond  *Compound // held by a bond, not by a press fit
 
 	CleanUp           qty.Diameter // smallest housing that leaves no shadow of the old bore
@@ -44,22 +43,40 @@ type Capability struct {
 	Size      qty.Length // ± on diameter
 	Roundness qty.Length // radial
 	Ra        qty.Length
-	Why       string // why it cannot be bored in place at all; "": it can
+	Why       fact.Fact // why it cannot be bored in place at all; none: it can
 }
 
 // Option is one order of work for the sleeve's bore.
 type Option struct {
-	Order      Order
-	InsideLow  qty.Diameter // limits the sleeve's bore is made to before assembly
-	InsideHigh qty.Diameter
-	Low        qty.Diameter // what the bore is when all is done
-	High       qty.Diameter
-	Stock      Range      // left to bore in place, on diameter; zero when finished before
-	Closure    Range      // on diameter, at assembly
-	Roundness  qty.Length // radial
-	OffCentre  qty.Length // radial
-	Fits       bool
-	Why        []string // what does not fit
+	Order     Order
+	Inside    [2]qty.Diameter // limits the sleeve's bore is made to before assembly
+	Low       qty.Diameter    // what the bore is when all is done, without what is out of round
+	High      qty.Diameter
+	Stock     Range       // left to bore in place, on diameter; zero when finished before
+	Closure   Range       // on diameter, at assembly
+	Roundness qty.Length  // radial
+	OffCentre qty.Length  // radial, beyond the line-up that both orders share
+	Ra        qty.Length  // of boring in place; 0: as asked of the lathe
+	Lands     bool        // within limits
+	Why       []fact.Fact // what does not
+}
+
+// known is what is counted on of a size, on diameter.
+const known = qty.Micrometre / 10
+
+// Outward is the option as it is planned: its sizes and its form rounded outward
+// to a tenth of a micrometre, more is not known of them.
+func (o Option) Outward() Option {
+	const step = qty.Diameter(known)
+	o.Low, o.High = o.Low/step*step, (o.High+step-1)/step*step
+	o.Roundness = (o.Roundness + known - 1) / known * known
+	return o
+}
+
+// Known is whether the option could be worked out: what boring in place holds
+// is not known where no passes were found for it.
+func (o Option) Known() bool {
+	return o.Lands || o.High.Minus(o.Low) > 2*known // more than Outward makes of nothing
 }
 
 // SleeveResult is the sleeve worked out.
@@ -77,11 +94,11 @@ type SleeveResult struct {
 	FinishedBefore Option
 	BoredHere      Option
 	Choice         Order // taken; Undecided when neither lands
-	Why            string
+	Why            fact.Fact
 	Grows          [2]Band // the finished bore on diameter, from the room to the coldest and to the hottest at work
 	LeadIn         Chamfer
-	Reasons        []string // what is wrong; empty: nothing
-	Cautions       []string
+	Reasons        []fact.Fact // what is wrong; empty: nothing
+	Cautions       []fact.Fact
 	Steps          []Step // order of work
 }
 
@@ -95,27 +112,32 @@ const (
 	BoreInPlace        // where it sits
 )
 
-func (o Order) String() string {
-	return [...]string{"", "finish before assembly", "bore in place"}[o]
+// Fact is the order of work, as it stands in a sentence.
+func (o Order) Fact() fact.Fact {
+	switch o {
+	case FinishBefore:
+		return fact.New(FinishedBefore)
+	case BoreInPlace:
+		return fact.New(BoredInPlace)
+	}
+	return fact.Fact{}
 }
 
 func (in SleeveInput) check() error {
-	var errs []error
-	bad := func(format string, a ...any) { errs = append(errs, fmt.Errorf(format, a...)) }
-	say := in.Press.Units.Say
+	var no refusal
 	if in.CleanUp <= 0 {
-		bad("clean-up size must be above 0, not %s", say(in.CleanUp.Length()))
+		no.bad(BadCleanUp, size(in.CleanUp))
 	}
 	if !(in.BoreLow > 0 && in.BoreLow < in.BoreHigh) {
-		bad("limits of the finished bore must rise from above 0; they are %s and %s", say(in.BoreLow.Length()), say(in.BoreHigh.Length()))
+		no.bad(BadFinish, size(in.BoreLow), size(in.BoreHigh))
 	}
 	if in.Outside < 0 || in.Wall < 0 || in.Allowance < 0 || in.Make < 0 || in.Match < 0 {
-		bad("outside, wall, allowance, match and tolerance of the sleeve must not be negative")
+		no.bad(BadSizes)
 	}
 	if in.Fit == "" && (in.Housing.Tolerance() < 0 || in.Sleeve.Tolerance() < 0) {
-		bad("the limits of housing and sleeve must not be upside down")
+		no.bad(BadLimits)
 	}
-	return errors.Join(errs...)
+	return no.err()
 }
 
 // Sleeve chooses the outside, works the fit out and decides whether the bore
@@ -147,7 +169,7 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 	}
 	r.Wall = r.OutsideLow.Minus(in.BoreHigh) / 2
 	if r.Wall <= 0 {
-		return SleeveResult{}, fmt.Errorf("no wall is left: the sleeve is %s outside and the bore %s", in.Press.Units.Say(r.OutsideLow.Length()), in.Press.Units.Say(in.BoreHigh.Length()))
+		return SleeveResult{}, fact.New(NoWall, size(r.OutsideLow), size(in.BoreHigh)).Err()
 	}
 	before, here := &r.FinishedBefore, &r.BoredHere
 	before.Order, here.Order = FinishBefore, BoreInPlace
@@ -184,9 +206,9 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 			r.Assembled = &pressedBefore
 		}
 		r.Reasons = append(r.Reasons, r.Assembled.Reasons...)
-		for _, s := range r.Finished.Reasons {
-			if !slices.Contains(r.Reasons, s) {
-				r.Reasons = append(r.Reasons, "with the bore at size: "+s)
+		for _, f := range r.Finished.Reasons {
+			if !slices.ContainsFunc(r.Reasons, func(g fact.Fact) bool { return fact.Reads(in.Units, f, g) }) {
+				r.Reasons = append(r.Reasons, fact.New(AtSize, f))
 			}
 		}
 		r.Cautions = r.Assembled.Cautions
@@ -197,7 +219,7 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 	for i, t := range []float64{in.Press.Service.Least, in.Press.Service.Most} {
 		r.Grows[i] = in.Press.boreGrows(r.Outside.MM(), t, in.Bond != nil)
 	}
-	r.LeadIn = LeadIn(in.Press.Units, r.Outside, r.Wall, max(0, -r.Clearance.Least))
+	r.LeadIn = LeadIn(in.Units, r.Outside, r.Wall, max(0, -r.Clearance.Least))
 	r.Steps = in.steps(r)
 	return r, nil
 }
@@ -210,7 +232,7 @@ func (in SleeveInput) finished() float64 { return (in.BoreLow + in.BoreHigh).MM(
 // sets slowly and to less.
 func (in SleeveInput) BondOf(outside qty.Diameter, gap Band, c Compound) (BondResult, error) {
 	return Bond(BondInput{
-		Units: in.Press.Units, Diameter: outside.MM(), Length: in.Press.Length, Gap: gap, Compound: c,
+		Diameter: outside.MM(), Length: in.Press.Length, Gap: gap, Compound: c,
 		ServiceMost: in.Press.Service.Most, Tightens: in.Press.tightens(outside.MM()),
 		Blind: in.Press.Blind, Unlike: !(in.Press.Hub.Steel && in.Press.Sleeve.Steel),
 	})
@@ -221,9 +243,9 @@ func (in SleeveInput) makeSize(o *Option, inside func(*Option)) (PressResult, er
 	var p PressResult
 	inside(o)
 	for range 3 {
-		in.Press.Sleeve.Inside = (o.InsideLow + o.InsideHigh).MM() / 2
+		in.Press.Sleeve.Inside = (o.Inside[0] + o.Inside[1]).MM() / 2
 		if in.Press.Sleeve.Inside <= 0 {
-			return p, fmt.Errorf("the allowance of %s is larger than the bore", in.Press.Units.Say(in.Allowance))
+			return p, fact.New(NoBore, fact.Figure(in.Allowance)).Err()
 		}
 		var err error
 		if p, err = Press(in.Press); err != nil {
@@ -240,26 +262,26 @@ func (in SleeveInput) makeSize(o *Option, inside func(*Option)) (PressResult, er
 func (in SleeveInput) insideBefore(o *Option) {
 	aim := in.BoreLow + (in.BoreHigh-in.BoreLow)/2
 	aim = aim.Plus((o.Closure.Least + o.Closure.Most) / 2)
-	o.InsideLow = in.Press.roundTo(aim.Plus(-in.Make / 2))
-	o.InsideHigh = o.InsideLow.Plus(in.Make)
-	o.Low, o.High = o.InsideLow.Plus(-o.Closure.Most), o.InsideHigh.Plus(-o.Closure.Least)
+	o.Inside[0] = in.roundTo(aim.Plus(-in.Make / 2))
+	o.Inside[1] = o.Inside[0].Plus(in.Make)
+	o.Low, o.High = o.Inside[0].Plus(-o.Closure.Most), o.Inside[1].Plus(-o.Closure.Least)
 }
 
 // insideInPlace: the largest bore with the least closure still leaves the
 // allowance at the low finished limit.
 func (in SleeveInput) insideInPlace(o *Option) {
-	o.InsideHigh = in.Press.roundTo(in.BoreLow.Plus(o.Closure.Least - in.Allowance))
-	o.InsideLow = o.InsideHigh.Plus(-in.Make)
+	o.Inside[1] = in.roundTo(in.BoreLow.Plus(o.Closure.Least - in.Allowance))
+	o.Inside[0] = o.Inside[1].Plus(-in.Make)
 	o.Stock = Range{
-		Least: in.BoreLow.Minus(o.InsideHigh.Plus(-o.Closure.Least)),
-		Most:  in.BoreHigh.Minus(o.InsideLow.Plus(-o.Closure.Most)),
+		Least: in.BoreLow.Minus(o.Inside[1].Plus(-o.Closure.Least)),
+		Most:  in.BoreHigh.Minus(o.Inside[0].Plus(-o.Closure.Most)),
 	}
 	aim := in.BoreLow + (in.BoreHigh-in.BoreLow)/2
 	o.Low, o.High = aim.Plus(-in.InPlace.Size), aim.Plus(in.InPlace.Size)
 }
 
 // roundTo rounds a size to be made to what a drawing of the job's units shows.
-func (in PressInput) roundTo(d qty.Diameter) qty.Diameter {
+func (in SleeveInput) roundTo(d qty.Diameter) qty.Diameter {
 	return qty.Diameter(in.Units.Round(d.Length()))
 }
 
@@ -270,9 +292,9 @@ func (in SleeveInput) decide(r *SleeveResult) {
 	if r.Bonded != nil {
 		before.OffCentre += qty.FromMM(r.Bonded.OffCentre)
 	}
-	here.Roundness = in.InPlace.Roundness
-	in.judge(before, 0)
-	in.judge(here, in.InPlace.Ra)
+	here.Roundness, here.Ra = in.InPlace.Roundness, in.InPlace.Ra
+	in.judge(before)
+	in.judge(here)
 	switch {
 	case in.Order != Undecided:
 		o, other := before, here
@@ -280,74 +302,66 @@ func (in SleeveInput) decide(r *SleeveResult) {
 			o, other = here, before
 		}
 		r.Choice = o.Order
-		r.Why = o.Order.String() + " is asked for, and it lands within limits."
-		if !o.Fits {
-			r.Why = o.Order.String() + " is asked for, and it does not land: " + sentence(o.Why)
-			r.Reasons = append(r.Reasons, o.Order.String()+": "+strings.Join(o.Why, "; "))
+		chosen := fact.New(AskedLands, o.Order.Fact())
+		if !o.Lands {
+			chosen = fact.New(AskedMisses, o.Order.Fact(), fact.List(o.Why...))
+			r.Reasons = append(r.Reasons, fact.New(OrderMisses, o.Order.Fact(), fact.List(o.Why...)))
 		}
-		if other.Fits {
-			r.Why += " To " + other.Order.String() + " would land as well."
-		} else {
-			r.Why += " To " + other.Order.String() + " would not: " + sentence(other.Why)
+		or := fact.New(OtherLands, other.Order.Fact())
+		if !other.Lands {
+			or = fact.New(OtherMisses, other.Order.Fact(), fact.List(other.Why...))
 		}
-	case before.Fits:
+		r.Why = fact.New(BecauseBoth, chosen, or)
+	case before.Lands:
 		r.Choice = FinishBefore
-		r.Why = "the sleeve can be bored to size on the lathe: after assembly it lands within limits. Boring in place is one more visit and not needed."
-		if !here.Fits {
-			r.Why = "the sleeve can be bored to size on the lathe: after assembly it lands within limits. Boring in place would not: " + sentence(here.Why)
+		or := fact.New(MillNotNeeded)
+		if !here.Lands {
+			or = fact.New(MillMisses, fact.List(here.Why...))
 		}
-	case here.Fits:
+		r.Why = fact.New(BecauseBoth, fact.New(LatheLands), or)
+	case here.Lands:
 		r.Choice = BoreInPlace
-		r.Why = "finished before, it would not land: " + sentence(before.Why)
+		r.Why = fact.New(LatheMisses, fact.List(before.Why...))
 	default:
-		r.Why = "neither way lands within limits."
+		r.Why = fact.New(NeitherLands)
 		for _, o := range []*Option{before, here} {
-			r.Reasons = append(r.Reasons, o.Order.String()+": "+strings.Join(o.Why, "; "))
+			r.Reasons = append(r.Reasons, fact.New(OrderMisses, o.Order.Fact(), fact.List(o.Why...)))
 		}
 	}
 }
 
-// sentence ends reasons with a full stop.
-func sentence(why []string) string {
-	return strings.TrimSuffix(strings.Join(why, "; "), ".") + "."
-}
-
-// judge fills in Fits and Why. What size, form and (where no location is
+// judge fills in Lands and Why. What size, form and (where no location is
 // stated) position take together must go into the tolerance. An out-of-round
 // of ρ, peak to valley on the radius, puts a two-point diameter up to ρ above
 // and below the mean. An axis off by e takes 2e from what passes on the true
 // axis, so it counts at the low limit.
-func (in SleeveInput) judge(o *Option, ra qty.Length) {
-	say := in.Press.Units.Say
-	no := func(format string, a ...any) { o.Why = append(o.Why, fmt.Sprintf(format, a...)) }
-	if o.Order == BoreInPlace && in.InPlace.Why != "" {
-		no("%s", in.InPlace.Why) // there are no figures to hold against the limits
+func (in SleeveInput) judge(o *Option) {
+	no := func(k fact.Kind, args ...fact.Arg) { o.Why = append(o.Why, fact.New(k, args...)) }
+	if o.Order == BoreInPlace && !in.InPlace.Why.None() {
+		o.Why = append(o.Why, in.InPlace.Why) // there are no figures to hold against the limits
 		return
 	}
 	low, high := o.Low.Plus(-o.Roundness), o.High.Plus(o.Roundness)
-	cost := ""
-	if o.Roundness > 0 {
-		cost = fmt.Sprintf(", %s out of round", say(o.Roundness))
-	}
+	var off fact.Arg
 	if in.LocationAllowed == 0 && o.OffCentre > 0 {
 		low = low.Plus(-2 * o.OffCentre)
-		cost += fmt.Sprintf(", axis off by %s", say(o.OffCentre))
+		off = fact.Figure(o.OffCentre)
 	}
 	if low < in.BoreLow || high > in.BoreHigh {
-		no("size %s to %s%s; together %s to %s, and %s is allowed", in.Press.Units.Format(o.Low.Length()), say(o.High.Length()), cost,
-			in.Press.Units.Format(low.Length()), say(high.Length()), in.Press.Units.SayLimits(in.BoreLow, in.BoreHigh))
+		round := unless(o.Roundness <= 0, fact.Figure(o.Roundness))
+		no(SizeBeyond, size(o.Low), size(o.High), round, off, size(low), size(high), size(in.BoreLow), size(in.BoreHigh))
 	}
 	if spread := o.Closure.Most - o.Closure.Least; o.Order == FinishBefore && spread > 0 && len(o.Why) > 0 {
-		no("closure alone differs by %s from one pair of parts to the next (%s to %s)", say(spread), in.Press.Units.Format(o.Closure.Least), say(o.Closure.Most))
+		no(ClosureDiffers, fact.Figure(spread), fact.Figure(o.Closure.Least), fact.Figure(o.Closure.Most))
 	}
 	if in.LocationAllowed > 0 && o.OffCentre > in.LocationAllowed {
-		no("the axis can stand %s off, %s is allowed", say(o.OffCentre), say(in.LocationAllowed))
+		no(AxisOff, fact.Figure(o.OffCentre), fact.Figure(in.LocationAllowed))
 	}
 	if in.Roundness > 0 && o.Roundness > in.Roundness {
-		no("out of round by %s, %s is allowed", say(o.Roundness), say(in.Roundness))
+		no(OutOfRound, fact.Figure(o.Roundness), fact.Figure(in.Roundness))
 	}
-	if in.Ra > 0 && ra > in.Ra {
-		no("roughness %s, %s is allowed", in.Press.Units.Say(qty.Roughness(ra)), in.Press.Units.Say(qty.Roughness(in.Ra)))
+	if in.Ra > 0 && o.Ra > in.Ra {
+		no(TooRough, fact.Figure(qty.Roughness(o.Ra)), fact.Figure(qty.Roughness(in.Ra)))
 	}
-	o.Fits = len(o.Why) == 0
+	o.Lands = len(o.Why) == 0
 }

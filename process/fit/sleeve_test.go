@@ -1,11 +1,14 @@
-package fit
+package fit_test
 
 import (
 	"math"
 	"strings"
 	"testing"
 
+	"borewright/process/fact"
+	. "borewright/process/fit"
 	"borewright/process/qty"
+	"borewright/sheets/words"
 	"pgregory.net/rapid"
 )
 
@@ -31,18 +34,18 @@ func TestSleeveBoredInPlace(t *testing.T) {
 	if r.Outside != qty.DiameterMM(85) || r.HousingHigh != qty.DiameterMM(85.035) || r.OutsideLow != qty.DiameterMM(85.071) {
 		t.Errorf("outside %v housing %v to %v sleeve %v", r.Outside, r.HousingLow, r.HousingHigh, r.OutsideLow)
 	}
-	if r.Choice != BoreInPlace || !r.BoredHere.Fits || r.FinishedBefore.Fits || len(r.Reasons) != 0 {
-		t.Errorf("%s: %s %q", r.Choice, r.Why, r.Reasons)
+	if r.Choice != BoreInPlace || !r.BoredHere.Lands || r.FinishedBefore.Lands || len(r.Reasons) != 0 {
+		t.Errorf("%v: %s %q", r.Choice, said(r.Why), r.Reasons)
 	}
 	for _, want := range []string{"finished before, it would not land", "closure alone differs by", "80.000 to 80.030 mm is allowed"} {
-		if !strings.Contains(r.Why, want) {
-			t.Errorf("%q does not say %q", r.Why, want)
+		if !strings.Contains(said(r.Why), want) {
+			t.Errorf("%q does not say %q", said(r.Why), want)
 		}
 	}
 	// The closure that the inside was made for is the closure of that inside.
 	in := repair()
 	in.Press.Diameter, in.Press.Interference = 85, r.Clearance.InterferenceMM()
-	in.Press.Sleeve.Inside = (r.BoredHere.InsideLow + r.BoredHere.InsideHigh).MM() / 2
+	in.Press.Sleeve.Inside = (r.BoredHere.Inside[0] + r.BoredHere.Inside[1]).MM() / 2
 	p := press(t, in.Press)
 	if d := qty.FromMM(p.Closure.Most) - r.BoredHere.Closure.Most; d.Abs() > 5 {
 		t.Errorf("closure is off by %d nm", d)
@@ -59,7 +62,7 @@ func TestSleeveBoredInPlace(t *testing.T) {
 		if s.Hold {
 			holds++
 		}
-		text += s.Text + "\n"
+		text += said(s.Text) + "\n"
 	}
 	if holds != 4 {
 		t.Errorf("%d hold points\n%s", holds, text)
@@ -78,7 +81,7 @@ func TestSleeveFinishedBefore(t *testing.T) {
 	in.Match, in.Make, in.LocationAllowed = 5*qty.Micrometre, 10*qty.Micrometre, 30*qty.Micrometre
 	r, err := Sleeve(in)
 	if err != nil || r.Choice != FinishBefore || len(r.Reasons) != 0 {
-		t.Fatalf("%s %s %q %v", r.Choice, r.Why, r.Reasons, err)
+		t.Fatalf("%v %s %q %v", r.Choice, said(r.Why), r.Reasons, err)
 	}
 	if r.Clearance != (Range{-69500, -59500}) { // middle of 36 to 93, ±5
 		t.Errorf("%v", r.Clearance)
@@ -91,12 +94,12 @@ func TestSleeveFinishedBefore(t *testing.T) {
 		t.Errorf("band %v to %v", b.Low, b.High)
 	}
 	in.LocationAllowed = 10 * qty.Micrometre
-	if r, _ = Sleeve(in); r.Choice != BoreInPlace || !strings.Contains(r.Why, "the axis can stand 0.015 mm off, 0.010 mm is allowed") {
-		t.Errorf("%s %s", r.Choice, r.Why)
+	if r, _ = Sleeve(in); r.Choice != BoreInPlace || !strings.Contains(said(r.Why), "the axis can stand 0.015 mm off, 0.010 mm is allowed") {
+		t.Errorf("%v %s", r.Choice, said(r.Why))
 	}
 	in.InPlace.Ra = qty.FromMM(0.0032)
-	if r, _ = Sleeve(in); r.Choice != Undecided || len(r.Reasons) != 2 || !strings.Contains(r.Reasons[1], "roughness 3.20 µm, 1.60 µm is allowed") {
-		t.Errorf("%s %q", r.Choice, r.Reasons)
+	if r, _ = Sleeve(in); r.Choice != Undecided || len(r.Reasons) != 2 || !strings.Contains(said(r.Reasons[1]), "roughness 3.20 µm, 1.60 µm is allowed") {
+		t.Errorf("%v %q", r.Choice, r.Reasons)
 	}
 }
 
@@ -106,15 +109,15 @@ func TestSleeveOrderAskedFor(t *testing.T) {
 	in := repair()
 	in.Order = FinishBefore
 	r, err := Sleeve(in)
-	if err != nil || r.Choice != FinishBefore || len(r.Reasons) != 1 || !strings.Contains(r.Why, "would land as well") {
-		t.Errorf("%s %q %q %v", r.Choice, r.Why, r.Reasons, err)
+	if err != nil || r.Choice != FinishBefore || len(r.Reasons) != 1 || !strings.Contains(said(r.Why), "would land as well") {
+		t.Errorf("%v %q %q %v", r.Choice, said(r.Why), r.Reasons, err)
 	}
 	in.Order = BoreInPlace
-	if r, _ = Sleeve(in); r.Choice != BoreInPlace || len(r.Reasons) != 0 || !strings.Contains(r.Why, "would not: size") {
-		t.Errorf("%s %q %q", r.Choice, r.Why, r.Reasons)
+	if r, _ = Sleeve(in); r.Choice != BoreInPlace || len(r.Reasons) != 0 || !strings.Contains(said(r.Why), "would not: size") {
+		t.Errorf("%v %q %q", r.Choice, said(r.Why), r.Reasons)
 	}
-	in.InPlace = Capability{Why: "the bar is too slack"}
-	if r, _ = Sleeve(in); len(r.Reasons) != 1 || r.Reasons[0] != "bore in place: the bar is too slack" {
+	in.InPlace = Capability{Why: fact.AsWritten("the bar is too slack")}
+	if r, _ = Sleeve(in); len(r.Reasons) != 1 || said(r.Reasons[0]) != "bore in place: the bar is too slack" {
 		t.Errorf("%q", r.Reasons)
 	}
 	// Matched to its housing, it is turned by what is measured there.
@@ -123,7 +126,7 @@ func TestSleeveOrderAskedFor(t *testing.T) {
 	r, _ = Sleeve(in)
 	text := ""
 	for _, s := range r.Steps {
-		text += s.Text + "\n"
+		text += said(s.Text) + "\n"
 	}
 	if !strings.Contains(text, "outside 0.060 to 0.069 mm over the housing as measured") { // middle of 36 to 93 µm, ±5: 59.5 to 69.5, rounded inward
 		t.Errorf("%s", text)
@@ -132,7 +135,7 @@ func TestSleeveOrderAskedFor(t *testing.T) {
 
 func TestSleeveOutside(t *testing.T) {
 	in := repair()
-	in.Press.Units = qty.Inches
+	in.Units = qty.Inches
 	in.BoreLow, in.BoreHigh = qty.Diameter(qty.FromInches(3.1496)), qty.Diameter(qty.FromInches(3.1508))
 	if r, err := Sleeve(in); err != nil || r.Outside != qty.Diameter(qty.Inch)*27/8 {
 		t.Errorf("%v %v, want 3.375 in", r.Outside, err)
@@ -140,7 +143,7 @@ func TestSleeveOutside(t *testing.T) {
 	in.Outside = qty.Diameter(qty.FromInches(3.3125))
 	r, err := Sleeve(in)
 	want := "a housing of 3.3125 in does not clean up: the old bore needs 3.3307 in; the smallest standard size that does is 3.3750 in"
-	if err != nil || len(r.Reasons) == 0 || r.Reasons[0] != want {
+	if err != nil || len(r.Reasons) == 0 || words.In(qty.Inches).Say(r.Reasons[0]) != want {
 		t.Errorf("%q %v", r.Reasons, err)
 	}
 	in = repair()
@@ -149,7 +152,7 @@ func TestSleeveOutside(t *testing.T) {
 		t.Errorf("%v %v: 80.03 + 2·4 within limits of s6 is 88", r.Outside, err)
 	}
 	in.Standard = []qty.Diameter{qty.DiameterMM(86), qty.DiameterMM(84)}
-	if _, err := Sleeve(in); err == nil || err.Error() != "none of the standard outsides cleans the bore up at 84.600 mm and leaves a wall of 4.000 mm; the largest is 86.000 mm" {
+	if _, err := Sleeve(in); err == nil || refused(err) != "none of the standard outsides cleans the bore up at 84.600 mm and leaves a wall of 4.000 mm; the largest is 86.000 mm" {
 		t.Error(err)
 	}
 	if got := LeastWall(qty.DiameterMM(200)); got != 5*qty.Millimetre {
@@ -163,17 +166,17 @@ func TestSleeveOutside(t *testing.T) {
 func TestSleeveRefuses(t *testing.T) {
 	in := repair()
 	in.BoreHigh, in.CleanUp, in.Make = in.BoreLow, 0, -1
-	if _, err := Sleeve(in); err == nil || strings.Count(err.Error(), "\n") != 2 {
+	if _, err := Sleeve(in); err == nil || faults(err) != 3 {
 		t.Error(err)
 	}
 	in = repair()
 	in.Allowance = qty.FromMM(81)
-	if _, err := Sleeve(in); err == nil || err.Error() != "the allowance of 81.000 mm is larger than the bore" {
+	if _, err := Sleeve(in); err == nil || refused(err) != "the allowance of 81.000 mm is larger than the bore" {
 		t.Error(err)
 	}
 	in = repair()
 	in.Fit = "H7/Q6"
-	if _, err := Sleeve(in); err == nil || !strings.Contains(err.Error(), `no letter "Q"`) {
+	if _, err := Sleeve(in); err == nil || !strings.Contains(refused(err), `no letter "Q"`) {
 		t.Error(err)
 	}
 }
@@ -187,7 +190,7 @@ func TestSleeveProperties(t *testing.T) {
 		in.CleanUp = in.BoreLow.Plus(qty.FromMM(rapid.Float64Range(0, 10).Draw(t, "wear")))
 		in.Press.Hub.Outside = 2.5 * (finish + 20)
 		in.Press.Hub.OutsideMost = 2 * in.Press.Hub.Outside
-		in.Press.Units = qty.Unit(rapid.IntRange(0, 1).Draw(t, "units"))
+		in.Units = qty.Unit(rapid.IntRange(0, 1).Draw(t, "units"))
 		in.Fit = rapid.SampledFrom([]string{"H7/p6", "H7/s6", "H7/r6", "H8/u7"}).Draw(t, "fit")
 		r, err := Sleeve(in)
 		if err != nil {
@@ -201,7 +204,7 @@ func TestSleeveProperties(t *testing.T) {
 			t.Fatalf("stock %v", s)
 		}
 		b := r.FinishedBefore
-		if b.Fits && (b.Low.Plus(-b.Roundness-2*b.OffCentre) < in.BoreLow || b.High > in.BoreHigh) {
+		if b.Lands && (b.Low.Plus(-b.Roundness-2*b.OffCentre) < in.BoreLow || b.High > in.BoreHigh) {
 			t.Fatalf("said to fit: %+v", b)
 		}
 		if c := r.Finished.Closure.Most / r.Finished.Effective.Most; c <= 0 || c >= 1.2 {
@@ -240,11 +243,11 @@ func TestBond(t *testing.T) {
 		y := in
 		x.change(&y)
 		r, err := Bond(y)
-		if err != nil || !near(r.Strength.Least, x.least, 1e-9) || !near(r.Strength.Most, x.most, 1e-9) || strings.Join(r.Reasons, "; ") != x.reason {
+		if err != nil || !near(r.Strength.Least, x.least, 1e-9) || !near(r.Strength.Most, x.most, 1e-9) || said(r.Reasons...) != x.reason {
 			t.Errorf("%s: %v %q %v", x.why, r.Strength, r.Reasons, err)
 		}
 	}
-	if _, err := Bond(BondInput{Gap: Band{1, 0}, Compound: Compound{Strength: Band{2, 1}, GapLeast: 2, GapBest: 1}, ServiceMost: math.NaN(), Tightens: Band{1, 0}}); err == nil || strings.Count(err.Error(), "\n") != 6 {
+	if _, err := Bond(BondInput{Gap: Band{1, 0}, Compound: Compound{Strength: Band{2, 1}, GapLeast: 2, GapBest: 1}, ServiceMost: math.NaN(), Tightens: Band{1, 0}}); err == nil || faults(err) != 7 {
 		t.Error(err)
 	}
 }
@@ -265,13 +268,13 @@ func TestSleeveBonded(t *testing.T) {
 	in.Bond, in.Fit = &c, "H7/f7"
 	r, err := Sleeve(in)
 	if err != nil || r.Bonded == nil || r.Assembled != nil || r.Choice != BoreInPlace || len(r.Reasons) != 0 {
-		t.Fatalf("%s %q %v", r.Choice, r.Reasons, err)
+		t.Fatalf("%v %q %v", r.Choice, r.Reasons, err)
 	}
 	if r.BoredHere.Closure != (Range{}) || r.FinishedBefore.OffCentre != in.BeforeLocation+qty.FromMM(r.Bonded.OffCentre) {
 		t.Errorf("%+v", r.FinishedBefore)
 	}
 	in.Fit = "H7/p6"
-	if r, _ = Sleeve(in); len(r.Reasons) == 0 || !strings.Contains(r.Reasons[0], "no room for the compound") {
+	if r, _ = Sleeve(in); len(r.Reasons) == 0 || !strings.Contains(said(r.Reasons[0]), "no room for the compound") {
 		t.Errorf("%q", r.Reasons)
 	}
 }
@@ -284,7 +287,7 @@ func TestLeadIn(t *testing.T) {
 	if c = LeadIn(qty.Metric, qty.DiameterMM(40), qty.FromMM(1), qty.FromMM(0.05)); c.AnglePerSide != 5 || c.OnDiameter > qty.FromMM(0.67) {
 		t.Errorf("thin wall: %+v", c)
 	}
-	if c = LeadIn(qty.Metric, qty.DiameterMM(40), qty.FromMM(1), qty.FromMM(0.5)); !strings.Contains(c.Why, "make it longer") {
+	if c = LeadIn(qty.Metric, qty.DiameterMM(40), qty.FromMM(1), qty.FromMM(0.5)); !strings.Contains(said(c.Why), "make it longer") {
 		t.Errorf("%+v", c)
 	}
 }
@@ -300,8 +303,9 @@ func TestWhyEndsWithAStop(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if !strings.HasSuffix(r.Why, ".") || strings.HasSuffix(r.Why, "..") || strings.Contains(r.Why, "allowed To ") {
-				t.Errorf("%q, %v narrower: %q", order, narrow.MM(), r.Why)
+			why := words.In(qty.Metric).Sentence(r.Why)
+			if !strings.HasSuffix(why, ".") || strings.HasSuffix(why, "..") || strings.Contains(why, "allowed To ") {
+				t.Errorf("%v, %v narrower: %q", order, narrow.MM(), why)
 			}
 		}
 	}

@@ -1,10 +1,10 @@
 package fit
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
+	"borewright/process/fact"
 	"borewright/process/qty"
 )
 
@@ -50,23 +50,22 @@ func (in SleeveInput) pairLimits(d qty.Diameter) (housing, sleeve Limits, err er
 }
 
 // outsideDoes says whether an outside cleans the old bore up and leaves wall;
-// why is empty when it does.
-func (in SleeveInput) outsideDoes(d qty.Diameter) (why string, err error) {
+// why is the kind of what it fails by, with its figures, and "" when it does.
+func (in SleeveInput) outsideDoes(d qty.Diameter) (why fact.Kind, figures []fact.Arg, err error) {
 	housing, sleeve, err := in.pairLimits(d)
 	if err != nil {
-		return "", err
+		return "", nil, err
 	}
 	low, _ := housing.Sizes(d)
 	thin, _ := sleeve.Sizes(d)
 	wall := thin.Minus(in.BoreHigh) / 2
-	say := in.Press.Units.Say
 	switch {
 	case low < in.CleanUp:
-		return fmt.Sprintf("a housing of %s does not clean up: the old bore needs %s", say(low.Length()), say(in.CleanUp.Length())), nil
+		return OutsideSmall, []fact.Arg{size(low), size(in.CleanUp)}, nil
 	case wall < in.wall():
-		return fmt.Sprintf("an outside of %s leaves a wall of %s, %s is the least", say(d.Length()), say(wall), say(in.wall())), nil
+		return OutsideThin, []fact.Arg{size(d), fact.Figure(wall), fact.Figure(in.wall())}, nil
 	}
-	return "", nil
+	return "", nil, nil
 }
 
 func (in SleeveInput) wall() qty.Length {
@@ -78,41 +77,39 @@ func (in SleeveInput) wall() qty.Length {
 
 // chooseOutside takes the outside stated, or the smallest standard one that
 // cleans up and leaves wall.
-func (in SleeveInput) chooseOutside() (d qty.Diameter, reasons []string, err error) {
+func (in SleeveInput) chooseOutside() (d qty.Diameter, reasons []fact.Fact, err error) {
 	sizes := slices.Sorted(slices.Values(in.Standard))
 	if len(sizes) == 0 {
 		from := max(in.CleanUp, in.BoreHigh)
-		sizes = StandardOutsides(in.Press.Units, from.Plus(-in.wall()), from.Plus(8*in.wall()+50*qty.Millimetre))
+		sizes = StandardOutsides(in.Units, from.Plus(-in.wall()), from.Plus(8*in.wall()+50*qty.Millimetre))
 	}
 	var best qty.Diameter
 	var last error
 	for _, s := range sizes {
-		why, err := in.outsideDoes(s)
+		why, _, err := in.outsideDoes(s)
 		if err == nil && why == "" {
 			best = s
 			break
 		}
 		last = err
 	}
-	say := in.Press.Units.Say
 	if in.Outside == 0 {
 		if best == 0 && last != nil {
 			return 0, nil, last
 		}
 		if best == 0 {
-			return 0, nil, fmt.Errorf("none of the standard outsides cleans the bore up at %s and leaves a wall of %s; the largest is %s",
-				say(in.CleanUp.Length()), say(in.wall()), say(sizes[len(sizes)-1].Length()))
+			return 0, nil, fact.New(NoOutside, size(in.CleanUp), fact.Figure(in.wall()), size(sizes[len(sizes)-1])).Err()
 		}
 		return best, nil, nil
 	}
-	why, err := in.outsideDoes(in.Outside)
+	why, figures, err := in.outsideDoes(in.Outside)
 	if err != nil || why == "" {
 		return in.Outside, nil, err
 	}
 	if best != 0 {
-		why += "; the smallest standard size that does is " + say(best.Length())
+		figures = append(figures, size(best))
 	}
-	return in.Outside, []string{why}, nil
+	return in.Outside, []fact.Fact{fact.New(why, figures...)}, nil
 }
 
 // Chamfer is a lead-in for pressing.
@@ -120,7 +117,7 @@ type Chamfer struct {
 	AnglePerSide float64
 	Length       qty.Length // along the axis
 	OnDiameter   qty.Length
-	Why          string
+	Why          fact.Fact
 }
 
 // LeadIn suggests a lead-in chamfer for the nose of a sleeve of wall t: 15° a
@@ -139,9 +136,10 @@ func LeadIn(u qty.Unit, outside qty.Diameter, wall qty.Length, interference qty.
 	}
 	c.Length = qty.FromMM(long)
 	c.OnDiameter = qty.FromMM(2 * radial())
-	c.Why = fmt.Sprintf("%.0f° a side for %s: the nose enters %s small, edges broken where the chamfer ends", c.AnglePerSide, u.Say(c.Length), u.Say(c.OnDiameter))
+	angle, along, on := fact.Figure(qty.KindAngle.Of(c.AnglePerSide)), fact.Figure(c.Length), fact.Figure(c.OnDiameter)
+	c.Why = fact.New(LeadInTaper, angle, along, on)
 	if c.OnDiameter <= interference {
-		c.Why = fmt.Sprintf("%.0f° a side for %s: takes off %s only, and the interference is up to %s: make it longer", c.AnglePerSide, u.Say(c.Length), u.Say(c.OnDiameter), u.Say(interference))
+		c.Why = fact.New(LeadInShort, angle, along, on, fact.Figure(interference))
 	}
 	return c
 }

@@ -111,7 +111,7 @@ func (p *Plan) bore(s *passes.Setup, i int, b process.Bore) {
 	}
 	if out.Sleeve != nil {
 		for _, why := range out.Sleeve.Stops {
-			p.stop(job.Where("sleeve"), of(fact.AsWritten(why)))
+			p.stop(job.Where("sleeve"), of(why))
 		}
 	}
 	n := 1

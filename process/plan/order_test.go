@@ -82,12 +82,12 @@ func TestFarEndMustBeOpenAllTheWay(t *testing.T) {
 { name = "mid", from = 60, to = 110, diameter = 66, wall = 25 },
 { name = "pocket", from = 150, to = 180, diameter = 120%s }`
 	p := Attempt(load(t, fmt.Sprintf(innerJob, fmt.Sprintf(stations, ", blind = true"), "", "")), nil)
-	why := strings.Join(p.Bores[0].Sleeve.Stops, "\n")
+	why := said(p, p.Bores[0].Sleeve.Stops...)
 	if p.Feasible || !strings.Contains(why, `does not pass "front"`) || !strings.Contains(why, `"pocket" is closed`) {
 		t.Errorf("feasible %v: %q", p.Feasible, why)
 	}
 	p = Attempt(load(t, fmt.Sprintf(innerJob, fmt.Sprintf(stations, ""), "", "")), nil)
-	if s := p.Bores[0].Sleeve; len(s.Stops) != 0 || !strings.Contains(strings.Join(s.Cautions, "\n"), "goes in from the far end") {
+	if s := p.Bores[0].Sleeve; len(s.Stops) != 0 || !strings.Contains(said(p, s.Cautions...), "goes in from the far end") {
 		t.Errorf("open at the far end: %q %q", s.Stops, s.Cautions)
 	}
 }
@@ -140,9 +140,10 @@ func TestBondGoesByMetal(t *testing.T) {
 	} {
 		text := edited(t, fmt.Sprintf(innerJob, `{ name = "mid", from = 60, to = 110, diameter = 66, swept = true, wall = 25 }`, "", ""),
 			`"gray-iron-200hb"`, `"`+x.hub+`"`, `"steel-1026"`, `"`+x.sleeve+"\"\nhold = \"bond\"")
-		j := Attempt(load(t, text), nil).Bores[0].Sleeve.Joints[0]
-		if want := fmt.Sprintf("%.1f to", x.least); !strings.Contains(j.Note, want) {
-			t.Errorf("%s in %s: %q, want %s", x.sleeve, x.hub, j.Note, want)
+		p := Attempt(load(t, text), nil)
+		j := p.Bores[0].Sleeve.Joints[0]
+		if want := fmt.Sprintf("%.1f to", x.least); !strings.Contains(said(p, j.Note), want) {
+			t.Errorf("%s in %s: %q, want %s", x.sleeve, x.hub, said(p, j.Note), want)
 		}
 	}
 }

@@ -10,7 +10,9 @@ import (
 	"testing"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/files"
+	"borewright/process/fit"
 	. "borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/sleeve"
@@ -47,8 +49,8 @@ func TestSleeveBoredInPlace(t *testing.T) {
 	if s.Here.Ra != last.Ra || s.Here.Ra > inside.Ra {
 		t.Errorf("Ra %v, the finish pass %v", s.Here.Ra, last.Ra)
 	}
-	if !strings.Contains(s.Why, "would not land") || !strings.Contains(s.Other, "would need limits") {
-		t.Errorf("%q %q", s.Why, s.Other)
+	if !strings.Contains(said(p, s.Why), "would not land") || !strings.Contains(said(p, s.Other), "would need limits") {
+		t.Errorf("%q %q", said(p, s.Why), said(p, s.Other))
 	}
 	// The finished bore less the part: 3.1496 to 3.1508 in less 3.1491 to 3.1496.
 	f := s.Final
@@ -180,7 +182,7 @@ func TestClearanceAtWorkByHand(t *testing.T) {
 	p = Make(changed(t, pump, func(j *process.Job, s *process.Sleeve) {
 		j.Bores[0].PartOf, s.Service = files.MaterialByID("cast-aluminum"), [2]float64{20, 120}
 	}))
-	if s := p.Bores[0].Sleeve; s.Final.AtWork.Least >= 0 || !slices.ContainsFunc(s.Cautions, func(c string) bool { return strings.Contains(c, "tight at work") }) {
+	if s := p.Bores[0].Sleeve; s.Final.AtWork.Least >= 0 || !slices.ContainsFunc(s.Cautions, func(c fact.Fact) bool { return c.Kind == sleeve.GoesTight }) {
 		t.Errorf("%v %q", s.Final.AtWork, s.Cautions)
 	}
 }
@@ -197,27 +199,27 @@ func TestSleeveFinishedBefore(t *testing.T) {
 	p := Make(changed(t, winch, coarse))
 	b := p.Bores[0]
 	if !p.Feasible || b.Sleeve.InPlace || !b.Sleeve.Before.Lands || len(b.Visits) != 1 {
-		t.Fatalf("%v %s", p.Reasons, b.Sleeve.Why)
+		t.Fatalf("%v %s", p.Reasons, said(p, b.Sleeve.Why))
 	}
 	v := b.Visits[0]
-	if v.Roundness != 5*qty.Micrometre || len(v.After) == 0 || b.Sleeve.Taken().Stock != (sleeve.Span{}) {
+	if v.Roundness != 5*qty.Micrometre || len(v.After) == 0 || b.Sleeve.Taken().Stock != (fit.Range{}) {
 		t.Errorf("round within %v, after %q, stock %v", v.Roundness, v.After, b.Sleeve.Taken().Stock)
 	}
-	if !strings.Contains(b.Sleeve.Other, "second visit: ") {
-		t.Errorf("%q", b.Sleeve.Other)
+	if !strings.Contains(said(p, b.Sleeve.Other), "second visit: ") {
+		t.Errorf("%q", said(p, b.Sleeve.Other))
 	}
 	// Asked for in place, it gives two visits all the same.
 	p = Make(changed(t, winch, func(j *process.Job, s *process.Sleeve) { coarse(j, s); s.Finish = process.BoreInPlace }))
-	if !p.Feasible || len(p.Bores[0].Visits) != 2 || !strings.Contains(p.Bores[0].Sleeve.Why, "would land as well") {
-		t.Errorf("%v %q", p.Reasons, p.Bores[0].Sleeve.Why)
+	if !p.Feasible || len(p.Bores[0].Visits) != 2 || !strings.Contains(said(p, p.Bores[0].Sleeve.Why), "would land as well") {
+		t.Errorf("%v %q", p.Reasons, said(p, p.Bores[0].Sleeve.Why))
 	}
 	// A bar too slack to bore in place still has the lathe.
 	p = Make(changed(t, winch, func(j *process.Job, s *process.Sleeve) {
 		coarse(j, s)
 		j.Limits.SpringFinish, j.Limits.GaugeError = 30*qty.Micrometre, 80*qty.Micrometre
 	}))
-	if s := p.Bores[0].Sleeve; s.InPlace || s.Here.Lands || !strings.Contains(s.Other, "this one is stopped") {
-		t.Errorf("in place %v: %q", s.InPlace, s.Other)
+	if s := p.Bores[0].Sleeve; s.InPlace || s.Here.Lands || !strings.Contains(said(p, s.Other), "this one is stopped") {
+		t.Errorf("in place %v: %q", s.InPlace, said(p, s.Other))
 	}
 }
 
@@ -286,32 +288,32 @@ func TestSleeveAssumes(t *testing.T) {
 		s.KeepCool = "the babbitt stays in"
 	}))
 	s := p.Bores[0].Sleeve
-	if !s.Assumed || math.Abs(s.Hub.Least.MM()-s.Outside.MM()/3) > 1e-3 || !strings.Contains(strings.Join(s.Cautions, "\n"), "is assumed") {
+	if !s.Assumed || math.Abs(s.Hub.Least.MM()-s.Outside.MM()/3) > 1e-3 || !strings.Contains(said(p, s.Cautions...), "is assumed") {
 		t.Errorf("%v %v %q", s.Assumed, s.Hub, s.Cautions)
 	}
 	for _, a := range s.Assembly {
-		if a.HubTo > 20 || a.Possible && strings.Contains(a.Name, "heat") {
+		if a.HubTo > 20 || a.Possible && (a.Method == fit.ByHeat || a.Method == fit.ByHeatAndCold) {
 			t.Errorf("heats what must stay cool: %+v", a)
 		}
 		if len(a.Cautions) == 0 {
-			t.Errorf("%s has no cautions", a.Name)
+			t.Errorf("%s has no cautions", a.Method)
 		}
 	}
 }
 
 // Press and bond stand side by side, the one taken first, each with a range.
 func TestJointsSideBySide(t *testing.T) {
-	for name, taken := range map[string]string{winch: "press", pump: "bond"} {
+	for name, taken := range map[string]fit.Method{winch: fit.ByPress, pump: fit.ByBond} {
 		s := Make(shipped(t, name)).Bores[0].Sleeve
-		if len(s.Joints) != 2 || s.Joints[0].Way != taken || !s.Joints[0].Taken || s.Joints[1].Taken {
+		if len(s.Joints) != 2 || s.Joints[0].Method != taken || !s.Joints[0].Taken || s.Joints[1].Taken {
 			t.Fatalf("%s: %+v", name, s.Joints)
 		}
 		for _, j := range s.Joints {
-			if !(j.PushOut[0] < j.PushOut[1]) || j.Torque[1] <= 0 || j.Note == "" {
+			if !(j.PushOut.Least < j.PushOut.Most) || j.Torque.Most <= 0 || j.Note.None() {
 				t.Errorf("%s: %+v", name, j)
 			}
-			if (j.Way == "bond") != (j.Closure == sleeve.Span{}) {
-				t.Errorf("%s: %s closes by %v", name, j.Way, j.Closure)
+			if (j.Method == fit.ByBond) != (j.Closure == fit.Band{}) {
+				t.Errorf("%s: %s closes by %v", name, j.Method, j.Closure)
 			}
 		}
 	}
@@ -328,11 +330,11 @@ func TestSleeveWaysInAndLoad(t *testing.T) {
 		s.Torque, s.Thrust = 100, 5000
 	}))
 	s := p.Bores[0].Sleeve
-	if len(s.Stops) != 0 || !strings.Contains(strings.Join(s.Cautions, " "), "from the far end") {
+	if len(s.Stops) != 0 || !strings.Contains(said(p, s.Cautions...), "from the far end") {
 		t.Errorf("%q %q", s.Stops, s.Cautions)
 	}
 	// √((2·100 N·m/69.85 mm)² + 5000²) N against the least push-out.
-	want := float64(s.Joints[0].PushOut[0]) / math.Sqrt(math.Pow(200e3/69.85, 2)+25e6)
+	want := s.Joints[0].PushOut.Least / math.Sqrt(math.Pow(200e3/69.85, 2)+25e6)
 	if math.Abs(s.Joints[0].Reserve-want) > 1e-6*want || want < 2 {
 		t.Errorf("%.4f times the load, by hand %.4f", s.Joints[0].Reserve, want)
 	}
@@ -375,7 +377,7 @@ func TestAnySleeveIsAnswered(t *testing.T) {
 		if !p.Feasible && len(p.Reasons) == 0 {
 			t.Errorf("case %d: not feasible and no reason", n)
 		}
-		for what, r := range map[string]sleeve.Span{"over": s.Interference, "closure": s.Closure, "stock": s.Here.Stock, "hub": s.Hub, "length": s.Length, "effective": s.Effective} {
+		for what, r := range map[string]fit.Range{"over": s.Interference, "closure": s.Closure, "stock": s.Here.Stock, "hub": s.Hub, "length": s.Length, "effective": s.Effective} {
 			if r.Least > r.Most {
 				t.Errorf("case %d: %s runs from %v to %v", n, what, r.Least, r.Most)
 			}
@@ -395,10 +397,10 @@ func TestNoClearanceWithoutPasses(t *testing.T) {
 	if p.Feasible || s.Final == nil || s.Taken().Known() {
 		t.Fatalf("feasible %v, final %+v, taken %+v", p.Feasible, s.Final, s.Taken())
 	}
-	if s.Final.Expected != (sleeve.Span{}) || s.Final.OK {
+	if s.Final.Expected != (fit.Range{}) || s.Final.OK {
 		t.Errorf("%+v", s.Final)
 	}
-	last := s.Order[len(s.Order)-1].Text
+	last := said(p, s.Order[len(s.Order)-1].Text)
 	if !strings.Contains(last, "what it will find is not known") {
 		t.Error(last)
 	}
@@ -408,8 +410,9 @@ func TestNoClearanceWithoutPasses(t *testing.T) {
 // 85.776 to 85.798 mm is 3.37701 to 3.37787 in, so 3.3771 to 3.3778.
 func TestLatheLimitsAreRoundedInward(t *testing.T) {
 	j := changed(t, winch, func(_ *process.Job, s *process.Sleeve) { s.Match = 0 })
-	s := Attempt(j, nil).Bores[0].Sleeve
-	if text := strings.Join(s.Lathe, "\n"); !strings.Contains(text, "turn the outside to 3.3771 to 3.3778 in") {
+	p := Attempt(j, nil)
+	s := p.Bores[0].Sleeve
+	if text := said(p, s.Lathe...); !strings.Contains(text, "turn the outside to 3.3771 to 3.3778 in") {
 		t.Errorf("limits %v to %v in:\n%s", s.Turned[0].Length().Inches(), s.Turned[1].Length().Inches(), text)
 	}
 }

@@ -32,22 +32,22 @@ func trial(s *passes.Setup, v passes.Visit, station int) sleeve.Trial {
 	once.Trials = false // the chance is worked out for visits that are planned in earnest
 	r, err := once.Prepare(&t.Visit, st, false)
 	if err != nil {
-		t.Why = err.Error()
+		t.Why = because(err)
 	} else {
-		t.Why = trialWords(s.Job.Units, r.Plan(1))
+		t.Why = r.Plan(1)
 	}
-	if t.Why != "" {
+	if !t.Why.None() {
 		return t
 	}
 	way, err := place.NewReach(s, nil, station, &t.Visit)
 	if err != nil {
-		t.Why = err.Error()
+		t.Why = because(err)
 		return t
 	}
 	why := way.BringIn(s.Job, &t.Visit)
 	if len(way.Why) > 0 {
 		why = way.Refusal()
 	}
-	t.Why = trialWords(s.Job.Units, why)
+	t.Why = why
 	return t
 }

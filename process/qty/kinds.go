@@ -11,6 +11,7 @@ const (
 	KindCount                         // a whole number: passes, teeth
 	KindRatio                         // how many times: one decimal
 	KindReserve                       // how many times over, to three figures
+	KindShortOf                       // how many times over, where it is too few, to two figures
 	KindFactor                        // a factor near 1, or a margin: two decimals
 	KindShare                         // a share of 1, printed in whole percent
 	KindChance                        // a share of 1, in percent to one decimal
@@ -22,6 +23,7 @@ const (
 	KindRoughness                     // Ra
 	KindForce                         // a force to the whole unit: cutting, a jaw
 	KindPressForce                    // a force of tonnes, to three figures: pressing in, pushing out
+	KindPressHome                     // the same in a sentence: newtons below a kilonewton, else kilonewtons to one decimal
 	KindPower                         // a power to two decimals: of a cut
 	KindSpindlePower                  // a power to one decimal: what a spindle has, and what a cut asks of it
 	KindTorque                        // a torque to the whole unit: of a cut, of a spindle
@@ -127,6 +129,7 @@ var table = [...]row{
 	KindCount:   same("count", "", as("", 1, 1, places(0))),
 	KindRatio:   same("ratio", "", as("times", 1, 1, places(1))),
 	KindReserve: same("reserve", "", as("times", 1, 1, threeFigures)),
+	KindShortOf: same("short reserve", "", as("times", 1, 1, twoFigures)),
 	KindFactor:  same("factor", "", as("", 1, 1, places(2))),
 	KindShare:   same("share", "", as("%", 100, 1, places(0))),
 	KindChance:  same("chance", "", as("%", 100, 1, places(1))),
@@ -140,6 +143,7 @@ var table = [...]row{
 
 	KindForce:         {name: "force", base: "N", metric: as("N", 1, 1, places(0)), inches: as("lbf", 1, newtonsPerLbf, places(0))},
 	KindPressForce:    {name: "press force", base: "N", metric: as("kN", 1, 1000, threeFigures), inches: as("lbf", 1, newtonsPerLbf, threeFigures)},
+	KindPressHome:     {name: "force pressed home", base: "N", metric: as("", 1, 1, newtons), inches: as("lbf", 1, newtonsPerLbf, threeFigures)},
 	KindPower:         {name: "power", base: "W", metric: as("kW", 1, 1000, places(2)), inches: as("hp", 1, wattsPerHP, places(2))},
 	KindSpindlePower:  {name: "spindle power", base: "W", metric: as("kW", 1, 1000, places(1)), inches: as("hp", 1, wattsPerHP, places(1))},
 	KindTorque:        {name: "torque", base: "N·m", metric: as("N·m", 1, 1, places(0)), inches: as("ft·lb", 1, nmPerFtLbf, places(0))},

@@ -61,6 +61,14 @@ func twoFigures(v float64) string {
 	return strconv.FormatFloat(r, 'f', -1, 64)
 }
 
+// newtons is a force of newtons or, from a thousand of them, of kilonewtons.
+func newtons(v float64) string {
+	if math.Abs(v) < 1000 {
+		return decimals(v, 0) + " N"
+	}
+	return decimals(v/1000, 1) + " kN"
+}
+
 // clock names a clock position to the nearest quarter of an hour, as a person
 // at the spindle would: "3 o'clock", "4:30". 0° is 12 o'clock.
 func clock(deg float64) string {

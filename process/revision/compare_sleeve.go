@@ -2,6 +2,8 @@ package revision
 
 import (
 	"borewright/process"
+	"borewright/process/fact"
+	"borewright/process/fit"
 	"borewright/process/sleeve"
 )
 
@@ -15,23 +17,29 @@ func (c *comparer) sleeves(a, b *sleeve.Sleeve) {
 		return
 	}
 	c.these(a, b)
-	c.sentences(process.SpoilsFit, "feature of the sleeve", featureLines(a.Details), featureLines(b.Details))
-	c.sentences(process.SpoilsFit, "order of work", orderLines(a.Order), orderLines(b.Order))
+	c.facts(process.SpoilsFit, "feature of the sleeve", false, features(a.Details), features(b.Details))
+	c.facts(process.SpoilsFit, "order of work", false, steps(a.Order), steps(b.Order))
 }
 
-func featureLines(d []sleeve.Detail) []string {
-	var out []string
+// What is compared of a sleeve in one piece.
+const (
+	Feature   fact.Kind = "revision.feature" // what, how
+	HoldPoint fact.Kind = "revision.hold"    // step
+)
+
+func features(d []sleeve.Detail) []fact.Fact {
+	var out []fact.Fact
 	for _, x := range d {
-		out = append(out, x.What+": "+x.How)
+		out = append(out, fact.New(Feature, x.What, x.How))
 	}
 	return out
 }
 
-func orderLines(o []sleeve.OrderStep) []string {
-	var out []string
+func steps(o []fit.Step) []fact.Fact {
+	var out []fact.Fact
 	for _, x := range o {
 		if x.Hold {
-			x.Text = "HOLD: " + x.Text
+			x.Text = fact.New(HoldPoint, x.Text)
 		}
 		out = append(out, x.Text)
 	}

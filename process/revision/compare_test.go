@@ -11,6 +11,7 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/field"
+	"borewright/process/fit"
 	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -93,7 +94,7 @@ func TestCompareMissesNoField(t *testing.T) {
 	skip := func(path string) bool {
 		for _, s := range []string{"Job.File", "Source", "Bores[0].Bore.", "Job.Machine.Speeds.Least", "Job.Machine.Speeds.Most",
 			"Job.Machine.Feeds.Least", "Job.Machine.Feeds.Most", "CuttingForce", "FeedForce", "RadialForce",
-			".Power", ".Torque", ".Stress", "Visits[0].Material", "Sleeve.Material", "Job.Places", "Job.Bar.Material.", ".Finish.Upper", ".Finish.Lower", "Visits[0].N", "Reasons[0].Where"} {
+			".Power", ".Torque", ".Stress", "Visits[0].Material", "Sleeve.Material", "Job.Places", "Job.Bar.Material.", ".Finish.Upper", ".Finish.Lower", "Visits[0].N", "Reasons[0].Where", "Sleeve.Before.Order", "Sleeve.Here.Order"} {
 			if strings.Contains(path, s) && !strings.HasPrefix(path, "Job.Machine.Power") && !strings.HasPrefix(path, "Job.Machine.Torque") {
 				return true
 			}
@@ -257,21 +258,21 @@ func TestCompareDroppedHold(t *testing.T) {
 func compareSleeve(m *process.Material) *sleeve.Sleeve {
 	d, mm := qty.DiameterMM, qty.FromMM
 	two := [2]qty.Diameter{d(80), d(80.02)}
-	some := sleeve.Span{Least: mm(0.01), Most: mm(0.02)}
-	way := sleeve.SleeveWay{Inside: two, Closure: some, Stock: some, Low: d(80), High: d(80.02), Roundness: 3000, OffCentre: 5000, Ra: 1600, Lands: true, Why: []string{"why"}}
+	some := fit.Range{Least: mm(0.01), Most: mm(0.02)}
+	way := fit.Option{Inside: two, Closure: some, Stock: some, Low: d(80), High: d(80.02), Roundness: 3000, OffCentre: 5000, Ra: 1600, Lands: true, Why: []fact.Fact{fact.AsWritten("why")}}
 	return &sleeve.Sleeve{
 		Material: m, Fit: "H7/r6", Outside: d(86), Housing: two, Turned: two, Match: 10_000, Interference: some, Length: some, Wall: mm(3), Hub: some, Assumed: true,
-		InPlace: true, Asked: process.BoreInPlace, Why: "why", Other: "other", Before: way, Here: way,
+		InPlace: true, Asked: process.BoreInPlace, Why: fact.AsWritten("why"), Other: fact.AsWritten("other"), Before: way, Here: way,
 		Final:     &sleeve.FinalClearance{Part: two, Asked: some, Expected: some, AtWork: some, PartOf: m, OK: true},
-		Effective: some, Closure: some, Pressure: [2]float64{3, 9}, Service: [2]float64{20, 70}, AtWork: [2]float64{2, 8},
-		Stresses:   []sleeve.SleeveStress{{Where: "hub bore", Hoop: [2]float64{10, 20}, Equivalent: 20, Allowed: 90, Criterion: "hoop", OK: true}},
-		PressForce: []sleeve.PressStroke{{Depth: mm(15), Force: [2]qty.Force{1000, 2000}}},
-		Joints: []sleeve.Joint{{Way: "press", Taken: true, Torque: [2]qty.Torque{100, 200}, PushOut: [2]qty.Force{1e3, 2e3}, Closure: some, HubHoop: 20,
-			OffCentre: 5000, HottestUse: 150, Reserve: 2.5, Sound: true, Note: "note", Reasons: []string{"r"}}},
-		Assembly: []sleeve.Assembly{{Name: "press", Possible: true, HubTo: 20, SleeveTo: 20, Clearance: -20_000, Force: 2000, Why: "why", Cautions: []string{"mind"}}},
-		Bonding:  []string{"clean"},
-		Chuck:    sleeve.Chucking{Grip: 2000, GripMost: 100, Lobes: 5000, SixPads: 500, Allowed: 2000, Rough: true, OuterDia: d(86), Bored: d(80), Instead: []string{"soft jaws"}},
-		Details:  []sleeve.Detail{{What: "vent", How: "a groove"}}, Lathe: []string{"turn"}, Order: []sleeve.OrderStep{{Text: "measure", Hold: true}}, Cautions: []string{"mind"}, Stops: []string{"stop"},
+		Effective: some, Closure: some, Pressure: fit.Band{Least: 3, Most: 9}, Service: [2]float64{20, 70}, AtWork: fit.Band{Least: 2, Most: 8},
+		Stresses:   []fit.Stress{{Where: fit.HubBore, Hoop: fit.Band{Least: 10, Most: 20}, Equivalent: 20, Allowed: 90, Criterion: fit.BrittleTension, OK: true}},
+		PressForce: []fit.Stroke{{Depth: 15, Force: fit.Band{Least: 1000, Most: 2000}}},
+		Joints: []fit.Joint{{Method: fit.ByPress, Taken: true, Torque: fit.Band{Least: 100, Most: 200}, PushOut: fit.Band{Least: 1e3, Most: 2e3}, Closure: fit.Band{Least: 0.01, Most: 0.02}, HubHoop: 20,
+			OffCentre: 0.005, ServiceMost: 150, Reserve: 2.5, Sound: true, Note: fact.AsWritten("note"), Reasons: []fact.Fact{fact.AsWritten("r")}}},
+		Assembly: []fit.Assembly{{Method: fit.ByPress, Possible: true, HubTo: 20, SleeveTo: 20, Clearance: -0.02, Force: 2000, Why: fact.AsWritten("why"), Cautions: []fact.Fact{fact.AsWritten("mind")}}},
+		Bonding:  []fact.Fact{fact.AsWritten("clean")},
+		Chuck:    fit.ChuckResult{Grip: 2000, Allowed: 0.002, Outside: 86, Inside: 80, GripMost: 100, Lobes: 0.005, SixPads: 0.0005, Thick: true, Instead: []fact.Fact{fact.AsWritten("soft jaws")}},
+		Details:  []sleeve.Detail{{What: fact.AsWritten("vent"), How: fact.AsWritten("a groove")}}, Lathe: []fact.Fact{fact.AsWritten("turn")}, Order: []fit.Step{{Text: fact.AsWritten("measure"), Hold: true}}, Cautions: []fact.Fact{fact.AsWritten("mind")}, Stops: []fact.Fact{fact.AsWritten("stop")},
 	}
 }
 

@@ -1,8 +1,6 @@
 package sleeve
 
 import (
-	"errors"
-	"fmt"
 	"math"
 	"strings"
 
@@ -21,7 +19,7 @@ import (
 func WorkOut(job *process.Job, b process.Bore, found, housing [2]qty.Diameter, try func(passes.Visit) Trial) (*Sleeve, []passes.Visit, error) {
 	st := job.Stations[b.Station]
 	if job.Sleeve == nil {
-		return nil, nil, errors.New("repair is \"sleeve\" and the job has no [sleeve]")
+		return nil, nil, fact.New(NoSleeve).Err()
 	}
 	in := sleeveInput(job, b, st, found[1])
 	in.Found = housing
@@ -39,7 +37,7 @@ func WorkOut(job *process.Job, b process.Bore, found, housing [2]qty.Diameter, t
 
 	low, high := r.HousingLow, r.HousingHigh
 	house := passes.Visit{
-		N: 1, Title: fact.AsWritten("bore the housing for the sleeve"), Material: job.Material,
+		N: 1, Title: fact.New(HousingVisit), Material: job.Material,
 		Start: found[0], StartMost: found[1], Ra: b.Ra, Roundness: high.Minus(low) / 2,
 		Limits: passes.Limits{Low: low, Aim: low + qty.Diameter(job.Units.Round(high.Minus(low)/2)), High: high, Fit: classOf(out.Fit)},
 	}
@@ -48,27 +46,15 @@ func WorkOut(job *process.Job, b process.Bore, found, housing [2]qty.Diameter, t
 	}
 	if !out.InPlace {
 		house.Roundness = min(house.Roundness, printThrough(b))
-		house.After = written(
-			"The sleeve comes finished from the lathe: make it to this housing as measured, by the sleeve's own sheet, and put it in by its order of work.",
-			fmt.Sprintf("Measure the finished bore when both parts are at one temperature: limits %s.", job.Units.SayLimits(b.Finish.Low, b.Finish.High)),
-		)
+		house.After = []fact.Fact{fact.New(MakeToHousing), fact.New(MeasureAtHome, size(b.Finish.Low), size(b.Finish.High))}
 		return out, []passes.Visit{house}, nil
 	}
-	inside.Before = written(
-		"Sleeve home, and every hold point of its order of work signed: housing, sleeve, bore after assembly.",
-		fmt.Sprintf("Measure the inside at both ends, two clock positions, before the cutter is set: expect %s to %s.",
-			job.Units.Format(out.Here.Inside[0].Plus(-out.Here.Closure.Most).Length()), job.Units.Say(out.Here.Inside[1].Plus(-out.Here.Closure.Least).Length())),
-		"Line up again on the true axis, by the swept stations and not by the sleeve.",
-	)
-	return out, []passes.Visit{house, inside}, nil
-}
-
-func written(list ...string) []fact.Fact {
-	var out []fact.Fact
-	for _, s := range list {
-		out = append(out, fact.AsWritten(s))
+	inside.Before = []fact.Fact{
+		fact.New(SleeveSigned),
+		fact.New(MeasureInside, size(out.Here.Inside[0].Plus(-out.Here.Closure.Most)), size(out.Here.Inside[1].Plus(-out.Here.Closure.Least))),
+		fact.New(LineUpAfresh),
 	}
-	return out
+	return out, []passes.Visit{house, inside}, nil
 }
 
 // lineUpAgain is how far the bore of a sleeve can stand off the axis that is
@@ -84,26 +70,26 @@ func insideVisit(job *process.Job, b process.Bore, in fit.SleeveInput, r fit.Sle
 	}
 	o := r.BoredHere
 	return passes.Visit{
-		N: 2, Title: fact.AsWritten("bore the sleeve to size in place"), Material: job.Sleeve.Material,
-		Start:     o.InsideLow.Plus(-o.Closure.Most - 2*off),
-		StartMost: o.InsideHigh.Plus(-o.Closure.Least + 2*off),
+		N: 2, Title: fact.New(InsideVisit), Material: job.Sleeve.Material,
+		Start:     o.Inside[0].Plus(-o.Closure.Most - 2*off),
+		StartMost: o.Inside[1].Plus(-o.Closure.Least + 2*off),
 		Limits:    passes.FinishLimits(job.Units, b), Ra: b.Ra, Roundness: b.Roundness,
 	}
 }
 
-// Trial is a visit planned to see what it can hold; why says why there are
-// no passes.
+// Trial is a visit planned to see what it can hold; Why says why there are no
+// passes.
 type Trial struct {
 	passes.Visit
-	Why string
+	Why fact.Fact
 }
 
 // capability is what boring in place can hold, from the visit planned for it:
 // the gauge's band after the last pass, and out-of-round apart from it. Its
 // position is that of the line-up, which both ways share.
 func capability(in fit.SleeveInput, t Trial) fit.Capability {
-	if t.Why != "" || len(t.Passes) == 0 {
-		return fit.Capability{Why: "boring in place: " + t.Why}
+	if !t.Why.None() || len(t.Passes) == 0 {
+		return fit.Capability{Why: fact.New(fit.NotInPlace, t.Why)}
 	}
 	last := t.Passes[len(t.Passes)-1]
 	aim := in.BoreLow + (in.BoreHigh-in.BoreLow)/2
@@ -151,14 +137,14 @@ func sleeveInput(job *process.Job, b process.Bore, st process.Station, cleanUp q
 	service := fit.Band{Least: s.Service[0], Most: s.Service[1]}
 	in := fit.SleeveInput{
 		Press: fit.PressInput{
-			Units: job.Units, Length: sleeveLength(job, st).MM(),
+			Length: sleeveLength(job, st).MM(),
 			Hub:    ringOf(job.Material, s.Outside.MM()+2*hub.Least.MM(), outsideMost),
 			Sleeve: ringOf(s.Material, 0, 0),
 			Blind:  st.Blind, RzHub: rz[0], RzSleeve: rz[1], Friction: slide,
 			Reference: roomHeat, Service: service,
 			PressCapacity: float64(s.PressCapacity), KeepCool: s.KeepCool,
 		},
-		CleanUp: cleanUp, BoreLow: b.Finish.Low, BoreHigh: b.Finish.High,
+		Units: job.Units, CleanUp: cleanUp, BoreLow: b.Finish.Low, BoreHigh: b.Finish.High,
 		Fit: s.Fit, Match: s.Match, Outside: s.Outside, Standard: s.Standard, Wall: s.LeastWall(),
 		Allowance: s.Allowance, Make: s.Lathe,
 		Roundness: b.Roundness, Ra: b.Ra, LocationAllowed: s.Location,
@@ -229,12 +215,12 @@ const (
 
 // hubOf is the metal that is left around the housing when it is bored for the
 // sleeve: the outer skin stays, the wall gets thinner by what is bored away.
-func hubOf(st process.Station, outside qty.Diameter) (hub Span, assumed bool) {
+func hubOf(st process.Station, outside qty.Diameter) (hub fit.Range, assumed bool) {
 	if st.Wall == 0 {
-		return Span{qty.FromMM(assumedWall * outside.MM()), qty.FromMM(assumedWallMost * outside.MM())}, true
+		return fit.Range{Least: qty.FromMM(assumedWall * outside.MM()), Most: qty.FromMM(assumedWallMost * outside.MM())}, true
 	}
 	gone := outside.Minus(st.Diameter) / 2
-	return Span{st.Wall - gone, max(st.Wall, st.WallMost) - gone}, false
+	return fit.Range{Least: st.Wall - gone, Most: max(st.Wall, st.WallMost) - gone}, false
 }
 
 // roomHeat is the temperature the sizes hold at, °C (ISO 1).

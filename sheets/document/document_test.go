@@ -154,7 +154,7 @@ func TestEveryFieldIsDescribed(t *testing.T) {
 		&plan.Plan{}, &plan.Bore{}, &plan.Visit{}, &passes.Visit{}, &passes.Landing{}, &passes.Limits{}, &passes.Retract{}, &passes.Pass{}, &passes.Hold{}, &passes.Stability{},
 		&landing.Budget{}, &landing.Share{}, &measured.Findings{}, &measured.Cut{}, &measured.Factor{},
 		&place.LineUp{}, &place.Swept{}, &place.Move{}, &place.Turn{}, &place.Shim{}, &place.CleanUp{}, &place.Circles{}, &place.Shadow{}, &place.Reach{}, &place.Choice{},
-		&sleeve.Sleeve{}, &sleeve.SleeveWay{}, &sleeve.FinalClearance{}, &sleeve.SleeveStress{}, &sleeve.PressStroke{}, &sleeve.Joint{}, &sleeve.Assembly{}, &sleeve.Chucking{}, &sleeve.Detail{}, &sleeve.OrderStep{},
+		&sleeve.Sleeve{}, &sleeve.FinalClearance{}, &sleeve.Detail{},
 	} {
 		for _, f := range field.Undescribed(x) {
 			t.Errorf("%s is not described", f)

@@ -19,7 +19,7 @@ func (t *Printer) table(b *Table) {
 		t.Line("")
 	}
 	cols := t.columns(b)
-	gaps, ok := fit(cols)
+	gaps, ok := narrowed(cols)
 	if !ok {
 		t.stacked(b)
 	} else {
@@ -99,10 +99,10 @@ func (t *Printer) columns(b *Table) []column {
 	return cols
 }
 
-// fit narrows the columns until they fit and gives the gap after each. Text is
+// narrowed makes the columns narrower until they fit and gives the gap after each. Text is
 // wrapped before the gaps between figures shrink, and narrowed further only
 // when that is not enough.
-func fit(cols []column) (gaps []int, ok bool) {
+func narrowed(cols []column) (gaps []int, ok bool) {
 	if len(cols) == 0 {
 		return nil, true
 	}

@@ -7,5 +7,7 @@ import (
 
 // ofRevision are the words of process/revision.
 var ofRevision = map[fact.Kind]entry{
-	revision.Stopped: text("{1}{? (would free it: {2:;})}"),
+	revision.Feature:   text("{1}: {2}"),
+	revision.HoldPoint: text("HOLD: {1}"),
+	revision.Stopped:   text("{1}{? (would free it: {2:;})}"),
 }

@@ -19,6 +19,7 @@
 //	{1:and}      a list as "a, b and c"; {1:or} as "a, b or c"
 //	{1:;}        a list with semicolons; {1:then} with ", then "
 //	{1:begin}    a fact as it begins a sentence
+//	{1:sentence} a fact as a sentence of its own
 //	{? with {2}} is left out where one of the arguments in it is not there
 //
 // Text that stands within a longer sentence begins with a small letter and has
@@ -66,9 +67,9 @@ func (w Words) Sentence(f fact.Fact) string {
 }
 
 // Sentences are facts as sentences, one each; those that say nothing are left
-// out.
+// out. The list is never nil.
 func (w Words) Sentences(facts []fact.Fact) []string {
-	var out []string
+	out := []string{}
 	for _, f := range facts {
 		if !f.None() {
 			out = append(out, w.Sentence(f))
@@ -77,9 +78,9 @@ func (w Words) Sentences(facts []fact.Fact) []string {
 	return out
 }
 
-// Each is facts as parts of sentences, one each.
+// Each is facts as parts of sentences, one each. The list is never nil.
 func (w Words) Each(facts []fact.Fact) []string {
-	var out []string
+	out := []string{}
 	for _, f := range facts {
 		out = append(out, w.Say(f))
 	}
@@ -95,6 +96,8 @@ func text(template string) entry { return func(fact.Fact) string { return templa
 // rooms are the entries of all files of this package. They are never written to.
 var rooms = []map[fact.Kind]entry{
 	asWritten,
+	ofFit,
+	ofSleeve,
 	ofPasses,
 	ofLanding,
 	ofGeom,
@@ -205,6 +208,10 @@ func (w Words) place(inside string, f fact.Fact) (s string, there bool) {
 	for _, g := range fact.AsList(arg) {
 		if how == "begin" && len(said) == 0 && !w.beginsWithName(g) {
 			said = append(said, capital(w.Say(g)))
+			continue
+		}
+		if how == "sentence" {
+			said = append(said, w.Sentence(g))
 			continue
 		}
 		said = append(said, w.Say(g))
