@@ -31,7 +31,7 @@ func (f *Findings) Describe(d *field.Desc) {
 type Cut struct {
 	Station           string
 	Bore, Visit, Pass int // bore counts from 0
-	Kind              string
+	Kind              string // process.CutKind as it stands in the entry
 	Setting           qty.Diameter
 	Low, High         qty.Diameter  // what was to be expected
 	Least, Mean, Most qty.Diameter  // found
