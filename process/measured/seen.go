@@ -30,7 +30,7 @@ func (f *Findings) Describe(d *field.Desc) {
 // Cut is one pass that was measured, beside what was planned for it.
 type Cut struct {
 	Station           string
-	Bore, Visit, Pass int // bore counts from 0
+	Bore, Visit, Pass int    // bore counts from 0
 	Kind              string // process.CutKind as it stands in the entry
 	Setting           qty.Diameter
 	Low, High         qty.Diameter  // what was to be expected
