@@ -13,9 +13,8 @@ import (
 var metricUnit = regexp.MustCompile(`[0-9] ?(kW|W|MPa|GPa|N·m|kN|N|K|°C|mm/rev|mm|cm|µm/N|µm|m/min|kg)([^A-Za-z0-9/·]|$)`)
 
 // besides are the places where metric figures stand on purpose: in brackets
-// behind the inch or °F figure, in names of the shop's files, and where a sentence
-// gives both systems, the metric figure first.
-var besides = regexp.MustCompile(`\((Ø?[-0-9.]+ to )?Ø?[-0-9.]+ ?(mm|mm/rev)\)|[-0-9.]+ ?°C\)|CNC boring mill, 110 mm spindle|Cast steel, 450 MPa|Ra 0.8 to 3.2 µm \(32 to 125 µin\)|24 h at 20 °C \(68 °F\)|1 mm \(0.04 in\)`)
+// behind the inch or °F figure, and in names of the shop's files.
+var besides = regexp.MustCompile(`\((Ø?[-0-9.]+ to )?Ø?[-0-9.]+ ?(mm|mm/rev)\)|[-0-9.]+ ?°C\)|CNC boring mill, 110 mm spindle|Cast steel, 450 MPa`)
 
 // An inch reader reads inches, hp, ksi, psi, lbf, ft·lb and °F: every face of
 // every shipped inch job, and of jobs changed so that each limit, each joint and

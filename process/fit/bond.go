@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"borewright/process/fact"
+	"borewright/process/qty"
 )
 
 // Compound is a bonding compound by its properties: an anaerobic retaining
@@ -39,6 +40,7 @@ type BondInput struct {
 	Tightens    Band    // of the gap at work against the room, on diameter, mm; negative: the housing grows away from the sleeve
 	Unlike      bool    // the two are not both steel; stainless is not counted as steel
 	Blind       bool
+	Units       qty.Unit // in which the roughness that suits a bond is round
 }
 
 // BondResult is what the bond holds.
@@ -124,7 +126,7 @@ func Bond(in BondInput) (BondResult, error) {
 	}
 	r.PushOut = r.Strength.by(math.Pi * in.Diameter * in.Length)
 	r.Torque = r.PushOut.by(in.Diameter / 2 / 1000)
-	r.Notes = bondNotes(r.OffCentre, in.Blind)
+	r.Notes = bondNotes(in.Units, r.OffCentre, in.Blind)
 	return r, nil
 }
 
@@ -133,9 +135,16 @@ func Bond(in BondInput) (BondResult, error) {
 // is not planned. Common practice, no source.
 const stretchMost, partsAt = 0.05, 0.5
 
+// cureHeat is the heat of the room that setting times are stated for, °C.
+const cureHeat = 20
+
 // bondNotes are common practice for anaerobic compounds, no source.
-func bondNotes(off float64, blind bool) []fact.Fact {
-	n := []fact.Fact{fact.New(BondSurfaces), fact.New(BondClean), fact.New(BondCoat), fact.New(BondCentre, mmArg(off)), fact.New(BondSet), fact.New(BondWait)}
+func bondNotes(u qty.Unit, off float64, blind bool) []fact.Fact {
+	least, most := u.RaOf(0.8), u.RaOf(3.2)
+	if u == qty.Inches {
+		least, most = u.RaOf(32), u.RaOf(125)
+	}
+	n := []fact.Fact{fact.New(BondSurfaces, fact.Figure(qty.Roughness(least)), fact.Figure(qty.Roughness(most))), fact.New(BondClean), fact.New(BondCoat), fact.New(BondCentre, mmArg(off)), fact.New(BondSet, degreesArg(cureHeat)), fact.New(BondWait)}
 	if blind {
 		n = append(n, fact.New(BondBlind))
 	}

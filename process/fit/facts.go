@@ -110,11 +110,11 @@ const (
 
 // Notes on bonding. Only the one on centring has an argument.
 const (
-	BondSurfaces fact.Kind = "fit.bond.surfaces"
+	BondSurfaces fact.Kind = "fit.bond.surfaces" // roughness, least and most
 	BondClean    fact.Kind = "fit.bond.clean"
 	BondCoat     fact.Kind = "fit.bond.coat"
 	BondCentre   fact.Kind = "fit.bond.centre" // how far off the sleeve can stand
-	BondSet      fact.Kind = "fit.bond.set"
+	BondSet      fact.Kind = "fit.bond.set"    // heat of the room
 	BondWait     fact.Kind = "fit.bond.wait"
 	BondBlind    fact.Kind = "fit.bond.blind"
 )

@@ -231,7 +231,7 @@ func (in SleeveInput) finished() float64 { return (in.BoreLow + in.BoreHigh).MM(
 // pair that compounds are tested on is steel on steel; stainless is not that: it
 // sets slowly and to less.
 func (in SleeveInput) BondOf(outside qty.Diameter, gap Band, c Compound) (BondResult, error) {
-	return Bond(BondInput{
+	return Bond(BondInput{Units: in.Units,
 		Diameter: outside.MM(), Length: in.Press.Length, Gap: gap, Compound: c,
 		ServiceMost: in.Press.Service.Most, Tightens: in.Press.tightens(outside.MM()),
 		Blind: in.Press.Blind, Unlike: !(in.Press.Hub.Steel && in.Press.Sleeve.Steel),

@@ -83,7 +83,7 @@ const (
 	EndsShort     fact.Kind = "sleeve.how.ends"        // how far under the face
 	Grooves       fact.Kind = "sleeve.how.grooves"     // depth, wall, how far from the ends
 	HolesAtHome   fact.Kind = "sleeve.how.holes_home"  // wall
-	HolesOnBench  fact.Kind = "sleeve.how.holes_bench" // wall
+	HolesOnBench  fact.Kind = "sleeve.how.holes_bench" // wall, larger by
 )
 
 // The sequence on the lathe.

@@ -46,11 +46,11 @@ func details(job *process.Job, st process.Station, out *Sleeve, lead fit.Chamfer
 		add(Ends, fact.New(EndsShort, length(lengthLess(u))))
 	}
 	add(OilGrooves, fact.New(Grooves, length(neat(u, out.Wall/3)), length(out.Wall), length(neat(u, max(out.Wall, 3*qty.Millimetre)))))
-	holes := HolesOnBench
+	holes := fact.New(HolesOnBench, length(out.Wall), fact.Figure(qty.Plain(job.Round(1, 0.04))))
 	if out.InPlace {
-		holes = HolesAtHome
+		holes = fact.New(HolesAtHome, length(out.Wall))
 	}
-	add(OilHoles, fact.New(holes, length(out.Wall)))
+	add(OilHoles, holes)
 	return d
 }
 

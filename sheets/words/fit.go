@@ -97,11 +97,11 @@ var ofFit = map[fact.Kind]entry{
 	fit.MindBondHeat:       text("Heat to take a bonded sleeve out gives off fumes: ventilate, and no open flame on solvent-wet parts."),
 	fit.MindBlindGas:       text("Blind bore: carbon dioxide or nitrogen gathers at the bottom, and pressure with it; leave the vent open and keep faces away."),
 
-	fit.BondSurfaces: text("Bond surfaces: as bored or turned, Ra 0.8 to 3.2 µm (32 to 125 µin); not polished, not oily iron."),
+	fit.BondSurfaces: text("Bond surfaces: as bored or turned, Ra {1..2}; not polished, not oily iron."),
 	fit.BondClean:    text("Clean both parts with a residue-free solvent until a white cloth stays white; old oil sweats out of grey iron: warm the housing, wipe, and clean again."),
 	fit.BondCoat:     text("Coat both surfaces all round; turn the sleeve as it goes in; wipe off what comes out."),
 	fit.BondCentre:   text("Hold the sleeve central while it sets: it can stand {1} off the housing's axis. Three shims or a locating arbor, taken out or left clear of the bond."),
-	fit.BondSet:      text("Let it set as its data sheet says: usually handled after some minutes to an hour and full strength after 24 h at 20 °C (68 °F); cold, wide gaps and passive metals take longer or want an activator."),
+	fit.BondSet:      text("Let it set as its data sheet says: usually handled after some minutes to an hour and full strength after 24 h at {1}; cold, wide gaps and passive metals take longer or want an activator."),
 	fit.BondWait:     text("Do not bore it in place before full strength is reached; keep the work cool while boring."),
 	fit.BondBlind:    text("Blind bore: put the compound deep in the bore, not on the sleeve's nose, and leave a vent, or trapped air pushes the sleeve out again."),
 

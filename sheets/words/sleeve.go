@@ -67,7 +67,7 @@ var ofSleeve = map[fact.Kind]entry{
 	sleeve.EndsShort:     text("the sleeve stops {1} under the face at most and stands out nowhere; a shoulder or a screw on the joint line holds it where thrust could walk it out."),
 	sleeve.Grooves:       text("inside, {1} deep at most (a third of the finished wall of {2}), edges rounded, ended {3} short of both ends; none over the lead-in."),
 	sleeve.HolesAtHome:   text("drill the sleeve through the old holes of the housing once it is home, before the last cut inside; break the edges inside with a scraper; chips out before anything turns. A hole weakens a pressed ring: keep it one wall ({1}) from either end."),
-	sleeve.HolesOnBench:  text("drill the sleeve on the bench to match the holes of the housing, 1 mm (0.04 in) larger, before it is finished on the lathe, and set by a scribed line when it goes in; break all edges; keep a hole one wall ({1}) from either end."),
+	sleeve.HolesOnBench:  text("drill the sleeve on the bench to match the holes of the housing, {2} larger, before it is finished on the lathe, and set by a scribed line when it goes in; break all edges; keep a hole one wall ({1}) from either end."),
 
 	sleeve.LatheRough:      text("Rough outside and inside {1} over and under, from tube or bar long enough to hold by a stub outside the finished length."),
 	sleeve.LatheSlack:      text("Slack the chuck, let it cool and spring, and take hold again lightly: drawn tube opens or closes when its skin is off."),
