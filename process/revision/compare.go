@@ -40,13 +40,6 @@ func figYesNo(b bool, yes, not string) field.Value {
 }
 func figOptText(s string) field.Value { return field.TextOf(s) }
 
-func figUnless(zero bool, f field.Value) field.Value {
-	if zero {
-		return figNone()
-	}
-	return f
-}
-
 // Compare lists what changed from one plan to the next, ordered by what it can
 // spoil and, within that, in the order of the job. Bores and stations are
 // matched by name, passes by kind and nearest setting. What follows from other
