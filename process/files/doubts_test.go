@@ -19,7 +19,7 @@ func TestDoubts(t *testing.T) {
 		edits     []string
 		want      []string
 	}{
-		{"nothing to ask", ReboreJob, nil, nil},
+		{"nothing to ask", ReboreJob, nil, []string{}},
 		{"a relief at an open end", ReboreJob, []string{`diameter = 3.546`, `diameter = 3.546, relief = 0.1`},
 			[]string{`Station "seat" has a relief but is not said to be blind: is its end open?`}},
 		{"a sleeve that is not needed", SleeveJob, []string{`diameter = 80, fit`, `diameter = 81, fit`},
