@@ -61,13 +61,7 @@ func WriteCompare(w io.Writer, old, new Revision) (differ bool, err error) {
 		page.KV("Old", old.Name+provenWords(o.Plan)), page.KV("New", new.Name+provenWords(b.Plan)),
 	}})
 
-	changes := revision.Compare(old.Plan, new.Plan)
-	programs := Programs(old, new)
-	sheet := unified(fileName(old.Name, "sheet.txt"), fileName(new.Name, "sheet.txt"), old.Sheet, new.Sheet)
-	differ = len(changes) > 0 || sheet != ""
-	for i := range programs {
-		differ = differ || programs[i].differ()
-	}
+	changes, programs, sheet, differ := differences(old, new)
 	t.Line("")
 	if !differ {
 		t.Hang("", "", "No difference: job, programs and sheet are the same.")
@@ -226,4 +220,17 @@ func figure(u qty.Unit, v, beside field.Value) string {
 func figures(x float64, n int) string {
 	x, _ = strconv.ParseFloat(strconv.FormatFloat(x, 'e', n-1, 64), 64)
 	return strconv.FormatFloat(x, 'f', -1, 64)
+}
+
+// differences is what differs between two revisions: changes in the terms of the
+// job, programs by what the machine does, the sheet line by line; and whether
+// anything does.
+func differences(old, new Revision) (changes []revision.Change, programs []ProgramChange, sheet string, differ bool) {
+	changes, programs = revision.Compare(old.Plan, new.Plan), Programs(old, new)
+	sheet = unified(fileName(old.Name, "sheet.txt"), fileName(new.Name, "sheet.txt"), old.Sheet, new.Sheet)
+	differ = len(changes) > 0 || sheet != ""
+	for i := range programs {
+		differ = differ || programs[i].differ()
+	}
+	return changes, programs, sheet, differ
 }

@@ -21,13 +21,7 @@ import (
 func CompareSheet(old, new Revision) (s *page.Sheet, differ bool) {
 	b, o := head.Of(new.Plan), head.Of(old.Plan)
 	s = &page.Sheet{Kind: "Revision report", Job: b.Name(), Title: b.Job.Title}
-	changes := revision.Compare(old.Plan, new.Plan)
-	programs := Programs(old, new)
-	sheet := unified(fileName(old.Name, "sheet.txt"), fileName(new.Name, "sheet.txt"), old.Sheet, new.Sheet)
-	differ = len(changes) > 0 || sheet != ""
-	for i := range programs {
-		differ = differ || programs[i].differ()
-	}
+	changes, programs, sheet, differ := differences(old, new)
 	says := "No difference: job, programs and sheet are the same."
 	if differ {
 		says = "The job: " + summary(changes)
