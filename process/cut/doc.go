@@ -36,5 +36,6 @@ package cut
 // the edge (±15 %), and the thrust, which is less well known than the cutting
 // force (±20 %): √(15² + 10² + 15² + 20²) = 31 %. The four figures are common
 // practice, no source. Radial force, which springs the bar, deserves the whole
-// band; cutting force, and with it power, is known to about 0.25.
+// band; cutting force, and with it power, is known to about 0.25. What a worn land
+// adds (Worn) stands beside it: a land of 0.3 mm trebles the thrust of a finish.
 const ErrorBand = 0.30

@@ -15,6 +15,7 @@ type Work struct {
 	Rake0       float64 // rake at which Kc11 was measured, degrees
 	RaFactor    float64 // measured over geometric roughness, fresh edge
 	Group       string  // ISO 513 letter: P, M, K, N, S, H
+	Flank       float64 // pressure on a flank land, normal to the edge, N/mm²
 }
 
 // Edge is the cutter, its edge fresh. Angles are ISO 3002-1, degrees.
@@ -62,6 +63,7 @@ func New(w Work, e Edge) (*Model, error) {
 	check("thrust exponent", w.ThrustFall, 0, 0.8, "")
 	check("rake of the cutting data", w.Rake0, -30, 40, "°")
 	check("roughness factor", w.RaFactor, 0.5, 10, "")
+	check("pressure on the flank", w.Flank, 0, 10000, " N/mm²")
 	check("nose radius", e.Nose, 0.001, 50, " mm")
 	check("lead angle κr", e.Lead, 10, 100, "°")
 	check("trailing angle κr′", e.Trail, 0, 80, "°")
