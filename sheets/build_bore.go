@@ -11,6 +11,7 @@ import (
 	"borewright/process/fact"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/setup"
 
 	"borewright/sheets/figure"
 	"borewright/sheets/head"
@@ -164,7 +165,7 @@ func (b *builder) chatter(v plan.Visit) []page.KeyValue {
 	}
 	if v.Budget != nil {
 		size := b.Words.Say(v.Budget.Fact()) + "; 95 of 100 between Ø" + b.U.Format(v.Budget.Low.Length()) + " and " + b.U.Say(v.Budget.High)
-		if slices.ContainsFunc(v.Passes, func(q passes.Pass) bool { return q.Stability.Chatter() == passes.WillChatter }) {
+		if slices.ContainsFunc(v.Passes, func(q passes.Pass) bool { return q.Stability.Chatter() == setup.WillChatter }) {
 			size += "; all that only as long as the bar stays quiet"
 		}
 		kv = append(kv, page.KV("On size", size))

@@ -236,20 +236,6 @@ func (b *Beam) Extended(quill Section, out float64) (*Beam, error) {
 	return long, nil
 }
 
-// Along is the compliance at the cutter, mm/N, for each of the extensions of
-// the quill, mm.
-func (b *Beam) Along(quill Section, outs []float64) ([]float64, error) {
-	cs := make([]float64, len(outs))
-	for i, out := range outs {
-		long, err := b.Extended(quill, out)
-		if err != nil {
-			return nil, err
-		}
-		cs[i] = long.Compliance()
-	}
-	return cs, nil
-}
-
 // Stress is the highest nominal bending stress, MPa, anywhere along the bar
 // for a radial and a tangential force at the cutter, N. The two are at right
 // angles and the bar is round, so they add as squares.

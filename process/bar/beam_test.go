@@ -213,28 +213,28 @@ func TestStiffer(t *testing.T) {
 }
 
 // TestQuill: compliance rises as the quill feeds out, without a jump where it
-// begins, and Along says what Extended says.
+// begins.
 func TestQuill(t *testing.T) {
 	b := mustNew(t, []Section{steel(60, 300)}, Root{3e5, 4e9}, 290, nil, 0.5)
 	quill := Section{D: 127, Hole: 38, E: 207000, Nu: 0.29, Rho: 7850}
 	outs := []float64{0, 1e-12, 1e-6, 1, 50, 100, 300, 500}
-	cs, err := b.Along(quill, outs)
-	if err != nil {
-		t.Fatal(err)
+	var cs []float64
+	for _, out := range outs {
+		long, err := b.Extended(quill, out)
+		if err != nil {
+			t.Fatal(err)
+		}
+		cs = append(cs, long.Compliance())
 	}
 	if math.Abs(cs[0]-b.Compliance()) > 1e-18 || math.Abs(cs[2]/cs[0]-1) > 1e-6 {
 		t.Errorf("a jump at the start: %v", cs)
 	}
 	for i, out := range outs {
-		long, err := b.Extended(quill, out)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if long.Compliance() != cs[i] || i > 0 && cs[i] < cs[i-1]*(1-1e-12) {
+		if i > 0 && cs[i] < cs[i-1]*(1-1e-12) {
 			t.Errorf("out %g: %g", out, cs[i])
 		}
 	}
-	if _, err := b.Along(quill, []float64{-1}); err == nil {
+	if _, err := b.Extended(quill, -1); err == nil {
 		t.Error("a quill drawn in behind its nose is accepted")
 	}
 	// A boring mill's nose falls 3 to 10 times in stiffness when a quill of

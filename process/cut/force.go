@@ -9,6 +9,12 @@ type Force struct {
 	Chip    float64 // mean chip thickness, area over engaged edge, mm
 }
 
+// By is the forces k times as large, of the same chip.
+func (f Force) By(k float64) Force {
+	f.Cutting, f.Feed, f.Radial = f.Cutting*k, f.Feed*k, f.Radial*k
+	return f
+}
+
 // Force gives the forces for a radial depth of cut and a feed per revolution,
 // mm, at a cutting speed, m/min. It is zero where nothing is cut (depth or
 // feed not above 0), rises with depth and with feed for lead angles up to 90°,

@@ -13,8 +13,8 @@ func TestFilterAgainstTheGrid(t *testing.T) {
 	const noise, again, sc, sf = 0.0052, 0.10 / 1.96, 0.12, 0.153
 	var cuts []springCut
 	for _, depth := range []float64{0.3, 0.45} {
-		cuts = append(cuts, springCut{set: 40 + depth, rLeast: 40, rMost: 40.01, c: 0.35e-3,
-			radial: func(a float64) float64 { return 260 * math.Pow(math.Max(0, a), 0.7) }, noise: noise, again: again})
+		cuts = append(cuts, springCut{set: 40 + depth, rLeast: 40, rMost: 40.01,
+			push: func(a float64) float64 { return 0.35e-3 * 260 * math.Pow(math.Max(0, a), 0.7) }, noise: noise, again: again})
 	}
 	for _, truth := range []float64{0.7, 1, 1.5} {
 		k := &Learned{of: map[*process.Material]int{}, cuts: map[*process.Material]int{}}

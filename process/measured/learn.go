@@ -93,7 +93,7 @@ type PlannedBore struct {
 }
 
 // Learn goes through the entries in their order.
-func Learn(s *passes.Setup, results *process.Results, w Asked) (*Learned, error) {
+func Learn(s *passes.Planning, results *process.Results, w Asked) (*Learned, error) {
 	job := s.Job
 	k := &Learned{of: map[*process.Material]int{}, cuts: map[*process.Material]int{}, line: make([]fact.Fact, len(job.Bores)), proved: make([]bool, len(job.Bores)),
 		Findings: &Findings{Entries: len(results.Entries)}}
@@ -155,7 +155,7 @@ func (k *Learned) add(m *process.Material, sigma float64) {
 }
 
 // take learns from one entry.
-func (k *Learned) take(s *passes.Setup, w Asked, m *process.Measured) error {
+func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 	job := s.Job
 	bore := job.BoreAt(m.Station)
 	if bore < 0 {
@@ -213,7 +213,7 @@ func (k *Learned) take(s *passes.Setup, w Asked, m *process.Measured) error {
 	if c.set > 0 {
 		spring, made, _ := c.spring(1)
 		most, _, _ := c.spring(factorMost)
-		seen.shares(s, c, e)
+		seen.shares(s.Setup, c, e)
 		seen.Predicted, seen.Seen = qty.FromMM(spring), e.Setting.Minus(e.Mean())
 		switch {
 		case kind == passes.Witness || made < rMost: // did not cut all round

@@ -8,6 +8,7 @@ import (
 	"borewright/process/field"
 	"borewright/process/passes"
 	"borewright/process/qty"
+	"borewright/process/setup"
 )
 
 // Findings is what was measured on a job before a plan for the rest was made, and
@@ -134,14 +135,14 @@ func slenderest(job *process.Job) qty.Diameter {
 	if len(job.Bar.Steps) == 0 {
 		return 0
 	}
-	return job.Bar.Steps[passes.SlenderStep(job.Bar.Steps)].Diameter
+	return job.Bar.Steps[setup.SlenderStep(job.Bar.Steps)].Diameter
 }
 
 // shares works out what bar and spindle would give each, at the depth that was
 // cut in fact, and how well the spring seen is known.
-func (seen *Cut) shares(s *passes.Setup, c springCut, e process.Measured) {
-	push := c.radial(math.Max(0, e.Mean().MM()/2-c.rLeast))
+func (seen *Cut) shares(s *setup.Setup, c springCut, e process.Measured) {
+	spring := 2 * c.push(math.Max(0, e.Mean().MM()/2-c.rLeast))
 	share := s.RootShare()
-	seen.BarGive, seen.RootGive = 2*c.c*push*(1-share), 2*c.c*push*share
-	seen.Noise = passes.BySquares(c.noise, c.again*2*c.c*push)
+	seen.BarGive, seen.RootGive = spring*(1-share), spring*share
+	seen.Noise = passes.BySquares(c.noise, c.again*spring)
 }

@@ -3,8 +3,8 @@ package passes
 import (
 	"math"
 
-	"borewright/process/bar"
 	"borewright/process/landing"
+	"borewright/process/setup"
 )
 
 // rootFactor is how well the stiffness of spindle and socket is known, as a
@@ -18,15 +18,15 @@ const rootFactor = 1.5
 func (r *Planner) landing() landing.Trial {
 	l := r.Job.Limits
 	h := landing.Trial{
-		Limits: [2]float64{r.v.Limits.Low.MM(), r.v.Limits.High.MM()}, Bar: r.c,
-		Grows: r.v.Material.Alpha * r.v.Limits.Aim.MM(), BarGrows: SteelAlpha * r.v.Limits.Aim.MM(),
+		Limits: [2]float64{r.v.Limits.Low.MM(), r.v.Limits.High.MM()}, Bar: r.Middle.Radial,
+		Grows: r.v.Material.Alpha * r.v.Limits.Aim.MM(), BarGrows: setup.SteelAlpha * r.v.Limits.Aim.MM(),
 		Sigma: landing.Sigma{
-			Force: r.forceDoubt / 1.96, Set: l.SettingError.MM() / 1.96, Gauge: l.GaugeError.MM() / 1.96,
+			Force: r.Doubt / 1.96, Set: l.SettingError.MM() / 1.96, Gauge: l.GaugeError.MM() / 1.96,
 			Root: math.Log(rootFactor) / 1.96, Kelvin: l.Temperature / 1.96, Spring: SpringRepeats / 1.96,
 		},
 	}
-	if rigid := r.factor * r.rigid(); rigid < r.c {
-		h.Bar, h.Root = rigid, r.c-rigid
+	if rigid := r.Rigid().Radial; rigid < h.Bar {
+		h.Bar, h.Root = rigid, h.Bar-rigid
 	}
 	first := len(r.v.Passes)
 	for first > 0 && r.v.Passes[first-1].Kind >= SemiFinish {
@@ -38,28 +38,15 @@ func (r *Planner) landing() landing.Trial {
 		h.Start = r.v.Passes[first-1].Expected.MM() / 2
 	}
 	for i, p := range r.v.Passes[first:] {
-		radial := func(a float64) float64 { return r.Radial(a, p.Feed.MM(), float64(p.Cutting)) }
-		d := p.Depth.MM()
+		d, feed, speed := p.Depth.MM(), p.Feed.MM(), float64(p.Cutting)
 		if i == 0 { // from the middle of what it finds, not the place of least radius
-			d = bar.DepthFor(radial, r.c, p.Setting.MM()/2-h.Start)
+			d = r.pushOf(&p).DepthFor(p.Setting.MM()/2 - h.Start)
 		}
 		h.Passes = append(h.Passes, landing.Pass{
-			Setting: p.Setting.MM(), Expected: p.Expected.MM(), Depth: d, Force: radial(d),
-			K:        r.model.Push(math.Max(d, 1e-4), p.Feed.MM(), float64(p.Cutting)),
+			Setting: p.Setting.MM(), Expected: p.Expected.MM(), Depth: d, Force: r.Force(d, feed, speed).Radial,
+			K:        r.Rise(math.Max(d, 1e-4), feed, speed),
 			Measured: p.Kind == SemiFinish, Again: p.Kind == Spring,
 		})
 	}
 	return h
-}
-
-// SteelAlpha is the expansion of a steel bar, 1/K: 11.5·10⁻⁶ (any handbook).
-const SteelAlpha = 11.5e-6
-
-// rigid is the compliance of the same bar on a spindle that does not give.
-func (r *Planner) rigid() float64 {
-	b, err := bar.New(r.sections, bar.Root{Radial: math.Inf(1), Tilt: math.Inf(1)}, r.Job.Bar.CutterAt.MM(), r.support, 0)
-	if err != nil {
-		return r.c
-	}
-	return b.Compliance()
 }

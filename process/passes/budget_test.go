@@ -8,10 +8,9 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"borewright/process"
-	"borewright/process/bar"
-	"borewright/process/fact"
 	"borewright/process/landing"
 	"borewright/process/qty"
+	"borewright/process/setup"
 )
 
 // With everything known but the setting, the size scatters by the setting
@@ -26,14 +25,14 @@ func TestBudgetAgainstNormalLaw(t *testing.T) {
 	h.Sigma.Root = 0
 	last := h.Passes[len(h.Passes)-1]
 	before := h.Passes[len(h.Passes)-2]
-	gain := func(p landing.Pass) float64 { return 1 / (1 + r.c*p.K) }
+	gain := func(p landing.Pass) float64 { return 1 / (1 + r.Middle.Radial*p.K) }
 	// A setting too large by e makes this bore larger by e·gain; the bore
 	// before, too large by e·gain₁, takes depth off the last pass and
 	// leaves it so much less sprung: (1−gain)·gain₁ of it shows.
 	each := math.Hypot(gain(last), (1-gain(last))*gain(before)) * h.Sigma.Set
 	common := (gain(last) + (1-gain(last))*gain(before)) * h.Sigma.Set
 	sigma := math.Hypot(each, common)
-	sigma = math.Hypot(sigma, 2*r.c*last.Force*SpringRepeats/1.96*gain(last))
+	sigma = math.Hypot(sigma, 2*r.Middle.Radial*last.Force*SpringRepeats/1.96*gain(last))
 	half := (h.Limits[1] - h.Limits[0]) / 2
 	want := math.Erf(half / sigma / math.Sqrt2)
 	if got := h.Budget(r.Job.Units).Blind; math.Abs(got-want) > 0.002 {
@@ -68,7 +67,7 @@ func TestBudgetOnAnyCores(t *testing.T) {
 func TestSpringPass(t *testing.T) {
 	job := exampleJob(t, "lock-winch/job.toml")
 	r := firstPlanner(t, job, nil)
-	feed := r.feeds[3]
+	feed := r.Feeds[3]
 	table := r.newTable(0.0125, 0.6, r.finish[0].speed, []float64{feed})
 	e := r.newEnding(table, r.finish[0], 0.15)
 	w := &chain{rMost: e.made - 0.15}
@@ -80,53 +79,12 @@ func TestSpringPass(t *testing.T) {
 	if sum := e.made + first + second; math.Abs(sum-r.aim) > 1e-6 {
 		t.Errorf("lands at %v, aim %v", sum, r.aim)
 	}
-	setting := e.made + bar.SettingFor(e.radial, r.c, first)
-	if got := e.made + first + bar.SettingFor(e.radial, r.c, second); math.Abs(got-setting) > 1e-6 {
+	setting := e.made + e.push.SettingFor(first)
+	if got := e.made + first + e.push.SettingFor(second); math.Abs(got-setting) > 1e-6 {
 		t.Errorf("spring pass set to %v, finish to %v", got, setting)
 	}
-	if second < r.model.LeastDepth() {
-		t.Errorf("takes %v, the edge rubs below %v", second, r.model.LeastDepth())
-	}
-}
-
-// The margin that the planner reads off its table is the limit of the bar worked
-// out anew for the pass, over the stiffness of its cut.
-func TestMarginAgainstBar(t *testing.T) {
-	r := firstPlanner(t, exampleJob(t, "lock-winch/job.toml"), nil)
-	for _, p := range r.v.Passes {
-		depth, feed, speed := p.Depth.MM(), p.Feed.MM(), float64(p.Cutting)
-		for i, zeta := range r.Job.Machine.Damping {
-			rub := r.beam.ProcessDamping(r.model.Edge(depth, feed), usedLand, speed)
-			want := r.beam.CutLimit(math.Min(zeta+rub, 0.49)) / r.model.Regen(depth, feed, speed)
-			if got := p.Stability.Margin[i]; math.Abs(got/want-1) > 0.02 {
-				t.Errorf("pass %d: margin %.3f, worked out anew %.3f", p.N, got, want)
-			}
-		}
-	}
-}
-
-// The overhang rule as a cross-check of the figures: a plain steel bar of three
-// diameters is quiet at the speed of a carbide cutter and one of eleven is not, in the same iron
-// with the same cutter. Source: 4 diameters, two workshop articles on boring-bar
-// reach; see testdata of the rules in Why.
-func TestOverhangRule(t *testing.T) {
-	chatter := func(length float64) fact.Kind {
-		b, err := bar.New([]bar.Section{{D: 57, Length: length, E: 207e3, Nu: 0.29, Rho: 7850}}, bar.Root{Radial: 300e3, Tilt: 4e9}, length, nil, 0)
-		if err != nil {
-			t.Fatal(err)
-		}
-		base := firstPlanner(t, exampleJob(t, "lock-winch/job.toml"), nil)
-		s := *base.Setup
-		s.beam, s.chatter = b, newChatterLimit(b, s.Job.Machine.Damping[0])
-		r := *base
-		r.Setup = &s
-		return r.stability(r.stiffnessAt(0.5, 0.15, 100), 100).Chatter()
-	}
-	if got := chatter(3 * 57); got != Quiet {
-		t.Errorf("3 diameters: %s", got)
-	}
-	if got := chatter(11 * 57); got == Quiet {
-		t.Errorf("11 diameters: %s", got)
+	if second < r.LeastDepth() {
+		t.Errorf("takes %v, the edge rubs below %v", second, r.LeastDepth())
 	}
 }
 
@@ -191,11 +149,12 @@ func TestChartHasTheSpringOfTheTable(t *testing.T) {
 			job := exampleJob(t, "ferry-ramp/job.toml")
 			change(job)
 			v, st := firstVisit(t, job), job.Stations[job.Bores[0].Station]
-			s, err := NewSetup(job)
+			bar, err := setup.New(job)
 			if err != nil {
 				t.Fatal(err)
 			}
-			s.Learned = seen(factor)
+			bar.Learned = seen(factor)
+			s := New(bar)
 			s.FillTravel(&v, st)
 			r, err := s.Prepare(&v, st, false)
 			if err != nil {

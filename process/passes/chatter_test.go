@@ -8,6 +8,7 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/qty"
+	"borewright/process/setup"
 )
 
 func TestRuns(t *testing.T) {
@@ -53,18 +54,18 @@ func TestCuresAreThoseOfTheJob(t *testing.T) {
 		speed  float64
 		change func(*process.Job)
 	}{
-		{SlowerSpeed, qty.RevPerMin(95), 95, func(*process.Job) {}},
-		{SmallerNose, qty.FromInches(0.0155), float64(last.Speed), func(j *process.Job) { j.Cutter.NoseRadius = qty.FromInches(0.0155) }},
-		{KeenerRake, qty.KindAngle.Of(18), float64(last.Speed), func(j *process.Job) { j.Cutter.Rake = 18 }},
+		{setup.SlowerSpeed, qty.RevPerMin(95), 95, func(*process.Job) {}},
+		{setup.SmallerNose, qty.FromInches(0.0155), float64(last.Speed), func(j *process.Job) { j.Cutter.NoseRadius = qty.FromInches(0.0155) }},
+		{setup.KeenerRake, qty.KindAngle.Of(18), float64(last.Speed), func(j *process.Job) { j.Cutter.Rake = 18 }},
 	} {
 		q := inside(cure.change)
 		speed := float64(qty.RevPerMin(cure.speed).At(r.v.Limits.Aim))
-		s := q.stability(q.stiffnessAt(last.Depth.MM(), last.Feed.MM(), speed), speed)
-		want := fact.New(cure.kind, s.margins(), fact.Figure(cure.what))
+		s := q.Stability(q.Stiffness(last.Depth.MM(), last.Feed.MM(), speed), speed)
+		want := fact.New(cure.kind, s.Margins(), fact.Figure(cure.what))
 		if !slices.ContainsFunc(fact.AsList(cures.Nth(2)), func(f fact.Fact) bool { return fact.Reads(qty.Inches, f, want) }) {
 			t.Errorf("%v is not in %v", want, cures)
 		}
-		if s.middle() < worthwhile*last.Stability.middle() || math.IsNaN(s.middle()) {
+		if s.Middle() < 1.2*last.Stability.Middle() || math.IsNaN(s.Middle()) {
 			t.Errorf("%s: %v is no cure for %v", cure.kind, s, last.Stability)
 		}
 	}

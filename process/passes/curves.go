@@ -4,9 +4,9 @@ import (
 	"math"
 
 	"borewright/process"
-	"borewright/process/bar"
 	"borewright/process/fact"
 	"borewright/process/qty"
+	"borewright/process/setup"
 )
 
 // What follows are the plan's figures as rows of points, for those who would
@@ -80,12 +80,12 @@ type SizeDoubt struct {
 
 // Springs gives spring and size against depth for every pass of a visit. The
 // cutter stays set; where the quill feeds, the bar gives more with depth.
-func (s *Setup) Springs(v Visit, st process.Station) []SpringCurve {
+func (s *Planning) Springs(v Visit, st process.Station) []SpringCurve {
 	r, ok := s.again(v, st)
 	if !ok {
 		return nil
 	}
-	depths, cs, err := r.compliances(r.v.From, r.v.To)
+	places, err := r.Between(r.v.From, r.v.To)
 	if err != nil {
 		return nil
 	}
@@ -93,14 +93,14 @@ func (s *Setup) Springs(v Visit, st process.Station) []SpringCurve {
 	var curves []SpringCurve
 	for i := range r.v.Passes {
 		q := &r.v.Passes[i]
-		radial := func(a float64) float64 { return r.Radial(a, q.Feed.MM(), float64(q.Cutting)) }
 		c := SpringCurve{Pass: q.N, Kind: q.Kind}
-		for k, d := range depths {
-			cut := bar.DepthFor(radial, cs[k], q.Setting.MM()/2-rLeast)
+		for _, at := range places {
+			push := r.PushOn(at.Give, q.Feed.MM(), float64(q.Cutting), q.Setting.MM()/2, setup.In)
+			cut := push.DepthFor(q.Setting.MM()/2 - rLeast)
 			made := rLeast + cut
-			left := LeftBy(rLeast, rMost, made, cs[k], radial)
+			left := push.LeftBy(rLeast, rMost, made)
 			c.Points = append(c.Points, SpringPoint{
-				Depth: d, Spring: qty.FromMM(2 * cs[k] * radial(cut)), Size: qty.DiameterMM(made + left),
+				Depth: at.Depth, Spring: qty.FromMM(2 * push(cut)), Size: qty.DiameterMM(made + left),
 			})
 		}
 		curves = append(curves, c)
@@ -120,13 +120,9 @@ func (s *Setup) Springs(v Visit, st process.Station) []SpringCurve {
 // shorter wave (process damping, see bar.Beam.ProcessDamping). There is no
 // depth limit to draw: inside the nose radius a shallower cut is a stiffer one
 // (the chip thins), and a deeper one rubs along more edge.
-func (s *Setup) Quiet(v Visit, st process.Station) []QuietCurve {
+func (s *Planning) Quiet(v Visit, st process.Station) []QuietCurve {
 	r, ok := s.again(v, st)
 	if !ok {
-		return nil
-	}
-	zeta := s.Job.Machine.Damping[0]
-	if !(zeta > 0) {
 		return nil
 	}
 	slow, fast := math.Inf(1), 0.0
@@ -136,16 +132,12 @@ func (s *Setup) Quiet(v Visit, st process.Station) []QuietCurve {
 	speeds := speedsAround(s.Job.Machine.Speeds, slow/2.6, fast*2.6)
 	var curves []QuietCurve
 	for _, q := range r.v.Passes {
-		a, f := q.Depth.MM(), q.Feed.MM()
-		if !(r.model.Edge(a, f) > 0) {
+		at := r.QuietAt(q.Depth.MM(), q.Feed.MM())
+		if at == nil {
 			continue
 		}
-		// What the flank adds goes against the speed.
-		const at = 100.0 // m/min
-		rub := r.beam.ProcessDamping(r.model.Edge(a, f), usedLand, at)
 		margin := func(n float64) QuietPoint {
-			v := float64(qty.RevPerMin(n).At(r.v.Limits.Aim))
-			return QuietPoint{qty.RevPerMin(n), r.chatter.limit(math.Min(zeta+rub*at/v, 0.49)) / r.model.Regen(a, f, v)}
+			return QuietPoint{qty.RevPerMin(n), at(float64(qty.RevPerMin(n).At(r.v.Limits.Aim)))}
 		}
 		c := QuietCurve{Pass: q.N, At: margin(float64(q.Speed))}
 		for _, n := range speeds {
@@ -158,7 +150,7 @@ func (s *Setup) Quiet(v Visit, st process.Station) []QuietCurve {
 
 // SizeBudget gives the budget of the finish pass of a visit; false when it has
 // no finish that follows a measured pass.
-func (s *Setup) SizeBudget(v Visit, st process.Station) (SizeDoubt, bool) {
+func (s *Planning) SizeBudget(v Visit, st process.Station) (SizeDoubt, bool) {
 	r, ok := s.again(v, st)
 	n := 0
 	if ok {
@@ -171,7 +163,7 @@ func (s *Setup) SizeBudget(v Visit, st process.Station) (SizeDoubt, bool) {
 	l := r.Job.Limits
 	now, was := q.Spring.MM(), before.Spring.MM()
 	b := SizeDoubt{Pass: q.N, Allowed: r.v.Limits.High.Minus(r.v.Limits.Low) / 2}
-	taper := r.taper(cutAt{force: forces{radial: float64(q.RadialForce)}}) / 2
+	taper := q.Taper.MM() / 2
 	for _, part := range []struct {
 		cause    fact.Kind
 		mm       float64
@@ -181,7 +173,7 @@ func (s *Setup) SizeBudget(v Visit, st process.Station) (SizeDoubt, bool) {
 		{DoubtGauge, l.GaugeError.MM(), false},
 		{DoubtTemperature, r.Warm(), false},
 		{DoubtSpring, SpringRepeats * now, false},
-		{DoubtForce, r.forceDoubt * math.Abs(now-was), false},
+		{DoubtForce, r.Doubt * math.Abs(now-was), false},
 		{DoubtTaper, taper, true},
 		{DoubtShape, q.OutOfRound.MM(), true},
 	} {
@@ -192,7 +184,7 @@ func (s *Setup) SizeBudget(v Visit, st process.Station) (SizeDoubt, bool) {
 }
 
 // again prepares a planned visit once more; false when it has no passes.
-func (s *Setup) again(v Visit, st process.Station) (*Planner, bool) {
+func (s *Planning) again(v Visit, st process.Station) (*Planner, bool) {
 	end := v.End
 	if len(v.Passes) == 0 || v.Material == nil {
 		return nil, false

@@ -19,9 +19,9 @@ func (r *Planner) diagnose(origin *chain, start float64) fact.Fact {
 	// Each pass is possible, the chain is not: see what it lacks.
 	job := *r.Job
 	wide := *r
-	bare := *r.Setup
-	bare.Job = &job
-	wide.Setup = &bare
+	bare, pl := *r.Setup, *r.Planning
+	bare.Job, pl.Setup = &job, &bare
+	wide.Planning = &pl
 	job.Limits.PassesMost = 1000
 	if best := wide.search(origin, start); best != nil {
 		return fact.New(TooMany, fact.Count(best.passes), fact.Count(r.Job.Limits.PassesMost))
@@ -41,9 +41,9 @@ func (r *Planner) nearestFinish() fact.Fact {
 	best := verdict{ratio: math.Inf(1)}
 	var at cutAt
 	pick := r.finish[0]
-	for _, feed := range r.feeds {
+	for _, feed := range r.Feeds {
 		for _, depth := range finishDepths {
-			c := cutAt{depth: depth, feed: feed, pick: pick, force: r.forceAt(depth, feed, pick.speed), radius: r.aim}
+			c := cutAt{depth: depth, feed: feed, pick: pick, force: r.Force(depth, feed, pick.speed), radius: r.aim}
 			if v := r.finishVerdict(c, c, 0); v.ratio < best.ratio {
 				best, at = v, c
 			}
@@ -61,10 +61,10 @@ func (r *Planner) nearestRough(start float64) fact.Fact {
 	var at cutAt
 	pick := r.rough[0]
 	steps := max(10, int(math.Min(r.depth, r.aim-start)/pitch))
-	for _, feed := range r.feeds {
+	for _, feed := range r.Feeds {
 		for k := 1; k <= steps; k++ {
 			depth := float64(k) * pitch
-			c := cutAt{depth: depth, feed: feed, pick: pick, force: r.forceAt(depth, feed, pick.speed), radius: start + depth}
+			c := cutAt{depth: depth, feed: feed, pick: pick, force: r.Force(depth, feed, pick.speed), radius: start + depth}
 			if v := r.roughVerdict(c); v.ratio < best.ratio {
 				best, at = v, c
 			}

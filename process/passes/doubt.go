@@ -1,11 +1,15 @@
 package passes
 
-import "math"
+import (
+	"math"
+
+	"borewright/process/setup"
+)
 
 // finishDoubt is how far the finish may land from the size aimed at, ± on
 // diameter (95 %), against half the tolerance.
 func (r *Planner) finishDoubt(c, semi cutAt, left float64) (doubt, half float64) {
-	doubt = r.doubtMeasured(2*r.c*semi.force.radial, 2*r.c*c.force.radial) + r.taper(c)/2 + left + rounding
+	doubt = r.doubtMeasured(r.spring(semi), r.spring(c)) + r.taper(c)/2 + left + rounding
 	return doubt, r.v.Limits.High.Minus(r.v.Limits.Low).MM() / 2
 }
 
@@ -13,11 +17,12 @@ func (r *Planner) finishDoubt(c, semi cutAt, left float64) (doubt, half float64)
 // one: half a step each for setting and size.
 const rounding = 0.0025
 
+// spring is that of a cut, on diameter.
+func (r *Planner) spring(c cutAt) float64 { return 2 * r.Middle.Push(c.force, c.radius, setup.In) }
+
 // taper is the difference in diameter between the ends of the bore where the
-// stickout grows: 2·Fr·(c_most − c_least).
-func (r *Planner) taper(c cutAt) float64 {
-	return 2 * c.force.radial * (r.along[1] - r.along[0])
-}
+// stickout grows.
+func (r *Planner) taper(c cutAt) float64 { return r.Taper(c.force, c.radius, setup.In) }
 
 // SpringRepeats is how well the spring of one cut repeats in the next, as a
 // fraction of it (95 %): edge, hardness and chips vary even when nothing is
@@ -31,14 +36,14 @@ const SpringRepeats = 0.10
 // (JCGM 100, the usual law).
 func (r *Planner) doubtMeasured(before, now float64) float64 {
 	l := r.Job.Limits
-	return BySquares(l.SettingError.MM(), l.GaugeError.MM(), r.Warm(), SpringRepeats*now, r.forceDoubt*(now-before))
+	return BySquares(l.SettingError.MM(), l.GaugeError.MM(), r.Warm(), SpringRepeats*now, r.Doubt*(now-before))
 }
 
 // doubtBlind is the same with no measurement before: the whole spring is only
 // as well known as the force model.
 func (r *Planner) doubtBlind(now float64) float64 {
 	l := r.Job.Limits
-	return BySquares(l.SettingError.MM(), r.Warm(), r.forceDoubt*now)
+	return BySquares(l.SettingError.MM(), r.Warm(), r.Doubt*now)
 }
 
 // doubtLearned is what remains unknown (± on diameter, 95 %) of the size that a
@@ -46,7 +51,7 @@ func (r *Planner) doubtBlind(now float64) float64 {
 // the spring, and what is still unknown of it. The gauge's error stands in the
 // last. Added by squares (JCGM 100, the usual law).
 func (r *Planner) doubtLearned(now float64) float64 {
-	return BySquares(r.Job.Limits.SettingError.MM(), r.Warm(), SpringRepeats*now, r.forceDoubt*now)
+	return BySquares(r.Job.Limits.SettingError.MM(), r.Warm(), SpringRepeats*now, r.Doubt*now)
 }
 
 // Warm is the size error from work and gauge at different temperatures:

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"borewright/process/qty"
+	"borewright/process/setup"
 )
 
 // ending is one way to end a visit: a semi-finish that leaves depth, the
@@ -17,15 +18,15 @@ type ending struct {
 	last         cutAt   // the finish
 	time         float64 // one pass
 	chatterPrice float64 // of the finish
-	radial       func(float64) float64
+	push         setup.Push
 }
 
 func (r *Planner) newEnding(t *table, pick speedPick, depth float64) *ending {
 	e := &ending{Planner: r, t: t, pick: pick, made: r.semiSize(depth), time: r.minutesOf(t.feeds[0], pick.rpm)}
 	scale := t.scale(pick.speed)
-	e.radial = func(a float64) float64 { return scale * t.force(0, a).radial }
+	e.push = r.pushFrom(t, 0, scale, r.aim)
 	d := r.aim - e.made
-	e.last = cutAt{depth: d, feed: t.feeds[0], pick: pick, force: t.force(0, d).by(scale), radius: r.aim}
+	e.last = cutAt{depth: d, feed: t.feeds[0], pick: pick, force: t.force(0, d).By(scale), radius: r.aim}
 	e.chatterPrice = chatterPrice(r.stabilityFrom(t, 0, d, pick.speed))
 	return e
 }
@@ -42,7 +43,7 @@ func (e *ending) after(best *chain, w *chain, radius float64) *chain {
 	if thin := w.from == nil && r.aim-radius < 3*r.leastDepth(); semiDepth < e.last.depth-1e-9 && !thin {
 		return best
 	}
-	if w.from != nil && semiDepth < 2*r.model.Rt(w.last.feed) { // it must cut below the feed marks it finds
+	if w.from != nil && semiDepth < 2*r.FeedMarks(w.last.feed) { // it must cut below the feed marks it finds
 		return best
 	}
 	if semiDepth > semiMost+1e-9 || semiDepth > r.depth*(1+1e-9) {
@@ -53,13 +54,13 @@ func (e *ending) after(best *chain, w *chain, radius float64) *chain {
 	if best != nil && cost > best.cost+1e-9 {
 		return best
 	}
-	semi := cutAt{depth: semiDepth, feed: e.last.feed, pick: e.pick, force: e.t.force(0, semiDepth).by(e.t.scale(e.pick.speed)), radius: e.made}
+	semi := cutAt{depth: semiDepth, feed: e.last.feed, pick: e.pick, force: e.t.force(0, semiDepth).By(e.t.scale(e.pick.speed)), radius: e.made}
 	if !r.semiVerdict(semi).ok() {
 		return best
 	}
 	cost += chatterPrice(r.stabilityFrom(e.t, 0, semiDepth, e.pick.speed))
-	rMostSemi := LeftBy(radius, w.rMost, e.made, r.c, e.radial)
-	rMostLast := LeftBy(e.made, rMostSemi, r.aim, r.c, e.radial)
+	rMostSemi := e.push.LeftBy(radius, w.rMost, e.made)
+	rMostLast := e.push.LeftBy(e.made, rMostSemi, r.aim)
 	s := &chain{from: w, passes: w.passes + 1, rMost: rMostSemi, last: step{
 		kind: SemiFinish, made: e.made, depth: semiDepth, feed: semi.feed, pick: e.pick, rMostAfter: rMostSemi}}
 	if v := r.finishVerdict(e.last, semi, rMostLast-r.aim); v.ok() {

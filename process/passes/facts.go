@@ -56,21 +56,13 @@ const (
 
 // Cautions of a visit.
 const (
-	TooFast     fact.Kind = "passes.too fast"    // title of the visit, slowest speed, cutter material
-	Chatters    fact.Kind = "passes.chatters"    // list of runs of passes, margins of the worst, its frequency, cure
-	OnePass     fact.Kind = "passes.one pass"    // number
-	PassesTo    fact.Kind = "passes.passes to"   // first number, last number
-	Margins     fact.Kind = "passes.margins"     // edge of chatter over the cut, at the least and the most damping
-	NoCure      fact.Kind = "passes.no cure"     // for chatter
-	Cures       fact.Kind = "passes.cures"       // pass number, list of cures, each alone
-	SlowerSpeed fact.Kind = "passes.slower"      // margins, speed
-	SmallerNose fact.Kind = "passes.smaller"     // margins, nose radius
-	KeenerRake  fact.Kind = "passes.keener"      // margins, rake
-	NoWitness   fact.Kind = "passes.no witness"  // too little stock for it
-	ChatterIs   fact.Kind = "passes.chatter is"  // Quiet, MayChatter or WillChatter, margins, frequency
-	Quiet       fact.Kind = "passes.quiet"       // even at the least damping
-	MayChatter  fact.Kind = "passes.may chatter" // not quiet for certain, nor noisy for certain
-	WillChatter fact.Kind = "passes.will chatter"
+	TooFast   fact.Kind = "passes.too fast"   // title of the visit, slowest speed, cutter material
+	Chatters  fact.Kind = "passes.chatters"   // list of runs of passes, margins of the worst, its frequency, cure
+	OnePass   fact.Kind = "passes.one pass"   // number
+	PassesTo  fact.Kind = "passes.passes to"  // first number, last number
+	NoCure    fact.Kind = "passes.no cure"    // for chatter
+	Cures     fact.Kind = "passes.cures"      // pass number, list of cures, each alone
+	NoWitness fact.Kind = "passes.no witness" // too little stock for it
 )
 
 // Stops to measure (Hold).

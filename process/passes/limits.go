@@ -3,8 +3,10 @@ package passes
 import (
 	"math"
 
+	"borewright/process/cut"
 	"borewright/process/fact"
 	"borewright/process/qty"
+	"borewright/process/setup"
 )
 
 // verdict is how near a pass comes to the limit it is nearest to: ratio is
@@ -42,17 +44,8 @@ const chipShape = 0.5
 type cutAt struct {
 	depth, feed float64 // mm, deepest place; mm/rev
 	pick        speedPick
-	force       forces
+	force       cut.Force
 	radius      float64 // mm, of the bore being made
-}
-
-// forces is what the edge feels at the deepest place, N and N/mm.
-type forces struct{ cutting, feed, radial, chip float64 }
-
-// forceAt evaluates the edge once.
-func (r *Planner) forceAt(depth, feed, speed float64) forces {
-	f := r.model.Force(depth, feed, speed)
-	return forces{f.Cutting, f.Feed, f.Radial, f.Chip}
 }
 
 // chips judges the edge: a chip thick enough to be cut, a feed that the nose
@@ -61,7 +54,7 @@ func (r *Planner) chips(v *verdict, c cutAt) {
 	v.worse(LimitDepth, c.depth, r.depth)
 	v.worse(LimitNose, c.feed, noseFeed*r.Job.Cutter.NoseRadius.MM())
 	v.worse(LimitRub, r.leastDepth(), c.depth)
-	v.worse(LimitChip, r.model.LeastDepth()/2, c.force.chip)
+	v.worse(LimitChip, r.LeastDepth()/2, c.force.Chip)
 }
 
 // leastDepth is the least depth worth setting a cutter to: what the edge can cut
@@ -73,9 +66,9 @@ func (r *Planner) chips(v *verdict, c cutAt) {
 // can cut at all is better than a bore that is not finished.
 func (r *Planner) leastDepth() float64 {
 	if r.measured {
-		return r.model.LeastDepth()
+		return r.LeastDepth()
 	}
-	return math.Max(r.model.LeastDepth(), 2.5*r.Job.Cutter.EdgeRadius.MM())
+	return math.Max(r.LeastDepth(), 2.5*r.Job.Cutter.EdgeRadius.MM())
 }
 
 // strength judges machine and bar: power, torque, stress, stability.
@@ -83,22 +76,14 @@ func (r *Planner) leastDepth() float64 {
 //	P = Fc·vc/60 (W, N, m/min); M = Fc·R/1000 (N·m, mm). ISO 3002-4.
 func (r *Planner) strength(v *verdict, c cutAt) {
 	m := r.Job.Machine
-	v.worse(LimitPower, c.force.cutting*c.pick.speed/60, float64(m.Power))
-	v.worse(LimitTorque, c.force.cutting*c.radius/1000, float64(m.Torque))
-	v.worse(LimitStress, r.beam.Stress(c.force.radial, c.force.cutting), r.allowedStress())
+	v.worse(LimitPower, c.force.Cutting*c.pick.speed/60, float64(m.Power))
+	v.worse(LimitTorque, c.force.Cutting*c.radius/1000, float64(m.Torque))
+	v.worse(LimitStress, r.Stress(c.force), r.AllowedStress())
 }
 
-func (r *Planner) allowedStress() float64 {
-	least := math.Inf(1)
-	for _, s := range r.Job.Bar.Steps {
-		least = math.Min(least, s.Material.Allowed)
-	}
-	return least
-}
-
-// springs judges the push-off on diameter: 2·c·Fr.
+// springs judges the spring, on diameter, where the bar is softest.
 func (r *Planner) springs(v *verdict, c cutAt, most qty.Length) {
-	v.worse(LimitSpring, 2*r.along[1]*c.force.radial, most.MM())
+	v.worse(LimitSpring, 2*r.Soft.Push(c.force, c.radius, setup.In), most.MM())
 }
 
 // limit is a verdict as a fact.

@@ -9,8 +9,8 @@ func (r *Planner) lastOne(best *chain, t *table, pick speedPick, w *chain, radiu
 	}
 	minutes := w.minutes + r.minutesOf(t.feeds[0], pick.rpm) + r.Job.Limits.HoldMinutes
 	scale := t.scale(pick.speed)
-	c := cutAt{depth: depth, feed: t.feeds[0], pick: pick, force: t.force(0, depth).by(scale), radius: r.aim}
-	rMost := LeftBy(radius, w.rMost, r.aim, r.c, func(a float64) float64 { return scale * t.force(0, a).radial })
+	c := cutAt{depth: depth, feed: t.feeds[0], pick: pick, force: t.force(0, depth).By(scale), radius: r.aim}
+	rMost := r.pushFrom(t, 0, scale, r.aim).LeftBy(radius, w.rMost, r.aim)
 	if !r.onlyVerdict(c, rMost-r.aim).ok() {
 		return best
 	}
@@ -33,5 +33,5 @@ func (r *Planner) onlyVerdict(c cutAt, left float64) verdict {
 }
 
 func (r *Planner) onlyDoubt(c cutAt, left float64) (doubt, half float64) {
-	return r.doubtLearned(2*r.c*c.force.radial) + r.taper(c)/2 + left, r.v.Limits.High.Minus(r.v.Limits.Low).MM() / 2
+	return r.doubtLearned(r.spring(c)) + r.taper(c)/2 + left, r.v.Limits.High.Minus(r.v.Limits.Low).MM() / 2
 }

@@ -2,23 +2,33 @@ package passes
 
 import (
 	"math"
-	"slices"
 
 	"borewright/process"
 	"borewright/process/cut"
 	"borewright/process/fact"
 	"borewright/process/qty"
+	"borewright/process/setup"
 )
 
-// Planner is one visit about to be planned: the cut, the compliance along it and
-// the stock.
+// Planning is the planning of visits with one set-up.
+type Planning struct {
+	*setup.Setup
+	Trials bool // work the chance of landing out
+
+	// What was searched for before: the visit inside a sleeve is planned for
+	// trial, and again when it is taken.
+	found map[task][]step
+}
+
+// New begins planning with a set-up.
+func New(s *setup.Setup) *Planning { return &Planning{Setup: s, found: map[task][]step{}} }
+
+// Planner is one visit about to be planned: the edge along it and the stock.
 type Planner struct {
-	*Setup
+	*Planning
+	*setup.Edge
 	v       *Visit
 	st      process.Station
-	model   *cut.Model
-	along   [2]float64  // compliance at the cutter over the cut, mm/N, least and most
-	c       float64     // the middle of them, that settings are worked with
 	rLeast  float64     // radius where the bore is smallest about the true axis, mm
 	rMost   float64     // radius where it is largest
 	aim     float64     // radius aimed at
@@ -28,9 +38,7 @@ type Planner struct {
 	depthBy fact.Fact // which of them
 	witness bool
 
-	factor     float64 // spring seen over spring predicted, 1 until it is measured
-	forceDoubt float64 // what remains unknown of the spring, as a fraction of it (95 %)
-	measured   bool    // the bore as it stands was measured
+	measured bool // the bore as it stands was measured
 }
 
 // speedPick is the spindle speed for one kind of pass.
@@ -42,21 +50,13 @@ type speedPick struct {
 
 // Prepare prepares a visit whose From, To, Clear, Limits, Start and Material
 // are filled in.
-func (s *Setup) Prepare(v *Visit, st process.Station, witness bool) (*Planner, error) {
+func (s *Planning) Prepare(v *Visit, st process.Station, witness bool) (*Planner, error) {
 	job := s.Job
 	r := &Planner{
-		Setup: s, v: v, st: st, witness: witness,
+		Planning: s, v: v, st: st, witness: witness,
 		measured: v.Behind > 0, rLeast: v.Start.MM() / 2, rMost: v.StartMost.MM() / 2, aim: v.Limits.Aim.MM() / 2,
 	}
-	var err error
-	if r.model, err = r.modelOf(edgeOf(&job.Cutter)); err != nil {
-		return nil, err
-	}
-	r.factor, r.forceDoubt = 1, job.Limits.ForceError
-	if s.Learned != nil {
-		r.factor, r.forceDoubt = s.Learned.Factor(v.Material, job.Limits.ForceError)
-	}
-	r.depth = job.Limits.DepthMost.MM() * DepthShare(r.Overhang, job.Bar.Outboard != nil)
+	r.depth = job.Limits.DepthMost.MM() * setup.DepthShare(r.Overhang, job.Bar.Outboard != nil)
 	r.depthBy = fact.New(DepthByJob)
 	if r.depth < job.Limits.DepthMost.MM() {
 		r.depthBy = fact.New(DepthByOverhang, of(qty.KindRatio, r.Overhang))
@@ -72,7 +72,7 @@ func (s *Setup) Prepare(v *Visit, st process.Station, witness bool) (*Planner, e
 	if most := v.To + r.st.Relief - runOut/2; r.st.Blind && v.End > most {
 		v.End = job.Units.Round(most)
 	}
-	if err := r.compliance(); err != nil {
+	if err := r.edge(); err != nil {
 		return nil, err
 	}
 	band := v.Material.Speeds[job.Cutter.Material.Class]
@@ -85,58 +85,18 @@ func (s *Setup) Prepare(v *Visit, st process.Station, witness bool) (*Planner, e
 // blind bottom: half a millimetre.
 const runOut = qty.Millimetre / 2
 
-// compliance fills in how soft the bar is along the cut.
-func (r *Planner) compliance() error {
-	depths, cs, err := r.compliances(r.v.From, r.v.End)
-	if err != nil {
+// edge sets the edge to the metal along the cut.
+func (r *Planner) edge() (err error) {
+	if r.Edge, err = r.Setup.Edge(r.v.Material, r.v.From, r.v.End); err != nil {
 		return err
 	}
-	r.along = [2]float64{slices.Min(cs), slices.Max(cs)}
-	r.c = (r.along[0] + r.along[1]) / 2
 	r.v.Along = nil
-	for i, c := range cs {
-		r.v.Along = append(r.v.Along, AlongPoint{depths[i], c * 1e3})
+	for _, at := range r.Along {
+		r.v.Along = append(r.v.Along, AlongPoint{at.Depth, at.Radial * 1e3})
 	}
-	r.v.Compliance = [2]float64{r.along[0] * 1e3, r.along[1] * 1e3}
+	r.v.Compliance = [2]float64{r.Stiff.Radial * 1e3, r.Soft.Radial * 1e3}
 	r.v.Overhang = r.Overhang
 	return nil
-}
-
-// compliances are the compliance at the cutter with the tip at depths from one
-// to another, mm/N, with what was learned of it. With table feed the stickout
-// stays, and the two ends say all; with quill feed it grows, and the softest is
-// at the bottom.
-func (r *Planner) compliances(from, to qty.Length) (depths []qty.Length, cs []float64, err error) {
-	if r.Job.Bar.FeedBy == process.QuillFeed {
-		const n = 12
-		var outs []float64
-		for i := range n + 1 {
-			at := from + (to-from)*qty.Length(i)/n
-			depths, outs = append(depths, at), append(outs, r.quillOut(at))
-		}
-		if cs, err = r.beam.Along(r.quill, outs); err != nil {
-			return nil, nil, err
-		}
-	} else {
-		depths, cs = []qty.Length{from, to}, []float64{r.beam.Compliance(), r.beam.Compliance()}
-	}
-	for i := range cs {
-		cs[i] *= r.factor
-	}
-	return depths, cs, nil
-}
-
-// Compliance is the compliance in the middle of the cut, mm/N, without what was
-// learned of it.
-func (r *Planner) Compliance() float64 { return r.c / r.factor }
-
-// modelOf is how an edge cuts the metal of the visit on this machine.
-func (r *Planner) modelOf(e cut.Edge) (*cut.Model, error) {
-	work := workOf(r.v.Material)
-	if f := r.Job.Machine.ForceFactor; f > 0 {
-		work.Kc11 *= f
-	}
-	return cut.New(work, e)
 }
 
 // picks are the spindle speeds to try, from the fastest: the author's own
@@ -145,7 +105,7 @@ func (r *Planner) modelOf(e cut.Edge) (*cut.Model, error) {
 func (r *Planner) picks(own float64, band [2]qty.CuttingSpeed) []speedPick {
 	v := own
 	if v == 0 {
-		v = float64(band[1]) * derate(r.Overhang)
+		v = float64(band[1]) * setup.SpeedShare(r.Overhang)
 	}
 	top := float64(qty.CuttingSpeed(v).Turning(r.v.Limits.Aim))
 	if most := float64(r.Job.Limits.SpeedMost); most > 0 {
@@ -153,7 +113,7 @@ func (r *Planner) picks(own float64, band [2]qty.CuttingSpeed) []speedPick {
 	}
 	var out []speedPick
 	for _, share := range []float64{1, 0.7, 0.5} {
-		n := speedAtMost(r.Job.Machine, top*share)
+		n := r.SpeedAtMost(top * share)
 		got := float64(qty.RevPerMin(n).At(r.v.Limits.Aim))
 		slow := got < slowest*float64(band[0])
 		if len(out) > 0 && (own > 0 || slow || n >= out[len(out)-1].rpm) {
@@ -168,22 +128,6 @@ func (r *Planner) picks(own float64, band [2]qty.CuttingSpeed) []speedPick {
 // slower, a carbide edge builds up and crumbles. Common practice, no source.
 const slowest = 0.5
 
-// workOf turns a material of the catalog into what the force model needs.
-func workOf(m *process.Material) cut.Work {
-	return cut.Work{
-		Kc11: m.Kc11, Mc: m.Mc, ThrustRatio: m.ThrustRatio, ThrustFall: m.ThrustFall,
-		Rake0: m.Rake0, RaFactor: m.RaFactor, Group: m.Group,
-	}
-}
-
-// edgeOf turns the job's cutter into what the force model needs.
-func edgeOf(c *process.Cutter) cut.Edge {
-	return cut.Edge{
-		Nose: c.NoseRadius.MM(), Lead: c.Lead, Trail: c.Trail, Rake: c.Rake,
-		Factor: c.Material.Force, Rounding: c.EdgeRadius.MM(), MinChip: c.Material.MinChip,
-	}
-}
-
 // Plan finds the passes of one visit, numbered from first, or says why there
 // are none.
 func (r *Planner) Plan(first int) fact.Fact {
@@ -193,10 +137,10 @@ func (r *Planner) Plan(first int) fact.Fact {
 	if why := r.tooThin(); !why.None() {
 		return why
 	}
-	if len(r.feeds) == 0 {
+	if len(r.Feeds) == 0 {
 		return fact.New(NoFeed)
 	}
-	if r.st.Blind && r.depth < r.model.LeastDepth() {
+	if r.st.Blind && r.depth < r.LeastDepth() {
 		return fact.New(NoRunOut, fact.Figure(r.st.Relief), fact.Figure(r.Job.Cutter.NoseRadius))
 	}
 	if steps, ok := r.found[r.task()]; ok {
@@ -233,16 +177,16 @@ type task struct {
 func (r *Planner) task() task {
 	v := r.v
 	return task{v.Start.Length(), v.StartMost.Length(), v.From, v.To, v.Clear, v.End, v.Limits, v.Ra, v.Roundness, v.Material,
-		r.rLeast, r.rMost, r.factor, r.forceDoubt, r.witness, r.measured}
+		r.rLeast, r.rMost, r.Factor, r.Doubt, r.witness, r.measured}
 }
 
 // tooThin says that the stock left is less than the edge can cut, if it is.
 func (r *Planner) tooThin() fact.Fact {
 	left := r.aim - r.rLeast
-	if !r.measured || left >= r.model.LeastDepth() {
+	if !r.measured || left >= r.LeastDepth() {
 		return fact.Fact{}
 	}
-	return fact.New(TooThin, mm(2*left), mm(2*r.model.LeastDepth()))
+	return fact.New(TooThin, mm(2*left), mm(2*r.LeastDepth()))
 }
 
 // Cautions of one visit.

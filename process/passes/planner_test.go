@@ -10,6 +10,7 @@ import (
 	"borewright/process/files"
 	"borewright/process/fit"
 	"borewright/process/qty"
+	"borewright/process/setup"
 )
 
 // exampleJob reads one of the example jobs.
@@ -61,10 +62,11 @@ func firstVisit(t testing.TB, job *process.Job) Visit {
 // plannerOf prepares a visit of a job's first bore.
 func plannerOf(t testing.TB, job *process.Job, v Visit, witness bool) *Planner {
 	t.Helper()
-	s, err := NewSetup(job)
+	bar, err := setup.New(job)
 	if err != nil {
 		t.Fatal(err)
 	}
+	s := New(bar)
 	s.Trials = true
 	st := job.Stations[job.Bores[0].Station]
 	s.FillTravel(&v, st)
@@ -75,7 +77,7 @@ func plannerOf(t testing.TB, job *process.Job, v Visit, witness bool) *Planner {
 	return r
 }
 
-// firstRoom plans the first visit of a job and hands its planner over.
+// firstPlanner plans the first visit of a job and hands its planner over.
 func firstPlanner(t testing.TB, job *process.Job, change func(*process.Job)) *Planner {
 	t.Helper()
 	if change != nil {

@@ -6,6 +6,7 @@ import (
 
 	"borewright/process/cut"
 	"borewright/process/qty"
+	"borewright/process/setup"
 )
 
 // The search. A visit is a chain of radii from the bore as found to the size
@@ -14,7 +15,7 @@ import (
 // the gauge finds after the first is the spring of the second. Over all such
 // chains that keep every limit the one of least time is taken, stops to measure
 // and the price of a missed size included. Force is looked up in a table made once for each visit; the chain
-// chosen is worked out again exactly, in passes.go.
+// chosen is worked out again exactly, in write.go.
 
 // step is one pass of a chain.
 type step struct {
@@ -49,9 +50,9 @@ func (c *chain) steps() []step {
 type table struct {
 	pitch     float64
 	feeds     []float64
-	speed     float64          // that it was made for; others by scale
-	at        [][]forces       // [feed][depth]
-	stiffness [][]cutStiffness // [feed][depth]
+	speed     float64             // that it was made for; others by scale
+	at        [][]cut.Force       // [feed][depth]
+	stiffness [][]setup.Stiffness // [feed][depth]
 }
 
 // scale is the force at another cutting speed over that of the table: force
@@ -60,18 +61,14 @@ func (t *table) scale(speed float64) float64 {
 	return cut.SpeedFactor(speed) / cut.SpeedFactor(t.speed)
 }
 
-func (f forces) by(k float64) forces {
-	return forces{f.cutting * k, f.feed * k, f.radial * k, f.chip}
-}
-
 func (r *Planner) newTable(pitch, deepest, speed float64, feeds []float64) *table {
 	n := int(math.Ceil(deepest/pitch)) + 1
 	t := &table{pitch: pitch, feeds: feeds, speed: speed}
 	for _, f := range feeds {
-		row, stiff := make([]forces, n+1), make([]cutStiffness, n+1)
+		row, stiff := make([]cut.Force, n+1), make([]setup.Stiffness, n+1)
 		for i := 1; i <= n; i++ {
 			depth := float64(i) * pitch
-			row[i], stiff[i] = r.forceAt(depth, f, speed), r.stiffnessAt(depth, f, speed)
+			row[i], stiff[i] = r.Force(depth, f, speed), r.Stiffness(depth, f, speed)
 		}
 		t.at, t.stiffness = append(t.at, row), append(t.stiffness, stiff)
 	}
@@ -79,31 +76,35 @@ func (r *Planner) newTable(pitch, deepest, speed float64, feeds []float64) *tabl
 }
 
 // force is the force at any depth, straight between entries.
-func (t *table) force(feed int, depth float64) forces {
+func (t *table) force(feed int, depth float64) cut.Force {
 	row := t.at[feed]
 	x := depth / t.pitch
 	i := int(x)
 	switch {
 	case depth <= 0:
-		return forces{}
+		return cut.Force{}
 	case i >= len(row)-1:
 		return row[len(row)-1]
 	}
 	w := x - float64(i)
 	a, b := row[i], row[i+1]
-	return forces{
-		a.cutting + w*(b.cutting-a.cutting), a.feed + w*(b.feed-a.feed),
-		a.radial + w*(b.radial-a.radial), a.chip + w*(b.chip-a.chip),
+	return cut.Force{
+		Cutting: a.Cutting + w*(b.Cutting-a.Cutting), Feed: a.Feed + w*(b.Feed-a.Feed), Radial: a.Radial + w*(b.Radial-a.Radial),
+		Area: a.Area + w*(b.Area-a.Area), Chip: a.Chip + w*(b.Chip-a.Chip),
 	}
+}
+
+// pushFrom is the push of passes at a feed of the table, with forces scale times
+// those in it and the tip at a radius.
+func (r *Planner) pushFrom(t *table, feed int, scale, radius float64) setup.Push {
+	return func(a float64) float64 { return r.Middle.Push(t.force(feed, a).By(scale), radius, setup.In) }
 }
 
 // stabilityFrom is the stability of a cut at any depth and speed, from the entry above
 // it.
-func (r *Planner) stabilityFrom(t *table, feed int, depth, speed float64) Stability {
+func (r *Planner) stabilityFrom(t *table, feed int, depth, speed float64) setup.Stability {
 	i := min(int(math.Ceil(depth/t.pitch-1e-9)), len(t.stiffness[feed])-1)
-	s := t.stiffness[feed][i]
-	s.regen *= t.scale(speed)
-	return r.stability(s, speed)
+	return r.Stability(t.stiffness[feed][i].By(t.scale(speed)), speed)
 }
 
 // pitches are the grid steps, on diameter, that leave sizes a person likes to
@@ -155,7 +156,7 @@ func (r *Planner) setMinutes() float64 { return r.Job.Limits.HoldMinutes / 2 }
 func (r *Planner) search(first *chain, start float64) *chain {
 	grid, pitch := r.gridFor(start, r.aim)
 	deepest := math.Max(0, math.Min(r.depth, r.aim-start)) + pitch
-	rough := r.newTable(pitch, deepest, r.rough[0].speed, r.feeds)
+	rough := r.newTable(pitch, deepest, r.rough[0].speed, r.Feeds)
 	return r.finishing(first, start, grid, r.roughing(rough, first, start, grid))
 }
 
@@ -220,8 +221,7 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 				if !at[i].better(0, cost) {
 					continue // no cheaper than a way that leaves it round
 				}
-				scale := t.scale(op.pick.speed)
-				rMost := LeftBy(radius, from.rMost, grid[i], r.c, func(a float64) float64 { return scale * t.force(op.feed, a).radial })
+				rMost := r.pushFrom(t, op.feed, t.scale(op.pick.speed), grid[i]).LeftBy(radius, from.rMost, grid[i])
 				o := r.roundnessClass(rMost - grid[i])
 				if !at[i].better(o, cost) {
 					continue
@@ -250,7 +250,7 @@ func (r *Planner) allowed(t *table) [][]option {
 		depth := float64(k) * t.pitch
 		for j := len(t.feeds) - 1; j >= 0; j-- {
 			for _, p := range r.rough {
-				c := cutAt{depth: depth, feed: t.feeds[j], pick: p, force: t.at[j][k].by(t.scale(p.speed)), radius: r.aim}
+				c := cutAt{depth: depth, feed: t.feeds[j], pick: p, force: t.at[j][k].By(t.scale(p.speed)), radius: r.aim}
 				if !r.roughVerdict(c).ok() {
 					continue
 				}
@@ -271,7 +271,7 @@ const semiMost = 0.5
 func (r *Planner) finishing(first *chain, start float64, grid []float64, at []ways) *chain {
 	var best *chain
 	low := r.aim - semiMost - finishDepths[len(finishDepths)-1] - 1e-9
-	for _, feed := range r.feeds {
+	for _, feed := range r.Feeds {
 		if !r.finishFeed(feed) {
 			continue
 		}

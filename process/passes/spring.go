@@ -1,7 +1,5 @@
 package passes
 
-import "borewright/process/bar"
-
 // A spring pass goes through once more at the setting of the finish and takes
 // what the bar sprang off. It costs a pass and no stop. It makes the bore
 // rounder (what one pass leaves is left once more) and smaller in doubt, since
@@ -12,7 +10,7 @@ import "borewright/process/bar"
 // withSpring is the ending with a spring pass, or nil where it cannot be cut.
 // The finish then aims short, and the spring pass lands the size:
 //
-//	S = r + a₁ + c·F(a₁),  a₂ + c·F(a₂) = c·F(a₁),  r + a₁ + a₂ = aim
+//	S = r + a₁ + push(a₁),  a₂ + push(a₂) = push(a₁),  r + a₁ + a₂ = aim
 func (e *ending) withSpring(s *chain, semi cutAt, rMostSemi, minutes, cost float64) *chain {
 	r := e.Planner
 	if s.passes+2 > r.Job.Limits.PassesMost {
@@ -21,20 +19,20 @@ func (e *ending) withSpring(s *chain, semi cutAt, rMostSemi, minutes, cost float
 	whole := r.aim - e.made
 	first, second := whole, 0.0
 	for range 6 { // a₂ is a small share of a₁: converges at once
-		second = bar.DepthFor(e.radial, r.c, r.c*e.radial(first))
+		second = e.push.DepthFor(e.push(first))
 		first = whole - second
 	}
-	if first <= 0 || second < r.model.LeastDepth() {
+	if first <= 0 || second < r.LeastDepth() {
 		return nil
 	}
 	scale := e.t.scale(e.pick.speed)
 	finish := e.last
-	finish.depth, finish.force = first, e.t.force(0, first).by(scale)
+	finish.depth, finish.force = first, e.t.force(0, first).By(scale)
 	again := e.last
-	again.depth, again.force = second, e.t.force(0, second).by(scale)
+	again.depth, again.force = second, e.t.force(0, second).By(scale)
 	made := e.made + first
-	rMostFirst := LeftBy(e.made, rMostSemi, made, r.c, e.radial)
-	rMostLast := LeftBy(made, rMostFirst, r.aim, r.c, e.radial)
+	rMostFirst := e.push.LeftBy(e.made, rMostSemi, made)
+	rMostLast := e.push.LeftBy(made, rMostFirst, r.aim)
 	if v := r.springVerdict(finish, again, semi, rMostLast-r.aim); !v.ok() {
 		return nil
 	}

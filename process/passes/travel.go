@@ -11,7 +11,7 @@ import (
 const Clearance = 3 * qty.Millimetre
 
 // FillTravel fills in where the visit's feed begins and how the cutter comes out.
-func (s *Setup) FillTravel(v *Visit, st process.Station) {
+func (s *Planning) FillTravel(v *Visit, st process.Station) {
 	u := s.Job.Units
 	v.From, v.To = st.From, st.To
 	gap := qty.Length(Clearance)
@@ -25,7 +25,7 @@ func (s *Setup) FillTravel(v *Visit, st process.Station) {
 // retract decides how the cutter comes out: shifted off the wall after an
 // oriented stop where the control has one and the bar leaves room, else fed
 // out as it went in.
-func (s *Setup) retract(v *Visit) Retract {
+func (s *Planning) retract(v *Visit) Retract {
 	c := s.Job.Machine.Control
 	if c == nil {
 		return Retract{Why: fact.New(OutByHand)}
@@ -51,7 +51,7 @@ func (s *Setup) retract(v *Visit) Retract {
 
 // barAtCutter is the fattest part of the bar that follows the tip into the
 // bore.
-func (s *Setup) barAtCutter() qty.Diameter {
+func (s *Planning) barAtCutter() qty.Diameter {
 	at := qty.Length(0)
 	d := s.Job.Bar.Steps[0].Diameter
 	for _, st := range s.Job.Bar.Steps {

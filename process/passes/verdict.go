@@ -17,14 +17,14 @@ func (r *Planner) semiVerdict(c cutAt) verdict {
 	r.springs(&v, c, r.Job.Limits.SpringRough)
 	r.chips(&v, c)
 	r.strength(&v, c)
-	v.worse(LimitRa, r.model.Ra(c.feed, c.depth, c.pick.speed), 2*r.v.Ra.MM())
+	v.worse(LimitRa, r.Ra(c.feed, c.depth, c.pick.speed), 2*r.v.Ra.MM())
 	return v
 }
 
 // finishFeed is whether the roughness asked for allows a feed at all, at a
 // depth that takes the whole nose.
 func (r *Planner) finishFeed(feed float64) bool {
-	return r.model.Ra(feed, r.Job.Cutter.NoseRadius.MM(), r.finish[0].speed) <= r.v.Ra.MM() &&
+	return r.Ra(feed, r.Job.Cutter.NoseRadius.MM(), r.finish[0].speed) <= r.v.Ra.MM() &&
 		feed <= noseFeed*r.Job.Cutter.NoseRadius.MM()
 }
 
@@ -43,7 +43,7 @@ func (r *Planner) lastVerdict(c cutAt, left, doubt, half float64) verdict {
 	var v verdict
 	r.springs(&v, c, r.Job.Limits.SpringFinish)
 	r.strength(&v, c)
-	v.worse(LimitRa, r.model.Ra(c.feed, c.depth, c.pick.speed), r.v.Ra.MM())
+	v.worse(LimitRa, r.Ra(c.feed, c.depth, c.pick.speed), r.v.Ra.MM())
 	v.worse(LimitRoundness, left, r.v.Roundness.MM())
 	v.worse(LimitSize, doubt, half)
 	return v

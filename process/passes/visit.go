@@ -14,6 +14,7 @@ import (
 	"borewright/process/field"
 	"borewright/process/landing"
 	"borewright/process/qty"
+	"borewright/process/setup"
 )
 
 // Visit is one time at the machine for one bore, cut without other work
@@ -166,14 +167,14 @@ type Pass struct {
 	Spring                               qty.Length // elastic push-off, on diameter
 	Power                                qty.Power
 	Torque                               qty.Torque
-	Stress                               float64    // highest bending stress in the bar, MPa
-	Ra                                   qty.Length // expected
-	OutOfRound                           qty.Length // expected after the pass, radial peak to valley
-	Minutes                              float64    // cut and return, without the stop
-	Taper                                qty.Length // the bore is so much larger, on diameter, where the bar is stiffest than where it is softest
-	Stability                            Stability  // against chatter
-	LimitedBy                            fact.Fact  // what bound depth or feed
-	Hold                                 *Hold      // nil: go straight on to setting the next pass
+	Stress                               float64         // highest bending stress in the bar, MPa
+	Ra                                   qty.Length      // expected
+	OutOfRound                           qty.Length      // expected after the pass, radial peak to valley
+	Minutes                              float64         // cut and return, without the stop
+	Taper                                qty.Length      // the bore is so much larger, on diameter, where the bar is stiffest than where it is softest
+	Stability                            setup.Stability // against chatter
+	LimitedBy                            fact.Fact       // what bound depth or feed
+	Hold                                 *Hold           // nil: go straight on to setting the next pass
 }
 
 // Describe says what documents and a comparison have of a pass. Symbols of ISO

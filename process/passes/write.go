@@ -3,9 +3,9 @@ package passes
 import (
 	"math"
 
-	"borewright/process/bar"
 	"borewright/process/fact"
 	"borewright/process/qty"
+	"borewright/process/setup"
 )
 
 // witnessDepth is how deep the witness cut goes where most is to be cut, radial:
@@ -24,26 +24,17 @@ func (r *Planner) witnessStep() (step, bool) {
 	depth := made - r.rLeast
 	best, bestScore := step{}, math.Inf(1)
 	pick := r.rough[0]
-	for _, feed := range r.feeds {
-		c := cutAt{depth: depth, feed: feed, pick: pick, force: r.forceAt(depth, feed, pick.speed), radius: made}
+	for _, feed := range r.Feeds {
+		c := cutAt{depth: depth, feed: feed, pick: pick, force: r.Force(depth, feed, pick.speed), radius: made}
 		v := r.semiVerdict(c)
 		score := math.Abs(math.Log(feed / 0.1)) // near 0.1 mm/rev: a mark that can be seen and measured
 		if !v.ok() || score >= bestScore {
 			continue
 		}
-		rMost := LeftBy(r.rLeast, r.rMost, made, r.c, func(a float64) float64 { return r.Radial(a, feed, pick.speed) })
+		rMost := r.Push(feed, pick.speed, made, setup.In).LeftBy(r.rLeast, r.rMost, made)
 		best, bestScore = step{kind: Witness, made: made, depth: depth, feed: feed, pick: pick, rMostAfter: rMost}, score
 	}
 	return best, !math.IsInf(bestScore, 1)
-}
-
-// Radial is the radial force, N, of a cut so deep, mm, at a feed, mm/rev, and a
-// cutting speed, m/min.
-func (r *Planner) Radial(depth, feed, speed float64) float64 {
-	if depth <= 0 {
-		return 0
-	}
-	return r.model.Force(depth, feed, speed).Radial
 }
 
 // write works the chosen chain out exactly and fills in the visit's passes,
@@ -67,13 +58,13 @@ func (r *Planner) write(steps []step, first int) {
 // pass sets the cutter for one step: the setting exceeds the size to be made
 // by the spring, found as a fixed point.
 func (r *Planner) pass(st step, rLeast, rMost float64, steps []step, i int) *Pass {
-	radial := func(a float64) float64 { return r.Radial(a, st.feed, st.pick.speed) }
+	push := r.Push(st.feed, st.pick.speed, st.made, setup.In)
 	made := st.made
 	if st.kind == Finish && i == len(steps)-1 { // aim with the middle of what is left uneven
-		left := LeftBy(rLeast, rMost, made, r.c, radial) - made
+		left := push.LeftBy(rLeast, rMost, made) - made
 		made -= left / 2
 	}
-	setting := qty.Diameter(r.Job.Units.Round(qty.FromMM(2 * (rLeast + bar.SettingFor(radial, r.c, made-rLeast)))))
+	setting := qty.Diameter(r.Job.Units.Round(qty.FromMM(2 * (rLeast + push.SettingFor(made-rLeast)))))
 	if st.kind == Spring { // nothing is touched
 		setting = r.v.Passes[len(r.v.Passes)-1].Setting
 	}
@@ -82,28 +73,32 @@ func (r *Planner) pass(st step, rLeast, rMost float64, steps []step, i int) *Pas
 		Setting: setting,
 		Feed:    qty.FromMM(st.feed), Speed: qty.RevPerMin(st.pick.rpm),
 	}
-	depth := bar.DepthFor(radial, r.c, p.Setting.MM()/2-rLeast)
-	f := r.model.Force(depth, st.feed, st.pick.speed)
+	depth := push.DepthFor(p.Setting.MM()/2 - rLeast)
+	f := r.Force(depth, st.feed, st.pick.speed)
 	p.Depth = qty.FromMM(depth)
 	p.Cutting = p.Speed.At(p.Setting)
 	p.CuttingForce, p.FeedForce, p.RadialForce = qty.Force(f.Cutting), qty.Force(f.Feed), qty.Force(f.Radial)
-	p.Spring = qty.FromMM(2 * r.c * f.Radial)
+	p.Spring = qty.FromMM(2 * push(depth))
 	p.Power = qty.Power(f.Cutting * float64(p.Cutting) / 60)
 	p.Torque = qty.Torque(f.Cutting * p.Setting.MM() / 2000)
-	p.Stress = r.beam.Stress(f.Radial, f.Cutting)
-	p.Ra = qty.FromMM(r.model.Ra(st.feed, depth, st.pick.speed))
+	p.Stress = r.Stress(f)
+	p.Ra = qty.FromMM(r.Ra(st.feed, depth, st.pick.speed))
 	p.Minutes = r.minutesOf(st.feed, st.pick.rpm)
-	p.Taper = qty.FromMM(2 * f.Radial * (r.along[1] - r.along[0]))
-	p.Stability = r.stability(r.stiffnessAt(depth, st.feed, st.pick.speed), float64(p.Cutting))
+	p.Taper = qty.FromMM(r.Taper(f, st.made, setup.In))
+	p.Stability = r.Stability(r.Stiffness(depth, st.feed, st.pick.speed), float64(p.Cutting))
 	p.LimitedBy = r.boundBy(st, depth, rLeast, rMost, steps, i)
 	return p
 }
 
+// pushOf is the push of a planned pass.
+func (r *Planner) pushOf(p *Pass) setup.Push {
+	return r.Push(p.Feed.MM(), float64(p.Cutting), p.Setting.MM()/2, setup.In)
+}
+
 // after is the bore that a pass leaves, its least and its most radius.
 func (r *Planner) after(p *Pass, rLeast, rMost float64) (float64, float64) {
-	radial := func(a float64) float64 { return r.Radial(a, p.Feed.MM(), float64(p.Cutting)) }
 	made := rLeast + p.Depth.MM()
-	return made, LeftBy(rLeast, rMost, made, r.c, radial)
+	return made, r.pushOf(p).LeftBy(rLeast, rMost, made)
 }
 
 // size is what the gauge should say after a pass and how far it may be out.
@@ -118,8 +113,7 @@ func (r *Planner) size(p *Pass, steps []step, i int, rLeast, rMost float64) {
 	} else if p.Kind == Finish {
 		doubt = r.doubtLearned(spring)
 	}
-	c := cutAt{force: forces{radial: float64(p.RadialForce)}}
-	doubt += r.taper(c)/2 + (rMost - rLeast)
+	doubt += p.Taper.MM()/2 + (rMost - rLeast)
 	u := r.Job.Units
 	p.Expected = qty.Diameter(u.Round(qty.FromMM(expected)))
 	p.Low = qty.Diameter(u.Round(qty.FromMM(expected - doubt)))
@@ -149,22 +143,22 @@ func (r *Planner) boundBy(st step, depth, rLeast, rMost float64, steps []step, i
 		return fact.New(ByFinishSet)
 	}
 	judge := func(depth, feed float64) verdict {
-		c := cutAt{depth: depth, feed: feed, pick: st.pick, force: r.forceAt(depth, feed, st.pick.speed), radius: rLeast + depth}
+		c := cutAt{depth: depth, feed: feed, pick: st.pick, force: r.Force(depth, feed, st.pick.speed), radius: rLeast + depth}
 		if st.kind == Rough {
 			return r.roughVerdict(c)
 		}
 		if i == 0 {
 			return r.onlyVerdict(c, math.Max(0, st.rMostAfter-st.made))
 		}
-		before := cutAt{force: r.forceAt(steps[i-1].depth, feed, st.pick.speed)}
+		before := cutAt{force: r.Force(steps[i-1].depth, feed, st.pick.speed), radius: steps[i-1].made}
 		left := math.Max(0, st.rMostAfter-st.made)
 		if i < len(steps)-1 {
-			again := cutAt{depth: steps[i+1].depth, feed: feed, pick: st.pick, force: r.forceAt(steps[i+1].depth, feed, st.pick.speed), radius: r.aim}
+			again := cutAt{depth: steps[i+1].depth, feed: feed, pick: st.pick, force: r.Force(steps[i+1].depth, feed, st.pick.speed), radius: r.aim}
 			return r.springVerdict(c, again, before, left)
 		}
 		return r.finishVerdict(c, before, left)
 	}
-	for _, feed := range r.feeds {
+	for _, feed := range r.Feeds {
 		if feed <= st.feed*(1+1e-9) {
 			continue
 		}

@@ -7,6 +7,7 @@ import (
 	"borewright/process/files"
 	"borewright/process/passes"
 	"borewright/process/qty"
+	"borewright/process/setup"
 )
 
 // The room that a bar has is measured with all the doubt there is of where bar
@@ -49,7 +50,7 @@ dial = [0, 0, 0, 0]
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := passes.NewSetup(job)
+	s, err := setup.New(job)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -9,6 +9,7 @@ import (
 	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/qty"
+	"borewright/process/setup"
 )
 
 // Reach is whether the bar gets to its bore and through its passes without
@@ -44,7 +45,7 @@ func rounded(u qty.Unit, g clearance.Gap) clearance.Gap {
 }
 
 // wayOf turns a visit into what geom measures.
-func wayOf(s *passes.Setup, l *LineUp, bore int, v *passes.Visit) clearance.ReachInput {
+func wayOf(s *setup.Setup, l *LineUp, bore int, v *passes.Visit) clearance.ReachInput {
 	job := s.Job
 	u := job.Units
 	b := job.Bar
@@ -153,7 +154,7 @@ func (r *Reach) After(job *process.Job, bore int, v *passes.Visit) fact.Fact {
 }
 
 // NewReach measures the room of one visit.
-func NewReach(s *passes.Setup, l *LineUp, bore int, v *passes.Visit) (*Reach, error) {
+func NewReach(s *setup.Setup, l *LineUp, bore int, v *passes.Visit) (*Reach, error) {
 	w := wayOf(s, l, bore, v)
 	g, err := clearance.NewReach(w)
 	if err != nil {

@@ -7,6 +7,7 @@ import (
 	"borewright/process/passes"
 	"borewright/process/place"
 	"borewright/process/qty"
+	"borewright/process/setup"
 	"borewright/process/sleeve"
 )
 
@@ -45,10 +46,11 @@ func makeAfter(job *process.Job, results *process.Results) *Plan {
 
 // learned is what the results of a job teach.
 func learned(job *process.Job, results *process.Results) (*measured.Learned, error) {
-	s, err := passes.NewSetup(job)
+	bar, err := setup.New(job)
 	if err != nil {
 		return nil, err
 	}
+	s := passes.New(bar)
 	var first []measured.PlannedBore
 	return measured.Learn(s, results, measured.Asked{
 		Visits: func(b process.Bore) ([]passes.Visit, error) {

@@ -5,12 +5,12 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
-	"borewright/process/passes"
 	"borewright/process/qty"
+	"borewright/process/setup"
 )
 
 // barCautions are the things to mind about the bar, whatever it cuts.
-func barCautions(s *passes.Setup) []fact.Fact {
+func barCautions(s *setup.Setup) []fact.Fact {
 	var out []fact.Fact
 	if s.Job.Bar.Outboard == nil && s.Overhang > s.Job.Limits.Overhang {
 		out = append(out, fact.New(StandsOut, ratio(s.Overhang), ratio(s.Job.Limits.Overhang)))
@@ -26,7 +26,7 @@ func ratio(x float64) fact.Arg { return fact.Figure(qty.KindRatio.Of(x)) }
 
 // hangs tells how far the bar hangs at the most; nothing where it matters to no
 // bore.
-func hangs(s *passes.Setup) fact.Fact {
+func hangs(s *setup.Setup) fact.Fact {
 	const least = 0.003 // mm: less is within any line-up; common practice, no source
 	length := func(mm float64) fact.Arg { return fact.Figure(qty.FromMM(mm)) }
 	var most, from float64
@@ -52,7 +52,7 @@ func hangs(s *passes.Setup) fact.Fact {
 // trade's rule for a quiet cut is 4 diameters in steel; with light cuts shops
 // reach twice that and a little more; at three times the rule a plain bar sings
 // at every speed and feed. Common practice, no source.
-func tooLong(s *passes.Setup) fact.Fact {
+func tooLong(s *setup.Setup) fact.Fact {
 	most := 3 * rule(s)
 	if s.Job.Bar.Outboard != nil || s.Overhang <= most {
 		return fact.Fact{}
@@ -61,6 +61,6 @@ func tooLong(s *passes.Setup) fact.Fact {
 }
 
 // rule is the trade's overhang rule for the bar's slender step.
-func rule(s *passes.Setup) float64 {
-	return s.Job.Bar.Steps[passes.SlenderStep(s.Job.Bar.Steps)].Material.Reach
+func rule(s *setup.Setup) float64 {
+	return s.Job.Bar.Steps[setup.SlenderStep(s.Job.Bar.Steps)].Material.Reach
 }

@@ -6,11 +6,12 @@ import (
 	"borewright/process/clearance"
 	"borewright/process/passes"
 	"borewright/process/place"
+	"borewright/process/setup"
 )
 
 // Springs gives spring and size against depth for every pass of a visit.
 func (p *Plan) Springs(bore, visit int) []passes.SpringCurve {
-	s, v := p.setupOf(bore, visit)
+	s, v := p.planning(bore, visit)
 	if s == nil {
 		return nil
 	}
@@ -20,7 +21,7 @@ func (p *Plan) Springs(bore, visit int) []passes.SpringCurve {
 // Quiet gives the margin against chatter over spindle speed for every pass of a
 // visit.
 func (p *Plan) Quiet(bore, visit int) []passes.QuietCurve {
-	s, v := p.setupOf(bore, visit)
+	s, v := p.planning(bore, visit)
 	if s == nil {
 		return nil
 	}
@@ -30,25 +31,26 @@ func (p *Plan) Quiet(bore, visit int) []passes.QuietCurve {
 // SizeBudget gives the budget of the finish pass of a visit; false when it has
 // no finish that follows a measured pass.
 func (p *Plan) SizeBudget(bore, visit int) (passes.SizeDoubt, bool) {
-	s, v := p.setupOf(bore, visit)
+	s, v := p.planning(bore, visit)
 	if s == nil {
 		return passes.SizeDoubt{}, false
 	}
 	return s.SizeBudget(v.Visit, p.Bores[bore].Station)
 }
 
-// setupOf is what a visit was planned with; nil where its job does not say.
-func (p *Plan) setupOf(bore, visit int) (*passes.Setup, *Visit) {
+// planning is what a visit was planned with; nil where its job does not say.
+func (p *Plan) planning(bore, visit int) (*passes.Planning, *Visit) {
 	v := &p.Bores[bore].Visits[visit]
 	if p.Job == nil || p.Job.Machine == nil || p.Job.Cutter.Material == nil || len(p.Job.Bar.Steps) == 0 {
 		return nil, v
 	}
-	s := p.setup
+	s := p.with
 	if s == nil {
-		var err error
-		if s, err = passes.NewSetup(p.Job); err != nil {
+		bar, err := setup.New(p.Job)
+		if err != nil {
 			return nil, v
 		}
+		s = passes.New(bar)
 		if p.known != nil {
 			s.Learned = p.known
 		}

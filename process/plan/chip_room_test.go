@@ -4,9 +4,9 @@ import (
 	"strings"
 	"testing"
 
-	"borewright/process/passes"
 	. "borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/setup"
 )
 
 // Room for chips is what the job asks for (limits.chip_room) wherever the plan
@@ -33,7 +33,7 @@ func TestChipRoomIsTheJobs(t *testing.T) {
 			t.Errorf("room of %g: Why names a bar of %q, twice the room on either side leaves %q", chips, named, want)
 		}
 		for _, j := range Fatter(job) {
-			d := j.Bar.Steps[passes.SlenderStep(j.Bar.Steps)].Diameter
+			d := j.Bar.Steps[setup.SlenderStep(j.Bar.Steps)].Diameter
 			if room := Narrowest(job).Minus(d).MM() / 2; room < 2*chips {
 				t.Errorf("room of %g: a bar of %.3f mm is offered, %.3f on radius is left", chips, d.MM(), room)
 			}

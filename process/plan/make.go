@@ -8,6 +8,7 @@ import (
 	"borewright/process/measured"
 	"borewright/process/passes"
 	"borewright/process/place"
+	"borewright/process/setup"
 )
 
 // Make plans a job: every bore, every visit, every pass, or the reasons why
@@ -34,22 +35,23 @@ func attempt(job *process.Job, k *measured.Learned) *Plan { return try(job, k, f
 // by trial only where trials is set: it changes no pass but for stops.
 func try(job *process.Job, k *measured.Learned, trials bool) *Plan {
 	p := &Plan{Job: job, Feasible: true, known: k, made: true}
-	s, err := passes.NewSetup(job)
+	bar, err := setup.New(job)
 	if err != nil {
 		p.stop(job.Where("bar"), fact.New(BarUnknown, because(err)))
 		return p
 	}
+	s := passes.New(bar)
 	if why := place.QuillShort(job); !why.None() {
 		p.stop(job.Where("bar.standoff"), why)
 	}
 	if k != nil {
 		s.Learned = k
 	}
-	s.Trials, p.setup = trials, s
-	if why := tooLong(s); !why.None() {
+	s.Trials, p.with = trials, s
+	if why := tooLong(bar); !why.None() {
 		p.stop(job.Where("bar"), why)
 	}
-	p.Cautions = barCautions(s)
+	p.Cautions = barCautions(bar)
 	if p.LineUp, err = place.NewLineUp(job, s.Droop); err != nil {
 		why, _ := fact.Of(err)
 		p.noLine = fact.New(place.NoLineUp, why)
@@ -92,7 +94,7 @@ func (p *Plan) stop(where string, what fact.Fact) {
 }
 
 // bore plans one bore and adds it to the plan.
-func (p *Plan) bore(s *passes.Setup, i int, b process.Bore) {
+func (p *Plan) bore(s *passes.Planning, i int, b process.Bore) {
 	job := p.Job
 	st := job.Stations[b.Station]
 	out := Bore{Bore: b, Station: st}
@@ -141,7 +143,7 @@ func (p *Plan) bore(s *passes.Setup, i int, b process.Bore) {
 				p.remark(st.Name, k, c)
 			}
 		}
-		p.reach(s, b.Station, v, what)
+		p.reach(s.Setup, b.Station, v, what)
 		for _, q := range v.Passes {
 			p.Minutes += q.Minutes
 			if q.Hold != nil {

@@ -9,10 +9,10 @@ import (
 	"borewright/process"
 	"borewright/process/clearance"
 	"borewright/process/files"
-	"borewright/process/passes"
 	"borewright/process/place"
 	. "borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/setup"
 )
 
 // seatJob is a seat behind a cover, reached by a bar of two steps.
@@ -139,7 +139,7 @@ func TestWhatWouldPass(t *testing.T) {
 	job := load(t, seatJob)
 	p := Attempt(job, nil)
 	r := p.Bores[0].Visits[0].Reach
-	s, err := passes.NewSetup(job)
+	s, err := setup.New(job)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -3,13 +3,13 @@ package plan
 import (
 	"borewright/process/clearance"
 	"borewright/process/fact"
-	"borewright/process/passes"
 	"borewright/process/place"
+	"borewright/process/setup"
 )
 
 // reach adds to a visit whether its bar gets there, and stops the plan when it
 // does not.
-func (p *Plan) reach(s *passes.Setup, station int, v *Visit, what func(fact.Fact) fact.Fact) {
+func (p *Plan) reach(s *setup.Setup, station int, v *Visit, what func(fact.Fact) fact.Fact) {
 	bar := p.Job.Where("bar")
 	r, err := place.NewReach(s, p.LineUp, station, &v.Visit)
 	if err != nil {

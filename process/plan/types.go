@@ -30,7 +30,7 @@ type Plan struct {
 	remarks []remark // cautions that not every visit has
 
 	known  *measured.Learned // what was learned from it
-	setup  *passes.Setup     // what it was planned with; nil where it was read back
+	with   *passes.Planning  // what it was planned with; nil where it was read back
 	noLine fact.Fact         // why the sweeps of the job give no LineUp; nothing: they do, or there are none
 	made   bool              // by the planner, from a job that Load accepted
 }
@@ -52,7 +52,7 @@ func (p *Plan) Describe(d *field.Desc) {
 	field.Maybe(d, &p.Findings, "measured").OmitEmpty().Apart()
 	d.Figure(&p.Minutes, qty.KindMinutes, "minutes").NoJSON()
 	d.Facts(&p.Cautions, "cautions").NoJSON()
-	d.Worked("what it was planned with", &p.remarks, &p.known, &p.setup, &p.noLine, &p.made)
+	d.Worked("what it was planned with", &p.remarks, &p.known, &p.with, &p.noLine, &p.made)
 }
 
 // DescribeJob says which job and which revision of it, in every document.

@@ -12,7 +12,7 @@ import (
 // visits lays out the visits of a bore, without passes: what is cut each time,
 // from what and to what limits; and the sleeve, where there is one. housing is
 // what its housing measures, least and most, where it was bored and found good.
-func visits(s *passes.Setup, b process.Bore, shape place.Found, housing [2]qty.Diameter) (*sleeve.Sleeve, []passes.Visit, error) {
+func visits(s *passes.Planning, b process.Bore, shape place.Found, housing [2]qty.Diameter) (*sleeve.Sleeve, []passes.Visit, error) {
 	if b.Repair == process.SleeveRepair {
 		try := func(v passes.Visit) sleeve.Trial { return trial(s, v, b.Station) }
 		return sleeve.WorkOut(s.Job, b, [2]qty.Diameter{shape.Least, shape.Most}, housing, try)
@@ -24,7 +24,7 @@ func visits(s *passes.Setup, b process.Bore, shape place.Found, housing [2]qty.D
 }
 
 // trial plans a visit to see what it can hold.
-func trial(s *passes.Setup, v passes.Visit, station int) sleeve.Trial {
+func trial(s *passes.Planning, v passes.Visit, station int) sleeve.Trial {
 	t := sleeve.Trial{Visit: v}
 	st := s.Job.Stations[station]
 	s.FillTravel(&t.Visit, st)
@@ -39,7 +39,7 @@ func trial(s *passes.Setup, v passes.Visit, station int) sleeve.Trial {
 	if !t.Why.None() {
 		return t
 	}
-	way, err := place.NewReach(s, nil, station, &t.Visit)
+	way, err := place.NewReach(s.Setup, nil, station, &t.Visit)
 	if err != nil {
 		t.Why = because(err)
 		return t

@@ -9,6 +9,7 @@ import (
 	"borewright/process/passes"
 	"borewright/process/place"
 	"borewright/process/qty"
+	"borewright/process/setup"
 )
 
 // withWaysOut tries one change at a time on the whole job and lists those that
@@ -108,7 +109,7 @@ func shorter(job *process.Job) []change {
 			break
 		}
 		j := withBar(job, func(s []process.Step) bool {
-			i := passes.SlenderStep(s)
+			i := setup.SlenderStep(s)
 			s[i].Length -= cut
 			return s[i].Length > 0
 		})
@@ -167,7 +168,7 @@ func fatter(job *process.Job) []change {
 	for k := qty.Length(1); k <= 12; k++ {
 		var d qty.Diameter
 		j := withBar(job, func(s []process.Step) bool {
-			i := passes.SlenderStep(s)
+			i := setup.SlenderStep(s)
 			s[i].Diameter = s[i].Diameter.Plus(k * unit)
 			d = s[i].Diameter
 			return narrowest(job).Minus(d)/2 >= 2*job.Limits.ChipRoom
@@ -186,7 +187,7 @@ func otherBar(job *process.Job) []change {
 	for _, id := range []string{"tungsten-alloy", "carbide"} {
 		m := files.BarMaterialByID(id)
 		j := withBar(job, func(s []process.Step) bool {
-			i := passes.SlenderStep(s)
+			i := setup.SlenderStep(s)
 			s[i].Material = *m
 			return true
 		})

@@ -4,6 +4,7 @@ import (
 	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/qty"
+	"borewright/process/setup"
 )
 
 // Why is one choice of the plan held against a rule of thumb.
@@ -60,7 +61,7 @@ func (w *ruleCheck) visitWide() {
 	}
 	var because fact.Fact
 	if job.Bar.Outboard == nil && w.v.Overhang > job.Limits.Overhang {
-		step := job.Bar.Steps[passes.SlenderStep(job.Bar.Steps)].Diameter
+		step := job.Bar.Steps[setup.SlenderStep(job.Bar.Steps)].Diameter
 		most := min(narrowest(job), w.v.Start)
 		bar := fact.New(NoFatter, fact.Figure(most.Length()))
 		if fat := most - qty.Diameter(4*job.Limits.ChipRoom); fat > step {
@@ -132,7 +133,7 @@ func (w *ruleCheck) pass(i int) {
 // slender adds to what limits a pass that a long bar takes lighter cuts, where it
 // does.
 func (w *ruleCheck) slender(q *passes.Pass) fact.Fact {
-	share := passes.DepthShare(w.v.Overhang, w.p.Job.Bar.Outboard != nil)
+	share := setup.DepthShare(w.v.Overhang, w.p.Job.Bar.Outboard != nil)
 	if share == 1 {
 		return fact.New(ForLimit, q.LimitedBy)
 	}

@@ -7,9 +7,9 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/fit"
-	"borewright/process/passes"
 	"borewright/process/place"
 	"borewright/process/qty"
+	"borewright/process/setup"
 )
 
 // sleeveOf gathers what was worked out into the plan's sleeve.
@@ -117,7 +117,7 @@ func finalOf(b process.Bore, w fit.Option) *FinalClearance {
 //
 //	ΔD = α D ΔT
 func (c *FinalClearance) warm(service [2]float64, bore [2]fit.Band) {
-	alpha := passes.SteelAlpha
+	alpha := setup.SteelAlpha
 	if c.PartOf != nil {
 		alpha = c.PartOf.Alpha
 	}

@@ -6,6 +6,7 @@ import (
 	"borewright/process/fact"
 	"borewright/process/landing"
 	"borewright/process/passes"
+	"borewright/process/setup"
 )
 
 // ofPasses are the words of process/passes.
@@ -48,21 +49,13 @@ var ofPasses = map[fact.Kind]entry{
 	passes.PassOfFinish: text("finish"),
 	passes.PassOfRough:  text("rough"),
 
-	passes.TooFast:     text("{1}: the machine's slowest speed, {2}, is faster than {3} likes at this diameter"),
-	passes.Chatters:    chatters,
-	passes.OnePass:     text("{1}"),
-	passes.PassesTo:    text("{1} to {2}"),
-	passes.Margins:     func(f fact.Fact) string { return upTo99(f, 1) + " to " + upTo99(f, 2) },
-	passes.NoCure:      text("no slower speed, smaller nose radius or keener edge helps much"),
-	passes.Cures:       text("each alone, pass {1} would be at {2}"),
-	passes.SlowerSpeed: text("{1} with {2}"),
-	passes.SmallerNose: text("{1} with a nose radius of {2}"),
-	passes.KeenerRake:  text("{1} with {2} of rake"),
-	passes.NoWitness:   text("there is too little stock for a witness cut of its own: look at the first cut as if it were one"),
-	passes.ChatterIs:   text("{1}: {2} times the edge of chatter, at {3}"),
-	passes.Quiet:       text("quiet"),
-	passes.MayChatter:  text("may sing"),
-	passes.WillChatter: text("will sing"),
+	passes.TooFast:   text("{1}: the machine's slowest speed, {2}, is faster than {3} likes at this diameter"),
+	passes.Chatters:  chatters,
+	passes.OnePass:   text("{1}"),
+	passes.PassesTo:  text("{1} to {2}"),
+	passes.NoCure:    text("no slower speed, smaller nose radius or keener edge helps much"),
+	passes.Cures:     text("each alone, pass {1} would be at {2}"),
+	passes.NoWitness: text("there is too little stock for a witness cut of its own: look at the first cut as if it were one"),
 
 	passes.HoldIs:          text("stop {1} min{?, measure: {2}}{?; then: {3:begin}.}"),
 	passes.GaugeEnds:       text("diameter at both ends, two clock positions: expect {1..2}"),
@@ -105,6 +98,18 @@ func chatters(f fact.Fact) string {
 // hundredth.
 func upTo99(f fact.Fact, n int) string {
 	return unless(f, n, 99, "over 99")
+}
+
+// ofSetup are the words of process/setup.
+var ofSetup = map[fact.Kind]entry{
+	setup.ChatterIs:   text("{1}: {2} times the edge of chatter, at {3}"),
+	setup.Margins:     func(f fact.Fact) string { return upTo99(f, 1) + " to " + upTo99(f, 2) },
+	setup.Quiet:       text("quiet"),
+	setup.MayChatter:  text("may sing"),
+	setup.WillChatter: text("will sing"),
+	setup.SlowerSpeed: text("{1} with {2}"),
+	setup.SmallerNose: text("{1} with a nose radius of {2}"),
+	setup.KeenerRake:  text("{1} with {2} of rake"),
 }
 
 // ofLanding are the words of process/landing.

@@ -7,6 +7,7 @@ import (
 	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/qty"
+	"borewright/process/setup"
 )
 
 // A limit reads in the units of the reader: 1 hp = 550 ft·lbf/s = 745.7 W, 1 ft·lbf =
@@ -42,7 +43,7 @@ func fine(mm float64) fact.Arg { return fact.Figure(qty.Fine(qty.FromMM(mm))) }
 // A margin far from the edge is not told to the hundredth; one pass is a pass.
 func TestChatterInWords(t *testing.T) {
 	margins := func(a, b float64) fact.Fact {
-		return fact.New(passes.Margins, fact.Figure(qty.KindFactor.Of(a)), fact.Figure(qty.KindFactor.Of(b)))
+		return fact.New(setup.Margins, fact.Figure(qty.KindFactor.Of(a)), fact.Figure(qty.KindFactor.Of(b)))
 	}
 	if got := In(qty.Metric).Say(margins(0.456, 120)); got != "0.46 to over 99" {
 		t.Error(got)

@@ -99,6 +99,7 @@ var rooms = []map[fact.Kind]entry{
 	ofFit,
 	ofSleeve,
 	ofPasses,
+	ofSetup,
 	ofLanding,
 	ofGeom,
 	ofClearance,

@@ -1,4 +1,4 @@
-package passes
+package setup
 
 import (
 	"math"
@@ -34,15 +34,16 @@ func feedSteps(job *process.Job) []float64 {
 	return out
 }
 
-// speedAtMost is the fastest speed of the machine that does not exceed rpm;
+// SpeedAtMost is the fastest speed of the machine, rev/min, that does not exceed rpm;
 // the slowest it has when all do. On a range it is rounded down to two figures,
 // as a person would key it in.
-func speedAtMost(m *process.Machine, rpm float64) float64 {
+func (s *Setup) SpeedAtMost(rpm float64) float64 {
+	m := s.Job.Machine
 	if len(m.Speeds.Steps) > 0 {
 		best := m.Speeds.Steps[0]
-		for _, s := range m.Speeds.Steps {
-			if s <= rpm {
-				best = s
+		for _, n := range m.Speeds.Steps {
+			if n <= rpm {
+				best = n
 			}
 		}
 		return best
@@ -56,10 +57,10 @@ func speedAtMost(m *process.Machine, rpm float64) float64 {
 	return math.Max(rpm, m.Speeds.Least)
 }
 
-// derate slows a slender bar. 1 up to an overhang of 3, 0.85 at 4, 0.75 at 6
+// SpeedShare is the share of the band's top speed that suits a slender bar: 1 up to an overhang of 3, 0.85 at 4, 0.75 at 6
 // and 0.70 beyond 7. Source: an open derating table, speed 80–90 % at 4 and
 // 70–80 % at 6 (one source); the flat end is common practice, no source.
-func derate(overhang float64) float64 {
+func SpeedShare(overhang float64) float64 {
 	return between(overhang, []float64{3, 4, 6, 7}, []float64{1, 0.85, 0.75, 0.70})
 }
 

@@ -1,4 +1,12 @@
-package passes
+// Package setup tells what one bar with one edge does in one cut on one machine:
+// the feeds and speeds that the machine has, the forces, how far the tip is pushed
+// off the wall and what that leaves of an uneven bore, how the cut stands against
+// chatter, and what strains bar and spindle. It knows no order of passes and looks
+// for none: that is process/passes.
+//
+// New takes the bar of a job in its machine; Setup.Edge sets the job's edge to one
+// metal along one stretch of a bore. All spring is in push.go.
+package setup
 
 import (
 	"math"
@@ -12,19 +20,15 @@ import (
 // Setup is the bar in the machine: what stays the same for every bore.
 type Setup struct {
 	Job      *process.Job
+	Overhang float64      // stickout over diameter
+	Feeds    []float64    // mm/rev, rising, that the machine has and the job allows
+	Learned  SpringFactor // what measurements have taught; nil: nothing yet
+
 	beam     *bar.Beam
 	sections []bar.Section
 	support  *bar.Support // nil: the bar ends in the air
 	quill    bar.Section
-	Overhang float64
-	feeds    []float64 // mm/rev, rising, that the machine has and the job allows
 	chatter  *chatterLimit
-	Trials   bool         // work the chance of landing out
-	Learned  SpringFactor // what measurements have taught; nil: nothing yet
-
-	// What was searched for before: the visit inside a sleeve is planned for
-	// trial, and again when it is taken.
-	found map[task][]step
 }
 
 // SpringFactor is what measurements have taught of the spring.
@@ -34,9 +38,10 @@ type SpringFactor interface {
 	Factor(m *process.Material, doubt float64) (factor, left float64)
 }
 
-// NewSetup builds the beam from the job's bar and the machine's spindle.
-func NewSetup(job *process.Job) (*Setup, error) {
-	s := &Setup{Job: job, found: map[task][]step{}}
+// New builds the beam from the job's bar and the machine's spindle. The error says
+// which figure of the bar no beam can have.
+func New(job *process.Job) (*Setup, error) {
+	s := &Setup{Job: job}
 	for _, st := range job.Bar.Steps {
 		s.sections = append(s.sections, bar.Section{
 			D: st.Diameter.MM(), Hole: st.Hole.MM(), Length: st.Length.MM(),
@@ -54,7 +59,7 @@ func NewSetup(job *process.Job) (*Setup, error) {
 	s.beam, s.Overhang = beam, beam.Overhang()
 	steel := files.BarMaterialByID("steel")
 	s.quill = bar.Section{D: job.Machine.Quill.MM(), E: steel.E, Nu: steel.Nu, Rho: steel.Rho}
-	s.feeds = feedSteps(job)
+	s.Feeds = feedSteps(job)
 	s.chatter = newChatterLimit(beam, job.Machine.Damping[0])
 	return s, nil
 }
@@ -87,6 +92,15 @@ func (s *Setup) RootShare() float64 {
 	return math.Min(1, root/s.beam.Compliance())
 }
 
+// AllowedStress is the bending stress that every step of the bar stands, MPa.
+func (s *Setup) AllowedStress() float64 {
+	least := math.Inf(1)
+	for _, s := range s.Job.Bar.Steps {
+		least = math.Min(least, s.Material.Allowed)
+	}
+	return least
+}
+
 // SlenderStep is the index of the step that springs most: the largest length over
 // diameter.
 func SlenderStep(steps []process.Step) int {
@@ -98,3 +112,6 @@ func SlenderStep(steps []process.Step) int {
 	}
 	return best
 }
+
+// SteelAlpha is the expansion of a steel bar, 1/K: 11.5·10⁻⁶ (any handbook).
+const SteelAlpha = 11.5e-6

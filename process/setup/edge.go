@@ -1,0 +1,147 @@
+package setup
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"borewright/process"
+	"borewright/process/bar"
+	"borewright/process/cut"
+	"borewright/process/qty"
+)
+
+// Edge is the job's edge in one metal, on the bar as it stands along one stretch
+// of a bore.
+type Edge struct {
+	Factor float64 // spring seen over spring predicted, 1 until it is measured; the gives below have it in them
+	Doubt  float64 // what remains unknown of the spring, as a fraction of it (95 %)
+	Along  []Place // from the beginning of the stretch to its end; two where nothing changes along it
+	Middle Give    // the middle of the stiffest and the softest, that settings are worked with
+	Stiff  Give    // where the bar is stiffest along the stretch
+	Soft   Give    // where it is softest
+
+	s     *Setup
+	metal *process.Material
+	model *cut.Model
+}
+
+// Place is how the tip gives way when it stands at one depth of the bore.
+type Place struct {
+	Depth qty.Length
+	Give
+}
+
+// Edge sets the edge to a metal along the stretch of a bore between two depths.
+// The error says which figure of edge or metal no cut can have, or that the
+// quill is too slender for its stickout.
+func (s *Setup) Edge(m *process.Material, from, to qty.Length) (*Edge, error) {
+	e := &Edge{s: s, metal: m, Factor: 1, Doubt: s.Job.Limits.ForceError}
+	var err error
+	if e.model, err = s.modelOf(m, edgeOf(&s.Job.Cutter)); err != nil {
+		return nil, err
+	}
+	if s.Learned != nil {
+		e.Factor, e.Doubt = s.Learned.Factor(m, s.Job.Limits.ForceError)
+	}
+	if e.Along, err = e.Between(from, to); err != nil {
+		return nil, err
+	}
+	byGive := func(a, b Place) int { return cmp.Compare(a.Radial, b.Radial) }
+	e.Stiff, e.Soft = slices.MinFunc(e.Along, byGive).Give, slices.MaxFunc(e.Along, byGive).Give
+	e.Middle = Give{(e.Stiff.Radial + e.Soft.Radial) / 2, (e.Stiff.Arm + e.Soft.Arm) / 2}
+	return e, nil
+}
+
+// Between is how the tip gives way along another stretch of the same bore, with
+// what was learned of it. With table feed the stickout stays, and the two ends say
+// all; with quill feed it grows, and the softest is at the bottom.
+func (e *Edge) Between(from, to qty.Length) ([]Place, error) {
+	s := e.s
+	if s.Job.Bar.FeedBy != process.QuillFeed {
+		g := giveOf(s.beam).by(e.Factor)
+		return []Place{{from, g}, {to, g}}, nil
+	}
+	const n = 12
+	var out []Place
+	for i := range n + 1 {
+		at := from + (to-from)*qty.Length(i)/n
+		long, err := s.beam.Extended(s.quill, s.quillOut(at))
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, Place{at, giveOf(long).by(e.Factor)})
+	}
+	return out, nil
+}
+
+// giveOf is how the tip gives way on one bar.
+func giveOf(b *bar.Beam) Give { return Give{Radial: b.Compliance()} }
+
+// Rigid is how the tip would give way on a spindle that does not, with what was
+// learned of it.
+func (e *Edge) Rigid() Give {
+	s := e.s
+	b, err := bar.New(s.sections, bar.Root{Radial: math.Inf(1), Tilt: math.Inf(1)}, s.Job.Bar.CutterAt.MM(), s.support, 0)
+	if err != nil {
+		return e.Middle
+	}
+	return giveOf(b).by(e.Factor)
+}
+
+// Force is what the edge feels at a radial depth, mm, a feed, mm/rev, and a cutting
+// speed, m/min; nothing where the depth is not above 0.
+func (e *Edge) Force(depth, feed, speed float64) cut.Force { return e.model.Force(depth, feed, speed) }
+
+// Rise is by how much the radial force rises with the depth, N/mm.
+func (e *Edge) Rise(depth, feed, speed float64) float64 { return e.model.Push(depth, feed, speed) }
+
+// Push is the push of passes at a feed, mm/rev, and a cutting speed, m/min, with
+// the tip at a radius, mm, and the bar as it is in the middle of the stretch.
+func (e *Edge) Push(feed, speed, radius float64, way Way) Push {
+	return e.PushOn(e.Middle, feed, speed, radius, way)
+}
+
+// PushOn is the same with the bar in one place.
+func (e *Edge) PushOn(g Give, feed, speed, radius float64, way Way) Push {
+	return func(depth float64) float64 { return g.Push(e.model.Force(depth, feed, speed), radius, way) }
+}
+
+// Taper is by how much the bore comes out larger, mm on diameter, where the bar is
+// stiffest along the stretch than where it is softest.
+func (e *Edge) Taper(f cut.Force, radius float64, way Way) float64 {
+	return 2 * (e.Soft.Push(f, radius, way) - e.Stiff.Push(f, radius, way))
+}
+
+// Ra is the roughness to expect, mm, at a feed, mm/rev, a depth, mm, and a cutting
+// speed, m/min.
+func (e *Edge) Ra(feed, depth, speed float64) float64 { return e.model.Ra(feed, depth, speed) }
+
+// FeedMarks is how high the marks stand, mm, that a feed leaves.
+func (e *Edge) FeedMarks(feed float64) float64 { return e.model.Rt(feed) }
+
+// LeastDepth is the least radial depth, mm, that the edge cuts: below it rubs.
+func (e *Edge) LeastDepth() float64 { return e.model.LeastDepth() }
+
+// Stress is the highest bending stress in the bar, MPa.
+func (e *Edge) Stress(f cut.Force) float64 { return e.s.beam.Stress(f.Radial, f.Cutting) }
+
+// modelOf is how an edge cuts a metal on this machine.
+func (s *Setup) modelOf(m *process.Material, e cut.Edge) (*cut.Model, error) {
+	work := cut.Work{
+		Kc11: m.Kc11, Mc: m.Mc, ThrustRatio: m.ThrustRatio, ThrustFall: m.ThrustFall,
+		Rake0: m.Rake0, RaFactor: m.RaFactor, Group: m.Group,
+	}
+	if f := s.Job.Machine.ForceFactor; f > 0 {
+		work.Kc11 *= f
+	}
+	return cut.New(work, e)
+}
+
+// edgeOf turns the job's cutter into what the force model needs.
+func edgeOf(c *process.Cutter) cut.Edge {
+	return cut.Edge{
+		Nose: c.NoseRadius.MM(), Lead: c.Lead, Trail: c.Trail, Rake: c.Rake,
+		Factor: c.Material.Force, Rounding: c.EdgeRadius.MM(), MinChip: c.Material.MinChip,
+	}
+}

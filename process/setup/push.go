@@ -1,0 +1,125 @@
+package setup
+
+import (
+	"math"
+
+	"borewright/process/cut"
+)
+
+// Way is which way the tip is fed.
+type Way int
+
+// The ways. The feed force points against the feed, so it turns round with it.
+const (
+	In  Way = 1  // away from the root of the bar
+	Out Way = -1 // toward the root
+)
+
+// Give is how the tip gives way with the bar in one place. It is all that spring
+// knows of the bar.
+type Give struct {
+	Radial float64 // mm, toward smaller radius, for a newton of radial force: mm/N
+	Arm    float64 // mm, toward larger radius, for a newton millimetre of the moment that the feed force has about the bar when the tip is fed in: 1/N
+}
+
+// by is the same bar k times as soft.
+func (g Give) by(k float64) Give { return Give{k * g.Radial, k * g.Arm} }
+
+// Push is how far a cut pushes the tip off its unloaded place, mm, toward smaller
+// radius. R is the radius of the tip, mm:
+//
+//	push = c·F_p − way·c_m·R·F_f
+func (g Give) Push(f cut.Force, radius float64, way Way) float64 {
+	return g.Radial*f.Radial - float64(way)*g.Arm*radius*f.Feed
+}
+
+// Push is the push, mm, of passes at one feed and speed against the depth that the
+// edge cuts there, mm. It is 0 at a depth of 0.
+type Push func(depth float64) float64
+
+// By is the push of a bar k times as soft, or of forces k times as large.
+func (p Push) By(k float64) Push {
+	return func(depth float64) float64 { return k * p(depth) }
+}
+
+// SettingFor is how deep a radial overlap the cutter must be set to, mm, so
+// that it cuts depth, mm:
+//
+//	setting = depth + push(depth)
+//
+// A depth of 0 or less is its own setting.
+func (p Push) SettingFor(depth float64) float64 {
+	if !(depth > 0) {
+		return depth
+	}
+	return depth + p(depth)
+}
+
+// DepthFor is the depth, mm, that a cutter cuts when it is set to overlap by
+// setting, mm: the depth whose push makes up the difference. It inverts SettingFor
+// for any push that falls by less than the depth rises. It brackets the root
+// before it halves the bracket, so that it cannot run away however soft the
+// bar. A setting of 0 or less cuts nothing and is returned as it is.
+func (p Push) DepthFor(setting float64) float64 {
+	if !(setting > 0) || math.IsInf(setting, 1) {
+		return setting
+	}
+	lo, hi := 0.0, setting // overlap left over at lo ≥ 0, at hi ≤ 0
+	atLo, atHi := setting, setting-p.SettingFor(setting)
+	for range 20 { // a tip that the cut pulls into the wall cuts deeper than it is set
+		if atHi <= 0 {
+			break
+		}
+		lo, atLo = hi, atHi
+		hi *= 2
+		atHi = setting - p.SettingFor(hi)
+	}
+	if atHi >= 0 {
+		return hi
+	}
+	side := 0
+	for range 200 { // regula falsi; an end that stays twice is halved (Illinois)
+		x := hi - atHi*(hi-lo)/(atHi-atLo)
+		if !(x > lo && x < hi) {
+			x = (lo + hi) / 2
+		}
+		at := setting - p.SettingFor(x)
+		if math.Abs(at) <= 1e-12*setting || hi-lo <= 1e-12*setting {
+			return x
+		}
+		if at > 0 {
+			lo, atLo = x, at
+			if side > 0 {
+				atHi /= 2
+			}
+			side = 1
+		} else {
+			hi, atHi = x, at
+			if side < 0 {
+				atLo /= 2
+			}
+			side = -1
+		}
+	}
+	return (lo + hi) / 2
+}
+
+// LeftBy is what one pass leaves of an uneven bore, mm. rLeast and rMost are the
+// radii before it where there is most and least to cut; the pass takes the
+// place of least radius to made. It gives the radius left at the other:
+//
+//	l = made + push(made−rLeast) − push(l−rMost), and never less than it was,
+//
+// because there the bar springs less (error copying, Koenigsberger & Tlusty,
+// Machine Tool Structures, 1970, from memory).
+func (p Push) LeftBy(rLeast, rMost, made float64) float64 {
+	if rMost <= rLeast {
+		return made
+	}
+	push := p(made - rLeast)
+	l := made
+	for range 4 { // contracts by ∂push/∂depth, a few hundredths, each time
+		l = made + push - p(math.Max(0, l-rMost))
+	}
+	return math.Max(l, rMost)
+}
