@@ -40,7 +40,7 @@ func (l *Limits) Describe(d *field.Desc) {
 		Says("stickout over bar diameter from which a caution is given").
 		Weighs(SpoilsReach, "stickout over diameter")
 	d.Number(&l.ForceError, "force_error", "").Default("0.30").Span("0..1").Example("0.30").Says("fraction by which the forces may be off").
-		Weighs(SpoilsSize, "error of the force model").Percent()
+		Weighs(SpoilsSize, "error of the force model").As(qty.KindShare)
 	d.Length(&l.SettingError, "setting_error").Default("0.0003|0.008").Span("0..0.01|0..0.25").Example("0.0003|0.008").
 		Says("how well a cutter is set, ± on diameter, 19 times in 20").
 		Weighs(SpoilsSize, "error of setting").Fine()

@@ -13,7 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"borewright/process"
-	"borewright/process/field"
+	"borewright/process/field/keys"
 	"borewright/process/files"
 	"borewright/process/qty"
 	"borewright/sheets/page"
@@ -92,7 +92,7 @@ it lists every key, a line each; --long prints all of each.`,
 	return cmd
 }
 
-func explainEntry(w io.Writer, e field.Entry) {
+func explainEntry(w io.Writer, e keys.Entry) {
 	fmt.Fprintf(w, "%s\n", e.Key)
 	for _, line := range page.Fold(e.Text, 76) {
 		fmt.Fprintf(w, "  %s\n", line)

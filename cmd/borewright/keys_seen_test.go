@@ -16,7 +16,7 @@ import (
 	"github.com/BurntSushi/toml"
 
 	"borewright/post"
-	"borewright/process/field"
+	"borewright/process/field/keys"
 	"borewright/process/files"
 	"borewright/process/plan"
 	"borewright/process/slow"
@@ -95,27 +95,27 @@ var keyValues = map[string][]string{
 // that one that is read and never used fails.
 func TestEveryKeyIsSeen(t *testing.T) {
 	bases := keyBases(t)
-	var keys []field.Entry
+	var all []keys.Entry
 	for _, k := range files.Keys() {
 		table := strings.HasPrefix(k.Type, "table") && !strings.HasPrefix(k.Type, "table of texts") || strings.HasPrefix(k.Type, "list of tables")
 		if !table && !strings.HasPrefix(k.Key, "results.") { // the keys inside are tried; results have tests of their own
-			keys = append(keys, k)
+			all = append(all, k)
 		}
 	}
 	classes := []map[string]string{nil, keysPrinted, keysRefused}
 	words := []string{"worked with", "printed only", "refused only", "unseen"}
 	for _, list := range classes {
 		for key := range list {
-			if !slices.ContainsFunc(keys, func(k field.Entry) bool { return k.Key == key }) {
+			if !slices.ContainsFunc(all, func(k keys.Entry) bool { return k.Key == key }) {
 				t.Errorf("%s is no key", key)
 			}
 		}
 	}
-	rounds := slow.Rounds(t, "keys, each changed in a job", len(keys), 10)
-	todo := make(chan field.Entry)
-	var all sync.WaitGroup
+	rounds := slow.Rounds(t, "keys, each changed in a job", len(all), 10)
+	todo := make(chan keys.Entry)
+	var wait sync.WaitGroup
 	for range runtime.GOMAXPROCS(0) {
-		all.Go(func() {
+		wait.Go(func() {
 			for k := range todo {
 				said := 0
 				for c, list := range classes {
@@ -130,10 +130,10 @@ func TestEveryKeyIsSeen(t *testing.T) {
 		})
 	}
 	for i := range rounds {
-		todo <- keys[i*len(keys)/rounds]
+		todo <- all[i*len(all)/rounds]
 	}
 	close(todo)
-	all.Wait()
+	wait.Wait()
 }
 
 // keyBase is a job with all the files that it names, taken apart so that any key
@@ -317,7 +317,7 @@ func (b *keyBase) make(t *testing.T, file, text string, base *outcome) outcome {
 // material counts where it does in the casting or in the sleeve: the density does
 // in the sleeve alone, which is lifted and heated; what a casting weighs no job
 // says.
-func keyEffect(t *testing.T, bases []*keyBase, k field.Entry) int {
+func keyEffect(t *testing.T, bases []*keyBase, k keys.Entry) int {
 	in, path := []string{""}, k.Key
 	for _, f := range []string{"machine", "cutter.material", "bar.material", "material", "bars"} {
 		if rest, ok := strings.CutPrefix(k.Key, f+"."); ok {
@@ -397,7 +397,7 @@ func tablesOf(m map[string]any, path []string) []map[string]any {
 
 // keyCandidates are values to try: what lies near the value that is there, every
 // word of a choice, the example, and what stands in keyValues.
-func keyCandidates(t *testing.T, k field.Entry, last string, old any) []map[string]any {
+func keyCandidates(t *testing.T, k keys.Entry, last string, old any) []map[string]any {
 	var out []map[string]any
 	add := func(v any) { out = append(out, map[string]any{last: v}) }
 	var near func(v any, times float64) any

@@ -17,6 +17,8 @@ package fact
 
 import (
 	"slices"
+	"strings"
+	"unicode"
 
 	"borewright/process/qty"
 )
@@ -123,48 +125,66 @@ func AsList(a Arg) []Fact {
 
 // Equal is whether two facts say the same, to the last digit.
 func Equal(a, b Fact) bool {
-	return same(a, b, func(x, y qty.Figure) bool { return x == y })
+	return same(a, b, func(x, y qty.Figure) bool { return x == y }, equal)
 }
 
 // Reads is whether two facts read the same in the units u: a difference that no
 // figure prints is the arithmetic's, not the work's.
 func Reads(u qty.Unit, a, b Fact) bool {
-	return same(a, b, func(x, y qty.Figure) bool { return x.Kind == y.Kind && u.Bare(x) == u.Bare(y) })
+	return same(a, b, func(x, y qty.Figure) bool { return x.Kind == y.Kind && u.Bare(x) == u.Bare(y) }, equal)
 }
 
 // Alike is whether two facts say the same but for their figures: one that
-// changed, rather than one that went and one that came.
+// changed, rather than one that went and one that came. Of what was Written only
+// the words are known: its figures are their digits.
 func Alike(a, b Fact) bool {
-	return same(a, b, func(x, y qty.Figure) bool { return x.Kind == y.Kind })
+	return same(a, b, func(x, y qty.Figure) bool { return x.Kind == y.Kind }, func(x, y string) bool {
+		return withoutFigures(x) == withoutFigures(y)
+	})
 }
 
-func same(a, b Fact, figures func(x, y qty.Figure) bool) bool {
+func equal(x, y string) bool { return x == y }
+
+func withoutFigures(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsDigit(r) || r == '.' || r == ',' {
+			return -1
+		}
+		return r
+	}, s)
+}
+
+// same compares two facts by their figures and by the words of what was Written.
+func same(a, b Fact, figures func(x, y qty.Figure) bool, written func(x, y string) bool) bool {
 	n := max(len(a.Args), len(b.Args)) // what is left off behind is not there either
 	if a.Kind != b.Kind {
 		return false
 	}
+	names := equal
+	if a.Kind == Written {
+		names = written
+	}
+	args := func(a, b Arg) bool {
+		switch x := a.(type) {
+		case figure:
+			y, ok := b.(figure)
+			return ok && figures(x.Figure, y.Figure)
+		case name:
+			y, ok := b.(name)
+			return ok && names(string(x), string(y))
+		case Fact:
+			y, ok := b.(Fact)
+			return ok && same(x, y, figures, written)
+		case list:
+			y, ok := b.(list)
+			return ok && slices.EqualFunc(x, y, func(f, g Fact) bool { return same(f, g, figures, written) })
+		}
+		return a == nil && b == nil
+	}
 	for i := 1; i <= n; i++ {
-		if !sameArg(a.Nth(i), b.Nth(i), figures) {
+		if !args(a.Nth(i), b.Nth(i)) {
 			return false
 		}
 	}
 	return true
-}
-
-func sameArg(a, b Arg, figures func(x, y qty.Figure) bool) bool {
-	switch x := a.(type) {
-	case figure:
-		y, ok := b.(figure)
-		return ok && figures(x.Figure, y.Figure)
-	case name:
-		y, ok := b.(name)
-		return ok && x == y
-	case Fact:
-		y, ok := b.(Fact)
-		return ok && same(x, y, figures)
-	case list:
-		y, ok := b.(list)
-		return ok && slices.EqualFunc(x, y, func(f, g Fact) bool { return same(f, g, figures) })
-	}
-	return a == nil && b == nil
 }

@@ -2,7 +2,7 @@ package field
 
 import (
 	"fmt"
-	"reflect"
+	"slices"
 
 	"borewright/process/fact"
 	"borewright/process/qty"
@@ -24,15 +24,9 @@ type Described interface{ Describe(d *Desc) }
 // Desc gathers what a Describe method says.
 type Desc struct {
 	fields []*Field
-	marked []mark   // described or excused, for the test by reflection
-	only   []string // keys that are taken; nil: all
-	maybe  *maybe   // the part that the fields belong to
-}
-
-// maybe is a part of a struct that is only there when one of its keys is given.
-type maybe struct {
-	here   func() bool
-	create func()
+	marked []mark    // described or excused, for the test by reflection
+	only   []string  // keys that are taken; nil: all
+	part   *Optional // the part that the fields belong to
 }
 
 type mark struct {
@@ -41,39 +35,40 @@ type mark struct {
 }
 
 // Of is the description of x, bound to its fields.
-func Of(x Described) []*Field {
+func Of(x Described) []*Spec { return describe(x).specs() }
+
+func describe(x Described) *Desc {
 	d := &Desc{}
 	x.Describe(d)
-	return d.fields
+	return d
+}
+
+func (d *Desc) specs() []*Spec {
+	all := make([]*Spec, len(d.fields))
+	for i, f := range d.fields {
+		all[i] = &f.Spec
+	}
+	return all
 }
 
 func (d *Desc) add(kind Kind, p any, key string) *Field {
-	f := &Field{Key: key, Kind: kind, to: p, least: one, maybe: d.maybe}
+	f := &Field{Spec{Key: key, Kind: kind, To: p, Least: Single, Part: d.part}}
 	if p != nil {
 		d.marked = append(d.marked, mark{p: p})
 	}
-	if d.only == nil || contains(d.only, key) {
+	if d.only == nil || slices.Contains(d.only, key) {
 		d.fields = append(d.fields, f)
 	}
 	return f
 }
 
-func contains(list []string, s string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
-}
-
 // Only describes with the keys named alone: a file or document that knows part
 // of what another one does. What is named is written, NoJSON or not.
 func (d *Desc) Only(keys []string, of Described) {
-	part := &Desc{only: keys, maybe: d.maybe}
+	part := &Desc{only: keys, part: d.part}
 	of.Describe(part)
 	for _, f := range part.fields {
-		f.fileOnly = f.fileOnly && keys == nil
+		f.Spec.NoJSON = f.Spec.NoJSON && keys == nil
 	}
 	d.fields, d.marked = append(d.fields, part.fields...), append(d.marked, part.marked...)
 }
@@ -98,7 +93,7 @@ func (d *Desc) Worked(why string, fields ...any) {
 
 // Into holds a field that Only took over in another place.
 func (d *Desc) Into(key string, p any) {
-	d.Find(key).to = p
+	d.Find(key).To = p
 	d.marked = append(d.marked, mark{p: p})
 }
 
@@ -116,7 +111,7 @@ func (d *Desc) Texts(p *[]string, key string, least, most int) *Field {
 // Choice is one of a few words.
 func (d *Desc) Choice(p *string, key string, words ...string) *Field {
 	f := d.add(Choice, p, key)
-	f.words = words
+	f.Words = words
 	return f
 }
 
@@ -127,14 +122,14 @@ func Word[T interface {
 	fmt.Stringer
 }](d *Desc, p *T, key string, values ...T) *Field {
 	f := d.add(Choice, p, key)
-	f.words, f.values = wordsOf(values), valuesOf(values)
+	f.Words, f.Values = wordsOf(values), valuesOf(values)
 	return f
 }
 
 // Words is a list of such words.
 func Words[T fmt.Stringer](d *Desc, p *[]T, key string, least, most int, values ...T) *Field {
 	f := d.add(Choice, p, key).list(least, most)
-	f.words, f.values = wordsOf(values), valuesOf(values)
+	f.Words, f.Values = wordsOf(values), valuesOf(values)
 	return f
 }
 
@@ -155,7 +150,7 @@ func valuesOf[T any](values []T) (out []any) {
 // Either is a flag that files say in one of two words.
 func (d *Desc) Either(p *bool, key, not, yes string) *Field {
 	f := d.add(Choice, p, key)
-	f.words, f.values = []string{not, yes}, []any{false, true}
+	f.Words, f.Values = []string{not, yes}, []any{false, true}
 	return f
 }
 
@@ -187,7 +182,7 @@ func (d *Desc) NumberEnds(p, q *float64, key, unit string) *Field {
 
 func (d *Desc) ends(kind Kind, p, q any, key string) *Field {
 	f := d.add(kind, nil, key).list(2, 2)
-	f.to = [2]any{p, q}
+	f.To = [2]any{p, q}
 	d.marked = append(d.marked, mark{p: p}, mark{p: q})
 	return f
 }
@@ -269,14 +264,14 @@ func (d *Desc) Torque(p *qty.Torque, key string) *Field { return d.add(Torque, p
 // caller (Reader.Links), who puts what it found where p points.
 func (d *Desc) Link(p any, key string) *Field {
 	f := d.add(Text, p, key)
-	f.link = true
+	f.Spec.Link = true
 	return f
 }
 
 // LinkName is a Link by a text of up to 60 characters.
 func (d *Desc) LinkName(p any, key string) *Field {
 	f := d.add(Name, p, key)
-	f.link = true
+	f.Spec.Link = true
 	return f
 }
 
@@ -288,7 +283,7 @@ func (d *Desc) Units(p *qty.Unit, key string) *Field {
 		p = new(qty.Unit)
 	}
 	f := Word(d, p, key, qty.Inches, qty.Metric)
-	f.fileOnly = !lasts
+	f.Spec.NoJSON = !lasts
 	return f
 }
 
@@ -304,7 +299,7 @@ func (d *Desc) Figure(p *float64, k qty.Kind, key string) *Field { return Quanti
 // Quantity is Figure for a type of its own: a force, a torque.
 func Quantity[T ~float64](d *Desc, p *T, k qty.Kind, key string) *Field {
 	f := d.add(Number, p, key).in(k.Base())
-	f.as = k
+	f.Spec.As = k
 	return f
 }
 
@@ -324,193 +319,9 @@ func (d *Desc) Facts(p *[]fact.Fact, key string) *Field {
 // float64 in SI, or []any of these. It is not read back.
 func (d *Desc) Is(key string, make func() any) *Field {
 	f := d.add(Said, nil, key)
-	f.make = make
+	f.Make = make
 	return f
 }
 
-// Table is a struct inside this one under a key of its own.
-func (d *Desc) Table(v Described, key string) *Field {
-	f := d.add(Table, v, key)
-	f.open = func() *Desc { return describe(v) }
-	return f
-}
-
-// Group is a table of the file whose keys are fields of this struct.
-func (d *Desc) Group(key string, inside func(d *Desc)) *Field {
-	sub := &Desc{maybe: d.maybe}
-	inside(sub)
-	d.marked = append(d.marked, sub.marked...)
-	f := d.add(Table, nil, key)
-	f.open = func() *Desc { return sub }
-	return f
-}
-
-func describe(v Described) *Desc {
-	d := &Desc{}
-	v.Describe(d)
-	return d
-}
-
-// pointer is a *T that is Described.
-type pointer[T any] interface {
-	*T
-	Described
-}
-
-// Maybe is a table that may be left out: p stays nil then.
-func Maybe[T any, P pointer[T]](d *Desc, p **T, key string) *Field {
-	f := d.add(Table, p, key)
-	f.open = func() *Desc {
-		if *p == nil {
-			return describe(P(new(T)))
-		}
-		return describe(P(*p))
-	}
-	f.create = func() { *p = new(T) }
-	f.here = func() bool { return *p != nil }
-	return f
-}
-
-// Part describes fields of a struct that is only there when one of its keys is
-// given, with keys in this table.
-func Part[T any](d *Desc, p **T, inside func(t *T)) {
-	t := *p
-	if t == nil {
-		t = new(T)
-	}
-	was := d.maybe
-	d.maybe = &maybe{here: func() bool { return *p != nil }, create: func() { *p = t }}
-	inside(t)
-	d.maybe = was
-	d.marked = append(d.marked, mark{p: p})
-}
-
-// InMap is a table that becomes an entry of a map.
-func InMap[T any, P pointer[T]](d *Desc, m *map[string]T, name, key string) *Field {
-	f := d.add(Table, m, key)
-	var t T
-	f.open = func() *Desc {
-		if x, ok := (*m)[name]; ok {
-			t = x
-		}
-		return describe(P(&t))
-	}
-	f.here = func() bool { _, ok := (*m)[name]; return ok }
-	f.close = func() {
-		if *m == nil {
-			*m = map[string]T{}
-		}
-		(*m)[name] = t
-	}
-	return f
-}
-
-// Rows is a list of tables that are gathered from other fields: rows gives what
-// is written, and make, which may be nil, makes room for n that are read back.
-func Rows[T any, P pointer[T]](d *Desc, key string, rows func() []P, make func(n int) []P) *Field {
-	f := d.add(Table, nil, key).list(0, Any)
-	var all []P
-	f.open = func() *Desc { return describe(P(new(T))) }
-	f.size = func(n int) {
-		if make != nil {
-			all = make(n)
-		}
-	}
-	f.gather = func() int { all = rows(); return len(all) }
-	f.item = func(i int) *Desc {
-		if i >= len(all) {
-			return describe(P(new(T)))
-		}
-		return describe(all[i])
-	}
-	return f
-}
-
-// Strings is a list of structs of which documents have one fact each.
-func Strings[T any](d *Desc, p *[]T, key string, of func(*T) *fact.Fact) *Field {
-	f := d.add(Said, p, key).list(0, Any)
-	f.facts = func() (all []*fact.Fact) {
-		for i := range *p {
-			all = append(all, of(&(*p)[i]))
-		}
-		return all
-	}
-	f.size = func(n int) { *p = make([]T, n) }
-	return f
-}
-
-// Also describes all of another struct in this table.
-func (d *Desc) Also(of Described) { d.Only(d.only, of) }
-
-// List is a list of tables, least to most of them.
-func List[T any, P pointer[T]](d *Desc, p *[]T, key string, least, most int) *Field {
-	f := d.add(Table, p, key).list(least, most)
-	f.open = func() *Desc { return describe(P(new(T))) }
-	f.size = func(n int) { *p = make([]T, n) }
-	f.item = func(i int) *Desc { return describe(P(&(*p)[i])) }
-	return f
-}
-
-// ListBy is a list of structs of a package that knows no descriptions: inside
-// describes one.
-func ListBy[T any](d *Desc, p *[]T, key string, inside func(d *Desc, t *T)) *Field {
-	of := func(t *T) *Desc {
-		sub := &Desc{}
-		inside(sub, t)
-		return sub
-	}
-	f := d.add(Table, p, key).list(0, Any)
-	f.open = func() *Desc { return of(new(T)) }
-	f.size = func(n int) { *p = make([]T, n) }
-	f.item = func(i int) *Desc { return of(&(*p)[i]) }
-	return f
-}
-
-// Any is the most elements of a list without a bound, as in documents.
-const Any = 1 << 30
-
-// Undescribed lists the fields of a struct, and of the structs inside it, that
-// its description neither names nor excuses: "Station.Relief".
-func Undescribed(x Described) []string {
-	marked := map[uintptr]map[reflect.Type]bool{}
-	var mark func(p any)
-	mark = func(p any) {
-		if ends, two := p.([2]any); two {
-			mark(ends[0])
-			mark(ends[1])
-			return
-		}
-		v := reflect.ValueOf(p)
-		if marked[v.Pointer()] == nil {
-			marked[v.Pointer()] = map[reflect.Type]bool{}
-		}
-		marked[v.Pointer()][v.Type().Elem()] = true
-	}
-	for _, m := range describe(x).marked {
-		mark(m.p)
-	}
-	var out []string
-	var walk func(v reflect.Value, name string)
-	walk = func(v reflect.Value, name string) {
-		for i := range v.NumField() {
-			f, of := v.Field(i), name+"."+v.Type().Field(i).Name
-			switch at := v.Type().Field(i).PkgPath; {
-			case at != "" && at != reflect.TypeOf(x).Elem().PkgPath(): // inside another package
-			case marked[f.Addr().Pointer()][f.Type()]:
-			case f.Kind() == reflect.Struct:
-				walk(f, of)
-			case f.Kind() == reflect.Array:
-				for j := range f.Len() {
-					if e := f.Index(j); !marked[e.Addr().Pointer()][e.Type()] {
-						out = append(out, fmt.Sprintf("%s[%d]", of, j))
-					}
-				}
-			default:
-				out = append(out, of)
-			}
-		}
-	}
-	v := reflect.ValueOf(x).Elem()
-	walk(v, v.Type().Name())
-	return out
-}
+// Itself is the label of a field that is called as the table that it stands in.
+const Itself = "."

@@ -3,6 +3,7 @@ package files
 import (
 	"borewright/process"
 	"borewright/process/field"
+	"borewright/process/field/keys"
 	"borewright/process/source"
 )
 
@@ -20,7 +21,7 @@ func (l *barList) Describe(d *field.Desc) {
 // type Errors.
 func Bars(name string, data []byte, open func(path string) ([]byte, error)) ([]process.ShopBar, error) {
 	var list barList
-	r, err := field.Read(name, "list of bars", data, &list)
+	r, err := keys.Read(name, "list of bars", data, &list)
 	if err != nil {
 		return nil, err
 	}
@@ -43,7 +44,7 @@ func Bars(name string, data []byte, open func(path string) ([]byte, error)) ([]p
 
 // usualCutter fills in what the cutter can be set to where the list leaves it
 // open, as for the job's own.
-func usualCutter(r *field.Reader, at string, b *process.ShopBar) {
+func usualCutter(r *keys.Reader, at string, b *process.ShopBar) {
 	least, most := usualSizes(b.Bar)
 	if !r.Given(at + ".least") {
 		b.Least = least
@@ -53,7 +54,7 @@ func usualCutter(r *field.Reader, at string, b *process.ShopBar) {
 	}
 }
 
-func checkShopBar(r *field.Reader, at string, b process.ShopBar, before []process.ShopBar) {
+func checkShopBar(r *keys.Reader, at string, b process.ShopBar, before []process.ShopBar) {
 	for k, o := range before {
 		if b.Name != "" && o.Name == b.Name {
 			r.Badf(at+".name", "give each bar its own name", "%q is already the name of bar %d", b.Name, k+1)

@@ -6,7 +6,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/cut"
-	"borewright/process/field"
+	"borewright/process/field/keys"
 	"borewright/process/qty"
 	"borewright/process/source"
 )
@@ -24,7 +24,7 @@ func (c *checker) check() {
 	c.checkSweeps()
 	c.checkLineUp()
 	if m := c.j.Machine; m != nil && c.j.Limits.SpeedMost > 0 && float64(c.j.Limits.SpeedMost) < m.Speeds.Least {
-		c.Badf("limits.speed_most", "allow at least that", "%s rev/min is slower than the slowest speed of the machine, %s", field.PlainNumber(float64(c.j.Limits.SpeedMost)), field.PlainNumber(m.Speeds.Least))
+		c.Badf("limits.speed_most", "allow at least that", "%s rev/min is slower than the slowest speed of the machine, %s", keys.PlainNumber(float64(c.j.Limits.SpeedMost)), keys.PlainNumber(m.Speeds.Least))
 	}
 }
 
@@ -125,9 +125,9 @@ func (c *checker) checkBottom(station int, stock qty.Length) {
 	}
 	if !c.Given(key) {
 		c.Badf(source.El("station", station)+".blind", "write relief = … at this station, or cut the groove first",
-			"the bottom has no relief: nose radius %s and a light cut at %s° need %s to run out", c.Len(k.NoseRadius), field.PlainNumber(k.Lead), c.Len(need))
+			"the bottom has no relief: nose radius %s and a light cut at %s° need %s to run out", c.Len(k.NoseRadius), keys.PlainNumber(k.Lead), c.Len(need))
 		return
 	}
 	c.Badf(key, "cut a wider groove, or use a smaller nose radius or a steeper lead",
-		"a groove of %s is too narrow: nose radius %s and a light cut at %s° need %s", c.Len(s.Relief), c.Len(k.NoseRadius), field.PlainNumber(k.Lead), c.Len(need))
+		"a groove of %s is too narrow: nose radius %s and a light cut at %s° need %s", c.Len(s.Relief), c.Len(k.NoseRadius), keys.PlainNumber(k.Lead), c.Len(need))
 }

@@ -5,7 +5,7 @@ import (
 	"math"
 
 	"borewright/process"
-	"borewright/process/field"
+	"borewright/process/field/keys"
 	"borewright/process/qty"
 	"borewright/process/source"
 )
@@ -55,9 +55,9 @@ func (c *checker) checkClock(at string, clock []float64, turn float64) {
 	for i, a := range clock {
 		for k := range i {
 			if d := math.Abs(math.Mod(a-clock[k], turn)); d < 1e-6 || turn-d < 1e-6 {
-				words := fmt.Sprintf("%s° stands here twice", field.PlainNumber(a))
+				words := fmt.Sprintf("%s° stands here twice", keys.PlainNumber(a))
 				if a != clock[k] {
-					words = fmt.Sprintf("%s° and %s° are the same line across the bore", field.PlainNumber(clock[k]), field.PlainNumber(a))
+					words = fmt.Sprintf("%s° and %s° are the same line across the bore", keys.PlainNumber(clock[k]), keys.PlainNumber(a))
 				}
 				c.Bad(source.El(at, i), words, "give each clock position once")
 				return

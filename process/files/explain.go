@@ -3,6 +3,7 @@ package files
 import (
 	"borewright/process"
 	"borewright/process/field"
+	"borewright/process/field/keys"
 	"borewright/process/qty"
 )
 
@@ -28,20 +29,20 @@ func kinds() []file {
 // Keys is every key of the job file and of the files that it may name, in the
 // order in which they are best written. Keys of a machine file stand under
 // "machine.", of a material file under "material." and so on.
-func Keys() []field.Entry {
-	var all []field.Entry
+func Keys() []keys.Entry {
+	var all []keys.Entry
 	for _, f := range kinds() {
 		what := f.what
 		if f.under == "" {
 			what = ""
 		}
-		all = append(all, field.Entries(f.under, what, f.blank)...)
+		all = append(all, keys.Entries(f.under, what, f.blank)...)
 	}
 	return all
 }
 
-// Explain finds what a key means, as field.Explain among Keys.
-func Explain(key string) ([]field.Entry, error) { return field.Explain(key, Keys()) }
+// Explain finds what a key means, as keys.Explain among Keys.
+func Explain(key string) ([]keys.Entry, error) { return keys.Explain(key, Keys()) }
 
 // Template is a job file to start from, in inches or mm: it loads and plans as
 // it stands, and explains each part.

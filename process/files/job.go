@@ -15,7 +15,7 @@ import (
 	"math"
 
 	"borewright/process"
-	"borewright/process/field"
+	"borewright/process/field/keys"
 	"borewright/process/qty"
 	"borewright/process/source"
 )
@@ -30,7 +30,7 @@ import (
 // keys name; fill in what was left out; check what looks at several figures.
 func Job(name string, data []byte, open func(path string) ([]byte, error)) (*process.Job, error) {
 	j := &process.Job{}
-	r, err := field.Read(name, "job file", data, j)
+	r, err := keys.Read(name, "job file", data, j)
 	if err != nil {
 		return nil, err
 	}
@@ -49,7 +49,7 @@ func Job(name string, data []byte, open func(path string) ([]byte, error)) (*pro
 
 // checker completes the job that was read and judges it as a whole.
 type checker struct {
-	*field.Reader
+	*keys.Reader
 	j *process.Job
 }
 
@@ -61,7 +61,7 @@ func (c *checker) find(lib *library) {
 	for i := range c.j.Sweeps {
 		c.j.Sweeps[i].Station = -1
 	}
-	lib.find(c.Links(), func(l field.Link) int { return c.station(l.Path, l.Text) })
+	lib.find(c.Links(), func(l keys.Link) int { return c.station(l.Path, l.Text) })
 	shareMaterial(&c.j.Bar)
 	if m := c.j.Machine; m != nil && m.Control != nil && m.Control.AsJob {
 		programIn(m.Control, c.j.Units)

@@ -17,6 +17,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/field"
+	"borewright/process/field/keys"
 	"borewright/process/qty"
 	"borewright/process/source"
 )
@@ -25,7 +26,7 @@ import (
 // field itself takes, in both units, and nothing lacks a word.
 func TestDescriptions(t *testing.T) {
 	for _, file := range kinds() {
-		for _, fault := range field.Faults(file.what, file.blank) {
+		for _, fault := range keys.Faults(file.what, file.blank) {
 			t.Errorf("%s: %s", file.what, fault)
 		}
 	}
@@ -75,12 +76,12 @@ func goodFiles(t *testing.T) map[string]map[string]string {
 }
 
 // read reads a file of a kind into a blank.
-func (f file) read(name string, data []byte) (*field.Reader, error) {
+func (f file) read(name string, data []byte) (*keys.Reader, error) {
 	x := reflect.New(reflect.TypeOf(f.blank).Elem()).Interface().(field.Described)
 	if f.under == "results" {
-		return field.ReadIn(qty.Inches, name, f.what, data, x)
+		return keys.ReadIn(qty.Inches, name, f.what, data, x)
 	}
-	return field.Read(name, f.what, data, x)
+	return keys.Read(name, f.what, data, x)
 }
 
 // TestEveryKeyIsUsed sees that the good files use every key, and that each key
@@ -128,7 +129,7 @@ func TestEveryKeyIsUsed(t *testing.T) {
 				}
 			})
 		}
-		for _, k := range field.Entries("", "", file.blank) {
+		for _, k := range keys.Entries("", "", file.blank) {
 			if !used[k.Key] {
 				t.Errorf("no good %s uses %s", file.what, k.Key)
 			}

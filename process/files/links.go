@@ -7,13 +7,13 @@ import (
 	"strings"
 
 	"borewright/process"
-	"borewright/process/field"
+	"borewright/process/field/keys"
 	"borewright/process/source"
 )
 
 // library resolves what a job names: built in, or a file of the user's own.
 type library struct {
-	r    *field.Reader
+	r    *keys.Reader
 	open func(path string) ([]byte, error)
 	read map[string]any // what was loaded, so that a file is read and blamed once
 }
@@ -21,9 +21,9 @@ type library struct {
 // find puts in what the links of a file name. A link from a table inside
 // another is found after those around it, so that a file that several keys name
 // is blamed at the first. station finds a station by its name.
-func (l *library) find(links []field.Link, station func(field.Link) int) {
+func (l *library) find(links []keys.Link, station func(keys.Link) int) {
 	links = slices.Clone(links)
-	slices.SortStableFunc(links, func(a, b field.Link) int {
+	slices.SortStableFunc(links, func(a, b keys.Link) int {
 		return strings.Count(a.Path, ".") - strings.Count(b.Path, ".")
 	})
 	for _, k := range links {
@@ -50,7 +50,7 @@ func (l *library) find(links []field.Link, station func(field.Link) int) {
 
 // resolve finds what a key names. It is nil where that failed, and the problem
 // is noted: at the key, or in the user's file under that file's own name.
-func resolve[T any](l *library, link field.Link, dir, what string, load loadFunc[T]) *T {
+func resolve[T any](l *library, link keys.Link, dir, what string, load loadFunc[T]) *T {
 	key, id := link.Path, link.Text
 	if x, ok := l.read[dir+":"+id].(*T); ok {
 		return x
@@ -86,7 +86,7 @@ func resolve[T any](l *library, link field.Link, dir, what string, load loadFunc
 }
 
 // shop reads the list of bars that a job names.
-func (l *library) shop(link field.Link) []process.ShopBar {
+func (l *library) shop(link keys.Link) []process.ShopBar {
 	key, name := link.Path, link.Text
 	if l.open == nil {
 		l.r.Bad(key, fmt.Sprintf("names the file %q, and no file can be opened here", source.Show(name)), "leave it out")

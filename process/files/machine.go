@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"borewright/process"
-	"borewright/process/field"
+	"borewright/process/field/keys"
 	"borewright/process/qty"
 	"borewright/process/source"
 )
@@ -13,7 +13,7 @@ import (
 // Machine reads a machine file. The error, if any, is of type source.Errors.
 func Machine(name string, data []byte) (*process.Machine, error) {
 	m := &process.Machine{ID: idOf(name)}
-	r, err := field.Read(name, "machine file", data, m)
+	r, err := keys.Read(name, "machine file", data, m)
 	if err != nil {
 		return nil, err
 	}
@@ -25,7 +25,7 @@ func Machine(name string, data []byte) (*process.Machine, error) {
 	m.Speeds = ladder(r, "speeds", "speed_range", m.Speeds)
 	m.Feeds = ladder(r, "feeds", "feed_range", m.Feeds)
 	if d := m.Damping; r.Has("damping") && d[0] > d[1] {
-		r.Badf("damping", "write the least first", "least %s is above most %s", field.PlainNumber(d[0]), field.PlainNumber(d[1]))
+		r.Badf("damping", "write the least first", "least %s is above most %s", keys.PlainNumber(d[0]), keys.PlainNumber(d[1]))
 	}
 	if m.Control != nil {
 		completeControl(r, m.Control)
@@ -38,7 +38,7 @@ func Machine(name string, data []byte) (*process.Machine, error) {
 }
 
 // ladder completes what is stated as either a rising list or a least and a most.
-func ladder(r *field.Reader, steps, span string, of process.Range) process.Range {
+func ladder(r *keys.Reader, steps, span string, of process.Range) process.Range {
 	switch {
 	case r.Given(steps) && r.Given(span):
 		r.Bad(span, "stands beside "+steps, "give one: "+steps+" for a gear box, "+span+" for a drive without steps")
@@ -71,7 +71,7 @@ func programIn(k *process.Control, u qty.Unit) {
 }
 
 // completeControl fills in what the file leaves open and checks the rest.
-func completeControl(r *field.Reader, k *process.Control) {
+func completeControl(r *keys.Reader, k *process.Control) {
 	const c = "control."
 	if k.AsJob = !r.Has(c + "units"); k.AsJob {
 		k.Units = r.Units
@@ -96,7 +96,7 @@ func completeControl(r *field.Reader, k *process.Control) {
 }
 
 // checkMachine catches figures that do not belong to one machine.
-func checkMachine(r *field.Reader, m *process.Machine) {
+func checkMachine(r *keys.Reader, m *process.Machine) {
 	if r.Has("nose", "quill") && m.Quill >= m.Nose {
 		r.Badf("quill", "the quill slides in the nose and must be thinner", "%s is not smaller than the nose, %s", r.Dia(m.Quill), r.Dia(m.Nose))
 	}
@@ -107,7 +107,7 @@ func checkMachine(r *field.Reader, m *process.Machine) {
 		// P = T·ω: below this speed the torque is what is left, above it the power.
 		if base := float64(m.Power) / float64(m.Torque) * 60 / (2 * math.Pi); base > m.Speeds.Most {
 			r.Badf("torque", "check the units of torque and power",
-				"with this torque the power would be reached at %.0f rev/min, above the fastest speed %s", base, field.PlainNumber(m.Speeds.Most))
+				"with this torque the power would be reached at %.0f rev/min, above the fastest speed %s", base, keys.PlainNumber(m.Speeds.Most))
 		}
 	}
 	seen := map[string]bool{}

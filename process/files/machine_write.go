@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"borewright/process/field"
+	"borewright/process/field/keys"
 	"borewright/process/source"
 )
 
@@ -35,7 +35,7 @@ func WithLearned(name string, data []byte, l Learned) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	places, err := field.Places(name, data)
+	places, err := keys.Places(name, data)
 	if err != nil {
 		return nil, err
 	}
@@ -72,10 +72,10 @@ func WithLearned(name string, data []byte, l Learned) ([]byte, error) {
 			}
 		}
 	}
-	put("name", field.TOMLText(source.Clip(m.Name+", as its own cuts show it", source.LongestText)))
+	put("name", keys.TOMLText(source.Clip(m.Name+", as its own cuts show it", source.LongestText)))
 	for _, key := range learned {
-		if !put("source."+key, field.TOMLText(l.Remark)) {
-			after("source", key+" = "+field.TOMLText(l.Remark)+"\n")
+		if !put("source."+key, keys.TOMLText(l.Remark)) {
+			after("source", key+" = "+keys.TOMLText(l.Remark)+"\n")
 		}
 	}
 	out := []byte(strings.Join(lines, ""))

@@ -3,6 +3,7 @@ package files
 import (
 	"borewright/process"
 	"borewright/process/field"
+	"borewright/process/field/keys"
 	"borewright/process/qty"
 	"borewright/process/source"
 )
@@ -10,12 +11,12 @@ import (
 // Material reads a work material file. The error, if any, is of type source.Errors.
 func Material(name string, data []byte) (*process.Material, error) {
 	m := &process.Material{ID: idOf(name), Speeds: map[string]process.SpeedBand{}}
-	r, err := field.Read(name, "material file", data, m)
+	r, err := keys.Read(name, "material file", data, m)
 	if err != nil {
 		return nil, err
 	}
 	if r.Has("tensile", "yield") && m.Re > m.Rm {
-		r.Badf("yield", "yield cannot be above tensile", "%s MPa is above the tensile strength %s MPa", field.PlainNumber(m.Re), field.PlainNumber(m.Rm))
+		r.Badf("yield", "yield cannot be above tensile", "%s MPa is above the tensile strength %s MPa", keys.PlainNumber(m.Re), keys.PlainNumber(m.Rm))
 	}
 	for _, c := range process.CutterClasses() {
 		b, ok := m.Speeds[c]
@@ -55,7 +56,7 @@ func readWhole[P interface {
 	*T
 	field.Described
 }, T any](name, what string, data []byte, x P) (P, error) {
-	r, err := field.Read(name, what, data, x)
+	r, err := keys.Read(name, what, data, x)
 	if err == nil {
 		err = r.Err()
 	}

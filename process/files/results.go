@@ -8,6 +8,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/field"
+	"borewright/process/field/keys"
 	"borewright/process/source"
 )
 
@@ -24,7 +25,7 @@ func Results(name string, data []byte, job *process.Job) (*process.Results, erro
 		res.Torn = 1 + bytes.Count(whole, []byte("\n"))
 	}
 	var file entries
-	r, err := field.ReadIn(job.Units, name, "results file", whole, &file)
+	r, err := keys.ReadIn(job.Units, name, "results file", whole, &file)
 	if err != nil {
 		return nil, err
 	}
@@ -32,7 +33,7 @@ func Results(name string, data []byte, job *process.Job) (*process.Results, erro
 	for i := range file.all {
 		file.all[i].Station = -1
 	}
-	(&library{r: r}).find(r.Links(), func(l field.Link) int { return c.station(l.Path, l.Text) })
+	(&library{r: r}).find(r.Links(), func(l keys.Link) int { return c.station(l.Path, l.Text) })
 	ids := map[string]string{}
 	for i := range file.all {
 		m, at := &file.all[i].Measured, source.El("measured", i)

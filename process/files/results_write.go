@@ -4,7 +4,7 @@ import (
 	"fmt"
 
 	"borewright/process"
-	"borewright/process/field"
+	"borewright/process/field/keys"
 )
 
 // Entry is the entry as it stands in a results file: a blank line, the entry,
@@ -12,6 +12,6 @@ import (
 // whatever the job is written in later.
 func Entry(job *process.Job, m *process.Measured) []byte {
 	name := func(any) string { return job.Stations[m.Station].Name }
-	body := append([]byte("[[measured]]\n"), field.WriteTOML(m, job.Units, name)...)
-	return fmt.Appendf([]byte("\n"), "%scheck = %s\n", body, field.TOMLText(entrySum(body)))
+	body := append([]byte("[[measured]]\n"), keys.WriteTOML(m, job.Units, name)...)
+	return fmt.Appendf([]byte("\n"), "%scheck = %s\n", body, keys.TOMLText(entrySum(body)))
 }

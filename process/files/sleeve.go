@@ -4,7 +4,7 @@ import (
 	"slices"
 
 	"borewright/process"
-	"borewright/process/field"
+	"borewright/process/field/keys"
 	"borewright/process/fit"
 	"borewright/process/qty"
 	"borewright/process/source"
@@ -81,7 +81,7 @@ func (c *checker) checkSleeveWork() {
 		ends [2]float64
 	}{{"sleeve.friction", s.Friction}, {"sleeve.service", s.Service}} {
 		if c.Has(e.key) && e.ends[0] > e.ends[1] {
-			c.Badf(e.key, "write the least first", "the least, %s, is above the most, %s", field.PlainNumber(e.ends[0]), field.PlainNumber(e.ends[1]))
+			c.Badf(e.key, "write the least first", "the least, %s, is above the most, %s", keys.PlainNumber(e.ends[0]), keys.PlainNumber(e.ends[1]))
 		}
 	}
 	if s.Hold == process.Bond && c.Given("sleeve.match") && s.Match > s.Gap/2 {

@@ -12,6 +12,7 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/field"
+	"borewright/process/field/diff"
 	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -83,7 +84,7 @@ func (c *comparer) fig(s field.Rank, what string, a, b field.Value) {
 }
 
 // these lists what differs between two values that are described alike.
-func (c *comparer) these(a, b field.Described) { c.add(field.Compare(c.u, a, b)) }
+func (c *comparer) these(a, b field.Described) { c.add(diff.Compare(c.u, a, b)) }
 
 // sentences reports what was dropped and what was added, whatever the order; one
 // in which only figures differ is one that changed.
@@ -94,7 +95,7 @@ func (c *comparer) sentences(s field.Rank, what string, a, b []string) {
 		}
 		return out
 	}
-	c.add(field.Lists(c.u, s, what, texts(a), texts(b)))
+	c.add(diff.Lists(c.u, s, what, texts(a), texts(b)))
 }
 
 // facts does the same for facts, as sentences or as parts of one.
@@ -105,10 +106,10 @@ func (c *comparer) facts(s field.Rank, what string, sentence bool, a, b []fact.F
 		}
 		return out
 	}
-	c.add(field.Lists(c.u, s, what, as(a), as(b)))
+	c.add(diff.Lists(c.u, s, what, as(a), as(b)))
 }
 
-func (c *comparer) add(list []field.Difference) {
+func (c *comparer) add(list []diff.Difference) {
 	for _, d := range list {
 		c.out = append(c.out, Change{d.Rank, c.part, c.where, d.What, d.Old, d.New})
 	}

@@ -6,7 +6,7 @@ import (
 	"slices"
 
 	"borewright/process"
-	"borewright/process/field"
+	"borewright/process/field/diff"
 	"borewright/process/qty"
 )
 
@@ -73,7 +73,7 @@ func stationName(j *process.Job, i int) string {
 func (c *comparer) bore(a, b *process.Bore) {
 	c.these(a, b)
 	if a.PartOf != nil && b.PartOf != nil && a.PartOf.Called() == b.PartOf.Called() {
-		for _, d := range field.Compare(c.u, a.PartOf, b.PartOf) {
+		for _, d := range diff.Compare(c.u, a.PartOf, b.PartOf) {
 			if d.Path == "expansion" {
 				c.fig(d.Rank, "part that goes in, expansion", d.Old, d.New)
 			}

@@ -2,6 +2,7 @@ package source
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -38,4 +39,23 @@ func CheckText(s string, longest int) (what, allowed string) {
 		return fmt.Sprintf("is %d characters long", n), fmt.Sprintf("%d fit on a sheet", longest)
 	}
 	return "", ""
+}
+
+// Found names what stands in a file where something else should.
+func Found(v any) string {
+	switch x := v.(type) {
+	case string:
+		return strconv.Quote(Show(x)) + " is a text"
+	case bool:
+		return strconv.FormatBool(x) + " is a yes or no"
+	case int64:
+		return strconv.FormatInt(x, 10) + " is a number"
+	case float64:
+		return strconv.FormatFloat(x, 'g', 6, 64) + " is a number"
+	case []any, []map[string]any:
+		return "a list stands here"
+	case map[string]any:
+		return "a table stands here"
+	}
+	return "a date stands here"
 }

@@ -9,6 +9,7 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/field"
+	"borewright/process/field/si"
 	"borewright/process/place"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -28,7 +29,7 @@ func Write(p *plan.Plan) ([]byte, error) { return write(p, p) }
 // write writes a page in the words of the job.
 func write(p *plan.Plan, page field.Described) ([]byte, error) {
 	w := words.In(p.Job.Units)
-	return field.WriteJSON(page, func(f fact.Fact, sentence bool) string {
+	return si.Write(page, func(f fact.Fact, sentence bool) string {
 		if sentence {
 			return w.Sentence(f)
 		}
@@ -133,13 +134,13 @@ func WriteSleeves(p *plan.Plan) ([]byte, error) {
 func Read(data []byte, u qty.Unit) (*plan.Plan, error) {
 	var schema string
 	var p plan.Plan
-	if err := field.ReadJSON(data, page(func(d *field.Desc) { d.Text(&schema, "schema") })); err != nil {
+	if err := si.Read(data, page(func(d *field.Desc) { d.Text(&schema, "schema") })); err != nil {
 		return nil, err
 	}
 	if schema != plan.Schema {
 		return nil, fmt.Errorf("its schema is %q; %q is read", schema, plan.Schema)
 	}
-	if err := field.ReadJSON(data, &p); err != nil {
+	if err := si.Read(data, &p); err != nil {
 		return nil, err
 	}
 	if p.Job == nil {

@@ -1,9 +1,11 @@
-package field_test
+package keys_test
 
 import (
 	"fmt"
 
 	"borewright/process/field"
+	"borewright/process/field/keys"
+	"borewright/process/field/si"
 	"borewright/process/qty"
 )
 
@@ -45,7 +47,7 @@ func (r *rim) Describe(d *field.Desc) {
 
 func Example() {
 	var p plate
-	r, err := field.Read("cover.toml", "plate file", []byte(`units = "in"
+	r, err := keys.Read("cover.toml", "plate file", []byte(`units = "in"
 title = "Cover"
 hole = [ { at = [1, 2], size = "10 mm" }, { at = [3, 2], siz = 0.5, end = "shut" } ]
 `), &p)
@@ -56,10 +58,10 @@ hole = [ { at = [1, 2], size = "10 mm" }, { at = [3, 2], siz = 0.5, end = "shut"
 	fmt.Println(p.Thick.Inches(), p.Holes[0].Size.MM(), p.Rim == nil, r.Given("hole[1].size"), field.Undescribed(&p))
 
 	p.Holes = p.Holes[:1]
-	out, _ := field.WriteJSON(&p, nil)
+	out, _ := si.Write(&p, nil)
 	fmt.Printf("%s", out)
 	var back plate
-	fmt.Println(field.ReadJSON(out, &back), back.Holes[0].Size == p.Holes[0].Size)
+	fmt.Println(si.Read(out, &back), back.Holes[0].Size == p.Holes[0].Size)
 	// Output:
 	// cover.toml:3:58: hole[1].siz: is not a key of a hole; did you mean size?
 	// cover.toml:3:69: hole[1].end: "shut" is not known here; write "open" or "closed"

@@ -1,4 +1,4 @@
-package field
+package keys
 
 import (
 	"bytes"
@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"borewright/process/field"
 	"borewright/process/qty"
 )
 
@@ -15,19 +16,19 @@ import (
 // line. Every length carries its unit and all its digits, so that the file means
 // the same whatever it is read in; the unit is that of u where that is exact.
 // name gives the text of a Link by its pointer.
-func WriteTOML(x Described, u qty.Unit, name func(to any) string) []byte {
+func WriteTOML(x field.Described, u qty.Unit, name func(to any) string) []byte {
 	var b bytes.Buffer
-	for _, f := range Of(x) {
+	for _, f := range keysOf(field.Of(x)) {
 		if f.isUnset() {
 			continue
 		}
-		if f.Kind == Table && f.many() {
+		if f.Kind == field.Table && f.Many() {
 			fmt.Fprintf(&b, "%s = [\n", f.Key)
-			for i := range f.count() {
+			for i := range f.Len() {
 				var keys []string
-				for _, g := range f.item(i).fields {
+				for _, g := range keysOf(f.Element(i)) {
 					if !g.isUnset() {
-						keys = append(keys, g.Key+" = "+g.written(u, g.to, name))
+						keys = append(keys, g.Key+" = "+g.written(u, g.To, name))
 					}
 				}
 				fmt.Fprintf(&b, "  { %s },\n", strings.Join(keys, ", "))
@@ -35,22 +36,22 @@ func WriteTOML(x Described, u qty.Unit, name func(to any) string) []byte {
 			b.WriteString("]\n")
 			continue
 		}
-		fmt.Fprintf(&b, "%s = %s\n", f.Key, f.written(u, f.to, name))
+		fmt.Fprintf(&b, "%s = %s\n", f.Key, f.written(u, f.To, name))
 	}
 	return b.Bytes()
 }
 
 // isUnset reports a key that is left out.
-func (f *Field) isUnset() bool {
-	if f.unset != nil {
-		return reflect.ValueOf(f.to).Elem().Interface() == f.unset
+func (f key) isUnset() bool {
+	if f.Unset != nil {
+		return reflect.ValueOf(f.To).Elem().Interface() == f.Unset
 	}
-	return !f.link && f.empty()
+	return !f.Link && f.Empty()
 }
 
 // written is what p holds, as a file has it.
-func (f *Field) written(u qty.Unit, p any, name func(to any) string) string {
-	if f.link {
+func (f key) written(u qty.Unit, p any, name func(to any) string) string {
+	if f.Link {
 		return TOMLText(name(p))
 	}
 	v := reflect.ValueOf(p).Elem()
@@ -62,22 +63,22 @@ func (f *Field) written(u qty.Unit, p any, name func(to any) string) string {
 		return "[" + strings.Join(all, ", ") + "]"
 	}
 	switch f.Kind {
-	case Text, Name:
+	case field.Text, field.Name:
 		return TOMLText(v.String())
-	case Choice:
-		return TOMLText(fmt.Sprint(f.figure(p)))
-	case Flag:
+	case field.Choice:
+		return TOMLText(fmt.Sprint(f.Figure(p)))
+	case field.Flag:
 		return strconv.FormatBool(v.Bool())
-	case Count:
+	case field.Count:
 		return strconv.FormatInt(v.Int(), 10)
-	case Length, Diameter:
+	case field.Length, field.Diameter:
 		return exact(u, qty.Length(v.Int()))
-	case Rough:
+	case field.Rough:
 		return TOMLText(PlainNumber(qty.Length(v.Int()).Microns()) + " µm")
-	case Number:
+	case field.Number:
 		x := v.Float()
-		if f.times != 0 {
-			x /= f.times
+		if f.Times != 0 {
+			x /= f.Times
 		}
 		return PlainNumber(x)
 	}

@@ -1,4 +1,9 @@
-package field
+// Package keys reads a TOML file into a described struct: every mistake at its
+// line, the nearest right key, defaults, ranges in in or mm. The Reader knows by
+// path which keys were given and which were good, for the checks of the loader that
+// look at several figures. It explains the keys, and writes those that are set as
+// a file has them.
+package keys
 
 import (
 	"fmt"
@@ -8,6 +13,7 @@ import (
 	"strconv"
 	"strings"
 
+	"borewright/process/field"
 	"borewright/process/qty"
 	"borewright/process/source"
 )
@@ -22,7 +28,7 @@ type Reader struct {
 	Known bool     // the units are known; if not, ranges were not judged
 
 	what  string // "job file"
-	top   []*Field
+	top   []key
 	tree  []leaf // all the keys, made when a message needs them
 	at    map[string]source.Pos
 	tiny  map[string]bool
@@ -42,45 +48,45 @@ type Link struct {
 // kind of file it is. A key "units" says what bare lengths are in. The reader
 // is nil, and the error of type source.Errors, where the file does not parse; else
 // every mistake stands in the reader.
-func Read(name, what string, data []byte, x Described) (*Reader, error) {
+func Read(name, what string, data []byte, x field.Described) (*Reader, error) {
 	return read(name, what, data, x, nil)
 }
 
 // ReadIn is Read for a file without units of its own.
-func ReadIn(u qty.Unit, name, what string, data []byte, x Described) (*Reader, error) {
+func ReadIn(u qty.Unit, name, what string, data []byte, x field.Described) (*Reader, error) {
 	return read(name, what, data, x, &u)
 }
 
-func read(name, what string, data []byte, x Described, u *qty.Unit) (*Reader, error) {
+func read(name, what string, data []byte, x field.Described, u *qty.Unit) (*Reader, error) {
 	p := &source.Problems{File: source.FileName(name)}
 	src := source.Parse(data, p)
 	if src == nil {
 		return nil, p.Err()
 	}
-	r := newReader(p, what, Of(x))
+	r := newReader(p, what, keysOf(field.Of(x)))
 	r.at, r.tiny = src.At, src.Tiny
 	if u != nil {
 		r.Units = *u
 	} else {
 		r.findUnits(src.Values)
 	}
-	r.table("", "", nil, r.top, src.Values)
+	r.table("", "", key{}, r.top, src.Values)
 	return r, nil
 }
 
-func newReader(p *source.Problems, what string, top []*Field) *Reader {
+func newReader(p *source.Problems, what string, top []key) *Reader {
 	return &Reader{Problems: p, Units: qty.Metric, Known: true, what: what, top: top,
 		given: map[string]bool{}, good: map[string]bool{}, meant: map[string]bool{}}
 }
 
 func (r *Reader) findUnits(values map[string]any) {
 	f := find(r.top, "units")
-	if f == nil {
+	if f.Spec == nil {
 		return
 	}
 	u, ok := values["units"].(string)
-	if !ok && f.def != "" {
-		u = f.def
+	if !ok && f.Default != "" {
+		u = f.Default
 	}
 	if u == "in" {
 		r.Units = qty.Inches
@@ -88,13 +94,14 @@ func (r *Reader) findUnits(values map[string]any) {
 	r.Known = u == "in" || u == "mm"
 }
 
-func find(fields []*Field, key string) *Field {
+// find is the field of a key; its Spec is nil where there is none.
+func find(fields []key, k string) key {
 	for _, f := range fields {
-		if f.Key == key {
+		if f.Key == k {
 			return f
 		}
 	}
-	return nil
+	return key{}
 }
 
 // Places are the places of all the keys of a file that need not be read. The
@@ -152,11 +159,11 @@ func (r *Reader) Links() []Link { return r.links }
 
 // table checks and reads the keys of one table. prefix is its path in the
 // description, path its path in the file, of the field that holds it.
-func (r *Reader) table(prefix, path string, of *Field, fields []*Field, m map[string]any) {
+func (r *Reader) table(prefix, path string, of key, fields []key, m map[string]any) {
 	for _, k := range slices.Sorted(maps.Keys(m)) {
 		at := source.Join(path, k)
 		f := find(fields, k)
-		if f == nil {
+		if f.Spec == nil {
 			what, allowed, meant := r.unknown(prefix, of, fields, k)
 			if r.Bad(at, what, allowed); meant != "" {
 				r.meant[source.Join(path, meant)] = true
@@ -167,46 +174,46 @@ func (r *Reader) table(prefix, path string, of *Field, fields []*Field, m map[st
 		r.value(f, dotted(prefix, k), at, m[k])
 	}
 	for _, f := range fields {
-		if f.Kind == Said {
+		if f.Kind == field.Said {
 			continue
 		}
 		at := source.Join(path, f.Key)
-		if f.unset != nil && !r.good[at] {
-			reflect.ValueOf(f.to).Elem().Set(reflect.ValueOf(f.unset))
+		if f.Unset != nil && !r.good[at] {
+			reflect.ValueOf(f.To).Elem().Set(reflect.ValueOf(f.Unset))
 		}
 		if r.given[at] {
 			continue
 		}
 		switch {
-		case f.need && r.meant[at]:
-		case f.need:
+		case f.Need && r.meant[at]:
+		case f.Need:
 			r.Add(r.Place(path), at, "is missing", "write "+r.sample(prefix, f))
-		case f.Kind == Table && f.def == "{}":
-			r.table(dotted(prefix, f.Key), at, f, f.open().fields, nil)
-		case f.def != "":
+		case f.Kind == field.Table && f.Default == "{}":
+			r.table(dotted(prefix, f.Key), at, f, keysOf(f.Inside()), nil)
+		case f.Default != "":
 			r.setDefault(f, at)
 		}
 	}
 }
 
 // sample is a line to write for a missing key.
-func (r *Reader) sample(prefix string, f *Field) string {
-	if f.Kind == Table && prefix == "" {
+func (r *Reader) sample(prefix string, f key) string {
+	if f.Kind == field.Table && prefix == "" {
 		head := "[" + f.Key + "]"
-		if f.many() {
+		if f.Many() {
 			head = "[" + head + "]"
 		}
 		var keys []string
-		for _, g := range f.open().fields {
-			if g.need {
+		for _, g := range keysOf(f.Inside()) {
+			if g.Need {
 				keys = append(keys, g.Key)
 			}
 		}
 		return head + " with " + strings.Join(keys, ", ")
 	}
 	s := f.exampleFor(r.Units)
-	if f.Kind != Table {
-		about, _, _ := strings.Cut(f.text, ";")
+	if f.Kind != field.Table {
+		about, _, _ := strings.Cut(f.Text, ";")
 		s += " (" + about + ")"
 	}
 	return s
@@ -219,14 +226,14 @@ func dotted(prefix, k string) string {
 	return prefix + "." + k
 }
 
-func (r *Reader) setDefault(f *Field, at string) {
-	word := half(r.Units, f.def)
+func (r *Reader) setDefault(f key, at string) {
+	word := half(r.Units, f.Default)
 	var v any = word
 	switch f.Kind {
-	case Text, Name, Choice:
-	case Flag:
+	case field.Text, field.Name, field.Choice:
+	case field.Flag:
 		v = word == "true"
-	case Count:
+	case field.Count:
 		i, _ := strconv.ParseInt(word, 10, 64)
 		v = i
 	default:
@@ -239,37 +246,45 @@ func (r *Reader) setDefault(f *Field, at string) {
 }
 
 // keep puts a good value where it belongs.
-func (r *Reader) keep(f *Field, at string, v any) {
+func (r *Reader) keep(f key, at string, v any) {
 	r.good[at] = true
-	if f.maybe != nil && r.given[at] {
-		f.maybe.create()
+	if f.Part != nil && r.given[at] {
+		f.Part.Create()
 	}
 	switch all, isList := v.([]any); {
-	case f.link:
-		r.links = append(r.links, Link{at, v.(string), f.to})
+	case f.Link:
+		r.links = append(r.links, Link{at, v.(string), f.To})
 	case isList:
 		for i := range all {
-			all[i] = f.held(all[i])
+			all[i] = held(f, all[i])
 		}
-		f.putAll(all)
+		f.PutAll(all)
 	default:
-		f.put(f.to, f.held(v))
+		f.Put(f.To, held(f, v))
 	}
+}
+
+// held turns a plain number of a file into what is held.
+func held(f key, v any) any {
+	if x, ok := v.(float64); ok && f.Times != 0 {
+		return x * f.Times
+	}
+	return v
 }
 
 // leaf is a key with its path in the description.
 type leaf struct {
 	path, parent string
-	*Field
+	key
 }
 
 // leaves are all the keys in the order of the description.
-func leaves(fields []*Field, prefix string) []leaf {
+func leaves(fields []key, prefix string) []leaf {
 	var all []leaf
 	for _, f := range fields {
 		all = append(all, leaf{dotted(prefix, f.Key), prefix, f})
-		if f.open != nil {
-			all = append(all, leaves(f.open().fields, dotted(prefix, f.Key))...)
+		if f.IsTable() {
+			all = append(all, leaves(keysOf(f.Inside()), dotted(prefix, f.Key))...)
 		}
 	}
 	return all
@@ -283,15 +298,15 @@ func (r *Reader) leaves() []leaf {
 }
 
 // unknown says that a key is not one, and what was probably meant.
-func (r *Reader) unknown(prefix string, of *Field, fields []*Field, k string) (what, allowed, meant string) {
+func (r *Reader) unknown(prefix string, of key, fields []key, k string) (what, allowed, meant string) {
 	var here []string
 	for _, f := range fields {
 		here = append(here, f.Key)
 	}
 	name := "the " + r.what
-	if of != nil {
+	if of.Spec != nil {
 		name = "[" + prefix + "]"
-		if of.many() {
+		if of.Many() {
 			name = "a " + prefix
 		}
 	}
@@ -321,13 +336,13 @@ func (r *Reader) unknown(prefix string, of *Field, fields []*Field, k string) (w
 }
 
 // value checks and reads what stands under a key.
-func (r *Reader) value(f *Field, path, at string, v any) {
+func (r *Reader) value(f key, path, at string, v any) {
 	switch {
-	case f.Kind == Sources:
+	case f.Kind == field.Sources:
 		r.sources(f, at, v)
-	case f.many():
+	case f.Many():
 		r.list(f, path, at, v)
-	case f.Kind == Table:
+	case f.Kind == field.Table:
 		m, ok := v.(map[string]any)
 		if !ok {
 			bad := f.wrong(v, r.Units)
@@ -337,12 +352,12 @@ func (r *Reader) value(f *Field, path, at string, v any) {
 			r.Bad(at, bad.what, bad.allowed)
 			return
 		}
-		if f.create != nil {
-			f.create()
+		if f.Create != nil {
+			f.Create()
 		}
-		r.table(path, at, f, f.open().fields, m)
-		if f.close != nil {
-			f.close()
+		r.table(path, at, f, keysOf(f.Inside()), m)
+		if f.Close != nil {
+			f.Close()
 		}
 	default:
 		if got, ok := r.single(f, at, v); ok {
@@ -351,7 +366,7 @@ func (r *Reader) value(f *Field, path, at string, v any) {
 	}
 }
 
-func (r *Reader) list(f *Field, path, at string, v any) {
+func (r *Reader) list(f key, path, at string, v any) {
 	var items []any
 	switch x := v.(type) {
 	case []any:
@@ -362,29 +377,29 @@ func (r *Reader) list(f *Field, path, at string, v any) {
 		}
 	default:
 		bad := f.wrong(v, r.Units)
-		if _, isTable := v.(map[string]any); isTable && f.Kind == Table {
+		if _, isTable := v.(map[string]any); isTable && f.Kind == field.Table {
 			bad.what, bad.allowed = "is written as a single table", "write [["+path+"]] with double brackets: there may be several"
 		}
 		r.Bad(at, bad.what, bad.allowed)
 		return
 	}
-	if n := len(items); n < f.least || n > f.most {
+	if n := len(items); n < f.Least || n > f.Most {
 		r.Badf(at, fmt.Sprintf("it takes %s", f.countWords()), "has %s", source.CountOf(n, "value"))
-		if n > f.most {
+		if n > f.Most {
 			return
 		}
 	}
-	if f.Kind == Table {
-		f.size(len(items))
+	if f.Kind == field.Table {
+		f.Size(len(items))
 	}
 	all, good := make([]any, 0, len(items)), true
 	for i, x := range items {
 		el := source.El(at, i)
-		if f.Kind == Table {
+		if f.Kind == field.Table {
 			if m, ok := x.(map[string]any); ok {
-				r.table(path, el, f, f.item(i).fields, m)
+				r.table(path, el, f, keysOf(f.Element(i)), m)
 			} else {
-				r.Bad(el, found(x), "write a table in braces, as in "+f.exampleFor(r.Units))
+				r.Bad(el, source.Found(x), "write a table in braces, as in "+f.exampleFor(r.Units))
 			}
 			continue
 		}
@@ -392,19 +407,19 @@ func (r *Reader) list(f *Field, path, at string, v any) {
 		good = good && ok
 		all = append(all, got)
 	}
-	if f.Kind != Table && good && (len(all) == f.least || f.least != f.most) {
+	if f.Kind != field.Table && good && (len(all) == f.Least || f.Least != f.Most) {
 		r.keep(f, at, all)
 	}
 }
 
-func (f *Field) countWords() string {
-	if f.least == f.most {
-		return strconv.Itoa(f.least)
+func (f key) countWords() string {
+	if f.Least == f.Most {
+		return strconv.Itoa(f.Least)
 	}
-	return fmt.Sprintf("%d to %d", f.least, f.most)
+	return fmt.Sprintf("%d to %d", f.Least, f.Most)
 }
 
-func (r *Reader) single(f *Field, at string, v any) (any, bool) {
+func (r *Reader) single(f key, at string, v any) (any, bool) {
 	if r.tiny[at] {
 		r.Bad(at, "the number is too small to be held", "write 0 or a size that can be measured")
 		return nil, false
@@ -419,7 +434,7 @@ func (r *Reader) single(f *Field, at string, v any) (any, bool) {
 
 // sources reads the remarks on where figures come from: each key must be one
 // of the file's figures, or "all".
-func (r *Reader) sources(f *Field, at string, v any) {
+func (r *Reader) sources(f key, at string, v any) {
 	m, ok := v.(map[string]any)
 	if !ok {
 		bad := f.wrong(v, r.Units)
@@ -427,11 +442,11 @@ func (r *Reader) sources(f *Field, at string, v any) {
 		return
 	}
 	got := map[string]string{}
-	remark := &Field{Key: "all", Kind: Text, least: one, example: `"works drawing"`}
+	remark := key{&field.Spec{Key: "all", Kind: field.Text, Least: field.Single, Example: `"works drawing"`}}
 	for _, k := range slices.Sorted(maps.Keys(m)) {
 		el := source.Join(at, k)
-		if k != "all" && find(r.top, k) == nil && !slices.ContainsFunc(r.leaves(), func(f leaf) bool { return f.path == k }) {
-			what, allowed, _ := r.unknown("", nil, r.top, k)
+		if k != "all" && find(r.top, k).Spec == nil && !slices.ContainsFunc(r.leaves(), func(f leaf) bool { return f.path == k }) {
+			what, allowed, _ := r.unknown("", key{}, r.top, k)
 			r.Bad(el, what, allowed)
 			continue
 		}
@@ -441,11 +456,11 @@ func (r *Reader) sources(f *Field, at string, v any) {
 		}
 	}
 	r.good[at] = true
-	if p, ok := f.to.(*map[string]string); ok {
+	if p, ok := f.To.(*map[string]string); ok {
 		*p = got
 		return
 	}
-	*f.to.(*string) = r.remarks(got)
+	*f.To.(*string) = r.remarks(got)
 }
 
 // remarks joins the remarks on sources: the one for all, then key by key in the

@@ -1,10 +1,11 @@
-package field
+package keys
 
 import (
 	"fmt"
 	"regexp"
 	"strings"
 
+	"borewright/process/field"
 	"borewright/process/qty"
 	"borewright/process/source"
 )
@@ -24,16 +25,16 @@ type Entry struct {
 // Entries is every key of a described struct, in the order in which they are
 // best written. under is the key that a file of them is named by, and what says
 // what file that is; both "" for the file that all starts from.
-func Entries(under, what string, x Described) []Entry {
+func Entries(under, what string, x field.Described) []Entry {
 	var all []Entry
-	for _, f := range leaves(Of(x), "") {
+	for _, f := range leaves(keysOf(field.Of(x)), "") {
 		all = append(all, f.entry(dotted(under, f.path), what))
 	}
 	return all
 }
 
-func (f *Field) entry(key, what string) Entry {
-	e := Entry{Key: key, Text: f.text, Type: f.typeName()}
+func (f key) entry(key, what string) Entry {
+	e := Entry{Key: key, Text: f.Text, Type: f.typeName()}
 	if what != "" {
 		e.Type += ", in a " + what
 	}
@@ -46,24 +47,24 @@ func (f *Field) entry(key, what string) Entry {
 	e.Unit = both(f.unitName)
 	e.Range = both(f.spanWords)
 	switch {
-	case f.Kind == Choice:
-		e.Range = source.Quoted(f.words)
-	case f.Kind == Text:
+	case f.Kind == field.Choice:
+		e.Range = source.Quoted(f.Words)
+	case f.Kind == field.Text:
 		e.Range = fmt.Sprintf("to %d characters", source.LongestText)
-	case f.Kind == Name:
+	case f.Kind == field.Name:
 		e.Range = fmt.Sprintf("to %d characters", source.LongestName)
 	}
-	if f.many() {
+	if f.Many() {
 		e.Range = strings.TrimSuffix(f.countWords()+" of them; "+e.Range, "; ")
 	}
 	switch {
-	case f.need:
+	case f.Need:
 		e.Default = "required"
-	case f.worked != "":
-		e.Default = f.worked
-	case f.def != "" && f.Kind != Table:
+	case f.Otherwise != "":
+		e.Default = f.Otherwise
+	case f.Default != "" && f.Kind != field.Table:
 		e.Default = both(func(u qty.Unit) string {
-			d := half(u, f.def)
+			d := half(u, f.Default)
 			if n := f.unitName(u); n != "" && d != "0" {
 				d += " " + n
 			}
@@ -72,7 +73,7 @@ func (f *Field) entry(key, what string) Entry {
 	default:
 		e.Default = "none"
 	}
-	if half(qty.Inches, f.example) == "" {
+	if half(qty.Inches, f.Example) == "" {
 		return e
 	}
 	e.Example = f.exampleFor(qty.Inches)
@@ -82,35 +83,35 @@ func (f *Field) entry(key, what string) Entry {
 	return e
 }
 
-func (f *Field) typeName() string {
+func (f key) typeName() string {
 	single, lots := "text", "texts"
 	switch f.Kind {
-	case Choice:
+	case field.Choice:
 		single, lots = "word", "words"
-	case Flag:
+	case field.Flag:
 		single, lots = "true or false", "true or false"
-	case Number:
+	case field.Number:
 		single, lots = "number", "numbers"
-	case Count:
+	case field.Count:
 		single, lots = "whole number", "whole numbers"
-	case Length:
+	case field.Length:
 		single, lots = "length", "lengths"
-	case Diameter:
+	case field.Diameter:
 		single, lots = "diameter", "diameters"
-	case Rough:
+	case field.Rough:
 		single, lots = "roughness", "roughnesses"
-	case Speed:
+	case field.Speed:
 		single, lots = "cutting speed", "cutting speeds"
-	case Power:
+	case field.Power:
 		single = "power"
-	case Torque:
+	case field.Torque:
 		single = "torque"
-	case Table:
+	case field.Table:
 		single, lots = "table", "tables"
-	case Sources:
+	case field.Sources:
 		single = "table of texts"
 	}
-	if f.many() {
+	if f.Many() {
 		return "list of " + lots
 	}
 	return single

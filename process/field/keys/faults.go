@@ -1,4 +1,4 @@
-package field
+package keys
 
 import (
 	"fmt"
@@ -6,6 +6,7 @@ import (
 
 	"github.com/BurntSushi/toml"
 
+	"borewright/process/field"
 	"borewright/process/qty"
 	"borewright/process/source"
 )
@@ -13,19 +14,19 @@ import (
 // Faults lists what is wrong with a description itself, for a test: ranges that
 // do not parse, examples and defaults that the field does not take in both
 // systems of units, keys that stand twice or lack words.
-func Faults(what string, x Described) []string {
+func Faults(what string, x field.Described) []string {
 	var out []string
 	say := func(f leaf, format string, a ...any) { out = append(out, f.path+": "+fmt.Sprintf(format, a...)) }
 	seen := map[string]bool{}
-	for _, f := range leaves(Of(x), "") {
+	for _, f := range leaves(keysOf(field.Of(x)), "") {
 		switch {
 		case f.Key == "":
 			say(f, "has no key")
 		case seen[f.path]:
 			say(f, "stands twice")
-		case f.text == "" || f.example == "":
+		case f.Text == "" || f.Example == "":
 			say(f, "lacks words or an example")
-		case f.need && (f.def != "" || f.worked != "") || f.def != "" && f.worked != "":
+		case f.Need && (f.Default != "" || f.Otherwise != "") || f.Default != "" && f.Otherwise != "":
 			say(f, "is needed and has a default, or has two")
 		}
 		seen[f.path] = true
@@ -38,18 +39,18 @@ func Faults(what string, x Described) []string {
 				say(f, "example: %v", err)
 				continue
 			}
-			r := newReader(&source.Problems{}, what, Of(x))
+			r := newReader(&source.Problems{}, what, keysOf(field.Of(x)))
 			r.Units = u
-			r.value(f.Field, f.path, f.Key, v[f.Key])
+			r.value(f.key, f.path, f.Key, v[f.Key])
 			for _, p := range r.Found {
 				if !strings.HasSuffix(p.What, "is missing") {
 					say(f, "does not take its own example %q: %v", f.exampleFor(u), p)
 				}
 			}
-			if f.def != "" && f.Kind != Table {
+			if f.Default != "" && f.Kind != field.Table {
 				r.good = map[string]bool{}
-				if r.setDefault(f.Field, "x"); !r.Has("x") {
-					say(f, "does not take its default %q", f.def)
+				if r.setDefault(f.key, "x"); !r.Has("x") {
+					say(f, "does not take its default %q", f.Default)
 				}
 			}
 		}
