@@ -51,8 +51,11 @@ func TestInchJobsReadInches(t *testing.T) {
 			t.Fatal(err)
 		}
 		answers := 0
-		asked := [][]string{{"plan"}, {"sheet"}, {"sleeve"}}
-		if row.edits == nil {
+		asked := [][]string{{"sheet"}, {"plan"}, {"sleeve"}}
+		switch {
+		case row.edits != nil && testing.Short(): // the sheet has the sleeve, too
+			asked = asked[:2]
+		case row.edits == nil:
 			asked = append(asked, [][]string{{"plan", "--why"}, {"reach"}, {"lineup"}, {"sheet", "--only", "lineup"}, {"record"}, {"post"}}...)
 		}
 		for _, args := range asked {

@@ -101,9 +101,9 @@ func written(t testing.TB, p *plan.Plan, bore, visit int) []byte {
 	return out.Bytes()
 }
 
-// planned loads a job on a machine, as a user would, and plans it. control is
-// the text of a control table that takes the place of the machine's own; "":
-// as it is.
+// planned loads a job on a machine, as a user would, and plans it, but for the
+// ways out of what stops it. control is the text of a control table that takes
+// the place of the machine's own; "": as it is.
 func planned(t testing.TB, job, machine, control string) *plan.Plan {
 	t.Helper()
 	name, open := machine, func(string) ([]byte, error) { return nil, os.ErrNotExist }
@@ -122,5 +122,5 @@ func planned(t testing.TB, job, machine, control string) *plan.Plan {
 	if err != nil {
 		t.Fatalf("%v\n%s", err, control)
 	}
-	return plan.Make(j)
+	return new(plan.Plan).Another(j)
 }

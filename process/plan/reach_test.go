@@ -332,7 +332,7 @@ func TestWaysOutOfReach(t *testing.T) {
 // names: the nose further off, or the table.
 func TestWaysOutOfTheQuill(t *testing.T) {
 	job := shipped(t, "gear-case/job.toml")
-	job.Bar.FeedBy, job.Bar.Standoff = process.QuillFeed, 200*qty.Millimetre
+	job.Bar.FeedBy, job.Bar.Standoff, job.Bores = process.QuillFeed, 200*qty.Millimetre, job.Bores[:1]
 	p := Make(job)
 	if p.Feasible || !strings.Contains(said(p, p.Reasons[0].What), "with the quill home") {
 		t.Fatalf("%+v", p.Reasons)

@@ -16,7 +16,7 @@ import (
 // held against the entries themselves.
 func TestAnyResultsAreRecorded(t *testing.T) {
 	draw := rand.New(rand.NewPCG(7, 11))
-	rounds := slow.Rounds(t, "drawn results of each job", 40, 8)
+	rounds := slow.Rounds(t, "drawn results of each job", 40, 5)
 	kinds := []process.CutKind{"", "witness", "rough", "semi-finish", "spring", "finish", "fitted"}
 	measured, unplanned := 0, 0
 	for _, name := range []string{"lock-winch", "hand-pump"} {
