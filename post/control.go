@@ -1,9 +1,9 @@
 package post
 
 import (
+	"errors"
 	"fmt"
 	"math"
-	"strings"
 
 	"borewright/post/rs274"
 	"borewright/process"
@@ -31,39 +31,16 @@ func dialect(c *process.Control) (rs274.Dialect, []string) {
 				d.Part = 4
 			}
 		}
-	case c.DropZeros == "leading":
+	case c.DropZeros == process.LeadingZeros:
 		d.Numbers = rs274.DropLeading
-	case c.DropZeros == "trailing":
+	case c.DropZeros == process.TrailingZeros:
 		d.Numbers = rs274.DropTrailing
-	case c.DropZeros == "":
+	default:
 		d.Numbers = rs274.AllDigits
-	default:
-		wrong("zeros dropped: %q; leading, trailing or neither is taken", c.DropZeros)
 	}
-	switch c.UnitsWord {
-	case "G20/G21":
-		d.UnitsWords = rs274.G20G21
-	case "G70/G71":
-		d.UnitsWords = rs274.G70G71
-	default:
-		wrong("units word %q; G20/G21 or G70/G71 is taken", c.UnitsWord)
-	}
-	switch c.Dwell {
-	case "seconds":
-		d.DwellUnit = rs274.Seconds
-	case "milliseconds":
-		d.DwellUnit = rs274.Milliseconds
-	case "revolutions":
-		d.DwellUnit = rs274.Revolutions
-	default:
-		wrong("dwell in %q; seconds, milliseconds or revolutions is taken", c.Dwell)
-	}
-	switch c.DwellWord {
-	case "P", "X", "F":
-		d.DwellWord = c.DwellWord[0]
-	default:
-		wrong("dwell word %q; P, X or F is taken", c.DwellWord)
-	}
+	d.UnitsWords = map[process.UnitsWords]rs274.UnitsWords{process.G20G21: rs274.G20G21, process.G70G71: rs274.G70G71}[c.UnitsWord]
+	d.DwellUnit = map[process.DwellIn]rs274.DwellUnit{process.DwellSeconds: rs274.Seconds, process.DwellMilliseconds: rs274.Milliseconds, process.DwellRevolutions: rs274.Revolutions}[c.Dwell]
+	d.DwellWord = byte(c.DwellWord)
 	if d.LineMost == 0 {
 		d.LineMost = 80
 	}
@@ -86,8 +63,8 @@ func dialect(c *process.Control) (rs274.Dialect, []string) {
 			d.Lacks |= f.what
 		}
 	}
-	if c.WorkOffset != "" && (len(c.WorkOffset) != 3 || c.WorkOffset < "G54" || c.WorkOffset > "G59") {
-		wrong("work offset %q; G54 to G59 or none is taken", c.WorkOffset)
+	if c.WorkOffset != 0 && (c.WorkOffset < 54 || c.WorkOffset > 59) {
+		wrong("work offset %v; G54 to G59 or none is taken", c.WorkOffset)
 	}
 	if c.BlockStep < 0 || c.BlockStep > 1000 {
 		wrong("block step %d; 1 to 1000 is taken", c.BlockStep)
@@ -107,26 +84,26 @@ func feedAxis(c *process.Control, by process.FeedBy) (byte, error) {
 	if by == process.QuillFeed {
 		name = c.QuillAxis
 	}
-	if name != "Z" && name != "W" {
-		return 0, fmt.Errorf("axis of %s feed %q; Z or W is taken", by, name)
+	if name != 'Z' && name != 'W' {
+		return 0, fmt.Errorf("axis of %s feed %q; Z or W is taken", by, name.String())
 	}
-	return name[0], nil
+	return byte(name), nil
 }
 
 // away is the axis and the sense in which the tool leaves the wall that the
 // tip points to after an oriented stop: opposite to the tip.
-func away(tip string) (axis byte, sense qty.Length, err error) {
-	switch strings.ToUpper(tip) {
-	case "+X", "X+":
+func away(tip process.TipSide) (axis byte, sense qty.Length, err error) {
+	switch tip {
+	case process.TipPlusX:
 		return 'X', -1, nil
-	case "-X", "X-":
+	case process.TipMinusX:
 		return 'X', +1, nil
-	case "+Y", "Y+":
+	case process.TipPlusY:
 		return 'Y', -1, nil
-	case "-Y", "Y-":
+	case process.TipMinusY:
 		return 'Y', +1, nil
 	}
-	return 0, 0, fmt.Errorf("tip at the oriented stop %q; +X, -X, +Y or -Y is taken", tip)
+	return 0, 0, errors.New("where the tip points at the oriented stop is not said; +X, -X, +Y or -Y is taken")
 }
 
 // shallowerWord is a depth as the control can say it, cut toward the spindle:

@@ -35,7 +35,7 @@ func (j *job) depths(no *Refusal) {
 		j.quill(max(outside+beyond, -j.visit.Clear), no)
 	}
 	for _, t := range j.p.Job.Machine.Travels {
-		if stroke := j.home + j.end; t.Axis == string(j.axis) && t.Travel > 0 && stroke > t.Travel {
+		if stroke := j.home + j.end; byte(t.Axis) == j.axis && t.Travel > 0 && stroke > t.Travel {
 			no.add(NoTravel, "axis %s travels %s; from the clear plane outside the work to the end of the cut it needs %s; feed by the other slide, or shorten the bar's end past the cutter",
 				t.Axis, say(t.Travel), say(stroke))
 		}

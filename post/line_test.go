@@ -4,17 +4,19 @@ import (
 	"bytes"
 	"testing"
 
+	"borewright/process"
 	"borewright/process/qty"
 )
 
 // On the shortest line that is taken every block fits, in whatever format.
 func TestShortestLineHoldsEveryBlock(t *testing.T) {
-	for _, zeros := range []string{"point", "", "leading", "trailing"} {
+	const point = process.Zeros(-1)
+	for _, zeros := range []process.Zeros{point, process.NoZeros, process.LeadingZeros, process.TrailingZeros} {
 		for _, units := range []qty.Unit{qty.Inches, qty.Metric} {
 			ctl := control()
-			ctl.DecimalPoint, ctl.WholePlaces, ctl.PartPlaces, ctl.Units = zeros == "point", 6, 6, units
+			ctl.DecimalPoint, ctl.WholePlaces, ctl.PartPlaces, ctl.Units = zeros == point, 6, 6, units
 			ctl.FeedPerRev, ctl.BlockStep, ctl.LineMost, ctl.OrientedStop, ctl.Cycles = false, 100, lineLeast, true, true
-			if zeros != "point" {
+			if zeros != point {
 				ctl.DropZeros = zeros
 			}
 			p := idler(ctl)
@@ -24,7 +26,7 @@ func TestShortestLineHoldsEveryBlock(t *testing.T) {
 			}
 			for k := range p.Bores[0].Visits {
 				if err := Write(&bytes.Buffer{}, p, 0, k); err != nil {
-					t.Errorf("%q zeros dropped, %v: %v", zeros, units, err)
+					t.Errorf("%d zeros dropped, %v: %v", zeros, units, err)
 				}
 			}
 		}

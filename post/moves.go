@@ -24,8 +24,8 @@ type Act struct {
 func Acts(program []byte, c *process.Control) (acts []Act, comments []string, read bool) {
 	unknown := c == nil
 	if unknown {
-		c = &process.Control{DecimalPoint: true, PartPlaces: 6, UnitsWord: "G20/G21", BlockNumbers: true, FeedPerRev: true, Cycles: true, ReturnWords: true,
-			Dwell: "seconds", DwellWord: "P", OrientedStop: true, Comments: true, SpaceWords: true, LineMost: 250, WorkOffset: "G54"}
+		c = &process.Control{DecimalPoint: true, PartPlaces: 6, BlockNumbers: true, FeedPerRev: true, Cycles: true, ReturnWords: true,
+			DwellWord: 'P', OrientedStop: true, Comments: true, SpaceWords: true, LineMost: 250, WorkOffset: 54}
 	}
 	d, bad := dialect(c)
 	if len(bad) > 0 {

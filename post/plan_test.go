@@ -19,10 +19,10 @@ func inDia(v float64) qty.Diameter { return qty.Diameter(in(v)) }
 // control may have, one step short of M19.
 func control() *process.Control {
 	return &process.Control{
-		DecimalPoint: true, WholePlaces: 4, PartPlaces: 4, Units: qty.Inches, UnitsWord: "G20/G21",
-		BlockNumbers: true, BlockStep: 10, FeedPerRev: true, Dwell: "seconds", DwellWord: "P",
-		Comments: true, Percent: true, ProgramNumber: 2041, FeedAxis: "Z", QuillAxis: "W",
-		LineMost: 72, WorkOffset: "G54", SpaceWords: true, TipAtStop: "+Y",
+		DecimalPoint: true, WholePlaces: 4, PartPlaces: 4, Units: qty.Inches, UnitsWord: process.G20G21,
+		BlockNumbers: true, BlockStep: 10, FeedPerRev: true, Dwell: process.DwellSeconds, DwellWord: 'P',
+		Comments: true, Percent: true, ProgramNumber: 2041, FeedAxis: 'Z', QuillAxis: 'W',
+		LineMost: 72, WorkOffset: 54, SpaceWords: true, TipAtStop: process.TipPlusY,
 	}
 }
 
@@ -44,7 +44,7 @@ func idler(c *process.Control) *plan.Plan {
 		Job: &process.Job{
 			File: "wg-204.toml", Units: qty.Inches, Number: "WG-204", Revision: "C", Title: "Lock-gate winch, gear case 2: restore idler bore",
 			Machine: &process.Machine{ID: "hbm-5in", Name: "5 in table-type boring mill", QuillTravel: in(36),
-				Travels: []process.Travel{{Axis: "Z", Travel: in(60)}, {Axis: "W", Travel: in(36)}}, Control: c},
+				Travels: []process.Travel{{Axis: 'Z', Travel: in(60)}, {Axis: 'W', Travel: in(36)}}, Control: c},
 			Stations: []process.Station{station},
 			Bar: process.Bar{Steps: []process.Step{{Diameter: inDia(5), Length: in(2.5), Material: steel}, {Diameter: inDia(2.25), Length: in(17.5), Material: steel}},
 				CutterAt: in(20)},

@@ -56,7 +56,7 @@ func TestWords(t *testing.T) {
 	}{
 		{"as it stands", func(*process.Control, *plan.Plan) {}, 0,
 			"O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n" + cut},
-		{"no program number, no work offset, no percent", func(c *process.Control, _ *plan.Plan) { c.ProgramNumber, c.WorkOffset, c.Percent = 0, "", false }, 0,
+		{"no program number, no work offset, no percent", func(c *process.Control, _ *plan.Plan) { c.ProgramNumber, c.WorkOffset, c.Percent = 0, 0, false }, 0,
 			"G17 G20 G40 G49 G90 G95\nM5\nM0\nG17 G20 G40 G49 G90 G95\n" + cut},
 		{"cycles, return words", func(c *process.Control, _ *plan.Plan) { c.Cycles, c.ReturnWords = true, true }, 0,
 			"O2041\nG17 G20 G40 G49 G80 G90 G95 G98\nG54\nM5\nM0\nG17 G20 G40 G49 G80 G90 G95 G98\nG54\nS112 M3\nG0 Z2.2500\nG0 X0.0000 Y0.0000\nG0 Z-14.3800\n" +
@@ -67,7 +67,7 @@ func TestWords(t *testing.T) {
 			"G85 X0.0000 Y0.0000 Z-17.0000 R-14.3800 F0.0090\nG80\nM5\nG0 Z2.2500\nM5\nM0\nM5\nG0 Z2.2500\nM30"},
 		{"a cycle block that is too long is written out", func(c *process.Control, _ *plan.Plan) { c.Cycles, c.LineMost = true, 40 }, 0,
 			"O2041\nG17 G20 G40 G49 G80 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G80 G90 G95\nG54\n" + cut},
-		{"cycles run along Z only", func(c *process.Control, _ *plan.Plan) { c.Cycles, c.FeedAxis = true, "W" }, 0,
+		{"cycles run along Z only", func(c *process.Control, _ *plan.Plan) { c.Cycles, c.FeedAxis = true, 'W' }, 0,
 			strings.ReplaceAll("O2041\nG17 G20 G40 G49 G80 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G80 G90 G95\nG54\n"+cut, "Z", "W")},
 		{"quill feed", func(_ *process.Control, p *plan.Plan) {
 			p.Job.Bar.FeedBy, p.Job.Bar.Standoff = process.QuillFeed, in(24)
@@ -75,26 +75,28 @@ func TestWords(t *testing.T) {
 			strings.ReplaceAll("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n"+cut, "Z", "W")},
 		{"feed a minute: 0.009 in × 112", func(c *process.Control, _ *plan.Plan) { c.FeedPerRev = false }, 0,
 			strings.ReplaceAll(strings.ReplaceAll("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n"+cut, "G95", "G94"), "F0.0090", "F1.0080")},
-		{"dwell X in milliseconds", func(c *process.Control, _ *plan.Plan) { c.Dwell, c.DwellWord = "milliseconds", "X" }, 0,
+		{"dwell X in milliseconds", func(c *process.Control, _ *plan.Plan) { c.Dwell, c.DwellWord = process.DwellMilliseconds, 'X' }, 0,
 			strings.ReplaceAll("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n"+cut, "P0.536", "X536")},
-		{"dwell F in revolutions", func(c *process.Control, _ *plan.Plan) { c.Dwell, c.DwellWord = "revolutions", "F" }, 0,
+		{"dwell F in revolutions", func(c *process.Control, _ *plan.Plan) { c.Dwell, c.DwellWord = process.DwellRevolutions, 'F' }, 0,
 			strings.ReplaceAll("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n"+cut, "P0.536", "F1")},
 		{"fixed format 3.4, leading zeros dropped, tight, numbered", func(c *process.Control, _ *plan.Plan) {
-			c.DecimalPoint, c.WholePlaces, c.DropZeros, c.SpaceWords, c.BlockNumbers, c.BlockStep = false, 3, "leading", false, true, 5
-			c.UnitsWord, c.Dwell = "G70/G71", "milliseconds"
+			c.DecimalPoint, c.WholePlaces, c.DropZeros, c.SpaceWords, c.BlockNumbers, c.BlockStep = false, 3, process.LeadingZeros, false, true, 5
+			c.UnitsWord, c.Dwell = process.G70G71, process.DwellMilliseconds
 		}, 0, "O2041\nN5G17G70G40G49G90G95\nN10G54\nN15M5\nN20M0\nN25G17G70G40G49G90G95\nN30G54\nN35S112M3\nN40G0Z22500\nN45G0X0Y0\nN50G0Z-143800\n" +
 			"N55G1Z-169550F90\nN60G4P536\nN65G1Z-143800F90\nN70M5\nN75G0Z22500\nN80M5\nN85M0\nN90M5\nN95G0Z22500\nN100M30"},
 		{"fixed format 4.3 mm, trailing zeros dropped", func(c *process.Control, _ *plan.Plan) {
-			c.DecimalPoint, c.WholePlaces, c.PartPlaces, c.DropZeros, c.Units = false, 4, 3, "trailing", qty.Metric
+			c.DecimalPoint, c.WholePlaces, c.PartPlaces, c.DropZeros, c.Units = false, 4, 3, process.TrailingZeros, qty.Metric
 		}, 0, "O2041\nG17 G21 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G21 G40 G49 G90 G95\nG54\nS112 M3\nG0 Z0055\nG0 X0 Y0\nG0 Z-0365252\n" +
 			"G1 Z-0430657 F0000229\nG4 P0000536\nG1 Z-0365252 F0000229\nM5\nG0 Z0055\nM5\nM0\nM5\nG0 Z0055\nM30"},
-		{"mm with G71", func(c *process.Control, _ *plan.Plan) { c.Units, c.PartPlaces, c.UnitsWord = qty.Metric, 3, "G70/G71" }, 0,
+		{"mm with G71", func(c *process.Control, _ *plan.Plan) {
+			c.Units, c.PartPlaces, c.UnitsWord = qty.Metric, 3, process.G70G71
+		}, 0,
 			"O2041\nG17 G71 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G71 G40 G49 G90 G95\nG54\nS112 M3\nG0 Z55.000\nG0 X0.000 Y0.000\nG0 Z-365.252\n" +
 				"G1 Z-430.657 F0.229\nG4 P0.536\nG1 Z-365.252 F0.229\nM5\nG0 Z55.000\nM5\nM0\nM5\nG0 Z55.000\nM30"},
 		{"oriented stop: off the wall, out, back on the axis", func(c *process.Control, _ *plan.Plan) { c.OrientedStop = true }, 1,
 			"O2042\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\nS180 M3\nG0 Z2.2500\nG0 X0.0000 Y0.0000\nG0 Z-14.3800\n" +
 				"G1 Z-16.9550 F0.0060\nG4 P0.334\nM5\nM19\nG0 Y-0.0200\nG0 Z2.2500\nG0 X0.0000 Y0.0000\nM5\nM0\nM5\nG0 Z2.2500\nM30"},
-		{"tip at -X: the bar moves to +X", func(c *process.Control, _ *plan.Plan) { c.OrientedStop, c.TipAtStop = true, "-X" }, 1,
+		{"tip at -X: the bar moves to +X", func(c *process.Control, _ *plan.Plan) { c.OrientedStop, c.TipAtStop = true, process.TipMinusX }, 1,
 			"O2042\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\nS180 M3\nG0 Z2.2500\nG0 X0.0000 Y0.0000\nG0 Z-14.3800\n" +
 				"G1 Z-16.9550 F0.0060\nG4 P0.334\nM5\nM19\nG0 X0.0200\nG0 Z2.2500\nG0 X0.0000 Y0.0000\nM5\nM0\nM5\nG0 Z2.2500\nM30"},
 		{"an oriented stop that the plan does not use", func(c *process.Control, _ *plan.Plan) { c.OrientedStop = true }, 0,
@@ -102,7 +104,7 @@ func TestWords(t *testing.T) {
 		{"a slow geared step", func(_ *process.Control, p *plan.Plan) { p.Bores[0].Visits[0].Passes[0].Speed = 11.2 }, 0,
 			strings.NewReplacer("S112", "S11.2", "P0.536", "P5.358").Replace("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n" + cut)},
 		{"fixed format, a geared step of 18.5: a full turn takes 60/18.5 s", func(c *process.Control, p *plan.Plan) {
-			c.DecimalPoint, c.WholePlaces, c.DropZeros = false, 3, "leading"
+			c.DecimalPoint, c.WholePlaces, c.DropZeros = false, 3, process.LeadingZeros
 			p.Bores[0].Visits[0].Passes[0].Speed = 18.5
 		}, 0, "O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\nS19 M3\nG0 Z22500\nG0 X0 Y0\nG0 Z-143800\n" +
 			"G1 Z-169550 F90\nG4 P32440\nG1 Z-143800 F90\nM5\nG0 Z22500\nM5\nM0\nM5\nG0 Z22500\nM30"},
@@ -190,14 +192,11 @@ func TestRefusals(t *testing.T) {
 		}, 0, 0, "stands 3.0000 in before the face, and 3.9686 in are needed"},
 		{"a cutter that is put in inside the work", BadVisit, func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].SetInside = true }, 0, 0,
 			"idler: the cutter does not pass the bores on the way; it is put into the bar, set and taken out while the bar stands in the work. That is work for hands, by the sheet"},
-		{"feed axis", BadControl, func(_ *plan.Plan, c *process.Control) { c.FeedAxis = "Q" }, 0, 0, `table feed "Q"`},
-		{"units word", BadControl, func(_ *plan.Plan, c *process.Control) { c.UnitsWord = "G22" }, 0, 0, `units word "G22"`},
-		{"dwell", BadControl, func(_ *plan.Plan, c *process.Control) { c.Dwell = "hours" }, 0, 0, `dwell in "hours"`},
-		{"dwell word", BadControl, func(_ *plan.Plan, c *process.Control) { c.DwellWord = "Q" }, 0, 0, `dwell word "Q"`},
-		{"zeros", BadControl, func(_ *plan.Plan, c *process.Control) { c.DecimalPoint, c.DropZeros = false, "some" }, 0, 0, `zeros dropped: "some"`},
+		{"feed axis", BadControl, func(_ *plan.Plan, c *process.Control) { c.FeedAxis = 'Q' }, 0, 0, `table feed "Q"`},
+		{"dwell word", BadControl, func(_ *plan.Plan, c *process.Control) { c.DwellWord = 'Q' }, 0, 0, `dwell word 'Q'`},
 		{"line", BadControl, func(_ *plan.Plan, c *process.Control) { c.LineMost = 20 }, 0, 0, "longest line 20"},
-		{"work offset", BadControl, func(_ *plan.Plan, c *process.Control) { c.WorkOffset = "G5\n" }, 0, 0, "work offset"},
-		{"tip", BadControl, func(_ *plan.Plan, c *process.Control) { c.OrientedStop, c.TipAtStop = true, "up" }, 0, 1, `tip at the oriented stop "up"`},
+		{"work offset", BadControl, func(_ *plan.Plan, c *process.Control) { c.WorkOffset = 5 }, 0, 0, "work offset"},
+		{"tip", BadControl, func(_ *plan.Plan, c *process.Control) { c.OrientedStop, c.TipAtStop = true, process.TipUnknown }, 0, 1, "where the tip points at the oriented stop is not said"},
 		{"program number", BadControl, func(_ *plan.Plan, c *process.Control) { c.ProgramNumber = 9999 }, 0, 1, "program_number = 9999 in the machine file makes this program O10000"},
 	} {
 		ctl := control()
@@ -220,7 +219,7 @@ func TestRefusals(t *testing.T) {
 // All that is wrong is said at once.
 func TestAllRefusalsAtOnce(t *testing.T) {
 	ctl := control()
-	ctl.Dwell, ctl.FeedAxis = "hours", "Q"
+	ctl.DwellWord, ctl.FeedAxis = 'Q', 'Q'
 	p := idler(ctl)
 	p.Bores[0].Visits[0].End = in(17)
 	var no *Refusal
@@ -281,7 +280,7 @@ func TestBlockNumbers(t *testing.T) {
 // The header says what the words say, after the control's rounding.
 func TestHeaderIsAsWritten(t *testing.T) {
 	ctl := control()
-	ctl.DecimalPoint, ctl.WholePlaces, ctl.PartPlaces, ctl.DropZeros, ctl.OrientedStop = false, 3, 3, "leading", true
+	ctl.DecimalPoint, ctl.WholePlaces, ctl.PartPlaces, ctl.DropZeros, ctl.OrientedStop = false, 3, 3, process.LeadingZeros, true
 	p := idler(ctl)
 	v := &p.Bores[0].Visits[0]
 	v.End, v.Retract.Shift = in(16.9373), in(0.0394)

@@ -58,8 +58,8 @@ func (j *job) safeStart() {
 		codes = append(codes, 98)
 	}
 	j.codes(codes...)
-	if j.c.WorkOffset != "" {
-		j.codes(int(j.c.WorkOffset[1]-'0')*10 + int(j.c.WorkOffset[2]-'0'))
+	if j.c.WorkOffset != 0 {
+		j.codes(int(j.c.WorkOffset))
 	}
 }
 
@@ -93,7 +93,7 @@ func (j *job) cut(p *passes.Pass) {
 	case j.shift != 0:
 		j.block(g(1), j.deep(j.end), f)
 		j.dwell(slow)
-		j.say("Retract by oriented stop: tip at " + j.c.TipAtStop + ", bar moves the other way.")
+		j.say("Retract by oriented stop: tip at " + j.c.TipAtStop.String() + ", bar moves the other way.")
 		j.block(m(5))
 		j.block(m(19))
 		j.block(g(0), j.at(j.aside, j.shift))

@@ -20,15 +20,14 @@ import (
 // written for.
 var controls = rapid.Custom(func(t *rapid.T) *process.Control {
 	flip := func(name string) bool { return rapid.Bool().Draw(t, name) }
-	pick := func(name string, of ...string) string { return rapid.SampledFrom(of).Draw(t, name) }
 	c := &process.Control{
 		DecimalPoint: flip("point"), WholePlaces: rapid.IntRange(4, 5).Draw(t, "whole"), PartPlaces: rapid.IntRange(4, 5).Draw(t, "part"),
-		DropZeros: pick("zeros", "leading", "trailing", ""), UnitsWord: pick("units word", "G20/G21", "G70/G71"),
+		DropZeros: pick(t, "zeros", process.LeadingZeros, process.TrailingZeros, process.NoZeros), UnitsWord: pick(t, "units word", process.G20G21, process.G70G71),
 		BlockNumbers: flip("numbers"), BlockStep: rapid.IntRange(0, 50).Draw(t, "step"), FeedPerRev: flip("per rev"), Cycles: flip("cycles"),
-		ReturnWords: flip("return"), Dwell: pick("dwell", "seconds", "milliseconds", "revolutions"), DwellWord: pick("dwell word", "P", "X", "F"),
-		OrientedStop: flip("M19"), TipAtStop: pick("tip", "+X", "-X", "+Y", "-Y"), Comments: flip("comments"), Percent: flip("percent"),
-		ProgramNumber: rapid.IntRange(0, 9000).Draw(t, "O"), FeedAxis: pick("feed axis", "Z", "W"), QuillAxis: pick("quill axis", "Z", "W"),
-		LineMost: rapid.IntRange(lineLeast, 120).Draw(t, "line"), WorkOffset: pick("offset", "", "G54", "G59"), SpaceWords: flip("spaces"),
+		ReturnWords: flip("return"), Dwell: pick(t, "dwell", process.DwellSeconds, process.DwellMilliseconds, process.DwellRevolutions), DwellWord: pick[process.Letter](t, "dwell word", 'P', 'X', 'F'),
+		OrientedStop: flip("M19"), TipAtStop: pick(t, "tip", process.TipPlusX, process.TipMinusX, process.TipPlusY, process.TipMinusY), Comments: flip("comments"), Percent: flip("percent"),
+		ProgramNumber: rapid.IntRange(0, 9000).Draw(t, "O"), FeedAxis: pick[process.Letter](t, "feed axis", 'Z', 'W'), QuillAxis: pick[process.Letter](t, "quill axis", 'Z', 'W'),
+		LineMost: rapid.IntRange(lineLeast, 120).Draw(t, "line"), WorkOffset: pick[process.WorkOffset](t, "offset", 0, 54, 59), SpaceWords: flip("spaces"),
 	}
 	if flip("metric") {
 		c.Units, c.PartPlaces = qty.Metric, rapid.IntRange(3, 4).Draw(t, "part of mm")
@@ -92,13 +91,15 @@ func TestReadBack(t *testing.T) {
 	})
 }
 
+func pick[T any](t *rapid.T, name string, of ...T) T { return rapid.SampledFrom(of).Draw(t, name) }
+
 // follow is a machine of its own, with nothing of the writer's in it but the
 // dialect.
 func follow(text string, p *plan.Plan, c *process.Control, d rs274.Dialect) (wrong string) {
 	v, station := &p.Bores[0].Visits[0], p.Bores[0].Station
-	axis := c.FeedAxis[0]
+	axis := byte(c.FeedAxis)
 	if p.Job.Bar.FeedBy == process.QuillFeed {
-		axis = c.QuillAxis[0]
+		axis = byte(c.QuillAxis)
 	}
 	unit := c.Units.Of(1)
 	for range d.Part {
@@ -146,8 +147,8 @@ func follow(text string, p *plan.Plan, c *process.Control, d rs274.Dialect) (wro
 			switch {
 			case !along && inside:
 				// the shift, and nothing else
-				by := e.To.Linear(c.TipAtStop[1])
-				if want := v.Retract.Shift; !near(by.Abs(), want) || by > 0 == (c.TipAtStop[0] == '+') || e.Spindle != rs274.OrientedStop || aside {
+				by := e.To.Linear(c.TipAtStop.String()[1])
+				if want := v.Retract.Shift; !near(by.Abs(), want) || by > 0 == (c.TipAtStop.String()[0] == '+') || e.Spindle != rs274.OrientedStop || aside {
 					say(e, "shift of %d", by)
 				}
 				aside = true

@@ -9,6 +9,7 @@
 package process
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -249,20 +250,17 @@ func (r *Reading) Describe(d *field.Desc) {
 		Weighs(SpoilsSetting, "across").Clocked(&r.At)
 }
 
-// FeedLetter is the axis along the bore as programs call it: "Z" or "W"; "Z" where
-// the machine has no control.
-func (j *Job) FeedLetter() string {
+// FeedLetter is the axis along the bore as programs call it: Z or W; Z where the machine
+// has no control.
+func (j *Job) FeedLetter() Letter {
 	if j.Machine == nil || j.Machine.Control == nil {
-		return "Z"
+		return 'Z'
 	}
 	letter := j.Machine.Control.FeedAxis
 	if j.Bar.FeedBy == QuillFeed {
 		letter = j.Machine.Control.QuillAxis
 	}
-	if letter == "" {
-		return "Z"
-	}
-	return letter
+	return cmp.Or(letter, 'Z')
 }
 
 // BoreAt is the index in Bores of the bore at a station; -1: nothing is bored there.

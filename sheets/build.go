@@ -238,7 +238,7 @@ func (b *builder) setUp() {
 	}
 	zero := &page.KeyValues{Items: []page.KeyValue{
 		page.KV("X0 Y0", "the true axis of the line of bores, found from the swept stations, not from the worn bore"),
-		page.KV(b.Job.FeedLetter()+"0", "the face that the spindle enters, with the cutter's tip; depths count inward from it"),
+		page.KV(b.Job.FeedLetter().String()+"0", "the face that the spindle enters, with the cutter's tip; depths count inward from it"),
 	}}
 	var blocks []page.Block
 	if f := figure.Setup(b.Head); f != nil {
@@ -258,8 +258,8 @@ func (b *builder) slides() string {
 	aside := ""
 	for _, bore := range b.Plan.Bores {
 		for _, v := range bore.Visits {
-			if tip := b.Machine.Control.TipAtStop; v.Retract.Shift > 0 && tip != "" {
-				aside = ", and " + strings.Trim(tip, "+-") + " off the wall before the cutter comes out"
+			if tip := b.Machine.Control.TipAtStop; v.Retract.Shift > 0 && tip != process.TipUnknown {
+				aside = ", and " + tip.String()[1:] + " off the wall before the cutter comes out"
 			}
 		}
 	}

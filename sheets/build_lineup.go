@@ -99,7 +99,7 @@ func (b *builder) steps(l *place.LineUp) []string {
 	if t := l.Turn; t != nil {
 		what := "work on the table"
 		for _, a := range b.Machine.Travels {
-			if a.Axis == "B" {
+			if a.Axis == 'B' {
 				what = "table"
 			}
 		}

@@ -150,7 +150,7 @@ func (b *builder) reachBlocks(v plan.Visit) []page.Block {
 	if r.TravelHas > 0 {
 		axis := r.TravelAxis
 		for _, t := range b.Machine.Travels {
-			if t.Axis == axis {
+			if t.Axis.String() == axis {
 				axis += " (" + t.What + ")"
 				break
 			}

@@ -105,7 +105,7 @@ func pump() *plan.Plan {
 	d, mm := qty.DiameterMM, qty.FromMM
 	job := &process.Job{File: "pump.toml", Units: qty.Metric, Number: "P-17", Revision: "2", Title: "Drainage pump casing, both bearing bores",
 		Machine: &process.Machine{ID: "hbm-110", Name: "horizontal boring mill, 110 mm spindle, with control", Quill: d(110), FeedBy: []process.FeedBy{process.TableFeed},
-			Speeds: process.Range{Least: 10, Most: 2500}, Feeds: process.Range{Least: 0.01, Most: 2}, Dial: mm(0.001), SetDial: mm(0.01), Control: &process.Control{DecimalPoint: true, OrientedStop: true, TipAtStop: "+X"}},
+			Speeds: process.Range{Least: 10, Most: 2500}, Feeds: process.Range{Least: 0.01, Most: 2}, Dial: mm(0.001), SetDial: mm(0.01), Control: &process.Control{DecimalPoint: true, OrientedStop: true, TipAtStop: process.TipPlusX}},
 		Material: grayIron(),
 		Stations: []process.Station{{Name: "front bearing", To: mm(42), Diameter: d(110.04), Swept: true}, {Name: "seal wall", From: mm(120), To: mm(138), Diameter: d(104)},
 			{Name: "rear bearing", From: mm(260), To: mm(302), Diameter: d(100.06)}},

@@ -103,7 +103,7 @@ func TestSheetSpeaksOfTheProgramsSlides(t *testing.T) {
 		}
 		return strings.Join(strings.Fields(b.String()), " ")
 	}
-	control := &process.Control{FeedAxis: "W", QuillAxis: "Z", OrientedStop: true, TipAtStop: "-Y"}
+	control := &process.Control{FeedAxis: 'W', QuillAxis: 'Z', OrientedStop: true, TipAtStop: process.TipMinusY}
 	for _, c := range []struct {
 		why    string
 		change func(*plan.Plan)

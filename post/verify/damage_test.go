@@ -450,7 +450,7 @@ func damageAll(t *testing.T, all []victim, each, least int) map[string]*tally {
 }
 
 func damageOne(t *testing.T, v *victim, rng *rand.Rand, name string, do func(*rand.Rand, []string) string, each int) (c tally) {
-	d, letter := dialectOf(v.plan.Job.Machine.Control), v.plan.Job.FeedLetter()[0]
+	d, letter := dialectOf(v.plan.Job.Machine.Control), byte(v.plan.Job.FeedLetter())
 	before, _ := story(v.text, d)
 	seen := map[string]bool{string(v.text): true}
 	for tries := 0; tries < 5*each && c.made < each; tries++ { // where an edit has few places, most are repeats

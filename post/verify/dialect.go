@@ -12,9 +12,9 @@ func dialectOf(c *process.Control) rs274.Dialect {
 	if !c.DecimalPoint {
 		d.Numbers = rs274.AllDigits
 		switch c.DropZeros {
-		case "leading":
+		case process.LeadingZeros:
 			d.Numbers = rs274.DropLeading
-		case "trailing":
+		case process.TrailingZeros:
 			d.Numbers = rs274.DropTrailing
 		}
 	}
@@ -24,18 +24,16 @@ func dialectOf(c *process.Control) rs274.Dialect {
 			d.Part = 4
 		}
 	}
-	if c.UnitsWord == "G70/G71" {
+	if c.UnitsWord == process.G70G71 {
 		d.UnitsWords = rs274.G70G71
 	}
 	switch c.Dwell {
-	case "milliseconds":
+	case process.DwellMilliseconds:
 		d.DwellUnit = rs274.Milliseconds
-	case "revolutions":
+	case process.DwellRevolutions:
 		d.DwellUnit = rs274.Revolutions
 	}
-	if c.DwellWord != "" {
-		d.DwellWord = c.DwellWord[0]
-	}
+	d.DwellWord = byte(c.DwellWord)
 	if c.Percent {
 		d.Percent = rs274.Required
 	}

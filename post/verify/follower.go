@@ -89,7 +89,7 @@ func newFollower(p *plan.Plan, bore int, v *plan.Visit, out *findings) *follower
 	j, b := p.Job, &p.Bores[bore]
 	f := &follower{
 		job: j, control: j.Machine.Control, v: v, out: out, u: j.Machine.Control.Units,
-		half: leastInput(j.Machine.Control)/2 + 1, letter: j.FeedLetter()[0], last: -1,
+		half: leastInput(j.Machine.Control)/2 + 1, letter: byte(j.FeedLetter()), last: -1,
 		parts: partsOf(j), walls: wallsOf(p, bore),
 		shape: newShape(b.Bore.Station, b.Station, v),
 		near:  map[int]Clearance{}, travel: map[byte]*travel{},

@@ -37,12 +37,12 @@ func planMM() *plan.Plan {
 			ID: "mill", Nose: dmm(230), Quill: dmm(110), QuillTravel: mm(600),
 			FeedBy: []process.FeedBy{process.TableFeed, process.QuillFeed},
 			Speeds: process.Range{Least: 10, Most: 800}, Feeds: process.Range{Least: 0.02, Most: 2},
-			Travels: []process.Travel{{Axis: "X", Travel: mm(1500)}, {Axis: "Y", Travel: mm(1200)}, {Axis: "Z", Travel: mm(900)}, {Axis: "W", Travel: mm(800)}},
+			Travels: []process.Travel{{Axis: 'X', Travel: mm(1500)}, {Axis: 'Y', Travel: mm(1200)}, {Axis: 'Z', Travel: mm(900)}, {Axis: 'W', Travel: mm(800)}},
 			Control: &process.Control{
-				DecimalPoint: true, WholePlaces: 4, PartPlaces: 3, Units: qty.Metric, UnitsWord: "G20/G21",
-				BlockNumbers: true, BlockStep: 10, Dwell: "seconds", DwellWord: "P",
-				OrientedStop: true, TipAtStop: "+Y", Comments: true, Percent: true, ProgramNumber: 1204,
-				FeedAxis: "Z", QuillAxis: "W", LineMost: 72, WorkOffset: "G54", SpaceWords: true,
+				DecimalPoint: true, WholePlaces: 4, PartPlaces: 3, Units: qty.Metric, UnitsWord: process.G20G21,
+				BlockNumbers: true, BlockStep: 10, Dwell: process.DwellSeconds, DwellWord: 'P',
+				OrientedStop: true, TipAtStop: process.TipPlusY, Comments: true, Percent: true, ProgramNumber: 1204,
+				FeedAxis: 'Z', QuillAxis: 'W', LineMost: 72, WorkOffset: 54, SpaceWords: true,
 			},
 		},
 		Stations: []process.Station{
@@ -78,7 +78,7 @@ func planBlind() *plan.Plan {
 	v := &p.Bores[0].Visits[0]
 	v.End, v.Retract.Shift = mm(430.5), 0
 	c := j.Machine.Control
-	c.FeedPerRev, c.OrientedStop, c.TipAtStop, c.ProgramNumber = true, false, "", 0
+	c.FeedPerRev, c.OrientedStop, c.TipAtStop, c.ProgramNumber = true, false, process.TipUnknown, 0
 	return p
 }
 
@@ -88,7 +88,7 @@ func planInch() *plan.Plan {
 	j := p.Job
 	j.Units = qty.Inches
 	c := j.Machine.Control
-	c.Units, c.PartPlaces, c.FeedPerRev, c.Percent, c.ProgramNumber, c.TipAtStop = qty.Inches, 4, true, false, 0, "-X"
+	c.Units, c.PartPlaces, c.FeedPerRev, c.Percent, c.ProgramNumber, c.TipAtStop = qty.Inches, 4, true, false, 0, process.TipMinusX
 	j.Stations = []process.Station{
 		{Name: "cover pocket", From: 0, To: in(1.375), Diameter: din(4.3307)},
 		{Name: "bearing wall", From: in(7.25), To: in(8.625), Diameter: din(3.937)},
@@ -114,7 +114,7 @@ func planInch() *plan.Plan {
 func planCycles() *plan.Plan {
 	p := planInch()
 	c := p.Job.Machine.Control
-	c.Cycles, c.ReturnWords, c.FeedPerRev, c.OrientedStop, c.TipAtStop = true, true, false, false, ""
+	c.Cycles, c.ReturnWords, c.FeedPerRev, c.OrientedStop, c.TipAtStop = true, true, false, false, process.TipUnknown
 	c.Percent, c.ProgramNumber = true, 300
 	p.Bores[0].Visits[0].Retract.Shift = 0
 	return p
@@ -125,7 +125,7 @@ func planCycles() *plan.Plan {
 func planCyclesBlind() *plan.Plan {
 	p := planBlind()
 	c := p.Job.Machine.Control
-	c.Cycles, c.ReturnWords, c.BlockNumbers, c.Percent, c.WorkOffset = true, true, false, false, "G55"
+	c.Cycles, c.ReturnWords, c.BlockNumbers, c.Percent, c.WorkOffset = true, true, false, false, 55
 	return p
 }
 
@@ -134,8 +134,8 @@ func planCyclesBlind() *plan.Plan {
 func planFixed() *plan.Plan {
 	p := planMM()
 	c := p.Job.Machine.Control
-	c.DecimalPoint, c.DropZeros, c.UnitsWord, c.FeedAxis, c.QuillAxis = false, "leading", "G70/G71", "W", "Z"
-	c.Comments, c.BlockNumbers, c.Percent, c.ProgramNumber, c.WorkOffset, c.TipAtStop = false, false, false, 0, "", "-X"
+	c.DecimalPoint, c.DropZeros, c.UnitsWord, c.FeedAxis, c.QuillAxis = false, process.LeadingZeros, process.G70G71, 'W', 'Z'
+	c.Comments, c.BlockNumbers, c.Percent, c.ProgramNumber, c.WorkOffset, c.TipAtStop = false, false, false, 0, 0, process.TipMinusX
 	return p
 }
 
@@ -144,9 +144,9 @@ func planQuill() *plan.Plan {
 	p := planInch()
 	j := p.Job
 	c := j.Machine.Control
-	c.DecimalPoint, c.WholePlaces, c.PartPlaces, c.DropZeros = false, 3, 4, "trailing"
-	c.FeedPerRev, c.OrientedStop, c.TipAtStop, c.Percent = false, false, "", true
-	c.FeedAxis, c.QuillAxis, c.Dwell, c.DwellWord = "W", "Z", "milliseconds", "F"
+	c.DecimalPoint, c.WholePlaces, c.PartPlaces, c.DropZeros = false, 3, 4, process.TrailingZeros
+	c.FeedPerRev, c.OrientedStop, c.TipAtStop, c.Percent = false, false, process.TipUnknown, true
+	c.FeedAxis, c.QuillAxis, c.Dwell, c.DwellWord = 'W', 'Z', process.DwellMilliseconds, 'F'
 	j.Machine.Quill = din(3.5)
 	j.Stations = []process.Station{{Name: "end bore", From: in(0.5), To: in(4), Diameter: din(4), Blind: true, Relief: in(0.08)}}
 	j.Bores[0].Station = 0

@@ -54,7 +54,7 @@ const (
 func look(program []byte, p *plan.Plan) *content {
 	c := p.Job.Machine.Control
 	d := dialectOf(c)
-	letter := p.Job.FeedLetter()[0]
+	letter := byte(p.Job.FeedLetter())
 	s := &content{f: &follower{job: p.Job, control: c, u: c.Units, half: leastInput(c)/2 + 1}}
 	for _, said := range readWords(program, d, c, letter).remarks.Stops {
 		s.sizes = append(s.sizes, remark.Read(said).Sizes...)

@@ -117,13 +117,13 @@ func (f *follower) tip(sp rs274.Spindle) part {
 // tipSense is the direction of the tip after an oriented stop; 0, 0: unknown.
 func tipSense(c *process.Control) (x, y qty.Length) {
 	switch c.TipAtStop {
-	case "+X":
+	case process.TipPlusX:
 		return 1, 0
-	case "-X":
+	case process.TipMinusX:
 		return -1, 0
-	case "+Y":
+	case process.TipPlusY:
 		return 0, 1
-	case "-Y":
+	case process.TipMinusY:
 		return 0, -1
 	}
 	return 0, 0
@@ -226,11 +226,11 @@ func (f *follower) widen(e *rs274.Event) {
 // its zero lies within the travel nobody but the operator knows.
 func (f *follower) judgeTravels() {
 	for _, t := range f.job.Machine.Travels {
-		if len(t.Axis) != 1 || t.Travel <= 0 {
+		if t.Travel <= 0 {
 			continue
 		}
-		if way := f.travel[t.Axis[0]]; way != nil && way.most-way.least > t.Travel {
-			f.out.add(max(way.leastAt, way.mostAt), t.Axis[0], KindTravel,
+		if way := f.travel[byte(t.Axis)]; way != nil && way.most-way.least > t.Travel {
+			f.out.add(max(way.leastAt, way.mostAt), byte(t.Axis), KindTravel,
 				fmt.Sprintf("%s goes %s from end to end", t.Axis, f.say(way.most-way.least)),
 				fmt.Sprintf("at most %s: that is all the machine has", f.say(t.Travel)))
 		}

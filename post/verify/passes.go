@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"borewright/post/rs274"
+	"borewright/process"
 	"borewright/process/qty"
 )
 
@@ -161,8 +162,8 @@ const (
 func (f *follower) dwell(e *rs274.Event) {
 	f.endCut()
 	letter := byte('P')
-	if e.Cycle == 0 && f.control.DwellWord != "" {
-		letter = f.control.DwellWord[0]
+	if e.Cycle == 0 && f.control.DwellWord != 0 {
+		letter = byte(f.control.DwellWord)
 	}
 	switch {
 	case !f.shape.station.Blind || !f.exit.active || f.exit.dwelt || f.exit.faulted || !f.onAxis(f.pos):
@@ -176,7 +177,7 @@ func (f *follower) dwell(e *rs274.Event) {
 	// A geared step may be slower than the S word that calls it: then the time
 	// must do for the plan's speed.
 	turns := e.Revs
-	if f.exit.pass >= 0 && e.Seconds > 0 && f.control.Dwell != "revolutions" { // timed, not counted
+	if f.exit.pass >= 0 && e.Seconds > 0 && f.control.Dwell != process.DwellRevolutions { // timed, not counted
 		turns = min(turns, e.Seconds*float64(f.v.Passes[f.exit.pass].Speed)/60)
 	}
 	// Half a millisecond short of a turn is a turn that was rounded.

@@ -189,13 +189,13 @@ func actsOf(p *plan.Plan, bore, visit int) []act {
 	var sx, sy qty.Length
 	if v.Retract.Shift > 0 {
 		switch p.Job.Machine.Control.TipAtStop {
-		case "+X":
+		case process.TipPlusX:
 			sx = -v.Retract.Shift
-		case "-X":
+		case process.TipMinusX:
 			sx = v.Retract.Shift
-		case "+Y":
+		case process.TipPlusY:
 			sy = -v.Retract.Shift
-		case "-Y":
+		case process.TipMinusY:
 			sy = v.Retract.Shift
 		}
 	}
@@ -234,9 +234,9 @@ func actsOf(p *plan.Plan, bore, visit int) []act {
 // to the control's least input, feeds to what its decimals allow.
 func sameMoves(text []byte, p *plan.Plan, bore, visit int) error {
 	c := p.Job.Machine.Control
-	letter := c.FeedAxis[0]
+	letter := byte(c.FeedAxis)
 	if p.Job.Bar.FeedBy == process.QuillFeed {
-		letter = c.QuillAxis[0]
+		letter = byte(c.QuillAxis)
 	}
 	step := c.Units.Of(math.Pow10(-c.PartPlaces))
 	acts, home := actsOf(p, bore, visit), qty.Length(0)

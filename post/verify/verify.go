@@ -40,7 +40,7 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	}
 	control := p.Job.Machine.Control
 	d := dialectOf(control)
-	words := readWords(program, d, control, p.Job.FeedLetter()[0])
+	words := readWords(program, d, control, byte(p.Job.FeedLetter()))
 	words.judge(out, control, v, numberOf(p, bore, visit))
 	f := newFollower(p, bore, v, out)
 	f.said = words.remarks.Stops

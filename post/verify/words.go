@@ -180,13 +180,13 @@ func (w *words) code(line int, x rs274.Word, c *process.Control) {
 		w.blame(line, x.Col, KindStart, name+" sets the wrong units", want+": this control's programs are in "+c.Units.String())
 	}
 	switch {
-	case allowedG[name] || allowedM[name] || name == c.WorkOffset:
+	case allowedG[name] || allowedM[name] || name == c.WorkOffset.String():
 	case instead[name][0] != "":
 		w.note(line, x.Col, name+": "+instead[name][0], instead[name][1])
 	case name == "G54" || name == "G55" || name == "G56" || name == "G57" || name == "G58" || name == "G59":
 		want := "none: this control's work has no offset of its own"
-		if c.WorkOffset != "" {
-			want = c.WorkOffset + ": the one that was set on this work"
+		if c.WorkOffset != 0 {
+			want = c.WorkOffset.String() + ": the one that was set on this work"
 		}
 		w.note(line, x.Col, name+": another work offset", want)
 	default:
@@ -209,7 +209,7 @@ func plainCode(x rs274.Word) string {
 // unitsCode is the code that the control's units need.
 func unitsCode(c *process.Control) string {
 	inch, mm := "G20", "G21"
-	if c.UnitsWord == "G70/G71" {
+	if c.UnitsWord == process.G70G71 {
 		inch, mm = "G70", "G71"
 	}
 	if c.Units == qty.Inches {
@@ -241,6 +241,10 @@ func (w *words) judge(out *findings, c *process.Control, v *plan.Visit, number i
 			mode = "" // a control that has G95 takes G94 as well
 		}
 	}
+	offset := ""
+	if c.WorkOffset != 0 {
+		offset = c.WorkOffset.String()
+	}
 	for _, need := range []struct{ code, why string }{
 		{unitsCode(c), "no units before the first move"},
 		{"G17", "no plane before the first move"},
@@ -249,7 +253,7 @@ func (w *words) judge(out *findings, c *process.Control, v *plan.Visit, number i
 		{"G49", "a tool length offset is not cancelled before the first move"},
 		{"G80", "cycles are not cancelled before the first move"},
 		{mode, "no feed mode before the first move"},
-		{c.WorkOffset, "no work offset before the first move"},
+		{offset, "no work offset before the first move"},
 	} {
 		if need.code == "" || w.before[need.code] || need.code == "G80" && !c.Cycles {
 			continue

@@ -274,13 +274,13 @@ func TestControls(t *testing.T) {
 		t.Error("a manual mill has a control")
 	}
 	got := MachineByID("cnc-fixed-format").Control
-	want := &process.Control{WholePlaces: 3, PartPlaces: 4, DropZeros: "leading", Units: qty.Inches, UnitsWord: "G70/G71", BlockNumbers: true, BlockStep: 1,
-		Dwell: "milliseconds", DwellWord: "X", Comments: true, Percent: true, FeedAxis: "W", QuillAxis: "Z", LineMost: 64, PlainText: true}
+	want := &process.Control{WholePlaces: 3, PartPlaces: 4, DropZeros: process.LeadingZeros, Units: qty.Inches, UnitsWord: process.G70G71, BlockNumbers: true, BlockStep: 1,
+		Dwell: process.DwellMilliseconds, DwellWord: 'X', Comments: true, Percent: true, FeedAxis: 'W', QuillAxis: 'Z', LineMost: 64, PlainText: true}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error(diff)
 	}
 	c := MachineByID("cnc-110mm").Control
-	if !c.DecimalPoint || !c.FeedPerRev || c.Cycles || !c.OrientedStop || c.TipAtStop != "+X" || c.FeedAxis != "Z" || c.QuillAxis != "W" || c.PartPlaces != 3 || c.Units != qty.Metric {
+	if !c.DecimalPoint || !c.FeedPerRev || c.Cycles || !c.OrientedStop || c.TipAtStop != process.TipPlusX || c.FeedAxis != 'Z' || c.QuillAxis != 'W' || c.PartPlaces != 3 || c.Units != qty.Metric {
 		t.Errorf("%+v", c)
 	}
 	// Left out, the places follow the units of the program.

@@ -78,14 +78,11 @@ func completeControl(r *keys.Reader, k *process.Control) {
 	}
 	k.UsualPlaces = !r.Given(c + "part_places")
 	programIn(k, k.Units)
-	if k.WorkOffset == "none" {
-		k.WorkOffset = ""
-	}
 	switch {
 	case k.DecimalPoint && r.Given(c+"drop_zeros"):
 		r.Bad(c+"drop_zeros", "is for fixed format, and this control takes a decimal point", "leave it out, or write decimal_point = false")
 	case !k.DecimalPoint && !r.Given(c+"drop_zeros"):
-		k.DropZeros = "leading"
+		k.DropZeros = process.LeadingZeros
 	}
 	switch {
 	case k.OrientedStop && !r.Given(c+"tip_at_stop"):
@@ -110,23 +107,24 @@ func checkMachine(r *keys.Reader, m *process.Machine) {
 				"with this torque the power would be reached at %.0f rev/min, above the fastest speed %s", base, keys.PlainNumber(m.Speeds.Most))
 		}
 	}
-	seen := map[string]bool{}
+	seen := map[process.Letter]bool{}
 	for i, t := range m.Travels {
-		if t.Axis != "" && seen[t.Axis] {
-			r.Bad(source.El("travel", i)+".axis", "axis "+t.Axis+" stands here twice", "give each axis its own letter")
+		if t.Axis != 0 && seen[t.Axis] {
+			r.Bad(source.El("travel", i)+".axis", "axis "+t.Axis.String()+" stands here twice", "give each axis its own letter")
 		}
 		seen[t.Axis] = true
 	}
 	if c := m.Control; c != nil {
 		if m.CanFeed(process.TableFeed) && m.CanFeed(process.QuillFeed) && c.FeedAxis == c.QuillAxis && r.Has("control.feed_axis", "control.quill_axis") {
-			r.Bad("control.quill_axis", "table and quill both feed as "+c.QuillAxis, `give them different letters: feed_axis = "W", quill_axis = "Z" or the reverse`)
+			r.Bad("control.quill_axis", "table and quill both feed as "+c.QuillAxis.String(), `give them different letters: feed_axis = "W", quill_axis = "Z" or the reverse`)
 		}
 		for _, a := range []struct {
-			key, axis string
-			by        process.FeedBy
+			key  string
+			axis process.Letter
+			by   process.FeedBy
 		}{{"control.feed_axis", c.FeedAxis, process.TableFeed}, {"control.quill_axis", c.QuillAxis, process.QuillFeed}} {
-			if m.CanFeed(a.by) && a.axis != "" && !seen[a.axis] && len(m.Travels) > 0 {
-				r.Bad(a.key, "axis "+a.axis+" is not among the travels", "list it under travel, or name the letter that feeds")
+			if m.CanFeed(a.by) && a.axis != 0 && !seen[a.axis] && len(m.Travels) > 0 {
+				r.Bad(a.key, "axis "+a.axis.String()+" is not among the travels", "list it under travel, or name the letter that feeds")
 			}
 		}
 	}

@@ -60,7 +60,7 @@ func wayOf(s *setup.Setup, l *LineUp, bore int, v *passes.Visit) clearance.Reach
 		w.Spindle.Travel -= b.Steps[0].Length.MM() // drawn out already
 	}
 	if c := job.Machine.Control; c != nil && c.OrientedStop {
-		w.TipClock = map[string]float64{"+X": 90, "-X": 270, "+Y": 0, "-Y": 180}[c.TipAtStop]
+		w.TipClock = map[process.TipSide]float64{process.TipPlusX: 90, process.TipMinusX: 270, process.TipMinusY: 180}[c.TipAtStop] // +Y: 0
 	}
 	stray := l.strays(job, bore)
 	for i, st := range job.Stations {

@@ -52,11 +52,11 @@ func (r *Reach) travel(job *process.Job, v *passes.Visit) {
 // W the one that is not the quill. 0: not stated.
 func tableTravel(m *process.Machine) (string, qty.Length) {
 	for _, t := range m.Travels {
-		along := t.Axis == "Z" || t.Axis == "W"
+		along := t.Axis == 'Z' || t.Axis == 'W'
 		switch {
 		case !along || t.Travel == 0:
 		case m.Control != nil && t.Axis == m.Control.FeedAxis, m.Control == nil && t.Travel != m.QuillTravel:
-			return t.Axis, t.Travel
+			return t.Axis.String(), t.Travel
 		}
 	}
 	return "", 0

@@ -164,7 +164,7 @@ func TestWhatWouldPass(t *testing.T) {
 	short := *job.Machine
 	short.Travels = append([]process.Travel(nil), job.Machine.Travels...)
 	for i := range short.Travels {
-		if short.Travels[i].Axis == "W" {
+		if short.Travels[i].Axis == 'W' {
 			short.Travels[i].Travel = 5 * qty.Inch
 		}
 	}

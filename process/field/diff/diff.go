@@ -211,5 +211,5 @@ func ranked(f *field.Spec) field.Rank {
 // isWord is a word that stands for a value of its own, so that none is its blank.
 func isWord(f *field.Spec) bool {
 	_, flag := f.To.(*bool)
-	return f.Values != nil && !f.Many() && !flag
+	return f.Values != nil && !f.Many() && !flag && !f.ZeroIsNone
 }

@@ -1,0 +1,143 @@
+package process
+
+import (
+	"fmt"
+
+	"borewright/process/field"
+	"borewright/process/qty"
+)
+
+// Letter is the letter of an axis or of a word; 0: not said.
+type Letter byte
+
+func (l Letter) String() string {
+	if l == 0 {
+		return ""
+	}
+	return string(rune(l))
+}
+
+// Zeros are the zeros that a fixed format leaves out.
+type Zeros int
+
+// The zeros; the first is none.
+const (
+	NoZeros Zeros = iota
+	LeadingZeros
+	TrailingZeros
+)
+
+func (z Zeros) String() string { return [...]string{"", "leading", "trailing"}[z] }
+
+// UnitsWords are the words for inch and mm.
+type UnitsWords int
+
+// The words.
+const (
+	G20G21 UnitsWords = iota
+	G70G71
+)
+
+func (w UnitsWords) String() string { return [...]string{"G20/G21", "G70/G71"}[w] }
+
+// DwellIn is what a dwell is counted in.
+type DwellIn int
+
+// What a dwell is counted in.
+const (
+	DwellSeconds DwellIn = iota
+	DwellMilliseconds
+	DwellRevolutions
+)
+
+func (d DwellIn) String() string { return [...]string{"seconds", "milliseconds", "revolutions"}[d] }
+
+// TipSide is where the tip points after an oriented stop, seen from the spindle.
+type TipSide int
+
+// The sides; the first is not said.
+const (
+	TipUnknown TipSide = iota
+	TipPlusX
+	TipMinusX
+	TipPlusY
+	TipMinusY
+)
+
+func (s TipSide) String() string { return [...]string{"", "+X", "-X", "+Y", "-Y"}[s] }
+
+// WorkOffset is the G word of a work offset, 54 to 59; 0: none is called.
+type WorkOffset int
+
+func (w WorkOffset) String() string {
+	if w == 0 {
+		return "none"
+	}
+	return fmt.Sprintf("G%d", int(w))
+}
+
+// Control says what a control takes, by property.
+type Control struct {
+	DecimalPoint  bool     // false: fixed format of Whole.Part places
+	WholePlaces   int      // fixed format: digits before the implied point
+	PartPlaces    int      // digits after the (implied) point that the control takes
+	DropZeros     Zeros    // fixed format: the zeros that are left out
+	Units         qty.Unit // of the program
+	AsJob         bool     // the file left them open: they are the job's
+	UnitsWord     UnitsWords
+	BlockNumbers  bool
+	BlockStep     int
+	FeedPerRev    bool // G95; else G94 with feed per minute
+	Cycles        bool // G85, G86, G89; else the moves are written out
+	ReturnWords   bool // G98/G99 taken
+	Dwell         DwellIn
+	DwellWord     Letter     // P, X or F
+	OrientedStop  bool       // M19
+	TipAtStop     TipSide    // where the tip points after M19, seen from the spindle
+	Comments      bool       // parentheses taken
+	Percent       bool       // % before and after
+	ProgramNumber int        // O word; 0: none
+	FeedAxis      Letter     // Z or W, of the slide that feeds along the bore, table feed
+	QuillAxis     Letter     // the same for quill feed
+	LineMost      int        // longest block, characters
+	WorkOffset    WorkOffset // 0: none
+	SpaceWords    bool       // a space between words
+	PlainText     bool       // comments in capitals, digits, spaces and + - . , / alone
+
+	UsualPlaces bool // PartPlaces was left open: 3 in mm, 4 in inches
+}
+
+// Describe says what the keys of a control are.
+func (c *Control) Describe(d *field.Desc) {
+	d.Units(&c.Units, "units").Otherwise("as the job").Example(`"in"|"mm"`).Says("units of the program")
+	field.Word(d, &c.UnitsWord, "units_word", G20G21, G70G71).Default("G20/G21").Example(`"G20/G21"`).Says("words for inch and mm")
+	d.Flag(&c.DecimalPoint, "decimal_point").Default("true").Example("true").Says("numbers carry a decimal point; true: Z-14.375; false: fixed format, digits alone")
+	d.Count(&c.WholePlaces, "whole_places").Default("4").Span("1..6").Example("4").Says("digits before the point; in fixed format the point is implied")
+	d.Count(&c.PartPlaces, "part_places").Otherwise("4 in inch, 3 in mm").Span("1..6").Example("4|3").Says("digits after the point; in fixed format the point is implied")
+	field.Word(d, &c.DropZeros, "drop_zeros", LeadingZeros, TrailingZeros).Otherwise("leading, in fixed format").Example(`"leading"`).Says("fixed format: the zeros that are left out")
+	d.Flag(&c.BlockNumbers, "block_numbers").Default("true").Example("true").Says("blocks carry N words")
+	d.Count(&c.BlockStep, "block_step").Default("10").Span("1..100").Example("10").Says("step between N words")
+	d.Flag(&c.FeedPerRev, "feed_per_rev").Default("false").Example("true").Says("G95 is taken; else G94, feed a minute: feed times speed")
+	d.Flag(&c.Cycles, "cycles").Default("false").Example("false").
+		Says("G85, G86 and G89 are taken; else the moves are written out. G85 comes out at feed, G89 after a dwell; G86 is read, but never written: it leaves at rapid in contact with the wall")
+	d.Flag(&c.ReturnWords, "return_words").Default("false").Example("false").Says("G98 and G99 are taken; G98 then stands in the start block")
+	field.Word(d, &c.Dwell, "dwell", DwellSeconds, DwellMilliseconds, DwellRevolutions).Default("seconds").Example(`"seconds"`).Says("what a dwell is counted in")
+	field.Word(d, &c.DwellWord, "dwell_word", 'P', 'X', 'F').Default("P").Example(`"P"`).Says("the letter of the dwell")
+	d.Flag(&c.OrientedStop, "oriented_stop").Default("false").Example("true").Says("M19 stops the spindle in one place; false: the cutter feeds out")
+	field.Word(d, &c.TipAtStop, "tip_at_stop", TipPlusX, TipMinusX, TipPlusY, TipMinusY).Example(`"+X"`).Says("where the tip points after M19, seen from the spindle; needed with oriented_stop")
+	d.Flag(&c.Comments, "comments").Default("true").Example("true").Says("remarks in parentheses are taken; they are written in capitals of ASCII")
+	d.Flag(&c.Percent, "percent").Default("true").Example("true").Says("% on the first line of the program and on the last")
+	d.Count(&c.ProgramNumber, "program_number").Default("0").Span("0..9999").Example("1204").
+		Says("O word of the first visit's program; 0: none. The other visits count up, and each measurement moves the numbers on by two for each bore of the job")
+	field.Word(d, &c.FeedAxis, "feed_axis", 'Z', 'W').Default("Z").Example(`"W"`).
+		Says("the letter of the slide that feeds along the bore when the table feeds; where table and quill both feed, it is not that of quill_axis, so one of the two is stated")
+	field.Word(d, &c.QuillAxis, "quill_axis", 'Z', 'W').Default("Z").Example(`"Z"`).Says("the letter of the quill, when the quill feeds")
+	d.Count(&c.LineMost, "line_most").Default("72").Span("40..250").Example("72").Says("longest block, in characters; longer cycles are written out as moves")
+	field.Word(d, &c.WorkOffset, "work_offset", 0, 54, 55, 56, 57, 58, 59).Default("G54").Example(`"G54"`).Says("work offset that is called")
+	d.Either(&c.PlainText, "characters", "ascii", "plain").Default("ascii").Example(`"ascii"`).
+		Says("what comments may hold: printing ASCII, or capitals, digits, spaces and + - . , / alone, as tape readers take").
+		Weighs(SpoilsSetting, "control, plain text")
+	d.Flag(&c.SpaceWords, "space_words").Default("true").Example("true").Says("a space between words")
+	d.Verbatim(SpoilsSetting, "control, ")
+	d.Worked("units and part_places were left out", &c.AsJob, &c.UsualPlaces)
+}
