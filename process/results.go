@@ -20,7 +20,7 @@ type Measured struct {
 	Station  int // index into Job.Stations
 	Visit    int // 0: not said
 	Pass     int
-	Kind     CutKind // "" where not said
+	Kind     CutKind
 	Revision string
 	Setting  qty.Diameter // of the cutter, in fact; 0: as planned
 	Before   qty.Diameter // the bore before the pass; 0: as planned
@@ -68,20 +68,22 @@ func (m *Measured) Describe(d *field.Desc) {
 	d.Worked("where it stands", &m.Place)
 }
 
-// CutKind is what a measured pass was for, as a results file says it.
-type CutKind string
+// CutKind is what a measured pass was for; its zero value is not said.
+type CutKind int
 
 // The kinds.
 const (
-	WitnessCut    CutKind = "witness"
-	RoughCut      CutKind = "rough"
-	SemiFinishCut CutKind = "semi-finish"
-	SpringCut     CutKind = "spring"
-	FinishCut     CutKind = "finish"
-	SleeveFitted  CutKind = "fitted" // nothing was cut: a sleeve finished on the lathe is home
+	WitnessCut CutKind = 1 + iota
+	RoughCut
+	SemiFinishCut
+	SpringCut
+	FinishCut
+	SleeveFitted // nothing was cut: a sleeve finished on the lathe is home
 )
 
-func (k CutKind) String() string { return string(k) }
+func (k CutKind) String() string {
+	return [...]string{"", "witness", "rough", "semi-finish", "spring", "finish", "fitted"}[k]
+}
 
 // Size is one reading of the bore gauge, at a place or without one.
 type Size struct {

@@ -46,7 +46,7 @@ func (b *builder) sofarBlocks() []page.Block {
 		if c.Counts {
 			seen, predicted = b.U.Bare(qty.Fine(c.Seen)), b.U.Bare(qty.Fine(c.Predicted))
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: []string{c.Station, fmt.Sprint(c.Pass), c.Kind, b.SetTo(c), b.U.Bare(c.Least), b.U.Bare(c.Most), seen, predicted}})
+		t.Rows = append(t.Rows, page.Row{Cells: []string{c.Station, fmt.Sprint(c.Pass), c.Kind.String(), b.SetTo(c), b.U.Bare(c.Least), b.U.Bare(c.Most), seen, predicted}})
 	}
 	blocks := []page.Block{t}
 	for _, x := range b.Words.Sentences(s.Says) {

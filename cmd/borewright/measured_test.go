@@ -46,7 +46,7 @@ func addForever() {
 		os.Exit(2)
 	}
 	for i := 0; i < most; i++ {
-		m := process.Measured{Station: 2, Visit: 1, Pass: 4, Kind: "semi-finish", Remark: fmt.Sprintf("%s-%d", who, i),
+		m := process.Measured{Station: 2, Visit: 1, Pass: 4, Kind: process.SemiFinishCut, Remark: fmt.Sprintf("%s-%d", who, i),
 			Sizes: []process.Size{{Depth: process.Unplaced, At: -1, Diameter: qty.Diameter(qty.FromInches(3.3697))}}}
 		if err := addResult(path, job, m, func(*process.Results) error { return nil }); err != nil {
 			fmt.Fprintln(os.Stderr, err)

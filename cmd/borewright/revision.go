@@ -131,7 +131,7 @@ func folderRevision(dir string) (report.Revision, error) {
 	if r.Sheet, err = readFile(filepath.Join(dir, "sheet.txt")); err != nil && !errors.Is(err, os.ErrNotExist) {
 		return r, err
 	}
-	units := qty.Metric
+	units := qty.Metric // what an older plan.json leaves unsaid stands in the sheet
 	if bytes.Contains(r.Sheet, []byte("sizes are diameters")) && bytes.Contains(r.Sheet, []byte("inches;")) {
 		units = qty.Inches
 	}

@@ -23,7 +23,7 @@ func resultsJob(t testing.TB) *process.Job {
 
 func entry(id string) process.Measured {
 	return process.Measured{
-		ID: id, Station: 1, Visit: 1, Pass: 2, Kind: "semi-finish", Revision: "A", Setting: qty.Diameter(qty.FromInches(3.6200)),
+		ID: id, Station: 1, Visit: 1, Pass: 2, Kind: process.SemiFinishCut, Revision: "A", Setting: qty.Diameter(qty.FromInches(3.6200)),
 		Low: qty.Diameter(qty.FromInches(3.6175)), High: qty.Diameter(qty.FromInches(3.6187)),
 		Before: qty.Diameter(qty.FromInches(3.59)), Feed: qty.FromInches(0.005), Speed: 90, Tooling: "5b1e09c4", Sweeps: "00c41d7a",
 		Sizes: []process.Size{

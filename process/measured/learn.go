@@ -162,7 +162,7 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 		return fact.New(NothingBored, fact.Name(m.Place)).Err()
 	}
 	b, st := job.Bores[bore], job.Stations[m.Station]
-	if passes.KindOf(string(m.Kind)) == passes.Fitted {
+	if m.Kind == process.SleeveFitted {
 		if b.Repair != process.SleeveRepair {
 			return fact.New(NoSleeve, fact.Name(m.Place), fact.Name(st.Name)).Err()
 		}
@@ -209,14 +209,13 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 	}
 	seen := seenBy(job, bore, visit+1, v.Limits, e)
 	seen.Setting, seen.Bar, seen.Stickout, seen.Material = e.Setting, slenderest(job), job.Bar.CutterAt, v.Material.Name
-	kind := passes.KindOf(string(e.Kind))
 	if c.set > 0 {
 		spring, made, _ := c.spring(1)
 		most, _, _ := c.spring(factorMost)
 		seen.shares(s.Setup, c, e)
 		seen.Predicted, seen.Seen = qty.FromMM(spring), e.Setting.Minus(e.Mean())
 		switch {
-		case kind == passes.Witness || made < rMost: // did not cut all round
+		case e.Kind == process.WitnessCut || made < rMost: // did not cut all round
 		case e.Tooling != "" && e.Tooling != job.Tooling():
 			k.Findings.Says = append(k.Findings.Says, fact.New(OtherTooling, fact.Name(st.Name), fact.Count(e.Pass)))
 		case seen.Seen.MM() < -2*sigmas*c.noise:
@@ -233,11 +232,11 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 
 	// The bore as it stands. Two-point sizes do not see the axis: the
 	// most radius is no better than copying makes it.
-	after := &state{pass: e.Pass, kind: kind, last: &e, limits: v.Limits, rLeast: e.Least().MM() / 2, rMost: e.Most().MM() / 2}
+	after := &state{pass: e.Pass, kind: cmp.Or(e.Kind, process.RoughCut), last: &e, limits: v.Limits, rLeast: e.Least().MM() / 2, rMost: e.Most().MM() / 2}
 	if c.set > 0 {
 		f, _ := k.Factor(v.Material, 0)
 		_, made, left := c.spring(f)
-		if kind == passes.Witness {
+		if e.Kind == process.WitnessCut {
 			after.rLeast = math.Min(after.rLeast, made)
 			says, stops, sure := lineUp(job, b, m, made)
 			if len(job.Bores) > 1 && !says.None() {
@@ -259,7 +258,7 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 // which visit it belongs to, from 0.
 func asPlanned(first func() []PlannedBore, station string, e process.Measured) (process.Measured, int) {
 	visit := e.Visit - 1
-	if e.Visit > 0 && e.Setting > 0 && e.Feed > 0 && e.Speed > 0 && e.Kind != "" && e.High > 0 {
+	if e.Visit > 0 && e.Setting > 0 && e.Feed > 0 && e.Speed > 0 && e.Kind != 0 && e.High > 0 {
 		return e, visit // it says all itself
 	}
 	for _, b := range first() {
@@ -273,7 +272,7 @@ func asPlanned(first func() []PlannedBore, station string, e process.Measured) (
 				}
 				visit = i
 				e.Setting, e.Feed, e.Speed = cmp.Or(e.Setting, q.Setting), cmp.Or(e.Feed, q.Feed), cmp.Or(e.Speed, q.Speed)
-				e.Kind = cmp.Or(e.Kind, process.CutKind(q.Kind.String()))
+				e.Kind = cmp.Or(e.Kind, q.Kind.Cut())
 				e.Low, e.High = cmp.Or(e.Low, q.Low), cmp.Or(e.High, q.High)
 				if n > 0 {
 					e.Before = cmp.Or(e.Before, v.Passes[n-1].Expected)

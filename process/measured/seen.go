@@ -31,8 +31,8 @@ func (f *Findings) Describe(d *field.Desc) {
 // Cut is one pass that was measured, beside what was planned for it.
 type Cut struct {
 	Station           string
-	Bore, Visit, Pass int    // bore counts from 0
-	Kind              string // process.CutKind as it stands in the entry
+	Bore, Visit, Pass int             // bore counts from 0
+	Kind              process.CutKind // as it stands in the entry
 	Setting           qty.Diameter
 	Low, High         qty.Diameter  // what was to be expected
 	Least, Mean, Most qty.Diameter  // found
@@ -57,7 +57,7 @@ func (c *Cut) Describe(d *field.Desc) {
 	d.Text(&c.Station, "station")
 	d.Count(&c.Visit, "visit")
 	d.Count(&c.Pass, "n")
-	d.Text(&c.Kind, "kind")
+	field.Word(d, &c.Kind, "kind", process.WitnessCut, process.RoughCut, process.SemiFinishCut, process.SpringCut, process.FinishCut, process.SleeveFitted)
 	d.Diameter(&c.Setting, "cutter_setting_mm")
 	d.Diameter(&c.Least, "least_mm")
 	d.Diameter(&c.Mean, "mean_mm")
@@ -89,7 +89,7 @@ func (f *Factor) Describe(d *field.Desc) {
 // seenBy is what an entry says of the bore, whether anything was cut or not.
 func seenBy(job *process.Job, bore, visit int, limits passes.Limits, e process.Measured) Cut {
 	seen := Cut{
-		Station: job.Stations[job.Bores[bore].Station].Name, Bore: bore, Visit: visit, Pass: e.Pass, Kind: string(e.Kind), Limits: limits,
+		Station: job.Stations[job.Bores[bore].Station].Name, Bore: bore, Visit: visit, Pass: e.Pass, Kind: e.Kind, Limits: limits,
 		Low: e.Low, High: e.High, Least: e.Least(), Mean: e.Mean(), Most: e.Most(), Ra: e.Ra,
 		Place: e.Place, Remark: e.Remark, By: e.By, When: e.When,
 	}

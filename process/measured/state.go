@@ -14,7 +14,7 @@ type state struct {
 	pass          int
 	rLeast, rMost float64 // radii, mm
 	last          *process.Measured
-	kind          passes.Kind
+	kind          process.CutKind
 	limits        passes.Limits // of the visit
 }
 
@@ -25,7 +25,7 @@ func (k *Learned) fitted(job *process.Job, bore int, e process.Measured) {
 	limits := passes.FinishLimits(job.Units, b)
 	e.Visit = HomeVisit
 	k.Findings.Cuts, k.entries = append(k.Findings.Cuts, seenBy(job, bore, HomeVisit, limits, e)), append(k.entries, e)
-	k.states[bore][HomeVisit-1] = &state{pass: e.Pass, kind: passes.Fitted, last: &e, limits: limits, rLeast: e.Least().MM() / 2, rMost: e.Most().MM() / 2}
+	k.states[bore][HomeVisit-1] = &state{pass: e.Pass, kind: process.SleeveFitted, last: &e, limits: limits, rLeast: e.Least().MM() / 2, rMost: e.Most().MM() / 2}
 }
 
 // HomeVisit is the visit that such an entry belongs to: the one after the
@@ -80,7 +80,7 @@ func (k *Learned) say(job *process.Job) {
 				continue
 			}
 			name := fact.Name(job.Stations[job.Bores[i].Station].Name)
-			if st.kind == passes.Fitted {
+			if st.kind == process.SleeveFitted {
 				says(fact.New(SleeveHome, name, size(st.last.Least()), size(st.last.Most())))
 				continue
 			}
@@ -159,7 +159,7 @@ func (s *Standing) judge(k *Learned, job *process.Job, v *passes.Visit, st *stat
 	m := st.last
 	name, pass, least, most := fact.Name(job.Stations[job.Bores[bore].Station].Name), fact.Count(st.pass), size(m.Least()), size(m.Most())
 	switch {
-	case m.Most() > v.Limits.High && (st.kind != passes.Witness && v.StartMost <= v.Limits.High || m.Least() > v.Limits.High):
+	case m.Most() > v.Limits.High && (st.kind != process.WitnessCut && v.StartMost <= v.Limits.High || m.Least() > v.Limits.High):
 		needed := OnlySleeve
 		switch {
 		case v.Material == job.Material && job.Bores[bore].Repair == process.SleeveRepair:
@@ -170,7 +170,7 @@ func (s *Standing) judge(k *Learned, job *process.Job, v *passes.Visit, st *stat
 		s.stop(m.Place, fact.New(TooLarge, name, pass, least, most, fact.Figure(job.Units.Down(v.Limits.High.Length())), fact.Figure(m.Most().Minus(v.Limits.High)), fact.New(needed)))
 		return false, true
 	case m.Least() >= v.Limits.Low && m.Most() <= v.Limits.High:
-		if st.kind != passes.Finish {
+		if st.kind != process.FinishCut {
 			s.Cautions = append(s.Cautions, fact.New(InAlready, name, pass, fact.Name(st.kind.String()), least, most))
 		}
 		return true, false
@@ -189,7 +189,7 @@ func (k *Learned) Home(job *process.Job, bore int) (found Standing, measured boo
 		return found, false
 	}
 	st := k.states[bore][HomeVisit-1]
-	if st == nil || st.kind != passes.Fitted {
+	if st == nil || st.kind != process.SleeveFitted {
 		return found, false
 	}
 	found.judgeHome(job, st, bore)

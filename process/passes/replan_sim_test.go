@@ -70,7 +70,7 @@ func (b *bench) take(q passes.Pass) {
 
 // read is what the bore gauge says, at four places.
 func (b *bench) read(q passes.Pass, before qty.Diameter) process.Measured {
-	m := process.Measured{Visit: 1, Pass: q.N, Kind: process.CutKind(q.Kind.String()), Setting: q.Setting, Feed: q.Feed, Speed: q.Speed, Before: before}
+	m := process.Measured{Visit: 1, Pass: q.N, Kind: q.Kind.Cut(), Setting: q.Setting, Feed: q.Feed, Speed: q.Speed, Before: before}
 	for range 4 {
 		across := b.now.rLeast + b.now.rMost + b.gauge + b.warm + b.draw(0.0005)
 		m.Sizes = append(m.Sizes, process.Size{Depth: process.Unplaced, At: -1, Diameter: qty.DiameterMM(across)})

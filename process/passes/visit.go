@@ -148,9 +148,10 @@ const (
 	Fitted // no cut: a sleeve finished on the lathe is home, and measured
 )
 
-func (k Kind) String() string {
-	return [...]string{"witness", "rough", "semi-finish", "spring", "finish", "fitted"}[k]
-}
+// Cut is the kind as an entry of the results has it.
+func (k Kind) Cut() process.CutKind { return process.WitnessCut + process.CutKind(k) }
+
+func (k Kind) String() string { return k.Cut().String() }
 
 // Pass is one cut through the bore.
 type Pass struct {
@@ -254,13 +255,4 @@ func FinishLimits(u qty.Unit, b process.Bore) Limits {
 // aimOf is the size to aim at: the middle of the limits, as it can be read.
 func aimOf(u qty.Unit, f process.Finish) qty.Diameter {
 	return qty.Diameter(u.Round(f.Aim().Length()))
-}
-
-func KindOf(s string) Kind {
-	for k := Witness; k <= Fitted; k++ {
-		if k.String() == s {
-			return k
-		}
-	}
-	return Rough
 }

@@ -22,7 +22,7 @@ func after(p *Plan, bore, visit, pass int, found, uneven float64) process.Measur
 		before := v.Start
 		for _, q := range v.Passes {
 			if v.N == visit && q.N == pass {
-				m := process.Measured{Station: b.Bore.Station, Visit: visit, Pass: pass, Kind: process.CutKind(q.Kind.String()), Setting: q.Setting, Before: before,
+				m := process.Measured{Station: b.Bore.Station, Visit: visit, Pass: pass, Kind: q.Kind.Cut(), Setting: q.Setting, Before: before,
 					Feed: q.Feed, Speed: q.Speed, Place: "job.results.toml:2:1"}
 				for i, d := range []float64{-uneven / 2, uneven / 2} {
 					m.Sizes = append(m.Sizes, process.Size{Depth: b.Station.From, At: float64(90 * i), Diameter: qty.DiameterMM(found + d)})
@@ -78,7 +78,7 @@ func TestReplanToTheEnd(t *testing.T) {
 		t.Errorf("factor %.2f ±%.0f %%, 1.5 is true", f.Factor, 100*f.Doubt)
 	}
 	last := p.Findings.Cuts[len(p.Findings.Cuts)-1]
-	if last.Kind != "finish" || last.Mean < last.Limits.Low || last.Mean > last.Limits.High {
+	if last.Kind != process.FinishCut || last.Mean < last.Limits.Low || last.Mean > last.Limits.High {
 		t.Errorf("ends with %+v", last)
 	}
 }
@@ -203,7 +203,7 @@ func TestAnyResultsArePlanned(t *testing.T) {
 			size := prop.OneOf(prop.Float64Range(near-5, near+5), prop.Float64Range(0.001, 2500))
 			m := process.Measured{
 				Station: b.Station, Visit: prop.IntRange(0, 3).Draw(t, "visit"), Pass: prop.IntRange(1, 12).Draw(t, "pass"),
-				Kind:    prop.SampledFrom([]process.CutKind{"", "witness", "rough", "semi-finish", "spring", "finish", "fitted"}).Draw(t, "kind"),
+				Kind:    prop.SampledFrom([]process.CutKind{0, process.WitnessCut, process.RoughCut, process.SemiFinishCut, process.SpringCut, process.FinishCut, process.SleeveFitted}).Draw(t, "kind"),
 				Setting: qty.DiameterMM(size.Draw(t, "setting")), Before: qty.DiameterMM(size.Draw(t, "before")),
 				Feed: qty.FromMM(prop.Float64Range(0, 20).Draw(t, "feed")), Speed: qty.RevPerMin(prop.Float64Range(0, 20000).Draw(t, "speed")),
 				Marked: []float64{0}, Bare: []float64{90}, Place: "r.toml:1:1",

@@ -57,7 +57,7 @@ func (p *Plan) Describe(d *field.Desc) {
 
 // DescribeJob says which job and which revision of it, in every document.
 func (p *Plan) DescribeJob(d *field.Desc) {
-	field.Maybe(d, &p.Job, "job").Only("number", "revision", "title").Apart()
+	field.Maybe(d, &p.Job, "job").Only("units", "number", "revision", "title").Apart()
 }
 
 // DescribeReasons says what stops it: what each comes to, in one text.

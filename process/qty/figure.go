@@ -69,7 +69,7 @@ func (k Kind) Bare(v float64) string { return Metric.Bare(k.Of(v)) }
 func (u Unit) Say(q Quantity) string {
 	f := q.Figure()
 	r := f.Kind.row()
-	s := r.prefix + join(u.Bare(f), r.in(u).unit)
+	s := r.prefix + Join(u.Bare(f), r.in(u).unit)
 	switch {
 	case f.Kind == KindTemperature && u == Inches:
 		s += " (" + Metric.Say(f) + ")"
@@ -126,7 +126,7 @@ func KindIn(base string) (Kind, bool) {
 // "Ø80.000 to Ø80.030 mm".
 func (u Unit) SayRange(least, most Quantity) string {
 	r := least.Figure().Kind.row()
-	return r.prefix + u.Bare(least) + " to " + r.prefix + join(u.Bare(most), r.in(u).unit)
+	return r.prefix + u.Bare(least) + " to " + r.prefix + Join(u.Bare(most), r.in(u).unit)
 }
 
 // SayBoth prints a quantity in this system and, in brackets, in the other.
@@ -145,13 +145,10 @@ func (u Unit) Other() Unit {
 	return Inches
 }
 
-// join puts a unit behind a figure: a degree and a percent as their trades
-// write them, all others a space away.
-func join(s, unit string) string {
-	switch unit {
-	case "":
-		return s
-	case "°":
+// Join puts a unit behind a figure: a space away, but for the degree (SI brochure,
+// 9th edition, 5.4.3: from memory).
+func Join(s, unit string) string {
+	if unit == "" || unit == "°" {
 		return s + unit
 	}
 	return s + " " + unit
@@ -170,7 +167,7 @@ func (u Unit) SayApart(a, b Quantity) (string, string) {
 	if f.Kind != KindRoughness {
 		for n := u.decimals() + 1; n <= 6; n++ {
 			say := func(f Figure) string {
-				return r.prefix + join(u.Decimals(FromMM(f.Value), n), r.in(u).unit)
+				return r.prefix + Join(u.Decimals(FromMM(f.Value), n), r.in(u).unit)
 			}
 			if x, y = say(f), say(g); x != y {
 				return x, y

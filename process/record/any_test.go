@@ -17,7 +17,7 @@ import (
 func TestAnyResultsAreRecorded(t *testing.T) {
 	draw := rand.New(rand.NewPCG(7, 11))
 	rounds := slow.Rounds(t, "drawn results of each job", 40, 5)
-	kinds := []process.CutKind{"", "witness", "rough", "semi-finish", "spring", "finish", "fitted"}
+	kinds := []process.CutKind{0, process.WitnessCut, process.RoughCut, process.SemiFinishCut, process.SpringCut, process.FinishCut, process.SleeveFitted}
 	measured, unplanned := 0, 0
 	for _, name := range []string{"lock-winch", "hand-pump"} {
 		job := recordJob(t, name+"/job.toml")

@@ -132,7 +132,7 @@ func (a *AsBuilt) judge(job *process.Job, b process.Bore, v passes.Visit) {
 		a.Round = InDoubt
 	}
 	a.In = last.Least >= v.Limits.Low && last.Most <= v.Limits.High
-	a.Done = a.PassesLeft == 0 && (a.In || process.CutKind(last.Kind) == process.FinishCut || process.CutKind(last.Kind) == process.SleeveFitted)
+	a.Done = a.PassesLeft == 0 && (a.In || last.Kind == process.FinishCut || last.Kind == process.SleeveFitted)
 	switch {
 	case last.Most > v.Limits.High:
 		a.Off = last.Most.Minus(v.Limits.High)

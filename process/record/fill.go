@@ -44,7 +44,7 @@ func Fill(p *plan.Plan, m process.Measured) (process.Measured, error) {
 			before := v.Start
 			for _, q := range v.Passes {
 				if q.N == m.Pass {
-					m.Visit, m.Kind, m.Before = v.N, process.CutKind(q.Kind.String()), cmp.Or(m.Before, before)
+					m.Visit, m.Kind, m.Before = v.N, q.Kind.Cut(), cmp.Or(m.Before, before)
 					m.Low, m.High = q.Low, q.High
 					m.Setting, m.Feed, m.Speed = cmp.Or(m.Setting, q.Setting), cmp.Or(m.Feed, q.Feed), cmp.Or(m.Speed, q.Speed)
 					return m, nil
@@ -53,7 +53,7 @@ func Fill(p *plan.Plan, m process.Measured) (process.Measured, error) {
 			}
 		}
 		if q := b.Home; q != nil && q.N == m.Pass {
-			m.Visit, m.Kind, m.Low, m.High = measured.HomeVisit, process.CutKind(q.Kind.String()), q.Low, q.High
+			m.Visit, m.Kind, m.Low, m.High = measured.HomeVisit, q.Kind.Cut(), q.Low, q.High
 			return m, nil
 		}
 	}

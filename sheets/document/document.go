@@ -129,12 +129,16 @@ func WriteSleeves(p *plan.Plan) ([]byte, error) {
 	}))
 }
 
-// Read reads a plan.json back: number, revision, stations and passes, which is all
-// that is taken of it. Figures print in u.
+// Read reads a plan.json back: units, number, revision, stations and passes, which
+// is all that is taken of it. Figures print in u where it does not say the units, as
+// older ones do not.
 func Read(data []byte, u qty.Unit) (*plan.Plan, error) {
 	var schema string
 	var p plan.Plan
-	if err := si.Read(data, page(func(d *field.Desc) { d.Text(&schema, "schema") })); err != nil {
+	if err := si.Read(data, page(func(d *field.Desc) {
+		d.Text(&schema, "schema")
+		d.Group("job", func(d *field.Desc) { d.Units(&u, "units") })
+	})); err != nil {
 		return nil, err
 	}
 	if schema != plan.Schema {

@@ -1,6 +1,7 @@
 package document
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"testing"
@@ -21,6 +22,16 @@ func TestReadDocument(t *testing.T) {
 	q, err := Read(data, qty.Inches)
 	if err != nil {
 		t.Fatal(err)
+	}
+	// The document says its units; an older one leaves them to whoever reads it.
+	if m, err := Read(data, qty.Metric); err != nil || m.Job.Units != qty.Inches {
+		t.Errorf("units %v, %v", m.Job.Units, err)
+	}
+	older := bytes.Replace(data, []byte(`    "units": "in",`+"\n"), nil, 1)
+	for _, u := range []qty.Unit{qty.Inches, qty.Metric} {
+		if m, err := Read(older, u); err != nil || m.Job.Units != u || len(older) == len(data) {
+			t.Errorf("an older document for a reader in %v: %v, %v", u, m.Job.Units, err)
+		}
 	}
 	// Head and passes come back whole; line-up, sleeve and chance, which
 	// need the job, do not.

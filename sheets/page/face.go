@@ -64,7 +64,7 @@ type group struct {
 func groups(blocks []Block) []group {
 	var out []group
 	for i, b := range blocks {
-		if _, head := b.(*Heading); i == 0 || head || leads(b) {
+		if _, head := b.(*Heading); i == 0 || head {
 			out = append(out, group{})
 		}
 		g := &out[len(out)-1]
@@ -83,11 +83,4 @@ func groups(blocks []Block) []group {
 		}
 	}
 	return out
-}
-
-// leads is whether a block is a line of text that announces the next one, and so
-// must not part from it.
-func leads(b Block) bool {
-	p, ok := b.(*Paragraph)
-	return ok && !p.Strong && strings.HasSuffix(p.Text, ":")
 }

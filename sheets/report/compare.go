@@ -210,10 +210,7 @@ func figure(u qty.Unit, v, beside field.Value) string {
 	} else if x != 0 && math.Abs(x) < 0.001 {
 		s = strconv.FormatFloat(x, 'g', 4, 64)
 	}
-	if unit += v.Unit; unit == "°" || unit == "%" {
-		return s + unit
-	}
-	return strings.TrimSpace(s + " " + unit)
+	return qty.Join(s, unit+v.Unit)
 }
 
 // figures rounds to n figures.

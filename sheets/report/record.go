@@ -177,7 +177,7 @@ func (b *asBuilt) recordVisit(a record.AsBuilt) {
 		if c.Counts {
 			seen = b.U.Bare(qty.Fine(c.Seen))
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: []string{fmt.Sprint(c.Pass), c.Kind, b.SetTo(c), low, high, b.U.Bare(c.Least), b.U.Bare(c.Most), seen}})
+		t.Rows = append(t.Rows, page.Row{Cells: []string{fmt.Sprint(c.Pass), c.Kind.String(), b.SetTo(c), low, high, b.U.Bare(c.Least), b.U.Bare(c.Most), seen}})
 	}
 	blocks := []page.Block{kv, t}
 	if len(a.BeforeWork) > 0 {

@@ -75,15 +75,7 @@ func (f key) spanWords(u qty.Unit) string {
 	if open {
 		s = "above " + s
 	}
-	return withUnit(s, f.unitName(u))
-}
-
-// withUnit puts a unit behind a figure.
-func withUnit(s, unit string) string {
-	if unit == "" || unit == "°" {
-		return s + unit
-	}
-	return s + " " + unit
+	return qty.Join(s, f.unitName(u))
 }
 
 // PlainNumber prints a float as a person would write it.
@@ -338,7 +330,7 @@ func (f key) outOf(u qty.Unit, written string) *fail {
 		written = written[:21] + "…"
 	}
 	if !strings.HasPrefix(written, `"`) {
-		written = withUnit(written, f.unitName(u))
+		written = qty.Join(written, f.unitName(u))
 	}
 	return &fail{written + " is out of range", "allowed is " + f.spanWords(u)}
 }
