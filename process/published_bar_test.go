@@ -26,7 +26,7 @@ func beamOf(t *testing.T, root bar.Root, head float64, sections ...bar.Section) 
 // with next to no damping dips.
 func hertz(b *bar.Beam) float64 {
 	const zeta = 1e-4
-	_, hz := b.LeastReal(zeta)
+	_, hz := b.LeastReal(bar.Least, zeta)
 	return hz / math.Sqrt(1+2*zeta)
 }
 
@@ -90,7 +90,7 @@ func textbookMode(t *testing.T) published {
 	head := k * 1e3 / math.Pow(2*math.Pi*250, 2)
 	s.E *= k * beamOf(t, rigid, head, s).Compliance()
 	b := beamOf(t, rigid, head, s)
-	limit := b.CutLimit(0.012) / math.Pow(math.Cos(math.Pi/6), 2) / 1000
+	limit := b.CutLimit(bar.Least, 0.012) / math.Pow(math.Cos(math.Pi/6), 2) / 1000
 	return published{what: "one mode of a textbook: width that no speed chatters at", band: 0.02,
 		points: []point{{"250 Hz, 1000 N/mm²", limit, 7.32}, {"its frequency", hertz(b), 250}}}
 }

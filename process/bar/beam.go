@@ -16,18 +16,23 @@ type Section struct {
 	E      float64 // modulus of elasticity, MPa
 	Nu     float64 // Poisson's ratio
 	Rho    float64 // density, kg/m³
+
+	Damping [2]float64 // damping ratio of what it is made of, least and most; 0: not known, no part of it
 }
 
 // Root is how the spindle nose yields. +Inf is rigid.
 type Root struct {
 	Radial float64 // N/mm
 	Tilt   float64 // N·mm/rad
+
+	Damping [2]float64 // damping ratio of the joint, and of an outboard bearing, least and most
 }
 
 // Support is an outboard bearing. It stands still when the quill moves.
 type Support struct {
 	At        float64 // from the spindle nose, mm
 	Stiffness float64 // radial, N/mm; +Inf is rigid
+	Play      float64 // running clearance on diameter, mm; see Meet
 }
 
 // Beam is a bar in its spindle.
@@ -50,9 +55,11 @@ type part struct {
 	from, to float64
 	d, e     float64 // diameter, modulus
 	ei       float64 // E·I, N·mm²
+	give     float64 // what a moment bends it by, 1/(E·I) and beside a shoulder more, 1/(N·mm²)
 	kga      float64 // κ_s·G·A, N
 	weight   float64 // N/mm
 	gyration float64 // I/A, mm²
+	damping  [2]float64
 }
 
 // New makes a beam of sections from the nose outward, with the cutter's tip
@@ -105,6 +112,9 @@ func New(sections []Section, root Root, cutterAt float64, support *Support, tipM
 		if !(s.Stiffness > 0) {
 			bad("stiffness of the outboard bearing %g N/mm; it must be above 0", s.Stiffness)
 		}
+		if !(s.Play >= 0 && s.Play < 1e3) {
+			bad("clearance of the outboard bearing %g mm; it must be 0 or more", s.Play)
+		}
 		if len(errs) == 0 && !(s.At > 0 && s.At <= b.length*(1+1e-9)) {
 			bad("outboard bearing %g mm from the nose; the bar reaches from 0 to %g", s.At, b.length)
 		}
@@ -120,33 +130,40 @@ func New(sections []Section, root Root, cutterAt float64, support *Support, tipM
 	return b, nil
 }
 
-// cut splits the sections at the cutter and the bearing.
+// cut splits the sections at the cutter, at the bearing, and where a shoulder
+// softens them.
 func (b *Beam) cut() {
-	at := []float64{b.cutter}
+	stops := []float64{b.cutter}
 	if b.support != nil {
-		at = append(at, b.support.At)
+		stops = append(stops, b.support.At)
 	}
-	sort.Float64s(at)
-	x := 0.0
-	for _, s := range b.sections {
+	start := 0.0
+	for i, s := range b.sections {
 		area := math.Pi / 4 * (s.D*s.D - s.Hole*s.Hole)
-		inertia := math.Pi / 64 * (math.Pow(s.D, 4) - math.Pow(s.Hole, 4))
 		p := part{
-			d: s.D, e: s.E, ei: s.E * inertia,
+			d: s.D, e: s.E, ei: s.E * s.inertia(),
 			kga:    shear(s.Hole/s.D, s.Nu) * s.E / (2 * (1 + s.Nu)) * area,
-			weight: s.Rho * 1e-9 * area * gravity, gyration: inertia / area,
+			weight: s.Rho * 1e-9 * area * gravity, gyration: s.inertia() / area, damping: s.Damping,
 		}
-		end := x + s.Length
+		end := start + s.Length
+		near, far := b.shoulders(i)
+		at := append([]float64{start + near.length, end - far.length, end}, stops...)
+		sort.Float64s(at)
+		x := start
 		for _, c := range at {
-			if c > x+tiny && c < end-tiny {
-				p.from, p.to = x, c
-				b.parts = append(b.parts, p)
-				x = c
+			if c <= x+tiny || c > end+tiny {
+				continue
 			}
+			p.from, p.to, p.give = x, c, 1/p.ei
+			if mid := (x + c) / 2; mid < start+near.length {
+				p.give += near.give
+			} else if mid > end-far.length {
+				p.give += far.give
+			}
+			b.parts = append(b.parts, p)
+			x = c
 		}
-		p.from, p.to = x, end
-		b.parts = append(b.parts, p)
-		x = end
+		start = end
 	}
 }
 
@@ -175,6 +192,7 @@ var gauss3 = [3][2]float64{{-0.7745966692414834, 5.0 / 9}, {0, 8.0 / 9}, {0.7745
 //
 //	δ = ∫ (p−x)(q−x)/EI dx + ∫ dx/(κ_s·G·A) + 1/k_r + p·q/k_θ,  x from 0 to the lesser of p, q
 //
+// 1/EI is more beside a shoulder (see shoulders).
 // The second figure leaves out shear and root.
 func (b *Beam) influence(p, q float64) (whole, bending float64) {
 	least := min(p, q)
@@ -187,33 +205,11 @@ func (b *Beam) influence(p, q float64) (whole, bending float64) {
 		mid, half := (s.from+to)/2, (to-s.from)/2
 		for _, g := range gauss3 {
 			x := mid + g[0]*half
-			bending += g[1] * half * (p - x) * (q - x) / s.ei
+			bending += g[1] * half * (p - x) * (q - x) * s.give
 		}
 		slip += (to - s.from) / s.kga
 	}
 	return bending + slip + 1/b.root.Radial + p*q/b.root.Tilt, bending
-}
-
-// bearingShare is the share of a unit load at the cutter that the outboard bearing
-// carries, by compatibility: R = δ_bc/(δ_bb + 1/k_b).
-func (b *Beam) bearingShare() float64 {
-	if b.support == nil {
-		return 0
-	}
-	bc, _ := b.influence(b.support.At, b.cutter)
-	bb, _ := b.influence(b.support.At, b.support.At)
-	return bc / (bb + 1/b.support.Stiffness)
-}
-
-// Compliance is the radial deflection at the cutter under a unit radial load
-// there, mm/N.
-func (b *Beam) Compliance() float64 {
-	c, _ := b.influence(b.cutter, b.cutter)
-	if b.support == nil {
-		return c
-	}
-	bc, _ := b.influence(b.support.At, b.cutter)
-	return c - b.bearingShare()*bc
 }
 
 // Extended is the same bar with the quill out by more: a length of quill comes
@@ -236,34 +232,6 @@ func (b *Beam) Extended(quill Section, out float64) (*Beam, error) {
 	return long, nil
 }
 
-// Stress is the highest nominal bending stress, MPa, anywhere along the bar
-// for a radial and a tangential force at the cutter, N. The two are at right
-// angles and the bar is round, so they add as squares.
-//
-//	σ = 32·M·D/(π·(D⁴ − d⁴))
-//
-// It is looked for at the nose, at every change of diameter (the smaller side
-// governs by itself), at the cutter and at the bearing: between those the
-// moment is straight. Nominal means that the sharpness of a shoulder or of the
-// cutter's slot is left out: these multiply it by 1.5 to 3 locally (Peterson,
-// Stress Concentration Factors; order from memory), which matters for fatigue
-// and not for a single pull.
-func (b *Beam) Stress(radial, tangential float64) float64 {
-	share, force, most := b.bearingShare(), math.Hypot(radial, tangential), 0.0
-	moment := func(x float64) float64 {
-		m := max(0, b.cutter-x)
-		if b.support != nil {
-			m -= share * max(0, b.support.At-x)
-		}
-		return math.Abs(m)
-	}
-	for _, p := range b.parts {
-		m := max(moment(p.from), moment(p.to))
-		most = max(most, m*p.d/2*p.e/p.ei)
-	}
-	return force * most
-}
-
 // Overhang is the unsupported length over diameter, for comparison with the
 // trade's limits (4 for a plain steel bar). For a stepped bar it is that of the
 // plain bar, as thick and of the same material as the section that gives way
@@ -276,6 +244,8 @@ func (b *Beam) Stress(radial, tangential float64) float64 {
 // machinist would have it, since the slender part governs. An outboard bearing
 // shortens L_e to that of the cantilever bar that is as stiff: a bar on a fixed
 // nose and a rigid bearing, cutting in the middle, counts for 0.30 of its span.
+// What shoulders add is left out, as anybody leaves it out who measures with a
+// rule, and so is the play of a bearing.
 func (b *Beam) Overhang() float64 {
 	share := b.bearingShare()
 	var bend, most float64

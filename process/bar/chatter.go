@@ -2,20 +2,30 @@ package bar
 
 import "math"
 
+// The ends of the range of a damping ratio.
+const (
+	Least = iota
+	Most
+)
+
 // LeastReal is |Re G|least, mm/N: how far the real part of the response at the
 // cutter dips below 0 over all frequencies, and at which, Hz. For one mode it is
-// 1/(4·k·ζ·(1+ζ)) at f·√(1+2ζ). Damping must be above 0 and below 0.5; else it
-// is +Inf.
-func (b *Beam) LeastReal(zeta float64) (dip, hz float64) {
-	if !(zeta > 0 && zeta < 0.5) || b.solve() != nil {
+// 1/(4·k·ζ·(1+ζ)) at f·√(1+2ζ). Every mode has its own damping ratio, at its
+// Least or Most, and add on top. Without damping, or above 0.49, it is +Inf.
+func (b *Beam) LeastReal(end int, add float64) (dip, hz float64) {
+	if b.solve() != nil {
 		return math.Inf(1), 0
 	}
-	g := b.receptance(zeta)
-	for _, m := range g.modes {
+	g := b.receptance(end, add)
+	for i, m := range g.modes {
+		zeta := g.zetas[i]
+		if !(zeta > 0 && zeta < 0.5) {
+			return math.Inf(1), 0
+		}
 		if 1/(4*m.Stiffness*zeta*(1+zeta)) < dip/2 {
 			continue // far too stiff to matter
 		}
-		at := g.dip(m.Hz)
+		at := g.dip(m.Hz, zeta)
 		if d := -g.real(at); d > dip {
 			dip, hz = d, at
 		}
@@ -23,26 +33,31 @@ func (b *Beam) LeastReal(zeta float64) (dip, hz float64) {
 	return dip, hz
 }
 
-// receptance is the response at the cutter for one damping ratio in every mode,
+// receptance is the response at the cutter,
 // with what does not change with frequency worked out once:
 //
-//	G(ω) = Σ (1/k_i)/(1 − r² + 2·i·ζ·r) + what the other modes give at rest,  r = ω/ω_i
+//	G(ω) = Σ (1/k_i)/(1 − r² + 2·i·ζ_i·r) + what the other modes give at rest,  r = ω/ω_i
 type receptance struct {
-	zeta, rest float64
-	modes      []Mode
+	rest  float64
+	modes []Mode
+	zetas []float64
 }
 
-func (b *Beam) receptance(zeta float64) receptance {
-	return receptance{zeta, b.stiffRest(), b.modes[:min(modesSummed, len(b.modes))]}
+func (b *Beam) receptance(end int, add float64) receptance {
+	g := receptance{rest: b.stiffRest(), modes: b.modes[:min(modesSummed, len(b.modes))]}
+	for _, m := range g.modes {
+		g.zetas = append(g.zetas, m.Damping[end]+add)
+	}
+	return g
 }
 
 // real is the real part of G at a frequency, mm/N: radial motion in step with a
 // unit radial force swinging at hz.
 func (g receptance) real(hz float64) float64 {
 	re := g.rest
-	for _, m := range g.modes {
+	for i, m := range g.modes {
 		r := hz / m.Hz
-		p, q := 1-r*r, 2*g.zeta*r
+		p, q := 1-r*r, 2*g.zetas[i]*r
 		re += p / (m.Stiffness * (p*p + q*q))
 	}
 	return re
@@ -50,8 +65,8 @@ func (g receptance) real(hz float64) float64 {
 
 // dip finds the frequency of the lowest real part just above a natural
 // frequency by golden section.
-func (g receptance) dip(f float64) (hz float64) {
-	lo, hi := f, f*math.Sqrt(1+2*g.zeta)*(1+2*g.zeta)
+func (g receptance) dip(f, zeta float64) (hz float64) {
+	lo, hi := f, f*math.Sqrt(1+2*zeta)*(1+2*zeta)
 	const φ = 0.6180339887498949
 	x1, x2 := hi-φ*(hi-lo), lo+φ*(hi-lo)
 	y1, y2 := g.real(x1), g.real(x2)
@@ -69,12 +84,12 @@ func (g receptance) dip(f float64) (hz float64) {
 	return (lo + hi) / 2
 }
 
-// CutLimit is the stiffest cut, N/mm, that is stable at every spindle speed with
-// damping ratio zeta: 1/(2·|Re G|least), the foot of all stability lobes. On a
+// CutLimit is the stiffest cut, N/mm, that is stable at every spindle speed, with
+// damping as LeastReal: 1/(2·|Re G|least), the foot of all stability lobes. On a
 // boring mill the bar rings many times in a revolution, the lobes lie close, and
 // no speed gains anything worth having over it.
-func (b *Beam) CutLimit(zeta float64) float64 {
-	dip, _ := b.LeastReal(zeta)
+func (b *Beam) CutLimit(end int, add float64) float64 {
+	dip, _ := b.LeastReal(end, add)
 	return 1 / (2 * dip)
 }
 

@@ -12,7 +12,7 @@ import (
 // rotary inertia still take a little off the higher ones.
 func TestUniform(t *testing.T) {
 	d, l := 10.0, 800.0
-	b := mustNew(t, []Section{steel(d, l)}, Root{inf, inf}, l, nil, 0)
+	b := mustNew(t, []Section{steel(d, l)}, Root{Radial: inf, Tilt: inf}, l, nil, 0)
 	modes := modesOf(t, b)
 	c := math.Sqrt(210000*d*d/16/7850e-12) / (2 * math.Pi * l * l)
 	for i, λ := range []float64{1.87510407, 4.69409113, 7.85475744} {
@@ -21,7 +21,7 @@ func TestUniform(t *testing.T) {
 	// Modal mass of the first mode at the tip is a quarter of the bar's.
 	within(t, "modal mass", modes[0].Mass, 0.25*7850e-9*math.Pi/4*d*d*l, 1e-3)
 	// Fixed and simply supported: λ = 3.92660231, 7.06858275 (Blevins, same table).
-	held := mustNew(t, []Section{steel(d, l)}, Root{inf, inf}, l/2, &Support{l, inf}, 0)
+	held := mustNew(t, []Section{steel(d, l)}, Root{Radial: inf, Tilt: inf}, l/2, &Support{At: l, Stiffness: inf}, 0)
 	modes = modesOf(t, held)
 	for i, λ := range []float64{3.92660231, 7.06858275} {
 		within(t, "held", modes[i].Hz, λ*λ*c, 2e-3)
@@ -33,7 +33,7 @@ func TestUniform(t *testing.T) {
 // rotary inertia, which take 1–2 % off at L/d 5.
 func TestHead(t *testing.T) {
 	for _, c := range []struct{ tip, want float64 }{{0, 579}, {1, 402}} {
-		modes := modesOf(t, mustNew(t, []Section{steel(50, 250)}, Root{inf, inf}, 250, nil, c.tip))
+		modes := modesOf(t, mustNew(t, []Section{steel(50, 250)}, Root{Radial: inf, Tilt: inf}, 250, nil, c.tip))
 		if r := modes[0].Hz / c.want; r < 0.975 || r > 0.995 {
 			t.Errorf("head %g kg: %.1f Hz against %g", c.tip, modes[0].Hz, c.want)
 		}
@@ -44,9 +44,9 @@ func TestHead(t *testing.T) {
 func single(t *testing.T) *Beam {
 	s := steel(50, 200)
 	s.Rho = 1
-	b := mustNew(t, []Section{s}, Root{inf, inf}, 200, nil, 100)
+	b := mustNew(t, []Section{s}, Root{Radial: inf, Tilt: inf}, 200, nil, 100)
 	s.E *= 20600 * b.Compliance()
-	return mustNew(t, []Section{s}, Root{inf, inf}, 200, nil, 100)
+	return mustNew(t, []Section{s}, Root{Radial: inf, Tilt: inf}, 200, nil, 100)
 }
 
 // TestOneMode: k 20.6 N/µm, ζ 0.02, K_s 2000 N/mm², μ 0.35: |Re G|least 0.595
@@ -56,13 +56,13 @@ func single(t *testing.T) *Beam {
 func TestOneMode(t *testing.T) {
 	b := single(t)
 	within(t, "stiffness", 1/b.Compliance(), 20600, 1e-9)
-	dip, hz := b.LeastReal(0.02)
+	dip, hz := b.LeastReal(Least, 0.02)
 	within(t, "|Re G|", dip*1e3, 0.595, 1e-3)
 	within(t, "|Re G|, closed form", dip, 1/(4*20600*0.02*1.02), 1e-4)
 	modes := modesOf(t, b)
 	within(t, "frequency", hz/modes[0].Hz, math.Sqrt(1.04), 1e-5)
-	within(t, "b_lim", b.CutLimit(0.02)/(2000*0.35), 1.20, 2e-3) // a straight edge is k = K_s·μ·b
-	if b.CutLimit(0) != 0 {
+	within(t, "b_lim", b.CutLimit(Least, 0.02)/(2000*0.35), 1.20, 2e-3) // a straight edge is k = K_s·μ·b
+	if b.CutLimit(Least, 0) != 0 {
 		t.Error("without damping nothing is stable")
 	}
 }
@@ -74,7 +74,7 @@ func TestOneMode(t *testing.T) {
 func TestLobes(t *testing.T) {
 	b := stepped(t)
 	const zeta = 0.03
-	k := b.CutLimit(zeta)
+	k := b.CutLimit(Least, zeta)
 	for _, rpm := range []float64{60, 300, 1500, 3000, 4200, 6000, 9000, 9391, 12000} {
 		if turnsAbout(t, b, 0.98*k, rpm, zeta) != 0 {
 			t.Errorf("%g rev/min: a cut of 0.98 times the limit chatters", rpm)
@@ -137,7 +137,7 @@ func TestResponse(t *testing.T) {
 		all += 1 / m.Stiffness
 	}
 	within(t, "all modes", all, b.Compliance(), 1e-6)
-	g := b.receptance(0.02)
+	g := b.receptance(Least, 0.02)
 	within(t, "at rest", g.real(0), b.Compliance(), 1e-12)
 	for _, hz := range []float64{30, 100, 200, 400, 700} {
 		within(t, "in motion", g.real(hz), real(response(b.modes, hz, 0.02)), 1e-3)
@@ -164,8 +164,8 @@ func TestProcessDamping(t *testing.T) {
 // of a middling mill.
 func TestSlender(t *testing.T) {
 	margin := func(over float64) float64 {
-		b := mustNew(t, []Section{steel(50, 50*over)}, Root{5e5, 4e9}, 50*over, nil, 0.3)
-		return b.CutLimit(0.03) / 500
+		b := mustNew(t, []Section{steel(50, 50*over)}, Root{Radial: 5e5, Tilt: 4e9}, 50*over, nil, 0.3)
+		return b.CutLimit(Least, 0.03) / 500
 	}
 	if margin(3) < 1.5 || margin(8) > 1 {
 		t.Errorf("margin %.2f at 3 diameters, %.2f at 8", margin(3), margin(8))
@@ -175,6 +175,6 @@ func TestSlender(t *testing.T) {
 func BenchmarkCutLimit(b *testing.B) {
 	x := stepped(b)
 	for b.Loop() {
-		x.CutLimit(0.02)
+		x.CutLimit(Least, 0.02)
 	}
 }

@@ -3,7 +3,9 @@ package bar
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -14,6 +16,22 @@ type Mode struct {
 	Hz        float64 // natural frequency, undamped
 	Stiffness float64 // modal, seen at the cutter, N/mm: 1/k of all modes add to the compliance
 	Mass      float64 // modal, seen at the cutter, kg
+	Turn      float64 // slope at the cutter over deflection there, 1/mm: the tip at R goes R·Turn back toward the root for 1 out
+
+	// Joint is the share of the nose, and of an outboard bearing, in the energy of the
+	// swing at its end, and Damping the damping ratio that follows, least and most:
+	// ζ = Σ ζ_i·U_i/U over the sections and the joint (Ungar & Kerwin, J. Acoust. Soc.
+	// Am. 34 (1962) 954; from memory).
+	Joint   float64
+	Damping [2]float64
+}
+
+// First is the mode of the lowest frequency. The error says why there is none.
+func (b *Beam) First() (Mode, error) {
+	if err := b.solve(); err != nil {
+		return Mode{}, err
+	}
+	return b.modes[0], nil
 }
 
 // solve finds the modes once, lowest first. Finite elements with Timoshenko's
@@ -28,11 +46,11 @@ func (b *Beam) solve() error {
 }
 
 // grid places the ends of the elements: at every end of a part, and between
-// them so that none is longer than 1/24 of the bar.
+// them so that none is much longer than 1/24 of the bar.
 func (b *Beam) grid() (xs []float64, of []part) {
 	xs = []float64{0}
 	for _, p := range b.parts {
-		n := int(math.Ceil((p.to - p.from) / b.length * 24))
+		n := max(1, int(math.Round((p.to-p.from)/b.length*24)))
 		for i := 1; i <= n; i++ {
 			xs = append(xs, p.from+(p.to-p.from)*float64(i)/float64(n))
 			of = append(of, p)
@@ -68,41 +86,63 @@ func (b *Beam) eigen() ([]Mode, error) {
 		}
 	}
 	var fixed []int
-	for i, s := range []float64{b.root.Radial, b.root.Tilt} {
+	joint := map[int]float64{} // springs by the freedom that they hold
+	hold := func(i int, s float64) {
 		if math.IsInf(s, 1) {
 			fixed = append(fixed, i)
-		} else {
-			put(k, i, i, s)
+			return
 		}
+		put(k, i, i, s)
+		joint[i] = s
 	}
+	hold(0, b.root.Radial)
+	hold(1, b.root.Tilt)
 	if s := b.support; s != nil {
-		if i := at(s.At); math.IsInf(s.Stiffness, 1) {
-			fixed = append(fixed, i)
-		} else {
-			put(k, i, i, s.Stiffness)
-		}
+		hold(at(s.At), s.Stiffness)
 	}
 	put(m, at(b.cutter), at(b.cutter), b.tip/1e3)
 	k, m, keep := drop(k, fixed), drop(m, fixed), rest(n, fixed)
-	cutter := -1
-	for i, f := range keep {
-		if f == at(b.cutter) {
-			cutter = i
-		}
-	}
 	omega2, phi, err := general(k, m)
 	if err != nil {
 		return nil, fmt.Errorf("natural frequencies: %w", err)
 	}
 	modes := make([]Mode, len(omega2))
+	shape := make([]float64, n) // of one mode, mass-normalised; 0 where it is held
 	for i, w2 := range omega2 {
-		var c float64 // share of the mode at the cutter, mass-normalised
-		if cutter >= 0 {
-			c = phi.At(cutter, i)
+		for j, f := range keep {
+			shape[f] = phi.At(j, i)
 		}
-		modes[i] = Mode{Hz: math.Sqrt(max(0, w2)) / (2 * math.Pi), Stiffness: w2 / (c * c), Mass: 1e3 / (c * c)}
+		c := shape[at(b.cutter)]
+		modes[i] = Mode{Hz: math.Sqrt(max(0, w2)) / (2 * math.Pi), Stiffness: w2 / (c * c), Mass: 1e3 / (c * c), Turn: shape[at(b.cutter)+1] / c}
+		if i < modesSummed {
+			b.share(&modes[i], shape, w2, xs, of, joint)
+		}
 	}
 	return modes, nil
+}
+
+// share fills in where the energy of a mode is, and its damping: ω² is twice the energy
+// of a shape whose mass is 1.
+func (b *Beam) share(m *Mode, shape []float64, w2 float64, xs []float64, of []part, joint map[int]float64) {
+	for _, f := range slices.Sorted(maps.Keys(joint)) {
+		m.Joint += joint[f] * shape[f] * shape[f] / w2
+	}
+	for i := range m.Damping {
+		m.Damping[i] = m.Joint * b.root.Damping[i]
+	}
+	for e, p := range of {
+		ke, _ := element(p, xs[e+1]-xs[e])
+		var u float64
+		for i := range 4 {
+			u += ke[i][i] * shape[2*e+i] * shape[2*e+i]
+			for j := i + 1; j < 4; j++ {
+				u += 2 * ke[i][j] * shape[2*e+i] * shape[2*e+j]
+			}
+		}
+		for i := range m.Damping {
+			m.Damping[i] += u / w2 * p.damping[i]
+		}
+	}
 }
 
 // rest lists the freedoms of n that are not fixed.
@@ -167,8 +207,8 @@ func general(k, m *mat.SymDense) (values []float64, phi *mat.Dense, err error) {
 // element gives the stiffness and consistent mass of a length l of a part, for
 // deflection and slope at its two ends.
 func element(p part, l float64) (k, m [4][4]float64) {
-	Φ := 12 * p.ei / (p.kga * l * l)
-	s := p.ei / ((1 + Φ) * l * l * l)
+	Φ := 12 / (p.give * p.kga * l * l)
+	s := 1 / (p.give * (1 + Φ) * l * l * l)
 	fill := func(to *[4][4]float64, f, a, b, c, d, e, g float64) {
 		// a, b: end 1 deflection with itself and its slope; c, d: with end 2;
 		// e, g: slope with itself and with the slope at end 2.

@@ -5,16 +5,15 @@ package bar
 // free end hangs down. Sag moves the axis of the bore, which is bored round all
 // the same, and tilts it where the stickout changes; it does not change size.
 // The slope is that of the section (bending and root), without the shear angle.
-// Unit loads, as Beam.influence; a bearing carries its share of the weight and
-// is taken to stand on the unsagged axis.
+// Unit loads, as Beam.influence. A bearing is taken to stand on the unsagged axis:
+// the bar sinks through half of its play, and then it carries its share of the weight.
 func (b *Beam) Sag() (drop, slope float64) {
 	drop, slope = b.hangAt(b.cutter)
 	if b.support == nil {
 		return drop, slope
 	}
 	at, _ := b.hangAt(b.support.At)
-	bb, _ := b.influence(b.support.At, b.support.At)
-	force := at / (bb + 1/b.support.Stiffness)
+	force := max(0, at-b.support.Play/2) / b.bearingGive()
 	bc, _ := b.influence(b.support.At, b.cutter)
 	return drop - force*bc, slope - force*b.slopeUnder(b.cutter, b.support.At)
 }
@@ -29,7 +28,7 @@ func (b *Beam) slopeUnder(p, q float64) float64 {
 		if to <= s.from {
 			break
 		}
-		t += (to - s.from) * (q - (s.from+to)/2) / s.ei
+		t += (to - s.from) * (q - (s.from+to)/2) * s.give
 	}
 	return t
 }

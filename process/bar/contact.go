@@ -1,0 +1,101 @@
+package bar
+
+import "math"
+
+// Contact is how a bar runs in a bearing with play while it cuts.
+type Contact struct {
+	Push   float64 // of the tip toward smaller radius, mm, in the mean of a turn
+	Uneven float64 // the most over the least of it in a turn, mm, once a turn (which only moves the axis) taken out
+	Held   float64 // 0 to 1: how much of what the bearing can do against a small radial motion it does where it does least
+	Moves  float64 // how far the bar moves in the bearing at most, mm
+	Idle   bool    // it touches nowhere in the turn
+}
+
+// Meet solves the contact of bar and bearing for a load that turns with the tip while
+// the weight of the bar stays down. The bar is free until it has moved through half of
+// the play; there the bearing pushes back along the line to its middle, without friction.
+// A round bar gives alike all ways, so it moves along the line e that it would move
+// free, and the force N follows at once:
+//
+//	|e| − N·δ_bb = g + N/k_b,  N = (|e| − g)/(δ_bb + 1/k_b),  g half of the play
+//
+// (contact with a gap, any text on structures). Against a small motion the bearing
+// does cos²φ + (1 − g/|e|)·sin²φ of what it does without play, φ between the motion and
+// e: along e it is stiff, across it the bar rolls in its bush.
+//
+// Without a bearing or without play it is Push. The bush is taken as short, as
+// round and true to the axis, and without its film of oil.
+func (b *Beam) Meet(l Load) Contact {
+	if b.support == nil {
+		return Contact{Push: b.Push(l), Idle: true}
+	}
+	if b.support.Play == 0 {
+		return Contact{Push: b.Push(l), Held: 1}
+	}
+	return b.gap().meet(l)
+}
+
+// gap is what the contact depends on.
+type gap struct {
+	g             float64 // half of the play
+	cutter, arm   float64 // of the free bar at the cutter, as Compliance and ArmCompliance
+	bush, bushArm float64 // at the bearing for force and moment at the cutter
+	give          float64 // of bar and bearing between them
+	hang          float64 // of the free bar at the bearing
+}
+
+func (b *Beam) gap() gap {
+	k := gap{g: b.support.Play / 2, give: b.bearingGive(), arm: b.slopeUnder(b.cutter, b.cutter)}
+	k.cutter, _ = b.influence(b.cutter, b.cutter)
+	k.bush, _ = b.influence(b.support.At, b.cutter)
+	k.bushArm = b.slopeUnder(b.cutter, b.support.At)
+	k.hang, _ = b.hangAt(b.support.At)
+	return k
+}
+
+// clock is how many places of a turn are looked at.
+const clock = 24
+
+func (k gap) meet(l Load) Contact {
+	in, across := k.bush*l.Radial-k.bushArm*l.Arm, k.bush*l.Tangential
+	out := Contact{Held: 1, Idle: true, Moves: math.Hypot(in, across) + k.hang}
+	var push [clock]float64
+	for i := range push {
+		s, c := math.Sincos(2 * math.Pi * float64(i) / clock)
+		x, y := in+k.hang*c, across+k.hang*s
+		e := math.Hypot(x, y)
+		if e <= k.g {
+			out.Held = 0
+			continue
+		}
+		out.Idle = false
+		along := x * x / (e * e)
+		out.Held = min(out.Held, along+(1-k.g/e)*(1-along))
+		push[i] = -k.bush * (e - k.g) / k.give * x / e
+	}
+	out.Push = k.cutter*l.Radial - k.arm*l.Arm
+	var cos, sin, mean float64
+	for i, p := range push {
+		s, c := math.Sincos(2 * math.Pi * float64(i) / clock)
+		mean, cos, sin = mean+p/clock, cos+2*p*c/clock, sin+2*p*s/clock
+	}
+	least, most := math.Inf(1), math.Inf(-1)
+	for i, p := range push {
+		s, c := math.Sincos(2 * math.Pi * float64(i) / clock)
+		p -= cos*c + sin*s
+		least, most = min(least, p), max(most, p)
+	}
+	out.Push += mean
+	out.Uneven = most - least
+	return out
+}
+
+// Free is the same bar without its bearing.
+func (b *Beam) Free() *Beam {
+	if b.support == nil {
+		return b
+	}
+	free := &Beam{sections: b.sections, root: b.root, cutter: b.cutter, tip: b.tip, length: b.length}
+	free.cut()
+	return free
+}
