@@ -22,7 +22,8 @@ type Machine struct {
 	Radial      float64    // radial stiffness at the nose, N/µm
 	Tilt        float64    // rotational stiffness at the nose, MN·m/rad
 	ForceFactor float64    // on the cutting forces, as the shop's own cuts show it; 0 is 1
-	Damping     [2]float64 // damping ratio of the bar in this spindle, least and most
+	Damping     [2]float64 // damping ratio of a bar in this spindle as measured, whatever bar; 0: not measured
+	Joint       [2]float64 // damping ratio of the spindle itself, least and most, where Damping is 0
 	Dial        qty.Length // graduation of the axis dials
 	SetDial     qty.Length // graduation that a cutter is set by, on diameter
 	Control     *Control   // nil: none, a manual mill
@@ -59,8 +60,12 @@ func (m *Machine) Describe(d *field.Desc) {
 		Weighs(SpoilsSetting, "stiffness in tilt")
 	d.Number(&m.ForceFactor, "force_factor", "").Default("1").Span("0.3..3").Example("1.1").Says("factor on the cutting forces, as this shop's own cuts show it").
 		Weighs(SpoilsSetting, "factor on cutting force")
-	d.NumberPair(&m.Damping, "damping", "").Need().Span(">0..0.5").Example("[0.02, 0.05]").Says("damping ratio of a bar in this spindle, least and most").
-		WeighEnds(SpoilsFeed, "damping, least", "damping, most")
+	d.NumberPair(&m.Joint, "joint_damping", "").Span(">0..0.5").Example("[0.03, 0.1]").
+		Says("damping ratio of the spindle with its bearings and its taper, and of an outboard bearing, least and most; a bar has the more of it the more of its give is the spindle's").
+		WeighEnds(SpoilsFeed, "damping of the spindle, least", "damping of the spindle, most").ZeroIsNone()
+	d.NumberPair(&m.Damping, "damping", "").Span(">0..0.5").Example("[0.02, 0.05]").
+		Says("damping ratio of a bar in this spindle, least and most, where it was measured: used as it is for any bar; or joint_damping").
+		WeighEnds(SpoilsFeed, "damping, least", "damping, most").ZeroIsNone()
 	d.Length(&m.Dial, "dial").Need().Span(">0..0.04|>0..1").Example("0.001|0.01").Says("graduation of the axis dials or scales").
 		Weighs(SpoilsSetting, "axis dial")
 	d.Length(&m.SetDial, "set_dial").Need().Span(">0..0.04|>0..1").Example("0.001|0.02").Says("graduation that a cutter is set by, on diameter").

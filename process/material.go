@@ -10,7 +10,7 @@ import (
 
 // What a material is, in a comparison.
 const (
-	BarOf  fact.Kind = "material.bar"  // name, E, Poisson's ratio, density, bending stress allowed, reach
+	BarOf  fact.Kind = "material.bar"  // name, E, Poisson's ratio, density, bending stress allowed, reach, damping least and most
 	EdgeOf fact.Kind = "material.edge" // name, class, factor on the force, rounding, least chip over it, rake
 )
 
@@ -136,20 +136,22 @@ func (c *CutterMaterial) Describe(d *field.Desc) {
 
 // BarMaterial is what a bar is made of.
 type BarMaterial struct {
-	ID      string  // "steel", "tungsten-alloy", "carbide"
-	Name    string  // as printed
-	E       float64 // modulus of elasticity, MPa
-	Nu      float64 // Poisson's ratio
-	Rho     float64 // density, kg/m³
-	Allowed float64 // bending stress allowed in service, MPa
-	Reach   float64 // overhang over diameter the trade accepts, as a caution
+	ID      string     // "steel", "tungsten-alloy", "carbide"
+	Name    string     // as printed
+	E       float64    // modulus of elasticity, MPa
+	Nu      float64    // Poisson's ratio
+	Rho     float64    // density, kg/m³
+	Allowed float64    // bending stress allowed in service, MPa
+	Reach   float64    // overhang over diameter the trade accepts, as a caution
+	Damping [2]float64 // damping ratio of the material itself, least and most
 	Source  string
 }
 
 // Compared is the material with its figures.
 func (b *BarMaterial) Compared() field.Value {
 	return field.FactOf(fact.New(BarOf, fact.Name(cmp.Or(b.Name, b.ID)), fact.Figure(qty.KindStress.Of(b.E)), fact.Figure(qty.KindNumber.Of(b.Nu)),
-		fact.Figure(qty.KindDensity.Of(b.Rho)), fact.Figure(qty.KindStress.Of(b.Allowed)), fact.Figure(qty.KindNumber.Of(b.Reach))), false)
+		fact.Figure(qty.KindDensity.Of(b.Rho)), fact.Figure(qty.KindStress.Of(b.Allowed)), fact.Figure(qty.KindNumber.Of(b.Reach)),
+		fact.Figure(qty.KindNumber.Of(b.Damping[0])), fact.Figure(qty.KindNumber.Of(b.Damping[1]))), false)
 }
 
 // Describe says what the keys of a bar material file are.
@@ -160,6 +162,8 @@ func (b *BarMaterial) Describe(d *field.Desc) {
 	d.Number(&b.Rho, "density", "kg/m³").Need().Span("1000..20000").Example("7850").Says("density")
 	d.Number(&b.Allowed, "allowed", "MPa").Need().Span("10..1500").Example("250").Says("bending stress allowed in service")
 	d.Number(&b.Reach, "reach", "").Need().Span("1..15").Example("4").Says("overhang over diameter that the trade accepts")
+	d.NumberPair(&b.Damping, "damping", "").Otherwise("that of steel at low stress, 0.0002 to 0.001, from memory").Span(">0..0.2").Example("[0.0002, 0.001]").
+		Says("damping ratio of the material itself, least and most")
 	d.Remarks(&b.Source, "source").Example(`{ all = "works certificate" }`).Says("where the figures come from: all, or by key")
 	d.Worked("name of the file", &b.ID)
 }

@@ -11,7 +11,7 @@ const (
 // LeastReal is |Re G|least, mm/N: how far the real part of the response at the
 // cutter dips below 0 over all frequencies, and at which, Hz. For one mode it is
 // 1/(4·k·ζ·(1+ζ)) at f·√(1+2ζ). Every mode has its own damping ratio, at its
-// Least or Most, and add on top. Without damping, or above 0.49, it is +Inf.
+// Least or Most, and add on top, 0.49 at most. Without damping it is +Inf.
 func (b *Beam) LeastReal(end int, add float64) (dip, hz float64) {
 	if b.solve() != nil {
 		return math.Inf(1), 0
@@ -19,7 +19,7 @@ func (b *Beam) LeastReal(end int, add float64) (dip, hz float64) {
 	g := b.receptance(end, add)
 	for i, m := range g.modes {
 		zeta := g.zetas[i]
-		if !(zeta > 0 && zeta < 0.5) {
+		if !(zeta > 0) {
 			return math.Inf(1), 0
 		}
 		if 1/(4*m.Stiffness*zeta*(1+zeta)) < dip/2 {
@@ -46,7 +46,7 @@ type receptance struct {
 func (b *Beam) receptance(end int, add float64) receptance {
 	g := receptance{rest: b.stiffRest(), modes: b.modes[:min(modesSummed, len(b.modes))]}
 	for _, m := range g.modes {
-		g.zetas = append(g.zetas, m.Damping[end]+add)
+		g.zetas = append(g.zetas, min(m.Damping[end]+add, 0.49))
 	}
 	return g
 }

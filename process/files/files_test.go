@@ -215,8 +215,14 @@ func TestBadFilesOfTheUser(t *testing.T) {
 			`mill.toml:15:18: speeds[4]: the ladder does not rise here; list the steps from the lowest to the highest, each once`},
 		{"a range reversed", "machine", string(machine), []string{"[0.01, 5]", "[5, 0.01]"},
 			`mill.toml:12:1: feed_range: the least is not below the most; write the least first`},
-		{"damping reversed", "machine", string(machine), []string{"[0.02, 0.05]", "[0.05, 0.02]"},
+		{"damping reversed", "machine", string(machine), []string{"joint_damping = [0.03, 0.1]", "damping = [0.05, 0.02]"},
 			`mill.toml:28:1: damping: least 0.05 is above most 0.02; write the least first`},
+		{"damping of the spindle reversed", "machine", string(machine), []string{"[0.03, 0.1]", "[0.1, 0.03]"},
+			`mill.toml:28:1: joint_damping: least 0.1 is above most 0.03; write the least first`},
+		{"damping measured and not", "machine", string(machine), []string{"joint_damping = [0.03, 0.1]", "joint_damping = [0.03, 0.1]\ndamping = [0.02, 0.05]"},
+			`mill.toml:28:1: joint_damping: stands beside damping; give one: damping where that of a bar in this spindle was measured, else joint_damping`},
+		{"no damping", "machine", string(machine), []string{"joint_damping = [0.03, 0.1]", ""},
+			`mill.toml:1:1: joint_damping: is missing; write joint_damping = [0.03, 0.1], or damping = [0.02, 0.05]`},
 		{"quill twice", "machine", string(machine), []string{`["table", "quill"]`, `["quill", "quill"]`},
 			`mill.toml:9:26: feed_by[1]: "quill" stands here twice; name each once`},
 		{"a quill without travel", "machine", string(machine), []string{`quill_travel = 550`, ``},
@@ -240,7 +246,7 @@ func TestBadFilesOfTheUser(t *testing.T) {
 		{"zeros dropped beside a point", "machine", string(machine), []string{`cycles         = false`, `drop_zeros = "leading"`},
 			`mill.toml:40:1: control.drop_zeros: is for fixed format, and this control takes a decimal point; leave it out, or write decimal_point = false`},
 		{"a source of nothing", "machine", string(machine), []string{`[source]`, "[source]\nstifness = \"felt\""},
-			`mill.toml:56:1: source.stifness: is not a key of the machine file; its keys are units, name, nose, quill, quill_travel, feed_by, speeds, speed_range, feeds, feed_range, power, torque, travel, radial, tilt, force_factor, damping, dial, set_dial, source, control`},
+			`mill.toml:56:1: source.stifness: is not a key of the machine file; its keys are units, name, nose, quill, quill_travel, feed_by, speeds, speed_range, feeds, feed_range, power, torque, travel, radial, tilt, force_factor, joint_damping, damping, dial, set_dial, source, control`},
 		{"syntax", "machine", string(machine), []string{`nose         = 221`, `nose         221`},
 			`mill.toml:6:14: there is no = after the key; write key = value, as in title = "Gear case"`},
 		{"yield above tensile", "material", string(material), []string{`yield      = 180`, `yield      = 480`},
@@ -255,6 +261,8 @@ func TestBadFilesOfTheUser(t *testing.T) {
 			`edge.toml:3:1: class: "ceramic" is not known here; write "hss", "carbide" or "carbide-coated"`},
 		{"no modulus", "bar", string(bar), []string{`elasticity = 207`, ``},
 			`bar.toml:1:1: elasticity: is missing; write elasticity = 207 (modulus of elasticity)`},
+		{"damping of a bar reversed", "bar", string(bar), []string{`[0.0002, 0.001]`, `[0.001, 0.0002]`},
+			`bar.toml:7:1: damping: least 0.001 is above most 0.0002; write the least first`},
 	} {
 		t.Run(row.why, func(t *testing.T) {
 			err := load[row.kind](edit(t, row.file, row.edits...))

@@ -24,8 +24,13 @@ func Machine(name string, data []byte) (*process.Machine, error) {
 	}
 	m.Speeds = ladder(r, "speeds", "speed_range", m.Speeds)
 	m.Feeds = ladder(r, "feeds", "feed_range", m.Feeds)
-	if d := m.Damping; r.Has("damping") && d[0] > d[1] {
-		r.Badf("damping", "write the least first", "least %s is above most %s", keys.PlainNumber(d[0]), keys.PlainNumber(d[1]))
+	damping(r, "damping", m.Damping)
+	damping(r, "joint_damping", m.Joint)
+	switch {
+	case r.Given("damping") && r.Given("joint_damping"):
+		r.Bad("joint_damping", "stands beside damping", "give one: damping where that of a bar in this spindle was measured, else joint_damping")
+	case !r.Given("damping") && !r.Given("joint_damping"):
+		r.Missing("joint_damping", "damping")
 	}
 	if m.Control != nil {
 		completeControl(r, m.Control)
@@ -35,6 +40,13 @@ func Machine(name string, data []byte) (*process.Machine, error) {
 		return nil, err
 	}
 	return m, nil
+}
+
+// damping checks the least and the most of a damping ratio.
+func damping(r *keys.Reader, key string, d [2]float64) {
+	if r.Has(key) && d[0] > d[1] {
+		r.Badf(key, "write the least first", "least %s is above most %s", keys.PlainNumber(d[0]), keys.PlainNumber(d[1]))
+	}
 }
 
 // ladder completes what is stated as either a rising list or a least and a most.

@@ -48,8 +48,24 @@ func CutterMaterial(name string, data []byte) (*process.CutterMaterial, error) {
 // BarMaterial reads a bar material file. The error, if any, is of type
 // Errors.
 func BarMaterial(name string, data []byte) (*process.BarMaterial, error) {
-	return readWhole(name, "bar material file", data, &process.BarMaterial{ID: idOf(name)})
+	m := &process.BarMaterial{ID: idOf(name)}
+	r, err := keys.Read(name, "bar material file", data, m)
+	if err != nil {
+		return nil, err
+	}
+	damping(r, "damping", m.Damping)
+	if !r.Given("damping") {
+		m.Damping = steelDamping
+	}
+	if err := r.Err(); err != nil {
+		return nil, err
+	}
+	return m, nil
 }
+
+// steelDamping is the damping ratio of wrought steel at low stress (handbooks of
+// damping: Lazan; Beards; from memory).
+var steelDamping = [2]float64{0.0002, 0.001}
 
 // readWhole reads a file that needs no more than the checks of its description.
 func readWhole[P interface {

@@ -64,23 +64,30 @@ const usedLand = 0.1
 // lobes lie so close that speed cannot be used to dodge them.
 type chatterLimit struct {
 	beam   *bar.Beam
+	first  bar.Mode
 	hz     float64
-	zetas  []float64
-	limits []float64 // N/mm
+	added  []float64
+	limits [2][]float64 // N/mm, at the least and the most damping of the bar
 }
 
-func newChatterLimit(b *bar.Beam, least float64) *chatterLimit {
+func newChatterLimit(b *bar.Beam) *chatterLimit {
 	c := &chatterLimit{beam: b}
-	_, c.hz = b.LeastReal(least)
-	for z := 0.005; z < 0.5; z *= 1.25 {
-		c.zetas = append(c.zetas, z)
-		c.limits = append(c.limits, b.CutLimit(z))
+	c.first, _ = b.First() // a bar without modes has a limit of 0
+	_, c.hz = b.LeastReal(bar.Least, 0)
+	for add := 0.0; add < 0.5; add = math.Max(0.001, add*1.25) {
+		c.added = append(c.added, add)
+		for end := range c.limits {
+			c.limits[end] = append(c.limits[end], b.CutLimit(end, add))
+		}
 	}
 	return c
 }
 
-// limit is the stiffest cut, N/mm, that is quiet at a damping ratio.
-func (c *chatterLimit) limit(zeta float64) float64 { return between(zeta, c.zetas, c.limits) }
+// limit is the stiffest cut, N/mm, that is quiet at the least or the most damping of
+// the bar and with what is added to it.
+func (c *chatterLimit) limit(end int, add float64) float64 {
+	return between(add, c.added, c.limits[end])
+}
 
 // Stiffness is what a cut brings to chatter.
 type Stiffness struct {
@@ -104,11 +111,11 @@ func stiffnessOf(m *cut.Model, depth, feed, speed float64) Stiffness {
 // Stability judges a cut at a cutting speed, m/min.
 func (s *Setup) Stability(c Stiffness, speed float64) Stability {
 	out := Stability{Hz: s.chatter.hz}
-	for i, zeta := range s.Job.Machine.Damping {
+	for i := range out.Margin {
 		out.Margin[i] = math.Inf(1)
 		if c.Regen > 0 {
 			add := s.beam.ProcessDamping(c.Edge, usedLand, speed)
-			out.Margin[i] = s.chatter.limit(math.Min(zeta+add, 0.49)) / c.Regen
+			out.Margin[i] = s.chatter.limit(i, add) / c.Regen
 		}
 	}
 	return out
@@ -116,17 +123,17 @@ func (s *Setup) Stability(c Stiffness, speed float64) Stability {
 
 // QuietAt gives the margin at the least damping of the spindle against the cutting
 // speed, m/min, of a cut of a depth, mm, and a feed, mm/rev; nil where nothing is
-// cut or no damping is known.
+// cut.
 func (e *Edge) QuietAt(depth, feed float64) func(speed float64) float64 {
-	s, zeta := e.s, e.s.Job.Machine.Damping[0]
-	if !(zeta > 0 && e.model.Edge(depth, feed) > 0) {
+	s := e.s
+	if !(e.model.Edge(depth, feed) > 0) {
 		return nil
 	}
 	// What the flank adds goes against the speed.
 	const at = 100.0 // m/min
 	rub := s.beam.ProcessDamping(e.model.Edge(depth, feed), usedLand, at)
 	return func(v float64) float64 {
-		return s.chatter.limit(math.Min(zeta+rub*at/v, 0.49)) / e.model.Regen(depth, feed, v)
+		return s.chatter.limit(bar.Least, rub*at/v) / e.model.Regen(depth, feed, v)
 	}
 }
 

@@ -45,10 +45,10 @@ func New(job *process.Job) (*Setup, error) {
 	for _, st := range job.Bar.Steps {
 		s.sections = append(s.sections, bar.Section{
 			D: st.Diameter.MM(), Hole: st.Hole.MM(), Length: st.Length.MM(),
-			E: st.Material.E, Nu: st.Material.Nu, Rho: st.Material.Rho,
+			E: st.Material.E, Nu: st.Material.Nu, Rho: st.Material.Rho, Damping: s.damping(st.Material.Damping),
 		})
 	}
-	root := bar.Root{Radial: job.Machine.Radial * 1e3, Tilt: job.Machine.Tilt * 1e9}
+	root := bar.Root{Radial: job.Machine.Radial * 1e3, Tilt: job.Machine.Tilt * 1e9, Damping: s.damping(job.Machine.Joint)}
 	if o := job.Bar.Outboard; o != nil {
 		s.support = &bar.Support{At: o.At.MM(), Stiffness: o.Stiffness * 1e3}
 	}
@@ -58,10 +58,19 @@ func New(job *process.Job) (*Setup, error) {
 	}
 	s.beam, s.Overhang = beam, beam.Overhang()
 	steel := files.BarMaterialByID("steel")
-	s.quill = bar.Section{D: job.Machine.Quill.MM(), E: steel.E, Nu: steel.Nu, Rho: steel.Rho}
+	s.quill = bar.Section{D: job.Machine.Quill.MM(), E: steel.E, Nu: steel.Nu, Rho: steel.Rho, Damping: s.damping(steel.Damping)}
 	s.Feeds = feedSteps(job)
-	s.chatter = newChatterLimit(beam, job.Machine.Damping[0])
+	s.chatter = newChatterLimit(beam)
 	return s, nil
+}
+
+// damping is the damping ratio of a part of bar and spindle: its own, or what was
+// measured of a bar in this spindle, which is that of every part.
+func (s *Setup) damping(own [2]float64) [2]float64 {
+	if m := s.Job.Machine.Damping; m[0] > 0 {
+		return m
+	}
+	return own
 }
 
 // Droop is how far the bar hangs at the cutter when the tip stands at a depth,
