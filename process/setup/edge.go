@@ -124,7 +124,9 @@ func (e *Edge) FeedMarks(feed float64) float64 { return e.model.Rt(feed) }
 func (e *Edge) LeastDepth() float64 { return e.model.LeastDepth() }
 
 // Stress is the highest bending stress in the bar, MPa.
-func (e *Edge) Stress(f cut.Force) float64 { return e.s.beam.Stress(bar.Load{Radial: f.Radial, Tangential: f.Cutting}) }
+func (e *Edge) Stress(f cut.Force) float64 {
+	return e.s.beam.Stress(bar.Load{Radial: f.Radial, Tangential: f.Cutting})
+}
 
 // modelOf is how an edge cuts a metal on this machine.
 func (s *Setup) modelOf(m *process.Material, e cut.Edge) (*cut.Model, error) {
