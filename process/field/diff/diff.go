@@ -136,6 +136,9 @@ func (c *comparer) fields(f, g *field.Spec, here, there bool, under string, rank
 // they were read at; a point that only one side has shows as such.
 func (c *comparer) points(r field.Rank, what string, f, g *field.Spec) {
 	x, y := values(f), values(g)
+	if len(x)+len(y) == 0 {
+		return
+	}
 	if f.Clocks == nil {
 		for i := range max(len(x), len(y)) {
 			c.add(r, what, nth(x, i), nth(y, i))
