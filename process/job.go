@@ -106,6 +106,10 @@ type Station struct {
 	WallMost qty.Length   // most metal around the bore; 0: same as Wall
 }
 
+// RunOut is how far past its work the tip goes on, and the room it keeps to a
+// blind bottom. Common practice, no source.
+const RunOut = qty.Millimetre / 2
+
 // Describe says what the keys of a station are.
 func (s *Station) Describe(d *field.Desc) {
 	d.Name(&s.Name, "name").Need().Example(`"idler"`).Says("what it is called; no two alike").

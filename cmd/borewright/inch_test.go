@@ -14,7 +14,7 @@ var metricUnit = regexp.MustCompile(`[0-9] ?(kW|W|MPa|GPa|N·m|kN|N|K|°C|mm/rev
 
 // besides are the places where metric figures stand on purpose: in brackets
 // behind the inch or °F figure, and in names of the shop's files.
-var besides = regexp.MustCompile(`\((Ø?[-0-9.]+ to )?Ø?[-0-9.]+ ?(mm|mm/rev)\)|[-0-9.]+ ?°C\)|CNC boring mill, 110 mm spindle|Cast steel, 450 MPa`)
+var besides = regexp.MustCompile(`\((Ø?[-0-9.]+ to )?Ø?[-0-9.]+ ?(mm|mm/rev)\)|[-0-9.]+ ?°C\)|CNC boring mill, 110 mm spindle`)
 
 // An inch reader reads inches, hp, ksi, psi, lbf, ft·lb and °F: every face of
 // every shipped inch job, and of jobs changed so that each limit, each joint and

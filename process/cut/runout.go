@@ -22,7 +22,7 @@ func RunOut(nose, lead, depth float64) float64 {
 // +Inf where only the nose needs any.
 func RunOutDepth(nose, lead, length float64) float64 {
 	switch {
-	case length <= nose:
+	case length < nose:
 		return 0
 	case lead >= 90:
 		return math.Inf(1)

@@ -158,9 +158,9 @@ var badStations = []badFile{
 	{"wall_most below wall", sleeveJob, []string{`wall_most = 32`, `wall_most = 12`},
 		`job.toml:11:97: station[2].wall_most: 12 mm is less than wall, 19 mm; the most metal around the bore cannot be less than wall`},
 	{"blind without relief", sleeveJob, []string{`, relief = 2`, ``},
-		`job.toml:11:60: station[2].blind: the bottom has no relief: nose radius 0.8 mm and a light cut at 75° need 0.867 mm to run out; write relief = … at this station, or cut the groove first`},
+		`job.toml:11:60: station[2].blind: the bottom has no relief: nose radius 0.8 mm and a light cut at 75° need 1.367 mm to run out; write relief = … at this station, or cut the groove first`},
 	{"relief smaller than the nose", sleeveJob, []string{`relief = 2`, `relief = 0.5`},
-		`job.toml:11:74: station[2].relief: a groove of 0.5 mm is too narrow: nose radius 0.8 mm and a light cut at 75° need 0.867 mm; cut a wider groove, or use a smaller nose radius or a steeper lead`},
+		`job.toml:11:74: station[2].relief: a groove of 0.5 mm is too narrow: nose radius 0.8 mm and a light cut at 75° need 1.367 mm; cut a wider groove, or use a smaller nose radius or a steeper lead`},
 	{"wall bored away", sleeveJob, []string{`wall = 19, wall_most = 32`, `wall = 2`},
 		`job.toml:11:86: station[2].wall: boring to Ø86 mm takes 2.95 mm off a wall of 2 mm; nothing would be left of the wall: check wall and the size`},
 }

@@ -101,28 +101,28 @@ func (c *checker) checkBore(i int) {
 			"boring to %s takes %s off a wall of %s", c.Dia(cut), c.Len(gone), c.Len(s.Wall))
 	}
 	if s.Blind && cut > 0 {
-		c.checkBottom(b.Station, cut.Minus(s.Diameter)/2)
+		c.checkBottom(b.Station)
 	}
 }
 
-// lightCut is the least depth of cut that a blind bottom must leave room for:
-// a finishing pass.
+// lightCut is the depth of cut that a groove at a blind bottom is advised for: a
+// finishing pass.
 const lightCut = qty.Millimetre / 4
 
-// checkBottom sees that the nose and the edge in front of it have room at a
-// blind bottom.
-func (c *checker) checkBottom(station int, stock qty.Length) {
+// checkBottom sees that the nose has room at a blind bottom, as the planner takes
+// it: without any, there is no depth of cut at all. How deep a cut has room for its
+// edge is the planner's to find.
+func (c *checker) checkBottom(station int) {
 	k := c.j.Cutter
 	key := source.El("station", station) + ".relief"
 	if !c.Has("cutter.nose_radius", "cutter.lead") || !c.Has(key) {
 		return
 	}
 	s := c.j.Stations[station]
-	a := min(max(stock, 0), lightCut)
-	need := qty.FromMM(cut.RunOut(k.NoseRadius.MM(), k.Lead, a.MM()))
-	if s.Relief >= need {
+	if cut.RunOutDepth(k.NoseRadius.MM(), k.Lead, (s.Relief-process.RunOut).MM()) > 0 {
 		return
 	}
+	need := c.Units.Up(qty.FromMM(cut.RunOut(k.NoseRadius.MM(), k.Lead, lightCut.MM())) + process.RunOut)
 	if !c.Given(key) {
 		c.Badf(source.El("station", station)+".blind", "write relief = … at this station, or cut the groove first",
 			"the bottom has no relief: nose radius %s and a light cut at %s° need %s to run out", c.Len(k.NoseRadius), keys.PlainNumber(k.Lead), c.Len(need))

@@ -63,13 +63,13 @@ func (s *Planning) Prepare(v *Visit, st process.Station, witness bool) (*Planner
 	}
 	nose, lead := job.Cutter.NoseRadius.MM(), job.Cutter.Lead
 	if r.st.Blind { // the run-out groove limits the depth of cut as well as the travel
-		if most := cut.RunOutDepth(nose, lead, (r.st.Relief - runOut).MM()); most < r.depth {
+		if most := cut.RunOutDepth(nose, lead, (r.st.Relief - process.RunOut).MM()); most < r.depth {
 			r.depth, r.depthBy = most, fact.New(DepthByRunOut)
 		}
 	}
-	past := cut.RunOut(nose, lead, math.Min(r.depth, math.Max(0, r.aim-r.rLeast))) + runOut.MM()
+	past := cut.RunOut(nose, lead, math.Min(r.depth, math.Max(0, r.aim-r.rLeast))) + process.RunOut.MM()
 	v.End = v.To + job.Units.Round(qty.FromMM(past))
-	if most := v.To + r.st.Relief - runOut/2; r.st.Blind && v.End > most {
+	if most := v.To + r.st.Relief - process.RunOut/2; r.st.Blind && v.End > most {
 		v.End = job.Units.Round(most)
 	}
 	if err := r.edge(); err != nil {
@@ -80,10 +80,6 @@ func (s *Planning) Prepare(v *Visit, st process.Station, witness bool) (*Planner
 	r.finish = r.picks(float64(job.Cutter.SpeedFinish), band.Finish)
 	return r, nil
 }
-
-// runOut is how far past its work the tip goes on, and the room it keeps to a
-// blind bottom: half a millimetre.
-const runOut = qty.Millimetre / 2
 
 // edge sets the edge to the metal along the cut.
 func (r *Planner) edge() (err error) {

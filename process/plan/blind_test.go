@@ -1,12 +1,19 @@
 package plan_test
 
 import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
 
 	prop "pgregory.net/rapid"
 
+	"borewright/process/fact"
+	"borewright/process/files"
+	"borewright/process/passes"
 	. "borewright/process/plan"
 	"borewright/process/qty"
 )
@@ -33,5 +40,44 @@ func TestNoseAgainstTheRunOut(t *testing.T) {
 		if p := Attempt(job, nil); !p.Feasible && len(p.Reasons) == 0 {
 			t.Error("no plan, and no reason")
 		}
+	})
+}
+
+// A groove that is refused has no depth of cut for the planner either, and the one
+// that the refusal asks for is taken.
+func TestGrooveOfAFileIsThePlanners(t *testing.T) {
+	data, err := os.ReadFile(filepath.Join("..", "..", "testdata", "jobs", "lock-winch", "job.toml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, lead := range []string{"60", "75", "92"} {
+		with := func(relief string) string {
+			return strings.NewReplacer("relief = 0.08", "relief = "+relief, "lead        = 75", "lead = "+lead).Replace(string(data))
+		}
+		const narrow = "0.0506" // nose 0.031 and half a millimetre are 0.05069 in
+		_, err := files.Job("job.toml", []byte(with(narrow)), nil)
+		found := regexp.MustCompile(`need ([0-9.]+) in`).FindStringSubmatch(fmt.Sprint(err))
+		if found == nil {
+			t.Errorf("lead %s: a groove of %s in: %v", lead, narrow, err)
+			continue
+		}
+		job := load(t, with("0.08"))
+		job.Stations[2].Relief = qty.FromInches(0.0506)
+		if p := Attempt(job, nil); !says(p, passes.NoRunOut) {
+			t.Errorf("lead %s: the planner finds room in a groove that is refused", lead)
+		}
+		if p := Attempt(load(t, with(found[1])), nil); says(p, passes.NoRunOut) {
+			t.Errorf("lead %s: no room in a groove of %s, as the refusal asks", lead, found[1])
+		}
+	}
+}
+
+func says(p *Plan, k fact.Kind) bool {
+	return slices.ContainsFunc(p.Reasons, func(r Reason) bool {
+		what := r.What
+		for what.Kind == OfVisit {
+			what = what.Args[2].(fact.Fact)
+		}
+		return what.Kind == k
 	})
 }

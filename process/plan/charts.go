@@ -3,7 +3,6 @@ package plan
 import (
 	"borewright/process"
 
-	"borewright/process/clearance"
 	"borewright/process/passes"
 	"borewright/process/place"
 	"borewright/process/setup"
@@ -61,14 +60,6 @@ func (p *Plan) planning(bore, visit int) (*passes.Planning, *Visit) {
 // WornRings gives the readings of one bore, a ring for each depth.
 func (p *Plan) WornRings(bore int) []place.WornRing {
 	return place.WornRings(p.Bores[bore].Station, p.Bores[bore].Bore)
-}
-
-// Tightest finds the narrowest place on the way to, in and out of the cut of
-// one visit, over its passes; false when the visit has none or cannot be
-// looked at.
-func (p *Plan) Tightest(bore, visit int) (clearance.Gap, bool) {
-	b := &p.Bores[bore]
-	return place.Tightest(p.JobNow(), b.Bore.Station, &b.Visits[visit].Visit)
 }
 
 // Choose tries the bars of a list on every visit: those that pass come first,

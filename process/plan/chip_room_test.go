@@ -38,8 +38,8 @@ func TestChipRoomIsTheJobs(t *testing.T) {
 				t.Errorf("room of %g: a bar of %.3f mm is offered, %.3f on radius is left", chips, d.MM(), room)
 			}
 		}
-		if tight, ok := p.Tightest(0, 0); !ok || tight.Verdict != v.Reach.Verdict {
-			t.Errorf("room of %g: the drawing's narrowest place is %v, Reach says %v", chips, tight.Verdict, v.Reach.Verdict)
+		if tight := v.Reach.Least; tight == nil || tight.Verdict != v.Reach.Verdict {
+			t.Errorf("room of %g: the narrowest place is %+v, Reach says %v", chips, tight, v.Reach.Verdict)
 		}
 	}
 }

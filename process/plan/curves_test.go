@@ -79,9 +79,9 @@ func TestCurves(t *testing.T) {
 // depth of the relief less the end of feed, by hand.
 func TestTightest(t *testing.T) {
 	p := examplePlan(t, "lock-winch/job.toml")
-	c, ok := p.Tightest(0, 0)
+	c := p.Bores[0].Visits[0].Reach.Least
 	st := p.Bores[0].Station
-	if want := st.To + st.Relief - p.Bores[0].Visits[0].End; !ok || !c.Bottom || (qty.FromMM(c.Clearance)-want).Abs() > 1 {
+	if want := st.To + st.Relief - p.Bores[0].Visits[0].End; c == nil || !c.Bottom || (qty.FromMM(c.Clearance)-want).Abs() > 1 {
 		t.Errorf("%+v, want %v to the bottom", c, want)
 	}
 }

@@ -144,11 +144,12 @@ func (p *Plan) bore(s *passes.Planning, i int, b process.Bore) {
 			}
 		}
 		p.reach(s.Setup, b.Station, v, what)
-		for _, q := range v.Passes {
+		for k, q := range v.Passes {
 			p.Minutes += q.Minutes
-			if q.Hold != nil {
+			switch again := k+1 < len(v.Passes) && v.Passes[k+1].Kind == passes.Spring; {
+			case q.Hold != nil:
 				p.Minutes += q.Hold.Minutes
-			} else {
+			case !again: // the cutter is set anew
 				p.Minutes += job.Limits.HoldMinutes / 2
 			}
 		}

@@ -205,3 +205,48 @@ func TestSettingAllowsForSpring(t *testing.T) {
 		}
 	}
 }
+
+// The time of a plan: every pass, every hold, and half a hold where the cutter is
+// set without measuring. A spring pass goes through again as the finish was set: no
+// stop stands before it.
+func TestMinutes(t *testing.T) {
+	job := load(t, `
+units = "in"
+number = "T-75"
+revision = "A"
+title = "a finish and a spring pass"
+machine = "cnc-110mm"
+material = "leaded-bronze"
+station = [ { name = "bore", from = 9.0, to = 10.2, diameter = 2.6125, swept = true } ]
+[[bore]]
+station = "bore"
+repair = "rebore"
+finish = { diameter = 2.73, fit = "H8" }
+ra = 32
+[bar]
+steps = [ { diameter = 2.0, length = 1.0 }, { diameter = 1.1756, length = 11.4 } ]
+[cutter]
+material = "hss"
+nose_radius = 0.0156
+most = 3.5
+`)
+	p := Make(job)
+	want, springs := 0.0, 0
+	for _, v := range p.Bores[0].Visits {
+		for i, q := range v.Passes {
+			want += q.Minutes
+			if q.Hold != nil {
+				want += job.Limits.HoldMinutes
+			}
+			if i > 0 && v.Passes[i-1].Hold == nil && q.Setting != v.Passes[i-1].Setting {
+				want += job.Limits.HoldMinutes / 2
+			}
+			if q.Kind == passes.Spring {
+				springs++
+			}
+		}
+	}
+	if springs == 0 || math.Abs(p.Minutes-want) > 1e-9 {
+		t.Errorf("%.2f min, by hand %.2f; spring passes %d", p.Minutes, want, springs)
+	}
+}

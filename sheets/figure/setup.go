@@ -78,8 +78,8 @@ func (d *setupDrawing) place() bool {
 	if n := len(x.Visits); n > 0 {
 		d.visit = n - 1
 		for k, v := range x.Visits { // the visit that is tightest
-			if c, ok := d.Plan.Tightest(d.bore, k); ok && (!d.tightKnown || c.Clearance < d.tight.Clearance) {
-				d.tight, d.tightKnown, d.visit = c, true, k
+			if r := v.Reach; r != nil && r.Least != nil && len(v.Passes) > 0 && (!d.tightKnown || r.Least.Clearance < d.tight.Clearance) {
+				d.tight, d.tightKnown, d.visit = *r.Least, true, k
 			}
 			if k == d.visit && v.End > 0 {
 				d.tip, d.set = v.End.MM(), v.Limits.High.MM()
