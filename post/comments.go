@@ -142,15 +142,19 @@ func (j *job) cutter() string {
 
 // retract says how the cutter comes out.
 func (j *job) retract() string {
+	why := ""
+	if n := len(j.visit.Passes); n > 0 {
+		why = j.words.Say(j.visit.Passes[n-1].Out.Why)
+	}
 	if j.shift == 0 {
-		return "feed out with the spindle turning, stop, then rapid. " + j.words.Say(j.visit.Retract.Why)
+		return "feed out with the spindle turning, stop, then rapid. " + why
 	}
 	sign := "plus"
 	if j.shift < 0 {
 		sign = "minus"
 	}
 	return fmt.Sprintf("oriented stop, bar moves to %c %s by %s, off the wall. Before the first run check by hand that the tip stops at %s. %s",
-		j.aside, sign, j.size(j.written(j.shift).Abs()), j.c.TipAtStop, j.words.Say(j.visit.Retract.Why))
+		j.aside, sign, j.size(j.written(j.shift).Abs()), j.c.TipAtStop, why)
 }
 
 // sayCutter says at the stop before pass i what to set.

@@ -39,7 +39,7 @@ func idler(c *process.Control) *plan.Plan {
 		return passes.Pass{N: n, Kind: k, Setting: inDia(set), Low: inDia(low), Expected: inDia((low + high) / 2), High: inDia(high),
 			Depth: in(depth), Feed: in(feed), Speed: rpm, Hold: h, Spring: in(set) - in((low+high)/2)}
 	}
-	return &plan.Plan{
+	p := &plan.Plan{
 		Feasible: true,
 		Job: &process.Job{
 			File: "wg-204.toml", Units: qty.Inches, Number: "WG-204", Revision: "C", Title: "Lock-gate winch, gear case 2: restore idler bore",
@@ -65,7 +65,6 @@ func idler(c *process.Control) *plan.Plan {
 						pass(3, passes.Finish, 3.3766, 3.3751, 3.3763, 0.007, 0.004, 224, nil),
 						pass(4, passes.Spring, 3.3766, 3.3754, 3.3762, 0.0002, 0.004, 224, hold),
 					},
-					Retract: passes.Retract{Why: fact.AsWritten("The control has no oriented stop.")},
 				}},
 				{Visit: passes.Visit{
 					N: 2, Title: fact.AsWritten("bring the sleeve to size in place"), From: in(14.5), To: in(16.875), Clear: in(14.38), End: in(16.955),
@@ -74,10 +73,26 @@ func idler(c *process.Control) *plan.Plan {
 						pass(5, passes.SemiFinish, 3.14, 3.139, 3.141, 0.014, 0.006, 180, hold),
 						pass(6, passes.Finish, 3.1504, 3.1499, 3.1505, 0.005, 0.004, 250, hold),
 					},
-					Retract: passes.Retract{Shift: in(0.02), Why: fact.AsWritten("A tip that drags marks a sleeve of this wall.")},
 				}},
 			},
 		}},
+	}
+	comesOut(&p.Bores[0].Visits[0], 0, "The control has no oriented stop.")
+	comesOut(&p.Bores[0].Visits[1], 0, "The control has no oriented stop.")
+	if c != nil && c.OrientedStop {
+		comesOut(&p.Bores[0].Visits[1], in(0.02), "A tip that drags marks a sleeve of this wall.")
+	}
+	return p
+}
+
+// comesOut has every pass of a visit come out off the wall by a shift, or fed where
+// it is 0.
+func comesOut(v *plan.Visit, shift qty.Length, why string) {
+	for i := range v.Passes {
+		v.Passes[i].Out = passes.WayOut{By: process.FeedOut, Why: fact.AsWritten(why)}
+		if shift != 0 {
+			v.Passes[i].Out = passes.WayOut{By: process.ShiftOut, Shift: shift, Why: fact.AsWritten(why)}
+		}
 	}
 }
 

@@ -18,6 +18,7 @@ import (
 	"strings"
 
 	"borewright/post/rs274"
+	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/sheets/words"
@@ -85,12 +86,12 @@ func open(p *plan.Plan, bore, visit int) (*job, error) {
 	if j.axis, err = feedAxis(j.c, p.Job.Bar.FeedBy); err != nil {
 		no.add(BadControl, "control: %v", err)
 	}
-	if r := j.visit.Retract; r.Shift > 0 && j.c.OrientedStop {
+	if by := j.visit.Shift(); by > 0 && j.c.OrientedStop {
 		var sense qty.Length
 		if j.aside, sense, err = away(j.c.TipAtStop); err != nil {
 			no.add(BadControl, "control: %v", err)
 		}
-		j.shift = sense * r.Shift
+		j.shift = sense * by
 	}
 	if j.c.ProgramNumber > 0 {
 		if j.oword = programNumber(p, bore, visit); j.oword > owordMost {
@@ -140,10 +141,16 @@ func (j *job) checkVisit(no *Refusal) {
 	if s.Blind && v.End > s.To+s.Relief {
 		wrong("the cutter would run to %s, past the closed end of the bore with its relief at %s", say(v.End), say(s.To+s.Relief))
 	}
-	if v.Retract.Shift < 0 {
-		wrong("retract shift %s is below 0", say(v.Retract.Shift))
-	}
 	for _, p := range v.Passes {
+		switch out := p.Out; {
+		case out.By == process.FeedOut:
+		case out.By != process.ShiftOut:
+			wrong("pass %d comes out by %q: a program feeds the cutter out or shifts it off the wall; drawing it out is work for hands, by the sheet", p.N, out.By)
+		case out.Shift <= 0 || out.Shift != v.Shift():
+			wrong("pass %d is shifted off the wall by %s; it must be above 0, and the same after every pass", p.N, say(out.Shift))
+		case !j.c.OrientedStop:
+			wrong("pass %d is shifted off the wall, and the control has no oriented stop", p.N)
+		}
 		if p.Feed <= 0 || p.Setting <= 0 || !(p.Speed > 0) || math.IsInf(float64(p.Speed), 0) {
 			wrong("pass %d: setting %s, feed %s/rev, speed %v rev/min; all must be above 0", p.N, say(p.Setting.Length()), say(p.Feed), float64(p.Speed))
 		}

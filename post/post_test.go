@@ -93,10 +93,16 @@ func TestWords(t *testing.T) {
 		}, 0,
 			"O2041\nG17 G71 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G71 G40 G49 G90 G95\nG54\nS112 M3\nG0 Z55.000\nG0 X0.000 Y0.000\nG0 Z-365.252\n" +
 				"G1 Z-430.657 F0.229\nG4 P0.536\nG1 Z-365.252 F0.229\nM5\nG0 Z55.000\nM5\nM0\nM5\nG0 Z55.000\nM30"},
-		{"oriented stop: off the wall, out, back on the axis", func(c *process.Control, _ *plan.Plan) { c.OrientedStop = true }, 1,
+		{"oriented stop: off the wall, out, back on the axis", func(c *process.Control, p *plan.Plan) {
+			c.OrientedStop = true
+			comesOut(&p.Bores[0].Visits[1], in(0.02), "why")
+		}, 1,
 			"O2042\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\nS180 M3\nG0 Z2.2500\nG0 X0.0000 Y0.0000\nG0 Z-14.3800\n" +
 				"G1 Z-16.9550 F0.0060\nG4 P0.334\nM5\nM19\nG0 Y-0.0200\nG0 Z2.2500\nG0 X0.0000 Y0.0000\nM5\nM0\nM5\nG0 Z2.2500\nM30"},
-		{"tip at -X: the bar moves to +X", func(c *process.Control, _ *plan.Plan) { c.OrientedStop, c.TipAtStop = true, process.TipMinusX }, 1,
+		{"tip at -X: the bar moves to +X", func(c *process.Control, p *plan.Plan) {
+			c.OrientedStop, c.TipAtStop = true, process.TipMinusX
+			comesOut(&p.Bores[0].Visits[1], in(0.02), "why")
+		}, 1,
 			"O2042\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\nS180 M3\nG0 Z2.2500\nG0 X0.0000 Y0.0000\nG0 Z-14.3800\n" +
 				"G1 Z-16.9550 F0.0060\nG4 P0.334\nM5\nM19\nG0 X0.0200\nG0 Z2.2500\nG0 X0.0000 Y0.0000\nM5\nM0\nM5\nG0 Z2.2500\nM30"},
 		{"an oriented stop that the plan does not use", func(c *process.Control, _ *plan.Plan) { c.OrientedStop = true }, 0,
@@ -196,7 +202,18 @@ func TestRefusals(t *testing.T) {
 		{"dwell word", BadControl, func(_ *plan.Plan, c *process.Control) { c.DwellWord = 'Q' }, 0, 0, `dwell word 'Q'`},
 		{"line", BadControl, func(_ *plan.Plan, c *process.Control) { c.LineMost = 20 }, 0, 0, "longest line 20"},
 		{"work offset", BadControl, func(_ *plan.Plan, c *process.Control) { c.WorkOffset = 5 }, 0, 0, "work offset"},
-		{"tip", BadControl, func(_ *plan.Plan, c *process.Control) { c.OrientedStop, c.TipAtStop = true, process.TipUnknown }, 0, 1, "where the tip points at the oriented stop is not said"},
+		{"tip", BadControl, func(p *plan.Plan, c *process.Control) {
+			c.OrientedStop, c.TipAtStop = true, process.TipUnknown
+			comesOut(&p.Bores[0].Visits[1], in(0.02), "why")
+		}, 0, 1, "where the tip points at the oriented stop is not said"},
+		{"a shift without an oriented stop", BadVisit, func(p *plan.Plan, c *process.Control) { comesOut(&p.Bores[0].Visits[1], in(0.02), "why") }, 0, 1,
+			"pass 5 is shifted off the wall, and the control has no oriented stop"},
+		{"a shift below nothing", BadVisit, func(p *plan.Plan, c *process.Control) {
+			c.OrientedStop = true
+			comesOut(&p.Bores[0].Visits[1], in(-0.02), "why")
+		}, 0, 1, "pass 5 is shifted off the wall by -0.0200 in"},
+		{"a line along the wall", BadVisit, func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes[1].Out.By = process.DrawOut }, 0, 0,
+			`pass 2 comes out by "draw": a program feeds the cutter out or shifts it off the wall`},
 		{"program number", BadControl, func(_ *plan.Plan, c *process.Control) { c.ProgramNumber = 9999 }, 0, 1, "program_number = 9999 in the machine file makes this program O10000"},
 	} {
 		ctl := control()
@@ -283,7 +300,8 @@ func TestHeaderIsAsWritten(t *testing.T) {
 	ctl.DecimalPoint, ctl.WholePlaces, ctl.PartPlaces, ctl.DropZeros, ctl.OrientedStop = false, 3, 3, process.LeadingZeros, true
 	p := idler(ctl)
 	v := &p.Bores[0].Visits[0]
-	v.End, v.Retract.Shift = in(16.9373), in(0.0394)
+	v.End = in(16.9373)
+	comesOut(v, in(0.0394), "why")
 	v.Passes[0].Feed, v.Passes[0].Speed = in(0.0061), 18.5
 	text := program(t, p, 0, 0)
 	for _, want := range []string{"FEED ENDS AT 16.9370 IN", "FEED 0.0060/REV", "S19", "MINUS BY 0.0390 IN"} {

@@ -5,6 +5,7 @@ import (
 
 	"borewright/post/rs274"
 
+	"borewright/process"
 	"borewright/process/passes"
 	"borewright/process/qty"
 )
@@ -90,7 +91,7 @@ func (j *job) cut(p *passes.Pass) {
 	j.block(g(0), x0, y0)
 	j.block(g(0), j.deep(j.clear))
 	switch {
-	case j.shift != 0:
+	case p.Out.By == process.ShiftOut:
 		j.block(g(1), j.deep(j.end), f)
 		j.dwell(slow)
 		j.say("Retract by oriented stop: tip at " + j.c.TipAtStop.String() + ", bar moves the other way.")

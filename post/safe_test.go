@@ -53,8 +53,9 @@ func drawPlan(t *rapid.T, c *process.Control) *plan.Plan {
 	} else {
 		v.End = v.To + length("run-out", 0, 5)
 	}
-	if rapid.Bool().Draw(t, "shift") {
-		v.Retract.Shift = length("by", 0.2, 2)
+	shift := qty.Length(0)
+	if c.OrientedStop && rapid.Bool().Draw(t, "shift") {
+		shift = length("by", 0.2, 2)
 	}
 	if rapid.Bool().Draw(t, "quill") {
 		p.Job.Bar.FeedBy, p.Job.Bar.Standoff = process.QuillFeed, p.Job.Bar.CutterAt+length("home", 50, 90)
@@ -70,6 +71,7 @@ func drawPlan(t *rapid.T, c *process.Control) *plan.Plan {
 		}
 		v.Passes = append(v.Passes, q)
 	}
+	comesOut(v, shift, "why")
 	return p
 }
 
@@ -106,7 +108,7 @@ func follow(text string, p *plan.Plan, c *process.Control, d rs274.Dialect) (wro
 		unit /= 10
 	}
 	near := func(a, b qty.Length) bool { return (a - b).Abs() <= unit }
-	shifted := v.Retract.Shift > 0 && c.OrientedStop
+	shifted := v.Shift() > 0
 	say := func(e rs274.Event, format string, a ...any) {
 		if wrong == "" {
 			wrong = fmt.Sprintf("line %d: ", e.Line) + fmt.Sprintf(format, a...)
@@ -148,7 +150,7 @@ func follow(text string, p *plan.Plan, c *process.Control, d rs274.Dialect) (wro
 			case !along && inside:
 				// the shift, and nothing else
 				by := e.To.Linear(c.TipAtStop.String()[1])
-				if want := v.Retract.Shift; !near(by.Abs(), want) || by > 0 == (c.TipAtStop.String()[0] == '+') || e.Spindle != rs274.OrientedStop || aside {
+				if want := v.Shift(); !near(by.Abs(), want) || by > 0 == (c.TipAtStop.String()[0] == '+') || e.Spindle != rs274.OrientedStop || aside {
 					say(e, "shift of %d", by)
 				}
 				aside = true
@@ -270,9 +272,9 @@ func everywhere(p *plan.Plan, s string) {
 	b.Station.Name = s
 	for i := range b.Visits {
 		v := &b.Visits[i]
-		v.Title, v.Before, v.After, v.Retract.Why, v.Limits.Fit = fact.AsWritten(s), written(s), written(s, s), fact.AsWritten(s), s
+		v.Title, v.Before, v.After, v.Limits.Fit = fact.AsWritten(s), written(s), written(s, s), s
 		for k := range v.Passes {
-			v.Passes[k].LimitedBy = fact.AsWritten(s)
+			v.Passes[k].LimitedBy, v.Passes[k].Out.Why = fact.AsWritten(s), fact.AsWritten(s)
 			if h := v.Passes[k].Hold; h != nil {
 				v.Passes[k].Hold = &passes.Hold{Measure: written(s, s), Then: fact.AsWritten(s)}
 			}

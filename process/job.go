@@ -152,6 +152,21 @@ func (r Repair) String() string {
 	return "rebore"
 }
 
+// OutBy is how a cutter comes out of the bore after a pass.
+type OutBy int
+
+// The ways out.
+const (
+	OutAsFits OutBy = iota // not stated
+	DrawOut                // spindle stopped, tip turned to a clock position, drawn along the wall: leaves a line
+	ShiftOut               // spindle stopped, the bar moved off the wall, opposite to the tip, before it comes out
+	FeedOut                // turning, at the feed and setting of the pass: a second cut
+)
+
+func (o OutBy) String() string {
+	return [...]string{"as fits", "draw", "shift", "feed"}[o]
+}
+
 // Bore is one bore to be restored.
 type Bore struct {
 	Station   int // index into Job.Stations
@@ -162,6 +177,8 @@ type Bore struct {
 	Offset    qty.Length // how far the old bore's axis may stand from the true one, when no wear readings say so
 	Wear      []Reading
 	Witness   bool            // begin with a witness cut
+	WayOut    OutBy           // how the cutter comes out; OutAsFits: as suits mill, bar and pass
+	LineAt    float64         // clock position of the tip where it is drawn out along the wall, degrees
 	Part      [2]qty.Diameter // smallest and largest size of the part that goes in; zero: not stated
 	PartOf    *Material       // what that part is made of; nil: not stated
 }
@@ -184,6 +201,12 @@ func (b *Bore) Describe(d *field.Desc) {
 		Weighs(SpoilsSetting, "old axis off the true one, most").ZeroIsNone()
 	d.Flag(&b.Witness, "witness").Default("true").Example("false").Says("begin with a light cut that shows where the axis is").
 		Weighs(SpoilsSetting, "witness cut")
+	field.Word(d, &b.WayOut, "way_out", DrawOut, ShiftOut, FeedOut).Otherwise("drawn out after roughing by hand; shifted after the rest where the bar can be, else fed").Example(`"feed"`).
+		Says("how the cutter comes out after every pass. draw: stopped, along the wall, which leaves a line in the bore (by hand only); shift: stopped and moved off the wall first; feed: turning, which cuts a second time").
+		Weighs(SpoilsSize, "way out asked for").ZeroIsNone()
+	d.Number(&b.LineAt, "line_at", "°").Clock().Default("0").Span("0..360").Example("180").
+		Says("where the tip points when it is drawn out along the wall and may leave a line, "+clocks).
+		Weighs(SpoilsSetting, "tip where it is drawn out").As(qty.KindClock)
 	d.DiameterPair(&b.Part, "part").Span(spanDiameters).Example("[3.1491, 3.1496]|[79.987, 80]").
 		Says("smallest and largest size of the part that goes in; the final clearance is worked out against it").
 		WeighEnds(SpoilsSize, "part that goes in, smallest", "part that goes in, largest").ZeroIsNone()

@@ -20,6 +20,7 @@ type Limits struct {
 	PassesMost   int
 	ChipRoom     qty.Length // least radial room round the bar
 	HoldMinutes  float64    // time to stop, measure and reset at a hold point
+	HandRate     qty.Length // how far the slide that feeds is drawn back by hand in a minute
 }
 
 // Describe says what the keys of the limits are.
@@ -56,4 +57,8 @@ func (l *Limits) Describe(d *field.Desc) {
 		Weighs(SpoilsReach, "room for chips")
 	d.Number(&l.HoldMinutes, "hold_minutes", "minutes").Default("6").Span("0..240").Example("6").Says("to stop, measure and reset at a hold point").
 		Weighs(SpoilsFeed, "time at a hold point").As(qty.KindMinutes)
+	// The default is common practice, no source.
+	d.Length(&l.HandRate, "hand_rate").Default("20|500").Span(">0..400|>0..10000").Example("20|500").
+		Says("how far the slide that feeds is drawn back by hand in a minute, where a cutter is drawn out stopped").
+		Weighs(SpoilsFeed, "drawn back by hand, a minute")
 }

@@ -253,12 +253,19 @@ func (b *builder) setUp() {
 // slides says which stay free: a program cannot move one that is clamped.
 func (b *builder) slides() string {
 	if b.Machine.Control == nil {
+		for _, bore := range b.Plan.Bores {
+			for _, v := range bore.Visits {
+				if v.Shift() > 0 {
+					return "Slides that do not feed are clamped; X is freed only to bring the cutter out."
+				}
+			}
+		}
 		return "Slides that do not feed are clamped."
 	}
 	aside := ""
 	for _, bore := range b.Plan.Bores {
 		for _, v := range bore.Visits {
-			if tip := b.Machine.Control.TipAtStop; v.Retract.Shift > 0 && tip != process.TipUnknown {
+			if tip := b.Machine.Control.TipAtStop; v.Shift() > 0 && tip != process.TipUnknown {
 				aside = ", and " + tip.String()[1:] + " off the wall before the cutter comes out"
 			}
 		}

@@ -64,7 +64,7 @@ func (b *builder) visitBlocks(i, k int) []page.Block {
 		if plate := b.namePlate(v); len(plate.Items) > 0 {
 			out = append(out, plate)
 		}
-		out = append(out, b.programmersTable(v))
+		out = append(out, page.Head("The way out"), b.waysOut(v), b.programmersTable(v))
 	} else {
 		out = append(out, &page.Paragraph{Strong: true, Text: "No passes: the plan did not get this far."})
 	}
@@ -74,7 +74,6 @@ func (b *builder) visitBlocks(i, k int) []page.Block {
 		}
 	}
 	out = append(out, b.final(x, k)...)
-	out = append(out, page.Head("Retract"), &page.Paragraph{Text: b.retract(v)})
 	if after := b.Words.Sentences(v.After); len(after) > 0 {
 		if x.Home != nil {
 			after = append(after, fmt.Sprintf("Enter what it measures as pass %d (%s): the record of the bore is not whole without it.", x.Home.N, x.Home.Kind))
@@ -385,15 +384,4 @@ func (b *builder) final(x plan.Bore, k int) []page.Block {
 		}},
 		&page.Blanks{Items: []page.Blank{page.Fill("Least", b.U.String()), page.Fill("Most", b.U.String()), page.Fill("Ra", b.U.Name(qty.KindRoughness)), page.Fill("Out-of-round", b.U.String()), page.Fill("Initials", "")}},
 	}
-}
-
-func (b *builder) retract(v plan.Visit) string {
-	s := "The cutter feeds out the way it came, turning."
-	if v.Retract.Shift > 0 {
-		s = "Stop the spindle with the tip at its set direction, move the bar " + b.U.SayBoth(qty.Plain(v.Retract.Shift)) + " away from the tip, then draw out."
-	}
-	if !v.Retract.Why.None() {
-		s += " Why: " + b.Words.Say(v.Retract.Why)
-	}
-	return s
 }

@@ -76,7 +76,6 @@ func winch() *plan.Plan {
 		From: inch(14.5), To: inch(16.875), Clear: inch(14.4), End: inch(16.93), Start: inchD(3.156), StartMost: inchD(3.179),
 		Limits: passes.Limits{Low: inchD(3.375), Aim: inchD(3.375).Plus(qty.FromMM(0.0175)), High: inchD(3.375).Plus(qty.FromMM(0.035)), Fit: "H7"},
 		Ra:     qty.FromMicroInches(63), Roundness: inch(0.0005), Compliance: [2]float64{0.274, 0.281}, Overhang: 7.8,
-		Retract: passes.Retract{Why: fact.AsWritten("the machine has no oriented stop, so the tip cannot be led off the wall.")},
 		Passes: []passes.Pass{
 			inPass(1, passes.Witness, 3.186, 3.1837, 3.1853, 0.015, 0.004, 56, 0.00150, "the spring allowed in roughing, 0.004 in", nil),
 			inPass(2, passes.Rough, 3.28, 3.2753, 3.2778, 0.047, 0.006, 56, 0.00345, "the spring allowed in roughing, 0.004 in", nil),
@@ -86,13 +85,23 @@ func winch() *plan.Plan {
 		After: []fact.Fact{fact.AsWritten("Break the edge of the sleeve, 0.010 in.")}, Material: tube(), From: inch(14.5), To: inch(16.875), Clear: inch(14.4), End: inch(16.93),
 		Start: inchD(3.124), StartMost: inchD(3.1262), Limits: passes.Limits{Low: finish.Low, Aim: finish.Aim(), High: finish.High, Fit: "H7"},
 		Ra: qty.FromMicroInches(63), Roundness: inch(0.0004), Compliance: [2]float64{0.274, 0.281}, Overhang: 7.8,
-		Retract: passes.Retract{Why: fact.AsWritten("the machine has no oriented stop, so the tip cannot be led off the wall.")},
 		Passes: []passes.Pass{
 			inPass(5, passes.SemiFinish, 3.137, 3.1347, 3.1362, 0.006, 0.004, 56, 0.00110, "what the finish pass must still find to cut, 0.007 in on radius", &passes.Hold{Measure: written("bore at three depths, four directions"), Then: fact.AsWritten("correct the finish setting by the difference between gauge and expected size"), Minutes: 10}),
 			inPass(6, passes.Spring, 3.137, 3.1359, 3.1368, 0.0006, 0.004, 56, 0.00025, "the spring left by pass 5", nil),
 			inPass(7, passes.Finish, 3.1509, 3.1497, 3.1507, 0.007, 0.004, 56, 0.00090, "Ra 63 µin with a nose radius of 0.031 in", last)}}}
+	for _, v := range []*plan.Visit{&housing, &sleeve} {
+		comesOut(v, passes.WayOut{By: process.FeedOut, Why: fact.AsWritten("the machine has no oriented stop, so the tip cannot be led off the wall.")})
+	}
 	return &plan.Plan{Job: job, Feasible: true, Minutes: 148, Cautions: written("The bar stands out 7.8 diameters, more than the 4 that the trade accepts for steel: expect to hunt for a speed that does not sing.", "The idler is blind: 0.055 in of run-out, 0.025 in from the bottom of the relief."),
 		Bores: []plan.Bore{{Bore: job.Bores[0], Station: job.Stations[2], Visits: []plan.Visit{housing, sleeve}}}}
+}
+
+// comesOut has every pass of a visit come out alike.
+func comesOut(v *plan.Visit, by passes.WayOut) {
+	v.RoughOut, v.LastOut = by, by
+	for i := range v.Passes {
+		v.Passes[i].Out = by
+	}
 }
 
 func mmPass(n int, k passes.Kind, set, low, high, depth, feed, speed, springMM float64, limit string, hold *passes.Hold) passes.Pass {
@@ -119,13 +128,14 @@ func pump() *plan.Plan {
 	job.Bores = []process.Bore{bore(0, 112), bore(2, 102)}
 	visit := func(b process.Bore, nominal, from, to float64) plan.Visit {
 		hold := &passes.Hold{Measure: written("bore at three depths, four directions"), Then: fact.AsWritten("correct the finish setting by the difference"), Minutes: 6}
-		return plan.Visit{Visit: passes.Visit{N: 1, Title: fact.AsWritten("rebore"), Material: grayIron(), From: mm(from), To: mm(to), Clear: mm(from - 2), End: mm(to + 3), Start: d(nominal - 1.96), StartMost: d(nominal - 1.70),
+		v := plan.Visit{Visit: passes.Visit{N: 1, Title: fact.AsWritten("rebore"), Material: grayIron(), From: mm(from), To: mm(to), Clear: mm(from - 2), End: mm(to + 3), Start: d(nominal - 1.96), StartMost: d(nominal - 1.70),
 			Limits: passes.Limits{Low: b.Finish.Low, Aim: b.Finish.Aim(), High: b.Finish.High, Fit: "H7"}, Ra: b.Ra, Roundness: b.Roundness, Compliance: [2]float64{0.021, 0.034}, Overhang: 4.4,
-			Retract: passes.Retract{Shift: mm(0.3), Why: fact.AsWritten("the control stops the spindle oriented, so no line is dragged.")},
 			Passes: []passes.Pass{
 				mmPass(1, passes.Rough, nominal-0.6, nominal-0.662, nominal-0.628, 0.68, 0.25, 250, 0.045, "depth: half of what is left, to copy less of the old shape", nil),
 				mmPass(2, passes.SemiFinish, nominal-0.3, nominal-0.331, nominal-0.309, 0.15, 0.12, 320, 0.018, "the size budget of the finish pass", hold),
 				mmPass(3, passes.Finish, nominal+0.024, nominal+0.006, nominal+0.029, 0.16, 0.1, 320, 0.012, "Ra 1.6 µm with a nose radius of 0.8 mm", hold)}}}
+		comesOut(&v, passes.WayOut{By: process.ShiftOut, Clock: 90, Shift: mm(0.3), Why: fact.AsWritten("the control stops the spindle oriented, so no line is dragged.")})
+		return v
 	}
 	return &plan.Plan{Job: job, Feasible: true, Minutes: 49.2, Bores: []plan.Bore{
 		{Bore: job.Bores[0], Station: job.Stations[0], Visits: []plan.Visit{visit(job.Bores[0], 112, 0, 42)}},
@@ -178,6 +188,7 @@ func crowded() *plan.Plan {
 		v.Passes = append(v.Passes, mmPass(i+1, k, set, set-0.06, set-0.02, 0.495, 0.112, 90+22.4*float64(i%2), 0.0412,
 			fmt.Sprintf("chatter: in gear %d the margin is 1.2, and the next gear up would take it to 0.7, which this bar does not survive", 3+i%3), nil))
 	}
+	comesOut(v, v.LastOut)
 	p.Bores = p.Bores[:1]
 	p.Job.Bores = p.Job.Bores[:1]
 	p.Job.Bores[0].Station, p.Job.Bores[0].Wear = 11, nil

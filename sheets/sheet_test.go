@@ -10,6 +10,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"borewright/process"
+	"borewright/process/passes"
 	"borewright/process/plan"
 
 	"borewright/sheets/page"
@@ -113,12 +114,12 @@ func TestSheetSpeaksOfTheProgramsSlides(t *testing.T) {
 		{"by hand", func(*plan.Plan) {}, []string{"Z0 the face that the spindle enters", "Slides that do not feed are clamped."}, []string{"W0 ", "stay free"}},
 		{"the table is W", func(p *plan.Plan) {
 			p.Job.Machine.Control = control
-			p.Bores[0].Visits[0].Retract.Shift = inch(0.04)
+			comesOut(&p.Bores[0].Visits[0], passes.WayOut{By: process.ShiftOut, Shift: inch(0.04), Clock: 180})
 		}, []string{"W0 the face that the spindle enters", "X and Y (to X0 Y0, and Y off the wall before the cutter comes out) and W (feeds). All others are clamped."}, []string{"Z0 ", "Slides that do not feed"}},
 		{"the quill is Z", func(p *plan.Plan) {
 			p.Job.Machine.Control, p.Job.Bar.FeedBy = control, process.QuillFeed
 			for i := range p.Bores[0].Visits {
-				p.Bores[0].Visits[i].Retract.Shift = 0
+				comesOut(&p.Bores[0].Visits[i], passes.WayOut{By: process.FeedOut})
 			}
 		}, []string{"Z0 the face", "X and Y (to X0 Y0) and Z (feeds)", "X and Y are free for the program"}, []string{"The rest stays clamped", "W0 "}},
 	} {

@@ -47,7 +47,7 @@ func (f *follower) judgeHeader(said []remark.Remark) {
 // control: the operator tries it by hand.
 func (f *follower) judgeTip(said []remark.Remark) {
 	for _, tip := range remark.Tips(said) {
-		if want := f.control.TipAtStop.String(); f.v.Retract.Shift > 0 && tip.Text != want {
+		if want := f.control.TipAtStop.String(); f.v.Shift() > 0 && tip.Text != want {
 			f.out.add(tip.Line, '(', KindRetract, "a comment has the tip stop at "+tip.Text, want+": there it stops on this machine")
 		}
 	}

@@ -31,7 +31,7 @@ func TestShiftNeedsAnOrientedStop(t *testing.T) {
 			p := planned(t, v.text(t), "cnc-110mm", c.control)
 			for b := range p.Bores {
 				for k := range p.Bores[b].Visits {
-					shift := p.Bores[b].Visits[k].Retract.Shift
+					shift := p.Bores[b].Visits[k].Shift()
 					want := c.has && p.Job.Bar.Outboard == nil
 					if shift > 0 != want {
 						t.Errorf("%s, oriented stop %v: shift %v", v.name, c.has, shift)
@@ -183,9 +183,10 @@ func say(p *plan.Plan, visit int, s string) {
 	j.Machine = &machine
 	j.Number, j.Revision, j.Title, j.Customer, j.Bar.Name = s, s, s, s, s
 	p.Cautions = append(p.Cautions, fact.AsWritten(s))
-	p.Bores[0].Station.Name, v.Title, v.Retract.Why, v.Limits.Fit = s, fact.AsWritten(s), fact.AsWritten(s), s
+	p.Bores[0].Station.Name, v.Title, v.Limits.Fit = s, fact.AsWritten(s), s
 	v.Before, v.After = append(v.Before, fact.AsWritten(s)), append(v.After, fact.AsWritten(s))
 	for i := range v.Passes {
+		v.Passes[i].Out.Why = fact.AsWritten(s)
 		if h := v.Passes[i].Hold; h != nil {
 			v.Passes[i].Hold = &passes.Hold{Measure: append([]fact.Fact{fact.AsWritten(s)}, h.Measure...), Then: fact.AsWritten(s)}
 		}

@@ -56,15 +56,26 @@ func planMM() *plan.Plan {
 	v := plan.Visit{Visit: passes.Visit{
 		N: 1, Title: fact.AsWritten("bore the idler"), From: mm(368), To: mm(429), Clear: mm(365), End: mm(431.5),
 		Start: dmm(80), StartMost: dmm(80.6),
-		Limits:  passes.Limits{Low: dmm(85), Aim: dmm(85.0175), High: dmm(85.035), Fit: "H7"},
-		Retract: passes.Retract{Shift: mm(1)},
+		Limits: passes.Limits{Low: dmm(85), Aim: dmm(85.0175), High: dmm(85.035), Fit: "H7"},
 		Passes: []passes.Pass{
 			{N: 1, Kind: passes.Rough, Setting: dmm(83), Feed: mm(0.2), Speed: 150, Spring: mm(0.03)},
 			{N: 2, Kind: passes.SemiFinish, Setting: dmm(84.6), Feed: mm(0.1), Speed: 180, Spring: mm(0.01), Hold: at(mm(5))},
 			{N: 3, Kind: passes.Finish, Setting: dmm(85.024), Feed: mm(0.1), Speed: 180, Spring: mm(0.007), Hold: at(mm(5))},
 		},
 	}}
+	comesOut(&v, mm(1))
 	return &plan.Plan{Job: j, Feasible: true, Bores: []plan.Bore{{Bore: j.Bores[0], Station: j.Stations[2], Visits: []plan.Visit{v}}}}
+}
+
+// comesOut has every pass of a visit come out off the wall by a shift, or fed where
+// it is 0.
+func comesOut(v *plan.Visit, shift qty.Length) {
+	for i := range v.Passes {
+		v.Passes[i].Out = passes.WayOut{By: process.FeedOut}
+		if shift != 0 {
+			v.Passes[i].Out = passes.WayOut{By: process.ShiftOut, Shift: shift}
+		}
+	}
 }
 
 // planBlind is planMM with the idler's far end closed: fed out, by feed per
@@ -76,7 +87,8 @@ func planBlind() *plan.Plan {
 	j.Stations[2].Blind, j.Stations[2].Relief = true, mm(2)
 	p.Bores[0].Station = j.Stations[2]
 	v := &p.Bores[0].Visits[0]
-	v.End, v.Retract.Shift = mm(430.5), 0
+	v.End = mm(430.5)
+	comesOut(v, 0)
 	c := j.Machine.Control
 	c.FeedPerRev, c.OrientedStop, c.TipAtStop, c.ProgramNumber = true, false, process.TipUnknown, 0
 	return p
@@ -100,13 +112,13 @@ func planInch() *plan.Plan {
 	p.Bores[0].Visits[0] = plan.Visit{Visit: passes.Visit{
 		N: 1, Title: fact.AsWritten("bore the housing for the sleeve"), From: in(14.5), To: in(16.875), Clear: in(14.375), End: in(16.95),
 		Start: din(3.156), StartMost: din(3.178), Limits: passes.Limits{Low: din(3.375), Aim: din(3.3755), High: din(3.3759), Fit: "H7"},
-		Retract: passes.Retract{Shift: in(0.04)},
 		Passes: []passes.Pass{
 			{N: 1, Kind: passes.Rough, Setting: din(3.2), Feed: in(0.008), Speed: 210, Spring: in(0.0012)},
 			{N: 2, Kind: passes.SemiFinish, Setting: din(3.34), Feed: in(0.004), Speed: 250, Spring: in(0.0004), Hold: at(mm(5))},
 			{N: 3, Kind: passes.Finish, Setting: din(3.3757), Feed: in(0.004), Speed: 250, Spring: in(0.0003), Hold: at(mm(5))},
 		},
 	}}
+	comesOut(&p.Bores[0].Visits[0], in(0.04))
 	return p
 }
 
@@ -116,7 +128,7 @@ func planCycles() *plan.Plan {
 	c := p.Job.Machine.Control
 	c.Cycles, c.ReturnWords, c.FeedPerRev, c.OrientedStop, c.TipAtStop = true, true, false, false, process.TipUnknown
 	c.Percent, c.ProgramNumber = true, 300
-	p.Bores[0].Visits[0].Retract.Shift = 0
+	comesOut(&p.Bores[0].Visits[0], 0)
 	return p
 }
 
@@ -212,7 +224,7 @@ func TestGoodProgramsAreProven(t *testing.T) {
 				}
 				minutes += q.Speed.Minutes(v.End-v.Clear, q.Feed)
 			}
-			if v.Retract.Shift == 0 {
+			if v.Shift() == 0 {
 				minutes *= 2
 			}
 			// rapids at 1500 mm/min and dwells are less than a minute a pass

@@ -276,7 +276,7 @@ func (f *follower) assumed() []string {
 	if f.shape.station.Relief > 0 {
 		out = append(out, "The run-out groove at the closed end is wider than the finished bore.")
 	}
-	if f.v.Retract.Shift > 0 {
+	if f.v.Shift() > 0 {
 		out = append(out, fmt.Sprintf("After M19 the tip points to %s, seen from the spindle: try it in the air before the first cut.", f.control.TipAtStop))
 	}
 	var before []string

@@ -98,7 +98,7 @@ func (f *follower) comeOut(e *rs274.Event) {
 	if f.shape.station.Blind && !f.exit.dwelt {
 		f.add(0, KindDwell, "comes off the blind bottom without a dwell", "a dwell of one turn at least, so that the bottom is cut all round")
 	}
-	shift := f.v.Retract.Shift
+	shift := f.off()
 	wantX, wantY := f.shifted()
 	switch {
 	case e.Motion == rs274.Feed && shift > 0:
@@ -113,11 +113,22 @@ func (f *follower) comeOut(e *rs274.Event) {
 	}
 }
 
+// off is how far off the wall the plan moves the bar after the pass that was cut
+// last, or after the first where none was; 0: the cutter feeds out.
+func (f *follower) off() qty.Length {
+	at := max(f.last, 0)
+	if at >= len(f.v.Passes) || f.v.Passes[at].Out.By != process.ShiftOut {
+		return 0
+	}
+	return f.v.Passes[at].Out.Shift
+}
+
 // shifted is where the bar's axis stands after the planned shift: opposite to
 // the tip.
 func (f *follower) shifted() (x, y qty.Length) {
 	x, y = tipSense(f.control)
-	return -x * f.v.Retract.Shift, -y * f.v.Retract.Shift
+	by := f.off()
+	return -x * by, -y * by
 }
 
 // shift is a rapid move across.
@@ -136,11 +147,11 @@ func (f *follower) shift(e *rs274.Event, s *stroke) {
 	}
 	x, y := f.shifted()
 	want := "no move across in the bore"
-	if f.v.Retract.Shift > 0 {
+	if f.off() > 0 {
 		want = fmt.Sprintf("M19, then X %s, Y %s: off the wall, opposite to the tip", f.say(x), f.say(y))
 	}
 	switch {
-	case f.v.Retract.Shift > 0 && f.near0(e.To.X, x) && f.near0(e.To.Y, y) && f.exit.active:
+	case f.off() > 0 && f.near0(e.To.X, x) && f.near0(e.To.Y, y) && f.exit.active:
 		if e.Spindle != rs274.OrientedStop {
 			f.add(0, KindRetract, "shifts in the bore without an oriented stop", want)
 		}

@@ -188,16 +188,16 @@ func (a act) String() string {
 func actsOf(p *plan.Plan, bore, visit int) []act {
 	v, blind := &p.Bores[bore].Visits[visit], p.Bores[bore].Station.Blind
 	var sx, sy qty.Length
-	if v.Retract.Shift > 0 {
+	if v.Shift() > 0 {
 		switch p.Job.Machine.Control.TipAtStop {
 		case process.TipPlusX:
-			sx = -v.Retract.Shift
+			sx = -v.Shift()
 		case process.TipMinusX:
-			sx = v.Retract.Shift
+			sx = v.Shift()
 		case process.TipPlusY:
-			sy = -v.Retract.Shift
+			sy = -v.Shift()
 		case process.TipMinusY:
-			sy = v.Retract.Shift
+			sy = v.Shift()
 		}
 	}
 	var out []act
@@ -215,7 +215,7 @@ func actsOf(p *plan.Plan, bore, visit int) []act {
 		if blind {
 			out = append(out, act{kind: rs274.Dwell, speed: n, spindle: on})
 		}
-		if v.Retract.Shift > 0 {
+		if v.Shift() > 0 {
 			held := rs274.OrientedStop
 			out = append(out, act{kind: rs274.SpindleOff}, act{kind: rs274.Orient, spindle: held},
 				act{kind: rs274.Move, x: sx, y: sy, d: v.End, spindle: held},

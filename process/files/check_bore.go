@@ -82,6 +82,9 @@ func (c *checker) checkBore(i int) {
 			c.Badf(at+".station", "one entry a bore: put both into one", "%q is already restored by bore %d", s.Name, k+1)
 		}
 	}
+	if m := c.j.Machine; m != nil && m.Control != nil && b.WayOut == process.DrawOut {
+		c.Badf(at+".way_out", `use "shift", "feed", or leave it out`, "drawing the cutter out along the wall is work for hands, and the machine has a control")
+	}
 	st := source.El("station", b.Station)
 	c.checkWear(i, s)
 	c.checkPart(i)

@@ -48,7 +48,7 @@ func TestFullJob(t *testing.T) {
 			{Name: "far lug", From: 457_200_000, To: 508_000_000, Diameter: 101_904_800, Relief: 2_540_000},
 		},
 		Bores: []process.Bore{
-			{Station: 0, Finish: process.Finish{Nominal: 104_775_000, Low: 104_775_000, High: 104_813_100}, Ra: 3200, Roundness: 15_240, Offset: 127_000},
+			{Station: 0, Finish: process.Finish{Nominal: 104_775_000, Low: 104_775_000, High: 104_813_100}, Ra: 3200, Roundness: 15_240, Offset: 127_000, WayOut: process.DrawOut, LineAt: 180},
 			{Station: 1, Finish: process.Finish{Nominal: 104_749_600, Mating: 104_749_600, Low: 104_775_000, High: 104_813_100, Clearance: [2]qty.Length{25_400, 63_500}},
 				Ra: 3175, Roundness: 19_050, Witness: true, Wear: []process.Reading{
 					{Depth: 241_300_000, At: []float64{0, 120, 240}, Radius: []qty.Length{50_952_400, 51_079_400, 51_308_000}},
@@ -70,7 +70,7 @@ func TestFullJob(t *testing.T) {
 		LineUp: process.LineUp{Dial: 12_700, Repeats: 5_080, Coaxial: 25_400, Square: 0.08, Parallel: 0.2,
 			Table: &process.Rotary{Centre: 254_000_000, Stop: 609_600_000}, Packs: &process.Packs{Near: -38_100_000, Far: 482_600_000}},
 		Limits: process.Limits{ChipRoom: 2_540_000, SpringRough: 152_400, SpringFinish: 25_400, DepthMost: 2_540_000, FeedMost: 304_800, SpeedMost: 250, Overhang: 5,
-			ForceError: 0.25, SettingError: 12_700, GaugeError: 7620, Temperature: 3, PassesMost: 12, HoldMinutes: 8},
+			ForceError: 0.25, SettingError: 12_700, GaugeError: 7620, Temperature: 3, PassesMost: 12, HoldMinutes: 8, HandRate: 381_000_000},
 		Machine: MachineByID("hbm-5in"), Material: MaterialByID("cast-steel"),
 	}
 	opts := cmp.Options{cmpopts.IgnoreFields(process.Job{}, "Places"), cmpopts.EquateEmpty(), cmpopts.EquateApprox(1e-12, 0)}
@@ -187,6 +187,7 @@ func TestDefaults(t *testing.T) {
 		{"force_error", in.Limits.ForceError, 0.30, mm.Limits.ForceError, 0.30},
 		{"temperature", in.Limits.Temperature, 2.0, mm.Limits.Temperature, 2.0},
 		{"passes_most", in.Limits.PassesMost, 20, mm.Limits.PassesMost, 20},
+		{"hand_rate", in.Limits.HandRate, qty.FromInches(20), mm.Limits.HandRate, qty.FromMM(500)},
 		{"hold_minutes", in.Limits.HoldMinutes, 6.0, mm.Limits.HoldMinutes, 6.0},
 		{"overhang of steel", in.Limits.Overhang, 4.0, mm.Limits.Overhang, 4.0},
 		{"speed_most: the machine's", in.Limits.SpeedMost, qty.RevPerMin(0), mm.Limits.SpeedMost, qty.RevPerMin(0)},

@@ -271,7 +271,7 @@ func TestShiftByHand(t *testing.T) {
 		m.steps = []handStep{{bar, 180}}
 		p, _ := m.answer(t)
 		v := p.Bores[0].Visits[0]
-		if got := v.Retract.Shift.MM(); math.Abs(got-want) > 1e-6 {
+		if got := v.Shift().MM(); math.Abs(got-want) > 1e-6 {
 			t.Errorf("bar of %v in 99: shifted %v, by hand %v", bar, got, want)
 		}
 		for _, q := range v.Passes {

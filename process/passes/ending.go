@@ -22,7 +22,7 @@ type ending struct {
 }
 
 func (r *Planner) newEnding(t *table, pick speedPick, depth float64) *ending {
-	e := &ending{Planner: r, t: t, pick: pick, made: r.semiSize(depth), time: r.minutesOf(t.feeds[0], pick.rpm)}
+	e := &ending{Planner: r, t: t, pick: pick, made: r.semiSize(depth), time: r.minutesOf(t.feeds[0], pick.rpm, r.v.LastOut)}
 	scale := t.scale(pick.speed)
 	e.push = r.pushFrom(t, 0, scale, r.aim)
 	d := r.aim - e.made

@@ -81,7 +81,7 @@ func newExhaustive(m *handMill) *exhaustive {
 	e.rpmR, e.rpmF = e.turns(m.roughs), e.turns(m.finish)
 	e.least = math.Inf(1)
 	for _, feed := range m.feeds {
-		e.least = math.Min(e.least, 2*(e.minutes(feed, e.rpmF[0])+m.hold))
+		e.least = math.Min(e.least, 2*(e.minutes(feed, e.rpmF[0])+aside+m.hold))
 	}
 	return e
 }
@@ -160,7 +160,7 @@ func (e *exhaustive) price(depth, feed, rpm float64) float64 {
 }
 
 func (e *exhaustive) minutes(feed, rpm float64) float64 {
-	return 2*(e.end-e.from+3)/(feed*rpm) + 2*(e.from-3)/1500 + 0.3
+	return byHand(e.end-e.from+3, feed, rpm, false) + 2*(e.from-3)/1500 + 0.3
 }
 
 // may is whether a pass keeps its own limits.
@@ -236,7 +236,7 @@ func (e *exhaustive) endings(s state) {
 			continue
 		}
 		for _, rpm := range e.rpmF {
-			base := s.cost + 2*(e.minutes(feed, rpm)+e.hold)
+			base := s.cost + 2*(e.minutes(feed, rpm)+aside+e.hold)
 			if base >= e.best {
 				continue
 			}
@@ -253,7 +253,7 @@ func (e *exhaustive) endings(s state) {
 				}
 				first, second := last, plannedCut{passes.Spring, a2, feed, rpm}
 				first.depth -= a2
-				if cost, ok := e.end2(s, semi, first, &second, base+e.minutes(feed, rpm)); ok && cost < e.best {
+				if cost, ok := e.end2(s, semi, first, &second, base+e.minutes(feed, rpm)+aside); ok && cost < e.best {
 					e.best, e.chain = cost, append(append([]plannedCut(nil), s.chain...), semi, first, second)
 				}
 			}
@@ -347,11 +347,11 @@ func (e *exhaustive) judge(ps []passes.Pass) (float64, error) {
 	if len(tail) < 2 || len(tail) > 3 {
 		return 0, fmt.Errorf("ends with %v", tail)
 	}
-	base := s.cost + 2*(e.minutes(tail[0].feed, tail[0].rpm)+e.hold)
+	base := s.cost + 2*(e.minutes(tail[0].feed, tail[0].rpm)+aside+e.hold)
 	var again *plannedCut
 	if len(tail) == 3 {
 		again = &tail[2]
-		base += e.minutes(tail[0].feed, tail[0].rpm)
+		base += e.minutes(tail[0].feed, tail[0].rpm) + aside
 	}
 	cost, ok := e.end2(s, tail[0], tail[1], again, base)
 	if !ok {

@@ -80,15 +80,6 @@ const (
 	KeepNextSetting fact.Kind = "passes.keep next setting" // spring planned
 )
 
-// How the cutter comes out (Retract.Why).
-const (
-	OutByHand     fact.Kind = "passes.out by hand"
-	OutNoStop     fact.Kind = "passes.out, no oriented stop"
-	OutTight      fact.Kind = "passes.out, tight" // between bar and bore
-	OutInOutboard fact.Kind = "passes.out, in outboard bearing"
-	OutShifted    fact.Kind = "passes.out, shifted"
-)
-
 // The parts of the doubt of a size (SizeDoubt).
 const (
 	DoubtSetting     fact.Kind = "passes.doubt setting"

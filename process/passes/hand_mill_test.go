@@ -423,6 +423,21 @@ func (m *handMill) compliance() float64 {
 	return flex.At(c, c)
 }
 
+// byHand is how long a mill without a control takes to go through a bore and to come
+// out: in at the feed; half a minute to stop and turn the tip to its place, and out at
+// 500 mm/min, the rate that a job has by default; a minute more where the cross slide
+// is moved off the wall and brought back. Common practice, no source.
+func byHand(travel, feed, rpm float64, last bool) float64 {
+	t := travel/(feed*rpm) + travel/500 + 0.5
+	if last {
+		t += aside
+	}
+	return t
+}
+
+// aside is the minute that the cross slide takes.
+const aside = 1.0
+
 // left is the radius that a pass leaves at the light place: there the cut is
 // less deep, and the bar springs less,
 //

@@ -7,7 +7,7 @@ func (r *Planner) lastOne(best *chain, t *table, pick speedPick, w *chain, radiu
 	if depth <= 0 || depth > r.depth*(1+1e-9) || depth > semiMost {
 		return best
 	}
-	minutes := w.minutes + r.minutesOf(t.feeds[0], pick.rpm) + r.Job.Limits.HoldMinutes
+	minutes := w.minutes + r.minutesOf(t.feeds[0], pick.rpm, r.v.LastOut) + r.Job.Limits.HoldMinutes
 	scale := t.scale(pick.speed)
 	c := cutAt{depth: depth, feed: t.feeds[0], pick: pick, force: t.force(0, depth).By(scale), radius: r.aim}
 	rMost := r.pushFrom(t, 0, scale, r.aim).LeftBy(radius, w.rMost, r.aim)

@@ -133,6 +133,9 @@ func (r *Planner) Plan(first int) fact.Fact {
 	if why := r.tooThin(); !why.None() {
 		return why
 	}
+	if !r.v.NoWayOut.None() {
+		return r.v.NoWayOut
+	}
 	if len(r.Feeds) == 0 {
 		return fact.New(NoFeed)
 	}
@@ -146,7 +149,7 @@ func (r *Planner) Plan(first int) fact.Fact {
 	origin := &chain{rMost: r.rMost}
 	start := r.rLeast
 	if w, ok := r.witnessStep(); ok {
-		minutes := r.minutesOf(w.feed, w.pick.rpm) + r.Job.Limits.HoldMinutes
+		minutes := r.minutesOf(w.feed, w.pick.rpm, r.v.RoughOut) + r.Job.Limits.HoldMinutes
 		origin = &chain{rMost: w.rMostAfter, from: origin, last: w, minutes: minutes, passes: 1}
 		start = w.made
 	}
@@ -168,12 +171,13 @@ type task struct {
 	material                          *process.Material
 	rLeast, rMost, factor, forceDoubt float64
 	witness, measured                 bool
+	rough, last                       process.OutBy
 }
 
 func (r *Planner) task() task {
 	v := r.v
 	return task{v.Start.Length(), v.StartMost.Length(), v.From, v.To, v.Clear, v.End, v.Limits, v.Ra, v.Roundness, v.Material,
-		r.rLeast, r.rMost, r.Factor, r.Doubt, r.witness, r.measured}
+		r.rLeast, r.rMost, r.Factor, r.Doubt, r.witness, r.measured, v.RoughOut.By, v.LastOut.By}
 }
 
 // tooThin says that the stock left is less than the edge can cut, if it is.

@@ -132,22 +132,6 @@ func (r *Planner) gridFor(from, to float64) (grid []float64, pitch float64) {
 	return grid, pitch
 }
 
-// minutesOf is the time for one pass over the bore, without the stop: the cut,
-// the way back and the approach.
-func (r *Planner) minutesOf(feed, rpm float64) float64 {
-	travel := (r.v.End - r.v.Clear).MM()
-	cut := travel / (feed * rpm)
-	back := cut
-	if r.v.Retract.Shift > 0 {
-		back = travel/rapid + 0.2 // oriented stop and shift: seconds
-	}
-	return cut + back + 2*math.Max(0, r.v.Clear.MM())/rapid + 0.3
-}
-
-// rapid is a traverse rate that every mill of this kind reaches, mm/min. It
-// only weighs time. Common practice, no source.
-const rapid = 1500.0
-
 // setMinutes is the time to stop and set the cutter without measuring the bore.
 func (r *Planner) setMinutes() float64 { return r.Job.Limits.HoldMinutes / 2 }
 
@@ -254,7 +238,7 @@ func (r *Planner) allowed(t *table) [][]option {
 				if !r.roughVerdict(c).ok() {
 					continue
 				}
-				minutes := r.minutesOf(t.feeds[j], p.rpm) + r.setMinutes()
+				minutes := r.minutesOf(t.feeds[j], p.rpm, r.v.RoughOut) + r.setMinutes()
 				out[k] = append(out[k], option{j, p, minutes, minutes + chatterPrice(r.stabilityFrom(t, j, depth, p.speed))})
 			}
 		}

@@ -40,9 +40,11 @@ type Visit struct {
 	Budget           *landing.Budget // of the size that the last pass lands; nil where there are no passes
 	Overhang         float64         // stickout over diameter
 	Passes           []Pass
-	Behind           int // the pass that was measured last: these are the rest; 0: none
-	Retract          Retract
-	SetInside        bool // the cutter does not pass the bores on the way: it is put into the bar when the bar stands at Clear, and taken out there
+	Behind           int       // the pass that was measured last: these are the rest; 0: none
+	RoughOut         WayOut    // how the cutter comes out after witness cut and roughing
+	LastOut          WayOut    // and after the passes behind them: always alike
+	NoWayOut         fact.Fact // why the way out that the job asks for cannot be; nothing: it can
+	SetInside        bool      // the cutter does not pass the bores on the way: it is put into the bar when the bar stands at Clear, and taken out there
 }
 
 // Describe says what documents and a comparison have of a visit. Documents have
@@ -51,7 +53,8 @@ func (v *Visit) Describe(d *field.Desc) {
 	d.Table(&v.Limits, "limits").NoJSON()
 	d.Rough(&v.Ra, "ra").NoJSON().Weighs(process.SpoilsSize, "Ra")
 	d.Length(&v.Roundness, "roundness").NoJSON().Weighs(process.SpoilsSize, "roundness").Fine()
-	d.Table(&v.Retract, "retract").NoJSON()
+	d.Table(&v.RoughOut, "rough_out").NoJSON()
+	d.Table(&v.LastOut, "last_out").NoJSON()
 	d.Facts(&v.Before, "before").Sentence().NoJSON().Weighs(process.SpoilsFit, "work before")
 	d.Facts(&v.After, "after").Sentence().NoJSON().Weighs(process.SpoilsFit, "work after")
 	d.Length(&v.From, "from").NoJSON().Weighs(process.SpoilsReach, "from")
@@ -75,6 +78,7 @@ func (v *Visit) Describe(d *field.Desc) {
 	d.Worked("by name", &v.Material)
 	d.Worked("in the list of the bore, and compared in pairs", &v.Passes)
 	d.Worked("for charts", &v.Along)
+	d.Worked("stops the plan", &v.NoWayOut)
 }
 
 // numbered is the number of a pass of the visit, 0 where it has none.
@@ -123,18 +127,6 @@ func (l *Limits) Describe(d *field.Desc) {
 	d.Text(&l.Fit, "fit").Weighs(process.SpoilsSize, "fit").ZeroIsNone()
 }
 
-// Retract is how the cutter comes out without dragging a line in the bore.
-type Retract struct {
-	Shift qty.Length // with an oriented stop: how far the bar moves off the wall, opposite to the tip; 0: the cutter feeds out, turning
-	Why   fact.Fact
-}
-
-// Describe says what a comparison has of it.
-func (r *Retract) Describe(d *field.Desc) {
-	d.Length(&r.Shift, "shift_mm").Weighs(process.SpoilsSize, "shift off the wall to retract")
-	d.Fact(&r.Why, "why").Weighs(process.SpoilsWords, "why it retracts so")
-}
-
 // Kind is what a pass is for.
 type Kind int
 
@@ -175,6 +167,7 @@ type Pass struct {
 	Taper                                qty.Length      // the bore is so much larger, on diameter, where the bar is stiffest than where it is softest
 	Stability                            setup.Stability // against chatter
 	LimitedBy                            fact.Fact       // what bound depth or feed
+	Out                                  WayOut          // how the cutter comes out
 	Hold                                 *Hold           // nil: go straight on to setting the next pass
 }
 
@@ -215,6 +208,7 @@ func (p *Pass) Describe(d *field.Desc) {
 	d.Length(&p.Taper, "taper_mm").Decimals(5).Weighs(process.SpoilsSize, "taper").Fine()
 	d.Figure(&p.Stress, qty.KindStress, "bar_stress_mpa").Decimals(1)
 	d.Table(&p.Stability, "chatter")
+	d.Group("way_out", p.Out.figures)
 	d.Speed(&p.Cutting, "cutting_speed").NoJSON()
 	field.Maybe(d, &p.Hold, "hold").NoJSON()
 }

@@ -70,6 +70,7 @@ func (r *Planner) pass(st step, rLeast, rMost float64, steps []step, i int) *Pas
 	}
 	p := &Pass{
 		Kind:    st.kind,
+		Out:     r.v.outAfter(st.kind),
 		Setting: setting,
 		Feed:    qty.FromMM(st.feed), Speed: qty.RevPerMin(st.pick.rpm),
 	}
@@ -83,7 +84,7 @@ func (r *Planner) pass(st step, rLeast, rMost float64, steps []step, i int) *Pas
 	p.Torque = qty.Torque(f.Cutting * p.Setting.MM() / 2000)
 	p.Stress = r.Stress(f)
 	p.Ra = qty.FromMM(r.Ra(st.feed, depth, st.pick.speed))
-	p.Minutes = r.minutesOf(st.feed, st.pick.rpm)
+	p.Minutes = r.minutesOf(st.feed, st.pick.rpm, p.Out)
 	p.Taper = qty.FromMM(r.Taper(f, st.made, setup.In))
 	p.Stability = r.Stability(r.Stiffness(depth, st.feed, st.pick.speed), float64(p.Cutting))
 	p.LimitedBy = r.boundBy(st, depth, rLeast, rMost, steps, i)

@@ -59,8 +59,8 @@ func wayOf(s *setup.Setup, l *LineUp, bore int, v *passes.Visit) clearance.Reach
 	if b.FeedBy == process.QuillFeed && b.Steps[0].Diameter == job.Machine.Quill {
 		w.Spindle.Travel -= b.Steps[0].Length.MM() // drawn out already
 	}
-	if c := job.Machine.Control; c != nil && c.OrientedStop {
-		w.TipClock = map[process.TipSide]float64{process.TipPlusX: 90, process.TipMinusX: 270, process.TipMinusY: 180}[c.TipAtStop] // +Y: 0
+	if v.LastOut.By == process.ShiftOut { // where one pass of a visit is shifted, the last is
+		w.TipClock = v.LastOut.Clock
 	}
 	stray := l.strays(job, bore)
 	for i, st := range job.Stations {
@@ -71,17 +71,17 @@ func wayOf(s *setup.Setup, l *LineUp, bore int, v *passes.Visit) clearance.Reach
 	}
 	before := v.Start
 	end := max(v.End, v.To)
-	add := func(n int, setting qty.Diameter) {
+	add := func(n int, setting qty.Diameter, out passes.WayOut) {
 		w.Passes = append(w.Passes, clearance.Pass{
-			Setting: setting.MM(), Before: before.MM(), Clear: v.Clear.MM(), End: end.MM(), Retract: v.Retract.Shift.MM(), N: n,
+			Setting: setting.MM(), Before: before.MM(), Clear: v.Clear.MM(), End: end.MM(), Retract: out.Shift.MM(), N: n,
 		})
 	}
 	for _, p := range v.Passes {
-		add(p.N, p.Setting)
+		add(p.N, p.Setting, p.Out)
 		before = max(before, p.Low)
 	}
 	if len(v.Passes) == 0 { // none could be planned: what it would come to
-		add(0, qty.Diameter(u.Round(v.Limits.High.Length())))
+		add(0, qty.Diameter(u.Round(v.Limits.High.Length())), v.LastOut)
 	}
 	return w
 }
@@ -160,16 +160,29 @@ func NewReach(s *setup.Setup, l *LineUp, bore int, v *passes.Visit) (*Reach, err
 	if err != nil {
 		return nil, err
 	}
+	best := g.Best
+	another := w                      // what another bar is tried with
+	if s.Job.Machine.Control == nil { // by hand a bar with no room to be shifted comes out another way
+		another.Passes = slices.Clone(w.Passes)
+		for i := range another.Passes {
+			another.Passes[i].Retract = 0
+		}
+		fed, err := clearance.NewReach(another)
+		if err != nil {
+			return nil, err
+		}
+		best = fed.Best
+	}
 	u := s.Job.Units
 	r := &Reach{
 		Verdict:  g.Verdict,
 		QuillOut: u.Round(qty.FromMM(g.QuillOut)), QuillShort: u.Up(qty.FromMM(g.QuillShort)), NoseBack: u.Up(qty.FromMM(g.NoseBack)),
-		Largest:  qty.Diameter(u.Down(qty.FromMM(g.Best.Diameter))),
-		Shortest: u.Up(qty.FromMM(g.Best.Stickout)),
+		Largest:  qty.Diameter(u.Down(qty.FromMM(best.Diameter))),
+		Shortest: u.Up(qty.FromMM(best.Stickout)),
 		Why:      g.Why(),
-		way:      w,
+		way:      another,
 	}
-	for _, x := range g.Best.Steps {
+	for _, x := range best.Steps {
 		r.Steps = append(r.Steps, process.Step{Diameter: qty.Diameter(u.Down(qty.FromMM(x.Diameter))), Length: u.Up(qty.FromMM(x.Length))})
 	}
 	for _, x := range g.Gaps {

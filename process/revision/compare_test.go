@@ -67,7 +67,8 @@ func comparePlan() *plan.Plan {
 			N: 1, Title: fact.AsWritten("housing"), Before: []fact.Fact{fact.AsWritten("before")}, After: []fact.Fact{fact.AsWritten("after")}, Material: iron,
 			From: mm(250), To: mm(310), Clear: mm(245), End: mm(311), Start: d(80.1), StartMost: d(80.6),
 			Limits: passes.Limits{Low: d(88), Aim: d(88.015), High: d(88.03), Fit: "H7"}, Ra: mm(0.0016), Roundness: mm(0.01),
-			Compliance: [2]float64{0.05, 0.07}, Overhang: 5, Retract: passes.Retract{Shift: mm(0.5), Why: fact.AsWritten("why")},
+			Compliance: [2]float64{0.05, 0.07}, Overhang: 5,
+			RoughOut: passes.WayOut{By: process.DrawOut, Clock: 180, Why: fact.AsWritten("why")}, LastOut: passes.WayOut{By: process.ShiftOut, Clock: 90, Shift: mm(0.5), Why: fact.AsWritten("why")},
 			Passes: []passes.Pass{pass(1, passes.Rough, 84), pass(2, passes.Rough, 87), pass(3, passes.SemiFinish, 87.7), pass(4, passes.Finish, 88.02)}}}}}}}
 }
 
@@ -87,14 +88,15 @@ func TestCompareSaysNothingOfTheSame(t *testing.T) {
 // Every figure of a plan, changed by itself, must show. What need not: the
 // copies of job data that a planned bore carries, how the part that goes in would
 // cut, what follows from other figures, where a figure was published, where in its
-// file a reason points, the number a pass has because another was added, the
+// file a reason points, how each pass comes out (it is compared for the visit), why
+// it cannot (it stops the plan), the number a pass has because another was added, the
 // ends of a ladder that has steps, the material that the bar's steps carry, and
 // deviations that the limits carry.
 func TestCompareMissesNoField(t *testing.T) {
 	skip := func(path string) bool {
 		for _, s := range []string{"Job.File", "Source", "Bores[0].Bore.", "Job.Machine.Speeds.Least", "Job.Machine.Speeds.Most",
 			"Job.Machine.Feeds.Least", "Job.Machine.Feeds.Most", "CuttingForce", "FeedForce", "RadialForce",
-			".Power", ".Torque", ".Stress", "Visits[0].Material", "Sleeve.Material", "Job.Places", "Job.Bar.Material.", ".Finish.Upper", ".Finish.Lower", "Visits[0].N", "Reasons[0].Where", "Sleeve.Before.Order", "Sleeve.Here.Order"} {
+			".Power", ".Torque", ".Stress", "Visits[0].Material", "Sleeve.Material", "Job.Places", "Job.Bar.Material.", ".Finish.Upper", ".Finish.Lower", "Visits[0].N", "Reasons[0].Where", "Sleeve.Before.Order", "Sleeve.Here.Order", ".Out.", ".NoWayOut"} {
 			if strings.Contains(path, s) && !strings.HasPrefix(path, "Job.Machine.Power") && !strings.HasPrefix(path, "Job.Machine.Torque") {
 				return true
 			}

@@ -152,7 +152,7 @@ func TestSleeveDocument(t *testing.T) {
 // comparison shows.
 func TestEveryFieldIsDescribed(t *testing.T) {
 	for _, x := range []field.Described{
-		&plan.Plan{}, &plan.Bore{}, &plan.Visit{}, &passes.Visit{}, &passes.Landing{}, &passes.Limits{}, &passes.Retract{}, &passes.Pass{}, &passes.Hold{}, &setup.Stability{},
+		&plan.Plan{}, &plan.Bore{}, &plan.Visit{}, &passes.Visit{}, &passes.Landing{}, &passes.Limits{}, &passes.WayOut{}, &passes.Pass{}, &passes.Hold{}, &setup.Stability{},
 		&landing.Budget{}, &landing.Share{}, &measured.Findings{}, &measured.Cut{}, &measured.Factor{},
 		&place.LineUp{}, &place.Swept{}, &place.Move{}, &place.Turn{}, &place.Shim{}, &place.CleanUp{}, &place.Circles{}, &place.Shadow{}, &place.Reach{}, &place.Choice{},
 		&sleeve.Sleeve{}, &sleeve.FinalClearance{}, &sleeve.Detail{},

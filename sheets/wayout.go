@@ -1,0 +1,53 @@
+package sheets
+
+import (
+	"fmt"
+	"strconv"
+
+	"borewright/process"
+	"borewright/process/passes"
+	"borewright/process/plan"
+	"borewright/process/qty"
+	"borewright/sheets/page"
+)
+
+// waysOut says how the cutter comes out after each pass, like ones together.
+func (b *builder) waysOut(v plan.Visit) *page.KeyValues {
+	kv := &page.KeyValues{}
+	for i := 0; i < len(v.Passes); {
+		out, j := v.Passes[i].Out, i
+		for j < len(v.Passes) && v.Passes[j].Out.By == out.By {
+			j++
+		}
+		span := "Pass " + strconv.Itoa(v.Passes[i].N)
+		if j > i+1 {
+			span = fmt.Sprintf("Passes %d to %d", v.Passes[i].N, v.Passes[j-1].N)
+		}
+		text := b.wayOut(out)
+		if !out.Why.None() {
+			text += " Why: " + b.Words.Sentence(out.Why)
+		}
+		kv.Items = append(kv.Items, page.KV(span, text))
+		i = j
+	}
+	return kv
+}
+
+// wayOut is one way out as the person at the machine does it, or sees the program
+// do it.
+func (b *builder) wayOut(out passes.WayOut) string {
+	u, tip := b.U, qty.KindClock.Say(out.Clock)
+	byHand := b.Machine.Control == nil
+	switch {
+	case out.By == process.DrawOut:
+		return "Stop the spindle, turn the tip by hand to " + tip + ", and draw out by hand, the tip along the wall: it leaves a line there."
+	case out.By == process.ShiftOut && byHand:
+		dial := b.Machine.Dial
+		return fmt.Sprintf("Stop the spindle and turn the tip by hand to %s. Write down where the cross slide stands, free it, and move X minus %s, %d graduations of %s: the spindle goes left, or the work right, and the tip is off the wall. Draw out by hand. "+
+			"Bring X back to that figure from the side from which it was set, so that the screw's play does not count, and clamp it before the next cut.",
+			tip, u.SayBoth(qty.Plain(out.Shift)), out.Shift/dial, u.Say(dial))
+	case out.By == process.ShiftOut:
+		return fmt.Sprintf("The spindle stops with the tip at %s, the bar moves %s away from the tip, and then it comes out.", tip, u.SayBoth(qty.Plain(out.Shift)))
+	}
+	return "Feed out turning, at the same setting, feed and speed. It cuts a second time: the sizes to expect are those when the cutter is out."
+}
