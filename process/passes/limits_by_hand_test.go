@@ -152,7 +152,7 @@ func TestLimitsByHand(t *testing.T) {
 		{bySpring, passes.Finish, func(m *handMill) { m.springFinish = 0.0008 }, 1, 0.00005},
 		{byRa, passes.Finish, func(m *handMill) { m.ra = 1.6 }, 1, 0.05},
 		{bySize, passes.Finish, func(m *handMill) {
-			m.low, m.high, m.radial, m.springFinish, m.springRough = 99.9875, 100.0125, 5, 0.06, 0.5
+			m.low, m.high, m.radial, m.springFinish, m.springRough = 99.9875, 100.0125, 3, 0.06, 0.5
 			m.nose, m.ra, m.to = 1.6, 12.5, 180
 		}, 1, 0.0005},
 		{byNothing, passes.Finish, func(m *handMill) { m.feeds = []float64{0.05, 0.1} }, 1, 0},

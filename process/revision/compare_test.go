@@ -163,6 +163,9 @@ func leaves(v reflect.Value, path string) map[string]func() {
 			}
 		case reflect.Float64:
 			out[path] = func() { v.SetFloat(v.Float()*1.01 + 1e-9) }
+			if strings.Contains(path, ".Damping[") { // told to four decimals
+				out[path] = func() { v.SetFloat(v.Float() + 1e-4) }
+			}
 		case reflect.String:
 			out[path] = func() { v.SetString(v.String() + "!") }
 		}
