@@ -71,7 +71,7 @@ func Build(p *plan.Plan, opts ...Option) *page.Sheet {
 
 // whole adds the operation sheet's own sections.
 func (b *builder) whole() {
-	b.sofar()
+	b.findings()
 	if b.visits() > 0 || !b.Plan.Feasible { // else nothing goes on the mill any more
 		b.setUp()
 		b.stations()

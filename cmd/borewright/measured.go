@@ -159,7 +159,7 @@ func sayRest(cmd *cobra.Command, path string, p *plan.Plan, asJSON bool) error {
 			return err
 		}
 	} else {
-		if err := sheets.WriteSofar(out, p); err != nil {
+		if err := sheets.WriteFindings(out, p); err != nil {
 			return err
 		}
 		if err := sheets.WritePasses(out, p); err != nil {

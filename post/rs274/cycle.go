@@ -6,14 +6,6 @@ import (
 	"borewright/process/qty"
 )
 
-// cycle is what carries over within an unbroken run of one cycle.
-type cycle struct {
-	z, r, p        Word
-	hasZ, hasR, ok bool
-	hasP           bool
-	back           int // G98 or G99 of the run
-}
-
 // step is one step of a cycle after the tool stands at R.
 type step uint8
 

@@ -110,9 +110,9 @@ func (d Dialect) Check() error {
 	return nil
 }
 
-// settled fills what was left out and mends what Check refuses, so that a
+// complete fills what was left out and mends what Check refuses, so that a
 // reader cannot be made to fail by its dialect.
-func (d Dialect) settled() Dialect {
+func (d Dialect) complete() Dialect {
 	if d.Numbers < PointMust || d.Numbers > AllDigits {
 		d.Numbers = PointMust
 	}

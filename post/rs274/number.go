@@ -1,14 +1,6 @@
 package rs274
 
-import (
-	"fmt"
-	"unicode/utf8"
-)
-
-func runeLen(s string) int {
-	_, n := utf8.DecodeRuneInString(s)
-	return n
-}
+import "fmt"
 
 // class is how the number of a letter is written.
 type class uint8
@@ -30,9 +22,9 @@ var classes = [256]class{
 	'R': length, 'F': length, 'Q': length,
 }
 
-// settle sets the implied point of word k of the block, and checks the number
-// against its class. dwell says that the block is a G4.
-func (s *Scanner) settle(k int, w *Word, dwell bool) {
+// number checks the number of word k of the block against its class, sets its
+// implied point and works out its value. dwell says that the block is a G4.
+func (s *Scanner) number(k int, w *Word, dwell bool) {
 	c := classes[w.Letter]
 	if dwell && w.Letter == s.d.DwellWord {
 		c = dwelling
@@ -49,7 +41,7 @@ func (s *Scanner) settle(k int, w *Word, dwell bool) {
 	}
 	switch c {
 	case length:
-		s.settleLength(w)
+		s.lengthPoint(w)
 	case code:
 		if w.Places > 1 || w.Digits < 0 || w.Text[0] == '+' || w.tenths() > 9999 {
 			s.fault(w.Col, fmt.Sprintf("%c%s is not a code", w.Letter, w.Text), fmt.Sprintf("%c and a whole number, no sign", w.Letter))
@@ -62,7 +54,7 @@ func (s *Scanner) settle(k int, w *Word, dwell bool) {
 			s.fault(w.Col, fmt.Sprintf("%c%s is negative", w.Letter, w.Text), "a number that is not below 0")
 		}
 		if w.Letter == 'N' || w.Letter == 'O' {
-			s.settleNumber(k, w)
+			s.blockNumber(k, w)
 		}
 	default:
 		s.fault(w.Col, fmt.Sprintf("word %c", w.Letter), "a letter with a meaning: "+letters)
@@ -72,8 +64,8 @@ func (s *Scanner) settle(k int, w *Word, dwell bool) {
 
 const letters = "A B C D F G H I J K L M N O P Q R S T U V W X Y Z"
 
-// settleNumber checks a block number or a program number.
-func (s *Scanner) settleNumber(k int, w *Word) {
+// blockNumber checks a block number or a program number.
+func (s *Scanner) blockNumber(k int, w *Word) {
 	digits := len(w.Text)
 	if digits > 5 || w.Digits > 99999 {
 		s.fault(w.Col, fmt.Sprintf("%c%s is too long", w.Letter, w.Text), "at most 5 digits")
@@ -90,8 +82,8 @@ func (s *Scanner) settleNumber(k int, w *Word) {
 	}
 }
 
-// settleLength sets the implied point of a fixed format.
-func (s *Scanner) settleLength(w *Word) {
+// lengthPoint sets the implied point of a fixed format.
+func (s *Scanner) lengthPoint(w *Word) {
 	digits := len(w.Text)
 	if digits > 0 && (w.Text[0] == '-' || w.Text[0] == '+') {
 		digits--

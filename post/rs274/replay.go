@@ -28,78 +28,6 @@ func Replay(r io.Reader, d Dialect, emit func(Event) error) (faults []Fault, err
 	return s.Faults(), s.Err()
 }
 
-// Interpreter holds the modal state of a control while blocks are replayed.
-type Interpreter struct {
-	d      Dialect
-	emit   func(Event) error
-	err    error // from emit
-	faults *faultList
-	c      codes
-	said   uint16 // what is faulted once a program
-
-	line, n int
-	comment string
-	deleted bool
-
-	pos       Position
-	motion    int64 // tenths of the code; -1: none yet
-	units     qty.Unit
-	increment bool
-	perRev    bool
-	plane     int
-	back      int // 98, 99; 0: not said
-	feed      Word
-	fed       bool // F holds
-	speed     float64
-	spindle   Spindle
-	tool      int
-	offset    int
-	program   int
-	ended     bool
-	cycle     cycle
-
-	unitsSaid, distanceSaid, feedModeSaid, planeSaid bool
-}
-
-// NewInterpreter begins as a control after power on, when nothing is known.
-func NewInterpreter(d Dialect, emit func(Event) error) *Interpreter {
-	return &Interpreter{d: d.settled(), emit: emit, faults: &faultList{}, motion: -1, plane: 17, n: -1}
-}
-
-func (p *Interpreter) fault(col int, what, want string) {
-	p.faults.add(Fault{Line: p.line, Col: col, What: what, Want: want})
-}
-
-// once faults what would be repeated at every block.
-func (p *Interpreter) once(bit uint16, col int, what, want string) {
-	if p.said&bit == 0 {
-		p.said |= bit
-		p.fault(col, what, want)
-	}
-}
-
-const (
-	saidUnits = 1 << iota
-	saidDistance
-	saidFeedMode
-	saidPlane
-	saidReturn
-	saidEnd
-)
-
-// send fills in the state and hands the event over.
-func (p *Interpreter) send(e *Event) {
-	if p.err != nil {
-		return
-	}
-	e.Line, e.N, e.Comment, e.Deleted = p.line, p.n, p.comment, p.deleted
-	if e.Kind != Move {
-		e.From, e.To = p.pos, p.pos
-	}
-	e.Spindle, e.Speed, e.Units, e.Offset, e.Program = p.spindle, p.speed, p.units, p.offset, p.program
-	p.err = p.emit(*e)
-}
-
 // Block replays one block. The error is that of emit. The order of the words
 // within the block is that of NISTIR 6556, 3.8; where other readers take the
 // block in another order, and it matters, it is a fault.
@@ -180,10 +108,6 @@ func (p *Interpreter) feedWords() {
 	}
 }
 
-func (p *Interpreter) codeText(g group) string {
-	return string(p.c.word[g].Letter) + p.c.word[g].Text
-}
-
 // machine takes tool change, spindle and coolant.
 func (p *Interpreter) machine() {
 	if p.c.in[changing] >= 0 {
@@ -213,66 +137,6 @@ func (p *Interpreter) machine() {
 	if t := p.c.in[coolant]; t >= 0 {
 		p.send(&Event{Kind: Coolant, Code: int(t / 10)})
 	}
-}
-
-// motionBeside reports whether the block moves an axis.
-func (p *Interpreter) motionBeside() bool {
-	m := p.c.have & axisBits
-	if p.c.dwell {
-		m &^= 1 << (p.d.DwellWord - 'A')
-	}
-	return m != 0
-}
-
-// Axis letters, as bits of codes.have.
-const (
-	rotaryBits = 1 | 1<<('B'-'A') | 1<<('C'-'A') // A is bit 0
-	axisBits   = 1<<('X'-'A') | 1<<('Y'-'A') | 1<<('Z'-'A') | 1<<('U'-'A') | 1<<('V'-'A') | 1<<('W'-'A') | rotaryBits
-)
-
-// dwell takes G4.
-func (p *Interpreter) dwell() {
-	if !p.c.dwell {
-		return
-	}
-	w := p.take(p.d.DwellWord)
-	if w == nil {
-		p.fault(1, "G4 without "+string(p.d.DwellWord), string(p.d.DwellWord)+" that says how long")
-		return
-	}
-	if p.c.in[motion] >= 0 || p.motionBeside() {
-		p.fault(w.Col, "G4 beside a motion", "the dwell in a block of its own")
-	}
-	p.wait(w, 0)
-}
-
-// wait sends a dwell of the word's number.
-func (p *Interpreter) wait(w *Word, cycle int) {
-	if w.Digits < 0 {
-		p.fault(w.Col, fmt.Sprintf("%c%s is negative", w.Letter, w.Text), "a dwell of 0 or longer")
-		return
-	}
-	e := Event{Kind: Dwell, Cycle: cycle}
-	turns := p.speed / 60 // a second
-	if !p.spindle.Turning() {
-		turns = 0
-	}
-	switch p.d.DwellUnit {
-	case Revolutions:
-		e.Revs = w.Value
-		if turns > 0 {
-			e.Seconds = e.Revs / turns
-		} else {
-			p.fault(w.Col, "a dwell in revolutions while the spindle stands", "the spindle turning: it never ends")
-		}
-	case Milliseconds:
-		e.Seconds = w.Value / 1000
-		e.Revs = e.Seconds * turns
-	default:
-		e.Seconds = w.Value
-		e.Revs = e.Seconds * turns
-	}
-	p.send(&e)
 }
 
 // modes takes the groups that only set a state.
@@ -307,6 +171,55 @@ func (p *Interpreter) modes() {
 	if t := p.c.in[cycleReturn]; t >= 0 {
 		p.back = int(t / 10)
 	}
+}
+
+// move takes the motion group and the axis words.
+func (p *Interpreter) move() {
+	t := p.c.in[motion]
+	if t >= 0 {
+		if t != p.motion || t < 810 {
+			p.cycle = cycle{}
+		}
+		p.motion = t
+	}
+	axes := p.motionBeside()
+	switch {
+	case !axes:
+		if t >= 810 || t == 20 || t == 30 {
+			p.fault(p.c.word[motion].Col, p.codeText(motion)+" without an axis word", "where it goes: X, Y or Z")
+		}
+		return
+	case p.c.dwell:
+		p.takeAxes()
+		return // faulted by dwell
+	case p.motion < 0:
+		p.fault(p.firstAxis().Col, "a motion without a code", "G0 or G1 first: no control starts with one that can be trusted")
+		p.takeAxes()
+		return
+	case p.motion == 800:
+		p.fault(p.firstAxis().Col, "axis words after G80", "G0 or G1 before them")
+		p.takeAxes()
+		return
+	}
+	if !p.unitsSaid {
+		p.once(saidUnits, p.firstAxis().Col, "a position before the units", p.unitsWant())
+	}
+	if !p.distanceSaid {
+		p.once(saidDistance, p.firstAxis().Col, "a position before G90 or G91", "G90 in the first block: absolute")
+	}
+	switch {
+	case p.motion <= 10:
+		p.straight()
+	case p.motion <= 30:
+		p.arc()
+	default:
+		p.runCycle()
+	}
+}
+
+func (p *Interpreter) unitsWant() string {
+	inch, mm := Dialect.unitsCode(p.d, qty.Inches), Dialect.unitsCode(p.d, qty.Metric)
+	return fmt.Sprintf("G%d (inch) or G%d (mm) in the first block", inch, mm)
 }
 
 // stop takes M0, M1, M2 and M30, which come last.

@@ -6,45 +6,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode/utf8"
 )
-
-// Scanner reads a program block by block, in constant memory.
-//
-//	s := rs274.NewScanner(r, d)
-//	for s.Scan() {
-//		use(s.Block())
-//	}
-//	faults, err := s.Faults(), s.Err()
-//
-// The block is overwritten by the next Scan: keep words by copying them. The
-// texts inside may be kept.
-type Scanner struct {
-	r       *bufio.Reader
-	d       Dialect
-	b       Block
-	line    int
-	err     error
-	text    strings.Builder // of the last blocks: one allocation for many
-	faults  *faultList
-	begun   bool // a line that is not blank has been seen
-	percent bool // and it was %
-	words   bool // a block with words has been seen
-	done    bool
-}
-
-// NewScanner reads r as the dialect says.
-func NewScanner(r io.Reader, d Dialect) *Scanner {
-	return &Scanner{r: bufio.NewReaderSize(r, 64<<10), d: d.settled(), faults: &faultList{}}
-}
-
-// Block is the block that Scan came upon.
-func (s *Scanner) Block() *Block { return &s.b }
-
-// Err is the error of the reader below, io.EOF apart.
-func (s *Scanner) Err() error { return s.err }
-
-// Faults are the faults so far, by place; the first 200 and a count.
-func (s *Scanner) Faults() []Fault { return s.faults.sorted() }
 
 // Scan goes to the next block that is not blank. It is false at the end of the
 // program: the closing %, the end of the text, or a read error.
@@ -171,10 +134,6 @@ func (s *Scanner) finish() {
 	}
 }
 
-func (s *Scanner) fault(col int, what, want string) {
-	s.faults.add(Fault{Line: max(s.line, 1), Col: col, What: what, Want: want})
-}
-
 // textMost is how much text of blocks is allocated at once. What a caller keeps
 // of one block keeps so much alive.
 const textMost = 2048
@@ -225,7 +184,7 @@ func (s *Scanner) parse(line []byte) {
 		dwell = dwell || w.Letter == 'G' && w.tenths() == 40
 	}
 	for k := range b.Words {
-		s.settle(k, &b.Words[k], dwell)
+		s.number(k, &b.Words[k], dwell)
 	}
 	s.words = s.words || len(b.Words) > 0
 }
@@ -352,4 +311,9 @@ func (s *Scanner) stray(text string, i int) int {
 	}
 	s.fault(i+1, fmt.Sprintf("character %q", c), want)
 	return i + n
+}
+
+func runeLen(s string) int {
+	_, n := utf8.DecodeRuneInString(s)
+	return n
 }

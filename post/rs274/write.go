@@ -13,7 +13,7 @@ import (
 // places of the dialect (4 of an inch or 3 of a millimetre where it names
 // none). In fixed format a length that has no room is an error.
 func (d Dialect) Length(letter byte, l qty.Length, u qty.Unit) (Word, error) {
-	d = d.settled()
+	d = d.complete()
 	places := d.Part
 	if places == 0 {
 		places = 3
@@ -34,7 +34,7 @@ func (d Dialect) Length(letter byte, l qty.Length, u qty.Unit) (Word, error) {
 // letter is read so. Decimals that the dialect has no places for are an error,
 // for they would be lost.
 func (d Dialect) Number(letter byte, digits int64, places int) (Word, error) {
-	d = d.settled()
+	d = d.complete()
 	if places < 0 || places > 9 {
 		return Word{}, fmt.Errorf("%c: %d decimals; 0 to 9 can be written", letter, places)
 	}
@@ -124,7 +124,7 @@ func Format(b *Block, d Dialect) (string, error) {
 		t.WriteByte(')')
 	}
 	line := t.String()
-	s := Scanner{d: d.settled(), line: 1, faults: &faultList{}}
+	s := Scanner{d: d.complete(), line: 1, faults: &faultList{}}
 	if len(line) > s.d.LineMost {
 		return "", fmt.Errorf("block of %d characters %.40q; the control takes %d", len(line), line, s.d.LineMost)
 	}

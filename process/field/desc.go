@@ -2,65 +2,10 @@ package field
 
 import (
 	"fmt"
-	"slices"
 
 	"borewright/process/fact"
 	"borewright/process/qty"
 )
-
-// Described is a struct, by pointer, that says what its fields are. Describe
-// names each of them once, under the struct's declaration, by its address:
-//
-//	func (s *Station) Describe(d *field.Desc) {
-//		d.Length(&s.From, "from").Need().Span("0..400|0..10000").
-//			Example("14.5|368").Says("depth at which it begins, from the face").
-//			Weighs(SpoilsReach, "from")
-//	}
-//
-// It is called on a value to read it, compare it or write it, and on a blank
-// one to learn which keys there are; so it may not look at the values.
-type Described interface{ Describe(d *Desc) }
-
-// Desc gathers what a Describe method says.
-type Desc struct {
-	fields []*Field
-	marked []mark    // described or excused, for the test by reflection
-	only   []string  // keys that are taken; nil: all
-	part   *Optional // the part that the fields belong to
-}
-
-type mark struct {
-	p   any
-	why string
-}
-
-// Of is the description of x, bound to its fields.
-func Of(x Described) []*Spec { return describe(x).specs() }
-
-func describe(x Described) *Desc {
-	d := &Desc{}
-	x.Describe(d)
-	return d
-}
-
-func (d *Desc) specs() []*Spec {
-	all := make([]*Spec, len(d.fields))
-	for i, f := range d.fields {
-		all[i] = &f.Spec
-	}
-	return all
-}
-
-func (d *Desc) add(kind Kind, p any, key string) *Field {
-	f := &Field{Spec{Key: key, Kind: kind, To: p, Least: Single, Part: d.part}}
-	if p != nil {
-		d.marked = append(d.marked, mark{p: p})
-	}
-	if d.only == nil || slices.Contains(d.only, key) {
-		d.fields = append(d.fields, f)
-	}
-	return f
-}
 
 // Only describes with the keys named alone: a file or document that knows part
 // of what another one does. What is named is written, NoJSON or not.
@@ -86,15 +31,13 @@ func (d *Desc) Find(key string) *Field {
 // Worked names fields that no key stands for, because they are worked out of
 // others. The reason is for the reader of the code.
 func (d *Desc) Worked(why string, fields ...any) {
-	for _, p := range fields {
-		d.marked = append(d.marked, mark{p, why})
-	}
+	d.marked = append(d.marked, fields...)
 }
 
 // Into holds a field that Only took over in another place.
 func (d *Desc) Into(key string, p any) {
 	d.Find(key).To = p
-	d.marked = append(d.marked, mark{p: p})
+	d.marked = append(d.marked, p)
 }
 
 // Text is a text of up to 200 characters.
@@ -183,7 +126,7 @@ func (d *Desc) NumberEnds(p, q *float64, key, unit string) *Field {
 func (d *Desc) ends(kind Kind, p, q any, key string) *Field {
 	f := d.add(kind, nil, key).list(2, 2)
 	f.To = [2]any{p, q}
-	d.marked = append(d.marked, mark{p: p}, mark{p: q})
+	d.marked = append(d.marked, p, q)
 	return f
 }
 
@@ -309,11 +252,6 @@ func (d *Desc) Newtons(p *qty.Force, key string) *Field { return d.add(Number, p
 // Fact is a fact; the writer is handed what puts it in words. It is read back
 // as what was written.
 func (d *Desc) Fact(p *fact.Fact, key string) *Field { return d.add(Said, p, key) }
-
-// Facts is a list of facts.
-func (d *Desc) Facts(p *[]fact.Fact, key string) *Field {
-	return Strings(d, p, key, func(f *fact.Fact) *fact.Fact { return f })
-}
 
 // Is is a value that is worked out when it is written: a string, bool, int,
 // float64 in SI, or []any of these. It is not read back.

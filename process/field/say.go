@@ -7,10 +7,6 @@ import (
 	"borewright/process/qty"
 )
 
-// Field is a figure as its description says it, one word after another. What is
-// said is for the walkers to read, as Spec.
-type Field struct{ Spec }
-
 func (f *Field) list(least, most int) *Field { f.Least, f.Most = least, most; return f }
 func (f *Field) in(unit string) *Field       { f.Unit = unit; return f }
 

@@ -2,10 +2,64 @@ package field
 
 import (
 	"reflect"
+	"slices"
 
 	"borewright/process/fact"
 	"borewright/process/qty"
 )
+
+// Described is a struct, by pointer, that says what its fields are. Describe
+// names each of them once, under the struct's declaration, by its address:
+//
+//	func (s *Station) Describe(d *field.Desc) {
+//		d.Length(&s.From, "from").Need().Span("0..400|0..10000").
+//			Example("14.5|368").Says("depth at which it begins, from the face").
+//			Weighs(SpoilsReach, "from")
+//	}
+//
+// It is called on a value to read it, compare it or write it, and on a blank
+// one to learn which keys there are; so it may not look at the values.
+type Described interface{ Describe(d *Desc) }
+
+// Desc gathers what a Describe method says.
+type Desc struct {
+	fields []*Field
+	marked []any     // described or excused, for the test by reflection
+	only   []string  // keys that are taken; nil: all
+	part   *Optional // the part that the fields belong to
+}
+
+// Of is the description of x, bound to its fields.
+func Of(x Described) []*Spec { return describe(x).specs() }
+
+func describe(x Described) *Desc {
+	d := &Desc{}
+	x.Describe(d)
+	return d
+}
+
+func (d *Desc) specs() []*Spec {
+	all := make([]*Spec, len(d.fields))
+	for i, f := range d.fields {
+		all[i] = &f.Spec
+	}
+	return all
+}
+
+func (d *Desc) add(kind Kind, p any, key string) *Field {
+	f := &Field{Spec{Key: key, Kind: kind, To: p, Least: Single, Part: d.part}}
+	if p != nil {
+		d.marked = append(d.marked, p)
+	}
+	if d.only == nil || slices.Contains(d.only, key) {
+		d.fields = append(d.fields, f)
+	}
+	return f
+}
+
+// Field is a figure as its description says it, one word after another. What is
+// said is for the walkers to read, as Spec.
+type Field struct{ Spec }
 
 // Kind is what a value may be.
 type Kind int

@@ -50,7 +50,7 @@ func Part[T any](d *Desc, p **T, inside func(t *T)) {
 	d.part = &Optional{Here: func() bool { return *p != nil }, Create: func() { *p = t }}
 	inside(t)
 	d.part = was
-	d.marked = append(d.marked, mark{p: p})
+	d.marked = append(d.marked, p)
 }
 
 // InMap is a table that becomes an entry of a map.
@@ -137,3 +137,8 @@ func ListBy[T any](d *Desc, p *[]T, key string, inside func(d *Desc, t *T)) *Fie
 
 // Any is the most elements of a list without a bound, as in documents.
 const Any = 1 << 30
+
+// Facts is a list of facts.
+func (d *Desc) Facts(p *[]fact.Fact, key string) *Field {
+	return Strings(d, p, key, func(f *fact.Fact) *fact.Fact { return f })
+}

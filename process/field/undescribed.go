@@ -22,8 +22,8 @@ func Undescribed(x Described) []string {
 		}
 		marked[v.Pointer()][v.Type().Elem()] = true
 	}
-	for _, m := range describe(x).marked {
-		mark(m.p)
+	for _, p := range describe(x).marked {
+		mark(p)
 	}
 	var out []string
 	var walk func(v reflect.Value, name string)

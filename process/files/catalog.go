@@ -78,9 +78,3 @@ func lookUp[T any](dir, id string, load loadFunc[T]) *T {
 	}
 	panic(err) // embedded: only our own bug, and a test reads them all
 }
-
-// idOf is the ID of a file: its name without folders and ending.
-func idOf(name string) string {
-	name = strings.ReplaceAll(name, `\`, "/")
-	return strings.TrimSuffix(path.Base(name), ".toml")
-}

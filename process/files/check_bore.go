@@ -11,23 +11,6 @@ import (
 	"borewright/process/source"
 )
 
-// check judges the job as a whole. Each check works from values that were read
-// and found good, so that one mistake is told once.
-func (c *checker) check() {
-	c.checkStations()
-	for i := range c.j.Bores {
-		c.checkBore(i)
-	}
-	c.checkSleeve()
-	c.checkBar()
-	c.checkCutter()
-	c.checkSweeps()
-	c.checkLineUp()
-	if m := c.j.Machine; m != nil && c.j.Limits.SpeedMost > 0 && float64(c.j.Limits.SpeedMost) < m.Speeds.Least {
-		c.Badf("limits.speed_most", "allow at least that", "%s rev/min is slower than the slowest speed of the machine, %s", keys.PlainNumber(float64(c.j.Limits.SpeedMost)), keys.PlainNumber(m.Speeds.Least))
-	}
-}
-
 func (c *checker) checkStations() {
 	all := c.j.Stations
 	seen := map[string]int{}
@@ -61,14 +44,6 @@ func (c *checker) checkStations() {
 			c.Badf(at+".wall_most", "the most metal around the bore cannot be less than wall", "%s is less than wall, %s", c.Len(s.WallMost), c.Len(s.Wall))
 		}
 	}
-}
-
-// at is the station of an index, nil when it is not known.
-func (c *checker) at(station int) *process.Station {
-	if station < 0 || station >= len(c.j.Stations) {
-		return nil
-	}
-	return &c.j.Stations[station]
 }
 
 func (c *checker) checkBore(i int) {

@@ -11,7 +11,6 @@
 package files
 
 import (
-	"fmt"
 	"math"
 
 	"borewright/process"
@@ -36,7 +35,10 @@ func Job(name string, data []byte, open func(path string) ([]byte, error)) (*pro
 	}
 	j.File, j.Units, j.Places = r.File, r.Units, r.Places()
 	c := &checker{r, j}
-	c.find(&library{r: r, open: open, read: map[string]any{}})
+	c.find(&library{r: r, open: open, read: map[string]any{}, bars: func(name string, data []byte) (*[]process.ShopBar, error) {
+		bars, err := Bars(name, data, open)
+		return &bars, err
+	}})
 	c.fill()
 	if r.Known { // a job whose unit is not known cannot be judged
 		c.check()
@@ -45,12 +47,6 @@ func Job(name string, data []byte, open func(path string) ([]byte, error)) (*pro
 		return nil, err
 	}
 	return j, nil
-}
-
-// checker completes the job that was read and judges it as a whole.
-type checker struct {
-	*keys.Reader
-	j *process.Job
 }
 
 // find puts in what the keys name: files, what is built in, stations.
@@ -69,26 +65,6 @@ func (c *checker) find(lib *library) {
 }
 
 // station finds the index of the station that a key names, -1 if there is none.
-func (c *checker) station(key, name string) int {
-	var names []string
-	for i, s := range c.j.Stations {
-		if s.Name == name {
-			return i
-		}
-		if s.Name != "" {
-			names = append(names, s.Name)
-		}
-	}
-	allowed := "stations are " + source.Quoted(names)
-	if len(names) == 0 || len(names) < len(c.j.Stations) {
-		return -1 // a station lacks its name, and that has been said
-	}
-	if n := source.Nearest(name, names); n != "" {
-		allowed = fmt.Sprintf("did you mean %q? ", n) + "Stations are " + source.Quoted(names)
-	}
-	c.Bad(key, fmt.Sprintf("there is no station %q", source.Show(name)), allowed)
-	return -1
-}
 
 // fill puts in what was left out.
 func (c *checker) fill() {
@@ -166,28 +142,6 @@ func (c *checker) fillCutter() {
 	}
 }
 
-// usualSizes are the smallest and largest that a cutter is usually set to in
-// this bar; 0 where it has no step at the cutter. Common practice, no source.
-func usualSizes(b process.Bar) (least, most qty.Diameter) {
-	at := stepAt(b, b.CutterAt)
-	if at < 0 {
-		return 0, 0
-	}
-	d := float64(b.Steps[at].Diameter)
-	return qty.Diameter(math.Round(d * 1.06)), qty.Diameter(math.Round(d * 1.6))
-}
-
-// stepAt is the step that a place along the bar lies in, -1 beyond its ends.
-func stepAt(b process.Bar, l qty.Length) int {
-	var end qty.Length
-	for i, s := range b.Steps {
-		if end += s.Length; l > 0 && l <= end {
-			return i
-		}
-	}
-	return -1
-}
-
 func (c *checker) fillSweep(s *process.Sweep, at string) {
 	if s.Station < 0 {
 		return
@@ -198,5 +152,22 @@ func (c *checker) fillSweep(s *process.Sweep, at string) {
 	}
 	if !s.Face && !c.Given(at+".diameter") {
 		s.Diameter = st.Diameter
+	}
+}
+
+// check judges the job as a whole. Each check works from values that were read
+// and found good, so that one mistake is told once.
+func (c *checker) check() {
+	c.checkStations()
+	for i := range c.j.Bores {
+		c.checkBore(i)
+	}
+	c.checkSleeve()
+	c.checkBar()
+	c.checkCutter()
+	c.checkSweeps()
+	c.checkLineUp()
+	if m := c.j.Machine; m != nil && c.j.Limits.SpeedMost > 0 && float64(c.j.Limits.SpeedMost) < m.Speeds.Least {
+		c.Badf("limits.speed_most", "allow at least that", "%s rev/min is slower than the slowest speed of the machine, %s", keys.PlainNumber(float64(c.j.Limits.SpeedMost)), keys.PlainNumber(m.Speeds.Least))
 	}
 }

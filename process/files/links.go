@@ -16,6 +16,7 @@ type library struct {
 	r    *keys.Reader
 	open func(path string) ([]byte, error)
 	read map[string]any // what was loaded, so that a file is read and blamed once
+	bars loadFunc[[]process.ShopBar]
 }
 
 // find puts in what the links of a file name. A link from a table inside
@@ -39,7 +40,9 @@ func (l *library) find(links []keys.Link, station func(keys.Link) int) {
 				*to = *m
 			}
 		case *[]process.ShopBar:
-			*to = l.shop(k)
+			if list := opened(l, k, "leave it out", "give a path relative to the job file", l.bars); list != nil {
+				*to = *list
+			}
 		case *int:
 			*to = station(k)
 		default:
@@ -66,41 +69,32 @@ func resolve[T any](l *library, link keys.Link, dir, what string, load loadFunc[
 			}
 			l.r.Bad(key, fmt.Sprintf("there is no built-in %s %q", what, source.Show(id)), allowed)
 		}
-	case l.open == nil:
-		l.r.Bad(key, fmt.Sprintf("names the file %q, and no file can be opened here", source.Show(id)), "name a built-in "+what+": "+strings.Join(ids, ", "))
 	default:
-		data, err := l.open(id)
-		if err != nil {
-			l.r.Bad(key, fmt.Sprintf("the file %q cannot be read: %s", source.Show(id), source.Show(err.Error())),
-				"give a path relative to the job file, or a built-in "+what+": "+strings.Join(ids, ", "))
-			break
-		}
-		var mistakes source.Errors
-		if x, err = load(id, data); errors.As(err, &mistakes) {
-			l.r.Bad(key, fmt.Sprintf("the file %q has mistakes", source.Show(id)), "they are listed below with its name")
-			l.r.Adopt(mistakes)
-		}
+		instead := "a built-in " + what + ": " + strings.Join(ids, ", ")
+		x = opened(l, link, "name "+instead, "give a path relative to the job file, or "+instead, load)
 	}
 	l.read[dir+":"+id] = x
 	return x
 }
 
-// shop reads the list of bars that a job names.
-func (l *library) shop(link keys.Link) []process.ShopBar {
+// opened loads a file that a key names, the bars of a shop's list too. Where none
+// can be opened, instead says what to write; where this one cannot be read, other.
+func opened[T any](l *library, link keys.Link, instead, other string, load loadFunc[T]) *T {
 	key, name := link.Path, link.Text
 	if l.open == nil {
-		l.r.Bad(key, fmt.Sprintf("names the file %q, and no file can be opened here", source.Show(name)), "leave it out")
+		l.r.Bad(key, fmt.Sprintf("names the file %q, and no file can be opened here", source.Show(name)), instead)
 		return nil
 	}
 	data, err := l.open(name)
 	if err != nil {
-		l.r.Bad(key, fmt.Sprintf("the file %q cannot be read: %s", source.Show(name), source.Show(err.Error())), "give a path relative to the job file")
+		l.r.Bad(key, fmt.Sprintf("the file %q cannot be read: %s", source.Show(name), source.Show(err.Error())), other)
 		return nil
 	}
-	bars, err := Bars(name, data, l.open)
-	if mistakes, ok := err.(source.Errors); ok {
+	x, err := load(name, data)
+	var mistakes source.Errors
+	if errors.As(err, &mistakes) {
 		l.r.Bad(key, fmt.Sprintf("the file %q has mistakes", source.Show(name)), "they are listed below with its name")
 		l.r.Adopt(mistakes)
 	}
-	return bars
+	return x
 }

@@ -2,7 +2,9 @@ package files
 
 import (
 	"math"
+	"path"
 	"slices"
+	"strings"
 
 	"borewright/process"
 	"borewright/process/field/keys"
@@ -140,4 +142,10 @@ func checkMachine(r *keys.Reader, m *process.Machine) {
 			}
 		}
 	}
+}
+
+// idOf is the ID of a file: its name without folders and ending.
+func idOf(name string) string {
+	name = strings.ReplaceAll(name, `\`, "/")
+	return strings.TrimSuffix(path.Base(name), ".toml")
 }

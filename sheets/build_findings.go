@@ -9,11 +9,11 @@ import (
 	"borewright/sheets/page"
 )
 
-// WriteSofar prints what was measured before a plan was made and what follows
+// WriteFindings prints what was measured before a plan was made and what follows
 // from it, at most 80 columns; nothing where nothing was measured.
-func WriteSofar(w io.Writer, p *plan.Plan) error {
+func WriteFindings(w io.Writer, p *plan.Plan) error {
 	b := newBuilder(p)
-	blocks := b.sofarBlocks()
+	blocks := b.findingBlocks()
 	if len(blocks) == 0 {
 		return nil
 	}
@@ -26,14 +26,14 @@ func WriteSofar(w io.Writer, p *plan.Plan) error {
 	return err
 }
 
-// sofar says on a sheet for the rest what the gauge said before it.
-func (b *builder) sofar() {
-	if blocks := b.sofarBlocks(); len(blocks) > 0 {
+// findings says on a sheet for the rest what the gauge said before it.
+func (b *builder) findings() {
+	if blocks := b.findingBlocks(); len(blocks) > 0 {
 		b.sheet.Add("Measured so far, in "+b.U.Word(), blocks...)
 	}
 }
 
-func (b *builder) sofarBlocks() []page.Block {
+func (b *builder) findingBlocks() []page.Block {
 	s := b.Plan.Findings
 	if s == nil {
 		return nil
