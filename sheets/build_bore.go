@@ -127,6 +127,10 @@ func (b *builder) found(x plan.Bore, k int) []page.KeyValue {
 	if v.Overhang > 0 {
 		add("Stickout", qty.KindRatio.Bare(v.Overhang)+" bar diameters; the bar gives "+b.compliance(v.Compliance)+" at the cutter")
 	}
+	if bar := v.Bar; bar.Hz > 0 {
+		add("Bar", "hangs "+b.U.Say(qty.Fine(bar.Hang))+" ±"+b.U.Bare(qty.Fine(bar.Doubt))+" at the cutter; rings first at "+qty.KindFrequency.Say(bar.Hz)+
+			", damping "+qty.KindNumber.Bare(bar.Damping[0])+" to "+qty.KindNumber.Bare(bar.Damping[1])+", "+qty.KindShare.Say(bar.Joint)+" of that swing is the spindle's")
+	}
 	return append(kv, b.chatter(v)...)
 }
 

@@ -32,36 +32,59 @@ func (b *Beam) Meet(l Load) Contact {
 	if b.support.Play == 0 {
 		return Contact{Push: b.Push(l), Held: 1}
 	}
-	return b.gap().meet(l)
+	return b.Gap().Meet(l)
 }
 
-// gap is what the contact depends on.
-type gap struct {
+// Gap is a bar in a bearing with play, worked out once: what Meet depends on.
+type Gap struct {
 	g             float64 // half of the play
 	cutter, arm   float64 // of the free bar at the cutter, as Compliance and ArmCompliance
 	bush, bushArm float64 // at the bearing for force and moment at the cutter
 	give          float64 // of bar and bearing between them
 	hang          float64 // of the free bar at the bearing
+
+	turned [clock][2]float64 // sine and cosine of the places of a turn
 }
 
-func (b *Beam) gap() gap {
-	k := gap{g: b.support.Play / 2, give: b.bearingGive(), arm: b.slopeUnder(b.cutter, b.cutter)}
+// Gap is nil where the bar has no bearing, or one without play.
+func (b *Beam) Gap() *Gap {
+	if b.support == nil || b.support.Play == 0 {
+		return nil
+	}
+	k := &Gap{g: b.support.Play / 2, give: b.bearingGive(), arm: b.slopeUnder(b.cutter, b.cutter)}
 	k.cutter, _ = b.influence(b.cutter, b.cutter)
 	k.bush, _ = b.influence(b.support.At, b.cutter)
 	k.bushArm = b.slopeUnder(b.cutter, b.support.At)
 	k.hang, _ = b.hangAt(b.support.At)
+	for i := range k.turned {
+		k.turned[i][0], k.turned[i][1] = math.Sincos(2 * math.Pi * float64(i) / clock)
+	}
 	return k
 }
 
 // clock is how many places of a turn are looked at.
 const clock = 24
 
-func (k gap) meet(l Load) Contact {
+// Push is the Push of Meet alone.
+func (k *Gap) Push(l Load) float64 {
+	in, across := k.bush*l.Radial-k.bushArm*l.Arm, k.bush*l.Tangential
+	var sum float64
+	for _, t := range k.turned {
+		x, y := in+k.hang*t[1], across+k.hang*t[0]
+		if e := math.Sqrt(x*x + y*y); e > k.g {
+			sum += (1 - k.g/e) * x
+		}
+	}
+	return k.cutter*l.Radial - k.arm*l.Arm - sum/clock*k.bush/k.give
+}
+
+// Meet is that of the beam.
+func (k *Gap) Meet(l Load) Contact {
 	in, across := k.bush*l.Radial-k.bushArm*l.Arm, k.bush*l.Tangential
 	out := Contact{Held: 1, Idle: true, Moves: math.Hypot(in, across) + k.hang}
 	var push [clock]float64
 	for i := range push {
-		s, c := math.Sincos(2 * math.Pi * float64(i) / clock)
+		s, c := k.turned[i][0], k.turned[i][1]
 		x, y := in+k.hang*c, across+k.hang*s
 		e := math.Hypot(x, y)
 		if e <= k.g {
@@ -76,12 +99,12 @@ func (k gap) meet(l Load) Contact {
 	out.Push = k.cutter*l.Radial - k.arm*l.Arm
 	var cos, sin, mean float64
 	for i, p := range push {
-		s, c := math.Sincos(2 * math.Pi * float64(i) / clock)
+		s, c := k.turned[i][0], k.turned[i][1]
 		mean, cos, sin = mean+p/clock, cos+2*p*c/clock, sin+2*p*s/clock
 	}
 	least, most := math.Inf(1), math.Inf(-1)
 	for i, p := range push {
-		s, c := math.Sincos(2 * math.Pi * float64(i) / clock)
+		s, c := k.turned[i][0], k.turned[i][1]
 		p -= cos*c + sin*s
 		least, most = min(least, p), max(most, p)
 	}
@@ -92,10 +115,14 @@ func (k gap) meet(l Load) Contact {
 
 // Free is the same bar without its bearing.
 func (b *Beam) Free() *Beam {
-	if b.support == nil {
-		return b
-	}
 	free := &Beam{sections: b.sections, root: b.root, cutter: b.cutter, tip: b.tip, length: b.length}
 	free.cut()
 	return free
+}
+
+// On is the same bar in another spindle, whose stiffness must be above 0.
+func (b *Beam) On(root Root) *Beam {
+	other := &Beam{sections: b.sections, root: root, cutter: b.cutter, support: b.support, tip: b.tip, length: b.length}
+	other.cut()
+	return other
 }

@@ -219,6 +219,9 @@ func TestMeet(t *testing.T) {
 		if got.Idle != c.idle {
 			t.Errorf("%s: idle %v", c.why, got.Idle)
 		}
+		if c.play > 0 {
+			within(t, "push alone", b.Gap().Push(c.l), got.Push, 1e-12)
+		}
 		if c.idle {
 			within(t, "as without it", got.Push, b.Free().Push(c.l), 1e-12)
 		}

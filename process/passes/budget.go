@@ -7,14 +7,11 @@ import (
 	"borewright/process/setup"
 )
 
-// rootFactor is how well the stiffness of spindle and socket is known, as a
-// factor either way (95 %): a factor of 1.5. Common practice, no source; the
-// figures in the machine files are ranges of two to one.
-const rootFactor = 1.5
-
 // landing collects the passes from the one before the semi-finish on; what came
 // before them no longer matters to the size. What is not known is taken from the
-// job's limits, which are half-widths (95 %).
+// job's limits, which are half-widths (95 %). Its force is the radial one that springs the
+// bar as the cut does, with the arm of the feed force; how much of that is the spindle's is
+// taken as of the radial force.
 func (r *Planner) landing() landing.Trial {
 	l := r.Job.Limits
 	h := landing.Trial{
@@ -22,7 +19,7 @@ func (r *Planner) landing() landing.Trial {
 		Grows: r.v.Material.Alpha * r.v.Limits.Aim.MM(), BarGrows: setup.SteelAlpha * r.v.Limits.Aim.MM(),
 		Sigma: landing.Sigma{
 			Force: r.Doubt / 1.96, Set: l.SettingError.MM() / 1.96, Gauge: l.GaugeError.MM() / 1.96,
-			Root: math.Log(rootFactor) / 1.96, Kelvin: l.Temperature / 1.96, Spring: SpringRepeats / 1.96,
+			Root: math.Log(setup.RootFactor) / 1.96, Kelvin: l.Temperature / 1.96, Spring: SpringRepeats / 1.96,
 		},
 	}
 	if rigid := r.Rigid().Radial; rigid < h.Bar {
@@ -42,9 +39,10 @@ func (r *Planner) landing() landing.Trial {
 		if i == 0 { // from the middle of what it finds, not the place of least radius
 			d = r.pushOf(&p).DepthFor(p.Setting.MM()/2 - h.Start)
 		}
+		push := r.Push(feed, speed, p.Setting.MM()/2, setup.In)
 		h.Passes = append(h.Passes, landing.Pass{
-			Setting: p.Setting.MM(), Expected: p.Expected.MM(), Depth: d, Force: r.Force(d, feed, speed).Radial,
-			K:        r.Rise(math.Max(d, 1e-4), feed, speed),
+			Setting: p.Setting.MM(), Expected: p.Expected.MM(), Depth: d,
+			Force: push(d) / r.Middle.Radial, K: push.Rise(math.Max(d, 1e-4)) / r.Middle.Radial,
 			Measured: p.Kind == SemiFinish, Again: p.Kind == Spring,
 		})
 	}

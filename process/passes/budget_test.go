@@ -120,15 +120,26 @@ func byQuill(j *process.Job) {
 }
 
 // Quill feed: the stickout grows, so the bore is smallest where the bar is
-// softest, at the bottom, by 2·F·Δc.
+// softest, at the bottom, by 2·(F_p·Δc − R·F_f·Δc_m). A moment moves a plain bar of length
+// L out of a quill by L²/2EI + ((L+x)² − L²)/2EI_q + (L+x)/k_θ, x being what the quill is out,
+// and the shoulder between them adds ΔL·L/EI.
 func TestQuillFeedTapers(t *testing.T) {
 	r := firstPlanner(t, exampleJob(t, "ferry-ramp/job.toml"), byQuill)
 	a := r.v.Along
 	if a[0].Compliance >= a[len(a)-1].Compliance {
 		t.Errorf("compliance %v at the mouth, %v at the bottom", a[0], a[len(a)-1])
 	}
+	b, m := r.Job.Bar.Steps[0], r.Job.Machine
+	l, d, quill := b.Length.MM(), b.Diameter.MM(), m.Quill.MM()
+	ei := func(d float64) float64 { return b.Material.E * math.Pi / 64 * math.Pow(d, 4) }
+	byMoment := func(x float64) float64 {
+		longer := d / 4 * math.Pow(1-math.Pow(d/quill, 3), 1.75) / ei(d)
+		longer *= 1 - math.Exp(-x*(1/ei(d)-1/ei(quill))/longer) // a short stub of quill does not take it all up
+		return l*l/2/ei(d) + ((l+x)*(l+x)-l*l)/2/ei(quill) + (l+x)/m.Tilt/1e9 + l*longer
+	}
+	arm := byMoment(a[len(a)-1].Depth.MM()) - byMoment(math.Max(0, a[0].Depth.MM()))
 	for _, p := range r.v.Passes {
-		want := 2 * float64(p.RadialForce) * (r.v.Compliance[1] - r.v.Compliance[0]) / 1e3
+		want := 2*float64(p.RadialForce)*(r.v.Compliance[1]-r.v.Compliance[0])/1e3 - p.Setting.MM()*float64(p.FeedForce)*arm
 		if math.Abs(p.Taper.MM()-want) > 1e-5 {
 			t.Errorf("pass %d tapers %v, %v", p.N, p.Taper.MM(), want)
 		}

@@ -48,12 +48,15 @@ func TestChanceByHand(t *testing.T) {
 		e := newExhaustive(&m)
 		rigid := m
 		rigid.radial, rigid.tilt = 1e6, 1e6
-		bar := rigid.compliance()
+		bar, barArm := rigid.compliance(), rigid.compliance()*rigid.lean(e.aim)
+		whole, wholeArm := e.c, e.c*e.lean
 		rng := rand.New(rand.NewPCG(7, 7))
 		normal := func(half float64) float64 { return rng.NormFloat64() * half / 1.96 }
 		landed := 0
 		for range trials {
-			c := bar + (e.c-bar)*math.Exp(normal(math.Log(1.5)))
+			nose := math.Exp(normal(math.Log(1.5)))
+			c := bar + (whole-bar)*nose
+			e.lean = (barArm + (wholeArm-barArm)*nose) / c
 			c *= 1 + normal(m.forceError)
 			always := normal(m.setting) + 11.5e-6*100*normal(m.kelvin)
 			warm := m.alpha * 100 * normal(m.kelvin)

@@ -30,6 +30,7 @@ type exhaustive struct {
 	roughs  int     // most roughing passes
 	printed float64 // mm by which a planned depth may differ, settings being rounded
 	c       float64
+	lean    float64 // of the feed force, at the size aimed at
 	modes   handModes
 	aim     float64
 	end     float64
@@ -59,7 +60,7 @@ func (p plannedCut) String() string {
 }
 
 func newExhaustive(m *handMill) *exhaustive {
-	e := &exhaustive{handMill: m, c: m.compliance(), modes: m.modes(), aim: (m.low + m.high) / 4, best: math.Inf(1), slack: 1,
+	e := &exhaustive{handMill: m, c: m.compliance(), lean: m.lean((m.low + m.high) / 4), modes: m.modes(), aim: (m.low + m.high) / 4, best: math.Inf(1), slack: 1,
 		cuts: map[[2]int]handCut{}, second: map[[3]int]float64{}, prices: map[[3]int]float64{}, edgeAt: map[int]float64{}}
 	stock := e.aim - (m.start/2 - m.offset)
 	e.end = m.to + m.nose + 0.5
@@ -126,16 +127,16 @@ func (e *exhaustive) cutAt(depth, feed, rpm float64) handCut {
 	return f
 }
 
-// push is the radial force at any depth, straight between steps of 5 µm.
+// push is the force that springs the bar at any depth, straight between steps of 5 µm.
 func (e *exhaustive) push(depth, feed, rpm float64) float64 {
 	if depth <= 0 {
 		return 0
 	}
 	const step = 0.005
 	k := math.Floor(depth / step)
-	a, b := 0.0, e.cutAt((k+1)*step, feed, rpm).radial
+	a, b := 0.0, e.cutAt((k+1)*step, feed, rpm).against(e.lean)
 	if k > 0 {
-		a = e.cutAt(k*step, feed, rpm).radial
+		a = e.cutAt(k*step, feed, rpm).against(e.lean)
 	}
 	return a + (depth/step-k)*(b-a)
 }
@@ -171,10 +172,10 @@ func (e *exhaustive) may(p plannedCut, springMost, raMost float64) bool {
 	arm, stress := 0.0, 0.0
 	for i := len(e.steps) - 1; i >= 0; i-- {
 		arm += e.steps[i].l
-		stress = math.Max(stress, math.Hypot(f.cutting, f.radial)*arm/(math.Pi*math.Pow(e.steps[i].d, 3)/32))
+		stress = math.Max(stress, math.Hypot(f.cutting*arm, f.radial*arm-f.feed*e.aim)/(math.Pi*math.Pow(e.steps[i].d, 3)/32))
 	}
 	const whole = 1 + 1e-9
-	return 2*e.c*f.radial <= springMost*e.slack &&
+	return 2*e.c*f.against(e.lean) <= springMost*e.slack &&
 		p.depth <= e.depthMost*e.lighter()*whole+e.printed &&
 		p.feed <= math.Min(0.5*e.nose, e.feedMost)*whole &&
 		p.depth >= math.Max(2*least, 2.5*e.rounding)/whole &&
@@ -312,10 +313,10 @@ func (e *exhaustive) end2(s state, semi, last plannedCut, again *plannedCut, bas
 		return 0, false
 	}
 	f := e.cutAt(final.depth, final.feed, final.rpm)
-	if 2*e.c*f.radial > most*e.slack || e.roughness(final.feed, final.depth) > e.ra*e.slack || t.rMost-t.rLeast > e.round*e.slack {
+	if 2*e.c*f.against(e.lean) > most*e.slack || e.roughness(final.feed, final.depth) > e.ra*e.slack || t.rMost-t.rLeast > e.round*e.slack {
 		return 0, false
 	}
-	doubt := e.doubt(2*e.c*e.cutAt(semi.depth, semi.feed, semi.rpm).radial, 2*e.c*f.radial) + t.rMost - t.rLeast + 0.0025
+	doubt := e.doubt(2*e.c*e.cutAt(semi.depth, semi.feed, semi.rpm).against(e.lean), 2*e.c*f.against(e.lean)) + t.rMost - t.rLeast + 0.0025
 	half := (e.high - e.low) / 2
 	if doubt > half*e.slack {
 		return 0, false

@@ -63,6 +63,7 @@ const (
 	NoCure    fact.Kind = "passes.no cure"    // for chatter
 	Cures     fact.Kind = "passes.cures"      // pass number, list of cures, each alone
 	NoWitness fact.Kind = "passes.no witness" // too little stock for it
+	OffBush   fact.Kind = "passes.off bush"   // list of runs of passes, moves in the bush, half of its clearance
 )
 
 // Stops to measure (Hold).

@@ -46,10 +46,10 @@ func TestFiguresByHand(t *testing.T) {
 				near("F_p", float64(q.RadialForce), f.radial, 0.015)
 				near("power", float64(q.Power), f.cutting*speed/60, 0.01)
 				near("torque", float64(q.Torque), f.cutting*q.Setting.MM()/2000, 0.01)
-				near("spring", q.Spring.MM(), 2*c*f.radial, 0.015)
+				near("spring", q.Spring.MM(), 2*c*f.against(m.lean(q.Setting.MM()/2)), 0.015)
 				near("Ra", q.Ra.Microns(), m.roughness(feed, depth), 0.01)
 				near("v_c", speed, math.Pi*q.Setting.MM()*float64(q.Speed)/1000, 0.001)
-				near("stress", q.Stress, m.limits(handPass{kind: q.Kind, depth: depth, feed: feed, speed: speed}, c)[byStress].value, 0.01)
+				near("stress", q.Stress, m.limits(handPass{kind: q.Kind, depth: depth, feed: feed, speed: speed, radius: q.Setting.MM() / 2}, c)[byStress].value, 0.01)
 				for k, margin := range m.margins(ms, ms.edgeOfChatter, depth, feed, speed) {
 					near("margin against chatter", q.Stability.Margin[k], margin, 0.05)
 				}

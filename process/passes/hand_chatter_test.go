@@ -14,7 +14,7 @@ type handMode struct{ omega, give float64 } // rad/s; its share of the complianc
 
 // modes finds the first of them.
 func (m *handMill) modes() handModes {
-	flex, cutter, mass := m.beam(24)
+	flex, _, cutter, mass := m.beam(24)
 	n := len(mass)
 	a := mat.NewSymDense(n, nil)
 	root := func(i int) float64 { return math.Sqrt(mass[i] / 1e3) } // tonne, with mm, N, s

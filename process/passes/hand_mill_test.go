@@ -147,7 +147,7 @@ reach = 4
 	}
 	bearing := ""
 	if m.bearing > 0 {
-		bearing = fmt.Sprintf("outboard = { at = %g, clearance = 0.03, stiffness = %g }\n", m.bearing, m.bearingStiff)
+		bearing = fmt.Sprintf("outboard = { at = %g, clearance = 0, stiffness = %g }\n", m.bearing, m.bearingStiff)
 	}
 	text := fmt.Sprintf(`units = "mm"
 number = "H-1"
@@ -339,10 +339,11 @@ func (m *handMill) shouldered() []handStep {
 }
 
 // beam assembles the bar of Timoshenko elements on the springs of the nose and
-// gives the flexibility matrix of its nodes, mm/N, the node of the cutter, and
-// the mass at each node, kg (Przemieniecki, Theory of Matrix Structural
-// Analysis; shear coefficient of Cowper 1966).
-func (m *handMill) beam(pieces int) (flex *mat.Dense, cutter int, mass []float64) {
+// gives the flexibility matrix of its nodes, mm/N, how far the cutter's node turns under
+// a force at each node, 1/N, the node of the cutter, and the mass at each node, kg
+// (Przemieniecki, Theory of Matrix Structural Analysis; shear coefficient of Cowper
+// 1966).
+func (m *handMill) beam(pieces int) (flex *mat.Dense, turns []float64, cutter int, mass []float64) {
 	var d, l []float64
 	at, tip := 0.0, 0.0
 	for _, s := range m.steps {
@@ -410,8 +411,9 @@ func (m *handMill) beam(pieces int) (flex *mat.Dense, cutter int, mass []float64
 		for j := range nodes {
 			flex.Set(i, j, inv.At(2*i, 2*j))
 		}
+		turns = append(turns, inv.At(2*place+1, 2*i))
 	}
-	return flex, place, mass
+	return flex, turns, place, mass
 }
 
 // tipAt is where the tip stands when a bearing holds the bar's end.
@@ -419,9 +421,20 @@ func (m *handMill) tipAt() float64 { return m.bearing / 2 }
 
 // compliance is that at the cutter, mm/N.
 func (m *handMill) compliance() float64 {
-	flex, c, _ := m.beam(1)
+	flex, _, c, _ := m.beam(1)
 	return flex.At(c, c)
 }
+
+// lean is how far the feed force moves the tip out for what the radial force moves it
+// in, newton for newton, when fed in: it bends the bar by its moment F_f·R, and what a moment
+// moves is what a force turns (Maxwell and Betti).
+func (m *handMill) lean(radius float64) float64 {
+	flex, turns, c, _ := m.beam(1)
+	return radius * turns[c] / flex.At(c, c)
+}
+
+// against is the radial force that would spring the bar as much as the cut does.
+func (f handCut) against(lean float64) float64 { return f.radial - lean*f.feed }
 
 // byHand is how long a mill without a control takes to go through a bore and to come
 // out: in at the feed; half a minute to stop and turn the tip to its place, and out at

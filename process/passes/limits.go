@@ -78,12 +78,13 @@ func (r *Planner) strength(v *verdict, c cutAt) {
 	m := r.Job.Machine
 	v.worse(LimitPower, c.force.Cutting*c.pick.speed/60, float64(m.Power))
 	v.worse(LimitTorque, c.force.Cutting*c.radius/1000, float64(m.Torque))
-	v.worse(LimitStress, r.Stress(c.force), r.AllowedStress())
+	v.worse(LimitStress, r.Stress(c.force, c.radius, setup.In), r.AllowedStress())
 }
 
-// springs judges the spring, on diameter, where the bar is softest.
+// springs judges the spring, on diameter, where the bar is softest. A feed force that
+// draws the tip into the wall springs it as well.
 func (r *Planner) springs(v *verdict, c cutAt, most qty.Length) {
-	v.worse(LimitSpring, 2*r.Soft.Push(c.force, c.radius, setup.In), most.MM())
+	v.worse(LimitSpring, 2*math.Abs(r.Soft.Push(c.force, c.radius, setup.In)), most.MM())
 }
 
 // limit is a verdict as a fact.

@@ -48,10 +48,10 @@ type handPass struct {
 
 // limits works every limit of a pass from the formulas of the books:
 //
-//	spring  2·c·F_p on diameter, c from the stiffness matrix of the bar
+//	spring  2·(c·F_p − c_m·R·F_f) on diameter, c and c_m from the stiffness matrix of the bar
 //	power   P = F_c·v_c (ISO 3002-4)
 //	torque  M = F_c·R
-//	stress  σ = M/W, W = π·D³/32, M = F·(arm to the tip), F² = F_c² + F_p²
+//	stress  σ = M/W, W = π·D³/32, M of F_c and of F_p, each times the arm to the tip, that of F_p less F_f·R
 //	Ra      f²/(18·√3·r), Boothroyd & Knight
 //	size    the parts that are not known, by squares (JCGM 100)
 //
@@ -62,12 +62,12 @@ type handPass struct {
 func (m *handMill) limits(p handPass, c float64) map[string]judged {
 	f := m.cut(p.depth, p.feed, p.speed, 0)
 	least := m.minChip * m.rounding
-	spring := func(x handCut) float64 { return 2 * c * x.radial }
-	force := math.Hypot(f.cutting, f.radial)
+	lean := m.lean(p.radius)
+	spring := func(x handCut) float64 { return 2 * c * x.against(lean) }
 	arm, stress := 0.0, 0.0
 	for i := len(m.steps) - 1; i >= 0; i-- {
 		arm += m.steps[i].l
-		stress = math.Max(stress, force*arm/(math.Pi*math.Pow(m.steps[i].d, 3)/32))
+		stress = math.Max(stress, math.Hypot(f.cutting*arm, f.radial*arm-f.feed*p.radius)/(math.Pi*math.Pow(m.steps[i].d, 3)/32))
 	}
 	out := map[string]judged{
 		byDepth:  {p.depth, m.depthMost},
@@ -145,7 +145,7 @@ func TestLimitsByHand(t *testing.T) {
 		{byStress, passes.Rough, func(m *handMill) {
 			m.steps, m.allowed = []handStep{{60, 30}, {50, 130}}, 10
 		}, 1, 0.5},
-		{bySpring, passes.Rough, func(m *handMill) { m.springRough, m.springFinish = 0.008, 0.008 }, 1, 0.00005},
+		{bySpring, passes.Rough, func(m *handMill) { m.steps, m.springRough, m.springFinish = []handStep{{60, 300}}, 0.01, 0.01 }, 1, 0.00005},
 		{byNose, passes.Rough, func(m *handMill) { m.nose = 0.4 }, 1, 0.0005},
 		{byShape, passes.Rough, func(m *handMill) { m.nose, m.depthMost = 1.2, 0.6; m.passes = 20 }, 1, 0.0005},
 		{byDepth, passes.Rough, func(m *handMill) { m.depthMost = 1; m.feeds = []float64{0.2} }, 1, 0.0005},

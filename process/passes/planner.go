@@ -56,7 +56,7 @@ func (s *Planning) Prepare(v *Visit, st process.Station, witness bool) (*Planner
 		Planning: s, v: v, st: st, witness: witness,
 		measured: v.Behind > 0, rLeast: v.Start.MM() / 2, rMost: v.StartMost.MM() / 2, aim: v.Limits.Aim.MM() / 2,
 	}
-	r.depth = job.Limits.DepthMost.MM() * setup.DepthShare(r.Overhang, job.Bar.Outboard != nil)
+	r.depth = job.Limits.DepthMost.MM() * setup.DepthShare(r.Overhang, r.Held)
 	r.depthBy = fact.New(DepthByJob)
 	if r.depth < job.Limits.DepthMost.MM() {
 		r.depthBy = fact.New(DepthByOverhang, of(qty.KindRatio, r.Overhang))
@@ -91,7 +91,7 @@ func (r *Planner) edge() (err error) {
 		r.v.Along = append(r.v.Along, AlongPoint{at.Depth, at.Radial * 1e3})
 	}
 	r.v.Compliance = [2]float64{r.Stiff.Radial * 1e3, r.Soft.Radial * 1e3}
-	r.v.Overhang = r.Overhang
+	r.v.Overhang, r.v.Bar = r.Overhang, r.BarAt(r.v.End)
 	return nil
 }
 
@@ -196,6 +196,9 @@ func (r *Planner) Cautions() []fact.Fact {
 		out = append(out, fact.New(TooFast, r.v.Title, of(qty.KindSpindleSpeed, r.rough[0].rpm), fact.Name(r.Job.Cutter.Material.Name)))
 	}
 	if c := r.chatters(); !c.None() {
+		out = append(out, c)
+	}
+	if c := r.offBush(); !c.None() {
 		out = append(out, c)
 	}
 	if r.witness && (len(r.v.Passes) == 0 || r.v.Passes[0].Kind != Witness) {

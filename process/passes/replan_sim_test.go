@@ -35,7 +35,7 @@ func newBench(books *exhaustive, rng *rand.Rand) *bench {
 	give := 0.5 + rng.Float64()
 	m.radial, m.tilt = m.radial*give, m.tilt*give
 	e := *books
-	e.handMill, e.c = &m, m.compliance()
+	e.handMill, e.c, e.lean = &m, m.compliance(), m.lean(e.aim)
 	b := &bench{exhaustive: &e, force: 0.7 + 0.6*rng.Float64(), rng: rng,
 		now: state{rLeast: m.start/2 - m.offset, rMost: m.start/2 + m.offset}}
 	b.gauge = b.draw(m.gauge)

@@ -44,7 +44,7 @@ func (r *Planner) lastVerdict(c cutAt, left, doubt, half float64) verdict {
 	r.springs(&v, c, r.Job.Limits.SpringFinish)
 	r.strength(&v, c)
 	v.worse(LimitRa, r.Ra(c.feed, c.depth, c.pick.speed), r.v.Ra.MM())
-	v.worse(LimitRoundness, left, r.v.Roundness.MM())
+	v.worse(LimitRoundness, left+r.uneven(c), r.v.Roundness.MM())
 	v.worse(LimitSize, doubt, half)
 	return v
 }

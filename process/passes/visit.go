@@ -39,6 +39,7 @@ type Visit struct {
 	Along            []AlongPoint    // the same against depth
 	Budget           *landing.Budget // of the size that the last pass lands; nil where there are no passes
 	Overhang         float64         // stickout over diameter
+	Bar              setup.Bar       // with the tip at the end of the cut
 	Passes           []Pass
 	Behind           int       // the pass that was measured last: these are the rest; 0: none
 	RoughOut         WayOut    // how the cutter comes out after witness cut and roughing
@@ -73,6 +74,7 @@ func (v *Visit) Describe(d *field.Desc) {
 	d.Is("material", func() any { return v.Material.Called() }).NoJSON().Weighs(process.SpoilsSetting, "material cut")
 	d.Count(&v.N, "n").Weighs(process.SpoilsWords, "visit number")
 	d.Fact(&v.Title, "title").Weighs(process.SpoilsWords, "title")
+	d.Table(&v.Bar, "bar")
 	d.Is("first_pass", func() any { return v.numbered(0) })
 	d.Is("last_pass", func() any { return v.numbered(len(v.Passes) - 1) })
 	d.Worked("by name", &v.Material)

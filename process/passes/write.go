@@ -45,7 +45,8 @@ func (r *Planner) write(steps []step, first int) {
 		p := r.pass(st, rLeast, rMost, steps, i)
 		p.N = first + i
 		rLeast, rMost = r.after(p, rLeast, rMost)
-		p.OutOfRound = qty.FromMM(rMost - rLeast)
+		c := cutAt{force: r.Force(p.Depth.MM(), p.Feed.MM(), float64(p.Cutting)), radius: rLeast}
+		p.OutOfRound = qty.FromMM(rMost - rLeast + r.uneven(c))
 		r.size(p, steps, i, rLeast, rMost)
 		r.v.Passes = append(r.v.Passes, *p)
 	}
@@ -82,7 +83,7 @@ func (r *Planner) pass(st step, rLeast, rMost float64, steps []step, i int) *Pas
 	p.Spring = qty.FromMM(2 * push(depth))
 	p.Power = qty.Power(f.Cutting * float64(p.Cutting) / 60)
 	p.Torque = qty.Torque(f.Cutting * p.Setting.MM() / 2000)
-	p.Stress = r.Stress(f)
+	p.Stress = r.Stress(f, st.made, setup.In)
 	p.Ra = qty.FromMM(r.Ra(st.feed, depth, st.pick.speed))
 	p.Minutes = r.minutesOf(st.feed, st.pick.rpm, p.Out)
 	p.Taper = qty.FromMM(r.Taper(f, st.made, setup.In))

@@ -12,8 +12,11 @@ import (
 // barCautions are the things to mind about the bar, whatever it cuts.
 func barCautions(s *setup.Setup) []fact.Fact {
 	var out []fact.Fact
-	if s.Job.Bar.Outboard == nil && s.Overhang > s.Job.Limits.Overhang {
+	if !s.Held && s.Overhang > s.Job.Limits.Overhang {
 		out = append(out, fact.New(StandsOut, ratio(s.Overhang), ratio(s.Job.Limits.Overhang)))
+	}
+	if o := s.Job.Bar.Outboard; o != nil && !s.Held {
+		out = append(out, fact.New(OffBearing, fact.Figure(o.Clearance)))
 	}
 	if what := hangs(s); !what.None() {
 		out = append(out, what)
@@ -54,7 +57,7 @@ func hangs(s *setup.Setup) fact.Fact {
 // at every speed and feed. Common practice, no source.
 func tooLong(s *setup.Setup) fact.Fact {
 	most := 3 * rule(s)
-	if s.Job.Bar.Outboard != nil || s.Overhang <= most {
+	if s.Held || s.Overhang <= most {
 		return fact.Fact{}
 	}
 	return fact.New(BarTooLong, ratio(s.Overhang), fact.Figure(qty.KindCount.Of(most)))

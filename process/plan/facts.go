@@ -26,6 +26,7 @@ const (
 const (
 	StandsOut   fact.Kind = "plan.stands out"  // stickout over diameter, the rule for it
 	BarHangs    fact.Kind = "plan.bar hangs"   // by
+	OffBearing  fact.Kind = "plan.off bearing" // clearance
 	QuillHangs  fact.Kind = "plan.quill hangs" // by, at the far end of station
 	QuillLeans  fact.Kind = "plan.quill leans" // by at the near end, station, by at its far end
 	TornEntry   fact.Kind = "plan.torn entry"  // file, line

@@ -183,7 +183,7 @@ func hasStep(r process.Range, x float64) bool {
 	return false
 }
 
-// Setting less size found is the spring: a finish set to S leaves S − 2·c·Fr.
+// Setting less size found is the spring: a finish set to S leaves S − 2·(c·F_p − c_m·R·F_f).
 // Held against the cantilever of formulas any strength text gives, with the
 // spindle's own give (roots in series): an independent path to the compliance.
 func TestSettingAllowsForSpring(t *testing.T) {
@@ -195,7 +195,8 @@ func TestSettingAllowsForSpring(t *testing.T) {
 	c := math.Pow(length, 3)/(3*step.E*i) + 1/(job.Machine.Radial*1e3) + length*length/(job.Machine.Tilt*1e9)
 	shear := length / (0.9 * step.E / (2 * (1 + step.Nu)) * math.Pi * d * d / 4)
 	for _, q := range p.Bores[0].Visits[0].Passes {
-		want := 2 * (c + shear) * float64(q.RadialForce)
+		arm := length*length/(2*step.E*i) + length/(job.Machine.Tilt*1e9) // by a moment at the end
+		want := 2*(c+shear)*float64(q.RadialForce) - q.Setting.MM()*float64(q.FeedForce)*arm
 		if got := q.Spring.MM(); math.Abs(got-want) > 0.01*want {
 			t.Errorf("pass %d springs %.5f mm, by hand %.5f", q.N, got, want)
 		}

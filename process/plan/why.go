@@ -60,7 +60,7 @@ func (w *ruleCheck) visitWide() {
 		return
 	}
 	var because fact.Fact
-	if job.Bar.Outboard == nil && w.v.Overhang > job.Limits.Overhang {
+	if !w.v.Bar.Held && w.v.Overhang > job.Limits.Overhang {
 		step := job.Bar.Steps[setup.SlenderStep(job.Bar.Steps)].Diameter
 		most := min(narrowest(job), w.v.Start)
 		bar := fact.New(NoFatter, fact.Figure(most.Length()))
@@ -133,7 +133,7 @@ func (w *ruleCheck) pass(i int) {
 // slender adds to what limits a pass that a long bar takes lighter cuts, where it
 // does.
 func (w *ruleCheck) slender(q *passes.Pass) fact.Fact {
-	share := setup.DepthShare(w.v.Overhang, w.p.Job.Bar.Outboard != nil)
+	share := setup.DepthShare(w.v.Overhang, w.v.Bar.Held)
 	if share == 1 {
 		return fact.New(ForLimit, q.LimitedBy)
 	}

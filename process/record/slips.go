@@ -35,6 +35,9 @@ func Slips(p *plan.Plan, m process.Measured) []Slip {
 		most:  m.Setting.Plus(limits.GaugeError + limits.SettingError),
 		low:   q.Low, high: q.High,
 	}
+	if q.Spring < 0 { // the feed force draws the tip into the wall
+		band.most = band.most.Plus(-2 * q.Spring)
+	}
 	if d := m.Setting.Minus(q.Setting); q.Kind != passes.Witness { // set elsewhere, it comes out elsewhere
 		band.low, band.high = band.low.Plus(d), band.high.Plus(d)
 	}

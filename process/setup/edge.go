@@ -49,7 +49,7 @@ func (s *Setup) Edge(m *process.Material, from, to qty.Length) (*Edge, error) {
 	}
 	byGive := func(a, b Place) int { return cmp.Compare(a.Radial, b.Radial) }
 	e.Stiff, e.Soft = slices.MinFunc(e.Along, byGive).Give, slices.MaxFunc(e.Along, byGive).Give
-	e.Middle = Give{(e.Stiff.Radial + e.Soft.Radial) / 2, (e.Stiff.Arm + e.Soft.Arm) / 2}
+	e.Middle = e.Stiff.between(e.Soft)
 	return e, nil
 }
 
@@ -59,7 +59,7 @@ func (s *Setup) Edge(m *process.Material, from, to qty.Length) (*Edge, error) {
 func (e *Edge) Between(from, to qty.Length) ([]Place, error) {
 	s := e.s
 	if s.Job.Bar.FeedBy != process.QuillFeed {
-		g := giveOf(s.beam).by(e.Factor)
+		g := giveOf(s.beam, e.Factor)
 		return []Place{{from, g}, {to, g}}, nil
 	}
 	const n = 12
@@ -70,31 +70,23 @@ func (e *Edge) Between(from, to qty.Length) ([]Place, error) {
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, Place{at, giveOf(long).by(e.Factor)})
+		out = append(out, Place{at, giveOf(long, e.Factor)})
 	}
 	return out, nil
 }
 
-// giveOf is how the tip gives way on one bar.
-func giveOf(b *bar.Beam) Give { return Give{Radial: b.Compliance()} }
-
 // Rigid is how the tip would give way on a spindle that does not, with what was
 // learned of it.
 func (e *Edge) Rigid() Give {
-	s := e.s
-	b, err := bar.New(s.sections, bar.Root{Radial: math.Inf(1), Tilt: math.Inf(1)}, s.Job.Bar.CutterAt.MM(), s.support, 0)
-	if err != nil {
-		return e.Middle
+	at := func(p Place) Give {
+		return giveOf(e.s.at(p.Depth).On(bar.Root{Radial: math.Inf(1), Tilt: math.Inf(1)}), e.Factor)
 	}
-	return giveOf(b).by(e.Factor)
+	return at(e.Along[0]).between(at(e.Along[len(e.Along)-1]))
 }
 
 // Force is what the edge feels at a radial depth, mm, a feed, mm/rev, and a cutting
 // speed, m/min; nothing where the depth is not above 0.
 func (e *Edge) Force(depth, feed, speed float64) cut.Force { return e.model.Force(depth, feed, speed) }
-
-// Rise is by how much the radial force rises with the depth, N/mm.
-func (e *Edge) Rise(depth, feed, speed float64) float64 { return e.model.Push(depth, feed, speed) }
 
 // Push is the push of passes at a feed, mm/rev, and a cutting speed, m/min, with
 // the tip at a radius, mm, and the bar as it is in the middle of the stretch.
@@ -123,9 +115,15 @@ func (e *Edge) FeedMarks(feed float64) float64 { return e.model.Rt(feed) }
 // LeastDepth is the least radial depth, mm, that the edge cuts: below it rubs.
 func (e *Edge) LeastDepth() float64 { return e.model.LeastDepth() }
 
-// Stress is the highest bending stress in the bar, MPa.
-func (e *Edge) Stress(f cut.Force) float64 {
-	return e.s.beam.Stress(bar.Load{Radial: f.Radial, Tangential: f.Cutting})
+// Stress is the highest bending stress in the bar, MPa, with the tip at a radius, mm. A
+// bearing with play may hold it or not: the higher of the two.
+func (e *Edge) Stress(f cut.Force, radius float64, way Way) float64 {
+	l := loadOf(f, radius, way)
+	most := e.s.beam.Stress(l)
+	if e.s.free != nil {
+		most = math.Max(most, e.s.free.Stress(l))
+	}
+	return most
 }
 
 // modelOf is how an edge cuts a metal on this machine.

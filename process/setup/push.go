@@ -3,6 +3,7 @@ package setup
 import (
 	"math"
 
+	"borewright/process/bar"
 	"borewright/process/cut"
 )
 
@@ -20,17 +21,45 @@ const (
 type Give struct {
 	Radial float64 // mm, toward smaller radius, for a newton of radial force: mm/N
 	Arm    float64 // mm, toward larger radius, for a newton millimetre of the moment that the feed force has about the bar when the tip is fed in: 1/N
+
+	gap  *bar.Gap // of an outboard bearing with play; nil: the two figures above say all
+	gap2 *bar.Gap // of the other end, where the bar is in the middle between two places
+	more float64  // the forces on gap are so many times as large: what was learned
 }
 
-// by is the same bar k times as soft.
-func (g Give) by(k float64) Give { return Give{k * g.Radial, k * g.Arm} }
+// giveOf is how the tip gives way on one bar, k times as softly as worked out.
+func giveOf(b *bar.Beam, k float64) Give {
+	return Give{Radial: k * b.Compliance(), Arm: k * b.ArmCompliance(), gap: b.Gap(), more: k}
+}
+
+// between is the bar in the middle of two places.
+func (g Give) between(h Give) Give {
+	return Give{Radial: (g.Radial + h.Radial) / 2, Arm: (g.Arm + h.Arm) / 2, gap: g.gap, gap2: h.gap, more: g.more}
+}
 
 // Push is how far a cut pushes the tip off its unloaded place, mm, toward smaller
 // radius. R is the radius of the tip, mm:
 //
 //	push = c·F_p − way·c_m·R·F_f
+//
+// The feed force acts on the arm R and bends the bar back toward the wall when fed in
+// (see bar.Beam.ArmCompliance). In a bearing with play it is what bar.Gap says, in the mean
+// of a turn.
 func (g Give) Push(f cut.Force, radius float64, way Way) float64 {
-	return g.Radial*f.Radial - float64(way)*g.Arm*radius*f.Feed
+	if g.gap == nil {
+		return g.Radial*f.Radial - float64(way)*g.Arm*radius*f.Feed
+	}
+	l := loadOf(f.By(g.more), radius, way)
+	push := g.gap.Push(l)
+	if g.gap2 != nil {
+		push = (push + g.gap2.Push(l)) / 2
+	}
+	return push
+}
+
+// loadOf is what a cut does to the bar.
+func loadOf(f cut.Force, radius float64, way Way) bar.Load {
+	return bar.Load{Radial: f.Radial, Tangential: f.Cutting, Arm: float64(way) * radius * f.Feed}
 }
 
 // Push is the push, mm, of passes at one feed and speed against the depth that the
@@ -40,6 +69,12 @@ type Push func(depth float64) float64
 // By is the push of a bar k times as soft, or of forces k times as large.
 func (p Push) By(k float64) Push {
 	return func(depth float64) float64 { return k * p(depth) }
+}
+
+// Rise is by how much the push rises with the depth there: what of an uneven bore is copied.
+func (p Push) Rise(depth float64) float64 {
+	little := 0.002 * depth
+	return (p(depth+little) - p(depth-little)) / (2 * little)
 }
 
 // SettingFor is how deep a radial overlap the cutter must be set to, mm, so

@@ -13,8 +13,8 @@ import (
 
 	"borewright/process"
 	"borewright/process/bar"
+	"borewright/process/cut"
 	"borewright/process/files"
-	"borewright/process/qty"
 )
 
 // Setup is the bar in the machine: what stays the same for every bore.
@@ -23,11 +23,14 @@ type Setup struct {
 	Overhang float64      // stickout over diameter
 	Feeds    []float64    // mm/rev, rising, that the machine has and the job allows
 	Learned  SpringFactor // what measurements have taught; nil: nothing yet
+	Held     bool         // by an outboard bearing that it touches
 
 	beam     *bar.Beam
+	free     *bar.Beam // the bar off its bearing; nil: it has none, or one without play
 	sections []bar.Section
 	support  *bar.Support // nil: the bar ends in the air
 	quill    bar.Section
+	root     bar.Root
 	chatter  *chatterLimit
 }
 
@@ -48,13 +51,20 @@ func New(job *process.Job) (*Setup, error) {
 			E: st.Material.E, Nu: st.Material.Nu, Rho: st.Material.Rho, Damping: s.damping(st.Material.Damping),
 		})
 	}
-	root := bar.Root{Radial: job.Machine.Radial * 1e3, Tilt: job.Machine.Tilt * 1e9, Damping: s.damping(job.Machine.Joint)}
+	s.root = bar.Root{Radial: job.Machine.Radial * 1e3, Tilt: job.Machine.Tilt * 1e9, Damping: s.damping(job.Machine.Joint)}
 	if o := job.Bar.Outboard; o != nil {
-		s.support = &bar.Support{At: o.At.MM(), Stiffness: o.Stiffness * 1e3}
+		s.support = &bar.Support{At: o.At.MM(), Stiffness: o.Stiffness * 1e3, Play: o.Clearance.MM()}
 	}
-	beam, err := bar.New(s.sections, root, job.Bar.CutterAt.MM(), s.support, 0)
+	beam, err := bar.New(s.sections, s.root, job.Bar.CutterAt.MM(), s.support, 0)
 	if err != nil {
 		return nil, err
+	}
+	s.Held = s.support != nil
+	if beam.Gap() != nil {
+		s.free = beam.Free()
+		if s.neverTouches(beam) {
+			beam, s.free, s.support, s.Held = s.free, nil, nil, false
+		}
 	}
 	s.beam, s.Overhang = beam, beam.Overhang()
 	steel := files.BarMaterialByID("steel")
@@ -64,6 +74,23 @@ func New(job *process.Job) (*Setup, error) {
 	return s, nil
 }
 
+// neverTouches is whether the bar stays off its bearing whatever it cuts: at the most
+// spring that the job allows, off the bearing, with three times the force along the cut
+// (a rough has two to three times: experiments in outside turning, one source).
+func (s *Setup) neverTouches(b *bar.Beam) bool {
+	most := s.Job.Limits.SpringRough.MM() / 2 / s.free.Compliance()
+	return b.Meet(bar.Load{Radial: most, Tangential: 3 * most}).Idle
+}
+
+// Bush is how the bar runs in its outboard bearing in a cut with the tip at a radius, mm,
+// where it is softest; false where it has none, or one without play.
+func (e *Edge) Bush(f cut.Force, radius float64, way Way) (bar.Contact, bool) {
+	if e.Soft.gap == nil {
+		return bar.Contact{}, false
+	}
+	return e.Soft.gap.Meet(loadOf(f.By(e.Factor), radius, way)), true
+}
+
 // damping is the damping ratio of a part of bar and spindle: its own, or what was
 // measured of a bar in this spindle, which is that of every part.
 func (s *Setup) damping(own [2]float64) [2]float64 {
@@ -71,26 +98,6 @@ func (s *Setup) damping(own [2]float64) [2]float64 {
 		return m
 	}
 	return own
-}
-
-// Droop is how far the bar hangs at the cutter when the tip stands at a depth,
-// mm. With quill feed the bar is longer the deeper it works, and the quill hangs
-// with it.
-func (s *Setup) Droop(tip qty.Length) float64 {
-	beam := s.beam
-	if s.Job.Bar.FeedBy == process.QuillFeed {
-		if long, err := s.beam.Extended(s.quill, s.quillOut(tip)); err == nil {
-			beam = long
-		}
-	}
-	drop, _ := beam.Sag()
-	return drop
-}
-
-// quillOut is how far the quill stands out of the nose when the tip is at a depth,
-// mm, by quill feed.
-func (s *Setup) quillOut(tip qty.Length) float64 {
-	return math.Max(0, (tip - s.Job.Bar.TipHome()).MM())
 }
 
 // RootShare is how much of the give at the cutter is the spindle's: 1/k_r + L²/k_θ

@@ -49,12 +49,15 @@ var ofPasses = map[fact.Kind]entry{
 	passes.PassOfFinish: text("finish"),
 	passes.PassOfRough:  text("rough"),
 
-	passes.TooFast:   text("{1}: the machine's slowest speed, {2}, is faster than {3} likes at this diameter"),
-	passes.Chatters:  chatters,
-	passes.OnePass:   text("{1}"),
-	passes.PassesTo:  text("{1} to {2}"),
-	passes.NoCure:    text("no slower speed, smaller nose radius or keener edge helps much"),
-	passes.Cures:     text("each alone, pass {1} would be at {2}"),
+	passes.TooFast:  text("{1}: the machine's slowest speed, {2}, is faster than {3} likes at this diameter"),
+	passes.Chatters: chatters,
+	passes.OnePass:  text("{1}"),
+	passes.PassesTo: text("{1} to {2}"),
+	passes.NoCure:   text("no slower speed, smaller nose radius or keener edge helps much"),
+	passes.Cures:    text("each alone, pass {1} would be at {2}"),
+	passes.OffBush: func(f fact.Fact) string {
+		return "in " + passesOf(f) + " {1} the bar does not touch its outboard bearing: it moves {2} there at the most, and half of the clearance is {3}. The plan takes the bearing as doing nothing there"
+	},
 	passes.NoWitness: text("there is too little stock for a witness cut of its own: look at the first cut as if it were one"),
 
 	passes.HoldIs:          text("stop {1} min{?, measure: {2}}{?; then: {3:begin}.}"),
@@ -91,11 +94,15 @@ var ofPasses = map[fact.Kind]entry{
 const springSeen = "spring seen = setting minus size found; planned {1}. "
 
 func chatters(f fact.Fact) string {
-	pass := "passes"
+	return passesOf(f) + " {1} will sing by the figures ({2} times the edge of chatter, near {3}). {4:begin}. Stop at the first note: a bore that has chattered holds no size"
+}
+
+// passesOf is the word before the passes that a fact names first.
+func passesOf(f fact.Fact) string {
 	if list := fact.AsList(f.Nth(1)); len(list) == 1 && list[0].Kind == passes.OnePass {
-		pass = "pass"
+		return "pass"
 	}
-	return pass + " {1} will sing by the figures ({2} times the edge of chatter, near {3}). {4:begin}. Stop at the first note: a bore that has chattered holds no size"
+	return "passes"
 }
 
 // upTo99 is the place of a margin: one far from the edge is not told to the

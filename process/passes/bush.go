@@ -1,0 +1,32 @@
+package passes
+
+import (
+	"borewright/process/fact"
+	"borewright/process/qty"
+	"borewright/process/setup"
+)
+
+// uneven is by how much the play of an outboard bearing makes a bore out of round,
+// radial: the bar stands differently in its bush as the tip goes round.
+func (r *Planner) uneven(c cutAt) float64 {
+	b, _ := r.Bush(c.force, c.radius, setup.In)
+	return b.Uneven
+}
+
+// offBush is the caution for the passes in which the bar does not touch its outboard
+// bearing; nothing where it does.
+func (r *Planner) offBush() fact.Fact {
+	var off []int
+	var most float64
+	for i := range r.v.Passes {
+		p := &r.v.Passes[i]
+		f := r.Force(p.Depth.MM(), p.Feed.MM(), float64(p.Cutting))
+		if b, play := r.Bush(f, p.Setting.MM()/2, setup.In); play && b.Idle {
+			off, most = append(off, p.N), max(most, b.Moves)
+		}
+	}
+	if len(off) == 0 {
+		return fact.Fact{}
+	}
+	return fact.New(OffBush, fact.List(runs(off)...), fine(most), fact.Figure(qty.Fine(r.Job.Bar.Outboard.Clearance/2)))
+}

@@ -1,0 +1,109 @@
+package setup
+
+import (
+	"math"
+	"testing"
+
+	"borewright/process"
+	"borewright/process/bar"
+	"borewright/process/cut"
+	"borewright/process/files"
+	"borewright/process/qty"
+)
+
+// The feed force at the tip's radius takes most of the spring of a deep cut in a large
+// bore on a short thick bar: bar 80 by 360, bore 124, nose radius 0.4, a square shoulder, in
+// steel: 14.7 µm by the radial force alone, 1.7 with the arm. Deflections by the closed forms of
+// a cantilever in a yielding nose, L³/3EI + L/(κ_s·G·A) + 1/k_r + L²/k_θ and L²/2EI + L/k_θ
+// (any strength text); fed out, the arm adds to the radial force.
+func TestArmTakesTheSpring(t *testing.T) {
+	const d, l, e, nu, kr, kt, radius = 80.0, 360.0, 207e3, 0.29, 300e3, 4e9, 62.0
+	m := files.MaterialByID("steel-1045")
+	model, err := cut.New(cut.Work{Kc11: m.Kc11, Mc: m.Mc, ThrustRatio: m.ThrustRatio, ThrustFall: m.ThrustFall, Rake0: m.Rake0, RaFactor: m.RaFactor, Group: m.Group},
+		cut.Edge{Nose: 0.4, Lead: 90, Trail: 15, Rake: 6, Factor: 1, Rounding: 0.012, MinChip: 0.3})
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := model.Force(1.62, 0.22, 100)
+	b, err := bar.New([]bar.Section{{D: d, Length: l, E: e, Nu: nu, Rho: 7850}}, bar.Root{Radial: kr, Tilt: kt}, l, nil, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ei := e * math.Pi / 64 * math.Pow(d, 4)
+	shear := l / (6 * (1 + nu) / (7 + 6*nu) * e / 2 / (1 + nu) * math.Pi / 4 * d * d)
+	byForce := 2e3 * f.Radial * (l*l*l/3/ei + shear + 1/kr + l*l/kt)
+	byArm := 2e3 * f.Feed * radius * (l*l/2/ei + l/kt)
+	g := giveOf(b, 1)
+	near := func(what string, got, want, band float64) {
+		if math.Abs(got-want) > band {
+			t.Errorf("%s: %.2f µm, want %.2f", what, got, want)
+		}
+	}
+	near("by the radial force", byForce, 14.7, 0.3)
+	near("fed in", 2e3*g.Push(f, radius, In), 1.7, 0.4)
+	near("fed in", 2e3*g.Push(f, radius, In), byForce-byArm, 0.01)
+	near("fed out", 2e3*g.Push(f, radius, Out), byForce+byArm, 0.01)
+}
+
+// lineBar is a job's set-up with a bar in an outboard bearing of some clearance.
+func lineBar(t *testing.T, clearance qty.Length) (*Setup, *Edge) {
+	t.Helper()
+	_, job := lockWinch(t)
+	job.Bar.Steps = []process.Step{{Diameter: qty.DiameterMM(57), Length: qty.FromMM(900), Material: job.Bar.Steps[0].Material}}
+	job.Bar.CutterAt = qty.FromMM(500)
+	job.Bar.Outboard = &process.Support{At: qty.FromMM(880), Clearance: clearance, Stiffness: 100}
+	s, err := New(job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s, edgeIn(t, s)
+}
+
+// A bush with play does nothing until the bar has moved through half of it: without play the
+// bar is stiff, with much it springs as one that ends in the air, and in between the spring
+// is in between. What holds the bar least in a turn decides how it rings.
+func TestSpringInABush(t *testing.T) {
+	spring := func(clearance float64) (float64, *Setup) {
+		s, e := lineBar(t, qty.FromMM(clearance))
+		return e.Middle.Push(e.Force(0.3, 0.12, 60), 40, In), s
+	}
+	tight, s := spring(0)
+	if !s.Held {
+		t.Error("off its bearing without play")
+	}
+	_, job := lockWinch(t)
+	job.Bar.Steps, job.Bar.CutterAt = s.Job.Bar.Steps, s.Job.Bar.CutterAt
+	air, err := New(job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	e := edgeIn(t, air)
+	alone := e.Middle.Push(e.Force(0.3, 0.12, 60), 40, In)
+	last := tight
+	for _, c := range []float64{0.01, 0.03, 0.06, 0.1, 0.2} {
+		now, s := spring(c)
+		if now < last || now > alone*(1+1e-9) {
+			t.Errorf("clearance %g: springs %.4f after %.4f, %.4f in the air", c, now, last, alone)
+		}
+		if !s.Held {
+			t.Errorf("clearance %g: never touches", c)
+		}
+		last = now
+	}
+	if last < 2*tight {
+		t.Errorf("a play of 0.2 mm changes the spring from %.4f to %.4f", tight, last)
+	}
+	if wide, s := spring(1); s.Held || wide != alone || s.Overhang != air.Overhang {
+		t.Errorf("a play of 1 mm: held %v, springs %.5f, %.5f in the air", s.Held, wide, alone)
+	}
+}
+
+// The forces of three times the spring, on the bar that was learned to be softer, move it in its
+// bush as they would move the one of the plan at three times the force.
+func TestLearnedInABush(t *testing.T) {
+	s, e := lineBar(t, qty.FromMM(0.05))
+	f := e.Force(0.3, 0.12, 60)
+	if got, want := giveOf(s.beam, 1.4).Push(f, 40, In), e.Middle.Push(f.By(1.4), 40, In); math.Abs(got-want) > 1e-12 {
+		t.Errorf("%v, %v", got, want)
+	}
+}
