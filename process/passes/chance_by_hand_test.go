@@ -83,7 +83,8 @@ func TestChanceByHand(t *testing.T) {
 			}
 		}
 		got, want := p.Bores[0].Visits[0].Budget.Blind, float64(landed)/float64(trials)
-		if math.Abs(got-want) > 0.025 {
+		// Two standard deviations of the trials, and what the planner's straight force leaves.
+		if math.Abs(got-want) > 0.015+2*math.Sqrt(want*(1-want)/float64(trials)) {
 			t.Errorf("%s: %.3f land unmeasured, by hand %.3f", x.name, got, want)
 		}
 		if testing.Verbose() {
