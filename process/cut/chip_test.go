@@ -200,7 +200,7 @@ func TestOneThickness(t *testing.T) {
 }
 
 // TestRegenMarch holds Regen against the march with the tool moved a little
-// into the wall. Regen takes the far end of a ray to move as the near end does,
+// into the wall, and with a lean back along the feed, and the force that drives such a motion. Regen takes the far end of a ray to move as the near end does,
 // which is off by the order of feed over nose radius.
 func TestRegenMarch(t *testing.T) {
 	steps := slow.Rounds(t, "steps along each edge", 3000, 300)
@@ -209,9 +209,12 @@ func TestRegenMarch(t *testing.T) {
 		for _, a := range []float64{0.05, 0.2, 0.5, 2} {
 			for _, f := range []float64{0.05, 0.1, 0.2} {
 				const d = 2e-5
-				want := (march(m, a, f, d, steps).Radial - march(m, a, f, -d, steps).Radial) / (2 * d)
-				if got := m.Regen(a, f, 100); math.Abs(got/want-1) > 0.07 {
-					t.Errorf("κ %g a %g f %g: %.5g N/mm, march %.5g", lead, a, f, got, want)
+				for _, lean := range []float64{0, 0.3, -0.3} {
+					in, out := march(m, a, f-lean*d, d, steps), march(m, a, f+lean*d, -d, steps)
+					want := (in.Radial - lean*in.Feed - out.Radial + lean*out.Feed) / (2 * d)
+					if got := m.Regen(a, f, 100, lean); math.Abs(got/want-1) > 0.07+0.25*math.Abs(lean) {
+						t.Errorf("κ %g a %g f %g lean %g: %.5g N/mm, march %.5g", lead, a, f, lean, got, want)
+					}
 				}
 			}
 		}

@@ -70,23 +70,32 @@ func (m *Model) Push(depth, feed, speed float64) float64 {
 	return k * m.thrust * SpeedFactor(speed)
 }
 
-// Regen is the stiffness of the cut against a quick radial motion, N/mm: the
-// change of radial force when the edge moves into the wall while the wave that
-// the last revolution left stays where it is. All the engaged edge takes part,
+// Regen is the stiffness of the cut against a quick motion of a bar, N/mm: the
+// change of what drives that motion when the edge moves into the wall while the
+// wave that the last revolution left stays where it is. The end of a swinging bar
+// turns, so that its tip moves back along the feed by lean for 1 into the wall (its
+// radius times the turn, bar.Mode.Turn; negative where it is fed toward the root).
+// All the engaged edge takes part, by how much the motion goes along its normal,
+// and drives the bar in the same measure,
 //
-//	k_r = ∫ (dt/dh)·cos²κ db,
+//	k_r = ∫ (dt/dh)·(cos κ − lean·sin κ)² db,
 //
 // so it is several times Push when the nose does most of the cutting. It is
 // the gain of regenerative chatter, to be set against the bar's response:
-// see bar.CutLimit. Where the ray ends at the old surface the whole motion
-// counts, as in Push, so that Regen is never below it. Good to ±ErrorBand.
-func (m *Model) Regen(depth, feed, speed float64) float64 {
+// see bar.CutLimit. Where the ray ends at the old surface the whole motion into the
+// wall counts, as in Push, so that with no lean Regen is never below it. Good to
+// ±ErrorBand.
+func (m *Model) Regen(depth, feed, speed, lean float64) float64 {
 	if !cuts(depth, feed) {
 		return 0
 	}
 	s := m.engage(depth, feed)
-	to := sum{slopes: true}
+	to := sum{slopes: true, lean: lean}
 	m.each(&s, &to)
+	if s.flank > 0 && m.ck < 1e-6 { // a square shoulder grows longer by the motion; no ray of it ends at the old surface
+		a, b, x := m.law.cell(min(feed*m.sk, m.r+s.flank*m.ridge))
+		to.push -= lean * (a.t + x*(b.t-a.t))
+	}
 	return (to.push + to.regen) * m.thrust * SpeedFactor(speed)
 }
 
@@ -108,6 +117,7 @@ func cuts(depth, feed float64) bool {
 // sum adds pieces up: forces, or their slopes.
 type sum struct {
 	slopes                      bool
+	lean                        float64 // of Regen
 	cutting, feed, radial, area float64
 	push, regen                 float64
 }
@@ -121,10 +131,11 @@ func (s *sum) take(l *law, p *pieces) {
 		for i := range p.n {
 			a, b, x := l.cell(p.h[i])
 			k := (a.dt + x*(b.dt-a.dt)) * (p.edge[i] - p.turn[i]*p.h[i])
-			if p.free[i] {
-				s.push += k
+			if p.free[i] { // h = … /cos κ: the motion along the feed does nothing
+				s.push += k * (1 - s.lean*p.sin[i]/p.cos[i])
 			} else {
-				s.regen += k * p.cos[i] * p.cos[i]
+				along := p.cos[i] - s.lean*p.sin[i]
+				s.regen += k * along * along
 			}
 		}
 		return

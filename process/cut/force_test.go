@@ -174,7 +174,7 @@ func TestPush(t *testing.T) {
 		if band := 0.03*got + 2e-3*plus/a + 1e-3*plus/d*1e-1; math.Abs(got-want) > band {
 			t.Fatalf("a %g f %g: push %g, difference %g", a, f, got, want)
 		}
-		if m.Regen(a, f, 60) < got*(1-1e-9) {
+		if m.Regen(a, f, 60, 0) < got*(1-1e-9) {
 			t.Fatalf("a %g f %g: regen below push %g", a, f, got)
 		}
 	})
@@ -184,7 +184,7 @@ func TestPush(t *testing.T) {
 func TestNothing(t *testing.T) {
 	m := mustNew(t, iron, plainEdge(0.8, 75))
 	for _, x := range []float64{0, -1, math.NaN(), math.Inf(1), math.Inf(-1)} {
-		if m.Force(x, 0.1, 60) != (Force{}) || m.Force(0.1, x, 60) != (Force{}) || m.Push(x, 0.1, 60) != 0 || m.Regen(0.1, x, 60) != 0 || m.Edge(x, 1) != 0 {
+		if m.Force(x, 0.1, 60) != (Force{}) || m.Force(0.1, x, 60) != (Force{}) || m.Push(x, 0.1, 60) != 0 || m.Regen(0.1, x, 60, 0) != 0 || m.Edge(x, 1) != 0 {
 			t.Errorf("%g is cut", x)
 		}
 		if f := m.Force(0.1, 0.1, x); !(f.Radial > 0) {
@@ -194,7 +194,7 @@ func TestNothing(t *testing.T) {
 	for _, a := range []float64{1e-12, 1e-6, 999} {
 		for _, f := range []float64{1e-12, 1e-6, 999} {
 			g := m.Force(a, f, 60)
-			if math.IsNaN(g.Cutting+g.Feed+g.Radial+g.Chip+m.Push(a, f, 60)+m.Regen(a, f, 60)) || g.Cutting < 0 {
+			if math.IsNaN(g.Cutting+g.Feed+g.Radial+g.Chip+m.Push(a, f, 60)+m.Regen(a, f, 60, 0)) || g.Cutting < 0 {
 				t.Errorf("a %g f %g: %+v", a, f, g)
 			}
 		}
@@ -238,7 +238,7 @@ func TestNoAllocation(t *testing.T) {
 		m.Force(0.1, 0.1, 60)
 		m.Force(2, 0.3, 60)
 		m.Push(0.1, 0.1, 60)
-		m.Regen(2, 0.1, 60)
+		m.Regen(2, 0.1, 60, 0)
 		m.Ra(0.1, 0.1, 60)
 	})
 	if n != 0 {
@@ -277,7 +277,7 @@ func BenchmarkPush(b *testing.B) {
 func BenchmarkRegen(b *testing.B) {
 	m := mustNew(b, iron, plainEdge(0.8, 75))
 	for b.Loop() {
-		m.Regen(0.2, 0.1, 60)
+		m.Regen(0.2, 0.1, 60, 0)
 	}
 }
 

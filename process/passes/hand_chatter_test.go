@@ -10,11 +10,14 @@ import (
 // matrix: M^½·F·M^½ has the eigenvalues 1/ω² (Thomson, Theory of Vibration).
 type handModes []handMode
 
-type handMode struct{ omega, give float64 } // rad/s; its share of the compliance at the cutter, mm/N
+type handMode struct {
+	omega, give float64 // rad/s; its share of the compliance at the cutter, mm/N
+	turn        float64 // slope at the cutter over deflection there, 1/mm
+}
 
 // modes finds the first of them.
 func (m *handMill) modes() handModes {
-	flex, _, cutter, mass := m.beam(24)
+	flex, turns, cutter, mass := m.beam(24)
 	n := len(mass)
 	a := mat.NewSymDense(n, nil)
 	root := func(i int) float64 { return math.Sqrt(mass[i] / 1e3) } // tonne, with mm, N, s
@@ -33,7 +36,13 @@ func (m *handMill) modes() handModes {
 	var out handModes
 	for i := n - 1; i >= 0 && len(out) < 5; i-- { // largest first: the slowest
 		shape := v.At(cutter, i) / root(cutter)
-		out = append(out, handMode{math.Sqrt(1 / values[i]), shape * shape * values[i]})
+		// The masses swing as forces: what they turn the cutter by for what they move it.
+		var turn, move float64
+		for j := range n {
+			force := root(j) * v.At(j, i)
+			turn, move = turn+turns[j]*force, move+flex.At(cutter, j)*force
+		}
+		out = append(out, handMode{math.Sqrt(1 / values[i]), shape * shape * values[i], turn / move})
 	}
 	return out
 }
@@ -60,8 +69,10 @@ func (ms handModes) edgeOfChatter(zeta float64) float64 {
 // adds damping, ζ = K·b·W²/(4·v·√(k·m)), K = 41,000 N/mm³ (Chiou & Liang 1998).
 func (m *handMill) margins(ms handModes, edge func(zeta float64) float64, depth, feed, speed float64) [2]float64 {
 	const little = 1e-5
+	// The tip of a swinging bar goes back along the feed as it goes into the wall, by R times the turn.
 	now := m.cut(depth, feed, speed, 0)
-	stiff := (m.cut(depth, feed, speed, little).radial - now.radial) / little
+	lean := (m.low + m.high) / 4 * ms[0].turn
+	stiff := (m.cut(depth, feed-lean*little, speed, little).against(lean) - now.against(lean)) / little
 	k := 1 / ms[0].give
 	add := 4.1e4 * now.edge * 0.01 / (4 * speed * 1000 / 60 * k / ms[0].omega)
 	var out [2]float64

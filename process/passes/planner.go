@@ -83,7 +83,7 @@ func (s *Planning) Prepare(v *Visit, st process.Station, witness bool) (*Planner
 
 // edge sets the edge to the metal along the cut.
 func (r *Planner) edge() (err error) {
-	if r.Edge, err = r.Setup.Edge(r.v.Material, r.v.From, r.v.End); err != nil {
+	if r.Edge, err = r.Setup.Edge(r.v.Material, r.aim, r.v.From, r.v.End); err != nil {
 		return err
 	}
 	r.v.Along = nil

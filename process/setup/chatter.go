@@ -101,11 +101,11 @@ func (s Stiffness) By(k float64) Stiffness { return Stiffness{s.Regen * k, s.Edg
 // Stiffness is that of a cut of a depth, mm, a feed, mm/rev, and a cutting speed,
 // m/min.
 func (e *Edge) Stiffness(depth, feed, speed float64) Stiffness {
-	return stiffnessOf(e.model, depth, feed, speed)
+	return stiffnessOf(e.model, depth, feed, speed, e.lean)
 }
 
-func stiffnessOf(m *cut.Model, depth, feed, speed float64) Stiffness {
-	return Stiffness{m.Regen(depth, feed, speed), m.Edge(depth, feed)}
+func stiffnessOf(m *cut.Model, depth, feed, speed, lean float64) Stiffness {
+	return Stiffness{m.Regen(depth, feed, speed, lean), m.Edge(depth, feed)}
 }
 
 // Stability judges a cut at a cutting speed, m/min.
@@ -133,7 +133,7 @@ func (e *Edge) QuietAt(depth, feed float64) func(speed float64) float64 {
 	const at = 100.0 // m/min
 	rub := s.beam.ProcessDamping(e.model.Edge(depth, feed), usedLand, at)
 	return func(v float64) float64 {
-		return s.chatter.limit(bar.Least, rub*at/v) / e.model.Regen(depth, feed, v)
+		return s.chatter.limit(bar.Least, rub*at/v) / e.model.Regen(depth, feed, v, e.lean)
 	}
 }
 
@@ -154,7 +154,7 @@ func (e *Edge) Cures(now Stability, depth, feed float64, speed qty.CuttingSpeed,
 		if err != nil {
 			return // no such edge
 		}
-		if st := s.Stability(stiffnessOf(m, depth, feed, v), v); st.Middle() > worthwhile*now.Middle() {
+		if st := s.Stability(stiffnessOf(m, depth, feed, v, e.lean), v); st.Middle() > worthwhile*now.Middle() {
 			out = append(out, fact.New(kind, st.Margins(), fact.Figure(what)))
 		}
 	}

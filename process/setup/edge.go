@@ -24,6 +24,7 @@ type Edge struct {
 	s     *Setup
 	metal *process.Material
 	model *cut.Model
+	lean  float64 // of a swinging bar, see cut.Model.Regen
 }
 
 // Place is how the tip gives way when it stands at one depth of the bore.
@@ -32,11 +33,12 @@ type Place struct {
 	Give
 }
 
-// Edge sets the edge to a metal along the stretch of a bore between two depths.
+// Edge sets the edge to a metal along the stretch of a bore of a radius, mm, between
+// two depths.
 // The error says which figure of edge or metal no cut can have, or that the
 // quill is too slender for its stickout.
-func (s *Setup) Edge(m *process.Material, from, to qty.Length) (*Edge, error) {
-	e := &Edge{s: s, metal: m, Factor: 1, Doubt: s.Job.Limits.ForceError}
+func (s *Setup) Edge(m *process.Material, radius float64, from, to qty.Length) (*Edge, error) {
+	e := &Edge{s: s, metal: m, Factor: 1, Doubt: s.Job.Limits.ForceError, lean: float64(In) * radius * s.chatter.first.Turn}
 	var err error
 	if e.model, err = s.modelOf(m, edgeOf(&s.Job.Cutter)); err != nil {
 		return nil, err
