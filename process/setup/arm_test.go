@@ -107,3 +107,39 @@ func TestLearnedInABush(t *testing.T) {
 		t.Errorf("%v, %v", got, want)
 	}
 }
+
+// A bar in a tight bush is far from singing, off it it sings as one that ends in the air, and with a
+// play that the cut half takes up it stands in between. The quill fed out makes it worse.
+func TestSwingInABush(t *testing.T) {
+	margin := func(clearance float64) float64 {
+		_, e := lineBar(t, qty.FromMM(clearance))
+		return e.Stability(e.Stiffness(0.3, 0.12, 60), 60).Margin[bar.Least]
+	}
+	tight, wide := margin(0), margin(1)
+	if tight < 4*wide {
+		t.Errorf("margin %.3f in a tight bush, %.3f off it", tight, wide)
+	}
+	last := tight
+	for _, c := range []float64{0.01, 0.05, 0.1, 0.3} {
+		now := margin(c)
+		if now > last*(1+1e-9) || now < wide*(1-1e-9) {
+			t.Errorf("clearance %g: margin %.3f after %.3f, %.3f off the bearing", c, now, last, wide)
+		}
+		last = now
+	}
+	s, job := lockWinch(t)
+	e := edgeIn(t, s)
+	home := e.Stability(e.Stiffness(0.3, 0.12, 60), 60)
+	job.Bar.FeedBy, job.Bar.Standoff = process.QuillFeed, job.Bar.CutterAt
+	s, err := New(job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	deep := job.Stations[len(job.Stations)-1]
+	if e, err = s.Edge(job.Material, 40, deep.From, deep.To); err != nil {
+		t.Fatal(err)
+	}
+	if out := e.Stability(e.Stiffness(0.3, 0.12, 60), 60); out.Margin[0] > 0.8*home.Margin[0] || out.Hz > 0.95*home.Hz {
+		t.Errorf("%v with the quill out, %v with it home", out, home)
+	}
+}

@@ -93,29 +93,31 @@ func (c *chatterLimit) limit(end int, add float64) float64 {
 type Stiffness struct {
 	Regen float64 // against a quick motion, N/mm
 	Edge  float64 // engaged, mm
+	Held  float64 // how much of what an outboard bearing can do it does, 0 to 1; 1 where there is none
 }
 
 // By is the stiffness with forces k times as large.
-func (s Stiffness) By(k float64) Stiffness { return Stiffness{s.Regen * k, s.Edge} }
+func (s Stiffness) By(k float64) Stiffness { return Stiffness{s.Regen * k, s.Edge, s.Held} }
 
 // Stiffness is that of a cut of a depth, mm, a feed, mm/rev, and a cutting speed,
 // m/min.
 func (e *Edge) Stiffness(depth, feed, speed float64) Stiffness {
-	return stiffnessOf(e.model, depth, feed, speed, e.lean)
+	return e.stiffnessOf(e.model, depth, feed, speed)
 }
 
-func stiffnessOf(m *cut.Model, depth, feed, speed, lean float64) Stiffness {
-	return Stiffness{m.Regen(depth, feed, speed, lean), m.Edge(depth, feed)}
+func (e *Edge) stiffnessOf(m *cut.Model, depth, feed, speed float64) Stiffness {
+	held := e.held(m.Force(depth, feed, speed))
+	return Stiffness{m.Regen(depth, feed, speed, e.leans(held)), m.Edge(depth, feed), held}
 }
 
 // Stability judges a cut at a cutting speed, m/min.
-func (s *Setup) Stability(c Stiffness, speed float64) Stability {
-	out := Stability{Hz: s.chatter.hz}
+func (e *Edge) Stability(c Stiffness, speed float64) Stability {
+	out := Stability{Hz: e.swing.first(c.Held).hz}
 	for i := range out.Margin {
 		out.Margin[i] = math.Inf(1)
 		if c.Regen > 0 {
-			add := s.beam.ProcessDamping(c.Edge, usedLand, speed)
-			out.Margin[i] = s.chatter.limit(i, add) / c.Regen
+			rubs := func(b *bar.Beam) float64 { return b.ProcessDamping(c.Edge, usedLand, speed) }
+			out.Margin[i] = e.swing.limit(i, c.Held, rubs) / c.Regen
 		}
 	}
 	return out
@@ -125,16 +127,10 @@ func (s *Setup) Stability(c Stiffness, speed float64) Stability {
 // speed, m/min, of a cut of a depth, mm, and a feed, mm/rev; nil where nothing is
 // cut.
 func (e *Edge) QuietAt(depth, feed float64) func(speed float64) float64 {
-	s := e.s
 	if !(e.model.Edge(depth, feed) > 0) {
 		return nil
 	}
-	// What the flank adds goes against the speed.
-	const at = 100.0 // m/min
-	rub := s.beam.ProcessDamping(e.model.Edge(depth, feed), usedLand, at)
-	return func(v float64) float64 {
-		return s.chatter.limit(bar.Least, rub*at/v) / e.model.Regen(depth, feed, v, e.lean)
-	}
+	return func(v float64) float64 { return e.Stability(e.Stiffness(depth, feed, v), v).Margin[bar.Least] }
 }
 
 // worthwhile is by how much a cure must raise the margin to be named. Common
@@ -154,7 +150,7 @@ func (e *Edge) Cures(now Stability, depth, feed float64, speed qty.CuttingSpeed,
 		if err != nil {
 			return // no such edge
 		}
-		if st := s.Stability(stiffnessOf(m, depth, feed, v, e.lean), v); st.Middle() > worthwhile*now.Middle() {
+		if st := e.Stability(e.stiffnessOf(m, depth, feed, v), v); st.Middle() > worthwhile*now.Middle() {
 			out = append(out, fact.New(kind, st.Margins(), fact.Figure(what)))
 		}
 	}

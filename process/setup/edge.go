@@ -24,7 +24,9 @@ type Edge struct {
 	s     *Setup
 	metal *process.Material
 	model *cut.Model
-	lean  float64 // of a swinging bar, see cut.Model.Regen
+	swing swing
+
+	radius float64 // of the bore, mm
 }
 
 // Place is how the tip gives way when it stands at one depth of the bore.
@@ -38,7 +40,7 @@ type Place struct {
 // The error says which figure of edge or metal no cut can have, or that the
 // quill is too slender for its stickout.
 func (s *Setup) Edge(m *process.Material, radius float64, from, to qty.Length) (*Edge, error) {
-	e := &Edge{s: s, metal: m, Factor: 1, Doubt: s.Job.Limits.ForceError, lean: float64(In) * radius * s.chatter.first.Turn}
+	e := &Edge{s: s, metal: m, Factor: 1, Doubt: s.Job.Limits.ForceError, swing: s.swingAt(to), radius: radius}
 	var err error
 	if e.model, err = s.modelOf(m, edgeOf(&s.Job.Cutter)); err != nil {
 		return nil, err
