@@ -117,6 +117,8 @@ type Cutter struct {
 	Most                    qty.Diameter     // largest
 	Ahead, Behind           qty.Length       // how far it stands out along the bar in front of and behind the tip
 	SpeedRough, SpeedFinish qty.CuttingSpeed // overrides; 0: from the material's table
+	SetBy                   SetBy            // how it is set
+	Bar                     qty.Diameter     // the bar at the cutter as measured, under a micrometer over bar and tip
 }
 
 // Describe says what the keys of a cutter are.
@@ -147,6 +149,12 @@ func (c *Cutter) Describe(d *field.Desc) {
 		Weighs(SpoilsReach, "stands out in front of the tip")
 	d.Length(&c.Behind, "behind").Default("0.5|12").Span("0..4|0..100").Example("0.5|12").Says("the same behind the tip").
 		Weighs(SpoilsReach, "stands out behind the tip")
+	field.Word(d, &c.SetBy, "set_by", Increment, OverBar, Preset).Default("increment").Example(`"over_bar"`).
+		Says("how the cutter is set: increment: moved on from where it stands, by a dial or the screw of a head; over_bar: a micrometer over bar and tip each time; preset: to a gauge each time").
+		Weighs(SpoilsSetting, "set by")
+	d.Diameter(&c.Bar, "bar").Otherwise("the bar's step at the cutter").Span(spanBars).Example("2.2496|57.14").
+		Says("the bar at the cutter as measured, which a micrometer over bar and tip rests on").
+		Weighs(SpoilsSetting, "bar at the cutter, measured").Fine().ZeroIsNone()
 	d.Group("speed", func(d *field.Desc) {
 		d.Speed(&c.SpeedRough, "rough").Span("3..3000|1..1000").Example("60|18").Says("cutting speed for roughing").
 			Weighs(SpoilsFeed, "cutting speed, roughing").ZeroIsNone()

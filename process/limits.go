@@ -14,7 +14,8 @@ type Limits struct {
 	SpeedMost    qty.RevPerMin // 0: the machine's
 	Overhang     float64       // stickout over bar diameter that draws a caution
 	ForceError   float64       // fraction by which the force model may be off, 0.3
-	SettingError qty.Length    // cutter setting, on diameter, ± (95 %)
+	SettingError qty.Length    // cutter setting or, by increment, one move of it, on diameter, ± (95 %)
+	SettingUsual bool          // it was left out, and is what people hold
 	GaugeError   qty.Length    // bore gauge, ± (95 %)
 	Temperature  float64       // work against gauge master, ± K
 	PassesMost   int
@@ -42,8 +43,8 @@ func (l *Limits) Describe(d *field.Desc) {
 		Weighs(SpoilsReach, "stickout over diameter")
 	d.Number(&l.ForceError, "force_error", "").Default("0.30").Span("0..1").Example("0.30").Says("fraction by which the forces may be off").
 		Weighs(SpoilsSize, "error of the force model").As(qty.KindShare)
-	d.Length(&l.SettingError, "setting_error").Default("0.0003|0.008").Span("0..0.01|0..0.25").Example("0.0003|0.008").
-		Says("how well a cutter is set, ± on diameter, 19 times in 20").
+	d.Length(&l.SettingError, "setting_error").Otherwise("what people hold by cutter.set_by, in (mm): increment 0.0003 (0.008), by a fine head 0.0001 (0.0025); over_bar 0.0005 (0.013); preset 0.0004 (0.010)").Span("0..0.01|0..0.25").Example("0.0003|0.008").
+		Says("how well a cutter is set or, by increment, moved once, ± on diameter, 19 times in 20").
 		Weighs(SpoilsSize, "error of setting").Fine()
 	d.Length(&l.GaugeError, "gauge_error").Default("0.0002|0.005").Span("0..0.01|0..0.25").Example("0.0002|0.005").
 		Says("how well the bore is gauged, ±, 19 times in 20").
@@ -61,4 +62,5 @@ func (l *Limits) Describe(d *field.Desc) {
 	d.Length(&l.HandRate, "hand_rate").Default("20|500").Span(">0..400|>0..10000").Example("20|500").
 		Says("how far the slide that feeds is drawn back by hand in a minute, where a cutter is drawn out stopped").
 		Weighs(SpoilsFeed, "drawn back by hand, a minute")
+	d.Worked("setting_error was left out", &l.SettingUsual)
 }

@@ -26,6 +26,7 @@ type Machine struct {
 	Joint       [2]float64 // damping ratio of the spindle itself, least and most, where Damping is 0
 	Dial        qty.Length // graduation of the axis dials
 	SetDial     qty.Length // graduation that a cutter is set by, on diameter
+	DialTurn    qty.Length // one turn of that dial, on diameter; 0: not stated
 	Control     *Control   // nil: none, a manual mill
 	Source      string
 }
@@ -70,6 +71,9 @@ func (m *Machine) Describe(d *field.Desc) {
 		Weighs(SpoilsSetting, "axis dial")
 	d.Length(&m.SetDial, "set_dial").Need().Span(">0..0.04|>0..1").Example("0.001|0.02").Says("graduation that a cutter is set by, on diameter").
 		Weighs(SpoilsSetting, "cutter dial")
+	d.Length(&m.DialTurn, "dial_turn").Default("0").Span("0..1|0..25").Example("0.05|1").
+		Says("one turn of the dial that a cutter is set by, on diameter: a whole number of its graduations; 0: not stated, and moves are counted in graduations alone").
+		Weighs(SpoilsSetting, "turn of the cutter dial").ZeroIsNone()
 	d.Remarks(&m.Source, "source").Example(`{ all = "name plate and acceptance sheet", tilt = "measured" }`).
 		Says("where the figures come from: all, or by key")
 	field.Maybe(d, &m.Control, "control").Example("{ decimal_point = true }").

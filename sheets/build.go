@@ -231,7 +231,11 @@ func (b *builder) setUp() {
 		add("Cutter sets from", b.U.SayRange(cut.Least, cut.Most)+", in this bar")
 	}
 	if b.Machine.SetDial > 0 {
-		add("Cutter dial", "1 graduation = "+b.U.SayBoth(qty.Plain(b.Machine.SetDial))+" on diameter")
+		turn := ""
+		if b.Machine.DialTurn > 0 {
+			turn = ", " + qty.KindNumber.Bare(float64(b.Machine.DialTurn)/float64(b.Machine.SetDial)) + " to a turn"
+		}
+		add("Cutter dial", "1 graduation = "+b.U.SayBoth(qty.Plain(b.Machine.SetDial))+" on diameter"+turn)
 	}
 	if b.Machine.Dial > 0 {
 		add("Axis dials", "1 graduation = "+b.U.SayBoth(qty.Plain(b.Machine.Dial)))

@@ -64,6 +64,7 @@ func (b *builder) visitBlocks(i, k int) []page.Block {
 		if plate := b.namePlate(v); len(plate.Items) > 0 {
 			out = append(out, plate)
 		}
+		out = append(out, b.barMeasured(v)...)
 		out = append(out, page.Head("The way out"), b.waysOut(v), b.programmersTable(v))
 	} else {
 		out = append(out, &page.Paragraph{Strong: true, Text: "No passes: the plan did not get this far."})
@@ -252,10 +253,7 @@ func (b *builder) fit(x plan.Bore, k int) string {
 // passTable is what the operator cuts from. With stops, hold points stand
 // between the rows, where they come.
 func (b *builder) passTable(v plan.Visit, stops bool) *page.Table {
-	dial := []string{"cutter", "dial"}
-	if b.Machine.SetDial <= 0 {
-		dial = []string{"cutter", "change"}
-	}
+	dial, set := b.setColumn()
 	t := &page.Table{Columns: []page.Column{
 		{Head: []string{"no"}, Align: page.Decimal}, {Head: []string{"pass"}},
 		{Head: []string{"set", "cutter"}, Align: page.Decimal, Key: true}, {Head: dial, Align: page.Decimal},
@@ -264,10 +262,10 @@ func (b *builder) passTable(v plan.Visit, stops bool) *page.Table {
 		{Head: []string{"depth", "of cut"}, Align: page.Decimal}, {Head: []string{"", "min"}, Align: page.Decimal}, {Head: []string{"see"}},
 	}}
 	marks, o := map[string]string{}, b.U.Other()
-	for i, p := range v.Passes {
-		turn := "set"
-		if i > 0 {
-			turn = change(b.U, v.Passes[i-1].Setting, p.Setting, b.Machine.SetDial)
+	for _, p := range v.Passes {
+		turn := ""
+		if set != nil {
+			turn = set(p)
 		}
 		mark := ""
 		if limit := b.Words.Say(p.LimitedBy); limit != "" {
@@ -283,6 +281,15 @@ func (b *builder) passTable(v plan.Visit, stops bool) *page.Table {
 			Other: []string{"", "", o.Bare(p.Setting), "", o.Bare(p.Low), o.Bare(p.High), "", o.Format(p.Feed), o.Format(p.Depth), "", ""}})
 		if p.Hold != nil && stops {
 			t.Rows = append(t.Rows, page.Row{Stop: true, Across: fmt.Sprintf("HOLD after pass %d: stop, measure, then go on", p.N)})
+		}
+	}
+	if set == nil {
+		const at = 3 // the column that there is none of
+		t.Columns = slices.Delete(t.Columns, at, at+1)
+		for i, row := range t.Rows {
+			if len(row.Cells) > at {
+				t.Rows[i].Cells, t.Rows[i].Other = slices.Delete(row.Cells, at, at+1), slices.Delete(row.Other, at, at+1)
+			}
 		}
 	}
 	return t
@@ -326,9 +333,7 @@ func (b *builder) namePlate(v plan.Visit) *page.KeyValues {
 			kv.Items[i].Key = ""
 		}
 	}
-	if b.Machine.SetDial > 0 {
-		add("Cutter dial", "graduations from the pass before; + opens, - closes; 1 = "+b.U.Say(qty.Plain(b.Machine.SetDial))+" on diameter")
-	}
+	kv.Items = append(kv.Items, b.settings(v)...)
 	add("Gauge", "what the bore gauge should say after the pass; outside of it, stop and ask")
 	add("Depth of cut", "on radius")
 	return kv

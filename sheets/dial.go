@@ -5,27 +5,7 @@ import (
 	"math"
 
 	"borewright/process"
-	"borewright/process/qty"
 )
-
-// change prints how far the cutter dial is turned from one setting to the
-// next, in its graduations to a tenth, or as a length where the graduation is
-// not known.
-func change(u qty.Unit, from, to qty.Diameter, graduation qty.Length) string {
-	d := to.Minus(from)
-	sign := ""
-	if d > 0 {
-		sign = "+"
-	}
-	if graduation <= 0 {
-		return sign + u.Format(d)
-	}
-	tenths := math.Round(float64(d) / float64(graduation) * 10)
-	if tenths == 0 {
-		return "0"
-	}
-	return sign + qty.KindNumber.Bare(tenths/10)
-}
 
 // step says where v stands in a ladder of gears: "step 5 of 12". Plates are
 // rounded, so a value within half a percent is the step.

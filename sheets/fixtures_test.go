@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"math"
 
 	"borewright/process"
 	"borewright/process/fact"
@@ -36,7 +37,7 @@ func inchMill() *process.Machine {
 	}
 	return &process.Machine{ID: "hbm-5in", Name: "horizontal boring mill, 5 in spindle, no control", Nose: inchD(8.75), Quill: inchD(5), QuillTravel: inch(36),
 		FeedBy: []process.FeedBy{process.TableFeed, process.QuillFeed}, Speeds: process.Range{Steps: []float64{14, 20, 28, 40, 56, 80, 112, 160}},
-		Feeds: process.Range{Steps: feeds}, Power: 11190, Torque: 1800, Dial: inch(0.001), SetDial: inch(0.001)}
+		Feeds: process.Range{Steps: feeds}, Power: 11190, Torque: 1800, Dial: inch(0.001), SetDial: inch(0.001), DialTurn: inch(0.05)}
 }
 
 // inPass builds a pass of an inch job: thou for spring, ft/min and lbf follow.
@@ -92,8 +93,31 @@ func winch() *plan.Plan {
 	for _, v := range []*plan.Visit{&housing, &sleeve} {
 		comesOut(v, passes.WayOut{By: process.FeedOut, Why: fact.AsWritten("the machine has no oriented stop, so the tip cannot be led off the wall.")})
 	}
-	return &plan.Plan{Job: job, Feasible: true, Minutes: 148, Cautions: written("The bar stands out 7.8 diameters, more than the 4 that the trade accepts for steel: expect to hunt for a speed that does not sing.", "The idler is blind: 0.055 in of run-out, 0.025 in from the bottom of the relief."),
-		Bores: []plan.Bore{{Bore: job.Bores[0], Station: job.Stations[2], Visits: []plan.Visit{housing, sleeve}}}}
+	return byHand(&plan.Plan{Job: job, Feasible: true, Minutes: 148, Cautions: written("The bar stands out 7.8 diameters, more than the 4 that the trade accepts for steel: expect to hunt for a speed that does not sing.", "The idler is blind: 0.055 in of run-out, 0.025 in from the bottom of the relief."),
+		Bores: []plan.Bore{{Bore: job.Bores[0], Station: job.Stations[2], Visits: []plan.Visit{housing, sleeve}}}})
+}
+
+// byHand fills in what the hands do to set each pass: moved on by a dial of 50
+// graduations in the winch, a micrometer over bar and tip in the pump.
+func byHand(p *plan.Plan) *plan.Plan {
+	job := p.Job
+	job.Limits.SettingError, job.Limits.SettingUsual = job.Round(0.013, 0.0003), true
+	job.Cutter.Bar = job.Bar.Steps[len(job.Bar.Steps)-1].Diameter
+	for _, b := range p.Bores {
+		for _, v := range b.Visits {
+			for i := range v.Passes {
+				set := &v.Passes[i].Set
+				if i == 0 || job.Cutter.SetBy == process.OverBar {
+					set.OverBar = job.OverBarAndTip(v.Passes[i].Setting)
+					continue
+				}
+				set.From = v.Passes[i-1].Setting
+				half := int(math.Round(2 * float64(v.Passes[i].Setting.Minus(set.From)) / float64(job.Machine.SetDial)))
+				set.Turns, set.Graduations = half/100, float64(half%100)/2
+			}
+		}
+	}
+	return p
 }
 
 // comesOut has every pass of a visit come out alike.
@@ -137,9 +161,10 @@ func pump() *plan.Plan {
 		comesOut(&v, passes.WayOut{By: process.ShiftOut, Clock: 90, Shift: mm(0.3), Why: fact.AsWritten("the control stops the spindle oriented, so no line is dragged.")})
 		return v
 	}
-	return &plan.Plan{Job: job, Feasible: true, Minutes: 49.2, Bores: []plan.Bore{
+	job.Cutter.SetBy = process.OverBar
+	return byHand(&plan.Plan{Job: job, Feasible: true, Minutes: 49.2, Bores: []plan.Bore{
 		{Bore: job.Bores[0], Station: job.Stations[0], Visits: []plan.Visit{visit(job.Bores[0], 112, 0, 42)}},
-		{Bore: job.Bores[1], Station: job.Stations[2], Visits: []plan.Visit{visit(job.Bores[1], 102, 260, 302)}}}}
+		{Bore: job.Bores[1], Station: job.Stations[2], Visits: []plan.Visit{visit(job.Bores[1], 102, 260, 302)}}}})
 }
 
 // stopped is the winch with a bar that cannot do it.

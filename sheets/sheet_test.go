@@ -73,15 +73,18 @@ func TestSheetGolden(t *testing.T) {
 
 func TestDialAndPlate(t *testing.T) {
 	for _, tc := range []struct {
-		from, to, grad float64
-		want           string
+		turns int
+		rest  float64
+		want  string
 	}{
-		{3.186, 3.280, 0.001, "+94"}, {3.353, 3.3765, 0.001, "+23.5"}, {3.137, 3.137, 0.001, "0"}, {3.2, 3.199, 0.001, "-1"},
-		{3.353, 3.3765, 0, "+0.0235"}, {3.0, 3.00001, 0.001, "0"},
+		{0, 44, "+44"}, {0, 23.5, "+23.5"}, {0, 0, "leave"}, {0, -1, "-1"}, {4, 19, "+4t 19"}, {1, 0, "+1t"}, {-1, -0.5, "-1t 0.5"},
 	} {
-		if got := change(1, inchD(tc.from), inchD(tc.to), inch(tc.grad)); got != tc.want {
-			t.Errorf("%v to %v by %v: %s, want %s", tc.from, tc.to, tc.grad, got, tc.want)
+		if got := moved(passes.Set{From: inchD(3.1), Turns: tc.turns, Graduations: tc.rest}); got != tc.want {
+			t.Errorf("%v turns and %v: %s, want %s", tc.turns, tc.rest, got, tc.want)
 		}
+	}
+	if got := moved(passes.Set{OverBar: inch(2.7)}); got != "set" {
+		t.Errorf("a first setting: %s", got)
 	}
 	feeds := inchMill().Feeds
 	for _, tc := range []struct {

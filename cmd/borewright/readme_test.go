@@ -19,6 +19,14 @@ func TestReadmeShowsTheExample(t *testing.T) {
 	var shown []string
 	for _, block := range fenced(readme) {
 		if strings.Contains(block, "HOLD") {
+			if os.Getenv("UPDATE_GOLDEN") != "" {
+				now := firstTable(printed)
+				readme = strings.Replace(readme, block, now, 1)
+				if err := os.WriteFile("README.md", []byte(readme), 0o644); err != nil {
+					t.Fatal(err)
+				}
+				block = now
+			}
 			if table, _, ok := strings.Cut(printed[strings.Index(printed, "\n\n")+2:], "\n\n  a)"); ok && os.Getenv("UPDATE_GOLDEN") != "" {
 				if err := os.WriteFile("README.md", []byte(strings.Replace(readme, block, table+"\n", 1)), 0o644); err != nil {
 					t.Fatal(err)
@@ -46,6 +54,13 @@ func TestReadmeShowsTheExample(t *testing.T) {
 	if readText(t, readmePicture) != drawing {
 		t.Errorf("%s is not the first drawing of the sheet; UPDATE_GOLDEN=1 rewrites it", readmePicture)
 	}
+}
+
+// firstTable is what is printed of the first visit, from its title to the last of its
+// passes.
+func firstTable(printed string) string {
+	parts := strings.SplitN(printed, "\n\n", 4) // the job; title and sizes; the passes; what bound them
+	return parts[1] + "\n\n" + parts[2] + "\n"
 }
 
 // README is short, begins with what the program is for, and every command that

@@ -251,6 +251,12 @@ var badBars = []badFile{
 		`job.toml:27:1: cutter.lead: 15° is out of range; allowed is 30 to 95°`},
 	{"no point left", reboreJob, []string{`nose_radius = 0.031`, "nose_radius = 0.031\nlead = 95\ntrail = 60"},
 		`job.toml:28:1: cutter.trail: lead 95° and trail 60° leave a point of 25°; lead and trail together are at most 150°`},
+	{"a bar measured beside its step", reboreJob, []string{`nose_radius = 0.031`, "nose_radius = 0.031\nset_by = \"over_bar\"\nbar = 2.62"},
+		`job.toml:28:1: cutter.bar: Ø2.62 in stands beside a step of Ø2.5 in at the cutter; measure it where the micrometer rests, or mend the step`},
+	{"a bar measured for a gauge", reboreJob, []string{`nose_radius = 0.031`, "nose_radius = 0.031\nset_by = \"preset\"\nbar = 2.5"},
+		`job.toml:28:1: cutter.bar: is what a micrometer rests on, and this cutter is set to a gauge; write set_by = "over_bar", or leave bar out`},
+	{"a way of setting that there is not", reboreJob, []string{`nose_radius = 0.031`, "nose_radius = 0.031\nset_by = \"by_eye\""},
+		`job.toml:27:1: cutter.set_by: "by_eye" is not known here; write "increment", "over_bar" or "preset"`},
 	{"one speed", reboreJob, []string{`nose_radius = 0.031`, "nose_radius = 0.031\nspeed = { rough = 200 }"},
 		`job.toml:27:1: cutter.speed: gives only one of rough and finish; give both`},
 }

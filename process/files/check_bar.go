@@ -121,6 +121,7 @@ func (c *checker) checkCutter() {
 	if c.Has("cutter.speed.rough") != c.Has("cutter.speed.finish") && !c.Badly("cutter.speed.rough") && !c.Badly("cutter.speed.finish") {
 		c.Bad("cutter.speed", "gives only one of rough and finish", "give both")
 	}
+	c.checkMeasuredBar()
 	if c.Badly("cutter.least") || c.Badly("cutter.most") || k.Least == 0 || k.Most == 0 {
 		return
 	}
@@ -136,6 +137,24 @@ func (c *checker) checkCutter() {
 	if most > k.Most {
 		c.Badf(c.nearKey("cutter.most", "cutter"), c.unstated("cutter.most", "use a longer cutter or a thicker bar, or state the true most", "1.6"),
 			"the cutter cannot be set above %s, and %s is %s", c.Dia(k.Most), whatMost, c.Dia(most))
+	}
+}
+
+// checkMeasuredBar sees that the bar as measured is the bar of the steps: a slip
+// there is a slip in every reading over bar and tip. A bar is ground to within
+// hundredths of a millimetre; one in a hundred leaves room for wear.
+func (c *checker) checkMeasuredBar() {
+	const key = "cutter.bar"
+	k, at := &c.j.Cutter, stepAt(c.j.Bar, c.j.Bar.CutterAt)
+	if !c.Given(key) || !c.Has(key) || at < 0 || !c.Given("bar.steps") {
+		return
+	}
+	step := c.j.Bar.Steps[at].Diameter
+	if apart := k.Bar.Minus(step).Abs(); step > 0 && apart > step.Length()/100 {
+		c.Badf(key, "measure it where the micrometer rests, or mend the step", "%s stands beside a step of %s at the cutter", c.Dia(k.Bar), c.Dia(step))
+	}
+	if k.SetBy == process.Preset {
+		c.Bad(key, "is what a micrometer rests on, and this cutter is set to a gauge", `write set_by = "over_bar", or leave bar out`)
 	}
 }
 

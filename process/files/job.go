@@ -86,6 +86,9 @@ func (c *checker) fill() {
 	for i := range c.j.Sweeps {
 		c.fillSweep(&c.j.Sweeps[i], source.El("sweep", i))
 	}
+	if l := &c.j.Limits; !c.Given("limits.setting_error") && !c.Badly("limits.setting_error") {
+		l.SettingError, l.SettingUsual = c.j.UsualSettingError(), true
+	}
 	// The caution on overhang goes by the slender part of the bar.
 	if steps := c.j.Bar.Steps; !c.Given("limits.overhang") && len(steps) > 0 {
 		thin := steps[0]
@@ -139,6 +142,9 @@ func (c *checker) fillCutter() {
 	}
 	if !c.Given("cutter.most") {
 		k.Most = most
+	}
+	if at := stepAt(c.j.Bar, c.j.Bar.CutterAt); !c.Given("cutter.bar") && at >= 0 {
+		k.Bar = c.j.Bar.Steps[at].Diameter
 	}
 }
 

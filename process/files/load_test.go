@@ -61,7 +61,8 @@ func TestFullJob(t *testing.T) {
 			{Diameter: 76_200_000, Length: 1_168_400_000, Material: *BarMaterialByID("steel")},
 		}, Material: *BarMaterialByID("steel"), CutterAt: 609_600_000, Outboard: &process.Support{At: 1_168_400_000, Clearance: 50_800, Stiffness: 80}},
 		Cutter: process.Cutter{Material: CutterMaterialByID("carbide-coated"), NoseRadius: 1_193_800, Lead: 90, Trail: 5,
-			EdgeRadius: 30_480, Least: 91_440_000, Most: 114_300_000, Ahead: 1_270_000, Behind: 10_160_000, SpeedRough: 91.44, SpeedFinish: 121.92},
+			EdgeRadius: 30_480, Least: 91_440_000, Most: 114_300_000, Ahead: 1_270_000, Behind: 10_160_000, SpeedRough: 91.44, SpeedFinish: 121.92,
+			SetBy: process.OverBar, Bar: 76_189_840},
 		Sweeps: []process.Sweep{
 			{Depth: 12_700_000, Diameter: 101_859_080, At: []float64{0, 90, 180, 270}, Dial: []qty.Length{0, 25_400, 76_200, 50_800},
 				Further: true, Stylus: 12, Droop: 38_100, OutOfRound: 20_320},
@@ -339,7 +340,7 @@ job.toml:6:1: material: the file "lost.toml" cannot be read: no such file; give 
 job.toml:18:1: bore[0].rough: is not a key of a bore; rough belongs in [cutter.speed]
 bad.toml:8:1: quill: Ø5 in is not smaller than the nose, Ø4 in; the quill slides in the nose and must be thinner
 bad.toml:38:1: tilt: "4" is a text; write a number (MN·m/rad), as in tilt = 4
-bad.toml:39:1: width: is not a key of the machine file; its keys are units, name, nose, quill, quill_travel, feed_by, speeds, speed_range, feeds, feed_range, power, torque, travel, radial, tilt, force_factor, joint_damping, damping, dial, set_dial, source, control`
+bad.toml:39:1: width: is not a key of the machine file; its keys are units, name, nose, quill, quill_travel, feed_by, speeds, speed_range, feeds, feed_range, power, torque, travel, radial, tilt, force_factor, joint_damping, damping, dial, set_dial, dial_turn, source, control`
 	if err == nil {
 		t.Fatal("loads")
 	}

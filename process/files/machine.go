@@ -121,6 +121,9 @@ func checkMachine(r *keys.Reader, m *process.Machine) {
 				"with this torque the power would be reached at %.0f rev/min, above the fastest speed %s", base, keys.PlainNumber(m.Speeds.Most))
 		}
 	}
+	if r.Has("set_dial", "dial_turn") && m.DialTurn > 0 && m.SetDial > 0 && (m.DialTurn%m.SetDial != 0 || m.DialTurn < 4*m.SetDial) {
+		r.Badf("dial_turn", "one turn of the dial is a whole number of its graduations, four at least, both on diameter", "%s is %s graduations of %s", r.Len(m.DialTurn), keys.PlainNumber(math.Round(100*float64(m.DialTurn)/float64(m.SetDial))/100), r.Len(m.SetDial))
+	}
 	seen := map[process.Letter]bool{}
 	for i, t := range m.Travels {
 		if t.Axis != 0 && seen[t.Axis] {

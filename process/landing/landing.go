@@ -1,8 +1,9 @@
 // Package landing works out the chance of landing on size, and what it is lost to,
 // by trial: the last passes of a visit are cut many times over with everything
-// that is not known drawn anew each time. It also finds the best share of a
-// measured error by which to shift the next setting. It knows passes as settings,
-// depths and forces, and no job.
+// that is not known drawn anew each time. The cutter is set as hands set it: anew
+// for each pass, or by moving it on from where it stands (Trial.Carried). It also
+// finds the best share of a measured error by which to shift the next setting. It
+// knows passes as settings, depths and forces, and no job.
 package landing
 
 import (
@@ -22,10 +23,10 @@ const (
 
 	ByForce   fact.Kind = "landing.scatter force"
 	ByRoot    fact.Kind = "landing.scatter root"
-	BySet     fact.Kind = "landing.scatter set"
+	ByStood   fact.Kind = "landing.scatter stood"
 	ByWork    fact.Kind = "landing.scatter work"
 	ByBar     fact.Kind = "landing.scatter bar"
-	BySetEach fact.Kind = "landing.scatter set each"
+	BySetting fact.Kind = "landing.scatter setting"
 	BySpring  fact.Kind = "landing.scatter spring"
 	ByGauge   fact.Kind = "landing.scatter gauge"
 )
@@ -84,14 +85,14 @@ const trials = 100_000
 const (
 	causeForce = iota // force constants: one factor for all passes
 	causeRoot         // stiffness of spindle and socket: one factor
-	causeSet          // setting: what is wrong with every setting alike
+	causeStood        // where the cutter stood before the first of the passes
 	causeWork         // temperature of the work
 	causeBar          // temperature of the bar
 	causeEach         // from here on: of each pass its setting, its spring, its gauge
 )
 
 // causes are their kinds: those of all passes, then those of each.
-var causes = [causeEach + 3]fact.Kind{ByForce, ByRoot, BySet, ByWork, ByBar, BySetEach, BySpring, ByGauge}
+var causes = [causeEach + 3]fact.Kind{ByForce, ByRoot, ByStood, ByWork, ByBar, BySetting, BySpring, ByGauge}
 
 // Trial is the last passes of a visit, ready to be cut again and again.
 type Trial struct {
@@ -101,6 +102,9 @@ type Trial struct {
 	Bar, Root float64    // compliance of the bar alone, and of spindle and socket, mm/N
 	Grows     float64    // diameter of the bore over K of the work, mm/K
 	BarGrows  float64    // setting on diameter over K of the bar
+	Carried   bool       // set by increment: what is wrong with one setting is wrong with the next as well
+	Sprang    float64    // Carried: spring on diameter of the cut whose size says where the cutter stands; 0: no such cut
+	Step      float64    // least by which a setting can be shifted, on diameter, mm; 0: any
 	Sigma     Sigma
 	gain      float64 // share of what the gauge finds by which the next setting is shifted
 }
@@ -109,7 +113,8 @@ type Trial struct {
 type Sigma struct {
 	Force  float64 // of the force constants, as a fraction
 	Root   float64 // of the logarithm of Trial.Root
-	Set    float64 // of a setting, mm on diameter
+	Set    float64 // of a setting or, Carried, of a move from one to the next, mm on diameter
+	Stood  float64 // Carried: of where the cutter stands before the first pass, mm on diameter, besides Trial.Sprang
 	Gauge  float64 // of the gauge, mm on diameter
 	Kelvin float64 // of the temperature of work and bar, K
 	Spring float64 // of the spring from cut to cut, as a fraction
@@ -135,23 +140,36 @@ func (h *Trial) causes() int { return causeEach + 3*len(h.Passes) }
 // a + g·F(a) = S/2 − r with F(a) = F₀ + k·(a − a₀) and g = c·force·repeat:
 //
 //	a = (S/2 − r + g·(k·a₀ − F₀)) / (1 + g·k)
+//
+// The tip stands e wrong on diameter. Set anew, e is one draw of the setting's
+// error. Set by increment, e is what it was before and a draw of the move's
+// error; a pass at the setting of the one before has the same e. Where a cut
+// before was measured, the cutter stands at the size found and that cut's spring,
+// so that a force mistaken by a share is a place mistaken by that share of it.
 func (h *Trial) cut(z []float64) (measured, blind float64) {
 	force := 1 + h.Sigma.Force*z[causeForce]
 	if force < 0.2 {
 		force = 0.2
 	}
 	c := (h.Bar + h.Root*exp(h.Sigma.Root*z[causeRoot])) * force
-	always := (h.Sigma.Set*z[causeSet] + h.BarGrows*h.Sigma.Kelvin*z[causeBar]) / 2
+	grown := h.BarGrows * h.Sigma.Kelvin * z[causeBar] / 2
 	warm := h.Grows * h.Sigma.Kelvin * z[causeWork]
-	r, q, shift, slip := h.Start, h.Start, 0.0, 0.0
+	r, q, shift, off := h.Start, h.Start, 0.0, 0.0
+	if h.Carried {
+		off = (h.Sigma.Stood*z[causeStood] + h.Sprang*(c/(h.Bar+h.Root)-1)) / 2
+	}
 	for i := range h.Passes {
 		p := &h.Passes[i]
 		own := z[causeEach+3*i:]
-		if !p.Again {
-			slip = h.Sigma.Set * own[0] / 2
+		switch {
+		case p.Again:
+		case h.Carried:
+			off += h.Sigma.Set * own[0] / 2
+		default:
+			off = h.Sigma.Set * own[0] / 2
 		}
 		g := c * (1 + h.Sigma.Spring*own[1])
-		over := p.Setting/2 + always + slip + g*(p.K*p.Depth-p.Force)
+		over := p.Setting/2 + grown + off + g*(p.K*p.Depth-p.Force)
 		give := 1 / (1 + g*p.K)
 		if a := (over + shift - r) * give; a > 0 {
 			r += a
@@ -160,10 +178,18 @@ func (h *Trial) cut(z []float64) (measured, blind float64) {
 			q += a
 		}
 		if p.Measured {
-			shift -= h.gain * (r + h.Sigma.Gauge*own[2]/2 - p.Expected/2)
+			shift -= h.whole(h.gain * (r + h.Sigma.Gauge*own[2]/2 - p.Expected/2))
 		}
 	}
 	return 2*r - warm, 2*q - warm
+}
+
+// whole is a shift on radius as it can be set, by whole steps.
+func (h *Trial) whole(shift float64) float64 {
+	if h.Step <= 0 {
+		return shift
+	}
+	return math.Round(2*shift/h.Step) * h.Step / 2
 }
 
 // exp is e^x for the |x| < 1.5 that a factor of 1.5 either way draws, to
@@ -185,7 +211,9 @@ func exp(x float64) float64 {
 // over the causes i, with m_i what one σ of a cause does to the size found and
 // s_i what it does to the last size with no correction (Gauss: conditional mean
 // of jointly normal errors). It is rounded to a tenth, which a person can work
-// with, and lies between 0 and 1.
+// with, and lies between 0 and 1. Of what a cutter set anew misses nothing carries
+// over. Of one set by increment all does, and on a stiff bar the share is 1 but for
+// the gauge.
 func (h *Trial) setGain() {
 	at := -1
 	for i, p := range h.Passes {
@@ -225,8 +253,10 @@ func (h *Trial) setGain() {
 }
 
 // shares moves one cause at a time by its σ and sees how far the size goes: to
-// first order the variance is the sum of the squares.
-func (h *Trial) shares() []Share {
+// first order the variance is the sum of the squares. Shifts are taken as they
+// come, because a whole step is no small change.
+func (h Trial) shares() []Share {
+	h.Step = 0
 	var sum [len(causes)]float64
 	z := make([]float64, h.causes())
 	total := 0.0

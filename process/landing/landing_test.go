@@ -63,3 +63,22 @@ func TestExp(t *testing.T) {
 		}
 	}
 }
+
+// On a bar that does not give, the size is the setting: σ is the error of one
+// setting, and the chance is erf(half/(σ·√2)) (the normal distribution, JCGM 100).
+// ±0.030 in limits of ±0.045 is 2.94 σ: 0.9967.
+func TestSettingCountsOnce(t *testing.T) {
+	h := Trial{
+		Start: 39.4, Limits: [2]float64{79.955, 80.045}, Bar: 1e-9, Root: 1e-9,
+		Passes: []Pass{
+			{Setting: 79.4, Expected: 79.4, Depth: 0.3, Force: 225, K: 600},
+			{Setting: 79.8, Expected: 79.8, Depth: 0.2, Force: 187, K: 650, Measured: true},
+			{Setting: 80, Expected: 80, Depth: 0.1, Force: 119, K: 800},
+		},
+		Sigma: Sigma{Set: 0.030 / 1.96},
+	}
+	want := math.Erf(0.045 / (0.030 / 1.96) / math.Sqrt2)
+	if b := h.Budget(qty.Metric); math.Abs(b.Blind-want) > 0.001 || math.Abs(b.Chance-want) > 0.001 {
+		t.Errorf("%.4f land measured, %.4f unmeasured, want %.4f", b.Chance, b.Blind, want)
+	}
+}

@@ -16,11 +16,15 @@ type springCut struct {
 
 func newCut(r *passes.Planner, job *process.Job, e process.Measured, rLeast, rMost float64) springCut {
 	l := job.Limits
+	set := l.SettingError.MM()
+	if job.Cutter.SetBy == process.Increment { // then where the cutter stands is learned apart
+		set = 0
+	}
 	speed := float64(e.Speed.At(e.Setting))
 	c := springCut{
 		set: e.Setting.MM() / 2, rLeast: rLeast, rMost: rMost,
 		push:  r.Push(e.Feed.MM(), speed, e.Setting.MM()/2, setup.In).By(1 / r.Factor),
-		noise: passes.BySquares(l.SettingError.MM(), l.GaugeError.MM(), r.Warm()) / sigmas, again: passes.SpringRepeats / sigmas,
+		noise: passes.BySquares(set, l.GaugeError.MM(), r.Warm()) / sigmas, again: passes.SpringRepeats / sigmas,
 	}
 	if e.Feed <= 0 || e.Speed <= 0 || c.set <= rLeast {
 		c.set = 0
@@ -35,4 +39,14 @@ func (c springCut) spring(factor float64) (spring, made, left float64) {
 	made = c.rLeast + push.DepthFor(c.set-c.rLeast)
 	left = push.LeftBy(c.rLeast, c.rMost, made)
 	return 2*c.set - made - left, made, left
+}
+
+// beyond is by how much more the tip springs, on diameter, for each millimetre on
+// diameter that it stands beyond its setting.
+func (c springCut) beyond(factor float64) float64 {
+	const step = 1e-3
+	at, _, _ := c.spring(factor)
+	c.set += step / 2
+	more, _, _ := c.spring(factor)
+	return (more - at) / step
 }

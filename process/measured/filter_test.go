@@ -24,7 +24,7 @@ func TestFilterAgainstTheGrid(t *testing.T) {
 		for _, c := range cuts {
 			y, _, _ := c.spring(truth)
 			seen = append(seen, y)
-			k.update(c, 1, y)
+			k.update(c, 1, -1, y)
 		}
 		mean, spread := k.x[0]+k.x[1], math.Sqrt(k.p[0][0]+2*k.p[0][1]+k.p[1][1])
 		prior := sc*sc + sf*sf

@@ -36,6 +36,10 @@ import (
 //
 // R is what setting, gauge and temperature may do, and how well a spring
 // repeats, as variances of figures held to 95 %.
+//
+// A cutter that is moved on by increment carries the error of its setting over. Then
+// that error is a figure to be learned like the others, and no part of R: see
+// place.go.
 
 // rootDoubt is how far the stiffness of a spindle nose may be from what its
 // file says, as a fraction (95 %): bolted and tapered joints are measured
@@ -60,6 +64,7 @@ type Learned struct {
 	proved   []bool                    // by bore: the witness cut has confirmed the line-up
 	Findings *Findings
 	entries  []process.Measured // as taken, filled in; beside Findings.Cuts
+	tips     map[visitOf]*tip   // by increment: the cutter in each visit
 }
 
 // factor is spring over predicted spring in a material, and what remains
@@ -95,7 +100,7 @@ type PlannedBore struct {
 // Learn goes through the entries in their order.
 func Learn(s *passes.Planning, results *process.Results, w Asked) (*Learned, error) {
 	job := s.Job
-	k := &Learned{of: map[*process.Material]int{}, cuts: map[*process.Material]int{}, line: make([]fact.Fact, len(job.Bores)), proved: make([]bool, len(job.Bores)),
+	k := &Learned{of: map[*process.Material]int{}, cuts: map[*process.Material]int{}, tips: map[visitOf]*tip{}, line: make([]fact.Fact, len(job.Bores)), proved: make([]bool, len(job.Bores)),
 		Findings: &Findings{Entries: len(results.Entries)}}
 	for range job.Bores {
 		k.states = append(k.states, map[int]*state{})
@@ -209,23 +214,26 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 	}
 	seen := seenBy(job, bore, visit+1, v.Limits, e)
 	seen.Setting, seen.Bar, seen.Stickout, seen.Material = e.Setting, slenderest(job), job.Bar.CutterAt, v.Material.Name
+	tip := k.moved(job, visitOf{bore, visit}, e)
 	if c.set > 0 {
 		spring, made, _ := c.spring(1)
 		most, _, _ := c.spring(factorMost)
-		seen.shares(s.Setup, c, e)
+		noise := passes.BySquares(c.noise, k.spread(tip)) // of the size found, for any reason but the spring
+		seen.shares(s.Setup, c, e, noise)
 		seen.Predicted, seen.Seen = qty.FromMM(spring), e.Setting.Minus(e.Mean())
 		switch {
 		case e.Kind == process.WitnessCut || made < rMost: // did not cut all round
 		case e.Tooling != "" && e.Tooling != job.Tooling():
 			k.Findings.Says = append(k.Findings.Says, fact.New(OtherTooling, fact.Name(st.Name), fact.Count(e.Pass)))
-		case seen.Seen.MM() < -2*sigmas*c.noise:
+		case seen.Seen.MM() < -2*sigmas*noise:
 			k.Findings.Says = append(k.Findings.Says, fact.New(CameLarger, fact.Name(st.Name), fact.Count(e.Pass), fact.Figure(-seen.Seen)))
-		case seen.Seen.MM() > most+2*sigmas*c.noise:
+		case seen.Seen.MM() > most+2*sigmas*noise:
 			k.Findings.Says = append(k.Findings.Says, fact.New(CameSmaller, fact.Name(st.Name), fact.Count(e.Pass), fact.Figure(seen.Seen), fact.Figure(qty.FromMM(most))))
 		default:
 			seen.Counts = true
 			k.cuts[v.Material]++
-			k.update(c, k.of[v.Material], seen.Seen.MM())
+			k.update(c, k.of[v.Material], tip.at(), seen.Seen.MM())
+			tip.found(k)
 		}
 	}
 	k.Findings.Cuts, k.entries = append(k.Findings.Cuts, seen), append(k.entries, e)
@@ -233,9 +241,11 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 	// The bore as it stands. Two-point sizes do not see the axis: the
 	// most radius is no better than copying makes it.
 	after := &state{pass: e.Pass, kind: cmp.Or(e.Kind, process.RoughCut), last: &e, limits: v.Limits, rLeast: e.Least().MM() / 2, rMost: e.Most().MM() / 2}
+	after.stands = k.stands(job, tip, e, seen.Counts, 0)
 	if c.set > 0 {
 		f, _ := k.Factor(v.Material, 0)
-		_, made, left := c.spring(f)
+		spring, made, left := c.spring(f)
+		after.stands = k.stands(job, tip, e, seen.Counts, spring)
 		if e.Kind == process.WitnessCut {
 			after.rLeast = math.Min(after.rLeast, made)
 			says, stops, sure := lineUp(job, b, m, made)
@@ -283,8 +293,10 @@ func asPlanned(first func() []PlannedBore, station string, e process.Measured) (
 	return e, max(0, visit)
 }
 
-// update is the filter's step for one cut, seen to spring by y in material i.
-func (k *Learned) update(c springCut, i int, y float64) {
+// update is the filter's step for one cut, seen to spring by y in material i. tip is
+// the place in x of where the tip stands beyond its setting, mm on diameter; below 0
+// that is no figure to be learned.
+func (k *Learned) update(c springCut, i, tip int, y float64) {
 	n := len(k.x)
 	x0, at := append([]float64(nil), k.x...), append([]float64(nil), k.x...)
 	var gain, ph []float64
@@ -292,14 +304,24 @@ func (k *Learned) update(c springCut, i int, y float64) {
 		ln := clampLog(at[0] + at[i])
 		g, _, _ := c.spring(math.Exp(ln))
 		up, _, _ := c.spring(math.Exp(ln + 1e-4))
-		slope := (up - g) / 1e-4 // ∂g/∂ln factor, the same for both
+		h := make([]float64, n) // ∂y/∂x
+		h[0] = (up - g) / 1e-4  // the same for both factors
+		h[i] = h[0]
+		if tip >= 0 {
+			h[tip] = c.beyond(math.Exp(ln)) - 1
+			g += h[tip] * at[tip]
+		}
 		ph = make([]float64, n)
 		for r := range n {
-			ph[r] = (k.p[r][0] + k.p[r][i]) * slope
+			for q := range n {
+				ph[r] += k.p[r][q] * h[q]
+			}
 		}
-		r := c.noise*c.noise + math.Pow(c.again*math.Max(0, g), 2)
-		s := (ph[0]+ph[i])*slope + r
-		off := y - g - slope*((x0[0]-at[0])+(x0[i]-at[i]))
+		s, off := c.noise*c.noise+math.Pow(c.again*math.Max(0, g), 2), y-g
+		for r := range n {
+			s += h[r] * ph[r]
+			off -= h[r] * (x0[r] - at[r])
+		}
 		gain = make([]float64, n)
 		for r := range n {
 			gain[r] = ph[r] / s

@@ -140,9 +140,9 @@ func slenderest(job *process.Job) qty.Diameter {
 
 // shares works out what bar and spindle would give each, at the depth that was
 // cut in fact, and how well the spring seen is known.
-func (seen *Cut) shares(s *setup.Setup, c springCut, e process.Measured) {
+func (seen *Cut) shares(s *setup.Setup, c springCut, e process.Measured, noise float64) {
 	spring := 2 * c.push(math.Max(0, e.Mean().MM()/2-c.rLeast))
 	share := s.RootShare()
 	seen.BarGive, seen.RootGive = spring*(1-share), spring*share
-	seen.Noise = passes.BySquares(c.noise, c.again*spring)
+	seen.Noise = passes.BySquares(noise, c.again*spring)
 }

@@ -16,6 +16,7 @@ type state struct {
 	last          *process.Measured
 	kind          process.CutKind
 	limits        passes.Limits // of the visit
+	stands        passes.Stands // by increment: the cutter
 }
 
 // fitted takes the entry of a sleeve at home. Nothing was cut: nothing is learned
@@ -148,6 +149,7 @@ func (k *Learned) Rest(job *process.Job, bore int, visits []passes.Visit, n int)
 	v.Behind = st.pass
 	v.Before = nil
 	v.Title = fact.New(TheRest, v.Title, fact.Count(st.pass))
+	v.Stands = st.stands
 	v.Start, v.StartMost = qty.DiameterMM(2*st.rLeast), qty.DiameterMM(2*st.rMost)
 	out.Visits = visits[current:]
 	return out

@@ -30,6 +30,10 @@ func (r *Planner) landing() landing.Trial {
 		first--
 	}
 	first = max(0, first-1)
+	h.Step = r.Job.ReadsTo().MM()
+	if h.Carried = r.byIncrement(); h.Carried { // before the move of the first pass
+		h.Sprang, h.Sigma.Stood = r.sprang(), math.Sqrt(math.Max(0, square(r.placed(first))-square(l.SettingError.MM())))/1.96
+	}
 	h.Start = r.v.Start.MM() / 2
 	if first > 0 {
 		h.Start = r.v.Passes[first-1].Expected.MM() / 2
@@ -48,3 +52,5 @@ func (r *Planner) landing() landing.Trial {
 	}
 	return h
 }
+
+func square(x float64) float64 { return x * x }

@@ -14,29 +14,39 @@ import (
 )
 
 // With everything known but the setting, the size scatters by the setting
-// alone: σ² = σ_common² + σ_each², each reduced by what the bar gives,
-// 1/(1 + c·k), and the chance of landing is erf(half/(σ·√2)) (the normal
-// distribution; JCGM 100). The measured chance does not enter.
+// alone, reduced by what the bar gives, 1/(1 + c·k), and the chance of landing is
+// erf(half/(σ·√2)) (the normal distribution; JCGM 100). The measured chance does
+// not enter.
 func TestBudgetAgainstNormalLaw(t *testing.T) {
-	r := firstPlanner(t, exampleJob(t, "gear-case/job.toml"), func(j *process.Job) {
-		j.Limits.ForceError, j.Limits.GaugeError, j.Limits.Temperature = 1e-9, 0, 0
-	})
-	h := r.landing()
-	h.Sigma.Root = 0
-	last := h.Passes[len(h.Passes)-1]
-	before := h.Passes[len(h.Passes)-2]
-	gain := func(p landing.Pass) float64 { return 1 / (1 + r.Middle.Radial*p.K) }
-	// A setting too large by e makes this bore larger by e·gain; the bore
-	// before, too large by e·gain₁, takes depth off the last pass and
-	// leaves it so much less sprung: (1−gain)·gain₁ of it shows.
-	each := math.Hypot(gain(last), (1-gain(last))*gain(before)) * h.Sigma.Set
-	common := (gain(last) + (1-gain(last))*gain(before)) * h.Sigma.Set
-	sigma := math.Hypot(each, common)
-	sigma = math.Hypot(sigma, 2*r.Middle.Radial*last.Force*SpringRepeats/1.96*gain(last))
-	half := (h.Limits[1] - h.Limits[0]) / 2
-	want := math.Erf(half / sigma / math.Sqrt2)
-	if got := h.Budget(r.Job.Units).Blind; math.Abs(got-want) > 0.002 {
-		t.Errorf("chance %.4f by trial, %.4f by the normal law (σ %.4f, half %.4f)", got, want, sigma, half)
+	for _, by := range []process.SetBy{process.Increment, process.OverBar, process.Preset} {
+		r := firstPlanner(t, exampleJob(t, "gear-case/job.toml"), func(j *process.Job) {
+			j.Limits.ForceError, j.Limits.GaugeError, j.Limits.Temperature = 1e-9, 0, 0
+			j.Cutter.SetBy, j.Limits.SettingError = by, 12*qty.Micrometre
+		})
+		h := r.landing()
+		h.Sigma.Root = 0
+		last := h.Passes[len(h.Passes)-1]
+		before := h.Passes[len(h.Passes)-2]
+		gain := func(p landing.Pass) float64 { return 1 / (1 + r.Middle.Radial*p.K) }
+		// A setting too large by e makes this bore larger by e·gain; the bore
+		// before, too large by e·gain₁, takes depth off the last pass and
+		// leaves it so much less sprung: (1−gain)·gain₁ of it shows.
+		const one = 0.012 / 1.96
+		own, through := gain(last), (1-gain(last))*gain(before)
+		sigma := math.Hypot(own, through) * one
+		if by == process.Increment {
+			// The setting before is wrong by the first, ±0.013 over the bar, and
+			// by each move from there; the last carries that on and adds its own.
+			moves := len(r.v.Passes) - 2
+			stood := math.Hypot(0.013/1.96, math.Sqrt(float64(moves))*one)
+			sigma = math.Hypot((own+through)*stood, own*one)
+		}
+		sigma = math.Hypot(sigma, 2*r.Middle.Radial*last.Force*SpringRepeats/1.96*gain(last))
+		half := (h.Limits[1] - h.Limits[0]) / 2
+		want := math.Erf(half / sigma / math.Sqrt2)
+		if got := h.Budget(r.Job.Units).Blind; math.Abs(got-want) > 0.002 {
+			t.Errorf("%s: chance %.4f by trial, %.4f by the normal law (σ %.4f, half %.4f)", by, got, want, sigma, half)
+		}
 	}
 }
 

@@ -35,6 +35,7 @@ func TestChanceByHand(t *testing.T) {
 		{"nose", 0.007, func(m *handMill) {}},
 		{"force", 0.010, func(m *handMill) { m.forceError = 0.8 }},
 		{"setting", 0.012, func(m *handMill) { m.setting = 0.008 }},
+		{"setting by increment", 0.018, func(m *handMill) { m.setting, m.setBy = 0.008, "increment" }},
 		{"temperature", 0.015, func(m *handMill) { m.kelvin = 10 }},
 		{"all", 0.020, func(m *handMill) { m.forceError, m.setting, m.kelvin, m.gauge = 0.3, 0.008, 4, 0.004 }},
 	} {
@@ -45,6 +46,7 @@ func TestChanceByHand(t *testing.T) {
 		if p == nil {
 			continue
 		}
+		before := len(p.Bores[0].Visits[0].Passes) - len(ps) // moves, up to the first of these
 		e := newExhaustive(&m)
 		rigid := m
 		rigid.radial, rigid.tilt = 1e6, 1e6
@@ -58,13 +60,23 @@ func TestChanceByHand(t *testing.T) {
 			c := bar + (whole-bar)*nose
 			e.lean = (barArm + (wholeArm-barArm)*nose) / c
 			c *= 1 + normal(m.forceError)
-			always := normal(m.setting) + 11.5e-6*100*normal(m.kelvin)
+			always := 11.5e-6 * 100 * normal(m.kelvin)
 			warm := m.alpha * 100 * normal(m.kelvin)
 			r := ps[0].Expected.MM() / 2 // of the roughing pass: what came before is cut away
+			slip := 0.0
+			if m.setBy == "increment" { // set once, and moved for each of the passes before these
+				slip = normal(0.013)
+				for range before {
+					slip += normal(m.setting)
+				}
+			}
 			for _, q := range ps[1:] {
-				slip := normal(m.setting)
-				if q.Kind == passes.Spring {
-					slip = 0
+				switch {
+				case q.Kind == passes.Spring: // nothing is touched
+				case m.setBy == "increment":
+					slip += normal(m.setting)
+				default:
+					slip = normal(m.setting)
 				}
 				g := c * (1 + normal(0.10))
 				over := (q.Setting.MM()+always+slip)/2 - r

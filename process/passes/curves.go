@@ -160,8 +160,8 @@ func (s *Planning) SizeBudget(v Visit, st process.Station) (SizeDoubt, bool) {
 		return SizeDoubt{}, false
 	}
 	q, before := &r.v.Passes[n-1], &r.v.Passes[n-2]
-	l := r.Job.Limits
 	now, was := q.Spring.MM(), before.Spring.MM()
+	d := r.afterMeasuring(was, now, n-2)
 	b := SizeDoubt{Pass: q.N, Allowed: r.v.Limits.High.Minus(r.v.Limits.Low) / 2}
 	taper := q.Taper.MM() / 2
 	for _, part := range []struct {
@@ -169,17 +169,17 @@ func (s *Planning) SizeBudget(v Visit, st process.Station) (SizeDoubt, bool) {
 		mm       float64
 		straight bool
 	}{
-		{DoubtSetting, l.SettingError.MM(), false},
-		{DoubtGauge, l.GaugeError.MM(), false},
-		{DoubtTemperature, r.Warm(), false},
-		{DoubtSpring, SpringRepeats * now, false},
-		{DoubtForce, r.Doubt * math.Abs(now-was), false},
+		{DoubtSetting, d.setting, false},
+		{DoubtGauge, d.gauge, false},
+		{DoubtTemperature, d.warm, false},
+		{DoubtSpring, d.repeat, false},
+		{DoubtForce, d.force, false},
 		{DoubtTaper, taper, true},
 		{DoubtShape, q.OutOfRound.MM(), true},
 	} {
 		b.Parts = append(b.Parts, BudgetPart{part.cause, qty.FromMM(part.mm), part.straight})
 	}
-	b.Total = qty.FromMM(r.doubtMeasured(was, now) + taper + q.OutOfRound.MM())
+	b.Total = qty.FromMM(d.all() + taper + q.OutOfRound.MM())
 	return b, true
 }
 

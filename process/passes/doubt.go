@@ -3,19 +3,29 @@ package passes
 import (
 	"math"
 
+	"borewright/process"
 	"borewright/process/setup"
 )
 
 // finishDoubt is how far the finish may land from the size aimed at, ± on
 // diameter (95 %), against half the tolerance.
 func (r *Planner) finishDoubt(c, semi cutAt, left float64) (doubt, half float64) {
-	doubt = r.doubtMeasured(r.spring(semi), r.spring(c)) + r.taper(c)/2 + left + rounding
+	doubt = r.doubtMeasured(r.spring(semi), r.spring(c), semi.moves) + r.taper(c)/2 + left + rounding + r.unread()
 	return doubt, r.v.Limits.High.Minus(r.v.Limits.Low).MM() / 2
 }
 
 // rounding is what printing sizes to 0.0001 in or 0.001 mm adds to the doubt of
 // one: half a step each for setting and size.
 const rounding = 0.0025
+
+// unread is what the last move of a visit may be out, on diameter, because it is made
+// by whole steps from where the cutter was found to stand.
+func (r *Planner) unread() float64 {
+	if r.byIncrement() && r.v.Stands.At > 0 {
+		return r.Job.ReadsTo().MM() / 2
+	}
+	return 0
+}
 
 // spring is that of a cut, on diameter.
 func (r *Planner) spring(c cutAt) float64 { return 2 * r.Middle.Push(c.force, c.radius, setup.In) }
@@ -29,29 +39,94 @@ func (r *Planner) taper(c cutAt) float64 { return r.Taper(c.force, c.radius, set
 // changed. Common practice, no source.
 const SpringRepeats = 0.10
 
-// doubtMeasured is what remains unknown (± on diameter, 95 %) of the size that
-// a pass leaves, when the pass before was measured: setting, gauge,
-// temperature, repeat of the spring, and the force model's error on the
-// difference of the two springs only. Independent parts are added by squares
-// (JCGM 100, the usual law).
-func (r *Planner) doubtMeasured(before, now float64) float64 {
-	l := r.Job.Limits
-	return BySquares(l.SettingError.MM(), l.GaugeError.MM(), r.Warm(), SpringRepeats*now, r.Doubt*(now-before))
+// byIncrement is whether the cutter is moved on from where it stands.
+func (r *Planner) byIncrement() bool { return r.Job.Cutter.SetBy == process.Increment }
+
+// sprang is the spring on diameter, mm, of the cut by whose size it is known where
+// the cutter stands before the first pass; 0 where no such cut was made, or the
+// cutter is set anew.
+func (r *Planner) sprang() float64 {
+	if !r.byIncrement() {
+		return 0
+	}
+	return r.v.Stands.Sprang.MM()
 }
 
-// doubtBlind is the same with no measurement before: the whole spring is only
-// as well known as the force model.
-func (r *Planner) doubtBlind(now float64) float64 {
+// placed is how well it is known where the tip stands in a pass, ± on diameter
+// (95 %), besides what the spring of the cut before tells wrong. moves is how often
+// the cutter was moved since its first setting in the visit. Set anew it is the error
+// of a setting. By increment it is that of the first setting and of every move, or,
+// of a visit begun before, of where the cutter was found to stand and of every move
+// since. Added by squares (JCGM 100, the usual law).
+func (r *Planner) placed(moves int) float64 {
 	l := r.Job.Limits
-	return BySquares(l.SettingError.MM(), r.Warm(), r.Doubt*now)
+	move := l.SettingError.MM()
+	switch {
+	case !r.byIncrement():
+		return move
+	case r.v.Stands.At > 0:
+		return BySquares(r.v.Stands.Known.MM(), math.Sqrt(float64(moves+1))*move)
+	}
+	return BySquares(r.Job.FirstSettingError().MM(), math.Sqrt(float64(moves))*move)
 }
 
-// doubtLearned is what remains unknown (± on diameter, 95 %) of the size that a
-// pass leaves when the spring has been learned: setting, temperature, repeat of
-// the spring, and what is still unknown of it. The gauge's error stands in the
-// last. Added by squares (JCGM 100, the usual law).
+// doubts are what keeps the size of a pass from being known once the cut before it
+// was measured, each ± on diameter (95 %). They add by squares (JCGM 100, 5.1).
+type doubts struct{ setting, gauge, warm, repeat, force float64 }
+
+func (d doubts) all() float64 { return BySquares(d.setting, d.gauge, d.warm, d.repeat, d.force) }
+
+// afterMeasuring is what remains unknown of the size that a pass leaves when the
+// pass before was measured and the setting shifted by a share k of what it was out.
+// With e the errors of where the tip stood, γ that of the gauge, φ that of the force
+// model as a fraction, ρ the repeats of the springs s, before and now, and s₀ the
+// spring by which the place of the tip is known (Planner.sprang),
+//
+//	found = e₁ + γ − φ·(s₁−s₀) − ρ₁·s₁
+//	size  = e₂ − φ·(s₂−s₀) − ρ₂·s₂ − k·found
+//
+// By increment e₂ is e₁ and a move; set anew, e₂ knows nothing of e₁. The best k is
+// what the size has in common with what was found (least squares):
+//
+//	k = (cov(e₁,e₂) + φ²·(s₁−s₀)·(s₂−s₀)) / (e₁² + γ² + φ²·(s₁−s₀)² + ρ²·s₁²)
+//
+// moves is how often the cutter was moved up to the pass before.
+func (r *Planner) afterMeasuring(before, now float64, moves int) doubts {
+	l := r.Job.Limits
+	gauge, phi, move := l.GaugeError.MM(), r.Doubt, l.SettingError.MM()
+	placed, stays := r.placed(moves), 0.0 // of e₁
+	if r.byIncrement() {
+		stays = placed
+	}
+	s1, s2 := before-r.sprang(), now-r.sprang()
+	k := 0.0
+	if found := BySquares(placed, gauge, phi*s1, SpringRepeats*before); found > 0 {
+		k = math.Max(0, math.Min(1, (stays*stays+phi*phi*s1*s2)/(found*found)))
+	}
+	setting := BySquares(move, k*placed)
+	if r.byIncrement() {
+		setting = BySquares(move, (1-k)*placed)
+	}
+	return doubts{setting: setting, gauge: k * gauge, warm: r.Warm(), repeat: SpringRepeats * BySquares(now, k*before), force: phi * math.Abs(s2-k*s1)}
+}
+
+// doubtMeasured is all of that.
+func (r *Planner) doubtMeasured(before, now float64, moves int) float64 {
+	return r.afterMeasuring(before, now, moves).all()
+}
+
+// doubtBlind is what remains unknown (± on diameter, 95 %) of the size that a pass
+// leaves with no measurement before: the whole spring is only as well known as the
+// force model. moves is how often the cutter was moved up to it.
+func (r *Planner) doubtBlind(now float64, moves int) float64 {
+	return BySquares(r.placed(moves), r.Warm(), r.Doubt*(now-r.sprang()))
+}
+
+// doubtLearned is what remains unknown (± on diameter, 95 %) of the size that the
+// first pass leaves when the spring has been learned: where the tip stands,
+// temperature, repeat of the spring, and what is still unknown of it.
 func (r *Planner) doubtLearned(now float64) float64 {
-	return BySquares(r.Job.Limits.SettingError.MM(), r.Warm(), SpringRepeats*now, r.Doubt*now)
+	return BySquares(r.placed(0), r.Warm(), SpringRepeats*now, r.Doubt*(now-r.sprang()))
 }
 
 // Warm is the size error from work and gauge at different temperatures:

@@ -54,8 +54,10 @@ func (e *ending) after(best *chain, w *chain, radius float64) *chain {
 	if best != nil && cost > best.cost+1e-9 {
 		return best
 	}
-	semi := cutAt{depth: semiDepth, feed: e.last.feed, pick: e.pick, force: e.t.force(0, semiDepth).By(e.t.scale(e.pick.speed)), radius: e.made}
-	if !r.semiVerdict(semi).ok() {
+	semi := cutAt{depth: semiDepth, feed: e.last.feed, pick: e.pick, force: e.t.force(0, semiDepth).By(e.t.scale(e.pick.speed)), radius: e.made, moves: w.passes}
+	v := r.semiVerdict(semi)
+	r.opens(&v, semi, w.tip)
+	if !v.ok() {
 		return best
 	}
 	cost += chatterPrice(r.stabilityFrom(e.t, 0, semiDepth, e.pick.speed))
@@ -63,7 +65,7 @@ func (e *ending) after(best *chain, w *chain, radius float64) *chain {
 	rMostLast := e.push.LeftBy(e.made, rMostSemi, r.aim)
 	s := &chain{from: w, passes: w.passes + 1, rMost: rMostSemi, last: step{
 		kind: SemiFinish, made: e.made, depth: semiDepth, feed: semi.feed, pick: e.pick, rMostAfter: rMostSemi}}
-	if v := r.finishVerdict(e.last, semi, rMostLast-r.aim); v.ok() {
+	if v = r.finishVerdict(e.last, semi, rMostLast-r.aim); v.ok() {
 		doubt, half := r.finishDoubt(e.last, semi, rMostLast-r.aim)
 		n := &chain{minutes: minutes, cost: cost + missMinutes*missChance(doubt, half), rMost: rMostLast, from: s, passes: s.passes + 1,
 			last: step{kind: Finish, made: r.aim, depth: e.last.depth, feed: e.last.feed, pick: e.pick, rMostAfter: rMostLast}}

@@ -24,6 +24,7 @@ const (
 	LimitShape     fact.Kind = "passes.limit shape"     // feed, share of the depth allowed
 	LimitSpring    fact.Kind = "passes.limit spring"    // on diameter
 	LimitChip      fact.Kind = "passes.limit chip"      // mean thickness of the chip, least that the edge cuts
+	LimitMove      fact.Kind = "passes.limit move"      // by how much the cutter is opened, on diameter, least that can be set
 	LimitRub       fact.Kind = "passes.limit rub"       // least depth that the edge cuts, depth
 	LimitPower     fact.Kind = "passes.limit power"     // of the spindle
 	LimitTorque    fact.Kind = "passes.limit torque"    // of the spindle
@@ -56,14 +57,16 @@ const (
 
 // Cautions of a visit.
 const (
-	TooFast   fact.Kind = "passes.too fast"   // title of the visit, slowest speed, cutter material
-	Chatters  fact.Kind = "passes.chatters"   // list of runs of passes, margins of the worst, its frequency, cure
-	OnePass   fact.Kind = "passes.one pass"   // number
-	PassesTo  fact.Kind = "passes.passes to"  // first number, last number
-	NoCure    fact.Kind = "passes.no cure"    // for chatter
-	Cures     fact.Kind = "passes.cures"      // pass number, list of cures, each alone
-	NoWitness fact.Kind = "passes.no witness" // too little stock for it
-	OffBush   fact.Kind = "passes.off bush"   // list of runs of passes, moves in the bush, half of its clearance
+	TooFast     fact.Kind = "passes.too fast"     // title of the visit, slowest speed, cutter material
+	Chatters    fact.Kind = "passes.chatters"     // list of runs of passes, margins of the worst, its frequency, cure
+	OnePass     fact.Kind = "passes.one pass"     // number
+	PassesTo    fact.Kind = "passes.passes to"    // first number, last number
+	NoCure      fact.Kind = "passes.no cure"      // for chatter
+	Cures       fact.Kind = "passes.cures"        // pass number, list of cures, each alone
+	NoWitness   fact.Kind = "passes.no witness"   // too little stock for it
+	OffBush     fact.Kind = "passes.off bush"     // list of runs of passes, moves in the bush, half of its clearance
+	MovesLittle fact.Kind = "passes.moves little" // pass number, by how much on diameter
+	Closes      fact.Kind = "passes.closes"       // pass number, by how much on diameter
 )
 
 // Stops to measure (Hold).
@@ -76,8 +79,8 @@ const (
 	WallToDatum     fact.Kind = "passes.wall to datum"     // of the witness band
 	LeaveSetUp      fact.Kind = "passes.leave the set-up"  // until the bore is accepted
 	BandMustBeTrue  fact.Kind = "passes.band must be true" // before the next cut
-	ShiftAll        fact.Kind = "passes.shift by all"      // spring planned, size expected
-	ShiftByShare    fact.Kind = "passes.shift by share"    // spring planned, size expected, share
+	ShiftAll        fact.Kind = "passes.shift by all"      // spring planned, size expected, to the nearest
+	ShiftByShare    fact.Kind = "passes.shift by share"    // spring planned, size expected, share, to the nearest
 	KeepNextSetting fact.Kind = "passes.keep next setting" // spring planned
 )
 

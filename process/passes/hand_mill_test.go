@@ -55,13 +55,15 @@ type handMill struct {
 	kelvin, passes  float64
 	hold            float64
 	speedOwn        [2]float64 // job's own cutting speeds, rough and finish; 0: none
+	setBy           string     // how the cutter is set
+	dial            float64    // graduation of its dial, on diameter
 	moreJob, moreNC string     // further lines of the job file, of the machine file
 }
 
 type handStep struct{ d, l float64 }
 
 // usualMill is a short stiff bar in gray iron, a bore of 100 mm with 0.5 mm to
-// take off all round. Nothing binds but the grid.
+// take off all round, its cutter set to a gauge. Nothing binds but the grid.
 func usualMill() handMill {
 	return handMill{
 		kc11: 1160, mc: 0.26, ratio: 0.21, fall: 0.41, rake0: 2, raFactor: 1.7, alpha: 11e-6, group: "K",
@@ -72,7 +74,7 @@ func usualMill() handMill {
 		roughs: [2]float64{60, 90}, finish: [2]float64{90, 130},
 		from: 30, to: 90, start: 99, low: 99.97, high: 100.03, ra: 6.3, round: 0.02,
 		springRough: 0.2, springFinish: 0.04, depthMost: 3, feedMost: 0.5,
-		forceError: 0.3, setting: 0.008, gauge: 0.005, kelvin: 2, passes: 5, hold: 6,
+		forceError: 0.3, setting: 0.008, gauge: 0.005, kelvin: 2, passes: 5, hold: 6, setBy: "preset", dial: 0.01,
 	}
 }
 
@@ -96,8 +98,8 @@ radial = %g
 tilt = %g
 damping = %s
 dial = 0.01
-set_dial = 0.01
-%s`, list(m.speeds), list(m.feeds), m.power, m.torque, m.radial, m.tilt, list(m.damping[:]), m.moreNC),
+set_dial = %g
+%s`, list(m.speeds), list(m.feeds), m.power, m.torque, m.radial, m.tilt, list(m.damping[:]), m.dial, m.moreNC),
 		"metal.toml": fmt.Sprintf(`name = "a metal worked by hand"
 group = %q
 kc11 = %g
@@ -174,6 +176,7 @@ lead = %g
 trail = %g
 least = 20
 most = 130
+set_by = %q
 %s[limits]
 spring_rough = %g
 spring_finish = %g
@@ -186,7 +189,7 @@ temperature = %g
 passes_most = %g
 hold_minutes = %g
 %s%s`, m.from, m.to, m.start, m.blind, m.relief, m.low, m.high, m.ra, m.round, m.offset, m.witness,
-		strings.Join(steps, ", "), bearing, m.nose, m.lead, m.trail, speed,
+		strings.Join(steps, ", "), bearing, m.nose, m.lead, m.trail, m.setBy, speed,
 		m.springRough, m.springFinish, m.depthMost, m.feedMost, m.forceError, m.setting, m.gauge, m.kelvin, m.passes, m.hold, most, m.moreJob)
 	text = strings.Replace(text, "force_error = -1\n", "", 1) // left out: the default
 	job, err := files.Job("job.toml", []byte(text), func(path string) ([]byte, error) {

@@ -50,7 +50,7 @@ func (r *Planner) unmeasured() {
 			continue
 		}
 		u := r.Job.Units
-		doubt := r.doubtBlind(p.Spring.MM()) + p.Taper.MM()/2 + p.OutOfRound.MM()
+		doubt := r.doubtBlind(p.Spring.MM(), i) + p.Taper.MM()/2 + p.OutOfRound.MM()
 		p.Low = qty.Diameter(u.Round(p.Expected.Length() - qty.FromMM(doubt)))
 		p.High = qty.Diameter(u.Round(p.Expected.Length() + qty.FromMM(doubt)))
 	}
@@ -72,22 +72,22 @@ func (r *Planner) witnessHold(p *Pass) *Hold {
 }
 
 // measuredHold says what to do with the size found: shift the next setting by
-// the share that makes the most of it. Not by all: what the setting missed this
-// time it will not miss alike the next, and a heavier cut springs more than the
-// finish will.
+// the share that makes the most of it, to what can be set. By increment that is all
+// but what the gauge is unsure of and a heavier cut springs more than the finish will.
+// Set anew, what the setting missed this time it will not miss alike the next.
 func (r *Planner) measuredHold(p *Pass) *Hold {
 	gain := 1.0
 	if r.v.Budget != nil {
 		gain = r.v.Budget.Gain
 	}
-	spring, expected := fact.Figure(qty.Fine(p.Spring)), fact.Figure(p.Expected.Length())
+	spring, expected, step := fact.Figure(qty.Fine(p.Spring)), fact.Figure(p.Expected.Length()), fact.Figure(qty.Plain(r.Job.ReadsTo()))
 	switch {
 	case gain >= 0.95:
-		return r.hold(fact.New(ShiftAll, spring, expected), p.gauge())
+		return r.hold(fact.New(ShiftAll, spring, expected, step), p.gauge())
 	case gain < 0.05: // so little spring that what is found here does not carry over
 		return r.hold(fact.New(KeepNextSetting, spring), p.gauge())
 	}
-	return r.hold(fact.New(ShiftByShare, spring, expected, of(qty.KindRatio, gain)), p.gauge())
+	return r.hold(fact.New(ShiftByShare, spring, expected, of(qty.KindRatio, gain), step), p.gauge())
 }
 
 func (r *Planner) hold(then fact.Fact, measure ...fact.Fact) *Hold {

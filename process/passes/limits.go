@@ -46,6 +46,7 @@ type cutAt struct {
 	pick        speedPick
 	force       cut.Force
 	radius      float64 // mm, of the bore being made
+	moves       int     // how often the cutter was moved up to it, where that matters
 }
 
 // chips judges the edge: a chip thick enough to be cut, a feed that the nose
@@ -76,7 +77,7 @@ func (r *Planner) leastDepth() float64 {
 //	P = Fc·vc/60 (W, N, m/min); M = Fc·R/1000 (N·m, mm). ISO 3002-4.
 func (r *Planner) strength(v *verdict, c cutAt) {
 	m := r.Job.Machine
-	v.worse(LimitPower, c.force.Cutting*c.pick.speed/60, float64(m.Power))
+	v.worse(LimitPower, c.force.Cutting*c.pick.at(c.radius)/60, float64(m.Power))
 	v.worse(LimitTorque, c.force.Cutting*c.radius/1000, float64(m.Torque))
 	v.worse(LimitStress, r.Stress(c.force, c.radius, setup.In), r.AllowedStress())
 }
@@ -100,6 +101,8 @@ func (r *Planner) limit(v verdict) fact.Fact {
 		return fact.New(LimitSpring, fine(v.value), fine(v.limit))
 	case LimitChip:
 		return fact.New(LimitChip, fine(v.limit), fine(v.value))
+	case LimitMove:
+		return fact.New(LimitMove, fine(v.limit), fine(v.value))
 	case LimitRub:
 		return fact.New(LimitRub, mm(v.value), mm(v.limit))
 	case LimitPower:

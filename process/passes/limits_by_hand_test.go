@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"gonum.org/v1/gonum/mat"
+
 	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/qty"
@@ -43,6 +45,7 @@ type handPass struct {
 	depth, feed   float64
 	speed, radius float64
 	before        float64 // depth of the pass before it
+	moves         int     // of the cutter, up to that one
 	left          float64 // radial
 }
 
@@ -89,17 +92,38 @@ func (m *handMill) limits(p handPass, c float64) map[string]judged {
 		out[byRa] = judged{m.roughness(p.feed, p.depth), m.ra}
 		out[byRound] = judged{p.left, m.round}
 		now, was := spring(f), spring(m.cut(p.before, p.feed, p.speed, 0))
-		out[bySize] = judged{m.doubt(was, now) + p.left + 0.0025, (m.high - m.low) / 2}
+		out[bySize] = judged{m.doubt(was, now, p.moves) + p.left + 0.0025, (m.high - m.low) / 2}
 	}
 	return out
 }
 
-// doubt is how far a size may be off after a measured cut, ± on diameter: how
-// the cutter is set, how the bore is gauged, α·D·ΔT, a tenth of the spring, and
-// the error of force on the difference of the two springs.
-func (m *handMill) doubt(was, now float64) float64 {
+// doubt is how far a size may be off after a measured cut by which it was
+// corrected, ± on diameter: how the cutter is set, how the bore is gauged, α·D·ΔT,
+// a tenth of each spring, and the error of force on both.
+func (m *handMill) doubt(was, now float64, moves int) float64 {
 	warm := m.alpha * (m.low + m.high) / 2 * m.kelvin
-	return math.Sqrt(m.setting*m.setting + m.gauge*m.gauge + warm*warm + math.Pow(0.1*now, 2) + math.Pow(m.forceError*(now-was), 2))
+	// What each cause does to the size found and to the size to come, ± (95 %):
+	// the first setting, the second or the move, gauge, force, and the repeats of
+	// the two springs.
+	found := []float64{m.setting, 0, m.gauge, m.forceError * was, 0.1 * was, 0}
+	next := []float64{0, m.setting, 0, m.forceError * now, 0, 0.1 * now}
+	if m.setBy == "increment" {
+		// The first setting of all, over the bar, ±0.013 (common practice, no
+		// source) or no better than a move, and every move up to the cut that was
+		// gauged stay in the next.
+		found[0], next[0] = math.Max(0.013, m.setting), math.Max(0.013, m.setting)
+		for range moves {
+			found, next = append(found, m.setting), append(next, m.setting)
+		}
+	}
+	// Of jointly normal figures the one that is not known scatters, the other
+	// given, by what is left of its variance (any text; JCGM 102).
+	a, b := mat.NewVecDense(len(found), found), mat.NewVecDense(len(next), next)
+	left := mat.Dot(b, b) + warm*warm
+	if v := mat.Dot(a, a); v > 0 {
+		left -= math.Pow(mat.Dot(a, b), 2) / v
+	}
+	return math.Sqrt(left)
 }
 
 // ladder is feeds so close together that a limit is met to the spacing.
@@ -153,7 +177,7 @@ func TestLimitsByHand(t *testing.T) {
 		{byRa, passes.Finish, func(m *handMill) { m.ra = 1.6 }, 1, 0.05},
 		{bySize, passes.Finish, func(m *handMill) {
 			m.low, m.high, m.radial, m.springFinish, m.springRough = 99.9875, 100.0125, 3, 0.06, 0.5
-			m.nose, m.ra, m.to = 1.6, 12.5, 180
+			m.nose, m.ra, m.to, m.setBy, m.dial = 1.6, 12.5, 180, "increment", 0.001
 		}, 1, 0.0005},
 		{byNothing, passes.Finish, func(m *handMill) { m.feeds = []float64{0.05, 0.1} }, 1, 0},
 	} {
@@ -167,7 +191,7 @@ func TestLimitsByHand(t *testing.T) {
 		for i, q := range ps {
 			at := handPass{kind: q.Kind, depth: q.Depth.MM(), feed: q.Feed.MM(), speed: float64(q.Cutting), radius: rLeast + q.Depth.MM()}
 			if i > 0 {
-				at.before = ps[i-1].Depth.MM()
+				at.before, at.moves = ps[i-1].Depth.MM(), i-1
 			}
 			rLeast = at.radius
 			for by, j := range m.limits(at, c) {

@@ -29,9 +29,10 @@ func (r *Planner) onlyVerdict(c cutAt, left float64) verdict {
 	doubt, half := r.onlyDoubt(c, left)
 	v := r.lastVerdict(c, left, doubt, half)
 	r.chips(&v, c)
+	r.opens(&v, c, r.v.Stands.At.MM())
 	return v
 }
 
 func (r *Planner) onlyDoubt(c cutAt, left float64) (doubt, half float64) {
-	return r.doubtLearned(r.spring(c)) + r.taper(c)/2 + left, r.v.Limits.High.Minus(r.v.Limits.Low).MM() / 2
+	return r.doubtLearned(r.spring(c)) + r.taper(c)/2 + left + r.unread(), r.v.Limits.High.Minus(r.v.Limits.Low).MM() / 2
 }

@@ -17,11 +17,17 @@ type Planning struct {
 
 	// What was searched for before: the visit inside a sleeve is planned for
 	// trial, and again when it is taken.
-	found map[task][]step
+	found map[task]way
+}
+
+// way is the passes that a search found.
+type way struct {
+	steps   []step
+	anyMove bool
 }
 
 // New begins planning with a set-up.
-func New(s *setup.Setup) *Planning { return &Planning{Setup: s, found: map[task][]step{}} }
+func New(s *setup.Setup) *Planning { return &Planning{Setup: s, found: map[task]way{}} }
 
 // Planner is one visit about to be planned: the edge along it and the stock.
 type Planner struct {
@@ -39,6 +45,7 @@ type Planner struct {
 	witness bool
 
 	measured bool // the bore as it stands was measured
+	anyMove  bool // the cutter may be closed, or hardly moved, from one pass to the next: nothing else lands
 }
 
 // speedPick is the spindle speed for one kind of pass.
@@ -46,6 +53,11 @@ type speedPick struct {
 	rpm    float64
 	speed  float64 // m/min at the size aimed at
 	within bool    // inside the material's band: false when the machine has nothing slow enough
+}
+
+// at is the cutting speed at a radius, mm, in m/min.
+func (p speedPick) at(radius float64) float64 {
+	return float64(qty.RevPerMin(p.rpm).At(qty.DiameterMM(2 * radius)))
 }
 
 // Prepare prepares a visit whose From, To, Clear, Limits, Start and Material
@@ -142,24 +154,29 @@ func (r *Planner) Plan(first int) fact.Fact {
 	if r.st.Blind && r.depth < r.LeastDepth() {
 		return fact.New(NoRunOut, fact.Figure(r.st.Relief), fact.Figure(r.Job.Cutter.NoseRadius))
 	}
-	if steps, ok := r.found[r.task()]; ok {
-		r.write(steps, first)
+	if w, ok := r.found[r.task()]; ok {
+		r.anyMove = w.anyMove
+		r.write(w.steps, first)
 		return fact.Fact{}
 	}
-	origin := &chain{rMost: r.rMost}
+	origin := &chain{rMost: r.rMost, tip: r.v.Stands.At.MM()}
 	start := r.rLeast
 	if w, ok := r.witnessStep(); ok {
 		minutes := r.minutesOf(w.feed, w.pick.rpm, r.v.RoughOut) + r.Job.Limits.HoldMinutes
-		origin = &chain{rMost: w.rMostAfter, from: origin, last: w, minutes: minutes, passes: 1}
+		origin = &chain{rMost: w.rMostAfter, from: origin, last: w, minutes: minutes, passes: 1, tip: 2 * (w.made + r.pushFor(w)(w.depth))}
 		start = w.made
 	}
 	best := r.search(origin, start)
 	if best == nil {
+		r.anyMove = true
+		best = r.search(origin, start)
+	}
+	if best == nil {
 		return r.diagnose(origin, start)
 	}
-	steps := best.steps()
-	r.found[r.task()] = steps
-	r.write(steps, first)
+	w := way{best.steps(), r.anyMove}
+	r.found[r.task()] = w
+	r.write(w.steps, first)
 	return fact.Fact{}
 }
 
@@ -172,12 +189,13 @@ type task struct {
 	rLeast, rMost, factor, forceDoubt float64
 	witness, measured                 bool
 	rough, last                       process.OutBy
+	stands                            Stands
 }
 
 func (r *Planner) task() task {
 	v := r.v
 	return task{v.Start.Length(), v.StartMost.Length(), v.From, v.To, v.Clear, v.End, v.Limits, v.Ra, v.Roundness, v.Material,
-		r.rLeast, r.rMost, r.Factor, r.Doubt, r.witness, r.measured, v.RoughOut.By, v.LastOut.By}
+		r.rLeast, r.rMost, r.Factor, r.Doubt, r.witness, r.measured, v.RoughOut.By, v.LastOut.By, v.Stands}
 }
 
 // tooThin says that the stock left is less than the edge can cut, if it is.
@@ -196,6 +214,9 @@ func (r *Planner) Cautions() []fact.Fact {
 		out = append(out, fact.New(TooFast, r.v.Title, of(qty.KindSpindleSpeed, r.rough[0].rpm), fact.Name(r.Job.Cutter.Material.Name)))
 	}
 	if c := r.chatters(); !c.None() {
+		out = append(out, c)
+	}
+	if c := r.closing(); !c.None() {
 		out = append(out, c)
 	}
 	if c := r.offBush(); !c.None() {

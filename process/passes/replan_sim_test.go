@@ -26,6 +26,7 @@ type bench struct {
 	force       float64 // over that of the books
 	rng         *rand.Rand
 	now         state   // least and most radius
+	tip         float64 // diameter at which the tip stands; 0: not set yet
 	gauge, warm float64 // what the gauge's master and the temperature add to every reading
 }
 
@@ -46,13 +47,28 @@ func newBench(books *exhaustive, rng *rand.Rand) *bench {
 // draw is normal with 95 of 100 within ± half.
 func (b *bench) draw(half float64) float64 { return b.rng.NormFloat64() * half / 1.96 }
 
-// take cuts one pass: the cutter is set a little wrong, the spring repeats to a
-// tenth, and the bore is what the bar leaves of it. The depth a that is cut
-// solves a + c·F(a) = overlap, found by halving.
-func (b *bench) take(q passes.Pass) {
+// set sets the cutter for a pass, a little wrong: to a gauge, or moved on from where
+// the plan has it standing, the first time over the bar, ±0.013 (common practice, no
+// source).
+func (b *bench) set(q passes.Pass, from qty.Diameter) {
+	switch {
+	case b.setBy != "increment":
+		b.tip = q.Setting.MM() + b.draw(b.setting)
+	case b.tip == 0:
+		b.tip = q.Setting.MM() + b.draw(0.013)
+	case q.Kind != passes.Spring:
+		b.tip += q.Setting.Minus(from).MM() + b.draw(b.setting)
+	}
+}
+
+// take cuts one pass: the spring repeats to a tenth, and the bore is what the bar
+// leaves of it. The depth a that is cut solves a + c·F(a) = overlap, found by
+// halving.
+func (b *bench) take(q passes.Pass, from qty.Diameter) {
+	b.set(q, from)
 	again := b.force * (1 + b.draw(0.10))
 	push := func(a float64) float64 { return again * b.push(a, q.Feed.MM(), float64(q.Speed)) }
-	overlap := (q.Setting.MM()+b.draw(b.setting))/2 - b.now.rLeast
+	overlap := b.tip/2 - b.now.rLeast
 	if overlap <= 0 {
 		return
 	}
@@ -82,7 +98,7 @@ func (b *bench) read(q passes.Pass, before qty.Diameter) process.Measured {
 // not by the gauge.
 func (b *bench) landed() bool { return 2*b.now.rLeast >= b.low && 2*b.now.rMost <= b.high }
 
-// simulated are three jobs whose springs matter, to limits that a boring mill
+// simulated are four jobs whose springs matter, to limits that a boring mill
 // can just hold.
 func simulated() []handMill {
 	base := usualMill()
@@ -95,7 +111,9 @@ func simulated() []handMill {
 	soft.radial, soft.tilt = 6, 0.25
 	steel.kc11, steel.mc, steel.group, steel.fall, steel.ratio = 2200, 0.14, "P", 0.5, 0.185
 	steel.radial, steel.tilt, steel.ra = 20, 0.5, 6.3
-	return []handMill{slender, soft, steel}
+	dial := soft
+	dial.setBy, dial.dial, dial.setting = "increment", 0.005, 0.005
+	return []handMill{slender, soft, steel, dial}
 }
 
 // On mills drawn at random, setting, gauge and temperature wrong as the job
@@ -127,8 +145,10 @@ func TestReplanLandsOnSize(t *testing.T) {
 		which := n % len(jobs)
 		seed := rng.Uint64()
 		b := newBench(books[which], rand.New(rand.NewPCG(seed, 1)))
+		var stands qty.Diameter
 		for _, q := range first[which].Bores[0].Visits[0].Passes {
-			b.take(q)
+			b.take(q, stands)
+			stands = q.Setting
 		}
 		by[which][0]++
 		if b.landed() {
@@ -149,9 +169,10 @@ func TestReplanLandsOnSize(t *testing.T) {
 			if len(now.Bores) == 0 {
 				break
 			}
-			before := now.Bores[0].Visits[0].Start
+			before, stands := now.Bores[0].Visits[0].Start, now.Bores[0].Visits[0].Stands.At
 			for _, q := range now.Bores[0].Visits[0].Passes {
-				b.take(q)
+				b.take(q, stands)
+				stands = q.Setting
 				if q.Hold != nil {
 					res.Entries = append(res.Entries, b.read(q, before))
 					now = plan.MakeAfter(read[which], res)
@@ -174,7 +195,7 @@ func TestReplanLandsOnSize(t *testing.T) {
 	if corrected*100 < 95*mills {
 		t.Errorf("%s: fewer than 95 of 100", line)
 	}
-	if plain >= corrected {
+	if plain > corrected || plain == corrected && !testing.Short() { // a short run may meet kind mills alone
 		t.Errorf("%s: correcting does no good", line)
 	}
 	if !testing.Short() {

@@ -32,6 +32,7 @@ type chain struct {
 	minutes float64 // time, stops included
 	cost    float64 // minutes, with the price of chatter and, at the end, of a missed size
 	rMost   float64 // radius where least is to be cut
+	tip     float64 // diameter at which the cutter stands then, mm; 0: not known
 	from    *chain
 	last    step
 	passes  int
@@ -190,7 +191,11 @@ type option struct {
 // roughing fills in the ways to each node by roughing passes alone.
 func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64) []ways {
 	at := make([]ways, len(grid))
-	allowed := r.allowed(t)
+	allowed := r.allowed(t, start)
+	least := math.Inf(-1)
+	if !r.anyMove {
+		least = r.leastMove() * (1 - 1e-9)
+	}
 	relax := func(from *chain, radius float64, i0 int) {
 		for i := i0; i < len(grid); i++ {
 			depth := grid[i] - radius
@@ -205,12 +210,17 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 				if !at[i].better(0, cost) {
 					continue // no cheaper than a way that leaves it round
 				}
-				rMost := r.pushFrom(t, op.feed, t.scale(op.pick.speed), grid[i]).LeftBy(radius, from.rMost, grid[i])
+				push := r.pushFrom(t, op.feed, t.scale(op.pick.at(grid[i])), grid[i])
+				tip := 2 * (grid[i] + push(depth))
+				if from.tip > 0 && tip-from.tip < least {
+					continue
+				}
+				rMost := push.LeftBy(radius, from.rMost, grid[i])
 				o := r.roundnessClass(rMost - grid[i])
 				if !at[i].better(o, cost) {
 					continue
 				}
-				at[i].keep(o, &chain{minutes: from.minutes + op.minutes, cost: cost, rMost: rMost, from: from, passes: from.passes + 1,
+				at[i].keep(o, &chain{minutes: from.minutes + op.minutes, cost: cost, rMost: rMost, tip: tip, from: from, passes: from.passes + 1,
 					last: step{kind: Rough, made: grid[i], depth: depth, feed: t.feeds[op.feed], pick: op.pick, rMostAfter: rMost}})
 			}
 		}
@@ -227,14 +237,15 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 }
 
 // allowed lists, for each depth of the table, the feeds and speeds that keep
-// every limit at the largest radius of the visit.
-func (r *Planner) allowed(t *table) [][]option {
+// every limit at the largest radius of the visit, with the force at the speed of the
+// smallest, where it is largest.
+func (r *Planner) allowed(t *table, start float64) [][]option {
 	out := make([][]option, len(t.at[0]))
 	for k := 1; k < len(out); k++ {
 		depth := float64(k) * t.pitch
 		for j := len(t.feeds) - 1; j >= 0; j-- {
 			for _, p := range r.rough {
-				c := cutAt{depth: depth, feed: t.feeds[j], pick: p, force: t.at[j][k].By(t.scale(p.speed)), radius: r.aim}
+				c := cutAt{depth: depth, feed: t.feeds[j], pick: p, force: t.at[j][k].By(t.scale(p.at(start + depth))), radius: r.aim}
 				if !r.roughVerdict(c).ok() {
 					continue
 				}

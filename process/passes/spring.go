@@ -52,5 +52,7 @@ func (r *Planner) springVerdict(finish, again, semi cutAt, left float64) verdict
 	v := r.lastVerdict(again, left, doubt, half)
 	r.springs(&v, finish, r.Job.Limits.SpringRough)
 	r.chips(&v, finish)
+	finish.radius -= again.depth
+	r.opens(&v, finish, r.tipAfter(semi))
 	return v
 }

@@ -17,7 +17,7 @@ func (r *Planner) semiVerdict(c cutAt) verdict {
 	r.springs(&v, c, r.Job.Limits.SpringRough)
 	r.chips(&v, c)
 	r.strength(&v, c)
-	v.worse(LimitRa, r.Ra(c.feed, c.depth, c.pick.speed), 2*r.v.Ra.MM())
+	v.worse(LimitRa, r.Ra(c.feed, c.depth, c.pick.at(c.radius)), 2*r.v.Ra.MM())
 	return v
 }
 
@@ -34,6 +34,7 @@ func (r *Planner) finishVerdict(c, semi cutAt, left float64) verdict {
 	doubt, half := r.finishDoubt(c, semi, left)
 	v := r.lastVerdict(c, left, doubt, half)
 	r.chips(&v, c)
+	r.opens(&v, c, r.tipAfter(semi))
 	return v
 }
 
@@ -43,7 +44,7 @@ func (r *Planner) lastVerdict(c cutAt, left, doubt, half float64) verdict {
 	var v verdict
 	r.springs(&v, c, r.Job.Limits.SpringFinish)
 	r.strength(&v, c)
-	v.worse(LimitRa, r.Ra(c.feed, c.depth, c.pick.speed), r.v.Ra.MM())
+	v.worse(LimitRa, r.Ra(c.feed, c.depth, c.pick.at(c.radius)), r.v.Ra.MM())
 	v.worse(LimitRoundness, left+r.uneven(c), r.v.Roundness.MM())
 	v.worse(LimitSize, doubt, half)
 	return v

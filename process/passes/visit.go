@@ -41,6 +41,7 @@ type Visit struct {
 	Overhang         float64         // stickout over diameter
 	Bar              setup.Bar       // with the tip at the end of the cut
 	Passes           []Pass
+	Stands           Stands    // by increment: where the cutter stands before the first of them
 	Behind           int       // the pass that was measured last: these are the rest; 0: none
 	RoughOut         WayOut    // how the cutter comes out after witness cut and roughing
 	LastOut          WayOut    // and after the passes behind them: always alike
@@ -56,6 +57,7 @@ func (v *Visit) Describe(d *field.Desc) {
 	d.Length(&v.Roundness, "roundness").NoJSON().Weighs(process.SpoilsSize, "roundness").Fine()
 	d.Table(&v.RoughOut, "rough_out").NoJSON()
 	d.Table(&v.LastOut, "last_out").NoJSON()
+	d.Table(&v.Stands, "stands").NoJSON()
 	d.Facts(&v.Before, "before").Sentence().NoJSON().Weighs(process.SpoilsFit, "work before")
 	d.Facts(&v.After, "after").Sentence().NoJSON().Weighs(process.SpoilsFit, "work after")
 	d.Length(&v.From, "from").NoJSON().Weighs(process.SpoilsReach, "from")
@@ -109,6 +111,21 @@ func (l *Landing) Describe(d *field.Desc) {
 	d.Worked("part by part", &l.Visit)
 }
 
+// Stands is where the cutter stands after the pass that was cut last: a cutter moved
+// on by increment is moved from there.
+type Stands struct {
+	At     qty.Diameter // 0: not known, as before a first setting
+	Known  qty.Length   // ± on diameter (95 %), besides what is not known of Sprang
+	Sprang qty.Length   // spring on diameter of the cut whose size told it; 0: none did
+}
+
+// Describe says what a comparison has of it.
+func (s *Stands) Describe(d *field.Desc) {
+	d.Diameter(&s.At, "at_mm").Weighs(process.SpoilsSetting, "cutter stands at").ZeroIsNone()
+	d.Length(&s.Known, "known_mm").Weighs(process.SpoilsSetting, "which is known to ±").Fine().ZeroIsNone()
+	d.Length(&s.Sprang, "sprang_mm").Weighs(process.SpoilsSetting, "spring there").Fine().ZeroIsNone()
+}
+
 // AlongPoint is the compliance at the cutter with the tip at one depth, µm/N.
 type AlongPoint struct {
 	Depth      qty.Length
@@ -152,6 +169,7 @@ type Pass struct {
 	N                   int // counts through all visits of the bore, from 1
 	Kind                Kind
 	Setting             qty.Diameter  // what the cutter is set to, spring allowed for
+	Set                 Set           // what a hand does for it
 	Low, Expected, High qty.Diameter  // what the bore gauge should say
 	Depth               qty.Length    // radial depth of cut, nominal
 	Feed                qty.Length    // a revolution, one the machine has
@@ -189,6 +207,7 @@ func (p *Pass) Describe(d *field.Desc) {
 	d.Count(&p.N, "n")
 	field.Word(d, &p.Kind, "kind", Witness, Rough, SemiFinish, Spring, Finish, Fitted)
 	d.Diameter(&p.Setting, "cutter_setting_mm").Weighs(setting, "cutter setting").Last()
+	d.Table(&p.Set, "set")
 	d.Group("diameter_mm", func(d *field.Desc) {
 		d.Diameter(&p.Low, "low").Weighs(setting, "expected, low")
 		d.Diameter(&p.Expected, "expected").Weighs(setting, "expected")

@@ -25,13 +25,13 @@ func (r *Planner) witnessStep() (step, bool) {
 	best, bestScore := step{}, math.Inf(1)
 	pick := r.rough[0]
 	for _, feed := range r.Feeds {
-		c := cutAt{depth: depth, feed: feed, pick: pick, force: r.Force(depth, feed, pick.speed), radius: made}
+		c := cutAt{depth: depth, feed: feed, pick: pick, force: r.Force(depth, feed, pick.at(made)), radius: made}
 		v := r.semiVerdict(c)
 		score := math.Abs(math.Log(feed / 0.1)) // near 0.1 mm/rev: a mark that can be seen and measured
 		if !v.ok() || score >= bestScore {
 			continue
 		}
-		rMost := r.Push(feed, pick.speed, made, setup.In).LeftBy(r.rLeast, r.rMost, made)
+		rMost := r.Push(feed, pick.at(made), made, setup.In).LeftBy(r.rLeast, r.rMost, made)
 		best, bestScore = step{kind: Witness, made: made, depth: depth, feed: feed, pick: pick, rMostAfter: rMost}, score
 	}
 	return best, !math.IsInf(bestScore, 1)
@@ -41,8 +41,11 @@ func (r *Planner) witnessStep() (step, bool) {
 // numbered from first.
 func (r *Planner) write(steps []step, first int) {
 	rLeast, rMost := r.rLeast, r.rMost
-	for i, st := range steps {
-		p := r.pass(st, rLeast, rMost, steps, i)
+	stands := r.v.Stands.At
+	for i, set := range r.settings(steps) {
+		p := r.pass(set, rLeast, rMost, steps, i)
+		p.Set = r.setOf(stands, set)
+		stands = set
 		p.N = first + i
 		rLeast, rMost = r.after(p, rLeast, rMost)
 		c := cutAt{force: r.Force(p.Depth.MM(), p.Feed.MM(), float64(p.Cutting)), radius: rLeast}
@@ -56,19 +59,10 @@ func (r *Planner) write(steps []step, first int) {
 	r.holds()
 }
 
-// pass sets the cutter for one step: the setting exceeds the size to be made
-// by the spring, found as a fixed point.
-func (r *Planner) pass(st step, rLeast, rMost float64, steps []step, i int) *Pass {
-	push := r.Push(st.feed, st.pick.speed, st.made, setup.In)
-	made := st.made
-	if st.kind == Finish && i == len(steps)-1 { // aim with the middle of what is left uneven
-		left := push.LeftBy(rLeast, rMost, made) - made
-		made -= left / 2
-	}
-	setting := qty.Diameter(r.Job.Units.Round(qty.FromMM(2 * (rLeast + push.SettingFor(made-rLeast)))))
-	if st.kind == Spring { // nothing is touched
-		setting = r.v.Passes[len(r.v.Passes)-1].Setting
-	}
+// pass works one step out, cut with the cutter set so.
+func (r *Planner) pass(setting qty.Diameter, rLeast, rMost float64, steps []step, i int) *Pass {
+	st := steps[i]
+	speed, push := st.pick.at(st.made), r.pushFor(st)
 	p := &Pass{
 		Kind:    st.kind,
 		Out:     r.v.outAfter(st.kind),
@@ -76,7 +70,7 @@ func (r *Planner) pass(st step, rLeast, rMost float64, steps []step, i int) *Pas
 		Feed:    qty.FromMM(st.feed), Speed: qty.RevPerMin(st.pick.rpm),
 	}
 	depth := push.DepthFor(p.Setting.MM()/2 - rLeast)
-	f := r.Force(depth, st.feed, st.pick.speed)
+	f := r.Force(depth, st.feed, speed)
 	p.Depth = qty.FromMM(depth)
 	p.Cutting = p.Speed.At(p.Setting)
 	p.CuttingForce, p.FeedForce, p.RadialForce = qty.Force(f.Cutting), qty.Force(f.Feed), qty.Force(f.Radial)
@@ -84,10 +78,10 @@ func (r *Planner) pass(st step, rLeast, rMost float64, steps []step, i int) *Pas
 	p.Power = qty.Power(f.Cutting * float64(p.Cutting) / 60)
 	p.Torque = qty.Torque(f.Cutting * p.Setting.MM() / 2000)
 	p.Stress = r.Stress(f, st.made, setup.In)
-	p.Ra = qty.FromMM(r.Ra(st.feed, depth, st.pick.speed))
+	p.Ra = qty.FromMM(r.Ra(st.feed, depth, speed))
 	p.Minutes = r.minutesOf(st.feed, st.pick.rpm, p.Out)
 	p.Taper = qty.FromMM(r.Taper(f, st.made, setup.In))
-	p.Stability = r.Stability(r.Stiffness(depth, st.feed, st.pick.speed), float64(p.Cutting))
+	p.Stability = r.Stability(r.Stiffness(depth, st.feed, speed), float64(p.Cutting))
 	p.LimitedBy = r.boundBy(st, depth, rLeast, rMost, steps, i)
 	return p
 }
@@ -109,9 +103,9 @@ func (r *Planner) after(p *Pass, rLeast, rMost float64) (float64, float64) {
 func (r *Planner) size(p *Pass, steps []step, i int, rLeast, rMost float64) {
 	expected := rLeast + rMost // two-point diameter of a bore that far out of round, in the middle
 	spring := p.Spring.MM()
-	doubt := r.doubtBlind(spring)
-	if before := r.measuredBefore(); before != nil && p.Kind >= Spring {
-		doubt = r.doubtMeasured(before.Spring.MM(), spring)
+	doubt := r.doubtBlind(spring, i)
+	if before := r.measuredBefore(); before >= 0 && p.Kind >= Spring {
+		doubt = r.doubtMeasured(r.v.Passes[before].Spring.MM(), spring, before)
 	} else if p.Kind == Finish {
 		doubt = r.doubtLearned(spring)
 	}
@@ -122,15 +116,15 @@ func (r *Planner) size(p *Pass, steps []step, i int, rLeast, rMost float64) {
 	p.High = qty.Diameter(u.Round(qty.FromMM(expected + doubt)))
 }
 
-// measuredBefore is the last pass that was measured and whose spring counts for
-// those after it, or nil.
-func (r *Planner) measuredBefore() *Pass {
+// measuredBefore is which of the passes so far was measured last and has a spring
+// that counts for those after it; -1: none.
+func (r *Planner) measuredBefore() int {
 	for i := len(r.v.Passes) - 1; i >= 0; i-- {
 		if r.v.Passes[i].Kind == SemiFinish {
-			return &r.v.Passes[i]
+			return i
 		}
 	}
-	return nil
+	return -1
 }
 
 // boundBy says what kept the pass from being quicker: what the next feed up,
@@ -145,17 +139,17 @@ func (r *Planner) boundBy(st step, depth, rLeast, rMost float64, steps []step, i
 		return fact.New(ByFinishSet)
 	}
 	judge := func(depth, feed float64) verdict {
-		c := cutAt{depth: depth, feed: feed, pick: st.pick, force: r.Force(depth, feed, st.pick.speed), radius: rLeast + depth}
+		c := cutAt{depth: depth, feed: feed, pick: st.pick, force: r.Force(depth, feed, st.pick.at(rLeast+depth)), radius: rLeast + depth}
 		if st.kind == Rough {
 			return r.roughVerdict(c)
 		}
 		if i == 0 {
 			return r.onlyVerdict(c, math.Max(0, st.rMostAfter-st.made))
 		}
-		before := cutAt{force: r.Force(steps[i-1].depth, feed, st.pick.speed), radius: steps[i-1].made}
+		before := cutAt{force: r.Force(steps[i-1].depth, feed, st.pick.at(steps[i-1].made)), radius: steps[i-1].made, moves: i - 1}
 		left := math.Max(0, st.rMostAfter-st.made)
 		if i < len(steps)-1 {
-			again := cutAt{depth: steps[i+1].depth, feed: feed, pick: st.pick, force: r.Force(steps[i+1].depth, feed, st.pick.speed), radius: r.aim}
+			again := cutAt{depth: steps[i+1].depth, feed: feed, pick: st.pick, force: r.Force(steps[i+1].depth, feed, st.pick.at(r.aim)), radius: r.aim}
 			return r.springVerdict(c, again, before, left)
 		}
 		return r.finishVerdict(c, before, left)

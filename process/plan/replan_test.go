@@ -43,6 +43,7 @@ func results(list ...process.Measured) *process.Results {
 // from the size found, with numbers that go on, until nothing is left.
 func TestReplanToTheEnd(t *testing.T) {
 	job := shipped(t, "lock-winch/job.toml")
+	job.Cutter.SetBy = process.Preset // so that it stands where it was set
 	p := Make(job)
 	var all []process.Measured
 	for round := 0; len(p.Bores) > 0; round++ {
@@ -80,6 +81,55 @@ func TestReplanToTheEnd(t *testing.T) {
 	last := p.Findings.Cuts[len(p.Findings.Cuts)-1]
 	if last.Kind != process.FinishCut || last.Mean < last.Limits.Low || last.Mean > last.Limits.High {
 		t.Errorf("ends with %+v", last)
+	}
+}
+
+// A cutter that is moved on by increment stands 0.02 mm beyond what it was set to,
+// all along. The size of the measured cut tells it: the next move is shorter by as
+// much as the gauge knows, and the finish lands. The bar springs as it should: what
+// was found is no spring.
+func TestTipIsCarriedOn(t *testing.T) {
+	const off = 0.020
+	job := shipped(t, "ferry-ramp/job.toml")
+	job.Cutter.SetBy, job.Limits.SettingError = process.Increment, 4*qty.Micrometre
+	mill := *job.Machine
+	mill.SetDial, mill.DialTurn, job.Machine = 2*qty.Micrometre, 0, &mill // fine enough for the rest
+	p := Make(job)
+	var all []process.Measured
+	var tip float64    // diameter
+	for n := range 3 { // witness, semi-finish, finish
+		v := p.Bores[0].Visits[0]
+		from := v.Stands.At.MM()
+		for i, q := range v.Passes {
+			switch {
+			case n == 0 && i == 0:
+				tip = q.Setting.MM() + off
+			default:
+				tip += q.Setting.MM() - from
+			}
+			from = q.Setting.MM()
+			if q.Hold != nil {
+				// A stiff bar: a thousandth of a millimetre more to cut is hardly
+				// more spring.
+				found := q.Expected.MM() + tip - q.Setting.MM()
+				all = append(all, after(p, 0, 1, q.N, found, 0))
+				if n == 1 {
+					p = MakeAfter(job, results(all...))
+					got := p.Bores[0].Visits[0].Stands.At.MM() - q.Setting.MM()
+					if math.Abs(got-off) > 0.005 { // the gauge's error
+						t.Errorf("stands %.4f beyond its setting, %.4f is true", got, off)
+					}
+					if f := p.Findings.Factors[0]; math.Abs(f.Factor-1) > 0.25 {
+						t.Errorf("factor %.2f: the spring is as planned", f.Factor)
+					}
+				} else if n == 0 {
+					p = MakeAfter(job, results(all...))
+				} else if math.Abs(found-v.Limits.Aim.MM()) > 0.006 {
+					t.Errorf("the finish is %.4f, aimed at %.4f", found, v.Limits.Aim.MM())
+				}
+				break
+			}
+		}
 	}
 }
 

@@ -217,7 +217,7 @@ func TestSleeveFinishedBefore(t *testing.T) {
 	// A bar too slack to bore in place still has the lathe.
 	p = Make(changed(t, winch, func(j *process.Job, s *process.Sleeve) {
 		coarse(j, s)
-		j.Limits.SpringFinish, j.Limits.GaugeError = 30*qty.Micrometre, 80*qty.Micrometre
+		j.Limits.SpringFinish, j.Limits.SettingError = 30*qty.Micrometre, 80*qty.Micrometre
 	}))
 	if s := p.Bores[0].Sleeve; s.InPlace || s.Here.Lands || !strings.Contains(said(p, s.Other), "this one is stopped") {
 		t.Errorf("in place %v: %q", s.InPlace, said(p, s.Other))

@@ -28,7 +28,7 @@ func comparePlan() *plan.Plan {
 		Rake0: 2, E: 105e3, Nu: 0.26, Rm: 250, Re: 165, Brittle: true, Alpha: 1.1e-5, Rho: 7200, RaFactor: 1.7, Speeds: speeds, HeatMost: 200}
 	steel := &process.Material{ID: "steel", Name: "steel tube", Group: "P", Kc11: 1500, Mc: 0.25, ThrustRatio: 0.4, ThrustFall: 0.1,
 		Rake0: 6, E: 205e3, Nu: 0.29, Rm: 550, Re: 400, Brittle: true, Alpha: 1.2e-5, Rho: 7850, RaFactor: 1.4, Speeds: speeds, HeatMost: 150}
-	bar := process.BarMaterial{ID: "steel", Name: "steel", E: 205e3, Nu: 0.29, Rho: 7850, Allowed: 80, Reach: 4, Source: "x"}
+	bar := process.BarMaterial{ID: "steel", Name: "steel", E: 205e3, Nu: 0.29, Rho: 7850, Allowed: 80, Reach: 4, Damping: [2]float64{0.1, 0.2}, Source: "x"}
 	hold := &passes.Hold{Measure: []fact.Fact{fact.AsWritten("bore at three depths")}, Then: fact.AsWritten("set the next pass"), Minutes: 8}
 	job := &process.Job{
 		File: "a.toml", Units: qty.Metric, Number: "N-1", Revision: "A", Title: "t", Customer: "c", Notes: []string{"n"},
@@ -90,13 +90,14 @@ func TestCompareSaysNothingOfTheSame(t *testing.T) {
 // cut, what follows from other figures, where a figure was published, where in its
 // file a reason points, how each pass comes out (it is compared for the visit), why
 // it cannot (it stops the plan), the number a pass has because another was added, the
-// ends of a ladder that has steps, the material that the bar's steps carry, and
-// deviations that the limits carry.
+// ends of a ladder that has steps, the material that the bar's steps carry,
+// deviations that the limits carry, whether a limit was left out, and what a hand
+// does for a setting.
 func TestCompareMissesNoField(t *testing.T) {
 	skip := func(path string) bool {
 		for _, s := range []string{"Job.File", "Source", "Bores[0].Bore.", "Job.Machine.Speeds.Least", "Job.Machine.Speeds.Most",
 			"Job.Machine.Feeds.Least", "Job.Machine.Feeds.Most", "CuttingForce", "FeedForce", "RadialForce",
-			".Power", ".Torque", ".Stress", "Visits[0].Material", "Sleeve.Material", "Job.Places", "Job.Bar.Material.", ".Finish.Upper", ".Finish.Lower", "Visits[0].N", "Reasons[0].Where", "Sleeve.Before.Order", "Sleeve.Here.Order", ".Out.", ".NoWayOut"} {
+			".Power", ".Torque", ".Stress", "Visits[0].Material", "Sleeve.Material", "Job.Places", "Job.Bar.Material.", ".Finish.Upper", ".Finish.Lower", "Visits[0].N", "Reasons[0].Where", "Sleeve.Before.Order", "Sleeve.Here.Order", ".Out.", ".NoWayOut", "Job.Limits.SettingUsual", ".Set."} {
 			if strings.Contains(path, s) && !strings.HasPrefix(path, "Job.Machine.Power") && !strings.HasPrefix(path, "Job.Machine.Torque") {
 				return true
 			}

@@ -26,6 +26,7 @@ var ofPasses = map[fact.Kind]entry{
 	passes.LimitShape:     text("chip: a feed of {1} is over {2} of the depth"),
 	passes.LimitSpring:    text("spring: {1} on diameter, {2} allowed"),
 	passes.LimitChip:      text("chip: {1} thick on average, the edge rubs below {2}"),
+	passes.LimitMove:      text("setting: the cutter is opened by {1} on diameter, {2} is the least that can be set"),
 	passes.LimitRub:       text("chip: the edge rubs at depths below {1}, this is {2}"),
 	passes.LimitPower:     text("power: {1}, the spindle has {2:bare}"),
 	passes.LimitTorque:    text("torque: {1}, the spindle has {2:bare}"),
@@ -58,7 +59,9 @@ var ofPasses = map[fact.Kind]entry{
 	passes.OffBush: func(f fact.Fact) string {
 		return "in " + passesOf(f) + " {1} the bar does not touch its outboard bearing: it moves {2} there at the most, and half of the clearance is {3}. The plan takes the bearing as doing nothing there"
 	},
-	passes.NoWitness: text("there is too little stock for a witness cut of its own: look at the first cut as if it were one"),
+	passes.NoWitness:   text("there is too little stock for a witness cut of its own: look at the first cut as if it were one"),
+	passes.MovesLittle: text("pass {1} opens the cutter by {2} on diameter only, because nothing else lands: gauge what the setting comes to before it cuts"),
+	passes.Closes:      text("pass {1} closes the cutter by {2} on diameter, because nothing else lands: go back past the figure and come up to it, so that the play of the screw lies as before"),
 
 	passes.HoldIs:          text("stop {1} min{?, measure: {2}}{?; then: {3:begin}.}"),
 	passes.GaugeEnds:       text("diameter at both ends, two clock positions: expect {1..2}"),
@@ -68,8 +71,8 @@ var ofPasses = map[fact.Kind]entry{
 	passes.WallToDatum:     text("wall or pitch from the witness band to the datum, at 12, 3, 6 and 9 o'clock"),
 	passes.LeaveSetUp:      text("leave the set-up standing until the bore is accepted"),
 	passes.BandMustBeTrue:  text("do not go on unless the band stands true to the line of bores; move the work and take it again"),
-	passes.ShiftAll:        text(springSeen + "Where the bore came out larger than {2}, set the next pass smaller by as much; where smaller, larger"),
-	passes.ShiftByShare:    text(springSeen + "Where the bore came out larger than {2}, set the next pass smaller by {3} the difference; where smaller, larger"),
+	passes.ShiftAll:        text(springSeen + "Where the bore came out larger than {2}, set the next pass smaller by as much, to the nearest {3}; where smaller, larger"),
+	passes.ShiftByShare:    text(springSeen + "Where the bore came out larger than {2}, set the next pass smaller by {3} the difference, to the nearest {4}; where smaller, larger"),
 	passes.KeepNextSetting: text(springSeen + "Keep the next setting: the finish springs so little that what was found here does not carry over"),
 
 	passes.OutDrawn:      text("the line that the tip leaves is cut away by the next pass"),
@@ -131,10 +134,10 @@ var ofLanding = map[fact.Kind]entry{
 	},
 	landing.ByForce:   text("cutting force"),
 	landing.ByRoot:    text("spindle stiffness"),
-	landing.BySet:     text("setting, all alike"),
+	landing.ByStood:   text("where the cutter stood before"),
 	landing.ByWork:    text("temperature of the work"),
 	landing.ByBar:     text("temperature of the bar"),
-	landing.BySetEach: text("setting, pass by pass"),
+	landing.BySetting: text("setting the cutter"),
 	landing.BySpring:  text("spring that does not repeat"),
 	landing.ByGauge:   text("gauge"),
 }

@@ -1,0 +1,204 @@
+package passes
+
+import (
+	"math"
+
+	"borewright/process"
+	"borewright/process/fact"
+	"borewright/process/field"
+	"borewright/process/qty"
+	"borewright/process/setup"
+)
+
+// Set is what a hand does to set the cutter for a pass.
+type Set struct {
+	From        qty.Diameter // by increment: where the cutter stands before; 0: it is set anew
+	Turns       int          // whole turns of the dial from there; below 0 it closes
+	Graduations float64      // and graduations besides, to half a one; below 0 it closes
+	OverBar     qty.Length   // what a micrometer over bar and tip reads; 0: none is used
+}
+
+// Describe says what documents have of a setting.
+func (s *Set) Describe(d *field.Desc) {
+	moved := func() bool { return s.From > 0 }
+	d.Diameter(&s.From, "from_mm").NullUnless(moved)
+	d.Count(&s.Turns, "dial_turns").NullUnless(moved)
+	d.Number(&s.Graduations, "dial_graduations", "").Decimals(1).NullUnless(moved)
+	d.Length(&s.OverBar, "over_bar_mm").NullUnless(func() bool { return s.OverBar > 0 })
+}
+
+// setOf is what a hand does to come from one setting to the next; from is 0 where
+// nothing is known to move on from.
+func (r *Planner) setOf(from, to qty.Diameter) Set {
+	s, m := Set{}, r.Job.Machine
+	by := r.Job.Cutter.SetBy
+	if by == process.Increment && from > 0 {
+		s.From = from
+		half := int(math.Round(2 * float64(to.Minus(from)) / float64(m.SetDial)))
+		if m.DialTurn > 0 {
+			whole := int(2 * m.DialTurn / m.SetDial)
+			s.Turns, half = half/whole, half%whole
+		}
+		s.Graduations = float64(half) / 2
+		return s
+	}
+	if by != process.Preset {
+		s.OverBar = r.Job.Units.Round(r.Job.OverBarAndTip(to))
+	}
+	return s
+}
+
+// lattice is the settings that hands can make: origin, and whole steps from there.
+type lattice struct {
+	origin, step qty.Length
+	floats       bool // the origin may lie anywhere: it is chosen for the finish
+}
+
+// lattice is that of the visit. By increment it is whole graduations from where the
+// cutter stands, or from a first setting that is chosen so that the finish is met;
+// over the bar what the last figure of a micrometer gives.
+func (r *Planner) lattice() lattice {
+	switch r.Job.Cutter.SetBy {
+	case process.Increment:
+		return lattice{r.v.Stands.At.Length(), r.Job.Machine.SetDial, r.v.Stands.At == 0}
+	case process.OverBar:
+		return lattice{-r.Job.Cutter.Bar.Length(), r.Job.ReadsTo(), false}
+	}
+	return lattice{step: r.Job.ReadsTo()}
+}
+
+// near are the settings of the lattice on either side of one, the nearer first.
+func (l lattice) near(d qty.Diameter) [2]qty.Diameter {
+	steps := math.Floor(float64(d.Length()-l.origin) / float64(l.step))
+	low := qty.Diameter(l.origin + qty.Length(steps)*l.step)
+	high := low.Plus(l.step)
+	if high.Minus(d) < d.Minus(low) {
+		return [2]qty.Diameter{high, low}
+	}
+	return [2]qty.Diameter{low, high}
+}
+
+// settings are those of a chain, each such that a hand can make it. A setting exceeds
+// the size to be made by the spring, and what one pass leaves too much or too little
+// the next one takes. Where the origin floats it is moved until the finish is met.
+func (r *Planner) settings(steps []step) []qty.Diameter {
+	l := r.lattice()
+	last := len(steps) - 1
+	if last >= 0 && steps[last].kind == Spring {
+		last--
+	}
+	var out []qty.Diameter
+	for range 6 {
+		out = out[:0]
+		rLeast, rMost := r.rLeast, r.rMost
+		for i, st := range steps {
+			push := r.pushFor(st)
+			made := st.made
+			if st.kind == Finish && i == len(steps)-1 { // aim with the middle of what is left uneven
+				made -= (push.LeftBy(rLeast, rMost, made) - made) / 2
+			}
+			set := qty.Diameter(r.Job.Units.Round(qty.FromMM(2 * (rLeast + push.SettingFor(made-rLeast)))))
+			switch {
+			case st.kind == Spring: // nothing is touched
+				set = out[i-1]
+			case l.floats && i == last:
+			default:
+				if i == last && r.byIncrement() { // the last move is read as finely as it can be
+					l.step = r.Job.ReadsTo()
+				}
+				set = r.settable(l.near(set), push, steps, i, rLeast)
+			}
+			out = append(out, set)
+			made = rLeast + push.DepthFor(set.MM()/2-rLeast)
+			rMost = push.LeftBy(rLeast, rMost, made)
+			rLeast = made
+		}
+		if !l.floats {
+			return out
+		}
+		// Once the finish lies on the lattice that it is the origin of, all do.
+		l.floats = out[last].Length() != l.origin
+		l.origin = out[last].Length()
+	}
+	return out
+}
+
+// pushFor is the push of a step.
+func (r *Planner) pushFor(st step) setup.Push {
+	return r.Push(st.feed, st.pick.at(st.made), st.made, setup.In)
+}
+
+// settable is the nearer of two settings that a hand can make, or the other where only
+// that keeps the limits of the pass and leaves a finish that keeps its own.
+func (r *Planner) settable(on [2]qty.Diameter, push setup.Push, steps []step, i int, rLeast float64) qty.Diameter {
+	for _, set := range on {
+		depth := push.DepthFor(set.MM()/2 - rLeast)
+		if depth > 0 && r.keeps(steps, i, rLeast, depth) {
+			return set
+		}
+	}
+	return on[0]
+}
+
+// keeps is whether a step cut so deep keeps its limits, and a finish after it its own.
+func (r *Planner) keeps(steps []step, i int, rLeast, depth float64) bool {
+	st := steps[i]
+	cut := func(st step, depth, radius float64) cutAt {
+		return cutAt{depth: depth, feed: st.feed, pick: st.pick, force: r.Force(depth, st.feed, st.pick.at(radius)), radius: radius, moves: i}
+	}
+	c := cut(st, depth, rLeast+depth)
+	switch st.kind {
+	case Rough:
+		return r.roughVerdict(c).ok()
+	case SemiFinish:
+		if !r.semiVerdict(c).ok() {
+			return false
+		}
+		next := steps[i+1]
+		if i+1 < len(steps)-1 { // a spring pass takes up what differs
+			return true
+		}
+		return r.finishVerdict(cut(next, r.aim-c.radius, r.aim), c, math.Max(0, next.rMostAfter-next.made)).ok()
+	}
+	return true
+}
+
+// leastMove is the least by which a cutter is opened from one pass to the next, mm on
+// diameter: two graduations of its dial, or twice what the micrometer or the gauge
+// can tell. Less cannot be set for certain, and a cutter that is closed has the play
+// of its screw in the wrong place. Common practice, no source.
+func (r *Planner) leastMove() float64 {
+	if r.Job.Cutter.SetBy == process.Increment {
+		return 2 * r.Job.Machine.SetDial.MM()
+	}
+	return 2 * r.Job.ReadsTo().MM()
+}
+
+// tipAfter is the diameter at which the cutter stands for a cut, mm.
+func (r *Planner) tipAfter(c cutAt) float64 { return 2*c.radius + r.spring(c) }
+
+// opens judges how far the cutter is opened for a cut, from where it stands for the
+// one before; a cut before that is not known opens it from nothing.
+func (r *Planner) opens(v *verdict, c cutAt, from float64) {
+	if from > 0 && !r.anyMove {
+		v.worse(LimitMove, r.leastMove(), r.tipAfter(c)-from)
+	}
+}
+
+// closing is the caution where the cutter is closed, or hardly moved, because nothing
+// else lands.
+func (r *Planner) closing() fact.Fact {
+	from := r.v.Stands.At
+	for i := range r.v.Passes {
+		p := &r.v.Passes[i]
+		if move := p.Setting.Minus(from).MM(); from > 0 && p.Kind != Spring && move < r.leastMove()-1e-6 {
+			kind := MovesLittle
+			if move <= 0 {
+				kind = Closes
+			}
+			return fact.New(kind, fact.Count(p.N), fact.Figure(qty.Fine(p.Setting.Minus(from).Abs())))
+		}
+		from = p.Setting
+	}
+	return fact.Fact{}
+}

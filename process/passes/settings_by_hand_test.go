@@ -1,0 +1,104 @@
+package passes_test
+
+import (
+	"math"
+	"testing"
+
+	"borewright/process/passes"
+)
+
+// Every setting can be made by the hand that makes it, whatever the way: whole
+// graduations from the setting before, to a half where it stands already; a reading of
+// the micrometer, (bar + setting)/2; a figure of the gauge. Each opens the cutter by
+// two graduations at least, and the finish is still aimed at the middle of the
+// limits, to what can be set.
+func TestSettingsByHand(t *testing.T) {
+	for _, x := range []struct {
+		name   string
+		change func(*handMill)
+	}{
+		{"a coarse dial", func(m *handMill) { m.setBy, m.dial = "increment", 0.05 }},
+		{"a dial", func(m *handMill) { m.setBy, m.dial = "increment", 0.02 }},
+		{"a dial with turns", func(m *handMill) { m.setBy, m.dial, m.moreNC = "increment", 0.02, "dial_turn = 1\n" }},
+		{"a fine head", func(m *handMill) { m.setBy, m.dial = "increment", 0.002 }},
+		{"over the bar", func(m *handMill) { m.setBy = "over_bar" }},
+		{"to a gauge", func(m *handMill) { m.setBy = "preset" }},
+	} {
+		m := usualMill()
+		m.start, m.springFinish, m.radial, m.tilt, m.low, m.high, m.passes = 96, 0.1, 20, 0.8, 99.96, 100.04, 10
+		x.change(&m)
+		c := m.compliance()
+		_, ps := m.plan(t)
+		rLeast := m.start / 2
+		for i, q := range ps {
+			set := q.Setting.MM()
+			// The depth that the bar leaves of it: a + c·F(a) = overlap.
+			lo, hi := 0.0, set/2-rLeast
+			for range 40 {
+				if a := (lo + hi) / 2; a+c*m.cut(a, q.Feed.MM(), float64(q.Cutting), 0).radial < set/2-rLeast {
+					lo = a
+				} else {
+					hi = a
+				}
+			}
+			rLeast += lo
+			switch m.setBy {
+			case "increment":
+				if i == 0 {
+					if got, want := q.Set.OverBar.MM(), (70+set)/2; q.Set.From != 0 || math.Abs(got-want) > 0.0006 {
+						t.Errorf("%s: first set from %v, over bar and tip %.4f, by hand %.4f", x.name, q.Set.From, got, want)
+					}
+					continue
+				}
+				turn := 1.0
+				if m.moreNC == "" {
+					turn = 0
+					if q.Set.Turns != 0 {
+						t.Errorf("%s: %d turns of a dial that has none stated", x.name, q.Set.Turns)
+					}
+				} else if math.Abs(q.Set.Graduations)*m.dial >= turn {
+					t.Errorf("%s: %v graduations are a turn", x.name, q.Set.Graduations)
+				}
+				by := float64(q.Set.Turns)*turn + q.Set.Graduations*m.dial
+				if before := ps[i-1].Setting; q.Set.From != before || math.Abs(set-before.MM()-by) > 0.0006 {
+					t.Errorf("%s, pass %d: %v to %v is turned by %.4f", x.name, q.N, before, q.Setting, by)
+				}
+				if q.Set.Graduations != math.Round(q.Set.Graduations) {
+					t.Errorf("%s, pass %d: %v graduations", x.name, q.N, q.Set.Graduations)
+				}
+				if q.Kind != passes.Spring && by < 2*m.dial-1e-9 {
+					t.Errorf("%s, pass %d opens by %.4f", x.name, q.N, by)
+				}
+			case "over_bar":
+				if got := 2*q.Set.OverBar.MM() - 70; math.Abs(got-set) > 1e-6 {
+					t.Errorf("%s: %v over bar and tip is %.4f, set %.4f", x.name, q.Set.OverBar, got, set)
+				}
+			default:
+				if q.Set != (passes.Set{}) {
+					t.Errorf("%s: %+v", x.name, q.Set)
+				}
+			}
+		}
+		if math.Abs(2*rLeast-100) > 0.0012 {
+			t.Errorf("%s: the finish makes %.4f by hand, aimed at 100", x.name, 2*rLeast)
+		}
+	}
+}
+
+// A finish that nothing but a closed cutter lands is cut so, and the plan says so.
+func TestClosingIsToldByHand(t *testing.T) {
+	m := usualMill()
+	m.start, m.setBy, m.dial = 99.5, "increment", 0.4
+	p, ps := m.plan(t)
+	told := false
+	for _, c := range p.Cautions {
+		told = told || c.Kind == passes.MovesLittle || c.Kind == passes.Closes
+	}
+	least := math.Inf(1)
+	for i := 1; i < len(ps); i++ {
+		least = math.Min(least, ps[i].Setting.Minus(ps[i-1].Setting).MM())
+	}
+	if least >= 2*m.dial || !told {
+		t.Errorf("opened by %.3f at the least, two graduations are %.3f; told: %v", least, 2*m.dial, told)
+	}
+}

@@ -1,0 +1,101 @@
+package sheets
+
+import (
+	"math"
+
+	"borewright/process"
+	"borewright/process/passes"
+	"borewright/process/plan"
+	"borewright/process/qty"
+
+	"borewright/sheets/page"
+)
+
+// moved prints how a cutter is moved on by its dial: whole turns, and graduations
+// besides.
+func moved(s passes.Set) string {
+	if s.From == 0 {
+		return "set"
+	}
+	turns, rest := s.Turns, s.Graduations
+	sign := "+"
+	switch {
+	case turns == 0 && rest == 0:
+		return "leave"
+	case turns < 0 || rest < 0:
+		sign, turns, rest = "-", -turns, -rest
+	}
+	out := sign
+	if turns != 0 {
+		out += qty.KindCount.Bare(float64(turns)) + "t "
+		if rest == 0 {
+			return out[:len(out)-1]
+		}
+	}
+	return out + qty.KindNumber.Bare(math.Abs(rest))
+}
+
+// setColumn is the column of the pass table that says what the hand does to set the
+// cutter: none where the setting itself is what it is set to.
+func (b *builder) setColumn() (head []string, cell func(passes.Pass) string) {
+	switch b.Job.Cutter.SetBy {
+	case process.OverBar:
+		return []string{"over", "bar"}, func(p passes.Pass) string { return b.U.Format(p.Set.OverBar) }
+	case process.Preset:
+		return nil, nil
+	}
+	return []string{"cutter", "dial"}, func(p passes.Pass) string { return moved(p.Set) }
+}
+
+// settings say how the cutter is set for the passes of a visit, and how well.
+func (b *builder) settings(v plan.Visit) []page.KeyValue {
+	var kv []page.KeyValue
+	add := func(k, s string) { kv = append(kv, page.KV(k, s)) }
+	c := b.Job.Cutter
+	bar := "with a bar of " + b.U.Say(c.Bar) + " at the cutter, as stated"
+	if _, measured := b.Job.Places["cutter.bar"]; measured {
+		bar = "with a bar of " + b.U.Say(c.Bar) + " at the cutter, as measured"
+	}
+	switch c.SetBy {
+	case process.OverBar:
+		add("Over bar", "what the micrometer reads over bar and tip: (bar + setting) / 2, "+bar)
+	case process.Preset:
+		add("Set cutter", "to a gauge, each time anew")
+	default:
+		dial := "moved on from the pass before; + opens, - closes; 1 = " + b.U.Say(qty.Plain(b.Machine.SetDial)) + " on diameter"
+		if b.Machine.DialTurn > 0 {
+			dial += "; t = whole turns, " + b.U.Say(qty.Plain(b.Machine.DialTurn)) + " each"
+		}
+		add("Cutter dial", dial+". Come to every figure from below")
+		switch first := v.Passes[0]; {
+		case first.Set.From > 0 && v.Stands.Sprang > 0:
+			add("Stands at", b.U.Say(first.Set.From)+", by the size that was measured; the first move is from there")
+		case first.Set.From > 0:
+			add("Stands at", b.U.Say(first.Set.From)+", as it was set; the first move is from there")
+		case first.Set.OverBar > 0:
+			add("First setting", "micrometer over bar and tip "+b.U.Say(first.Set.OverBar)+", "+bar)
+		}
+	}
+	if v.Passes[0].Set.OverBar > 0 {
+		add("Bar", "measure it where the micrometer rests; half of what it is larger than stated goes on a reading")
+	}
+	within := "± " + b.U.Say(qty.Plain(b.Job.Limits.SettingError)) + " on diameter"
+	if c.SetBy == process.Increment {
+		within += " each move"
+	}
+	if b.Job.Limits.SettingUsual {
+		within += ", as most people hold it (common practice, no source)"
+	} else {
+		within += ", as the job says"
+	}
+	add("Set within", within)
+	return kv
+}
+
+// barMeasured is room for the bar as it is found to be, where a micrometer rests on it.
+func (b *builder) barMeasured(v plan.Visit) []page.Block {
+	if v.Passes[0].Set.OverBar == 0 {
+		return nil
+	}
+	return []page.Block{&page.Blanks{Items: []page.Blank{page.Fill("Bar at the cutter, measured", b.U.String())}}}
+}
