@@ -31,10 +31,14 @@ func (s *Set) Describe(d *field.Desc) {
 // nothing is known to move on from.
 func (r *Planner) setOf(from, to qty.Diameter) Set {
 	s, m := Set{}, r.Job.Machine
-	by := r.Job.Cutter.SetBy
-	if by == process.Increment && from > 0 {
+	if r.byIncrement() && from > 0 {
 		s.From = from
-		half := int(math.Round(2 * float64(to.Minus(from)) / float64(m.SetDial)))
+		by := float64(to.Minus(from)) / float64(m.SetDial)
+		half := 2 * int(math.Round(by))
+		// Settings are rounded to what is printed, which need not be graduations.
+		if off := math.Abs(by-float64(half/2)) * float64(m.SetDial); off > float64(r.Job.Round(0.001, 0.0001)) {
+			half = int(math.Round(2 * by))
+		}
 		if m.DialTurn > 0 {
 			whole := int(2 * m.DialTurn / m.SetDial)
 			s.Turns, half = half/whole, half%whole
@@ -42,7 +46,7 @@ func (r *Planner) setOf(from, to qty.Diameter) Set {
 		s.Graduations = float64(half) / 2
 		return s
 	}
-	if by != process.Preset {
+	if r.Job.Cutter.SetBy != process.Preset {
 		s.OverBar = r.Job.Units.Round(r.Job.OverBarAndTip(to))
 	}
 	return s
@@ -67,11 +71,12 @@ func (r *Planner) lattice() lattice {
 	return lattice{step: r.Job.ReadsTo()}
 }
 
-// near are the settings of the lattice on either side of one, the nearer first.
-func (l lattice) near(d qty.Diameter) [2]qty.Diameter {
+// near are the settings of the lattice on either side of one, the nearer first, as u
+// prints them.
+func (l lattice) near(d qty.Diameter, u qty.Unit) [2]qty.Diameter {
 	steps := math.Floor(float64(d.Length()-l.origin) / float64(l.step))
-	low := qty.Diameter(l.origin + qty.Length(steps)*l.step)
-	high := low.Plus(l.step)
+	low := qty.Diameter(u.Round(l.origin + qty.Length(steps)*l.step))
+	high := qty.Diameter(u.Round(l.origin + qty.Length(steps+1)*l.step))
 	if high.Minus(d) < d.Minus(low) {
 		return [2]qty.Diameter{high, low}
 	}
@@ -106,7 +111,7 @@ func (r *Planner) settings(steps []step) []qty.Diameter {
 				if i == last && r.byIncrement() { // the last move is read as finely as it can be
 					l.step = r.Job.ReadsTo()
 				}
-				set = r.settable(l.near(set), push, steps, i, rLeast)
+				set = r.settable(l.near(set, r.Job.Units), push, steps, i, rLeast)
 			}
 			out = append(out, set)
 			made = rLeast + push.DepthFor(set.MM()/2-rLeast)
