@@ -34,7 +34,6 @@ var keysPrinted = map[string]string{
 	"station.swept":          "says where a dial can be run; a sweep anywhere else is refused",
 	"cutter.least":           "a size that the cutter cannot be set to is refused",
 	"cutter.most":            "a size that the cutter cannot be set to is refused",
-	"machine.set_dial":       "settings are counted in its graduations",
 	"machine.travel.what":    "says which slide it is that has to go so far",
 }
 

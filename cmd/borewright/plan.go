@@ -40,7 +40,7 @@ those that differ.`,
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "the plan as JSON, SI units")
-	cmd.Flags().BoolVar(&why, "why", false, "explain where the plan leaves the rules of thumb")
+	cmd.Flags().BoolVar(&why, "why", false, "explain where the plan leaves the rules of thumb, and list every limit")
 	return cmd
 }
 

@@ -15,6 +15,7 @@ type verdict struct {
 	by           fact.Kind // one of the limits
 	ratio        float64
 	value, limit float64
+	all          *[]verdict // gathers every limit that is judged; nil: only the nearest counts
 }
 
 // worse keeps the verdict nearer to (or further past) its limit.
@@ -23,8 +24,11 @@ func (v *verdict) worse(by fact.Kind, value, limit float64) {
 	if limit <= 0 || math.IsNaN(ratio) {
 		ratio = math.Inf(1)
 	}
+	if v.all != nil {
+		*v.all = append(*v.all, verdict{by: by, ratio: ratio, value: value, limit: limit})
+	}
 	if ratio > v.ratio {
-		*v = verdict{by, ratio, value, limit}
+		v.by, v.ratio, v.value, v.limit = by, ratio, value, limit
 	}
 }
 

@@ -199,6 +199,29 @@ func TestLimitsByHand(t *testing.T) {
 					t.Errorf("%s: %s pass %d, %.3f deep at %.4f: %s %.4g, %.4g allowed", x.by, q.Kind, q.N, at.depth, at.feed, by, j.value, j.limit)
 				}
 			}
+			// How near it comes to each, as the plan lists them, the nearest first.
+			by := m.limits(at, c)
+			for n, l := range q.Limits {
+				if n > 0 && l.Used > q.Limits[n-1].Used {
+					t.Errorf("%s: %s pass %d lists %s behind a limit that is further", x.by, q.Kind, q.N, inMetric(l.What))
+				}
+				what := strings.Replace(inMetric(l.What), figure.FindString(inMetric(l.What))+" mm thick", "thick", 1)
+				for name, j := range by {
+					if !strings.HasPrefix(what, name) {
+						continue
+					}
+					delete(by, name)
+					if x.by != byDepth && name == byDepth {
+						break // less for a slender bar
+					}
+					if math.Abs(l.Used-j.ratio()) > 0.01+2*close*j.ratio() {
+						t.Errorf("%s: %s pass %d: %s: %.3f of it, by hand %.3f", x.by, q.Kind, q.N, what, l.Used, j.ratio())
+					}
+				}
+			}
+			for name := range by {
+				t.Errorf("%s: %s pass %d does not list %q", x.by, q.Kind, q.N, name)
+			}
 			if q.Kind != x.kind || !strings.HasPrefix(inMetric(q.LimitedBy), x.by) {
 				continue
 			}

@@ -44,8 +44,9 @@ type Planner struct {
 	depthBy fact.Fact // which of them
 	witness bool
 
-	measured bool // the bore as it stands was measured
-	anyMove  bool // the cutter may be closed, or hardly moved, from one pass to the next: nothing else lands
+	measured bool       // the bore as it stands was measured
+	gather   *[]verdict // where every limit of a pass is gathered that is judged; nil: nowhere
+	anyMove  bool       // the cutter may be closed, or hardly moved, from one pass to the next: nothing else lands
 }
 
 // speedPick is the spindle speed for one kind of pass.

@@ -2,7 +2,7 @@ package passes
 
 // roughVerdict judges a roughing pass.
 func (r *Planner) roughVerdict(c cutAt) verdict {
-	var v verdict
+	v := verdict{all: r.gather}
 	r.springs(&v, c, r.Job.Limits.SpringRough)
 	r.chips(&v, c)
 	r.strength(&v, c)
@@ -13,7 +13,7 @@ func (r *Planner) roughVerdict(c cutAt) verdict {
 // semiVerdict judges the pass before the last. It may spring as a roughing
 // pass: it is measured before the finish is set.
 func (r *Planner) semiVerdict(c cutAt) verdict {
-	var v verdict
+	v := verdict{all: r.gather}
 	r.springs(&v, c, r.Job.Limits.SpringRough)
 	r.chips(&v, c)
 	r.strength(&v, c)
@@ -41,7 +41,7 @@ func (r *Planner) finishVerdict(c, semi cutAt, left float64) verdict {
 // lastVerdict judges the last pass whose size is known to ±doubt, without
 // judging whether the edge can take the depth.
 func (r *Planner) lastVerdict(c cutAt, left, doubt, half float64) verdict {
-	var v verdict
+	v := verdict{all: r.gather}
 	r.springs(&v, c, r.Job.Limits.SpringFinish)
 	r.strength(&v, c)
 	v.worse(LimitRa, r.Ra(c.feed, c.depth, c.pick.at(c.radius)), r.v.Ra.MM())

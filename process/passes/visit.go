@@ -188,6 +188,7 @@ type Pass struct {
 	Stability                            setup.Stability // against chatter
 	LimitedBy                            fact.Fact       // what bound depth or feed
 	Out                                  WayOut          // how the cutter comes out
+	Limits                               []Limit         // every limit that it keeps, the nearest first
 	Hold                                 *Hold           // nil: go straight on to setting the next pass
 }
 
@@ -224,6 +225,7 @@ func (p *Pass) Describe(d *field.Desc) {
 	d.Torque(&p.Torque, "torque_nm").Decimals(2)
 	d.Rough(&p.Ra, "ra_um").Decimals(2).Weighs(setting, "Ra expected").RankBy(left).Step(process.RaStep)
 	d.Figure(&p.Minutes, qty.KindMinutes, "minutes").Decimals(2).Weighs(feed, "time").Last()
+	field.List(d, &p.Limits, "limits", 0, field.Any)
 	d.Fact(&p.LimitedBy, "limited_by").Weighs(process.SpoilsWords, "limited by")
 	d.Length(&p.OutOfRound, "out_of_round_mm").Decimals(5).Weighs(setting, "out-of-round left").RankBy(left).Step(process.FormStep).Fine()
 	d.Length(&p.Taper, "taper_mm").Decimals(5).Weighs(process.SpoilsSize, "taper").Fine()
@@ -231,7 +233,19 @@ func (p *Pass) Describe(d *field.Desc) {
 	d.Table(&p.Stability, "chatter")
 	d.Group("way_out", p.Out.figures)
 	d.Speed(&p.Cutting, "cutting_speed").NoJSON()
-	field.Maybe(d, &p.Hold, "hold").NoJSON()
+	field.Maybe(d, &p.Hold, "hold")
+}
+
+// Limit is one limit of a pass.
+type Limit struct {
+	What fact.Fact // the limit, with what the pass comes to
+	Used float64   // what the pass comes to over what is allowed; 1 at the limit
+}
+
+// Describe says what documents have of a limit.
+func (l *Limit) Describe(d *field.Desc) {
+	d.Fact(&l.What, "limit")
+	d.Number(&l.Used, "used", "").Decimals(3)
 }
 
 // Hold is a stop after a pass to measure before anything else is cut.

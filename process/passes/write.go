@@ -1,7 +1,9 @@
 package passes
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"borewright/process/fact"
 	"borewright/process/qty"
@@ -82,6 +84,7 @@ func (r *Planner) pass(setting qty.Diameter, rLeast, rMost float64, steps []step
 	p.Minutes = r.minutesOf(st.feed, st.pick.rpm, p.Out)
 	p.Taper = qty.FromMM(r.Taper(f, st.made, setup.In))
 	p.Stability = r.Stability(r.Stiffness(depth, st.feed, speed), float64(p.Cutting))
+	p.Limits = r.limitsOf(steps, i, rLeast, depth)
 	p.LimitedBy = r.boundBy(st, depth, rLeast, rMost, steps, i)
 	return p
 }
@@ -127,6 +130,57 @@ func (r *Planner) measuredBefore() int {
 	return -1
 }
 
+// judge holds a pass against its limits, cut to another depth or at another feed.
+func (r *Planner) judge(steps []step, i int, rLeast, depth, feed float64) verdict {
+	st := steps[i]
+	cut := func(st step, depth, radius float64, moves int) cutAt {
+		return cutAt{depth: depth, feed: feed, pick: st.pick, force: r.Force(depth, feed, st.pick.at(radius)), radius: radius, moves: moves}
+	}
+	c := cut(st, depth, rLeast+depth, i)
+	left := math.Max(0, st.rMostAfter-st.made)
+	before := func(i int) cutAt { return cut(steps[i], steps[i].depth, steps[i].made, i) }
+	from := r.v.Stands.At.MM()
+	if i > 0 {
+		from = r.tipAfter(before(i - 1))
+	}
+	switch {
+	case st.kind == Rough:
+		v := r.roughVerdict(c)
+		r.opens(&v, c, from)
+		return v
+	case st.kind == Witness || st.kind == SemiFinish:
+		v := r.semiVerdict(c)
+		r.opens(&v, c, from)
+		return v
+	case i == 0:
+		return r.onlyVerdict(c, left)
+	case st.kind == Spring && i > 1:
+		doubt, half := r.finishDoubt(c, before(i-2), left)
+		return r.lastVerdict(c, left, doubt, half)
+	case i < len(steps)-1:
+		return r.springVerdict(c, cut(steps[i+1], steps[i+1].depth, r.aim, i), before(i-1), left)
+	}
+	return r.finishVerdict(c, before(i-1), left)
+}
+
+// limitsOf are the limits that a pass keeps, the nearest first, each once.
+func (r *Planner) limitsOf(steps []step, i int, rLeast, depth float64) []Limit {
+	var all []verdict
+	r.gather = &all
+	r.judge(steps, i, rLeast, depth, steps[i].feed)
+	r.gather = nil
+	slices.SortStableFunc(all, func(a, b verdict) int { return cmp.Compare(b.ratio, a.ratio) })
+	var out []Limit
+	seen := map[fact.Kind]bool{}
+	for _, v := range all {
+		if !seen[v.by] && !math.IsInf(v.ratio, 1) {
+			out = append(out, Limit{r.limit(v), v.ratio})
+		}
+		seen[v.by] = true
+	}
+	return out
+}
+
 // boundBy says what kept the pass from being quicker: what the next feed up,
 // or a deeper cut, would have run into.
 func (r *Planner) boundBy(st step, depth, rLeast, rMost float64, steps []step, i int) fact.Fact {
@@ -138,22 +192,7 @@ func (r *Planner) boundBy(st step, depth, rLeast, rMost float64, steps []step, i
 	case Spring:
 		return fact.New(ByFinishSet)
 	}
-	judge := func(depth, feed float64) verdict {
-		c := cutAt{depth: depth, feed: feed, pick: st.pick, force: r.Force(depth, feed, st.pick.at(rLeast+depth)), radius: rLeast + depth}
-		if st.kind == Rough {
-			return r.roughVerdict(c)
-		}
-		if i == 0 {
-			return r.onlyVerdict(c, math.Max(0, st.rMostAfter-st.made))
-		}
-		before := cutAt{force: r.Force(steps[i-1].depth, feed, st.pick.at(steps[i-1].made)), radius: steps[i-1].made, moves: i - 1}
-		left := math.Max(0, st.rMostAfter-st.made)
-		if i < len(steps)-1 {
-			again := cutAt{depth: steps[i+1].depth, feed: feed, pick: st.pick, force: r.Force(steps[i+1].depth, feed, st.pick.at(r.aim)), radius: r.aim}
-			return r.springVerdict(c, again, before, left)
-		}
-		return r.finishVerdict(c, before, left)
-	}
+	judge := func(depth, feed float64) verdict { return r.judge(steps, i, rLeast, depth, feed) }
 	for _, feed := range r.Feeds {
 		if feed <= st.feed*(1+1e-9) {
 			continue

@@ -22,8 +22,8 @@ var ofPasses = map[fact.Kind]entry{
 
 	// After "limited by" and after "stopped by".
 	passes.LimitDepth:     text("depth of cut: {1}, {2} allowed {3}"),
-	passes.LimitNose:      text("nose radius: a feed of {1} is over {2} of it"),
-	passes.LimitShape:     text("chip: a feed of {1} is over {2} of the depth"),
+	passes.LimitNose:      text("nose radius: a feed of {1}, {2} of it allowed"),
+	passes.LimitShape:     text("chip: a feed of {1}, {2} of the depth allowed"),
 	passes.LimitSpring:    text("spring: {1} on diameter, {2} allowed"),
 	passes.LimitChip:      text("chip: {1} thick on average, the edge rubs below {2}"),
 	passes.LimitMove:      text("setting: the cutter is opened by {1} on diameter, {2} is the least that can be set"),
