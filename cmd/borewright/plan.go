@@ -21,7 +21,7 @@ what the gauge should say, and what limited each. When there are none it says
 what stops them and which changes would free them, each tried.
 
 --why holds every choice against the rules of thumb of the trade and explains
-those that differ.`,
+those that differ, and lists how much of each limit every pass takes.`,
 		Args: oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			p, err := planOf(args[0])
