@@ -28,7 +28,6 @@ import (
 // hangs on: the sheet prints them, or says what follows, and that is their use.
 // One that is here for another reason is a fault, said in so many words.
 var keysPrinted = map[string]string{
-	"bar.outboard.clearance": "a fault, to be mended: the bar is planned as if it ran in the outboard bearing without play",
 	"customer":               "for the reader of the sheet",
 	"notes":                  "for the reader of the sheet",
 	"station.swept":          "says where a dial can be run; a sweep anywhere else is refused",
@@ -79,6 +78,7 @@ var keyValues = map[string][]string{
 	"machine.speed_range":           {`speed_range = [8, 180]`},
 	"machine.power":                 {`power = "1 kW"`},
 	"machine.source":                {`source = "left out"`},
+	"machine.damping":               {"damping = [0.02, 0.05]\njoint_damping = \"left out\""},
 	"machine.control.oriented_stop": {"oriented_stop = false\ntip_at_stop = \"left out\""},
 	"machine.control.line_most":     {`line_most = 60`},
 	"material.source":               {`source = "left out"`},
