@@ -28,12 +28,12 @@ import (
 // hangs on: the sheet prints them, or says what follows, and that is their use.
 // One that is here for another reason is a fault, said in so many words.
 var keysPrinted = map[string]string{
-	"customer":               "for the reader of the sheet",
-	"notes":                  "for the reader of the sheet",
-	"station.swept":          "says where a dial can be run; a sweep anywhere else is refused",
-	"cutter.least":           "a size that the cutter cannot be set to is refused",
-	"cutter.most":            "a size that the cutter cannot be set to is refused",
-	"machine.travel.what":    "says which slide it is that has to go so far",
+	"customer":            "for the reader of the sheet",
+	"notes":               "for the reader of the sheet",
+	"station.swept":       "says where a dial can be run; a sweep anywhere else is refused",
+	"cutter.least":        "a size that the cutter cannot be set to is refused",
+	"cutter.most":         "a size that the cutter cannot be set to is refused",
+	"machine.travel.what": "says which slide it is that has to go so far",
 }
 
 // keysRefused are the keys of which no other value stands beside the rest of a
