@@ -190,6 +190,7 @@ func (e *exhaustive) may(p plannedCut, springMost, raMost float64) bool {
 // state is the bore on its way.
 type state struct {
 	rLeast, rMost float64
+	tip           float64 // diameter at which the cutter stands; 0: not set yet
 	cost          float64
 	chain         []plannedCut
 }
@@ -198,7 +199,19 @@ type state struct {
 func (e *exhaustive) after(s state, p plannedCut, cost float64) state {
 	made := s.rLeast + p.depth
 	rMost := left(func(a float64) float64 { return e.push(a, p.feed, p.rpm) }, e.c, s.rLeast, s.rMost, made)
-	return state{made, rMost, s.cost + cost, append(append([]plannedCut(nil), s.chain...), p)}
+	tip := 2 * (made + e.c*e.push(p.depth, p.feed, p.rpm))
+	return state{made, rMost, tip, s.cost + cost, append(append([]plannedCut(nil), s.chain...), p)}
+}
+
+// opens is whether the cutter is opened from one pass to the next by as much as can be
+// set: two graduations of its dial, or twice the last figure of the gauge. Common
+// practice, no source. The first setting of all opens it from nothing.
+func (e *exhaustive) opens(before, after state) bool {
+	least := 2 * 0.001
+	if e.setBy == "increment" {
+		least = 2 * e.dial
+	}
+	return before.tip == 0 || after.tip-before.tip >= least*(2-e.slack)-2*e.printed
 }
 
 // run tries everything from a state on.
@@ -223,7 +236,9 @@ func (e *exhaustive) run(s state, roughs int) {
 					continue
 				}
 				if cost += e.price(depth, feed, rpm); s.cost+cost+e.least < e.best {
-					e.run(e.after(s, p, cost), roughs-1)
+					if t := e.after(s, p, cost); e.opens(s, t) {
+						e.run(t, roughs-1)
+					}
 				}
 			}
 		}
@@ -302,7 +317,11 @@ func (e *exhaustive) end2(s state, semi, last plannedCut, again *plannedCut, bas
 	if base >= e.best {
 		return 0, false
 	}
-	t := e.after(e.after(s, semi, 0), last, 0)
+	u := e.after(s, semi, 0)
+	t := e.after(u, last, 0)
+	if !e.opens(s, u) || !e.opens(u, t) {
+		return 0, false
+	}
 	final, most := last, e.springFinish
 	if again != nil {
 		if !e.may(last, e.springRough, 0) {
@@ -343,7 +362,11 @@ func (e *exhaustive) judge(ps []passes.Pass) (float64, error) {
 		if !e.may(p, e.springRough, 0) {
 			return 0, fmt.Errorf("%v is past a limit", p)
 		}
-		s = e.after(s, p, e.minutes(p.feed, p.rpm)+e.hold/2+e.price(p.depth, p.feed, p.rpm))
+		t := e.after(s, p, e.minutes(p.feed, p.rpm)+e.hold/2+e.price(p.depth, p.feed, p.rpm))
+		if !e.opens(s, t) {
+			return 0, fmt.Errorf("%v opens the cutter from %.4f to %.4f only", p, s.tip, t.tip)
+		}
+		s = t
 	}
 	if len(tail) < 2 || len(tail) > 3 {
 		return 0, fmt.Errorf("ends with %v", tail)
@@ -390,6 +413,10 @@ func TestPlannerAgainstExhaustiveSearch(t *testing.T) {
 			m.start, m.nose, m.kc11, m.mc, m.radial, m.springRough = 97, 2.4, 2200, 0.14, 40, 0.03
 		}},
 		{"little stock", func(m *handMill) { m.start = 99.8 }},
+		{"a coarse dial", func(m *handMill) {
+			m.start, m.radial, m.tilt, m.springFinish, m.springRough = 98, 10, 0.5, 0.02, 0.4
+			m.setBy, m.dial, m.low, m.high = "increment", 0.05, 99.95, 100.05
+		}},
 		{"a spring pass", func(m *handMill) {
 			m.start, m.radial, m.tilt, m.springFinish, m.springRough = 97, 3, 0.4, 0.012, 0.5
 			m.low, m.high, m.feeds = 99.97, 100.03, []float64{0.2}
@@ -408,6 +435,9 @@ func TestPlannerAgainstExhaustiveSearch(t *testing.T) {
 			}
 			e := newExhaustive(&m)
 			e.slack, e.printed = 1.02, 0.0008
+			if m.setBy == "increment" { // whole graduations: a pass may begin and end half a one off
+				e.printed += m.dial / 2
+			}
 			cost, err := e.judge(ps)
 			if err != nil {
 				t.Errorf("%v%s", err, said)
