@@ -294,6 +294,22 @@ func TestBlockNumbers(t *testing.T) {
 	}
 }
 
+// An operator who reads inches on a control that takes mm is told which figures
+// are which.
+func TestHeaderSaysTheUnits(t *testing.T) {
+	ctl := control()
+	flat := func() string {
+		return strings.Join(strings.Fields(strings.NewReplacer("(", "", ")", "").Replace(program(t, idler(ctl), 0, 0))), " ")
+	}
+	if text := flat(); !strings.Contains(text, "UNITS: INCH, IN WORDS AND IN TEXT.") {
+		t.Errorf("%.1500s", text)
+	}
+	ctl.Units = qty.Metric
+	if text := flat(); !strings.Contains(text, "UNITS: WORDS OF THE PROGRAM IN MM, SIZES IN TEXT IN INCH.") || !strings.Contains(text, "SET DIA 3.3") {
+		t.Errorf("%.1500s", text)
+	}
+}
+
 // The header says what the words say, after the control's rounding.
 func TestHeaderIsAsWritten(t *testing.T) {
 	ctl := control()

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 	"testing/iotest"
+
+	"borewright/process/qty"
 )
 
 // faultsOf gives the faults as "line:col what" with the program replayed.
@@ -96,6 +98,46 @@ func TestLexicalFaults(t *testing.T) {
 		}
 		if !found {
 			t.Errorf("%s: %.40q: faults %q, want %q", c.why, c.block, got, want)
+		}
+	}
+}
+
+// Lower case is told once a word, and read as the capital that is meant.
+func TestLowerCaseIsRead(t *testing.T) {
+	if got := strings.Join(faultsOf(t, frame("g1 z1."), Dialect{}), "; "); got != `6:1 lower case 'g'; 6:4 lower case 'z'` {
+		t.Errorf("faults %s", got)
+	}
+}
+
+// Block numbers go to 99999 (five digits: RS-274-D, from memory).
+func TestLongestBlockNumber(t *testing.T) {
+	if got := faultsOf(t, frame("N99999 G1 Z1."), Dialect{}); got != nil {
+		t.Errorf("faults %q", got)
+	}
+	s := NewScanner(strings.NewReader("N12345 G1 Z1.\n"), Dialect{})
+	if !s.Scan() || s.Block().Number() != 12345 {
+		t.Errorf("read as %d", s.Block().Number())
+	}
+}
+
+// Lengths by hand: decimals beyond the nanometre round half away from zero.
+func TestLengthsByHand(t *testing.T) {
+	for _, c := range []struct {
+		word string
+		u    qty.Unit
+		nm   int64
+	}{
+		{"X1.5", qty.Metric, 1_500_000}, {"X-1.5", qty.Metric, -1_500_000}, {"X0.0000005", qty.Metric, 1}, {"X-0.0000005", qty.Metric, -1},
+		{"X0.123456789123", qty.Inches, 3_135_802}, // 0.123456789123 × 25 400 000 = 3 135 802.44
+		{"X2.00000000099999", qty.Metric, 2_000_000}, {"X1.0000", qty.Inches, 25_400_000},
+	} {
+		s := NewScanner(strings.NewReader("G1 "+c.word+"\n"), Dialect{})
+		if !s.Scan() || len(s.Faults()) > 0 {
+			t.Fatalf("%s: %v", c.word, s.Faults())
+		}
+		w := s.Block().Words[1]
+		if got := w.Length(c.u); got != qty.Length(c.nm) {
+			t.Errorf("%s %v is %d nm, want %d", c.word, c.u, got, c.nm)
 		}
 	}
 }

@@ -256,6 +256,18 @@ func TestRoomForHands(t *testing.T) {
 	}
 }
 
+// An S word while the spindle stands starts nothing; it is let through where it
+// is the speed of a pass, which some posts write ahead of M3.
+func TestSpeedWhileTheSpindleStands(t *testing.T) {
+	text := program(t, "shift-mm.nc") // 150, 180 and 220 rev/min
+	for s, proven := range map[string]bool{"S150": true, "S180": true, "S150.6": false, "S149.4": false, "S0": false, "S-150": false, "S300": false} {
+		r := Check(bytes.Replace(text, []byte("N20 G54\n"), []byte("N20 G54\nN25 "+s+"\n"), 1), "", planMM(), 0, 0)
+		if r.Proven != proven {
+			t.Errorf("%s: %v", s, r.Findings)
+		}
+	}
+}
+
 // A finding stands at the word that is to blame.
 func TestColumns(t *testing.T) {
 	text := bytes.Replace(program(t, "shift-mm.nc"), []byte("N100 G1 Z-431.5 F30."), []byte("N100 G1 Z-413.5 F300."), 1)

@@ -157,6 +157,17 @@ dial    = [0, 0.0004, 0.0010, 0.0005]
 	}
 }
 
+// A list that is written and empty is as one that is left out.
+func TestNoReadings(t *testing.T) {
+	const wear = `wear    = [ { depth = 6.2, at = [0, 90, 180, 270], radius = [1.773, 1.7765, 1.782, 1.7755] } ]`
+	if !strings.Contains(reboreJob, wear) {
+		t.Fatal("the job has other readings")
+	}
+	if j := mustLoad(t, strings.Replace(reboreJob, wear, "wear = []", 1)); len(j.Bores[0].Wear) != 0 {
+		t.Errorf("%v", j.Bores[0].Wear)
+	}
+}
+
 // TestDefaults holds what is taken for keys left out, in both units.
 func TestDefaults(t *testing.T) {
 	in := mustLoad(t, reboreJob)

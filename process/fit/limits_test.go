@@ -95,6 +95,15 @@ func TestSizeRanges(t *testing.T) {
 			t.Errorf("%s: %v, %v; want %g µm", r.why, l.Upper, err, r.want)
 		}
 	}
+	for size, want := range map[qty.Diameter][2]qty.Diameter{ // over and up to; beyond 3150 mm ISO 286 ends
+		qty.DiameterMM(80): {qty.DiameterMM(50), qty.DiameterMM(80)}, qty.DiameterMM(80) + 1: {qty.DiameterMM(80), qty.DiameterMM(120)},
+		qty.DiameterMM(3150): {qty.DiameterMM(2500), qty.DiameterMM(3150)}, qty.DiameterMM(3150) + 1: {},
+	} {
+		over, upto, ok := SizeRange(size)
+		if over != want[0] || upto != want[1] || ok != (upto > 0) {
+			t.Errorf("%v is over %v to %v (%v), want %v", size, over, upto, ok, want)
+		}
+	}
 }
 
 // every calls f for each letter and grade at the first, a middle and the last

@@ -344,6 +344,49 @@ func TestZoneByBruteForce(t *testing.T) {
 	})
 }
 
+// Readings that are no circle, on a short arc: whole steps of Gauss-Newton run
+// away from these, and shorter ones come to the least sum all the same. No
+// circle near by is better.
+func TestLeastSquaresOnAShortArc(t *testing.T) {
+	ps := []Point{{0, 50}, {3, 52}, {5, 50}, {15, 54}}
+	c, err := LeastSquares(ps)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sum := func(x, y float64) (sum float64) {
+		var d []float64
+		mean := 0.0
+		for _, p := range ps {
+			s, c := math.Sincos(p.Clock * math.Pi / 180)
+			d = append(d, math.Hypot(p.Radius*s-x, p.Radius*c-y))
+			mean += d[len(d)-1] / float64(len(ps))
+		}
+		for _, d := range d {
+			sum += (d - mean) * (d - mean)
+		}
+		return sum
+	}
+	least := sum(c.X, c.Y)
+	for _, far := range []float64{0.1, 1, 10, 100} {
+		for deg := range 36 {
+			s, k := math.Sincos(float64(deg) * math.Pi / 18)
+			if got := sum(c.X+far*s, c.Y+far*k); got < least {
+				t.Errorf("%g mm away the sum of squares is %.6f, at the centre %.6f", far, got, least)
+			}
+		}
+	}
+}
+
+// The worst direction of an ellipse of doubt, by hand: half axes 3 and 1 along the
+// axes and at 45°, and a circle.
+func TestWorstDirection(t *testing.T) {
+	near(t, "along the axes", worst(9, 0, 1), 3, 1e-12)
+	near(t, "across", worst(1, 0, 9), 3, 1e-12)
+	near(t, "at 45°", worst(5, 4, 5), 3, 1e-12)
+	near(t, "round", worst(4, 0, 4), 2, 1e-12)
+	near(t, "on a line", worst(2, 2, 2), 2, 1e-12)
+}
+
 // The least squares circle is where the sum of squares is flat, and it does not
 // matter about which axis the readings were taken.
 func TestLeastSquaresProperties(t *testing.T) {

@@ -3,6 +3,7 @@ package plan_test
 import (
 	"math"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -309,6 +310,34 @@ func TestChoose(t *testing.T) {
 	}
 	if choices[0].Name != "no. 4, 3 in" || !choices[0].Passes() || choices[len(choices)-1].Passes() {
 		t.Errorf("%+v", choices)
+	}
+	// Whatever order the list is in.
+	slices.Reverse(bars)
+	again, err := p.Choose(bars)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, c := range again {
+		if c.Name != choices[i].Name {
+			t.Errorf("place %d: %s; from the list turned round %s", i, choices[i].Name, c.Name)
+		}
+	}
+}
+
+// The bar follows as far as the last station that is bored; what lies beyond
+// narrows nothing, unless the bar goes on to a bearing.
+func TestNarrowest(t *testing.T) {
+	mm := qty.DiameterMM
+	job := &process.Job{Stations: []process.Station{{Diameter: mm(120)}, {Diameter: mm(90)}, {Diameter: mm(60)}}}
+	for last, want := range []float64{120, 90, 60} {
+		job.Bores = []process.Bore{{Station: last}, {Station: 0}}
+		if got := Narrowest(job); got != mm(want) {
+			t.Errorf("bored to station %d: %v, want %g mm", last, got, want)
+		}
+	}
+	job.Bores, job.Bar.Outboard = job.Bores[1:], &process.Support{}
+	if got := Narrowest(job); got != mm(60) {
+		t.Errorf("to an outboard bearing: %v", got)
 	}
 }
 

@@ -1,9 +1,25 @@
 package source
 
 import (
+	"bytes"
 	"strings"
 	"testing"
 )
+
+// A file of more than 5 MB is no job, and is not read.
+func TestTooLarge(t *testing.T) {
+	for size, want := range map[int]string{5 << 20: "", 5<<20 + 1: "the file is 5.0 MB"} {
+		var p Problems
+		f := Parse(bytes.Repeat([]byte("\n"), size), &p)
+		var got string
+		if err := p.Err(); err != nil {
+			got = err.Error()
+		}
+		if !strings.Contains(got, want) || (got == "") != (want == "") || (f == nil) != (want != "") {
+			t.Errorf("%d bytes: %q", size, got)
+		}
+	}
+}
 
 func TestNearest(t *testing.T) {
 	for _, row := range []struct {
