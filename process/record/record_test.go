@@ -47,7 +47,7 @@ func TestSleeveAtHome(t *testing.T) {
 		t.Errorf("%+v", rows)
 	}
 	m, err := Fill(q, process.Measured{Station: job.Bores[0].Station, Pass: 5})
-	if err != nil || m.Kind != process.SleeveFitted || m.Setting != 0 {
+	if err != nil || m.Kind != process.SleeveFitted || m.Visit != 2 || m.Setting != 0 {
 		t.Fatal(m, err)
 	}
 	at := func(in float64) process.Measured {

@@ -21,6 +21,18 @@ func TestTooLarge(t *testing.T) {
 	}
 }
 
+// A table may begin with the first byte of a file, and its place is its line's
+// first character that is no blank.
+func TestTableOnTheFirstLine(t *testing.T) {
+	for text, want := range map[string]Pos{"[bar]\nfeed = 1\n": {1, 1}, "\n  [bar]\nfeed = 1\n": {2, 3}} {
+		var p Problems
+		f := Parse([]byte(text), &p)
+		if f == nil || f.At["bar"] != want || f.At["bar.feed"] != (Pos{want.Line + 1, 1}) {
+			t.Errorf("%q: %v, %v", text, f, p.Err())
+		}
+	}
+}
+
 func TestNearest(t *testing.T) {
 	for _, row := range []struct {
 		written string

@@ -58,16 +58,21 @@ func main() {
 	in := flag.String("in", "process,post", "folders to break, with commas between")
 	only := flag.String("file", "", "only files whose path holds this")
 	line := flag.Int("line", 0, "only this line of those files")
+	of := flag.String("of", "", "only breaks whose description holds this, as \"becomes (2*\" for constants")
+	own := flag.Bool("own", false, "only the tests of the package itself")
 	jobs := flag.Int("j", 2, "tests at a time")
 	limit := flag.Duration("stop", time.Hour, "begin no break after this long")
 	flag.Parse()
-	if err := run(*root, strings.Split(*in, ","), *only, *line, *seed, *n, *jobs, *limit); err != nil {
+	if *own {
+		holders = nil
+	}
+	if err := run(*root, strings.Split(*in, ","), *only, *of, *line, *seed, *n, *jobs, *limit); err != nil {
 		fmt.Fprintln(os.Stderr, err)
 		os.Exit(1)
 	}
 }
 
-func run(root string, folders []string, only string, line int, seed uint64, n, jobs int, limit time.Duration) error {
+func run(root string, folders []string, only, of string, line int, seed uint64, n, jobs int, limit time.Duration) error {
 	root, err := filepath.Abs(root)
 	if err != nil {
 		return err
@@ -76,9 +81,7 @@ func run(root string, folders []string, only string, line int, seed uint64, n, j
 	if err != nil {
 		return err
 	}
-	if line > 0 {
-		all = slices.DeleteFunc(all, func(m mutant) bool { return m.line != line })
-	}
+	all = slices.DeleteFunc(all, func(m mutant) bool { return line > 0 && m.line != line || !strings.Contains(m.what, of) })
 	rng := rand.New(rand.NewPCG(seed, 0))
 	rng.Shuffle(len(all), func(i, j int) { all[i], all[j] = all[j], all[i] })
 	sample := all[:min(n, len(all))]
