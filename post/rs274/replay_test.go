@@ -202,6 +202,7 @@ func TestReplayFaults(t *testing.T) {
 		{"both ways", "G2 X10. Y0. I5. R5.", Dialect{}, "17 R beside a center"},
 		{"no center", "G3 X10. Y0.", Dialect{}, "4 an arc without a center"},
 		{"no end", "G3 I5. J0.", Dialect{}, "1 G3 without an axis word"},
+		{"no end the other way", "G2 I5. J0.", Dialect{}, "1 G2 without an axis word"},
 		{"no end in the plane", "G3 Z5. I5. J0.", Dialect{}, "4 an arc without an end in its plane"},
 		{"center off the plane", "G3 X10. I5. K1.", Dialect{}, "13 K1. outside the plane G17"},
 		{"second slide", "G3 X10. W1. I5.", Dialect{}, "9 W1. in an arc"},

@@ -256,6 +256,27 @@ func TestRoomForHands(t *testing.T) {
 	}
 }
 
+// A plan that feeds out, as with an outboard bearing, is not cut by a program that
+// stops the tip and draws it out along the wall, though the mill could.
+func TestDrawnOutWithoutAShift(t *testing.T) {
+	text := string(program(t, "shift-mm.nc"))
+	for _, y := range []string{"N130 G0 Y-1.\n", "N150 G0 Y0.\n"} {
+		if !strings.Contains(text, y) {
+			t.Fatalf("no %q", y)
+		}
+		text = strings.Replace(text, y, "", 1)
+	}
+	p := planMM()
+	p.Bores[0].Visits[0].Retract.Shift = 0
+	line := 1 + strings.Count(text[:strings.Index(text, "N140 G0 Z60.")], "\n")
+	for _, f := range Check([]byte(text), "", p, 0, 0).Findings {
+		if f.Kind == KindRetract && f.Line == line && strings.Contains(f.What, "at rapid") && strings.Contains(f.Want, "feeds out") {
+			return
+		}
+	}
+	t.Errorf("line %d: the way out is not found", line)
+}
+
 // An S word while the spindle stands starts nothing; it is let through where it
 // is the speed of a pass, which some posts write ahead of M3.
 func TestSpeedWhileTheSpindleStands(t *testing.T) {

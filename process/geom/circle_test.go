@@ -377,6 +377,23 @@ func TestLeastSquaresOnAShortArc(t *testing.T) {
 	}
 }
 
+// Three places on a line have no circle through them, in whatever order they come;
+// a right angle has its circle on the long side.
+func TestThreeOnALine(t *testing.T) {
+	a, b, c := Vec{1, 1}, Vec{2, 3}, Vec{4, 7}
+	for _, p := range [][3]Vec{{a, b, c}, {a, c, b}, {b, a, c}, {b, c, a}, {c, a, b}, {c, b, a}} {
+		if m, ok := circumcentre(p[0], p[1], p[2]); ok {
+			t.Errorf("%v: %v", p, m)
+		}
+	}
+	if m, ok := circumcentre(Vec{0, 0}, Vec{6, 0}, Vec{0, 8}); !ok || m.Distance(Vec{3, 4}) > 1e-12 {
+		t.Errorf("%v %v", m, ok)
+	}
+	if c := (Vec{}).Clock(); c != 0 {
+		t.Errorf("no shift points to %g°", c)
+	}
+}
+
 // The worst direction of an ellipse of doubt, by hand: half axes 3 and 1 along the
 // axes and at 45°, and a circle.
 func TestWorstDirection(t *testing.T) {
