@@ -34,7 +34,7 @@ func (p published) holds(x point) bool { return math.Abs(x.ratio()-1) <= p.band 
 // with points outside its band says why, and a row that says why has some. The
 // table stands in DEVELOPERS.md; UPDATE_GOLDEN=1 rewrites it there.
 func TestPublished(t *testing.T) {
-	rows := slices.Concat(publishedForces(t), publishedRoughness(t), publishedBars(t))
+	rows := slices.Concat(publishedForces(t), publishedRoughness(t), publishedBars(t), publishedChatter(t))
 	var table, misses strings.Builder
 	table.WriteString("| published | points | ours over theirs: least, middle, most | band | outside |\n|---|---|---|---|---|\n")
 	for _, r := range rows {
