@@ -46,9 +46,11 @@ type mutant struct {
 
 // holders are the packages whose tests hold others: those that work through the
 // public door.
-var holders = map[string][]string{
-	"process/": {"process/files", "process/passes", "process/plan", "process/revision", "sheets", "cmd/borewright"},
-	"post/":    {"post", "post/verify", "cmd/borewright"},
+func holders() map[string][]string {
+	return map[string][]string{
+		"process/": {"process/files", "process/passes", "process/plan", "process/revision", "sheets", "cmd/borewright"},
+		"post/":    {"post", "post/verify", "cmd/borewright"},
+	}
 }
 
 func main() {
@@ -63,16 +65,17 @@ func main() {
 	jobs := flag.Int("j", 2, "tests at a time")
 	limit := flag.Duration("stop", time.Hour, "begin no break after this long")
 	flag.Parse()
+	more := holders()
 	if *own {
-		holders = nil
+		more = nil
 	}
-	if err := run(*root, strings.Split(*in, ","), *only, *of, *line, *seed, *n, *jobs, *limit); err != nil {
+	if err := run(*root, more, strings.Split(*in, ","), *only, *of, *line, *seed, *n, *jobs, *limit); err != nil {
 		fmt.Fprintln(os.Stderr, err)
 		os.Exit(1)
 	}
 }
 
-func run(root string, folders []string, only, of string, line int, seed uint64, n, jobs int, limit time.Duration) error {
+func run(root string, more map[string][]string, folders []string, only, of string, line int, seed uint64, n, jobs int, limit time.Duration) error {
 	root, err := filepath.Abs(root)
 	if err != nil {
 		return err
@@ -95,7 +98,7 @@ func run(root string, folders []string, only, of string, line int, seed uint64, 
 	for range jobs {
 		wait.Go(func() {
 			for m := range next {
-				verdict := try(root, m)
+				verdict := try(root, more, m)
 				mu.Lock()
 				count[verdict]++
 				p := byPackage[filepath.Dir(m.file)]
@@ -221,7 +224,7 @@ func breaks(name string, data []byte) ([]mutant, error) {
 
 // try breaks one place and runs the tests that hold it: "noticed", "survived"
 // or "not built".
-func try(root string, m mutant) string {
+func try(root string, holders map[string][]string, m mutant) string {
 	dir, err := os.MkdirTemp("", "mutate")
 	if err != nil {
 		return "not built"
