@@ -267,7 +267,7 @@ func TestDrawnOutWithoutAShift(t *testing.T) {
 		text = strings.Replace(text, y, "", 1)
 	}
 	p := planMM()
-	p.Bores[0].Visits[0].Retract.Shift = 0
+	comesOut(&p.Bores[0].Visits[0], 0)
 	line := 1 + strings.Count(text[:strings.Index(text, "N140 G0 Z60.")], "\n")
 	for _, f := range Check([]byte(text), "", p, 0, 0).Findings {
 		if f.Kind == KindRetract && f.Line == line && strings.Contains(f.What, "at rapid") && strings.Contains(f.Want, "feeds out") {
