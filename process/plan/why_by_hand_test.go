@@ -9,6 +9,7 @@ import (
 	"borewright/process/passes"
 	. "borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/setup"
 )
 
 // Rules of thumb, each on both sides of its figures (handbooks, as their words
@@ -65,8 +66,8 @@ func TestRulesOfThumbByHand(t *testing.T) {
 }
 
 // A bar that stands out further than its reach, 4 diameters of steel, is excused:
-// a fatter one with room for chips on either side passes, or none does. In an
-// outboard bearing it need not be.
+// a fatter one with room for chips on either side passes, or none does. Where it
+// runs on an outboard bearing it need not be.
 func TestStandingOutByHand(t *testing.T) {
 	for _, r := range []struct {
 		why      string
@@ -79,10 +80,7 @@ func TestStandingOutByHand(t *testing.T) {
 	} {
 		job := &process.Job{Limits: process.Limits{Overhang: 4, ChipRoom: 2 * qty.Millimetre}, Stations: []process.Station{{Diameter: qty.DiameterMM(r.bore)}},
 			Bar: process.Bar{Steps: []process.Step{{Diameter: qty.DiameterMM(50), Length: 200 * qty.Millimetre}}}, Cutter: process.Cutter{Material: &process.CutterMaterial{}}}
-		if r.outboard {
-			job.Bar.Outboard = &process.Support{}
-		}
-		v := Visit{Visit: passes.Visit{Start: qty.DiameterMM(r.bore), Overhang: r.overhang, Material: &process.Material{}, Passes: []passes.Pass{{Kind: passes.Spring}}}}
+		v := Visit{Visit: passes.Visit{Bar: setup.Bar{Held: r.outboard}, Start: qty.DiameterMM(r.bore), Overhang: r.overhang, Material: &process.Material{}, Passes: []passes.Pass{{Kind: passes.Spring}}}}
 		for _, w := range (&Plan{Job: job, Bores: []Bore{{Visits: []Visit{v}}}}).Why() {
 			if w.Rule.Kind != RuleStandsOut {
 				continue
