@@ -28,10 +28,16 @@ func clampedBar(t *testing.T, stickout string) *bar.Beam {
 // memory; the diameter of the work is not known, and 100 mm is taken, as a lathe
 // of 330 mm swing turns.
 func chatterOf(t *testing.T, stickout string, rpm, depth float64) setup.Stability {
+	t.Helper()
 	const feed, diameter, rounding = 0.05, 100, 0.035
 	m, b, land := edgeIn(t, "cast-aluminum", "carbide-coated", 0.38, 95), clampedBar(t, stickout), cut.NewEdge(rounding)
 	speed := math.Pi * diameter * rpm / 1000
-	k, edge := m.Regen(depth, feed, speed), m.Edge(depth, feed)
+	first, err := b.First()
+	if err != nil {
+		t.Fatal(err)
+	}
+	lean := 15.9 / 2 * first.Turn // the tip stands at the side of the bar
+	k, edge := m.Regen(depth, feed, speed, lean), m.Edge(depth, feed)
 	return setup.Stability{Margin: [2]float64{
 		b.CutLimit(bar.Least, b.ProcessDamping(edge, land.Least, speed)) / k,
 		b.CutLimit(bar.Most, b.ProcessDamping(edge, land.Most, speed)) / k,
