@@ -40,6 +40,11 @@ func TestInputsOnBothSides(t *testing.T) {
 		}
 	}
 	in := pressOf(85.725, 80, 150, 0.05, greyIron, steel)
+	in.RzHub = 1001 // the limit that is told is the one that is held
+	if _, err := Press(in); !strings.Contains(refused(err), "must be 0 to 1000.00 µm; it is 1001.00 µm") {
+		t.Error(refused(err))
+	}
+	in = pressOf(85.725, 80, 150, 0.05, greyIron, steel)
 	in.Sleeve.Alpha = 0.002 // 2000 µm on a metre and degree
 	if _, err := Press(in); !strings.HasSuffix(refused(err), "not 2000.0 µm/(m·K)") {
 		t.Error(refused(err))
