@@ -58,6 +58,7 @@ type handMill struct {
 	setBy           string     // how the cutter is set
 	dial            float64    // graduation of its dial, on diameter
 	moreJob, moreNC string     // further lines of the job file, of the machine file
+	moreBore        string     // further lines of its bore
 }
 
 type handStep struct{ d, l float64 }
@@ -166,7 +167,7 @@ ra = %g
 roundness = %g
 offset = %g
 witness = %v
-[bar]
+%s[bar]
 material = "bar.toml"
 steps = [ %s ]
 %s[cutter]
@@ -188,7 +189,7 @@ gauge_error = %g
 temperature = %g
 passes_most = %g
 hold_minutes = %g
-%s%s`, m.from, m.to, m.start, m.blind, m.relief, m.low, m.high, m.ra, m.round, m.offset, m.witness,
+%s%s`, m.from, m.to, m.start, m.blind, m.relief, m.low, m.high, m.ra, m.round, m.offset, m.witness, m.moreBore,
 		strings.Join(steps, ", "), bearing, m.nose, m.lead, m.trail, m.setBy, speed,
 		m.springRough, m.springFinish, m.depthMost, m.feedMost, m.forceError, m.setting, m.gauge, m.kelvin, m.passes, m.hold, most, m.moreJob)
 	text = strings.Replace(text, "force_error = -1\n", "", 1) // left out: the default
