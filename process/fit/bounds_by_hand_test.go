@@ -1,6 +1,7 @@
 package fit_test
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -65,6 +66,21 @@ func TestLeadInIsRounded(t *testing.T) {
 	for u, want := range map[qty.Unit]qty.Length{qty.Metric: 2 * qty.Millimetre, qty.Inches: 3 * qty.Inch / 32} {
 		if c := LeadIn(u, qty.DiameterMM(85.725), 10*qty.Millimetre, 0); (c.Length - want).Abs() > 1 {
 			t.Errorf("%v: %v, want %v", u, c.Length, want)
+		}
+	}
+}
+
+// The force to press a sleeve home rises with the length that is in: a quarter of
+// it at a quarter, all of it at the end, μ·p·π·d·L, and no further.
+func TestStrokesOfThePress(t *testing.T) {
+	p := press(t, pressOf(85.725, 80, 150, 0.05, greyIron, steel))
+	if len(p.PressForce) != 4 {
+		t.Fatalf("%d strokes", len(p.PressForce))
+	}
+	for i, s := range p.PressForce {
+		share := float64(i+1) / 4
+		if want := share * 0.1 * p.Pressure.Most * math.Pi * 85.725 * 85.725; !near(s.Depth, share*85.725, 1e-12) || !near(s.Force.Most, want, 1e-9) {
+			t.Errorf("stroke %d: %+v, by hand %.0f N", i+1, s, want)
 		}
 	}
 }
