@@ -167,6 +167,16 @@ func (o OutBy) String() string {
 	return [...]string{"as fits", "draw", "shift", "feed"}[o]
 }
 
+// OutByOf is the way out of a word.
+func OutByOf(word string) (OutBy, error) {
+	for o := DrawOut; o <= FeedOut; o++ {
+		if o.String() == word {
+			return o, nil
+		}
+	}
+	return OutAsFits, fmt.Errorf("%q is no way out; it is draw, shift or feed", word)
+}
+
 // Bore is one bore to be restored.
 type Bore struct {
 	Station   int // index into Job.Stations

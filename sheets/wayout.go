@@ -16,7 +16,9 @@ func (b *builder) waysOut(v plan.Visit) *page.KeyValues {
 	kv := &page.KeyValues{}
 	for i := 0; i < len(v.Passes); {
 		out, j := v.Passes[i].Out, i
+		least, most := v.Passes[i].OutDepth, v.Passes[i].OutDepth
 		for j < len(v.Passes) && v.Passes[j].Out.By == out.By {
+			least, most = min(least, v.Passes[j].OutDepth), max(most, v.Passes[j].OutDepth)
 			j++
 		}
 		span := "Pass " + strconv.Itoa(v.Passes[i].N)
@@ -24,6 +26,13 @@ func (b *builder) waysOut(v plan.Visit) *page.KeyValues {
 			span = fmt.Sprintf("Passes %d to %d", v.Passes[i].N, v.Passes[j-1].N)
 		}
 		text := b.wayOut(out)
+		if most > 0 {
+			takes := b.U.Say(qty.Fine(most))
+			if takes != b.U.Say(qty.Fine(least)) {
+				takes = b.U.SayRange(qty.Fine(least), qty.Fine(most))
+			}
+			text += " It takes another " + takes + " on radius."
+		}
 		if !out.Why.None() {
 			text += " Why: " + b.Words.Sentence(out.Why)
 		}

@@ -19,10 +19,10 @@ import (
 
 // entryFlags is an entry as it is given on the command line.
 type entryFlags struct {
-	station, setting, ra, remark, by, when string
-	pass                                   int
-	sizes, marked, bare                    []string
-	sure, ask, show, asJSON                bool
+	station, setting, wayOut, ra, remark, by, when string
+	pass                                           int
+	sizes, marked, bare                            []string
+	sure, ask, show, asJSON                        bool
 }
 
 func measuredCommand() *cobra.Command {
@@ -54,6 +54,7 @@ Bare figures are in the job's units; a figure may carry its own, as 85.59mm.`,
 	fl.IntVar(&f.pass, "pass", 0, "the pass that was cut last (default the next one with a hold point)")
 	fl.StringArrayVar(&f.sizes, "size", nil, "a reading of the bore gauge; give it once for each")
 	fl.StringVar(&f.setting, "setting", "", "what the cutter was set to, if not what the sheet says")
+	fl.StringVar(&f.wayOut, "way-out", "", "how the cutter came out, if not as the sheet says: draw, shift or feed")
 	fl.StringSliceVar(&f.marked, "marked", nil, "witness cut: where round the clock the cutter marked, as 12,6,9")
 	fl.StringSliceVar(&f.bare, "bare", nil, "witness cut: where it did not")
 	fl.StringVar(&f.ra, "ra", "", "roughness Ra, if it was measured")
@@ -216,6 +217,11 @@ func entryOf(job *process.Job, p *plan.Plan, f *entryFlags, q *questions) (proce
 	if f.setting != "" {
 		if m.Setting, err = diameterOf(job.Units, f.setting); err != nil {
 			return m, fmt.Errorf("--setting: %w", err)
+		}
+	}
+	if f.wayOut != "" {
+		if m.WayOut, err = process.OutByOf(f.wayOut); err != nil {
+			return m, fmt.Errorf("--way-out: %w", err)
 		}
 	}
 	for _, s := range f.sizes {

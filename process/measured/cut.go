@@ -1,17 +1,19 @@
 package measured
 
 import (
+	"math"
+
 	"borewright/process"
 	"borewright/process/passes"
 	"borewright/process/setup"
 )
 
-// springCut is one cut as the model sees it.
+// springCut is one pass as the model sees it.
 type springCut struct {
-	set           float64    // radius the cutter was set to, mm; 0: not known
-	rLeast, rMost float64    // radii before
-	push          setup.Push // as stated, with nothing learned
-	noise, again  float64    // standard deviations: mm, and as a fraction of the spring
+	set           float64      // radius the cutter was set to, mm; 0: not known
+	rLeast, rMost float64      // radii before
+	stroke        setup.Stroke // as stated, with nothing learned
+	noise, again  float64      // standard deviations: mm, and as a fraction of the spring
 }
 
 func newCut(r *passes.Planner, job *process.Job, e process.Measured, rLeast, rMost float64) springCut {
@@ -23,21 +25,28 @@ func newCut(r *passes.Planner, job *process.Job, e process.Measured, rLeast, rMo
 	speed := float64(e.Speed.At(e.Setting))
 	c := springCut{
 		set: e.Setting.MM() / 2, rLeast: rLeast, rMost: rMost,
-		push:  r.Push(e.Feed.MM(), speed, e.Setting.MM()/2, setup.In).By(1 / r.Factor),
-		noise: passes.BySquares(set, l.GaugeError.MM(), r.Warm()) / sigmas, again: passes.SpringRepeats / sigmas,
+		stroke: r.Stroke(r.Middle, e.Feed.MM(), speed, e.Setting.MM()/2, e.WayOut == process.FeedOut).By(1 / r.Factor),
+		noise:  passes.BySquares(set, l.GaugeError.MM(), r.Warm()) / sigmas, again: passes.SpringRepeats / sigmas,
 	}
 	if e.Feed <= 0 || e.Speed <= 0 || c.set <= rLeast {
 		c.set = 0
+		return c
+	}
+	// A way out shallower than the edge cuts for certain may have cut or rubbed:
+	// the size is one of two, as likely either, that lie 2·out apart.
+	if _, out := c.stroke.Take(c.set, rLeast); out < r.LeastDepth() {
+		c.noise = passes.BySquares(c.noise, out)
 	}
 	return c
 }
 
 // spring is the spring on diameter that the gauge should see at a factor on
-// the push, and the least and the most radius that the cut leaves.
+// the push, and the least and the most radius that the pass leaves.
 func (c springCut) spring(factor float64) (spring, made, left float64) {
-	push := c.push.By(factor)
-	made = c.rLeast + push.DepthFor(c.set-c.rLeast)
-	left = push.LeftBy(c.rLeast, c.rMost, made)
+	s := c.stroke.By(factor)
+	in, out := s.Take(c.set, c.rLeast)
+	made = c.rLeast + in + out
+	left = s.Left(c.rLeast, c.rMost, made)
 	return 2*c.set - made - left, made, left
 }
 
@@ -49,4 +58,14 @@ func (c springCut) beyond(factor float64) float64 {
 	c.set += step / 2
 	more, _, _ := c.spring(factor)
 	return (more - at) / step
+}
+
+// seenAt is the spring on diameter by the model, with nothing learned, of the pass
+// that leaves a bore of such a radius, mm.
+func (c springCut) seenAt(made float64) float64 {
+	in, out := c.stroke.Split(math.Max(0, made-c.rLeast))
+	if c.stroke.Out != nil {
+		return 2 * c.stroke.Out(out)
+	}
+	return 2 * c.stroke.In(in)
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"borewright/process"
+	"borewright/process/setup"
 )
 
 // The filter against the posterior by summing over a fine grid, prior and
@@ -14,7 +15,7 @@ func TestFilterAgainstTheGrid(t *testing.T) {
 	var cuts []springCut
 	for _, depth := range []float64{0.3, 0.45} {
 		cuts = append(cuts, springCut{set: 40 + depth, rLeast: 40, rMost: 40.01,
-			push: func(a float64) float64 { return 0.35e-3 * 260 * math.Pow(math.Max(0, a), 0.7) }, noise: noise, again: again})
+			stroke: setup.Stroke{In: func(a float64) float64 { return 0.35e-3 * 260 * math.Pow(math.Max(0, a), 0.7) }}, noise: noise, again: again})
 	}
 	for _, truth := range []float64{0.7, 1, 1.5} {
 		k := &Learned{of: map[*process.Material]int{}, cuts: map[*process.Material]int{}}

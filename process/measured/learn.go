@@ -188,6 +188,9 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 	if err != nil {
 		return err
 	}
+	if e.WayOut == process.OutAsFits { // as the job has it now
+		e.WayOut = v.OutAfter(passes.Kind(e.Kind - process.WitnessCut)).By
+	}
 	if e.Least().MM() < 0.9*v.Start.MM() || e.Most().MM() > 1.25*max(v.Limits.High, v.StartMost).MM() {
 		return fact.New(NoSize, fact.Name(m.Place), size(e.Least()), size(e.Most()), fact.Name(st.Name), size(v.Start), size(v.Limits.Aim), fact.Count(e.Pass)).Err()
 	}
@@ -282,7 +285,7 @@ func asPlanned(first func() []PlannedBore, station string, e process.Measured) (
 				}
 				visit = i
 				e.Setting, e.Feed, e.Speed = cmp.Or(e.Setting, q.Setting), cmp.Or(e.Feed, q.Feed), cmp.Or(e.Speed, q.Speed)
-				e.Kind = cmp.Or(e.Kind, q.Kind.Cut())
+				e.Kind, e.WayOut = cmp.Or(e.Kind, q.Kind.Cut()), cmp.Or(e.WayOut, q.Out.By)
 				e.Low, e.High = cmp.Or(e.Low, q.Low), cmp.Or(e.High, q.High)
 				if n > 0 {
 					e.Before = cmp.Or(e.Before, v.Passes[n-1].Expected)

@@ -1,8 +1,6 @@
 package measured
 
 import (
-	"math"
-
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/field"
@@ -141,7 +139,7 @@ func slenderest(job *process.Job) qty.Diameter {
 // shares works out what bar and spindle would give each, at the depth that was
 // cut in fact, and how well the spring seen is known.
 func (seen *Cut) shares(s *setup.Setup, c springCut, e process.Measured, noise float64) {
-	spring := 2 * c.push(math.Max(0, e.Mean().MM()/2-c.rLeast))
+	spring := c.seenAt(e.Mean().MM() / 2)
 	share := s.RootShare()
 	seen.BarGive, seen.RootGive = spring*(1-share), spring*share
 	seen.Noise = passes.BySquares(noise, c.again*spring)

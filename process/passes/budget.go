@@ -39,11 +39,11 @@ func (r *Planner) landing() landing.Trial {
 		h.Start = r.v.Passes[first-1].Expected.MM() / 2
 	}
 	for i, p := range r.v.Passes[first:] {
-		d, feed, speed := p.Depth.MM(), p.Feed.MM(), float64(p.Cutting)
+		d := p.Depth.MM()
 		if i == 0 { // from the middle of what it finds, not the place of least radius
-			d = r.pushOf(&p).DepthFor(p.Setting.MM()/2 - h.Start)
+			d, _ = r.strokeOf(&p).Take(p.Setting.MM()/2, h.Start)
 		}
-		push := r.Push(feed, speed, p.Setting.MM()/2, setup.In)
+		push := r.strokeOf(&p).In
 		h.Passes = append(h.Passes, landing.Pass{
 			Setting: p.Setting.MM(), Expected: p.Expected.MM(), Depth: d,
 			Force: push(d) / r.Middle.Radial, K: push.Rise(math.Max(d, 1e-4)) / r.Middle.Radial,

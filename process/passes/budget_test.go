@@ -78,7 +78,7 @@ func TestSpringPass(t *testing.T) {
 	job := exampleJob(t, "lock-winch/job.toml")
 	r := firstPlanner(t, job, nil)
 	feed := r.Feeds[3]
-	table := r.newTable(0.0125, 0.6, r.finish[0].speed, []float64{feed})
+	table := r.newTable(0.0125, 0.6, r.finish[0].speed, []float64{feed}, r.v.LastOut)
 	e := r.newEnding(table, r.finish[0], 0.15)
 	w := &chain{rMost: e.made - 0.15}
 	n := e.withSpring(&chain{from: w, last: step{kind: SemiFinish, made: e.made}}, cutAt{force: e.last.force}, e.made, 0, 0)
@@ -89,8 +89,8 @@ func TestSpringPass(t *testing.T) {
 	if sum := e.made + first + second; math.Abs(sum-r.aim) > 1e-6 {
 		t.Errorf("lands at %v, aim %v", sum, r.aim)
 	}
-	setting := e.made + e.push.SettingFor(first)
-	if got := e.made + first + e.push.SettingFor(second); math.Abs(got-setting) > 1e-6 {
+	setting := e.made + e.stroke.In.SettingFor(first)
+	if got := e.made + first + e.stroke.In.SettingFor(second); math.Abs(got-setting) > 1e-6 {
 		t.Errorf("spring pass set to %v, finish to %v", got, setting)
 	}
 	if second < r.LeastDepth() {

@@ -10,6 +10,9 @@ import (
 // radial: the bar stands differently in its bush as the tip goes round.
 func (r *Planner) uneven(c cutAt) float64 {
 	b, _ := r.Bush(c.force, c.radius, setup.In)
+	if c.fed {
+		b, _ = r.Bush(c.back, c.radius, setup.Out)
+	}
 	return b.Uneven
 }
 
@@ -20,8 +23,7 @@ func (r *Planner) offBush() fact.Fact {
 	var most float64
 	for i := range r.v.Passes {
 		p := &r.v.Passes[i]
-		f := r.Force(p.Depth.MM(), p.Feed.MM(), float64(p.Cutting))
-		if b, play := r.Bush(f, p.Setting.MM()/2, setup.In); play && b.Idle {
+		if b, play := r.Bush(r.planned(p).force, p.Setting.MM()/2, setup.In); play && b.Idle {
 			off, most = append(off, p.N), max(most, b.Moves)
 		}
 	}

@@ -60,7 +60,7 @@ func TestCuresAreThoseOfTheJob(t *testing.T) {
 	} {
 		q := inside(cure.change)
 		speed := float64(qty.RevPerMin(cure.speed).At(r.v.Limits.Aim))
-		s := q.Stability(q.Stiffness(last.Depth.MM(), last.Feed.MM(), speed), speed)
+		s := q.Stability(q.Stiffness(last.Depth.MM(), last.Feed.MM(), speed, setup.In), speed)
 		want := fact.New(cure.kind, s.Margins(), fact.Figure(cure.what))
 		if !slices.ContainsFunc(fact.AsList(cures.Nth(2)), func(f fact.Fact) bool { return fact.Reads(qty.Inches, f, want) }) {
 			t.Errorf("%v is not in %v", want, cures)

@@ -6,7 +6,6 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/qty"
-	"borewright/process/setup"
 )
 
 // What follows are the plan's figures as rows of points, for those who would
@@ -95,12 +94,15 @@ func (s *Planning) Springs(v Visit, st process.Station) []SpringCurve {
 		q := &r.v.Passes[i]
 		c := SpringCurve{Pass: q.N, Kind: q.Kind}
 		for _, at := range places {
-			push := r.PushOn(at.Give, q.Feed.MM(), float64(q.Cutting), q.Setting.MM()/2, setup.In)
-			cut := push.DepthFor(q.Setting.MM()/2 - rLeast)
-			made := rLeast + cut
-			left := push.LeftBy(rLeast, rMost, made)
+			stroke := r.Stroke(at.Give, q.Feed.MM(), float64(q.Cutting), q.Setting.MM()/2, q.Out.By == process.FeedOut)
+			in, out := stroke.Take(q.Setting.MM()/2, rLeast)
+			made := rLeast + in + out
+			spring := stroke.In(in)
+			if stroke.Out != nil {
+				spring = stroke.Out(out)
+			}
 			c.Points = append(c.Points, SpringPoint{
-				Depth: at.Depth, Spring: qty.FromMM(2 * push(cut)), Size: qty.DiameterMM(made + left),
+				Depth: at.Depth, Spring: qty.FromMM(2 * spring), Size: qty.DiameterMM(made + stroke.Left(rLeast, rMost, made)),
 			})
 		}
 		curves = append(curves, c)
@@ -160,7 +162,8 @@ func (s *Planning) SizeBudget(v Visit, st process.Station) (SizeDoubt, bool) {
 		return SizeDoubt{}, false
 	}
 	q, before := &r.v.Passes[n-1], &r.v.Passes[n-2]
-	now, was := q.Spring.MM(), before.Spring.MM()
+	c, semi := r.planned(q), r.planned(before)
+	now, was := r.swing(c), r.swing(semi)
 	d := r.afterMeasuring(was, now, n-2)
 	b := SizeDoubt{Pass: q.N, Allowed: r.v.Limits.High.Minus(r.v.Limits.Low) / 2}
 	taper := q.Taper.MM() / 2
@@ -179,7 +182,11 @@ func (s *Planning) SizeBudget(v Visit, st process.Station) (SizeDoubt, bool) {
 	} {
 		b.Parts = append(b.Parts, BudgetPart{part.cause, qty.FromMM(part.mm), part.straight})
 	}
-	b.Total = qty.FromMM(d.all() + taper + q.OutOfRound.MM())
+	rubs := math.Abs(r.rubs(c) - r.rubs(semi))
+	if c.fed {
+		b.Parts = append(b.Parts, BudgetPart{DoubtWayOut, qty.FromMM(rubs), true})
+	}
+	b.Total = qty.FromMM(d.all() + taper + q.OutOfRound.MM() + rubs)
 	return b, true
 }
 

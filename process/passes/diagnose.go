@@ -43,7 +43,7 @@ func (r *Planner) nearestFinish() fact.Fact {
 	pick := r.finish[0]
 	for _, feed := range r.Feeds {
 		for _, depth := range finishDepths {
-			c := cutAt{depth: depth, feed: feed, pick: pick, force: r.Force(depth, feed, pick.speed), radius: r.aim}
+			c := r.cutFor(depth, feed, pick, r.aim, r.v.LastOut)
 			if v := r.finishVerdict(c, c, 0); v.ratio < best.ratio {
 				best, at = v, c
 			}
@@ -64,7 +64,7 @@ func (r *Planner) nearestRough(start float64) fact.Fact {
 	for _, feed := range r.Feeds {
 		for k := 1; k <= steps; k++ {
 			depth := float64(k) * pitch
-			c := cutAt{depth: depth, feed: feed, pick: pick, force: r.Force(depth, feed, pick.speed), radius: start + depth}
+			c := r.cutFor(depth, feed, pick, start+depth, r.v.RoughOut)
 			if v := r.roughVerdict(c); v.ratio < best.ratio {
 				best, at = v, c
 			}

@@ -10,7 +10,7 @@ import (
 // finishDoubt is how far the finish may land from the size aimed at, ± on
 // diameter (95 %), against half the tolerance.
 func (r *Planner) finishDoubt(c, semi cutAt, left float64) (doubt, half float64) {
-	doubt = r.doubtMeasured(r.spring(semi), r.spring(c), semi.moves) + r.taper(c)/2 + left + rounding + r.unread()
+	doubt = r.doubtMeasured(r.swing(semi), r.swing(c), semi.moves) + r.taper(c)/2 + left + math.Abs(r.rubs(c)-r.rubs(semi)) + rounding + r.unread()
 	return doubt, r.v.Limits.High.Minus(r.v.Limits.Low).MM() / 2
 }
 
@@ -27,12 +27,23 @@ func (r *Planner) unread() float64 {
 	return 0
 }
 
-// spring is that of a cut, on diameter.
-func (r *Planner) spring(c cutAt) float64 { return 2 * r.Middle.Push(c.force, c.radius, setup.In) }
-
-// taper is the difference in diameter between the ends of the bore where the
-// stickout grows.
-func (r *Planner) taper(c cutAt) float64 { return r.Taper(c.force, c.radius, setup.In) }
+// taper is by how much the bore comes out larger, on diameter, where the bar is
+// stiffest along the cut than where it is softest. The stroke is that of the pass, at
+// one setting.
+func (r *Planner) taper(c cutAt) float64 {
+	if r.Soft == r.Stiff {
+		return 0
+	}
+	if !c.fed {
+		return 2 * (r.last(r.Soft, c) - r.last(r.Stiff, c))
+	}
+	over := c.depth + r.Middle.Push(c.force, c.radius, setup.In) // that the tip overlaps the bore by
+	takes := func(g setup.Give) float64 {
+		in, out := r.Stroke(g, c.feed, c.pick.at(c.radius), c.radius, true).Take(over, 0)
+		return in + out
+	}
+	return 2 * (takes(r.Stiff) - takes(r.Soft))
+}
 
 // SpringRepeats is how well the spring of one cut repeats in the next, as a
 // fraction of it (95 %): edge, hardness and chips vary even when nothing is

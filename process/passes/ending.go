@@ -18,16 +18,14 @@ type ending struct {
 	last         cutAt   // the finish
 	time         float64 // one pass
 	chatterPrice float64 // of the finish
-	push         setup.Push
+	stroke       setup.Stroke
 }
 
 func (r *Planner) newEnding(t *table, pick speedPick, depth float64) *ending {
 	e := &ending{Planner: r, t: t, pick: pick, made: r.semiSize(depth), time: r.minutesOf(t.feeds[0], pick.rpm, r.v.LastOut)}
-	scale := t.scale(pick.speed)
-	e.push = r.pushFrom(t, 0, scale, r.aim)
-	d := r.aim - e.made
-	e.last = cutAt{depth: d, feed: t.feeds[0], pick: pick, force: t.force(0, d).By(scale), radius: r.aim}
-	e.chatterPrice = chatterPrice(r.stabilityFrom(t, 0, d, pick.speed))
+	e.stroke = t.stroke(0, pick.at(r.aim), r.aim, r.v.LastOut)
+	e.last = t.cut(0, r.aim-e.made, pick, r.aim, r.v.LastOut)
+	e.chatterPrice = t.price(0, e.last)
 	return e
 }
 
@@ -40,7 +38,7 @@ func (e *ending) after(best *chain, w *chain, radius float64) *chain {
 	}
 	// Never lighter than the finish it rehearses, unless the stock as found is
 	// too thin for two such cuts.
-	if thin := w.from == nil && r.aim-radius < 3*r.leastDepth(); semiDepth < e.last.depth-1e-9 && !thin {
+	if thin := w.from == nil && r.aim-radius < 3*r.leastDepth(); semiDepth < r.aim-e.made-1e-9 && !thin {
 		return best
 	}
 	if w.from != nil && semiDepth < 2*r.FeedMarks(w.last.feed) { // it must cut below the feed marks it finds
@@ -50,25 +48,26 @@ func (e *ending) after(best *chain, w *chain, radius float64) *chain {
 		return best
 	}
 	took := 2 * (e.time + r.Job.Limits.HoldMinutes)
-	minutes, cost := w.minutes+took, w.cost+took+e.chatterPrice+unusual(semiDepth, e.last.depth)
+	minutes, cost := w.minutes+took, w.cost+took+e.chatterPrice+unusual(semiDepth, r.aim-e.made)
 	if best != nil && cost > best.cost+1e-9 {
 		return best
 	}
-	semi := cutAt{depth: semiDepth, feed: e.last.feed, pick: e.pick, force: e.t.force(0, semiDepth).By(e.t.scale(e.pick.speed)), radius: e.made, moves: w.passes}
+	semi := e.t.cut(0, semiDepth, e.pick, e.made, r.v.LastOut)
+	semi.moves = w.passes
 	v := r.semiVerdict(semi)
 	r.opens(&v, semi, w.tip)
 	if !v.ok() {
 		return best
 	}
-	cost += chatterPrice(r.stabilityFrom(e.t, 0, semiDepth, e.pick.speed))
-	rMostSemi := e.push.LeftBy(radius, w.rMost, e.made)
-	rMostLast := e.push.LeftBy(e.made, rMostSemi, r.aim)
+	cost += e.t.price(0, semi)
+	rMostSemi := e.stroke.Left(radius, w.rMost, e.made)
+	rMostLast := e.stroke.Left(e.made, rMostSemi, r.aim)
 	s := &chain{from: w, passes: w.passes + 1, rMost: rMostSemi, last: step{
 		kind: SemiFinish, made: e.made, depth: semiDepth, feed: semi.feed, pick: e.pick, rMostAfter: rMostSemi}}
 	if v = r.finishVerdict(e.last, semi, rMostLast-r.aim); v.ok() {
 		doubt, half := r.finishDoubt(e.last, semi, rMostLast-r.aim)
 		n := &chain{minutes: minutes, cost: cost + missMinutes*missChance(doubt, half), rMost: rMostLast, from: s, passes: s.passes + 1,
-			last: step{kind: Finish, made: r.aim, depth: e.last.depth, feed: e.last.feed, pick: e.pick, rMostAfter: rMostLast}}
+			last: step{kind: Finish, made: r.aim, depth: r.aim - e.made, feed: e.last.feed, pick: e.pick, rMostAfter: rMostLast}}
 		if e.wins(n, best) {
 			best = n
 		}

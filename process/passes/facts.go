@@ -93,6 +93,7 @@ const (
 	DoubtForce       fact.Kind = "passes.doubt force"
 	DoubtTaper       fact.Kind = "passes.doubt taper"
 	DoubtShape       fact.Kind = "passes.doubt shape"
+	DoubtWayOut      fact.Kind = "passes.doubt way out" // it cuts or rubs
 )
 
 // Figures of the physics as arguments.

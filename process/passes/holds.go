@@ -50,8 +50,9 @@ func (r *Planner) unmeasured() {
 			continue
 		}
 		u := r.Job.Units
-		doubt := r.doubtBlind(p.Spring.MM(), i) + p.Taper.MM()/2 + p.OutOfRound.MM()
-		p.Low = qty.Diameter(u.Round(p.Expected.Length() - qty.FromMM(doubt)))
+		c := r.planned(p)
+		doubt := r.doubtBlind(r.swing(c), i) + p.Taper.MM()/2 + p.OutOfRound.MM()
+		p.Low = qty.Diameter(u.Round(p.Expected.Length() - qty.FromMM(doubt+r.rubs(c))))
 		p.High = qty.Diameter(u.Round(p.Expected.Length() + qty.FromMM(doubt)))
 	}
 }

@@ -3,6 +3,7 @@ package passes
 import (
 	"math"
 
+	"borewright/process"
 	"borewright/process/cut"
 	"borewright/process/fact"
 	"borewright/process/qty"
@@ -44,13 +45,93 @@ const noseFeed = 0.5
 // no source.
 const chipShape = 0.5
 
-// cutAt is a pass as the limits see it.
+// cutAt is a pass as the limits see it, at its deepest place.
 type cutAt struct {
-	depth, feed float64 // mm, deepest place; mm/rev
+	depth, feed float64 // mm, on the way in; mm/rev
 	pick        speedPick
-	force       cut.Force
-	radius      float64 // mm, of the bore being made
-	moves       int     // how often the cutter was moved up to it, where that matters
+	force       cut.Force // on the way in
+	radius      float64   // mm, of the bore being made
+	moves       int       // how often the cutter was moved up to it, where that matters
+	fed         bool      // it comes out turning, and cuts a second time:
+	second      float64   // so deep, mm
+	back        cut.Force // with this force
+	rise        float64   // its push rises by so much, mm on radius, for a millimetre more depth
+}
+
+// cutFor is a pass that takes so much, mm, on both ways together.
+func (r *Planner) cutFor(total, feed float64, pick speedPick, radius float64, out WayOut) cutAt {
+	s := r.strokeAt(feed, pick.at(radius), radius, out)
+	in, second := s.Split(total)
+	return r.cutOf(s, in, second, feed, pick, radius)
+}
+
+// cutOf is a pass of a stroke that cuts so deep on either way.
+func (r *Planner) cutOf(s setup.Stroke, in, second, feed float64, pick speedPick, radius float64) cutAt {
+	c := cutAt{depth: in, feed: feed, pick: pick, force: r.Force(in, feed, pick.at(radius), setup.In), radius: radius, fed: s.Out != nil}
+	if c.fed {
+		c.second, c.back, c.rise = second, r.Force(second, feed, pick.at(radius), setup.Out), riseAt(s.Out, second)
+	}
+	return c
+}
+
+// riseAt is how much a push rises with the depth; nothing where nothing is cut.
+func riseAt(p setup.Push, depth float64) float64 {
+	if depth <= 0 {
+		return 0
+	}
+	return p.Rise(depth)
+}
+
+// strokeAt is the stroke of passes at a feed, mm/rev, and a cutting speed, m/min, with
+// the tip at a radius, mm.
+func (r *Planner) strokeAt(feed, speed, radius float64, out WayOut) setup.Stroke {
+	return r.Stroke(r.Middle, feed, speed, radius, out.By == process.FeedOut)
+}
+
+// spring is what the gauge finds of a pass short of its setting, on diameter.
+func (r *Planner) spring(c cutAt) float64 { return 2 * r.last(r.Middle, c) }
+
+// last is the push, mm on radius, of the cut that a pass ends with.
+func (r *Planner) last(g setup.Give, c cutAt) float64 {
+	if c.fed {
+		return g.Push(c.back, c.radius, setup.Out)
+	}
+	return g.Push(c.force, c.radius, setup.In)
+}
+
+// swing is by how much, mm on diameter, the size moves for forces wrong by the whole
+// of them. One cut alone moves by its spring. On the way out the push P leaves
+// the tip as much nearer to the wall as the way in left it further off:
+//
+//	swing = 2·(P_out + P_in·∂P_out/∂depth)
+func (r *Planner) swing(c cutAt) float64 {
+	if !c.fed {
+		return r.spring(c)
+	}
+	return r.spring(c) + 2*r.Middle.Push(c.force, c.radius, setup.In)*c.rise
+}
+
+// rubs is by how much, mm on diameter, the bore stays smaller where the way out rubs
+// and does not cut: below the least depth of the edge either may happen. What
+// happened in a pass that was measured happens in the next: then only the
+// difference of the two counts.
+func (r *Planner) rubs(c cutAt) float64 {
+	if c.fed && c.second < r.LeastDepth() {
+		return 2 * c.second
+	}
+	return 0
+}
+
+// ra is the roughness to expect, mm: that of the way that leaves it rougher. What a
+// cut adds that is hardly deep enough for the edge is not counted on the way out: it
+// goes over marks that are there already, and bores that are fed out come no rougher.
+// Common practice, no source.
+func (r *Planner) ra(c cutAt) float64 {
+	ra := r.Ra(c.feed, c.depth, c.pick.at(c.radius), setup.In)
+	if c.fed {
+		ra = math.Max(ra, r.Ra(c.feed, math.Max(c.second, 2*r.LeastDepth()), c.pick.at(c.radius), setup.Out))
+	}
+	return ra
 }
 
 // chips judges the edge: a chip thick enough to be cut, a feed that the nose

@@ -8,14 +8,13 @@ func (r *Planner) lastOne(best *chain, t *table, pick speedPick, w *chain, radiu
 		return best
 	}
 	minutes := w.minutes + r.minutesOf(t.feeds[0], pick.rpm, r.v.LastOut) + r.Job.Limits.HoldMinutes
-	scale := t.scale(pick.speed)
-	c := cutAt{depth: depth, feed: t.feeds[0], pick: pick, force: t.force(0, depth).By(scale), radius: r.aim}
-	rMost := r.pushFrom(t, 0, scale, r.aim).LeftBy(radius, w.rMost, r.aim)
+	c := t.cut(0, depth, pick, r.aim, r.v.LastOut)
+	rMost := t.stroke(0, pick.at(r.aim), r.aim, r.v.LastOut).Left(radius, w.rMost, r.aim)
 	if !r.onlyVerdict(c, rMost-r.aim).ok() {
 		return best
 	}
 	doubt, half := r.onlyDoubt(c, rMost-r.aim)
-	cost := w.cost + minutes - w.minutes + chatterPrice(r.stabilityFrom(t, 0, depth, pick.speed)) + missMinutes*missChance(doubt, half)
+	cost := w.cost + minutes - w.minutes + t.price(0, c) + missMinutes*missChance(doubt, half)
 	if best != nil && cost > best.cost-1e-9 {
 		return best
 	}
@@ -34,5 +33,5 @@ func (r *Planner) onlyVerdict(c cutAt, left float64) verdict {
 }
 
 func (r *Planner) onlyDoubt(c cutAt, left float64) (doubt, half float64) {
-	return r.doubtLearned(r.spring(c)) + r.taper(c)/2 + left + r.unread(), r.v.Limits.High.Minus(r.v.Limits.Low).MM() / 2
+	return r.doubtLearned(r.swing(c)) + r.taper(c)/2 + left + r.unread() + r.rubs(c), r.v.Limits.High.Minus(r.v.Limits.Low).MM() / 2
 }

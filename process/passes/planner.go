@@ -164,7 +164,7 @@ func (r *Planner) Plan(first int) fact.Fact {
 	start := r.rLeast
 	if w, ok := r.witnessStep(); ok {
 		minutes := r.minutesOf(w.feed, w.pick.rpm, r.v.RoughOut) + r.Job.Limits.HoldMinutes
-		origin = &chain{rMost: w.rMostAfter, from: origin, last: w, minutes: minutes, passes: 1, tip: 2 * (w.made + r.pushFor(w)(w.depth))}
+		origin = &chain{rMost: w.rMostAfter, from: origin, last: w, minutes: minutes, passes: 1, tip: 2 * r.strokeFor(w).SettingFor(w.made-w.depth, w.made)}
 		start = w.made
 	}
 	best := r.search(origin, start)

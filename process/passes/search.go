@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"borewright/process"
 	"borewright/process/cut"
 	"borewright/process/qty"
 	"borewright/process/setup"
@@ -47,13 +48,19 @@ func (c *chain) steps() []step {
 	return out
 }
 
-// table is the force over depths i·pitch for each feed at one speed.
+// table is the force over depths for each feed at one speed. On the way in depths are
+// whole pitches. On the way out they are small, and force changes most at the
+// smallest: they lie as the squares of whole numbers, up to deepest.
 type table struct {
+	r         *Planner
 	pitch     float64
+	deepest   []float64 // [feed]: on the way out
 	feeds     []float64
 	speed     float64             // that it was made for; others by scale
 	at        [][]cut.Force       // [feed][depth]
 	stiffness [][]setup.Stiffness // [feed][depth]
+	back      [][]cut.Force       // the same on the way out; nil: no pass of it is fed out
+	backStiff [][]setup.Stiffness
 }
 
 // scale is the force at another cutting speed over that of the table: force
@@ -62,51 +69,111 @@ func (t *table) scale(speed float64) float64 {
 	return cut.SpeedFactor(speed) / cut.SpeedFactor(t.speed)
 }
 
-func (r *Planner) newTable(pitch, deepest, speed float64, feeds []float64) *table {
+// backDepths is how many depths the table has on the way out.
+const backDepths = 24
+
+func (r *Planner) newTable(pitch, deepest, speed float64, feeds []float64, out WayOut) *table {
 	n := int(math.Ceil(deepest/pitch)) + 1
-	t := &table{pitch: pitch, feeds: feeds, speed: speed}
+	t := &table{r: r, pitch: pitch, feeds: feeds, speed: speed}
 	for _, f := range feeds {
 		row, stiff := make([]cut.Force, n+1), make([]setup.Stiffness, n+1)
+		most := 0.0
 		for i := 1; i <= n; i++ {
 			depth := float64(i) * pitch
-			row[i], stiff[i] = r.Force(depth, f, speed), r.Stiffness(depth, f, speed)
+			row[i], stiff[i] = r.Force(depth, f, speed, setup.In), r.Stiffness(depth, f, speed, setup.In)
+			most = math.Max(most, r.Middle.Push(row[i], r.aim, setup.In))
 		}
 		t.at, t.stiffness = append(t.at, row), append(t.stiffness, stiff)
+		if out.By != process.FeedOut {
+			continue
+		}
+		most = math.Max(1.5*most, 1e-3) // a slow speed pushes harder
+		row, stiff = make([]cut.Force, backDepths+1), make([]setup.Stiffness, backDepths+1)
+		for i := 1; i <= backDepths; i++ {
+			x := float64(i) / backDepths
+			row[i], stiff[i] = r.Force(most*x*x, f, speed, setup.Out), r.Stiffness(most*x*x, f, speed, setup.Out)
+		}
+		t.back, t.backStiff, t.deepest = append(t.back, row), append(t.backStiff, stiff), append(t.deepest, most)
 	}
 	return t
 }
 
-// force is the force at any depth, straight between entries.
-func (t *table) force(feed int, depth float64) cut.Force {
-	row := t.at[feed]
-	x := depth / t.pitch
-	i := int(x)
-	switch {
-	case depth <= 0:
+// force is the force at any depth on one way, straight between entries.
+func (t *table) force(feed int, depth float64, way setup.Way) cut.Force {
+	row, x := t.at[feed], depth/t.pitch
+	if depth <= 0 {
 		return cut.Force{}
-	case i >= len(row)-1:
+	}
+	if way == setup.Out {
+		row, x = t.back[feed], backDepths*math.Sqrt(depth/t.deepest[feed])
+	}
+	i := int(x)
+	if i >= len(row)-1 {
 		return row[len(row)-1]
 	}
 	w := x - float64(i)
-	a, b := row[i], row[i+1]
+	a, b := &row[i], &row[i+1]
 	return cut.Force{
 		Cutting: a.Cutting + w*(b.Cutting-a.Cutting), Feed: a.Feed + w*(b.Feed-a.Feed), Radial: a.Radial + w*(b.Radial-a.Radial),
 		Area: a.Area + w*(b.Area-a.Area), Chip: a.Chip + w*(b.Chip-a.Chip),
 	}
 }
 
-// pushFrom is the push of passes at a feed of the table, with forces scale times
-// those in it and the tip at a radius.
-func (r *Planner) pushFrom(t *table, feed int, scale, radius float64) setup.Push {
-	return func(a float64) float64 { return r.Middle.Push(t.force(feed, a).By(scale), radius, setup.In) }
+// stroke is the stroke of passes at a feed of the table and a cutting speed, m/min,
+// with the tip at a radius, mm.
+func (t *table) stroke(feed int, speed, radius float64, out WayOut) setup.Stroke {
+	g, scale := t.r.Middle, t.scale(speed)
+	push := func(way setup.Way) setup.Push {
+		return func(a float64) float64 { return g.Push(t.force(feed, a, way).By(scale), radius, way) }
+	}
+	if out.By != process.FeedOut {
+		return setup.Stroke{In: push(setup.In)}
+	}
+	return setup.Stroke{In: push(setup.In), Out: push(setup.Out)}
 }
 
-// stabilityFrom is the stability of a cut at any depth and speed, from the entry above
-// it.
-func (r *Planner) stabilityFrom(t *table, feed int, depth, speed float64) setup.Stability {
-	i := min(int(math.Ceil(depth/t.pitch-1e-9)), len(t.stiffness[feed])-1)
-	return r.Stability(t.stiffness[feed][i].By(t.scale(speed)), speed)
+// cut is a pass that takes so much, mm, on both ways together.
+func (t *table) cut(feed int, total float64, pick speedPick, radius float64, out WayOut) cutAt {
+	return t.cutAt(feed, total, pick, pick.at(radius), radius, out)
 }
+
+// cutAt is the same with the forces of another cutting speed, m/min.
+func (t *table) cutAt(feed int, total float64, pick speedPick, speed, radius float64, out WayOut) cutAt {
+	scale := t.scale(speed)
+	c := cutAt{depth: total, feed: t.feeds[feed], pick: pick, radius: radius, fed: out.By == process.FeedOut}
+	if c.fed {
+		s := t.stroke(feed, speed, radius, out)
+		c.depth, c.second = s.Split(total)
+		c.back, c.rise = t.force(feed, c.second, setup.Out).By(scale), riseAt(s.Out, c.second)
+	}
+	c.force = t.force(feed, c.depth, setup.In).By(scale)
+	return c
+}
+
+// stability is that of a pass, from the entry above its depth: of the way in, or of
+// the way out where that is nearer to chatter.
+func (t *table) stability(feed int, c cutAt) setup.Stability {
+	row, scale := t.stiffness[feed], t.scale(c.pick.at(c.radius))
+	i := min(int(math.Ceil(c.depth/t.pitch-1e-9)), len(row)-1)
+	s := t.r.Stability(row[i].By(scale), c.pick.at(c.radius))
+	if !c.fed || c.second <= 0 {
+		return s
+	}
+	row = t.backStiff[feed]
+	i = min(int(math.Ceil(backDepths*math.Sqrt(c.second/t.deepest[feed])-1e-9)), len(row)-1)
+	return nearer(s, t.r.Stability(row[i].By(scale), c.pick.at(c.radius)))
+}
+
+// nearer is the stability that is nearer to chatter, or further past it.
+func nearer(a, b setup.Stability) setup.Stability {
+	if b.Middle() < a.Middle() {
+		return b
+	}
+	return a
+}
+
+// price is what the chance of chatter costs a pass, in minutes.
+func (t *table) price(feed int, c cutAt) float64 { return chatterPrice(t.stability(feed, c)) }
 
 // pitches are the grid steps, on diameter, that leave sizes a person likes to
 // read off a gauge.
@@ -141,7 +208,7 @@ func (r *Planner) setMinutes() float64 { return r.Job.Limits.HoldMinutes / 2 }
 func (r *Planner) search(first *chain, start float64) *chain {
 	grid, pitch := r.gridFor(start, r.aim)
 	deepest := math.Max(0, math.Min(r.depth, r.aim-start)) + pitch
-	rough := r.newTable(pitch, deepest, r.rough[0].speed, r.Feeds)
+	rough := r.newTable(pitch, deepest, r.rough[0].speed, r.Feeds, r.v.RoughOut)
 	return r.finishing(first, start, grid, r.roughing(rough, first, start, grid))
 }
 
@@ -210,12 +277,12 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 				if !at[i].better(0, cost) {
 					continue // no cheaper than a way that leaves it round
 				}
-				push := r.pushFrom(t, op.feed, t.scale(op.pick.at(grid[i])), grid[i])
-				tip := 2 * (grid[i] + push(depth))
+				stroke := t.stroke(op.feed, op.pick.at(grid[i]), grid[i], r.v.RoughOut)
+				tip := 2 * stroke.SettingFor(radius, grid[i])
 				if from.tip > 0 && tip-from.tip < least {
 					continue
 				}
-				rMost := push.LeftBy(radius, from.rMost, grid[i])
+				rMost := stroke.Left(radius, from.rMost, grid[i])
 				o := r.roundnessClass(rMost - grid[i])
 				if !at[i].better(o, cost) {
 					continue
@@ -245,12 +312,12 @@ func (r *Planner) allowed(t *table, start float64) [][]option {
 		depth := float64(k) * t.pitch
 		for j := len(t.feeds) - 1; j >= 0; j-- {
 			for _, p := range r.rough {
-				c := cutAt{depth: depth, feed: t.feeds[j], pick: p, force: t.at[j][k].By(t.scale(p.at(start + depth))), radius: r.aim}
+				c := t.cutAt(j, depth, p, p.at(start+depth), r.aim, r.v.RoughOut)
 				if !r.roughVerdict(c).ok() {
 					continue
 				}
 				minutes := r.minutesOf(t.feeds[j], p.rpm, r.v.RoughOut) + r.setMinutes()
-				out[k] = append(out[k], option{j, p, minutes, minutes + chatterPrice(r.stabilityFrom(t, j, depth, p.speed))})
+				out[k] = append(out[k], option{j, p, minutes, minutes + t.price(j, c)})
 			}
 		}
 	}
@@ -270,7 +337,7 @@ func (r *Planner) finishing(first *chain, start float64, grid []float64, at []wa
 		if !r.finishFeed(feed) {
 			continue
 		}
-		t := r.newTable(0.0125, math.Min(r.depth, semiMost)+0.0125, r.finish[0].speed, []float64{feed})
+		t := r.newTable(0.0125, math.Min(r.depth, semiMost)+0.0125, r.finish[0].speed, []float64{feed}, r.v.LastOut)
 		for _, pick := range r.finish {
 			if r.measured {
 				best = r.lastOne(best, t, pick, first, start)

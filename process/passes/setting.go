@@ -97,12 +97,12 @@ func (r *Planner) settings(steps []step) []qty.Diameter {
 		out = out[:0]
 		rLeast, rMost := r.rLeast, r.rMost
 		for i, st := range steps {
-			push := r.pushFor(st)
+			stroke := r.strokeFor(st)
 			made := st.made
 			if st.kind == Finish && i == len(steps)-1 { // aim with the middle of what is left uneven
-				made -= (push.LeftBy(rLeast, rMost, made) - made) / 2
+				made -= (stroke.Left(rLeast, rMost, made) - made) / 2
 			}
-			set := qty.Diameter(r.Job.Units.Round(qty.FromMM(2 * (rLeast + push.SettingFor(made-rLeast)))))
+			set := qty.Diameter(r.Job.Units.Round(qty.FromMM(2 * stroke.SettingFor(rLeast, made))))
 			switch {
 			case st.kind == Spring: // nothing is touched
 				set = out[i-1]
@@ -111,11 +111,12 @@ func (r *Planner) settings(steps []step) []qty.Diameter {
 				if i == last && r.byIncrement() { // the last move is read as finely as it can be
 					l.step = r.Job.ReadsTo()
 				}
-				set = r.settable(l.near(set, r.Job.Units), push, steps, i, rLeast)
+				set = r.settable(l.near(set, r.Job.Units), stroke, steps, i, rLeast)
 			}
 			out = append(out, set)
-			made = rLeast + push.DepthFor(set.MM()/2-rLeast)
-			rMost = push.LeftBy(rLeast, rMost, made)
+			in, out2 := stroke.Take(set.MM()/2, rLeast)
+			made = rLeast + in + out2
+			rMost = stroke.Left(rLeast, rMost, made)
 			rLeast = made
 		}
 		if !l.floats {
@@ -128,17 +129,17 @@ func (r *Planner) settings(steps []step) []qty.Diameter {
 	return out
 }
 
-// pushFor is the push of a step.
-func (r *Planner) pushFor(st step) setup.Push {
-	return r.Push(st.feed, st.pick.at(st.made), st.made, setup.In)
+// strokeFor is the stroke of a step.
+func (r *Planner) strokeFor(st step) setup.Stroke {
+	return r.strokeAt(st.feed, st.pick.at(st.made), st.made, r.v.OutAfter(st.kind))
 }
 
 // settable is the nearer of two settings that a hand can make, or the other where only
 // that keeps the limits of the pass and leaves a finish that keeps its own.
-func (r *Planner) settable(on [2]qty.Diameter, push setup.Push, steps []step, i int, rLeast float64) qty.Diameter {
+func (r *Planner) settable(on [2]qty.Diameter, stroke setup.Stroke, steps []step, i int, rLeast float64) qty.Diameter {
 	for _, set := range on {
-		depth := push.DepthFor(set.MM()/2 - rLeast)
-		if depth > 0 && r.keeps(steps, i, rLeast, depth) {
+		in, second := stroke.Take(set.MM()/2, rLeast)
+		if in > 0 && r.keeps(steps, i, rLeast, in+second) {
 			return set
 		}
 	}
@@ -149,7 +150,9 @@ func (r *Planner) settable(on [2]qty.Diameter, push setup.Push, steps []step, i 
 func (r *Planner) keeps(steps []step, i int, rLeast, depth float64) bool {
 	st := steps[i]
 	cut := func(st step, depth, radius float64) cutAt {
-		return cutAt{depth: depth, feed: st.feed, pick: st.pick, force: r.Force(depth, st.feed, st.pick.at(radius)), radius: radius, moves: i}
+		c := r.cutFor(depth, st.feed, st.pick, radius, r.v.OutAfter(st.kind))
+		c.moves = i
+		return c
 	}
 	c := cut(st, depth, rLeast+depth)
 	switch st.kind {

@@ -19,20 +19,18 @@ func (e *ending) withSpring(s *chain, semi cutAt, rMostSemi, minutes, cost float
 	whole := r.aim - e.made
 	first, second := whole, 0.0
 	for range 6 { // a₂ is a small share of a₁: converges at once
-		second = e.push.DepthFor(e.push(first))
+		in, out := e.stroke.Take(e.stroke.SettingFor(e.made, e.made+first), e.made+first)
+		second = in + out
 		first = whole - second
 	}
 	if first <= 0 || second < r.LeastDepth() {
 		return nil
 	}
-	scale := e.t.scale(e.pick.speed)
-	finish := e.last
-	finish.depth, finish.force = first, e.t.force(0, first).By(scale)
-	again := e.last
-	again.depth, again.force = second, e.t.force(0, second).By(scale)
+	finish := e.t.cut(0, first, e.pick, r.aim, r.v.LastOut)
+	again := e.t.cut(0, second, e.pick, r.aim, r.v.LastOut)
 	made := e.made + first
-	rMostFirst := e.push.LeftBy(e.made, rMostSemi, made)
-	rMostLast := e.push.LeftBy(made, rMostFirst, r.aim)
+	rMostFirst := e.stroke.Left(e.made, rMostSemi, made)
+	rMostLast := e.stroke.Left(made, rMostFirst, r.aim)
 	if v := r.springVerdict(finish, again, semi, rMostLast-r.aim); !v.ok() {
 		return nil
 	}

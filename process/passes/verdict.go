@@ -1,5 +1,7 @@
 package passes
 
+import "borewright/process/setup"
+
 // roughVerdict judges a roughing pass.
 func (r *Planner) roughVerdict(c cutAt) verdict {
 	v := verdict{all: r.gather}
@@ -17,14 +19,14 @@ func (r *Planner) semiVerdict(c cutAt) verdict {
 	r.springs(&v, c, r.Job.Limits.SpringRough)
 	r.chips(&v, c)
 	r.strength(&v, c)
-	v.worse(LimitRa, r.Ra(c.feed, c.depth, c.pick.at(c.radius)), 2*r.v.Ra.MM())
+	v.worse(LimitRa, r.ra(c), 2*r.v.Ra.MM())
 	return v
 }
 
 // finishFeed is whether the roughness asked for allows a feed at all, at a
 // depth that takes the whole nose.
 func (r *Planner) finishFeed(feed float64) bool {
-	return r.Ra(feed, r.Job.Cutter.NoseRadius.MM(), r.finish[0].speed) <= r.v.Ra.MM() &&
+	return r.Ra(feed, r.Job.Cutter.NoseRadius.MM(), r.finish[0].speed, setup.In) <= r.v.Ra.MM() &&
 		feed <= noseFeed*r.Job.Cutter.NoseRadius.MM()
 }
 
@@ -44,7 +46,7 @@ func (r *Planner) lastVerdict(c cutAt, left, doubt, half float64) verdict {
 	v := verdict{all: r.gather}
 	r.springs(&v, c, r.Job.Limits.SpringFinish)
 	r.strength(&v, c)
-	v.worse(LimitRa, r.Ra(c.feed, c.depth, c.pick.at(c.radius)), r.v.Ra.MM())
+	v.worse(LimitRa, r.ra(c), r.v.Ra.MM())
 	v.worse(LimitRoundness, left+r.uneven(c), r.v.Roundness.MM())
 	v.worse(LimitSize, doubt, half)
 	return v

@@ -177,7 +177,8 @@ type Pass struct {
 	Cutting             qty.CuttingSpeed
 
 	CuttingForce, FeedForce, RadialForce qty.Force
-	Spring                               qty.Length // elastic push-off, on diameter
+	Spring                               qty.Length // setting less the size that the gauge finds, on diameter
+	SpringIn                             qty.Length // elastic push-off on the way in, on diameter: Spring, but for a way out that cuts
 	Power                                qty.Power
 	Torque                               qty.Torque
 	Stress                               float64         // highest bending stress in the bar, MPa
@@ -188,6 +189,8 @@ type Pass struct {
 	Stability                            setup.Stability // against chatter
 	LimitedBy                            fact.Fact       // what bound depth or feed
 	Out                                  WayOut          // how the cutter comes out
+	OutDepth                             qty.Length      // radial depth that a way out cuts; 0: it cuts nothing
+	OutRadial                            qty.Force       // there
 	Limits                               []Limit         // every limit that it keeps, the nearest first
 	Hold                                 *Hold           // nil: go straight on to setting the next pass
 }
@@ -221,6 +224,7 @@ func (p *Pass) Describe(d *field.Desc) {
 	d.Newtons(&p.FeedForce, "feed_force_n").Decimals(1)
 	d.Newtons(&p.RadialForce, "radial_force_n").Decimals(1)
 	d.Length(&p.Spring, "spring_mm").Decimals(5).Weighs(setting, "spring").Fine().Last()
+	d.Length(&p.SpringIn, "spring_in_mm").Decimals(5).Fine()
 	d.Power(&p.Power, "power_w").Decimals(1)
 	d.Torque(&p.Torque, "torque_nm").Decimals(2)
 	d.Rough(&p.Ra, "ra_um").Decimals(2).Weighs(setting, "Ra expected").RankBy(left).Step(process.RaStep)
@@ -231,7 +235,7 @@ func (p *Pass) Describe(d *field.Desc) {
 	d.Length(&p.Taper, "taper_mm").Decimals(5).Weighs(process.SpoilsSize, "taper").Fine()
 	d.Figure(&p.Stress, qty.KindStress, "bar_stress_mpa").Decimals(1)
 	d.Table(&p.Stability, "chatter")
-	d.Group("way_out", p.Out.figures)
+	d.Group("way_out", p.wayOut)
 	d.Speed(&p.Cutting, "cutting_speed").NoJSON()
 	field.Maybe(d, &p.Hold, "hold")
 }

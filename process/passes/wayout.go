@@ -23,13 +23,16 @@ func (o *WayOut) Describe(d *field.Desc) {
 	d.Fact(&o.Why, "why").Weighs(process.SpoilsWords, "why it comes out so")
 }
 
-// figures is what documents have of the way out of one pass. It is compared once
-// for the visit.
-func (o *WayOut) figures(d *field.Desc) {
+// wayOut is what documents have of the way out of one pass. How it comes out is
+// compared once for the visit.
+func (p *Pass) wayOut(d *field.Desc) {
+	o := &p.Out
 	field.Word(d, &o.By, "by", process.DrawOut, process.ShiftOut, process.FeedOut)
 	d.Figure(&o.Clock, qty.KindClock, "tip_at").Decimals(0).NullUnless(o.stopped)
 	d.Length(&o.Shift, "shift_mm").NullUnless(func() bool { return o.By == process.ShiftOut })
 	d.Fact(&o.Why, "why")
+	d.Length(&p.OutDepth, "depth_of_cut_mm").Decimals(4).Weighs(process.SpoilsSetting, "depth of cut on the way out").ZeroIsNone()
+	d.Newtons(&p.OutRadial, "radial_force_n").Decimals(1)
 }
 
 // stopped is whether the spindle stands as the cutter comes out.
@@ -150,9 +153,9 @@ func (s *Planning) barAtCutter() qty.Diameter {
 	return d
 }
 
-// outAfter is the way out after a pass of a kind.
-func (v *Visit) outAfter(k Kind) WayOut {
-	if k == Witness || k == Rough {
+// OutAfter is the way out after a pass of a kind.
+func (v *Visit) OutAfter(k Kind) WayOut {
+	if k <= Rough {
 		return v.RoughOut
 	}
 	return v.LastOut

@@ -27,13 +27,13 @@ func (r *Planner) witnessStep() (step, bool) {
 	best, bestScore := step{}, math.Inf(1)
 	pick := r.rough[0]
 	for _, feed := range r.Feeds {
-		c := cutAt{depth: depth, feed: feed, pick: pick, force: r.Force(depth, feed, pick.at(made)), radius: made}
+		c := r.cutFor(depth, feed, pick, made, r.v.RoughOut)
 		v := r.semiVerdict(c)
 		score := math.Abs(math.Log(feed / 0.1)) // near 0.1 mm/rev: a mark that can be seen and measured
 		if !v.ok() || score >= bestScore {
 			continue
 		}
-		rMost := r.Push(feed, pick.at(made), made, setup.In).LeftBy(r.rLeast, r.rMost, made)
+		rMost := r.strokeAt(feed, pick.at(made), made, r.v.RoughOut).Left(r.rLeast, r.rMost, made)
 		best, bestScore = step{kind: Witness, made: made, depth: depth, feed: feed, pick: pick, rMostAfter: rMost}, score
 	}
 	return best, !math.IsInf(bestScore, 1)
@@ -50,9 +50,8 @@ func (r *Planner) write(steps []step, first int) {
 		stands = set
 		p.N = first + i
 		rLeast, rMost = r.after(p, rLeast, rMost)
-		c := cutAt{force: r.Force(p.Depth.MM(), p.Feed.MM(), float64(p.Cutting)), radius: rLeast}
-		p.OutOfRound = qty.FromMM(rMost - rLeast + r.uneven(c))
-		r.size(p, steps, i, rLeast, rMost)
+		p.OutOfRound = qty.FromMM(rMost - rLeast + r.uneven(r.planned(p)))
+		r.size(p, i, rLeast, rMost)
 		r.v.Passes = append(r.v.Passes, *p)
 	}
 	if r.Trials && len(r.v.Passes) > 0 {
@@ -64,58 +63,69 @@ func (r *Planner) write(steps []step, first int) {
 // pass works one step out, cut with the cutter set so.
 func (r *Planner) pass(setting qty.Diameter, rLeast, rMost float64, steps []step, i int) *Pass {
 	st := steps[i]
-	speed, push := st.pick.at(st.made), r.pushFor(st)
+	out, speed, stroke := r.v.OutAfter(st.kind), st.pick.at(st.made), r.strokeFor(st)
 	p := &Pass{
 		Kind:    st.kind,
-		Out:     r.v.outAfter(st.kind),
+		Out:     out,
 		Setting: setting,
 		Feed:    qty.FromMM(st.feed), Speed: qty.RevPerMin(st.pick.rpm),
 	}
-	depth := push.DepthFor(p.Setting.MM()/2 - rLeast)
-	f := r.Force(depth, st.feed, speed)
-	p.Depth = qty.FromMM(depth)
+	depth, second := stroke.Take(p.Setting.MM()/2, rLeast)
+	c := r.cutOf(stroke, depth, second, st.feed, st.pick, st.made)
+	f := c.force
+	p.Depth, p.OutDepth, p.OutRadial = qty.FromMM(depth), qty.FromMM(second), qty.Force(c.back.Radial)
 	p.Cutting = p.Speed.At(p.Setting)
 	p.CuttingForce, p.FeedForce, p.RadialForce = qty.Force(f.Cutting), qty.Force(f.Feed), qty.Force(f.Radial)
-	p.Spring = qty.FromMM(2 * push(depth))
+	p.Spring, p.SpringIn = qty.FromMM(r.spring(c)), qty.FromMM(2*stroke.In(depth))
 	p.Power = qty.Power(f.Cutting * float64(p.Cutting) / 60)
 	p.Torque = qty.Torque(f.Cutting * p.Setting.MM() / 2000)
 	p.Stress = r.Stress(f, st.made, setup.In)
-	p.Ra = qty.FromMM(r.Ra(st.feed, depth, speed))
+	p.Ra = qty.FromMM(r.ra(c))
 	p.Minutes = r.minutesOf(st.feed, st.pick.rpm, p.Out)
-	p.Taper = qty.FromMM(r.Taper(f, st.made, setup.In))
-	p.Stability = r.Stability(r.Stiffness(depth, st.feed, speed), float64(p.Cutting))
-	p.Limits = r.limitsOf(steps, i, rLeast, depth)
-	p.LimitedBy = r.boundBy(st, depth, rLeast, rMost, steps, i)
+	p.Taper = qty.FromMM(r.taper(c))
+	p.Stability = r.Stability(r.Stiffness(depth, st.feed, speed, setup.In), float64(p.Cutting))
+	if second > 0 {
+		p.Stability = nearer(p.Stability, r.Stability(r.Stiffness(second, st.feed, speed, setup.Out), float64(p.Cutting)))
+	}
+	p.Limits = r.limitsOf(steps, i, rLeast, depth+second)
+	p.LimitedBy = r.boundBy(st, depth+second, rLeast, steps, i)
 	return p
 }
 
-// pushOf is the push of a planned pass.
-func (r *Planner) pushOf(p *Pass) setup.Push {
-	return r.Push(p.Feed.MM(), float64(p.Cutting), p.Setting.MM()/2, setup.In)
+// strokeOf is the stroke of a planned pass.
+func (r *Planner) strokeOf(p *Pass) setup.Stroke {
+	return r.strokeAt(p.Feed.MM(), float64(p.Cutting), p.Setting.MM()/2, p.Out)
+}
+
+// planned is a planned pass as the limits see it.
+func (r *Planner) planned(p *Pass) cutAt {
+	pick := speedPick{rpm: float64(p.Speed), speed: float64(p.Cutting)}
+	return r.cutOf(r.strokeOf(p), p.Depth.MM(), p.OutDepth.MM(), p.Feed.MM(), pick, p.Setting.MM()/2)
 }
 
 // after is the bore that a pass leaves, its least and its most radius.
 func (r *Planner) after(p *Pass, rLeast, rMost float64) (float64, float64) {
-	made := rLeast + p.Depth.MM()
-	return made, r.pushOf(p).LeftBy(rLeast, rMost, made)
+	made := rLeast + p.Depth.MM() + p.OutDepth.MM()
+	return made, r.strokeOf(p).Left(rLeast, rMost, made)
 }
 
 // size is what the gauge should say after a pass and how far it may be out.
 // Before the first measured pass the spring is only as well known as the force
 // model; the finish follows a measured cut.
-func (r *Planner) size(p *Pass, steps []step, i int, rLeast, rMost float64) {
+func (r *Planner) size(p *Pass, i int, rLeast, rMost float64) {
 	expected := rLeast + rMost // two-point diameter of a bore that far out of round, in the middle
-	spring := p.Spring.MM()
-	doubt := r.doubtBlind(spring, i)
+	c := r.planned(p)
+	swing := r.swing(c)
+	doubt := r.doubtBlind(swing, i)
 	if before := r.measuredBefore(); before >= 0 && p.Kind >= Spring {
-		doubt = r.doubtMeasured(r.v.Passes[before].Spring.MM(), spring, before)
+		doubt = r.doubtMeasured(r.swing(r.planned(&r.v.Passes[before])), swing, before)
 	} else if p.Kind == Finish {
-		doubt = r.doubtLearned(spring)
+		doubt = r.doubtLearned(swing)
 	}
 	doubt += p.Taper.MM()/2 + (rMost - rLeast)
 	u := r.Job.Units
 	p.Expected = qty.Diameter(u.Round(qty.FromMM(expected)))
-	p.Low = qty.Diameter(u.Round(qty.FromMM(expected - doubt)))
+	p.Low = qty.Diameter(u.Round(qty.FromMM(expected - doubt - r.rubs(c))))
 	p.High = qty.Diameter(u.Round(qty.FromMM(expected + doubt)))
 }
 
@@ -134,7 +144,9 @@ func (r *Planner) measuredBefore() int {
 func (r *Planner) judge(steps []step, i int, rLeast, depth, feed float64) verdict {
 	st := steps[i]
 	cut := func(st step, depth, radius float64, moves int) cutAt {
-		return cutAt{depth: depth, feed: feed, pick: st.pick, force: r.Force(depth, feed, st.pick.at(radius)), radius: radius, moves: moves}
+		c := r.cutFor(depth, feed, st.pick, radius, r.v.OutAfter(st.kind))
+		c.moves = moves
+		return c
 	}
 	c := cut(st, depth, rLeast+depth, i)
 	left := math.Max(0, st.rMostAfter-st.made)
@@ -183,7 +195,7 @@ func (r *Planner) limitsOf(steps []step, i int, rLeast, depth float64) []Limit {
 
 // boundBy says what kept the pass from being quicker: what the next feed up,
 // or a deeper cut, would have run into.
-func (r *Planner) boundBy(st step, depth, rLeast, rMost float64, steps []step, i int) fact.Fact {
+func (r *Planner) boundBy(st step, depth, rLeast float64, steps []step, i int) fact.Fact {
 	switch st.kind {
 	case Witness:
 		return fact.New(ForWitness)

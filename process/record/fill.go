@@ -46,7 +46,7 @@ func Fill(p *plan.Plan, m process.Measured) (process.Measured, error) {
 				if q.N == m.Pass {
 					m.Visit, m.Kind, m.Before = v.N, q.Kind.Cut(), cmp.Or(m.Before, before)
 					m.Low, m.High = q.Low, q.High
-					m.Setting, m.Feed, m.Speed = cmp.Or(m.Setting, q.Setting), cmp.Or(m.Feed, q.Feed), cmp.Or(m.Speed, q.Speed)
+					m.Setting, m.Feed, m.Speed, m.WayOut = cmp.Or(m.Setting, q.Setting), cmp.Or(m.Feed, q.Feed), cmp.Or(m.Speed, q.Speed), cmp.Or(m.WayOut, q.Out.By)
 					return m, nil
 				}
 				before = q.Expected
@@ -60,7 +60,7 @@ func Fill(p *plan.Plan, m process.Measured) (process.Measured, error) {
 	if e, again := p.Entry(p.Job.BoreAt(m.Station), m.Pass); again {
 		m.Visit, m.Kind, m.Before = e.Visit, e.Kind, cmp.Or(m.Before, e.Before)
 		m.Low, m.High = e.Low, e.High
-		m.Setting, m.Feed, m.Speed = cmp.Or(m.Setting, e.Setting), cmp.Or(m.Feed, e.Feed), cmp.Or(m.Speed, e.Speed)
+		m.Setting, m.Feed, m.Speed, m.WayOut = cmp.Or(m.Setting, e.Setting), cmp.Or(m.Feed, e.Feed), cmp.Or(m.Speed, e.Speed), cmp.Or(m.WayOut, e.WayOut)
 		return m, nil
 	}
 	return m, fact.New(NoPass, fact.Count(m.Pass), fact.Name(p.Job.Stations[m.Station].Name), passesLeft(p, m.Station)).Err()

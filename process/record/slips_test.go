@@ -47,7 +47,7 @@ func TestSlips(t *testing.T) {
 		{"set smaller, no spring at all", winch, 2, 4, in(3.3700), []qty.Diameter{in(3.3699)}, "not what was expected, 3.36", false},
 		{"the pass before it left out", winch, 2, 4, 0, []qty.Diameter{in(3.3660)}, "was the pass before it left out", false},
 		{"setting in mm", winch, 2, 1, in(80.43), []qty.Diameter{in(3.1665)}, `Write "80.430 mm"`, true},
-		{"setting with digits changed", winch, 2, 1, in(3.6168), []qty.Diameter{in(3.1665)}, "It would be 3.1668 in", false},
+		{"setting with digits changed", winch, 2, 1, in(3.6168), []qty.Diameter{in(3.1665)}, "It would be 3.16", false},
 	} {
 		m := process.Measured{Station: row.station, Pass: row.pass, Setting: row.set}
 		for _, d := range row.sizes {

@@ -65,7 +65,7 @@ func lineBar(t *testing.T, clearance qty.Length) (*Setup, *Edge) {
 func TestSpringInABush(t *testing.T) {
 	spring := func(clearance float64) (float64, *Setup) {
 		s, e := lineBar(t, qty.FromMM(clearance))
-		return e.Middle.Push(e.Force(0.3, 0.12, 60), 40, In), s
+		return e.Middle.Push(e.Force(0.3, 0.12, 60, In), 40, In), s
 	}
 	tight, s := spring(0)
 	if !s.Held {
@@ -78,7 +78,7 @@ func TestSpringInABush(t *testing.T) {
 		t.Fatal(err)
 	}
 	e := edgeIn(t, air)
-	alone := e.Middle.Push(e.Force(0.3, 0.12, 60), 40, In)
+	alone := e.Middle.Push(e.Force(0.3, 0.12, 60, In), 40, In)
 	last := tight
 	for _, c := range []float64{0.01, 0.03, 0.06, 0.1, 0.2} {
 		now, s := spring(c)
@@ -102,7 +102,7 @@ func TestSpringInABush(t *testing.T) {
 // bush as they would move the one of the plan at three times the force.
 func TestLearnedInABush(t *testing.T) {
 	s, e := lineBar(t, qty.FromMM(0.05))
-	f := e.Force(0.3, 0.12, 60)
+	f := e.Force(0.3, 0.12, 60, In)
 	if got, want := giveOf(s.beam, 1.4).Push(f, 40, In), e.Middle.Push(f.By(1.4), 40, In); math.Abs(got-want) > 1e-12 {
 		t.Errorf("%v, %v", got, want)
 	}
@@ -113,7 +113,7 @@ func TestLearnedInABush(t *testing.T) {
 func TestSwingInABush(t *testing.T) {
 	margin := func(clearance float64) float64 {
 		_, e := lineBar(t, qty.FromMM(clearance))
-		return e.Stability(e.Stiffness(0.3, 0.12, 60), 60).Margin[bar.Least]
+		return e.Stability(e.Stiffness(0.3, 0.12, 60, In), 60).Margin[bar.Least]
 	}
 	tight, wide := margin(0), margin(1)
 	if tight < 4*wide {
@@ -129,7 +129,7 @@ func TestSwingInABush(t *testing.T) {
 	}
 	s, job := lockWinch(t)
 	e := edgeIn(t, s)
-	home := e.Stability(e.Stiffness(0.3, 0.12, 60), 60)
+	home := e.Stability(e.Stiffness(0.3, 0.12, 60, In), 60)
 	job.Bar.FeedBy, job.Bar.Standoff = process.QuillFeed, job.Bar.CutterAt
 	s, err := New(job)
 	if err != nil {
@@ -139,7 +139,7 @@ func TestSwingInABush(t *testing.T) {
 	if e, err = s.Edge(job.Material, 40, deep.From, deep.To); err != nil {
 		t.Fatal(err)
 	}
-	if out := e.Stability(e.Stiffness(0.3, 0.12, 60), 60); out.Margin[0] > 0.8*home.Margin[0] || out.Hz > 0.95*home.Hz {
+	if out := e.Stability(e.Stiffness(0.3, 0.12, 60, In), 60); out.Margin[0] > 0.8*home.Margin[0] || out.Hz > 0.95*home.Hz {
 		t.Errorf("%v with the quill out, %v with it home", out, home)
 	}
 }

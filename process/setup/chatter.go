@@ -101,13 +101,13 @@ func (s Stiffness) By(k float64) Stiffness { return Stiffness{s.Regen * k, s.Edg
 
 // Stiffness is that of a cut of a depth, mm, a feed, mm/rev, and a cutting speed,
 // m/min.
-func (e *Edge) Stiffness(depth, feed, speed float64) Stiffness {
-	return e.stiffnessOf(e.model, depth, feed, speed)
+func (e *Edge) Stiffness(depth, feed, speed float64, way Way) Stiffness {
+	return e.stiffnessOf(e.model(way), depth, feed, speed, way)
 }
 
-func (e *Edge) stiffnessOf(m *cut.Model, depth, feed, speed float64) Stiffness {
-	held := e.held(m.Force(depth, feed, speed))
-	return Stiffness{m.Regen(depth, feed, speed, e.leans(held)), m.Edge(depth, feed), held}
+func (e *Edge) stiffnessOf(m *cut.Model, depth, feed, speed float64, way Way) Stiffness {
+	held := e.held(m.Force(depth, feed, speed), way)
+	return Stiffness{m.Regen(depth, feed, speed, e.leans(held, way)), m.Edge(depth, feed), held}
 }
 
 // Stability judges a cut at a cutting speed, m/min.
@@ -127,10 +127,10 @@ func (e *Edge) Stability(c Stiffness, speed float64) Stability {
 // speed, m/min, of a cut of a depth, mm, and a feed, mm/rev; nil where nothing is
 // cut.
 func (e *Edge) QuietAt(depth, feed float64) func(speed float64) float64 {
-	if !(e.model.Edge(depth, feed) > 0) {
+	if !(e.in.Edge(depth, feed) > 0) {
 		return nil
 	}
-	return func(v float64) float64 { return e.Stability(e.Stiffness(depth, feed, v), v).Margin[bar.Least] }
+	return func(v float64) float64 { return e.Stability(e.Stiffness(depth, feed, v, In), v).Margin[bar.Least] }
 }
 
 // worthwhile is by how much a cure must raise the margin to be named. Common
@@ -150,7 +150,7 @@ func (e *Edge) Cures(now Stability, depth, feed float64, speed qty.CuttingSpeed,
 		if err != nil {
 			return // no such edge
 		}
-		if st := e.Stability(e.stiffnessOf(m, depth, feed, v), v); st.Middle() > worthwhile*now.Middle() {
+		if st := e.Stability(e.stiffnessOf(m, depth, feed, v, In), v); st.Middle() > worthwhile*now.Middle() {
 			out = append(out, fact.New(kind, st.Margins(), fact.Figure(what)))
 		}
 	}

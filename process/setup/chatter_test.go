@@ -55,10 +55,10 @@ func TestMarginAgainstBar(t *testing.T) {
 	s, _ := lockWinch(t)
 	e := edgeIn(t, s)
 	for _, c := range [][3]float64{{0.1, 0.05, 15}, {0.3, 0.15, 40}, {1, 0.2, 80}, {2, 0.3, 120}} { // depth, feed, speed
-		got := e.Stability(e.Stiffness(c[0], c[1], c[2]), c[2]).Margin
+		got := e.Stability(e.Stiffness(c[0], c[1], c[2], In), c[2]).Margin
 		for i := range got {
-			rub := s.beam.ProcessDamping(e.model.Edge(c[0], c[1]), usedLand, c[2])
-			want := s.beam.CutLimit(i, rub) / e.model.Regen(c[0], c[1], c[2], 40*s.beamTurn(t))
+			rub := s.beam.ProcessDamping(e.in.Edge(c[0], c[1]), usedLand, c[2])
+			want := s.beam.CutLimit(i, rub) / e.in.Regen(c[0], c[1], c[2], 40*s.beamTurn(t))
 			if math.Abs(got[i]/want-1) > 0.02 {
 				t.Errorf("%v: margin %.3f, worked out anew %.3f", c, got[i], want)
 			}
@@ -83,7 +83,7 @@ func TestOverhangRule(t *testing.T) {
 		}
 		s.beam, s.chatter = b, newChatterLimit(b)
 		e := edgeIn(t, s)
-		return e.Stability(e.Stiffness(0.5, 0.15, 100), 100).Chatter()
+		return e.Stability(e.Stiffness(0.5, 0.15, 100, In), 100).Chatter()
 	}
 	if got := chatter(3 * 57); got != Quiet {
 		t.Errorf("3 diameters: %s", got)

@@ -23,7 +23,8 @@ type Edge struct {
 
 	s     *Setup
 	metal *process.Material
-	model *cut.Model
+	in    *cut.Model
+	out   *cut.Model // the same edge fed the other way
 	swing swing
 
 	radius float64 // of the bore, mm
@@ -42,7 +43,10 @@ type Place struct {
 func (s *Setup) Edge(m *process.Material, radius float64, from, to qty.Length) (*Edge, error) {
 	e := &Edge{s: s, metal: m, Factor: 1, Doubt: s.Job.Limits.ForceError, swing: s.swingAt(to), radius: radius}
 	var err error
-	if e.model, err = s.modelOf(m, edgeOf(&s.Job.Cutter)); err != nil {
+	if e.in, err = s.modelOf(m, edgeOf(&s.Job.Cutter)); err != nil {
+		return nil, err
+	}
+	if e.out, err = s.modelOf(m, turned(edgeOf(&s.Job.Cutter))); err != nil {
 		return nil, err
 	}
 	if s.Learned != nil {
@@ -88,36 +92,44 @@ func (e *Edge) Rigid() Give {
 	return at(e.Along[0]).between(at(e.Along[len(e.Along)-1]))
 }
 
+// model is the edge as it cuts when it is fed one way.
+func (e *Edge) model(way Way) *cut.Model {
+	if way == Out {
+		return e.out
+	}
+	return e.in
+}
+
 // Force is what the edge feels at a radial depth, mm, a feed, mm/rev, and a cutting
 // speed, m/min; nothing where the depth is not above 0.
-func (e *Edge) Force(depth, feed, speed float64) cut.Force { return e.model.Force(depth, feed, speed) }
-
-// Push is the push of passes at a feed, mm/rev, and a cutting speed, m/min, with
-// the tip at a radius, mm, and the bar as it is in the middle of the stretch.
-func (e *Edge) Push(feed, speed, radius float64, way Way) Push {
-	return e.PushOn(e.Middle, feed, speed, radius, way)
+func (e *Edge) Force(depth, feed, speed float64, way Way) cut.Force {
+	return e.model(way).Force(depth, feed, speed)
 }
 
-// PushOn is the same with the bar in one place.
-func (e *Edge) PushOn(g Give, feed, speed, radius float64, way Way) Push {
-	return func(depth float64) float64 { return g.Push(e.model.Force(depth, feed, speed), radius, way) }
-}
-
-// Taper is by how much the bore comes out larger, mm on diameter, where the bar is
-// stiffest along the stretch than where it is softest.
-func (e *Edge) Taper(f cut.Force, radius float64, way Way) float64 {
-	return 2 * (e.Soft.Push(f, radius, way) - e.Stiff.Push(f, radius, way))
+// Stroke is that of passes at a feed, mm/rev, and a cutting speed, m/min, with the
+// tip at a radius, mm, and the bar as it is in one place. fed: it comes out turning.
+func (e *Edge) Stroke(g Give, feed, speed, radius float64, fed bool) Stroke {
+	push := func(way Way) Push {
+		m := e.model(way)
+		return func(depth float64) float64 { return g.Push(m.Force(depth, feed, speed), radius, way) }
+	}
+	if !fed {
+		return Stroke{In: push(In)}
+	}
+	return Stroke{push(In), push(Out)}
 }
 
 // Ra is the roughness to expect, mm, at a feed, mm/rev, a depth, mm, and a cutting
 // speed, m/min.
-func (e *Edge) Ra(feed, depth, speed float64) float64 { return e.model.Ra(feed, depth, speed) }
+func (e *Edge) Ra(feed, depth, speed float64, way Way) float64 {
+	return e.model(way).Ra(feed, depth, speed)
+}
 
 // FeedMarks is how high the marks stand, mm, that a feed leaves.
-func (e *Edge) FeedMarks(feed float64) float64 { return e.model.Rt(feed) }
+func (e *Edge) FeedMarks(feed float64) float64 { return e.in.Rt(feed) }
 
 // LeastDepth is the least radial depth, mm, that the edge cuts: below it rubs.
-func (e *Edge) LeastDepth() float64 { return e.model.LeastDepth() }
+func (e *Edge) LeastDepth() float64 { return e.in.LeastDepth() }
 
 // Stress is the highest bending stress in the bar, MPa, with the tip at a radius, mm. A
 // bearing with play may hold it or not: the higher of the two.
@@ -148,4 +160,14 @@ func edgeOf(c *process.Cutter) cut.Edge {
 		Nose: c.NoseRadius.MM(), Lead: c.Lead, Trail: c.Trail, Rake: c.Rake,
 		Factor: c.Material.Force, Rounding: c.EdgeRadius.MM(), MinChip: c.Material.MinChip,
 	}
+}
+
+// turned is the edge as it cuts when it is fed the other way: the side behind the
+// nose leads. The few edges whose sides are outside what the force model takes, near
+// the wall behind the nose or steeper than 80° in front of it, are counted as at
+// that end of it: on the way out the nose does the cutting, and its sides hardly
+// any.
+func turned(e cut.Edge) cut.Edge {
+	e.Lead, e.Trail = math.Max(e.Trail, 10), math.Min(e.Lead, 80)
+	return e
 }

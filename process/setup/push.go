@@ -99,27 +99,32 @@ func (p Push) DepthFor(setting float64) float64 {
 	if !(setting > 0) || math.IsInf(setting, 1) {
 		return setting
 	}
-	lo, hi := 0.0, setting // overlap left over at lo ≥ 0, at hi ≤ 0
-	atLo, atHi := setting, setting-p.SettingFor(setting)
+	over := func(depth float64) float64 { return setting - p.SettingFor(depth) } // overlap left over
+	lo, hi := 0.0, setting
 	for range 20 { // a tip that the cut pulls into the wall cuts deeper than it is set
-		if atHi <= 0 {
-			break
+		if over(hi) <= 0 {
+			return root(over, lo, hi, setting)
 		}
-		lo, atLo = hi, atHi
-		hi *= 2
-		atHi = setting - p.SettingFor(hi)
+		lo, hi = hi, 2*hi
 	}
+	return lo
+}
+
+// root is where f, above 0 or at it at lo and below 0 or at it at hi, is 0: regula
+// falsi, an end that stays twice halved (Illinois), by halving where that leaves the
+// bracket. It is found to 10⁻¹² of size.
+func root(f func(float64) float64, lo, hi, size float64) float64 {
+	atLo, atHi, side := f(lo), f(hi), 0
 	if atHi >= 0 {
 		return hi
 	}
-	side := 0
-	for range 200 { // regula falsi; an end that stays twice is halved (Illinois)
+	for range 200 {
 		x := hi - atHi*(hi-lo)/(atHi-atLo)
 		if !(x > lo && x < hi) {
 			x = (lo + hi) / 2
 		}
-		at := setting - p.SettingFor(x)
-		if math.Abs(at) <= 1e-12*setting || hi-lo <= 1e-12*setting {
+		at := f(x)
+		if math.Abs(at) <= 1e-12*size || hi-lo <= 1e-12*size {
 			return x
 		}
 		if at > 0 {
@@ -153,8 +158,11 @@ func (p Push) LeftBy(rLeast, rMost, made float64) float64 {
 	}
 	push := p(made - rLeast)
 	l := made
-	for range 4 { // contracts by ∂push/∂depth, a few hundredths, each time
-		l = made + push - p(math.Max(0, l-rMost))
+	for range 6 { // contracts by ∂push/∂depth, a few hundredths, each time
+		was := l
+		if l = made + push - p(math.Max(0, l-rMost)); math.Abs(l-was) < 1e-7 {
+			return math.Max(l, rMost)
+		}
 	}
-	return math.Max(l, rMost)
+	return rMost + math.Max(0, p.DepthFor(made+push-rMost))
 }

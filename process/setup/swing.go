@@ -50,8 +50,8 @@ func (w swing) first(held float64) *chatterLimit {
 }
 
 // held is how much of what the bearing can do against a swing it does in a cut.
-func (e *Edge) held(f cut.Force) float64 {
-	if c, play := e.Bush(f, e.radius, In); play {
+func (e *Edge) held(f cut.Force, way Way) float64 {
+	if c, play := e.Bush(f, e.radius, way); play {
 		return c.Held
 	}
 	return 1
@@ -59,6 +59,6 @@ func (e *Edge) held(f cut.Force) float64 {
 
 // leans is how far back along the feed the tip goes as it swings into the wall, see
 // cut.Model.Regen.
-func (e *Edge) leans(held float64) float64 {
-	return float64(In) * e.radius * e.swing.first(held).first.Turn
+func (e *Edge) leans(held float64, way Way) float64 {
+	return float64(way) * e.radius * e.swing.first(held).first.Turn
 }

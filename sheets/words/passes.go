@@ -92,6 +92,7 @@ var ofPasses = map[fact.Kind]entry{
 	passes.DoubtForce:       text("forces, after measuring"),
 	passes.DoubtTaper:       text("taper along the bore"),
 	passes.DoubtShape:       text("old shape left"),
+	passes.DoubtWayOut:      text("the way out cuts or rubs"),
 }
 
 const springSeen = "spring seen = setting minus size found; planned {1}. "

@@ -1,0 +1,67 @@
+package setup
+
+import "math"
+
+// Stroke is one pass as bar and edge make it with the tip at one setting: the way
+// in, and the way out where the cutter comes out turning. Then it cuts a second
+// time: what the bar sprang off going in stands in its way coming out. All radii
+// and depths are in mm, with
+//
+//	in  + In(in)   = tip − r
+//	out + Out(out) = tip − r − in
+//
+// in and out being the depths that are cut on either way, r the radius before.
+type Stroke struct {
+	In  Push
+	Out Push // nil: nothing is cut on the way out
+}
+
+// By is the stroke of a bar k times as soft, or of forces k times as large.
+func (s Stroke) By(k float64) Stroke {
+	by := Stroke{In: s.In.By(k)}
+	if s.Out != nil {
+		by.Out = s.Out.By(k)
+	}
+	return by
+}
+
+// Take is what is cut on the way in and on the way out of a place of radius r by a
+// tip that is set to a radius; nothing where it does not reach the wall.
+func (s Stroke) Take(tip, r float64) (in, out float64) {
+	in = math.Max(0, s.In.DepthFor(tip-r))
+	if s.Out != nil {
+		out = math.Max(0, s.Out.DepthFor(tip-r-in))
+	}
+	return in, out
+}
+
+// Split is what of a depth, that both ways take together, falls to each. A depth of
+// 0 or less is the way in's.
+func (s Stroke) Split(depth float64) (in, out float64) {
+	if s.Out == nil || !(depth > 0) {
+		return depth, 0
+	}
+	second := func(in float64) float64 { return math.Max(0, s.Out.DepthFor(s.In(in))) }
+	in = root(func(in float64) float64 { return depth - in - second(in) }, 0, depth, depth)
+	return in, depth - in
+}
+
+// SettingFor is the radius to set the tip to so that a bore of radius r is made so
+// large. A bore that is not to be made larger is its own setting.
+func (s Stroke) SettingFor(r, made float64) float64 {
+	in, _ := s.Split(made - r)
+	return r + s.In.SettingFor(in)
+}
+
+// Left is what a stroke leaves at a place of radius other, where it takes a place of
+// radius r to made. It is never less than it was.
+func (s Stroke) Left(r, other, made float64) float64 {
+	if other <= r {
+		return made
+	}
+	if s.Out == nil {
+		return s.In.LeftBy(r, other, made)
+	}
+	in, _ := s.Split(made - r)
+	return s.Out.LeftBy(r+in, s.In.LeftBy(r, other, r+in), made)
+}
