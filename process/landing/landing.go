@@ -26,6 +26,7 @@ const (
 	ByStood   fact.Kind = "landing.scatter stood"
 	ByWork    fact.Kind = "landing.scatter work"
 	ByBar     fact.Kind = "landing.scatter bar"
+	ByWayOut  fact.Kind = "landing.scatter way out"
 	BySetting fact.Kind = "landing.scatter setting"
 	BySpring  fact.Kind = "landing.scatter spring"
 	ByGauge   fact.Kind = "landing.scatter gauge"
@@ -88,11 +89,12 @@ const (
 	causeStood        // where the cutter stood before the first of the passes
 	causeWork         // temperature of the work
 	causeBar          // temperature of the bar
+	causeRub          // whether a way out too shallow for the edge cuts or rubs: alike in all passes
 	causeEach         // from here on: of each pass its setting, its spring, its gauge
 )
 
 // causes are their kinds: those of all passes, then those of each.
-var causes = [causeEach + 3]fact.Kind{ByForce, ByRoot, ByStood, ByWork, ByBar, BySetting, BySpring, ByGauge}
+var causes = [causeEach + 3]fact.Kind{ByForce, ByRoot, ByStood, ByWork, ByBar, ByWayOut, BySetting, BySpring, ByGauge}
 
 // Trial is the last passes of a visit, ready to be cut again and again.
 type Trial struct {
@@ -124,8 +126,24 @@ type Sigma struct {
 type Pass struct {
 	Setting, Expected float64 // diameters, mm
 	Depth, Force, K   float64 // radial depth, mm; its radial force, N, and ∂F/∂depth: force is straight about the plan
+	Out               *Cut    // what the way out cuts at the same setting; nil: nothing
 	Measured          bool    // the gauge corrects the next setting
 	Again             bool    // same setting as the pass before
+}
+
+// Cut is the way out of a pass that is fed out: straight about the plan like the way in.
+type Cut struct {
+	Depth, Force, K float64
+	Least           float64 // below this depth, mm, the edge cuts or rubs, as likely either
+}
+
+// takes is the depth that is cut where the tip overlaps by so much, at a compliance g.
+func (c *Cut) takes(over, g float64, rubs bool) float64 {
+	a := (over + g*(c.K*c.Depth-c.Force)) / (1 + g*c.K)
+	if a < 0 || rubs && a < c.Least {
+		return 0
+	}
+	return a
 }
 
 // causes is how many numbers one trial draws.
@@ -140,6 +158,8 @@ func (h *Trial) causes() int { return causeEach + 3*len(h.Passes) }
 // a + g·F(a) = S/2 − r with F(a) = F₀ + k·(a − a₀) and g = c·force·repeat:
 //
 //	a = (S/2 − r + g·(k·a₀ − F₀)) / (1 + g·k)
+//
+// and so once more on a way out that cuts.
 //
 // The tip stands e wrong on diameter. Set anew, e is one draw of the setting's
 // error. Set by increment, e is what it was before and a draw of the move's
@@ -169,13 +189,19 @@ func (h *Trial) cut(z []float64) (measured, blind float64) {
 			off = h.Sigma.Set * own[0] / 2
 		}
 		g := c * (1 + h.Sigma.Spring*own[1])
-		over := p.Setting/2 + grown + off + g*(p.K*p.Depth-p.Force)
+		tip := p.Setting/2 + grown + off
+		over := tip + g*(p.K*p.Depth-p.Force)
 		give := 1 / (1 + g*p.K)
 		if a := (over + shift - r) * give; a > 0 {
 			r += a
 		}
 		if a := (over - q) * give; a > 0 {
 			q += a
+		}
+		if p.Out != nil {
+			rubs := z[causeRub] < 0
+			r += p.Out.takes(tip+shift-r, g, rubs)
+			q += p.Out.takes(tip-q, g, rubs)
 		}
 		if p.Measured {
 			shift -= h.whole(h.gain * (r + h.Sigma.Gauge*own[2]/2 - p.Expected/2))

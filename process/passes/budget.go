@@ -39,16 +39,19 @@ func (r *Planner) landing() landing.Trial {
 		h.Start = r.v.Passes[first-1].Expected.MM() / 2
 	}
 	for i, p := range r.v.Passes[first:] {
-		d := p.Depth.MM()
+		d, second, stroke, c := p.Depth.MM(), p.OutDepth.MM(), r.strokeOf(&p), r.Middle.Radial
 		if i == 0 { // from the middle of what it finds, not the place of least radius
-			d, _ = r.strokeOf(&p).Take(p.Setting.MM()/2, h.Start)
+			d, second = stroke.Take(p.Setting.MM()/2, h.Start)
 		}
-		push := r.strokeOf(&p).In
-		h.Passes = append(h.Passes, landing.Pass{
+		pass := landing.Pass{
 			Setting: p.Setting.MM(), Expected: p.Expected.MM(), Depth: d,
-			Force: push(d) / r.Middle.Radial, K: push.Rise(math.Max(d, 1e-4)) / r.Middle.Radial,
+			Force: stroke.In(d) / c, K: stroke.In.Rise(math.Max(d, 1e-4)) / c,
 			Measured: p.Kind == SemiFinish, Again: p.Kind == Spring,
-		})
+		}
+		if stroke.Out != nil && second > 0 {
+			pass.Out = &landing.Cut{Depth: second, Force: stroke.Out(second) / c, K: stroke.Out.Rise(second) / c, Least: r.LeastDepth()}
+		}
+		h.Passes = append(h.Passes, pass)
 	}
 	return h
 }

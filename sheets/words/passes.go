@@ -138,6 +138,7 @@ var ofLanding = map[fact.Kind]entry{
 	landing.ByStood:   text("where the cutter stood before"),
 	landing.ByWork:    text("temperature of the work"),
 	landing.ByBar:     text("temperature of the bar"),
+	landing.ByWayOut:  text("the way out cuts or rubs"),
 	landing.BySetting: text("setting the cutter"),
 	landing.BySpring:  text("spring that does not repeat"),
 	landing.ByGauge:   text("gauge"),
