@@ -151,7 +151,10 @@ func root(f func(float64) float64, lo, hi, size float64) float64 {
 //	l = made + push(made−rLeast) − push(l−rMost), and never less than it was,
 //
 // because there the bar springs less (error copying, Koenigsberger & Tlusty,
-// Machine Tool Structures, 1970, from memory).
+// Machine Tool Structures, 1970, from memory). Where the arm of the feed force takes
+// more than the radial force gives, the push falls as the depth grows and l comes out
+// below made: the shape is turned round. What is given then lies as far above made,
+// because the bore is that much out of round.
 func (p Push) LeftBy(rLeast, rMost, made float64) float64 {
 	if rMost <= rLeast {
 		return made
@@ -161,8 +164,9 @@ func (p Push) LeftBy(rLeast, rMost, made float64) float64 {
 	for range 6 { // contracts by ∂push/∂depth, a few hundredths, each time
 		was := l
 		if l = made + push - p(math.Max(0, l-rMost)); math.Abs(l-was) < 1e-7 {
-			return math.Max(l, rMost)
+			return math.Max(made+math.Abs(l-made), rMost)
 		}
 	}
-	return rMost + math.Max(0, p.DepthFor(made+push-rMost))
+	l = rMost + math.Max(0, p.DepthFor(made+push-rMost))
+	return math.Max(made+math.Abs(l-made), rMost)
 }

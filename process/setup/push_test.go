@@ -57,3 +57,15 @@ func TestSetting(t *testing.T) {
 		}
 	}
 }
+
+// A push that falls as the depth grows turns the shape round: the bore is out of
+// round all the same. Closed form: with push(a) = −g·a the other place comes out at
+// made − g·(rMost − rLeast)/(1 − g).
+func TestTheShapeTurnedRoundIsOutOfRound(t *testing.T) {
+	const g = 0.2
+	falls := Push(func(a float64) float64 { return -g * a })
+	left := falls.LeftBy(50, 50.1, 51) - 51
+	if want := g * 0.1 / (1 - g); math.Abs(left-want) > 0.002*want {
+		t.Errorf("%.6f left, %.6f by the closed form", left, want)
+	}
+}
