@@ -113,6 +113,7 @@ type Cutter struct {
 	Trail                   float64          // tool minor cutting edge angle κr′, behind the nose
 	Rake                    float64          // orthogonal rake γo
 	EdgeRadius              qty.Length       // rounding of the edge itself
+	Land                    qty.Length       // worn land on the flank when the job begins; 0: freshly honed
 	Least                   qty.Diameter     // smallest diameter the cutter can be set to in this bar
 	Most                    qty.Diameter     // largest
 	Ahead, Behind           qty.Length       // how far it stands out along the bar in front of and behind the tip
@@ -138,6 +139,9 @@ func (c *Cutter) Describe(d *field.Desc) {
 	d.Length(&c.EdgeRadius, "edge_radius").Otherwise("usual for the cutter material").Span(">0..0.01|>0..0.25").Example("0.0005|0.012").
 		Says("rounding of the edge itself").
 		Weighs(SpoilsSetting, "edge rounding").Fine()
+	d.Length(&c.Land, "land").Default("0").Span("0..0.04|0..1").Example("0.002|0.05").
+		Says("width of the worn land on the flank when the job begins; 0: new or freshly honed").
+		Weighs(SpoilsSetting, "worn land at the start").ZeroIsNone().Fine()
 	d.Diameter(&c.Least, "least").Otherwise("1.06 × the bar at the cutter").Span(spanDiameters).Example("2.5|64").
 		Says("smallest diameter that the cutter can be set to in this bar").
 		Weighs(SpoilsReach, "smallest setting").ZeroIsNone()

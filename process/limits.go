@@ -22,6 +22,7 @@ type Limits struct {
 	ChipRoom     qty.Length // least radial room round the bar
 	HoldMinutes  float64    // time to stop, measure and reset at a hold point
 	HandRate     qty.Length // how far the slide that feeds is drawn back by hand in a minute
+	Sing         bool       // plan a finish that will chatter by the figures
 }
 
 // Describe says what the keys of the limits are.
@@ -56,6 +57,9 @@ func (l *Limits) Describe(d *field.Desc) {
 	d.Length(&l.ChipRoom, "chip_room").Default("0.06|1.5").Span("0..1|0..25").Example("0.06|1.5").
 		Says("least room between bar and bore, on radius, for chips to come out; twice that is comfortable").
 		Weighs(SpoilsReach, "room for chips")
+	d.Flag(&l.Sing, "sing").Default("false").Example("true").
+		Says("plan a finish that will chatter by the figures; without it such a plan is refused").
+		Weighs(SpoilsSize, "a finish that will sing").YesNo("allowed", "refused")
 	d.Number(&l.HoldMinutes, "hold_minutes", "minutes").Default("6").Span("0..240").Example("6").Says("to stop, measure and reset at a hold point").
 		Weighs(SpoilsFeed, "time at a hold point").As(qty.KindMinutes)
 	// The default is common practice, no source.

@@ -29,6 +29,9 @@ type Material struct {
 	Alpha       float64              // 1/K
 	Rho         float64              // kg/m³
 	RaFactor    float64              // measured over geometric roughness, fresh edge
+	Hardness    float64              // Brinell, HB
+	Flank       float64              // pressure on a flank land, normal to the edge, N/mm²
+	Indentation [2]float64           // specific indentation force, least and most, N/mm³
 	Speeds      map[string]SpeedBand // by cutter material class: "hss", "carbide", "carbide-coated"
 	HeatMost    float64              // °C that the part may be heated to for assembly
 	Sources     map[string]string    // figure -> source and how it was checked
@@ -77,6 +80,14 @@ func (m *Material) Describe(d *field.Desc) {
 		Weighs(SpoilsFit, "density")
 	d.Number(&m.RaFactor, "ra_factor", "").Need().Span("1..5").Example("1.6").Says("roughness measured over roughness by geometry, fresh edge").
 		Weighs(SpoilsSize, "Ra factor")
+	d.Number(&m.Hardness, "hardness", "HB").Otherwise("tensile / 3.4; 200 for iron (group K)").Span("20..700").Example("200").Says("Brinell hardness").
+		Weighs(SpoilsSetting, "hardness")
+	d.Number(&m.Flank, "flank_pressure", "N/mm²").Otherwise("4.45 × hardness").Span("50..10000").Example("890").
+		Says("force of a worn flank land on the work, a square millimetre of land").
+		Weighs(SpoilsSetting, "pressure on the flank")
+	d.NumberPair(&m.Indentation, "indentation", "N/mm³").Otherwise("230 and 2300 × hardness").Span("1000..3000000").Example("[46000, 460000]").
+		Says("specific indentation force, least and most: how much a flank land that rubs on the wave damps it").
+		WeighEnds(SpoilsFeed, "indentation force, least", "indentation force, most")
 	d.Number(&m.HeatMost, "heat_most", "°C").Need().Span("40..500").Example("200").Says("to what the part may be heated for assembly").
 		Weighs(SpoilsFit, "heated to, most")
 	d.Sources(&m.Sources, "source").Example(`{ kc11 = "test cuts, two feeds" }`).Says("where the figures come from: all, or by key")
@@ -92,6 +103,7 @@ func (m *Material) Describe(d *field.Desc) {
 // SpeedBand is the cutting speed range for roughing and finishing, m/min.
 type SpeedBand struct {
 	Rough, Finish [2]qty.CuttingSpeed
+	Wear          [2]float64 // of the flank, least and most, mm a metre cut
 	Source        string
 }
 
@@ -101,6 +113,9 @@ func (b *SpeedBand) Describe(d *field.Desc) {
 		WeighEnds(SpoilsFeed, "roughing, least", "roughing, most").ZeroIsNone()
 	d.SpeedPair(&b.Finish, "finish").Need().Span("3..6000|1..2000").Example("[100, 115]|[30, 35]").Says("least and most for finishing").
 		WeighEnds(SpoilsFeed, "finishing, least", "finishing, most").ZeroIsNone()
+	d.NumberPair(&b.Wear, "wear", "µm/km").Times(1e-6).Otherwise("usual for the class of cutter").Span("0..20000").Example("[50, 300]").
+		Says("how much the flank wears in a thousand metres of cut, least and most").
+		WeighEnds(SpoilsSetting, "wear, least", "wear, most")
 	d.Text(&b.Source, "source").Example(`"shop table"`).Says("where they come from")
 }
 

@@ -8,6 +8,7 @@ import (
 	"borewright/process/bar"
 	"borewright/process/cut"
 	"borewright/process/fact"
+	"borewright/process/files"
 	"borewright/process/setup"
 )
 
@@ -37,10 +38,11 @@ func chatterOf(t *testing.T, stickout string, rpm, depth float64) setup.Stabilit
 		t.Fatal(err)
 	}
 	lean := 15.9 / 2 * first.Turn // the tip stands at the side of the bar
-	k, edge := m.Regen(depth, feed, speed, lean), m.Edge(depth, feed)
+	k, edge := m.Regen(depth, feed, speed, lean), m.Contact(depth, feed).Along(lean)
+	indent := files.MaterialByID("cast-aluminum").Indentation
 	return setup.Stability{Margin: [2]float64{
-		b.CutLimit(bar.Least, b.ProcessDamping(edge, land.Least, speed)) / k,
-		b.CutLimit(bar.Most, b.ProcessDamping(edge, land.Most, speed)) / k,
+		b.CutLimit(bar.Least, b.ProcessDamping(edge, indent[0], land.Least, speed)) / k,
+		b.CutLimit(bar.Most, b.ProcessDamping(edge, indent[1], land.Most, speed)) / k,
 	}}
 }
 

@@ -11,7 +11,6 @@ import (
 	"borewright/process/fact"
 	"borewright/process/plan"
 	"borewright/process/qty"
-	"borewright/process/setup"
 
 	"borewright/sheets/figure"
 	"borewright/sheets/head"
@@ -169,9 +168,6 @@ func (b *builder) chatter(v plan.Visit) []page.KeyValue {
 	}
 	if v.Budget != nil {
 		size := b.Words.Say(v.Budget.Fact()) + "; 95 of 100 between Ø" + b.U.Format(v.Budget.Low.Length()) + " and " + b.U.Say(v.Budget.High)
-		if slices.ContainsFunc(v.Passes, func(q passes.Pass) bool { return q.Stability.Chatter() == setup.WillChatter }) {
-			size += "; all that only as long as the bar stays quiet"
-		}
 		kv = append(kv, page.KV("On size", size))
 		if s := v.Budget.Shares; len(s) > 1 {
 			kv = append(kv, page.KV("Scatter from", b.Words.Say(fact.New(s[0].Cause))+" "+qty.KindShare.Say(s[0].Of)+", "+b.Words.Say(fact.New(s[1].Cause))+" "+qty.KindShare.Say(s[1].Of)))

@@ -34,7 +34,7 @@ func TestImportsPointDown(t *testing.T) {
 		"process/measured":   "process/field process/fact process/files process process/passes process/setup process/qty",
 		"process/plan":       "process/field process/fact process/files process process/passes process/setup process/place process/sleeve process/measured process/fit process/clearance process/geom process/qty",
 		"process/record":     "process/fact process process/passes process/measured process/plan process/fit process/qty",
-		"process/revision":   "process/landing process/field process/field/diff process/fact process process/passes process/place process/sleeve process/plan process/fit process/qty",
+		"process/revision":   "process/landing process/field process/field/diff process/fact process process/passes process/setup process/place process/sleeve process/plan process/fit process/qty",
 		"post/rs274":         "process/qty",
 		"post":               "process/fact sheets/words post/rs274 process/plan process/passes process process/qty",
 		"post/verify/remark": "post/rs274 process/qty",
@@ -47,7 +47,7 @@ func TestImportsPointDown(t *testing.T) {
 		"sheets/head":        "process/fact sheets/words process/measured process/plan process process/qty",
 		"sheets/page":        "sheets/draw",
 		"sheets/figure":      "process/fact sheets/head sheets/page sheets/draw process/plan process/clearance process/geom process/place process/passes process process/qty",
-		"sheets/report":      "sheets/words sheets/head sheets/page process/revision process/record process/plan process/measured process process/field process/qty",
+		"sheets/report":      "process/fact process/landing sheets/words sheets/head sheets/page process/revision process/record process/plan process/measured process process/field process/qty",
 		"sheets":             "process/fact sheets/words sheets/head sheets/page sheets/figure process/plan process/sleeve process/clearance process/geom process/place process/passes process/setup process process/fit process/qty",
 		"cmd/borewright":     "sheets/document sheets/words process/fact process/files process/field/keys process/source sheets sheets/page sheets/report sheets/proof sheets/limits post post/verify process/record process/plan process/measured process process/fit process/qty",
 	}

@@ -29,7 +29,7 @@ func TestCommentsTellTheSetting(t *testing.T) {
 		{"no order to set", set, "", KindStop, "does not say to set"},
 		{"on the line of the stop", `(?s)(.*\(SET.*?) M0\n`, "$1 M0 (SET CUTTER TO 3.5 IN DIA)\n", KindSetting, "3.5"},
 		{"after the stop", `(?s)(.*\(SET.*?) M0\n`, "$1 M0\n(SET CUTTER TO DIA 3.4000 IN)\n", KindSetting, "3.4000"},
-		{"beside the moves", `(N\d+ S90 M3\n)`, "(SET CUTTER TO DIA 3.4000 IN)\n$1", KindSetting, "3.4000"},
+		{"beside the moves", `(N\d+ S\d+ M3\n)`, "(SET CUTTER TO DIA 3.4000 IN)\n$1", KindSetting, "3.4000"},
 		{"in the header", `(\d FINISH: SET DIA 3\.)3`, "${1}4", KindSetting, "is cut at"},
 		{"another pass of the header", `(\(2 ROUGH: SET DIA )[0-9.]+`, "${1}3.3764", KindSetting, "pass 2 is cut at"},
 		{"no order to measure", `(?s)\(---- HOLD AFTER PASS 4.*?ANEW\.\)\n`, "", KindStop, "does not say to measure"},

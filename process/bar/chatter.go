@@ -93,28 +93,29 @@ func (b *Beam) CutLimit(end int, add float64) float64 {
 	return 1 / (2 * dip)
 }
 
-// indentSteel is the specific indentation force of steel, N/mm³.
-// Source: 4.1·10¹³ N/m³ for carbon steel in Chiou & Liang, Int. J. Mach. Tools
-// Manuf. 38 (1998) 1185 and papers after it; from memory.
-const indentSteel = 4.1e4
-
 // ProcessDamping is the damping ratio that the flank adds as it rubs on the
 // wave, small-amplitude form:
 //
-//	c = K_sp·b·W²/(2·v),  ζ = c/(2·√(k·m))
+//	c = K_sp·W²/(2·v)·∫cos²κ db,  ζ = c/(2·√(k·m))
 //
-// K_sp specific indentation force, b engaged edge (edge, mm), W rubbing length
-// (land, mm: the wear land), v cutting speed (speed, m/min), k and m of the
-// first mode. Source: Chiou & Liang 1998, also Altintas, Eynian & Onozuka, CIRP
-// Annals 57 (2008) 371; from memory. It fades as speed rises, which is why a
-// boring mill lives with bars that a lathe cannot use. It is 0 where nothing
-// rubs.
-func (b *Beam) ProcessDamping(edge, land, speed float64) float64 {
-	if !(land > 0 && edge > 0 && speed > 0) || b.solve() != nil || len(b.modes) == 0 {
+// ∫cos²κ db is the engaged edge as the motion sees it (edge, mm): a piece at an
+// angle κ moves into its wave by cos κ of the motion, and of what it is pressed
+// back with the motion feels cos κ again; the same holds for the gain of chatter
+// (cut.Model.Regen; where the motion leans, see cut.Contact.Along). K_sp is the specific indentation force (indent, N/mm³), W the
+// rubbing length (land, mm), v the cutting speed (speed, m/min), k and m those of
+// the first mode. It fades as speed rises, which is why a boring mill lives with
+// bars that a lathe cannot use. It is 0 where nothing rubs.
+//
+// Source: Wu, Trans. ASME J. Eng. Ind. 111 (1989); Chiou & Liang, Int. J. Mach.
+// Tools Manuf. 38 (1998) 1185; Altintas, Eynian & Onozuka, CIRP Annals 57 (2008)
+// 371; from memory. K_sp differs tenfold between them, W by how long the edge has
+// cut: give the ends of both.
+func (b *Beam) ProcessDamping(edge, indent, land, speed float64) float64 {
+	if !(land > 0 && edge > 0 && speed > 0 && indent > 0) || b.solve() != nil || len(b.modes) == 0 {
 		return 0
 	}
-	v := speed * 1000 / 60                          // mm/s
-	c := indentSteel * edge * land * land / (2 * v) // N·s/mm
-	m := b.modes[0]                                 // tonne with N, mm, s
+	v := speed * 1000 / 60                     // mm/s
+	c := indent * edge * land * land / (2 * v) // N·s/mm
+	m := b.modes[0]                            // tonne with N, mm, s
 	return c / (2 * math.Sqrt(m.Stiffness*m.Mass/1e3))
 }

@@ -145,14 +145,14 @@ func TestResponse(t *testing.T) {
 }
 
 // TestProcessDamping: ζ = K·b·W²/(2v)/(2√(km)) by hand, in metres; with no
-// land, no edge or no speed nothing rubs.
+// land, no edge, no speed or nothing that presses back nothing is damped.
 func TestProcessDamping(t *testing.T) {
 	b := stepped(t)
 	m := modesOf(t, b)[0]
 	c := 4.1e13 * 0.6e-3 * 1e-8 / (2 * 25.0 / 60) // N·s/m: edge 0.6, land 0.1 mm, 25 m/min
-	within(t, "process damping", b.ProcessDamping(0.6, 0.1, 25), c/(2*math.Sqrt(m.Stiffness*1e3*m.Mass)), 1e-9)
-	within(t, "four times as fast", b.ProcessDamping(0.6, 0.1, 100), b.ProcessDamping(0.6, 0.1, 25)/4, 1e-12)
-	if b.ProcessDamping(0, 0.1, 25) != 0 || b.ProcessDamping(0.6, 0, 25) != 0 || b.ProcessDamping(0.6, 0.1, 0) != 0 {
+	within(t, "process damping", b.ProcessDamping(0.6, 4.1e4, 0.1, 25), c/(2*math.Sqrt(m.Stiffness*1e3*m.Mass)), 1e-9)
+	within(t, "four times as fast", b.ProcessDamping(0.6, 4.1e4, 0.1, 100), b.ProcessDamping(0.6, 4.1e4, 0.1, 25)/4, 1e-12)
+	if b.ProcessDamping(0, 4.1e4, 0.1, 25) != 0 || b.ProcessDamping(0.6, 4.1e4, 0, 25) != 0 || b.ProcessDamping(0.6, 4.1e4, 0.1, 0) != 0 || b.ProcessDamping(0.6, 0, 0.1, 25) != 0 {
 		t.Error("damping where nothing rubs")
 	}
 }

@@ -61,7 +61,7 @@ func TestFullJob(t *testing.T) {
 			{Diameter: 76_200_000, Length: 1_168_400_000, Material: *BarMaterialByID("steel")},
 		}, Material: *BarMaterialByID("steel"), CutterAt: 609_600_000, Outboard: &process.Support{At: 1_168_400_000, Clearance: 50_800, Stiffness: 80}},
 		Cutter: process.Cutter{Material: CutterMaterialByID("carbide-coated"), NoseRadius: 1_193_800, Lead: 90, Trail: 5,
-			EdgeRadius: 30_480, Least: 91_440_000, Most: 114_300_000, Ahead: 1_270_000, Behind: 10_160_000, SpeedRough: 91.44, SpeedFinish: 121.92,
+			EdgeRadius: 30_480, Land: 25_400, Least: 91_440_000, Most: 114_300_000, Ahead: 1_270_000, Behind: 10_160_000, SpeedRough: 91.44, SpeedFinish: 121.92,
 			SetBy: process.OverBar, Bar: 76_189_840},
 		Sweeps: []process.Sweep{
 			{Depth: 12_700_000, Diameter: 101_859_080, At: []float64{0, 90, 180, 270}, Dial: []qty.Length{0, 25_400, 76_200, 50_800},
@@ -71,7 +71,7 @@ func TestFullJob(t *testing.T) {
 		LineUp: process.LineUp{Dial: 12_700, Repeats: 5_080, Coaxial: 25_400, Square: 0.08, Parallel: 0.2,
 			Table: &process.Rotary{Centre: 254_000_000, Stop: 609_600_000}, Packs: &process.Packs{Near: -38_100_000, Far: 482_600_000}},
 		Limits: process.Limits{ChipRoom: 2_540_000, SpringRough: 152_400, SpringFinish: 25_400, DepthMost: 2_540_000, FeedMost: 304_800, SpeedMost: 250, Overhang: 5,
-			ForceError: 0.25, SettingError: 12_700, GaugeError: 7620, Temperature: 3, PassesMost: 12, HoldMinutes: 8, HandRate: 381_000_000},
+			ForceError: 0.25, SettingError: 12_700, GaugeError: 7620, Temperature: 3, PassesMost: 12, HoldMinutes: 8, HandRate: 381_000_000, Sing: true},
 		Machine: MachineByID("hbm-5in"), Material: MaterialByID("cast-steel"),
 	}
 	opts := cmp.Options{cmpopts.IgnoreFields(process.Job{}, "Places"), cmpopts.EquateEmpty(), cmpopts.EquateApprox(1e-12, 0)}

@@ -18,8 +18,9 @@ import (
 
 // The chance of landing on size (Budget.Fact), and what scatters it.
 const (
-	Unmeasured fact.Kind = "landing.chance"          // chance
-	Measured   fact.Kind = "landing.chance measured" // chance, the same with no measuring
+	Unmeasured fact.Kind = "landing.chance"          // chance, whether the bar stays quiet
+	Measured   fact.Kind = "landing.chance measured" // chance, the same with no measuring, whether the bar stays quiet
+	IfQuiet    fact.Kind = "landing.if quiet"        // what every chance supposes
 
 	ByForce   fact.Kind = "landing.scatter force"
 	ByRoot    fact.Kind = "landing.scatter root"
@@ -40,11 +41,15 @@ type Budget struct {
 	Blind  float64      // the same with no measuring before the last pass
 	Low    qty.Diameter // 95 of 100 finishes land between these
 	High   qty.Diameter
-	Shares []Share // what the scatter comes from, largest first
+	Shares []Share   // what the scatter comes from, largest first
+	Voice  fact.Fact // whether the bar stays quiet, as all that is stated here supposes
 }
 
 // Describe says what documents have of a budget.
 func (b *Budget) Describe(d *field.Desc) {
+	d.Is("given", func() any { return fact.New(IfQuiet) })
+	d.Is("voice", func() any { return b.Voice })
+	d.Worked("with its chance", &b.Voice)
 	d.Number(&b.Chance, "chance", "")
 	d.Number(&b.Blind, "chance_unmeasured", "")
 	d.Number(&b.Gain, "correction", "")
@@ -70,9 +75,9 @@ func (s *Share) Describe(d *field.Desc) {
 // Fact says the chance, and what it is unmeasured where measuring changes it.
 func (b *Budget) Fact() fact.Fact {
 	if b.Gain == 0 {
-		return fact.New(Unmeasured, chance(b.Chance))
+		return fact.New(Unmeasured, chance(b.Chance), b.Voice)
 	}
-	return fact.New(Measured, chance(b.Chance), chance(b.Blind))
+	return fact.New(Measured, chance(b.Chance), chance(b.Blind), b.Voice)
 }
 
 func chance(p float64) fact.Arg { return fact.Figure(qty.KindChance.Of(p)) }

@@ -146,7 +146,7 @@ func (k *Learned) Rest(job *process.Job, bore int, visits []passes.Visit, n int)
 		out.Visits = visits[current+1:]
 		return out
 	}
-	v.Behind = st.pass
+	v.Behind, v.Turned = st.pass, st.last.Speed
 	v.Before = nil
 	v.Title = fact.New(TheRest, v.Title, fact.Count(st.pass))
 	v.Stands = st.stands

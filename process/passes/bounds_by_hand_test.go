@@ -171,7 +171,7 @@ func TestSlenderBarIsSlowedByHand(t *testing.T) {
 		m := usualMill()
 		m.start, m.depthMost, m.passes, m.round = 97, 1, 30, 0.5
 		m.steps = []handStep{{60, 60 * x.overhang}}
-		m.damping = [2]float64{0.2, 0.4} // quiet at any speed
+		m.damping = [2]float64{0.48, 0.48} // quiet at any speed
 		m.springRough, m.springFinish, m.low, m.high, m.ra = 2, 0.5, 99.7, 100.3, 12.5
 		m.feeds, m.speeds = []float64{0.1}, nil
 		for n := 250.0; n <= 447; n += 2 {

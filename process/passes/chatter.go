@@ -3,26 +3,77 @@ package passes
 import (
 	"math"
 
+	"borewright/process/cut"
 	"borewright/process/fact"
 	"borewright/process/qty"
 	"borewright/process/setup"
 )
 
-// chatterMinutes is what a pass that will chatter costs on top of its time: stopping,
-// trying another speed, and a bore to clean up after it. It weighs one pass
-// against another; it refuses none, because shops do run long bars that the
-// theory for a sharp edge would forbid. Common practice, no source.
+// chatterMinutes is what a pass that may chatter costs on top of its time for each
+// halving of its margin below the edge: stopping, trying another speed, and a bore
+// to clean up after it. It weighs one pass against another, and more than what
+// twice the speed saves in most bores: quiet goes before fast. Common practice, no
+// source.
 const chatterMinutes = 12
 
-// chatterPrice is the price of a margin below the edge, in minutes: nothing when it
-// is quiet at the middle of the damping range, rising to chatterMinutes as the
-// margin goes to nothing.
+// fasterMinutes is what a finish costs that is not quiet and is turned faster than the
+// roughing pass before it: it is done where the roughness asked for leaves no other
+// way. Common practice, no source.
+const fasterMinutes = missMinutes
+
+// mostHalvings is where the price of chatter ends: at a margin of 1/64 there is
+// nothing left to tell apart.
+const mostHalvings = 6
+
+// chatterPrice is the price of a margin below the edge, in minutes: nothing where
+// it is quiet at the middle of what damps it.
 func chatterPrice(s setup.Stability) float64 {
 	m := s.Middle()
-	if math.IsInf(m, 1) || m >= 1 {
+	if m >= 1 {
 		return 0
 	}
-	return chatterMinutes * (1 - m)
+	return chatterMinutes * math.Min(mostHalvings, -math.Log2(m))
+}
+
+// sings is how far a finish is past the margin at which a plan is refused; above 1
+// it is. It is 0, and judges nothing, where the job allows a finish to sing.
+func (r *Planner) sings(s setup.Stability) float64 {
+	if r.Job.Limits.Sing {
+		return 0
+	}
+	return s.Sings()
+}
+
+// stabilityOf is that of a pass by an edge with a land: of the way in, or of the way
+// out where that is nearer to chatter.
+func (r *Planner) stabilityOf(c cutAt, land cut.Land) setup.Stability {
+	v := c.pick.at(c.radius)
+	s := r.Stability(r.Stiffness(c.depth, c.feed, v, setup.In), v, land)
+	if c.fed && c.second > 0 {
+		s = nearer(s, r.Stability(r.Stiffness(c.second, c.feed, v, setup.Out), v, land))
+	}
+	return s
+}
+
+// landIn is how wide a land the flank may have in a pass, mm, when it has cut so
+// many metres before the pass and so many by its end.
+func (r *Planner) landIn(before, after float64) cut.Land {
+	l, w := r.NewLand().Plus(r.Begun()), r.Wears()
+	return cut.Land{Least: l.Least + w.Least*before, Most: l.Most + w.Most*after}
+}
+
+// lastLand is the land of the last pass: no narrower at the most than a semi-finish
+// at a usual feed leaves it. It does not go by the feed itself, or a fine feed would be
+// preferred because it wears the edge more.
+func (r *Planner) lastLand() cut.Land { return r.landIn(0, r.metresOf(usualFeed, r.aim)) }
+
+// usualFeed is the middle of the feeds of a finish, mm (rule of the trade, 0.05 to
+// 0.15, from memory).
+const usualFeed = 0.1
+
+// metresOf is how far the edge cuts in a pass of a feed to a radius.
+func (r *Planner) metresOf(feed, radius float64) float64 {
+	return cut.Metres(2*radius, (r.v.To - r.v.From).MM(), feed)
 }
 
 // runs are rising numbers, three and more on end as one.
@@ -62,7 +113,7 @@ func (r *Planner) chatters() fact.Fact {
 		return fact.Fact{}
 	}
 	cure := fact.New(NoCure)
-	if list := r.Cures(worst.Stability, worst.Depth.MM(), worst.Feed.MM(), worst.Cutting, worst.Speed); len(list) > 0 {
+	if list := r.Cures(worst.Stability, worst.Depth.MM(), worst.Feed.MM(), worst.Cutting, worst.Speed, worst.Land); len(list) > 0 {
 		cure = fact.New(Cures, fact.Count(worst.N), fact.List(list...))
 	}
 	return fact.New(Chatters, fact.List(runs(noisy)...), worst.Stability.Margins(), of(qty.KindFrequency, worst.Stability.Hz), cure)

@@ -29,7 +29,7 @@ type SpringCurve struct {
 // QuietPoint is how quiet a cut is at one speed.
 type QuietPoint struct {
 	Speed  qty.RevPerMin
-	Margin float64 // stiffest cut that stays quiet over the stiffness of this one; below 1 it chatters
+	Margin float64 // stiffest cut that stays quiet over the stiffness of this one, at the middle of what damps it; below 1 it is more likely to chatter than not
 }
 
 // QuietCurve is one pass at other speeds, its depth and feed unchanged.
@@ -112,8 +112,8 @@ func (s *Planning) Springs(v Visit, st process.Station) []SpringCurve {
 }
 
 // Quiet gives the margin against chatter over spindle speed for every pass of
-// a visit, at the least damping of the spindle and with an edge in use. A
-// machine with gears has a point for each gear near those used; on one with a
+// a visit, at the middle of what damps it: spindle, land of the edge in that pass and
+// indentation force. A machine with gears has a point for each gear near those used; on one with a
 // range the speeds are even on a log scale.
 //
 // The boundary is the one under all lobes, bar.CutLimit, against the stiffness
@@ -134,12 +134,12 @@ func (s *Planning) Quiet(v Visit, st process.Station) []QuietCurve {
 	speeds := speedsAround(s.Job.Machine.Speeds, slow/2.6, fast*2.6)
 	var curves []QuietCurve
 	for _, q := range r.v.Passes {
-		at := r.QuietAt(q.Depth.MM(), q.Feed.MM())
+		at := r.QuietAt(q.Depth.MM(), q.Feed.MM(), q.Land)
 		if at == nil {
 			continue
 		}
 		margin := func(n float64) QuietPoint {
-			return QuietPoint{qty.RevPerMin(n), at(float64(qty.RevPerMin(n).At(r.v.Limits.Aim)))}
+			return QuietPoint{qty.RevPerMin(n), at(float64(qty.RevPerMin(n).At(r.v.Limits.Aim))).Middle()}
 		}
 		c := QuietCurve{Pass: q.N, At: margin(float64(q.Speed))}
 		for _, n := range speeds {

@@ -40,12 +40,13 @@ func (r *Planner) diagnose(origin *chain, start float64) fact.Fact {
 func (r *Planner) nearestFinish() fact.Fact {
 	best := verdict{ratio: math.Inf(1)}
 	var at cutAt
-	pick := r.finish[0]
-	for _, feed := range r.Feeds {
-		for _, depth := range finishDepths {
-			c := r.cutFor(depth, feed, pick, r.aim, r.v.LastOut)
-			if v := r.finishVerdict(c, c, 0); v.ratio < best.ratio {
-				best, at = v, c
+	for _, pick := range r.finish {
+		for _, feed := range r.Feeds {
+			for _, depth := range finishDepths {
+				c := r.finishAt(depth, feed, pick)
+				if v := r.finishVerdict(c, c, 0); v.ratio < best.ratio {
+					best, at = v, c
+				}
 			}
 		}
 	}

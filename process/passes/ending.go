@@ -19,6 +19,7 @@ type ending struct {
 	time         float64 // one pass
 	chatterPrice float64 // of the finish
 	stroke       setup.Stroke
+	loud         bool // the finish may sing, at a speed of the planner's
 }
 
 func (r *Planner) newEnding(t *table, pick speedPick, depth float64) *ending {
@@ -26,6 +27,9 @@ func (r *Planner) newEnding(t *table, pick speedPick, depth float64) *ending {
 	e.stroke = t.stroke(0, pick.at(r.aim), r.aim, r.v.LastOut)
 	e.last = t.cut(0, r.aim-e.made, pick, r.aim, r.v.LastOut)
 	e.chatterPrice = t.price(0, e.last)
+	s := t.stability(0, e.last, r.lastLand())
+	e.last.sings = r.sings(s)
+	e.loud = s.Chatter() != setup.Quiet && r.Job.Cutter.SpeedFinish == 0
 	return e
 }
 
@@ -41,15 +45,18 @@ func (e *ending) after(best *chain, w *chain, radius float64) *chain {
 	if thin := w.from == nil && r.aim-radius < 3*r.leastDepth(); semiDepth < r.aim-e.made-1e-9 && !thin {
 		return best
 	}
-	if w.from != nil && semiDepth < 2*r.FeedMarks(w.last.feed) { // it must cut below the feed marks it finds
-		return best
-	}
 	if semiDepth > semiMost+1e-9 || semiDepth > r.depth*(1+1e-9) {
 		return best
 	}
 	took := 2 * (e.time + r.Job.Limits.HoldMinutes)
 	minutes, cost := w.minutes+took, w.cost+took+e.chatterPrice+unusual(semiDepth, r.aim-e.made)
+	if e.loud && e.pick.rpm > r.turned(w) { // quiet before fast
+		cost += fasterMinutes
+	}
 	if best != nil && cost > best.cost+1e-9 {
+		return best
+	}
+	if w.from != nil && semiDepth < 2*r.FeedMarks(w.last.feed) { // it must cut below the feed marks it finds
 		return best
 	}
 	semi := e.t.cut(0, semiDepth, e.pick, e.made, r.v.LastOut)
@@ -60,6 +67,9 @@ func (e *ending) after(best *chain, w *chain, radius float64) *chain {
 		return best
 	}
 	cost += e.t.price(0, semi)
+	if best != nil && cost > best.cost+1e-9 {
+		return best
+	}
 	rMostSemi := e.stroke.Left(radius, w.rMost, e.made)
 	rMostLast := e.stroke.Left(e.made, rMostSemi, r.aim)
 	s := &chain{from: w, passes: w.passes + 1, rMost: rMostSemi, last: step{
@@ -72,8 +82,10 @@ func (e *ending) after(best *chain, w *chain, radius float64) *chain {
 			best = n
 		}
 	}
-	if n := e.withSpring(s, semi, rMostSemi, minutes, cost); n != nil && e.wins(n, best) {
-		best = n
+	if best == nil || cost+e.time+e.chatterPrice < best.cost {
+		if n := e.withSpring(s, semi, rMostSemi, minutes, cost); n != nil && e.wins(n, best) {
+			best = n
+		}
 	}
 	return best
 }

@@ -18,7 +18,9 @@ import (
 //
 //	a pass        its time by hand, and half a stop to set the next cutter
 //	a measured    a whole stop in place of the half
-//	chatter       12·(1 − margin) below the edge, at the middle of the damping range
+//	chatter       12 for each halving of the margin below the edge, six at most, at
+//	              the middle of what damps the cut of an edge as the bore is begun
+//	faster        240 for a finish that may sing and turns faster than the rough before
 //	a missed size 240·chance
 //	custom        8 a mm off a finish of 0.1, 2 a mm off a semi-finish of 0.2
 //
@@ -39,6 +41,7 @@ type exhaustive struct {
 	grid    []float64
 	cuts    map[[2]int]handCut // at 100 m/min, by depth and feed in 0.01 µm
 	prices  map[[3]int]float64
+	last    map[[3]int][2]float64 // margins of a last pass
 	edgeAt  map[int]float64
 	best    float64
 	chain   []plannedCut
@@ -61,7 +64,7 @@ func (p plannedCut) String() string {
 
 func newExhaustive(m *handMill) *exhaustive {
 	e := &exhaustive{handMill: m, c: m.compliance(), lean: m.lean((m.low + m.high) / 4), modes: m.modes(), aim: (m.low + m.high) / 4, best: math.Inf(1), slack: 1,
-		cuts: map[[2]int]handCut{}, second: map[[3]int]float64{}, prices: map[[3]int]float64{}, edgeAt: map[int]float64{}}
+		cuts: map[[2]int]handCut{}, second: map[[3]int]float64{}, prices: map[[3]int]float64{}, last: map[[3]int][2]float64{}, edgeAt: map[int]float64{}}
 	stock := e.aim - (m.start/2 - m.offset)
 	e.end = m.to + m.nose + 0.5
 	if m.lead < 90 {
@@ -79,7 +82,13 @@ func newExhaustive(m *handMill) *exhaustive {
 	}
 	// The stock left for a finish, as shops leave it: 0.05 to 0.6 on diameter.
 	e.depths = []float64{0.025, 0.04, 0.05, 0.065, 0.075, 0.09, 0.1, 0.125, 0.15, 0.175, 0.2, 0.25, 0.3}
-	e.rpmR, e.rpmF = e.turns(m.roughs), e.turns(m.finish)
+	e.rpmR = e.turns(m.roughs)
+	for _, n := range e.turns(m.finish) { // the speeds of the roughs, and faster ones
+		if n > e.rpmR[0] {
+			e.rpmF = append(e.rpmF, n)
+		}
+	}
+	e.rpmF = append(e.rpmF, e.rpmR...)
 	e.least = math.Inf(1)
 	for _, feed := range m.feeds {
 		e.least = math.Min(e.least, 2*(e.minutes(feed, e.rpmF[0])+aside+m.hold))
@@ -88,7 +97,8 @@ func newExhaustive(m *handMill) *exhaustive {
 }
 
 // turns are the speeds of the machine that are tried: the top of the band, less
-// for a slender bar, then 0.7 and 0.5 of it, not below half of the band.
+// for a slender bar, then 0.7 of it and so on, down to the slowest that is not below
+// half of the least of both bands.
 func (e *exhaustive) turns(band [2]float64) []float64 {
 	slower := 1.0
 	if x := e.overhang(); x > 3 {
@@ -99,17 +109,26 @@ func (e *exhaustive) turns(band [2]float64) []float64 {
 		top = math.Min(top, e.speedMost)
 	}
 	var out []float64
-	for _, share := range []float64{1, 0.7, 0.5} {
+	round := 2 * math.Pi * e.aim / 1000
+	floor := 0.5 * math.Min(e.handMill.roughs[0], e.finish[0]) / round
+	for share := 1.0; share*top > floor; share *= 0.7 {
 		n := e.speeds[0]
 		for _, s := range e.speeds {
 			if s <= top*share {
 				n = s
 			}
 		}
-		if len(out) > 0 && (n >= out[len(out)-1] || n*2*math.Pi*e.aim/1000 < 0.5*band[0]) {
-			continue
+		if len(out) == 0 || n < out[len(out)-1] && n >= floor {
+			out = append(out, n)
 		}
-		out = append(out, n)
+	}
+	for _, s := range e.speeds {
+		if s >= floor {
+			if s < out[len(out)-1] {
+				out = append(out, s)
+			}
+			break
+		}
 	}
 	return out
 }
@@ -153,11 +172,25 @@ func (e *exhaustive) price(depth, feed, rpm float64) float64 {
 			}
 			return e.edgeAt[k]
 		}
-		m := e.margins(e.modes, edge, depth, feed, rpm*2*math.Pi*e.aim/1000)
-		x = 12 * math.Max(0, 1-math.Sqrt(m[0]*m[1]))
+		m := e.margins(e.modes, edge, depth, feed, rpm*2*math.Pi*e.aim/1000, e.landAt(0, 0))
+		x = 12 * math.Max(0, math.Min(6, -math.Log2(math.Sqrt(m[0]*m[1]))))
 		e.prices[key] = x
+		e.last[key] = e.margins(e.modes, edge, depth, feed, rpm*2*math.Pi*e.aim/1000, e.landAt(0, e.metres(0.1, e.aim)))
 	}
 	return x
+}
+
+// loud is whether a last pass stays below half of the edge of chatter at the most
+// of what damps it, one pass like it having been cut.
+func (e *exhaustive) loud(depth, feed, rpm float64) bool {
+	e.price(depth, feed, rpm)
+	return e.last[[3]int{int(math.Round(depth * 1e5)), int(math.Round(feed * 1e5)), int(rpm * 10)}][1] < 0.5/e.slack
+}
+
+// noisy is whether a last pass is short of the edge at the least of what damps it.
+func (e *exhaustive) noisy(depth, feed, rpm float64) bool {
+	e.price(depth, feed, rpm)
+	return e.last[[3]int{int(math.Round(depth * 1e5)), int(math.Round(feed * 1e5)), int(rpm * 10)}][0] < 1
 }
 
 func (e *exhaustive) minutes(feed, rpm float64) float64 {
@@ -314,7 +347,13 @@ func (e *exhaustive) end2(s state, semi, last plannedCut, again *plannedCut, bas
 		return 0, false // within the feed marks it finds
 	}
 	base += 8*math.Abs(whole-0.1) + 2*math.Abs(semi.depth-0.2)
+	if n := len(s.chain); n > 0 && last.rpm > s.chain[n-1].rpm && e.noisy(whole, last.feed, last.rpm) {
+		base += 240
+	}
 	if base >= e.best {
+		return 0, false
+	}
+	if e.loud(last.depth, last.feed, last.rpm) || e.loud(whole, last.feed, last.rpm) || again != nil && e.loud(again.depth, again.feed, again.rpm) {
 		return 0, false
 	}
 	u := e.after(s, semi, 0)

@@ -32,6 +32,7 @@ const (
 	LimitRa        fact.Kind = "passes.limit Ra"        // expected, asked for
 	LimitRoundness fact.Kind = "passes.limit roundness" // left, asked for
 	LimitSize      fact.Kind = "passes.limit size"      // ± in doubt, ± that the limits of size leave
+	LimitSing      fact.Kind = "passes.limit sing"      // margin against chatter at the most of what damps it; half of the edge is asked for
 )
 
 // What the deepest cut comes from.

@@ -17,6 +17,7 @@ func TestFiguresByHand(t *testing.T) {
 		"two steps":     func(m *handMill) { m.steps = []handStep{{80, 60}, {60, 220}} },
 		"soft nose":     func(m *handMill) { m.radial, m.tilt, m.springFinish = 40, 1, 0.1 },
 		"square edge":   func(m *handMill) { m.lead, m.start = 90, 96 },
+		"worn edge":     func(m *handMill) { m.land, m.wear, m.indent = 0.05, [2]float64{100, 500}, [2]float64{2e4, 1e5} },
 		"slow and soft": func(m *handMill) { m.speedOwn = [2]float64{20, 20}; m.speeds = []float64{25, 40, 60}; m.power = 4 },
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -37,7 +38,7 @@ func TestFiguresByHand(t *testing.T) {
 				end += deepest / math.Tan(m.lead*math.Pi/180)
 			}
 			near("the tip goes to", v.End.MM(), end, 1e-4)
-			total := 0.0
+			total, metres, radius := 0.0, 0.0, m.start/2
 			for i, q := range ps {
 				depth, feed, speed := q.Depth.MM(), q.Feed.MM(), float64(q.Cutting)
 				f := m.cut(depth, feed, speed, 0)
@@ -50,8 +51,14 @@ func TestFiguresByHand(t *testing.T) {
 				near("Ra", q.Ra.Microns(), m.roughness(feed, depth), 0.01)
 				near("v_c", speed, math.Pi*q.Setting.MM()*float64(q.Speed)/1000, 0.001)
 				near("stress", q.Stress, m.limits(handPass{kind: q.Kind, depth: depth, feed: feed, speed: speed, radius: q.Setting.MM() / 2}, c)[byStress].value, 0.01)
+				radius += depth
+				went := m.metres(feed, radius)
+				land := m.landAt(metres, metres+went)
+				metres += went
+				near("land, least", q.Land.Least, land[0], 1e-3)
+				near("land, most", q.Land.Most, land[1], 1e-3)
 				// The planner's gain is off by the order of feed over nose radius where the motion leans.
-				for k, margin := range m.margins(ms, ms.edgeOfChatter, depth, feed, speed) {
+				for k, margin := range m.margins(ms, ms.edgeOfChatter, depth, feed, speed, land) {
 					near("margin against chatter", q.Stability.Margin[k], margin, 0.05+0.25*feed/m.nose)
 				}
 				near("chatter at", q.Stability.Hz, ms[0].omega/2/math.Pi*math.Sqrt(1+2*m.damping[0]), 0.02)

@@ -63,20 +63,33 @@ func (ms handModes) edgeOfChatter(zeta float64) float64 {
 	return 1 / (2 * dip)
 }
 
+// landAt is what of the flank touches the work, mm, least and most, when the edge has
+// cut metres before a pass and by its end: 0.6 and 1.8 times its rounding, at the
+// most 0.02 run in, and what has worn (from memory, as process/cut states them).
+func (m *handMill) landAt(before, after float64) [2]float64 {
+	return [2]float64{0.6*m.rounding + m.land + m.wear[0]*before*1e-6, 1.8*m.rounding + 0.02 + m.land + m.wear[1]*after*1e-6}
+}
+
+// metres is how far the edge goes round in a pass.
+func (m *handMill) metres(feed, radius float64) float64 {
+	return (m.to - m.from) / feed * 2 * math.Pi * radius / 1000
+}
+
 // margins are the edge of chatter over the stiffness of the cut at the least
-// and the most damping. The stiffness is the force that comes of the edge
-// standing a little deeper than one revolution before. A worn flank of 0.1 mm
-// adds damping, ζ = K·b·W²/(4·v·√(k·m)), K = 41,000 N/mm³ (Chiou & Liang 1998).
-func (m *handMill) margins(ms handModes, edge func(zeta float64) float64, depth, feed, speed float64) [2]float64 {
+// and the most of what damps it. The stiffness is the force that comes of the edge
+// standing a little deeper than one revolution before. The flank adds damping,
+// ζ = K·W²·∫(cos κ − lean·sin κ)² ds/(4·v·√(k·m)) (Wu 1989), K and W between two figures each.
+func (m *handMill) margins(ms handModes, edge func(zeta float64) float64, depth, feed, speed float64, land [2]float64) [2]float64 {
 	const little = 1e-5
 	// The tip of a swinging bar goes back along the feed as it goes into the wall, by R times the turn.
 	now := m.cut(depth, feed, speed, 0)
 	lean := (m.low + m.high) / 4 * ms[0].turn
 	stiff := (m.cut(depth, feed-lean*little, speed, little).against(lean) - now.against(lean)) / little
 	k := 1 / ms[0].give
-	add := 4.1e4 * now.edge * 0.01 / (4 * speed * 1000 / 60 * k / ms[0].omega)
+	rubs := now.rubs[0] - 2*lean*now.rubs[1] + lean*lean*now.rubs[2]
 	var out [2]float64
 	for i, z := range m.damping {
+		add := m.indent[i] * rubs * land[i] * land[i] / (4 * speed * 1000 / 60 * k / ms[0].omega)
 		out[i] = edge(math.Min(z+add, 0.49)) / stiff
 	}
 	return out

@@ -37,6 +37,9 @@ type handMill struct {
 	power, torque   float64 // kW, N·m
 	feeds, speeds   []float64
 	roughs, finish  [2]float64 // cutting speeds of the material's table
+	indent          [2]float64 // specific indentation force, N/mm³
+	wear            [2]float64 // of the flank, µm/km
+	land            float64    // worn onto the flank before the first cut
 	from, to        float64
 	start, offset   float64 // diameter, and how far its axis stands off
 	low, high       float64
@@ -72,7 +75,7 @@ func usualMill() handMill {
 		steps: []handStep{{70, 180}}, modulus: 207e3, nu: 0.29, density: 7850, allowed: 250,
 		radial: 300, tilt: 4, damping: [2]float64{0.02, 0.05},
 		power: 11, torque: 2000, feeds: []float64{0.05, 0.1, 0.2}, speeds: []float64{100, 160, 250},
-		roughs: [2]float64{60, 90}, finish: [2]float64{90, 130},
+		roughs: [2]float64{60, 90}, finish: [2]float64{90, 130}, indent: [2]float64{46e3, 460e3}, wear: [2]float64{30, 200},
 		from: 30, to: 90, start: 99, low: 99.97, high: 100.03, ra: 6.3, round: 0.02,
 		springRough: 0.2, springFinish: 0.04, depthMost: 3, feedMost: 0.5,
 		forceError: 0.3, setting: 0.008, gauge: 0.005, kelvin: 2, passes: 5, hold: 6, setBy: "preset", dial: 0.01,
@@ -116,10 +119,12 @@ yield = 165
 expansion = %g
 density = 7200
 heat_most = 200
+indentation = %s
 [speed.carbide]
 rough = %s
 finish = %s
-`, m.group, m.kc11, m.mc, m.ratio, m.fall, m.rake0, m.raFactor, m.alpha*1e6, list(m.roughs[:]), list(m.finish[:])),
+wear = %s
+`, m.group, m.kc11, m.mc, m.ratio, m.fall, m.rake0, m.raFactor, m.alpha*1e6, list(m.indent[:]), list(m.roughs[:]), list(m.finish[:]), list(m.wear[:])),
 		"edge.toml": fmt.Sprintf(`units = "mm"
 name = "an edge worked by hand"
 class = "carbide"
@@ -175,6 +180,7 @@ material = "edge.toml"
 nose_radius = %g
 lead = %g
 trail = %g
+land = %g
 least = 20
 most = 130
 set_by = %q
@@ -190,7 +196,7 @@ temperature = %g
 passes_most = %g
 hold_minutes = %g
 %s%s`, m.from, m.to, m.start, m.blind, m.relief, m.low, m.high, m.ra, m.round, m.offset, m.witness, m.moreBore,
-		strings.Join(steps, ", "), bearing, m.nose, m.lead, m.trail, m.setBy, speed,
+		strings.Join(steps, ", "), bearing, m.nose, m.lead, m.trail, m.land, m.setBy, speed,
 		m.springRough, m.springFinish, m.depthMost, m.feedMost, m.forceError, m.setting, m.gauge, m.kelvin, m.passes, m.hold, most, m.moreJob)
 	text = strings.Replace(text, "force_error = -1\n", "", 1) // left out: the default
 	job, err := files.Job("job.toml", []byte(text), func(path string) ([]byte, error) {
@@ -216,7 +222,11 @@ func (m handMill) plan(t testing.TB) (*plan.Plan, []passes.Pass) {
 }
 
 // handCut is what the edge feels.
-type handCut struct{ cutting, feed, radial, area, edge float64 }
+// rubs are ∫cos²κ ds, ∫sin κ·cos κ ds and ∫sin²κ ds.
+type handCut struct {
+	cutting, feed, radial, area, edge float64
+	rubs                              [3]float64
+}
 
 // profile is how high the tool stands above its tip at x along the feed: a
 // round nose with its tangents at the lead angle in front and the trailing
@@ -280,6 +290,9 @@ func (m *handMill) cut(depth, feed, speed, deeper float64) handCut {
 		f.radial += ratio * kc * layers(1-m.mc-m.fall) * c
 		f.area += layers(1)
 		f.edge += ds
+		f.rubs[0] += c * c * ds
+		f.rubs[1] += s * c * ds
+		f.rubs[2] += s * s * ds
 	}
 	// Pieces gather at the ends of the edge, where the chip thins to nothing and
 	// its force changes most. On the arc the edge begins where it crosses the arc

@@ -51,6 +51,7 @@ type cutAt struct {
 	pick        speedPick
 	force       cut.Force // on the way in
 	radius      float64   // mm, of the bore being made
+	sings       float64   // Planner.sings; of last passes only
 	moves       int       // how often the cutter was moved up to it, where that matters
 	fed         bool      // it comes out turning, and cuts a second time:
 	second      float64   // so deep, mm
@@ -134,6 +135,13 @@ func (r *Planner) ra(c cutAt) float64 {
 	return ra
 }
 
+// finishAt is a last pass that takes so much, mm, to the size aimed at.
+func (r *Planner) finishAt(total, feed float64, pick speedPick) cutAt {
+	c := r.cutFor(total, feed, pick, r.aim, r.v.LastOut)
+	c.sings = r.sings(r.stabilityOf(c, r.lastLand()))
+	return c
+}
+
 // chips judges the edge: a chip thick enough to be cut, a feed that the nose
 // can take and a depth the relief allows.
 func (r *Planner) chips(v *verdict, c cutAt) {
@@ -157,7 +165,7 @@ func (r *Planner) leastDepth() float64 {
 	return math.Max(r.LeastDepth(), 2.5*r.Job.Cutter.EdgeRadius.MM())
 }
 
-// strength judges machine and bar: power, torque, stress, stability.
+// strength judges machine and bar: power, torque, stress.
 //
 //	P = Fc·vc/60 (W, N, m/min); M = Fc·R/1000 (N·m, mm). ISO 3002-4.
 func (r *Planner) strength(v *verdict, c cutAt) {
@@ -198,6 +206,8 @@ func (r *Planner) limit(v verdict) fact.Fact {
 		return fact.New(LimitStress, of(qty.KindStress, v.value), of(qty.KindStress, v.limit))
 	case LimitRa:
 		return fact.New(LimitRa, of(qty.KindRoughness, v.value), of(qty.KindRoughness, v.limit))
+	case LimitSing:
+		return fact.New(LimitSing, of(qty.KindFactor, 0.5/v.value))
 	}
 	return fact.New(v.by, mm(v.value), mm(v.limit))
 }

@@ -178,6 +178,7 @@ func TestLimitsByHand(t *testing.T) {
 		{bySize, passes.Finish, func(m *handMill) {
 			m.low, m.high, m.radial, m.springFinish, m.springRough = 99.9875, 100.0125, 3, 0.06, 0.5
 			m.nose, m.ra, m.to, m.setBy, m.dial = 1.6, 12.5, 180, "increment", 0.001
+			m.damping = [2]float64{0.45, 0.48}
 		}, 1, 0.0005},
 		{byNothing, passes.Finish, func(m *handMill) { m.feeds = []float64{0.05, 0.1} }, 1, 0},
 	} {

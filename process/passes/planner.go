@@ -1,7 +1,9 @@
 package passes
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"borewright/process"
 	"borewright/process/cut"
@@ -89,9 +91,35 @@ func (s *Planning) Prepare(v *Visit, st process.Station, witness bool) (*Planner
 		return nil, err
 	}
 	band := v.Material.Speeds[job.Cutter.Material.Class]
-	r.rough = r.picks(float64(job.Cutter.SpeedRough), band.Rough)
-	r.finish = r.picks(float64(job.Cutter.SpeedFinish), band.Finish)
+	least := slowest * math.Min(float64(band.Rough[0]), float64(band.Finish[0]))
+	r.rough = r.picks(float64(job.Cutter.SpeedRough), band.Rough, least)
+	r.finish = r.picks(float64(job.Cutter.SpeedFinish), band.Finish, least)
+	if job.Cutter.SpeedRough == 0 && job.Cutter.SpeedFinish == 0 { // no gear is changed without need
+		slow := slices.IndexFunc(r.finish, func(p speedPick) bool { return p.rpm <= r.rough[0].rpm })
+		if slow >= 0 {
+			r.finish = append(r.finish[:slow], r.rough...)
+		}
+	}
+	if v.Turned > 0 && job.Cutter.SpeedFinish == 0 { // the spring just measured is that of this speed
+		r.finish = with(r.finish, r.pick(r.SpeedAtMost(float64(v.Turned)), float64(band.Finish[1])))
+	}
 	return r, nil
+}
+
+// with is a list of speeds with one more, from the fastest.
+func with(list []speedPick, p speedPick) []speedPick {
+	i, is := slices.BinarySearchFunc(list, p, func(a, b speedPick) int { return cmp.Compare(b.rpm, a.rpm) })
+	if is {
+		return list
+	}
+	return slices.Insert(slices.Clone(list), i, p)
+}
+
+// pick is a speed of the spindle, within the band where it does not exceed most,
+// m/min.
+func (r *Planner) pick(n, most float64) speedPick {
+	speed := float64(qty.RevPerMin(n).At(r.v.Limits.Aim))
+	return speedPick{rpm: n, speed: speed, within: speed <= most*1.02}
 }
 
 // edge sets the edge to the metal along the cut.
@@ -109,9 +137,10 @@ func (r *Planner) edge() (err error) {
 }
 
 // picks are the spindle speeds to try, from the fastest: the author's own
-// alone, or the top of the band taken down for a slender bar, and two slower
-// ones, because a slow edge rubs chatter out. All at the size aimed at.
-func (r *Planner) picks(own float64, band [2]qty.CuttingSpeed) []speedPick {
+// alone, or the top of the band taken down for a slender bar, and slower ones in
+// steps of 0.7 down to the slowest that does not fall below least, m/min, because a
+// slow edge rubs chatter out. All at the size aimed at.
+func (r *Planner) picks(own float64, band [2]qty.CuttingSpeed, least float64) []speedPick {
 	v := own
 	if v == 0 {
 		v = float64(band[1]) * setup.SpeedShare(r.Overhang)
@@ -121,19 +150,22 @@ func (r *Planner) picks(own float64, band [2]qty.CuttingSpeed) []speedPick {
 		top = math.Min(top, most)
 	}
 	var out []speedPick
-	for _, share := range []float64{1, 0.7, 0.5} {
-		n := r.SpeedAtMost(top * share)
-		got := float64(qty.RevPerMin(n).At(r.v.Limits.Aim))
-		slow := got < slowest*float64(band[0])
-		if len(out) > 0 && (own > 0 || slow || n >= out[len(out)-1].rpm) {
-			continue
+	try := func(n float64) {
+		p := r.pick(n, math.Max(v, float64(band[1])))
+		if len(out) == 0 || own == 0 && p.speed >= least && n < out[len(out)-1].rpm && len(out) < mostSpeeds {
+			out = append(out, p)
 		}
-		out = append(out, speedPick{rpm: n, speed: got, within: got <= math.Max(v, float64(band[1]))*1.02})
 	}
+	low := float64(qty.CuttingSpeed(least).Turning(r.v.Limits.Aim))
+	for n := top; n > low; n *= 0.7 {
+		try(r.SpeedAtMost(n))
+	}
+	try(r.SpeedAtLeast(low))
 	return out
 }
 
-// slowest is how far below the band's lower end a speed is still worth trying:
+// slowest is how far below the least speed of the material's table one is still
+// worth trying:
 // slower, a carbide edge builds up and crumbles. Common practice, no source.
 const slowest = 0.5
 
@@ -191,12 +223,13 @@ type task struct {
 	witness, measured                 bool
 	rough, last                       process.OutBy
 	stands                            Stands
+	turned                            qty.RevPerMin
 }
 
 func (r *Planner) task() task {
 	v := r.v
 	return task{v.Start.Length(), v.StartMost.Length(), v.From, v.To, v.Clear, v.End, v.Limits, v.Ra, v.Roundness, v.Material,
-		r.rLeast, r.rMost, r.Factor, r.Doubt, r.witness, r.measured, v.RoughOut.By, v.LastOut.By, v.Stands}
+		r.rLeast, r.rMost, r.Factor, r.Doubt, r.witness, r.measured, v.RoughOut.By, v.LastOut.By, v.Stands, v.Turned}
 }
 
 // tooThin says that the stock left is less than the edge can cut, if it is.

@@ -39,6 +39,18 @@ type chain struct {
 	passes  int
 }
 
+// turned is the spindle speed of the last pass of a chain, rev/min, or of what was
+// cut before it; +Inf where nothing was.
+func (r *Planner) turned(c *chain) float64 {
+	switch {
+	case c.from != nil:
+		return c.last.pick.rpm
+	case r.v.Turned > 0:
+		return float64(r.v.Turned)
+	}
+	return math.Inf(1)
+}
+
 func (c *chain) steps() []step {
 	var out []step
 	for ; c != nil && c.from != nil; c = c.from {
@@ -152,16 +164,16 @@ func (t *table) cutAt(feed int, total float64, pick speedPick, speed, radius flo
 
 // stability is that of a pass, from the entry above its depth: of the way in, or of
 // the way out where that is nearer to chatter.
-func (t *table) stability(feed int, c cutAt) setup.Stability {
+func (t *table) stability(feed int, c cutAt, land cut.Land) setup.Stability {
 	row, scale := t.stiffness[feed], t.scale(c.pick.at(c.radius))
 	i := min(int(math.Ceil(c.depth/t.pitch-1e-9)), len(row)-1)
-	s := t.r.Stability(row[i].By(scale), c.pick.at(c.radius))
+	s := t.r.Stability(row[i].By(scale), c.pick.at(c.radius), land)
 	if !c.fed || c.second <= 0 {
 		return s
 	}
 	row = t.backStiff[feed]
 	i = min(int(math.Ceil(backDepths*math.Sqrt(c.second/t.deepest[feed])-1e-9)), len(row)-1)
-	return nearer(s, t.r.Stability(row[i].By(scale), c.pick.at(c.radius)))
+	return nearer(s, t.r.Stability(row[i].By(scale), c.pick.at(c.radius), land))
 }
 
 // nearer is the stability that is nearer to chatter, or further past it.
@@ -172,8 +184,11 @@ func nearer(a, b setup.Stability) setup.Stability {
 	return a
 }
 
-// price is what the chance of chatter costs a pass, in minutes.
-func (t *table) price(feed int, c cutAt) float64 { return chatterPrice(t.stability(feed, c)) }
+// price is what the chance of chatter costs a pass, in minutes, by an edge as it is
+// when the visit begins: no way is preferred because the edge will be worn by then.
+func (t *table) price(feed int, c cutAt) float64 {
+	return chatterPrice(t.stability(feed, c, t.r.landIn(0, 0)))
+}
 
 // pitches are the grid steps, on diameter, that leave sizes a person likes to
 // read off a gauge.
@@ -225,32 +240,61 @@ func (r *Planner) roundnessClass(uneven float64) int {
 	return min(roundnessClasses-1, 1+int(math.Log2(uneven/floor)))
 }
 
-// ways are the cheapest chains to one node, by class of out-of-round; nil where a rounder one
-// is as cheap.
-type ways [roundnessClasses]*chain
+// ways are the cheapest chains to one node, by class of out-of-round and by the speed
+// of their last pass, an index into Planner.rough; nil where a rounder one whose last
+// pass is no slower is as cheap. The speed matters to the finish, which is not to be
+// turned faster without need.
+type ways [roundnessClasses][mostSpeeds]*chain
 
-// better says whether a chain of such a cost, so round, is worth keeping.
-func (w *ways) better(class int, cost float64) bool {
+// mostSpeeds is how many speeds are tried in roughing: in steps of 0.7 that is a
+// range of 1 to 17.
+const mostSpeeds = 9
+
+// better says whether a chain of such a cost, so round, so fast, is worth keeping.
+func (w *ways) better(class, speed int, cost float64) bool {
 	for o := 0; o <= class; o++ {
-		if w[o] != nil && w[o].cost <= cost+1e-12 {
-			return false
+		for s := 0; s <= speed; s++ {
+			if w[o][s] != nil && w[o][s].cost <= cost+1e-12 {
+				return false
+			}
 		}
 	}
 	return true
 }
 
-func (w *ways) keep(class int, c *chain) {
-	w[class] = c
-	for o := class + 1; o < roundnessClasses; o++ {
-		if w[o] != nil && w[o].cost >= c.cost {
-			w[o] = nil
+func (w *ways) keep(class, speed int, c *chain) {
+	for o := class; o < roundnessClasses; o++ {
+		for s := speed; s < mostSpeeds; s++ {
+			if w[o][s] != nil && w[o][s].cost >= c.cost {
+				w[o][s] = nil
+			}
 		}
 	}
+	w[class][speed] = c
+}
+
+// on are the chains worth roughing on from: by class of out-of-round the cheapest,
+// where no rounder one is as cheap.
+func (w *ways) on() (out []*chain) {
+	least := math.Inf(1)
+	for o := range w {
+		var best *chain
+		for _, c := range w[o] {
+			if c != nil && c.cost < least-1e-12 {
+				best, least = c, c.cost
+			}
+		}
+		if best != nil {
+			out = append(out, best)
+		}
+	}
+	return out
 }
 
 // option is one feed and speed for a depth, with what a pass so cut takes.
 type option struct {
 	feed          int
+	speed         int // index into Planner.rough
 	pick          speedPick
 	minutes, cost float64
 }
@@ -274,7 +318,7 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 			k := int(math.Ceil(depth/t.pitch - 1e-9))
 			for _, op := range allowed[k] {
 				cost := from.cost + op.cost
-				if !at[i].better(0, cost) {
+				if !at[i].better(0, op.speed, cost) {
 					continue // no cheaper than a way that leaves it round
 				}
 				stroke := t.stroke(op.feed, op.pick.at(grid[i]), grid[i], r.v.RoughOut)
@@ -284,20 +328,18 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 				}
 				rMost := stroke.Left(radius, from.rMost, grid[i])
 				o := r.roundnessClass(rMost - grid[i])
-				if !at[i].better(o, cost) {
+				if !at[i].better(o, op.speed, cost) {
 					continue
 				}
-				at[i].keep(o, &chain{minutes: from.minutes + op.minutes, cost: cost, rMost: rMost, tip: tip, from: from, passes: from.passes + 1,
+				at[i].keep(o, op.speed, &chain{minutes: from.minutes + op.minutes, cost: cost, rMost: rMost, tip: tip, from: from, passes: from.passes + 1,
 					last: step{kind: Rough, made: grid[i], depth: depth, feed: t.feeds[op.feed], pick: op.pick, rMostAfter: rMost}})
 			}
 		}
 	}
 	relax(first, start, 0)
 	for i := range grid {
-		for _, w := range at[i] {
-			if w != nil {
-				relax(w, grid[i], i+1)
-			}
+		for _, w := range at[i].on() {
+			relax(w, grid[i], i+1)
 		}
 	}
 	return at
@@ -311,13 +353,13 @@ func (r *Planner) allowed(t *table, start float64) [][]option {
 	for k := 1; k < len(out); k++ {
 		depth := float64(k) * t.pitch
 		for j := len(t.feeds) - 1; j >= 0; j-- {
-			for _, p := range r.rough {
+			for n, p := range r.rough {
 				c := t.cutAt(j, depth, p, p.at(start+depth), r.aim, r.v.RoughOut)
 				if !r.roughVerdict(c).ok() {
 					continue
 				}
 				minutes := r.minutesOf(t.feeds[j], p.rpm, r.v.RoughOut) + r.setMinutes()
-				out[k] = append(out[k], option{j, p, minutes, minutes + t.price(j, c)})
+				out[k] = append(out[k], option{j, n, p, minutes, minutes + t.price(j, c)})
 			}
 		}
 	}
@@ -333,6 +375,15 @@ const semiMost = 0.5
 func (r *Planner) finishing(first *chain, start float64, grid []float64, at []ways) *chain {
 	var best *chain
 	low := r.aim - semiMost - finishDepths[len(finishDepths)-1] - 1e-9
+	least := first.cost
+	if r.aim-start > semiMost+finishDepths[len(finishDepths)-1] {
+		least = math.Inf(1)
+	}
+	for i := len(grid) - 1; i >= 0 && grid[i] >= low; i-- { // what no way is cheaper than
+		for _, w := range at[i].on() {
+			least = math.Min(least, w.cost)
+		}
+	}
 	for _, feed := range r.Feeds {
 		if !r.finishFeed(feed) {
 			continue
@@ -344,11 +395,16 @@ func (r *Planner) finishing(first *chain, start float64, grid []float64, at []wa
 			}
 			for _, depth := range finishDepths {
 				end := r.newEnding(t, pick, depth)
+				if best != nil && least+2*(end.time+r.Job.Limits.HoldMinutes)+end.chatterPrice > best.cost {
+					continue
+				}
 				best = end.after(best, first, start)
 				for i := len(grid) - 1; i >= 0 && grid[i] >= low; i-- {
-					for _, w := range at[i] {
-						if w != nil {
-							best = end.after(best, w, grid[i])
+					for _, list := range at[i] {
+						for _, w := range list {
+							if w != nil {
+								best = end.after(best, w, grid[i])
+							}
 						}
 					}
 				}

@@ -1,5 +1,7 @@
 package passes
 
+import "math"
+
 // A spring pass goes through once more at the setting of the finish and takes
 // what the bar sprang off. It costs a pass and no stop. It makes the bore
 // rounder (what one pass leaves is left once more) and smaller in doubt, since
@@ -28,6 +30,8 @@ func (e *ending) withSpring(s *chain, semi cutAt, rMostSemi, minutes, cost float
 	}
 	finish := e.t.cut(0, first, e.pick, r.aim, r.v.LastOut)
 	again := e.t.cut(0, second, e.pick, r.aim, r.v.LastOut)
+	finish.sings = math.Max(e.last.sings, r.sings(e.t.stability(0, finish, r.lastLand())))
+	again.sings = math.Max(finish.sings, r.sings(e.t.stability(0, again, r.lastLand())))
 	made := e.made + first
 	rMostFirst := e.stroke.Left(e.made, rMostSemi, made)
 	rMostLast := e.stroke.Left(made, rMostFirst, r.aim)

@@ -49,5 +49,8 @@ func (r *Planner) lastVerdict(c cutAt, left, doubt, half float64) verdict {
 	v.worse(LimitRa, r.ra(c), r.v.Ra.MM())
 	v.worse(LimitRoundness, left+r.uneven(c), r.v.Roundness.MM())
 	v.worse(LimitSize, doubt, half)
+	if c.sings > 0 {
+		v.worse(LimitSing, c.sings, 1)
+	}
 	return v
 }

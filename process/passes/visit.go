@@ -10,6 +10,7 @@ import (
 	"slices"
 
 	"borewright/process"
+	"borewright/process/cut"
 	"borewright/process/fact"
 	"borewright/process/field"
 	"borewright/process/landing"
@@ -41,12 +42,13 @@ type Visit struct {
 	Overhang         float64         // stickout over diameter
 	Bar              setup.Bar       // with the tip at the end of the cut
 	Passes           []Pass
-	Stands           Stands    // by increment: where the cutter stands before the first of them
-	Behind           int       // the pass that was measured last: these are the rest; 0: none
-	RoughOut         WayOut    // how the cutter comes out after witness cut and roughing
-	LastOut          WayOut    // and after the passes behind them: always alike
-	NoWayOut         fact.Fact // why the way out that the job asks for cannot be; nothing: it can
-	SetInside        bool      // the cutter does not pass the bores on the way: it is put into the bar when the bar stands at Clear, and taken out there
+	Stands           Stands        // by increment: where the cutter stands before the first of them
+	Behind           int           // the pass that was measured last: these are the rest; 0: none
+	Turned           qty.RevPerMin // at which that pass was cut; 0: not known, or none
+	RoughOut         WayOut        // how the cutter comes out after witness cut and roughing
+	LastOut          WayOut        // and after the passes behind them: always alike
+	NoWayOut         fact.Fact     // why the way out that the job asks for cannot be; nothing: it can
+	SetInside        bool          // the cutter does not pass the bores on the way: it is put into the bar when the bar stands at Clear, and taken out there
 }
 
 // Describe says what documents and a comparison have of a visit. Documents have
@@ -83,6 +85,16 @@ func (v *Visit) Describe(d *field.Desc) {
 	d.Worked("in the list of the bore, and compared in pairs", &v.Passes)
 	d.Worked("for charts", &v.Along)
 	d.Worked("stops the plan", &v.NoWayOut)
+	d.Worked("of the entry measured", &v.Turned)
+}
+
+// Voice is how the loudest pass of a visit stands against chatter.
+func (v *Visit) Voice() fact.Kind {
+	voice := setup.Quiet
+	for i := range v.Passes {
+		voice = setup.Louder(voice, v.Passes[i].Stability.Chatter())
+	}
+	return voice
 }
 
 // numbered is the number of a pass of the visit, 0 where it has none.
@@ -186,6 +198,7 @@ type Pass struct {
 	OutOfRound                           qty.Length      // expected after the pass, radial peak to valley
 	Minutes                              float64         // cut and return, without the stop
 	Taper                                qty.Length      // the bore is so much larger, on diameter, where the bar is stiffest than where it is softest
+	Land                                 cut.Land        // that touches the work behind the edge: least as the pass begins, most as it ends
 	Stability                            setup.Stability // against chatter
 	LimitedBy                            fact.Fact       // what bound depth or feed
 	Out                                  WayOut          // how the cutter comes out
@@ -234,6 +247,10 @@ func (p *Pass) Describe(d *field.Desc) {
 	d.Length(&p.OutOfRound, "out_of_round_mm").Decimals(5).Weighs(setting, "out-of-round left").RankBy(left).Step(process.FormStep).Fine()
 	d.Length(&p.Taper, "taper_mm").Decimals(5).Weighs(process.SpoilsSize, "taper").Fine()
 	d.Figure(&p.Stress, qty.KindStress, "bar_stress_mpa").Decimals(1)
+	d.Group("land_mm", func(d *field.Desc) {
+		d.Number(&p.Land.Least, "least", "mm").Decimals(4).Weighs(feed, "land of the edge, least").Last()
+		d.Number(&p.Land.Most, "most", "mm").Decimals(4).Weighs(feed, "land of the edge, most").Last()
+	})
 	d.Table(&p.Stability, "chatter")
 	d.Group("way_out", p.wayOut)
 	d.Speed(&p.Cutting, "cutting_speed").NoJSON()

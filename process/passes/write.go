@@ -25,16 +25,21 @@ func (r *Planner) witnessStep() (step, bool) {
 	made := float64(u.Round(qty.FromMM(2*(r.rLeast+witnessDepth)))) / 2e6
 	depth := made - r.rLeast
 	best, bestScore := step{}, math.Inf(1)
-	pick := r.rough[0]
 	for _, feed := range r.Feeds {
-		c := r.cutFor(depth, feed, pick, made, r.v.RoughOut)
-		v := r.semiVerdict(c)
 		score := math.Abs(math.Log(feed / 0.1)) // near 0.1 mm/rev: a mark that can be seen and measured
-		if !v.ok() || score >= bestScore {
+		if score >= bestScore {
 			continue
 		}
-		rMost := r.strokeAt(feed, pick.at(made), made, r.v.RoughOut).Left(r.rLeast, r.rMost, made)
-		best, bestScore = step{kind: Witness, made: made, depth: depth, feed: feed, pick: pick, rMostAfter: rMost}, score
+		cheapest := math.Inf(1)
+		for _, pick := range r.rough {
+			c := r.cutFor(depth, feed, pick, made, r.v.RoughOut)
+			cost := r.minutesOf(feed, pick.rpm, r.v.RoughOut) + chatterPrice(r.stabilityOf(c, r.landIn(0, 0)))
+			if cost >= cheapest || !r.semiVerdict(c).ok() {
+				continue
+			}
+			rMost := r.strokeAt(feed, pick.at(made), made, r.v.RoughOut).Left(r.rLeast, r.rMost, made)
+			best, bestScore, cheapest = step{kind: Witness, made: made, depth: depth, feed: feed, pick: pick, rMostAfter: rMost}, score, cost
+		}
 	}
 	return best, !math.IsInf(bestScore, 1)
 }
@@ -43,12 +48,17 @@ func (r *Planner) witnessStep() (step, bool) {
 // numbered from first.
 func (r *Planner) write(steps []step, first int) {
 	rLeast, rMost := r.rLeast, r.rMost
-	stands := r.v.Stands.At
+	stands, metres := r.v.Stands.At, 0.0
 	for i, set := range r.settings(steps) {
+		st := steps[i]
 		p := r.pass(set, rLeast, rMost, steps, i)
 		p.Set = r.setOf(stands, set)
 		stands = set
 		p.N = first + i
+		before := metres
+		metres += r.metresOf(st.feed, st.made)
+		p.Land = r.landIn(before, metres)
+		p.Stability = r.stabilityOf(r.planned(p), p.Land)
 		rLeast, rMost = r.after(p, rLeast, rMost)
 		p.OutOfRound = qty.FromMM(rMost - rLeast + r.uneven(r.planned(p)))
 		r.size(p, i, rLeast, rMost)
@@ -56,6 +66,7 @@ func (r *Planner) write(steps []step, first int) {
 	}
 	if r.Trials && len(r.v.Passes) > 0 {
 		r.v.Budget = r.landing().Budget(r.Job.Units)
+		r.v.Budget.Voice = fact.New(r.v.Voice())
 	}
 	r.holds()
 }
@@ -63,7 +74,7 @@ func (r *Planner) write(steps []step, first int) {
 // pass works one step out, cut with the cutter set so.
 func (r *Planner) pass(setting qty.Diameter, rLeast, rMost float64, steps []step, i int) *Pass {
 	st := steps[i]
-	out, speed, stroke := r.v.OutAfter(st.kind), st.pick.at(st.made), r.strokeFor(st)
+	out, stroke := r.v.OutAfter(st.kind), r.strokeFor(st)
 	p := &Pass{
 		Kind:    st.kind,
 		Out:     out,
@@ -83,10 +94,6 @@ func (r *Planner) pass(setting qty.Diameter, rLeast, rMost float64, steps []step
 	p.Ra = qty.FromMM(r.ra(c))
 	p.Minutes = r.minutesOf(st.feed, st.pick.rpm, p.Out)
 	p.Taper = qty.FromMM(r.taper(c))
-	p.Stability = r.Stability(r.Stiffness(depth, st.feed, speed, setup.In), float64(p.Cutting))
-	if second > 0 {
-		p.Stability = nearer(p.Stability, r.Stability(r.Stiffness(second, st.feed, speed, setup.Out), float64(p.Cutting)))
-	}
 	p.Limits = r.limitsOf(steps, i, rLeast, depth+second)
 	p.LimitedBy = r.boundBy(st, depth+second, rLeast, steps, i)
 	return p
@@ -146,6 +153,9 @@ func (r *Planner) judge(steps []step, i int, rLeast, depth, feed float64) verdic
 	cut := func(st step, depth, radius float64, moves int) cutAt {
 		c := r.cutFor(depth, feed, st.pick, radius, r.v.OutAfter(st.kind))
 		c.moves = moves
+		if st.kind >= Spring {
+			c.sings = r.sings(r.stabilityOf(c, r.lastLand()))
+		}
 		return c
 	}
 	c := cut(st, depth, rLeast+depth, i)

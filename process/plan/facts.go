@@ -44,6 +44,8 @@ const (
 	ToBarMaterial  fact.Kind = "plan.to bar material" // material
 	ToOutboard     fact.Kind = "plan.to outboard"     // beyond station
 	ToNoseRadius   fact.Kind = "plan.to nose radius"  // radius
+	ToRake         fact.Kind = "plan.to rake"         // angle
+	ToSing         fact.Kind = "plan.to sing"
 	ToWiderLimits  fact.Kind = "plan.to wider limits"
 	ToBarAtMost    fact.Kind = "plan.to bar at most" // diameter, nose to tip
 	ToQuillBar     fact.Kind = "plan.to quill bar"   // diameter, quill to tip, nose from the face

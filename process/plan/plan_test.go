@@ -230,6 +230,8 @@ steps = [ { diameter = 2.0, length = 1.0 }, { diameter = 1.1756, length = 11.4 }
 material = "hss"
 nose_radius = 0.0156
 most = 3.5
+[limits]
+spring_finish = 0.0003
 `)
 	p := Make(job)
 	want, springs := 0.0, 0

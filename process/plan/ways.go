@@ -56,7 +56,9 @@ func waysOut(p *Plan) []Way {
 	tryAll(otherCompound(job))
 	tryAll(heldOtherwise(job))
 	tryAll(sharper(job))
+	tryAll(keener(job))
 	tryAll(wider(job))
+	tryAll(singing(job))
 	return out
 }
 
@@ -228,6 +230,32 @@ func sharper(job *process.Job) []change {
 		out = append(out, change{fact.New(ToNoseRadius, fact.Figure(n)), &j})
 	}
 	return out
+}
+
+// keener gives the cutter more rake, which pushes and sings less.
+func keener(job *process.Job) []change {
+	var out []change
+	for _, more := range []float64{4, 8} {
+		j := *job
+		if j.Cutter.Rake += more; j.Cutter.Rake <= mostRake {
+			out = append(out, change{fact.New(ToRake, fact.Figure(qty.KindAngle.Of(j.Cutter.Rake))), &j})
+		}
+	}
+	return out
+}
+
+// mostRake is the most rake that is advised: beyond it the edge is too weak to bore
+// iron and steel. Common practice, no source.
+const mostRake = 18
+
+// singing lets a finish sing. It frees a plan that chatter alone stops.
+func singing(job *process.Job) []change {
+	if job.Limits.Sing {
+		return nil
+	}
+	j := *job
+	j.Limits.Sing = true
+	return []change{{fact.New(ToSing), &j}}
 }
 
 // wider tries the drawing: a tolerance twice as wide. It is the customer's to

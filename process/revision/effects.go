@@ -4,9 +4,11 @@ import (
 	"reflect"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/setup"
 )
 
 // Part is a part of a job that can be changed alone. Its zero value is none: a
@@ -38,6 +40,7 @@ type Effect struct {
 	Feasible [2]bool       // old, new
 	Spring   [2]qty.Length // most of any finish pass, on diameter
 	Chance   [2]float64    // of landing every visit on size, by the same trials as the plan
+	Voice    [2]fact.Kind  // whether the bar stays quiet, as the chance supposes
 	Minutes  [2]float64
 }
 
@@ -72,7 +75,7 @@ func Effects(old, new *plan.Plan) []Effect {
 		out = append(out, effect(part.part, old, old.Another(&j)))
 	}
 	all := effect(WholeJob, old, new)
-	if len(out) == 0 && all.Spring[0] == all.Spring[1] && all.Chance[0] == all.Chance[1] && all.Minutes[0] == all.Minutes[1] {
+	if len(out) == 0 && all.Spring[0] == all.Spring[1] && all.Chance[0] == all.Chance[1] && all.Minutes[0] == all.Minutes[1] && all.Voice[0] == all.Voice[1] {
 		return nil
 	}
 	return append([]Effect{all}, out...)
@@ -101,6 +104,7 @@ func effect(part Part, old, new *plan.Plan) Effect {
 						e.Spring[i] = max(e.Spring[i], q.Spring)
 					}
 				}
+				e.Voice[i] = setup.Louder(e.Voice[i], v.Voice())
 				if v.Budget != nil {
 					e.Chance[i] *= v.Budget.Chance
 				}

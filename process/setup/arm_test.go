@@ -113,7 +113,7 @@ func TestLearnedInABush(t *testing.T) {
 func TestSwingInABush(t *testing.T) {
 	margin := func(clearance float64) float64 {
 		_, e := lineBar(t, qty.FromMM(clearance))
-		return e.Stability(e.Stiffness(0.3, 0.12, 60, In), 60).Margin[bar.Least]
+		return e.Stability(e.Stiffness(0.3, 0.12, 60, In), 60, cut.Land{Least: 0.1, Most: 0.1}).Margin[bar.Least]
 	}
 	tight, wide := margin(0), margin(1)
 	if tight < 4*wide {
@@ -129,7 +129,7 @@ func TestSwingInABush(t *testing.T) {
 	}
 	s, job := lockWinch(t)
 	e := edgeIn(t, s)
-	home := e.Stability(e.Stiffness(0.3, 0.12, 60, In), 60)
+	home := e.Stability(e.Stiffness(0.3, 0.12, 60, In), 60, cut.Land{Least: 0.1, Most: 0.1})
 	job.Bar.FeedBy, job.Bar.Standoff = process.QuillFeed, job.Bar.CutterAt
 	s, err := New(job)
 	if err != nil {
@@ -139,7 +139,7 @@ func TestSwingInABush(t *testing.T) {
 	if e, err = s.Edge(job.Material, 40, deep.From, deep.To); err != nil {
 		t.Fatal(err)
 	}
-	if out := e.Stability(e.Stiffness(0.3, 0.12, 60, In), 60); out.Margin[0] > 0.8*home.Margin[0] || out.Hz > 0.95*home.Hz {
+	if out := e.Stability(e.Stiffness(0.3, 0.12, 60, In), 60, cut.Land{Least: 0.1, Most: 0.1}); out.Margin[0] > 0.8*home.Margin[0] || out.Hz > 0.95*home.Hz {
 		t.Errorf("%v with the quill out, %v with it home", out, home)
 	}
 }

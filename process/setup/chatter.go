@@ -13,7 +13,7 @@ import (
 
 // Stability is how a pass stands against chatter.
 type Stability struct {
-	Margin [2]float64 // limit of the cut's stiffness over the cut's stiffness, at the least and the most damping; 1 is the edge
+	Margin [2]float64 // limit of the cut's stiffness over the cut's stiffness, at the least and the most of what damps it; 1 is the edge
 	Hz     float64    // at which it chatters if it does
 }
 
@@ -26,9 +26,11 @@ func (s *Stability) Describe(d *field.Desc) {
 }
 
 // Chatter judges the margin: Quiet, MayChatter or WillChatter. A margin of 1 is
-// the edge; damping is known to a factor of two at best, so between the two
-// edges nobody can promise. It will chatter where it is short of the edge by
-// more than a factor of two at any damping that such a spindle has.
+// the edge. It is quiet where it is so at the least of all that damps it: spindle,
+// flank land and how hard the land is pressed back; none of them is known to better
+// than a factor of two, so between the two edges nobody can promise. It will
+// chatter where it is short of the edge by more than a factor of two at the most of
+// them all.
 func (s Stability) Chatter() fact.Kind {
 	switch {
 	case s.Margin[0] >= 1:
@@ -37,6 +39,14 @@ func (s Stability) Chatter() fact.Kind {
 		return MayChatter
 	}
 	return WillChatter
+}
+
+// Louder is the worse of two voices: Quiet, MayChatter or WillChatter.
+func Louder(a, b fact.Kind) fact.Kind {
+	if a == WillChatter || b == Quiet || b == "" {
+		return a
+	}
+	return b
 }
 
 // Fact says it with the figures behind it.
@@ -51,13 +61,12 @@ func (s Stability) Margins() fact.Fact {
 
 func factor(x float64) fact.Arg { return fact.Figure(qty.KindFactor.Of(x)) }
 
-// Middle is the margin at the middle of the damping range.
-func (s Stability) Middle() float64 { return math.Sqrt(s.Margin[0] * s.Margin[1]) }
+// Sings is how far a cut is past the edge where it will chatter: half of the edge
+// over the margin at the most of what damps it; above 1 it will.
+func (s Stability) Sings() float64 { return 0.5 / s.Margin[1] }
 
-// usedLand is the flank wear land that passes are judged with, mm: that of an
-// edge that has cut for a few minutes, well below the 0.3 mm at which it is
-// spent. A new edge chatters sooner. Common practice, no source.
-const usedLand = 0.1
+// Middle is the margin at the middle of what damps the cut.
+func (s Stability) Middle() float64 { return math.Sqrt(s.Margin[0] * s.Margin[1]) }
 
 // chatterLimit is the bar's limit against damping, made once for a bar: the absolute
 // limit of every speed (bar.CutLimit), because on a boring mill the
@@ -70,12 +79,19 @@ type chatterLimit struct {
 	limits [2][]float64 // N/mm, at the least and the most damping of the bar
 }
 
+// mostAdded is the damping ratio from which on no more of it helps: bar.LeastReal
+// counts none beyond.
+const mostAdded = 0.5
+
 func newChatterLimit(b *bar.Beam) *chatterLimit {
 	c := &chatterLimit{beam: b}
 	c.first, _ = b.First() // a bar without modes has a limit of 0
 	_, c.hz = b.LeastReal(bar.Least, 0)
-	for add := 0.0; add < 0.5; add = math.Max(0.001, add*1.25) {
+	for add := 0.0; add < mostAdded; add = math.Max(0.001, add*1.15) {
 		c.added = append(c.added, add)
+	}
+	c.added = append(c.added, mostAdded)
+	for _, add := range c.added {
 		for end := range c.limits {
 			c.limits[end] = append(c.limits[end], b.CutLimit(end, add))
 		}
@@ -92,12 +108,12 @@ func (c *chatterLimit) limit(end int, add float64) float64 {
 // Stiffness is what a cut brings to chatter.
 type Stiffness struct {
 	Regen float64 // against a quick motion, N/mm
-	Edge  float64 // engaged, mm
+	Rubs  float64 // engaged edge as the motion sees it, mm (cut.Contact.Along): it damps
 	Held  float64 // how much of what an outboard bearing can do it does, 0 to 1; 1 where there is none
 }
 
 // By is the stiffness with forces k times as large.
-func (s Stiffness) By(k float64) Stiffness { return Stiffness{s.Regen * k, s.Edge, s.Held} }
+func (s Stiffness) By(k float64) Stiffness { return Stiffness{s.Regen * k, s.Rubs, s.Held} }
 
 // Stiffness is that of a cut of a depth, mm, a feed, mm/rev, and a cutting speed,
 // m/min.
@@ -107,30 +123,33 @@ func (e *Edge) Stiffness(depth, feed, speed float64, way Way) Stiffness {
 
 func (e *Edge) stiffnessOf(m *cut.Model, depth, feed, speed float64, way Way) Stiffness {
 	held := e.held(m.Force(depth, feed, speed), way)
-	return Stiffness{m.Regen(depth, feed, speed, e.leans(held, way)), m.Edge(depth, feed), held}
+	lean := e.leans(held, way)
+	return Stiffness{m.Regen(depth, feed, speed, lean), m.Contact(depth, feed).Along(lean), held}
 }
 
-// Stability judges a cut at a cutting speed, m/min.
-func (e *Edge) Stability(c Stiffness, speed float64) Stability {
+// Stability judges a cut at a cutting speed, m/min, whose flank touches the work
+// over a land between two widths. The least margin is at the least damping of the
+// spindle, the least indentation force and the least land, the most at the most of
+// all three.
+func (e *Edge) Stability(c Stiffness, speed float64, land cut.Land) Stability {
 	out := Stability{Hz: e.swing.first(c.Held).hz}
-	for i := range out.Margin {
+	for i, w := range [2]float64{land.Least, land.Most} {
 		out.Margin[i] = math.Inf(1)
 		if c.Regen > 0 {
-			rubs := func(b *bar.Beam) float64 { return b.ProcessDamping(c.Edge, usedLand, speed) }
+			rubs := func(b *bar.Beam) float64 { return b.ProcessDamping(c.Rubs, e.metal.Indentation[i], w, speed) }
 			out.Margin[i] = e.swing.limit(i, c.Held, rubs) / c.Regen
 		}
 	}
 	return out
 }
 
-// QuietAt gives the margin at the least damping of the spindle against the cutting
-// speed, m/min, of a cut of a depth, mm, and a feed, mm/rev; nil where nothing is
-// cut.
-func (e *Edge) QuietAt(depth, feed float64) func(speed float64) float64 {
+// QuietAt gives how a cut of a depth, mm, and a feed, mm/rev, stands at another
+// cutting speed, m/min, with a land; nil where nothing is cut.
+func (e *Edge) QuietAt(depth, feed float64, land cut.Land) func(speed float64) Stability {
 	if !(e.in.Edge(depth, feed) > 0) {
 		return nil
 	}
-	return func(v float64) float64 { return e.Stability(e.Stiffness(depth, feed, v, In), v).Margin[bar.Least] }
+	return func(v float64) Stability { return e.Stability(e.Stiffness(depth, feed, v, In), v, land) }
 }
 
 // worthwhile is by how much a cure must raise the margin to be named. Common
@@ -139,9 +158,9 @@ const worthwhile = 1.2
 
 // Cures are what a cut would be at, at its depth, mm, and feed, mm/rev, with the
 // spindle at half its speed, with half the nose radius, and with 8° more rake, each
-// alone. now is how it stands, speed its cutting speed at the spindle speed n. What
-// does not help is left out.
-func (e *Edge) Cures(now Stability, depth, feed float64, speed qty.CuttingSpeed, n qty.RevPerMin) []fact.Fact {
+// alone. now is how it stands with a land, speed its cutting speed at the spindle
+// speed n. What does not help is left out.
+func (e *Edge) Cures(now Stability, depth, feed float64, speed qty.CuttingSpeed, n qty.RevPerMin, land cut.Land) []fact.Fact {
 	s := e.s
 	edge, v := edgeOf(&s.Job.Cutter), float64(speed)
 	var out []fact.Fact
@@ -150,7 +169,7 @@ func (e *Edge) Cures(now Stability, depth, feed float64, speed qty.CuttingSpeed,
 		if err != nil {
 			return // no such edge
 		}
-		if st := e.Stability(e.stiffnessOf(m, depth, feed, v, In), v); st.Middle() > worthwhile*now.Middle() {
+		if st := e.Stability(e.stiffnessOf(m, depth, feed, v, In), v, land); st.Middle() > worthwhile*now.Middle() {
 			out = append(out, fact.New(kind, st.Margins(), fact.Figure(what)))
 		}
 	}
@@ -169,8 +188,8 @@ func (e *Edge) Cures(now Stability, depth, feed float64, speed qty.CuttingSpeed,
 // How a cut stands against chatter, and what would quieten it.
 const (
 	ChatterIs   fact.Kind = "setup.chatter is"  // Quiet, MayChatter or WillChatter, margins, frequency
-	Margins     fact.Kind = "setup.margins"     // edge of chatter over the cut, at the least and the most damping
-	Quiet       fact.Kind = "setup.quiet"       // even at the least damping
+	Margins     fact.Kind = "setup.margins"     // edge of chatter over the cut, at the least and the most of what damps it
+	Quiet       fact.Kind = "setup.quiet"       // even at the least of what damps it
 	MayChatter  fact.Kind = "setup.may chatter" // not quiet for certain, nor noisy for certain
 	WillChatter fact.Kind = "setup.will chatter"
 	SlowerSpeed fact.Kind = "setup.slower"  // margins, speed

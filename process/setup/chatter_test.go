@@ -8,6 +8,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/bar"
+	"borewright/process/cut"
 	"borewright/process/fact"
 	"borewright/process/files"
 )
@@ -55,16 +56,17 @@ func TestMarginAgainstBar(t *testing.T) {
 	s, _ := lockWinch(t)
 	e := edgeIn(t, s)
 	for _, c := range [][3]float64{{0.1, 0.05, 15}, {0.3, 0.15, 40}, {1, 0.2, 80}, {2, 0.3, 120}} { // depth, feed, speed
-		got := e.Stability(e.Stiffness(c[0], c[1], c[2], In), c[2]).Margin
+		land := cut.Land{Least: 0.01, Most: 0.08}
+		got := e.Stability(e.Stiffness(c[0], c[1], c[2], In), c[2], land).Margin
 		for i := range got {
-			rub := s.beam.ProcessDamping(e.in.Edge(c[0], c[1]), usedLand, c[2])
+			rub := s.beam.ProcessDamping(e.in.Contact(c[0], c[1]).Along(40*s.beamTurn(t)), s.Job.Material.Indentation[i], []float64{0.01, 0.08}[i], c[2])
 			want := s.beam.CutLimit(i, rub) / e.in.Regen(c[0], c[1], c[2], 40*s.beamTurn(t))
 			if math.Abs(got[i]/want-1) > 0.02 {
 				t.Errorf("%v: margin %.3f, worked out anew %.3f", c, got[i], want)
 			}
 		}
-		if at := e.QuietAt(c[0], c[1])(c[2]); math.Abs(at/got[0]-1) > 1e-6 {
-			t.Errorf("%v: the curve has %.4f where the pass has %.4f", c, at, got[0])
+		if at := e.QuietAt(c[0], c[1], land)(c[2]).Margin; at != got {
+			t.Errorf("%v: the curve has %.4f where the pass has %.4f", c, at, got)
 		}
 	}
 }
@@ -83,7 +85,7 @@ func TestOverhangRule(t *testing.T) {
 		}
 		s.beam, s.chatter = b, newChatterLimit(b)
 		e := edgeIn(t, s)
-		return e.Stability(e.Stiffness(0.5, 0.15, 100, In), 100).Chatter()
+		return e.Stability(e.Stiffness(0.5, 0.15, 100, In), 100, e.NewLand()).Chatter()
 	}
 	if got := chatter(3 * 57); got != Quiet {
 		t.Errorf("3 diameters: %s", got)

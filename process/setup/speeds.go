@@ -57,6 +57,26 @@ func (s *Setup) SpeedAtMost(rpm float64) float64 {
 	return math.Max(rpm, m.Speeds.Least)
 }
 
+// SpeedAtLeast is the slowest speed of the machine, rev/min, that is not below rpm;
+// the fastest it has when all are. On a range it is rounded up to two figures.
+func (s *Setup) SpeedAtLeast(rpm float64) float64 {
+	m := s.Job.Machine
+	if steps := m.Speeds.Steps; len(steps) > 0 {
+		for _, n := range steps {
+			if n >= rpm {
+				return n
+			}
+		}
+		return steps[len(steps)-1]
+	}
+	if rpm >= 100 {
+		rpm = math.Ceil(rpm/10) * 10
+	} else {
+		rpm = math.Ceil(rpm)
+	}
+	return math.Max(m.Speeds.Least, math.Min(m.Speeds.Most, rpm))
+}
+
 // SpeedShare is the share of the band's top speed that suits a slender bar: 1 up to an overhang of 3, 0.85 at 4, 0.75 at 6
 // and 0.70 beyond 7. Source: an open derating table, speed 80–90 % at 4 and
 // 70–80 % at 6 (one source); the flat end is common practice, no source.

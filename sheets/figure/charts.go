@@ -39,7 +39,7 @@ func Charts(h head.Head, i, k int) []page.Block {
 	add(b.roundChart(v), "On radius, log scale; what is less than the scale is drawn at its foot.")
 	add(b.landChart(v, springs), "Last pass from mouth to bottom. Gray: where the gauge may say it lands (95 %).")
 	add(b.springChart(springs), "On diameter, from mouth to bottom of the bore; the number is the pass.")
-	add(b.quietChart(b.Plan.Quiet(i, k)), "Over speed, at the depth and feed of each pass (dots: as chosen): least damping of this spindle, edge with 0.1 mm wear land. A fresh edge has less.")
+	add(b.quietChart(b.Plan.Quiet(i, k)), "Over speed, at the depth and feed of each pass (dots: as chosen), at the middle of what damps it: spindle, worn land of the edge, and how hard the land is pressed back. None is known to better than a factor of two.")
 	if budget, ok := b.Plan.SizeBudget(i, k); ok {
 		f.Items = append(f.Items, b.budgetChart(budget))
 	}

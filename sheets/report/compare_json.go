@@ -4,11 +4,14 @@ import (
 	"encoding/json"
 	"fmt"
 
+	"borewright/process/fact"
 	"borewright/process/field"
+	"borewright/process/landing"
 	"borewright/process/qty"
 	"borewright/process/revision"
 	"borewright/sheets/head"
 	"borewright/sheets/page"
+	"borewright/sheets/words"
 )
 
 // CompareSchema names the layout of the report as JSON. Fields are added,
@@ -53,6 +56,9 @@ type effectDocument struct {
 	NewSpring  float64 `json:"new_finish_spring_mm"`
 	OldChance  float64 `json:"old_chance_of_size"`
 	NewChance  float64 `json:"new_chance_of_size"`
+	Given      string  `json:"chance_given"`
+	OldVoice   string  `json:"old_voice,omitempty"`
+	NewVoice   string  `json:"new_voice,omitempty"`
 	OldMinutes float64 `json:"old_minutes"`
 	NewMinutes float64 `json:"new_minutes"`
 }
@@ -83,12 +89,14 @@ type lineDocument struct {
 func CompareJSON(old, new Revision) (data []byte, differ bool, err error) {
 	d := compareDocument{Schema: CompareSchema, Old: old.Name, New: new.Name, Changes: []changeDocument{}, Effects: []effectDocument{}, Programs: []programDocument{}}
 	effects, u := revision.Effects(old.Plan, new.Plan), head.Of(new.Plan).U
+	w := words.In(u)
 	for _, c := range revision.Compare(old.Plan, new.Plan) {
 		e, _ := revision.EffectOf(c, effects)
 		d.Changes = append(d.Changes, changeDocument{spoils(c.Spoils), c.Where, c.What, side(u, c.Old), side(u, c.New), e.Part.String()})
 	}
 	for _, e := range effects {
-		d.Effects = append(d.Effects, effectDocument{e.Part.String(), e.Feasible, e.Spring[0].MM(), e.Spring[1].MM(), e.Chance[0], e.Chance[1], e.Minutes[0], e.Minutes[1]})
+		d.Effects = append(d.Effects, effectDocument{e.Part.String(), e.Feasible, e.Spring[0].MM(), e.Spring[1].MM(), e.Chance[0], e.Chance[1],
+			w.Say(fact.New(landing.IfQuiet)), voice(w, e.Voice[0]), voice(w, e.Voice[1]), e.Minutes[0], e.Minutes[1]})
 	}
 	d.Differ = len(d.Changes) > 0
 	for _, p := range Programs(old, new) {
@@ -138,8 +146,26 @@ func effect(u qty.Unit, e revision.Effect) string {
 		words := map[bool]string{true: "feasible", false: "NOT feasible"}
 		return e.Part.String() + ", " + words[e.Feasible[0]] + " -> " + words[e.Feasible[1]]
 	}
-	return fmt.Sprintf("alone, finish spring %s -> %s, chance of size %s -> %s %%, %s -> %s min", u.Bare(qty.Fine(e.Spring[0])), u.Bare(qty.Fine(e.Spring[1])),
-		qty.KindChance.Bare(e.Chance[0]), qty.KindChance.Bare(e.Chance[1]), qty.KindWholeMinutes.Bare(e.Minutes[0]), qty.KindWholeMinutes.Bare(e.Minutes[1]))
+	return fmt.Sprintf("alone, finish spring %s -> %s, chance of size %s -> %s %% if the bar stays quiet (%s), %s -> %s min", u.Bare(qty.Fine(e.Spring[0])), u.Bare(qty.Fine(e.Spring[1])),
+		qty.KindChance.Bare(e.Chance[0]), qty.KindChance.Bare(e.Chance[1]), voices(u, e), qty.KindWholeMinutes.Bare(e.Minutes[0]), qty.KindWholeMinutes.Bare(e.Minutes[1]))
+}
+
+// voice says whether the bar stays quiet; nothing where nothing is cut.
+func voice(w words.Words, k fact.Kind) string {
+	if k == "" {
+		return ""
+	}
+	return w.Say(fact.New(k))
+}
+
+// voices says it before and after a change.
+func voices(u qty.Unit, e revision.Effect) string {
+	w := words.In(u)
+	was, is := voice(w, e.Voice[0]), voice(w, e.Voice[1])
+	if was == is {
+		return is
+	}
+	return was + " -> " + is
 }
 
 // effects prints what the changes come to.
@@ -160,13 +186,14 @@ func effectTable(u qty.Unit, list []revision.Effect) *page.Table {
 	if len(list) == 0 {
 		return nil
 	}
-	tab := &page.Table{Columns: []page.Column{{Head: []string{"change"}}, {Head: []string{"finish spring"}}, {Head: []string{"chance of size"}}, {Head: []string{"minutes"}}}}
+	tab := &page.Table{Columns: []page.Column{{Head: []string{"change"}}, {Head: []string{"finish spring"}}, {Head: []string{"chance of size", "if it stays quiet"}}, {Head: []string{"the bar"}}, {Head: []string{"minutes"}}}}
 	for _, e := range list {
-		row := []string{e.Part.String(), "", "", ""}
+		row := []string{e.Part.String(), "", "", "", ""}
 		if e.Feasible[1] && e.Feasible[0] {
 			row[1] = u.Bare(qty.Fine(e.Spring[0])) + " -> " + u.Bare(qty.Fine(e.Spring[1]))
 			row[2] = qty.KindChance.Bare(e.Chance[0]) + " -> " + qty.KindChance.Bare(e.Chance[1]) + " %"
-			row[3] = qty.KindWholeMinutes.Bare(e.Minutes[0]) + " -> " + qty.KindWholeMinutes.Bare(e.Minutes[1])
+			row[3] = voices(u, e)
+			row[4] = qty.KindWholeMinutes.Bare(e.Minutes[0]) + " -> " + qty.KindWholeMinutes.Bare(e.Minutes[1])
 		} else {
 			words := map[bool]string{true: "feasible", false: "NOT feasible"}
 			row[1] = words[e.Feasible[0]] + " -> " + words[e.Feasible[1]]

@@ -33,6 +33,7 @@ var ofPasses = map[fact.Kind]entry{
 	passes.LimitStress:    text("bar stress: {1}, {2:bare} allowed"),
 	passes.LimitRa:        text("roughness: Ra {1}, {2} asked for"),
 	passes.LimitRoundness: text("roundness: {1} left of the old shape, {2} asked for"),
+	passes.LimitSing:      text("chatter: at best {1} of the edge of it, half is the least for a finish that is to be planned (limits.sing = true plans it all the same)"),
 	passes.LimitSize:      text("size: known to ±{1} on diameter after the last measurement, ±{2} is what the limits leave"),
 
 	passes.DepthByJob:      text("by the job"),
@@ -129,10 +130,11 @@ var ofSetup = map[fact.Kind]entry{
 
 // ofLanding are the words of process/landing.
 var ofLanding = map[fact.Kind]entry{
-	landing.Unmeasured: func(f fact.Fact) string { return inHundred(f, 1) + " in 100" },
+	landing.Unmeasured: func(f fact.Fact) string { return inHundred(f, 1) + " in 100 if the bar stays quiet ({2})" },
 	landing.Measured: func(f fact.Fact) string {
-		return inHundred(f, 1) + " in 100, measured before the last cut; " + inHundred(f, 2) + " unmeasured"
+		return inHundred(f, 1) + " in 100 if the bar stays quiet ({3}), measured before the last cut; " + inHundred(f, 2) + " unmeasured"
 	},
+	landing.IfQuiet:   text("the bar stays quiet"),
 	landing.ByForce:   text("cutting force"),
 	landing.ByRoot:    text("spindle stiffness"),
 	landing.ByStood:   text("where the cutter stood before"),

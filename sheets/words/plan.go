@@ -39,6 +39,8 @@ var ofPlan = map[fact.Kind]entry{
 	plan.ToBarMaterial:  text("the same bar of {1}"),
 	plan.ToOutboard:     text("an outboard bearing beyond {1}"),
 	plan.ToNoseRadius:   text("a nose radius of {1}"),
+	plan.ToRake:         text("a cutter with {1} of rake"),
+	plan.ToSing:         text("limits.sing = true: the finish is planned though it will sing; listen for it, and expect to dress the bore after it"),
 	plan.ToWiderLimits:  text("limits and roundness twice as wide, if the customer grants it"),
 	plan.ToBarAtMost:    text("a bar of {1} at most, {2} from the nose to the tip"),
 	plan.ToQuillBar:     text("a bar of {1} at most, {2} from the end of the quill to the tip, and the nose {3} from the face"),

@@ -1,0 +1,113 @@
+package plan_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"borewright/process"
+	"borewright/process/files"
+	"borewright/process/passes"
+	. "borewright/process/plan"
+	"borewright/process/setup"
+	"borewright/sheets/words"
+)
+
+// thinBarJob is a plain 1.5 in steel bar in a bore of 2 in on a manual mill.
+func thinBarJob(t *testing.T, length, nose float64, cutter, metal, more string) *process.Job {
+	t.Helper()
+	text := fmt.Sprintf(`units = "in"
+number = "Q-1"
+revision = "-"
+title = "a plain bore"
+machine = "hbm-4in"
+material = %q
+station = [ { name = "case", from = 0, to = 2, diameter = 1.97, swept = true } ]
+[[bore]]
+station = "case"
+repair = "rebore"
+finish = { low = 2.0000, high = 2.0015 }
+ra = 125
+witness = false
+[bar]
+steps = [ { diameter = 1.5, length = %g } ]
+[cutter]
+material = %q
+nose_radius = %g
+%s`, metal, length, cutter, nose, more)
+	job, err := files.Job("job.toml", []byte(text), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return job
+}
+
+// A steel bar of eight to nine diameters, with a high-speed bit of a small nose in
+// gray iron, is used daily: turned slowly, at two thirds and less of what a short bar
+// takes (common practice, no source). It is planned, and not as one that will sing.
+func TestShopsBoreSo(t *testing.T) {
+	for _, length := range []float64{12, 13, 14} {
+		for _, nose := range []float64{1. / 64, 1. / 32} {
+			p := Make(thinBarJob(t, length, nose, "hss", "gray-iron-200hb", ""))
+			if !p.Feasible {
+				t.Errorf("%g in out, nose %.3f in: %s", length, nose, said(p, p.Reasons[0].What))
+				continue
+			}
+			for _, q := range p.Bores[0].Visits[0].Passes {
+				// The table gives 30 to 35 m/min to a finish.
+				if q.Stability.Chatter() == setup.WillChatter || q.Cutting > 21 {
+					t.Errorf("%g in out, nose %.3f in: the %s at %.0f m/min stands at %v", length, nose, q.Kind, float64(q.Cutting), q.Stability.Margin)
+				}
+			}
+		}
+	}
+}
+
+// A finish that will sing is refused, whatever the ratio of length to diameter,
+// unless the job allows it; what would free it is tried, and its odds are said to
+// hold only if the bar stays quiet.
+func TestFinishThatSingsIsRefused(t *testing.T) {
+	const wide = "[limits]\nspring_rough = 0.02\nspring_finish = 0.004\n"
+	p := Make(thinBarJob(t, 16.5, 0.047, "carbide", "cast-aluminum", wide))
+	if p.Feasible || !strings.Contains(said(p, p.Reasons[0].What), "chatter: at best") {
+		t.Fatalf("feasible %v: %v", p.Feasible, p.Reasons)
+	}
+	free := freed(p)
+	for _, want := range []string{"stickout", "outboard bearing", "limits.sing = true"} {
+		if !strings.Contains(free, want) {
+			t.Errorf("no way out by %s: %s", want, free)
+		}
+	}
+	p = Make(thinBarJob(t, 16.5, 0.047, "carbide", "cast-aluminum", wide+"sing = true\n"))
+	if !p.Feasible {
+		t.Fatalf("%v", p.Reasons)
+	}
+	v := p.Bores[0].Visits[0]
+	if v.Voice() != setup.WillChatter {
+		t.Fatalf("the bar is said to be: %s", v.Voice())
+	}
+	if s := words.In(p.Job.Units).Say(v.Budget.Fact()); !strings.Contains(s, "if the bar stays quiet (will sing)") {
+		t.Error(s)
+	}
+}
+
+// No finish that may sing is turned faster than the roughing pass before it, on any
+// of the example jobs, and its semi-finish is cut as it is.
+func TestQuietBeforeFast(t *testing.T) {
+	for _, name := range []string{"lock-winch/job.toml", "lock-winch/manual.toml", "gear-case/job.toml", "hand-pump/job.toml", "ferry-ramp/job.toml"} {
+		p := Make(shipped(t, name))
+		for _, b := range p.Bores {
+			for _, v := range b.Visits {
+				for i, q := range v.Passes[1:] {
+					was := v.Passes[i]
+					if q.Kind >= passes.SemiFinish && was.Kind == passes.Rough && q.Stability.Chatter() != setup.Quiet && q.Speed > was.Speed {
+						t.Errorf("%s: pass %d turns at %v, the rough before it at %v, and it is at %v", name, q.N, q.Speed, was.Speed, q.Stability.Margin)
+					}
+					if q.Kind > passes.SemiFinish && (q.Feed != was.Feed || q.Speed != was.Speed) {
+						t.Errorf("%s: passes %d and %d are not cut alike", name, was.N, q.N)
+					}
+				}
+			}
+		}
+	}
+}
