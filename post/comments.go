@@ -5,8 +5,8 @@ import (
 	"math"
 	"strings"
 
-	"borewright/process/passes"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // size prints a length in the job's units, which are those of its gauges.
@@ -86,7 +86,7 @@ func (j *job) written(l qty.Length) qty.Length {
 }
 
 // feedAndSpeed are the feed a revolution and the speed of a pass as written.
-func (j *job) feedAndSpeed(p *passes.Pass) (qty.Length, float64) {
+func (j *job) feedAndSpeed(p *schedule.Pass) (qty.Length, float64) {
 	_, speed, err := speedWord(j.d, p.Speed)
 	if err != nil {
 		return p.Feed, float64(p.Speed)
@@ -174,12 +174,12 @@ func (j *job) sayCutter(i int) {
 }
 
 // expected is what the gauge should say after a pass.
-func (j *job) expected(p *passes.Pass) string {
+func (j *job) expected(p *schedule.Pass) string {
 	return fmt.Sprintf("dia %s to %s", j.p.Job.Units.Format(p.Low.Length()), j.size(p.High.Length()))
 }
 
 // sayHold says at the stop after a pass what to measure.
-func (j *job) sayHold(p *passes.Pass) {
+func (j *job) sayHold(p *schedule.Pass) {
 	j.sayf("---- HOLD after pass %d: measure before anything else is cut.", p.N)
 	for _, f := range p.Hold.Measure {
 		j.say("Measure: " + j.words.Say(f))
@@ -187,7 +187,7 @@ func (j *job) sayHold(p *passes.Pass) {
 	if j.p.Job.Bar.Outboard == nil {
 		j.say("Room for the gauge: move table or bar away by hand, bar out of the work first. The program goes back to the clear plane, then to X0 Y0.")
 	}
-	if !p.Hold.Asks(passes.GaugeEnds, passes.GaugeWhereCut) { // which say it
+	if !p.Hold.Asks(schedule.GaugeEnds, schedule.GaugeWhereCut) { // which say it
 		j.sayf("Expect bore %s.", j.expected(p))
 	}
 	if s := j.must(); s != "" {

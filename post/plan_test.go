@@ -3,9 +3,9 @@ package post
 import (
 	"borewright/process"
 	"borewright/process/fact"
-	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // in and mm are lengths of tests.
@@ -31,12 +31,12 @@ func control() *process.Control {
 func idler(c *process.Control) *plan.Plan {
 	station := process.Station{Name: "idler", From: in(14.5), To: in(16.875), Diameter: inDia(3.156), Blind: true, Relief: in(0.08)}
 	steel := process.BarMaterial{Name: "steel"}
-	hold := &passes.Hold{
+	hold := &schedule.Hold{
 		Measure: written("bore gauge at depth 14.7 in and 16.6 in, clock positions 12 and 3", "work temperature (let the chips cool)"),
 		Then:    fact.AsWritten("enter the four sizes and plan the finish pass anew"),
 	}
-	pass := func(n int, k passes.Kind, set, low, high, depth, feed float64, rpm qty.RevPerMin, h *passes.Hold) passes.Pass {
-		return passes.Pass{N: n, Kind: k, Setting: inDia(set), Low: inDia(low), Expected: inDia((low + high) / 2), High: inDia(high),
+	pass := func(n int, k schedule.Kind, set, low, high, depth, feed float64, rpm qty.RevPerMin, h *schedule.Hold) schedule.Pass {
+		return schedule.Pass{N: n, Kind: k, Setting: inDia(set), Low: inDia(low), Expected: inDia((low + high) / 2), High: inDia(high),
 			Depth: in(depth), Feed: in(feed), Speed: rpm, Hold: h, Spring: in(set) - in((low+high)/2)}
 	}
 	p := &plan.Plan{
@@ -54,24 +54,24 @@ func idler(c *process.Control) *plan.Plan {
 		Bores: []plan.Bore{{
 			Station: station,
 			Visits: []plan.Visit{
-				{Visit: passes.Visit{
+				{Visit: schedule.Visit{
 					N: 1, Title: fact.AsWritten("bore the housing for the sleeve"), Before: []fact.Fact{fact.AsWritten("Sweep the cover pocket and set X0 Y0.")},
 					After: []fact.Fact{fact.AsWritten("Deburr, clean, fit the sleeve as the sheet says.")},
 					From:  in(14.5), To: in(16.875), Clear: in(14.38), End: in(16.955),
-					Start: inDia(3.156), StartMost: inDia(3.18), Limits: passes.Limits{Low: qty.DiameterMM(85.725), Aim: qty.DiameterMM(85.742), High: qty.DiameterMM(85.760), Fit: "H7"},
-					Passes: []passes.Pass{
-						pass(1, passes.Rough, 3.3005, 3.296, 3.304, 0.07, 0.009, 112, hold),
-						pass(2, passes.SemiFinish, 3.3611, 3.359, 3.3625, 0.031, 0.006, 180, hold),
-						pass(3, passes.Finish, 3.3766, 3.3751, 3.3763, 0.007, 0.004, 224, nil),
-						pass(4, passes.Spring, 3.3766, 3.3754, 3.3762, 0.0002, 0.004, 224, hold),
+					Start: inDia(3.156), StartMost: inDia(3.18), Limits: schedule.Limits{Low: qty.DiameterMM(85.725), Aim: qty.DiameterMM(85.742), High: qty.DiameterMM(85.760), Fit: "H7"},
+					Passes: []schedule.Pass{
+						pass(1, schedule.Rough, 3.3005, 3.296, 3.304, 0.07, 0.009, 112, hold),
+						pass(2, schedule.SemiFinish, 3.3611, 3.359, 3.3625, 0.031, 0.006, 180, hold),
+						pass(3, schedule.Finish, 3.3766, 3.3751, 3.3763, 0.007, 0.004, 224, nil),
+						pass(4, schedule.Spring, 3.3766, 3.3754, 3.3762, 0.0002, 0.004, 224, hold),
 					},
 				}},
-				{Visit: passes.Visit{
+				{Visit: schedule.Visit{
 					N: 2, Title: fact.AsWritten("bring the sleeve to size in place"), From: in(14.5), To: in(16.875), Clear: in(14.38), End: in(16.955),
-					Start: inDia(3.11), StartMost: inDia(3.112), Limits: passes.Limits{Low: qty.DiameterMM(80), Aim: qty.DiameterMM(80.015), High: qty.DiameterMM(80.030), Fit: "H7"},
-					Passes: []passes.Pass{
-						pass(5, passes.SemiFinish, 3.14, 3.139, 3.141, 0.014, 0.006, 180, hold),
-						pass(6, passes.Finish, 3.1504, 3.1499, 3.1505, 0.005, 0.004, 250, hold),
+					Start: inDia(3.11), StartMost: inDia(3.112), Limits: schedule.Limits{Low: qty.DiameterMM(80), Aim: qty.DiameterMM(80.015), High: qty.DiameterMM(80.030), Fit: "H7"},
+					Passes: []schedule.Pass{
+						pass(5, schedule.SemiFinish, 3.14, 3.139, 3.141, 0.014, 0.006, 180, hold),
+						pass(6, schedule.Finish, 3.1504, 3.1499, 3.1505, 0.005, 0.004, 250, hold),
 					},
 				}},
 			},
@@ -89,9 +89,9 @@ func idler(c *process.Control) *plan.Plan {
 // it is 0.
 func comesOut(v *plan.Visit, shift qty.Length, why string) {
 	for i := range v.Passes {
-		v.Passes[i].Out = passes.WayOut{By: process.FeedOut, Why: fact.AsWritten(why)}
+		v.Passes[i].Out = schedule.WayOut{By: process.FeedOut, Why: fact.AsWritten(why)}
 		if shift != 0 {
-			v.Passes[i].Out = passes.WayOut{By: process.ShiftOut, Shift: shift, Why: fact.AsWritten(why)}
+			v.Passes[i].Out = schedule.WayOut{By: process.ShiftOut, Shift: shift, Why: fact.AsWritten(why)}
 		}
 	}
 }

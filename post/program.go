@@ -6,8 +6,8 @@ import (
 	"borewright/post/rs274"
 
 	"borewright/process"
-	"borewright/process/passes"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // program writes the blocks in their order.
@@ -73,7 +73,7 @@ func (j *job) stop() {
 
 // cut is one pass: in by rapid as far as the tip is clear, through by feed,
 // and out as the plan's retract says.
-func (j *job) cut(p *passes.Pass) {
+func (j *job) cut(p *schedule.Pass) {
 	s, speed, err := speedWord(j.d, p.Speed)
 	f := rs274.Word{}
 	if err == nil {

@@ -11,9 +11,9 @@ import (
 	"borewright/post/rs274"
 	"borewright/process"
 	"borewright/process/fact"
-	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // controls are any that process.Control can describe and a program can be
@@ -64,7 +64,7 @@ func drawPlan(t *rapid.T, c *process.Control) *plan.Plan {
 	hold := v.Passes[0].Hold
 	v.Passes = nil
 	for i := range rapid.IntRange(1, 4).Draw(t, "passes") {
-		q := passes.Pass{N: i + 1, Kind: passes.Rough, Setting: inDia(3.3) + qty.Diameter(i)*qty.Diameter(qty.Millimetre),
+		q := schedule.Pass{N: i + 1, Kind: schedule.Rough, Setting: inDia(3.3) + qty.Diameter(i)*qty.Diameter(qty.Millimetre),
 			Feed: length("feed", 0.05, 0.5), Speed: qty.RevPerMin(rapid.IntRange(10, 900).Draw(t, "speed"))}
 		if rapid.Bool().Draw(t, "hold") {
 			q.Hold = hold
@@ -276,7 +276,7 @@ func everywhere(p *plan.Plan, s string) {
 		for k := range v.Passes {
 			v.Passes[k].LimitedBy, v.Passes[k].Out.Why = fact.AsWritten(s), fact.AsWritten(s)
 			if h := v.Passes[k].Hold; h != nil {
-				v.Passes[k].Hold = &passes.Hold{Measure: written(s, s), Then: fact.AsWritten(s)}
+				v.Passes[k].Hold = &schedule.Hold{Measure: written(s, s), Then: fact.AsWritten(s)}
 			}
 		}
 	}

@@ -1,7 +1,7 @@
 package sheets
 
 import (
-	"borewright/process/passes"
+	"borewright/process/schedule"
 	"fmt"
 	"slices"
 	"strconv"
@@ -351,7 +351,7 @@ func (b *builder) programmersTable(v plan.Visit) *page.Table {
 }
 
 // hold is a stop with room for what was measured.
-func (b *builder) hold(p passes.Pass) []page.Block {
+func (b *builder) hold(p schedule.Pass) []page.Block {
 	t := &page.Table{Columns: []page.Column{{Head: []string{"o'clock"}}, {Head: []string{"12 - 6"}, Blank: true}, {Head: []string{"1:30 - 7:30"}, Blank: true},
 		{Head: []string{"3 - 9"}, Blank: true}, {Head: []string{"4:30 - 10:30"}, Blank: true}}}
 	for _, at := range []string{"near end", "middle", "far end"} {
@@ -371,8 +371,8 @@ func (b *builder) hold(p passes.Pass) []page.Block {
 	return out
 }
 
-func holdTitle(p passes.Pass) string {
-	if p.Kind == passes.Fitted {
+func holdTitle(p schedule.Pass) string {
+	if p.Kind == schedule.Fitted {
 		return fmt.Sprintf("HOLD, pass %d (%s: nothing is cut), about %s", p.N, p.Kind, qty.KindTime.Say(p.Hold.Minutes))
 	}
 	return fmt.Sprintf("HOLD after pass %d (%s), about %s", p.N, p.Kind, qty.KindTime.Say(p.Hold.Minutes))

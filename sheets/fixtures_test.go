@@ -6,9 +6,9 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
-	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // The jobs below are invented. Their figures are of the size a shop would
@@ -41,8 +41,8 @@ func inchMill() *process.Machine {
 }
 
 // inPass builds a pass of an inch job: thou for spring, ft/min and lbf follow.
-func inPass(n int, k passes.Kind, set, low, high, depth, feed, speed, springIn float64, limit string, hold *passes.Hold) passes.Pass {
-	p := passes.Pass{N: n, Kind: k, Setting: inchD(set), Low: inchD(low), Expected: inchD((low + high) / 2), High: inchD(high), Depth: inch(depth), Feed: inch(feed),
+func inPass(n int, k schedule.Kind, set, low, high, depth, feed, speed, springIn float64, limit string, hold *schedule.Hold) schedule.Pass {
+	p := schedule.Pass{N: n, Kind: k, Setting: inchD(set), Low: inchD(low), Expected: inchD((low + high) / 2), High: inchD(high), Depth: inch(depth), Feed: inch(feed),
 		Speed: qty.RevPerMin(speed), Spring: inch(springIn), LimitedBy: fact.AsWritten(limit), Hold: hold}
 	p.Cutting = p.Speed.At(p.Setting)
 	area := p.Depth.MM() * p.Feed.MM()
@@ -55,9 +55,9 @@ func inPass(n int, k passes.Kind, set, low, high, depth, feed, speed, springIn f
 }
 
 func winch() *plan.Plan {
-	measure := &passes.Hold{Measure: written("bore at three depths, four directions, with the gauge set at 3.3500 in", "spring: what the gauge says against what the cutter was set to"),
+	measure := &schedule.Hold{Measure: written("bore at three depths, four directions, with the gauge set at 3.3500 in", "spring: what the gauge says against what the cutter was set to"),
 		Then: fact.AsWritten("enter the sizes found and plan the finish pass anew; correct the setting by the difference"), Minutes: 10}
-	last := &passes.Hold{Measure: written("bore at three depths, four directions", "roughness against a comparison piece"), Then: fact.AsWritten("inside the limits: go on to the sleeve"), Minutes: 10}
+	last := &schedule.Hold{Measure: written("bore at three depths, four directions", "roughness against a comparison piece"), Then: fact.AsWritten("inside the limits: go on to the sleeve"), Minutes: 10}
 	job := &process.Job{File: "winch.toml", Units: qty.Inches, Number: "WG-204", Revision: "C", Title: "Lock-gate winch, gear case 2: restore idler bore", Customer: "Canal works, north reach",
 		Notes: []string{"Gear case stays on its feet; cover face is the datum."}, Machine: inchMill(), Material: grayIron(),
 		Stations: []process.Station{
@@ -72,26 +72,26 @@ func winch() *plan.Plan {
 	finish := process.Finish{Nominal: inchD(3.1496), Low: inchD(3.1496), High: inchD(3.1496).Plus(qty.FromMM(0.030)), Fit: "H7"}
 	job.Bores = []process.Bore{{Station: 2, Repair: process.SleeveRepair, Finish: finish, Ra: qty.FromMicroInches(63), Roundness: inch(0.0004),
 		Wear: []process.Reading{{Depth: inch(14.8), At: []float64{0, 90, 180, 270}, Radius: []qty.Length{inch(1.578), inch(1.589), inch(1.58), inch(1.577)}}}}}
-	housing := plan.Visit{Visit: passes.Visit{N: 1, Title: fact.AsWritten("bore the housing for the sleeve"), Before: []fact.Fact{fact.AsWritten("Cover pocket swept, gear case moved until the dial reads the same all round.")},
+	housing := plan.Visit{Visit: schedule.Visit{N: 1, Title: fact.AsWritten("bore the housing for the sleeve"), Before: []fact.Fact{fact.AsWritten("Cover pocket swept, gear case moved until the dial reads the same all round.")},
 		After: []fact.Fact{fact.AsWritten("Chamfer the mouth 15 degrees, 0.06 in long, without a burr."), fact.AsWritten("Wash, dry and oil the housing; measure it again cold.")}, Material: grayIron(),
 		From: inch(14.5), To: inch(16.875), Clear: inch(14.4), End: inch(16.93), Start: inchD(3.156), StartMost: inchD(3.179),
-		Limits: passes.Limits{Low: inchD(3.375), Aim: inchD(3.375).Plus(qty.FromMM(0.0175)), High: inchD(3.375).Plus(qty.FromMM(0.035)), Fit: "H7"},
+		Limits: schedule.Limits{Low: inchD(3.375), Aim: inchD(3.375).Plus(qty.FromMM(0.0175)), High: inchD(3.375).Plus(qty.FromMM(0.035)), Fit: "H7"},
 		Ra:     qty.FromMicroInches(63), Roundness: inch(0.0005), Compliance: [2]float64{0.274, 0.281}, Overhang: 7.8,
-		Passes: []passes.Pass{
-			inPass(1, passes.Witness, 3.186, 3.1837, 3.1853, 0.015, 0.004, 56, 0.00150, "the spring allowed in roughing, 0.004 in", nil),
-			inPass(2, passes.Rough, 3.28, 3.2753, 3.2778, 0.047, 0.006, 56, 0.00345, "the spring allowed in roughing, 0.004 in", nil),
-			inPass(3, passes.SemiFinish, 3.353, 3.3495, 3.3515, 0.0365, 0.006, 56, 0.00250, "what the finish pass must still find to cut, 0.011 in on radius", measure),
-			inPass(4, passes.Finish, 3.3765, 3.3752, 3.3763, 0.0117, 0.004, 80, 0.00080, "Ra 63 µin with a nose radius of 0.031 in", last)}}}
-	sleeve := plan.Visit{Visit: passes.Visit{N: 2, Title: fact.AsWritten("bring the sleeve to size in place"), Before: []fact.Fact{fact.AsWritten("Sleeve pressed in to the shoulder: 5.9 to 9.4 tons, or casting heated to 250 °F over the sleeve; read the caution."), fact.AsWritten("Sleeve and casting cold to the hand, an hour at least.")},
+		Passes: []schedule.Pass{
+			inPass(1, schedule.Witness, 3.186, 3.1837, 3.1853, 0.015, 0.004, 56, 0.00150, "the spring allowed in roughing, 0.004 in", nil),
+			inPass(2, schedule.Rough, 3.28, 3.2753, 3.2778, 0.047, 0.006, 56, 0.00345, "the spring allowed in roughing, 0.004 in", nil),
+			inPass(3, schedule.SemiFinish, 3.353, 3.3495, 3.3515, 0.0365, 0.006, 56, 0.00250, "what the finish pass must still find to cut, 0.011 in on radius", measure),
+			inPass(4, schedule.Finish, 3.3765, 3.3752, 3.3763, 0.0117, 0.004, 80, 0.00080, "Ra 63 µin with a nose radius of 0.031 in", last)}}}
+	sleeve := plan.Visit{Visit: schedule.Visit{N: 2, Title: fact.AsWritten("bring the sleeve to size in place"), Before: []fact.Fact{fact.AsWritten("Sleeve pressed in to the shoulder: 5.9 to 9.4 tons, or casting heated to 250 °F over the sleeve; read the caution."), fact.AsWritten("Sleeve and casting cold to the hand, an hour at least.")},
 		After: []fact.Fact{fact.AsWritten("Break the edge of the sleeve, 0.010 in.")}, Material: tube(), From: inch(14.5), To: inch(16.875), Clear: inch(14.4), End: inch(16.93),
-		Start: inchD(3.124), StartMost: inchD(3.1262), Limits: passes.Limits{Low: finish.Low, Aim: finish.Aim(), High: finish.High, Fit: "H7"},
+		Start: inchD(3.124), StartMost: inchD(3.1262), Limits: schedule.Limits{Low: finish.Low, Aim: finish.Aim(), High: finish.High, Fit: "H7"},
 		Ra: qty.FromMicroInches(63), Roundness: inch(0.0004), Compliance: [2]float64{0.274, 0.281}, Overhang: 7.8,
-		Passes: []passes.Pass{
-			inPass(5, passes.SemiFinish, 3.137, 3.1347, 3.1362, 0.006, 0.004, 56, 0.00110, "what the finish pass must still find to cut, 0.007 in on radius", &passes.Hold{Measure: written("bore at three depths, four directions"), Then: fact.AsWritten("correct the finish setting by the difference between gauge and expected size"), Minutes: 10}),
-			inPass(6, passes.Spring, 3.137, 3.1359, 3.1368, 0.0006, 0.004, 56, 0.00025, "the spring left by pass 5", nil),
-			inPass(7, passes.Finish, 3.1509, 3.1497, 3.1507, 0.007, 0.004, 56, 0.00090, "Ra 63 µin with a nose radius of 0.031 in", last)}}}
+		Passes: []schedule.Pass{
+			inPass(5, schedule.SemiFinish, 3.137, 3.1347, 3.1362, 0.006, 0.004, 56, 0.00110, "what the finish pass must still find to cut, 0.007 in on radius", &schedule.Hold{Measure: written("bore at three depths, four directions"), Then: fact.AsWritten("correct the finish setting by the difference between gauge and expected size"), Minutes: 10}),
+			inPass(6, schedule.Spring, 3.137, 3.1359, 3.1368, 0.0006, 0.004, 56, 0.00025, "the spring left by pass 5", nil),
+			inPass(7, schedule.Finish, 3.1509, 3.1497, 3.1507, 0.007, 0.004, 56, 0.00090, "Ra 63 µin with a nose radius of 0.031 in", last)}}}
 	for _, v := range []*plan.Visit{&housing, &sleeve} {
-		comesOut(v, passes.WayOut{By: process.FeedOut, Why: fact.AsWritten("the machine has no oriented stop, so the tip cannot be led off the wall.")})
+		comesOut(v, schedule.WayOut{By: process.FeedOut, Why: fact.AsWritten("the machine has no oriented stop, so the tip cannot be led off the wall.")})
 	}
 	return byHand(&plan.Plan{Job: job, Feasible: true, Minutes: 148, Cautions: written("The bar stands out 7.8 diameters, more than the 4 that the trade accepts for steel: expect to hunt for a speed that does not sing.", "The idler is blind: 0.055 in of run-out, 0.025 in from the bottom of the relief."),
 		Bores: []plan.Bore{{Bore: job.Bores[0], Station: job.Stations[2], Visits: []plan.Visit{housing, sleeve}}}})
@@ -121,14 +121,14 @@ func byHand(p *plan.Plan) *plan.Plan {
 }
 
 // comesOut has every pass of a visit come out alike.
-func comesOut(v *plan.Visit, by passes.WayOut) {
+func comesOut(v *plan.Visit, by schedule.WayOut) {
 	v.RoughOut, v.LastOut = by, by
 	for i := range v.Passes {
 		v.Passes[i].Out = by
 	}
 }
 
-func mmPass(n int, k passes.Kind, set, low, high, depth, feed, speed, springMM float64, limit string, hold *passes.Hold) passes.Pass {
+func mmPass(n int, k schedule.Kind, set, low, high, depth, feed, speed, springMM float64, limit string, hold *schedule.Hold) schedule.Pass {
 	p := inPass(n, k, set/25.4, low/25.4, high/25.4, depth/25.4, feed/25.4, speed, springMM/25.4, limit, hold)
 	p.Ra = qty.FromMM(0.0014)
 	return p
@@ -151,14 +151,14 @@ func pump() *plan.Plan {
 	}
 	job.Bores = []process.Bore{bore(0, 112), bore(2, 102)}
 	visit := func(b process.Bore, nominal, from, to float64) plan.Visit {
-		hold := &passes.Hold{Measure: written("bore at three depths, four directions"), Then: fact.AsWritten("correct the finish setting by the difference"), Minutes: 6}
-		v := plan.Visit{Visit: passes.Visit{N: 1, Title: fact.AsWritten("rebore"), Material: grayIron(), From: mm(from), To: mm(to), Clear: mm(from - 2), End: mm(to + 3), Start: d(nominal - 1.96), StartMost: d(nominal - 1.70),
-			Limits: passes.Limits{Low: b.Finish.Low, Aim: b.Finish.Aim(), High: b.Finish.High, Fit: "H7"}, Ra: b.Ra, Roundness: b.Roundness, Compliance: [2]float64{0.021, 0.034}, Overhang: 4.4,
-			Passes: []passes.Pass{
-				mmPass(1, passes.Rough, nominal-0.6, nominal-0.662, nominal-0.628, 0.68, 0.25, 250, 0.045, "depth: half of what is left, to copy less of the old shape", nil),
-				mmPass(2, passes.SemiFinish, nominal-0.3, nominal-0.331, nominal-0.309, 0.15, 0.12, 320, 0.018, "the size budget of the finish pass", hold),
-				mmPass(3, passes.Finish, nominal+0.024, nominal+0.006, nominal+0.029, 0.16, 0.1, 320, 0.012, "Ra 1.6 µm with a nose radius of 0.8 mm", hold)}}}
-		comesOut(&v, passes.WayOut{By: process.ShiftOut, Clock: 90, Shift: mm(0.3), Why: fact.AsWritten("the control stops the spindle oriented, so no line is dragged.")})
+		hold := &schedule.Hold{Measure: written("bore at three depths, four directions"), Then: fact.AsWritten("correct the finish setting by the difference"), Minutes: 6}
+		v := plan.Visit{Visit: schedule.Visit{N: 1, Title: fact.AsWritten("rebore"), Material: grayIron(), From: mm(from), To: mm(to), Clear: mm(from - 2), End: mm(to + 3), Start: d(nominal - 1.96), StartMost: d(nominal - 1.70),
+			Limits: schedule.Limits{Low: b.Finish.Low, Aim: b.Finish.Aim(), High: b.Finish.High, Fit: "H7"}, Ra: b.Ra, Roundness: b.Roundness, Compliance: [2]float64{0.021, 0.034}, Overhang: 4.4,
+			Passes: []schedule.Pass{
+				mmPass(1, schedule.Rough, nominal-0.6, nominal-0.662, nominal-0.628, 0.68, 0.25, 250, 0.045, "depth: half of what is left, to copy less of the old shape", nil),
+				mmPass(2, schedule.SemiFinish, nominal-0.3, nominal-0.331, nominal-0.309, 0.15, 0.12, 320, 0.018, "the size budget of the finish pass", hold),
+				mmPass(3, schedule.Finish, nominal+0.024, nominal+0.006, nominal+0.029, 0.16, 0.1, 320, 0.012, "Ra 1.6 µm with a nose radius of 0.8 mm", hold)}}}
+		comesOut(&v, schedule.WayOut{By: process.ShiftOut, Clock: 90, Shift: mm(0.3), Why: fact.AsWritten("the control stops the spindle oriented, so no line is dragged.")})
 		return v
 	}
 	job.Cutter.SetBy = process.OverBar
@@ -200,14 +200,14 @@ func crowded() *plan.Plan {
 	v.Title = fact.AsWritten("rebore in one clamping, from the side of the coupling, because the other side is closed by the gearbox flange")
 	v.From, v.To, v.Clear, v.End = mm(1650), mm(1680), mm(1648), mm(1681.5)
 	v.Start, v.StartMost = d(230.2), d(230.9)
-	v.Limits = passes.Limits{Low: d(250), Aim: d(250.023), High: d(250.046), Fit: "H7"}
+	v.Limits = schedule.Limits{Low: d(250), Aim: d(250.023), High: d(250.046), Fit: "H7"}
 	v.Passes = nil
 	for i := range 20 {
-		k := passes.Rough
+		k := schedule.Rough
 		if i == 19 {
-			k = passes.Finish
+			k = schedule.Finish
 		} else if i == 18 {
-			k = passes.SemiFinish
+			k = schedule.SemiFinish
 		}
 		set := 231.25 + float64(i)*0.99
 		v.Passes = append(v.Passes, mmPass(i+1, k, set, set-0.06, set-0.02, 0.495, 0.112, 90+22.4*float64(i%2), 0.0412,

@@ -4,16 +4,16 @@ import (
 	"math"
 
 	"borewright/process"
-	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 
 	"borewright/sheets/page"
 )
 
 // moved prints how a cutter is moved on by its dial: whole turns, and graduations
 // besides.
-func moved(s passes.Set) string {
+func moved(s schedule.Set) string {
 	if s.From == 0 {
 		return "set"
 	}
@@ -37,14 +37,14 @@ func moved(s passes.Set) string {
 
 // setColumn is the column of the pass table that says what the hand does to set the
 // cutter: none where the setting itself is what it is set to.
-func (b *builder) setColumn() (head []string, cell func(passes.Pass) string) {
+func (b *builder) setColumn() (head []string, cell func(schedule.Pass) string) {
 	switch b.Job.Cutter.SetBy {
 	case process.OverBar:
-		return []string{"over", "bar"}, func(p passes.Pass) string { return b.U.Format(p.Set.OverBar) }
+		return []string{"over", "bar"}, func(p schedule.Pass) string { return b.U.Format(p.Set.OverBar) }
 	case process.Preset:
 		return nil, nil
 	}
-	return []string{"cutter", "dial"}, func(p passes.Pass) string { return moved(p.Set) }
+	return []string{"cutter", "dial"}, func(p schedule.Pass) string { return moved(p.Set) }
 }
 
 // settings say how the cutter is set for the passes of a visit, and how well.

@@ -10,8 +10,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"borewright/process"
-	"borewright/process/passes"
 	"borewright/process/plan"
+	"borewright/process/schedule"
 
 	"borewright/sheets/page"
 )
@@ -79,11 +79,11 @@ func TestDialAndPlate(t *testing.T) {
 	}{
 		{0, 44, "+44"}, {0, 23.5, "+23.5"}, {0, 0, "leave"}, {0, -1, "-1"}, {4, 19, "+4t 19"}, {1, 0, "+1t"}, {-1, -0.5, "-1t 0.5"},
 	} {
-		if got := moved(passes.Set{From: inchD(3.1), Turns: tc.turns, Graduations: tc.rest}); got != tc.want {
+		if got := moved(schedule.Set{From: inchD(3.1), Turns: tc.turns, Graduations: tc.rest}); got != tc.want {
 			t.Errorf("%v turns and %v: %s, want %s", tc.turns, tc.rest, got, tc.want)
 		}
 	}
-	if got := moved(passes.Set{OverBar: inch(2.7)}); got != "set" {
+	if got := moved(schedule.Set{OverBar: inch(2.7)}); got != "set" {
 		t.Errorf("a first setting: %s", got)
 	}
 	feeds := inchMill().Feeds
@@ -117,12 +117,12 @@ func TestSheetSpeaksOfTheProgramsSlides(t *testing.T) {
 		{"by hand", func(*plan.Plan) {}, []string{"Z0 the face that the spindle enters", "Slides that do not feed are clamped."}, []string{"W0 ", "stay free"}},
 		{"the table is W", func(p *plan.Plan) {
 			p.Job.Machine.Control = control
-			comesOut(&p.Bores[0].Visits[0], passes.WayOut{By: process.ShiftOut, Shift: inch(0.04), Clock: 180})
+			comesOut(&p.Bores[0].Visits[0], schedule.WayOut{By: process.ShiftOut, Shift: inch(0.04), Clock: 180})
 		}, []string{"W0 the face that the spindle enters", "X and Y (to X0 Y0, and Y off the wall before the cutter comes out) and W (feeds). All others are clamped."}, []string{"Z0 ", "Slides that do not feed"}},
 		{"the quill is Z", func(p *plan.Plan) {
 			p.Job.Machine.Control, p.Job.Bar.FeedBy = control, process.QuillFeed
 			for i := range p.Bores[0].Visits {
-				comesOut(&p.Bores[0].Visits[i], passes.WayOut{By: process.FeedOut})
+				comesOut(&p.Bores[0].Visits[i], schedule.WayOut{By: process.FeedOut})
 			}
 		}, []string{"Z0 the face", "X and Y (to X0 Y0) and Z (feeds)", "X and Y are free for the program"}, []string{"The rest stays clamped", "W0 "}},
 	} {

@@ -5,9 +5,9 @@ import (
 	"strconv"
 
 	"borewright/process"
-	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/sheets/page"
 )
 
@@ -44,7 +44,7 @@ func (b *builder) waysOut(v plan.Visit) *page.KeyValues {
 
 // wayOut is one way out as the person at the machine does it, or sees the program
 // do it.
-func (b *builder) wayOut(out passes.WayOut) string {
+func (b *builder) wayOut(out schedule.WayOut) string {
 	u, tip := b.U, qty.KindClock.Say(out.Clock)
 	byHand := b.Machine.Control == nil
 	switch {

@@ -10,8 +10,8 @@ import (
 	"borewright/post"
 	"borewright/process/fact"
 	"borewright/process/files"
-	"borewright/process/passes"
 	"borewright/process/plan"
+	"borewright/process/schedule"
 	spoken "borewright/sheets/words"
 )
 
@@ -188,7 +188,7 @@ func say(p *plan.Plan, visit int, s string) {
 	for i := range v.Passes {
 		v.Passes[i].Out.Why = fact.AsWritten(s)
 		if h := v.Passes[i].Hold; h != nil {
-			v.Passes[i].Hold = &passes.Hold{Measure: append([]fact.Fact{fact.AsWritten(s)}, h.Measure...), Then: fact.AsWritten(s)}
+			v.Passes[i].Hold = &schedule.Hold{Measure: append([]fact.Fact{fact.AsWritten(s)}, h.Measure...), Then: fact.AsWritten(s)}
 		}
 	}
 }

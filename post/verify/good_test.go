@@ -10,16 +10,16 @@ import (
 	"borewright/post/rs274"
 	"borewright/process"
 	"borewright/process/fact"
-	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
-func mm(v float64) qty.Length      { return qty.FromMM(v) }
-func in(v float64) qty.Length      { return qty.FromInches(v) }
-func dmm(v float64) qty.Diameter   { return qty.DiameterMM(v) }
-func din(v float64) qty.Diameter   { return qty.Diameter(qty.FromInches(v)) }
-func at(l qty.Length) *passes.Hold { return &passes.Hold{Minutes: l.MM()} }
+func mm(v float64) qty.Length        { return qty.FromMM(v) }
+func in(v float64) qty.Length        { return qty.FromInches(v) }
+func dmm(v float64) qty.Diameter     { return qty.DiameterMM(v) }
+func din(v float64) qty.Diameter     { return qty.Diameter(qty.FromInches(v)) }
+func at(l qty.Length) *schedule.Hold { return &schedule.Hold{Minutes: l.MM()} }
 func steps(d ...float64) []process.Step { // diameter and length in turn, mm
 	var out []process.Step
 	for i := 0; i < len(d); i += 2 {
@@ -53,14 +53,14 @@ func planMM() *plan.Plan {
 		Bores: []process.Bore{{Station: 2}},
 		Bar:   process.Bar{Steps: steps(100, 60, 57, 440), CutterAt: mm(490)},
 	}
-	v := plan.Visit{Visit: passes.Visit{
+	v := plan.Visit{Visit: schedule.Visit{
 		N: 1, Title: fact.AsWritten("bore the idler"), From: mm(368), To: mm(429), Clear: mm(365), End: mm(431.5),
 		Start: dmm(80), StartMost: dmm(80.6),
-		Limits: passes.Limits{Low: dmm(85), Aim: dmm(85.0175), High: dmm(85.035), Fit: "H7"},
-		Passes: []passes.Pass{
-			{N: 1, Kind: passes.Rough, Setting: dmm(83), Feed: mm(0.2), Speed: 150, Spring: mm(0.03)},
-			{N: 2, Kind: passes.SemiFinish, Setting: dmm(84.6), Feed: mm(0.1), Speed: 180, Spring: mm(0.01), Hold: at(mm(5))},
-			{N: 3, Kind: passes.Finish, Setting: dmm(85.024), Feed: mm(0.1), Speed: 180, Spring: mm(0.007), Hold: at(mm(5))},
+		Limits: schedule.Limits{Low: dmm(85), Aim: dmm(85.0175), High: dmm(85.035), Fit: "H7"},
+		Passes: []schedule.Pass{
+			{N: 1, Kind: schedule.Rough, Setting: dmm(83), Feed: mm(0.2), Speed: 150, Spring: mm(0.03)},
+			{N: 2, Kind: schedule.SemiFinish, Setting: dmm(84.6), Feed: mm(0.1), Speed: 180, Spring: mm(0.01), Hold: at(mm(5))},
+			{N: 3, Kind: schedule.Finish, Setting: dmm(85.024), Feed: mm(0.1), Speed: 180, Spring: mm(0.007), Hold: at(mm(5))},
 		},
 	}}
 	comesOut(&v, mm(1))
@@ -71,9 +71,9 @@ func planMM() *plan.Plan {
 // it is 0.
 func comesOut(v *plan.Visit, shift qty.Length) {
 	for i := range v.Passes {
-		v.Passes[i].Out = passes.WayOut{By: process.FeedOut}
+		v.Passes[i].Out = schedule.WayOut{By: process.FeedOut}
 		if shift != 0 {
-			v.Passes[i].Out = passes.WayOut{By: process.ShiftOut, Shift: shift}
+			v.Passes[i].Out = schedule.WayOut{By: process.ShiftOut, Shift: shift}
 		}
 	}
 }
@@ -109,13 +109,13 @@ func planInch() *plan.Plan {
 	j.Bar.Steps = []process.Step{{Diameter: din(5), Length: in(2.5)}, {Diameter: din(2.25), Length: in(17.5)}}
 	j.Bar.CutterAt = in(19.9)
 	p.Bores[0].Station = j.Stations[2]
-	p.Bores[0].Visits[0] = plan.Visit{Visit: passes.Visit{
+	p.Bores[0].Visits[0] = plan.Visit{Visit: schedule.Visit{
 		N: 1, Title: fact.AsWritten("bore the housing for the sleeve"), From: in(14.5), To: in(16.875), Clear: in(14.375), End: in(16.95),
-		Start: din(3.156), StartMost: din(3.178), Limits: passes.Limits{Low: din(3.375), Aim: din(3.3755), High: din(3.3759), Fit: "H7"},
-		Passes: []passes.Pass{
-			{N: 1, Kind: passes.Rough, Setting: din(3.2), Feed: in(0.008), Speed: 210, Spring: in(0.0012)},
-			{N: 2, Kind: passes.SemiFinish, Setting: din(3.34), Feed: in(0.004), Speed: 250, Spring: in(0.0004), Hold: at(mm(5))},
-			{N: 3, Kind: passes.Finish, Setting: din(3.3757), Feed: in(0.004), Speed: 250, Spring: in(0.0003), Hold: at(mm(5))},
+		Start: din(3.156), StartMost: din(3.178), Limits: schedule.Limits{Low: din(3.375), Aim: din(3.3755), High: din(3.3759), Fit: "H7"},
+		Passes: []schedule.Pass{
+			{N: 1, Kind: schedule.Rough, Setting: din(3.2), Feed: in(0.008), Speed: 210, Spring: in(0.0012)},
+			{N: 2, Kind: schedule.SemiFinish, Setting: din(3.34), Feed: in(0.004), Speed: 250, Spring: in(0.0004), Hold: at(mm(5))},
+			{N: 3, Kind: schedule.Finish, Setting: din(3.3757), Feed: in(0.004), Speed: 250, Spring: in(0.0003), Hold: at(mm(5))},
 		},
 	}}
 	comesOut(&p.Bores[0].Visits[0], in(0.04))
@@ -166,12 +166,12 @@ func planQuill() *plan.Plan {
 		Steps: []process.Step{{Diameter: din(2.25), Length: in(4)}}, FeedBy: process.QuillFeed,
 		CutterAt: in(4), Standoff: in(8),
 	}
-	p.Bores[0] = plan.Bore{Bore: j.Bores[0], Station: j.Stations[0], Visits: []plan.Visit{{Visit: passes.Visit{
+	p.Bores[0] = plan.Bore{Bore: j.Bores[0], Station: j.Stations[0], Visits: []plan.Visit{{Visit: schedule.Visit{
 		N: 1, Title: fact.AsWritten("bore to size"), From: in(0.5), To: in(4), Clear: in(0.375), End: in(4.05),
-		Start: din(4), StartMost: din(4.01), Limits: passes.Limits{Low: din(4.125), Aim: din(4.1257), High: din(4.1264)},
-		Passes: []passes.Pass{
-			{N: 1, Kind: passes.Rough, Setting: din(4.08), Feed: in(0.006), Speed: 160, Spring: in(0.0008)},
-			{N: 2, Kind: passes.Finish, Setting: din(4.126), Feed: in(0.003), Speed: 200, Spring: in(0.0003), Hold: at(mm(5))},
+		Start: din(4), StartMost: din(4.01), Limits: schedule.Limits{Low: din(4.125), Aim: din(4.1257), High: din(4.1264)},
+		Passes: []schedule.Pass{
+			{N: 1, Kind: schedule.Rough, Setting: din(4.08), Feed: in(0.006), Speed: 160, Spring: in(0.0008)},
+			{N: 2, Kind: schedule.Finish, Setting: din(4.126), Feed: in(0.003), Speed: 200, Spring: in(0.0003), Hold: at(mm(5))},
 		},
 	}}}}
 	return p

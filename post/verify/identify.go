@@ -8,8 +8,8 @@ import (
 
 	"borewright/post/rs274"
 	"borewright/post/verify/remark"
-	"borewright/process/passes"
 	"borewright/process/plan"
+	"borewright/process/schedule"
 )
 
 // Identify finds which visit of the plan a program belongs to, by what it cuts:
@@ -118,7 +118,7 @@ func (s *content) score(b *plan.Bore, v *plan.Visit) float64 {
 		score -= 5 * float64(max(n, -n))
 	}
 	for _, n := range s.sizes {
-		if slices.ContainsFunc(v.Passes, func(p passes.Pass) bool { return f.states(n, p.Setting) }) {
+		if slices.ContainsFunc(v.Passes, func(p schedule.Pass) bool { return f.states(n, p.Setting) }) {
 			score += 30
 		}
 	}

@@ -9,9 +9,9 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
-	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // Each row damages one good program, or the plan it is held against, and names
@@ -327,7 +327,7 @@ func TestIdentify(t *testing.T) {
 	p.Bores[0].Station.Name = "idler"
 	inside := p.Bores[0].Visits[0]
 	inside.N, inside.Title = 2, fact.AsWritten("bore the sleeve in place")
-	inside.Passes = append([]passes.Pass(nil), inside.Passes...)
+	inside.Passes = append([]schedule.Pass(nil), inside.Passes...)
 	for i := range inside.Passes {
 		inside.Passes[i].Setting -= din(0.25)
 	}

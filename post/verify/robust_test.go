@@ -9,9 +9,9 @@ import (
 	"testing"
 
 	"borewright/process"
-	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/slow"
 )
 
@@ -52,7 +52,7 @@ func TestNoPlanPanics(t *testing.T) {
 		nil, {}, {Job: &process.Job{}}, {Job: &process.Job{Machine: &process.Machine{Control: &process.Control{}}}},
 		{Job: &process.Job{Machine: &process.Machine{Control: &process.Control{}}}, Bores: []plan.Bore{{Visits: []plan.Visit{{}}}}},
 		{Job: &process.Job{Machine: &process.Machine{Control: &process.Control{PartPlaces: 99, WholePlaces: -1, LineMost: -5}},
-			Stations: make([]process.Station, 1)}, Bores: []plan.Bore{{Visits: []plan.Visit{{Visit: passes.Visit{Passes: make([]passes.Pass, 2)}}}}}},
+			Stations: make([]process.Station, 1)}, Bores: []plan.Bore{{Visits: []plan.Visit{{Visit: schedule.Visit{Passes: make([]schedule.Pass, 2)}}}}}},
 	} {
 		for _, at := range [][2]int{{0, 0}, {-1, 0}, {0, -1}, {5, 0}, {0, 5}} {
 			if r := Check(text, "x.nc", p, at[0], at[1]); r.Proven {

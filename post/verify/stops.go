@@ -7,8 +7,8 @@ import (
 
 	"borewright/post/rs274"
 	"borewright/post/verify/remark"
-	"borewright/process/passes"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // stopsMost are the stops that are kept: more than any program has.
@@ -92,7 +92,7 @@ func (f *follower) align(orders remark.Orders) {
 		f.add('(', KindSetting, "sets the cutter after the last pass", "no setting: all passes are cut")
 		return
 	}
-	fits := func(p *passes.Pass) bool {
+	fits := func(p *schedule.Pass) bool {
 		for _, n := range orders.Sizes {
 			if !f.states(n, p.Setting) {
 				return false

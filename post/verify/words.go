@@ -10,9 +10,9 @@ import (
 	"borewright/post/rs274"
 	"borewright/post/verify/remark"
 	"borewright/process"
-	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // words is what the text of a program says that its motion does not: the codes
@@ -225,7 +225,7 @@ func (w *words) judge(out *findings, c *process.Control, v *plan.Visit, number i
 		out.put(n)
 	}
 	for _, s := range w.idle {
-		if !slices.ContainsFunc(v.Passes, func(p passes.Pass) bool { return math.Abs(s.v-float64(p.Speed)) <= 0.5 }) {
+		if !slices.ContainsFunc(v.Passes, func(p schedule.Pass) bool { return math.Abs(s.v-float64(p.Speed)) <= 0.5 }) {
 			out.put(noted{Finding: Finding{Line: s.line, Col: s.col, Kind: KindSpeed, What: fmt.Sprintf("S%.6g while the spindle stands, which is the speed of no pass", s.v), Want: "S with M3, at the pass's speed"}})
 		}
 	}

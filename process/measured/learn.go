@@ -12,6 +12,7 @@ import (
 	"borewright/process/fact"
 	"borewright/process/passes"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // What measurements teach. The spring of a cut is c·F: compliance of bar and
@@ -87,14 +88,14 @@ func (k *Learned) Factor(m *process.Material, first float64) (factor, doubt floa
 
 // Asked is what learning asks of the planner.
 type Asked struct {
-	Visits func(b process.Bore) ([]passes.Visit, error) // of a bore, without passes, as found
-	First  func() []PlannedBore                         // the passes planned before anything was measured, for what entries leave out
+	Visits func(b process.Bore) ([]schedule.Visit, error) // of a bore, without passes, as found
+	First  func() []PlannedBore                           // the passes planned before anything was measured, for what entries leave out
 }
 
 // PlannedBore is the passes planned for one bore.
 type PlannedBore struct {
 	Station string
-	Visits  []passes.Visit
+	Visits  []schedule.Visit
 }
 
 // Learn goes through the entries in their order.
@@ -189,7 +190,7 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 		return err
 	}
 	if e.WayOut == process.OutAsFits { // as the job has it now
-		e.WayOut = v.OutAfter(passes.Kind(e.Kind - process.WitnessCut)).By
+		e.WayOut = v.OutAfter(schedule.Kind(e.Kind - process.WitnessCut)).By
 	}
 	if e.Least().MM() < 0.9*v.Start.MM() || e.Most().MM() > 1.25*max(v.Limits.High, v.StartMost).MM() {
 		return fact.New(NoSize, fact.Name(m.Place), size(e.Least()), size(e.Most()), fact.Name(st.Name), size(v.Start), size(v.Limits.Aim), fact.Count(e.Pass)).Err()

@@ -6,6 +6,7 @@ import (
 	"borewright/process"
 	"borewright/process/passes"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // Where a cutter stands that is moved on by increment. It stands b beyond its
@@ -77,13 +78,13 @@ func (k *Learned) spread(t *tip) float64 {
 // stands is where the cutter stands after a pass. Where its size told, the spring, mm
 // on diameter, is that of the pass, and what is not known of the place besides it is
 // what the gauge and its repeat leave.
-func (k *Learned) stands(job *process.Job, t *tip, e process.Measured, told bool, spring float64) passes.Stands {
+func (k *Learned) stands(job *process.Job, t *tip, e process.Measured, told bool, spring float64) schedule.Stands {
 	if t == nil || e.Setting <= 0 || e.Tooling != "" && e.Tooling != job.Tooling() {
-		return passes.Stands{}
+		return schedule.Stands{}
 	}
 	if !told {
-		return passes.Stands{At: e.Setting, Known: qty.FromMM(sigmas * k.spread(t))}
+		return schedule.Stands{At: e.Setting, Known: qty.FromMM(sigmas * k.spread(t))}
 	}
-	return passes.Stands{At: e.Setting.Plus(qty.FromMM(t.off)), Sprang: qty.FromMM(spring),
+	return schedule.Stands{At: e.Setting.Plus(qty.FromMM(t.off)), Sprang: qty.FromMM(spring),
 		Known: qty.FromMM(passes.BySquares(job.Limits.GaugeError.MM(), passes.SpringRepeats*spring))}
 }

@@ -6,6 +6,7 @@ import (
 	"borewright/process/field"
 	"borewright/process/passes"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 )
 
@@ -32,12 +33,12 @@ type Cut struct {
 	Bore, Visit, Pass int             // bore counts from 0
 	Kind              process.CutKind // as it stands in the entry
 	Setting           qty.Diameter
-	Low, High         qty.Diameter  // what was to be expected
-	Least, Mean, Most qty.Diameter  // found
-	Limits            passes.Limits // of the visit
-	Predicted, Seen   qty.Length    // spring on diameter: by the model alone, and setting less size found
-	Counts            bool          // the spring was learned from: the pass cut all round
-	Bar               qty.Diameter  // of the step that gives way most
+	Low, High         qty.Diameter    // what was to be expected
+	Least, Mean, Most qty.Diameter    // found
+	Limits            schedule.Limits // of the visit
+	Predicted, Seen   qty.Length      // spring on diameter: by the model alone, and setting less size found
+	Counts            bool            // the spring was learned from: the pass cut all round
+	Bar               qty.Diameter    // of the step that gives way most
 	Stickout          qty.Length
 	Ra                qty.Length // measured; 0: not
 	Uneven, Taper     qty.Length // of the sizes entered: see formOf
@@ -85,7 +86,7 @@ func (f *Factor) Describe(d *field.Desc) {
 }
 
 // seenBy is what an entry says of the bore, whether anything was cut or not.
-func seenBy(job *process.Job, bore, visit int, limits passes.Limits, e process.Measured) Cut {
+func seenBy(job *process.Job, bore, visit int, limits schedule.Limits, e process.Measured) Cut {
 	seen := Cut{
 		Station: job.Stations[job.Bores[bore].Station].Name, Bore: bore, Visit: visit, Pass: e.Pass, Kind: e.Kind, Limits: limits,
 		Low: e.Low, High: e.High, Least: e.Least(), Mean: e.Mean(), Most: e.Most(), Ra: e.Ra,

@@ -5,8 +5,8 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
-	"borewright/process/passes"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // state is where a visit stands by its last measurement.
@@ -15,15 +15,15 @@ type state struct {
 	rLeast, rMost float64 // radii, mm
 	last          *process.Measured
 	kind          process.CutKind
-	limits        passes.Limits // of the visit
-	stands        passes.Stands // by increment: the cutter
+	limits        schedule.Limits // of the visit
+	stands        schedule.Stands // by increment: the cutter
 }
 
 // fitted takes the entry of a sleeve at home. Nothing was cut: nothing is learned
 // of the bar.
 func (k *Learned) fitted(job *process.Job, bore int, e process.Measured) {
 	b := job.Bores[bore]
-	limits := passes.FinishLimits(job.Units, b)
+	limits := schedule.FinishLimits(job.Units, b)
 	e.Visit = HomeVisit
 	k.Findings.Cuts, k.entries = append(k.Findings.Cuts, seenBy(job, bore, HomeVisit, limits, e)), append(k.entries, e)
 	k.states[bore][HomeVisit-1] = &state{pass: e.Pass, kind: process.SleeveFitted, last: &e, limits: limits, rLeast: e.Least().MM() / 2, rMost: e.Most().MM() / 2}
@@ -105,9 +105,9 @@ func (k *Learned) say(job *process.Job) {
 
 // Standing is what measurements mean for the visits of a bore.
 type Standing struct {
-	Visits   []passes.Visit // what is left of them
-	Next     int            // number of the next pass
-	Stops    []stop         // why there is no going on
+	Visits   []schedule.Visit // what is left of them
+	Next     int              // number of the next pass
+	Stops    []stop           // why there is no going on
 	Cautions []fact.Fact
 }
 
@@ -123,7 +123,7 @@ func (s *Standing) stop(where string, what fact.Fact) {
 
 // Rest takes what is finished out of the visits of a bore and starts the others
 // from what was found. n is the number of the next pass.
-func (k *Learned) Rest(job *process.Job, bore int, visits []passes.Visit, n int) Standing {
+func (k *Learned) Rest(job *process.Job, bore int, visits []schedule.Visit, n int) Standing {
 	out := Standing{Visits: visits, Next: n}
 	if k == nil || len(k.states[bore]) == 0 {
 		return out
@@ -157,7 +157,7 @@ func (k *Learned) Rest(job *process.Job, bore int, visits []passes.Visit, n int)
 
 // judge says what a measurement means for its visit: finished, oversize, or
 // how much is left. It stops the plan where there is no going on.
-func (s *Standing) judge(k *Learned, job *process.Job, v *passes.Visit, st *state, bore int) (done, stopped bool) {
+func (s *Standing) judge(k *Learned, job *process.Job, v *schedule.Visit, st *state, bore int) (done, stopped bool) {
 	m := st.last
 	name, pass, least, most := fact.Name(job.Stations[job.Bores[bore].Station].Name), fact.Count(st.pass), size(m.Least()), size(m.Most())
 	switch {

@@ -6,8 +6,8 @@ import (
 	"strings"
 	"testing"
 
-	"borewright/process/passes"
 	"borewright/process/plan"
+	"borewright/process/schedule"
 )
 
 // answer plans a job that may not be feasible, and says why it is not.
@@ -108,40 +108,40 @@ func TestDoubtByParts(t *testing.T) {
 		m.radial, m.tilt, m.springFinish, m.springRough, m.low, m.high = 1.5, 0.5, 0.5, 2, 99.9, 100.1
 		m.start = 98.5
 	}
-	spring := func(ps []passes.Pass, i int) float64 { return ps[i].Spring.MM() }
+	spring := func(ps []schedule.Pass, i int) float64 { return ps[i].Spring.MM() }
 	// By a dial that reads finely; the first setting is made over the bar, ±0.013
 	// (common practice, no source).
 	increment := func(m *handMill) { m.sure(); m.setBy, m.dial = "increment", 0.001 }
 	const overBar = 0.013
-	both := func(m *handMill, ps []passes.Pass, n int) float64 {
+	both := func(m *handMill, ps []schedule.Pass, n int) float64 {
 		return m.doubt(spring(ps, n-2), spring(ps, n-1), n-2)
 	}
 	for _, x := range []struct {
 		name   string
 		change func(*handMill)
-		last   func(m *handMill, ps []passes.Pass, n int) float64 // of the finish, which follows a measured cut
-		semi   func(m *handMill, ps []passes.Pass, n int) float64 // of the semi-finish, which does not
+		last   func(m *handMill, ps []schedule.Pass, n int) float64 // of the finish, which follows a measured cut
+		semi   func(m *handMill, ps []schedule.Pass, n int) float64 // of the semi-finish, which does not
 	}{
 		{"setting", func(m *handMill) { m.sure(); m.setting = 0.02 },
-			func(m *handMill, ps []passes.Pass, n int) float64 { return 0.02 }, func(m *handMill, ps []passes.Pass, n int) float64 { return 0.02 }},
+			func(m *handMill, ps []schedule.Pass, n int) float64 { return 0.02 }, func(m *handMill, ps []schedule.Pass, n int) float64 { return 0.02 }},
 		{"moves of 0.02, the first setting no better", func(m *handMill) { increment(m); m.setting = 0.02 },
-			func(m *handMill, ps []passes.Pass, n int) float64 { return 0.02 },
-			func(m *handMill, ps []passes.Pass, n int) float64 { return 0.02 * math.Sqrt(float64(n-1)) }},
+			func(m *handMill, ps []schedule.Pass, n int) float64 { return 0.02 },
+			func(m *handMill, ps []schedule.Pass, n int) float64 { return 0.02 * math.Sqrt(float64(n-1)) }},
 		{"gauge, set anew: nothing carries over", func(m *handMill) { m.sure(); m.gauge = 0.02 },
-			func(m *handMill, ps []passes.Pass, n int) float64 { return 0 }, func(m *handMill, ps []passes.Pass, n int) float64 { return 0 }},
+			func(m *handMill, ps []schedule.Pass, n int) float64 { return 0 }, func(m *handMill, ps []schedule.Pass, n int) float64 { return 0 }},
 		{"gauge, moved on from a first setting as good", func(m *handMill) { increment(m); m.gauge = overBar },
-			func(m *handMill, ps []passes.Pass, n int) float64 { return overBar / math.Sqrt2 }, func(m *handMill, ps []passes.Pass, n int) float64 { return overBar }},
+			func(m *handMill, ps []schedule.Pass, n int) float64 { return overBar / math.Sqrt2 }, func(m *handMill, ps []schedule.Pass, n int) float64 { return overBar }},
 		{"temperature, 100 mm of iron by 11e-6 and 18 K", func(m *handMill) { m.sure(); m.kelvin = 18 },
-			func(m *handMill, ps []passes.Pass, n int) float64 { return 0.0198 }, func(m *handMill, ps []passes.Pass, n int) float64 { return 0.0198 }},
+			func(m *handMill, ps []schedule.Pass, n int) float64 { return 0.0198 }, func(m *handMill, ps []schedule.Pass, n int) float64 { return 0.0198 }},
 		{"a tenth of the spring", soft,
-			func(m *handMill, ps []passes.Pass, n int) float64 { return 0.1 * spring(ps, n-1) }, func(m *handMill, ps []passes.Pass, n int) float64 { return 0 }},
+			func(m *handMill, ps []schedule.Pass, n int) float64 { return 0.1 * spring(ps, n-1) }, func(m *handMill, ps []schedule.Pass, n int) float64 { return 0 }},
 		{"a tenth of both springs", func(m *handMill) { soft(m); increment(m) },
-			both, func(m *handMill, ps []passes.Pass, n int) float64 { return overBar }},
+			both, func(m *handMill, ps []schedule.Pass, n int) float64 { return overBar }},
 		{"force, on the difference of two springs", func(m *handMill) { soft(m); increment(m); m.forceError, m.high = 1, 100.3 },
-			both, func(m *handMill, ps []passes.Pass, n int) float64 { return math.Hypot(overBar, spring(ps, n-2)) }},
+			both, func(m *handMill, ps []schedule.Pass, n int) float64 { return math.Hypot(overBar, spring(ps, n-2)) }},
 		{"force, what the repeat leaves to be known", func(m *handMill) { soft(m); m.forceError, m.high = 1, 100.3 },
 			both,
-			func(m *handMill, ps []passes.Pass, n int) float64 { return spring(ps, n-2) }},
+			func(m *handMill, ps []schedule.Pass, n int) float64 { return spring(ps, n-2) }},
 	} {
 		m := usualMill()
 		m.low, m.high = 99.95, 100.05
@@ -150,7 +150,7 @@ func TestDoubtByParts(t *testing.T) {
 		n := len(ps)
 		for i, want := range map[int]float64{n - 1: x.last(&m, ps, n), n - 2: x.semi(&m, ps, n)} {
 			q := ps[i]
-			if i == n-1 && q.Kind != passes.Finish {
+			if i == n-1 && q.Kind != schedule.Finish {
 				t.Fatalf("%s: ends with %s", x.name, q.Kind)
 			}
 			// Each end is rounded to 0.001.
@@ -181,7 +181,7 @@ func TestSlenderBarIsSlowedByHand(t *testing.T) {
 		told := false
 		for _, q := range ps {
 			top := m.roughs[1]
-			if q.Kind >= passes.SemiFinish {
+			if q.Kind >= schedule.SemiFinish {
 				top = m.finish[1]
 			}
 			n := m.speeds[0]
@@ -246,8 +246,8 @@ func TestWitnessByHand(t *testing.T) {
 		_, ps := m.plan(t)
 		q := ps[0]
 		switch {
-		case x.feed == 0 && q.Kind != passes.Witness:
-		case x.feed == 0 || q.Kind != passes.Witness:
+		case x.feed == 0 && q.Kind != schedule.Witness:
+		case x.feed == 0 || q.Kind != schedule.Witness:
 			t.Errorf("start %v: begins with %s", x.start, q.Kind)
 		case math.Abs(q.Feed.MM()-x.feed) > 1e-9 || math.Abs(q.Depth.MM()-0.15) > 0.001:
 			t.Errorf("start %v, Ra %v: witness %.4f deep at %v, by hand 0.15 at %v (Ra %.3f)", x.start, x.ra, q.Depth.MM(), q.Feed.MM(), x.feed, m.roughness(x.feed, 0.15))

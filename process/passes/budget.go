@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"borewright/process/landing"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 )
 
@@ -26,7 +27,7 @@ func (r *Planner) landing() landing.Trial {
 		h.Bar, h.Root = rigid, h.Bar-rigid
 	}
 	first := len(r.v.Passes)
-	for first > 0 && r.v.Passes[first-1].Kind >= SemiFinish {
+	for first > 0 && r.v.Passes[first-1].Kind >= schedule.SemiFinish {
 		first--
 	}
 	first = max(0, first-1)
@@ -46,7 +47,7 @@ func (r *Planner) landing() landing.Trial {
 		pass := landing.Pass{
 			Setting: p.Setting.MM(), Expected: p.Expected.MM(), Depth: d,
 			Force: stroke.In(d) / c, K: stroke.In.Rise(math.Max(d, 1e-4)) / c,
-			Measured: p.Kind == SemiFinish, Again: p.Kind == Spring,
+			Measured: p.Kind == schedule.SemiFinish, Again: p.Kind == schedule.Spring,
 		}
 		if stroke.Out != nil && second > 0 {
 			pass.Out = &landing.Cut{Depth: second, Force: stroke.Out(second) / c, K: stroke.Out.Rise(second) / c, Least: r.LeastDepth()}

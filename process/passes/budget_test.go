@@ -10,6 +10,7 @@ import (
 	"borewright/process"
 	"borewright/process/landing"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 )
 
@@ -81,7 +82,7 @@ func TestSpringPass(t *testing.T) {
 	table := r.newTable(0.0125, 0.6, r.finish[0].speed, []float64{feed}, r.v.LastOut)
 	e := r.newEnding(table, r.finish[0], 0.15)
 	w := &chain{rMost: e.made - 0.15}
-	n := e.withSpring(&chain{from: w, last: step{kind: SemiFinish, made: e.made}}, cutAt{force: e.last.force}, e.made, 0, 0)
+	n := e.withSpring(&chain{from: w, last: step{kind: schedule.SemiFinish, made: e.made}}, cutAt{force: e.last.force}, e.made, 0, 0)
 	if n == nil {
 		t.Skip("the edge does not take what is left at this feed")
 	}
@@ -101,9 +102,9 @@ func TestSpringPass(t *testing.T) {
 // Where the limits are wide and stops are dear, none is made before the last
 // pass; where they are narrow, one always is.
 func TestHoldsWhereTheyPay(t *testing.T) {
-	semi := func(r *Planner) *Hold {
+	semi := func(r *Planner) *schedule.Hold {
 		for _, p := range r.v.Passes {
-			if p.Kind == SemiFinish {
+			if p.Kind == schedule.SemiFinish {
 				return p.Hold
 			}
 		}

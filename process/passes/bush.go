@@ -3,6 +3,7 @@ package passes
 import (
 	"borewright/process/fact"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 )
 
@@ -30,5 +31,5 @@ func (r *Planner) offBush() fact.Fact {
 	if len(off) == 0 {
 		return fact.Fact{}
 	}
-	return fact.New(OffBush, fact.List(runs(off)...), fine(most), fact.Figure(qty.Fine(r.Job.Bar.Outboard.Clearance/2)))
+	return fact.New(schedule.OffBush, fact.List(schedule.Runs(off)...), fine(most), fact.Figure(qty.Fine(r.Job.Bar.Outboard.Clearance/2)))
 }

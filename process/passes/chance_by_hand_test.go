@@ -5,8 +5,8 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"borewright/process/passes"
 	"borewright/process/plan"
+	"borewright/process/schedule"
 	"borewright/process/slow"
 )
 
@@ -73,7 +73,7 @@ func TestChanceByHand(t *testing.T) {
 			}
 			for _, q := range ps[1:] {
 				switch {
-				case q.Kind == passes.Spring: // nothing is touched
+				case q.Kind == schedule.Spring: // nothing is touched
 				case m.setBy == "increment":
 					slip += normal(m.setting)
 				default:
@@ -108,7 +108,7 @@ func TestChanceByHand(t *testing.T) {
 
 // lastThree plans a job and gives its last three passes, the first of them a
 // roughing pass.
-func (m handMill) lastThree(t *testing.T) (*plan.Plan, []passes.Pass) {
+func (m handMill) lastThree(t *testing.T) (*plan.Plan, []schedule.Pass) {
 	t.Helper()
 	p, why := m.answer(t)
 	if !p.Feasible {
@@ -116,7 +116,7 @@ func (m handMill) lastThree(t *testing.T) (*plan.Plan, []passes.Pass) {
 		return nil, nil
 	}
 	ps := p.Bores[0].Visits[0].Passes
-	if len(ps) < 3 || ps[len(ps)-3].Kind == passes.Witness {
+	if len(ps) < 3 || ps[len(ps)-3].Kind == schedule.Witness {
 		t.Errorf("%d passes", len(ps))
 		return nil, nil
 	}

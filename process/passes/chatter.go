@@ -6,6 +6,7 @@ import (
 	"borewright/process/cut"
 	"borewright/process/fact"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 )
 
@@ -76,30 +77,11 @@ func (r *Planner) metresOf(feed, radius float64) float64 {
 	return cut.Metres(2*radius, (r.v.To - r.v.From).MM(), feed)
 }
 
-// runs are rising numbers, three and more on end as one.
-func runs(n []int) []fact.Fact {
-	var out []fact.Fact
-	for i := 0; i < len(n); {
-		j := i
-		for j+1 < len(n) && n[j+1] == n[j]+1 {
-			j++
-		}
-		if j >= i+2 {
-			out = append(out, fact.New(PassesTo, fact.Count(n[i]), fact.Count(n[j])))
-			i = j + 1
-			continue
-		}
-		out = append(out, fact.New(OnePass, fact.Count(n[i])))
-		i++
-	}
-	return out
-}
-
 // chatters is the caution for the passes of a visit that will chatter, with what
 // would quieten the worst of them, and by how much.
 func (r *Planner) chatters() fact.Fact {
 	var noisy []int
-	var worst *Pass
+	var worst *schedule.Pass
 	for i := range r.v.Passes {
 		p := &r.v.Passes[i]
 		if p.Stability.Chatter() == setup.WillChatter {
@@ -112,9 +94,9 @@ func (r *Planner) chatters() fact.Fact {
 	if worst == nil {
 		return fact.Fact{}
 	}
-	cure := fact.New(NoCure)
+	cure := fact.New(schedule.NoCure)
 	if list := r.Cures(worst.Stability, worst.Depth.MM(), worst.Feed.MM(), worst.Cutting, worst.Speed, worst.Land); len(list) > 0 {
-		cure = fact.New(Cures, fact.Count(worst.N), fact.List(list...))
+		cure = fact.New(schedule.Cures, fact.Count(worst.N), fact.List(list...))
 	}
-	return fact.New(Chatters, fact.List(runs(noisy)...), worst.Stability.Margins(), of(qty.KindFrequency, worst.Stability.Hz), cure)
+	return fact.New(schedule.Chatters, fact.List(schedule.Runs(noisy)...), worst.Stability.Margins(), of(qty.KindFrequency, worst.Stability.Hz), cure)
 }

@@ -9,12 +9,13 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 )
 
 func TestRuns(t *testing.T) {
-	one := func(n int) fact.Fact { return fact.New(OnePass, fact.Count(n)) }
-	to := func(a, b int) fact.Fact { return fact.New(PassesTo, fact.Count(a), fact.Count(b)) }
+	one := func(n int) fact.Fact { return fact.New(schedule.OnePass, fact.Count(n)) }
+	to := func(a, b int) fact.Fact { return fact.New(schedule.PassesTo, fact.Count(a), fact.Count(b)) }
 	for _, row := range []struct {
 		n    []int
 		want []fact.Fact
@@ -25,7 +26,7 @@ func TestRuns(t *testing.T) {
 		{[]int{1, 3, 4, 5}, []fact.Fact{one(1), to(3, 5)}},
 		{[]int{1, 2, 3, 4}, []fact.Fact{to(1, 4)}},
 	} {
-		if got := runs(row.n); !slices.EqualFunc(got, row.want, fact.Equal) {
+		if got := schedule.Runs(row.n); !slices.EqualFunc(got, row.want, fact.Equal) {
 			t.Errorf("%v: %v, want %v", row.n, got, row.want)
 		}
 	}
@@ -41,7 +42,7 @@ func TestCuresAreThoseOfTheJob(t *testing.T) {
 		job.Limits.Sing, job.Cutter.SpeedRough, job.Cutter.SpeedFinish = true, 48, 48
 		change(job)
 		v := firstVisit(t, job)
-		v.Material, v.Limits = &metal, FinishLimits(job.Units, job.Bores[0])
+		v.Material, v.Limits = &metal, schedule.FinishLimits(job.Units, job.Bores[0])
 		v.Start, v.StartMost = v.Limits.Low.Plus(-30*qty.Thou), v.Limits.Low.Plus(-28*qty.Thou)
 		return plannerOf(t, job, v, false)
 	}
@@ -49,7 +50,7 @@ func TestCuresAreThoseOfTheJob(t *testing.T) {
 	if why := r.Plan(5); !why.None() {
 		t.Fatal(why)
 	}
-	last := slices.MinFunc(r.v.Passes, func(a, b Pass) int { return cmp.Compare(a.Stability.Margin[1], b.Stability.Margin[1]) })
+	last := slices.MinFunc(r.v.Passes, func(a, b schedule.Pass) int { return cmp.Compare(a.Stability.Margin[1], b.Stability.Margin[1]) })
 	slow := r.SpeedAtMost(float64(last.Speed) / 2)
 	said := r.chatters()
 	cures := fact.AsList(said.Nth(4))[0]

@@ -6,80 +6,17 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/qty"
+	"borewright/process/schedule"
+	"borewright/process/setup"
 )
 
 // What follows are the plan's figures as rows of points, for those who would
 // rather look than read. They are worked out with the same limits as the
 // passes and change nothing.
 
-// SpringPoint is one place along the bore.
-type SpringPoint struct {
-	Depth  qty.Length
-	Spring qty.Length   // on diameter
-	Size   qty.Diameter // left there
-}
-
-// SpringCurve is one pass along the bore.
-type SpringCurve struct {
-	Pass   int // Pass.N
-	Kind   Kind
-	Points []SpringPoint // from the mouth to the bottom; two where nothing changes along it
-}
-
-// QuietPoint is how quiet a cut is at one speed.
-type QuietPoint struct {
-	Speed  qty.RevPerMin
-	Margin float64 // stiffest cut that stays quiet over the stiffness of this one, at the middle of what damps it; below 1 it is more likely to chatter than not
-}
-
-// QuietCurve is one pass at other speeds, its depth and feed unchanged.
-type QuietCurve struct {
-	Pass   int // Pass.N
-	At     QuietPoint
-	Points []QuietPoint
-}
-
-// speedsAround lists the speeds of a machine from slow to fast, one gear more
-// on either side.
-func speedsAround(r process.Range, slow, fast float64) []float64 {
-	var out []float64
-	if len(r.Steps) > 0 {
-		for _, s := range r.Steps {
-			if s >= slow && s <= fast {
-				out = append(out, s)
-			}
-		}
-		return out
-	}
-	slow, fast = math.Max(slow, r.Least), math.Min(fast, r.Most)
-	if !(slow > 0 && fast > slow && fast < 1e6) {
-		return nil
-	}
-	const n = 24
-	for i := range n + 1 {
-		out = append(out, slow*math.Pow(fast/slow, float64(i)/n))
-	}
-	return out
-}
-
-// BudgetPart is one thing that keeps the size from being known.
-type BudgetPart struct {
-	Cause     fact.Kind
-	PlusMinus qty.Length // on diameter, 95 %
-	Straight  bool       // adds in full; the others add by squares
-}
-
-// SizeDoubt is what remains unknown of the size that a visit lands, against what
-// its limits leave.
-type SizeDoubt struct {
-	Pass           int
-	Parts          []BudgetPart
-	Total, Allowed qty.Length // ± on diameter
-}
-
 // Springs gives spring and size against depth for every pass of a visit. The
 // cutter stays set; where the quill feeds, the bar gives more with depth.
-func (s *Planning) Springs(v Visit, st process.Station) []SpringCurve {
+func (s *Planning) Springs(v schedule.Visit, st process.Station) []schedule.SpringCurve {
 	r, ok := s.again(v, st)
 	if !ok {
 		return nil
@@ -89,10 +26,10 @@ func (s *Planning) Springs(v Visit, st process.Station) []SpringCurve {
 		return nil
 	}
 	rLeast, rMost := r.rLeast, r.rMost
-	var curves []SpringCurve
+	var curves []schedule.SpringCurve
 	for i := range r.v.Passes {
 		q := &r.v.Passes[i]
-		c := SpringCurve{Pass: q.N, Kind: q.Kind}
+		c := schedule.SpringCurve{Pass: q.N, Kind: q.Kind}
 		for _, at := range places {
 			stroke := r.Stroke(at.Give, q.Feed.MM(), float64(q.Cutting), q.Setting.MM()/2, q.Out.By == process.FeedOut)
 			in, out := stroke.Take(q.Setting.MM()/2, rLeast)
@@ -101,7 +38,7 @@ func (s *Planning) Springs(v Visit, st process.Station) []SpringCurve {
 			if stroke.Out != nil {
 				spring = stroke.Out(out)
 			}
-			c.Points = append(c.Points, SpringPoint{
+			c.Points = append(c.Points, schedule.SpringPoint{
 				Depth: at.Depth, Spring: qty.FromMM(2 * spring), Size: qty.DiameterMM(made + stroke.Left(rLeast, rMost, made)),
 			})
 		}
@@ -122,7 +59,7 @@ func (s *Planning) Springs(v Visit, st process.Station) []SpringCurve {
 // shorter wave (process damping, see bar.Beam.ProcessDamping). There is no
 // depth limit to draw: inside the nose radius a shallower cut is a stiffer one
 // (the chip thins), and a deeper one rubs along more edge.
-func (s *Planning) Quiet(v Visit, st process.Station) []QuietCurve {
+func (s *Planning) Quiet(v schedule.Visit, st process.Station) []schedule.QuietCurve {
 	r, ok := s.again(v, st)
 	if !ok {
 		return nil
@@ -131,17 +68,17 @@ func (s *Planning) Quiet(v Visit, st process.Station) []QuietCurve {
 	for _, q := range r.v.Passes {
 		slow, fast = math.Min(slow, float64(q.Speed)), math.Max(fast, float64(q.Speed))
 	}
-	speeds := speedsAround(s.Job.Machine.Speeds, slow/2.6, fast*2.6)
-	var curves []QuietCurve
+	speeds := setup.SpeedsAround(s.Job.Machine.Speeds, slow/2.6, fast*2.6)
+	var curves []schedule.QuietCurve
 	for _, q := range r.v.Passes {
 		at := r.QuietAt(q.Depth.MM(), q.Feed.MM(), q.Land)
 		if at == nil {
 			continue
 		}
-		margin := func(n float64) QuietPoint {
-			return QuietPoint{qty.RevPerMin(n), at(float64(qty.RevPerMin(n).At(r.v.Limits.Aim))).Middle()}
+		margin := func(n float64) schedule.QuietPoint {
+			return schedule.QuietPoint{Speed: qty.RevPerMin(n), Margin: at(float64(qty.RevPerMin(n).At(r.v.Limits.Aim))).Middle()}
 		}
-		c := QuietCurve{Pass: q.N, At: margin(float64(q.Speed))}
+		c := schedule.QuietCurve{Pass: q.N, At: margin(float64(q.Speed))}
 		for _, n := range speeds {
 			c.Points = append(c.Points, margin(n))
 		}
@@ -152,46 +89,46 @@ func (s *Planning) Quiet(v Visit, st process.Station) []QuietCurve {
 
 // SizeBudget gives the budget of the finish pass of a visit; false when it has
 // no finish that follows a measured pass.
-func (s *Planning) SizeBudget(v Visit, st process.Station) (SizeDoubt, bool) {
+func (s *Planning) SizeBudget(v schedule.Visit, st process.Station) (schedule.SizeDoubt, bool) {
 	r, ok := s.again(v, st)
 	n := 0
 	if ok {
 		n = len(r.v.Passes)
 	}
-	if n < 2 || r.v.Passes[n-1].Kind != Finish {
-		return SizeDoubt{}, false
+	if n < 2 || r.v.Passes[n-1].Kind != schedule.Finish {
+		return schedule.SizeDoubt{}, false
 	}
 	q, before := &r.v.Passes[n-1], &r.v.Passes[n-2]
 	c, semi := r.planned(q), r.planned(before)
 	now, was := r.swing(c), r.swing(semi)
 	d := r.afterMeasuring(was, now, n-2)
-	b := SizeDoubt{Pass: q.N, Allowed: r.v.Limits.High.Minus(r.v.Limits.Low) / 2}
+	b := schedule.SizeDoubt{Pass: q.N, Allowed: r.v.Limits.High.Minus(r.v.Limits.Low) / 2}
 	taper := q.Taper.MM() / 2
 	for _, part := range []struct {
 		cause    fact.Kind
 		mm       float64
 		straight bool
 	}{
-		{DoubtSetting, d.setting, false},
-		{DoubtGauge, d.gauge, false},
-		{DoubtTemperature, d.warm, false},
-		{DoubtSpring, d.repeat, false},
-		{DoubtForce, d.force, false},
-		{DoubtTaper, taper, true},
-		{DoubtShape, q.OutOfRound.MM(), true},
+		{schedule.DoubtSetting, d.setting, false},
+		{schedule.DoubtGauge, d.gauge, false},
+		{schedule.DoubtTemperature, d.warm, false},
+		{schedule.DoubtSpring, d.repeat, false},
+		{schedule.DoubtForce, d.force, false},
+		{schedule.DoubtTaper, taper, true},
+		{schedule.DoubtShape, q.OutOfRound.MM(), true},
 	} {
-		b.Parts = append(b.Parts, BudgetPart{part.cause, qty.FromMM(part.mm), part.straight})
+		b.Parts = append(b.Parts, schedule.BudgetPart{Cause: part.cause, PlusMinus: qty.FromMM(part.mm), Straight: part.straight})
 	}
 	rubs := math.Abs(r.rubs(c) - r.rubs(semi))
 	if c.fed {
-		b.Parts = append(b.Parts, BudgetPart{DoubtWayOut, qty.FromMM(rubs), true})
+		b.Parts = append(b.Parts, schedule.BudgetPart{Cause: schedule.DoubtWayOut, PlusMinus: qty.FromMM(rubs), Straight: true})
 	}
 	b.Total = qty.FromMM(d.all() + taper + q.OutOfRound.MM() + rubs)
 	return b, true
 }
 
 // again prepares a planned visit once more; false when it has no passes.
-func (s *Planning) again(v Visit, st process.Station) (*Planner, bool) {
+func (s *Planning) again(v schedule.Visit, st process.Station) (*Planner, bool) {
 	end := v.End
 	if len(v.Passes) == 0 || v.Material == nil {
 		return nil, false

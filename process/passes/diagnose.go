@@ -5,6 +5,7 @@ import (
 
 	"borewright/process/fact"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // diagnose says why no chain was found: the limit that the best imaginable
@@ -24,15 +25,15 @@ func (r *Planner) diagnose(origin *chain, start float64) fact.Fact {
 	wide.Planning = &pl
 	job.Limits.PassesMost = 1000
 	if best := wide.search(origin, start); best != nil {
-		return fact.New(TooMany, fact.Count(best.passes), fact.Count(r.Job.Limits.PassesMost))
+		return fact.New(schedule.TooMany, fact.Count(best.passes), fact.Count(r.Job.Limits.PassesMost))
 	}
 	v := *r.v
 	wide.v = &v
 	v.Roundness = qty.Metre
 	if best := wide.search(origin, start); best != nil {
-		return fact.New(NotRound, mm(best.rMost-r.aim), fact.Figure(r.v.Roundness))
+		return fact.New(schedule.NotRound, mm(best.rMost-r.aim), fact.Figure(r.v.Roundness))
 	}
-	return fact.New(NoOrder)
+	return fact.New(schedule.NoOrder)
 }
 
 // nearestFinish judges the last pass at its best: a twin cut measured before
@@ -53,7 +54,7 @@ func (r *Planner) nearestFinish() fact.Fact {
 	if best.ok() {
 		return fact.Fact{}
 	}
-	return r.nearest(PassOfFinish, best, at)
+	return r.nearest(schedule.PassOfFinish, best, at)
 }
 
 func (r *Planner) nearestRough(start float64) fact.Fact {
@@ -74,9 +75,9 @@ func (r *Planner) nearestRough(start float64) fact.Fact {
 	if best.ok() {
 		return fact.Fact{}
 	}
-	return r.nearest(PassOfRough, best, at)
+	return r.nearest(schedule.PassOfRough, best, at)
 }
 
 func (r *Planner) nearest(kind fact.Kind, v verdict, c cutAt) fact.Fact {
-	return fact.New(NearestPass, fact.New(kind), mm(c.depth), mm(c.feed), of(qty.KindSpindleSpeed, c.pick.rpm), r.limit(v))
+	return fact.New(schedule.NearestPass, fact.New(kind), mm(c.depth), mm(c.feed), of(qty.KindSpindleSpeed, c.pick.rpm), r.limit(v))
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 )
 
@@ -73,11 +74,11 @@ func (e *ending) after(best *chain, w *chain, radius float64) *chain {
 	rMostSemi := e.stroke.Left(radius, w.rMost, e.made)
 	rMostLast := e.stroke.Left(e.made, rMostSemi, r.aim)
 	s := &chain{from: w, passes: w.passes + 1, rMost: rMostSemi, last: step{
-		kind: SemiFinish, made: e.made, depth: semiDepth, feed: semi.feed, pick: e.pick, rMostAfter: rMostSemi}}
+		kind: schedule.SemiFinish, made: e.made, depth: semiDepth, feed: semi.feed, pick: e.pick, rMostAfter: rMostSemi}}
 	if v = r.finishVerdict(e.last, semi, rMostLast-r.aim); v.ok() {
 		doubt, half := r.finishDoubt(e.last, semi, rMostLast-r.aim)
 		n := &chain{minutes: minutes, cost: cost + missMinutes*missChance(doubt, half), rMost: rMostLast, from: s, passes: s.passes + 1,
-			last: step{kind: Finish, made: r.aim, depth: r.aim - e.made, feed: e.last.feed, pick: e.pick, rMostAfter: rMostLast}}
+			last: step{kind: schedule.Finish, made: r.aim, depth: r.aim - e.made, feed: e.last.feed, pick: e.pick, rMostAfter: rMostLast}}
 		if e.wins(n, best) {
 			best = n
 		}

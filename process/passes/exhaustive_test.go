@@ -5,7 +5,7 @@ import (
 	"math"
 	"testing"
 
-	"borewright/process/passes"
+	"borewright/process/schedule"
 	"borewright/process/slow"
 )
 
@@ -54,7 +54,7 @@ type exhaustive struct {
 }
 
 type plannedCut struct {
-	kind             passes.Kind
+	kind             schedule.Kind
 	depth, feed, rpm float64
 }
 
@@ -216,7 +216,7 @@ func (e *exhaustive) may(p plannedCut, springMost, raMost float64) bool {
 		f.cutting*speed/60 <= e.power*1e3*e.slack &&
 		f.cutting*e.aim/1e3 <= e.torque*e.slack &&
 		stress <= e.allowed*e.slack &&
-		(p.kind != passes.Rough || p.feed <= 0.5*p.depth*whole) &&
+		(p.kind != schedule.Rough || p.feed <= 0.5*p.depth*whole) &&
 		(raMost == 0 || e.roughness(p.feed, p.depth) <= raMost*e.slack)
 }
 
@@ -263,7 +263,7 @@ func (e *exhaustive) run(s state, roughs int) {
 		}
 		for _, feed := range e.feeds {
 			for _, rpm := range e.rpmR {
-				p := plannedCut{passes.Rough, depth, feed, rpm}
+				p := plannedCut{schedule.Rough, depth, feed, rpm}
 				cost := e.minutes(feed, rpm) + e.hold/2
 				if s.cost+cost+e.least >= e.best || !e.may(p, e.springRough, 0) {
 					continue
@@ -291,8 +291,8 @@ func (e *exhaustive) endings(s state) {
 			}
 			for _, depth := range e.depths {
 				made := math.Round(2*(e.aim-depth)/0.01) * 0.01 / 2
-				semi := plannedCut{passes.SemiFinish, made - s.rLeast, feed, rpm}
-				last := plannedCut{passes.Finish, e.aim - made, feed, rpm}
+				semi := plannedCut{schedule.SemiFinish, made - s.rLeast, feed, rpm}
+				last := plannedCut{schedule.Finish, e.aim - made, feed, rpm}
 				if cost, ok := e.end2(s, semi, last, nil, base); ok && cost < e.best {
 					e.best, e.chain = cost, append(append([]plannedCut(nil), s.chain...), semi, last)
 				}
@@ -300,7 +300,7 @@ func (e *exhaustive) endings(s state) {
 				if a2 < 2*e.minChip*e.rounding || a2 >= last.depth {
 					continue
 				}
-				first, second := last, plannedCut{passes.Spring, a2, feed, rpm}
+				first, second := last, plannedCut{schedule.Spring, a2, feed, rpm}
 				first.depth -= a2
 				if cost, ok := e.end2(s, semi, first, &second, base+e.minutes(feed, rpm)+aside); ok && cost < e.best {
 					e.best, e.chain = cost, append(append([]plannedCut(nil), s.chain...), semi, first, second)
@@ -389,12 +389,12 @@ func (e *exhaustive) end2(s state, semi, last plannedCut, again *plannedCut, bas
 }
 
 // judge works the planner's chain out: what it costs, and whether it is allowed.
-func (e *exhaustive) judge(ps []passes.Pass) (float64, error) {
+func (e *exhaustive) judge(ps []schedule.Pass) (float64, error) {
 	s := state{rLeast: e.start/2 - e.offset, rMost: e.start/2 + e.offset}
 	var tail []plannedCut
 	for _, q := range ps {
 		p := plannedCut{q.Kind, q.Depth.MM(), q.Feed.MM(), float64(q.Speed)}
-		if q.Kind != passes.Rough {
+		if q.Kind != schedule.Rough {
 			tail = append(tail, p)
 			continue
 		}

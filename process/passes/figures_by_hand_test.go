@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"borewright/process/passes"
+	"borewright/process/schedule"
 )
 
 // The margin against chatter, the roughness and the minutes of every pass, and
@@ -64,7 +64,7 @@ func TestFiguresByHand(t *testing.T) {
 				near("chatter at", q.Stability.Hz, ms[0].omega/2/math.Pi*math.Sqrt(1+2*m.damping[0]), 0.02)
 				// Through and out from 3 mm in front; then to the clear plane and
 				// back at 1500 mm/min; 0.3 min to begin.
-				minutes := byHand(end-m.from+3, feed, float64(q.Speed), q.Kind != passes.Rough) + 2*(m.from-3)/1500 + 0.3
+				minutes := byHand(end-m.from+3, feed, float64(q.Speed), q.Kind != schedule.Rough) + 2*(m.from-3)/1500 + 0.3
 				near("minutes", q.Minutes, minutes, 1e-3)
 				if total += minutes; q.Hold != nil {
 					total += m.hold

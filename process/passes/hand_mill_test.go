@@ -11,8 +11,8 @@ import (
 
 	"borewright/process"
 	"borewright/process/files"
-	"borewright/process/passes"
 	"borewright/process/plan"
+	"borewright/process/schedule"
 )
 
 // handMill is a mill, a bar, an edge and a bore as plain figures, with the
@@ -212,7 +212,7 @@ hold_minutes = %g
 }
 
 // passes plans the job and hands the passes of its one visit over.
-func (m handMill) plan(t testing.TB) (*plan.Plan, []passes.Pass) {
+func (m handMill) plan(t testing.TB) (*plan.Plan, []schedule.Pass) {
 	t.Helper()
 	p := plan.Make(m.job(t))
 	if !p.Feasible {

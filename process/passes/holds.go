@@ -3,6 +3,7 @@ package passes
 import (
 	"borewright/process/fact"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // slipRate is how often a cutter is set wrong outright, by a turn of the dial or a
@@ -20,11 +21,11 @@ func (r *Planner) holds() {
 		switch {
 		case i == len(ps)-1:
 			p.Hold = r.lastHold(p)
-		case p.Kind == Witness:
+		case p.Kind == schedule.Witness:
 			p.Hold = r.witnessHold(p)
-		case p.Kind == SemiFinish && r.pays():
+		case p.Kind == schedule.SemiFinish && r.pays():
 			p.Hold = r.measuredHold(p)
-		case p.Kind == SemiFinish:
+		case p.Kind == schedule.SemiFinish:
 			r.unmeasured()
 		}
 	}
@@ -46,7 +47,7 @@ func (r *Planner) unmeasured() {
 	r.v.Budget.Chance, r.v.Budget.Gain = r.v.Budget.Blind, 0
 	for i := range r.v.Passes {
 		p := &r.v.Passes[i]
-		if p.Kind != Finish && p.Kind != Spring {
+		if p.Kind != schedule.Finish && p.Kind != schedule.Spring {
 			continue
 		}
 		u := r.Job.Units
@@ -58,25 +59,25 @@ func (r *Planner) unmeasured() {
 }
 
 // gauge is the measuring that every hold asks for.
-func (p *Pass) gauge() fact.Fact {
-	return fact.New(GaugeEnds, fact.Figure(p.Low.Length()), fact.Figure(p.High.Length()))
+func gauge(p *schedule.Pass) fact.Fact {
+	return fact.New(schedule.GaugeEnds, fact.Figure(p.Low.Length()), fact.Figure(p.High.Length()))
 }
 
-func (r *Planner) lastHold(p *Pass) *Hold {
-	return r.hold(fact.New(LeaveSetUp), p.gauge(), fact.New(AgainstLimits,
+func (r *Planner) lastHold(p *schedule.Pass) *schedule.Hold {
+	return r.hold(fact.New(schedule.LeaveSetUp), gauge(p), fact.New(schedule.AgainstLimits,
 		fact.Figure(r.v.Limits.Low), fact.Figure(r.v.Limits.High), fact.Figure(qty.Roughness(r.v.Ra)), fact.Figure(r.v.Roundness)))
 }
 
-func (r *Planner) witnessHold(p *Pass) *Hold {
-	return r.hold(fact.New(BandMustBeTrue), fact.New(WhereMarked), fact.New(WallToDatum),
-		fact.New(GaugeWhereCut, fact.Figure(p.Low.Length()), fact.Figure(p.High.Length())))
+func (r *Planner) witnessHold(p *schedule.Pass) *schedule.Hold {
+	return r.hold(fact.New(schedule.BandMustBeTrue), fact.New(schedule.WhereMarked), fact.New(schedule.WallToDatum),
+		fact.New(schedule.GaugeWhereCut, fact.Figure(p.Low.Length()), fact.Figure(p.High.Length())))
 }
 
 // measuredHold says what to do with the size found: shift the next setting by
 // the share that makes the most of it, to what can be set. By increment that is all
 // but what the gauge is unsure of and a heavier cut springs more than the finish will.
 // Set anew, what the setting missed this time it will not miss alike the next.
-func (r *Planner) measuredHold(p *Pass) *Hold {
+func (r *Planner) measuredHold(p *schedule.Pass) *schedule.Hold {
 	gain := 1.0
 	if r.v.Budget != nil {
 		gain = r.v.Budget.Gain
@@ -84,13 +85,13 @@ func (r *Planner) measuredHold(p *Pass) *Hold {
 	spring, expected, step := fact.Figure(qty.Fine(p.Spring)), fact.Figure(p.Expected.Length()), fact.Figure(qty.Plain(r.Job.ReadsTo()))
 	switch {
 	case gain >= 0.95:
-		return r.hold(fact.New(ShiftAll, spring, expected, step), p.gauge())
+		return r.hold(fact.New(schedule.ShiftAll, spring, expected, step), gauge(p))
 	case gain < 0.05: // so little spring that what is found here does not carry over
-		return r.hold(fact.New(KeepNextSetting, spring), p.gauge())
+		return r.hold(fact.New(schedule.KeepNextSetting, spring), gauge(p))
 	}
-	return r.hold(fact.New(ShiftByShare, spring, expected, of(qty.KindRatio, gain), step), p.gauge())
+	return r.hold(fact.New(schedule.ShiftByShare, spring, expected, of(qty.KindRatio, gain), step), gauge(p))
 }
 
-func (r *Planner) hold(then fact.Fact, measure ...fact.Fact) *Hold {
-	return &Hold{Minutes: r.Job.Limits.HoldMinutes, Measure: measure, Then: then}
+func (r *Planner) hold(then fact.Fact, measure ...fact.Fact) *schedule.Hold {
+	return &schedule.Hold{Minutes: r.Job.Limits.HoldMinutes, Measure: measure, Then: then}
 }

@@ -7,6 +7,7 @@ import (
 	"borewright/process/cut"
 	"borewright/process/fact"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 )
 
@@ -60,7 +61,7 @@ type cutAt struct {
 }
 
 // cutFor is a pass that takes so much, mm, on both ways together.
-func (r *Planner) cutFor(total, feed float64, pick speedPick, radius float64, out WayOut) cutAt {
+func (r *Planner) cutFor(total, feed float64, pick speedPick, radius float64, out schedule.WayOut) cutAt {
 	s := r.strokeAt(feed, pick.at(radius), radius, out)
 	in, second := s.Split(total)
 	return r.cutOf(s, in, second, feed, pick, radius)
@@ -85,7 +86,7 @@ func riseAt(p setup.Push, depth float64) float64 {
 
 // strokeAt is the stroke of passes at a feed, mm/rev, and a cutting speed, m/min, with
 // the tip at a radius, mm.
-func (r *Planner) strokeAt(feed, speed, radius float64, out WayOut) setup.Stroke {
+func (r *Planner) strokeAt(feed, speed, radius float64, out schedule.WayOut) setup.Stroke {
 	return r.Stroke(r.Middle, feed, speed, radius, out.By == process.FeedOut)
 }
 
@@ -145,10 +146,10 @@ func (r *Planner) finishAt(total, feed float64, pick speedPick) cutAt {
 // chips judges the edge: a chip thick enough to be cut, a feed that the nose
 // can take and a depth the relief allows.
 func (r *Planner) chips(v *verdict, c cutAt) {
-	v.worse(LimitDepth, c.depth, r.depth)
-	v.worse(LimitNose, c.feed, noseFeed*r.Job.Cutter.NoseRadius.MM())
-	v.worse(LimitRub, r.leastDepth(), c.depth)
-	v.worse(LimitChip, r.LeastDepth()/2, c.force.Chip)
+	v.worse(schedule.LimitDepth, c.depth, r.depth)
+	v.worse(schedule.LimitNose, c.feed, noseFeed*r.Job.Cutter.NoseRadius.MM())
+	v.worse(schedule.LimitRub, r.leastDepth(), c.depth)
+	v.worse(schedule.LimitChip, r.LeastDepth()/2, c.force.Chip)
 }
 
 // leastDepth is the least depth worth setting a cutter to: what the edge can cut
@@ -170,44 +171,44 @@ func (r *Planner) leastDepth() float64 {
 //	P = Fc·vc/60 (W, N, m/min); M = Fc·R/1000 (N·m, mm). ISO 3002-4.
 func (r *Planner) strength(v *verdict, c cutAt) {
 	m := r.Job.Machine
-	v.worse(LimitPower, c.force.Cutting*c.pick.at(c.radius)/60, float64(m.Power))
-	v.worse(LimitTorque, c.force.Cutting*c.radius/1000, float64(m.Torque))
-	v.worse(LimitStress, r.Stress(c.force, c.radius, setup.In), r.AllowedStress())
+	v.worse(schedule.LimitPower, c.force.Cutting*c.pick.at(c.radius)/60, float64(m.Power))
+	v.worse(schedule.LimitTorque, c.force.Cutting*c.radius/1000, float64(m.Torque))
+	v.worse(schedule.LimitStress, r.Stress(c.force, c.radius, setup.In), r.AllowedStress())
 }
 
 // springs judges the spring, on diameter, where the bar is softest. A feed force that
 // draws the tip into the wall springs it as well.
 func (r *Planner) springs(v *verdict, c cutAt, most qty.Length) {
-	v.worse(LimitSpring, 2*math.Abs(r.Soft.Push(c.force, c.radius, setup.In)), most.MM())
+	v.worse(schedule.LimitSpring, 2*math.Abs(r.Soft.Push(c.force, c.radius, setup.In)), most.MM())
 }
 
 // limit is a verdict as a fact.
 func (r *Planner) limit(v verdict) fact.Fact {
 	switch v.by {
-	case LimitDepth:
-		return fact.New(LimitDepth, mm(v.value), mm(v.limit), r.depthBy)
-	case LimitNose:
-		return fact.New(LimitNose, mm(v.value), of(qty.KindShare, noseFeed))
-	case LimitShape:
-		return fact.New(LimitShape, mm(v.value), of(qty.KindShare, chipShape))
-	case LimitSpring:
-		return fact.New(LimitSpring, fine(v.value), fine(v.limit))
-	case LimitChip:
-		return fact.New(LimitChip, fine(v.limit), fine(v.value))
-	case LimitMove:
-		return fact.New(LimitMove, fine(v.limit), fine(v.value))
-	case LimitRub:
-		return fact.New(LimitRub, mm(v.value), mm(v.limit))
-	case LimitPower:
-		return fact.New(LimitPower, of(qty.KindSpindlePower, v.value), of(qty.KindSpindlePower, v.limit))
-	case LimitTorque:
-		return fact.New(LimitTorque, of(qty.KindTorque, v.value), of(qty.KindTorque, v.limit))
-	case LimitStress:
-		return fact.New(LimitStress, of(qty.KindStress, v.value), of(qty.KindStress, v.limit))
-	case LimitRa:
-		return fact.New(LimitRa, of(qty.KindRoughness, v.value), of(qty.KindRoughness, v.limit))
-	case LimitSing:
-		return fact.New(LimitSing, of(qty.KindFactor, 0.5/v.value))
+	case schedule.LimitDepth:
+		return fact.New(schedule.LimitDepth, mm(v.value), mm(v.limit), r.depthBy)
+	case schedule.LimitNose:
+		return fact.New(schedule.LimitNose, mm(v.value), of(qty.KindShare, noseFeed))
+	case schedule.LimitShape:
+		return fact.New(schedule.LimitShape, mm(v.value), of(qty.KindShare, chipShape))
+	case schedule.LimitSpring:
+		return fact.New(schedule.LimitSpring, fine(v.value), fine(v.limit))
+	case schedule.LimitChip:
+		return fact.New(schedule.LimitChip, fine(v.limit), fine(v.value))
+	case schedule.LimitMove:
+		return fact.New(schedule.LimitMove, fine(v.limit), fine(v.value))
+	case schedule.LimitRub:
+		return fact.New(schedule.LimitRub, mm(v.value), mm(v.limit))
+	case schedule.LimitPower:
+		return fact.New(schedule.LimitPower, of(qty.KindSpindlePower, v.value), of(qty.KindSpindlePower, v.limit))
+	case schedule.LimitTorque:
+		return fact.New(schedule.LimitTorque, of(qty.KindTorque, v.value), of(qty.KindTorque, v.limit))
+	case schedule.LimitStress:
+		return fact.New(schedule.LimitStress, of(qty.KindStress, v.value), of(qty.KindStress, v.limit))
+	case schedule.LimitRa:
+		return fact.New(schedule.LimitRa, of(qty.KindRoughness, v.value), of(qty.KindRoughness, v.limit))
+	case schedule.LimitSing:
+		return fact.New(schedule.LimitSing, of(qty.KindFactor, 0.5/v.value))
 	}
 	return fact.New(v.by, mm(v.value), mm(v.limit))
 }

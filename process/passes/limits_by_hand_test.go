@@ -11,8 +11,8 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"borewright/process/fact"
-	"borewright/process/passes"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/sheets/words"
 )
 
@@ -41,7 +41,7 @@ const (
 // pass is one cut with what stands around it: the depth of the pass before it
 // at the same feed, and what it leaves of the old shape.
 type handPass struct {
-	kind          passes.Kind
+	kind          schedule.Kind
 	depth, feed   float64
 	speed, radius float64
 	before        float64 // depth of the pass before it
@@ -83,11 +83,11 @@ func (m *handMill) limits(p handPass, c float64) map[string]judged {
 		bySpring: {spring(f), m.springRough},
 	}
 	switch p.kind {
-	case passes.Rough:
+	case schedule.Rough:
 		out[byShape] = judged{p.feed, 0.5 * p.depth}
-	case passes.SemiFinish:
+	case schedule.SemiFinish:
 		out[byRa] = judged{m.roughness(p.feed, p.depth), 2 * m.ra}
-	case passes.Finish:
+	case schedule.Finish:
 		out[bySpring] = judged{spring(f), m.springFinish}
 		out[byRa] = judged{m.roughness(p.feed, p.depth), m.ra}
 		out[byRound] = judged{p.left, m.round}
@@ -158,29 +158,29 @@ func TestLimitsByHand(t *testing.T) {
 	const close = 0.015 // hand against planner: tables and print
 	for _, x := range []struct {
 		by     string
-		kind   passes.Kind
+		kind   schedule.Kind
 		change func(*handMill)
 		scale  float64 // from the unit of the limit to that of the text
 		digits float64 // half a step of the printed figure
 	}{
-		{byPower, passes.Rough, func(m *handMill) { m.power = 1.3 }, 1e-3, 0.05},
-		{byTorque, passes.Rough, func(m *handMill) { m.torque, m.power, m.speeds = 40, 2, []float64{100, 160, 250, 500} }, 1, 0.5},
-		{byStress, passes.Rough, func(m *handMill) { m.steps, m.allowed = []handStep{{50, 150}}, 10 }, 1, 0.5},
-		{byStress, passes.Rough, func(m *handMill) {
+		{byPower, schedule.Rough, func(m *handMill) { m.power = 1.3 }, 1e-3, 0.05},
+		{byTorque, schedule.Rough, func(m *handMill) { m.torque, m.power, m.speeds = 40, 2, []float64{100, 160, 250, 500} }, 1, 0.5},
+		{byStress, schedule.Rough, func(m *handMill) { m.steps, m.allowed = []handStep{{50, 150}}, 10 }, 1, 0.5},
+		{byStress, schedule.Rough, func(m *handMill) {
 			m.steps, m.allowed = []handStep{{60, 30}, {50, 130}}, 10
 		}, 1, 0.5},
-		{bySpring, passes.Rough, func(m *handMill) { m.steps, m.springRough, m.springFinish = []handStep{{60, 300}}, 0.01, 0.01 }, 1, 0.00005},
-		{byNose, passes.Rough, func(m *handMill) { m.nose = 0.4 }, 1, 0.0005},
-		{byShape, passes.Rough, func(m *handMill) { m.nose, m.depthMost = 1.2, 0.6; m.passes = 20 }, 1, 0.0005},
-		{byDepth, passes.Rough, func(m *handMill) { m.depthMost = 1; m.feeds = []float64{0.2} }, 1, 0.0005},
-		{bySpring, passes.Finish, func(m *handMill) { m.springFinish = 0.0008 }, 1, 0.00005},
-		{byRa, passes.Finish, func(m *handMill) { m.ra = 1.6 }, 1, 0.05},
-		{bySize, passes.Finish, func(m *handMill) {
+		{bySpring, schedule.Rough, func(m *handMill) { m.steps, m.springRough, m.springFinish = []handStep{{60, 300}}, 0.01, 0.01 }, 1, 0.00005},
+		{byNose, schedule.Rough, func(m *handMill) { m.nose = 0.4 }, 1, 0.0005},
+		{byShape, schedule.Rough, func(m *handMill) { m.nose, m.depthMost = 1.2, 0.6; m.passes = 20 }, 1, 0.0005},
+		{byDepth, schedule.Rough, func(m *handMill) { m.depthMost = 1; m.feeds = []float64{0.2} }, 1, 0.0005},
+		{bySpring, schedule.Finish, func(m *handMill) { m.springFinish = 0.0008 }, 1, 0.00005},
+		{byRa, schedule.Finish, func(m *handMill) { m.ra = 1.6 }, 1, 0.05},
+		{bySize, schedule.Finish, func(m *handMill) {
 			m.low, m.high, m.radial, m.springFinish, m.springRough = 99.9875, 100.0125, 3, 0.06, 0.5
 			m.nose, m.ra, m.to, m.setBy, m.dial = 1.6, 12.5, 180, "increment", 0.001
 			m.damping = [2]float64{0.45, 0.48}
 		}, 1, 0.0005},
-		{byNothing, passes.Finish, func(m *handMill) { m.feeds = []float64{0.05, 0.1} }, 1, 0},
+		{byNothing, schedule.Finish, func(m *handMill) { m.feeds = []float64{0.05, 0.1} }, 1, 0},
 	} {
 		m := usualMill()
 		m.start, m.feeds = 95, ladder(0.05, 0.6, 1.05)

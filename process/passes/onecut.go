@@ -1,6 +1,10 @@
 package passes
 
-import "borewright/process/setup"
+import (
+	"borewright/process/setup"
+
+	"borewright/process/schedule"
+)
 
 // lastOne tries to finish from a measured bore in one cut: the spring is known
 // from the cuts before it.
@@ -27,7 +31,7 @@ func (r *Planner) lastOne(best *chain, t *table, pick speedPick, w *chain, radiu
 		return best
 	}
 	return &chain{minutes: minutes, cost: cost, rMost: rMost, from: w, passes: w.passes + 1, last: step{
-		kind: Finish, made: r.aim, depth: depth, feed: c.feed, pick: pick, rMostAfter: rMost}}
+		kind: schedule.Finish, made: r.aim, depth: depth, feed: c.feed, pick: pick, rMostAfter: rMost}}
 }
 
 // onlyVerdict judges a last pass that follows a measurement and no semi-finish

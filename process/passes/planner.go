@@ -1,3 +1,9 @@
+// Package passes plans the passes of one visit: which cuts take the bore from what
+// was found to its limits, with the setting, the spring, the sizes to expect and
+// the stops to measure, the chance of landing on size, and what stops it where
+// there is no way. It knows the job, the bar in the machine and how an edge cuts.
+// It knows nothing of line-up or sleeves, nor of what was measured but for a
+// factor on the spring, and it puts no visits together: that is process/plan.
 package passes
 
 import (
@@ -9,6 +15,7 @@ import (
 	"borewright/process/cut"
 	"borewright/process/fact"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 )
 
@@ -35,7 +42,7 @@ func New(s *setup.Setup) *Planning { return &Planning{Setup: s, found: map[task]
 type Planner struct {
 	*Planning
 	*setup.Edge
-	v       *Visit
+	v       *schedule.Visit
 	st      process.Station
 	rLeast  float64     // radius where the bore is smallest about the true axis, mm
 	rMost   float64     // radius where it is largest
@@ -65,21 +72,21 @@ func (p speedPick) at(radius float64) float64 {
 
 // Prepare prepares a visit whose From, To, Clear, Limits, Start and Material
 // are filled in.
-func (s *Planning) Prepare(v *Visit, st process.Station, witness bool) (*Planner, error) {
+func (s *Planning) Prepare(v *schedule.Visit, st process.Station, witness bool) (*Planner, error) {
 	job := s.Job
 	r := &Planner{
 		Planning: s, v: v, st: st, witness: witness,
 		measured: v.Behind > 0, rLeast: v.Start.MM() / 2, rMost: v.StartMost.MM() / 2, aim: v.Limits.Aim.MM() / 2,
 	}
 	r.depth = job.Limits.DepthMost.MM() * setup.DepthShare(r.Overhang, r.Held)
-	r.depthBy = fact.New(DepthByJob)
+	r.depthBy = fact.New(schedule.DepthByJob)
 	if r.depth < job.Limits.DepthMost.MM() {
-		r.depthBy = fact.New(DepthByOverhang, of(qty.KindRatio, r.Overhang))
+		r.depthBy = fact.New(schedule.DepthByOverhang, of(qty.KindRatio, r.Overhang))
 	}
 	nose, lead := job.Cutter.NoseRadius.MM(), job.Cutter.Lead
 	if r.st.Blind { // the run-out groove limits the depth of cut as well as the travel
 		if most := cut.RunOutDepth(nose, lead, (r.st.Relief - process.RunOut).MM()); most < r.depth {
-			r.depth, r.depthBy = most, fact.New(DepthByRunOut)
+			r.depth, r.depthBy = most, fact.New(schedule.DepthByRunOut)
 		}
 	}
 	past := cut.RunOut(nose, lead, math.Min(r.depth, math.Max(0, r.aim-r.rLeast))) + process.RunOut.MM()
@@ -129,7 +136,7 @@ func (r *Planner) edge() (err error) {
 	}
 	r.v.Along = nil
 	for _, at := range r.Along {
-		r.v.Along = append(r.v.Along, AlongPoint{at.Depth, at.Radial * 1e3})
+		r.v.Along = append(r.v.Along, schedule.AlongPoint{Depth: at.Depth, Compliance: at.Radial * 1e3})
 	}
 	r.v.Compliance = [2]float64{r.Stiff.Radial * 1e3, r.Soft.Radial * 1e3}
 	r.v.Overhang, r.v.Bar = r.Overhang, r.BarAt(r.v.End)
@@ -173,7 +180,7 @@ const slowest = 0.5
 // are none.
 func (r *Planner) Plan(first int) fact.Fact {
 	if need := 2 * r.rMost; need > r.v.Limits.High.MM() {
-		return fact.New(NoCleanUp, mm(need), fact.Figure(r.v.Limits.High.Length()))
+		return fact.New(schedule.NoCleanUp, mm(need), fact.Figure(r.v.Limits.High.Length()))
 	}
 	if why := r.tooThin(); !why.None() {
 		return why
@@ -182,10 +189,10 @@ func (r *Planner) Plan(first int) fact.Fact {
 		return r.v.NoWayOut
 	}
 	if len(r.Feeds) == 0 {
-		return fact.New(NoFeed)
+		return fact.New(schedule.NoFeed)
 	}
 	if r.st.Blind && r.depth < r.LeastDepth() {
-		return fact.New(NoRunOut, fact.Figure(r.st.Relief), fact.Figure(r.Job.Cutter.NoseRadius))
+		return fact.New(schedule.NoRunOut, fact.Figure(r.st.Relief), fact.Figure(r.Job.Cutter.NoseRadius))
 	}
 	if w, ok := r.found[r.task()]; ok {
 		r.anyMove = w.anyMove
@@ -216,13 +223,13 @@ func (r *Planner) Plan(first int) fact.Fact {
 // task is all that the search for a visit's passes depends on, in one setup.
 type task struct {
 	start, most, from, to, clear, end qty.Length
-	limits                            Limits
+	limits                            schedule.Limits
 	ra, roundness                     qty.Length
 	material                          *process.Material
 	rLeast, rMost, factor, forceDoubt float64
 	witness, measured                 bool
 	rough, last                       process.OutBy
-	stands                            Stands
+	stands                            schedule.Stands
 	turned                            qty.RevPerMin
 }
 
@@ -238,14 +245,14 @@ func (r *Planner) tooThin() fact.Fact {
 	if !r.measured || left >= r.LeastDepth() {
 		return fact.Fact{}
 	}
-	return fact.New(TooThin, mm(2*left), mm(2*r.LeastDepth()))
+	return fact.New(schedule.TooThin, mm(2*left), mm(2*r.LeastDepth()))
 }
 
 // Cautions of one visit.
 func (r *Planner) Cautions() []fact.Fact {
 	var out []fact.Fact
 	if !r.rough[0].within {
-		out = append(out, fact.New(TooFast, r.v.Title, of(qty.KindSpindleSpeed, r.rough[0].rpm), fact.Name(r.Job.Cutter.Material.Name)))
+		out = append(out, fact.New(schedule.TooFast, r.v.Title, of(qty.KindSpindleSpeed, r.rough[0].rpm), fact.Name(r.Job.Cutter.Material.Name)))
 	}
 	if c := r.chatters(); !c.None() {
 		out = append(out, c)
@@ -256,8 +263,8 @@ func (r *Planner) Cautions() []fact.Fact {
 	if c := r.offBush(); !c.None() {
 		out = append(out, c)
 	}
-	if r.witness && (len(r.v.Passes) == 0 || r.v.Passes[0].Kind != Witness) {
-		out = append(out, fact.New(NoWitness))
+	if r.witness && (len(r.v.Passes) == 0 || r.v.Passes[0].Kind != schedule.Witness) {
+		out = append(out, fact.New(schedule.NoWitness))
 	}
 	return out
 }

@@ -10,6 +10,7 @@ import (
 	"borewright/process/files"
 	"borewright/process/fit"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 )
 
@@ -29,11 +30,11 @@ func exampleJob(t testing.TB, name string) *process.Job {
 
 // firstVisit is the first visit of a job's first bore: to size, or the housing of
 // a sleeve to H7, from the least and the largest radius that were read.
-func firstVisit(t testing.TB, job *process.Job) Visit {
+func firstVisit(t testing.TB, job *process.Job) schedule.Visit {
 	t.Helper()
 	b := job.Bores[0]
 	st := job.Stations[b.Station]
-	v := Visit{N: 1, Material: job.Material, Limits: FinishLimits(job.Units, b), Ra: b.Ra, Roundness: b.Roundness}
+	v := schedule.Visit{N: 1, Material: job.Material, Limits: schedule.FinishLimits(job.Units, b), Ra: b.Ra, Roundness: b.Roundness}
 	least, most := qty.Length(math.MaxInt64), qty.Length(0)
 	for _, w := range b.Wear {
 		for _, r := range w.Radius {
@@ -53,14 +54,14 @@ func firstVisit(t testing.TB, job *process.Job) Visit {
 			t.Fatal(err)
 		}
 		low, high := h7.Sizes(job.Sleeve.Outside)
-		v.Limits = Limits{Low: low, Aim: low.Plus(high.Minus(low) / 2), High: high}
+		v.Limits = schedule.Limits{Low: low, Aim: low.Plus(high.Minus(low) / 2), High: high}
 		v.Roundness = high.Minus(low) / 2
 	}
 	return v
 }
 
 // plannerOf prepares a visit of a job's first bore.
-func plannerOf(t testing.TB, job *process.Job, v Visit, witness bool) *Planner {
+func plannerOf(t testing.TB, job *process.Job, v schedule.Visit, witness bool) *Planner {
 	t.Helper()
 	bar, err := setup.New(job)
 	if err != nil {

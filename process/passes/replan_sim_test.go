@@ -12,9 +12,9 @@ import (
 	"testing"
 
 	"borewright/process"
-	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/slow"
 )
 
@@ -50,13 +50,13 @@ func (b *bench) draw(half float64) float64 { return b.rng.NormFloat64() * half /
 // set sets the cutter for a pass, a little wrong: to a gauge, or moved on from where
 // the plan has it standing, the first time over the bar, ±0.013 (common practice, no
 // source).
-func (b *bench) set(q passes.Pass, from qty.Diameter) {
+func (b *bench) set(q schedule.Pass, from qty.Diameter) {
 	switch {
 	case b.setBy != "increment":
 		b.tip = q.Setting.MM() + b.draw(b.setting)
 	case b.tip == 0:
 		b.tip = q.Setting.MM() + b.draw(0.013)
-	case q.Kind != passes.Spring:
+	case q.Kind != schedule.Spring:
 		b.tip += q.Setting.Minus(from).MM() + b.draw(b.setting)
 	}
 }
@@ -64,7 +64,7 @@ func (b *bench) set(q passes.Pass, from qty.Diameter) {
 // take cuts one pass: the spring repeats to a tenth, and the bore is what the bar
 // leaves of it. The depth a that is cut solves a + c·F(a) = overlap, found by
 // halving.
-func (b *bench) take(q passes.Pass, from qty.Diameter) {
+func (b *bench) take(q schedule.Pass, from qty.Diameter) {
 	b.set(q, from)
 	again := b.force * (1 + b.draw(0.10))
 	push := func(a float64) float64 { return again * b.push(a, q.Feed.MM(), float64(q.Speed)) }
@@ -85,7 +85,7 @@ func (b *bench) take(q passes.Pass, from qty.Diameter) {
 }
 
 // read is what the bore gauge says, at four places.
-func (b *bench) read(q passes.Pass, before qty.Diameter) process.Measured {
+func (b *bench) read(q schedule.Pass, before qty.Diameter) process.Measured {
 	m := process.Measured{Visit: 1, Pass: q.N, Kind: q.Kind.Cut(), Setting: q.Setting, Feed: q.Feed, Speed: q.Speed, Before: before}
 	for range 4 {
 		across := b.now.rLeast + b.now.rMost + b.gauge + b.warm + b.draw(0.0005)

@@ -7,6 +7,7 @@ import (
 	"borewright/process"
 	"borewright/process/cut"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 )
 
@@ -20,7 +21,7 @@ import (
 
 // step is one pass of a chain.
 type step struct {
-	kind       Kind
+	kind       schedule.Kind
 	made       float64 // radius after it, where most was to be cut
 	depth      float64 // there
 	feed       float64
@@ -84,7 +85,7 @@ func (t *table) scale(speed float64) float64 {
 // backDepths is how many depths the table has on the way out.
 const backDepths = 24
 
-func (r *Planner) newTable(pitch, deepest, speed float64, feeds []float64, out WayOut) *table {
+func (r *Planner) newTable(pitch, deepest, speed float64, feeds []float64, out schedule.WayOut) *table {
 	n := int(math.Ceil(deepest/pitch)) + 1
 	t := &table{r: r, pitch: pitch, feeds: feeds, speed: speed}
 	for _, f := range feeds {
@@ -133,7 +134,7 @@ func (t *table) force(feed int, depth float64, way setup.Way) cut.Force {
 
 // stroke is the stroke of passes at a feed of the table and a cutting speed, m/min,
 // with the tip at a radius, mm.
-func (t *table) stroke(feed int, speed, radius float64, out WayOut) setup.Stroke {
+func (t *table) stroke(feed int, speed, radius float64, out schedule.WayOut) setup.Stroke {
 	g, scale := t.r.Middle, t.scale(speed)
 	push := func(way setup.Way) setup.Push {
 		return func(a float64) float64 { return g.Push(t.force(feed, a, way).By(scale), radius, way) }
@@ -145,12 +146,12 @@ func (t *table) stroke(feed int, speed, radius float64, out WayOut) setup.Stroke
 }
 
 // cut is a pass that takes so much, mm, on both ways together.
-func (t *table) cut(feed int, total float64, pick speedPick, radius float64, out WayOut) cutAt {
+func (t *table) cut(feed int, total float64, pick speedPick, radius float64, out schedule.WayOut) cutAt {
 	return t.cutAt(feed, total, pick, pick.at(radius), radius, out)
 }
 
 // cutAt is the same with the forces of another cutting speed, m/min.
-func (t *table) cutAt(feed int, total float64, pick speedPick, speed, radius float64, out WayOut) cutAt {
+func (t *table) cutAt(feed int, total float64, pick speedPick, speed, radius float64, out schedule.WayOut) cutAt {
 	scale := t.scale(speed)
 	c := cutAt{depth: total, feed: t.feeds[feed], pick: pick, radius: radius, fed: out.By == process.FeedOut}
 	if c.fed {
@@ -332,7 +333,7 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 					continue
 				}
 				at[i].keep(o, op.speed, &chain{minutes: from.minutes + op.minutes, cost: cost, rMost: rMost, tip: tip, from: from, passes: from.passes + 1,
-					last: step{kind: Rough, made: grid[i], depth: depth, feed: t.feeds[op.feed], pick: op.pick, rMostAfter: rMost}})
+					last: step{kind: schedule.Rough, made: grid[i], depth: depth, feed: t.feeds[op.feed], pick: op.pick, rMostAfter: rMost}})
 			}
 		}
 	}

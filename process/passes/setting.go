@@ -5,32 +5,15 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
-	"borewright/process/field"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 )
 
-// Set is what a hand does to set the cutter for a pass.
-type Set struct {
-	From        qty.Diameter // by increment: where the cutter stands before; 0: it is set anew
-	Turns       int          // whole turns of the dial from there; below 0 it closes
-	Graduations float64      // and graduations besides, to half a one; below 0 it closes
-	OverBar     qty.Length   // what a micrometer over bar and tip reads; 0: none is used
-}
-
-// Describe says what documents have of a setting.
-func (s *Set) Describe(d *field.Desc) {
-	moved := func() bool { return s.From > 0 }
-	d.Diameter(&s.From, "from_mm").NullUnless(moved)
-	d.Count(&s.Turns, "dial_turns").NullUnless(moved)
-	d.Number(&s.Graduations, "dial_graduations", "").Decimals(1).NullUnless(moved)
-	d.Length(&s.OverBar, "over_bar_mm").NullUnless(func() bool { return s.OverBar > 0 })
-}
-
 // setOf is what a hand does to come from one setting to the next; from is 0 where
 // nothing is known to move on from.
-func (r *Planner) setOf(from, to qty.Diameter) Set {
-	s, m := Set{}, r.Job.Machine
+func (r *Planner) setOf(from, to qty.Diameter) schedule.Set {
+	s, m := schedule.Set{}, r.Job.Machine
 	if r.byIncrement() && from > 0 {
 		s.From = from
 		by := float64(to.Minus(from)) / float64(m.SetDial)
@@ -89,7 +72,7 @@ func (l lattice) near(d qty.Diameter, u qty.Unit) [2]qty.Diameter {
 func (r *Planner) settings(steps []step) []qty.Diameter {
 	l := r.lattice()
 	last := len(steps) - 1
-	if last >= 0 && steps[last].kind == Spring {
+	if last >= 0 && steps[last].kind == schedule.Spring {
 		last--
 	}
 	var out []qty.Diameter
@@ -99,12 +82,12 @@ func (r *Planner) settings(steps []step) []qty.Diameter {
 		for i, st := range steps {
 			stroke := r.strokeFor(st)
 			made := st.made
-			if st.kind == Finish && i == len(steps)-1 { // aim with the middle of what is left uneven
+			if st.kind == schedule.Finish && i == len(steps)-1 { // aim with the middle of what is left uneven
 				made -= (stroke.Left(rLeast, rMost, made) - made) / 2
 			}
 			set := qty.Diameter(r.Job.Units.Round(qty.FromMM(2 * stroke.SettingFor(rLeast, made))))
 			switch {
-			case st.kind == Spring: // nothing is touched
+			case st.kind == schedule.Spring: // nothing is touched
 				set = out[i-1]
 			case l.floats && i == last:
 			default:
@@ -156,9 +139,9 @@ func (r *Planner) keeps(steps []step, i int, rLeast, depth float64) bool {
 	}
 	c := cut(st, depth, rLeast+depth)
 	switch st.kind {
-	case Rough:
+	case schedule.Rough:
 		return r.roughVerdict(c).ok()
-	case SemiFinish:
+	case schedule.SemiFinish:
 		if !r.semiVerdict(c).ok() {
 			return false
 		}
@@ -189,7 +172,7 @@ func (r *Planner) tipAfter(c cutAt) float64 { return 2*c.radius + r.spring(c) }
 // one before; a cut before that is not known opens it from nothing.
 func (r *Planner) opens(v *verdict, c cutAt, from float64) {
 	if from > 0 && !r.anyMove {
-		v.worse(LimitMove, r.leastMove(), r.tipAfter(c)-from)
+		v.worse(schedule.LimitMove, r.leastMove(), r.tipAfter(c)-from)
 	}
 }
 
@@ -199,10 +182,10 @@ func (r *Planner) closing() fact.Fact {
 	from := r.v.Stands.At
 	for i := range r.v.Passes {
 		p := &r.v.Passes[i]
-		if move := p.Setting.Minus(from).MM(); from > 0 && p.Kind != Spring && move < r.leastMove()-1e-6 {
-			kind := MovesLittle
+		if move := p.Setting.Minus(from).MM(); from > 0 && p.Kind != schedule.Spring && move < r.leastMove()-1e-6 {
+			kind := schedule.MovesLittle
 			if move <= 0 {
-				kind = Closes
+				kind = schedule.Closes
 			}
 			return fact.New(kind, fact.Count(p.N), fact.Figure(qty.Fine(p.Setting.Minus(from).Abs())))
 		}

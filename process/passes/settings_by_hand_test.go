@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"borewright/process/passes"
+	"borewright/process/schedule"
 )
 
 // Every setting can be made by the hand that makes it, whatever the way: whole
@@ -66,7 +66,7 @@ func TestSettingsByHand(t *testing.T) {
 				if q.Set.Graduations != math.Round(q.Set.Graduations) {
 					t.Errorf("%s, pass %d: %v graduations", x.name, q.N, q.Set.Graduations)
 				}
-				if q.Kind != passes.Spring && by < 2*m.dial-1e-9 {
+				if q.Kind != schedule.Spring && by < 2*m.dial-1e-9 {
 					t.Errorf("%s, pass %d opens by %.4f", x.name, q.N, by)
 				}
 			case "over_bar":
@@ -74,7 +74,7 @@ func TestSettingsByHand(t *testing.T) {
 					t.Errorf("%s: %v over bar and tip is %.4f, set %.4f", x.name, q.Set.OverBar, got, set)
 				}
 			default:
-				if q.Set != (passes.Set{}) {
+				if q.Set != (schedule.Set{}) {
 					t.Errorf("%s: %+v", x.name, q.Set)
 				}
 			}
@@ -92,7 +92,7 @@ func TestClosingIsToldByHand(t *testing.T) {
 	p, ps := m.plan(t)
 	told := false
 	for _, c := range p.Cautions {
-		told = told || c.Kind == passes.MovesLittle || c.Kind == passes.Closes
+		told = told || c.Kind == schedule.MovesLittle || c.Kind == schedule.Closes
 	}
 	least := math.Inf(1)
 	for i := 1; i < len(ps); i++ {

@@ -1,6 +1,10 @@
 package passes
 
-import "math"
+import (
+	"math"
+
+	"borewright/process/schedule"
+)
 
 // A spring pass goes through once more at the setting of the finish and takes
 // what the bar sprang off. It costs a pass and no stop. It makes the bore
@@ -42,9 +46,9 @@ func (e *ending) withSpring(s *chain, semi cutAt, rMostSemi, minutes, cost float
 	minutes += e.time
 	cost += e.time + e.chatterPrice + missMinutes*missChance(doubt, half)
 	f := &chain{from: s, passes: s.passes + 1, rMost: rMostFirst, last: step{
-		kind: Finish, made: made, depth: first, feed: finish.feed, pick: e.pick, rMostAfter: rMostFirst}}
+		kind: schedule.Finish, made: made, depth: first, feed: finish.feed, pick: e.pick, rMostAfter: rMostFirst}}
 	return &chain{minutes: minutes, cost: cost, rMost: rMostLast, from: f, passes: f.passes + 1, last: step{
-		kind: Spring, made: r.aim, depth: second, feed: finish.feed, pick: e.pick, rMostAfter: rMostLast}}
+		kind: schedule.Spring, made: r.aim, depth: second, feed: finish.feed, pick: e.pick, rMostAfter: rMostLast}}
 }
 
 // springVerdict judges a finish that is followed by a spring pass: the finish

@@ -3,6 +3,7 @@ package passes
 import (
 	"borewright/process"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // Clearance is how far in front of the bore the feed begins: the tip stands
@@ -10,7 +11,7 @@ import (
 const Clearance = 3 * qty.Millimetre
 
 // FillTravel fills in where the visit's feed begins and how the cutter comes out.
-func (s *Planning) FillTravel(v *Visit, st process.Station) {
+func (s *Planning) FillTravel(v *schedule.Visit, st process.Station) {
 	u := s.Job.Units
 	v.From, v.To = st.From, st.To
 	gap := qty.Length(Clearance)

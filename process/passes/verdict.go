@@ -1,6 +1,10 @@
 package passes
 
-import "borewright/process/setup"
+import (
+	"borewright/process/setup"
+
+	"borewright/process/schedule"
+)
 
 // roughVerdict judges a roughing pass.
 func (r *Planner) roughVerdict(c cutAt) verdict {
@@ -8,7 +12,7 @@ func (r *Planner) roughVerdict(c cutAt) verdict {
 	r.springs(&v, c, r.Job.Limits.SpringRough)
 	r.chips(&v, c)
 	r.strength(&v, c)
-	v.worse(LimitShape, c.feed, chipShape*c.depth)
+	v.worse(schedule.LimitShape, c.feed, chipShape*c.depth)
 	return v
 }
 
@@ -19,7 +23,7 @@ func (r *Planner) semiVerdict(c cutAt) verdict {
 	r.springs(&v, c, r.Job.Limits.SpringRough)
 	r.chips(&v, c)
 	r.strength(&v, c)
-	v.worse(LimitRa, r.ra(c), 2*r.v.Ra.MM())
+	v.worse(schedule.LimitRa, r.ra(c), 2*r.v.Ra.MM())
 	return v
 }
 
@@ -46,11 +50,11 @@ func (r *Planner) lastVerdict(c cutAt, left, doubt, half float64) verdict {
 	v := verdict{all: r.gather}
 	r.springs(&v, c, r.Job.Limits.SpringFinish)
 	r.strength(&v, c)
-	v.worse(LimitRa, r.ra(c), r.v.Ra.MM())
-	v.worse(LimitRoundness, left+r.uneven(c), r.v.Roundness.MM())
-	v.worse(LimitSize, doubt, half)
+	v.worse(schedule.LimitRa, r.ra(c), r.v.Ra.MM())
+	v.worse(schedule.LimitRoundness, left+r.uneven(c), r.v.Roundness.MM())
+	v.worse(schedule.LimitSize, doubt, half)
 	if c.sings > 0 {
-		v.worse(LimitSing, c.sings, 1)
+		v.worse(schedule.LimitSing, c.sings, 1)
 	}
 	return v
 }

@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"borewright/process"
-	"borewright/process/passes"
+	"borewright/process/schedule"
 	"borewright/process/slow"
 )
 
@@ -125,7 +125,7 @@ func (t *wallSim) revolve(p *wallProfile, set, at, speed float64) float64 {
 // cut takes one pass through the bore, and back where the cutter is fed out
 // turning. It gives the radii that stand in the middle of the bore, where most was
 // to be cut and where least, and how far the bar sprang going in, on diameter.
-func (t *wallSim) cut(q *passes.Pass, fedOut bool) (least, most, spring float64) {
+func (t *wallSim) cut(q *schedule.Pass, fedOut bool) (least, most, spring float64) {
 	set, feed, speed := q.Setting.MM()/2, q.Feed.MM(), float64(q.Cutting)
 	room := 2 * t.mill.nose
 	var radii, in [3]float64

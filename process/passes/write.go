@@ -7,6 +7,7 @@ import (
 
 	"borewright/process/fact"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 )
 
@@ -38,7 +39,7 @@ func (r *Planner) witnessStep() (step, bool) {
 				continue
 			}
 			rMost := r.strokeAt(feed, pick.at(made), made, r.v.RoughOut).Left(r.rLeast, r.rMost, made)
-			best, bestScore, cheapest = step{kind: Witness, made: made, depth: depth, feed: feed, pick: pick, rMostAfter: rMost}, score, cost
+			best, bestScore, cheapest = step{kind: schedule.Witness, made: made, depth: depth, feed: feed, pick: pick, rMostAfter: rMost}, score, cost
 		}
 	}
 	return best, !math.IsInf(bestScore, 1)
@@ -72,10 +73,10 @@ func (r *Planner) write(steps []step, first int) {
 }
 
 // pass works one step out, cut with the cutter set so.
-func (r *Planner) pass(setting qty.Diameter, rLeast, rMost float64, steps []step, i int) *Pass {
+func (r *Planner) pass(setting qty.Diameter, rLeast, rMost float64, steps []step, i int) *schedule.Pass {
 	st := steps[i]
 	out, stroke := r.v.OutAfter(st.kind), r.strokeFor(st)
-	p := &Pass{
+	p := &schedule.Pass{
 		Kind:    st.kind,
 		Out:     out,
 		Setting: setting,
@@ -100,18 +101,18 @@ func (r *Planner) pass(setting qty.Diameter, rLeast, rMost float64, steps []step
 }
 
 // strokeOf is the stroke of a planned pass.
-func (r *Planner) strokeOf(p *Pass) setup.Stroke {
+func (r *Planner) strokeOf(p *schedule.Pass) setup.Stroke {
 	return r.strokeAt(p.Feed.MM(), float64(p.Cutting), p.Setting.MM()/2, p.Out)
 }
 
 // planned is a planned pass as the limits see it.
-func (r *Planner) planned(p *Pass) cutAt {
+func (r *Planner) planned(p *schedule.Pass) cutAt {
 	pick := speedPick{rpm: float64(p.Speed), speed: float64(p.Cutting)}
 	return r.cutOf(r.strokeOf(p), p.Depth.MM(), p.OutDepth.MM(), p.Feed.MM(), pick, p.Setting.MM()/2)
 }
 
 // after is the bore that a pass leaves, its least and its most radius.
-func (r *Planner) after(p *Pass, rLeast, rMost float64) (float64, float64) {
+func (r *Planner) after(p *schedule.Pass, rLeast, rMost float64) (float64, float64) {
 	made := rLeast + p.Depth.MM() + p.OutDepth.MM()
 	return made, r.strokeOf(p).Left(rLeast, rMost, made)
 }
@@ -119,14 +120,14 @@ func (r *Planner) after(p *Pass, rLeast, rMost float64) (float64, float64) {
 // size is what the gauge should say after a pass and how far it may be out.
 // Before the first measured pass the spring is only as well known as the force
 // model; the finish follows a measured cut.
-func (r *Planner) size(p *Pass, i int, rLeast, rMost float64) {
+func (r *Planner) size(p *schedule.Pass, i int, rLeast, rMost float64) {
 	expected := rLeast + rMost // two-point diameter of a bore that far out of round, in the middle
 	c := r.planned(p)
 	swing := r.swing(c)
 	doubt := r.doubtBlind(swing, i)
-	if before := r.measuredBefore(); before >= 0 && p.Kind >= Spring {
+	if before := r.measuredBefore(); before >= 0 && p.Kind >= schedule.Spring {
 		doubt = r.doubtMeasured(r.swing(r.planned(&r.v.Passes[before])), swing, before)
-	} else if p.Kind == Finish {
+	} else if p.Kind == schedule.Finish {
 		doubt = r.doubtLearned(swing)
 	}
 	doubt += p.Taper.MM()/2 + (rMost - rLeast)
@@ -140,7 +141,7 @@ func (r *Planner) size(p *Pass, i int, rLeast, rMost float64) {
 // that counts for those after it; -1: none.
 func (r *Planner) measuredBefore() int {
 	for i := len(r.v.Passes) - 1; i >= 0; i-- {
-		if r.v.Passes[i].Kind == SemiFinish {
+		if r.v.Passes[i].Kind == schedule.SemiFinish {
 			return i
 		}
 	}
@@ -153,7 +154,7 @@ func (r *Planner) judge(steps []step, i int, rLeast, depth, feed float64) verdic
 	cut := func(st step, depth, radius float64, moves int) cutAt {
 		c := r.cutFor(depth, feed, st.pick, radius, r.v.OutAfter(st.kind))
 		c.moves = moves
-		if st.kind >= Spring {
+		if st.kind >= schedule.Spring {
 			c.sings = r.sings(r.stabilityOf(c, r.lastLand()))
 		}
 		return c
@@ -166,17 +167,17 @@ func (r *Planner) judge(steps []step, i int, rLeast, depth, feed float64) verdic
 		from = r.tipAfter(before(i - 1))
 	}
 	switch {
-	case st.kind == Rough:
+	case st.kind == schedule.Rough:
 		v := r.roughVerdict(c)
 		r.opens(&v, c, from)
 		return v
-	case st.kind == Witness || st.kind == SemiFinish:
+	case st.kind == schedule.Witness || st.kind == schedule.SemiFinish:
 		v := r.semiVerdict(c)
 		r.opens(&v, c, from)
 		return v
 	case i == 0:
 		return r.onlyVerdict(c, left)
-	case st.kind == Spring && i > 1:
+	case st.kind == schedule.Spring && i > 1:
 		doubt, half := r.finishDoubt(c, before(i-2), left)
 		return r.lastVerdict(c, left, doubt, half)
 	case i < len(steps)-1:
@@ -186,17 +187,17 @@ func (r *Planner) judge(steps []step, i int, rLeast, depth, feed float64) verdic
 }
 
 // limitsOf are the limits that a pass keeps, the nearest first, each once.
-func (r *Planner) limitsOf(steps []step, i int, rLeast, depth float64) []Limit {
+func (r *Planner) limitsOf(steps []step, i int, rLeast, depth float64) []schedule.Limit {
 	var all []verdict
 	r.gather = &all
 	r.judge(steps, i, rLeast, depth, steps[i].feed)
 	r.gather = nil
 	slices.SortStableFunc(all, func(a, b verdict) int { return cmp.Compare(b.ratio, a.ratio) })
-	var out []Limit
+	var out []schedule.Limit
 	seen := map[fact.Kind]bool{}
 	for _, v := range all {
 		if !seen[v.by] && !math.IsInf(v.ratio, 1) {
-			out = append(out, Limit{r.limit(v), v.ratio})
+			out = append(out, schedule.Limit{What: r.limit(v), Used: v.ratio})
 		}
 		seen[v.by] = true
 	}
@@ -207,12 +208,12 @@ func (r *Planner) limitsOf(steps []step, i int, rLeast, depth float64) []Limit {
 // or a deeper cut, would have run into.
 func (r *Planner) boundBy(st step, depth, rLeast float64, steps []step, i int) fact.Fact {
 	switch st.kind {
-	case Witness:
-		return fact.New(ForWitness)
-	case SemiFinish:
-		return fact.New(ByFinishFeed)
-	case Spring:
-		return fact.New(ByFinishSet)
+	case schedule.Witness:
+		return fact.New(schedule.ForWitness)
+	case schedule.SemiFinish:
+		return fact.New(schedule.ByFinishFeed)
+	case schedule.Spring:
+		return fact.New(schedule.ByFinishSet)
 	}
 	judge := func(depth, feed float64) verdict { return r.judge(steps, i, rLeast, depth, feed) }
 	for _, feed := range r.Feeds {
@@ -220,16 +221,16 @@ func (r *Planner) boundBy(st step, depth, rLeast float64, steps []step, i int) f
 			continue
 		}
 		if v := judge(depth, feed); !v.ok() {
-			return fact.New(AtNextFeed, r.limit(v), mm(feed))
+			return fact.New(schedule.AtNextFeed, r.limit(v), mm(feed))
 		}
 		break
 	}
-	if st.kind == Rough {
+	if st.kind == schedule.Rough {
 		_, pitch := r.gridFor(r.rLeast, r.aim)
 		if v := judge(depth+pitch, st.feed); !v.ok() {
-			return fact.New(IfDeeper, r.limit(v), mm(pitch))
+			return fact.New(schedule.IfDeeper, r.limit(v), mm(pitch))
 		}
-		return fact.New(ByStock)
+		return fact.New(schedule.ByStock)
 	}
-	return fact.New(ByMachineFeeds)
+	return fact.New(schedule.ByMachineFeeds)
 }

@@ -7,8 +7,8 @@ import (
 	"borewright/process/fact"
 	"borewright/process/fit"
 	"borewright/process/geom"
-	"borewright/process/passes"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // CleanUp is the worn bore as read, and the sizes at which it cleans up.
@@ -269,7 +269,7 @@ func (c *CleanUp) Shadow(size qty.Diameter) Shadow {
 }
 
 // Follow follows the passes until nothing of the old bore is left.
-func (c *CleanUp) Follow(v passes.Visit) {
+func (c *CleanUp) Follow(v schedule.Visit) {
 	for _, p := range v.Passes {
 		s := c.Shadow(p.Expected)
 		s.Pass = p.N
@@ -298,7 +298,7 @@ func NextOutside(u qty.Unit, planned, cleanUp qty.Diameter) qty.Diameter {
 
 // Shows is whether the old bore is still there before a visit: after what was
 // measured it may have been cut away, and the visit may be that of the sleeve.
-func (c *CleanUp) Shows(v passes.Visit) bool {
+func (c *CleanUp) Shows(v schedule.Visit) bool {
 	return v.N == 1 && (v.Behind == 0 || v.StartMost >= c.TrueAxis.Plus(-qty.Micrometre))
 }
 

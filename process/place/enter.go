@@ -4,8 +4,8 @@ import (
 	"borewright/process"
 	"borewright/process/clearance"
 	"borewright/process/fact"
-	"borewright/process/passes"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // entry is how the cutter of one pass comes to its bore, by the figures that are
@@ -26,7 +26,7 @@ func entry(job *process.Job, e clearance.Entry) clearance.Entry {
 
 // BringIn settles how the cutter of a visit comes to its bore, or says why it
 // cannot. What a program of ours does not do, the sheet of a manual mill can.
-func (r *Reach) BringIn(job *process.Job, v *passes.Visit) fact.Fact {
+func (r *Reach) BringIn(job *process.Job, v *schedule.Visit) fact.Fact {
 	worst := -1
 	for i, e := range r.Entries {
 		if !e.OnAxis && (worst < 0 || e.Setting > r.Entries[worst].Setting) {

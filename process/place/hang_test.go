@@ -5,8 +5,8 @@ import (
 	"testing"
 
 	"borewright/process/files"
-	"borewright/process/passes"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 )
 
@@ -59,8 +59,8 @@ dial = [0, 0, 0, 0]
 		t.Fatal(err)
 	}
 	mm := qty.FromMM
-	v := passes.Visit{N: 1, From: mm(760), To: mm(820), Clear: mm(757), End: mm(822), Start: qty.DiameterMM(150), StartMost: qty.DiameterMM(150),
-		Limits: passes.Limits{Low: qty.DiameterMM(152), Aim: qty.DiameterMM(152.03), High: qty.DiameterMM(152.063)}}
+	v := schedule.Visit{N: 1, From: mm(760), To: mm(820), Clear: mm(757), End: mm(822), Start: qty.DiameterMM(150), StartMost: qty.DiameterMM(150),
+		Limits: schedule.Limits{Low: qty.DiameterMM(152), Aim: qty.DiameterMM(152.03), High: qty.DiameterMM(152.063)}}
 	r, err := NewReach(s, l, 1, &v)
 	if err != nil {
 		t.Fatal(err)

@@ -7,8 +7,8 @@ import (
 	"borewright/process"
 	"borewright/process/clearance"
 	"borewright/process/fact"
-	"borewright/process/passes"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 )
 
@@ -45,7 +45,7 @@ func rounded(u qty.Unit, g clearance.Gap) clearance.Gap {
 }
 
 // wayOf turns a visit into what geom measures.
-func wayOf(s *setup.Setup, l *LineUp, bore int, v *passes.Visit) clearance.ReachInput {
+func wayOf(s *setup.Setup, l *LineUp, bore int, v *schedule.Visit) clearance.ReachInput {
 	job := s.Job
 	u := job.Units
 	b := job.Bar
@@ -71,7 +71,7 @@ func wayOf(s *setup.Setup, l *LineUp, bore int, v *passes.Visit) clearance.Reach
 	}
 	before := v.Start
 	end := max(v.End, v.To)
-	add := func(n int, setting qty.Diameter, out passes.WayOut) {
+	add := func(n int, setting qty.Diameter, out schedule.WayOut) {
 		w.Passes = append(w.Passes, clearance.Pass{
 			Setting: setting.MM(), Before: before.MM(), Clear: v.Clear.MM(), End: end.MM(), Retract: out.Shift.MM(), N: n,
 		})
@@ -128,7 +128,7 @@ func NarrowAt(job *process.Job, bore, station int) qty.Diameter {
 
 // After says which bores must be at size before the bar passes to the bore of a
 // visit; nothing where it passes as found.
-func (r *Reach) After(job *process.Job, bore int, v *passes.Visit) fact.Fact {
+func (r *Reach) After(job *process.Job, bore int, v *schedule.Visit) fact.Fact {
 	w := r.way
 	w.Stations = slices.Clone(w.Stations)
 	var first []fact.Fact
@@ -154,7 +154,7 @@ func (r *Reach) After(job *process.Job, bore int, v *passes.Visit) fact.Fact {
 }
 
 // NewReach measures the room of one visit.
-func NewReach(s *setup.Setup, l *LineUp, bore int, v *passes.Visit) (*Reach, error) {
+func NewReach(s *setup.Setup, l *LineUp, bore int, v *schedule.Visit) (*Reach, error) {
 	w := wayOf(s, l, bore, v)
 	g, err := clearance.NewReach(w)
 	if err != nil {

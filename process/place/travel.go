@@ -4,8 +4,8 @@ import (
 	"borewright/process"
 	"borewright/process/clearance"
 	"borewright/process/fact"
-	"borewright/process/passes"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // SetAhead is how far in front of the face a program brings the tip to be set.
@@ -24,7 +24,7 @@ func QuillShort(job *process.Job) fact.Fact {
 // travel holds what the table has to go against what it has. A program brings
 // the tip out in front of the face to be set; a bar that runs in an outboard
 // bearing only goes from where the feed of the first bore begins.
-func (r *Reach) travel(job *process.Job, v *passes.Visit) {
+func (r *Reach) travel(job *process.Job, v *schedule.Visit) {
 	if job.Bar.FeedBy != process.TableFeed {
 		return
 	}

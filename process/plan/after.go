@@ -7,6 +7,7 @@ import (
 	"borewright/process/passes"
 	"borewright/process/place"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 	"borewright/process/sleeve"
 )
@@ -53,7 +54,7 @@ func learned(job *process.Job, results *process.Results) (*measured.Learned, err
 	s := passes.New(bar)
 	var first []measured.PlannedBore
 	return measured.Learn(s, results, measured.Asked{
-		Visits: func(b process.Bore) ([]passes.Visit, error) {
+		Visits: func(b process.Bore) ([]schedule.Visit, error) {
 			_, list, err := visits(s, b, place.AsFound(job.Stations[b.Station], b), [2]qty.Diameter{})
 			return list, err
 		},
@@ -82,7 +83,7 @@ func (p *Plan) obey(s measured.Standing) {
 
 // home is what is to be measured when the sleeve of a bore is home, numbered
 // after the last pass; nil where it is bored in place or has been measured.
-func (p *Plan) home(bore int, s *sleeve.Sleeve, n int) *passes.Pass {
+func (p *Plan) home(bore int, s *sleeve.Sleeve, n int) *schedule.Pass {
 	if s == nil || s.InPlace || len(s.Stops) > 0 {
 		return nil
 	}

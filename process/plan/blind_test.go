@@ -13,9 +13,9 @@ import (
 
 	"borewright/process/fact"
 	"borewright/process/files"
-	"borewright/process/passes"
 	. "borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // A nose radius that the run-out at the closed end has no room for is a reason,
@@ -63,10 +63,10 @@ func TestGrooveOfAFileIsThePlanners(t *testing.T) {
 		}
 		job := load(t, with("0.08"))
 		job.Stations[2].Relief = qty.FromInches(0.0506)
-		if p := Attempt(job, nil); !says(p, passes.NoRunOut) {
+		if p := Attempt(job, nil); !says(p, schedule.NoRunOut) {
 			t.Errorf("lead %s: the planner finds room in a groove that is refused", lead)
 		}
-		if p := Attempt(load(t, with(found[1])), nil); says(p, passes.NoRunOut) {
+		if p := Attempt(load(t, with(found[1])), nil); says(p, schedule.NoRunOut) {
 			t.Errorf("lead %s: no room in a groove of %s, as the refusal asks", lead, found[1])
 		}
 	}

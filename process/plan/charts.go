@@ -5,11 +5,12 @@ import (
 
 	"borewright/process/passes"
 	"borewright/process/place"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 )
 
 // Springs gives spring and size against depth for every pass of a visit.
-func (p *Plan) Springs(bore, visit int) []passes.SpringCurve {
+func (p *Plan) Springs(bore, visit int) []schedule.SpringCurve {
 	s, v := p.planning(bore, visit)
 	if s == nil {
 		return nil
@@ -19,7 +20,7 @@ func (p *Plan) Springs(bore, visit int) []passes.SpringCurve {
 
 // Quiet gives the margin against chatter over spindle speed for every pass of a
 // visit.
-func (p *Plan) Quiet(bore, visit int) []passes.QuietCurve {
+func (p *Plan) Quiet(bore, visit int) []schedule.QuietCurve {
 	s, v := p.planning(bore, visit)
 	if s == nil {
 		return nil
@@ -29,10 +30,10 @@ func (p *Plan) Quiet(bore, visit int) []passes.QuietCurve {
 
 // SizeBudget gives the budget of the finish pass of a visit; false when it has
 // no finish that follows a measured pass.
-func (p *Plan) SizeBudget(bore, visit int) (passes.SizeDoubt, bool) {
+func (p *Plan) SizeBudget(bore, visit int) (schedule.SizeDoubt, bool) {
 	s, v := p.planning(bore, visit)
 	if s == nil {
-		return passes.SizeDoubt{}, false
+		return schedule.SizeDoubt{}, false
 	}
 	return s.SizeBudget(v.Visit, p.Bores[bore].Station)
 }

@@ -8,6 +8,7 @@ import (
 	"borewright/process/measured"
 	"borewright/process/passes"
 	"borewright/process/place"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 )
 
@@ -146,7 +147,7 @@ func (p *Plan) bore(s *passes.Planning, i int, b process.Bore) {
 		p.reach(s.Setup, b.Station, v, what)
 		for k, q := range v.Passes {
 			p.Minutes += q.Minutes
-			switch again := k+1 < len(v.Passes) && v.Passes[k+1].Kind == passes.Spring; {
+			switch again := k+1 < len(v.Passes) && v.Passes[k+1].Kind == schedule.Spring; {
 			case q.Hold != nil:
 				p.Minutes += q.Hold.Minutes
 			case !again: // the cutter is set anew

@@ -10,9 +10,9 @@ import (
 
 	"borewright/process"
 	"borewright/process/files"
-	"borewright/process/passes"
 	. "borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // load reads a job from text.
@@ -133,7 +133,7 @@ func TestPlansKeepTheirLimits(t *testing.T) {
 					if q.N != n {
 						t.Errorf("%s: numbered out of order", at)
 					}
-					if q.Setting <= size && q.Kind != passes.Spring {
+					if q.Setting <= size && q.Kind != schedule.Spring {
 						t.Errorf("%s: set to %v, no larger than the bore before, %v", at, q.Setting, size)
 					}
 					size = q.Low
@@ -162,7 +162,7 @@ func TestPlansKeepTheirLimits(t *testing.T) {
 					if q.LimitedBy.None() {
 						t.Errorf("%s: does not say what bound it", at)
 					}
-					if i == len(v.Passes)-1 && (q.Kind < passes.Spring || q.Hold == nil) {
+					if i == len(v.Passes)-1 && (q.Kind < schedule.Spring || q.Hold == nil) {
 						t.Errorf("%s: the last pass is the finish, or its spring pass, and is measured", at)
 					}
 				}
@@ -201,7 +201,7 @@ func TestSettingAllowsForSpring(t *testing.T) {
 			t.Errorf("pass %d springs %.5f mm, by hand %.5f", q.N, got, want)
 		}
 		heavy := 2*q.Expected.MM() - (q.Setting.MM() - q.Spring.MM()) // expected is midway between heavy and light places
-		if q.Kind == passes.Finish && math.Abs(heavy-q.Expected.MM()) > 0.003 {
+		if q.Kind == schedule.Finish && math.Abs(heavy-q.Expected.MM()) > 0.003 {
 			t.Errorf("pass %d: set %.4f, springs %.4f, expected %.4f", q.N, q.Setting.MM(), q.Spring.MM(), q.Expected.MM())
 		}
 	}
@@ -244,7 +244,7 @@ spring_finish = 0.0003
 			if i > 0 && v.Passes[i-1].Hold == nil && q.Setting != v.Passes[i-1].Setting {
 				want += job.Limits.HoldMinutes / 2
 			}
-			if q.Kind == passes.Spring {
+			if q.Kind == schedule.Spring {
 				springs++
 			}
 		}

@@ -7,8 +7,8 @@ import (
 
 	"borewright/process"
 	"borewright/process/files"
-	"borewright/process/passes"
 	. "borewright/process/plan"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 	"borewright/sheets/words"
 )
@@ -100,10 +100,10 @@ func TestQuietBeforeFast(t *testing.T) {
 			for _, v := range b.Visits {
 				for i, q := range v.Passes[1:] {
 					was := v.Passes[i]
-					if q.Kind >= passes.SemiFinish && was.Kind == passes.Rough && q.Stability.Chatter() != setup.Quiet && q.Speed > was.Speed {
+					if q.Kind >= schedule.SemiFinish && was.Kind == schedule.Rough && q.Stability.Chatter() != setup.Quiet && q.Speed > was.Speed {
 						t.Errorf("%s: pass %d turns at %v, the rough before it at %v, and it is at %v", name, q.N, q.Speed, was.Speed, q.Stability.Margin)
 					}
-					if q.Kind > passes.SemiFinish && (q.Feed != was.Feed || q.Speed != was.Speed) {
+					if q.Kind > schedule.SemiFinish && (q.Feed != was.Feed || q.Speed != was.Speed) {
 						t.Errorf("%s: passes %d and %d are not cut alike", name, was.N, q.N)
 					}
 				}

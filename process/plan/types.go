@@ -13,6 +13,7 @@ import (
 	"borewright/process/passes"
 	"borewright/process/place"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/sleeve"
 )
 
@@ -91,7 +92,7 @@ func (w Way) Fact() fact.Fact {
 // Visit is one time at the machine for one bore, with what was found of the
 // room that the bar has there.
 type Visit struct {
-	passes.Visit
+	schedule.Visit
 	Reach *place.Reach // nil: it could not be worked out
 }
 
@@ -110,32 +111,32 @@ type Bore struct {
 	Visits  []Visit
 	Sleeve  *sleeve.Sleeve // nil: no sleeve, or it could not be worked out
 	CleanUp *place.CleanUp // nil: no readings of the worn bore
-	Home    *passes.Pass   // a sleeve finished on the lathe, to be measured when it is home; nil: none, or it has been
+	Home    *schedule.Pass // a sleeve finished on the lathe, to be measured when it is home; nil: none, or it has been
 }
 
 // Describe says what documents have of a bore; its passes count through all visits.
 // Bores are compared by process/revision.
 func (b *Bore) Describe(d *field.Desc) {
 	d.Text(&b.Station.Name, "station")
-	field.Rows(d, "passes", func() (all []*passes.Pass) {
+	field.Rows(d, "passes", func() (all []*schedule.Pass) {
 		for i := range b.Visits {
 			for j := range b.Visits[i].Passes {
 				all = append(all, &b.Visits[i].Passes[j])
 			}
 		}
 		return all
-	}, func(n int) (all []*passes.Pass) {
-		v := passes.Visit{Passes: make([]passes.Pass, n)}
+	}, func(n int) (all []*schedule.Pass) {
+		v := schedule.Visit{Passes: make([]schedule.Pass, n)}
 		for i := range v.Passes {
 			all = append(all, &v.Passes[i])
 		}
 		b.Visits = []Visit{{Visit: v}}
 		return all
 	})
-	field.Rows(d, "landing", func() (all []*passes.Landing) {
+	field.Rows(d, "landing", func() (all []*schedule.Landing) {
 		for i := range b.Visits {
 			if v := &b.Visits[i].Visit; v.Budget != nil {
-				all = append(all, &passes.Landing{Visit: v})
+				all = append(all, &schedule.Landing{Visit: v})
 			}
 		}
 		return all
@@ -147,10 +148,10 @@ func (b *Bore) Describe(d *field.Desc) {
 		return all
 	}, nil)
 	field.Maybe(d, &b.Sleeve, "sleeve").OmitEmpty().Apart()
-	field.Part(d, &b.Home, func(h *passes.Pass) { // finished on the lathe: what is left to do when it is home
+	field.Part(d, &b.Home, func(h *schedule.Pass) { // finished on the lathe: what is left to do when it is home
 		d.Group("sleeve_to_measure", func(d *field.Desc) {
 			d.Only([]string{"n", "diameter_mm"}, h)
-			field.Part(d, &h.Hold, func(s *passes.Hold) { d.Only([]string{"measure"}, s) })
+			field.Part(d, &h.Hold, func(s *schedule.Hold) { d.Only([]string{"measure"}, s) })
 		}).OmitEmpty().Apart()
 	})
 	field.Part(d, &b.CleanUp, func(c *place.CleanUp) { d.Only([]string{"cleanup_diameter_mm"}, c) })

@@ -2,8 +2,8 @@ package plan
 
 import (
 	"borewright/process/fact"
-	"borewright/process/passes"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 )
 
@@ -72,7 +72,7 @@ func (w *ruleCheck) visitWide() {
 	w.add(0, fact.New(RuleStandsOut, fact.Figure(qty.KindCount.Of(job.Limits.Overhang))), fact.New(HereDiameters, ratio(w.v.Overhang)), because)
 	n := 0
 	for _, q := range w.v.Passes {
-		if q.Kind == passes.Spring {
+		if q.Kind == schedule.Spring {
 			n++
 		}
 	}
@@ -88,9 +88,9 @@ func (w *ruleCheck) visitWide() {
 }
 
 // measured is the pass before the last that is stopped after to measure.
-func (w *ruleCheck) measured() *passes.Pass {
+func (w *ruleCheck) measured() *schedule.Pass {
 	for i := range w.v.Passes {
-		if q := &w.v.Passes[i]; q.Kind == passes.SemiFinish && q.Hold != nil {
+		if q := &w.v.Passes[i]; q.Kind == schedule.SemiFinish && q.Hold != nil {
 			return q
 		}
 	}
@@ -112,12 +112,12 @@ func (w *ruleCheck) pass(i int) {
 	}
 	feed, depth, limit := q.Feed.MM(), q.Depth.MM(), fact.New(ForLimit, q.LimitedBy)
 	switch q.Kind {
-	case passes.Rough:
+	case schedule.Rough:
 		judge(RuleRough, depth, ruleRoughLeast, ruleRoughMost, w.slender(q), limit)
 		judge(RuleRoughFeed, feed, ruleRoughFeedLeast, ruleFeedTop, limit, limit)
-	case passes.SemiFinish:
+	case schedule.SemiFinish:
 		judge(RuleSemiFinish, 2*depth, ruleSemiLeast, ruleSemiMost, fact.New(ForRehearsal), limit)
-	case passes.Finish:
+	case schedule.Finish:
 		rule, lo, hi := RuleCarbide, ruleCarbLeast, ruleCarbMost
 		if w.p.Job.Cutter.Material.Class == "hss" {
 			rule, lo, hi = RuleHSS, ruleHSSLeast, ruleHSSMost
@@ -125,14 +125,14 @@ func (w *ruleCheck) pass(i int) {
 		judge(rule, 2*depth, lo, hi, fact.New(ForLightCut, fact.Figure(qty.Fine(q.Spring))), fact.New(ForFewerPasses))
 		judge(RuleFinishFeed, feed, ruleFeedLeast, ruleFeedMost, limit, fact.New(ForThickerChip))
 	}
-	if q.Kind != passes.Spring && q.Kind != passes.Witness {
+	if q.Kind != schedule.Spring && q.Kind != schedule.Witness {
 		w.speed(q)
 	}
 }
 
 // slender adds to what limits a pass that a long bar takes lighter cuts, where it
 // does.
-func (w *ruleCheck) slender(q *passes.Pass) fact.Fact {
+func (w *ruleCheck) slender(q *schedule.Pass) fact.Fact {
 	share := setup.DepthShare(w.v.Overhang, w.v.Bar.Held)
 	if share == 1 {
 		return fact.New(ForLimit, q.LimitedBy)
@@ -140,11 +140,11 @@ func (w *ruleCheck) slender(q *passes.Pass) fact.Fact {
 	return fact.New(ForLimit, q.LimitedBy, fact.Figure(qty.KindRatio.Of(w.v.Overhang)), fact.Figure(qty.KindShare.Of(share)))
 }
 
-func (w *ruleCheck) speed(q *passes.Pass) {
+func (w *ruleCheck) speed(q *schedule.Pass) {
 	job := w.p.Job
 	band := w.v.Material.Speeds[job.Cutter.Material.Class]
 	lo, hi := band.Finish[0], band.Finish[1]
-	if q.Kind == passes.Rough {
+	if q.Kind == schedule.Rough {
 		lo, hi = band.Rough[0], band.Rough[1]
 	}
 	if hi == 0 {

@@ -6,9 +6,9 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/files"
-	"borewright/process/passes"
 	. "borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 )
 
@@ -20,19 +20,19 @@ func TestRulesOfThumbByHand(t *testing.T) {
 	for _, r := range []struct {
 		rule    fact.Kind
 		cutter  string
-		kind    passes.Kind
+		kind    schedule.Kind
 		depth   [4]float64 // radial, mm: just out, just in, just in, just out
 		feed    [4]float64 // mm
 		cutting [4]float64 // m/min
 	}{
-		{rule: RuleRough, kind: passes.Rough, depth: [4]float64{1.49, 1.51, 4.9, 5.1}},
-		{rule: RuleRoughFeed, kind: passes.Rough, feed: [4]float64{0.24, 0.26, 0.63, 0.65}},
-		{rule: RuleSemiFinish, kind: passes.SemiFinish, depth: [4]float64{0.19, 0.21, 0.49, 0.51}},
-		{rule: RuleCarbide, kind: passes.Finish, depth: [4]float64{0.09, 0.11, 0.24, 0.26}},
-		{rule: RuleHSS, cutter: "hss", kind: passes.Finish, depth: [4]float64{0.04, 0.06, 0.19, 0.21}},
-		{rule: RuleFinishFeed, kind: passes.Finish, feed: [4]float64{0.049, 0.051, 0.149, 0.152}},
-		{rule: RuleSpeed, kind: passes.Rough, cutting: [4]float64{69, 71, 109, 111}},
-		{rule: RuleSpeed, kind: passes.Finish, cutting: [4]float64{99, 101, 149, 151}},
+		{rule: RuleRough, kind: schedule.Rough, depth: [4]float64{1.49, 1.51, 4.9, 5.1}},
+		{rule: RuleRoughFeed, kind: schedule.Rough, feed: [4]float64{0.24, 0.26, 0.63, 0.65}},
+		{rule: RuleSemiFinish, kind: schedule.SemiFinish, depth: [4]float64{0.19, 0.21, 0.49, 0.51}},
+		{rule: RuleCarbide, kind: schedule.Finish, depth: [4]float64{0.09, 0.11, 0.24, 0.26}},
+		{rule: RuleHSS, cutter: "hss", kind: schedule.Finish, depth: [4]float64{0.04, 0.06, 0.19, 0.21}},
+		{rule: RuleFinishFeed, kind: schedule.Finish, feed: [4]float64{0.049, 0.051, 0.149, 0.152}},
+		{rule: RuleSpeed, kind: schedule.Rough, cutting: [4]float64{69, 71, 109, 111}},
+		{rule: RuleSpeed, kind: schedule.Finish, cutting: [4]float64{99, 101, 149, 151}},
 	} {
 		for i := range 4 {
 			pick := func(x [4]float64, usual float64) float64 {
@@ -47,8 +47,8 @@ func TestRulesOfThumbByHand(t *testing.T) {
 			}
 			job := &process.Job{Limits: process.Limits{Overhang: 4}, Cutter: process.Cutter{Material: files.CutterMaterialByID(cutter)},
 				Bar: process.Bar{Steps: []process.Step{{Diameter: qty.DiameterMM(50), Length: mm(200)}}}, Stations: []process.Station{{Diameter: qty.DiameterMM(90)}}}
-			pass := passes.Pass{N: 1, Kind: r.kind, Depth: mm(pick(r.depth, 1)), Feed: mm(pick(r.feed, 0.1)), Cutting: qty.CuttingSpeed(pick(r.cutting, 100))}
-			v := Visit{Visit: passes.Visit{Start: qty.DiameterMM(90), Material: files.MaterialByID("steel-1045"), Passes: []passes.Pass{pass}}}
+			pass := schedule.Pass{N: 1, Kind: r.kind, Depth: mm(pick(r.depth, 1)), Feed: mm(pick(r.feed, 0.1)), Cutting: qty.CuttingSpeed(pick(r.cutting, 100))}
+			v := Visit{Visit: schedule.Visit{Start: qty.DiameterMM(90), Material: files.MaterialByID("steel-1045"), Passes: []schedule.Pass{pass}}}
 			found := false
 			for _, w := range (&Plan{Job: job, Bores: []Bore{{Visits: []Visit{v}}}}).Why() {
 				if w.Rule.Kind == r.rule && w.Pass == 1 {
@@ -80,7 +80,7 @@ func TestStandingOutByHand(t *testing.T) {
 	} {
 		job := &process.Job{Limits: process.Limits{Overhang: 4, ChipRoom: 2 * qty.Millimetre}, Stations: []process.Station{{Diameter: qty.DiameterMM(r.bore)}},
 			Bar: process.Bar{Steps: []process.Step{{Diameter: qty.DiameterMM(50), Length: 200 * qty.Millimetre}}}, Cutter: process.Cutter{Material: &process.CutterMaterial{}}}
-		v := Visit{Visit: passes.Visit{Bar: setup.Bar{Held: r.outboard}, Start: qty.DiameterMM(r.bore), Overhang: r.overhang, Material: &process.Material{}, Passes: []passes.Pass{{Kind: passes.Spring}}}}
+		v := Visit{Visit: schedule.Visit{Bar: setup.Bar{Held: r.outboard}, Start: qty.DiameterMM(r.bore), Overhang: r.overhang, Material: &process.Material{}, Passes: []schedule.Pass{{Kind: schedule.Spring}}}}
 		for _, w := range (&Plan{Job: job, Bores: []Bore{{Visits: []Visit{v}}}}).Why() {
 			if w.Rule.Kind != RuleStandsOut {
 				continue

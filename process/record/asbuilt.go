@@ -8,9 +8,9 @@ import (
 	"borewright/process/fact"
 	"borewright/process/fit"
 	"borewright/process/measured"
-	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // AsBuilt is one visit as it was cut, beside what was asked of it.
@@ -19,7 +19,7 @@ type AsBuilt struct {
 	Title          fact.Fact // of the visit
 	Visit          int
 	Found          [2]qty.Diameter // before the first cut, least and most
-	Limits         passes.Limits
+	Limits         schedule.Limits
 	Ra, Roundness  qty.Length     // asked for
 	Cuts           []measured.Cut // measured, the last entry for each pass
 	Done           bool           // the last pass was measured
@@ -57,8 +57,8 @@ func Of(first, now *plan.Plan) []AsBuilt {
 			out = append(out, a)
 		}
 		if b.Home != nil {
-			v := passes.Visit{N: measured.HomeVisit, Title: fact.New(SleeveHome), Ra: b.Bore.Ra, Roundness: b.Bore.Roundness,
-				Limits: passes.FinishLimits(first.Job.Units, b.Bore)}
+			v := schedule.Visit{N: measured.HomeVisit, Title: fact.New(SleeveHome), Ra: b.Bore.Ra, Roundness: b.Bore.Roundness,
+				Limits: schedule.FinishLimits(first.Job.Units, b.Bore)}
 			a := AsBuilt{Station: b.Station.Name, Title: v.Title, Visit: v.N, Found: [2]qty.Diameter{b.Home.Low, b.Home.High}, Limits: v.Limits, Ra: v.Ra, Roundness: v.Roundness, AtHome: true}
 			a.cutsOf(now, i)
 			a.judge(first.Job, b.Bore, v)
@@ -113,7 +113,7 @@ func (a *AsBuilt) left(now *plan.Plan) {
 	}
 }
 
-func (a *AsBuilt) judge(job *process.Job, b process.Bore, v passes.Visit) {
+func (a *AsBuilt) judge(job *process.Job, b process.Bore, v schedule.Visit) {
 	if len(a.Cuts) == 0 {
 		return
 	}

@@ -6,13 +6,13 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/measured"
-	"borewright/process/passes"
 	"borewright/process/plan"
+	"borewright/process/schedule"
 )
 
 // Next is the pass that is to be measured next at a station, "" for any: the
 // first with a hold point. ok is false when none is left.
-func Next(p *plan.Plan, station string) (b plan.Bore, q passes.Pass, ok bool) {
+func Next(p *plan.Plan, station string) (b plan.Bore, q schedule.Pass, ok bool) {
 	for _, b := range p.Bores {
 		if station != "" && b.Station.Name != station {
 			continue
@@ -28,7 +28,7 @@ func Next(p *plan.Plan, station string) (b plan.Bore, q passes.Pass, ok bool) {
 			return b, *b.Home, true
 		}
 	}
-	return plan.Bore{}, passes.Pass{}, false
+	return plan.Bore{}, schedule.Pass{}, false
 }
 
 // Fill completes an entry from the plan that was worked to: which visit, what

@@ -5,10 +5,10 @@ import (
 	"testing"
 
 	"borewright/process"
-	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
 	. "borewright/process/record"
+	"borewright/process/schedule"
 	"borewright/sheets/words"
 )
 
@@ -19,7 +19,7 @@ import (
 func TestSleeveAtHome(t *testing.T) {
 	job := recordJob(t, "hand-pump/job.toml")
 	p := plan.Make(job)
-	if h := p.Bores[0].Home; h == nil || h.N != 5 || h.Kind != passes.Fitted {
+	if h := p.Bores[0].Home; h == nil || h.N != 5 || h.Kind != schedule.Fitted {
 		t.Fatalf("%+v", h)
 	}
 	results := func(list ...process.Measured) *process.Results {

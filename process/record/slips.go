@@ -3,9 +3,9 @@ package record
 import (
 	"borewright/process"
 	"borewright/process/fact"
-	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // Slip is something about an entry that looks like a mistake of the hand.
@@ -38,19 +38,19 @@ func Slips(p *plan.Plan, m process.Measured) []Slip {
 	if q.Spring < 0 { // the feed force draws the tip into the wall
 		band.most = band.most.Plus(-2 * q.Spring)
 	}
-	if d := m.Setting.Minus(q.Setting); q.Kind != passes.Witness { // set elsewhere, it comes out elsewhere
+	if d := m.Setting.Minus(q.Setting); q.Kind != schedule.Witness { // set elsewhere, it comes out elsewhere
 		band.low, band.high = band.low.Plus(d), band.high.Plus(d)
 	}
-	if q.Kind == passes.Witness && v.StartMost > band.most {
+	if q.Kind == schedule.Witness && v.StartMost > band.most {
 		band.most = v.StartMost.Plus(limits.GaugeError)
 	}
 	for _, s := range m.Sizes {
 		l.size(s.Diameter, band)
 	}
-	if seen := m.Setting.Minus(m.Mean()); q.Kind != passes.Witness && seen > 2*q.Spring+2*(limits.GaugeError+limits.SettingError) && m.Mean() >= band.least {
+	if seen := m.Setting.Minus(m.Mean()); q.Kind != schedule.Witness && seen > 2*q.Spring+2*(limits.GaugeError+limits.SettingError) && m.Mean() >= band.least {
 		l.say(false, fact.New(SprangMore, fact.Figure(seen), fact.Figure(q.Spring)), fact.New(LeftOut))
 	}
-	if spread := m.Most().Minus(m.Least()); q.Kind != passes.Witness && spread > 2*q.OutOfRound+4*limits.GaugeError+qty.FromMM(0.01) {
+	if spread := m.Most().Minus(m.Least()); q.Kind != schedule.Witness && spread > 2*q.OutOfRound+4*limits.GaugeError+qty.FromMM(0.01) {
 		l.say(false, fact.New(ReadApart, fact.Figure(spread)), fact.New(LookForSlip))
 	}
 	return l.out
@@ -72,7 +72,7 @@ func (l *slipCheck) say(refuse bool, what, meant fact.Fact) {
 
 // find is the pass of the plan that the entry is for; nil when it is measured
 // again.
-func (l *slipCheck) find() (*plan.Visit, *passes.Pass) {
+func (l *slipCheck) find() (*plan.Visit, *schedule.Pass) {
 	for i := range l.p.Bores {
 		for k := range l.p.Bores[i].Visits {
 			v := &l.p.Bores[i].Visits[k]
@@ -133,7 +133,7 @@ func (l *slipCheck) order() {
 	}
 }
 
-func (l *slipCheck) setting(q *passes.Pass) {
+func (l *slipCheck) setting(q *schedule.Pass) {
 	d := l.m.Setting.Minus(q.Setting)
 	if d.Abs() <= 250*qty.Micrometre {
 		return

@@ -13,9 +13,9 @@ import (
 	"borewright/process/fact"
 	"borewright/process/field"
 	"borewright/process/field/diff"
-	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // Change is one thing that differs between two plans, in the terms of the job.
@@ -204,7 +204,7 @@ func (c *comparer) visits(a, b plan.Visit) {
 	}
 }
 
-func (c *comparer) passes(a, b passes.Pass) {
+func (c *comparer) passes(a, b schedule.Pass) {
 	// A stop more or less can spoil the bore; what is said at a stop repeats
 	// figures that are listed by themselves.
 	hold := process.SpoilsSize
@@ -247,8 +247,8 @@ func pairUp(na, nb int, same func(i, j int) bool) []pairing {
 // pairPasses aligns two sequences of passes so that the fewest are called
 // added or removed: an edit distance in which a pass may stand for one of the
 // same kind at a cost of 0 for the same setting, rising to 1 for a far one.
-func pairPasses(a, b []passes.Pass) []pairing {
-	cost := func(p, q passes.Pass) float64 {
+func pairPasses(a, b []schedule.Pass) []pairing {
+	cost := func(p, q schedule.Pass) float64 {
 		if p.Kind != q.Kind {
 			return math.Inf(1)
 		}

@@ -12,9 +12,9 @@ import (
 	"borewright/process/fact"
 	"borewright/process/field"
 	"borewright/process/fit"
-	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/sleeve"
 )
 
@@ -29,7 +29,7 @@ func comparePlan() *plan.Plan {
 	steel := &process.Material{ID: "steel", Name: "steel tube", Group: "P", Kc11: 1500, Mc: 0.25, ThrustRatio: 0.4, ThrustFall: 0.1,
 		Rake0: 6, E: 205e3, Nu: 0.29, Rm: 550, Re: 400, Brittle: true, Alpha: 1.2e-5, Rho: 7850, RaFactor: 1.4, Speeds: speeds, HeatMost: 150}
 	bar := process.BarMaterial{ID: "steel", Name: "steel", E: 205e3, Nu: 0.29, Rho: 7850, Allowed: 80, Reach: 4, Damping: [2]float64{0.1, 0.2}, Source: "x"}
-	hold := &passes.Hold{Measure: []fact.Fact{fact.AsWritten("bore at three depths")}, Then: fact.AsWritten("set the next pass"), Minutes: 8}
+	hold := &schedule.Hold{Measure: []fact.Fact{fact.AsWritten("bore at three depths")}, Then: fact.AsWritten("set the next pass"), Minutes: 8}
 	job := &process.Job{
 		File: "a.toml", Units: qty.Metric, Number: "N-1", Revision: "A", Title: "t", Customer: "c", Notes: []string{"n"},
 		Machine: &process.Machine{ID: "m", Name: "mill", Nose: d(220), Quill: d(125), QuillTravel: mm(700),
@@ -57,19 +57,19 @@ func comparePlan() *plan.Plan {
 		Limits: process.Limits{SpringRough: mm(0.1), SpringFinish: mm(0.02), DepthMost: mm(2), FeedMost: mm(0.4), SpeedMost: 200, Overhang: 4,
 			ForceError: 0.3, SettingError: mm(0.01), GaugeError: mm(0.005), Temperature: 2, PassesMost: 12, HoldMinutes: 8},
 	}
-	pass := func(n int, k passes.Kind, set float64) passes.Pass {
-		return passes.Pass{N: n, Kind: k, Setting: d(set), Low: d(set - 0.02), Expected: d(set - 0.01), High: d(set), Depth: mm(0.5), Feed: mm(0.2), Speed: 63,
+	pass := func(n int, k schedule.Kind, set float64) schedule.Pass {
+		return schedule.Pass{N: n, Kind: k, Setting: d(set), Low: d(set - 0.02), Expected: d(set - 0.01), High: d(set), Depth: mm(0.5), Feed: mm(0.2), Speed: 63,
 			Cutting: 16, CuttingForce: 400, FeedForce: 100, RadialForce: 150, Spring: mm(0.01), Power: 300, Torque: 20, Stress: 5,
 			Ra: mm(0.0016), OutOfRound: mm(0.004), Minutes: 3, LimitedBy: fact.AsWritten("spring"), Hold: hold}
 	}
 	return &plan.Plan{Job: job, Feasible: true, Reasons: []plan.Reason{{Where: "w", What: fact.AsWritten("what"), Free: []plan.Way{{Change: fact.AsWritten("free"), Passes: 5, Minutes: 60}}}}, Cautions: []fact.Fact{fact.AsWritten("mind")}, Minutes: 60,
-		Bores: []plan.Bore{{Bore: job.Bores[0], Station: job.Stations[1], Sleeve: compareSleeve(steel), Visits: []plan.Visit{{Visit: passes.Visit{
+		Bores: []plan.Bore{{Bore: job.Bores[0], Station: job.Stations[1], Sleeve: compareSleeve(steel), Visits: []plan.Visit{{Visit: schedule.Visit{
 			N: 1, Title: fact.AsWritten("housing"), Before: []fact.Fact{fact.AsWritten("before")}, After: []fact.Fact{fact.AsWritten("after")}, Material: iron,
 			From: mm(250), To: mm(310), Clear: mm(245), End: mm(311), Start: d(80.1), StartMost: d(80.6),
-			Limits: passes.Limits{Low: d(88), Aim: d(88.015), High: d(88.03), Fit: "H7"}, Ra: mm(0.0016), Roundness: mm(0.01),
+			Limits: schedule.Limits{Low: d(88), Aim: d(88.015), High: d(88.03), Fit: "H7"}, Ra: mm(0.0016), Roundness: mm(0.01),
 			Compliance: [2]float64{0.05, 0.07}, Overhang: 5,
-			RoughOut: passes.WayOut{By: process.DrawOut, Clock: 180, Why: fact.AsWritten("why")}, LastOut: passes.WayOut{By: process.ShiftOut, Clock: 90, Shift: mm(0.5), Why: fact.AsWritten("why")},
-			Passes: []passes.Pass{pass(1, passes.Rough, 84), pass(2, passes.Rough, 87), pass(3, passes.SemiFinish, 87.7), pass(4, passes.Finish, 88.02)}}}}}}}
+			RoughOut: schedule.WayOut{By: process.DrawOut, Clock: 180, Why: fact.AsWritten("why")}, LastOut: schedule.WayOut{By: process.ShiftOut, Clock: 90, Shift: mm(0.5), Why: fact.AsWritten("why")},
+			Passes: []schedule.Pass{pass(1, schedule.Rough, 84), pass(2, schedule.Rough, 87), pass(3, schedule.SemiFinish, 87.7), pass(4, schedule.Finish, 88.02)}}}}}}}
 }
 
 func TestCompareSaysNothingOfTheSame(t *testing.T) {
@@ -160,7 +160,7 @@ func leaves(v reflect.Value, path string) map[string]func() {
 			if v.Type() == reflect.TypeFor[process.Repair]() {
 				out[path] = func() { v.SetInt(1 - v.Int()) }
 			}
-			if v.Type() == reflect.TypeFor[passes.Kind]() {
+			if v.Type() == reflect.TypeFor[schedule.Kind]() {
 				out[path] = func() { v.SetInt((v.Int() + 1) % 5) }
 			}
 		case reflect.Float64:
@@ -204,23 +204,23 @@ func TestCompareOrder(t *testing.T) {
 
 func TestComparePasses(t *testing.T) {
 	dia := qty.DiameterMM
-	p := func(k passes.Kind, mm float64) passes.Pass { return passes.Pass{Kind: k, Setting: dia(mm)} }
-	old := []passes.Pass{p(passes.Rough, 84), p(passes.Rough, 87), p(passes.SemiFinish, 87.7), p(passes.Finish, 88.02)}
+	p := func(k schedule.Kind, mm float64) schedule.Pass { return schedule.Pass{Kind: k, Setting: dia(mm)} }
+	old := []schedule.Pass{p(schedule.Rough, 84), p(schedule.Rough, 87), p(schedule.SemiFinish, 87.7), p(schedule.Finish, 88.02)}
 	for _, tc := range []struct {
 		why  string
-		new  []passes.Pass
+		new  []schedule.Pass
 		want []pairing
 	}{
 		{"nothing changed", old, []pairing{{0, 0}, {1, 1}, {2, 2}, {3, 3}}},
 		{"a rough pass added between: the others keep their partners",
-			[]passes.Pass{p(passes.Rough, 84), p(passes.Rough, 85.5), p(passes.Rough, 87), p(passes.SemiFinish, 87.7), p(passes.Finish, 88.02)},
+			[]schedule.Pass{p(schedule.Rough, 84), p(schedule.Rough, 85.5), p(schedule.Rough, 87), p(schedule.SemiFinish, 87.7), p(schedule.Finish, 88.02)},
 			[]pairing{{0, 0}, {-1, 1}, {1, 2}, {2, 3}, {3, 4}}},
-		{"a witness cut added in front", append([]passes.Pass{p(passes.Witness, 80.7)}, old...),
+		{"a witness cut added in front", append([]schedule.Pass{p(schedule.Witness, 80.7)}, old...),
 			[]pairing{{-1, 0}, {0, 1}, {1, 2}, {2, 3}, {3, 4}}},
-		{"the nearer of two rough passes stays", []passes.Pass{p(passes.Rough, 86.9), p(passes.SemiFinish, 87.7), p(passes.Finish, 88.02)},
+		{"the nearer of two rough passes stays", []schedule.Pass{p(schedule.Rough, 86.9), p(schedule.SemiFinish, 87.7), p(schedule.Finish, 88.02)},
 			[]pairing{{0, -1}, {1, 0}, {2, 1}, {3, 2}}},
 		{"a spring pass in place of the semi-finish is one out, one in",
-			[]passes.Pass{p(passes.Rough, 84), p(passes.Rough, 87), p(passes.Spring, 87.7), p(passes.Finish, 88.02)},
+			[]schedule.Pass{p(schedule.Rough, 84), p(schedule.Rough, 87), p(schedule.Spring, 87.7), p(schedule.Finish, 88.02)},
 			[]pairing{{0, 0}, {1, 1}, {2, -1}, {-1, 2}, {3, 3}}},
 		{"all gone", nil, []pairing{{0, -1}, {1, -1}, {2, -1}, {3, -1}}},
 	} {

@@ -5,9 +5,9 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
-	"borewright/process/passes"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 )
 
@@ -100,7 +100,7 @@ func effect(part Part, old, new *plan.Plan) Effect {
 		for _, b := range p.Bores {
 			for _, v := range b.Visits {
 				for _, q := range v.Passes {
-					if q.Kind == passes.Finish {
+					if q.Kind == schedule.Finish {
 						e.Spring[i] = max(e.Spring[i], q.Spring)
 					}
 				}

@@ -107,3 +107,26 @@ func between(x float64, xs, ys []float64) float64 {
 	}
 	return ys[len(ys)-1]
 }
+
+// SpeedsAround lists the speeds of a machine from slow to fast, one gear more
+// on either side.
+func SpeedsAround(r process.Range, slow, fast float64) []float64 {
+	var out []float64
+	if len(r.Steps) > 0 {
+		for _, s := range r.Steps {
+			if s >= slow && s <= fast {
+				out = append(out, s)
+			}
+		}
+		return out
+	}
+	slow, fast = math.Max(slow, r.Least), math.Min(fast, r.Most)
+	if !(slow > 0 && fast > slow && fast < 1e6) {
+		return nil
+	}
+	const n = 24
+	for i := range n + 1 {
+		out = append(out, slow*math.Pow(fast/slow, float64(i)/n))
+	}
+	return out
+}

@@ -3,17 +3,17 @@ package sleeve
 import (
 	"borewright/process"
 	"borewright/process/fact"
-	"borewright/process/passes"
+	"borewright/process/schedule"
 )
 
 // A sleeve that is finished on the lathe is not cut again. It is measured when
 // it is home all the same: that is the bore which the drawing asks for.
 
 // ToMeasure is what is to be measured when the sleeve is home, as pass n.
-func (s *Sleeve) ToMeasure(job *process.Job, finish process.Finish, n int) *passes.Pass {
-	return &passes.Pass{
-		N: n, Kind: passes.Fitted, Low: s.Before.Low, Expected: s.Before.Low.Plus(s.Before.High.Minus(s.Before.Low) / 2), High: s.Before.High,
-		Hold: &passes.Hold{
+func (s *Sleeve) ToMeasure(job *process.Job, finish process.Finish, n int) *schedule.Pass {
+	return &schedule.Pass{
+		N: n, Kind: schedule.Fitted, Low: s.Before.Low, Expected: s.Before.Low.Plus(s.Before.High.Minus(s.Before.Low) / 2), High: s.Before.High,
+		Hold: &schedule.Hold{
 			Measure: []fact.Fact{fact.New(HomeSize, size(s.Before.Low), size(s.Before.High)), fact.New(HomeLimits, size(finish.Low), size(finish.High))},
 			Then:    fact.New(EnterHome), Minutes: job.Limits.HoldMinutes,
 		},

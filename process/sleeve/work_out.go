@@ -7,8 +7,8 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/fit"
-	"borewright/process/passes"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // WorkOut works the sleeve of one bore out and lays out its visits, without
@@ -16,7 +16,7 @@ import (
 // its closure band, and bored in place by a visit planned for trial, which try
 // does. found is the old bore, twice the least and the largest radius; housing
 // what the housing measures, least and most, zero before it is bored.
-func WorkOut(job *process.Job, b process.Bore, found, housing [2]qty.Diameter, try func(passes.Visit) Trial) (*Sleeve, []passes.Visit, error) {
+func WorkOut(job *process.Job, b process.Bore, found, housing [2]qty.Diameter, try func(schedule.Visit) Trial) (*Sleeve, []schedule.Visit, error) {
 	st := job.Stations[b.Station]
 	if job.Sleeve == nil {
 		return nil, nil, fact.New(NoSleeve).Err()
@@ -36,10 +36,10 @@ func WorkOut(job *process.Job, b process.Bore, found, housing [2]qty.Diameter, t
 	out := sleeveOf(job, b, st, in, r, trial)
 
 	low, high := r.HousingLow, r.HousingHigh
-	house := passes.Visit{
+	house := schedule.Visit{
 		N: 1, Title: fact.New(HousingVisit), Material: job.Material,
 		Start: found[0], StartMost: found[1], Ra: b.Ra, Roundness: high.Minus(low) / 2,
-		Limits: passes.Limits{Low: low, Aim: low + qty.Diameter(job.Units.Round(high.Minus(low)/2)), High: high, Fit: classOf(out.Fit)},
+		Limits: schedule.Limits{Low: low, Aim: low + qty.Diameter(job.Units.Round(high.Minus(low)/2)), High: high, Fit: classOf(out.Fit)},
 	}
 	if rz := job.Sleeve.Rz[0]; rz > 0 {
 		house.Ra = rz / rzOverRa
@@ -47,14 +47,14 @@ func WorkOut(job *process.Job, b process.Bore, found, housing [2]qty.Diameter, t
 	if !out.InPlace {
 		house.Roundness = min(house.Roundness, printThrough(b))
 		house.After = []fact.Fact{fact.New(MakeToHousing), fact.New(MeasureAtHome, size(b.Finish.Low), size(b.Finish.High))}
-		return out, []passes.Visit{house}, nil
+		return out, []schedule.Visit{house}, nil
 	}
 	inside.Before = []fact.Fact{
 		fact.New(SleeveSigned),
 		fact.New(MeasureInside, size(out.Here.Inside[0].Plus(-out.Here.Closure.Most)), size(out.Here.Inside[1].Plus(-out.Here.Closure.Least))),
 		fact.New(LineUpAfresh),
 	}
-	return out, []passes.Visit{house, inside}, nil
+	return out, []schedule.Visit{house, inside}, nil
 }
 
 // lineUpAgain is how far the bore of a sleeve can stand off the axis that is
@@ -63,24 +63,24 @@ const lineUpAgain = 10 * qty.Micrometre
 
 // insideVisit is the second visit, without passes: what is inside once the
 // sleeve is home, least and most about the axis, and what it must come to.
-func insideVisit(job *process.Job, b process.Bore, in fit.SleeveInput, r fit.SleeveResult) passes.Visit {
+func insideVisit(job *process.Job, b process.Bore, in fit.SleeveInput, r fit.SleeveResult) schedule.Visit {
 	off := in.BeforeLocation + lineUpAgain
 	if r.Bonded != nil {
 		off += qty.FromMM(r.Bonded.OffCentre)
 	}
 	o := r.BoredHere
-	return passes.Visit{
+	return schedule.Visit{
 		N: 2, Title: fact.New(InsideVisit), Material: job.Sleeve.Material,
 		Start:     o.Inside[0].Plus(-o.Closure.Most - 2*off),
 		StartMost: o.Inside[1].Plus(-o.Closure.Least + 2*off),
-		Limits:    passes.FinishLimits(job.Units, b), Ra: b.Ra, Roundness: b.Roundness,
+		Limits:    schedule.FinishLimits(job.Units, b), Ra: b.Ra, Roundness: b.Roundness,
 	}
 }
 
 // Trial is a visit planned to see what it can hold; Why says why there are no
 // passes.
 type Trial struct {
-	passes.Visit
+	schedule.Visit
 	Why fact.Fact
 }
 

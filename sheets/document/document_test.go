@@ -14,9 +14,9 @@ import (
 	"borewright/process/files"
 	"borewright/process/landing"
 	"borewright/process/measured"
-	"borewright/process/passes"
 	"borewright/process/place"
 	"borewright/process/plan"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 	"borewright/process/sleeve"
 )
@@ -152,7 +152,7 @@ func TestSleeveDocument(t *testing.T) {
 // comparison shows.
 func TestEveryFieldIsDescribed(t *testing.T) {
 	for _, x := range []field.Described{
-		&plan.Plan{}, &plan.Bore{}, &plan.Visit{}, &passes.Visit{}, &passes.Landing{}, &passes.Limits{}, &passes.WayOut{}, &passes.Pass{}, &passes.Hold{}, &setup.Stability{},
+		&plan.Plan{}, &plan.Bore{}, &plan.Visit{}, &schedule.Visit{}, &schedule.Landing{}, &schedule.Limits{}, &schedule.WayOut{}, &schedule.Pass{}, &schedule.Hold{}, &setup.Stability{},
 		&landing.Budget{}, &landing.Share{}, &measured.Findings{}, &measured.Cut{}, &measured.Factor{},
 		&place.LineUp{}, &place.Swept{}, &place.Move{}, &place.Turn{}, &place.Shim{}, &place.CleanUp{}, &place.Circles{}, &place.Shadow{}, &place.Reach{}, &place.Choice{},
 		&sleeve.Sleeve{}, &sleeve.FinalClearance{}, &sleeve.Detail{},

@@ -2,8 +2,8 @@ package figure
 
 import (
 	"borewright/process/fact"
-	"borewright/process/passes"
 	"borewright/process/place"
+	"borewright/process/schedule"
 	"fmt"
 	"math"
 
@@ -135,7 +135,7 @@ func (b sketch) depthAxis(from, to qty.Length) draw.Scale {
 }
 
 // landChart is the size that the last pass leaves along the bore.
-func (b sketch) landChart(v plan.Visit, springs []passes.SpringCurve) *draw.Plot {
+func (b sketch) landChart(v plan.Visit, springs []schedule.SpringCurve) *draw.Plot {
 	if len(springs) == 0 || v.Limits.High <= v.Limits.Low || v.To <= v.From {
 		return nil
 	}
@@ -160,7 +160,7 @@ func (b sketch) landChart(v plan.Visit, springs []passes.SpringCurve) *draw.Plot
 }
 
 // springChart is the push-off of every pass along the bore.
-func (b sketch) springChart(springs []passes.SpringCurve) *draw.Plot {
+func (b sketch) springChart(springs []schedule.SpringCurve) *draw.Plot {
 	if len(springs) == 0 || len(springs[0].Points) < 2 {
 		return nil
 	}
@@ -203,7 +203,7 @@ func lineAt(line []draw.Pt, x float64) float64 {
 }
 
 // quietChart is the margin against chatter over speed, with the passes chosen.
-func (b sketch) quietChart(curves []passes.QuietCurve) *draw.Plot {
+func (b sketch) quietChart(curves []schedule.QuietCurve) *draw.Plot {
 	if len(curves) == 0 || len(curves[0].Points) < 2 {
 		return nil
 	}
@@ -237,7 +237,7 @@ func (b sketch) quietChart(curves []passes.QuietCurve) *draw.Plot {
 }
 
 // budgetChart is what keeps the size from being known, as bars.
-func (b sketch) budgetChart(g passes.SizeDoubt) page.Figure {
+func (b sketch) budgetChart(g schedule.SizeDoubt) page.Figure {
 	u := b.U
 	s := draw.New(chartWide, chartHigh, fmt.Sprintf("Size budget of pass %d", g.Pass), "What keeps the size from being known, part by part, against what the limits leave.")
 	most := math.Max(u.Number(g.Total), u.Number(g.Allowed))

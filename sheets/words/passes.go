@@ -5,95 +5,95 @@ import (
 
 	"borewright/process/fact"
 	"borewright/process/landing"
-	"borewright/process/passes"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 )
 
 // ofPasses are the words of process/passes.
 var ofPasses = map[fact.Kind]entry{
 	// After "limited by".
-	passes.AtNextFeed:     text("{1}, at the next feed up ({2:bare} a rev)"),
-	passes.IfDeeper:       text("{1}, if cut {2} deeper"),
-	passes.ForWitness:     text("its purpose: a light cut that shows the axis"),
-	passes.ByFinishFeed:   text("the feed of the finish: fed alike, the spring measured here is the spring to come"),
-	passes.ByFinishSet:    text("the setting of the finish: a second cut without touching it, to take what the bar sprang off"),
-	passes.ByStock:        text("the stock: a deeper or faster cut here would save no pass"),
-	passes.ByMachineFeeds: text("the machine's feeds: it has none faster that the job allows"),
+	schedule.AtNextFeed:     text("{1}, at the next feed up ({2:bare} a rev)"),
+	schedule.IfDeeper:       text("{1}, if cut {2} deeper"),
+	schedule.ForWitness:     text("its purpose: a light cut that shows the axis"),
+	schedule.ByFinishFeed:   text("the feed of the finish: fed alike, the spring measured here is the spring to come"),
+	schedule.ByFinishSet:    text("the setting of the finish: a second cut without touching it, to take what the bar sprang off"),
+	schedule.ByStock:        text("the stock: a deeper or faster cut here would save no pass"),
+	schedule.ByMachineFeeds: text("the machine's feeds: it has none faster that the job allows"),
 
 	// After "limited by" and after "stopped by".
-	passes.LimitDepth:     text("depth of cut: {1}, {2} allowed {3}"),
-	passes.LimitNose:      text("nose radius: a feed of {1}, {2} of it allowed"),
-	passes.LimitShape:     text("chip: a feed of {1}, {2} of the depth allowed"),
-	passes.LimitSpring:    text("spring: {1} on diameter, {2} allowed"),
-	passes.LimitChip:      text("chip: {1} thick on average, the edge rubs below {2}"),
-	passes.LimitMove:      text("setting: the cutter is opened by {1} on diameter, {2} is the least that can be set"),
-	passes.LimitRub:       text("chip: the edge rubs at depths below {1}, this is {2}"),
-	passes.LimitPower:     text("power: {1}, the spindle has {2:bare}"),
-	passes.LimitTorque:    text("torque: {1}, the spindle has {2:bare}"),
-	passes.LimitStress:    text("bar stress: {1}, {2:bare} allowed"),
-	passes.LimitRa:        text("roughness: Ra {1}, {2} asked for"),
-	passes.LimitRoundness: text("roundness: {1} left of the old shape, {2} asked for"),
-	passes.LimitSing:      text("chatter: at best {1} of the edge of it, half is the least for a finish that is to be planned (limits.sing = true plans it all the same)"),
-	passes.LimitSize:      text("size: known to ±{1} on diameter after the last measurement, ±{2} is what the limits leave"),
+	schedule.LimitDepth:     text("depth of cut: {1}, {2} allowed {3}"),
+	schedule.LimitNose:      text("nose radius: a feed of {1}, {2} of it allowed"),
+	schedule.LimitShape:     text("chip: a feed of {1}, {2} of the depth allowed"),
+	schedule.LimitSpring:    text("spring: {1} on diameter, {2} allowed"),
+	schedule.LimitChip:      text("chip: {1} thick on average, the edge rubs below {2}"),
+	schedule.LimitMove:      text("setting: the cutter is opened by {1} on diameter, {2} is the least that can be set"),
+	schedule.LimitRub:       text("chip: the edge rubs at depths below {1}, this is {2}"),
+	schedule.LimitPower:     text("power: {1}, the spindle has {2:bare}"),
+	schedule.LimitTorque:    text("torque: {1}, the spindle has {2:bare}"),
+	schedule.LimitStress:    text("bar stress: {1}, {2:bare} allowed"),
+	schedule.LimitRa:        text("roughness: Ra {1}, {2} asked for"),
+	schedule.LimitRoundness: text("roundness: {1} left of the old shape, {2} asked for"),
+	schedule.LimitSing:      text("chatter: at best {1} of the edge of it, half is the least for a finish that is to be planned (limits.sing = true plans it all the same)"),
+	schedule.LimitSize:      text("size: known to ±{1} on diameter after the last measurement, ±{2} is what the limits leave"),
 
-	passes.DepthByJob:      text("by the job"),
-	passes.DepthByOverhang: text("for a bar {1:bare} diameters out"),
-	passes.DepthByRunOut:   text("by the run-out at the blind end"),
+	schedule.DepthByJob:      text("by the job"),
+	schedule.DepthByOverhang: text("for a bar {1:bare} diameters out"),
+	schedule.DepthByRunOut:   text("by the run-out at the blind end"),
 
-	passes.NoCleanUp:    text("it does not clean up: the old bore reaches {1} about the true axis, the limits end at {2}"),
-	passes.NoFeed:       text("no feed of the machine is within the job's feed_most"),
-	passes.NoRunOut:     text("the run-out at the closed end is {1} deep, which leaves a nose radius of {2} no room to cut: a smaller nose radius, or a deeper run-out (relief)"),
-	passes.TooThin:      text("only {1} is left on diameter, and the edge rubs below {2}: no cut can be planned for it; hone or lap it to size, or ask whether the size found is taken"),
-	passes.TooMany:      text("it takes {1} passes, {2} allowed"),
-	passes.NotRound:     text("roundness: {1} of the old shape would be left, {2} asked for"),
-	passes.NoOrder:      text("no order of passes keeps every limit"),
-	passes.NearestPass:  text("the {1} pass that comes nearest ({2} deep, {3} a rev, {4}) is stopped by {5}"),
-	passes.PassOfFinish: text("finish"),
-	passes.PassOfRough:  text("rough"),
+	schedule.NoCleanUp:    text("it does not clean up: the old bore reaches {1} about the true axis, the limits end at {2}"),
+	schedule.NoFeed:       text("no feed of the machine is within the job's feed_most"),
+	schedule.NoRunOut:     text("the run-out at the closed end is {1} deep, which leaves a nose radius of {2} no room to cut: a smaller nose radius, or a deeper run-out (relief)"),
+	schedule.TooThin:      text("only {1} is left on diameter, and the edge rubs below {2}: no cut can be planned for it; hone or lap it to size, or ask whether the size found is taken"),
+	schedule.TooMany:      text("it takes {1} passes, {2} allowed"),
+	schedule.NotRound:     text("roundness: {1} of the old shape would be left, {2} asked for"),
+	schedule.NoOrder:      text("no order of passes keeps every limit"),
+	schedule.NearestPass:  text("the {1} pass that comes nearest ({2} deep, {3} a rev, {4}) is stopped by {5}"),
+	schedule.PassOfFinish: text("finish"),
+	schedule.PassOfRough:  text("rough"),
 
-	passes.TooFast:  text("{1}: the machine's slowest speed, {2}, is faster than {3} likes at this diameter"),
-	passes.Chatters: chatters,
-	passes.OnePass:  text("{1}"),
-	passes.PassesTo: text("{1} to {2}"),
-	passes.NoCure:   text("no slower speed, smaller nose radius or keener edge helps much"),
-	passes.Cures:    text("each alone, pass {1} would be at {2}"),
-	passes.OffBush: func(f fact.Fact) string {
+	schedule.TooFast:  text("{1}: the machine's slowest speed, {2}, is faster than {3} likes at this diameter"),
+	schedule.Chatters: chatters,
+	schedule.OnePass:  text("{1}"),
+	schedule.PassesTo: text("{1} to {2}"),
+	schedule.NoCure:   text("no slower speed, smaller nose radius or keener edge helps much"),
+	schedule.Cures:    text("each alone, pass {1} would be at {2}"),
+	schedule.OffBush: func(f fact.Fact) string {
 		return "in " + passesOf(f) + " {1} the bar does not touch its outboard bearing: it moves {2} there at the most, and half of the clearance is {3}. The plan takes the bearing as doing nothing there"
 	},
-	passes.NoWitness:   text("there is too little stock for a witness cut of its own: look at the first cut as if it were one"),
-	passes.MovesLittle: text("pass {1} opens the cutter by {2} on diameter only, because nothing else lands: gauge what the setting comes to before it cuts"),
-	passes.Closes:      text("pass {1} closes the cutter by {2} on diameter, because nothing else lands: go back past the figure and come up to it, so that the play of the screw lies as before"),
+	schedule.NoWitness:   text("there is too little stock for a witness cut of its own: look at the first cut as if it were one"),
+	schedule.MovesLittle: text("pass {1} opens the cutter by {2} on diameter only, because nothing else lands: gauge what the setting comes to before it cuts"),
+	schedule.Closes:      text("pass {1} closes the cutter by {2} on diameter, because nothing else lands: go back past the figure and come up to it, so that the play of the screw lies as before"),
 
-	passes.HoldIs:          text("stop {1} min{?, measure: {2}}{?; then: {3:begin}.}"),
-	passes.GaugeEnds:       text("diameter at both ends, two clock positions: expect {1..2}"),
-	passes.GaugeWhereCut:   text("diameter at both ends, two clock positions: expect {1..2} where it cut"),
-	passes.AgainstLimits:   text("limits {1..2:limits}, Ra {3}, roundness {4}"),
-	passes.WhereMarked:     text("where round the clock the cutter marked and where it did not"),
-	passes.WallToDatum:     text("wall or pitch from the witness band to the datum, at 12, 3, 6 and 9 o'clock"),
-	passes.LeaveSetUp:      text("leave the set-up standing until the bore is accepted"),
-	passes.BandMustBeTrue:  text("do not go on unless the band stands true to the line of bores; move the work and take it again"),
-	passes.ShiftAll:        text(springSeen + "Where the bore came out larger than {2}, set the next pass smaller by as much, to the nearest {3}; where smaller, larger"),
-	passes.ShiftByShare:    text(springSeen + "Where the bore came out larger than {2}, set the next pass smaller by {3} the difference, to the nearest {4}; where smaller, larger"),
-	passes.KeepNextSetting: text(springSeen + "Keep the next setting: the finish springs so little that what was found here does not carry over"),
+	schedule.HoldIs:          text("stop {1} min{?, measure: {2}}{?; then: {3:begin}.}"),
+	schedule.GaugeEnds:       text("diameter at both ends, two clock positions: expect {1..2}"),
+	schedule.GaugeWhereCut:   text("diameter at both ends, two clock positions: expect {1..2} where it cut"),
+	schedule.AgainstLimits:   text("limits {1..2:limits}, Ra {3}, roundness {4}"),
+	schedule.WhereMarked:     text("where round the clock the cutter marked and where it did not"),
+	schedule.WallToDatum:     text("wall or pitch from the witness band to the datum, at 12, 3, 6 and 9 o'clock"),
+	schedule.LeaveSetUp:      text("leave the set-up standing until the bore is accepted"),
+	schedule.BandMustBeTrue:  text("do not go on unless the band stands true to the line of bores; move the work and take it again"),
+	schedule.ShiftAll:        text(springSeen + "Where the bore came out larger than {2}, set the next pass smaller by as much, to the nearest {3}; where smaller, larger"),
+	schedule.ShiftByShare:    text(springSeen + "Where the bore came out larger than {2}, set the next pass smaller by {3} the difference, to the nearest {4}; where smaller, larger"),
+	schedule.KeepNextSetting: text(springSeen + "Keep the next setting: the finish springs so little that what was found here does not carry over"),
 
-	passes.OutDrawn:      text("the line that the tip leaves is cut away by the next pass"),
-	passes.OutLine:       text("the job allows a line along the bore"),
-	passes.OutShifted:    text("moved off the wall after an oriented stop, the tip leaves no line and cuts nothing more"),
-	passes.OutByHand:     text("moved off the wall, the tip leaves no line and cuts nothing more"),
-	passes.OutAsked:      text("the job asks for it"),
-	passes.OutNoStop:     text("the control has no oriented stop, so the tip cannot be moved off the wall"),
-	passes.OutTight:      text("only {1} between bar and bore: too tight to move the tip off the wall"),
-	passes.OutInOutboard: text("the outboard bearing holds the bar, so the tip cannot be moved off the wall"),
-	passes.NoShift:       text("the job has the tip moved off the wall (way_out = \"shift\"), and it cannot be: {1}"),
+	schedule.OutDrawn:      text("the line that the tip leaves is cut away by the next pass"),
+	schedule.OutLine:       text("the job allows a line along the bore"),
+	schedule.OutShifted:    text("moved off the wall after an oriented stop, the tip leaves no line and cuts nothing more"),
+	schedule.OutByHand:     text("moved off the wall, the tip leaves no line and cuts nothing more"),
+	schedule.OutAsked:      text("the job asks for it"),
+	schedule.OutNoStop:     text("the control has no oriented stop, so the tip cannot be moved off the wall"),
+	schedule.OutTight:      text("only {1} between bar and bore: too tight to move the tip off the wall"),
+	schedule.OutInOutboard: text("the outboard bearing holds the bar, so the tip cannot be moved off the wall"),
+	schedule.NoShift:       text("the job has the tip moved off the wall (way_out = \"shift\"), and it cannot be: {1}"),
 
-	passes.DoubtSetting:     text("setting the cutter"),
-	passes.DoubtGauge:       text("bore gauge"),
-	passes.DoubtTemperature: text("temperature"),
-	passes.DoubtSpring:      text("spring from cut to cut"),
-	passes.DoubtForce:       text("forces, after measuring"),
-	passes.DoubtTaper:       text("taper along the bore"),
-	passes.DoubtShape:       text("old shape left"),
-	passes.DoubtWayOut:      text("the way out cuts or rubs"),
+	schedule.DoubtSetting:     text("setting the cutter"),
+	schedule.DoubtGauge:       text("bore gauge"),
+	schedule.DoubtTemperature: text("temperature"),
+	schedule.DoubtSpring:      text("spring from cut to cut"),
+	schedule.DoubtForce:       text("forces, after measuring"),
+	schedule.DoubtTaper:       text("taper along the bore"),
+	schedule.DoubtShape:       text("old shape left"),
+	schedule.DoubtWayOut:      text("the way out cuts or rubs"),
 }
 
 const springSeen = "spring seen = setting minus size found; planned {1}. "
@@ -104,7 +104,7 @@ func chatters(f fact.Fact) string {
 
 // passesOf is the word before the passes that a fact names first.
 func passesOf(f fact.Fact) string {
-	if list := fact.AsList(f.Nth(1)); len(list) == 1 && list[0].Kind == passes.OnePass {
+	if list := fact.AsList(f.Nth(1)); len(list) == 1 && list[0].Kind == schedule.OnePass {
 		return "pass"
 	}
 	return "passes"

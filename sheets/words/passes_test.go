@@ -5,8 +5,8 @@ import (
 	"testing"
 
 	"borewright/process/fact"
-	"borewright/process/passes"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 )
 
@@ -19,13 +19,13 @@ func TestLimitsInTheReadersUnits(t *testing.T) {
 		f            fact.Fact
 		metric, inch string
 	}{
-		{fact.New(passes.LimitPower, of(qty.KindSpindlePower, 900), of(qty.KindSpindlePower, 800)),
+		{fact.New(schedule.LimitPower, of(qty.KindSpindlePower, 900), of(qty.KindSpindlePower, 800)),
 			"power: 0.9 kW, the spindle has 0.8", "power: 1.2 hp, the spindle has 1.1"},
-		{fact.New(passes.LimitTorque, of(qty.KindTorque, 900), of(qty.KindTorque, 800)),
+		{fact.New(schedule.LimitTorque, of(qty.KindTorque, 900), of(qty.KindTorque, 800)),
 			"torque: 900 N·m, the spindle has 800", "torque: 664 " + torque + ", the spindle has 590"},
-		{fact.New(passes.LimitStress, of(qty.KindStress, 90), of(qty.KindStress, 80)),
+		{fact.New(schedule.LimitStress, of(qty.KindStress, 90), of(qty.KindStress, 80)),
 			"bar stress: 90 MPa, 80 allowed", "bar stress: 13.1 ksi, 11.6 allowed"},
-		{fact.New(passes.AtNextFeed, fact.New(passes.LimitSpring, fine(0.0254), fine(0.0127)), fact.Figure(qty.FromMM(0.254))),
+		{fact.New(schedule.AtNextFeed, fact.New(schedule.LimitSpring, fine(0.0254), fine(0.0127)), fact.Figure(qty.FromMM(0.254))),
 			"spring: 0.0254 mm on diameter, 0.0127 mm allowed, at the next feed up (0.254 a rev)",
 			"spring: 0.00100 in on diameter, 0.00050 in allowed, at the next feed up (0.0100 a rev)"},
 	} {
@@ -49,11 +49,11 @@ func TestChatterInWords(t *testing.T) {
 		t.Error(got)
 	}
 	caution := func(runs ...fact.Fact) string {
-		return In(qty.Metric).Sentence(fact.New(passes.Chatters, fact.List(runs...), margins(0.1, 0.3), fact.Figure(qty.KindFrequency.Of(95)), fact.New(passes.NoCure)))
+		return In(qty.Metric).Sentence(fact.New(schedule.Chatters, fact.List(runs...), margins(0.1, 0.3), fact.Figure(qty.KindFrequency.Of(95)), fact.New(schedule.NoCure)))
 	}
 	for want, got := range map[string]string{
-		"Pass 3 will sing by the figures (0.10 to 0.30 times the edge of chatter, near 95 Hz). No slower speed": caution(fact.New(passes.OnePass, fact.Count(3))),
-		"Passes 1, 3 to 5 will sing": caution(fact.New(passes.OnePass, fact.Count(1)), fact.New(passes.PassesTo, fact.Count(3), fact.Count(5))),
+		"Pass 3 will sing by the figures (0.10 to 0.30 times the edge of chatter, near 95 Hz). No slower speed": caution(fact.New(schedule.OnePass, fact.Count(3))),
+		"Passes 1, 3 to 5 will sing": caution(fact.New(schedule.OnePass, fact.Count(1)), fact.New(schedule.PassesTo, fact.Count(3), fact.Count(5))),
 	} {
 		if !strings.HasPrefix(got, want) || !strings.HasSuffix(got, "holds no size.") {
 			t.Errorf("%q, want %q", got, want)

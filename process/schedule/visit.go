@@ -1,10 +1,8 @@
-// Package passes plans the passes of one visit: which cuts take the bore from what
-// was found to its limits, with the setting, the spring, the sizes to expect and
-// the stops to measure, the chance of landing on size, and what stops it where
-// there is no way. It knows the job, the bar in the machine and how an edge cuts.
-// It knows nothing of line-up or sleeves, nor of what was measured but for a
-// factor on the spring, and it puts no visits together: that is process/plan.
-package passes
+// Package schedule holds the passes of one visit as planned: what is to be cut and
+// to what limits, each pass with its setting, feed, speed, size to expect, stop to
+// measure and way out, and the facts that go with them. It plans nothing: that is
+// process/passes, which fills it in.
+package schedule
 
 import (
 	"slices"

@@ -1,9 +1,6 @@
-package passes
+package schedule
 
-import (
-	"borewright/process/fact"
-	"borewright/process/qty"
-)
+import "borewright/process/fact"
 
 // What bound a pass (Pass.LimitedBy). The first two hold a limit, below.
 const (
@@ -97,8 +94,21 @@ const (
 	DoubtWayOut      fact.Kind = "passes.doubt way out" // it cuts or rubs
 )
 
-// Figures of the physics as arguments.
-
-func mm(x float64) fact.Arg             { return fact.Figure(qty.FromMM(x)) }
-func fine(x float64) fact.Arg           { return fact.Figure(qty.Fine(qty.FromMM(x))) }
-func of(k qty.Kind, x float64) fact.Arg { return fact.Figure(k.Of(x)) }
+// Runs are rising numbers, three and more on end as one.
+func Runs(n []int) []fact.Fact {
+	var out []fact.Fact
+	for i := 0; i < len(n); {
+		j := i
+		for j+1 < len(n) && n[j+1] == n[j]+1 {
+			j++
+		}
+		if j >= i+2 {
+			out = append(out, fact.New(PassesTo, fact.Count(n[i]), fact.Count(n[j])))
+			i = j + 1
+			continue
+		}
+		out = append(out, fact.New(OnePass, fact.Count(n[i])))
+		i++
+	}
+	return out
+}
