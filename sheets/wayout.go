@@ -51,10 +51,13 @@ func (b *builder) wayOut(out schedule.WayOut) string {
 	case out.By == process.DrawOut:
 		return "Stop the spindle, turn the tip by hand to " + tip + ", and draw out by hand, the tip along the wall: it leaves a line there."
 	case out.By == process.ShiftOut && byHand:
-		dial := b.Machine.Dial
-		return fmt.Sprintf("Stop the spindle and turn the tip by hand to %s. Write down where the cross slide stands, free it, and move X minus %s, %d graduations of %s: the spindle goes left, or the work right, and the tip is off the wall. Draw out by hand. "+
+		by := ""
+		if dial := b.Machine.Dial; dial > 0 {
+			by = fmt.Sprintf(", %d graduations of %s", out.Shift/dial, u.Say(dial))
+		}
+		return fmt.Sprintf("Stop the spindle and turn the tip by hand to %s. Write down where the cross slide stands, free it, and move X minus %s%s: the spindle goes left, or the work right, and the tip is off the wall. Draw out by hand. "+
 			"Bring X back to that figure from the side from which it was set, so that the screw's play does not count, and clamp it before the next cut.",
-			tip, u.SayBoth(qty.Plain(out.Shift)), out.Shift/dial, u.Say(dial))
+			tip, u.SayBoth(qty.Plain(out.Shift)), by)
 	case out.By == process.ShiftOut:
 		return fmt.Sprintf("The spindle stops with the tip at %s, the bar moves %s away from the tip, and then it comes out.", tip, u.SayBoth(qty.Plain(out.Shift)))
 	}

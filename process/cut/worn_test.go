@@ -70,6 +70,9 @@ func TestContact(t *testing.T) {
 		e := plainEdge(rapid.Float64Range(0.2, 3).Draw(t, "nose"), rapid.Float64Range(30, 95).Draw(t, "lead"))
 		m := mustNew(t, iron, e)
 		a := rapid.Float64Range(0.05, 4).Draw(t, "depth")
+		if e.Lead > 90 { // the walk takes what lies behind the tip for the trailing side
+			a = math.Min(a, -0.9*m.r*math.Tan(rad(e.Lead)))
+		}
 		f := rapid.Float64Range(0.02, 0.4).Draw(t, "feed") * e.Nose
 		k := tool{m.r, rad(e.Lead), rad(e.Trail)}
 		var want Contact

@@ -69,7 +69,7 @@ func TestWeightsByHand(t *testing.T) {
 			func(passes, rpm, feed float64) bool { return rpm == 200 }, 0.25},
 		{"setting a cutter: one deep cut at a fine feed, or two at a coarse one",
 			func(m *handMill) {
-				m.start, m.springRough, m.springFinish, m.feeds, m.passes = 97.4, 0.00335, 0.003, []float64{0.05, 0.2}, 4
+				m.start, m.torque, m.power, m.feeds, m.passes = 97.4, 12, 0.3, []float64{0.05, 0.2}, 4
 				m.damping, m.ra, m.depthMost = [2]float64{0.2, 0.3}, 12.5, 1.05
 			},
 			func(e *exhaustive) { e.roughs = 1 }, func(e *exhaustive) { e.roughs = 2 },

@@ -146,7 +146,7 @@ func (e *Edge) Stress(f cut.Force, radius float64, way Way) float64 {
 func (s *Setup) modelOf(m *process.Material, e cut.Edge) (*cut.Model, error) {
 	work := cut.Work{
 		Kc11: m.Kc11, Mc: m.Mc, ThrustRatio: m.ThrustRatio, ThrustFall: m.ThrustFall,
-		Rake0: m.Rake0, RaFactor: m.RaFactor, Group: m.Group, Flank: m.Flank,
+		Rake0: m.Rake0, RaFactor: m.RaFactor, Group: m.Group,
 	}
 	if f := s.Job.Machine.ForceFactor; f > 0 {
 		work.Kc11 *= f

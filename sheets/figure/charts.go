@@ -246,7 +246,8 @@ func (b sketch) budgetChart(g schedule.SizeDoubt) page.Figure {
 	}
 	s.Bold(draw.Pt{X: 0, Y: 2.2}, 2, draw.Start, s.Title)
 	s.Text(draw.Pt{X: 0, Y: 6.2}, draw.Small, draw.Start, "± "+u.String()+" on diameter, 95 %")
-	const left, row = 31.0, 4.4
+	const left = 31.0
+	row := math.Min(4.4, (chartHigh-11)/float64(len(g.Parts)+2)) // many parts stand closer
 	y, right := 9.0, chartWide-11
 	words := []string{}
 	bar := func(name string, l qty.Length, fill draw.Fill) {
