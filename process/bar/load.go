@@ -9,9 +9,6 @@ type Load struct {
 	Arm        float64 // moment of the feed force, way·R·F_f; see ArmCompliance
 }
 
-// by is the load k times as large.
-func (l Load) by(k float64) Load { return Load{k * l.Radial, k * l.Tangential, k * l.Arm} }
-
 // bearingShare is the share of a unit load at the cutter that the outboard bearing
 // carries, by compatibility: R = δ_bc/(δ_bb + 1/k_b).
 func (b *Beam) bearingShare() float64 {

@@ -12,11 +12,11 @@ import (
 // Theory of Matrix Structural Analysis), deflection and slope at each node. Shoulders
 // add nothing to it, and a bearing is a spring.
 type handBeam struct {
-	k              *mat.Dense
-	cutter, bush   int // freedoms of their deflections; bush −1: none
-	weight         []float64
-	inverse        mat.Dense
-	bushStiff, tip float64
+	k            *mat.Dense
+	cutter, bush int // freedoms of their deflections; bush −1: none
+	weight       []float64
+	inverse      mat.Dense
+	bushStiff    float64
 }
 
 func newHandBeam(s []Section, root Root, cutter float64, sup *Support) *handBeam {
