@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"borewright/post/rs274"
-
 	"borewright/process"
 	"borewright/process/qty"
 	"borewright/process/schedule"

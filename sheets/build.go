@@ -16,7 +16,6 @@ import (
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
-
 	"borewright/sheets/figure"
 	"borewright/sheets/head"
 	"borewright/sheets/page"

@@ -11,7 +11,6 @@ import (
 	"borewright/process/fact"
 	"borewright/process/plan"
 	"borewright/process/qty"
-
 	"borewright/sheets/figure"
 	"borewright/sheets/head"
 	"borewright/sheets/page"

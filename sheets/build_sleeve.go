@@ -9,7 +9,6 @@ import (
 	"borewright/process/fit"
 	"borewright/process/plan"
 	"borewright/process/qty"
-
 	"borewright/sheets/head"
 	"borewright/sheets/page"
 )

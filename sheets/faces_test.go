@@ -17,7 +17,6 @@ import (
 	"borewright/process/plan"
 	"borewright/process/slow"
 	"borewright/sheets/draw"
-
 	"borewright/sheets/page"
 )
 

@@ -7,7 +7,6 @@ import (
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/schedule"
-
 	"borewright/sheets/page"
 )
 

@@ -12,7 +12,6 @@ import (
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/schedule"
-
 	"borewright/sheets/page"
 )
 

@@ -8,7 +8,6 @@ import (
 	"testing"
 
 	"borewright/post"
-
 	"borewright/process/measured"
 )
 

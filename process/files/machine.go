@@ -26,8 +26,8 @@ func Machine(name string, data []byte) (*process.Machine, error) {
 	}
 	m.Speeds = ladder(r, "speeds", "speed_range", m.Speeds)
 	m.Feeds = ladder(r, "feeds", "feed_range", m.Feeds)
-	damping(r, "damping", m.Damping)
-	damping(r, "joint_damping", m.Joint)
+	leastFirst(r, "damping", m.Damping)
+	leastFirst(r, "joint_damping", m.Joint)
 	switch {
 	case r.Given("damping") && r.Given("joint_damping"):
 		r.Bad("joint_damping", "stands beside damping", "give one: damping where that of a bar in this spindle was measured, else joint_damping")
@@ -44,8 +44,8 @@ func Machine(name string, data []byte) (*process.Machine, error) {
 	return m, nil
 }
 
-// damping checks the least and the most of a damping ratio.
-func damping(r *keys.Reader, key string, d [2]float64) {
+// leastFirst checks a pair of the least and the most of a figure.
+func leastFirst(r *keys.Reader, key string, d [2]float64) {
 	if r.Has(key) && d[0] > d[1] {
 		r.Badf(key, "write the least first", "least %s is above most %s", keys.PlainNumber(d[0]), keys.PlainNumber(d[1]))
 	}

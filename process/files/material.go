@@ -33,11 +33,7 @@ func Material(name string, data []byte) (*process.Material, error) {
 	if len(m.Speeds) == 0 && r.Given("speed") {
 		r.Bad("speed", "holds no cutting speeds", "give "+source.Quoted(process.CutterClasses()))
 	}
-	for key, pair := range map[string][2]float64{"indentation": m.Indentation} {
-		if r.Has(key) && pair[0] > pair[1] {
-			r.Bad(key, "the least is above the most", "write the least first")
-		}
-	}
+	leastFirst(r, "indentation", m.Indentation)
 	if err := r.Err(); err != nil {
 		return nil, err
 	}
@@ -96,7 +92,7 @@ func BarMaterial(name string, data []byte) (*process.BarMaterial, error) {
 	if err != nil {
 		return nil, err
 	}
-	damping(r, "damping", m.Damping)
+	leastFirst(r, "damping", m.Damping)
 	if !r.Given("damping") {
 		m.Damping = steelDamping
 	}

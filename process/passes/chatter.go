@@ -22,6 +22,16 @@ const chatterMinutes = 12
 // way. Common practice, no source.
 const fasterMinutes = missMinutes
 
+// fasterPrice is what it costs, in minutes, to turn a finish that stands so faster
+// than the pass before it: quiet before fast. A speed that the job gives costs
+// nothing.
+func (r *Planner) fasterPrice(s setup.Stability) float64 {
+	if s.Chatter() == setup.Quiet || r.Job.Cutter.SpeedFinish > 0 {
+		return 0
+	}
+	return fasterMinutes
+}
+
 // mostHalvings is where the price of chatter ends: at a margin of 1/64 there is
 // nothing left to tell apart.
 const mostHalvings = 6

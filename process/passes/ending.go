@@ -20,7 +20,7 @@ type ending struct {
 	time         float64 // one pass
 	chatterPrice float64 // of the finish
 	stroke       setup.Stroke
-	loud         bool // the finish may sing, at a speed of the planner's
+	faster       float64 // what it costs to turn the finish faster than the pass before
 }
 
 func (r *Planner) newEnding(t *table, pick speedPick, depth float64) *ending {
@@ -29,8 +29,7 @@ func (r *Planner) newEnding(t *table, pick speedPick, depth float64) *ending {
 	e.last = t.cut(0, r.aim-e.made, pick, r.aim, r.v.LastOut)
 	e.chatterPrice = t.price(0, e.last)
 	s := t.stability(0, e.last, r.lastLand())
-	e.last.sings = r.sings(s)
-	e.loud = s.Chatter() != setup.Quiet && r.Job.Cutter.SpeedFinish == 0
+	e.last.sings, e.faster = r.sings(s), r.fasterPrice(s)
 	return e
 }
 
@@ -51,8 +50,8 @@ func (e *ending) after(best *chain, w *chain, radius float64) *chain {
 	}
 	took := 2 * (e.time + r.Job.Limits.HoldMinutes)
 	minutes, cost := w.minutes+took, w.cost+took+e.chatterPrice+unusual(semiDepth, r.aim-e.made)
-	if e.loud && e.pick.rpm > r.turned(w) { // quiet before fast
-		cost += fasterMinutes
+	if e.pick.rpm > r.turned(w) {
+		cost += e.faster
 	}
 	if best != nil && cost > best.cost+1e-9 {
 		return best

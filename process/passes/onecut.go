@@ -1,10 +1,6 @@
 package passes
 
-import (
-	"borewright/process/setup"
-
-	"borewright/process/schedule"
-)
+import "borewright/process/schedule"
 
 // lastOne tries to finish from a measured bore in one cut: the spring is known
 // from the cuts before it.
@@ -16,16 +12,15 @@ func (r *Planner) lastOne(best *chain, t *table, pick speedPick, w *chain, radiu
 	minutes := w.minutes + r.minutesOf(t.feeds[0], pick.rpm, r.v.LastOut) + r.Job.Limits.HoldMinutes
 	c := t.cut(0, depth, pick, r.aim, r.v.LastOut)
 	rMost := t.stroke(0, pick.at(r.aim), r.aim, r.v.LastOut).Left(radius, w.rMost, r.aim)
-	quiet := t.stability(0, c, r.lastLand())
-	c.sings = r.sings(quiet)
-	loud := quiet.Chatter() != setup.Quiet && r.Job.Cutter.SpeedFinish == 0
+	s := t.stability(0, c, r.lastLand())
+	c.sings = r.sings(s)
 	if !r.onlyVerdict(c, rMost-r.aim).ok() {
 		return best
 	}
 	doubt, half := r.onlyDoubt(c, rMost-r.aim)
 	cost := w.cost + minutes - w.minutes + t.price(0, c) + missMinutes*missChance(doubt, half)
-	if loud && pick.rpm > r.turned(w) {
-		cost += fasterMinutes
+	if pick.rpm > r.turned(w) {
+		cost += r.fasterPrice(s)
 	}
 	if best != nil && cost > best.cost-1e-9 {
 		return best

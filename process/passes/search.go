@@ -136,13 +136,9 @@ func (t *table) force(feed int, depth float64, way setup.Way) cut.Force {
 // with the tip at a radius, mm.
 func (t *table) stroke(feed int, speed, radius float64, out schedule.WayOut) setup.Stroke {
 	g, scale := t.r.Middle, t.scale(speed)
-	push := func(way setup.Way) setup.Push {
+	return setup.NewStroke(func(way setup.Way) setup.Push {
 		return func(a float64) float64 { return g.Push(t.force(feed, a, way).By(scale), radius, way) }
-	}
-	if out.By != process.FeedOut {
-		return setup.Stroke{In: push(setup.In)}
-	}
-	return setup.Stroke{In: push(setup.In), Out: push(setup.Out)}
+	}, out.By == process.FeedOut)
 }
 
 // cut is a pass that takes so much, mm, on both ways together.

@@ -1,9 +1,8 @@
 package passes
 
 import (
-	"borewright/process/setup"
-
 	"borewright/process/schedule"
+	"borewright/process/setup"
 )
 
 // roughVerdict judges a roughing pass.

@@ -59,10 +59,11 @@ func (r *Planner) write(steps []step, first int) {
 		before := metres
 		metres += r.metresOf(st.feed, st.made)
 		p.Land = r.landIn(before, metres)
-		p.Stability = r.stabilityOf(r.planned(p), p.Land)
+		c := r.planned(p)
+		p.Stability = r.stabilityOf(c, p.Land)
 		rLeast, rMost = r.after(p, rLeast, rMost)
-		p.OutOfRound = qty.FromMM(rMost - rLeast + r.uneven(r.planned(p)))
-		r.size(p, i, rLeast, rMost)
+		p.OutOfRound = qty.FromMM(rMost - rLeast + r.uneven(c))
+		r.size(p, c, i, rLeast, rMost)
 		r.v.Passes = append(r.v.Passes, *p)
 	}
 	if r.Trials && len(r.v.Passes) > 0 {
@@ -120,9 +121,8 @@ func (r *Planner) after(p *schedule.Pass, rLeast, rMost float64) (float64, float
 // size is what the gauge should say after a pass and how far it may be out.
 // Before the first measured pass the spring is only as well known as the force
 // model; the finish follows a measured cut.
-func (r *Planner) size(p *schedule.Pass, i int, rLeast, rMost float64) {
+func (r *Planner) size(p *schedule.Pass, c cutAt, i int, rLeast, rMost float64) {
 	expected := rLeast + rMost // two-point diameter of a bore that far out of round, in the middle
-	c := r.planned(p)
 	swing := r.swing(c)
 	doubt := r.doubtBlind(swing, i)
 	if before := r.measuredBefore(); before >= 0 && p.Kind >= schedule.Spring {

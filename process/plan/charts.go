@@ -2,7 +2,6 @@ package plan
 
 import (
 	"borewright/process"
-
 	"borewright/process/passes"
 	"borewright/process/place"
 	"borewright/process/schedule"

@@ -40,15 +40,15 @@ func (o *WayOut) stopped() bool { return o.By != process.FeedOut }
 
 // How the cutter comes out (WayOut.Why).
 const (
-	OutDrawn      fact.Kind = "passes.out, drawn"           // the next pass cuts the line away
-	OutLine       fact.Kind = "passes.out, line allowed"    // by the job
-	OutShifted    fact.Kind = "passes.out, shifted"         // after an oriented stop
-	OutByHand     fact.Kind = "passes.out, shifted by hand" // by the dial of the cross slide
-	OutAsked      fact.Kind = "passes.out, as asked"        // fed, by the job
-	OutNoStop     fact.Kind = "passes.out, no oriented stop"
-	OutTight      fact.Kind = "passes.out, tight" // between bar and bore
-	OutInOutboard fact.Kind = "passes.out, in outboard bearing"
-	NoShift       fact.Kind = "passes.no shift" // the job asks for one; what stands against it: one of the above
+	OutDrawn      fact.Kind = "schedule.out, drawn"           // the next pass cuts the line away
+	OutLine       fact.Kind = "schedule.out, line allowed"    // by the job
+	OutShifted    fact.Kind = "schedule.out, shifted"         // after an oriented stop
+	OutByHand     fact.Kind = "schedule.out, shifted by hand" // by the dial of the cross slide
+	OutAsked      fact.Kind = "schedule.out, as asked"        // fed, by the job
+	OutNoStop     fact.Kind = "schedule.out, no oriented stop"
+	OutTight      fact.Kind = "schedule.out, tight" // between bar and bore
+	OutInOutboard fact.Kind = "schedule.out, in outboard bearing"
+	NoShift       fact.Kind = "schedule.no shift" // the job asks for one; what stands against it: one of the above
 )
 
 // OutAfter is the way out after a pass of a kind.

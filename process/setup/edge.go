@@ -109,14 +109,10 @@ func (e *Edge) Force(depth, feed, speed float64, way Way) cut.Force {
 // Stroke is that of passes at a feed, mm/rev, and a cutting speed, m/min, with the
 // tip at a radius, mm, and the bar as it is in one place. fed: it comes out turning.
 func (e *Edge) Stroke(g Give, feed, speed, radius float64, fed bool) Stroke {
-	push := func(way Way) Push {
+	return NewStroke(func(way Way) Push {
 		m := e.model(way)
 		return func(depth float64) float64 { return g.Push(m.Force(depth, feed, speed), radius, way) }
-	}
-	if !fed {
-		return Stroke{In: push(In)}
-	}
-	return Stroke{push(In), push(Out)}
+	}, fed)
 }
 
 // Ra is the roughness to expect, mm, at a feed, mm/rev, a depth, mm, and a cutting

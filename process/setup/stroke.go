@@ -16,6 +16,14 @@ type Stroke struct {
 	Out Push // nil: nothing is cut on the way out
 }
 
+// NewStroke is the stroke of a push for each way. fed: the cutter comes out turning.
+func NewStroke(push func(Way) Push, fed bool) Stroke {
+	if !fed {
+		return Stroke{In: push(In)}
+	}
+	return Stroke{push(In), push(Out)}
+}
+
 // By is the stroke of a bar k times as soft, or of forces k times as large.
 func (s Stroke) By(k float64) Stroke {
 	by := Stroke{In: s.In.By(k)}

@@ -10,7 +10,6 @@ import (
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/sheets/draw"
-
 	"borewright/sheets/head"
 	"borewright/sheets/page"
 )

@@ -17,7 +17,6 @@ import (
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/revision"
-
 	"borewright/sheets/head"
 	"borewright/sheets/page"
 	"borewright/sheets/words"

@@ -9,7 +9,6 @@ import (
 	"borewright/process/field"
 	"borewright/process/qty"
 	"borewright/process/revision"
-
 	"borewright/sheets/head"
 	"borewright/sheets/page"
 )

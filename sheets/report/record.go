@@ -6,7 +6,6 @@ import (
 
 	"borewright/process/plan"
 	"borewright/process/qty"
-
 	"borewright/sheets/head"
 	"borewright/sheets/page"
 )
