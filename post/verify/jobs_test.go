@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
+	"sync"
 	"testing"
 
 	"borewright/post"
@@ -124,3 +125,18 @@ func planned(t testing.TB, job, machine, control string) *plan.Plan {
 	}
 	return new(plan.Plan).Another(j)
 }
+
+// plannedOnce is planned for tests that only read the plan: the same job is planned
+// once for all of them.
+func plannedOnce(t testing.TB, job, machine, control string) *plan.Plan {
+	t.Helper()
+	key := [3]string{job, machine, control}
+	if p, ok := plans.Load(key); ok {
+		return p.(*plan.Plan)
+	}
+	p := planned(t, job, machine, control)
+	plans.Store(key, p)
+	return p
+}
+
+var plans sync.Map // of plannedOnce

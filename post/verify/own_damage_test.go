@@ -25,7 +25,7 @@ func ownPrograms(t *testing.T) (all []victim) {
 				if m != "cnc-110mm" && c != "" {
 					continue // its short Z would refuse the most of them
 				}
-				p := planned(t, v.text(t), m, c)
+				p := plannedOnce(t, v.text(t), m, c)
 				for b := range p.Bores {
 					for k := range p.Bores[b].Visits {
 						var out bytes.Buffer

@@ -43,7 +43,8 @@ type Gap struct {
 	give          float64 // of bar and bearing between them
 	hang          float64 // of the free bar at the bearing
 
-	turned [clock][2]float64 // sine and cosine of the places of a turn
+	turned [clock][2]float64  // sine and cosine of the places of a turn
+	half   [clock / 2]float64 // cosines of the places in the middle between, of half a turn
 }
 
 // Gap is nil where the bar has no bearing, or one without play.
@@ -56,6 +57,9 @@ func (b *Beam) Gap() *Gap {
 	k.bush, _ = b.influence(b.support.At, b.cutter)
 	k.bushArm = b.slopeUnder(b.cutter, b.support.At)
 	k.hang, _ = b.hangAt(b.support.At)
+	for i := range k.half {
+		k.half[i] = math.Cos(2 * math.Pi * (float64(i) + 0.5) / clock)
+	}
 	for i := range k.turned {
 		k.turned[i][0], k.turned[i][1] = math.Sincos(2 * math.Pi * float64(i) / clock)
 	}
@@ -65,17 +69,26 @@ func (b *Beam) Gap() *Gap {
 // clock is how many places of a turn are looked at.
 const clock = 24
 
-// Push is the Push of Meet alone.
+// Push is the Push of Meet alone. In the mean of a turn nothing but the size r of the
+// movement that the cut makes at the bearing decides how far the bearing takes it back:
+// along it, not across. So half of a turn, from one end of that line to the other,
+// stands for the whole.
 func (k *Gap) Push(l Load) float64 {
+	free := k.cutter*l.Radial - k.arm*l.Arm
 	in, across := k.bush*l.Radial-k.bushArm*l.Arm, k.bush*l.Tangential
-	var sum float64
-	for _, t := range k.turned {
-		x, y := in+k.hang*t[1], across+k.hang*t[0]
-		if e := math.Sqrt(x*x + y*y); e > k.g {
-			sum += (1 - k.g/e) * x
+	square := in*in + across*across
+	r := math.Sqrt(square)
+	if r == 0 || r+k.hang <= k.g {
+		return free // it touches nowhere, or all round alike
+	}
+	var back float64
+	twice, rest := 2*r*k.hang, square+k.hang*k.hang
+	for _, cos := range k.half {
+		if e2 := rest + twice*cos; e2 > k.g*k.g {
+			back += (1 - k.g/math.Sqrt(e2)) * (r + k.hang*cos)
 		}
 	}
-	return k.cutter*l.Radial - k.arm*l.Arm - sum/clock*k.bush/k.give
+	return free - back/float64(len(k.half))*in/r*k.bush/k.give
 }
 
 // Meet is that of the beam.

@@ -220,7 +220,7 @@ func TestMeet(t *testing.T) {
 			t.Errorf("%s: idle %v", c.why, got.Idle)
 		}
 		if c.play > 0 {
-			within(t, "push alone", b.Gap().Push(c.l), got.Push, 1e-12)
+			within(t, "push alone", b.Gap().Push(c.l), got.Push, 1e-3) // over other places of the turn
 		}
 		if c.idle {
 			within(t, "as without it", got.Push, b.Free().Push(c.l), 1e-12)

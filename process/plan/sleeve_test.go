@@ -197,7 +197,7 @@ func TestSleeveFinishedBefore(t *testing.T) {
 		j.Bores[0].Roundness = 20 * qty.Micrometre
 		s.Match, s.Location = 5*qty.Micrometre, 30*qty.Micrometre
 	}
-	p := Make(changed(t, winch, coarse))
+	p := Attempt(changed(t, winch, coarse), nil)
 	b := p.Bores[0]
 	if !p.Feasible || b.Sleeve.InPlace || !b.Sleeve.Before.Lands || len(b.Visits) != 1 {
 		t.Fatalf("%v %s", p.Reasons, said(p, b.Sleeve.Why))
@@ -210,15 +210,15 @@ func TestSleeveFinishedBefore(t *testing.T) {
 		t.Errorf("%q", said(p, b.Sleeve.Other))
 	}
 	// Asked for in place, it gives two visits all the same.
-	p = Make(changed(t, winch, func(j *process.Job, s *process.Sleeve) { coarse(j, s); s.Finish = process.BoreInPlace }))
+	p = Attempt(changed(t, winch, func(j *process.Job, s *process.Sleeve) { coarse(j, s); s.Finish = process.BoreInPlace }), nil)
 	if !p.Feasible || len(p.Bores[0].Visits) != 2 || !strings.Contains(said(p, p.Bores[0].Sleeve.Why), "would land as well") {
 		t.Errorf("%v %q", p.Reasons, said(p, p.Bores[0].Sleeve.Why))
 	}
 	// A bar too slack to bore in place still has the lathe.
-	p = Make(changed(t, winch, func(j *process.Job, s *process.Sleeve) {
+	p = Attempt(changed(t, winch, func(j *process.Job, s *process.Sleeve) {
 		coarse(j, s)
 		j.Limits.SpringFinish, j.Limits.SettingError = 30*qty.Micrometre, 80*qty.Micrometre
-	}))
+	}), nil)
 	if s := p.Bores[0].Sleeve; s.InPlace || s.Here.Lands || !strings.Contains(said(p, s.Other), "this one is stopped") {
 		t.Errorf("in place %v: %q", s.InPlace, said(p, s.Other))
 	}
