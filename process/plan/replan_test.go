@@ -12,6 +12,7 @@ import (
 	"borewright/process"
 	. "borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/slow"
 )
 
 // after makes entries as cmd writes them: from the pass of the plan that was
@@ -139,7 +140,7 @@ func TestReplanJudges(t *testing.T) {
 	p := Make(job)
 	ferry := shipped(t, "ferry-ramp/job.toml")
 	fp := Make(ferry)
-	for _, row := range []struct {
+	rows := []struct {
 		why    string
 		job    *process.Job
 		m      process.Measured
@@ -152,7 +153,8 @@ func TestReplanJudges(t *testing.T) {
 		{"the sleeve came out too large", job, after(p, 0, 2, 7, 80.05, 0), "the sleeve has to come out", "", 0},
 		{"a hair is left", job, after(p, 0, 1, 5, 85.722, 0), "", "", 1},
 		{"a rebored lug too large", ferry, after(fp, 0, 1, fp.Bores[0].Visits[0].Passes[len(fp.Bores[0].Visits[0].Passes)-1].N, 105.2, 0), "only a sleeve brings it back", "a sleeve of Steel", 0},
-	} {
+	}
+	for _, row := range rows[:slow.Rounds(t, "finds judged", len(rows), 3)] {
 		q := MakeAfter(row.job, results(row.m))
 		if (row.stops == "") != q.Feasible {
 			t.Errorf("%s: feasible %v: %v", row.why, q.Feasible, q.Reasons)
