@@ -15,7 +15,8 @@ import (
 // types of geom and clearance, in mm and mrad, which know no documents: all of place is described
 // here, beside each other. Lengths in mm, angles in mrad; every ± covers 95 %.
 
-// Describe is the line-up.
+// Describe is the line-up. Of it the advice is compared; the rest follows from the
+// sweeps, which are compared by themselves.
 func (l *LineUp) Describe(d *field.Desc) {
 	d.Text(&l.Station, "station")
 	d.Group("offset_mm", place(&l.Offset))
@@ -37,7 +38,9 @@ func (l *LineUp) Describe(d *field.Desc) {
 		field.Maybe(d, &l.Shim, "shim").OmitEmpty()
 		field.Maybe(d, &l.Turn, "turn").OmitEmpty()
 		d.Flag(&l.SweepAgain, "sweep_again")
-		field.Rows(d, "move", func() []*Move { return []*Move{&l.Move[0], &l.Move[1]} }, nil)
+		d.Is("turn_in_words", func() any { return l.Turn.Fact() }).NoJSON().Weighs(process.SpoilsSize, "turn of the table")
+		d.Is("shim_in_words", func() any { return l.Shim.Fact() }).NoJSON().Weighs(process.SpoilsSize, "shim")
+		field.Rows(d, "move", func() []*Move { return []*Move{&l.Move[0], &l.Move[1]} }, nil).Weighs(process.SpoilsSize, "move")
 	})
 	d.Facts(&l.Notes, "notes").OmitEmpty()
 	d.Worked("gathered in the advice", &l.Move)
@@ -84,8 +87,8 @@ func (s *Swept) Describe(d *field.Desc) {
 
 // Describe is a move; by_mm is how much the axis reading goes up (ISO 841).
 func (m *Move) Describe(d *field.Desc) {
-	d.Text(&m.Axis, "axis")
-	mm(d, &m.By, "by_mm")
+	d.Text(&m.Axis, "axis").Names()
+	mm(d, &m.By, "by_mm").Need().Weighs(process.SpoilsSize, field.Itself)
 	says(d, "spindle", m.Spindle).OmitEmpty()
 	says(d, "work", m.Work).OmitEmpty()
 	d.Figure(&m.Graduations, qty.KindNumber, "graduations").Decimals(2)

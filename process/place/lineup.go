@@ -83,13 +83,19 @@ type Shim struct {
 	Span    qty.Length // 12 in or 300 mm
 }
 
-// Fact is the turn to be compared.
+// Fact is the turn to be compared; nil, which is none, says nothing.
 func (t *Turn) Fact() fact.Fact {
+	if t == nil {
+		return fact.Fact{}
+	}
 	return fact.New(TurnedBy, t.Sense.Fact(), fact.Figure(qty.KindSlope.Of(math.Abs(t.Mrad))))
 }
 
-// Fact is the shim to be compared.
+// Fact is the shim to be compared; nil, which is none, says nothing.
 func (s *Shim) Fact() fact.Fact {
+	if s == nil {
+		return fact.Fact{}
+	}
 	return fact.New(ShimmedBy, s.Under.Fact(), fact.Figure(qty.KindSlope.Of(s.Slope())))
 }
 

@@ -51,8 +51,8 @@ func (p *Plan) Describe(d *field.Desc) {
 	field.Maybe(d, &p.LineUp, "lineup").OmitEmpty().Apart()
 	d.Is("reach", func() any { return p.ReachVerdict().Fact() })
 	field.Maybe(d, &p.Findings, "measured").OmitEmpty().Apart()
-	d.Figure(&p.Minutes, qty.KindMinutes, "minutes").NoJSON()
-	d.Facts(&p.Cautions, "cautions").NoJSON()
+	d.Figure(&p.Minutes, qty.KindMinutes, "minutes").NoJSON().Weighs(process.SpoilsFeed, "time in all")
+	d.Facts(&p.Cautions, "cautions").Sentence().NoJSON().Weighs(process.SpoilsWords, "caution")
 	d.Worked("what it was planned with", &p.remarks, &p.known, &p.with, &p.noLine, &p.made)
 }
 

@@ -4,7 +4,6 @@
 package revision
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"sort"
@@ -21,25 +20,11 @@ import (
 // Change is one thing that differs between two plans, in the terms of the job.
 type Change struct {
 	Spoils   field.Rank
-	Part     Part   // of the job; WholeJob for what stands among the visits: a result of all changes
-	Where    string // "bore idler, visit 1, pass 3"
-	What     string // "cutter setting"
+	Part     fact.Kind // of the job; WholeJob for what stands among the visits: a result of all changes; "": nothing is planned anew for it
+	Where    fact.Fact // InPass
+	What     string    // "cutter setting"
 	Old, New field.Value
 }
-
-func figNone() field.Value               { return field.None() }
-func figText(s string) field.Value       { return field.Value{Is: field.ValueText, Text: s} }
-func figFact(f fact.Fact) field.Value    { return field.FactOf(f, false) }
-func figSize(d qty.Diameter) field.Value { return field.FigureOf(d) }
-func figLength(l qty.Length) field.Value { return field.FigureOf(l) }
-func figSurface(v qty.CuttingSpeed) field.Value {
-	return field.FigureOf(qty.KindExactCuttingSpeed.Of(float64(v)))
-}
-func figNumber(v float64, unit string) field.Value { return field.NumberOf(v, unit) }
-func figYesNo(b bool, yes, not string) field.Value {
-	return figText(map[bool]string{true: yes, false: not}[b])
-}
-func figOptText(s string) field.Value { return field.TextOf(s) }
 
 // Compare lists what changed from one plan to the next, ordered by what it can
 // spoil and, within that, in the order of the job. Bores and stations are
@@ -68,14 +53,16 @@ func planOrEmpty(p *plan.Plan) *plan.Plan {
 // comparer gathers changes under a heading.
 type comparer struct {
 	out   []Change
-	part  Part
-	where string
+	part  fact.Kind
+	where fact.Fact
 	u     qty.Unit // of the reader: facts that read alike in it are the same
 }
 
-func (c *comparer) on(p Part) *comparer { c.part = p; return c }
-
-func (c *comparer) at(where string) *comparer { c.where = where; return c }
+// at is the comparer for what belongs to a part of the job and stands in a place.
+func (c *comparer) at(part fact.Kind, where fact.Fact) *comparer {
+	c.part, c.where = part, where
+	return c
+}
 
 func (c *comparer) fig(s field.Rank, what string, a, b field.Value) {
 	if !a.Same(c.u, b) {
@@ -83,26 +70,30 @@ func (c *comparer) fig(s field.Rank, what string, a, b field.Value) {
 	}
 }
 
+// gone is a thing that only the old plan has, come one that only the new one has.
+func (c *comparer) gone(s field.Rank, what string, a field.Value) { c.fig(s, what, a, field.None()) }
+func (c *comparer) come(s field.Rank, what string, b field.Value) { c.fig(s, what, field.None(), b) }
+
 // these lists what differs between two values that are described alike.
 func (c *comparer) these(a, b field.Described) { c.add(diff.Compare(c.u, a, b)) }
 
-// sentences reports what was dropped and what was added, whatever the order; one
-// in which only figures differ is one that changed.
-func (c *comparer) sentences(s field.Rank, what string, a, b []string) {
+// names reports what was dropped and what was added, whatever the order.
+func (c *comparer) names(s field.Rank, what string, a, b []string) {
 	texts := func(list []string) (out []field.Value) {
 		for _, x := range list {
-			out = append(out, figText(x))
+			out = append(out, field.TextOf(x))
 		}
 		return out
 	}
 	c.add(diff.Lists(c.u, s, what, texts(a), texts(b)))
 }
 
-// facts does the same for facts, as sentences or as parts of one.
-func (c *comparer) facts(s field.Rank, what string, sentence bool, a, b []fact.Fact) {
+// facts does the same for facts; one in which only figures differ is one that
+// changed.
+func (c *comparer) facts(s field.Rank, what string, a, b []fact.Fact) {
 	as := func(list []fact.Fact) (out []field.Value) {
 		for _, f := range list {
-			out = append(out, field.FactOf(f, sentence))
+			out = append(out, field.FactOf(f, false))
 		}
 		return out
 	}
@@ -116,90 +107,72 @@ func (c *comparer) add(list []diff.Difference) {
 }
 
 func (c *comparer) plans(a, b *plan.Plan) {
-	c.on(WholeJob).at("the plan").these(a, b)
-	c.facts(process.SpoilsProof, "what stops it", false, reasons(a), reasons(b))
+	c.at(WholeJob, fact.New(InPlan)).these(a, b)
+	c.facts(process.SpoilsProof, "what stops it", reasons(a), reasons(b))
 	c.jobs(a.Job, b.Job)
 
+	visits := func(b plan.Bore) field.Value { return field.NumberOf(float64(len(b.Visits)), "") }
 	for _, m := range pairUp(len(a.Bores), len(b.Bores), func(i, j int) bool {
-		return boreHeading(a, i) == boreHeading(b, j)
+		return sameStation(a.Bores[i].Station.Name, b.Bores[j].Station.Name, a.Bores[i].Bore.Station, b.Bores[j].Bore.Station)
 	}) {
 		switch {
 		case m.b < 0:
-			c.on(StationsAndBores).at(boreHeading(a, m.a)).fig(process.SpoilsSize, "visits planned", figNumber(float64(len(a.Bores[m.a].Visits)), ""), figNone())
+			c.at(StationsAndBores, inPlanned(a.Bores[m.a])).gone(process.SpoilsSize, "visits planned", visits(a.Bores[m.a]))
 		case m.a < 0:
-			c.on(StationsAndBores).at(boreHeading(b, m.b)).fig(process.SpoilsSize, "visits planned", figNone(), figNumber(float64(len(b.Bores[m.b].Visits)), ""))
+			c.at(StationsAndBores, inPlanned(b.Bores[m.b])).come(process.SpoilsSize, "visits planned", visits(b.Bores[m.b]))
 		default:
-			c.bores(boreHeading(a, m.a), a.Bores[m.a], b.Bores[m.b])
+			c.bores(inPlanned(b.Bores[m.b]), a.Bores[m.a], b.Bores[m.b])
 		}
 	}
-	c.moves(a.LineUp, b.LineUp)
-	c.on(WholeJob).at("the plan").fig(process.SpoilsFeed, "time in all", figNumber(a.Minutes, "min"), figNumber(b.Minutes, "min"))
-	c.facts(process.SpoilsWords, "caution", true, a.Cautions, b.Cautions)
+	c.at("", fact.New(InLiningUp)).these(a.LineUp, b.LineUp)
 }
 
-// Stopped is what stops a plan, with a list of what would free it.
-const Stopped fact.Kind = "revision.stopped"
+func inPlanned(b plan.Bore) fact.Fact { return inBore(b.Station.Name, b.Bore.Station) }
 
-func reasons(p *plan.Plan) []fact.Fact {
-	var out []fact.Fact
-	for _, r := range p.Reasons { // where in its file says nothing of the job
-		var free []fact.Fact
-		for _, s := range r.Free {
-			free = append(free, s.Fact())
-		}
-		out = append(out, fact.New(Stopped, r.What, fact.List(free...)))
-	}
-	return out
-}
+// sameStation is whether two stations are one: by name, and those without one by
+// their place in the line.
+func sameStation(a, b string, i, j int) bool { return a == b && (a != "" || i == j) }
 
-func boreHeading(p *plan.Plan, i int) string {
-	if n := p.Bores[i].Station.Name; n != "" {
-		return "bore " + n
-	}
-	return fmt.Sprintf("bore %d", i+1)
-}
-
-func (c *comparer) bores(name string, a, b plan.Bore) {
-	c.on(StationsAndBores).at(name).these(&a, &b)
+func (c *comparer) bores(bore fact.Fact, a, b plan.Bore) {
+	c.at(StationsAndBores, bore).these(&a, &b)
 	for i := range max(len(a.Visits), len(b.Visits)) {
-		c.on(WholeJob).at(fmt.Sprintf("%s, visit %d", name, i+1))
+		visit := fact.New(InVisit, bore, fact.Count(i+1))
+		c.at(WholeJob, visit)
 		switch {
 		case i >= len(b.Visits):
-			c.fig(process.SpoilsSize, "the visit", figFact(a.Visits[i].Title), figNone())
+			c.gone(process.SpoilsSize, "the visit", field.FactOf(a.Visits[i].Title, false))
 		case i >= len(a.Visits):
-			c.fig(process.SpoilsSize, "the visit", figNone(), figFact(b.Visits[i].Title))
+			c.come(process.SpoilsSize, "the visit", field.FactOf(b.Visits[i].Title, false))
 		default:
-			c.visits(a.Visits[i], b.Visits[i])
+			c.visits(visit, a.Visits[i], b.Visits[i])
 		}
 	}
-	c.on(WholeJob).at(name+", sleeve").sleeves(a.Sleeve, b.Sleeve)
+	c.at(WholeJob, fact.New(InBoreSleeve, bore)).sleeves(a.Sleeve, b.Sleeve)
 }
 
-func (c *comparer) visits(a, b plan.Visit) {
+func (c *comparer) visits(visit fact.Fact, a, b plan.Visit) {
 	c.these(&a, &b)
-	where := c.where
+	whole := func(p schedule.Pass, one func(s field.Rank, what string, v field.Value)) {
+		one(process.SpoilsSetting, "the pass", field.TextOf(p.Kind.String()))
+		one(process.SpoilsSetting, "cutter setting", field.FigureOf(p.Setting))
+		one(process.SpoilsSetting, "depth of cut", field.FigureOf(p.Depth))
+		one(process.SpoilsSize, "hold point", field.FactOf(p.Hold.Fact(), false))
+	}
 	for _, m := range pairPasses(a.Passes, b.Passes) {
 		switch {
 		case m.b < 0:
 			p := a.Passes[m.a]
-			c.at(fmt.Sprintf("%s, old pass %d", where, p.N)).fig(process.SpoilsSetting, "the pass", figText(p.Kind.String()), figNone())
-			c.fig(process.SpoilsSetting, "cutter setting", figSize(p.Setting), figNone())
-			c.fig(process.SpoilsSetting, "depth of cut", figLength(p.Depth), figNone())
-			c.fig(process.SpoilsSize, "hold point", figFact(p.Hold.Fact()), figNone())
+			whole(p, c.at(c.part, fact.New(InOldPass, visit, fact.Count(p.N))).gone)
 		case m.a < 0:
 			p := b.Passes[m.b]
-			c.at(fmt.Sprintf("%s, new pass %d", where, p.N)).fig(process.SpoilsSetting, "the pass", figNone(), figText(p.Kind.String()))
-			c.fig(process.SpoilsSetting, "cutter setting", figNone(), figSize(p.Setting))
-			c.fig(process.SpoilsSetting, "depth of cut", figNone(), figLength(p.Depth))
-			c.fig(process.SpoilsSize, "hold point", figNone(), figFact(p.Hold.Fact()))
+			whole(p, c.at(c.part, fact.New(InNewPass, visit, fact.Count(p.N))).come)
 		default:
 			p, q := a.Passes[m.a], b.Passes[m.b]
-			if p.N == q.N {
-				c.at(fmt.Sprintf("%s, pass %d (%s)", where, q.N, q.Kind))
-			} else {
-				c.at(fmt.Sprintf("%s, pass %d (%s), was pass %d", where, q.N, q.Kind, p.N))
+			var was fact.Arg
+			if p.N != q.N {
+				was = fact.Count(p.N)
 			}
-			c.passes(p, q)
+			c.at(c.part, fact.New(InPass, visit, fact.Count(q.N), fact.Name(q.Kind.String()), was)).passes(p, q)
 		}
 	}
 }
@@ -211,10 +184,13 @@ func (c *comparer) passes(a, b schedule.Pass) {
 	if a.Hold != nil && b.Hold != nil && len(a.Hold.Measure) == len(b.Hold.Measure) {
 		hold = process.SpoilsWords
 	}
-	c.fig(hold, "hold point", figFact(a.Hold.Fact()), figFact(b.Hold.Fact()))
+	c.fig(hold, "hold point", field.FactOf(a.Hold.Fact(), false), field.FactOf(b.Hold.Fact(), false))
 	c.these(&a, &b)
 	if a.Speed == b.Speed { // else it says the same thing again
-		c.fig(process.SpoilsFeed, "cutting speed", figSurface(a.Cutting), figSurface(b.Cutting))
+		cutting := func(p schedule.Pass) field.Value {
+			return field.FigureOf(qty.KindExactCuttingSpeed.Of(float64(p.Cutting)))
+		}
+		c.fig(process.SpoilsFeed, "cutting speed", cutting(a), cutting(b))
 	}
 }
 

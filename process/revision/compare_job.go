@@ -6,35 +6,44 @@ import (
 	"slices"
 
 	"borewright/process"
+	"borewright/process/fact"
+	"borewright/process/field"
 	"borewright/process/field/diff"
 	"borewright/process/qty"
 )
 
 func (c *comparer) jobs(a, b *process.Job) {
-	c.on(NoPart).at("the job").these(a, b)
+	c.at("", fact.New(InJob)).these(a, b)
+	restored := field.TextOf("restored")
 	for _, m := range pairUp(len(a.Bores), len(b.Bores), func(i, j int) bool {
-		return stationName(a, a.Bores[i].Station) == stationName(b, b.Bores[j].Station)
+		x, y := a.Bores[i].Station, b.Bores[j].Station
+		return sameStation(stationName(a, x), stationName(b, y), x, y)
 	}) {
 		switch {
 		case m.b < 0:
-			c.on(StationsAndBores).at("bore "+stationName(a, a.Bores[m.a].Station)).fig(process.SpoilsSize, "the bore", figText("restored"), figNone())
+			c.at(StationsAndBores, inStated(a, m.a)).gone(process.SpoilsSize, "the bore", restored)
 		case m.a < 0:
-			c.on(StationsAndBores).at("bore "+stationName(b, b.Bores[m.b].Station)).fig(process.SpoilsSize, "the bore", figNone(), figText("restored"))
+			c.at(StationsAndBores, inStated(b, m.b)).come(process.SpoilsSize, "the bore", restored)
 		default:
-			c.on(StationsAndBores).at("bore "+stationName(b, b.Bores[m.b].Station)).bore(&a.Bores[m.a], &b.Bores[m.b])
+			c.at(StationsAndBores, inStated(b, m.b)).bore(&a.Bores[m.a], &b.Bores[m.b])
 		}
 	}
 	c.stations(a.Stations, b.Stations)
-	c.on(TheBar).at("the bar").fig(process.SpoilsReach, "stickout", figLength(a.Bar.Stickout()), figLength(b.Bar.Stickout()))
+	c.at(TheBar, fact.New(InBar)).fig(process.SpoilsReach, "stickout", field.FigureOf(a.Bar.Stickout()), field.FigureOf(b.Bar.Stickout()))
 	c.these(&a.Bar, &b.Bar)
-	c.on(TheCutter).at("the cutter").these(&a.Cutter, &b.Cutter)
-	c.on(TheSleeve).at("the sleeve").sleeve(a.Sleeve, b.Sleeve)
-	c.on(TheMachine).at("the machine").machine(a.Machine, b.Machine)
-	c.on(TheMaterial).at("the work material").material(a.Material, b.Material)
+	c.at(TheCutter, fact.New(InCutter)).these(&a.Cutter, &b.Cutter)
+	c.at(TheSleeve, fact.New(InSleeve)).sleeve(a.Sleeve, b.Sleeve)
+	c.at(TheMachine, fact.New(InMachine)).machine(a.Machine, b.Machine)
+	c.at(TheMaterial, fact.New(InMaterial)).material(a.Material, b.Material)
 	c.sweeps(a, b)
-	c.on(NoPart).at("lining up").these(&a.LineUp, &b.LineUp)
-	c.on(NoPart).at("the shop's bars").sentences(process.SpoilsWords, "bar on the list", barNames(a), barNames(b))
-	c.on(TheLimits).at("limits allowed").these(&a.Limits, &b.Limits)
+	c.at("", fact.New(InLiningUp)).these(&a.LineUp, &b.LineUp)
+	c.at("", fact.New(InShop)).names(process.SpoilsWords, "bar on the list", barNames(a), barNames(b))
+	c.at(TheLimits, fact.New(InLimits)).these(&a.Limits, &b.Limits)
+}
+
+// inStated is a bore of a job.
+func inStated(j *process.Job, i int) fact.Fact {
+	return inBore(stationName(j, j.Bores[i].Station), j.Bores[i].Station)
 }
 
 // stations matches by name, then takes a station of the same depth for a
@@ -43,29 +52,31 @@ func (c *comparer) stations(a, b []process.Station) {
 	named := func(s []process.Station, n string) bool {
 		return slices.ContainsFunc(s, func(x process.Station) bool { return x.Name == n })
 	}
+	in := func(s process.Station) fact.Fact { return fact.New(InStation, fact.Name(s.Name)) }
 	for _, m := range pairUp(len(a), len(b), func(i, j int) bool {
 		return a[i].Name == b[j].Name ||
 			a[i].From == b[j].From && a[i].To == b[j].To && !named(b, a[i].Name) && !named(a, b[j].Name)
 	}) {
 		switch {
 		case m.b < 0:
-			c.on(StationsAndBores).at("station "+a[m.a].Name).fig(process.SpoilsReach, "the station", figSize(a[m.a].Diameter), figNone())
+			c.at(StationsAndBores, in(a[m.a])).gone(process.SpoilsReach, "the station", field.FigureOf(a[m.a].Diameter))
 		case m.a < 0:
-			c.on(StationsAndBores).at("station "+b[m.b].Name).fig(process.SpoilsReach, "the station", figNone(), figSize(b[m.b].Diameter))
+			c.at(StationsAndBores, in(b[m.b])).come(process.SpoilsReach, "the station", field.FigureOf(b[m.b].Diameter))
 		default:
-			c.on(StationsAndBores).at("station "+b[m.b].Name).these(&a[m.a], &b[m.b])
+			c.at(StationsAndBores, in(b[m.b])).these(&a[m.a], &b[m.b])
 			if m.a != m.b {
-				c.fig(process.SpoilsWords, "place in the line", figNumber(float64(m.a+1), ""), figNumber(float64(m.b+1), ""))
+				c.fig(process.SpoilsWords, "place in the line", field.NumberOf(float64(m.a+1), ""), field.NumberOf(float64(m.b+1), ""))
 			}
 		}
 	}
 }
 
+// stationName is the name of a station, "" where it has none.
 func stationName(j *process.Job, i int) string {
-	if i >= 0 && i < len(j.Stations) && j.Stations[i].Name != "" {
+	if i >= 0 && i < len(j.Stations) {
 		return j.Stations[i].Name
 	}
-	return fmt.Sprintf("at station %d", i+1)
+	return ""
 }
 
 // bore compares two bores; of what goes in, its expansion by itself where it is
@@ -83,10 +94,10 @@ func (c *comparer) bore(a, b *process.Bore) {
 
 func (c *comparer) sweeps(a, b *process.Job) {
 	for i := range max(len(a.Sweeps), len(b.Sweeps)) {
-		c.on(StationsAndBores).at(fmt.Sprintf("sweep %d", i+1))
+		c.at(StationsAndBores, fact.New(InSweep, fact.Count(i+1)))
 		v, vn := sweep(a, i)
 		w, wn := sweep(b, i)
-		c.fig(process.SpoilsSize, "station", figOptText(vn), figOptText(wn))
+		c.fig(process.SpoilsSize, "station", field.TextOf(vn), field.TextOf(wn))
 		c.these(v, w)
 	}
 }
@@ -100,17 +111,25 @@ func sweep(j *process.Job, i int) (*process.Sweep, string) {
 }
 
 func (c *comparer) sleeve(a, b *process.Sleeve) {
-	c.fig(process.SpoilsFit, "the sleeve", figYesNo(a != nil, "fitted", "none"), figYesNo(b != nil, "fitted", "none"))
+	c.fig(process.SpoilsFit, "the sleeve", oneOf(a != nil, "fitted", "none"), oneOf(b != nil, "fitted", "none"))
 	c.these(a, b)
 	s, t := cmp.Or(a, &process.Sleeve{}), cmp.Or(b, &process.Sleeve{})
-	c.fig(process.SpoilsFit, "outside chosen by", figYesNo(s.Chosen, "standard sizes", "the author"), figYesNo(t.Chosen, "standard sizes", "the author"))
+	c.fig(process.SpoilsFit, "outside chosen by", oneOf(s.Chosen, "standard sizes", "the author"), oneOf(t.Chosen, "standard sizes", "the author"))
 	c.material(s.Material, t.Material)
+}
+
+// oneOf is a text for yes and one for no.
+func oneOf(is bool, yes, not string) field.Value {
+	if is {
+		return field.TextOf(yes)
+	}
+	return field.TextOf(not)
 }
 
 // material reports a material by name, and figure by figure where the name
 // stands for other figures than it did.
 func (c *comparer) material(a, b *process.Material) {
-	c.fig(process.SpoilsSetting, "material", figOptText(a.Called()), figOptText(b.Called()))
+	c.fig(process.SpoilsSetting, "material", field.TextOf(a.Called()), field.TextOf(b.Called()))
 	if a != nil && b != nil && a.Called() == b.Called() {
 		c.these(a, b)
 	}
@@ -120,14 +139,14 @@ func (c *comparer) material(a, b *process.Material) {
 // one.
 func (c *comparer) machine(a, b *process.Machine) {
 	m, n := cmp.Or(a, &process.Machine{}), cmp.Or(b, &process.Machine{})
-	c.fig(process.SpoilsReach, "name", figOptText(cmp.Or(m.Name, m.ID)), figOptText(cmp.Or(n.Name, n.ID)))
-	c.fig(process.SpoilsReach, "listed as", figOptText(m.ID), figOptText(n.ID))
+	c.fig(process.SpoilsReach, "name", field.TextOf(cmp.Or(m.Name, m.ID)), field.TextOf(cmp.Or(n.Name, n.ID)))
+	c.fig(process.SpoilsReach, "listed as", field.TextOf(m.ID), field.TextOf(n.ID))
 	c.fig(process.SpoilsFeed, "speeds, rev/min", m.Speeds.Compared(qty.KindNumber), n.Speeds.Compared(qty.KindNumber))
 	c.fig(process.SpoilsFeed, "feeds, "+c.u.Name(qty.KindFeed), m.Feeds.Compared(qty.KindPlain), n.Feeds.Compared(qty.KindPlain))
 	c.these(a, b)
 	if x, y := m.Control, n.Control; x != nil && y != nil {
-		c.fig(process.SpoilsSetting, "control, as job", figText(fmt.Sprint(x.AsJob)), figText(fmt.Sprint(y.AsJob)))
-		c.fig(process.SpoilsSetting, "control, usual places", figText(fmt.Sprint(x.UsualPlaces)), figText(fmt.Sprint(y.UsualPlaces)))
+		c.fig(process.SpoilsSetting, "control, as job", field.TextOf(fmt.Sprint(x.AsJob)), field.TextOf(fmt.Sprint(y.AsJob)))
+		c.fig(process.SpoilsSetting, "control, usual places", field.TextOf(fmt.Sprint(x.UsualPlaces)), field.TextOf(fmt.Sprint(y.UsualPlaces)))
 	}
 }
 

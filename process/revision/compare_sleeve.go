@@ -13,19 +13,13 @@ func (c *comparer) sleeves(a, b *sleeve.Sleeve) {
 		return
 	}
 	if a == nil || b == nil {
-		c.fig(process.SpoilsFit, "sleeve worked out", figYesNo(a != nil, "yes", "no"), figYesNo(b != nil, "yes", "no"))
+		c.fig(process.SpoilsFit, "sleeve worked out", oneOf(a != nil, "yes", "no"), oneOf(b != nil, "yes", "no"))
 		return
 	}
 	c.these(a, b)
-	c.facts(process.SpoilsFit, "feature of the sleeve", false, features(a.Details), features(b.Details))
-	c.facts(process.SpoilsFit, "order of work", false, steps(a.Order), steps(b.Order))
+	c.facts(process.SpoilsFit, "feature of the sleeve", features(a.Details), features(b.Details))
+	c.facts(process.SpoilsFit, "order of work", steps(a.Order), steps(b.Order))
 }
-
-// What is compared of a sleeve in one piece.
-const (
-	Feature   fact.Kind = "revision.feature" // what, how
-	HoldPoint fact.Kind = "revision.hold"    // step
-)
 
 func features(d []sleeve.Detail) []fact.Fact {
 	var out []fact.Fact

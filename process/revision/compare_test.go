@@ -12,6 +12,8 @@ import (
 	"borewright/process/fact"
 	"borewright/process/field"
 	"borewright/process/fit"
+	"borewright/process/geom"
+	"borewright/process/place"
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/schedule"
@@ -186,16 +188,18 @@ func TestCompareOrder(t *testing.T) {
 	b.Job.Bores[0].Finish.High = qty.DiameterMM(80.02)                                          // size
 	b.Feasible = false                                                                          // proof
 	b.Job.Stations = append(b.Job.Stations, process.Station{Name: "far", Diameter: 70_000_000}) // reach
+	inner := fact.New(InBore, fact.Name("inner"))
+	third := fact.New(InPass, fact.New(InVisit, inner, fact.Count(1)), fact.Count(3), fact.Name("semi-finish"), nil)
 	want := []Change{
-		{process.SpoilsProof, WholeJob, "the plan", "proof", figText("proven"), figText("NOT PROVEN")},
-		{process.SpoilsSize, StationsAndBores, "bore inner", "finish, high", figSize(80_030_000), figSize(80_020_000)},
-		{process.SpoilsFit, TheSleeve, "the sleeve", "fit in the housing", figText("H7/p6"), figText("H7/s6")},
-		{process.SpoilsReach, StationsAndBores, "station far", "the station", figNone(), figSize(70_000_000)},
-		{process.SpoilsReach, TheBar, "the bar", "stickout", figLength(400_000_000), figLength(420_000_000)},
-		{process.SpoilsReach, TheBar, "the bar", "step 1 length", figLength(400_000_000), figLength(420_000_000)},
-		{process.SpoilsSetting, WholeJob, "bore inner, visit 1, pass 3 (semi-finish)", "cutter setting", figSize(87_700_000), figSize(87_720_000)},
-		{process.SpoilsFeed, WholeJob, "bore inner, visit 1, pass 3 (semi-finish)", "feed", field.FigureOf(qty.Feed(200_000)), field.FigureOf(qty.Feed(100_000))},
-		{process.SpoilsWords, NoPart, "the job", "title", figText("t"), figText("other")},
+		{process.SpoilsProof, WholeJob, fact.New(InPlan), "proof", field.TextOf("proven"), field.TextOf("NOT PROVEN")},
+		{process.SpoilsSize, StationsAndBores, inner, "finish, high", field.FigureOf(qty.Diameter(80_030_000)), field.FigureOf(qty.Diameter(80_020_000))},
+		{process.SpoilsFit, TheSleeve, fact.New(InSleeve), "fit in the housing", field.TextOf("H7/p6"), field.TextOf("H7/s6")},
+		{process.SpoilsReach, StationsAndBores, fact.New(InStation, fact.Name("far")), "the station", field.None(), field.FigureOf(qty.Diameter(70_000_000))},
+		{process.SpoilsReach, TheBar, fact.New(InBar), "stickout", field.FigureOf(qty.Length(400_000_000)), field.FigureOf(qty.Length(420_000_000))},
+		{process.SpoilsReach, TheBar, fact.New(InBar), "step 1 length", field.FigureOf(qty.Length(400_000_000)), field.FigureOf(qty.Length(420_000_000))},
+		{process.SpoilsSetting, WholeJob, third, "cutter setting", field.FigureOf(qty.Diameter(87_700_000)), field.FigureOf(qty.Diameter(87_720_000))},
+		{process.SpoilsFeed, WholeJob, third, "feed", field.FigureOf(qty.Feed(200_000)), field.FigureOf(qty.Feed(100_000))},
+		{process.SpoilsWords, "", fact.New(InJob), "title", field.TextOf("t"), field.TextOf("other")},
 	}
 	if d := cmp.Diff(want, Compare(a, b)); d != "" {
 		t.Error(d)
@@ -297,5 +301,47 @@ func TestCompareSentences(t *testing.T) {
 	}
 	if len(got) != 1 || !fact.Equal(got[0].Old.Fact.Nth(1).(fact.Fact), a.Reasons[0].What) || !fact.Equal(got[0].New.Fact.Nth(1).(fact.Fact), b.Reasons[1].What) {
 		t.Errorf("%+v", got)
+	}
+}
+
+// Of a line-up the advice is compared, each by itself; against none, all of it is
+// new.
+func TestCompareLineUp(t *testing.T) {
+	lined := func(x, y, turn, shim float64) *place.LineUp {
+		l := &place.LineUp{Move: [2]place.Move{{Axis: "X", Move: geom.Move{By: x}}, {Axis: "Y", Move: geom.Move{By: y}}}}
+		if turn != 0 {
+			l.Turn = &place.Turn{Turn: geom.Turn{Mrad: turn}}
+		}
+		if shim != 0 {
+			l.Shim = &place.Shim{PerSpan: qty.FromMM(0.3 * shim), Span: qty.FromMM(300)}
+		}
+		return l
+	}
+	for why, tc := range map[string]struct {
+		old, new *place.LineUp
+		want     []string
+	}{
+		"the same":       {lined(0.1, 0.2, 1, 2), lined(0.1, 0.2, 1, 2), nil},
+		"X":              {lined(0.1, 0.2, 1, 2), lined(0.11, 0.2, 1, 2), []string{"move X"}},
+		"Y":              {lined(0.1, 0.2, 1, 2), lined(0.1, 0.21, 1, 2), []string{"move Y"}},
+		"turn":           {lined(0.1, 0.2, 1, 2), lined(0.1, 0.2, 1.1, 2), []string{"turn of the table"}},
+		"shim":           {lined(0.1, 0.2, 1, 2), lined(0.1, 0.2, 1, 2.1), []string{"shim"}},
+		"no turn":        {lined(0.1, 0.2, 1, 2), lined(0.1, 0.2, 0, 2), []string{"turn of the table"}},
+		"none before":    {nil, lined(0, 0.2, 1, 2), []string{"turn of the table", "shim", "move X", "move Y"}},
+		"none after":     {lined(0.1, 0, 0, 0), nil, []string{"move X", "move Y"}},
+		"none in either": {nil, nil, nil},
+	} {
+		a, b := comparePlan(), comparePlan()
+		a.LineUp, b.LineUp = tc.old, tc.new
+		var got []string
+		for _, c := range Compare(a, b) {
+			if c.Where.Kind != InLiningUp || c.Spoils != process.SpoilsSize {
+				t.Errorf("%s: %+v", why, c)
+			}
+			got = append(got, c.What)
+		}
+		if d := cmp.Diff(tc.want, got); d != "" {
+			t.Errorf("%s: %s", why, d)
+		}
 	}
 }

@@ -11,32 +11,10 @@ import (
 	"borewright/process/setup"
 )
 
-// Part is a part of a job that can be changed alone. Its zero value is none: a
-// change that nothing is planned anew for.
-type Part int
-
-// The parts, and all of them together.
-const (
-	NoPart Part = iota
-	WholeJob
-	StationsAndBores // with the sweeps
-	TheSleeve
-	TheBar
-	TheCutter
-	TheMachine
-	TheMaterial
-	TheLimits
-)
-
-func (p Part) String() string {
-	return [...]string{"", "all together", "stations and bores alone", "the sleeve alone", "the bar alone", "the cutter alone",
-		"the machine alone", "the work material alone", "limits allowed alone"}[p]
-}
-
 // Effect is what a change comes to: the whole change, or one part of it made
 // alone to the old job, planned anew.
 type Effect struct {
-	Part     Part
+	Part     fact.Kind
 	Feasible [2]bool       // old, new
 	Spring   [2]qty.Length // most of any finish pass, on diameter
 	Chance   [2]float64    // of landing every visit on size, by the same trials as the plan
@@ -54,7 +32,7 @@ func Effects(old, new *plan.Plan) []Effect {
 	a, b := old.Job, new.Job
 	var out []Effect
 	for _, part := range []struct {
-		part Part
+		part fact.Kind
 		same bool
 		swap func(j *process.Job)
 	}{
@@ -86,14 +64,14 @@ func Effects(old, new *plan.Plan) []Effect {
 // itself, of all changes together. False where nothing is known of it.
 func EffectOf(c Change, list []Effect) (Effect, bool) {
 	for _, e := range list {
-		if e.Part == c.Part && c.Part != NoPart {
+		if e.Part == c.Part && c.Part != "" {
 			return e, true
 		}
 	}
 	return Effect{}, false
 }
 
-func effect(part Part, old, new *plan.Plan) Effect {
+func effect(part fact.Kind, old, new *plan.Plan) Effect {
 	e := Effect{Part: part}
 	for i, p := range []*plan.Plan{old, new} {
 		e.Feasible[i], e.Minutes[i], e.Chance[i] = p.Feasible, p.Minutes, 1

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/files"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -68,17 +69,17 @@ func TestEffectOf(t *testing.T) {
 		b.Bores[0].Visits[0].Passes[2].Feed += 1000
 		b.Minutes++
 		var list []Effect
-		for p := WholeJob; p <= TheLimits; p++ {
+		for _, p := range []fact.Kind{WholeJob, StationsAndBores, TheSleeve, TheBar, TheCutter, TheMachine, TheMaterial, TheLimits} {
 			list = append(list, Effect{Part: p})
 		}
-		want := map[string]Part{
-			"title": NoPart, "least wall": StationsAndBores, "Ra asked for": StationsAndBores, "stickout": TheBar, "step 1 length": TheBar,
+		want := map[string]fact.Kind{
+			"title": "", "least wall": StationsAndBores, "Ra asked for": StationsAndBores, "stickout": TheBar, "step 1 length": TheBar,
 			"passes, most": TheLimits, "feed": WholeJob, "time in all": WholeJob,
 		}
 		for _, c := range Compare(a, b) {
 			e, ok := EffectOf(c, list)
-			if part, there := want[c.What]; !there || e.Part != part || ok != (part != NoPart) {
-				t.Errorf("a bore called %q: %s, %s: %q, want %q", name, c.Where, c.What, e.Part, part)
+			if part, there := want[c.What]; !there || e.Part != part || ok != (part != "") {
+				t.Errorf("a bore called %q: %v, %s: %q, want %q", name, c.Where, c.What, e.Part, part)
 			}
 			delete(want, c.What)
 		}

@@ -13,6 +13,7 @@ import (
 	"unicode/utf8"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/field"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -129,7 +130,10 @@ func summary(changes []revision.Change) string {
 // changes prints the changes of one weight, a heading for each place in the
 // job and under it "what  old -> new". Sentences stand under each other.
 func (t writer) changes(u qty.Unit, s field.Rank, all []revision.Change, effects []revision.Effect) {
-	type row struct{ where, comes, what, from, to string }
+	type row struct {
+		at                           fact.Fact
+		where, comes, what, from, to string
+	}
 	const figureMost = 26 // a longer one is a sentence
 	var rows []row
 	var what, from int
@@ -141,7 +145,7 @@ func (t writer) changes(u qty.Unit, s field.Rank, all []revision.Change, effects
 		if e, ok := revision.EffectOf(c, effects); ok && e.Part != revision.WholeJob {
 			comes = ": " + effect(u, e)
 		}
-		r := row{t.Put(c.Where), comes, t.Put(c.What), t.Put(figure(u, c.Old, c.New)), t.Put(figure(u, c.New, c.Old))}
+		r := row{c.Where, t.Put(words.In(u).Say(c.Where)), comes, t.Put(c.What), t.Put(figure(u, c.Old, c.New)), t.Put(figure(u, c.New, c.Old))}
 		rows = append(rows, r)
 		if max(utf8.RuneCountInString(r.what), utf8.RuneCountInString(r.from), utf8.RuneCountInString(r.to)) <= figureMost {
 			what, from = max(what, utf8.RuneCountInString(r.what)), max(from, utf8.RuneCountInString(r.from))
@@ -155,7 +159,7 @@ func (t writer) changes(u qty.Unit, s field.Rank, all []revision.Change, effects
 	t.Line(strings.ToUpper(title[:1]) + title[1:])
 	t.Rule("-")
 	for i, r := range rows {
-		if i == 0 || r.where != rows[i-1].where {
+		if i == 0 || !fact.Equal(r.at, rows[i-1].at) {
 			t.Hang("", "  ", r.where+r.comes)
 		}
 		l := "  " + page.Pad(r.what, what) + "  " + page.Pad(r.from, from) + " -> " + r.to

@@ -92,11 +92,11 @@ func CompareJSON(old, new Revision) (data []byte, differ bool, err error) {
 	w := words.In(u)
 	for _, c := range revision.Compare(old.Plan, new.Plan) {
 		e, _ := revision.EffectOf(c, effects)
-		d.Changes = append(d.Changes, changeDocument{spoils(c.Spoils), c.Where, c.What, side(u, c.Old), side(u, c.New), e.Part.String()})
+		d.Changes = append(d.Changes, changeDocument{spoils(c.Spoils), w.Say(c.Where), c.What, side(u, c.Old), side(u, c.New), said(w, e.Part)})
 	}
 	for _, e := range effects {
-		d.Effects = append(d.Effects, effectDocument{e.Part.String(), e.Feasible, e.Spring[0].MM(), e.Spring[1].MM(), e.Chance[0], e.Chance[1],
-			w.Say(fact.New(landing.IfQuiet)), voice(w, e.Voice[0]), voice(w, e.Voice[1]), e.Minutes[0], e.Minutes[1]})
+		d.Effects = append(d.Effects, effectDocument{said(w, e.Part), e.Feasible, e.Spring[0].MM(), e.Spring[1].MM(), e.Chance[0], e.Chance[1],
+			w.Say(fact.New(landing.IfQuiet)), said(w, e.Voice[0]), said(w, e.Voice[1]), e.Minutes[0], e.Minutes[1]})
 	}
 	d.Differ = len(d.Changes) > 0
 	for _, p := range Programs(old, new) {
@@ -143,15 +143,15 @@ func side(u qty.Unit, v field.Value) sideDocument {
 // effect says in a line what a part of the changes comes to, made alone.
 func effect(u qty.Unit, e revision.Effect) string {
 	if !e.Feasible[0] || !e.Feasible[1] {
-		words := map[bool]string{true: "feasible", false: "NOT feasible"}
-		return e.Part.String() + ", " + words[e.Feasible[0]] + " -> " + words[e.Feasible[1]]
+		can := map[bool]string{true: "feasible", false: "NOT feasible"}
+		return said(words.In(u), e.Part) + ", " + can[e.Feasible[0]] + " -> " + can[e.Feasible[1]]
 	}
 	return fmt.Sprintf("alone, finish spring %s -> %s, chance of size %s -> %s %% if the bar stays quiet (%s), %s -> %s min", u.Bare(qty.Fine(e.Spring[0])), u.Bare(qty.Fine(e.Spring[1])),
 		qty.KindChance.Bare(e.Chance[0]), qty.KindChance.Bare(e.Chance[1]), voices(u, e), qty.KindWholeMinutes.Bare(e.Minutes[0]), qty.KindWholeMinutes.Bare(e.Minutes[1]))
 }
 
-// voice says whether the bar stays quiet; nothing where nothing is cut.
-func voice(w words.Words, k fact.Kind) string {
+// said is a fact without figures in words; of none nothing.
+func said(w words.Words, k fact.Kind) string {
 	if k == "" {
 		return ""
 	}
@@ -161,7 +161,7 @@ func voice(w words.Words, k fact.Kind) string {
 // voices says it before and after a change.
 func voices(u qty.Unit, e revision.Effect) string {
 	w := words.In(u)
-	was, is := voice(w, e.Voice[0]), voice(w, e.Voice[1])
+	was, is := said(w, e.Voice[0]), said(w, e.Voice[1])
 	if was == is {
 		return is
 	}
@@ -188,15 +188,15 @@ func effectTable(u qty.Unit, list []revision.Effect) *page.Table {
 	}
 	tab := &page.Table{Columns: []page.Column{{Head: []string{"change"}}, {Head: []string{"finish spring"}}, {Head: []string{"chance of size", "if it stays quiet"}}, {Head: []string{"the bar"}}, {Head: []string{"minutes"}}}}
 	for _, e := range list {
-		row := []string{e.Part.String(), "", "", "", ""}
+		row := []string{said(words.In(u), e.Part), "", "", "", ""}
 		if e.Feasible[1] && e.Feasible[0] {
 			row[1] = u.Bare(qty.Fine(e.Spring[0])) + " -> " + u.Bare(qty.Fine(e.Spring[1]))
 			row[2] = qty.KindChance.Bare(e.Chance[0]) + " -> " + qty.KindChance.Bare(e.Chance[1]) + " %"
 			row[3] = voices(u, e)
 			row[4] = qty.KindWholeMinutes.Bare(e.Minutes[0]) + " -> " + qty.KindWholeMinutes.Bare(e.Minutes[1])
 		} else {
-			words := map[bool]string{true: "feasible", false: "NOT feasible"}
-			row[1] = words[e.Feasible[0]] + " -> " + words[e.Feasible[1]]
+			can := map[bool]string{true: "feasible", false: "NOT feasible"}
+			row[1] = can[e.Feasible[0]] + " -> " + can[e.Feasible[1]]
 		}
 		tab.Rows = append(tab.Rows, page.Row{Cells: row})
 	}

@@ -11,6 +11,7 @@ import (
 	"borewright/process/revision"
 	"borewright/sheets/head"
 	"borewright/sheets/page"
+	"borewright/sheets/words"
 )
 
 // CompareSheet lays the difference between two revisions out as a sheet, for
@@ -59,7 +60,7 @@ func changeTable(u qty.Unit, s field.Rank, all []revision.Change, effects []revi
 					comes = effect(u, e)
 				}
 			}
-			t.Rows = append(t.Rows, page.Row{Cells: []string{c.Where, c.What, figure(u, c.Old, c.New), figure(u, c.New, c.Old), comes}})
+			t.Rows = append(t.Rows, page.Row{Cells: []string{words.In(u).Say(c.Where), c.What, figure(u, c.Old, c.New), figure(u, c.New, c.Old), comes}})
 		}
 	}
 	if len(t.Rows) == 0 {

@@ -106,7 +106,7 @@ func (c *comparer) fields(f, g *field.Spec, here, there bool, under string, rank
 		path := c.path
 		for i := range max(f.Len(), g.Len()) {
 			x, y := f.Element(i), g.Element(i)
-			c.tables(side{x, i < f.Len()}, side{y, i < g.Len()}, source.El(path, i), what+" "+named(x, y, i)+comma, rank)
+			c.tables(side{x, here && i < f.Len()}, side{y, there && i < g.Len()}, source.El(path, i), what+" "+named(x, y, i)+comma, rank)
 		}
 	case f.IsTable() && !f.Many():
 		if here, there = here && f.There(), there && g.There(); f.YesNo[0] != "" {
