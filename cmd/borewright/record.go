@@ -2,12 +2,14 @@ package main
 
 import (
 	"fmt"
+	"io"
 	"path/filepath"
 
 	"github.com/spf13/cobra"
 
 	"borewright/process/plan"
 	"borewright/process/record"
+	"borewright/sheets/document"
 	"borewright/sheets/page"
 	"borewright/sheets/report"
 )
@@ -15,7 +17,7 @@ import (
 func recordCommand() *cobra.Command {
 	var dir string
 	var as sheetChoice
-	var html, pdf bool
+	var html, pdf, asJSON bool
 	cmd := &cobra.Command{
 		Use:   "record JOB",
 		Short: "Print the as-built record of a job: found, planned, cut, measured, in or out",
@@ -32,9 +34,11 @@ The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 				return err
 			}
 			first := plan.Make(now.Job)
-			s := report.Record(first, now)
+			s, rows := report.Record(first, now), record.Of(first, now)
 			face := as.text(s)
 			switch {
+			case asJSON:
+				face = func(w io.Writer) error { return output{w}.bytes(document.WriteRecord(first, rows)) }
 			case html:
 				face = s.WriteHTML
 			case pdf:
@@ -48,7 +52,7 @@ The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 			if err != nil {
 				return err
 			}
-			if !report.Accepted(record.Of(first, now)) {
+			if !record.Accepted(rows) {
 				return errNo
 			}
 			return nil
@@ -56,12 +60,14 @@ The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 	}
 	cmd.Flags().StringVarP(&dir, "out", "o", "", "folder to write record.txt, record.html and record.pdf to (default: print it)")
 	cmd.Flags().BoolVar(&as.ascii, "ascii", false, "text in plain ASCII, for an old printer")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "the record as JSON, SI units")
 	cmd.Flags().BoolVar(&html, "html", false, "print one HTML file")
 	cmd.Flags().BoolVar(&pdf, "pdf", false, "print a PDF, fonts inside")
 	as.paperFlag(cmd)
-	cmd.MarkFlagsMutuallyExclusive("ascii", "html", "pdf")
+	cmd.MarkFlagsMutuallyExclusive("ascii", "html", "pdf", "json")
 	cmd.MarkFlagsMutuallyExclusive("out", "html")
 	cmd.MarkFlagsMutuallyExclusive("out", "pdf")
+	cmd.MarkFlagsMutuallyExclusive("out", "json")
 	return cmd
 }
 

@@ -6,6 +6,7 @@ package record
 import (
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/field"
 	"borewright/process/fit"
 	"borewright/process/measured"
 	"borewright/process/plan"
@@ -40,6 +41,46 @@ type AsBuilt struct {
 	BeforeWork     []fact.Fact // work between the visits, as planned
 }
 
+// Describe says what documents have of a visit as built. What was not measured is
+// null.
+func (a *AsBuilt) Describe(d *field.Desc) {
+	cut := func() bool { return len(a.Cuts) > 0 }
+	pressed, mates := func() bool { return a.Pair != "" }, func() bool { return a.ClearanceAsked[1] > 0 }
+	rough := func() bool { return a.RaFound > 0 }
+	d.Text(&a.Station, "station")
+	d.Count(&a.Visit, "visit")
+	d.Fact(&a.Title, "title")
+	d.Flag(&a.AtHome, "finished_on_lathe")
+	d.Group("found_mm", leastMost(&a.Found[0], &a.Found[1]))
+	d.Table(&a.Limits, "limits")
+	d.Rough(&a.Ra, "ra_asked_um")
+	d.Length(&a.Roundness, "roundness_asked_mm").Decimals(5)
+	d.Facts(&a.BeforeWork, "work_before").Sentence()
+	field.List(d, &a.Cuts, "measured", 0, field.Any)
+	d.Count(&a.PassesLeft, "passes_left")
+	d.Flag(&a.Done, "done")
+	d.Group("size_mm", leastMost(&a.Least, &a.Most)).NullUnless(cut)
+	d.Flag(&a.In, "in_limits").NullUnless(cut)
+	d.Length(&a.Off, "outside_by_mm").NullUnless(cut)
+	d.Length(&a.Uneven, "out_of_round_mm").Decimals(5).NullUnless(func() bool { return cut() && a.Uneven >= 0 })
+	field.Word(d, &a.Round, "round", NotShown, InDoubt, ShownOut).NullUnless(cut)
+	d.Length(&a.Taper, "taper_mm").Decimals(5).NullUnless(cut)
+	d.Rough(&a.RaFound, "ra_um").NullUnless(rough)
+	d.Flag(&a.RaIn, "ra_in").NullUnless(rough)
+	d.Text(&a.Pair, "press_fit").NullUnless(pressed)
+	d.LengthPair(&a.Interference, "interference_um").Microns().NullUnless(pressed)
+	d.LengthPair(&a.Clearance, "clearance_um").Microns().NullUnless(mates)
+	d.LengthPair(&a.ClearanceAsked, "clearance_asked_um").Microns().NullUnless(mates)
+	d.Flag(&a.ClearanceIn, "clearance_in").NullUnless(mates)
+}
+
+func leastMost(least, most *qty.Diameter) func(d *field.Desc) {
+	return func(d *field.Desc) {
+		d.Diameter(least, "least")
+		d.Diameter(most, "most")
+	}
+}
+
 // Of puts first, the plan before anything was cut, beside what was
 // measured since: now is the plan after it. One row for each visit, in the
 // order of the work.
@@ -68,6 +109,17 @@ func Of(first, now *plan.Plan) []AsBuilt {
 	return out
 }
 
+// Accepted is whether every visit of a record is finished, in limits, and as round
+// and smooth as asked where that was measured.
+func Accepted(rows []AsBuilt) bool {
+	for _, a := range rows {
+		if !a.Done || !a.In || a.FormOut() {
+			return false
+		}
+	}
+	return len(rows) > 0
+}
+
 // FormOut is whether roughness or roundness, where it was measured, is not as
 // asked.
 func (a AsBuilt) FormOut() bool { return a.RaFound > 0 && !a.RaIn || a.Round == ShownOut }
@@ -82,6 +134,8 @@ const (
 	InDoubt               // beyond it, by less than the gauge's own doubt
 	ShownOut
 )
+
+func (s Shown) String() string { return [...]string{"not shown", "in doubt", "out"}[s] }
 
 // cutsOf collects what was measured in a visit; a pass entered twice counts by
 // its last entry.

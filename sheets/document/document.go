@@ -1,5 +1,5 @@
-// Package document is a plan as JSON, in SI: plan.json, and what lineup, reach and
-// sleeve print. What stands in them is described under each struct of the plan;
+// Package document is a plan as JSON, in SI: plan.json, and what lineup, reach,
+// sleeve and record print. What stands in them is described under each struct of the plan;
 // here are the pages.
 package document
 
@@ -13,6 +13,7 @@ import (
 	"borewright/process/place"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/record"
 	"borewright/sheets/words"
 )
 
@@ -21,6 +22,7 @@ const (
 	LineUpSchema = "borewright/lineup/1"
 	ReachSchema  = "borewright/reach/1"
 	SleeveSchema = "borewright/sleeve/1"
+	RecordSchema = "borewright/record/1"
 )
 
 // Write is plan.json.
@@ -126,6 +128,16 @@ func WriteSleeves(p *plan.Plan) ([]byte, error) {
 		head(d, SleeveSchema, p)
 		d.Only([]string{"feasible", "reasons"}, p)
 		field.Rows(d, "sleeves", func() []*page { return sleeves }, nil)
+	}))
+}
+
+// WriteRecord is the record of the bores as built: first is the plan before anything
+// was cut, rows what was made of it.
+func WriteRecord(first *plan.Plan, rows []record.AsBuilt) ([]byte, error) {
+	return write(first, page(func(d *field.Desc) {
+		head(d, RecordSchema, first)
+		d.Is("accepted", func() any { return record.Accepted(rows) })
+		field.List(d, &rows, "visits", 0, field.Any)
 	}))
 }
 

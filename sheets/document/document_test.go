@@ -16,6 +16,7 @@ import (
 	"borewright/process/measured"
 	"borewright/process/place"
 	"borewright/process/plan"
+	"borewright/process/record"
 	"borewright/process/schedule"
 	"borewright/process/setup"
 	"borewright/process/sleeve"
@@ -155,7 +156,7 @@ func TestEveryFieldIsDescribed(t *testing.T) {
 		&plan.Plan{}, &plan.Bore{}, &plan.Visit{}, &schedule.Visit{}, &schedule.Landing{}, &schedule.Limits{}, &schedule.WayOut{}, &schedule.Pass{}, &schedule.Hold{}, &setup.Stability{},
 		&landing.Budget{}, &landing.Share{}, &measured.Findings{}, &measured.Cut{}, &measured.Factor{},
 		&place.LineUp{}, &place.Swept{}, &place.Move{}, &place.Turn{}, &place.Shim{}, &place.CleanUp{}, &place.Circles{}, &place.Shadow{}, &place.Reach{}, &place.Choice{},
-		&sleeve.Sleeve{}, &sleeve.FinalClearance{}, &sleeve.Detail{},
+		&sleeve.Sleeve{}, &sleeve.FinalClearance{}, &sleeve.Detail{}, &record.AsBuilt{},
 	} {
 		for _, f := range field.Undescribed(x) {
 			t.Errorf("%s is not described", f)

@@ -1,11 +1,11 @@
 package report
 
 import (
-	"borewright/process/record"
 	"fmt"
 
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/record"
 	"borewright/sheets/head"
 	"borewright/sheets/page"
 )
@@ -33,17 +33,6 @@ func Record(first, now *plan.Plan) *page.Sheet {
 	b.sheet.Number()
 	b.sheet.Clean()
 	return b.sheet
-}
-
-// Accepted reports whether every visit of a record is finished, in limits, and as
-// round and smooth as asked where that was measured.
-func Accepted(rows []record.AsBuilt) bool {
-	for _, a := range rows {
-		if !a.Done || !a.In || a.FormOut() {
-			return false
-		}
-	}
-	return len(rows) > 0
 }
 
 func (b *asBuilt) recordHead(rows []record.AsBuilt) {
