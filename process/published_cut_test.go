@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"borewright/process"
 	"borewright/process/cut"
 	"borewright/process/files"
 )
@@ -17,7 +18,8 @@ const inside = 1.2
 // rounding as the catalog has them, as a job would that does not say them.
 func edgeIn(t *testing.T, metal, cutter string, nose, lead float64) *cut.Model {
 	t.Helper()
-	m, c := files.MaterialByID(metal), files.CutterMaterialByID(cutter)
+	m, all := files.MaterialByID(metal), files.CutterMaterials()
+	c := all[slices.IndexFunc(all, func(c *process.CutterMaterial) bool { return c.ID == cutter })]
 	model, err := cut.New(
 		cut.Work{Kc11: m.Kc11, Mc: m.Mc, ThrustRatio: m.ThrustRatio, ThrustFall: m.ThrustFall, Rake0: m.Rake0, RaFactor: m.RaFactor, Group: m.Group, Flank: flank},
 		cut.Edge{Nose: nose, Lead: lead, Trail: 27, Rake: c.Rake, Factor: c.Force, Rounding: c.Edge.MM(), MinChip: c.MinChip})

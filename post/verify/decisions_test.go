@@ -4,10 +4,12 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
 	"borewright/post"
+	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/files"
 	"borewright/process/plan"
@@ -84,7 +86,8 @@ func TestCutterSetInside(t *testing.T) {
 	ramp := shipped("ferry-ramp/job.toml")(t)
 	p := planned(t, ramp, "hbm-5in", "")
 	inside := 0
-	control := files.MachineByID("cnc-110mm").Control
+	all := files.Machines()
+	control := all[slices.IndexFunc(all, func(m *process.Machine) bool { return m.ID == "cnc-110mm" })].Control
 	byHand := *p.Job.Machine
 	for b := range p.Bores {
 		for k := range p.Bores[b].Visits {

@@ -27,14 +27,14 @@ const (
 )
 
 // Fact is the answer to be printed.
-func (v Verdict) Fact() fact.Fact { return named(v, IsClear, IsTight, DoesNotPass) }
+func (v Verdict) Fact() fact.Fact { return fact.Named(v, IsClear, IsTight, DoesNotPass) }
 
 // Fact is the phase to be printed.
-func (p Phase) Fact() fact.Fact { return named(p, WhileGoingIn, WhileCutting, WhileComingOut) }
+func (p Phase) Fact() fact.Fact { return fact.Named(p, WhileGoingIn, WhileCutting, WhileComingOut) }
 
 // Fact is the way to be printed.
 func (w Way) Fact() fact.Fact {
-	return named(w, EntersOnAxis, EntersShifted, SetInside, NeverEnters)
+	return fact.Named(w, EntersOnAxis, EntersShifted, SetInside, NeverEnters)
 }
 
 // Fact is the part to be printed.
@@ -48,14 +48,6 @@ func (p Part) Fact() fact.Fact {
 		return fact.New(TheCutter)
 	}
 	return fact.New(TheStep, fact.Count(int(p)+1))
-}
-
-// named is the kind of a value; nothing where it has none.
-func named[T ~int](v T, kinds ...fact.Kind) fact.Fact {
-	if v < 0 || int(v) >= len(kinds) || kinds[v] == "" {
-		return fact.Fact{}
-	}
-	return fact.New(kinds[v])
 }
 
 // What blocks a bar on its way to a bore. place is a fact AtPlace.
@@ -88,10 +80,7 @@ const (
 
 // Arguments from mm and degrees.
 
-func length(mm float64) fact.Arg   { return fact.Figure(qty.FromMM(mm)) }
-func plain(mm float64) fact.Arg    { return fact.Figure(qty.Plain(qty.FromMM(mm))) }
 func diameter(mm float64) fact.Arg { return fact.Figure(qty.DiameterMM(mm)) }
-func degrees(deg float64) fact.Arg { return fact.Figure(qty.KindAngle.Of(deg)) }
 
 // Why says what blocks; nothing when nothing does.
 func (r *Reach) Why() []fact.Fact {
@@ -103,23 +92,23 @@ func (r *Reach) Why() []fact.Fact {
 	}
 	for _, e := range r.Entries {
 		if e.Way() == NoWay && e.Bare {
-			out = append(out, fact.New(CutterNeverIn, fact.Count(e.N), diameter(e.Setting), length(e.Open)))
+			out = append(out, fact.New(CutterNeverIn, fact.Count(e.N), diameter(e.Setting), fact.MM(e.Open)))
 		}
 	}
 	if r.NoseBack > 0 {
-		out = append(out, fact.New(NoseTooNear, length(r.NoseBack)))
+		out = append(out, fact.New(NoseTooNear, fact.MM(r.NoseBack)))
 	}
 	if r.QuillShort > 0 {
-		out = append(out, fact.New(QuillTooShort, length(r.QuillOut), length(r.QuillShort)))
+		out = append(out, fact.New(QuillTooShort, fact.MM(r.QuillOut), fact.MM(r.QuillShort)))
 	}
 	return out
 }
 
 // why says how a place blocks.
 func (g Gap) why() fact.Fact {
-	part, size, name, room := g.Part.Fact(), diameter(g.Diameter), fact.Name(g.Name), length(g.Clearance)
-	over, need := length(-g.Clearance), length(g.Need.Least)
-	at := fact.New(AtPlace, fact.Count(g.N), g.Phase.Fact(), length(g.Tip))
+	part, size, name, room := g.Part.Fact(), diameter(g.Diameter), fact.Name(g.Name), fact.MM(g.Clearance)
+	over, need := fact.MM(-g.Clearance), fact.MM(g.Need.Least)
+	at := fact.New(AtPlace, fact.Count(g.N), g.Phase.Fact(), fact.MM(g.Tip))
 	switch {
 	case g.Bottom && g.Clearance < 0:
 		return fact.New(RunsIntoBottom, part, size, over, name, at)

@@ -9,6 +9,7 @@ import (
 
 	"borewright/process/fact"
 	"borewright/process/geom"
+	"borewright/process/qty"
 )
 
 // Station is one piece of the line of bores, a ring of metal from From to To.
@@ -241,10 +242,10 @@ func (w ReachInput) check() error {
 	}
 	for i, s := range w.Stations {
 		if !finite(s.From) || !finite(s.To) || s.To <= s.From || !positive(s.Diameter) || !counts(s.Relief) || !s.At.Finite() {
-			return fact.New(NotAStation, fact.Name(s.Name), plain(s.From), plain(s.To), plain(s.Diameter), plain(s.Relief)).Err()
+			return fact.New(NotAStation, fact.Name(s.Name), fact.PlainMM(s.From), fact.PlainMM(s.To), fact.PlainMM(s.Diameter), fact.PlainMM(s.Relief)).Err()
 		}
 		if i > 0 && s.From < w.Stations[i-1].To {
-			return fact.New(StationsOverlap, fact.Name(s.Name), plain(s.From), fact.Name(w.Stations[i-1].Name), plain(w.Stations[i-1].To)).Err()
+			return fact.New(StationsOverlap, fact.Name(s.Name), fact.PlainMM(s.From), fact.Name(w.Stations[i-1].Name), fact.PlainMM(w.Stations[i-1].To)).Err()
 		}
 		if s.Blind && i < len(w.Stations)-1 {
 			return fact.New(BehindBlind, fact.Name(s.Name), fact.Name(w.Stations[i+1].Name)).Err()
@@ -256,25 +257,25 @@ func (w ReachInput) check() error {
 	}
 	for i, s := range b.Steps {
 		if !positive(s.Diameter) || !positive(s.Length) {
-			return fact.New(NotAStep, fact.Count(i+1), plain(s.Diameter), plain(s.Length)).Err()
+			return fact.New(NotAStep, fact.Count(i+1), fact.PlainMM(s.Diameter), fact.PlainMM(s.Length)).Err()
 		}
 	}
 	if !positive(b.CutterAt) || b.CutterAt > b.Length()*(1+1e-12) || !counts(b.Ahead) || !counts(b.Behind) || !counts(b.Modulus) {
-		return fact.New(CutterOffBar, plain(b.CutterAt), plain(b.Length())).Err()
+		return fact.New(CutterOffBar, fact.PlainMM(b.CutterAt), fact.PlainMM(b.Length())).Err()
 	}
 	if !positive(w.Spindle.Nose) || b.QuillFeed && (!positive(w.Spindle.Quill) || !counts(w.Spindle.Travel) || !finite(b.Standoff)) {
-		return fact.New(NotASpindle, plain(w.Spindle.Nose), plain(w.Spindle.Quill), plain(w.Spindle.Travel), plain(b.Standoff)).Err()
+		return fact.New(NotASpindle, fact.PlainMM(w.Spindle.Nose), fact.PlainMM(w.Spindle.Quill), fact.PlainMM(w.Spindle.Travel), fact.PlainMM(b.Standoff)).Err()
 	}
 	if len(w.Passes) == 0 {
 		return fact.New(NoPass).Err()
 	}
 	for i, p := range w.Passes {
 		if !positive(p.Setting) || !positive(p.Before) || !finite(p.Clear) || !finite(p.End) || p.End < p.Clear || !counts(p.Retract) {
-			return fact.New(NotAPass, fact.Count(i+1), plain(p.Setting), plain(p.Before), plain(p.Clear), plain(p.End), plain(p.Retract)).Err()
+			return fact.New(NotAPass, fact.Count(i+1), fact.PlainMM(p.Setting), fact.PlainMM(p.Before), fact.PlainMM(p.Clear), fact.PlainMM(p.End), fact.PlainMM(p.Retract)).Err()
 		}
 	}
 	if !w.Shift.Finite() || !finite(w.TipClock) || !counts(w.Unsure) {
-		return fact.New(NotAShift, degrees(w.TipClock), plain(w.Unsure)).Err()
+		return fact.New(NotAShift, fact.Value(qty.KindAngle, w.TipClock), fact.PlainMM(w.Unsure)).Err()
 	}
 	return nil
 }

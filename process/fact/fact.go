@@ -53,6 +53,16 @@ func New(k Kind, args ...Arg) Fact { return Fact{k, args} }
 // Figure is an argument that is a number with its kind of quantity.
 func Figure(q qty.Quantity) Arg { return figure{q.Figure()} }
 
+// Value is a number of a kind of quantity, in its unit of record.
+func Value(k qty.Kind, v float64) Arg { return Figure(k.Of(v)) }
+
+// MM is a length that is held as a number of mm; PlainMM drops zeros behind.
+func MM(mm float64) Arg      { return Figure(qty.FromMM(mm)) }
+func PlainMM(mm float64) Arg { return Figure(qty.Plain(qty.FromMM(mm))) }
+
+// Size is a diameter where the words say that it is one: it prints without the sign.
+func Size(d qty.Diameter) Arg { return Figure(d.Length()) }
+
 // Count is a figure that counts things.
 func Count(n int) Arg { return figure{qty.KindCount.Of(float64(n))} }
 
@@ -98,6 +108,15 @@ func (f Fact) Nth(n int) Arg {
 		return nil
 	}
 	return f.Args[n-1]
+}
+
+// Named is the fact without figures that a value of a row of constants has, by the
+// kinds in their order; nothing where it has none.
+func Named[T ~int](v T, kinds ...Kind) Fact {
+	if v < 0 || int(v) >= len(kinds) || kinds[v] == "" {
+		return Fact{}
+	}
+	return New(kinds[v])
 }
 
 // AsFigure is the figure that an argument holds, if it holds one.

@@ -26,19 +26,10 @@ func CutterMaterials() []*process.CutterMaterial { return builtIn("cutters", Cut
 // BarMaterials are the built-in bar materials, by ID.
 func BarMaterials() []*process.BarMaterial { return builtIn("bars", BarMaterial) }
 
-// MachineByID finds a built-in machine; nil when there is none of that ID. So
-// do the other lookups.
-func MachineByID(id string) *process.Machine { return lookUp("machines", id, Machine) }
-
-// MaterialByID finds a built-in material.
+// MaterialByID finds a built-in material; nil when there is none of that ID.
 func MaterialByID(id string) *process.Material { return lookUp("materials", id, Material) }
 
-// CutterMaterialByID finds a built-in cutter material.
-func CutterMaterialByID(id string) *process.CutterMaterial {
-	return lookUp("cutters", id, CutterMaterial)
-}
-
-// BarMaterialByID finds a built-in bar material.
+// BarMaterialByID finds a built-in bar material; nil when there is none of that ID.
 func BarMaterialByID(id string) *process.BarMaterial { return lookUp("bars", id, BarMaterial) }
 
 type loadFunc[T any] func(name string, data []byte) (*T, error)

@@ -59,10 +59,10 @@ func (in PressInput) assemblies(home Band) []Assembly {
 	need := max(0, in.Interference.Most) + clearance
 
 	press := Assembly{Method: ByPress, Possible: true, HubTo: in.Reference, SleeveTo: in.Reference, Clearance: -in.Interference.Most, Force: home.Most}
-	press.Why = fact.New(PressHome, pressArg(home.Least), pressArg(home.Most), unless(in.PressCapacity == 0, pressArg(in.PressCapacity)))
+	press.Why = fact.New(PressHome, fact.Value(qty.KindPressHome, home.Least), fact.Value(qty.KindPressHome, home.Most), unless(in.PressCapacity == 0, fact.Value(qty.KindPressHome, in.PressCapacity)))
 	if in.PressCapacity > 0 && home.Most > in.PressCapacity {
 		press.Possible = false
-		press.Why = fact.New(PressBeyond, pressArg(home.Least), pressArg(home.Most), pressArg(in.PressCapacity))
+		press.Why = fact.New(PressBeyond, fact.Value(qty.KindPressHome, home.Least), fact.Value(qty.KindPressHome, home.Most), fact.Value(qty.KindPressHome, in.PressCapacity))
 	}
 
 	// gained is the clearance with the housing at hub and the sleeve at cold.
@@ -75,11 +75,11 @@ func (in PressInput) assemblies(home Band) []Assembly {
 	case in.KeepCool != "":
 		heat.Why = fact.New(KeptCool, fact.Name(in.KeepCool))
 	case heat.HubTo > limit:
-		heat.Why = fact.New(HeatTooMuch, degreesArg(heat.HubTo), degreesArg(limit), mmArg(gained(limit, in.Reference)), mmArg(clearance))
+		heat.Why = fact.New(HeatTooMuch, fact.Value(qty.KindTemperature, heat.HubTo), fact.Value(qty.KindTemperature, limit), fact.MM(gained(limit, in.Reference)), fact.MM(clearance))
 		heat.HubTo = limit
 	default:
 		heat.Possible = true
-		heat.Why = fact.New(HeatOpens, degreesArg(heat.HubTo), mmArg(clearance), degreesArg(limit))
+		heat.Why = fact.New(HeatOpens, fact.Value(qty.KindTemperature, heat.HubTo), fact.MM(clearance), fact.Value(qty.KindTemperature, limit))
 	}
 	heat.Clearance = gained(heat.HubTo, in.Reference)
 	if in.KeepCool != "" {
@@ -91,9 +91,9 @@ func (in PressInput) assemblies(home Band) []Assembly {
 		y.Clearance = gained(in.Reference, bath+warmUp)
 		y.Possible = y.Clearance >= clearance
 		warmer := fact.Figure(qty.KindWarming.Of(warmUp))
-		y.Why = fact.New(CoolLeaves, degreesArg(bath), warmer, mmArg(y.Clearance), mmArg(clearance))
+		y.Why = fact.New(CoolLeaves, fact.Value(qty.KindTemperature, bath), warmer, fact.MM(y.Clearance), fact.MM(clearance))
 		if y.Clearance < 0 {
-			y.Why = fact.New(CoolTooLarge, degreesArg(bath), warmer, mmArg(-y.Clearance))
+			y.Why = fact.New(CoolTooLarge, fact.Value(qty.KindTemperature, bath), warmer, fact.MM(-y.Clearance))
 		}
 		return y
 	}
@@ -116,7 +116,7 @@ func (in PressInput) assemblies(home Band) []Assembly {
 			both.HubTo = limit
 		}
 		both.Clearance = gained(both.HubTo, both.SleeveTo+warmUp)
-		both.Why = fact.New(HeatAndCool, degreesArg(both.HubTo), degreesArg(both.SleeveTo), mmArg(both.Clearance), mmArg(clearance))
+		both.Why = fact.New(HeatAndCool, fact.Value(qty.KindTemperature, both.HubTo), fact.Value(qty.KindTemperature, both.SleeveTo), fact.MM(both.Clearance), fact.MM(clearance))
 	}
 
 	out := []Assembly{press, heat, ice, nitrogen, both}

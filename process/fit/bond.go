@@ -66,23 +66,23 @@ type BondResult struct {
 func Bond(in BondInput) (BondResult, error) {
 	var no refusal
 	if !(in.Diameter > 0) || math.IsInf(in.Diameter, 0) {
-		no.bad(BadDiameter, mmArg(in.Diameter))
+		no.bad(BadDiameter, fact.MM(in.Diameter))
 	}
 	if !(in.Length > 0) || math.IsInf(in.Length, 0) {
-		no.bad(BadContact, mmArg(in.Length))
+		no.bad(BadContact, fact.MM(in.Length))
 	}
 	if !in.Gap.ok() {
-		no.bad(BadGap, mmArg(in.Gap.Least), mmArg(in.Gap.Most))
+		no.bad(BadGap, fact.MM(in.Gap.Least), fact.MM(in.Gap.Most))
 	}
 	c := in.Compound
 	if !c.Strength.ok() || c.Strength.Least < 0 {
-		no.bad(BadStrength, strengthArg(c.Strength.Least), strengthArg(c.Strength.Most))
+		no.bad(BadStrength, fact.Value(qty.KindBondStrength, c.Strength.Least), fact.Value(qty.KindBondStrength, c.Strength.Most))
 	}
 	if !(c.GapLeast >= 0 && c.GapLeast <= c.GapBest && c.GapBest <= c.GapMost) {
-		no.bad(BadGaps, mmArg(c.GapLeast), mmArg(c.GapBest), mmArg(c.GapMost))
+		no.bad(BadGaps, fact.MM(c.GapLeast), fact.MM(c.GapBest), fact.MM(c.GapMost))
 	}
 	if !in.Tightens.ok() {
-		no.bad(BadTightening, mmArg(in.Tightens.Least), mmArg(in.Tightens.Most))
+		no.bad(BadTightening, fact.MM(in.Tightens.Least), fact.MM(in.Tightens.Most))
 	}
 	if math.IsNaN(in.ServiceMost) {
 		no.bad(BadHottest)
@@ -106,23 +106,23 @@ func Bond(in BondInput) (BondResult, error) {
 		r.Strength = r.Strength.by(0.5)
 	}
 	if in.ServiceMost > c.ServiceMost {
-		wrong(BondTooHot, degreesArg(in.ServiceMost), degreesArg(c.ServiceMost))
+		wrong(BondTooHot, fact.Value(qty.KindTemperature, in.ServiceMost), fact.Value(qty.KindTemperature, c.ServiceMost))
 	}
 	switch {
 	case in.Gap.Least <= 0:
-		wrong(BondNoRoom, mmArg(in.Gap.Least))
+		wrong(BondNoRoom, fact.MM(in.Gap.Least))
 	case in.Gap.Least < c.GapLeast:
-		wrong(BondGapSmall, mmArg(in.Gap.Least), mmArg(c.GapLeast))
+		wrong(BondGapSmall, fact.MM(in.Gap.Least), fact.MM(c.GapLeast))
 	}
 	if in.Gap.Most > c.GapMost {
-		wrong(BondGapWide, mmArg(in.Gap.Most), mmArg(c.GapMost))
+		wrong(BondGapWide, fact.MM(in.Gap.Most), fact.MM(c.GapMost))
 	}
 	r.Cautions = Cautions(ByBond)
 	switch opens := -in.Tightens.Least; {
 	case opens > partsAt*in.Gap.Least && in.Gap.Least > 0:
-		wrong(BondLoosens, mmArg(opens), mmArg(in.Gap.Least))
+		wrong(BondLoosens, fact.MM(opens), fact.MM(in.Gap.Least))
 	case opens > stretchMost*in.Gap.Least && in.Gap.Least > 0:
-		r.Cautions = slices.Insert(r.Cautions, 0, fact.New(BondStretched, mmArg(opens), mmArg(in.Gap.Least), mmArg(in.Gap.Most)))
+		r.Cautions = slices.Insert(r.Cautions, 0, fact.New(BondStretched, fact.MM(opens), fact.MM(in.Gap.Least), fact.MM(in.Gap.Most)))
 	}
 	r.PushOut = r.Strength.by(math.Pi * in.Diameter * in.Length)
 	r.Torque = r.PushOut.by(in.Diameter / 2 / 1000)
@@ -144,7 +144,7 @@ func bondNotes(u qty.Unit, off float64, blind bool) []fact.Fact {
 	if u == qty.Inches {
 		least, most = u.RaOf(32), u.RaOf(125)
 	}
-	n := []fact.Fact{fact.New(BondSurfaces, fact.Figure(qty.Roughness(least)), fact.Figure(qty.Roughness(most))), fact.New(BondClean), fact.New(BondCoat), fact.New(BondCentre, mmArg(off)), fact.New(BondSet, degreesArg(cureHeat)), fact.New(BondWait)}
+	n := []fact.Fact{fact.New(BondSurfaces, fact.Figure(qty.Roughness(least)), fact.Figure(qty.Roughness(most))), fact.New(BondClean), fact.New(BondCoat), fact.New(BondCentre, fact.MM(off)), fact.New(BondSet, fact.Value(qty.KindTemperature, cureHeat)), fact.New(BondWait)}
 	if blind {
 		n = append(n, fact.New(BondBlind))
 	}

@@ -42,10 +42,10 @@ func Chuck(in ChuckInput) (ChuckResult, error) {
 	r := ChuckResult{Outside: in.Outside, Inside: in.Inside, Grip: in.Grip, Allowed: in.Allowed}
 	var no refusal
 	if !(in.Inside > 0 && in.Inside < in.Outside) || math.IsInf(in.Outside, 0) {
-		no.bad(BadRing, mmArg(in.Inside), mmArg(in.Outside))
+		no.bad(BadRing, fact.MM(in.Inside), fact.MM(in.Outside))
 	}
 	if !(in.Width > 0 && in.E > 0 && in.Grip >= 0) {
-		no.bad(BadGrip, mmArg(in.Width), stressArg(in.E), fact.Figure(qty.Force(in.Grip)))
+		no.bad(BadGrip, fact.MM(in.Width), fact.Value(qty.KindStress, in.E), fact.Figure(qty.Force(in.Grip)))
 	}
 	if in.Jaws < 2 || in.Jaws > 12 {
 		no.bad(BadJaws, fact.Count(in.Jaws))

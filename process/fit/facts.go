@@ -2,7 +2,6 @@ package fit
 
 import (
 	"borewright/process/fact"
-	"borewright/process/qty"
 )
 
 // What an input that makes no sense is refused with. The name that some begin
@@ -179,13 +178,6 @@ const (
 	LeadInShort     fact.Kind = "fit.lead_in.short"         // angle, length, on diameter, interference
 )
 
-func mmArg(mm float64) fact.Arg { return fact.Figure(qty.KindLength.Of(mm)) }
-
-func stressArg(mpa float64) fact.Arg { return fact.Figure(qty.KindStress.Of(mpa)) }
-func pressArg(n float64) fact.Arg    { return fact.Figure(qty.KindPressHome.Of(n)) }
-func degreesArg(c float64) fact.Arg  { return fact.Figure(qty.KindTemperature.Of(c)) }
-func numberArg(v float64) fact.Arg   { return fact.Figure(qty.KindNumber.Of(v)) }
-
 // refusal gathers what is wrong with an input.
 type refusal []fact.Fact
 
@@ -201,8 +193,6 @@ func (r refusal) err() error {
 	}
 	return fact.New(Refused, fact.List(r...)).Err()
 }
-
-func strengthArg(mpa float64) fact.Arg { return fact.Figure(qty.KindBondStrength.Of(mpa)) }
 
 // unless is an argument that is there where no is false.
 func unless(no bool, a fact.Arg) fact.Arg {

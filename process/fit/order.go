@@ -24,16 +24,16 @@ func (in SleeveInput) steps(r SleeveResult) []Step {
 		o = r.FinishedBefore
 	}
 	if in.Found[0] > 0 {
-		do(HousingBored, size(in.Found[0]), size(in.Found[1]))
+		do(HousingBored, fact.Size(in.Found[0]), fact.Size(in.Found[1]))
 	} else {
-		do(BoreHousing, size(r.HousingLow), size(r.HousingHigh))
+		do(BoreHousing, fact.Size(r.HousingLow), fact.Size(r.HousingHigh))
 		hold(MeasureHousing)
 	}
-	turn := fact.New(TurnByLimits, size(r.OutsideLow), size(r.OutsideHigh))
+	turn := fact.New(TurnByLimits, fact.Size(r.OutsideLow), fact.Size(r.OutsideHigh))
 	if in.Match > 0 {
-		to := fact.New(TurnAbout, size(r.OutsideLow), size(r.OutsideHigh))
+		to := fact.New(TurnAbout, fact.Size(r.OutsideLow), fact.Size(r.OutsideHigh))
 		if low, high, ok := in.ForHousing(r.Clearance); ok {
-			to = fact.New(TurnToThisOne, size(low), size(high))
+			to = fact.New(TurnToThisOne, fact.Size(low), fact.Size(high))
 		}
 		over := r.Clearance.Interference()
 		turn = fact.New(TurnOver, fact.Figure(over.Least), fact.Figure(over.Most), to)
@@ -41,7 +41,7 @@ func (in SleeveInput) steps(r SleeveResult) []Step {
 			turn = fact.New(TurnUnder, fact.Figure(r.Clearance.Least), fact.Figure(r.Clearance.Most), to)
 		}
 	}
-	do(TurnSleeve, turn, size(o.Inside[0]), size(o.Inside[1]))
+	do(TurnSleeve, turn, fact.Size(o.Inside[0]), fact.Size(o.Inside[1]))
 	if in.Bond == nil {
 		do(StepLeadIn, r.LeadIn.Why)
 		over := r.Clearance.Interference()
@@ -60,12 +60,9 @@ func (in SleeveInput) steps(r SleeveResult) []Step {
 	if o.Order == BoreInPlace {
 		do(StepBoreInPlace, fact.Figure(o.Stock.Least), fact.Figure(o.Stock.Most))
 	}
-	hold(MeasureFinished, size(in.BoreLow), size(in.BoreHigh))
+	hold(MeasureFinished, fact.Size(in.BoreLow), fact.Size(in.BoreHigh))
 	return out
 }
-
-// size is a diameter where the sentence says that it is one.
-func size(d qty.Diameter) fact.Arg { return fact.Figure(d.Length()) }
 
 // ForHousing is what the outside is turned to for the housing as measured: its
 // middle less the clearance. False where it was not measured, or where the

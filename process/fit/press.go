@@ -77,11 +77,11 @@ func (c Criterion) Brittle() bool { return c != VonMises }
 func (c Criterion) Fact() fact.Fact {
 	switch c {
 	case BrittleTension:
-		return fact.New(ByBrittleTension, numberArg(brittleShare))
+		return fact.New(ByBrittleTension, fact.Value(qty.KindNumber, brittleShare))
 	case BrittleCompression:
-		return fact.New(ByBrittleCompression, numberArg(brittleShare), numberArg(compressionShare))
+		return fact.New(ByBrittleCompression, fact.Value(qty.KindNumber, brittleShare), fact.Value(qty.KindNumber, compressionShare))
 	}
-	return fact.New(ByVonMises, numberArg(yieldShare))
+	return fact.New(ByVonMises, fact.Value(qty.KindNumber, yieldShare))
 }
 
 // Stress is the highest stress at one place, against what is allowed there.
@@ -125,35 +125,35 @@ func (in PressInput) check() error {
 	in.Sleeve.check(&no, "sleeve")
 	d := in.Diameter
 	if !(d > 0) || math.IsInf(d, 0) {
-		no.bad(BadDiameter, mmArg(d))
+		no.bad(BadDiameter, fact.MM(d))
 	}
 	if !(in.Length > 0) || math.IsInf(in.Length, 0) {
-		no.bad(BadContact, mmArg(in.Length))
+		no.bad(BadContact, fact.MM(in.Length))
 	}
 	if !(in.Sleeve.Inside >= 0 && in.Sleeve.Inside < d) {
-		no.bad(BadBore, mmArg(d), mmArg(in.Sleeve.Inside))
+		no.bad(BadBore, fact.MM(d), fact.MM(in.Sleeve.Inside))
 	}
 	if !(in.Hub.Outside > d) {
-		no.bad(BadOutside, mmArg(d), mmArg(in.Hub.Outside))
+		no.bad(BadOutside, fact.MM(d), fact.MM(in.Hub.Outside))
 	}
 	if !(in.Hub.OutsideMost >= in.Hub.Outside) {
-		no.bad(BadOutsideMost, mmArg(in.Hub.OutsideMost), mmArg(in.Hub.Outside))
+		no.bad(BadOutsideMost, fact.MM(in.Hub.OutsideMost), fact.MM(in.Hub.Outside))
 	}
 	if !in.Interference.ok() || in.Interference.Most > d/10 {
-		no.bad(BadInterference, mmArg(in.Interference.Least), mmArg(in.Interference.Most))
+		no.bad(BadInterference, fact.MM(in.Interference.Least), fact.MM(in.Interference.Most))
 	}
 	if f := in.Friction; !f.ok() || f.Least < 0 || f.Most > 1 {
-		no.bad(BadFriction, numberArg(f.Least), numberArg(f.Most))
+		no.bad(BadFriction, fact.Value(qty.KindNumber, f.Least), fact.Value(qty.KindNumber, f.Most))
 	}
 	if !(in.RzHub >= 0 && in.RzSleeve >= 0 && in.RzHub < 1000 && in.RzSleeve < 1000) {
 		ra := func(microns float64) fact.Arg { return fact.Figure(qty.KindRoughness.Of(microns / 1000)) }
 		no.bad(BadRoughness, ra(in.RzHub), ra(in.RzSleeve), ra(1000))
 	}
 	if !in.Service.ok() || in.Service.Least < coldestAtWork || in.Service.Most > hottestAtWork {
-		no.bad(BadService, degreesArg(coldestAtWork), degreesArg(hottestAtWork), degreesArg(in.Service.Least), degreesArg(in.Service.Most))
+		no.bad(BadService, fact.Value(qty.KindTemperature, coldestAtWork), fact.Value(qty.KindTemperature, hottestAtWork), fact.Value(qty.KindTemperature, in.Service.Least), fact.Value(qty.KindTemperature, in.Service.Most))
 	}
 	if !(in.Reference > coldestRoom && in.Reference < hottestRoom) {
-		no.bad(BadRoom, degreesArg(coldestRoom), degreesArg(hottestRoom), degreesArg(in.Reference))
+		no.bad(BadRoom, fact.Value(qty.KindTemperature, coldestRoom), fact.Value(qty.KindTemperature, hottestRoom), fact.Value(qty.KindTemperature, in.Reference))
 	}
 	if !(in.PressCapacity >= 0) {
 		no.bad(BadCapacity)
@@ -270,17 +270,17 @@ func (r *PressResult) judge(in PressInput, loss, change float64) {
 	middle := (in.Interference.Least+in.Interference.Most)/2 - loss
 	switch {
 	case in.Interference.Least <= 0:
-		no(PressLoose, mmArg(-in.Interference.Least))
+		no(PressLoose, fact.MM(-in.Interference.Least))
 	case r.Effective.Least <= 0 && middle <= 0:
-		no(PressNoGrip, mmArg(in.Interference.Least), mmArg(in.Interference.Most), mmArg(loss))
+		no(PressNoGrip, fact.MM(in.Interference.Least), fact.MM(in.Interference.Most), fact.MM(loss))
 	case r.Effective.Least <= 0:
 		// Press bushes are sold for such fits: parts near the middle of their
 		// limits grip. The least figures of torque and push-out are 0 all the same.
-		mind(PressMayGrip, mmArg(in.Interference.Least), mmArg(loss), mmArg(middle+loss), mmArg(in.Interference.Most))
+		mind(PressMayGrip, fact.MM(in.Interference.Least), fact.MM(loss), fact.MM(middle+loss), fact.MM(in.Interference.Most))
 	case r.ServicePressure.Least == 0:
-		no(PressLoosens, mmArg(-change), degreesArg(in.Service.Least), degreesArg(in.Service.Most), mmArg(r.Effective.Least))
+		no(PressLoosens, fact.MM(-change), fact.Value(qty.KindTemperature, in.Service.Least), fact.Value(qty.KindTemperature, in.Service.Most), fact.MM(r.Effective.Least))
 	case change < 0 && -change > r.Effective.Least/2:
-		mind(PressHalfLost, mmArg(-change), mmArg(r.Effective.Least))
+		mind(PressHalfLost, fact.MM(-change), fact.MM(r.Effective.Least))
 	}
 	for _, s := range r.Stresses {
 		if s.OK {
@@ -290,7 +290,7 @@ func (r *PressResult) judge(in PressInput, loss, change float64) {
 		if s.Criterion.Brittle() {
 			what = Cracks
 		}
-		no(what, fact.Name(s.Where.String()), stressArg(s.Equivalent), stressArg(s.Allowed), s.Criterion.Fact())
+		no(what, fact.Name(s.Where.String()), fact.Value(qty.KindStress, s.Equivalent), fact.Value(qty.KindStress, s.Allowed), s.Criterion.Fact())
 	}
 	if !slices.ContainsFunc(r.Ways, func(y Assembly) bool { return y.Possible }) {
 		no(NoWayTogether, r.Ways[0].Why)

@@ -61,19 +61,19 @@ func (r Ring) heatMost() float64 {
 func (r Ring) check(no *refusal, part string) {
 	of := fact.Name(part)
 	if !(r.E > 0) {
-		no.bad(BadModulus, of, stressArg(r.E))
+		no.bad(BadModulus, of, fact.Value(qty.KindStress, r.E))
 	}
 	if !(r.Nu >= 0 && r.Nu < 0.5) {
-		no.bad(BadPoisson, of, numberArg(r.Nu))
+		no.bad(BadPoisson, of, fact.Value(qty.KindNumber, r.Nu))
 	}
 	if !(r.Alpha > 0 && r.Alpha < 1e-3) {
 		no.bad(BadExpansion, of, fact.Figure(qty.KindExpansion.Of(r.Alpha*1e6)))
 	}
 	if r.Brittle && !(r.Tensile > 0) {
-		no.bad(BadTensile, of, stressArg(r.Tensile))
+		no.bad(BadTensile, of, fact.Value(qty.KindStress, r.Tensile))
 	}
 	if !r.Brittle && !(r.Yield > 0) {
-		no.bad(BadYield, of, stressArg(r.Yield))
+		no.bad(BadYield, of, fact.Value(qty.KindStress, r.Yield))
 	}
 }
 

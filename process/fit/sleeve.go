@@ -126,10 +126,10 @@ func (o Order) Fact() fact.Fact {
 func (in SleeveInput) check() error {
 	var no refusal
 	if in.CleanUp <= 0 {
-		no.bad(BadCleanUp, size(in.CleanUp))
+		no.bad(BadCleanUp, fact.Size(in.CleanUp))
 	}
 	if !(in.BoreLow > 0 && in.BoreLow < in.BoreHigh) {
-		no.bad(BadFinish, size(in.BoreLow), size(in.BoreHigh))
+		no.bad(BadFinish, fact.Size(in.BoreLow), fact.Size(in.BoreHigh))
 	}
 	if in.Outside < 0 || in.Wall < 0 || in.Allowance < 0 || in.Make < 0 || in.Match < 0 {
 		no.bad(BadSizes)
@@ -169,7 +169,7 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 	}
 	r.Wall = r.OutsideLow.Minus(in.BoreHigh) / 2
 	if r.Wall <= 0 {
-		return SleeveResult{}, fact.New(NoWall, size(r.OutsideLow), size(in.BoreHigh)).Err()
+		return SleeveResult{}, fact.New(NoWall, fact.Size(r.OutsideLow), fact.Size(in.BoreHigh)).Err()
 	}
 	before, here := &r.FinishedBefore, &r.BoredHere
 	before.Order, here.Order = FinishBefore, BoreInPlace
@@ -349,7 +349,7 @@ func (in SleeveInput) judge(o *Option) {
 	}
 	if low < in.BoreLow || high > in.BoreHigh {
 		round := unless(o.Roundness <= 0, fact.Figure(o.Roundness))
-		no(SizeBeyond, size(o.Low), size(o.High), round, off, size(low), size(high), size(in.BoreLow), size(in.BoreHigh))
+		no(SizeBeyond, fact.Size(o.Low), fact.Size(o.High), round, off, fact.Size(low), fact.Size(high), fact.Size(in.BoreLow), fact.Size(in.BoreHigh))
 	}
 	if spread := o.Closure.Most - o.Closure.Least; o.Order == FinishBefore && spread > 0 && len(o.Why) > 0 {
 		no(ClosureDiffers, fact.Figure(spread), fact.Figure(o.Closure.Least), fact.Figure(o.Closure.Most))

@@ -61,9 +61,9 @@ func (in SleeveInput) outsideDoes(d qty.Diameter) (why fact.Kind, figures []fact
 	wall := thin.Minus(in.BoreHigh) / 2
 	switch {
 	case low < in.CleanUp:
-		return OutsideSmall, []fact.Arg{size(low), size(in.CleanUp)}, nil
+		return OutsideSmall, []fact.Arg{fact.Size(low), fact.Size(in.CleanUp)}, nil
 	case wall < in.wall():
-		return OutsideThin, []fact.Arg{size(d), fact.Figure(wall), fact.Figure(in.wall())}, nil
+		return OutsideThin, []fact.Arg{fact.Size(d), fact.Figure(wall), fact.Figure(in.wall())}, nil
 	}
 	return "", nil, nil
 }
@@ -98,7 +98,7 @@ func (in SleeveInput) chooseOutside() (d qty.Diameter, reasons []fact.Fact, err 
 			return 0, nil, last
 		}
 		if best == 0 {
-			return 0, nil, fact.New(NoOutside, size(in.CleanUp), fact.Figure(in.wall()), size(sizes[len(sizes)-1])).Err()
+			return 0, nil, fact.New(NoOutside, fact.Size(in.CleanUp), fact.Figure(in.wall()), fact.Size(sizes[len(sizes)-1])).Err()
 		}
 		return best, nil, nil
 	}
@@ -107,7 +107,7 @@ func (in SleeveInput) chooseOutside() (d qty.Diameter, reasons []fact.Fact, err 
 		return in.Outside, nil, err
 	}
 	if best != 0 {
-		figures = append(figures, size(best))
+		figures = append(figures, fact.Size(best))
 	}
 	return in.Outside, []fact.Fact{fact.New(why, figures...)}, nil
 }

@@ -125,7 +125,7 @@ func CleanUp(sections []Section) (*Worn, error) {
 // failed says at which depth a circle was not found.
 func (s Section) failed(err error) error {
 	why, _ := fact.Of(err)
-	return fact.New(AtThatDepth, plain(s.Depth), why).Err()
+	return fact.New(AtThatDepth, fact.PlainMM(s.Depth), why).Err()
 }
 
 // halfOpen is whether readings leave half the turn or more unread: a circle

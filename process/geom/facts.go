@@ -2,7 +2,6 @@ package geom
 
 import (
 	"borewright/process/fact"
-	"borewright/process/qty"
 )
 
 // What the answers are called where they are printed.
@@ -21,22 +20,14 @@ const (
 
 // Fact is the direction to be printed; nothing for Still.
 func (d Direction) Fact() fact.Fact {
-	return named(d, "", ToTheLeft, ToTheRight, Upward, Downward)
+	return fact.Named(d, "", ToTheLeft, ToTheRight, Upward, Downward)
 }
 
 // Fact is the sense of turning to be printed; nothing for Untouched.
-func (r Rotation) Fact() fact.Fact { return named(r, "", WithTheClock, AgainstTheClock) }
+func (r Rotation) Fact() fact.Fact { return fact.Named(r, "", WithTheClock, AgainstTheClock) }
 
 // Fact is the end to be printed; nothing for NoEnd.
-func (e End) Fact() fact.Fact { return named(e, "", AtNearEnd, AtFarEnd) }
-
-// named is the kind of a value; nothing where it has none.
-func named[T ~int](v T, kinds ...fact.Kind) fact.Fact {
-	if v < 0 || int(v) >= len(kinds) || kinds[v] == "" {
-		return fact.Fact{}
-	}
-	return fact.New(kinds[v])
-}
+func (e End) Fact() fact.Fact { return fact.Named(e, "", AtNearEnd, AtFarEnd) }
 
 // What is to be said of a line-up.
 const (
@@ -85,8 +76,3 @@ const (
 )
 
 // Arguments from mm, degrees and mrad.
-
-func length(mm float64) fact.Arg   { return fact.Figure(qty.FromMM(mm)) }
-func plain(mm float64) fact.Arg    { return fact.Figure(qty.Plain(qty.FromMM(mm))) }
-func degrees(deg float64) fact.Arg { return fact.Figure(qty.KindAngle.Of(deg)) }
-func slope(mrad float64) fact.Arg  { return fact.Figure(qty.KindSlope.Of(mrad)) }

@@ -24,6 +24,7 @@ import (
 	"math"
 
 	"borewright/process/fact"
+	"borewright/process/qty"
 )
 
 // Point is one radius from an axis at a clock position.
@@ -120,7 +121,7 @@ func places(ps []Point, least int) ([]Vec, error) {
 	out := make([]Vec, len(ps))
 	for i, p := range ps {
 		if !finite(p.Clock) || !finite(p.Radius) || p.Radius <= 0 {
-			return nil, fact.New(NotAReading, fact.Count(i+1), plain(p.Radius), degrees(p.Clock)).Err()
+			return nil, fact.New(NotAReading, fact.Count(i+1), fact.PlainMM(p.Radius), fact.Value(qty.KindAngle, p.Clock)).Err()
 		}
 		out[i] = p.at()
 	}

@@ -135,7 +135,7 @@ func NewLineUp(s LineUpInput) (*LineUp, error) {
 		l.Notes = append(l.Notes, fact.New(OffOneLine, fact.Figure(qty.KindRatio.Of(line.birge))))
 	}
 	if parallel := s.parallel(); shows && l.TiltUncertainty > parallel {
-		l.Notes = append(l.Notes, fact.New(TiltUnsure, slope(l.TiltUncertainty), slope(parallel)))
+		l.Notes = append(l.Notes, fact.New(TiltUnsure, fact.Value(qty.KindSlope, l.TiltUncertainty), fact.Value(qty.KindSlope, parallel)))
 	}
 	for _, t := range s.Stations {
 		p := line.at(t.Depth).Plus(Vec{0, t.Droop})
@@ -165,10 +165,10 @@ func (s LineUpInput) check() error {
 		return fact.New(NoSuchTarget, fact.Count(s.Bore+1), fact.Count(len(s.Stations))).Err()
 	}
 	if t := s.Table; t != nil && (!finite(t.Centre) || !finite(t.Stop) || t.Stop < 0) {
-		return fact.New(NotATable, plain(t.Centre), plain(t.Stop)).Err()
+		return fact.New(NotATable, fact.PlainMM(t.Centre), fact.PlainMM(t.Stop)).Err()
 	}
 	if p := s.Packs; p != nil && (!finite(p.Near) || !finite(p.Far) || p.Far <= p.Near) {
-		return fact.New(PacksInverted, plain(p.Near), plain(p.Far)).Err()
+		return fact.New(PacksInverted, fact.PlainMM(p.Near), fact.PlainMM(p.Far)).Err()
 	}
 	return nil
 }

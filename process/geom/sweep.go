@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"borewright/process/fact"
+	"borewright/process/qty"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -100,7 +101,7 @@ func (s Sweep) read(d Dial) (Swept, error) {
 	out := Swept{Station: s.Station, Depth: s.Depth, Face: s.Face}
 	n := len(s.Clock)
 	refuse := func(k fact.Kind, args ...fact.Arg) error {
-		return fact.New(SweepRefused, fact.Name(s.Station), plain(s.Depth), fact.Fact{Kind: k, Args: args}).Err()
+		return fact.New(SweepRefused, fact.Name(s.Station), fact.PlainMM(s.Depth), fact.Fact{Kind: k, Args: args}).Err()
 	}
 	switch {
 	case n != len(s.Dial):
@@ -108,9 +109,9 @@ func (s Sweep) read(d Dial) (Swept, error) {
 	case n < 3:
 		return out, refuse(UnderThree, fact.Count(n))
 	case !finite(s.Depth) || !finite(s.Diameter) || s.Diameter < 0 || s.Face && s.Diameter == 0:
-		return out, refuse(NoCircleSwept, plain(s.Diameter))
+		return out, refuse(NoCircleSwept, fact.PlainMM(s.Diameter))
 	case !(math.Abs(s.Stylus) < 85) || !finite(s.Droop) || !(s.OutOfRound >= 0) || !finite(s.OutOfRound):
-		return out, refuse(NotADial, degrees(s.Stylus), plain(s.Droop), plain(s.OutOfRound))
+		return out, refuse(NotADial, fact.Value(qty.KindAngle, s.Stylus), fact.PlainMM(s.Droop), fact.PlainMM(s.OutOfRound))
 	}
 	tilted := math.Cos(s.Stylus * math.Pi / 180)
 	a := mat.NewDense(n, 3, nil)
@@ -171,7 +172,7 @@ func (s Sweep) read(d Dial) (Swept, error) {
 		out.Form = 0
 	}
 	if !s.Face && s.Diameter > 0 && e.Length() >= s.Diameter/2 {
-		return out, refuse(OffsetOverRadius, length(e.Length()))
+		return out, refuse(OffsetOverRadius, fact.MM(e.Length()))
 	}
 	out.TIR = 2 * e.Length()
 	out.Doubtful = s.doubts(laid, y)

@@ -2,7 +2,6 @@ package measured
 
 import (
 	"borewright/process/fact"
-	"borewright/process/qty"
 )
 
 // Entries that cannot be taken.
@@ -52,6 +51,3 @@ const (
 	MarkedOutside  fact.Kind = "measured.marked outside" // clock position, by
 	BareInside     fact.Kind = "measured.bare inside"    // clock position, by
 )
-
-// size is a diameter as an argument that is printed as a length.
-func size(d qty.Diameter) fact.Arg { return fact.Figure(d.Length()) }

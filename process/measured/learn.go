@@ -193,7 +193,7 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 		e.WayOut = v.OutAfter(schedule.Kind(e.Kind - process.WitnessCut)).By
 	}
 	if e.Least().MM() < 0.9*v.Start.MM() || e.Most().MM() > 1.25*max(v.Limits.High, v.StartMost).MM() {
-		return fact.New(NoSize, fact.Name(m.Place), size(e.Least()), size(e.Most()), fact.Name(st.Name), size(v.Start), size(v.Limits.Aim), fact.Count(e.Pass)).Err()
+		return fact.New(NoSize, fact.Name(m.Place), fact.Size(e.Least()), fact.Size(e.Most()), fact.Name(st.Name), fact.Size(v.Start), fact.Size(v.Limits.Aim), fact.Count(e.Pass)).Err()
 	}
 	least, most, doubt := v.Start.MM()/2, v.StartMost.MM()/2, 0.0 // as found
 	rLeast, rMost := least, most

@@ -82,7 +82,7 @@ func (k *Learned) say(job *process.Job) {
 			}
 			name := fact.Name(job.Stations[job.Bores[i].Station].Name)
 			if st.kind == process.SleeveFitted {
-				says(fact.New(SleeveHome, name, size(st.last.Least()), size(st.last.Most())))
+				says(fact.New(SleeveHome, name, fact.Size(st.last.Least()), fact.Size(st.last.Most())))
 				continue
 			}
 			var rest fact.Arg
@@ -95,10 +95,10 @@ func (k *Learned) say(job *process.Job) {
 					if reach <= st.limits.High {
 						kind = OldCleansUp
 					}
-					old = fact.New(kind, size(reach))
+					old = fact.New(kind, fact.Size(reach))
 				}
 			}
-			says(fact.New(Stands, name, fact.Count(v+1), size(st.last.Least()), size(st.last.Most()), fact.Count(st.pass), rest, old))
+			says(fact.New(Stands, name, fact.Count(v+1), fact.Size(st.last.Least()), fact.Size(st.last.Most()), fact.Count(st.pass), rest, old))
 		}
 	}
 }
@@ -159,7 +159,7 @@ func (k *Learned) Rest(job *process.Job, bore int, visits []schedule.Visit, n in
 // how much is left. It stops the plan where there is no going on.
 func (s *Standing) judge(k *Learned, job *process.Job, v *schedule.Visit, st *state, bore int) (done, stopped bool) {
 	m := st.last
-	name, pass, least, most := fact.Name(job.Stations[job.Bores[bore].Station].Name), fact.Count(st.pass), size(m.Least()), size(m.Most())
+	name, pass, least, most := fact.Name(job.Stations[job.Bores[bore].Station].Name), fact.Count(st.pass), fact.Size(m.Least()), fact.Size(m.Most())
 	switch {
 	case m.Most() > v.Limits.High && (st.kind != process.WitnessCut && v.StartMost <= v.Limits.High || m.Least() > v.Limits.High):
 		needed := OnlySleeve
@@ -201,7 +201,7 @@ func (k *Learned) Home(job *process.Job, bore int) (found Standing, measured boo
 // judgeHome stops the plan where the sleeve stands out of limits.
 func (s *Standing) judgeHome(job *process.Job, st *state, bore int) {
 	u, b, m := job.Units, job.Bores[bore], st.last
-	name, least, most := fact.Name(job.Stations[b.Station].Name), size(m.Least()), size(m.Most())
+	name, least, most := fact.Name(job.Stations[b.Station].Name), fact.Size(m.Least()), fact.Size(m.Most())
 	switch {
 	case m.Most() > b.Finish.High:
 		s.stop(m.Place, fact.New(HomeTooLarge, name, least, most, fact.Figure(u.Down(b.Finish.High.Length()))))

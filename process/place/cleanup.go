@@ -203,7 +203,7 @@ func (c *CleanUp) fill(u qty.Unit, w *geom.Worn, sections []geom.Section) {
 func (c *CleanUp) why(u qty.Unit) fact.Fact {
 	switch {
 	case !c.Axis && c.offset > 0:
-		return fact.New(AcrossWithOffset, length(c.offset))
+		return fact.New(AcrossWithOffset, fact.MM(c.offset))
 	case !c.Axis:
 		return fact.New(AcrossOnly)
 	case c.OwnAxis == 0:
@@ -306,7 +306,7 @@ func (c *CleanUp) Shows(v schedule.Visit) bool {
 func (c *CleanUp) Cautions(u qty.Unit, name string, limit qty.Diameter) []fact.Fact {
 	var out []fact.Fact
 	for _, d := range c.Doubtful {
-		out = append(out, fact.New(DoubtfulReading, fact.Name(name), length(d.Spot.Depth), fact.Figure(qty.KindClock.Of(d.Spot.Clock)), length(d.Spot.Radius), length(d.Expected)))
+		out = append(out, fact.New(DoubtfulReading, fact.Name(name), fact.MM(d.Spot.Depth), fact.Figure(qty.KindClock.Of(d.Spot.Clock)), fact.MM(d.Spot.Radius), fact.MM(d.Expected)))
 	}
 	if most := c.TrueAxis.Plus(c.Unseen); c.Unseen > 0 && limit > 0 && most > limit {
 		out = append(out, fact.New(LargerBetween, fact.Name(name), fact.Figure(c.Unseen), fact.Figure(most), fact.Figure(qty.Diameter(u.Down(limit.Length()))), fact.Figure(qty.KindClock.Of(c.Last.Clock))))

@@ -43,7 +43,7 @@ func (r *Reach) BringIn(job *process.Job, v *schedule.Visit) fact.Fact {
 		off = shifts(e.Shifts)
 	}
 	if e.Inside {
-		open, end = length(e.OpenFrom), length(e.OpenFrom+e.Open)
+		open, end = fact.MM(e.OpenFrom), fact.MM(e.OpenFrom+e.Open)
 	}
 	switch {
 	case !e.Offset && !e.Inside:
@@ -67,7 +67,7 @@ func (r *Reach) BringIn(job *process.Job, v *schedule.Visit) fact.Fact {
 func shifts(all []clearance.Shift) fact.Arg {
 	var out []fact.Fact
 	for _, x := range all {
-		out = append(out, fact.New(ShiftedBy, length(x.Least), length(x.Most), length(x.From), length(x.To)))
+		out = append(out, fact.New(ShiftedBy, fact.MM(x.Least), fact.MM(x.Most), fact.MM(x.From), fact.MM(x.To)))
 	}
 	return fact.List(out...)
 }

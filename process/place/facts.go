@@ -2,7 +2,6 @@ package place
 
 import (
 	"borewright/process/fact"
-	"borewright/process/qty"
 )
 
 // What is to be said of sweeps and of the line-up.
@@ -78,9 +77,6 @@ const (
 	ThreadBare     fact.Kind = "place.thread-bare"       // the same
 	ShiftedBy      fact.Kind = "place.shifted-by"        // least, most, depths of the tip from and to
 )
-
-// length is an argument of so many mm.
-func length(mm float64) fact.Arg { return fact.Figure(qty.FromMM(mm)) }
 
 // failed is what an error of geom is about.
 func failed(err error) fact.Fact {

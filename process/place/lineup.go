@@ -332,7 +332,7 @@ func (l *LineUp) doubtful(job *process.Job) []fact.Fact {
 		for _, d := range s.Doubtful {
 			out = append(out, fact.Fact{Kind: kind, Args: []fact.Arg{
 				fact.Count(i + 1), fact.Name(s.Station), fact.Figure(qty.KindExactClock.Of(w.At[d.Index])),
-				fact.Figure(w.Dial[d.Index]), length(dialSign(w) * d.Expected)}})
+				fact.Figure(w.Dial[d.Index]), fact.MM(dialSign(w) * d.Expected)}})
 		}
 	}
 	return out
@@ -349,7 +349,7 @@ func (l *LineUp) offLine() fact.Fact {
 		if s.Face {
 			continue
 		}
-		off = append(off, fact.New(SweepOffLine, fact.Count(i+1), fact.Name(s.Station), length(s.Depth), length(s.OffLine)))
+		off = append(off, fact.New(SweepOffLine, fact.Count(i+1), fact.Name(s.Station), fact.MM(s.Depth), fact.MM(s.OffLine)))
 		if worst < 0 || s.OffLine > l.Swept[worst].OffLine {
 			worst = i
 		}

@@ -219,7 +219,7 @@ func (r *Reach) Tight() fact.Fact {
 	if g == nil || !r.Passes() || g.Verdict != clearance.Tight || g.Bottom {
 		return fact.Fact{}
 	}
-	return fact.New(TightPlace, g.Part.Fact(), length(g.Clearance), fact.Name(g.Name), length(g.Need.Wanted))
+	return fact.New(TightPlace, g.Part.Fact(), fact.MM(g.Clearance), fact.Name(g.Name), fact.MM(g.Need.Wanted))
 }
 
 // Refusal says why a bar does not pass and which would.

@@ -13,7 +13,7 @@ import (
 func barCautions(s *setup.Setup) []fact.Fact {
 	var out []fact.Fact
 	if !s.Held && s.Overhang > s.Job.Limits.Overhang {
-		out = append(out, fact.New(StandsOut, ratio(s.Overhang), ratio(s.Job.Limits.Overhang)))
+		out = append(out, fact.New(StandsOut, fact.Value(qty.KindRatio, s.Overhang), fact.Value(qty.KindRatio, s.Job.Limits.Overhang)))
 	}
 	if o := s.Job.Bar.Outboard; o != nil && !s.Held {
 		out = append(out, fact.New(OffBearing, fact.Figure(o.Clearance)))
@@ -23,9 +23,6 @@ func barCautions(s *setup.Setup) []fact.Fact {
 	}
 	return append(out, s.Job.Doubts()...)
 }
-
-// ratio is how many times one length is of another, as an argument.
-func ratio(x float64) fact.Arg { return fact.Figure(qty.KindRatio.Of(x)) }
 
 // hangs tells how far the bar hangs at the most; nothing where it matters to no
 // bore.
@@ -60,7 +57,7 @@ func tooLong(s *setup.Setup) fact.Fact {
 	if s.Held || s.Overhang <= most {
 		return fact.Fact{}
 	}
-	return fact.New(BarTooLong, ratio(s.Overhang), fact.Figure(qty.KindCount.Of(most)))
+	return fact.New(BarTooLong, fact.Value(qty.KindRatio, s.Overhang), fact.Figure(qty.KindCount.Of(most)))
 }
 
 // rule is the trade's overhang rule for the bar's slender step.

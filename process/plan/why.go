@@ -69,7 +69,7 @@ func (w *ruleCheck) visitWide() {
 		}
 		because = fact.New(ForDepth, bar)
 	}
-	w.add(0, fact.New(RuleStandsOut, fact.Figure(qty.KindCount.Of(job.Limits.Overhang))), fact.New(HereDiameters, ratio(w.v.Overhang)), because)
+	w.add(0, fact.New(RuleStandsOut, fact.Figure(qty.KindCount.Of(job.Limits.Overhang))), fact.New(HereDiameters, fact.Value(qty.KindRatio, w.v.Overhang)), because)
 	n := 0
 	for _, q := range w.v.Passes {
 		if q.Kind == schedule.Spring {

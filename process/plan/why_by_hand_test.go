@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"slices"
 	"testing"
 
 	"borewright/process"
@@ -17,6 +18,7 @@ import (
 func TestRulesOfThumbByHand(t *testing.T) {
 	mm := qty.FromMM
 	const class = "carbide"
+	cutters := files.CutterMaterials()
 	for _, r := range []struct {
 		rule    fact.Kind
 		cutter  string
@@ -45,7 +47,7 @@ func TestRulesOfThumbByHand(t *testing.T) {
 			if r.cutter != "" {
 				cutter = r.cutter
 			}
-			job := &process.Job{Limits: process.Limits{Overhang: 4}, Cutter: process.Cutter{Material: files.CutterMaterialByID(cutter)},
+			job := &process.Job{Limits: process.Limits{Overhang: 4}, Cutter: process.Cutter{Material: cutters[slices.IndexFunc(cutters, func(c *process.CutterMaterial) bool { return c.ID == cutter })]},
 				Bar: process.Bar{Steps: []process.Step{{Diameter: qty.DiameterMM(50), Length: mm(200)}}}, Stations: []process.Station{{Diameter: qty.DiameterMM(90)}}}
 			pass := schedule.Pass{N: 1, Kind: r.kind, Depth: mm(pick(r.depth, 1)), Feed: mm(pick(r.feed, 0.1)), Cutting: qty.CuttingSpeed(pick(r.cutting, 100))}
 			v := Visit{Visit: schedule.Visit{Start: qty.DiameterMM(90), Material: files.MaterialByID("steel-1045"), Passes: []schedule.Pass{pass}}}

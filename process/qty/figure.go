@@ -46,9 +46,6 @@ func Fine(l Length) Figure { return Figure{KindFine, l.MM()} }
 // gets more of them.
 func Plain(l Length) Figure { return Figure{KindPlain, l.MM()} }
 
-// Feed is a feed for each revolution of the spindle.
-func Feed(l Length) Figure { return Figure{KindFeed, l.MM()} }
-
 // Roughness is an Ra.
 func Roughness(l Length) Figure { return Figure{KindRoughness, l.MM()} }
 

@@ -76,7 +76,7 @@ func TestSay(t *testing.T) {
 		{Plain(2 * Micrometre), "0.002 mm", "0.000079 in"},
 		{Plain(20 * Nanometre), "0.00002 mm", "0.000001 in"},
 		{DiameterMM(80.01), "Ø80.010 mm", "Ø3.1500 in"},
-		{Feed(FromMM(0.1)), "0.100 mm/rev", "0.0039 in/rev"},
+		{KindFeed.Of(0.1), "0.100 mm/rev", "0.0039 in/rev"},
 		{Roughness(1600), "1.60 µm", "63 µin"},
 		{Force(445), "445 N", "100 lbf"},
 		{KindPressForce.Of(64321), "64.3 kN", "14500 lbf"},
@@ -171,7 +171,7 @@ func TestSayApart(t *testing.T) {
 		want string
 	}{
 		{Metric, DiameterMM(80), Diameter(80_000_400), "Ø80.0000 mm, Ø80.0004 mm"},
-		{Metric, Feed(FromMM(0.1)), Feed(FromMM(0.12)), "0.100 mm/rev, 0.120 mm/rev"},
+		{Metric, KindFeed.Of(0.1), KindFeed.Of(0.12), "0.100 mm/rev, 0.120 mm/rev"},
 		{Metric, Roughness(1600), Roughness(1603), "1.6 µm, 1.603 µm"},
 		{Inches, Length(25_400_000), Length(25_400_001), "25400 µm, 25400.001 µm"},
 		{Inches, Length(0), Length(0), "0.0000 in, 0.0000 in"},

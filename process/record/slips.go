@@ -56,9 +56,6 @@ func Slips(p *plan.Plan, m process.Measured) []Slip {
 	return l.out
 }
 
-// size is a diameter as an argument that is printed as a length.
-func size(d qty.Diameter) fact.Arg { return fact.Figure(d.Length()) }
-
 type slipCheck struct {
 	p   *plan.Plan
 	u   qty.Unit
@@ -96,7 +93,7 @@ func (l *slipCheck) home() {
 		doubt := l.p.Job.Limits.GaugeError
 		near := reading{least: q.Low.Plus(-qty.Millimetre / 2), most: q.High.Plus(qty.Millimetre / 2), low: q.Low.Plus(-doubt), high: q.High.Plus(doubt)}
 		for _, s := range l.m.Sizes {
-			what := fact.New(NotExpected, size(s.Diameter), size(q.Low), size(q.High))
+			what := fact.New(NotExpected, fact.Size(s.Diameter), fact.Size(q.Low), fact.Size(q.High))
 			if o, ok := l.otherUnit(s.Diameter, near); ok && !near.holds(s.Diameter) {
 				l.say(true, what, fact.New(MixedUnits, o))
 			} else if !near.holds(s.Diameter) {
@@ -113,7 +110,7 @@ func (l *slipCheck) order() {
 	if seen := l.p.Findings; seen != nil {
 		for _, c := range seen.Cuts {
 			if c.Pass == l.m.Pass && l.p.Job.Bores[c.Bore].Station == l.m.Station {
-				l.say(false, fact.New(Measured, fact.Count(c.Pass), size(c.Least), size(c.Most)), fact.New(Replaces))
+				l.say(false, fact.New(Measured, fact.Count(c.Pass), fact.Size(c.Least), fact.Size(c.Most)), fact.New(Replaces))
 				break
 			}
 		}
@@ -138,7 +135,7 @@ func (l *slipCheck) setting(q *schedule.Pass) {
 	if d.Abs() <= 250*qty.Micrometre {
 		return
 	}
-	what := fact.New(SetOtherwise, size(l.m.Setting), size(q.Setting))
+	what := fact.New(SetOtherwise, fact.Size(l.m.Setting), fact.Size(q.Setting))
 	near := reading{least: q.Setting.Plus(-250 * qty.Micrometre), most: q.Setting.Plus(250 * qty.Micrometre)}
 	if o, ok := l.otherUnit(l.m.Setting, near); ok {
 		l.say(true, what, fact.New(MixedUnits, o))
@@ -159,9 +156,9 @@ func (l *slipCheck) size(d qty.Diameter, r reading) {
 	if d >= r.low && d <= r.high {
 		return
 	}
-	expected := fact.New(NotExpected, size(d), size(r.low), size(r.high))
+	expected := fact.New(NotExpected, fact.Size(d), fact.Size(r.low), fact.Size(r.high))
 	if o, ok := l.otherUnit(d, r); ok && !r.holds(d) {
-		l.say(true, fact.New(CannotBe, size(d), size(r.least), size(l.m.Setting)), fact.New(MixedUnits, o))
+		l.say(true, fact.New(CannotBe, fact.Size(d), fact.Size(r.least), fact.Size(l.m.Setting)), fact.New(MixedUnits, o))
 		return
 	}
 	if o, ok := l.transposed(d, reading{least: r.low, most: r.high}); ok {
@@ -169,14 +166,14 @@ func (l *slipCheck) size(d qty.Diameter, r reading) {
 		return
 	}
 	if o, ok := l.pointSlipped(d, r); ok {
-		l.say(true, fact.New(Impossible, size(d)), o)
+		l.say(true, fact.New(Impossible, fact.Size(d)), o)
 		return
 	}
 	switch {
 	case d < r.least:
-		l.say(false, fact.New(Smaller, size(d), size(r.least)), fact.New(NoShrinking))
+		l.say(false, fact.New(Smaller, fact.Size(d), fact.Size(r.least)), fact.New(NoShrinking))
 	case d > r.most:
-		l.say(false, fact.New(Larger, size(d), size(l.m.Setting)), fact.New(LookAtSetting))
+		l.say(false, fact.New(Larger, fact.Size(d), fact.Size(l.m.Setting)), fact.New(LookAtSetting))
 	default:
 		l.say(false, expected, fact.New(GaugeAgain))
 	}
@@ -190,7 +187,7 @@ func (l *slipCheck) otherUnit(d qty.Diameter, r reading) (fact.Fact, bool) {
 			if (f[0] == 254) == (l.u == qty.Metric) { // read in the job's unit, meant in the other one
 				return fact.New(WriteIt, fact.Name(other.Say(x.Length())), fact.Name(other.String())), true
 			}
-			return fact.New(WouldBe, size(x)), true
+			return fact.New(WouldBe, fact.Size(x)), true
 		}
 	}
 	return fact.Fact{}, false
@@ -200,11 +197,11 @@ func (l *slipCheck) otherUnit(d qty.Diameter, r reading) (fact.Fact, bool) {
 func (l *slipCheck) pointSlipped(d qty.Diameter, r reading) (fact.Fact, bool) {
 	for _, x := range []qty.Diameter{d / 10, d * 10} {
 		if r.holds(x) {
-			return fact.New(PointOff, fact.New(WouldBe, size(x))), true
+			return fact.New(PointOff, fact.New(WouldBe, fact.Size(x))), true
 		}
 	}
 	if d > 2*r.most || d < r.least/2 {
-		return fact.New(WasAndSet, size(r.least), size(l.m.Setting)), true
+		return fact.New(WasAndSet, fact.Size(r.least), fact.Size(l.m.Setting)), true
 	}
 	return fact.Fact{}, false
 }
@@ -221,7 +218,7 @@ func (l *slipCheck) transposed(d qty.Diameter, r reading) (fact.Fact, bool) {
 			t := append([]byte(nil), s...)
 			t[i], t[j] = t[j], t[i]
 			if x, err := qty.ParseDiameter(string(t) + " " + l.u.String()); err == nil && r.holds(x) {
-				return fact.New(WouldBe, size(x)), true
+				return fact.New(WouldBe, fact.Size(x)), true
 			}
 		}
 	}

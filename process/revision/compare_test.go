@@ -198,7 +198,7 @@ func TestCompareOrder(t *testing.T) {
 		{process.SpoilsReach, TheBar, fact.New(InBar), "stickout", field.FigureOf(qty.Length(400_000_000)), field.FigureOf(qty.Length(420_000_000))},
 		{process.SpoilsReach, TheBar, fact.New(InBar), "step 1 length", field.FigureOf(qty.Length(400_000_000)), field.FigureOf(qty.Length(420_000_000))},
 		{process.SpoilsSetting, WholeJob, third, "cutter setting", field.FigureOf(qty.Diameter(87_700_000)), field.FigureOf(qty.Diameter(87_720_000))},
-		{process.SpoilsFeed, WholeJob, third, "feed", field.FigureOf(qty.Feed(200_000)), field.FigureOf(qty.Feed(100_000))},
+		{process.SpoilsFeed, WholeJob, third, "feed", field.FigureOf(qty.KindFeed.Of(0.2)), field.FigureOf(qty.KindFeed.Of(0.1))},
 		{process.SpoilsWords, "", fact.New(InJob), "title", field.TextOf("t"), field.TextOf("other")},
 	}
 	if d := cmp.Diff(want, Compare(a, b)); d != "" {

@@ -3,7 +3,6 @@ package sleeve
 import (
 	"borewright/process/fact"
 	"borewright/process/fit"
-	"borewright/process/qty"
 )
 
 // What stops a sleeve, or is to mind of it.
@@ -99,10 +98,5 @@ const (
 	LatheLength     fact.Kind = "sleeve.lathe.length"  // limits
 	LatheMeasure    fact.Kind = "sleeve.lathe.measure" // no arguments
 )
-
-// size is a diameter where the sentence says that it is one.
-func size(d qty.Diameter) fact.Arg { return fact.Figure(d.Length()) }
-
-func length(l qty.Length) fact.Arg { return fact.Figure(l) }
 
 func method(m fit.Method) fact.Arg { return fact.Name(m.String()) }

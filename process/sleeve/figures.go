@@ -35,10 +35,10 @@ func sleeveOf(job *process.Job, b process.Bore, st process.Station, in fit.Sleev
 		out.Cautions = append(out.Cautions, r.Cautions...)
 	}
 	if assumed {
-		out.Cautions = append(out.Cautions, fact.New(HubAssumed, length(hub.Least), length(hub.Most)))
+		out.Cautions = append(out.Cautions, fact.New(HubAssumed, fact.Figure(hub.Least), fact.Figure(hub.Most)))
 	}
 	if len(out.Stops) == 0 && out.Taken().OffCentre > lineUpAgain && sl.Location == 0 {
-		out.Cautions = append(out.Cautions, fact.New(AxisUnstated, length(out.Taken().OffCentre)))
+		out.Cautions = append(out.Cautions, fact.New(AxisUnstated, fact.Figure(out.Taken().OffCentre)))
 	}
 	out.Closure = out.Taken().Closure
 	out.Other = otherNeeds(in, out, trial)
@@ -59,7 +59,7 @@ func sleeveOf(job *process.Job, b process.Bore, st process.Station, in fit.Sleev
 	if r.Bonded != nil {
 		out.Bonding = r.Bonded.Notes
 		out.Assembly = []fit.Assembly{{Method: fit.ByBond, Possible: true, HubTo: roomHeat, SleeveTo: roomHeat, Clearance: (-out.Interference.Most).MM(),
-			Why: fact.New(fit.SlidesInWithGap, length(-out.Interference.Most), length(-out.Interference.Least)), Cautions: r.Bonded.Cautions}}
+			Why: fact.New(fit.SlidesInWithGap, fact.Figure(-out.Interference.Most), fact.Figure(-out.Interference.Least)), Cautions: r.Bonded.Cautions}}
 	}
 	out.Chuck = chucking(job, b, out)
 	out.Details = details(job, st, out, r.LeadIn)
@@ -136,9 +136,9 @@ func (c *FinalClearance) warm(service [2]float64, bore [2]fit.Band) {
 func (c *FinalClearance) turns() []fact.Fact {
 	switch {
 	case c.Expected.Least >= 0 && c.AtWork.Least < 0:
-		return []fact.Fact{fact.New(GoesTight, length(-c.AtWork.Least))}
+		return []fact.Fact{fact.New(GoesTight, fact.Figure(-c.AtWork.Least))}
 	case c.Expected.Most <= 0 && c.AtWork.Most > 0:
-		return []fact.Fact{fact.New(ComesLoose, length(c.AtWork.Most))}
+		return []fact.Fact{fact.New(ComesLoose, fact.Figure(c.AtWork.Most))}
 	}
 	return nil
 }
@@ -147,11 +147,11 @@ func (c *FinalClearance) turns() []fact.Fact {
 func clearance(c fit.Range) fact.Fact {
 	switch {
 	case c.Least >= 0:
-		return fact.New(Clear, length(c.Least), length(c.Most))
+		return fact.New(Clear, fact.Figure(c.Least), fact.Figure(c.Most))
 	case c.Most <= 0:
-		return fact.New(Tight, length(-c.Most), length(-c.Least))
+		return fact.New(Tight, fact.Figure(-c.Most), fact.Figure(-c.Least))
 	}
-	return fact.New(TightToLoose, length(-c.Least), length(c.Most))
+	return fact.New(TightToLoose, fact.Figure(-c.Least), fact.Figure(c.Most))
 }
 
 // otherNeeds says what the way not taken would need to land, or what it would
@@ -170,7 +170,7 @@ func otherNeeds(in fit.SleeveInput, out *Sleeve, trial Trial) fact.Fact {
 				}
 			}
 			return fact.New(MillWouldTake, fact.Count(len(trial.Passes)), fact.Figure(qty.KindWholeMinutes.Of(minutes)),
-				size(out.Here.Low), size(out.Here.High), fact.Figure(qty.Roughness(in.InPlace.Ra)))
+				fact.Size(out.Here.Low), fact.Size(out.Here.High), fact.Figure(qty.Roughness(in.InPlace.Ra)))
 		}
 		return fact.New(MillNeeds, fact.List(needs(in, out.Here, 0)...))
 	}
@@ -192,17 +192,17 @@ func needs(in fit.SleeveInput, w fit.Option, lathe qty.Length) (out []fact.Fact)
 	if band > limits {
 		var holds, counted, differs fact.Arg
 		if over := band - limits; lathe > 0 && over < lathe*3/4 {
-			holds, counted = length(lathe-over), length(lathe)
+			holds, counted = fact.Figure(lathe-over), fact.Figure(lathe)
 		} else if spread := w.Closure.Most - w.Closure.Least; lathe > 0 && spread > limits/2 {
-			differs = length(spread)
+			differs = fact.Figure(spread)
 		}
-		out = append(out, fact.New(NeedLimits, length(band), length(limits), holds, counted, differs))
+		out = append(out, fact.New(NeedLimits, fact.Figure(band), fact.Figure(limits), holds, counted, differs))
 	}
 	if in.LocationAllowed > 0 && off > in.LocationAllowed {
-		out = append(out, fact.New(NeedLocation, length(off), length(in.LocationAllowed)))
+		out = append(out, fact.New(NeedLocation, fact.Figure(off), fact.Figure(in.LocationAllowed)))
 	}
 	if in.Roundness > 0 && w.Roundness > in.Roundness {
-		out = append(out, fact.New(NeedRoundness, length(w.Roundness), length(in.Roundness)))
+		out = append(out, fact.New(NeedRoundness, fact.Figure(w.Roundness), fact.Figure(in.Roundness)))
 	}
 	return out
 }
@@ -254,14 +254,14 @@ func noWayIn(job *process.Job, b process.Bore, out *Sleeve) []fact.Fact {
 	if front == "" {
 		return nil
 	}
-	outside, narrow, at := size(out.Turned[1]), fact.Name(front), size(d)
+	outside, narrow, at := fact.Size(out.Turned[1]), fact.Name(front), fact.Size(d)
 	for _, st := range job.Stations[b.Station:] {
 		if st.Blind {
 			return []fact.Fact{fact.New(FarEndClosed, outside, narrow, at, fact.Name(st.Name))}
 		}
 	}
 	if back, d := blocked(b.Station+1, len(job.Stations)); back != "" {
-		return []fact.Fact{fact.New(NarrowBothEnds, outside, narrow, at, fact.Name(back), size(d))}
+		return []fact.Fact{fact.New(NarrowBothEnds, outside, narrow, at, fact.Name(back), fact.Size(d))}
 	}
 	out.Cautions = append(out.Cautions, fact.New(FromTheFarEnd, outside, narrow, at))
 	return nil
@@ -308,7 +308,7 @@ func joints(job *process.Job, in fit.SleeveInput, r fit.SleeveResult) []fit.Join
 	if bonded != nil {
 		j := bonded.Joint(c)
 		strength := func(mpa float64) fact.Arg { return fact.Figure(qty.KindBondStrength.Of(mpa)) }
-		j.Note = fact.New(ForBond, fact.Name(c.Name), strength(bonded.Strength.Least), strength(bonded.Strength.Most), length(qty.FromMM(gap.Least)), length(qty.FromMM(gap.Most)))
+		j.Note = fact.New(ForBond, fact.Name(c.Name), strength(bonded.Strength.Least), strength(bonded.Strength.Most), fact.Figure(qty.FromMM(gap.Least)), fact.Figure(qty.FromMM(gap.Most)))
 		out = append(out, j)
 	}
 	for i := range out {

@@ -14,7 +14,7 @@ func (s *Sleeve) ToMeasure(job *process.Job, finish process.Finish, n int) *sche
 	return &schedule.Pass{
 		N: n, Kind: schedule.Fitted, Low: s.Before.Low, Expected: s.Before.Low.Plus(s.Before.High.Minus(s.Before.Low) / 2), High: s.Before.High,
 		Hold: &schedule.Hold{
-			Measure: []fact.Fact{fact.New(HomeSize, size(s.Before.Low), size(s.Before.High)), fact.New(HomeLimits, size(finish.Low), size(finish.High))},
+			Measure: []fact.Fact{fact.New(HomeSize, fact.Size(s.Before.Low), fact.Size(s.Before.High)), fact.New(HomeLimits, fact.Size(finish.Low), fact.Size(finish.High))},
 			Then:    fact.New(EnterHome), Minutes: job.Limits.HoldMinutes,
 		},
 	}

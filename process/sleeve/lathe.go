@@ -27,7 +27,7 @@ func details(job *process.Job, st process.Station, out *Sleeve, lead fit.Chamfer
 	u := job.Units
 	var d []Detail
 	add := func(what fact.Kind, how fact.Fact) { d = append(d, Detail{fact.New(what), how}) }
-	bevel := length(neat(u, min(qty.Millimetre, out.Wall/3)))
+	bevel := fact.Figure(neat(u, min(qty.Millimetre, out.Wall/3)))
 	if out.Fastening == process.Press {
 		add(LeadInOfNose, lead.Why)
 		add(MouthOfHousing, fact.New(MouthClean, bevel))
@@ -36,19 +36,19 @@ func details(job *process.Job, st process.Station, out *Sleeve, lead fit.Chamfer
 		add(MouthOfHousing, fact.New(MouthBroken, bevel))
 	}
 	if st.From > deepSeat && out.Fastening == process.Press {
-		add(ReachOfSeat, fact.New(SeatDeep, length(st.From)))
+		add(ReachOfSeat, fact.New(SeatDeep, fact.Figure(st.From)))
 	}
 	add(BothEnds, fact.New(InsideChamfer, bevel))
 	if st.Blind {
 		flat := neat(u, max(out.Wall/6, qty.Millimetre/2))
-		add(VentBlind, fact.New(VentGroove, length(min(flat, out.Wall/3))))
+		add(VentBlind, fact.New(VentGroove, fact.Figure(min(flat, out.Wall/3))))
 	} else {
-		add(Ends, fact.New(EndsShort, length(lengthLess(u))))
+		add(Ends, fact.New(EndsShort, fact.Figure(lengthLess(u))))
 	}
-	add(OilGrooves, fact.New(Grooves, length(neat(u, out.Wall/3)), length(out.Wall), length(neat(u, max(out.Wall, 3*qty.Millimetre)))))
-	holes := fact.New(HolesOnBench, length(out.Wall), fact.Figure(qty.Plain(job.Round(1, 0.04))))
+	add(OilGrooves, fact.New(Grooves, fact.Figure(neat(u, out.Wall/3)), fact.Figure(out.Wall), fact.Figure(neat(u, max(out.Wall, 3*qty.Millimetre)))))
+	holes := fact.New(HolesOnBench, fact.Figure(out.Wall), fact.Figure(qty.Plain(job.Round(1, 0.04))))
 	if out.InPlace {
-		holes = fact.New(HolesAtHome, length(out.Wall))
+		holes = fact.New(HolesAtHome, fact.Figure(out.Wall))
 	}
 	add(OilHoles, holes)
 	return d
@@ -57,27 +57,27 @@ func details(job *process.Job, st process.Station, out *Sleeve, lead fit.Chamfer
 // latheWork is the sequence on the lathe.
 func latheWork(job *process.Job, out *Sleeve) []fact.Fact {
 	w := out.Taken()
-	to := fact.New(ByTheFit, size(out.Turned[0]), size(out.Turned[1]))
+	to := fact.New(ByTheFit, fact.Size(out.Turned[0]), fact.Size(out.Turned[1]))
 	switch {
 	case out.Match > 0 && out.Fastening == process.Bond:
-		to = fact.New(LessThanHousing, length(-out.Interference.Most), length(-out.Interference.Least))
+		to = fact.New(LessThanHousing, fact.Figure(-out.Interference.Most), fact.Figure(-out.Interference.Least))
 	case out.Match > 0:
-		to = fact.New(MoreThanHousing, length(out.Interference.Least), length(out.Interference.Most))
+		to = fact.New(MoreThanHousing, fact.Figure(out.Interference.Least), fact.Figure(out.Interference.Most))
 	}
 	rough := 3 * qty.Millimetre / 2
 	if job.Units == qty.Inches {
 		rough = qty.Inch / 16
 	}
-	last := fact.New(LatheFinish, size(w.Inside[0]), size(w.Inside[1]))
+	last := fact.New(LatheFinish, fact.Size(w.Inside[0]), fact.Size(w.Inside[1]))
 	if out.InPlace {
-		last = fact.New(LatheBore, size(w.Inside[0]), size(w.Inside[1]), length(w.Stock.Least), length(w.Stock.Most))
+		last = fact.New(LatheBore, fact.Size(w.Inside[0]), fact.Size(w.Inside[1]), fact.Figure(w.Stock.Least), fact.Figure(w.Stock.Most))
 	}
 	return []fact.Fact{
-		fact.New(LatheRough, length(rough)),
+		fact.New(LatheRough, fact.Figure(rough)),
 		fact.New(LatheSlack),
 		last,
-		fact.New(LatheOutside, to, length(job.Sleeve.Runout)),
-		fact.New(LatheLength, length(out.Length.Least), length(out.Length.Most)),
+		fact.New(LatheOutside, to, fact.Figure(job.Sleeve.Runout)),
+		fact.New(LatheLength, fact.Figure(out.Length.Least), fact.Figure(out.Length.Most)),
 		fact.New(LatheMeasure),
 	}
 }

@@ -46,12 +46,12 @@ func WorkOut(job *process.Job, b process.Bore, found, housing [2]qty.Diameter, t
 	}
 	if !out.InPlace {
 		house.Roundness = min(house.Roundness, printThrough(b))
-		house.After = []fact.Fact{fact.New(MakeToHousing), fact.New(MeasureAtHome, size(b.Finish.Low), size(b.Finish.High))}
+		house.After = []fact.Fact{fact.New(MakeToHousing), fact.New(MeasureAtHome, fact.Size(b.Finish.Low), fact.Size(b.Finish.High))}
 		return out, []schedule.Visit{house}, nil
 	}
 	inside.Before = []fact.Fact{
 		fact.New(SleeveSigned),
-		fact.New(MeasureInside, size(out.Here.Inside[0].Plus(-out.Here.Closure.Most)), size(out.Here.Inside[1].Plus(-out.Here.Closure.Least))),
+		fact.New(MeasureInside, fact.Size(out.Here.Inside[0].Plus(-out.Here.Closure.Most)), fact.Size(out.Here.Inside[1].Plus(-out.Here.Closure.Least))),
 		fact.New(LineUpAfresh),
 	}
 	return out, []schedule.Visit{house, inside}, nil

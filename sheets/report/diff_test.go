@@ -9,9 +9,10 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"borewright/process/field"
 	"borewright/process/qty"
-	"pgregory.net/rapid"
 )
 
 // A figure that changed by less than the usual decimals must not print as
@@ -22,7 +23,7 @@ func TestFiguresToldApart(t *testing.T) {
 		want string
 	}{
 		{field.FigureOf(qty.Diameter(80_000_000)), field.FigureOf(qty.Diameter(80_000_400)), "Ø80.0000 mm -> Ø80.0004 mm"},
-		{field.FigureOf(qty.Feed(100_000)), field.FigureOf(qty.Feed(120_000)), "0.100 mm/rev -> 0.120 mm/rev"},
+		{field.FigureOf(qty.KindFeed.Of(0.1)), field.FigureOf(qty.KindFeed.Of(0.12)), "0.100 mm/rev -> 0.120 mm/rev"},
 		{field.FigureOf(qty.Roughness(1600)), field.FigureOf(qty.Roughness(1603)), "1.6 µm -> 1.603 µm"},
 		{field.None(), field.NumberOf(90, "°"), "none -> 90°"},
 		{field.NumberOf(1.1e-5, "1/K"), field.NumberOf(1.2e-5, "1/K"), "1.1e-05 1/K -> 1.2e-05 1/K"},
