@@ -217,7 +217,7 @@ func (b *Bore) Describe(d *field.Desc) {
 	d.Number(&b.LineAt, "line_at", "°").Clock().Default("0").Span("0..360").Example("180").
 		Says("where the tip points when it is drawn out along the wall and may leave a line, "+clocks).
 		Weighs(SpoilsSetting, "tip where it is drawn out").As(qty.KindClock)
-	d.DiameterPair(&b.Part, "part").Span(spanDiameters).Example("[3.1491, 3.1496]|[79.987, 80]").
+	d.DiameterPair(&b.Part, "part").Span(spanDiameters).Example("[3.1491, 3.1496]|[79.987, 80]").Rising().
 		Says("smallest and largest size of the part that goes in; the final clearance is worked out against it").
 		WeighEnds(SpoilsSize, "part that goes in, smallest", "part that goes in, largest").ZeroIsNone()
 	d.Link(&b.PartOf, "part_material").Otherwise("steel is assumed").Example(`"steel-4140"`).
@@ -253,7 +253,7 @@ func (f *Finish) Describe(d *field.Desc) {
 	d.Length(&f.Lower, "lower").Span("-0.4..0.4|-10..10").Example("0|0").Says("lower deviation from diameter, with its sign")
 	d.Diameter(&f.Mating, "mating").Span(spanDiameters).Example("3.1490|79.985").Says("measured size of the part that goes in, with clearance").
 		Weighs(SpoilsSize, "mating size").ZeroIsNone()
-	d.LengthPair(&f.Clearance, "clearance").Span("-0.4..0.4|-10..10").Example("[0.0005, 0.0015]|[0.012, 0.040]").
+	d.LengthPair(&f.Clearance, "clearance").Span("-0.4..0.4|-10..10").Example("[0.0005, 0.0015]|[0.012, 0.040]").Rising().
 		Says("least and most clearance on diameter; below 0 is tight").
 		WeighEnds(SpoilsSize, "least clearance", "most clearance").ZeroIsNone()
 }

@@ -63,7 +63,7 @@ func (l *Limits) Describe(d *field.Desc) {
 	d.Number(&l.HoldMinutes, "hold_minutes", "minutes").Default("6").Span("0..240").Example("6").Says("to stop, measure and reset at a hold point").
 		Weighs(SpoilsFeed, "time at a hold point").As(qty.KindMinutes)
 	// The default is common practice, no source.
-	d.Length(&l.HandRate, "hand_rate").Default("20|500").Span(">0..400|>0..10000").Example("20|500").
+	d.Length(&l.HandRate, "hand_rate").Default("20|500").Span(">0..400|>0..10000").Example("20|500").Per("min").
 		Says("how far the slide that feeds is drawn back by hand in a minute, where a cutter is drawn out stopped").
 		Weighs(SpoilsFeed, "drawn back by hand, a minute")
 	d.Worked("setting_error was left out", &l.SettingUsual)

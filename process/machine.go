@@ -44,10 +44,10 @@ func (m *Machine) Describe(d *field.Desc) {
 	field.Words(d, &m.FeedBy, "feed_by", 1, 2, TableFeed, QuillFeed).Need().Example(`["table", "quill"]`).Says("what can feed along the bore").
 		Weighs(SpoilsReach, "feeds by").Joined()
 	d.Numbers(&m.Speeds.Steps, "speeds", "rev/min", 1, 100).Span(">0..20000").Example("[6, 7.5, 9, 11, 14]").Says("the ladder of spindle speeds, rising; or speed_range")
-	d.NumberEnds(&m.Speeds.Least, &m.Speeds.Most, "speed_range", "rev/min").Span(">0..20000").Example("[8, 2500]").Says("least and most spindle speed, where any between can be had")
-	d.LengthsMM(&m.Feeds.Steps, "feeds", 1, 100).Span(">0..1|>0..25").Example("[0.0015, 0.002, 0.0025]|[0.04, 0.05, 0.063]").
+	d.NumberEnds(&m.Speeds.Least, &m.Speeds.Most, "speed_range", "rev/min").Span(">0..20000").Example("[8, 2500]").Rising().Says("least and most spindle speed, where any between can be had")
+	d.LengthsMM(&m.Feeds.Steps, "feeds", 1, 100).Span(">0..1|>0..25").Example("[0.0015, 0.002, 0.0025]|[0.04, 0.05, 0.063]").Per("rev").
 		Says("the ladder of feeds a revolution, rising; or feed_range")
-	d.LengthEndsMM(&m.Feeds.Least, &m.Feeds.Most, "feed_range").Span(">0..1|>0..25").Example("[0.0004, 0.2]|[0.01, 5]").
+	d.LengthEndsMM(&m.Feeds.Least, &m.Feeds.Most, "feed_range").Span(">0..1|>0..25").Example("[0.0004, 0.2]|[0.01, 5]").Rising().Per("rev").
 		Says("least and most feed a revolution, where any between can be had")
 	d.Power(&m.Power, "power").Need().Span(">0..500|>0..400").Example(`"15 hp"|"22 kW"`).Says("power at the spindle").
 		Weighs(SpoilsFeed, "power")
@@ -61,10 +61,10 @@ func (m *Machine) Describe(d *field.Desc) {
 		Weighs(SpoilsSetting, "stiffness in tilt")
 	d.Number(&m.ForceFactor, "force_factor", "").Default("1").Span("0.3..3").Example("1.1").Says("factor on the cutting forces, as this shop's own cuts show it").
 		Weighs(SpoilsSetting, "factor on cutting force")
-	d.NumberPair(&m.Joint, "joint_damping", "").Span(">0..0.5").Example("[0.03, 0.1]").
+	d.NumberPair(&m.Joint, "joint_damping", "").Span(">0..0.5").Rising().Example("[0.03, 0.1]").
 		Says("damping ratio of the spindle with its bearings and its taper, and of an outboard bearing, least and most; a bar has the more of it the more of its give is the spindle's").
 		WeighEnds(SpoilsFeed, "damping of the spindle, least", "damping of the spindle, most").ZeroIsNone()
-	d.NumberPair(&m.Damping, "damping", "").Span(">0..0.5").Example("[0.02, 0.05]").
+	d.NumberPair(&m.Damping, "damping", "").Span(">0..0.5").Rising().Example("[0.02, 0.05]").
 		Says("damping ratio of a bar in this spindle, least and most, where it was measured: used as it is for any bar; or joint_damping").
 		WeighEnds(SpoilsFeed, "damping, least", "damping, most").ZeroIsNone()
 	d.Length(&m.Dial, "dial").Need().Span(">0..0.04|>0..1").Example("0.001|0.01").Says("graduation of the axis dials or scales").

@@ -81,7 +81,7 @@ func (m *Material) Describe(d *field.Desc) {
 		Weighs(SpoilsSize, "Ra factor")
 	d.Number(&m.Hardness, "hardness", "HB").Otherwise("tensile / 3.4; 200 for iron (group K)").Span("20..700").Example("200").Says("Brinell hardness").
 		Weighs(SpoilsSetting, "hardness")
-	d.NumberPair(&m.Indentation, "indentation", "N/mm³").Otherwise("230 and 2300 × hardness").Span("1000..3000000").Example("[46000, 460000]").
+	d.NumberPair(&m.Indentation, "indentation", "N/mm³").Otherwise("230 and 2300 × hardness").Span("1000..3000000").Rising().Example("[46000, 460000]").
 		Says("specific indentation force, least and most: how much a flank land that rubs on the wave damps it").
 		WeighEnds(SpoilsFeed, "indentation force, least", "indentation force, most")
 	d.Number(&m.HeatMost, "heat_most", "°C").Need().Span("40..500").Example("200").Says("to what the part may be heated for assembly").
@@ -105,11 +105,11 @@ type SpeedBand struct {
 
 // Describe says what the keys of the cutting speeds of a class of cutter are.
 func (b *SpeedBand) Describe(d *field.Desc) {
-	d.SpeedPair(&b.Rough, "rough").Need().Span("3..6000|1..2000").Example("[60, 80]|[18, 25]").Says("least and most for roughing").
+	d.SpeedPair(&b.Rough, "rough").Need().Rising().Span("3..6000|1..2000").Example("[60, 80]|[18, 25]").Says("least and most for roughing").
 		WeighEnds(SpoilsFeed, "roughing, least", "roughing, most").ZeroIsNone()
-	d.SpeedPair(&b.Finish, "finish").Need().Span("3..6000|1..2000").Example("[100, 115]|[30, 35]").Says("least and most for finishing").
+	d.SpeedPair(&b.Finish, "finish").Need().Rising().Span("3..6000|1..2000").Example("[100, 115]|[30, 35]").Says("least and most for finishing").
 		WeighEnds(SpoilsFeed, "finishing, least", "finishing, most").ZeroIsNone()
-	d.NumberPair(&b.Wear, "wear", "µm/km").Times(1e-6).Otherwise("usual for the class of cutter").Span("0..20000").Example("[50, 300]").
+	d.NumberPair(&b.Wear, "wear", "µm/km").Times(1e-6).Otherwise("usual for the class of cutter").Span("0..20000").Rising().Example("[50, 300]").
 		Says("how much the flank wears in a thousand metres of cut, least and most").
 		WeighEnds(SpoilsSetting, "wear, least", "wear, most")
 	d.Text(&b.Source, "source").Example(`"shop table"`).Says("where they come from")
@@ -173,7 +173,7 @@ func (b *BarMaterial) Describe(d *field.Desc) {
 	d.Number(&b.Rho, "density", "kg/m³").Need().Span("1000..20000").Example("7850").Says("density")
 	d.Number(&b.Allowed, "allowed", "MPa").Need().Span("10..1500").Example("250").Says("bending stress allowed in service")
 	d.Number(&b.Reach, "reach", "").Need().Span("1..15").Example("4").Says("overhang over diameter that the trade accepts")
-	d.NumberPair(&b.Damping, "damping", "").Otherwise("that of steel at low stress, 0.0002 to 0.001, from memory").Span(">0..0.2").Example("[0.0002, 0.001]").
+	d.NumberPair(&b.Damping, "damping", "").Otherwise("that of steel at low stress, 0.0002 to 0.001, from memory").Span(">0..0.2").Rising().Example("[0.0002, 0.001]").
 		Says("damping ratio of the material itself, least and most")
 	d.Remarks(&b.Source, "source").Example(`{ all = "works certificate" }`).Says("where the figures come from: all, or by key")
 	d.Worked("name of the file", &b.ID)

@@ -54,7 +54,7 @@ func (m *Measured) Describe(d *field.Desc) {
 		Says("the bore before this pass, as measured or else as planned")
 	d.Diameter(&m.Low, "low").Otherwise("as planned").Span(">0..100|>0..2500").Example("3.3693|85.58").Says("least that the sheet said to expect")
 	d.Diameter(&m.High, "high").Otherwise("as planned").Span(">0..100|>0..2500").Example("3.3707|85.62").Says("most that the sheet said to expect")
-	d.Length(&m.Feed, "feed").Otherwise("as planned").Span(">0..1|>0..25").Example("0.005|0.12").Says("feed a revolution of this pass")
+	d.Length(&m.Feed, "feed").Otherwise("as planned").Span(">0..1|>0..25").Example("0.005|0.12").Per("rev").Says("feed a revolution of this pass")
 	d.Turns(&m.Speed, "speed").Otherwise("as planned").Span(">0..20000").Example("90").Says("spindle speed of this pass")
 	field.Word(d, &m.WayOut, "way_out", DrawOut, ShiftOut, FeedOut).Otherwise("as planned").Example(`"feed"`).Says("how the cutter came out of the bore after this pass, in fact")
 	d.Name(&m.Tooling, "tooling").Otherwise("that of the job").Example(`"5b1e09c4"`).

@@ -102,10 +102,10 @@ func (s *Sleeve) Describe(d *field.Desc) {
 	d.RoughPair(&s.Rz, "rz").Otherwise("five times the Ra asked for").Span("1..6000|0.02..150").Example("[320, 250]|[8, 6.3]").
 		Says("greatest height of roughness of the seat (ISO 21920-2), housing then sleeve; some of the interference flattens it").
 		WeighEnds(SpoilsFit, "Rz of the housing", "Rz of the sleeve")
-	d.NumberPair(&s.Friction, "friction", "").Otherwise("by the two metals, oiled").Span(">0..1").Example("[0.06, 0.12]").
+	d.NumberPair(&s.Friction, "friction", "").Otherwise("by the two metals, oiled").Span(">0..1").Example("[0.06, 0.12]").Rising().
 		Says("friction while the sleeve is pressed in, least and most").
 		WeighEnds(SpoilsFit, "friction, least", "friction, most")
-	d.NumberPair(&s.Service, "service", "°C").Otherwise("20 to 70 °C").Span("-100..400").Example("[20, 70]").Says("coldest and hottest that the bore gets at work").
+	d.NumberPair(&s.Service, "service", "°C").Otherwise("20 to 70 °C").Span("-100..400").Example("[20, 70]").Rising().Says("coldest and hottest that the bore gets at work").
 		WeighEnds(SpoilsFit, "temperature at work, least", "temperature at work, most")
 	d.Length(&s.Location, "location").Default("0").Span("0..0.1|0..2.5").Example("0.001|0.025").
 		Says("how far the axis of the finished bore may stand off, radial; 0: not stated, and the size limits have to hold it").

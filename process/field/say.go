@@ -37,6 +37,13 @@ func (f *Field) Says(s string) *Field { f.Text = s; return f }
 // Times is what is held over what is written in a file: 1000 for kN held in N.
 func (f *Field) Times(x float64) *Field { f.Spec.Times = x; return f }
 
+// Rising says that of two figures the second is no less than the first.
+func (f *Field) Rising() *Field { f.Spec.Rising = true; return f }
+
+// Per is what a length is for, "min" of a rate or "rev" of a feed: its unit in a
+// file is "in/min", and a text may say it either way.
+func (f *Field) Per(what string) *Field { f.Spec.Per = what; return f }
+
 // Clock says that the numbers are clock positions: 360 is held as 0.
 func (f *Field) Clock() *Field { f.Spec.Clock = true; return f }
 
@@ -70,8 +77,8 @@ func (f *Field) As(k qty.Kind) *Field { f.Spec.As = k; return f }
 // Fine prints a length with one decimal more.
 func (f *Field) Fine() *Field { return f.As(qty.KindFine) }
 
-// PerTurn prints a length as a feed a revolution.
-func (f *Field) PerTurn() *Field { return f.As(qty.KindFeed) }
+// PerTurn is a feed a revolution.
+func (f *Field) PerTurn() *Field { return f.As(qty.KindFeed).Per("rev") }
 
 // Step compares a length to the nearest step: below it a difference is the
 // arithmetic's, not the work's.

@@ -185,7 +185,7 @@ var badBores = []badFile{
 	{"deviations reversed", reboreJob, []string{`{ diameter = 3.625, fit = "H7" }`, `{ diameter = 3.625, upper = -0.001, lower = 0.001 }`},
 		`job.toml:16:31: bore[0].finish.upper: the limits stand the wrong way round: low Ø3.626 in, high Ø3.624 in; the low limit comes first`},
 	{"clearance reversed", reboreJob, []string{`{ diameter = 3.625, fit = "H7" }`, `{ mating = 3.624, clearance = [0.002, 0.001] }`},
-		`job.toml:16:29: bore[0].finish.clearance: the least clearance, 0.002 in, is above the most, 0.001 in; write the least first`},
+		`job.toml:16:29: bore[0].finish.clearance: the first of the two, 0.002 in, is above the second, 0.001 in; write the smaller first`},
 	{"one clearance", reboreJob, []string{`{ diameter = 3.625, fit = "H7" }`, `{ mating = 3.624, clearance = [0.002] }`},
 		`job.toml:16:29: bore[0].finish.clearance: has 1 value; it takes 2`},
 	{"a shaft class", reboreJob, []string{`"H7"`, `"h7"`},
@@ -285,8 +285,8 @@ job.toml:29:1: sleeve.outside: Ø79 mm outside leaves nothing of a sleeve bored 
 	{"a wall of one's own", sleeveJob, []string{`outside  = 86`, "outside  = 86\nwall = 4"},
 		`job.toml:29:1: sleeve.outside: a wall of 2.985 mm is too thin to press or bond and bore; leave at least 4 mm of wall`},
 	{"friction upside down", sleeveJob, []string{`outside  = 86`, "outside  = 86\nfriction = [0.12, 0.06]\nservice = [70, 20]"}, `
-job.toml:30:1: sleeve.friction: the least, 0.12, is above the most, 0.06; write the least first
-job.toml:31:1: sleeve.service: the least, 70, is above the most, 20; write the least first
+job.toml:30:1: sleeve.friction: the first of the two, 0.12, is above the second, 0.06; write the smaller first
+job.toml:31:1: sleeve.service: the first of the two, 70 °C, is above the second, 20 °C; write the smaller first
 `},
 	{"a match wider than the gap", sleeveJob, []string{`outside  = 86`, "outside  = 86\nhold = \"bond\"\nmatch = 0.04"},
 		`job.toml:31:1: sleeve.match: ± 0.04 mm leaves hardly any of a gap of 0.05 mm at the close end; turn it nearer, or leave a wider gap`},
@@ -295,7 +295,7 @@ job.toml:31:1: sleeve.service: the least, 70, is above the most, 20; write the l
 	{"where it is finished", sleeveJob, []string{`outside  = 86`, "outside  = 86\nfinish = \"after\""},
 		`job.toml:30:1: sleeve.finish: "after" is not known here; write "decide", "in place" or "before"`},
 	{"a part upside down", sleeveJob, []string{`wear    =`, "part = [80, 79.98]\nwear    ="},
-		`job.toml:18:1: bore[0].part: the smallest, Ø80 mm, is above the largest, Ø79.98 mm; write the smallest first`},
+		`job.toml:18:1: bore[0].part: the first of the two, 80 mm, is above the second, 79.98 mm; write the smaller first`},
 	{"a metal without a part", sleeveJob, []string{`wear    =`, "part_material = \"brass\"\nwear    ="},
 		`job.toml:18:1: bore[0].part_material: is stated of a part without a size; state part, or finish by a mating size`},
 	{"a part of no metal", sleeveJob, []string{`wear    =`, "part = [79.98, 80]\npart_material = \"bras\"\nwear    ="},

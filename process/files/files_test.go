@@ -214,11 +214,11 @@ func TestBadFilesOfTheUser(t *testing.T) {
 		{"a ladder that falls", "machine", string(manual), []string{"9, 11, 14", "9, 14, 11"},
 			`mill.toml:15:18: speeds[4]: the ladder does not rise here; list the steps from the lowest to the highest, each once`},
 		{"a range reversed", "machine", string(machine), []string{"[0.01, 5]", "[5, 0.01]"},
-			`mill.toml:12:1: feed_range: the least is not below the most; write the least first`},
+			`mill.toml:12:1: feed_range: the first of the two, 5 mm/rev, is above the second, 0.01 mm/rev; write the smaller first`},
 		{"damping reversed", "machine", string(machine), []string{"joint_damping = [0.03, 0.1]", "damping = [0.05, 0.02]"},
-			`mill.toml:28:1: damping: least 0.05 is above most 0.02; write the least first`},
+			`mill.toml:28:1: damping: the first of the two, 0.05, is above the second, 0.02; write the smaller first`},
 		{"damping of the spindle reversed", "machine", string(machine), []string{"[0.03, 0.1]", "[0.1, 0.03]"},
-			`mill.toml:28:1: joint_damping: least 0.1 is above most 0.03; write the least first`},
+			`mill.toml:28:1: joint_damping: the first of the two, 0.1, is above the second, 0.03; write the smaller first`},
 		{"damping measured and not", "machine", string(machine), []string{"joint_damping = [0.03, 0.1]", "joint_damping = [0.03, 0.1]\ndamping = [0.02, 0.05]"},
 			`mill.toml:28:1: joint_damping: stands beside damping; give one: damping where that of a bar in this spindle was measured, else joint_damping`},
 		{"no damping", "machine", string(machine), []string{"joint_damping = [0.03, 0.1]", ""},
@@ -254,7 +254,7 @@ func TestBadFilesOfTheUser(t *testing.T) {
 		{"yield above tensile", "material", string(material), []string{`yield      = 180`, `yield      = 480`},
 			`metal.toml:17:1: yield: 480 MPa is above the tensile strength 400 MPa; yield cannot be above tensile`},
 		{"speeds reversed", "material", string(material), []string{`rough  = [60, 100]`, `rough  = [100, 60]`},
-			`metal.toml:23:1: speed.hss.rough: the least is above the most; write the least first`},
+			`metal.toml:23:1: speed.hss.rough: the first of the two, 100 m/min, is above the second, 60 m/min; write the smaller first`},
 		{"a class of cutter that is none", "material", string(material), []string{`[speed.hss]`, `[speed.hs]`},
 			`metal.toml:22:1: speed.hs: is not a key of [speed]; did you mean hss?`},
 		{"modulus in MPa", "material", string(material), []string{`elasticity = 100`, `elasticity = 100000`},
@@ -264,7 +264,7 @@ func TestBadFilesOfTheUser(t *testing.T) {
 		{"no modulus", "bar", string(bar), []string{`elasticity = 207`, ``},
 			`bar.toml:1:1: elasticity: is missing; write elasticity = 207 (modulus of elasticity)`},
 		{"damping of a bar reversed", "bar", string(bar), []string{`[0.0002, 0.001]`, `[0.001, 0.0002]`},
-			`bar.toml:7:1: damping: least 0.001 is above most 0.0002; write the least first`},
+			`bar.toml:7:1: damping: the first of the two, 0.001, is above the second, 0.0002; write the smaller first`},
 	} {
 		t.Run(row.why, func(t *testing.T) {
 			err := load[row.kind](edit(t, row.file, row.edits...))

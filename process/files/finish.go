@@ -68,8 +68,6 @@ func (c *checker) finish(at string, f process.Finish) process.Finish {
 	}
 	key := at + "." + [...]string{"fit", "high", "upper", "clearance"}[way]
 	switch {
-	case f.Low > f.High && way == 3:
-		c.Badf(key, "write the least first", "the least clearance, %s, is above the most, %s", c.Len(f.Clearance[0]), c.Len(f.Clearance[1]))
 	case f.Low > f.High:
 		c.Badf(key, "the low limit comes first", "the limits stand the wrong way round: low %s, high %s", c.Dia(f.Low), c.Dia(f.High))
 	case f.Low == f.High:

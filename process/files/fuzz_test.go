@@ -1,10 +1,11 @@
 package files
 
 import (
-	"borewright/process/slow"
 	"errors"
 	"strings"
 	"testing"
+
+	"borewright/process/slow"
 
 	"borewright/process/fact"
 	"borewright/process/qty"

@@ -26,8 +26,6 @@ func Machine(name string, data []byte) (*process.Machine, error) {
 	}
 	m.Speeds = ladder(r, "speeds", "speed_range", m.Speeds)
 	m.Feeds = ladder(r, "feeds", "feed_range", m.Feeds)
-	leastFirst(r, "damping", m.Damping)
-	leastFirst(r, "joint_damping", m.Joint)
 	switch {
 	case r.Given("damping") && r.Given("joint_damping"):
 		r.Bad("joint_damping", "stands beside damping", "give one: damping where that of a bar in this spindle was measured, else joint_damping")
@@ -42,13 +40,6 @@ func Machine(name string, data []byte) (*process.Machine, error) {
 		return nil, err
 	}
 	return m, nil
-}
-
-// leastFirst checks a pair of the least and the most of a figure.
-func leastFirst(r *keys.Reader, key string, d [2]float64) {
-	if r.Has(key) && d[0] > d[1] {
-		r.Badf(key, "write the least first", "least %s is above most %s", keys.PlainNumber(d[0]), keys.PlainNumber(d[1]))
-	}
 }
 
 // ladder completes what is stated as either a rising list or a least and a most.
@@ -67,8 +58,8 @@ func ladder(r *keys.Reader, steps, span string, of process.Range) process.Range 
 		}
 		return process.Range{Steps: of.Steps, Least: of.Steps[0], Most: of.Steps[len(of.Steps)-1]}
 	case r.Has(span):
-		if of.Least >= of.Most {
-			r.Bad(span, "the least is not below the most", "write the least first")
+		if of.Least == of.Most {
+			r.Bad(span, "the least is the most", "write two that differ, or the one as a ladder: "+steps)
 		}
 		return of
 	}

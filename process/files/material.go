@@ -4,7 +4,6 @@ import (
 	"borewright/process"
 	"borewright/process/field"
 	"borewright/process/field/keys"
-	"borewright/process/qty"
 	"borewright/process/source"
 )
 
@@ -18,22 +17,9 @@ func Material(name string, data []byte) (*process.Material, error) {
 	if r.Has("tensile", "yield") && m.Re > m.Rm {
 		r.Badf("yield", "yield cannot be above tensile", "%s MPa is above the tensile strength %s MPa", keys.PlainNumber(m.Re), keys.PlainNumber(m.Rm))
 	}
-	for _, c := range process.CutterClasses() {
-		b, ok := m.Speeds[c]
-		if !ok {
-			continue
-		}
-		at := "speed." + c
-		for key, band := range map[string][2]qty.CuttingSpeed{at + ".rough": b.Rough, at + ".finish": b.Finish} {
-			if r.Has(key) && band[0] > band[1] {
-				r.Bad(key, "the least is above the most", "write the least first")
-			}
-		}
-	}
 	if len(m.Speeds) == 0 && r.Given("speed") {
 		r.Bad("speed", "holds no cutting speeds", "give "+source.Quoted(process.CutterClasses()))
 	}
-	leastFirst(r, "indentation", m.Indentation)
 	if err := r.Err(); err != nil {
 		return nil, err
 	}
@@ -92,7 +78,6 @@ func BarMaterial(name string, data []byte) (*process.BarMaterial, error) {
 	if err != nil {
 		return nil, err
 	}
-	leastFirst(r, "damping", m.Damping)
 	if !r.Given("damping") {
 		m.Damping = steelDamping
 	}

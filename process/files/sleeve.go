@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"borewright/process"
-	"borewright/process/field/keys"
 	"borewright/process/fit"
 	"borewright/process/qty"
 	"borewright/process/source"
@@ -76,14 +75,6 @@ func (c *checker) chooseOutside() {
 // checkSleeveWork judges what sleeveWork read.
 func (c *checker) checkSleeveWork() {
 	s := c.j.Sleeve
-	for _, e := range []struct {
-		key  string
-		ends [2]float64
-	}{{"sleeve.friction", s.Friction}, {"sleeve.service", s.Service}} {
-		if c.Has(e.key) && e.ends[0] > e.ends[1] {
-			c.Badf(e.key, "write the least first", "the least, %s, is above the most, %s", keys.PlainNumber(e.ends[0]), keys.PlainNumber(e.ends[1]))
-		}
-	}
 	if s.Hold == process.Bond && c.Given("sleeve.match") && s.Match > s.Gap/2 {
 		c.Badf("sleeve.match", "turn it nearer, or leave a wider gap", "± %s leaves hardly any of a gap of %s at the close end", c.Len(s.Match), c.Len(s.Gap))
 	}
@@ -101,13 +92,7 @@ func (c *checker) checkPart(i int) {
 	if c.Has(key+"_material") && !c.Given(key) && b.Finish.Mating == 0 {
 		c.Bad(key+"_material", "is stated of a part without a size", "state part, or finish by a mating size")
 	}
-	if !c.Has(key) {
-		return
-	}
-	switch {
-	case b.Part[0] > b.Part[1]:
-		c.Badf(key, "write the smallest first", "the smallest, %s, is above the largest, %s", c.Dia(b.Part[0]), c.Dia(b.Part[1]))
-	case b.Finish.Mating > 0:
+	if c.Has(key) && b.Finish.Mating > 0 {
 		c.Bad(key, "is stated twice: finish names the mating size", "leave part out, or state finish by limits or a fit")
 	}
 }

@@ -407,9 +407,37 @@ func (r *Reader) list(f key, path, at string, v any) {
 		good = good && ok
 		all = append(all, got)
 	}
+	if f.Rising && good && len(all) == 2 && above(all[0], all[1]) {
+		r.Badf(at, "write the smaller first", "the first of the two, %s, is above the second, %s", f.words(r.Units, all[0]), f.words(r.Units, all[1]))
+		return
+	}
 	if f.Kind != field.Table && good && (len(all) == f.Least || f.Least != f.Most) {
 		r.keep(f, at, all)
 	}
+}
+
+// above is whether one figure is more than another.
+func above(a, b any) bool {
+	number := func(v any) float64 {
+		if l, ok := v.(qty.Length); ok {
+			return float64(l)
+		}
+		return reflect.ValueOf(v).Float()
+	}
+	return number(a) > number(b)
+}
+
+// words are a figure as a file has it, with its unit.
+func (f key) words(u qty.Unit, v any) string {
+	switch x := v.(type) {
+	case qty.Length:
+		return strings.TrimSuffix(lengthWords(u, x), u.String()) + f.unitName(u)
+	case float64:
+		return qty.Join(PlainNumber(x), f.unitName(u))
+	case qty.Quantity:
+		return u.Say(x)
+	}
+	return fmt.Sprint(v)
 }
 
 func (f key) countWords() string {

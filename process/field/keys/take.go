@@ -52,7 +52,7 @@ func (f key) bounds(u qty.Unit) (lo, hi float64, open, ok bool) {
 func (f key) unitName(u qty.Unit) string {
 	switch f.Kind {
 	case field.Length, field.Diameter:
-		return u.String()
+		return f.per(u)
 	case field.Rough:
 		return u.RaName()
 	case field.Speed:
@@ -63,6 +63,14 @@ func (f key) unitName(u qty.Unit) string {
 		return [...]string{"N·m", "ft·lb"}[u]
 	}
 	return f.Unit
+}
+
+// per is the unit of a length of the field in u.
+func (f key) per(u qty.Unit) string {
+	if f.Per != "" {
+		return u.String() + "/" + f.Per
+	}
+	return u.String()
 }
 
 // spanWords puts the range in words for files written in u.
@@ -221,7 +229,11 @@ func (f key) quantity(v any, u qty.Unit, known bool) (any, *fail) {
 				return nil, &fail{strconv.Quote(source.Show(bare)) + " has no unit",
 					fmt.Sprintf("write %s without quotes, or %q", source.Show(bare), source.Show(bare)+" "+f.unitName(u))}
 			}
-			if l, err = qty.ParseLength(source.Show(v.(string))); err != nil {
+			length := source.Show(v.(string))
+			if f.Per != "" {
+				length = strings.TrimSuffix(strings.TrimSpace(length), "/"+f.Per)
+			}
+			if l, err = qty.ParseLength(length); err != nil {
 				what, allowed := source.Advice(err, "write "+f.kindWords(u)+" or a text with its unit")
 				return nil, &fail{what, allowed}
 			}
@@ -268,7 +280,7 @@ func (f key) quantity(v any, u qty.Unit, known bool) (any, *fail) {
 // the unit that the file is not written in.
 func (bad *fail) otherUnit(f key, bare float64, u qty.Unit, isText bool) {
 	other := qty.Inches - u
-	of, name := other.Of, other.String()
+	of, name := other.Of, f.per(other)
 	if f.Kind == field.Rough {
 		of, name = other.RaOf, other.RaName()
 	}
