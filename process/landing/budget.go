@@ -1,6 +1,7 @@
 package landing
 
 import (
+	"math"
 	"math/rand/v2"
 	"runtime"
 	"sync"
@@ -8,84 +9,207 @@ import (
 	"borewright/process/qty"
 )
 
-// Budget cuts the passes over and over; sizes are rounded as u prints them. Draws come from fixed streams, one
-// for each block of trials, and are only counted, so that the answer is the
-// same on any number of cores.
-func (h Trial) Budget(u qty.Unit) *Budget {
+// The last passes are cut at every point of so many nets. By what the nets differ
+// from each other it is known how far their mean may be off.
+const (
+	nets   = 16
+	each   = 4     // errors of the last setting, of each trial, for the sizes that 95 of 100 lie between
+	spread = 2.131 // Student's t for nets − 1 degrees of freedom, 95 % (JCGM 100, table G.2)
+)
+
+// Budget cuts the passes over and over; sizes are rounded as u prints them. Draws come
+// from fixed streams, one for each net, so that the answer is the same on any number
+// of cores.
+//
+// A trial is cut up to the last setting. How many of all errors of that setting,
+// which is normal, then end within the limits is a figure of the normal law and is
+// not left to draws: what is averaged over the trials has no steps, also where a
+// setting before is rounded to a dial's. (A. Griewank, F. Y. Kuo, H. Leövey and
+// I. H. Sloan, J. Comput. Appl. Math. 344 (2018) 259–274.)
+func (h Trial) Budget(u qty.Unit) *Budget { return h.budget(u, 0x626f7265) }
+
+func (h Trial) budget(u qty.Unit, seed uint64) *Budget {
 	h.setGain()
-	const block = 5000
-	const bins = 4096
-	spread := 3 * (h.Limits[1] - h.Limits[0])
-	low := h.Limits[0] - spread
-	width := (h.Limits[1] - h.Limits[0] + 2*spread) / bins
-	type count struct {
-		in, blind int
-		bins      [bins]int32
+	moves, blindMoves := h.moves()
+	t := h.turn(moves, blindMoves)
+	plain := make([]directions, t.draws())
+	for i := range plain {
+		plain[i] = sobol(i)
 	}
-	perWidth := 1 / width
-	blocks := make(chan int, trials/block)
-	for b := range trials / block {
-		blocks <- b
+	law := newNormal()
+	var chances, blindChances [nets]float64
+	todo := make(chan int, nets)
+	for i := range nets {
+		todo <- i
 	}
-	close(blocks)
-	counts := make([]count, max(1, min(runtime.GOMAXPROCS(0), 8)))
+	close(todo)
+	counts := make([]*sizes, max(1, min(runtime.GOMAXPROCS(0), nets)))
 	var wait sync.WaitGroup
 	for w := range counts {
-		wait.Add(1)
-		go func(n *count) {
-			defer wait.Done()
-			z := make([]float64, h.causes())
-			for b := range blocks {
-				rng := rand.New(rand.NewPCG(0x626f7265, uint64(b)))
-				for range block / 4 {
-					for i := range z {
-						z[i] = rng.NormFloat64()
-					}
-					// Each draw serves four trials, mirrored as a whole
-					// and by halves: as good a sample, and drawing is
-					// what takes the time.
-					for turn := range 4 {
-						d, q := h.cut(z)
-						if d >= h.Limits[0] && d <= h.Limits[1] {
-							n.in++
-						}
-						if q >= h.Limits[0] && q <= h.Limits[1] {
-							n.blind++
-						}
-						n.bins[min(bins-1, max(0, int((d-low)*perWidth)))]++
-						end := len(z)
-						if turn == 1 {
-							end /= 2
-						}
-						for i := range z[:end] {
-							z[i] = -z[i]
-						}
-					}
-				}
+		counts[w] = h.newSizes()
+		wait.Go(func() {
+			for i := range todo {
+				n := newNet(plain, rand.New(rand.NewPCG(seed, uint64(i))))
+				chances[i], blindChances[i] = h.cutAll(n, &t, law, counts[w])
 			}
-		}(&counts[w])
+		})
 	}
 	wait.Wait()
-	total := &counts[0]
-	for i := range counts[1:] {
-		c := &counts[i+1]
-		total.in += c.in
-		total.blind += c.blind
-		for j := range total.bins {
-			total.bins[j] += c.bins[j]
+	for _, c := range counts[1:] {
+		counts[0].take(c)
+	}
+	b := &Budget{Trials: nets << lengthLog * len(t.rubs), Gain: h.gain, Shares: shares(moves)}
+	b.Chance, b.Error = mean(chances[:])
+	b.Blind, b.BlindError = mean(blindChances[:])
+	b.Low, b.High = counts[0].middle(0, u)
+	if h.gain > 0 {
+		b.unmeasured = &Budget{Trials: nets << lengthLog * len(t.rubs), Shares: shares(blindMoves), Chance: b.Blind, Blind: b.Blind, Error: b.BlindError, BlindError: b.BlindError}
+		b.unmeasured.Low, b.unmeasured.High = counts[0].middle(1, u)
+	}
+	return b
+}
+
+// cutAll cuts the passes at every point of a net, counts the sizes, and returns what
+// share of them lies within the limits: measured, and not.
+func (h *Trial) cutAll(n *net, t *turned, law *normal, count *sizes) (chance, blind float64) {
+	var d drawn
+	z, draws := make([]float64, h.causes()), make([]float64, t.draws())
+	last := len(draws) - 1
+	for range 1 << lengthLog {
+		n.point(draws)
+		var errors [each]float64 // of the last setting, one from each part of the normal law
+		for i := range errors {
+			errors[i] = h.Sigma.Set / 2 * law.of((float64(i)+draws[last])/each)
+		}
+		for i, u := range draws[:last] {
+			draws[i] = law.of(u)
+		}
+		t.into(z, draws)
+		for _, z[causeRub] = range t.rubs {
+			h.draw(z, &d)
+			for _, e := range errors {
+				count.add(h.left(&d, e))
+			}
+			in := h.withinShifted(&d, law)
+			chance += in
+			if h.gain > 0 {
+				in = h.within(&d, law, d.blind, d.carriedOff)
+			}
+			blind += in
 		}
 	}
-	quantile := func(share float64) qty.Diameter {
-		want, sum := int32(share*trials), int32(0)
-		for i, n := range total.bins {
-			if sum += n; sum > want {
-				return qty.Diameter(u.Round(qty.FromMM(low + (float64(i)+0.5)*width)))
+	all := float64(len(t.rubs) << lengthLog)
+	return chance / all, blind / all
+}
+
+// withinShifted is what share of the errors of gauge and last setting ends within the limits.
+// Where the gauge can tell no more than a few of the steps apart that a setting is shifted by, the share of
+// each step is a figure of the normal law as well.
+func (h *Trial) withinShifted(d *drawn, law *normal) float64 {
+	last := d.last
+	if last == 0 || !h.Passes[last-1].Measured || h.Step < h.gain*h.Sigma.Gauge || h.gain*h.Sigma.Gauge == 0 {
+		return h.within(d, law, d.measured, d.carriedOff+d.shift)
+	}
+	one := h.Step / (h.gain * h.Sigma.Gauge) // a step in σ of the gauge
+	out := (2*d.measured - h.Passes[last-1].Expected) / h.Sigma.Gauge
+	in, before := 0.0, 0.0
+	for step := math.Round((out - 4) / one); before < 1; step++ {
+		next := 1.
+		if x := (step+0.5)*one - out; x < 4 {
+			next = law.below(x)
+		}
+		in += (next - before) * h.within(d, law, d.measured, d.carriedOff-step*h.Step/2)
+		before = next
+	}
+	return in
+}
+
+// within is what share of the errors of the last setting, in a bore of radius r
+// with a tip that stands off by so much already, end within the limits.
+func (h *Trial) within(d *drawn, law *normal, r, off float64) float64 {
+	// An error in σ of the setting is found for each limit: from the straight line
+	// that the size follows where every pass cuts, or else by halving. The larger
+	// the setting the larger the bore.
+	one := h.Sigma.Set / 2
+	made := d.finish(r, off)
+	if one == 0 {
+		if size := 2*made - d.warm; size < h.Limits[0] || size > h.Limits[1] {
+			return 0
+		}
+		return 1
+	}
+	rise := d.finish(r, off+one) - made
+	below := func(limit float64) float64 {
+		wanted := (limit + d.warm) / 2
+		const sure = 1e-9 // mm
+		x := (wanted - made) / rise
+		if !(math.Abs(d.finish(r, off+one*x)-wanted) < sure) {
+			low, high := -8.0, 8.0
+			for high-low > 1e-6 {
+				if x = (low + high) / 2; d.finish(r, off+one*x) < wanted {
+					low = x
+				} else {
+					high = x
+				}
 			}
 		}
-		return qty.DiameterMM(h.Limits[1])
+		return law.below(x)
 	}
-	return &Budget{
-		Trials: trials, Gain: h.gain, Chance: float64(total.in) / trials, Blind: float64(total.blind) / trials,
-		Low: quantile(0.025), High: quantile(0.975), Shares: h.shares(),
+	return below(h.Limits[1]) - below(h.Limits[0])
+}
+
+// mean is the mean of the nets, and the half-width of what it is off by at most, 95 %.
+func mean(of []float64) (mean, off float64) {
+	n, squares := float64(len(of)), 0.0
+	for _, x := range of {
+		mean += x / n
 	}
+	for _, x := range of {
+		squares += (x - mean) * (x - mean)
+	}
+	return mean, spread * math.Sqrt(squares/(n-1)/n)
+}
+
+// sizes counts the sizes that trials end with, measured and not, by small steps
+// from three times the limits below them to as much above.
+type sizes struct {
+	low, step float64
+	all       int32
+	of        [2][2048]int32
+}
+
+func (h *Trial) newSizes() *sizes {
+	s, wide := new(sizes), h.Limits[1]-h.Limits[0]
+	s.low, s.step = h.Limits[0]-3*wide, 7*wide/float64(len(s.of[0]))
+	return s
+}
+
+func (s *sizes) add(measured, blind float64) {
+	for side, size := range [2]float64{measured, blind} {
+		s.of[side][min(len(s.of[0])-1, max(0, int((size-s.low)/s.step)))]++
+	}
+	s.all++
+}
+
+func (s *sizes) take(t *sizes) {
+	for side := range s.of {
+		for i, n := range t.of[side] {
+			s.of[side][i] += n
+		}
+	}
+	s.all += t.all
+}
+
+// middle is between which sizes 95 of 100 lie.
+func (s *sizes) middle(side int, u qty.Unit) (low, high qty.Diameter) {
+	at := func(share float64) qty.Diameter {
+		wanted, sum, i := int32(share*float64(s.all)), int32(0), 0
+		for ; i < len(s.of[side])-1; i++ {
+			if sum += s.of[side][i]; sum > wanted {
+				break
+			}
+		}
+		return qty.Diameter(u.Round(qty.FromMM(s.low + (float64(i)+0.5)*s.step)))
+	}
+	return at(0.025), at(0.975)
 }

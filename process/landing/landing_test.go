@@ -56,14 +56,6 @@ func TestBestCorrection(t *testing.T) {
 	}
 }
 
-func TestExp(t *testing.T) {
-	for x := -1.5; x <= 1.5; x += 0.01 {
-		if got, want := exp(x), math.Exp(x); math.Abs(got/want-1) > 6e-5 {
-			t.Errorf("exp(%v) = %v, %v", x, got, want)
-		}
-	}
-}
-
 // On a bar that does not give, the size is the setting: σ is the error of one
 // setting, and the chance is erf(half/(σ·√2)) (the normal distribution, JCGM 100).
 // ±0.030 in limits of ±0.045 is 2.94 σ: 0.9967.

@@ -44,7 +44,7 @@ func (r *Planner) pays() bool {
 // unmeasured states the last passes as they are when nothing is measured before
 // them.
 func (r *Planner) unmeasured() {
-	r.v.Budget.Chance, r.v.Budget.Gain = r.v.Budget.Blind, 0
+	r.v.Budget = r.v.Budget.Unmeasured()
 	for i := range r.v.Passes {
 		p := &r.v.Passes[i]
 		if p.Kind != schedule.Finish && p.Kind != schedule.Spring {

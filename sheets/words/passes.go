@@ -130,9 +130,11 @@ var ofSetup = map[fact.Kind]entry{
 
 // ofLanding are the words of process/landing.
 var ofLanding = map[fact.Kind]entry{
-	landing.Unmeasured: func(f fact.Fact) string { return inHundred(f, 1) + " in 100 if the bar stays quiet ({2})" },
+	landing.Unmeasured: func(f fact.Fact) string {
+		return inHundred(f, 1) + drawn(f, 3) + " in 100 if the bar stays quiet ({2})"
+	},
 	landing.Measured: func(f fact.Fact) string {
-		return inHundred(f, 1) + " in 100 if the bar stays quiet ({3}), measured before the last cut; " + inHundred(f, 2) + " unmeasured"
+		return inHundred(f, 1) + drawn(f, 4) + " in 100 if the bar stays quiet ({3}), measured before the last cut; " + inHundred(f, 2) + drawn(f, 5) + " unmeasured"
 	},
 	landing.IfQuiet:   text("the bar stays quiet"),
 	landing.ByForce:   text("cutting force"),
@@ -149,6 +151,15 @@ var ofLanding = map[fact.Kind]entry{
 // inHundred is the place of a chance: none is promised beyond 99.9 in 100.
 func inHundred(f fact.Fact, n int) string {
 	return unless(f, n, 0.9995, "over 99.9")
+}
+
+// drawn is the place of what a chance is off by at most because trials are drawn: left out
+// where it moves the decimal that is printed by no more than one.
+func drawn(f fact.Fact, n int) string {
+	if x, ok := fact.AsFigure(f.Nth(n)); ok && x.Value < 0.0015 {
+		return ""
+	}
+	return " ± {" + strconv.Itoa(n) + ":bare}"
 }
 
 // unless is the place of figure n, bare, or what stands for one over the most.

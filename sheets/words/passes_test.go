@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"borewright/process/fact"
+	"borewright/process/landing"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
@@ -56,6 +57,21 @@ func TestChatterInWords(t *testing.T) {
 		"Passes 1, 3 to 5 will sing": caution(fact.New(schedule.OnePass, fact.Count(1)), fact.New(schedule.PassesTo, fact.Count(3), fact.Count(5))),
 	} {
 		if !strings.HasPrefix(got, want) || !strings.HasSuffix(got, "holds no size.") {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+// What a chance is off by is said where it moves the decimal that is printed by more than one.
+func TestChanceInWords(t *testing.T) {
+	of := func(p float64) fact.Arg { return fact.Figure(qty.KindChance.Of(p)) }
+	quiet := fact.New(setup.Quiet)
+	for want, f := range map[string]fact.Fact{
+		"97.0 ± 0.2 in 100 if the bar stays quiet (quiet)":                                                     fact.New(landing.Unmeasured, of(0.97), quiet, of(0.0016)),
+		"97.0 in 100 if the bar stays quiet (quiet)":                                                           fact.New(landing.Unmeasured, of(0.97), quiet, of(0.0014)),
+		"over 99.9 in 100 if the bar stays quiet (quiet), measured before the last cut; 80.1 ± 0.2 unmeasured": fact.New(landing.Measured, of(0.9997), of(0.801), quiet, of(0.0001), of(0.0022)),
+	} {
+		if got := In(qty.Metric).Say(f); got != want {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}

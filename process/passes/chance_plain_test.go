@@ -1,0 +1,136 @@
+package passes
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"borewright/process"
+	"borewright/process/landing"
+	"borewright/process/qty"
+	"borewright/process/slow"
+)
+
+// plain cuts the last passes of a trial once, everything drawn anew, by formulas of
+// its own: the edge gives way until depth and push together are what it overlaps
+// by, which for a straight force is one division. The bore's diameter at 20 °C.
+func plain(h *landing.Trial, gain float64, rng *rand.Rand) float64 {
+	s := h.Sigma
+	root := h.Root * math.Exp(s.Root*rng.NormFloat64())
+	force := math.Max(0.2, 1+s.Force*rng.NormFloat64())
+	work, bar, rubs := s.Kelvin*rng.NormFloat64(), s.Kelvin*rng.NormFloat64(), rng.IntN(2) == 0
+	stood := s.Stood*rng.NormFloat64() + h.Sprang*((h.Bar+root)*force/(h.Bar+h.Root)-1)
+	if !h.Carried {
+		stood = 0
+	}
+	bore, turned, missed := 2*h.Start, 0.0, stood
+	for _, p := range h.Passes {
+		if !p.Again {
+			draw := s.Set * rng.NormFloat64()
+			if missed = draw; h.Carried {
+				stood += draw
+				missed = stood
+			}
+		}
+		tip := p.Setting + h.BarGrows*bar + missed + turned
+		give := 2 * (h.Bar + root) * force * (1 + s.Spring*rng.NormFloat64()) // on diameter, for 1 N
+		cuts := func(force, k, depth, least float64) {
+			d := (tip - bore - give*(force-k*depth)) / (1 + give*k/2) // a diameter: twice the depth
+			if d > 0 && d >= 2*least {
+				bore += d
+			}
+		}
+		cuts(p.Force, p.K, p.Depth, 0)
+		if p.Out != nil {
+			least := 0.0
+			if rubs {
+				least = p.Out.Least
+			}
+			cuts(p.Out.Force, p.Out.K, p.Out.Depth, least)
+		}
+		if p.Measured {
+			found := bore + s.Gauge*rng.NormFloat64()
+			shift := -gain * (found - p.Expected)
+			if h.Step > 0 {
+				shift = math.Round(shift/h.Step) * h.Step
+			}
+			turned += shift
+		}
+	}
+	return bore - h.Grows*work
+}
+
+// The chance of landing against four million plain trials of the test's own, on the
+// example jobs and where a coarse dial's steps or a way out that cuts stand in the
+// way of a smooth mean. The error that is told is no larger than that of 100,000
+// plain trials would be. 95 of 100 lie between the sizes told.
+func TestChanceAgainstPlainTrials(t *testing.T) {
+	n := slow.Rounds(t, "plain trials of a job, measured and not", 4_000_000, 100_000)
+	narrow := func(by float64) func(*landing.Trial) {
+		return func(h *landing.Trial) {
+			middle, half := (h.Limits[0]+h.Limits[1])/2, (h.Limits[1]-h.Limits[0])/2
+			h.Limits = [2]float64{middle - half*by, middle + half*by}
+		}
+	}
+	for _, x := range []struct {
+		name, job string
+		change    func(*process.Job)
+		then      func(*landing.Trial)
+	}{
+		{"lock winch", "lock-winch/job.toml", nil, narrow(1)},
+		{"gear case", "gear-case/job.toml", nil, narrow(0.5)},
+		{"ferry ramp", "ferry-ramp/job.toml", nil, narrow(0.5)},
+		{"hand pump", "hand-pump/job.toml", nil, narrow(0.5)},
+		{"coarse dial", "lock-winch/job.toml", func(j *process.Job) {
+			j.Cutter.SetBy, j.Machine.SetDial = process.Increment, 25*qty.Micrometre
+		}, narrow(0.8)},
+		{"fed out", "lock-winch/job.toml", nil, func(h *landing.Trial) {
+			for i := range h.Passes {
+				p := &h.Passes[i]
+				p.Out = &landing.Cut{Depth: 0.01, Force: 10, K: 800, Least: 0.012}
+			}
+		}},
+	} {
+		r := firstPlanner(t, exampleJob(t, x.job), x.change)
+		h := r.landing()
+		x.then(&h)
+		b := h.Budget(r.Job.Units)
+		rng, unit := rand.New(rand.NewPCG(31, 41)), r.Job.Round(0.001, 0.0001).MM()
+		for _, side := range []struct {
+			name         string
+			gain, of, at float64
+			low, high    qty.Diameter
+		}{{"measured", b.Gain, b.Chance, b.Error, b.Low, b.High}, {"unmeasured", 0, b.Blind, b.BlindError, b.Unmeasured().Low, b.Unmeasured().High}} {
+			in := 0
+			var under, over [2]float64 // shares beyond the sizes told, by half of what they are rounded to nearer and further
+			for range n {
+				d := plain(&h, side.gain, rng)
+				if d >= h.Limits[0] && d <= h.Limits[1] {
+					in++
+				}
+				for i, half := range []float64{-unit / 2, unit / 2} {
+					if d < side.low.MM()+half {
+						under[i] += 1 / float64(n)
+					}
+					if d > side.high.MM()-half {
+						over[i] += 1 / float64(n)
+					}
+				}
+			}
+			const sure = 0.0015
+			if under[0] > 0.025+sure || under[1] < 0.025-sure || over[0] > 0.025+sure || over[1] < 0.025-sure {
+				t.Errorf("%s, %s: 95 of 100 from %v to %v, by plain trials %.4f of them lie below and %.4f above", x.name, side.name, side.low, side.high, under, over)
+			}
+			p := float64(in) / float64(n)
+			one := math.Sqrt(p * (1 - p))
+			if off := 4 * math.Hypot(one/math.Sqrt(float64(n)), side.at/2); math.Abs(side.of-p) > off {
+				t.Errorf("%s, %s: %.5f ± %.5f, by plain trials %.5f (%.5f allowed)", x.name, side.name, side.of, side.at, p, off)
+			}
+			if most := 1.96 * one / math.Sqrt(100_000); side.at > most {
+				t.Errorf("%s, %s: %.5f ± %.5f, 100,000 plain trials are good to %.5f", x.name, side.name, side.of, side.at, most)
+			}
+			t.Logf("%s, %s: %.5f ± %.5f, by plain trials %.5f ± %.5f; 100,000 of them ± %.5f", x.name, side.name, side.of, side.at,
+				p, 1.96*one/math.Sqrt(float64(n)), 1.96*one/math.Sqrt(100_000))
+		}
+	}
+}
