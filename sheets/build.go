@@ -234,10 +234,10 @@ func (b *builder) setUp() {
 		if b.Machine.DialTurn > 0 {
 			turn = ", " + qty.KindNumber.Bare(float64(b.Machine.DialTurn)/float64(b.Machine.SetDial)) + " to a turn"
 		}
-		add("Cutter dial", "1 graduation = "+b.U.SayBoth(qty.Plain(b.Machine.SetDial))+" on diameter"+turn)
+		add("Cutter dial", "1 graduation = "+b.U.Say(qty.Graduation(b.Machine.SetDial))+" on diameter"+turn)
 	}
 	if b.Machine.Dial > 0 {
-		add("Axis dials", "1 graduation = "+b.U.SayBoth(qty.Plain(b.Machine.Dial)))
+		add("Axis dials", "1 graduation = "+b.U.Say(qty.Graduation(b.Machine.Dial)))
 	}
 	zero := &page.KeyValues{Items: []page.KeyValue{
 		page.KV("X0 Y0", "the true axis of the line of bores, found from the swept stations, not from the worn bore"),

@@ -1,7 +1,6 @@
 package sheets
 
 import (
-	"borewright/process/schedule"
 	"fmt"
 	"slices"
 	"strconv"
@@ -11,6 +10,8 @@ import (
 	"borewright/process/fact"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
+	"borewright/process/setup"
 	"borewright/sheets/figure"
 	"borewright/sheets/head"
 	"borewright/sheets/page"
@@ -149,7 +150,7 @@ func (b *builder) chatter(v plan.Visit) []page.KeyValue {
 			if j > i+1 {
 				span = "passes " + strconv.Itoa(q.N) + " to " + strconv.Itoa(v.Passes[j-1].N)
 			}
-			kv = append(kv, page.KV("Chatter", span+": "+b.Words.Say(fact.New(q.Stability.Chatter()))+", "+qty.KindFactor.Bare(least)+" to "+qty.KindFactor.Bare(most)+" times the edge of it, near "+qty.KindFrequency.Say(q.Stability.Hz)))
+			kv = append(kv, page.KV("Chatter", span+": "+b.Words.Say(setup.Stability{Margin: [2]float64{least, most}, Hz: q.Stability.Hz}.Fact())))
 		}
 		i = j
 	}

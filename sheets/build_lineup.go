@@ -1,10 +1,11 @@
 package sheets
 
 import (
-	"borewright/process/geom"
-	"borewright/process/place"
 	"fmt"
 	"math"
+
+	"borewright/process/geom"
+	"borewright/process/place"
 
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -137,8 +138,8 @@ func (b *builder) moveWords(m place.Move) string {
 		sign = "minus"
 	}
 	s := fmt.Sprintf("%s %s %s: the spindle goes %s, or the work %s", m.Axis, sign, b.sayMM(math.Abs(m.By)), b.Words.Say(m.Spindle.Fact()), b.Words.Say(m.Work.Fact()))
-	if m.Graduations > 0 {
-		s += fmt.Sprintf("; %s graduations of %s", qty.KindNumber.Bare(math.Round(m.Graduations*10)/10), b.U.Say(qty.Plain(b.Machine.Dial)))
+	if m.Graduations > 0 && b.Machine.Control == nil {
+		s += "; " + b.graduations(m.Graduations)
 	}
 	if m.AsItStands {
 		s += "; this is for the bore as it stands, before the lean is taken out"

@@ -31,7 +31,28 @@ func moved(s schedule.Set) string {
 			return out[:len(out)-1]
 		}
 	}
-	return out + qty.KindNumber.Bare(math.Abs(rest))
+	return out + halves(math.Abs(rest))
+}
+
+// halves prints whole and half graduations.
+func halves(x float64) string {
+	whole, part := math.Modf(x)
+	switch {
+	case part == 0:
+		return qty.KindCount.Bare(whole)
+	case whole == 0:
+		return "½"
+	}
+	return qty.KindCount.Bare(whole) + "½"
+}
+
+// graduations are some of an axis dial.
+func (b *builder) graduations(n float64) string {
+	word := " graduations of "
+	if n <= 1 {
+		word = " graduation of "
+	}
+	return halves(n) + word + b.U.Say(qty.Graduation(b.Machine.Dial))
 }
 
 // setColumn is the column of the pass table that says what the hand does to set the
@@ -61,9 +82,9 @@ func (b *builder) settings(v plan.Visit) []page.KeyValue {
 	case process.Preset:
 		add("Set cutter", "to a gauge, each time anew")
 	default:
-		dial := "moved on from the pass before; + opens, - closes; 1 = " + b.U.Say(qty.Plain(b.Machine.SetDial)) + " on diameter"
+		dial := "moved on from the pass before; + opens, - closes; 1 = " + b.U.Say(qty.Graduation(b.Machine.SetDial)) + " on diameter"
 		if b.Machine.DialTurn > 0 {
-			dial += "; t = whole turns, " + b.U.Say(qty.Plain(b.Machine.DialTurn)) + " each"
+			dial += "; t = whole turns, " + b.U.Say(qty.Graduation(b.Machine.DialTurn)) + " each"
 		}
 		add("Cutter dial", dial+". Come to every figure from below")
 		switch first := v.Passes[0]; {

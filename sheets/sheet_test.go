@@ -76,7 +76,7 @@ func TestDialAndPlate(t *testing.T) {
 		rest  float64
 		want  string
 	}{
-		{0, 44, "+44"}, {0, 23.5, "+23.5"}, {0, 0, "leave"}, {0, -1, "-1"}, {4, 19, "+4t 19"}, {1, 0, "+1t"}, {-1, -0.5, "-1t 0.5"},
+		{0, 44, "+44"}, {0, 23.5, "+23½"}, {0, 0, "leave"}, {0, -1, "-1"}, {4, 19, "+4t 19"}, {1, 0, "+1t"}, {-1, -0.5, "-1t ½"},
 	} {
 		if got := moved(schedule.Set{From: inchD(3.1), Turns: tc.turns, Graduations: tc.rest}); got != tc.want {
 			t.Errorf("%v turns and %v: %s, want %s", tc.turns, tc.rest, got, tc.want)

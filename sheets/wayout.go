@@ -53,7 +53,7 @@ func (b *builder) wayOut(out schedule.WayOut) string {
 	case out.By == process.ShiftOut && byHand:
 		by := ""
 		if dial := b.Machine.Dial; dial > 0 {
-			by = fmt.Sprintf(", %d graduations of %s", out.Shift/dial, u.Say(dial))
+			by = ", " + b.graduations(float64(out.Shift/dial))
 		}
 		return fmt.Sprintf("Stop the spindle and turn the tip by hand to %s. Write down where the cross slide stands, free it, and move X minus %s%s: the spindle goes left, or the work right, and the tip is off the wall. Draw out by hand. "+
 			"Bring X back to that figure from the side from which it was set, so that the screw's play does not count, and clamp it before the next cut.",

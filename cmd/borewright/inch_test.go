@@ -15,8 +15,9 @@ import (
 var metricUnit = regexp.MustCompile(`[0-9] ?(kW|W|MPa|GPa|N·m|kN|N|K|°C|mm/rev|mm|cm|µm/N|µm|m/min|kg)([^A-Za-z0-9/·]|$)`)
 
 // besides are the places where metric figures stand on purpose: in brackets
-// behind the inch or °F figure, and in names of the shop's files.
-var besides = regexp.MustCompile(`\((Ø?[-0-9.]+ to )?Ø?[-0-9.]+ ?(mm|mm/rev)\)|[-0-9.]+ ?°C\)|CNC boring mill, 110 mm spindle`)
+// behind the inch or °F figure, in names of the shop's files, and on a dial that is
+// cut in mm.
+var besides = regexp.MustCompile(`\((Ø?[-0-9.]+ to )?Ø?[-0-9.]+ ?(mm|mm/rev)\)|[-0-9.]+ ?°C\)|CNC boring mill, 110 mm spindle|1( graduation)? = 0[.][0-9]+ mm|whole turns, [0-9.]+ mm each`)
 
 // An inch reader reads inches, hp, ksi, psi, lbf, ft·lb and °F: every face of
 // every shipped inch job, and of jobs changed so that each limit, each joint and

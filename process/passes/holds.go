@@ -83,6 +83,9 @@ func (r *Planner) measuredHold(p *schedule.Pass) *schedule.Hold {
 		gain = r.v.Budget.Gain
 	}
 	spring, expected, step := fact.Figure(qty.Fine(p.Spring)), fact.Figure(p.Expected.Length()), fact.Figure(qty.Plain(r.Job.ReadsTo()))
+	if r.byIncrement() {
+		step = fact.New(schedule.HalfGraduation)
+	}
 	switch {
 	case gain >= 0.95:
 		return r.hold(fact.New(schedule.ShiftAll, spring, expected, step), gauge(p))

@@ -45,7 +45,7 @@ func (l *LineUp) Describe(d *field.Desc) {
 	d.Facts(&l.Notes, "notes").OmitEmpty()
 	d.Worked("gathered in the advice", &l.Move)
 	d.Worked("for the sheet: documents say where every station stands, and the notes hold the doubts", &l.Depth, &l.Made, &l.Confirmed, &l.Doubts)
-	d.Worked("what it was worked out of", &l.line, &l.geom)
+	d.Worked("what it was worked out of", &l.rest, &l.line, &l.geom)
 }
 
 // mm is a length that geom holds in mm.

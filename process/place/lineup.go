@@ -47,6 +47,7 @@ type LineUp struct {
 	Notes      []fact.Fact
 	Doubts     []fact.Fact // of Notes, those about a reading that does not go with the others
 
+	rest geom.Vec // of the moves, by rounding: the line stays that far off the spindle, mm
 	line geom.LineUp
 	geom geom.LineUpInput
 }
@@ -63,7 +64,7 @@ type Swept struct {
 type Move struct {
 	Axis string // "X" or "Y"
 	geom.Move
-	Graduations float64 // of the machine's axis dial
+	Graduations float64 // of the machine's axis dial, whole and half ones
 	AsItStands  bool    // worked out with the tilt left in
 }
 
@@ -236,24 +237,26 @@ func (l *LineUp) advise(job *process.Job, a geom.Advice) {
 		}
 	}
 	l.SweepAgain = l.Turn != nil || l.Shim != nil
-	l.Move = [2]Move{
-		l.move(job, "X", x, l.Turn != nil && job.LineUp.Table == nil),
-		l.move(job, "Y", y, l.Shim != nil && job.LineUp.Packs == nil),
-	}
+	l.Move[0], l.rest.X = l.move(job, "X", x, l.Turn != nil && job.LineUp.Table == nil)
+	l.Move[1], l.rest.Y = l.move(job, "Y", y, l.Shim != nil && job.LineUp.Packs == nil)
 }
 
-// move rounds a move once, to what is printed; its graduations go with that.
-func (l *LineUp) move(job *process.Job, axis string, m geom.Move, asItStands bool) Move {
-	by := job.Units.Round(qty.FromMM(m.By))
-	if by == 0 {
-		return Move{Axis: axis, AsItStands: asItStands}
+// move rounds a move once: to half a graduation of the dial where hands turn it, else
+// to what is printed. What that leaves is what the dial will show.
+func (l *LineUp) move(job *process.Job, axis string, m geom.Move, asItStands bool) (out Move, rest float64) {
+	by, dial := job.Units.Round(qty.FromMM(m.By)), job.Machine.Dial
+	if job.Machine.Control == nil && dial > 1 {
+		by = qty.Length(math.Round(m.By/(dial/2).MM())) * (dial / 2)
+	}
+	if rest = m.By - by.MM(); by == 0 {
+		return Move{Axis: axis, AsItStands: asItStands}, rest
 	}
 	m.By = by.MM()
-	out := Move{Axis: axis, Move: m, AsItStands: asItStands}
-	if d := job.Machine.Dial; d > 0 {
-		out.Graduations = float64(by.Abs()) / float64(d)
+	out = Move{Axis: axis, Move: m, AsItStands: asItStands}
+	if dial > 0 {
+		out.Graduations = math.Round(2*float64(by.Abs())/float64(dial)) / 2
 	}
-	return out
+	return out, rest
 }
 
 // tiltLeft is the tilt that stays in when the advice has been followed, mm/mm.
@@ -277,12 +280,12 @@ func (l *LineUp) stray(s geom.Swept) geom.Vec {
 }
 
 // after fills in the sweeps, with what the dial should show once the advice is
-// followed: the bore's own distance from the line, the tilt left in, and the
-// dial's droop against the bar's.
+// followed: the bore's own distance from the line, the tilt left in, what the moves
+// leave by rounding, and the dial's droop against the bar's.
 //
-//	reading = ±((s_x + t_x·Δz)·sin θ + (s_y + t_y·Δz + d − b)·cos θ) / cos β
+//	reading = ±((s_x + m_x + t_x·Δz)·sin θ + (s_y + m_y + t_y·Δz + d − b)·cos θ) / cos β
 //
-// s stray, t tilt left, Δz depth from the bore, d droop of the dial, b of the
+// s stray, m rest of the move, t tilt left, Δz depth from the bore, d droop of the dial, b of the
 // bar, β stylus angle, minus where the dial counts up as its plunger is pressed
 // in; first order in the offset.
 func (l *LineUp) after(job *process.Job) {
@@ -294,8 +297,8 @@ func (l *LineUp) after(job *process.Job) {
 		out.Form, out.OffLine = near(u, s.Form), near(u, s.OffLine)
 		if !s.Face {
 			e, dz := l.stray(s), s.Depth-l.Depth.MM()
-			e.X += left.X * dz
-			e.Y += left.Y*dz + w.Droop.MM() - l.geom.Stations[l.geom.Bore].Droop
+			e.X += l.rest.X + left.X*dz
+			e.Y += l.rest.Y + left.Y*dz + w.Droop.MM() - l.geom.Stations[l.geom.Bore].Droop
 			var zero float64
 			for k, c := range w.At {
 				at := geom.AtClock(c)

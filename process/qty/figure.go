@@ -1,5 +1,10 @@
 package qty
 
+import (
+	"strconv"
+	"strings"
+)
+
 // Figure is a number with the kind of quantity that it is: what a sentence or a
 // table cell prints. Value is in the unit of record of the kind (Kind.Base), so
 // that a figure holds the same number whatever system it is read in. All
@@ -46,6 +51,23 @@ func Fine(l Length) Figure { return Figure{KindFine, l.MM()} }
 // gets more of them.
 func Plain(l Length) Figure { return Figure{KindPlain, l.MM()} }
 
+// Graduation is one of a dial.
+func Graduation(l Length) Figure { return Figure{KindGraduation, l.MM()} }
+
+// cutIn is the system that a dial is cut in: that in which its graduation has fewer
+// figures, u where they are as many.
+func (u Unit) cutIn(l Length) Unit {
+	figures := func(x float64) int { return len(strings.Trim(strconv.FormatFloat(x, 'f', -1, 64), "0.")) }
+	inch, mm := figures(l.Inches()), figures(l.MM())
+	switch {
+	case inch < mm:
+		return Inches
+	case mm < inch:
+		return Metric
+	}
+	return u
+}
+
 // Roughness is an Ra.
 func Roughness(l Length) Figure { return Figure{KindRoughness, l.MM()} }
 
@@ -62,9 +84,13 @@ func (k Kind) Bare(v float64) string { return Metric.Bare(k.Of(v)) }
 // Say prints a quantity with its unit, rounded by its kind: "0.0040 in",
 // "Ø80.000 mm", "1.21 hp". A temperature in °F has °C in brackets behind it:
 // data sheets of compounds and furnaces are often in °C only. A slope has in
-// brackets what it comes to over a foot or 300 mm.
+// brackets what it comes to over a foot or 300 mm. A graduation is in the system that
+// its dial is cut in.
 func (u Unit) Say(q Quantity) string {
 	f := q.Figure()
+	if f.Kind == KindGraduation {
+		return u.cutIn(FromMM(f.Value)).Say(Plain(FromMM(f.Value)))
+	}
 	r := f.Kind.row()
 	s := r.prefix + Join(u.Bare(f), r.in(u).unit)
 	switch {

@@ -73,6 +73,12 @@ func TestSay(t *testing.T) {
 		{FromMM(0.1016), "0.102 mm", "0.0040 in"},
 		{Fine(FromMM(0.1016)), "0.1016 mm", "0.00400 in"},
 		{Plain(FromMM(25.4)), "25.4 mm", "1 in"},
+		{Graduation(25_400), "0.001 in", "0.001 in"}, // a dial is told as it is cut
+		{Graduation(12_700), "0.0005 in", "0.0005 in"},
+		{Graduation(127_000), "0.005 in", "0.005 in"},
+		{Graduation(20_000), "0.02 mm", "0.02 mm"},
+		{Graduation(500_000), "0.5 mm", "0.5 mm"},
+		{Graduation(1_270_000), "0.05 in", "0.05 in"},
 		{Plain(2 * Micrometre), "0.002 mm", "0.000079 in"},
 		{Plain(20 * Nanometre), "0.00002 mm", "0.000001 in"},
 		{DiameterMM(80.01), "Ø80.010 mm", "Ø3.1500 in"},

@@ -12,12 +12,14 @@ const (
 	KindRatio                         // how many times: one decimal
 	KindReserve                       // how many times over, to three figures
 	KindShortOf                       // how many times over, where it is too few, to two figures
-	KindFactor                        // a factor near 1, or a margin: two decimals
+	KindFactor                        // a factor near 1: two decimals
+	KindMargin                        // a margin over many sizes, to two figures
 	KindShare                         // a share of 1, printed in whole percent
 	KindChance                        // a share of 1, in percent to one decimal
 	KindLength                        // a length to the usual decimals
 	KindFine                          // a length with one decimal more: spring, form
-	KindPlain                         // a length without zeros behind: a stickout, a graduation
+	KindPlain                         // a length without zeros behind: a stickout
+	KindGraduation                    // of a dial, in the system that the dial is cut in, whoever reads it
 	KindDiameter                      // a diameter, with Ø before it in a sentence
 	KindFeed                          // a feed for each revolution
 	KindRoughness                     // Ra
@@ -131,15 +133,17 @@ var table = [...]row{
 	KindReserve: same("reserve", "", as("times", 1, 1, threeFigures)),
 	KindShortOf: same("short reserve", "", as("times", 1, 1, twoFigures)),
 	KindFactor:  same("factor", "", as("", 1, 1, places(2))),
+	KindMargin:  same("margin", "", as("", 1, 1, twoFigures)),
 	KindShare:   same("share", "", as("%", 100, 1, places(0))),
 	KindChance:  same("chance", "", as("%", 100, 1, places(1))),
 
-	KindLength:    length("length", "mm", "in", Unit.Format),
-	KindFine:      length("fine length", "mm", "in", Unit.FormatFine),
-	KindPlain:     length("plain length", "mm", "in", Unit.formatPlain),
-	KindDiameter:  withPrefix("Ø", length("diameter", "mm", "in", Unit.Format)),
-	KindFeed:      length("feed", "mm/rev", "in/rev", Unit.Format),
-	KindRoughness: length("roughness", "µm", "µin", Unit.FormatRa),
+	KindLength:     length("length", "mm", "in", Unit.Format),
+	KindFine:       length("fine length", "mm", "in", Unit.FormatFine),
+	KindPlain:      length("plain length", "mm", "in", Unit.formatPlain),
+	KindGraduation: length("graduation", "mm", "in", Unit.formatPlain),
+	KindDiameter:   withPrefix("Ø", length("diameter", "mm", "in", Unit.Format)),
+	KindFeed:       length("feed", "mm/rev", "in/rev", Unit.Format),
+	KindRoughness:  length("roughness", "µm", "µin", Unit.FormatRa),
 
 	KindForce:         {name: "force", base: "N", metric: as("N", 1, 1, places(0)), inches: as("lbf", 1, newtonsPerLbf, places(0))},
 	KindPressForce:    {name: "press force", base: "N", metric: as("kN", 1, 1000, threeFigures), inches: as("lbf", 1, newtonsPerLbf, threeFigures)},

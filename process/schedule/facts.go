@@ -79,6 +79,7 @@ const (
 	BandMustBeTrue  fact.Kind = "schedule.band must be true" // before the next cut
 	ShiftAll        fact.Kind = "schedule.shift by all"      // spring planned, size expected, to the nearest
 	ShiftByShare    fact.Kind = "schedule.shift by share"    // spring planned, size expected, share, to the nearest
+	HalfGraduation  fact.Kind = "schedule.half graduation"   // of the dial that the cutter is set by
 	KeepNextSetting fact.Kind = "schedule.keep next setting" // spring planned
 )
 

@@ -56,10 +56,8 @@ func (s Stability) Fact() fact.Fact {
 
 // Margins is the two margins alone.
 func (s Stability) Margins() fact.Fact {
-	return fact.New(Margins, factor(s.Margin[0]), factor(s.Margin[1]))
+	return fact.New(Margins, fact.Value(qty.KindMargin, s.Margin[0]), fact.Value(qty.KindMargin, s.Margin[1]))
 }
-
-func factor(x float64) fact.Arg { return fact.Figure(qty.KindFactor.Of(x)) }
 
 // Sings is how far a cut is past the edge where it will chatter: half of the edge
 // over the margin at the most of what damps it; above 1 it will.

@@ -33,7 +33,7 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.LimitStress:    text("bar stress: {1}, {2:bare} allowed"),
 	schedule.LimitRa:        text("roughness: Ra {1}, {2} asked for"),
 	schedule.LimitRoundness: text("roundness: {1} left of the old shape, {2} asked for"),
-	schedule.LimitSing:      text("chatter: at best {1} of the edge of it, half is the least for a finish that is to be planned (limits.sing = true plans it all the same)"),
+	schedule.LimitSing:      text("chatter: at best, with a worn edge, the bar stands {1} times this cut, and 0.5 is the least for a finish that is to be planned (limits.sing = true plans it all the same)"),
 	schedule.LimitSize:      text("size: known to ±{1} on diameter after the last measurement, ±{2} is what the limits leave"),
 
 	schedule.DepthByJob:      text("by the job"),
@@ -56,7 +56,7 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.OnePass:  text("{1}"),
 	schedule.PassesTo: text("{1} to {2}"),
 	schedule.NoCure:   text("no slower speed, smaller nose radius or keener edge helps much"),
-	schedule.Cures:    text("each alone, pass {1} would be at {2}"),
+	schedule.Cures:    text("each alone, in pass {1}: {2:;}"),
 	schedule.OffBush: func(f fact.Fact) string {
 		return "in " + passesOf(f) + " {1} the bar does not touch its outboard bearing: it moves {2} there at the most, and half of the clearance is {3}. The plan takes the bearing as doing nothing there"
 	},
@@ -74,6 +74,7 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.BandMustBeTrue:  text("do not go on unless the band stands true to the line of bores; move the work and take it again"),
 	schedule.ShiftAll:        text(springSeen + "Where the bore came out larger than {2}, set the next pass smaller by as much, to the nearest {3}; where smaller, larger"),
 	schedule.ShiftByShare:    text(springSeen + "Where the bore came out larger than {2}, set the next pass smaller by {3} the difference, to the nearest {4}; where smaller, larger"),
+	schedule.HalfGraduation:  text("half graduation of the cutter dial"),
 	schedule.KeepNextSetting: text(springSeen + "Keep the next setting: the finish springs so little that what was found here does not carry over"),
 
 	schedule.OutDrawn:      text("the line that the tip leaves is cut away by the next pass"),
@@ -99,7 +100,7 @@ var ofPasses = map[fact.Kind]entry{
 const springSeen = "spring seen = setting minus size found; planned {1}. "
 
 func chatters(f fact.Fact) string {
-	return passesOf(f) + " {1} will sing by the figures ({2} times the edge of chatter, near {3}). {4:begin}. Stop at the first note: a bore that has chattered holds no size"
+	return passesOf(f) + " {1} will sing by the figures near {3}: the bar stands {2}. {4:begin}. Stop at the first note: a bore that has chattered holds no size"
 }
 
 // passesOf is the word before the passes that a fact names first.
@@ -118,14 +119,16 @@ func upTo99(f fact.Fact, n int) string {
 
 // ofSetup are the words of process/setup.
 var ofSetup = map[fact.Kind]entry{
-	setup.ChatterIs:   text("{1}: {2} times the edge of chatter, at {3}"),
-	setup.Margins:     func(f fact.Fact) string { return upTo99(f, 1) + " to " + upTo99(f, 2) },
+	setup.ChatterIs: text("{1}, near {3}: the bar stands {2}; below 1 it sings"),
+	setup.Margins: func(f fact.Fact) string {
+		return upTo99(f, 1) + " times this cut with a new edge, " + upTo99(f, 2) + " times with a worn one"
+	},
 	setup.Quiet:       text("quiet"),
 	setup.MayChatter:  text("may sing"),
 	setup.WillChatter: text("will sing"),
-	setup.SlowerSpeed: text("{1} with {2}"),
-	setup.SmallerNose: text("{1} with a nose radius of {2}"),
-	setup.KeenerRake:  text("{1} with {2} of rake"),
+	setup.SlowerSpeed: text("at {2} the bar stands {1}"),
+	setup.SmallerNose: text("with a nose radius of {2} it stands {1}"),
+	setup.KeenerRake:  text("with {2} of rake it stands {1}"),
 }
 
 // ofLanding are the words of process/landing.

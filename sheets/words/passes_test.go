@@ -44,16 +44,16 @@ func fine(mm float64) fact.Arg { return fact.Figure(qty.Fine(qty.FromMM(mm))) }
 // A margin far from the edge is not told to the hundredth; one pass is a pass.
 func TestChatterInWords(t *testing.T) {
 	margins := func(a, b float64) fact.Fact {
-		return fact.New(setup.Margins, fact.Figure(qty.KindFactor.Of(a)), fact.Figure(qty.KindFactor.Of(b)))
+		return fact.New(setup.Margins, fact.Figure(qty.KindMargin.Of(a)), fact.Figure(qty.KindMargin.Of(b)))
 	}
-	if got := In(qty.Metric).Say(margins(0.456, 120)); got != "0.46 to over 99" {
+	if got := In(qty.Metric).Say(margins(0.456, 120)); got != "0.46 times this cut with a new edge, over 99 times with a worn one" {
 		t.Error(got)
 	}
 	caution := func(runs ...fact.Fact) string {
 		return In(qty.Metric).Sentence(fact.New(schedule.Chatters, fact.List(runs...), margins(0.1, 0.3), fact.Figure(qty.KindFrequency.Of(95)), fact.New(schedule.NoCure)))
 	}
 	for want, got := range map[string]string{
-		"Pass 3 will sing by the figures (0.10 to 0.30 times the edge of chatter, near 95 Hz). No slower speed": caution(fact.New(schedule.OnePass, fact.Count(3))),
+		"Pass 3 will sing by the figures near 95 Hz: the bar stands 0.1 times this cut with a new edge, 0.3 times with a worn one. No slower speed": caution(fact.New(schedule.OnePass, fact.Count(3))),
 		"Passes 1, 3 to 5 will sing": caution(fact.New(schedule.OnePass, fact.Count(1)), fact.New(schedule.PassesTo, fact.Count(3), fact.Count(5))),
 	} {
 		if !strings.HasPrefix(got, want) || !strings.HasSuffix(got, "holds no size.") {
