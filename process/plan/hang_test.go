@@ -54,7 +54,7 @@ feed_by = "table"`))
 	if q.Droop != w.Droop || q.Droop < 50*qty.Micrometre {
 		t.Errorf("hangs %v by quill feed, %v as one bar", q.Droop, w.Droop)
 	}
-	if qty.FromMM(q.Move[1].By) != q.Droop || q.Move[1].Spindle != geom.Up {
+	if rest := qty.FromMM(q.Move[1].By) - q.Droop; rest.Abs() > 25*qty.Thou/100 || q.Move[1].Spindle != geom.Up {
 		t.Errorf("the spindle is not set high by the hang: %+v", q.Move[1])
 	}
 	if near, far := q.At[0].Y, q.At[1].Y; near*4 > far {

@@ -143,3 +143,41 @@ func TestSwingInABush(t *testing.T) {
 		t.Errorf("%v with the quill out, %v with it home", out, home)
 	}
 }
+
+// With the quill out a bar can be further from singing than with it home, where nothing
+// rubs: it is softer, but the spindle takes more of the swing and damps better than
+// steel. A plain bar of steel in a nose of our own says by how much either way; a cut is
+// held to the worse of the two ends of its stretch, and where every part damps alike that
+// is the longer bar.
+func TestQuietWithTheQuillOut(t *testing.T) {
+	s, job := lockWinch(t)
+	machine := *job.Machine
+	job.Machine = &machine
+	job.Bar.Steps = []process.Step{{Diameter: qty.DiameterMM(60), Length: qty.FromMM(300), Material: job.Bar.Steps[0].Material}}
+	job.Bar.CutterAt, job.Bar.FeedBy, job.Bar.Standoff = qty.FromMM(300), process.QuillFeed, qty.FromMM(300)
+	margins := func(joint, bar float64) (both, home, out float64) {
+		t.Helper()
+		machine.Damping, machine.Joint = [2]float64{}, [2]float64{joint, joint}
+		job.Bar.Steps[0].Material.Damping = [2]float64{bar, bar}
+		var err error
+		if s, err = New(job); err != nil {
+			t.Fatal(err)
+		}
+		margin := func(from, to float64) float64 {
+			e, err := s.Edge(job.Material, 40, qty.FromMM(from), qty.FromMM(to))
+			if err != nil {
+				t.Fatal(err)
+			}
+			return e.Stability(Stiffness{Regen: 500, Held: 1}, 60, cut.Land{}).Margin[0]
+		}
+		return margin(0, 200), margin(0, 0), margin(200, 200)
+	}
+	both, home, out := margins(0.1, 0.001)
+	if out < 1.1*home || both != home {
+		t.Errorf("the spindle damps: %.3f home, %.3f out, %.3f over the whole stretch", home, out, both)
+	}
+	both, home, out = margins(0.03, 0.03)
+	if out > 0.8*home || both != out {
+		t.Errorf("all damps alike: %.3f home, %.3f out, %.3f over the whole stretch", home, out, both)
+	}
+}

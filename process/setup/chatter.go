@@ -130,12 +130,15 @@ func (e *Edge) stiffnessOf(m *cut.Model, depth, feed, speed float64, way Way) St
 // spindle, the least indentation force and the least land, the most at the most of
 // all three.
 func (e *Edge) Stability(c Stiffness, speed float64, land cut.Land) Stability {
-	out := Stability{Hz: e.swing.first(c.Held).hz}
+	out := Stability{Hz: e.swing.longest().first(c.Held).hz}
 	for i, w := range [2]float64{land.Least, land.Most} {
 		out.Margin[i] = math.Inf(1)
 		if c.Regen > 0 {
 			rubs := func(b *bar.Beam) float64 { return b.ProcessDamping(c.Rubs, e.metal.Indentation[i], w, speed) }
-			out.Margin[i] = e.swing.limit(i, c.Held, rubs) / c.Regen
+			most, hz := e.swing.limit(i, c.Held, rubs)
+			if out.Margin[i] = most / c.Regen; i == bar.Least {
+				out.Hz = hz
+			}
 		}
 	}
 	return out

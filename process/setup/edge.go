@@ -41,7 +41,7 @@ type Place struct {
 // The error says which figure of edge or metal no cut can have, or that the
 // quill is too slender for its stickout.
 func (s *Setup) Edge(m *process.Material, radius float64, from, to qty.Length) (*Edge, error) {
-	e := &Edge{s: s, metal: m, Factor: 1, Doubt: s.Job.Limits.ForceError, swing: s.swingAt(to), radius: radius}
+	e := &Edge{s: s, metal: m, Factor: 1, Doubt: s.Job.Limits.ForceError, swing: s.swingAt(from, to), radius: radius}
 	var err error
 	if e.in, err = s.modelOf(m, edgeOf(&s.Job.Cutter)); err != nil {
 		return nil, err

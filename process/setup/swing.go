@@ -1,22 +1,39 @@
 package setup
 
 import (
+	"math"
+
 	"borewright/process"
 	"borewright/process/bar"
 	"borewright/process/cut"
 	"borewright/process/qty"
 )
 
-// swing is how the bar of one stretch of a bore can swing: on its outboard bearing, or
-// without it where the bearing has play.
-type swing struct {
+// swing is how the bar of one stretch of a bore can swing: with quill feed where the
+// tip comes in, and where it is deepest. Either can sing first: with the quill out the
+// bar is softer, but more of its swing is the spindle's, which damps better than steel.
+// With the ratios ζ_s and ζ_b of spindle and bar and the give of each, c_s and c_b, the
+// limit goes about with (c_s·ζ_s + c_b·ζ_b)/(c_s + c_b)², which rises with c_s as long
+// as c_s < c_b·(1 − 2·ζ_b/ζ_s).
+type swing []stand
+
+// stand is the bar with the tip at one depth: on its outboard bearing, or without it
+// where the bearing has play.
+type stand struct {
 	on  *chatterLimit
 	off *chatterLimit // nil: no bearing, or one without play
 }
 
-// swingAt is the bar with the tip at a depth: with quill feed the longest one sings first.
-func (s *Setup) swingAt(tip qty.Length) swing {
-	w := swing{on: s.chatter}
+// swingAt is the bar along a stretch between two depths of the tip, the longest last.
+func (s *Setup) swingAt(from, to qty.Length) swing {
+	if s.Job.Bar.FeedBy != process.QuillFeed || s.quillOut(from) == s.quillOut(to) {
+		return swing{s.standAt(to)}
+	}
+	return swing{s.standAt(from), s.standAt(to)}
+}
+
+func (s *Setup) standAt(tip qty.Length) stand {
+	w := stand{on: s.chatter}
 	beam := s.beam
 	if s.Job.Bar.FeedBy == process.QuillFeed && s.quillOut(tip) > 0 {
 		beam = s.at(tip)
@@ -28,11 +45,25 @@ func (s *Setup) swingAt(tip qty.Length) swing {
 	return w
 }
 
+// limit is the stiffest cut, N/mm, that is quiet all along, and where it sings, Hz.
+func (w swing) limit(end int, held float64, rubs func(*bar.Beam) float64) (most, hz float64) {
+	most = math.Inf(1)
+	for _, s := range w {
+		if k := s.limit(end, held, rubs); k <= most {
+			most, hz = k, s.first(held).hz
+		}
+	}
+	return most, hz
+}
+
+// longest is the bar where it is longest.
+func (w swing) longest() stand { return w[len(w)-1] }
+
 // limit is the stiffest cut, N/mm, that is quiet at the least or the most damping of
 // the bar, with what rubs adds on a bar to its damping. A bearing that does a share held of
 // what it can do leaves the bar between the two: how deep the response dips goes straight with
 // the share, as the compliance does.
-func (w swing) limit(end int, held float64, rubs func(*bar.Beam) float64) float64 {
+func (w stand) limit(end int, held float64, rubs func(*bar.Beam) float64) float64 {
 	on := w.on.limit(end, rubs(w.on.beam))
 	if w.off == nil || held >= 1 {
 		return on
@@ -42,7 +73,7 @@ func (w swing) limit(end int, held float64, rubs func(*bar.Beam) float64) float6
 
 // first is the first mode, and hz where it sings: of the bar off its bearing where that
 // does less than half of what it can.
-func (w swing) first(held float64) *chatterLimit {
+func (w stand) first(held float64) *chatterLimit {
 	if w.off != nil && held < 0.5 {
 		return w.off
 	}
@@ -60,5 +91,5 @@ func (e *Edge) held(f cut.Force, way Way) float64 {
 // leans is how far back along the feed the tip goes as it swings into the wall, see
 // cut.Model.Regen.
 func (e *Edge) leans(held float64, way Way) float64 {
-	return float64(way) * e.radius * e.swing.first(held).first.Turn
+	return float64(way) * e.radius * e.swing.longest().first(held).first.Turn
 }
