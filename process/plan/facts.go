@@ -46,6 +46,10 @@ const (
 	ToNoseRadius   fact.Kind = "plan.to nose radius"  // radius
 	ToRake         fact.Kind = "plan.to rake"         // angle
 	ToSing         fact.Kind = "plan.to sing"
+	ToIncrement    fact.Kind = "plan.to increment" // ± on diameter
+	ToPreset       fact.Kind = "plan.to preset"    // ± on diameter
+	ToFineHead     fact.Kind = "plan.to fine head" // ± on diameter, graduation
+	ToGauge        fact.Kind = "plan.to gauge"     // ± of the gauge
 	ToWiderLimits  fact.Kind = "plan.to wider limits"
 	ToBarAtMost    fact.Kind = "plan.to bar at most" // diameter, nose to tip
 	ToQuillBar     fact.Kind = "plan.to quill bar"   // diameter, quill to tip, nose from the face
@@ -68,6 +72,7 @@ const (
 const (
 	RuleStandsOut    fact.Kind = "plan.rule stands out" // diameters
 	RuleSpringPass   fact.Kind = "plan.rule spring pass"
+	RuleQuiet        fact.Kind = "plan.rule quiet"
 	RuleRough        fact.Kind = "plan.rule rough"            // depth, least and most
 	RuleRoughFeed    fact.Kind = "plan.rule rough feed"       // least and most
 	RuleSemiFinish   fact.Kind = "plan.rule semi-finish"      // on diameter, least and most
@@ -77,11 +82,13 @@ const (
 	RuleSpeed        fact.Kind = "plan.rule speed"            // cutter material, work material, least and most, source
 	HereDiameters    fact.Kind = "plan.here diameters"        // stickout over diameter
 	HereSpringPasses fact.Kind = "plan.here spring passes"    // how many
+	HereDamped       fact.Kind = "plan.here damped"           // damping of the bar, land of the edge, indentation force, each least and most; hardness
 	HereLength       fact.Kind = "plan.here length"           // depth or feed
 	HereSpeed        fact.Kind = "plan.here speed"            // cutting speed, revolutions
 	ForDepth         fact.Kind = "plan.for depth"             // whether a fatter bar would pass
 	FatterPasses     fact.Kind = "plan.fatter passes"         // bar
 	NoFatter         fact.Kind = "plan.no fatter"             // narrowest bore
+	ForPass          fact.Kind = "plan.for pass"              // number, how it stands
 	ForHold          fact.Kind = "plan.for hold"
 	ForLittleSpring  fact.Kind = "plan.for little spring"
 	ForRehearsal     fact.Kind = "plan.for rehearsal"

@@ -57,6 +57,8 @@ func waysOut(p *Plan) []Way {
 	tryAll(heldOtherwise(job))
 	tryAll(sharper(job))
 	tryAll(keener(job))
+	tryAll(setOtherwise(job))
+	tryAll(finerGauge(job))
 	tryAll(wider(job))
 	tryAll(singing(job))
 	return out

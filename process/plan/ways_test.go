@@ -77,3 +77,57 @@ func TestOtherCompounds(t *testing.T) {
 		}
 	}
 }
+
+// closeJob is a bore to close limits; %v: its high limit, how the cutter is set, and
+// limits.
+const closeJob = `
+units = "mm"
+number = "T-9"
+revision = "-"
+title = "a bore to close limits"
+machine = "hbm-5in"
+material = "gray-iron-200hb"
+station = [ { name = "far", from = 0, to = 60, diameter = 80 } ]
+[[bore]]
+station = "far"
+repair = "rebore"
+finish = { low = 81, high = %v }
+[bar]
+steps = [{ diameter = 60, length = 180 }]
+[cutter]
+material = "carbide"
+nose_radius = 0.4
+set_by = "%s"
+[limits]
+%s
+`
+
+// Limits that a way of setting cannot hold are freed by another way, a finer head or a
+// finer gauge, and only by what holds them; the advice, taken, plans. What each holds by
+// hand, ± on diameter: over the bar 0.013 is drawn anew after the measurement; by the
+// dial of an increment 0.008; a fine head 0.0025.
+func TestSettingOtherwiseFrees(t *testing.T) {
+	for _, x := range []struct {
+		high       float64
+		by, limits string
+		free, not  string
+		take       []string // what the advice says to write, old and new
+	}{
+		{81.024, "over_bar", "temperature = 1", `set_by = "increment"`, "fine head", []string{`set_by = "over_bar"`, `set_by = "increment"`}},
+		{81.018, "over_bar", "temperature = 1", "a fine head of 0.002 mm a graduation, to ±0.0025 mm", "±0.008", nil},
+		{81.024, "increment", "temperature = 1\ngauge_error = 0.012", "a fine head of 0.002 mm", "over", nil},
+		{81.020, "preset", "temperature = 1\ngauge_error = 0.012", "and a bore gauge good to ±0.006 mm", "", nil},
+		{81.018, "increment", "temperature = 1\ngauge_error = 0.012\nsetting_error = 0.002", "a bore gauge good to ±0.006 mm (limits.gauge_error)", "set_by", []string{"gauge_error = 0.012", "gauge_error = 0.006"}},
+	} {
+		text := fmt.Sprintf(closeJob, x.high, x.by, x.limits)
+		p := Make(load(t, text))
+		if free := freed(p); p.Feasible || !strings.Contains(free, x.free) || x.not != "" && strings.Contains(free, x.not) {
+			t.Errorf("%v %s %q: feasible %v, freed by %q", x.high, x.by, x.limits, p.Feasible, free)
+		}
+		if x.take != nil {
+			if q := Make(load(t, strings.Replace(text, x.take[0], x.take[1], 1))); !q.Feasible {
+				t.Errorf("%v %s: the advice taken does not plan: %+v", x.high, x.by, q.Reasons)
+			}
+		}
+	}
+}

@@ -70,6 +70,7 @@ func (w *ruleCheck) visitWide() {
 		because = fact.New(ForDepth, bar)
 	}
 	w.add(0, fact.New(RuleStandsOut, fact.Figure(qty.KindCount.Of(job.Limits.Overhang))), fact.New(HereDiameters, fact.Value(qty.KindRatio, w.v.Overhang)), because)
+	w.quiet()
 	n := 0
 	for _, q := range w.v.Passes {
 		if q.Kind == schedule.Spring {
@@ -85,6 +86,28 @@ func (w *ruleCheck) visitWide() {
 		because = fact.New(ForHold)
 	}
 	w.add(0, fact.New(RuleSpringPass), fact.New(HereSpringPasses, fact.Count(n)), because)
+}
+
+// quiet says over what ranges chatter was judged, and how the pass that is nearest to
+// it stands.
+func (w *ruleCheck) quiet() {
+	worst := &w.v.Passes[0]
+	land := worst.Land
+	for i := range w.v.Passes {
+		q := &w.v.Passes[i]
+		land.Least, land.Most = min(land.Least, q.Land.Least), max(land.Most, q.Land.Most)
+		if q.Stability.Margin[0] < worst.Stability.Margin[0] {
+			worst = q
+		}
+	}
+	var because fact.Fact
+	if worst.Stability.Chatter() != setup.Quiet {
+		because = fact.New(ForPass, fact.Count(worst.N), worst.Stability.Fact())
+	}
+	m, damping := w.v.Material, w.v.Bar.Damping
+	fine := func(mm float64) fact.Arg { return fact.Figure(qty.Fine(qty.FromMM(mm))) }
+	w.add(0, fact.New(RuleQuiet), fact.New(HereDamped, fact.Value(qty.KindNumber, damping[0]), fact.Value(qty.KindNumber, damping[1]), fine(land.Least), fine(land.Most),
+		fact.Value(qty.KindIndentation, m.Indentation[0]), fact.Value(qty.KindIndentation, m.Indentation[1]), fact.Value(qty.KindCount, m.Hardness)), because)
 }
 
 // measured is the pass before the last that is stopped after to measure.

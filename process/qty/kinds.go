@@ -36,6 +36,7 @@ const (
 	KindCompliance                    // how far a force of one unit bends something
 	KindStiffness                     // the force that bends something by one unit of length
 	KindTiltStiffness                 // the moment that tilts something by one radian
+	KindIndentation                   // the force that presses a flank into the metal, for each unit of volume that it displaces
 	KindDensity                       // mass in a volume
 	KindMass                          // mass
 	KindTemperature                   // on a thermometer
@@ -158,6 +159,7 @@ var table = [...]row{
 	KindCompliance:    {name: "compliance", base: "µm/N", metric: as("µm/N", 1, 1, places(3)), inches: as("µin/lbf", 1000*newtonsPerLbf, mmPerInch, places(1))},
 	KindStiffness:     {name: "stiffness", base: "N/µm", metric: as("N/µm", 1, 1, places(1)), inches: as("lbf/in", 1000*mmPerInch, newtonsPerLbf, threeFigures)},
 	KindTiltStiffness: {name: "tilt stiffness", base: "MN·m/rad", metric: as("MN·m/rad", 1, 1, threeFigures), inches: as("million in·lbf/rad", 12, nmPerFtLbf, threeFigures)},
+	KindIndentation:   {name: "indentation force", base: "N/mm³", metric: as("N/mm³", 1, 1, threeFigures), inches: as("million lbf/in³", mmPerInch*mmPerInch*mmPerInch/1e6, newtonsPerLbf, threeFigures)},
 	KindDensity:       {name: "density", base: "kg/m³", metric: as("kg/m³", 1, 1, places(0)), inches: as("lb/in³", mmPerInch*mmPerInch*mmPerInch*1e-9, kgPerPound, places(3))},
 	KindMass:          {name: "mass", base: "kg", metric: as("kg", 1, 1, threeFigures), inches: as("lb", 1, kgPerPound, threeFigures)},
 

@@ -77,6 +77,7 @@ func (v *Visit) Describe(d *field.Desc) {
 	d.Count(&v.N, "n").Weighs(process.SpoilsWords, "visit number")
 	d.Fact(&v.Title, "title").Weighs(process.SpoilsWords, "title")
 	d.Table(&v.Bar, "bar")
+	d.Group("flank", v.flank)
 	d.Is("first_pass", func() any { return v.numbered(0) })
 	d.Is("last_pass", func() any { return v.numbered(len(v.Passes) - 1) })
 	d.Worked("by name", &v.Material)
@@ -84,6 +85,18 @@ func (v *Visit) Describe(d *field.Desc) {
 	d.Worked("for charts", &v.Along)
 	d.Worked("stops the plan", &v.NoWayOut)
 	d.Worked("of the entry measured", &v.Turned)
+}
+
+// flank is what of the metal damps the bar as the flank rubs, besides the land of
+// each pass: how hard the land is pressed back.
+func (v *Visit) flank(d *field.Desc) {
+	of := func(x func(m *process.Material) float64) func() any {
+		return func() any { return x(v.Material) }
+	}
+	known := func() bool { return v.Material != nil }
+	d.Is("indentation_least_n_per_mm3", of(func(m *process.Material) float64 { return m.Indentation[0] })).Decimals(0).NullUnless(known)
+	d.Is("indentation_most_n_per_mm3", of(func(m *process.Material) float64 { return m.Indentation[1] })).Decimals(0).NullUnless(known)
+	d.Is("hardness_hb", of(func(m *process.Material) float64 { return m.Hardness })).Decimals(0).NullUnless(known)
 }
 
 // Voice is how the loudest pass of a visit stands against chatter.
