@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"borewright/post/verify/remark"
+	"borewright/post/verify/script"
 	"borewright/process/qty"
 )
 
@@ -48,7 +49,7 @@ func (f *follower) judgeHeader(said []remark.Remark) {
 func (f *follower) judgeTip(said []remark.Remark) {
 	for _, tip := range remark.Tips(said) {
 		if want := f.control.TipAtStop.String(); f.v.Shift() > 0 && tip.Text != want {
-			f.out.add(tip.Line, '(', KindRetract, "a comment has the tip stop at "+tip.Text, want+": there it stops on this machine")
+			f.out.Add(tip.Line, '(', script.KindRetract, "a comment has the tip stop at "+tip.Text, want+": there it stops on this machine")
 		}
 	}
 }
@@ -60,15 +61,15 @@ func (f *follower) judgeUnits(said []remark.Remark) {
 	for _, s := range remark.Units(said) {
 		switch {
 		case s.OfText && s.Unit != f.job.Units:
-			f.out.add(s.Line, '(', KindStart, "a comment says that sizes in text are in "+names[s.Unit], names[f.job.Units]+": the units of the job")
+			f.out.Add(s.Line, '(', script.KindStart, "a comment says that sizes in text are in "+names[s.Unit], names[f.job.Units]+": the units of the job")
 		case !s.OfText && s.Unit != f.u:
-			f.out.add(s.Line, '(', KindStart, "a comment says that the units are "+names[s.Unit], names[f.u]+": the units of this control's programs")
+			f.out.Add(s.Line, '(', script.KindStart, "a comment says that the units are "+names[s.Unit], names[f.u]+": the units of this control's programs")
 		}
 	}
 }
 
 func (f *follower) wrongSetting(line int, n remark.Size, want string) {
-	f.out.add(line, '(', KindSetting, "a comment says to set the cutter to "+n.Text, want)
+	f.out.Add(line, '(', script.KindSetting, "a comment says to set the cutter to "+n.Text, want)
 }
 
 // anyPass reports that a size is the setting of the pass with the number, or,

@@ -13,6 +13,7 @@ import (
 	"testing"
 
 	"borewright/post/rs274"
+	"borewright/post/verify/script"
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/slow"
@@ -450,7 +451,7 @@ func damageAll(t *testing.T, all []victim, each, least int) map[string]*tally {
 }
 
 func damageOne(t *testing.T, v *victim, rng *rand.Rand, name string, do func(*rand.Rand, []string) string, each int) (c tally) {
-	d, letter := dialectOf(v.plan.Job.Machine.Control), byte(v.plan.Job.FeedLetter())
+	d, letter := script.Dialect(v.plan.Job.Machine.Control), byte(v.plan.Job.FeedLetter())
 	before, _ := story(v.text, d)
 	seen := map[string]bool{string(v.text): true}
 	for tries := 0; tries < 5*each && c.made < each; tries++ { // where an edit has few places, most are repeats

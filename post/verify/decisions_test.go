@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"borewright/post"
+	"borewright/post/verify/script"
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/files"
@@ -105,7 +106,7 @@ func TestCutterSetInside(t *testing.T) {
 				t.Errorf("%v, %d bytes", err, out.Len())
 			}
 			r := Check([]byte("G0 Z50.\nM30\n"), "x.nc", p, b, k)
-			if r.Proven || len(r.Findings) != 1 || r.Findings[0].Kind != KindPlan || !strings.Contains(r.Findings[0].What, "inside the work, by hand") {
+			if r.Proven || len(r.Findings) != 1 || r.Findings[0].Kind != script.KindPlan || !strings.Contains(r.Findings[0].What, "inside the work, by hand") {
 				t.Errorf("%+v", r.Findings)
 			}
 			p.Job.Machine = &byHand

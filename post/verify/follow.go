@@ -6,6 +6,7 @@ import (
 
 	"borewright/post/rs274"
 	"borewright/post/verify/remark"
+	"borewright/post/verify/script"
 	"borewright/process/qty"
 )
 
@@ -16,20 +17,20 @@ func (f *follower) run(program []byte, d rs274.Dialect) {
 	}
 	faults, err := rs274.Replay(bytes.NewReader(program), d, func(e rs274.Event) error {
 		f.event(&e)
-		if f.out.full() {
+		if f.out.Full() {
 			return errEnough
 		}
 		return nil
 	})
 	for _, x := range faults {
-		f.out.put(noted{Finding: Finding{Line: x.Line, Col: x.Col, Kind: KindSyntax, What: x.What, Want: x.Want}})
+		f.out.Put(Finding{Line: x.Line, Col: x.Col, Kind: script.KindSyntax, What: x.What, Want: x.Want})
 	}
 	if err != nil {
 		return // errEnough: there is no other
 	}
 	if !f.ended {
 		f.finish()
-		f.add('M', KindEnd, "the program stops without an end", "M5, then M30")
+		f.add('M', script.KindEnd, "the program stops without an end", "M5, then M30")
 	}
 	f.judgeLevels()
 	f.judgeTravels()
@@ -60,12 +61,12 @@ func (f *follower) event(e *rs274.Event) {
 	case rs274.Orient:
 		f.endCut()
 		if f.spindle.Turning() {
-			f.add('M', KindSpindle, "an oriented stop with the spindle turning", "M5 in a block before M19: not every control brakes first")
+			f.add('M', script.KindSpindle, "an oriented stop with the spindle turning", "M5 in a block before M19: not every control brakes first")
 		}
 	case rs274.End:
 		f.ended = true
 		if f.spindle.Turning() {
-			f.add('M', KindEnd, "the program ends with the spindle turning", "M5 in a block before the end")
+			f.add('M', script.KindEnd, "the program ends with the spindle turning", "M5 in a block before the end")
 		}
 		f.finish()
 	}
@@ -86,17 +87,17 @@ func (f *follower) move(e *rs274.Event) {
 	f.widen(e)
 	s := f.strokeOf(e)
 	if across && !e.From.Has(f.axis) {
-		f.add(0, KindStart, "moves across before the tip is known to be out of the work",
+		f.add(0, script.KindStart, "moves across before the tip is known to be out of the work",
 			fmt.Sprintf("G0 %c to a level in front of the face first", f.letter))
 	} else if across && !e.From.Has(moved&(rs274.X|rs274.Y)) && f.job.Bar.Outboard == nil && f.beside(s.d0) {
-		f.add(0, KindClearance, "moves across from an unknown place while the bar stands in the work",
+		f.add(0, script.KindClearance, "moves across from an unknown place while the bar stands in the work",
 			fmt.Sprintf("G0 %c further out first", f.letter))
 	}
 	if along && across {
-		f.add(f.letter, KindAxis, "moves along the bore and across it at once", "one at a time: out alone, across alone, in alone")
+		f.add(f.letter, script.KindAxis, "moves along the bore and across it at once", "one at a time: out alone, across alone, in alone")
 	}
 	if along && !e.From.Has(f.axis) && !f.clearOf(s.d1) {
-		f.add(f.letter, KindStart, fmt.Sprintf("the first move along the bore goes to %s from an unknown place", f.deep(s.d1)),
+		f.add(f.letter, script.KindStart, fmt.Sprintf("the first move along the bore goes to %s from an unknown place", f.deep(s.d1)),
 			"a level in front of the face first")
 	}
 	f.bar(&s)
@@ -139,24 +140,24 @@ func (f *follower) rapidMove(e *rs274.Event, s *stroke, along, across bool) {
 	if s.d1 > s.d0 || !e.From.Has(f.axis) { // in
 		if e.From.Has(f.axis) {
 			if !f.onAxis(e.To) {
-				f.add(f.letter, KindAxis, "goes in "+f.offAxis(e.To), "X0 Y0 before each entry")
+				f.add(f.letter, script.KindAxis, "goes in "+f.offAxis(e.To), "X0 Y0 before each entry")
 			}
 			if !e.Spindle.Turning() && s.d1 >= f.v.Clear-2*f.half {
-				f.add(f.letter, KindSpindle, "goes in with the spindle standing", "S and M3 in front of the face, where it can be seen to turn")
+				f.add(f.letter, script.KindSpindle, "goes in with the spindle standing", "S and M3 in front of the face, where it can be seen to turn")
 			}
 		}
 		switch {
 		case f.outside(s.d1):
 		case f.shape.station.Blind && s.d1 >= f.v.To:
-			f.add(f.letter, KindBottom, fmt.Sprintf("rapid to the blind bottom, %s", f.deep(s.d1)),
+			f.add(f.letter, script.KindBottom, fmt.Sprintf("rapid to the blind bottom, %s", f.deep(s.d1)),
 				fmt.Sprintf("rapid to %s at most, and feed from there", f.deep(f.v.Clear)))
 		default:
-			f.add(f.letter, KindRapid, fmt.Sprintf("rapid into the bore, to %s", f.deep(s.d1)),
+			f.add(f.letter, script.KindRapid, fmt.Sprintf("rapid into the bore, to %s", f.deep(s.d1)),
 				fmt.Sprintf("rapid to %s at most, and feed from there", f.deep(f.v.Clear)))
 		}
 	} else {
 		if f.outside(s.d0) && s.d0 >= f.v.Clear-2*f.half && e.Spindle.Turning() {
-			f.add(f.letter, KindSpindle, "comes out to the hands with the spindle turning", "M5 before the bar comes out of the work")
+			f.add(f.letter, script.KindSpindle, "comes out to the hands with the spindle turning", "M5 before the bar comes out of the work")
 		}
 		f.leave(e, s)
 	}
@@ -177,11 +178,11 @@ func (f *follower) feedMove(e *rs274.Event, s *stroke, across bool) {
 	f.tipFeed(s)
 	if across {
 		f.endCut()
-		f.add(0, KindAxis, "feeds across the bore", "feed along the bore alone; the bar shifts by G0")
+		f.add(0, script.KindAxis, "feeds across the bore", "feed along the bore alone; the bar shifts by G0")
 		return
 	}
 	if !f.onAxis(e.To) {
-		f.add(f.letter, KindAxis, "feeds "+f.offAxis(e.To), "X0 Y0: the bore is cut on the true axis")
+		f.add(f.letter, script.KindAxis, "feeds "+f.offAxis(e.To), "X0 Y0: the bore is cut on the true axis")
 	}
 	if s.d1 > s.d0 {
 		f.feedIn(e, s)
@@ -189,7 +190,7 @@ func (f *follower) feedMove(e *rs274.Event, s *stroke, across bool) {
 	}
 	f.endCut()
 	if f.outside(s.d0) {
-		f.add('G', KindFeed, fmt.Sprintf("feeds from %s to %s, where nothing is to be cut", f.deep(s.d0), f.deep(s.d1)), "G0")
+		f.add('G', script.KindFeed, fmt.Sprintf("feeds from %s to %s, where nothing is to be cut", f.deep(s.d0), f.deep(s.d1)), "G0")
 	} else {
 		pass := f.exit.pass
 		if !f.exit.active {
@@ -197,7 +198,7 @@ func (f *follower) feedMove(e *rs274.Event, s *stroke, across bool) {
 		}
 		f.feedOf(e, pass)
 		if s.d1 < f.v.Clear-2*f.half {
-			f.add('G', KindFeed, fmt.Sprintf("feeds out to %s, past %s where the bore ends", f.deep(s.d1), f.deep(f.v.Clear)),
+			f.add('G', script.KindFeed, fmt.Sprintf("feeds out to %s, past %s where the bore ends", f.deep(s.d1), f.deep(f.v.Clear)),
 				fmt.Sprintf("feed out to %s, then G0; a cycle under G98 begins from there", f.deep(f.v.Clear)))
 		}
 		f.leave(e, s)
@@ -211,10 +212,10 @@ func (f *follower) finish() {
 	switch {
 	case !f.pos.Has(f.axis):
 	case !f.clearOf(f.depthOf(f.pos)):
-		f.add('M', KindEnd, fmt.Sprintf("the program ends with the tip at %s", f.deep(f.depthOf(f.pos))),
+		f.add('M', script.KindEnd, fmt.Sprintf("the program ends with the tip at %s", f.deep(f.depthOf(f.pos))),
 			fmt.Sprintf("G0 %c to the level in front of the face first", f.letter))
 	case !f.onAxis(f.pos):
-		f.add('M', KindEnd, "the program ends with the bar off the axis", "X0 Y0 before the end")
+		f.add('M', script.KindEnd, "the program ends with the bar off the axis", "X0 Y0 before the end")
 	default:
 		f.roomForHands("ends", f.depthOf(f.pos))
 		f.level(f.depthOf(f.pos), true)
@@ -242,7 +243,7 @@ func (f *follower) judgeLevels() {
 	}
 	for _, l := range f.levels {
 		if !f.near0(l.depth, best) {
-			f.out.add(l.line, f.letter, KindLevel, fmt.Sprintf("ends at %s", f.deep(l.depth)),
+			f.out.Add(l.line, f.letter, script.KindLevel, fmt.Sprintf("ends at %s", f.deep(l.depth)),
 				fmt.Sprintf("%s, where the program stops elsewhere, or %s, where the feed begins", f.deep(best), f.deep(f.v.Clear)))
 		}
 	}

@@ -6,6 +6,7 @@ import (
 
 	"borewright/post/rs274"
 	"borewright/post/verify/remark"
+	"borewright/post/verify/script"
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -21,7 +22,7 @@ type follower struct {
 	job     *process.Job
 	control *process.Control
 	v       *plan.Visit
-	out     *findings
+	out     *script.Findings
 	u       qty.Unit   // the program's
 	half    qty.Length // half the least input: what rounding may move a position
 	letter  byte       // of the slide that feeds
@@ -85,11 +86,11 @@ type travel struct {
 	leastAt, mostAt int
 }
 
-func newFollower(p *plan.Plan, bore int, v *plan.Visit, out *findings) *follower {
+func newFollower(p *plan.Plan, bore int, v *plan.Visit, out *script.Findings) *follower {
 	j, b := p.Job, &p.Bores[bore]
 	f := &follower{
 		job: j, control: j.Machine.Control, v: v, out: out, u: j.Machine.Control.Units,
-		half: leastInput(j.Machine.Control)/2 + 1, letter: byte(j.FeedLetter()), last: -1,
+		half: script.LeastInput(j.Machine.Control)/2 + 1, letter: byte(j.FeedLetter()), last: -1,
 		parts: partsOf(j), walls: wallsOf(p, bore),
 		shape: newShape(b.Bore.Station, b.Station, v),
 		near:  map[int]Clearance{}, travel: map[byte]*travel{},
@@ -102,7 +103,7 @@ func newFollower(p *plan.Plan, bore int, v *plan.Visit, out *findings) *follower
 }
 
 func (f *follower) add(letter byte, kind Kind, what, want string) {
-	f.out.add(f.line, letter, kind, what, want)
+	f.out.Add(f.line, letter, kind, what, want)
 }
 
 // bound keeps absurd positions (a number of 15 digits) where sums of them do
@@ -145,7 +146,7 @@ func (f *follower) near0(a, b qty.Length) bool { return (a - b).Abs() <= f.half 
 // input, or cut to it toward the spindle. A depth that the control can say is
 // that one alone.
 func (f *follower) atDepth(is, want qty.Length) bool {
-	return is-want <= f.half && want-is < leastInput(f.control)
+	return is-want <= f.half && want-is < script.LeastInput(f.control)
 }
 
 func (f *follower) outside(depth qty.Length) bool { return depth <= f.v.Clear+f.half }

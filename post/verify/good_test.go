@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"borewright/post/rs274"
+	"borewright/post/verify/script"
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/plan"
@@ -280,12 +281,12 @@ func TestNearest(t *testing.T) {
 }
 
 func TestDialect(t *testing.T) {
-	d := dialectOf(planQuill().Job.Machine.Control)
+	d := script.Dialect(planQuill().Job.Machine.Control)
 	if d.Numbers != rs274.DropTrailing || d.Whole != 3 || d.Part != 4 || d.DwellUnit != rs274.Milliseconds || d.DwellWord != 'F' ||
 		d.Percent != rs274.Required || d.Lacks != rs274.PerRev|rs274.Cycles|rs274.ReturnWords|rs274.Oriented {
 		t.Errorf("%+v", d)
 	}
-	d = dialectOf(planFixed().Job.Machine.Control)
+	d = script.Dialect(planFixed().Job.Machine.Control)
 	if d.Numbers != rs274.DropLeading || d.UnitsWords != rs274.G70G71 || d.Percent != rs274.Refused || d.Lacks&rs274.Comments == 0 {
 		t.Errorf("%+v", d)
 	}

@@ -8,6 +8,7 @@ import (
 
 	"borewright/post/rs274"
 	"borewright/post/verify/remark"
+	"borewright/post/verify/script"
 	"borewright/process/plan"
 	"borewright/process/schedule"
 )
@@ -53,10 +54,10 @@ const (
 
 func look(program []byte, p *plan.Plan) *content {
 	c := p.Job.Machine.Control
-	d := dialectOf(c)
+	d := script.Dialect(c)
 	letter := byte(p.Job.FeedLetter())
-	s := &content{f: &follower{job: p.Job, control: c, u: c.Units, half: leastInput(c)/2 + 1}}
-	for _, said := range readWords(program, d, c, letter).remarks.Stops {
+	s := &content{f: &follower{job: p.Job, control: c, u: c.Units, half: script.LeastInput(c)/2 + 1}}
+	for _, said := range script.ReadWords(program, d, c, letter).Remarks.Stops {
 		s.sizes = append(s.sizes, remark.Read(said).Sizes...)
 	}
 	var text strings.Builder

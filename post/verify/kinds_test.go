@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"borewright/post/verify/script"
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/plan"
@@ -26,160 +27,160 @@ var kindRows = []struct {
 	mark     string // found in the damaged program, its line is the finding's
 	what     string // part of What or Want
 }{
-	{"a control would not read it", "shift-mm.nc", "G0 Z-365.", "G0 Z-365", nil, KindSyntax, "N90 ", "no decimal point"},
-	{"no end", "shift-mm.nc", "N470 M30\n", "", nil, KindSyntax, "", "no end"},
-	{"no end, said again as a finding of the plan", "fixed-mm.nc", "M2\n", "", nil, KindEnd, "", "without an end"},
+	{"a control would not read it", "shift-mm.nc", "G0 Z-365.", "G0 Z-365", nil, script.KindSyntax, "N90 ", "no decimal point"},
+	{"no end", "shift-mm.nc", "N470 M30\n", "", nil, script.KindSyntax, "", "no end"},
+	{"no end, said again as a finding of the plan", "fixed-mm.nc", "M2\n", "", nil, script.KindEnd, "", "without an end"},
 
-	{"wrong units", "shift-mm.nc", "N10 G17 G21", "N10 G17 G20", nil, KindStart, "N10 ", "G20 sets the wrong units"},
-	{"no units", "fixed-mm.nc", "G71", "", nil, KindStart, "G0W60000", "no units"},
-	{"units of the other pair", "fixed-mm.nc", "G71", "G21", nil, KindSyntax, "", "G71 for mm"},
-	{"no plane", "shift-inch.nc", "G20 G17 G90", "G20 G90", nil, KindStart, "N20 ", "no plane"},
-	{"not absolute", "shift-inch.nc", "G20 G17 G90", "G20 G17", nil, KindStart, "N20 ", "absolute"},
-	{"compensation left", "shift-inch.nc", "G40 G80 G95", "G80 G95", nil, KindStart, "N20 ", "compensation"},
-	{"cycles left", "cycle-blind-mm.nc", "G17G21G40G80G90", "G17G21G40G90", nil, KindStart, "G0Z55.", "cycles"},
-	{"length offset left", "shift-inch.nc", "G90 G49", "G90", nil, KindStart, "N20 ", "length offset"},
-	{"no feed mode", "fixed-mm.nc", "G90G94", "G90", nil, KindStart, "G0W60000", "feed mode"},
-	{"no work offset", "shift-inch.nc", "N15 G54\n", "", nil, KindStart, "N20 ", "work offset"},
-	{"no return level", "cycle-blind-mm.nc", "G95G98", "G95", nil, KindStart, "G0Z55.", "return level"},
-	{"no program number", "cycle-inch.nc", "O0300\n", "", nil, KindStart, "N70 ", "no program number"},
-	{"another program's number", "cycle-inch.nc", "O0300", "O0301", nil, KindStart, "N70 ", "O301"},
-	{"across before out", "shift-inch.nc", "N20 G0 Z2.5\nN25 X0 Y0", "N20 G0 X0 Y0\nN25 Z2.5", nil, KindStart, "N20 ", "moves across before"},
-	{"first move goes in", "shift-mm.nc", "G0 Z60.", "G0 Z-60.", nil, KindStart, "N70 ", "unknown place"},
+	{"wrong units", "shift-mm.nc", "N10 G17 G21", "N10 G17 G20", nil, script.KindStart, "N10 ", "G20 sets the wrong units"},
+	{"no units", "fixed-mm.nc", "G71", "", nil, script.KindStart, "G0W60000", "no units"},
+	{"units of the other pair", "fixed-mm.nc", "G71", "G21", nil, script.KindSyntax, "", "G71 for mm"},
+	{"no plane", "shift-inch.nc", "G20 G17 G90", "G20 G90", nil, script.KindStart, "N20 ", "no plane"},
+	{"not absolute", "shift-inch.nc", "G20 G17 G90", "G20 G17", nil, script.KindStart, "N20 ", "absolute"},
+	{"compensation left", "shift-inch.nc", "G40 G80 G95", "G80 G95", nil, script.KindStart, "N20 ", "compensation"},
+	{"cycles left", "cycle-blind-mm.nc", "G17G21G40G80G90", "G17G21G40G90", nil, script.KindStart, "G0Z55.", "cycles"},
+	{"length offset left", "shift-inch.nc", "G90 G49", "G90", nil, script.KindStart, "N20 ", "length offset"},
+	{"no feed mode", "fixed-mm.nc", "G90G94", "G90", nil, script.KindStart, "G0W60000", "feed mode"},
+	{"no work offset", "shift-inch.nc", "N15 G54\n", "", nil, script.KindStart, "N20 ", "work offset"},
+	{"no return level", "cycle-blind-mm.nc", "G95G98", "G95", nil, script.KindStart, "G0Z55.", "return level"},
+	{"no program number", "cycle-inch.nc", "O0300\n", "", nil, script.KindStart, "N70 ", "no program number"},
+	{"another program's number", "cycle-inch.nc", "O0300", "O0301", nil, script.KindStart, "N70 ", "O301"},
+	{"across before out", "shift-inch.nc", "N20 G0 Z2.5\nN25 X0 Y0", "N20 G0 X0 Y0\nN25 Z2.5", nil, script.KindStart, "N20 ", "moves across before"},
+	{"first move goes in", "shift-mm.nc", "G0 Z60.", "G0 Z-60.", nil, script.KindStart, "N70 ", "unknown place"},
 
-	{"another plane", "shift-mm.nc", "N50 G17", "N50 G18", nil, KindCode, "N50 ", "another plane"},
-	{"incremental", "shift-mm.nc", "N180 G17 G21 G40 G49 G90", "N180 G17 G21 G40 G49 G91", nil, KindCode, "N180 ", "incremental"},
-	{"another work offset", "shift-mm.nc", "N20 G54", "N20 G55", nil, KindCode, "N20 ", "another work offset"},
-	{"block delete", "shift-mm.nc", "N110 M5", "/N110 M5", nil, KindCode, "/N110", "switch can skip"},
-	{"coolant", "shift-mm.nc", "N30 M5", "N30 M8", nil, KindCode, "N30 ", "coolant"},
-	{"the slide that stands still", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z60. W5.", nil, KindCode, "N140", "W moves the slide"},
-	{"a rotary axis", "shift-mm.nc", "N80 G0 X0. Y0.", "N80 G0 X0. Y0. B90.", nil, KindCode, "N80 ", "word B90"},
-	{"an arc", "shift-mm.nc", "N150 G0 Y0.", "N150 G2 Y0. J.5 F30.", nil, KindCode, "N150 ", "an arc"},
-	{"units changed later", "shift-mm.nc", "N180 G17 G21", "N180 G17 G20", nil, KindStart, "N180 ", "wrong units"},
-	{"tool change", "shift-mm.nc", "N30 M5", "N30 M6", nil, KindCode, "N30 ", "tool change"},
+	{"another plane", "shift-mm.nc", "N50 G17", "N50 G18", nil, script.KindCode, "N50 ", "another plane"},
+	{"incremental", "shift-mm.nc", "N180 G17 G21 G40 G49 G90", "N180 G17 G21 G40 G49 G91", nil, script.KindCode, "N180 ", "incremental"},
+	{"another work offset", "shift-mm.nc", "N20 G54", "N20 G55", nil, script.KindCode, "N20 ", "another work offset"},
+	{"block delete", "shift-mm.nc", "N110 M5", "/N110 M5", nil, script.KindCode, "/N110", "switch can skip"},
+	{"coolant", "shift-mm.nc", "N30 M5", "N30 M8", nil, script.KindCode, "N30 ", "coolant"},
+	{"the slide that stands still", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z60. W5.", nil, script.KindCode, "N140", "W moves the slide"},
+	{"a rotary axis", "shift-mm.nc", "N80 G0 X0. Y0.", "N80 G0 X0. Y0. B90.", nil, script.KindCode, "N80 ", "word B90"},
+	{"an arc", "shift-mm.nc", "N150 G0 Y0.", "N150 G2 Y0. J.5 F30.", nil, script.KindCode, "N150 ", "an arc"},
+	{"units changed later", "shift-mm.nc", "N180 G17 G21", "N180 G17 G20", nil, script.KindStart, "N180 ", "wrong units"},
+	{"tool change", "shift-mm.nc", "N30 M5", "N30 M6", nil, script.KindCode, "N30 ", "tool change"},
 
-	{"a pass left out, by the comments", "shift-mm.nc", "(SET CUTTER TO DIA 83.000 MM)", "(SET CUTTER TO DIA 84.600 MM)", nil, KindPass, "N40 ", "pass 1 (rough"},
+	{"a pass left out, by the comments", "shift-mm.nc", "(SET CUTTER TO DIA 83.000 MM)", "(SET CUTTER TO DIA 84.600 MM)", nil, script.KindPass, "N40 ", "pass 1 (rough"},
 	{"a pass too many in the plan", "shift-mm.nc", "", "", func(p *plan.Plan) {
 		v := &p.Bores[0].Visits[0]
 		v.Passes = append(v.Passes, v.Passes[2])
 		v.Passes[3].N = 4
-	}, KindPass, "N470 ", "pass 4 (finish"},
+	}, script.KindPass, "N470 ", "pass 4 (finish"},
 	{"a pass too many in the program", "shift-mm.nc", "", "", func(p *plan.Plan) {
 		v := &p.Bores[0].Visits[0]
 		v.Passes = v.Passes[:2]
-	}, KindPass, "", "one cut more"},
+	}, script.KindPass, "", "one cut more"},
 
-	{"feed begins too deep", "shift-mm.nc", "N90 G0 Z-365.", "N90 G0 Z-366.", nil, KindDepth, "N100 ", "begins at depth 366.000 mm"},
-	{"feed ends short", "shift-mm.nc", "Z-431.5", "Z-413.5", nil, KindDepth, "N100 ", "ends at depth 413.500 mm"},
-	{"feeds in again", "feed-out-blind-mm.nc", "N11 G1 Z-365.", "G1 Z-400.\nN98 G1 Z-430.5\nN11 G1 Z-365.", nil, KindDepth, "N98 ", "without having come out"},
+	{"feed begins too deep", "shift-mm.nc", "N90 G0 Z-365.", "N90 G0 Z-366.", nil, script.KindDepth, "N100 ", "begins at depth 366.000 mm"},
+	{"feed ends short", "shift-mm.nc", "Z-431.5", "Z-413.5", nil, script.KindDepth, "N100 ", "ends at depth 413.500 mm"},
+	{"feeds in again", "feed-out-blind-mm.nc", "N11 G1 Z-365.", "G1 Z-400.\nN98 G1 Z-430.5\nN11 G1 Z-365.", nil, script.KindDepth, "N98 ", "without having come out"},
 
-	{"feed a hundred times", "shift-mm.nc", "F30.", "F3000.", nil, KindFeed, "N100 ", "pass 1: feed 3000.000 mm/min"},
-	{"feed not the machine's", "shift-mm.nc", "F30.", "F3000.", nil, KindFeed, "N100 ", "not one of the machine's"},
-	{"feed a revolution taken for a minute", "feed-out-blind-mm.nc", "N9 G1 Z-430.5 F0.2", "N9 G1 Z-430.5 F0.02", nil, KindFeed, "N9 ", "feed 0.020 mm/rev"},
-	{"no feed", "shift-mm.nc", " F30.", "", nil, KindFeed, "N100 ", "without a feed"},
-	{"feeds where nothing is cut", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z-365.\nN141 G1 Z60.", nil, KindFeed, "N141 ", "nothing is to be cut"},
-	{"feeds all the way out", "feed-out-blind-mm.nc", "N11 G1 Z-365.", "N11 G1 Z55.", nil, KindFeed, "N11 ", "past depth 365.000 mm"},
-	{"feeds out faster", "feed-out-blind-mm.nc", "N11 G1 Z-365.", "N11 G1 Z-365. F0.5", nil, KindFeed, "N11 ", "feed 0.500 mm/rev"},
+	{"feed a hundred times", "shift-mm.nc", "F30.", "F3000.", nil, script.KindFeed, "N100 ", "pass 1: feed 3000.000 mm/min"},
+	{"feed not the machine's", "shift-mm.nc", "F30.", "F3000.", nil, script.KindFeed, "N100 ", "not one of the machine's"},
+	{"feed a revolution taken for a minute", "feed-out-blind-mm.nc", "N9 G1 Z-430.5 F0.2", "N9 G1 Z-430.5 F0.02", nil, script.KindFeed, "N9 ", "feed 0.020 mm/rev"},
+	{"no feed", "shift-mm.nc", " F30.", "", nil, script.KindFeed, "N100 ", "without a feed"},
+	{"feeds where nothing is cut", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z-365.\nN141 G1 Z60.", nil, script.KindFeed, "N141 ", "nothing is to be cut"},
+	{"feeds all the way out", "feed-out-blind-mm.nc", "N11 G1 Z-365.", "N11 G1 Z55.", nil, script.KindFeed, "N11 ", "past depth 365.000 mm"},
+	{"feeds out faster", "feed-out-blind-mm.nc", "N11 G1 Z-365.", "N11 G1 Z-365. F0.5", nil, script.KindFeed, "N11 ", "feed 0.500 mm/rev"},
 
-	{"wrong speed", "shift-mm.nc", "S150", "S510", nil, KindSpeed, "N100 ", "speed 510"},
-	{"speed beyond the machine", "shift-mm.nc", "S150", "S1500", nil, KindSpeed, "N60 ", "not one of the machine's"},
+	{"wrong speed", "shift-mm.nc", "S150", "S510", nil, script.KindSpeed, "N100 ", "speed 510"},
+	{"speed beyond the machine", "shift-mm.nc", "S150", "S1500", nil, script.KindSpeed, "N60 ", "not one of the machine's"},
 	{"speed not on the ladder", "shift-mm.nc", "", "", func(p *plan.Plan) {
 		p.Job.Machine.Speeds = process.Range{Steps: []float64{100, 160, 180}, Least: 100, Most: 180}
-	}, KindSpeed, "N60 ", "3 steps"},
-	{"no speed", "fixed-mm.nc", "S150M3", "M3", nil, KindSpeed, "G1W", "without a speed"},
+	}, script.KindSpeed, "N60 ", "3 steps"},
+	{"no speed", "fixed-mm.nc", "S150M3", "M3", nil, script.KindSpeed, "G1W", "without a speed"},
 
-	{"an S that starts nothing", "shift-mm.nc", "N110 M5", "N109 S90\nN110 M5\nN111 S90", nil, KindSpeed, "N111 ", "speed of no pass"},
-	{"an angle beside the oriented stop", "shift-mm.nc", "N120 M19", "N120 M19 S180", nil, KindCode, "N120 ", "angle at which the spindle stops"},
-	{"an S beside M5", "shift-mm.nc", "N110 M5", "N110 M5 S150", nil, KindCode, "N110 ", "beside M5"},
+	{"an S that starts nothing", "shift-mm.nc", "N110 M5", "N109 S90\nN110 M5\nN111 S90", nil, script.KindSpeed, "N111 ", "speed of no pass"},
+	{"an angle beside the oriented stop", "shift-mm.nc", "N120 M19", "N120 M19 S180", nil, script.KindCode, "N120 ", "angle at which the spindle stops"},
+	{"an S beside M5", "shift-mm.nc", "N110 M5", "N110 M5 S150", nil, script.KindCode, "N110 ", "beside M5"},
 
-	{"feeds with the spindle stopped", "fixed-mm.nc", "S150M3", "S150M5", nil, KindSpindle, "G1W", "stopped"},
-	{"backward", "shift-mm.nc", "S150 M3", "S150 M4", nil, KindSpindle, "N100 ", "backward"},
-	{"starts in the bore", "shift-mm.nc", "N120 M19", "N120 M3", nil, KindSpindle, "N120 ", "starts with the tip in the work"},
-	{"goes in standing", "shift-inch.nc", "N35 M3 S210\nN40 G0 Z-14.375", "N35 S210\nN40 G0 Z-14.375\nN41 M3", nil, KindSpindle, "N40 ", "goes in with the spindle standing"},
-	{"comes out turning", "cycle-inch.nc", "N120 M5\n", "", nil, KindSpindle, "N130 ", "turning"},
-	{"orients while it turns", "shift-mm.nc", "N110 M5\n", "", nil, KindSpindle, "N120 ", "M5 in a block before M19"},
-	{"stops while it turns", "shift-mm.nc", "N110 M5\n", "N110 M0\n", nil, KindSpindle, "N110 ", "a stop with the spindle turning"},
+	{"feeds with the spindle stopped", "fixed-mm.nc", "S150M3", "S150M5", nil, script.KindSpindle, "G1W", "stopped"},
+	{"backward", "shift-mm.nc", "S150 M3", "S150 M4", nil, script.KindSpindle, "N100 ", "backward"},
+	{"starts in the bore", "shift-mm.nc", "N120 M19", "N120 M3", nil, script.KindSpindle, "N120 ", "starts with the tip in the work"},
+	{"goes in standing", "shift-inch.nc", "N35 M3 S210\nN40 G0 Z-14.375", "N35 S210\nN40 G0 Z-14.375\nN41 M3", nil, script.KindSpindle, "N40 ", "goes in with the spindle standing"},
+	{"comes out turning", "cycle-inch.nc", "N120 M5\n", "", nil, script.KindSpindle, "N130 ", "turning"},
+	{"orients while it turns", "shift-mm.nc", "N110 M5\n", "", nil, script.KindSpindle, "N120 ", "M5 in a block before M19"},
+	{"stops while it turns", "shift-mm.nc", "N110 M5\n", "N110 M0\n", nil, script.KindSpindle, "N110 ", "a stop with the spindle turning"},
 
-	{"stops while the drive holds it", "shift-inch.nc", "N72 M5\n", "", nil, KindSpindle, "N75 ", "held at its angle"},
+	{"stops while the drive holds it", "shift-inch.nc", "N72 M5\n", "", nil, script.KindSpindle, "N75 ", "held at its angle"},
 
-	{"no dwell at the bottom", "feed-out-blind-mm.nc", "N10 G4 P0.8\n", "", nil, KindDwell, "N11 ", "without a dwell"},
-	{"too short", "feed-out-blind-mm.nc", "P0.8", "P0.08", nil, KindDwell, "N10 ", "0.200 turns"},
-	{"too long", "feed-out-blind-mm.nc", "P0.8", "P8.", nil, KindDwell, "N10 ", "20.000 turns"},
-	{"too short at the step that S calls", "feed-out-blind-mm.nc", "P0.8", "P0.4", func(p *plan.Plan) { p.Bores[0].Visits[0].Passes[0].Speed = 149.6 }, KindDwell, "N10 ", "0.997 turns"},
-	{"where it stands", "feed-out-blind-mm.nc", "N12 M5", "N12 M5\nG4 P1.", nil, KindDwell, "G4 P1.", "does not ask"},
-	{"in an open bore", "shift-mm.nc", "N110 M5", "N109 G4 P1.\nN110 M5", nil, KindDwell, "N109 ", "does not ask"},
-	{"after M5", "feed-out-blind-mm.nc", "N10 G4 P0.8", "N10 M5\nG4 P0.8", nil, KindDwell, "G4 P0.8", "spindle stopped"},
+	{"no dwell at the bottom", "feed-out-blind-mm.nc", "N10 G4 P0.8\n", "", nil, script.KindDwell, "N11 ", "without a dwell"},
+	{"too short", "feed-out-blind-mm.nc", "P0.8", "P0.08", nil, script.KindDwell, "N10 ", "0.200 turns"},
+	{"too long", "feed-out-blind-mm.nc", "P0.8", "P8.", nil, script.KindDwell, "N10 ", "20.000 turns"},
+	{"too short at the step that S calls", "feed-out-blind-mm.nc", "P0.8", "P0.4", func(p *plan.Plan) { p.Bores[0].Visits[0].Passes[0].Speed = 149.6 }, script.KindDwell, "N10 ", "0.997 turns"},
+	{"where it stands", "feed-out-blind-mm.nc", "N12 M5", "N12 M5\nG4 P1.", nil, script.KindDwell, "G4 P1.", "does not ask"},
+	{"in an open bore", "shift-mm.nc", "N110 M5", "N109 G4 P1.\nN110 M5", nil, script.KindDwell, "N109 ", "does not ask"},
+	{"after M5", "feed-out-blind-mm.nc", "N10 G4 P0.8", "N10 M5\nG4 P0.8", nil, script.KindDwell, "G4 P0.8", "spindle stopped"},
 
-	{"no stop before the first pass", "shift-mm.nc", "N40 M0\n", "", nil, KindStop, "N100 ", "no stop before this"},
-	{"one of two stops lost", "shift-mm.nc", "N300 M0\n", "", nil, KindStop, "N380 ", "one stop before this"},
-	{"no stop to measure at the end", "shift-inch.nc", "N170 M0\n", "", nil, KindStop, "N175 ", "to measure after pass 3"},
-	{"a stop too many", "shift-mm.nc", "N40 M0", "N40 M0\nN41 M0", nil, KindStop, "N41 ", "2 stops where the plan has 1"},
-	{"optional", "shift-mm.nc", "N40 M0", "N40 M1", nil, KindStop, "N40 ", "optional"},
-	{"in the bore", "shift-mm.nc", "N110 M5", "N110 M5\nN111 M0", nil, KindStop, "N111 ", "no hand reaches"},
-	{"no room for hands", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z34.", nil, KindStop, "N170 ", "35.000 mm before the face at least"},
-	{"no room for hands at the end", "fixed-mm.nc", "M5\nM0\nM2", "M5\nM0\nG0W20000\nM2", nil, KindStop, "M2", "35.000 mm before the face at least"},
-	{"off the axis", "shift-mm.nc", "N150 G0 Y0.\n", "", nil, KindStop, "N170 ", "off the axis"},
-	{"says the wrong thing", "shift-inch.nc", "(SET CUTTER DIA 3.3400)", "(GAUGE THE BORE)", nil, KindStop, "N75 ", "does not say to set"},
-	{"does not say to measure", "shift-inch.nc", "(MEASURE, BOTH ENDS)\nN170", "(SET CUTTER)\nN170", nil, KindStop, "N170 ", "does not say to measure"},
+	{"no stop before the first pass", "shift-mm.nc", "N40 M0\n", "", nil, script.KindStop, "N100 ", "no stop before this"},
+	{"one of two stops lost", "shift-mm.nc", "N300 M0\n", "", nil, script.KindStop, "N380 ", "one stop before this"},
+	{"no stop to measure at the end", "shift-inch.nc", "N170 M0\n", "", nil, script.KindStop, "N175 ", "to measure after pass 3"},
+	{"a stop too many", "shift-mm.nc", "N40 M0", "N40 M0\nN41 M0", nil, script.KindStop, "N41 ", "2 stops where the plan has 1"},
+	{"optional", "shift-mm.nc", "N40 M0", "N40 M1", nil, script.KindStop, "N40 ", "optional"},
+	{"in the bore", "shift-mm.nc", "N110 M5", "N110 M5\nN111 M0", nil, script.KindStop, "N111 ", "no hand reaches"},
+	{"no room for hands", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z34.", nil, script.KindStop, "N170 ", "35.000 mm before the face at least"},
+	{"no room for hands at the end", "fixed-mm.nc", "M5\nM0\nM2", "M5\nM0\nG0W20000\nM2", nil, script.KindStop, "M2", "35.000 mm before the face at least"},
+	{"off the axis", "shift-mm.nc", "N150 G0 Y0.\n", "", nil, script.KindStop, "N170 ", "off the axis"},
+	{"says the wrong thing", "shift-inch.nc", "(SET CUTTER DIA 3.3400)", "(GAUGE THE BORE)", nil, script.KindStop, "N75 ", "does not say to set"},
+	{"does not say to measure", "shift-inch.nc", "(MEASURE, BOTH ENDS)\nN170", "(SET CUTTER)\nN170", nil, script.KindStop, "N170 ", "does not say to measure"},
 
-	{"a mistyped setting", "shift-mm.nc", "DIA 84.600 MM", "DIA 84.060 MM", nil, KindSetting, "N170 ", "84.060"},
-	{"a setting without a word before it", "shift-inch.nc", "(CUTTER DIA 3.3757)", "(CUTTER DIA 3.3575)", nil, KindSetting, "N125 ", "3.3575"},
-	{"in the other unit", "cycle-inch.nc", "DIA 3.2000 IN", "DIA 3.2000 MM", nil, KindSetting, "N40 ", "Ø3.2000 in"},
-	{"set after the last pass", "shift-inch.nc", "(MEASURE, BOTH ENDS)\nN170", "(MEASURE, THEN SET CUTTER TO DIA 3.4)\nN170", nil, KindSetting, "N170 ", "after the last pass"},
+	{"a mistyped setting", "shift-mm.nc", "DIA 84.600 MM", "DIA 84.060 MM", nil, script.KindSetting, "N170 ", "84.060"},
+	{"a setting without a word before it", "shift-inch.nc", "(CUTTER DIA 3.3757)", "(CUTTER DIA 3.3575)", nil, script.KindSetting, "N125 ", "3.3575"},
+	{"in the other unit", "cycle-inch.nc", "DIA 3.2000 IN", "DIA 3.2000 MM", nil, script.KindSetting, "N40 ", "Ø3.2000 in"},
+	{"set after the last pass", "shift-inch.nc", "(MEASURE, BOTH ENDS)\nN170", "(MEASURE, THEN SET CUTTER TO DIA 3.4)\nN170", nil, script.KindSetting, "N170 ", "after the last pass"},
 
-	{"rapid out where it must feed", "feed-out-blind-mm.nc", "N11 G1 Z-365.", "N11 G0 Z-365.", nil, KindRetract, "N11 ", "comes out at rapid"},
-	{"feed out where it must shift", "shift-mm.nc", "N110 M5\nN120 M19\nN130 G0 Y-1.\nN140 G0 Z60.\n", "N110 G1 Z-365.\nN120 M5\nN140 G0 Z60.\n", nil, KindRetract, "N110 ", "the cutter feeds out"},
-	{"no oriented stop", "shift-mm.nc", "N120 M19\n", "", nil, KindRetract, "N140 ", "without an oriented stop"},
-	{"no shift", "shift-mm.nc", "N130 G0 Y-1.\n", "", nil, KindRetract, "N140 ", "comes out at X 0.000 mm, Y 0.000 mm"},
-	{"toward the tip", "shift-mm.nc", "Y-1.", "Y1.", nil, KindRetract, "N130 ", "Y -1.000 mm"},
-	{"across the tip", "shift-mm.nc", "G0 Y-1.", "G0 X-1.", nil, KindRetract, "N130 ", "Y -1.000 mm"},
-	{"a tenth of the shift", "shift-mm.nc", "Y-1.", "Y-0.1", nil, KindRetract, "N140 ", "1.000 mm off the wall"},
-	{"back to the axis in the bore", "shift-mm.nc", "N140 G0 Z60.\nN150 G0 Y0.", "N140 G0 Y0.\nN150 G0 Z60.", nil, KindRetract, "N140 ", "still in the bore"},
-	{"half way out", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z-400.", nil, KindRetract, "N140 ", "stops on the way out"},
+	{"rapid out where it must feed", "feed-out-blind-mm.nc", "N11 G1 Z-365.", "N11 G0 Z-365.", nil, script.KindRetract, "N11 ", "comes out at rapid"},
+	{"feed out where it must shift", "shift-mm.nc", "N110 M5\nN120 M19\nN130 G0 Y-1.\nN140 G0 Z60.\n", "N110 G1 Z-365.\nN120 M5\nN140 G0 Z60.\n", nil, script.KindRetract, "N110 ", "the cutter feeds out"},
+	{"no oriented stop", "shift-mm.nc", "N120 M19\n", "", nil, script.KindRetract, "N140 ", "without an oriented stop"},
+	{"no shift", "shift-mm.nc", "N130 G0 Y-1.\n", "", nil, script.KindRetract, "N140 ", "comes out at X 0.000 mm, Y 0.000 mm"},
+	{"toward the tip", "shift-mm.nc", "Y-1.", "Y1.", nil, script.KindRetract, "N130 ", "Y -1.000 mm"},
+	{"across the tip", "shift-mm.nc", "G0 Y-1.", "G0 X-1.", nil, script.KindRetract, "N130 ", "Y -1.000 mm"},
+	{"a tenth of the shift", "shift-mm.nc", "Y-1.", "Y-0.1", nil, script.KindRetract, "N140 ", "1.000 mm off the wall"},
+	{"back to the axis in the bore", "shift-mm.nc", "N140 G0 Z60.\nN150 G0 Y0.", "N140 G0 Y0.\nN150 G0 Z60.", nil, script.KindRetract, "N140 ", "still in the bore"},
+	{"half way out", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z-400.", nil, script.KindRetract, "N140 ", "stops on the way out"},
 
-	{"goes in off the axis", "shift-mm.nc", "N220 G0 Z-365.", "N220 G0 X2.\nN221 G0 Z-365.", nil, KindAxis, "N221 ", "X 2.000"},
-	{"cuts off the axis", "shift-mm.nc", "N220 G0 Z-365.", "N220 G0 X2.\nN221 G0 Z-365.", nil, KindAxis, "N230 ", "feeds at X 2.000"},
-	{"before X and Y are known", "shift-mm.nc", "N80 G0 X0. Y0.\n", "", nil, KindAxis, "N90 ", "before X and Y are known"},
-	{"along and across at once", "shift-mm.nc", "N140 G0 Z60.\nN150 G0 Y0.", "N140 G0 Z60. Y0.", nil, KindAxis, "N140 ", "at once"},
-	{"feeds across", "shift-mm.nc", "N130 G0 Y-1.", "N130 G1 Y-1.", nil, KindAxis, "N130 ", "feeds across"},
-	{"another place", "shift-mm.nc", "N210 G0 X0. Y0.", "N210 G0 X0.5 Y0.", nil, KindAxis, "N210 ", "X goes to 0.500"},
+	{"goes in off the axis", "shift-mm.nc", "N220 G0 Z-365.", "N220 G0 X2.\nN221 G0 Z-365.", nil, script.KindAxis, "N221 ", "X 2.000"},
+	{"cuts off the axis", "shift-mm.nc", "N220 G0 Z-365.", "N220 G0 X2.\nN221 G0 Z-365.", nil, script.KindAxis, "N230 ", "feeds at X 2.000"},
+	{"before X and Y are known", "shift-mm.nc", "N80 G0 X0. Y0.\n", "", nil, script.KindAxis, "N90 ", "before X and Y are known"},
+	{"along and across at once", "shift-mm.nc", "N140 G0 Z60.\nN150 G0 Y0.", "N140 G0 Z60. Y0.", nil, script.KindAxis, "N140 ", "at once"},
+	{"feeds across", "shift-mm.nc", "N130 G0 Y-1.", "N130 G1 Y-1.", nil, script.KindAxis, "N130 ", "feeds across"},
+	{"another place", "shift-mm.nc", "N210 G0 X0. Y0.", "N210 G0 X0.5 Y0.", nil, script.KindAxis, "N210 ", "X goes to 0.500"},
 
-	{"G0 for G1", "shift-mm.nc", "N100 G1", "N100 G0", nil, KindRapid, "N100 ", "1.500 mm deep in the metal of idler"},
-	{"rapid on the finished wall", "feed-out-blind-mm.nc", "N29 M5", "N29 G0 Z-420.\nM5", nil, KindRapid, "N29 ", "rapid into the bore"},
-	{"drags on the way out", "shift-mm.nc", "N130 G0 Y-1.\n", "", nil, KindRapid, "N140 ", "on the wall of idler"},
-	{"tip driven into the wall", "shift-mm.nc", "Y-1.", "Y1.", nil, KindRapid, "N140 ", "1.015 mm deep"},
-	{"a cutter too big for the way in", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Job.Stations[1].Diameter = dmm(84) }, KindRapid, "N220 ", "metal of web"},
+	{"G0 for G1", "shift-mm.nc", "N100 G1", "N100 G0", nil, script.KindRapid, "N100 ", "1.500 mm deep in the metal of idler"},
+	{"rapid on the finished wall", "feed-out-blind-mm.nc", "N29 M5", "N29 G0 Z-420.\nM5", nil, script.KindRapid, "N29 ", "rapid into the bore"},
+	{"drags on the way out", "shift-mm.nc", "N130 G0 Y-1.\n", "", nil, script.KindRapid, "N140 ", "on the wall of idler"},
+	{"tip driven into the wall", "shift-mm.nc", "Y-1.", "Y1.", nil, script.KindRapid, "N140 ", "1.015 mm deep"},
+	{"a cutter too big for the way in", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Job.Stations[1].Diameter = dmm(84) }, script.KindRapid, "N220 ", "metal of web"},
 
-	{"rapid to the blind bottom", "feed-out-blind-mm.nc", "N8 G0 Z-365.", "N8 G0 Z-430.", nil, KindBottom, "N8 ", "rapid to the blind bottom"},
-	{"the tip into the closed end", "feed-out-blind-mm.nc", "N9 G1 Z-430.5", "N9 G1 Z-431.5", nil, KindBottom, "N9 ", "cutter runs 0.500 mm into the closed end"},
-	{"the bar's end into the closed end", "feed-out-blind-mm.nc", "", "", func(p *plan.Plan) { p.Job.Bar.CutterAt -= mm(0.8) }, KindBottom, "N9 ", "bar step 2 runs 0.300 mm"},
+	{"rapid to the blind bottom", "feed-out-blind-mm.nc", "N8 G0 Z-365.", "N8 G0 Z-430.", nil, script.KindBottom, "N8 ", "rapid to the blind bottom"},
+	{"the tip into the closed end", "feed-out-blind-mm.nc", "N9 G1 Z-430.5", "N9 G1 Z-431.5", nil, script.KindBottom, "N9 ", "cutter runs 0.500 mm into the closed end"},
+	{"the bar's end into the closed end", "feed-out-blind-mm.nc", "", "", func(p *plan.Plan) { p.Job.Bar.CutterAt -= mm(0.8) }, script.KindBottom, "N9 ", "bar step 2 runs 0.300 mm"},
 
-	{"bar against a wall on the way", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Job.Stations[1].Diameter = dmm(57) }, KindClearance, "N90 ", "bar step 2 (Ø57.000 mm) meets the wall of web"},
-	{"bar against a wall by the shift", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Job.Stations[0].Diameter = dmm(101.5) }, KindClearance, "N130 ", "bar step 1"},
-	{"bar against the bore itself", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Bores[0].Visits[0].Start = dmm(56) }, KindClearance, "N100 ", "wall of idler"},
-	{"nose against the face", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Job.Bar.CutterAt = mm(431) }, KindClearance, "N100 ", "spindle nose (Ø230.000 mm) meets the wall of cover"},
+	{"bar against a wall on the way", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Job.Stations[1].Diameter = dmm(57) }, script.KindClearance, "N90 ", "bar step 2 (Ø57.000 mm) meets the wall of web"},
+	{"bar against a wall by the shift", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Job.Stations[0].Diameter = dmm(101.5) }, script.KindClearance, "N130 ", "bar step 1"},
+	{"bar against the bore itself", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Bores[0].Visits[0].Start = dmm(56) }, script.KindClearance, "N100 ", "wall of idler"},
+	{"nose against the face", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Job.Bar.CutterAt = mm(431) }, script.KindClearance, "N100 ", "spindle nose (Ø230.000 mm) meets the wall of cover"},
 	{"quill into the bore", "fixed-quill-inch.nc", "", "", func(p *plan.Plan) {
 		p.Job.Bar.Steps[0].Length, p.Job.Bar.CutterAt, p.Job.Machine.Quill = in(3), in(3), din(4)
 		p.Job.Machine.QuillTravel = in(40)
-	}, KindClearance, "N8 ", "quill (Ø4.0000 in) meets the wall"},
-	{"cutter through another bore at feed", "shift-mm.nc", "N90 G0 Z-365.", "N90 G1 Z-365. F30.", func(p *plan.Plan) { p.Job.Stations[1].Diameter = dmm(82) }, KindClearance, "N90 ", "cuts into web"},
-	{"across while the bar stands in the work", "shift-inch.nc", "N20 G0 Z2.5\nN25 X0 Y0", "N20 G0 Z.05\nN25 X0 Y0", nil, KindClearance, "N25 ", "stands in the work"},
+	}, script.KindClearance, "N8 ", "quill (Ø4.0000 in) meets the wall"},
+	{"cutter through another bore at feed", "shift-mm.nc", "N90 G0 Z-365.", "N90 G1 Z-365. F30.", func(p *plan.Plan) { p.Job.Stations[1].Diameter = dmm(82) }, script.KindClearance, "N90 ", "cuts into web"},
+	{"across while the bar stands in the work", "shift-inch.nc", "N20 G0 Z2.5\nN25 X0 Y0", "N20 G0 Z.05\nN25 X0 Y0", nil, script.KindClearance, "N25 ", "stands in the work"},
 
-	{"more than the table has", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Job.Machine.Travels[2].Travel = mm(491) }, KindTravel, "N100 ", "at most 491.000 mm"},
-	{"more than the quill has", "fixed-quill-inch.nc", "", "", func(p *plan.Plan) { p.Job.Machine.QuillTravel = in(8) }, KindTravel, "N8 ", "comes 8.0500 in out"},
-	{"quill behind its home", "fixed-quill-inch.nc", "Z003", "Z005", nil, KindTravel, "N3 ", "1.0000 in back behind its home"},
+	{"more than the table has", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Job.Machine.Travels[2].Travel = mm(491) }, script.KindTravel, "N100 ", "at most 491.000 mm"},
+	{"more than the quill has", "fixed-quill-inch.nc", "", "", func(p *plan.Plan) { p.Job.Machine.QuillTravel = in(8) }, script.KindTravel, "N8 ", "comes 8.0500 in out"},
+	{"quill behind its home", "fixed-quill-inch.nc", "Z003", "Z005", nil, script.KindTravel, "N3 ", "1.0000 in back behind its home"},
 
-	{"another level", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z6.", nil, KindLevel, "N140 ", "ends at 6.000 mm before the face"},
+	{"another level", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z6.", nil, script.KindLevel, "N140 ", "ends at 6.000 mm before the face"},
 
-	{"ends in the bore", "fixed-mm.nc", "M5\nM19\nG0X1000\nG0W60000\nG0X0\nM5\nM0\nM2", "M5\nM19\nM2", nil, KindEnd, "M2", "depth 431.500"},
-	{"ends turning", "fixed-mm.nc", "M2", "M3\nM2", nil, KindEnd, "M2", "spindle turning"},
-	{"ends off the axis", "fixed-mm.nc", "G0X0\nM5\nM0\nM2", "M5\nM0\nM2", nil, KindEnd, "M2", "off the axis"},
+	{"ends in the bore", "fixed-mm.nc", "M5\nM19\nG0X1000\nG0W60000\nG0X0\nM5\nM0\nM2", "M5\nM19\nM2", nil, script.KindEnd, "M2", "depth 431.500"},
+	{"ends turning", "fixed-mm.nc", "M2", "M3\nM2", nil, script.KindEnd, "M2", "spindle turning"},
+	{"ends off the axis", "fixed-mm.nc", "G0X0\nM5\nM0\nM2", "M5\nM0\nM2", nil, script.KindEnd, "M2", "off the axis"},
 
-	{"not within limits", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Bores[0].Visits[0].Limits.High = dmm(85.01) }, KindSize, "N470 ", "Ø85.017 mm"},
-	{"not over its length", "shift-mm.nc", "N380 G1 Z-431.5", "N380 G1 Z-400.", nil, KindSize, "N470 ", "from depth 400.000 mm to depth 429.000 mm"},
+	{"not within limits", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Bores[0].Visits[0].Limits.High = dmm(85.01) }, script.KindSize, "N470 ", "Ø85.017 mm"},
+	{"not over its length", "shift-mm.nc", "N380 G1 Z-431.5", "N380 G1 Z-400.", nil, script.KindSize, "N470 ", "from depth 400.000 mm to depth 429.000 mm"},
 
-	{"no plan", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Job.Machine.Control = nil }, KindPlan, "", "without a control"},
-	{"not feasible", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Feasible = false }, KindPlan, "", "not feasible"},
-	{"no passes", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Bores[0].Visits[0].Passes = nil }, KindPlan, "", "no passes"},
+	{"no plan", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Job.Machine.Control = nil }, script.KindPlan, "", "without a control"},
+	{"not feasible", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Feasible = false }, script.KindPlan, "", "not feasible"},
+	{"no passes", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Bores[0].Visits[0].Passes = nil }, script.KindPlan, "", "no passes"},
 }
 
 func planOf(t testing.TB, file string) *plan.Plan {
@@ -232,8 +233,8 @@ func TestEachKind(t *testing.T) {
 		})
 	}
 	for _, k := range []Kind{
-		KindPlan, KindSyntax, KindStart, KindCode, KindPass, KindDepth, KindFeed, KindSpeed, KindSpindle, KindDwell, KindStop,
-		KindSetting, KindRetract, KindAxis, KindRapid, KindBottom, KindClearance, KindTravel, KindLevel, KindEnd, KindSize,
+		script.KindPlan, script.KindSyntax, script.KindStart, script.KindCode, script.KindPass, script.KindDepth, script.KindFeed, script.KindSpeed, script.KindSpindle, script.KindDwell, script.KindStop,
+		script.KindSetting, script.KindRetract, script.KindAxis, script.KindRapid, script.KindBottom, script.KindClearance, script.KindTravel, script.KindLevel, script.KindEnd, script.KindSize,
 	} {
 		if !seen[k] {
 			t.Errorf("no row for %s", k)
@@ -270,7 +271,7 @@ func TestDrawnOutWithoutAShift(t *testing.T) {
 	comesOut(&p.Bores[0].Visits[0], 0)
 	line := 1 + strings.Count(text[:strings.Index(text, "N140 G0 Z60.")], "\n")
 	for _, f := range Check([]byte(text), "", p, 0, 0).Findings {
-		if f.Kind == KindRetract && f.Line == line && strings.Contains(f.What, "at rapid") && strings.Contains(f.Want, "feeds out") {
+		if f.Kind == script.KindRetract && f.Line == line && strings.Contains(f.What, "at rapid") && strings.Contains(f.Want, "feeds out") {
 			return
 		}
 	}
@@ -293,7 +294,7 @@ func TestSpeedWhileTheSpindleStands(t *testing.T) {
 func TestColumns(t *testing.T) {
 	text := bytes.Replace(program(t, "shift-mm.nc"), []byte("N100 G1 Z-431.5 F30."), []byte("N100 G1 Z-413.5 F300."), 1)
 	r := Check(text, "", planMM(), 0, 0)
-	want := map[Kind]int{KindDepth: 9, KindFeed: 17}
+	want := map[Kind]int{script.KindDepth: 9, script.KindFeed: 17}
 	for _, f := range r.Findings {
 		if c, ok := want[f.Kind]; ok && f.Line == 16 {
 			if f.Col != c {
@@ -313,7 +314,7 @@ func TestMissingPassIsNamed(t *testing.T) {
 	text := string(program(t, "shift-mm.nc"))
 	i, j := strings.Index(text, "(PASS 2"), strings.Index(text, "(PASS 3")
 	r := Check([]byte(text[:i]+text[j:]), "", planMM(), 0, 0)
-	if len(r.Findings) != 1 || r.Findings[0].Kind != KindPass || !strings.Contains(r.Findings[0].What, "pass 2 (semi-finish, Ø84.600 mm)") {
+	if len(r.Findings) != 1 || r.Findings[0].Kind != script.KindPass || !strings.Contains(r.Findings[0].What, "pass 2 (semi-finish, Ø84.600 mm)") {
 		t.Errorf("%v", r.Findings)
 	}
 	if len(r.Cuts) != 2 || r.Cuts[1].Pass != 3 || r.Cuts[1].Setting != dmm(85.024) {

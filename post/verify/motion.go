@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"borewright/post/rs274"
+	"borewright/post/verify/script"
 	"borewright/process"
 	"borewright/process/qty"
 )
@@ -44,7 +45,7 @@ func (f *follower) fits(p *part, w *wall, s *stroke) {
 	}
 	f.closest(w, p, room, depth)
 	if room <= 0 {
-		f.add(f.letter, KindClearance,
+		f.add(f.letter, script.KindClearance,
 			fmt.Sprintf("%s (%s) meets the wall of %s (%s) with the tip at %s: %s of room",
 				p.name, f.dia(qty.FromRadius(p.radius)), w.name, f.dia(qty.FromRadius(w.radius)), f.deep(depth), f.say(room)),
 			"room all round; stop and look at the set-up")
@@ -56,7 +57,7 @@ func (f *follower) toFloor(p *part, w *wall, s *stroke) {
 	room := w.from - max(p.front.when(s.d0), p.front.when(s.d1))
 	f.closest(w, p, room, max(s.d0, s.d1))
 	if in := s.d1 > s.d0 || !f.pos.Has(f.axis); room < 0 && in { // once, on the way in
-		f.add(f.letter, KindBottom,
+		f.add(f.letter, script.KindBottom,
 			fmt.Sprintf("%s runs %s into the closed end of %s", p.name, f.say(-room), w.name),
 			fmt.Sprintf("nothing deeper than %s", f.say(w.from)))
 	}
@@ -152,7 +153,7 @@ func (f *follower) tipRapid(e *rs274.Event, s *stroke) {
 		if room >= -pressed {
 			what = fmt.Sprintf("rapid with the tip on the wall of %s, from %s", w.name, f.deep(depth))
 		}
-		f.add('G', KindRapid, what, "the tip clear of the wall, or feed with the spindle turning")
+		f.add('G', script.KindRapid, what, "the tip clear of the wall, or feed with the spindle turning")
 	}
 	for w := range f.walls {
 		if !f.walls[w].floor {
@@ -182,7 +183,7 @@ func (f *follower) tipFeed(s *stroke) {
 		}
 		f.closest(w, &tip, room, depth)
 		if room <= 0 {
-			f.add(f.letter, KindClearance, fmt.Sprintf("the cutter, set to %s, cuts into %s (%s), from %s",
+			f.add(f.letter, script.KindClearance, fmt.Sprintf("the cutter, set to %s, cuts into %s (%s), from %s",
 				f.dia(f.setting), w.name, f.dia(qty.FromRadius(w.radius)), f.deep(depth)), "nothing but the bore of the plan is cut")
 		}
 	}
@@ -230,7 +231,7 @@ func (f *follower) judgeTravels() {
 			continue
 		}
 		if way := f.travel[byte(t.Axis)]; way != nil && way.most-way.least > t.Travel {
-			f.out.add(max(way.leastAt, way.mostAt), byte(t.Axis), KindTravel,
+			f.out.Add(max(way.leastAt, way.mostAt), byte(t.Axis), script.KindTravel,
 				fmt.Sprintf("%s goes %s from end to end", t.Axis, f.say(way.most-way.least)),
 				fmt.Sprintf("at most %s: that is all the machine has", f.say(t.Travel)))
 		}
@@ -251,12 +252,12 @@ func (f *follower) judgeTravels() {
 		out += s.Length
 	}
 	if back := home - -way.most; back > out {
-		f.out.add(way.mostAt, f.letter, KindTravel,
+		f.out.Add(way.mostAt, f.letter, script.KindTravel,
 			fmt.Sprintf("the quill would have to go %s back behind its home", f.say(back-out)),
 			fmt.Sprintf("%s at least: there the bar's shoulder meets the nose", f.deep(home-out)))
 	}
 	if most := f.job.Machine.QuillTravel; most > 0 && -way.least-home+out > most {
-		f.out.add(way.leastAt, f.letter, KindTravel,
+		f.out.Add(way.leastAt, f.letter, script.KindTravel,
 			fmt.Sprintf("the quill comes %s out of the nose", f.say(-way.least-home+out)),
 			fmt.Sprintf("at most %s", f.say(most)))
 	}

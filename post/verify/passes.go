@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"borewright/post/rs274"
+	"borewright/post/verify/script"
 	"borewright/process"
 	"borewright/process/qty"
 )
@@ -24,12 +25,12 @@ func (f *follower) feedIn(e *rs274.Event, s *stroke) {
 func (f *follower) beginCut(e *rs274.Event, s *stroke, perRev qty.Length) {
 	f.cut = &feeding{line: e.Line, pass: -1, from: s.d0, to: s.d0, feed: perRev, speed: e.Speed}
 	if f.exit.active {
-		f.add(f.letter, KindDepth, fmt.Sprintf("feeds in again at %s without having come out", f.deep(s.d0)), "one feed a pass, from "+f.deep(f.v.Clear))
+		f.add(f.letter, script.KindDepth, fmt.Sprintf("feeds in again at %s without having come out", f.deep(s.d0)), "one feed a pass, from "+f.deep(f.v.Clear))
 	}
 	f.exit = exit{}
 	if f.next >= len(f.v.Passes) {
 		f.gap(f.next, f.letter)
-		f.add(f.letter, KindPass, "one cut more than the plan has", fmt.Sprintf("%d passes", len(f.v.Passes)))
+		f.add(f.letter, script.KindPass, "one cut more than the plan has", fmt.Sprintf("%d passes", len(f.v.Passes)))
 		return
 	}
 	f.gap(f.next, f.letter)
@@ -39,7 +40,7 @@ func (f *follower) beginCut(e *rs274.Event, s *stroke, perRev qty.Length) {
 		f.setting = p.Setting
 	}
 	if !f.atDepth(s.d0, f.v.Clear) {
-		f.add(f.letter, KindDepth, fmt.Sprintf("pass %d: the feed begins at %s", p.N, f.deep(s.d0)), "it begins at "+f.deep(f.v.Clear))
+		f.add(f.letter, script.KindDepth, fmt.Sprintf("pass %d: the feed begins at %s", p.N, f.deep(s.d0)), "it begins at "+f.deep(f.v.Clear))
 	}
 	f.last, f.next = f.next, f.next+1
 }
@@ -58,7 +59,7 @@ func (f *follower) endCut() {
 		p := &f.v.Passes[c.pass]
 		number, spring = p.N, p.Spring
 		if !f.atDepth(c.to, f.v.End) {
-			f.out.add(c.line, f.letter, KindDepth, fmt.Sprintf("pass %d: the feed ends at %s", p.N, f.deep(c.to)), "it ends at "+f.deep(f.v.End))
+			f.out.Add(c.line, f.letter, script.KindDepth, fmt.Sprintf("pass %d: the feed ends at %s", p.N, f.deep(c.to)), "it ends at "+f.deep(f.v.End))
 		}
 	}
 	cut := Cut{Pass: number, Setting: f.setting, From: c.from, To: c.to, Feed: c.feed, Speed: c.speed, Line: c.line}
@@ -68,7 +69,7 @@ func (f *follower) endCut() {
 			cut.Diameter = max(cut.Diameter, qty.DiameterMM(2*s.mean))
 		}
 	}
-	if len(f.cuts) < findingsMost {
+	if len(f.cuts) < script.Most {
 		f.cuts = append(f.cuts, cut)
 	}
 	f.exit = exit{active: !f.outside(c.to), pass: c.pass, depth: c.to}
@@ -85,7 +86,7 @@ func (f *follower) leave(e *rs274.Event, s *stroke) {
 	if f.outside(s.d1) {
 		f.exit.active = false
 	} else {
-		f.add(f.letter, KindRetract, fmt.Sprintf("stops on the way out at %s", f.deep(s.d1)), fmt.Sprintf("out to %s at least", f.deep(f.v.Clear)))
+		f.add(f.letter, script.KindRetract, fmt.Sprintf("stops on the way out at %s", f.deep(s.d1)), fmt.Sprintf("out to %s at least", f.deep(f.v.Clear)))
 	}
 }
 
@@ -96,20 +97,20 @@ func (f *follower) comeOut(e *rs274.Event) {
 	}
 	f.exit.faulted = true
 	if f.shape.station.Blind && !f.exit.dwelt {
-		f.add(0, KindDwell, "comes off the blind bottom without a dwell", "a dwell of one turn at least, so that the bottom is cut all round")
+		f.add(0, script.KindDwell, "comes off the blind bottom without a dwell", "a dwell of one turn at least, so that the bottom is cut all round")
 	}
 	shift := f.off()
 	wantX, wantY := f.shifted()
 	switch {
 	case e.Motion == rs274.Feed && shift > 0:
-		f.add('G', KindRetract, "the cutter feeds out", fmt.Sprintf("M5, M19, a shift of %s off the wall, then G0 out", f.say(shift)))
+		f.add('G', script.KindRetract, "the cutter feeds out", fmt.Sprintf("M5, M19, a shift of %s off the wall, then G0 out", f.say(shift)))
 	case e.Motion == rs274.Feed:
 	case shift == 0:
-		f.add('G', KindRetract, "the cutter comes out at rapid", "it feeds out, turning, as it went in")
+		f.add('G', script.KindRetract, "the cutter comes out at rapid", "it feeds out, turning, as it went in")
 	case e.Spindle != rs274.OrientedStop:
-		f.add('G', KindRetract, "comes out at rapid without an oriented stop: the tip may be anywhere", "M5 and M19 before the shift")
+		f.add('G', script.KindRetract, "comes out at rapid without an oriented stop: the tip may be anywhere", "M5 and M19 before the shift")
 	case !f.near0(e.From.X, wantX) || !f.near0(e.From.Y, wantY):
-		f.add(0, KindRetract, "comes out "+f.offAxis(e.From), fmt.Sprintf("at X %s, Y %s: %s off the wall, opposite to the tip", f.say(wantX), f.say(wantY), f.say(shift)))
+		f.add(0, script.KindRetract, "comes out "+f.offAxis(e.From), fmt.Sprintf("at X %s, Y %s: %s off the wall, opposite to the tip", f.say(wantX), f.say(wantY), f.say(shift)))
 	}
 }
 
@@ -140,7 +141,7 @@ func (f *follower) shift(e *rs274.Event, s *stroke) {
 			at     qty.Length
 		}{{'X', rs274.X, e.To.X}, {'Y', rs274.Y, e.To.Y}} {
 			if e.To.Has(a.axis) && e.From.Moved(e.To)&a.axis != 0 && !f.near0(a.at, 0) {
-				f.add(a.letter, KindAxis, fmt.Sprintf("%c goes to %s", a.letter, f.say(a.at)), fmt.Sprintf("%c0: the true axis", a.letter))
+				f.add(a.letter, script.KindAxis, fmt.Sprintf("%c goes to %s", a.letter, f.say(a.at)), fmt.Sprintf("%c0: the true axis", a.letter))
 			}
 		}
 		return
@@ -153,12 +154,12 @@ func (f *follower) shift(e *rs274.Event, s *stroke) {
 	switch {
 	case f.off() > 0 && f.near0(e.To.X, x) && f.near0(e.To.Y, y) && f.exit.active:
 		if e.Spindle != rs274.OrientedStop {
-			f.add(0, KindRetract, "shifts in the bore without an oriented stop", want)
+			f.add(0, script.KindRetract, "shifts in the bore without an oriented stop", want)
 		}
 	case f.onAxis(e.To):
-		f.add(0, KindRetract, "goes back to the axis with the tip still in the bore", fmt.Sprintf("out to %s first", f.deep(f.v.Clear)))
+		f.add(0, script.KindRetract, "goes back to the axis with the tip still in the bore", fmt.Sprintf("out to %s first", f.deep(f.v.Clear)))
 	default:
-		f.add(0, KindRetract, "shifts in the bore to a place "+f.offAxis(e.To), want)
+		f.add(0, script.KindRetract, "shifts in the bore to a place "+f.offAxis(e.To), want)
 	}
 }
 
@@ -178,10 +179,10 @@ func (f *follower) dwell(e *rs274.Event) {
 	}
 	switch {
 	case !f.shape.station.Blind || !f.exit.active || f.exit.dwelt || f.exit.faulted || !f.onAxis(f.pos):
-		f.add(letter, KindDwell, "a dwell that the plan does not ask for", "a dwell at a blind bottom alone")
+		f.add(letter, script.KindDwell, "a dwell that the plan does not ask for", "a dwell at a blind bottom alone")
 		return
 	case !e.Spindle.Turning():
-		f.add(letter, KindDwell, "a dwell with the spindle stopped", "the dwell before M5")
+		f.add(letter, script.KindDwell, "a dwell with the spindle stopped", "the dwell before M5")
 		return
 	}
 	f.exit.dwelt = true
@@ -196,7 +197,7 @@ func (f *follower) dwell(e *rs274.Event) {
 		if e.Revs > turnsMost {
 			turns = e.Revs
 		}
-		f.add(letter, KindDwell, fmt.Sprintf("a dwell of %.3f turns", turns), fmt.Sprintf("%.0f to %.0f turns of the spindle", turnsLeast, turnsMost))
+		f.add(letter, script.KindDwell, fmt.Sprintf("a dwell of %.3f turns", turns), fmt.Sprintf("%.0f to %.0f turns of the spindle", turnsLeast, turnsMost))
 	}
 }
 
@@ -209,7 +210,7 @@ func (f *follower) size() {
 	f.final = f.lastSet - qty.Diameter(spring)
 	l := f.v.Limits
 	if f.final < l.Low || f.final > l.High {
-		f.add('M', KindSize, fmt.Sprintf("the last pass leaves %s: set to %s, less %s of spring", f.dia(f.final), f.dia(f.lastSet), f.fine(spring)),
+		f.add('M', script.KindSize, fmt.Sprintf("the last pass leaves %s: set to %s, less %s of spring", f.dia(f.final), f.dia(f.lastSet), f.fine(spring)),
 			fmt.Sprintf("%s to %s", f.say(l.Low.Length()), f.say(l.High.Length())))
 	}
 	for _, s := range f.shape.spans {
@@ -217,7 +218,7 @@ func (f *follower) size() {
 			continue
 		}
 		if qty.DiameterMM(2*s.mean) < f.lastSet {
-			f.add('M', KindSize, fmt.Sprintf("not brought to size from %s to %s", f.deep(max(s.from, f.v.From)), f.deep(min(s.to, f.v.To))),
+			f.add('M', script.KindSize, fmt.Sprintf("not brought to size from %s to %s", f.deep(max(s.from, f.v.From)), f.deep(min(s.to, f.v.To))),
 				fmt.Sprintf("the last pass from %s to %s", f.deep(f.v.From), f.deep(f.v.To)))
 		}
 	}

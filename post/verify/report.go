@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"borewright/post/verify/script"
 	"borewright/process/qty"
 )
 
@@ -16,40 +17,10 @@ type Report struct {
 	Proven    bool     // no findings
 }
 
-// Finding is one thing in which the program is not the plan, or is not safe.
-type Finding struct {
-	Line, Col int // from 1; Line 0: the program as a whole
-	Kind      Kind
-	What      string // what was found, with figures
-	Want      string // what would be right
-}
-
-// Kind is what sort of thing a finding is about.
-type Kind string
-
-// The kinds of finding.
-const (
-	KindPlan      Kind = "plan"      // there is nothing to prove: no such visit, or the plan is not feasible
-	KindSyntax    Kind = "syntax"    // the control would not read it as meant
-	KindStart     Kind = "start"     // the first blocks leave something to chance
-	KindCode      Kind = "code"      // a word that no bore needs
-	KindPass      Kind = "pass"      // a pass missing, extra or out of order
-	KindDepth     Kind = "depth"     // a feed that begins or ends elsewhere than planned
-	KindFeed      Kind = "feed"      // feed not the plan's, none, or not the machine's
-	KindSpeed     Kind = "speed"     // speed not the plan's, none, or not the machine's
-	KindSpindle   Kind = "spindle"   // stopped where it must turn, turning where it must stand, or reversed
-	KindDwell     Kind = "dwell"     // missing at a blind bottom, too short, too long, or elsewhere
-	KindStop      Kind = "stop"      // a stop missing, extra, or where the cutter cannot be reached
-	KindSetting   Kind = "setting"   // a comment states another setting than the plan
-	KindRetract   Kind = "retract"   // the cutter would drag, or comes out otherwise than planned
-	KindAxis      Kind = "axis"      // off the true axis, or along and across at once
-	KindRapid     Kind = "rapid"     // rapid with the tip in metal or on the finished wall
-	KindBottom    Kind = "bottom"    // into the blind bottom
-	KindClearance Kind = "clearance" // bar, quill, nose or cutter against a wall
-	KindTravel    Kind = "travel"    // more than the machine has
-	KindLevel     Kind = "level"     // a rapid that ends where no other does
-	KindEnd       Kind = "end"       // the program does not end safely
-	KindSize      Kind = "size"      // the station is not left within its limits
+// Finding and Kind are those of the text; every finding of the replay is one.
+type (
+	Finding = script.Finding
+	Kind    = script.Kind
 )
 
 // Cut is one pass as the program cuts it.

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"borewright/post/verify/script"
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -82,7 +83,7 @@ func TestLongPrograms(t *testing.T) {
 		r := Check(text, "", planMM(), 0, 0)
 		runtime.GC()
 		runtime.ReadMemStats(&after)
-		if r.Proven || len(r.Findings) > findingsMost+1 {
+		if r.Proven || len(r.Findings) > script.Most+1 {
 			t.Errorf("%.10q: %d findings", line, len(r.Findings))
 		}
 		if after.HeapAlloc > before.HeapAlloc+8<<20 {

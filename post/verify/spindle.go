@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"borewright/post/rs274"
+	"borewright/post/verify/script"
 	"borewright/process"
 	"borewright/process/qty"
 )
@@ -14,15 +15,15 @@ import (
 func (f *follower) feedState(e *rs274.Event) {
 	switch {
 	case e.Spindle == rs274.Counter:
-		f.add('G', KindSpindle, "feeds with the spindle turning backward", "M3: the cutter cuts clockwise, seen toward the work")
+		f.add('G', script.KindSpindle, "feeds with the spindle turning backward", "M3: the cutter cuts clockwise, seen toward the work")
 	case !e.Spindle.Turning():
-		f.add('G', KindSpindle, "feeds with the spindle stopped", "S and M3 before it")
+		f.add('G', script.KindSpindle, "feeds with the spindle stopped", "S and M3 before it")
 	}
 	if e.Speed <= 0 {
-		f.add('G', KindSpeed, "feeds without a speed", "S before it")
+		f.add('G', script.KindSpeed, "feeds without a speed", "S before it")
 	}
 	if e.Feed <= 0 {
-		f.add('G', KindFeed, "feeds without a feed", "F in its block")
+		f.add('G', script.KindFeed, "feeds without a feed", "F in its block")
 	}
 }
 
@@ -40,15 +41,15 @@ func (f *follower) feedMinutes(e *rs274.Event, s *stroke) float64 {
 // spindleOn holds a start of the spindle against the machine.
 func (f *follower) spindleOn(e *rs274.Event) {
 	if f.spindle != e.Spindle && f.pos.Has(f.axis) && !f.clearOf(f.depthOf(f.pos)) {
-		f.add('M', KindSpindle, "the spindle starts with the tip in the work", "M3 in front of the face, where it can be seen to turn")
+		f.add('M', script.KindSpindle, "the spindle starts with the tip in the work", "M3 in front of the face, where it can be seen to turn")
 	}
 	if e.Spindle == rs274.Counter {
-		f.add('M', KindSpindle, "the spindle turns backward", "M3: the cutter cuts clockwise, seen toward the work")
+		f.add('M', script.KindSpindle, "the spindle turns backward", "M3: the cutter cuts clockwise, seen toward the work")
 	}
 	if e.Speed <= 0 {
-		f.add('M', KindSpeed, "the spindle starts without a speed", "S with it")
+		f.add('M', script.KindSpeed, "the spindle starts without a speed", "S with it")
 	} else if r := f.job.Machine.Speeds; outOf(r, e.Speed, 0.5) {
-		f.add('S', KindSpeed, fmt.Sprintf("S%.6g is not one of the machine's speeds", e.Speed), ladderText(r, "rev/min"))
+		f.add('S', script.KindSpeed, fmt.Sprintf("S%.6g is not one of the machine's speeds", e.Speed), ladderText(r, "rev/min"))
 	}
 }
 
@@ -71,7 +72,7 @@ func (f *follower) feedOf(e *rs274.Event, pass int) {
 		return // said elsewhere
 	}
 	p := &f.v.Passes[pass]
-	least := leastInput(f.control)
+	least := script.LeastInput(f.control)
 	slack := (least / 2).MM() // of the feed a revolution
 	var ok bool
 	var is, want string
@@ -85,16 +86,16 @@ func (f *follower) feedOf(e *rs274.Event, pass int) {
 		is, want = f.say(e.Feed)+"/min", fmt.Sprintf("%s/min (%s/rev)", f.say(with(float64(p.Speed))), f.say(p.Feed))
 	}
 	if !ok {
-		f.add('F', KindFeed, fmt.Sprintf("pass %d: feed %s", p.N, is), "the plan has "+want)
+		f.add('F', script.KindFeed, fmt.Sprintf("pass %d: feed %s", p.N, is), "the plan has "+want)
 	}
 	if r := f.job.Machine.Feeds; outOf(r, perRev(e).MM(), slack+1e-6+perRev(e).MM()*0.005) {
-		f.add('F', KindFeed, fmt.Sprintf("the feed, %s/rev, is not one of the machine's", f.fine(perRev(e))), f.feedsText(r))
+		f.add('F', script.KindFeed, fmt.Sprintf("the feed, %s/rev, is not one of the machine's", f.fine(perRev(e))), f.feedsText(r))
 	}
 	if !(math.Abs(e.Speed-float64(p.Speed)) <= 0.5) {
-		f.add('S', KindSpeed, fmt.Sprintf("pass %d: speed %.6g rev/min", p.N, e.Speed), fmt.Sprintf("the plan has %.6g", float64(p.Speed)))
+		f.add('S', script.KindSpeed, fmt.Sprintf("pass %d: speed %.6g rev/min", p.N, e.Speed), fmt.Sprintf("the plan has %.6g", float64(p.Speed)))
 	}
 	if r := f.job.Machine.Speeds; outOf(r, e.Speed, 0.5) {
-		f.add('S', KindSpeed, fmt.Sprintf("S%.6g is not one of the machine's speeds", e.Speed), ladderText(r, "rev/min"))
+		f.add('S', script.KindSpeed, fmt.Sprintf("S%.6g is not one of the machine's speeds", e.Speed), ladderText(r, "rev/min"))
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"borewright/post/rs274"
 	"borewright/post/verify/remark"
+	"borewright/post/verify/script"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 )
@@ -17,24 +18,24 @@ const stopsMost = 5000
 // stop is M0: the one moment at which hands may be at the cutter.
 func (f *follower) stop(e *rs274.Event) {
 	if e.Optional {
-		f.add('M', KindStop, "an optional stop: the operator's switch can skip it", "M0")
+		f.add('M', script.KindStop, "an optional stop: the operator's switch can skip it", "M0")
 	}
 	if f.spindle.Turning() {
-		f.add('M', KindSpindle, "a stop with the spindle turning", "M5 in a block before M0")
+		f.add('M', script.KindSpindle, "a stop with the spindle turning", "M5 in a block before M0")
 	}
 	if f.spindle == rs274.OrientedStop {
-		f.add('M', KindSpindle, "a stop with the spindle held at its angle by the drive", "M5 in a block before M0: hands go to the cutter")
+		f.add('M', script.KindSpindle, "a stop with the spindle held at its angle by the drive", "M5 in a block before M0: hands go to the cutter")
 	}
 	switch depth := f.depthOf(f.pos); {
 	case !f.pos.Has(f.axis):
 		// Before the first move the tip is wherever the operator left it.
 		if f.last >= 0 || len(f.cuts) > 0 {
-			f.add('M', KindStop, "stops at an unknown place", "G0 to the level in front of the face first")
+			f.add('M', script.KindStop, "stops at an unknown place", "G0 to the level in front of the face first")
 		}
 	case !f.clearOf(depth):
-		f.add('M', KindStop, fmt.Sprintf("stops with the tip at %s, where no hand reaches the cutter", f.deep(depth)), "the stop in front of the face")
+		f.add('M', script.KindStop, fmt.Sprintf("stops with the tip at %s, where no hand reaches the cutter", f.deep(depth)), "the stop in front of the face")
 	case !f.onAxis(f.pos) && f.pos.Known&(rs274.X|rs274.Y) != 0:
-		f.add('M', KindStop, "stops with the bar off the axis", "X0 Y0 before the stop")
+		f.add('M', script.KindStop, "stops with the bar off the axis", "X0 Y0 before the stop")
 	default:
 		f.roomForHands("stops", depth)
 		f.level(depth, true)
@@ -50,7 +51,7 @@ func (f *follower) stop(e *rs274.Event) {
 	p := &f.v.Passes[f.next]
 	f.setting = p.Setting
 	if orders.Leave && p.Setting != f.lastSet {
-		f.add('(', KindSetting, "the comment says to leave the cutter as it is", fmt.Sprintf("to set it: pass %d is cut at %s", p.N, f.dia(p.Setting)))
+		f.add('(', script.KindSetting, "the comment says to leave the cutter as it is", fmt.Sprintf("to set it: pass %d is cut at %s", p.N, f.dia(p.Setting)))
 	}
 }
 
@@ -78,7 +79,7 @@ func (f *follower) roomForHands(what string, depth qty.Length) {
 	if -depth >= least-f.half {
 		return
 	}
-	f.add(f.letter, KindStop, fmt.Sprintf("%s with the tip %s", what, f.deep(depth)),
+	f.add(f.letter, script.KindStop, fmt.Sprintf("%s with the tip %s", what, f.deep(depth)),
 		fmt.Sprintf("%s before the face at least: the end of the bar past the tip out of the work, and %s for hands and gauge", f.say(least), f.say(f.handsNeed())))
 }
 
@@ -89,7 +90,7 @@ func (f *follower) align(orders remark.Orders) {
 		return
 	}
 	if f.next >= len(f.v.Passes) {
-		f.add('(', KindSetting, "sets the cutter after the last pass", "no setting: all passes are cut")
+		f.add('(', script.KindSetting, "sets the cutter after the last pass", "no setting: all passes are cut")
 		return
 	}
 	fits := func(p *schedule.Pass) bool {
@@ -105,14 +106,14 @@ func (f *follower) align(orders remark.Orders) {
 			continue
 		}
 		if i > f.next {
-			f.add('(', KindPass, fmt.Sprintf("not cut before this stop: %s", f.named(f.next, i)), "the passes in the plan's order")
+			f.add('(', script.KindPass, fmt.Sprintf("not cut before this stop: %s", f.named(f.next, i)), "the passes in the plan's order")
 			f.next = i
 		}
 		return
 	}
 	p := &f.v.Passes[f.next]
 	wrong := orders.Sizes[max(slices.IndexFunc(orders.Sizes, func(n remark.Size) bool { return !f.states(n, p.Setting) }), 0)]
-	f.add('(', KindSetting, fmt.Sprintf("the comment says to set the cutter to %s", wrong.Text),
+	f.add('(', script.KindSetting, fmt.Sprintf("the comment says to set the cutter to %s", wrong.Text),
 		fmt.Sprintf("pass %d is cut at %s", p.N, f.dia(p.Setting)))
 }
 
@@ -133,7 +134,7 @@ func (f *follower) named(from, to int) string {
 func (f *follower) gap(next int, letter byte) {
 	all := len(f.v.Passes)
 	if next == all && f.next < all {
-		f.add(letter, KindPass, "not cut: "+f.named(f.next, all), fmt.Sprintf("%d passes", all))
+		f.add(letter, script.KindPass, "not cut: "+f.named(f.next, all), fmt.Sprintf("%d passes", all))
 	}
 	hold := f.last >= 0 && f.v.Passes[f.last].Hold != nil
 	need := 0
@@ -156,17 +157,17 @@ func (f *follower) gap(next int, letter byte) {
 		if have > 0 {
 			what = "one stop before this"
 		}
-		f.add(letter, KindStop, what, strings.Join(want, ", and "))
+		f.add(letter, script.KindStop, what, strings.Join(want, ", and "))
 	case have > need:
 		also := "none here"
 		if need > 0 {
 			also = strings.Join(want, ", and ")
 		}
-		f.out.add(f.stops[need].line, 'M', KindStop, fmt.Sprintf("%d stops where the plan has %d", have, need), also)
+		f.out.Add(f.stops[need].line, 'M', script.KindStop, fmt.Sprintf("%d stops where the plan has %d", have, need), also)
 	case hold && !measure && (set || f.speaks), hold && need == 2 && f.stops[0].set && !f.stops[0].measure:
-		f.out.add(f.stops[0].line, 'M', KindStop, "the stop does not say to measure", want[0])
+		f.out.Add(f.stops[0].line, 'M', script.KindStop, "the stop does not say to measure", want[0])
 	case next < all && !set && (measure || f.speaks), next < all && f.stops[have-1].measure && !f.stops[have-1].set:
-		f.out.add(f.stops[have-1].line, 'M', KindStop, "the stop does not say to set the cutter", want[len(want)-1])
+		f.out.Add(f.stops[have-1].line, 'M', script.KindStop, "the stop does not say to set the cutter", want[len(want)-1])
 	}
 	f.stops = f.stops[:0]
 }

@@ -14,6 +14,7 @@ import (
 
 	"borewright/post"
 	"borewright/post/rs274"
+	"borewright/post/verify/script"
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -243,7 +244,7 @@ func sameMoves(text []byte, p *plan.Plan, bore, visit int) error {
 	acts, home := actsOf(p, bore, visit), qty.Length(0)
 	last := rs274.Spindle(255)
 	var wrong error
-	faults, err := rs274.Replay(bytes.NewReader(text), dialectOf(c), func(e rs274.Event) error {
+	faults, err := rs274.Replay(bytes.NewReader(text), script.Dialect(c), func(e rs274.Event) error {
 		was := last
 		last = e.Spindle
 		switch {

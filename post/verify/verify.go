@@ -25,6 +25,7 @@ import (
 	"fmt"
 
 	"borewright/post/rs274"
+	"borewright/post/verify/script"
 	"borewright/process/plan"
 )
 
@@ -33,21 +34,21 @@ import (
 // indices into p.Bores and its Visits. Any bytes may be a program: Check never
 // panics, and needs no more memory than a few times the longest block.
 func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
-	out := &findings{}
+	out := &script.Findings{}
 	v := pick(p, bore, visit, out)
 	if v == nil {
-		return Report{Findings: out.done(program, rs274.Dialect{})}
+		return Report{Findings: out.Done(program, rs274.Dialect{})}
 	}
 	control := p.Job.Machine.Control
-	d := dialectOf(control)
-	words := readWords(program, d, control, byte(p.Job.FeedLetter()))
-	words.judge(out, control, v, numberOf(p, bore, visit))
+	d := script.Dialect(control)
+	words := script.ReadWords(program, d, control, byte(p.Job.FeedLetter()))
+	words.Judge(out, control, v, script.NumberOf(p, bore, visit))
 	f := newFollower(p, bore, v, out)
-	f.said = words.remarks.Stops
-	f.judgeApart(words.remarks.Apart)
+	f.said = words.Remarks.Stops
+	f.judgeApart(words.Remarks.Apart)
 	f.run(program, d)
 	r := Report{
-		Findings: out.done(program, d), Cuts: f.cuts, Shape: f.pieces(), Near: f.nearest(), Minutes: f.minutes,
+		Findings: out.Done(program, d), Cuts: f.cuts, Shape: f.pieces(), Near: f.nearest(), Minutes: f.minutes,
 		FinalSize: f.final, Assumed: f.assumed(),
 	}
 	r.Proven = len(r.Findings) == 0
@@ -60,9 +61,9 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 }
 
 // pick finds the visit, or says why there is none to prove.
-func pick(p *plan.Plan, bore, visit int, out *findings) *plan.Visit {
+func pick(p *plan.Plan, bore, visit int, out *script.Findings) *plan.Visit {
 	none := func(what, want string) *plan.Visit {
-		out.add(0, 0, KindPlan, what, want)
+		out.Add(0, 0, script.KindPlan, what, want)
 		return nil
 	}
 	switch {
@@ -81,7 +82,7 @@ func pick(p *plan.Plan, bore, visit int, out *findings) *plan.Visit {
 		return none("the bore belongs to no station", "plan the job again")
 	}
 	if !p.Feasible {
-		out.add(0, 0, KindPlan, "the plan is not feasible", "a plan that is: no program can be proven against this one")
+		out.Add(0, 0, script.KindPlan, "the plan is not feasible", "a plan that is: no program can be proven against this one")
 	}
 	v := &b.Visits[visit]
 	if v.SetInside {

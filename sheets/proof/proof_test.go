@@ -19,7 +19,7 @@ func report(u qty.Unit) (verify.Report, *plan.Plan) {
 	b.Visits = append(b.Visits, plan.Visit{})
 	p := &plan.Plan{Job: &process.Job{Units: u, Number: "J-1", Revision: "A", Title: "a bore"}, Bores: []plan.Bore{b}}
 	return verify.Report{
-		Findings: []verify.Finding{{Line: 12, Col: 3, Kind: verify.KindDepth, What: "too deep", Want: "less"}, {Kind: verify.KindEnd, What: "no end"}},
+		Findings: []verify.Finding{{Line: 12, Col: 3, Kind: "depth", What: "too deep", Want: "less"}, {Kind: "end", What: "no end"}},
 		Cuts:     []verify.Cut{{Pass: 1, Setting: qty.Diameter(4 * qty.Inch), From: qty.Inch, To: 2 * qty.Inch, Feed: qty.Inch / 100, Speed: 90, Removed: 2 * 16387.064, Line: 12}},
 		Shape: []verify.Piece{
 			{Station: "a station of a name that is far too long", From: 0, To: qty.Inch, Diameter: qty.Diameter(5 * qty.Inch)},

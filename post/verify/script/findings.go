@@ -1,4 +1,4 @@
-package verify
+package script
 
 import (
 	"bytes"
@@ -9,12 +9,12 @@ import (
 	"borewright/post/rs274"
 )
 
-// findingsMost bounds what a hopeless program can make us keep.
-const findingsMost = 300
+// Most bounds what a hopeless program can make us keep.
+const Most = 300
 
-// findings collects what is wrong. A place is a line and, until done, the
+// Findings collects what is wrong. A place is a line and, until Done, the
 // letter of the word to blame: events know their line, not their column.
-type findings struct {
+type Findings struct {
 	list []noted
 	seen map[Finding]bool
 }
@@ -24,26 +24,29 @@ type noted struct {
 	letter byte
 }
 
-// add notes a finding at a line; letter is the word to blame, 0 for none.
-func (l *findings) add(line int, letter byte, kind Kind, what, want string) {
+// Add notes a finding at a line; letter is the word to blame, 0 for none.
+func (l *Findings) Add(line int, letter byte, kind Kind, what, want string) {
 	l.put(noted{Finding{Line: line, Kind: kind, What: what, Want: want}, letter})
 }
 
-func (l *findings) put(n noted) {
+// Put notes a finding whose column is known.
+func (l *Findings) Put(f Finding) { l.put(noted{Finding: f}) }
+
+func (l *Findings) put(n noted) {
 	if l.seen == nil {
 		l.seen = map[Finding]bool{}
 	}
-	if !l.seen[n.Finding] && !l.full() {
+	if !l.seen[n.Finding] && !l.Full() {
 		l.seen[n.Finding] = true
 		l.list = append(l.list, n)
 	}
 }
 
-// full reports that the program is hopeless: it is not replayed further.
-func (l *findings) full() bool { return len(l.list) >= findingsMost }
+// Full reports that the program is hopeless: it is not replayed further.
+func (l *Findings) Full() bool { return len(l.list) >= Most }
 
-// done gives the findings by place, each with its column.
-func (l *findings) done(program []byte, d rs274.Dialect) []Finding {
+// Done gives the findings by place, each with its column.
+func (l *Findings) Done(program []byte, d rs274.Dialect) []Finding {
 	if len(l.list) == 0 {
 		return nil
 	}
@@ -55,10 +58,10 @@ func (l *findings) done(program []byte, d rs274.Dialect) []Finding {
 	for _, n := range l.list {
 		out = append(out, n.Finding)
 	}
-	if l.full() {
+	if l.Full() {
 		out = append(out, Finding{
 			Line: out[len(out)-1].Line, Col: 1, Kind: KindPlan,
-			What: fmt.Sprintf("%d findings: the rest of the program was not looked at", findingsMost),
+			What: fmt.Sprintf("%d findings: the rest of the program was not looked at", Most),
 			Want: "mend the first ones and prove the program again",
 		})
 	}
@@ -67,7 +70,7 @@ func (l *findings) done(program []byte, d rs274.Dialect) []Finding {
 
 // columns reads the program once more, as far as the last finding, and looks
 // up the word that each finding blames.
-func (l *findings) columns(program []byte, d rs274.Dialect) {
+func (l *Findings) columns(program []byte, d rs274.Dialect) {
 	i := 0
 	for i < len(l.list) && l.list[i].Line == 0 {
 		i++

@@ -1,4 +1,8 @@
-package verify
+// Package script reads a program as it is written, without running it: the dialect
+// of its control, the codes before the first move, words that boring has no use
+// for, and the comments, which post/verify/remark reads. It keeps the findings of
+// text and replay alike, each at its line and column.
+package script
 
 import (
 	"bytes"
@@ -15,16 +19,16 @@ import (
 	"borewright/process/schedule"
 )
 
-// words is what the text of a program says that its motion does not: the codes
+// Words is what the text of a program says that its motion does not: the codes
 // before the first move, and every word that boring has no use for.
-type words struct {
+type Words struct {
 	first    int             // line of the first block that moves an axis; 0: none
 	before   map[string]bool // codes that stand in that block or before it: "G17"
 	program  int             // O number, -1: none
 	numbered int             // its line
 	cycles   bool            // a cycle is used
 	noted    []noted         // words without a use
-	remarks  remark.Gathered
+	Remarks  remark.Gathered
 	idle     []idleSpeed // S words while the spindle stands
 	turning  bool
 }
@@ -69,9 +73,9 @@ var instead = map[string][2]string{
 	"M49": {"feed override locked: the operator cannot slow the cut", "nothing: overrides stay with the operator"},
 }
 
-// readWords goes once through the program's text.
-func readWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *words {
-	w := &words{before: map[string]bool{}, program: -1}
+// ReadWords goes once through the program's text.
+func ReadWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *Words {
+	w := &Words{before: map[string]bool{}, program: -1}
 	s := rs274.NewScanner(bytes.NewReader(program), d)
 	ended := false
 	for s.Scan() {
@@ -79,7 +83,7 @@ func readWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *
 		if ended {
 			continue // the replay has said so
 		}
-		w.remarks.Take(b, w.first > 0)
+		w.Remarks.Take(b, w.first > 0)
 		w.spins(b)
 		if b.Delete {
 			w.note(b.Line, 1, "a block that the operator's switch can skip", "no /: the program must do one thing only")
@@ -121,7 +125,7 @@ func readWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *
 }
 
 // spins notes whether the spindle turns after a block.
-func (w *words) spins(b *rs274.Block) {
+func (w *Words) spins(b *rs274.Block) {
 	for _, m := range b.Words {
 		switch {
 		case m.Is('M', 3), m.Is('M', 4):
@@ -134,7 +138,7 @@ func (w *words) spins(b *rs274.Block) {
 
 // speed takes an S word. Beside M19 many controls read it as the angle of the
 // stop, and beside M5 some do: the tip would then point where nobody expects it.
-func (w *words) speed(b *rs274.Block, x rs274.Word) {
+func (w *Words) speed(b *rs274.Block, x rs274.Word) {
 	for _, m := range b.Words {
 		switch {
 		case m.Is('M', 19):
@@ -145,7 +149,7 @@ func (w *words) speed(b *rs274.Block, x rs274.Word) {
 			return
 		}
 	}
-	if !w.turning && len(w.idle) < findingsMost {
+	if !w.turning && len(w.idle) < Most {
 		w.idle = append(w.idle, idleSpeed{b.Line, x.Col, x.Value})
 	}
 }
@@ -160,18 +164,18 @@ func dwells(b *rs274.Block, x rs274.Word) bool {
 	return false
 }
 
-func (w *words) note(line, col int, what, want string) {
+func (w *Words) note(line, col int, what, want string) {
 	w.blame(line, col, KindCode, what, want)
 }
 
-func (w *words) blame(line, col int, kind Kind, what, want string) {
-	if len(w.noted) < findingsMost {
+func (w *Words) blame(line, col int, kind Kind, what, want string) {
+	if len(w.noted) < Most {
 		w.noted = append(w.noted, noted{Finding: Finding{Line: line, Col: col, Kind: kind, What: what, Want: want}})
 	}
 }
 
 // code takes a G or M word.
-func (w *words) code(line int, x rs274.Word, c *process.Control) {
+func (w *Words) code(line int, x rs274.Word, c *process.Control) {
 	name := plainCode(x)
 	if w.first == 0 {
 		w.before[name] = true
@@ -218,9 +222,9 @@ func unitsCode(c *process.Control) string {
 	return mm
 }
 
-// judge says what is wrong with the words. number is the O number that the
+// Judge says what is wrong with the words. number is the O number that the
 // program must have, 0 for none.
-func (w *words) judge(out *findings, c *process.Control, v *plan.Visit, number int) {
+func (w *Words) Judge(out *Findings, c *process.Control, v *plan.Visit, number int) {
 	for _, n := range w.noted {
 		out.put(n)
 	}
@@ -229,9 +233,9 @@ func (w *words) judge(out *findings, c *process.Control, v *plan.Visit, number i
 			out.put(noted{Finding: Finding{Line: s.line, Col: s.col, Kind: KindSpeed, What: fmt.Sprintf("S%.6g while the spindle stands, which is the speed of no pass", s.v), Want: "S with M3, at the pass's speed"}})
 		}
 	}
-	start := func(what, want string) { out.add(w.first, 0, KindStart, what, want) }
+	start := func(what, want string) { out.Add(w.first, 0, KindStart, what, want) }
 	if w.first == 0 {
-		out.add(0, 0, KindStart, "the program moves nothing", "the passes of the plan")
+		out.Add(0, 0, KindStart, "the program moves nothing", "the passes of the plan")
 		return
 	}
 	mode := "G94"
@@ -266,7 +270,7 @@ func (w *words) judge(out *findings, c *process.Control, v *plan.Visit, number i
 	switch {
 	case number == w.program || number == 0 && w.program < 0:
 	case number == 0:
-		out.add(w.numbered, 'O', KindStart, fmt.Sprintf("program number O%d", w.program), "no O word: this control's programs go without")
+		out.Add(w.numbered, 'O', KindStart, fmt.Sprintf("program number O%d", w.program), "no O word: this control's programs go without")
 	default:
 		what := "no program number"
 		if w.program >= 0 {
@@ -276,11 +280,11 @@ func (w *words) judge(out *findings, c *process.Control, v *plan.Visit, number i
 	}
 }
 
-// numberOf is the O number of a visit, 0 for none. Those of a first plan count
+// NumberOf is the O number of a visit, 0 for none. Those of a first plan count
 // up from the control's first; a plan made after measurements has two of its own
 // for every bore of the job and every entry, so that no program takes the place
 // of one that was worked to.
-func numberOf(p *plan.Plan, bore, visit int) int {
+func NumberOf(p *plan.Plan, bore, visit int) int {
 	first := p.Job.Machine.Control.ProgramNumber
 	if first <= 0 {
 		return 0

@@ -1,4 +1,4 @@
-package verify
+package script
 
 import (
 	"borewright/post/rs274"
@@ -6,8 +6,8 @@ import (
 	"borewright/process/qty"
 )
 
-// dialectOf is how the control reads a program.
-func dialectOf(c *process.Control) rs274.Dialect {
+// Dialect is how the control reads a program.
+func Dialect(c *process.Control) rs274.Dialect {
 	d := rs274.Dialect{Numbers: rs274.PointMust, Whole: c.WholePlaces, Part: c.PartPlaces, LineMost: c.LineMost, Plain: c.PlainText, UnitsWords: rs274.G20G21, Percent: rs274.Refused}
 	if !c.DecimalPoint {
 		d.Numbers = rs274.AllDigits
@@ -51,9 +51,9 @@ func dialectOf(c *process.Control) rs274.Dialect {
 	return d
 }
 
-// leastInput is the smallest step of a length word: 0.001 mm or 0.0001 in on
+// LeastInput is the smallest step of a length word: 0.001 mm or 0.0001 in on
 // most controls.
-func leastInput(c *process.Control) qty.Length {
+func LeastInput(c *process.Control) qty.Length {
 	places := c.PartPlaces
 	if places <= 0 {
 		places = 3
