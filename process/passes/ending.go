@@ -20,7 +20,9 @@ type ending struct {
 	time         float64 // one pass
 	chatterPrice float64 // of the finish
 	stroke       setup.Stroke
-	faster       float64 // what it costs to turn the finish faster than the pass before
+	faster       float64     // what it costs to turn the finish faster than the pass before
+	alone        bool        // the finish alone can land the size
+	spring       *springPass // so can it with one after it; nil: it cannot
 }
 
 func (r *Planner) newEnding(t *table, pick speedPick, depth float64) *ending {
@@ -33,57 +35,97 @@ func (r *Planner) newEnding(t *table, pick speedPick, depth float64) *ending {
 	return e
 }
 
-// after tries the ending behind one way, without and with a spring pass.
-func (e *ending) after(best *chain, w *chain, radius float64) *chain {
+// lands is whether any passes can go before it: by all that does not hang on them.
+func (e *ending) lands() bool {
+	alone := e.lastVerdict(e.last, 0, 0, 1)
+	e.chips(&alone, e.last)
+	e.alone, e.spring = alone.ok(), e.springPass()
+	return e.alone || e.spring != nil
+}
+
+// semi is the semi-finish from one node.
+type semi struct {
+	cutAt
+	verdict verdict
+	price   float64 // of chatter
+}
+
+// semi works it out; the cutter was moved so often up to it.
+func (e *ending) semi(depth float64) *semi {
+	c := e.t.cut(0, depth, e.pick, e.made, e.v.LastOut)
+	v := e.semiVerdict(c)
+	s := &semi{cutAt: c, verdict: v}
+	if v.ok() {
+		s.price = e.t.price(0, c)
+	}
+	return s
+}
+
+// after tries the ending behind every way to a node, without and with a spring pass.
+func (e *ending) after(best *chain, n *node) *chain {
 	r := e.Planner
-	semiDepth := e.made - radius
-	if semiDepth <= 0 || w.passes+2 > r.Job.Limits.PassesMost {
-		return best
-	}
-	// Never lighter than the finish it rehearses, unless the stock as found is
-	// too thin for two such cuts.
-	if thin := w.from == nil && r.aim-radius < 3*r.leastDepth(); semiDepth < r.aim-e.made-1e-9 && !thin {
-		return best
-	}
-	if semiDepth > semiMost+1e-9 || semiDepth > r.depth*(1+1e-9) {
+	depth := e.made - n.radius
+	if depth <= 0 || depth > semiMost+1e-9 || depth > r.depth*(1+1e-9) {
 		return best
 	}
 	took := 2 * (e.time + r.Job.Limits.HoldMinutes)
-	minutes, cost := w.minutes+took, w.cost+took+e.chatterPrice+unusual(semiDepth, r.aim-e.made)
-	if e.pick.rpm > r.turned(w) {
-		cost += e.faster
-	}
-	if best != nil && cost > best.cost+1e-9 {
+	more := took + e.chatterPrice + unusual(depth, r.aim-e.made)
+	if best != nil && n.least+more > best.cost+1e-9 {
 		return best
 	}
-	if w.from != nil && semiDepth < 2*r.FeedMarks(w.last.feed) { // it must cut below the feed marks it finds
-		return best
+	var semi *semi // alike for all ways
+	for _, w := range n.ways {
+		// Never lighter than the finish it rehearses, unless the stock as found is
+		// too thin for two such cuts.
+		if thin := w.from == nil && r.aim-n.radius < 3*r.leastDepth(); depth < r.aim-e.made-1e-9 && !thin {
+			continue
+		}
+		minutes, cost := w.minutes+took, w.cost+more
+		if e.pick.rpm > r.turned(w) {
+			cost += e.faster
+		}
+		if w.passes+2 > r.Job.Limits.PassesMost || best != nil && cost > best.cost+1e-9 {
+			continue
+		}
+		if w.from != nil && depth < 2*r.FeedMarks(w.last.feed) { // it must cut below the feed marks it finds
+			continue
+		}
+		if semi == nil {
+			semi = e.semi(depth)
+		}
+		if !semi.verdict.ok() {
+			return best
+		}
+		if cost += semi.price; best == nil || cost <= best.cost+1e-9 {
+			best = e.behind(best, w, n.radius, *semi, minutes, cost)
+		}
 	}
-	semi := e.t.cut(0, semiDepth, e.pick, e.made, r.v.LastOut)
+	return best
+}
+
+// behind tries the ending behind one way, from a radius.
+func (e *ending) behind(best *chain, w *chain, radius float64, semi semi, minutes, cost float64) *chain {
+	r := e.Planner
 	semi.moves = w.passes
-	v := r.semiVerdict(semi)
-	r.opens(&v, semi, w.tip)
-	if !v.ok() {
-		return best
-	}
-	cost += e.t.price(0, semi)
-	if best != nil && cost > best.cost+1e-9 {
+	if r.opens(&semi.verdict, semi.cutAt, w.tip); !semi.verdict.ok() {
 		return best
 	}
 	rMostSemi := e.stroke.Left(radius, w.rMost, e.made)
 	rMostLast := e.stroke.Left(e.made, rMostSemi, r.aim)
 	s := &chain{from: w, passes: w.passes + 1, rMost: rMostSemi, last: step{
-		kind: schedule.SemiFinish, made: e.made, depth: semiDepth, feed: semi.feed, pick: e.pick, rMostAfter: rMostSemi}}
-	if v = r.finishVerdict(e.last, semi, rMostLast-r.aim); v.ok() {
-		doubt, half := r.finishDoubt(e.last, semi, rMostLast-r.aim)
-		n := &chain{minutes: minutes, cost: cost + missMinutes*missChance(doubt, half), rMost: rMostLast, from: s, passes: s.passes + 1,
-			last: step{kind: schedule.Finish, made: r.aim, depth: r.aim - e.made, feed: e.last.feed, pick: e.pick, rMostAfter: rMostLast}}
-		if e.wins(n, best) {
-			best = n
+		kind: schedule.SemiFinish, made: e.made, depth: e.made - radius, feed: semi.feed, pick: e.pick, rMostAfter: rMostSemi}}
+	if e.alone {
+		if v := r.finishVerdict(e.last, semi.cutAt, rMostLast-r.aim); v.ok() {
+			doubt, half := r.finishDoubt(e.last, semi.cutAt, rMostLast-r.aim)
+			n := &chain{minutes: minutes, cost: cost + missMinutes*missChance(doubt, half), rMost: rMostLast, from: s, passes: s.passes + 1,
+				last: step{kind: schedule.Finish, made: r.aim, depth: r.aim - e.made, feed: e.last.feed, pick: e.pick, rMostAfter: rMostLast}}
+			if e.wins(n, best) {
+				best = n
+			}
 		}
 	}
 	if best == nil || cost+e.time+e.chatterPrice < best.cost {
-		if n := e.withSpring(s, semi, rMostSemi, minutes, cost); n != nil && e.wins(n, best) {
+		if n := e.withSpring(s, semi.cutAt, rMostSemi, minutes, cost); n != nil && e.wins(n, best) {
 			best = n
 		}
 	}

@@ -367,19 +367,44 @@ func (r *Planner) allowed(t *table, start float64) [][]option {
 // for a semi-finish is 0.4 to 1.0 mm on diameter (from memory).
 const semiMost = 0.5
 
+// node is a radius that the last passes may begin from, with the ways to it.
+type node struct {
+	radius float64
+	ways   []*chain
+	least  float64 // cost of the cheapest
+}
+
+// nodes are those near enough to the size, from the nearest, after the bore as it
+// stands.
+func (r *Planner) nodes(first *chain, start float64, grid []float64, at []ways) []node {
+	var out []node
+	low := r.semiSize(finishDepths[len(finishDepths)-1]) - semiMost - 1e-9
+	if start >= low {
+		out = append(out, node{start, []*chain{first}, first.cost})
+	}
+	for i := len(grid) - 1; i >= 0 && grid[i] >= low; i-- {
+		n := node{radius: grid[i], least: math.Inf(1)}
+		for _, list := range at[i] {
+			for _, w := range list {
+				if w != nil {
+					n.ways, n.least = append(n.ways, w), math.Min(n.least, w.cost)
+				}
+			}
+		}
+		if n.ways != nil {
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
 // finishing adds the last passes to every way and keeps the cheapest: least
 // time, with the price of chatter and of missing the size weighed in.
 func (r *Planner) finishing(first *chain, start float64, grid []float64, at []ways) *chain {
 	var best *chain
-	low := r.aim - semiMost - finishDepths[len(finishDepths)-1] - 1e-9
-	least := first.cost
-	if r.aim-start > semiMost+finishDepths[len(finishDepths)-1] {
-		least = math.Inf(1)
-	}
-	for i := len(grid) - 1; i >= 0 && grid[i] >= low; i-- { // what no way is cheaper than
-		for _, w := range at[i].on() {
-			least = math.Min(least, w.cost)
-		}
+	nodes, least := r.nodes(first, start, grid, at), math.Inf(1)
+	for _, n := range nodes {
+		least = math.Min(least, n.least)
 	}
 	for _, feed := range r.Feeds {
 		if !r.finishFeed(feed) {
@@ -392,18 +417,11 @@ func (r *Planner) finishing(first *chain, start float64, grid []float64, at []wa
 			}
 			for _, depth := range finishDepths {
 				end := r.newEnding(t, pick, depth)
-				if best != nil && least+2*(end.time+r.Job.Limits.HoldMinutes)+end.chatterPrice > best.cost {
+				if best != nil && least+2*(end.time+r.Job.Limits.HoldMinutes)+end.chatterPrice > best.cost || !end.lands() {
 					continue
 				}
-				best = end.after(best, first, start)
-				for i := len(grid) - 1; i >= 0 && grid[i] >= low; i-- {
-					for _, list := range at[i] {
-						for _, w := range list {
-							if w != nil {
-								best = end.after(best, w, grid[i])
-							}
-						}
-					}
+				for i := range nodes {
+					best = end.after(best, &nodes[i])
 				}
 			}
 		}

@@ -13,15 +13,18 @@ import (
 // where the edge can still cut so little: below that it rubs, glazes the bore
 // and takes nothing.
 
-// withSpring is the ending with a spring pass, or nil where it cannot be cut.
-// The finish then aims short, and the spring pass lands the size:
+// springPass is a finish that aims short, and the spring pass after it that lands the
+// size:
 //
 //	S = r + a₁ + push(a₁),  a₂ + push(a₂) = push(a₁),  r + a₁ + a₂ = aim
-func (e *ending) withSpring(s *chain, semi cutAt, rMostSemi, minutes, cost float64) *chain {
+type springPass struct {
+	first, second float64 // taken by each
+	finish, again cutAt
+}
+
+// springPass is that of an ending; nil where it cannot be cut whatever goes before.
+func (e *ending) springPass() *springPass {
 	r := e.Planner
-	if s.passes+2 > r.Job.Limits.PassesMost {
-		return nil
-	}
 	whole := r.aim - e.made
 	first, second := whole, 0.0
 	for range 6 { // a₂ is a small share of a₁: converges at once
@@ -36,7 +39,20 @@ func (e *ending) withSpring(s *chain, semi cutAt, rMostSemi, minutes, cost float
 	again := e.t.cut(0, second, e.pick, r.aim, r.v.LastOut)
 	finish.sings = math.Max(e.last.sings, r.sings(e.t.stability(0, finish, r.lastLand())))
 	again.sings = math.Max(finish.sings, r.sings(e.t.stability(0, again, r.lastLand())))
-	made := e.made + first
+	v := r.lastVerdict(again, 0, 0, 1)
+	if r.chips(&v, finish); !v.ok() {
+		return nil
+	}
+	return &springPass{first, second, finish, again}
+}
+
+// withSpring is the ending with a spring pass, or nil where it cannot be cut.
+func (e *ending) withSpring(s *chain, semi cutAt, rMostSemi, minutes, cost float64) *chain {
+	r := e.Planner
+	if e.spring == nil || s.passes+2 > r.Job.Limits.PassesMost {
+		return nil
+	}
+	finish, again, made := e.spring.finish, e.spring.again, e.made+e.spring.first
 	rMostFirst := e.stroke.Left(e.made, rMostSemi, made)
 	rMostLast := e.stroke.Left(made, rMostFirst, r.aim)
 	if v := r.springVerdict(finish, again, semi, rMostLast-r.aim); !v.ok() {
@@ -46,9 +62,9 @@ func (e *ending) withSpring(s *chain, semi cutAt, rMostSemi, minutes, cost float
 	minutes += e.time
 	cost += e.time + e.chatterPrice + missMinutes*missChance(doubt, half)
 	f := &chain{from: s, passes: s.passes + 1, rMost: rMostFirst, last: step{
-		kind: schedule.Finish, made: made, depth: first, feed: finish.feed, pick: e.pick, rMostAfter: rMostFirst}}
+		kind: schedule.Finish, made: made, depth: e.spring.first, feed: finish.feed, pick: e.pick, rMostAfter: rMostFirst}}
 	return &chain{minutes: minutes, cost: cost, rMost: rMostLast, from: f, passes: f.passes + 1, last: step{
-		kind: schedule.Spring, made: r.aim, depth: second, feed: finish.feed, pick: e.pick, rMostAfter: rMostLast}}
+		kind: schedule.Spring, made: r.aim, depth: e.spring.second, feed: finish.feed, pick: e.pick, rMostAfter: rMostLast}}
 }
 
 // springVerdict judges a finish that is followed by a spring pass: the finish

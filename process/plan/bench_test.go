@@ -1,27 +1,22 @@
 package plan_test
 
 import (
-	"os"
 	"testing"
 
-	"borewright/process/files"
 	. "borewright/process/plan"
 )
 
-// BenchmarkBore plans one bore: the gear case has three.
+// BenchmarkJob plans the main example, and the job with the most bores.
 func BenchmarkJob(b *testing.B) {
-	data, err := os.ReadFile("../../testdata/jobs/lock-winch/job.toml")
-	if err != nil {
-		b.Fatal(err)
-	}
-	job, err := files.Job("job.toml", data, nil)
-	if err != nil {
-		b.Fatal(err)
-	}
-	for b.Loop() {
-		if p := Make(job); !p.Feasible {
-			b.Fatal(p.Reasons)
-		}
+	for _, name := range []string{"lock-winch", "gear-case"} {
+		job := shipped(b, name+"/job.toml")
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				if p := Make(job); !p.Feasible {
+					b.Fatal(p.Reasons)
+				}
+			}
+		})
 	}
 }
 
