@@ -1,6 +1,7 @@
 package passes
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -399,25 +400,42 @@ func (r *Planner) nodes(first *chain, start float64, grid []float64, at []ways) 
 }
 
 // finishing adds the last passes to every way and keeps the cheapest: least
-// time, with the price of chatter and of missing the size weighed in.
+// time, with the price of chatter and of missing the size weighed in. The usual depths of the
+// last pass and the coarse feeds come first: the sooner a cheap chain is found, the more of the others
+// can be seen to cost more without working them out.
 func (r *Planner) finishing(first *chain, start float64, grid []float64, at []ways) *chain {
 	var best *chain
 	nodes, least := r.nodes(first, start, grid, at), math.Inf(1)
 	for _, n := range nodes {
 		least = math.Min(least, n.least)
 	}
-	for _, feed := range r.Feeds {
-		if !r.finishFeed(feed) {
-			continue
+	tables := map[float64]*table{}
+	of := func(feed float64) *table {
+		if tables[feed] == nil {
+			tables[feed] = r.newTable(0.0125, math.Min(r.depth, semiMost)+0.0125, r.finish[0].speed, []float64{feed}, r.v.LastOut)
 		}
-		t := r.newTable(0.0125, math.Min(r.depth, semiMost)+0.0125, r.finish[0].speed, []float64{feed}, r.v.LastOut)
-		for _, pick := range r.finish {
-			if r.measured {
-				best = r.lastOne(best, t, pick, first, start)
+		return tables[feed]
+	}
+	feeds := slices.DeleteFunc(slices.Clone(r.Feeds), func(feed float64) bool { return !r.finishFeed(feed) })
+	slices.Reverse(feeds)
+	if r.measured {
+		for _, feed := range feeds {
+			for _, pick := range r.finish {
+				best = r.lastOne(best, of(feed), pick, first, start)
 			}
-			for _, depth := range finishDepths {
-				end := r.newEnding(t, pick, depth)
-				if best != nil && least+2*(end.time+r.Job.Limits.HoldMinutes)+end.chatterPrice > best.cost || !end.lands() {
+		}
+	}
+	depths := slices.Clone(finishDepths)
+	slices.SortStableFunc(depths, func(a, b float64) int { return cmp.Compare(math.Abs(a-usualFinish), math.Abs(b-usualFinish)) })
+	for _, depth := range depths {
+		for _, feed := range feeds {
+			for _, pick := range r.finish {
+				dear := func(more float64) bool { return best != nil && least+more+2*(r.minutesOf(feed, pick.rpm, r.v.LastOut)+r.Job.Limits.HoldMinutes) > best.cost }
+				if dear(0) {
+					continue
+				}
+				end := r.newEnding(of(feed), pick, depth)
+				if dear(end.chatterPrice) || !end.lands() {
 					continue
 				}
 				for i := range nodes {
