@@ -55,15 +55,10 @@ func (r *Planner) sings(s setup.Stability) float64 {
 	return s.Sings()
 }
 
-// stabilityOf is that of a pass by an edge with a land: of the way in, or of the way
-// out where that is nearer to chatter.
+// stabilityOf is that of a pass by an edge with a land.
 func (r *Planner) stabilityOf(c cutAt, land cut.Land) setup.Stability {
 	v := c.pick.at(c.radius)
-	s := r.Stability(r.Stiffness(c.depth, c.feed, v, setup.In), v, land)
-	if c.fed && c.second > 0 {
-		s = nearer(s, r.Stability(r.Stiffness(c.second, c.feed, v, setup.Out), v, land))
-	}
-	return s
+	return r.StrokeStability(c.depth, c.second, v, land, func(depth float64, way setup.Way) setup.Stiffness { return r.Stiffness(depth, c.feed, v, way) })
 }
 
 // landIn is how wide a land the flank may have in a pass, mm, when it has cut so

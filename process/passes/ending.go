@@ -26,7 +26,7 @@ type ending struct {
 }
 
 func (r *Planner) newEnding(t *table, pick speedPick, depth float64) *ending {
-	e := &ending{Planner: r, t: t, pick: pick, made: r.semiSize(depth), time: r.minutesOf(t.feeds[0], pick.rpm, r.v.LastOut)}
+	e := &ending{Planner: r, t: t, pick: pick, made: r.semiSize(depth), time: r.minutesOf(t.Feeds[0], pick.rpm, r.v.LastOut)}
 	e.stroke = t.stroke(0, pick.at(r.aim), r.aim, r.v.LastOut)
 	e.last = t.cut(0, r.aim-e.made, pick, r.aim, r.v.LastOut)
 	e.chatterPrice = t.price(0, e.last)
@@ -43,25 +43,8 @@ func (e *ending) lands() bool {
 	return e.alone || e.spring != nil
 }
 
-// semi is the semi-finish from one node.
-type semi struct {
-	cutAt
-	verdict verdict
-	price   float64 // of chatter
-}
-
-// semi works it out; the cutter was moved so often up to it.
-func (e *ending) semi(depth float64) *semi {
-	c := e.t.cut(0, depth, e.pick, e.made, e.v.LastOut)
-	v := e.semiVerdict(c)
-	s := &semi{cutAt: c, verdict: v}
-	if v.ok() {
-		s.price = e.t.price(0, c)
-	}
-	return s
-}
-
-// after tries the ending behind every way to a node, without and with a spring pass.
+// after tries the ending behind every way to a node, without and with a spring pass. The
+// semi-finish is alike for all of them.
 func (e *ending) after(best *chain, n *node) *chain {
 	r := e.Planner
 	depth := e.made - n.radius
@@ -70,44 +53,42 @@ func (e *ending) after(best *chain, n *node) *chain {
 	}
 	took := 2 * (e.time + r.Job.Limits.HoldMinutes)
 	more := took + e.chatterPrice + unusual(depth, r.aim-e.made)
-	if best != nil && n.least+more > best.cost+1e-9 {
+	dear := func(cost float64) bool { return best != nil && cost+more > best.cost+1e-9 }
+	if dear(n.least) {
 		return best
 	}
-	var semi *semi // alike for all ways
+	semi := e.t.cut(0, depth, e.pick, e.made, r.v.LastOut)
+	v := r.semiVerdict(semi)
+	if !v.ok() {
+		return best
+	}
+	more += e.t.price(0, semi)
 	for _, w := range n.ways {
+		cost := w.cost
+		if e.pick.rpm > r.turned(w) {
+			cost += e.faster
+		}
+		if w.passes+2 > r.Job.Limits.PassesMost || dear(cost) {
+			continue
+		}
 		// Never lighter than the finish it rehearses, unless the stock as found is
 		// too thin for two such cuts.
 		if thin := w.from == nil && r.aim-n.radius < 3*r.leastDepth(); depth < r.aim-e.made-1e-9 && !thin {
 			continue
 		}
-		minutes, cost := w.minutes+took, w.cost+more
-		if e.pick.rpm > r.turned(w) {
-			cost += e.faster
-		}
-		if w.passes+2 > r.Job.Limits.PassesMost || best != nil && cost > best.cost+1e-9 {
-			continue
-		}
 		if w.from != nil && depth < 2*r.FeedMarks(w.last.feed) { // it must cut below the feed marks it finds
 			continue
 		}
-		if semi == nil {
-			semi = e.semi(depth)
-		}
-		if !semi.verdict.ok() {
-			return best
-		}
-		if cost += semi.price; best == nil || cost <= best.cost+1e-9 {
-			best = e.behind(best, w, n.radius, *semi, minutes, cost)
-		}
+		best = e.behind(best, w, n.radius, semi, v, w.minutes+took, cost+more)
 	}
 	return best
 }
 
-// behind tries the ending behind one way, from a radius.
-func (e *ending) behind(best *chain, w *chain, radius float64, semi semi, minutes, cost float64) *chain {
+// behind tries it behind one way, from a radius, after a semi-finish with its verdict.
+func (e *ending) behind(best *chain, w *chain, radius float64, semi cutAt, v verdict, minutes, cost float64) *chain {
 	r := e.Planner
 	semi.moves = w.passes
-	if r.opens(&semi.verdict, semi.cutAt, w.tip); !semi.verdict.ok() {
+	if r.opens(&v, semi, w.tip); !v.ok() {
 		return best
 	}
 	rMostSemi := e.stroke.Left(radius, w.rMost, e.made)
@@ -115,8 +96,8 @@ func (e *ending) behind(best *chain, w *chain, radius float64, semi semi, minute
 	s := &chain{from: w, passes: w.passes + 1, rMost: rMostSemi, last: step{
 		kind: schedule.SemiFinish, made: e.made, depth: e.made - radius, feed: semi.feed, pick: e.pick, rMostAfter: rMostSemi}}
 	if e.alone {
-		if v := r.finishVerdict(e.last, semi.cutAt, rMostLast-r.aim); v.ok() {
-			doubt, half := r.finishDoubt(e.last, semi.cutAt, rMostLast-r.aim)
+		if v := r.finishVerdict(e.last, semi, rMostLast-r.aim); v.ok() {
+			doubt, half := r.finishDoubt(e.last, semi, rMostLast-r.aim)
 			n := &chain{minutes: minutes, cost: cost + missMinutes*missChance(doubt, half), rMost: rMostLast, from: s, passes: s.passes + 1,
 				last: step{kind: schedule.Finish, made: r.aim, depth: r.aim - e.made, feed: e.last.feed, pick: e.pick, rMostAfter: rMostLast}}
 			if e.wins(n, best) {
@@ -125,7 +106,7 @@ func (e *ending) behind(best *chain, w *chain, radius float64, semi semi, minute
 		}
 	}
 	if best == nil || cost+e.time+e.chatterPrice < best.cost {
-		if n := e.withSpring(s, semi.cutAt, rMostSemi, minutes, cost); n != nil && e.wins(n, best) {
+		if n := e.withSpring(s, semi, rMostSemi, minutes, cost); n != nil && e.wins(n, best) {
 			best = n
 		}
 	}

@@ -9,7 +9,7 @@ func (r *Planner) lastOne(best *chain, t *table, pick speedPick, w *chain, radiu
 	if depth <= 0 || depth > r.depth*(1+1e-9) || depth > semiMost {
 		return best
 	}
-	minutes := w.minutes + r.minutesOf(t.feeds[0], pick.rpm, r.v.LastOut) + r.Job.Limits.HoldMinutes
+	minutes := w.minutes + r.minutesOf(t.Feeds[0], pick.rpm, r.v.LastOut) + r.Job.Limits.HoldMinutes
 	c := t.cut(0, depth, pick, r.aim, r.v.LastOut)
 	rMost := t.stroke(0, pick.at(r.aim), r.aim, r.v.LastOut).Left(radius, w.rMost, r.aim)
 	s := t.stability(0, c, r.lastLand())

@@ -62,84 +62,20 @@ func (c *chain) steps() []step {
 	return out
 }
 
-// table is the force over depths for each feed at one speed. On the way in depths are
-// whole pitches. On the way out they are small, and force changes most at the
-// smallest: they lie as the squares of whole numbers, up to deepest.
+// table is the force of the cuts of a search.
 type table struct {
-	r         *Planner
-	pitch     float64
-	deepest   []float64 // [feed]: on the way out
-	feeds     []float64
-	speed     float64             // that it was made for; others by scale
-	at        [][]cut.Force       // [feed][depth]
-	stiffness [][]setup.Stiffness // [feed][depth]
-	back      [][]cut.Force       // the same on the way out; nil: no pass of it is fed out
-	backStiff [][]setup.Stiffness
+	*setup.Table
+	r *Planner
 }
-
-// scale is the force at another cutting speed over that of the table: force
-// goes as cut.SpeedFactor.
-func (t *table) scale(speed float64) float64 {
-	return cut.SpeedFactor(speed) / cut.SpeedFactor(t.speed)
-}
-
-// backDepths is how many depths the table has on the way out.
-const backDepths = 24
 
 func (r *Planner) newTable(pitch, deepest, speed float64, feeds []float64, out schedule.WayOut) *table {
-	n := int(math.Ceil(deepest/pitch)) + 1
-	t := &table{r: r, pitch: pitch, feeds: feeds, speed: speed}
-	for _, f := range feeds {
-		row, stiff := make([]cut.Force, n+1), make([]setup.Stiffness, n+1)
-		most := 0.0
-		for i := 1; i <= n; i++ {
-			depth := float64(i) * pitch
-			row[i], stiff[i] = r.Force(depth, f, speed, setup.In), r.Stiffness(depth, f, speed, setup.In)
-			most = math.Max(most, r.Middle.Push(row[i], r.aim, setup.In))
-		}
-		t.at, t.stiffness = append(t.at, row), append(t.stiffness, stiff)
-		if out.By != process.FeedOut {
-			continue
-		}
-		most = math.Max(1.5*most, 1e-3) // a slow speed pushes harder
-		row, stiff = make([]cut.Force, backDepths+1), make([]setup.Stiffness, backDepths+1)
-		for i := 1; i <= backDepths; i++ {
-			x := float64(i) / backDepths
-			row[i], stiff[i] = r.Force(most*x*x, f, speed, setup.Out), r.Stiffness(most*x*x, f, speed, setup.Out)
-		}
-		t.back, t.backStiff, t.deepest = append(t.back, row), append(t.backStiff, stiff), append(t.deepest, most)
-	}
-	return t
-}
-
-// force is the force at any depth on one way, straight between entries.
-func (t *table) force(feed int, depth float64, way setup.Way) cut.Force {
-	row, x := t.at[feed], depth/t.pitch
-	if depth <= 0 {
-		return cut.Force{}
-	}
-	if way == setup.Out {
-		row, x = t.back[feed], backDepths*math.Sqrt(depth/t.deepest[feed])
-	}
-	i := int(x)
-	if i >= len(row)-1 {
-		return row[len(row)-1]
-	}
-	w := x - float64(i)
-	a, b := &row[i], &row[i+1]
-	return cut.Force{
-		Cutting: a.Cutting + w*(b.Cutting-a.Cutting), Feed: a.Feed + w*(b.Feed-a.Feed), Radial: a.Radial + w*(b.Radial-a.Radial),
-		Area: a.Area + w*(b.Area-a.Area), Chip: a.Chip + w*(b.Chip-a.Chip),
-	}
+	return &table{r.Table(pitch, deepest, speed, feeds, out.By == process.FeedOut), r}
 }
 
 // stroke is the stroke of passes at a feed of the table and a cutting speed, m/min,
 // with the tip at a radius, mm.
 func (t *table) stroke(feed int, speed, radius float64, out schedule.WayOut) setup.Stroke {
-	g, scale := t.r.Middle, t.scale(speed)
-	return setup.NewStroke(func(way setup.Way) setup.Push {
-		return func(a float64) float64 { return g.Push(t.force(feed, a, way).By(scale), radius, way) }
-	}, out.By == process.FeedOut)
+	return t.Stroke(feed, speed, radius, out.By == process.FeedOut)
 }
 
 // cut is a pass that takes so much, mm, on both ways together.
@@ -149,37 +85,20 @@ func (t *table) cut(feed int, total float64, pick speedPick, radius float64, out
 
 // cutAt is the same with the forces of another cutting speed, m/min.
 func (t *table) cutAt(feed int, total float64, pick speedPick, speed, radius float64, out schedule.WayOut) cutAt {
-	scale := t.scale(speed)
-	c := cutAt{depth: total, feed: t.feeds[feed], pick: pick, radius: radius, fed: out.By == process.FeedOut}
+	c := cutAt{depth: total, feed: t.Feeds[feed], pick: pick, radius: radius, fed: out.By == process.FeedOut}
 	if c.fed {
 		s := t.stroke(feed, speed, radius, out)
 		c.depth, c.second = s.Split(total)
-		c.back, c.rise = t.force(feed, c.second, setup.Out).By(scale), riseAt(s.Out, c.second)
+		c.back, c.rise = t.Force(feed, c.second, speed, setup.Out), riseAt(s.Out, c.second)
 	}
-	c.force = t.force(feed, c.depth, setup.In).By(scale)
+	c.force = t.Force(feed, c.depth, speed, setup.In)
 	return c
 }
 
-// stability is that of a pass, from the entry above its depth: of the way in, or of
-// the way out where that is nearer to chatter.
+// stability is that of a pass.
 func (t *table) stability(feed int, c cutAt, land cut.Land) setup.Stability {
-	row, scale := t.stiffness[feed], t.scale(c.pick.at(c.radius))
-	i := min(int(math.Ceil(c.depth/t.pitch-1e-9)), len(row)-1)
-	s := t.r.Stability(row[i].By(scale), c.pick.at(c.radius), land)
-	if !c.fed || c.second <= 0 {
-		return s
-	}
-	row = t.backStiff[feed]
-	i = min(int(math.Ceil(backDepths*math.Sqrt(c.second/t.deepest[feed])-1e-9)), len(row)-1)
-	return nearer(s, t.r.Stability(row[i].By(scale), c.pick.at(c.radius), land))
-}
-
-// nearer is the stability that is nearer to chatter, or further past it.
-func nearer(a, b setup.Stability) setup.Stability {
-	if b.Middle() < a.Middle() {
-		return b
-	}
-	return a
+	v := c.pick.at(c.radius)
+	return t.r.StrokeStability(c.depth, c.second, v, land, func(depth float64, way setup.Way) setup.Stiffness { return t.Stiffness(feed, depth, v, way) })
 }
 
 // price is what the chance of chatter costs a pass, in minutes, by an edge as it is
@@ -313,7 +232,7 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 			}
 			// Judged at the next whole pitch, so that a first cut from a
 			// bore between the nodes is judged no lighter than it is.
-			k := int(math.Ceil(depth/t.pitch - 1e-9))
+			k := int(math.Ceil(depth/t.Pitch - 1e-9))
 			for _, op := range allowed[k] {
 				cost := from.cost + op.cost
 				if !at[i].better(0, op.speed, cost) {
@@ -330,7 +249,7 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 					continue
 				}
 				at[i].keep(o, op.speed, &chain{minutes: from.minutes + op.minutes, cost: cost, rMost: rMost, tip: tip, from: from, passes: from.passes + 1,
-					last: step{kind: schedule.Rough, made: grid[i], depth: depth, feed: t.feeds[op.feed], pick: op.pick, rMostAfter: rMost}})
+					last: step{kind: schedule.Rough, made: grid[i], depth: depth, feed: t.Feeds[op.feed], pick: op.pick, rMostAfter: rMost}})
 			}
 		}
 	}
@@ -347,16 +266,16 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 // every limit at the largest radius of the visit, with the force at the speed of the
 // smallest, where it is largest.
 func (r *Planner) allowed(t *table, start float64) [][]option {
-	out := make([][]option, len(t.at[0]))
+	out := make([][]option, t.Depths())
 	for k := 1; k < len(out); k++ {
-		depth := float64(k) * t.pitch
-		for j := len(t.feeds) - 1; j >= 0; j-- {
+		depth := float64(k) * t.Pitch
+		for j := len(t.Feeds) - 1; j >= 0; j-- {
 			for n, p := range r.rough {
 				c := t.cutAt(j, depth, p, p.at(start+depth), r.aim, r.v.RoughOut)
 				if !r.roughVerdict(c).ok() {
 					continue
 				}
-				minutes := r.minutesOf(t.feeds[j], p.rpm, r.v.RoughOut) + r.setMinutes()
+				minutes := r.minutesOf(t.Feeds[j], p.rpm, r.v.RoughOut) + r.setMinutes()
 				out[k] = append(out[k], option{j, n, p, minutes, minutes + t.price(j, c)})
 			}
 		}
@@ -430,7 +349,9 @@ func (r *Planner) finishing(first *chain, start float64, grid []float64, at []wa
 	for _, depth := range depths {
 		for _, feed := range feeds {
 			for _, pick := range r.finish {
-				dear := func(more float64) bool { return best != nil && least+more+2*(r.minutesOf(feed, pick.rpm, r.v.LastOut)+r.Job.Limits.HoldMinutes) > best.cost }
+				dear := func(more float64) bool {
+					return best != nil && least+more+2*(r.minutesOf(feed, pick.rpm, r.v.LastOut)+r.Job.Limits.HoldMinutes) > best.cost
+				}
 				if dear(0) {
 					continue
 				}

@@ -1,6 +1,10 @@
 package setup
 
-import "math"
+import (
+	"math"
+
+	"borewright/process/cut"
+)
 
 // Stroke is one pass as bar and edge make it with the tip at one setting: the way
 // in, and the way out where the cutter comes out turning. Then it cuts a second
@@ -72,4 +76,16 @@ func (s Stroke) Left(r, other, made float64) float64 {
 	}
 	in, _ := s.Split(made - r)
 	return s.Out.LeftBy(r+in, s.In.LeftBy(r, other, r+in), made)
+}
+
+// StrokeStability is that of a stroke that cuts so deep, mm, on the way in and, where it is
+// above 0, on the way out: of the one that is nearer to chatter, or further past it.
+func (e *Edge) StrokeStability(in, out, speed float64, land cut.Land, of func(depth float64, way Way) Stiffness) Stability {
+	s := e.Stability(of(in, In), speed, land)
+	if out > 0 {
+		if back := e.Stability(of(out, Out), speed, land); back.Middle() < s.Middle() {
+			return back
+		}
+	}
+	return s
 }

@@ -1,0 +1,106 @@
+package setup
+
+import (
+	"math"
+
+	"borewright/process/cut"
+)
+
+// Table is the force and the stiffness of cuts over their depth for each of some feeds,
+// made once for all the cuts that a search looks at. On the way in depths are
+// whole pitches. On the way out they are small, and force changes most at the
+// smallest: they lie as the squares of whole numbers, up to deepest.
+type Table struct {
+	Pitch float64   // mm
+	Feeds []float64 // mm/rev
+
+	edge      *Edge
+	factor    float64       // cut.SpeedFactor that it was made for
+	at        [][]cut.Force // [feed][depth]
+	stiffness [][]Stiffness
+	deepest   []float64     // [feed]: on the way out
+	back      [][]cut.Force // the same on the way out; nil: no pass of it is fed out
+	backStiff [][]Stiffness
+}
+
+// backDepths is how many depths the table has on the way out.
+const backDepths = 24
+
+// Table makes one of whole pitches, mm, to the deepest cut, at a cutting speed, m/min, and
+// feeds, mm/rev. fed: the passes are fed out.
+func (e *Edge) Table(pitch, deepest, speed float64, feeds []float64, fed bool) *Table {
+	n := int(math.Ceil(deepest/pitch)) + 1
+	t := &Table{Pitch: pitch, Feeds: feeds, edge: e, factor: cut.SpeedFactor(speed)}
+	for _, f := range feeds {
+		row, stiff := make([]cut.Force, n+1), make([]Stiffness, n+1)
+		most := 0.0
+		for i := 1; i <= n; i++ {
+			depth := float64(i) * pitch
+			row[i], stiff[i] = e.Force(depth, f, speed, In), e.Stiffness(depth, f, speed, In)
+			most = math.Max(most, e.Middle.Push(row[i], e.radius, In))
+		}
+		t.at, t.stiffness = append(t.at, row), append(t.stiffness, stiff)
+		if !fed {
+			continue
+		}
+		most = math.Max(1.5*most, 1e-3) // a slow speed pushes harder
+		row, stiff = make([]cut.Force, backDepths+1), make([]Stiffness, backDepths+1)
+		for i := 1; i <= backDepths; i++ {
+			x := float64(i) / backDepths
+			row[i], stiff[i] = e.Force(most*x*x, f, speed, Out), e.Stiffness(most*x*x, f, speed, Out)
+		}
+		t.back, t.backStiff, t.deepest = append(t.back, row), append(t.backStiff, stiff), append(t.deepest, most)
+	}
+	return t
+}
+
+// Depths is how many whole pitches it has, and one for no depth at all.
+func (t *Table) Depths() int { return len(t.at[0]) }
+
+// scale is the force at another cutting speed, m/min, over that of the table: force
+// goes as cut.SpeedFactor.
+func (t *Table) scale(speed float64) float64 { return cut.SpeedFactor(speed) / t.factor }
+
+// Force is that at a feed of the table, a depth, mm, and a cutting speed, m/min, straight
+// between entries.
+func (t *Table) Force(feed int, depth, speed float64, way Way) cut.Force {
+	return t.force(feed, depth, way).By(t.scale(speed))
+}
+
+func (t *Table) force(feed int, depth float64, way Way) cut.Force {
+	row, x := t.at[feed], depth/t.Pitch
+	if depth <= 0 {
+		return cut.Force{}
+	}
+	if way == Out {
+		row, x = t.back[feed], backDepths*math.Sqrt(depth/t.deepest[feed])
+	}
+	i := int(x)
+	if i >= len(row)-1 {
+		return row[len(row)-1]
+	}
+	w := x - float64(i)
+	a, b := &row[i], &row[i+1]
+	return cut.Force{
+		Cutting: a.Cutting + w*(b.Cutting-a.Cutting), Feed: a.Feed + w*(b.Feed-a.Feed), Radial: a.Radial + w*(b.Radial-a.Radial),
+		Area: a.Area + w*(b.Area-a.Area), Chip: a.Chip + w*(b.Chip-a.Chip),
+	}
+}
+
+// Stroke is the stroke of passes at a feed of the table and a cutting speed, m/min,
+// with the tip at a radius, mm.
+func (t *Table) Stroke(feed int, speed, radius float64, fed bool) Stroke {
+	g, scale := t.edge.Middle, t.scale(speed)
+	return NewStroke(func(way Way) Push {
+		return func(a float64) float64 { return g.Push(t.force(feed, a, way).By(scale), radius, way) }
+	}, fed)
+}
+
+// Stiffness is that of a cut, from the entry above its depth.
+func (t *Table) Stiffness(feed int, depth, speed float64, way Way) Stiffness {
+	row, x := t.stiffness[feed], depth/t.Pitch
+	if way == Out {
+		row, x = t.backStiff[feed], backDepths*math.Sqrt(depth/t.deepest[feed])
+	}
+	return row[min(int(math.Ceil(x-1e-9)), len(row)-1)].By(t.scale(speed))
+}
