@@ -40,9 +40,10 @@ func (f *follower) event(e *rs274.Event) {
 	f.line = e.Line
 	bound(&e.From)
 	bound(&e.To)
-	switch e.Kind {
-	case rs274.Message:
+	if e.Kind == rs274.Message {
 		return // read with the stops
+	}
+	switch e.Kind {
 	case rs274.Move:
 		f.pos = e.From
 		f.move(e)
@@ -70,6 +71,7 @@ func (f *follower) event(e *rs274.Event) {
 		}
 		f.finish()
 	}
+	f.turns(e)
 	f.spindle = e.Spindle
 }
 

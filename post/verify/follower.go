@@ -33,13 +33,16 @@ type follower struct {
 	shape *shape
 	near  map[int]Clearance
 
-	spindle rs274.Spindle
-	pos     rs274.Position
-	said    map[int][]remark.Remark // comments of the stops, by line
-	speaks  bool                    // at some stop the comments say what to do: then they must at each
-	stops   []halt                  // since the last cut
-	setting qty.Diameter
-	lastSet qty.Diameter // in the last cut
+	spindle   rs274.Spindle
+	rate      float64          // speed that was held last while it turns, rev/min
+	saidS     map[float64]bool // S words that are the speed of no pass, said by the text
+	rateWrong bool             // and was not the plan's: said once, not at every move
+	pos       rs274.Position
+	said      map[int][]remark.Remark // comments of the stops, by line
+	speaks    bool                    // at some stop the comments say what to do: then they must at each
+	stops     []halt                  // since the last cut
+	setting   qty.Diameter
+	lastSet   qty.Diameter // in the last cut
 
 	next   int // index of the pass that is to come
 	last   int // of the last one cut; -1: none

@@ -74,20 +74,24 @@ var kindRows = []struct {
 	{"feeds in again", "feed-out-blind-mm.nc", "N11 G1 Z-365.", "G1 Z-400.\nN98 G1 Z-430.5\nN11 G1 Z-365.", nil, script.KindDepth, "N98 ", "without having come out"},
 
 	{"feed a hundred times", "shift-mm.nc", "F30.", "F3000.", nil, script.KindFeed, "N100 ", "pass 1: feed 3000.000 mm/min"},
-	{"feed not the machine's", "shift-mm.nc", "F30.", "F3000.", nil, script.KindFeed, "N100 ", "not one of the machine's"},
+	{"feed not the machine's", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Job.Machine.Feeds.Least = 0.3 }, script.KindFeed, "N100 ", "not one of the machine's"},
 	{"feed a revolution taken for a minute", "feed-out-blind-mm.nc", "N9 G1 Z-430.5 F0.2", "N9 G1 Z-430.5 F0.02", nil, script.KindFeed, "N9 ", "feed 0.020 mm/rev"},
 	{"no feed", "shift-mm.nc", " F30.", "", nil, script.KindFeed, "N100 ", "without a feed"},
 	{"feeds where nothing is cut", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z-365.\nN141 G1 Z60.", nil, script.KindFeed, "N141 ", "nothing is to be cut"},
 	{"feeds all the way out", "feed-out-blind-mm.nc", "N11 G1 Z-365.", "N11 G1 Z55.", nil, script.KindFeed, "N11 ", "past depth 365.000 mm"},
 	{"feeds out faster", "feed-out-blind-mm.nc", "N11 G1 Z-365.", "N11 G1 Z-365. F0.5", nil, script.KindFeed, "N11 ", "feed 0.500 mm/rev"},
 
-	{"wrong speed", "shift-mm.nc", "S150", "S510", nil, script.KindSpeed, "N100 ", "speed 510"},
-	{"speed beyond the machine", "shift-mm.nc", "S150", "S1500", nil, script.KindSpeed, "N60 ", "not one of the machine's"},
+	{"wrong speed", "shift-mm.nc", "S150", "S510", nil, script.KindSpeed, "N60 ", "turns at 510 rev/min; 150 rev/min: the speed of pass 1"},
+	{"speed beyond the machine", "shift-mm.nc", "S150", "S1500", nil, script.KindSpeed, "N60 ", "the machine has 10 to 800 rev/min"},
 	{"speed not on the ladder", "shift-mm.nc", "", "", func(p *plan.Plan) {
 		p.Job.Machine.Speeds = process.Range{Steps: []float64{100, 160, 180}, Least: 100, Most: 180}
 	}, script.KindSpeed, "N60 ", "3 steps"},
 	{"no speed", "fixed-mm.nc", "S150M3", "M3", nil, script.KindSpeed, "G1W", "without a speed"},
 
+	{"a speed where nothing is cut", "shift-mm.nc", "N80 G0 X0. Y0.", "N80 G0 X0. Y0.\nN81 S700 M3\nN82 G0 Z-365.\nN83 S150 M3", nil, script.KindSpeed, "N81 ", "turns at 700 rev/min"},
+	{"another pass's speed on the way in", "shift-mm.nc", "S150 M3", "S180 M3\nG0 Z55.\nS150 M3", nil, script.KindSpeed, "S180 M3", "turns at 180 rev/min"},
+	{"an S on the turning spindle, then a stop", "shift-mm.nc", "N110 M5", "N109 S700\nN110 M5", nil, script.KindSpeed, "N109 ", "speed of no pass"},
+	{"started at another speed after the cut", "cycle-inch.nc", "N110 G80", "N110 G80\nN111 S250 M3", nil, script.KindSpeed, "N111 ", "250 rev/min"},
 	{"an S that starts nothing", "shift-mm.nc", "N110 M5", "N109 S90\nN110 M5\nN111 S90", nil, script.KindSpeed, "N111 ", "speed of no pass"},
 	{"an angle beside the oriented stop", "shift-mm.nc", "N120 M19", "N120 M19 S180", nil, script.KindCode, "N120 ", "angle at which the spindle stops"},
 	{"an S beside M5", "shift-mm.nc", "N110 M5", "N110 M5 S150", nil, script.KindCode, "N110 ", "beside M5"},

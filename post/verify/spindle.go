@@ -9,6 +9,7 @@ import (
 	"borewright/post/verify/script"
 	"borewright/process"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // feedState holds the spindle and the words against a feed move.
@@ -48,9 +49,52 @@ func (f *follower) spindleOn(e *rs274.Event) {
 	}
 	if e.Speed <= 0 {
 		f.add('M', script.KindSpeed, "the spindle starts without a speed", "S with it")
-	} else if r := f.job.Machine.Speeds; outOf(r, e.Speed, 0.5) {
-		f.add('S', script.KindSpeed, fmt.Sprintf("S%.6g is not one of the machine's speeds", e.Speed), ladderText(r, "rev/min"))
+		f.rate = e.Speed
 	}
+}
+
+// turns holds the speed of a turning spindle against the plan: that of the pass
+// under way, or in front of the bore that of the pass to come. A long bar whirls
+// at other speeds, cut or no cut, and hands or the work may be near.
+func (f *follower) turns(e *rs274.Event) {
+	if !e.Spindle.Turning() {
+		f.rate = 0
+		return
+	}
+	if e.Speed == f.rate || e.Speed <= 0 {
+		return // held, or said
+	}
+	f.rate, f.rateWrong = e.Speed, false
+	own := []int{f.last, f.next}
+	inside := e.To.Has(f.axis) && -f.depthOf(e.To) < f.handsLevel()-f.half
+	switch {
+	case f.cut != nil || f.exit.active, f.last >= 0 && len(f.stops) == 0 && inside:
+		own = own[:1]
+	case len(f.stops) > 0:
+		own = own[1:]
+	}
+	n := len(f.v.Passes)
+	var want *schedule.Pass
+	for _, i := range own {
+		if i < 0 || i >= n {
+			continue
+		}
+		if want = &f.v.Passes[i]; math.Abs(e.Speed-float64(want.Speed)) <= 0.5 {
+			if r := f.job.Machine.Speeds; outOf(r, e.Speed, 0.5) {
+				f.add('S', script.KindSpeed, fmt.Sprintf("S%.6g is not one of the machine's speeds", e.Speed), ladderText(r, "rev/min"))
+			}
+			return
+		}
+	}
+	f.rateWrong = true
+	if want == nil || f.saidS[e.Speed] {
+		return // a cut that no pass stands for, or an S word: said there
+	}
+	right := fmt.Sprintf("%.6g rev/min: the speed of pass %d", float64(want.Speed), want.N)
+	if r := f.job.Machine.Speeds; outOf(r, e.Speed, 0.5) {
+		right += fmt.Sprintf("; the machine has %s", ladderText(r, "rev/min"))
+	}
+	f.add('S', script.KindSpeed, fmt.Sprintf("the spindle turns at %.6g rev/min", e.Speed), right)
 }
 
 // perRev is the feed of a move a revolution.
@@ -64,7 +108,7 @@ func perRev(e *rs274.Event) qty.Length {
 	return qty.FromMM(e.Feed.MM() / e.Speed)
 }
 
-// feedOf holds F and S of a feed move against a pass of the plan. A feed a
+// feedOf holds F of a feed move against a pass of the plan. A feed a
 // minute is f·n: of the speed that the program has, or of the plan's where
 // the control takes whole revolutions only.
 func (f *follower) feedOf(e *rs274.Event, pass int) {
@@ -88,14 +132,8 @@ func (f *follower) feedOf(e *rs274.Event, pass int) {
 	if !ok {
 		f.add('F', script.KindFeed, fmt.Sprintf("pass %d: feed %s", p.N, is), "the plan has "+want)
 	}
-	if r := f.job.Machine.Feeds; outOf(r, perRev(e).MM(), slack+1e-6+perRev(e).MM()*0.005) {
+	if r := f.job.Machine.Feeds; ok && outOf(r, perRev(e).MM(), slack+1e-6+perRev(e).MM()*0.005) {
 		f.add('F', script.KindFeed, fmt.Sprintf("the feed, %s/rev, is not one of the machine's", f.fine(perRev(e))), f.feedsText(r))
-	}
-	if !(math.Abs(e.Speed-float64(p.Speed)) <= 0.5) {
-		f.add('S', script.KindSpeed, fmt.Sprintf("pass %d: speed %.6g rev/min", p.N, e.Speed), fmt.Sprintf("the plan has %.6g", float64(p.Speed)))
-	}
-	if r := f.job.Machine.Speeds; outOf(r, e.Speed, 0.5) {
-		f.add('S', script.KindSpeed, fmt.Sprintf("S%.6g is not one of the machine's speeds", e.Speed), ladderText(r, "rev/min"))
 	}
 }
 

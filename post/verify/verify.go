@@ -44,7 +44,7 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	words := script.ReadWords(program, d, control, byte(p.Job.FeedLetter()))
 	words.Judge(out, control, v, script.NumberOf(p, bore, visit))
 	f := newFollower(p, bore, v, out)
-	f.said = words.Remarks.Stops
+	f.said, f.saidS = words.Remarks.Stops, words.NoSpeeds
 	f.judgeApart(words.Remarks.Apart)
 	f.run(program, d)
 	r := Report{

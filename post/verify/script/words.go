@@ -29,14 +29,17 @@ type Words struct {
 	cycles   bool            // a cycle is used
 	noted    []noted         // words without a use
 	Remarks  remark.Gathered
-	idle     []idleSpeed // S words while the spindle stands
+	lone     []loneSpeed // S words without M3 or M4 beside them
 	turning  bool
+	NoSpeeds map[float64]bool // S words that Judge found to be the speed of no pass
 }
 
-// idleSpeed is an S word that starts nothing.
-type idleSpeed struct {
+// loneSpeed is an S word that starts nothing. On a turning spindle the new speed
+// holds at once, whether or not anything moves after it.
+type loneSpeed struct {
 	line, col int
 	v         float64
+	turning   bool
 }
 
 // letters are those that a boring program is made of. All others are findings:
@@ -149,8 +152,13 @@ func (w *Words) speed(b *rs274.Block, x rs274.Word) {
 			return
 		}
 	}
-	if !w.turning && len(w.idle) < Most {
-		w.idle = append(w.idle, idleSpeed{b.Line, x.Col, x.Value})
+	for _, m := range b.Words {
+		if m.Is('M', 3) || m.Is('M', 4) {
+			return // the replay holds it
+		}
+	}
+	if len(w.lone) < Most {
+		w.lone = append(w.lone, loneSpeed{b.Line, x.Col, x.Value, w.turning})
 	}
 }
 
@@ -228,10 +236,17 @@ func (w *Words) Judge(out *Findings, c *process.Control, v *plan.Visit, number i
 	for _, n := range w.noted {
 		out.put(n)
 	}
-	for _, s := range w.idle {
-		if !slices.ContainsFunc(v.Passes, func(p schedule.Pass) bool { return math.Abs(s.v-float64(p.Speed)) <= 0.5 }) {
-			out.put(noted{Finding: Finding{Line: s.line, Col: s.col, Kind: KindSpeed, What: fmt.Sprintf("S%.6g while the spindle stands, which is the speed of no pass", s.v), Want: "S with M3, at the pass's speed"}})
+	w.NoSpeeds = map[float64]bool{}
+	for _, s := range w.lone {
+		if slices.ContainsFunc(v.Passes, func(p schedule.Pass) bool { return math.Abs(s.v-float64(p.Speed)) <= 0.5 }) {
+			continue
 		}
+		what := "S%.6g while the spindle stands, which is the speed of no pass"
+		if s.turning {
+			what = "S%.6g while the spindle turns, which is the speed of no pass"
+			w.NoSpeeds[s.v] = true
+		}
+		out.Put(Finding{Line: s.line, Col: s.col, Kind: KindSpeed, What: fmt.Sprintf(what, s.v), Want: "S with M3, at the pass's speed"})
 	}
 	start := func(what, want string) { out.Add(w.first, 0, KindStart, what, want) }
 	if w.first == 0 {
