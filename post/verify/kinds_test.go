@@ -173,6 +173,9 @@ var kindRows = []struct {
 	{"more than the quill has", "fixed-quill-inch.nc", "", "", func(p *plan.Plan) { p.Job.Machine.QuillTravel = in(8) }, script.KindTravel, "N8 ", "comes 8.0500 in out"},
 	{"quill behind its home", "fixed-quill-inch.nc", "Z003", "Z005", nil, script.KindTravel, "N3 ", "1.0000 in back behind its home"},
 
+	{"crosses where the feed begins, in the first pass", "shift-mm.nc", "N80 G0 X0. Y0.\nN90 G0 Z-365.", "N80 G0 X0.\nN90 G0 Z-365.\nN91 G0 Y0.", nil, script.KindClearance, "N91 ", "across from an unknown place"},
+	{"crosses where the feed begins, on the way out", "shift-inch.nc", "N110 G0 Z2.5\nN115 G0 X0.", "N110 G0 Z-14.375\nN115 G0 X0.\nN116 G0 Z2.5", nil, script.KindLevel, "N115 ", "moves across with the tip at depth 14.3750 in"},
+	{"crosses in front of the face, too near", "shift-mm.nc", "N210 G0 X0. Y0.", "N209 G0 Z20.\nN210 G0 X1.\nN211 G0 X0.", nil, script.KindLevel, "N211 ", "moves across with the tip at 20.000 mm before the face"},
 	{"another level", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z6.", nil, script.KindLevel, "N140 ", "ends at 6.000 mm before the face"},
 
 	{"ends in the bore", "fixed-mm.nc", "M5\nM19\nG0X1000\nG0W60000\nG0X0\nM5\nM0\nM2", "M5\nM19\nM2", nil, script.KindEnd, "M2", "depth 431.500"},

@@ -135,6 +135,11 @@ func (f *follower) shifted() (x, y qty.Length) {
 // shift is a rapid move across.
 func (f *follower) shift(e *rs274.Event, s *stroke) {
 	if f.outside(s.d1) || !e.From.Has(f.axis) {
+		said := !e.From.Has(e.From.Moved(e.To)&(rs274.X|rs274.Y)) && f.job.Bar.Outboard == nil && f.beside(s.d1) // by move
+		if least := f.handsLevel(); e.From.Has(f.axis) && -s.d1 < least-f.half && !said {
+			f.add(0, script.KindLevel, "moves across with the tip at "+f.deep(s.d1),
+				fmt.Sprintf("X0 Y0 at the clear plane, %s before the face at least, in every pass", f.say(least)))
+		}
 		for _, a := range []struct {
 			letter byte
 			axis   rs274.Axes
