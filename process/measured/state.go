@@ -147,6 +147,9 @@ func (k *Learned) Rest(job *process.Job, bore int, visits []schedule.Visit, n in
 		return out
 	}
 	v.Behind, v.Turned = st.pass, st.last.Speed
+	if m := st.last; m.WayOut == process.DrawOut && (m.Kind == process.WitnessCut || m.Kind == process.RoughCut) && job.Bores[bore].WayOut != process.DrawOut {
+		v.Lined = m.Setting
+	}
 	v.Before = nil
 	v.Title = fact.New(TheRest, v.Title, fact.Count(st.pass))
 	v.Stands = st.stands

@@ -94,6 +94,25 @@ func (p *Plan) stop(where string, what fact.Fact) {
 	p.Reasons = append(p.Reasons, Reason{Where: where, What: what})
 }
 
+// planned plans the passes of a visit, numbered from first; once more where a line that
+// a roughing pass leaves as it is drawn out would not be cut away by the next: then none
+// is drawn out.
+func planned(s *passes.Planning, v *Visit, st process.Station, witness bool, first int) (*passes.Planner, fact.Fact) {
+	for {
+		r, err := s.Prepare(&v.Visit, st, witness)
+		if err != nil {
+			return nil, because(err)
+		}
+		why := r.Plan(first)
+		pass, kept := v.LineKept()
+		if !why.None() || !kept || pass < 0 {
+			return r, why
+		}
+		v.OutOfLine(pass)
+		v.Passes = nil
+	}
+}
+
 // bore plans one bore and adds it to the plan.
 func (p *Plan) bore(s *passes.Planning, i int, b process.Bore) {
 	job := p.Job
@@ -134,12 +153,13 @@ func (p *Plan) bore(s *passes.Planning, i int, b process.Bore) {
 		v := &visits[k]
 		s.FillTravel(&v.Visit, st)
 		what := func(f fact.Fact) fact.Fact { return fact.New(OfVisit, fact.Name(st.Name), v.Title, f) }
-		if r, err := s.Prepare(&v.Visit, st, b.Witness && k == 0 && n == 1); err != nil {
-			p.stop(where, what(because(err)))
-		} else if why := r.Plan(n); !why.None() {
+		if r, why := planned(s, v, st, b.Witness && k == 0 && n == 1, n); !why.None() {
 			p.stop(where, what(why))
 		} else {
 			n += len(v.Passes)
+			if pass, kept := v.LineKept(); kept && pass < 0 {
+				p.remark(st.Name, k, v.LineStays())
+			}
 			for _, c := range r.Cautions() {
 				p.remark(st.Name, k, c)
 			}

@@ -42,6 +42,7 @@ type Visit struct {
 	Passes           []Pass
 	Stands           Stands        // by increment: where the cutter stands before the first of them
 	Behind           int           // the pass that was measured last: these are the rest; 0: none
+	Lined            qty.Diameter  // the size that a line in the bore reaches which that pass left; 0: none
 	Turned           qty.RevPerMin // at which that pass was cut; 0: not known, or none
 	RoughOut         WayOut        // how the cutter comes out after witness cut and roughing
 	LastOut          WayOut        // and after the passes behind them: always alike
@@ -84,7 +85,7 @@ func (v *Visit) Describe(d *field.Desc) {
 	d.Worked("in the list of the bore, and compared in pairs", &v.Passes)
 	d.Worked("for charts", &v.Along)
 	d.Worked("stops the plan", &v.NoWayOut)
-	d.Worked("of the entry measured", &v.Turned)
+	d.Worked("of the entry measured", &v.Turned, &v.Lined)
 }
 
 // flank is what of the metal damps the bar as the flank rubs, besides the land of

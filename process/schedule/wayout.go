@@ -45,6 +45,8 @@ const (
 	OutShifted    fact.Kind = "schedule.out, shifted"         // after an oriented stop
 	OutByHand     fact.Kind = "schedule.out, shifted by hand" // by the dial of the cross slide
 	OutAsked      fact.Kind = "schedule.out, as asked"        // fed, by the job
+	OutKeepsLine  fact.Kind = "schedule.out, keeps a line"    // a pass, the size that its line would reach, the least size after the next
+	LineMayStay   fact.Kind = "schedule.line may stay"        // pass measured, the size that its line reaches, the next pass, its least size
 	OutNoStop     fact.Kind = "schedule.out, no oriented stop"
 	OutTight      fact.Kind = "schedule.out, tight" // between bar and bore
 	OutInOutboard fact.Kind = "schedule.out, in outboard bearing"

@@ -78,6 +78,8 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.KeepNextSetting: text(springSeen + "Keep the next setting: the finish springs so little that what was found here does not carry over"),
 
 	schedule.OutDrawn:      text("the line that the tip leaves is cut away by the next pass"),
+	schedule.OutKeepsLine:  text("drawn along the wall, pass {1} would leave a line to {2}, and the next pass may leave the bore at {3}"),
+	schedule.LineMayStay:   text("pass {1} was drawn out along the wall and left a line to {2}: after pass {3}, which may leave the bore at {4}, it can still show. Gauge beside it"),
 	schedule.OutLine:       text("the job allows a line along the bore"),
 	schedule.OutShifted:    text("moved off the wall after an oriented stop, the tip leaves no line and cuts nothing more"),
 	schedule.OutByHand:     text("moved off the wall, the tip leaves no line and cuts nothing more"),

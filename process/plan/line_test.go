@@ -1,0 +1,73 @@
+package plan_test
+
+import (
+	"strings"
+	"testing"
+
+	"borewright/process"
+	. "borewright/process/plan"
+	"borewright/process/qty"
+	"borewright/process/schedule"
+)
+
+// limberJob is a bar so limber that a light cut springs it by more than the next one
+// takes off for certain.
+const limberJob = `
+units = "mm"
+number = "T-9"
+revision = "-"
+title = "a limber bar"
+machine = "hbm-5in"
+material = "steel-1045"
+station = [ { name = "far", from = 0, to = 60, diameter = 80 } ]
+[[bore]]
+station = "far"
+repair = "rebore"
+finish = { low = 80.4, high = 81 }
+roundness = 0.5
+ra = 12
+[bar]
+steps = [{ diameter = 28, length = 290 }]
+[cutter]
+material = "hss"
+nose_radius = 0.8
+most = 100
+[limits]
+spring_rough = 0.25
+spring_finish = 0.25
+sing = true
+depth_most = 5
+`
+
+// Drawn out along the wall, a roughing pass leaves a line as deep as the bar sprang. A
+// plan never draws one out whose line the next pass may leave; and where such a pass was
+// cut all the same, the rest says so.
+func TestNoLineIsLeft(t *testing.T) {
+	job := load(t, limberJob)
+	p := Make(job)
+	if !p.Feasible {
+		t.Fatalf("%+v", p.Reasons)
+	}
+	v := p.Bores[0].Visits[0]
+	if first, next := v.Passes[0], v.Passes[1]; first.Kind != schedule.Witness || first.Setting <= next.Low {
+		t.Fatalf("set to %v, and the next pass leaves %v at least: the job shows nothing", first.Setting, next.Low)
+	}
+	if o := v.Passes[0].Out; o.By != process.ShiftOut || o.Why.Kind != schedule.OutKeepsLine {
+		t.Errorf("comes out by %v, %v", o.By, o.Why)
+	}
+	for i, q := range v.Passes[:len(v.Passes)-1] {
+		if q.Out.By == process.DrawOut && q.Setting > v.Passes[i+1].Low {
+			t.Errorf("pass %d is drawn out set to %v, and the next leaves the bore at %v", q.N, q.Setting, v.Passes[i+1].Low)
+		}
+	}
+	q := v.Passes[0] // set larger than planned, and sprung off by more
+	m := process.Measured{Station: 0, Visit: 1, Pass: 1, Kind: process.WitnessCut, Setting: q.Setting.Plus(qty.FromMM(0.25)), Feed: q.Feed, Speed: q.Speed, Before: v.Start,
+		Tooling: job.Tooling(), Sizes: []process.Size{{Depth: process.Unplaced, At: -1, Diameter: q.Expected}}, Place: "r.toml:1:1"}
+	for way, want := range map[process.OutBy]bool{process.DrawOut: true, process.ShiftOut: false} {
+		m.WayOut = way
+		rest := MakeAfter(job, &process.Results{File: "r.toml", Entries: []process.Measured{m}})
+		if s := said(rest, rest.Cautions...); strings.Contains(s, "left a line") != want {
+			t.Errorf("way out %v: %s", way, s)
+		}
+	}
+}
