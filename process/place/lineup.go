@@ -413,6 +413,14 @@ func (l *LineUp) UnsureAt(station string) qty.Length {
 	return l.Unsure
 }
 
+// AxisWithin is how far from the line the axis may stand that is cut at a station, ±:
+// what is not known of the line there, what else of that kind there is (back), and what
+// the moves leave by rounding.
+func (l *LineUp) AxisWithin(u qty.Unit, station string, back qty.Length) qty.Length {
+	unsure := math.Hypot(l.UnsureAt(station).MM(), back.MM())
+	return u.Up(qty.FromMM(unsure + l.rest.Length()))
+}
+
 // unsureMost is how far any bore on the way may stand elsewhere than strays says,
 // mm.
 func (l *LineUp) unsureMost(job *process.Job) float64 {

@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -68,6 +69,29 @@ func TestNoLineIsLeft(t *testing.T) {
 		rest := MakeAfter(job, &process.Results{File: "r.toml", Entries: []process.Measured{m}})
 		if s := said(rest, rest.Cautions...); strings.Contains(s, "left a line") != want {
 			t.Errorf("way out %v: %s", way, s)
+		}
+	}
+}
+
+// The axis of the last pass stands off the line by what is not known of the line, and
+// where the cross slide is moved off and back before it, by how well that comes back: by
+// squares, as nothing joins them. What the move leaves by rounding to half a graduation
+// comes on top, less than a quarter of 0.001 in each way.
+func TestTheSlideComesBack(t *testing.T) {
+	for _, x := range []struct {
+		out  string
+		back float64
+	}{{"", 0.005}, {"way_out = \"feed\"\n", 0}, {"way_out = \"draw\"\n", 0}} {
+		text := strings.Replace(limberJob, "roundness = 0.5\n", x.out+"roundness = 0.5\noffset = 0.05\n", 1) +
+			"[[sweep]]\nstation = \"far\"\ndepth = 10\nat = [0, 90, 180, 270]\ndial = [0, 0.02, 0.04, 0.02]\n"
+		p := Make(load(t, text))
+		if !p.Feasible || p.LineUp == nil {
+			t.Fatalf("%s: %+v", x.out, p.Reasons)
+		}
+		v := p.Bores[0].Visits[0]
+		known := math.Hypot(p.LineUp.UnsureAt("far").MM(), x.back)
+		if v.Back.MM() != x.back || v.Axis.MM() < known-1e-9 || v.Axis.MM() > known+math.Hypot(0.0254/4, 0.0254/4)+0.001 {
+			t.Errorf("%q: back within %v, axis within %v, known to %.4f", x.out, v.Back, v.Axis, known)
 		}
 	}
 }

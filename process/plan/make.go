@@ -8,6 +8,7 @@ import (
 	"borewright/process/measured"
 	"borewright/process/passes"
 	"borewright/process/place"
+	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
 )
@@ -113,6 +114,20 @@ func planned(s *passes.Planning, v *Visit, st process.Station, witness bool, fir
 	}
 }
 
+// slideBack is how well a cross slide comes back to the figure that it stood at, from
+// the side from which it was set, ±: 0.0002 in or 0.005 mm (common practice, no source).
+// Where the tip is moved off the wall by it, the next pass is cut about an axis that is
+// off by as much; its size and its roundness are not. 0: the slide is not moved before
+// the last pass.
+func slideBack(job *process.Job, v *schedule.Visit) qty.Length {
+	n := len(v.Passes)
+	moved := n > 1 && v.Passes[n-2].Out.By == process.ShiftOut || n == 1 && v.Behind > 0 && v.LastOut.By == process.ShiftOut
+	if job.Machine.Control != nil || !moved {
+		return 0
+	}
+	return job.Round(0.005, 0.0002)
+}
+
 // bore plans one bore and adds it to the plan.
 func (p *Plan) bore(s *passes.Planning, i int, b process.Bore) {
 	job := p.Job
@@ -163,6 +178,10 @@ func (p *Plan) bore(s *passes.Planning, i int, b process.Bore) {
 			for _, c := range r.Cautions() {
 				p.remark(st.Name, k, c)
 			}
+		}
+		v.Back = slideBack(job, &v.Visit)
+		if p.LineUp != nil {
+			v.Axis = p.LineUp.AxisWithin(job.Units, st.Name, v.Back)
 		}
 		p.reach(s.Setup, b.Station, v, what)
 		for k, q := range v.Passes {

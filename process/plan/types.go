@@ -94,11 +94,17 @@ func (w Way) Fact() fact.Fact {
 type Visit struct {
 	schedule.Visit
 	Reach *place.Reach // nil: it could not be worked out
+	Axis  qty.Length   // ± (95 %): how far from the line its axis may stand when it is done; 0: nothing was swept
+	Back  qty.Length   // of that, how well a cross slide comes back to its figure before the last pass; 0: it is not moved
 }
 
-// Describe adds the room of the bar to what is said of a visit.
+// Describe adds the room of the bar and the doubt of the axis to what is said of a
+// visit.
 func (v *Visit) Describe(d *field.Desc) {
 	d.Also(&v.Visit)
+	swept := func() bool { return v.Axis > 0 }
+	d.Length(&v.Axis, "axis_within_mm").Decimals(5).NullUnless(swept).Weighs(process.SpoilsSize, "axis, true to the line within ±").ZeroIsNone()
+	d.Length(&v.Back, "slide_back_within_mm").Decimals(5).NullUnless(swept).Weighs(process.SpoilsSize, "cross slide, back within ±").ZeroIsNone()
 	field.Part(d, &v.Reach, func(r *place.Reach) {
 		d.Is("reach", func() any { return r.Verdict }).NoJSON().Weighs(process.SpoilsReach, "reach of the bar")
 	})
