@@ -82,7 +82,7 @@ func TestTheSlideComesBack(t *testing.T) {
 		out  string
 		back float64
 	}{{"", 0.005}, {"way_out = \"feed\"\n", 0}, {"way_out = \"draw\"\n", 0}} {
-		text := strings.Replace(limberJob, "roundness = 0.5\n", x.out+"roundness = 0.5\noffset = 0.05\n", 1) +
+		text := strings.Replace(strings.Replace(limberJob, "diameter = 80 }", "diameter = 80, swept = true }", 1), "roundness = 0.5\n", x.out+"roundness = 0.5\noffset = 0.05\n", 1) +
 			"[[sweep]]\nstation = \"far\"\ndepth = 10\nat = [0, 90, 180, 270]\ndial = [0, 0.02, 0.04, 0.02]\n"
 		p := Make(load(t, text))
 		if !p.Feasible || p.LineUp == nil {
