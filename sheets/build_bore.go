@@ -222,15 +222,11 @@ func (b *builder) landed(x plan.Bore, k int) []page.KeyValue {
 	if v.Roundness > 0 {
 		form = append(form, "round within "+b.U.Say(qty.Fine(v.Roundness))+" of radius")
 	}
+	if v.Axis > 0 {
+		form = append(form, "axis on the line within ± "+b.U.Say(v.Axis))
+	}
 	if len(form) > 0 {
 		kv = append(kv, page.KV("", strings.Join(form, ", ")))
-	}
-	if v.Axis > 0 {
-		axis := "true to the line within ± " + b.U.Say(v.Axis)
-		if v.Back > 0 {
-			axis += ", the cross slide back at its figure within ± " + b.U.Say(v.Back) + " (common practice, no source)"
-		}
-		kv = append(kv, page.KV("Axis", axis))
 	}
 	return kv
 }

@@ -220,13 +220,13 @@ var unescape = strings.NewReplacer("&#39;", "'", "&#34;", `"`, "&lt;", "<", "&gt
 // a page to be looked at.
 var htmlPages = map[string]int{
 	"ferry-ramp on A4":            19,
-	"ferry-ramp on Letter":        20,
+	"ferry-ramp on Letter":        21,
 	"gear-case on A4":             19,
 	"gear-case on Letter":         19,
 	"hand-pump on A4":             12,
 	"hand-pump on Letter":         14,
 	"lock-winch on A4":            18,
-	"lock-winch on Letter":        19,
+	"lock-winch on Letter":        20,
 	"lock-winch-manual on A4":     18,
 	"lock-winch-manual on Letter": 20,
 	"sheets/crowded on A4":        8,

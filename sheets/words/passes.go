@@ -74,7 +74,7 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.BandMustBeTrue:  text("do not go on unless the band stands true to the line of bores; move the work and take it again"),
 	schedule.ShiftAll:        text(springSeen + "Where the bore came out larger than {2}, set the next pass smaller by as much, to the nearest {3}; where smaller, larger"),
 	schedule.ShiftByShare:    text(springSeen + "Where the bore came out larger than {2}, set the next pass smaller by {3} the difference, to the nearest {4}; where smaller, larger"),
-	schedule.HalfGraduation:  text("half graduation of the cutter dial"),
+	schedule.HalfGraduation:  text("half graduation"),
 	schedule.KeepNextSetting: text(springSeen + "Keep the next setting: the finish springs so little that what was found here does not carry over"),
 
 	schedule.OutDrawn:      text("the line that the tip leaves is cut away by the next pass"),
