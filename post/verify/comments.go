@@ -1,10 +1,14 @@
 package verify
 
 import (
+	"cmp"
 	"fmt"
+	"maps"
+	"slices"
 
 	"borewright/post/verify/remark"
 	"borewright/post/verify/script"
+	"borewright/post/verify/told"
 	"borewright/process/qty"
 )
 
@@ -90,4 +94,28 @@ func (f *follower) anyPass(number int, n remark.Size) bool {
 // the job's or in the program's.
 func (f *follower) states(s remark.Size, d qty.Diameter) bool {
 	return s.States(d, f.job.Units, f.u)
+}
+
+// holdRemarks holds every remark whole, where the replay came by, and gives those
+// that nothing of the plan is like. What has been found at a remark already is not
+// said again.
+func (f *follower) holdRemarks(book *told.Book, all remark.Gathered) (loose []remark.Remark) {
+	hold := func(at told.Place, said []remark.Remark, setting bool) {
+		wrong, rest := book.Hold(at, said)
+		for _, w := range wrong {
+			if f.out.Has(w.From, w.To) || setting && w.Setting {
+				continue
+			}
+			f.out.Add(w.From, '(', script.KindRemark, w.What, w.Want)
+		}
+		loose = append(loose, rest...)
+	}
+	for _, a := range all.Apart {
+		hold(told.Place{Before: -1, After: -1, Any: true}, a.Said, false)
+	}
+	for _, line := range slices.Sorted(maps.Keys(f.places)) {
+		hold(f.places[line], all.Stops[line], f.out.Blames(line, script.KindSetting) || f.out.Blames(line, script.KindPass))
+	}
+	slices.SortStableFunc(loose, func(a, b remark.Remark) int { return cmp.Compare(a.Line, b.Line) })
+	return loose
 }

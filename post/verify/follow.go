@@ -243,6 +243,7 @@ func (f *follower) judgeLevels() {
 	if most == 0 {
 		return
 	}
+	f.plane = -best
 	for _, l := range f.levels {
 		if !f.near0(l.depth, best) {
 			f.out.Add(l.line, f.letter, script.KindLevel, fmt.Sprintf("ends at %s", f.deep(l.depth)),

@@ -7,6 +7,7 @@ import (
 	"borewright/post/rs274"
 	"borewright/post/verify/remark"
 	"borewright/post/verify/script"
+	"borewright/post/verify/told"
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -40,6 +41,8 @@ type follower struct {
 	pos       rs274.Position
 	said      map[int][]remark.Remark // comments of the stops, by line
 	speaks    bool                    // at some stop the comments say what to do: then they must at each
+	places    map[int]told.Place      // of the stops passed, by line
+	plane     qty.Length              // in front of the face, where the most stops are; 0: not known
 	stops     []halt                  // since the last cut
 	setting   qty.Diameter
 	lastSet   qty.Diameter // in the last cut
@@ -96,7 +99,7 @@ func newFollower(p *plan.Plan, bore int, v *plan.Visit, out *script.Findings) *f
 		half: script.LeastInput(j.Machine.Control)/2 + 1, letter: byte(j.FeedLetter()), last: -1,
 		parts: partsOf(j), walls: wallsOf(p, bore),
 		shape: newShape(b.Bore.Station, b.Station, v),
-		near:  map[int]Clearance{}, travel: map[byte]*travel{},
+		near:  map[int]Clearance{}, places: map[int]told.Place{}, travel: map[byte]*travel{},
 	}
 	f.axis = rs274.Z
 	if f.letter == 'W' {

@@ -267,7 +267,7 @@ func (f *follower) judgeTravels() {
 func (f *follower) assumed() []string {
 	out := []string{
 		"The cutter is set at each stop to what the plan says; the program cannot show it.",
-		"Of remarks, the settings of the cutter, the orders to set and to measure, the tip at M19 and the units are held against the plan; what else they say, sizes to expect among it, is not.",
+		"Remarks are held against the plan, whole, but for those listed as not held; a remark that is left out is not missed.",
 		"Between stations there is an open chamber of unknown size: ribs, studs and lubrication lines in it are not checked.",
 		"X0 Y0 is the true axis, Z0 the face that the spindle enters, and the cutter's tip is the point that the program steers.",
 	}

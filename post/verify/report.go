@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"borewright/post/verify/remark"
 	"borewright/post/verify/script"
 	"borewright/process/qty"
 )
@@ -13,8 +14,9 @@ type Report struct {
 	Near      []Clearance // the least room at each station, in order of depth
 	Minutes   float64     // feed, return and dwell by the program; stops and setting not counted
 	FinalSize qty.Diameter
-	Assumed   []string // what the proof takes for granted, a sentence each
-	Proven    bool     // no findings
+	Assumed   []string        // what the proof takes for granted, a sentence each
+	Proven    bool            // no findings
+	NotHeld   []remark.Remark // remarks that say what the plan does not, by line: read them
 }
 
 // Finding and Kind are those of the text; every finding of the replay is one.

@@ -87,8 +87,14 @@ func (f *follower) turns(e *rs274.Event) {
 		}
 	}
 	f.rateWrong = true
-	if want == nil || f.saidS[e.Speed] {
-		return // a cut that no pass stands for, or an S word: said there
+	if f.saidS[e.Speed] {
+		return // the S word alone: said there
+	}
+	if want == nil {
+		if !slices.ContainsFunc(f.v.Passes, func(p schedule.Pass) bool { return math.Abs(e.Speed-float64(p.Speed)) <= 0.5 }) {
+			f.add('S', script.KindSpeed, fmt.Sprintf("the spindle turns at %.6g rev/min", e.Speed), "nothing that turns: all passes are cut")
+		}
+		return // else a cut that no pass stands for: said there
 	}
 	right := fmt.Sprintf("%.6g rev/min: the speed of pass %d", float64(want.Speed), want.N)
 	if r := f.job.Machine.Speeds; outOf(r, e.Speed, 0.5) {

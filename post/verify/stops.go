@@ -8,6 +8,7 @@ import (
 	"borewright/post/rs274"
 	"borewright/post/verify/remark"
 	"borewright/post/verify/script"
+	"borewright/post/verify/told"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 )
@@ -45,6 +46,13 @@ func (f *follower) stop(e *rs274.Event) {
 		f.stops = append(f.stops, halt{e.Line, orders.Set, orders.Measure})
 	}
 	f.align(orders)
+	if len(f.places) < stopsMost {
+		at := told.Place{Before: f.next, After: f.last}
+		if f.next >= len(f.v.Passes) {
+			at.Before = -1
+		}
+		f.places[e.Line] = at
+	}
 	if f.next >= len(f.v.Passes) {
 		return
 	}

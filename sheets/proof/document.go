@@ -34,6 +34,13 @@ type document struct {
 	FinalSize  float64     `json:"final_size_mm"` // 0: nothing was cut
 	Minutes    float64     `json:"motion_minutes"`
 	Assumed    []string    `json:"assumed"`
+	NotHeld    []remark    `json:"remarks_not_held"`
+}
+
+// remark is one that says nothing of the plan.
+type remark struct {
+	Line int    `json:"line"`
+	Text string `json:"text"`
 }
 
 // finding is one finding; line 0 is the program as a whole.
@@ -89,11 +96,15 @@ func documentOf(r verify.Report, program string, p *plan.Plan, bore, visit int) 
 		Job:      job{Number: p.Job.Number, Revision: p.Job.Revision, Title: p.Job.Title},
 		Station:  p.Bores[bore].Station.Name,
 		Visit:    p.Bores[bore].Visits[visit].N,
+		NotHeld:  []remark{},
 		Findings: []finding{}, Cuts: []cut{}, Stations: []piece{}, Clearances: []clearance{},
 		FinalSize: r.FinalSize.MM(), Minutes: places(r.Minutes, 2), Assumed: append([]string{}, r.Assumed...),
 	}
 	for _, f := range r.Findings {
 		d.Findings = append(d.Findings, finding{f.Line, f.Col, f.Kind, f.What, f.Want})
+	}
+	for _, l := range r.NotHeld {
+		d.NotHeld = append(d.NotHeld, remark{l.Line, l.Text})
 	}
 	for _, c := range r.Cuts {
 		d.Cuts = append(d.Cuts, cut{

@@ -57,6 +57,7 @@ func WriteText(w io.Writer, r verify.Report, name string, p *plan.Plan, bore, vi
 		fmt.Fprintln(w, "\nWhat was found")
 		WriteFindings(w, r, name)
 	}
+	notHeld(w, r, name)
 	cuts(w, r, u)
 	shape(w, r, u)
 	nearest(w, r, u)
@@ -67,6 +68,17 @@ func WriteText(w io.Writer, r verify.Report, name string, p *plan.Plan, bore, vi
 	}
 	fmt.Fprintln(w)
 	verdict(w, r, name)
+}
+
+// notHeld lists remarks that say nothing of the plan.
+func notHeld(w io.Writer, r verify.Report, name string) {
+	if len(r.NotHeld) == 0 {
+		return
+	}
+	fmt.Fprintln(w, "\nRemarks that are not held: the plan says nothing of the kind. Read them.")
+	for _, l := range r.NotHeld {
+		hung(w, fmt.Sprintf("%s:%d: %s", name, l.Line, l.Text), "    ")
+	}
 }
 
 // cuts is the table of what the program cuts.

@@ -64,7 +64,7 @@ var (
 
 // Tips is where the comments have the tip point at the oriented stop: "+X".
 func Tips(said []Remark) (out []Remark) {
-	text, line := joined(said)
+	text, line := joined(near(said, "TIP"))
 	for _, m := range tipRE.FindAllStringSubmatchIndex(text, -1) {
 		out = append(out, Remark{line(m[2]), text[m[2]:m[3]]})
 	}
@@ -82,12 +82,29 @@ type UnitsSaid struct {
 // Units is which units the comments say that the program is in.
 func Units(said []Remark) (out []UnitsSaid) {
 	named := map[string]qty.Unit{"INCH": qty.Inches, "MM": qty.Metric}
-	text, line := joined(said)
+	text, line := joined(near(said, "UNITS"))
 	for _, m := range unitsRE.FindAllStringSubmatchIndex(text, -1) {
 		out = append(out, UnitsSaid{line(m[2]), named[text[m[2]:m[3]]], false})
 		if m[4] >= 0 {
 			out = append(out, UnitsSaid{line(m[4]), named[text[m[4]:m[5]]], true})
 		}
+	}
+	return out
+}
+
+// near is the remarks in which a word stands, in whichever letters, each with the
+// one after it: what is said of it goes on there.
+func near(said []Remark, word string) (out []Remark) {
+	after := false
+	for _, r := range said {
+		here := false
+		for i := 0; i+len(word) <= len(r.Text) && !here; i++ {
+			here = r.Text[i]|0x20 == word[0]|0x20 && strings.EqualFold(r.Text[i:i+len(word)], word)
+		}
+		if here || after {
+			out = append(out, r)
+		}
+		after = here
 	}
 	return out
 }

@@ -25,6 +25,7 @@ const (
 	KindDwell     Kind = "dwell"     // missing at a blind bottom, too short, too long, or elsewhere
 	KindStop      Kind = "stop"      // a stop missing, extra, or where the cutter cannot be reached
 	KindSetting   Kind = "setting"   // a comment states another setting than the plan
+	KindRemark    Kind = "remark"    // a remark tells the operator something else than the plan
 	KindRetract   Kind = "retract"   // the cutter would drag, or comes out otherwise than planned
 	KindAxis      Kind = "axis"      // off the true axis, or along and across at once
 	KindRapid     Kind = "rapid"     // rapid with the tip in metal or on the finished wall

@@ -42,6 +42,16 @@ func (l *Findings) put(n noted) {
 	}
 }
 
+// Has reports that something was found in the lines.
+func (l *Findings) Has(from, to int) bool {
+	return slices.ContainsFunc(l.list, func(n noted) bool { return from <= n.Line && n.Line <= to })
+}
+
+// Blames reports that a finding of the kind stands at the line.
+func (l *Findings) Blames(line int, k Kind) bool {
+	return slices.ContainsFunc(l.list, func(n noted) bool { return n.Line == line && n.Kind == k })
+}
+
 // Full reports that the program is hopeless: it is not replayed further.
 func (l *Findings) Full() bool { return len(l.list) >= Most }
 

@@ -1,0 +1,339 @@
+// Package told holds what the remarks of a program tell the people at the machine
+// against the plan, whole: settings, sizes to expect, limits, conditions, the
+// correction and its direction, bar, zero, clear plane, shift, feeds and speeds,
+// job, revision, bore and visit. It has a book of all that may be said of a visit,
+// in sentences of its own made from the plan's figures; a remark is one of them,
+// word for word as far as words weigh, or it is wrong, or it is none of them and
+// is not held. Whoever proves a program lists those.
+//
+// What the planner says in facts (cautions, what to measure, what to do before
+// and after) is worded by sheets/words, as on the sheet: a wrong word there is on
+// both papers and is not found here.
+package told
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"borewright/post/verify/script"
+	"borewright/process"
+	"borewright/process/plan"
+	"borewright/process/qty"
+	"borewright/process/schedule"
+	"borewright/sheets/words"
+)
+
+// sentence is something that may be said. of is the index of the pass that it
+// speaks of, -1 for those that hold anywhere; after: at the stop after the pass,
+// else at the one before it.
+type sentence struct {
+	said  string
+	all   []token // once they are asked for
+	of    int
+	after bool
+	more  int // the next one of the same words, -1: none
+}
+
+func (s *sentence) tokens() []token {
+	if s.all == nil {
+		s.all = tokens(nil, s.said)
+	}
+	return s.all
+}
+
+type pass = schedule.Pass
+
+// Book is all that the remarks of one visit's program may say.
+type Book struct {
+	p      *plan.Plan
+	b      *plan.Bore
+	v      *plan.Visit
+	c      *process.Control
+	u      qty.Unit
+	letter byte
+	words  words.Words
+	list   []sentence
+	exact  map[string]int // by key
+	open   []int          // sentences with a part that is not held
+	slack  []int          // sentences with a number that the control may have rounded
+	text   []byte
+	work   int // remarks compared with every sentence
+}
+
+// New makes the book of a visit. home is the clear plane of the program, in front
+// of the face; 0 where it has none.
+func New(p *plan.Plan, bore, visit int, home qty.Length) *Book {
+	j := p.Job
+	k := &Book{
+		p: p, b: &p.Bores[bore], v: &p.Bores[bore].Visits[visit], c: j.Machine.Control, u: j.Units, letter: byte(j.FeedLetter()),
+		words: words.In(j.Units), exact: make(map[string]int, 100), list: make([]sentence, 0, 100),
+	}
+	k.header(bore, visit, home)
+	k.cautions(bore, visit)
+	for i := range k.v.Passes {
+		k.pass(i)
+		if k.v.Passes[i].Hold != nil {
+			k.hold(i)
+		}
+	}
+	return k
+}
+
+// add puts a sentence in the book.
+func (k *Book) add(of int, after bool, format string, a ...any) {
+	s := plainly(fmt.Sprintf(format, a...))
+	k.text = key(k.text[:0], s, false)
+	if len(k.text) == 0 {
+		return
+	}
+	i := len(k.list)
+	k.list = append(k.list, sentence{said: s, of: of, after: after, more: -1})
+	if strings.IndexByte(s, openMark) >= 0 {
+		k.open = append(k.open, i)
+		return
+	}
+	if strings.IndexByte(s, slackMark) >= 0 {
+		k.slack = append(k.slack, i)
+	}
+	if before, ok := k.exact[string(k.text)]; ok {
+		k.list[i].more = before
+	}
+	k.exact[string(k.text)] = i
+}
+
+// Text of a job is held where it prints as it is written: words of the common
+// characters, none longer than a line takes, no longer than a comment may be.
+const (
+	wordMost = 40
+	saidMost = 500
+)
+
+func plainly(s string) string {
+	if strings.ContainsFunc(s, func(r rune) bool { return r > '~' }) {
+		s = spell.Replace(s)
+	}
+	if strings.IndexByte(s, '~') >= 0 {
+		s = strings.ReplaceAll(s, "~", "-")
+	}
+	long := len(s) > saidMost
+	if long {
+		s = s[:100]
+	}
+	plain := true
+	for i := 0; i < len(s) && plain; i++ {
+		c := s[i]
+		plain = c >= ' ' && c <= '~' && strings.IndexByte(`[]{}#^$@*`, c) < 0 || c == openMark || c == slackMark
+	}
+	if plain && !long && longest(s) <= wordMost {
+		return s
+	}
+	fields := strings.Fields(s)
+	for i, w := range fields {
+		if strings.ContainsFunc(w, func(r rune) bool { return r < ' ' && r != slackMark || r > '~' || strings.ContainsRune(`[]{}#^$@*`, r) }) || len(w) > wordMost {
+			fields[i] = string(openMark)
+		}
+	}
+	if s = strings.Join(fields, " "); long {
+		if i := strings.LastIndexByte(s, ' '); i >= 0 {
+			s = s[:i]
+		}
+		s += " " + string(openMark)
+	}
+	return s
+}
+
+func longest(s string) int {
+	most, n := 0, 0
+	for i := range len(s) {
+		if n++; s[i] == ' ' {
+			n = 0
+		}
+		most = max(most, n)
+	}
+	return most
+}
+
+func (k *Book) bare(l qty.Length) string { return k.u.Format(l) }
+func (k *Book) size(l qty.Length) string { return k.u.Format(l) + " " + k.u.String() }
+
+// about is a length that the control's decimals may have changed by slack.
+func (k *Book) about(l, slack qty.Length) string {
+	return fmt.Sprintf("%s\x02%.9f", k.u.Format(l), k.u.Number(slack))
+}
+
+// in is a length as the control can say it, to the nearest.
+func (k *Book) in(l qty.Length) qty.Length {
+	step := float64(script.LeastInput(k.c))
+	return qty.Length(math.Round(math.Round(float64(l)/step) * step))
+}
+
+func (k *Book) header(bore, visit int, home qty.Length) {
+	j, v, least := k.p.Job, k.v, script.LeastInput(k.c)
+	say := func(format string, a ...any) { k.add(-1, false, format, a...) }
+	say("%s rev %s: %s", j.Number, j.Revision, j.Title)
+	say("Bore %s, visit %d of %d: %s", k.b.Station.Name, v.N, len(k.b.Visits), k.words.Say(v.Title))
+	say("Machine: %s", j.Machine.Name)
+	spelled := map[qty.Unit]string{qty.Inches: "inch", qty.Metric: "mm"}
+	if k.c.Units == j.Units {
+		say("Units: %s, in words and in text", spelled[j.Units])
+	} else {
+		say("Units: words of the program in %s, sizes in text in %s", spelled[k.c.Units], spelled[j.Units])
+	}
+	say("Zero: X0 Y0 on the true axis of the bores")
+	say("%c0 at the face that the spindle enters, %c plus away from the work", k.letter, k.letter)
+	say("%c feeds: %s. Positions are of the tip, relative to the work", k.letter, j.Bar.FeedBy)
+	if home > 0 {
+		say("Clear plane outside the work: %c%s %s. Moves to X0 Y0 and all stops are made there", k.letter, k.c.Units.Format(home), k.c.Units)
+	}
+	say("Bar from the spindle nose: %s", k.bar())
+	c := j.Cutter
+	of := ""
+	if c.Material != nil {
+		of = c.Material.Name + ", "
+	}
+	say("Cutter: %snose radius %s, lead %.4g deg, rake %.4g deg", of, k.size(c.NoseRadius), c.Lead, c.Rake)
+	say("Bore from depth %s to %s, feed ends at %s %s", k.bare(v.From), k.bare(v.To), k.about(v.End, least+k.last()), k.u)
+	for _, s := range k.words.Sentences(v.Before) {
+		say("Before: %s", s)
+	}
+	for _, s := range k.words.Sentences(v.After) {
+		say("Then: %s", s)
+	}
+	say("Passes: %d. %s", len(v.Passes), k.must())
+	if s := k.must(); s != "" {
+		say("%s", s)
+	}
+	for i := range v.Passes {
+		p := &v.Passes[i]
+		end := ""
+		if p.Hold != nil {
+			end = ", then hold and measure"
+		}
+		feed := k.bare(p.Feed)
+		if k.c.FeedPerRev {
+			feed = k.about(k.in(p.Feed), k.last())
+			if k.c.Units == k.u {
+				feed = k.bare(k.in(p.Feed))
+			}
+		} else {
+			feed = k.about(p.Feed, k.last()+qty.Length(float64(least)/float64(p.Speed)))
+		}
+		say("%d %s: set dia %s, depth %s radial, feed %s/rev, S%s%s", p.N, p.Kind, k.bare(p.Setting.Length()), k.bare(p.Depth), feed, rate(p.Speed), end)
+	}
+	k.wayOut()
+}
+
+// last is the last decimal of sizes in text.
+func (k *Book) last() qty.Length {
+	if k.u == qty.Inches {
+		return qty.Thou / 10
+	}
+	return qty.Micrometre
+}
+
+// rate is a speed as an S word may say it: whole or in tenths, on a geared step the
+// nearest that there is.
+func rate(n qty.RevPerMin) string { return fmt.Sprintf("%.6g\x020.5", float64(n)) }
+
+func (k *Book) bar() string {
+	b := k.p.Job.Bar
+	var s []string
+	for _, t := range b.Steps {
+		s = append(s, fmt.Sprintf("dia %s x %s %s", k.bare(t.Diameter.Length()), k.size(t.Length), t.Material.Name))
+	}
+	name := ""
+	if b.Name != "" {
+		name = b.Name + ": "
+	}
+	return fmt.Sprintf("%s%s; tip at %s", name, strings.Join(s, ", "), k.size(b.CutterAt))
+}
+
+// must is what the visit has to land; limits are never said wider than they are.
+func (k *Book) must() string {
+	l := k.v.Limits
+	if l.Low <= 0 || l.High < l.Low {
+		return ""
+	}
+	s := fmt.Sprintf("Finish size: dia %s to %s", k.bare(k.u.Up(l.Low.Length())), k.size(k.u.Down(l.High.Length())))
+	if l.Fit != "" {
+		s += ", " + l.Fit
+	}
+	return s
+}
+
+// wayOut says how the cutter comes out.
+func (k *Book) wayOut() {
+	n := len(k.v.Passes)
+	if n == 0 {
+		return
+	}
+	why := k.words.Say(k.v.Passes[n-1].Out.Why)
+	by := k.v.Shift()
+	if by == 0 {
+		k.add(-1, false, "Retract: feed out with the spindle turning, stop, then rapid. %s", why)
+		return
+	}
+	to := map[process.TipSide]string{process.TipPlusX: "X minus", process.TipMinusX: "X plus", process.TipPlusY: "Y minus", process.TipMinusY: "Y plus"}[k.c.TipAtStop]
+	k.add(-1, false, "Retract: oriented stop, bar moves to %s by %s %s, off the wall. Before the first run check by hand that the tip stops at %s. %s",
+		to, k.about(k.in(by), k.last()), k.u, k.c.TipAtStop, why)
+	k.add(-1, false, "Retract by oriented stop: tip at %s, bar moves the other way", k.c.TipAtStop)
+}
+
+func (k *Book) cautions(bore, visit int) {
+	say := func(format string, a ...any) { k.add(-1, false, "CAUTION: "+format, a...) }
+	say("prove out above the work first, in single block, with the rapid turned down")
+	say("check clamping of the work, the bar and the cutter. Guards shut before the spindle turns")
+	say("no hand or gauge in the bore unless the spindle is stopped and held. Chips are sharp: no bare hands")
+	say("the person at the machine decides. Local codes and shop rules come first")
+	if k.p.Job.Bar.Outboard != nil {
+		say("the bar runs in an outboard support. X0 Y0 must be set, and the support lined up, before the bar goes in")
+	}
+	for _, s := range k.p.CautionsOf(bore, visit) {
+		say("%s", k.words.Sentence(s))
+	}
+}
+
+// expected is what the gauge should say after a pass.
+func (k *Book) expected(p *schedule.Pass) string {
+	return fmt.Sprintf("dia %s to %s", k.bare(p.Low.Length()), k.size(p.High.Length()))
+}
+
+// pass is what may be said at the stop before pass i.
+func (k *Book) pass(i int) {
+	all := k.v.Passes
+	p := &all[i]
+	say := func(format string, a ...any) { k.add(i, false, format, a...) }
+	say("PASS %d, %d of %d: %s", p.N, i+1, len(all), p.Kind)
+	say("PASS %d, %s", p.N, p.Kind)
+	if i > 0 && all[i-1].Hold != nil {
+		say("Only if the hold after pass %d found %s", all[i-1].N, k.expected(&all[i-1]))
+	}
+	if i > 0 && all[i-1].Setting == p.Setting {
+		say("Leave cutter at dia %s: same setting again", k.size(p.Setting.Length()))
+	} else {
+		say("Set cutter to dia %s, spring allowed for", k.size(p.Setting.Length()))
+	}
+	if p.Low > 0 {
+		say("Expect bore %s after this pass", k.expected(p))
+	}
+	k.add(-1, false, "Lock the cutter, tools out, guards shut. Then start: spindle turns, tool moves")
+}
+
+// hold is what may be said at the stop after pass i.
+func (k *Book) hold(i int) {
+	p := &k.v.Passes[i]
+	say := func(format string, a ...any) { k.add(i, true, format, a...) }
+	say("HOLD after pass %d: measure before anything else is cut", p.N)
+	for _, f := range p.Hold.Measure {
+		say("Measure: %s", k.words.Say(f))
+	}
+	k.add(-1, false, "Room for the gauge: move table or bar away by hand, bar out of the work first. The program goes back to the clear plane, then to X0 Y0")
+	if p.Low > 0 {
+		say("Expect bore %s", k.expected(p))
+	}
+	if !p.Hold.Then.None() {
+		say("Then: %s", k.words.Sentence(p.Hold.Then))
+	}
+	k.add(-1, false, "Outside the size expected: do not go on. Enter the sizes and plan the rest anew")
+}
