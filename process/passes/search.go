@@ -211,7 +211,6 @@ func (w *ways) on() (out []*chain) {
 // option is one feed and speed for a depth, with what a pass so cut takes.
 type option struct {
 	feed          int
-	speed         int // index into Planner.rough
 	pick          speedPick
 	minutes, cost float64
 }
@@ -233,23 +232,25 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 			// Judged at the next whole pitch, so that a first cut from a
 			// bore between the nodes is judged no lighter than it is.
 			k := int(math.Ceil(depth/t.Pitch - 1e-9))
-			for _, op := range allowed[k] {
-				cost := from.cost + op.cost
-				if !at[i].better(0, op.speed, cost) {
-					continue // no cheaper than a way that leaves it round
+			for speed, options := range allowed[k] {
+				for _, op := range options {
+					cost := from.cost + op.cost
+					if !at[i].better(0, speed, cost) {
+						break // no cheaper than a way that leaves it round, nor are the dearer ones
+					}
+					stroke := t.stroke(op.feed, op.pick.at(grid[i]), grid[i], r.v.RoughOut)
+					tip := 2 * stroke.SettingFor(radius, grid[i])
+					if from.tip > 0 && tip-from.tip < least {
+						continue
+					}
+					rMost := stroke.Left(radius, from.rMost, grid[i])
+					o := r.roundnessClass(rMost - grid[i])
+					if !at[i].better(o, speed, cost) {
+						continue
+					}
+					at[i].keep(o, speed, &chain{minutes: from.minutes + op.minutes, cost: cost, rMost: rMost, tip: tip, from: from, passes: from.passes + 1,
+						last: step{kind: schedule.Rough, made: grid[i], depth: depth, feed: t.Feeds[op.feed], pick: op.pick, rMostAfter: rMost}})
 				}
-				stroke := t.stroke(op.feed, op.pick.at(grid[i]), grid[i], r.v.RoughOut)
-				tip := 2 * stroke.SettingFor(radius, grid[i])
-				if from.tip > 0 && tip-from.tip < least {
-					continue
-				}
-				rMost := stroke.Left(radius, from.rMost, grid[i])
-				o := r.roundnessClass(rMost - grid[i])
-				if !at[i].better(o, op.speed, cost) {
-					continue
-				}
-				at[i].keep(o, op.speed, &chain{minutes: from.minutes + op.minutes, cost: cost, rMost: rMost, tip: tip, from: from, passes: from.passes + 1,
-					last: step{kind: schedule.Rough, made: grid[i], depth: depth, feed: t.Feeds[op.feed], pick: op.pick, rMostAfter: rMost}})
 			}
 		}
 	}
@@ -262,22 +263,24 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 	return at
 }
 
-// allowed lists, for each depth of the table, the feeds and speeds that keep
-// every limit at the largest radius of the visit, with the force at the speed of the
-// smallest, where it is largest.
-func (r *Planner) allowed(t *table, start float64) [][]option {
-	out := make([][]option, t.Depths())
+// allowed lists, for each depth of the table and each speed of Planner.rough, the feeds
+// that keep every limit at the largest radius of the visit, with the force at the speed of the
+// smallest, where it is largest: the cheapest first.
+func (r *Planner) allowed(t *table, start float64) [][][]option {
+	out := make([][][]option, t.Depths())
 	for k := 1; k < len(out); k++ {
 		depth := float64(k) * t.Pitch
-		for j := len(t.Feeds) - 1; j >= 0; j-- {
-			for n, p := range r.rough {
+		out[k] = make([][]option, len(r.rough))
+		for n, p := range r.rough {
+			for j := len(t.Feeds) - 1; j >= 0; j-- {
 				c := t.cutAt(j, depth, p, p.at(start+depth), r.aim, r.v.RoughOut)
 				if !r.roughVerdict(c).ok() {
 					continue
 				}
 				minutes := r.minutesOf(t.Feeds[j], p.rpm, r.v.RoughOut) + r.setMinutes()
-				out[k] = append(out[k], option{j, n, p, minutes, minutes + t.price(j, c)})
+				out[k][n] = append(out[k][n], option{j, p, minutes, minutes + t.price(j, c)})
 			}
+			slices.SortStableFunc(out[k][n], func(a, b option) int { return cmp.Compare(a.cost, b.cost) })
 		}
 	}
 	return out
