@@ -2,6 +2,7 @@ package passes
 
 import (
 	"math"
+	"sync"
 
 	"borewright/process/qty"
 	"borewright/process/schedule"
@@ -20,9 +21,9 @@ type ending struct {
 	time         float64 // one pass
 	chatterPrice float64 // of the finish
 	stroke       setup.Stroke
-	faster       float64     // what it costs to turn the finish faster than the pass before
-	alone        bool        // the finish alone can land the size
-	spring       *springPass // so can it with one after it; nil: it cannot
+	faster       float64            // what it costs to turn the finish faster than the pass before
+	alone        bool               // the finish alone can land the size
+	spring       func() *springPass // with one after it; nil: that cannot be cut
 }
 
 func (r *Planner) newEnding(t *table, pick speedPick, depth float64) *ending {
@@ -32,6 +33,7 @@ func (r *Planner) newEnding(t *table, pick speedPick, depth float64) *ending {
 	e.chatterPrice = t.price(0, e.last)
 	s := t.stability(0, e.last, r.lastLand())
 	e.last.sings, e.faster = r.sings(s), r.fasterPrice(s)
+	e.spring = sync.OnceValue(e.springPass)
 	return e
 }
 
@@ -39,8 +41,8 @@ func (r *Planner) newEnding(t *table, pick speedPick, depth float64) *ending {
 func (e *ending) lands() bool {
 	alone := e.lastVerdict(e.last, 0, 0, 1)
 	e.chips(&alone, e.last)
-	e.alone, e.spring = alone.ok(), e.springPass()
-	return e.alone || e.spring != nil
+	e.alone = alone.ok()
+	return e.alone || e.spring() != nil
 }
 
 // after tries the ending behind every way to a node, without and with a spring pass. The
@@ -58,11 +60,13 @@ func (e *ending) after(best *chain, n *node) *chain {
 		return best
 	}
 	semi := e.t.cut(0, depth, e.pick, e.made, r.v.LastOut)
+	if more += e.t.price(0, semi); dear(n.least) {
+		return best
+	}
 	v := r.semiVerdict(semi)
 	if !v.ok() {
 		return best
 	}
-	more += e.t.price(0, semi)
 	for _, w := range n.ways {
 		cost := w.cost
 		if e.pick.rpm > r.turned(w) {

@@ -49,10 +49,11 @@ func (e *ending) springPass() *springPass {
 // withSpring is the ending with a spring pass, or nil where it cannot be cut.
 func (e *ending) withSpring(s *chain, semi cutAt, rMostSemi, minutes, cost float64) *chain {
 	r := e.Planner
-	if e.spring == nil || s.passes+2 > r.Job.Limits.PassesMost {
+	spring := e.spring()
+	if spring == nil || s.passes+2 > r.Job.Limits.PassesMost {
 		return nil
 	}
-	finish, again, made := e.spring.finish, e.spring.again, e.made+e.spring.first
+	finish, again, made := spring.finish, spring.again, e.made+spring.first
 	rMostFirst := e.stroke.Left(e.made, rMostSemi, made)
 	rMostLast := e.stroke.Left(made, rMostFirst, r.aim)
 	if v := r.springVerdict(finish, again, semi, rMostLast-r.aim); !v.ok() {
@@ -62,9 +63,9 @@ func (e *ending) withSpring(s *chain, semi cutAt, rMostSemi, minutes, cost float
 	minutes += e.time
 	cost += e.time + e.chatterPrice + missMinutes*missChance(doubt, half)
 	f := &chain{from: s, passes: s.passes + 1, rMost: rMostFirst, last: step{
-		kind: schedule.Finish, made: made, depth: e.spring.first, feed: finish.feed, pick: e.pick, rMostAfter: rMostFirst}}
+		kind: schedule.Finish, made: made, depth: spring.first, feed: finish.feed, pick: e.pick, rMostAfter: rMostFirst}}
 	return &chain{minutes: minutes, cost: cost, rMost: rMostLast, from: f, passes: f.passes + 1, last: step{
-		kind: schedule.Spring, made: r.aim, depth: e.spring.second, feed: finish.feed, pick: e.pick, rMostAfter: rMostLast}}
+		kind: schedule.Spring, made: r.aim, depth: spring.second, feed: finish.feed, pick: e.pick, rMostAfter: rMostLast}}
 }
 
 // springVerdict judges a finish that is followed by a spring pass: the finish
