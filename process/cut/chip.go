@@ -142,11 +142,11 @@ func (m *Model) each(s *span, to *sum) {
 	m.arc(s, to, &p)
 	if s.flank > 0 {
 		m.front(s, &p)
-		to.take(&m.law, &p)
+		to.take(m.law, &p)
 	}
 	if s.behind > 0 {
 		m.back(s, &p)
-		to.take(&m.law, &p)
+		to.take(m.law, &p)
 	}
 }
 
@@ -170,7 +170,7 @@ func (m *Model) arc(s *span, to *sum, p *pieces) {
 			}
 			p.h[i] = r - d
 		}
-		to.take(&m.law, p)
+		to.take(m.law, p)
 	}
 	if w := end - line; w > 0 { // on the straight edge of K′
 		p.n, p.free = len(plain4), [8]bool{}
@@ -182,11 +182,11 @@ func (m *Model) arc(s *span, to *sum, p *pieces) {
 			}
 			p.h[i] = r - d
 		}
-		to.take(&m.law, p)
+		to.take(m.law, p)
 	}
 	if w := s.to - end; w > 0 { // on the old surface
 		m.open(s, end, p)
-		to.take(&m.law, p)
+		to.take(m.law, p)
 	}
 }
 

@@ -52,11 +52,11 @@ func (m *Model) Push(depth, feed, speed float64) float64 {
 	var p pieces
 	if from := max(s.from, min(s.free, s.to)); from < s.to {
 		m.open(&s, from, &p)
-		to.take(&m.law, &p)
+		to.take(m.law, &p)
 	}
 	if s.behind > 0 {
 		m.back(&s, &p)
-		to.take(&m.law, &p)
+		to.take(m.law, &p)
 	}
 	k := to.push
 	if s.flank > 0 && m.ck != 0 { // the straight edge: t·cos κ db, db = da/sin κ

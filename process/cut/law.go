@@ -58,7 +58,8 @@ const (
 	lawLowest = 1.0 / (1 << -lawLow)
 )
 
-func (l *law) fill(w Work, least float64) {
+func newLaw(w Work, least float64) *law {
+	l := new(law)
 	var ic, it float64 // ∫₀ʰ c dh and ∫₀ʰ t dh
 	var before float64
 	for i := range lawRows - 1 {
@@ -82,6 +83,7 @@ func (l *law) fill(w Work, least float64) {
 		before = h
 	}
 	l.rows[0] = row{dt: l.rows[1].dt}
+	return l
 }
 
 // cell finds the rows on either side of a chip thickness, and how far between

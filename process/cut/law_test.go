@@ -12,8 +12,7 @@ func TestTable(t *testing.T) {
 		w := iron
 		w.Mc = mc
 		for _, least := range []float64{0, 0.0024, 0.012} {
-			var l law
-			l.fill(w, least)
+					l := newLaw(w, least)
 			for h := 1e-4; h < 15; h *= 1.0137 {
 				kc, q, _ := specific(w, least, h)
 				a, b, x := l.cell(h)
@@ -33,8 +32,7 @@ func TestTable(t *testing.T) {
 // TestArcTable holds the curved part, h·c − ∫c dh, against its closed form for a
 // plain power: c = k·h^p gives p/(1+p)·k·h^(1+p).
 func TestArcTable(t *testing.T) {
-	var l law
-	l.fill(iron, 0)
+	l := newLaw(iron, 0)
 	for h := 1e-3; h < 10; h *= 1.31 {
 		a, b, x := l.cell(h)
 		p := 1 - iron.Mc

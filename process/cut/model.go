@@ -44,13 +44,35 @@ type Model struct {
 
 	least   float64 // h_min, least chip thickness, mm
 	raLeast float64 // R_a of the feed √(2·r·h_min), mm
-	law     law
+	law     *law
 	cutting float64 // product of the corrections on cutting force but speed
 	thrust  float64 // the same on thrust
 }
 
 // New makes a model. The error names every figure that is out of range.
 func New(w Work, e Edge) (*Model, error) {
+	m, err := newModel(w, e)
+	if err != nil {
+		return nil, err
+	}
+	m.law = newLaw(w, m.least)
+	return m, nil
+}
+
+// With is another edge in the same material. It takes no time where its least chip is the
+// same.
+func (m *Model) With(e Edge) (*Model, error) {
+	n, err := newModel(m.work, e)
+	if err != nil {
+		return nil, err
+	}
+	if n.law = m.law; n.least != m.least {
+		n.law = newLaw(n.work, n.least)
+	}
+	return n, nil
+}
+
+func newModel(w Work, e Edge) (*Model, error) {
 	var errs []error
 	check := func(name string, v, lo, hi float64, unit string) {
 		if !(v >= lo && v <= hi) { // NaN fails too
@@ -88,7 +110,6 @@ func New(w Work, e Edge) (*Model, error) {
 	m.uk, m.ut = math.Tan(rad(e.Lead)/2), -math.Tan(rad(e.Trail)/2)
 	m.ridge = math.Tan(rad(90 - (e.Lead+e.Trail)/2))
 	m.raLeast = Ra(math.Sqrt(2*m.r*m.least), m.r)
-	m.law.fill(w, m.least)
 	common := boringFactor * RakeFactor(e.Rake, w.Rake0) * e.Factor
 	m.cutting = common
 	m.thrust = common * RakeThrust(e.Rake, w.Rake0)

@@ -140,6 +140,9 @@ func (e *Edge) Stress(f cut.Force, radius float64, way Way) float64 {
 
 // modelOf is how an edge cuts a metal on this machine.
 func (s *Setup) modelOf(m *process.Material, e cut.Edge) (*cut.Model, error) {
+	if known := s.models[m]; known != nil {
+		return known.With(e)
+	}
 	work := cut.Work{
 		Kc11: m.Kc11, Mc: m.Mc, ThrustRatio: m.ThrustRatio, ThrustFall: m.ThrustFall,
 		Rake0: m.Rake0, RaFactor: m.RaFactor, Group: m.Group,
@@ -147,7 +150,11 @@ func (s *Setup) modelOf(m *process.Material, e cut.Edge) (*cut.Model, error) {
 	if f := s.Job.Machine.ForceFactor; f > 0 {
 		work.Kc11 *= f
 	}
-	return cut.New(work, e)
+	model, err := cut.New(work, e)
+	if err == nil {
+		s.models[m] = model
+	}
+	return model, err
 }
 
 // edgeOf turns the job's cutter into what the force model needs.

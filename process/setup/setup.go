@@ -32,6 +32,7 @@ type Setup struct {
 	quill    bar.Section
 	root     bar.Root
 	chatter  *chatterLimit
+	models   map[*process.Material]*cut.Model // one of each metal: another edge in it is found sooner
 }
 
 // SpringFactor is what measurements have taught of the spring.
@@ -44,7 +45,7 @@ type SpringFactor interface {
 // New builds the beam from the job's bar and the machine's spindle. The error says
 // which figure of the bar no beam can have.
 func New(job *process.Job) (*Setup, error) {
-	s := &Setup{Job: job}
+	s := &Setup{Job: job, models: map[*process.Material]*cut.Model{}}
 	for _, st := range job.Bar.Steps {
 		s.sections = append(s.sections, bar.Section{
 			D: st.Diameter.MM(), Hole: st.Hole.MM(), Length: st.Length.MM(),
