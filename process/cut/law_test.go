@@ -12,7 +12,7 @@ func TestTable(t *testing.T) {
 		w := iron
 		w.Mc = mc
 		for _, least := range []float64{0, 0.0024, 0.012} {
-					l := newLaw(w, least)
+			l := newLaw(w, least)
 			for h := 1e-4; h < 15; h *= 1.0137 {
 				kc, q, _ := specific(w, least, h)
 				a, b, x := l.cell(h)
