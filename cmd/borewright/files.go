@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"fmt"
 	"io"
 	"os"
@@ -58,12 +57,6 @@ func (o output) bytes(data []byte, err error) error {
 		_, err = o.Write(data)
 	}
 	return err
-}
-
-// json prints a value as JSON, indented, with a line end.
-func (o output) json(v any) error {
-	data, err := json.MarshalIndent(v, "", "  ")
-	return o.bytes(append(data, '\n'), err)
 }
 
 // file is one file to be written.

@@ -39,7 +39,7 @@ rows of them.`,
 				return fmt.Errorf("fit: %w", err)
 			}
 			if asJSON {
-				return output{cmd.OutOrStdout()}.json(limits.Document(f))
+				return output{cmd.OutOrStdout()}.bytes(limits.WriteJSON(f))
 			}
 			text, err := limits.Report(f)
 			if err != nil {

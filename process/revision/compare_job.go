@@ -8,7 +8,6 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/field"
-	"borewright/process/field/diff"
 	"borewright/process/qty"
 )
 
@@ -84,12 +83,16 @@ func stationName(j *process.Job, i int) string {
 func (c *comparer) bore(a, b *process.Bore) {
 	c.these(a, b)
 	if a.PartOf != nil && b.PartOf != nil && a.PartOf.Called() == b.PartOf.Called() {
-		for _, d := range diff.Compare(c.u, a.PartOf, b.PartOf) {
-			if d.Path == "expansion" {
-				c.fig(d.Rank, "part that goes in, expansion", d.Old, d.New)
-			}
-		}
+		c.these(&partThatGoesIn{a.PartOf}, &partThatGoesIn{b.PartOf})
 	}
+}
+
+// partThatGoesIn is what counts of the material of such a part.
+type partThatGoesIn struct{ *process.Material }
+
+// Describe names it.
+func (p *partThatGoesIn) Describe(d *field.Desc) {
+	d.Group("part_material", func(d *field.Desc) { d.Only([]string{"expansion"}, p.Material) }).Weighs(process.SpoilsFit, "part that goes in")
 }
 
 func (c *comparer) sweeps(a, b *process.Job) {

@@ -1,39 +1,32 @@
 package limits
 
-import "borewright/process/fit"
+import (
+	"borewright/process/field"
+	"borewright/process/field/si"
+	"borewright/process/fit"
+	"borewright/process/qty"
+)
 
-// Figures is a fit for JSON: deviations and clearance in µm, exact.
-type Figures struct {
-	Nominal   float64           `json:"nominal_mm"`
-	Hole      *DeviationFigures `json:"hole,omitempty"`
-	Shaft     *DeviationFigures `json:"shaft,omitempty"`
-	Clearance *ClearanceFigures `json:"clearance_um,omitempty"`
-}
+// document is a fit as JSON: deviations and clearance in µm, exact; negative clearance
+// is interference.
+type document struct{ fit.Fit }
 
-// DeviationFigures are the two limit deviations of one part, µm.
-type DeviationFigures struct {
-	Upper float64 `json:"upper_um"`
-	Lower float64 `json:"lower_um"`
-}
-
-// ClearanceFigures is a range of clearance, µm; negative is interference.
-type ClearanceFigures struct {
-	Min float64 `json:"min"`
-	Max float64 `json:"max"`
-}
-
-// Document gives a fit for JSON.
-func Document(f fit.Fit) Figures {
-	j := Figures{Nominal: f.Nominal.MM()}
-	part := func(l *fit.Limits) *DeviationFigures {
-		if l == nil {
-			return nil
+// Describe is the page.
+func (f *document) Describe(d *field.Desc) {
+	c, pair := f.Clearance()
+	um := func(d *field.Desc, key string, l qty.Length) { d.Is(key, func() any { return l.Microns() }) }
+	part := func(key string, l *fit.Limits) {
+		if l != nil {
+			d.Group(key, func(d *field.Desc) { um(d, "upper_um", l.Upper); um(d, "lower_um", l.Lower) })
 		}
-		return &DeviationFigures{l.Upper.Microns(), l.Lower.Microns()}
 	}
-	j.Hole, j.Shaft = part(f.HoleLimits), part(f.ShaftLimits)
-	if c, ok := f.Clearance(); ok {
-		j.Clearance = &ClearanceFigures{c.Least.Microns(), c.Most.Microns()}
+	d.Is("nominal_mm", func() any { return f.Nominal.MM() })
+	part("hole", f.HoleLimits)
+	part("shaft", f.ShaftLimits)
+	if pair {
+		d.Group("clearance_um", func(d *field.Desc) { um(d, "min", c.Least); um(d, "max", c.Most) })
 	}
-	return j
 }
+
+// WriteJSON is a fit as JSON.
+func WriteJSON(f fit.Fit) ([]byte, error) { return si.Write(&document{f}, nil) }

@@ -1,6 +1,7 @@
 package limits
 
 import (
+	"bytes"
 	"encoding/json"
 	"strings"
 	"testing"
@@ -100,15 +101,25 @@ func TestDocument(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	j, _ := json.Marshal(Document(f))
+	compact := func(f fit.Fit) string {
+		data, err := WriteJSON(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var b bytes.Buffer
+		if err := json.Compact(&b, data); err != nil {
+			t.Fatal(err)
+		}
+		return b.String()
+	}
 	want := `{"nominal_mm":50,"hole":{"upper_um":25,"lower_um":0},"shaft":{"upper_um":42,"lower_um":26},"clearance_um":{"min":-42,"max":-1}}`
-	if string(j) != want {
-		t.Errorf("%s", j)
+	if j := compact(f); j != want {
+		t.Error(j)
 	}
 	d, _ = fit.Parse("30 js6")
 	f, _ = d.Resolve()
-	if j, _ := json.Marshal(Document(f)); string(j) != `{"nominal_mm":30,"shaft":{"upper_um":6.5,"lower_um":-6.5}}` {
-		t.Errorf("%s", j)
+	if j := compact(f); j != `{"nominal_mm":30,"shaft":{"upper_um":6.5,"lower_um":-6.5}}` {
+		t.Error(j)
 	}
 }
 

@@ -1,144 +1,94 @@
 package proof
 
 import (
-	"encoding/json"
 	"io"
-	"math"
 
 	"borewright/post/verify"
+	"borewright/post/verify/remark"
+	"borewright/process/field"
+	"borewright/process/field/si"
 	"borewright/process/plan"
+	"borewright/process/qty"
 )
-
-// job says which job and which revision of it.
-type job struct {
-	Number   string `json:"number"`
-	Revision string `json:"revision"`
-	Title    string `json:"title"`
-}
 
 // schema names the layout of a report as JSON. Fields are added, never renamed.
 const schema = "borewright/proof/1"
 
-// document is a report as JSON: always SI, the unit in the field's name.
+// document is the report of a program that was held against p.Bores[bore] and its
+// Visits[visit]: always SI, the unit in the field's name.
 type document struct {
-	Schema     string      `json:"schema"`
-	Program    string      `json:"program"`
-	Job        job         `json:"job"`
-	Station    string      `json:"station"`
-	Visit      int         `json:"visit"`
-	Proven     bool        `json:"proven"`
-	Findings   []finding   `json:"findings"`
-	Cuts       []cut       `json:"cuts"`
-	Stations   []piece     `json:"stations"`
-	Clearances []clearance `json:"clearances"`
-	FinalSize  float64     `json:"final_size_mm"` // 0: nothing was cut
-	Minutes    float64     `json:"motion_minutes"`
-	Assumed    []string    `json:"assumed"`
-	NotHeld    []remark    `json:"remarks_not_held"`
+	verify.Report
+	program     string
+	p           *plan.Plan
+	bore, visit int
 }
 
-// remark is one that says nothing of the plan.
-type remark struct {
-	Line int    `json:"line"`
-	Text string `json:"text"`
-}
-
-// finding is one finding; line 0 is the program as a whole.
-type finding struct {
-	Line   int         `json:"line"`
-	Column int         `json:"column"`
-	Kind   verify.Kind `json:"kind"`
-	What   string      `json:"what"`
-	Want   string      `json:"want"`
-}
-
-// cut is one pass as the program cuts it; pass 0 is none of the plan.
-type cut struct {
-	Line          int     `json:"line"`
-	Pass          int     `json:"pass"`
-	CutterSetting float64 `json:"cutter_setting_mm"`
-	Diameter      float64 `json:"diameter_as_set_mm"`
-	From          float64 `json:"tip_from_mm"`
-	To            float64 `json:"tip_to_mm"`
-	Feed          float64 `json:"feed_mm_per_rev"`
-	Speed         float64 `json:"speed_rev_per_min"`
-	Removed       float64 `json:"removed_mm3"`
-}
-
-// piece is a length of a station as the program leaves it. Limits are
-// left out where the visit has none.
-type piece struct {
-	Station  string   `json:"station"`
-	From     float64  `json:"from_mm"`
-	To       float64  `json:"to_mm"`
-	Cut      bool     `json:"cut"`
-	Diameter float64  `json:"diameter_mm"`
-	Low      *float64 `json:"limit_low_mm,omitempty"`
-	High     *float64 `json:"limit_high_mm,omitempty"`
-	Within   *bool    `json:"within_limits,omitempty"`
-}
-
-// clearance is the least room at a station.
-type clearance struct {
-	Station string  `json:"station"`
-	Part    string  `json:"part"`
-	Room    float64 `json:"room_mm"`
-	Along   bool    `json:"along_bore"` // to a closed end; else radial
-	Depth   float64 `json:"tip_depth_mm"`
-	Line    int     `json:"line"`
-}
-
-// documentOf is the report of a program that was held against p.Bores[bore] and
-// its Visits[visit].
-func documentOf(r verify.Report, program string, p *plan.Plan, bore, visit int) document {
-	d := document{
-		Schema: schema, Program: program, Proven: r.Proven,
-		Job:      job{Number: p.Job.Number, Revision: p.Job.Revision, Title: p.Job.Title},
-		Station:  p.Bores[bore].Station.Name,
-		Visit:    p.Bores[bore].Visits[visit].N,
-		NotHeld:  []remark{},
-		Findings: []finding{}, Cuts: []cut{}, Stations: []piece{}, Clearances: []clearance{},
-		FinalSize: r.FinalSize.MM(), Minutes: places(r.Minutes, 2), Assumed: append([]string{}, r.Assumed...),
-	}
-	for _, f := range r.Findings {
-		d.Findings = append(d.Findings, finding{f.Line, f.Col, f.Kind, f.What, f.Want})
-	}
-	for _, l := range r.NotHeld {
-		d.NotHeld = append(d.NotHeld, remark{l.Line, l.Text})
-	}
-	for _, c := range r.Cuts {
-		d.Cuts = append(d.Cuts, cut{
-			Line: c.Line, Pass: c.Pass, CutterSetting: c.Setting.MM(), Diameter: c.Diameter.MM(), From: c.From.MM(), To: c.To.MM(),
-			Feed: places(c.Feed.MM(), 5), Speed: c.Speed, Removed: places(c.Removed, 1),
-		})
-	}
-	for _, s := range r.Shape {
-		x := piece{Station: s.Station, From: s.From.MM(), To: s.To.MM(), Cut: s.Cut, Diameter: s.Diameter.MM()}
-		if s.High > 0 {
-			low, high, within := s.Low.MM(), s.High.MM(), s.Within
-			x.Low, x.High, x.Within = &low, &high, &within
-		}
-		d.Stations = append(d.Stations, x)
-	}
-	for _, c := range r.Near {
-		d.Clearances = append(d.Clearances, clearance{c.Station, c.Part, c.Room.MM(), c.Along, c.Depth.MM(), c.Line})
-	}
-	return d
-}
-
-// places rounds for print; it is the one rounding that JSON gets.
-func places(x float64, n int) float64 {
-	s := math.Pow10(n)
-	return math.Round(x*s) / s
+// Describe is the page.
+func (r *document) Describe(d *field.Desc) {
+	j, b := r.p.Job, &r.p.Bores[r.bore]
+	d.Is("schema", func() any { return schema })
+	d.Text(&r.program, "program")
+	d.Group("job", func(d *field.Desc) {
+		d.Text(&j.Number, "number")
+		d.Text(&j.Revision, "revision")
+		d.Text(&j.Title, "title")
+	})
+	d.Text(&b.Station.Name, "station")
+	d.Count(&b.Visits[r.visit].N, "visit")
+	d.Flag(&r.Proven, "proven")
+	field.ListBy(d, &r.Findings, "findings", func(d *field.Desc, f *verify.Finding) { // line 0 is the program as a whole
+		d.Count(&f.Line, "line")
+		d.Count(&f.Col, "column")
+		d.Is("kind", func() any { return string(f.Kind) })
+		d.Text(&f.What, "what")
+		d.Text(&f.Want, "want")
+	})
+	field.ListBy(d, &r.Cuts, "cuts", func(d *field.Desc, c *verify.Cut) { // pass 0 is none of the plan
+		d.Count(&c.Line, "line")
+		d.Count(&c.Pass, "pass")
+		d.Diameter(&c.Setting, "cutter_setting_mm")
+		d.Diameter(&c.Diameter, "diameter_as_set_mm")
+		d.Length(&c.From, "tip_from_mm")
+		d.Length(&c.To, "tip_to_mm")
+		d.Length(&c.Feed, "feed_mm_per_rev").Decimals(5)
+		d.Number(&c.Speed, "speed_rev_per_min", "rev/min")
+		d.Figure(&c.Removed, qty.KindVolume, "removed_mm3").Decimals(1)
+	})
+	field.ListBy(d, &r.Shape, "stations", func(d *field.Desc, s *verify.Piece) {
+		bored := func() bool { return s.High > 0 } // else the visit has no limits there
+		d.Text(&s.Station, "station")
+		d.Length(&s.From, "from_mm")
+		d.Length(&s.To, "to_mm")
+		d.Flag(&s.Cut, "cut")
+		d.Diameter(&s.Diameter, "diameter_mm")
+		d.Diameter(&s.Low, "limit_low_mm").When(bored)
+		d.Diameter(&s.High, "limit_high_mm").When(bored)
+		d.Flag(&s.Within, "within_limits").When(bored)
+	})
+	field.ListBy(d, &r.Near, "clearances", func(d *field.Desc, c *verify.Clearance) {
+		d.Text(&c.Station, "station")
+		d.Text(&c.Part, "part")
+		d.Length(&c.Room, "room_mm")
+		d.Flag(&c.Along, "along_bore") // to a closed end; else radial
+		d.Length(&c.Depth, "tip_depth_mm")
+		d.Count(&c.Line, "line")
+	})
+	d.Diameter(&r.FinalSize, "final_size_mm") // 0: nothing was cut
+	d.Figure(&r.Minutes, qty.KindMinutes, "motion_minutes").Decimals(2)
+	d.Texts(&r.Assumed, "assumed", 0, field.Any)
+	field.ListBy(d, &r.NotHeld, "remarks_not_held", func(d *field.Desc, l *remark.Remark) { // say nothing of the plan
+		d.Count(&l.Line, "line")
+		d.Text(&l.Text, "text")
+	})
 }
 
 // WriteJSON prints the report of a program, held against p.Bores[bore] and its
 // Visits[visit], as JSON: in SI, indented, with a line end.
 func WriteJSON(w io.Writer, r verify.Report, program string, p *plan.Plan, bore, visit int) error {
-	b, err := json.MarshalIndent(documentOf(r, program, p, bore, visit), "", "  ")
+	b, err := si.Write(&document{r, program, p, bore, visit}, nil)
 	if err != nil {
 		return err
 	}
-	_, err = w.Write(append(b, '\n'))
+	_, err = w.Write(b)
 	return err
 }

@@ -1,11 +1,11 @@
 package report
 
 import (
-	"encoding/json"
 	"fmt"
 
 	"borewright/process/fact"
 	"borewright/process/field"
+	"borewright/process/field/si"
 	"borewright/process/landing"
 	"borewright/process/qty"
 	"borewright/process/revision"
@@ -18,126 +18,108 @@ import (
 // never renamed.
 const CompareSchema = "borewright/compare/1"
 
-type compareDocument struct {
-	Schema   string            `json:"schema"`
-	Old      string            `json:"old"`
-	New      string            `json:"new"`
-	Differ   bool              `json:"differ"`
-	Changes  []changeDocument  `json:"changes"`
-	Effects  []effectDocument  `json:"effects"`
-	Programs []programDocument `json:"programs"`
-	Sheet    string            `json:"sheet_diff"`
+// comparison is the report as JSON.
+type comparison struct {
+	u        qty.Unit
+	old, new string
+	differ   bool
+	changes  []revision.Change
+	effects  []revision.Effect
+	programs []ProgramChange
+	sheet    string // line by line
 }
 
-type changeDocument struct {
-	Spoils string       `json:"spoils"`
-	Where  string       `json:"where"`
-	What   string       `json:"what"`
-	Old    sideDocument `json:"old"`
-	New    sideDocument `json:"new"`
-	Effect string       `json:"effect,omitempty"` // the part of effects[] that says what it comes to
+// Describe is the page.
+func (c *comparison) Describe(d *field.Desc) {
+	d.Is("schema", func() any { return CompareSchema })
+	d.Text(&c.old, "old")
+	d.Text(&c.new, "new")
+	d.Flag(&c.differ, "differ")
+	field.ListBy(d, &c.changes, "changes", c.change)
+	field.ListBy(d, &c.effects, "effects", effectFields)
+	field.ListBy(d, &c.programs, "programs", programFields)
+	d.Text(&c.sheet, "sheet_diff")
 }
 
-// sideDocument holds one figure under the name of its unit; none of them: not
-// there.
-type sideDocument struct {
-	Text    string   `json:"text,omitempty"`
-	MM      *float64 `json:"mm,omitempty"`
-	Ra      *float64 `json:"ra_um,omitempty"`
-	Surface *float64 `json:"m_per_min,omitempty"`
-	Number  *float64 `json:"number,omitempty"`
-	Unit    string   `json:"unit,omitempty"`
+func (c *comparison) change(d *field.Desc, x *revision.Change) {
+	d.Is("spoils", func() any { return spoils(x.Spoils) })
+	d.Fact(&x.Where, "where")
+	d.Text(&x.What, "what")
+	d.Group("old", side(c.u, x.Old))
+	d.Group("new", side(c.u, x.New))
+	d.Is("effect", func() any { // the part of effects[] that says what it comes to
+		e, _ := revision.EffectOf(*x, c.effects)
+		return fact.New(e.Part)
+	}).When(func() bool { _, known := revision.EffectOf(*x, c.effects); return known })
 }
 
-type effectDocument struct {
-	Part       string  `json:"part"`
-	Feasible   [2]bool `json:"feasible"`
-	OldSpring  float64 `json:"old_finish_spring_mm"`
-	NewSpring  float64 `json:"new_finish_spring_mm"`
-	OldChance  float64 `json:"old_chance_of_size"`
-	NewChance  float64 `json:"new_chance_of_size"`
-	Given      string  `json:"chance_given"`
-	OldVoice   string  `json:"old_voice,omitempty"`
-	NewVoice   string  `json:"new_voice,omitempty"`
-	OldMinutes float64 `json:"old_minutes"`
-	NewMinutes float64 `json:"new_minutes"`
+// side holds one figure under the name of its unit; none: nothing is there.
+func side(u qty.Unit, v field.Value) func(d *field.Desc) {
+	if v.Is == field.ValueNone {
+		return func(d *field.Desc) {}
+	} else if v.Is != field.ValueFigure {
+		return func(d *field.Desc) { d.Is("text", func() any { return figure(u, v, v) }).OmitEmpty() }
+	}
+	number, unit := qty.Metric.Plain(v.Figure)
+	name := "number"
+	switch k := v.Figure.Kind; {
+	case k == qty.KindRoughness:
+		name, number, unit = "ra_um", qty.FromMM(v.Figure.Value).Microns(), ""
+	case k == qty.KindExactCuttingSpeed:
+		name, unit = "m_per_min", ""
+	case k.IsLength():
+		name, unit = "mm", ""
+	default:
+		unit += v.Unit
+	}
+	return func(d *field.Desc) {
+		d.Is(name, func() any { return number })
+		d.Is("unit", func() any { return unit }).OmitEmpty()
+	}
 }
 
-type programDocument struct {
-	Name     string        `json:"name"`
-	Was      string        `json:"was"`
-	ByMove   bool          `json:"by_move"`
-	Bytes    bool          `json:"bytes_differ"`
-	Comments int           `json:"comments_that_differ"`
-	Acts     []actDocument `json:"changes"`
-	Unified  string        `json:"diff,omitempty"`
+func effectFields(d *field.Desc, e *revision.Effect) {
+	of := func(key string, v any) *field.Field { return d.Is(key, func() any { return v }) }
+	of("part", fact.New(e.Part))
+	of("feasible", []any{e.Feasible[0], e.Feasible[1]})
+	of("old_finish_spring_mm", e.Spring[0].MM())
+	of("new_finish_spring_mm", e.Spring[1].MM())
+	of("old_chance_of_size", e.Chance[0])
+	of("new_chance_of_size", e.Chance[1])
+	of("chance_given", fact.New(landing.IfQuiet))
+	for i, key := range []string{"old_voice", "new_voice"} {
+		of(key, fact.New(e.Voice[i])).When(func() bool { return e.Voice[i] != "" })
+	}
+	of("old_minutes", e.Minutes[0])
+	of("new_minutes", e.Minutes[1])
 }
 
-type actDocument struct {
-	After string         `json:"after"`
-	Old   []lineDocument `json:"old"`
-	New   []lineDocument `json:"new"`
-}
-
-type lineDocument struct {
-	Line int    `json:"line"`
-	Text string `json:"text"`
+func programFields(d *field.Desc, p *ProgramChange) {
+	d.Text(&p.Name, "name")
+	d.Text(&p.Was, "was")
+	d.Flag(&p.ByMove, "by_move")
+	d.Flag(&p.Bytes, "bytes_differ")
+	d.Count(&p.Comments, "comments_that_differ")
+	field.ListBy(d, &p.Acts, "changes", func(d *field.Desc, c *ActChange) {
+		lines := func(d *field.Desc, a *Act) {
+			d.Count(&a.Line, "line")
+			d.Text(&a.Text, "text")
+		}
+		d.Text(&c.After, "after")
+		field.ListBy(d, &c.Old, "old", lines)
+		field.ListBy(d, &c.New, "new", lines)
+	})
+	d.Text(&p.Unified, "diff").OmitEmpty()
 }
 
 // CompareJSON is the revision report as JSON, SI units, and whether there is
 // any difference.
 func CompareJSON(old, new Revision) (data []byte, differ bool, err error) {
-	d := compareDocument{Schema: CompareSchema, Old: old.Name, New: new.Name, Changes: []changeDocument{}, Effects: []effectDocument{}, Programs: []programDocument{}}
-	effects, u := revision.Effects(old.Plan, new.Plan), head.Of(new.Plan).U
-	w := words.In(u)
-	for _, c := range revision.Compare(old.Plan, new.Plan) {
-		e, _ := revision.EffectOf(c, effects)
-		d.Changes = append(d.Changes, changeDocument{spoils(c.Spoils), w.Say(c.Where), c.What, side(u, c.Old), side(u, c.New), said(w, e.Part)})
-	}
-	for _, e := range effects {
-		d.Effects = append(d.Effects, effectDocument{said(w, e.Part), e.Feasible, e.Spring[0].MM(), e.Spring[1].MM(), e.Chance[0], e.Chance[1],
-			w.Say(fact.New(landing.IfQuiet)), said(w, e.Voice[0]), said(w, e.Voice[1]), e.Minutes[0], e.Minutes[1]})
-	}
-	d.Differ = len(d.Changes) > 0
-	for _, p := range Programs(old, new) {
-		x := programDocument{p.Name, p.Was, p.ByMove, p.Bytes, p.Comments, []actDocument{}, p.Unified}
-		for _, c := range p.Acts {
-			x.Acts = append(x.Acts, actDocument{c.After, lineDocuments(c.Old), lineDocuments(c.New)})
-		}
-		d.Programs = append(d.Programs, x)
-		d.Differ = d.Differ || p.differ()
-	}
-	d.Sheet = unified(fileName(old.Name, "sheet.txt"), fileName(new.Name, "sheet.txt"), old.Sheet, new.Sheet)
-	d.Differ = d.Differ || d.Sheet != ""
-	data, err = json.MarshalIndent(d, "", "  ")
-	return append(data, '\n'), d.Differ, err
-}
-
-func lineDocuments(acts []Act) []lineDocument {
-	out := []lineDocument{}
-	for _, a := range acts {
-		out = append(out, lineDocument(a))
-	}
-	return out
-}
-
-func side(u qty.Unit, v field.Value) sideDocument {
-	if v.Is != field.ValueNone && v.Is != field.ValueFigure {
-		return sideDocument{Text: figure(u, v, v)}
-	} else if v.Is == field.ValueNone {
-		return sideDocument{}
-	}
-	number, unit := qty.Metric.Plain(v.Figure)
-	switch k := v.Figure.Kind; {
-	case k == qty.KindRoughness:
-		number = qty.FromMM(v.Figure.Value).Microns()
-		return sideDocument{Ra: &number}
-	case k == qty.KindExactCuttingSpeed:
-		return sideDocument{Surface: &number}
-	case k.IsLength():
-		return sideDocument{MM: &number}
-	}
-	return sideDocument{Number: &number, Unit: unit + v.Unit}
+	c := &comparison{u: head.Of(new.Plan).U, old: old.Name, new: new.Name, effects: revision.Effects(old.Plan, new.Plan)}
+	c.changes, c.programs, c.sheet, c.differ = differences(old, new)
+	w := words.In(c.u)
+	data, err = si.Write(c, func(f fact.Fact, _ bool) string { return w.Say(f) })
+	return data, c.differ, err
 }
 
 // effect says in a line what a part of the changes comes to, made alone.

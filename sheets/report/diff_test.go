@@ -1,6 +1,7 @@
 package report
 
 import (
+	"encoding/json"
 	"fmt"
 	"os"
 	"os/exec"
@@ -12,6 +13,7 @@ import (
 	"pgregory.net/rapid"
 
 	"borewright/process/field"
+	"borewright/process/field/si"
 	"borewright/process/qty"
 )
 
@@ -53,8 +55,13 @@ func TestInchReviewerReadsInches(t *testing.T) {
 		if got := figure(qty.Inches, v, field.None()); got != tc.want {
 			t.Errorf("%g %s: %s, want %s", tc.v, tc.unit, got, tc.want)
 		}
-		if d := side(qty.Inches, v); d.Number == nil || *d.Number != tc.v || d.Unit != tc.unit {
-			t.Errorf("%g %s in JSON: %+v", tc.v, tc.unit, d)
+		data, err := si.Write(sideOf(side(qty.Inches, v)), nil)
+		var d struct {
+			Number float64
+			Unit   string
+		}
+		if err != nil || json.Unmarshal(data, &d) != nil || d.Number != tc.v || d.Unit != tc.unit {
+			t.Errorf("%g %s in JSON: %s", tc.v, tc.unit, data)
 		}
 	}
 	a, b := field.NumberOf(205000, "MPa"), field.NumberOf(205001, "MPa")
@@ -62,6 +69,11 @@ func TestInchReviewerReadsInches(t *testing.T) {
 		t.Errorf("%s twice", x)
 	}
 }
+
+// sideOf is one side of a change as a page.
+type sideOf func(d *field.Desc)
+
+func (s sideOf) Describe(d *field.Desc) { s(d) }
 
 // Our hunks against GNU diff, byte for byte, on texts whose shortest script is
 // unique; and against GNU patch on any texts.
