@@ -29,10 +29,9 @@ func (f *follower) run(program []byte, d rs274.Dialect) {
 		return // errEnough: there is no other
 	}
 	if !f.ended {
-		f.finish()
-		f.add('M', script.KindEnd, "the program stops without an end", "M5, then M30")
+		f.finish() // that it has no end is a fault of its text
 	}
-	f.judgeLevels()
+	f.clearPlane()
 	f.judgeTravels()
 }
 
@@ -102,6 +101,7 @@ func (f *follower) move(e *rs274.Event) {
 		f.add(f.letter, script.KindStart, fmt.Sprintf("the first move along the bore goes to %s from an unknown place", f.deep(s.d1)),
 			"a level in front of the face first")
 	}
+	f.into = e.Motion == rs274.Rapid && along && e.From.Has(f.axis) && s.d1 > s.d0 && !f.outside(s.d1)
 	f.bar(&s)
 	if e.Motion == rs274.Feed {
 		f.feedMove(e, &s, across)
@@ -134,7 +134,12 @@ func (f *follower) strokeOf(e *rs274.Event) stroke {
 func (f *follower) rapidMove(e *rs274.Event, s *stroke, along, across bool) {
 	f.endCut()
 	f.minutes += length(s) / rapidRate
-	f.tipRapid(e, s)
+	worst := f.tipRapid(e, s)
+	defer func() { // what is wrong with the way is said as such
+		if worst != "" && !f.into && !f.out.Blames(f.line, script.KindRetract) && !f.exit.aside {
+			f.add('G', script.KindRapid, "rapid with "+worst, "the tip clear of the wall, or feed with the spindle turning")
+		}
+	}()
 	if across && !along {
 		f.shift(e, s)
 		return
@@ -148,14 +153,16 @@ func (f *follower) rapidMove(e *rs274.Event, s *stroke, along, across bool) {
 				f.add(f.letter, script.KindSpindle, "goes in with the spindle standing", "S and M3 in front of the face, where it can be seen to turn")
 			}
 		}
-		switch {
-		case f.outside(s.d1):
-		case f.shape.station.Blind && s.d1 >= f.v.To:
-			f.add(f.letter, script.KindBottom, fmt.Sprintf("rapid to the blind bottom, %s", f.deep(s.d1)),
-				fmt.Sprintf("rapid to %s at most, and feed from there", f.deep(f.v.Clear)))
-		default:
-			f.add(f.letter, script.KindRapid, fmt.Sprintf("rapid into the bore, to %s", f.deep(s.d1)),
-				fmt.Sprintf("rapid to %s at most, and feed from there", f.deep(f.v.Clear)))
+		if !f.outside(s.d1) {
+			kind, what := script.KindRapid, "rapid into the bore, to "
+			if f.shape.station.Blind && s.d1 >= f.v.To {
+				kind, what = script.KindBottom, "rapid to the blind bottom, "
+			}
+			if what += f.deep(s.d1); worst != "" {
+				what += ", " + worst
+			}
+			f.add(f.letter, kind, what, fmt.Sprintf("rapid to %s at most, and feed from there", f.deep(f.v.Clear)))
+			f.miss(s)
 		}
 	} else {
 		if f.outside(s.d0) && s.d0 >= f.v.Clear-2*f.half && e.Spindle.Turning() {
@@ -163,14 +170,19 @@ func (f *follower) rapidMove(e *rs274.Event, s *stroke, along, across bool) {
 		}
 		f.leave(e, s)
 	}
-	f.note(s.d1)
 }
 
-// note keeps the end of a move along the bore for judgeLevels.
-func (f *follower) note(depth qty.Length) {
-	if f.outside(depth) && !f.atDepth(depth, f.v.Clear) {
-		f.level(depth, false)
+// miss takes a rapid move into the bore for the pass in the place of which it stands,
+// so that what comes after it is held against the plan as if the pass had been cut.
+func (f *follower) miss(s *stroke) {
+	if f.next >= len(f.v.Passes) || f.last >= 0 && len(f.stops) == 0 || f.exit.active {
+		return
 	}
+	f.gap(f.next, f.letter)
+	p := &f.v.Passes[f.next]
+	f.last, f.next, f.lastSet = f.next, f.next+1, p.Setting
+	f.shape.cut(f.v.Clear, max(s.d1, f.v.End), p.Setting, p.Spring)
+	f.exit = exit{active: true, missed: true, pass: f.last, depth: s.d1}
 }
 
 // feedMove takes a move at feed.
@@ -205,7 +217,6 @@ func (f *follower) feedMove(e *rs274.Event, s *stroke, across bool) {
 		}
 		f.leave(e, s)
 	}
-	f.note(s.d1)
 }
 
 // finish closes the books at the end of the program.
@@ -220,34 +231,21 @@ func (f *follower) finish() {
 		f.add('M', script.KindEnd, "the program ends with the bar off the axis", "X0 Y0 before the end")
 	default:
 		f.roomForHands("ends", f.depthOf(f.pos))
-		f.level(f.depthOf(f.pos), true)
+		f.level(f.depthOf(f.pos))
 	}
 	f.gap(len(f.v.Passes), 'M')
 	f.size()
 }
 
-// judgeLevels finds moves that end in front of the bore where no stop is: one
-// level, the same at every stop, is what an operator can rely on.
-func (f *follower) judgeLevels() {
+// clearPlane finds the level at which the most stops are, the furthest in of those that
+// have as many.
+func (f *follower) clearPlane() {
 	count := map[qty.Length]int{}
-	best, most := qty.Length(0), 0
-	for _, l := range f.levels {
-		if !l.stop {
-			continue
-		}
-		count[l.depth]++
-		if n := count[l.depth]; n > most || n == most && l.depth < best {
-			best, most = l.depth, n
-		}
-	}
-	if most == 0 {
-		return
-	}
-	f.plane = -best
-	for _, l := range f.levels {
-		if !f.near0(l.depth, best) {
-			f.out.Add(l.line, f.letter, script.KindLevel, fmt.Sprintf("ends at %s", f.deep(l.depth)),
-				fmt.Sprintf("%s, where the program stops elsewhere, or %s, where the feed begins", f.deep(best), f.deep(f.v.Clear)))
+	most := 0
+	for _, depth := range f.levels {
+		count[depth]++
+		if n := count[depth]; n > most || n == most && depth > -f.plane {
+			f.plane, most = -depth, n
 		}
 	}
 }

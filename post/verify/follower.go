@@ -34,6 +34,8 @@ type follower struct {
 	shape *shape
 	near  map[int]Clearance
 
+	into      bool                // the move under way is a rapid into the bore: said as such, and once
+	wrongAt   map[qty.Length]bool // depths that were found to be wrong: levels, and where feeds begin
 	spindle   rs274.Spindle
 	rate      float64          // speed that was held last while it turns, rev/min
 	saidS     map[float64]bool // S words that are the speed of no pass, said by the text
@@ -51,7 +53,7 @@ type follower struct {
 	last   int // of the last one cut; -1: none
 	cut    *feeding
 	exit   exit
-	levels []level
+	levels []qty.Length // of stops and of the end, in front of the face
 
 	cuts    []Cut
 	minutes float64
@@ -77,13 +79,8 @@ type exit struct {
 	depth   qty.Length
 	dwelt   bool
 	faulted bool
-}
-
-// level is where a move along the bore ends that is not the start of a feed.
-type level struct {
-	line  int
-	depth qty.Length
-	stop  bool
+	aside   bool // shifted to a wrong place: said
+	missed  bool // by a rapid move into the bore, where the pass was to be cut
 }
 
 // travel is how far an axis goes, and at which lines it is furthest.
@@ -99,7 +96,7 @@ func newFollower(p *plan.Plan, bore int, v *plan.Visit, out *script.Findings) *f
 		half: script.LeastInput(j.Machine.Control)/2 + 1, letter: byte(j.FeedLetter()), last: -1,
 		parts: partsOf(j), walls: wallsOf(p, bore),
 		shape: newShape(b.Bore.Station, b.Station, v),
-		near:  map[int]Clearance{}, places: map[int]told.Place{}, travel: map[byte]*travel{},
+		near:  map[int]Clearance{}, places: map[int]told.Place{}, wrongAt: map[qty.Length]bool{}, travel: map[byte]*travel{},
 	}
 	f.axis = rs274.Z
 	if f.letter == 'W' {
@@ -173,14 +170,9 @@ func (f *follower) offAxis(p rs274.Position) string {
 	return fmt.Sprintf("at X %s, Y %s", f.say(p.X), f.say(p.Y))
 }
 
-func (f *follower) level(depth qty.Length, stop bool) {
-	for _, l := range f.levels {
-		if l.depth == depth && l.stop == stop && !stop {
-			return // one place a level is enough, and keeps memory small
-		}
-	}
-	if len(f.levels) < 10000 {
-		f.levels = append(f.levels, level{f.line, depth, stop})
+func (f *follower) level(depth qty.Length) {
+	if len(f.levels) < stopsMost {
+		f.levels = append(f.levels, depth)
 	}
 }
 

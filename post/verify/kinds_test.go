@@ -29,7 +29,6 @@ var kindRows = []struct {
 }{
 	{"a control would not read it", "shift-mm.nc", "G0 Z-365.", "G0 Z-365", nil, script.KindSyntax, "N90 ", "no decimal point"},
 	{"no end", "shift-mm.nc", "N470 M30\n", "", nil, script.KindSyntax, "", "no end"},
-	{"no end, said again as a finding of the plan", "fixed-mm.nc", "M2\n", "", nil, script.KindEnd, "", "without an end"},
 
 	{"wrong units", "shift-mm.nc", "N10 G17 G21", "N10 G17 G20", nil, script.KindStart, "N10 ", "G20 sets the wrong units"},
 	{"no units", "fixed-mm.nc", "G71", "", nil, script.KindStart, "G0W60000", "no units"},
@@ -69,7 +68,8 @@ var kindRows = []struct {
 		v.Passes = v.Passes[:2]
 	}, script.KindPass, "", "one cut more"},
 
-	{"feed begins too deep", "shift-mm.nc", "N90 G0 Z-365.", "N90 G0 Z-366.", nil, script.KindDepth, "N100 ", "begins at depth 366.000 mm"},
+	{"feed begins too soon", "shift-mm.nc", "N90 G0 Z-365.", "N90 G0 Z-364.", nil, script.KindDepth, "N100 ", "begins at depth 364.000 mm"},
+	{"rapid past where the feed begins", "shift-mm.nc", "N90 G0 Z-365.", "N90 G0 Z-366.", nil, script.KindRapid, "N90 ", "rapid to depth 365.000 mm at most"},
 	{"feed ends short", "shift-mm.nc", "Z-431.5", "Z-413.5", nil, script.KindDepth, "N100 ", "ends at depth 413.500 mm"},
 	{"feeds in again", "feed-out-blind-mm.nc", "N11 G1 Z-365.", "G1 Z-400.\nN98 G1 Z-430.5\nN11 G1 Z-365.", nil, script.KindDepth, "N98 ", "without having come out"},
 
@@ -97,7 +97,7 @@ var kindRows = []struct {
 	{"an S beside M5", "shift-mm.nc", "N110 M5", "N110 M5 S150", nil, script.KindCode, "N110 ", "beside M5"},
 
 	{"feeds with the spindle stopped", "fixed-mm.nc", "S150M3", "S150M5", nil, script.KindSpindle, "G1W", "stopped"},
-	{"backward", "shift-mm.nc", "S150 M3", "S150 M4", nil, script.KindSpindle, "N100 ", "backward"},
+	{"backward", "shift-mm.nc", "S150 M3", "S150 M4", nil, script.KindSpindle, "N60 ", "backward"},
 	{"starts in the bore", "shift-mm.nc", "N120 M19", "N120 M3", nil, script.KindSpindle, "N120 ", "starts with the tip in the work"},
 	{"goes in standing", "shift-inch.nc", "N35 M3 S210\nN40 G0 Z-14.375", "N35 S210\nN40 G0 Z-14.375\nN41 M3", nil, script.KindSpindle, "N40 ", "goes in with the spindle standing"},
 	{"comes out turning", "cycle-inch.nc", "N120 M5\n", "", nil, script.KindSpindle, "N130 ", "turning"},
@@ -120,7 +120,7 @@ var kindRows = []struct {
 	{"a stop too many", "shift-mm.nc", "N40 M0", "N40 M0\nN41 M0", nil, script.KindStop, "N41 ", "2 stops where the plan has 1"},
 	{"optional", "shift-mm.nc", "N40 M0", "N40 M1", nil, script.KindStop, "N40 ", "optional"},
 	{"in the bore", "shift-mm.nc", "N110 M5", "N110 M5\nN111 M0", nil, script.KindStop, "N111 ", "no hand reaches"},
-	{"no room for hands", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z34.", nil, script.KindStop, "N170 ", "35.000 mm before the face at least"},
+	{"no room for hands", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z34.", nil, script.KindLevel, "N150 ", "35.000 mm before the face at least"},
 	{"no room for hands at the end", "fixed-mm.nc", "M5\nM0\nM2", "M5\nM0\nG0W20000\nM2", nil, script.KindStop, "M2", "35.000 mm before the face at least"},
 	{"off the axis", "shift-mm.nc", "N150 G0 Y0.\n", "", nil, script.KindStop, "N170 ", "off the axis"},
 	{"says the wrong thing", "shift-inch.nc", "(SET CUTTER DIA 3.3400)", "(GAUGE THE BORE)", nil, script.KindStop, "N75 ", "does not say to set"},
@@ -133,11 +133,11 @@ var kindRows = []struct {
 
 	{"rapid out where it must feed", "feed-out-blind-mm.nc", "N11 G1 Z-365.", "N11 G0 Z-365.", nil, script.KindRetract, "N11 ", "comes out at rapid"},
 	{"feed out where it must shift", "shift-mm.nc", "N110 M5\nN120 M19\nN130 G0 Y-1.\nN140 G0 Z60.\n", "N110 G1 Z-365.\nN120 M5\nN140 G0 Z60.\n", nil, script.KindRetract, "N110 ", "the cutter feeds out"},
-	{"no oriented stop", "shift-mm.nc", "N120 M19\n", "", nil, script.KindRetract, "N140 ", "without an oriented stop"},
+	{"no oriented stop", "shift-mm.nc", "N120 M19\n", "", nil, script.KindRetract, "N130 ", "without an oriented stop"},
 	{"no shift", "shift-mm.nc", "N130 G0 Y-1.\n", "", nil, script.KindRetract, "N140 ", "comes out at X 0.000 mm, Y 0.000 mm"},
 	{"toward the tip", "shift-mm.nc", "Y-1.", "Y1.", nil, script.KindRetract, "N130 ", "Y -1.000 mm"},
 	{"across the tip", "shift-mm.nc", "G0 Y-1.", "G0 X-1.", nil, script.KindRetract, "N130 ", "Y -1.000 mm"},
-	{"a tenth of the shift", "shift-mm.nc", "Y-1.", "Y-0.1", nil, script.KindRetract, "N140 ", "1.000 mm off the wall"},
+	{"a tenth of the shift", "shift-mm.nc", "Y-1.", "Y-0.1", nil, script.KindRetract, "N130 ", "Y -1.000 mm: off the wall"},
 	{"back to the axis in the bore", "shift-mm.nc", "N140 G0 Z60.\nN150 G0 Y0.", "N140 G0 Y0.\nN150 G0 Z60.", nil, script.KindRetract, "N140 ", "still in the bore"},
 	{"half way out", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z-400.", nil, script.KindRetract, "N140 ", "stops on the way out"},
 
@@ -150,8 +150,6 @@ var kindRows = []struct {
 
 	{"G0 for G1", "shift-mm.nc", "N100 G1", "N100 G0", nil, script.KindRapid, "N100 ", "1.500 mm deep in the metal of idler"},
 	{"rapid on the finished wall", "feed-out-blind-mm.nc", "N29 M5", "N29 G0 Z-420.\nM5", nil, script.KindRapid, "N29 ", "rapid into the bore"},
-	{"drags on the way out", "shift-mm.nc", "N130 G0 Y-1.\n", "", nil, script.KindRapid, "N140 ", "on the wall of idler"},
-	{"tip driven into the wall", "shift-mm.nc", "Y-1.", "Y1.", nil, script.KindRapid, "N140 ", "1.015 mm deep"},
 	{"a cutter too big for the way in", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Job.Stations[1].Diameter = dmm(84) }, script.KindRapid, "N220 ", "metal of web"},
 
 	{"rapid to the blind bottom", "feed-out-blind-mm.nc", "N8 G0 Z-365.", "N8 G0 Z-430.", nil, script.KindBottom, "N8 ", "rapid to the blind bottom"},
@@ -175,8 +173,8 @@ var kindRows = []struct {
 
 	{"crosses where the feed begins, in the first pass", "shift-mm.nc", "N80 G0 X0. Y0.\nN90 G0 Z-365.", "N80 G0 X0.\nN90 G0 Z-365.\nN91 G0 Y0.", nil, script.KindClearance, "N91 ", "across from an unknown place"},
 	{"crosses where the feed begins, on the way out", "shift-inch.nc", "N110 G0 Z2.5\nN115 G0 X0.", "N110 G0 Z-14.375\nN115 G0 X0.\nN116 G0 Z2.5", nil, script.KindLevel, "N115 ", "moves across with the tip at depth 14.3750 in"},
-	{"crosses in front of the face, too near", "shift-mm.nc", "N210 G0 X0. Y0.", "N209 G0 Z20.\nN210 G0 X1.\nN211 G0 X0.", nil, script.KindLevel, "N211 ", "moves across with the tip at 20.000 mm before the face"},
-	{"another level", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z6.", nil, script.KindLevel, "N140 ", "ends at 6.000 mm before the face"},
+	{"crosses in front of the face, too near", "shift-mm.nc", "N210 G0 X0. Y0.", "N209 G0 Z20.\nN210 G0 X1.\nN211 G0 X0.", nil, script.KindLevel, "N210 ", "moves across with the tip at 20.000 mm before the face"},
+	{"another level", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z6.", nil, script.KindLevel, "N150 ", "moves across with the tip at 6.000 mm before the face"},
 
 	{"ends in the bore", "fixed-mm.nc", "M5\nM19\nG0X1000\nG0W60000\nG0X0\nM5\nM0\nM2", "M5\nM19\nM2", nil, script.KindEnd, "M2", "depth 431.500"},
 	{"ends turning", "fixed-mm.nc", "M2", "M3\nM2", nil, script.KindEnd, "M2", "spindle turning"},

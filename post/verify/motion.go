@@ -56,7 +56,7 @@ func (f *follower) fits(p *part, w *wall, s *stroke) {
 func (f *follower) toFloor(p *part, w *wall, s *stroke) {
 	room := w.from - max(p.front.when(s.d0), p.front.when(s.d1))
 	f.closest(w, p, room, max(s.d0, s.d1))
-	if in := s.d1 > s.d0 || !f.pos.Has(f.axis); room < 0 && in { // once, on the way in
+	if in := s.d1 > s.d0 || !f.pos.Has(f.axis); room < 0 && in && !f.into { // once, on the way in
 		f.add(f.letter, script.KindBottom,
 			fmt.Sprintf("%s runs %s into the closed end of %s", p.name, f.say(-room), w.name),
 			fmt.Sprintf("nothing deeper than %s", f.say(w.from)))
@@ -130,11 +130,13 @@ func tipSense(c *process.Control) (x, y qty.Length) {
 	return 0, 0
 }
 
-// tipRapid finds the tip in metal, or on a wall, in a rapid move.
-func (f *follower) tipRapid(e *rs274.Event, s *stroke) {
+// tipRapid finds the tip in metal, or on a wall, in a rapid move: where it is worst;
+// "": nowhere.
+func (f *follower) tipRapid(e *rs274.Event, s *stroke) (worst string) {
 	if f.setting == 0 {
-		return
+		return ""
 	}
+	least := qty.Length(math.MaxInt64)
 	tip := f.tip(e.Spindle)
 	touch := func(w *wall) {
 		room, depth, ok := tip.meet(w, s)
@@ -145,15 +147,17 @@ func (f *follower) tipRapid(e *rs274.Event, s *stroke) {
 			f.closest(w, &tip, room, depth)
 			return
 		}
-		what := fmt.Sprintf("rapid with the tip %s deep in the metal of %s, from %s", f.say(-room), w.name, f.deep(depth))
+		what := fmt.Sprintf("the tip %s deep in the metal of %s, from %s", f.say(-room), w.name, f.deep(depth))
 		pressed := f.half
 		if f.last >= 0 {
 			pressed += f.v.Passes[f.last].Spring / 2
 		}
 		if room >= -pressed {
-			what = fmt.Sprintf("rapid with the tip on the wall of %s, from %s", w.name, f.deep(depth))
+			what = fmt.Sprintf("the tip on the wall of %s, from %s", w.name, f.deep(depth))
 		}
-		f.add('G', script.KindRapid, what, "the tip clear of the wall, or feed with the spindle turning")
+		if room < least {
+			least, worst = room, what
+		}
 	}
 	for w := range f.walls {
 		if !f.walls[w].floor {
@@ -164,6 +168,7 @@ func (f *follower) tipRapid(e *rs274.Event, s *stroke) {
 		touch(&f.shape.spans[w].wall)
 	}
 	f.tipFloor(&tip, s)
+	return worst
 }
 
 // tipFeed finds the tip in metal that is not to be cut, in a feed move.

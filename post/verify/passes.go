@@ -24,6 +24,11 @@ func (f *follower) feedIn(e *rs274.Event, s *stroke) {
 // beginCut opens a cut and finds the pass that it stands for.
 func (f *follower) beginCut(e *rs274.Event, s *stroke, perRev qty.Length) {
 	f.cut = &feeding{line: e.Line, pass: -1, from: s.d0, to: s.d0, feed: perRev, speed: e.Speed}
+	if f.exit.missed && f.exit.active { // the rest of the pass: said
+		f.cut.pass = f.exit.pass
+		f.exit = exit{}
+		return
+	}
 	if f.exit.active {
 		f.add(f.letter, script.KindDepth, fmt.Sprintf("feeds in again at %s without having come out", f.deep(s.d0)), "one feed a pass, from "+f.deep(f.v.Clear))
 	}
@@ -40,6 +45,7 @@ func (f *follower) beginCut(e *rs274.Event, s *stroke, perRev qty.Length) {
 		f.setting = p.Setting
 	}
 	if !f.atDepth(s.d0, f.v.Clear) {
+		f.wrongAt[s.d0] = true
 		f.add(f.letter, script.KindDepth, fmt.Sprintf("pass %d: the feed begins at %s", p.N, f.deep(s.d0)), "it begins at "+f.deep(f.v.Clear))
 	}
 	f.last, f.next = f.next, f.next+1
@@ -136,7 +142,8 @@ func (f *follower) shifted() (x, y qty.Length) {
 func (f *follower) shift(e *rs274.Event, s *stroke) {
 	if f.outside(s.d1) || !e.From.Has(f.axis) {
 		said := !e.From.Has(e.From.Moved(e.To)&(rs274.X|rs274.Y)) && f.job.Bar.Outboard == nil && f.beside(s.d1) // by move
-		if least := f.handsLevel(); e.From.Has(f.axis) && -s.d1 < least-f.half && !said {
+		if least := f.handsLevel(); e.From.Has(f.axis) && -s.d1 < least-f.half && !said && !f.wrongAt[s.d1] {
+			f.wrongAt[s.d1] = true
 			f.add(0, script.KindLevel, "moves across with the tip at "+f.deep(s.d1),
 				fmt.Sprintf("X0 Y0 at the clear plane, %s before the face at least, in every pass", f.say(least)))
 		}
@@ -159,11 +166,13 @@ func (f *follower) shift(e *rs274.Event, s *stroke) {
 	switch {
 	case f.off() > 0 && f.near0(e.To.X, x) && f.near0(e.To.Y, y) && f.exit.active:
 		if e.Spindle != rs274.OrientedStop {
+			f.exit.faulted, f.exit.aside = true, true
 			f.add(0, script.KindRetract, "shifts in the bore without an oriented stop", want)
 		}
 	case f.onAxis(e.To):
 		f.add(0, script.KindRetract, "goes back to the axis with the tip still in the bore", fmt.Sprintf("out to %s first", f.deep(f.v.Clear)))
 	default:
+		f.exit.faulted, f.exit.aside = true, true
 		f.add(0, script.KindRetract, "shifts in the bore to a place "+f.offAxis(e.To), want)
 	}
 }
@@ -193,14 +202,18 @@ func (f *follower) dwell(e *rs274.Event) {
 	f.exit.dwelt = true
 	// A geared step may be slower than the S word that calls it: then the time
 	// must do for the plan's speed.
-	turns := e.Revs
+	turns, most := e.Revs, e.Revs
+	if f.rateWrong && f.exit.pass >= 0 && e.Seconds > 0 { // the speed is said; the dwell is for the plan's
+		turns = e.Seconds * float64(f.v.Passes[f.exit.pass].Speed) / 60
+		most = turns
+	}
 	if f.exit.pass >= 0 && e.Seconds > 0 && f.control.Dwell != process.DwellRevolutions { // timed, not counted
 		turns = min(turns, e.Seconds*float64(f.v.Passes[f.exit.pass].Speed)/60)
 	}
 	// Half a millisecond short of a turn is a turn that was rounded.
-	if slack := 0.0005 * e.Speed / 60; turns < turnsLeast-slack || e.Revs > turnsMost {
-		if e.Revs > turnsMost {
-			turns = e.Revs
+	if slack := 0.0005 * e.Speed / 60; turns < turnsLeast-slack || most > turnsMost {
+		if most > turnsMost {
+			turns = most
 		}
 		f.add(letter, script.KindDwell, fmt.Sprintf("a dwell of %.3f turns", turns), fmt.Sprintf("%.0f to %.0f turns of the spindle", turnsLeast, turnsMost))
 	}

@@ -15,8 +15,6 @@ import (
 // feedState holds the spindle and the words against a feed move.
 func (f *follower) feedState(e *rs274.Event) {
 	switch {
-	case e.Spindle == rs274.Counter:
-		f.add('G', script.KindSpindle, "feeds with the spindle turning backward", "M3: the cutter cuts clockwise, seen toward the work")
 	case !e.Spindle.Turning():
 		f.add('G', script.KindSpindle, "feeds with the spindle stopped", "S and M3 before it")
 	}

@@ -39,7 +39,7 @@ func (f *follower) stop(e *rs274.Event) {
 		f.add('M', script.KindStop, "stops with the bar off the axis", "X0 Y0 before the stop")
 	default:
 		f.roomForHands("stops", depth)
-		f.level(depth, true)
+		f.level(depth)
 	}
 	orders := remark.Read(f.said[e.Line])
 	if len(f.stops) < stopsMost {
@@ -84,9 +84,10 @@ func (f *follower) handsLevel() qty.Length {
 // roomForHands finds a stop or an end that is in front of the face, but too near.
 func (f *follower) roomForHands(what string, depth qty.Length) {
 	least := f.handsLevel()
-	if -depth >= least-f.half {
+	if -depth >= least-f.half || f.wrongAt[depth] {
 		return
 	}
+	f.wrongAt[depth] = true
 	f.add(f.letter, script.KindStop, fmt.Sprintf("%s with the tip %s", what, f.deep(depth)),
 		fmt.Sprintf("%s before the face at least: the end of the bar past the tip out of the work, and %s for hands and gauge", f.say(least), f.say(f.handsNeed())))
 }

@@ -1,0 +1,46 @@
+package verify
+
+import (
+	"strings"
+	"testing"
+)
+
+// One mistake is one finding: what follows from it is not said again.
+func TestOneMistakeIsOneFinding(t *testing.T) {
+	for _, c := range []struct{ why, file, old, new string }{
+		{"a speed", "shift-mm.nc", "S150", "S510"},
+		{"a speed beyond the machine", "shift-mm.nc", "S150", "S1500"},
+		{"a speed, and with it the turns of the dwell", "feed-out-blind-mm.nc", "S150", "S600"},
+		{"a feed", "shift-mm.nc", "F30.", "F3000."},
+		{"a level", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z6."},
+		{"a sign before the feed begins", "shift-mm.nc", "N90 G0 Z-365.", "N90 G0 Z365."},
+		{"rapid for feed", "shift-mm.nc", "N100 G1 Z-431.5 F30.", "N100 G0 Z-431.5"},
+		{"rapid for feed, in the last pass", "shift-mm.nc", "N380 G1", "N380 G0"},
+		{"rapid to the closed end", "feed-out-blind-mm.nc", "N8 G0 Z-365.", "N8 G0 Z-430."},
+		{"rapid past where the feed begins", "shift-mm.nc", "N90 G0 Z-365.", "N90 G0 Z-366."},
+		{"a shift toward the tip", "shift-mm.nc", "Y-1.", "Y1."},
+		{"a shift that is too small", "shift-mm.nc", "Y-1.", "Y-0.1"},
+		{"no shift", "shift-mm.nc", "N130 G0 Y-1.\n", ""},
+		{"no oriented stop", "shift-mm.nc", "N120 M19\n", ""},
+		{"the feed ends short", "shift-mm.nc", "N100 G1 Z-431.5", "N100 G1 Z-413.5"},
+		{"a setting", "shift-mm.nc", "DIA 84.600 MM", "DIA 84.060 MM"},
+		{"no work offset", "shift-inch.nc", "N15 G54\n", ""},
+		{"no decimal point", "shift-mm.nc", "G0 Z-365.", "G0 Z-365"},
+		{"a stop left out", "shift-inch.nc", "N170 M0\n", ""},
+		{"backward", "shift-mm.nc", "S150 M3", "S150 M4"},
+		{"no end", "shift-mm.nc", "N470 M30\n", ""},
+	} {
+		text := string(program(t, c.file))
+		if !strings.Contains(text, c.old) {
+			t.Fatalf("%s: no %q", c.why, c.old)
+		}
+		r := Check([]byte(strings.Replace(text, c.old, c.new, 1)), "", planOf(t, c.file), 0, 0)
+		if len(r.Findings) != 1 {
+			var all []string
+			for _, f := range r.Findings {
+				all = append(all, said(f))
+			}
+			t.Errorf("%s: %d findings\n  %s", c.why, len(r.Findings), strings.Join(all, "\n  "))
+		}
+	}
+}
