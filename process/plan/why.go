@@ -122,7 +122,6 @@ func (w *ruleCheck) measured() *schedule.Pass {
 
 func (w *ruleCheck) pass(i int) {
 	q := &w.v.Passes[i]
-	length := func(mm float64) fact.Arg { return fact.Figure(qty.FromMM(mm)) }
 	judge := func(rule fact.Kind, x, lo, hi float64, less, more fact.Fact) {
 		var because fact.Fact
 		switch {
@@ -131,7 +130,7 @@ func (w *ruleCheck) pass(i int) {
 		case x > hi*1.001:
 			because = more
 		}
-		w.add(q.N, fact.New(rule, length(lo), length(hi)), fact.New(HereLength, length(x)), because)
+		w.add(q.N, fact.New(rule, fact.MM(lo), fact.MM(hi)), fact.New(HereLength, fact.MM(x)), because)
 	}
 	feed, depth, limit := q.Feed.MM(), q.Depth.MM(), fact.New(ForLimit, q.LimitedBy)
 	switch q.Kind {
