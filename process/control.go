@@ -102,6 +102,7 @@ type Control struct {
 	LineMost      int        // longest block, characters
 	WorkOffset    WorkOffset // 0: none
 	SpaceWords    bool       // a space between words
+	LowerCase     bool       // small letters are read in words
 	PlainText     bool       // comments in capitals, digits, spaces and + - . , / alone
 
 	UsualPlaces bool // PartPlaces was left open: 3 in mm, 4 in inches
@@ -137,6 +138,7 @@ func (c *Control) Describe(d *field.Desc) {
 	d.Either(&c.PlainText, "characters", "ascii", "plain").Default("ascii").Example(`"ascii"`).
 		Says("what comments may hold: printing ASCII, or capitals, digits, spaces and + - . , / alone, as tape readers take").
 		Weighs(SpoilsSetting, "control, plain text")
+	d.Flag(&c.LowerCase, "lower_case").Default("false").Example("false").Says("small letters are taken in words; programs are written in capitals all the same")
 	d.Flag(&c.SpaceWords, "space_words").Default("true").Example("true").Says("a space between words")
 	d.Verbatim(SpoilsSetting, "control, ")
 	d.Worked("units and part_places were left out", &c.AsJob, &c.UsualPlaces)

@@ -81,6 +81,7 @@ type Dialect struct {
 	Percent     Need // % alone on the first and the last line
 	Lacks       Features
 	Spaces      bool // printing: one space between words
+	LowerCase   bool // letters of words may be small
 	Plain       bool // comments hold capitals, digits, spaces and + - . , / alone
 
 	DeleteOn bool // replay: the block delete switch is on, blocks with / are skipped

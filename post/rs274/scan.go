@@ -167,7 +167,10 @@ func (s *Scanner) parse(line []byte) {
 		case c == '(':
 			i = s.comment(text, i)
 		case c >= 'a' && c <= 'z':
-			s.fault(i+1, fmt.Sprintf("lower case %q", c), "capitals: older readers know no others")
+			if !s.d.LowerCase && !s.small {
+				s.small = true
+				s.fault(i+1, fmt.Sprintf("lower case %q, the first in the program", c), "capitals: older readers know no others; where this control takes small letters, lower_case = true in its machine file")
+			}
 			i = s.word(text, i, c-'a'+'A')
 		case c == '/' && len(b.Words) == 0 && len(b.Comments) == 0 && !b.Delete:
 			b.Delete = true

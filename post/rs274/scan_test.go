@@ -102,10 +102,14 @@ func TestLexicalFaults(t *testing.T) {
 	}
 }
 
-// Lower case is told once a word, and read as the capital that is meant.
+// Lower case is told once a program, and read as the capital that is meant; a control
+// that takes it has no fault.
 func TestLowerCaseIsRead(t *testing.T) {
-	if got := strings.Join(faultsOf(t, frame("g1 z1."), Dialect{}), "; "); got != `6:1 lower case 'g'; 6:4 lower case 'z'` {
+	if got := strings.Join(faultsOf(t, frame("g1 z1."), Dialect{}), "; "); got != `6:1 lower case 'g', the first in the program` {
 		t.Errorf("faults %s", got)
+	}
+	if got := faultsOf(t, frame("g1 z1."), Dialect{LowerCase: true}); got != nil {
+		t.Errorf("faults %q", got)
 	}
 }
 

@@ -28,6 +28,7 @@ type Scanner struct {
 	percent bool // and it was %
 	words   bool // a block with words has been seen
 	done    bool
+	small   bool // a small letter has been faulted: once a program
 }
 
 // NewScanner reads r as the dialect says.

@@ -73,7 +73,7 @@ func (f *follower) judgeUnits(said []remark.Remark) {
 }
 
 func (f *follower) wrongSetting(line int, n remark.Size, want string) {
-	f.out.Add(line, '(', script.KindSetting, "a comment says to set the cutter to "+n.Text, want)
+	f.out.Add(line, '(', script.KindSetting, "a comment says to set the cutter to "+f.stated(n), want)
 }
 
 // anyPass reports that a size is the setting of the pass with the number, or,
@@ -88,6 +88,15 @@ func (f *follower) anyPass(number int, n remark.Size) bool {
 		any = any || ok
 	}
 	return any
+}
+
+// stated is a size as a comment has it, with the unit that it is taken to be in.
+func (f *follower) stated(s remark.Size) string {
+	u := f.job.Units
+	if s.Named {
+		u = s.Unit
+	}
+	return s.Text + " " + u.String()
 }
 
 // states reports that a stated size is the diameter. Without a unit it may be in

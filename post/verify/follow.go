@@ -10,6 +10,10 @@ import (
 	"borewright/process/qty"
 )
 
+// screen is how many faults of an unreadable program are shown: as many as a person
+// mends before looking again.
+const screen = 12
+
 // run replays the program to its end.
 func (f *follower) run(program []byte, d rs274.Dialect) {
 	for _, said := range f.said {
@@ -22,6 +26,11 @@ func (f *follower) run(program []byte, d rs274.Dialect) {
 		}
 		return nil
 	})
+	if len(faults) > screen { // it was not read as meant: what it does is a guess
+		f.out.Unreadable(faults[:screen], len(faults)-screen, len(faults) >= 200)
+		f.unread = true
+		return
+	}
 	for _, x := range faults {
 		f.out.Put(Finding{Line: x.Line, Col: x.Col, Kind: script.KindSyntax, What: x.What, Want: x.Want})
 	}

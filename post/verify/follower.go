@@ -60,6 +60,7 @@ type follower struct {
 	final   qty.Diameter
 	line    int
 	ended   bool
+	unread  bool // too many faults to be read as meant
 	travel  map[byte]*travel
 }
 

@@ -44,3 +44,49 @@ func TestOneMistakeIsOneFinding(t *testing.T) {
 		}
 	}
 }
+
+// Small letters are one fault of the program, and none where the control takes them.
+func TestSmallLetters(t *testing.T) {
+	text := strings.ToLower(string(program(t, "shift-mm.nc")))
+	p := planMM()
+	r := Check([]byte(text), "", p, 0, 0)
+	if len(r.Findings) != 1 || !strings.Contains(r.Findings[0].Want, "lower_case = true") {
+		t.Errorf("%v", r.Findings)
+	}
+	p.Job.Machine.Control.LowerCase = true
+	if r := Check([]byte(text), "", p, 0, 0); !r.Proven {
+		t.Errorf("%v", r.Findings)
+	}
+}
+
+// A program that does not read ends after the first screen of faults, with a count.
+func TestUnreadable(t *testing.T) {
+	text := strings.NewReplacer(".\n", "\n", ". ", " ").Replace(string(program(t, "shift-mm.nc")))
+	r := Check([]byte(text), "", planMM(), 0, 0)
+	if n := len(r.Findings); n != screen+1 || !strings.Contains(r.Findings[screen].What, "more faults are not shown") {
+		t.Errorf("%d: %v", n, r.Findings)
+	}
+	for _, f := range r.Findings {
+		if f.Kind != "syntax" {
+			t.Errorf("%v", f)
+		}
+	}
+	many := strings.Repeat("G0 Z5\n", 1000)
+	if r := Check([]byte(many), "", planMM(), 0, 0); len(r.Findings) != screen+1 || !strings.Contains(r.Findings[screen].What, "at least") {
+		t.Errorf("%d: %v", len(r.Findings), r.Findings[max(len(r.Findings)-2, 0):])
+	}
+}
+
+// Each figure of a finding has its unit.
+func TestFindingsHaveUnits(t *testing.T) {
+	for _, c := range []struct{ file, old, new, want string }{
+		{"shift-mm.nc", "DIA 84.600 MM", "DIA 84.060 MM", "84.060 mm"},
+		{"shift-mm.nc", "S150", "S510", "510 rev/min"},
+		{"shift-mm.nc", "S150", "S510", "150 rev/min"},
+	} {
+		r := Check([]byte(strings.Replace(string(program(t, c.file)), c.old, c.new, 1)), "", planOf(t, c.file), 0, 0)
+		if len(r.Findings) != 1 || !strings.Contains(said(r.Findings[0]), c.want) {
+			t.Errorf("%s: %v", c.want, r.Findings)
+		}
+	}
+}

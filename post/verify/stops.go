@@ -122,7 +122,7 @@ func (f *follower) align(orders remark.Orders) {
 	}
 	p := &f.v.Passes[f.next]
 	wrong := orders.Sizes[max(slices.IndexFunc(orders.Sizes, func(n remark.Size) bool { return !f.states(n, p.Setting) }), 0)]
-	f.add('(', script.KindSetting, fmt.Sprintf("the comment says to set the cutter to %s", wrong.Text),
+	f.add('(', script.KindSetting, "the comment says to set the cutter to "+f.stated(wrong),
 		fmt.Sprintf("pass %d is cut at %s", p.N, f.dia(p.Setting)))
 }
 

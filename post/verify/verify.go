@@ -25,6 +25,7 @@ import (
 	"fmt"
 
 	"borewright/post/rs274"
+	"borewright/post/verify/remark"
 	"borewright/post/verify/script"
 	"borewright/post/verify/told"
 	"borewright/process/plan"
@@ -48,7 +49,10 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	f.said, f.saidS = words.Remarks.Stops, words.NoSpeeds
 	f.judgeApart(words.Remarks.Apart)
 	f.run(program, d)
-	loose := f.holdRemarks(told.New(p, bore, visit, f.plane), words.Remarks)
+	var loose []remark.Remark
+	if !f.unread {
+		loose = f.holdRemarks(told.New(p, bore, visit, f.plane), words.Remarks)
+	}
 	r := Report{
 		Findings: out.Done(program, d), Cuts: f.cuts, Shape: f.pieces(), Near: f.nearest(), Minutes: f.minutes,
 		FinalSize: f.final, Assumed: f.assumed(), NotHeld: loose,

@@ -42,6 +42,23 @@ func (l *Findings) put(n noted) {
 	}
 }
 
+// Unreadable leaves nothing but the first faults of a program that cannot be read as
+// meant, and how many more there are.
+func (l *Findings) Unreadable(first []rs274.Fault, more int, atLeast bool) {
+	l.list, l.seen = nil, nil
+	var last rs274.Fault
+	for _, x := range first {
+		l.Put(Finding{Line: x.Line, Col: x.Col, Kind: KindSyntax, What: x.What, Want: x.Want})
+		last = x
+	}
+	least := ""
+	if atLeast {
+		least = "at least "
+	}
+	l.Put(Finding{Line: last.Line, Col: last.Col, Kind: KindSyntax, What: fmt.Sprintf("%s%d more faults are not shown: the program does not read, and was not held against the plan", least, more),
+		Want: "mend these and prove it again"})
+}
+
 // Has reports that something was found in the lines.
 func (l *Findings) Has(from, to int) bool {
 	return slices.ContainsFunc(l.list, func(n noted) bool { return from <= n.Line && n.Line <= to })
