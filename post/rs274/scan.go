@@ -72,6 +72,9 @@ func (s *Scanner) readLine() (line []byte, long, ok bool) {
 	}
 	line = bytes.TrimSuffix(line, []byte("\n"))
 	line = bytes.TrimSuffix(line, []byte("\r"))
+	if len(line) > 0 && (blank(line[0]) || blank(line[len(line)-1])) {
+		line = bytes.Trim(line, "\x00\x7f\x1a") // leader, trailer and the mark at the end of a file
+	}
 	if rest, marked := bytes.CutPrefix(line, []byte("\ufeff")); marked && s.line == 1 {
 		line = rest
 		s.fault(1, "a byte-order mark, which the editor has put in front of the program and does not show", "save it as plain ASCII, without the mark")
@@ -82,6 +85,10 @@ func (s *Scanner) readLine() (line []byte, long, ok bool) {
 	}
 	return line, false, true
 }
+
+// blank reports a byte that tapes and disks put before and behind a program: NUL, DEL
+// (every hole punched) and control-Z.
+func blank(c byte) bool { return c == 0 || c == 0x7f || c == 0x1a }
 
 // percentLine takes a line that begins with %.
 func (s *Scanner) percentLine(line, t []byte, first bool) {
@@ -113,7 +120,7 @@ func (s *Scanner) closed() {
 		if !ok {
 			return
 		}
-		if t := bytes.Trim(line, " \t\x00"); long || len(t) > 0 {
+		if t := bytes.Trim(line, " \t"); long || len(t) > 0 {
 			s.fault(1, "text after the closing %", "nothing: a control does not read it")
 			return
 		}

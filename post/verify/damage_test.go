@@ -70,7 +70,8 @@ func story(text []byte, d rs274.Dialect) (out []happening, faults int) {
 }
 
 // essence takes from a story what the plan leaves free, and what amounts to the
-// same: how far out the tip goes beyond what hands need; the turns of a dwell that
+// same: coolant; optional stops, a stop right after a stop; dwells where the spindle
+// stands or in front of the face; how far out the tip goes beyond what hands need; the turns of a dwell that
 // stays within those that a blind bottom may take; a way that is cut in two; whether the spindle starts before or after a
 // rapid move in front of the face; and whether the first stop comes before or
 // after the first moves there. All else stays.
@@ -88,9 +89,18 @@ func essence(all []happening, letter byte, far qty.Length) (out []happening) {
 			continue
 		}
 		switch h.kind {
+		case rs274.Coolant:
+			continue
+		case rs274.Stop:
+			if n := len(out); h.optional || n > 0 && out[n-1].kind == rs274.Stop {
+				continue
+			}
 		case rs274.SpindleOn, rs274.SpindleOff, rs274.Orient:
 			continue // every move, dwell and stop after it has the state
 		case rs274.Dwell:
+			if !h.spindle.Turning() || h.from.Known&(rs274.Z|rs274.W) != 0 && h.from.Linear(letter) > 0 {
+				continue
+			}
 			if h.turns >= turnsLeast && h.turns <= turnsMost {
 				h.turns, h.seconds = 1, 1
 			}
@@ -264,6 +274,14 @@ var damages = []struct {
 			return w + "00"
 		})
 	}},
+	{"speed where nothing is cut", func(rng *rand.Rand, l []string) string {
+		i, s := rng.IntN(len(l)), []string{"S2500 M3", "S2500M3", "S2500"}[rng.IntN(3)]
+		if l[i] == "%" && i > 0 { // behind the last line it would not be read
+			return ""
+		}
+		l[i] += "\n" + s
+		return fmt.Sprintf("after line %d, %s", i+1, s)
+	}},
 	{"line lost", func(rng *rand.Rand, l []string) string {
 		i := rng.IntN(len(l))
 		old := l[i]
@@ -392,7 +410,7 @@ var damages = []struct {
 
 // unseen are damages that the replay does not show, because it takes neither
 // comments nor an angle: all of them must be found.
-var unseen = map[string]bool{"setting in a comment": true, "setting told in other words": true, "S beside a stop of the spindle": true}
+var unseen = map[string]bool{"setting in a comment": true, "setting told in other words": true, "S beside a stop of the spindle": true, "speed where nothing is cut": true}
 
 // victim is a good program and the visit of a plan that it cuts.
 type victim struct {

@@ -45,6 +45,7 @@ type follower struct {
 	speaks    bool                    // at some stop the comments say what to do: then they must at each
 	places    map[int]told.Place      // of the stops passed, by line
 	plane     qty.Length              // in front of the face, where the most stops are; 0: not known
+	optional  int                     // line of an optional stop since the last cut
 	stops     []halt                  // since the last cut
 	setting   qty.Diameter
 	lastSet   qty.Diameter // in the last cut

@@ -52,7 +52,7 @@ func TestDamageToOurOwn(t *testing.T) {
 	counts := damageAll(t, ownPrograms(t), 10, 2000)
 	for _, kind := range []string{
 		"sign", "decimal point", "stop lost", "G0 for G1", "plane", "units", "neighbours swapped", "lines swapped",
-		"feed or speed a hundred times", "rapid to the bottom",
+		"feed or speed a hundred times", "speed where nothing is cut", "rapid to the bottom",
 	} {
 		if c := counts[kind]; c == nil || c.made < 200 {
 			t.Errorf("%s: fewer than 200 edits", kind)

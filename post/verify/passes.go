@@ -187,6 +187,10 @@ const (
 // dwell holds a pause against the plan.
 func (f *follower) dwell(e *rs274.Event) {
 	f.endCut()
+	turning := e.Spindle.Turning()
+	if !turning && f.control.Dwell != process.DwellRevolutions || turning && (!f.pos.Has(f.axis) || f.clearOf(f.depthOf(f.pos))) {
+		return // to let the spindle settle or come up: nothing is cut
+	}
 	letter := byte('P')
 	if e.Cycle == 0 && f.control.DwellWord != 0 {
 		letter = byte(f.control.DwellWord)

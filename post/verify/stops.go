@@ -18,9 +18,6 @@ const stopsMost = 5000
 
 // stop is M0: the one moment at which hands may be at the cutter.
 func (f *follower) stop(e *rs274.Event) {
-	if e.Optional {
-		f.add('M', script.KindStop, "an optional stop: the operator's switch can skip it", "M0")
-	}
 	if f.spindle.Turning() {
 		f.add('M', script.KindSpindle, "a stop with the spindle turning", "M5 in a block before M0")
 	}
@@ -42,7 +39,9 @@ func (f *follower) stop(e *rs274.Event) {
 		f.level(depth)
 	}
 	orders := remark.Read(f.said[e.Line])
-	if len(f.stops) < stopsMost {
+	if e.Optional {
+		f.optional = e.Line // it is none of the plan's: the operator's switch can skip it
+	} else if len(f.stops) < stopsMost {
 		f.stops = append(f.stops, halt{e.Line, orders.Set, orders.Measure})
 	}
 	f.align(orders)
@@ -156,6 +155,13 @@ func (f *follower) gap(next int, letter byte) {
 		need++
 		want = append(want, fmt.Sprintf("one to set the cutter for pass %d to %s", f.v.Passes[next].N, f.dia(f.v.Passes[next].Setting)))
 	}
+	for i := 0; i < len(f.stops) && len(f.stops) > need && need > 0; { // a stop more, where hands may be, does no harm
+		if h := f.stops[i]; h.set || h.measure {
+			i++
+		} else {
+			f.stops = slices.Delete(f.stops, i, i+1)
+		}
+	}
 	set, measure := false, false
 	for _, h := range f.stops {
 		set, measure = set || h.set, measure || h.measure
@@ -166,7 +172,13 @@ func (f *follower) gap(next int, letter byte) {
 		if have > 0 {
 			what = "one stop before this"
 		}
+		if f.optional > 0 {
+			f.out.Add(f.optional, 'M', script.KindStop, "an optional stop: the operator's switch can skip it", "M0: "+strings.Join(want, ", and "))
+			break
+		}
 		f.add(letter, script.KindStop, what, strings.Join(want, ", and "))
+	case have > need && need > 0 && (set || next == all) && (measure || !hold):
+	case have > need && need > 0 && !f.speaks:
 	case have > need:
 		also := "none here"
 		if need > 0 {
@@ -178,5 +190,5 @@ func (f *follower) gap(next int, letter byte) {
 	case next < all && !set && (measure || f.speaks), next < all && f.stops[have-1].measure && !f.stops[have-1].set:
 		f.out.Add(f.stops[have-1].line, 'M', script.KindStop, "the stop does not say to set the cutter", want[len(want)-1])
 	}
-	f.stops = f.stops[:0]
+	f.stops, f.optional = f.stops[:0], 0
 }

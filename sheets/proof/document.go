@@ -42,6 +42,7 @@ func (r *document) Describe(d *field.Desc) {
 		d.Is("kind", func() any { return string(f.Kind) })
 		d.Text(&f.What, "what")
 		d.Text(&f.Want, "want")
+		d.Flag(&f.OtherWay, "another_way").When(func() bool { return f.OtherWay }) // not wrong in itself
 	})
 	field.ListBy(d, &r.Cuts, "cuts", func(d *field.Desc, c *verify.Cut) { // pass 0 is none of the plan
 		d.Count(&c.Line, "line")

@@ -23,9 +23,13 @@ func WriteFindings(w io.Writer, r verify.Report, name string) {
 		if f.Line > 0 {
 			at = fmt.Sprintf("%s:%d:%d", name, f.Line, max(f.Col, 1))
 		}
-		hung(w, fmt.Sprintf("%s: %s: %s", at, f.Kind, f.What), "    ")
+		kind, right := string(f.Kind), "right"
+		if f.OtherWay {
+			kind, right = "not this tool's way", "taken"
+		}
+		hung(w, fmt.Sprintf("%s: %s: %s", at, kind, f.What), "    ")
 		if f.Want != "" {
-			hung(w, "    right: "+f.Want, "           ")
+			hung(w, "    "+right+": "+f.Want, "           ")
 		}
 	}
 	verdict(w, r, name)

@@ -31,7 +31,8 @@ type Gathered struct {
 
 // Take takes the comments of the next block; moved reports that an axis has moved
 // before it. To a stop belong those on lines right before it, on its own, and
-// right after it. M5 and M9 may stand between; any other block begins anew.
+// right after it. M5, coolant, and after the first stop codes that set a state may
+// stand between; any other block begins anew.
 // Comments between two stops are those of the second.
 func (g *Gathered) Take(b *rs274.Block, moved bool) {
 	stop, plain := false, true
@@ -39,7 +40,8 @@ func (g *Gathered) Take(b *rs274.Block, moved bool) {
 		switch {
 		case x.Is('M', 0), x.Is('M', 1):
 			stop = true
-		case x.Letter == 'N', x.Is('M', 5), x.Is('M', 9):
+		case x.Letter == 'N', x.Is('M', 5), x.Is('M', 7), x.Is('M', 8), x.Is('M', 9):
+		case x.Letter == 'G' && len(g.Stops) > 0 && modal(x):
 		default:
 			plain = false
 		}
@@ -62,6 +64,11 @@ func (g *Gathered) Take(b *rs274.Block, moved bool) {
 		}
 		g.said = g.said[:0]
 	}
+}
+
+// modal reports a code that only sets a state: no motion, no dwell, no cycle.
+func modal(x rs274.Word) bool {
+	return x.Value >= 17 && x.Value < 81 && !x.Is('G', 28) && !x.Is('G', 30) && !x.Is('G', 53) || x.Value >= 90 && x.Value < 100 && !x.Is('G', 92)
 }
 
 // assign gives the comments gathered to the stop they follow, or to none.

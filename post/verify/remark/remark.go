@@ -69,10 +69,14 @@ func (s *Size) inUnit(word string) {
 // the gauge should say.
 func Read(said []Remark) Orders {
 	var all []token
-	for _, r := range said {
-		all = append(all, tokens(r.Text)...)
-	}
 	var t Orders
+	for _, r := range said {
+		from := len(all)
+		all = append(all, tokens(r.Text)...)
+		if one := all[from:]; len(one) == 2 && one[0].text == "BORE" && (one[1].text == "DIA" || one[1].text == "DIAMETER" || one[1].text == "SIZE") {
+			t.Measure = true
+		}
+	}
 	setting := false
 	for i, w := range all {
 		switch {
@@ -85,7 +89,7 @@ func Read(said []Remark) Orders {
 			if setting = isOrder(all, i); setting {
 				t.Set, t.Leave = true, t.Leave || w.text != "SET"
 			}
-		case w.text == "MEASURE" || w.text == "HOLD" || w.text == "GAUGE":
+		case measures(all, i):
 			// "only if the hold found", "room for the gauge" are no orders
 			setting, t.Measure = false, t.Measure || before(all, i) != "THE" && before(all, i) != "A"
 		case ends[w.text]:
@@ -101,6 +105,21 @@ func Read(said []Remark) Orders {
 		}
 	}
 	return t
+}
+
+// measures reports that a word is of measuring: "CHECK SIZE", "MIC BORE".
+func measures(all []token, i int) bool {
+	switch all[i].text {
+	case "MEASURE", "HOLD", "GAUGE", "GAGE", "MIC", "MICROMETER", "INSPECT":
+		return true
+	case "CHECK":
+		for _, t := range all[i+1 : min(i+4, len(all))] {
+			if t.text == "SIZE" || t.text == "BORE" || t.text == "DIA" || t.text == "DIAMETER" {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // ends are words after which a number is no setting.

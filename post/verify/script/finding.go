@@ -6,6 +6,7 @@ type Finding struct {
 	Kind      Kind
 	What      string // what was found, with figures
 	Want      string // what would be right
+	OtherWay  bool   // not wrong in itself: another way than this tool's, which it does not follow
 }
 
 // Kind is what sort of thing a finding is about.

@@ -49,13 +49,13 @@ const letters = "N G X Y F S M, the letter of the slide that feeds, and R P Z in
 var allowedG = map[string]bool{
 	"G0": true, "G1": true, "G4": true, "G17": true, "G20": true, "G21": true, "G70": true, "G71": true,
 	"G40": true, "G49": true, "G80": true, "G85": true, "G86": true, "G89": true, "G90": true,
-	"G94": true, "G95": true, "G97": true, "G98": true, "G99": true,
+	"G61": true, "G64": true, "G94": true, "G95": true, "G97": true, "G98": true, "G99": true,
 }
 
 var unitsWords = map[string]bool{"G20": true, "G21": true, "G70": true, "G71": true}
 
 var allowedM = map[string]bool{
-	"M0": true, "M1": true, "M2": true, "M3": true, "M4": true, "M5": true, "M9": true, "M19": true, "M30": true,
+	"M0": true, "M1": true, "M2": true, "M3": true, "M4": true, "M5": true, "M7": true, "M8": true, "M9": true, "M19": true, "M30": true,
 }
 
 // instead tells about codes that one meets: what each is, and what to write.
@@ -70,8 +70,6 @@ var instead = map[string][2]string{
 	"G2":  {"an arc", "straight moves: the spindle makes the circle"},
 	"G3":  {"an arc", "straight moves: the spindle makes the circle"},
 	"M6":  {"a tool change", "M0: the cutter is set in the bar by hand"},
-	"M7":  {"coolant, which the plan does not ask for", "M9; coolant by hand where the material wants it"},
-	"M8":  {"coolant, which the plan does not ask for", "M9; coolant by hand where the material wants it"},
 	"M48": {"feed override given free or locked", "nothing: overrides stay with the operator"},
 	"M49": {"feed override locked: the operator cannot slow the cut", "nothing: overrides stay with the operator"},
 }
@@ -145,10 +143,10 @@ func (w *Words) speed(b *rs274.Block, x rs274.Word) {
 	for _, m := range b.Words {
 		switch {
 		case m.Is('M', 19):
-			w.note(b.Line, x.Col, fmt.Sprintf("S%s beside M19: many controls take it for the angle at which the spindle stops", x.Text), "M19 alone: the tip stops where the machine has it")
+			w.blame(b.Line, x.Col, KindCode, fmt.Sprintf("S%s beside M19: many controls take it for the angle at which the spindle stops", x.Text), "M19 alone: the tip stops where the machine has it")
 			return
 		case m.Is('M', 5):
-			w.note(b.Line, x.Col, fmt.Sprintf("S%s beside M5, where nothing is to turn", x.Text), "M5 alone, and S with M3")
+			w.blame(b.Line, x.Col, KindCode, fmt.Sprintf("S%s beside M5, where nothing is to turn", x.Text), "M5 alone, and S with M3")
 			return
 		}
 	}
@@ -173,7 +171,9 @@ func dwells(b *rs274.Block, x rs274.Word) bool {
 }
 
 func (w *Words) note(line, col int, what, want string) {
-	w.blame(line, col, KindCode, what, want)
+	if len(w.noted) < Most {
+		w.noted = append(w.noted, noted{Finding: Finding{Line: line, Col: col, Kind: KindCode, What: what, Want: want, OtherWay: true}})
+	}
 }
 
 func (w *Words) blame(line, col int, kind Kind, what, want string) {
