@@ -164,7 +164,7 @@ func (r *Planner) picks(own float64, band [2]qty.CuttingSpeed, least float64) []
 		}
 	}
 	low := float64(qty.CuttingSpeed(least).Turning(r.v.Limits.Aim))
-	for n := top; n > low; n *= 0.7 {
+	for n := top; n > max(low, 1e-6); n *= 0.7 { // without a table low is 0, which n never comes to
 		try(r.SpeedAtMost(n))
 	}
 	try(r.SpeedAtLeast(low))
