@@ -70,7 +70,7 @@ func TestSettingCountsOnce(t *testing.T) {
 		Sigma: Sigma{Set: 0.030 / 1.96},
 	}
 	want := math.Erf(0.045 / (0.030 / 1.96) / math.Sqrt2)
-	if b := h.Budget(qty.Metric); math.Abs(b.Blind-want) > 0.001 || math.Abs(b.Chance-want) > 0.001 {
-		t.Errorf("%.4f land measured, %.4f unmeasured, want %.4f", b.Chance, b.Blind, want)
+	if b := h.Budget(qty.Metric); math.Abs(b.Blind-want) > 1e-5 || math.Abs(b.Chance-want) > 1e-5 {
+		t.Errorf("%.6f land measured, %.6f unmeasured, want %.6f", b.Chance, b.Blind, want)
 	}
 }
