@@ -188,6 +188,6 @@ func listCutters(t io.Writer) {
 func listBars(t io.Writer) {
 	fmt.Fprintln(t, "bar of\tE GPa\tkg/m³\toverhang rule\twhat it is")
 	for _, b := range files.BarMaterials() {
-		fmt.Fprintf(t, "%s\t%.0f\t%.0f\t%.0f diameters\t%s\n", b.ID, b.E/1000, b.Rho, b.Reach, b.Name)
+		fmt.Fprintf(t, "%s\t%.0f\t%.0f\t%g diameters\t%s\n", b.ID, b.E/1000, b.Rho, b.Reach, b.Name)
 	}
 }
