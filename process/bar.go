@@ -47,7 +47,7 @@ func (b *Bar) Describe(d *field.Desc) {
 	d.Length(&b.CutterAt, "cutter_at").Otherwise("at the free end of the bar").Span(">0..400|>0..10000").Example("19.5|495").
 		Says("from the spindle nose to the tip of the cutter, along the bar, before the quill feeds").
 		Weighs(SpoilsReach, "cutter from the nose")
-	d.Length(&b.Standoff, "standoff").Otherwise("so that the quill is flush with the nose when the tip stands clear of the first bore; at least 1 in (25 mm)").Span("0..400|0..10000").Example("2.5|60").
+	d.Length(&b.Standoff, "standoff").Otherwise("so that the quill is flush with the nose when the tip stands clear of the first bore, or with a control 2 in (50 mm) in front of the face; at least 1 in (25 mm)").Span("0..400|0..10000").Example("2.5|60").
 		Says("quill feed: from the spindle nose to the face; it does not change in the cut").
 		Weighs(SpoilsReach, "nose to face").ZeroIsNone()
 	field.Maybe(d, &b.Outboard, "outboard").Example(`{ at = 34, clearance = 0.0015 }|{ at = 860, clearance = 0.04 }`).

@@ -17,6 +17,7 @@ const (
 	AskStandoff   fact.Kind = "job.standoff"
 	AskNose       fact.Kind = "job.nose"            // room
 	AskMouth      fact.Kind = "job.mouth"           // standoff
+	AskSetBack    fact.Kind = "job.set back"        // standoff taken
 	AskSpeed      fact.Kind = "job.speed"           // limit, machine, its fastest
 	AskSpring     fact.Kind = "job.spring"          // of a finish, of a rough pass
 	AskSleeveWall fact.Kind = "job.sleeve wall"     // station, wall, usual

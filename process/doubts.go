@@ -148,6 +148,8 @@ func (d *doubts) bar() {
 		}
 	} else if b.Standoff < j.LeastStandoff() {
 		d.add(fact.New(AskMouth, fact.Figure(b.Standoff)))
+	} else if _, stated := j.Places["bar.standoff"]; !stated && j.Machine != nil && j.Machine.Control != nil {
+		d.add(fact.New(AskSetBack, fact.Figure(b.Standoff)))
 	}
 	if m := j.Machine; m != nil && float64(j.Limits.SpeedMost) > m.Speeds.Most {
 		d.add(fact.New(AskSpeed, fact.Figure(j.Limits.SpeedMost), fact.Name(m.ID), fact.Figure(qty.RevPerMin(m.Speeds.Most))))
@@ -232,6 +234,13 @@ func sleeveOf(j *Job) *Material {
 
 // LeastStandoff is the least from nose to face with quill feed.
 func (j *Job) LeastStandoff() qty.Length { return j.Round(25, 1) }
+
+// SetAhead is how far in front of the face a program brings the tip to be set.
+const SetAhead = 50 * qty.Millimetre
+
+// SetStandoff is the least from nose to face from which the quill alone brings
+// the tip out to be set: SetAhead in a round figure.
+func (j *Job) SetStandoff() qty.Length { return j.Units.Up(j.Bar.CutterAt + j.Round(50, 2)) }
 
 // leastRoom is the least from nose to face with table feed, at the end of the
 // cut.

@@ -112,8 +112,12 @@ func (c *checker) fillBar() {
 }
 
 // standoff chooses how far the nose stands from the face: the quill is flush
-// when the tip stands clear of the first bore to cut.
+// when the tip stands clear of the first bore to cut. A program, which has the
+// quill alone to bring the tip out, needs more.
 func (c *checker) standoff() qty.Length {
+	if m := c.j.Machine; m != nil && m.Control != nil {
+		return max(c.j.LeastStandoff(), c.j.SetStandoff())
+	}
 	first := qty.Length(math.MaxInt64)
 	for _, b := range c.j.Bores {
 		if b.Station >= 0 {

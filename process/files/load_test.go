@@ -227,6 +227,8 @@ func TestStandoff(t *testing.T) {
 		// Tip 9.5 in from the nose, bore at 6 in: 9.5 − (6 − 0.25).
 		{"long bar", strings.Replace(reboreJob, `"table"`, `"quill"`, 1), qty.FromInches(3.75)},
 		{"short bar", edit(t, reboreJob, `"table"`, `"quill"`, "length = 7.5", "length = 4.0", "diameter = 4.75", "diameter = 5.5"), qty.FromInches(1)},
+		// A program brings the tip 50 mm in front of the face to be set.
+		{"a control", edit(t, reboreJob, `"hbm-5in"`, `"cnc-110mm"`, `"table"`, `"quill"`), qty.FromInches(11.5)},
 		{"stated", strings.Replace(reboreJob, `"table"`, "\"quill\"\nstandoff = 4", 1), qty.FromInches(4)},
 		{"chosen by 0", strings.Replace(reboreJob, `"table"`, "\"quill\"\nstandoff = 0", 1), qty.FromInches(3.75)},
 		{"table feed", reboreJob, 0},

@@ -8,17 +8,14 @@ import (
 	"borewright/process/schedule"
 )
 
-// SetAhead is how far in front of the face a program brings the tip to be set.
-const SetAhead = 50 * qty.Millimetre
-
 // QuillShort says why a program cannot bring the cutter out of the work with
 // the quill alone, or nothing. On a manual mill the table is moved by hand.
 func QuillShort(job *process.Job) fact.Fact {
 	home := job.Bar.TipHome()
-	if job.Bar.FeedBy != process.QuillFeed || job.Machine.Control == nil || home <= -SetAhead {
+	if job.Bar.FeedBy != process.QuillFeed || job.Machine.Control == nil || home <= -process.SetAhead {
 		return fact.Fact{}
 	}
-	return fact.New(QuillCannotClear, fact.Figure(home), fact.Figure(-SetAhead), fact.Figure(job.Units.Up(job.Bar.CutterAt+SetAhead)))
+	return fact.New(QuillCannotClear, fact.Figure(home), fact.Figure(-process.SetAhead), fact.Figure(job.SetStandoff()))
 }
 
 // travel holds what the table has to go against what it has. A program brings
@@ -28,7 +25,7 @@ func (r *Reach) travel(job *process.Job, v *schedule.Visit) {
 	if job.Bar.FeedBy != process.TableFeed {
 		return
 	}
-	from := -qty.Length(SetAhead)
+	from := -qty.Length(process.SetAhead)
 	if job.Bar.Outboard != nil {
 		from = v.Clear
 		for _, b := range job.Bores {

@@ -132,7 +132,7 @@ func stoodOff(job *process.Job) []change {
 		return nil
 	}
 	j := *job
-	j.Bar.Standoff = job.Units.Up(job.Bar.CutterAt + place.SetAhead)
+	j.Bar.Standoff = job.SetStandoff()
 	return []change{{fact.New(ToStandoff, fact.Figure(j.Bar.Standoff)), &j}}
 }
 

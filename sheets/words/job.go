@@ -26,6 +26,7 @@ var jobWords = map[fact.Kind]entry{
 	process.AskStandoff:   text("a standoff is stated, but the table feeds: it is not used"),
 	process.AskNose:       text("the spindle nose comes within {1} of the face at the end of the cut"),
 	process.AskMouth:      text("with {1} between nose and face the mouth of the bore can hardly be seen or gauged"),
+	process.AskSetBack:    text("no standoff is stated: the nose is taken to stand {1} from the face, so that the quill alone brings the tip out to be set"),
 	process.AskSpeed:      text("the speed limit of {1} is above the fastest that {2} has, {3:bare}"),
 	process.AskSpring:     text("a finishing pass may spring more ({1}) than a roughing pass ({2}): is that meant?"),
 	process.AskSleeveWall: text(`the sleeve in "{1}" keeps a wall of {2}; {3} is usual at this size`),
