@@ -147,7 +147,7 @@ const roughBand = 0.40
 // publishedRoughness is roughness, µm.
 func publishedRoughness(t *testing.T) []published {
 	h13Ra := published{what: "H13, new edge: Ra", band: roughBand,
-		miss: "the edges of this insert flatten the crests of the feed marks, to below what its nose would leave; and the least roughness of a honed edge is set for one of 35 µm, which leaves no less than 1 µm, where 0.3 was measured"}
+		miss: "the edges of this insert flatten the crests of the feed marks, to below what its nose would leave; and the least roughness of a honed edge is set for one of 20 µm, which leaves no less than 0.6 µm, where 0.3 was measured"}
 	worn := published{what: "H13, worn edge: Ra", band: roughBand, miss: "as with a new edge; wear hardly changes it, as ours has it"}
 	m := h13(t)
 	for _, r := range records(t, "h13-turning.csv") {

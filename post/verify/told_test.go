@@ -107,7 +107,7 @@ var spoilings = []struct{ why, old, new string }{
 	{"the setting in the header", `(2 ROUGH: SET DIA 3\.2)5`, "${1}6"},
 	{"the depths of the bore", `BORE FROM DEPTH 14\.5`, "BORE FROM DEPTH 15.5"},
 	{"the end of the feed", `FEED ENDS AT 16\.9373`, "FEED ENDS AT 17.9373"},
-	{"a hold left out of the list", `(4 SEMI-FINISH: SET DIA [0-9.]+, DEPTH [0-9.]+ RADIAL, FEED [0-9.]+/REV,\)\n\(  S45), THEN HOLD AND MEASURE`, "${1}, THEN DO NOT HOLD"},
+	{"a hold left out of the list", `(4 SEMI-FINISH: SET DIA [0-9.]+, DEPTH [0-9.]+ RADIAL, FEED [0-9.]+/REV,\)\n\(  S43), THEN HOLD AND MEASURE`, "${1}, THEN DO NOT HOLD"},
 	{"how many passes", `PASSES: 5`, "PASSES: 4"},
 	// whose it is
 	{"the job", `WG-204 REV`, "WG-205 REV"},

@@ -321,16 +321,16 @@ func TestSameMovesSeesDamage(t *testing.T) {
 		{"rapid past the clear depth", "G0 Z-14.3750", "G0 Z-14.3950"},
 		{"rapid for feed", "G1 Z-16.9373", "G0 Z-16.9373"},
 		{"feed up by a tenth", feed, fmt.Sprintf("F%.4f", 1.1*feedIs)},
-		{"speed", "S64 M3", "S66 M3"},
-		{"backward", "S64 M3", "S64 M4"},
+		{"speed", "S62 M3", "S66 M3"},
+		{"backward", "S62 M3", "S62 M4"},
 		{"a stop lost", "M0\n", "\n"},
 		{"a stop at the operator's choice", "M0\n", "M1\n"},
 		{"no oriented stop", "M19\n", "\n"},
 		{"shift toward the tip", "X-0.0390", "X0.0390"},
 		{"no way back to the axis", "G0 X0.0000 Y0.0000", "G0 Z2.0000"},
 		{"another level outside", "Z2.0000\nN170", "Z2.2500\nN170"},
-		{"dwell too long", "P0.938", "P9.38"},
-		{"no dwell", "G4 P0.938", ""},
+		{"dwell too long", "P0.968", "P9.68"},
+		{"no dwell", "G4 P0.968", ""},
 	} {
 		bad := strings.Replace(text, c.old, c.new, 1)
 		if bad == text {

@@ -77,8 +77,8 @@ func (l Land) Middle() float64 { return (l.Least + l.Most) / 2 }
 
 // NewEdge is the contact that an edge of a rounding, mm, has behind its tip before
 // anything is worn but what the first minutes of cutting take: 0.6 to 1.8 times the
-// rounding, which is 5 to 15 µm on a ground edge (rounding 8 µm) and 20 to 60 µm on a
-// honed one (35 µm), and at the most 20 µm more that run in.
+// rounding, which is 5 to 15 µm on a ground edge (rounding 8 µm) and 12 to 36 µm on a
+// honed one (20 µm), and at the most 20 µm more that run in.
 // Source: edge literature, from memory.
 func NewEdge(rounding float64) Land { return Land{0.6 * rounding, 1.8*rounding + 0.020} }
 
