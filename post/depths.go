@@ -31,6 +31,7 @@ func (j *job) depths(no *Refusal) {
 	if j.bore.Station.Blind {
 		j.end = shallowerWord(j.end, j.d, unit)
 	}
+	j.small(no)
 	if bar.FeedBy == process.QuillFeed {
 		j.quill(max(outside+beyond, -j.visit.Clear), no)
 	}
@@ -38,6 +39,29 @@ func (j *job) depths(no *Refusal) {
 		if stroke := j.home + j.end; byte(t.Axis) == j.axis && t.Travel > 0 && stroke > t.Travel {
 			no.add(NoTravel, "axis %s travels %s; from the clear plane outside the work to the end of the cut it needs %s; feed by the other slide, or shorten the bar's end past the cutter",
 				t.Axis, say(t.Travel), say(stroke))
+		}
+	}
+}
+
+// small refuses what the control's last decimal would lose or turn into something else:
+// the shift off the wall, and the step from the clear depth to the bore.
+func (j *job) small(no *Refusal) {
+	least := j.c.Units.Of(1)
+	for range j.d.Part {
+		least = (least + 9) / 10
+	}
+	u := j.p.Job.Units
+	fine := func(l qty.Length) string { return u.FormatFine(l) + " " + u.String() }
+	for _, s := range []struct {
+		what string
+		is   qty.Length
+	}{
+		{"the shift off the wall", j.shift.Abs()},
+		{"the step from where the feed begins to the bore", j.visit.From - j.visit.Clear},
+	} {
+		if s.is > 0 && s.is < least {
+			no.add(NoWord, "%s is %s, less than the last of the control's %d decimals, %s: a program cannot say it; plan a larger one, or state more part_places if the control takes them",
+				s.what, fine(s.is), j.d.Part, fine(least))
 		}
 	}
 }

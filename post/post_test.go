@@ -212,6 +212,12 @@ func TestRefusals(t *testing.T) {
 			c.OrientedStop = true
 			comesOut(&p.Bores[0].Visits[1], in(-0.02), "why")
 		}, 0, 1, "pass 5 is shifted off the wall by -0.0200 in"},
+		{"a shift below the last decimal", NoWord, func(p *plan.Plan, c *process.Control) {
+			c.OrientedStop = true
+			comesOut(&p.Bores[0].Visits[1], in(0.00006), "why")
+		}, 0, 1, "the shift off the wall is 0.00006 in, less than the last of the control's 4 decimals, 0.00010 in"},
+		{"a step to the bore below the last decimal", NoWord, func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Clear = in(14.49995) }, 0, 0,
+			"the step from where the feed begins to the bore is 0.00005 in"},
 		{"a line along the wall", BadVisit, func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes[1].Out.By = process.DrawOut }, 0, 0,
 			`pass 2 comes out by "draw": a program feeds the cutter out or shifts it off the wall`},
 		{"program number", BadControl, func(_ *plan.Plan, c *process.Control) { c.ProgramNumber = 9999 }, 0, 1, "program_number = 9999 in the machine file makes this program O10000"},

@@ -386,6 +386,23 @@ func TestClean(t *testing.T) {
 	}
 }
 
+// A remark never begins with what a control acts on.
+func TestRemarksAreNoOrders(t *testing.T) {
+	for _, s := range []string{
+		"LOGAPPEND,a.txt", "LOGAPPEND , a.txt", "LOGOPEN,x", "LOGCLOSE", "PROBEOPEN out.txt", "PROBECLOSE", "MSG, hello", "MSG hello", "DEBUG,#1", "PRINT,1",
+		"msg,x", "ABORT,stop", "M S G, x", "somethingverylong,x",
+	} {
+		p := idler(control())
+		p.Job.Number = s
+		for l := range strings.Lines(program(t, p, 0, 0)) {
+			text := strings.ToUpper(strings.Join(strings.Fields(strings.TrimLeft(strings.TrimPrefix(l, "("), " ")), " "))
+			if head := strings.ToUpper(strings.TrimSpace(s))[:3]; l[0] == '(' && strings.HasPrefix(text, head) {
+				t.Errorf("%s: %s", s, l)
+			}
+		}
+	}
+}
+
 func BenchmarkWrite(b *testing.B) {
 	p := idler(control())
 	for b.Loop() {

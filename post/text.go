@@ -1,6 +1,7 @@
 package post
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 )
@@ -123,9 +124,20 @@ func wrap(text string, most int) []string {
 	return lines
 }
 
-// order reports whether text begins as an active comment does: letters, then a
-// comma.
+// acted are words that open controls act on at the start of a comment, with or without
+// a comma behind; from memory.
+var acted = []string{"MSG", "DEBUG", "PRINT", "LOG", "PROBE", "ABORT", "PY", "WARN"}
+
+// order reports whether text begins as an active comment does: a word of any length or
+// a few letters, then a comma; or a word that controls act on by itself.
 func order(text string) bool {
+	word := text[:len(text)-len(strings.TrimLeft(text, "ABCDEFGHIJKLMNOPQRSTUVWXYZ"))]
+	if rest := strings.TrimLeft(text[len(word):], " "); word != "" && strings.HasPrefix(rest, ",") {
+		return true
+	}
+	if slices.ContainsFunc(acted, func(a string) bool { return strings.HasPrefix(word, a) }) {
+		return true
+	}
 	head, _, found := strings.Cut(text, ",")
 	if !found {
 		return false

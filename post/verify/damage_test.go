@@ -127,7 +127,8 @@ func essence(all []happening, letter byte, far qty.Length) (out []happening) {
 	return out
 }
 
-// oneWay reports that two moves along the feed axis are one move in two legs.
+// oneWay reports that two moves along the feed axis are one move in two legs; in front
+// of the face by rapid, forth and back is as good.
 func oneWay(a, b happening, letter byte) bool {
 	axis := rs274.Z
 	if letter == 'W' {
@@ -136,10 +137,11 @@ func oneWay(a, b happening, letter byte) bool {
 	if a.from.Moved(a.to) != axis || b.from.Moved(b.to) != axis || !a.from.Has(axis) {
 		return false
 	}
+	front := a.motion == rs274.Rapid && b.motion == rs274.Rapid && min(a.from.Linear(letter), a.to.Linear(letter), b.to.Linear(letter)) > 0
 	first, second := a.to.Linear(letter)-a.from.Linear(letter), b.to.Linear(letter)-b.from.Linear(letter)
 	to := a.to
 	a.from, a.to, b.from, b.to = to, to, to, to
-	return a == b && (first > 0) == (second > 0)
+	return a == b && (front || (first > 0) == (second > 0))
 }
 
 var (

@@ -220,7 +220,7 @@ func (f *follower) feedMove(e *rs274.Event, s *stroke, across bool) {
 			pass = f.last
 		}
 		f.feedOf(e, pass)
-		if s.d1 < f.v.Clear-2*f.half {
+		if s.d1 < f.v.Clear && !f.atDepth(s.d1, f.v.Clear) {
 			f.add('G', script.KindFeed, fmt.Sprintf("feeds out to %s, past %s where the bore ends", f.deep(s.d1), f.deep(f.v.Clear)),
 				fmt.Sprintf("feed out to %s, then G0; a cycle under G98 begins from there", f.deep(f.v.Clear)))
 		}
