@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -65,6 +67,7 @@ Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 				return fmt.Errorf("prove: %w", err)
 			}
 			r := verify.Check(program, args[0], p, b, v)
+			otherName(&r, args[0], p, b, v)
 			if asJSON {
 				if err := proof.WriteJSON(cmd.OutOrStdout(), r, args[0], p, b, v); err != nil {
 					return err
@@ -79,6 +82,23 @@ Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 	cmd.Flags().StringVar(&station, "station", "", "the bore, by its station's name")
 	cmd.Flags().IntVar(&visit, "visit", 0, "the visit, 1 or 2")
 	return cmd
+}
+
+// otherName finds a program in a file that is named as that of another visit: whoever
+// takes it by its name cuts the wrong one.
+func otherName(r *verify.Report, path string, p *plan.Plan, bore, visit int) {
+	for _, x := range p.Find("", 0) {
+		if x == [2]int{bore, visit} || !strings.EqualFold(filepath.Base(path), post.FileName(p, x[0], x[1])) {
+			continue
+		}
+		b := &p.Bores[x[0]]
+		r.Proven = false
+		r.Findings = append([]verify.Finding{{
+			Kind: verify.KindName, What: fmt.Sprintf("%s: the file's name says %s, visit %d, and the program is %s, visit %d",
+				path, b.Station.Name, b.Visits[x[1]].N, p.Bores[bore].Station.Name, p.Bores[bore].Visits[visit].N),
+			Want: "the name " + post.FileName(p, bore, visit),
+		}}, r.Findings...)
+	}
 }
 
 func readProgram(path string) ([]byte, error) {

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -82,6 +83,58 @@ func TestProveReports(t *testing.T) {
 		}
 		if diff := cmp.Diff(string(want), got); diff != "" {
 			t.Errorf("%s: golden (-) and got (+) differ; UPDATE_GOLDEN=1 rewrites:\n%s", c.golden, diff)
+		}
+	}
+}
+
+// A file that is named as another visit's program is said to be, and not proven.
+func TestProveSaysAnotherVisitsName(t *testing.T) {
+	root, err := filepath.Abs("../..")
+	if err != nil {
+		t.Fatal(err)
+	}
+	data, err := os.ReadFile(filepath.Join(root, "golden", "lock-winch", "WG-204-C-idler-1.nc"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(t.TempDir())
+	for name, exit := range map[string]int{"WG-204-C-idler-1.nc": exitDone, "other.nc": exitDone, "WG-204-C-idler-2.nc": exitNo, "wg-204-c-IDLER-2.NC": exitNo} {
+		if err := os.WriteFile(name, data, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		var out, errs bytes.Buffer
+		code := run([]string{"prove", name, filepath.Join(root, "testdata", "jobs", "lock-winch", "job.toml")}, strings.NewReader(""), &out, &errs)
+		if code != exit || (exit == exitNo) != strings.Contains(strings.Join(strings.Fields(out.String()), " "), "name says idler, visit 2, and the program is idler, visit 1") {
+			t.Errorf("%s: exit %d\n%.600s%s", name, code, out.String(), errs.String())
+		}
+		os.Remove(name)
+	}
+}
+
+// Two jobs never share a folder, whatever their names make of it.
+func TestMakeKeepsJobsApart(t *testing.T) {
+	root, err := filepath.Abs("../..")
+	if err != nil {
+		t.Fatal(err)
+	}
+	job, err := os.ReadFile(filepath.Join(root, "testdata", "jobs", "lock-winch", "job.toml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(t.TempDir())
+	number := regexp.MustCompile(`(?m)^number( *)=.*$`)
+	revision := regexp.MustCompile(`(?m)^revision( *)=.*$`)
+	for i, c := range []struct {
+		number, revision string
+		exit             int
+	}{{"A-B", "C", exitDone}, {"A", "B-C", exitWrong}, {"A-B", "C", exitDone}} {
+		text := revision.ReplaceAllString(number.ReplaceAllString(string(job), `number = "`+c.number+`"`), `revision = "`+c.revision+`"`)
+		if err := os.WriteFile("job.toml", []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		var out, errs bytes.Buffer
+		if code := run([]string{"make", "job.toml", "--no-pdf"}, strings.NewReader(""), &out, &errs); code != c.exit || (c.exit == exitWrong) != strings.Contains(errs.String(), `holds the plan of job "A-B", revision "C"`) {
+			t.Errorf("%d: exit %d: %s", i, code, errs.String())
 		}
 	}
 }

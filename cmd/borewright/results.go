@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"crypto/rand"
 	"encoding/hex"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -121,12 +122,19 @@ func newID() string {
 // keepWorkedTo refuses a folder that holds the plan that was worked to before
 // the last measurement: what was cut from stays as it was.
 func keepWorkedTo(p *plan.Plan, dir string) error {
-	if p.Findings == nil {
-		return nil
-	}
 	old, err := os.ReadFile(filepath.Join(dir, "plan.json"))
 	if err != nil {
 		return nil // nothing there to keep
+	}
+	var there struct {
+		Job struct{ Number, Revision string }
+	}
+	if json.Unmarshal(old, &there) == nil && (there.Job.Number != p.Job.Number || there.Job.Revision != p.Job.Revision) {
+		return fmt.Errorf("make: %s holds the plan of job %q, revision %q, and this one is job %q, revision %q; name another folder with --out",
+			dir, there.Job.Number, there.Job.Revision, p.Job.Number, p.Job.Revision)
+	}
+	if p.Findings == nil {
+		return nil
 	}
 	if now, err := document.Write(p); err != nil || bytes.Equal(now, old) {
 		return err

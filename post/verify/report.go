@@ -25,6 +25,10 @@ type (
 	Kind    = script.Kind
 )
 
+// KindName is of a finding that a caller makes, who knows the file's name: it says
+// another visit.
+const KindName Kind = "name"
+
 // Cut is one pass as the program cuts it.
 type Cut struct {
 	Pass     int          // number of the plan's pass it stands for; 0: none
