@@ -152,7 +152,7 @@ func (r *Planner) picks(own float64, band [2]qty.CuttingSpeed, least float64) []
 	if v == 0 {
 		v = float64(band[1]) * setup.SpeedShare(r.Overhang)
 	}
-	top := float64(qty.CuttingSpeed(v).Turning(r.v.Limits.Aim))
+	top := math.Min(float64(qty.CuttingSpeed(v).Turning(r.v.Limits.Aim)), 1e9) // a bore of no diameter turns without end
 	if most := float64(r.Job.Limits.SpeedMost); most > 0 {
 		top = math.Min(top, most)
 	}
