@@ -164,6 +164,9 @@ func (j *job) sayCutter(i int) {
 	if i > 0 && all[i-1].Hold != nil {
 		j.sayf("Only if the hold after pass %d found %s.", all[i-1].N, j.expected(&all[i-1]))
 	}
+	if p.Hone != nil {
+		j.say(j.words.Sentence(p.Hone.Fact()))
+	}
 	if i > 0 && all[i-1].Setting == p.Setting {
 		j.sayf("Leave cutter at dia %s: same setting again.", j.size(p.Setting.Length()))
 	} else {

@@ -30,6 +30,7 @@ type Material struct {
 	Rho         float64              // kg/m³
 	RaFactor    float64              // measured over geometric roughness, fresh edge
 	Hardness    float64              // Brinell, HB
+	Flank       float64              // pressure on a flank land, normal to the edge, N/mm²
 	Indentation [2]float64           // specific indentation force, least and most, N/mm³
 	Speeds      map[string]SpeedBand // by cutter material class: "hss", "carbide", "carbide-coated"
 	HeatMost    float64              // °C that the part may be heated to for assembly
@@ -81,6 +82,9 @@ func (m *Material) Describe(d *field.Desc) {
 		Weighs(SpoilsSize, "Ra factor")
 	d.Number(&m.Hardness, "hardness", "HB").Otherwise("tensile / 3.4; 200 for iron (group K)").Span("20..700").Example("200").Says("Brinell hardness").
 		Weighs(SpoilsSetting, "hardness")
+	d.Number(&m.Flank, "flank_pressure", "N/mm²").Otherwise("4.45 × hardness").Span("0..10000").Example("890").
+		Says("force of a worn flank land on the work, a square millimetre of land").
+		Weighs(SpoilsSetting, "pressure on the flank")
 	d.NumberPair(&m.Indentation, "indentation", "N/mm³").Otherwise("230 and 2300 × hardness").Span("1000..3000000").Rising().Example("[46000, 460000]").
 		Says("specific indentation force, least and most: how much a flank land that rubs on the wave damps it").
 		WeighEnds(SpoilsFeed, "indentation force, least", "indentation force, most")

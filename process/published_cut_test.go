@@ -100,7 +100,7 @@ func wornForces(t *testing.T) []published {
 			fresh[cut] = r
 		} else {
 			depth, feed := r.number(t, "ap_mm"), r.number(t, "f_mm_rev")
-			f, base := m.Worn(depth, feed, r.number(t, "VB_mm")), m.Force(depth, feed, 350)
+			f, base := m.Worn(depth, feed, 350, r.number(t, "VB_mm")), m.Force(depth, feed, 350)
 			at := fmt.Sprintf("depth %s, feed %s, land %s", r["ap_mm"], r["f_mm_rev"], r["VB_mm"])
 			for i, ours := range []float64{f.Cutting, f.Radial, f.Feed} {
 				column := []string{"Fc_N", "Fp_N", "Ff_N"}[i]

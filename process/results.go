@@ -28,9 +28,10 @@ type Measured struct {
 	High     qty.Diameter
 	Feed     qty.Length // a revolution; 0: as planned
 	Speed    qty.RevPerMin
-	WayOut   OutBy  // how the cutter came out; OutAsFits: as planned
-	Tooling  string // Job.Tooling when it was cut; "": that of the job as it is now
-	Sweeps   string // Job.LinedUpBy then; "": as it is now
+	Land     qty.Length // worn onto the edge half way through the pass, as planned or seen; 0: not known
+	WayOut   OutBy      // how the cutter came out; OutAsFits: as planned
+	Tooling  string     // Job.Tooling when it was cut; "": that of the job as it is now
+	Sweeps   string     // Job.LinedUpBy then; "": as it is now
 	Sizes    []Size
 	Marked   []float64  // witness cut: clock positions where it marked, degrees
 	Bare     []float64  // and where not
@@ -57,6 +58,8 @@ func (m *Measured) Describe(d *field.Desc) {
 	d.Length(&m.Feed, "feed").Otherwise("as planned").Span(">0..1|>0..25").Example("0.005|0.12").Per("rev").Says("feed a revolution of this pass")
 	d.Turns(&m.Speed, "speed").Otherwise("as planned").Span(">0..20000").Example("90").Says("spindle speed of this pass")
 	field.Word(d, &m.WayOut, "way_out", DrawOut, ShiftOut, FeedOut).Otherwise("as planned").Example(`"feed"`).Says("how the cutter came out of the bore after this pass, in fact")
+	d.Length(&m.Land, "land").Otherwise("as planned").Span("0..0.04|0..1").Example("0.002|0.05").
+		Says("width of the worn land on the flank half way through this pass")
 	d.Name(&m.Tooling, "tooling").Otherwise("that of the job").Example(`"5b1e09c4"`).
 		Says("mark of bar, cutter and spindle that it was cut with: nothing is learned of one bar from another")
 	d.Name(&m.Sweeps, "sweeps").Otherwise("those of the job").Example(`"00c41d7a"`).Says("mark of the sweeps that the work was lined up by")

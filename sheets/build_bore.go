@@ -131,7 +131,7 @@ func (b *builder) found(x plan.Bore, k int) []page.KeyValue {
 		add("Bar", "hangs "+b.U.Say(qty.Fine(bar.Hang))+" ±"+b.U.Bare(qty.Fine(bar.Doubt))+" at the cutter; rings first at "+qty.KindFrequency.Say(bar.Hz)+
 			", damping "+qty.KindNumber.Bare(bar.Damping[0])+" to "+qty.KindNumber.Bare(bar.Damping[1])+", "+qty.KindShare.Say(bar.Joint)+" of that swing is the spindle's")
 	}
-	return append(kv, b.chatter(v)...)
+	return append(append(kv, b.edge(v)...), b.chatter(v)...)
 }
 
 // chatter says which passes are quiet and how sure the size is.
@@ -146,11 +146,7 @@ func (b *builder) chatter(v plan.Visit) []page.KeyValue {
 			j++
 		}
 		if q.Stability.Hz > 0 {
-			span := "pass " + strconv.Itoa(q.N)
-			if j > i+1 {
-				span = "passes " + strconv.Itoa(q.N) + " to " + strconv.Itoa(v.Passes[j-1].N)
-			}
-			kv = append(kv, page.KV("Chatter", span+": "+b.Words.Say(setup.Stability{Margin: [2]float64{least, most}, Hz: q.Stability.Hz}.Fact())))
+			kv = append(kv, page.KV("Chatter", passSpan(&q, &v.Passes[j-1])+": "+b.Words.Say(setup.Stability{Margin: [2]float64{least, most}, Hz: q.Stability.Hz}.Fact())))
 		}
 		i = j
 	}
@@ -262,6 +258,9 @@ func (b *builder) passTable(v plan.Visit, stops bool) *page.Table {
 	}}
 	marks, o := map[string]string{}, b.U.Other()
 	for _, p := range v.Passes {
+		if p.Hone != nil && stops {
+			t.Rows = append(t.Rows, page.Row{Stop: true, Across: fmt.Sprintf("HONE the edge before pass %d, or it comes out %s smaller", p.N, b.U.Say(p.Hone.Smaller))})
+		}
 		turn := ""
 		if set != nil {
 			turn = set(p)

@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"fmt"
 	"math"
 
 	"borewright/process"
@@ -94,6 +95,11 @@ func (b *builder) settings(v plan.Visit) []page.KeyValue {
 			add("Stands at", b.U.Say(first.Set.From)+", as it was set; the first move is from there")
 		case first.Set.OverBar > 0:
 			add("First setting", "micrometer over bar and tip "+b.U.Say(first.Set.OverBar)+", "+bar)
+		}
+		for _, p := range v.Passes[1:] {
+			if p.Hone != nil && p.Hone.SetAnew {
+				add(fmt.Sprintf("Set for pass %d", p.N), "micrometer over bar and tip "+b.U.Say(p.Set.OverBar)+": honing has taken the tip back")
+			}
 		}
 	}
 	if v.Passes[0].Set.OverBar > 0 {

@@ -23,6 +23,10 @@ func writeLimits(t *page.Printer, p *plan.Plan, speak words.Words) {
 			t.Hang("", "  ", fmt.Sprintf("Limits: %s, %s", page.Clean(x.Station.Name), page.Clean(speak.Say(v.Title))))
 			for _, q := range v.Passes {
 				t.Hang("  ", "    ", fmt.Sprintf("pass %d (%s), and how much of each limit it takes:", q.N, q.Kind))
+				if h := q.Hone.Fact(); !h.None() {
+					t.Hang("    before: ", "            ", page.Clean(speak.Say(h)))
+				}
+				t.Hang("    edge: ", "          ", wornSaid(p.Job.Units, q))
 				for _, l := range q.Limits {
 					t.Hang(fmt.Sprintf("    %4.0f %%  ", 100*l.Used), "            ", page.Clean(speak.Say(l.What)))
 				}

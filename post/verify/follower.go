@@ -186,4 +186,5 @@ type halt struct {
 	line    int
 	set     bool // its comments tell to set the cutter, or to leave it
 	measure bool // to measure
+	hone    bool // to hone the edge
 }

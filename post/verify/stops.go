@@ -42,7 +42,7 @@ func (f *follower) stop(e *rs274.Event) {
 	if e.Optional {
 		f.optional = e.Line // it is none of the plan's: the operator's switch can skip it
 	} else if len(f.stops) < stopsMost {
-		f.stops = append(f.stops, halt{e.Line, orders.Set, orders.Measure})
+		f.stops = append(f.stops, halt{e.Line, orders.Set, orders.Measure, orders.Hone})
 	}
 	f.align(orders)
 	if len(f.places) < stopsMost {
@@ -190,5 +190,20 @@ func (f *follower) gap(next int, letter byte) {
 	case next < all && !set && (measure || f.speaks), next < all && f.stops[have-1].measure && !f.stops[have-1].set:
 		f.out.Add(f.stops[have-1].line, 'M', script.KindStop, "the stop does not say to set the cutter", want[len(want)-1])
 	}
+	if next < all && len(f.stops) > 0 && len(f.stops) == need {
+		f.keen(&f.v.Passes[next], set || measure || f.speaks)
+	}
 	f.stops, f.optional = f.stops[:0], 0
+}
+
+// keen holds what the stops before a pass say of the edge against the plan, where they say
+// anything at all.
+func (f *follower) keen(p *schedule.Pass, speaks bool) {
+	last, says := f.stops[len(f.stops)-1].line, slices.ContainsFunc(f.stops, func(h halt) bool { return h.hone })
+	switch {
+	case p.Hone != nil && !says && speaks:
+		f.out.Add(last, 'M', script.KindStop, "the stop does not say to hone the edge or to change the bit", fmt.Sprintf("pass %d is planned with a keen edge", p.N))
+	case p.Hone == nil && says:
+		f.out.Add(last, 'M', script.KindStop, "the stop says to hone the edge or to change the bit", fmt.Sprintf("pass %d is planned with the edge as it is", p.N))
+	}
 }

@@ -15,6 +15,12 @@ func (f Force) By(k float64) Force {
 	return f
 }
 
+// Plus is the force with that of a land (Model.Worn) on the same chip.
+func (f Force) Plus(land Force) Force {
+	f.Cutting, f.Feed, f.Radial = f.Cutting+land.Cutting, f.Feed+land.Feed, f.Radial+land.Radial
+	return f
+}
+
 // Force gives the forces for a radial depth of cut and a feed per revolution,
 // mm, at a cutting speed, m/min. It is zero where nothing is cut (depth or
 // feed not above 0), rises with depth and with feed for lead angles up to 90°,

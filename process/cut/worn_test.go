@@ -35,10 +35,10 @@ func TestWornPublished(t *testing.T) {
 		{0.50, 0.3, 70.4, 62.2, 156.5, 116.1, 0.35, 1.15},
 	}
 	for _, r := range rows {
-		first := m.Worn(r.depth, 0.07, r.land)
+		first := m.Worn(r.depth, 0.07, 350, r.land)
 		var got Force
 		for _, f := range []float64{0.07, 0.09, 0.11, 0.13} {
-			w := m.Worn(r.depth, f, r.land)
+			w := m.Worn(r.depth, f, 350, r.land)
 			got.Cutting, got.Feed, got.Radial = got.Cutting+w.Cutting/4, got.Feed+w.Feed/4, got.Radial+w.Radial/4
 			within(t, "feed hardly matters", w.Radial, first.Radial, 0.10)
 		}
@@ -55,10 +55,10 @@ func TestWornPublished(t *testing.T) {
 		}
 	}
 	// Over the rows friction is 0.30 to 0.61 of the resultant.
-	w := m.Worn(0.25, 0.1, 0.2)
+	w := m.Worn(0.25, 0.1, 350, 0.2)
 	c := m.Contact(0.25, 0.1)
 	within(t, "friction", w.Cutting, 0.3*890*0.2*c.Edge, 1e-12)
-	if m.Worn(0.25, 0.1, 0) != (Force{}) || m.Worn(0, 0.1, 0.2) != (Force{}) || m.Worn(0.25, 0.1, math.NaN()) != (Force{}) {
+	if m.Worn(0.25, 0.1, 350, 0) != (Force{}) || m.Worn(0, 0.1, 350, 0.2) != (Force{}) || m.Worn(0.25, 0.1, 350, math.NaN()) != (Force{}) {
 		t.Error("no land or no cut adds no force")
 	}
 }

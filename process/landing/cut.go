@@ -29,9 +29,10 @@ func (h *Trial) lastSet() int {
 // drawn is one trial, cut as far as the last setting.
 //
 // A pass set to S in a bore of radius r cuts the depth a that solves
-// a + g·F(a) = S/2 − r with F(a) = F₀ + k·(a − a₀) and g = c·force·repeat:
+// a + g·F(a) = S/2 − r with F(a) = F₀ + w + k·(a − a₀), w what more wear of the edge
+// adds, and g = c·force·repeat:
 //
-//	a = (S/2 − r + g·(k·a₀ − F₀)) / (1 + g·k)
+//	a = (S/2 − r + g·(k·a₀ − F₀ − w)) / (1 + g·k)
 //
 // and so once more on a way out that cuts.
 type drawn struct {
@@ -46,8 +47,8 @@ type drawn struct {
 // ready is a pass with what was drawn for it, but for the error of its setting e:
 // in a bore of radius r it takes (over + e − r)·give.
 type ready struct {
-	tip, over, give, g float64
-	out                *Cut
+	back, over, give, g float64 // back: of the way out
+	out                 *Cut
 }
 
 // cut is the radius that one pass leaves of r, where the tip stands off by e.
@@ -57,7 +58,7 @@ func (d *drawn) cut(i int, r, e float64) float64 {
 		r += a
 	}
 	if p.out != nil {
-		r += p.out.takes(p.tip+e-r, p.g, d.rubs)
+		r += p.out.takes(p.back+e-r, p.g, d.rubs)
 	}
 	return r
 }
@@ -98,12 +99,18 @@ func (h *Trial) draw(z []float64, d *drawn) {
 		own := z[causeEach+3*i:]
 		g := c * (1 + h.Sigma.Spring*own[1])
 		tip := p.Setting/2 + grown
-		d.passes = append(d.passes, ready{tip, tip + g*(p.K*p.Depth-p.Force), 1 / (1 + g*p.K), g, p.Out})
+		back := tip
+		if p.Out != nil {
+			back -= g * p.Out.Wear * z[causeWear]
+		}
+		d.passes = append(d.passes, ready{back, tip + g*(p.K*p.Depth-p.Force-p.Wear*z[causeWear]), 1 / (1 + g*p.K), g, p.Out})
 		if i >= d.last {
 			continue
 		}
 		switch {
 		case p.Again:
+		case h.Carried && p.Anew:
+			off = h.Sigma.Anew * own[0] / 2
 		case h.Carried:
 			off += h.Sigma.Set * own[0] / 2
 		default:

@@ -24,6 +24,7 @@ const (
 	ByWork    fact.Kind = "landing.scatter work"
 	ByBar     fact.Kind = "landing.scatter bar"
 	ByWayOut  fact.Kind = "landing.scatter way out"
+	ByWear    fact.Kind = "landing.scatter wear"
 	BySetting fact.Kind = "landing.scatter setting"
 	BySpring  fact.Kind = "landing.scatter spring"
 	ByGauge   fact.Kind = "landing.scatter gauge"
@@ -103,11 +104,12 @@ const (
 	causeWork         // temperature of the work
 	causeBar          // temperature of the bar
 	causeRub          // whether a way out too shallow for the edge cuts or rubs: alike in all passes
+	causeWear         // how far the edge is worn: one rate
 	causeEach         // from here on: of each pass its setting, its spring, its gauge
 )
 
 // causes are their kinds: those of all passes, then those of each.
-var causes = [causeEach + 3]fact.Kind{ByForce, ByRoot, ByStood, ByWork, ByBar, ByWayOut, BySetting, BySpring, ByGauge}
+var causes = [causeEach + 3]fact.Kind{ByForce, ByRoot, ByStood, ByWork, ByBar, ByWayOut, ByWear, BySetting, BySpring, ByGauge}
 
 // Trial is the last passes of a visit, ready to be cut again and again.
 type Trial struct {
@@ -129,6 +131,7 @@ type Sigma struct {
 	Force  float64 // of the force constants, as a fraction
 	Root   float64 // of the logarithm of Trial.Root
 	Set    float64 // of a setting or, Carried, of a move from one to the next, mm on diameter
+	Anew   float64 // Carried: of a setting over the bar, mm on diameter
 	Stood  float64 // Carried: of where the cutter stands before the first pass, mm on diameter, besides Trial.Sprang
 	Gauge  float64 // of the gauge, mm on diameter
 	Kelvin float64 // of the temperature of work and bar, K
@@ -140,6 +143,8 @@ type Pass struct {
 	Setting, Expected float64 // diameters, mm
 	Depth, Force, K   float64 // radial depth, mm; its radial force, N, and ∂F/∂depth: force is straight about the plan
 	Out               *Cut    // what the way out cuts at the same setting; nil: nothing
+	Wear              float64 // radial force more, N, by one σ more wear of the edge
+	Anew              bool    // Carried: the edge was honed, and the cutter set anew
 	Measured          bool    // the gauge corrects the next setting
 	Again             bool    // same setting as the pass before
 }
@@ -147,5 +152,6 @@ type Pass struct {
 // Cut is the way out of a pass that is fed out: straight about the plan like the way in.
 type Cut struct {
 	Depth, Force, K float64
+	Wear            float64
 	Least           float64 // below this depth, mm, the edge cuts or rubs, as likely either
 }

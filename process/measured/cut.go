@@ -23,9 +23,13 @@ func newCut(r *passes.Planner, job *process.Job, e process.Measured, rLeast, rMo
 		set = 0
 	}
 	speed := float64(e.Speed.At(e.Setting))
+	edge := r.Edge // as the job begins with it
+	if e.Land > 0 {
+		edge = r.Worn(e.Land.MM())
+	}
 	c := springCut{
 		set: e.Setting.MM() / 2, rLeast: rLeast, rMost: rMost,
-		stroke: r.Stroke(r.Middle, e.Feed.MM(), speed, e.Setting.MM()/2, e.WayOut == process.FeedOut).By(1 / r.Factor),
+		stroke: edge.Stroke(r.Middle, e.Feed.MM(), speed, e.Setting.MM()/2, e.WayOut == process.FeedOut).By(1 / r.Factor),
 		noise:  passes.BySquares(set, l.GaugeError.MM(), r.Warm()) / sigmas, again: passes.SpringRepeats / sigmas,
 	}
 	if e.Feed <= 0 || e.Speed <= 0 || c.set <= rLeast {

@@ -245,7 +245,7 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 	// The bore as it stands. Two-point sizes do not see the axis: the
 	// most radius is no better than copying makes it.
 	after := &state{pass: e.Pass, kind: cmp.Or(e.Kind, process.RoughCut), last: &e, limits: v.Limits, rLeast: e.Least().MM() / 2, rMost: e.Most().MM() / 2}
-	after.stands = k.stands(job, tip, e, seen.Counts, 0)
+	after.stands, after.flank = k.stands(job, tip, e, seen.Counts, 0), r.FlankAfter(e.Land.MM(), e.Feed.MM(), float64(e.Speed.At(e.Setting)), after.rLeast, schedule.Kind(e.Kind-process.WitnessCut), e.WayOut)
 	if c.set > 0 {
 		f, _ := k.Factor(v.Material, 0)
 		spring, made, left := c.spring(f)
@@ -287,6 +287,7 @@ func asPlanned(first func() []PlannedBore, station string, e process.Measured) (
 				visit = i
 				e.Setting, e.Feed, e.Speed = cmp.Or(e.Setting, q.Setting), cmp.Or(e.Feed, q.Feed), cmp.Or(e.Speed, q.Speed)
 				e.Kind, e.WayOut = cmp.Or(e.Kind, q.Kind.Cut()), cmp.Or(e.WayOut, q.Out.By)
+				e.Land = cmp.Or(e.Land, qty.FromMM(q.Edge.Mean.Likely))
 				e.Low, e.High = cmp.Or(e.Low, q.Low), cmp.Or(e.High, q.High)
 				if n > 0 {
 					e.Before = cmp.Or(e.Before, v.Passes[n-1].Expected)

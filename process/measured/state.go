@@ -7,6 +7,7 @@ import (
 	"borewright/process/fact"
 	"borewright/process/qty"
 	"borewright/process/schedule"
+	"borewright/process/setup"
 )
 
 // state is where a visit stands by its last measurement.
@@ -17,6 +18,7 @@ type state struct {
 	kind          process.CutKind
 	limits        schedule.Limits // of the visit
 	stands        schedule.Stands // by increment: the cutter
+	flank         setup.Flank     // of its edge
 }
 
 // fitted takes the entry of a sleeve at home. Nothing was cut: nothing is learned
@@ -152,7 +154,7 @@ func (k *Learned) Rest(job *process.Job, bore int, visits []schedule.Visit, n in
 	}
 	v.Before = nil
 	v.Title = fact.New(TheRest, v.Title, fact.Count(st.pass))
-	v.Stands = st.stands
+	v.Stands, v.Flank = st.stands, st.flank
 	v.Start, v.StartMost = qty.DiameterMM(2*st.rLeast), qty.DiameterMM(2*st.rMost)
 	out.Visits = visits[current:]
 	return out

@@ -33,24 +33,29 @@ func (r *Planner) landing() landing.Trial {
 	first = max(0, first-1)
 	h.Step = r.Job.ReadsTo().MM()
 	if h.Carried = r.byIncrement(); h.Carried { // before the move of the first pass
-		h.Sprang, h.Sigma.Stood = r.sprang(), math.Sqrt(math.Max(0, square(r.placed(first))-square(l.SettingError.MM())))/1.96
+		begins := r.in(first)
+		h.Sprang, h.Sigma.Stood = begins.sprang(), math.Sqrt(math.Max(0, square(begins.placed(r.moves(first)))-square(l.SettingError.MM())))/1.96
+		h.Sigma.Anew = r.Job.FirstSettingError().MM() / 1.96
 	}
 	h.Start = r.v.Start.MM() / 2
 	if first > 0 {
 		h.Start = r.v.Passes[first-1].Expected.MM() / 2
 	}
 	for i, p := range r.v.Passes[first:] {
+		r := r.in(first + i)
 		d, second, stroke, c := p.Depth.MM(), p.OutDepth.MM(), r.strokeOf(&p), r.Middle.Radial
 		if i == 0 { // from the middle of what it finds, not the place of least radius
 			d, second = stroke.Take(p.Setting.MM()/2, h.Start)
 		}
+		wearIn, wearOut := r.wornMore(r.planned(&p))
 		pass := landing.Pass{
+			Wear: wearIn / c / 1.96, Anew: p.Edge.Honed && i > 0,
 			Setting: p.Setting.MM(), Expected: p.Expected.MM(), Depth: d,
 			Force: stroke.In(d) / c, K: stroke.In.Rise(math.Max(d, 1e-4)) / c,
 			Measured: p.Kind == schedule.SemiFinish, Again: p.Kind == schedule.Spring,
 		}
 		if stroke.Out != nil && second > 0 {
-			pass.Out = &landing.Cut{Depth: second, Force: stroke.Out(second) / c, K: stroke.Out.Rise(second) / c, Least: r.LeastDepth()}
+			pass.Out = &landing.Cut{Depth: second, Force: stroke.Out(second) / c, K: stroke.Out.Rise(second) / c, Wear: wearOut / c / 1.96, Least: r.LeastDepth()}
 		}
 		h.Passes = append(h.Passes, pass)
 	}

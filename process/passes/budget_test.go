@@ -22,6 +22,8 @@ import (
 func TestBudgetAgainstNormalLaw(t *testing.T) {
 	for _, by := range []process.SetBy{process.Increment, process.OverBar, process.Preset} {
 		r := firstPlanner(t, exampleJob(t, "gear-case/job.toml"), func(j *process.Job) {
+			metal := *j.Material
+			metal.Flank, j.Material = 0, &metal // how far the edge is worn does not matter
 			j.Limits.ForceError, j.Limits.GaugeError, j.Limits.Temperature = 1e-9, 0, 0
 			j.Cutter.SetBy, j.Limits.SettingError = by, 12*qty.Micrometre
 		})

@@ -23,7 +23,7 @@ func (r *Planner) offBush() fact.Fact {
 	var off []int
 	var most float64
 	for i := range r.v.Passes {
-		p := &r.v.Passes[i]
+		p, r := &r.v.Passes[i], r.in(i)
 		if b, play := r.Bush(r.planned(p).force, p.Setting.MM()/2, setup.In); play && b.Idle {
 			off, most = append(off, p.N), max(most, b.Moves)
 		}

@@ -18,6 +18,7 @@ func plain(h *landing.Trial, gain float64, rng *rand.Rand) float64 {
 	s := h.Sigma
 	root := h.Root * math.Exp(s.Root*rng.NormFloat64())
 	force := math.Max(0.2, 1+s.Force*rng.NormFloat64())
+	worn := rng.NormFloat64() // one edge in all passes
 	work, bar, rubs := s.Kelvin*rng.NormFloat64(), s.Kelvin*rng.NormFloat64(), rng.IntN(2) == 0
 	stood := s.Stood*rng.NormFloat64() + h.Sprang*((h.Bar+root)*force/(h.Bar+h.Root)-1)
 	if !h.Carried {
@@ -27,9 +28,15 @@ func plain(h *landing.Trial, gain float64, rng *rand.Rand) float64 {
 	for _, p := range h.Passes {
 		if !p.Again {
 			draw := s.Set * rng.NormFloat64()
-			if missed = draw; h.Carried {
+			switch {
+			case h.Carried && p.Anew: // over the bar, by an edge just honed
+				stood = s.Anew / s.Set * draw
+				missed = stood
+			case h.Carried:
 				stood += draw
 				missed = stood
+			default:
+				missed = draw
 			}
 		}
 		tip := p.Setting + h.BarGrows*bar + missed + turned
@@ -40,13 +47,13 @@ func plain(h *landing.Trial, gain float64, rng *rand.Rand) float64 {
 				bore += d
 			}
 		}
-		cuts(p.Force, p.K, p.Depth, 0)
+		cuts(p.Force+p.Wear*worn, p.K, p.Depth, 0)
 		if p.Out != nil {
 			least := 0.0
 			if rubs {
 				least = p.Out.Least
 			}
-			cuts(p.Out.Force, p.Out.K, p.Out.Depth, least)
+			cuts(p.Out.Force+p.Out.Wear*worn, p.Out.K, p.Out.Depth, least)
 		}
 		if p.Measured {
 			found := bore + s.Gauge*rng.NormFloat64()

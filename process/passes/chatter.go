@@ -3,6 +3,7 @@ package passes
 import (
 	"math"
 
+	"borewright/process"
 	"borewright/process/cut"
 	"borewright/process/fact"
 	"borewright/process/qty"
@@ -62,24 +63,44 @@ func (r *Planner) stabilityOf(c cutAt, land cut.Land) setup.Stability {
 }
 
 // landIn is how wide a land the flank may have in a pass, mm, when it has cut so
-// many metres before the pass and so many by its end.
+// many metres before the pass and so many by its end since the visit began.
 func (r *Planner) landIn(before, after float64) cut.Land {
-	l, w := r.NewLand().Plus(r.Begun()), r.Wears()
-	return cut.Land{Least: l.Least + w.Least*before, Most: l.Most + w.Most*after}
+	begun := r.begun()
+	return r.landSince(cut.Land{Least: begun.Least, Most: begun.Most}, before, after)
+}
+
+// landSince is the same since its land was so wide.
+func (r *Planner) landSince(worn cut.Land, before, after float64) cut.Land {
+	w := r.Wears()
+	return r.NewLand().Plus(worn).Plus(cut.Land{Least: w.Least * before, Most: w.Most * after})
+}
+
+// landOf is that of a pass of the chain that is worked out.
+func (r *Planner) landOf(i int) cut.Land {
+	w, from := r.wears[i], r.begun()
+	if r.honedBy(i) >= 0 {
+		from = setup.Flank{}
+	}
+	return r.landSince(cut.Land{Least: from.Least, Most: from.Most}, w.Before.Metres-from.Metres, w.After.Metres-from.Metres)
 }
 
 // lastLand is the land of the last pass: no narrower at the most than a semi-finish
 // at a usual feed leaves it. It does not go by the feed itself, or a fine feed would be
 // preferred because it wears the edge more.
-func (r *Planner) lastLand() cut.Land { return r.landIn(0, r.metresOf(usualFeed, r.aim)) }
+func (r *Planner) lastLand() cut.Land { return r.landIn(0, r.metresOf(usualFeed, r.aim, r.v.LastOut)) }
 
 // usualFeed is the middle of the feeds of a finish, mm (rule of the trade, 0.05 to
 // 0.15, from memory).
 const usualFeed = 0.1
 
-// metresOf is how far the edge cuts in a pass of a feed to a radius.
-func (r *Planner) metresOf(feed, radius float64) float64 {
-	return cut.Metres(2*radius, (r.v.To - r.v.From).MM(), feed)
+// metresOf is how far the edge cuts in a pass of a feed to a radius: twice through where
+// it comes out turning.
+func (r *Planner) metresOf(feed, radius float64, out schedule.WayOut) float64 {
+	metres := cut.Metres(2*radius, (r.v.To - r.v.From).MM(), feed)
+	if out.By == process.FeedOut {
+		metres *= 2
+	}
+	return metres
 }
 
 // chatters is the caution for the passes of a visit that will chatter, with what

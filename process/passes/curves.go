@@ -28,7 +28,7 @@ func (s *Planning) Springs(v schedule.Visit, st process.Station) []schedule.Spri
 	rLeast, rMost := r.rLeast, r.rMost
 	var curves []schedule.SpringCurve
 	for i := range r.v.Passes {
-		q := &r.v.Passes[i]
+		q, r := &r.v.Passes[i], r.in(i)
 		c := schedule.SpringCurve{Pass: q.N, Kind: q.Kind}
 		for _, at := range places {
 			stroke := r.Stroke(at.Give, q.Feed.MM(), float64(q.Cutting), q.Setting.MM()/2, q.Out.By == process.FeedOut)
@@ -99,11 +99,12 @@ func (s *Planning) SizeBudget(v schedule.Visit, st process.Station) (schedule.Si
 		return schedule.SizeDoubt{}, false
 	}
 	q, before := &r.v.Passes[n-1], &r.v.Passes[n-2]
-	c, semi := r.planned(q), r.planned(before)
-	now, was := r.swing(c), r.swing(semi)
-	d := r.afterMeasuring(was, now, n-2)
+	was := r.in(n - 2)
+	r = r.in(n - 1)
+	c, semi := r.planned(q), was.planned(before)
+	d := r.afterMeasuring(was.swings(semi), r.swings(c), r.moves(n-2))
 	b := schedule.SizeDoubt{Pass: q.N, Allowed: r.v.Limits.High.Minus(r.v.Limits.Low) / 2}
-	taper := q.Taper.MM() / 2
+	taper := q.Taper.MM()/2 + r.wearTaper(c)
 	for _, part := range []struct {
 		cause    fact.Kind
 		mm       float64
@@ -114,6 +115,7 @@ func (s *Planning) SizeBudget(v schedule.Visit, st process.Station) (schedule.Si
 		{schedule.DoubtTemperature, d.warm, false},
 		{schedule.DoubtSpring, d.repeat, false},
 		{schedule.DoubtForce, d.force, false},
+		{schedule.DoubtWear, d.wear, false},
 		{schedule.DoubtTaper, taper, true},
 		{schedule.DoubtShape, q.OutOfRound.MM(), true},
 	} {
@@ -138,5 +140,8 @@ func (s *Planning) again(v schedule.Visit, st process.Station) (*Planner, bool) 
 		return nil, false
 	}
 	v.End = end
+	for i := range v.Passes {
+		r.wears = append(r.wears, v.Passes[i].Edge)
+	}
 	return r, true
 }

@@ -41,12 +41,14 @@ func (r *Planner) diagnose(origin *chain, start float64) fact.Fact {
 func (r *Planner) nearestFinish() fact.Fact {
 	best := verdict{ratio: math.Inf(1)}
 	var at cutAt
-	for _, pick := range r.finish {
-		for _, feed := range r.Feeds {
-			for _, depth := range finishDepths {
-				c := r.finishAt(depth, feed, pick)
-				if v := r.finishVerdict(c, c, 0); v.ratio < best.ratio {
-					best, at = v, c
+	for _, feed := range r.Feeds {
+		for _, by := range r.finishers(feed, false) {
+			for _, pick := range r.finish {
+				for _, depth := range finishDepths {
+					c := by.finishAt(depth, feed, pick)
+					if v := by.finishVerdict(c, c, 0); v.ratio < best.ratio {
+						best, at = v, c
+					}
 				}
 			}
 		}

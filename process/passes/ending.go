@@ -53,7 +53,7 @@ func (e *ending) after(best *chain, n *node) *chain {
 	if depth <= 0 || depth > semiMost+1e-9 || depth > r.depth*(1+1e-9) {
 		return best
 	}
-	took := 2 * (e.time + r.Job.Limits.HoldMinutes)
+	took := 2*(e.time+r.Job.Limits.HoldMinutes) + r.honeMinutes()
 	more := took + e.chatterPrice + unusual(depth, r.aim-e.made)
 	dear := func(cost float64) bool { return best != nil && cost+more > best.cost+1e-9 }
 	if dear(n.least) {
@@ -91,14 +91,17 @@ func (e *ending) after(best *chain, n *node) *chain {
 // behind tries it behind one way, from a radius, after a semi-finish with its verdict.
 func (e *ending) behind(best *chain, w *chain, radius float64, semi cutAt, v verdict, minutes, cost float64) *chain {
 	r := e.Planner
-	semi.moves = w.passes
-	if r.opens(&v, semi, w.tip); !v.ok() {
+	tip := w.tip
+	if semi.moves = w.passes; r.anew { // honed before it
+		semi.moves, tip = 0, 0
+	}
+	if r.opens(&v, semi, tip); !v.ok() {
 		return best
 	}
 	rMostSemi := e.stroke.Left(radius, w.rMost, e.made)
 	rMostLast := e.stroke.Left(e.made, rMostSemi, r.aim)
 	s := &chain{from: w, passes: w.passes + 1, rMost: rMostSemi, last: step{
-		kind: schedule.SemiFinish, made: e.made, depth: e.made - radius, feed: semi.feed, pick: e.pick, rMostAfter: rMostSemi}}
+		kind: schedule.SemiFinish, made: e.made, depth: e.made - radius, feed: semi.feed, pick: e.pick, rMostAfter: rMostSemi, honed: r.asked}}
 	if e.alone {
 		if v := r.finishVerdict(e.last, semi, rMostLast-r.aim); v.ok() {
 			doubt, half := r.finishDoubt(e.last, semi, rMostLast-r.aim)

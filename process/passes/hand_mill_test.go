@@ -39,7 +39,9 @@ type handMill struct {
 	roughs, finish  [2]float64 // cutting speeds of the material's table
 	indent          [2]float64 // specific indentation force, N/mm³
 	wear            [2]float64 // of the flank, µm/km
+	flank           float64    // pressure on its land, N/mm²; 0: a worn edge pushes no harder
 	land            float64    // worn onto the flank before the first cut
+	worn            float64    // in the pass that is cut, beyond that of a new edge
 	from, to        float64
 	start, offset   float64 // diameter, and how far its axis stands off
 	low, high       float64
@@ -119,12 +121,13 @@ yield = 165
 expansion = %g
 density = 7200
 heat_most = 200
+flank_pressure = %g
 indentation = %s
 [speed.carbide]
 rough = %s
 finish = %s
 wear = %s
-`, m.group, m.kc11, m.mc, m.ratio, m.fall, m.rake0, m.raFactor, m.alpha*1e6, list(m.indent[:]), list(m.roughs[:]), list(m.finish[:]), list(m.wear[:])),
+`, m.group, m.kc11, m.mc, m.ratio, m.fall, m.rake0, m.raFactor, m.alpha*1e6, m.flank, list(m.indent[:]), list(m.roughs[:]), list(m.finish[:]), list(m.wear[:])),
 		"edge.toml": fmt.Sprintf(`units = "mm"
 name = "an edge worked by hand"
 class = "carbide"
@@ -258,11 +261,14 @@ func (m *handMill) profile(x float64) float64 {
 //
 // Source: Kienzle & Victor 1957; the split after Colwell 1954; the factor 1.2 of
 // inside cuts, (100/v)^0.1, 1.5 % and 4 % a degree of rake as package cut
-// states them with their sources. The thrust ratio is held below 1.2 by the
+// states them with their sources. A worn land adds a pressure on the engaged edge. The thrust ratio is held below 1.2 by the
 // fourth power, and h levelled off at the least chip, as stated there.
 func (m *handMill) cut(depth, feed, speed, deeper float64) handCut {
 	var f handCut
 	least := m.minChip * m.rounding
+	// What inside cuts and rake do to the force of the chip they do not do to that of a land.
+	rake := m.rake - m.rake0
+	drag, thrust := 1.2*(1-0.015*rake), 1.2*(1-0.04*rake)
 	metal := func(x, y float64) bool { return y < depth && y < m.profile(x+feed) }
 	add := func(x, y, angle, ds, curve float64) {
 		s, c := math.Sincos(angle)
@@ -290,6 +296,9 @@ func (m *handMill) cut(depth, feed, speed, deeper float64) handCut {
 		f.radial += ratio * kc * layers(1-m.mc-m.fall) * c
 		f.area += layers(1)
 		f.edge += ds
+		// The land presses with flank N/mm² along the normal, and drags 0.3 of that.
+		pressed := m.flank * m.worn * ds
+		f.cutting, f.feed, f.radial = f.cutting+0.3*pressed/drag, f.feed+pressed*s/thrust, f.radial+pressed*c/thrust
 		f.rubs[0] += c * c * ds
 		f.rubs[1] += s * c * ds
 		f.rubs[2] += s * s * ds
@@ -318,11 +327,8 @@ func (m *handMill) cut(depth, feed, speed, deeper float64) handCut {
 			add(m.nose*math.Sin(kappa)+s*math.Cos(kappa), top+s*math.Sin(kappa)-deeper, kappa, l*(u-t), 0)
 		}
 	}
-	common := 1.2 * math.Pow(100/math.Max(25, math.Min(100, speed)), 0.1)
-	rake := m.rake - m.rake0
-	f.cutting *= common * (1 - 0.015*rake)
-	f.feed *= common * (1 - 0.04*rake)
-	f.radial *= common * (1 - 0.04*rake)
+	slow := math.Pow(100/math.Max(25, math.Min(100, speed)), 0.1)
+	f.cutting, f.feed, f.radial = f.cutting*slow*drag, f.feed*slow*thrust, f.radial*slow*thrust
 	return f
 }
 

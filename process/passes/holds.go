@@ -51,10 +51,12 @@ func (r *Planner) unmeasured() {
 			continue
 		}
 		u := r.Job.Units
+		r := r.in(i)
 		c := r.planned(p)
-		doubt := r.doubtBlind(r.swing(c), i) + p.Taper.MM()/2 + p.OutOfRound.MM()
-		p.Low = qty.Diameter(u.Round(p.Expected.Length() - qty.FromMM(doubt+r.rubs(c))))
-		p.High = qty.Diameter(u.Round(p.Expected.Length() + qty.FromMM(doubt)))
+		below, above := r.blind(c, r.moves(i))
+		more := p.Taper.MM()/2 + p.OutOfRound.MM()
+		p.Low = qty.Diameter(u.Round(p.Expected.Length() - qty.FromMM(below+more+r.rubs(c))))
+		p.High = qty.Diameter(u.Round(p.Expected.Length() + qty.FromMM(above+more)))
 	}
 }
 

@@ -53,9 +53,18 @@ type Planner struct {
 	depthBy fact.Fact // which of them
 	witness bool
 
-	measured bool       // the bore as it stands was measured
-	gather   *[]verdict // where every limit of a pass is gathered that is judged; nil: nowhere
-	anyMove  bool       // the cutter may be closed, or hardly moved, from one pass to the next: nothing else lands
+	measured bool         // the bore as it stands was measured
+	gather   *[]verdict   // where every limit of a pass is gathered that is judged; nil: nowhere
+	wears    []setup.Wear // of the edge in each pass of the chain that is worked out
+	half     float64      // land worn onto the flank is known to so much either way, mm
+	grows    float64      // by which it is more at the end of a pass than in its middle
+	below    float64      // the most by which it can be more than is likely, at the end of a pass, mm
+	above    float64      // and less, at its beginning
+	hones    bool         // the edge is honed before the semi-finish
+	asked    bool         // because it is tried so, not because it is worn that far
+	ends     []lastEdge   // that the last passes are searched for with
+	anew     bool         // the edge was honed since the visit began, and set anew
+	anyMove  bool         // the cutter may be closed, or hardly moved, from one pass to the next: nothing else lands
 }
 
 // speedPick is the spindle speed for one kind of pass.
@@ -134,6 +143,7 @@ func (r *Planner) edge() (err error) {
 	if r.Edge, err = r.Setup.Edge(r.v.Material, r.aim, r.v.From, r.v.End); err != nil {
 		return err
 	}
+	r.Edge = r.Worn(r.begun().Likely)
 	r.v.Along = nil
 	for _, at := range r.Along {
 		r.v.Along = append(r.v.Along, schedule.AlongPoint{Depth: at.Depth, Compliance: at.Radial * 1e3})
@@ -231,12 +241,13 @@ type task struct {
 	rough, last                       process.OutBy
 	stands                            schedule.Stands
 	turned                            qty.RevPerMin
+	flank                             setup.Flank
 }
 
 func (r *Planner) task() task {
 	v := r.v
 	return task{v.Start.Length(), v.StartMost.Length(), v.From, v.To, v.Clear, v.End, v.Limits, v.Ra, v.Roundness, v.Material,
-		r.rLeast, r.rMost, r.Factor, r.Doubt, r.witness, r.measured, v.RoughOut.By, v.LastOut.By, v.Stands, v.Turned}
+		r.rLeast, r.rMost, r.Factor, r.Doubt, r.witness, r.measured, v.RoughOut.By, v.LastOut.By, v.Stands, v.Turned, v.Flank}
 }
 
 // tooThin says that the stock left is less than the edge can cut, if it is.

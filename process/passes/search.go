@@ -28,6 +28,7 @@ type step struct {
 	feed       float64
 	pick       speedPick
 	rMostAfter float64
+	honed      bool // the edge is honed before it, however little it is worn
 }
 
 // chain is a way to a node.
@@ -135,9 +136,9 @@ func (r *Planner) gridFor(from, to float64) (grid []float64, pitch float64) {
 // setMinutes is the time to stop and set the cutter without measuring the bore.
 func (r *Planner) setMinutes() float64 { return r.Job.Limits.HoldMinutes / 2 }
 
-// search finds the chain of least cost, or nil. first is the bore as found or
-// as the witness cut left it.
-func (r *Planner) search(first *chain, start float64) *chain {
+// searched is the chain of least cost, or nil, with the roughing passes by the edge
+// of r and the last by those of Planner.ends.
+func (r *Planner) searched(first *chain, start float64) *chain {
 	grid, pitch := r.gridFor(start, r.aim)
 	deepest := math.Max(0, math.Min(r.depth, r.aim-start)) + pitch
 	rough := r.newTable(pitch, deepest, r.rough[0].speed, r.Feeds, r.v.RoughOut)
@@ -331,19 +332,24 @@ func (r *Planner) finishing(first *chain, start float64, grid []float64, at []wa
 	for _, n := range nodes {
 		least = math.Min(least, n.least)
 	}
-	tables := map[float64]*table{}
-	of := func(feed float64) *table {
-		if tables[feed] == nil {
-			tables[feed] = r.newTable(0.0125, math.Min(r.depth, semiMost)+0.0125, r.finish[0].speed, []float64{feed}, r.v.LastOut)
+	tables := map[*Planner]*table{}
+	of := func(by *Planner, feed float64) *table {
+		if tables[by] == nil {
+			tables[by] = by.newTable(0.0125, math.Min(r.depth, semiMost)+0.0125, r.finish[0].speed, []float64{feed}, r.v.LastOut)
 		}
-		return tables[feed]
+		return tables[by]
 	}
 	feeds := slices.DeleteFunc(slices.Clone(r.Feeds), func(feed float64) bool { return !r.finishFeed(feed) })
 	slices.Reverse(feeds)
-	if r.measured {
-		for _, feed := range feeds {
+	edges := map[float64][]*Planner{}
+	for _, feed := range feeds {
+		edges[feed] = r.finishers(feed, false)
+		if !r.measured {
+			continue
+		}
+		for _, by := range r.finishers(feed, true) {
 			for _, pick := range r.finish {
-				best = r.lastOne(best, of(feed), pick, first, start)
+				best = by.lastOne(best, of(by, feed), pick, first, start)
 			}
 		}
 	}
@@ -355,15 +361,17 @@ func (r *Planner) finishing(first *chain, start float64, grid []float64, at []wa
 				dear := func(more float64) bool {
 					return best != nil && least+more+2*(r.minutesOf(feed, pick.rpm, r.v.LastOut)+r.Job.Limits.HoldMinutes) > best.cost
 				}
-				if dear(0) {
-					continue
-				}
-				end := r.newEnding(of(feed), pick, depth)
-				if dear(end.chatterPrice) || !end.lands() {
-					continue
-				}
-				for i := range nodes {
-					best = end.after(best, &nodes[i])
+				for _, by := range edges[feed] {
+					if dear(by.honeMinutes()) {
+						continue
+					}
+					end := by.newEnding(of(by, feed), pick, depth)
+					if dear(end.chatterPrice+by.honeMinutes()) || !end.lands() {
+						continue
+					}
+					for i := range nodes {
+						best = end.after(best, &nodes[i])
+					}
 				}
 			}
 		}

@@ -80,6 +80,7 @@ func (r *Planner) settings(steps []step) []qty.Diameter {
 		out = out[:0]
 		rLeast, rMost := r.rLeast, r.rMost
 		for i, st := range steps {
+			r := r.in(i)
 			stroke := r.strokeFor(st)
 			made := st.made
 			if st.kind == schedule.Finish && i == len(steps)-1 { // aim with the middle of what is left uneven
@@ -134,7 +135,7 @@ func (r *Planner) keeps(steps []step, i int, rLeast, depth float64) bool {
 	st := steps[i]
 	cut := func(st step, depth, radius float64) cutAt {
 		c := r.cutFor(depth, st.feed, st.pick, radius, r.v.OutAfter(st.kind))
-		c.moves = i
+		c.moves = r.moves(i)
 		return c
 	}
 	c := cut(st, depth, rLeast+depth)
@@ -182,7 +183,7 @@ func (r *Planner) closing() fact.Fact {
 	from := r.v.Stands.At
 	for i := range r.v.Passes {
 		p := &r.v.Passes[i]
-		if move := p.Setting.Minus(from).MM(); from > 0 && p.Kind != schedule.Spring && move < r.leastMove()-1e-6 {
+		if move := p.Setting.Minus(from).MM(); from > 0 && p.Kind != schedule.Spring && !p.Edge.Honed && move < r.leastMove()-1e-6 {
 			kind := schedule.MovesLittle
 			if move <= 0 {
 				kind = schedule.Closes

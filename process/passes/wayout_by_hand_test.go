@@ -32,7 +32,7 @@ func millOf(job *process.Job, metal *process.Material) handMill {
 	m := handMill{
 		kc11: metal.Kc11 * c.Material.Force, mc: metal.Mc, ratio: metal.ThrustRatio, fall: metal.ThrustFall, rake0: metal.Rake0, raFactor: metal.RaFactor,
 		nose: c.NoseRadius.MM(), lead: c.Lead, trail: c.Trail, rake: c.Rake, rounding: c.EdgeRadius.MM(), minChip: c.Material.MinChip,
-		radial: job.Machine.Radial, tilt: job.Machine.Tilt,
+		radial: job.Machine.Radial, tilt: job.Machine.Tilt, flank: 4.45 * metal.Hardness, // 890 N/mm² at 200 HB
 	}
 	for _, s := range job.Bar.Steps {
 		m.steps = append(m.steps, handStep{s.Diameter.MM(), s.Length.MM()})
@@ -102,6 +102,7 @@ func TestNoWindowExcludesItsOwnPass(t *testing.T) {
 						bore = v.Passes[i-1].Expected.MM() - v.Passes[i-1].OutOfRound.MM()
 					}
 					fed := q.Out.By == process.FeedOut
+					m.worn = q.Edge.Mean.Likely
 					feed, speed := q.Feed.MM(), float64(q.Cutting)
 					size := m.through(q.Setting.MM(), bore, feed, speed, fed)
 					made := size + q.OutOfRound.MM() // what is left of the old shape, in the middle of it

@@ -49,19 +49,22 @@ func (r *Planner) witnessStep() (step, bool) {
 // numbered from first.
 func (r *Planner) write(steps []step, first int) {
 	rLeast, rMost := r.rLeast, r.rMost
-	stands, metres := r.v.Stands.At, 0.0
+	stands := r.v.Stands.At
+	r.wears = r.wearing(steps)
 	for i, set := range r.settings(steps) {
-		st := steps[i]
+		r := r.in(i)
 		p := r.pass(set, rLeast, rMost, steps, i)
+		p.N, p.Edge, p.Land = first+i, r.wears[i], r.landOf(i)
+		if p.Edge.Honed {
+			stands = 0
+		}
 		p.Set = r.setOf(stands, set)
 		stands = set
-		p.N = first + i
-		before := metres
-		metres += r.metresOf(st.feed, st.made)
-		p.Land = r.landIn(before, metres)
 		c := r.planned(p)
 		p.Stability = r.stabilityOf(c, p.Land)
+		before := rLeast
 		rLeast, rMost = r.after(p, rLeast, rMost)
+		p.Hone = r.hone(p, i, before, rLeast)
 		p.OutOfRound = qty.FromMM(rMost - rLeast + r.uneven(c))
 		r.size(p, c, i, rLeast, rMost)
 		r.v.Passes = append(r.v.Passes, *p)
@@ -123,18 +126,21 @@ func (r *Planner) after(p *schedule.Pass, rLeast, rMost float64) (float64, float
 // model; the finish follows a measured cut.
 func (r *Planner) size(p *schedule.Pass, c cutAt, i int, rLeast, rMost float64) {
 	expected := rLeast + rMost // two-point diameter of a bore that far out of round, in the middle
-	swing := r.swing(c)
-	doubt := r.doubtBlind(swing, i)
+	swing := r.swings(c)
+	below, above := r.blind(c, r.moves(i))
 	if before := r.measuredBefore(); before >= 0 && p.Kind >= schedule.Spring {
-		doubt = r.doubtMeasured(r.swing(r.planned(&r.v.Passes[before])), swing, before)
+		was := r.in(before)
+		below = r.wearTaper(c) + r.doubtMeasured(was.swings(was.planned(&r.v.Passes[before])), swing, r.moves(before))
+		above = below
 	} else if p.Kind == schedule.Finish {
-		doubt = r.doubtLearned(swing)
+		below = r.wearTaper(c) + r.doubtLearned(swing)
+		above = below
 	}
-	doubt += p.Taper.MM()/2 + (rMost - rLeast)
+	more := p.Taper.MM()/2 + (rMost - rLeast)
 	u := r.Job.Units
 	p.Expected = qty.Diameter(u.Round(qty.FromMM(expected)))
-	p.Low = qty.Diameter(u.Round(qty.FromMM(expected - doubt - r.rubs(c))))
-	p.High = qty.Diameter(u.Round(qty.FromMM(expected + doubt)))
+	p.Low = qty.Diameter(u.Round(qty.FromMM(expected - below - more - r.rubs(c))))
+	p.High = qty.Diameter(u.Round(qty.FromMM(expected + above + more)))
 }
 
 // measuredBefore is which of the passes so far was measured last and has a spring
@@ -151,7 +157,9 @@ func (r *Planner) measuredBefore() int {
 // judge holds a pass against its limits, cut to another depth or at another feed.
 func (r *Planner) judge(steps []step, i int, rLeast, depth, feed float64) verdict {
 	st := steps[i]
-	cut := func(st step, depth, radius float64, moves int) cutAt {
+	gather := r.gather
+	cut := func(n int, depth, radius float64, moves int) cutAt {
+		st, r := steps[n], r.in(n)
 		c := r.cutFor(depth, feed, st.pick, radius, r.v.OutAfter(st.kind))
 		c.moves = moves
 		if st.kind >= schedule.Spring {
@@ -159,13 +167,18 @@ func (r *Planner) judge(steps []step, i int, rLeast, depth, feed float64) verdic
 		}
 		return c
 	}
-	c := cut(st, depth, rLeast+depth, i)
+	c := cut(i, depth, rLeast+depth, r.moves(i))
 	left := math.Max(0, st.rMostAfter-st.made)
-	before := func(i int) cutAt { return cut(steps[i], steps[i].depth, steps[i].made, i) }
+	before := func(i int) cutAt { return cut(i, steps[i].depth, steps[i].made, r.moves(i)) }
 	from := r.v.Stands.At.MM()
-	if i > 0 {
-		from = r.tipAfter(before(i - 1))
+	switch {
+	case i < len(r.wears) && r.wears[i].Honed: // set anew
+		from = 0
+	case i > 0:
+		from = r.in(i - 1).tipAfter(before(i - 1))
 	}
+	r = r.in(i)
+	r.gather = gather
 	switch {
 	case st.kind == schedule.Rough:
 		v := r.roughVerdict(c)
@@ -181,7 +194,7 @@ func (r *Planner) judge(steps []step, i int, rLeast, depth, feed float64) verdic
 		doubt, half := r.finishDoubt(c, before(i-2), left)
 		return r.lastVerdict(c, left, doubt, half)
 	case i < len(steps)-1:
-		return r.springVerdict(c, cut(steps[i+1], steps[i+1].depth, r.aim, i), before(i-1), left)
+		return r.springVerdict(c, cut(i+1, steps[i+1].depth, r.aim, r.moves(i)), before(i-1), left)
 	}
 	return r.finishVerdict(c, before(i-1), left)
 }

@@ -8,6 +8,7 @@ import (
 	"borewright/process/files"
 	. "borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 func examplePlan(t *testing.T, name string) *Plan {
@@ -44,6 +45,9 @@ func TestCurves(t *testing.T) {
 				}
 				last := v.Passes[len(v.Passes)-1]
 				g, ok := p.SizeBudget(b, k)
+				if last.Kind != schedule.Finish { // a spring pass has no budget of its own
+					continue
+				}
 				if half := last.High.Minus(last.Low) / 2; !ok || (g.Total-half).Abs() > 3*qty.Micrometre {
 					t.Errorf("%s: budget ±%v, the table ±%v", name, g.Total, half)
 				}

@@ -186,6 +186,9 @@ func (p *Plan) bore(s *passes.Planning, i int, b process.Bore) {
 		p.reach(s.Setup, b.Station, v, what)
 		for k, q := range v.Passes {
 			p.Minutes += q.Minutes
+			if q.Hone != nil {
+				p.Minutes += q.Hone.Minutes
+			}
 			switch again := k+1 < len(v.Passes) && v.Passes[k+1].Kind == schedule.Spring; {
 			case q.Hold != nil:
 				p.Minutes += q.Hold.Minutes

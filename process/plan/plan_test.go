@@ -231,7 +231,7 @@ material = "hss"
 nose_radius = 0.0156
 most = 3.5
 [limits]
-spring_finish = 0.0003
+spring_finish = 0.0004
 `)
 	p := Make(job)
 	want, springs := 0.0, 0

@@ -67,7 +67,7 @@ func TestShopsBoreSo(t *testing.T) {
 // unless the job allows it; what would free it is tried, and its odds are said to
 // hold only if the bar stays quiet.
 func TestFinishThatSingsIsRefused(t *testing.T) {
-	const wide = "[limits]\nspring_rough = 0.02\nspring_finish = 0.004\n"
+	const wide = "[limits]\nspring_rough = 0.02\nspring_finish = 0.006\n"
 	p := Make(thinBarJob(t, 16.5, 0.047, "carbide", "cast-aluminum", wide))
 	if p.Feasible || !strings.Contains(said(p, p.Reasons[0].What), "chatter: at best") {
 		t.Fatalf("feasible %v: %v", p.Feasible, p.Reasons)

@@ -58,6 +58,7 @@ const (
 	KindExactClock                    // the same told apart from every other: "3:12 (96°)"
 	KindVolume                        // of metal
 	KindEdge                          // the rounding of a cutting edge
+	KindCutLength                     // how far an edge has cut
 	lastKind              Kind = iota - 1
 )
 
@@ -183,6 +184,7 @@ var table = [...]row{
 	KindClock:      same("clock position", "°", as("", 1, 1, clock)),
 	KindExactClock: same("exact clock position", "°", as("", 1, 1, exactClock)),
 	KindEdge:       {name: "rounding of an edge", base: "µm", metric: as("µm", 1, 1, upTo(3)), inches: as("µin", 1000, mmPerInch, upTo(1))},
+	KindCutLength:  {name: "length of cut", base: "m", metric: as("m", 1, 1, places(0)), inches: as("ft", 1, metresPerFoot, places(0))},
 	KindVolume:     {name: "volume", base: "mm³", metric: as("cm³", 1, 1000, places(2)), inches: as("in³", 1, mmPerInch*mmPerInch*mmPerInch, places(2))},
 }
 

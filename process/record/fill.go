@@ -7,6 +7,7 @@ import (
 	"borewright/process/fact"
 	"borewright/process/measured"
 	"borewright/process/plan"
+	"borewright/process/qty"
 	"borewright/process/schedule"
 )
 
@@ -47,6 +48,7 @@ func Fill(p *plan.Plan, m process.Measured) (process.Measured, error) {
 					m.Visit, m.Kind, m.Before = v.N, q.Kind.Cut(), cmp.Or(m.Before, before)
 					m.Low, m.High = q.Low, q.High
 					m.Setting, m.Feed, m.Speed, m.WayOut = cmp.Or(m.Setting, q.Setting), cmp.Or(m.Feed, q.Feed), cmp.Or(m.Speed, q.Speed), cmp.Or(m.WayOut, q.Out.By)
+					m.Land = cmp.Or(m.Land, qty.FromMM(q.Edge.Mean.Likely))
 					return m, nil
 				}
 				before = q.Expected
@@ -61,6 +63,7 @@ func Fill(p *plan.Plan, m process.Measured) (process.Measured, error) {
 		m.Visit, m.Kind, m.Before = e.Visit, e.Kind, cmp.Or(m.Before, e.Before)
 		m.Low, m.High = e.Low, e.High
 		m.Setting, m.Feed, m.Speed, m.WayOut = cmp.Or(m.Setting, e.Setting), cmp.Or(m.Feed, e.Feed), cmp.Or(m.Speed, e.Speed), cmp.Or(m.WayOut, e.WayOut)
+		m.Land = cmp.Or(m.Land, e.Land)
 		return m, nil
 	}
 	return m, fact.New(NoPass, fact.Count(m.Pass), fact.Name(p.Job.Stations[m.Station].Name), passesLeft(p, m.Station)).Err()

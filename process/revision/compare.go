@@ -184,6 +184,7 @@ func (c *comparer) passes(a, b schedule.Pass) {
 	if a.Hold != nil && b.Hold != nil && len(a.Hold.Measure) == len(b.Hold.Measure) {
 		hold = process.SpoilsWords
 	}
+	c.fig(process.SpoilsSize, "edge honed first", field.FactOf(a.Hone.Fact(), false), field.FactOf(b.Hone.Fact(), false))
 	c.fig(hold, "hold point", field.FactOf(a.Hold.Fact(), false), field.FactOf(b.Hold.Fact(), false))
 	c.these(&a, &b)
 	if a.Speed == b.Speed { // else it says the same thing again

@@ -83,6 +83,12 @@ const (
 	KeepNextSetting fact.Kind = "schedule.keep next setting" // spring planned
 )
 
+// Honing the edge, or changing the bit.
+const (
+	HoneFirst fact.Kind = "schedule.hone first" // before a pass: likely land if not, smaller on diameter if not, SetAnew or nothing
+	SetAnew   fact.Kind = "schedule.set anew"   // over the bar: honing takes the tip back
+)
+
 // The parts of the doubt of a size (SizeDoubt).
 const (
 	DoubtSetting     fact.Kind = "schedule.doubt setting"
@@ -92,6 +98,7 @@ const (
 	DoubtForce       fact.Kind = "schedule.doubt force"
 	DoubtTaper       fact.Kind = "schedule.doubt taper"
 	DoubtShape       fact.Kind = "schedule.doubt shape"
+	DoubtWear        fact.Kind = "schedule.doubt wear"    // how far the edge is worn
 	DoubtWayOut      fact.Kind = "schedule.doubt way out" // it cuts or rubs
 )
 

@@ -43,6 +43,7 @@ type Visit struct {
 	Stands           Stands        // by increment: where the cutter stands before the first of them
 	Behind           int           // the pass that was measured last: these are the rest; 0: none
 	Lined            qty.Diameter  // the size that a line in the bore reaches which that pass left; 0: none
+	Flank            setup.Flank   // of the edge as the rest begins; Behind > 0
 	Turned           qty.RevPerMin // at which that pass was cut; 0: not known, or none
 	RoughOut         WayOut        // how the cutter comes out after witness cut and roughing
 	LastOut          WayOut        // and after the passes behind them: always alike
@@ -85,7 +86,7 @@ func (v *Visit) Describe(d *field.Desc) {
 	d.Worked("in the list of the bore, and compared in pairs", &v.Passes)
 	d.Worked("for charts", &v.Along)
 	d.Worked("stops the plan", &v.NoWayOut)
-	d.Worked("of the entry measured", &v.Turned, &v.Lined)
+	d.Worked("of the entry measured", &v.Turned, &v.Lined, &v.Flank)
 }
 
 // flank is what of the metal damps the bar as the flank rubs, besides the land of
@@ -211,6 +212,8 @@ type Pass struct {
 	Minutes                              float64         // cut and return, without the stop
 	Taper                                qty.Length      // the bore is so much larger, on diameter, where the bar is stiffest than where it is softest
 	Land                                 cut.Land        // that touches the work behind the edge: least as the pass begins, most as it ends
+	Edge                                 setup.Wear      // as it wears in the pass
+	Hone                                 *Hone           // before the pass; nil: the edge is used on as it is
 	Stability                            setup.Stability // against chatter
 	LimitedBy                            fact.Fact       // what bound depth or feed
 	Out                                  WayOut          // how the cutter comes out
@@ -263,6 +266,8 @@ func (p *Pass) Describe(d *field.Desc) {
 		d.Number(&p.Land.Least, "least", "mm").Decimals(4).Weighs(feed, "land of the edge, least").Last()
 		d.Number(&p.Land.Most, "most", "mm").Decimals(4).Weighs(feed, "land of the edge, most").Last()
 	})
+	d.Table(&p.Edge, "edge")
+	field.Maybe(d, &p.Hone, "hone")
 	d.Table(&p.Stability, "chatter")
 	d.Group("way_out", p.wayOut)
 	d.Speed(&p.Cutting, "cutting_speed").NoJSON()
@@ -279,6 +284,36 @@ type Limit struct {
 func (l *Limit) Describe(d *field.Desc) {
 	d.Fact(&l.What, "limit")
 	d.Number(&l.Used, "used", "").Decimals(3)
+}
+
+// Hone is a stop before a pass to hone the edge or to change the bit.
+type Hone struct {
+	Worn    float64    // likely land, mm, beyond that of a new edge, that the pass would be cut with if it were not
+	Most    float64    // land that the pass, and those that go with it, may end with
+	Smaller qty.Length // the bore comes out so much smaller, on diameter, if it is not
+	SetAnew bool       // by increment: where the bit stood is lost, and it is set over the bar
+	Minutes float64
+}
+
+// Describe says what documents have of it. It is compared as a whole.
+func (h *Hone) Describe(d *field.Desc) {
+	d.Number(&h.Worn, "worn_if_not_mm", "mm").Decimals(4)
+	d.Number(&h.Most, "worn_allowed_mm", "mm").Decimals(4)
+	d.Length(&h.Smaller, "smaller_if_not_mm").Decimals(5)
+	d.Flag(&h.SetAnew, "set_anew")
+	d.Figure(&h.Minutes, qty.KindMinutes, "minutes")
+}
+
+// Fact says it in one; nil says nothing.
+func (h *Hone) Fact() fact.Fact {
+	if h == nil {
+		return fact.Fact{}
+	}
+	how := fact.Fact{}
+	if h.SetAnew {
+		how = fact.New(SetAnew)
+	}
+	return fact.New(HoneFirst, fact.Figure(qty.Fine(qty.FromMM(h.Worn))), fact.Figure(qty.Fine(h.Smaller)), how)
 }
 
 // Hold is a stop after a pass to measure before anything else is cut.

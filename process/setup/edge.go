@@ -28,6 +28,7 @@ type Edge struct {
 	swing swing
 
 	radius float64 // of the bore, mm
+	land   float64 // worn onto the flank, mm
 }
 
 // Place is how the tip gives way when it stands at one depth of the bore.
@@ -103,7 +104,7 @@ func (e *Edge) model(way Way) *cut.Model {
 // Force is what the edge feels at a radial depth, mm, a feed, mm/rev, and a cutting
 // speed, m/min; nothing where the depth is not above 0.
 func (e *Edge) Force(depth, feed, speed float64, way Way) cut.Force {
-	return e.model(way).Force(depth, feed, speed)
+	return e.feels(e.model(way), depth, feed, speed)
 }
 
 // Stroke is that of passes at a feed, mm/rev, and a cutting speed, m/min, with the
@@ -111,7 +112,7 @@ func (e *Edge) Force(depth, feed, speed float64, way Way) cut.Force {
 func (e *Edge) Stroke(g Give, feed, speed, radius float64, fed bool) Stroke {
 	return NewStroke(func(way Way) Push {
 		m := e.model(way)
-		return func(depth float64) float64 { return g.Push(m.Force(depth, feed, speed), radius, way) }
+		return func(depth float64) float64 { return g.Push(e.feels(m, depth, feed, speed), radius, way) }
 	}, fed)
 }
 
@@ -145,10 +146,10 @@ func (s *Setup) modelOf(m *process.Material, e cut.Edge) (*cut.Model, error) {
 	}
 	work := cut.Work{
 		Kc11: m.Kc11, Mc: m.Mc, ThrustRatio: m.ThrustRatio, ThrustFall: m.ThrustFall,
-		Rake0: m.Rake0, RaFactor: m.RaFactor, Group: m.Group,
+		Rake0: m.Rake0, RaFactor: m.RaFactor, Group: m.Group, Flank: m.Flank,
 	}
 	if f := s.Job.Machine.ForceFactor; f > 0 {
-		work.Kc11 *= f
+		work.Kc11, work.Flank = work.Kc11*f, work.Flank*f
 	}
 	model, err := cut.New(work, e)
 	if err == nil {

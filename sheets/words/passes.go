@@ -89,11 +89,15 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.OutInOutboard: text("the outboard bearing holds the bar, so the tip cannot be moved off the wall"),
 	schedule.NoShift:       text("the job has the tip moved off the wall (way_out = \"shift\"), and it cannot be: {1}"),
 
+	schedule.HoneFirst: text("hone the edge or change the bit: as it stands its land is worn to about {1}, and the bore would come out about {2} smaller{?; {3}}"),
+	schedule.SetAnew:   text("honing takes the tip back, so set it anew over the bar"),
+
 	schedule.DoubtSetting:     text("setting the cutter"),
 	schedule.DoubtGauge:       text("bore gauge"),
 	schedule.DoubtTemperature: text("temperature"),
 	schedule.DoubtSpring:      text("spring from cut to cut"),
 	schedule.DoubtForce:       text("forces, after measuring"),
+	schedule.DoubtWear:        text("how far the edge is worn"),
 	schedule.DoubtTaper:       text("taper along the bore"),
 	schedule.DoubtShape:       text("old shape left"),
 	schedule.DoubtWayOut:      text("the way out cuts or rubs"),
@@ -150,6 +154,7 @@ var ofLanding = map[fact.Kind]entry{
 	landing.ByWayOut:  text("the way out cuts or rubs"),
 	landing.BySetting: text("setting the cutter"),
 	landing.BySpring:  text("spring that does not repeat"),
+	landing.ByWear:    text("how far the edge is worn"),
 	landing.ByGauge:   text("gauge"),
 }
 

@@ -25,6 +25,7 @@ type Orders struct {
 	Set     bool   // to set the cutter, or to leave it
 	Leave   bool   // to leave it
 	Measure bool   // to measure
+	Hone    bool   // to hone the edge, or to change the bit
 	Sizes   []Size // numbers where the talk is of the cutter
 }
 
@@ -92,6 +93,8 @@ func Read(said []Remark) Orders {
 		case measures(all, i):
 			// "only if the hold found", "room for the gauge" are no orders
 			setting, t.Measure = false, t.Measure || before(all, i) != "THE" && before(all, i) != "A"
+		case edgeWork[w.text] && i+1 < len(all) && slices.ContainsFunc(all[i+1:min(i+4, len(all))], func(t token) bool { return edges[t.text] }):
+			t.Hone = t.Hone || before(all, i) != "NOT"
 		case ends[w.text]:
 			setting = false
 		case w.text == "DEPTH" || w.text == "FEED" || w.text == "SPEED" || w.text == "SPRING":
@@ -124,6 +127,12 @@ func measures(all []token, i int) bool {
 
 // ends are words after which a number is no setting.
 var ends = map[string]bool{"EXPECT": true, "EXPECTED": true, "FOUND": true, "SIZE": true, "LIMITS": true, "BORE": true, "AFTER": true}
+
+// edgeWork with one of edges after it is an order to come with a keen edge.
+var (
+	edgeWork = map[string]bool{"HONE": true, "STONE": true, "CHANGE": true}
+	edges    = map[string]bool{"EDGE": true, "BIT": true, "INSERT": true, "TIP": true}
+)
 
 // before is the word before one.
 func before(all []token, i int) string {

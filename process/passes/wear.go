@@ -1,0 +1,252 @@
+package passes
+
+import (
+	"math"
+
+	"borewright/process"
+	"borewright/process/cut"
+	"borewright/process/qty"
+	"borewright/process/schedule"
+	"borewright/process/setup"
+)
+
+// The edge wears as it cuts, and a worn edge pushes harder (setup.Edge.Worn). A chain is
+// searched for with the edge as the visit begins with it, and once more with the wear
+// that the chain found brings, where that counts; then it is written pass by pass with
+// the wear of each.
+
+// begun is the flank as the first pass finds it.
+func (r *Planner) begun() setup.Flank {
+	if r.measured {
+		return r.v.Flank
+	}
+	return r.Begun()
+}
+
+// wearing is the edge in each pass of a chain.
+func (r *Planner) wearing(steps []step) []setup.Wear {
+	var runs []setup.Run
+	for i, st := range steps {
+		run := setup.Run{Honed: st.honed, Speed: st.pick.at(st.made), Last: st.kind >= schedule.SemiFinish, Metres: r.metresOf(st.feed, st.made, r.v.OutAfter(st.kind)), Most: setup.RoughLand}
+		if run.Last {
+			run.Most = setup.FinishLand
+			run.Joined = st.kind >= schedule.Spring && i > 0
+		}
+		runs = append(runs, run)
+	}
+	return r.Wearing(r.begun(), runs)
+}
+
+// with is the planner with the edge as it wears in a pass. anew: it was honed in this
+// visit, and set anew since.
+func (r *Planner) with(w setup.Wear, anew bool) *Planner {
+	c := *r
+	c.Edge, c.anew = r.Edge.Worn(w.Mean.Likely), anew
+	c.half, c.grows = (w.Mean.Most-w.Mean.Least)/2, (w.After.Likely-w.Before.Likely)/2
+	if r.measured && !anew { // what was not known of the wear then was learned with the spring
+		was := r.begun()
+		c.half -= (was.Most - was.Least) / 2
+	}
+	even := (w.Mean.Most - w.Mean.Least) / 2
+	c.below = c.half + w.After.Most - w.Mean.Likely - even
+	c.above = math.Max(0, c.half+w.Mean.Likely-w.Before.Least-even)
+	return &c
+}
+
+// in is the planner with the edge as it wears in pass i of the visit.
+func (r *Planner) in(i int) *Planner {
+	if i >= len(r.wears) {
+		return r
+	}
+	return r.with(r.wears[i], r.honedBy(i) >= 0)
+}
+
+// honedBy is the pass before which the edge was honed last, up to pass i; -1: before none.
+func (r *Planner) honedBy(i int) int {
+	for i = min(i, len(r.wears)-1); i >= 0 && !r.wears[i].Honed; {
+		i--
+	}
+	return i
+}
+
+// moves is how often the cutter was moved on up to pass i since it was set first, or
+// set anew because the edge was honed.
+func (r *Planner) moves(i int) int {
+	return i - max(0, r.honedBy(i))
+}
+
+// littleWear is the land, mm, by which the wear that a search reckons with may differ from
+// what its chain brings: it adds a few per cent to the force of a finish. What is
+// written has the wear of each pass.
+const littleWear = 0.015
+
+// lastEdge is the edge that the last passes are cut with.
+type lastEdge struct {
+	before setup.Flank // the semi-finish
+	honed  bool        // it is honed before that, however little it is worn
+	anew   bool        // it was honed for a pass before
+}
+
+// search finds the chain of least cost, or nil. first is the bore as found or
+// as the witness cut left it. The last passes are tried by the edge as it is worn by
+// then, and by one honed for them. The search begins with a guess of the wear, and is
+// done again with that of the chain found, where that is another or breaks a limit.
+func (r *Planner) search(first *chain, start float64) (best *chain) {
+	r.wears = nil
+	end := r.guess(start)
+	rough := r.with(setup.Wear{Mean: end.before}, false)
+	for n := range 4 {
+		r.ends = []lastEdge{end}
+		if end.before.Likely > 0 {
+			r.ends = append(r.ends, lastEdge{end.before, true, end.anew})
+		}
+		rough.ends = r.ends
+		best = rough.searched(first, start)
+		if best == nil && n == 0 && end.before != r.begun() {
+			rough, end = r, lastEdge{before: r.begun()} // the guess may be too much
+			continue
+		}
+		if best == nil {
+			return nil
+		}
+		steps, was := best.steps(), end.before.Likely
+		r.wears = r.wearing(steps)
+		rough, end = r, lastEdge{before: r.begun()}
+		for i, st := range steps {
+			if st.kind <= schedule.Rough { // the last of them: its edge is worn most, or was honed
+				rough, end = r.in(i), lastEdge{before: r.wears[i].After, anew: r.honedBy(i) >= 0}
+			}
+		}
+		if math.Abs(end.before.Likely-was) < littleWear && r.keepsAll(steps) {
+			return best
+		}
+	}
+	return best
+}
+
+// guess is the edge after roughing, as it may be: passes near the deepest, at a feed of
+// three tenths of the nose.
+func (r *Planner) guess(start float64) lastEdge {
+	feed := r.Feeds[0]
+	for _, f := range r.Feeds {
+		if f <= 0.3*r.Job.Cutter.NoseRadius.MM() {
+			feed = f
+		}
+	}
+	passes := math.Max(0, math.Ceil((r.aim-2*usualFinish-start)/(0.9*r.depth)))
+	if r.witness {
+		passes += 1.5
+	}
+	metres := passes * r.metresOf(feed, r.aim, r.v.RoughOut)
+	w := r.Wearing(r.begun(), []setup.Run{{Metres: metres, Speed: r.rough[0].speed, Most: math.Inf(1)}})
+	return lastEdge{before: w[0].After}
+}
+
+// finishers are the planners with the edges that the last passes are tried with, with a
+// feed: as the edge is by then first. alone: there is no semi-finish.
+func (r *Planner) finishers(feed float64, alone bool) []*Planner {
+	out := []*Planner{r.finishedBy(r.ends[0], feed, alone)}
+	if len(r.ends) > 1 && !out[0].hones {
+		out = append(out, r.finishedBy(r.ends[1], feed, alone))
+	}
+	return out
+}
+
+// finishedBy is the planner with the edge of the finish.
+func (r *Planner) finishedBy(e lastEdge, feed float64, alone bool) *Planner {
+	run := setup.Run{Metres: r.metresOf(feed, r.aim, r.v.LastOut), Speed: r.finish[0].speed, Last: true, Most: setup.FinishLand, Honed: e.honed}
+	runs := []setup.Run{run}
+	if !alone {
+		run.Joined = true
+		runs = append(runs, run)
+	}
+	w := r.Wearing(e.before, runs)
+	by := r.with(w[len(w)-1], w[0].Honed || e.anew)
+	by.hones, by.asked = w[0].Honed, e.honed
+	return by
+}
+
+// keepsAll is whether each pass of a chain keeps its limits with the wear that the
+// chain brings. Forces of the search are straight between entries of a table.
+func (r *Planner) keepsAll(steps []step) bool {
+	rLeast := r.rLeast
+	for i, st := range steps {
+		if v := r.judge(steps, i, rLeast, st.depth, st.feed); v.ratio > 1.002 {
+			return false
+		}
+		rLeast = st.made
+	}
+	return true
+}
+
+// wornMore is by how much more, mm on radius, either way of a pass springs where the edge is
+// worn as much more as it may be.
+func (r *Planner) wornMore(c cutAt) (in, out float64) {
+	if r.half <= 0 {
+		return 0, 0
+	}
+	more := func(depth float64, f cut.Force, way setup.Way) float64 {
+		worn := f.Plus(r.LandForce(depth, c.feed, c.pick.at(c.radius), r.half, way))
+		return r.Middle.Push(worn, c.radius, way) - r.Middle.Push(f, c.radius, way)
+	}
+	if in = more(c.depth, c.force, setup.In); c.fed && c.second > 0 {
+		out = more(c.second, c.back, setup.Out)
+	}
+	return in, out
+}
+
+// wornAway is by how much, mm on diameter, the size of a pass is out either way because it
+// is not known how far the edge is worn. Its sign says which way more wear goes.
+func (r *Planner) wornAway(c cutAt) float64 {
+	in, out := r.wornMore(c)
+	if c.fed {
+		return 2 * (out + in*c.rise)
+	}
+	return 2 * in
+}
+
+// wearTaper is by how much, mm on diameter, the bore comes out larger and smaller than in the
+// middle where a pass begins and ends, because the edge wears on the way.
+func (r *Planner) wearTaper(c cutAt) float64 {
+	if r.half <= 0 {
+		return 0
+	}
+	return math.Abs(r.wornAway(c)) * r.grows / r.half
+}
+
+// honeMinutes is what honing before the last passes takes, nothing where it is not done.
+func (r *Planner) honeMinutes() float64 {
+	if r.hones {
+		return setup.HoneMinutes
+	}
+	return 0
+}
+
+// hone is the stop before pass i to hone the edge, nil where it is used on. The size
+// without it is that at the same setting by the edge as it would be.
+func (r *Planner) hone(p *schedule.Pass, i int, rLeast, made float64) *schedule.Hone {
+	w := r.wears[i]
+	if !w.Honed {
+		return nil
+	}
+	most := setup.RoughLand
+	if p.Kind >= schedule.SemiFinish {
+		most = setup.FinishLand
+	}
+	dull := setup.Wear{Mean: w.IfNot}
+	in, out := r.with(dull, false).strokeOf(p).Take(p.Setting.MM()/2, rLeast)
+	return &schedule.Hone{Worn: w.IfNot.Likely, Most: most, Smaller: qty.FromMM(2 * (made - rLeast - in - out)), SetAnew: r.byIncrement(), Minutes: setup.HoneMinutes}
+}
+
+// FlankAfter is the flank after a pass that was cut with a likely land, mm, half way
+// through, at a feed and a cutting speed, m/min, to a radius. 0 is not known: then it is
+// as the job begins.
+func (r *Planner) FlankAfter(land, feed, speed, radius float64, kind schedule.Kind, out process.OutBy) setup.Flank {
+	begun := r.Begun()
+	if land <= 0 {
+		return begun
+	}
+	run := setup.Run{Speed: speed, Last: kind >= schedule.SemiFinish}
+	run.Metres = r.Worth(math.Max(0, land-begun.Likely), speed, run.Last) + r.metresOf(feed, radius, schedule.WayOut{By: out})/2
+	return r.After(begun, run)
+}

@@ -1,0 +1,59 @@
+package sheets
+
+import (
+	"fmt"
+
+	"borewright/process/plan"
+	"borewright/process/qty"
+	"borewright/process/schedule"
+	"borewright/sheets/page"
+)
+
+// edge says how far the edge is worn in a visit, and before which pass it is honed.
+func (b *builder) edge(v plan.Visit) []page.KeyValue {
+	var kv []page.KeyValue
+	land := func(mm float64) string { return b.U.Bare(qty.Fine(qty.FromMM(mm))) }
+	for i := 0; i < len(v.Passes); {
+		first, j := &v.Passes[i], i+1
+		for j < len(v.Passes) && v.Passes[j].Hone == nil {
+			j++
+		}
+		last, found := &v.Passes[j-1].Edge.After, ""
+		switch at := first.Edge.Before.Likely; {
+		case first.Hone != nil:
+			found = "honed"
+		case v.Behind > 0:
+			found = "worn to about " + b.U.Say(qty.Fine(qty.FromMM(at)))
+		case at > 0:
+			found = "worn to " + b.U.Say(qty.Fine(qty.FromMM(at))) + " as the job says"
+		default:
+			found = "new, or honed as the visit begins"
+		}
+		if last.Most > 0 {
+			kv = append(kv, page.KV("Edge", fmt.Sprintf("%s: %s; by the end its land is worn to about %s %s (%s to %s), after %s of cut", passSpan(first, &v.Passes[j-1]), found,
+				land(last.Likely), b.U, land(last.Least), land(last.Most), b.U.Say(qty.KindCutLength.Of(last.Metres)))))
+		}
+		i = j
+	}
+	for i := range v.Passes {
+		if p := &v.Passes[i]; p.Hone != nil {
+			kv = append(kv, page.KV("Hone", fmt.Sprintf("before pass %d, about %s: %s", p.N, qty.KindTime.Say(p.Hone.Minutes), b.Words.Say(p.Hone.Fact()))))
+		}
+	}
+	return kv
+}
+
+// passSpan names a run of passes.
+func passSpan(a, b *schedule.Pass) string {
+	if a.N == b.N {
+		return fmt.Sprintf("pass %d", a.N)
+	}
+	return fmt.Sprintf("passes %d to %d", a.N, b.N)
+}
+
+// wornSaid says how far the edge is worn in a pass, and since when.
+func wornSaid(u qty.Unit, q schedule.Pass) string {
+	land := func(mm float64) qty.Figure { return qty.Fine(qty.FromMM(mm)) }
+	return fmt.Sprintf("land worn to about %s half way through (%s), %s of cut since it was honed by the end", u.Say(land(q.Edge.Mean.Likely)),
+		u.SayRange(land(q.Edge.Before.Least), land(q.Edge.After.Most)), u.Say(qty.KindCutLength.Of(q.Edge.After.Metres)))
+}
