@@ -309,6 +309,9 @@ func (k *Book) pass(i int) {
 	if i > 0 && all[i-1].Hold != nil {
 		say("Only if the hold after pass %d found %s", all[i-1].N, k.expected(&all[i-1]))
 	}
+	if p.Hone != nil {
+		say("%s", k.words.Sentence(p.Hone.Fact()))
+	}
 	if i > 0 && all[i-1].Setting == p.Setting {
 		say("Leave cutter at dia %s: same setting again", k.size(p.Setting.Length()))
 	} else {
