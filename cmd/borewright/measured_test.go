@@ -212,12 +212,12 @@ func TestEightEnterAtOnce(t *testing.T) {
 // A person at the terminal: questions, a slip asked about, an entry.
 func TestMeasuredAsks(t *testing.T) {
 	path := winchJob(t)
-	answers := strings.Join([]string{"4", "", "3.3679", "", "", "", "", "", "", "", "", "no"}, "\n") + "\n"
+	answers := strings.Join([]string{"4", "", "3.3702", "", "", "", "", "", "", "", "", "no"}, "\n") + "\n"
 	var out, errs bytes.Buffer
 	if code := run([]string{"measured", path, "--ask"}, strings.NewReader(answers), &out, &errs); code != exitWrong {
 		t.Errorf("exit %d\n%s\n%s", code, out.String(), errs.String())
 	}
-	for _, want := range []string{"two digits changed places? It would be 3.3697 in", "pass 4 is out of order", "Enter it all the same? (yes or no) [no]: ", "nothing is entered"} {
+	for _, want := range []string{"two digits changed places? It would be 3.3720 in", "pass 4 is out of order", "Enter it all the same? (yes or no) [no]: ", "nothing is entered"} {
 		if !strings.Contains(errs.String(), want) {
 			t.Errorf("it does not say %q:\n%s", want, errs.String())
 		}
@@ -226,7 +226,7 @@ func TestMeasuredAsks(t *testing.T) {
 		t.Error("entered all the same")
 	}
 	errs.Reset()
-	answers = strings.Replace(strings.Replace(answers, "3.3679", "3.3697", 1), "no\n", "yes\n", 1)
+	answers = strings.Replace(strings.Replace(answers, "3.3702", "3.3720", 1), "no\n", "yes\n", 1)
 	if code := run([]string{"measured", path, "--ask"}, strings.NewReader(answers), &out, &errs); code != exitDone {
 		t.Errorf("exit %d\n%s\n%s", code, out.String(), errs.String())
 	}
