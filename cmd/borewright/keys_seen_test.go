@@ -45,6 +45,7 @@ var keysRefused = map[string]string{
 	"bore.repair":                  "a sleeve is described, or is not",
 	"machine.feed_by":              "the jobs feed by what their mill has",
 	"bars.bar.steps.hole":          "the stiffest bar stands first: a hole changes the order between bars nearly alike only",
+	"machine.control.lower_case":   "it says what the proof takes; every program is written in capitals",
 	"machine.control.whole_places": "too few are refused, more than a figure needs change nothing",
 }
 
