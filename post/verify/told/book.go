@@ -210,7 +210,7 @@ func (k *Book) header(bore, visit int, home qty.Length) {
 		if p.Hold != nil {
 			end = ", then hold and measure"
 		}
-		feed := k.bare(p.Feed)
+		var feed string
 		if k.c.FeedPerRev {
 			feed = k.about(k.in(p.Feed), k.last())
 			if k.c.Units == k.u {
