@@ -168,6 +168,14 @@ func (k *Book) in(l qty.Length) qty.Length {
 	return qty.Length(math.Round(math.Round(float64(l)/step) * step))
 }
 
+// end is where the feed ends as the control can say it: never deeper in a closed bore.
+func (k *Book) end() qty.Length {
+	if k.b.Station.Blind {
+		return k.v.End - k.v.End%script.LeastInput(k.c)
+	}
+	return k.in(k.v.End)
+}
+
 func (k *Book) header(bore, visit int, home qty.Length) {
 	j, v, least := k.p.Job, k.v, script.LeastInput(k.c)
 	say := func(format string, a ...any) { k.add(-1, false, format, a...) }
@@ -193,7 +201,7 @@ func (k *Book) header(bore, visit int, home qty.Length) {
 		of = c.Material.Name + ", "
 	}
 	say("Cutter: %snose radius %s, lead %.4g deg, rake %.4g deg", of, k.size(c.NoseRadius), c.Lead, c.Rake)
-	say("Bore from depth %s to %s, feed ends at %s %s", k.bare(v.From), k.bare(v.To), k.about(v.End, least+k.last()), k.u)
+	say("Bore from depth %s to %s, feed ends at %s %s", k.bare(v.From), k.bare(v.To), k.about(k.end(), k.last()), k.u)
 	for _, s := range k.words.Sentences(v.Before) {
 		say("Before: %s", s)
 	}
