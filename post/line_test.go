@@ -2,6 +2,7 @@ package post
 
 import (
 	"bytes"
+	"strings"
 	"testing"
 
 	"borewright/process"
@@ -29,6 +30,23 @@ func TestShortestLineHoldsEveryBlock(t *testing.T) {
 					t.Errorf("%d zeros dropped, %v: %v", zeros, units, err)
 				}
 			}
+		}
+	}
+}
+
+// A remark that has to go on is broken so that no dash stands in front of a word: behind a
+// figure it would read as minus.
+func TestBreaksReadAsWritten(t *testing.T) {
+	text := "THE BORE COMES OUT ABOUT 0.00049 IN SMALLER, HONING TAKES THE TIP BACK"
+	for most := 24; most <= len(text); most++ {
+		lines := wrap(text, most)
+		for _, l := range lines {
+			if strings.HasPrefix(strings.TrimLeft(l, " "), "- ") || len(l) > most {
+				t.Errorf("at %d: %q", most, lines)
+			}
+		}
+		if got := strings.Join(strings.Fields(strings.Join(lines, " ")), " "); got != text {
+			t.Errorf("at %d: %q", most, got)
 		}
 	}
 }

@@ -100,7 +100,8 @@ func base(r rune) byte {
 // wrap breaks clean text into lines of at most most characters, all but the
 // first indented. Every line stands in parentheses of its own; one that a
 // control could take for an order to it (a word and a comma at its start, as
-// in MSG,) is given a dash.
+// in MSG,) is given a dash. A line is broken sooner rather
+// than that the next begins so: a dash behind a figure reads as minus.
 func wrap(text string, most int) []string {
 	var lines []string
 	for text != "" {
@@ -116,6 +117,12 @@ func wrap(text string, most int) []string {
 		if n > room {
 			if n = strings.LastIndexByte(text[:room+1], ' '); n <= 0 {
 				n = room
+			}
+			for k := n; k > room/2; k = strings.LastIndexByte(text[:k], ' ') {
+				if !order(strings.TrimLeft(text[k:], " ")) {
+					n = k
+					break
+				}
 			}
 		}
 		lines = append(lines, indent+strings.TrimRight(text[:n], " "))

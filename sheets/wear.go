@@ -12,7 +12,7 @@ import (
 // edge says how far the edge is worn in a visit, and before which pass it is honed.
 func (b *builder) edge(v plan.Visit) []page.KeyValue {
 	var kv []page.KeyValue
-	land := func(mm float64) string { return b.U.Bare(qty.Fine(qty.FromMM(mm))) }
+	land := func(mm float64) string { return b.U.Bare(qty.FromMM(mm)) }
 	for i := 0; i < len(v.Passes); {
 		first, j := &v.Passes[i], i+1
 		for j < len(v.Passes) && v.Passes[j].Hone == nil {
@@ -23,15 +23,15 @@ func (b *builder) edge(v plan.Visit) []page.KeyValue {
 		case first.Hone != nil:
 			found = "honed"
 		case v.Behind > 0:
-			found = "worn to about " + b.U.Say(qty.Fine(qty.FromMM(at)))
+			found = "worn to about " + b.U.Say(qty.FromMM(at))
 		case at > 0:
-			found = "worn to " + b.U.Say(qty.Fine(qty.FromMM(at))) + " as the job says"
+			found = "worn to " + b.U.Say(qty.FromMM(at)) + " as the job says"
 		default:
 			found = "new, or honed as the visit begins"
 		}
 		if last.Most > 0 {
-			kv = append(kv, page.KV("Edge", fmt.Sprintf("%s: %s; by the end its land is worn to about %s %s (%s to %s), after %s of cut", passSpan(first, &v.Passes[j-1]), found,
-				land(last.Likely), b.U, land(last.Least), land(last.Most), b.U.Say(qty.KindCutLength.Of(last.Metres)))))
+			kv = append(kv, page.KV("Edge", fmt.Sprintf("%s: %s; land worn to about %s %s (%s to %s) by the end", passSpan(first, &v.Passes[j-1]), found,
+				land(last.Likely), b.U, land(last.Least), land(last.Most))))
 		}
 		i = j
 	}

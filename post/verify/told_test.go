@@ -43,7 +43,7 @@ var spoilings = []struct{ why, old, new string }{
 	{"two digits turned", `SET CUTTER TO DIA 3\.2516`, "SET CUTTER TO DIA 3.2561"},
 	// the edge
 	{"not to hone", `\(HONE THE EDGE`, "(DO NOT HONE THE EDGE"},
-	{"the worn land", `WORN TO\)\n\(  ABOUT 0\.001`, "WORN TO)\n(  ABOUT 0.011"},
+	{"the worn land", `WORN TO ABOUT\)\n\(  0\.001`, "WORN TO ABOUT)\n(  0.011"},
 	// what to expect
 	{"expect less", `(EXPECT BORE DIA 3)\.1`, "$1.0"},
 	{"expect the next pass", `(EXPECT BORE DIA )[0-9.]+ TO [0-9.]+`, "${1}3.2488 TO 3.2514"},

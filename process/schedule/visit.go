@@ -313,7 +313,7 @@ func (h *Hone) Fact() fact.Fact {
 	if h.SetAnew {
 		how = fact.New(SetAnew)
 	}
-	return fact.New(HoneFirst, fact.Figure(qty.Fine(qty.FromMM(h.Worn))), fact.Figure(qty.Fine(h.Smaller)), how)
+	return fact.New(HoneFirst, fact.Figure(qty.FromMM(h.Worn)), fact.Figure(h.Smaller), how)
 }
 
 // Hold is a stop after a pass to measure before anything else is cut.

@@ -89,7 +89,7 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.OutInOutboard: text("the outboard bearing holds the bar, so the tip cannot be moved off the wall"),
 	schedule.NoShift:       text("the job has the tip moved off the wall (way_out = \"shift\"), and it cannot be: {1}"),
 
-	schedule.HoneFirst: text("hone the edge or change the bit: as it stands its land is worn to about {1}, and the bore would come out about {2} smaller{?; {3}}"),
+	schedule.HoneFirst: text("hone the edge or change the bit: not honed, its land is worn to about {1} and the bore comes out about {2} smaller{?; {3}}"),
 	schedule.SetAnew:   text("honing takes the tip back, so set it anew over the bar"),
 
 	schedule.DoubtSetting:     text("setting the cutter"),
