@@ -65,8 +65,7 @@ func (r *Planner) stabilityOf(c cutAt, land cut.Land) setup.Stability {
 // landIn is how wide a land the flank may have in a pass, mm, when it has cut so
 // many metres before the pass and so many by its end since the visit began.
 func (r *Planner) landIn(before, after float64) cut.Land {
-	begun := r.begun()
-	return r.landSince(cut.Land{Least: begun.Least, Most: begun.Most}, before, after)
+	return r.landSince(r.begun().Land(), before, after)
 }
 
 // landSince is the same since its land was so wide.
@@ -81,7 +80,7 @@ func (r *Planner) landOf(i int) cut.Land {
 	if r.honedBy(i) >= 0 {
 		from = setup.Flank{}
 	}
-	return r.landSince(cut.Land{Least: from.Least, Most: from.Most}, w.Before.Metres-from.Metres, w.After.Metres-from.Metres)
+	return r.landSince(from.Land(), w.Before.Metres-from.Metres, w.After.Metres-from.Metres)
 }
 
 // lastLand is the land of the last pass: no narrower at the most than a semi-finish

@@ -33,6 +33,9 @@ type Flank struct {
 	Metres              float64 // cut since it was honed, or since the job began
 }
 
+// Land is how wide it is at the least and at the most.
+func (f Flank) Land() cut.Land { return cut.Land{Least: f.Least, Most: f.Most} }
+
 // halfWay is a flank half way from one to another.
 func (f Flank) halfWay(to Flank) Flank {
 	return Flank{(f.Least + to.Least) / 2, (f.Likely + to.Likely) / 2, (f.Most + to.Most) / 2, (f.Metres + to.Metres) / 2}
