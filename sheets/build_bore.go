@@ -60,7 +60,8 @@ func (b *builder) visitBlocks(i, k int) []page.Block {
 	out = append(out, &page.KeyValues{Items: append(b.found(x, k), b.landed(x, k)...)})
 	if len(v.Passes) > 0 {
 		out = append(out, page.Head("Passes, in "+b.U.Word()), b.passTable(v, true))
-		if plate := b.namePlate(v); len(plate.Items) > 0 {
+		plate := b.namePlate(v)
+		if plate.Items = append(plate.Items, b.edge(v)...); len(plate.Items) > 0 {
 			out = append(out, plate)
 		}
 		out = append(out, b.barMeasured(v)...)
@@ -131,7 +132,7 @@ func (b *builder) found(x plan.Bore, k int) []page.KeyValue {
 		add("Bar", "hangs "+b.U.Say(qty.Fine(bar.Hang))+" ±"+b.U.Bare(qty.Fine(bar.Doubt))+" at the cutter; rings first at "+qty.KindFrequency.Say(bar.Hz)+
 			", damping "+qty.KindNumber.Bare(bar.Damping[0])+" to "+qty.KindNumber.Bare(bar.Damping[1])+", "+qty.KindShare.Say(bar.Joint)+" of that swing is the spindle's")
 	}
-	return append(append(kv, b.edge(v)...), b.chatter(v)...)
+	return append(kv, b.chatter(v)...)
 }
 
 // chatter says which passes are quiet and how sure the size is.
