@@ -21,10 +21,10 @@ func dialect(c *process.Control) (rs274.Dialect, []string) {
 	wrong := func(format string, a ...any) { bad = append(bad, fmt.Sprintf(format, a...)) }
 	d := rs274.Dialect{Whole: c.WholePlaces, Part: c.PartPlaces, Spaces: c.SpaceWords, LineMost: c.LineMost, Plain: c.PlainText}
 
+	d.Zeros = map[process.Zeros]rs274.Zeros{process.LeadingZeros: rs274.NoLeading, process.TrailingZeros: rs274.NoTrailing, process.KeptZeros: rs274.AllZeros}[c.DropZeros]
 	switch {
 	case c.DecimalPoint:
 		d.Numbers = rs274.PointMust
-		d.Whole = 0
 		if d.Part == 0 {
 			d.Part = 3
 			if c.Units == qty.Inches {

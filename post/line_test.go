@@ -11,15 +11,12 @@ import (
 
 // On the shortest line that is taken every block fits, in whatever format.
 func TestShortestLineHoldsEveryBlock(t *testing.T) {
-	const point = process.Zeros(-1)
-	for _, zeros := range []process.Zeros{point, process.NoZeros, process.LeadingZeros, process.TrailingZeros} {
+	for i := range 8 {
+		point, zeros := i < 4, process.Zeros(i%4)
 		for _, units := range []qty.Unit{qty.Inches, qty.Metric} {
 			ctl := control()
-			ctl.DecimalPoint, ctl.WholePlaces, ctl.PartPlaces, ctl.Units = zeros == point, 6, 6, units
+			ctl.DecimalPoint, ctl.WholePlaces, ctl.PartPlaces, ctl.Units, ctl.DropZeros = point, 6, 6, units, zeros
 			ctl.FeedPerRev, ctl.BlockStep, ctl.LineMost, ctl.OrientedStop, ctl.Cycles = false, 100, lineLeast, true, true
-			if zeros != point {
-				ctl.DropZeros = zeros
-			}
 			p := idler(ctl)
 			v := &p.Bores[0].Visits[0]
 			for len(v.Passes) < 100 { // block numbers of five digits
@@ -27,7 +24,7 @@ func TestShortestLineHoldsEveryBlock(t *testing.T) {
 			}
 			for k := range p.Bores[0].Visits {
 				if err := Write(&bytes.Buffer{}, p, 0, k); err != nil {
-					t.Errorf("%d zeros dropped, %v: %v", zeros, units, err)
+					t.Errorf("%q zeros dropped, point %v, %v: %v", zeros, point, units, err)
 				}
 			}
 		}

@@ -88,6 +88,19 @@ func TestWords(t *testing.T) {
 			c.DecimalPoint, c.WholePlaces, c.PartPlaces, c.DropZeros, c.Units = false, 4, 3, process.TrailingZeros, qty.Metric
 		}, 0, "O2041\nG17 G21 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G21 G40 G49 G90 G95\nG54\nS112 M3\nG0 Z0055\nG0 X0 Y0\nG0 Z-0365252\n" +
 			"G1 Z-0430657 F0000229\nG4 P0000536\nG1 Z-0365252 F0000229\nM5\nG0 Z0055\nM5\nM0\nM5\nG0 Z0055\nM30"},
+		{"fixed format 4.3 mm, no zeros dropped", func(c *process.Control, _ *plan.Plan) {
+			c.DecimalPoint, c.WholePlaces, c.PartPlaces, c.DropZeros, c.Units = false, 4, 3, process.KeptZeros, qty.Metric
+		}, 0, "O2041\nG17 G21 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G21 G40 G49 G90 G95\nG54\nS112 M3\nG0 Z0055000\nG0 X0000000 Y0000000\nG0 Z-0365252\n" +
+			"G1 Z-0430657 F0000229\nG4 P0000536\nG1 Z-0365252 F0000229\nM5\nG0 Z0055000\nM5\nM0\nM5\nG0 Z0055000\nM30"},
+		{"every place, with points", func(c *process.Control, _ *plan.Plan) { c.WholePlaces, c.DropZeros = 3, process.KeptZeros }, 0,
+			strings.NewReplacer("Z2.2500", "Z002.2500", "X0.0000 Y0.0000", "X000.0000 Y000.0000", "-14.3800", "-014.3800", "-16.9550", "-016.9550", "F0.0090", "F000.0090", "P0.536", "P000.5360").
+				Replace("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n" + cut)},
+		{"no leading zeros, with points", func(c *process.Control, _ *plan.Plan) { c.DropZeros = process.LeadingZeros }, 0,
+			strings.NewReplacer("X0.0000 Y0.0000", "X.0000 Y.0000", "F0.0090", "F.0090", "P0.536", "P.536").
+				Replace("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n" + cut)},
+		{"no trailing zeros, with points", func(c *process.Control, _ *plan.Plan) { c.DropZeros = process.TrailingZeros }, 0,
+			strings.NewReplacer("Z2.2500", "Z2.25", "X0.0000 Y0.0000", "X0. Y0.", "-14.3800", "-14.38", "-16.9550", "-16.955", "F0.0090", "F0.009").
+				Replace("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n" + cut)},
 		{"mm with G71", func(c *process.Control, _ *plan.Plan) {
 			c.Units, c.PartPlaces, c.UnitsWord = qty.Metric, 3, process.G70G71
 		}, 0,
@@ -185,6 +198,7 @@ func TestRefusals(t *testing.T) {
 		{"no speed", BadVisit, func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes[1].Speed = 0 }, 0, 0, "pass 2: setting"},
 		{"a feed that rounds to another", NoWord, func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes[1].Feed = in(0.00014) }, 0, 0, "more than 5 %"},
 		{"a speed that rounds to another", NoWord, func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes[1].Speed = 0.12 }, 0, 0, "S word cannot say it"},
+		{"a depth without room before the point", NoWord, func(_ *plan.Plan, c *process.Control) { c.WholePlaces = 1 }, 0, 0, "no room in 1 places before the point"},
 		{"a depth without room in the format", NoWord, func(_ *plan.Plan, c *process.Control) { c.DecimalPoint, c.WholePlaces, c.PartPlaces = false, 1, 4 }, 0, 0, "no room in 1 places"},
 		{"short travel", NoTravel, func(p *plan.Plan, _ *process.Control) { p.Job.Machine.Travels[0].Travel = in(18) }, 0, 0, "axis Z travels 18.0000 in;"},
 		{"short quill", NoTravel, func(p *plan.Plan, _ *process.Control) {

@@ -22,7 +22,7 @@ var controls = rapid.Custom(func(t *rapid.T) *process.Control {
 	flip := func(name string) bool { return rapid.Bool().Draw(t, name) }
 	c := &process.Control{
 		DecimalPoint: flip("point"), WholePlaces: rapid.IntRange(4, 5).Draw(t, "whole"), PartPlaces: rapid.IntRange(4, 5).Draw(t, "part"),
-		DropZeros: pick(t, "zeros", process.LeadingZeros, process.TrailingZeros, process.NoZeros), UnitsWord: pick(t, "units word", process.G20G21, process.G70G71),
+		DropZeros: pick(t, "zeros", process.LeadingZeros, process.TrailingZeros, process.KeptZeros, process.UsualZeros), UnitsWord: pick(t, "units word", process.G20G21, process.G70G71),
 		BlockNumbers: flip("numbers"), BlockStep: rapid.IntRange(0, 50).Draw(t, "step"), FeedPerRev: flip("per rev"), Cycles: flip("cycles"),
 		ReturnWords: flip("return"), Dwell: pick(t, "dwell", process.DwellSeconds, process.DwellMilliseconds, process.DwellRevolutions), DwellWord: pick[process.Letter](t, "dwell word", 'P', 'X', 'F'),
 		OrientedStop: flip("M19"), TipAtStop: pick(t, "tip", process.TipPlusX, process.TipMinusX, process.TipPlusY, process.TipMinusY), Comments: flip("comments"), Percent: flip("percent"),

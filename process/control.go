@@ -17,17 +17,19 @@ func (l Letter) String() string {
 	return string(rune(l))
 }
 
-// Zeros are the zeros that a fixed format leaves out.
+// Zeros are the zeros that a program leaves out of its numbers.
 type Zeros int
 
-// The zeros; the first is none.
+// The zeros; the first is as usual: with decimal points one zero before the point where
+// nothing else stands there, and all behind it.
 const (
-	NoZeros Zeros = iota
+	UsualZeros Zeros = iota
 	LeadingZeros
 	TrailingZeros
+	KeptZeros // none is left out: every place is written
 )
 
-func (z Zeros) String() string { return [...]string{"", "leading", "trailing"}[z] }
+func (z Zeros) String() string { return [...]string{"", "leading", "trailing", "none"}[z] }
 
 // UnitsWords are the words for inch and mm.
 type UnitsWords int
@@ -79,9 +81,9 @@ func (w WorkOffset) String() string {
 // Control says what a control takes, by property.
 type Control struct {
 	DecimalPoint  bool     // false: fixed format of Whole.Part places
-	WholePlaces   int      // fixed format: digits before the implied point
+	WholePlaces   int      // digits before the (implied) point, at most
 	PartPlaces    int      // digits after the (implied) point that the control takes
-	DropZeros     Zeros    // fixed format: the zeros that are left out
+	DropZeros     Zeros    // that are left out
 	Units         qty.Unit // of the program
 	AsJob         bool     // the file left them open: they are the job's
 	UnitsWord     UnitsWords
@@ -113,9 +115,10 @@ func (c *Control) Describe(d *field.Desc) {
 	d.Units(&c.Units, "units").Otherwise("as the job").Example(`"in"|"mm"`).Says("units of the program")
 	field.Word(d, &c.UnitsWord, "units_word", G20G21, G70G71).Default("G20/G21").Example(`"G20/G21"`).Says("words for inch and mm")
 	d.Flag(&c.DecimalPoint, "decimal_point").Default("true").Example("true").Says("numbers carry a decimal point; true: Z-14.375; false: fixed format, digits alone")
-	d.Count(&c.WholePlaces, "whole_places").Default("4").Span("1..6").Example("4").Says("digits before the point; in fixed format the point is implied")
+	d.Count(&c.WholePlaces, "whole_places").Default("4").Span("1..6").Example("4").Says("digits before the point, at most; in fixed format the point is implied")
 	d.Count(&c.PartPlaces, "part_places").Otherwise("4 in inch, 3 in mm").Span("1..6").Example("4|3").Says("digits after the point; in fixed format the point is implied")
-	field.Word(d, &c.DropZeros, "drop_zeros", LeadingZeros, TrailingZeros).Otherwise("leading, in fixed format").Example(`"leading"`).Says("fixed format: the zeros that are left out")
+	field.Word(d, &c.DropZeros, "drop_zeros", LeadingZeros, TrailingZeros, KeptZeros).Otherwise("leading, in fixed format").Example(`"leading"`).
+		Says("the zeros that are left out of numbers; none: every place is written, X000.5000. In fixed format the place of the point hangs on it. With decimal points, where the key is left out, one zero stands before the point and all behind it")
 	d.Flag(&c.BlockNumbers, "block_numbers").Default("true").Example("true").Says("blocks carry N words")
 	d.Count(&c.BlockStep, "block_step").Default("10").Span("1..100").Example("10").Says("step between N words")
 	d.Flag(&c.FeedPerRev, "feed_per_rev").Default("false").Example("true").Says("G95 is taken; else G94, feed a minute: feed times speed")

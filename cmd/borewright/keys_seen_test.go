@@ -39,14 +39,13 @@ var keysPrinted = map[string]string{
 // keysRefused are the keys of which no other value stands beside the rest of a
 // job as it is.
 var keysRefused = map[string]string{
-	"units":                        "every bare figure becomes another",
-	"machine.units":                "every bare figure becomes another",
-	"bore.station":                 "the size, readings and sleeve of one bore do not fit another",
-	"bore.repair":                  "a sleeve is described, or is not",
-	"machine.feed_by":              "the jobs feed by what their mill has",
-	"bars.bar.steps.hole":          "the stiffest bar stands first: a hole changes the order between bars nearly alike only",
-	"machine.control.lower_case":   "it says what the proof takes; every program is written in capitals",
-	"machine.control.whole_places": "too few are refused, more than a figure needs change nothing",
+	"units":                      "every bare figure becomes another",
+	"machine.units":              "every bare figure becomes another",
+	"bore.station":               "the size, readings and sleeve of one bore do not fit another",
+	"bore.repair":                "a sleeve is described, or is not",
+	"machine.feed_by":            "the jobs feed by what their mill has",
+	"bars.bar.steps.hole":        "the stiffest bar stands first: a hole changes the order between bars nearly alike only",
+	"machine.control.lower_case": "it says what the proof takes; every program is written in capitals",
 }
 
 // keyValues are values to try besides the generic ones, where these show

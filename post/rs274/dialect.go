@@ -24,6 +24,17 @@ const (
 // Fixed reports whether the place of the point is implied.
 func (n Numbers) Fixed() bool { return n >= DropLeading }
 
+// Zeros says which zeros of a number with a decimal point are written.
+type Zeros int
+
+// The zeros. A reader takes the first three alike.
+const (
+	UsualZeros Zeros = iota // one before the point where nothing else is, all behind it
+	NoLeading               // X.5000
+	NoTrailing              // X0.5
+	AllZeros                // every place of Whole.Part: X000.5000
+)
+
 // Need says whether a thing must, may or must not stand in a program.
 type Need int
 
@@ -73,7 +84,8 @@ const (
 // feature, and dwell by G4 P in seconds.
 type Dialect struct {
 	Numbers     Numbers
-	Whole, Part int // places before and after the point; Part 0 outside fixed format: any number
+	Whole, Part int // places before and after the point, at most; 0 outside fixed format: any number
+	Zeros       Zeros
 	UnitsWords  UnitsWords
 	DwellUnit   DwellUnit
 	DwellWord   byte // of G4: 'P' (also when 0), 'X' or 'F'; cycles always dwell by P
@@ -101,6 +113,10 @@ func (d Dialect) Check() error {
 		return fmt.Errorf("dialect: numbers %d is not a way of reading numbers", d.Numbers)
 	case d.Part < 0 || d.Part > 6 || d.Whole < 0 || d.Whole > 6:
 		return fmt.Errorf("dialect: %d.%d places; 0 to 6 on either side of the point are taken", d.Whole, d.Part)
+	case d.Zeros < UsualZeros || d.Zeros > AllZeros:
+		return fmt.Errorf("dialect: zeros %d is not a way of writing numbers", d.Zeros)
+	case d.Zeros == AllZeros && (d.Whole == 0 || d.Part == 0):
+		return fmt.Errorf("dialect: all zeros need places on both sides of the point, not %d.%d", d.Whole, d.Part)
 	case d.Numbers.Fixed() && (d.Whole == 0 || d.Part == 0):
 		return fmt.Errorf("dialect: fixed format needs places on both sides of the point, not %d.%d", d.Whole, d.Part)
 	case d.DwellWord != 0 && d.DwellWord != 'P' && d.DwellWord != 'X' && d.DwellWord != 'F':
@@ -120,6 +136,9 @@ func (d Dialect) complete() Dialect {
 	d.Whole, d.Part = min(max(d.Whole, 0), 6), min(max(d.Part, 0), 6)
 	if d.Numbers.Fixed() && d.Whole+d.Part == 0 {
 		d.Whole, d.Part = 4, 3
+	}
+	if d.Zeros == AllZeros && (d.Whole == 0 || d.Part == 0) {
+		d.Zeros = UsualZeros
 	}
 	if d.DwellWord != 'X' && d.DwellWord != 'F' {
 		d.DwellWord = 'P'

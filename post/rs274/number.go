@@ -47,6 +47,9 @@ func (s *Scanner) number(k int, w *Word, dwell bool) {
 			s.fault(w.Col, fmt.Sprintf("%c%s is not a code", w.Letter, w.Text), fmt.Sprintf("%c and a whole number, no sign", w.Letter))
 		}
 	case whole, speed:
+		if w.Text[0] == '+' || w.Text[0] == '-' && w.Digits == 0 {
+			s.fault(w.Col, fmt.Sprintf("%c%s has a sign", w.Letter, w.Text), "the number alone")
+		}
 		if w.Point && (c == whole || s.d.Numbers.Fixed()) {
 			s.fault(w.Col, fmt.Sprintf("%c%s has a decimal point", w.Letter, w.Text), "a whole number")
 		}
@@ -96,6 +99,17 @@ func (s *Scanner) lengthPoint(w *Word) {
 		}
 		if s.d.Part > 0 && w.Places > s.d.Part {
 			s.fault(w.Col, fmt.Sprintf("%c%s has %d decimals", w.Letter, w.Text, w.Places), fmt.Sprintf("at most %d", s.d.Part))
+		}
+		before := digits - w.Places
+		if w.Point {
+			before--
+		}
+		switch {
+		case s.d.Whole > 0 && before > s.d.Whole:
+			s.fault(w.Col, fmt.Sprintf("%c%s has %d digits before the point", w.Letter, w.Text, before), fmt.Sprintf("at most %d", s.d.Whole))
+		case s.d.Zeros == AllZeros && (before < s.d.Whole || w.Places < s.d.Part):
+			s.fault(w.Col, fmt.Sprintf("%c%s has %d digits before the point and %d behind it", w.Letter, w.Text, before, w.Places),
+				fmt.Sprintf("all %d and %d, zeros too", s.d.Whole, s.d.Part))
 		}
 		return
 	case w.Point:

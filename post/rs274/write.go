@@ -49,8 +49,15 @@ func (d Dialect) Number(letter byte, digits int64, places int) (Word, error) {
 		return Word{}, fmt.Errorf("%c%s has more than the %d decimals that the control takes", letter, pointed(digits, places), want)
 	}
 	if !d.Numbers.Fixed() {
+		for ; d.Zeros == AllZeros && places < want; places++ {
+			digits *= 10
+		}
+		text, ok := d.zeros(pointed(digits, places))
+		if !ok {
+			return Word{}, fmt.Errorf("%c%s has no room in %d places before the point", letter, text, d.Whole)
+		}
 		return Word{Letter: letter, Point: true, Places: places, Digits: digits,
-			Value: float64(digits) / pow10[places], Text: pointed(digits, places)}, nil
+			Value: float64(digits) / pow10[places], Text: text}, nil
 	}
 	value := digits
 	for n := places; n < want; n++ {
@@ -94,6 +101,30 @@ func pointed(digits int64, places int) string {
 		s = strings.Repeat("0", places+1-len(s)) + s
 	}
 	return sign + s[:len(s)-places] + "." + s[len(s)-places:]
+}
+
+// zeros writes a number that has its point with the zeros of the dialect; ok is false
+// where it has more places before the point than there are.
+func (d Dialect) zeros(text string) (out string, ok bool) {
+	sign := ""
+	if text[0] == '-' {
+		sign, text = "-", text[1:]
+	}
+	before := strings.IndexByte(text, '.')
+	if d.Whole > 0 && before > d.Whole {
+		return sign + text, false
+	}
+	switch d.Zeros {
+	case NoLeading:
+		if before == 1 && text[0] == '0' && len(text) > 2 {
+			text = text[1:]
+		}
+	case NoTrailing:
+		text = strings.TrimRight(text, "0")
+	case AllZeros:
+		text = strings.Repeat("0", d.Whole-before) + text
+	}
+	return sign + text, true
 }
 
 // Format gives a block as a line without its end: words in their order, then

@@ -14,6 +14,7 @@ var dialects = rapid.Custom(func(t *rapid.T) Dialect {
 		Numbers:   rapid.SampledFrom([]Numbers{PointMust, PointMay, DropLeading, DropTrailing, AllDigits}).Draw(t, "numbers"),
 		Whole:     rapid.IntRange(4, 6).Draw(t, "whole"),
 		Part:      rapid.IntRange(2, 5).Draw(t, "part"),
+		Zeros:     rapid.SampledFrom([]Zeros{UsualZeros, NoLeading, NoTrailing, AllZeros}).Draw(t, "zeros"),
 		DwellUnit: rapid.SampledFrom([]DwellUnit{Seconds, Milliseconds, Revolutions}).Draw(t, "dwell"),
 		Spaces:    rapid.Bool().Draw(t, "spaces"),
 		LineMost:  200,

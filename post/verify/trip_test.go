@@ -40,9 +40,8 @@ func drawControl(t *rapid.T) string {
 	}
 	pick("units", "", "in", "mm")
 	pick("units_word", "G20/G21", "G70/G71")
-	if !flag("decimal_point") {
-		pick("drop_zeros", "", "leading", "trailing")
-	}
+	flag("decimal_point")
+	pick("drop_zeros", "", "leading", "trailing", "none")
 	count("whole_places", 3, 6)
 	count("part_places", 3, 6)
 	flag("block_numbers")

@@ -83,10 +83,7 @@ func completeControl(r *keys.Reader, k *process.Control) {
 	}
 	k.UsualPlaces = !r.Given(c + "part_places")
 	programIn(k, k.Units)
-	switch {
-	case k.DecimalPoint && r.Given(c+"drop_zeros"):
-		r.Bad(c+"drop_zeros", "is for fixed format, and this control takes a decimal point", "leave it out, or write decimal_point = false")
-	case !k.DecimalPoint && !r.Given(c+"drop_zeros"):
+	if !k.DecimalPoint && !r.Given(c+"drop_zeros") {
 		k.DropZeros = process.LeadingZeros
 	}
 	switch {

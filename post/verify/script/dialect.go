@@ -9,6 +9,9 @@ import (
 // Dialect is how the control reads a program.
 func Dialect(c *process.Control) rs274.Dialect {
 	d := rs274.Dialect{Numbers: rs274.PointMust, Whole: c.WholePlaces, Part: c.PartPlaces, LineMost: c.LineMost, Plain: c.PlainText, LowerCase: c.LowerCase, UnitsWords: rs274.G20G21, Percent: rs274.Refused}
+	if c.DropZeros == process.KeptZeros {
+		d.Zeros = rs274.AllZeros
+	}
 	if !c.DecimalPoint {
 		d.Numbers = rs274.AllDigits
 		switch c.DropZeros {

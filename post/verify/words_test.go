@@ -1,0 +1,77 @@
+package verify
+
+import (
+	"strings"
+	"testing"
+
+	"borewright/post/verify/script"
+)
+
+// wordsOf is the control of the machine that the rows below are written for, less
+// what a row says anew.
+const wordsOf = "oriented_stop = true\ntip_at_stop = \"+X\"\nfeed_per_rev = true\nfeed_axis = \"Z\"\nquill_axis = \"W\"\n"
+
+// machineWords are the words that a machine file asks for by property: for each the
+// program as it is written must be proven, and every edit of it found: the first old
+// becomes new.
+var machineWords = []struct {
+	property, control string
+	has               string // stands in the program
+	edits             []wordEdit
+}{
+	{"every place written", "drop_zeros = \"none\"\nwhole_places = 3", "G0 X000.0000 Y000.0000", []wordEdit{
+		{"a zero in front left out", "X000.0000", "X00.0000", script.KindSyntax, "2 digits before the point"},
+		{"a zero behind left out", "X000.0000", "X000.000", script.KindSyntax, "3 behind it"},
+		{"a digit more in front", "Z-014", "Z-0014", script.KindSyntax, "4 digits before the point"},
+	}},
+	{"no more places than there are", "whole_places = 2", "G0 Z-14.", []wordEdit{
+		{"a digit more in front", "Z-14", "Z-014", script.KindSyntax, "3 digits before the point"},
+	}},
+	{"no zeros in front", "drop_zeros = \"leading\"", "G0 X.0000 Y.0000", nil},
+	{"no zeros behind", "drop_zeros = \"trailing\"", "G0 X0. Y0.", nil},
+	{"numbers without signs", "program_number = 1200", "O1200", []wordEdit{
+		{"a signed N", "N20 ", "N+20 ", script.KindSyntax, "N+20 has a sign"},
+		{"a signed O", "O1200", "O+1200", script.KindSyntax, "O+1200 has a sign"},
+		{"a signed S", " S34 M3", " S+34 M3", script.KindSyntax, "has a sign"},
+	}},
+}
+
+type wordEdit struct {
+	why, old, new string
+	kind          Kind
+	what          string // part of What or Want
+}
+
+func TestMachineWords(t *testing.T) {
+	job := shipped("lock-winch/job.toml")(t)
+	for _, m := range machineWords {
+		p := planned(t, job, "cnc-110mm", wordsOf+m.control)
+		for k := range p.Bores[0].Visits {
+			if _, err := tripped(p, 0, k); err != nil {
+				t.Errorf("%s, visit %d: %v", m.property, k+1, err)
+			}
+		}
+		good := string(written(t, p, 0, 0))
+		if !strings.Contains(good, m.has) {
+			t.Errorf("%s: no %q in\n%s", m.property, m.has, good)
+		}
+		for _, l := range Check([]byte(good), "", p, 0, 0).NotHeld {
+			t.Errorf("%s: not held: %s", m.property, l.Text)
+		}
+		for _, e := range m.edits {
+			bad := strings.Replace(good, e.old, e.new, 1)
+			if bad == good {
+				t.Errorf("%s, %s: no %q in the program", m.property, e.why, e.old)
+				continue
+			}
+			found := false
+			all := Check([]byte(bad), "", p, 0, 0).Findings
+			for _, f := range all {
+				found = found || f.Kind == e.kind && strings.Contains(f.What+"; "+f.Want, e.what)
+			}
+			if !found {
+				t.Errorf("%s, %s: not found among %v", m.property, e.why, all)
+			}
+		}
+	}
+}
