@@ -41,6 +41,10 @@ func (j *job) header() {
 	j.sayf("%c0 at the face that the spindle enters, %c plus away from the work.", j.axis, j.axis)
 	j.sayf("%c feeds: %s. Positions are of the tip, relative to the work.", j.axis, job.Bar.FeedBy)
 	j.sayf("Clear plane outside the work: %c%s %s. Moves to X0 Y0 and all stops are made there.", j.axis, j.c.Units.Format(j.home), j.c.Units)
+	if step := j.c.RestartStep; step > 0 {
+		first, last := v.Passes[0].N, v.Passes[len(v.Passes)-1].N
+		j.sayf("Restart marks: the stop before a pass is N%d times its number, pass %d at N%d to pass %d at N%d.", step, first, first*step, last, last*step)
+	}
 	j.say("Bar from the spindle nose: " + j.bar())
 	j.say("Cutter: " + j.cutter())
 	j.sayf("Bore from depth %s to %s, feed ends at %s.", job.Units.Format(v.From), job.Units.Format(v.To), j.size(j.written(j.end)))

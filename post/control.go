@@ -55,7 +55,7 @@ func dialect(c *process.Control) (rs274.Dialect, []string) {
 		has  bool
 		what rs274.Features
 	}{
-		{c.Comments, rs274.Comments}, {c.BlockNumbers, rs274.BlockNumbers}, {c.FeedPerRev, rs274.PerRev},
+		{c.Comments, rs274.Comments}, {c.BlockNumbers || c.RestartStep > 0, rs274.BlockNumbers}, {c.FeedPerRev, rs274.PerRev},
 		{c.Cycles, rs274.Cycles}, {c.ReturnWords, rs274.ReturnWords}, {c.OrientedStop, rs274.Oriented},
 		{false, rs274.BlockDelete},
 	} {

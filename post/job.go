@@ -26,6 +26,7 @@ type job struct {
 	shift  qty.Length // signed; 0: the cutter feeds out
 	out    bytes.Buffer
 	number int // of the last numbered block
+	mark   int // N word of the next block, a restart mark; 0: none
 	oword  int // program number; 0: none
 	home   qty.Length
 	clear  qty.Length // depths, as they are written
@@ -55,14 +56,34 @@ func (j *job) block(words ...rs274.Word) {
 // numbered puts the next block number before the words. After 99999 the count
 // starts again, which every control takes.
 func (j *job) numbered(words []rs274.Word) []rs274.Word {
-	if !j.c.BlockNumbers {
-		return words
-	}
 	step := max(j.c.BlockStep, 1)
-	if j.number += step; j.number > 99999 {
-		j.number = step
+	switch {
+	case j.mark > 0:
+		j.number, j.mark = j.mark, 0
+	case !j.c.BlockNumbers:
+		return words
+	default:
+		if j.number += step; j.number > numberMost {
+			j.number = step
+		}
 	}
 	return append([]rs274.Word{rs274.Whole('N', j.number)}, words...)
+}
+
+// numberMost is the highest N word (NISTIR 6556, 3.3.1).
+const numberMost = 99999
+
+// restart makes the next block the restart mark of a pass.
+func (j *job) restart(pass int) {
+	if j.c.RestartStep <= 0 {
+		return
+	}
+	switch j.mark = pass * j.c.RestartStep; {
+	case j.mark > numberMost:
+		j.fail(NoWord, fmt.Errorf("restart_step = %d in the machine file makes the mark of pass %d N%d, and an N word has 5 digits at most; state restart_step = %d or less", j.c.RestartStep, pass, j.mark, numberMost/pass))
+	case j.mark <= j.number:
+		j.fail(NoWord, fmt.Errorf("restart_step = %d in the machine file: the blocks before pass %d go to N%d, past its mark, N%d; state a larger restart_step, or a smaller block_step", j.c.RestartStep, pass, j.number, j.mark))
+	}
 }
 
 // codes prints codes on as few lines as the control's longest one allows.

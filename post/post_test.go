@@ -92,6 +92,11 @@ func TestWords(t *testing.T) {
 			c.DecimalPoint, c.WholePlaces, c.PartPlaces, c.DropZeros, c.Units = false, 4, 3, process.KeptZeros, qty.Metric
 		}, 0, "O2041\nG17 G21 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G21 G40 G49 G90 G95\nG54\nS112 M3\nG0 Z0055000\nG0 X0000000 Y0000000\nG0 Z-0365252\n" +
 			"G1 Z-0430657 F0000229\nG4 P0000536\nG1 Z-0365252 F0000229\nM5\nG0 Z0055000\nM5\nM0\nM5\nG0 Z0055000\nM30"},
+		{"restart marks, all blocks numbered", func(c *process.Control, _ *plan.Plan) { c.BlockNumbers, c.BlockStep, c.RestartStep = true, 5, 1000 }, 0,
+			"O2041\nN5 G17 G20 G40 G49 G90 G95\nN10 G54\nN1000 M5\nN1005 M0\nN1010 G17 G20 G40 G49 G90 G95\nN1015 G54\nN1020 S112 M3\nN1025 G0 Z2.2500\nN1030 G0 X0.0000 Y0.0000\nN1035 G0 Z-14.3800\n" +
+				"N1040 G1 Z-16.9550 F0.0090\nN1045 G4 P0.536\nN1050 G1 Z-14.3800 F0.0090\nN1055 M5\nN1060 G0 Z2.2500\nN1065 M5\nN1070 M0\nN1075 M5\nN1080 G0 Z2.2500\nN1085 M30"},
+		{"restart marks alone", func(c *process.Control, _ *plan.Plan) { c.RestartStep = 1 }, 0,
+			strings.Replace("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n"+cut, "M5\nM0", "N1 M5\nM0", 1)},
 		{"every place, with points", func(c *process.Control, _ *plan.Plan) { c.WholePlaces, c.DropZeros = 3, process.KeptZeros }, 0,
 			strings.NewReplacer("Z2.2500", "Z002.2500", "X0.0000 Y0.0000", "X000.0000 Y000.0000", "-14.3800", "-014.3800", "-16.9550", "-016.9550", "F0.0090", "F000.0090", "P0.536", "P000.5360").
 				Replace("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n" + cut)},
@@ -198,6 +203,8 @@ func TestRefusals(t *testing.T) {
 		{"no speed", BadVisit, func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes[1].Speed = 0 }, 0, 0, "pass 2: setting"},
 		{"a feed that rounds to another", NoWord, func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes[1].Feed = in(0.00014) }, 0, 0, "more than 5 %"},
 		{"a speed that rounds to another", NoWord, func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes[1].Speed = 0.12 }, 0, 0, "S word cannot say it"},
+		{"a restart mark of six digits", NoWord, func(p *plan.Plan, c *process.Control) { c.RestartStep, p.Bores[0].Visits[0].Passes[1].N = 10000, 11 }, 0, 0, "state restart_step = 9090 or less"},
+		{"a restart mark that is passed", NoWord, func(_ *plan.Plan, c *process.Control) { c.BlockNumbers, c.BlockStep, c.RestartStep = true, 100, 1000 }, 0, 0, "the blocks before pass 2 go to"},
 		{"a depth without room before the point", NoWord, func(_ *plan.Plan, c *process.Control) { c.WholePlaces = 1 }, 0, 0, "no room in 1 places before the point"},
 		{"a depth without room in the format", NoWord, func(_ *plan.Plan, c *process.Control) { c.DecimalPoint, c.WholePlaces, c.PartPlaces = false, 1, 4 }, 0, 0, "no room in 1 places"},
 		{"short travel", NoTravel, func(p *plan.Plan, _ *process.Control) { p.Job.Machine.Travels[0].Travel = in(18) }, 0, 0, "axis Z travels 18.0000 in;"},

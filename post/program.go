@@ -21,6 +21,7 @@ func (j *job) program() {
 	j.safeStart()
 	for i := range j.visit.Passes {
 		j.sayCutter(i)
+		j.restart(j.visit.Passes[i].N)
 		j.stop()
 		j.safeStart()
 		j.cut(&j.visit.Passes[i])

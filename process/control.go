@@ -89,6 +89,7 @@ type Control struct {
 	UnitsWord     UnitsWords
 	BlockNumbers  bool
 	BlockStep     int
+	RestartStep   int  // N word of the stop before a pass: this times the pass; 0: as it comes
 	FeedPerRev    bool // G95; else G94 with feed per minute
 	Cycles        bool // G85, G86, G89; else the moves are written out
 	ReturnWords   bool // G98/G99 taken
@@ -121,6 +122,8 @@ func (c *Control) Describe(d *field.Desc) {
 		Says("the zeros that are left out of numbers; none: every place is written, X000.5000. In fixed format the place of the point hangs on it. With decimal points, where the key is left out, one zero stands before the point and all behind it")
 	d.Flag(&c.BlockNumbers, "block_numbers").Default("true").Example("true").Says("blocks carry N words")
 	d.Count(&c.BlockStep, "block_step").Default("10").Span("1..100").Example("10").Says("step between N words")
+	d.Count(&c.RestartStep, "restart_step").Default("0").Span("0..10000").Example("1000").
+		Says("N word of the stop before each pass: this times the number of the pass, N1000, N2000, so that a pass can be restarted by its number; with block_numbers = false these N words stand alone. 0: no marks").ZeroIsNone()
 	d.Flag(&c.FeedPerRev, "feed_per_rev").Default("false").Example("true").Says("G95 is taken; else G94, feed a minute: feed times speed")
 	d.Flag(&c.Cycles, "cycles").Default("false").Example("false").
 		Says("G85, G86 and G89 are taken; else the moves are written out. G85 comes out at feed, G89 after a dwell; G86 is read, but never written: it leaves at rapid in contact with the wall")

@@ -99,6 +99,10 @@ func (b *builder) found(x plan.Bore, k int) []page.KeyValue {
 	add := func(k, v string) { kv = append(kv, page.KV(k, v)) }
 	if c := b.Machine.Control; c != nil && b.visit < len(b.programs) && len(b.programs) == b.visits() {
 		add("Program", b.programs[b.visit])
+		if n := len(v.Passes); n > 0 && c.RestartStep > 0 {
+			first, last := v.Passes[0].N, v.Passes[n-1].N
+			add("Restart", fmt.Sprintf("at the stop before a pass, N%d times its number: pass %d at N%d to pass %d at N%d", c.RestartStep, first, c.RestartStep*first, last, c.RestartStep*last))
+		}
 	}
 	add("Metal", head.Material(v.Material))
 	found := b.U.SayBoth(v.Start)

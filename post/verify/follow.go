@@ -79,6 +79,9 @@ func (f *follower) event(e *rs274.Event) {
 		}
 		f.finish()
 	}
+	if e.Kind == rs274.Move || e.Kind == rs274.Dwell || e.Kind == rs274.Stop {
+		f.acted = e.Line
+	}
 	f.turns(e)
 	f.spindle = e.Spindle
 }

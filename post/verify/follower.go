@@ -38,6 +38,8 @@ type follower struct {
 	wrongAt   map[qty.Length]bool // depths that were found to be wrong: levels, and where feeds begin
 	spindle   rs274.Spindle
 	rate      float64          // speed that was held last while it turns, rev/min
+	numbers   map[int][]int    // lines of N words that are restart marks
+	acted     int              // line of the last move or dwell
 	saidS     map[float64]bool // S words that are the speed of no pass, said by the text
 	rateWrong bool             // and was not the plan's: said once, not at every move
 	pos       rs274.Position
@@ -184,6 +186,7 @@ var errEnough = errors.New("enough seen")
 // halt is a stop between two cuts.
 type halt struct {
 	line    int
+	after   int  // line of the last move, dwell or stop before it
 	set     bool // its comments tell to set the cutter, or to leave it
 	measure bool // to measure
 	hone    bool // to hone the edge

@@ -42,7 +42,7 @@ func (f *follower) stop(e *rs274.Event) {
 	if e.Optional {
 		f.optional = e.Line // it is none of the plan's: the operator's switch can skip it
 	} else if len(f.stops) < stopsMost {
-		f.stops = append(f.stops, halt{e.Line, orders.Set, orders.Measure, orders.Hone})
+		f.stops = append(f.stops, halt{e.Line, f.acted, orders.Set, orders.Measure, orders.Hone})
 	}
 	f.align(orders)
 	if len(f.places) < stopsMost {
@@ -190,10 +190,33 @@ func (f *follower) gap(next int, letter byte) {
 	case next < all && !set && (measure || f.speaks), next < all && f.stops[have-1].measure && !f.stops[have-1].set:
 		f.out.Add(f.stops[have-1].line, 'M', script.KindStop, "the stop does not say to set the cutter", want[len(want)-1])
 	}
+	if next < all && len(f.stops) > 0 {
+		f.restarts(next)
+	}
 	if next < all && len(f.stops) > 0 && len(f.stops) == need {
 		f.keen(&f.v.Passes[next], set || measure || f.speaks)
 	}
 	f.stops, f.optional = f.stops[:0], 0
+}
+
+// restarts holds the restart mark of a pass against the control: its N word stands once,
+// behind whatever the machine did before the stop at which the cutter is set, and no
+// further than that stop.
+func (f *follower) restarts(next int) {
+	if f.control.RestartStep <= 0 {
+		return
+	}
+	p, stop := &f.v.Passes[next], f.stops[len(f.stops)-1]
+	n := p.N * f.control.RestartStep
+	want := fmt.Sprintf("N%d once, in the block of the stop before pass %d or right before it", n, p.N)
+	switch at := f.numbers[n]; {
+	case len(at) == 0:
+		f.out.Add(stop.line, 'M', script.KindStop, fmt.Sprintf("pass %d has no restart mark", p.N), want)
+	case len(at) > 1:
+		f.out.Add(at[1], 'N', script.KindStop, fmt.Sprintf("N%d a second time: the first is in line %d", n, at[0]), want)
+	case at[0] <= stop.after || at[0] > stop.line:
+		f.out.Add(at[0], 'N', script.KindStop, fmt.Sprintf("N%d, the restart mark of pass %d, is not at its stop", n, p.N), want)
+	}
 }
 
 // keen holds what the stops before a pass say of the edge against the plan, where they say

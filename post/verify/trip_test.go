@@ -46,6 +46,9 @@ func drawControl(t *rapid.T) string {
 	count("part_places", 3, 6)
 	flag("block_numbers")
 	count("block_step", 1, 100)
+	if rapid.Bool().Draw(t, "restart marks") {
+		count("restart_step", 3000, 9000)
+	}
 	flag("feed_per_rev")
 	flag("cycles")
 	flag("return_words")

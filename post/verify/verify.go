@@ -46,7 +46,7 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	words := script.ReadWords(program, d, control, byte(p.Job.FeedLetter()))
 	words.Judge(out, control, v, script.NumberOf(p, bore, visit))
 	f := newFollower(p, bore, v, out)
-	f.said, f.saidS = words.Remarks.Stops, words.NoSpeeds
+	f.said, f.saidS, f.numbers = words.Remarks.Stops, words.NoSpeeds, words.Numbers
 	f.judgeApart(words.Remarks.Apart)
 	f.run(program, d)
 	var loose []remark.Remark

@@ -29,6 +29,18 @@ var machineWords = []struct {
 	}},
 	{"no zeros in front", "drop_zeros = \"leading\"", "G0 X.0000 Y.0000", nil},
 	{"no zeros behind", "drop_zeros = \"trailing\"", "G0 X0. Y0.", nil},
+	{"restart marks", "restart_step = 1000", "N2000 M5", []wordEdit{
+		{"none for a pass", "N2000 ", "N1995 ", script.KindStop, "pass 2 has no restart mark"},
+		{"that of another pass", "N2000 ", "N3000 ", script.KindStop, "N3000 a second time"},
+		{"twice", "N10 G17", "N1000 G17", script.KindStop, "N1000 a second time: the first is in line"},
+		{"behind the stop", "N2000 M5\nN2010 M0\nN2020 ", "N1991 M5\nN1992 M0\nN2000 ", script.KindStop, "N2000, the restart mark of pass 2, is not at its stop"},
+		{"beside a move before it", "N1130 G0 Z2.0000\nN1140 G0 X0.0000 Y0.0000\n", "N2000 G0 Z2.0000\nN1140 G0 X0.0000 Y0.0000\n", script.KindStop, "N2000 a second time"},
+		{"the remark's step", "IS N1000 TIMES", "IS N100 TIMES", script.KindRemark, "N1000"},
+	}},
+	{"restart marks alone", "block_numbers = false\nrestart_step = 1", "N5 M5", []wordEdit{
+		{"none", "N3 ", "", script.KindStop, "pass 3 has no restart mark"},
+		{"in front of the hold that comes before", "N2 M5\n", "M5\n", script.KindStop, "pass 2 has no restart mark"},
+	}},
 	{"numbers without signs", "program_number = 1200", "O1200", []wordEdit{
 		{"a signed N", "N20 ", "N+20 ", script.KindSyntax, "N+20 has a sign"},
 		{"a signed O", "O1200", "O+1200", script.KindSyntax, "O+1200 has a sign"},

@@ -245,6 +245,8 @@ func TestBadFilesOfTheUser(t *testing.T) {
 			`mill.toml:45:1: control.oriented_stop: does not say where the tip points after M19; write tip_at_stop = "+X" (or "-X", "+Y", "-Y") as seen from the spindle`},
 		{"a tip without a stop", "machine", string(machine), []string{`oriented_stop  = true`, ``},
 			`mill.toml:46:1: control.tip_at_stop: is given, but the spindle has no oriented stop; write oriented_stop = true, or leave tip_at_stop out`},
+		{"a restart step of one block", "machine", string(machine), []string{`cycles         = false`, `restart_step = 10`},
+			`mill.toml:41:1: control.restart_step: 10 is no more than block_step, 10; state more than one block takes: 1000`},
 		{"a source of nothing", "machine", string(machine), []string{`[source]`, "[source]\nstifness = \"felt\""},
 			`mill.toml:58:1: source.stifness: is not a key of the machine file; its keys are units, name, nose, quill, quill_travel, feed_by, speeds, speed_range, feeds, feed_range, power, torque, travel, radial, tilt, force_factor, joint_damping, damping, dial, set_dial, dial_turn, source, control`},
 		{"syntax", "machine", string(machine), []string{`nose         = 221`, `nose         221`},

@@ -45,6 +45,10 @@ func TestEveryFieldIsDescribed(t *testing.T) {
 	}
 }
 
+// machineWords are the words of a control that no built-in machine has.
+const machineWords = `restart_step = 1000
+`
+
 // goodFiles are the sound files that between them use every key, by kind.
 func goodFiles(t *testing.T) map[string]map[string]string {
 	t.Helper()
@@ -71,6 +75,7 @@ func goodFiles(t *testing.T) map[string]map[string]string {
 	all["job file"]["bars"] = "bars = \"bars.toml\"\n" + reboreJob
 	all["job file"]["rebore"], all["job file"]["sleeve"] = reboreJob, sleeveJob
 	all["machine file"]["range"] = strings.Replace(all["machine file"]["hbm-4in.toml"], "[source]", "force_factor = 1.05\n[control]\nfeed_axis = \"W\"\n[source]", 1)
+	all["machine file"]["words"] = strings.Replace(all["machine file"]["cnc-110mm.toml"], "[control]", "[control]\n"+machineWords, 1)
 	all["machine file"]["measured"] = strings.Replace(all["machine file"]["hbm-4in.toml"], "joint_damping = [0.03, 0.1]", "damping = [0.02, 0.05]", 1)
 	all["material file"]["range"] = "units = \"in\"\n" + all["material file"]["brass.toml"]
 	return all

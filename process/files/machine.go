@@ -86,6 +86,9 @@ func completeControl(r *keys.Reader, k *process.Control) {
 	if !k.DecimalPoint && !r.Given(c+"drop_zeros") {
 		k.DropZeros = process.LeadingZeros
 	}
+	if k.RestartStep > 0 && k.BlockNumbers && k.RestartStep <= k.BlockStep {
+		r.Badf(c+"restart_step", "state more than one block takes: 1000", "%d is no more than block_step, %d", k.RestartStep, k.BlockStep)
+	}
 	switch {
 	case k.OrientedStop && !r.Given(c+"tip_at_stop"):
 		r.Bad(c+"oriented_stop", "does not say where the tip points after M19", `write tip_at_stop = "+X" (or "-X", "+Y", "-Y") as seen from the spindle`)

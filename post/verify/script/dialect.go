@@ -44,7 +44,7 @@ func Dialect(c *process.Control) rs274.Dialect {
 		has  bool
 		what rs274.Features
 	}{
-		{c.Comments, rs274.Comments}, {c.BlockNumbers, rs274.BlockNumbers}, {c.FeedPerRev, rs274.PerRev},
+		{c.Comments, rs274.Comments}, {c.BlockNumbers || c.RestartStep > 0, rs274.BlockNumbers}, {c.FeedPerRev, rs274.PerRev},
 		{c.Cycles, rs274.Cycles}, {c.ReturnWords, rs274.ReturnWords}, {c.OrientedStop, rs274.Oriented},
 	} {
 		if !f.has {

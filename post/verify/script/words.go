@@ -31,6 +31,7 @@ type Words struct {
 	Remarks  remark.Gathered
 	lone     []loneSpeed // S words without M3 or M4 beside them
 	turning  bool
+	Numbers  map[int][]int    // lines of N words, where the control has restart marks
 	NoSpeeds map[float64]bool // S words that Judge found to be the speed of no pass
 }
 
@@ -112,7 +113,14 @@ func ReadWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *
 				w.program, w.numbered = int(x.Digits), b.Line
 			case 'S':
 				w.speed(b, x)
-			case 'N', 'F', 'P', 'R':
+			case 'N':
+				if n := int(x.Digits); c.RestartStep > 0 && n > 0 && n%c.RestartStep == 0 && n/c.RestartStep <= Most && len(w.Numbers[n]) < 2 {
+					if w.Numbers == nil {
+						w.Numbers = map[int][]int{}
+					}
+					w.Numbers[n] = append(w.Numbers[n], b.Line)
+				}
+			case 'F', 'P', 'R':
 			default:
 				w.note(b.Line, x.Col, fmt.Sprintf("word %c%s", x.Letter, x.Text), "only "+letters)
 			}

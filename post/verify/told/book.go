@@ -194,6 +194,10 @@ func (k *Book) header(bore, visit int, home qty.Length) {
 	if home > 0 {
 		say("Clear plane outside the work: %c%s %s. Moves to X0 Y0 and all stops are made there", k.letter, k.c.Units.Format(home), k.c.Units)
 	}
+	if step, n := k.c.RestartStep, len(v.Passes); step > 0 && n > 0 {
+		first, last := v.Passes[0].N, v.Passes[n-1].N
+		say("Restart marks: the stop before a pass is N%d times its number, pass %d at N%d to pass %d at N%d", step, first, step*first, last, step*last)
+	}
 	say("Bar from the spindle nose: %s", k.bar())
 	c := j.Cutter
 	of := ""
