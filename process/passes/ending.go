@@ -2,6 +2,7 @@ package passes
 
 import (
 	"math"
+	"slices"
 	"sync"
 
 	"borewright/process/qty"
@@ -56,7 +57,11 @@ func (e *ending) after(best *chain, n *node) *chain {
 	took := 2*(e.time+r.Job.Limits.HoldMinutes) + r.honeMinutes()
 	more := took + e.chatterPrice + unusual(depth, r.aim-e.made)
 	dear := func(cost float64) bool { return best != nil && cost+more > best.cost+1e-9 }
-	if dear(n.least) {
+	// Never lighter than the finish it rehearses, unless the stock as found is
+	// too thin for two such cuts.
+	lighter := depth < r.aim-e.made-1e-9
+	thin := func(w *chain) bool { return w.from == nil && r.aim-n.radius < 3*r.leastDepth() }
+	if dear(n.least) || lighter && !slices.ContainsFunc(n.ways, thin) {
 		return best
 	}
 	semi := e.t.cut(0, depth, e.pick, e.made, r.v.LastOut)
@@ -75,9 +80,7 @@ func (e *ending) after(best *chain, n *node) *chain {
 		if w.passes+2 > r.Job.Limits.PassesMost || dear(cost) {
 			continue
 		}
-		// Never lighter than the finish it rehearses, unless the stock as found is
-		// too thin for two such cuts.
-		if thin := w.from == nil && r.aim-n.radius < 3*r.leastDepth(); depth < r.aim-e.made-1e-9 && !thin {
+		if lighter && !thin(w) {
 			continue
 		}
 		if w.from != nil && depth < 2*r.FeedMarks(w.last.feed) { // it must cut below the feed marks it finds

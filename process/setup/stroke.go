@@ -48,13 +48,17 @@ func (s Stroke) Take(tip, r float64) (in, out float64) {
 }
 
 // Split is what of a depth, that both ways take together, falls to each. A depth of
-// 0 or less is the way in's.
+// 0 or less is the way in's. What is left over for the way out is what the bar sprang
+// off going in, less what it springs off coming out:
+//
+//	In(in) = out + Out(out),  out = depth − in
+//
+// Where a tip that the cut pulls into the wall springs off nothing, the way in takes all.
 func (s Stroke) Split(depth float64) (in, out float64) {
 	if s.Out == nil || !(depth > 0) {
 		return depth, 0
 	}
-	second := func(in float64) float64 { return math.Max(0, s.Out.DepthFor(s.In(in))) }
-	in = root(func(in float64) float64 { return depth - in - second(in) }, 0, depth, depth)
+	in = root(func(in float64) float64 { return s.Out.SettingFor(depth-in) - s.In(in) }, 0, depth, depth)
 	return in, depth - in
 }
 
