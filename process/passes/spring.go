@@ -29,10 +29,15 @@ func (e *ending) springPass() *springPass {
 	first, second := whole, 0.0
 	for range 6 { // a₂ is a small share of a₁: converges at once
 		in, out := e.stroke.Take(e.stroke.SettingFor(e.made, e.made+first), e.made+first)
-		second = in + out
-		first = whole - second
+		was := second
+		if second = in + out; second < r.LeastDepth() { // less is left for it after a smaller first
+			return nil
+		}
+		if first = whole - second; math.Abs(second-was) < 1e-9 {
+			break
+		}
 	}
-	if first <= 0 || second < r.LeastDepth() {
+	if first <= 0 {
 		return nil
 	}
 	finish := e.t.cut(0, first, e.pick, r.aim, r.v.LastOut)
