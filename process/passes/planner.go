@@ -23,16 +23,18 @@ import (
 type Planning struct {
 	*setup.Setup
 	Trials bool // work the chance of landing out
+	Brief  bool // whether there are passes is enough: where there are none it is not worked out why
 
 	// What was searched for before: the visit inside a sleeve is planned for
 	// trial, and again when it is taken.
 	found map[task]way
 }
 
-// way is the passes that a search found.
+// way is the passes that a search found, or why there are none.
 type way struct {
 	steps   []step
 	anyMove bool
+	why     fact.Fact
 }
 
 // New begins planning with a set-up.
@@ -205,9 +207,11 @@ func (r *Planner) Plan(first int) fact.Fact {
 		return fact.New(schedule.NoRunOut, fact.Figure(r.st.Relief), fact.Figure(r.Job.Cutter.NoseRadius))
 	}
 	if w, ok := r.found[r.task()]; ok {
-		r.anyMove = w.anyMove
-		r.write(w.steps, first)
-		return fact.Fact{}
+		if w.why.None() {
+			r.anyMove = w.anyMove
+			r.write(w.steps, first)
+		}
+		return w.why
 	}
 	origin := &chain{rMost: r.rMost, tip: r.v.Stands.At.MM()}
 	start := r.rLeast
@@ -222,9 +226,14 @@ func (r *Planner) Plan(first int) fact.Fact {
 		best = r.search(origin, start)
 	}
 	if best == nil {
-		return r.diagnose(origin, start)
+		why := fact.New(schedule.NoOrder)
+		if !r.Brief {
+			why = r.diagnose(origin, start)
+		}
+		r.found[r.task()] = way{why: why}
+		return why
 	}
-	w := way{best.steps(), r.anyMove}
+	w := way{steps: best.steps(), anyMove: r.anyMove}
 	r.found[r.task()] = w
 	r.write(w.steps, first)
 	return fact.Fact{}

@@ -33,11 +33,11 @@ func makeAfter(job *process.Job, results *process.Results) *Plan {
 	}
 	k, err := learned(job, results)
 	if err != nil {
-		p := try(job, nil, true)
+		p := try(job, nil, inEarnest)
 		p.stop("", because(err))
 		return p // nothing but another entry frees it
 	}
-	p := try(job, k, true)
+	p := try(job, k, inEarnest)
 	p.Findings = k.Findings
 	if p.Feasible && len(p.Bores) == 0 {
 		k.Findings.Says = append(k.Findings.Says, fact.New(AllFinished))

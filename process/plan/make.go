@@ -18,7 +18,7 @@ import (
 // drawing comes back with Feasible false, and its passes are those that could
 // be planned.
 func Make(job *process.Job) *Plan {
-	return finished(try(job, nil, true))
+	return finished(try(job, nil, inEarnest))
 }
 
 // finished adds the ways out of what stops a plan.
@@ -31,11 +31,22 @@ func finished(p *Plan) *Plan {
 
 // attempt plans without looking for ways out and without the trials. k is what
 // measurements have taught, nil where there are none.
-func attempt(job *process.Job, k *measured.Learned) *Plan { return try(job, k, false) }
+func attempt(job *process.Job, k *measured.Learned) *Plan { return try(job, k, untried) }
 
-// try plans without looking for ways out. The chance of landing is worked out
-// by trial only where trials is set: it changes no pass but for stops.
-func try(job *process.Job, k *measured.Learned, trials bool) *Plan {
+// frees plans a job to see whether it can be: where it cannot, the plan does not say why.
+func frees(job *process.Job, k *measured.Learned) *Plan { return try(job, k, brief) }
+
+// effort is how much of a plan is worked out.
+type effort int
+
+const (
+	inEarnest effort = iota // all of it
+	untried                 // without the trials of the chance, which change no pass but for stops
+	brief                   // without the trials and without reasons: only what can be planned
+)
+
+// try plans without looking for ways out.
+func try(job *process.Job, k *measured.Learned, how effort) *Plan {
 	p := &Plan{Job: job, Feasible: true, known: k, made: true}
 	bar, err := setup.New(job)
 	if err != nil {
@@ -49,7 +60,7 @@ func try(job *process.Job, k *measured.Learned, trials bool) *Plan {
 	if k != nil {
 		s.Learned = k
 	}
-	s.Trials, p.with = trials, s
+	s.Trials, s.Brief, p.with = how == inEarnest, how == brief, s
 	if why := tooLong(bar); !why.None() {
 		p.stop(job.Where("bar"), why)
 	}
@@ -69,6 +80,9 @@ func try(job *process.Job, k *measured.Learned, trials bool) *Plan {
 		}
 	}
 	for i, b := range job.Bores {
+		if how == brief && !p.Feasible {
+			return p
+		}
 		p.bore(s, i, b)
 	}
 	p.sayRemarks()
@@ -80,7 +94,7 @@ func try(job *process.Job, k *measured.Learned, trials bool) *Plan {
 func (p *Plan) Planned() bool { return p.made }
 
 // Another plans another job with what was learned for this plan.
-func (p *Plan) Another(job *process.Job) *Plan { return try(job, p.known, true) }
+func (p *Plan) Another(job *process.Job) *Plan { return try(job, p.known, inEarnest) }
 
 // because is what an error of a room below says.
 func because(err error) fact.Fact {

@@ -34,7 +34,7 @@ func waysOut(p *Plan) []Way {
 	var out []Way
 	tryAll := func(list []change) {
 		for _, c := range list {
-			if q := attempt(c.job, p.known); q.Feasible {
+			if q := frees(c.job, p.known); q.Feasible {
 				out = append(out, Way{c.what, q.passes(), q.Minutes})
 				return // the smallest change of its kind is enough
 			}
