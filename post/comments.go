@@ -47,6 +47,12 @@ func (j *job) header() {
 	}
 	j.say("Bar from the spindle nose: " + j.bar())
 	j.say("Cutter: " + j.cutter())
+	switch {
+	case j.wet:
+		j.sayf("Coolant: %s while a pass cuts, M9 before each stop.", j.c.Coolant)
+	case j.c.Coolant != 0:
+		j.sayf("Coolant: none. %s is cut dry with this cutter.", j.visit.Material.Called())
+	}
 	j.sayf("Bore from depth %s to %s, feed ends at %s.", job.Units.Format(v.From), job.Units.Format(v.To), j.size(j.written(j.end)))
 	for _, s := range j.words.Sentences(v.Before) {
 		j.say("Before: " + s)

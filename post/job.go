@@ -24,6 +24,7 @@ type job struct {
 	axis   byte       // that feeds
 	aside  byte       // X or Y: shifted in the retract
 	shift  qty.Length // signed; 0: the cutter feeds out
+	wet    bool       // cut with coolant
 	out    bytes.Buffer
 	number int // of the last numbered block
 	mark   int // N word of the next block, a restart mark; 0: none

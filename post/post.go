@@ -93,6 +93,7 @@ func open(p *plan.Plan, bore, visit int) (*job, error) {
 		}
 		j.shift = sense * by
 	}
+	j.wet = j.c.Coolant != 0 && !j.visit.Material.CutDry(p.Job.Cutter.Material)
 	if j.c.ProgramNumber > 0 {
 		if j.oword = programNumber(p, bore, visit); j.oword > owordMost {
 			no.add(BadControl, "program_number = %d in the machine file makes this program O%d, and an O word has 4 digits at most; state program_number = %d or less",

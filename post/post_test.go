@@ -92,6 +92,15 @@ func TestWords(t *testing.T) {
 			c.DecimalPoint, c.WholePlaces, c.PartPlaces, c.DropZeros, c.Units = false, 4, 3, process.KeptZeros, qty.Metric
 		}, 0, "O2041\nG17 G21 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G21 G40 G49 G90 G95\nG54\nS112 M3\nG0 Z0055000\nG0 X0000000 Y0000000\nG0 Z-0365252\n" +
 			"G1 Z-0430657 F0000229\nG4 P0000536\nG1 Z-0365252 F0000229\nM5\nG0 Z0055000\nM5\nM0\nM5\nG0 Z0055000\nM30"},
+		{"coolant", func(c *process.Control, _ *plan.Plan) { c.Coolant = 8 }, 0,
+			strings.NewReplacer("M5\nM0", "M9\nM5\nM0", "G1 Z-16.9550", "M8\nG1 Z-16.9550", "F0.0090\nM5\n", "F0.0090\nM9\nM5\n", "M5\nG0 Z2.2500\nM30", "M9\nM5\nG0 Z2.2500\nM30").
+				Replace("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n" + cut)},
+		{"a metal that is cut dry", func(c *process.Control, p *plan.Plan) {
+			c.Coolant = 8
+			p.Bores[0].Visits[0].Material = &process.Material{Speeds: map[string]process.SpeedBand{"": {Dry: true}}}
+		}, 0,
+			strings.NewReplacer("M5\nM0", "M9\nM5\nM0", "M5\nG0 Z2.2500\nM30", "M9\nM5\nG0 Z2.2500\nM30").
+				Replace("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n" + cut)},
 		{"restart marks, all blocks numbered", func(c *process.Control, _ *plan.Plan) { c.BlockNumbers, c.BlockStep, c.RestartStep = true, 5, 1000 }, 0,
 			"O2041\nN5 G17 G20 G40 G49 G90 G95\nN10 G54\nN1000 M5\nN1005 M0\nN1010 G17 G20 G40 G49 G90 G95\nN1015 G54\nN1020 S112 M3\nN1025 G0 Z2.2500\nN1030 G0 X0.0000 Y0.0000\nN1035 G0 Z-14.3800\n" +
 				"N1040 G1 Z-16.9550 F0.0090\nN1045 G4 P0.536\nN1050 G1 Z-14.3800 F0.0090\nN1055 M5\nN1060 G0 Z2.2500\nN1065 M5\nN1070 M0\nN1075 M5\nN1080 G0 Z2.2500\nN1085 M30"},

@@ -64,9 +64,12 @@ func (j *job) safeStart() {
 	}
 }
 
-// stop is M5 and M0, each on its own: controls differ in whether M0 stops the
-// spindle.
+// stop is M9 where there is coolant, M5 and M0, each on its own: controls differ in
+// whether M0 stops spindle and coolant.
 func (j *job) stop() {
+	if j.c.Coolant != 0 {
+		j.block(m(9))
+	}
 	j.block(m(5))
 	j.block(m(0))
 }
@@ -90,10 +93,14 @@ func (j *job) cut(p *schedule.Pass) {
 	j.block(g(0), j.at(j.axis, j.home))
 	j.block(g(0), x0, y0)
 	j.block(g(0), j.deep(j.clear))
+	if j.wet {
+		j.block(m(int(j.c.Coolant)))
+	}
 	switch {
 	case p.Out.By == process.ShiftOut:
 		j.block(g(1), j.deep(j.end), f)
 		j.dwell(slow)
+		j.coolantOff()
 		j.say("Retract by oriented stop: tip at " + j.c.TipAtStop.String() + ", bar moves the other way.")
 		j.block(m(5))
 		j.block(m(19))
@@ -101,14 +108,23 @@ func (j *job) cut(p *schedule.Pass) {
 		j.block(g(0), j.at(j.axis, j.home))
 		j.block(g(0), x0, y0)
 	case j.inCycle(x0, y0, f, slow):
+		j.coolantOff()
 		j.block(m(5))
 		j.block(g(0), j.at(j.axis, j.home))
 	default:
 		j.block(g(1), j.deep(j.end), f)
 		j.dwell(slow)
 		j.block(g(1), j.deep(j.clear), f)
+		j.coolantOff()
 		j.block(m(5))
 		j.block(g(0), j.at(j.axis, j.home))
+	}
+}
+
+// coolantOff ends the coolant of a pass.
+func (j *job) coolantOff() {
+	if j.wet {
+		j.block(m(9))
 	}
 }
 
@@ -153,6 +169,9 @@ func (j *job) inCycle(x0, y0, f rs274.Word, speed float64) bool {
 func (j *job) ending() {
 	for _, s := range j.words.Sentences(j.visit.After) {
 		j.say("Then: " + s)
+	}
+	if j.c.Coolant != 0 {
+		j.block(m(9))
 	}
 	j.block(m(5))
 	j.block(g(0), j.at(j.axis, j.home))

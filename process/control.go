@@ -78,6 +78,16 @@ func (w WorkOffset) String() string {
 	return fmt.Sprintf("G%d", int(w))
 }
 
+// Coolant is the M word that turns the coolant on, 7 or 8; 0: none.
+type Coolant int
+
+func (c Coolant) String() string {
+	if c == 0 {
+		return "none"
+	}
+	return fmt.Sprintf("M%d", int(c))
+}
+
 // Control says what a control takes, by property.
 type Control struct {
 	DecimalPoint  bool     // false: fixed format of Whole.Part places
@@ -104,6 +114,7 @@ type Control struct {
 	QuillAxis     Letter     // the same for quill feed
 	LineMost      int        // longest block, characters
 	WorkOffset    WorkOffset // 0: none
+	Coolant       Coolant    // 0: no words for it
 	SpaceWords    bool       // a space between words
 	LowerCase     bool       // small letters are read in words
 	PlainText     bool       // comments in capitals, digits, spaces and + - . , / alone
@@ -141,6 +152,8 @@ func (c *Control) Describe(d *field.Desc) {
 	field.Word(d, &c.QuillAxis, "quill_axis", 'Z', 'W').Default("Z").Example(`"Z"`).Says("the letter of the quill, when the quill feeds")
 	d.Count(&c.LineMost, "line_most").Default("72").Span("40..250").Example("72").Says("longest block, in characters; longer cycles are written out as moves")
 	field.Word(d, &c.WorkOffset, "work_offset", 0, 54, 55, 56, 57, 58, 59).Default("G54").Example(`"G54"`).Says("work offset that is called")
+	field.Word(d, &c.Coolant, "coolant", 0, 7, 8).Default("none").Example(`"M8"`).
+		Says("the word that turns the coolant on. It is on while a pass cuts, and off (M9) before each stop; a metal that this cutter cuts dry (speed.hss.dry of the material) is cut without. none: the program leaves the coolant alone")
 	d.Either(&c.PlainText, "characters", "ascii", "plain").Default("ascii").Example(`"ascii"`).
 		Says("what comments may hold: printing ASCII, or capitals, digits, spaces and + - . , / alone, as tape readers take").
 		Weighs(SpoilsSetting, "control, plain text")

@@ -40,6 +40,11 @@ type Material struct {
 // Compared is the material by name.
 func (m *Material) Compared() field.Value { return field.TextOf(m.Called()) }
 
+// CutDry reports that the metal is cut without coolant by a cutter.
+func (m *Material) CutDry(c *CutterMaterial) bool {
+	return m != nil && c != nil && m.Speeds[c.Class].Dry
+}
+
 // Called is what a material is called, "" where none is stated.
 func (m *Material) Called() string {
 	if m == nil {
@@ -104,6 +109,7 @@ func (m *Material) Describe(d *field.Desc) {
 type SpeedBand struct {
 	Rough, Finish [2]qty.CuttingSpeed
 	Wear          [2]float64 // of the flank, least and most, mm a metre cut
+	Dry           bool       // cut without coolant
 	Source        string
 }
 
@@ -116,6 +122,8 @@ func (b *SpeedBand) Describe(d *field.Desc) {
 	d.NumberPair(&b.Wear, "wear", "µm/km").Times(1e-6).Otherwise("usual for the class of cutter").Span("0..20000").Rising().Example("[50, 300]").
 		Says("how much the flank wears in a thousand metres of cut, least and most").
 		WeighEnds(SpoilsSetting, "wear, least", "wear, most")
+	d.Flag(&b.Dry, "dry").Default("false").Example("true").Says("cut dry with this cutter: a program that turns coolant on leaves it off").
+		Weighs(SpoilsSetting, "coolant").YesNo("dry", "wet")
 	d.Text(&b.Source, "source").Example(`"shop table"`).Says("where they come from")
 }
 

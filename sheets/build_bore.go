@@ -105,6 +105,13 @@ func (b *builder) found(x plan.Bore, k int) []page.KeyValue {
 		}
 	}
 	add("Metal", head.Material(v.Material))
+	if c := b.Machine.Control; c != nil && c.Coolant != 0 {
+		if v.Material.CutDry(b.Job.Cutter.Material) {
+			add("Coolant", "none: cut dry")
+		} else {
+			add("Coolant", c.Coolant.String()+" while a pass cuts; off before each stop")
+		}
+	}
 	found := b.U.SayBoth(v.Start)
 	if v.StartMost > v.Start {
 		o := b.U.Other()

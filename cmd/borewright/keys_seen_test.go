@@ -149,16 +149,17 @@ func keyBases(t *testing.T) []*keyBase {
 	t.Helper()
 	var all []*keyBase
 	for _, row := range []struct {
-		name   string
-		job    string // lines laid over those of the job
-		torque string // of the machine, instead of its own power and torque
+		name string
+		job  string // lines laid over those of the job
+		mill string // lines laid over those of the machine
 	}{
 		{"jobs/lock-winch/job", "", ""},
 		{"jobs/hand-pump/job", "", ""},
-		{"jobs/lock-winch/job", `machine = "cnc-fixed-format"`, ""},
+		{"jobs/lock-winch/job", `cutter.material = "carbide"`, withCoolant},
+		{"jobs/lock-winch/job", `machine = "cnc-fixed-format"`, withCoolant},
 		{"jobs/hand-pump/job", `bar.feed_by = "quill"`, ""},
 		{"jobs/lock-winch/manual", "", ""},
-		{"jobs/gear-case/job", "", ""},
+		{"jobs/gear-case/job", "", withCoolant},
 		{"jobs/ferry-ramp/job", ringInFront, lowTorque},
 		{"process/good/inch-full", "", ""},
 	} {
@@ -181,7 +182,7 @@ func keyBases(t *testing.T) []*keyBase {
 			}
 			file := readTable(t, filepath.Join("../../process/files/catalog", dir, id+".toml"))
 			if key == "machine" {
-				lay(file, parse(t, row.torque))
+				lay(file, parse(t, row.mill))
 			}
 			b.texts[key] = writeTable(t, file)
 			in[last] = key + ".toml"
@@ -207,6 +208,9 @@ const ringInFront = `station = [
   { name = "middle lug", from = 8.0,  to = 11.0,  diameter = 4.012, wall = 1.75 },
   { name = "inner lug",  from = 16.25, to = 19.0, diameter = 4.008, wall = 1.75 },
 ]`
+
+// withCoolant is a control that has a word for it.
+const withCoolant = `control.coolant = "M8"`
 
 // lowTorque is a mill whose torque is not far above what a cut takes.
 const lowTorque = `power = "3 hp"

@@ -14,6 +14,7 @@ import (
 
 	"borewright/post/rs274"
 	"borewright/post/verify/script"
+	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/slow"
@@ -36,12 +37,13 @@ type happening struct {
 	deleted  bool
 	offset   int
 	coolant  int
+	wet      string // coolant that is on, at feed moves and stops
 }
 
 // story is what a program does at the machine. A spindle told to stop that
 // stands, or to turn as it turns, is no happening.
 func story(text []byte, d rs274.Dialect) (out []happening, faults int) {
-	last := happening{}
+	last, wet := happening{}, ""
 	list, _ := rs274.Replay(bytes.NewReader(text), d, func(e rs274.Event) error {
 		h := happening{kind: e.Kind, spindle: e.Spindle, optional: e.Optional, deleted: e.Deleted}
 		if e.Spindle.Turning() {
@@ -50,13 +52,19 @@ func story(text []byte, d rs274.Dialect) (out []happening, faults int) {
 		switch e.Kind {
 		case rs274.Message:
 			return nil
+		case rs274.Stop:
+			h.wet = wet
 		case rs274.Move:
-			h.offset = e.Offset
+			if h.offset = e.Offset; e.Motion == rs274.Feed {
+				h.wet = wet
+			}
 			h.motion, h.from, h.to, h.feed, h.perRev = e.Motion, e.From, e.To, e.Feed, e.PerRev
 		case rs274.Dwell:
 			h.turns, h.seconds = e.Revs, e.Seconds
 		case rs274.Coolant:
-			h.coolant = e.Code
+			if h.coolant, wet = e.Code, wet+fmt.Sprint(e.Code); e.Code == 9 {
+				wet = ""
+			}
 		case rs274.SpindleOn, rs274.SpindleOff, rs274.Orient:
 			if h.spindle == last.spindle && h.speed == last.speed {
 				return nil
@@ -70,16 +78,19 @@ func story(text []byte, d rs274.Dialect) (out []happening, faults int) {
 }
 
 // essence takes from a story what the plan leaves free, and what amounts to the
-// same: coolant; optional stops, a stop right after a stop; dwells where the spindle
+// same: coolant, where the control has no word for it; optional stops, a stop right after a stop; dwells where the spindle
 // stands or in front of the face; how far out the tip goes beyond what hands need; the turns of a dwell that
 // stays within those that a blind bottom may take; a way that is cut in two; whether the spindle starts before or after a
 // rapid move in front of the face; and whether the first stop comes before or
 // after the first moves there. All else stays.
-func essence(all []happening, letter byte, far qty.Length) (out []happening) {
+func essence(all []happening, c *process.Control, letter byte, far qty.Length) (out []happening) {
 	front := func(p rs274.Position) bool {
 		return p.Known&(rs274.Z|rs274.W) == 0 || p.Linear(letter) > 0
 	}
 	for _, h := range all {
+		if c.Coolant == 0 {
+			h.wet = ""
+		}
 		for _, p := range []*rs274.Position{&h.from, &h.to} { // how far out, beyond what hands need, is free
 			if l := p.Linear(letter); l > far {
 				p.Z, p.W = min(p.Z, far), min(p.W, far)
@@ -483,12 +494,13 @@ func damageAll(t *testing.T, all []victim, each, least int) map[string]*tally {
 	return counts
 }
 
-func damageOne(t *testing.T, v *victim, rng *rand.Rand, name string, do func(*rand.Rand, []string) string, each int) (c tally) {
-	d, letter := script.Dialect(v.plan.Job.Machine.Control), byte(v.plan.Job.FeedLetter())
+func damageOne(t *testing.T, v *victim, rng *rand.Rand, name string, do func(*rand.Rand, []string) string, each int) (count tally) {
+	c := v.plan.Job.Machine.Control
+	d, letter := script.Dialect(c), byte(v.plan.Job.FeedLetter())
 	before, _ := story(v.text, d)
 	far := newFollower(v.plan, v.bore, &v.plan.Bores[v.bore].Visits[v.visit], &script.Findings{}).handsLevel()
 	seen := map[string]bool{string(v.text): true}
-	for tries := 0; tries < 5*each && c.made < each; tries++ { // where an edit has few places, most are repeats
+	for tries := 0; tries < 5*each && count.made < each; tries++ { // where an edit has few places, most are repeats
 		lines := strings.Split(strings.TrimSuffix(string(v.text), "\n"), "\n")
 		what := do(rng, lines)
 		kept := lines[:0]
@@ -502,26 +514,26 @@ func damageOne(t *testing.T, v *victim, rng *rand.Rand, name string, do func(*ra
 			continue
 		}
 		seen[bad] = true
-		c.made++
+		count.made++
 		after, faults := story([]byte(bad), d)
 		said := unseen[name] || faults > 0
 		if !said && slices.Equal(before, after) {
 			continue
 		}
 		r := Check([]byte(bad), v.name, v.plan, v.bore, v.visit)
-		if r.Proven && !said && slices.Equal(essence(before, letter, far), essence(after, letter, far)) {
-			c.free++
+		if r.Proven && !said && slices.Equal(essence(before, c, letter, far), essence(after, c, letter, far)) {
+			count.free++
 			if testing.Verbose() && t.Name() == "TestDamage" {
 				t.Logf("free: %s: %s, %s", v.name, name, what)
 			}
 			continue
 		}
-		c.changed++
+		count.changed++
 		if r.Proven {
 			t.Errorf("%s: %s, %s: not found", v.name, name, what)
 			continue
 		}
-		c.caught++
+		count.caught++
 	}
-	return c
+	return count
 }

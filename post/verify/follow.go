@@ -67,6 +67,8 @@ func (f *follower) event(e *rs274.Event) {
 		f.spindleOn(e)
 	case rs274.SpindleOff, rs274.ToolChange:
 		f.endCut()
+	case rs274.Coolant:
+		f.wets(e.Code)
 	case rs274.Orient:
 		f.endCut()
 		if f.spindle.Turning() {
@@ -200,6 +202,7 @@ func (f *follower) miss(s *stroke) {
 // feedMove takes a move at feed.
 func (f *follower) feedMove(e *rs274.Event, s *stroke, across bool) {
 	f.feedState(e)
+	f.wet(s.d1 > s.d0)
 	f.minutes += f.feedMinutes(e, s)
 	f.tipFeed(s)
 	if across {

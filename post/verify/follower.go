@@ -42,6 +42,9 @@ type follower struct {
 	acted     int              // line of the last move or dwell
 	saidS     map[float64]bool // S words that are the speed of no pass, said by the text
 	rateWrong bool             // and was not the plan's: said once, not at every move
+	coolant   map[int]bool     // by M word: on
+	dry       bool             // the metal is cut without
+	dryAt     int              // the pass, from 1, at which it was last found off
 	pos       rs274.Position
 	said      map[int][]remark.Remark // comments of the stops, by line
 	speaks    bool                    // at some stop the comments say what to do: then they must at each
@@ -101,6 +104,9 @@ func newFollower(p *plan.Plan, bore int, v *plan.Visit, out *script.Findings) *f
 		parts: partsOf(j), walls: wallsOf(p, bore),
 		shape: newShape(b.Bore.Station, b.Station, v),
 		near:  map[int]Clearance{}, places: map[int]told.Place{}, wrongAt: map[qty.Length]bool{}, travel: map[byte]*travel{},
+	}
+	if m, c := v.Material, j.Cutter.Material; m != nil && c != nil {
+		f.dry = m.Speeds[c.Class].Dry
 	}
 	f.axis = rs274.Z
 	if f.letter == 'W' {

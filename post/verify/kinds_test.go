@@ -105,6 +105,8 @@ var kindRows = []struct {
 
 	{"stops while the drive holds it", "shift-inch.nc", "N72 M5\n", "", nil, script.KindSpindle, "N75 ", "held at its angle"},
 
+	{"cut without its coolant", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Job.Machine.Control.Coolant = 8 }, script.KindCoolant, "N100 ", "feeds with the coolant off"},
+
 	{"no dwell at the bottom", "feed-out-blind-mm.nc", "N10 G4 P0.8\n", "", nil, script.KindDwell, "N11 ", "without a dwell"},
 	{"too short", "feed-out-blind-mm.nc", "P0.8", "P0.08", nil, script.KindDwell, "N10 ", "0.200 turns"},
 	{"too long", "feed-out-blind-mm.nc", "P0.8", "P8.", nil, script.KindDwell, "N10 ", "20.000 turns"},
@@ -237,7 +239,7 @@ func TestEachKind(t *testing.T) {
 		})
 	}
 	for _, k := range []Kind{
-		script.KindPlan, script.KindSyntax, script.KindStart, script.KindCode, script.KindPass, script.KindDepth, script.KindFeed, script.KindSpeed, script.KindSpindle, script.KindDwell, script.KindStop,
+		script.KindPlan, script.KindSyntax, script.KindStart, script.KindCode, script.KindPass, script.KindDepth, script.KindFeed, script.KindSpeed, script.KindSpindle, script.KindCoolant, script.KindDwell, script.KindStop,
 		script.KindSetting, script.KindRetract, script.KindAxis, script.KindRapid, script.KindBottom, script.KindClearance, script.KindTravel, script.KindLevel, script.KindEnd, script.KindSize,
 	} {
 		if !seen[k] {

@@ -24,6 +24,7 @@ func (f *follower) stop(e *rs274.Event) {
 	if f.spindle == rs274.OrientedStop {
 		f.add('M', script.KindSpindle, "a stop with the spindle held at its angle by the drive", "M5 in a block before M0: hands go to the cutter")
 	}
+	f.stopDry()
 	switch depth := f.depthOf(f.pos); {
 	case !f.pos.Has(f.axis):
 		// Before the first move the tip is wherever the operator left it.

@@ -67,6 +67,7 @@ func drawControl(t *rapid.T) string {
 		b.WriteString("quill_axis = \"Z\"\n")
 	}
 	count("line_most", 40, 120)
+	pick("coolant", "none", "M7", "M8")
 	pick("work_offset", "none", "G54", "G55", "G59")
 	flag("space_words")
 	return b.String()
@@ -244,13 +245,21 @@ func sameMoves(text []byte, p *plan.Plan, bore, visit int) error {
 	}
 	step := c.Units.Of(math.Pow10(-c.PartPlaces))
 	acts, home := actsOf(p, bore, visit), qty.Length(0)
-	last := rs274.Spindle(255)
+	last, on, flow := rs274.Spindle(255), 0, int(c.Coolant)
+	if m := p.Bores[bore].Visits[visit].Material; m != nil && m.Speeds[p.Job.Cutter.Material.Class].Dry {
+		flow = 0
+	}
 	var wrong error
 	faults, err := rs274.Replay(bytes.NewReader(text), script.Dialect(c), func(e rs274.Event) error {
 		was := last
 		last = e.Spindle
 		switch {
 		case wrong != nil || e.Kind == rs274.Message:
+			return nil
+		case e.Kind == rs274.Coolant: // held at the feeds and the stops
+			if on = e.Code; on == 9 {
+				on = 0
+			}
 			return nil
 		case e.Kind == rs274.SpindleOff && was != rs274.Clockwise: // told to stop while it stands
 			return nil
@@ -271,6 +280,7 @@ func sameMoves(text []byte, p *plan.Plan, bore, visit int) error {
 		is(!e.Spindle.Turning() || math.Abs(e.Speed-a.speed) <= 0.5, "speed %v", e.Speed)
 		switch e.Kind {
 		case rs274.Move:
+			is(e.Motion != rs274.Feed || on == flow, "coolant M%d at a feed", on)
 			is(e.Motion == a.motion, "%v", e.Motion)
 			is(near(e.To.X, a.x) && near(e.To.Y, a.y), "X%v Y%v", e.To.X, e.To.Y)
 			d := -e.To.Linear(letter)
@@ -294,6 +304,7 @@ func sameMoves(text []byte, p *plan.Plan, bore, visit int) error {
 			is(e.Revs > 0.999 && e.Revs < 2, "%v turns", e.Revs)
 		case rs274.Stop:
 			is(!e.Optional, "M1")
+			is(on == 0, "coolant M%d at a stop", on)
 		}
 		return nil
 	})

@@ -16,20 +16,21 @@ const wordsOf = "oriented_stop = true\ntip_at_stop = \"+X\"\nfeed_per_rev = true
 // becomes new.
 var machineWords = []struct {
 	property, control string
+	visit             int    // of the winch: 0 bores gray iron, 1 the steel sleeve in it
 	has               string // stands in the program
 	edits             []wordEdit
 }{
-	{"every place written", "drop_zeros = \"none\"\nwhole_places = 3", "G0 X000.0000 Y000.0000", []wordEdit{
+	{"every place written", "drop_zeros = \"none\"\nwhole_places = 3", 0, "G0 X000.0000 Y000.0000", []wordEdit{
 		{"a zero in front left out", "X000.0000", "X00.0000", script.KindSyntax, "2 digits before the point"},
 		{"a zero behind left out", "X000.0000", "X000.000", script.KindSyntax, "3 behind it"},
 		{"a digit more in front", "Z-014", "Z-0014", script.KindSyntax, "4 digits before the point"},
 	}},
-	{"no more places than there are", "whole_places = 2", "G0 Z-14.", []wordEdit{
+	{"no more places than there are", "whole_places = 2", 0, "G0 Z-14.", []wordEdit{
 		{"a digit more in front", "Z-14", "Z-014", script.KindSyntax, "3 digits before the point"},
 	}},
-	{"no zeros in front", "drop_zeros = \"leading\"", "G0 X.0000 Y.0000", nil},
-	{"no zeros behind", "drop_zeros = \"trailing\"", "G0 X0. Y0.", nil},
-	{"restart marks", "restart_step = 1000", "N2000 M5", []wordEdit{
+	{"no zeros in front", "drop_zeros = \"leading\"", 0, "G0 X.0000 Y.0000", nil},
+	{"no zeros behind", "drop_zeros = \"trailing\"", 0, "G0 X0. Y0.", nil},
+	{"restart marks", "restart_step = 1000", 0, "N2000 M5", []wordEdit{
 		{"none for a pass", "N2000 ", "N1995 ", script.KindStop, "pass 2 has no restart mark"},
 		{"that of another pass", "N2000 ", "N3000 ", script.KindStop, "N3000 a second time"},
 		{"twice", "N10 G17", "N1000 G17", script.KindStop, "N1000 a second time: the first is in line"},
@@ -37,11 +38,21 @@ var machineWords = []struct {
 		{"beside a move before it", "N1130 G0 Z2.0000\nN1140 G0 X0.0000 Y0.0000\n", "N2000 G0 Z2.0000\nN1140 G0 X0.0000 Y0.0000\n", script.KindStop, "N2000 a second time"},
 		{"the remark's step", "IS N1000 TIMES", "IS N100 TIMES", script.KindRemark, "N1000"},
 	}},
-	{"restart marks alone", "block_numbers = false\nrestart_step = 1", "N5 M5", []wordEdit{
+	{"restart marks alone", "block_numbers = false\nrestart_step = 1", 0, "N5 M5", []wordEdit{
 		{"none", "N3 ", "", script.KindStop, "pass 3 has no restart mark"},
 		{"in front of the hold that comes before", "N2 M5\n", "M5\n", script.KindStop, "pass 2 has no restart mark"},
 	}},
-	{"numbers without signs", "program_number = 1200", "O1200", []wordEdit{
+	{"coolant", "coolant = \"M8\"", 1, "M8\n", []wordEdit{
+		{"not turned on", " M8\n", " M9\n", script.KindCoolant, "feeds with the coolant off; M8 in front of the bore"},
+		{"the other kind", " M8\n", " M7\n", script.KindCoolant, "M7 turns on what this control does not have"},
+		{"turned off before the way out", " M8\n", " M8\nM9\n", script.KindCoolant, "feeds with the coolant off"},
+		{"the remark's word", "COOLANT: M8", "COOLANT: M7", script.KindRemark, "M7"},
+		{"the remark turned", "M9 BEFORE EACH STOP", "M9 AFTER EACH STOP", script.KindRemark, "AFTER"},
+	}},
+	{"coolant, gray iron", "coolant = \"M8\"", 0, "IS CUT DRY", []wordEdit{
+		{"turned on", " M3\n", " M3\nM8\n", script.KindCoolant, "Gray iron, 180 to 220 HB is cut dry"},
+	}},
+	{"numbers without signs", "program_number = 1200", 0, "O1200", []wordEdit{
 		{"a signed N", "N20 ", "N+20 ", script.KindSyntax, "N+20 has a sign"},
 		{"a signed O", "O1200", "O+1200", script.KindSyntax, "O+1200 has a sign"},
 		{"a signed S", " S34 M3", " S+34 M3", script.KindSyntax, "has a sign"},
@@ -63,11 +74,11 @@ func TestMachineWords(t *testing.T) {
 				t.Errorf("%s, visit %d: %v", m.property, k+1, err)
 			}
 		}
-		good := string(written(t, p, 0, 0))
+		good := string(written(t, p, 0, m.visit))
 		if !strings.Contains(good, m.has) {
 			t.Errorf("%s: no %q in\n%s", m.property, m.has, good)
 		}
-		for _, l := range Check([]byte(good), "", p, 0, 0).NotHeld {
+		for _, l := range Check([]byte(good), "", p, 0, m.visit).NotHeld {
 			t.Errorf("%s: not held: %s", m.property, l.Text)
 		}
 		for _, e := range m.edits {
@@ -77,7 +88,7 @@ func TestMachineWords(t *testing.T) {
 				continue
 			}
 			found := false
-			all := Check([]byte(bad), "", p, 0, 0).Findings
+			all := Check([]byte(bad), "", p, 0, m.visit).Findings
 			for _, f := range all {
 				found = found || f.Kind == e.kind && strings.Contains(f.What+"; "+f.Want, e.what)
 			}

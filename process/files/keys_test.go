@@ -47,6 +47,7 @@ func TestEveryFieldIsDescribed(t *testing.T) {
 
 // machineWords are the words of a control that no built-in machine has.
 const machineWords = `restart_step = 1000
+coolant = "M8"
 `
 
 // goodFiles are the sound files that between them use every key, by kind.

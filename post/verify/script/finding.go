@@ -23,6 +23,7 @@ const (
 	KindFeed      Kind = "feed"      // feed not the plan's, none, or not the machine's
 	KindSpeed     Kind = "speed"     // speed not the plan's, none, or not the machine's
 	KindSpindle   Kind = "spindle"   // stopped where it must turn, turning where it must stand, or reversed
+	KindCoolant   Kind = "coolant"   // off where the pass is cut with it, on where it is cut dry, or on at a stop
 	KindDwell     Kind = "dwell"     // missing at a blind bottom, too short, too long, or elsewhere
 	KindStop      Kind = "stop"      // a stop missing, extra, or where the cutter cannot be reached
 	KindSetting   Kind = "setting"   // a comment states another setting than the plan

@@ -205,6 +205,11 @@ func (k *Book) header(bore, visit int, home qty.Length) {
 		of = c.Material.Name + ", "
 	}
 	say("Cutter: %snose radius %s, lead %.4g deg, rake %.4g deg", of, k.size(c.NoseRadius), c.Lead, c.Rake)
+	if dry := v.Material != nil && c.Material != nil && v.Material.Speeds[c.Material.Class].Dry; k.c.Coolant != 0 && dry {
+		say("Coolant: none. %s is cut dry with this cutter", v.Material.Called())
+	} else if k.c.Coolant != 0 {
+		say("Coolant: %s while a pass cuts, M9 before each stop", k.c.Coolant)
+	}
 	say("Bore from depth %s to %s, feed ends at %s %s", k.bare(v.From), k.bare(v.To), k.about(k.end(), k.last()), k.u)
 	for _, s := range k.words.Sentences(v.Before) {
 		say("Before: %s", s)
