@@ -37,7 +37,7 @@ func TestInchJobsReadInches(t *testing.T) {
 		{"the ramp", "ferry-ramp", nil},
 		{"a hot bench", "hand-pump", []edit{{"service  = [5, 40]", "service  = [5, 190]"}}},
 	}
-	for _, row := range jobs[:slow.Rounds(t, "inch jobs", len(jobs), 4)] {
+	for _, row := range jobs[:slow.Rounds(t, "inch jobs", len(jobs), 3)] {
 		data, err := os.ReadFile(filepath.Join("..", "..", "testdata", "jobs", row.job, "job.toml"))
 		if err != nil {
 			t.Fatal(err)

@@ -10,10 +10,11 @@ import (
 	"borewright/process/schedule"
 )
 
-// answer plans a job that may not be feasible, and says why it is not.
+// answer plans a job that may not be feasible, and says why it is not; what would free
+// it is not looked for.
 func (m handMill) answer(t *testing.T) (*plan.Plan, string) {
 	t.Helper()
-	p := plan.Make(m.job(t))
+	p := new(plan.Plan).Another(m.job(t))
 	var why []string
 	for _, r := range p.Reasons {
 		why = append(why, inMetric(r.What))

@@ -2,6 +2,7 @@ package plan_test
 
 import (
 	. "borewright/process/plan"
+	"borewright/process/slow"
 	"fmt"
 	"strings"
 	"testing"
@@ -107,7 +108,7 @@ set_by = "%s"
 // hand, ± on diameter: over the bar 0.013 is drawn anew after the measurement; by the
 // dial of an increment 0.008; a fine head 0.0025.
 func TestSettingOtherwiseFrees(t *testing.T) {
-	for _, x := range []struct {
+	rows := []struct {
 		high       float64
 		by, limits string
 		free, not  string
@@ -118,7 +119,10 @@ func TestSettingOtherwiseFrees(t *testing.T) {
 		{81.024, "increment", "temperature = 1\ngauge_error = 0.012", "a fine head of 0.002 mm", "over", nil},
 		{81.020, "preset", "temperature = 1\ngauge_error = 0.012", "and a bore gauge good to ±0.006 mm", "", nil},
 		{81.018, "increment", "temperature = 1\ngauge_error = 0.012\nsetting_error = 0.002", "a bore gauge good to ±0.006 mm (limits.gauge_error)", "set_by", []string{"gauge_error = 0.012", "gauge_error = 0.006"}},
-	} {
+	}
+	few := slow.Rounds(t, "ways to set and to gauge", len(rows), 2)
+	for i := range few {
+		x := rows[i*len(rows)/few]
 		text := fmt.Sprintf(closeJob, x.high, x.by, x.limits)
 		p := Make(load(t, text))
 		if free := freed(p); p.Feasible || !strings.Contains(free, x.free) || x.not != "" && strings.Contains(free, x.not) {
