@@ -64,6 +64,9 @@ func (j *job) header() {
 		if p.Hold != nil {
 			end = ", then hold and measure"
 		}
+		if gear, _ := gearFor(j.c, p.Speed); gear != nil {
+			end = " in range " + gear.Word.String() + end
+		}
 		feed, speed := j.feedAndSpeed(p)
 		j.sayf("%d %s: set dia %s, depth %s radial, feed %s/rev, S%.6g%s", p.N, p.Kind, job.Units.Format(p.Setting.Length()),
 			job.Units.Format(p.Depth), job.Units.Format(feed), speed, end)

@@ -56,7 +56,7 @@ func dialect(c *process.Control) (rs274.Dialect, []string) {
 		what rs274.Features
 	}{
 		{c.Comments, rs274.Comments}, {c.BlockNumbers || c.RestartStep > 0, rs274.BlockNumbers}, {c.FeedPerRev, rs274.PerRev},
-		{c.Cycles, rs274.Cycles}, {c.ReturnWords, rs274.ReturnWords}, {c.OrientedStop, rs274.Oriented},
+		{c.Cycles, rs274.Cycles}, {c.ReturnWords, rs274.ReturnWords}, {c.OrientedStop, rs274.Oriented}, {len(c.Gears) > 0, rs274.GearWords},
 		{false, rs274.BlockDelete},
 	} {
 		if !f.has {
@@ -149,6 +149,20 @@ func speedWord(d rs274.Dialect, n qty.RevPerMin) (rs274.Word, float64, error) {
 		return w, w.Value, nil
 	}
 	return rs274.Word{}, 0, fmt.Errorf("speed %.4g rev/min: the control's S word cannot say it; choose a whole speed", float64(n))
+}
+
+// gearFor is the first range of the spindle that holds a speed; nil where the control has
+// no words for them.
+func gearFor(c *process.Control, n qty.RevPerMin) (*process.GearRange, error) {
+	for i := range c.Gears {
+		if g := &c.Gears[i]; g.Least <= float64(n) && float64(n) <= g.Most {
+			return g, nil
+		}
+	}
+	if len(c.Gears) == 0 {
+		return nil, nil
+	}
+	return nil, fmt.Errorf("speed %.4g rev/min is in none of the spindle ranges that the machine file states under control.gear", float64(n))
 }
 
 // feedWord writes a feed per revolution, or what it makes a minute at speed s.

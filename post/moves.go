@@ -93,7 +93,7 @@ func act(e rs274.Event) string {
 		return "stop"
 	case rs274.SpindleOn:
 		return fmt.Sprintf("spindle on, %s, %g rev/min", e.Spindle, e.Speed)
-	case rs274.Coolant, rs274.ToolChange:
+	case rs274.Coolant, rs274.Gear, rs274.ToolChange:
 		return fmt.Sprintf("%s %d", e.Kind, e.Code)
 	case rs274.Orient:
 		return "oriented stop"

@@ -101,6 +101,9 @@ func TestWords(t *testing.T) {
 		}, 0,
 			strings.NewReplacer("M5\nM0", "M9\nM5\nM0", "M5\nG0 Z2.2500\nM30", "M9\nM5\nG0 Z2.2500\nM30").
 				Replace("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n" + cut)},
+		{"spindle ranges: the first that holds the speed", func(c *process.Control, _ *plan.Plan) {
+			c.Gears = []process.GearRange{{Word: 41, Least: 8, Most: 111}, {Word: 42, Least: 90, Most: 400}, {Word: 43, Least: 100, Most: 2500}}
+		}, 0, strings.Replace("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n"+cut, "S112 M3", "M42\nS112 M3", 1)},
 		{"restart marks, all blocks numbered", func(c *process.Control, _ *plan.Plan) { c.BlockNumbers, c.BlockStep, c.RestartStep = true, 5, 1000 }, 0,
 			"O2041\nN5 G17 G20 G40 G49 G90 G95\nN10 G54\nN1000 M5\nN1005 M0\nN1010 G17 G20 G40 G49 G90 G95\nN1015 G54\nN1020 S112 M3\nN1025 G0 Z2.2500\nN1030 G0 X0.0000 Y0.0000\nN1035 G0 Z-14.3800\n" +
 				"N1040 G1 Z-16.9550 F0.0090\nN1045 G4 P0.536\nN1050 G1 Z-14.3800 F0.0090\nN1055 M5\nN1060 G0 Z2.2500\nN1065 M5\nN1070 M0\nN1075 M5\nN1080 G0 Z2.2500\nN1085 M30"},
@@ -212,6 +215,7 @@ func TestRefusals(t *testing.T) {
 		{"no speed", BadVisit, func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes[1].Speed = 0 }, 0, 0, "pass 2: setting"},
 		{"a feed that rounds to another", NoWord, func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes[1].Feed = in(0.00014) }, 0, 0, "more than 5 %"},
 		{"a speed that rounds to another", NoWord, func(p *plan.Plan, _ *process.Control) { p.Bores[0].Visits[0].Passes[1].Speed = 0.12 }, 0, 0, "S word cannot say it"},
+		{"a speed that no spindle range holds", NoWord, func(_ *plan.Plan, c *process.Control) { c.Gears = []process.GearRange{{Word: 41, Least: 8, Most: 100}} }, 0, 0, "none of the spindle ranges"},
 		{"a restart mark of six digits", NoWord, func(p *plan.Plan, c *process.Control) { c.RestartStep, p.Bores[0].Visits[0].Passes[1].N = 10000, 11 }, 0, 0, "state restart_step = 9090 or less"},
 		{"a restart mark that is passed", NoWord, func(_ *plan.Plan, c *process.Control) { c.BlockNumbers, c.BlockStep, c.RestartStep = true, 100, 1000 }, 0, 0, "the blocks before pass 2 go to"},
 		{"a depth without room before the point", NoWord, func(_ *plan.Plan, c *process.Control) { c.WholePlaces = 1 }, 0, 0, "no room in 1 places before the point"},

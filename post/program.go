@@ -82,6 +82,10 @@ func (j *job) cut(p *schedule.Pass) {
 	if err == nil {
 		f, err = feedWord(j.d, j.c, p.Feed, speed)
 	}
+	var gear *process.GearRange
+	if err == nil {
+		gear, err = gearFor(j.c, p.Speed)
+	}
 	if err != nil {
 		j.fail(NoWord, fmt.Errorf("pass %d: %w", p.N, err))
 		return
@@ -89,6 +93,9 @@ func (j *job) cut(p *schedule.Pass) {
 	// A geared step may be a little slower than the word that calls it.
 	slow := min(speed, float64(p.Speed))
 	x0, y0 := j.at('X', 0), j.at('Y', 0)
+	if gear != nil {
+		j.block(m(int(gear.Word)))
+	}
 	j.block(s, m(3))
 	j.block(g(0), j.at(j.axis, j.home))
 	j.block(g(0), x0, y0)

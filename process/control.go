@@ -88,6 +88,24 @@ func (c Coolant) String() string {
 	return fmt.Sprintf("M%d", int(c))
 }
 
+// GearWord is the M word of a range of the spindle.
+type GearWord int
+
+func (w GearWord) String() string { return fmt.Sprintf("M%d", int(w)) }
+
+// GearRange is a range of spindle speeds that a word calls.
+type GearRange struct {
+	Word        GearWord
+	Least, Most float64 // rev/min
+}
+
+// Describe says what the keys of a range are. M40 to M45 are common practice, no source.
+func (g *GearRange) Describe(d *field.Desc) {
+	field.Word(d, &g.Word, "word", 40, 41, 42, 43, 44, 45).Need().Example(`"M41"`).Says("its word")
+	d.NumberEnds(&g.Least, &g.Most, "speeds", "rev/min").Need().Span("0..20000").Rising().Example("[8, 90]").Says("least and most speed in it")
+	d.Verbatim(SpoilsSetting, "spindle range, ")
+}
+
 // Control says what a control takes, by property.
 type Control struct {
 	DecimalPoint  bool     // false: fixed format of Whole.Part places
@@ -104,20 +122,21 @@ type Control struct {
 	Cycles        bool // G85, G86, G89; else the moves are written out
 	ReturnWords   bool // G98/G99 taken
 	Dwell         DwellIn
-	DwellWord     Letter     // P, X or F
-	OrientedStop  bool       // M19
-	TipAtStop     TipSide    // where the tip points after M19, seen from the spindle
-	Comments      bool       // parentheses taken
-	Percent       bool       // % before and after
-	ProgramNumber int        // O word; 0: none
-	FeedAxis      Letter     // Z or W, of the slide that feeds along the bore, table feed
-	QuillAxis     Letter     // the same for quill feed
-	LineMost      int        // longest block, characters
-	WorkOffset    WorkOffset // 0: none
-	Coolant       Coolant    // 0: no words for it
-	SpaceWords    bool       // a space between words
-	LowerCase     bool       // small letters are read in words
-	PlainText     bool       // comments in capitals, digits, spaces and + - . , / alone
+	DwellWord     Letter      // P, X or F
+	OrientedStop  bool        // M19
+	TipAtStop     TipSide     // where the tip points after M19, seen from the spindle
+	Comments      bool        // parentheses taken
+	Percent       bool        // % before and after
+	ProgramNumber int         // O word; 0: none
+	FeedAxis      Letter      // Z or W, of the slide that feeds along the bore, table feed
+	QuillAxis     Letter      // the same for quill feed
+	LineMost      int         // longest block, characters
+	WorkOffset    WorkOffset  // 0: none
+	Coolant       Coolant     // 0: no words for it
+	Gears         []GearRange // ranges of the spindle; none: no words for them
+	SpaceWords    bool        // a space between words
+	LowerCase     bool        // small letters are read in words
+	PlainText     bool        // comments in capitals, digits, spaces and + - . , / alone
 
 	UsualPlaces bool // PartPlaces was left open: 3 in mm, 4 in inches
 }
@@ -154,6 +173,9 @@ func (c *Control) Describe(d *field.Desc) {
 	field.Word(d, &c.WorkOffset, "work_offset", 0, 54, 55, 56, 57, 58, 59).Default("G54").Example(`"G54"`).Says("work offset that is called")
 	field.Word(d, &c.Coolant, "coolant", 0, 7, 8).Default("none").Example(`"M8"`).
 		Says("the word that turns the coolant on. It is on while a pass cuts, and off (M9) before each stop; a metal that this cutter cuts dry (speed.hss.dry of the material) is cut without. none: the program leaves the coolant alone")
+	field.List(d, &c.Gears, "gear", 1, 6).Example(`[ { word = "M41", speeds = [8, 300] }, { word = "M42", speeds = [200, 2500] } ]`).
+		Says("ranges of the spindle and the words that call them, written before each start of the spindle. A speed is taken in the first range that holds it, so the range of more torque stands first; leave it out where S alone finds the gear").
+		Weighs(SpoilsSetting, "control, spindle ranges").NoComma()
 	d.Either(&c.PlainText, "characters", "ascii", "plain").Default("ascii").Example(`"ascii"`).
 		Says("what comments may hold: printing ASCII, or capitals, digits, spaces and + - . , / alone, as tape readers take").
 		Weighs(SpoilsSetting, "control, plain text")

@@ -104,6 +104,9 @@ func (b *builder) found(x plan.Bore, k int) []page.KeyValue {
 			add("Restart", fmt.Sprintf("at the stop before a pass, N%d times its number: pass %d at N%d to pass %d at N%d", c.RestartStep, first, c.RestartStep*first, last, c.RestartStep*last))
 		}
 	}
+	if c := b.Machine.Control; c != nil && len(c.Gears) > 0 {
+		add("Spindle ranges", gears(c, v.Passes))
+	}
 	add("Metal", head.Material(v.Material))
 	if c := b.Machine.Control; c != nil && c.Coolant != 0 {
 		if v.Material.CutDry(b.Job.Cutter.Material) {
@@ -144,6 +147,27 @@ func (b *builder) found(x plan.Bore, k int) []page.KeyValue {
 			", damping "+qty.KindNumber.Bare(bar.Damping[0])+" to "+qty.KindNumber.Bare(bar.Damping[1])+", "+qty.KindShare.Say(bar.Joint)+" of that swing is the spindle's")
 	}
 	return append(kv, b.chatter(v)...)
+}
+
+// gears says in which range of the spindle each pass is cut.
+func gears(c *process.Control, all []schedule.Pass) string {
+	word := func(p *schedule.Pass) string {
+		for _, g := range c.Gears {
+			if n := float64(p.Speed); g.Least <= n && n <= g.Most {
+				return g.Word.String()
+			}
+		}
+		return "none"
+	}
+	var said []string
+	for i := 0; i < len(all); {
+		k := i
+		for k < len(all) && word(&all[k]) == word(&all[i]) {
+			k++
+		}
+		said, i = append(said, word(&all[i])+": "+passSpan(&all[i], &all[k-1])), k
+	}
+	return strings.Join(said, "; ")
 }
 
 // chatter says which passes are quiet and how sure the size is.

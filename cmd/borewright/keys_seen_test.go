@@ -155,11 +155,11 @@ func keyBases(t *testing.T) []*keyBase {
 	}{
 		{"jobs/lock-winch/job", "", ""},
 		{"jobs/hand-pump/job", "", ""},
-		{"jobs/lock-winch/job", `cutter.material = "carbide"`, withCoolant},
-		{"jobs/lock-winch/job", `machine = "cnc-fixed-format"`, withCoolant},
+		{"jobs/lock-winch/job", `cutter.material = "carbide"`, withWords},
+		{"jobs/lock-winch/job", `machine = "cnc-fixed-format"`, withWords},
 		{"jobs/hand-pump/job", `bar.feed_by = "quill"`, ""},
 		{"jobs/lock-winch/manual", "", ""},
-		{"jobs/gear-case/job", "", withCoolant},
+		{"jobs/gear-case/job", "", withWords},
 		{"jobs/ferry-ramp/job", ringInFront, lowTorque},
 		{"process/good/inch-full", "", ""},
 	} {
@@ -209,8 +209,9 @@ const ringInFront = `station = [
   { name = "inner lug",  from = 16.25, to = 19.0, diameter = 4.008, wall = 1.75 },
 ]`
 
-// withCoolant is a control that has a word for it.
-const withCoolant = `control.coolant = "M8"`
+// withWords is a control with words for coolant and for ranges of the spindle.
+const withWords = `control.coolant = "M8"
+control.gear = [ { word = "M41", speeds = [8, 60] }, { word = "M42", speeds = [8, 3000] } ]`
 
 // lowTorque is a mill whose torque is not far above what a cut takes.
 const lowTorque = `power = "3 hp"

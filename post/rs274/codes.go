@@ -23,6 +23,7 @@ const (
 	stopping
 	turning
 	coolant
+	gear
 	changing
 	override
 	allGroups
@@ -32,7 +33,7 @@ var groupNames = [allGroups]string{
 	notModal: "not modal", motion: "motion", distance: "distance (absolute or incremental)", units: "units",
 	lengthOffset: "length offset", workSystem: "work offset", plane: "plane", feedMode: "feed mode",
 	compensation: "cutter compensation", cycleReturn: "cycle return", path: "path", speedMode: "speed mode",
-	stopping: "stop", turning: "spindle", coolant: "coolant", changing: "tool change", override: "override",
+	stopping: "stop", turning: "spindle", coolant: "coolant", gear: "spindle range", changing: "tool change", override: "override",
 }
 
 // gGroup is the group of each G code that is replayed, by tenths.
@@ -75,6 +76,7 @@ var mGroup = [500]group{
 	30: turning, 40: turning, 50: turning, 190: turning,
 	60: changing,
 	70: coolant, 80: coolant, 90: coolant,
+	400: gear, 410: gear, 420: gear, 430: gear, 440: gear, 450: gear, // common practice, no source
 	480: override, 490: override,
 }
 

@@ -57,6 +57,7 @@ const (
 	ReturnWords                       // G98, G99
 	Oriented                          // M19
 	BlockDelete                       // /
+	GearWords                         // M40 to M45
 )
 
 // DwellUnit is what the number of a dwell word counts.

@@ -109,6 +109,7 @@ const (
 	SpindleOff // M5, and the stop that G86 and G88 make
 	Orient     // M19
 	Coolant    // M7, M8, M9: Event.Code
+	Gear       // M40 to M45: Event.Code
 	ToolChange // M6
 	Message    // a comment: Event.Text
 	End        // M2, M30: Event.Code
@@ -121,7 +122,7 @@ func (k Kind) String() string {
 	return "unknown"
 }
 
-var kindNames = [...]string{"move", "dwell", "stop", "spindle on", "spindle off", "orient", "coolant", "tool change", "message", "end"}
+var kindNames = [...]string{"move", "dwell", "stop", "spindle on", "spindle off", "orient", "coolant", "spindle range", "tool change", "message", "end"}
 
 // Motion is the way of a move.
 type Motion uint8
@@ -183,7 +184,7 @@ type Event struct {
 	Seconds  float64 // dwell; 0 where only Revs is known
 	Revs     float64 // dwell: turns of the spindle; 0 where it stands
 	Optional bool    // stop: M1
-	Code     int     // coolant and end: the M number; tool change: T
+	Code     int     // coolant, spindle range and end: the M number; tool change: T
 	Text     string  // message
 	Shown    bool    // message: written as (MSG, ...)
 	Comment  string  // the comments of the block, on every event of it

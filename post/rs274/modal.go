@@ -89,6 +89,9 @@ func (p *Interpreter) mCode(w *Word) {
 	case t == 190 && p.d.lacks(Oriented):
 		p.fault(w.Col, "M19: this control has no oriented stop", "M0, and a comment that tells the operator how to turn the tip")
 	}
+	if g == gear && p.d.lacks(GearWords) {
+		p.fault(w.Col, fmt.Sprintf("M%d: this control has no words for ranges of the spindle", t/10), "S alone")
+	}
 	p.join(g, t, w)
 }
 

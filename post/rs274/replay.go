@@ -114,6 +114,12 @@ func (p *Interpreter) machine() {
 		p.spindle = Off
 		p.send(&Event{Kind: ToolChange, Code: p.tool})
 	}
+	if t := p.c.in[gear]; t >= 0 {
+		if p.c.in[turning] >= 0 {
+			p.fault(p.c.word[gear].Col, p.codeText(gear)+" beside "+p.codeText(turning), "a block of its own: readers differ in which comes first")
+		}
+		p.send(&Event{Kind: Gear, Code: int(t / 10)})
+	}
 	switch t := p.c.in[turning]; t {
 	case 30, 40:
 		if p.speed <= 0 {

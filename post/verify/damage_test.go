@@ -36,14 +36,14 @@ type happening struct {
 	optional bool
 	deleted  bool
 	offset   int
-	coolant  int
+	code     int    // of coolant and spindle range
 	wet      string // coolant that is on, at feed moves and stops
 }
 
 // story is what a program does at the machine. A spindle told to stop that
 // stands, or to turn as it turns, is no happening.
 func story(text []byte, d rs274.Dialect) (out []happening, faults int) {
-	last, wet := happening{}, ""
+	last, wet, gear := happening{}, "", 0
 	list, _ := rs274.Replay(bytes.NewReader(text), d, func(e rs274.Event) error {
 		h := happening{kind: e.Kind, spindle: e.Spindle, optional: e.Optional, deleted: e.Deleted}
 		if e.Spindle.Turning() {
@@ -62,9 +62,14 @@ func story(text []byte, d rs274.Dialect) (out []happening, faults int) {
 		case rs274.Dwell:
 			h.turns, h.seconds = e.Revs, e.Seconds
 		case rs274.Coolant:
-			if h.coolant, wet = e.Code, wet+fmt.Sprint(e.Code); e.Code == 9 {
+			if h.code, wet = e.Code, wet+fmt.Sprint(e.Code); e.Code == 9 {
 				wet = ""
 			}
+		case rs274.Gear:
+			if h.code = e.Code; gear == e.Code {
+				return nil
+			}
+			gear = e.Code
 		case rs274.SpindleOn, rs274.SpindleOff, rs274.Orient:
 			if h.spindle == last.spindle && h.speed == last.speed {
 				return nil

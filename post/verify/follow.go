@@ -69,6 +69,8 @@ func (f *follower) event(e *rs274.Event) {
 		f.endCut()
 	case rs274.Coolant:
 		f.wets(e.Code)
+	case rs274.Gear:
+		f.shiftGear(e.Code)
 	case rs274.Orient:
 		f.endCut()
 		if f.spindle.Turning() {

@@ -42,6 +42,7 @@ type follower struct {
 	acted     int              // line of the last move or dwell
 	saidS     map[float64]bool // S words that are the speed of no pass, said by the text
 	rateWrong bool             // and was not the plan's: said once, not at every move
+	gear      int              // M word of the spindle range in force; 0: none called
 	coolant   map[int]bool     // by M word: on
 	dry       bool             // the metal is cut without
 	dryAt     int              // the pass, from 1, at which it was last found off

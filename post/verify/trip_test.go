@@ -67,6 +67,9 @@ func drawControl(t *rapid.T) string {
 		b.WriteString("quill_axis = \"Z\"\n")
 	}
 	count("line_most", 40, 120)
+	if rapid.Bool().Draw(t, "spindle ranges") {
+		b.WriteString("gear = [ { word = \"M41\", speeds = [1, 60] }, { word = \"M43\", speeds = [40, 20000] } ]\n")
+	}
 	pick("coolant", "none", "M7", "M8")
 	pick("work_offset", "none", "G54", "G55", "G59")
 	flag("space_words")
@@ -245,7 +248,7 @@ func sameMoves(text []byte, p *plan.Plan, bore, visit int) error {
 	}
 	step := c.Units.Of(math.Pow10(-c.PartPlaces))
 	acts, home := actsOf(p, bore, visit), qty.Length(0)
-	last, on, flow := rs274.Spindle(255), 0, int(c.Coolant)
+	last, on, flow, gear := rs274.Spindle(255), 0, int(c.Coolant), 0
 	if m := p.Bores[bore].Visits[visit].Material; m != nil && m.Speeds[p.Job.Cutter.Material.Class].Dry {
 		flow = 0
 	}
@@ -255,6 +258,9 @@ func sameMoves(text []byte, p *plan.Plan, bore, visit int) error {
 		last = e.Spindle
 		switch {
 		case wrong != nil || e.Kind == rs274.Message:
+			return nil
+		case e.Kind == rs274.Gear:
+			gear = e.Code
 			return nil
 		case e.Kind == rs274.Coolant: // held at the feeds and the stops
 			if on = e.Code; on == 9 {
@@ -278,6 +284,12 @@ func sameMoves(text []byte, p *plan.Plan, bore, visit int) error {
 		is(e.Kind == a.kind, "%v", e.Kind)
 		is(e.Spindle == a.spindle || a.kind == rs274.Stop || a.kind == rs274.End, "spindle %v", e.Spindle)
 		is(!e.Spindle.Turning() || math.Abs(e.Speed-a.speed) <= 0.5, "speed %v", e.Speed)
+		for _, g := range c.Gears { // the first that holds it
+			if e.Spindle.Turning() && g.Least <= a.speed && a.speed <= g.Most {
+				is(gear == int(g.Word), "turns in M%d", gear)
+				break
+			}
+		}
 		switch e.Kind {
 		case rs274.Move:
 			is(e.Motion != rs274.Feed || on == flow, "coolant M%d at a feed", on)

@@ -37,7 +37,7 @@ func TestDescriptions(t *testing.T) {
 func TestEveryFieldIsDescribed(t *testing.T) {
 	for _, x := range []field.Described{
 		&process.Job{}, &process.Station{}, &process.Bore{}, &process.Finish{}, &process.Reading{}, &process.Bar{}, &process.Step{}, &process.Support{}, &process.Cutter{}, &process.Sleeve{}, &process.Sweep{}, &process.LineUp{}, &process.Limits{}, &process.ShopBar{}, &barList{},
-		&process.Machine{}, &process.Travel{}, &process.Control{}, &process.Material{}, &process.SpeedBand{}, &process.CutterMaterial{}, &process.BarMaterial{}, &entries{}, &written{}, &process.Measured{}, &process.Size{},
+		&process.Machine{}, &process.Travel{}, &process.Control{}, &process.GearRange{}, &process.Material{}, &process.SpeedBand{}, &process.CutterMaterial{}, &process.BarMaterial{}, &entries{}, &written{}, &process.Measured{}, &process.Size{},
 	} {
 		for _, f := range field.Undescribed(x) {
 			t.Errorf("%s is not described", f)
@@ -48,6 +48,7 @@ func TestEveryFieldIsDescribed(t *testing.T) {
 // machineWords are the words of a control that no built-in machine has.
 const machineWords = `restart_step = 1000
 coolant = "M8"
+gear = [ { word = "M41", speeds = [8, 300] }, { word = "M42", speeds = [200, 2500] } ]
 `
 
 // goodFiles are the sound files that between them use every key, by kind.

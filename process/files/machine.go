@@ -97,6 +97,33 @@ func completeControl(r *keys.Reader, k *process.Control) {
 	}
 }
 
+// checkGears sees that every speed of the machine can be had in a range of the spindle.
+func checkGears(r *keys.Reader, m *process.Machine) {
+	gears := m.Control.Gears
+	for i, g := range gears {
+		for _, h := range gears[:i] {
+			if g.Word == h.Word {
+				r.Bad(source.El("control.gear", i)+".word", g.Word.String()+" stands here twice", "give each range its own word")
+			}
+		}
+	}
+	speeds := m.Speeds.Steps
+	if len(speeds) == 0 { // any between: then also wherever a range ends
+		speeds = []float64{m.Speeds.Least, m.Speeds.Most}
+		for _, g := range gears {
+			if after := math.Nextafter(g.Most, math.Inf(1)); after < m.Speeds.Most && after > m.Speeds.Least {
+				speeds = append(speeds, after)
+			}
+		}
+	}
+	for _, n := range speeds {
+		if !slices.ContainsFunc(gears, func(g process.GearRange) bool { return g.Least <= n && n <= g.Most }) {
+			r.Bad("control.gear", "holds no range for "+keys.PlainNumber(math.Round(100*n)/100)+" rev/min, a speed of this machine", "let the ranges meet, and cover speeds or speed_range")
+			return
+		}
+	}
+}
+
 // checkMachine catches figures that do not belong to one machine.
 func checkMachine(r *keys.Reader, m *process.Machine) {
 	if r.Has("nose", "quill") && m.Quill >= m.Nose {
@@ -123,6 +150,9 @@ func checkMachine(r *keys.Reader, m *process.Machine) {
 		seen[t.Axis] = true
 	}
 	if c := m.Control; c != nil {
+		if len(c.Gears) > 0 && m.Speeds.Most > 0 {
+			checkGears(r, m)
+		}
 		if m.CanFeed(process.TableFeed) && m.CanFeed(process.QuillFeed) && c.FeedAxis == c.QuillAxis && r.Has("control.feed_axis", "control.quill_axis") {
 			r.Bad("control.quill_axis", "table and quill both feed as "+c.QuillAxis.String(), `give them different letters: feed_axis = "W", quill_axis = "Z" or the reverse`)
 		}

@@ -200,7 +200,7 @@ func (w *Words) code(line int, x rs274.Word, c *process.Control) {
 		w.blame(line, x.Col, KindStart, name+" sets the wrong units", want+": this control's programs are in "+c.Units.String())
 	}
 	switch {
-	case allowedG[name] || allowedM[name] || name == c.WorkOffset.String():
+	case allowedG[name] || allowedM[name] || x.Letter == 'M' && slices.ContainsFunc(c.Gears, func(g process.GearRange) bool { return g.Word.String() == name }) || name == c.WorkOffset.String():
 	case instead[name][0] != "":
 		w.note(line, x.Col, name+": "+instead[name][0], instead[name][1])
 	case name == "G54" || name == "G55" || name == "G56" || name == "G57" || name == "G58" || name == "G59":

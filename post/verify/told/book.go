@@ -227,6 +227,12 @@ func (k *Book) header(bore, visit int, home qty.Length) {
 		if p.Hold != nil {
 			end = ", then hold and measure"
 		}
+		for _, g := range k.c.Gears {
+			if n := float64(p.Speed); g.Least <= n && n <= g.Most {
+				end = " in range " + g.Word.String() + end
+				break
+			}
+		}
 		var feed string
 		if k.c.FeedPerRev {
 			feed = k.about(k.in(p.Feed), k.last())
