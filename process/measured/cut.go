@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"borewright/process"
+	"borewright/process/pass"
 	"borewright/process/passes"
 	"borewright/process/setup"
 )
@@ -30,7 +31,7 @@ func newCut(r *passes.Planner, job *process.Job, e process.Measured, rLeast, rMo
 	c := springCut{
 		set: e.Setting.MM() / 2, rLeast: rLeast, rMost: rMost,
 		stroke: edge.Stroke(r.Middle, e.Feed.MM(), speed, e.Setting.MM()/2, e.WayOut == process.FeedOut).By(1 / r.Factor),
-		noise:  passes.BySquares(set, l.GaugeError.MM(), r.Warm()) / sigmas, again: passes.SpringRepeats / sigmas,
+		noise:  pass.BySquares(set, l.GaugeError.MM(), r.Warm()) / sigmas, again: pass.SpringRepeats / sigmas,
 	}
 	if e.Feed <= 0 || e.Speed <= 0 || c.set <= rLeast {
 		c.set = 0
@@ -39,7 +40,7 @@ func newCut(r *passes.Planner, job *process.Job, e process.Measured, rLeast, rMo
 	// A way out shallower than the edge cuts for certain may have cut or rubbed:
 	// the size is one of two, as likely either, that lie 2·out apart.
 	if _, out := c.stroke.Take(c.set, rLeast); out < r.LeastDepth() {
-		c.noise = passes.BySquares(c.noise, out)
+		c.noise = pass.BySquares(c.noise, out)
 	}
 	return c
 }

@@ -10,6 +10,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/pass"
 	"borewright/process/passes"
 	"borewright/process/qty"
 	"borewright/process/schedule"
@@ -107,7 +108,7 @@ func Learn(s *passes.Planning, results *process.Results, w Asked) (*Learned, err
 		k.states = append(k.states, map[int]*state{})
 	}
 	share := s.RootShare()
-	k.add(nil, passes.BySquares(share*rootDoubt, (1-share)*barDoubt)/sigmas)
+	k.add(nil, pass.BySquares(share*rootDoubt, (1-share)*barDoubt)/sigmas)
 	for i := range results.Entries {
 		if correctedLater(results.Entries, i) {
 			continue
@@ -184,7 +185,7 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 		return fact.New(NoVisit, fact.Name(m.Place), fact.Name(st.Name), fact.Count(len(visits)), fact.Count(visit+1)).Err()
 	}
 	v := visits[visit]
-	s.FillTravel(&v, st)
+	pass.Travel(s.Setup, &v, st)
 	r, err := s.Prepare(&v, st, false)
 	if err != nil {
 		return err
@@ -212,7 +213,7 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 		}
 	}
 	c := newCut(r, job, e, rLeast, rMost)
-	c.noise = passes.BySquares(c.noise, doubt)
+	c.noise = pass.BySquares(c.noise, doubt)
 	if _, ok := k.of[v.Material]; !ok {
 		k.add(v.Material, job.Limits.ForceError/sigmas)
 	}
@@ -222,7 +223,7 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 	if c.set > 0 {
 		spring, made, _ := c.spring(1)
 		most, _, _ := c.spring(factorMost)
-		noise := passes.BySquares(c.noise, k.spread(tip)) // of the size found, for any reason but the spring
+		noise := pass.BySquares(c.noise, k.spread(tip)) // of the size found, for any reason but the spring
 		seen.shares(s.Setup, c, e, noise)
 		seen.Predicted, seen.Seen = qty.FromMM(spring), e.Setting.Minus(e.Mean())
 		switch {

@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"borewright/process"
-	"borewright/process/passes"
+	"borewright/process/pass"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 )
@@ -86,5 +86,5 @@ func (k *Learned) stands(job *process.Job, t *tip, e process.Measured, told bool
 		return schedule.Stands{At: e.Setting, Known: qty.FromMM(sigmas * k.spread(t))}
 	}
 	return schedule.Stands{At: e.Setting.Plus(qty.FromMM(t.off)), Sprang: qty.FromMM(spring),
-		Known: qty.FromMM(passes.BySquares(job.Limits.GaugeError.MM(), passes.SpringRepeats*spring))}
+		Known: qty.FromMM(pass.BySquares(job.Limits.GaugeError.MM(), pass.SpringRepeats*spring))}
 }

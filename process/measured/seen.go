@@ -4,7 +4,7 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/field"
-	"borewright/process/passes"
+	"borewright/process/pass"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
@@ -143,5 +143,5 @@ func (seen *Cut) shares(s *setup.Setup, c springCut, e process.Measured, noise f
 	spring := c.seenAt(e.Mean().MM() / 2)
 	share := s.RootShare()
 	seen.BarGive, seen.RootGive = spring*(1-share), spring*share
-	seen.Noise = passes.BySquares(noise, c.again*spring)
+	seen.Noise = pass.BySquares(noise, c.again*spring)
 }

@@ -5,7 +5,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
-	"borewright/process/passes"
+	"borewright/process/pass"
 	"borewright/process/qty"
 )
 
@@ -17,7 +17,7 @@ func lineUp(job *process.Job, b process.Bore, m *process.Measured, made float64)
 	if len(m.Marked)+len(m.Bare) == 0 {
 		return says, stops, false
 	}
-	tell := passes.BySquares(job.Limits.GaugeError.MM(), job.Limits.SettingError.MM()/2, 0.01) // a mark thinner than this is not seen
+	tell := pass.BySquares(job.Limits.GaugeError.MM(), job.Limits.SettingError.MM()/2, 0.01) // a mark thinner than this is not seen
 	worst, where, held := 0.0, fact.Fact{}, 0
 	look := func(angles []float64, marked bool) {
 		for _, a := range angles {

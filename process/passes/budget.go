@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"borewright/process/landing"
+	"borewright/process/pass"
 	"borewright/process/schedule"
 	"borewright/process/setup"
 )
@@ -16,38 +17,38 @@ import (
 func (r *Planner) landing() landing.Trial {
 	l := r.Job.Limits
 	h := landing.Trial{
-		Limits: [2]float64{r.v.Limits.Low.MM(), r.v.Limits.High.MM()}, Bar: r.Middle.Radial,
-		Grows: r.v.Material.Alpha * r.v.Limits.Aim.MM(), BarGrows: setup.SteelAlpha * r.v.Limits.Aim.MM(),
+		Limits: [2]float64{r.Visit.Limits.Low.MM(), r.Visit.Limits.High.MM()}, Bar: r.Middle.Radial,
+		Grows: r.Visit.Material.Alpha * r.Visit.Limits.Aim.MM(), BarGrows: setup.SteelAlpha * r.Visit.Limits.Aim.MM(),
 		Sigma: landing.Sigma{
 			Force: r.Doubt / 1.96, Set: l.SettingError.MM() / 1.96, Gauge: l.GaugeError.MM() / 1.96,
-			Root: math.Log(setup.RootFactor) / 1.96, Kelvin: l.Temperature / 1.96, Spring: SpringRepeats / 1.96,
+			Root: math.Log(setup.RootFactor) / 1.96, Kelvin: l.Temperature / 1.96, Spring: pass.SpringRepeats / 1.96,
 		},
 	}
 	if rigid := r.Rigid().Radial; rigid < h.Bar {
 		h.Bar, h.Root = rigid, h.Bar-rigid
 	}
-	first := len(r.v.Passes)
-	for first > 0 && r.v.Passes[first-1].Kind >= schedule.SemiFinish {
+	first := len(r.Visit.Passes)
+	for first > 0 && r.Visit.Passes[first-1].Kind >= schedule.SemiFinish {
 		first--
 	}
 	first = max(0, first-1)
 	h.Step = r.Job.ReadsTo().MM()
-	if h.Carried = r.byIncrement(); h.Carried { // before the move of the first pass
+	if h.Carried = r.ByIncrement(); h.Carried { // before the move of the first pass
 		begins := r.in(first)
-		h.Sprang, h.Sigma.Stood = begins.sprang(), math.Sqrt(math.Max(0, square(begins.placed(r.moves(first)))-square(l.SettingError.MM())))/1.96
+		h.Sprang, h.Sigma.Stood = begins.Sprang(), math.Sqrt(math.Max(0, square(begins.Placed(r.wears.moves(first)))-square(l.SettingError.MM())))/1.96
 		h.Sigma.Anew = r.Job.FirstSettingError().MM() / 1.96
 	}
-	h.Start = r.v.Start.MM() / 2
+	h.Start = r.Visit.Start.MM() / 2
 	if first > 0 {
-		h.Start = r.v.Passes[first-1].Expected.MM() / 2
+		h.Start = r.Visit.Passes[first-1].Expected.MM() / 2
 	}
-	for i, p := range r.v.Passes[first:] {
+	for i, p := range r.Visit.Passes[first:] {
 		r := r.in(first + i)
 		d, second, stroke, c := p.Depth.MM(), p.OutDepth.MM(), r.strokeOf(&p), r.Middle.Radial
 		if i == 0 { // from the middle of what it finds, not the place of least radius
 			d, second = stroke.Take(p.Setting.MM()/2, h.Start)
 		}
-		wearIn, wearOut := r.wornMore(r.planned(&p))
+		wearIn, wearOut := r.WornMore(r.planned(&p))
 		pass := landing.Pass{
 			Wear: wearIn / c / 1.96, Anew: p.Edge.Honed && i > 0,
 			Setting: p.Setting.MM(), Expected: p.Expected.MM(), Depth: d,

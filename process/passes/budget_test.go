@@ -10,6 +10,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/landing"
+	"borewright/process/pass"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
@@ -41,11 +42,11 @@ func TestBudgetAgainstNormalLaw(t *testing.T) {
 		if by == process.Increment {
 			// The setting before is wrong by the first, ±0.013 over the bar, and
 			// by each move from there; the last carries that on and adds its own.
-			moves := len(r.v.Passes) - 2
+			moves := len(r.Visit.Passes) - 2
 			stood := math.Hypot(0.013/1.96, math.Sqrt(float64(moves))*one)
 			sigma = math.Hypot((own+through)*stood, own*one)
 		}
-		sigma = math.Hypot(sigma, 2*r.Middle.Radial*last.Force*SpringRepeats/1.96*gain(last))
+		sigma = math.Hypot(sigma, 2*r.Middle.Radial*last.Force*pass.SpringRepeats/1.96*gain(last))
 		half := (h.Limits[1] - h.Limits[0]) / 2
 		beyond := func(room float64) float64 { return math.Erfc(room/sigma/math.Sqrt2) / 2 }
 		want := 1 - beyond(h.Limits[1]-last.Expected) - beyond(last.Expected-h.Limits[0])
@@ -83,16 +84,16 @@ func TestSpringPass(t *testing.T) {
 	job := exampleJob(t, "lock-winch/job.toml")
 	r := firstPlanner(t, job, nil)
 	feed := r.Feeds[3]
-	table := r.newTable(0.0125, 0.6, r.finish[0].speed, []float64{feed}, r.v.LastOut)
+	table := r.newTable(0.0125, 0.6, r.finish[0].Speed, []float64{feed}, r.Visit.LastOut)
 	e := r.newEnding(table, r.finish[0], 0.15)
 	w := &chain{rMost: e.made - 0.15}
-	n := e.withSpring(&chain{from: w, last: step{kind: schedule.SemiFinish, made: e.made}}, cutAt{force: e.last.force}, e.made, 0, 0)
+	n := e.withSpring(&chain{from: w, last: step{kind: schedule.SemiFinish, made: e.made}}, pass.Cut{Force: e.last.Force}, e.made, 0, 0)
 	if n == nil {
 		t.Skip("the edge does not take what is left at this feed")
 	}
 	first, second := n.from.last.depth, n.last.depth
-	if sum := e.made + first + second; math.Abs(sum-r.aim) > 1e-6 {
-		t.Errorf("lands at %v, aim %v", sum, r.aim)
+	if sum := e.made + first + second; math.Abs(sum-r.Aim) > 1e-6 {
+		t.Errorf("lands at %v, aim %v", sum, r.Aim)
 	}
 	setting := e.made + e.stroke.In.SettingFor(first)
 	if got := e.made + first + e.stroke.In.SettingFor(second); math.Abs(got-setting) > 1e-6 {
@@ -107,7 +108,7 @@ func TestSpringPass(t *testing.T) {
 // pass; where they are narrow, one always is.
 func TestHoldsWhereTheyPay(t *testing.T) {
 	semi := func(r *Planner) *schedule.Hold {
-		for _, p := range r.v.Passes {
+		for _, p := range r.Visit.Passes {
 			if p.Kind == schedule.SemiFinish {
 				return p.Hold
 			}
@@ -117,11 +118,11 @@ func TestHoldsWhereTheyPay(t *testing.T) {
 	}
 	wide := firstPlanner(t, exampleJob(t, "ferry-ramp/job.toml"), func(j *process.Job) { j.Limits.HoldMinutes = 30 })
 	if semi(wide) != nil {
-		t.Errorf("half an hour's stop for %v", wide.v.Budget)
+		t.Errorf("half an hour's stop for %v", wide.Visit.Budget)
 	}
 	narrow := firstPlanner(t, exampleJob(t, "lock-winch/job.toml"), func(j *process.Job) { j.Limits.HoldMinutes = 30 })
 	if semi(narrow) == nil {
-		t.Errorf("no stop for %v", narrow.v.Budget)
+		t.Errorf("no stop for %v", narrow.Visit.Budget)
 	}
 }
 
@@ -140,7 +141,7 @@ func byQuill(j *process.Job) {
 // and the shoulder between them adds ΔL·L/EI.
 func TestQuillFeedTapers(t *testing.T) {
 	r := firstPlanner(t, exampleJob(t, "ferry-ramp/job.toml"), byQuill)
-	a := r.v.Along
+	a := r.Visit.Along
 	if a[0].Compliance >= a[len(a)-1].Compliance {
 		t.Errorf("compliance %v at the mouth, %v at the bottom", a[0], a[len(a)-1])
 	}
@@ -153,8 +154,8 @@ func TestQuillFeedTapers(t *testing.T) {
 		return l*l/2/ei(d) + ((l+x)*(l+x)-l*l)/2/ei(quill) + (l+x)/m.Tilt/1e9 + l*longer
 	}
 	arm := byMoment(a[len(a)-1].Depth.MM()) - byMoment(math.Max(0, a[0].Depth.MM()))
-	for _, p := range r.v.Passes {
-		want := 2*float64(p.RadialForce)*(r.v.Compliance[1]-r.v.Compliance[0])/1e3 - p.Setting.MM()*float64(p.FeedForce)*arm
+	for _, p := range r.Visit.Passes {
+		want := 2*float64(p.RadialForce)*(r.Visit.Compliance[1]-r.Visit.Compliance[0])/1e3 - p.Setting.MM()*float64(p.FeedForce)*arm
 		if math.Abs(p.Taper.MM()-want) > 1e-5 {
 			t.Errorf("pass %d tapers %v, %v", p.N, p.Taper.MM(), want)
 		}
@@ -181,7 +182,7 @@ func TestChartHasTheSpringOfTheTable(t *testing.T) {
 			}
 			bar.Learned = seen(factor)
 			s := New(bar)
-			s.FillTravel(&v, st)
+			pass.Travel(s.Setup, &v, st)
 			r, err := s.Prepare(&v, st, false)
 			if err != nil {
 				t.Fatal(err)

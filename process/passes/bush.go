@@ -7,24 +7,14 @@ import (
 	"borewright/process/setup"
 )
 
-// uneven is by how much the play of an outboard bearing makes a bore out of round,
-// radial: the bar stands differently in its bush as the tip goes round.
-func (r *Planner) uneven(c cutAt) float64 {
-	b, _ := r.Bush(c.force, c.radius, setup.In)
-	if c.fed {
-		b, _ = r.Bush(c.back, c.radius, setup.Out)
-	}
-	return b.Uneven
-}
-
 // offBush is the caution for the passes in which the bar does not touch its outboard
 // bearing; nothing where it does.
 func (r *Planner) offBush() fact.Fact {
 	var off []int
 	var most float64
-	for i := range r.v.Passes {
-		p, r := &r.v.Passes[i], r.in(i)
-		if b, play := r.Bush(r.planned(p).force, p.Setting.MM()/2, setup.In); play && b.Idle {
+	for i := range r.Visit.Passes {
+		p, r := &r.Visit.Passes[i], r.in(i)
+		if b, play := r.Bush(r.planned(p).Force, p.Setting.MM()/2, setup.In); play && b.Idle {
 			off, most = append(off, p.N), max(most, b.Moves)
 		}
 	}

@@ -51,7 +51,7 @@ func TestCuresAreThoseOfTheJob(t *testing.T) {
 	if why := r.Plan(5); !why.None() {
 		t.Fatal(why)
 	}
-	last := slices.MinFunc(r.v.Passes, func(a, b schedule.Pass) int { return cmp.Compare(a.Stability.Margin[1], b.Stability.Margin[1]) })
+	last := slices.MinFunc(r.Visit.Passes, func(a, b schedule.Pass) int { return cmp.Compare(a.Stability.Margin[1], b.Stability.Margin[1]) })
 	slow := r.SpeedAtMost(float64(last.Speed) / 2)
 	said := r.chatters()
 	cures := fact.AsList(said.Nth(4))[0]

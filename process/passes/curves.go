@@ -21,14 +21,14 @@ func (s *Planning) Springs(v schedule.Visit, st process.Station) []schedule.Spri
 	if !ok {
 		return nil
 	}
-	places, err := r.Between(r.v.From, r.v.To)
+	places, err := r.Between(r.Visit.From, r.Visit.To)
 	if err != nil {
 		return nil
 	}
 	rLeast, rMost := r.rLeast, r.rMost
 	var curves []schedule.SpringCurve
-	for i := range r.v.Passes {
-		q, r := &r.v.Passes[i], r.in(i)
+	for i := range r.Visit.Passes {
+		q, r := &r.Visit.Passes[i], r.in(i)
 		c := schedule.SpringCurve{Pass: q.N, Kind: q.Kind}
 		for _, at := range places {
 			stroke := r.Stroke(at.Give, q.Feed.MM(), float64(q.Cutting), q.Setting.MM()/2, q.Out.By == process.FeedOut)
@@ -65,18 +65,18 @@ func (s *Planning) Quiet(v schedule.Visit, st process.Station) []schedule.QuietC
 		return nil
 	}
 	slow, fast := math.Inf(1), 0.0
-	for _, q := range r.v.Passes {
+	for _, q := range r.Visit.Passes {
 		slow, fast = math.Min(slow, float64(q.Speed)), math.Max(fast, float64(q.Speed))
 	}
 	speeds := setup.SpeedsAround(s.Job.Machine.Speeds, slow/2.6, fast*2.6)
 	var curves []schedule.QuietCurve
-	for _, q := range r.v.Passes {
+	for _, q := range r.Visit.Passes {
 		at := r.QuietAt(q.Depth.MM(), q.Feed.MM(), q.Land)
 		if at == nil {
 			continue
 		}
 		margin := func(n float64) schedule.QuietPoint {
-			return schedule.QuietPoint{Speed: qty.RevPerMin(n), Margin: at(float64(qty.RevPerMin(n).At(r.v.Limits.Aim))).Middle()}
+			return schedule.QuietPoint{Speed: qty.RevPerMin(n), Margin: at(float64(qty.RevPerMin(n).At(r.Visit.Limits.Aim))).Middle()}
 		}
 		c := schedule.QuietCurve{Pass: q.N, At: margin(float64(q.Speed))}
 		for _, n := range speeds {
@@ -93,39 +93,39 @@ func (s *Planning) SizeBudget(v schedule.Visit, st process.Station) (schedule.Si
 	r, ok := s.again(v, st)
 	n := 0
 	if ok {
-		n = len(r.v.Passes)
+		n = len(r.Visit.Passes)
 	}
-	if n < 2 || r.v.Passes[n-1].Kind != schedule.Finish {
+	if n < 2 || r.Visit.Passes[n-1].Kind != schedule.Finish {
 		return schedule.SizeDoubt{}, false
 	}
-	q, before := &r.v.Passes[n-1], &r.v.Passes[n-2]
+	q, before := &r.Visit.Passes[n-1], &r.Visit.Passes[n-2]
 	was := r.in(n - 2)
 	r = r.in(n - 1)
 	c, semi := r.planned(q), was.planned(before)
-	d := r.afterMeasuring(was.swings(semi), r.swings(c), r.moves(n-2))
-	b := schedule.SizeDoubt{Pass: q.N, Allowed: r.v.Limits.High.Minus(r.v.Limits.Low) / 2}
-	taper := q.Taper.MM()/2 + r.wearTaper(c)
+	d := r.AfterMeasuring(was.SwingsOf(semi), r.SwingsOf(c), r.wears.moves(n-2))
+	b := schedule.SizeDoubt{Pass: q.N, Allowed: r.Visit.Limits.High.Minus(r.Visit.Limits.Low) / 2}
+	taper := q.Taper.MM()/2 + r.WearTaper(c)
 	for _, part := range []struct {
 		cause    fact.Kind
 		mm       float64
 		straight bool
 	}{
-		{schedule.DoubtSetting, d.setting, false},
-		{schedule.DoubtGauge, d.gauge, false},
-		{schedule.DoubtTemperature, d.warm, false},
-		{schedule.DoubtSpring, d.repeat, false},
-		{schedule.DoubtForce, d.force, false},
-		{schedule.DoubtWear, d.wear, false},
+		{schedule.DoubtSetting, d.Setting, false},
+		{schedule.DoubtGauge, d.Gauge, false},
+		{schedule.DoubtTemperature, d.Warm, false},
+		{schedule.DoubtSpring, d.Repeat, false},
+		{schedule.DoubtForce, d.Force, false},
+		{schedule.DoubtWear, d.Wear, false},
 		{schedule.DoubtTaper, taper, true},
 		{schedule.DoubtShape, q.OutOfRound.MM(), true},
 	} {
 		b.Parts = append(b.Parts, schedule.BudgetPart{Cause: part.cause, PlusMinus: qty.FromMM(part.mm), Straight: part.straight})
 	}
-	rubs := math.Abs(r.rubs(c) - r.rubs(semi))
-	if c.fed {
+	rubs := math.Abs(r.Rubs(c) - r.Rubs(semi))
+	if c.Fed {
 		b.Parts = append(b.Parts, schedule.BudgetPart{Cause: schedule.DoubtWayOut, PlusMinus: qty.FromMM(rubs), Straight: true})
 	}
-	b.Total = qty.FromMM(d.all() + taper + q.OutOfRound.MM() + rubs)
+	b.Total = qty.FromMM(d.All() + taper + q.OutOfRound.MM() + rubs)
 	return b, true
 }
 

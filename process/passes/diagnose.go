@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"borewright/process/fact"
+	"borewright/process/pass"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 )
@@ -18,20 +19,17 @@ func (r *Planner) diagnose(origin *chain, start float64) fact.Fact {
 		return why
 	}
 	// Each pass is possible, the chain is not: see what it lacks.
-	job := *r.Job
-	wide := *r
-	bare, pl := *r.Setup, *r.Planning
-	bare.Job, pl.Setup = &job, &bare
-	wide.Planning = &pl
+	job, setUp, wide := *r.Job, *r.Setup, *r
+	setUp.Job, wide.Setup = &job, &setUp
 	job.Limits.PassesMost = 1000
 	if best := wide.search(origin, start); best != nil {
 		return fact.New(schedule.TooMany, fact.Count(best.passes), fact.Count(r.Job.Limits.PassesMost))
 	}
-	v := *r.v
-	wide.v = &v
+	v := *r.Visit
+	wide.Visit = &v
 	v.Roundness = qty.Metre
 	if best := wide.search(origin, start); best != nil {
-		return fact.New(schedule.NotRound, mm(best.rMost-r.aim), fact.Figure(r.v.Roundness))
+		return fact.New(schedule.NotRound, mm(best.rMost-r.Aim), fact.Figure(r.Visit.Roundness))
 	}
 	return fact.New(schedule.NoOrder)
 }
@@ -39,47 +37,47 @@ func (r *Planner) diagnose(origin *chain, start float64) fact.Fact {
 // nearestFinish judges the last pass at its best: a twin cut measured before
 // it and nothing left of the old shape.
 func (r *Planner) nearestFinish() fact.Fact {
-	best := verdict{ratio: math.Inf(1)}
-	var at cutAt
+	best := pass.Verdict{Ratio: math.Inf(1)}
+	var at pass.Cut
 	for _, feed := range r.Feeds {
 		for _, by := range r.finishers(feed, false) {
 			for _, pick := range r.finish {
 				for _, depth := range finishDepths {
-					c := by.finishAt(depth, feed, pick)
-					if v := by.finishVerdict(c, c, 0); v.ratio < best.ratio {
+					c := by.FinishAt(depth, feed, pick)
+					if v := by.FinishVerdict(c, c, 0); v.Ratio < best.Ratio {
 						best, at = v, c
 					}
 				}
 			}
 		}
 	}
-	if best.ok() {
+	if best.OK() {
 		return fact.Fact{}
 	}
 	return r.nearest(schedule.PassOfFinish, best, at)
 }
 
 func (r *Planner) nearestRough(start float64) fact.Fact {
-	_, pitch := r.gridFor(start, r.aim)
-	best := verdict{ratio: math.Inf(1)}
-	var at cutAt
+	_, pitch := r.gridFor(start, r.Aim)
+	best := pass.Verdict{Ratio: math.Inf(1)}
+	var at pass.Cut
 	pick := r.rough[0]
-	steps := max(10, int(math.Min(r.depth, r.aim-start)/pitch))
+	steps := max(10, int(math.Min(r.DepthMost, r.Aim-start)/pitch))
 	for _, feed := range r.Feeds {
 		for k := 1; k <= steps; k++ {
 			depth := float64(k) * pitch
-			c := r.cutFor(depth, feed, pick, start+depth, r.v.RoughOut)
-			if v := r.roughVerdict(c); v.ratio < best.ratio {
+			c := r.CutFor(depth, feed, pick, start+depth, r.Visit.RoughOut)
+			if v := r.RoughVerdict(c); v.Ratio < best.Ratio {
 				best, at = v, c
 			}
 		}
 	}
-	if best.ok() {
+	if best.OK() {
 		return fact.Fact{}
 	}
 	return r.nearest(schedule.PassOfRough, best, at)
 }
 
-func (r *Planner) nearest(kind fact.Kind, v verdict, c cutAt) fact.Fact {
-	return fact.New(schedule.NearestPass, fact.New(kind), mm(c.depth), mm(c.feed), of(qty.KindSpindleSpeed, c.pick.rpm), r.limit(v))
+func (r *Planner) nearest(kind fact.Kind, v pass.Verdict, c pass.Cut) fact.Fact {
+	return fact.New(schedule.NearestPass, fact.New(kind), mm(c.Depth), mm(c.Feed), of(qty.KindSpindleSpeed, c.Pick.RPM), r.LimitOf(v))
 }

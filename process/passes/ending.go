@@ -5,6 +5,7 @@ import (
 	"slices"
 	"sync"
 
+	"borewright/process/pass"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
@@ -16,33 +17,33 @@ import (
 type ending struct {
 	*Planner
 	t            *table
-	pick         speedPick
-	made         float64 // radius that the semi-finish leaves
-	last         cutAt   // the finish
-	time         float64 // one pass
-	chatterPrice float64 // of the finish
+	pick         pass.Pick
+	made         float64  // radius that the semi-finish leaves
+	last         pass.Cut // the finish
+	time         float64  // one pass
+	chatterPrice float64  // of the finish
 	stroke       setup.Stroke
 	faster       float64            // what it costs to turn the finish faster than the pass before
 	alone        bool               // the finish alone can land the size
 	spring       func() *springPass // with one after it; nil: that cannot be cut
 }
 
-func (r *Planner) newEnding(t *table, pick speedPick, depth float64) *ending {
-	e := &ending{Planner: r, t: t, pick: pick, made: r.semiSize(depth), time: r.minutesOf(t.Feeds[0], pick.rpm, r.v.LastOut)}
-	e.stroke = t.stroke(0, pick.at(r.aim), r.aim, r.v.LastOut)
-	e.last = t.cut(0, r.aim-e.made, pick, r.aim, r.v.LastOut)
+func (r *Planner) newEnding(t *table, pick pass.Pick, depth float64) *ending {
+	e := &ending{Planner: r, t: t, pick: pick, made: r.semiSize(depth), time: r.MinutesOf(t.Feeds[0], pick.RPM, r.Visit.LastOut)}
+	e.stroke = t.stroke(0, pick.At(r.Aim), r.Aim, r.Visit.LastOut)
+	e.last = t.cut(0, r.Aim-e.made, pick, r.Aim, r.Visit.LastOut)
 	e.chatterPrice = t.price(0, e.last)
-	s := t.stability(0, e.last, r.lastLand())
-	e.last.sings, e.faster = r.sings(s), r.fasterPrice(s)
+	s := t.stability(0, e.last, r.LastLand())
+	e.last.Sings, e.faster = r.Sings(s), r.fasterPrice(s)
 	e.spring = sync.OnceValue(e.springPass)
 	return e
 }
 
 // lands is whether any passes can go before it: by all that does not hang on them.
 func (e *ending) lands() bool {
-	alone := e.lastVerdict(e.last, 0, 0, 1)
-	e.chips(&alone, e.last)
-	e.alone = alone.ok()
+	alone := e.LastVerdict(e.last, 0, 0, 1)
+	e.Chips(&alone, e.last)
+	e.alone = alone.OK()
 	return e.alone || e.spring() != nil
 }
 
@@ -51,30 +52,30 @@ func (e *ending) lands() bool {
 func (e *ending) after(best *chain, n *node) *chain {
 	r := e.Planner
 	depth := e.made - n.radius
-	if depth <= 0 || depth > semiMost+1e-9 || depth > r.depth*(1+1e-9) {
+	if depth <= 0 || depth > semiMost+1e-9 || depth > r.DepthMost*(1+1e-9) {
 		return best
 	}
 	took := 2*(e.time+r.Job.Limits.HoldMinutes) + r.honeMinutes()
-	more := took + e.chatterPrice + unusual(depth, r.aim-e.made)
+	more := took + e.chatterPrice + unusual(depth, r.Aim-e.made)
 	dear := func(cost float64) bool { return best != nil && cost+more > best.cost+1e-9 }
 	// Never lighter than the finish it rehearses, unless the stock as found is
 	// too thin for two such cuts.
-	lighter := depth < r.aim-e.made-1e-9
-	thin := func(w *chain) bool { return w.from == nil && r.aim-n.radius < 3*r.leastDepth() }
+	lighter := depth < r.Aim-e.made-1e-9
+	thin := func(w *chain) bool { return w.from == nil && r.Aim-n.radius < 3*r.LeastCut() }
 	if dear(n.least) || lighter && !slices.ContainsFunc(n.ways, thin) {
 		return best
 	}
-	semi := e.t.cut(0, depth, e.pick, e.made, r.v.LastOut)
+	semi := e.t.cut(0, depth, e.pick, e.made, r.Visit.LastOut)
 	if more += e.t.price(0, semi); dear(n.least) {
 		return best
 	}
-	v := r.semiVerdict(semi)
-	if !v.ok() {
+	v := r.SemiVerdict(semi)
+	if !v.OK() {
 		return best
 	}
 	for _, w := range n.ways {
 		cost := w.cost
-		if e.pick.rpm > r.turned(w) {
+		if e.pick.RPM > r.turned(w) {
 			cost += e.faster
 		}
 		if w.passes+2 > r.Job.Limits.PassesMost || dear(cost) {
@@ -92,24 +93,24 @@ func (e *ending) after(best *chain, n *node) *chain {
 }
 
 // behind tries it behind one way, from a radius, after a semi-finish with its verdict.
-func (e *ending) behind(best *chain, w *chain, radius float64, semi cutAt, v verdict, minutes, cost float64) *chain {
+func (e *ending) behind(best *chain, w *chain, radius float64, semi pass.Cut, v pass.Verdict, minutes, cost float64) *chain {
 	r := e.Planner
 	tip := w.tip
-	if semi.moves = w.passes; r.anew { // honed before it
-		semi.moves, tip = 0, 0
+	if semi.Moves = w.passes; r.Anew { // honed before it
+		semi.Moves, tip = 0, 0
 	}
-	if r.opens(&v, semi, tip); !v.ok() {
+	if r.Opens(&v, semi, tip); !v.OK() {
 		return best
 	}
 	rMostSemi := e.stroke.Left(radius, w.rMost, e.made)
-	rMostLast := e.stroke.Left(e.made, rMostSemi, r.aim)
+	rMostLast := e.stroke.Left(e.made, rMostSemi, r.Aim)
 	s := &chain{from: w, passes: w.passes + 1, rMost: rMostSemi, last: step{
-		kind: schedule.SemiFinish, made: e.made, depth: e.made - radius, feed: semi.feed, pick: e.pick, rMostAfter: rMostSemi, honed: r.asked}}
+		kind: schedule.SemiFinish, made: e.made, depth: e.made - radius, feed: semi.Feed, pick: e.pick, rMostAfter: rMostSemi, honed: r.asked}}
 	if e.alone {
-		if v := r.finishVerdict(e.last, semi, rMostLast-r.aim); v.ok() {
-			doubt, half := r.finishDoubt(e.last, semi, rMostLast-r.aim)
+		if v := r.FinishVerdict(e.last, semi, rMostLast-r.Aim); v.OK() {
+			doubt, half := r.FinishDoubt(e.last, semi, rMostLast-r.Aim)
 			n := &chain{minutes: minutes, cost: cost + missMinutes*missChance(doubt, half), rMost: rMostLast, from: s, passes: s.passes + 1,
-				last: step{kind: schedule.Finish, made: r.aim, depth: r.aim - e.made, feed: e.last.feed, pick: e.pick, rMostAfter: rMostLast}}
+				last: step{kind: schedule.Finish, made: r.Aim, depth: r.Aim - e.made, feed: e.last.Feed, pick: e.pick, rMostAfter: rMostLast}}
 			if e.wins(n, best) {
 				best = n
 			}
@@ -133,7 +134,7 @@ func (r *Planner) semiSize(depth float64) float64 {
 	if r.Job.Units == qty.Inches {
 		step = 0.0005 * 25.4
 	}
-	return math.Round(2*(r.aim-depth)/step) * step / 2
+	return math.Round(2*(r.Aim-depth)/step) * step / 2
 }
 
 // finishDepths are the radial depths tried for the last pass, mm: 0.05 to 0.6

@@ -15,7 +15,7 @@ const slipRate = 0.03
 // before the last pass when what the stop saves in missed bores is worth more
 // than its minutes.
 func (r *Planner) holds() {
-	ps := r.v.Passes
+	ps := r.Visit.Passes
 	for i := range ps {
 		p := &ps[i]
 		switch {
@@ -33,7 +33,7 @@ func (r *Planner) holds() {
 
 // pays is whether measuring before the last pass is worth its time.
 func (r *Planner) pays() bool {
-	b := r.v.Budget
+	b := r.Visit.Budget
 	if b == nil {
 		return true
 	}
@@ -44,18 +44,18 @@ func (r *Planner) pays() bool {
 // unmeasured states the last passes as they are when nothing is measured before
 // them.
 func (r *Planner) unmeasured() {
-	r.v.Budget = r.v.Budget.Unmeasured()
-	for i := range r.v.Passes {
-		p := &r.v.Passes[i]
+	r.Visit.Budget = r.Visit.Budget.Unmeasured()
+	for i := range r.Visit.Passes {
+		p := &r.Visit.Passes[i]
 		if p.Kind != schedule.Finish && p.Kind != schedule.Spring {
 			continue
 		}
 		u := r.Job.Units
 		r := r.in(i)
 		c := r.planned(p)
-		below, above := r.blind(c, r.moves(i))
+		below, above := r.Blind(c, r.wears.moves(i))
 		more := p.Taper.MM()/2 + p.OutOfRound.MM()
-		p.Low = qty.Diameter(u.Round(p.Expected.Length() - qty.FromMM(below+more+r.rubs(c))))
+		p.Low = qty.Diameter(u.Round(p.Expected.Length() - qty.FromMM(below+more+r.Rubs(c))))
 		p.High = qty.Diameter(u.Round(p.Expected.Length() + qty.FromMM(above+more)))
 	}
 }
@@ -67,7 +67,7 @@ func gauge(p *schedule.Pass) fact.Fact {
 
 func (r *Planner) lastHold(p *schedule.Pass) *schedule.Hold {
 	return r.hold(fact.New(schedule.LeaveSetUp), gauge(p), fact.New(schedule.AgainstLimits,
-		fact.Figure(r.v.Limits.Low), fact.Figure(r.v.Limits.High), fact.Figure(qty.Roughness(r.v.Ra)), fact.Figure(r.v.Roundness)))
+		fact.Figure(r.Visit.Limits.Low), fact.Figure(r.Visit.Limits.High), fact.Figure(qty.Roughness(r.Visit.Ra)), fact.Figure(r.Visit.Roundness)))
 }
 
 func (r *Planner) witnessHold(p *schedule.Pass) *schedule.Hold {
@@ -81,11 +81,11 @@ func (r *Planner) witnessHold(p *schedule.Pass) *schedule.Hold {
 // Set anew, what the setting missed this time it will not miss alike the next.
 func (r *Planner) measuredHold(p *schedule.Pass) *schedule.Hold {
 	gain := 1.0
-	if r.v.Budget != nil {
-		gain = r.v.Budget.Gain
+	if r.Visit.Budget != nil {
+		gain = r.Visit.Budget.Gain
 	}
 	spring, expected, step := fact.Figure(qty.Fine(p.Spring)), fact.Figure(p.Expected.Length()), fact.Figure(qty.Plain(r.Job.ReadsTo()))
-	if r.byIncrement() {
+	if r.ByIncrement() {
 		step = fact.New(schedule.HalfGraduation)
 	}
 	switch {

@@ -9,6 +9,7 @@ import (
 	"borewright/process"
 	"borewright/process/files"
 	"borewright/process/fit"
+	"borewright/process/pass"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
@@ -70,7 +71,7 @@ func plannerOf(t testing.TB, job *process.Job, v schedule.Visit, witness bool) *
 	s := New(bar)
 	s.Trials = true
 	st := job.Stations[job.Bores[0].Station]
-	s.FillTravel(&v, st)
+	pass.Travel(s.Setup, &v, st)
 	r, err := s.Prepare(&v, st, witness)
 	if err != nil {
 		t.Fatal(err)

@@ -7,6 +7,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/cut"
+	"borewright/process/pass"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
@@ -26,7 +27,7 @@ type step struct {
 	made       float64 // radius after it, where most was to be cut
 	depth      float64 // there
 	feed       float64
-	pick       speedPick
+	pick       pass.Pick
 	rMostAfter float64
 	honed      bool // the edge is honed before it, however little it is worn
 }
@@ -47,9 +48,9 @@ type chain struct {
 func (r *Planner) turned(c *chain) float64 {
 	switch {
 	case c.from != nil:
-		return c.last.pick.rpm
-	case r.v.Turned > 0:
-		return float64(r.v.Turned)
+		return c.last.pick.RPM
+	case r.Visit.Turned > 0:
+		return float64(r.Visit.Turned)
 	}
 	return math.Inf(1)
 }
@@ -80,32 +81,32 @@ func (t *table) stroke(feed int, speed, radius float64, out schedule.WayOut) set
 }
 
 // cut is a pass that takes so much, mm, on both ways together.
-func (t *table) cut(feed int, total float64, pick speedPick, radius float64, out schedule.WayOut) cutAt {
-	return t.cutAt(feed, total, pick, pick.at(radius), radius, out)
+func (t *table) cut(feed int, total float64, pick pass.Pick, radius float64, out schedule.WayOut) pass.Cut {
+	return t.cutAt(feed, total, pick, pick.At(radius), radius, out)
 }
 
 // cutAt is the same with the forces of another cutting speed, m/min.
-func (t *table) cutAt(feed int, total float64, pick speedPick, speed, radius float64, out schedule.WayOut) cutAt {
-	c := cutAt{depth: total, feed: t.Feeds[feed], pick: pick, radius: radius, fed: out.By == process.FeedOut}
-	if c.fed {
+func (t *table) cutAt(feed int, total float64, pick pass.Pick, speed, radius float64, out schedule.WayOut) pass.Cut {
+	c := pass.Cut{Depth: total, Feed: t.Feeds[feed], Pick: pick, Radius: radius, Fed: out.By == process.FeedOut}
+	if c.Fed {
 		s := t.stroke(feed, speed, radius, out)
-		c.depth, c.second = s.Split(total)
-		c.back, c.rise = t.Force(feed, c.second, speed, setup.Out), riseAt(s.Out, c.second)
+		c.Depth, c.Second = s.Split(total)
+		c.Back, c.Rise = t.Force(feed, c.Second, speed, setup.Out), pass.RiseAt(s.Out, c.Second)
 	}
-	c.force = t.Force(feed, c.depth, speed, setup.In)
+	c.Force = t.Force(feed, c.Depth, speed, setup.In)
 	return c
 }
 
 // stability is that of a pass.
-func (t *table) stability(feed int, c cutAt, land cut.Land) setup.Stability {
-	v := c.pick.at(c.radius)
-	return t.r.StrokeStability(c.depth, c.second, v, land, func(depth float64, way setup.Way) setup.Stiffness { return t.Stiffness(feed, depth, v, way) })
+func (t *table) stability(feed int, c pass.Cut, land cut.Land) setup.Stability {
+	v := c.Pick.At(c.Radius)
+	return t.r.StrokeStability(c.Depth, c.Second, v, land, func(depth float64, way setup.Way) setup.Stiffness { return t.Stiffness(feed, depth, v, way) })
 }
 
 // price is what the chance of chatter costs a pass, in minutes, by an edge as it is
 // when the visit begins: no way is preferred because the edge will be worn by then.
-func (t *table) price(feed int, c cutAt) float64 {
-	return chatterPrice(t.stability(feed, c, t.r.landIn(0, 0)))
+func (t *table) price(feed int, c pass.Cut) float64 {
+	return chatterPrice(t.stability(feed, c, t.r.LandIn(0, 0)))
 }
 
 // pitches are the grid steps, on diameter, that leave sizes a person likes to
@@ -139,9 +140,9 @@ func (r *Planner) setMinutes() float64 { return r.Job.Limits.HoldMinutes / 2 }
 // searched is the chain of least cost, or nil, with the roughing passes by the edge
 // of r and the last by those of Planner.ends.
 func (r *Planner) searched(first *chain, start float64) *chain {
-	grid, pitch := r.gridFor(start, r.aim)
-	deepest := math.Max(0, math.Min(r.depth, r.aim-start)) + pitch
-	rough := r.newTable(pitch, deepest, r.rough[0].speed, r.Feeds, r.v.RoughOut)
+	grid, pitch := r.gridFor(start, r.Aim)
+	deepest := math.Max(0, math.Min(r.DepthMost, r.Aim-start)) + pitch
+	rough := r.newTable(pitch, deepest, r.rough[0].Speed, r.Feeds, r.Visit.RoughOut)
 	return r.finishing(first, start, grid, r.roughing(rough, first, start, grid))
 }
 
@@ -151,7 +152,7 @@ func (r *Planner) searched(first *chain, start float64) *chain {
 const roundnessClasses = 12
 
 func (r *Planner) roundnessClass(uneven float64) int {
-	floor := r.v.Roundness.MM() / 10
+	floor := r.Visit.Roundness.MM() / 10
 	if uneven <= floor || floor <= 0 {
 		return 0
 	}
@@ -212,7 +213,7 @@ func (w *ways) on() (out []*chain) {
 // option is one feed and speed for a depth, with what a pass so cut takes.
 type option struct {
 	feed          int
-	pick          speedPick
+	pick          pass.Pick
 	minutes, cost float64
 }
 
@@ -221,13 +222,13 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 	at := make([]ways, len(grid))
 	allowed := r.allowed(t, start)
 	least := math.Inf(-1)
-	if !r.anyMove {
-		least = r.leastMove() * (1 - 1e-9)
+	if !r.AnyMove {
+		least = r.LeastMove() * (1 - 1e-9)
 	}
 	relax := func(from *chain, radius float64, i0 int) {
 		for i := i0; i < len(grid); i++ {
 			depth := grid[i] - radius
-			if depth > r.depth*(1+1e-9) || from.passes+3 > r.Job.Limits.PassesMost {
+			if depth > r.DepthMost*(1+1e-9) || from.passes+3 > r.Job.Limits.PassesMost {
 				return
 			}
 			// Judged at the next whole pitch, so that a first cut from a
@@ -239,7 +240,7 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 					if !at[i].better(0, speed, cost) {
 						break // no cheaper than a way that leaves it round, nor are the dearer ones
 					}
-					stroke := t.stroke(op.feed, op.pick.at(grid[i]), grid[i], r.v.RoughOut)
+					stroke := t.stroke(op.feed, op.pick.At(grid[i]), grid[i], r.Visit.RoughOut)
 					tip := 2 * stroke.SettingFor(radius, grid[i])
 					if from.tip > 0 && tip-from.tip < least {
 						continue
@@ -274,11 +275,11 @@ func (r *Planner) allowed(t *table, start float64) [][][]option {
 		out[k] = make([][]option, len(r.rough))
 		for n, p := range r.rough {
 			for j := len(t.Feeds) - 1; j >= 0; j-- {
-				c := t.cutAt(j, depth, p, p.at(start+depth), r.aim, r.v.RoughOut)
-				if !r.roughVerdict(c).ok() {
+				c := t.cutAt(j, depth, p, p.At(start+depth), r.Aim, r.Visit.RoughOut)
+				if !r.RoughVerdict(c).OK() {
 					continue
 				}
-				minutes := r.minutesOf(t.Feeds[j], p.rpm, r.v.RoughOut) + r.setMinutes()
+				minutes := r.MinutesOf(t.Feeds[j], p.RPM, r.Visit.RoughOut) + r.setMinutes()
 				out[k][n] = append(out[k][n], option{j, p, minutes, minutes + t.price(j, c)})
 			}
 			slices.SortStableFunc(out[k][n], func(a, b option) int { return cmp.Compare(a.cost, b.cost) })
@@ -335,16 +336,16 @@ func (r *Planner) finishing(first *chain, start float64, grid []float64, at []wa
 	tables := map[*Planner]*table{}
 	of := func(by *Planner, feed float64) *table {
 		if tables[by] == nil {
-			tables[by] = by.newTable(0.0125, math.Min(r.depth, semiMost)+0.0125, r.finish[0].speed, []float64{feed}, r.v.LastOut)
+			tables[by] = by.newTable(0.0125, math.Min(r.DepthMost, semiMost)+0.0125, r.finish[0].Speed, []float64{feed}, r.Visit.LastOut)
 		}
 		return tables[by]
 	}
-	feeds := slices.DeleteFunc(slices.Clone(r.Feeds), func(feed float64) bool { return !r.finishFeed(feed) })
+	feeds := slices.DeleteFunc(slices.Clone(r.Feeds), func(feed float64) bool { return !r.FinishFeed(feed, r.finish[0].Speed) })
 	slices.Reverse(feeds)
 	edges := map[float64][]*Planner{}
 	for _, feed := range feeds {
 		edges[feed] = r.finishers(feed, false)
-		if !r.measured {
+		if !r.Measured {
 			continue
 		}
 		for _, by := range r.finishers(feed, true) {
@@ -359,7 +360,7 @@ func (r *Planner) finishing(first *chain, start float64, grid []float64, at []wa
 		for _, feed := range feeds {
 			for _, pick := range r.finish {
 				dear := func(more float64) bool {
-					return best != nil && least+more+2*(r.minutesOf(feed, pick.rpm, r.v.LastOut)+r.Job.Limits.HoldMinutes) > best.cost
+					return best != nil && least+more+2*(r.MinutesOf(feed, pick.RPM, r.Visit.LastOut)+r.Job.Limits.HoldMinutes) > best.cost
 				}
 				for _, by := range edges[feed] {
 					if dear(by.honeMinutes()) {

@@ -5,6 +5,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/pass"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
@@ -14,7 +15,7 @@ import (
 // nothing is known to move on from.
 func (r *Planner) setOf(from, to qty.Diameter) schedule.Set {
 	s, m := schedule.Set{}, r.Job.Machine
-	if r.byIncrement() && from > 0 {
+	if r.ByIncrement() && from > 0 {
 		s.From = from
 		by := float64(to.Minus(from)) / float64(m.SetDial)
 		half := 2 * int(math.Round(by))
@@ -47,7 +48,7 @@ type lattice struct {
 func (r *Planner) lattice() lattice {
 	switch r.Job.Cutter.SetBy {
 	case process.Increment:
-		return lattice{r.v.Stands.At.Length(), r.Job.Machine.SetDial, r.v.Stands.At == 0}
+		return lattice{r.Visit.Stands.At.Length(), r.Job.Machine.SetDial, r.Visit.Stands.At == 0}
 	case process.OverBar:
 		return lattice{-r.Job.Cutter.Bar.Length(), r.Job.ReadsTo(), false}
 	}
@@ -92,7 +93,7 @@ func (r *Planner) settings(steps []step) []qty.Diameter {
 				set = out[i-1]
 			case l.floats && i == last:
 			default:
-				if i == last && r.byIncrement() { // the last move is read as finely as it can be
+				if i == last && r.ByIncrement() { // the last move is read as finely as it can be
 					l.step = r.Job.ReadsTo()
 				}
 				set = r.settable(l.near(set, r.Job.Units), stroke, steps, i, rLeast)
@@ -115,7 +116,7 @@ func (r *Planner) settings(steps []step) []qty.Diameter {
 
 // strokeFor is the stroke of a step.
 func (r *Planner) strokeFor(st step) setup.Stroke {
-	return r.strokeAt(st.feed, st.pick.at(st.made), st.made, r.v.OutAfter(st.kind))
+	return r.StrokeAt(st.feed, st.pick.At(st.made), st.made, r.Visit.OutAfter(st.kind))
 }
 
 // settable is the nearer of two settings that a hand can make, or the other where only
@@ -133,57 +134,35 @@ func (r *Planner) settable(on [2]qty.Diameter, stroke setup.Stroke, steps []step
 // keeps is whether a step cut so deep keeps its limits, and a finish after it its own.
 func (r *Planner) keeps(steps []step, i int, rLeast, depth float64) bool {
 	st := steps[i]
-	cut := func(st step, depth, radius float64) cutAt {
-		c := r.cutFor(depth, st.feed, st.pick, radius, r.v.OutAfter(st.kind))
-		c.moves = r.moves(i)
+	cut := func(st step, depth, radius float64) pass.Cut {
+		c := r.CutFor(depth, st.feed, st.pick, radius, r.Visit.OutAfter(st.kind))
+		c.Moves = r.wears.moves(i)
 		return c
 	}
 	c := cut(st, depth, rLeast+depth)
 	switch st.kind {
 	case schedule.Rough:
-		return r.roughVerdict(c).ok()
+		return r.RoughVerdict(c).OK()
 	case schedule.SemiFinish:
-		if !r.semiVerdict(c).ok() {
+		if !r.SemiVerdict(c).OK() {
 			return false
 		}
 		next := steps[i+1]
 		if i+1 < len(steps)-1 { // a spring pass takes up what differs
 			return true
 		}
-		return r.finishVerdict(cut(next, r.aim-c.radius, r.aim), c, math.Max(0, next.rMostAfter-next.made)).ok()
+		return r.FinishVerdict(cut(next, r.Aim-c.Radius, r.Aim), c, math.Max(0, next.rMostAfter-next.made)).OK()
 	}
 	return true
-}
-
-// leastMove is the least by which a cutter is opened from one pass to the next, mm on
-// diameter: two graduations of its dial, or twice what the micrometer or the gauge
-// can tell. Less cannot be set for certain, and a cutter that is closed has the play
-// of its screw in the wrong place. Common practice, no source.
-func (r *Planner) leastMove() float64 {
-	if r.Job.Cutter.SetBy == process.Increment {
-		return 2 * r.Job.Machine.SetDial.MM()
-	}
-	return 2 * r.Job.ReadsTo().MM()
-}
-
-// tipAfter is the diameter at which the cutter stands for a cut, mm.
-func (r *Planner) tipAfter(c cutAt) float64 { return 2*c.radius + r.spring(c) }
-
-// opens judges how far the cutter is opened for a cut, from where it stands for the
-// one before; a cut before that is not known opens it from nothing.
-func (r *Planner) opens(v *verdict, c cutAt, from float64) {
-	if from > 0 && !r.anyMove {
-		v.worse(schedule.LimitMove, r.leastMove(), r.tipAfter(c)-from)
-	}
 }
 
 // closing is the caution where the cutter is closed, or hardly moved, because nothing
 // else lands.
 func (r *Planner) closing() fact.Fact {
-	from := r.v.Stands.At
-	for i := range r.v.Passes {
-		p := &r.v.Passes[i]
-		if move := p.Setting.Minus(from).MM(); from > 0 && p.Kind != schedule.Spring && !p.Edge.Honed && move < r.leastMove()-1e-6 {
+	from := r.Visit.Stands.At
+	for i := range r.Visit.Passes {
+		p := &r.Visit.Passes[i]
+		if move := p.Setting.Minus(from).MM(); from > 0 && p.Kind != schedule.Spring && !p.Edge.Honed && move < r.LeastMove()-1e-6 {
 			kind := schedule.MovesLittle
 			if move <= 0 {
 				kind = schedule.Closes

@@ -3,8 +3,6 @@ package passes
 import (
 	"math"
 
-	"borewright/process"
-	"borewright/process/cut"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
@@ -15,41 +13,28 @@ import (
 // that the chain found brings, where that counts; then it is written pass by pass with
 // the wear of each.
 
-// begun is the flank as the first pass finds it.
-func (r *Planner) begun() setup.Flank {
-	if r.measured {
-		return r.v.Flank
+// chainWear is the edge in each pass of a chain.
+type chainWear []setup.Wear
+
+// honedBy is the pass before which the edge was honed last, up to pass i; -1: before none.
+func (w chainWear) honedBy(i int) int {
+	for i = min(i, len(w)-1); i >= 0 && !w[i].Honed; {
+		i--
 	}
-	return r.Begun()
+	return i
 }
 
-// wearing is the edge in each pass of a chain.
-func (r *Planner) wearing(steps []step) []setup.Wear {
-	var runs []setup.Run
-	for i, st := range steps {
-		run := setup.Run{Honed: st.honed, Speed: st.pick.at(st.made), Last: st.kind >= schedule.SemiFinish, Metres: r.metresOf(st.feed, st.made, r.v.OutAfter(st.kind)), Most: setup.RoughLand}
-		if run.Last {
-			run.Most = setup.FinishLand
-			run.Joined = st.kind >= schedule.Spring && i > 0
-		}
-		runs = append(runs, run)
-	}
-	return r.Wearing(r.begun(), runs)
+// moves is how often the cutter was moved on up to pass i since it was set first, or
+// set anew because the edge was honed.
+func (w chainWear) moves(i int) int {
+	return i - max(0, w.honedBy(i))
 }
 
 // with is the planner with the edge as it wears in a pass. anew: it was honed in this
 // visit, and set anew since.
 func (r *Planner) with(w setup.Wear, anew bool) *Planner {
 	c := *r
-	c.Edge, c.anew = r.Edge.Worn(w.Mean.Likely), anew
-	c.half, c.grows = (w.Mean.Most-w.Mean.Least)/2, (w.After.Likely-w.Before.Likely)/2
-	if r.measured && !anew { // what was not known of the wear then was learned with the spring
-		was := r.begun()
-		c.half -= (was.Most - was.Least) / 2
-	}
-	even := (w.Mean.Most - w.Mean.Least) / 2
-	c.below = c.half + w.After.Most - w.Mean.Likely - even
-	c.above = math.Max(0, c.half+w.Mean.Likely-w.Before.Least-even)
+	c.Judge = r.In(w, anew)
 	return &c
 }
 
@@ -58,21 +43,21 @@ func (r *Planner) in(i int) *Planner {
 	if i >= len(r.wears) {
 		return r
 	}
-	return r.with(r.wears[i], r.honedBy(i) >= 0)
+	return r.with(r.wears[i], r.wears.honedBy(i) >= 0)
 }
 
-// honedBy is the pass before which the edge was honed last, up to pass i; -1: before none.
-func (r *Planner) honedBy(i int) int {
-	for i = min(i, len(r.wears)-1); i >= 0 && !r.wears[i].Honed; {
-		i--
+// wearing is the edge in each pass of a chain.
+func (r *Planner) wearing(steps []step) []setup.Wear {
+	var runs []setup.Run
+	for i, st := range steps {
+		run := setup.Run{Honed: st.honed, Speed: st.pick.At(st.made), Last: st.kind >= schedule.SemiFinish, Metres: r.MetresOf(st.feed, st.made, r.Visit.OutAfter(st.kind)), Most: setup.RoughLand}
+		if run.Last {
+			run.Most = setup.FinishLand
+			run.Joined = st.kind >= schedule.Spring && i > 0
+		}
+		runs = append(runs, run)
 	}
-	return i
-}
-
-// moves is how often the cutter was moved on up to pass i since it was set first, or
-// set anew because the edge was honed.
-func (r *Planner) moves(i int) int {
-	return i - max(0, r.honedBy(i))
+	return r.Wearing(r.FlankFound(), runs)
 }
 
 // littleWear is the land, mm, by which the wear that a search reckons with may differ from
@@ -85,6 +70,12 @@ type lastEdge struct {
 	before setup.Flank // the semi-finish
 	honed  bool        // it is honed before that, however little it is worn
 	anew   bool        // it was honed for a pass before
+}
+
+// honing is whether the edge is honed before the last passes.
+type honing struct {
+	hones bool
+	asked bool // because it is tried so, not because it is worn that far
 }
 
 // search finds the chain of least cost, or nil. first is the bore as found or
@@ -102,8 +93,8 @@ func (r *Planner) search(first *chain, start float64) (best *chain) {
 		}
 		rough.ends = r.ends
 		best = rough.searched(first, start)
-		if best == nil && n == 0 && end.before != r.begun() {
-			rough, end = r, lastEdge{before: r.begun()} // the guess may be too much
+		if best == nil && n == 0 && end.before != r.FlankFound() {
+			rough, end = r, lastEdge{before: r.FlankFound()} // the guess may be too much
 			continue
 		}
 		if best == nil {
@@ -111,10 +102,10 @@ func (r *Planner) search(first *chain, start float64) (best *chain) {
 		}
 		steps, was := best.steps(), end.before.Likely
 		r.wears = r.wearing(steps)
-		rough, end = r, lastEdge{before: r.begun()}
+		rough, end = r, lastEdge{before: r.FlankFound()}
 		for i, st := range steps {
 			if st.kind <= schedule.Rough { // the last of them: its edge is worn most, or was honed
-				rough, end = r.in(i), lastEdge{before: r.wears[i].After, anew: r.honedBy(i) >= 0}
+				rough, end = r.in(i), lastEdge{before: r.wears[i].After, anew: r.wears.honedBy(i) >= 0}
 			}
 		}
 		if math.Abs(end.before.Likely-was) < littleWear && r.keepsAll(steps) {
@@ -133,12 +124,12 @@ func (r *Planner) guess(start float64) lastEdge {
 			feed = f
 		}
 	}
-	passes := math.Max(0, math.Ceil((r.aim-2*usualFinish-start)/(0.9*r.depth)))
+	passes := math.Max(0, math.Ceil((r.Aim-2*usualFinish-start)/(0.9*r.DepthMost)))
 	if r.witness {
 		passes += 1.5
 	}
-	metres := passes * r.metresOf(feed, r.aim, r.v.RoughOut)
-	w := r.Wearing(r.begun(), []setup.Run{{Metres: metres, Speed: r.rough[0].speed, Most: math.Inf(1)}})
+	metres := passes * r.MetresOf(feed, r.Aim, r.Visit.RoughOut)
+	w := r.Wearing(r.FlankFound(), []setup.Run{{Metres: metres, Speed: r.rough[0].Speed, Most: math.Inf(1)}})
 	return lastEdge{before: w[0].After}
 }
 
@@ -154,7 +145,7 @@ func (r *Planner) finishers(feed float64, alone bool) []*Planner {
 
 // finishedBy is the planner with the edge of the finish.
 func (r *Planner) finishedBy(e lastEdge, feed float64, alone bool) *Planner {
-	run := setup.Run{Metres: r.metresOf(feed, r.aim, r.v.LastOut), Speed: r.finish[0].speed, Last: true, Most: setup.FinishLand, Honed: e.honed}
+	run := setup.Run{Metres: r.MetresOf(feed, r.Aim, r.Visit.LastOut), Speed: r.finish[0].Speed, Last: true, Most: setup.FinishLand, Honed: e.honed}
 	runs := []setup.Run{run}
 	if !alone {
 		run.Joined = true
@@ -162,7 +153,7 @@ func (r *Planner) finishedBy(e lastEdge, feed float64, alone bool) *Planner {
 	}
 	w := r.Wearing(e.before, runs)
 	by := r.with(w[len(w)-1], w[0].Honed || e.anew)
-	by.hones, by.asked = w[0].Honed, e.honed
+	by.honing = honing{hones: w[0].Honed, asked: e.honed}
 	return by
 }
 
@@ -171,47 +162,12 @@ func (r *Planner) finishedBy(e lastEdge, feed float64, alone bool) *Planner {
 func (r *Planner) keepsAll(steps []step) bool {
 	rLeast := r.rLeast
 	for i, st := range steps {
-		if v := r.judge(steps, i, rLeast, st.depth, st.feed); v.ratio > 1.002 {
+		if v := r.judge(steps, i, rLeast, st.depth, st.feed); v.Ratio > 1.002 {
 			return false
 		}
 		rLeast = st.made
 	}
 	return true
-}
-
-// wornMore is by how much more, mm on radius, either way of a pass springs where the edge is
-// worn as much more as it may be.
-func (r *Planner) wornMore(c cutAt) (in, out float64) {
-	if r.half <= 0 {
-		return 0, 0
-	}
-	more := func(depth float64, f cut.Force, way setup.Way) float64 {
-		worn := f.Plus(r.LandForce(depth, c.feed, c.pick.at(c.radius), r.half, way))
-		return r.Middle.Push(worn, c.radius, way) - r.Middle.Push(f, c.radius, way)
-	}
-	if in = more(c.depth, c.force, setup.In); c.fed && c.second > 0 {
-		out = more(c.second, c.back, setup.Out)
-	}
-	return in, out
-}
-
-// wornAway is by how much, mm on diameter, the size of a pass is out either way because it
-// is not known how far the edge is worn. Its sign says which way more wear goes.
-func (r *Planner) wornAway(c cutAt) float64 {
-	in, out := r.wornMore(c)
-	if c.fed {
-		return 2 * (out + in*c.rise)
-	}
-	return 2 * in
-}
-
-// wearTaper is by how much, mm on diameter, the bore comes out larger and smaller than in the
-// middle where a pass begins and ends, because the edge wears on the way.
-func (r *Planner) wearTaper(c cutAt) float64 {
-	if r.half <= 0 {
-		return 0
-	}
-	return math.Abs(r.wornAway(c)) * r.grows / r.half
 }
 
 // honeMinutes is what honing before the last passes takes, nothing where it is not done.
@@ -235,18 +191,5 @@ func (r *Planner) hone(p *schedule.Pass, i int, rLeast, made float64) *schedule.
 	}
 	dull := setup.Wear{Mean: w.IfNot}
 	in, out := r.with(dull, false).strokeOf(p).Take(p.Setting.MM()/2, rLeast)
-	return &schedule.Hone{Worn: w.IfNot.Likely, Most: most, Smaller: qty.FromMM(2 * (made - rLeast - in - out)), SetAnew: r.byIncrement(), Minutes: setup.HoneMinutes}
-}
-
-// FlankAfter is the flank after a pass that was cut with a likely land, mm, half way
-// through, at a feed and a cutting speed, m/min, to a radius. 0 is not known: then it is
-// as the job begins.
-func (r *Planner) FlankAfter(land, feed, speed, radius float64, kind schedule.Kind, out process.OutBy) setup.Flank {
-	begun := r.Begun()
-	if land <= 0 {
-		return begun
-	}
-	run := setup.Run{Speed: speed, Last: kind >= schedule.SemiFinish}
-	run.Metres = r.Worth(math.Max(0, land-begun.Likely), speed, run.Last) + r.metresOf(feed, radius, schedule.WayOut{By: out})/2
-	return r.After(begun, run)
+	return &schedule.Hone{Worn: w.IfNot.Likely, Most: most, Smaller: qty.FromMM(2 * (made - rLeast - in - out)), SetAnew: r.ByIncrement(), Minutes: setup.HoneMinutes}
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"borewright/process/fact"
+	"borewright/process/pass"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
@@ -19,7 +20,7 @@ const witnessDepth = 0.15
 // witnessStep is the witness cut, or false when the stock is too thin to spare
 // one: the semi-finish then shows the axis.
 func (r *Planner) witnessStep() (step, bool) {
-	if !r.witness || r.aim-r.rLeast < witnessDepth+2*usualFinish {
+	if !r.witness || r.Aim-r.rLeast < witnessDepth+2*usualFinish {
 		return step{}, false
 	}
 	u := r.Job.Units
@@ -33,12 +34,12 @@ func (r *Planner) witnessStep() (step, bool) {
 		}
 		cheapest := math.Inf(1)
 		for _, pick := range r.rough {
-			c := r.cutFor(depth, feed, pick, made, r.v.RoughOut)
-			cost := r.minutesOf(feed, pick.rpm, r.v.RoughOut) + chatterPrice(r.stabilityOf(c, r.landIn(0, 0)))
-			if cost >= cheapest || !r.semiVerdict(c).ok() {
+			c := r.CutFor(depth, feed, pick, made, r.Visit.RoughOut)
+			cost := r.MinutesOf(feed, pick.RPM, r.Visit.RoughOut) + chatterPrice(r.StabilityOf(c, r.LandIn(0, 0)))
+			if cost >= cheapest || !r.SemiVerdict(c).OK() {
 				continue
 			}
-			rMost := r.strokeAt(feed, pick.at(made), made, r.v.RoughOut).Left(r.rLeast, r.rMost, made)
+			rMost := r.StrokeAt(feed, pick.At(made), made, r.Visit.RoughOut).Left(r.rLeast, r.rMost, made)
 			best, bestScore, cheapest = step{kind: schedule.Witness, made: made, depth: depth, feed: feed, pick: pick, rMostAfter: rMost}, score, cost
 		}
 	}
@@ -49,7 +50,7 @@ func (r *Planner) witnessStep() (step, bool) {
 // numbered from first.
 func (r *Planner) write(steps []step, first int) {
 	rLeast, rMost := r.rLeast, r.rMost
-	stands := r.v.Stands.At
+	stands := r.Visit.Stands.At
 	r.wears = r.wearing(steps)
 	for i, set := range r.settings(steps) {
 		r := r.in(i)
@@ -61,17 +62,17 @@ func (r *Planner) write(steps []step, first int) {
 		p.Set = r.setOf(stands, set)
 		stands = set
 		c := r.planned(p)
-		p.Stability = r.stabilityOf(c, p.Land)
+		p.Stability = r.StabilityOf(c, p.Land)
 		before := rLeast
 		rLeast, rMost = r.after(p, rLeast, rMost)
 		p.Hone = r.hone(p, i, before, rLeast)
-		p.OutOfRound = qty.FromMM(rMost - rLeast + r.uneven(c))
+		p.OutOfRound = qty.FromMM(rMost - rLeast + r.Uneven(c))
 		r.size(p, c, i, rLeast, rMost)
-		r.v.Passes = append(r.v.Passes, *p)
+		r.Visit.Passes = append(r.Visit.Passes, *p)
 	}
-	if r.Trials && len(r.v.Passes) > 0 {
-		r.v.Budget = r.landing().Budget(r.Job.Units)
-		r.v.Budget.Voice = fact.New(r.v.Voice())
+	if r.plan.Trials && len(r.Visit.Passes) > 0 {
+		r.Visit.Budget = r.landing().Budget(r.Job.Units)
+		r.Visit.Budget.Voice = fact.New(r.Visit.Voice())
 	}
 	r.holds()
 }
@@ -79,26 +80,26 @@ func (r *Planner) write(steps []step, first int) {
 // pass works one step out, cut with the cutter set so.
 func (r *Planner) pass(setting qty.Diameter, rLeast, rMost float64, steps []step, i int) *schedule.Pass {
 	st := steps[i]
-	out, stroke := r.v.OutAfter(st.kind), r.strokeFor(st)
+	out, stroke := r.Visit.OutAfter(st.kind), r.strokeFor(st)
 	p := &schedule.Pass{
 		Kind:    st.kind,
 		Out:     out,
 		Setting: setting,
-		Feed:    qty.FromMM(st.feed), Speed: qty.RevPerMin(st.pick.rpm),
+		Feed:    qty.FromMM(st.feed), Speed: qty.RevPerMin(st.pick.RPM),
 	}
 	depth, second := stroke.Take(p.Setting.MM()/2, rLeast)
-	c := r.cutOf(stroke, depth, second, st.feed, st.pick, st.made)
-	f := c.force
-	p.Depth, p.OutDepth, p.OutRadial = qty.FromMM(depth), qty.FromMM(second), qty.Force(c.back.Radial)
+	c := r.CutOf(stroke, depth, second, st.feed, st.pick, st.made)
+	f := c.Force
+	p.Depth, p.OutDepth, p.OutRadial = qty.FromMM(depth), qty.FromMM(second), qty.Force(c.Back.Radial)
 	p.Cutting = p.Speed.At(p.Setting)
 	p.CuttingForce, p.FeedForce, p.RadialForce = qty.Force(f.Cutting), qty.Force(f.Feed), qty.Force(f.Radial)
-	p.Spring, p.SpringIn = qty.FromMM(r.spring(c)), qty.FromMM(2*stroke.In(depth))
+	p.Spring, p.SpringIn = qty.FromMM(r.Spring(c)), qty.FromMM(2*stroke.In(depth))
 	p.Power = qty.Power(f.Cutting * float64(p.Cutting) / 60)
 	p.Torque = qty.Torque(f.Cutting * p.Setting.MM() / 2000)
 	p.Stress = r.Stress(f, st.made, setup.In)
-	p.Ra = qty.FromMM(r.ra(c))
-	p.Minutes = r.minutesOf(st.feed, st.pick.rpm, p.Out)
-	p.Taper = qty.FromMM(r.taper(c))
+	p.Ra = qty.FromMM(r.RoughnessOf(c))
+	p.Minutes = r.MinutesOf(st.feed, st.pick.RPM, p.Out)
+	p.Taper = qty.FromMM(r.Taper(c))
 	p.Limits = r.limitsOf(steps, i, rLeast, depth+second)
 	p.LimitedBy = r.boundBy(st, depth+second, rLeast, steps, i)
 	return p
@@ -106,13 +107,13 @@ func (r *Planner) pass(setting qty.Diameter, rLeast, rMost float64, steps []step
 
 // strokeOf is the stroke of a planned pass.
 func (r *Planner) strokeOf(p *schedule.Pass) setup.Stroke {
-	return r.strokeAt(p.Feed.MM(), float64(p.Cutting), p.Setting.MM()/2, p.Out)
+	return r.StrokeAt(p.Feed.MM(), float64(p.Cutting), p.Setting.MM()/2, p.Out)
 }
 
 // planned is a planned pass as the limits see it.
-func (r *Planner) planned(p *schedule.Pass) cutAt {
-	pick := speedPick{rpm: float64(p.Speed), speed: float64(p.Cutting)}
-	return r.cutOf(r.strokeOf(p), p.Depth.MM(), p.OutDepth.MM(), p.Feed.MM(), pick, p.Setting.MM()/2)
+func (r *Planner) planned(p *schedule.Pass) pass.Cut {
+	pick := pass.Pick{RPM: float64(p.Speed), Speed: float64(p.Cutting)}
+	return r.CutOf(r.strokeOf(p), p.Depth.MM(), p.OutDepth.MM(), p.Feed.MM(), pick, p.Setting.MM()/2)
 }
 
 // after is the bore that a pass leaves, its least and its most radius.
@@ -124,30 +125,30 @@ func (r *Planner) after(p *schedule.Pass, rLeast, rMost float64) (float64, float
 // size is what the gauge should say after a pass and how far it may be out.
 // Before the first measured pass the spring is only as well known as the force
 // model; the finish follows a measured cut.
-func (r *Planner) size(p *schedule.Pass, c cutAt, i int, rLeast, rMost float64) {
+func (r *Planner) size(p *schedule.Pass, c pass.Cut, i int, rLeast, rMost float64) {
 	expected := rLeast + rMost // two-point diameter of a bore that far out of round, in the middle
-	swing := r.swings(c)
-	below, above := r.blind(c, r.moves(i))
+	swing := r.SwingsOf(c)
+	below, above := r.Blind(c, r.wears.moves(i))
 	if before := r.measuredBefore(); before >= 0 && p.Kind >= schedule.Spring {
 		was := r.in(before)
-		below = r.wearTaper(c) + r.doubtMeasured(was.swings(was.planned(&r.v.Passes[before])), swing, r.moves(before))
+		below = r.WearTaper(c) + r.DoubtMeasured(was.SwingsOf(was.planned(&r.Visit.Passes[before])), swing, r.wears.moves(before))
 		above = below
 	} else if p.Kind == schedule.Finish {
-		below = r.wearTaper(c) + r.doubtLearned(swing)
+		below = r.WearTaper(c) + r.DoubtLearned(swing)
 		above = below
 	}
 	more := p.Taper.MM()/2 + (rMost - rLeast)
 	u := r.Job.Units
 	p.Expected = qty.Diameter(u.Round(qty.FromMM(expected)))
-	p.Low = qty.Diameter(u.Round(qty.FromMM(expected - below - more - r.rubs(c))))
+	p.Low = qty.Diameter(u.Round(qty.FromMM(expected - below - more - r.Rubs(c))))
 	p.High = qty.Diameter(u.Round(qty.FromMM(expected + above + more)))
 }
 
 // measuredBefore is which of the passes so far was measured last and has a spring
 // that counts for those after it; -1: none.
 func (r *Planner) measuredBefore() int {
-	for i := len(r.v.Passes) - 1; i >= 0; i-- {
-		if r.v.Passes[i].Kind == schedule.SemiFinish {
+	for i := len(r.Visit.Passes) - 1; i >= 0; i-- {
+		if r.Visit.Passes[i].Kind == schedule.SemiFinish {
 			return i
 		}
 	}
@@ -155,64 +156,64 @@ func (r *Planner) measuredBefore() int {
 }
 
 // judge holds a pass against its limits, cut to another depth or at another feed.
-func (r *Planner) judge(steps []step, i int, rLeast, depth, feed float64) verdict {
+func (r *Planner) judge(steps []step, i int, rLeast, depth, feed float64) pass.Verdict {
 	st := steps[i]
-	gather := r.gather
-	cut := func(n int, depth, radius float64, moves int) cutAt {
+	gather := r.Gather
+	cut := func(n int, depth, radius float64, moves int) pass.Cut {
 		st, r := steps[n], r.in(n)
-		c := r.cutFor(depth, feed, st.pick, radius, r.v.OutAfter(st.kind))
-		c.moves = moves
+		c := r.CutFor(depth, feed, st.pick, radius, r.Visit.OutAfter(st.kind))
+		c.Moves = moves
 		if st.kind >= schedule.Spring {
-			c.sings = r.sings(r.stabilityOf(c, r.lastLand()))
+			c.Sings = r.Sings(r.StabilityOf(c, r.LastLand()))
 		}
 		return c
 	}
-	c := cut(i, depth, rLeast+depth, r.moves(i))
+	c := cut(i, depth, rLeast+depth, r.wears.moves(i))
 	left := math.Max(0, st.rMostAfter-st.made)
-	before := func(i int) cutAt { return cut(i, steps[i].depth, steps[i].made, r.moves(i)) }
-	from := r.v.Stands.At.MM()
+	before := func(i int) pass.Cut { return cut(i, steps[i].depth, steps[i].made, r.wears.moves(i)) }
+	from := r.Visit.Stands.At.MM()
 	switch {
 	case i < len(r.wears) && r.wears[i].Honed: // set anew
 		from = 0
 	case i > 0:
-		from = r.in(i - 1).tipAfter(before(i - 1))
+		from = r.in(i - 1).TipAfter(before(i - 1))
 	}
 	r = r.in(i)
-	r.gather = gather
+	r.Gather = gather
 	switch {
 	case st.kind == schedule.Rough:
-		v := r.roughVerdict(c)
-		r.opens(&v, c, from)
+		v := r.RoughVerdict(c)
+		r.Opens(&v, c, from)
 		return v
 	case st.kind == schedule.Witness || st.kind == schedule.SemiFinish:
-		v := r.semiVerdict(c)
-		r.opens(&v, c, from)
+		v := r.SemiVerdict(c)
+		r.Opens(&v, c, from)
 		return v
 	case i == 0:
-		return r.onlyVerdict(c, left)
+		return r.OnlyVerdict(c, left)
 	case st.kind == schedule.Spring && i > 1:
-		doubt, half := r.finishDoubt(c, before(i-2), left)
-		return r.lastVerdict(c, left, doubt, half)
+		doubt, half := r.FinishDoubt(c, before(i-2), left)
+		return r.LastVerdict(c, left, doubt, half)
 	case i < len(steps)-1:
-		return r.springVerdict(c, cut(i+1, steps[i+1].depth, r.aim, r.moves(i)), before(i-1), left)
+		return r.SpringVerdict(c, cut(i+1, steps[i+1].depth, r.Aim, r.wears.moves(i)), before(i-1), left)
 	}
-	return r.finishVerdict(c, before(i-1), left)
+	return r.FinishVerdict(c, before(i-1), left)
 }
 
 // limitsOf are the limits that a pass keeps, the nearest first, each once.
 func (r *Planner) limitsOf(steps []step, i int, rLeast, depth float64) []schedule.Limit {
-	var all []verdict
-	r.gather = &all
+	var all []pass.Verdict
+	r.Gather = &all
 	r.judge(steps, i, rLeast, depth, steps[i].feed)
-	r.gather = nil
-	slices.SortStableFunc(all, func(a, b verdict) int { return cmp.Compare(b.ratio, a.ratio) })
+	r.Gather = nil
+	slices.SortStableFunc(all, func(a, b pass.Verdict) int { return cmp.Compare(b.Ratio, a.Ratio) })
 	var out []schedule.Limit
 	seen := map[fact.Kind]bool{}
 	for _, v := range all {
-		if !seen[v.by] && !math.IsInf(v.ratio, 1) {
-			out = append(out, schedule.Limit{What: r.limit(v), Used: v.ratio})
+		if !seen[v.By] && !math.IsInf(v.Ratio, 1) {
+			out = append(out, schedule.Limit{What: r.LimitOf(v), Used: v.Ratio})
 		}
-		seen[v.by] = true
+		seen[v.By] = true
 	}
 	return out
 }
@@ -228,20 +229,20 @@ func (r *Planner) boundBy(st step, depth, rLeast float64, steps []step, i int) f
 	case schedule.Spring:
 		return fact.New(schedule.ByFinishSet)
 	}
-	judge := func(depth, feed float64) verdict { return r.judge(steps, i, rLeast, depth, feed) }
+	judge := func(depth, feed float64) pass.Verdict { return r.judge(steps, i, rLeast, depth, feed) }
 	for _, feed := range r.Feeds {
 		if feed <= st.feed*(1+1e-9) {
 			continue
 		}
-		if v := judge(depth, feed); !v.ok() {
-			return fact.New(schedule.AtNextFeed, r.limit(v), mm(feed))
+		if v := judge(depth, feed); !v.OK() {
+			return fact.New(schedule.AtNextFeed, r.LimitOf(v), mm(feed))
 		}
 		break
 	}
 	if st.kind == schedule.Rough {
-		_, pitch := r.gridFor(r.rLeast, r.aim)
-		if v := judge(depth+pitch, st.feed); !v.ok() {
-			return fact.New(schedule.IfDeeper, r.limit(v), mm(pitch))
+		_, pitch := r.gridFor(r.rLeast, r.Aim)
+		if v := judge(depth+pitch, st.feed); !v.OK() {
+			return fact.New(schedule.IfDeeper, r.LimitOf(v), mm(pitch))
 		}
 		return fact.New(schedule.ByStock)
 	}

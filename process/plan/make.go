@@ -6,6 +6,7 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/measured"
+	"borewright/process/pass"
 	"borewright/process/passes"
 	"borewright/process/place"
 	"borewright/process/qty"
@@ -180,7 +181,7 @@ func (p *Plan) bore(s *passes.Planning, i int, b process.Bore) {
 	}
 	for k := range visits {
 		v := &visits[k]
-		s.FillTravel(&v.Visit, st)
+		pass.Travel(s.Setup, &v.Visit, st)
 		what := func(f fact.Fact) fact.Fact { return fact.New(OfVisit, fact.Name(st.Name), v.Title, f) }
 		if r, why := planned(s, v, st, b.Witness && k == 0 && n == 1, n); !why.None() {
 			p.stop(where, what(why))

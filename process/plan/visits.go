@@ -3,6 +3,7 @@ package plan
 import (
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/pass"
 	"borewright/process/passes"
 	"borewright/process/place"
 	"borewright/process/qty"
@@ -28,7 +29,7 @@ func visits(s *passes.Planning, b process.Bore, shape place.Found, housing [2]qt
 func trial(s *passes.Planning, v schedule.Visit, station int) sleeve.Trial {
 	t := sleeve.Trial{Visit: v}
 	st := s.Job.Stations[station]
-	s.FillTravel(&t.Visit, st)
+	pass.Travel(s.Setup, &t.Visit, st)
 	once := *s
 	once.Trials = false // the chance is worked out for visits that are planned in earnest
 	r, err := once.Prepare(&t.Visit, st, false)

@@ -6,7 +6,7 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/files"
-	"borewright/process/passes"
+	"borewright/process/pass"
 	"borewright/process/place"
 	"borewright/process/qty"
 	"borewright/process/setup"
@@ -109,7 +109,7 @@ func shorter(job *process.Job) []change {
 	}
 	for k := qty.Length(1); k <= 12; k++ {
 		cut := k * unit
-		if job.Bar.CutterAt-cut < deepest(job)+noseRoom+passes.Clearance {
+		if job.Bar.CutterAt-cut < deepest(job)+noseRoom+pass.Clearance {
 			break
 		}
 		j := withBar(job, func(s []process.Step) bool {

@@ -1,17 +1,18 @@
-package passes
+package pass
 
 import (
 	"borewright/process"
 	"borewright/process/qty"
 	"borewright/process/schedule"
+	"borewright/process/setup"
 )
 
 // Clearance is how far in front of the bore the feed begins: the tip stands
 // clear of the mouth and of the chips in it.
 const Clearance = 3 * qty.Millimetre
 
-// FillTravel fills in where the visit's feed begins and how the cutter comes out.
-func (s *Planning) FillTravel(v *schedule.Visit, st process.Station) {
+// Travel fills in where the visit's feed begins and how the cutter comes out.
+func Travel(s *setup.Setup, v *schedule.Visit, st process.Station) {
 	u := s.Job.Units
 	v.From, v.To = st.From, st.To
 	gap := qty.Length(Clearance)
@@ -19,5 +20,5 @@ func (s *Planning) FillTravel(v *schedule.Visit, st process.Station) {
 		gap = qty.Inch / 8
 	}
 	v.Clear = st.From - gap
-	s.chooseOut(v, st)
+	chooseOut(s, v, st)
 }

@@ -1,4 +1,4 @@
-package passes
+package pass
 
 import (
 	"math"
@@ -7,11 +7,11 @@ import (
 	"borewright/process/setup"
 )
 
-// finishDoubt is how far the finish may land from the size aimed at, ± on
+// FinishDoubt is how far the finish may land from the size aimed at, ± on
 // diameter (95 %), against half the tolerance.
-func (r *Planner) finishDoubt(c, semi cutAt, left float64) (doubt, half float64) {
-	doubt = r.doubtMeasured(r.swings(semi), r.swings(c), semi.moves) + r.taper(c)/2 + r.wearTaper(c) + left + math.Abs(r.rubs(c)-r.rubs(semi)) + rounding + r.unread()
-	return doubt, r.v.Limits.High.Minus(r.v.Limits.Low).MM() / 2
+func (r *Judge) FinishDoubt(c, semi Cut, left float64) (doubt, half float64) {
+	doubt = r.DoubtMeasured(r.SwingsOf(semi), r.SwingsOf(c), semi.Moves) + r.Taper(c)/2 + r.WearTaper(c) + left + math.Abs(r.Rubs(c)-r.Rubs(semi)) + rounding + r.unread()
+	return doubt, r.Visit.Limits.High.Minus(r.Visit.Limits.Low).MM() / 2
 }
 
 // rounding is what printing sizes to 0.0001 in or 0.001 mm adds to the doubt of
@@ -20,26 +20,26 @@ const rounding = 0.0025
 
 // unread is what the last move of a visit may be out, on diameter, because it is made
 // by whole steps from where the cutter was found to stand.
-func (r *Planner) unread() float64 {
-	if r.byIncrement() && r.v.Stands.At > 0 && !r.anew {
+func (r *Judge) unread() float64 {
+	if r.ByIncrement() && r.Visit.Stands.At > 0 && !r.Anew {
 		return r.Job.ReadsTo().MM() / 2
 	}
 	return 0
 }
 
-// taper is by how much the bore comes out larger, on diameter, where the bar is
+// Taper is by how much the bore comes out larger, on diameter, where the bar is
 // stiffest along the cut than where it is softest. The stroke is that of the pass, at
 // one setting.
-func (r *Planner) taper(c cutAt) float64 {
+func (r *Judge) Taper(c Cut) float64 {
 	if r.Soft == r.Stiff {
 		return 0
 	}
-	if !c.fed {
+	if !c.Fed {
 		return 2 * (r.last(r.Soft, c) - r.last(r.Stiff, c))
 	}
-	over := c.depth + r.Middle.Push(c.force, c.radius, setup.In) // that the tip overlaps the bore by
+	over := c.Depth + r.Middle.Push(c.Force, c.Radius, setup.In) // that the tip overlaps the bore by
 	takes := func(g setup.Give) float64 {
-		in, out := r.Stroke(g, c.feed, c.pick.at(c.radius), c.radius, true).Take(over, 0)
+		in, out := r.Stroke(g, c.Feed, c.Pick.At(c.Radius), c.Radius, true).Take(over, 0)
 		return in + out
 	}
 	return 2 * (takes(r.Stiff) - takes(r.Soft))
@@ -50,57 +50,57 @@ func (r *Planner) taper(c cutAt) float64 {
 // changed. Common practice, no source.
 const SpringRepeats = 0.10
 
-// byIncrement is whether the cutter is moved on from where it stands.
-func (r *Planner) byIncrement() bool { return r.Job.Cutter.SetBy == process.Increment }
+// ByIncrement is whether the cutter is moved on from where it stands.
+func (r *Judge) ByIncrement() bool { return r.Job.Cutter.SetBy == process.Increment }
 
-// sprang is the spring on diameter, mm, of the cut by whose size it is known where
+// Sprang is the spring on diameter, mm, of the cut by whose size it is known where
 // the cutter stands before the first pass; 0 where no such cut was made, or the
 // cutter is set anew.
-func (r *Planner) sprang() float64 {
-	if !r.byIncrement() || r.anew {
+func (r *Judge) Sprang() float64 {
+	if !r.ByIncrement() || r.Anew {
 		return 0
 	}
-	return r.v.Stands.Sprang.MM()
+	return r.Visit.Stands.Sprang.MM()
 }
 
-// placed is how well it is known where the tip stands in a pass, ± on diameter
+// Placed is how well it is known where the tip stands in a pass, ± on diameter
 // (95 %), besides what the spring of the cut before tells wrong. moves is how often
 // the cutter was moved since its first setting in the visit, or since it was set anew
 // because the edge was honed. Set anew it is the error
 // of a setting. By increment it is that of the first setting and of every move, or,
 // of a visit begun before, of where the cutter was found to stand and of every move
 // since. Added by squares (JCGM 100, the usual law).
-func (r *Planner) placed(moves int) float64 {
+func (r *Judge) Placed(moves int) float64 {
 	l := r.Job.Limits
 	move := l.SettingError.MM()
 	switch {
-	case !r.byIncrement():
+	case !r.ByIncrement():
 		return move
-	case r.v.Stands.At > 0 && !r.anew:
-		return BySquares(r.v.Stands.Known.MM(), math.Sqrt(float64(moves+1))*move)
+	case r.Visit.Stands.At > 0 && !r.Anew:
+		return BySquares(r.Visit.Stands.Known.MM(), math.Sqrt(float64(moves+1))*move)
 	}
 	return BySquares(r.Job.FirstSettingError().MM(), math.Sqrt(float64(moves))*move)
 }
 
-// doubts are what keeps the size of a pass from being known once the cut before it
+// Doubts are what keeps the size of a pass from being known once the cut before it
 // was measured, each ± on diameter (95 %). They add by squares (JCGM 100, 5.1).
-type doubts struct{ setting, gauge, warm, repeat, force, wear float64 }
+type Doubts struct{ Setting, Gauge, Warm, Repeat, Force, Wear float64 }
 
-func (d doubts) all() float64 {
-	return BySquares(d.setting, d.gauge, d.warm, d.repeat, d.force, d.wear)
+func (d Doubts) All() float64 {
+	return BySquares(d.Setting, d.Gauge, d.Warm, d.Repeat, d.Force, d.Wear)
 }
 
 // swings is by how much, mm on diameter, the size of a pass moves for forces wrong by the
 // whole of them, and for an edge worn as much more as it may be.
-type swings struct{ force, wear float64 }
+type Swings struct{ Force, Wear float64 }
 
-func (r *Planner) swings(c cutAt) swings { return swings{r.swing(c), r.wornAway(c)} }
+func (r *Judge) SwingsOf(c Cut) Swings { return Swings{r.swing(c), r.wornAway(c)} }
 
-// afterMeasuring is what remains unknown of the size that a pass leaves when the
+// AfterMeasuring is what remains unknown of the size that a pass leaves when the
 // pass before was measured and the setting shifted by a share k of what it was out.
 // With e the errors of where the tip stood, γ that of the gauge, φ that of the force
 // model as a fraction, ρ the repeats of the springs s, before and now, s₀ the
-// spring by which the place of the tip is known (Planner.sprang), and w what an edge
+// spring by which the place of the tip is known (Judge.Sprang), and w what an edge
 // worn more than is likely takes off the size, which is one edge both times,
 //
 //	found = e₁ + γ − φ·(s₁−s₀) − ρ₁·s₁ − w₁
@@ -112,63 +112,63 @@ func (r *Planner) swings(c cutAt) swings { return swings{r.swing(c), r.wornAway(
 //	k = (cov(e₁,e₂) + φ²·(s₁−s₀)·(s₂−s₀) + w₁·w₂) / (e₁² + γ² + φ²·(s₁−s₀)² + ρ²·s₁² + w₁²)
 //
 // moves is how often the cutter was moved up to the pass before.
-func (r *Planner) afterMeasuring(before, now swings, moves int) doubts {
+func (r *Judge) AfterMeasuring(before, now Swings, moves int) Doubts {
 	l := r.Job.Limits
 	gauge, phi, move := l.GaugeError.MM(), r.Doubt, l.SettingError.MM()
-	placed, stays := r.placed(moves), 0.0 // of e₁
-	if r.byIncrement() {
+	placed, stays := r.Placed(moves), 0.0 // of e₁
+	if r.ByIncrement() {
 		stays = placed
 	}
-	s1, s2 := before.force-r.sprang(), now.force-r.sprang()
+	s1, s2 := before.Force-r.Sprang(), now.Force-r.Sprang()
 	k := 0.0
-	if found := BySquares(placed, gauge, phi*s1, SpringRepeats*before.force, before.wear); found > 0 {
-		k = math.Max(0, math.Min(1, (stays*stays+phi*phi*s1*s2+before.wear*now.wear)/(found*found)))
+	if found := BySquares(placed, gauge, phi*s1, SpringRepeats*before.Force, before.Wear); found > 0 {
+		k = math.Max(0, math.Min(1, (stays*stays+phi*phi*s1*s2+before.Wear*now.Wear)/(found*found)))
 	}
 	setting := BySquares(move, k*placed)
-	if r.byIncrement() {
+	if r.ByIncrement() {
 		setting = BySquares(move, (1-k)*placed)
 	}
-	return doubts{setting: setting, gauge: k * gauge, warm: r.Warm(), repeat: SpringRepeats * BySquares(now.force, k*before.force),
-		force: phi * math.Abs(s2-k*s1), wear: math.Abs(now.wear - k*before.wear)}
+	return Doubts{Setting: setting, Gauge: k * gauge, Warm: r.Warm(), Repeat: SpringRepeats * BySquares(now.Force, k*before.Force),
+		Force: phi * math.Abs(s2-k*s1), Wear: math.Abs(now.Wear - k*before.Wear)}
 }
 
-// doubtMeasured is all of that.
-func (r *Planner) doubtMeasured(before, now swings, moves int) float64 {
-	return r.afterMeasuring(before, now, moves).all()
+// DoubtMeasured is all of that.
+func (r *Judge) DoubtMeasured(before, now Swings, moves int) float64 {
+	return r.AfterMeasuring(before, now, moves).All()
 }
 
 // doubtBlind is what remains unknown (± on diameter, 95 %) of the size that a pass
 // leaves with no measurement before: the whole spring is only as well known as the
 // force model. moves is how often the cutter was moved up to it.
-func (r *Planner) doubtBlind(now swings, moves int) float64 {
-	return BySquares(r.placed(moves), r.Warm(), r.Doubt*(now.force-r.sprang()), now.wear)
+func (r *Judge) doubtBlind(now Swings, moves int) float64 {
+	return BySquares(r.Placed(moves), r.Warm(), r.Doubt*(now.Force-r.Sprang()), now.Wear)
 }
 
-// blind is how far a pass may come out below and above what is expected, mm on diameter
+// Blind is how far a pass may come out below and above what is expected, mm on diameter
 // (95 %), with no measurement before, by an edge that may be worn more or less than is likely.
-func (r *Planner) blind(c cutAt, moves int) (below, above float64) {
-	s := r.swings(c)
+func (r *Judge) Blind(c Cut, moves int) (below, above float64) {
+	s := r.SwingsOf(c)
 	least, most := s, s
 	if r.half > 0 {
-		most.wear, least.wear = s.wear*r.below/r.half, s.wear*r.above/r.half
+		most.Wear, least.Wear = s.Wear*r.below/r.half, s.Wear*r.above/r.half
 	}
-	if s.wear < 0 { // more wear draws the tip into the wall
+	if s.Wear < 0 { // more wear draws the tip into the wall
 		least, most = most, least
 	}
 	return r.doubtBlind(most, moves), r.doubtBlind(least, moves)
 }
 
-// doubtLearned is what remains unknown (± on diameter, 95 %) of the size that the
+// DoubtLearned is what remains unknown (± on diameter, 95 %) of the size that the
 // first pass leaves when the spring has been learned: where the tip stands,
 // temperature, repeat of the spring, and what is still unknown of it.
-func (r *Planner) doubtLearned(now swings) float64 {
-	return BySquares(r.placed(0), r.Warm(), SpringRepeats*now.force, r.Doubt*(now.force-r.sprang()), now.wear)
+func (r *Judge) DoubtLearned(now Swings) float64 {
+	return BySquares(r.Placed(0), r.Warm(), SpringRepeats*now.Force, r.Doubt*(now.Force-r.Sprang()), now.Wear)
 }
 
 // Warm is the size error from work and gauge at different temperatures:
 // α·D·ΔT.
-func (r *Planner) Warm() float64 {
-	return r.v.Material.Alpha * r.v.Limits.Aim.MM() * r.Job.Limits.Temperature
+func (r *Judge) Warm() float64 {
+	return r.Visit.Material.Alpha * r.Visit.Limits.Aim.MM() * r.Job.Limits.Temperature
 }
 
 func BySquares(parts ...float64) float64 {

@@ -1,17 +1,18 @@
-package passes
+package pass
 
 import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/qty"
 	"borewright/process/schedule"
+	"borewright/process/setup"
 )
 
 // chooseOut fills in how the cutter comes out of a visit's bore: after roughing,
 // where the next pass cuts a line away, and after semi-finish and finish, which
 // always come out alike, so that what the gauge learns after the one holds for the
 // other.
-func (s *Planning) chooseOut(v *schedule.Visit, st process.Station) {
+func chooseOut(s *setup.Setup, v *schedule.Visit, st process.Station) {
 	asked, line := process.OutAsFits, 0.0
 	for _, b := range s.Job.Bores {
 		if s.Job.Stations[b.Station].Name == st.Name {
@@ -19,7 +20,7 @@ func (s *Planning) chooseOut(v *schedule.Visit, st process.Station) {
 		}
 	}
 	fed := schedule.WayOut{By: process.FeedOut, Why: fact.New(schedule.OutAsked)}
-	shifted, not := s.shift(v)
+	shifted, not := shift(s, v)
 	v.NoWayOut = fact.Fact{}
 	byHand := s.Job.Machine.Control == nil
 	switch asked {
@@ -58,9 +59,9 @@ const (
 )
 
 // shift is the way out by moving off the wall, or why there is none.
-func (s *Planning) shift(v *schedule.Visit) (schedule.WayOut, fact.Fact) {
+func shift(s *setup.Setup, v *schedule.Visit) (schedule.WayOut, fact.Fact) {
 	c, u := s.Job.Machine.Control, s.Job.Units
-	bar := s.barAtCutter()
+	bar := barAtCutter(s)
 	room := (v.Start - bar).Length() / 2
 	out := schedule.WayOut{By: process.ShiftOut, Why: fact.New(schedule.OutShifted)}
 	switch {
@@ -97,7 +98,7 @@ func (s *Planning) shift(v *schedule.Visit) (schedule.WayOut, fact.Fact) {
 
 // barAtCutter is the fattest part of the bar that follows the tip into the
 // bore.
-func (s *Planning) barAtCutter() qty.Diameter {
+func barAtCutter(s *setup.Setup) qty.Diameter {
 	at := qty.Length(0)
 	d := s.Job.Bar.Steps[0].Diameter
 	for _, st := range s.Job.Bar.Steps {
@@ -117,10 +118,10 @@ const (
 	asideMinutes  = 1.0    // free the cross slide, move it by its dial, and back to its figure when the cutter is out
 )
 
-// minutesOf is the time for one pass over the bore, without the stop: the cut,
+// MinutesOf is the time for one pass over the bore, without the stop: the cut,
 // the way back and the approach.
-func (r *Planner) minutesOf(feed, rpm float64, out schedule.WayOut) float64 {
-	travel := (r.v.End - r.v.Clear).MM()
+func (r *Judge) MinutesOf(feed, rpm float64, out schedule.WayOut) float64 {
+	travel := (r.Visit.End - r.Visit.Clear).MM()
 	cut := travel / (feed * rpm)
 	back := cut
 	byHand := r.Job.Machine.Control == nil
@@ -134,5 +135,5 @@ func (r *Planner) minutesOf(feed, rpm float64, out schedule.WayOut) float64 {
 			back += asideMinutes
 		}
 	}
-	return cut + back + 2*max(0, r.v.Clear.MM())/rapid + 0.3
+	return cut + back + 2*max(0, r.Visit.Clear.MM())/rapid + 0.3
 }

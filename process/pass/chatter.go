@@ -1,0 +1,56 @@
+package pass
+
+import (
+	"borewright/process"
+	"borewright/process/cut"
+	"borewright/process/schedule"
+	"borewright/process/setup"
+)
+
+// Sings is how far a finish is past the margin at which a plan is refused; above 1
+// it is. It is 0, and judges nothing, where the job allows a finish to sing.
+func (r *Judge) Sings(s setup.Stability) float64 {
+	if r.Job.Limits.Sing {
+		return 0
+	}
+	return s.Sings()
+}
+
+// StabilityOf is that of a pass by an edge with a land.
+func (r *Judge) StabilityOf(c Cut, land cut.Land) setup.Stability {
+	v := c.Pick.At(c.Radius)
+	return r.StrokeStability(c.Depth, c.Second, v, land, func(depth float64, way setup.Way) setup.Stiffness { return r.Stiffness(depth, c.Feed, v, way) })
+}
+
+// LandIn is how wide a land the flank may have in a pass, mm, when it has cut so
+// many metres before the pass and so many by its end since the visit began.
+func (r *Judge) LandIn(before, after float64) cut.Land {
+	return r.LandSince(r.FlankFound().Land(), before, after)
+}
+
+// LandSince is the same since its land was so wide.
+func (r *Judge) LandSince(worn cut.Land, before, after float64) cut.Land {
+	w := r.Wears()
+	return r.NewLand().Plus(worn).Plus(cut.Land{Least: w.Least * before, Most: w.Most * after})
+}
+
+// LastLand is the land of the last pass: no narrower at the most than a semi-finish
+// at a usual feed leaves it. It does not go by the feed itself, or a fine feed would be
+// preferred because it wears the edge more.
+func (r *Judge) LastLand() cut.Land {
+	return r.LandIn(0, r.MetresOf(usualFeed, r.Aim, r.Visit.LastOut))
+}
+
+// usualFeed is the middle of the feeds of a finish, mm (rule of the trade, 0.05 to
+// 0.15, from memory).
+const usualFeed = 0.1
+
+// MetresOf is how far the edge cuts in a pass of a feed to a radius: twice through where
+// it comes out turning.
+func (r *Judge) MetresOf(feed, radius float64, out schedule.WayOut) float64 {
+	metres := cut.Metres(2*radius, (r.Visit.To - r.Visit.From).MM(), feed)
+	if out.By == process.FeedOut {
+		metres *= 2
+	}
+	return metres
+}

@@ -1,0 +1,106 @@
+package pass
+
+import (
+	"borewright/process"
+	"borewright/process/cut"
+	"borewright/process/schedule"
+	"borewright/process/setup"
+	"math"
+)
+
+// Cut is a pass as the limits see it, at its deepest place.
+type Cut struct {
+	Depth, Feed float64 // mm, on the way in; mm/rev
+	Pick        Pick
+	Force       cut.Force // on the way in
+	Radius      float64   // mm, of the bore being made
+	Sings       float64   // Judge.Sings; of last passes only
+	Moves       int       // how often the cutter was moved up to it, where that matters
+	Fed         bool      // it comes out turning, and cuts a second time:
+	Second      float64   // so deep, mm
+	Back        cut.Force // with this force
+	Rise        float64   // its push rises by so much, mm on radius, for a millimetre more depth
+}
+
+// CutFor is a pass that takes so much, mm, on both ways together.
+func (r *Judge) CutFor(total, feed float64, pick Pick, radius float64, out schedule.WayOut) Cut {
+	s := r.StrokeAt(feed, pick.At(radius), radius, out)
+	in, second := s.Split(total)
+	return r.CutOf(s, in, second, feed, pick, radius)
+}
+
+// CutOf is a pass of a stroke that cuts so deep on either way.
+func (r *Judge) CutOf(s setup.Stroke, in, second, feed float64, pick Pick, radius float64) Cut {
+	c := Cut{Depth: in, Feed: feed, Pick: pick, Force: r.Force(in, feed, pick.At(radius), setup.In), Radius: radius, Fed: s.Out != nil}
+	if c.Fed {
+		c.Second, c.Back, c.Rise = second, r.Force(second, feed, pick.At(radius), setup.Out), RiseAt(s.Out, second)
+	}
+	return c
+}
+
+// RiseAt is how much a push rises with the depth; nothing where nothing is cut.
+func RiseAt(p setup.Push, depth float64) float64 {
+	if depth <= 0 {
+		return 0
+	}
+	return p.Rise(depth)
+}
+
+// StrokeAt is the stroke of passes at a feed, mm/rev, and a cutting speed, m/min, with
+// the tip at a radius, mm.
+func (r *Judge) StrokeAt(feed, speed, radius float64, out schedule.WayOut) setup.Stroke {
+	return r.Stroke(r.Middle, feed, speed, radius, out.By == process.FeedOut)
+}
+
+// Spring is what the gauge finds of a pass short of its setting, on diameter.
+func (r *Judge) Spring(c Cut) float64 { return 2 * r.last(r.Middle, c) }
+
+// last is the push, mm on radius, of the cut that a pass ends with.
+func (r *Judge) last(g setup.Give, c Cut) float64 {
+	if c.Fed {
+		return g.Push(c.Back, c.Radius, setup.Out)
+	}
+	return g.Push(c.Force, c.Radius, setup.In)
+}
+
+// swing is by how much, mm on diameter, the size moves for forces wrong by the whole
+// of them. One cut alone moves by its spring. On the way out the push P leaves
+// the tip as much nearer to the wall as the way in left it further off:
+//
+//	swing = 2·(P_out + P_in·∂P_out/∂depth)
+func (r *Judge) swing(c Cut) float64 {
+	if !c.Fed {
+		return r.Spring(c)
+	}
+	return r.Spring(c) + 2*r.Middle.Push(c.Force, c.Radius, setup.In)*c.Rise
+}
+
+// Rubs is by how much, mm on diameter, the bore stays smaller where the way out rubs
+// and does not cut: below the least depth of the edge either may happen. What
+// happened in a pass that was measured happens in the next: then only the
+// difference of the two counts.
+func (r *Judge) Rubs(c Cut) float64 {
+	if c.Fed && c.Second < r.LeastDepth() {
+		return 2 * c.Second
+	}
+	return 0
+}
+
+// RoughnessOf is the roughness to expect, mm: that of the way that leaves it rougher. What a
+// cut adds that is hardly deep enough for the edge is not counted on the way out: it
+// goes over marks that are there already, and bores that are fed out come no rougher.
+// Common practice, no source.
+func (r *Judge) RoughnessOf(c Cut) float64 {
+	ra := r.Ra(c.Feed, c.Depth, c.Pick.At(c.Radius), setup.In)
+	if c.Fed {
+		ra = math.Max(ra, r.Ra(c.Feed, math.Max(c.Second, 2*r.LeastDepth()), c.Pick.At(c.Radius), setup.Out))
+	}
+	return ra
+}
+
+// FinishAt is a last pass that takes so much, mm, to the size aimed at.
+func (r *Judge) FinishAt(total, feed float64, pick Pick) Cut {
+	c := r.CutFor(total, feed, pick, r.Aim, r.Visit.LastOut)
+	c.Sings = r.Sings(r.StabilityOf(c, r.LastLand()))
+	return c
+}

@@ -1,0 +1,138 @@
+package pass
+
+import (
+	"math"
+
+	"borewright/process"
+	"borewright/process/fact"
+	"borewright/process/qty"
+	"borewright/process/schedule"
+	"borewright/process/setup"
+)
+
+// Verdict is how near a pass comes to the limit it is nearest to: ratio is
+// value over limit, 1 at the limit.
+type Verdict struct {
+	By           fact.Kind // one of the limits
+	Ratio        float64
+	Value, Limit float64
+	all          *[]Verdict // gathers every limit that is judged; nil: only the nearest counts
+}
+
+// worse keeps the verdict nearer to (or further past) its limit.
+func (v *Verdict) worse(by fact.Kind, value, limit float64) {
+	ratio := value / limit
+	if limit <= 0 || math.IsNaN(ratio) {
+		ratio = math.Inf(1)
+	}
+	if v.all != nil {
+		*v.all = append(*v.all, Verdict{By: by, Ratio: ratio, Value: value, Limit: limit})
+	}
+	if ratio > v.Ratio {
+		v.By, v.Ratio, v.Value, v.Limit = by, ratio, value, limit
+	}
+}
+
+// OK is whether every limit is kept.
+func (v Verdict) OK() bool { return v.Ratio <= 1+1e-9 }
+
+// noseFeed is the most feed over nose radius: above it the scallop leaves the
+// arc and the thread pattern shows. Common practice, no source.
+const noseFeed = 0.5
+
+// chipShape is the most feed over depth in roughing: a chip that is not at
+// least twice as wide as it is thick jams instead of curling. Common practice,
+// no source.
+const chipShape = 0.5
+
+// Chips judges the edge: a chip thick enough to be cut, a feed that the nose
+// can take and a depth the relief allows.
+func (r *Judge) Chips(v *Verdict, c Cut) {
+	v.worse(schedule.LimitDepth, c.Depth, r.DepthMost)
+	v.worse(schedule.LimitNose, c.Feed, noseFeed*r.Job.Cutter.NoseRadius.MM())
+	v.worse(schedule.LimitRub, r.LeastCut(), c.Depth)
+	v.worse(schedule.LimitChip, r.LeastDepth()/2, c.Force.Chip)
+}
+
+// LeastCut is the least depth worth setting a cutter to: what the edge can cut
+// at all, and two and a half times its rounding, below which the nose slides on
+// its hone and the size cannot be foretold. Source: smallest reliable depth of a
+// coated insert 0.02–0.05 mm, ground carbide 0.005–0.02 (from memory), doubled
+// for an edge that is not new (common practice, no source).
+// Once a bore has been measured what is left is left, and anything that the edge
+// can cut at all is better than a bore that is not finished.
+func (r *Judge) LeastCut() float64 {
+	if r.Measured {
+		return r.LeastDepth()
+	}
+	return math.Max(r.LeastDepth(), 2.5*r.Job.Cutter.EdgeRadius.MM())
+}
+
+// strength judges machine and bar: power, torque, stress.
+//
+//	P = Fc·vc/60 (W, N, m/min); M = Fc·R/1000 (N·m, mm). ISO 3002-4.
+func (r *Judge) strength(v *Verdict, c Cut) {
+	m := r.Job.Machine
+	v.worse(schedule.LimitPower, c.Force.Cutting*c.Pick.At(c.Radius)/60, float64(m.Power))
+	v.worse(schedule.LimitTorque, c.Force.Cutting*c.Radius/1000, float64(m.Torque))
+	v.worse(schedule.LimitStress, r.Stress(c.Force, c.Radius, setup.In), r.AllowedStress())
+}
+
+// springs judges the spring, on diameter, where the bar is softest. A feed force that
+// draws the tip into the wall springs it as well.
+func (r *Judge) springs(v *Verdict, c Cut, most qty.Length) {
+	v.worse(schedule.LimitSpring, 2*math.Abs(r.Soft.Push(c.Force, c.Radius, setup.In)), most.MM())
+}
+
+// LimitOf is a verdict as a fact.
+func (r *Judge) LimitOf(v Verdict) fact.Fact {
+	switch v.By {
+	case schedule.LimitDepth:
+		return fact.New(schedule.LimitDepth, mm(v.Value), mm(v.Limit), r.depthBy)
+	case schedule.LimitNose:
+		return fact.New(schedule.LimitNose, mm(v.Value), of(qty.KindShare, noseFeed))
+	case schedule.LimitShape:
+		return fact.New(schedule.LimitShape, mm(v.Value), of(qty.KindShare, chipShape))
+	case schedule.LimitSpring:
+		return fact.New(schedule.LimitSpring, fine(v.Value), fine(v.Limit))
+	case schedule.LimitChip:
+		return fact.New(schedule.LimitChip, fine(v.Limit), fine(v.Value))
+	case schedule.LimitMove:
+		return fact.New(schedule.LimitMove, fine(v.Limit), fine(v.Value))
+	case schedule.LimitRub:
+		return fact.New(schedule.LimitRub, mm(v.Value), mm(v.Limit))
+	case schedule.LimitPower:
+		return fact.New(schedule.LimitPower, of(qty.KindSpindlePower, v.Value), of(qty.KindSpindlePower, v.Limit))
+	case schedule.LimitTorque:
+		return fact.New(schedule.LimitTorque, of(qty.KindTorque, v.Value), of(qty.KindTorque, v.Limit))
+	case schedule.LimitStress:
+		return fact.New(schedule.LimitStress, of(qty.KindStress, v.Value), of(qty.KindStress, v.Limit))
+	case schedule.LimitRa:
+		return fact.New(schedule.LimitRa, of(qty.KindRoughness, v.Value), of(qty.KindRoughness, v.Limit))
+	case schedule.LimitSing:
+		return fact.New(schedule.LimitSing, of(qty.KindFactor, 0.5/v.Value))
+	}
+	return fact.New(v.By, mm(v.Value), mm(v.Limit))
+}
+
+// LeastMove is the least by which a cutter is opened from one pass to the next, mm on
+// diameter: two graduations of its dial, or twice what the micrometer or the gauge
+// can tell. Less cannot be set for certain, and a cutter that is closed has the play
+// of its screw in the wrong place. Common practice, no source.
+func (r *Judge) LeastMove() float64 {
+	if r.Job.Cutter.SetBy == process.Increment {
+		return 2 * r.Job.Machine.SetDial.MM()
+	}
+	return 2 * r.Job.ReadsTo().MM()
+}
+
+// TipAfter is the diameter at which the cutter stands for a cut, mm.
+func (r *Judge) TipAfter(c Cut) float64 { return 2*c.Radius + r.Spring(c) }
+
+// Opens judges how far the cutter is opened for a cut, from where it stands for the
+// one before; a cut before that is not known opens it from nothing.
+func (r *Judge) Opens(v *Verdict, c Cut, from float64) {
+	if from > 0 && !r.AnyMove {
+		v.worse(schedule.LimitMove, r.LeastMove(), r.TipAfter(c)-from)
+	}
+}

@@ -1,0 +1,89 @@
+package pass
+
+import (
+	"borewright/process/schedule"
+	"borewright/process/setup"
+)
+
+// RoughVerdict judges a roughing pass.
+func (r *Judge) RoughVerdict(c Cut) Verdict {
+	v := Verdict{all: r.Gather}
+	r.springs(&v, c, r.Job.Limits.SpringRough)
+	r.Chips(&v, c)
+	r.strength(&v, c)
+	v.worse(schedule.LimitShape, c.Feed, chipShape*c.Depth)
+	return v
+}
+
+// SemiVerdict judges the pass before the last. It may spring as a roughing
+// pass: it is measured before the finish is set.
+func (r *Judge) SemiVerdict(c Cut) Verdict {
+	v := Verdict{all: r.Gather}
+	r.springs(&v, c, r.Job.Limits.SpringRough)
+	r.Chips(&v, c)
+	r.strength(&v, c)
+	v.worse(schedule.LimitRa, r.RoughnessOf(c), 2*r.Visit.Ra.MM())
+	return v
+}
+
+// FinishFeed is whether the roughness asked for allows a feed at all, at a
+// depth that takes the whole nose.
+func (r *Judge) FinishFeed(feed, speed float64) bool {
+	return r.Ra(feed, r.Job.Cutter.NoseRadius.MM(), speed, setup.In) <= r.Visit.Ra.MM() &&
+		feed <= noseFeed*r.Job.Cutter.NoseRadius.MM()
+}
+
+// FinishVerdict judges the last pass after a measured semi-finish pass. left
+// is what it leaves of the old shape, radial.
+func (r *Judge) FinishVerdict(c, semi Cut, left float64) Verdict {
+	doubt, half := r.FinishDoubt(c, semi, left)
+	v := r.LastVerdict(c, left, doubt, half)
+	r.Chips(&v, c)
+	r.Opens(&v, c, r.TipAfter(semi))
+	return v
+}
+
+// LastVerdict judges the last pass whose size is known to ±doubt, without
+// judging whether the edge can take the depth.
+func (r *Judge) LastVerdict(c Cut, left, doubt, half float64) Verdict {
+	v := Verdict{all: r.Gather}
+	r.springs(&v, c, r.Job.Limits.SpringFinish)
+	r.strength(&v, c)
+	v.worse(schedule.LimitRa, r.RoughnessOf(c), r.Visit.Ra.MM())
+	v.worse(schedule.LimitRoundness, left+r.Uneven(c), r.Visit.Roundness.MM())
+	v.worse(schedule.LimitSize, doubt, half)
+	if c.Sings > 0 {
+		v.worse(schedule.LimitSing, c.Sings, 1)
+	}
+	return v
+}
+
+// OnlyVerdict judges a last pass that follows a measurement and no semi-finish
+// of its own.
+func (r *Judge) OnlyVerdict(c Cut, left float64) Verdict {
+	doubt, half := r.OnlyDoubt(c, left)
+	v := r.LastVerdict(c, left, doubt, half)
+	r.Chips(&v, c)
+	from := r.Visit.Stands.At.MM()
+	if r.Anew {
+		from = 0
+	}
+	r.Opens(&v, c, from)
+	return v
+}
+
+func (r *Judge) OnlyDoubt(c Cut, left float64) (doubt, half float64) {
+	return r.DoubtLearned(r.SwingsOf(c)) + r.Taper(c)/2 + r.WearTaper(c) + left + r.unread() + r.Rubs(c), r.Visit.Limits.High.Minus(r.Visit.Limits.Low).MM() / 2
+}
+
+// SpringVerdict judges a finish that is followed by a spring pass: the finish
+// may spring as a semi-finish may, the last cut may not.
+func (r *Judge) SpringVerdict(finish, again, semi Cut, left float64) Verdict {
+	doubt, half := r.FinishDoubt(again, semi, left)
+	v := r.LastVerdict(again, left, doubt, half)
+	r.springs(&v, finish, r.Job.Limits.SpringRough)
+	r.Chips(&v, finish)
+	finish.Radius -= again.Depth
+	r.Opens(&v, finish, r.TipAfter(semi))
+	return v
+}

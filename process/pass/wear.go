@@ -1,0 +1,93 @@
+package pass
+
+import (
+	"borewright/process"
+	"borewright/process/cut"
+	"borewright/process/schedule"
+	"borewright/process/setup"
+	"math"
+)
+
+// An edge wears as it cuts, and how far is not known for certain: a pass by a worn edge
+// springs more, and its size is less certain.
+
+// worn is what is not known of the edge in one pass.
+type worn struct {
+	Anew  bool    // the edge was honed since the visit began, and set anew
+	half  float64 // land worn onto the flank is known to so much either way, mm
+	grows float64 // by which it is more at the end of the pass than in its middle
+	below float64 // the most by which it can be more than is likely, at the end of the pass, mm
+	above float64 // and less, at its beginning
+}
+
+// In judges passes by the edge as it wears in one of them. anew: it was honed in this
+// visit, and set anew since.
+func (r *Judge) In(w setup.Wear, anew bool) Judge {
+	c := *r
+	c.Edge, c.Anew = r.Edge.Worn(w.Mean.Likely), anew
+	c.half, c.grows = (w.Mean.Most-w.Mean.Least)/2, (w.After.Likely-w.Before.Likely)/2
+	if r.Measured && !anew { // what was not known of the wear then was learned with the spring
+		was := r.FlankFound()
+		c.half -= (was.Most - was.Least) / 2
+	}
+	even := (w.Mean.Most - w.Mean.Least) / 2
+	c.below = c.half + w.After.Most - w.Mean.Likely - even
+	c.above = math.Max(0, c.half+w.Mean.Likely-w.Before.Least-even)
+	return c
+}
+
+// FlankFound is the flank as the first pass finds it.
+func (r *Judge) FlankFound() setup.Flank {
+	if r.Measured {
+		return r.Visit.Flank
+	}
+	return r.Begun()
+}
+
+// WornMore is by how much more, mm on radius, either way of a pass springs where the edge is
+// worn as much more as it may be.
+func (r *Judge) WornMore(c Cut) (in, out float64) {
+	if r.half <= 0 {
+		return 0, 0
+	}
+	more := func(depth float64, f cut.Force, way setup.Way) float64 {
+		worn := f.Plus(r.LandForce(depth, c.Feed, c.Pick.At(c.Radius), r.half, way))
+		return r.Middle.Push(worn, c.Radius, way) - r.Middle.Push(f, c.Radius, way)
+	}
+	if in = more(c.Depth, c.Force, setup.In); c.Fed && c.Second > 0 {
+		out = more(c.Second, c.Back, setup.Out)
+	}
+	return in, out
+}
+
+// wornAway is by how much, mm on diameter, the size of a pass is out either way because it
+// is not known how far the edge is worn. Its sign says which way more wear goes.
+func (r *Judge) wornAway(c Cut) float64 {
+	in, out := r.WornMore(c)
+	if c.Fed {
+		return 2 * (out + in*c.Rise)
+	}
+	return 2 * in
+}
+
+// WearTaper is by how much, mm on diameter, the bore comes out larger and smaller than in the
+// middle where a pass begins and ends, because the edge wears on the way.
+func (r *Judge) WearTaper(c Cut) float64 {
+	if r.half <= 0 {
+		return 0
+	}
+	return math.Abs(r.wornAway(c)) * r.grows / r.half
+}
+
+// FlankAfter is the flank after a pass that was cut with a likely land, mm, half way
+// through, at a feed and a cutting speed, m/min, to a radius. 0 is not known: then it is
+// as the job begins.
+func (r *Judge) FlankAfter(land, feed, speed, radius float64, kind schedule.Kind, out process.OutBy) setup.Flank {
+	begun := r.Begun()
+	if land <= 0 {
+		return begun
+	}
+	run := setup.Run{Speed: speed, Last: kind >= schedule.SemiFinish}
+	run.Metres = r.Worth(math.Max(0, land-begun.Likely), speed, run.Last) + r.MetresOf(feed, radius, schedule.WayOut{By: out})/2
+	return r.After(begun, run)
+}
