@@ -60,6 +60,9 @@ func Value(k qty.Kind, v float64) Arg { return Figure(k.Of(v)) }
 func MM(mm float64) Arg      { return Figure(qty.FromMM(mm)) }
 func PlainMM(mm float64) Arg { return Figure(qty.Plain(qty.FromMM(mm))) }
 
+// FineMM is the same where hundredths of a thousandth count.
+func FineMM(mm float64) Arg { return Figure(qty.Fine(qty.FromMM(mm))) }
+
 // Size is a diameter where the words say that it is one: it prints without the sign.
 func Size(d qty.Diameter) Arg { return Figure(d.Length()) }
 

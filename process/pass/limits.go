@@ -88,31 +88,31 @@ func (r *Judge) springs(v *Verdict, c Cut, most qty.Length) {
 func (r *Judge) LimitOf(v Verdict) fact.Fact {
 	switch v.By {
 	case schedule.LimitDepth:
-		return fact.New(schedule.LimitDepth, mm(v.Value), mm(v.Limit), r.depthBy)
+		return fact.New(schedule.LimitDepth, fact.MM(v.Value), fact.MM(v.Limit), r.depthBy)
 	case schedule.LimitNose:
-		return fact.New(schedule.LimitNose, mm(v.Value), of(qty.KindShare, noseFeed))
+		return fact.New(schedule.LimitNose, fact.MM(v.Value), fact.Value(qty.KindShare, noseFeed))
 	case schedule.LimitShape:
-		return fact.New(schedule.LimitShape, mm(v.Value), of(qty.KindShare, chipShape))
+		return fact.New(schedule.LimitShape, fact.MM(v.Value), fact.Value(qty.KindShare, chipShape))
 	case schedule.LimitSpring:
-		return fact.New(schedule.LimitSpring, fine(v.Value), fine(v.Limit))
+		return fact.New(schedule.LimitSpring, fact.FineMM(v.Value), fact.FineMM(v.Limit))
 	case schedule.LimitChip:
-		return fact.New(schedule.LimitChip, fine(v.Limit), fine(v.Value))
+		return fact.New(schedule.LimitChip, fact.FineMM(v.Limit), fact.FineMM(v.Value))
 	case schedule.LimitMove:
-		return fact.New(schedule.LimitMove, fine(v.Limit), fine(v.Value))
+		return fact.New(schedule.LimitMove, fact.FineMM(v.Limit), fact.FineMM(v.Value))
 	case schedule.LimitRub:
-		return fact.New(schedule.LimitRub, mm(v.Value), mm(v.Limit))
+		return fact.New(schedule.LimitRub, fact.MM(v.Value), fact.MM(v.Limit))
 	case schedule.LimitPower:
-		return fact.New(schedule.LimitPower, of(qty.KindSpindlePower, v.Value), of(qty.KindSpindlePower, v.Limit))
+		return fact.New(schedule.LimitPower, fact.Value(qty.KindSpindlePower, v.Value), fact.Value(qty.KindSpindlePower, v.Limit))
 	case schedule.LimitTorque:
-		return fact.New(schedule.LimitTorque, of(qty.KindTorque, v.Value), of(qty.KindTorque, v.Limit))
+		return fact.New(schedule.LimitTorque, fact.Value(qty.KindTorque, v.Value), fact.Value(qty.KindTorque, v.Limit))
 	case schedule.LimitStress:
-		return fact.New(schedule.LimitStress, of(qty.KindStress, v.Value), of(qty.KindStress, v.Limit))
+		return fact.New(schedule.LimitStress, fact.Value(qty.KindStress, v.Value), fact.Value(qty.KindStress, v.Limit))
 	case schedule.LimitRa:
-		return fact.New(schedule.LimitRa, of(qty.KindRoughness, v.Value), of(qty.KindRoughness, v.Limit))
+		return fact.New(schedule.LimitRa, fact.Value(qty.KindRoughness, v.Value), fact.Value(qty.KindRoughness, v.Limit))
 	case schedule.LimitSing:
-		return fact.New(schedule.LimitSing, of(qty.KindFactor, 0.5/v.Value))
+		return fact.New(schedule.LimitSing, fact.Value(qty.KindFactor, 0.5/v.Value))
 	}
-	return fact.New(v.By, mm(v.Value), mm(v.Limit))
+	return fact.New(v.By, fact.MM(v.Value), fact.MM(v.Limit))
 }
 
 // LeastMove is the least by which a cutter is opened from one pass to the next, mm on

@@ -39,7 +39,7 @@ func New(s *setup.Setup, v *schedule.Visit, st process.Station) (*Judge, error) 
 	r.DepthMost = job.Limits.DepthMost.MM() * setup.DepthShare(r.Overhang, r.Held)
 	r.depthBy = fact.New(schedule.DepthByJob)
 	if r.DepthMost < job.Limits.DepthMost.MM() {
-		r.depthBy = fact.New(schedule.DepthByOverhang, of(qty.KindRatio, r.Overhang))
+		r.depthBy = fact.New(schedule.DepthByOverhang, fact.Value(qty.KindRatio, r.Overhang))
 	}
 	nose, lead := job.Cutter.NoseRadius.MM(), job.Cutter.Lead
 	if st.Blind { // the run-out groove limits the depth of cut as well as the travel

@@ -21,5 +21,5 @@ func (r *Planner) offBush() fact.Fact {
 	if len(off) == 0 {
 		return fact.Fact{}
 	}
-	return fact.New(schedule.OffBush, fact.List(schedule.Runs(off)...), fine(most), fact.Figure(qty.Fine(r.Job.Bar.Outboard.Clearance/2)))
+	return fact.New(schedule.OffBush, fact.List(schedule.Runs(off)...), fact.FineMM(most), fact.Figure(qty.Fine(r.Job.Bar.Outboard.Clearance/2)))
 }

@@ -76,5 +76,5 @@ func (r *Planner) chatters() fact.Fact {
 	if list := r.Cures(worst.Stability, worst.Depth.MM(), worst.Feed.MM(), worst.Cutting, worst.Speed, worst.Land); len(list) > 0 {
 		cure = fact.New(schedule.Cures, fact.Count(worst.N), fact.List(list...))
 	}
-	return fact.New(schedule.Chatters, fact.List(schedule.Runs(noisy)...), worst.Stability.Margins(), of(qty.KindFrequency, worst.Stability.Hz), cure)
+	return fact.New(schedule.Chatters, fact.List(schedule.Runs(noisy)...), worst.Stability.Margins(), fact.Value(qty.KindFrequency, worst.Stability.Hz), cure)
 }

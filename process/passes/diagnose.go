@@ -29,7 +29,7 @@ func (r *Planner) diagnose(origin *chain, start float64) fact.Fact {
 	wide.Visit = &v
 	v.Roundness = qty.Metre
 	if best := wide.search(origin, start); best != nil {
-		return fact.New(schedule.NotRound, mm(best.rMost-r.Aim), fact.Figure(r.Visit.Roundness))
+		return fact.New(schedule.NotRound, fact.MM(best.rMost-r.Aim), fact.Figure(r.Visit.Roundness))
 	}
 	return fact.New(schedule.NoOrder)
 }
@@ -79,5 +79,5 @@ func (r *Planner) nearestRough(start float64) fact.Fact {
 }
 
 func (r *Planner) nearest(kind fact.Kind, v pass.Verdict, c pass.Cut) fact.Fact {
-	return fact.New(schedule.NearestPass, fact.New(kind), mm(c.Depth), mm(c.Feed), of(qty.KindSpindleSpeed, c.Pick.RPM), r.LimitOf(v))
+	return fact.New(schedule.NearestPass, fact.New(kind), fact.MM(c.Depth), fact.MM(c.Feed), fact.Value(qty.KindSpindleSpeed, c.Pick.RPM), r.LimitOf(v))
 }

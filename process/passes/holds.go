@@ -94,7 +94,7 @@ func (r *Planner) measuredHold(p *schedule.Pass) *schedule.Hold {
 	case gain < 0.05: // so little spring that what is found here does not carry over
 		return r.hold(fact.New(schedule.KeepNextSetting, spring), gauge(p))
 	}
-	return r.hold(fact.New(schedule.ShiftByShare, spring, expected, of(qty.KindRatio, gain), step), gauge(p))
+	return r.hold(fact.New(schedule.ShiftByShare, spring, expected, fact.Value(qty.KindRatio, gain), step), gauge(p))
 }
 
 func (r *Planner) hold(then fact.Fact, measure ...fact.Fact) *schedule.Hold {

@@ -1,9 +1,10 @@
 // Package passes plans the passes of one visit: which cuts take the bore from what
 // was found to its limits, with the setting, the spring, the sizes to expect and
 // the stops to measure, the chance of landing on size, and what stops it where
-// there is no way. It knows the job, the bar in the machine and how an edge cuts.
-// It knows nothing of line-up or sleeves, nor of what was measured but for a
-// factor on the spring, and it puts no visits together: that is process/plan.
+// there is no way. It knows the job, the bar in the machine and how an edge cuts; what
+// one pass may be it asks process/pass. It knows nothing of line-up or sleeves, nor of
+// what was measured but for a factor on the spring, and it puts no visits together: that
+// is process/plan.
 package passes
 
 import (
@@ -135,7 +136,7 @@ const slowest = 0.5
 // are none.
 func (r *Planner) Plan(first int) fact.Fact {
 	if need := 2 * r.rMost; need > r.Visit.Limits.High.MM() {
-		return fact.New(schedule.NoCleanUp, mm(need), fact.Figure(r.Visit.Limits.High.Length()))
+		return fact.New(schedule.NoCleanUp, fact.MM(need), fact.Figure(r.Visit.Limits.High.Length()))
 	}
 	if why := r.tooThin(); !why.None() {
 		return why
@@ -208,14 +209,14 @@ func (r *Planner) tooThin() fact.Fact {
 	if !r.Measured || left >= r.LeastDepth() {
 		return fact.Fact{}
 	}
-	return fact.New(schedule.TooThin, mm(2*left), mm(2*r.LeastDepth()))
+	return fact.New(schedule.TooThin, fact.MM(2*left), fact.MM(2*r.LeastDepth()))
 }
 
 // Cautions of one visit.
 func (r *Planner) Cautions() []fact.Fact {
 	var out []fact.Fact
 	if !r.rough[0].Within {
-		out = append(out, fact.New(schedule.TooFast, r.Visit.Title, of(qty.KindSpindleSpeed, r.rough[0].RPM), fact.Name(r.Job.Cutter.Material.Name)))
+		out = append(out, fact.New(schedule.TooFast, r.Visit.Title, fact.Value(qty.KindSpindleSpeed, r.rough[0].RPM), fact.Name(r.Job.Cutter.Material.Name)))
 	}
 	if c := r.chatters(); !c.None() {
 		out = append(out, c)

@@ -235,14 +235,14 @@ func (r *Planner) boundBy(st step, depth, rLeast float64, steps []step, i int) f
 			continue
 		}
 		if v := judge(depth, feed); !v.OK() {
-			return fact.New(schedule.AtNextFeed, r.LimitOf(v), mm(feed))
+			return fact.New(schedule.AtNextFeed, r.LimitOf(v), fact.MM(feed))
 		}
 		break
 	}
 	if st.kind == schedule.Rough {
 		_, pitch := r.gridFor(r.rLeast, r.Aim)
 		if v := judge(depth+pitch, st.feed); !v.OK() {
-			return fact.New(schedule.IfDeeper, r.LimitOf(v), mm(pitch))
+			return fact.New(schedule.IfDeeper, r.LimitOf(v), fact.MM(pitch))
 		}
 		return fact.New(schedule.ByStock)
 	}
