@@ -109,6 +109,7 @@ func (m *Material) Describe(d *field.Desc) {
 type SpeedBand struct {
 	Rough, Finish [2]qty.CuttingSpeed
 	Wear          [2]float64 // of the flank, least and most, mm a metre cut
+	RaLeast       float64    // Ra that a bored surface does not go below, mm; 0: none
 	Dry           bool       // cut without coolant
 	Source        string
 }
@@ -122,6 +123,9 @@ func (b *SpeedBand) Describe(d *field.Desc) {
 	d.NumberPair(&b.Wear, "wear", "µm/km").Times(1e-6).Otherwise("usual for the class of cutter").Span("0..20000").Rising().Example("[50, 300]").
 		Says("how much the flank wears in a thousand metres of cut, least and most").
 		WeighEnds(SpoilsSetting, "wear, least", "wear, most")
+	d.Number(&b.RaLeast, "ra_least", "µm").Times(1e-3).Default("0").Span("0..50").Example("0.8").
+		Says("the least Ra that can be bored, however fine the feed, where the metal tears: graphite out of iron; 0: none").
+		Weighs(SpoilsSize, "least Ra")
 	d.Flag(&b.Dry, "dry").Default("false").Example("true").Says("cut dry with this cutter: a program that turns coolant on leaves it off").
 		Weighs(SpoilsSetting, "coolant").YesNo("dry", "wet")
 	d.Text(&b.Source, "source").Example(`"shop table"`).Says("where they come from")

@@ -30,25 +30,26 @@ func (m *Model) Rt(feed float64) float64 {
 // Ra is the roughness to expect, mm, for a feed and a radial depth, mm, and a
 // cutting speed, m/min:
 //
-//	R_a = √(R_a,geometric² + R_a,least²) · RaFactor · K_v · K_a
+//	R_a = max(√(R_a,geometric² + R_a,chip²) · RaFactor · K_v · K_a, RaLeast)
 //
-// R_a,least is that of the feed √(2·r·h_min), finer than which feed marks do
+// R_a,chip is that of the feed √(2·r·h_min), finer than which feed marks do
 // not get shallower because the edge no longer cuts their crests off
 // (Brammertz 1961: R_t = f²/8r + h_min/2·(1 + r·h_min/f²) is least there; from
 // memory). K_v is SpeedRoughness; K_a rises from 1 at twice the least depth to
-// 1.5 at the least depth, where the edge rubs (common practice, no source). A
+// 1.5 at the least depth, where the edge rubs (common practice, no source). RaLeast
+// is what graphite leaves where it is torn out of iron, whatever the feed. A
 // fresh edge is meant; no built-in vibration. Good to about ±40 %.
 func (m *Model) Ra(feed, depth, speed float64) float64 {
 	if !(feed > 0) {
 		return 0
 	}
 	ra := m.marks().ra(feed)
-	ra = math.Sqrt(ra*ra + m.raLeast*m.raLeast)
+	ra = math.Sqrt(ra*ra + m.raChip*m.raChip)
 	rub := 1.0
 	if least := m.LeastDepth(); least > 0 {
 		rub += 0.5 * min(1, max(0, 2-depth/least))
 	}
-	return ra * m.work.RaFactor * SpeedRoughness(m.work.Group, speed) * rub
+	return math.Max(ra*m.work.RaFactor*SpeedRoughness(m.work.Group, speed)*rub, m.work.RaLeast)
 }
 
 // SpeedRoughness is how much rougher a finish gets with a built-up edge: in

@@ -14,6 +14,7 @@ type Work struct {
 	ThrustFall  float64 // exponent: ratio = ThrustRatio·h^(−ThrustFall)
 	Rake0       float64 // rake at which Kc11 was measured, degrees
 	RaFactor    float64 // measured over geometric roughness, fresh edge
+	RaLeast     float64 // R_a that the torn metal leaves at the least, mm; 0: none
 	Group       string  // ISO 513 letter: P, M, K, N, S, H
 	Flank       float64 // pressure on a flank land, normal to the edge, N/mm²
 }
@@ -43,7 +44,7 @@ type Model struct {
 	ridge  float64 // slope of the line that halves the wedge, against either edge
 
 	least   float64 // h_min, least chip thickness, mm
-	raLeast float64 // R_a of the feed √(2·r·h_min), mm
+	raChip  float64 // R_a of the feed √(2·r·h_min), mm
 	law     *law
 	cutting float64 // product of the corrections on cutting force but speed
 	thrust  float64 // the same on thrust
@@ -85,6 +86,7 @@ func newModel(w Work, e Edge) (*Model, error) {
 	check("thrust exponent", w.ThrustFall, 0, 0.8, "")
 	check("rake of the cutting data", w.Rake0, -30, 40, "°")
 	check("roughness factor", w.RaFactor, 0.5, 10, "")
+	check("least roughness", w.RaLeast, 0, 0.1, " mm")
 	check("pressure on the flank", w.Flank, 0, 10000, " N/mm²")
 	check("nose radius", e.Nose, 0.001, 50, " mm")
 	check("lead angle κr", e.Lead, 10, 100, "°")
@@ -109,7 +111,7 @@ func newModel(w Work, e Edge) (*Model, error) {
 	m.yk, m.yt = m.r*(1-m.ck), m.r*(1-m.cp)
 	m.uk, m.ut = math.Tan(rad(e.Lead)/2), -math.Tan(rad(e.Trail)/2)
 	m.ridge = math.Tan(rad(90 - (e.Lead+e.Trail)/2))
-	m.raLeast = Ra(math.Sqrt(2*m.r*m.least), m.r)
+	m.raChip = Ra(math.Sqrt(2*m.r*m.least), m.r)
 	common := boringFactor * RakeFactor(e.Rake, w.Rake0) * e.Factor
 	m.cutting = common
 	m.thrust = common * RakeThrust(e.Rake, w.Rake0)

@@ -79,5 +79,5 @@ func (r *Planner) nearestRough(start float64) fact.Fact {
 }
 
 func (r *Planner) nearest(kind fact.Kind, v pass.Verdict, c pass.Cut) fact.Fact {
-	return fact.New(schedule.NearestPass, fact.New(kind), fact.MM(c.Depth), fact.MM(c.Feed), fact.Value(qty.KindSpindleSpeed, c.Pick.RPM), r.LimitOf(v))
+	return fact.New(schedule.NearestPass, fact.New(kind), fact.MM(c.Depth), fact.MM(c.Feed), fact.Value(qty.KindSpindleSpeed, c.Pick.RPM), r.StoppedBy(v, c))
 }

@@ -39,6 +39,7 @@ type handMill struct {
 	roughs, finish  [2]float64 // cutting speeds of the material's table
 	indent          [2]float64 // specific indentation force, N/mm³
 	wear            [2]float64 // of the flank, µm/km
+	torn            float64    // Ra that the metal is torn to at the least, µm
 	flank           float64    // pressure on its land, N/mm²; 0: a worn edge pushes no harder
 	land            float64    // worn onto the flank before the first cut
 	worn            float64    // in the pass that is cut, beyond that of a new edge
@@ -127,7 +128,12 @@ indentation = %s
 rough = %s
 finish = %s
 wear = %s
-`, m.group, m.kc11, m.mc, m.ratio, m.fall, m.rake0, m.raFactor, m.alpha*1e6, m.flank, list(m.indent[:]), list(m.roughs[:]), list(m.finish[:]), list(m.wear[:])),
+ra_least = %g
+[speed.hss]
+rough = [18, 24]
+finish = [24, 27]
+ra_least = %g
+`, m.group, m.kc11, m.mc, m.ratio, m.fall, m.rake0, m.raFactor, m.alpha*1e6, m.flank, list(m.indent[:]), list(m.roughs[:]), list(m.finish[:]), list(m.wear[:]), m.torn, 2*m.torn),
 		"edge.toml": fmt.Sprintf(`units = "mm"
 name = "an edge worked by hand"
 class = "carbide"
@@ -334,12 +340,13 @@ func (m *handMill) cut(depth, feed, speed, deeper float64) handCut {
 
 // roughness is Ra of the feed marks, µm: f²/(18·√3·r) (Boothroyd & Knight),
 // with that of the least chip by squares (after Brammertz 1961), times the
-// material's factor; up to half more between one and two least depths.
+// material's factor; up to half more between one and two least depths. Never below
+// what the metal is torn to.
 func (m *handMill) roughness(feed, depth float64) float64 {
 	least := m.minChip * m.rounding
 	marks := func(f2 float64) float64 { return f2 / (18 * math.Sqrt(3) * m.nose) }
 	rub := 1 + 0.5*math.Min(1, math.Max(0, 2-depth/(2*least)))
-	return 1e3 * math.Hypot(marks(feed*feed), marks(2*m.nose*least)) * m.raFactor * rub
+	return math.Max(1e3*math.Hypot(marks(feed*feed), marks(2*m.nose*least))*m.raFactor*rub, m.torn)
 }
 
 // shouldered is the bar with a hinge at every shoulder, where the wider step d' meets the

@@ -20,16 +20,26 @@ const (
 	LimitNose      fact.Kind = "schedule.limit nose"      // feed, share of the nose radius allowed
 	LimitShape     fact.Kind = "schedule.limit shape"     // feed, share of the depth allowed
 	LimitSpring    fact.Kind = "schedule.limit spring"    // on diameter
-	LimitChip      fact.Kind = "schedule.limit chip"      // mean thickness of the chip, least that the edge cuts
+	LimitChip      fact.Kind = "schedule.limit chip"      // mean thickness of the chip, least that the edge cuts; of a pass that is stopped, why
 	LimitMove      fact.Kind = "schedule.limit move"      // by how much the cutter is opened, on diameter, least that can be set
-	LimitRub       fact.Kind = "schedule.limit rub"       // least depth that the edge cuts, depth
+	LimitRub       fact.Kind = "schedule.limit rub"       // least depth that the edge cuts, depth; of a pass that is stopped, why
 	LimitPower     fact.Kind = "schedule.limit power"     // of the spindle
 	LimitTorque    fact.Kind = "schedule.limit torque"    // of the spindle
 	LimitStress    fact.Kind = "schedule.limit stress"    // in the bar
-	LimitRa        fact.Kind = "schedule.limit Ra"        // expected, asked for
+	LimitRa        fact.Kind = "schedule.limit Ra"        // expected, asked for; of a pass that is stopped, why
 	LimitRoundness fact.Kind = "schedule.limit roundness" // left, asked for
 	LimitSize      fact.Kind = "schedule.limit size"      // ± in doubt, ± that the limits of size leave
 	LimitSing      fact.Kind = "schedule.limit sing"      // margin against chatter at the most of what damps it; half of the edge is asked for
+)
+
+// Why a pass that is stopped is too rough or too thin, and what would be enough, each
+// alone: not there where nothing would.
+const (
+	RaByMarks  fact.Kind = "schedule.Ra by marks"  // of nose and feed: feed at most, nose radius at least
+	RaByHone   fact.Kind = "schedule.Ra by hone"   // rounding of the edge, rounding at most
+	RaByMetal  fact.Kind = "schedule.Ra by metal"  // metal, cutter material, list of RaWith
+	RaWith     fact.Kind = "schedule.Ra with"      // class of cutter, least Ra with it
+	ThinByHone fact.Kind = "schedule.thin by hone" // rounding of the edge, rounding at most
 )
 
 // What the deepest cut comes from.

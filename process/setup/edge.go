@@ -122,6 +122,11 @@ func (e *Edge) Ra(feed, depth, speed float64, way Way) float64 {
 	return e.model(way).Ra(feed, depth, speed)
 }
 
+// WhyRough is why that is more than is asked for, mm.
+func (e *Edge) WhyRough(feed, depth, speed, asked float64, way Way) cut.RaCause {
+	return e.model(way).WhyRough(feed, depth, speed, asked)
+}
+
 // FeedMarks is how high the marks stand, mm, that a feed leaves.
 func (e *Edge) FeedMarks(feed float64) float64 { return e.in.Rt(feed) }
 
@@ -146,7 +151,7 @@ func (s *Setup) modelOf(m *process.Material, e cut.Edge) (*cut.Model, error) {
 	}
 	work := cut.Work{
 		Kc11: m.Kc11, Mc: m.Mc, ThrustRatio: m.ThrustRatio, ThrustFall: m.ThrustFall,
-		Rake0: m.Rake0, RaFactor: m.RaFactor, Group: m.Group, Flank: m.Flank,
+		Rake0: m.Rake0, RaFactor: m.RaFactor, RaLeast: m.Speeds[s.Job.Cutter.Material.Class].RaLeast, Group: m.Group, Flank: m.Flank,
 	}
 	if f := s.Job.Machine.ForceFactor; f > 0 {
 		work.Kc11, work.Flank = work.Kc11*f, work.Flank*f

@@ -25,16 +25,27 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.LimitNose:      text("nose radius: a feed of {1}, {2} of it allowed"),
 	schedule.LimitShape:     text("chip: a feed of {1}, {2} of the depth allowed"),
 	schedule.LimitSpring:    text("spring: {1} on diameter, {2} allowed"),
-	schedule.LimitChip:      text("chip: {1} thick on average, the edge rubs below {2}"),
+	schedule.LimitChip:      text("chip: {1} thick on average, the edge rubs below {2}{?; {3}}"),
 	schedule.LimitMove:      text("setting: the cutter is opened by {1} on diameter, {2} is the least that can be set"),
-	schedule.LimitRub:       text("chip: the edge rubs at depths below {1}, this is {2}"),
+	schedule.LimitRub:       text("chip: the edge rubs at depths below {1}, this is {2}{?; {3}}"),
 	schedule.LimitPower:     text("power: {1}, the spindle has {2:bare}"),
 	schedule.LimitTorque:    text("torque: {1}, the spindle has {2:bare}"),
 	schedule.LimitStress:    text("bar stress: {1}, {2:bare} allowed"),
-	schedule.LimitRa:        text("roughness: Ra {1}, {2} asked for"),
+	schedule.LimitRa:        text("roughness: Ra {1}, {2} asked for{?; {3}}"),
 	schedule.LimitRoundness: text("roundness: {1} left of the old shape, {2} asked for"),
 	schedule.LimitSing:      text("chatter: at best, with a worn edge, the bar stands {1} times this cut, and 0.5 is the least for a finish that is to be planned (limits.sing = true plans it all the same)"),
 	schedule.LimitSize:      text("size: known to ±{1} on diameter after the last measurement, ±{2} is what the limits leave"),
+
+	schedule.RaByMarks: text("that is what nose and feed leave{?: it takes a feed of {1} or less}{?, or a nose radius of {2} or more}"),
+	schedule.RaByHone:  text("that is by the hone of the edge, rounded to {1}: the crests of the feed marks stay standing{?. It takes a rounding of {2} or less}"),
+	schedule.RaByMetal: func(f fact.Fact) string {
+		if f.Nth(3) == nil {
+			return "{1} is torn no finer than that by any edge: bore it and hone it to that"
+		}
+		return "{1} is torn no finer than that by {2}; with {3:or} it can be bored finer, or hone it after boring"
+	},
+	schedule.RaWith:     text("{1} (from Ra {2} up)"),
+	schedule.ThinByHone: text("that is by the hone of the edge, rounded to {1}{?: it takes {2} or less}"),
 
 	schedule.DepthByJob:      text("by the job"),
 	schedule.DepthByOverhang: text("for a bar {1:bare} diameters out"),

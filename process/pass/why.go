@@ -1,0 +1,73 @@
+package pass
+
+import (
+	"math"
+
+	"borewright/process"
+	"borewright/process/cut"
+	"borewright/process/fact"
+	"borewright/process/qty"
+	"borewright/process/schedule"
+	"borewright/process/setup"
+)
+
+// StoppedBy is the limit that a pass is past, with why where it is too rough or too
+// thin for its edge.
+func (r *Judge) StoppedBy(v Verdict, c Cut) fact.Fact {
+	f := r.LimitOf(v)
+	edge := r.Job.Cutter.EdgeRadius.MM()
+	switch v.By {
+	case schedule.LimitRa:
+		f.Args = append(f.Args, r.whyRough(c, v.Limit))
+	case schedule.LimitChip, schedule.LimitRub: // both go by the rounding
+		f.Args = append(f.Args, byHone(schedule.ThinByHone, edge, edge*v.Limit/v.Value))
+	}
+	return f
+}
+
+// whyRough is why a pass is rougher than is asked for, mm, by the way that leaves it
+// rougher.
+func (r *Judge) whyRough(c Cut, asked float64) fact.Fact {
+	way, depth := setup.In, c.Depth
+	if r.RoughnessOf(c) > r.Ra(c.Feed, c.Depth, c.Pick.At(c.Radius), setup.In) {
+		way, depth = setup.Out, math.Max(c.Second, 2*r.LeastDepth())
+	}
+	why := r.WhyRough(c.Feed, depth, c.Pick.At(c.Radius), asked, way)
+	switch why.By {
+	case cut.RaByMetal:
+		return r.torn(asked)
+	case cut.RaByEdge:
+		return byHone(schedule.RaByHone, r.Job.Cutter.EdgeRadius.MM(), why.Rounding)
+	}
+	var feed, nose fact.Arg // rounded to the safe side
+	if why.Feed > 0 {
+		feed = fact.Figure(r.Job.Units.Down(qty.FromMM(why.Feed)))
+	}
+	if why.Nose > 0 {
+		nose = fact.Figure(r.Job.Units.Up(qty.FromMM(why.Nose)))
+	}
+	return fact.New(schedule.RaByMarks, feed, nose)
+}
+
+// torn is that the metal is torn rougher than is asked for, mm, and by which cutters it
+// is not.
+func (r *Judge) torn(asked float64) fact.Fact {
+	var better []fact.Fact
+	metal := r.Visit.Material
+	for _, class := range process.CutterClasses() {
+		if b, ok := metal.Speeds[class]; ok && b.RaLeast <= asked {
+			better = append(better, fact.New(schedule.RaWith, fact.Name(class), fact.Value(qty.KindRoughness, b.RaLeast)))
+		}
+	}
+	return fact.New(schedule.RaByMetal, fact.Name(metal.Called()), fact.Name(r.Job.Cutter.Material.Name), fact.List(better...))
+}
+
+// byHone is that the rounding of the edge is the reason: what it is, and the most that
+// it may be, mm; 0: none does.
+func byHone(k fact.Kind, is, most float64) fact.Fact {
+	var least fact.Arg
+	if most > 0 { // rounded to the safe side
+		least = fact.Value(qty.KindEdge, math.Floor(most*1e4*0.999)/10)
+	}
+	return fact.New(k, fact.Value(qty.KindEdge, is*1e3), least)
+}
