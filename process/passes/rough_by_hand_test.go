@@ -19,17 +19,17 @@ func TestWhyTooRough(t *testing.T) {
 		says   []string
 		free   func(*handMill)
 	}{
-		{"the finest feed of the mill is 0.2 mm: 1.7·0.04/(18·√3·0.8) = 2.73 µm",
+		{"the finest feed of the mill is 0.2 mm: 1.7·0.04/(18·√3·0.8) = 2.73 µm, with 1.7·3.6/(9·√3) = 0.39 of the edge 2.76; the nose may leave 1.55",
 			func(m *handMill) { m.feeds, m.ra = []float64{0.2, 0.3}, 1.6 },
-			[]string{"roughness: Ra 2.8 µm, 1.6 µm asked for", "that is what nose and feed leave: it takes a feed of 0.151 mm or less, or a nose radius of 1.395 mm or more"},
-			func(m *handMill) { m.nose = 1.395 }},
+			[]string{"roughness: Ra 2.76 µm, 1.60 µm asked for", "that is what nose and feed leave: it takes a feed of 0.150 mm or less, or a nose radius of 1.408 mm or more"},
+			func(m *handMill) { m.nose = 1.408 }},
 		{"a hone of 35 µm: 1.7·10.5/(9·√3) = 1.15 µm",
 			func(m *handMill) { m.rounding, m.ra = 0.035, 0.8 },
 			[]string{"roughness: Ra", "that is by the hone of the edge, rounded to 35 µm: the crests of the feed marks stay standing. It takes a rounding of "},
 			func(m *handMill) { m.rounding = 0.012 }},
 		{"graphite torn out to 0.8 µm by carbide, 1.6 by high-speed steel",
 			func(m *handMill) { m.torn, m.ra = 0.8, 0.4 },
-			[]string{"roughness: Ra 0.8 µm, 0.4 µm asked for", "a metal worked by hand is torn no finer than that by any edge: bore it and hone it to that"},
+			[]string{"roughness: Ra 0.80 µm, 0.40 µm asked for", "a metal worked by hand comes no finer than that, whatever the edge, because grains are torn out of it: bore it to that, and hone it"},
 			func(m *handMill) { m.ra = 0.8; m.rounding = 0.008 }},
 	} {
 		m := usualMill()
@@ -54,7 +54,7 @@ func TestWhyTooRough(t *testing.T) {
 	m.torn, m.ra = 0.4, 0.4
 	job := m.job(t)
 	job.Cutter.Material.Class = "hss" // torn to twice as much
-	if said := reasonOf(plan.Make(job)); !strings.Contains(said, "with carbide (from Ra 0.4 µm up) it can be bored finer") {
+	if said := reasonOf(plan.Make(job)); !strings.Contains(said, "with carbide it can come to Ra 0.40 µm; or hone it after boring") {
 		t.Errorf("%q", said)
 	}
 }

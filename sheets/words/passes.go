@@ -40,11 +40,11 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.RaByHone:  text("that is by the hone of the edge, rounded to {1}: the crests of the feed marks stay standing{?. It takes a rounding of {2} or less}"),
 	schedule.RaByMetal: func(f fact.Fact) string {
 		if f.Nth(3) == nil {
-			return "{1} is torn no finer than that by any edge: bore it and hone it to that"
+			return "{1} comes no finer than that, whatever the edge, because grains are torn out of it: bore it to that, and hone it"
 		}
-		return "{1} is torn no finer than that by {2}; with {3:or} it can be bored finer, or hone it after boring"
+		return "{1} comes no finer than that with {2}, because grains are torn out of it; {3:or}; or hone it after boring"
 	},
-	schedule.RaWith:     text("{1} (from Ra {2} up)"),
+	schedule.RaWith:     text("with {1} it can come to Ra {2}"),
 	schedule.ThinByHone: text("that is by the hone of the edge, rounded to {1}{?: it takes {2} or less}"),
 
 	schedule.DepthByJob:      text("by the job"),
