@@ -41,6 +41,13 @@ func (j *job) header() {
 	j.sayf("%c0 at the face that the spindle enters, %c plus away from the work.", j.axis, j.axis)
 	j.sayf("%c feeds: %s. Positions are of the tip, relative to the work.", j.axis, job.Bar.FeedBy)
 	j.sayf("Clear plane outside the work: %c%s %s. Moves to X0 Y0 and all stops are made there.", j.axis, j.c.Units.Format(j.home), j.c.Units)
+	if homes := j.homes(); len(homes) > 0 {
+		to := ""
+		for i, at := range j.c.HomeAt {
+			to += map[bool]string{true: ", to ", false: " and "}[i == 0] + j.c.Units.Format(at)
+		}
+		j.sayf("At the start and at the end the slides go home by %s: %s%s. The way must be clear.", j.c.HomeWord, inTurn(homes), to)
+	}
 	if step := j.c.RestartStep; step > 0 {
 		first, last := v.Passes[0].N, v.Passes[len(v.Passes)-1].N
 		j.sayf("Restart marks: the stop before a pass is N%d times its number, pass %d at N%d to pass %d at N%d.", step, first, first*step, last, last*step)
@@ -86,6 +93,15 @@ func (j *job) header() {
 	for _, s := range j.p.CautionsOf(j.index[0], j.index[1]) {
 		j.say("CAUTION: " + j.words.Sentence(s))
 	}
+}
+
+// inTurn are the letters of slides, one after the other.
+func inTurn(letters []byte) string {
+	var s []string
+	for _, l := range letters {
+		s = append(s, string(l))
+	}
+	return strings.Join(s, ", then ")
 }
 
 // written is a length as the control's decimals leave it: the header tells what

@@ -47,12 +47,12 @@ func Acts(program []byte, c *process.Control) (acts []Act, comments []string, re
 
 func act(e rs274.Event) string {
 	size := func(l qty.Length) string { return e.Units.Format(l) }
+	axes := map[rune]rs274.Axes{'X': rs274.X, 'Y': rs274.Y, 'Z': rs274.Z, 'U': rs274.U, 'V': rs274.V, 'W': rs274.W}
 	switch e.Kind {
 	case rs274.Move:
 		var to []string
 		for _, letter := range "XYZUVW" {
-			axis := map[rune]rs274.Axes{'X': rs274.X, 'Y': rs274.Y, 'Z': rs274.Z, 'U': rs274.U, 'V': rs274.V, 'W': rs274.W}[letter]
-			if e.From.Moved(e.To)&axis != 0 {
+			if e.From.Moved(e.To)&axes[letter] != 0 {
 				to = append(to, string(letter)+size(e.To.Linear(byte(letter))))
 			}
 		}
@@ -95,6 +95,18 @@ func act(e rs274.Event) string {
 		return fmt.Sprintf("spindle on, %s, %g rev/min", e.Spindle, e.Speed)
 	case rs274.Coolant, rs274.Gear, rs274.ToolChange:
 		return fmt.Sprintf("%s %d", e.Kind, e.Code)
+	case rs274.Return:
+		var to []string
+		for _, letter := range "XYZUVW" {
+			switch at := e.Center.Linear(byte(letter)); {
+			case e.Axes&axes[letter] == 0:
+			case e.Code == 53:
+				to = append(to, string(letter)+size(at))
+			default:
+				to = append(to, string(letter))
+			}
+		}
+		return fmt.Sprintf("home by G%d: %s", e.Code, strings.Join(to, " "))
 	case rs274.Orient:
 		return "oriented stop"
 	}

@@ -104,6 +104,17 @@ func TestWords(t *testing.T) {
 		{"spindle ranges: the first that holds the speed", func(c *process.Control, _ *plan.Plan) {
 			c.Gears = []process.GearRange{{Word: 41, Least: 8, Most: 111}, {Word: 42, Least: 90, Most: 400}, {Word: 43, Least: 100, Most: 2500}}
 		}, 0, strings.Replace("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n"+cut, "S112 M3", "M42\nS112 M3", 1)},
+		{"home by G28, the bar out first", func(c *process.Control, _ *plan.Plan) {
+			c.HomeWord, c.HomeAxes = 28, []process.HomeAxis{process.HomeFeed, process.HomeY}
+		}, 0, strings.NewReplacer("G54\nM5\nM0\nG17", "G54\nG91 G28 Z0.0000\nG91 G28 Y0.0000\nG90\nM5\nM0\nG17", "\nM30", "\nG91 G28 Z0.0000\nG91 G28 Y0.0000\nG90\nM30").
+			Replace("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n" + cut)},
+		{"home by machine positions", func(c *process.Control, _ *plan.Plan) {
+			c.HomeWord, c.HomeAxes, c.HomeAt = 53, []process.HomeAxis{process.HomeFeed, process.HomeX}, []qty.Length{0, in(-12.5)}
+		}, 0, strings.NewReplacer("G54\nM5\nM0\nG17", "G54\nG53 G0 Z0.0000\nG53 G0 X-12.5000\nM5\nM0\nG17", "\nM30", "\nG53 G0 Z0.0000\nG53 G0 X-12.5000\nM30").
+			Replace("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n" + cut)},
+		{"a bar in an outboard support does not go home", func(c *process.Control, p *plan.Plan) {
+			c.HomeWord, c.HomeAxes, p.Job.Bar.Outboard = 28, []process.HomeAxis{process.HomeFeed}, &process.Support{At: in(30)}
+		}, 0, strings.ReplaceAll("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n"+cut, "Z2.2500", "Z2.0000")},
 		{"restart marks, all blocks numbered", func(c *process.Control, _ *plan.Plan) { c.BlockNumbers, c.BlockStep, c.RestartStep = true, 5, 1000 }, 0,
 			"O2041\nN5 G17 G20 G40 G49 G90 G95\nN10 G54\nN1000 M5\nN1005 M0\nN1010 G17 G20 G40 G49 G90 G95\nN1015 G54\nN1020 S112 M3\nN1025 G0 Z2.2500\nN1030 G0 X0.0000 Y0.0000\nN1035 G0 Z-14.3800\n" +
 				"N1040 G1 Z-16.9550 F0.0090\nN1045 G4 P0.536\nN1050 G1 Z-14.3800 F0.0090\nN1055 M5\nN1060 G0 Z2.2500\nN1065 M5\nN1070 M0\nN1075 M5\nN1080 G0 Z2.2500\nN1085 M30"},

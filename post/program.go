@@ -19,6 +19,7 @@ func (j *job) program() {
 	}
 	j.header()
 	j.safeStart()
+	j.goHome()
 	for i := range j.visit.Passes {
 		j.sayCutter(i)
 		j.restart(j.visit.Passes[i].N)
@@ -61,6 +62,33 @@ func (j *job) safeStart() {
 	j.codes(codes...)
 	if j.c.WorkOffset != 0 {
 		j.codes(int(j.c.WorkOffset))
+	}
+}
+
+// homes are the letters of the slides that go home, in order; none where the bar runs in
+// an outboard support, which it would be drawn out of.
+func (j *job) homes() (letters []byte) {
+	if j.c.HomeWord == 0 || j.p.Job.Bar.Outboard != nil {
+		return nil
+	}
+	for _, a := range j.c.HomeAxes {
+		letters = append(letters, map[process.HomeAxis]byte{process.HomeFeed: j.axis, process.HomeX: 'X', process.HomeY: 'Y'}[a])
+	}
+	return letters
+}
+
+// goHome sends the slides home, one after the other, straight from where they stand: in
+// G90 a G28 goes by way of a position, which at the start may lie anywhere.
+func (j *job) goHome() {
+	for i, letter := range j.homes() {
+		if j.c.HomeWord == 53 {
+			j.block(g(53), g(0), j.at(letter, j.c.HomeAt[i]))
+		} else {
+			j.block(g(91), g(28), j.at(letter, 0))
+		}
+	}
+	if j.c.HomeWord == 28 && len(j.homes()) > 0 {
+		j.block(g(90))
 	}
 }
 
@@ -177,10 +205,14 @@ func (j *job) ending() {
 	for _, s := range j.words.Sentences(j.visit.After) {
 		j.say("Then: " + s)
 	}
+	if homes := j.homes(); len(homes) > 0 {
+		j.sayf("Now the slides go home: %s. Way clear, hands off.", inTurn(homes))
+	}
 	if j.c.Coolant != 0 {
 		j.block(m(9))
 	}
 	j.block(m(5))
 	j.block(g(0), j.at(j.axis, j.home))
+	j.goHome()
 	j.block(m(30))
 }

@@ -88,6 +88,28 @@ func (c Coolant) String() string {
 	return fmt.Sprintf("M%d", int(c))
 }
 
+// HomeWord is the G word by which slides go home, 28 or 53; 0: they do not.
+type HomeWord int
+
+func (w HomeWord) String() string {
+	if w == 0 {
+		return "none"
+	}
+	return fmt.Sprintf("G%d", int(w))
+}
+
+// HomeAxis is a slide that goes home.
+type HomeAxis int
+
+// The slides; the first is the one that feeds along the bore in the job.
+const (
+	HomeFeed HomeAxis = iota
+	HomeX
+	HomeY
+)
+
+func (a HomeAxis) String() string { return [...]string{"feed", "X", "Y"}[a] }
+
 // GearWord is the M word of a range of the spindle.
 type GearWord int
 
@@ -122,21 +144,24 @@ type Control struct {
 	Cycles        bool // G85, G86, G89; else the moves are written out
 	ReturnWords   bool // G98/G99 taken
 	Dwell         DwellIn
-	DwellWord     Letter      // P, X or F
-	OrientedStop  bool        // M19
-	TipAtStop     TipSide     // where the tip points after M19, seen from the spindle
-	Comments      bool        // parentheses taken
-	Percent       bool        // % before and after
-	ProgramNumber int         // O word; 0: none
-	FeedAxis      Letter      // Z or W, of the slide that feeds along the bore, table feed
-	QuillAxis     Letter      // the same for quill feed
-	LineMost      int         // longest block, characters
-	WorkOffset    WorkOffset  // 0: none
-	Coolant       Coolant     // 0: no words for it
-	Gears         []GearRange // ranges of the spindle; none: no words for them
-	SpaceWords    bool        // a space between words
-	LowerCase     bool        // small letters are read in words
-	PlainText     bool        // comments in capitals, digits, spaces and + - . , / alone
+	DwellWord     Letter       // P, X or F
+	OrientedStop  bool         // M19
+	TipAtStop     TipSide      // where the tip points after M19, seen from the spindle
+	Comments      bool         // parentheses taken
+	Percent       bool         // % before and after
+	ProgramNumber int          // O word; 0: none
+	FeedAxis      Letter       // Z or W, of the slide that feeds along the bore, table feed
+	QuillAxis     Letter       // the same for quill feed
+	LineMost      int          // longest block, characters
+	WorkOffset    WorkOffset   // 0: none
+	HomeWord      HomeWord     // by which the slides go home at the start and at the end
+	HomeAxes      []HomeAxis   // which, in order
+	HomeAt        []qty.Length // G53: the machine position of each
+	Coolant       Coolant      // 0: no words for it
+	Gears         []GearRange  // ranges of the spindle; none: no words for them
+	SpaceWords    bool         // a space between words
+	LowerCase     bool         // small letters are read in words
+	PlainText     bool         // comments in capitals, digits, spaces and + - . , / alone
 
 	UsualPlaces bool // PartPlaces was left open: 3 in mm, 4 in inches
 }
@@ -171,6 +196,12 @@ func (c *Control) Describe(d *field.Desc) {
 	field.Word(d, &c.QuillAxis, "quill_axis", 'Z', 'W').Default("Z").Example(`"Z"`).Says("the letter of the quill, when the quill feeds")
 	d.Count(&c.LineMost, "line_most").Default("72").Span("40..250").Example("72").Says("longest block, in characters; longer cycles are written out as moves")
 	field.Word(d, &c.WorkOffset, "work_offset", 0, 54, 55, 56, 57, 58, 59).Default("G54").Example(`"G54"`).Says("work offset that is called")
+	field.Word(d, &c.HomeWord, "home_word", 0, 28, 53).Default("none").Example(`"G28"`).
+		Says("the word by which slides go home before the first stop and after the last pass: G28, to the reference position, or G53, to machine positions. A bar that runs in an outboard support stays where it is. none: the program ends at the clear plane")
+	field.Words(d, &c.HomeAxes, "home_axes", 1, 3, HomeFeed, HomeX, HomeY).Otherwise("feed, with home_word").Example(`["feed", "X"]`).
+		Says("the slides that go home, one after the other: first feed, the one that feeds along the bore, so that the bar comes out of the work before anything moves across").Joined()
+	d.Lengths(&c.HomeAt, "home_at", 1, 3).Otherwise("0 each, with G53").Span("-400..400|-10000..10000").Example("[0, 24]|[0, 600]").
+		Says("with G53: the machine position of each of home_axes")
 	field.Word(d, &c.Coolant, "coolant", 0, 7, 8).Default("none").Example(`"M8"`).
 		Says("the word that turns the coolant on. It is on while a pass cuts, and off (M9) before each stop; a metal that this cutter cuts dry (speed.hss.dry of the material) is cut without. none: the program leaves the coolant alone")
 	field.List(d, &c.Gears, "gear", 1, 6).Example(`[ { word = "M41", speeds = [8, 300] }, { word = "M42", speeds = [200, 2500] } ]`).

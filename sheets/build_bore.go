@@ -104,6 +104,13 @@ func (b *builder) found(x plan.Bore, k int) []page.KeyValue {
 			add("Restart", fmt.Sprintf("at the stop before a pass, N%d times its number: pass %d at N%d to pass %d at N%d", c.RestartStep, first, c.RestartStep*first, last, c.RestartStep*last))
 		}
 	}
+	if c := b.Machine.Control; c != nil && c.HomeWord != 0 && b.Job.Bar.Outboard == nil {
+		var turn []string
+		for _, a := range c.HomeAxes {
+			turn = append(turn, strings.Replace(a.String(), process.HomeFeed.String(), b.Job.FeedLetter().String(), 1))
+		}
+		add("Home", "at the start and at the end of the program "+strings.Join(turn, ", then ")+" by "+c.HomeWord.String()+": way clear, hands off")
+	}
 	if c := b.Machine.Control; c != nil && len(c.Gears) > 0 {
 		add("Spindle ranges", gears(c, v.Passes))
 	}

@@ -51,6 +51,7 @@ var keysRefused = map[string]string{
 // keyValues are values to try besides the generic ones, where these show
 // nothing: lines as in a file, the key's own first. "left out" takes a key away.
 var keyValues = map[string][]string{
+	"machine.control.home_axes":              {`home_axes = ["feed", "Y"]`},
 	"machine.control.whole_places":           {`whole_places = 4`, `whole_places = 2`},
 	"machine.quill_travel":                   {`quill_travel = 1`},
 	"bars.bar.steps.hole":                    {`hole = 1.9`},
@@ -212,8 +213,11 @@ const ringInFront = `station = [
   { name = "inner lug",  from = 16.25, to = 19.0, diameter = 4.008, wall = 1.75 },
 ]`
 
-// withWords is a control with words for coolant and for ranges of the spindle.
+// withWords is a control with words that no built-in machine has.
 const withWords = `control.coolant = "M8"
+control.home_word = "G53"
+control.home_axes = ["feed", "X"]
+control.home_at = [0, 24]
 control.gear = [ { word = "M41", speeds = [8, 60] }, { word = "M42", speeds = [8, 3000] } ]`
 
 // lowTorque is a mill whose torque is not far above what a cut takes.

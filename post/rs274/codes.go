@@ -86,7 +86,8 @@ var mGroup = [500]group{
 type codes struct {
 	in    [allGroups]int64 // tenths
 	word  [allGroups]*Word
-	dwell bool // G4
+	dwell bool  // G4
+	home  *Word // G28 or G53
 	have  uint32
 	words [26]*Word
 }

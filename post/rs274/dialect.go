@@ -58,6 +58,7 @@ const (
 	Oriented                          // M19
 	BlockDelete                       // /
 	GearWords                         // M40 to M45
+	Returns                           // G28, G53
 )
 
 // DwellUnit is what the number of a dwell word counts.

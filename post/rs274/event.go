@@ -111,6 +111,7 @@ const (
 	Coolant    // M7, M8, M9: Event.Code
 	Gear       // M40 to M45: Event.Code
 	ToolChange // M6
+	Return     // G28 and G53, to where the program does not know: Event.Code and Axes
 	Message    // a comment: Event.Text
 	End        // M2, M30: Event.Code
 )
@@ -122,7 +123,7 @@ func (k Kind) String() string {
 	return "unknown"
 }
 
-var kindNames = [...]string{"move", "dwell", "stop", "spindle on", "spindle off", "orient", "coolant", "spindle range", "tool change", "message", "end"}
+var kindNames = [...]string{"move", "dwell", "stop", "spindle on", "spindle off", "orient", "coolant", "spindle range", "tool change", "return", "message", "end"}
 
 // Motion is the way of a move.
 type Motion uint8
@@ -167,7 +168,7 @@ type Event struct {
 	Feed      qty.Length // feed and arc: a minute or, with PerRev, a revolution
 	PerRev    bool
 	Plane     int        // arc: 17, 18 or 19
-	Center    Position   // arc: the two axes of the plane
+	Center    Position   // arc: the two axes of the plane; return by G53: the machine's own positions
 	Radius    qty.Length // arc: at its start
 	Clockwise bool       // arc: G2
 	Angle     float64    // arc: turned through, radians, above 0
@@ -184,7 +185,8 @@ type Event struct {
 	Seconds  float64 // dwell; 0 where only Revs is known
 	Revs     float64 // dwell: turns of the spindle; 0 where it stands
 	Optional bool    // stop: M1
-	Code     int     // coolant, spindle range and end: the M number; tool change: T
+	Axes     Axes    // return: those that go
+	Code     int     // return: 28 or 53, as on the rapid move on its way; coolant, spindle range and end: the M number; tool change: T
 	Text     string  // message
 	Shown    bool    // message: written as (MSG, ...)
 	Comment  string  // the comments of the block, on every event of it

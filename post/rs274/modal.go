@@ -5,7 +5,7 @@ import "fmt"
 // gather sorts the words of a block and finds what may not stand together.
 func (p *Interpreter) gather(b *Block) {
 	c := &p.c
-	c.in, c.dwell, c.have = none, false, 0
+	c.in, c.dwell, c.home, c.have = none, false, nil, 0
 	ms := 0
 	for i := range b.Words {
 		w := &b.Words[i]
@@ -33,6 +33,13 @@ func (p *Interpreter) gather(b *Block) {
 
 func (p *Interpreter) gCode(w *Word) {
 	t := w.tenths()
+	if (t == 280 || t == 530) && !p.d.lacks(Returns) {
+		if p.c.home != nil {
+			p.fault(w.Col, "G"+w.Text+" beside G"+p.c.home.Text, "one return a block")
+		}
+		p.c.home = w
+		return
+	}
 	g := noGroup
 	if t >= 0 && t < int64(len(gGroup)) {
 		g = gGroup[t]

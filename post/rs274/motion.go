@@ -60,6 +60,64 @@ func (p *Interpreter) straight() {
 	}
 }
 
+// goHome is G28, by way of where its axis words lead, and G53, straight to a machine
+// position; beside is the motion code in the block, -1: none. Where the axes stand afterwards
+// in the program's own numbers nobody knows. By way of an increment G28 is taken from
+// where the axis stands, with 0, alone.
+// Source: NISTIR 6556, 3.4 (G28 and G53 are not modal, and G28 stands beside no motion);
+// the rest from memory of it.
+func (p *Interpreter) goHome(beside int64) {
+	w := p.c.home
+	e := Event{Kind: Return, Code: int(w.Digits)}
+	if w.Places == 1 {
+		e.Code /= 10
+	}
+	for m := p.c.have & axisBits; m != 0; m &= m - 1 {
+		e.Axes |= axisOf(p.c.words[bits.TrailingZeros32(m)].Letter)
+	}
+	switch {
+	case e.Axes == 0:
+		p.fault(w.Col, "G"+w.Text+" without an axis", "the axis that goes: not all at once")
+		return
+	case e.Code == 28 && beside >= 0:
+		p.fault(w.Col, "G"+w.Text+" beside "+p.codeText(motion), "G28 without a motion")
+	case e.Code == 53 && p.motion != 0:
+		p.fault(w.Col, "G"+w.Text+" without G0", "G53 G0, and the axis")
+	case e.Code == 53 && p.increment:
+		p.fault(w.Col, "G"+w.Text+" with G91", "G90: a machine position is absolute")
+	}
+	switch from := p.pos; {
+	case e.Code == 53:
+		p.pos = Position{}
+		e.Center = p.target()
+		p.pos = from
+	case p.increment:
+		for m := p.c.have & axisBits; m != 0; m &= m - 1 {
+			if at := p.c.words[bits.TrailingZeros32(m)]; at.Digits != 0 {
+				p.fault(at.Col, fmt.Sprintf("G28 by way of %c%s, an increment", at.Letter, at.Text), fmt.Sprintf("%c0: straight from where it stands", at.Letter))
+			}
+		}
+		p.takeAxes()
+	default:
+		if to := p.target(); to != from {
+			p.pos = to
+			p.send(&Event{Kind: Move, Motion: Rapid, From: from, To: to, Code: 28})
+		}
+	}
+	p.send(&e)
+	for a := X; a <= C; a <<= 1 {
+		if e.Axes&a == 0 {
+			continue
+		}
+		p.pos.Known &^= a
+		if l := p.pos.linear(a); l != nil {
+			*l = 0
+		} else {
+			*p.pos.rotary(a) = 0
+		}
+	}
+}
+
 // feedNow is the feed in force, and says what is missing for a feed move.
 func (p *Interpreter) feedNow(col int) qty.Length {
 	switch {

@@ -190,6 +190,9 @@ func (p *Interpreter) move() {
 	}
 	axes := p.motionBeside()
 	switch {
+	case p.c.home != nil:
+		p.goHome(t)
+		return
 	case !axes:
 		if t >= 810 || t == 20 || t == 30 {
 			p.fault(p.c.word[motion].Col, p.codeText(motion)+" without an axis word", "where it goes: X, Y or Z")

@@ -65,7 +65,17 @@ func tell(e Event) string {
 		return "stop"
 	case Message:
 		return "say " + e.Text
-	case End, Coolant, ToolChange:
+	case Return:
+		s := fmt.Sprintf("home %d", e.Code)
+		for _, l := range "XYZUVWABC" {
+			if a := axisOf(byte(l)); e.Axes&a != 0 && e.Code == 53 {
+				s += fmt.Sprintf(" %c%s", l, num(e.Center.Linear(byte(l))))
+			} else if e.Axes&a != 0 {
+				s += fmt.Sprintf(" %c", l)
+			}
+		}
+		return s
+	case End, Coolant, Gear, ToolChange:
 		return fmt.Sprintf("%s %d", e.Kind, e.Code)
 	}
 	return e.Kind.String()
@@ -117,6 +127,10 @@ M2`, Dialect{UnitsWords: G70G71}, "on counter-clockwise S90, rapid W10, rapid X0
 		{"block delete on", "G17 G21 G90\n/M8\nM1\nM30", Dialect{DeleteOn: true}, "optional stop, end 30"},
 		{"fixed format", "G17G21G90G94\nS60M3\nG0Z50000\nG1Z-2500F150\nM5\nM30", Dialect{Numbers: DropLeading, Whole: 4, Part: 3},
 			"on clockwise S60, rapid Z50, feed Z-2.5 F0.15/min, spindle off, end 30"},
+		{"home from where it stands, and then it stands at an unknown place", "G17 G21 G90\nG0 X1. Z1.\nG91 G28 Z0.\nG90\nG0 X1. Z1.\nM30", Dialect{}, "rapid X1 Z1, home 28 Z, rapid Z1, end 30"},
+		{"home by way of a place", "G17 G21 G90\nG0 Z1.\nG28 Z2.\nG28 X3. Y4.\nM30", Dialect{}, "rapid Z1, rapid Z2, home 28 Z, rapid X3 Y4, home 28 X Y, end 30"},
+		{"to a machine position", "G17 G21 G90\nG0 X1. Z1.\nG53 G0 Z-5.\nX1.\nZ-5.\nM30", Dialect{}, "rapid X1 Z1, home 53 Z-5, rapid Z-5, end 30"},
+		{"a range of the spindle", "G17 G21 G90\nM41\nS9 M3\nM30", Dialect{}, "spindle range 41, on clockwise S9, end 30"},
 		{"a work offset forgets where the tool is", "G17 G21 G90\nG54\nG0 X1.\nG55\nX1.\nM30", Dialect{}, "rapid X1, rapid X1, end 30"},
 	} {
 		if got := story(t, c.text, c.d); got != c.want {
@@ -164,7 +178,13 @@ func TestReplayFaults(t *testing.T) {
 		{"a letter twice", "G0 Z1. X2. Z3.", Dialect{}, "12 a second Z word"},
 		{"unknown G", "G123", Dialect{}, "1 unknown code G123"},
 		{"unknown M", "M77", Dialect{}, "1 unknown code M77"},
-		{"machine positions", "G28 Z0.", Dialect{}, "1 G28 goes by machine positions"},
+		{"machine positions", "G28 Z0.", Dialect{Lacks: Returns}, "1 G28 goes by machine positions"},
+		{"home without an axis", "G28", Dialect{}, "1 G28 without an axis"},
+		{"home beside a motion", "G0 G28 Z60.", Dialect{}, "4 G28 beside G0"},
+		{"home by way of an increment", "G91 G28 Z1.", Dialect{}, "9 G28 by way of Z1., an increment"},
+		{"a machine position at feed", "G53 G1 Z0.", Dialect{}, "1 G53 without G0"},
+		{"a machine position, incremental", "G91 G53 G0 Z0.", Dialect{}, "5 G53 with G91"},
+		{"two returns", "G28 G53 Z60.", Dialect{}, "5 G53 beside G28"},
 		{"shifted zero", "G92 X0. Y0.", Dialect{}, "1 G92 shifts the zero"},
 		{"compensation", "G41 D1", Dialect{}, "1 G41 moves the tool by a radius"},
 		{"makers' fine boring", "G76 Z-1. R1.", Dialect{}, "1 G76 is a fine boring cycle"},

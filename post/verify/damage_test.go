@@ -36,8 +36,9 @@ type happening struct {
 	optional bool
 	deleted  bool
 	offset   int
-	code     int    // of coolant and spindle range
-	wet      string // coolant that is on, at feed moves and stops
+	axes     rs274.Axes // of a return
+	code     int        // of coolant and spindle range
+	wet      string     // coolant that is on, at feed moves and stops
 }
 
 // story is what a program does at the machine. A spindle told to stop that
@@ -65,6 +66,8 @@ func story(text []byte, d rs274.Dialect) (out []happening, faults int) {
 			if h.code, wet = e.Code, wet+fmt.Sprint(e.Code); e.Code == 9 {
 				wet = ""
 			}
+		case rs274.Return:
+			h.code, h.axes, h.to = e.Code, e.Axes, e.Center
 		case rs274.Gear:
 			if h.code = e.Code; gear == e.Code {
 				return nil

@@ -69,6 +69,8 @@ func (f *follower) event(e *rs274.Event) {
 		f.endCut()
 	case rs274.Coolant:
 		f.wets(e.Code)
+	case rs274.Return:
+		f.goHome(e)
 	case rs274.Gear:
 		f.shiftGear(e.Code)
 	case rs274.Orient:
@@ -101,6 +103,7 @@ func (f *follower) move(e *rs274.Event) {
 	if !along && !across {
 		return // another slide: said by the words
 	}
+	f.leaveHome(e)
 	f.widen(e)
 	s := f.strokeOf(e)
 	if across && !e.From.Has(f.axis) {
@@ -251,6 +254,7 @@ func (f *follower) finish() {
 		f.level(f.depthOf(f.pos))
 	}
 	f.gap(len(f.v.Passes), 'M')
+	f.atHome('M', "the program ends")
 	f.size()
 }
 

@@ -42,6 +42,8 @@ type follower struct {
 	acted     int              // line of the last move or dwell
 	saidS     map[float64]bool // S words that are the speed of no pass, said by the text
 	rateWrong bool             // and was not the plan's: said once, not at every move
+	homed     string           // letters of the slides that have gone home since anything moved
+	moved     bool             // something has
 	gear      int              // M word of the spindle range in force; 0: none called
 	coolant   map[int]bool     // by M word: on
 	dry       bool             // the metal is cut without

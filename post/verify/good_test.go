@@ -283,7 +283,7 @@ func TestNearest(t *testing.T) {
 func TestDialect(t *testing.T) {
 	d := script.Dialect(planQuill().Job.Machine.Control)
 	if d.Numbers != rs274.DropTrailing || d.Whole != 3 || d.Part != 4 || d.DwellUnit != rs274.Milliseconds || d.DwellWord != 'F' ||
-		d.Percent != rs274.Required || d.Lacks != rs274.PerRev|rs274.Cycles|rs274.ReturnWords|rs274.Oriented|rs274.GearWords {
+		d.Percent != rs274.Required || d.Lacks != rs274.PerRev|rs274.Cycles|rs274.ReturnWords|rs274.Oriented|rs274.GearWords|rs274.Returns {
 		t.Errorf("%+v", d)
 	}
 	d = script.Dialect(planFixed().Job.Machine.Control)

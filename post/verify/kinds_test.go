@@ -105,6 +105,13 @@ var kindRows = []struct {
 
 	{"stops while the drive holds it", "shift-inch.nc", "N72 M5\n", "", nil, script.KindSpindle, "N75 ", "held at its angle"},
 
+	{"does not go home", "shift-mm.nc", "", "", func(p *plan.Plan) {
+		p.Job.Machine.Control.HomeWord, p.Job.Machine.Control.HomeAxes = 28, []process.HomeAxis{process.HomeFeed}
+	}, script.KindHome, "N70 ", "the first move before Z has gone home"},
+	{"goes home in an outboard support", "shift-mm.nc", "N70 ", "G91 G28 Z0.\nG90\nN70 ", func(p *plan.Plan) {
+		p.Job.Machine.Control.HomeWord, p.Job.Machine.Control.HomeAxes = 28, []process.HomeAxis{process.HomeFeed}
+		p.Job.Bar.Outboard = &process.Support{At: mm(600)}
+	}, script.KindHome, "G91 ", "in an outboard support"},
 	{"cut without its coolant", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Job.Machine.Control.Coolant = 8 }, script.KindCoolant, "N100 ", "feeds with the coolant off"},
 
 	{"no dwell at the bottom", "feed-out-blind-mm.nc", "N10 G4 P0.8\n", "", nil, script.KindDwell, "N11 ", "without a dwell"},
@@ -240,7 +247,7 @@ func TestEachKind(t *testing.T) {
 	}
 	for _, k := range []Kind{
 		script.KindPlan, script.KindSyntax, script.KindStart, script.KindCode, script.KindPass, script.KindDepth, script.KindFeed, script.KindSpeed, script.KindSpindle, script.KindCoolant, script.KindDwell, script.KindStop,
-		script.KindSetting, script.KindRetract, script.KindAxis, script.KindRapid, script.KindBottom, script.KindClearance, script.KindTravel, script.KindLevel, script.KindEnd, script.KindSize,
+		script.KindSetting, script.KindRetract, script.KindAxis, script.KindRapid, script.KindBottom, script.KindClearance, script.KindTravel, script.KindLevel, script.KindHome, script.KindEnd, script.KindSize,
 	} {
 		if !seen[k] {
 			t.Errorf("no row for %s", k)

@@ -70,6 +70,13 @@ func drawControl(t *rapid.T) string {
 	if rapid.Bool().Draw(t, "spindle ranges") {
 		b.WriteString("gear = [ { word = \"M41\", speeds = [1, 60] }, { word = \"M43\", speeds = [40, 20000] } ]\n")
 	}
+	if word := pick("home_word", "none", "G28", "G53"); word != "none" {
+		axes := rapid.SampledFrom([]string{`["feed"]`, `["feed", "X"]`, `["feed", "Y", "X"]`}).Draw(t, "home_axes")
+		fmt.Fprintf(&b, "home_axes = %s\n", axes)
+		if word == "G53" {
+			fmt.Fprintf(&b, "home_at = [%s]\n", strings.Repeat("-1.5, ", strings.Count(axes, ",")+1))
+		}
+	}
 	pick("coolant", "none", "M7", "M8")
 	pick("work_offset", "none", "G54", "G55", "G59")
 	flag("space_words")
@@ -184,6 +191,8 @@ type act struct {
 	feed    qty.Length // feed move: a revolution
 	speed   float64
 	spindle rs274.Spindle
+	axes    rs274.Axes // return
+	at      qty.Length // return by G53: to that machine position
 }
 
 func (a act) String() string {
@@ -207,7 +216,25 @@ func actsOf(p *plan.Plan, bore, visit int) []act {
 			sy = v.Shift()
 		}
 	}
-	var out []act
+	var home []act
+	if c := p.Job.Machine.Control; p.Job.Bar.Outboard == nil {
+		for i, a := range c.HomeAxes {
+			h := act{kind: rs274.Return, axes: rs274.X}
+			switch {
+			case a == process.HomeY:
+				h.axes = rs274.Y
+			case a == process.HomeFeed && p.Job.FeedLetter() == 'Z':
+				h.axes = rs274.Z
+			case a == process.HomeFeed:
+				h.axes = rs274.W
+			}
+			if c.HomeWord == 53 {
+				h.at = c.HomeAt[i]
+			}
+			home = append(home, h)
+		}
+	}
+	out := slices.Clone(home)
 	for i := range v.Passes {
 		q := &v.Passes[i]
 		n, on := float64(q.Speed), rs274.Clockwise
@@ -235,7 +262,7 @@ func actsOf(p *plan.Plan, bore, visit int) []act {
 			out = append(out, act{kind: rs274.Stop})
 		}
 	}
-	return append(out, act{kind: rs274.End})
+	return append(append(out, home...), act{kind: rs274.End})
 }
 
 // sameMoves replays a program and holds each event against actsOf: positions
@@ -312,6 +339,9 @@ func sameMoves(text []byte, p *plan.Plan, bore, visit int) error {
 				// a minute, it is the feed at the speed that is written
 				is(math.Abs(got-a.feed.MM()) <= max(step.MM(), 0.05*a.feed.MM()), "feed %v mm/rev", got)
 			}
+		case rs274.Return:
+			at := e.Center.X + e.Center.Y + e.Center.Z + e.Center.W // all but one are 0
+			is(e.Code == int(c.HomeWord) && e.Axes == a.axes && near(at, a.at), "G%d of %v to %v", e.Code, e.Axes, at)
 		case rs274.Dwell:
 			is(e.Revs > 0.999 && e.Revs < 2, "%v turns", e.Revs)
 		case rs274.Stop:

@@ -48,6 +48,9 @@ func TestEveryFieldIsDescribed(t *testing.T) {
 // machineWords are the words of a control that no built-in machine has.
 const machineWords = `restart_step = 1000
 coolant = "M8"
+home_word = "G53"
+home_axes = ["feed", "X"]
+home_at = [0, 600]
 gear = [ { word = "M41", speeds = [8, 300] }, { word = "M42", speeds = [200, 2500] } ]
 `
 

@@ -89,11 +89,44 @@ func completeControl(r *keys.Reader, k *process.Control) {
 	if k.RestartStep > 0 && k.BlockNumbers && k.RestartStep <= k.BlockStep {
 		r.Badf(c+"restart_step", "state more than one block takes: 1000", "%d is no more than block_step, %d", k.RestartStep, k.BlockStep)
 	}
+	completeHome(r, k)
 	switch {
 	case k.OrientedStop && !r.Given(c+"tip_at_stop"):
 		r.Bad(c+"oriented_stop", "does not say where the tip points after M19", `write tip_at_stop = "+X" (or "-X", "+Y", "-Y") as seen from the spindle`)
 	case !k.OrientedStop && r.Given(c+"tip_at_stop"):
 		r.Bad(c+"tip_at_stop", "is given, but the spindle has no oriented stop", "write oriented_stop = true, or leave tip_at_stop out")
+	}
+}
+
+// completeHome fills in how the slides go home and checks it.
+func completeHome(r *keys.Reader, k *process.Control) {
+	const word, axes, at = "control.home_word", "control.home_axes", "control.home_at"
+	if k.HomeWord == 0 {
+		for _, key := range []string{axes, at} {
+			if r.Given(key) {
+				r.Bad(key, "is given, but no slide goes home", `write home_word = "G28" or "G53", or leave it out`)
+			}
+		}
+		return
+	}
+	if !r.Given(axes) {
+		k.HomeAxes = []process.HomeAxis{process.HomeFeed}
+	}
+	for i, a := range k.HomeAxes {
+		switch {
+		case i == 0 && a != process.HomeFeed:
+			r.Bad(source.El(axes, 0), a.String()+" goes before the bar is out of the work", `write "feed" first`)
+		case slices.Contains(k.HomeAxes[:i], a):
+			r.Bad(source.El(axes, i), a.String()+" stands here twice", "name each once")
+		}
+	}
+	switch {
+	case k.HomeWord == 28 && r.Given(at):
+		r.Bad(at, "is given, and G28 goes to the reference position", `leave it out, or write home_word = "G53"`)
+	case k.HomeWord == 53 && !r.Given(at):
+		k.HomeAt = make([]qty.Length, len(k.HomeAxes))
+	case k.HomeWord == 53 && r.Has(at) && len(k.HomeAt) != len(k.HomeAxes):
+		r.Badf(at, "give as many as home_axes", "%d positions for %d slides", len(k.HomeAt), len(k.HomeAxes))
 	}
 }
 

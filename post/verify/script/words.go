@@ -90,13 +90,17 @@ func ReadWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *
 		if b.Delete {
 			w.note(b.Line, 1, "a block that the operator's switch can skip", "no /: the program must do one thing only")
 		}
-		moves, cycle := false, false
+		moves, cycle, home := false, false, false
 		for _, x := range b.Words {
+			home = home || x.Is('G', 28) && c.HomeWord == 28
 			cycle = cycle || x.Is('G', 85) || x.Is('G', 86) || x.Is('G', 89)
 		}
 		for _, x := range b.Words {
 			switch x.Letter {
 			case 'G', 'M':
+				if x.Is('G', 91) && home {
+					continue // for this block alone: the replay holds it
+				}
 				w.code(b.Line, x, c)
 				ended = ended || x.Is('M', 2) || x.Is('M', 30)
 			case 'X', 'Y':
@@ -200,7 +204,7 @@ func (w *Words) code(line int, x rs274.Word, c *process.Control) {
 		w.blame(line, x.Col, KindStart, name+" sets the wrong units", want+": this control's programs are in "+c.Units.String())
 	}
 	switch {
-	case allowedG[name] || allowedM[name] || x.Letter == 'M' && slices.ContainsFunc(c.Gears, func(g process.GearRange) bool { return g.Word.String() == name }) || name == c.WorkOffset.String():
+	case allowedG[name] || allowedM[name] || c.HomeWord != 0 && name == c.HomeWord.String() || x.Letter == 'M' && slices.ContainsFunc(c.Gears, func(g process.GearRange) bool { return g.Word.String() == name }) || name == c.WorkOffset.String():
 	case instead[name][0] != "":
 		w.note(line, x.Col, name+": "+instead[name][0], instead[name][1])
 	case name == "G54" || name == "G55" || name == "G56" || name == "G57" || name == "G58" || name == "G59":

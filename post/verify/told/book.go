@@ -194,6 +194,25 @@ func (k *Book) header(bore, visit int, home qty.Length) {
 	if home > 0 {
 		say("Clear plane outside the work: %c%s %s. Moves to X0 Y0 and all stops are made there", k.letter, k.c.Units.Format(home), k.c.Units)
 	}
+	if k.c.HomeWord != 0 && j.Bar.Outboard == nil {
+		var turn, at []string
+		for i, a := range k.c.HomeAxes {
+			letter := a.String()
+			if a == process.HomeFeed {
+				letter = string(rune(k.letter))
+			}
+			turn = append(turn, letter)
+			if k.c.HomeWord == 53 {
+				at = append(at, k.c.Units.Format(k.c.HomeAt[i]))
+			}
+		}
+		to := ""
+		if len(at) > 0 {
+			to = ", to " + strings.Join(at, " and ")
+		}
+		say("At the start and at the end the slides go home by %s: %s%s. The way must be clear", k.c.HomeWord, strings.Join(turn, ", then "), to)
+		say("Now the slides go home: %s. Way clear, hands off", strings.Join(turn, ", then "))
+	}
 	if step, n := k.c.RestartStep, len(v.Passes); step > 0 && n > 0 {
 		first, last := v.Passes[0].N, v.Passes[n-1].N
 		say("Restart marks: the stop before a pass is N%d times its number, pass %d at N%d to pass %d at N%d", step, first, step*first, last, step*last)
