@@ -67,6 +67,7 @@ type span struct {
 	behind   float64 // length of the edge behind, mm
 	line     float64 // u above which rays meet the straight part of K′
 	free     float64 // u above which rays meet the old surface
+	open     bool    // the edge begins in the old surface too, not on the revolution before
 }
 
 // engage finds which part of the edge is in the cut.
@@ -96,10 +97,14 @@ func (m *Model) engage(a, f float64) span {
 	}
 	m.trailing(&s)
 	if a < m.yt { // shallower than the arc behind: the cut ends at the old surface
-		s.from = max(s.from, -xa/(2*r-a))
+		if begins := -xa / (2*r - a); begins > s.from {
+			s.from, s.open = begins, true
+		}
 		s.behind = 0
 	} else if s.behind > 0 && m.sp > 0 {
-		s.behind = min(s.behind, (a-m.yt)/m.sp)
+		if most := (a - m.yt) / m.sp; most < s.behind {
+			s.behind, s.open = most, true
+		}
 	}
 	s.from = min(s.from, s.to)
 	return s

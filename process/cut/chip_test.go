@@ -45,8 +45,11 @@ func (t tool) inside(x, y float64) bool {
 
 // march is the reference for Force: it walks the edge in fine steps, finds each
 // ray's end by bisection on inside, and takes forces from specific, layer by
-// layer. dip moves the tool into the wall while the old surfaces stay.
-func march(m *Model, a, f, dip float64, steps int) (out Force) {
+// layer. dip moves the tool into the wall while the old surfaces stay. all goes in one
+// direction, normal to the line between the ends of the edge that cuts; pieces has
+// every piece by its own normal.
+func march(m *Model, a, f, dip float64, steps int) (all, pieces Force) {
+	var out Force
 	k := tool{m.r, rad(m.edge.Lead), rad(m.edge.Trail)}
 	top := a + dip - m.r
 	ray := func(x, y, θ, stop float64) float64 {
@@ -68,7 +71,7 @@ func march(m *Model, a, f, dip float64, steps int) (out Force) {
 		}
 		return lo
 	}
-	length := 0.0
+	var length, rises, along, thrust float64
 	add := func(h, θ, edge, turn float64) {
 		if h <= 0 {
 			return
@@ -88,7 +91,7 @@ func march(m *Model, a, f, dip float64, steps int) (out Force) {
 		out.Feed += t * s * boringFactor
 		out.Radial += t * co * boringFactor
 		out.Area += h * (edge - turn*h/2)
-		length += edge
+		length, rises, along, thrust = length+edge, rises+edge*s, along+edge*co, thrust+t*boringFactor
 	}
 	high := math.Acos(max(-1, 1-(a+dip)/m.r))
 	from, to := -min(k.back, math.Asin(min(1, 0.7*f/m.r)), high), min(k.front, high)
@@ -114,12 +117,15 @@ func march(m *Model, a, f, dip float64, steps int) (out Force) {
 		line(-k.back, 1.2*f)
 	}
 	out.Chip = out.Area / length
-	return out
+	all = out
+	all.Feed, all.Radial = thrust*rises/math.Hypot(rises, along), thrust*along/math.Hypot(rises, along)
+	return all, out
 }
 
 // TestMarch holds Force against the march, over every panel of the edge. At
 // feeds up to half the nose radius, which is all that is ever bored with, the
-// quadrature is good to 0.3 %; coarser ones meet corners inside a panel.
+// quadrature is good to 0.3 %; coarser ones meet corners inside a panel. The march
+// knows the ends of the edge to half a step, and with it the direction of the thrust.
 func TestMarch(t *testing.T) {
 	steps := slow.Rounds(t, "steps along each edge", 400, 100)
 	fine, coarse := 0.0, 0.0
@@ -131,12 +137,13 @@ func TestMarch(t *testing.T) {
 				m := mustNew(t, iron, e)
 				for _, a := range []float64{0.02, 0.1, 0.5, 2} {
 					for _, f := range []float64{0.02, 0.1, 0.4, 1} {
-						got, want := m.Force(a, f, 100), march(m, a, f, 0, steps)
+						got := m.Force(a, f, 100)
+						want, _ := march(m, a, f, 0, steps)
 						worst := max(math.Abs(got.Cutting/want.Cutting-1), math.Abs(got.Radial/want.Radial-1),
 							math.Abs(got.Area/want.Area-1), math.Abs(got.Feed-want.Feed)/math.Hypot(want.Feed, want.Radial))
 						band := 0.06
 						if f <= nose/2 {
-							band, fine = 0.003, max(fine, worst)
+							band, fine = 0.003+0.5/float64(steps), max(fine, worst)
 						}
 						coarse = max(coarse, worst)
 						if !(worst <= band) || !(math.Abs(got.Chip/want.Chip-1) < max(band, 0.01)) {
@@ -210,7 +217,8 @@ func TestRegenMarch(t *testing.T) {
 			for _, f := range []float64{0.05, 0.1, 0.2} {
 				const d = 2e-5
 				for _, lean := range []float64{0, 0.3, -0.3} {
-					in, out := march(m, a, f-lean*d, d, steps), march(m, a, f+lean*d, -d, steps)
+					_, in := march(m, a, f-lean*d, d, steps)
+					_, out := march(m, a, f+lean*d, -d, steps)
 					want := (in.Radial - lean*in.Feed - out.Radial + lean*out.Feed) / (2 * d)
 					if got := m.Regen(a, f, 100, lean); math.Abs(got/want-1) > 0.07+0.25*math.Abs(lean) {
 						t.Errorf("κ %g a %g f %g lean %g: %.5g N/mm, march %.5g", lead, a, f, lean, got, want)
@@ -235,6 +243,6 @@ func ExampleModel_Force() {
 	fmt.Printf("rough:  cutting %.0f N, radial %.0f N, feed %.0f N\n", rough.Cutting, rough.Radial, rough.Feed)
 	fmt.Printf("finish: cutting %.0f N, radial %.0f N, feed %.0f N\n", finish.Cutting, finish.Radial, finish.Feed)
 	// Output:
-	// rough:  cutting 1046 N, radial 192 N, feed 358 N
-	// finish: cutting 36 N, radial 30 N, feed 8 N
+	// rough:  cutting 1046 N, radial 237 N, feed 369 N
+	// finish: cutting 36 N, radial 30 N, feed 7 N
 }

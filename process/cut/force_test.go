@@ -64,9 +64,10 @@ func TestWorked(t *testing.T) {
 	}
 }
 
-// TestStraight: deep against the nose, each further millimetre of depth adds
-// what the straight-edge formula says: k_c·f cutting, and thrust t/sin κ split
-// by sin κ and cos κ.
+// TestStraight: deep against the nose, each further millimetre of depth adds what the
+// straight-edge formula says: k_c·f cutting, and thrust t/sin κ. The thrust is normal to
+// the line between the ends of the edge, whose angle goes to κ: at a depth of 500 r the
+// nose turns it by less than 0.2°.
 func TestStraight(t *testing.T) {
 	for _, lead := range []float64{45, 60, 75, 90} {
 		for _, feed := range []float64{0.05, 0.1, 0.3} {
@@ -74,13 +75,14 @@ func TestStraight(t *testing.T) {
 			a, b := m.Force(5, feed, 100), m.Force(6, feed, 100)
 			s, c := sincos(lead)
 			kc, ratio, _ := specific(m.work, m.least, feed*s)
-			thrust := 1.2 * kc * ratio * feed
+			thrust := 1.2 * kc * ratio * feed // on db = da/sin κ with h = f·sin κ
 			within(t, "cutting", b.Cutting-a.Cutting, 1.2*kc*feed, 1e-3)
-			within(t, "feed", b.Feed-a.Feed, thrust*s, 1e-3)
-			if got := b.Radial - a.Radial; math.Abs(got-thrust*c) > 1e-3*thrust {
-				t.Errorf("radial %g, want %g", got, thrust*c)
+			within(t, "thrust", math.Hypot(b.Feed, b.Radial)-math.Hypot(a.Feed, a.Radial), thrust, 1e-3)
+			far := m.Force(400, feed, 100)
+			if off := math.Atan2(far.Feed, far.Radial)*180/math.Pi - lead; math.Abs(off) > 0.2 {
+				t.Errorf("κ %g: the thrust of a very deep cut leans %.2f° from it", lead, off)
 			}
-			if got := m.Push(5, feed, 100); math.Abs(got-thrust*c) > 1e-3*thrust {
+			if got := m.Push(400, feed, 100); math.Abs(got-thrust*c) > 2e-3*thrust {
 				t.Errorf("push %g, want %g", got, thrust*c)
 			}
 		}
@@ -101,9 +103,10 @@ func TestShallow(t *testing.T) {
 }
 
 // TestColwell holds the direction of the thrust against Colwell's equivalent
-// edge, the chord (Trans. ASME 76, 1954; from memory, algebra checked). The two
-// differ by model, so this checks the order: within 10°, and the worked
-// figures of the chord: a 2, r 0.8, f 0.25, κ 75° → 57.5°; a 0.2, f 0.1 → 19.1°.
+// edge, the chord (Trans. ASME 76, 1954; from memory, algebra checked). His chord
+// ends half a feed behind the tip, ours where the edge leaves the revolution before:
+// within 2.5°. The worked figures of his: a 2, r 0.8, f 0.25, κ 75° → 57.5°; a 0.2,
+// f 0.1 → 19.1°.
 func TestColwell(t *testing.T) {
 	chord := func(a, f, r, lead float64) float64 {
 		s, c := sincos(lead)
@@ -121,7 +124,7 @@ func TestColwell(t *testing.T) {
 				for _, f := range []float64{0.05, 0.1, 0.2} {
 					got := m.Force(a, f, 100)
 					diff := (math.Atan2(got.Feed, got.Radial) - chord(a, f, r, lead)) * 180 / math.Pi
-					if math.Abs(diff) > 10 {
+					if math.Abs(diff) > 2.5 {
 						t.Errorf("r %g κ %g a %g f %g: thrust leans %.1f° from Colwell's", r, lead, a, f, diff)
 					}
 				}
@@ -161,7 +164,8 @@ func TestMonotone(t *testing.T) {
 	})
 }
 
-// TestPush: Push is the slope of Force, and Regen is not below it.
+// TestPush: Push is the slope of Force, and Regen is not below it but for cuts less
+// deep than the feed, where the two are alike.
 func TestPush(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		m := anyModel(t)
@@ -174,7 +178,7 @@ func TestPush(t *testing.T) {
 		if band := 0.03*got + 2e-3*plus/a + 1e-3*plus/d*1e-1; math.Abs(got-want) > band {
 			t.Fatalf("a %g f %g: push %g, difference %g", a, f, got, want)
 		}
-		if m.Regen(a, f, 60, 0) < got*(1-1e-9) {
+		if m.Regen(a, f, 60, 0) < got*0.98 {
 			t.Fatalf("a %g f %g: regen below push %g", a, f, got)
 		}
 	})
@@ -201,14 +205,23 @@ func TestNothing(t *testing.T) {
 	}
 }
 
-// TestShoulder: a square shoulder deeper than its nose pushes no harder
-// radially however deep, and adds feed force.
+// TestShoulder: the radial force of a square shoulder goes on rising behind the nose,
+// slowly, and its feed force with the depth. Measured at κ 93°, r 0.4, means over three
+// speeds: from a depth of 0.5 to one of 0.8 mm Fp rises by 7, 11 and 18 % at feeds of
+// 0.07, 0.10 and 0.13 mm (Canal & Borille 2022, in testdata). Far behind it stays within
+// 2 %.
 func TestShoulder(t *testing.T) {
-	m := mustNew(t, iron, plainEdge(0.4, 90))
-	a, b := m.Force(1, 0.1, 60), m.Force(3, 0.1, 60)
-	within(t, "radial", b.Radial, a.Radial, 1e-9)
-	if b.Feed < 2*a.Feed || m.Push(2, 0.1, 60) != 0 {
-		t.Errorf("%+v, %+v, push %g", a, b, m.Push(2, 0.1, 60))
+	m := mustNew(t, iron, plainEdge(0.4, 93))
+	for _, f := range []float64{0.07, 0.10, 0.13} {
+		if x := m.Force(0.8, f, 60).Radial / m.Force(0.5, f, 60).Radial; x < 1.04 || x > 1.18 {
+			t.Errorf("feed %g: from 0.5 to 0.8 mm the radial force grows by %.3f", f, x)
+		}
+	}
+	m = mustNew(t, iron, plainEdge(0.4, 90))
+	a, b := m.Force(3, 0.1, 60), m.Force(9, 0.1, 60)
+	within(t, "radial", b.Radial, a.Radial, 0.02)
+	if b.Feed < 2*a.Feed || math.Abs(m.Push(6, 0.1, 60)) > 0.01*a.Radial {
+		t.Errorf("%+v, %+v, push %g", a, b, m.Push(6, 0.1, 60))
 	}
 }
 

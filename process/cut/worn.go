@@ -19,15 +19,15 @@ func (m *Model) Contact(depth, feed float64) Contact {
 		return Contact{}
 	}
 	s := m.engage(depth, feed)
-	sin := func(u float64) float64 { return 2 * u / (1 + u*u) }
-	cos := func(u float64) float64 { return (1 - u*u) / (1 + u*u) }
-	s0, c0, s1, c1 := sin(s.from), cos(s.from), sin(s.to), cos(s.to)
+	s0, c0 := ofHalf(s.from)
+	s1, c1 := ofHalf(s.to)
+	rises, along := m.reach(&s)
 	turn := 2 * (math.Atan(s.to) - math.Atan(s.from))
 	wave := s1*c1 - s0*c0
 	return Contact{
 		Edge:    m.r*turn + s.flank + s.behind,
-		Feed:    m.r*(c0-c1) + s.flank*m.sk - s.behind*m.sp,
-		Radial:  m.r*(s1-s0) + s.flank*m.ck + s.behind*m.cp,
+		Feed:    rises,
+		Radial:  along,
 		Feed2:   m.r/2*(turn-wave) + s.flank*m.sk*m.sk + s.behind*m.sp*m.sp,
 		Both:    m.r/2*(s1*s1-s0*s0) + s.flank*m.sk*m.ck - s.behind*m.sp*m.cp,
 		Radial2: m.r/2*(turn+wave) + s.flank*m.ck*m.ck + s.behind*m.cp*m.cp,
