@@ -77,14 +77,16 @@ func (m *handMill) metres(feed, radius float64) float64 {
 
 // margins are the edge of chatter over the stiffness of the cut at the least
 // and the most of what damps it. The stiffness is the force that comes of the edge
-// standing a little deeper than one revolution before. The flank adds damping,
+// standing a little deeper than one revolution before, each piece of it by its own
+// normal. The flank adds damping,
 // ζ = K·W²·∫(cos κ − lean·sin κ)² ds/(4·v·√(k·m)) (Wu 1989), K and W between two figures each.
 func (m *handMill) margins(ms handModes, edge func(zeta float64) float64, depth, feed, speed float64, land [2]float64) [2]float64 {
 	const little = 1e-5
 	// The tip of a swinging bar goes back along the feed as it goes into the wall, by R times the turn.
 	now := m.cut(depth, feed, speed, 0)
 	lean := (m.low + m.high) / 4 * ms[0].turn
-	stiff := (m.cut(depth, feed-lean*little, speed, little).against(lean) - now.against(lean)) / little
+	by := func(f handCut) float64 { return f.pieces[1] - lean*f.pieces[0] }
+	stiff := (by(m.cut(depth, feed-lean*little, speed, little)) - by(now)) / little
 	k := 1 / ms[0].give
 	rubs := now.rubs[0] - 2*lean*now.rubs[1] + lean*lean*now.rubs[2]
 	var out [2]float64

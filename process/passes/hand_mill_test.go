@@ -231,10 +231,12 @@ func (m handMill) plan(t testing.TB) (*plan.Plan, []schedule.Pass) {
 }
 
 // handCut is what the edge feels.
-// rubs are ∫cos²κ ds, ∫sin κ·cos κ ds and ∫sin²κ ds.
+// rubs are ∫cos²κ ds, ∫sin κ·cos κ ds and ∫sin²κ ds; pieces are feed and radial force with
+// every piece of edge by its own normal.
 type handCut struct {
 	cutting, feed, radial, area, edge float64
 	rubs                              [3]float64
+	pieces                            [2]float64
 }
 
 // profile is how high the tool stands above its tip at x along the feed: a
@@ -258,19 +260,21 @@ func (m *handMill) profile(x float64) float64 {
 // cut integrates Kienzle's law along the engaged edge, element by element:
 //
 //	dF_c = k_c·h·db,  k_c = k_c1.1·h^(−m_c)
-//	dT   = ρ·k_c·h·db along the normal of the edge, split by its angle
+//	dT   = ρ·k_c·h·db, all of it normal to the straight line between the ends of the
+//	       edge that cuts
 //
 // h is found by going along the normal from the edge until the point is no
 // longer metal: it lies above the old surface, or within the tool as it stood
 // one revolution before. dA = h·(1 − h/2r)·ds, the area of a piece of a ring.
 // The tool may stand deeper by a little than the revolution before.
 //
-// Source: Kienzle & Victor 1957; the split after Colwell 1954; the factor 1.2 of
+// Source: Kienzle & Victor 1957; the direction after Colwell 1954; the factor 1.2 of
 // inside cuts, (100/v)^0.1, 1.5 % and 4 % a degree of rake as package cut
 // states them with their sources. A worn land adds a pressure on the engaged edge. The thrust ratio is held below 1.2 by the
 // fourth power, and h levelled off at the least chip, as stated there.
 func (m *handMill) cut(depth, feed, speed, deeper float64) handCut {
 	var f handCut
+	var total, rises, along float64
 	least := m.minChip * m.rounding
 	// What inside cuts and rake do to the force of the chip they do not do to that of a land.
 	rake := m.rake - m.rake0
@@ -298,8 +302,9 @@ func (m *handMill) cut(depth, feed, speed, deeper float64) handCut {
 		kc := m.kc11 * math.Pow(hh, -m.mc)
 		ratio := math.Pow(math.Pow(m.ratio*math.Pow(hh, -m.fall), -4)+math.Pow(1.2, -4), -0.25)
 		f.cutting += kc * layers(1-m.mc)
-		f.feed += ratio * kc * layers(1-m.mc-m.fall) * s
-		f.radial += ratio * kc * layers(1-m.mc-m.fall) * c
+		push := ratio * kc * layers(1-m.mc-m.fall)
+		total, rises, along = total+push, rises+s*ds, along+c*ds
+		f.pieces[0], f.pieces[1] = f.pieces[0]+push*s, f.pieces[1]+push*c
 		f.area += layers(1)
 		f.edge += ds
 		// The land presses with flank N/mm² along the normal, and drags 0.3 of that.
@@ -334,7 +339,11 @@ func (m *handMill) cut(depth, feed, speed, deeper float64) handCut {
 		}
 	}
 	slow := math.Pow(100/math.Max(25, math.Min(100, speed)), 0.1)
+	if straight := math.Hypot(rises, along); straight > 0 {
+		f.feed, f.radial = f.feed+total*rises/straight, f.radial+total*along/straight
+	}
 	f.cutting, f.feed, f.radial = f.cutting*slow*drag, f.feed*slow*thrust, f.radial*slow*thrust
+	f.pieces[0], f.pieces[1] = f.pieces[0]*slow*thrust, f.pieces[1]*slow*thrust
 	return f
 }
 

@@ -65,10 +65,14 @@ func newWallSim(m *handMill) *wallSim {
 // edge is the force on the tool with its tip at radius tip and place at: out of
 // the wall, and along the bore toward the spindle. speed is in m/min.
 //
-//	dF_n = ρ·k_c·dA along the normal of the edge; k_c and ρ as handMill.cut has them
+//	dF_n = ρ·k_c·dA, k_c and ρ as handMill.cut has them; all of it normal to the
+//	       straight line between the two points where the edge leaves the wall
 func (t *wallSim) edge(p *wallProfile, tip, at, speed float64) (out, back float64) {
 	m := t.mill
 	least := m.minChip * m.rounding
+	type point struct{ x, y float64 }
+	var ends [2]point
+	var normal float64
 	first := max(0, int((at-2*m.nose)/p.dz))
 	for j := first; j < len(p.r); j++ {
 		x := (float64(j)+0.5)*p.dz - at
@@ -91,9 +95,16 @@ func (t *wallSim) edge(p *wallProfile, tip, at, speed float64) (out, back float6
 		kc := m.kc11 * math.Pow(h, -m.mc)
 		ratio := math.Pow(math.Pow(m.ratio*math.Pow(h, -m.fall), -4)+math.Pow(1.2, -4), -0.25)
 		// The area that a piece of edge takes is thick·dz; its length dz/cos.
-		normal := ratio * kc * thick * p.dz
-		out += normal * math.Cos(side)
-		back += normal * math.Sin(side)
+		normal += ratio * kc * thick * p.dz
+		// The edge leaves the wall half a step on, or sooner where it is steep.
+		on := math.Min(p.dz/2, thick/math.Max(1e-9, math.Abs(math.Tan(side))))
+		if ends[0] == ends[1] {
+			ends[0] = point{x - on, m.profile(x - on)}
+		}
+		ends[1] = point{x + on, m.profile(x + on)}
+	}
+	if l := math.Hypot(ends[1].x-ends[0].x, ends[1].y-ends[0].y); l > 0 {
+		out, back = normal*(ends[1].x-ends[0].x)/l, normal*(ends[1].y-ends[0].y)/l
 	}
 	k := 1.2 * math.Pow(100/math.Max(25, math.Min(100, speed)), 0.1) * (1 - 0.04*(m.rake-m.rake0))
 	return k * out, k * back
