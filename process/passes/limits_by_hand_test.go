@@ -169,7 +169,9 @@ func TestLimitsByHand(t *testing.T) {
 		{byStress, schedule.Rough, func(m *handMill) {
 			m.steps, m.allowed = []handStep{{60, 30}, {50, 130}}, 10
 		}, 1, 0.5},
-		{bySpring, schedule.Rough, func(m *handMill) { m.steps, m.springRough, m.springFinish = []handStep{{60, 300}}, 0.01, 0.01 }, 1, 0.00005},
+		{bySpring, schedule.Rough, func(m *handMill) {
+			m.steps, m.springRough, m.springFinish, m.passes = []handStep{{60, 300}}, 0.01, 0.01, 12
+		}, 1, 0.00005},
 		{byNose, schedule.Rough, func(m *handMill) { m.nose = 0.4 }, 1, 0.0005},
 		{byShape, schedule.Rough, func(m *handMill) { m.nose, m.depthMost = 1.2, 0.6; m.passes = 20 }, 1, 0.0005},
 		{byDepth, schedule.Rough, func(m *handMill) { m.depthMost = 1; m.feeds = []float64{0.2} }, 1, 0.0005},

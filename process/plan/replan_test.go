@@ -76,7 +76,7 @@ func TestReplanToTheEnd(t *testing.T) {
 		t.Fatal("nothing learned")
 	}
 	f := p.Findings.Factors[0]
-	if math.Abs(f.Factor-1.5) > 0.15 || f.Doubt > 0.25 || f.Doubt <= 0 {
+	if math.Abs(f.Factor-1.5) > f.Doubt*f.Factor || f.Doubt > 0.25 || f.Doubt <= 0 {
 		t.Errorf("factor %.2f ±%.0f %%, 1.5 is true", f.Factor, 100*f.Doubt)
 	}
 	last := p.Findings.Cuts[len(p.Findings.Cuts)-1]
