@@ -41,6 +41,19 @@ func (j *job) header() {
 	j.sayf("%c0 at the face that the spindle enters, %c plus away from the work.", j.axis, j.axis)
 	j.sayf("%c feeds: %s. Positions are of the tip, relative to the work.", j.axis, job.Bar.FeedBy)
 	j.sayf("Clear plane outside the work: %c%s %s. Moves to X0 Y0 and all stops are made there.", j.axis, j.c.Units.Format(j.home), j.c.Units)
+	switch alone := ""; {
+	case j.tool > 0:
+		if len(j.homes()) == 0 {
+			alone = " Bar out of the work first: the slides do not go home before it."
+		}
+		j.sayf("Tool: T%d is this bar, called once at the start by M6.%s", j.tool, alone)
+	case j.c.Tool > 0:
+		j.say("Tool: none is called. The bar runs in an outboard support and is put in by hand.")
+	}
+	if j.length > 0 {
+		j.sayf("Length offset: H%d, from the gauge line to the tip, %s by the job. Measure it on this bar as it is held: "+
+			"a bar held by its stickout has another length each time it is clamped.", j.length, j.size(j.p.Job.Bar.CutterAt-j.quillOut()+j.c.GaugeLine))
+	}
 	if homes := j.homes(); len(homes) > 0 {
 		to := ""
 		for i, at := range j.c.HomeAt {

@@ -66,20 +66,25 @@ func (j *job) small(no *Refusal) {
 	}
 }
 
+// quillOut is how far the quill is out as the bar is held: its first steps that are as
+// thick as the quill are quill.
+func (j *job) quillOut() (out qty.Length) {
+	for _, s := range j.p.Job.Bar.Steps {
+		if s.Diameter != j.p.Job.Machine.Quill {
+			break
+		}
+		out += s.Length
+	}
+	return out
+}
+
 // quill brings the clear plane to where the quill can go and no further: the
 // nose stands still, so it is home where the tip is CutterAt from the nose.
 // First steps of the bar that are as thick as the quill are quill that is out
 // already, and may go back in. need is the least that must lie outside.
 func (j *job) quill(need qty.Length, no *Refusal) {
 	bar, m, u := j.p.Job.Bar, j.p.Job.Machine, j.p.Job.Units
-	say := u.Say
-	var out qty.Length
-	for _, s := range bar.Steps {
-		if s.Diameter != m.Quill {
-			break
-		}
-		out += s.Length
-	}
+	say, out := u.Say, j.quillOut()
 	home := -bar.TipHome() // in front of the face, + away from the work
 	if most := home + out; j.home > most {
 		if j.home = shallowerWord(most, j.d, j.c.Units); j.home < shallowerWord(need, j.d, j.c.Units) {

@@ -25,6 +25,9 @@ type job struct {
 	aside  byte       // X or Y: shifted in the retract
 	shift  qty.Length // signed; 0: the cutter feeds out
 	wet    bool       // cut with coolant
+	tool   int        // called at the start; 0: none
+	called bool       // the tool stands: passes follow
+	length int        // H of the length offset; 0: none
 	out    bytes.Buffer
 	number int // of the last numbered block
 	mark   int // N word of the next block, a restart mark; 0: none

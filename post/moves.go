@@ -107,6 +107,11 @@ func act(e rs274.Event) string {
 			}
 		}
 		return fmt.Sprintf("home by G%d: %s", e.Code, strings.Join(to, " "))
+	case rs274.LengthOffset:
+		if e.Code == 0 {
+			return "no length offset"
+		}
+		return fmt.Sprintf("length offset H%d", e.Code)
 	case rs274.Orient:
 		return "oriented stop"
 	}

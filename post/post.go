@@ -93,6 +93,12 @@ func open(p *plan.Plan, bore, visit int) (*job, error) {
 		}
 		j.shift = sense * by
 	}
+	if p.Job.Bar.Outboard == nil {
+		j.tool = j.c.Tool
+	}
+	if j.axis == 'Z' { // along which G43 acts
+		j.length = j.c.LengthOffset
+	}
 	j.wet = j.c.Coolant != 0 && !j.visit.Material.CutDry(p.Job.Cutter.Material)
 	if j.c.ProgramNumber > 0 {
 		if j.oword = programNumber(p, bore, visit); j.oword > owordMost {

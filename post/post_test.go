@@ -115,6 +115,14 @@ func TestWords(t *testing.T) {
 		{"a bar in an outboard support does not go home", func(c *process.Control, p *plan.Plan) {
 			c.HomeWord, c.HomeAxes, p.Job.Bar.Outboard = 28, []process.HomeAxis{process.HomeFeed}, &process.Support{At: in(30)}
 		}, 0, strings.ReplaceAll("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n"+cut, "Z2.2500", "Z2.0000")},
+		{"tool and length", func(c *process.Control, _ *plan.Plan) { c.Tool, c.LengthOffset = 7, 9 }, 0,
+			"O2041\nG17 G20 G40 G49 G90 G95\nG54\nT7 M6\nM5\nM0\nG17 G20 G40 G90 G95\nG54\nG43 H9\n" + strings.Replace(cut, "\nM30", "\nG49\nM30", 1)},
+		{"tool and length, home first", func(c *process.Control, _ *plan.Plan) {
+			c.Tool, c.LengthOffset, c.HomeWord, c.HomeAxes = 7, 9, 28, []process.HomeAxis{process.HomeFeed}
+		}, 0, "O2041\nG17 G20 G40 G49 G90 G95\nG54\nG91 G28 Z0.0000\nG90\nT7 M6\nM5\nM0\nG17 G20 G40 G90 G95\nG54\nG43 H9\n" +
+			strings.Replace(cut, "\nM30", "\nG91 G28 Z0.0000\nG90\nG49\nM30", 1)},
+		{"the length is Z's", func(c *process.Control, _ *plan.Plan) { c.LengthOffset, c.FeedAxis = 9, 'W' }, 0,
+			strings.ReplaceAll("O2041\nG17 G20 G40 G49 G90 G95\nG54\nM5\nM0\nG17 G20 G40 G49 G90 G95\nG54\n"+cut, "Z", "W")},
 		{"restart marks, all blocks numbered", func(c *process.Control, _ *plan.Plan) { c.BlockNumbers, c.BlockStep, c.RestartStep = true, 5, 1000 }, 0,
 			"O2041\nN5 G17 G20 G40 G49 G90 G95\nN10 G54\nN1000 M5\nN1005 M0\nN1010 G17 G20 G40 G49 G90 G95\nN1015 G54\nN1020 S112 M3\nN1025 G0 Z2.2500\nN1030 G0 X0.0000 Y0.0000\nN1035 G0 Z-14.3800\n" +
 				"N1040 G1 Z-16.9550 F0.0090\nN1045 G4 P0.536\nN1050 G1 Z-14.3800 F0.0090\nN1055 M5\nN1060 G0 Z2.2500\nN1065 M5\nN1070 M0\nN1075 M5\nN1080 G0 Z2.2500\nN1085 M30"},

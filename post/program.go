@@ -20,11 +20,18 @@ func (j *job) program() {
 	j.header()
 	j.safeStart()
 	j.goHome()
+	if j.tool > 0 {
+		j.block(rs274.Whole('T', j.tool), m(6))
+	}
 	for i := range j.visit.Passes {
 		j.sayCutter(i)
 		j.restart(j.visit.Passes[i].N)
 		j.stop()
+		j.called = true
 		j.safeStart()
+		if j.length > 0 {
+			j.block(g(43), rs274.Whole('H', j.length))
+		}
 		j.cut(&j.visit.Passes[i])
 		if p := &j.visit.Passes[i]; p.Hold != nil {
 			j.sayHold(p)
@@ -41,6 +48,9 @@ func (j *job) program() {
 // after each stop at which the operator may have done other work.
 func (j *job) safeStart() {
 	codes := []int{17, 21, 40, 49}
+	if j.length > 0 && j.called { // G43 takes its place: the length is never let go in front of the work
+		codes = codes[:3]
+	}
 	if j.c.Units == qty.Inches {
 		codes[1] = 20
 	}
@@ -214,5 +224,8 @@ func (j *job) ending() {
 	j.block(m(5))
 	j.block(g(0), j.at(j.axis, j.home))
 	j.goHome()
+	if j.length > 0 {
+		j.block(g(49))
+	}
 	j.block(m(30))
 }

@@ -154,6 +154,9 @@ type Control struct {
 	QuillAxis     Letter       // the same for quill feed
 	LineMost      int          // longest block, characters
 	WorkOffset    WorkOffset   // 0: none
+	Tool          int          // T word of the bar; 0: it is not called
+	LengthOffset  int          // H word of its length; 0: none
+	GaugeLine     qty.Length   // from which lengths are measured, behind the face of the boring spindle
 	HomeWord      HomeWord     // by which the slides go home at the start and at the end
 	HomeAxes      []HomeAxis   // which, in order
 	HomeAt        []qty.Length // G53: the machine position of each
@@ -196,6 +199,12 @@ func (c *Control) Describe(d *field.Desc) {
 	field.Word(d, &c.QuillAxis, "quill_axis", 'Z', 'W').Default("Z").Example(`"Z"`).Says("the letter of the quill, when the quill feeds")
 	d.Count(&c.LineMost, "line_most").Default("72").Span("40..250").Example("72").Says("longest block, in characters; longer cycles are written out as moves")
 	field.Word(d, &c.WorkOffset, "work_offset", 0, 54, 55, 56, 57, 58, 59).Default("G54").Example(`"G54"`).Says("work offset that is called")
+	d.Count(&c.Tool, "tool").Default("0").Span("0..9999").Example("12").
+		Says("the number that the bar has among the tools: it is called once (T12 M6), before the first stop, with the slides at home where there is a home_word. A bar that runs in an outboard support is put in by hand. 0: no tool is called").ZeroIsNone()
+	d.Count(&c.LengthOffset, "length_offset").Default("0").Span("0..999").Example("12").
+		Says("the number that the bar's length has among the offsets: G43 H12 holds in every pass, G49 ends it. Positions are of the tip all the same; it is the work offset that is then set by the gauge line. G43 acts on Z: where W feeds it is not called. 0: no length offset").ZeroIsNone()
+	d.Length(&c.GaugeLine, "gauge_line").Default("0").Span("-20..20|-500..500").Example("0.5|12").
+		Says("with length_offset: how far the line that tool lengths are measured from lies behind the face of the boring spindle. The length that the sheet gives for the offset counts from it")
 	field.Word(d, &c.HomeWord, "home_word", 0, 28, 53).Default("none").Example(`"G28"`).
 		Says("the word by which slides go home before the first stop and after the last pass: G28, to the reference position, or G53, to machine positions. A bar that runs in an outboard support stays where it is. none: the program ends at the clear plane")
 	field.Words(d, &c.HomeAxes, "home_axes", 1, 3, HomeFeed, HomeX, HomeY).Otherwise("feed, with home_word").Example(`["feed", "X"]`).

@@ -239,9 +239,17 @@ func (b *builder) setUp() {
 	if b.Machine.Dial > 0 {
 		add("Axis dials", "1 graduation = "+b.U.Say(qty.Graduation(b.Machine.Dial)))
 	}
+	face := "the face that the spindle enters, with the cutter's tip; depths count inward from it"
+	if c := b.Machine.Control; c != nil && c.Tool > 0 && bar.Outboard == nil {
+		add("Tool", fmt.Sprintf("T%d, called by the program at its start", c.Tool))
+	}
+	if h, long := b.lengthOffset(); h != "" {
+		add("Length offset", h+": "+b.U.SayBoth(qty.Plain(long))+" from the gauge line to the tip by these figures. A bar held by its stickout has another length each time it is clamped: measure it as it is held, and enter that")
+		face = "the face that the spindle enters: the work offset is set with the gauge line at it, and " + h + " adds the bar, so that positions are of the tip; depths count inward from it"
+	}
 	zero := &page.KeyValues{Items: []page.KeyValue{
 		page.KV("X0 Y0", "the true axis of the line of bores, found from the swept stations, not from the worn bore"),
-		page.KV(b.Job.FeedLetter().String()+"0", "the face that the spindle enters, with the cutter's tip; depths count inward from it"),
+		page.KV(b.Job.FeedLetter().String()+"0", face),
 	}}
 	var blocks []page.Block
 	if f := figure.Setup(b.Head); f != nil {
@@ -251,6 +259,24 @@ func (b *builder) setUp() {
 		blocks = append(blocks, steps)
 	}
 	b.sheet.Add("Set up", append(blocks, kv, page.Head("Work zero"), zero)...)
+}
+
+// lengthOffset is the offset that the program calls, and the length by the job: from the
+// line that the machine measures tools from to the tip. What of the bar is as thick as the
+// quill is quill. "": none is called.
+func (b *builder) lengthOffset() (h string, long qty.Length) {
+	c := b.Machine.Control
+	if c == nil || c.LengthOffset == 0 || b.Job.FeedLetter() != 'Z' {
+		return "", 0
+	}
+	long = b.Job.Bar.CutterAt + c.GaugeLine
+	for _, s := range b.Job.Bar.Steps {
+		if s.Diameter != b.Machine.Quill {
+			break
+		}
+		long -= s.Length
+	}
+	return fmt.Sprintf("H%d", c.LengthOffset), long
 }
 
 // slides says which stay free: a program cannot move one that is clamped.
@@ -294,6 +320,9 @@ func (b *builder) checks() {
 	}
 	if bar.Outboard != nil {
 		items = append(items, "Outboard bearing in line, bar turns in it freely by hand, oiled.")
+	}
+	if h, _ := b.lengthOffset(); h != "" {
+		items = append(items, h+" holds the length of this bar as it is held, measured today.")
 	}
 	items = append(items, "Cutter sharp, tight in the bar, its edge on centre; setting proved with a gauge or by a trial cut.")
 	noted := "below"

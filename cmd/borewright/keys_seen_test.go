@@ -215,6 +215,9 @@ const ringInFront = `station = [
 
 // withWords is a control with words that no built-in machine has.
 const withWords = `control.coolant = "M8"
+control.tool = 12
+control.length_offset = 12
+control.gauge_line = 0.5
 control.home_word = "G53"
 control.home_axes = ["feed", "X"]
 control.home_at = [0, 24]

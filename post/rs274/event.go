@@ -104,16 +104,17 @@ type Kind uint8
 const (
 	Move Kind = iota
 	Dwell
-	Stop       // M0; M1 with Event.Optional
-	SpindleOn  // M3, M4, and the restart that G86 and G88 make
-	SpindleOff // M5, and the stop that G86 and G88 make
-	Orient     // M19
-	Coolant    // M7, M8, M9: Event.Code
-	Gear       // M40 to M45: Event.Code
-	ToolChange // M6
-	Return     // G28 and G53, to where the program does not know: Event.Code and Axes
-	Message    // a comment: Event.Text
-	End        // M2, M30: Event.Code
+	Stop         // M0; M1 with Event.Optional
+	SpindleOn    // M3, M4, and the restart that G86 and G88 make
+	SpindleOff   // M5, and the stop that G86 and G88 make
+	Orient       // M19
+	Coolant      // M7, M8, M9: Event.Code
+	Gear         // M40 to M45: Event.Code
+	ToolChange   // M6
+	LengthOffset // G43, G49, where it changes: Event.Code is H, 0: none
+	Return       // G28 and G53, to where the program does not know: Event.Code and Axes
+	Message      // a comment: Event.Text
+	End          // M2, M30: Event.Code
 )
 
 func (k Kind) String() string {
@@ -123,7 +124,7 @@ func (k Kind) String() string {
 	return "unknown"
 }
 
-var kindNames = [...]string{"move", "dwell", "stop", "spindle on", "spindle off", "orient", "coolant", "spindle range", "tool change", "return", "message", "end"}
+var kindNames = [...]string{"move", "dwell", "stop", "spindle on", "spindle off", "orient", "coolant", "spindle range", "tool change", "length offset", "return", "message", "end"}
 
 // Motion is the way of a move.
 type Motion uint8
@@ -178,6 +179,7 @@ type Event struct {
 	Spindle Spindle
 	Speed   float64 // S in force, rev/min; 0: never given
 	Units   qty.Unit
+	Length  int  // H of the length offset in force; 0: none
 	Offset  int  // work offset 54 to 59, a label; 0: none named
 	Program int  // O number; 0: none
 	Deleted bool // the block begins with /

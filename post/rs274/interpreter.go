@@ -31,6 +31,7 @@ type Interpreter struct {
 	speed     float64
 	spindle   Spindle
 	tool      int
+	length    int // H of the length offset; 0: none
 	offset    int
 	program   int
 	ended     bool
@@ -82,7 +83,7 @@ func (p *Interpreter) send(e *Event) {
 	if e.Kind != Move {
 		e.From, e.To = p.pos, p.pos
 	}
-	e.Spindle, e.Speed, e.Units, e.Offset, e.Program = p.spindle, p.speed, p.units, p.offset, p.program
+	e.Spindle, e.Speed, e.Units, e.Offset, e.Length, e.Program = p.spindle, p.speed, p.units, p.offset, p.length, p.program
 	p.err = p.emit(*e)
 }
 

@@ -160,9 +160,7 @@ func (p *Interpreter) modes() {
 		}
 		p.units, p.unitsSaid = u, true
 	}
-	if p.c.in[lengthOffset] == 430 && p.take('H') == nil {
-		p.fault(p.c.word[lengthOffset].Col, "G43 without H", "H that names the length offset")
-	}
+	p.lengthen()
 	if t := p.c.in[workSystem]; t >= 0 {
 		if at := int(t / 10); at != p.offset {
 			if p.offset != 0 || p.pos.Known != 0 {
@@ -177,6 +175,30 @@ func (p *Interpreter) modes() {
 	if t := p.c.in[cycleReturn]; t >= 0 {
 		p.back = int(t / 10)
 	}
+}
+
+// lengthen takes G43 and G49. The length moves the numbers of Z by what the program does
+// not know (from memory of NISTIR 6556: along Z).
+func (p *Interpreter) lengthen() {
+	t := p.c.in[lengthOffset]
+	if t < 0 {
+		return
+	}
+	h := 0
+	if t == 430 {
+		w := p.take('H')
+		if w == nil {
+			p.fault(p.c.word[lengthOffset].Col, "G43 without H", "H that names the length offset")
+			return
+		}
+		h = int(w.Digits)
+	}
+	if h == p.length {
+		return
+	}
+	p.length = h
+	p.send(&Event{Kind: LengthOffset, Code: h})
+	p.pos.Z, p.pos.Known = 0, p.pos.Known&^Z
 }
 
 // move takes the motion group and the axis words.

@@ -75,7 +75,7 @@ func tell(e Event) string {
 			}
 		}
 		return s
-	case End, Coolant, Gear, ToolChange:
+	case End, Coolant, Gear, LengthOffset, ToolChange:
 		return fmt.Sprintf("%s %d", e.Kind, e.Code)
 	}
 	return e.Kind.String()
@@ -130,6 +130,7 @@ M2`, Dialect{UnitsWords: G70G71}, "on counter-clockwise S90, rapid W10, rapid X0
 		{"home from where it stands, and then it stands at an unknown place", "G17 G21 G90\nG0 X1. Z1.\nG91 G28 Z0.\nG90\nG0 X1. Z1.\nM30", Dialect{}, "rapid X1 Z1, home 28 Z, rapid Z1, end 30"},
 		{"home by way of a place", "G17 G21 G90\nG0 Z1.\nG28 Z2.\nG28 X3. Y4.\nM30", Dialect{}, "rapid Z1, rapid Z2, home 28 Z, rapid X3 Y4, home 28 X Y, end 30"},
 		{"to a machine position", "G17 G21 G90\nG0 X1. Z1.\nG53 G0 Z-5.\nX1.\nZ-5.\nM30", Dialect{}, "rapid X1 Z1, home 53 Z-5, rapid Z-5, end 30"},
+		{"a length offset forgets where Z is", "G17 G21 G90 G49\nG0 X1. Z1.\nG43 H7\nG0 Z1.\nG43 H7\nG49\nX1.\nM30", Dialect{}, "rapid X1 Z1, length offset 7, rapid Z1, length offset 0, end 30"},
 		{"a range of the spindle", "G17 G21 G90\nM41\nS9 M3\nM30", Dialect{}, "spindle range 41, on clockwise S9, end 30"},
 		{"a work offset forgets where the tool is", "G17 G21 G90\nG54\nG0 X1.\nG55\nX1.\nM30", Dialect{}, "rapid X1, rapid X1, end 30"},
 	} {

@@ -37,6 +37,7 @@ type happening struct {
 	deleted  bool
 	offset   int
 	axes     rs274.Axes // of a return
+	length   int        // offset, at moves and at the end
 	code     int        // of coolant and spindle range
 	wet      string     // coolant that is on, at feed moves and stops
 }
@@ -56,6 +57,7 @@ func story(text []byte, d rs274.Dialect) (out []happening, faults int) {
 		case rs274.Stop:
 			h.wet = wet
 		case rs274.Move:
+			h.length = e.Length
 			if h.offset = e.Offset; e.Motion == rs274.Feed {
 				h.wet = wet
 			}
@@ -68,6 +70,12 @@ func story(text []byte, d rs274.Dialect) (out []happening, faults int) {
 			}
 		case rs274.Return:
 			h.code, h.axes, h.to = e.Code, e.Axes, e.Center
+		case rs274.ToolChange:
+			h.code = e.Code
+		case rs274.LengthOffset:
+			return nil
+		case rs274.End:
+			h.length = e.Length
 		case rs274.Gear:
 			if h.code = e.Code; gear == e.Code {
 				return nil
@@ -276,7 +284,7 @@ var damages = []struct {
 		})
 	}},
 	{"digit", func(rng *rand.Rand, l []string) string {
-		return change(rng, l, "XYZWRFSP", func(w string) string {
+		return change(rng, l, "XYZWRFSPTH", func(w string) string {
 			b := []byte(w)
 			for {
 				if i := 1 + rng.IntN(len(b)-1); b[i] >= '0' && b[i] <= '9' {
@@ -341,7 +349,7 @@ var damages = []struct {
 		return fmt.Sprintf("line %d after %d", i+1, k+1)
 	}},
 	{"word lost", func(rng *rand.Rand, l []string) string {
-		return change(rng, l, "GMXYZWRFSP", func(string) string { return "" })
+		return change(rng, l, "GMXYZWRFSPTH", func(string) string { return "" })
 	}},
 	{"G0 for G1", swapped("G0", "G1")},
 	{"plane", swapped("G17", "G18", "G17", "G19")},

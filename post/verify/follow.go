@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"borewright/post/rs274"
+	"borewright/post/verify/around"
 	"borewright/post/verify/remark"
 	"borewright/post/verify/script"
 	"borewright/process/qty"
@@ -51,6 +52,7 @@ func (f *follower) event(e *rs274.Event) {
 	if e.Kind == rs274.Message {
 		return // read with the stops
 	}
+	f.around.Take(e, f.place(e))
 	switch e.Kind {
 	case rs274.Move:
 		f.pos = e.From
@@ -67,12 +69,9 @@ func (f *follower) event(e *rs274.Event) {
 		f.spindleOn(e)
 	case rs274.SpindleOff, rs274.ToolChange:
 		f.endCut()
-	case rs274.Coolant:
-		f.wets(e.Code)
 	case rs274.Return:
-		f.goHome(e)
-	case rs274.Gear:
-		f.shiftGear(e.Code)
+		f.endCut()
+		f.pos.Known &^= e.Axes
 	case rs274.Orient:
 		f.endCut()
 		if f.spindle.Turning() {
@@ -92,6 +91,19 @@ func (f *follower) event(e *rs274.Event) {
 	f.spindle = e.Spindle
 }
 
+// place is where the program stands before an event.
+func (f *follower) place(e *rs274.Event) around.Place {
+	at := around.Place{Line: e.Line, Turning: f.spindle.Turning(), Stopped: len(f.stops) > 0, Last: f.last, Next: f.next, Feeds: f.last}
+	if f.pos.Has(f.axis) {
+		depth := f.depthOf(f.pos)
+		at.Inside, at.Tip = !f.clearOf(depth), f.deep(depth)
+	}
+	if f.cut == nil && e.Kind == rs274.Move && f.depthOf(e.To) > f.depthOf(e.From) {
+		at.Feeds = f.next
+	}
+	return at
+}
+
 // move takes one move.
 func (f *follower) move(e *rs274.Event) {
 	if e.Motion == rs274.Arc {
@@ -103,7 +115,6 @@ func (f *follower) move(e *rs274.Event) {
 	if !along && !across {
 		return // another slide: said by the words
 	}
-	f.leaveHome(e)
 	f.widen(e)
 	s := f.strokeOf(e)
 	if across && !e.From.Has(f.axis) {
@@ -207,7 +218,6 @@ func (f *follower) miss(s *stroke) {
 // feedMove takes a move at feed.
 func (f *follower) feedMove(e *rs274.Event, s *stroke, across bool) {
 	f.feedState(e)
-	f.wet(s.d1 > s.d0)
 	f.minutes += f.feedMinutes(e, s)
 	f.tipFeed(s)
 	if across {
@@ -254,7 +264,6 @@ func (f *follower) finish() {
 		f.level(f.depthOf(f.pos))
 	}
 	f.gap(len(f.v.Passes), 'M')
-	f.atHome('M', "the program ends")
 	f.size()
 }
 

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"borewright/post/rs274"
+	"borewright/post/verify/around"
 	"borewright/post/verify/remark"
 	"borewright/post/verify/script"
 	"borewright/post/verify/told"
@@ -38,16 +39,10 @@ type follower struct {
 	wrongAt   map[qty.Length]bool // depths that were found to be wrong: levels, and where feeds begin
 	spindle   rs274.Spindle
 	rate      float64          // speed that was held last while it turns, rev/min
-	numbers   map[int][]int    // lines of N words that are restart marks
 	acted     int              // line of the last move or dwell
 	saidS     map[float64]bool // S words that are the speed of no pass, said by the text
 	rateWrong bool             // and was not the plan's: said once, not at every move
-	homed     string           // letters of the slides that have gone home since anything moved
-	moved     bool             // something has
-	gear      int              // M word of the spindle range in force; 0: none called
-	coolant   map[int]bool     // by M word: on
-	dry       bool             // the metal is cut without
-	dryAt     int              // the pass, from 1, at which it was last found off
+	around    *around.Follower // what the program does around its cuts
 	pos       rs274.Position
 	said      map[int][]remark.Remark // comments of the stops, by line
 	speaks    bool                    // at some stop the comments say what to do: then they must at each
@@ -107,9 +102,6 @@ func newFollower(p *plan.Plan, bore int, v *plan.Visit, out *script.Findings) *f
 		parts: partsOf(j), walls: wallsOf(p, bore),
 		shape: newShape(b.Bore.Station, b.Station, v),
 		near:  map[int]Clearance{}, places: map[int]told.Place{}, wrongAt: map[qty.Length]bool{}, travel: map[byte]*travel{},
-	}
-	if m, c := v.Material, j.Cutter.Material; m != nil && c != nil {
-		f.dry = m.Speeds[c.Class].Dry
 	}
 	f.axis = rs274.Z
 	if f.letter == 'W' {

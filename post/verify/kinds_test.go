@@ -105,6 +105,10 @@ var kindRows = []struct {
 
 	{"stops while the drive holds it", "shift-inch.nc", "N72 M5\n", "", nil, script.KindSpindle, "N75 ", "held at its angle"},
 
+	{"the bar is not called", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Job.Machine.Control.Tool = 3 }, script.KindTool, "N70 ", "the first move before the bar is called"},
+	{"called with the bar in an outboard support", "shift-mm.nc", "N70 ", "T3 M6\nN70 ", func(p *plan.Plan) {
+		p.Job.Machine.Control.Tool, p.Job.Bar.Outboard = 3, &process.Support{At: mm(600)}
+	}, script.KindTool, "T3 ", "in an outboard support"},
 	{"does not go home", "shift-mm.nc", "", "", func(p *plan.Plan) {
 		p.Job.Machine.Control.HomeWord, p.Job.Machine.Control.HomeAxes = 28, []process.HomeAxis{process.HomeFeed}
 	}, script.KindHome, "N70 ", "the first move before Z has gone home"},
@@ -247,7 +251,7 @@ func TestEachKind(t *testing.T) {
 	}
 	for _, k := range []Kind{
 		script.KindPlan, script.KindSyntax, script.KindStart, script.KindCode, script.KindPass, script.KindDepth, script.KindFeed, script.KindSpeed, script.KindSpindle, script.KindCoolant, script.KindDwell, script.KindStop,
-		script.KindSetting, script.KindRetract, script.KindAxis, script.KindRapid, script.KindBottom, script.KindClearance, script.KindTravel, script.KindLevel, script.KindHome, script.KindEnd, script.KindSize,
+		script.KindSetting, script.KindRetract, script.KindAxis, script.KindRapid, script.KindBottom, script.KindClearance, script.KindTravel, script.KindLevel, script.KindTool, script.KindHome, script.KindEnd, script.KindSize,
 	} {
 		if !seen[k] {
 			t.Errorf("no row for %s", k)

@@ -279,9 +279,7 @@ func (f *follower) assumed() []string {
 	if f.letter == 'W' {
 		out[3] = "X0 Y0 is the true axis, W0 the face that the spindle enters, and the cutter's tip is the point that the program steers."
 	}
-	if homes := f.homes(); homes != "" {
-		out = append(out, "The way home ("+inTurn(homes)+") is clear, and home of "+homes[:1]+" lies in front of the face, further out than the clear plane.")
-	}
+	out = append(out, f.around.Assumed()...)
 	if f.shape.station.Relief > 0 {
 		out = append(out, "The run-out groove at the closed end is wider than the finished bore.")
 	}

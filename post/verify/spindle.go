@@ -42,7 +42,6 @@ func (f *follower) spindleOn(e *rs274.Event) {
 	if f.spindle != e.Spindle && f.pos.Has(f.axis) && !f.clearOf(f.depthOf(f.pos)) {
 		f.add('M', script.KindSpindle, "the spindle starts with the tip in the work", "M3 in front of the face, where it can be seen to turn")
 	}
-	f.inGear(e.Speed)
 	if e.Spindle == rs274.Counter {
 		f.add('M', script.KindSpindle, "the spindle turns backward", "M3: the cutter cuts clockwise, seen toward the work")
 	}
@@ -50,41 +49,6 @@ func (f *follower) spindleOn(e *rs274.Event) {
 		f.add('M', script.KindSpeed, "the spindle starts without a speed", "S with it")
 		f.rate = e.Speed
 	}
-}
-
-// shiftGear takes the word of a spindle range.
-func (f *follower) shiftGear(word int) {
-	if f.spindle.Turning() {
-		f.add('M', script.KindSpindle, fmt.Sprintf("M%d shifts the range of the spindle while it turns", word), "M5 in a block before it")
-	}
-	f.gear = word
-}
-
-// inGear holds the range in which the spindle starts against the control: the first that
-// holds the speed of the pass, of the one to come or of the one under way.
-func (f *follower) inGear(speed float64) {
-	var want *process.GearRange
-	for _, pass := range []int{f.last, f.next} {
-		if pass < 0 || pass >= len(f.v.Passes) || math.Abs(speed-float64(f.v.Passes[pass].Speed)) > 0.5 {
-			continue // a wrong speed is found by turns
-		}
-		n := float64(f.v.Passes[pass].Speed)
-		at := slices.IndexFunc(f.control.Gears, func(g process.GearRange) bool { return g.Least <= n && n <= g.Most })
-		if at < 0 {
-			continue
-		}
-		if want = &f.control.Gears[at]; f.gear == int(want.Word) {
-			return
-		}
-	}
-	if want == nil {
-		return
-	}
-	what := fmt.Sprintf("the spindle starts in the range M%d", f.gear)
-	if f.gear == 0 {
-		what = "the spindle starts without a word for its range"
-	}
-	f.add('M', script.KindSpindle, what, fmt.Sprintf("%s in a block before it: %.6g to %.6g rev/min", want.Word, want.Least, want.Most))
 }
 
 // turns holds the speed of a turning spindle against the plan: that of the pass

@@ -24,7 +24,6 @@ func (f *follower) stop(e *rs274.Event) {
 	if f.spindle == rs274.OrientedStop {
 		f.add('M', script.KindSpindle, "a stop with the spindle held at its angle by the drive", "M5 in a block before M0: hands go to the cutter")
 	}
-	f.stopDry()
 	switch depth := f.depthOf(f.pos); {
 	case !f.pos.Has(f.axis):
 		// Before the first move the tip is wherever the operator left it.
@@ -192,32 +191,13 @@ func (f *follower) gap(next int, letter byte) {
 		f.out.Add(f.stops[have-1].line, 'M', script.KindStop, "the stop does not say to set the cutter", want[len(want)-1])
 	}
 	if next < all && len(f.stops) > 0 {
-		f.restarts(next)
+		stop := f.stops[len(f.stops)-1]
+		f.around.Restart(f.v.Passes[next].N, stop.line, stop.after)
 	}
 	if next < all && len(f.stops) > 0 && len(f.stops) == need {
 		f.keen(&f.v.Passes[next], set || measure || f.speaks)
 	}
 	f.stops, f.optional = f.stops[:0], 0
-}
-
-// restarts holds the restart mark of a pass against the control: its N word stands once,
-// behind whatever the machine did before the stop at which the cutter is set, and no
-// further than that stop.
-func (f *follower) restarts(next int) {
-	if f.control.RestartStep <= 0 {
-		return
-	}
-	p, stop := &f.v.Passes[next], f.stops[len(f.stops)-1]
-	n := p.N * f.control.RestartStep
-	want := fmt.Sprintf("N%d once, in the block of the stop before pass %d or right before it", n, p.N)
-	switch at := f.numbers[n]; {
-	case len(at) == 0:
-		f.out.Add(stop.line, 'M', script.KindStop, fmt.Sprintf("pass %d has no restart mark", p.N), want)
-	case len(at) > 1:
-		f.out.Add(at[1], 'N', script.KindStop, fmt.Sprintf("N%d a second time: the first is in line %d", n, at[0]), want)
-	case at[0] <= stop.after || at[0] > stop.line:
-		f.out.Add(at[0], 'N', script.KindStop, fmt.Sprintf("N%d, the restart mark of pass %d, is not at its stop", n, p.N), want)
-	}
 }
 
 // keen holds what the stops before a pass say of the edge against the plan, where they say

@@ -77,6 +77,10 @@ func drawControl(t *rapid.T) string {
 			fmt.Fprintf(&b, "home_at = [%s]\n", strings.Repeat("-1.5, ", strings.Count(axes, ",")+1))
 		}
 	}
+	count("tool", 0, 3)
+	if h := rapid.IntRange(0, 3).Draw(t, "length_offset"); h > 0 {
+		fmt.Fprintf(&b, "length_offset = %d\ngauge_line = %.3f\n", h, rapid.Float64Range(-2, 2).Draw(t, "gauge_line"))
+	}
 	pick("coolant", "none", "M7", "M8")
 	pick("work_offset", "none", "G54", "G55", "G59")
 	flag("space_words")
@@ -235,6 +239,9 @@ func actsOf(p *plan.Plan, bore, visit int) []act {
 		}
 	}
 	out := slices.Clone(home)
+	if p.Job.Machine.Control.Tool > 0 && p.Job.Bar.Outboard == nil {
+		out = append(out, act{kind: rs274.ToolChange})
+	}
 	for i := range v.Passes {
 		q := &v.Passes[i]
 		n, on := float64(q.Speed), rs274.Clockwise
@@ -289,6 +296,8 @@ func sameMoves(text []byte, p *plan.Plan, bore, visit int) error {
 		case e.Kind == rs274.Gear:
 			gear = e.Code
 			return nil
+		case e.Kind == rs274.LengthOffset: // held at the moves
+			return nil
 		case e.Kind == rs274.Coolant: // held at the feeds and the stops
 			if on = e.Code; on == 9 {
 				on = 0
@@ -318,7 +327,12 @@ func sameMoves(text []byte, p *plan.Plan, bore, visit int) error {
 			}
 		}
 		switch e.Kind {
+		case rs274.ToolChange:
+			is(e.Code == c.Tool, "tool %d", e.Code)
+		case rs274.End:
+			is(e.Length == 0, "length offset H%d", e.Length)
 		case rs274.Move:
+			is(e.Length == c.LengthOffset || letter == 'W' && e.Length == 0, "length offset H%d", e.Length)
 			is(e.Motion != rs274.Feed || on == flow, "coolant M%d at a feed", on)
 			is(e.Motion == a.motion, "%v", e.Motion)
 			is(near(e.To.X, a.x) && near(e.To.Y, a.y), "X%v Y%v", e.To.X, e.To.Y)

@@ -25,6 +25,7 @@ import (
 	"fmt"
 
 	"borewright/post/rs274"
+	"borewright/post/verify/around"
 	"borewright/post/verify/remark"
 	"borewright/post/verify/script"
 	"borewright/post/verify/told"
@@ -46,7 +47,8 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	words := script.ReadWords(program, d, control, byte(p.Job.FeedLetter()))
 	words.Judge(out, control, v, script.NumberOf(p, bore, visit))
 	f := newFollower(p, bore, v, out)
-	f.said, f.saidS, f.numbers = words.Remarks.Stops, words.NoSpeeds, words.Numbers
+	f.said, f.saidS = words.Remarks.Stops, words.NoSpeeds
+	f.around = around.New(p.Job, v, f.axis, words.Numbers, out)
 	f.judgeApart(words.Remarks.Apart)
 	f.run(program, d)
 	var loose []remark.Remark

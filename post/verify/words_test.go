@@ -83,6 +83,27 @@ var machineWords = []struct {
 		{"at feed", "G53 G0 Z", "G53 G1 Z", script.KindSyntax, "G53 without G0"},
 		{"the remark's position", " 24.0000.", " 42.0000.", script.KindRemark, "42"},
 	}},
+	{"tool and length", "tool = 7\nlength_offset = 9\ngauge_line = 12.7", 0, "T7 M6\n", []wordEdit{
+		{"not called", " T7 M6\n", " M5\n", script.KindTool, "the first move before the bar is called; T7 M6 at the start"},
+		{"another tool", "T7 M6", "T8 M6", script.KindTool, "T8: another tool's; T7"},
+		{"without its number", "T7 M6", "M6", script.KindTool, "M6 without the number"},
+		{"called again", " M0\n", " M0\nT7 M6\n", script.KindTool, "a second tool change"},
+		{"called in the bore", "G4 P0.968\n", "T7 M6\n", script.KindTool, "a tool change with the spindle turning"},
+		{"called with the spindle turning", "N30 T7 M6", "S62 M3\nN30 T7 M6", script.KindTool, "a tool change with the spindle turning"},
+		{"no length", " G43 H9\n", " G49\n", script.KindTool, "moves along the bore without its length offset; G43 H9"},
+		{"another length", " G43 H9\n", " G43 H7\n", script.KindTool, "H7: another tool's; H9"},
+		{"a length that is no more", "G4 P0.968\n", "G49\n", script.KindTool, "the length offset changes with the tip at depth"},
+		{"left in force at the end", " G49\n", " M5\n", script.KindTool, "the program ends with the length offset H9 in force"},
+		{"the remark's number", "TOOL: T7", "TOOL: T8", script.KindRemark, "T8"},
+		{"the remark's length", "OFFSET: H9", "OFFSET: H8", script.KindRemark, "H8"},
+	}},
+	{"tool, length and home", "tool = 7\nlength_offset = 9\nhome_word = \"G28\"", 0, "N30 G91 G28 Z0.0000\nN40 G90\nN50 T7 M6\n", []wordEdit{
+		{"called before the way home", "N30 G91 G28 Z0.0000\nN40 G90\nN50 T7 M6\n", "N50 T7 M6\nN30 G91 G28 Z0.0000\nN40 G90\n", script.KindTool, "a tool change before Z has gone home"},
+	}},
+	{"no tool, no length", "", 0, "S62 M3", []wordEdit{
+		{"a tool all the same", "N30 M5", "T7 M6\nN30 M5", script.KindCode, "M6: a tool change"},
+		{"a length all the same", "S62 M3", "G43 H9\nS62 M3", script.KindCode, "G43: a tool length offset"},
+	}},
 	{"no home", "", 0, "S62 M3", []wordEdit{
 		{"home all the same", "N30 M5", "G91 G28 Z0.0000\nG90\nN30 M5", script.KindSyntax, "goes by machine positions"},
 	}},

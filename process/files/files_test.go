@@ -245,6 +245,8 @@ func TestBadFilesOfTheUser(t *testing.T) {
 			`mill.toml:45:1: control.oriented_stop: does not say where the tip points after M19; write tip_at_stop = "+X" (or "-X", "+Y", "-Y") as seen from the spindle`},
 		{"a tip without a stop", "machine", string(machine), []string{`oriented_stop  = true`, ``},
 			`mill.toml:46:1: control.tip_at_stop: is given, but the spindle has no oriented stop; write oriented_stop = true, or leave tip_at_stop out`},
+		{"a gauge line without a length", "machine", string(machine), []string{`cycles         = false`, "gauge_line = 12"},
+			`mill.toml:41:1: control.gauge_line: is given, and no length offset is called; write length_offset, or leave it out`},
 		{"across before out", "machine", string(machine), []string{`cycles         = false`, "home_word = \"G28\"\nhome_axes = [\"X\", \"feed\"]"},
 			`mill.toml:42:14: control.home_axes[0]: X goes before the bar is out of the work; write "feed" first`},
 		{"a slide twice", "machine", string(machine), []string{`cycles         = false`, "home_word = \"G28\"\nhome_axes = [\"feed\", \"X\", \"X\"]"},

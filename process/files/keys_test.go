@@ -48,6 +48,9 @@ func TestEveryFieldIsDescribed(t *testing.T) {
 // machineWords are the words of a control that no built-in machine has.
 const machineWords = `restart_step = 1000
 coolant = "M8"
+tool = 12
+length_offset = 12
+gauge_line = 12
 home_word = "G53"
 home_axes = ["feed", "X"]
 home_at = [0, 600]

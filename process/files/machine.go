@@ -89,6 +89,9 @@ func completeControl(r *keys.Reader, k *process.Control) {
 	if k.RestartStep > 0 && k.BlockNumbers && k.RestartStep <= k.BlockStep {
 		r.Badf(c+"restart_step", "state more than one block takes: 1000", "%d is no more than block_step, %d", k.RestartStep, k.BlockStep)
 	}
+	if k.LengthOffset == 0 && r.Given(c+"gauge_line") {
+		r.Bad(c+"gauge_line", "is given, and no length offset is called", "write length_offset, or leave it out")
+	}
 	completeHome(r, k)
 	switch {
 	case k.OrientedStop && !r.Given(c+"tip_at_stop"):

@@ -35,6 +35,7 @@ const (
 	KindClearance Kind = "clearance" // bar, quill, nose or cutter against a wall
 	KindTravel    Kind = "travel"    // more than the machine has
 	KindLevel     Kind = "level"     // a rapid that ends where no other does
+	KindTool      Kind = "tool"      // the bar is not called, or moves without its length
 	KindHome      Kind = "home"      // a slide does not go home where it is to, or goes where it is not
 	KindEnd       Kind = "end"       // the program does not end safely
 	KindSize      Kind = "size"      // the station is not left within its limits

@@ -26,6 +26,7 @@ type Words struct {
 	before   map[string]bool // codes that stand in that block or before it: "G17"
 	program  int             // O number, -1: none
 	numbered int             // its line
+	own      map[string]bool // codes that this control asks for
 	cycles   bool            // a cycle is used
 	noted    []noted         // words without a use
 	Remarks  remark.Gathered
@@ -77,7 +78,7 @@ var instead = map[string][2]string{
 
 // ReadWords goes once through the program's text.
 func ReadWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *Words {
-	w := &Words{before: map[string]bool{}, program: -1}
+	w := &Words{before: map[string]bool{}, program: -1, own: ownCodes(c, feed)}
 	s := rs274.NewScanner(bytes.NewReader(program), d)
 	ended := false
 	for s.Scan() {
@@ -124,6 +125,8 @@ func ReadWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *
 					}
 					w.Numbers[n] = append(w.Numbers[n], b.Line)
 				}
+			case 'T', 'H':
+				w.numbersOf(b.Line, x, c)
 			case 'F', 'P', 'R':
 			default:
 				w.note(b.Line, x.Col, fmt.Sprintf("word %c%s", x.Letter, x.Text), "only "+letters)
@@ -135,6 +138,32 @@ func ReadWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *
 		}
 	}
 	return w
+}
+
+// ownCodes are the codes that a control's machine file asks for, beyond those that any
+// program may have.
+func ownCodes(c *process.Control, feed byte) map[string]bool {
+	own := map[string]bool{}
+	for _, g := range c.Gears {
+		own[g.Word.String()] = true
+	}
+	own[c.HomeWord.String()], own["M6"] = c.HomeWord != 0, c.Tool != 0
+	own["G43"] = c.LengthOffset != 0 && feed == 'Z'
+	return own
+}
+
+// numbersOf takes T and H: the number of the tool and of its length.
+func (w *Words) numbersOf(line int, x rs274.Word, c *process.Control) {
+	want := c.Tool
+	if x.Letter == 'H' {
+		want = c.LengthOffset
+	}
+	switch {
+	case want == 0 || x.Letter == 'H' && !w.own["G43"]:
+		w.note(line, x.Col, fmt.Sprintf("word %c%s", x.Letter, x.Text), "only "+letters)
+	case int(x.Digits) != want:
+		w.blame(line, x.Col, KindTool, fmt.Sprintf("%c%s: another tool's", x.Letter, x.Text), fmt.Sprintf("%c%d: this bar's number", x.Letter, want))
+	}
 }
 
 // spins notes whether the spindle turns after a block.
@@ -204,7 +233,7 @@ func (w *Words) code(line int, x rs274.Word, c *process.Control) {
 		w.blame(line, x.Col, KindStart, name+" sets the wrong units", want+": this control's programs are in "+c.Units.String())
 	}
 	switch {
-	case allowedG[name] || allowedM[name] || c.HomeWord != 0 && name == c.HomeWord.String() || x.Letter == 'M' && slices.ContainsFunc(c.Gears, func(g process.GearRange) bool { return g.Word.String() == name }) || name == c.WorkOffset.String():
+	case allowedG[name] || allowedM[name] || w.own[name] || name == c.WorkOffset.String():
 	case instead[name][0] != "":
 		w.note(line, x.Col, name+": "+instead[name][0], instead[name][1])
 	case name == "G54" || name == "G55" || name == "G56" || name == "G57" || name == "G58" || name == "G59":
@@ -286,7 +315,7 @@ func (w *Words) Judge(out *Findings, c *process.Control, v *plan.Visit, number i
 		{mode, "no feed mode before the first move"},
 		{offset, "no work offset before the first move"},
 	} {
-		if need.code == "" || w.before[need.code] || need.code == "G80" && !c.Cycles {
+		if need.code == "" || w.before[need.code] || need.code == "G80" && !c.Cycles || need.code == "G49" && w.own["G43"] && w.before["G43"] {
 			continue
 		}
 		start(need.why, need.code+" in the first blocks")

@@ -194,6 +194,23 @@ func (k *Book) header(bore, visit int, home qty.Length) {
 	if home > 0 {
 		say("Clear plane outside the work: %c%s %s. Moves to X0 Y0 and all stops are made there", k.letter, k.c.Units.Format(home), k.c.Units)
 	}
+	if n := k.c.Tool; n > 0 && j.Bar.Outboard != nil {
+		say("Tool: none is called. The bar runs in an outboard support and is put in by hand")
+	} else if n > 0 && k.c.HomeWord != 0 {
+		say("Tool: T%d is this bar, called once at the start by M6", n)
+	} else if n > 0 {
+		say("Tool: T%d is this bar, called once at the start by M6. Bar out of the work first: the slides do not go home before it", n)
+	}
+	if h := k.c.LengthOffset; h > 0 && k.letter == 'Z' {
+		long := j.Bar.CutterAt + k.c.GaugeLine
+		for _, s := range j.Bar.Steps { // what is as thick as the quill is quill
+			if s.Diameter != j.Machine.Quill {
+				break
+			}
+			long -= s.Length
+		}
+		say("Length offset: H%d, from the gauge line to the tip, %s by the job. Measure it on this bar as it is held: a bar held by its stickout has another length each time it is clamped", h, k.size(long))
+	}
 	if k.c.HomeWord != 0 && j.Bar.Outboard == nil {
 		var turn, at []string
 		for i, a := range k.c.HomeAxes {

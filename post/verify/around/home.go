@@ -1,4 +1,4 @@
-package verify
+package around
 
 import (
 	"fmt"
@@ -11,11 +11,11 @@ import (
 
 // homes are the letters of the slides that are to go home, in order: at the start and at
 // the end. A bar in an outboard support stays in it.
-func (f *follower) homes() (letters string) {
-	if f.control.HomeWord == 0 || f.job.Bar.Outboard != nil {
+func (f *Follower) homes() (letters string) {
+	if f.c.HomeWord == 0 || f.job.Bar.Outboard != nil {
 		return ""
 	}
-	for _, a := range f.control.HomeAxes {
+	for _, a := range f.c.HomeAxes {
 		switch a {
 		case process.HomeFeed:
 			letters += string(rune(f.letter))
@@ -32,8 +32,7 @@ func inTurn(letters string) string { return strings.Join(strings.Split(letters, 
 
 // goHome takes a return. Where home is the program does not say: the proof takes it to be
 // further out than any part of the bar is in the work.
-func (f *follower) goHome(e *rs274.Event) {
-	f.endCut()
+func (f *Follower) goHome(e *rs274.Event) {
 	var letters string
 	for _, a := range []struct {
 		letter string
@@ -50,31 +49,33 @@ func (f *follower) goHome(e *rs274.Event) {
 		f.add('G', script.KindHome, "a slide goes home with the bar in an outboard support", "no return: it would draw the bar out of the support")
 	case len(letters) > 1:
 		f.add('G', script.KindAxis, "more than one slide goes home at once", inTurn(f.homes())+": the bar out of the work first")
-	case e.Spindle.Turning():
+	case f.at.Turning:
 		f.add('G', script.KindSpindle, "goes home with the spindle turning", "M5 in a block before it")
-	case along && f.pos.Has(f.axis) && !f.clearOf(f.depthOf(f.pos)) && !f.out.Has(f.line, f.line):
-		f.add('G', script.KindRapid, "goes home from "+f.deep(f.depthOf(f.pos)), "out of the bore first, as the pass does")
+	case along && f.at.Inside && !f.out.Has(f.at.Line, f.at.Line):
+		f.add('G', script.KindRapid, "goes home from "+f.at.Tip, "out of the bore first, as the pass does")
 	case !along && !strings.Contains(f.homed, string(rune(f.letter))):
 		f.add('G', script.KindAxis, letters+" goes home before the bar is out of the work", inTurn(f.homes()))
 	case !strings.HasPrefix(f.homes(), f.homed+letters):
 		f.add('G', script.KindHome, letters+" goes home here", inTurn(f.homes())+", at the start and at the end")
-	case e.Code == 53 && f.control.HomeWord == 53:
-		if at, want := e.Center.Linear(letters[0]), f.control.HomeAt[len(f.homed)]; !f.near0(at, want) {
-			f.add(letters[0], script.KindHome, fmt.Sprintf("%s goes to the machine position %s", letters, f.u.Say(at)), f.u.Say(want))
+	case e.Code == 53 && f.c.HomeWord == 53:
+		if at, want := e.Center.Linear(letters[0]), f.c.HomeAt[len(f.homed)]; (at - want).Abs() > script.LeastInput(f.c)/2+1 {
+			f.add(letters[0], script.KindHome, fmt.Sprintf("%s goes to the machine position %s", letters, f.c.Units.Say(at)), f.c.Units.Say(want))
 		}
 	}
 	f.homed += letters
-	f.pos.Known &^= e.Axes
 }
 
 // leaveHome is a move: the first of the program comes after the return.
-func (f *follower) leaveHome(e *rs274.Event) {
+func (f *Follower) leaveHome(e *rs274.Event) {
 	if e.Code == 28 {
 		return // on its way home
 	}
-	switch {
+	switch tool := f.wantTool(); {
 	case !f.moved:
 		f.atHome(0, "the first move")
+		if tool != 0 && !f.called {
+			f.add(0, script.KindTool, "the first move before the bar is called", fmt.Sprintf("T%d M6 at the start", tool))
+		}
 	case f.homed != "":
 		f.add(0, script.KindHome, "goes on after "+inTurn(f.homed)+" has gone home", "home at the start and at the end alone")
 	}
@@ -82,8 +83,8 @@ func (f *follower) leaveHome(e *rs274.Event) {
 }
 
 // atHome finds slides that have not gone home before what.
-func (f *follower) atHome(letter byte, what string) {
+func (f *Follower) atHome(letter byte, what string) {
 	if want := f.homes(); want != "" && len(f.homed) < len(want) {
-		f.add(letter, script.KindHome, fmt.Sprintf("%s before %s has gone home", what, inTurn(strings.TrimPrefix(want, f.homed))), f.control.HomeWord.String()+" of "+inTurn(want))
+		f.add(letter, script.KindHome, fmt.Sprintf("%s before %s has gone home", what, inTurn(strings.TrimPrefix(want, f.homed))), f.c.HomeWord.String()+" of "+inTurn(want))
 	}
 }
