@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"borewright/process"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 )
@@ -30,6 +31,10 @@ func (j *job) header() {
 	job, v := j.p.Job, j.visit
 	j.sayf("%s rev %s: %s", job.Number, job.Revision, job.Title)
 	j.sayf("Bore %s, visit %d of %d: %s", j.bore.Station.Name, v.N, len(j.bore.Visits), j.words.Say(v.Title))
+	if j.c.Remarks == process.ShortRemarks {
+		j.say("Bar from the spindle nose: " + j.bar())
+		return
+	}
 	j.sayf("Machine: %s", job.Machine.Name)
 	spelled := map[qty.Unit]string{qty.Inches: "inch", qty.Metric: "mm"}
 	if j.c.Units == job.Units {
@@ -229,16 +234,17 @@ func (j *job) sayHold(p *schedule.Pass) {
 	for _, f := range p.Hold.Measure {
 		j.say("Measure: " + j.words.Say(f))
 	}
-	if j.p.Job.Bar.Outboard == nil {
+	full := j.c.Remarks == process.FullRemarks
+	if full && j.p.Job.Bar.Outboard == nil {
 		j.say("Room for the gauge: move table or bar away by hand, bar out of the work first. The program goes back to the clear plane, then to X0 Y0.")
 	}
 	if !p.Hold.Asks(schedule.GaugeEnds, schedule.GaugeWhereCut) { // which say it
 		j.sayf("Expect bore %s.", j.expected(p))
 	}
-	if s := j.must(); s != "" {
+	if s := j.must(); full && s != "" {
 		j.say(s + ".")
 	}
-	if !p.Hold.Then.None() {
+	if full && !p.Hold.Then.None() {
 		j.say("Then: " + j.words.Sentence(p.Hold.Then))
 	}
 	j.say("Outside the size expected: do not go on. Enter the sizes and plan the rest anew.")

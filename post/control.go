@@ -41,6 +41,7 @@ func dialect(c *process.Control) (rs274.Dialect, []string) {
 	d.UnitsWords = map[process.UnitsWords]rs274.UnitsWords{process.G20G21: rs274.G20G21, process.G70G71: rs274.G70G71}[c.UnitsWord]
 	d.DwellUnit = map[process.DwellIn]rs274.DwellUnit{process.DwellSeconds: rs274.Seconds, process.DwellMilliseconds: rs274.Milliseconds, process.DwellRevolutions: rs274.Revolutions}[c.Dwell]
 	d.DwellWord = byte(c.DwellWord)
+	d.LineEnd = map[process.LineEnd]rs274.LineEnd{process.EndLF: rs274.EndLF, process.EndCRLF: rs274.EndCRLF, process.EndCR: rs274.EndCR}[c.LineEnd]
 	if d.LineMost == 0 {
 		d.LineMost = 80
 	}

@@ -120,9 +120,9 @@ func (j *job) at(letter byte, l qty.Length) rs274.Word {
 // deep is the feed axis at a depth.
 func (j *job) deep(depth qty.Length) rs274.Word { return j.at(j.axis, -depth) }
 
-// say prints a comment, wrapped; nothing where the control takes none.
+// say prints a comment, wrapped; nothing where the control takes none, or is to have none.
 func (j *job) say(text string) {
-	if !j.c.Comments {
+	if !j.c.Comments || j.c.Remarks == process.NoRemarks {
 		return
 	}
 	text = clean(text)

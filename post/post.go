@@ -37,7 +37,8 @@ func Write(w io.Writer, p *plan.Plan, bore, visit int) error {
 		return &Refusal{[]Reason{*j.wrong}}
 	}
 	// The program is read back before it is given away. A fault here is ours.
-	faults, err := rs274.Replay(bytes.NewReader(j.out.Bytes()), j.d, func(rs274.Event) error { return nil })
+	text := stored(j.out.Bytes(), &j.c.Storage)
+	faults, err := rs274.Replay(bytes.NewReader(text), j.d, func(rs274.Event) error { return nil })
 	if err != nil {
 		return err
 	}
@@ -48,8 +49,18 @@ func Write(w io.Writer, p *plan.Plan, bore, visit int) error {
 		}
 		return r
 	}
-	_, err = w.Write(j.out.Bytes())
+	_, err = w.Write(text)
 	return err
+}
+
+// ClearPlane is how far in front of the face the program for p.Bores[bore].Visits[visit]
+// stops and moves to X0 Y0. The error is that of Write.
+func ClearPlane(p *plan.Plan, bore, visit int) (qty.Length, error) {
+	j, err := open(p, bore, visit)
+	if err != nil {
+		return 0, err
+	}
+	return j.home, nil
 }
 
 // open checks all that a program needs, and says all that is wrong.

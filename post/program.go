@@ -146,7 +146,9 @@ func (j *job) cut(p *schedule.Pass) {
 		j.block(g(1), j.deep(j.end), f)
 		j.dwell(slow)
 		j.coolantOff()
-		j.say("Retract by oriented stop: tip at " + j.c.TipAtStop.String() + ", bar moves the other way.")
+		if j.c.Remarks == process.FullRemarks {
+			j.say("Retract by oriented stop: tip at " + j.c.TipAtStop.String() + ", bar moves the other way.")
+		}
 		j.block(m(5))
 		j.block(m(19))
 		j.block(g(0), j.at(j.aside, j.shift))
@@ -212,8 +214,10 @@ func (j *job) inCycle(x0, y0, f rs274.Word, speed float64) bool {
 
 // ending leaves the spindle stopped and the tool outside.
 func (j *job) ending() {
-	for _, s := range j.words.Sentences(j.visit.After) {
-		j.say("Then: " + s)
+	if j.c.Remarks == process.FullRemarks {
+		for _, s := range j.words.Sentences(j.visit.After) {
+			j.say("Then: " + s)
+		}
 	}
 	if homes := j.homes(); len(homes) > 0 {
 		j.sayf("Now the slides go home: %s. Way clear, hands off.", inTurn(homes))

@@ -31,6 +31,12 @@ func WithPrograms(names ...string) Option {
 	return func(b *builder) { b.programs = names }
 }
 
+// WithPlanes says how far in front of the face the clear plane of each program is, in the
+// order of the programs: a program that says less leaves it to the sheet.
+func WithPlanes(planes ...qty.Length) Option {
+	return func(b *builder) { b.planes = planes }
+}
+
 // Build lays a plan out as an operation sheet, in the order of the work: the
 // job, what stops it (if anything does), setting up, stations, checks, each
 // bore visit by visit, cautions and signatures.
@@ -102,7 +108,8 @@ type builder struct {
 	head.Head
 	sheet    *page.Sheet
 	programs []string
-	visit    int // counts visits over all bores, for the programs
+	planes   []qty.Length // of the programs
+	visit    int          // counts visits over all bores, for the programs
 	part     Part
 }
 

@@ -99,6 +99,7 @@ func (b *builder) found(x plan.Bore, k int) []page.KeyValue {
 	add := func(k, v string) { kv = append(kv, page.KV(k, v)) }
 	if c := b.Machine.Control; c != nil && b.visit < len(b.programs) && len(b.programs) == b.visits() {
 		add("Program", b.programs[b.visit])
+		b.unsaid(c, v, add)
 		if n := len(v.Passes); n > 0 && c.RestartStep > 0 {
 			first, last := v.Passes[0].N, v.Passes[n-1].N
 			add("Restart", fmt.Sprintf("at the stop before a pass, N%d times its number: pass %d at N%d to pass %d at N%d", c.RestartStep, first, c.RestartStep*first, last, c.RestartStep*last))
@@ -433,5 +434,23 @@ func (b *builder) final(x plan.Bore, k int) []page.Block {
 			page.KV("", "("+b.U.Other().SayLimitsOfSize(v.Limits.Low, v.Limits.High)+")"),
 		}},
 		&page.Blanks{Items: []page.Blank{page.Fill("Least", b.U.String()), page.Fill("Most", b.U.String()), page.Fill("Ra", b.U.Name(qty.KindRoughness)), page.Fill("Out-of-round", b.U.String()), page.Fill("Initials", "")}},
+	}
+}
+
+// unsaid is what no other part of the sheet says, and comments that are left out would.
+func (b *builder) unsaid(c *process.Control, v plan.Visit, add func(k, v string)) {
+	if c.Comments && c.Remarks == process.FullRemarks {
+		return
+	}
+	says := "none"
+	if c.Comments && c.Remarks == process.ShortRemarks {
+		says = "short"
+	}
+	add("Comments", says+" in the program: what they do not say stands on this sheet")
+	if b.visit < len(b.planes) {
+		add("Clear plane", fmt.Sprintf("%s%s %s, in front of the face: stops and moves to X0 Y0 are made there", b.Job.FeedLetter(), c.Units.Format(b.planes[b.visit]), c.Units))
+	}
+	if v.Shift() > 0 {
+		add("Oriented stop", "before the first run check by hand that the tip stops at "+c.TipAtStop.String()+", seen from the spindle")
 	}
 }

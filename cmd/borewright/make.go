@@ -89,7 +89,7 @@ func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway bool, as sh
 			return errNo
 		}
 	}
-	files, err := sheetFiles(p, programs, as)
+	files, err := sheetFiles(p, as)
 	if err != nil {
 		return err
 	}
@@ -143,16 +143,12 @@ func removeStale(dir, revision string, written []file) (gone []string, err error
 }
 
 // sheetFiles is the operation sheet in its three faces, and plan.json.
-func sheetFiles(p *plan.Plan, programs []file, as sheetChoice) ([]file, error) {
-	var names []string
-	for _, f := range programs {
-		names = append(names, f.name)
-	}
+func sheetFiles(p *plan.Plan, as sheetChoice) ([]file, error) {
 	data, err := document.Write(p)
 	if err != nil {
 		return nil, err
 	}
-	faces, err := as.faces("sheet", sheets.Build(p, sheets.WithPrograms(names...)), p)
+	faces, err := as.faces("sheet", sheets.Build(p, programsSaid(p)...), p)
 	return append([]file{{"plan.json", data}}, faces...), err
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"borewright/post"
 	"borewright/process/plan"
+	"borewright/process/qty"
 	"borewright/sheets"
 	"borewright/sheets/document"
 )
@@ -56,6 +57,20 @@ func programNames(p *plan.Plan) []string {
 		}
 	}
 	return names
+}
+
+// programsSaid is what the sheet says of the programs that make would write.
+func programsSaid(p *plan.Plan) []sheets.Option {
+	names := programNames(p)
+	var planes []qty.Length
+	for b := range p.Bores {
+		for v := range p.Bores[b].Visits {
+			if home, err := post.ClearPlane(p, b, v); err == nil { // else there is no program
+				planes = append(planes, home)
+			}
+		}
+	}
+	return []sheets.Option{sheets.WithPrograms(names...), sheets.WithPlanes(planes...)}
 }
 
 func postCommand() *cobra.Command {

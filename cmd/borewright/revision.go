@@ -119,7 +119,7 @@ func planned(name string, p *plan.Plan) (report.Revision, error) {
 		r.Programs = append(r.Programs, programOf(f.name, f.data, p.Job.Machine.Control))
 	}
 	var text bytes.Buffer
-	err = sheets.Build(p, sheets.WithPrograms(programNames(p)...)).WriteText(&text)
+	err = sheets.Build(p, programsSaid(p)...).WriteText(&text)
 	r.Sheet = text.Bytes()
 	return r, err
 }

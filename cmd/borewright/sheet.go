@@ -98,7 +98,7 @@ lathe and the bench.`,
 			case part == sheets.SleevePart && !hasSleeve(p):
 				return fmt.Errorf("--only sleeve: no bore of %s gets a sleeve, or none that is not finished", args[0])
 			}
-			s := sheets.Build(p, sheets.WithPrograms(programNames(p)...), sheets.Only(part))
+			s := sheets.Build(p, append(programsSaid(p), sheets.Only(part))...)
 			write := as.text(s)
 			switch {
 			case html:

@@ -81,6 +81,21 @@ const (
 	G70G71              // G70 inch, G71 mm (EIA RS-274-D)
 )
 
+// LineEnd is what ends a line.
+type LineEnd int
+
+// The line ends.
+const (
+	AnyEnd  LineEnd = iota // a line feed, with or without a carriage return before it
+	EndLF                  // a line feed alone
+	EndCRLF                // carriage return and line feed
+	EndCR                  // a carriage return alone
+)
+
+func (e LineEnd) String() string {
+	return [...]string{"LF or CR LF", "LF", "CR LF", "CR"}[min(max(e, AnyEnd), EndCR)]
+}
+
 // Dialect is what one control takes. The zero value is decimal point
 // programming with any number of decimals, lines of 256 characters, every
 // feature, and dwell by G4 P in seconds.
@@ -96,6 +111,7 @@ type Dialect struct {
 	Lacks       Features
 	Spaces      bool // printing: one space between words
 	LowerCase   bool // letters of words may be small
+	LineEnd     LineEnd
 	Plain       bool // comments hold capitals, digits, spaces and + - . , / alone
 
 	DeleteOn bool // replay: the block delete switch is on, blocks with / are skipped
@@ -123,6 +139,8 @@ func (d Dialect) Check() error {
 		return fmt.Errorf("dialect: fixed format needs places on both sides of the point, not %d.%d", d.Whole, d.Part)
 	case d.DwellWord != 0 && d.DwellWord != 'P' && d.DwellWord != 'X' && d.DwellWord != 'F':
 		return fmt.Errorf("dialect: dwell word %q; P, X or F is taken", d.DwellWord)
+	case d.LineEnd < AnyEnd || d.LineEnd > EndCR:
+		return fmt.Errorf("dialect: line end %d; LF, CR LF and CR are taken", d.LineEnd)
 	case d.LineMost < 0 || d.LineMost > lineHard:
 		return fmt.Errorf("dialect: longest line %d; 0 (256) to %d is taken", d.LineMost, lineHard)
 	}
@@ -144,6 +162,9 @@ func (d Dialect) complete() Dialect {
 	}
 	if d.DwellWord != 'X' && d.DwellWord != 'F' {
 		d.DwellWord = 'P'
+	}
+	if d.LineEnd < AnyEnd || d.LineEnd > EndCR {
+		d.LineEnd = AnyEnd
 	}
 	if d.LineMost <= 0 || d.LineMost > lineHard {
 		d.LineMost = lineDefault

@@ -70,8 +70,16 @@ func (s *Scanner) readLine() (line []byte, long, ok bool) {
 			fmt.Sprintf("at most %d; its words were not read", s.d.LineMost))
 		return nil, true, true
 	}
-	line = bytes.TrimSuffix(line, []byte("\n"))
-	line = bytes.TrimSuffix(line, []byte("\r"))
+	line, cut := bytes.CutSuffix(line, []byte("\n"))
+	line, cr := bytes.CutSuffix(line, []byte("\r"))
+	switch {
+	case s.d.LineEnd == EndCR && s.turned.wrong > 0:
+		s.lineEnd(s.turned.wrong, EndLF)
+	case s.d.LineEnd == EndLF && cut && cr:
+		s.lineEnd(s.line, EndCRLF)
+	case s.d.LineEnd == EndCRLF && cut && !cr:
+		s.lineEnd(s.line, EndLF)
+	}
 	if len(line) > 0 && (blank(line[0]) || blank(line[len(line)-1])) {
 		line = bytes.Trim(line, "\x00\x7f\x1a") // leader, trailer and the mark at the end of a file
 	}
@@ -84,6 +92,15 @@ func (s *Scanner) readLine() (line []byte, long, ok bool) {
 			fmt.Sprintf("at most %d", s.d.LineMost))
 	}
 	return line, false, true
+}
+
+// lineEnd faults the end of a line, once a program.
+func (s *Scanner) lineEnd(line int, is LineEnd) {
+	if !s.ends {
+		s.ends = true
+		s.faults.add(Fault{Line: line, Col: 1, What: "a line that ends in " + is.String() + ", the first in the program",
+			Want: s.d.LineEnd.String() + ", as this control stores programs"})
+	}
 }
 
 // blank reports a byte that tapes and disks put before and behind a program: NUL, DEL

@@ -28,12 +28,52 @@ type Scanner struct {
 	percent bool // and it was %
 	words   bool // a block with words has been seen
 	done    bool
-	small   bool // a small letter has been faulted: once a program
+	small   bool    // a small letter has been faulted: once a program
+	ends    bool    // a line end has been: once a program
+	turned  *turned // where lines end in a carriage return
 }
 
 // NewScanner reads r as the dialect says.
 func NewScanner(r io.Reader, d Dialect) *Scanner {
-	return &Scanner{r: bufio.NewReaderSize(r, 64<<10), d: d.complete(), faults: &faultList{}}
+	s := &Scanner{d: d.complete(), faults: &faultList{}}
+	if d.LineEnd == EndCR {
+		s.turned = &turned{r: r}
+		r = s.turned
+	}
+	s.r = bufio.NewReaderSize(r, 64<<10)
+	return s
+}
+
+// turned reads text whose lines end in a carriage return as if they ended in a line
+// feed. A line feed ends a line as well, but for one right behind a carriage return, and
+// where the first of them stands is kept.
+type turned struct {
+	r      io.Reader
+	behind bool // the last character was a carriage return
+	line   int  // ends so far
+	wrong  int  // line at the end of which the first line feed stands; 0: none
+}
+
+func (t *turned) Read(p []byte) (int, error) {
+	n, err := t.r.Read(p)
+	kept := p[:0]
+	for _, c := range p[:n] {
+		cr, lf := c == '\r', c == '\n'
+		if lf && t.wrong == 0 {
+			t.wrong = max(t.line, 1)
+			if !t.behind {
+				t.wrong = t.line + 1
+			}
+		}
+		if cr || lf && !t.behind {
+			t.line++
+			kept = append(kept, '\n')
+		} else if !lf {
+			kept = append(kept, c)
+		}
+		t.behind = cr
+	}
+	return len(kept), err
 }
 
 // Block is the block that Scan came upon.

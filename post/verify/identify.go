@@ -16,7 +16,8 @@ import (
 // Identify finds which visit of the plan a program belongs to, by what it cuts:
 // where its feeds begin and end, at what feed and speed. Two visits that cut
 // alike (a housing, then the sleeve in it) are told apart by the settings in
-// the comments of the stops, then by the names in the other comments. ok is
+// the comments of the stops and the program number, then by the names in the other
+// comments. ok is
 // false where nothing fits, or two fit equally well: then the caller must say.
 // bore and visit are indices as Check takes them.
 func Identify(program []byte, p *plan.Plan) (bore, visit int, ok bool) {
@@ -27,7 +28,11 @@ func Identify(program []byte, p *plan.Plan) (bore, visit int, ok bool) {
 	best, second := 0.0, 0.0
 	for i := range p.Bores {
 		for k := range p.Bores[i].Visits {
-			switch s := seen.score(&p.Bores[i], &p.Bores[i].Visits[k]); {
+			s := seen.score(&p.Bores[i], &p.Bores[i].Visits[k])
+			if n := script.NumberOf(p, i, k); s > 0 && n > 0 && n == seen.number {
+				s += 30
+			}
+			switch {
 			case s > best:
 				best, second, bore, visit = s, best, i, k
 			case s > second:
@@ -40,10 +45,11 @@ func Identify(program []byte, p *plan.Plan) (bore, visit int, ok bool) {
 
 // content is what a program cuts, and says.
 type content struct {
-	cuts  []Cut
-	sizes []remark.Size // that its stops state
-	plain string
-	f     *follower // for comparing as Check does
+	cuts   []Cut
+	sizes  []remark.Size // that its stops state
+	number int           // O word
+	plain  string
+	f      *follower // for comparing as Check does
 }
 
 // Enough of a program to know it by.
@@ -67,6 +73,7 @@ func look(program []byte, p *plan.Plan) *content {
 	}
 	open := false
 	_, _ = rs274.Replay(bytes.NewReader(program), d, func(e rs274.Event) error {
+		s.number = e.Program
 		if e.Kind == rs274.Message {
 			if text.Len() < textSeen {
 				text.WriteString(strings.ToUpper(e.Text) + " ")

@@ -16,6 +16,7 @@ type Report struct {
 	FinalSize qty.Diameter
 	Assumed   []string        // what the proof takes for granted, a sentence each
 	Proven    bool            // no findings
+	Unsaid    []string        // what the remarks leave out, by topic: the sheet has it
 	NotHeld   []remark.Remark // remarks that say what the plan does not, by line: read them
 }
 

@@ -84,6 +84,10 @@ func drawControl(t *rapid.T) string {
 	pick("coolant", "none", "M7", "M8")
 	pick("work_offset", "none", "G54", "G55", "G59")
 	flag("space_words")
+	pick("line_end", "", "LF", "CRLF", "CR")
+	count("leader", 0, 200)
+	count("trailer", 0, 200)
+	pick("remarks", "full", "short", "none")
 	return b.String()
 }
 

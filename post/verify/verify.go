@@ -52,12 +52,15 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	f.judgeApart(words.Remarks.Apart)
 	f.run(program, d)
 	var loose []remark.Remark
+	var unsaid []string
 	if !f.unread {
-		loose = f.holdRemarks(told.New(p, bore, visit, f.plane), words.Remarks)
+		book := told.New(p, bore, visit, f.plane)
+		loose = f.holdRemarks(book, words.Remarks)
+		unsaid = book.Unsaid()
 	}
 	r := Report{
 		Findings: out.Done(program, d), Cuts: f.cuts, Shape: f.pieces(), Near: f.nearest(), Minutes: f.minutes,
-		FinalSize: f.final, Assumed: f.assumed(), NotHeld: loose,
+		FinalSize: f.final, Assumed: f.assumed(), NotHeld: loose, Unsaid: unsaid,
 	}
 	r.Proven = len(r.Findings) == 0
 	for i := range r.Findings {

@@ -54,6 +54,10 @@ gauge_line = 12
 home_word = "G53"
 home_axes = ["feed", "X"]
 home_at = [0, 600]
+line_end = "CRLF"
+leader = 100
+trailer = 50
+remarks = "short"
 gear = [ { word = "M41", speeds = [8, 300] }, { word = "M42", speeds = [200, 2500] } ]
 `
 

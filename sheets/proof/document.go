@@ -77,6 +77,7 @@ func (r *document) Describe(d *field.Desc) {
 	d.Diameter(&r.FinalSize, "final_size_mm") // 0: nothing was cut
 	d.Figure(&r.Minutes, qty.KindMinutes, "motion_minutes").Decimals(2)
 	d.Texts(&r.Assumed, "assumed", 0, field.Any)
+	d.Texts(&r.Unsaid, "left_to_the_sheet", 0, field.Any)                                   // topics that the remarks leave out
 	field.ListBy(d, &r.NotHeld, "remarks_not_held", func(d *field.Desc, l *remark.Remark) { // say nothing of the plan
 		d.Count(&l.Line, "line")
 		d.Text(&l.Text, "text")

@@ -62,6 +62,7 @@ func WriteText(w io.Writer, r verify.Report, name string, p *plan.Plan, bore, vi
 		WriteFindings(w, r, name)
 	}
 	notHeld(w, r, name)
+	unsaid(w, r)
 	cuts(w, r, u)
 	shape(w, r, u)
 	nearest(w, r, u)
@@ -82,6 +83,14 @@ func notHeld(w io.Writer, r verify.Report, name string) {
 	fmt.Fprintln(w, "\nRemarks that are not held: the plan says nothing of the kind. Read them.")
 	for _, l := range r.NotHeld {
 		hung(w, fmt.Sprintf("%s:%d: %s", name, l.Line, l.Text), "    ")
+	}
+}
+
+// unsaid lists what the program's remarks leave to the sheet.
+func unsaid(w io.Writer, r verify.Report) {
+	if len(r.Unsaid) > 0 {
+		fmt.Fprintln(w)
+		hung(w, "Not said by the program, or not whole; the sheet says it: "+strings.Join(r.Unsaid, ", ")+".", "  ")
 	}
 }
 

@@ -37,6 +37,14 @@ func Dialect(c *process.Control) rs274.Dialect {
 		d.DwellUnit = rs274.Revolutions
 	}
 	d.DwellWord = byte(c.DwellWord)
+	switch c.LineEnd {
+	case process.EndLF:
+		d.LineEnd = rs274.EndLF
+	case process.EndCRLF:
+		d.LineEnd = rs274.EndCRLF
+	case process.EndCR:
+		d.LineEnd = rs274.EndCR
+	}
 	if c.Percent {
 		d.Percent = rs274.Required
 	}

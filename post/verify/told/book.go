@@ -14,6 +14,7 @@ package told
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"borewright/post/verify/script"
@@ -32,7 +33,9 @@ type sentence struct {
 	all   []token // once they are asked for
 	of    int
 	after bool
-	more  int // the next one of the same words, -1: none
+	more  int    // the next one of the same words, -1: none
+	topic string // that is not said whole without it; "": of none
+	heard bool   // it has been said where it may be
 }
 
 func (s *sentence) tokens() []token {
@@ -58,7 +61,9 @@ type Book struct {
 	open   []int          // sentences with a part that is not held
 	slack  []int          // sentences with a number that the control may have rounded
 	text   []byte
-	work   int // remarks compared with every sentence
+	work   int      // remarks compared with every sentence
+	topic  string   // of the sentences that are added
+	topics []string // in the order of a program
 }
 
 // New makes the book of a visit. home is the clear plane of the program, in front
@@ -88,7 +93,7 @@ func (k *Book) add(of int, after bool, format string, a ...any) {
 		return
 	}
 	i := len(k.list)
-	k.list = append(k.list, sentence{said: s, of: of, after: after, more: -1})
+	k.list = append(k.list, sentence{said: s, of: of, after: after, more: -1, topic: k.topic})
 	if strings.IndexByte(s, openMark) >= 0 {
 		k.open = append(k.open, i)
 		return
@@ -100,6 +105,24 @@ func (k *Book) add(of int, after bool, format string, a ...any) {
 		k.list[i].more = before
 	}
 	k.exact[string(k.text)] = i
+}
+
+// on names what the sentences that follow speak of; "": nothing that is missed.
+func (k *Book) on(topic string) {
+	if k.topic = topic; topic != "" && !slices.Contains(k.topics, topic) {
+		k.topics = append(k.topics, topic)
+	}
+}
+
+// Unsaid are the topics of the visit that the remarks held so far do not say whole, in the
+// order of a program.
+func (k *Book) Unsaid() (all []string) {
+	for _, t := range k.topics {
+		if slices.ContainsFunc(k.list, func(s sentence) bool { return s.topic == t && !s.heard }) {
+			all = append(all, t)
+		}
+	}
+	return all
 }
 
 // Text of a job is held where it prints as it is written: words of the common
@@ -179,21 +202,28 @@ func (k *Book) end() qty.Length {
 func (k *Book) header(bore, visit int, home qty.Length) {
 	j, v, least := k.p.Job, k.v, script.LeastInput(k.c)
 	say := func(format string, a ...any) { k.add(-1, false, format, a...) }
+	k.on("job and revision")
 	say("%s rev %s: %s", j.Number, j.Revision, j.Title)
+	k.on("bore and visit")
 	say("Bore %s, visit %d of %d: %s", k.b.Station.Name, v.N, len(k.b.Visits), k.words.Say(v.Title))
+	k.on("machine")
 	say("Machine: %s", j.Machine.Name)
+	k.on("units")
 	spelled := map[qty.Unit]string{qty.Inches: "inch", qty.Metric: "mm"}
 	if k.c.Units == j.Units {
 		say("Units: %s, in words and in text", spelled[j.Units])
 	} else {
 		say("Units: words of the program in %s, sizes in text in %s", spelled[k.c.Units], spelled[j.Units])
 	}
+	k.on("zero and axes")
 	say("Zero: X0 Y0 on the true axis of the bores")
 	say("%c0 at the face that the spindle enters, %c plus away from the work", k.letter, k.letter)
 	say("%c feeds: %s. Positions are of the tip, relative to the work", k.letter, j.Bar.FeedBy)
+	k.on("clear plane")
 	if home > 0 {
 		say("Clear plane outside the work: %c%s %s. Moves to X0 Y0 and all stops are made there", k.letter, k.c.Units.Format(home), k.c.Units)
 	}
+	k.on("tool")
 	if n := k.c.Tool; n > 0 && j.Bar.Outboard != nil {
 		say("Tool: none is called. The bar runs in an outboard support and is put in by hand")
 	} else if n > 0 && k.c.HomeWord != 0 {
@@ -211,6 +241,7 @@ func (k *Book) header(bore, visit int, home qty.Length) {
 		}
 		say("Length offset: H%d, from the gauge line to the tip, %s by the job. Measure it on this bar as it is held: a bar held by its stickout has another length each time it is clamped", h, k.size(long))
 	}
+	k.on("way home")
 	if k.c.HomeWord != 0 && j.Bar.Outboard == nil {
 		var turn, at []string
 		for i, a := range k.c.HomeAxes {
@@ -230,33 +261,42 @@ func (k *Book) header(bore, visit int, home qty.Length) {
 		say("At the start and at the end the slides go home by %s: %s%s. The way must be clear", k.c.HomeWord, strings.Join(turn, ", then "), to)
 		say("Now the slides go home: %s. Way clear, hands off", strings.Join(turn, ", then "))
 	}
+	k.on("restart marks")
 	if step, n := k.c.RestartStep, len(v.Passes); step > 0 && n > 0 {
 		first, last := v.Passes[0].N, v.Passes[n-1].N
 		say("Restart marks: the stop before a pass is N%d times its number, pass %d at N%d to pass %d at N%d", step, first, step*first, last, step*last)
 	}
+	k.on("bar")
 	say("Bar from the spindle nose: %s", k.bar())
 	c := j.Cutter
 	of := ""
 	if c.Material != nil {
 		of = c.Material.Name + ", "
 	}
+	k.on("cutter")
 	say("Cutter: %snose radius %s, lead %.4g deg, rake %.4g deg", of, k.size(c.NoseRadius), c.Lead, c.Rake)
+	k.on("coolant")
 	if dry := v.Material != nil && c.Material != nil && v.Material.Speeds[c.Material.Class].Dry; k.c.Coolant != 0 && dry {
 		say("Coolant: none. %s is cut dry with this cutter", v.Material.Called())
 	} else if k.c.Coolant != 0 {
 		say("Coolant: %s while a pass cuts, M9 before each stop", k.c.Coolant)
 	}
+	k.on("depths")
 	say("Bore from depth %s to %s, feed ends at %s %s", k.bare(v.From), k.bare(v.To), k.about(k.end(), k.last()), k.u)
+	k.on("what to do before and after")
 	for _, s := range k.words.Sentences(v.Before) {
 		say("Before: %s", s)
 	}
 	for _, s := range k.words.Sentences(v.After) {
 		say("Then: %s", s)
 	}
+	k.on("list of passes")
 	say("Passes: %d. %s", len(v.Passes), k.must())
 	if s := k.must(); s != "" {
+		k.on("")
 		say("%s", s)
 	}
+	k.on("list of passes")
 	for i := range v.Passes {
 		p := &v.Passes[i]
 		end := ""
@@ -280,6 +320,7 @@ func (k *Book) header(bore, visit int, home qty.Length) {
 		}
 		say("%d %s: set dia %s, depth %s radial, feed %s/rev, S%s%s", p.N, p.Kind, k.bare(p.Setting.Length()), k.bare(p.Depth), feed, rate(p.Speed), end)
 	}
+	k.on("way out")
 	k.wayOut()
 }
 
@@ -340,6 +381,7 @@ func (k *Book) wayOut() {
 }
 
 func (k *Book) cautions(bore, visit int) {
+	k.on("cautions")
 	say := func(format string, a ...any) { k.add(-1, false, "CAUTION: "+format, a...) }
 	say("prove out above the work first, in single block, with the rapid turned down")
 	say("check clamping of the work, the bar and the cutter. Guards shut before the spindle turns")
@@ -363,8 +405,11 @@ func (k *Book) pass(i int) {
 	all := k.v.Passes
 	p := &all[i]
 	say := func(format string, a ...any) { k.add(i, false, format, a...) }
+	k.on("stops to set the cutter")
 	say("PASS %d, %d of %d: %s", p.N, i+1, len(all), p.Kind)
+	k.on("")
 	say("PASS %d, %s", p.N, p.Kind)
+	k.on("stops to set the cutter")
 	if i > 0 && all[i-1].Hold != nil {
 		say("Only if the hold after pass %d found %s", all[i-1].N, k.expected(&all[i-1]))
 	}
@@ -377,8 +422,10 @@ func (k *Book) pass(i int) {
 		say("Set cutter to dia %s, spring allowed for", k.size(p.Setting.Length()))
 	}
 	if p.Low > 0 {
+		k.on("sizes to expect")
 		say("Expect bore %s after this pass", k.expected(p))
 	}
+	k.on("stops to set the cutter")
 	k.add(-1, false, "Lock the cutter, tools out, guards shut. Then start: spindle turns, tool moves")
 }
 
@@ -386,16 +433,24 @@ func (k *Book) pass(i int) {
 func (k *Book) hold(i int) {
 	p := &k.v.Passes[i]
 	say := func(format string, a ...any) { k.add(i, true, format, a...) }
+	k.on("stops to measure")
 	say("HOLD after pass %d: measure before anything else is cut", p.N)
 	for _, f := range p.Hold.Measure {
 		say("Measure: %s", k.words.Say(f))
 	}
+	k.on("")
+	if k.p.Job.Bar.Outboard == nil {
+		k.on("room for the gauge")
+	}
 	k.add(-1, false, "Room for the gauge: move table or bar away by hand, bar out of the work first. The program goes back to the clear plane, then to X0 Y0")
+	k.on("")
 	if p.Low > 0 {
 		say("Expect bore %s", k.expected(p))
 	}
+	k.on("how to correct")
 	if !p.Hold.Then.None() {
 		say("Then: %s", k.words.Sentence(p.Hold.Then))
 	}
+	k.on("stops to measure")
 	k.add(-1, false, "Outside the size expected: do not go on. Enter the sizes and plan the rest anew")
 }

@@ -102,6 +102,13 @@ func (s *sentence) allowed(at Place) bool {
 	return s.of < 0 || at.Any || s.after && s.of == at.After || !s.after && s.of == at.Before
 }
 
+// hear is allowed, and notes that the sentence has been said.
+func (s *sentence) hear(at Place) bool {
+	is := s.allowed(at)
+	s.heard = s.heard || is
+	return is
+}
+
 // find looks for the remark in the book, word for word; here: it may stand here. A
 // remark without a word is always found.
 func (k *Book) find(at Place, part []remark.Remark) (is, here bool) {
@@ -114,7 +121,7 @@ func (k *Book) find(at Place, part []remark.Remark) (is, here bool) {
 	}
 	if i, ok := k.exact[string(k.text)]; ok {
 		for ; i >= 0; i = k.list[i].more {
-			here = here || k.list[i].allowed(at)
+			here = k.list[i].hear(at) || here
 		}
 		return true, here
 	}
@@ -124,12 +131,12 @@ func (k *Book) find(at Place, part []remark.Remark) (is, here bool) {
 	said := tokens(nil, string(k.text))
 	for _, i := range k.slack {
 		if s := &k.list[i]; slices.EqualFunc(s.tokens(), said, token.is) {
-			is, here = true, here || s.allowed(at)
+			is, here = true, s.hear(at) || here
 		}
 	}
 	for _, i := range k.open {
 		if s := &k.list[i]; fits(s.tokens(), said) {
-			is, here = true, here || s.allowed(at)
+			is, here = true, s.hear(at) || here
 		}
 	}
 	return is, here
@@ -233,6 +240,7 @@ func (k *Book) differs(at Place, part []remark.Remark) (f *Fault, known bool) {
 		case heavy || more && less:
 			return fault("a remark says "+quoted(joined(part)), quoted(unmarked(s.said))), true
 		case less:
+			s.heard = true
 			return nil, true // shorter, and nothing that weighs is gone
 		}
 		return nil, false

@@ -1,0 +1,140 @@
+package verify
+
+import (
+	"bytes"
+	"slices"
+	"strings"
+	"testing"
+
+	"borewright/post"
+	"borewright/post/verify/script"
+)
+
+// Every form in which a control may store programs is written, read back to the moves of
+// the plan and proven, and other line ends are found where the machine file states some.
+// NUL is blank tape: no hole but that of the feed (from memory of ISO 840).
+func TestStoredForms(t *testing.T) {
+	job := shipped("lock-winch/job.toml")(t)
+	plain := string(written(t, planned(t, job, "cnc-110mm", wordsOf), 0, 0))
+	for _, c := range []struct{ control, begin, end string }{
+		{"", "%\n(WG-204", "M30\n%\n"},
+		{"line_end = \"LF\"", "%\n(WG-204", "M30\n%\n"},
+		{"line_end = \"CRLF\"", "%\r\n(WG-204", "M30\r\n%\r\n"},
+		{"line_end = \"CR\"", "%\r(WG-204", "M30\r%\r"},
+		{"leader = 3\ntrailer = 2", "\x00\x00\x00%\n(WG", "%\n\x00\x00"},
+		{"leader = 2000\ntrailer = 2000\nline_end = \"CR\"", "\x00\x00\x00", "%\r" + strings.Repeat("\x00", 2000)},
+	} {
+		p := planned(t, job, "cnc-110mm", wordsOf+c.control)
+		for k := range p.Bores[0].Visits {
+			if _, err := tripped(p, 0, k); err != nil {
+				t.Errorf("%q, visit %d: %v", c.control, k+1, err)
+			}
+		}
+		good := written(t, p, 0, 0)
+		if !bytes.HasPrefix(good, []byte(c.begin)) || !bytes.HasSuffix(good, []byte(c.end)) {
+			t.Errorf("%q: %.20q ... %q", c.control, good, good[len(good)-20:])
+		}
+		lines := bytes.FieldsFunc(bytes.Trim(good, "\x00"), func(r rune) bool { return r == '\r' || r == '\n' })
+		if text := string(bytes.Join(lines, []byte("\n"))) + "\n"; text != plain {
+			t.Errorf("%q changes more than how the program is stored", c.control)
+		}
+		want := p.Job.Machine.Control.LineEnd.String()
+		for is, end := range map[string]string{"LF": "\n", "CRLF": "\r\n", "CR": "\r"} {
+			r := Check([]byte(strings.ReplaceAll(plain, "\n", end)), "", p, 0, 0)
+			taken := is == want || want == "" && is != "CR"
+			if r.Proven != taken {
+				t.Errorf("%q: a program with %s: proven %v", c.control, is, r.Proven)
+			}
+			if want != "" && is != "CR" && want != is && (len(r.Findings) != 1 || r.Findings[0].Line != 1 || r.Findings[0].Kind != script.KindSyntax || !strings.Contains(r.Findings[0].What, "a line that ends in")) {
+				t.Errorf("%q: %v", c.control, r.Findings)
+			}
+		}
+	}
+	p := planned(t, job, "cnc-110mm", wordsOf+"line_end = \"CR\"")
+	mixed := strings.Replace(strings.ReplaceAll(plain, "\n", "\r"), "N20 G54\r", "N20 G54\r\n", 1)
+	line := 1 + strings.Count(plain[:strings.Index(plain, "N20 G54")], "\n")
+	if r := Check([]byte(mixed), "", p, 0, 0); len(r.Findings) != 1 || r.Findings[0].Line != line {
+		t.Errorf("one line feed in line %d: %v", line, r.Findings)
+	}
+}
+
+// A program may say less: what is left out is listed, and what is said is held.
+func TestShortAndBareRemarks(t *testing.T) {
+	job := shipped("lock-winch/job.toml")(t)
+	for _, c := range []struct {
+		remarks string
+		has     []string // stands in it
+		hasNot  []string
+		unsaid  []string // the first and the last topic
+		most    int      // lines of remarks
+		edits   []wordEdit
+	}{
+		{"full", []string{"(CAUTION: PROVE OUT"}, nil, nil, 200, nil},
+		{"short", []string{"(WG-204 REV C", "VISIT 1 OF 2", "(BAR FROM", "(SET CUTTER TO DIA 3.3764 IN", "(EXPECT BORE DIA 3.1653 TO 3.1816 IN AFTER", "(LOCK THE CUTTER", "(MEASURE: ", "(HONE THE EDGE"},
+			[]string{"CAUTION", "ZERO:", "(CUTTER:", "RETRACT"},
+			[]string{"machine", "units", "zero and axes", "clear plane", "cutter", "depths", "list of passes", "way out", "cautions", "room for the gauge", "how to correct"}, 60,
+			[]wordEdit{
+				{"another setting", "DIA 3.3764 IN", "DIA 3.3746 IN", script.KindSetting, "3.3746"},
+				{"another expectation", "EXPECT BORE DIA 3.1653", "EXPECT BORE DIA 3.1635", script.KindRemark, "3.1635"},
+				{"the order turned", "DO NOT GO ON", "GO ON", script.KindRemark, "GO ON"},
+				{"no order to measure", "(---- HOLD AFTER PASS 4: MEASURE BEFORE ANYTHING ELSE IS CUT.)\n", "", "", ""},
+				{"another visit", "VISIT 1 OF 2", "VISIT 2 OF 2", script.KindRemark, "VISIT 2"},
+			}},
+		{"none", nil, []string{"("}, []string{"job and revision", "bore and visit", "machine", "units", "zero and axes", "clear plane", "bar", "cutter", "depths",
+			"list of passes", "way out", "cautions", "stops to set the cutter", "sizes to expect", "stops to measure", "room for the gauge", "how to correct"}, 0,
+			[]wordEdit{{"one stop left out", "M0\n", "\n", script.KindStop, "stop"}}},
+	} {
+		p := planned(t, job, "cnc-110mm", wordsOf+"remarks = \""+c.remarks+"\"")
+		for k := range p.Bores[0].Visits {
+			if _, err := tripped(p, 0, k); err != nil {
+				t.Errorf("%s, visit %d: %v", c.remarks, k+1, err)
+			}
+		}
+		good := string(written(t, p, 0, 0))
+		for _, s := range c.has {
+			if !strings.Contains(good, s) {
+				t.Errorf("%s: no %q in\n%s", c.remarks, s, good)
+			}
+		}
+		for _, s := range c.hasNot {
+			if strings.Contains(good, s) {
+				t.Errorf("%s: %q in\n%s", c.remarks, s, good)
+			}
+		}
+		if n := strings.Count(good, "\n("); n > c.most {
+			t.Errorf("%s: %d lines of remarks", c.remarks, n)
+		}
+		r := Check([]byte(good), "", p, 0, 0)
+		if !slices.Equal(r.Unsaid, c.unsaid) || len(r.NotHeld) > 0 {
+			t.Errorf("%s: unsaid %q, not held %v", c.remarks, r.Unsaid, r.NotHeld)
+		}
+		for _, e := range c.edits {
+			if bad := strings.Replace(good, e.old, e.new, 1); bad == good {
+				t.Errorf("%s: no %q", c.remarks, e.old)
+			} else if r := Check([]byte(bad), "", p, 0, 0); (e.kind == "") != r.Proven || e.kind != "" && !slices.ContainsFunc(r.Findings, func(f Finding) bool { return f.Kind == e.kind && strings.Contains(f.What+f.Want, e.what) }) {
+				t.Errorf("%s, %s: %v", c.remarks, e.why, r.Findings)
+			}
+		}
+	}
+}
+
+// A program of the tool's own with all its remarks leaves nothing to the sheet, whatever the
+// job and the control.
+func TestFullRemarksSayAll(t *testing.T) {
+	for _, v := range variants {
+		for _, m := range controlled() {
+			p := plannedOnce(t, v.text(t), m, "")
+			for b := range p.Bores {
+				for k := range p.Bores[b].Visits {
+					var out bytes.Buffer
+					if err := post.Write(&out, p, b, k); err != nil {
+						t.Fatal(err)
+					}
+					if r := Check(out.Bytes(), "", p, b, k); p.Job.Machine.Control.Comments && len(r.Unsaid) > 0 {
+						t.Errorf("%s on %s, bore %d, visit %d: left to the sheet: %q", v.name, m, b, k, r.Unsaid)
+					}
+				}
+			}
+		}
+	}
+}
