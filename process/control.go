@@ -214,7 +214,7 @@ func (c *Control) Describe(d *field.Desc) {
 	d.Lengths(&c.HomeAt, "home_at", 1, 3).Otherwise("0 each, with G53").Span("-400..400|-10000..10000").Example("[0, 24]|[0, 600]").
 		Says("with G53: the machine position of each of home_axes")
 	field.Word(d, &c.Coolant, "coolant", 0, 7, 8).Default("none").Example(`"M8"`).
-		Says("the word that turns the coolant on. It is on while a pass cuts, and off (M9) before each stop; a metal that this cutter cuts dry (speed.hss.dry of the material) is cut without. none: the program leaves the coolant alone")
+		Says("the word that turns the coolant on. It is on while a pass cuts, and off (M9) before each stop; a metal that this cutter cuts dry (speed.hss.dry of the material) is cut without it. none: the program leaves the coolant alone")
 	field.List(d, &c.Gears, "gear", 1, 6).Example(`[ { word = "M41", speeds = [8, 300] }, { word = "M42", speeds = [200, 2500] } ]`).
 		Says("ranges of the spindle and the words that call them, written before each start of the spindle. A speed is taken in the first range that holds it, so the range of more torque stands first; leave it out where S alone finds the gear").
 		Weighs(SpoilsSetting, "control, spindle ranges").NoComma()

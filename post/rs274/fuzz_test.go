@@ -24,6 +24,7 @@ func seeds(f *testing.F) {
 	}
 	f.Add([]byte("G17 G20 G91 G94 G99\nS1M3\nG0X0Y0Z9.\nG88X1.Y1.Z-9.R-1.P1F9.L3\nX1.Y1.\n"), byte(1))
 	f.Add([]byte("%\n(MSG, \xffØ(\n"), byte(0))
+	f.Add([]byte("G17 G21 G90 G94\nG91 G28 Z0.\nG90 T7 M6\nG43 H9\nM41\nS1M3M8\nG0Z1.\nG53G0X-5.\nG28X1.Y2.\nG49M9\nM30\n"), byte(2))
 }
 
 func dialectOf(kind byte) Dialect {

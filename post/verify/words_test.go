@@ -43,6 +43,7 @@ var machineWords = []struct {
 		{"in front of the hold that comes before", "N2 M5\n", "M5\n", script.KindStop, "pass 2 has no restart mark"},
 	}},
 	{"coolant", "coolant = \"M8\"", 1, "M8\n", []wordEdit{
+		{"turned on as the spindle starts", " M3\n", " M3\nM8\n", "", ""},
 		{"not turned on", " M8\n", " M9\n", script.KindCoolant, "feeds with the coolant off; M8 in front of the bore"},
 		{"the other kind", " M8\n", " M7\n", script.KindCoolant, "M7 turns on what this control does not have"},
 		{"turned off before the way out", " M8\n", " M8\nM9\n", script.KindCoolant, "feeds with the coolant off"},
@@ -70,6 +71,8 @@ var machineWords = []struct {
 		{"by way of an increment", "G91 G28 Z0.0000", "G91 G28 Z-5.0000", script.KindSyntax, "an increment"},
 		{"by way of the zero of the work", "N30 G91 G28 Z0", "N30 G28 Z0", script.KindStart, "the first move along the bore"},
 		{"incremental up to the next safe start", "N50 G90\n", "", "", ""},
+		{"by way of the clear plane", "N30 G91 G28 Z0.0000", "N30 G28 Z2.0000", "", ""},
+		{"by way of the zero across, at home of Z", "N40 G91 G28 X0.0000", "N40 G90 G28 X0.0000", script.KindStart, "moves across before the tip is known"},
 		{"incremental for a move", "N50 G90\n", "N50 G91\n", script.KindCode, "G91"},
 		{"the other word", "G91 G28 Z0.0000", "G53 G0 Z0.0000", script.KindCode, "G53"},
 		{"with the spindle turning", "N30 G91", "S62 M3\nN30 G91", script.KindSpindle, "goes home with the spindle turning"},
@@ -85,6 +88,8 @@ var machineWords = []struct {
 	}},
 	{"tool and length", "tool = 7\nlength_offset = 9\ngauge_line = 12.7", 0, "T7 M6\n", []wordEdit{
 		{"not called", " T7 M6\n", " M5\n", script.KindTool, "the first move before the bar is called; T7 M6 at the start"},
+		{"its number in a block before", "T7 M6\n", "T7\nM6\n", "", ""},
+		{"the length beside the first move", " G43 H9\nN90 S62 M3\nN100 G0", " G40\nN90 S62 M3\nN100 G43 H9 G0", "", ""},
 		{"another tool", "T7 M6", "T8 M6", script.KindTool, "T8: another tool's; T7"},
 		{"without its number", "T7 M6", "M6", script.KindTool, "M6 without the number"},
 		{"called again", " M0\n", " M0\nT7 M6\n", script.KindTool, "a second tool change"},
@@ -121,6 +126,35 @@ type wordEdit struct {
 	why, old, new string
 	kind          Kind   // "": none, it does no harm
 	what          string // part of What or Want
+}
+
+// allWords is a control that has every word.
+const allWords = wordsOf + "drop_zeros = \"none\"\nrestart_step = 1000\ncoolant = \"M8\"\ntool = 7\nlength_offset = 9\nhome_word = \"G53\"\n" +
+	"home_axes = [\"feed\", \"X\"]\nhome_at = [0, 254]\ngear = [ { word = \"M41\", speeds = [1, 100] }, { word = \"M42\", speeds = [50, 9000] } ]"
+
+// The replay that the round trip rests on sees when one of these words is wrong.
+func TestSameMovesSeesWords(t *testing.T) {
+	p := planned(t, shipped("lock-winch/job.toml")(t), "cnc-110mm", allWords)
+	good := string(written(t, p, 0, 1)) // bores steel
+	if err := sameMoves([]byte(good), p, 0, 1); err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range [][2]string{
+		{" M8\n", " M9\n"}, {" M8\n", " M7\n"}, {" M9\nN", " M8\nN"}, {" M42\n", " M41\n"}, {" M42\n", "\n"}, {"T7 M6", "T8 M6"}, {"T7 M6", "M5"},
+		{"G43 H9", "G43 H8"}, {"G43 H9", "G49"}, {" G49\n", " M5\n"}, {"G53 G0 Z", "G53 G0 Y"}, {"X0010.0000", "X0011.0000"}, {"G53 G0 X0010.0000", "M5"},
+	} {
+		i := strings.Index(good, "G43") // of the pass, not of the head
+		if strings.HasPrefix(s[0], "T7") || strings.Contains(s[0], "G53") || strings.HasPrefix(s[0], "X00") {
+			i = 0
+		}
+		i = max(i-10, 0)
+		bad := good[:i] + strings.Replace(good[i:], s[0], s[1], 1)
+		if bad == good {
+			t.Errorf("no %q in the program", s[0])
+		} else if sameMoves([]byte(bad), p, 0, 1) == nil {
+			t.Errorf("%q for %q: not seen", s[1], s[0])
+		}
+	}
 }
 
 func TestMachineWords(t *testing.T) {

@@ -28,6 +28,9 @@ func (f *Follower) homes() (letters string) {
 	return letters
 }
 
+// homesMost are the returns that are kept: more than any program has.
+const homesMost = 9
+
 func inTurn(letters string) string { return strings.Join(strings.Split(letters, ""), ", then ") }
 
 // goHome takes a return. Where home is the program does not say: the proof takes it to be
@@ -62,7 +65,9 @@ func (f *Follower) goHome(e *rs274.Event) {
 			f.add(letters[0], script.KindHome, fmt.Sprintf("%s goes to the machine position %s", letters, f.c.Units.Say(at)), f.c.Units.Say(want))
 		}
 	}
-	f.homed += letters
+	if len(f.homed) < homesMost {
+		f.homed += letters
+	}
 }
 
 // leaveHome is a move: the first of the program comes after the return.
