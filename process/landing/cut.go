@@ -30,7 +30,7 @@ func (h *Trial) lastSet() int {
 //
 // A pass set to S in a bore of radius r cuts the depth a that solves
 // a + g·F(a) = S/2 − r with F(a) = F₀ + w + k·(a − a₀), w what more wear of the edge
-// adds, and g = c·force·repeat:
+// and more feed force add, and g = c·force·repeat:
 //
 //	a = (S/2 − r + g·(k·a₀ − F₀ − w)) / (1 + g·k)
 //
@@ -86,12 +86,13 @@ func (h *Trial) draw(z []float64, d *drawn) {
 		force = 0.2
 	}
 	c := (h.Bar + h.Root*math.Exp(h.Sigma.Root*z[causeRoot])) * force
+	feed := h.Sigma.Feed * (h.Sigma.With*z[causeForce] + math.Sqrt(1-h.Sigma.With*h.Sigma.With)*z[causeFeed])
 	grown := h.BarGrows * h.Sigma.Kelvin * z[causeBar] / 2
 	d.warm = h.Grows * h.Sigma.Kelvin * z[causeWork]
 	d.rubs = z[causeRub] < 0
 	r, q, shift, off := h.Start, h.Start, 0.0, 0.0
 	if h.Carried {
-		off = (h.Sigma.Stood*z[causeStood] + h.Sprang*(c/(h.Bar+h.Root)-1)) / 2
+		off = (h.Sigma.Stood*z[causeStood] + h.Sprang*(c/(h.Bar+h.Root)-1) + h.ByFeed*feed) / 2
 	}
 	d.passes, d.last = d.passes[:0], h.lastSet()
 	for i := range h.Passes {
@@ -101,9 +102,9 @@ func (h *Trial) draw(z []float64, d *drawn) {
 		tip := p.Setting/2 + grown
 		back := tip
 		if p.Out != nil {
-			back -= g * p.Out.Wear * z[causeWear]
+			back -= g * (p.Out.Wear*z[causeWear] + p.Out.Feed*feed)
 		}
-		d.passes = append(d.passes, ready{back, tip + g*(p.K*p.Depth-p.Force-p.Wear*z[causeWear]), 1 / (1 + g*p.K), g, p.Out})
+		d.passes = append(d.passes, ready{back, tip + g*(p.K*p.Depth-p.Force-p.Wear*z[causeWear]-p.Feed*feed), 1 / (1 + g*p.K), g, p.Out})
 		if i >= d.last {
 			continue
 		}

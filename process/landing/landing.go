@@ -25,6 +25,7 @@ const (
 	ByBar     fact.Kind = "landing.scatter bar"
 	ByWayOut  fact.Kind = "landing.scatter way out"
 	ByWear    fact.Kind = "landing.scatter wear"
+	ByFeed    fact.Kind = "landing.scatter feed"
 	BySetting fact.Kind = "landing.scatter setting"
 	BySpring  fact.Kind = "landing.scatter spring"
 	ByGauge   fact.Kind = "landing.scatter gauge"
@@ -105,11 +106,12 @@ const (
 	causeBar          // temperature of the bar
 	causeRub          // whether a way out too shallow for the edge cuts or rubs: alike in all passes
 	causeWear         // how far the edge is worn: one rate
+	causeFeed         // feed force by itself: one factor for all passes
 	causeEach         // from here on: of each pass its setting, its spring, its gauge
 )
 
 // causes are their kinds: those of all passes, then those of each.
-var causes = [causeEach + 3]fact.Kind{ByForce, ByRoot, ByStood, ByWork, ByBar, ByWayOut, ByWear, BySetting, BySpring, ByGauge}
+var causes = [causeEach + 3]fact.Kind{ByForce, ByRoot, ByStood, ByWork, ByBar, ByWayOut, ByWear, ByFeed, BySetting, BySpring, ByGauge}
 
 // Trial is the last passes of a visit, ready to be cut again and again.
 type Trial struct {
@@ -120,6 +122,7 @@ type Trial struct {
 	Grows     float64    // diameter of the bore over K of the work, mm/K
 	BarGrows  float64    // setting on diameter over K of the bar
 	Carried   bool       // set by increment: what is wrong with one setting is wrong with the next as well
+	ByFeed    float64    // Carried: by how much Sprang grows for a feed force larger by the whole of it
 	Sprang    float64    // Carried: spring on diameter of the cut whose size says where the cutter stands; 0: no such cut
 	Step      float64    // least by which a setting can be shifted, on diameter, mm; 0: any
 	Sigma     Sigma
@@ -129,6 +132,8 @@ type Trial struct {
 // Sigma is one standard deviation of what is not known.
 type Sigma struct {
 	Force  float64 // of the force constants, as a fraction
+	Feed   float64 // of the feed force by itself, as a fraction
+	With   float64 // correlation of Feed with Force
 	Root   float64 // of the logarithm of Trial.Root
 	Set    float64 // of a setting or, Carried, of a move from one to the next, mm on diameter
 	Anew   float64 // Carried: of a setting over the bar, mm on diameter
@@ -144,6 +149,7 @@ type Pass struct {
 	Depth, Force, K   float64 // radial depth, mm; its radial force, N, and ∂F/∂depth: force is straight about the plan
 	Out               *Cut    // what the way out cuts at the same setting; nil: nothing
 	Wear              float64 // radial force more, N, by one σ more wear of the edge
+	Feed              float64 // and by a feed force larger by the whole of it
 	Anew              bool    // Carried: the edge was honed, and the cutter set anew
 	Measured          bool    // the gauge corrects the next setting
 	Again             bool    // same setting as the pass before
@@ -152,6 +158,6 @@ type Pass struct {
 // Cut is the way out of a pass that is fed out: straight about the plan like the way in.
 type Cut struct {
 	Depth, Force, K float64
-	Wear            float64
+	Wear, Feed      float64
 	Least           float64 // below this depth, mm, the edge cuts or rubs, as likely either
 }

@@ -15,15 +15,18 @@ func TestFilterAgainstTheGrid(t *testing.T) {
 	var cuts []springCut
 	for _, depth := range []float64{0.3, 0.45} {
 		cuts = append(cuts, springCut{set: 40 + depth, rLeast: 40, rMost: 40.01,
-			stroke: setup.Stroke{In: func(a float64) float64 { return 0.35e-3 * 260 * math.Pow(math.Max(0, a), 0.7) }}, noise: noise, again: again})
+			strokes: func(factor, _ float64) setup.Stroke {
+				return setup.Stroke{In: func(a float64) float64 { return factor * 0.35e-3 * 260 * math.Pow(math.Max(0, a), 0.7) }}
+			}, noise: noise, again: again})
 	}
 	for _, truth := range []float64{0.7, 1, 1.5} {
 		k := &Learned{of: map[*process.Material]int{}, cuts: map[*process.Material]int{}}
 		k.add(nil, sc)
 		k.add(&process.Material{}, sf)
+		k.add(nil, 0.2) // feed force: these cuts know of none
 		var seen []float64
 		for _, c := range cuts {
-			y, _, _ := c.spring(truth)
+			y, _, _ := c.spring(truth, 1)
 			seen = append(seen, y)
 			k.update(c, 1, -1, y)
 		}
@@ -34,7 +37,7 @@ func TestFilterAgainstTheGrid(t *testing.T) {
 			x := float64(i) * 0.0006
 			l := x * x / prior
 			for j, c := range cuts {
-				g, _, _ := c.spring(math.Exp(x))
+				g, _, _ := c.spring(math.Exp(x), 1)
 				r := noise*noise + again*again*g*g
 				l += (seen[j]-g)*(seen[j]-g)/r + math.Log(r)
 			}

@@ -14,15 +14,17 @@ import (
 	"borewright/process/passes"
 	"borewright/process/qty"
 	"borewright/process/schedule"
+	"borewright/process/setup"
 )
 
 // What measurements teach. The spring of a cut is c·F: compliance of bar and
 // spindle, the same in every bore of the job, times the force, which is known
 // per work material only. Both may be off by a factor, and the gauge sees their
-// product. With x = (ln γ, ln φ₁, ln φ₂ …), γ the factor on the compliance and
-// φ the factors on the force in each material,
+// product. Feed force, which bends the bar the other way, may besides be off by itself. With
+// x = (ln γ, ln φ₁, ln ψ₁, ln φ₂ …), γ the factor on the compliance, φ that on all forces
+// and ψ that on feed force alone in each material,
 //
-//	y = g(γφ) + e,  y = setting − size found,  e ~ N(0, R)
+//	y = g(γφ, ψ) + e,  y = setting − size found,  e ~ N(0, R)
 //
 // where g is the spring on diameter that the model gives for that cut at that
 // factor (the cut that remains after deflection makes the force that deflects).
@@ -59,33 +61,43 @@ const sigmas = 1.96
 type Learned struct {
 	x        []float64
 	p        [][]float64
-	of       map[*process.Material]int // its place in x
-	cuts     map[*process.Material]int // that were learned from
-	states   []map[int]*state          // by bore, by visit from 0
-	line     []fact.Fact               // by bore: why the witness cut forbids going on
-	proved   []bool                    // by bore: the witness cut has confirmed the line-up
+	of       map[*process.Material]int   // its place in x; that of its feed force is the next
+	cuts     map[*process.Material]int   // that were learned from
+	last     map[*process.Material]known // of the spring of the last cut that was learned from
+	states   []map[int]*state            // by bore, by visit from 0
+	line     []fact.Fact                 // by bore: why the witness cut forbids going on
+	proved   []bool                      // by bore: the witness cut has confirmed the line-up
 	Findings *Findings
 	entries  []process.Measured // as taken, filled in; beside Findings.Cuts
 	tips     map[visitOf]*tip   // by increment: the cutter in each visit
 }
 
-// factor is spring over predicted spring in a material, and what remains
-// unknown of it. Until a cut in it was measured the doubt is that of the job;
+// Known is spring over predicted spring in a material, feed force over that predicted with it,
+// and what remains unknown of the two. Until a cut in it was measured the doubt is that of the job;
 // the compliance may have been learned in another.
-func (k *Learned) Factor(m *process.Material, first float64) (factor, doubt float64) {
+func (k *Learned) Known(m *process.Material, first setup.Known) setup.Known {
 	if k == nil {
-		return 1, first
+		return first
 	}
 	i, seen := k.of[m]
 	if !seen {
-		return math.Exp(clampLog(k.x[0])), first
+		return setup.Known{Factor: math.Exp(clampLog(k.x[0])), Feed: 1, Doubt: first.Doubt}
 	}
-	f := math.Exp(clampLog(k.x[0] + k.x[i]))
+	known := setup.Known{Factor: math.Exp(clampLog(k.x[0] + k.x[i])), Feed: math.Exp(k.x[i+1]), Doubt: first.Doubt}
 	if k.cuts[m] == 0 {
-		return f, first
+		return known
 	}
-	return f, sigmas * math.Sqrt(math.Max(0, k.p[0][0]+2*k.p[0][i]+k.p[i][i]))
+	all, feed := math.Sqrt(math.Max(0, k.p[0][0]+2*k.p[0][i]+k.p[i][i])), math.Sqrt(math.Max(0, k.p[i+1][i+1]))
+	known.Doubt = setup.Doubt{All: sigmas * all, Feed: sigmas * feed}
+	if all > 0 && feed > 0 {
+		known.Doubt.Together = math.Max(-1, math.Min(1, (k.p[0][i+1]+k.p[i][i+1])/all/feed))
+	}
+	return known
 }
+
+// known is spring over predicted spring of one cut, and what remains unknown of it, as a
+// fraction of it (95 %).
+type known struct{ factor, doubt float64 }
 
 // Asked is what learning asks of the planner.
 type Asked struct {
@@ -102,7 +114,7 @@ type PlannedBore struct {
 // Learn goes through the entries in their order.
 func Learn(s *passes.Planning, results *process.Results, w Asked) (*Learned, error) {
 	job := s.Job
-	k := &Learned{of: map[*process.Material]int{}, cuts: map[*process.Material]int{}, tips: map[visitOf]*tip{}, line: make([]fact.Fact, len(job.Bores)), proved: make([]bool, len(job.Bores)),
+	k := &Learned{of: map[*process.Material]int{}, cuts: map[*process.Material]int{}, last: map[*process.Material]known{}, tips: map[visitOf]*tip{}, line: make([]fact.Fact, len(job.Bores)), proved: make([]bool, len(job.Bores)),
 		Findings: &Findings{Entries: len(results.Entries)}}
 	for range job.Bores {
 		k.states = append(k.states, map[int]*state{})
@@ -118,9 +130,9 @@ func Learn(s *passes.Planning, results *process.Results, w Asked) (*Learned, err
 		}
 	}
 	for _, m := range k.order(job) {
-		f, doubt := k.Factor(m, job.Limits.ForceError)
 		if k.cuts[m] > 0 {
-			k.Findings.Factors = append(k.Findings.Factors, Factor{m.Name, f, doubt, k.cuts[m]})
+			f := k.last[m]
+			k.Findings.Factors = append(k.Findings.Factors, Factor{m.Name, f.factor, f.doubt, k.cuts[m]})
 		}
 	}
 	k.say(job)
@@ -206,8 +218,8 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 		case visit == 0: // where the old bore is larger than that it has not been cut
 			rMost = math.Max(rLeast, most)
 		case e.Before <= v.StartMost && v.StartMost > v.Start: // a sleeve as it may have closed: a doubt, no shape
-			less, _, _ := newCut(r, job, e, least, least).spring(1)
-			more, _, _ := newCut(r, job, e, most, most).spring(1)
+			less, _, _ := newCut(r, job, e, least, least).spring(1, 1)
+			more, _, _ := newCut(r, job, e, most, most).spring(1, 1)
 			rLeast, doubt = (least+most)/2, math.Abs(more-less)/2/math.Sqrt(3) // anywhere between, alike
 			rMost = rLeast
 		}
@@ -216,13 +228,14 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 	c.noise = pass.BySquares(c.noise, doubt)
 	if _, ok := k.of[v.Material]; !ok {
 		k.add(v.Material, job.Limits.ForceError/sigmas)
+		k.add(nil, setup.Predicted(job.Limits.ForceError).Doubt.Feed/sigmas)
 	}
 	seen := seenBy(job, bore, visit+1, v.Limits, e)
 	seen.Setting, seen.Bar, seen.Stickout, seen.Material = e.Setting, slenderest(job), job.Bar.CutterAt, v.Material.Name
 	tip := k.moved(job, visitOf{bore, visit}, e)
 	if c.set > 0 {
-		spring, made, _ := c.spring(1)
-		most, _, _ := c.spring(factorMost)
+		spring, made, _ := c.spring(1, 1)
+		most, _, _ := c.spring(factorMost, 1)
 		noise := pass.BySquares(c.noise, k.spread(tip)) // of the size found, for any reason but the spring
 		seen.shares(s.Setup, c, e, noise)
 		seen.Predicted, seen.Seen = qty.FromMM(spring), e.Setting.Minus(e.Mean())
@@ -237,7 +250,7 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 		default:
 			seen.Counts = true
 			k.cuts[v.Material]++
-			k.update(c, k.of[v.Material], tip.at(), seen.Seen.MM())
+			k.last[v.Material] = k.update(c, k.of[v.Material], tip.at(), seen.Seen.MM())
 			tip.found(k)
 		}
 	}
@@ -248,9 +261,10 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 	after := &state{pass: e.Pass, kind: cmp.Or(e.Kind, process.RoughCut), last: &e, limits: v.Limits, rLeast: e.Least().MM() / 2, rMost: e.Most().MM() / 2}
 	after.stands, after.flank = k.stands(job, tip, e, seen.Counts, 0), r.FlankAfter(e.Land.MM(), e.Feed.MM(), float64(e.Speed.At(e.Setting)), after.rLeast, schedule.Kind(e.Kind-process.WitnessCut), e.WayOut)
 	if c.set > 0 {
-		f, _ := k.Factor(v.Material, 0)
-		spring, made, left := c.spring(f)
+		f := k.Known(v.Material, setup.Known{})
+		spring, made, left := c.spring(f.Factor, f.Feed)
 		after.stands = k.stands(job, tip, e, seen.Counts, spring)
+		after.stands.ByFeed = qty.FromMM(c.byFeed(f.Factor, f.Feed))
 		if e.Kind == process.WitnessCut {
 			after.rLeast = math.Min(after.rLeast, made)
 			says, stops, sure := lineUp(job, b, m, made)
@@ -301,20 +315,20 @@ func asPlanned(first func() []PlannedBore, station string, e process.Measured) (
 
 // update is the filter's step for one cut, seen to spring by y in material i. tip is
 // the place in x of where the tip stands beyond its setting, mm on diameter; below 0
-// that is no figure to be learned.
-func (k *Learned) update(c springCut, i, tip int, y float64) {
+// that is no figure to be learned. It tells what is known of the spring of that cut then.
+func (k *Learned) update(c springCut, i, tip int, y float64) known {
 	n := len(k.x)
 	x0, at := append([]float64(nil), k.x...), append([]float64(nil), k.x...)
 	var gain, ph []float64
 	for range 4 {
-		ln := clampLog(at[0] + at[i])
-		g, _, _ := c.spring(math.Exp(ln))
-		up, _, _ := c.spring(math.Exp(ln + 1e-4))
+		all, feed := math.Exp(clampLog(at[0]+at[i])), math.Exp(at[i+1])
+		g, _, _ := c.spring(all, feed)
+		up, _, _ := c.spring(all*math.Exp(1e-4), feed)
 		h := make([]float64, n) // ∂y/∂x
 		h[0] = (up - g) / 1e-4  // the same for both factors
-		h[i] = h[0]
+		h[i], h[i+1] = h[0], c.byFeed(all, feed)
 		if tip >= 0 {
-			h[tip] = c.beyond(math.Exp(ln)) - 1
+			h[tip] = c.beyond(all, feed) - 1
 			g += h[tip] * at[tip]
 		}
 		ph = make([]float64, n)
@@ -340,6 +354,12 @@ func (k *Learned) update(c springCut, i, tip int, y float64) {
 			k.p[r][q] -= gain[r] * ph[q]
 		}
 	}
+	all, feed := math.Exp(clampLog(at[0]+at[i])), math.Exp(at[i+1])
+	push, more := c.push(all, feed, all, feed), c.push(all, feed, all, feed*(1+1e-3))
+	byFeed := (more/push - 1) / 1e-3
+	both := k.p[0][0] + 2*k.p[0][i] + k.p[i][i]
+	spread := math.Sqrt(math.Max(0, both+2*byFeed*(k.p[0][i+1]+k.p[i][i+1])+byFeed*byFeed*k.p[i+1][i+1]))
+	return known{push / c.push(all, feed, 1, 1), sigmas * spread}
 }
 
 // factorMost is how far spring seen may stand from spring predicted, either way:

@@ -75,6 +75,25 @@ func (r *Judge) swing(c Cut) float64 {
 	return r.Spring(c) + 2*r.Middle.Push(c.Force, c.Radius, setup.In)*c.Rise
 }
 
+// ByFeed is by how much more, mm on radius, either way of a pass springs where the feed force
+// alone is larger by the whole of it.
+func (r *Judge) ByFeed(c Cut) (in, out float64) {
+	in = r.Middle.ByFeed(c.Force, c.Radius, setup.In)
+	if c.Fed && c.Second > 0 {
+		out = r.Middle.ByFeed(c.Back, c.Radius, setup.Out)
+	}
+	return in, out
+}
+
+// swingByFeed is what that moves the size by, mm on diameter.
+func (r *Judge) swingByFeed(c Cut) float64 {
+	in, out := r.ByFeed(c)
+	if c.Fed {
+		return 2 * (out + in*c.Rise)
+	}
+	return 2 * in
+}
+
 // Rubs is by how much, mm on diameter, the bore stays smaller where the way out rubs
 // and does not cut: below the least depth of the edge either may happen. What
 // happened in a pass that was measured happens in the next: then only the

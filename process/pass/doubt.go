@@ -90,23 +90,44 @@ func (d Doubts) All() float64 {
 	return BySquares(d.Setting, d.Gauge, d.Warm, d.Repeat, d.Force, d.Wear)
 }
 
-// swings is by how much, mm on diameter, the size of a pass moves for forces wrong by the
+// Swings is by how much, mm on diameter, the size of a pass moves for forces wrong by the
 // whole of them, and for an edge worn as much more as it may be.
-type Swings struct{ Force, Wear float64 }
+type Swings struct {
+	Forces setup.Moves
+	Wear   float64
+}
 
-func (r *Judge) SwingsOf(c Cut) Swings { return Swings{r.swing(c), r.wornAway(c)} }
+func (r *Judge) SwingsOf(c Cut) Swings {
+	return Swings{setup.Moves{All: r.swing(c), Feed: r.swingByFeed(c)}, r.wornAway(c)}
+}
+
+// sprang is what the place of the tip moves for wrong forces: by the spring of
+// the cut that told it.
+func (r *Judge) sprang() setup.Moves {
+	return setup.Moves{All: r.Sprang(), Feed: r.StoodByFeed()}
+}
+
+// StoodByFeed is by how much Sprang grows, mm, for a feed force larger by the whole of it.
+func (r *Judge) StoodByFeed() float64 {
+	if !r.ByIncrement() || r.Anew {
+		return 0
+	}
+	return r.Visit.Stands.ByFeed.MM()
+}
 
 // AfterMeasuring is what remains unknown of the size that a pass leaves when the
 // pass before was measured and the setting shifted by a share k of what it was out.
 // With e the errors of where the tip stood, γ that of the gauge, φ that of the force
-// model as a fraction, ρ the repeats of the springs s, before and now, s₀ the
+// model, ρ the repeats of the springs s, before and now, s₀ the
 // spring by which the place of the tip is known (Judge.Sprang), and w what an edge
 // worn more than is likely takes off the size, which is one edge both times,
 //
 //	found = e₁ + γ − φ·(s₁−s₀) − ρ₁·s₁ − w₁
 //	size  = e₂ − φ·(s₂−s₀) − ρ₂·s₂ − w₂ − k·found
 //
-// By increment e₂ is e₁ and a move; set anew, e₂ knows nothing of e₁. The best k is
+// φ·s stands for two errors, each the same in both cuts: that of all forces alike, and
+// that of the feed force by itself (setup.Doubt.Of). By increment e₂ is e₁ and a move; set
+// anew, e₂ knows nothing of e₁. The best k is
 // what the size has in common with what was found (least squares):
 //
 //	k = (cov(e₁,e₂) + φ²·(s₁−s₀)·(s₂−s₀) + w₁·w₂) / (e₁² + γ² + φ²·(s₁−s₀)² + ρ²·s₁² + w₁²)
@@ -114,22 +135,22 @@ func (r *Judge) SwingsOf(c Cut) Swings { return Swings{r.swing(c), r.wornAway(c)
 // moves is how often the cutter was moved up to the pass before.
 func (r *Judge) AfterMeasuring(before, now Swings, moves int) Doubts {
 	l := r.Job.Limits
-	gauge, phi, move := l.GaugeError.MM(), r.Doubt, l.SettingError.MM()
+	gauge, move := l.GaugeError.MM(), l.SettingError.MM()
 	placed, stays := r.Placed(moves), 0.0 // of e₁
 	if r.ByIncrement() {
 		stays = placed
 	}
-	s1, s2 := before.Force-r.Sprang(), now.Force-r.Sprang()
+	s1, s2 := before.Forces.Less(r.sprang()), now.Forces.Less(r.sprang())
 	k := 0.0
-	if found := BySquares(placed, gauge, phi*s1, SpringRepeats*before.Force, before.Wear); found > 0 {
-		k = math.Max(0, math.Min(1, (stays*stays+phi*phi*s1*s2+before.Wear*now.Wear)/(found*found)))
+	if found := BySquares(placed, gauge, r.Doubt.On(s1), SpringRepeats*before.Forces.All, before.Wear); found > 0 {
+		k = math.Max(0, math.Min(1, (stays*stays+r.Doubt.Of(s1, s2)+before.Wear*now.Wear)/(found*found)))
 	}
 	setting := BySquares(move, k*placed)
 	if r.ByIncrement() {
 		setting = BySquares(move, (1-k)*placed)
 	}
-	return Doubts{Setting: setting, Gauge: k * gauge, Warm: r.Warm(), Repeat: SpringRepeats * BySquares(now.Force, k*before.Force),
-		Force: phi * math.Abs(s2-k*s1), Wear: math.Abs(now.Wear - k*before.Wear)}
+	return Doubts{Setting: setting, Gauge: k * gauge, Warm: r.Warm(), Repeat: SpringRepeats * BySquares(now.Forces.All, k*before.Forces.All),
+		Force: r.Doubt.On(s2.Less(s1.Times(k))), Wear: math.Abs(now.Wear - k*before.Wear)}
 }
 
 // DoubtMeasured is all of that.
@@ -138,10 +159,10 @@ func (r *Judge) DoubtMeasured(before, now Swings, moves int) float64 {
 }
 
 // doubtBlind is what remains unknown (± on diameter, 95 %) of the size that a pass
-// leaves with no measurement before: the whole spring is only as well known as the
-// force model. moves is how often the cutter was moved up to it.
+// leaves with no measurement before: spring is only as well known as the force
+// model, of all forces and of feed force by itself. moves is how often the cutter was moved up to it.
 func (r *Judge) doubtBlind(now Swings, moves int) float64 {
-	return BySquares(r.Placed(moves), r.Warm(), r.Doubt*(now.Force-r.Sprang()), now.Wear)
+	return BySquares(r.Placed(moves), r.Warm(), r.Doubt.On(now.Forces.Less(r.sprang())), now.Wear)
 }
 
 // Blind is how far a pass may come out below and above what is expected, mm on diameter
@@ -162,7 +183,7 @@ func (r *Judge) Blind(c Cut, moves int) (below, above float64) {
 // first pass leaves when the spring has been learned: where the tip stands,
 // temperature, repeat of the spring, and what is still unknown of it.
 func (r *Judge) DoubtLearned(now Swings) float64 {
-	return BySquares(r.Placed(0), r.Warm(), SpringRepeats*now.Force, r.Doubt*(now.Force-r.Sprang()), now.Wear)
+	return BySquares(r.Placed(0), r.Warm(), SpringRepeats*now.Forces.All, r.Doubt.On(now.Forces.Less(r.sprang())), now.Wear)
 }
 
 // Warm is the size error from work and gauge at different temperatures:

@@ -20,7 +20,7 @@ func (r *Planner) landing() landing.Trial {
 		Limits: [2]float64{r.Visit.Limits.Low.MM(), r.Visit.Limits.High.MM()}, Bar: r.Middle.Radial,
 		Grows: r.Visit.Material.Alpha * r.Visit.Limits.Aim.MM(), BarGrows: setup.SteelAlpha * r.Visit.Limits.Aim.MM(),
 		Sigma: landing.Sigma{
-			Force: r.Doubt / 1.96, Set: l.SettingError.MM() / 1.96, Gauge: l.GaugeError.MM() / 1.96,
+			Force: r.Doubt.All / 1.96, Feed: r.Doubt.Feed / 1.96, With: r.Doubt.Together, Set: l.SettingError.MM() / 1.96, Gauge: l.GaugeError.MM() / 1.96,
 			Root: math.Log(setup.RootFactor) / 1.96, Kelvin: l.Temperature / 1.96, Spring: pass.SpringRepeats / 1.96,
 		},
 	}
@@ -35,7 +35,7 @@ func (r *Planner) landing() landing.Trial {
 	h.Step = r.Job.ReadsTo().MM()
 	if h.Carried = r.ByIncrement(); h.Carried { // before the move of the first pass
 		begins := r.in(first)
-		h.Sprang, h.Sigma.Stood = begins.Sprang(), math.Sqrt(math.Max(0, square(begins.Placed(r.wears.moves(first)))-square(l.SettingError.MM())))/1.96
+		h.Sprang, h.ByFeed, h.Sigma.Stood = begins.Sprang(), begins.StoodByFeed(), math.Sqrt(math.Max(0, square(begins.Placed(r.wears.moves(first)))-square(l.SettingError.MM())))/1.96
 		h.Sigma.Anew = r.Job.FirstSettingError().MM() / 1.96
 	}
 	h.Start = r.Visit.Start.MM() / 2
@@ -48,15 +48,17 @@ func (r *Planner) landing() landing.Trial {
 		if i == 0 { // from the middle of what it finds, not the place of least radius
 			d, second = stroke.Take(p.Setting.MM()/2, h.Start)
 		}
-		wearIn, wearOut := r.WornMore(r.planned(&p))
+		planned := r.planned(&p)
+		wearIn, wearOut := r.WornMore(planned)
+		feedIn, feedOut := r.ByFeed(planned)
 		pass := landing.Pass{
-			Wear: wearIn / c / 1.96, Anew: p.Edge.Honed && i > 0,
+			Wear: wearIn / c / 1.96, Feed: feedIn / c, Anew: p.Edge.Honed && i > 0,
 			Setting: p.Setting.MM(), Expected: p.Expected.MM(), Depth: d,
 			Force: stroke.In(d) / c, K: stroke.In.Rise(math.Max(d, 1e-4)) / c,
 			Measured: p.Kind == schedule.SemiFinish, Again: p.Kind == schedule.Spring,
 		}
 		if stroke.Out != nil && second > 0 {
-			pass.Out = &landing.Cut{Depth: second, Force: stroke.Out(second) / c, K: stroke.Out.Rise(second) / c, Wear: wearOut / c / 1.96, Least: r.LeastDepth()}
+			pass.Out = &landing.Cut{Depth: second, Force: stroke.Out(second) / c, K: stroke.Out.Rise(second) / c, Wear: wearOut / c / 1.96, Feed: feedOut / c, Least: r.LeastDepth()}
 		}
 		h.Passes = append(h.Passes, pass)
 	}

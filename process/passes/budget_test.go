@@ -165,7 +165,9 @@ func TestQuillFeedTapers(t *testing.T) {
 // seen is a bar that springs so many times as much as it should.
 type seen float64
 
-func (s seen) Factor(*process.Material, float64) (factor, left float64) { return float64(s), 0.05 }
+func (s seen) Known(*process.Material, setup.Known) setup.Known {
+	return setup.Known{Factor: float64(s), Feed: 1, Doubt: setup.Doubt{All: 0.05}}
+}
 
 // The spring that the pass table has stands among those that the chart draws
 // along the bore, by either feed, also where the bar was found softer than

@@ -19,8 +19,9 @@ func plain(h *landing.Trial, gain float64, rng *rand.Rand) float64 {
 	root := h.Root * math.Exp(s.Root*rng.NormFloat64())
 	force := math.Max(0.2, 1+s.Force*rng.NormFloat64())
 	worn := rng.NormFloat64() // one edge in all passes
+	feed := s.Feed * rng.NormFloat64()
 	work, bar, rubs := s.Kelvin*rng.NormFloat64(), s.Kelvin*rng.NormFloat64(), rng.IntN(2) == 0
-	stood := s.Stood*rng.NormFloat64() + h.Sprang*((h.Bar+root)*force/(h.Bar+h.Root)-1)
+	stood := s.Stood*rng.NormFloat64() + h.Sprang*((h.Bar+root)*force/(h.Bar+h.Root)-1) + h.ByFeed*feed
 	if !h.Carried {
 		stood = 0
 	}
@@ -47,13 +48,13 @@ func plain(h *landing.Trial, gain float64, rng *rand.Rand) float64 {
 				bore += d
 			}
 		}
-		cuts(p.Force+p.Wear*worn, p.K, p.Depth, 0)
+		cuts(p.Force+p.Wear*worn+p.Feed*feed, p.K, p.Depth, 0)
 		if p.Out != nil {
 			least := 0.0
 			if rubs {
 				least = p.Out.Least
 			}
-			cuts(p.Out.Force+p.Out.Wear*worn, p.Out.K, p.Out.Depth, least)
+			cuts(p.Out.Force+p.Out.Wear*worn+p.Out.Feed*feed, p.Out.K, p.Out.Depth, least)
 		}
 		if p.Measured {
 			found := bore + s.Gauge*rng.NormFloat64()

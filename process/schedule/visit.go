@@ -142,6 +142,7 @@ type Stands struct {
 	At     qty.Diameter // 0: not known, as before a first setting
 	Known  qty.Length   // ± on diameter (95 %), besides what is not known of Sprang
 	Sprang qty.Length   // spring on diameter of the cut whose size told it; 0: none did
+	ByFeed qty.Length   // by how much that grows for a feed force larger by the whole of it
 }
 
 // Describe says what a comparison has of it.
@@ -149,6 +150,7 @@ func (s *Stands) Describe(d *field.Desc) {
 	d.Diameter(&s.At, "at_mm").Weighs(process.SpoilsSetting, "cutter stands at").ZeroIsNone()
 	d.Length(&s.Known, "known_mm").Weighs(process.SpoilsSetting, "which is known to ±").Fine().ZeroIsNone()
 	d.Length(&s.Sprang, "sprang_mm").Weighs(process.SpoilsSetting, "spring there").Fine().ZeroIsNone()
+	d.Worked("with the spring", &s.ByFeed)
 }
 
 // AlongPoint is the compliance at the cutter with the tip at one depth, µm/N.

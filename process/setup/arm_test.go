@@ -34,7 +34,7 @@ func TestArmTakesTheSpring(t *testing.T) {
 	shear := l / (6 * (1 + nu) / (7 + 6*nu) * e / 2 / (1 + nu) * math.Pi / 4 * d * d)
 	byForce := 2e3 * f.Radial * (l*l*l/3/ei + shear + 1/kr + l*l/kt)
 	byArm := 2e3 * f.Feed * radius * (l*l/2/ei + l/kt)
-	g := giveOf(b, 1)
+	g := giveOf(b, 1, 1)
 	near := func(what string, got, want, band float64) {
 		if math.Abs(got-want) > band {
 			t.Errorf("%s: %.2f µm, want %.2f", what, got, want)
@@ -104,7 +104,7 @@ func TestSpringInABush(t *testing.T) {
 func TestLearnedInABush(t *testing.T) {
 	s, e := lineBar(t, qty.FromMM(0.05))
 	f := e.Force(0.3, 0.12, 60, In)
-	if got, want := giveOf(s.beam, 1.4).Push(f, 40, In), e.Middle.Push(f.By(1.4), 40, In); math.Abs(got-want) > 1e-12 {
+	if got, want := giveOf(s.beam, 1.4, 1).Push(f, 40, In), e.Middle.Push(f.By(1.4), 40, In); math.Abs(got-want) > 1e-12 {
 		t.Errorf("%v, %v", got, want)
 	}
 }

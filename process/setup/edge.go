@@ -15,7 +15,8 @@ import (
 // of a bore.
 type Edge struct {
 	Factor float64 // spring seen over spring predicted, 1 until it is measured; the gives below have it in them
-	Doubt  float64 // what remains unknown of the spring, as a fraction of it (95 %)
+	Feed   float64 // feed force over that predicted, besides
+	Doubt  Doubt   // what remains unknown of the forces
 	Along  []Place // from the beginning of the stretch to its end; two where nothing changes along it
 	Middle Give    // the middle of the stiffest and the softest, that settings are worked with
 	Stiff  Give    // where the bar is stiffest along the stretch
@@ -42,7 +43,7 @@ type Place struct {
 // The error says which figure of edge or metal no cut can have, or that the
 // quill is too slender for its stickout.
 func (s *Setup) Edge(m *process.Material, radius float64, from, to qty.Length) (*Edge, error) {
-	e := &Edge{s: s, metal: m, Factor: 1, Doubt: s.Job.Limits.ForceError, swing: s.swingAt(from, to), radius: radius}
+	e := &Edge{s: s, metal: m, swing: s.swingAt(from, to), radius: radius}
 	var err error
 	if e.in, err = s.modelOf(m, edgeOf(&s.Job.Cutter)); err != nil {
 		return nil, err
@@ -50,9 +51,11 @@ func (s *Setup) Edge(m *process.Material, radius float64, from, to qty.Length) (
 	if e.out, err = s.modelOf(m, turned(edgeOf(&s.Job.Cutter))); err != nil {
 		return nil, err
 	}
+	known := Predicted(s.Job.Limits.ForceError)
 	if s.Learned != nil {
-		e.Factor, e.Doubt = s.Learned.Factor(m, s.Job.Limits.ForceError)
+		known = s.Learned.Known(m, known)
 	}
+	e.Factor, e.Feed, e.Doubt = known.Factor, known.Feed, known.Doubt
 	if e.Along, err = e.Between(from, to); err != nil {
 		return nil, err
 	}
@@ -68,7 +71,7 @@ func (s *Setup) Edge(m *process.Material, radius float64, from, to qty.Length) (
 func (e *Edge) Between(from, to qty.Length) ([]Place, error) {
 	s := e.s
 	if s.Job.Bar.FeedBy != process.QuillFeed {
-		g := giveOf(s.beam, e.Factor)
+		g := giveOf(s.beam, e.Factor, e.Feed)
 		return []Place{{from, g}, {to, g}}, nil
 	}
 	const n = 12
@@ -79,7 +82,7 @@ func (e *Edge) Between(from, to qty.Length) ([]Place, error) {
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, Place{at, giveOf(long, e.Factor)})
+		out = append(out, Place{at, giveOf(long, e.Factor, e.Feed)})
 	}
 	return out, nil
 }
@@ -88,7 +91,7 @@ func (e *Edge) Between(from, to qty.Length) ([]Place, error) {
 // learned of it.
 func (e *Edge) Rigid() Give {
 	at := func(p Place) Give {
-		return giveOf(e.s.at(p.Depth).On(bar.Root{Radial: math.Inf(1), Tilt: math.Inf(1)}), e.Factor)
+		return giveOf(e.s.at(p.Depth).On(bar.Root{Radial: math.Inf(1), Tilt: math.Inf(1)}), e.Factor, e.Feed)
 	}
 	return at(e.Along[0]).between(at(e.Along[len(e.Along)-1]))
 }

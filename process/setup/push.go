@@ -22,19 +22,28 @@ type Give struct {
 	Radial float64 // mm, toward smaller radius, for a newton of radial force: mm/N
 	Arm    float64 // mm, toward larger radius, for a newton millimetre of the moment that the feed force has about the bar when the tip is fed in: 1/N
 
+	feed float64  // the feed force on gap is besides so many times as large
 	gap  *bar.Gap // of an outboard bearing with play; nil: the two figures above say all
 	gap2 *bar.Gap // of the other end, where the bar is in the middle between two places
 	more float64  // the forces on gap are so many times as large: what was learned
 }
 
-// giveOf is how the tip gives way on one bar, k times as softly as worked out.
-func giveOf(b *bar.Beam, k float64) Give {
-	return Give{Radial: k * b.Compliance(), Arm: k * b.ArmCompliance(), gap: b.Gap(), more: k}
+// giveOf is how the tip gives way on one bar, k times as softly as worked out and to a feed
+// force that is besides feed times as large.
+func giveOf(b *bar.Beam, k, feed float64) Give {
+	return Give{Radial: k * b.Compliance(), Arm: k * feed * b.ArmCompliance(), gap: b.Gap(), more: k, feed: feed}
+}
+
+// By is the same bar with all forces k times as large, and that against the feed besides feed
+// times.
+func (g Give) By(k, feed float64) Give {
+	g.Radial, g.Arm, g.more, g.feed = g.Radial*k, g.Arm*k*feed, g.more*k, g.feed*feed
+	return g
 }
 
 // between is the bar in the middle of two places.
 func (g Give) between(h Give) Give {
-	return Give{Radial: (g.Radial + h.Radial) / 2, Arm: (g.Arm + h.Arm) / 2, gap: g.gap, gap2: h.gap, more: g.more}
+	return Give{Radial: (g.Radial + h.Radial) / 2, Arm: (g.Arm + h.Arm) / 2, gap: g.gap, gap2: h.gap, more: g.more, feed: g.feed}
 }
 
 // Push is how far a cut pushes the tip off its unloaded place, mm, toward smaller
@@ -49,12 +58,25 @@ func (g Give) Push(f cut.Force, radius float64, way Way) float64 {
 	if g.gap == nil {
 		return g.Radial*f.Radial - float64(way)*g.Arm*radius*f.Feed
 	}
+	f.Feed *= g.feed
 	l := loadOf(f.By(g.more), radius, way)
 	push := g.gap.Push(l)
 	if g.gap2 != nil {
 		push = (push + g.gap2.Push(l)) / 2
 	}
 	return push
+}
+
+// ByFeed is by how much the push of a cut grows, mm, for a feed force larger by the whole
+// of it and nothing else changed: below 0 where it bends the bar toward the wall.
+func (g Give) ByFeed(f cut.Force, radius float64, way Way) float64 {
+	if g.gap == nil {
+		return -float64(way) * g.Arm * radius * f.Feed
+	}
+	const little = 0.05
+	more := f
+	more.Feed *= 1 + little
+	return (g.Push(more, radius, way) - g.Push(f, radius, way)) / little
 }
 
 // loadOf is what a cut does to the bar.

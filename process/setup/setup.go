@@ -37,10 +37,55 @@ type Setup struct {
 
 // SpringFactor is what measurements have taught of the spring.
 type SpringFactor interface {
-	// Factor is spring over predicted spring in a material, and what remains
-	// unknown of it, as a fraction (95 %); doubt is that of the job.
-	Factor(m *process.Material, doubt float64) (factor, left float64)
+	// Known is that in a material. first is what a job says of its forces before
+	// anything was measured.
+	Known(m *process.Material, first Known) Known
 }
+
+// Known is what is known of the spring: as predicted, or as measurements have taught.
+type Known struct {
+	Factor float64 // spring over predicted spring, where feed force is as predicted
+	Feed   float64 // feed force over what is predicted with that
+	Doubt  Doubt
+}
+
+// Doubt is what remains unknown of the forces, as fractions of them (95 %): of all
+// alike, with what the bar gives, and of the feed force by itself.
+type Doubt struct {
+	All, Feed float64
+	Together  float64 // correlation of the two
+}
+
+// Predicted is what is known before anything was measured. all is how far all forces may
+// be off; feed force has as much to itself as cut.FeedAlone says.
+func Predicted(all float64) Known {
+	return Known{1, 1, Doubt{All: all, Feed: cut.FeedAlone * all}}
+}
+
+// Moves is by how much something moves, mm, for all forces larger by the whole of
+// them, and for the feed force alone.
+type Moves struct{ All, Feed float64 }
+
+// Less is what one moves less another.
+func (m Moves) Less(n Moves) Moves { return Moves{m.All - n.All, m.Feed - n.Feed} }
+
+// Times is so many times as much.
+func (m Moves) Times(k float64) Moves { return Moves{k * m.All, k * m.Feed} }
+
+// Of is how two things go together that the same forces move: their covariance, mm², in the
+// measure of the doubt. With φ and ψ the doubts of all forces and of feed force, and r
+// their correlation,
+//
+//	φ²·a₁·a₂ + φ·ψ·r·(a₁·f₂ + f₁·a₂) + ψ²·f₁·f₂
+//
+// It is not the square of the whole spring's share: where radial force and the arm of the
+// feed force nearly cancel, both doubts remain.
+func (d Doubt) Of(m, n Moves) float64 {
+	return d.All*d.All*m.All*n.All + d.All*d.Feed*d.Together*(m.All*n.Feed+m.Feed*n.All) + d.Feed*d.Feed*m.Feed*n.Feed
+}
+
+// On is what a doubt leaves unknown of one thing, ± mm.
+func (d Doubt) On(m Moves) float64 { return math.Sqrt(math.Max(0, d.Of(m, m))) }
 
 // New builds the beam from the job's bar and the machine's spindle. The error says
 // which figure of the bar no beam can have.

@@ -158,6 +158,7 @@ var ofLanding = map[fact.Kind]entry{
 	},
 	landing.IfQuiet:   text("the bar stays quiet"),
 	landing.ByForce:   text("cutting force"),
+	landing.ByFeed:    text("feed force by itself"),
 	landing.ByRoot:    text("spindle stiffness"),
 	landing.ByStood:   text("where the cutter stood before"),
 	landing.ByWork:    text("temperature of the work"),
