@@ -42,7 +42,7 @@ func (l *Limits) Describe(d *field.Desc) {
 	d.Number(&l.Overhang, "overhang", "").Otherwise("what the bar's material stands (4 for steel)").Span("1..20").Example("4").
 		Says("stickout over bar diameter from which a caution is given").
 		Weighs(SpoilsReach, "stickout over diameter")
-	d.Number(&l.ForceError, "force_error", "").Default("0.30").Span("0..1").Example("0.30").Says("fraction by which the forces may be off").
+	d.Number(&l.ForceError, "force_error", "").Default("0.30").Span("0..1").Example("0.30").Says("fraction by which the forces may be off; feed force besides by 4/3 of it on its own, so that ±30 % make ±50 % of it").
 		Weighs(SpoilsSize, "error of the force model").As(qty.KindShare)
 	d.Length(&l.SettingError, "setting_error").Otherwise("what people hold by cutter.set_by, in (mm): increment 0.0003 (0.008), by a fine head 0.0001 (0.0025); over_bar 0.0005 (0.013); preset 0.0004 (0.010)").Span("0..0.01|0..0.25").Example("0.0003|0.008").
 		Says("how well a cutter is set or, by increment, moved once, ± on diameter, 19 times in 20").

@@ -101,6 +101,12 @@ func (m *handMill) thin(out float64) {
 	m.feeds = []float64{0.05}
 }
 
+// byFeed is what the feed force makes of the spring of a pass, on diameter.
+func (m *handMill) byFeed(q schedule.Pass) float64 {
+	f := m.cut(q.Depth.MM(), q.Feed.MM(), float64(q.Cutting), 0)
+	return f.sprung(m.compliance(), m.lean(q.Setting.MM()/2)).feed
+}
+
 // What is not known of a size, one cause at a time, is what the sheet allows
 // either side of the size expected. JCGM 100: each alone is itself.
 func TestDoubtByParts(t *testing.T) {
@@ -115,7 +121,7 @@ func TestDoubtByParts(t *testing.T) {
 	increment := func(m *handMill) { m.sure(); m.setBy, m.dial = "increment", 0.001 }
 	const overBar = 0.013
 	both := func(m *handMill, ps []schedule.Pass, n int) float64 {
-		return m.doubt(spring(ps, n-2), spring(ps, n-1), n-2)
+		return m.doubt(sprung{spring(ps, n-2), m.byFeed(ps[n-2])}, sprung{spring(ps, n-1), m.byFeed(ps[n-1])}, n-2)
 	}
 	for _, x := range []struct {
 		name   string
@@ -140,6 +146,15 @@ func TestDoubtByParts(t *testing.T) {
 			both, func(m *handMill, ps []schedule.Pass, n int) float64 { return overBar }},
 		{"force, on the difference of two springs", func(m *handMill) { soft(m); increment(m); m.forceError, m.high = 1, 100.3 },
 			both, func(m *handMill, ps []schedule.Pass, n int) float64 { return math.Hypot(overBar, spring(ps, n-2)) }},
+		// A stiff nose that tilts, a short bar of a wide bore, and a square edge: much of the spring
+		// is taken back by the arm of the feed force.
+		{"force, where the feed force takes much of the spring back", func(m *handMill) {
+			m.sure()
+			m.forceError, m.lead, m.nose, m.steps, m.tilt, m.springFinish, m.springRough = 0.6, 90, 0.4, []handStep{{60, 100}}, 0.05, 0.5, 2
+			m.low, m.high, m.ra = 99.9, 100.1, 12.5
+		}, both, func(m *handMill, ps []schedule.Pass, n int) float64 {
+			return math.Hypot(0.6*spring(ps, n-2), 0.8*m.byFeed(ps[n-2]))
+		}},
 		{"force, what the repeat leaves to be known", func(m *handMill) { soft(m); m.forceError, m.high = 1, 100.3 },
 			both,
 			func(m *handMill, ps []schedule.Pass, n int) float64 { return spring(ps, n-2) }},

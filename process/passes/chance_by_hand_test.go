@@ -61,6 +61,7 @@ func TestChanceByHand(t *testing.T) {
 			c := bar + (whole-bar)*nose
 			e.lean = (barArm + (wholeArm-barArm)*nose) / c
 			c *= 1 + normal(m.forceError)
+			e.lean *= 1 + normal(feedAlone*m.forceError)
 			always := 11.5e-6 * 100 * normal(m.kelvin)
 			warm := m.alpha * 100 * normal(m.kelvin)
 			r := ps[0].Expected.MM() / 2 // of the roughing pass: what came before is cut away

@@ -375,7 +375,7 @@ func (e *exhaustive) end2(s state, semi, last plannedCut, again *plannedCut, bas
 	if 2*e.c*f.against(e.lean) > most*e.slack || e.roughness(final.feed, final.depth) > e.ra*e.slack || t.rMost-t.rLeast > e.round*e.slack {
 		return 0, false
 	}
-	doubt := e.doubt(2*e.c*e.cutAt(semi.depth, semi.feed, semi.rpm).against(e.lean), 2*e.c*f.against(e.lean), len(s.chain)) + t.rMost - t.rLeast + 0.0025
+	doubt := e.doubt(e.cutAt(semi.depth, semi.feed, semi.rpm).sprung(e.c, e.lean), f.sprung(e.c, e.lean), len(s.chain)) + t.rMost - t.rLeast + 0.0025
 	half := (e.high - e.low) / 2
 	if doubt > half*e.slack {
 		return 0, false

@@ -91,22 +91,34 @@ func (m *handMill) limits(p handPass, c float64) map[string]judged {
 		out[bySpring] = judged{spring(f), m.springFinish}
 		out[byRa] = judged{m.roughness(p.feed, p.depth), m.ra}
 		out[byRound] = judged{p.left, m.round}
-		now, was := spring(f), spring(m.cut(p.before, p.feed, p.speed, 0))
-		out[bySize] = judged{m.doubt(was, now, p.moves) + p.left + 0.0025, (m.high - m.low) / 2}
+		out[bySize] = judged{m.doubt(m.cut(p.before, p.feed, p.speed, 0).sprung(c, lean), f.sprung(c, lean), p.moves) + p.left + 0.0025, (m.high - m.low) / 2}
 	}
 	return out
 }
 
+// sprung is a spring on diameter, and what of it the feed force makes: below 0 going in.
+type sprung struct{ all, feed float64 }
+
+// sprung is that of a bar of compliance c.
+func (f handCut) sprung(c, lean float64) sprung {
+	return sprung{2 * c * f.against(lean), -2 * c * lean * f.feed}
+}
+
+// feedAlone is how far feed force may be off by itself, over what all forces are off
+// alike: 0.4 to 0.3, so that it is known to ±50 % where the others are to ±30 % (the
+// measured turning of package cut).
+const feedAlone = 0.4 / 0.3
+
 // doubt is how far a size may be off after a measured cut by which it was
 // corrected, ± on diameter: how the cutter is set, how the bore is gauged, α·D·ΔT,
-// a tenth of each spring, and the error of force on both.
-func (m *handMill) doubt(was, now float64, moves int) float64 {
+// a tenth of each spring, and on both the error of all forces and of feed force alone.
+func (m *handMill) doubt(was, now sprung, moves int) float64 {
 	warm := m.alpha * (m.low + m.high) / 2 * m.kelvin
 	// What each cause does to the size found and to the size to come, ± (95 %):
-	// the first setting, the second or the move, gauge, force, and the repeats of
-	// the two springs.
-	found := []float64{m.setting, 0, m.gauge, m.forceError * was, 0.1 * was, 0}
-	next := []float64{0, m.setting, 0, m.forceError * now, 0, 0.1 * now}
+	// the first setting, the second or the move, gauge, all forces, feed force, and
+	// the repeats of the two springs.
+	found := []float64{m.setting, 0, m.gauge, m.forceError * was.all, feedAlone * m.forceError * was.feed, 0.1 * was.all, 0}
+	next := []float64{0, m.setting, 0, m.forceError * now.all, feedAlone * m.forceError * now.feed, 0, 0.1 * now.all}
 	if m.setBy == "increment" {
 		// The first setting of all, over the bar, ±0.013 (common practice, no
 		// source) or no better than a move, and every move up to the cut that was

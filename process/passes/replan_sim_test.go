@@ -19,7 +19,8 @@ import (
 )
 
 // bench is a mill that nobody knows: its spindle nose is stiffer or softer than
-// its file says, and its cutter pushes harder or less than the books. It is a
+// its file says, and its cutter pushes harder or less than the books, and against the feed
+// more or less than that. It is a
 // handMill: beam, edge and fixed point are its own and not the planner's.
 type bench struct {
 	*exhaustive         // the true mill: c is that of its true nose
@@ -30,13 +31,13 @@ type bench struct {
 	gauge, warm float64 // what the gauge's master and the temperature add to every reading
 }
 
-// newBench draws a mill: nose ±50 %, force ±30 %, evenly.
+// newBench draws a mill: nose ±50 %, force ±30 %, feed force by itself ±40 %, evenly.
 func newBench(books *exhaustive, rng *rand.Rand) *bench {
 	m := *books.handMill
 	give := 0.5 + rng.Float64()
 	m.radial, m.tilt = m.radial*give, m.tilt*give
 	e := *books
-	e.handMill, e.c, e.lean = &m, m.compliance(), m.lean(e.aim)
+	e.handMill, e.c, e.lean = &m, m.compliance(), m.lean(e.aim)*(0.6+0.8*rng.Float64())
 	b := &bench{exhaustive: &e, force: 0.7 + 0.6*rng.Float64(), rng: rng,
 		now: state{rLeast: m.start/2 - m.offset, rMost: m.start/2 + m.offset}}
 	b.gauge = b.draw(m.gauge)

@@ -150,7 +150,7 @@ func (s *Stands) Describe(d *field.Desc) {
 	d.Diameter(&s.At, "at_mm").Weighs(process.SpoilsSetting, "cutter stands at").ZeroIsNone()
 	d.Length(&s.Known, "known_mm").Weighs(process.SpoilsSetting, "which is known to ±").Fine().ZeroIsNone()
 	d.Length(&s.Sprang, "sprang_mm").Weighs(process.SpoilsSetting, "spring there").Fine().ZeroIsNone()
-	d.Worked("with the spring", &s.ByFeed)
+	d.Length(&s.ByFeed, "by_feed_mm").Weighs(process.SpoilsSetting, "of which feed force makes").Fine().ZeroIsNone()
 }
 
 // AlongPoint is the compliance at the cutter with the tip at one depth, µm/N.
