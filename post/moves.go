@@ -34,15 +34,65 @@ func Acts(program []byte, c *process.Control) (acts []Act, comments []string, re
 	if unknown {
 		d.Percent, d.Numbers, d.Lacks = rs274.Optional, rs274.PointMay, 0
 	}
-	faults, err := rs274.Replay(bytes.NewReader(program), d, func(e rs274.Event) error {
-		if e.Kind == rs274.Message {
-			comments = append(comments, e.Text)
-		} else {
-			acts = append(acts, Act{e.Line, act(e)})
+	if unknown && !bytes.Contains(program, []byte("\n")) {
+		d.LineEnd = rs274.EndCR
+	}
+	read = true
+	parts := programsIn(program)
+	for _, part := range parts {
+		if len(parts) > 1 {
+			d.Percent = rs274.Optional
 		}
-		return nil
-	})
-	return acts, comments, err == nil && len(faults) == 0
+		faults, err := rs274.Replay(bytes.NewReader(part.text), d, func(e rs274.Event) error {
+			if e.Kind == rs274.Message {
+				comments = append(comments, e.Text)
+			} else {
+				acts = append(acts, Act{part.line + e.Line, act(e)})
+			}
+			return nil
+		})
+		read = read && err == nil && len(faults) == 0
+	}
+	return acts, comments, read
+}
+
+// part is one program of a file; line is how many lines stand before it.
+type part struct {
+	text []byte
+	line int
+}
+
+// programsIn takes a file apart into its programs: one begins at each line with an O word,
+// but for the first. Percent lines of a file of several are left out.
+func programsIn(file []byte) (parts []part) {
+	begin, line, seen := 0, 0, false
+	for at, n := 0, 0; at < len(file); at, n = at+len(nextLine(file[at:])), n+1 {
+		if text := bytes.TrimLeft(file[at:], "\x00 "); len(text) > 0 && text[0] == 'O' {
+			if seen {
+				parts = append(parts, part{file[begin:at], line})
+				begin, line = at, n
+			}
+			seen = true
+		}
+	}
+	if parts = append(parts, part{file[begin:], line}); len(parts) > 1 {
+		for i := range parts {
+			parts[i].text = bytes.ReplaceAll(parts[i].text, []byte("%"), nil) // no comment has one
+		}
+	}
+	return parts
+}
+
+// nextLine is the first line of a text, with its end.
+func nextLine(text []byte) []byte {
+	n := bytes.IndexAny(text, "\r\n") + 1
+	switch {
+	case n == 0:
+		return text
+	case text[n-1] == '\r' && n < len(text) && text[n] == '\n':
+		n++
+	}
+	return text[:n]
 }
 
 func act(e rs274.Event) string {

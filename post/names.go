@@ -2,8 +2,10 @@ package post
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
+	"borewright/process"
 	"borewright/process/plan"
 )
 
@@ -26,16 +28,44 @@ func FolderName(p *plan.Plan) string {
 }
 
 // FileName is the name for the program: number, revision, station and visit,
-// in characters that every file system takes. Two visits of a plan never share
-// a name, nor does a plan made after measurements use one of the first plan's. It
-// is "" where the plan has no such visit.
+// in characters that every file system takes, or what the control's pattern puts
+// together. Two visits of a plan never share a name (Write refuses such a pattern) unless
+// they share a file, nor does a plan made after measurements use one of the first plan's.
+// It is "" where the plan has no such visit.
 func FileName(p *plan.Plan, bore, visit int) string {
 	if p == nil || p.Job == nil || bore < 0 || bore >= len(p.Bores) || visit < 0 || visit >= len(p.Bores[bore].Visits) {
 		return ""
 	}
-	station := func(i int) string { return fileText(p.Bores[i].Station.Name, 40) }
+	s := storageOf(p)
+	name := usualName(p, bore, visit)
+	if s.FileName != "" || s.FileNameMost > 0 || s.OneFile {
+		name = patternName(p, s, bore, visit)
+	}
+	switch s.FileExtension {
+	case "none":
+	case "":
+		name += ".nc"
+	default:
+		name += "." + s.FileExtension
+	}
+	if s.FileCapitals {
+		name = strings.ToUpper(name)
+	}
+	return name
+}
+
+// storageOf is how the plan's control stores programs; as usual where there is none.
+func storageOf(p *plan.Plan) process.Storage {
+	if p.Job.Machine == nil || p.Job.Machine.Control == nil {
+		return process.Storage{}
+	}
+	return p.Job.Machine.Control.Storage
+}
+
+// usualName is the name without its ending where the control has no pattern.
+func usualName(p *plan.Plan, bore, visit int) string {
 	var parts []string
-	for _, s := range []string{fileText(p.Job.Number, 40), fileText(p.Job.Revision, 8), station(bore)} {
+	for _, s := range []string{fileText(p.Job.Number, 40), fileText(p.Job.Revision, 8), fileText(p.Bores[bore].Station.Name, 40)} {
 		if s != "" {
 			parts = append(parts, s)
 		}
@@ -43,14 +73,119 @@ func FileName(p *plan.Plan, bore, visit int) string {
 	if len(parts) == 0 {
 		parts = append(parts, "program")
 	}
-	seen := map[string]bool{}
-	for i := range p.Bores {
-		seen[strings.ToLower(station(i))] = true
-	}
-	if len(seen) < len(p.Bores) { // two stations of like names: then all are numbered
+	if likeNames(p) { // then all are numbered
 		parts = append(parts, fmt.Sprintf("bore%d", bore+1))
 	}
-	return fmt.Sprintf("%s-%s.nc", strings.Join(parts, "-"), visitName(p, p.Bores[bore].Visits[visit], visit))
+	return strings.Join(parts, "-") + "-" + visitName(p, p.Bores[bore].Visits[visit], visit)
+}
+
+// likeNames reports two stations of the same name in a file's characters.
+func likeNames(p *plan.Plan) bool {
+	seen := map[string]bool{}
+	for i := range p.Bores {
+		seen[strings.ToLower(fileText(p.Bores[i].Station.Name, 40))] = true
+	}
+	return len(seen) < len(p.Bores)
+}
+
+// patternName puts a name together as the control's pattern says. What is too long is cut
+// at the end of the bore's name, then of the job's number: what tells programs apart stays.
+func patternName(p *plan.Plan, s process.Storage, bore, visit int) string {
+	pattern := s.FileName
+	switch {
+	case pattern == "" && s.OneFile:
+		pattern = process.NumberPart + "-" + process.RevisionPart + "-" + process.VisitPart
+	case pattern == "":
+		pattern = process.NumberPart + "-" + process.RevisionPart + "-" + process.BorePart + "-" + process.VisitPart
+	}
+	v := visitName(p, p.Bores[bore].Visits[visit], visit)
+	if s.OneFile {
+		if v = "all"; p.Findings != nil {
+			v = fmt.Sprintf("measured-%d", p.Findings.Entries)
+		}
+		bore, visit = 0, 0
+	}
+	if s.FileNameMost > 0 { // 2-after-3 is 2a3
+		v = strings.NewReplacer("-after-", "a", "-measured-", "m", "measured-", "m").Replace(v)
+	}
+	number, station, digit := fileText(p.Job.Number, 40), fileText(p.Bores[bore].Station.Name, 40), ""
+	if likeNames(p) {
+		digit = fmt.Sprint(bore + 1)
+	}
+	for {
+		name := strings.NewReplacer(process.NumberPart, number, process.RevisionPart, fileText(p.Job.Revision, 8), process.BorePart, station+digit, process.VisitPart, v,
+			process.ProgramPart, fmt.Sprintf("%04d", ProgramNumber(p, bore, visit))).Replace(pattern)
+		for strings.Contains(name, "--") { // where a part is empty
+			name = strings.ReplaceAll(name, "--", "-")
+		}
+		name = strings.Trim(name, "-_")
+		switch {
+		case s.FileNameMost == 0 || len(name) <= s.FileNameMost:
+			return name
+		case len(station) > 1 && strings.Contains(pattern, process.BorePart):
+			station = station[:len(station)-1]
+		case len(number) > 1 && strings.Contains(pattern, process.NumberPart):
+			number = number[:len(number)-1]
+		default:
+			return name // Write refuses it
+		}
+	}
+}
+
+// named refuses a name that is too long, or that another visit has.
+func (j *job) named(no *Refusal) {
+	s := &j.c.Storage
+	name := FileName(j.p, j.index[0], j.index[1])
+	base, _, _ := strings.Cut(name, ".")
+	switch {
+	case base == "":
+		no.add(BadControl, "control.file_name %q gives this program no name; put {program} in it, or letters", s.FileName)
+	case s.FileNameMost > 0 && len(base) > s.FileNameMost:
+		no.add(BadControl, "the file %s has %d characters before its ending, and file_name_most = %d; state a shorter file_name, such as \"{program}\"", name, len(base), s.FileNameMost)
+	}
+	for b := range j.p.Bores {
+		for v := range j.p.Bores[b].Visits {
+			if at := [2]int{b, v}; !s.OneFile && at != j.index && strings.EqualFold(FileName(j.p, b, v), name) {
+				no.add(BadControl, "%s, visit %d would have the file name %s as well; put what tells them apart in control.file_name: {bore} and {visit}, or {program}", j.p.Bores[b].Station.Name, v+1, name)
+				return
+			}
+		}
+	}
+}
+
+// Ours reports that a file's name is one that programs of this job and revision have, so
+// that one that the plan does not write is left from an earlier plan.
+func Ours(p *plan.Plan, name string) bool {
+	s := storageOf(p)
+	if s.FileNameMost > 0 || s.FileName != "" && !(strings.HasPrefix(s.FileName, process.NumberPart) && strings.Contains(s.FileName, process.RevisionPart)) {
+		return false // it may be another job's
+	}
+	ending := ".nc"
+	switch s.FileExtension {
+	case "", "nc":
+	case "none":
+		ending = ""
+	default:
+		ending = "." + s.FileExtension
+	}
+	if s.FileName == "" {
+		head, is := FolderName(p)+"-", name
+		if s.FileCapitals {
+			head, ending = strings.ToUpper(head), strings.ToUpper(ending)
+		}
+		return strings.HasPrefix(is, head) && strings.HasSuffix(is, ending) && (ending != "" || !strings.Contains(is, "."))
+	}
+	pattern := regexp.QuoteMeta(s.FileName)
+	for part, is := range map[string]string{process.NumberPart: regexp.QuoteMeta(fileText(p.Job.Number, 40)), process.RevisionPart: regexp.QuoteMeta(fileText(p.Job.Revision, 8)),
+		process.BorePart: "[A-Za-z0-9-]+", process.VisitPart: "(all|[0-9]+)(-?[a-z]+-?[0-9]+)?|measured-[0-9]+", process.ProgramPart: "[0-9]{4}"} {
+		pattern = strings.ReplaceAll(pattern, regexp.QuoteMeta(part), "("+is+")")
+	}
+	flags := "(?s)^"
+	if s.FileCapitals {
+		flags = "(?si)^"
+	}
+	is, err := regexp.MatchString(flags+pattern+regexp.QuoteMeta(ending)+"$", name)
+	return err == nil && is
 }
 
 // visitName is the part of a file name that tells visits apart: the visit's

@@ -28,29 +28,58 @@ import (
 // 0. The program is written whole, in one call of w, or not at all; the same
 // plan gives the same bytes. What cannot be written is a *Refusal.
 func Write(w io.Writer, p *plan.Plan, bore, visit int) error {
-	j, err := open(p, bore, visit)
+	text, err := programText(p, bore, visit)
 	if err != nil {
 		return err
+	}
+	_, err = w.Write(stored(text, p.Job.Machine.Control))
+	return err
+}
+
+// WriteFile writes what FileName names: the program, or all programs of the plan where
+// they share a file.
+func WriteFile(w io.Writer, p *plan.Plan, bore, visit int) error {
+	if p == nil || p.Job == nil || !storageOf(p).OneFile {
+		return Write(w, p, bore, visit)
+	}
+	var all []byte
+	for b := range p.Bores {
+		for v := range p.Bores[b].Visits {
+			text, err := programText(p, b, v)
+			if err != nil {
+				return err
+			}
+			all = append(all, text...)
+		}
+	}
+	_, err := w.Write(stored(all, p.Job.Machine.Control))
+	return err
+}
+
+// programText is the program of a visit, its lines ended by line feeds, without percent lines.
+func programText(p *plan.Plan, bore, visit int) ([]byte, error) {
+	j, err := open(p, bore, visit)
+	if err != nil {
+		return nil, err
 	}
 	j.program()
 	if j.wrong != nil {
-		return &Refusal{[]Reason{*j.wrong}}
+		return nil, &Refusal{[]Reason{*j.wrong}}
 	}
 	// The program is read back before it is given away. A fault here is ours.
-	text := stored(j.out.Bytes(), &j.c.Storage)
+	text := stored(j.out.Bytes(), j.c)
 	faults, err := rs274.Replay(bytes.NewReader(text), j.d, func(rs274.Event) error { return nil })
 	if err != nil {
-		return err
+		return nil, err
 	}
 	if len(faults) > 0 {
 		r := &Refusal{}
 		for _, f := range faults {
 			r.add(Unread, "the program would not read: line %v", f)
 		}
-		return r
+		return nil, r
 	}
-	_, err = w.Write(text)
-	return err
+	return j.out.Bytes(), nil
 }
 
 // ClearPlane is how far in front of the face the program for p.Bores[bore].Visits[visit]
@@ -112,12 +141,13 @@ func open(p *plan.Plan, bore, visit int) (*job, error) {
 	}
 	j.wet = j.c.Coolant != 0 && !j.visit.Material.CutDry(p.Job.Cutter.Material)
 	if j.c.ProgramNumber > 0 {
-		if j.oword = programNumber(p, bore, visit); j.oword > owordMost {
+		if j.oword = ProgramNumber(p, bore, visit); j.oword > owordMost {
 			no.add(BadControl, "program_number = %d in the machine file makes this program O%d, and an O word has 4 digits at most; state program_number = %d or less",
 				j.c.ProgramNumber, j.oword, max(j.c.ProgramNumber-(j.oword-owordMost), 0))
 		}
 	}
 	j.checkVisit(no)
+	j.named(no)
 	if len(no.Reasons) == 0 {
 		j.depths(no)
 	}
@@ -127,11 +157,11 @@ func open(p *plan.Plan, bore, visit int) (*job, error) {
 	return j, nil
 }
 
-// programNumber is the O number of a visit. A control keeps one program of a
+// ProgramNumber is the O number of a visit. A control keeps one program of a
 // number, so each visit has its own, and a plan made after measurements takes
 // none that a plan before it may have used: an entry moves all of them on by two
 // for each bore of the job, which is as many visits as a bore can have.
-func programNumber(p *plan.Plan, bore, visit int) int {
+func ProgramNumber(p *plan.Plan, bore, visit int) int {
 	n := p.Job.Machine.Control.ProgramNumber
 	b := &p.Bores[bore]
 	if p.Findings != nil {

@@ -11,9 +11,6 @@ import (
 
 // program writes the blocks in their order.
 func (j *job) program() {
-	if j.c.Percent {
-		j.out.WriteString("%\n")
-	}
 	if j.oword > 0 {
 		j.line(&rs274.Block{Words: []rs274.Word{rs274.Whole('O', j.oword)}})
 	}
@@ -39,9 +36,6 @@ func (j *job) program() {
 		}
 	}
 	j.ending()
-	if j.c.Percent {
-		j.out.WriteString("%\n")
-	}
 }
 
 // safeStart sets every modal group that could be left over. It stands again

@@ -2,25 +2,22 @@ package post
 
 import (
 	"bytes"
+	"slices"
 
 	"borewright/process"
 )
 
-// stored is a program, its lines ended by line feeds, as the control stores it: with its
-// line ends, and blank characters before and behind it.
-func stored(text []byte, s *process.Storage) []byte {
-	switch s.LineEnd {
+// stored is what stands in one file, its lines ended by line feeds, as the control stores
+// it: with percent lines, with its line ends, and blank characters before and behind.
+func stored(text []byte, c *process.Control) []byte {
+	if c.Percent {
+		text = slices.Concat([]byte("%\n"), text, []byte("%\n"))
+	}
+	switch c.LineEnd {
 	case process.EndCRLF:
 		text = bytes.ReplaceAll(text, []byte("\n"), []byte("\r\n"))
 	case process.EndCR:
 		text = bytes.ReplaceAll(text, []byte("\n"), []byte("\r"))
 	}
-	if s.Leader == 0 && s.Trailer == 0 {
-		return text
-	}
-	var out bytes.Buffer
-	out.Write(make([]byte, s.Leader))
-	out.Write(text)
-	out.Write(make([]byte, s.Trailer))
-	return out.Bytes()
+	return slices.Concat(make([]byte, c.Leader), text, make([]byte, c.Trailer))
 }

@@ -7,7 +7,6 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -97,7 +96,7 @@ func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway bool, as sh
 	if err := writeAll(dir, files); err != nil {
 		return err
 	}
-	gone, err := removeStale(dir, post.FolderName(p), files)
+	gone, err := removeStale(dir, p, files)
 	if err != nil {
 		return err
 	}
@@ -124,14 +123,13 @@ func warnOfOld(errs io.Writer, dir string) {
 
 // removeStale takes programs of the same revision out of a folder that the plan
 // just written does not have, and gives back their names.
-func removeStale(dir, revision string, written []file) (gone []string, err error) {
+func removeStale(dir string, p *plan.Plan, written []file) (gone []string, err error) {
 	entries, err := os.ReadDir(dir)
 	if err != nil {
 		return nil, err
 	}
 	for _, e := range entries {
-		ours := strings.HasPrefix(e.Name(), revision+"-") && filepath.Ext(e.Name()) == ".nc"
-		if !ours || slices.ContainsFunc(written, func(f file) bool { return f.name == e.Name() }) {
+		if !post.Ours(p, e.Name()) || slices.ContainsFunc(written, func(f file) bool { return f.name == e.Name() }) {
 			continue
 		}
 		if err := os.Remove(filepath.Join(dir, e.Name())); err != nil {
@@ -158,8 +156,8 @@ type written struct {
 	bore, visit int
 }
 
-// programsOf writes the program of every visit of a plan: none where it is not
-// feasible or worked by hand.
+// programsOf writes the file with the program of every visit of a plan, in which others may
+// stand as well: none where it is not feasible or worked by hand.
 func programsOf(p *plan.Plan) (all []written, err error) {
 	if p.Job.Machine.Control == nil || !p.Feasible {
 		return nil, nil
@@ -167,7 +165,7 @@ func programsOf(p *plan.Plan) (all []written, err error) {
 	for b := range p.Bores {
 		for v := range p.Bores[b].Visits {
 			var buf bytes.Buffer
-			if err := post.Write(&buf, p, b, v); err != nil {
+			if err := post.WriteFile(&buf, p, b, v); err != nil {
 				return nil, err
 			}
 			all = append(all, written{file{post.FileName(p, b, v), buf.Bytes()}, b, v})
@@ -185,7 +183,9 @@ func provenPrograms(p *plan.Plan, say func(verify.Report, string)) (files []file
 			say(r, f.name)
 			bad = true
 		}
-		files = append(files, f.file)
+		if !slices.ContainsFunc(files, func(w file) bool { return w.name == f.name }) { // one for all
+			files = append(files, f.file)
+		}
 	}
 	return files, bad, err
 }

@@ -53,7 +53,11 @@ func programNames(p *plan.Plan) []string {
 	var names []string
 	for b := range p.Bores {
 		for v := range p.Bores[b].Visits {
-			names = append(names, post.FileName(p, b, v))
+			name := post.FileName(p, b, v)
+			if p.Job.Machine.Control.OneFile {
+				name += fmt.Sprintf(" O%04d", post.ProgramNumber(p, b, v))
+			}
+			names = append(names, name)
 		}
 	}
 	return names

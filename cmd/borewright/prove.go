@@ -29,7 +29,8 @@ func proveCommand() *cobra.Command {
 		Long: `prove replays an RS-274 program, ours or one that came back edited from the
 floor, against the plan of JOB: what it cuts, what it leaves, how near the bar
 comes to each wall. Each finding names the program's line. Without --station and
---visit the program is held against the visit it fits best.
+--visit the program is held against the visit it fits best; of a file that holds the
+programs of all visits, each is held against its own, one report after the other.
 
 Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 		Example: "  borewright prove floor.nc job.toml\n  borewright prove floor.nc job.toml --station idler --visit 2 --json",
@@ -55,6 +56,9 @@ Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 				fmt.Fprintf(cmd.ErrOrStderr(), "%s: NOT PROVEN: the job has no feasible plan to hold it against; see \"borewright plan %s\"\n", args[0], args[1])
 				return errNo
 			}
+			if several, strange := verify.Several(program, p); several && station == "" && visit == 0 {
+				return proveAll(cmd, program, args[0], p, strange, asJSON)
+			}
 			var b, v int
 			if station == "" && visit == 0 {
 				var ok bool
@@ -68,12 +72,8 @@ Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 			}
 			r := verify.Check(program, args[0], p, b, v)
 			otherName(&r, args[0], p, b, v)
-			if asJSON {
-				if err := proof.WriteJSON(cmd.OutOrStdout(), r, args[0], p, b, v); err != nil {
-					return err
-				}
-			} else {
-				proof.WriteText(cmd.OutOrStdout(), r, args[0], p, b, v)
+			if err := writeProof(cmd, r, args[0], p, b, v, asJSON); err != nil {
+				return err
 			}
 			return answer(r.Proven)
 		},
@@ -84,11 +84,40 @@ Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 	return cmd
 }
 
+func writeProof(cmd *cobra.Command, r verify.Report, name string, p *plan.Plan, b, v int, asJSON bool) error {
+	if asJSON {
+		return proof.WriteJSON(cmd.OutOrStdout(), r, name, p, b, v)
+	}
+	proof.WriteText(cmd.OutOrStdout(), r, name, p, b, v)
+	return nil
+}
+
+// proveAll holds every program of a file of several against its visit, by its number, and
+// finds visits that have none, and programs of no visit.
+func proveAll(cmd *cobra.Command, program []byte, name string, p *plan.Plan, strange []int, asJSON bool) error {
+	proven := true
+	for i, at := range p.Find("", 0) {
+		r := verify.Check(program, name, p, at[0], at[1])
+		if i == 0 && len(strange) > 0 {
+			r.Proven = false
+			r.Findings = append([]verify.Finding{{Kind: verify.KindName, What: fmt.Sprintf("%s: O%04d is the number of no visit", name, strange[0]), Want: "the programs of the plan, and no other"}}, r.Findings...)
+		}
+		if i > 0 && !asJSON {
+			fmt.Fprintln(cmd.OutOrStdout())
+		}
+		if err := writeProof(cmd, r, name, p, at[0], at[1], asJSON); err != nil {
+			return err
+		}
+		proven = proven && r.Proven
+	}
+	return answer(proven)
+}
+
 // otherName finds a program in a file that is named as that of another visit: whoever
 // takes it by its name cuts the wrong one.
 func otherName(r *verify.Report, path string, p *plan.Plan, bore, visit int) {
 	for _, x := range p.Find("", 0) {
-		if x == [2]int{bore, visit} || !strings.EqualFold(filepath.Base(path), post.FileName(p, x[0], x[1])) {
+		if x == [2]int{bore, visit} || p.Job.Machine.Control.OneFile || !strings.EqualFold(filepath.Base(path), post.FileName(p, x[0], x[1])) {
 			continue
 		}
 		b := &p.Bores[x[0]]

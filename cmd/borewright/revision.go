@@ -7,7 +7,6 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"borewright/post"
@@ -115,7 +114,10 @@ func planned(name string, p *plan.Plan) (report.Revision, error) {
 	if err != nil {
 		return r, err
 	}
-	for _, f := range programs {
+	for i, f := range programs {
+		if i > 0 && f.name == programs[i-1].name {
+			continue // one file for all
+		}
 		r.Programs = append(r.Programs, programOf(f.name, f.data, p.Job.Machine.Control))
 	}
 	var text bytes.Buffer
@@ -142,19 +144,23 @@ func folderRevision(dir string) (report.Revision, error) {
 	if r.Plan, err = document.Read(data, units); err != nil {
 		return r, fmt.Errorf("%s: %w", filepath.Join(dir, "plan.json"), err)
 	}
-	names, err := filepath.Glob(filepath.Join(dir, "*.nc"))
-	if err != nil {
-		return r, err
-	}
-	slices.Sort(names)
-	for _, n := range names {
-		data, err := readProgram(n)
-		if err != nil {
+	entries, err := os.ReadDir(dir) // by name
+	for _, e := range entries {
+		nc := strings.EqualFold(filepath.Ext(e.Name()), ".nc")
+		if e.IsDir() || !nc && (e.Name() == "plan.json" || strings.HasPrefix(e.Name(), "sheet.") || strings.HasPrefix(e.Name(), ".")) {
+			continue
+		}
+		data, err := readProgram(filepath.Join(dir, e.Name()))
+		if err != nil && !nc {
+			continue // no program is as long
+		} else if err != nil {
 			return r, err
 		}
-		r.Programs = append(r.Programs, programOf(filepath.Base(n), data, nil))
+		if f := programOf(e.Name(), data, nil); nc || f.Read && len(f.Acts) > 0 { // a control may have its files end otherwise
+			r.Programs = append(r.Programs, f)
+		}
 	}
-	return r, nil
+	return r, err
 }
 
 // programOf is a program with what it makes the machine do.

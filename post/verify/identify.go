@@ -24,6 +24,15 @@ func Identify(program []byte, p *plan.Plan) (bore, visit int, ok bool) {
 	if p == nil || p.Job == nil || p.Job.Machine == nil || p.Job.Machine.Control == nil {
 		return 0, 0, false
 	}
+	if several, _ := Several(program, p); several { // the first that it holds
+		for i := range p.Bores {
+			for k := range p.Bores[i].Visits {
+				if slices.Contains(script.Numbers(program), script.NumberOf(p, i, k)) {
+					return i, k, true
+				}
+			}
+		}
+	}
 	seen := look(program, p)
 	best, second := 0.0, 0.0
 	for i := range p.Bores {

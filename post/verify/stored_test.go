@@ -2,6 +2,7 @@ package verify
 
 import (
 	"bytes"
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -134,6 +135,100 @@ func TestFullRemarksSayAll(t *testing.T) {
 						t.Errorf("%s on %s, bore %d, visit %d: left to the sheet: %q", v.name, m, b, k, r.Unsaid)
 					}
 				}
+			}
+		}
+	}
+}
+
+// What a program's file is called, by the control; the programs are proven by whatever name.
+func TestFileNames(t *testing.T) {
+	job := shipped("lock-winch/job.toml")(t)
+	for _, c := range []struct{ control, first, second, refused string }{
+		{"", "WG-204-C-idler-1.nc", "WG-204-C-idler-2.nc", ""},
+		{"file_extension = \"none\"", "WG-204-C-idler-1", "WG-204-C-idler-2", ""},
+		{"file_capitals = true\nfile_extension = \"tap\"", "WG-204-C-IDLER-1.TAP", "WG-204-C-IDLER-2.TAP", ""},
+		{"file_name = \"{number}{visit}\"", "WG-2041.nc", "WG-2042.nc", ""},
+		{"file_name = \"P_{program}\"\nprogram_number = 41", "P_0041.nc", "P_0042.nc", ""},
+		{"file_name_most = 10", "WG-2-C-i-1.nc", "WG-2-C-i-2.nc", ""}, // the bore's name is cut, then the number
+		{"file_name = \"{number}{bore}{visit}\"\nfile_name_most = 8", "WG-204i1.nc", "WG-204i2.nc", ""},
+		{"file_name = \"{number}{bore}{visit}\"\nfile_name_most = 9", "WG-204id1.nc", "WG-204id2.nc", ""},
+		{"file_name = \"LONGER-{visit}\"\nfile_name_most = 8", "LONGER-1.nc", "LONGER-2.nc", ""},
+		{"file_name = \"LONGER-{visit}\"\nfile_name_most = 7", "LONGER-1.nc", "LONGER-2.nc", "has 8 characters before its ending, and file_name_most = 7"},
+		{"file_name = \"{bore}{visit}\"\none_file = false", "idler1.nc", "idler2.nc", ""},
+		{"program_number = 41\none_file = true", "WG-204-C-all.nc", "WG-204-C-all.nc", ""},
+	} {
+		p := planned(t, job, "cnc-110mm", wordsOf+c.control)
+		if a, b := post.FileName(p, 0, 0), post.FileName(p, 0, 1); a != c.first || b != c.second {
+			t.Errorf("%q: %s and %s, want %s and %s", c.control, a, b, c.first, c.second)
+		}
+		err := post.Write(&bytes.Buffer{}, p, 0, 0)
+		if (err == nil) != (c.refused == "") || err != nil && !strings.Contains(err.Error(), c.refused) {
+			t.Errorf("%q: %v", c.control, err)
+		}
+	}
+	// A plan after measurements never takes a name of the first one, and two bores never one.
+	var tall bool
+	for _, v := range variants {
+		if p := planned(t, v.text(t), "cnc-110mm", wordsOf+"file_name = \"{visit}\""); len(p.Bores) > 1 && len(p.Bores[0].Visits)*len(p.Bores[1].Visits) == 1 {
+			tall = true
+			if err := post.Write(&bytes.Buffer{}, p, 0, 0); err == nil || !strings.Contains(err.Error(), "would have the file name 1.nc as well; put what tells them apart in control.file_name") {
+				t.Errorf("%s: two programs of one name: %v", v.name, err)
+			}
+		}
+	}
+	if !tall {
+		t.Error("no job of two bores")
+	}
+}
+
+// All programs of a plan in one file: each is proven against its visit, at its lines in the
+// file, and what is missing, doubled or spoilt is found.
+func TestOneFile(t *testing.T) {
+	job := shipped("lock-winch/job.toml")(t)
+	for _, more := range []string{"", "line_end = \"CR\"\nremarks = \"none\"\n", "line_end = \"CRLF\"\npercent = false\nblock_numbers = false\n", "leader = 20\ntrailer = 20\nremarks = \"short\"\n"} {
+		p := planned(t, job, "cnc-110mm", wordsOf+more+"program_number = 1204\none_file = true")
+		var out bytes.Buffer
+		if err := post.WriteFile(&out, p, 0, 1); err != nil {
+			t.Fatal(err)
+		}
+		good := out.String()
+		for k := range p.Bores[0].Visits {
+			if r := Check(out.Bytes(), "", p, 0, k); !r.Proven || len(r.Cuts) != len(p.Bores[0].Visits[k].Passes) {
+				t.Errorf("%q, visit %d: %v", more, k+1, r.Findings)
+			}
+			if _, err := tripped(p, 0, k); err != nil {
+				t.Errorf("%q, visit %d by itself: %v", more, k+1, err)
+			}
+		}
+		if several, strange := Several(out.Bytes(), p); !several || len(strange) > 0 || strings.Count(good, "%") > 2 || strings.Count(good, "M30") != 2 {
+			t.Errorf("%q: several %v, strange %v", more, several, strange)
+		}
+		acts, _, read := post.Acts(out.Bytes(), p.Job.Machine.Control)
+		if ends := strings.Count(fmt.Sprint(acts), " end}"); !read || ends != 2 {
+			t.Errorf("%q: read %v, %d ends", more, read, ends)
+		}
+		if more != "" {
+			continue
+		}
+		second := strings.Index(good, "O1205")
+		line := 1 + strings.Count(good[:second+strings.Index(good[second:], " F0")], "\n")
+		for _, e := range []struct {
+			why, bad string
+			visit    int
+			what     string
+			line     int
+		}{
+			{"the feed of the second", good[:second] + strings.Replace(good[second:], " F0", " F7", 1), 1, "feed 7", line},
+			{"the second is another's", strings.Replace(good, "O1205", "O1207", 1), 1, "the file has no program O1205", 0},
+			{"the first stands twice", strings.Replace(good, "O1205", "O1204", 1), 0, "O word after the first block", 0},
+			{"the programs change places", strings.NewReplacer("O1204", "O1205", "O1205", "O1204").Replace(good), 0, "", 0},
+		} {
+			r := Check([]byte(e.bad), "", p, 0, e.visit)
+			if r.Proven || !slices.ContainsFunc(r.Findings, func(f Finding) bool { return strings.Contains(f.What, e.what) && (e.line == 0 || f.Line == e.line) }) {
+				t.Errorf("%s: %v", e.why, r.Findings)
+			}
+			if r := Check([]byte(e.bad), "", p, 0, 1-e.visit); e.line > 0 && !r.Proven {
+				t.Errorf("%s: and the other is not proven: %v", e.why, r.Findings)
 			}
 		}
 	}

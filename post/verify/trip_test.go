@@ -35,8 +35,10 @@ func drawControl(t *rapid.T) string {
 		}
 		return v
 	}
-	count := func(key string, least, most int) {
-		fmt.Fprintf(&b, "%s = %d\n", key, rapid.IntRange(least, most).Draw(t, key))
+	count := func(key string, least, most int) int {
+		n := rapid.IntRange(least, most).Draw(t, key)
+		fmt.Fprintf(&b, "%s = %d\n", key, n)
+		return n
 	}
 	pick("units", "", "in", "mm")
 	pick("units_word", "G20/G21", "G70/G71")
@@ -60,7 +62,10 @@ func drawControl(t *rapid.T) string {
 	flag("comments")
 	pick("characters", "ascii", "plain")
 	flag("percent")
-	count("program_number", 0, 9990)
+	if count("program_number", 0, 9990) > 0 {
+		flag("one_file")
+	}
+	flag("file_capitals")
 	if pick("feed_axis", "Z", "W") == "Z" {
 		b.WriteString("quill_axis = \"W\"\n")
 	} else {

@@ -23,6 +23,7 @@ package verify
 
 import (
 	"fmt"
+	"slices"
 
 	"borewright/post/rs274"
 	"borewright/post/verify/around"
@@ -32,7 +33,24 @@ import (
 	"borewright/process/plan"
 )
 
-// Check replays the program and holds it against one visit of the plan. name
+// Several reports that a file may hold the programs of all visits of the plan, as its
+// control stores them, and lists the O numbers in it that are those of no visit.
+func Several(program []byte, p *plan.Plan) (several bool, strange []int) {
+	if p == nil || p.Job == nil || p.Job.Machine == nil || p.Job.Machine.Control == nil || !p.Job.Machine.Control.OneFile {
+		return false, nil
+	}
+	strange = script.Numbers(program)
+	several = len(strange) > 0
+	for b := range p.Bores {
+		for v := range p.Bores[b].Visits {
+			strange = slices.DeleteFunc(strange, func(n int) bool { return n == script.NumberOf(p, b, v) })
+		}
+	}
+	return several, strange
+}
+
+// Check replays the program and holds it against one visit of the plan; in a file of
+// several, the program with the visit's number. name
 // is the program's, for what is said of it as a whole; bore and visit are
 // indices into p.Bores and its Visits. Any bytes may be a program: Check never
 // panics, and needs no more memory than a few times the longest block.
@@ -43,6 +61,18 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 		return Report{Findings: out.Done(program, rs274.Dialect{})}
 	}
 	control := p.Job.Machine.Control
+	if control.OneFile {
+		n := script.NumberOf(p, bore, visit)
+		if all := script.Numbers(program); len(all) > 0 && !slices.Contains(all, n) {
+			out.Add(0, 0, script.KindPlan, fmt.Sprintf("the file has no program O%04d", n), fmt.Sprintf("that of %s, visit %d", p.Bores[bore].Station.Name, v.N))
+			r := Report{Findings: out.Done(program, rs274.Dialect{})}
+			if name != "" {
+				r.Findings[0].What = name + ": " + r.Findings[0].What
+			}
+			return r
+		}
+		program = script.Alone(program, n)
+	}
 	d := script.Dialect(control)
 	words := script.ReadWords(program, d, control, byte(p.Job.FeedLetter()))
 	words.Judge(out, control, v, script.NumberOf(p, bore, visit))

@@ -58,6 +58,11 @@ line_end = "CRLF"
 leader = 100
 trailer = 50
 remarks = "short"
+file_name = "{number}{visit}"
+file_name_most = 8
+file_capitals = true
+file_extension = "tap"
+one_file = true
 gear = [ { word = "M41", speeds = [8, 300] }, { word = "M42", speeds = [200, 2500] } ]
 `
 
@@ -87,7 +92,7 @@ func goodFiles(t *testing.T) map[string]map[string]string {
 	all["job file"]["bars"] = "bars = \"bars.toml\"\n" + reboreJob
 	all["job file"]["rebore"], all["job file"]["sleeve"] = reboreJob, sleeveJob
 	all["machine file"]["range"] = strings.Replace(all["machine file"]["hbm-4in.toml"], "[source]", "force_factor = 1.05\n[control]\nfeed_axis = \"W\"\n[source]", 1)
-	all["machine file"]["words"] = strings.Replace(all["machine file"]["cnc-110mm.toml"], "[control]", "[control]\n"+machineWords, 1)
+	all["machine file"]["words"] = strings.NewReplacer("[control]", "[control]\n"+machineWords, "program_number = 0", "program_number = 1200").Replace(all["machine file"]["cnc-110mm.toml"])
 	all["machine file"]["measured"] = strings.Replace(all["machine file"]["hbm-4in.toml"], "joint_damping = [0.03, 0.1]", "damping = [0.02, 0.05]", 1)
 	all["material file"]["range"] = "units = \"in\"\n" + all["material file"]["brass.toml"]
 	return all

@@ -93,6 +93,7 @@ func completeControl(r *keys.Reader, k *process.Control) {
 		r.Bad(c+"gauge_line", "is given, and no length offset is called", "write length_offset, or leave it out")
 	}
 	completeHome(r, k)
+	checkStorage(r, k)
 	switch {
 	case k.OrientedStop && !r.Given(c+"tip_at_stop"):
 		r.Bad(c+"oriented_stop", "does not say where the tip points after M19", `write tip_at_stop = "+X" (or "-X", "+Y", "-Y") as seen from the spindle`)

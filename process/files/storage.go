@@ -1,0 +1,52 @@
+package files
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"borewright/process"
+	"borewright/process/field/keys"
+	"borewright/process/source"
+)
+
+// fileParts are what a pattern of a file's name may have in braces.
+var fileParts = []string{process.NumberPart, process.RevisionPart, process.BorePart, process.VisitPart, process.ProgramPart}
+
+var (
+	bracedRE    = regexp.MustCompile(`\{[^{}]*\}`)
+	fileNameRE  = regexp.MustCompile(`^[A-Za-z0-9_-]*$`)
+	extensionRE = regexp.MustCompile(`^[A-Za-z0-9]{1,8}$`)
+)
+
+// checkStorage checks what a control says of the files that it keeps programs in.
+func checkStorage(r *keys.Reader, k *process.Control) {
+	const name, ending, one = "control.file_name", "control.file_extension", "control.one_file"
+	if !extensionRE.MatchString(k.FileExtension) {
+		r.Bad(ending, source.Quoted([]string{k.FileExtension})+" is no ending of a file", `give up to 8 letters and digits, without a point, or "none"`)
+	}
+	numbered := k.ProgramNumber > 0
+	if k.OneFile && !numbered {
+		r.Bad(one, "needs program_number: O words tell the programs of a file apart", "state program_number, or one file for each visit")
+	}
+	if !r.Given(name) {
+		return
+	}
+	has := func(part string) bool { return strings.Contains(k.FileName, part) }
+	for _, part := range bracedRE.FindAllString(k.FileName, -1) {
+		if !slices.Contains(fileParts, part) {
+			r.Bad(name, part+" is no part of a name", "the parts are "+strings.Join(fileParts, ", "))
+			return
+		}
+	}
+	switch {
+	case !fileNameRE.MatchString(bracedRE.ReplaceAllString(k.FileName, "")):
+		r.Bad(name, source.Quoted([]string{k.FileName})+" has characters that not every file system takes", "write letters, digits, - and _, and parts in braces: "+strings.Join(fileParts, ", "))
+	case !has(process.VisitPart) && !has(process.ProgramPart):
+		r.Bad(name, "does not tell the programs of a job apart", "put "+process.VisitPart+" or "+process.ProgramPart+" in it")
+	case k.OneFile && has(process.BorePart):
+		r.Bad(name, process.BorePart+" names one bore, and the file is of all", "leave it out, or one_file")
+	case has(process.ProgramPart) && !numbered:
+		r.Bad(name, process.ProgramPart+" needs program_number", "state it, or leave the part out")
+	}
+}
