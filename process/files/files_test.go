@@ -315,7 +315,7 @@ func TestControls(t *testing.T) {
 	}
 	got := MachineByID("cnc-fixed-format").Control
 	want := &process.Control{WholePlaces: 3, PartPlaces: 4, DropZeros: process.LeadingZeros, Units: qty.Inches, UnitsWord: process.G70G71, BlockNumbers: true, BlockStep: 1,
-		Dwell: process.DwellMilliseconds, DwellWord: 'X', Comments: true, Percent: true, FeedAxis: 'W', QuillAxis: 'Z', LineMost: 64, PlainText: true}
+		Dwell: process.DwellMilliseconds, DwellWord: 'X', Comments: true, Percent: true, FeedAxis: 'W', QuillAxis: 'Z', LineMost: 64, PlainText: true, Storage: process.Storage{FileExtension: "nc"}}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error(diff)
 	}
