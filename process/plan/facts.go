@@ -73,6 +73,7 @@ const (
 	RuleStandsOut    fact.Kind = "plan.rule stands out" // diameters
 	RuleSpringPass   fact.Kind = "plan.rule spring pass"
 	RuleQuiet        fact.Kind = "plan.rule quiet"
+	RuleHone         fact.Kind = "plan.rule hone"             // land at the end of roughing, and of the last passes
 	RuleRough        fact.Kind = "plan.rule rough"            // depth, least and most
 	RuleRoughFeed    fact.Kind = "plan.rule rough feed"       // least and most
 	RuleSemiFinish   fact.Kind = "plan.rule semi-finish"      // on diameter, least and most
@@ -82,12 +83,15 @@ const (
 	RuleSpeed        fact.Kind = "plan.rule speed"            // cutter material, work material, least and most, source
 	HereDiameters    fact.Kind = "plan.here diameters"        // stickout over diameter
 	HereSpringPasses fact.Kind = "plan.here spring passes"    // how many
+	HereHoned        fact.Kind = "plan.here honed"            // before which pass, worn by then to a likely land, which it may end with
+	HereNotHoned     fact.Kind = "plan.here not honed"        // likely land at the end, metres cut
 	HereDamped       fact.Kind = "plan.here damped"           // damping of the bar, land of the edge, indentation force, each least and most; hardness
 	HereLength       fact.Kind = "plan.here length"           // depth or feed
 	HereSpeed        fact.Kind = "plan.here speed"            // cutting speed, revolutions
 	ForDepth         fact.Kind = "plan.for depth"             // whether a fatter bar would pass
 	FatterPasses     fact.Kind = "plan.fatter passes"         // bar
 	NoFatter         fact.Kind = "plan.no fatter"             // narrowest bore
+	ForFreshEdge     fact.Kind = "plan.for fresh edge"        // how much smaller the bore would come out
 	ForPass          fact.Kind = "plan.for pass"              // number, how it stands
 	ForHold          fact.Kind = "plan.for hold"
 	ForLittleSpring  fact.Kind = "plan.for little spring"

@@ -71,6 +71,7 @@ func (w *ruleCheck) visitWide() {
 	}
 	w.add(0, fact.New(RuleStandsOut, fact.Figure(qty.KindCount.Of(job.Limits.Overhang))), fact.New(HereDiameters, fact.Value(qty.KindRatio, w.v.Overhang)), because)
 	w.quiet()
+	w.honed()
 	n := 0
 	for _, q := range w.v.Passes {
 		if q.Kind == schedule.Spring {
@@ -108,6 +109,27 @@ func (w *ruleCheck) quiet() {
 	fine := func(mm float64) fact.Arg { return fact.Figure(qty.Fine(qty.FromMM(mm))) }
 	w.add(0, fact.New(RuleQuiet), fact.New(HereDamped, fact.Value(qty.KindNumber, damping[0]), fact.Value(qty.KindNumber, damping[1]), fine(land.Least), fine(land.Most),
 		fact.Value(qty.KindIndentation, m.Indentation[0]), fact.Value(qty.KindIndentation, m.Indentation[1]), fact.Value(qty.KindCount, m.Hardness)), because)
+}
+
+// honed says where the edge is honed, or how far it is worn where it is not.
+func (w *ruleCheck) honed() {
+	rule := fact.New(RuleHone, fact.MM(setup.RoughLand), fact.MM(setup.FinishLand))
+	never := true
+	for i := range w.v.Passes {
+		q := &w.v.Passes[i]
+		if q.Hone == nil {
+			continue
+		}
+		never = false
+		var because fact.Fact
+		if q.Hone.Worn < q.Hone.Most {
+			because = fact.New(ForFreshEdge, fact.Figure(qty.Fine(q.Hone.Smaller)))
+		}
+		w.add(0, rule, fact.New(HereHoned, fact.Count(q.N), fact.MM(q.Hone.Worn)), because)
+	}
+	if end := w.v.Passes[len(w.v.Passes)-1].Edge.After; never && end.Likely > 0 {
+		w.add(0, rule, fact.New(HereNotHoned, fact.MM(end.Likely), fact.Value(qty.KindCutLength, end.Metres)), fact.Fact{})
+	}
 }
 
 // measured is the pass before the last that is stopped after to measure.
