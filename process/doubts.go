@@ -154,7 +154,7 @@ func (d *doubts) bar() {
 	if m := j.Machine; m != nil && float64(j.Limits.SpeedMost) > m.Speeds.Most {
 		d.add(fact.New(AskSpeed, fact.Figure(j.Limits.SpeedMost), fact.Name(m.ID), fact.Figure(qty.RevPerMin(m.Speeds.Most))))
 	}
-	if j.Limits.SpringFinish > j.Limits.SpringRough {
+	if most := j.Limits.SpringRough; most > 0 && j.Limits.SpringFinish > most {
 		d.add(fact.New(AskSpring, fact.Figure(j.Limits.SpringFinish), fact.Figure(j.Limits.SpringRough)))
 	}
 }

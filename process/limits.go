@@ -7,7 +7,7 @@ import (
 
 // Limits are what the author allows. All are filled in by the loader.
 type Limits struct {
-	SpringRough  qty.Length    // on diameter
+	SpringRough  qty.Length    // on diameter; 0: as much as what must stay for the passes after it allows
 	SpringFinish qty.Length    // on diameter
 	DepthMost    qty.Length    // radial, a pass
 	FeedMost     qty.Length    // a revolution
@@ -27,7 +27,7 @@ type Limits struct {
 
 // Describe says what the keys of the limits are.
 func (l *Limits) Describe(d *field.Desc) {
-	d.Length(&l.SpringRough, "spring_rough").Default("0.004|0.10").Span(">0..0.1|>0..2.5").Example("0.004|0.10").
+	d.Length(&l.SpringRough, "spring_rough").Otherwise("what must stay for the passes after it allows").Span(">0..0.1|>0..2.5").Example("0.004|0.10").
 		Says("most spring of a roughing pass, on diameter").
 		Weighs(SpoilsSetting, "spring, roughing").Fine()
 	d.Length(&l.SpringFinish, "spring_finish").Default("0.0008|0.02").Span(">0..0.02|>0..0.5").Example("0.0008|0.02").

@@ -53,12 +53,12 @@ var machineWords = []struct {
 	{"coolant, gray iron", "coolant = \"M8\"", 0, "IS CUT DRY", []wordEdit{
 		{"turned on", " M3\n", " M3\nM8\n", script.KindCoolant, "Gray iron, 180 to 220 HB is cut dry"},
 	}},
-	{"spindle ranges", "gear = [ { word = \"M41\", speeds = [1, 50] }, { word = \"M42\", speeds = [40, 9000] } ]", 0, "M41\nN260 S43 M3", []wordEdit{
+	{"spindle ranges", "gear = [ { word = \"M41\", speeds = [1, 50] }, { word = \"M42\", speeds = [40, 9000] } ]", 0, "M41\nN260 S34 M3", []wordEdit{
 		{"none called", "N70 M42\n", "", script.KindSpindle, "the spindle starts without a word for its range; M42 in a block before it: 40 to 9000 rev/min"},
 		{"another", "N250 M41", "N250 M42", script.KindSpindle, "starts in the range M42; M41"},
 		{"one that is not there", "N250 M41", "N250 M43", script.KindCode, "M43 has no use"},
-		{"shifted as it turns", "N260 S43 M3\n", "N260 S43 M3\nM41\n", script.KindSpindle, "while it turns"},
-		{"beside the start", "N250 M41\nN260 S43 M3", "N260 M41 S43 M3", script.KindSyntax, "M41 beside M3"},
+		{"shifted as it turns", "N260 S34 M3\n", "N260 S34 M3\nM41\n", script.KindSpindle, "while it turns"},
+		{"beside the start", "N250 M41\nN260 S34 M3", "N260 M41 S34 M3", script.KindSyntax, "M41 beside M3"},
 		{"left as it was for a slower pass", "N250 M41\n", "", script.KindSpindle, "starts in the range M42; M41 in a block before it: 1 to 50 rev/min"},
 		{"the remark's range", "(  RANGE M41)", "(  RANGE M42)", script.KindRemark, "M42"},
 	}},
@@ -112,13 +112,13 @@ var machineWords = []struct {
 	{"no home", "", 0, "S62 M3", []wordEdit{
 		{"home all the same", "N30 M5", "G91 G28 Z0.0000\nG90\nN30 M5", script.KindSyntax, "goes by machine positions"},
 	}},
-	{"no spindle ranges", "", 0, "S43 M3", []wordEdit{
-		{"a range all the same", " S43 M3", " M41\nS43 M3", script.KindSyntax, "no words for ranges"},
+	{"no spindle ranges", "", 0, "S34 M3", []wordEdit{
+		{"a range all the same", " S34 M3", " M41\nS34 M3", script.KindSyntax, "no words for ranges"},
 	}},
 	{"numbers without signs", "program_number = 1200", 0, "O1200", []wordEdit{
 		{"a signed N", "N20 ", "N+20 ", script.KindSyntax, "N+20 has a sign"},
 		{"a signed O", "O1200", "O+1200", script.KindSyntax, "O+1200 has a sign"},
-		{"a signed S", " S43 M3", " S+43 M3", script.KindSyntax, "has a sign"},
+		{"a signed S", " S34 M3", " S+34 M3", script.KindSyntax, "has a sign"},
 	}},
 }
 

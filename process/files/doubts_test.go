@@ -48,7 +48,7 @@ func TestDoubts(t *testing.T) {
 			[]string{`With 0.5000 in between nose and face the mouth of the bore can hardly be seen or gauged.`}},
 		{"no standoff for a program", ReboreJob, []string{`"hbm-5in"`, `"cnc-110mm"`, `feed_by = "table"`, `feed_by = "quill"`},
 			[]string{`No standoff is stated: the nose is taken to stand 11.5000 in from the face, so that the quill alone brings the tip out to be set.`}},
-		{"limits of the machine", ReboreJob, []string{`[[sweep]]`, "[limits]\nspeed_most = 1000\nspring_finish = 0.005\n[[sweep]]"},
+		{"limits of the machine", ReboreJob, []string{`[[sweep]]`, "[limits]\nspeed_most = 1000\nspring_rough = 0.004\nspring_finish = 0.005\n[[sweep]]"},
 			[]string{`The speed limit of 1000 rev/min is above the fastest that hbm-5in has, 800.`,
 				`A finishing pass may spring more (0.0050 in) than a roughing pass (0.0040 in): is that meant?`}},
 		{"a thin sleeve", SleeveJob, []string{`outside  = 86`, `outside  = 82.5`},

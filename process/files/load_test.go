@@ -190,7 +190,6 @@ func TestDefaults(t *testing.T) {
 		{"edge of carbide, of hss", in.Cutter.EdgeRadius, 12 * qty.Micrometre, mm.Cutter.EdgeRadius, 8 * qty.Micrometre},
 		{"least: 1.06 × 2.5 in, × 57 mm", in.Cutter.Least, qty.Diameter(qty.FromInches(2.65)), mm.Cutter.Least, qty.DiameterMM(60.42)},
 		{"most: 1.6 × 2.5 in, × 57 mm", in.Cutter.Most, qty.Diameter(qty.FromInches(4)), mm.Cutter.Most, qty.DiameterMM(91.2)},
-		{"spring_rough", in.Limits.SpringRough, 4 * qty.Thou, mm.Limits.SpringRough, qty.FromMM(0.10)},
 		{"spring_finish", in.Limits.SpringFinish, qty.FromInches(0.0008), mm.Limits.SpringFinish, qty.FromMM(0.02)},
 		{"depth_most", in.Limits.DepthMost, qty.FromInches(0.12), mm.Limits.DepthMost, 3 * qty.Millimetre},
 		{"feed_most", in.Limits.FeedMost, qty.FromInches(0.02), mm.Limits.FeedMost, qty.FromMM(0.5)},

@@ -19,6 +19,7 @@ type Cut struct {
 	Fed         bool      // it comes out turning, and cuts a second time:
 	Second      float64   // so deep, mm
 	Back        cut.Force // with this force
+	Left        float64   // mm on radius, that is still to be cut after it; roughs and semi-finishes only
 	Rise        float64   // its push rises by so much, mm on radius, for a millimetre more depth
 }
 

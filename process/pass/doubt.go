@@ -169,14 +169,8 @@ func (r *Judge) doubtBlind(now Swings, moves int) float64 {
 // (95 %), with no measurement before, by an edge that may be worn more or less than is likely.
 func (r *Judge) Blind(c Cut, moves int) (below, above float64) {
 	s := r.SwingsOf(c)
-	least, most := s, s
-	if r.half > 0 {
-		most.Wear, least.Wear = s.Wear*r.below/r.half, s.Wear*r.above/r.half
-	}
-	if s.Wear < 0 { // more wear draws the tip into the wall
-		least, most = most, least
-	}
-	return r.doubtBlind(most, moves), r.doubtBlind(least, moves)
+	smaller, larger := r.wornApart(s.Wear)
+	return r.doubtBlind(Swings{s.Forces, smaller}, moves), r.doubtBlind(Swings{s.Forces, larger}, moves)
 }
 
 // DoubtLearned is what remains unknown (± on diameter, 95 %) of the size that the

@@ -84,6 +84,33 @@ func (r *Judge) springs(v *Verdict, c Cut, most qty.Length) {
 	v.worse(schedule.LimitSpring, 2*math.Abs(r.Soft.Push(c.Force, c.Radius, setup.In)), most.MM())
 }
 
+// roughSpring judges the spring of a pass that so many others follow: against what the job
+// allows. Where it allows no figure, the bar may spring as it will as long as the stock
+// stays that the passes after it need: however much larger the bore comes out than is
+// expected, every pass to come must still have the least depth. What the spring copies of
+// the old shape is judged by itself.
+func (r *Judge) roughSpring(v *Verdict, c Cut, passes float64) {
+	if most := r.Job.Limits.SpringRough; most > 0 {
+		r.springs(v, c, most)
+		return
+	}
+	v.worse(schedule.LimitStays, r.Over(c), r.Spare(c.Left, passes))
+}
+
+// AfterRough is how many passes follow a rough at the least: a semi-finish and a finish.
+const AfterRough = 2
+
+// Over is by how much, mm on diameter, a pass may come out larger for its spring: with the
+// forces less by all that they are in doubt, and the edge no more worn than it must be.
+func (r *Judge) Over(c Cut) float64 {
+	s := r.SwingsOf(c)
+	_, wear := r.wornApart(s.Wear)
+	return BySquares(r.Doubt.On(s.Forces), wear)
+}
+
+// Spare is what of the stock left, mm on diameter, so many passes can do without.
+func (r *Judge) Spare(left, passes float64) float64 { return 2 * (left - passes*r.LeastCut()) }
+
 // LimitOf is a verdict as a fact.
 func (r *Judge) LimitOf(v Verdict) fact.Fact {
 	switch v.By {
@@ -93,8 +120,8 @@ func (r *Judge) LimitOf(v Verdict) fact.Fact {
 		return fact.New(schedule.LimitNose, fact.MM(v.Value), fact.Value(qty.KindShare, noseFeed))
 	case schedule.LimitShape:
 		return fact.New(schedule.LimitShape, fact.MM(v.Value), fact.Value(qty.KindShare, chipShape))
-	case schedule.LimitSpring:
-		return fact.New(schedule.LimitSpring, fact.FineMM(v.Value), fact.FineMM(v.Limit))
+	case schedule.LimitSpring, schedule.LimitStays:
+		return fact.New(v.By, fact.FineMM(v.Value), fact.FineMM(v.Limit))
 	case schedule.LimitChip:
 		return fact.New(schedule.LimitChip, fact.FineMM(v.Limit), fact.FineMM(v.Value))
 	case schedule.LimitMove:

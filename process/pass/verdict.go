@@ -8,7 +8,7 @@ import (
 // RoughVerdict judges a roughing pass.
 func (r *Judge) RoughVerdict(c Cut) Verdict {
 	v := Verdict{all: r.Gather}
-	r.springs(&v, c, r.Job.Limits.SpringRough)
+	r.roughSpring(&v, c, AfterRough)
 	r.Chips(&v, c)
 	r.strength(&v, c)
 	v.worse(schedule.LimitShape, c.Feed, chipShape*c.Depth)
@@ -19,7 +19,7 @@ func (r *Judge) RoughVerdict(c Cut) Verdict {
 // pass: it is measured before the finish is set.
 func (r *Judge) SemiVerdict(c Cut) Verdict {
 	v := Verdict{all: r.Gather}
-	r.springs(&v, c, r.Job.Limits.SpringRough)
+	r.roughSpring(&v, c, 1)
 	r.Chips(&v, c)
 	r.strength(&v, c)
 	v.worse(schedule.LimitRa, r.RoughnessOf(c), 2*r.Visit.Ra.MM())
@@ -81,7 +81,9 @@ func (r *Judge) OnlyDoubt(c Cut, left float64) (doubt, half float64) {
 func (r *Judge) SpringVerdict(finish, again, semi Cut, left float64) Verdict {
 	doubt, half := r.FinishDoubt(again, semi, left)
 	v := r.LastVerdict(again, left, doubt, half)
-	r.springs(&v, finish, r.Job.Limits.SpringRough)
+	if most := r.Job.Limits.SpringRough; most > 0 { // else it may: what it springs off is cut by the pass after it
+		r.springs(&v, finish, most)
+	}
 	r.Chips(&v, finish)
 	finish.Radius -= again.Depth
 	r.Opens(&v, finish, r.TipAfter(semi))

@@ -70,6 +70,19 @@ func (r *Judge) wornAway(c Cut) float64 {
 	return 2 * in
 }
 
+// wornApart is by how much, mm on diameter, a pass comes out smaller and larger where the
+// edge is worn as much more and less than is likely as it may be, from wornAway.
+func (r *Judge) wornApart(away float64) (smaller, larger float64) {
+	if r.half <= 0 {
+		return away, away
+	}
+	smaller, larger = away*r.below/r.half, away*r.above/r.half
+	if away < 0 { // more wear draws the tip into the wall
+		smaller, larger = larger, smaller
+	}
+	return smaller, larger
+}
+
 // WearTaper is by how much, mm on diameter, the bore comes out larger and smaller than in the
 // middle where a pass begins and ends, because the edge wears on the way.
 func (r *Judge) WearTaper(c Cut) float64 {

@@ -194,7 +194,7 @@ func TestSlenderBarIsSlowedByHand(t *testing.T) {
 			m.speeds = append(m.speeds, n-80)
 		}
 		_, ps := m.plan(t)
-		told := false
+		told, rough := false, 0.0
 		for _, q := range ps {
 			top := m.roughs[1]
 			if q.Kind >= schedule.SemiFinish {
@@ -206,8 +206,11 @@ func TestSlenderBarIsSlowedByHand(t *testing.T) {
 					n = s
 				}
 			}
-			if float64(q.Speed) != n {
+			if float64(q.Speed) != n && (q.Kind == schedule.Rough || float64(q.Speed) != rough) { // a finish may save the change of gear
 				t.Errorf("%.1f diameters out, %s: %v rev/min, by hand %v", x.overhang, q.Kind, q.Speed, n)
+			}
+			if q.Kind == schedule.Rough {
+				rough = float64(q.Speed)
 			}
 			if strings.HasPrefix(inMetric(q.LimitedBy), byDepth) {
 				told = true

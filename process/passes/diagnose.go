@@ -67,6 +67,7 @@ func (r *Planner) nearestRough(start float64) fact.Fact {
 		for k := 1; k <= steps; k++ {
 			depth := float64(k) * pitch
 			c := r.CutFor(depth, feed, pick, start+depth, r.Visit.RoughOut)
+			c.Left = r.Aim - start // as if it were the first of many
 			if v := r.RoughVerdict(c); v.Ratio < best.Ratio {
 				best, at = v, c
 			}

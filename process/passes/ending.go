@@ -66,6 +66,7 @@ func (e *ending) after(best *chain, n *node) *chain {
 		return best
 	}
 	semi := e.t.cut(0, depth, e.pick, e.made, r.Visit.LastOut)
+	semi.Left = r.Aim - e.made
 	if more += e.t.price(0, semi); dear(n.least) {
 		return best
 	}
@@ -74,7 +75,7 @@ func (e *ending) after(best *chain, n *node) *chain {
 		return best
 	}
 	for _, w := range n.ways {
-		cost := w.cost
+		cost := w.cost + r.gearPrice(w, e.pick)
 		if e.pick.RPM > r.turned(w) {
 			cost += e.faster
 		}

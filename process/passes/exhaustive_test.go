@@ -1,6 +1,7 @@
 package passes_test
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"testing"
@@ -221,6 +222,21 @@ func (e *exhaustive) may(p plannedCut, springMost, raMost float64) bool {
 		(raMost == 0 || e.roughness(p.feed, p.depth) <= raMost*e.slack)
 }
 
+// mayRough is may for a pass that so many others follow. Where the job has no limit of
+// the spring, a bar that springs less than it should by all that the forces are in
+// doubt must leave each of them a depth that the edge can cut.
+func (e *exhaustive) mayRough(p plannedCut, made, passes, raMost float64) bool {
+	if e.springRough > 0 {
+		return e.may(p, e.springRough, raMost)
+	}
+	s := e.cutAt(p.depth, p.feed, p.rpm).sprung(e.c, e.lean)
+	larger := math.Hypot(e.forceError*s.all, feedAlone*e.forceError*s.feed)
+	return larger <= 2*(e.aim-made-passes*math.Max(2*e.minChip*e.rounding, 2.5*e.rounding))*e.slack && e.may(p, math.Inf(1), raMost)
+}
+
+// gearMinutes is what it costs to turn a pass in another gear than the pass before it.
+const gearMinutes = 1.0
+
 // state is the bore on its way.
 type state struct {
 	rLeast, rMost float64
@@ -266,8 +282,11 @@ func (e *exhaustive) run(s state, roughs int) {
 			for _, rpm := range e.rpmR {
 				p := plannedCut{schedule.Rough, depth, feed, rpm}
 				cost := e.minutes(feed, rpm) + e.hold/2
-				if s.cost+cost+e.least >= e.best || !e.may(p, e.springRough, 0) {
+				if s.cost+cost+e.least >= e.best || !e.mayRough(p, r, 2, 0) {
 					continue
+				}
+				if n := len(s.chain); n > 0 && s.chain[n-1].rpm != rpm {
+					cost += gearMinutes
 				}
 				if cost += e.price(depth, feed, rpm); s.cost+cost+e.least < e.best {
 					if t := e.after(s, p, cost); e.opens(s, t) {
@@ -337,7 +356,7 @@ func (e *exhaustive) end2(s state, semi, last plannedCut, again *plannedCut, bas
 	if again != nil {
 		whole += again.depth
 	}
-	if semi.depth <= 0 || semi.depth > 0.5+1e-9+e.printed || !e.may(semi, e.springRough, 2*e.ra) {
+	if semi.depth <= 0 || semi.depth > 0.5+1e-9+e.printed || !e.mayRough(semi, s.rLeast+semi.depth, 1, 2*e.ra) {
 		return 0, false
 	}
 	thin := len(s.chain) == 0 && e.aim-s.rLeast < 3*math.Max(2*e.minChip*e.rounding, 2.5*e.rounding)
@@ -350,6 +369,9 @@ func (e *exhaustive) end2(s state, semi, last plannedCut, again *plannedCut, bas
 	base += 8*math.Abs(whole-0.1) + 2*math.Abs(semi.depth-0.2)
 	if n := len(s.chain); n > 0 && last.rpm > s.chain[n-1].rpm && e.noisy(whole, last.feed, last.rpm) {
 		base += 240
+	}
+	if n := len(s.chain); n > 0 && last.rpm != s.chain[n-1].rpm {
+		base += gearMinutes
 	}
 	if base >= e.best {
 		return 0, false
@@ -364,7 +386,7 @@ func (e *exhaustive) end2(s state, semi, last plannedCut, again *plannedCut, bas
 	}
 	final, most := last, e.springFinish
 	if again != nil {
-		if !e.may(last, e.springRough, 0) {
+		if !e.may(last, cmp.Or(e.springRough, math.Inf(1)), 0) {
 			return 0, false
 		}
 		t, final = e.after(t, *again, 0), *again
@@ -399,10 +421,13 @@ func (e *exhaustive) judge(ps []schedule.Pass) (float64, error) {
 			tail = append(tail, p)
 			continue
 		}
-		if !e.may(p, e.springRough, 0) {
+		if !e.mayRough(p, s.rLeast+p.depth, 2, 0) {
 			return 0, fmt.Errorf("%v is past a limit", p)
 		}
 		t := e.after(s, p, e.minutes(p.feed, p.rpm)+e.hold/2+e.price(p.depth, p.feed, p.rpm))
+		if n := len(s.chain); n > 0 && s.chain[n-1].rpm != p.rpm {
+			t.cost += gearMinutes
+		}
 		if !e.opens(s, t) {
 			return 0, fmt.Errorf("%v opens the cutter from %.4f to %.4f only", p, s.tip, t.tip)
 		}
@@ -451,6 +476,10 @@ func TestPlannerAgainstExhaustiveSearch(t *testing.T) {
 		{"stops are dear", func(m *handMill) { m.start, m.hold, m.springRough = 97, 40, 0.006 }},
 		{"big nose in steel", func(m *handMill) {
 			m.start, m.nose, m.kc11, m.mc, m.radial, m.springRough = 97, 2.4, 2200, 0.14, 40, 0.03
+		}},
+		{"spring left open", func(m *handMill) {
+			m.start, m.steps, m.springFinish, m.springRough, m.radial, m.tilt = 98.6, []handStep{{60, 420}}, 0.1, 0, 4, 0.4
+			m.low, m.high, m.feeds = 99.9, 100.1, []float64{0.1, 0.2, 0.4}
 		}},
 		{"little stock", func(m *handMill) { m.start = 99.8 }},
 		{"a coarse dial", func(m *handMill) {

@@ -208,6 +208,7 @@ hold_minutes = %g
 		strings.Join(steps, ", "), bearing, m.nose, m.lead, m.trail, m.land, m.setBy, speed,
 		m.springRough, m.springFinish, m.depthMost, m.feedMost, m.forceError, m.setting, m.gauge, m.kelvin, m.passes, m.hold, most, m.moreJob)
 	text = strings.Replace(text, "force_error = -1\n", "", 1) // left out: the default
+	text = strings.Replace(text, "spring_rough = 0\n", "", 1)
 	job, err := files.Job("job.toml", []byte(text), func(path string) ([]byte, error) {
 		if s, ok := texts[path]; ok {
 			return []byte(s), nil

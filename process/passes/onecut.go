@@ -21,7 +21,7 @@ func (r *Planner) lastOne(best *chain, t *table, pick pass.Pick, w *chain, radiu
 		return best
 	}
 	doubt, half := r.OnlyDoubt(c, rMost-r.Aim)
-	cost := w.cost + minutes - w.minutes + t.price(0, c) + missMinutes*missChance(doubt, half)
+	cost := w.cost + minutes - w.minutes + t.price(0, c) + missMinutes*missChance(doubt, half) + r.gearPrice(w, pick)
 	if pick.RPM > r.turned(w) {
 		cost += r.fasterPrice(s)
 	}

@@ -1,6 +1,9 @@
 package passes
 
-import "math"
+import (
+	"borewright/process/pass"
+	"math"
+)
 
 // missMinutes is what a bore out of limits costs, in minutes: half a shift to
 // put it right, if it can be. Common practice, no source. It only weighs one
@@ -14,6 +17,28 @@ func missChance(doubt, half float64) float64 {
 		return 0
 	}
 	return math.Erfc(half / (doubt / 1.96) / math.Sqrt2)
+}
+
+// gearMinutes is what a change of gear costs between two passes, in minutes: the spindle is
+// stopped, the levers are moved and the gears brought into mesh. Common practice, no
+// source.
+const gearMinutes = 1
+
+// gears is what changes of gear cost on the machine: nothing where its spindle turns at any
+// speed of a range.
+func (r *Planner) gears() float64 {
+	if len(r.Job.Machine.Speeds.Steps) == 0 {
+		return 0
+	}
+	return gearMinutes
+}
+
+// gearPrice is what it costs to turn a pass at another speed than the pass before it.
+func (r *Planner) gearPrice(before *chain, pick pass.Pick) float64 {
+	if t := r.turned(before); math.IsInf(t, 1) || t == pick.RPM {
+		return 0
+	}
+	return r.gears()
 }
 
 // unusual is what leaving the custom of the trade costs, in minutes: a shop

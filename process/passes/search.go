@@ -169,22 +169,30 @@ type ways [roundnessClasses][mostSpeeds]*chain
 // range of 1 to 17.
 const mostSpeeds = 9
 
-// better says whether a chain of such a cost, so round, so fast, is worth keeping.
-func (w *ways) better(class, speed int, cost float64) bool {
+// better says whether a chain of such a cost, so round, so fast, is worth keeping. What
+// changes of gear cost sets it apart from those of another speed.
+func (w *ways) better(class, speed int, cost, gears float64) bool {
 	for o := 0; o <= class; o++ {
-		for s := 0; s <= speed; s++ {
-			if w[o][s] != nil && w[o][s].cost <= cost+1e-12 {
+		for s := 0; s < speed; s++ {
+			if w[o][s] != nil && w[o][s].cost+gears <= cost+1e-12 {
 				return false
 			}
+		}
+		if w[o][speed] != nil && w[o][speed].cost <= cost+1e-12 {
+			return false
 		}
 	}
 	return true
 }
 
-func (w *ways) keep(class, speed int, c *chain) {
+func (w *ways) keep(class, speed int, gears float64, c *chain) {
 	for o := class; o < roundnessClasses; o++ {
 		for s := speed; s < mostSpeeds; s++ {
-			if w[o][s] != nil && w[o][s].cost >= c.cost {
+			more := gears
+			if s == speed {
+				more = 0
+			}
+			if w[o][s] != nil && w[o][s].cost >= c.cost+more {
 				w[o][s] = nil
 			}
 		}
@@ -192,19 +200,23 @@ func (w *ways) keep(class, speed int, c *chain) {
 	w[class][speed] = c
 }
 
-// on are the chains worth roughing on from: by class of out-of-round the cheapest,
-// where no rounder one is as cheap.
-func (w *ways) on() (out []*chain) {
-	least := math.Inf(1)
+// on are the chains worth roughing on from: by class of out-of-round the cheapest, where no
+// rounder one is as cheap, and those of other speeds that a change of gear would bring there.
+func (w *ways) on(gears float64) (out []*chain) {
+	least, at := math.Inf(1), [mostSpeeds]float64{} // of all that are as round, and of those at a speed
+	for s := range at {
+		at[s] = math.Inf(1)
+	}
 	for o := range w {
-		var best *chain
-		for _, c := range w[o] {
-			if c != nil && c.cost < least-1e-12 {
-				best, least = c, c.cost
+		for s, c := range w[o] {
+			if c != nil {
+				least, at[s] = math.Min(least, c.cost), math.Min(at[s], c.cost)
 			}
 		}
-		if best != nil {
-			out = append(out, best)
+		for s, c := range w[o] {
+			if c != nil && c.cost <= at[s] && (c.cost <= least || c.cost < least+gears) {
+				out = append(out, c)
+			}
 		}
 	}
 	return out
@@ -215,6 +227,7 @@ type option struct {
 	feed          int
 	pick          pass.Pick
 	minutes, cost float64
+	over          float64 // Judge.Over; 0 where the job limits the spring
 }
 
 // roughing fills in the ways to each node by roughing passes alone.
@@ -225,6 +238,7 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 	if !r.AnyMove {
 		least = r.LeastMove() * (1 - 1e-9)
 	}
+	gears := r.gears()
 	relax := func(from *chain, radius float64, i0 int) {
 		for i := i0; i < len(grid); i++ {
 			depth := grid[i] - radius
@@ -233,12 +247,16 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 			}
 			// Judged at the next whole pitch, so that a first cut from a
 			// bore between the nodes is judged no lighter than it is.
-			k := int(math.Ceil(depth/t.Pitch - 1e-9))
+			k, spare := int(math.Ceil(depth/t.Pitch-1e-9)), r.Spare(r.Aim-grid[i], pass.AfterRough)
 			for speed, options := range allowed[k] {
+				change := r.gearPrice(from, r.rough[speed])
 				for _, op := range options {
-					cost := from.cost + op.cost
-					if !at[i].better(0, speed, cost) {
+					cost := from.cost + op.cost + change
+					if !at[i].better(0, speed, cost, gears) {
 						break // no cheaper than a way that leaves it round, nor are the dearer ones
+					}
+					if op.over > spare { // too little may stay for the last passes
+						continue
 					}
 					stroke := t.stroke(op.feed, op.pick.At(grid[i]), grid[i], r.Visit.RoughOut)
 					tip := 2 * stroke.SettingFor(radius, grid[i])
@@ -247,10 +265,10 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 					}
 					rMost := stroke.Left(radius, from.rMost, grid[i])
 					o := r.roundnessClass(rMost - grid[i])
-					if !at[i].better(o, speed, cost) {
+					if !at[i].better(o, speed, cost, gears) {
 						continue
 					}
-					at[i].keep(o, speed, &chain{minutes: from.minutes + op.minutes, cost: cost, rMost: rMost, tip: tip, from: from, passes: from.passes + 1,
+					at[i].keep(o, speed, gears, &chain{minutes: from.minutes + op.minutes, cost: cost, rMost: rMost, tip: tip, from: from, passes: from.passes + 1,
 						last: step{kind: schedule.Rough, made: grid[i], depth: depth, feed: t.Feeds[op.feed], pick: op.pick, rMostAfter: rMost}})
 				}
 			}
@@ -258,7 +276,7 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 	}
 	relax(first, start, 0)
 	for i := range grid {
-		for _, w := range at[i].on() {
+		for _, w := range at[i].on(gears) {
 			relax(w, grid[i], i+1)
 		}
 	}
@@ -276,11 +294,16 @@ func (r *Planner) allowed(t *table, start float64) [][][]option {
 		for n, p := range r.rough {
 			for j := len(t.Feeds) - 1; j >= 0; j-- {
 				c := t.cutAt(j, depth, p, p.At(start+depth), r.Aim, r.Visit.RoughOut)
+				c.Left = r.Aim - start - depth
 				if !r.RoughVerdict(c).OK() {
 					continue
 				}
+				over := 0.0
+				if r.Job.Limits.SpringRough == 0 {
+					over = r.Over(c)
+				}
 				minutes := r.MinutesOf(t.Feeds[j], p.RPM, r.Visit.RoughOut) + r.setMinutes()
-				out[k][n] = append(out[k][n], option{j, p, minutes, minutes + t.price(j, c)})
+				out[k][n] = append(out[k][n], option{j, p, minutes, minutes + t.price(j, c), over})
 			}
 			slices.SortStableFunc(out[k][n], func(a, b option) int { return cmp.Compare(a.cost, b.cost) })
 		}

@@ -140,6 +140,7 @@ func (r *Planner) keeps(steps []step, i int, rLeast, depth float64) bool {
 		return c
 	}
 	c := cut(st, depth, rLeast+depth)
+	c.Left = r.Aim - c.Radius
 	switch st.kind {
 	case schedule.Rough:
 		return r.RoughVerdict(c).OK()

@@ -5,6 +5,7 @@ import (
 
 	"borewright/process/pass"
 	"borewright/process/schedule"
+	"borewright/process/setup"
 )
 
 // A spring pass goes through once more at the setting of the finish and takes
@@ -43,6 +44,12 @@ func (e *ending) springPass() *springPass {
 	}
 	finish := e.t.cut(0, first, e.pick, r.Aim, r.Visit.LastOut)
 	again := e.t.cut(0, second, e.pick, r.Aim, r.Visit.LastOut)
+	if r.twice != nil {
+		again.Force = r.twice.Force(again.Depth, again.Feed, e.pick.At(r.Aim), setup.In)
+		if again.Fed {
+			again.Back = r.twice.Force(again.Second, again.Feed, e.pick.At(r.Aim), setup.Out)
+		}
+	}
 	finish.Sings = math.Max(e.last.Sings, r.Sings(e.t.stability(0, finish, r.LastLand())))
 	again.Sings = math.Max(finish.Sings, r.Sings(e.t.stability(0, again, r.LastLand())))
 	v := r.LastVerdict(again, 0, 0, 1)

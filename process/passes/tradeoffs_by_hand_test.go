@@ -74,6 +74,13 @@ func TestWeightsByHand(t *testing.T) {
 			},
 			func(e *exhaustive) { e.roughs = 1 }, func(e *exhaustive) { e.roughs = 2 },
 			func(passes, rpm, feed float64) bool { return passes == 3 }, 0.1},
+		{"a change of gear: the last passes as the rough, or faster",
+			func(m *handMill) {
+				m.start, m.damping, m.ra = 98, [2]float64{0.2, 0.3}, 12.5
+				m.feeds, m.speeds = []float64{0.2}, []float64{250, 400}
+			},
+			func(e *exhaustive) { e.roughs, e.rpmF = 1, []float64{250} }, func(e *exhaustive) { e.roughs, e.rpmF = 1, []float64{400} },
+			func(passes, rpm, feed float64) bool { return rpm == 250 }, 0.1},
 		{"a missed size: fine and sure, or coarse and doubtful",
 			func(m *handMill) {
 				m.start, m.radial, m.tilt, m.springFinish, m.springRough = 99.2, 3, 0.5, 0.2, 0.5

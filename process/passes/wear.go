@@ -72,10 +72,12 @@ type lastEdge struct {
 	anew   bool        // it was honed for a pass before
 }
 
-// honing is whether the edge is honed before the last passes.
+// honing is the edge of the last passes: whether it is honed before them.
 type honing struct {
 	hones bool
 	asked bool // because it is tried so, not because it is worn that far
+
+	twice *setup.Edge // as it is in a spring pass after the finish
 }
 
 // search finds the chain of least cost, or nil. first is the bore as found or
@@ -83,6 +85,7 @@ type honing struct {
 // then, and by one honed for them. The search begins with a guess of the wear, and is
 // done again with that of the chain found, where that is another or breaks a limit.
 func (r *Planner) search(first *chain, start float64) (best *chain) {
+	var kept *chain // the cheapest so far with all limits kept
 	r.wears = nil
 	end := r.guess(start)
 	rough := r.with(setup.Wear{Mean: end.before}, false)
@@ -98,19 +101,33 @@ func (r *Planner) search(first *chain, start float64) (best *chain) {
 			continue
 		}
 		if best == nil {
-			return nil
+			return kept
 		}
 		steps, was := best.steps(), end.before.Likely
 		r.wears = r.wearing(steps)
 		rough, end = r, lastEdge{before: r.FlankFound()}
+		most := -1.0
 		for i, st := range steps {
-			if st.kind <= schedule.Rough { // the last of them: its edge is worn most, or was honed
-				rough, end = r.in(i), lastEdge{before: r.wears[i].After, anew: r.wears.honedBy(i) >= 0}
+			if st.kind > schedule.Rough {
+				break
+			}
+			end = lastEdge{before: r.wears[i].After, anew: r.wears.honedBy(i) >= 0}
+			if w := r.wears[i].Mean.Likely; w > most { // every rough must be possible by the edge that is worn most
+				rough, most = r.in(i), w
 			}
 		}
-		if math.Abs(end.before.Likely-was) < littleWear && r.keepsAll(steps) {
-			return best
+		if !r.keepsAll(steps) {
+			continue
 		}
+		if kept == nil || best.cost < kept.cost {
+			kept = best
+		}
+		if math.Abs(end.before.Likely-was) < littleWear {
+			break
+		}
+	}
+	if kept != nil {
+		return kept
 	}
 	return best
 }
@@ -152,8 +169,10 @@ func (r *Planner) finishedBy(e lastEdge, feed float64, alone bool) *Planner {
 		runs = append(runs, run)
 	}
 	w := r.Wearing(e.before, runs)
-	by := r.with(w[len(w)-1], w[0].Honed || e.anew)
-	by.honing = honing{hones: w[0].Honed, asked: e.honed}
+	last := w[len(w)-1]
+	by := r.with(last, w[0].Honed || e.anew)
+	by.twice = r.Worn((last.After.Likely + r.After(last.After, run).Likely) / 2)
+	by.hones, by.asked = w[0].Honed, e.honed
 	return by
 }
 

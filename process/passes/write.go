@@ -35,6 +35,7 @@ func (r *Planner) witnessStep() (step, bool) {
 		cheapest := math.Inf(1)
 		for _, pick := range r.rough {
 			c := r.CutFor(depth, feed, pick, made, r.Visit.RoughOut)
+			c.Left = r.Aim - made
 			cost := r.MinutesOf(feed, pick.RPM, r.Visit.RoughOut) + chatterPrice(r.StabilityOf(c, r.LandIn(0, 0)))
 			if cost >= cheapest || !r.SemiVerdict(c).OK() {
 				continue
@@ -169,6 +170,7 @@ func (r *Planner) judge(steps []step, i int, rLeast, depth, feed float64) pass.V
 		return c
 	}
 	c := cut(i, depth, rLeast+depth, r.wears.moves(i))
+	c.Left = r.Aim - c.Radius
 	left := math.Max(0, st.rMostAfter-st.made)
 	before := func(i int) pass.Cut { return cut(i, steps[i].depth, steps[i].made, r.wears.moves(i)) }
 	from := r.Visit.Stands.At.MM()

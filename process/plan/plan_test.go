@@ -90,6 +90,72 @@ func TestSlenderBar(t *testing.T) {
 	}
 }
 
+// longJob is a bore of eight inches behind twelve, with a bar that stands out eleven
+// times its diameter, so that every thousandth that it may spring counts.
+const longJob = `
+units = "in"
+number = "T-2"
+revision = "-"
+title = "long and slender"
+machine = "hbm-5in"
+material = "gray-iron-200hb"
+station = [ { name = "case", from = 12, to = 20, diameter = 2.60, swept = true } ]
+[[bore]]
+station = "case"
+repair = "rebore"
+finish = { low = 2.8740, high = 2.8760 }
+ra = 125
+[bar]
+steps = [ { diameter = 2, length = 22 } ]
+[cutter]
+material = "hss"
+nose_radius = 0.032
+lead = 80
+least = 1.2
+most = 3.5
+[limits]
+spring_finish = 0.002
+`
+
+// Without a limit of its own the spring of a roughing pass is bound by what must stay
+// for the passes after it: no rough creeps at a thousandth a turn for an hour and a
+// half to save the bar a spring that the gauge would find all the same. A limit that
+// the job states is kept.
+func TestRoughSpringLeftOpen(t *testing.T) {
+	p := Make(load(t, longJob))
+	if !p.Feasible {
+		t.Fatal(p.Reasons)
+	}
+	v := p.Bores[0].Visits[0]
+	roughs := 0
+	for _, q := range v.Passes {
+		if q.Kind != schedule.Rough {
+			continue
+		}
+		roughs++
+		if q.Minutes > 45 || q.Feed.Inches() < 0.003 {
+			t.Errorf("pass %d: %.0f min at %.4f in a turn", q.N, q.Minutes, q.Feed.Inches())
+		}
+		// By hand: the force may be 30 % less, and a semi-finish and a finish of the
+		// least depth, 0.03 mm by the least chip alone, must still be there.
+		if left := v.Limits.Aim.Minus(q.Expected).MM() - 0.3*q.Spring.MM(); left < 2*2*0.03 {
+			t.Errorf("pass %d: springs %v, and with 30 %% less force only %.3f mm stay", q.N, q.Spring, left)
+		}
+	}
+	if roughs == 0 {
+		t.Error("no roughing pass")
+	}
+	stated := Make(load(t, longJob+"spring_rough = 0.018\n"))
+	if !stated.Feasible {
+		t.Fatal(stated.Reasons)
+	}
+	for _, q := range stated.Bores[0].Visits[0].Passes {
+		if q.Spring.Inches() > 0.01805 && q.Kind != schedule.Finish {
+			t.Errorf("pass %d springs %v, 0.018 in allowed", q.N, q.Spring)
+		}
+	}
+}
+
 // What stops a plan comes with changes that were tried, and each change, made
 // to the job, does free it.
 func TestWaysOut(t *testing.T) {
@@ -149,6 +215,9 @@ func TestPlansKeepTheirLimits(t *testing.T) {
 						if q.Ra > v.Ra || q.OutOfRound > v.Roundness {
 							t.Errorf("%s: Ra %v, round %v", at, q.Ra, q.OutOfRound)
 						}
+					}
+					if most == 0 { // what it springs less than planned the next passes must still find
+						most = qty.FromMM(v.Limits.Aim.Minus(q.Expected).MM() / l.ForceError)
 					}
 					if q.Spring > most+qty.Micrometre {
 						t.Errorf("%s: springs %v, %v allowed", at, q.Spring, most)

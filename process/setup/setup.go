@@ -9,6 +9,7 @@
 package setup
 
 import (
+	"cmp"
 	"math"
 
 	"borewright/process"
@@ -120,11 +121,16 @@ func New(job *process.Job) (*Setup, error) {
 	return s, nil
 }
 
+// openSpring is more than a bar springs in a rough whose spring no limit holds, mm on
+// diameter: plans of bars eleven diameters out come to 0.45. An assumption.
+const openSpring = 0.5
+
 // neverTouches is whether the bar stays off its bearing whatever it cuts: at the most
 // spring that the job allows, off the bearing, with three times the force along the cut
-// (a rough has two to three times: experiments in outside turning, one source).
+// (a rough has two to three times: experiments in outside turning, one source). Where
+// the job sets no limit it is taken to be openSpring.
 func (s *Setup) neverTouches(b *bar.Beam) bool {
-	most := s.Job.Limits.SpringRough.MM() / 2 / s.free.Compliance()
+	most := cmp.Or(s.Job.Limits.SpringRough.MM(), openSpring) / 2 / s.free.Compliance()
 	return b.Meet(bar.Load{Radial: most, Tangential: 3 * most}).Idle
 }
 

@@ -25,6 +25,7 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.LimitNose:      text("nose radius: a feed of {1}, {2} of it allowed"),
 	schedule.LimitShape:     text("chip: a feed of {1}, {2} of the depth allowed"),
 	schedule.LimitSpring:    text("spring: {1} on diameter, {2} allowed"),
+	schedule.LimitStays:     text("what must stay for the next passes: with the spring it may come out {1} larger on diameter, {2} can be spared"),
 	schedule.LimitChip:      text("chip: {1} thick on average, the edge rubs below {2}{?; {3}}"),
 	schedule.LimitMove:      text("setting: the cutter is opened by {1} on diameter, {2} is the least that can be set"),
 	schedule.LimitRub:       text("chip: the edge rubs at depths below {1}, this is {2}{?; {3}}"),
