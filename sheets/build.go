@@ -247,8 +247,15 @@ func (b *builder) setUp() {
 		add("Axis dials", "1 graduation = "+b.U.Say(qty.Graduation(b.Machine.Dial)))
 	}
 	face := "the face that the spindle enters, with the cutter's tip; depths count inward from it"
-	if c := b.Machine.Control; c != nil && c.Tool > 0 && bar.Outboard == nil {
-		add("Tool", fmt.Sprintf("T%d, called by the program at its start", c.Tool))
+	if c := b.Machine.Control; c != nil && c.Tool > 0 {
+		switch tool := fmt.Sprintf("T%d, called by the program at its start", c.Tool); {
+		case bar.Outboard != nil:
+			add("Tool", "none is called: the bar runs in an outboard support and is put in by hand")
+		case c.HomeWord == 0:
+			add("Tool", tool+": bar out of the work first, the slides do not go home before it")
+		default:
+			add("Tool", tool)
+		}
 	}
 	if h, long := b.lengthOffset(); h != "" {
 		add("Length offset", h+": "+b.U.SayBoth(qty.Plain(long))+" from the gauge line to the tip by these figures. A bar held by its stickout has another length each time it is clamped: measure it as it is held, and enter that")
