@@ -9,9 +9,13 @@ import (
 )
 
 func seeds(f *testing.F) {
-	names, err := filepath.Glob("../../testdata/rs274/*/*.nc")
-	if err != nil || len(names) == 0 {
-		f.Fatalf("no seeds: %v", err)
+	var names []string
+	for _, p := range []string{"rs274/*/*.nc", "verify/*.nc", "verify/styles/*.nc"} { // styles: as many hands write
+		found, err := filepath.Glob("../../testdata/" + p)
+		if err != nil || len(found) == 0 {
+			f.Fatalf("no seeds in %s: %v", p, err)
+		}
+		names = append(names, found...)
 	}
 	for _, n := range names {
 		data, err := os.ReadFile(n)

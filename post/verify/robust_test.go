@@ -108,21 +108,3 @@ func TestDeterministic(t *testing.T) {
 		}
 	}
 }
-
-func FuzzCheck(f *testing.F) {
-	for _, g := range good {
-		f.Add(program(f, g.file))
-	}
-	f.Add([]byte("G17 G21 G40 G49 G90 G94\nG53 G0 Z0.\nG53 G0 X9.\nT7 M6\nN1000 M9\nM5\nM0\nG43 H9\nM41\nS150 M3\nG0 Z60.\nX0. Y0.\nG0 Z-365.\nM8\nG1 Z-431.5 F30.\nG28 Z60.\nG49\nM30\n"))
-	p, words := planMM(), planMM()
-	c := words.Job.Machine.Control
-	c.RestartStep, c.Tool, c.LengthOffset, c.Coolant, c.Gears = 1000, 7, 9, 8, []process.GearRange{{Word: 41, Least: 1, Most: 200}}
-	c.HomeWord, c.HomeAxes, c.HomeAt = 53, []process.HomeAxis{process.HomeFeed, process.HomeX}, []qty.Length{0, mm(9)}
-	f.Fuzz(func(t *testing.T, text []byte) {
-		for _, p := range []*plan.Plan{p, words} {
-			if r := Check(text, "", p, 0, 0); r.Proven != (len(r.Findings) == 0) {
-				t.Error("proven and findings disagree")
-			}
-		}
-	})
-}
