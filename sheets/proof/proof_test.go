@@ -61,6 +61,49 @@ func TestTextInTheUnitsOfTheJob(t *testing.T) {
 	}
 }
 
+// What is only not this tool's way is told apart from what is wrong, with what would be
+// taken, and counted apart.
+func TestOtherWaysReadAsSuch(t *testing.T) {
+	wrong := verify.Finding{Line: 12, Col: 3, Kind: "depth", What: "too deep", Want: "less"}
+	other := verify.Finding{Line: 13, Col: 1, Kind: "code", What: "G91: incremental positions", Want: "G90", OtherWay: true}
+	for _, c := range []struct {
+		list      []verify.Finding
+		has, none []string
+	}{
+		{[]verify.Finding{wrong}, []string{"x.nc:12:3: depth: too deep\n    right: less\n", "NOT PROVEN: 1 finding\n"}, []string{"way", "taken"}},
+		{[]verify.Finding{other}, []string{"x.nc:13:1: not this tool's way: G91: incremental positions\n    taken: G90\n", "NOT PROVEN: 1 finding, not this tool's way\n"}, []string{"code:", "right:"}},
+		{[]verify.Finding{wrong, other, other}, []string{"x.nc:12:3: depth: too deep\n    right: less\n", "not this tool's way: G91", "taken: G90", "NOT PROVEN: 3 findings, 2 of them not this tool's way\n"}, []string{"code:"}},
+	} {
+		var b strings.Builder
+		WriteFindings(&b, verify.Report{Findings: c.list}, "x.nc")
+		for _, want := range c.has {
+			if !strings.Contains(b.String(), want) {
+				t.Errorf("no %q in\n%s", want, b.String())
+			}
+		}
+		for _, not := range c.none {
+			if strings.Contains(b.String(), not) {
+				t.Errorf("%q in\n%s", not, b.String())
+			}
+		}
+		r, p := report(qty.Metric)
+		r.Findings = c.list
+		var doc strings.Builder
+		if err := WriteJSON(&doc, r, "x.nc", p, 0, 0); err != nil {
+			t.Fatal(err)
+		}
+		apart := 0
+		for _, f := range c.list {
+			if f.OtherWay {
+				apart++
+			}
+		}
+		if n := strings.Count(doc.String(), `"another_way": true`); n != apart {
+			t.Errorf("%d in JSON, not %d:\n%s", n, apart, doc.String())
+		}
+	}
+}
+
 // JSON is the same for both readers: SI, the unit in the name.
 func TestJSONInSI(t *testing.T) {
 	var said [2]string

@@ -36,14 +36,27 @@ func WriteFindings(w io.Writer, r verify.Report, name string) {
 }
 
 func verdict(w io.Writer, r verify.Report, name string) {
-	switch n := len(r.Findings); {
-	case r.Proven:
+	if r.Proven {
 		hung(w, fmt.Sprintf("%s: proven: %d cuts, %s of motion", name, len(r.Cuts), qty.Metric.Say(qty.KindMinutes.Of(r.Minutes))), "  ")
-	case n == 1:
-		hung(w, name+": NOT PROVEN: 1 finding", "  ")
-	default:
-		hung(w, fmt.Sprintf("%s: NOT PROVEN: %d findings", name, n), "  ")
+		return
 	}
+	n, other := len(r.Findings), 0
+	for _, f := range r.Findings {
+		if f.OtherWay {
+			other++
+		}
+	}
+	s := fmt.Sprintf("%s: NOT PROVEN: %d findings", name, n)
+	if n == 1 {
+		s = name + ": NOT PROVEN: 1 finding"
+	}
+	switch {
+	case n > 0 && other == n:
+		s += ", not this tool's way"
+	case other > 0:
+		s += fmt.Sprintf(", %d of them not this tool's way", other)
+	}
+	hung(w, s, "  ")
 }
 
 // WriteText prints the whole report of a program, held against p.Bores[bore] and

@@ -60,20 +60,24 @@ var allowedM = map[string]bool{
 	"M0": true, "M1": true, "M2": true, "M3": true, "M4": true, "M5": true, "M7": true, "M8": true, "M9": true, "M19": true, "M30": true,
 }
 
-// instead tells about codes that one meets: what each is, and what to write.
-var instead = map[string][2]string{
-	"G18": {"another plane than XY", "G17: the bore runs along Z"},
-	"G19": {"another plane than XY", "G17: the bore runs along Z"},
-	"G91": {"incremental positions", "G90: a program that is stopped and started again must not add up"},
-	"G43": {"a tool length offset", "G49, and Z0 set at the face with the cutter in the bar"},
-	"G81": {"a cycle that comes out at rapid with the spindle turning: it scores the bore", "G85, G89, or the moves written out"},
-	"G82": {"a cycle that comes out at rapid with the spindle turning: it scores the bore", "G85, G89, or the moves written out"},
-	"G88": {"a cycle that leaves the retract to the hand: the control does not know where Z is after it", "G85, G89, or the moves written out"},
-	"G2":  {"an arc", "straight moves: the spindle makes the circle"},
-	"G3":  {"an arc", "straight moves: the spindle makes the circle"},
-	"M6":  {"a tool change", "M0: the cutter is set in the bar by hand"},
-	"M48": {"feed override given free or locked", "nothing: overrides stay with the operator"},
-	"M49": {"feed override locked: the operator cannot slow the cut", "nothing: overrides stay with the operator"},
+// instead tells about codes that one meets: what each is, and what to write. Those
+// that are apart do no harm by themselves: another hand writes so, and this tool does not.
+var instead = map[string]struct {
+	what, want string
+	apart      bool
+}{
+	"G18": {"another plane than XY", "G17: the bore runs along Z", true},
+	"G19": {"another plane than XY", "G17: the bore runs along Z", true},
+	"G91": {"incremental positions", "G90: a program that is stopped and started again must not add up", true},
+	"G43": {"a tool length offset", "G49, and Z0 set at the face with the cutter in the bar", true},
+	"G81": {"a cycle that comes out at rapid with the spindle turning: it scores the bore", "G85, G89, or the moves written out", false},
+	"G82": {"a cycle that comes out at rapid with the spindle turning: it scores the bore", "G85, G89, or the moves written out", false},
+	"G88": {"a cycle that leaves the retract to the hand: the control does not know where Z is after it", "G85, G89, or the moves written out", false},
+	"G2":  {"an arc", "straight moves: the spindle makes the circle", false},
+	"G3":  {"an arc", "straight moves: the spindle makes the circle", false},
+	"M6":  {"a tool change", "M0: the cutter is set in the bar by hand", true},
+	"M48": {"feed override given free or locked", "nothing: overrides stay with the operator", true},
+	"M49": {"feed override locked: the operator cannot slow the cut", "nothing: overrides stay with the operator", false},
 }
 
 // ReadWords goes once through the program's text.
@@ -109,11 +113,11 @@ func ReadWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *
 			case feed, 'Z', 'W':
 				moves = true
 				if x.Letter != feed {
-					w.note(b.Line, x.Col, fmt.Sprintf("%c moves the slide that stands still", x.Letter), fmt.Sprintf("%c: the slide that feeds in this job", feed))
+					w.blame(b.Line, x.Col, KindCode, fmt.Sprintf("%c moves the slide that stands still", x.Letter), fmt.Sprintf("%c: the slide that feeds in this job", feed))
 				}
 			case 'O':
 				if w.program >= 0 {
-					w.note(b.Line, x.Col, "a second program number", "one O word a program")
+					w.blame(b.Line, x.Col, KindCode, "a second program number", "one O word a program")
 				}
 				w.program, w.numbered = int(x.Digits), b.Line
 			case 'S':
@@ -129,7 +133,7 @@ func ReadWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *
 				w.numbersOf(b.Line, x, c)
 			case 'F', 'P', 'R':
 			default:
-				w.note(b.Line, x.Col, fmt.Sprintf("word %c%s", x.Letter, x.Text), "only "+letters)
+				w.blame(b.Line, x.Col, KindCode, fmt.Sprintf("word %c%s", x.Letter, x.Text), "only "+letters)
 			}
 		}
 		w.cycles = w.cycles || cycle
@@ -211,6 +215,7 @@ func dwells(b *rs274.Block, x rs274.Word) bool {
 	return false
 }
 
+// note takes what another hand writes and this tool does not; blame, what is wrong.
 func (w *Words) note(line, col int, what, want string) {
 	if len(w.noted) < Most {
 		w.noted = append(w.noted, noted{Finding: Finding{Line: line, Col: col, Kind: KindCode, What: what, Want: want, OtherWay: true}})
@@ -234,16 +239,18 @@ func (w *Words) code(line int, x rs274.Word, c *process.Control) {
 	}
 	switch {
 	case allowedG[name] || allowedM[name] || w.own[name] || name == c.WorkOffset.String():
-	case instead[name][0] != "":
-		w.note(line, x.Col, name+": "+instead[name][0], instead[name][1])
+	case instead[name].apart:
+		w.note(line, x.Col, name+": "+instead[name].what, instead[name].want)
+	case instead[name].what != "":
+		w.blame(line, x.Col, KindCode, name+": "+instead[name].what, instead[name].want)
 	case name == "G54" || name == "G55" || name == "G56" || name == "G57" || name == "G58" || name == "G59":
 		want := "none: this control's work has no offset of its own"
 		if c.WorkOffset != 0 {
 			want = c.WorkOffset.String() + ": the one that was set on this work"
 		}
-		w.note(line, x.Col, name+": another work offset", want)
+		w.blame(line, x.Col, KindCode, name+": another work offset", want)
 	default:
-		w.note(line, x.Col, name+" has no use in boring", "nothing in its place")
+		w.blame(line, x.Col, KindCode, name+" has no use in boring", "nothing in its place")
 	}
 }
 
