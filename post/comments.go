@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"borewright/post/sum"
 	"borewright/process"
 	"borewright/process/qty"
 	"borewright/process/schedule"
@@ -31,6 +32,7 @@ func (j *job) header() {
 	job, v := j.p.Job, j.visit
 	j.sayf("%s rev %s: %s", job.Number, job.Revision, job.Title)
 	j.sayf("Bore %s, visit %d of %d: %s", j.bore.Station.Name, v.N, len(j.bore.Visits), j.words.Say(v.Title))
+	j.say(sum.Remark(noSum)) // the true one when all is written
 	if j.c.Remarks == process.ShortRemarks {
 		j.say("Bar from the spindle nose: " + j.bar())
 		return

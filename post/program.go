@@ -1,9 +1,11 @@
 package post
 
 import (
+	"bytes"
 	"fmt"
 
 	"borewright/post/rs274"
+	"borewright/post/sum"
 	"borewright/process"
 	"borewright/process/qty"
 	"borewright/process/schedule"
@@ -36,6 +38,19 @@ func (j *job) program() {
 		}
 	}
 	j.ending()
+	j.sum()
+}
+
+// noSum stands where the check sum will.
+const noSum = "0000-0000"
+
+// sum writes the check sum into the remark that carries it.
+func (j *job) sum() {
+	text := j.out.Bytes()
+	if _, rest, found := bytes.Cut(text, []byte("("+sum.Remark(noSum)+")")); found {
+		at := len(text) - len(rest) - 1 - len(noSum)
+		copy(text[at:], sum.Of(text))
+	}
 }
 
 // safeStart sets every modal group that could be left over. It stands again

@@ -37,6 +37,11 @@ func WithPlanes(planes ...qty.Length) Option {
 	return func(b *builder) { b.planes = planes }
 }
 
+// WithSum gives the plan's check sum, so that it is not worked out again.
+func WithSum(sum string) Option {
+	return func(b *builder) { b.Known = sum }
+}
+
 // Build lays a plan out as an operation sheet, in the order of the work: the
 // job, what stops it (if anything does), setting up, stations, checks, each
 // bore visit by visit, cautions and signatures.

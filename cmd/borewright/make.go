@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"borewright/post"
+	"borewright/post/sum"
 	"borewright/post/verify"
 	"borewright/process/plan"
 	"borewright/sheets"
@@ -142,11 +143,11 @@ func removeStale(dir string, p *plan.Plan, written []file) (gone []string, err e
 
 // sheetFiles is the operation sheet in its three faces, and plan.json.
 func sheetFiles(p *plan.Plan, as sheetChoice) ([]file, error) {
-	data, err := document.Write(p)
+	data, sum, err := document.WithSum(p)
 	if err != nil {
 		return nil, err
 	}
-	faces, err := as.faces("sheet", sheets.Build(p, programsSaid(p)...), p)
+	faces, err := as.faces("sheet", sheets.Build(p, append(programsSaid(p), sheets.WithSum(sum))...), p)
 	return append([]file{{"plan.json", data}}, faces...), err
 }
 
@@ -172,6 +173,27 @@ func programsOf(p *plan.Plan) (all []written, err error) {
 		}
 	}
 	return all, nil
+}
+
+// programSums are the programs that make would write for a plan, with their check sums.
+func programSums(p *plan.Plan) (all []document.Program) {
+	if p.Job.Machine.Control == nil || !p.Feasible {
+		return nil
+	}
+	for b := range p.Bores {
+		for v := range p.Bores[b].Visits {
+			name := post.FileName(p, b, v)
+			if p.Job.Machine.Control.OneFile {
+				name += fmt.Sprintf(" O%04d", post.ProgramNumber(p, b, v))
+			}
+			var buf bytes.Buffer
+			if err := post.Write(&buf, p, b, v); err != nil { // whoever writes it says so
+				return nil
+			}
+			all = append(all, document.Program{Name: name, Sum: sum.Of(buf.Bytes())})
+		}
+	}
+	return all
 }
 
 // provenPrograms writes every program of a plan and replays each. bad is

@@ -47,18 +47,9 @@ those that differ, and lists how much of each limit every pass takes.`,
 
 // programNames lists the programs that make would write for a plan.
 func programNames(p *plan.Plan) []string {
-	if p.Job.Machine.Control == nil || !p.Feasible {
-		return nil
-	}
 	var names []string
-	for b := range p.Bores {
-		for v := range p.Bores[b].Visits {
-			name := post.FileName(p, b, v)
-			if p.Job.Machine.Control.OneFile {
-				name += fmt.Sprintf(" O%04d", post.ProgramNumber(p, b, v))
-			}
-			names = append(names, name)
-		}
+	for _, x := range programSums(p) {
+		names = append(names, x.String())
 	}
 	return names
 }

@@ -2,6 +2,8 @@ package main
 
 import (
 	"bytes"
+	"fmt"
+	"hash/crc32"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -111,6 +113,65 @@ func TestProveSaysAnotherVisitsName(t *testing.T) {
 	}
 }
 
+// An edit that does no harm is proven, and said to be one; sheet, program, plan.json
+// and record speak of the same sums.
+func TestSums(t *testing.T) {
+	root, err := filepath.Abs("../..")
+	if err != nil {
+		t.Fatal(err)
+	}
+	job := filepath.Join(root, "testdata", "jobs", "lock-winch", "job.toml")
+	t.Chdir(t.TempDir())
+	said := func(exit int, args ...string) string {
+		var out, errs bytes.Buffer
+		if code := run(args, strings.NewReader(""), &out, &errs); code != exit {
+			t.Fatalf("%v: exit %d: %s%s", args, code, out.String(), errs.String())
+		}
+		return strings.Join(strings.Fields(out.String()), " ")
+	}
+	said(exitDone, "make", job, "--no-pdf", "-o", "out")
+	read := func(name string) string {
+		data, err := os.ReadFile(filepath.Join("out", name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(data)
+	}
+	program, sheet := read("WG-204-C-idler-1.nc"), strings.Join(strings.Fields(read("sheet.txt")), " ")
+	sum := regexp.MustCompile(`\(CHECK SUM (.{9})\)`).FindStringSubmatch(program)[1]
+	line := regexp.MustCompile(`\n *"check_sum": "(.{9})",`)
+	planned := line.FindStringSubmatch(read("plan.json"))[1]
+	// A plan's sum is that of its plan.json less the line that carries it.
+	n := crc32.ChecksumIEEE([]byte(line.ReplaceAllString(read("plan.json"), "")))
+	if want := fmt.Sprintf("%04X-%04X", n>>16, n&0xffff); planned != want {
+		t.Errorf("plan.json carries %s, it is %s", planned, want)
+	}
+	record := said(exitNo, "record", job)
+	for _, want := range []string{"WG-204-C-idler-1.nc (check sum " + sum + ")", "Check sum " + planned + ", of plan.json"} {
+		if !strings.Contains(sheet, want) || !strings.Contains(record, want) {
+			t.Errorf("sheet or record do not say %q:\n%.1500s\n%.1500s", want, sheet, record)
+		}
+	}
+	for i, c := range []struct{ old, new, says string }{
+		{"", "", "Check sum of this file " + sum + ", as it was written. Check sum of the plan " + planned + "."},
+		{"\n", "\r\n", "Check sum of this file " + sum + ", as it was written."},
+		{"N40 M0", "N40 M0\nM1", "Check sum of the program as written is " + sum + "; this file's is "},
+		{"(CHECK SUM " + sum + ")\n", "", "Check sum of this file " + sum + "; it states none."},
+	} {
+		text := program
+		if c.old != "" {
+			text = strings.ReplaceAll(program, c.old, c.new)
+		}
+		if err := os.WriteFile("floor.nc", []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		out := said(exitDone, "prove", "floor.nc", job)
+		if !strings.Contains(out, c.says) || strings.Contains(out, "edited after it was written") != (i == 2) {
+			t.Errorf("%q: %.600s", c.new, out)
+		}
+	}
+}
+
 // Two jobs never share a folder, whatever their names make of it.
 func TestMakeKeepsJobsApart(t *testing.T) {
 	root, err := filepath.Abs("../..")
@@ -127,7 +188,10 @@ func TestMakeKeepsJobsApart(t *testing.T) {
 	for i, c := range []struct {
 		number, revision string
 		exit             int
-	}{{"A-B", "C", exitDone}, {"A", "B-C", exitWrong}, {"A-B", "C", exitDone}} {
+	}{
+		{"A-B", "C", exitDone}, {"A", "B-C", exitWrong}, {"A-B", "C", exitDone},
+		{"A/B", "C", exitWrong}, {"A-B", "/C", exitWrong}, {"A B", "C", exitWrong}, {"Å-B", "C", exitWrong}, // other letters, the same folder
+	} {
 		text := revision.ReplaceAllString(number.ReplaceAllString(string(job), `number = "`+c.number+`"`), `revision = "`+c.revision+`"`)
 		if err := os.WriteFile("job.toml", []byte(text), 0o644); err != nil {
 			t.Fatal(err)

@@ -34,11 +34,12 @@ The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 				return err
 			}
 			first := plan.Make(now.Job)
-			s, rows := report.Record(first, now), record.Of(first, now)
+			programs := programSums(first)
+			s, rows := report.Record(first, now, programs), record.Of(first, now)
 			face := as.text(s)
 			switch {
 			case asJSON:
-				face = func(w io.Writer) error { return output{w}.bytes(document.WriteRecord(first, rows)) }
+				face = func(w io.Writer) error { return output{w}.bytes(document.WriteRecord(first, programs, rows)) }
 			case html:
 				face = s.WriteHTML
 			case pdf:

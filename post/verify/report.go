@@ -18,6 +18,8 @@ type Report struct {
 	Proven    bool            // no findings
 	Unsaid    []string        // what the remarks leave out, by topic: the sheet has it
 	NotHeld   []remark.Remark // remarks that say what the plan does not, by line: read them
+	Sum       string          // check sum of the program (sum.Of)
+	Stated    string          // the one that its remark states, from when it was written; "": none
 }
 
 // Finding and Kind are those of the text; every finding of the replay is one.

@@ -26,6 +26,7 @@ import (
 	"slices"
 
 	"borewright/post/rs274"
+	"borewright/post/sum"
 	"borewright/post/verify/around"
 	"borewright/post/verify/remark"
 	"borewright/post/verify/script"
@@ -85,12 +86,14 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	var unsaid []string
 	if !f.unread {
 		book := told.New(p, bore, visit, f.plane)
+		book.Sum(sum.Stated(program))
 		loose = f.holdRemarks(book, words.Remarks)
 		unsaid = book.Unsaid()
 	}
 	r := Report{
 		Findings: out.Done(program, d), Cuts: f.cuts, Shape: f.pieces(), Near: f.nearest(), Minutes: f.minutes,
 		FinalSize: f.final, Assumed: f.assumed(), NotHeld: loose, Unsaid: unsaid,
+		Sum: sum.Of(program), Stated: sum.Stated(program),
 	}
 	r.Proven = len(r.Findings) == 0
 	for i := range r.Findings {

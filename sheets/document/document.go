@@ -4,7 +4,10 @@
 package document
 
 import (
+	"bytes"
 	"fmt"
+	"hash/crc32"
+	"slices"
 
 	"borewright/process"
 	"borewright/process/fact"
@@ -25,8 +28,37 @@ const (
 	RecordSchema = "borewright/record/1"
 )
 
-// Write is plan.json.
-func Write(p *plan.Plan) ([]byte, error) { return write(p, p) }
+// Write is plan.json. It carries its own check sum.
+func Write(p *plan.Plan) ([]byte, error) {
+	data, _, err := WithSum(p)
+	return data, err
+}
+
+// WithSum is plan.json, and the check sum that it carries.
+func WithSum(p *plan.Plan) (data []byte, sum string, err error) {
+	if data, err = write(p, p); err != nil {
+		return nil, "", err
+	}
+	sum = sumOf(data)
+	first := bytes.IndexByte(data, ',') + 1 // behind the schema
+	return slices.Concat(data[:first], []byte("\n  \"check_sum\": \""+sum+"\","), data[first:]), sum, nil
+}
+
+// Sum is the check sum of a plan: CRC-32 (the polynomial of IEEE 802.3) of its
+// plan.json, the line of the sum left out, in two groups of four hexadecimal digits. It
+// is "" where the plan cannot be written.
+func Sum(p *plan.Plan) string {
+	data, err := write(p, p)
+	if err != nil {
+		return ""
+	}
+	return sumOf(data)
+}
+
+func sumOf(data []byte) string {
+	n := crc32.ChecksumIEEE(data)
+	return fmt.Sprintf("%04X-%04X", n>>16, n&0xffff)
+}
 
 // write writes a page in the words of the job.
 func write(p *plan.Plan, page field.Described) ([]byte, error) {
@@ -132,13 +164,31 @@ func WriteSleeves(p *plan.Plan) ([]byte, error) {
 }
 
 // WriteRecord is the record of the bores as built: first is the plan before anything
-// was cut, rows what was made of it.
-func WriteRecord(first *plan.Plan, rows []record.AsBuilt) ([]byte, error) {
+// was cut, programs those that were written to it, rows what was made of it.
+func WriteRecord(first *plan.Plan, programs []Program, rows []record.AsBuilt) ([]byte, error) {
 	return write(first, page(func(d *field.Desc) {
 		head(d, RecordSchema, first)
+		d.Is("plan_check_sum", func() any { return Sum(first) })
+		field.Rows(d, "programs", func() []*page { return pages(programs) }, nil)
 		d.Is("accepted", func() any { return record.Accepted(rows) })
 		field.List(d, &rows, "visits", 0, field.Any)
 	}))
+}
+
+// Program is a program by its file's name and its check sum.
+type Program struct{ Name, Sum string }
+
+func (p Program) String() string { return p.Name + " (check sum " + p.Sum + ")" }
+
+func pages(programs []Program) (all []*page) {
+	for _, x := range programs {
+		one := page(func(d *field.Desc) {
+			d.Text(&x.Name, "program")
+			d.Text(&x.Sum, "check_sum")
+		})
+		all = append(all, &one)
+	}
+	return all
 }
 
 // Read reads a plan.json back: units, number, revision, stations and passes, which

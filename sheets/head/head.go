@@ -12,6 +12,7 @@ import (
 	"borewright/process/measured"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/sheets/document"
 	"borewright/sheets/words"
 )
 
@@ -23,6 +24,7 @@ type Head struct {
 	Machine *process.Machine
 	U       qty.Unit
 	Words   words.Words // in U
+	Known   string      // the plan's check sum, where somebody has worked it out; it takes a while
 }
 
 // Of is the head of a plan; nil stands for a plan that is not there.
@@ -85,8 +87,20 @@ func (h Head) Lines(sleeve, time string) [][2]string {
 	if j.Sleeve != nil {
 		all = append(all, [2]string{"Sleeve", h.Sleeve(j.Sleeve) + sleeve})
 	}
-	all = append(all, [2]string{"Time", time}, [2]string{"Units", h.U.Word() + "; sizes are diameters; depths count inward from the face"})
+	all = append(all, [2]string{"Check sum", h.Sum()}, [2]string{"Time", time}, [2]string{"Units", h.U.Word() + "; sizes are diameters; depths count inward from the face"})
 	return slices.DeleteFunc(all, func(l [2]string) bool { return l[1] == "" })
+}
+
+// Sum is the check sum of the plan, "" of none that is whole.
+func (h Head) Sum() string {
+	s := h.Known
+	if s == "" && h.Plan.Job != nil {
+		s = document.Sum(h.Plan)
+	}
+	if s == "" {
+		return ""
+	}
+	return s + ", of plan.json"
 }
 
 // BoreNumber counts as the job does, also on a sheet for the rest.

@@ -9,14 +9,15 @@ import (
 	"borewright/process/field/si"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/sheets/document"
 )
 
 // schema names the layout of a report as JSON. Fields are added, never renamed.
 const schema = "borewright/proof/1"
 
-// document is the report of a program that was held against p.Bores[bore] and its
+// answer is the report of a program that was held against p.Bores[bore] and its
 // Visits[visit]: always SI, the unit in the field's name.
-type document struct {
+type answer struct {
 	verify.Report
 	program     string
 	p           *plan.Plan
@@ -24,7 +25,7 @@ type document struct {
 }
 
 // Describe is the page.
-func (r *document) Describe(d *field.Desc) {
+func (r *answer) Describe(d *field.Desc) {
 	j, b := r.p.Job, &r.p.Bores[r.bore]
 	d.Is("schema", func() any { return schema })
 	d.Text(&r.program, "program")
@@ -36,6 +37,9 @@ func (r *document) Describe(d *field.Desc) {
 	d.Text(&b.Station.Name, "station")
 	d.Count(&b.Visits[r.visit].N, "visit")
 	d.Flag(&r.Proven, "proven")
+	d.Text(&r.Sum, "check_sum")
+	d.Text(&r.Stated, "check_sum_stated").When(func() bool { return r.Stated != "" }) // by the program's remark, since it was written
+	d.Is("plan_check_sum", func() any { return document.Sum(r.p) })
 	field.ListBy(d, &r.Findings, "findings", func(d *field.Desc, f *verify.Finding) { // line 0 is the program as a whole
 		d.Count(&f.Line, "line")
 		d.Count(&f.Col, "column")
@@ -87,7 +91,7 @@ func (r *document) Describe(d *field.Desc) {
 // WriteJSON prints the report of a program, held against p.Bores[bore] and its
 // Visits[visit], as JSON: in SI, indented, with a line end.
 func WriteJSON(w io.Writer, r verify.Report, program string, p *plan.Plan, bore, visit int) error {
-	b, err := si.Write(&document{r, program, p, bore, visit}, nil)
+	b, err := si.Write(&answer{r, program, p, bore, visit}, nil)
 	if err != nil {
 		return err
 	}

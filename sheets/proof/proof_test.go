@@ -2,6 +2,7 @@ package proof
 
 import (
 	"encoding/json"
+	"regexp"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -104,6 +105,31 @@ func TestOtherWaysReadAsSuch(t *testing.T) {
 	}
 }
 
+var planSum = regexp.MustCompile(`"plan_check_sum": "[0-9A-F]{4}-[0-9A-F]{4}"`)
+
+// A program that is not as it was written is said to be, which is no finding.
+func TestSumsAreSaid(t *testing.T) {
+	for _, c := range []struct{ stated, says string }{
+		{"", "Check sum of this file 3FA2-91C0; it states none."},
+		{"3FA2-91C0", "Check sum of this file 3FA2-91C0, as it was written."},
+		{"0A9E-8C08", "Check sum of the program as written is 0A9E-8C08; this file's is 3FA2-91C0: it was edited after it was written."},
+	} {
+		r, p := report(qty.Metric)
+		r.Findings, r.Proven, r.Sum, r.Stated = nil, true, "3FA2-91C0", c.stated
+		var b, doc strings.Builder
+		WriteText(&b, r, "x.nc", p, 0, 0)
+		if flat := strings.Join(strings.Fields(b.String()), " "); !strings.Contains(flat, c.says) || !strings.Contains(flat, "Check sum of the plan ") || !strings.Contains(flat, "x.nc: proven") {
+			t.Errorf("%q: %s", c.stated, b.String())
+		}
+		if err := WriteJSON(&doc, r, "x.nc", p, 0, 0); err != nil {
+			t.Fatal(err)
+		}
+		if !strings.Contains(doc.String(), `"check_sum": "3FA2-91C0"`) || strings.Contains(doc.String(), `"check_sum_stated": "`+c.stated+`"`) != (c.stated != "") || !planSum.MatchString(doc.String()) {
+			t.Errorf("%q: %s", c.stated, doc.String())
+		}
+	}
+}
+
 // JSON is the same for both readers: SI, the unit in the name.
 func TestJSONInSI(t *testing.T) {
 	var said [2]string
@@ -113,7 +139,7 @@ func TestJSONInSI(t *testing.T) {
 		if err := WriteJSON(&b, r, "x.nc", p, 0, 0); err != nil {
 			t.Fatal(err)
 		}
-		said[i] = b.String()
+		said[i] = planSum.ReplaceAllString(b.String(), `"plan_check_sum": ""`) // plan.json names the units of the job
 	}
 	if said[0] != said[1] {
 		t.Error("the units of the job show in JSON")

@@ -12,6 +12,7 @@ import (
 	"borewright/post/verify"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/sheets/document"
 	"borewright/sheets/page"
 	"borewright/sheets/words"
 )
@@ -70,6 +71,8 @@ func WriteText(w io.Writer, r verify.Report, name string, p *plan.Plan, bore, vi
 	}
 	hung(w, title+": "+p.Job.Title, "  ")
 	fmt.Fprintf(w, "Lengths in %s; depths from the face that the spindle enters.\n", u.Word())
+	hung(w, sums(r), "  ")
+	fmt.Fprintf(w, "Check sum of the plan %s.\n", document.Sum(p))
 	if len(r.Findings) > 0 {
 		fmt.Fprintln(w, "\nWhat was found")
 		WriteFindings(w, r, name)
@@ -86,6 +89,17 @@ func WriteText(w io.Writer, r verify.Report, name string, p *plan.Plan, bore, vi
 	}
 	fmt.Fprintln(w)
 	verdict(w, r, name)
+}
+
+// sums says whether the program is as it was written.
+func sums(r verify.Report) string {
+	switch r.Stated {
+	case "":
+		return "Check sum of this file " + r.Sum + "; it states none."
+	case r.Sum:
+		return "Check sum of this file " + r.Sum + ", as it was written."
+	}
+	return "Check sum of the program as written is " + r.Stated + "; this file's is " + r.Sum + ": it was edited after it was written."
 }
 
 // notHeld lists remarks that say nothing of the plan.

@@ -6,6 +6,7 @@ import (
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/record"
+	"borewright/sheets/document"
 	"borewright/sheets/head"
 	"borewright/sheets/page"
 )
@@ -19,12 +20,12 @@ type asBuilt struct {
 // Record lays out the as-built record of a job, for the customer to keep:
 // what was found, what was planned, what was cut and measured, against what
 // limits. first is the plan before anything was cut, now the plan after what
-// was measured.
-func Record(first, now *plan.Plan) *page.Sheet {
+// was measured, programs those that were written to the first.
+func Record(first, now *plan.Plan, programs []document.Program) *page.Sheet {
 	h := head.Of(first)
 	b := &asBuilt{Head: h, sheet: &page.Sheet{Kind: "As-built record", Job: h.Name(), Title: h.Job.Title}}
 	rows := record.Of(first, now)
-	b.recordHead(rows)
+	b.recordHead(rows, programs)
 	b.recordSizes(rows)
 	for _, a := range rows {
 		b.recordVisit(a)
@@ -35,7 +36,7 @@ func Record(first, now *plan.Plan) *page.Sheet {
 	return b.sheet
 }
 
-func (b *asBuilt) recordHead(rows []record.AsBuilt) {
+func (b *asBuilt) recordHead(rows []record.AsBuilt, programs []document.Program) {
 	open, out, rough := 0, 0, 0
 	for _, a := range rows {
 		switch {
@@ -60,7 +61,11 @@ func (b *asBuilt) recordHead(rows []record.AsBuilt) {
 	default:
 		says = &page.Paragraph{Text: "All sizes measured lie within their limits."}
 	}
-	b.sheet.Add("The job", page.KVs(b.Lines("", "")), says)
+	job := page.KVs(b.Lines("", ""))
+	for _, p := range programs {
+		job.Items = append(job.Items, page.KV("Program", p.String()+", as written to the first plan"))
+	}
+	b.sheet.Add("The job", job, says)
 }
 
 // recordSizes is the table the customer looks at first.

@@ -17,6 +17,7 @@ import (
 	"slices"
 	"strings"
 
+	"borewright/post/sum"
 	"borewright/post/verify/script"
 	"borewright/process"
 	"borewright/process/plan"
@@ -83,6 +84,15 @@ func New(p *plan.Plan, bore, visit int, home qty.Length) *Book {
 		}
 	}
 	return k
+}
+
+// Sum lets the remark stand that states a check sum; whether it is that of the program
+// the caller says.
+func (k *Book) Sum(stated string) {
+	if stated != "" {
+		k.on("")
+		k.add(-1, false, "%s", sum.Remark(stated))
+	}
 }
 
 // add puts a sentence in the book.
