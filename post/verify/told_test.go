@@ -210,9 +210,14 @@ func TestEveryFigureOfARemark(t *testing.T) {
 				bad[i] = c - 5
 			}
 			made++
-			if r := Check(bad, "", v.plan, v.bore, v.visit); r.Proven && len(r.NotHeld) == 0 && r.Sum == r.Stated {
-				line := 1 + bytes.Count(v.text[:i], []byte{'\n'})
-				t.Errorf("%s:%d: digit %c for %c in %s", v.name, line, bad[i], c, bytes.Split(bad, []byte{'\n'})[line-1])
+			line := 1 + bytes.Count(v.text[:i], []byte{'\n'})
+			text := bytes.Split(bad, []byte{'\n'})[line-1]
+			if r := Check(bad, "", v.plan, v.bore, v.visit); r.Proven && len(r.NotHeld) == 0 && bytes.HasPrefix(text, []byte("(CHECK SUM ")) {
+				if r.Sum == r.Stated {
+					t.Errorf("%s:%d: the check sum is taken as it was written: %s", v.name, line, text)
+				}
+			} else if r.Proven && len(r.NotHeld) == 0 {
+				t.Errorf("%s:%d: digit %c for %c in %s", v.name, line, bad[i], c, text)
 			} else if r.Proven {
 				t.Errorf("%s: not held: %v", v.name, r.NotHeld)
 			}
