@@ -99,12 +99,12 @@ func TestPagesInBrowser(t *testing.T) {
 	for _, e := range examples {
 		sheets[e.golden] = makeInto(t, filepath.Join("testdata", "jobs", e.job))["sheet.html"]
 	}
-	for _, name := range []string{"winch", "pump", "stopped", "crowded"} {
-		data, err := os.ReadFile(filepath.Join("golden", "sheets", name+".html"))
+	for _, name := range []string{"sheets/winch", "sheets/pump", "sheets/stopped", "sheets/crowded", "prove/winch-spoiled", "prove/gear-case-web"} {
+		data, err := os.ReadFile(filepath.Join("golden", name+".html"))
 		if err != nil {
 			t.Fatal(err)
 		}
-		sheets["sheets/"+name] = string(data)
+		sheets[name] = string(data)
 	}
 	for name, html := range sheets {
 		path := filepath.Join(dir, "sheet.html")
@@ -219,22 +219,26 @@ var unescape = strings.NewReplacer("&#39;", "'", "&#34;", `"`, "&lt;", "<", "&gt
 // htmlPages is how many pages each sheet prints on. A number that changes is
 // a page to be looked at.
 var htmlPages = map[string]int{
-	"ferry-ramp on A4":            19,
-	"ferry-ramp on Letter":        21,
-	"gear-case on A4":             19,
-	"gear-case on Letter":         19,
-	"hand-pump on A4":             12,
-	"hand-pump on Letter":         14,
-	"lock-winch on A4":            19,
-	"lock-winch on Letter":        21,
-	"lock-winch-manual on A4":     19,
-	"lock-winch-manual on Letter": 20,
-	"sheets/crowded on A4":        8,
-	"sheets/crowded on Letter":    8,
-	"sheets/pump on A4":           10,
-	"sheets/pump on Letter":       10,
-	"sheets/stopped on A4":        7,
-	"sheets/stopped on Letter":    7,
-	"sheets/winch on A4":          10,
-	"sheets/winch on Letter":      11,
+	"ferry-ramp on A4":              19,
+	"ferry-ramp on Letter":          21,
+	"gear-case on A4":               19,
+	"gear-case on Letter":           19,
+	"hand-pump on A4":               12,
+	"hand-pump on Letter":           14,
+	"lock-winch on A4":              19,
+	"lock-winch on Letter":          21,
+	"lock-winch-manual on A4":       19,
+	"lock-winch-manual on Letter":   20,
+	"prove/gear-case-web on A4":     3,
+	"prove/gear-case-web on Letter": 3,
+	"prove/winch-spoiled on A4":     3,
+	"prove/winch-spoiled on Letter": 3,
+	"sheets/crowded on A4":          8,
+	"sheets/crowded on Letter":      8,
+	"sheets/pump on A4":             10,
+	"sheets/pump on Letter":         10,
+	"sheets/stopped on A4":          7,
+	"sheets/stopped on Letter":      7,
+	"sheets/winch on A4":            10,
+	"sheets/winch on Letter":        11,
 }

@@ -20,7 +20,7 @@ import (
 const programMost = 50 << 20
 
 func proveCommand() *cobra.Command {
-	var asJSON bool
+	var as proofFace
 	var visit int
 	var station string
 	cmd := &cobra.Command{
@@ -31,9 +31,11 @@ floor, against the plan of JOB: what it cuts, what it leaves, how near the bar
 comes to each wall. Each finding names the program's line. Without --station and
 --visit the program is held against the visit it fits best; of a file that holds the
 programs of all visits, each is held against its own, one report after the other.
+--html draws the way of the tip to scale, from stop to stop, with the findings at
+their place.
 
 Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
-		Example: "  borewright prove floor.nc job.toml\n  borewright prove floor.nc job.toml --station idler --visit 2 --json",
+		Example: "  borewright prove floor.nc job.toml\n  borewright prove floor.nc job.toml --station idler --visit 2 --json\n  borewright prove --html floor.nc job.toml > floor.html",
 		Args:    func(cmd *cobra.Command, args []string) error { return need(cmd, args, "PROGRAM", "JOB") },
 		RunE: func(cmd *cobra.Command, args []string) error {
 			job, err := loadJob(args[1])
@@ -57,7 +59,7 @@ Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 				return errNo
 			}
 			if several, strange := verify.Several(program, p); several && station == "" && visit == 0 {
-				return proveAll(cmd, program, args[0], p, strange, asJSON)
+				return proveAll(cmd, program, args[0], p, strange, as)
 			}
 			var b, v int
 			if station == "" && visit == 0 {
@@ -72,21 +74,29 @@ Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 			}
 			r := verify.Check(program, args[0], p, b, v)
 			otherName(&r, args[0], p, b, v)
-			if err := writeProof(cmd, r, args[0], p, b, v, asJSON); err != nil {
+			if err := as.write(cmd, r, args[0], program, p, b, v); err != nil {
 				return err
 			}
 			return answer(r.Proven)
 		},
 	}
-	cmd.Flags().BoolVar(&asJSON, "json", false, "the report as JSON, SI units")
+	cmd.Flags().BoolVar(&as.json, "json", false, "the report as JSON, SI units")
+	cmd.Flags().BoolVar(&as.html, "html", false, "the report as one HTML file, with what the program does drawn against the bores")
+	cmd.MarkFlagsMutuallyExclusive("json", "html")
 	cmd.Flags().StringVar(&station, "station", "", "the bore, by its station's name")
 	cmd.Flags().IntVar(&visit, "visit", 0, "the visit, 1 or 2")
 	return cmd
 }
 
-func writeProof(cmd *cobra.Command, r verify.Report, name string, p *plan.Plan, b, v int, asJSON bool) error {
-	if asJSON {
+// proofFace is how a report is wanted.
+type proofFace struct{ json, html bool }
+
+func (f proofFace) write(cmd *cobra.Command, r verify.Report, name string, program []byte, p *plan.Plan, b, v int) error {
+	switch {
+	case f.json:
 		return proof.WriteJSON(cmd.OutOrStdout(), r, name, p, b, v)
+	case f.html:
+		return proof.Sheet(r, name, program, p, b, v).WriteHTML(cmd.OutOrStdout())
 	}
 	proof.WriteText(cmd.OutOrStdout(), r, name, p, b, v)
 	return nil
@@ -94,7 +104,10 @@ func writeProof(cmd *cobra.Command, r verify.Report, name string, p *plan.Plan, 
 
 // proveAll holds every program of a file of several against its visit, by its number, and
 // finds visits that have none, and programs of no visit.
-func proveAll(cmd *cobra.Command, program []byte, name string, p *plan.Plan, strange []int, asJSON bool) error {
+func proveAll(cmd *cobra.Command, program []byte, name string, p *plan.Plan, strange []int, as proofFace) error {
+	if as.html {
+		return fmt.Errorf("prove: %s holds several programs, and --html draws one: say which with --station and --visit", name)
+	}
 	proven := true
 	for i, at := range p.Find("", 0) {
 		r := verify.Check(program, name, p, at[0], at[1])
@@ -102,10 +115,10 @@ func proveAll(cmd *cobra.Command, program []byte, name string, p *plan.Plan, str
 			r.Proven = false
 			r.Findings = append([]verify.Finding{{Kind: verify.KindName, What: fmt.Sprintf("%s: O%04d is the number of no visit", name, strange[0]), Want: "the programs of the plan, and no other"}}, r.Findings...)
 		}
-		if i > 0 && !asJSON {
+		if i > 0 && !as.json {
 			fmt.Fprintln(cmd.OutOrStdout())
 		}
-		if err := writeProof(cmd, r, name, p, at[0], at[1], asJSON); err != nil {
+		if err := as.write(cmd, r, name, program, p, at[0], at[1]); err != nil {
 			return err
 		}
 		proven = proven && r.Proven

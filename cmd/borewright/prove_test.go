@@ -2,11 +2,14 @@ package main
 
 import (
 	"bytes"
+	"encoding/json"
 	"fmt"
 	"hash/crc32"
+	"math"
 	"os"
 	"path/filepath"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -43,6 +46,11 @@ func TestProveReports(t *testing.T) {
 			"N750 G1 Z-16.9373 F0.0050", "N750 G1 Z-16.9373 F0.5000",
 			"N790 G0 X-0.0390", "N790 G0 X0.0390", // toward the tip
 		}, nil, exitNo},
+		{"winch-spoiled.html", "lock-winch/WG-204-C-idler-1.nc", winch, []string{
+			"N280 G1 Z-16.9373", "N280 G0 Z-16.9573", "N360 M0\n", "", "N420 G0 Z-14.3750", "N420 G0 Z14.3750", " M3\n", "0 M3\n",
+			"N750 G1 Z-16.9373 F0.0050", "N750 G1 Z-16.9373 F0.5000", "N790 G0 X-0.0390", "N790 G0 X0.0390", "N20 G54", "N20 G54\nT1",
+		}, []string{"--html"}, exitNo},
+		{"gear-case-web.html", "gear-case/PM-31-A-middle-web-1.nc", "gear-case/job.toml", nil, []string{"--html"}, exitDone},
 		{"winch-spoiled.json", "lock-winch/WG-204-C-idler-2.nc", winch, []string{"N120 G4 P0", "N120 G4 P30"}, []string{"--json"}, exitNo},
 	} {
 		data, err := os.ReadFile(filepath.Join(root, "golden", c.program))
@@ -65,7 +73,7 @@ func TestProveReports(t *testing.T) {
 		}
 		got := out.String()
 		for line := range strings.Lines(got) {
-			if n := utf8.RuneCountInString(strings.TrimSuffix(line, "\n")); n > 80 && !strings.HasSuffix(c.golden, ".json") {
+			if n := utf8.RuneCountInString(strings.TrimSuffix(line, "\n")); n > 80 && strings.HasSuffix(c.golden, ".txt") {
 				t.Errorf("%s: a line of %d: %s", c.golden, n, line)
 			}
 		}
@@ -110,6 +118,88 @@ func TestProveSaysAnotherVisitsName(t *testing.T) {
 			t.Errorf("%s: exit %d\n%.600s%s", name, code, out.String(), errs.String())
 		}
 		os.Remove(name)
+	}
+}
+
+// What prove --html draws is what the program says, to scale: feeds and stops by the
+// program's own words, findings by the report's, places by the ruler under them.
+func TestProofIsDrawnToScale(t *testing.T) {
+	root, err := filepath.Abs("../..")
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(t.TempDir())
+	job := filepath.Join(root, "testdata", "jobs", "lock-winch", "job.toml")
+	good, err := os.ReadFile(filepath.Join(root, "golden", "lock-winch", "WG-204-C-idler-1.nc"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	texts := regexp.MustCompile(`<text x="([-0-9.]+)" y="([-0-9.]+)" font-size="([0-9.]+)"([^>]*)>([^<]*)</text>`)
+	thick := regexp.MustCompile(`<path d="M([-0-9.]+) ([-0-9.]+)L([-0-9.]+) ([-0-9.]+)" stroke-width="0.8"`)
+	feed := regexp.MustCompile(`(?m)^N\d+ G1 Z(-[0-9.]+)`)
+	number := func(s string) float64 {
+		v, err := strconv.ParseFloat(s, 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return v
+	}
+	for _, edit := range [][2]string{{"", ""}, {"G1 Z-16.9373 F0.0100", "G1 Z-15.5000 F0.0100"}, {"N20 G54", "N20 G54\nG91\nG90"}} {
+		program := strings.Replace(string(good), edit[0], edit[1], 1)
+		if err := os.WriteFile("floor.nc", []byte(program), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		var out, doc, errs bytes.Buffer
+		run([]string{"prove", "--html", "floor.nc", job}, strings.NewReader(""), &out, &errs)
+		run([]string{"prove", "--json", "floor.nc", job}, strings.NewReader(""), &doc, &errs)
+		var report struct{ Findings []struct{ Line int } }
+		if err := json.Unmarshal(doc.Bytes(), &report); err != nil || errs.Len() > 0 {
+			t.Fatal(err, errs.String())
+		}
+		svg := out.String()
+		svg = svg[strings.Index(svg, "<svg"):strings.LastIndex(svg, "</svg>")]
+		var zero, ten float64 // of the ruler, in inches
+		squares, discs := map[string]bool{}, map[string]bool{}
+		for _, m := range texts.FindAllStringSubmatch(svg, -1) {
+			x, size, how, text := number(m[1]), m[3], m[4], m[5]
+			switch {
+			case strings.HasPrefix(text, "line "):
+				discs[text] = true
+			case size == "2.19": // numbers in squares, and in discs
+				squares[text] = squares[text] || !strings.Contains(how, "bold")
+			case text == "0":
+				zero = x
+			case text == "10":
+				ten = x
+			}
+		}
+		if !(ten > zero) {
+			t.Fatalf("%q: no ruler", edit)
+		}
+		stops := strings.Count(program, " M0\n")
+		for k := 1; k <= stops; k++ {
+			if !squares[fmt.Sprint(k)] {
+				t.Errorf("%q: stop %d is not drawn", edit, k)
+			}
+		}
+		for _, f := range report.Findings {
+			if !discs[fmt.Sprintf("line %d", f.Line)] {
+				t.Errorf("%q: the finding of line %d is not drawn", edit, f.Line)
+			}
+		}
+		if len(report.Findings) == 0 && len(discs) > 0 {
+			t.Errorf("%q: findings are drawn where there are none: %v", edit, discs)
+		}
+		feeds, drawn := feed.FindAllStringSubmatch(program, -1), thick.FindAllStringSubmatch(svg, -1)
+		if drawn = drawn[:len(drawn)-1]; len(drawn) != len(feeds) { // the last is the legend's
+			t.Fatalf("%q: %d feeds drawn of %d", edit, len(drawn), len(feeds))
+		}
+		for i, m := range drawn {
+			depth := func(s string) float64 { return 10 * (number(s) - zero) / (ten - zero) }
+			if from, to := depth(m[1]), depth(m[3]); math.Abs(from-14.375) > 0.01 || math.Abs(to+number(feeds[i][1])) > 0.01 {
+				t.Errorf("%q: feed %d is drawn from %.4f to %.4f in, the program ends it at %s", edit, i+1, from, to, feeds[i][1])
+			}
+		}
 	}
 }
 

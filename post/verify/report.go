@@ -19,6 +19,7 @@ type Report struct {
 	Unsaid    []string        // what the remarks leave out, by topic: the sheet has it
 	NotHeld   []remark.Remark // remarks that say what the plan does not, by line: read them
 	Sum       string          // check sum of the program (sum.Of)
+	Unread    bool            // too many faults to be read as meant: what it does is a guess
 	Stated    string          // the one that its remark states, from when it was written; "": none
 }
 

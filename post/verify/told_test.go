@@ -19,6 +19,9 @@ func TestOwnRemarksAreHeld(t *testing.T) {
 		for _, l := range r.NotHeld {
 			t.Errorf("%s:%d: not held: %s", v.name, l.Line, l.Text)
 		}
+		if r.Stated != r.Sum && r.Stated != "" || r.Sum == "" {
+			t.Errorf("%s: the check sum is %s, it states %q", v.name, r.Sum, r.Stated)
+		}
 	}
 }
 

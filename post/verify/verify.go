@@ -93,7 +93,7 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	r := Report{
 		Findings: out.Done(program, d), Cuts: f.cuts, Shape: f.pieces(), Near: f.nearest(), Minutes: f.minutes,
 		FinalSize: f.final, Assumed: f.assumed(), NotHeld: loose, Unsaid: unsaid,
-		Sum: sum.Of(program), Stated: sum.Stated(program),
+		Unread: f.unread, Sum: sum.Of(program), Stated: sum.Stated(program),
 	}
 	r.Proven = len(r.Findings) == 0
 	for i := range r.Findings {

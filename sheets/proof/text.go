@@ -41,15 +41,21 @@ func verdict(w io.Writer, r verify.Report, name string) {
 		hung(w, fmt.Sprintf("%s: proven: %d cuts, %s of motion", name, len(r.Cuts), qty.Metric.Say(qty.KindMinutes.Of(r.Minutes))), "  ")
 		return
 	}
+	hung(w, name+": NOT PROVEN: "+counted(r), "  ")
+}
+
+// counted says how many findings there are, and how many of them are no more than
+// another way.
+func counted(r verify.Report) string {
 	n, other := len(r.Findings), 0
 	for _, f := range r.Findings {
 		if f.OtherWay {
 			other++
 		}
 	}
-	s := fmt.Sprintf("%s: NOT PROVEN: %d findings", name, n)
+	s := fmt.Sprintf("%d findings", n)
 	if n == 1 {
-		s = name + ": NOT PROVEN: 1 finding"
+		s = "1 finding"
 	}
 	switch {
 	case n > 0 && other == n:
@@ -57,7 +63,7 @@ func verdict(w io.Writer, r verify.Report, name string) {
 	case other > 0:
 		s += fmt.Sprintf(", %d of them not this tool's way", other)
 	}
-	hung(w, s, "  ")
+	return s
 }
 
 // WriteText prints the whole report of a program, held against p.Bores[bore] and
@@ -79,9 +85,17 @@ func WriteText(w io.Writer, r verify.Report, name string, p *plan.Plan, bore, vi
 	}
 	notHeld(w, r, name)
 	unsaid(w, r)
-	cuts(w, r, u)
-	shape(w, r, u)
-	nearest(w, r, u)
+	for _, t := range []struct {
+		title string
+		table table
+	}{
+		{"What was cut (" + cutsNote + ")", cuts(r, u)}, {"What is left (" + shapeNote + ")", shape(r, u)}, {"Least room, " + nearestNote, nearest(r, u)},
+	} {
+		if len(t.table.rows) > 0 {
+			fmt.Fprintln(w, "\n"+t.title)
+			t.table.write(w)
+		}
+	}
 	fmt.Fprintf(w, "\nTime in motion %s: feed, rapid and dwell. Stops to set and measure are\nnot in it.\n", u.Say(qty.KindMinutes.Of(r.Minutes)))
 	fmt.Fprintln(w, "\nTaken for granted")
 	for _, s := range r.Assumed {
@@ -121,12 +135,15 @@ func unsaid(w io.Writer, r verify.Report) {
 	}
 }
 
+// What is to be known of the figures of a table.
+const (
+	cutsNote    = "tip from and to; metal from the mean of the bore as found"
+	shapeNote   = "setting less the spring of the plan; the gauge decides"
+	nearestNote = "and where the tip stands then"
+)
+
 // cuts is the table of what the program cuts.
-func cuts(w io.Writer, r verify.Report, u qty.Unit) {
-	if len(r.Cuts) == 0 {
-		return
-	}
-	fmt.Fprintln(w, "\nWhat was cut (tip from and to; metal from the mean of the bore as found)")
+func cuts(r verify.Report, u qty.Unit) table {
 	t := table{head: []string{"line", "pass", "set to", "from", "to", "feed/rev", "rev/min", u.Name(qty.KindVolume) + " off"}}
 	total := 0.0
 	for _, c := range r.Cuts {
@@ -138,16 +155,14 @@ func cuts(w io.Writer, r verify.Report, u qty.Unit) {
 		t.row(fmt.Sprint(c.Line), pass, "Ø"+u.Bare(c.Setting), u.Format(c.From), u.Format(c.To),
 			u.Format(c.Feed), fmt.Sprintf("%.4g", c.Speed), u.Bare(qty.KindVolume.Of(c.Removed)))
 	}
-	t.row("", "", "", "", "", "", "in all", u.Bare(qty.KindVolume.Of(total)))
-	t.write(w)
+	if len(t.rows) > 0 {
+		t.row("", "", "", "", "", "", "in all", u.Bare(qty.KindVolume.Of(total)))
+	}
+	return t
 }
 
 // shape is what every station looks like after the program.
-func shape(w io.Writer, r verify.Report, u qty.Unit) {
-	if len(r.Shape) == 0 {
-		return
-	}
-	fmt.Fprintln(w, "\nWhat is left (setting less the spring of the plan; the gauge decides)")
+func shape(r verify.Report, u qty.Unit) table {
 	t := table{head: []string{"station", "from", "to", "diameter", "limits"}, left: "station limits"}
 	for _, s := range r.Shape {
 		limits := "not cut here"
@@ -159,15 +174,11 @@ func shape(w io.Writer, r verify.Report, u qty.Unit) {
 		}
 		t.row(short(s.Station, 20), u.Format(s.From), u.Format(s.To), "Ø"+u.Bare(s.Diameter), limits)
 	}
-	t.write(w)
+	return t
 }
 
 // nearest is the least room at each station.
-func nearest(w io.Writer, r verify.Report, u qty.Unit) {
-	if len(r.Near) == 0 {
-		return
-	}
-	fmt.Fprintln(w, "\nLeast room, and where the tip stands then")
+func nearest(r verify.Report, u qty.Unit) table {
 	t := table{head: []string{"station", "room", "which way", "of", "tip at", "line"}, left: "station which way of"}
 	for _, c := range r.Near {
 		way := "radial"
@@ -176,7 +187,7 @@ func nearest(w io.Writer, r verify.Report, u qty.Unit) {
 		}
 		t.row(short(c.Station, 20), u.Format(c.Room), way, c.Part, u.Format(c.Depth), fmt.Sprint(c.Line))
 	}
-	t.write(w)
+	return t
 }
 
 // hung prints text wrapped at 78 columns, every line but the first behind
@@ -200,6 +211,9 @@ type table struct {
 	rows [][]string
 }
 
+// leftward is whether the cells under a head stand to the left.
+func (t *table) leftward(head string) bool { return strings.Contains(t.left, head) }
+
 func (t *table) row(cells ...string) { t.rows = append(t.rows, cells) }
 
 func (t *table) write(w io.Writer) {
@@ -214,7 +228,7 @@ func (t *table) write(w io.Writer) {
 		line := ""
 		for i, c := range r {
 			gap := strings.Repeat(" ", wide[i]-utf8.RuneCountInString(c))
-			if strings.Contains(t.left, t.head[i]) {
+			if t.leftward(t.head[i]) {
 				line += c + gap + "  "
 			} else {
 				line += gap + c + "  "
