@@ -19,7 +19,7 @@ import (
 
 // entryFlags is an entry as it is given on the command line.
 type entryFlags struct {
-	station, setting, wayOut, ra, remark, by, when string
+	station, setting, wayOut, land, ra, remark, by, when string
 	pass                                           int
 	sizes, marked, bare                            []string
 	sure, ask, show, asJSON                        bool
@@ -55,6 +55,7 @@ Bare figures are in the job's units; a figure may carry its own, as 85.59mm.`,
 	fl.StringArrayVar(&f.sizes, "size", nil, "a reading of the bore gauge; give it once for each")
 	fl.StringVar(&f.setting, "setting", "", "what the cutter was set to, if not what the sheet says")
 	fl.StringVar(&f.wayOut, "way-out", "", "how the cutter came out, if not as the sheet says: draw, shift or feed")
+	fl.StringVar(&f.land, "land", "", "how wide the flank was seen to be worn after the pass; the rest is planned with it")
 	fl.StringSliceVar(&f.marked, "marked", nil, "witness cut: where round the clock the cutter marked, as 12,6,9")
 	fl.StringSliceVar(&f.bare, "bare", nil, "witness cut: where it did not")
 	fl.StringVar(&f.ra, "ra", "", "roughness Ra, if it was measured")
@@ -222,6 +223,14 @@ func entryOf(job *process.Job, p *plan.Plan, f *entryFlags, q *questions) (proce
 	if f.wayOut != "" {
 		if m.WayOut, err = process.OutByOf(f.wayOut); err != nil {
 			return m, fmt.Errorf("--way-out: %w", err)
+		}
+	}
+	if f.land != "" {
+		if m.Land, err = lengthOf(job.Units, f.land); err == nil && m.Land > qty.Millimetre {
+			err = fmt.Errorf("%q is wider than any worn land; up to %s", f.land, job.Units.Say(qty.Millimetre))
+		}
+		if err != nil {
+			return m, fmt.Errorf("--land: %w", err)
 		}
 	}
 	for _, s := range f.sizes {

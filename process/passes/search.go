@@ -64,6 +64,14 @@ func (c *chain) steps() []step {
 	return out
 }
 
+// first is the first step of a chain.
+func (c *chain) first() *step {
+	for c.from != nil && c.from.from != nil {
+		c = c.from
+	}
+	return &c.last
+}
+
 // table is the force of the cuts of a search.
 type table struct {
 	*setup.Table

@@ -80,14 +80,40 @@ type honing struct {
 	twice *setup.Edge // as it is in a spring pass after the finish
 }
 
-// search finds the chain of least cost, or nil. first is the bore as found or
+// search finds the chain of least cost, or nil. An edge that is worn as the visit begins is
+// tried as it is, and honed before the first pass.
+func (r *Planner) search(first *chain, start float64) *chain {
+	found := r.FlankFound()
+	best := r.searchFrom(found, first, start)
+	if found.Likely < littleWear {
+		return best
+	}
+	ends, wears, was := r.ends, r.wears, false
+	if best != nil {
+		was = best.first().honed
+	}
+	if b := r.searchFrom(setup.Flank{}, first, start); b != nil && (best == nil || b.cost+setup.HoneMinutes < best.cost) {
+		return b
+	}
+	if r.ends, r.wears = ends, wears; best != nil {
+		best.first().honed = was // the witness cut is the first of both
+	}
+	return best
+}
+
+// searchFrom finds the chain of least cost, or nil, of an edge as it is, or honed before the
+// first pass. first is the bore as found or
 // as the witness cut left it. The last passes are tried by the edge as it is worn by
 // then, and by one honed for them. The search begins with a guess of the wear, and is
 // done again with that of the chain found, where that is another or breaks a limit.
-func (r *Planner) search(first *chain, start float64) (best *chain) {
+func (r *Planner) searchFrom(found setup.Flank, first *chain, start float64) (best *chain) {
 	var kept *chain // the cheapest so far with all limits kept
 	r.wears = nil
-	end := r.guess(start)
+	fresh, honed := r, found != r.FlankFound()
+	if honed {
+		fresh = r.with(setup.Wear{}, true)
+	}
+	end := r.guess(found, start)
 	rough := r.with(setup.Wear{Mean: end.before}, false)
 	for n := range 4 {
 		r.ends = []lastEdge{end}
@@ -96,16 +122,19 @@ func (r *Planner) search(first *chain, start float64) (best *chain) {
 		}
 		rough.ends = r.ends
 		best = rough.searched(first, start)
-		if best == nil && n == 0 && end.before != r.FlankFound() {
-			rough, end = r, lastEdge{before: r.FlankFound()} // the guess may be too much
+		if best == nil && n == 0 && end.before != found {
+			rough, end = fresh, lastEdge{before: found} // the guess may be too much
 			continue
 		}
 		if best == nil {
 			return kept
 		}
+		if honed {
+			best.first().honed = true
+		}
 		steps, was := best.steps(), end.before.Likely
 		r.wears = r.wearing(steps)
-		rough, end = r, lastEdge{before: r.FlankFound()}
+		rough, end = fresh, lastEdge{before: found, anew: honed}
 		most := -1.0
 		for i, st := range steps {
 			if st.kind > schedule.Rough {
@@ -134,7 +163,7 @@ func (r *Planner) search(first *chain, start float64) (best *chain) {
 
 // guess is the edge after roughing, as it may be: passes near the deepest, at a feed of
 // three tenths of the nose.
-func (r *Planner) guess(start float64) lastEdge {
+func (r *Planner) guess(found setup.Flank, start float64) lastEdge {
 	feed := r.Feeds[0]
 	for _, f := range r.Feeds {
 		if f <= 0.3*r.Job.Cutter.NoseRadius.MM() {
@@ -146,7 +175,7 @@ func (r *Planner) guess(start float64) lastEdge {
 		passes += 1.5
 	}
 	metres := passes * r.MetresOf(feed, r.Aim, r.Visit.RoughOut)
-	w := r.Wearing(r.FlankFound(), []setup.Run{{Metres: metres, Speed: r.rough[0].Speed, Most: math.Inf(1)}})
+	w := r.Wearing(found, []setup.Run{{Metres: metres, Speed: r.rough[0].Speed, Most: math.Inf(1)}})
 	return lastEdge{before: w[0].After}
 }
 

@@ -186,3 +186,27 @@ func TestAWearingEdgeLands(t *testing.T) {
 	}
 	t.Logf("%d plans without wear say a size wrong; the edge is honed %d times", missed, honed)
 }
+
+// An edge that is worn by 0.1 mm as the visit begins is honed before the first pass: the
+// other way it would rough by many light passes, or not at all. A little land is used on.
+func TestAWornEdgeIsHonedFirst(t *testing.T) {
+	m := usualMill()
+	m.start, m.springRough, m.steps, m.passes, m.flank = 95, 0.03, []handStep{{60, 300}}, 12, 890
+	_, fresh := m.plan(t)
+	for land, honed := range map[float64]bool{0.005: false, 0.1: true, 0.25: true} {
+		m.land = land
+		p, ps := m.plan(t)
+		if got := ps[0].Hone != nil; got != honed {
+			t.Errorf("worn by %.3f mm: honed before the first pass is %v", land, got)
+		}
+		if honed && len(ps) > len(fresh) {
+			t.Errorf("worn by %.3f mm and honed: %d passes, %d by a fresh edge", land, len(ps), len(fresh))
+		}
+		if h := ps[0].Hone; honed && h != nil && math.Abs(h.Worn-land) > 0.02 {
+			t.Errorf("worn by %.3f mm, and %.3f by the plan", land, h.Worn)
+		}
+		if !p.Feasible {
+			t.Errorf("worn by %.3f mm: not feasible", land)
+		}
+	}
+}
