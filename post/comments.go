@@ -47,7 +47,7 @@ func (j *job) header() {
 	j.say("Zero: X0 Y0 on the true axis of the bores.")
 	j.sayf("%c0 at the face that the spindle enters, %c plus away from the work.", j.axis, j.axis)
 	j.sayf("%c feeds: %s. Positions are of the tip, relative to the work.", j.axis, job.Bar.FeedBy)
-	j.sayf("Clear plane outside the work: %c%s %s. Moves to X0 Y0 and all stops are made there.", j.axis, j.c.Units.Format(j.home), j.c.Units)
+	j.sayf("Clear plane outside the work: %c%s %s. Moves to X0 Y0 and all stops are made there%s.", j.axis, j.c.Units.Format(j.home), j.c.Units, j.further())
 	switch alone := ""; {
 	case j.tool > 0:
 		if len(j.homes()) == 0 {
@@ -189,6 +189,14 @@ func (j *job) cutter() string {
 	return s
 }
 
+// further says which stops are further out than the clear plane.
+func (j *job) further() string {
+	if j.hold <= j.home {
+		return ""
+	}
+	return fmt.Sprintf(", but for those to measure and the next after each, at %c%s", j.axis, j.c.Units.Format(j.hold))
+}
+
 // retract says how the cutter comes out.
 func (j *job) retract() string {
 	why := ""
@@ -202,8 +210,12 @@ func (j *job) retract() string {
 	if j.shift < 0 {
 		sign = "minus"
 	}
-	return fmt.Sprintf("oriented stop, bar moves to %c %s by %s, off the wall. Before the first run check by hand that the tip stops at %s. %s",
-		j.aside, sign, j.size(j.written(j.shift).Abs()), j.c.TipAtStop, why)
+	at := ""
+	if j.c.OrientWord != 0 {
+		at = fmt.Sprintf(" at %d deg", j.c.OrientAngle)
+	}
+	return fmt.Sprintf("oriented stop%s, bar moves to %c %s by %s, off the wall. Before the first run check by hand that the tip stops at %s. %s",
+		at, j.aside, sign, j.size(j.written(j.shift).Abs()), j.c.TipAtStop, why)
 }
 
 // sayCutter says at the stop before pass i what to set.
@@ -238,7 +250,11 @@ func (j *job) sayHold(p *schedule.Pass) {
 	}
 	full := j.c.Remarks == process.FullRemarks
 	if full && j.p.Job.Bar.Outboard == nil {
-		j.say("Room for the gauge: move table or bar away by hand, bar out of the work first. The program goes back to the clear plane, then to X0 Y0.")
+		room := "move table or bar away by hand, bar out of the work first"
+		if j.hold > j.home {
+			room = fmt.Sprintf("the tip stands at %c%s %s", j.axis, j.c.Units.Format(j.hold), j.c.Units)
+		}
+		j.sayf("Room for the gauge: %s. The program goes back to the clear plane, then to X0 Y0.", room)
 	}
 	if !p.Hold.Asks(schedule.GaugeEnds, schedule.GaugeWhereCut) { // which say it
 		j.sayf("Expect bore %s.", j.expected(p))

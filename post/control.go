@@ -41,6 +41,7 @@ func dialect(c *process.Control) (rs274.Dialect, []string) {
 	d.UnitsWords = map[process.UnitsWords]rs274.UnitsWords{process.G20G21: rs274.G20G21, process.G70G71: rs274.G70G71}[c.UnitsWord]
 	d.DwellUnit = map[process.DwellIn]rs274.DwellUnit{process.DwellSeconds: rs274.Seconds, process.DwellMilliseconds: rs274.Milliseconds, process.DwellRevolutions: rs274.Revolutions}[c.Dwell]
 	d.DwellWord = byte(c.DwellWord)
+	d.OrientWord = byte(c.OrientWord)
 	d.LineEnd = map[process.LineEnd]rs274.LineEnd{process.EndLF: rs274.EndLF, process.EndCRLF: rs274.EndCRLF, process.EndCR: rs274.EndCR}[c.LineEnd]
 	if d.LineMost == 0 {
 		d.LineMost = 80
@@ -188,17 +189,22 @@ func feedWord(d rs274.Dialect, c *process.Control, feed qty.Length, s float64) (
 
 // dwellWord writes a dwell of one full turn at speed s, rounded up.
 func dwellWord(d rs274.Dialect, letter byte, s float64) (rs274.Word, error) {
-	switch d.DwellUnit {
-	case rs274.Revolutions:
+	if d.DwellUnit == rs274.Revolutions {
 		return rs274.Whole(letter, 1), nil
-	case rs274.Milliseconds:
-		return rs274.Whole(letter, int(math.Ceil(60000/s))), nil
+	}
+	return secondsWord(d, letter, 60/s)
+}
+
+// secondsWord writes a dwell, rounded up.
+func secondsWord(d rs274.Dialect, letter byte, seconds float64) (rs274.Word, error) {
+	if d.DwellUnit == rs274.Milliseconds {
+		return rs274.Whole(letter, int(math.Ceil(1000*seconds-1e-9))), nil
 	}
 	places, scale := min(d.Part, 3), 1.0
 	for range places {
 		scale *= 10
 	}
-	return d.Number(letter, int64(math.Ceil(60/s*scale-1e-9)), places)
+	return d.Number(letter, int64(math.Ceil(seconds*scale-1e-9)), places)
 }
 
 // owordMost is the highest O number: most controls take four digits. Common

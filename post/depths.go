@@ -35,9 +35,15 @@ func (j *job) depths(no *Refusal) {
 	if bar.FeedBy == process.QuillFeed {
 		j.quill(max(outside+beyond, -j.visit.Clear), no)
 	}
+	if bar.Outboard == nil {
+		j.hold = j.written(j.c.HoldOut)
+	}
+	if most := j.quillOut() - bar.TipHome(); bar.FeedBy == process.QuillFeed && j.hold > max(j.home, most) {
+		no.add(NoRoom, "with the quill home the tip stands %s before the face, and hold_out = %s in the machine file; state less, or feed by the table", say(most), say(j.hold))
+	}
 	for _, t := range j.p.Job.Machine.Travels {
-		if stroke := j.home + j.end; byte(t.Axis) == j.axis && t.Travel > 0 && stroke > t.Travel {
-			no.add(NoTravel, "axis %s travels %s; from the clear plane outside the work to the end of the cut it needs %s; feed by the other slide, or shorten the bar's end past the cutter",
+		if stroke := max(j.home, j.hold) + j.end; byte(t.Axis) == j.axis && t.Travel > 0 && stroke > t.Travel {
+			no.add(NoTravel, "axis %s travels %s; from where it stands outside the work to the end of the cut it needs %s; feed by the other slide, or shorten the bar's end past the cutter",
 				t.Axis, say(t.Travel), say(stroke))
 		}
 	}

@@ -33,6 +33,7 @@ type job struct {
 	mark   int // N word of the next block, a restart mark; 0: none
 	oword  int // program number; 0: none
 	home   qty.Length
+	hold   qty.Length // in front of the face, where the bore is measured; no more than home: there
 	clear  qty.Length // depths, as they are written
 	end    qty.Length
 	wrong  *Reason // the first thing that cannot be written

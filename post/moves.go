@@ -163,6 +163,9 @@ func act(e rs274.Event) string {
 		}
 		return fmt.Sprintf("length offset H%d", e.Code)
 	case rs274.Orient:
+		if e.Angle >= 0 {
+			return fmt.Sprintf("oriented stop at %g deg", e.Angle)
+		}
 		return "oriented stop"
 	}
 	return e.Kind.String()

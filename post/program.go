@@ -33,6 +33,9 @@ func (j *job) program() {
 		}
 		j.cut(&j.visit.Passes[i])
 		if p := &j.visit.Passes[i]; p.Hold != nil {
+			if j.hold > j.home {
+				j.block(g(0), j.at(j.axis, j.hold))
+			}
 			j.sayHold(p)
 			j.stop()
 		}
@@ -159,7 +162,7 @@ func (j *job) cut(p *schedule.Pass) {
 			j.say("Retract by oriented stop: tip at " + j.c.TipAtStop.String() + ", bar moves the other way.")
 		}
 		j.block(m(5))
-		j.block(m(19))
+		j.orient()
 		j.block(g(0), j.at(j.aside, j.shift))
 		j.block(g(0), j.at(j.axis, j.home))
 		j.block(g(0), x0, y0)
@@ -174,6 +177,26 @@ func (j *job) cut(p *schedule.Pass) {
 		j.coolantOff()
 		j.block(m(5))
 		j.block(g(0), j.at(j.axis, j.home))
+	}
+}
+
+// orient stops the spindle at its angle, with the angle where the control has a word for
+// it, and waits until it is at rest.
+func (j *job) orient() {
+	words := []rs274.Word{m(19)}
+	switch j.c.OrientWord {
+	case 'S':
+		words = []rs274.Word{rs274.Whole('S', j.c.OrientAngle), m(19)}
+	case 'R':
+		w, err := j.d.Number('R', int64(j.c.OrientAngle), 0)
+		j.fail(NoWord, err)
+		words = []rs274.Word{w, m(19)}
+	}
+	j.block(words...)
+	if j.c.OrientSettle > 0 {
+		w, err := secondsWord(j.d, j.d.DwellWord, j.c.OrientSettle)
+		j.fail(NoWord, err)
+		j.block(g(4), w)
 	}
 }
 
@@ -235,7 +258,9 @@ func (j *job) ending() {
 		j.block(m(9))
 	}
 	j.block(m(5))
-	j.block(g(0), j.at(j.axis, j.home))
+	if last := &j.visit.Passes[len(j.visit.Passes)-1]; last.Hold == nil || j.hold <= j.home { // else it stands further out
+		j.block(g(0), j.at(j.axis, j.home))
+	}
 	j.goHome()
 	if j.length > 0 {
 		j.block(g(49))

@@ -166,6 +166,7 @@ type Control struct {
 	LowerCase     bool         // small letters are read in words
 	PlainText     bool         // comments in capitals, digits, spaces and + - . , / alone
 
+	Stopping
 	Storage
 
 	UsualPlaces bool // PartPlaces was left open: 3 in mm, 4 in inches
@@ -223,6 +224,7 @@ func (c *Control) Describe(d *field.Desc) {
 		Weighs(SpoilsSetting, "control, plain text")
 	d.Flag(&c.LowerCase, "lower_case").Default("false").Example("false").Says("small letters are taken in words; programs are written in capitals all the same")
 	d.Flag(&c.SpaceWords, "space_words").Default("true").Example("true").Says("a space between words")
+	d.Also(&c.Stopping)
 	d.Also(&c.Storage)
 	d.Verbatim(SpoilsSetting, "control, ")
 	d.Worked("units and part_places were left out", &c.AsJob, &c.UsualPlaces)

@@ -112,6 +112,12 @@ func (b *builder) found(x plan.Bore, k int) []page.KeyValue {
 		}
 		add("Home", "at the start and at the end of the program "+strings.Join(turn, ", then ")+" by "+c.HomeWord.String()+": way clear, hands off")
 	}
+	if c := b.Machine.Control; c != nil && c.HoldOut > 0 && b.Job.Bar.Outboard == nil {
+		add("Measured", "with the tip at least "+b.U.Say(c.HoldOut)+" in front of the face: the program takes it there")
+	}
+	if c := b.Machine.Control; c != nil && c.OrientWord != 0 && v.Shift() > 0 {
+		add("Angle of M19", fmt.Sprintf("%s%d, where the tip points to %s", c.OrientWord, c.OrientAngle, c.TipAtStop))
+	}
 	if c := b.Machine.Control; c != nil && len(c.Gears) > 0 {
 		add("Spindle ranges", gears(c, v.Passes))
 	}

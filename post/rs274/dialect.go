@@ -112,6 +112,7 @@ type Dialect struct {
 	Spaces      bool // printing: one space between words
 	LowerCase   bool // letters of words may be small
 	LineEnd     LineEnd
+	OrientWord  byte // of the angle beside M19: 'S' or 'R'; 0: none is read there
 	Plain       bool // comments hold capitals, digits, spaces and + - . , / alone
 
 	DeleteOn bool // replay: the block delete switch is on, blocks with / are skipped

@@ -172,7 +172,7 @@ type Event struct {
 	Center    Position   // arc: the two axes of the plane; return by G53: the machine's own positions
 	Radius    qty.Length // arc: at its start
 	Clockwise bool       // arc: G2
-	Angle     float64    // arc: turned through, radians, above 0
+	Angle     float64    // arc: turned through, radians, above 0; orient: degrees, -1 where none is named
 	Cycle     int        // 81 to 89: the event is a step of a cycle; 0: written out
 
 	// State, after the event.

@@ -29,6 +29,7 @@ type Interpreter struct {
 	feed      Word
 	fed       bool // F holds
 	speed     float64
+	angle     float64 // beside M19 in the block under way; -1: none
 	spindle   Spindle
 	tool      int
 	length    int // H of the length offset; 0: none
@@ -42,7 +43,7 @@ type Interpreter struct {
 
 // NewInterpreter begins as a control after power on, when nothing is known.
 func NewInterpreter(d Dialect, emit func(Event) error) *Interpreter {
-	return &Interpreter{d: d.complete(), emit: emit, faults: &faultList{}, motion: -1, plane: 17, n: -1}
+	return &Interpreter{d: d.complete(), emit: emit, faults: &faultList{}, motion: -1, plane: 17, n: -1, angle: -1}
 }
 
 // cycle is what carries over within an unbroken run of one cycle.

@@ -100,7 +100,9 @@ func (p *Interpreter) feedWords() {
 			}
 		}
 	}
-	if w := p.take('S'); w != nil {
+	if w := p.take('S'); w != nil && p.d.OrientWord == 'S' && p.c.in[turning] == 190 {
+		p.angle = w.Value
+	} else if w != nil {
 		p.speed = max(w.Value, 0)
 	}
 	if w := p.take('T'); w != nil {
@@ -131,14 +133,20 @@ func (p *Interpreter) machine() {
 		}
 		p.send(&Event{Kind: SpindleOn})
 	case 50, 190:
-		kind := SpindleOff
+		e := Event{Kind: SpindleOff}
 		if p.spindle = Off; t == 190 {
-			p.spindle, kind = OrientedStop, Orient
+			p.spindle, e.Kind, e.Angle = OrientedStop, Orient, p.angle
+			if p.d.OrientWord == 'R' {
+				if w := p.take('R'); w != nil {
+					e.Angle = w.Value
+				}
+			}
+			p.angle = -1
 		}
 		if p.motionBeside() {
 			p.fault(p.c.word[turning].Col, p.codeText(turning)+" beside a motion", "a block of its own: readers differ in which comes first")
 		}
-		p.send(&Event{Kind: kind})
+		p.send(&e)
 	}
 	if t := p.c.in[coolant]; t >= 0 {
 		p.send(&Event{Kind: Coolant, Code: int(t / 10)})

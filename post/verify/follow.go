@@ -273,6 +273,9 @@ func (f *follower) clearPlane() {
 	count := map[qty.Length]int{}
 	most := 0
 	for _, depth := range f.levels {
+		if out := f.holdOut(); out > 0 && f.near0(-depth, out) {
+			continue // where the bore is measured
+		}
 		count[depth]++
 		if n := count[depth]; n > most || n == most && depth > -f.plane {
 			f.plane, most = -depth, n

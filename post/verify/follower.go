@@ -187,8 +187,9 @@ var errEnough = errors.New("enough seen")
 // halt is a stop between two cuts.
 type halt struct {
 	line    int
-	after   int  // line of the last move, dwell or stop before it
-	set     bool // its comments tell to set the cutter, or to leave it
-	measure bool // to measure
-	hone    bool // to hone the edge
+	after   int        // line of the last move, dwell or stop before it
+	set     bool       // its comments tell to set the cutter, or to leave it
+	measure bool       // to measure
+	hone    bool       // to hone the edge
+	out     qty.Length // of the tip in front of the face
 }

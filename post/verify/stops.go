@@ -42,7 +42,7 @@ func (f *follower) stop(e *rs274.Event) {
 	if e.Optional {
 		f.optional = e.Line // it is none of the plan's: the operator's switch can skip it
 	} else if len(f.stops) < stopsMost {
-		f.stops = append(f.stops, halt{e.Line, f.acted, orders.Set, orders.Measure, orders.Hone})
+		f.stops = append(f.stops, halt{e.Line, f.acted, orders.Set, orders.Measure, orders.Hone, -f.depthOf(f.pos)})
 	}
 	f.align(orders)
 	if len(f.places) < stopsMost {
@@ -125,6 +125,15 @@ func (f *follower) align(orders remark.Orders) {
 		fmt.Sprintf("pass %d is cut at %s", p.N, f.dia(p.Setting)))
 }
 
+// holdOut is how far in front of the face the bore is measured; 0: anywhere that hands have
+// room. A bar in an outboard support stays where it is.
+func (f *follower) holdOut() qty.Length {
+	if f.job.Bar.Outboard != nil {
+		return 0
+	}
+	return f.control.HoldOut
+}
+
 // named lists passes from one index up to another.
 func (f *follower) named(from, to int) string {
 	var out []string
@@ -161,6 +170,9 @@ func (f *follower) gap(next int, letter byte) {
 		} else {
 			f.stops = slices.Delete(f.stops, i, i+1)
 		}
+	}
+	if out := f.holdOut(); hold && out > 0 && len(f.stops) > 0 && f.stops[0].out < out-f.half {
+		f.out.Add(f.stops[0].line, f.letter, script.KindStop, fmt.Sprintf("stops to measure with the tip %s", f.deep(-f.stops[0].out)), fmt.Sprintf("%s before the face at least: there is room for the gauge", f.say(out)))
 	}
 	set, measure := false, false
 	for _, h := range f.stops {

@@ -54,10 +54,16 @@ func drawControl(t *rapid.T) string {
 	flag("feed_per_rev")
 	flag("cycles")
 	flag("return_words")
-	pick("dwell", "seconds", "milliseconds", "revolutions")
+	dwell := pick("dwell", "seconds", "milliseconds", "revolutions")
 	pick("dwell_word", "P", "X", "F")
 	if flag("oriented_stop") {
 		pick("tip_at_stop", "+X", "-X", "+Y", "-Y")
+		if word := pick("orient_word", "", "S", "R"); word != "" {
+			count("orient_angle", 0, 359)
+		}
+		if dwell != "revolutions" {
+			fmt.Fprintf(&b, "orient_settle = %.2f\n", rapid.Float64Range(0, 3).Draw(t, "settle"))
+		}
 	}
 	flag("comments")
 	pick("characters", "ascii", "plain")
@@ -89,6 +95,7 @@ func drawControl(t *rapid.T) string {
 	pick("coolant", "none", "M7", "M8")
 	pick("work_offset", "none", "G54", "G55", "G59")
 	flag("space_words")
+	fmt.Fprintf(&b, "hold_out = \"%d mm\"\n", rapid.IntRange(0, 400).Draw(t, "hold_out"))
 	pick("line_end", "", "LF", "CRLF", "CR")
 	count("leader", 0, 200)
 	count("trailer", 0, 200)
@@ -275,7 +282,7 @@ func actsOf(p *plan.Plan, bore, visit int) []act {
 			out = append(out, cut(v.Clear), act{kind: rs274.SpindleOff}, act{kind: rs274.Move, front: true})
 		}
 		if q.Hold != nil {
-			out = append(out, act{kind: rs274.Stop})
+			out = append(out, act{kind: rs274.Stop, front: true})
 		}
 	}
 	return append(append(out, home...), act{kind: rs274.End})
@@ -294,6 +301,10 @@ func sameMoves(text []byte, p *plan.Plan, bore, visit int) error {
 	last, on, flow, gear := rs274.Spindle(255), 0, int(c.Coolant), 0
 	if m := p.Bores[bore].Visits[visit].Material; m != nil && m.Speeds[p.Job.Cutter.Material.Class].Dry {
 		flow = 0
+	}
+	hold, settled := qty.Length(0), 0.0 // where the bore is measured; dwelt after the oriented stop
+	if p.Job.Bar.Outboard == nil {
+		hold = qty.Length(math.Round(float64(c.HoldOut)/float64(step))) * step
 	}
 	var wrong error
 	faults, err := rs274.Replay(bytes.NewReader(text), script.Dialect(c), func(e rs274.Event) error {
@@ -314,6 +325,12 @@ func sameMoves(text []byte, p *plan.Plan, bore, visit int) error {
 			return nil
 		case e.Kind == rs274.SpindleOff && was != rs274.Clockwise: // told to stop while it stands
 			return nil
+		case e.Kind == rs274.Dwell && e.Spindle == rs274.OrientedStop:
+			settled += e.Seconds
+			return nil
+		case e.Kind == rs274.Move && hold > -home && home < 0 && !e.Spindle.Turning() && e.To.Linear(letter) == hold,
+			e.Kind == rs274.Move && hold > -home && home < 0 && e.From.Linear(letter) == hold && -e.To.Linear(letter) == home:
+			return nil // out to measure, and back
 		case len(acts) == 0:
 			wrong = fmt.Errorf("line %d: %v more than the plan asks for", e.Line, e.Kind)
 			return nil
@@ -344,6 +361,7 @@ func sameMoves(text []byte, p *plan.Plan, bore, visit int) error {
 			is(e.Length == c.LengthOffset || letter == 'W' && e.Length == 0, "length offset H%d", e.Length)
 			is(e.Motion != rs274.Feed || on == flow, "coolant M%d at a feed", on)
 			is(e.Motion == a.motion, "%v", e.Motion)
+			is(e.Spindle != rs274.OrientedStop || settled >= c.OrientSettle-1e-9, "%v s after the oriented stop", settled)
 			is(near(e.To.X, a.x) && near(e.To.Y, a.y), "X%v Y%v", e.To.X, e.To.Y)
 			d := -e.To.Linear(letter)
 			if a.front {
@@ -369,6 +387,10 @@ func sameMoves(text []byte, p *plan.Plan, bore, visit int) error {
 			is(e.Revs > 0.999 && e.Revs < 2, "%v turns", e.Revs)
 		case rs274.Stop:
 			is(!e.Optional, "M1")
+			is(!a.front || hold <= -home || e.To.Linear(letter) == hold, "a stop to measure at %v", e.To.Linear(letter))
+		case rs274.Orient:
+			is(c.OrientWord == 0 && e.Angle == -1 || c.OrientWord != 0 && e.Angle == float64(c.OrientAngle), "angle %v", e.Angle)
+			settled = 0
 			is(on == 0, "coolant M%d at a stop", on)
 		}
 		return nil

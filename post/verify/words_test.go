@@ -109,6 +109,31 @@ var machineWords = []struct {
 		{"a tool all the same", "N30 M5", "T7 M6\nN30 M5", script.KindCode, "M6: a tool change"},
 		{"a length all the same", "S62 M3", "G43 H9\nS62 M3", script.KindCode, "G43: a tool length offset"},
 	}},
+	{"an angle of the oriented stop in S", "orient_word = \"S\"\norient_angle = 90\norient_settle = 0.5", 0, "S90 M19\nN150 G4 P0.500\n", []wordEdit{
+		{"none", "S90 M19", "M19", script.KindRetract, "an oriented stop without its angle; M19 with S90: there the tip points to +X"},
+		{"another", "S90 M19", "S270 M19", script.KindRetract, "at 270 degrees"},
+		{"in the other word", "S90 M19", "R90. M19", script.KindSyntax, "R90. has no use"},
+		{"as a speed", "S90 M19", "S90 M3", script.KindSpindle, "starts with the tip in the work"},
+		{"no dwell", "N150 G4 P0.500\n", "", script.KindDwell, "moves before the spindle is at rest after the oriented stop; a dwell of 0.5 s"},
+		{"too short a dwell", "G4 P0.500", "G4 P0.050", script.KindDwell, "a dwell of 0.5 s"},
+		{"a longer dwell", "G4 P0.500", "G4 P1.500", "", ""},
+		{"the remark's angle", "AT 90 DEG", "AT 270 DEG", script.KindRemark, "270"},
+	}},
+	{"an angle of the oriented stop in R", "orient_word = \"R\"\norient_angle = 270", 0, "R270. M19", []wordEdit{
+		{"another", "R270. M19", "R90. M19", script.KindRetract, "at 90 degrees"},
+		{"in the other word", "R270. M19", "S270 M19", script.KindCode, "S270 beside M19"},
+	}},
+	{"no angle", "", 0, "M19", []wordEdit{
+		{"an angle all the same", "M19", "R90. M19", script.KindSyntax, "R90. has no use"},
+	}},
+	{"the bore measured further out", "hold_out = 300", 0, "G0 Z11.8110\n", []wordEdit{
+		{"at the clear plane", "G0 Z11.8110\n", "\n", script.KindStop, "stops to measure with the tip 2.0000 in before the face; 11.8110 in before the face at least"},
+		{"not far enough", "Z11.8110\n", "Z11.8100\n", script.KindStop, "stops to measure with the tip 11.8100 in"},
+		{"further still", "Z11.8110\n", "Z12.8110\n", "", ""},
+		{"across out there", "G0 Z11.8110\n", "G0 Z11.8110\nG0 X1.0000\n", script.KindAxis, "X goes to 1"},
+		{"the remark's level", "THE TIP STANDS AT Z11.8110", "THE TIP STANDS AT Z1.8110", script.KindRemark, "1.811"},
+		{"the header's level", "Z11.8110.)", "Z1.8110.)", script.KindRemark, "1.811"},
+	}},
 	{"no home", "", 0, "S62 M3", []wordEdit{
 		{"home all the same", "N30 M5", "G91 G28 Z0.0000\nG90\nN30 M5", script.KindSyntax, "goes by machine positions"},
 	}},

@@ -94,6 +94,7 @@ func completeControl(r *keys.Reader, k *process.Control) {
 	}
 	completeHome(r, k)
 	checkStorage(r, k)
+	checkStopping(r, k)
 	switch {
 	case k.OrientedStop && !r.Given(c+"tip_at_stop"):
 		r.Bad(c+"oriented_stop", "does not say where the tip points after M19", `write tip_at_stop = "+X" (or "-X", "+Y", "-Y") as seen from the spindle`)

@@ -50,3 +50,20 @@ func checkStorage(r *keys.Reader, k *process.Control) {
 		r.Bad(name, process.ProgramPart+" needs program_number", "state it, or leave the part out")
 	}
 }
+
+// checkStopping checks what a control says of its stops.
+func checkStopping(r *keys.Reader, k *process.Control) {
+	const word, angle, settle = "control.orient_word", "control.orient_angle", "control.orient_settle"
+	for _, key := range []string{word, angle, settle} {
+		if r.Given(key) && !k.OrientedStop {
+			r.Bad(key, "is given, but the spindle has no oriented stop", "write oriented_stop = true, or leave it out")
+			return
+		}
+	}
+	switch {
+	case r.Given(word) != r.Given(angle):
+		r.Bad(map[bool]string{true: word, false: angle}[r.Given(word)], "stands alone", `give both orient_word = "S" or "R" and orient_angle, or neither`)
+	case k.OrientSettle > 0 && k.Dwell == process.DwellRevolutions:
+		r.Bad(settle, "cannot be counted in revolutions: the spindle stands", `leave it out, or write dwell = "seconds" or "milliseconds"`)
+	}
+}

@@ -35,6 +35,7 @@ type Follower struct {
 	said    int          // a wrong one that was found, + 1
 	gear    int          // M word of the range of the spindle in force; 0: none called
 	coolant map[int]bool // by M word: on
+	settle  float64      // seconds of dwell that are missing after an oriented stop
 	dryAt   int          // the pass, from 1, at which it was last found off
 }
 
@@ -71,7 +72,12 @@ func (f *Follower) Take(e *rs274.Event, at Place) {
 	}
 	f.at = at
 	switch e.Kind {
+	case rs274.Orient:
+		f.orient(e)
+	case rs274.Dwell:
+		f.settle -= e.Seconds
 	case rs274.Move:
+		f.rest()
 		f.leaveHome(e)
 		f.length(e)
 		if e.Motion == rs274.Feed {

@@ -37,6 +37,7 @@ func Dialect(c *process.Control) rs274.Dialect {
 		d.DwellUnit = rs274.Revolutions
 	}
 	d.DwellWord = byte(c.DwellWord)
+	d.OrientWord = byte(c.OrientWord)
 	switch c.LineEnd {
 	case process.EndLF:
 		d.LineEnd = rs274.EndLF

@@ -32,6 +32,7 @@ type Words struct {
 	Remarks  remark.Gathered
 	lone     []loneSpeed // S words without M3 or M4 beside them
 	turning  bool
+	orient   process.Letter   // of the angle beside M19
 	Numbers  map[int][]int    // lines of N words, where the control has restart marks
 	NoSpeeds map[float64]bool // S words that Judge found to be the speed of no pass
 }
@@ -82,7 +83,7 @@ var instead = map[string]struct {
 
 // ReadWords goes once through the program's text.
 func ReadWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *Words {
-	w := &Words{before: map[string]bool{}, program: -1, own: ownCodes(c, feed)}
+	w := &Words{before: map[string]bool{}, program: -1, own: ownCodes(c, feed), orient: c.OrientWord}
 	s := rs274.NewScanner(bytes.NewReader(program), d)
 	ended := false
 	for s.Scan() {
@@ -187,6 +188,8 @@ func (w *Words) spins(b *rs274.Block) {
 func (w *Words) speed(b *rs274.Block, x rs274.Word) {
 	for _, m := range b.Words {
 		switch {
+		case m.Is('M', 19) && w.orient == 'S':
+			return // the replay holds the angle
 		case m.Is('M', 19):
 			w.blame(b.Line, x.Col, KindCode, fmt.Sprintf("S%s beside M19: many controls take it for the angle at which the spindle stops", x.Text), "M19 alone: the tip stops where the machine has it")
 			return

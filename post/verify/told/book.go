@@ -57,6 +57,7 @@ type Book struct {
 	u      qty.Unit
 	letter byte
 	words  words.Words
+	home   qty.Length // the clear plane
 	list   []sentence
 	exact  map[string]int // by key
 	open   []int          // sentences with a part that is not held
@@ -73,7 +74,7 @@ func New(p *plan.Plan, bore, visit int, home qty.Length) *Book {
 	j := p.Job
 	k := &Book{
 		p: p, b: &p.Bores[bore], v: &p.Bores[bore].Visits[visit], c: j.Machine.Control, u: j.Units, letter: byte(j.FeedLetter()),
-		words: words.In(j.Units), exact: make(map[string]int, 100), list: make([]sentence, 0, 100),
+		words: words.In(j.Units), home: home, exact: make(map[string]int, 100), list: make([]sentence, 0, 100),
 	}
 	k.header(bore, visit, home)
 	k.cautions(bore, visit)
@@ -231,7 +232,11 @@ func (k *Book) header(bore, visit int, home qty.Length) {
 	say("%c feeds: %s. Positions are of the tip, relative to the work", k.letter, j.Bar.FeedBy)
 	k.on("clear plane")
 	if home > 0 {
-		say("Clear plane outside the work: %c%s %s. Moves to X0 Y0 and all stops are made there", k.letter, k.c.Units.Format(home), k.c.Units)
+		further := ""
+		if out := k.out(home); out > 0 {
+			further = fmt.Sprintf(", but for those to measure and the next after each, at %c%s", k.letter, k.c.Units.Format(out))
+		}
+		say("Clear plane outside the work: %c%s %s. Moves to X0 Y0 and all stops are made there%s", k.letter, k.c.Units.Format(home), k.c.Units, further)
 	}
 	k.on("tool")
 	if n := k.c.Tool; n > 0 && j.Bar.Outboard != nil {
@@ -334,6 +339,15 @@ func (k *Book) header(bore, visit int, home qty.Length) {
 	k.wayOut()
 }
 
+// out is how far in front of the face the bore is measured, where that is further out than
+// the clear plane; 0: there.
+func (k *Book) out(home qty.Length) qty.Length {
+	if out := k.in(k.c.HoldOut); k.p.Job.Bar.Outboard == nil && out > home {
+		return out
+	}
+	return 0
+}
+
 // last is the last decimal of sizes in text.
 func (k *Book) last() qty.Length {
 	if k.u == qty.Inches {
@@ -385,8 +399,12 @@ func (k *Book) wayOut() {
 		return
 	}
 	to := map[process.TipSide]string{process.TipPlusX: "X minus", process.TipMinusX: "X plus", process.TipPlusY: "Y minus", process.TipMinusY: "Y plus"}[k.c.TipAtStop]
-	k.add(-1, false, "Retract: oriented stop, bar moves to %s by %s %s, off the wall. Before the first run check by hand that the tip stops at %s. %s",
-		to, k.about(k.in(by), k.last()), k.u, k.c.TipAtStop, why)
+	at := ""
+	if k.c.OrientWord != 0 {
+		at = fmt.Sprintf(" at %d deg", k.c.OrientAngle)
+	}
+	k.add(-1, false, "Retract: oriented stop%s, bar moves to %s by %s %s, off the wall. Before the first run check by hand that the tip stops at %s. %s",
+		at, to, k.about(k.in(by), k.last()), k.u, k.c.TipAtStop, why)
 	k.add(-1, false, "Retract by oriented stop: tip at %s, bar moves the other way", k.c.TipAtStop)
 }
 
@@ -452,7 +470,11 @@ func (k *Book) hold(i int) {
 	if k.p.Job.Bar.Outboard == nil {
 		k.on("room for the gauge")
 	}
-	k.add(-1, false, "Room for the gauge: move table or bar away by hand, bar out of the work first. The program goes back to the clear plane, then to X0 Y0")
+	room := "move table or bar away by hand, bar out of the work first"
+	if out := k.out(k.home); out > 0 {
+		room = fmt.Sprintf("the tip stands at %c%s %s", k.letter, k.c.Units.Format(out), k.c.Units)
+	}
+	k.add(-1, false, "Room for the gauge: %s. The program goes back to the clear plane, then to X0 Y0", room)
 	k.on("")
 	if p.Low > 0 {
 		say("Expect bore %s", k.expected(p))
