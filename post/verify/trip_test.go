@@ -388,10 +388,10 @@ func sameMoves(text []byte, p *plan.Plan, bore, visit int) error {
 		case rs274.Stop:
 			is(!e.Optional, "M1")
 			is(!a.front || hold <= -home || e.To.Linear(letter) == hold, "a stop to measure at %v", e.To.Linear(letter))
+			is(on == 0, "coolant M%d at a stop", on)
 		case rs274.Orient:
 			is(c.OrientWord == 0 && e.Angle == -1 || c.OrientWord != 0 && e.Angle == float64(c.OrientAngle), "angle %v", e.Angle)
 			settled = 0
-			is(on == 0, "coolant M%d at a stop", on)
 		}
 		return nil
 	})

@@ -132,7 +132,7 @@ var machineWords = []struct {
 		{"further still", "Z11.8110\n", "Z12.8110\n", "", ""},
 		{"across out there", "G0 Z11.8110\n", "G0 Z11.8110\nG0 X1.0000\n", script.KindAxis, "X goes to 1"},
 		{"the remark's level", "THE TIP STANDS AT Z11.8110", "THE TIP STANDS AT Z1.8110", script.KindRemark, "1.811"},
-		{"the header's level", "Z11.8110.)", "Z1.8110.)", script.KindRemark, "1.811"},
+		{"the header's level", "Z11.8110.)", "Z1.8110.)", script.KindRemark, "a remark says"},
 	}},
 	{"no home", "", 0, "S62 M3", []wordEdit{
 		{"home all the same", "N30 M5", "G91 G28 Z0.0000\nG90\nN30 M5", script.KindSyntax, "goes by machine positions"},
