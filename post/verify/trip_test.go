@@ -105,7 +105,7 @@ func drawControl(t *rapid.T) string {
 
 // mayRefuse are the reasons for which a program may not be written although
 // the plan is feasible: the control, or the machine, cannot say or do it.
-var mayRefuse = []post.Kind{post.NoWord, post.NoTravel}
+var mayRefuse = []post.Kind{post.NoWord, post.NoTravel, post.NoRoom}
 
 // TestEveryProgramIsProven: any job of the variants, planned on any built-in
 // machine with any control that a machine file can describe, gives programs
