@@ -52,6 +52,9 @@ var keysRefused = map[string]string{
 // nothing: lines as in a file, the key's own first. "left out" takes a key away.
 var keyValues = map[string][]string{
 	"machine.control.home_axes":              {`home_axes = ["feed", "Y"]`},
+	"machine.control.one_file":               {"one_file = true\nprogram_number = 7"},
+	"machine.control.orient_word":            {"orient_word = \"R\"\norient_angle = 90"},
+	"machine.control.orient_angle":           {"orient_word = \"S\"\norient_angle = 90"},
 	"machine.control.whole_places":           {`whole_places = 4`, `whole_places = 2`},
 	"machine.quill_travel":                   {`quill_travel = 1`},
 	"bars.bar.steps.hole":                    {`hole = 1.9`},
@@ -307,7 +310,8 @@ func (b *keyBase) make(t *testing.T, file, text string, base *outcome) outcome {
 	for i := range p.Bores {
 		for v := range p.Bores[i].Visits {
 			if job.Machine.Control != nil {
-				if err := post.Write(&made, p, i, v); err != nil {
+				fmt.Fprintln(&made, post.FileName(p, i, v))
+				if err := post.WriteFile(&made, p, i, v); err != nil {
 					fmt.Fprintln(&made, "refused:", err)
 				}
 			}

@@ -304,7 +304,7 @@ func sameMoves(text []byte, p *plan.Plan, bore, visit int) error {
 	}
 	hold, settled := qty.Length(0), 0.0 // where the bore is measured; dwelt after the oriented stop
 	if p.Job.Bar.Outboard == nil {
-		hold = qty.Length(math.Round(float64(c.HoldOut)/float64(step))) * step
+		hold = c.HoldOut
 	}
 	var wrong error
 	faults, err := rs274.Replay(bytes.NewReader(text), script.Dialect(c), func(e rs274.Event) error {
@@ -328,8 +328,8 @@ func sameMoves(text []byte, p *plan.Plan, bore, visit int) error {
 		case e.Kind == rs274.Dwell && e.Spindle == rs274.OrientedStop:
 			settled += e.Seconds
 			return nil
-		case e.Kind == rs274.Move && hold > -home && home < 0 && !e.Spindle.Turning() && e.To.Linear(letter) == hold,
-			e.Kind == rs274.Move && hold > -home && home < 0 && e.From.Linear(letter) == hold && -e.To.Linear(letter) == home:
+		case e.Kind == rs274.Move && hold > -home && home < 0 && !e.Spindle.Turning() && (e.To.Linear(letter)-hold).Abs() <= step,
+			e.Kind == rs274.Move && hold > -home && home < 0 && (e.From.Linear(letter)-hold).Abs() <= step && -e.To.Linear(letter) == home:
 			return nil // out to measure, and back
 		case len(acts) == 0:
 			wrong = fmt.Errorf("line %d: %v more than the plan asks for", e.Line, e.Kind)
@@ -387,7 +387,7 @@ func sameMoves(text []byte, p *plan.Plan, bore, visit int) error {
 			is(e.Revs > 0.999 && e.Revs < 2, "%v turns", e.Revs)
 		case rs274.Stop:
 			is(!e.Optional, "M1")
-			is(!a.front || hold <= -home || e.To.Linear(letter) == hold, "a stop to measure at %v", e.To.Linear(letter))
+			is(!a.front || hold <= -home || (e.To.Linear(letter)-hold).Abs() <= step, "a stop to measure at %v", e.To.Linear(letter))
 			is(on == 0, "coolant M%d at a stop", on)
 		case rs274.Orient:
 			is(c.OrientWord == 0 && e.Angle == -1 || c.OrientWord != 0 && e.Angle == float64(c.OrientAngle), "angle %v", e.Angle)

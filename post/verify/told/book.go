@@ -342,10 +342,21 @@ func (k *Book) header(bore, visit int, home qty.Length) {
 // out is how far in front of the face the bore is measured, where that is further out than
 // the clear plane; 0: there.
 func (k *Book) out(home qty.Length) qty.Length {
-	if out := k.in(k.c.HoldOut); k.p.Job.Bar.Outboard == nil && out > home {
+	if out := k.digits(k.c.HoldOut); k.p.Job.Bar.Outboard == nil && out > home {
 		return out
 	}
 	return 0
+}
+
+// digits is a length as the control can say it, worked in its decimals: the least input in
+// whole nanometres is too coarse for six of them.
+func (k *Book) digits(l qty.Length) qty.Length {
+	places := k.c.PartPlaces
+	if places <= 0 {
+		places = map[qty.Unit]int{qty.Inches: 4, qty.Metric: 3}[k.c.Units]
+	}
+	unit, scale := float64(k.c.Units.Of(1)), math.Pow10(places)
+	return qty.Length(math.Round(math.Round(float64(l)/unit*scale) * unit / scale))
 }
 
 // last is the last decimal of sizes in text.
