@@ -237,7 +237,7 @@ func TestSums(t *testing.T) {
 		t.Errorf("plan.json carries %s, it is %s", planned, want)
 	}
 	record := said(exitNo, "record", job)
-	for _, want := range []string{"WG-204-C-idler-1.nc (check sum " + sum + ")", "Check sum " + planned + ", of plan.json"} {
+	for _, want := range []string{"WG-204-C-idler-1.nc (check sum " + sum + ")", "(check sum " + planned + ", of plan.json)"} {
 		if !strings.Contains(sheet, want) || !strings.Contains(record, want) {
 			t.Errorf("sheet or record do not say %q:\n%.1500s\n%.1500s", want, sheet, record)
 		}

@@ -6,6 +6,7 @@ package head
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"borewright/process"
 	"borewright/process/fact"
@@ -79,7 +80,7 @@ func Material(m *process.Material) string {
 // sleeve; time, where it is not "", is how long all takes.
 func (h Head) Lines(sleeve, time string) [][2]string {
 	j := h.Job
-	all := [][2]string{{"Job", j.Number}, {"Revision", j.Revision}, {"Work", j.Title}, {"Customer", j.Customer},
+	all := [][2]string{{"Job", j.Number}, {"Revision", h.revision()}, {"Work", j.Title}, {"Customer", j.Customer},
 		{"Machine", h.MachineName()}, {"Material", Material(j.Material)}}
 	for _, x := range h.Plan.Bores {
 		all = append(all, [2]string{fmt.Sprintf("Bore %d", h.BoreNumber(x)), h.Bore(x)})
@@ -87,8 +88,16 @@ func (h Head) Lines(sleeve, time string) [][2]string {
 	if j.Sleeve != nil {
 		all = append(all, [2]string{"Sleeve", h.Sleeve(j.Sleeve) + sleeve})
 	}
-	all = append(all, [2]string{"Check sum", h.Sum()}, [2]string{"Time", time}, [2]string{"Units", h.U.Word() + "; sizes are diameters; depths count inward from the face"})
+	all = append(all, [2]string{"Time", time}, [2]string{"Units", h.U.Word() + "; sizes are diameters; depths count inward from the face"})
 	return slices.DeleteFunc(all, func(l [2]string) bool { return l[1] == "" })
+}
+
+// revision is that of the job, with the check sum of its plan.
+func (h Head) revision() string {
+	if s := h.Sum(); s != "" {
+		return strings.TrimSpace(h.Job.Revision + " (check sum " + s + ")")
+	}
+	return h.Job.Revision
 }
 
 // Sum is the check sum of the plan, "" of none that is whole.
