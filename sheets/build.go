@@ -11,11 +11,14 @@ package sheets
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/ways"
 	"borewright/sheets/figure"
 	"borewright/sheets/head"
 	"borewright/sheets/page"
@@ -137,6 +140,9 @@ func (b *builder) stops() []page.Block {
 			what += " [" + r.Where + "]"
 		}
 		add(fmt.Sprintf("%d)", i+1), what)
+		if i+1 < len(b.Plan.Reasons) && slices.EqualFunc(r.Free, b.Plan.Reasons[i+1].Free, sameWay) {
+			continue // said once, behind the last
+		}
 		if len(r.Free) == 0 {
 			add("", "Nothing that was tried would free it.")
 			continue
@@ -151,6 +157,9 @@ func (b *builder) stops() []page.Block {
 	}
 	return out
 }
+
+// sameWay is whether two ways are one.
+func sameWay(a, b ways.Way) bool { return fact.Equal(a.Fact(), b.Fact()) }
 
 // job says what the job is.
 func (b *builder) job() {

@@ -69,3 +69,23 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 	_, err := t.WriteTo(w)
 	return err
 }
+
+// WriteBetter prints what would better a plan that stands, at most 80 columns.
+func WriteBetter(w io.Writer, p *plan.Plan) error {
+	b := newBuilder(p)
+	t := &page.Printer{}
+	t.Line("")
+	found := p.Better()
+	if len(found) == 0 {
+		t.Hang("", "  ", "Nothing that was tried would better it by more than a little.")
+	} else {
+		kv := &page.KeyValues{}
+		for k, f := range found {
+			kv.Items = append(kv.Items, page.KV("  "+letters(k)+")", b.Words.Say(f.Fact())))
+		}
+		t.Hang("", "  ", "What would better it, each worked out anew:")
+		t.Block(kv)
+	}
+	_, err := t.WriteTo(w)
+	return err
+}

@@ -34,7 +34,8 @@ func TestImportsPointDown(t *testing.T) {
 		"process/place":      "process/field process/fact process/files process process/passes process/schedule process/setup process/fit process/clearance process/geom process/qty",
 		"process/sleeve":     "process/field process/fact process/files process process/passes process/schedule process/setup process/place process/fit process/qty",
 		"process/measured":   "process/field process/fact process/files process process/passes process/pass process/schedule process/setup process/qty",
-		"process/plan":       "process/field process/fact process/files process process/passes process/pass process/schedule process/setup process/place process/sleeve process/measured process/fit process/clearance process/geom process/qty",
+		"process/ways":       "process/pass process/fact process/files process process/schedule process/setup process/place process/sleeve process/measured process/fit process/source process/qty",
+		"process/plan":       "process/ways process/field process/fact process/files process process/passes process/pass process/schedule process/setup process/place process/sleeve process/measured process/fit process/clearance process/geom process/qty",
 		"process/record":     "process/field process/fact process process/passes process/schedule process/measured process/plan process/fit process/qty",
 		"process/revision":   "process/landing process/field process/field/diff process/fact process process/passes process/schedule process/setup process/place process/sleeve process/plan process/fit process/qty",
 		"post/rs274":         "process/qty",
@@ -47,7 +48,7 @@ func TestImportsPointDown(t *testing.T) {
 		"post/verify/around": "post/verify/script post/rs274 process/plan process",
 		"post/verify":        "post/sum post/verify/told post/verify/around post/verify/script post/verify/remark post/rs274 process/plan process/passes process/schedule process process/qty",
 		"sheets/draw":        "process/qty",
-		"sheets/words":       "process/landing process/fact process/record process/revision process/plan process/measured process/sleeve process/place process/passes process/schedule process/setup process process/fit process/clearance process/geom process/qty",
+		"sheets/words":       "process/ways process/landing process/fact process/record process/revision process/plan process/measured process/sleeve process/place process/passes process/schedule process/setup process process/fit process/clearance process/geom process/qty",
 		"sheets/document":    "process/field process/field/si sheets/words process/fact process/record process/plan process/measured process/sleeve process/place process/passes process/schedule process/setup process process/fit process/clearance process/geom process/qty",
 		"sheets/limits":      "process/field process/field/si sheets/page process/fit process/qty",
 		"sheets/proof":       "sheets/head sheets/figure post/verify/path sheets/document process/field process/field/si sheets/words sheets/page post/verify post/verify/remark process/plan process/qty",
@@ -55,7 +56,7 @@ func TestImportsPointDown(t *testing.T) {
 		"sheets/page":        "sheets/draw",
 		"sheets/figure":      "post/verify post/verify/path process/fact sheets/head sheets/page sheets/draw process/plan process/clearance process/geom process/place process/passes process/schedule process process/qty",
 		"sheets/report":      "sheets/document process/field/si process/fact process/landing sheets/words sheets/head sheets/page process/revision process/record process/plan process/measured process process/field process/qty",
-		"sheets":             "process/fact sheets/words sheets/head sheets/page sheets/figure process/plan process/sleeve process/clearance process/geom process/place process/passes process/schedule process/setup process process/fit process/qty",
+		"sheets":             "process/ways process/fact sheets/words sheets/head sheets/page sheets/figure process/plan process/sleeve process/clearance process/geom process/place process/passes process/schedule process/setup process process/fit process/qty",
 		"cmd/borewright":     "post/sum sheets/document sheets/words process/fact process/files process/field/keys process/source sheets sheets/page sheets/report sheets/proof sheets/limits post post/verify process/record process/plan process/measured process process/fit process/qty",
 	}
 	out, err := exec.Command("go", "list", "-f", `{{.ImportPath}} {{join .Imports " "}}`, "borewright/...").Output()

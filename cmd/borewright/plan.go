@@ -13,7 +13,7 @@ import (
 )
 
 func planCommand() *cobra.Command {
-	var asJSON, why bool
+	var asJSON, why, better bool
 	cmd := &cobra.Command{
 		Use:   "plan JOB",
 		Short: "Show the passes of a job, or why there are none",
@@ -22,7 +22,11 @@ what the gauge should say, and what limited each. When there are none it says
 what stops them and which changes would free them, each tried.
 
 --why holds every choice against the rules of thumb of the trade and explains
-those that differ, and lists how much of each limit every pass takes.`,
+those that differ, and lists how much of each limit every pass takes.
+
+--better searches what would better a plan that stands: one that sings or may miss
+its size, else one that could be quicker. Each change is tried, alone and together
+with others, and the keys to write are named.`,
 		Args: oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			p, err := planOf(args[0])
@@ -34,6 +38,9 @@ those that differ, and lists how much of each limit every pass takes.`,
 			} else if err = sheets.WritePasses(out, p); err == nil && why {
 				err = sheets.WriteWhy(out, p)
 			}
+			if err == nil && better && p.Feasible && !asJSON {
+				err = sheets.WriteBetter(output{cmd.OutOrStdout()}, p)
+			}
 			if err != nil {
 				return err
 			}
@@ -41,6 +48,7 @@ those that differ, and lists how much of each limit every pass takes.`,
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "the plan as JSON, SI units")
+	cmd.Flags().BoolVar(&better, "better", false, "search what would quieten a plan that stands, make it surer or quicker")
 	cmd.Flags().BoolVar(&why, "why", false, "explain where the plan leaves the rules of thumb, and list every limit")
 	return cmd
 }

@@ -69,3 +69,8 @@ func lookUp[T any](dir, id string, load loadFunc[T]) *T {
 	}
 	panic(err) // embedded: only our own bug, and a test reads them all
 }
+
+// CutterMaterialByID finds a built-in cutter material; nil when there is none of that ID.
+func CutterMaterialByID(id string) *process.CutterMaterial {
+	return lookUp("cutters", id, CutterMaterial)
+}

@@ -5,9 +5,6 @@ import "borewright/process"
 // Lookups that only tests need: a job names machine and cutter, and the loader
 // finds them.
 func MachineByID(id string) *process.Machine { return lookUp("machines", id, Machine) }
-func CutterMaterialByID(id string) *process.CutterMaterial {
-	return lookUp("cutters", id, CutterMaterial)
-}
 
 // What the tests of doubts see; they stand outside, where doubts have words.
 const (

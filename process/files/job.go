@@ -89,16 +89,7 @@ func (c *checker) fill() {
 	if l := &c.j.Limits; !c.Given("limits.setting_error") && !c.Badly("limits.setting_error") {
 		l.SettingError, l.SettingUsual = c.j.UsualSettingError(), true
 	}
-	// The caution on overhang goes by the slender part of the bar.
-	if steps := c.j.Bar.Steps; !c.Given("limits.overhang") && len(steps) > 0 {
-		thin := steps[0]
-		for _, s := range steps {
-			if s.Diameter < thin.Diameter {
-				thin = s
-			}
-		}
-		c.j.Limits.Overhang = thin.Material.Reach
-	}
+	c.fillOverhang()
 }
 
 func (c *checker) fillBar() {

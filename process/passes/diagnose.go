@@ -80,5 +80,6 @@ func (r *Planner) nearestRough(start float64) fact.Fact {
 }
 
 func (r *Planner) nearest(kind fact.Kind, v pass.Verdict, c pass.Cut) fact.Fact {
+	r.Visit.Short = v.Ratio
 	return fact.New(schedule.NearestPass, fact.New(kind), fact.MM(c.Depth), fact.MM(c.Feed), fact.Value(qty.KindSpindleSpeed, c.Pick.RPM), r.StoppedBy(v, c))
 }

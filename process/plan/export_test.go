@@ -2,6 +2,7 @@ package plan
 
 import (
 	"borewright/process"
+	"borewright/process/ways"
 )
 
 // What the tests see of the way through; they stand outside, where facts have
@@ -10,8 +11,7 @@ import (
 var (
 	Attempt      = attempt
 	LeastHousing = leastHousing
-	Narrowest    = narrowest
-	WithBar      = withBar
+	Narrowest    = ways.Narrowest
 )
 
 // AttemptAfter plans after results, without the ways out and without trials.
@@ -25,10 +25,12 @@ func AttemptAfter(job *process.Job, r *process.Results) (*Plan, error) {
 	return p, nil
 }
 
-// Fatter are the jobs with a fatter bar that are tried.
-func Fatter(job *process.Job) (out []*process.Job) {
-	for _, c := range fatter(job) {
-		out = append(out, c.job)
+// WithBar is a job with its steps changed, nil where they cannot be.
+func WithBar(job *process.Job, f func(steps []process.Step) bool) *process.Job {
+	j := *job
+	j.Bar.Steps = append([]process.Step(nil), job.Bar.Steps...)
+	if !f(j.Bar.Steps) {
+		return nil
 	}
-	return out
+	return &j
 }

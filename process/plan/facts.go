@@ -33,41 +33,6 @@ const (
 	AllFinished fact.Kind = "plan.all finished"
 )
 
-// Ways out: what to change.
-const (
-	WayOut         fact.Kind = "plan.way out"     // change, passes, minutes
-	ToBoth         fact.Kind = "plan.to both"     // list of changes made together
-	ToStickout     fact.Kind = "plan.to stickout" // stickout, now
-	ToStandoff     fact.Kind = "plan.to standoff" // nose from the face
-	ToTableFeed    fact.Kind = "plan.to table feed"
-	ToBarOf        fact.Kind = "plan.to bar of"       // size of its slender step
-	ToBarMaterial  fact.Kind = "plan.to bar material" // material
-	ToOutboard     fact.Kind = "plan.to outboard"     // beyond station
-	ToNoseRadius   fact.Kind = "plan.to nose radius"  // radius
-	ToRake         fact.Kind = "plan.to rake"         // angle
-	ToSing         fact.Kind = "plan.to sing"
-	ToIncrement    fact.Kind = "plan.to increment" // ± on diameter
-	ToPreset       fact.Kind = "plan.to preset"    // ± on diameter
-	ToFineHead     fact.Kind = "plan.to fine head" // ± on diameter, graduation
-	ToGauge        fact.Kind = "plan.to gauge"     // ± of the gauge
-	ToWiderLimits  fact.Kind = "plan.to wider limits"
-	ToBarAtMost    fact.Kind = "plan.to bar at most" // diameter, nose to tip
-	ToQuillBar     fact.Kind = "plan.to quill bar"   // diameter, quill to tip, nose from the face
-	ToBarEnd       fact.Kind = "plan.to bar end"     // bar ahead of the tip, now
-	ToHolder       fact.Kind = "plan.to holder"      // cutter ahead of its tip, now
-	ToShopBar      fact.Kind = "plan.to shop bar"    // its name
-	ToInPlace      fact.Kind = "plan.to in place"
-	ToLathe        fact.Kind = "plan.to lathe"
-	ToCloserLathe  fact.Kind = "plan.to closer lathe"  // turned within, held inside within
-	ToPress        fact.Kind = "plan.to press"         // fit
-	ToBond         fact.Kind = "plan.to bond"          // gap
-	ToCompound     fact.Kind = "plan.to compound"      // compound
-	ToBiggerSleeve fact.Kind = "plan.to bigger sleeve" // outside
-	ToSleeveOf     fact.Kind = "plan.to sleeve of"     // material, outside
-	ToOutside      fact.Kind = "plan.to outside"       // of the sleeve
-	ToLongerCutter fact.Kind = "plan.to longer cutter"
-)
-
 // Rules of thumb, what the plan does, and why it leaves the rule.
 const (
 	RuleStandsOut    fact.Kind = "plan.rule stands out" // diameters

@@ -25,7 +25,7 @@ func Make(job *process.Job) *Plan {
 // finished adds the ways out of what stops a plan.
 func finished(p *Plan) *Plan {
 	if !p.Feasible {
-		p.Reasons = withWaysOut(p)
+		free(p)
 	}
 	return p
 }

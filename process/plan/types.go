@@ -15,6 +15,7 @@ import (
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/sleeve"
+	"borewright/process/ways"
 )
 
 // Plan is the answer to a job.
@@ -72,21 +73,9 @@ func (p *Plan) NoLineUp() fact.Fact { return p.noLine }
 
 // Reason is one thing that stops a plan, and what would free it.
 type Reason struct {
-	Where string    // "job.toml:31:1: bar", or "" when no one key is to blame
-	What  fact.Fact // what stops it
-	Free  []Way     // what would free it
-}
-
-// Way is a change of the job that was tried and frees a plan, with what it gave.
-type Way struct {
-	Change  fact.Fact // what to change
-	Passes  int
-	Minutes float64
-}
-
-// Fact is a way out as one fact.
-func (w Way) Fact() fact.Fact {
-	return fact.New(WayOut, w.Change, fact.Count(w.Passes), fact.Figure(qty.KindWholeMinutes.Of(w.Minutes)))
+	Where string     // "job.toml:31:1: bar", or "" when no one key is to blame
+	What  fact.Fact  // what stops it
+	Free  []ways.Way // what would free it: the same for every reason
 }
 
 // Visit is one time at the machine for one bore, with what was found of the

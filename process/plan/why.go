@@ -5,6 +5,7 @@ import (
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
+	"borewright/process/ways"
 )
 
 // Why is one choice of the plan held against a rule of thumb.
@@ -62,7 +63,7 @@ func (w *ruleCheck) visitWide() {
 	var because fact.Fact
 	if !w.v.Bar.Held && w.v.Overhang > job.Limits.Overhang {
 		step := job.Bar.Steps[setup.SlenderStep(job.Bar.Steps)].Diameter
-		most := min(narrowest(job), w.v.Start)
+		most := min(ways.Narrowest(job), w.v.Start)
 		bar := fact.New(NoFatter, fact.Figure(most.Length()))
 		if fat := most - qty.Diameter(4*job.Limits.ChipRoom); fat > step {
 			bar = fact.New(FatterPasses, fact.Figure(job.Units.Down(fat.Length())))

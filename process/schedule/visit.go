@@ -47,6 +47,7 @@ type Visit struct {
 	Turned           qty.RevPerMin // at which that pass was cut; 0: not known, or none
 	RoughOut         WayOut        // how the cutter comes out after witness cut and roughing
 	LastOut          WayOut        // and after the passes behind them: always alike
+	Short            float64       // by how much the nearest pass misses its limit, times, where none keeps it; 0: one does
 	NoWayOut         fact.Fact     // why the way out that the job asks for cannot be; nothing: it can
 	SetInside        bool          // the cutter does not pass the bores on the way: it is put into the bar when the bar stands at Clear, and taken out there
 }
@@ -85,7 +86,7 @@ func (v *Visit) Describe(d *field.Desc) {
 	d.Worked("by name", &v.Material)
 	d.Worked("in the list of the bore, and compared in pairs", &v.Passes)
 	d.Worked("for charts", &v.Along)
-	d.Worked("stops the plan", &v.NoWayOut)
+	d.Worked("stops the plan", &v.NoWayOut, &v.Short)
 	d.Worked("of the entry measured", &v.Turned, &v.Lined, &v.Flank)
 }
 

@@ -105,6 +105,7 @@ var rooms = []map[fact.Kind]entry{
 	ofClearance,
 	ofPlace,
 	ofPlan,
+	ofWays,
 	ofRevision,
 	ofRecord,
 	jobWords,

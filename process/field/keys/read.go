@@ -79,6 +79,20 @@ func newReader(p *source.Problems, what string, top []key) *Reader {
 		given: map[string]bool{}, good: map[string]bool{}, meant: map[string]bool{}}
 }
 
+// Stated is a reader of a file that was read before, with the keys at these places and
+// more that are written since: all of them are good.
+func Stated(file string, u qty.Unit, at map[string]source.Pos, more []string) *Reader {
+	r := newReader(&source.Problems{File: source.FileName(file)}, "", nil)
+	r.Units, r.at = u, at
+	for path := range at {
+		r.given[path], r.good[path] = true, true
+	}
+	for _, path := range more {
+		r.given[path], r.good[path] = true, true
+	}
+	return r
+}
+
 func (r *Reader) findUnits(values map[string]any) {
 	f := find(r.top, "units")
 	if f.Spec == nil {

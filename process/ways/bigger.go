@@ -1,18 +1,17 @@
-package plan
+package ways
 
 import (
-	"slices"
-
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/files"
-	"borewright/process/measured"
 	"borewright/process/qty"
+	"borewright/process/source"
 )
 
 // biggerSleeve is the next sleeve whose housing cleans up, where a housing was
 // found too large for the one planned; or a sleeve where a rebored bore was.
-func biggerSleeve(job *process.Job, k *measured.Learned) []change {
+func biggerSleeve(a *Asked) []change {
+	job, k := a.Job, a.Learned
 	if k == nil {
 		return nil
 	}
@@ -27,37 +26,40 @@ func biggerSleeve(job *process.Job, k *measured.Learned) []change {
 			continue
 		}
 		found := last.Most()
-		j := *job
+		var sleeve process.Sleeve
 		if b.Repair == process.Rebore {
 			if found <= b.Finish.High {
 				continue
 			}
-			j.Bores = slices.Clone(job.Bores)
-			j.Bores[i].Repair = process.SleeveRepair
-			steel := files.MaterialByID("steel-1026")
-			sleeve := process.Sleeve{Material: steel, Hold: process.Press, Fit: "H7/r6", Allowance: 400 * qty.Micrometre}
+			sleeve = process.Sleeve{Material: files.MaterialByID("steel-1026"), Hold: process.Press, Fit: "H7/r6", Allowance: 400 * qty.Micrometre}
 			if job.Sleeve != nil {
 				sleeve = *job.Sleeve
 			}
 			wall := max(least, qty.Length(b.Finish.High)/30)
 			sleeve.Outside = max(sleeve.Outside, b.Finish.High.Plus(2*wall)/qty.Diameter(step)*qty.Diameter(step))
-			j.Sleeve = &sleeve
 		} else if job.Sleeve == nil || found < job.Sleeve.Outside {
 			continue
+		} else {
+			sleeve = *job.Sleeve
 		}
 		for range 8 {
-			sleeve := *j.Sleeve
 			sleeve.Outside = (sleeve.Outside/qty.Diameter(step) + 1) * qty.Diameter(step)
-			j.Sleeve = &sleeve
 			if sleeve.Outside.Minus(found) < least/4 {
 				continue
 			}
-			what := fact.New(ToBiggerSleeve, fact.Figure(sleeve.Outside.Length()))
+			what, keys := fact.New(ToBiggerSleeve, fact.Figure(sleeve.Outside.Length())), []key{length("sleeve.outside", sleeve.Outside.Length())}
 			if b.Repair == process.Rebore {
 				what = fact.New(ToSleeveOf, fact.Name(sleeve.Material.Name), fact.Figure(sleeve.Outside.Length()))
+				keys = append(keys, word(source.El("bore", i)+".repair", process.SleeveRepair.String()))
+				if job.Sleeve == nil {
+					keys = append(keys, word("sleeve.material", sleeve.Material.ID), word("sleeve.fit", sleeve.Fit), length("sleeve.allowance", sleeve.Allowance))
+				}
 			}
-			again := j
-			out = append(out, change{what, &again})
+			this := sleeve
+			out = append(out, change{what, keys, func(j *process.Job) {
+				s := this
+				j.Sleeve, j.Bores[i].Repair = &s, process.SleeveRepair
+			}})
 		}
 	}
 	return out
@@ -65,23 +67,17 @@ func biggerSleeve(job *process.Job, k *measured.Learned) []change {
 
 // largerSleeve goes to the next standard outside where the planned one does not
 // clean up.
-func largerSleeve(p *Plan) []change {
-	var next qty.Diameter
-	for _, b := range p.Bores {
-		if b.CleanUp != nil {
-			next = max(next, b.CleanUp.Next)
-		}
-	}
-	if next == 0 || p.Job.Sleeve == nil {
+func largerSleeve(a *Asked) []change {
+	if a.Next == 0 || a.Job.Sleeve == nil {
 		return nil
 	}
-	j, s := *p.Job, *p.Job.Sleeve
-	s.Outside = next
-	j.Sleeve = &s
-	j.Cutter.Most = max(j.Cutter.Most, next.Plus(qty.Millimetre)) // with a longer cutter
-	what := []fact.Fact{fact.New(ToOutside, fact.Figure(next))}
-	if j.Cutter.Most > p.Job.Cutter.Most {
+	what, keys := []fact.Fact{fact.New(ToOutside, fact.Figure(a.Next))}, []key{length("sleeve.outside", a.Next.Length())}
+	most := max(a.Job.Cutter.Most, a.Next.Plus(a.Job.Round(1, 0.04))) // with a longer cutter
+	if most > a.Job.Cutter.Most {
 		what = append(what, fact.New(ToLongerCutter))
+		keys = append(keys, length("cutter.most", most.Length()))
 	}
-	return []change{{fact.New(ToBoth, fact.List(what...)), &j}}
+	return []change{{fact.New(Both, fact.List(what...)), keys, func(j *process.Job) {
+		j.Sleeve.Outside, j.Cutter.Most = a.Next, most
+	}}}
 }

@@ -1,0 +1,219 @@
+package ways
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+	"sync"
+
+	"borewright/process"
+	"borewright/process/fact"
+	"borewright/process/files"
+)
+
+// most is how many ways are told.
+const most = 5
+
+// mostPairs is how many pairs are planned where nothing else frees: with the single
+// changes a second, about, on two cores.
+const mostPairs = 48
+
+// workers is how many plans are made at a time. What is found does not depend on it.
+const workers = 2
+
+// clone is a job whose bar, machine, sleeve and bores can be changed. The machine is
+// shared: who changes it makes a new one.
+func clone(job *process.Job) *process.Job {
+	j := *job
+	j.Bar.Steps = slices.Clone(job.Bar.Steps)
+	j.Bores = slices.Clone(job.Bores)
+	if job.Sleeve != nil {
+		s := *job.Sleeve
+		j.Sleeve = &s
+	}
+	return &j
+}
+
+// with is a job with changes made, completed as one that is read; nil where a job so
+// written would not be read.
+func with(job *process.Job, list ...change) *process.Job {
+	j := clone(job)
+	var paths []string
+	for _, c := range list {
+		c.edit(j)
+		for _, k := range c.keys {
+			paths = append(paths, k.path)
+		}
+	}
+	if files.Again(j, paths...) != nil {
+		return nil
+	}
+	return j
+}
+
+// tried is one or more changes made together, and what came of them.
+type tried struct {
+	of   []int // the kinds of them
+	made []change
+	cost int
+	job  *process.Job // nil: it would not be read
+	Outcome
+}
+
+func (a *Asked) try(how Effort, of []int, cost int, made ...change) tried {
+	t := tried{of: of, made: made, cost: cost, job: with(a.Job, made...)}
+	if t.job != nil {
+		t.Outcome = a.Try(t.job, how)
+	}
+	return t
+}
+
+// way is what is told of what was tried.
+func (t tried) way() Way {
+	w := Way{Outcome: t.Outcome}
+	var what []fact.Fact
+	for _, c := range t.made {
+		what = append(what, c.what)
+		for _, k := range c.keys {
+			if !k.as.None() {
+				w.Keys = append(w.Keys, k.as)
+			}
+		}
+	}
+	if w.Change = what[0]; len(what) > 1 {
+		w.Change = fact.New(Both, fact.List(what...))
+	}
+	return w
+}
+
+// apart is whether no key of a change is one of the others.
+func apart(c change, others []change) bool {
+	for _, o := range others {
+		for _, k := range o.keys {
+			if slices.ContainsFunc(c.keys, func(x key) bool { return meet(x.path, k.path) }) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// meet is whether two keys are one, or one within the other.
+func meet(a, b string) bool {
+	if len(a) > len(b) {
+		a, b = b, a
+	}
+	return a == b || strings.HasPrefix(b, a) && strings.ContainsRune(".[", rune(b[len(a)]))
+}
+
+// each does f for all numbers below n, by a few workers at a time.
+func each(n int, f func(i int)) {
+	var wait sync.WaitGroup
+	next := make(chan int)
+	for range workers {
+		wait.Go(func() {
+			for i := range next {
+				f(i)
+			}
+		})
+	}
+	for i := range n {
+		next <- i
+	}
+	close(next)
+	wait.Wait()
+}
+
+// nearer is whether an outcome that is stopped is nearer to a plan than another:
+// less stops it, or its nearest pass misses its limit by less, by more than a little.
+func nearer(o, than Outcome) bool {
+	return o.Stops < than.Stops || o.Stops == than.Stops && o.Short < 0.98*than.Short
+}
+
+// Free searches what would free a plan that is stopped, as the outcome now says: single
+// changes, and pairs of those that do not free it alone. The cheapest in the shop come
+// first, the best five are told.
+func Free(a *Asked, now Outcome) []Way {
+	all := kinds(a)
+	alone := make([]tried, len(all)) // what frees, or comes nearest
+	each(len(all), func(i int) {
+		for n, c := range all[i].changes {
+			t := a.try(Judged, []int{i}, all[i].rank, c)
+			if t.Feasible { // the least change of its kind is enough
+				alone[i] = t
+				return
+			}
+			if t.job != nil && (n == 0 || alone[i].job == nil || !nearer(alone[i].Outcome, t.Outcome)) {
+				alone[i] = t
+			}
+		}
+	})
+	var found []tried
+	for _, t := range alone {
+		if t.Feasible {
+			found = append(found, t)
+		}
+	}
+	if len(found) < most {
+		found = append(found, a.pairs(all, alone, now, most-len(found))...)
+	}
+	return a.told(found)
+}
+
+// pairs are those of changes that do not free alone which free together: those of which
+// both come nearer first, then those of which one does, the cheaper first.
+func (a *Asked) pairs(all []kind, alone []tried, now Outcome, want int) []tried {
+	type pair struct{ i, k, helps int }
+	var list []pair
+	for i := range alone {
+		for k := i + 1; k < len(alone); k++ {
+			x, y := alone[i], alone[k]
+			if x.job == nil || y.job == nil || x.Feasible || y.Feasible || !apart(x.made[0], y.made) {
+				continue
+			}
+			p := pair{i, k, 0}
+			for _, t := range []tried{x, y} {
+				if nearer(t.Outcome, now) {
+					p.helps++
+				}
+			}
+			list = append(list, p)
+		}
+	}
+	slices.SortStableFunc(list, func(p, q pair) int {
+		return cmp.Or(cmp.Compare(q.helps, p.helps), cmp.Compare(all[p.i].rank+all[p.k].rank, all[q.i].rank+all[q.k].rank))
+	})
+	list = list[:min(len(list), mostPairs)]
+	var found []tried
+	for len(list) > 0 && len(found) < want {
+		batch := list[:min(len(list), 2*workers)]
+		list = list[len(batch):]
+		got := make([]tried, len(batch))
+		each(len(batch), func(n int) {
+			p := batch[n]
+			got[n] = a.try(Stands, []int{p.i, p.k}, all[p.i].rank+all[p.k].rank, alone[p.i].made[0], alone[p.k].made[0])
+		})
+		for _, t := range got {
+			if t.Feasible {
+				found = append(found, t)
+			}
+		}
+	}
+	return found
+}
+
+// told are the cheapest of what was found, planned again with their chance of landing.
+func (a *Asked) told(found []tried) []Way {
+	slices.SortStableFunc(found, func(x, y tried) int { return cmp.Compare(x.cost, y.cost) })
+	found = found[:min(len(found), most)]
+	each(len(found), func(i int) {
+		if found[i].Chance == 0 {
+			found[i].Outcome = a.Try(found[i].job, Trialed)
+		}
+	})
+	var out []Way
+	for _, t := range found {
+		out = append(out, t.way())
+	}
+	return out
+}

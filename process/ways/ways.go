@@ -1,0 +1,162 @@
+// Package ways searches what a shop could change on a job: what would free a plan
+// that something stops, and what would better one that sings, is tight or slow. A
+// change is a bar, an edge, a speed, a way of setting, a sleeve, and in the end a limit;
+// each says what it is, how dear it is in the shop, and which keys of the job file to
+// write.
+//
+// What belongs here: the list of changes, in the order in which a shop would come to
+// them, and the search over one, two and three of them. What does not: planning. The
+// caller plans a changed job and says what came of it (Asked.Try).
+package ways
+
+import (
+	"borewright/process"
+	"borewright/process/fact"
+	"borewright/process/measured"
+	"borewright/process/place"
+	"borewright/process/qty"
+	"borewright/process/setup"
+)
+
+// Asked is the job that a way is asked for, what is known of it, and how it is planned.
+type Asked struct {
+	Job     *process.Job
+	Reaches []*place.Reach    // of every visit; nil in it: not worked out
+	Next    qty.Diameter      // the next outside of a sleeve, where the one planned does not clean up; 0: it does
+	Learned *measured.Learned // nil: nothing was measured
+	Shop    []place.Choice    // the shop's bars as they would do, the stiffest that pass first
+
+	// Try plans a changed job. It is called from two goroutines at a time.
+	Try func(job *process.Job, how Effort) Outcome
+}
+
+// Effort is how much of a plan is worked out.
+type Effort int
+
+// From the least.
+const (
+	Stands  Effort = iota // whether it stands, and if so its passes
+	Judged                // and what stops it if not
+	Trialed               // and its chance of landing
+)
+
+// Outcome is what came of a plan, as far as one plan is judged better than another.
+type Outcome struct {
+	Feasible bool
+	Stops    int     // how many things stop it
+	Short    float64 // by how much the nearest pass misses its limit, times, where that stops it; 0: it does not
+	Passes   int
+	Minutes  float64
+	Noisiest setup.Stability // of all passes, by its least margin
+	Chance   float64         // least chance of all visits to land on size; 0 where it was not worked out
+}
+
+// Way is what was tried and found to free or to better a plan, with what it gave.
+type Way struct {
+	Change fact.Fact   // what to change
+	Keys   []fact.Fact // what to write into the job file
+	Outcome
+}
+
+// Fact is a way as one fact.
+func (w Way) Fact() fact.Fact {
+	var keys, chance, margins fact.Arg
+	if len(w.Keys) > 0 {
+		keys = fact.List(w.Keys...)
+	}
+	if w.Chance > 0 {
+		chance = fact.Figure(qty.KindChance.Of(w.Chance))
+	}
+	voice := w.Noisiest.Chatter()
+	if voice != setup.Quiet {
+		margins = w.Noisiest.Margins()
+	}
+	return fact.New(Is, w.Change, keys, fact.Count(w.Passes), fact.Figure(qty.KindWholeMinutes.Of(w.Minutes)), chance, fact.New(voice), margins)
+}
+
+// change is one thing to do about a job.
+type change struct {
+	what fact.Fact
+	keys []key
+	edit func(j *process.Job)
+}
+
+// key is a key of the job file and what to write there.
+type key struct {
+	path string
+	as   fact.Fact
+}
+
+func length(path string, l qty.Length) key { return figure(path, fact.Figure(qty.Plain(l))) }
+
+func figure(path string, v fact.Arg) key { return key{path, fact.New(Write, fact.Name(path), v)} }
+
+func word(path, w string) key { return key{path, fact.New(WriteWord, fact.Name(path), fact.Name(w))} }
+
+// ofList is a key that stands in another file as the change says: nothing to write is told
+// of it.
+func ofList(path string) key { return key{path: path} }
+
+func yes(path string) key { return key{path, fact.New(WriteYes, fact.Name(path))} }
+
+// kind is changes of one kind, from the least to the most; one of them is enough.
+type kind struct {
+	rank    int // how dear it is in the shop
+	changes []change
+}
+
+// How dear a kind of change is. The order is common practice, no source.
+const (
+	keyedIn = 1 + iota // a figure at the machine: speed, slide that feeds
+	atHand             // another setting, another edge, the bar put further in
+	bought             // a gauge, a head, an edge of another metal; other work on the lathe
+	made               // another bar, another sleeve
+	built              // a bearing beyond the work, a bar of dearer metal
+	allowed = 8        // what the job allows its cuts
+	loud    = 9        // a finish that sings
+	granted = 10       // the customer's limits
+)
+
+// kinds are the changes that suit a job, the cheapest in the shop first.
+func kinds(a *Asked) []kind {
+	job := a.Job
+	all := []kind{
+		{keyedIn, slower(job)},
+		{keyedIn, stoodOff(job)},
+		{keyedIn, byTable(job)},
+		{keyedIn, byQuill(job)},
+		{keyedIn, morePasses(job)},
+		{atHand, shorter(job)},
+		{atHand, ofTheShop(a)},
+		{atHand, clearOfBottom(a)},
+		{atHand, smallerNose(job)},
+		{atHand, largerNose(job)},
+		{atHand, squarer(job)},
+		{atHand, keener(job)},
+		{atHand, setOtherwise(job)},
+		{bought, otherEdge(job)},
+		{bought, finerGauge(job)},
+		{bought, fineHead(job)},
+		{bought, sleeveOtherwise(job)},
+		{bought, heldTighter(job)},
+		{bought, heldOtherwise(job)},
+		{bought, otherCompound(job)},
+		{made, thatPasses(a)},
+		{made, fatter(job)},
+		{made, largerSleeve(a)},
+		{made, biggerSleeve(a)},
+		{made, otherSleeve(job)},
+		{built, otherBar(job)},
+		{built, supported(job)},
+		{allowed, moreSpring(job)},
+		{loud, singing(job)},
+		{granted, wider(job)},
+	}
+	out := all[:0]
+	for _, k := range all {
+		if len(k.changes) > 0 {
+			out = append(out, k)
+		}
+	}
+	return out
+}
