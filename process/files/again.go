@@ -5,29 +5,60 @@ import (
 	"borewright/process/field/keys"
 )
 
-// Again completes a job that was read and then changed: what follows from other keys
-// is worked out anew where neither its file nor the change states it, and bar, cutter
-// and sleeve are checked as those of a file are. stated are the paths of the keys that
-// the change writes. The error is as of Job.
-func Again(j *process.Job, stated ...string) error {
-	if j.Places == nil {
-		return nil // made by no file: it says all that there is
+// Again completes a job that was read and has been changed since, and checks bar, cutter
+// and sleeve as those of a file are. What followed from other keys as the job was, and is
+// not stated, is worked out anew. stated are the paths of the keys that the change
+// writes, without those that it takes out. The error is as of Job.
+func Again(was, j *process.Job, stated, without []string) error {
+	c := &checker{keys.Stated(j.File, j.Units, j.Places, stated, without), j}
+	before, after := *was, was
+	if was.Sleeve != nil {
+		s := *was.Sleeve
+		before.Sleeve = &s
 	}
-	c := &checker{keys.Stated(j.File, j.Units, j.Places, stated), j}
-	if !c.Given("bar.standoff") {
-		j.Bar.Standoff = 0
+	d := &checker{keys.Stated(j.File, j.Units, j.Places, nil, nil), &before}
+	d.follow()
+	for path, follows := range map[string]bool{
+		"bar.standoff":         before.Bar.Standoff == after.Bar.Standoff,
+		"bar.cutter_at":        before.Bar.CutterAt == after.Bar.CutterAt,
+		"cutter.rake":          before.Cutter.Rake == after.Cutter.Rake,
+		"cutter.edge_radius":   before.Cutter.EdgeRadius == after.Cutter.EdgeRadius,
+		"cutter.least":         before.Cutter.Least == after.Cutter.Least,
+		"cutter.most":          before.Cutter.Most == after.Cutter.Most,
+		"cutter.bar":           before.Cutter.Bar == after.Cutter.Bar,
+		"limits.setting_error": before.Limits.SettingError == after.Limits.SettingError,
+		"limits.overhang":      before.Limits.Overhang == after.Limits.Overhang,
+	} {
+		if !follows {
+			c.State(path)
+		}
 	}
-	c.fillBar()
-	c.fillCutter()
-	c.fillSleeve()
-	if !c.Given("limits.setting_error") {
-		j.Limits.SettingError, j.Limits.SettingUsual = j.UsualSettingError(), true
+	if s, t := before.Sleeve, was.Sleeve; s != nil {
+		if s.Outside != t.Outside {
+			c.State("sleeve.outside")
+		}
 	}
-	c.fillOverhang()
+	c.follow()
 	c.checkBar()
 	c.checkCutter()
 	c.checkSleeve()
 	return c.Err()
+}
+
+// follow works out what follows from other keys where it is not stated.
+func (c *checker) follow() {
+	if !c.Given("bar.standoff") {
+		c.j.Bar.Standoff = 0
+	}
+	c.fillBar()
+	c.fillCutter()
+	if c.j.Sleeve != nil && !c.Given("sleeve.outside") { // a change of how it is held writes its fit or its gap
+		c.chooseOutside()
+	}
+	if !c.Given("limits.setting_error") {
+		c.j.Limits.SettingError, c.j.Limits.SettingUsual = c.j.UsualSettingError(), true
+	}
+	c.fillOverhang()
 }
 
 // fillOverhang sets the caution on overhang by the slender part of the bar.

@@ -231,7 +231,7 @@ func TestSleeveAskedForInVain(t *testing.T) {
 	if p.Feasible || len(p.Reasons) != 1 || !strings.Contains(said(p, p.Reasons[0].What), "closure alone differs") {
 		t.Fatalf("%+v", p.Reasons)
 	}
-	if free := freed(p); !strings.Contains(free, "bored in place: 8 passes") {
+	if free := freed(p); !strings.Contains(free, `bored in place (sleeve.finish = "in place"): 8 passes`) {
 		t.Errorf("%q", free)
 	}
 }
@@ -242,7 +242,7 @@ func TestSleeveHeldOtherwise(t *testing.T) {
 	if p.Feasible || !strings.Contains(said(p, p.Reasons[0].What), "times the load stated") {
 		t.Fatalf("%+v", p.Reasons)
 	}
-	if free := freed(p); !strings.Contains(free, "the sleeve bonded with a gap of 0.0020 in: ") {
+	if free := freed(p); !strings.Contains(free, "the sleeve bonded with a gap of 0.0020 in (") {
 		t.Errorf("%q", free)
 	}
 }

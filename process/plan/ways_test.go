@@ -1,11 +1,22 @@
 package plan_test
 
 import (
-	. "borewright/process/plan"
-	"borewright/process/slow"
 	"fmt"
+	"os"
+	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
+
+	"github.com/BurntSushi/toml"
+
+	"borewright/process"
+	"borewright/process/files"
+	. "borewright/process/plan"
+	"borewright/process/qty"
+	"borewright/process/slow"
+	"borewright/process/ways"
+	"borewright/sheets/words"
 )
 
 // closedJob is a closed bore behind a wall; %s: machine, bar and cutter.
@@ -114,7 +125,7 @@ func TestSettingOtherwiseFrees(t *testing.T) {
 		free, not  string
 		take       []string // what the advice says to write, old and new
 	}{
-		{81.024, "over_bar", "temperature = 1", `set_by = "increment"`, "fine head", []string{`set_by = "over_bar"`, `set_by = "increment"`}},
+		{81.024, "over_bar", "temperature = 1", `set_by = "increment")`, "±0.010", []string{`set_by = "over_bar"`, `set_by = "increment"`}},
 		{81.018, "over_bar", "temperature = 1", "a fine head of 0.002 mm a graduation, to ±0.0025 mm", "±0.008", nil},
 		{81.024, "increment", "temperature = 1\ngauge_error = 0.012", "a fine head of 0.002 mm", "over", nil},
 		{81.020, "preset", "temperature = 1\ngauge_error = 0.012", "and a bore gauge good to ±0.006 mm", "", nil},
@@ -131,6 +142,121 @@ func TestSettingOtherwiseFrees(t *testing.T) {
 		if x.take != nil {
 			if q := Make(load(t, strings.Replace(text, x.take[0], x.take[1], 1))); !q.Feasible {
 				t.Errorf("%v %s: the advice taken does not plan: %+v", x.high, x.by, q.Reasons)
+			}
+		}
+	}
+}
+
+// applied is a job read from a text with the keys of a way written into it, as its words
+// say; what of them stands in the machine file is written into one.
+func applied(t *testing.T, text string, w ways.Way) (*process.Job, error) {
+	t.Helper()
+	var job map[string]any
+	if _, err := toml.Decode(text, &job); err != nil {
+		t.Fatal(err)
+	}
+	unit := qty.Metric
+	if job["units"] == "in" {
+		unit = qty.Inches
+	}
+	var mill []byte
+	for _, k := range w.Keys {
+		line := words.In(unit).Say(k)
+		if path, is := strings.CutPrefix(line, "without "); is {
+			put(t, job, path, nil)
+			continue
+		}
+		path, value, _ := strings.Cut(line, " = ")
+		var it struct{ It any }
+		if _, err := toml.Decode("it = "+value, &it); err != nil {
+			t.Fatalf("%q cannot be written: %v", line, err)
+		}
+		if path == "machine.set_dial" { // the only key of a machine that is asked for
+			data, err := os.ReadFile(filepath.Join("..", "files", "catalog", "machines", fmt.Sprint(job["machine"], ".toml")))
+			if err != nil {
+				t.Fatal(err)
+			}
+			var now []string
+			for _, l := range strings.Split(string(data), "\n") {
+				if key := strings.TrimSpace(strings.SplitN(l, "=", 2)[0]); key != "set_dial" && key != "dial_turn" {
+					now = append(now, l)
+				}
+			}
+			mill = []byte(fmt.Sprintf("set_dial = \"%s %s\"\n", value, unit) + strings.Join(now, "\n"))
+			job["machine"] = "mill.toml"
+			continue
+		}
+		put(t, job, path, it.It)
+	}
+	var out strings.Builder
+	if err := toml.NewEncoder(&out).Encode(job); err != nil {
+		t.Fatal(err)
+	}
+	return files.Job("job.toml", []byte(out.String()), func(string) ([]byte, error) { return mill, nil })
+}
+
+// put writes a value at a path such as "bar.steps[1].length"; nil takes it out. A size
+// that is written by its limits is written by nothing else.
+func put(t *testing.T, to map[string]any, path string, value any) {
+	t.Helper()
+	parts := strings.Split(path, ".")
+	for i, part := range parts {
+		name, index, listed := strings.Cut(strings.TrimSuffix(part, "]"), "[")
+		if i == len(parts)-1 {
+			if to[name] = value; value == nil {
+				delete(to, name)
+			}
+			return
+		}
+		if listed {
+			n, err := strconv.Atoi(index)
+			if err != nil {
+				t.Fatal(err)
+			}
+			switch list := to[name].(type) {
+			case []map[string]any:
+				to = list[n]
+			case []any:
+				to = list[n].(map[string]any)
+			default:
+				t.Fatalf("%s: no list of tables at %s: %T", path, name, list)
+			}
+			continue
+		}
+		next, _ := to[name].(map[string]any)
+		if _, byFit := next["diameter"]; next == nil || name == "finish" && byFit {
+			next = map[string]any{}
+			to[name] = next
+		}
+		to = next
+	}
+}
+
+// What is told is itself accepted: the keys of every way, written into the job file, give
+// a job that is read and plans, with as many passes in the same time.
+func TestEveryWayPlansAsWritten(t *testing.T) {
+	texts := map[string]string{
+		"limits too close for the setting": fmt.Sprintf(closeJob, 81.018, "over_bar", "temperature = 1"),
+		"a slender bar":                    strings.Replace(slenderJob(1.0), "high = 2.1256", "high = 2.1252", 1),
+	}
+	if !testing.Short() {
+		texts["a finish finer than its feed"] = strings.Replace(fmt.Sprintf(closeJob, 81.03, "increment", ""), "repair", "ra = 0.2\nrepair", 1)
+	}
+	for why, text := range texts {
+		p := Make(load(t, text))
+		if p.Feasible || len(p.Reasons[0].Free) == 0 {
+			t.Errorf("%s: feasible %v, %+v", why, p.Feasible, p.Reasons)
+			continue
+		}
+		for _, w := range p.Reasons[0].Free {
+			say := words.In(p.Job.Units).Say(w.Fact())
+			job, err := applied(t, text, w)
+			if err != nil {
+				t.Errorf("%s: %s: is not read: %v", why, say, err)
+				continue
+			}
+			if q := Make(job); !q.Feasible || q.Minutes != w.Minutes || len(q.Bores[0].Visits[0].Passes) != w.Passes {
+				t.Errorf("%s: %s: as written feasible %v, %.1f minutes for %.1f, %v", why, say, q.Feasible, q.Minutes, w.Minutes, q.Reasons)
 			}
 		}
 	}

@@ -100,7 +100,7 @@ func clearOfBottom(a *Asked) []change {
 			}
 			cut -= last.Length
 			steps = steps[:len(steps)-1]
-			keys = append(keys, key{"bar.steps", fact.New(Without, fact.Name(source.El("bar.steps", len(steps))))})
+			keys = append(keys, key{source.El("bar.steps", len(steps)), fact.New(Without, fact.Name(source.El("bar.steps", len(steps))))})
 		}
 		if !stated(job, "bar.cutter_at") {
 			keys = append(keys, length("bar.cutter_at", job.Bar.CutterAt))

@@ -38,14 +38,18 @@ func clone(job *process.Job) *process.Job {
 // written would not be read.
 func with(job *process.Job, list ...change) *process.Job {
 	j := clone(job)
-	var paths []string
+	var paths, without []string
 	for _, c := range list {
 		c.edit(j)
 		for _, k := range c.keys {
-			paths = append(paths, k.path)
+			if k.as.Kind == Without {
+				without = append(without, k.path)
+			} else {
+				paths = append(paths, k.path)
+			}
 		}
 	}
-	if files.Again(j, paths...) != nil {
+	if files.Again(job, j, paths, without) != nil {
 		return nil
 	}
 	return j
@@ -136,18 +140,7 @@ func nearer(o, than Outcome) bool {
 func Free(a *Asked, now Outcome) []Way {
 	all := kinds(a)
 	alone := make([]tried, len(all)) // what frees, or comes nearest
-	each(len(all), func(i int) {
-		for n, c := range all[i].changes {
-			t := a.try(Judged, []int{i}, all[i].rank, c)
-			if t.Feasible { // the least change of its kind is enough
-				alone[i] = t
-				return
-			}
-			if t.job != nil && (n == 0 || alone[i].job == nil || !nearer(alone[i].Outcome, t.Outcome)) {
-				alone[i] = t
-			}
-		}
-	})
+	each(len(all), func(i int) { alone[i] = a.least(i, all[i]) })
 	var found []tried
 	for _, t := range alone {
 		if t.Feasible {
@@ -158,6 +151,31 @@ func Free(a *Asked, now Outcome) []Way {
 		found = append(found, a.pairs(all, alone, now, most-len(found))...)
 	}
 	return a.told(found)
+}
+
+// least is the least change of a kind that frees; where none does, the one that comes
+// nearest. Of changes that are more and more of the same, the most is tried first, and
+// where it does not free the least is the only other one.
+func (a *Asked) least(i int, k kind) tried {
+	list := k.changes
+	var best tried
+	if n := len(list) - 1; k.graded && n > 0 {
+		if best = a.try(Judged, []int{i}, k.rank, list[n]); best.Feasible {
+			list = list[:n]
+		} else {
+			list = list[:1]
+		}
+	}
+	for _, c := range list {
+		t := a.try(Judged, []int{i}, k.rank, c)
+		if t.Feasible { // the least change of its kind is enough
+			return t
+		}
+		if best.job == nil || t.job != nil && !best.Feasible && nearer(t.Outcome, best.Outcome) {
+			best = t
+		}
+	}
+	return best
 }
 
 // pairs are those of changes that do not free alone which free together: those of which

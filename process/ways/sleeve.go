@@ -60,12 +60,20 @@ func heldOtherwise(job *process.Job) []change {
 		return nil
 	case job.Sleeve.Hold == process.Press:
 		gap := job.Units.Round(sleeve.UsualGap)
-		return []change{{fact.New(ToBond, fact.Figure(gap)), []key{word("sleeve.hold", process.Bond.String()), length("sleeve.gap", gap)}, func(j *process.Job) {
+		keys := []key{word("sleeve.hold", process.Bond.String()), length("sleeve.gap", gap)}
+		if stated(job, "sleeve.fit") {
+			keys = append(keys, key{"sleeve.fit", fact.New(Without, fact.Name("sleeve.fit"))})
+		}
+		return []change{{fact.New(ToBond, fact.Figure(gap)), keys, func(j *process.Job) {
 			j.Sleeve.Hold, j.Sleeve.Fit, j.Sleeve.Gap = process.Bond, "", gap
 		}}}
 	}
 	const fit = "H7/r6"
-	return []change{{fact.New(ToPress, fact.Name(fit)), []key{word("sleeve.hold", process.Press.String()), word("sleeve.fit", fit)}, func(j *process.Job) {
+	keys := []key{word("sleeve.hold", process.Press.String()), word("sleeve.fit", fit)}
+	if stated(job, "sleeve.gap") {
+		keys = append(keys, key{"sleeve.gap", fact.New(Without, fact.Name("sleeve.gap"))})
+	}
+	return []change{{fact.New(ToPress, fact.Name(fit)), keys, func(j *process.Job) {
 		j.Sleeve.Hold, j.Sleeve.Fit, j.Sleeve.Gap = process.Press, fit, 0
 	}}}
 }

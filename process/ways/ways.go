@@ -103,6 +103,7 @@ func yes(path string) key { return key{path, fact.New(WriteYes, fact.Name(path))
 type kind struct {
 	rank    int // how dear it is in the shop
 	changes []change
+	graded  bool // each is more of the same than the one before
 }
 
 // How dear a kind of change is. The order is common practice, no source.
@@ -121,36 +122,36 @@ const (
 func kinds(a *Asked) []kind {
 	job := a.Job
 	all := []kind{
-		{keyedIn, slower(job)},
-		{keyedIn, stoodOff(job)},
-		{keyedIn, byTable(job)},
-		{keyedIn, byQuill(job)},
-		{keyedIn, morePasses(job)},
-		{atHand, shorter(job)},
-		{atHand, ofTheShop(a)},
-		{atHand, clearOfBottom(a)},
-		{atHand, smallerNose(job)},
-		{atHand, largerNose(job)},
-		{atHand, squarer(job)},
-		{atHand, keener(job)},
-		{atHand, setOtherwise(job)},
-		{bought, otherEdge(job)},
-		{bought, finerGauge(job)},
-		{bought, fineHead(job)},
-		{bought, sleeveOtherwise(job)},
-		{bought, heldTighter(job)},
-		{bought, heldOtherwise(job)},
-		{bought, otherCompound(job)},
-		{made, thatPasses(a)},
-		{made, fatter(job)},
-		{made, largerSleeve(a)},
-		{made, biggerSleeve(a)},
-		{made, otherSleeve(job)},
-		{built, otherBar(job)},
-		{built, supported(job)},
-		{allowed, moreSpring(job)},
-		{loud, singing(job)},
-		{granted, wider(job)},
+		{keyedIn, slower(job), true},
+		{keyedIn, stoodOff(job), false},
+		{keyedIn, byTable(job), false},
+		{keyedIn, byQuill(job), false},
+		{keyedIn, morePasses(job), false},
+		{atHand, shorter(job), true},
+		{atHand, ofTheShop(a), false},
+		{atHand, clearOfBottom(a), false},
+		{atHand, smallerNose(job), true},
+		{atHand, largerNose(job), true},
+		{atHand, squarer(job), true},
+		{atHand, keener(job), true},
+		{atHand, setOtherwise(job), false},
+		{bought, otherEdge(job), false},
+		{bought, finerGauge(job), true},
+		{bought, fineHead(job), false},
+		{bought, sleeveOtherwise(job), false},
+		{bought, heldTighter(job), false},
+		{bought, heldOtherwise(job), false},
+		{bought, otherCompound(job), false},
+		{made, thatPasses(a), false},
+		{made, fatter(job), true},
+		{made, largerSleeve(a), false},
+		{made, biggerSleeve(a), false},
+		{made, otherSleeve(job), false},
+		{built, otherBar(job), false},
+		{built, supported(job), false},
+		{allowed, moreSpring(job), false},
+		{loud, singing(job), false},
+		{granted, wider(job), false},
 	}
 	out := all[:0]
 	for _, k := range all {

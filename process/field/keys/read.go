@@ -80,18 +80,24 @@ func newReader(p *source.Problems, what string, top []key) *Reader {
 }
 
 // Stated is a reader of a file that was read before, with the keys at these places and
-// more that are written since: all of them are good.
-func Stated(file string, u qty.Unit, at map[string]source.Pos, more []string) *Reader {
+// more that are written since, and without some: all of them are good.
+func Stated(file string, u qty.Unit, at map[string]source.Pos, more, without []string) *Reader {
 	r := newReader(&source.Problems{File: source.FileName(file)}, "", nil)
 	r.Units, r.at = u, at
 	for path := range at {
-		r.given[path], r.good[path] = true, true
+		r.State(path)
 	}
 	for _, path := range more {
-		r.given[path], r.good[path] = true, true
+		r.State(path)
+	}
+	for _, path := range without {
+		delete(r.given, path)
 	}
 	return r
 }
+
+// State counts a key as given and good.
+func (r *Reader) State(path string) { r.given[path], r.good[path] = true, true }
 
 func (r *Reader) findUnits(values map[string]any) {
 	f := find(r.top, "units")
