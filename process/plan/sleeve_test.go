@@ -227,6 +227,7 @@ func TestSleeveFinishedBefore(t *testing.T) {
 // Asked for before, where it cannot land, the plan stops, says why, and finds
 // that boring in place frees it.
 func TestSleeveAskedForInVain(t *testing.T) {
+	slow.Test(t, "every change of a sleeved job is planned")
 	p := Make(changed(t, winch, func(_ *process.Job, s *process.Sleeve) { s.Finish = process.FinishBefore }))
 	if p.Feasible || len(p.Reasons) != 1 || !strings.Contains(said(p, p.Reasons[0].What), "closure alone differs") {
 		t.Fatalf("%+v", p.Reasons)
@@ -238,6 +239,7 @@ func TestSleeveAskedForInVain(t *testing.T) {
 
 // A seat that does not bear the load is freed by the way of holding that does.
 func TestSleeveHeldOtherwise(t *testing.T) {
+	slow.Test(t, "every change of a sleeved job is planned")
 	p := Make(changed(t, winch, func(_ *process.Job, s *process.Sleeve) { s.Torque = 1500 }))
 	if p.Feasible || !strings.Contains(said(p, p.Reasons[0].What), "times the load stated") {
 		t.Fatalf("%+v", p.Reasons)
