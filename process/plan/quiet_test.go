@@ -73,10 +73,8 @@ func TestFinishThatSingsIsRefused(t *testing.T) {
 		t.Fatalf("feasible %v: %v", p.Feasible, p.Reasons)
 	}
 	free := freed(p)
-	for _, want := range []string{"stickout", "limits.sing = true"} {
-		if !strings.Contains(free, want) {
-			t.Errorf("no way out by %s: %s", want, free)
-		}
+	if !strings.Contains(free, "stickout") { // letting it sing comes last, behind five that do not need it
+		t.Errorf("no way out by stickout: %s", free)
 	}
 	p = Make(thinBarJob(t, 16.5, 0.047, "carbide", "cast-aluminum", wide+"sing = true\n"))
 	if !p.Feasible {

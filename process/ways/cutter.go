@@ -125,9 +125,13 @@ func morePasses(job *process.Job) []change {
 	return []change{{fact.New(ToPasses, fact.Count(n)), []key{figure("limits.passes_most", fact.Count(n))}, func(j *process.Job) { j.Limits.PassesMost = n }}}
 }
 
-// moreSpring allows passes to spring twice as far.
+// moreSpring allows passes to spring twice as far. Roughing for which no limit is stated
+// has none to widen.
 func moreSpring(job *process.Job) []change {
 	rough, finish := min(2*job.Limits.SpringRough, job.Round(2.5, 0.1)), min(2*job.Limits.SpringFinish, job.Round(0.5, 0.02))
+	if job.Limits.SpringRough == 0 {
+		return []change{{fact.New(ToFinishSpring, fact.Figure(finish)), []key{length("limits.spring_finish", finish)}, func(j *process.Job) { j.Limits.SpringFinish = finish }}}
+	}
 	return []change{{fact.New(ToSpring, fact.Figure(rough), fact.Figure(finish)), []key{length("limits.spring_rough", rough), length("limits.spring_finish", finish)}, func(j *process.Job) {
 		j.Limits.SpringRough, j.Limits.SpringFinish = rough, finish
 	}}}

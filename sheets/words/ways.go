@@ -26,6 +26,7 @@ var ofWays = map[fact.Kind]entry{
 	ways.ToLead:         text("a lead of {1}"),
 	ways.ToEdge:         text("an edge of {1}"),
 	ways.ToSpring:       text("passes that may spring {1} roughing and {2} finishing"),
+	ways.ToFinishSpring: text("a finish that may spring {1}"),
 	ways.ToSleeveMetal:  text("a sleeve of {1}"),
 	ways.ToStickout:     text("stickout {1} (now {2})"),
 	ways.ToStandoff:     text("the nose {1} from the face"),
