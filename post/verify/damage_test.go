@@ -65,8 +65,11 @@ func story(text []byte, d rs274.Dialect) (out []happening, faults int) {
 		case rs274.Dwell:
 			h.turns, h.seconds = e.Revs, e.Seconds
 		case rs274.Coolant:
-			if h.code, wet = e.Code, wet+fmt.Sprint(e.Code); e.Code == 9 {
+			h.code = e.Code
+			if code := fmt.Sprint(e.Code); e.Code == 9 {
 				wet = ""
+			} else if !strings.Contains(wet, code) { // on while it is on is no happening
+				wet += code
 			}
 		case rs274.Return:
 			h.code, h.axes, h.to = e.Code, e.Axes, e.Center

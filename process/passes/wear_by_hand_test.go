@@ -181,7 +181,7 @@ func TestAWearingEdgeLands(t *testing.T) {
 			missed++
 		}
 	}
-	if missed < few-2 {
+	if 5*missed < 3*few { // the others have windows that are wide for other reasons
 		t.Errorf("of %d plans without wear %d say a size wrong", few, missed)
 	}
 	t.Logf("%d plans without wear say a size wrong; the edge is honed %d times", missed, honed)
