@@ -20,9 +20,9 @@ import (
 // entryFlags is an entry as it is given on the command line.
 type entryFlags struct {
 	station, setting, wayOut, land, ra, remark, by, when string
-	pass                                           int
-	sizes, marked, bare                            []string
-	sure, ask, show, asJSON                        bool
+	pass                                                 int
+	sizes, marked, bare                                  []string
+	sure, ask, show, asJSON                              bool
 }
 
 func measuredCommand() *cobra.Command {

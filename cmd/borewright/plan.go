@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -41,10 +42,7 @@ with others, and the keys to write are named.`,
 			if err == nil && better && p.Feasible && !asJSON {
 				err = sheets.WriteBetter(output{cmd.OutOrStdout()}, p)
 			}
-			if err != nil {
-				return err
-			}
-			return answer(p.Feasible)
+			return cmp.Or(err, answer(p.Feasible))
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "the plan as JSON, SI units")
