@@ -34,9 +34,6 @@ func finished(p *Plan) *Plan {
 // measurements have taught, nil where there are none.
 func attempt(job *process.Job, k *measured.Learned) *Plan { return try(job, k, untried) }
 
-// frees plans a job to see whether it can be: where it cannot, the plan does not say why.
-func frees(job *process.Job, k *measured.Learned) *Plan { return try(job, k, brief) }
-
 // effort is how much of a plan is worked out.
 type effort int
 
