@@ -59,7 +59,7 @@ func (j *job) header() {
 	}
 	if j.length > 0 {
 		j.sayf("Length offset: H%d, from the gauge line to the tip, %s by the job. Measure it on this bar as it is held: "+
-			"a bar held by its stickout has another length each time it is clamped.", j.length, j.size(j.p.Job.Bar.CutterAt-j.quillOut()+j.c.GaugeLine))
+			"a bar held by its stickout has another length each time it is clamped.", j.length, j.size(j.p.Job.Bar.CutterAt-j.p.Job.QuillOut()+j.c.GaugeLine))
 	}
 	if homes := j.homes(); len(homes) > 0 {
 		to := ""

@@ -38,7 +38,7 @@ func (j *job) depths(no *Refusal) {
 	if bar.Outboard == nil {
 		j.hold = j.written(j.c.HoldOut)
 	}
-	if most := j.quillOut() - bar.TipHome(); bar.FeedBy == process.QuillFeed && j.hold > max(j.home, most) {
+	if most := j.p.Job.QuillOut() - bar.TipHome(); bar.FeedBy == process.QuillFeed && j.hold > max(j.home, most) {
 		no.add(NoRoom, "with the quill home the tip stands %s before the face, and hold_out = %s in the machine file; state less, or feed by the table", say(most), say(j.hold))
 	}
 	for _, t := range j.p.Job.Machine.Travels {
@@ -72,25 +72,13 @@ func (j *job) small(no *Refusal) {
 	}
 }
 
-// quillOut is how far the quill is out as the bar is held: its first steps that are as
-// thick as the quill are quill.
-func (j *job) quillOut() (out qty.Length) {
-	for _, s := range j.p.Job.Bar.Steps {
-		if s.Diameter != j.p.Job.Machine.Quill {
-			break
-		}
-		out += s.Length
-	}
-	return out
-}
-
 // quill brings the clear plane to where the quill can go and no further: the
 // nose stands still, so it is home where the tip is CutterAt from the nose.
 // First steps of the bar that are as thick as the quill are quill that is out
 // already, and may go back in. need is the least that must lie outside.
 func (j *job) quill(need qty.Length, no *Refusal) {
 	bar, m, u := j.p.Job.Bar, j.p.Job.Machine, j.p.Job.Units
-	say, out := u.Say, j.quillOut()
+	say, out := u.Say, j.p.Job.QuillOut()
 	home := -bar.TipHome() // in front of the face, + away from the work
 	if most := home + out; j.home > most {
 		if j.home = shallowerWord(most, j.d, j.c.Units); j.home < shallowerWord(need, j.d, j.c.Units) {

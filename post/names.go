@@ -41,17 +41,22 @@ func FileName(p *plan.Plan, bore, visit int) string {
 	if s.FileName != "" || s.FileNameMost > 0 || s.OneFile {
 		name = patternName(p, s, bore, visit)
 	}
-	switch s.FileExtension {
-	case "none":
-	case "":
-		name += ".nc"
-	default:
-		name += "." + s.FileExtension
-	}
+	name += ending(s)
 	if s.FileCapitals {
 		name = strings.ToUpper(name)
 	}
 	return name
+}
+
+// ending is that of a program's file, with its point.
+func ending(s process.Storage) string {
+	switch s.FileExtension {
+	case "none":
+		return ""
+	case "":
+		return ".nc"
+	}
+	return "." + s.FileExtension
 }
 
 // storageOf is how the plan's control stores programs; as usual where there is none.
@@ -160,20 +165,13 @@ func Ours(p *plan.Plan, name string) bool {
 	if s.FileNameMost > 0 || s.FileName != "" && !(strings.HasPrefix(s.FileName, process.NumberPart) && strings.Contains(s.FileName, process.RevisionPart)) {
 		return false // it may be another job's
 	}
-	ending := ".nc"
-	switch s.FileExtension {
-	case "", "nc":
-	case "none":
-		ending = ""
-	default:
-		ending = "." + s.FileExtension
-	}
+	end := ending(s)
 	if s.FileName == "" {
-		head, is := FolderName(p)+"-", name
+		head := FolderName(p) + "-"
 		if s.FileCapitals {
-			head, ending = strings.ToUpper(head), strings.ToUpper(ending)
+			head, end = strings.ToUpper(head), strings.ToUpper(end)
 		}
-		return strings.HasPrefix(is, head) && strings.HasSuffix(is, ending) && (ending != "" || !strings.Contains(is, "."))
+		return strings.HasPrefix(name, head) && strings.HasSuffix(name, end) && (end != "" || !strings.Contains(name, "."))
 	}
 	pattern := regexp.QuoteMeta(s.FileName)
 	for part, is := range map[string]string{process.NumberPart: regexp.QuoteMeta(fileText(p.Job.Number, 40)), process.RevisionPart: regexp.QuoteMeta(fileText(p.Job.Revision, 8)),
@@ -184,7 +182,7 @@ func Ours(p *plan.Plan, name string) bool {
 	if s.FileCapitals {
 		flags = "(?si)^"
 	}
-	is, err := regexp.MatchString(flags+pattern+regexp.QuoteMeta(ending)+"$", name)
+	is, err := regexp.MatchString(flags+pattern+regexp.QuoteMeta(end)+"$", name)
 	return err == nil && is
 }
 

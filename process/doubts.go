@@ -235,6 +235,18 @@ func sleeveOf(j *Job) *Material {
 // LeastStandoff is the least from nose to face with quill feed.
 func (j *Job) LeastStandoff() qty.Length { return j.Round(25, 1) }
 
+// QuillOut is how far the quill is out as the bar is held: its first steps that are as
+// thick as the quill are quill.
+func (j *Job) QuillOut() (out qty.Length) {
+	for _, s := range j.Bar.Steps {
+		if s.Diameter != j.Machine.Quill {
+			break
+		}
+		out += s.Length
+	}
+	return out
+}
+
 // SetAhead is how far in front of the face a program brings the tip to be set.
 const SetAhead = 50 * qty.Millimetre
 

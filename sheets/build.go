@@ -290,21 +290,13 @@ func (b *builder) setUp() {
 }
 
 // lengthOffset is the offset that the program calls, and the length by the job: from the
-// line that the machine measures tools from to the tip. What of the bar is as thick as the
-// quill is quill. "": none is called.
+// line that the machine measures tools from to the tip. "": none is called.
 func (b *builder) lengthOffset() (h string, long qty.Length) {
 	c := b.Machine.Control
 	if c == nil || c.LengthOffset == 0 || b.Job.FeedLetter() != 'Z' {
 		return "", 0
 	}
-	long = b.Job.Bar.CutterAt + c.GaugeLine
-	for _, s := range b.Job.Bar.Steps {
-		if s.Diameter != b.Machine.Quill {
-			break
-		}
-		long -= s.Length
-	}
-	return fmt.Sprintf("H%d", c.LengthOffset), long
+	return fmt.Sprintf("H%d", c.LengthOffset), b.Job.Bar.CutterAt - b.Job.QuillOut() + c.GaugeLine
 }
 
 // slides says which stay free: a program cannot move one that is clamped.

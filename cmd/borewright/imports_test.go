@@ -49,7 +49,7 @@ func TestImportsPointDown(t *testing.T) {
 		"post/verify":        "post/sum post/verify/told post/verify/around post/verify/script post/verify/remark post/rs274 process/plan process/passes process/schedule process process/qty",
 		"sheets/draw":        "process/qty",
 		"sheets/words":       "process/ways process/landing process/fact process/record process/revision process/plan process/measured process/sleeve process/place process/passes process/schedule process/setup process process/fit process/clearance process/geom process/qty",
-		"sheets/document":    "process/field process/field/si sheets/words process/fact process/record process/plan process/measured process/sleeve process/place process/passes process/schedule process/setup process process/fit process/clearance process/geom process/qty",
+		"sheets/document":    "post/sum process/field process/field/si sheets/words process/fact process/record process/plan process/measured process/sleeve process/place process/passes process/schedule process/setup process process/fit process/clearance process/geom process/qty",
 		"sheets/limits":      "process/field process/field/si sheets/page process/fit process/qty",
 		"sheets/proof":       "sheets/head sheets/figure post/verify/path sheets/document process/field process/field/si sheets/words sheets/page post/verify post/verify/remark process/plan process/qty",
 		"sheets/head":        "sheets/document process/fact sheets/words process/measured process/plan process process/qty",

@@ -76,7 +76,7 @@ func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway bool, as sh
 		warnOfOld(errs, dir)
 		return errNo
 	}
-	var programs []file
+	var programs []written
 	if p.Feasible {
 		var bad bool
 		var err error
@@ -89,11 +89,11 @@ func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway bool, as sh
 			return errNo
 		}
 	}
-	files, err := sheetFiles(p, as)
+	files, err := sheetFiles(p, programs, as)
 	if err != nil {
 		return err
 	}
-	files = append(files, programs...)
+	files = append(files, filesOf(programs)...)
 	if err := writeAll(dir, files); err != nil {
 		return err
 	}
@@ -142,72 +142,82 @@ func removeStale(dir string, p *plan.Plan, written []file) (gone []string, err e
 }
 
 // sheetFiles is the operation sheet in its three faces, and plan.json.
-func sheetFiles(p *plan.Plan, as sheetChoice) ([]file, error) {
+func sheetFiles(p *plan.Plan, programs []written, as sheetChoice) ([]file, error) {
 	data, sum, err := document.WithSum(p)
 	if err != nil {
 		return nil, err
 	}
-	faces, err := as.faces("sheet", sheets.Build(p, append(programsSaid(p), sheets.WithSum(sum))...), p)
+	faces, err := as.faces("sheet", sheets.Build(p, append(programsSaid(p, programs), sheets.WithSum(sum))...), p)
 	return append([]file{{"plan.json", data}}, faces...), err
 }
 
-// written is the program of a visit, and which visit that is.
+// written is the file with the program of a visit, in which others may stand as well, how
+// the program is called with its own check sum, and which visit it is.
 type written struct {
 	file
+	called      document.Program
 	bore, visit int
 }
 
-// programsOf writes the file with the program of every visit of a plan, in which others may
-// stand as well: none where it is not feasible or worked by hand.
+// programsOf writes the program of every visit of a plan: none where it is not feasible or
+// worked by hand.
 func programsOf(p *plan.Plan) (all []written, err error) {
 	if p.Job.Machine.Control == nil || !p.Feasible {
 		return nil, nil
 	}
 	for b := range p.Bores {
 		for v := range p.Bores[b].Visits {
-			var buf bytes.Buffer
-			if err := post.WriteFile(&buf, p, b, v); err != nil {
+			var own bytes.Buffer
+			if err := post.Write(&own, p, b, v); err != nil {
 				return nil, err
 			}
-			all = append(all, written{file{post.FileName(p, b, v), buf.Bytes()}, b, v})
+			name := post.FileName(p, b, v)
+			w := written{file{name, own.Bytes()}, document.Program{Name: name, Sum: sum.Of(own.Bytes())}, b, v}
+			if p.Job.Machine.Control.OneFile {
+				w.called.Name += fmt.Sprintf(" O%04d", post.ProgramNumber(p, b, v))
+			}
+			all = append(all, w)
+		}
+	}
+	if len(all) > 0 && p.Job.Machine.Control.OneFile {
+		var whole bytes.Buffer
+		if err := post.WriteFile(&whole, p, 0, 0); err != nil {
+			return nil, err
+		}
+		for i := range all {
+			all[i].data = whole.Bytes()
 		}
 	}
 	return all, nil
 }
 
-// programSums are the programs that make would write for a plan, with their check sums.
-func programSums(p *plan.Plan) (all []document.Program) {
-	if p.Job.Machine.Control == nil || !p.Feasible {
-		return nil
-	}
-	for b := range p.Bores {
-		for v := range p.Bores[b].Visits {
-			name := post.FileName(p, b, v)
-			if p.Job.Machine.Control.OneFile {
-				name += fmt.Sprintf(" O%04d", post.ProgramNumber(p, b, v))
-			}
-			var buf bytes.Buffer
-			if err := post.Write(&buf, p, b, v); err != nil { // whoever writes it says so
-				return nil
-			}
-			all = append(all, document.Program{Name: name, Sum: sum.Of(buf.Bytes())})
+// filesOf are the files of programs, each once.
+func filesOf(programs []written) (files []file) {
+	for i, w := range programs {
+		if i == 0 || w.name != programs[i-1].name {
+			files = append(files, w.file)
 		}
+	}
+	return files
+}
+
+// called are programs by name and check sum.
+func called(programs []written) (all []document.Program) {
+	for _, w := range programs {
+		all = append(all, w.called)
 	}
 	return all
 }
 
 // provenPrograms writes every program of a plan and replays each. bad is
 // whether one of them failed; say is given those that did.
-func provenPrograms(p *plan.Plan, say func(verify.Report, string)) (files []file, bad bool, err error) {
-	programs, err := programsOf(p)
+func provenPrograms(p *plan.Plan, say func(verify.Report, string)) (programs []written, bad bool, err error) {
+	programs, err = programsOf(p)
 	for _, f := range programs {
 		if r := verify.Check(f.data, f.name, p, f.bore, f.visit); !r.Proven {
 			say(r, f.name)
 			bad = true
 		}
-		if !slices.ContainsFunc(files, func(w file) bool { return w.name == f.name }) { // one for all
-			files = append(files, f.file)
-		}
 	}
-	return files, bad, err
+	return programs, bad, err
 }

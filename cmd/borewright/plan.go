@@ -51,24 +51,14 @@ with others, and the keys to write are named.`,
 	return cmd
 }
 
-// programNames lists the programs that make would write for a plan.
-func programNames(p *plan.Plan) []string {
+// programsSaid is what the sheet says of programs.
+func programsSaid(p *plan.Plan, programs []written) []sheets.Option {
 	var names []string
-	for _, x := range programSums(p) {
-		names = append(names, x.String())
-	}
-	return names
-}
-
-// programsSaid is what the sheet says of the programs that make would write.
-func programsSaid(p *plan.Plan) []sheets.Option {
-	names := programNames(p)
 	var planes []qty.Length
-	for b := range p.Bores {
-		for v := range p.Bores[b].Visits {
-			if home, err := post.ClearPlane(p, b, v); err == nil { // else there is no program
-				planes = append(planes, home)
-			}
+	for _, w := range programs {
+		names = append(names, w.called.String())
+		if home, err := post.ClearPlane(p, w.bore, w.visit); err == nil {
+			planes = append(planes, home)
 		}
 	}
 	return []sheets.Option{sheets.WithPrograms(names...), sheets.WithPlanes(planes...)}

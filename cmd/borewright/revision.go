@@ -114,14 +114,11 @@ func planned(name string, p *plan.Plan) (report.Revision, error) {
 	if err != nil {
 		return r, err
 	}
-	for i, f := range programs {
-		if i > 0 && f.name == programs[i-1].name {
-			continue // one file for all
-		}
+	for _, f := range filesOf(programs) {
 		r.Programs = append(r.Programs, programOf(f.name, f.data, p.Job.Machine.Control))
 	}
 	var text bytes.Buffer
-	err = sheets.Build(p, programsSaid(p)...).WriteText(&text)
+	err = sheets.Build(p, programsSaid(p, programs)...).WriteText(&text)
 	r.Sheet = text.Bytes()
 	return r, err
 }

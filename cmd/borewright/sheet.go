@@ -98,7 +98,8 @@ lathe and the bench.`,
 			case part == sheets.SleevePart && !hasSleeve(p):
 				return fmt.Errorf("--only sleeve: no bore of %s gets a sleeve, or none that is not finished", args[0])
 			}
-			s := sheets.Build(p, append(programsSaid(p), sheets.Only(part))...)
+			programs, _ := programsOf(p) // whoever writes them says what is wrong
+			s := sheets.Build(p, append(programsSaid(p, programs), sheets.Only(part))...)
 			write := as.text(s)
 			switch {
 			case html:

@@ -28,9 +28,13 @@ func Of(program []byte) string {
 		}
 		crc.Write(append(line, '\n'))
 	}
-	n := crc.Sum32()
-	return fmt.Sprintf("%04X-%04X", n>>16, n&0xffff)
+	return said(crc.Sum32())
 }
+
+// OfData is the check sum of any other text, all of it: said in the same way.
+func OfData(data []byte) string { return said(crc32.ChecksumIEEE(data)) }
+
+func said(crc uint32) string { return fmt.Sprintf("%04X-%04X", crc>>16, crc&0xffff) }
 
 // Stated is the check sum that a remark of the program states, "" where none does.
 func Stated(program []byte) string {

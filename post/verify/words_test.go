@@ -47,6 +47,7 @@ var machineWords = []struct {
 		{"not turned on", " M8\n", " M9\n", script.KindCoolant, "feeds with the coolant off; M8 in front of the bore"},
 		{"the other kind", " M8\n", " M7\n", script.KindCoolant, "M7 turns on what this control does not have"},
 		{"turned off before the way out", " M8\n", " M8\nM9\n", script.KindCoolant, "feeds with the coolant off"},
+		{"on at a stop", "M0\n", "M8\nM0\n", script.KindCoolant, "a stop with the coolant on; M9 in a block before M0"},
 		{"the remark's word", "COOLANT: M8", "COOLANT: M7", script.KindRemark, "M7"},
 		{"the remark turned", "M9 BEFORE EACH STOP", "M9 AFTER EACH STOP", script.KindRemark, "AFTER"},
 	}},

@@ -11,7 +11,7 @@ import (
 // writes, without those that it takes out. The error is as of Job.
 func Again(was, j *process.Job, stated, without []string) error {
 	c := &checker{keys.Stated(j.File, j.Units, j.Places, stated, without), j}
-	before, after := *was, was
+	before := *was // what of it follows from other keys, worked out
 	if was.Sleeve != nil {
 		s := *was.Sleeve
 		before.Sleeve = &s
@@ -19,24 +19,22 @@ func Again(was, j *process.Job, stated, without []string) error {
 	d := &checker{keys.Stated(j.File, j.Units, j.Places, nil, nil), &before}
 	d.follow()
 	for path, follows := range map[string]bool{
-		"bar.standoff":         before.Bar.Standoff == after.Bar.Standoff,
-		"bar.cutter_at":        before.Bar.CutterAt == after.Bar.CutterAt,
-		"cutter.rake":          before.Cutter.Rake == after.Cutter.Rake,
-		"cutter.edge_radius":   before.Cutter.EdgeRadius == after.Cutter.EdgeRadius,
-		"cutter.least":         before.Cutter.Least == after.Cutter.Least,
-		"cutter.most":          before.Cutter.Most == after.Cutter.Most,
-		"cutter.bar":           before.Cutter.Bar == after.Cutter.Bar,
-		"limits.setting_error": before.Limits.SettingError == after.Limits.SettingError,
-		"limits.overhang":      before.Limits.Overhang == after.Limits.Overhang,
+		"bar.standoff":         before.Bar.Standoff == was.Bar.Standoff,
+		"bar.cutter_at":        before.Bar.CutterAt == was.Bar.CutterAt,
+		"cutter.rake":          before.Cutter.Rake == was.Cutter.Rake,
+		"cutter.edge_radius":   before.Cutter.EdgeRadius == was.Cutter.EdgeRadius,
+		"cutter.least":         before.Cutter.Least == was.Cutter.Least,
+		"cutter.most":          before.Cutter.Most == was.Cutter.Most,
+		"cutter.bar":           before.Cutter.Bar == was.Cutter.Bar,
+		"limits.setting_error": before.Limits.SettingError == was.Limits.SettingError,
+		"limits.overhang":      before.Limits.Overhang == was.Limits.Overhang,
 	} {
 		if !follows {
 			c.State(path)
 		}
 	}
-	if s, t := before.Sleeve, was.Sleeve; s != nil {
-		if s.Outside != t.Outside {
-			c.State("sleeve.outside")
-		}
+	if was.Sleeve != nil && before.Sleeve.Outside != was.Sleeve.Outside {
+		c.State("sleeve.outside")
 	}
 	c.follow()
 	c.checkBar()

@@ -1,11 +1,12 @@
 package pass
 
 import (
+	"math"
+
 	"borewright/process"
 	"borewright/process/cut"
 	"borewright/process/schedule"
 	"borewright/process/setup"
-	"math"
 )
 
 // Cut is a pass as the limits see it, at its deepest place.
@@ -64,16 +65,26 @@ func (r *Judge) last(g setup.Give, c Cut) float64 {
 	return g.Push(c.Force, c.Radius, setup.In)
 }
 
-// swing is by how much, mm on diameter, the size moves for forces wrong by the whole
-// of them. One cut alone moves by its spring. On the way out the push P leaves
-// the tip as much nearer to the wall as the way in left it further off:
+// moves is by how much, mm on diameter, the size moves for a push that is so much larger,
+// mm on radius, on the way in and on the way out. One cut alone moves by its own. On
+// the way out a push P leaves the tip as much nearer to the wall as the way in left it
+// further off:
 //
-//	swing = 2·(P_out + P_in·∂P_out/∂depth)
-func (r *Judge) swing(c Cut) float64 {
-	if !c.Fed {
-		return r.Spring(c)
+//	2·(P_out + P_in·∂P_out/∂depth)
+func (c Cut) moves(in, out float64) float64 {
+	if c.Fed {
+		return 2 * (out + in*c.Rise)
 	}
-	return r.Spring(c) + 2*r.Middle.Push(c.Force, c.Radius, setup.In)*c.Rise
+	return 2 * in
+}
+
+// swing is what the size moves by, mm on diameter, for forces wrong by the whole of them.
+func (r *Judge) swing(c Cut) float64 {
+	in := r.Middle.Push(c.Force, c.Radius, setup.In)
+	if !c.Fed {
+		return c.moves(in, 0)
+	}
+	return c.moves(in, r.Middle.Push(c.Back, c.Radius, setup.Out))
 }
 
 // ByFeed is by how much more, mm on radius, either way of a pass springs where the feed force
@@ -88,11 +99,7 @@ func (r *Judge) ByFeed(c Cut) (in, out float64) {
 
 // swingByFeed is what that moves the size by, mm on diameter.
 func (r *Judge) swingByFeed(c Cut) float64 {
-	in, out := r.ByFeed(c)
-	if c.Fed {
-		return 2 * (out + in*c.Rise)
-	}
-	return 2 * in
+	return c.moves(r.ByFeed(c))
 }
 
 // Rubs is by how much, mm on diameter, the bore stays smaller where the way out rubs
@@ -111,11 +118,21 @@ func (r *Judge) Rubs(c Cut) float64 {
 // goes over marks that are there already, and bores that are fed out come no rougher.
 // Common practice, no source.
 func (r *Judge) RoughnessOf(c Cut) float64 {
-	ra := r.Ra(c.Feed, c.Depth, c.Pick.At(c.Radius), setup.In)
-	if c.Fed {
-		ra = math.Max(ra, r.Ra(c.Feed, math.Max(c.Second, 2*r.LeastDepth()), c.Pick.At(c.Radius), setup.Out))
-	}
+	ra, _, _ := r.roughest(c)
 	return ra
+}
+
+// roughest is that roughness, with the way that leaves it and the depth that counts on it.
+func (r *Judge) roughest(c Cut) (ra float64, way setup.Way, depth float64) {
+	speed := c.Pick.At(c.Radius)
+	ra, way, depth = r.Ra(c.Feed, c.Depth, speed, setup.In), setup.In, c.Depth
+	if c.Fed {
+		deep := math.Max(c.Second, 2*r.LeastDepth())
+		if out := r.Ra(c.Feed, deep, speed, setup.Out); out > ra {
+			return out, setup.Out, deep
+		}
+	}
+	return ra, way, depth
 }
 
 // FinishAt is a last pass that takes so much, mm, to the size aimed at.

@@ -54,13 +54,14 @@ const SpringRepeats = 0.10
 func (r *Judge) ByIncrement() bool { return r.Job.Cutter.SetBy == process.Increment }
 
 // Sprang is the spring on diameter, mm, of the cut by whose size it is known where
-// the cutter stands before the first pass; 0 where no such cut was made, or the
-// cutter is set anew.
-func (r *Judge) Sprang() float64 {
+// the cutter stands before the first pass, and by how much it grows for a larger feed
+// force; nothing where no such cut was made, or the cutter is set anew. By as much the
+// place of the tip moves for wrong forces.
+func (r *Judge) Sprang() setup.Moves {
 	if !r.ByIncrement() || r.Anew {
-		return 0
+		return setup.Moves{}
 	}
-	return r.Visit.Stands.Sprang.MM()
+	return setup.Moves{All: r.Visit.Stands.Sprang.MM(), Feed: r.Visit.Stands.ByFeed.MM()}
 }
 
 // Placed is how well it is known where the tip stands in a pass, ± on diameter
@@ -101,20 +102,6 @@ func (r *Judge) SwingsOf(c Cut) Swings {
 	return Swings{setup.Moves{All: r.swing(c), Feed: r.swingByFeed(c)}, r.wornAway(c)}
 }
 
-// sprang is what the place of the tip moves for wrong forces: by the spring of
-// the cut that told it.
-func (r *Judge) sprang() setup.Moves {
-	return setup.Moves{All: r.Sprang(), Feed: r.StoodByFeed()}
-}
-
-// StoodByFeed is by how much Sprang grows, mm, for a feed force larger by the whole of it.
-func (r *Judge) StoodByFeed() float64 {
-	if !r.ByIncrement() || r.Anew {
-		return 0
-	}
-	return r.Visit.Stands.ByFeed.MM()
-}
-
 // AfterMeasuring is what remains unknown of the size that a pass leaves when the
 // pass before was measured and the setting shifted by a share k of what it was out.
 // With e the errors of where the tip stood, γ that of the gauge, φ that of the force
@@ -140,7 +127,7 @@ func (r *Judge) AfterMeasuring(before, now Swings, moves int) Doubts {
 	if r.ByIncrement() {
 		stays = placed
 	}
-	s1, s2 := before.Forces.Less(r.sprang()), now.Forces.Less(r.sprang())
+	s1, s2 := before.Forces.Less(r.Sprang()), now.Forces.Less(r.Sprang())
 	k := 0.0
 	if found := BySquares(placed, gauge, r.Doubt.On(s1), SpringRepeats*before.Forces.All, before.Wear); found > 0 {
 		k = math.Max(0, math.Min(1, (stays*stays+r.Doubt.Of(s1, s2)+before.Wear*now.Wear)/(found*found)))
@@ -162,7 +149,7 @@ func (r *Judge) DoubtMeasured(before, now Swings, moves int) float64 {
 // leaves with no measurement before: spring is only as well known as the force
 // model, of all forces and of feed force by itself. moves is how often the cutter was moved up to it.
 func (r *Judge) doubtBlind(now Swings, moves int) float64 {
-	return BySquares(r.Placed(moves), r.Warm(), r.Doubt.On(now.Forces.Less(r.sprang())), now.Wear)
+	return BySquares(r.Placed(moves), r.Warm(), r.Doubt.On(now.Forces.Less(r.Sprang())), now.Wear)
 }
 
 // Blind is how far a pass may come out below and above what is expected, mm on diameter
@@ -177,7 +164,7 @@ func (r *Judge) Blind(c Cut, moves int) (below, above float64) {
 // first pass leaves when the spring has been learned: where the tip stands,
 // temperature, repeat of the spring, and what is still unknown of it.
 func (r *Judge) DoubtLearned(now Swings) float64 {
-	return BySquares(r.Placed(0), r.Warm(), SpringRepeats*now.Forces.All, r.Doubt.On(now.Forces.Less(r.sprang())), now.Wear)
+	return BySquares(r.Placed(0), r.Warm(), SpringRepeats*now.Forces.All, r.Doubt.On(now.Forces.Less(r.Sprang())), now.Wear)
 }
 
 // Warm is the size error from work and gauge at different temperatures:
@@ -186,6 +173,7 @@ func (r *Judge) Warm() float64 {
 	return r.Visit.Material.Alpha * r.Visit.Limits.Aim.MM() * r.Job.Limits.Temperature
 }
 
+// BySquares adds parts that do not hang together: the root of the sum of their squares (JCGM 100, 5.1).
 func BySquares(parts ...float64) float64 {
 	var s float64
 	for _, p := range parts {

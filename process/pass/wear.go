@@ -1,11 +1,12 @@
 package pass
 
 import (
+	"math"
+
 	"borewright/process"
 	"borewright/process/cut"
 	"borewright/process/schedule"
 	"borewright/process/setup"
-	"math"
 )
 
 // An edge wears as it cuts, and how far is not known for certain: a pass by a worn edge
@@ -63,11 +64,7 @@ func (r *Judge) WornMore(c Cut) (in, out float64) {
 // wornAway is by how much, mm on diameter, the size of a pass is out either way because it
 // is not known how far the edge is worn. Its sign says which way more wear goes.
 func (r *Judge) wornAway(c Cut) float64 {
-	in, out := r.WornMore(c)
-	if c.Fed {
-		return 2 * (out + in*c.Rise)
-	}
-	return 2 * in
+	return c.moves(r.WornMore(c))
 }
 
 // wornApart is by how much, mm on diameter, a pass comes out smaller and larger where the

@@ -8,7 +8,6 @@ import (
 	"borewright/process/fact"
 	"borewright/process/qty"
 	"borewright/process/schedule"
-	"borewright/process/setup"
 )
 
 // StoppedBy is the limit that a pass is past, with why where it is too rough or too
@@ -28,10 +27,7 @@ func (r *Judge) StoppedBy(v Verdict, c Cut) fact.Fact {
 // whyRough is why a pass is rougher than is asked for, mm, by the way that leaves it
 // rougher.
 func (r *Judge) whyRough(c Cut, asked float64) fact.Fact {
-	way, depth := setup.In, c.Depth
-	if r.RoughnessOf(c) > r.Ra(c.Feed, c.Depth, c.Pick.At(c.Radius), setup.In) {
-		way, depth = setup.Out, math.Max(c.Second, 2*r.LeastDepth())
-	}
+	_, way, depth := r.roughest(c)
 	why := r.WhyRough(c.Feed, depth, c.Pick.At(c.Radius), asked, way)
 	switch why.By {
 	case cut.RaByMetal:

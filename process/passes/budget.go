@@ -35,7 +35,8 @@ func (r *Planner) landing() landing.Trial {
 	h.Step = r.Job.ReadsTo().MM()
 	if h.Carried = r.ByIncrement(); h.Carried { // before the move of the first pass
 		begins := r.in(first)
-		h.Sprang, h.ByFeed, h.Sigma.Stood = begins.Sprang(), begins.StoodByFeed(), math.Sqrt(math.Max(0, square(begins.Placed(r.wears.moves(first)))-square(l.SettingError.MM())))/1.96
+		sprang := begins.Sprang()
+		h.Sprang, h.ByFeed, h.Sigma.Stood = sprang.All, sprang.Feed, math.Sqrt(math.Max(0, square(begins.Placed(r.wears.moves(first)))-square(l.SettingError.MM())))/1.96
 		h.Sigma.Anew = r.Job.FirstSettingError().MM() / 1.96
 	}
 	h.Start = r.Visit.Start.MM() / 2

@@ -63,6 +63,7 @@ type handMill struct {
 	speedOwn        [2]float64 // job's own cutting speeds, rough and finish; 0: none
 	setBy           string     // how the cutter is set
 	dial            float64    // graduation of its dial, on diameter
+	armBy           float64    // feed force besides so many times as large; 0: as it is
 	moreJob, moreNC string     // further lines of the job file, of the machine file
 	moreBore        string     // further lines of its bore
 }

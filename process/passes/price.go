@@ -1,8 +1,9 @@
 package passes
 
 import (
-	"borewright/process/pass"
 	"math"
+
+	"borewright/process/pass"
 )
 
 // missMinutes is what a bore out of limits costs, in minutes: half a shift to

@@ -1,6 +1,7 @@
 package passes_test
 
 import (
+	"cmp"
 	"math"
 	"os"
 	"path/filepath"
@@ -10,6 +11,7 @@ import (
 	"borewright/process"
 	"borewright/process/files"
 	"borewright/process/plan"
+	"borewright/process/schedule"
 )
 
 // example reads one of the example jobs, changed in text.
@@ -60,7 +62,7 @@ func settles(push func(depth float64) float64, overlap float64) float64 {
 // its back leads, what stands in its way is what the bar sprang off going in, and the
 // feed force bends the bar the other way.
 func (m handMill) through(set, bore, feed, speed float64, fed bool) float64 {
-	c, lean, back := m.compliance(), m.lean(set/2), m
+	c, lean, back := m.compliance(), m.lean(set/2)*cmp.Or(m.armBy, 1), m
 	back.lead, back.trail = m.trail, m.lead
 	in := settles(func(a float64) float64 { return c * m.cut(a, feed, speed, 0).against(lean) }, (set-bore)/2)
 	r := bore/2 + in
@@ -139,5 +141,54 @@ func TestNoWindowExcludesItsOwnPass(t *testing.T) {
 			}
 			t.Logf("%d ways out may rub", rubbed)
 		})
+	}
+}
+
+// The window of a pass that is fed out holds what forces off by all that the job says make of
+// it, and little more: what the bar springs off more going in stands in the way coming
+// out. Nothing else is in doubt here but the feed force, by the share of FeedAlone.
+func TestWindowOfAPassFedOut(t *testing.T) {
+	judged := 0
+	for name, change := range map[string]func(*handMill){
+		"slender":   func(m *handMill) { m.steps = []handStep{{60, 360}} },
+		"soft nose": func(m *handMill) { m.radial, m.tilt = 8, 0.4 },
+	} {
+		m := usualMill()
+		m.start, m.low, m.high, m.springRough, m.springFinish, m.moreBore = 94, 99.9, 100.1, 0.5, 0.2, "way_out = \"feed\"\n"
+		change(&m)
+		m.sure()
+		m.forceError = 0.3
+		_, ps := m.plan(t)
+		bore := m.start
+		for _, q := range ps {
+			if q.Out.By != process.FeedOut || q.Kind > schedule.Rough {
+				break
+			}
+			size := func(force, feed float64) float64 {
+				off := m
+				off.kc11 *= force
+				off.armBy = feed
+				return off.through(q.Setting.MM(), bore, q.Feed.MM(), float64(q.Cutting), true)
+			}
+			const little = 0.01
+			at := size(1, 1)
+			all := m.forceError * (at - size(1+little, 1)) / little
+			feed := feedAlone * m.forceError * (at - size(1, 1+little)) / little
+			half := math.Hypot(all, feed)
+			rubs := q.OutDepth.MM() * 2
+			if rubs >= 4*m.minChip*m.rounding { // it cuts for certain
+				rubs = 0
+			}
+			for _, w := range [][2]float64{{q.Expected.MM() - q.Low.MM(), half + rubs}, {q.High.MM() - q.Expected.MM(), half}} {
+				if math.Abs(w[0]-w[1]) > 0.0012+0.03*w[1] { // sizes are printed to a micron, and rounded on the way
+					t.Errorf("%s, pass %d: the window reaches %.4f from what is expected, by hand %.4f: all forces %.4f, feed force %.4f, rubbing %.4f", name, q.N, w[0], w[1], all, feed, rubs)
+				}
+			}
+			judged++
+			bore = q.Expected.MM()
+		}
+	}
+	if judged < 3 {
+		t.Errorf("%d passes judged", judged)
 	}
 }

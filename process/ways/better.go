@@ -71,13 +71,15 @@ func Better(a *Asked, now Outcome) []Way {
 		}
 	})
 	var found, help []tried
+	keep := func(list []tried) {
+		for _, t := range list {
+			if _, ok := m.mended(t.Outcome, now); ok { // never what would not be read
+				found = append(found, t)
+			}
+		}
+	}
+	keep(alone)
 	for _, t := range alone {
-		if t.job == nil {
-			continue
-		}
-		if _, ok := m.mended(t.Outcome, now); ok {
-			found = append(found, t)
-		}
 		if t.Feasible && gain(t) > 0.02 {
 			help = append(help, t)
 		}
@@ -119,16 +121,6 @@ func Better(a *Asked, now Outcome) []Way {
 			}
 		}
 		return n
-	}
-	keep := func(list []tried) {
-		for _, t := range list {
-			if t.job == nil {
-				continue
-			}
-			if _, ok := m.mended(t.Outcome, now); ok {
-				found = append(found, t)
-			}
-		}
 	}
 	if (m.sings || m.tight) && wholes() < most {
 		pairs := more(help, help)

@@ -6,9 +6,9 @@ package document
 import (
 	"bytes"
 	"fmt"
-	"hash/crc32"
 	"slices"
 
+	crc "borewright/post/sum"
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/field"
@@ -39,7 +39,7 @@ func WithSum(p *plan.Plan) (data []byte, sum string, err error) {
 	if data, err = write(p, p); err != nil {
 		return nil, "", err
 	}
-	sum = sumOf(data)
+	sum = crc.OfData(data)
 	first := bytes.IndexByte(data, ',') + 1 // behind the schema
 	return slices.Concat(data[:first], []byte("\n  \"check_sum\": \""+sum+"\","), data[first:]), sum, nil
 }
@@ -52,12 +52,7 @@ func Sum(p *plan.Plan) string {
 	if err != nil {
 		return ""
 	}
-	return sumOf(data)
-}
-
-func sumOf(data []byte) string {
-	n := crc32.ChecksumIEEE(data)
-	return fmt.Sprintf("%04X-%04X", n>>16, n&0xffff)
+	return crc.OfData(data)
 }
 
 // write writes a page in the words of the job.

@@ -135,24 +135,12 @@ func (l *lane) level(f func(s path.Step, level int)) {
 
 // placeProgram decides what of the work is drawn, and at what scale.
 func (d *programDrawing) placeProgram(steps []path.Step) bool {
-	in, v := d.Job, &d.Plan.Bores[d.bore].Visits[d.visit]
+	v := &d.Plan.Bores[d.bore].Visits[d.visit]
 	d.tip, d.set = v.End.MM(), v.Limits.High.MM()
 	if n := len(v.Passes); n > 0 && !(d.set > 0) {
 		d.set = v.Passes[n-1].Setting.MM()
 	}
-	d.root = d.tip - in.Bar.CutterAt.MM()
-	d.nose = d.root
-	if s := in.Bar.Standoff.MM(); in.Bar.FeedBy.String() == "quill" {
-		d.nose = -s
-	}
-	d.noseR = math.Max(d.Machine.Nose.MM(), d.Machine.Quill.MM()) / 2
-	d.hi = d.root + in.Bar.Stickout().MM()
-	d.lo = math.Min(d.nose, d.root)
-	for _, s := range in.Stations {
-		d.hi = math.Max(d.hi, (s.To + s.Relief).MM())
-		d.outR = math.Max(d.outR, s.Diameter.MM()/2*1.3+5)
-	}
-	d.outR = math.Max(d.outR, d.set/2*1.2)
+	d.span()
 	// A slip of the decimal point must not press all else together: what goes further
 	// out is drawn at the edge, with its figure.
 	deep := d.hi
@@ -175,13 +163,7 @@ func (d *programDrawing) placeProgram(steps []path.Step) bool {
 	}
 	d.lo, d.hi = d.lo-7*d.scale, d.hi+5*d.scale
 	d.left = (page.Width - (d.hi-d.lo)/d.scale) / 2
-	for i := range in.Stations {
-		d.pitch = math.Max(d.pitch, draw.Width(d.stationSize(i), draw.Plain)+2.5)
-		d.pitch = math.Max(d.pitch, math.Min(36, draw.Width(stationWord(in.Stations[i]), draw.Small)+2.5))
-	}
-	if d.pitch*float64(len(in.Stations)) > page.Width {
-		d.upright, d.pitch = true, 6
-	}
+	d.labels()
 	return true
 }
 

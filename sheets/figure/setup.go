@@ -66,7 +66,6 @@ type setupDrawing struct {
 
 // place decides what stands where, in mm of the work.
 func (d *setupDrawing) place() bool {
-	in := d.Job
 	d.bore, d.visit = -1, -1
 	for i, x := range d.Plan.Bores {
 		if d.bore < 0 || x.Station.To > d.Plan.Bores[d.bore].Station.To {
@@ -86,24 +85,7 @@ func (d *setupDrawing) place() bool {
 			}
 		}
 	}
-	bar := in.Bar
-	d.root = d.tip - bar.CutterAt.MM()
-	d.nose = d.root
-	if bar.FeedBy == process.QuillFeed {
-		d.nose = -bar.Standoff.MM()
-	}
-	d.noseR = math.Max(d.Machine.Nose.MM(), d.Machine.Quill.MM()) / 2
-	end := d.root + bar.Stickout().MM()
-	d.lo, d.hi = math.Min(d.nose, d.root), end
-	for _, s := range in.Stations {
-		d.hi = math.Max(d.hi, (s.To + s.Relief).MM())
-		d.lo = math.Min(d.lo, s.From.MM())
-		d.outR = math.Max(d.outR, s.Diameter.MM()/2*1.3+5)
-	}
-	if bar.Outboard != nil {
-		d.hi = math.Max(d.hi, d.nose+bar.Outboard.At.MM()+in.Bar.Steps[len(bar.Steps)-1].Diameter.MM()/2)
-	}
-	d.outR = math.Max(d.outR, d.set/2*1.2)
+	d.span()
 	half := math.Max(d.outR, d.noseR)
 	if !(d.hi > d.lo) || !(half > 0) || d.hi-d.lo > 1e6 || half > 1e6 || math.Abs(d.lo) > 1e6 {
 		return false
@@ -125,6 +107,28 @@ func (d *setupDrawing) place() bool {
 	d.left = (page.Width - (d.hi-d.lo)/d.scale) / 2
 	d.height = d.axis + math.Max(half/d.scale+8, d.outR/d.scale+41)
 	return true
+}
+
+// span is where spindle, bar and bores begin and end with the tip in its place, and how
+// thick they are.
+func (d *setupDrawing) span() {
+	bar := d.Job.Bar
+	d.root = d.tip - bar.CutterAt.MM()
+	d.nose = d.root
+	if bar.FeedBy == process.QuillFeed {
+		d.nose = -bar.Standoff.MM()
+	}
+	d.noseR = math.Max(d.Machine.Nose.MM(), d.Machine.Quill.MM()) / 2
+	d.lo, d.hi = math.Min(d.nose, d.root), d.root+bar.Stickout().MM()
+	for _, s := range d.Job.Stations {
+		d.hi = math.Max(d.hi, (s.To + s.Relief).MM())
+		d.lo = math.Min(d.lo, s.From.MM())
+		d.outR = math.Max(d.outR, s.Diameter.MM()/2*1.3+5)
+	}
+	if bar.Outboard != nil {
+		d.hi = math.Max(d.hi, d.nose+bar.Outboard.At.MM()+bar.Steps[len(bar.Steps)-1].Diameter.MM()/2)
+	}
+	d.outR = math.Max(d.outR, d.set/2*1.2)
 }
 
 // labels decides whether the labels of the stations stand side by side.
