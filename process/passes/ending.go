@@ -32,42 +32,58 @@ func (r *Planner) newEnding(t *table, pick pass.Pick, depth float64) *ending {
 	e := &ending{Planner: r, t: t, pick: pick, made: r.semiSize(depth), time: r.MinutesOf(t.Feeds[0], pick.RPM, r.Visit.LastOut)}
 	e.stroke = t.stroke(0, pick.At(r.Aim), r.Aim, r.Visit.LastOut)
 	e.last = t.cut(0, r.Aim-e.made, pick, r.Aim, r.Visit.LastOut)
-	e.chatterPrice = t.price(0, e.last)
+	e.chatterPrice = t.lastPrice(e.last)
 	s := t.stability(0, e.last, r.LastLand())
 	e.last.Sings, e.faster = r.Sings(s), r.fasterPrice(s)
 	e.spring = sync.OnceValue(e.springPass)
 	return e
 }
 
-// lands is whether any passes can go before it: by all that does not hang on them.
-func (e *ending) lands() bool {
+// lands is whether any passes can go before it: by all that does not hang on them. spring:
+// it may cost a spring pass, too.
+func (e *ending) lands(spring bool) bool {
 	alone := e.LastVerdict(e.last, 0, 0, 1)
 	e.Chips(&alone, e.last)
 	e.alone = alone.OK()
-	return e.alone || e.spring() != nil
+	return e.alone || spring && e.spring() != nil
+}
+
+// lighter is whether a semi-finish to a radius would be lighter than the finish that it
+// rehearses.
+func (r *Planner) lighter(n *node, made float64) bool { return made-n.radius < r.Aim-made-1e-9 }
+
+// thin is whether so little was found to be cut behind a way that a semi-finish may be
+// lighter than the finish: there is too little for two such cuts.
+func (r *Planner) thin(n *node, w *chain) bool {
+	return w.from == nil && r.Aim-n.radius < 3*r.LeastCut()
+}
+
+// semiFits is whether a semi-finish from a node to a radius is one that may be cut.
+func (r *Planner) semiFits(n *node, made float64) bool {
+	depth := made - n.radius
+	if depth <= 0 || depth > semiMost+1e-9 || depth > r.DepthMost*(1+1e-9) {
+		return false
+	}
+	return !r.lighter(n, made) || slices.ContainsFunc(n.ways, func(w *chain) bool { return r.thin(n, w) })
 }
 
 // after tries the ending behind every way to a node, without and with a spring pass. The
 // semi-finish is alike for all of them.
 func (e *ending) after(best *chain, n *node) *chain {
 	r := e.Planner
-	depth := e.made - n.radius
-	if depth <= 0 || depth > semiMost+1e-9 || depth > r.DepthMost*(1+1e-9) {
+	if !r.semiFits(n, e.made) {
 		return best
 	}
+	depth := e.made - n.radius
 	took := 2*(e.time+r.Job.Limits.HoldMinutes) + r.honeMinutes()
 	more := took + e.chatterPrice + unusual(depth, r.Aim-e.made)
 	dear := func(cost float64) bool { return best != nil && cost+more > best.cost+1e-9 }
-	// Never lighter than the finish it rehearses, unless the stock as found is
-	// too thin for two such cuts.
-	lighter := depth < r.Aim-e.made-1e-9
-	thin := func(w *chain) bool { return w.from == nil && r.Aim-n.radius < 3*r.LeastCut() }
-	if dear(n.least) || lighter && !slices.ContainsFunc(n.ways, thin) {
+	if dear(n.least) {
 		return best
 	}
 	semi := e.t.cut(0, depth, e.pick, e.made, r.Visit.LastOut)
 	semi.Left = r.Aim - e.made
-	if more += e.t.price(0, semi); dear(n.least) {
+	if more += e.t.lastPrice(semi); dear(n.least) {
 		return best
 	}
 	v := r.SemiVerdict(semi)
@@ -82,7 +98,7 @@ func (e *ending) after(best *chain, n *node) *chain {
 		if w.passes+2 > r.Job.Limits.PassesMost || dear(cost) {
 			continue
 		}
-		if lighter && !thin(w) {
+		if r.lighter(n, e.made) && !r.thin(n, w) {
 			continue
 		}
 		if w.from != nil && depth < 2*r.FeedMarks(w.last.feed) { // it must cut below the feed marks it finds

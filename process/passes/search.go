@@ -75,11 +75,19 @@ func (c *chain) first() *step {
 // table is the force of the cuts of a search.
 type table struct {
 	*setup.Table
-	r *Planner
+	r      *Planner
+	prices map[priced]float64
+}
+
+// priced is all that the price of chatter of a last pass hangs on: the entries that the
+// stiffness of the cut is taken from on both ways, and the speed.
+type priced struct {
+	in, out int
+	rpm     float64
 }
 
 func (r *Planner) newTable(pitch, deepest, speed float64, feeds []float64, out schedule.WayOut) *table {
-	return &table{r.Table(pitch, deepest, speed, feeds, out.By == process.FeedOut), r}
+	return &table{r.Table(pitch, deepest, speed, feeds, out.By == process.FeedOut), r, map[priced]float64{}}
 }
 
 // stroke is the stroke of passes at a feed of the table and a cutting speed, m/min,
@@ -115,6 +123,22 @@ func (t *table) stability(feed int, c pass.Cut, land cut.Land) setup.Stability {
 // when the visit begins: no way is preferred because the edge will be worn by then.
 func (t *table) price(feed int, c pass.Cut) float64 {
 	return chatterPrice(t.stability(feed, c, t.r.LandIn(0, 0)))
+}
+
+// lastPrice is that of one of the last passes, at the cutting speed of the size aimed at:
+// many endings have the same.
+func (t *table) lastPrice(c pass.Cut) float64 {
+	key := priced{t.Entry(0, c.Depth, setup.In), 0, c.Pick.RPM}
+	if c.Second > 0 {
+		key.out = t.Entry(0, c.Second, setup.Out)
+	}
+	price, known := t.prices[key]
+	if !known {
+		c.Radius = t.r.Aim
+		price = t.price(0, c)
+		t.prices[key] = price
+	}
+	return price
 }
 
 // pitches are the grid steps, on diameter, that leave sizes a person likes to
@@ -354,16 +378,25 @@ func (r *Planner) nodes(first *chain, start float64, grid []float64, at []ways) 
 	return out
 }
 
+// leastBefore is the least that a way to a node costs which a semi-finish to a radius can
+// follow, with the price of an unusual one; +Inf where none can.
+func (r *Planner) leastBefore(nodes []node, made float64) float64 {
+	least := math.Inf(1)
+	for i := range nodes {
+		if n := &nodes[i]; r.semiFits(n, made) {
+			least = math.Min(least, n.least+unusual(made-n.radius, r.Aim-made))
+		}
+	}
+	return least
+}
+
 // finishing adds the last passes to every way and keeps the cheapest: least
 // time, with the price of chatter and of missing the size weighed in. The usual depths of the
 // last pass and the coarse feeds come first: the sooner a cheap chain is found, the more of the others
 // can be seen to cost more without working them out.
 func (r *Planner) finishing(first *chain, start float64, grid []float64, at []ways) *chain {
 	var best *chain
-	nodes, least := r.nodes(first, start, grid, at), math.Inf(1)
-	for _, n := range nodes {
-		least = math.Min(least, n.least)
-	}
+	nodes := r.nodes(first, start, grid, at)
 	tables := map[*Planner]*table{}
 	of := func(by *Planner, feed float64) *table {
 		if tables[by] == nil {
@@ -388,6 +421,10 @@ func (r *Planner) finishing(first *chain, start float64, grid []float64, at []wa
 	depths := slices.Clone(finishDepths)
 	slices.SortStableFunc(depths, func(a, b float64) int { return cmp.Compare(math.Abs(a-usualFinish), math.Abs(b-usualFinish)) })
 	for _, depth := range depths {
+		least := r.leastBefore(nodes, r.semiSize(depth))
+		if math.IsInf(least, 1) {
+			continue
+		}
 		for _, feed := range feeds {
 			for _, pick := range r.finish {
 				dear := func(more float64) bool {
@@ -398,7 +435,7 @@ func (r *Planner) finishing(first *chain, start float64, grid []float64, at []wa
 						continue
 					}
 					end := by.newEnding(of(by, feed), pick, depth)
-					if dear(end.chatterPrice+by.honeMinutes()) || !end.lands() {
+					if more := end.chatterPrice + by.honeMinutes(); dear(more) || !end.lands(!dear(more+end.time)) {
 						continue
 					}
 					for i := range nodes {

@@ -68,23 +68,29 @@ func (t *Table) Force(feed int, depth, speed float64, way Way) cut.Force {
 }
 
 func (t *Table) force(feed int, depth float64, way Way) cut.Force {
-	row, x := t.at[feed], depth/t.Pitch
 	if depth <= 0 {
 		return cut.Force{}
 	}
+	a, b, w := t.between(feed, depth, way)
+	return cut.Force{
+		Cutting: a.Cutting + w*(b.Cutting-a.Cutting), Feed: a.Feed + w*(b.Feed-a.Feed), Radial: a.Radial + w*(b.Radial-a.Radial),
+		Area: a.Area + w*(b.Area-a.Area), Chip: a.Chip + w*(b.Chip-a.Chip),
+	}
+}
+
+// between gives the entries on both sides of a depth above 0, and how far it lies from the
+// first to the second: 0 to 1.
+func (t *Table) between(feed int, depth float64, way Way) (a, b *cut.Force, w float64) {
+	row, x := t.at[feed], depth/t.Pitch
 	if way == Out {
 		row, x = t.back[feed], backDepths*math.Sqrt(depth/t.deepest[feed])
 	}
 	i := int(x)
 	if i >= len(row)-1 {
-		return row[len(row)-1]
+		last := &row[len(row)-1]
+		return last, last, 0
 	}
-	w := x - float64(i)
-	a, b := &row[i], &row[i+1]
-	return cut.Force{
-		Cutting: a.Cutting + w*(b.Cutting-a.Cutting), Feed: a.Feed + w*(b.Feed-a.Feed), Radial: a.Radial + w*(b.Radial-a.Radial),
-		Area: a.Area + w*(b.Area-a.Area), Chip: a.Chip + w*(b.Chip-a.Chip),
-	}
+	return &row[i], &row[i+1], x - float64(i)
 }
 
 // Stroke is the stroke of passes at a feed of the table and a cutting speed, m/min,
@@ -92,15 +98,30 @@ func (t *Table) force(feed int, depth float64, way Way) cut.Force {
 func (t *Table) Stroke(feed int, speed, radius float64, fed bool) Stroke {
 	g, scale := t.edge.Middle, t.scale(speed)
 	return NewStroke(func(way Way) Push {
-		return func(a float64) float64 { return g.Push(t.force(feed, a, way).By(scale), radius, way) }
+		return func(depth float64) float64 {
+			if depth <= 0 {
+				return 0
+			}
+			a, b, w := t.between(feed, depth, way)
+			return g.Push(cut.Force{Radial: scale * (a.Radial + w*(b.Radial-a.Radial)), Feed: scale * (a.Feed + w*(b.Feed-a.Feed))}, radius, way)
+		}
 	}, fed)
 }
 
 // Stiffness is that of a cut, from the entry above its depth.
 func (t *Table) Stiffness(feed int, depth, speed float64, way Way) Stiffness {
-	row, x := t.stiffness[feed], depth/t.Pitch
+	row := t.stiffness
 	if way == Out {
-		row, x = t.backStiff[feed], backDepths*math.Sqrt(depth/t.deepest[feed])
+		row = t.backStiff
 	}
-	return row[min(int(math.Ceil(x-1e-9)), len(row)-1)].By(t.scale(speed))
+	return row[feed][t.Entry(feed, depth, way)].By(t.scale(speed))
+}
+
+// Entry is the number of the entry above a depth, that its stiffness is taken from.
+func (t *Table) Entry(feed int, depth float64, way Way) int {
+	x, most := depth/t.Pitch, len(t.stiffness[feed])-1
+	if way == Out {
+		x, most = backDepths*math.Sqrt(depth/t.deepest[feed]), backDepths
+	}
+	return min(int(math.Ceil(x-1e-9)), most)
 }
