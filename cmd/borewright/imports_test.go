@@ -30,7 +30,7 @@ func TestImportsPointDown(t *testing.T) {
 		"process/setup":      "process/field process/fact process/files process process/cut process/bar process/qty",
 		"process/schedule":   "process/field process/landing process/fact process/setup process process/cut process/qty",
 		"process/pass":       "process/fact process/schedule process/setup process process/cut process/qty",
-		"process/passes":     "process/field process/landing process/fact process/pass process/schedule process/setup process process/cut process/qty",
+		"process/passes":     "process/field process/landing process/fact process/pass process/schedule process/setup process process/cut process/fit process/qty",
 		"process/place":      "process/field process/fact process/files process process/passes process/schedule process/setup process/fit process/clearance process/geom process/qty",
 		"process/sleeve":     "process/field process/fact process/files process process/passes process/schedule process/setup process/place process/fit process/qty",
 		"process/measured":   "process/field process/fact process/files process process/passes process/pass process/schedule process/setup process/qty",

@@ -279,6 +279,9 @@ func (e *exhaustive) run(s state, roughs int) {
 			continue
 		}
 		for _, feed := range e.feeds {
+			if feed < 0.003*25.4 { // a shop roughs no finer (common practice, no source)
+				continue
+			}
 			for _, rpm := range e.rpmR {
 				p := plannedCut{schedule.Rough, depth, feed, rpm}
 				cost := e.minutes(feed, rpm) + e.hold/2
@@ -357,6 +360,9 @@ func (e *exhaustive) end2(s state, semi, last plannedCut, again *plannedCut, bas
 		whole += again.depth
 	}
 	if semi.depth <= 0 || semi.depth > 0.5+1e-9+e.printed || !e.mayRough(semi, s.rLeast+semi.depth, 1, 2*e.ra) {
+		return 0, false
+	}
+	if last.depth < 0.0015*25.4 && e.high-e.low > 0.035 { // nor finishes with less, in limits wider than IT7 of 100 mm
 		return 0, false
 	}
 	thin := len(s.chain) == 0 && e.aim-s.rLeast < 3*math.Max(2*e.minChip*e.rounding, 2.5*e.rounding)

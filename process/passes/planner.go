@@ -53,6 +53,7 @@ type Planner struct {
 	finish  []pass.Pick
 	witness bool
 
+	custom
 	wears  chainWear  // of the chain that is worked out
 	ends   []lastEdge // that the last passes are searched for with
 	honing            // before the last passes
@@ -66,7 +67,7 @@ func (s *Planning) Prepare(v *schedule.Visit, st process.Station, witness bool) 
 	if err != nil {
 		return nil, err
 	}
-	r := &Planner{Judge: *judge, plan: s, st: st, witness: witness, rLeast: v.Start.MM() / 2, rMost: v.StartMost.MM() / 2}
+	r := &Planner{Judge: *judge, plan: s, st: st, witness: witness, rLeast: v.Start.MM() / 2, rMost: v.StartMost.MM() / 2, custom: newCustom(job, v.Limits.Low, v.Limits.High)}
 	band := v.Material.Speeds[job.Cutter.Material.Class]
 	least := slowest * math.Min(float64(band.Rough[0]), float64(band.Finish[0]))
 	r.rough = r.picks(float64(job.Cutter.SpeedRough), band.Rough, least)
@@ -165,6 +166,10 @@ func (r *Planner) Plan(first int) fact.Fact {
 		start = w.made
 	}
 	best := r.search(origin, start)
+	if best == nil && *r.leftOut {
+		r.anyCut = true
+		best = r.search(origin, start)
+	}
 	if best == nil {
 		r.AnyMove = true
 		best = r.search(origin, start)

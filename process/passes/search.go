@@ -327,7 +327,7 @@ func (r *Planner) allowed(t *table, start float64) [][][]option {
 			for j := len(t.Feeds) - 1; j >= 0; j-- {
 				c := t.cutAt(j, depth, p, p.At(start+depth), r.Aim, r.Visit.RoughOut)
 				c.Left = r.Aim - start - depth
-				if !r.RoughVerdict(c).OK() {
+				if !r.RoughVerdict(c).OK() || r.leaves(t.Feeds[j], roughFeed) {
 					continue
 				}
 				over := 0.0
@@ -435,7 +435,7 @@ func (r *Planner) finishing(first *chain, start float64, grid []float64, at []wa
 						continue
 					}
 					end := by.newEnding(of(by, feed), pick, depth)
-					if more := end.chatterPrice + by.honeMinutes(); dear(more) || !end.lands(!dear(more+end.time)) {
+					if more := end.chatterPrice + by.honeMinutes(); dear(more) || !end.lands(!dear(more+end.time)) || r.leaves(r.Aim-end.made, r.finishLeast) {
 						continue
 					}
 					for i := range nodes {

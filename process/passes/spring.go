@@ -53,7 +53,7 @@ func (e *ending) springPass() *springPass {
 	finish.Sings = math.Max(e.last.Sings, r.Sings(e.t.stability(0, finish, r.LastLand())))
 	again.Sings = math.Max(finish.Sings, r.Sings(e.t.stability(0, again, r.LastLand())))
 	v := r.LastVerdict(again, 0, 0, 1)
-	if r.Chips(&v, finish); !v.OK() {
+	if r.Chips(&v, finish); !v.OK() || r.leaves(first, r.finishLeast) {
 		return nil
 	}
 	return &springPass{first, second, finish, again}

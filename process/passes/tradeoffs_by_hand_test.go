@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"borewright/process/schedule"
 	"borewright/process/slow"
 )
 
@@ -67,13 +68,6 @@ func TestWeightsByHand(t *testing.T) {
 			},
 			func(e *exhaustive) { e.rpmF = []float64{200} }, func(e *exhaustive) { e.rpmF = []float64{400} },
 			func(passes, rpm, feed float64) bool { return rpm == 200 }, 0.25},
-		{"setting a cutter: one deep cut at a fine feed, or two at a coarse one",
-			func(m *handMill) {
-				m.start, m.torque, m.power, m.feeds, m.passes = 97.4, 12, 0.3, []float64{0.05, 0.2}, 4
-				m.damping, m.ra, m.depthMost = [2]float64{0.2, 0.3}, 12.5, 1.05
-			},
-			func(e *exhaustive) { e.roughs = 1 }, func(e *exhaustive) { e.roughs = 2 },
-			func(passes, rpm, feed float64) bool { return passes == 3 }, 0.1},
 		{"a change of gear: the last passes as the rough, or faster",
 			func(m *handMill) {
 				m.start, m.damping, m.ra = 98, [2]float64{0.2, 0.3}, 12.5
@@ -127,6 +121,23 @@ func TestWeightsByHand(t *testing.T) {
 			}
 		}
 		t.Logf("%s: even to %.1f", x.name, even)
+	}
+}
+
+// One deep cut at 0.05 mm a turn would be quicker than two at 0.2, and no shop roughs so
+// fine; where the machine has nothing coarser that the spindle can turn, it does.
+func TestFineRoughsByHand(t *testing.T) {
+	for _, x := range []struct {
+		feeds []float64
+		fine  bool
+	}{{[]float64{0.05, 0.2}, false}, {[]float64{0.05}, true}} {
+		m := usualMill()
+		m.start, m.torque, m.power, m.feeds, m.passes = 97.4, 12, 0.3, x.feeds, 4
+		m.damping, m.ra, m.depthMost, m.to = [2]float64{0.2, 0.3}, 12.5, 1.05, 50
+		_, ps := m.plan(t)
+		if fine := ps[0].Feed.MM() < 0.06; fine != x.fine || ps[0].Kind != schedule.Rough {
+			t.Errorf("feeds %v: %s at %v", x.feeds, ps[0].Kind, ps[0].Feed.MM())
+		}
 	}
 }
 

@@ -34,3 +34,6 @@ func WithBar(job *process.Job, f func(steps []process.Step) bool) *process.Job {
 	}
 	return &j
 }
+
+// Sought plans in earnest without the ways out.
+func Sought(job *process.Job) *Plan { return try(job, nil, inEarnest) }
