@@ -16,29 +16,31 @@ type Results struct {
 
 // Measured is one entry: what the gauge said after one pass.
 type Measured struct {
-	ID       string
-	Station  int // index into Job.Stations
-	Visit    int // 0: not said
-	Pass     int
-	Kind     CutKind
-	Revision string
-	Setting  qty.Diameter // of the cutter, in fact; 0: as planned
-	Before   qty.Diameter // the bore before the pass; 0: as planned
-	Low      qty.Diameter // what the sheet said to expect; 0: as planned
-	High     qty.Diameter
-	Feed     qty.Length // a revolution; 0: as planned
-	Speed    qty.RevPerMin
-	Land     qty.Length // worn onto the edge half way through the pass, as planned or seen; 0: not known
-	WayOut   OutBy      // how the cutter came out; OutAsFits: as planned
-	Tooling  string     // Job.Tooling when it was cut; "": that of the job as it is now
-	Sweeps   string     // Job.LinedUpBy then; "": as it is now
-	Sizes    []Size
-	Marked   []float64  // witness cut: clock positions where it marked, degrees
-	Bare     []float64  // and where not
-	Ra       qty.Length // 0: not measured
-	Remark   string
-	By, When string
-	Place    string // "job.results.toml:12:1"
+	ID         string
+	Station    int // index into Job.Stations
+	Visit      int // 0: not said
+	Pass       int
+	Kind       CutKind
+	Revision   string
+	Setting    qty.Diameter // of the cutter, in fact; 0: as planned
+	Before     qty.Diameter // the bore before the pass; 0: as planned
+	Low        qty.Diameter // what the sheet said to expect; 0: as planned
+	High       qty.Diameter
+	Feed       qty.Length // a revolution; 0: as planned
+	Speed      qty.RevPerMin
+	Land       qty.Length // worn onto the edge half way through the pass, as planned or seen; 0: not known
+	WayOut     OutBy      // how the cutter came out; OutAsFits: as planned
+	Tooling    string     // Job.Tooling when it was cut; "": that of the job as it is now
+	Sweeps     string     // Job.LinedUpBy then; "": as it is now
+	Program    string     // file of the program that cut it; "": not said
+	ProgramSum string     // and its check sum
+	Sizes      []Size
+	Marked     []float64  // witness cut: clock positions where it marked, degrees
+	Bare       []float64  // and where not
+	Ra         qty.Length // 0: not measured
+	Remark     string
+	By, When   string
+	Place      string // "job.results.toml:12:1"
 }
 
 // Describe says what the keys of an entry of a results file are.
@@ -63,6 +65,8 @@ func (m *Measured) Describe(d *field.Desc) {
 	d.Name(&m.Tooling, "tooling").Otherwise("that of the job").Example(`"5b1e09c4"`).
 		Says("mark of bar, cutter and spindle that it was cut with: nothing is learned of one bar from another")
 	d.Name(&m.Sweeps, "sweeps").Otherwise("those of the job").Example(`"00c41d7a"`).Says("mark of the sweeps that the work was lined up by")
+	d.Name(&m.Program, "program").Otherwise("not said").Example(`"WG-204-C-idler-1.nc"`).Says("the program that the pass was cut by, by the name of its file")
+	d.Name(&m.ProgramSum, "program_sum").Otherwise("not said").Example(`"14EB-766B"`).Says("the check sum of that program")
 	field.List(d, &m.Sizes, "size", 1, 200).Need().Example(`[ { depth = 14.6, at = 0, diameter = 3.3697 } ]`).Says("what the bore gauge said")
 	d.Numbers(&m.Marked, "marked", "°", 0, 36).Clock().Span("0..360").Example("[0, 180, 270]").Says("witness cut: the clock positions where the cutter marked")
 	d.Numbers(&m.Bare, "bare", "°", 0, 36).Clock().Span("0..360").Example("[90]").Says("witness cut: the clock positions where it did not")

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"fmt"
 	"io"
 	"os"
@@ -11,11 +10,11 @@ import (
 	"github.com/spf13/cobra"
 
 	"borewright/post"
-	"borewright/post/sum"
 	"borewright/post/verify"
 	"borewright/process/plan"
 	"borewright/sheets"
 	"borewright/sheets/document"
+	"borewright/sheets/programs"
 	"borewright/sheets/proof"
 )
 
@@ -76,11 +75,11 @@ func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway bool, as sh
 		warnOfOld(errs, dir)
 		return errNo
 	}
-	var programs []written
+	var all []programs.Program
 	if p.Feasible {
 		var bad bool
 		var err error
-		if programs, bad, err = provenPrograms(p, func(r verify.Report, name string) { proof.WriteFindings(out, r, name) }); err != nil {
+		if all, bad, err = provenPrograms(p, func(r verify.Report, name string) { proof.WriteFindings(out, r, name) }); err != nil {
 			return err
 		}
 		if bad {
@@ -89,11 +88,11 @@ func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway bool, as sh
 			return errNo
 		}
 	}
-	files, err := sheetFiles(p, programs, as)
+	files, err := sheetFiles(p, all, as)
 	if err != nil {
 		return err
 	}
-	files = append(files, filesOf(programs)...)
+	files = append(files, filesOf(all)...)
 	if err := writeAll(dir, files); err != nil {
 		return err
 	}
@@ -142,82 +141,34 @@ func removeStale(dir string, p *plan.Plan, written []file) (gone []string, err e
 }
 
 // sheetFiles is the operation sheet in its three faces, and plan.json.
-func sheetFiles(p *plan.Plan, programs []written, as sheetChoice) ([]file, error) {
+func sheetFiles(p *plan.Plan, all []programs.Program, as sheetChoice) ([]file, error) {
 	data, sum, err := document.WithSum(p)
 	if err != nil {
 		return nil, err
 	}
-	faces, err := as.faces("sheet", sheets.Build(p, append(programsSaid(p, programs), sheets.WithSum(sum))...), p)
+	faces, err := as.faces("sheet", sheets.Build(p, append(programsSaid(p, all), sheets.WithSum(sum))...), p)
 	return append([]file{{"plan.json", data}}, faces...), err
 }
 
-// written is the file with the program of a visit, in which others may stand as well, how
-// the program is called with its own check sum, and which visit it is.
-type written struct {
-	file
-	called      document.Program
-	bore, visit int
-}
-
-// programsOf writes the program of every visit of a plan: none where it is not feasible or
-// worked by hand.
-func programsOf(p *plan.Plan) (all []written, err error) {
-	if p.Job.Machine.Control == nil || !p.Feasible {
-		return nil, nil
-	}
-	for b := range p.Bores {
-		for v := range p.Bores[b].Visits {
-			var own bytes.Buffer
-			if err := post.Write(&own, p, b, v); err != nil {
-				return nil, err
-			}
-			name := post.FileName(p, b, v)
-			w := written{file{name, own.Bytes()}, document.Program{Name: name, Sum: sum.Of(own.Bytes())}, b, v}
-			if p.Job.Machine.Control.OneFile {
-				w.called.Name += fmt.Sprintf(" O%04d", post.ProgramNumber(p, b, v))
-			}
-			all = append(all, w)
-		}
-	}
-	if len(all) > 0 && p.Job.Machine.Control.OneFile {
-		var whole bytes.Buffer
-		if err := post.WriteFile(&whole, p, 0, 0); err != nil {
-			return nil, err
-		}
-		for i := range all {
-			all[i].data = whole.Bytes()
-		}
-	}
-	return all, nil
-}
-
 // filesOf are the files of programs, each once.
-func filesOf(programs []written) (files []file) {
-	for i, w := range programs {
-		if i == 0 || w.name != programs[i-1].name {
-			files = append(files, w.file)
+func filesOf(all []programs.Program) (files []file) {
+	for i, w := range all {
+		if i == 0 || w.Name != all[i-1].Name {
+			files = append(files, file{w.Name, w.Data})
 		}
 	}
 	return files
 }
 
-// called are programs by name and check sum.
-func called(programs []written) (all []document.Program) {
-	for _, w := range programs {
-		all = append(all, w.called)
-	}
-	return all
-}
-
 // provenPrograms writes every program of a plan and replays each. bad is
 // whether one of them failed; say is given those that did.
-func provenPrograms(p *plan.Plan, say func(verify.Report, string)) (programs []written, bad bool, err error) {
-	programs, err = programsOf(p)
-	for _, f := range programs {
-		if r := verify.Check(f.data, f.name, p, f.bore, f.visit); !r.Proven {
-			say(r, f.name)
+func provenPrograms(p *plan.Plan, say func(verify.Report, string)) (all []programs.Program, bad bool, err error) {
+	all, err = programs.Of(p)
+	for _, f := range all {
+		if r := verify.Check(f.Data, f.Name, p, f.Bore, f.Visit); !r.Proven {
+			say(r, f.Name)
 			bad = true
 		}
 	}
-	return programs, bad, err
+	return all, bad, err
 }

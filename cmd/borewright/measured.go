@@ -14,6 +14,7 @@ import (
 	"borewright/process/record"
 	"borewright/sheets"
 	"borewright/sheets/document"
+	"borewright/sheets/programs"
 	"borewright/sheets/words"
 )
 
@@ -99,7 +100,9 @@ func enterMeasured(cmd *cobra.Command, path string, f entryFlags) error {
 		return err
 	}
 	seen := entriesOf(p)
-	err = addResult(path, job, m, func(now *process.Results) error {
+	err = addResult(path, job, &m, func(now *process.Results) error {
+		by := programs.CutBy(job, now.Entries, m)
+		m.Program, m.ProgramSum = by.Name, by.Sum
 		if len(now.Entries) == seen {
 			return nil
 		}

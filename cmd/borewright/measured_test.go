@@ -48,7 +48,7 @@ func addForever() {
 	for i := 0; i < most; i++ {
 		m := process.Measured{Station: 2, Visit: 1, Pass: 4, Kind: process.SemiFinishCut, Remark: fmt.Sprintf("%s-%d", who, i),
 			Sizes: []process.Size{{Depth: process.Unplaced, At: -1, Diameter: qty.Diameter(qty.FromInches(3.3697))}}}
-		if err := addResult(path, job, m, func(*process.Results) error { return nil }); err != nil {
+		if err := addResult(path, job, &m, func(*process.Results) error { return nil }); err != nil {
 			fmt.Fprintln(os.Stderr, err)
 			os.Exit(2)
 		}
@@ -156,7 +156,7 @@ func TestEnteringAfterATornEntry(t *testing.T) {
 	}
 	m := process.Measured{Station: 2, Pass: 4, Remark: "first", Sizes: []process.Size{{Depth: process.Unplaced, At: -1, Diameter: qty.Diameter(qty.FromInches(3.3697))}}}
 	fine := func(*process.Results) error { return nil }
-	if err := addResult(path, job, m, fine); err != nil {
+	if err := addResult(path, job, &m, fine); err != nil {
 		t.Fatal(err)
 	}
 	first, _ := os.ReadFile(resultsPath(path))
@@ -169,7 +169,7 @@ func TestEnteringAfterATornEntry(t *testing.T) {
 			t.Fatal(err)
 		}
 		m.Remark = "next"
-		if err := addResult(path, job, m, fine); err != nil {
+		if err := addResult(path, job, &m, fine); err != nil {
 			t.Fatalf("cut after %d bytes: %v", n, err)
 		}
 		got := remarksIn(t, path)

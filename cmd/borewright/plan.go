@@ -11,6 +11,7 @@ import (
 	"borewright/process/qty"
 	"borewright/sheets"
 	"borewright/sheets/document"
+	"borewright/sheets/programs"
 )
 
 func planCommand() *cobra.Command {
@@ -52,12 +53,12 @@ with others, and the keys to write are named.`,
 }
 
 // programsSaid is what the sheet says of programs.
-func programsSaid(p *plan.Plan, programs []written) []sheets.Option {
+func programsSaid(p *plan.Plan, all []programs.Program) []sheets.Option {
 	var names []string
 	var planes []qty.Length
-	for _, w := range programs {
-		names = append(names, w.called.String())
-		if home, err := post.ClearPlane(p, w.bore, w.visit); err == nil {
+	for _, w := range all {
+		names = append(names, w.Called.String())
+		if home, err := post.ClearPlane(p, w.Bore, w.Visit); err == nil {
 			planes = append(planes, home)
 		}
 	}

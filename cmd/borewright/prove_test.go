@@ -238,7 +238,8 @@ func TestSums(t *testing.T) {
 	}
 	record := said(exitNo, "record", job)
 	for _, want := range []string{"WG-204-C-idler-1.nc (check sum " + sum + ")", "(check sum " + planned + ", of plan.json)"} {
-		if !strings.Contains(sheet, want) || !strings.Contains(record, want) {
+		ofPlan := strings.HasPrefix(want, "(") // no program has cut anything yet
+		if !strings.Contains(sheet, want) || strings.Contains(record, want) != ofPlan {
 			t.Errorf("sheet or record do not say %q:\n%.1500s\n%.1500s", want, sheet, record)
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"borewright/process/record"
 	"borewright/sheets/document"
 	"borewright/sheets/page"
+	"borewright/sheets/programs"
 	"borewright/sheets/report"
 )
 
@@ -29,18 +30,21 @@ The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 			if err := as.check(); err != nil {
 				return err
 			}
-			now, err := planOf(args[0])
+			job, err := loadJob(args[0])
 			if err != nil {
 				return err
 			}
-			first := plan.Make(now.Job)
-			all, _ := programsOf(first) // whoever writes them says what is wrong
-			programs := called(all)
-			s, rows := report.Record(first, now, programs), record.Of(first, now)
+			results, err := loadResults(args[0], job)
+			if err != nil {
+				return err
+			}
+			first, now := plan.Make(job), plan.MakeAfter(job, results)
+			cut := programs.AsCut(job, results)
+			s, rows := report.Record(first, now, cut), record.Of(first, now)
 			face := as.text(s)
 			switch {
 			case asJSON:
-				face = func(w io.Writer) error { return output{w}.bytes(document.WriteRecord(first, programs, rows)) }
+				face = func(w io.Writer) error { return output{w}.bytes(document.WriteRecord(first, cut, rows)) }
 			case html:
 				face = s.WriteHTML
 			case pdf:

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -74,5 +75,76 @@ func TestLearnedMachineIsTaken(t *testing.T) {
 	}
 	if code := run([]string{"learn", "../../testdata/finished", "--out", mill}, nil, &out, &errs); code != exitWrong || !strings.Contains(errs.String(), "is there already") {
 		t.Errorf("exit %d: %s", code, errs.String())
+	}
+}
+
+// The record names the program that was in the control when a pass was cut, with the check
+// sum that this program states: that of the first plan, that of the rest where it was taken
+// up, and the old one where the shop went on with it, as the cutter's setting tells.
+func TestRecordNamesTheProgramThatCut(t *testing.T) {
+	for _, noted := range []bool{true, false} {
+		dir := t.TempDir()
+		job, err := os.ReadFile("../../testdata/jobs/lock-winch/job.toml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		path := filepath.Join(dir, "job.toml")
+		if err := os.WriteFile(path, job, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		call := func(args ...string) string {
+			var out, errs bytes.Buffer
+			run(args, nil, &out, &errs)
+			if errs.Len() > 0 {
+				t.Errorf("%v: %s", args, errs.String())
+			}
+			return out.String()
+		}
+		setting := func(program []byte, pass string) string {
+			return string(regexp.MustCompile(`\(` + pass + ` [A-Z-]+: SET DIA ([0-9.]+)`).FindSubmatch(program)[1])
+		}
+		called := func(name string) (string, []byte) {
+			program, err := os.ReadFile(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			sum := regexp.MustCompile(`\(CHECK SUM (\S+)\)`).FindSubmatch(program)
+			return filepath.Base(name) + " (check sum " + string(sum[1]) + ")", program
+		}
+		one, two := filepath.Join(dir, "one"), filepath.Join(dir, "two")
+		call("make", path, "--out", one, "--no-pdf")
+		first, old := called(filepath.Join(one, "WG-204-C-idler-1.nc"))
+		call("measured", path, "--pass", "1", "--size", "near@12=3.1660", "--size", "far@3=3.172", "--marked", "12,6,9", "--bare", "3")
+		call("make", path, "--out", two, "--no-pdf")
+		rest, anew := called(filepath.Join(two, "WG-204-C-idler-1-after-1.nc"))
+		want := []string{first + ", pass 1 as measured", rest + ", pass 4 as measured"}
+		with := setting(anew, "4")
+		if noted { // the shop went on with the first
+			if with == setting(old, "4") {
+				t.Fatal("pass 4 is set alike in both plans: the test shows nothing")
+			}
+			with, want = setting(old, "4"), []string{first + ", pass 1 and 4 as measured"}
+		}
+		call("measured", path, "--pass", "4", "--setting", with, "--size", "3.3720")
+		if !noted {
+			results := strings.TrimSuffix(path, ".toml") + ".results.toml"
+			text, err := os.ReadFile(results)
+			if err != nil {
+				t.Fatal(err)
+			}
+			text = regexp.MustCompile(`(?m)^(program|program_sum|id|check) = .*\n`).ReplaceAll(text, nil)
+			if err := os.WriteFile(results, text, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		record := strings.Join(strings.Fields(call("record", path)), " ")
+		for _, w := range want {
+			if !strings.Contains(record, w) {
+				t.Errorf("named by its entry %v: no %q in\n%.900s", noted, w, record)
+			}
+		}
+		if strings.Contains(record, "not noted") == noted {
+			t.Errorf("named by its entry %v:\n%.900s", noted, record)
+		}
 	}
 }

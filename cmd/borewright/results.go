@@ -59,7 +59,7 @@ func planNow(job *process.Job, path string) (*plan.Plan, error) {
 // lock back when a process dies. check sees what is there by then. The entry
 // goes out in one write, and the call comes back when the disk has it. What an
 // entry cut short has left is cut off first: it was never acknowledged.
-func addResult(path string, job *process.Job, m process.Measured, check func(*process.Results) error) error {
+func addResult(path string, job *process.Job, m *process.Measured, check func(*process.Results) error) error {
 	name := resultsPath(path)
 	_, statErr := os.Stat(name)
 	f, err := lockedfile.OpenFile(name, os.O_RDWR|os.O_CREATE, 0o644)
@@ -79,7 +79,7 @@ func addResult(path string, job *process.Job, m process.Measured, check func(*pr
 		return err
 	}
 	m.ID = newID()
-	text := files.Entry(job, &m)
+	text := files.Entry(job, m)
 	whole, _ := files.SplitTorn(data)
 	if len(whole) > 0 && !bytes.HasSuffix(whole, []byte("\n")) {
 		text = append([]byte("\n"), text...)

@@ -16,6 +16,7 @@ import (
 	"borewright/process/qty"
 	"borewright/sheets"
 	"borewright/sheets/document"
+	"borewright/sheets/programs"
 	"borewright/sheets/report"
 )
 
@@ -110,15 +111,15 @@ func or(a, b string) string {
 // planned writes the programs and the sheet of a plan in memory.
 func planned(name string, p *plan.Plan) (report.Revision, error) {
 	r := report.Revision{Name: name, Plan: p}
-	programs, err := programsOf(p)
+	all, err := programs.Of(p)
 	if err != nil {
 		return r, err
 	}
-	for _, f := range filesOf(programs) {
+	for _, f := range filesOf(all) {
 		r.Programs = append(r.Programs, programOf(f.name, f.data, p.Job.Machine.Control))
 	}
 	var text bytes.Buffer
-	err = sheets.Build(p, programsSaid(p, programs)...).WriteText(&text)
+	err = sheets.Build(p, programsSaid(p, all)...).WriteText(&text)
 	r.Sheet = text.Bytes()
 	return r, err
 }

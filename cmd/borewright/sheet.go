@@ -12,6 +12,7 @@ import (
 	"borewright/process/qty"
 	"borewright/sheets"
 	"borewright/sheets/page"
+	"borewright/sheets/programs"
 )
 
 // sheetChoice is how a sheet is wanted.
@@ -98,8 +99,8 @@ lathe and the bench.`,
 			case part == sheets.SleevePart && !hasSleeve(p):
 				return fmt.Errorf("--only sleeve: no bore of %s gets a sleeve, or none that is not finished", args[0])
 			}
-			programs, _ := programsOf(p) // whoever writes them says what is wrong
-			s := sheets.Build(p, append(programsSaid(p, programs), sheets.Only(part))...)
+			all, _ := programs.Of(p) // whoever writes them says what is wrong
+			s := sheets.Build(p, append(programsSaid(p, all), sheets.Only(part))...)
 			write := as.text(s)
 			switch {
 			case html:

@@ -159,7 +159,7 @@ func WriteSleeves(p *plan.Plan) ([]byte, error) {
 }
 
 // WriteRecord is the record of the bores as built: first is the plan before anything
-// was cut, programs those that were written to it, rows what was made of it.
+// was cut, programs those that cut what was measured, rows what was made of it.
 func WriteRecord(first *plan.Plan, programs []Program, rows []record.AsBuilt) ([]byte, error) {
 	return write(first, page(func(d *field.Desc) {
 		head(d, RecordSchema, first)
@@ -170,16 +170,27 @@ func WriteRecord(first *plan.Plan, programs []Program, rows []record.AsBuilt) ([
 	}))
 }
 
-// Program is a program by its file's name and its check sum.
-type Program struct{ Name, Sum string }
+// Program is a program by its file's name and its check sum. In a record: the passes
+// measured that it cut, and whether their entries name it.
+type Program struct {
+	Name, Sum string
+	Passes    []int
+	Noted     bool
+}
 
 func (p Program) String() string { return p.Name + " (check sum " + p.Sum + ")" }
 
 func pages(programs []Program) (all []*page) {
 	for _, x := range programs {
+		var passes []float64
+		for _, n := range x.Passes {
+			passes = append(passes, float64(n))
+		}
 		one := page(func(d *field.Desc) {
 			d.Text(&x.Name, "program")
 			d.Text(&x.Sum, "check_sum")
+			d.Numbers(&passes, "measured_passes", "", 0, field.Any)
+			d.Flag(&x.Noted, "named_by_entries")
 		})
 		all = append(all, &one)
 	}

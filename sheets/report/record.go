@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -63,9 +64,26 @@ func (b *asBuilt) recordHead(rows []record.AsBuilt, programs []document.Program)
 	}
 	job := page.KVs(b.Lines("", ""))
 	for _, p := range programs {
-		job.Items = append(job.Items, page.KV("Program", p.String()+", as written to the first plan"))
+		job.Items = append(job.Items, page.KV("Cut by", cutBy(p)))
 	}
 	b.sheet.Add("The job", job, says)
+}
+
+// cutBy says which program cut which of the passes that were measured.
+func cutBy(p document.Program) string {
+	var passes []string
+	for _, n := range p.Passes {
+		passes = append(passes, fmt.Sprint(n))
+	}
+	s := p.String() + ", pass "
+	if n := len(passes); n > 1 {
+		s += strings.Join(passes[:n-1], ", ") + " and "
+	}
+	s += passes[len(passes)-1] + " as measured"
+	if !p.Noted {
+		s += " (not noted then: by the plan)"
+	}
+	return s
 }
 
 // recordSizes is the table the customer looks at first.
