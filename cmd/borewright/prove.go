@@ -32,7 +32,7 @@ comes to each wall. Each finding names the program's line. Without --station and
 --visit the program is held against the visit it fits best; of a file that holds the
 programs of all visits, each is held against its own, one report after the other.
 --html draws the way of the tip to scale, from stop to stop, with the findings at
-their place.
+their place; of a file of several programs each has its own drawing.
 
 Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 		Example: "  borewright prove floor.nc job.toml\n  borewright prove floor.nc job.toml --station idler --visit 2 --json\n  borewright prove --html floor.nc job.toml > floor.html",
@@ -105,9 +105,7 @@ func (f proofFace) write(cmd *cobra.Command, r verify.Report, name string, progr
 // proveAll holds every program of a file of several against its visit, by its number, and
 // finds visits that have none, and programs of no visit.
 func proveAll(cmd *cobra.Command, program []byte, name string, p *plan.Plan, strange []int, as proofFace) error {
-	if as.html {
-		return fmt.Errorf("prove: %s holds several programs, and --html draws one: say which with --station and --visit", name)
-	}
+	var all []proof.Held
 	proven := true
 	for i, at := range p.Find("", 0) {
 		r := verify.Check(program, name, p, at[0], at[1])
@@ -115,13 +113,21 @@ func proveAll(cmd *cobra.Command, program []byte, name string, p *plan.Plan, str
 			r.Proven = false
 			r.Findings = append([]verify.Finding{{Kind: verify.KindName, What: fmt.Sprintf("%s: O%04d is the number of no visit", name, strange[0]), Want: "the programs of the plan, and no other"}}, r.Findings...)
 		}
+		if proven = proven && r.Proven; as.html {
+			all = append(all, proof.Held{Report: r, Bore: at[0], Visit: at[1]})
+			continue
+		}
 		if i > 0 && !as.json {
 			fmt.Fprintln(cmd.OutOrStdout())
 		}
 		if err := as.write(cmd, r, name, program, p, at[0], at[1]); err != nil {
 			return err
 		}
-		proven = proven && r.Proven
+	}
+	if as.html {
+		if err := proof.Sheets(all, name, program, p).WriteHTML(cmd.OutOrStdout()); err != nil {
+			return err
+		}
 	}
 	return answer(proven)
 }

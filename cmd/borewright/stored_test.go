@@ -76,6 +76,14 @@ func TestMakeOneFile(t *testing.T) {
 		t.Errorf("a program renumbered:\n%s", said)
 	}
 	do(exitDone, "prove", "floor.tap", "job.toml", "--visit", "1")
+	// One page for the file, and each program drawn.
+	if page := do(exitDone, "prove", "--html", made, "job.toml"); strings.Count(page, "<svg") != 2 || !strings.Contains(page, "idler, visit 1: what the program does") ||
+		!strings.Contains(page, "idler, visit 2: what the program does") || strings.Contains(page, "NOT PROVEN") {
+		t.Errorf("drawn together:\n%.3000s", page)
+	}
+	if page := do(exitNo, "prove", "--html", "floor.tap", "job.toml"); !strings.Contains(page, "O1299 is the number of no visit") || !strings.Contains(page, "NOT PROVEN") {
+		t.Errorf("drawn together, a program renumbered:\n%.3000s", page)
+	}
 	if said := do(exitDone, "compare", "out/WG-204-C", "job.toml"); !strings.Contains(strings.ToLower(said), "no differ") && !strings.Contains(said, "same") {
 		t.Errorf("compared with itself:\n%s", said)
 	}

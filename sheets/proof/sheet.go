@@ -17,13 +17,53 @@ import (
 // Sheet lays the report of a program out for a browser and for paper: what it does
 // drawn against the bores, and all that WriteText says. text is the program.
 func Sheet(r verify.Report, name string, text []byte, p *plan.Plan, bore, visit int) *page.Sheet {
-	h := head.Of(p)
+	return Sheets([]Held{{r, bore, visit}}, name, text, p)
+}
+
+// Held is the report of one program of a file, and the indices of the visit that it was held
+// against.
+type Held struct {
+	verify.Report
+	Bore, Visit int
+}
+
+// Sheets is Sheet for a file of several programs: one behind the other, each with a drawing
+// of its own. The whole is stamped where one of them is not proven.
+func Sheets(all []Held, name string, text []byte, p *plan.Plan) *page.Sheet {
+	s := &page.Sheet{Kind: "Proof of a program", Job: head.Of(p).Name(), Title: name}
+	if len(all) > 1 {
+		kv := &page.KeyValues{}
+		for _, r := range all {
+			b := &p.Bores[r.Bore]
+			kv.Items = append(kv.Items, page.KV(fmt.Sprintf("%s, visit %d", b.Station.Name, b.Visits[r.Visit].N), answers(r.Report)))
+		}
+		s.Kind = fmt.Sprintf("Proof of %d programs in one file", len(all))
+		s.Add("The answers", kv)
+	}
+	for i, r := range all {
+		if !r.Proven {
+			s.Stamp = page.NotProven
+		}
+		one := sections(r.Report, name, text, p, r.Bore, r.Visit)
+		for k := range one {
+			if len(all) > 1 {
+				b := &p.Bores[r.Bore]
+				one[k].Title = fmt.Sprintf("%s, visit %d: %s", b.Station.Name, b.Visits[r.Visit].N, strings.ToLower(one[k].Title[:1])+one[k].Title[1:])
+				one[k].OwnPage = one[k].OwnPage || k == 0 && i > 0
+			}
+		}
+		s.Sections = append(s.Sections, one...)
+	}
+	s.Number()
+	s.Clean()
+	return s
+}
+
+// sections are those of one program.
+func sections(r verify.Report, name string, text []byte, p *plan.Plan, bore, visit int) []page.Section {
+	h, s := head.Of(p), &page.Sheet{}
 	b, u := &p.Bores[bore], p.Job.Units
 	v := &b.Visits[visit]
-	s := &page.Sheet{Kind: "Proof of a program", Job: h.Name(), Title: name}
-	if !r.Proven {
-		s.Stamp = page.NotProven
-	}
 	kv := page.KVs([][2]string{
 		{"Program", name}, {"Held against", fmt.Sprintf("%s, visit %d of %d: %s", b.Station.Name, v.N, len(b.Visits), h.Words.Say(v.Title))},
 		{"Work", p.Job.Title}, {"Machine", h.MachineName()}, {"Answer", answers(r)},
@@ -71,9 +111,7 @@ func Sheet(r verify.Report, name string, text []byte, p *plan.Plan, bore, visit 
 		granted = append(granted, &page.Paragraph{Text: a})
 	}
 	s.Add("Taken for granted", granted...)
-	s.Number()
-	s.Clean()
-	return s
+	return s.Sections
 }
 
 // answers is the verdict in words.
