@@ -2,6 +2,7 @@ package passes
 
 import (
 	"math"
+	"slices"
 
 	"borewright/process/qty"
 	"borewright/process/schedule"
@@ -114,8 +115,18 @@ func (r *Planner) searchFrom(found setup.Flank, first *chain, start float64) (be
 		fresh = r.with(setup.Wear{}, true)
 	}
 	end := r.guess(found, start)
-	rough := r.with(setup.Wear{Mean: end.before}, false)
+	rough, worn := r.with(setup.Wear{Mean: end.before}, false), end.before
+	type edges struct { // that a search was done with
+		rough setup.Flank
+		last  lastEdge
+	}
+	var done []edges
 	for n := range 4 {
+		now := edges{worn, end}
+		if slices.Contains(done, now) {
+			break
+		}
+		done = append(done, now)
 		r.ends = []lastEdge{end}
 		if end.before.Likely > 0 {
 			r.ends = append(r.ends, lastEdge{end.before, true, end.anew})
@@ -123,7 +134,7 @@ func (r *Planner) searchFrom(found setup.Flank, first *chain, start float64) (be
 		rough.ends = r.ends
 		best = rough.searched(first, start)
 		if best == nil && n == 0 && end.before != found {
-			rough, end = fresh, lastEdge{before: found} // the guess may be too much
+			rough, worn, end = fresh, setup.Flank{}, lastEdge{before: found} // the guess may be too much
 			continue
 		}
 		if best == nil {
@@ -134,7 +145,7 @@ func (r *Planner) searchFrom(found setup.Flank, first *chain, start float64) (be
 		}
 		steps, was := best.steps(), end.before.Likely
 		r.wears = r.wearing(steps)
-		rough, end = fresh, lastEdge{before: found, anew: honed}
+		rough, worn, end = fresh, setup.Flank{}, lastEdge{before: found, anew: honed}
 		most := -1.0
 		for i, st := range steps {
 			if st.kind > schedule.Rough {
@@ -142,7 +153,7 @@ func (r *Planner) searchFrom(found setup.Flank, first *chain, start float64) (be
 			}
 			end = lastEdge{before: r.wears[i].After, anew: r.wears.honedBy(i) >= 0}
 			if w := r.wears[i].Mean.Likely; w > most { // every rough must be possible by the edge that is worn most
-				rough, most = r.in(i), w
+				rough, worn, most = r.in(i), r.wears[i].Mean, w
 			}
 		}
 		if !r.keepsAll(steps) {

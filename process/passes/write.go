@@ -196,8 +196,9 @@ func (r *Planner) judge(steps []step, i int, rLeast, depth, feed float64) pass.V
 	case st.kind == schedule.Spring && i > 1:
 		doubt, half := r.FinishDoubt(c, before(i-2), left)
 		return r.LastVerdict(c, left, doubt, half)
-	case i < len(steps)-1:
-		return r.SpringVerdict(c, cut(i+1, steps[i+1].depth, r.Aim, r.wears.moves(i)), before(i-1), left)
+	case i < len(steps)-1: // the size is that after the spring pass
+		again := steps[i+1]
+		return r.SpringVerdict(c, cut(i+1, again.depth, r.Aim, r.wears.moves(i)), before(i-1), math.Max(0, again.rMostAfter-again.made))
 	}
 	return r.FinishVerdict(c, before(i-1), left)
 }

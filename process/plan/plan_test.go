@@ -206,6 +206,11 @@ func TestPlansKeepTheirLimits(t *testing.T) {
 					if q.Low > q.Expected || q.Expected > q.High {
 						t.Errorf("%s: %v %v %v", at, q.Low, q.Expected, q.High)
 					}
+					for _, limit := range q.Limits {
+						if limit.Used > 1.01 { // settings are rounded to what can be read
+							t.Errorf("%s: uses %.4f of %v", at, limit.Used, limit.What)
+						}
+					}
 					most := l.SpringRough
 					if i == len(v.Passes)-1 {
 						most = l.SpringFinish
