@@ -116,6 +116,16 @@ func otherEdge(job *process.Job) []change {
 	return out
 }
 
+// finerHone hones the edge finer, as for finishing: rounded to 0.0004 in or 10 µm. Common
+// practice, no source.
+func finerHone(job *process.Job) []change {
+	e := job.Round(0.01, 0.0004)
+	if e >= job.Cutter.EdgeRadius*9/10 {
+		return nil
+	}
+	return []change{{fact.New(ToHone, fact.Figure(qty.Plain(e))), []key{length("cutter.edge_radius", e)}, func(j *process.Job) { j.Cutter.EdgeRadius = e }}}
+}
+
 // morePasses allows twice as many.
 func morePasses(job *process.Job) []change {
 	n := min(2*job.Limits.PassesMost, 200)

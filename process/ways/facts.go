@@ -26,6 +26,7 @@ const (
 	ToNoseRadius   fact.Kind = "ways.to nose radius"          // radius
 	ToLead         fact.Kind = "ways.to lead"                 // angle
 	ToRake         fact.Kind = "ways.to rake"                 // angle
+	ToHone         fact.Kind = "ways.to hone"                 // rounding of the edge
 	ToEdge         fact.Kind = "ways.to edge"                 // cutter material
 	ToSpring       fact.Kind = "ways.to spring"               // roughing, finishing, on diameter
 	ToFinishSpring fact.Kind = "ways.to spring of the finish" // on diameter

@@ -134,6 +134,7 @@ func kinds(a *Asked) []kind {
 		{atHand, largerNose(job), true},
 		{atHand, squarer(job), true},
 		{atHand, keener(job), true},
+		{atHand, finerHone(job), false},
 		{atHand, setOtherwise(job), false},
 		{bought, otherEdge(job), false},
 		{bought, finerGauge(job), true},

@@ -24,6 +24,7 @@ var ofWays = map[fact.Kind]entry{
 	ways.ToQuillFeed:    text("fed by the quill"),
 	ways.ToPasses:       text("up to {1} passes"),
 	ways.ToLead:         text("a lead of {1}"),
+	ways.ToHone:         text("an edge honed for finishing, rounded to {1}"),
 	ways.ToEdge:         text("an edge of {1}"),
 	ways.ToSpring:       text("passes that may spring {1} roughing and {2} finishing"),
 	ways.ToFinishSpring: text("a finish that may spring {1}"),

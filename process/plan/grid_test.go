@@ -1,0 +1,242 @@
+package plan_test
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"borewright/process"
+	"borewright/process/files"
+	. "borewright/process/plan"
+	"borewright/process/qty"
+	"borewright/process/schedule"
+	"borewright/process/setup"
+	"borewright/process/slow"
+)
+
+// drawn is a job drawn from the grid, lengths in inches.
+type drawn struct {
+	units                  string
+	bore, bar, out, stock  float64 // out: stickout over diameter of the bar; stock on diameter
+	metal, cutter, machine string
+	it, ra                 int // ra in µin
+	worn                   bool
+	nose, speed            float64 // speed: 0 or ft/min
+	setBy, more, limits    string
+}
+
+// draw takes a job from the grid: bores of 1 to 12 in, bars of 3/4 to 4 in, 3 to 10
+// diameters out, stock of 0.005 to 0.5 in, seven metals, three cutters, IT6 to IT10, Ra 16
+// to 125 µin, four machines, inch and mm, worn or not.
+func draw(r *rand.Rand) drawn {
+	for {
+		d := drawn{
+			units: pick(r, "in", "mm"), bore: pick(r, 1, 1.5, 2, 2.5, 3, 4, 6, 8, 12.0), bar: pick(r, 0.75, 1, 1.25, 1.5, 2, 2.5, 3, 4),
+			out: float64(pick(r, 3, 4, 5, 6, 7, 8, 10)), stock: pick(r, 0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5),
+			metal:  pick(r, "gray-iron-200hb", "ductile-iron-400", "cast-steel", "steel-1045", "steel-4140", "leaded-bronze", "cast-aluminum"),
+			cutter: pick(r, "hss", "carbide", "carbide-coated"), machine: pick(r, "cnc-110mm", "cnc-fixed-format", "hbm-4in", "hbm-5in"),
+			it: pick(r, 6, 7, 8, 9, 10), ra: pick(r, 16, 32, 63, 125), worn: r.IntN(2) == 0, nose: 0.031, setBy: "increment",
+		}
+		if d.bar < 0.4*d.bore || d.bar > 0.8*d.bore || d.bar*d.out < 3 {
+			continue // no bar that anybody would take for this bore
+		}
+		return d
+	}
+}
+
+func pick[T any](r *rand.Rand, from ...T) T { return from[r.IntN(len(from))] }
+
+// text is the job as it is written.
+func (d drawn) text() string {
+	long := math.Min(d.bar*d.out-1.75, 1.5*d.bore)
+	from := d.bar*d.out - 1.5 - long
+	size := d.bore + d.stock
+	u := func(in float64) string {
+		if d.units == "in" {
+			return fmt.Sprintf("%.4f", in)
+		}
+		return fmt.Sprintf("%.3f", in*25.4)
+	}
+	ra, speed, wear := fmt.Sprint(d.ra), "", ""
+	if d.units == "mm" {
+		ra = fmt.Sprintf("%.1f", float64(d.ra)/40)
+	}
+	if d.speed > 0 {
+		v := d.speed
+		if d.units == "mm" {
+			v *= 0.3048
+		}
+		speed = fmt.Sprintf("speed = { rough = %.0f, finish = %.0f }\n", v, v)
+	}
+	if least := d.bore / 2; d.worn {
+		a := d.stock / 2 // a third of the stock is worn away on one side
+		wear = fmt.Sprintf("wear = [{ depth = %s, at = [0, 90, 180, 270], radius = [%s, %s, %s, %s] }]\n", u(from+long/2), u(least), u(least+a/3), u(least+a/6), u(least))
+	}
+	return fmt.Sprintf("units = %q\nnumber = \"T\"\nrevision = \"-\"\ntitle = \"drawn\"\nmachine = %q\nmaterial = %q\n", d.units, d.machine, d.metal) +
+		fmt.Sprintf("station = [{ name = \"a\", from = %s, to = %s, diameter = %s }]\n", u(from), u(from+long), u(d.bore)) +
+		fmt.Sprintf("[[bore]]\nstation = \"a\"\nrepair = \"rebore\"\nfinish = { diameter = %s, fit = \"H%d\" }\nra = %s\n%s", u(size), d.it, ra, wear) +
+		fmt.Sprintf("[bar]\nsteps = [{ diameter = %s, length = %s }]\n", u(d.bar), u(d.bar*d.out)) +
+		fmt.Sprintf("[cutter]\nmaterial = %q\nnose_radius = %s\nset_by = %q\nleast = %s\nmost = %s\n%s%s[limits]\n%s", d.cutter, u(d.nose), d.setBy, u(0.9*d.bore), u(1.2*d.bore+d.stock), speed, d.more, d.limits)
+}
+
+// What holds of every plan, over jobs drawn from the whole range: speeds and feeds that
+// the machine has, sizes that rise to limits that are kept, roughness, spring and depth
+// within what is asked. -v prints each job and the sum.
+func TestSweepOfJobs(t *testing.T) {
+	n := slow.Rounds(t, "jobs drawn", 300, 12)
+	r := rand.New(rand.NewPCG(14, 3))
+	var feasible, sing int
+	longest, least, most := 0.0, math.Inf(1), 0.0
+	for i := range n {
+		d := draw(r)
+		job, err := files.Job("job.toml", []byte(d.text()), nil)
+		if err != nil {
+			t.Fatalf("job %d: %v\n%s", i, err, d.text())
+		}
+		p := Attempt(job, nil)
+		line := fmt.Sprintf("%3d %s bore %-4g bar %-4g out %-2g stock %-5g %-16s %-14s %-16s IT%-2d Ra %-3d worn %-5v", i, d.units, d.bore, d.bar, d.out, d.stock, d.metal, d.cutter, d.machine, d.it, d.ra, d.worn)
+		if !p.Feasible {
+			t.Log(line, "refused:", said(p, p.Reasons[0].What))
+			for _, x := range p.Reasons {
+				if said(p, x.What) == "" {
+					t.Errorf("job %d is refused without a word", i)
+				}
+			}
+			continue
+		}
+		feasible++
+		v := p.Bores[0].Visits[0]
+		voice := setup.Quiet
+		for _, q := range v.Passes {
+			voice = setup.Louder(voice, q.Stability.Chatter())
+			least, most = math.Min(least, q.Feed.Inches()), math.Max(most, q.Feed.Inches())
+		}
+		if voice != setup.Quiet {
+			sing++
+		}
+		longest = math.Max(longest, p.Minutes)
+		t.Logf("%s %2d passes %4.0f min, last at %.4f in/rev, %s", line, len(v.Passes), p.Minutes, v.Passes[len(v.Passes)-1].Feed.Inches(), voice)
+		for _, fault := range unsound(job, v) {
+			t.Errorf("job %d: %s\n%s", i, fault, d.text())
+		}
+	}
+	t.Logf("%d jobs: %d%% feasible, the longest %.0f min, feeds %.4f to %.4f in/rev, %d%% of the plans may sing", n, 100*feasible/n, longest, least, most, 100*sing/max(1, feasible))
+	if feasible < n/4 || feasible > n*9/10 {
+		t.Errorf("%d of %d feasible: the grid tells nothing", feasible, n)
+	}
+}
+
+// unsound is what does not hold of a visit that must hold of every one.
+func unsound(job *process.Job, v Visit) (faults []string) {
+	bad := func(format string, a ...any) { faults = append(faults, fmt.Sprintf(format, a...)) }
+	on := func(r process.Range, x float64) bool {
+		if len(r.Steps) == 0 {
+			return x >= r.Least*0.999 && x <= r.Most*1.001
+		}
+		for _, s := range r.Steps {
+			if math.Abs(x-s) <= 0.001*s {
+				return true
+			}
+		}
+		return false
+	}
+	size := v.Start
+	for i, q := range v.Passes {
+		if !on(job.Machine.Speeds, float64(q.Speed)) {
+			bad("pass %d turns at %v, which the machine has not", q.N, q.Speed)
+		}
+		if f := q.Feed.MM(); !on(job.Machine.Feeds, f) && len(job.Machine.Feeds.Steps) > 0 || f > job.Limits.FeedMost.MM()*1.001 {
+			bad("pass %d is fed at %g mm", q.N, f)
+		}
+		if q.Expected <= size && q.Kind != schedule.Spring {
+			bad("pass %d takes nothing: %v from %v", q.N, q.Expected.MM(), size.MM())
+		}
+		if q.Depth > job.Limits.DepthMost+qty.Micrometre {
+			bad("pass %d is %v deep", q.N, q.Depth.MM())
+		}
+		size = q.Expected
+		if last := i == len(v.Passes)-1; last {
+			f := job.Bores[0].Finish
+			if q.Low < f.Low || q.High > f.High {
+				bad("the last lands %v to %v, limits %v to %v", q.Low.MM(), q.High.MM(), f.Low.MM(), f.High.MM())
+			}
+			if q.Ra > job.Bores[0].Ra+job.Bores[0].Ra/100 {
+				bad("Ra %v for %v", q.Ra.Microns(), job.Bores[0].Ra.Microns())
+			}
+			if q.Spring > job.Limits.SpringFinish+qty.Micrometre {
+				bad("the last springs %v", q.Spring.MM())
+			}
+		}
+	}
+	return faults
+}
+
+// Where two changes of a plain list of the test's own free a job, the refusal of it says
+// what would: in 95 of 100 such.
+func TestRefusalsSayWhatFrees(t *testing.T) {
+	slow.Test(t, "refused jobs, each with every pair of changes")
+	r := rand.New(rand.NewPCG(14, 4))
+	said, free, refused := 0, 0, 0
+	for refused < 12 {
+		d := draw(r)
+		p := Attempt(load(t, d.text()), nil)
+		if p.Feasible {
+			continue
+		}
+		refused++
+		p = Make(p.Job)
+		if len(p.Reasons[0].Free) > 0 {
+			said, free = said+1, free+1
+		} else if how := bruteForce(d); how != "" {
+			free++
+			t.Logf("nothing is said to free it, and this does: %s\n%s", how, d.text())
+		}
+	}
+	t.Logf("%d refused, %d can be freed by two changes, %d say by what", refused, free, said)
+	if said*100 < free*95 {
+		t.Errorf("of %d that can be freed %d say by what", free, said)
+	}
+}
+
+// bruteForce changes the job as it is written, every two of a list, and plans each.
+func bruteForce(d drawn) string {
+	type edit struct {
+		what string
+		do   func(d *drawn)
+	}
+	var list []edit
+	for _, share := range []float64{0.6, 0.7, 0.8} {
+		if bar := math.Floor(share*d.bore*8) / 8; bar > d.bar {
+			list = append(list, edit{fmt.Sprint("bar ", bar), func(d *drawn) { d.out, d.bar = d.out*d.bar/bar, bar }})
+		}
+	}
+	for _, n := range []float64{0.008, 0.016, 0.047, 0.062} {
+		list = append(list, edit{fmt.Sprint("nose ", n), func(d *drawn) { d.nose = n }})
+	}
+	for _, c := range []string{"hss", "carbide", "carbide-coated"} {
+		list = append(list, edit{c, func(d *drawn) { d.cutter = c }})
+	}
+	for _, v := range []float64{15, 30, 60, 120, 240} {
+		list = append(list, edit{fmt.Sprint("speed ", v), func(d *drawn) { d.speed = v }})
+	}
+	for _, s := range []string{"rake = 18", "lead = 90"} {
+		list = append(list, edit{s, func(d *drawn) { d.more += s + "\n" }})
+	}
+	for _, s := range []string{"gauge_error = \"0.0001 in\"", "passes_most = 60", "spring_rough = \"0.01 in\"\nspring_finish = \"0.0016 in\""} {
+		list = append(list, edit{s, func(d *drawn) { d.limits += s + "\n" }})
+	}
+	list = append(list, edit{"preset", func(d *drawn) { d.setBy = "preset" }})
+	for i := range list {
+		for k := i; k < len(list); k++ {
+			x := d
+			if list[i].do(&x); k > i {
+				list[k].do(&x)
+			}
+			if job, err := files.Job("job.toml", []byte(x.text()), nil); err == nil && Attempt(job, nil).Feasible {
+				return list[i].what + ", " + list[k].what
+			}
+		}
+	}
+	return ""
+}
