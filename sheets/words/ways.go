@@ -12,7 +12,7 @@ var ofWays = map[fact.Kind]entry{
 		if f.Nth(5) != nil {
 			s += ", " + inHundred(f, 5) + " in 100 land"
 		}
-		return s + ", the noisiest is {6}{? (the bar stands {7})}"
+		return s + ", {6}{? (at the noisiest the bar stands {7})}"
 	},
 	ways.Both:      text("{1:and}"),
 	ways.Write:     text("{1} = {2:bare}"),
