@@ -186,7 +186,7 @@ func TestRefusalsSayWhatFrees(t *testing.T) {
 	slow.Test(t, "refused jobs, each with every pair of changes")
 	r := rand.New(rand.NewPCG(14, 4))
 	said, free, refused := 0, 0, 0
-	for refused < 12 {
+	for refused < 8 {
 		d := draw(r)
 		p := Attempt(load(t, d.text()), nil)
 		if p.Feasible {
