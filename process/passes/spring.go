@@ -42,14 +42,22 @@ func (e *ending) springPass() *springPass {
 	if first <= 0 {
 		return nil
 	}
-	finish := e.t.cut(0, first, e.pick, r.Aim, r.Visit.LastOut)
 	again := e.t.cut(0, second, e.pick, r.Aim, r.Visit.LastOut)
-	if r.twice != nil {
-		again.Force = r.twice.Force(again.Depth, again.Feed, e.pick.At(r.Aim), setup.In)
+	if r.twice != nil { // by then the edge is worn further, and takes less
+		speed := e.pick.At(r.Aim)
+		stroke := r.twice.Stroke(r.twice.Middle, again.Feed, speed, r.Aim, again.Fed)
+		in, out := stroke.Take(e.stroke.SettingFor(e.made, e.made+first), e.made+first)
+		if second = in + out; second < r.LeastDepth() {
+			return nil
+		}
+		first = whole - second
+		again.Depth, again.Second = in, out
+		again.Force = r.twice.Force(again.Depth, again.Feed, speed, setup.In)
 		if again.Fed {
-			again.Back = r.twice.Force(again.Second, again.Feed, e.pick.At(r.Aim), setup.Out)
+			again.Back = r.twice.Force(again.Second, again.Feed, speed, setup.Out)
 		}
 	}
+	finish := e.t.cut(0, first, e.pick, r.Aim, r.Visit.LastOut)
 	finish.Sings = math.Max(e.last.Sings, r.Sings(e.t.stability(0, finish, r.LastLand())))
 	again.Sings = math.Max(finish.Sings, r.Sings(e.t.stability(0, again, r.LastLand())))
 	v := r.LastVerdict(again, 0, 0, 1)
