@@ -97,7 +97,9 @@ func TestEachChangeIsFound(t *testing.T) {
 		}},
 		{"a nose radius of 0.4 mm (cutter.nose_radius = 0.4)", boreJob, func(j *process.Job) bool { return j.Cutter.NoseRadius < 800*qty.Micrometre }},
 		{"a nose radius of 1.2 mm (cutter.nose_radius = 1.2)", boreJob, func(j *process.Job) bool { return j.Cutter.NoseRadius > 800*qty.Micrometre }},
-		{"rounded to 0.01 mm (cutter.edge_radius = 0.01)", boreJob, func(j *process.Job) bool { return j.Cutter.EdgeRadius <= 10*qty.Micrometre && j.Cutter.Material.Class != "hss" }},
+		{"rounded to 0.01 mm (cutter.edge_radius = 0.01)", boreJob, func(j *process.Job) bool {
+			return j.Cutter.EdgeRadius <= 10*qty.Micrometre && j.Cutter.Material.Class != "hss"
+		}},
 		{"a lead of 85° (cutter.lead = 85)", boreJob, func(j *process.Job) bool { return j.Cutter.Lead > 75 }},
 		{"of rake (cutter.rake = ", boreJob, func(j *process.Job) bool { return j.Cutter.Rake > j.Cutter.Material.Rake }},
 		{"roughing and 65 m/min finishing (cutter.speed.rough = ", boreJob, func(j *process.Job) bool { return j.Cutter.SpeedFinish > 0 && j.Cutter.SpeedFinish <= 80 }},
