@@ -22,23 +22,20 @@ func (r *Judge) StabilityOf(c Cut, land cut.Land) setup.Stability {
 	return r.StrokeStability(c.Depth, c.Second, v, land, func(depth float64, way setup.Way) setup.Stiffness { return r.Stiffness(depth, c.Feed, v, way) })
 }
 
-// LandIn is how wide a land the flank may have in a pass, mm, when it has cut so
-// many metres before the pass and so many by its end since the visit began.
-func (r *Judge) LandIn(before, after float64) cut.Land {
-	return r.LandSince(r.FlankFound().Land(), before, after)
-}
-
-// LandSince is the same since its land was so wide.
+// LandSince is how wide a land the flank may have in a pass, mm, when it has cut so many
+// metres before the pass and so many by its end since its land was so wide.
 func (r *Judge) LandSince(worn cut.Land, before, after float64) cut.Land {
 	w := r.Wears()
 	return r.NewLand().Plus(worn).Plus(cut.Land{Least: w.Least * before, Most: w.Most * after})
 }
 
-// LastLand is the land of the last pass: no narrower at the most than a semi-finish
-// at a usual feed leaves it. It does not go by the feed itself, or a fine feed would be
-// preferred because it wears the edge more.
+// LastLand is the land by which the last pass is chosen, and refused where it sings: that of
+// an edge honed before the semi-finish, no narrower at the most than a semi-finish at a
+// usual feed leaves it. A land rubs chatter out, but no plan is to hang on an edge being
+// worn: it may be honed at any stop. It does not go by the feed itself, or a fine feed
+// would be preferred because it wears the edge more.
 func (r *Judge) LastLand() cut.Land {
-	return r.LandIn(0, r.MetresOf(usualFeed, r.Aim, r.Visit.LastOut))
+	return r.LandSince(cut.Land{}, 0, r.MetresOf(usualFeed, r.Aim, r.Visit.LastOut))
 }
 
 // usualFeed is the middle of the feeds of a finish, mm (rule of the trade, 0.05 to

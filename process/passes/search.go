@@ -119,10 +119,10 @@ func (t *table) stability(feed int, c pass.Cut, land cut.Land) setup.Stability {
 	return t.r.StrokeStability(c.Depth, c.Second, v, land, func(depth float64, way setup.Way) setup.Stiffness { return t.Stiffness(feed, depth, v, way) })
 }
 
-// price is what the chance of chatter costs a pass, in minutes, by an edge as it is
-// when the visit begins: no way is preferred because the edge will be worn by then.
+// price is what the chance of chatter costs a pass, in minutes, by a new edge: no way is
+// preferred because the edge is worn.
 func (t *table) price(feed int, c pass.Cut) float64 {
-	return chatterPrice(t.stability(feed, c, t.r.LandIn(0, 0)))
+	return chatterPrice(t.stability(feed, c, t.r.NewLand()))
 }
 
 // lastPrice is that of one of the last passes, at the cutting speed of the size aimed at:

@@ -36,7 +36,7 @@ func (r *Planner) witnessStep() (step, bool) {
 		for _, pick := range r.rough {
 			c := r.CutFor(depth, feed, pick, made, r.Visit.RoughOut)
 			c.Left = r.Aim - made
-			cost := r.MinutesOf(feed, pick.RPM, r.Visit.RoughOut) + chatterPrice(r.StabilityOf(c, r.LandIn(0, 0)))
+			cost := r.MinutesOf(feed, pick.RPM, r.Visit.RoughOut) + chatterPrice(r.StabilityOf(c, r.NewLand()))
 			if cost >= cheapest || !r.SemiVerdict(c).OK() {
 				continue
 			}

@@ -34,7 +34,7 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.LimitStress:    text("bar stress: {1}, {2:bare} allowed"),
 	schedule.LimitRa:        text("roughness: Ra {1}, {2} asked for{?; {3}}"),
 	schedule.LimitRoundness: text("roundness: {1} left of the old shape, {2} asked for"),
-	schedule.LimitSing:      text("chatter: at best, with a worn edge, the bar stands {1} times this cut, and 0.5 is the least for a finish that is to be planned (limits.sing = true plans it all the same)"),
+	schedule.LimitSing:      text("chatter: at best, with an edge worn by one pass, the bar stands {1} times this cut, and 0.5 is the least for a finish that is to be planned (limits.sing = true plans it all the same)"),
 	schedule.LimitSize:      text("size: known to ±{1} on diameter after the last measurement, ±{2} is what the limits leave"),
 
 	schedule.RaByMarks: text("that is what nose and feed leave{?: it takes a feed of {1} or less}{?, or a nose radius of {2} or more}"),
