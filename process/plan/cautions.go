@@ -7,6 +7,7 @@ import (
 	"borewright/process/fact"
 	"borewright/process/qty"
 	"borewright/process/setup"
+	"borewright/process/ways"
 )
 
 // barCautions are the things to mind about the bar, whatever it cuts.
@@ -63,4 +64,28 @@ func tooLong(s *setup.Setup) fact.Fact {
 // rule is the trade's overhang rule for the bar's slender step.
 func rule(s *setup.Setup) float64 {
 	return s.Job.Bar.Steps[setup.SlenderStep(s.Job.Bar.Steps)].Material.Reach
+}
+
+// longMinutes is how long the cutter may be in the cut before a shop asks whether the job
+// is set up as it should be: half a shift. Common practice, no source.
+const longMinutes = 240
+
+// longCutting says of a plan that cuts for longer what would shorten it.
+func (p *Plan) longCutting() fact.Fact {
+	cuts := 0.0
+	for _, b := range p.Bores {
+		for _, v := range b.Visits {
+			for _, q := range v.Passes {
+				cuts += q.Minutes
+			}
+		}
+	}
+	if cuts <= longMinutes {
+		return fact.Fact{}
+	}
+	how := fact.New(NothingShortens)
+	if w, ok := ways.Quicker(p.asked(), p.outcome()); ok {
+		how = fact.New(Shortens, w.Change, fact.Figure(qty.KindWholeMinutes.Of(w.Minutes)))
+	}
+	return fact.New(LongCutting, fact.Figure(qty.KindWholeMinutes.Of(cuts)), how)
 }

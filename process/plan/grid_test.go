@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"borewright/process"
@@ -14,6 +15,7 @@ import (
 	"borewright/process/schedule"
 	"borewright/process/setup"
 	"borewright/process/slow"
+	"borewright/sheets/words"
 )
 
 // drawn is a job drawn from the grid, lengths in inches.
@@ -89,6 +91,7 @@ func TestSweepOfJobs(t *testing.T) {
 	n := slow.Rounds(t, "jobs drawn", 300, 12)
 	r := rand.New(rand.NewPCG(14, 3))
 	var feasible, sing, thin int
+	said4h := false // one is enough: what shortens it is searched
 	longest, least, most := 0.0, math.Inf(1), 0.0
 	for i := range n {
 		d := draw(r)
@@ -118,6 +121,12 @@ func TestSweepOfJobs(t *testing.T) {
 			sing++
 		}
 		longest = math.Max(longest, p.Minutes)
+		if long := minutesCut(v) > 240; long && !said4h {
+			said4h = true
+			if p = Make(job); !strings.Contains(strings.Join(words.In(job.Units).Sentences(p.Cautions), " "), "in the cut for") {
+				t.Errorf("job %d: %.0f min of cutting, and nothing says what would shorten it", i, minutesCut(v))
+			}
+		}
 		t.Logf("%s %2d passes %4.0f min, last at %.4f in/rev, %s", line, len(v.Passes), p.Minutes, v.Passes[len(v.Passes)-1].Feed.Inches(), said(p, fact.New(voice)))
 		if d.it >= 7 && thinFinish(v) {
 			thin++
@@ -134,6 +143,14 @@ func TestSweepOfJobs(t *testing.T) {
 	if feasible < n/4 || feasible > n*9/10 {
 		t.Errorf("%d of %d feasible: the grid tells nothing", feasible, n)
 	}
+}
+
+// minutesCut is how long the cutter is in the cut.
+func minutesCut(v Visit) (min float64) {
+	for _, q := range v.Passes {
+		min += q.Minutes
+	}
+	return min
 }
 
 // thinFinish is whether the finish takes less than 0.0015 in on radius, by more than

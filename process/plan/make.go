@@ -22,10 +22,12 @@ func Make(job *process.Job) *Plan {
 	return finished(try(job, nil, inEarnest))
 }
 
-// finished adds the ways out of what stops a plan.
+// finished adds the ways out of what stops a plan, and what would shorten a long one.
 func finished(p *Plan) *Plan {
 	if !p.Feasible {
 		free(p)
+	} else if what := p.longCutting(); !what.None() {
+		p.Cautions = append(p.Cautions, what)
 	}
 	return p
 }

@@ -137,3 +137,35 @@ func Better(a *Asked, now Outcome) []Way {
 	}
 	return a.told(found)
 }
+
+// Quicker is the change that shortens a plan that stands the most, of those made alone by
+// another edge, another bar or another hold on it; ok: by more than a little, and nothing
+// is worse for it.
+func Quicker(a *Asked, now Outcome) (best Way, ok bool) {
+	all := kinds(a)
+	got := make([]tried, len(all))
+	each(len(all), func(i int) {
+		k := all[i]
+		if k.rank == keyedIn || k.rank >= allowed {
+			return
+		}
+		for n, c := range k.changes {
+			if n > 0 && n < len(k.changes)-1 && k.graded {
+				continue // its least and its most tell enough
+			}
+			if t := a.try(Stands, []int{i}, k.rank, c); t.Feasible && (got[i].job == nil || t.Minutes < got[i].Minutes) {
+				got[i] = t
+			}
+		}
+	})
+	slices.SortStableFunc(got, func(x, y tried) int { return cmp.Compare(x.Minutes, y.Minutes) })
+	for _, t := range got {
+		if t.job == nil || t.Minutes > quicker*now.Minutes || t.Noisiest.Margin[0] < math.Min(1, 0.98*now.Noisiest.Margin[0]) {
+			continue
+		}
+		if t.Outcome = a.Try(t.job, Trialed); t.Chance >= math.Min(now.Chance, sure)-0.005 {
+			return t.way(), true
+		}
+	}
+	return Way{}, false
+}

@@ -260,3 +260,70 @@ func TestBetter(t *testing.T) {
 		}
 	}
 }
+
+// Of a long plan the one change is told that shortens it the most: none that would sing or
+// miss its size for it, no other speed, and nothing where little is saved.
+func TestQuicker(t *testing.T) {
+	job := load(t, boreJob)
+	smallNose := func(j *process.Job) bool { return j.Cutter.NoseRadius < 800*qty.Micrometre }
+	bigNose := func(j *process.Job) bool { return j.Cutter.NoseRadius > 800*qty.Micrometre }
+	for _, x := range []struct {
+		why, want string
+		judge     func(j *process.Job) (margin, chance, minutes float64)
+	}{
+		{"the most of two", "a nose radius of 1.2 mm", func(j *process.Job) (float64, float64, float64) {
+			switch {
+			case smallNose(j):
+				return 2, 0.99, 200
+			case bigNose(j):
+				return 2, 0.99, 100
+			}
+			return 2, 0.99, 300
+		}},
+		{"not one that sings", "a nose radius of 0.4 mm", func(j *process.Job) (float64, float64, float64) {
+			switch {
+			case smallNose(j):
+				return 2, 0.99, 200
+			case bigNose(j):
+				return 0.5, 0.99, 100
+			}
+			return 2, 0.99, 300
+		}},
+		{"not one that may miss its size", "a nose radius of 0.4 mm", func(j *process.Job) (float64, float64, float64) {
+			switch {
+			case smallNose(j):
+				return 2, 0.99, 200
+			case bigNose(j):
+				return 2, 0.8, 100
+			}
+			return 2, 0.99, 300
+		}},
+		{"one that sings no louder, where the plan sings", "a nose radius of 1.2 mm", func(j *process.Job) (float64, float64, float64) {
+			if bigNose(j) {
+				return 0.5, 0.99, 100
+			}
+			return 0.5, 0.99, 300
+		}},
+		{"a little is nothing", "", func(j *process.Job) (float64, float64, float64) {
+			if bigNose(j) {
+				return 2, 0.99, 275
+			}
+			return 2, 0.99, 300
+		}},
+		{"a slower speed is none, nor a wider limit", "", func(j *process.Job) (float64, float64, float64) {
+			if j.Cutter.SpeedFinish > 0 || j.Bores[0].Finish.Fit == "" || j.Limits.SpringFinish != job.Limits.SpringFinish {
+				return 2, 0.99, 100
+			}
+			return 2, 0.99, 300
+		}},
+	} {
+		try := func(j *process.Job, _ ways.Effort) ways.Outcome {
+			m, c, min := x.judge(j)
+			return ways.Outcome{Feasible: true, Passes: 4, Minutes: min, Chance: c, Noisiest: setup.Stability{Margin: [2]float64{m, 10 * m}}}
+		}
+		got, ok := ways.Quicker(&ways.Asked{Job: job, Try: try}, try(job, ways.Trialed))
+		if ok != (x.want != "") || ok && !strings.Contains(told([]ways.Way{got}), x.want) {
+			t.Errorf("%s: %v %s", x.why, ok, told([]ways.Way{got}))
+		}
+	}
+}
