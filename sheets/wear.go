@@ -22,8 +22,8 @@ func (b *builder) edge(v plan.Visit) []page.KeyValue {
 		switch at := first.Edge.Before.Likely; {
 		case first.Hone != nil:
 			found = "honed"
-		case v.Behind > 0:
-			found = "worn to about " + b.U.Say(qty.FromMM(at))
+		case v.Flank != nil && v.Flank.From != "" && at > 0:
+			found = "worn to about " + b.U.Say(qty.FromMM(at)) + " as it comes from the " + v.Flank.From
 		case at > 0:
 			found = "worn to " + b.U.Say(qty.FromMM(at)) + " as the job says"
 		default:

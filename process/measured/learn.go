@@ -70,6 +70,7 @@ type Learned struct {
 	Findings *Findings
 	entries  []process.Measured // as taken, filled in; beside Findings.Cuts
 	tips     map[visitOf]*tip   // by increment: the cutter in each visit
+	edge     *schedule.EdgeFound
 }
 
 // Known is spring over predicted spring in a material, feed force over that predicted with it,
@@ -279,6 +280,7 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 	}
 	if was := k.states[bore][visit]; was == nil || after.pass >= was.pass {
 		k.states[bore][visit] = after
+		k.edge = &schedule.EdgeFound{Flank: after.flank, From: st.Name}
 	}
 	return nil
 }

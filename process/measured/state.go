@@ -154,7 +154,7 @@ func (k *Learned) Rest(job *process.Job, bore int, visits []schedule.Visit, n in
 	}
 	v.Before = nil
 	v.Title = fact.New(TheRest, v.Title, fact.Count(st.pass))
-	v.Stands, v.Flank = st.stands, st.flank
+	v.Stands, v.Flank = st.stands, &schedule.EdgeFound{Flank: st.flank, From: job.Stations[job.Bores[bore].Station].Name}
 	v.Start, v.StartMost = qty.DiameterMM(2*st.rLeast), qty.DiameterMM(2*st.rMost)
 	out.Visits = visits[current:]
 	return out
@@ -187,6 +187,14 @@ func (s *Standing) judge(k *Learned, job *process.Job, v *schedule.Visit, st *st
 		return false, true
 	}
 	return false, false
+}
+
+// Edge is the edge as the last cut that was measured left it; nil: none was.
+func (k *Learned) Edge() *schedule.EdgeFound {
+	if k == nil {
+		return nil
+	}
+	return k.edge
 }
 
 // Home is what was found of a sleeve that is finished on the lathe; measured is

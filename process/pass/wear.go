@@ -39,8 +39,8 @@ func (r *Judge) In(w setup.Wear, anew bool) Judge {
 
 // FlankFound is the flank as the first pass finds it.
 func (r *Judge) FlankFound() setup.Flank {
-	if r.Measured {
-		return r.Visit.Flank
+	if f := r.Visit.Flank; f != nil {
+		return f.Flank
 	}
 	return r.Begun()
 }
@@ -96,6 +96,9 @@ func (r *Judge) FlankAfter(land, feed, speed, radius float64, kind schedule.Kind
 	begun := r.Begun()
 	if land <= 0 {
 		return begun
+	}
+	if land < begun.Likely { // honed since
+		begun = setup.Flank{}
 	}
 	run := setup.Run{Speed: speed, Last: kind >= schedule.SemiFinish}
 	run.Metres = r.Worth(math.Max(0, land-begun.Likely), speed, run.Last) + r.MetresOf(feed, radius, schedule.WayOut{By: out})/2

@@ -206,7 +206,7 @@ type task struct {
 func (r *Planner) task() task {
 	v := r.Visit
 	return task{v.Start.Length(), v.StartMost.Length(), v.From, v.To, v.Clear, v.End, v.Limits, v.Ra, v.Roundness, v.Material,
-		r.rLeast, r.rMost, r.Factor, r.Feed, r.Doubt, r.witness, r.Measured, v.RoughOut.By, v.LastOut.By, v.Stands, v.Turned, v.Flank}
+		r.rLeast, r.rMost, r.Factor, r.Feed, r.Doubt, r.witness, r.Measured, v.RoughOut.By, v.LastOut.By, v.Stands, v.Turned, r.FlankFound()}
 }
 
 // tooThin says that the stock left is less than the edge can cut, if it is.

@@ -79,11 +79,15 @@ func try(job *process.Job, k *measured.Learned, how effort) *Plan {
 			p.Cautions = append(p.Cautions, fact.New(place.ParallelAssumed, fact.Name(least), fact.Figure(l.UnsureAt(least))))
 		}
 	}
+	edge := p.known.Edge()
+	if edge == nil {
+		edge = &schedule.EdgeFound{Flank: bar.Begun()}
+	}
 	for i, b := range job.Bores {
 		if how == brief && !p.Feasible {
 			return p
 		}
-		p.bore(s, i, b)
+		edge = p.bore(s, i, b, edge)
 	}
 	p.sayRemarks()
 	p.Cautions = once(job.Units, p.Cautions)
@@ -142,8 +146,9 @@ func slideBack(job *process.Job, v *schedule.Visit) qty.Length {
 	return job.Round(0.005, 0.0002)
 }
 
-// bore plans one bore and adds it to the plan.
-func (p *Plan) bore(s *passes.Planning, i int, b process.Bore) {
+// bore plans one bore and adds it to the plan, cut by an edge that comes so. It hands over the
+// edge as it is then.
+func (p *Plan) bore(s *passes.Planning, i int, b process.Bore, edge *schedule.EdgeFound) *schedule.EdgeFound {
 	job := p.Job
 	st := job.Stations[b.Station]
 	out := Bore{Bore: b, Station: st}
@@ -181,11 +186,15 @@ func (p *Plan) bore(s *passes.Planning, i int, b process.Bore) {
 	for k := range visits {
 		v := &visits[k]
 		pass.Travel(s.Setup, &v.Visit, st)
+		if v.Flank == nil { // none of it was measured
+			v.Flank = edge
+		}
 		what := func(f fact.Fact) fact.Fact { return fact.New(OfVisit, fact.Name(st.Name), v.Title, f) }
 		if r, why := planned(s, v, st, b.Witness && k == 0 && n == 1, n); !why.None() {
 			p.stop(where, what(why))
 		} else {
 			n += len(v.Passes)
+			edge = v.EdgeAfter(st.Name)
 			if pass, kept := v.LineKept(); kept && pass < 0 {
 				p.remark(st.Name, k, v.LineStays())
 			}
@@ -217,7 +226,7 @@ func (p *Plan) bore(s *passes.Planning, i int, b process.Bore) {
 		}
 	}
 	if len(visits) == 0 && err == nil && out.Home == nil {
-		return // finished: nothing of it is left to do
+		return edge // finished: nothing of it is left to do
 	}
 	if clean != nil && len(visits) > 0 && clean.Shows(visits[0].Visit) {
 		out.CleanUp = clean
@@ -229,4 +238,5 @@ func (p *Plan) bore(s *passes.Planning, i int, b process.Bore) {
 		p.Cautions = append(p.Cautions, clean.Cautions(job.Units, st.Name, first.Limits.High)...)
 	}
 	p.Bores = append(p.Bores, out)
+	return edge
 }

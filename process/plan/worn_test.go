@@ -2,6 +2,7 @@ package plan_test
 
 import (
 	"fmt"
+	"math"
 	"os"
 	"strings"
 	"testing"
@@ -9,6 +10,7 @@ import (
 	"borewright/process"
 	"borewright/process/files"
 	. "borewright/process/plan"
+	"borewright/process/qty"
 	"borewright/process/setup"
 	"borewright/process/slow"
 )
@@ -82,5 +84,69 @@ func TestAWornEdgeIsNoCure(t *testing.T) {
 	}
 	if refused == 0 {
 		t.Error("none of the bars is refused with a honed edge")
+	}
+}
+
+// One edge bores all the bores of a job, one visit after the other. How far it has gone since it
+// was honed is followed through them by hand, π·D for each feed along the bore; each visit begins
+// with the land that the one before left.
+func TestTheEdgeGoesOnFromBoreToBore(t *testing.T) {
+	carried, honed := 0, 0
+	for _, name := range []string{"gear-case/job.toml", "lock-winch/manual.toml"} {
+		p := Make(shipped(t, name))
+		metres, least, most, from := 0.0, 0.0, 0.0, ""
+		for _, b := range p.Bores {
+			for _, v := range b.Visits {
+				if f := v.Flank; f == nil || f.From != from || math.Abs(f.Metres-metres) > 0.01*metres || f.Least != least || f.Most != most {
+					t.Errorf("%s, %s: begins with %+v; it has gone %.0f m, its land is %.4f to %.4f mm, from %q", name, b.Station.Name, f, metres, least, most, from)
+				}
+				for _, q := range v.Passes {
+					if q.Hone != nil {
+						metres, least, most = 0, 0, 0
+						honed++
+					} else if from != "" && from != b.Station.Name {
+						carried++
+					}
+					if q.Edge.Before.Least != least || q.Edge.Before.Most != most {
+						t.Errorf("%s, pass %d: begins with a land of %.4f to %.4f mm, the pass before left %.4f to %.4f", name, q.N, q.Edge.Before.Least, q.Edge.Before.Most, least, most)
+					}
+					went := math.Pi * q.Setting.MM() * (v.To - v.From).MM() / q.Feed.MM() / 1e3
+					if q.Out.By == process.FeedOut {
+						went *= 2
+					}
+					metres += went
+					if math.Abs(q.Edge.After.Metres-metres) > 0.01*metres {
+						t.Errorf("%s, pass %d: %.0f m since honing, by hand %.0f", name, q.N, q.Edge.After.Metres, metres)
+					}
+					least, most, from = q.Edge.After.Least, q.Edge.After.Most, b.Station.Name
+				}
+			}
+		}
+	}
+	if carried == 0 || honed == 0 {
+		t.Errorf("%d passes by an edge that another bore wore, honed %d times: one of them is not judged", carried, honed)
+	}
+}
+
+// What was seen of the land at the last cut that was measured is what the next bore begins
+// with: one of 0.15 mm is honed before it, one of 0.01 mm is used on.
+func TestTheLandSeenGoesOn(t *testing.T) {
+	job := shipped(t, "gear-case/job.toml")
+	p := Make(job)
+	last := p.Bores[0].Visits[0].Passes
+	for land, hone := range map[float64]bool{0.01: false, 0.15: true} {
+		e := after(p, 0, 1, last[len(last)-1].N, p.Bores[0].Visits[0].Limits.Aim.MM(), 0)
+		e.Land = qty.FromMM(land)
+		rest := MakeAfter(job, results(e))
+		if !rest.Feasible || rest.Bores[0].Station.Name != p.Bores[1].Station.Name {
+			t.Fatalf("seen worn by %.2f mm: %v", land, rest.Reasons)
+		}
+		v := rest.Bores[0].Visits[0]
+		if v.Flank == nil || v.Flank.From != p.Bores[0].Station.Name || v.Flank.Likely < land || v.Flank.Likely > land+0.03 {
+			t.Errorf("seen worn by %.2f mm: the next bore begins with %+v", land, v.Flank)
+		}
+		if got := v.Passes[0].Hone != nil; got != hone {
+			t.Errorf("seen worn by %.2f mm: honed before the next bore is %v", land, got)
+		}
 	}
 }

@@ -43,7 +43,7 @@ type Visit struct {
 	Stands           Stands        // by increment: where the cutter stands before the first of them
 	Behind           int           // the pass that was measured last: these are the rest; 0: none
 	Lined            qty.Diameter  // the size that a line in the bore reaches which that pass left; 0: none
-	Flank            setup.Flank   // of the edge as the rest begins; Behind > 0
+	Flank            *EdgeFound    // as the first of them finds the edge; nil: as the job begins
 	Turned           qty.RevPerMin // at which that pass was cut; 0: not known, or none
 	RoughOut         WayOut        // how the cutter comes out after witness cut and roughing
 	LastOut          WayOut        // and after the passes behind them: always alike
@@ -80,6 +80,7 @@ func (v *Visit) Describe(d *field.Desc) {
 	d.Count(&v.N, "n").Weighs(process.SpoilsWords, "visit number")
 	d.Fact(&v.Title, "title").Weighs(process.SpoilsWords, "title")
 	d.Table(&v.Bar, "bar")
+	d.Group("edge_found", v.edgeFound)
 	d.Group("flank", v.flank)
 	d.Is("first_pass", func() any { return v.numbered(0) })
 	d.Is("last_pass", func() any { return v.numbered(len(v.Passes) - 1) })
@@ -88,6 +89,32 @@ func (v *Visit) Describe(d *field.Desc) {
 	d.Worked("for charts", &v.Along)
 	d.Worked("stops the plan", &v.NoWayOut, &v.Short)
 	d.Worked("of the entry measured", &v.Turned, &v.Lined, &v.Flank)
+}
+
+// EdgeFound is the edge as a visit begins with it: used on from the one before, unless it is
+// honed before the first pass.
+type EdgeFound struct {
+	setup.Flank
+	From string // the station that it cut before; empty: it has cut nothing since the job began
+}
+
+// EdgeAfter is the edge as a visit at a station leaves it.
+func (v *Visit) EdgeAfter(station string) *EdgeFound {
+	if len(v.Passes) == 0 {
+		return v.Flank
+	}
+	return &EdgeFound{v.Passes[len(v.Passes)-1].Edge.After, station}
+}
+
+// edgeFound is what documents have of it.
+func (v *Visit) edgeFound(d *field.Desc) {
+	of := func(x func(e *EdgeFound) any) func() any { return func() any { return x(v.Flank) } }
+	known := func() bool { return v.Flank != nil }
+	d.Is("from", of(func(e *EdgeFound) any { return e.From })).NullUnless(func() bool { return known() && v.Flank.From != "" })
+	d.Is("least_mm", of(func(e *EdgeFound) any { return e.Least })).Decimals(4).NullUnless(known)
+	d.Is("likely_mm", of(func(e *EdgeFound) any { return e.Likely })).Decimals(4).NullUnless(known)
+	d.Is("most_mm", of(func(e *EdgeFound) any { return e.Most })).Decimals(4).NullUnless(known)
+	d.Is("metres_since_honing", of(func(e *EdgeFound) any { return e.Metres })).Decimals(1).NullUnless(known)
 }
 
 // flank is what of the metal damps the bar as the flank rubs, besides the land of

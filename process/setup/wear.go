@@ -138,9 +138,9 @@ func (e *Edge) Worth(land, speed float64, last bool) (metres float64) {
 // NewLand is what of a new edge touches the work behind its tip, mm.
 func (e *Edge) NewLand() cut.Land { return cut.NewEdge(e.s.Job.Cutter.EdgeRadius.MM()) }
 
-// Begun is the flank before the first cut of a visit.
-func (e *Edge) Begun() Flank {
-	l := e.s.Job.Cutter.Land.MM()
+// Begun is the flank before the first cut of the job.
+func (s *Setup) Begun() Flank {
+	l := s.Job.Cutter.Land.MM()
 	return Flank{Least: l, Likely: l, Most: l}
 }
 
