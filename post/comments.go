@@ -68,6 +68,7 @@ func (j *job) header() {
 		}
 		j.sayf("At the start and at the end the slides go home by %s: %s%s. The way must be clear.", j.c.HomeWord, inTurn(homes), to)
 	}
+	j.sayPlaces()
 	if step := j.c.RestartStep; step > 0 {
 		first, last := v.Passes[0].N, v.Passes[len(v.Passes)-1].N
 		j.sayf("Restart marks: the stop before a pass is N%d times its number, pass %d at N%d to pass %d at N%d.", step, first, first*step, last, last*step)
@@ -112,6 +113,33 @@ func (j *job) header() {
 	}
 	for _, s := range j.p.CautionsOf(j.index[0], j.index[1]) {
 		j.say("CAUTION: " + j.words.Sentence(s))
+	}
+}
+
+// sayPlaces says where the other slide and the table stand, and whether the program puts
+// them there.
+func (j *job) sayPlaces() {
+	by := " The program puts it there once, before the first pass, the spindle stopped and the tip at the clear plane."
+	if len(j.homes()) > 0 {
+		by = " The program puts it there once, at the start, from where the slides are at home."
+	}
+	if other := j.p.Job.OtherLetter(); other != 0 && j.c.OtherSlide != process.OtherUnsaid {
+		at := "the quill " + j.size(j.p.Job.QuillOut()) + " out of the spindle nose"
+		if j.p.Job.Bar.FeedBy == process.QuillFeed {
+			at = "the spindle nose " + j.size(j.p.Job.Bar.Standoff) + " in front of the face"
+		}
+		how := by
+		if j.other == 0 {
+			how = " Put it there and clamp it before the start."
+		}
+		j.sayf("Other slide: %s stands at %s0, %s.%s It never moves in a pass.", other, other, at, how)
+	}
+	if j.c.TableWord != 0 {
+		how := by + " The corners of the work swing: way clear all round."
+		if j.table == 0 {
+			how = " Turn and clamp it before the bar goes in."
+		}
+		j.sayf("Table: at %s%d, where the face of depth 0 looks at the spindle.%s", j.c.TableWord, j.c.TableAngle, how)
 	}
 }
 

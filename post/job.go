@@ -25,6 +25,8 @@ type job struct {
 	aside  byte       // X or Y: shifted in the retract
 	shift  qty.Length // signed; 0: the cutter feeds out
 	wet    bool       // cut with coolant
+	other  byte       // slide along the bore that does not feed and is placed; 0: none
+	table  byte       // letter of the table that is turned; 0: none
 	tool   int        // called at the start; 0: none
 	called bool       // the tool stands: passes follow
 	length int        // H of the length offset; 0: none

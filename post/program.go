@@ -22,6 +22,9 @@ func (j *job) program() {
 	if j.tool > 0 {
 		j.block(rs274.Whole('T', j.tool), m(6))
 	}
+	if len(j.homes()) > 0 {
+		j.place()
+	}
 	for i := range j.visit.Passes {
 		j.sayCutter(i)
 		j.restart(j.visit.Passes[i].N)
@@ -30,6 +33,10 @@ func (j *job) program() {
 		j.safeStart()
 		if j.length > 0 {
 			j.block(g(43), rs274.Whole('H', j.length))
+		}
+		if i == 0 && len(j.homes()) == 0 && (j.other != 0 || j.table != 0) {
+			j.block(g(0), j.at(j.axis, j.home))
+			j.place()
 		}
 		j.cut(&j.visit.Passes[i])
 		if p := &j.visit.Passes[i]; p.Hold != nil {
@@ -111,6 +118,19 @@ func (j *job) goHome() {
 	}
 	if j.c.HomeWord == 28 && len(j.homes()) > 0 {
 		j.block(g(90))
+	}
+}
+
+// place moves the other slide to its zero and the table to its angle, spindle stopped and
+// bar out of the work.
+func (j *job) place() {
+	if j.other != 0 {
+		j.block(g(0), j.at(j.other, 0))
+	}
+	if j.table != 0 {
+		w, err := j.d.Number(j.table, int64(j.c.TableAngle), 0)
+		j.fail(NoWord, err)
+		j.block(g(0), w)
 	}
 }
 

@@ -167,6 +167,7 @@ type Control struct {
 	PlainText     bool         // comments in capitals, digits, spaces and + - . , / alone
 
 	Stopping
+	Placing
 	Storage
 
 	UsualPlaces bool // PartPlaces was left open: 3 in mm, 4 in inches
@@ -225,6 +226,7 @@ func (c *Control) Describe(d *field.Desc) {
 	d.Flag(&c.LowerCase, "lower_case").Default("false").Example("false").Says("small letters are taken in words; programs are written in capitals all the same")
 	d.Flag(&c.SpaceWords, "space_words").Default("true").Example("true").Says("a space between words")
 	d.Also(&c.Stopping)
+	d.Also(&c.Placing)
 	d.Also(&c.Storage)
 	d.Verbatim(SpoilsSetting, "control, ")
 	d.Worked("units and part_places were left out", &c.AsJob, &c.UsualPlaces)

@@ -105,21 +105,8 @@ func (b *builder) found(x plan.Bore, k int) []page.KeyValue {
 			add("Restart", fmt.Sprintf("at the stop before a pass, N%d times its number: pass %d at N%d to pass %d at N%d", c.RestartStep, first, c.RestartStep*first, last, c.RestartStep*last))
 		}
 	}
-	if c := b.Machine.Control; c != nil && c.HomeWord != 0 && b.Job.Bar.Outboard == nil {
-		var turn []string
-		for _, a := range c.HomeAxes {
-			turn = append(turn, strings.Replace(a.String(), process.HomeFeed.String(), b.Job.FeedLetter().String(), 1))
-		}
-		add("Home", "at the start and at the end of the program "+strings.Join(turn, ", then ")+" by "+c.HomeWord.String()+": way clear, hands off")
-	}
-	if c := b.Machine.Control; c != nil && c.HoldOut > 0 && b.Job.Bar.Outboard == nil {
-		add("Measured", "with the tip at least "+b.U.Say(c.HoldOut)+" in front of the face: the program takes it there")
-	}
-	if c := b.Machine.Control; c != nil && c.OrientWord != 0 && v.Shift() > 0 {
-		add("Angle of M19", fmt.Sprintf("%s%d, where the tip points to %s", c.OrientWord, c.OrientAngle, c.TipAtStop))
-	}
-	if c := b.Machine.Control; c != nil && len(c.Gears) > 0 {
-		add("Spindle ranges", gears(c, v.Passes))
+	for _, l := range b.AtControl(&v.Visit) {
+		add(l[0], l[1])
 	}
 	add("Metal", head.Material(v.Material))
 	if c := b.Machine.Control; c != nil && c.Coolant != 0 {
@@ -163,27 +150,6 @@ func (b *builder) found(x plan.Bore, k int) []page.KeyValue {
 	return append(kv, b.chatter(v)...)
 }
 
-// gears says in which range of the spindle each pass is cut.
-func gears(c *process.Control, all []schedule.Pass) string {
-	word := func(p *schedule.Pass) string {
-		for _, g := range c.Gears {
-			if n := float64(p.Speed); g.Least <= n && n <= g.Most {
-				return g.Word.String()
-			}
-		}
-		return "none"
-	}
-	var said []string
-	for i := 0; i < len(all); {
-		k := i
-		for k < len(all) && word(&all[k]) == word(&all[i]) {
-			k++
-		}
-		said, i = append(said, word(&all[i])+": "+passSpan(&all[i], &all[k-1])), k
-	}
-	return strings.Join(said, "; ")
-}
-
 // chatter says which passes are quiet and how sure the size is.
 func (b *builder) chatter(v plan.Visit) []page.KeyValue {
 	var kv []page.KeyValue
@@ -196,7 +162,7 @@ func (b *builder) chatter(v plan.Visit) []page.KeyValue {
 			j++
 		}
 		if q.Stability.Hz > 0 {
-			kv = append(kv, page.KV("Chatter", passSpan(&q, &v.Passes[j-1])+": "+b.Words.Say(setup.Stability{Margin: [2]float64{least, most}, Hz: q.Stability.Hz}.Fact())))
+			kv = append(kv, page.KV("Chatter", head.Passes(&q, &v.Passes[j-1])+": "+b.Words.Say(setup.Stability{Margin: [2]float64{least, most}, Hz: q.Stability.Hz}.Fact())))
 		}
 		i = j
 	}

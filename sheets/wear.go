@@ -6,6 +6,7 @@ import (
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/schedule"
+	"borewright/sheets/head"
 	"borewright/sheets/page"
 )
 
@@ -30,7 +31,7 @@ func (b *builder) edge(v plan.Visit) []page.KeyValue {
 			found = "new, or honed as the visit begins"
 		}
 		if last.Most > 0 {
-			kv = append(kv, page.KV("Edge", fmt.Sprintf("%s: %s; land worn to about %s %s (%s to %s) by the end", passSpan(first, &v.Passes[j-1]), found,
+			kv = append(kv, page.KV("Edge", fmt.Sprintf("%s: %s; land worn to about %s %s (%s to %s) by the end", head.Passes(first, &v.Passes[j-1]), found,
 				land(last.Likely), b.U, land(last.Least), land(last.Most))))
 		}
 		i = j
@@ -41,14 +42,6 @@ func (b *builder) edge(v plan.Visit) []page.KeyValue {
 		}
 	}
 	return kv
-}
-
-// passSpan names a run of passes.
-func passSpan(a, b *schedule.Pass) string {
-	if a.N == b.N {
-		return fmt.Sprintf("pass %d", a.N)
-	}
-	return fmt.Sprintf("passes %d to %d", a.N, b.N)
 }
 
 // wornSaid says how far the edge is worn in a pass, and since when.

@@ -53,7 +53,7 @@ func TestImportsPointDown(t *testing.T) {
 		"sheets/limits":      "process/field process/field/si sheets/page process/fit process/qty",
 		"sheets/programs":    "post post/sum sheets/document process/plan process/schedule process",
 		"sheets/proof":       "sheets/head sheets/figure post/verify/path sheets/document process/field process/field/si sheets/words sheets/page post/verify post/verify/remark process/plan process/qty",
-		"sheets/head":        "sheets/document process/fact sheets/words process/measured process/plan process process/qty",
+		"sheets/head":        "sheets/document process/fact sheets/words process/measured process/plan process/schedule process process/qty",
 		"sheets/page":        "sheets/draw",
 		"sheets/figure":      "post/verify post/verify/path process/fact sheets/head sheets/page sheets/draw process/plan process/clearance process/geom process/place process/passes process/schedule process process/qty",
 		"sheets/report":      "sheets/document process/field/si process/fact process/landing sheets/words sheets/head sheets/page process/revision process/record process/plan process/measured process process/field process/qty",

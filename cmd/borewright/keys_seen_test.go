@@ -55,6 +55,7 @@ var keyValues = map[string][]string{
 	"machine.control.one_file":               {"one_file = true\nprogram_number = 7"},
 	"machine.control.orient_word":            {"orient_word = \"R\"\norient_angle = 90"},
 	"machine.control.orient_angle":           {"orient_word = \"S\"\norient_angle = 90"},
+	"machine.control.table_angle":            {"table_word = \"B\"\ntable_angle = 180"},
 	"machine.control.whole_places":           {`whole_places = 4`, `whole_places = 2`},
 	"machine.quill_travel":                   {`quill_travel = 1`},
 	"bars.bar.steps.hole":                    {`hole = 1.9`},
@@ -224,6 +225,7 @@ control.gauge_line = 0.5
 control.home_word = "G53"
 control.home_axes = ["feed", "X"]
 control.home_at = [0, 24]
+control.other_slide = "stated"
 control.gear = [ { word = "M41", speeds = [8, 60] }, { word = "M42", speeds = [8, 3000] } ]`
 
 // lowTorque is a mill whose torque is not far above what a cut takes.

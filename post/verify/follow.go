@@ -97,7 +97,9 @@ func (f *follower) place(e *rs274.Event) around.Place {
 	if f.pos.Has(f.axis) {
 		depth := f.depthOf(f.pos)
 		at.Inside, at.Tip = !f.clearOf(depth), f.deep(depth)
+		at.Near = -depth < f.handsLevel()-f.half
 	}
+	at.Enters = e.Kind == rs274.Move && e.To.Has(f.axis) && -f.depthOf(e.To) < f.handsLevel()-f.half
 	if f.cut == nil && e.Kind == rs274.Move && f.depthOf(e.To) > f.depthOf(e.From) {
 		at.Feeds = f.next
 	}

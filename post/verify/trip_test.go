@@ -20,8 +20,8 @@ import (
 	"borewright/process/qty"
 )
 
-// drawControl draws any control table that a machine file may hold.
-func drawControl(t *rapid.T) string {
+// drawControl draws any control table that the file of a machine may hold.
+func drawControl(t *rapid.T, machine string) string {
 	var b strings.Builder
 	flag := func(key string) bool {
 		v := rapid.Bool().Draw(t, key)
@@ -89,6 +89,10 @@ func drawControl(t *rapid.T) string {
 		}
 	}
 	count("tool", 0, 3)
+	pick("other_slide", "none", "stated", "placed")
+	if machine == "cnc-110mm" && rapid.Bool().Draw(t, "table") { // it has one that turns
+		fmt.Fprintf(&b, "table_word = \"B\"\ntable_angle = %d\n", rapid.SampledFrom([]int{0, 90, 180}).Draw(t, "table_angle"))
+	}
 	if h := rapid.IntRange(0, 3).Draw(t, "length_offset"); h > 0 {
 		fmt.Fprintf(&b, "length_offset = %d\ngauge_line = %.3f\n", h, rapid.Float64Range(-2, 2).Draw(t, "gauge_line"))
 	}
@@ -119,7 +123,7 @@ func TestEveryProgramIsProven(t *testing.T) {
 		text := v.text(t)
 		standoff := rapid.Float64Range(286, 460).Draw(rt, "standoff") // from too little to too much
 		text = strings.Replace(text, "standoff = 290", fmt.Sprintf("standoff = %.1f", standoff), 1)
-		p := planned(t, text, machine, drawControl(rt))
+		p := planned(t, text, machine, drawControl(rt, machine))
 		for b := range p.Bores {
 			for k := range p.Bores[b].Visits {
 				out, err := tripped(p, b, k)
@@ -211,7 +215,7 @@ type act struct {
 	feed    qty.Length // feed move: a revolution
 	speed   float64
 	spindle rs274.Spindle
-	axes    rs274.Axes // return
+	axes    rs274.Axes // return, and what is placed
 	at      qty.Length // return by G53: to that machine position
 }
 
@@ -258,14 +262,38 @@ func actsOf(p *plan.Plan, bore, visit int) []act {
 	if p.Job.Machine.Control.Tool > 0 && p.Job.Bar.Outboard == nil {
 		out = append(out, act{kind: rs274.ToolChange})
 	}
+	var placed []act // the other slide and the table
+	if c := p.Job.Machine.Control; p.Job.Bar.Outboard == nil {
+		at := act{kind: rs274.Move, front: len(home) == 0}
+		if c.OtherSlide == process.OtherPlaced && p.Job.FeedLetter() == 'Z' {
+			at.axes = rs274.W
+			placed = append(placed, at)
+		} else if c.OtherSlide == process.OtherPlaced {
+			at.axes = rs274.Z
+			placed = append(placed, at)
+		}
+		if c.TableWord == 'B' {
+			at.axes = rs274.B
+			placed = append(placed, at)
+		}
+	}
+	if len(home) > 0 {
+		out, placed = append(out, placed...), nil
+	}
 	for i := range v.Passes {
 		q := &v.Passes[i]
 		n, on := float64(q.Speed), rs274.Clockwise
 		cut := func(d qty.Length) act {
 			return act{kind: rs274.Move, motion: rs274.Feed, d: d, feed: q.Feed, speed: n, spindle: on}
 		}
-		out = append(out, act{kind: rs274.Stop}, act{kind: rs274.SpindleOn, speed: n, spindle: on})
-		if i == 0 { // from wherever the operator left it
+		out = append(out, act{kind: rs274.Stop})
+		if i == 0 && len(placed) > 0 { // with the tip out of the work
+			out = append(append(out, act{kind: rs274.Move, front: true}), placed...)
+		}
+		out = append(out, act{kind: rs274.SpindleOn, speed: n, spindle: on})
+		if i == 0 && len(placed) > 0 { // it is there
+			out = append(out, act{kind: rs274.Move, front: true, speed: n, spindle: on})
+		} else if i == 0 { // from wherever the operator left it
 			out = append(out, act{kind: rs274.Move, front: true, speed: n, spindle: on}, act{kind: rs274.Move, front: true, speed: n, spindle: on})
 		}
 		out = append(out, act{kind: rs274.Move, d: v.Clear, speed: n, spindle: on}, cut(v.End))
@@ -358,9 +386,17 @@ func sameMoves(text []byte, p *plan.Plan, bore, visit int) error {
 		case rs274.End:
 			is(e.Length == 0, "length offset H%d", e.Length)
 		case rs274.Move:
-			is(e.Length == c.LengthOffset || letter == 'W' && e.Length == 0, "length offset H%d", e.Length)
+			is(e.Length == c.LengthOffset || (letter == 'W' || a.axes != 0) && e.Length == 0, "length offset H%d", e.Length)
 			is(e.Motion != rs274.Feed || on == flow, "coolant M%d at a feed", on)
 			is(e.Motion == a.motion, "%v", e.Motion)
+			if placing := e.From.Moved(e.To); a.axes != 0 {
+				is(placing == a.axes && (a.axes != rs274.W || e.To.W == 0) && (a.axes != rs274.Z || e.To.Z == 0) && (a.axes != rs274.B || e.To.B == float64(c.TableAngle)), "places %v", placing)
+				if !a.front {
+					return nil // at home
+				}
+			} else {
+				is(e.From.B == e.To.B, "B turns")
+			}
 			is(e.Spindle != rs274.OrientedStop || settled >= c.OrientSettle-1e-9, "%v s after the oriented stop", settled)
 			is(near(e.To.X, a.x) && near(e.To.Y, a.y), "X%v Y%v", e.To.X, e.To.Y)
 			d := -e.To.Linear(letter)

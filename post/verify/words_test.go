@@ -135,6 +135,46 @@ var machineWords = []struct {
 		{"the remark's level", "THE TIP STANDS AT Z11.8110", "THE TIP STANDS AT Z1.8110", script.KindRemark, "1.811"},
 		{"the header's level", "Z11.8110.)", "Z1.8110.)", script.KindRemark, "a remark says"},
 	}},
+	{"the other slide placed", "other_slide = \"placed\"", 0, "N70 G0 Z2.0000\nN80 G0 W0.0000\n", []wordEdit{
+		{"left where it is", "N80 G0 W0.0000\n", "", script.KindAxis, "goes in before the other slide is placed; G0 W0"},
+		{"elsewhere", "G0 W0.0000", "G0 W-4.0000", script.KindAxis, "the other slide goes to W -4.0000 in; W0"},
+		{"from an unknown place", "N70 G0 Z2.0000\nN80 G0 W0.0000\n", "N80 G0 W0.0000\nN70 G0 Z2.0000\n", script.KindAxis, "before the bar is known to be out of the work"},
+		{"too near", "N70 G0 Z2.0000\n", "N70 G0 Z0.5000\n", script.KindAxis, "goes in before the other slide is placed"},
+		{"at feed", "G0 W0.0000", "G1 W0.0000 F1.0000", script.KindFeed, "at feed, where nothing is to be cut"},
+		{"with the feeding slide", "N70 G0 Z2.0000\nN80 G0 W0.0000\n", "N70 G0 Z2.0000 W0.0000\n", script.KindAxis, "moves together with another slide"},
+		{"with the spindle turning", "N80 G0 W0", "S62 M3\nN80 G0 W0", script.KindSpindle, "the other slide moves with the spindle turning"},
+		{"in the bore", "G4 P0.968\n", "G4 P0.968\nG0 W-1.0000\n", script.KindAxis, "the other slide moves with the tip at depth 16.9"},
+		{"in the cut", "G1 Z-16.9373", "G1 Z-16.9373 W-1.0000", script.KindAxis, "the other slide moves with the tip at depth 14.3750 in"},
+		{"after the pass", "G0 X0.0000 Y0.0000\n(---- HOLD", "G0 X0.0000 Y0.0000\nG0 W-1.0000\n(---- HOLD", script.KindAxis, "after the first pass has begun"},
+		{"home", "N70 G0 Z2.0000\n", "G91 G28 W0.0000\nG90\nN70 G0 Z2.0000\n", script.KindSyntax, "machine positions"},
+		{"placed twice", "N80 G0 W0.0000\n", "N80 G0 W0.0000\nG0 W0.0000\n", "", ""},
+		{"the remark's slide", "OTHER SLIDE: W STANDS AT W0", "OTHER SLIDE: W STANDS AT W1", script.KindRemark, "W1"},
+		{"the remark turned", "IT NEVER MOVES", "IT MOVES", script.KindRemark, "a remark says"},
+	}},
+	{"the other slide placed from home", "other_slide = \"placed\"\nhome_word = \"G28\"\ntool = 7", 0, "T7 M6\nN60 G0 W0.0000\n", []wordEdit{
+		{"before the way home", "N30 G91 G28 Z0.0000\n", "G0 W0.0000\nN30 G91 G28 Z0.0000\n", script.KindTool, "the other slide moves before the bar is called"},
+		{"and the bar called after it", "N50 T7 M6\nN60 G0 W0.0000\n", "N60 G0 W0.0000\nN50 T7 M6\n", script.KindTool, "moves before the bar is called"},
+		{"home as well", "N30 G91 G28 Z0.0000\n", "N30 G91 G28 Z0.0000\nG91 G28 W0.0000\n", script.KindHome, "the other slide or the table goes home"},
+		{"left where it is", "N60 G0 W0.0000\n", "", script.KindAxis, "goes in before the other slide is placed"},
+	}},
+	{"the other slide stated", "other_slide = \"stated\"", 0, "OTHER SLIDE: W STANDS AT W0, THE QUILL", []wordEdit{
+		{"moved all the same", "N70 S62 M3\n", "G0 W0.0000\nN70 S62 M3\n", script.KindCode, "W moves the slide that stands still"},
+		{"the remark's figure", "THE QUILL 0.0000 IN", "THE QUILL 4.0000 IN", script.KindRemark, "4"},
+	}},
+	{"the table turned", "table_word = \"B\"\ntable_angle = 180", 0, "N70 G0 Z2.0000\nN80 G0 B180.\n", []wordEdit{
+		{"not at all", "N80 G0 B180.\n", "", script.KindAxis, "goes in before the table is placed; G0 B180"},
+		{"to the other face", "B180.", "B0", script.KindAxis, "the table turns to B0; "},
+		{"before the bar is out", "N70 G0 Z2.0000\nN80 G0 B180.\n", "N80 G0 B180.\nN70 G0 Z2.0000\n", script.KindAxis, "the table moves before the bar is known to be out"},
+		{"with the bar in the work", "G4 P0.968\n", "G4 P0.968\nG0 B0\n", script.KindAxis, "the table moves with the tip at depth 16.9"},
+		{"after a pass", "G0 X0.0000 Y0.0000\n(---- HOLD", "G0 X0.0000 Y0.0000\nG0 B0\n(---- HOLD", script.KindAxis, "after the first pass has begun"},
+		{"with the spindle turning", "N80 G0 B180.", "S62 M3\nN80 G0 B180.", script.KindSpindle, "the table moves with the spindle turning"},
+		{"beside a move across", "N80 G0 B180.", "N80 G0 B180. X0.0000", script.KindAxis, "together with another slide"},
+		{"the remark's angle", "TABLE: AT B180", "TABLE: AT B0", script.KindRemark, "B0"},
+	}},
+	{"no other slide, no table", "", 0, "S62 M3", []wordEdit{
+		{"the table turned all the same", "S62 M3", "G0 B180.\nS62 M3", script.KindCode, "word B180."},
+		{"the other slide moved all the same", "S62 M3", "G0 W0.0000\nS62 M3", script.KindCode, "W moves the slide that stands still"},
+	}},
 	{"no home", "", 0, "S62 M3", []wordEdit{
 		{"home all the same", "N30 M5", "G91 G28 Z0.0000\nG90\nN30 M5", script.KindSyntax, "goes by machine positions"},
 	}},
@@ -155,7 +195,7 @@ type wordEdit struct {
 }
 
 // allWords is a control that has every word.
-const allWords = wordsOf + "drop_zeros = \"none\"\nrestart_step = 1000\ncoolant = \"M8\"\ntool = 7\nlength_offset = 9\nhome_word = \"G53\"\n" +
+const allWords = wordsOf + "other_slide = \"placed\"\ntable_word = \"B\"\ntable_angle = 90\ndrop_zeros = \"none\"\nrestart_step = 1000\ncoolant = \"M8\"\ntool = 7\nlength_offset = 9\nhome_word = \"G53\"\n" +
 	"home_axes = [\"feed\", \"X\"]\nhome_at = [0, 254]\ngear = [ { word = \"M41\", speeds = [1, 100] }, { word = \"M42\", speeds = [50, 9000] } ]"
 
 // The replay that the round trip rests on sees when one of these words is wrong.
@@ -167,10 +207,10 @@ func TestSameMovesSeesWords(t *testing.T) {
 	}
 	for _, s := range [][2]string{
 		{" M8\n", " M9\n"}, {" M8\n", " M7\n"}, {" M9\nN", " M8\nN"}, {" M42\n", " M41\n"}, {" M42\n", "\n"}, {"T7 M6", "T8 M6"}, {"T7 M6", "M5"},
-		{"G43 H9", "G43 H8"}, {"G43 H9", "G49"}, {" G49\n", " M5\n"}, {"G53 G0 Z", "G53 G0 Y"}, {"X0010.0000", "X0011.0000"}, {"G53 G0 X0010.0000", "M5"},
+		{"G43 H9", "G43 H8"}, {"G43 H9", "G49"}, {" G49\n", " M5\n"}, {"G53 G0 Z", "G53 G0 Y"}, {"X0010.0000", "X0011.0000"}, {"G53 G0 X0010.0000", "M5"}, {"G0 W0000.0000", "G0 W0000.1000"}, {"G0 W0000.0000", "M5"}, {"G0 B0090.", "G0 B0"}, {"G0 B0090.", "M5"},
 	} {
 		i := strings.Index(good, "G43") // of the pass, not of the head
-		if strings.HasPrefix(s[0], "T7") || strings.Contains(s[0], "G53") || strings.HasPrefix(s[0], "X00") {
+		if strings.HasPrefix(s[0], "T7") || strings.Contains(s[0], "G53") || strings.HasPrefix(s[0], "X00") || strings.HasPrefix(s[0], "G0 ") {
 			i = 0
 		}
 		i = max(i-10, 0)

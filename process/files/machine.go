@@ -188,6 +188,15 @@ func checkMachine(r *keys.Reader, m *process.Machine) {
 		seen[t.Axis] = true
 	}
 	if c := m.Control; c != nil {
+		if c.OtherSlide != process.OtherUnsaid && !(seen['Z'] && seen['W']) && len(m.Travels) > 0 {
+			r.Bad("control.other_slide", "is given, and Z and W are not both among the travels", "list both under travel, or leave it out")
+		}
+		if c.TableWord != 0 && !seen[c.TableWord] && len(m.Travels) > 0 {
+			r.Bad("control.table_word", "axis "+c.TableWord.String()+" is not among the travels", "list it under travel, or leave it out")
+		}
+		if c.TableWord == 0 && r.Given("control.table_angle") {
+			r.Bad("control.table_angle", "is given, and the program leaves the table alone", `write table_word = "B", or leave it out`)
+		}
 		if len(c.Gears) > 0 && m.Speeds.Most > 0 {
 			checkGears(r, m)
 		}

@@ -37,6 +37,8 @@ type Follower struct {
 	coolant map[int]bool // by M word: on
 	settle  float64      // seconds of dwell that are missing after an oriented stop
 	dryAt   int          // the pass, from 1, at which it was last found off
+	entered bool         // the tip has gone nearer than the clear plane
+	missed  bool         // and what was to be placed was not
 }
 
 // Place is where the program stands when something happens.
@@ -44,6 +46,8 @@ type Place struct {
 	Line    int
 	Inside  bool   // the tip is known not to be in front of the face
 	Tip     string // where it is, in words
+	Near    bool   // it is known, and nearer to the face than hands and the bar's end need
+	Enters  bool   // and is so after this
 	Turning bool   // the spindle, before
 	Stopped bool   // at a stop, since the last cut
 	Last    int    // index of the last pass cut, -1: none
@@ -78,6 +82,10 @@ func (f *Follower) Take(e *rs274.Event, at Place) {
 		f.settle -= e.Seconds
 	case rs274.Move:
 		f.rest()
+		if f.place(e); f.apart(e.From.Moved(e.To)) {
+			return
+		}
+		f.enter(e)
 		f.leaveHome(e)
 		f.length(e)
 		if e.Motion == rs274.Feed {
@@ -112,6 +120,12 @@ func (f *Follower) Assumed() (out []string) {
 	}
 	if h := f.wantLength(); h != 0 {
 		out = append(out, fmt.Sprintf("The length offset H%d holds the length of this bar as it is held, to the tip.", h))
+	}
+	switch other, table := f.placed(); {
+	case table != 0:
+		out = append(out, "Where the table turns and the other slide moves, nothing stands in the way of the work's corners and of the bar.")
+	case other != 0:
+		out = append(out, "Where the other slide moves, nothing stands in the way of the bar.")
 	}
 	return out
 }

@@ -47,6 +47,7 @@ func (f *Follower) goHome(e *rs274.Event) {
 	}
 	along := e.Axes&f.axis != 0
 	switch {
+	case f.placedHome(e.Axes):
 	case letters == "": // another slide: said by the words
 	case f.job.Bar.Outboard != nil:
 		f.add('G', script.KindHome, "a slide goes home with the bar in an outboard support", "no return: it would draw the bar out of the support")

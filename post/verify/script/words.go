@@ -113,8 +113,12 @@ func ReadWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *
 				moves = moves || !dwells(b, x)
 			case feed, 'Z', 'W':
 				moves = true
-				if x.Letter != feed {
+				if x.Letter != feed && !w.own[string(x.Letter)] {
 					w.blame(b.Line, x.Col, KindCode, fmt.Sprintf("%c moves the slide that stands still", x.Letter), fmt.Sprintf("%c: the slide that feeds in this job", feed))
+				}
+			case 'B':
+				if moves = true; !w.own["B"] {
+					w.blame(b.Line, x.Col, KindCode, "word B"+x.Text, "only "+letters)
 				}
 			case 'O':
 				if w.program >= 0 {
@@ -154,6 +158,8 @@ func ownCodes(c *process.Control, feed byte) map[string]bool {
 	}
 	own[c.HomeWord.String()], own["M6"] = c.HomeWord != 0, c.Tool != 0
 	own["G43"] = c.LengthOffset != 0 && feed == 'Z'
+	own["Z"], own["W"] = c.OtherSlide == process.OtherPlaced, c.OtherSlide == process.OtherPlaced
+	own["B"] = c.TableWord == 'B'
 	return own
 }
 

@@ -276,6 +276,7 @@ func (k *Book) header(bore, visit int, home qty.Length) {
 		say("At the start and at the end the slides go home by %s: %s%s. The way must be clear", k.c.HomeWord, strings.Join(turn, ", then "), to)
 		say("Now the slides go home: %s. Way clear, hands off", strings.Join(turn, ", then "))
 	}
+	k.places()
 	k.on("restart marks")
 	if step, n := k.c.RestartStep, len(v.Passes); step > 0 && n > 0 {
 		first, last := v.Passes[0].N, v.Passes[n-1].N
@@ -337,6 +338,46 @@ func (k *Book) header(bore, visit int, home qty.Length) {
 	}
 	k.on("way out")
 	k.wayOut()
+}
+
+// places says where the other slide and the table stand.
+func (k *Book) places() {
+	j := k.p.Job
+	by := "The program puts it there once, before the first pass, the spindle stopped and the tip at the clear plane"
+	if k.c.HomeWord != 0 {
+		by = "The program puts it there once, at the start, from where the slides are at home"
+	}
+	alone := j.Bar.Outboard != nil
+	k.on("other slide")
+	if k.c.OtherSlide != process.OtherUnsaid {
+		other, out := "W", qty.Length(0)
+		if k.letter == 'W' {
+			other = "Z"
+		}
+		for _, s := range j.Bar.Steps { // what is as thick as the quill is quill
+			if s.Diameter != j.Machine.Quill {
+				break
+			}
+			out += s.Length
+		}
+		stands := fmt.Sprintf("the quill %s out of the spindle nose", k.size(out))
+		if j.Bar.FeedBy == process.QuillFeed {
+			stands = fmt.Sprintf("the spindle nose %s in front of the face", k.size(j.Bar.Standoff))
+		}
+		how := by
+		if alone || k.c.OtherSlide != process.OtherPlaced {
+			how = "Put it there and clamp it before the start"
+		}
+		k.add(-1, false, "Other slide: %s stands at %s0, %s. %s. It never moves in a pass", other, other, stands, how)
+	}
+	k.on("table")
+	if k.c.TableWord != 0 {
+		how := by + ". The corners of the work swing: way clear all round"
+		if alone {
+			how = "Turn and clamp it before the bar goes in"
+		}
+		k.add(-1, false, "Table: at %s%d, where the face of depth 0 looks at the spindle. %s", k.c.TableWord, k.c.TableAngle, how)
+	}
 }
 
 // out is how far in front of the face the bore is measured, where that is further out than
