@@ -22,6 +22,16 @@ type Cut struct {
 	Back        cut.Force // with this force
 	Left        float64   // mm on radius, that is still to be cut after it; roughs and semi-finishes only
 	Rise        float64   // its push rises by so much, mm on radius, for a millimetre more depth
+
+	swings *Swings // Judge.SwingsOf, where it was worked out before
+}
+
+// Swung is a cut with its swings worked out once for all that asks for them, of the same
+// edge.
+func (r *Judge) Swung(c Cut) Cut {
+	s := r.SwingsOf(c)
+	c.swings = &s
+	return c
 }
 
 // CutFor is a pass that takes so much, mm, on both ways together.

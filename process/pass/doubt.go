@@ -14,6 +14,14 @@ func (r *Judge) FinishDoubt(c, semi Cut, left float64) (doubt, half float64) {
 	return doubt, r.Visit.Limits.High.Minus(r.Visit.Limits.Low).MM() / 2
 }
 
+// LeastDoubt is what the doubt of the finish cannot be below, whatever goes before it: of
+// what AfterMeasuring adds the last move of the cutter, temperature and the repeat of its
+// own spring, and what FinishDoubt adds that hangs on this pass alone.
+func (r *Judge) LeastDoubt(c Cut) float64 {
+	move := r.Job.Limits.SettingError.MM()
+	return BySquares(move, r.Warm(), SpringRepeats*r.SwingsOf(c).Forces.All) + r.Taper(c)/2 + r.WearTaper(c) + rounding + r.unread()
+}
+
 // rounding is what printing sizes to 0.0001 in or 0.001 mm adds to the doubt of
 // one: half a step each for setting and size.
 const rounding = 0.0025
@@ -99,6 +107,9 @@ type Swings struct {
 }
 
 func (r *Judge) SwingsOf(c Cut) Swings {
+	if c.swings != nil {
+		return *c.swings
+	}
 	return Swings{setup.Moves{All: r.swing(c), Feed: r.swingByFeed(c)}, r.wornAway(c)}
 }
 

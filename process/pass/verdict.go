@@ -58,6 +58,17 @@ func (r *Judge) LastVerdict(c Cut, left, doubt, half float64) Verdict {
 	return v
 }
 
+// Behind judges what of a last pass hangs on the passes before it: roundness, size and
+// how far the cutter is opened from where it stood. opens is the pass that it is opened
+// for. The rest is LastVerdict's.
+func (r *Judge) Behind(last, opens, semi Cut, left, doubt, half float64) Verdict {
+	v := Verdict{all: r.Gather}
+	v.worse(schedule.LimitRoundness, left+r.Uneven(last), r.Visit.Roundness.MM())
+	v.worse(schedule.LimitSize, doubt, half)
+	r.Opens(&v, opens, r.TipAfter(semi))
+	return v
+}
+
 // OnlyVerdict judges a last pass that follows a measurement and no semi-finish
 // of its own.
 func (r *Judge) OnlyVerdict(c Cut, left float64) Verdict {
@@ -80,12 +91,20 @@ func (r *Judge) OnlyDoubt(c Cut, left float64) (doubt, half float64) {
 // may spring as a semi-finish may, the last cut may not.
 func (r *Judge) SpringVerdict(finish, again, semi Cut, left float64) Verdict {
 	doubt, half := r.FinishDoubt(again, semi, left)
-	v := r.LastVerdict(again, left, doubt, half)
+	v := r.SpringAlone(finish, again, doubt, half)
+	v.worse(schedule.LimitRoundness, left+r.Uneven(again), r.Visit.Roundness.MM())
+	finish.Radius -= again.Depth
+	r.Opens(&v, finish, r.TipAfter(semi))
+	return v
+}
+
+// SpringAlone judges of the two what does not hang on the passes before them, with a size
+// known to ±doubt.
+func (r *Judge) SpringAlone(finish, again Cut, doubt, half float64) Verdict {
+	v := r.LastVerdict(again, 0, doubt, half)
 	if most := r.Job.Limits.SpringRough; most > 0 { // else it may: what it springs off is cut by the pass after it
 		r.springs(&v, finish, most)
 	}
 	r.Chips(&v, finish)
-	finish.Radius -= again.Depth
-	r.Opens(&v, finish, r.TipAfter(semi))
 	return v
 }

@@ -20,6 +20,7 @@ type ending struct {
 	pick         pass.Pick
 	made         float64  // radius that the semi-finish leaves
 	last         pass.Cut // the finish
+	half         float64  // of the tolerance, mm on diameter
 	time         float64  // one pass
 	chatterPrice float64  // of the finish
 	stroke       setup.Stroke
@@ -35,6 +36,7 @@ func (r *Planner) newEnding(t *table, pick pass.Pick, depth float64) *ending {
 	e.chatterPrice = t.lastPrice(e.last)
 	s := t.stability(0, e.last, r.LastLand())
 	e.last.Sings, e.faster = r.Sings(s), r.fasterPrice(s)
+	e.half = r.Visit.Limits.High.Minus(r.Visit.Limits.Low).MM() / 2
 	e.spring = sync.OnceValue(e.springPass)
 	return e
 }
@@ -42,7 +44,8 @@ func (r *Planner) newEnding(t *table, pick pass.Pick, depth float64) *ending {
 // lands is whether any passes can go before it: by all that does not hang on them. spring:
 // it may cost a spring pass, too.
 func (e *ending) lands(spring bool) bool {
-	alone := e.LastVerdict(e.last, 0, 0, 1)
+	e.last = e.Swung(e.last)
+	alone := e.LastVerdict(e.last, 0, e.LeastDoubt(e.last), e.half)
 	e.Chips(&alone, e.last)
 	e.alone = alone.OK()
 	return e.alone || spring && e.spring() != nil
@@ -90,6 +93,7 @@ func (e *ending) after(best *chain, n *node) *chain {
 	if !v.OK() {
 		return best
 	}
+	semi = r.Swung(semi)
 	for _, w := range n.ways {
 		cost := w.cost + r.gearPrice(w, e.pick)
 		if e.pick.RPM > r.turned(w) {
@@ -124,8 +128,9 @@ func (e *ending) behind(best *chain, w *chain, radius float64, semi pass.Cut, v 
 	s := &chain{from: w, passes: w.passes + 1, rMost: rMostSemi, last: step{
 		kind: schedule.SemiFinish, made: e.made, depth: e.made - radius, feed: semi.Feed, pick: e.pick, rMostAfter: rMostSemi, honed: r.asked}}
 	if e.alone {
-		if v := r.FinishVerdict(e.last, semi, rMostLast-r.Aim); v.OK() {
-			doubt, half := r.FinishDoubt(e.last, semi, rMostLast-r.Aim)
+		left := rMostLast - r.Aim
+		doubt, half := r.FinishDoubt(e.last, semi, left)
+		if r.Behind(e.last, e.last, semi, left, doubt, half).OK() {
 			n := &chain{minutes: minutes, cost: cost + missMinutes*missChance(doubt, half), rMost: rMostLast, from: s, passes: s.passes + 1,
 				last: step{kind: schedule.Finish, made: r.Aim, depth: r.Aim - e.made, feed: e.last.Feed, pick: e.pick, rMostAfter: rMostLast}}
 			if e.wins(n, best) {

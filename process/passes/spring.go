@@ -60,8 +60,8 @@ func (e *ending) springPass() *springPass {
 	finish := e.t.cut(0, first, e.pick, r.Aim, r.Visit.LastOut)
 	finish.Sings = math.Max(e.last.Sings, r.Sings(e.t.stability(0, finish, r.LastLand())))
 	again.Sings = math.Max(finish.Sings, r.Sings(e.t.stability(0, again, r.LastLand())))
-	v := r.LastVerdict(again, 0, 0, 1)
-	if r.Chips(&v, finish); !v.OK() || r.leaves(first, r.finishLeast) {
+	again = r.Swung(again)
+	if v := r.SpringAlone(finish, again, r.LeastDoubt(again), e.half); !v.OK() || r.leaves(first, r.finishLeast) {
 		return nil
 	}
 	return &springPass{first, second, finish, again}
@@ -77,10 +77,12 @@ func (e *ending) withSpring(s *chain, semi pass.Cut, rMostSemi, minutes, cost fl
 	finish, again, made := spring.finish, spring.again, e.made+spring.first
 	rMostFirst := e.stroke.Left(e.made, rMostSemi, made)
 	rMostLast := e.stroke.Left(made, rMostFirst, r.Aim)
-	if v := r.SpringVerdict(finish, again, semi, rMostLast-r.Aim); !v.OK() {
+	left, opens := rMostLast-r.Aim, finish
+	opens.Radius -= again.Depth
+	doubt, half := r.FinishDoubt(again, semi, left)
+	if !r.Behind(again, opens, semi, left, doubt, half).OK() {
 		return nil
 	}
-	doubt, half := r.FinishDoubt(again, semi, rMostLast-r.Aim)
 	minutes += e.time
 	cost += e.time + e.chatterPrice + missMinutes*missChance(doubt, half)
 	f := &chain{from: s, passes: s.passes + 1, rMost: rMostFirst, last: step{
