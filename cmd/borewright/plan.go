@@ -28,14 +28,17 @@ those that differ, and lists how much of each limit every pass takes.
 
 --better searches what would better a plan that stands: one that sings or may miss
 its size, else one that could be quicker. Each change is tried, alone and together
-with others, and the keys to write are named.`,
+with others, and the keys to write are named. With --json they stand under "ways",
+and so does what would free a plan that something stops.`,
 		Args: oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			p, err := planOf(args[0])
 			if err != nil {
 				return err
 			}
-			if out := (output{cmd.OutOrStdout()}); asJSON {
+			if out := (output{cmd.OutOrStdout()}); asJSON && better {
+				err = out.bytes(document.WriteWays(p, p.Ways()))
+			} else if asJSON {
 				err = out.bytes(document.Write(p))
 			} else if err = sheets.WritePasses(out, p); err == nil && why {
 				err = sheets.WriteWhy(out, p)

@@ -26,6 +26,15 @@ func (p *Plan) Better() []ways.Way {
 	return ways.Better(p.asked(), p.outcome())
 }
 
+// Ways is what would free a plan that something stops, and what would better one that
+// stands.
+func (p *Plan) Ways() []ways.Way {
+	if !p.Feasible && len(p.Reasons) > 0 {
+		return p.Reasons[0].Free
+	}
+	return p.Better()
+}
+
 // asked is the job with what is known of the room of the bar and of the sleeve.
 func (p *Plan) asked() *ways.Asked {
 	a := &ways.Asked{Job: p.Job, Learned: p.known, Try: func(job *process.Job, how ways.Effort) ways.Outcome {

@@ -12,6 +12,7 @@ package ways
 import (
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/field"
 	"borewright/process/measured"
 	"borewright/process/place"
 	"borewright/process/qty"
@@ -56,6 +57,16 @@ type Way struct {
 	Change fact.Fact   // what to change
 	Keys   []fact.Fact // what to write into the job file
 	Outcome
+}
+
+// Describe says what documents have of it. A chance that was not worked out is left out.
+func (w *Way) Describe(d *field.Desc) {
+	d.Fact(&w.Change, "change")
+	d.Facts(&w.Keys, "write")
+	d.Count(&w.Passes, "passes")
+	d.Figure(&w.Minutes, qty.KindMinutes, "minutes")
+	d.Figure(&w.Chance, qty.KindShare, "chance").Decimals(4).OmitEmpty()
+	d.Table(&w.Noisiest, "chatter")
 }
 
 // Fact is a way as one fact.

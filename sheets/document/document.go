@@ -17,6 +17,7 @@ import (
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/record"
+	"borewright/process/ways"
 	"borewright/sheets/words"
 )
 
@@ -42,6 +43,16 @@ func WithSum(p *plan.Plan) (data []byte, sum string, err error) {
 	sum = crc.OfData(data)
 	first := bytes.IndexByte(data, ',') + 1 // behind the schema
 	return slices.Concat(data[:first], []byte("\n  \"check_sum\": \""+sum+"\","), data[first:]), sum, nil
+}
+
+// WriteWays is plan.json with what would better the plan, or free it where something stops
+// it. The check sum is that of plan.json without them.
+func WriteWays(p *plan.Plan, found []ways.Way) ([]byte, error) {
+	return write(p, page(func(d *field.Desc) {
+		d.Also(p)
+		d.Is("check_sum", func() any { return Sum(p) })
+		field.List(d, &found, "ways", 0, field.Any)
+	}))
 }
 
 // Sum is the check sum of a plan: CRC-32 (the polynomial of IEEE 802.3) of its
