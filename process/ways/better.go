@@ -49,7 +49,8 @@ func (m amiss) whole(o Outcome) bool {
 
 // Better searches what would better a plan that stands: one that sings or whose finish is
 // not sure to land, else one that could be quicker. Up to three changes are made
-// together; what mends all of it comes first, then the cheapest in the shop.
+// together; what mends all of it comes first, then the cheapest in the shop. Where nothing
+// mends all of it, what mends the most is one of those that are told.
 func Better(a *Asked, now Outcome) []Way {
 	m, all := amissOf(now), kinds(a)
 	alone := make([]tried, len(all))
@@ -134,6 +135,10 @@ func Better(a *Asked, now Outcome) []Way {
 	} else if len(found) > 0 { // those that do at least half of what the best does
 		best := slices.MaxFunc(found, func(x, y tried) int { return cmp.Compare(gain(x), gain(y)) })
 		found = slices.DeleteFunc(found, func(t tried) bool { return gain(t) < gain(best)/2 })
+		slices.SortStableFunc(found, func(x, y tried) int { return cmp.Compare(x.cost, y.cost) })
+		if i := slices.IndexFunc(found, func(t tried) bool { return gain(t) == gain(best) }); i >= most {
+			found[most-1] = found[i] // the best is told, however dear it is
+		}
 	}
 	return a.told(found)
 }
