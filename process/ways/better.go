@@ -137,7 +137,7 @@ func Better(a *Asked, now Outcome) []Way {
 		found = slices.DeleteFunc(found, func(t tried) bool { return gain(t) < gain(best)/2 })
 		slices.SortStableFunc(found, func(x, y tried) int { return cmp.Compare(x.cost, y.cost) })
 		if i := slices.IndexFunc(found, func(t tried) bool { return gain(t) == gain(best) }); i >= most {
-			found[most-1] = found[i] // the best is told, however dear it is
+			found = append(found[:most-1], found[i]) // the best is told, however dear it is
 		}
 	}
 	return a.told(found)

@@ -327,3 +327,25 @@ func TestQuicker(t *testing.T) {
 		}
 	}
 }
+
+// Where nothing quietens a plan, the three changes that come nearest are told beside
+// cheaper ones that do less.
+func TestTheBestIsTold(t *testing.T) {
+	job := load(t, boreJob)
+	got := better(job, func(j *process.Job) (float64, float64, float64) {
+		m := 0.02
+		for _, changed := range []bool{j.Cutter.NoseRadius < 800*qty.Micrometre, j.Cutter.Lead > 75, j.Cutter.Rake > job.Cutter.Rake, j.Bar.Steps[1].Material != job.Bar.Steps[1].Material, j.Bar.Steps[1].Diameter > job.Bar.Steps[1].Diameter} {
+			if changed {
+				m *= 1.9
+			}
+		}
+		return m, 0.99, 60
+	})
+	best := 0.0
+	for _, w := range got {
+		best = max(best, w.Noisiest.Margin[0])
+	}
+	if len(got) != 5 || best < 0.02*1.9*1.9*1.9*0.999 || got[0].Noisiest.Margin[0] >= best {
+		t.Errorf("the best of %d is %.3f:\n%s", len(got), best, told(got))
+	}
+}
