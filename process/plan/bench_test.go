@@ -1,8 +1,10 @@
 package plan_test
 
 import (
+	"fmt"
 	"testing"
 
+	"borewright/process"
 	. "borewright/process/plan"
 )
 
@@ -17,6 +19,39 @@ func BenchmarkJob(b *testing.B) {
 				}
 			}
 		})
+	}
+}
+
+// BenchmarkWear plans them by an edge that pushes harder as it wears, and by one that does not.
+func BenchmarkWear(b *testing.B) {
+	for _, name := range []string{"lock-winch", "gear-case"} {
+		for _, wears := range []bool{true, false} {
+			job := shipped(b, name+"/job.toml")
+			of := map[*process.Material]*process.Material{}
+			dull := func(m *process.Material) *process.Material {
+				if of[m] == nil && m != nil {
+					hard := *m
+					hard.Flank = 0
+					of[m] = &hard
+				}
+				return of[m]
+			}
+			if !wears {
+				job.Material = dull(job.Material)
+				if job.Sleeve != nil {
+					sleeve := *job.Sleeve
+					sleeve.Material = dull(sleeve.Material)
+					job.Sleeve = &sleeve
+				}
+			}
+			b.Run(fmt.Sprintf("%s/wear=%v", name, wears), func(b *testing.B) {
+				for b.Loop() {
+					if p := Make(job); !p.Feasible {
+						b.Fatal(p.Reasons)
+					}
+				}
+			})
+		}
 	}
 }
 
