@@ -160,6 +160,10 @@ func (r *Judge) TipAfter(c Cut) float64 { return 2*c.Radius + r.Spring(c) }
 // one before; a cut before that is not known opens it from nothing.
 func (r *Judge) Opens(v *Verdict, c Cut, from float64) {
 	if from > 0 && !r.AnyMove {
-		v.worse(schedule.LimitMove, r.LeastMove(), r.TipAfter(c)-from)
+		move := r.TipAfter(c) - from
+		if r.MoveBinds != nil && move < r.LeastMove() {
+			*r.MoveBinds = true
+		}
+		v.worse(schedule.LimitMove, r.LeastMove(), move)
 	}
 }

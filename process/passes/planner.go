@@ -165,16 +165,18 @@ func (r *Planner) Plan(first int) fact.Fact {
 		origin = &chain{rMost: w.rMostAfter, from: origin, last: w, minutes: minutes, passes: 1, tip: 2 * r.strokeFor(w).SettingFor(w.made-w.depth, w.made)}
 		start = w.made
 	}
+	r.MoveBinds = new(bool)
 	best := r.search(origin, start)
 	if best == nil && *r.leftOut {
 		r.anyCut = true
 		best = r.search(origin, start)
 	}
-	if best == nil {
+	if best == nil && *r.MoveBinds {
 		r.AnyMove = true
 		best = r.search(origin, start)
 	}
 	if best == nil {
+		r.AnyMove = true // reasons go by the passes that would be left
 		why := fact.New(schedule.NoOrder)
 		if !r.plan.Brief {
 			why = r.diagnose(origin, start)

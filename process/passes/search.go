@@ -293,6 +293,7 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 					stroke := t.stroke(op.feed, op.pick.At(grid[i]), grid[i], r.Visit.RoughOut)
 					tip := 2 * stroke.SettingFor(radius, grid[i])
 					if from.tip > 0 && tip-from.tip < least {
+						*r.MoveBinds = true
 						continue
 					}
 					rMost := stroke.Left(radius, from.rMost, grid[i])
