@@ -258,7 +258,7 @@ func TestDoubtAgainstTrials(t *testing.T) {
 				j.Cutter.SetBy = process.Increment
 			}
 		})
-		before, now := Swings{setup.Moves{All: 0.06, Feed: -0.02}, 0.004}, Swings{setup.Moves{All: 0.045, Feed: -0.025}, 0.003}
+		before, now := Swings{setup.Moves{All: 0.06, Feed: -0.02}, 0.02}, Swings{setup.Moves{All: 0.045, Feed: -0.025}, 0.018}
 		got := r.DoubtMeasured(before, now, 0)
 		first := 0.008
 		if increment {
@@ -275,8 +275,8 @@ func TestDoubtAgainstTrials(t *testing.T) {
 				e2 += e1
 			}
 			phi, psi, w := n(0.3), n(0.4), n(1)
-			found := e1 + n(0.005) - phi*0.06 + psi*0.02 - n(0.1)*0.06 - w*0.004
-			size := e2 - phi*0.045 + psi*0.025 - n(0.1)*0.045 - w*0.003 + n(11e-6*100*2)
+			found := e1 + n(0.005) - phi*0.06 + psi*0.02 - n(0.1)*0.06 - w*0.02
+			size := e2 - phi*0.045 + psi*0.025 - n(0.1)*0.045 - w*0.018 + n(11e-6*100*2)
 			ss, sf, ff = ss+size*size, sf+size*found, ff+found*found
 		}
 		best := 1.96 * math.Sqrt((ss-sf*sf/ff)/trials)
