@@ -290,6 +290,10 @@ func (j *job) sayHold(p *schedule.Pass) {
 	if s := j.must(); full && s != "" {
 		j.say(s + ".")
 	}
+	if j.again(p) {
+		j.sayf("Once more: the spring pass stands again in blocks with /. Block delete on skips it, off takes it; choose by the switch before the start, and not again before the next stop. "+
+			"It takes dia %s at most: only where the bore measured under dia %s.", j.size(j.p.Job.Units.Up(p.Spring)), j.size(j.p.Job.Units.Down(j.visit.Limits.High.Length()-p.Spring)))
+	}
 	if full && !p.Hold.Then.None() {
 		j.say("Then: " + j.words.Sentence(p.Hold.Then))
 	}

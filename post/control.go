@@ -60,7 +60,7 @@ func dialect(c *process.Control) (rs274.Dialect, []string) {
 		{c.Comments, rs274.Comments}, {c.BlockNumbers || c.RestartStep > 0, rs274.BlockNumbers}, {c.FeedPerRev, rs274.PerRev},
 		{c.Cycles, rs274.Cycles}, {c.ReturnWords, rs274.ReturnWords}, {c.OrientedStop, rs274.Oriented}, {len(c.Gears) > 0, rs274.GearWords},
 		{c.HomeWord != 0, rs274.Returns},
-		{false, rs274.BlockDelete},
+		{c.SpringAgain != 0, rs274.BlockDelete},
 	} {
 		if !f.has {
 			d.Lacks |= f.what

@@ -29,6 +29,7 @@ type job struct {
 	table  byte       // letter of the table that is turned; 0: none
 	tool   int        // called at the start; 0: none
 	called bool       // the tool stands: passes follow
+	delete bool       // blocks begin with /
 	length int        // H of the length offset; 0: none
 	out    bytes.Buffer
 	number int // of the last numbered block
@@ -57,7 +58,7 @@ func (j *job) line(b *rs274.Block) {
 
 // block prints words, with a block number where the control wants one.
 func (j *job) block(words ...rs274.Word) {
-	j.line(&rs274.Block{Words: j.numbered(words)})
+	j.line(&rs274.Block{Delete: j.delete, Words: j.numbered(words)})
 }
 
 // numbered puts the next block number before the words. After 99999 the count

@@ -45,10 +45,41 @@ func (j *job) program() {
 			}
 			j.sayHold(p)
 			j.stop()
+			if j.again(p) {
+				j.once(p)
+			}
 		}
 	}
 	j.ending()
 	j.sum()
+}
+
+// again reports that a pass stands once more, in blocks with /.
+func (j *job) again(p *schedule.Pass) bool {
+	return j.c.SpringAgain != 0 && p.Kind == schedule.Spring && p.Hold != nil
+}
+
+// once writes a spring pass once more, as it was, with its two stops.
+func (j *job) once(p *schedule.Pass) {
+	j.sayf("---- PASS %d AGAIN: %s, only with block delete off.", p.N, p.Kind)
+	j.sayf("Leave cutter at dia %s: same setting again.", j.size(p.Setting.Length()))
+	j.say("Lock the cutter, tools out, guards shut. Then start: spindle turns, tool moves.")
+	j.delete = true
+	j.stop()
+	j.safeStart()
+	if j.length > 0 {
+		j.block(g(43), rs274.Whole('H', j.length))
+	}
+	j.cut(p)
+	if j.hold > j.home {
+		j.block(g(0), j.at(j.axis, j.hold))
+	}
+	j.sayf("---- HOLD after pass %d again: measure before anything else is cut.", p.N)
+	if s := j.must(); s != "" {
+		j.say(s + ".")
+	}
+	j.stop()
+	j.delete = false
 }
 
 // noSum stands where the check sum will.
@@ -254,7 +285,7 @@ func (j *job) inCycle(x0, y0, f rs274.Word, speed float64) bool {
 		words = append(words, w)
 	}
 	before := j.number
-	b := &rs274.Block{Words: j.numbered(append(words, f))}
+	b := &rs274.Block{Delete: j.delete, Words: j.numbered(append(words, f))}
 	if _, err := rs274.Format(b, j.d); err != nil {
 		j.number = before
 		return false

@@ -11,6 +11,7 @@ type Stopping struct {
 	OrientWord   Letter     // of the angle beside M19; 0: M19 stands alone
 	OrientAngle  int        // degrees
 	OrientSettle float64    // seconds of dwell after M19
+	SpringAgain  Letter     // '/': a spring pass stands once more, in blocks that the block delete switch skips; 0: it does not
 }
 
 // Describe says what the keys are; they stand among those of the control. The angle of an
@@ -23,4 +24,7 @@ func (s *Stopping) Describe(d *field.Desc) {
 	d.Count(&s.OrientAngle, "orient_angle").Default("0").Span("0..359").Example("90").Says("the angle at which M19 stops the spindle, degrees; tip_at_stop says where the tip points then").
 		Weighs(SpoilsSetting, "control, angle of the oriented stop")
 	d.Number(&s.OrientSettle, "orient_settle", "s").Default("0").Span("0..60").Example("0.5").Says("dwell after M19, before the bar moves off the wall, for the spindle to come to rest; 0: none").ZeroIsNone()
+	field.Word(d, &s.SpringAgain, "spring_again", '/').Example(`"/"`).
+		Says("the program holds a measured spring pass once more behind its hold, with a stop to measure of its own, in blocks that begin with /: block delete on skips them, off takes them. Left out, it stands once").
+		Weighs(SpoilsSetting, "control, spring pass once more")
 }

@@ -52,6 +52,9 @@ func (f *follower) event(e *rs274.Event) {
 	if e.Kind == rs274.Message {
 		return // read with the stops
 	}
+	if f.span[0] > 0 && f.span[1] == 0 && !e.Deleted {
+		f.add(0, script.KindCode, "a block without / among those of the pass taken again", "/ in front of it: with block delete on it would be left of them")
+	}
 	f.around.Take(e, f.place(e))
 	switch e.Kind {
 	case rs274.Move:

@@ -66,6 +66,8 @@ type follower struct {
 	ended   bool
 	unread  bool // too many faults to be read as meant
 	travel  map[byte]*travel
+	again   int    // index of the pass that is cut a second time; -1: none
+	span    [2]int // lines of the stop to measure before it, and of the one behind it
 }
 
 // feeding is a cut in progress.
@@ -98,7 +100,7 @@ func newFollower(p *plan.Plan, bore int, v *plan.Visit, out *script.Findings) *f
 	j, b := p.Job, &p.Bores[bore]
 	f := &follower{
 		job: j, control: j.Machine.Control, v: v, out: out, u: j.Machine.Control.Units,
-		half: script.LeastInput(j.Machine.Control)/2 + 1, letter: byte(j.FeedLetter()), last: -1,
+		half: script.LeastInput(j.Machine.Control)/2 + 1, letter: byte(j.FeedLetter()), last: -1, again: -1,
 		parts: partsOf(j), walls: wallsOf(p, bore),
 		shape: newShape(b.Bore.Station, b.Station, v),
 		near:  map[int]Clearance{}, places: map[int]told.Place{}, wrongAt: map[qty.Length]bool{}, travel: map[byte]*travel{},

@@ -70,6 +70,7 @@ const (
 func look(program []byte, p *plan.Plan) *content {
 	c := p.Job.Machine.Control
 	d := script.Dialect(c)
+	d.DeleteOn = c.SpringAgain != 0
 	letter := byte(p.Job.FeedLetter())
 	s := &content{f: &follower{job: p.Job, control: c, u: c.Units, half: script.LeastInput(c)/2 + 1}}
 	for _, said := range script.ReadWords(program, d, c, letter).Remarks.Stops {

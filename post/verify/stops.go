@@ -44,6 +44,13 @@ func (f *follower) stop(e *rs274.Event) {
 	} else if len(f.stops) < stopsMost {
 		f.stops = append(f.stops, halt{e.Line, f.acted, orders.Set, orders.Measure, orders.Hone, -f.depthOf(f.pos)})
 	}
+	switch {
+	case f.again < 0 || e.Optional:
+	case f.last == f.again-1 && f.span[0] == 0:
+		f.span[0] = e.Line
+	case f.last == f.again && f.span[1] == 0:
+		f.span[1] = e.Line
+	}
 	f.align(orders)
 	if len(f.places) < stopsMost {
 		at := told.Place{Before: f.next, After: f.last}
@@ -202,7 +209,7 @@ func (f *follower) gap(next int, letter byte) {
 	case next < all && !set && (measure || f.speaks), next < all && f.stops[have-1].measure && !f.stops[have-1].set:
 		f.out.Add(f.stops[have-1].line, 'M', script.KindStop, "the stop does not say to set the cutter", want[len(want)-1])
 	}
-	if next < all && len(f.stops) > 0 {
+	if next < all && len(f.stops) > 0 && next != f.again { // which has no mark of its own
 		stop := f.stops[len(f.stops)-1]
 		f.around.Restart(f.v.Passes[next].N, stop.line, stop.after)
 	}

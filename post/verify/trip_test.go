@@ -18,6 +18,7 @@ import (
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // drawControl draws any control table that the file of a machine may hold.
@@ -89,6 +90,7 @@ func drawControl(t *rapid.T, machine string) string {
 		}
 	}
 	count("tool", 0, 3)
+	pick("spring_again", "", "/")
 	pick("other_slide", "none", "stated", "placed")
 	if machine == "cnc-110mm" && rapid.Bool().Draw(t, "table") { // it has one that turns
 		fmt.Fprintf(&b, "table_word = \"B\"\ntable_angle = %d\n", rapid.SampledFrom([]int{0, 90, 180}).Draw(t, "table_angle"))
@@ -187,6 +189,21 @@ func tripped(p *plan.Plan, bore, visit int) (text string, err error) {
 	text = out.String()
 	if err := sameMoves(out.Bytes(), p, bore, visit); err != nil {
 		return text, err
+	}
+	if v := p.Bores[bore].Visits[visit]; p.Job.Machine.Control.SpringAgain != 0 { // with the switch off: a spring pass twice
+		twice := *p
+		twice.Bores = slices.Clone(p.Bores)
+		twice.Bores[bore].Visits = slices.Clone(p.Bores[bore].Visits)
+		var passes []schedule.Pass
+		for _, q := range v.Passes {
+			if passes = append(passes, q); q.Kind == schedule.Spring && q.Hold != nil {
+				passes = append(passes, q)
+			}
+		}
+		twice.Bores[bore].Visits[visit].Passes = passes
+		if err := sameMovesWith(false, out.Bytes(), &twice, bore, visit); err != nil {
+			return text, fmt.Errorf("block delete off: %w", err)
+		}
 	}
 	r := Check(out.Bytes(), "", p, bore, visit)
 	for _, f := range r.Findings {
@@ -319,6 +336,11 @@ func actsOf(p *plan.Plan, bore, visit int) []act {
 // sameMoves replays a program and holds each event against actsOf: positions
 // to the control's least input, feeds to what its decimals allow.
 func sameMoves(text []byte, p *plan.Plan, bore, visit int) error {
+	return sameMovesWith(true, text, p, bore, visit)
+}
+
+// sameMovesWith is the same with block delete on or off.
+func sameMovesWith(deleteOn bool, text []byte, p *plan.Plan, bore, visit int) error {
 	c := p.Job.Machine.Control
 	letter := byte(c.FeedAxis)
 	if p.Job.Bar.FeedBy == process.QuillFeed {
@@ -335,7 +357,9 @@ func sameMoves(text []byte, p *plan.Plan, bore, visit int) error {
 		hold = c.HoldOut
 	}
 	var wrong error
-	faults, err := rs274.Replay(bytes.NewReader(text), script.Dialect(c), func(e rs274.Event) error {
+	d := script.Dialect(c)
+	d.DeleteOn = deleteOn
+	faults, err := rs274.Replay(bytes.NewReader(text), d, func(e rs274.Event) error {
 		was := last
 		last = e.Spindle
 		switch {

@@ -81,7 +81,12 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	f.said, f.saidS = words.Remarks.Stops, words.NoSpeeds
 	f.around = around.New(p.Job, v, f.axis, words.Numbers, out)
 	f.judgeApart(words.Remarks.Apart)
+	again := springAgain(control, v)
+	d.DeleteOn = again >= 0
 	f.run(program, d)
+	if again >= 0 {
+		f.holdAgain(program, d, p, bore, again, words)
+	}
 	var loose []remark.Remark
 	var unsaid []string
 	if !f.unread {

@@ -58,6 +58,7 @@ hold_out = 300
 orient_word = "S"
 orient_angle = 90
 orient_settle = 0.5
+spring_again = "/"
 other_slide = "placed"
 table_word = "B"
 table_angle = 180

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"borewright/process"
+	"borewright/process/qty"
 	"borewright/process/schedule"
 )
 
@@ -30,6 +31,12 @@ func (h Head) AtControl(v *schedule.Visit) (out [][2]string) {
 	}
 	if c.OrientWord != 0 && v.Shift() > 0 {
 		add("Angle of M19", fmt.Sprintf("%s%d, where the tip points to %s", c.OrientWord, c.OrientAngle, c.TipAtStop))
+	}
+	for i := range v.Passes {
+		if p := &v.Passes[i]; c.SpringAgain != 0 && p.Kind == schedule.Spring && p.Hold != nil {
+			add("Once more", fmt.Sprintf("pass %d stands a second time behind its hold, in blocks with /: block delete on skips it, off takes it. It takes %s at most: only where the bore measured under %s",
+				p.N, h.U.Say(h.U.Up(p.Spring)), h.U.Say(qty.Diameter(h.U.Down(v.Limits.High.Length()-p.Spring)))))
+		}
 	}
 	if len(c.Gears) > 0 {
 		add("Spindle ranges", gears(c, v.Passes))

@@ -34,6 +34,7 @@ type Words struct {
 	turning  bool
 	orient   process.Letter   // of the angle beside M19
 	Numbers  map[int][]int    // lines of N words, where the control has restart marks
+	Deleted  []int            // lines with / where the control's programs have such
 	NoSpeeds map[float64]bool // S words that Judge found to be the speed of no pass
 }
 
@@ -93,7 +94,11 @@ func ReadWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *
 		}
 		w.Remarks.Take(b, w.first > 0)
 		w.spins(b)
-		if b.Delete {
+		if b.Delete && c.SpringAgain != 0 {
+			if len(w.Deleted) < Most {
+				w.Deleted = append(w.Deleted, b.Line)
+			}
+		} else if b.Delete {
 			w.note(b.Line, 1, "a block that the operator's switch can skip", "no /: the program must do one thing only")
 		}
 		moves, cycle, home := false, false, false

@@ -531,6 +531,14 @@ func (k *Book) hold(i int) {
 	if p.Low > 0 {
 		say("Expect bore %s", k.expected(p))
 	}
+	if k.c.SpringAgain != 0 && p.Kind == schedule.Spring {
+		k.on("spring pass once more")
+		say("Once more: the spring pass stands again in blocks with /. Block delete on skips it, off takes it; choose by the switch before the start, and not again before the next stop. "+
+			"It takes dia %s at most: only where the bore measured under dia %s", k.size(k.u.Up(p.Spring)), k.size(k.u.Down(k.v.Limits.High.Length()-p.Spring)))
+		k.add(i, false, "PASS %d again: %s, only with block delete off", p.N, p.Kind)
+		k.add(i, false, "Leave cutter at dia %s: same setting again", k.size(p.Setting.Length()))
+		say("HOLD after pass %d again: measure before anything else is cut", p.N)
+	}
 	k.on("how to correct")
 	if !p.Hold.Then.None() {
 		say("Then: %s", k.words.Sentence(p.Hold.Then))
