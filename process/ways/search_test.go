@@ -349,3 +349,61 @@ func TestTheBestIsTold(t *testing.T) {
 		t.Errorf("the best of %d is %.3f:\n%s", len(got), best, told(got))
 	}
 }
+
+// Of two things that stop a plan a change that leaves one comes nearer, however far that is
+// missed: two such are tried together before cheaper pairs, of which there are too many.
+func TestFewerStopsComeNearer(t *testing.T) {
+	job := load(t, boreJob)
+	try := func(j *process.Job, _ ways.Effort) ways.Outcome {
+		stops := 2
+		if j.Bar.Outboard != nil {
+			stops--
+		}
+		if j.Bar.Steps[1].Material != job.Bar.Steps[1].Material {
+			stops--
+		}
+		if stops > 0 {
+			return ways.Outcome{Stops: stops, Short: 3 - float64(stops)}
+		}
+		return ways.Outcome{Feasible: true, Passes: 4, Minutes: 30, Chance: 0.99, Noisiest: setup.Stability{Margin: [2]float64{2, 9}}}
+	}
+	got := told(ways.Free(&ways.Asked{Job: job, Try: try}, try(job, ways.Judged)))
+	if !strings.Contains(got, "outboard") || !strings.Contains(got, "the same bar of") {
+		t.Errorf("a bearing and another bar free it, told is\n%s", got)
+	}
+}
+
+// What does less than half of what the best does is not told, nor what quietens a plan and
+// makes it miss its size.
+func TestLittleHelpIsNotTold(t *testing.T) {
+	job := load(t, boreJob)
+	nose := func(j *process.Job) bool { return j.Cutter.NoseRadius < 800*qty.Micrometre }
+	bar := func(j *process.Job) bool { return j.Bar.Steps[1].Diameter > job.Bar.Steps[1].Diameter }
+	got := better(job, func(j *process.Job) (float64, float64, float64) {
+		m := 0.02
+		if nose(j) {
+			m *= 1.6
+		}
+		if bar(j) {
+			m *= 16
+		}
+		return m, 0.99, 60
+	})
+	for _, w := range got {
+		if w.Noisiest.Margin[0] < 0.1 {
+			t.Errorf("little:\n%s", told(got))
+		}
+	}
+	if len(got) == 0 {
+		t.Error("nothing is told")
+	}
+	got = better(job, func(j *process.Job) (float64, float64, float64) {
+		if nose(j) {
+			return 2, 0.6, 60
+		}
+		return 0.2, 0.99, 60
+	})
+	if len(got) != 0 {
+		t.Errorf("made to miss its size:\n%s", told(got))
+	}
+}
