@@ -112,7 +112,7 @@ var easier = []struct {
 // weighed in minutes, and what a stiffer bar saves may be spent on quiet.
 func TestEasierIsSeldomLonger(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 2))
-	pairs := slow.Rounds(t, "pairs of jobs", 300, 20)
+	pairs := slow.Rounds(t, "pairs of jobs", 300, 8)
 	feasible, longer := 0, 0
 	for n := 0; n < pairs; n++ {
 		d := drawJob(rng)
@@ -154,7 +154,7 @@ func passesOf(p *Plan) string {
 func TestCustomOfTheShop(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 2))
 	feasible, thin := 0, 0
-	for range slow.Rounds(t, "drawn jobs", 200, 30) {
+	for range slow.Rounds(t, "drawn jobs", 200, 10) {
 		d := drawJob(rng)
 		p := Sought(load(t, d.text()))
 		if !p.Feasible {
