@@ -261,6 +261,16 @@ func (b *builder) fit(x plan.Bore, k int) string {
 	return ""
 }
 
+// hone says why the edge is honed before a pass: what the bore lacks without, or, where
+// that is nothing a gauge shows, how far its land is worn.
+func (b *builder) hone(n int, h *schedule.Hone) string {
+	why := fmt.Sprintf("or it comes out %s smaller", b.U.Say(h.Smaller))
+	if h.Worn > h.Most || b.U.Round(h.Smaller) == 0 {
+		why = fmt.Sprintf("its land would be %s wide", b.U.Say(qty.FromMM(h.Worn)))
+	}
+	return fmt.Sprintf("HONE the edge before pass %d, %s", n, why)
+}
+
 // passTable is what the operator cuts from. With stops, hold points stand
 // between the rows, where they come.
 func (b *builder) passTable(v plan.Visit, stops bool) *page.Table {
@@ -275,7 +285,7 @@ func (b *builder) passTable(v plan.Visit, stops bool) *page.Table {
 	marks, o := map[string]string{}, b.U.Other()
 	for _, p := range v.Passes {
 		if p.Hone != nil && stops {
-			t.Rows = append(t.Rows, page.Row{Stop: true, Across: fmt.Sprintf("HONE the edge before pass %d, or it comes out %s smaller", p.N, b.U.Say(p.Hone.Smaller))})
+			t.Rows = append(t.Rows, page.Row{Stop: true, Across: b.hone(p.N, p.Hone)})
 		}
 		turn := ""
 		if set != nil {
