@@ -92,6 +92,9 @@ func (j *job) header() {
 		if p.Hold != nil {
 			end = ", then hold and measure"
 		}
+		if p.Band != nil {
+			end = ", feed ends at " + j.size(j.written(p.Band.To)) + end
+		}
 		if gear, _ := gearFor(j.c, p.Speed); gear != nil {
 			end = " in range " + gear.Word.String() + end
 		}

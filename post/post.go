@@ -193,6 +193,9 @@ func (j *job) checkVisit(no *Refusal) {
 		wrong("the cutter would run to %s, past the closed end of the bore with its relief at %s", say(v.End), say(s.To+s.Relief))
 	}
 	for _, p := range v.Passes {
+		if b := p.Band; b != nil && (b.To <= v.From || b.To > v.To) {
+			wrong("pass %d marks a band to %s; the bore lies from %s to %s", p.N, say(b.To), say(v.From), say(v.To))
+		}
 		switch out := p.Out; {
 		case out.By == process.FeedOut:
 		case out.By != process.ShiftOut:

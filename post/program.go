@@ -193,7 +193,7 @@ func (j *job) cut(p *schedule.Pass) {
 	}
 	// A geared step may be a little slower than the word that calls it.
 	slow := min(speed, float64(p.Speed))
-	x0, y0 := j.at('X', 0), j.at('Y', 0)
+	x0, y0, end := j.at('X', 0), j.at('Y', 0), j.endOf(p)
 	if gear != nil {
 		j.block(m(int(gear.Word)))
 	}
@@ -206,8 +206,8 @@ func (j *job) cut(p *schedule.Pass) {
 	}
 	switch {
 	case p.Out.By == process.ShiftOut:
-		j.block(g(1), j.deep(j.end), f)
-		j.dwell(slow)
+		j.block(g(1), j.deep(end), f)
+		j.dwell(p, slow)
 		j.coolantOff()
 		if j.c.Remarks == process.FullRemarks {
 			j.say("Retract by oriented stop: tip at " + j.c.TipAtStop.String() + ", bar moves the other way.")
@@ -217,13 +217,13 @@ func (j *job) cut(p *schedule.Pass) {
 		j.block(g(0), j.at(j.aside, j.shift))
 		j.block(g(0), j.at(j.axis, j.home))
 		j.block(g(0), x0, y0)
-	case j.inCycle(x0, y0, f, slow):
+	case j.inCycle(p, x0, y0, f, slow):
 		j.coolantOff()
 		j.block(m(5))
 		j.block(g(0), j.at(j.axis, j.home))
 	default:
-		j.block(g(1), j.deep(j.end), f)
-		j.dwell(slow)
+		j.block(g(1), j.deep(end), f)
+		j.dwell(p, slow)
 		j.block(g(1), j.deep(j.clear), f)
 		j.coolantOff()
 		j.block(m(5))
@@ -258,9 +258,18 @@ func (j *job) coolantOff() {
 	}
 }
 
-// dwell is one full turn at a closed end, so that the bottom is cut all round.
-func (j *job) dwell(speed float64) {
-	if !j.bore.Station.Blind {
+// endOf is where the feed of a pass ends.
+func (j *job) endOf(p *schedule.Pass) qty.Length {
+	if p.Band != nil {
+		return p.Band.To
+	}
+	return j.end
+}
+
+// dwell is one full turn at a closed end, so that the bottom is cut all round. A witness
+// cut does not get there.
+func (j *job) dwell(p *schedule.Pass, speed float64) {
+	if !j.bore.Station.Blind || p.Band != nil {
 		return
 	}
 	w, err := dwellWord(j.d, j.d.DwellWord, speed)
@@ -271,12 +280,12 @@ func (j *job) dwell(speed float64) {
 // inCycle cuts and feeds out by G85, or G89 at a closed end, where the control
 // has cycles, the feed axis is the one that they run along, and the block fits
 // the line. G86 is never written: it leaves by a rapid move in contact.
-func (j *job) inCycle(x0, y0, f rs274.Word, speed float64) bool {
+func (j *job) inCycle(p *schedule.Pass, x0, y0, f rs274.Word, speed float64) bool {
 	if !j.c.Cycles || j.axis != 'Z' || j.wrong != nil {
 		return false
 	}
-	words := []rs274.Word{g(85), x0, y0, j.deep(j.end), j.at('R', -j.clear)}
-	if j.bore.Station.Blind {
+	words := []rs274.Word{g(85), x0, y0, j.deep(j.endOf(p)), j.at('R', -j.clear)}
+	if j.bore.Station.Blind && p.Band == nil {
 		w, err := dwellWord(j.d, 'P', speed)
 		if err != nil {
 			return false

@@ -23,6 +23,7 @@ type Measured struct {
 	Kind       CutKind
 	Revision   string
 	Setting    qty.Diameter // of the cutter, in fact; 0: as planned
+	CutTo      qty.Length   // witness cut: depth at which its feed ended; 0: it went through
 	Before     qty.Diameter // the bore before the pass; 0: as planned
 	Low        qty.Diameter // what the sheet said to expect; 0: as planned
 	High       qty.Diameter
@@ -62,6 +63,8 @@ func (m *Measured) Describe(d *field.Desc) {
 	field.Word(d, &m.WayOut, "way_out", DrawOut, ShiftOut, FeedOut).Otherwise("as planned").Example(`"feed"`).Says("how the cutter came out of the bore after this pass, in fact")
 	d.Length(&m.Land, "land").Otherwise("as planned").Span("0..0.04|0..1").Example("0.002|0.05").
 		Says("width of the worn land on the flank half way through this pass")
+	d.Length(&m.CutTo, "cut_to").Otherwise("it went through the bore").Span(">0..200|>0..5000").Example("15|381").
+		Says("witness cut: the depth at which it ended, where it marked the near end of the bore alone")
 	d.Name(&m.Tooling, "tooling").Otherwise("that of the job").Example(`"5b1e09c4"`).
 		Says("mark of bar, cutter and spindle that it was cut with: nothing is learned of one bar from another")
 	d.Name(&m.Sweeps, "sweeps").Otherwise("those of the job").Example(`"00c41d7a"`).Says("mark of the sweeps that the work was lined up by")

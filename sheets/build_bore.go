@@ -135,6 +135,11 @@ func (b *builder) found(x plan.Bore, k int) []page.KeyValue {
 		end += "; the end is closed: never past " + b.U.Say(x.Station.To+x.Station.Relief)
 	}
 	add("Feed", end)
+	for _, p := range v.Passes {
+		if p.Band != nil {
+			add("Witness cut", "feed to "+b.U.Say(p.Band.To)+" and no further. It marks the near end alone: set to cut, the tip reaches the far end only by cutting all the way. Behind the band the old bore stays")
+		}
+	}
 	if oldBore(x, v) {
 		for _, w := range x.Bore.Wear {
 			add("Read at "+b.U.Format(w.Depth), b.reading(w))
@@ -382,7 +387,11 @@ func (b *builder) programmersTable(v plan.Visit) *page.Table {
 func (b *builder) hold(p schedule.Pass) []page.Block {
 	t := &page.Table{Columns: []page.Column{{Head: []string{"o'clock"}}, {Head: []string{"12 - 6"}, Blank: true}, {Head: []string{"1:30 - 7:30"}, Blank: true},
 		{Head: []string{"3 - 9"}, Blank: true}, {Head: []string{"4:30 - 10:30"}, Blank: true}}}
-	for _, at := range []string{"near end", "middle", "far end"} {
+	places := []string{"near end", "middle", "far end"}
+	if p.Band != nil {
+		places = []string{"in the band"}
+	}
+	for _, at := range places {
 		t.Rows = append(t.Rows, page.Row{Cells: []string{at, "", "", "", ""}})
 	}
 	out := []page.Block{

@@ -304,8 +304,13 @@ func (b *builder) shadows(c *place.CleanUp) *page.Table {
 	}
 	for _, s := range c.Shadows {
 		after, where := fmt.Sprint(s.Pass), "none: all clean"
-		if s.Pass == 0 {
+		switch {
+		case s.Pass == 0:
 			after = "asked for"
+		case s.Band && s.Deepest == 0:
+			after, where = after+", band", "none in the band"
+		case s.Band:
+			after += ", band"
 		}
 		if s.Deepest > 0 {
 			where = qty.KindClock.Say(s.At.Clock) + ", depth " + b.mm(s.At.Depth)

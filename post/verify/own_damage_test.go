@@ -14,10 +14,13 @@ import (
 var controlsOf = []string{
 	"", // the machine's own
 	"feed_per_rev = false\noriented_stop = true\ntip_at_stop = \"-Y\"\nfeed_axis = \"Z\"\nquill_axis = \"W\"\nprogram_number = 1200\nwork_offset = \"G55\"",
-	"cycles = true\nreturn_words = true\nfeed_per_rev = true\nfeed_axis = \"Z\"\nquill_axis = \"W\"\npercent = false\ncharacters = \"plain\"",
+	fedOut,
 	"feed_per_rev = true\noriented_stop = true\ntip_at_stop = \"+X\"\nfeed_axis = \"Z\"\nquill_axis = \"W\"\ndrop_zeros = \"none\"\nrestart_step = 1000\ncoolant = \"M8\"\n" +
 		"tool = 12\nlength_offset = 12\nhome_word = \"G28\"\nhome_axes = [\"feed\", \"X\"]\ngear = [ { word = \"M41\", speeds = [1, 100] }, { word = \"M42\", speeds = [50, 9000] } ]",
 }
+
+// fedOut is a control without an oriented stop: the bar is fed out turning.
+const fedOut = "cycles = true\nreturn_words = true\nfeed_per_rev = true\nfeed_axis = \"Z\"\nquill_axis = \"W\"\npercent = false\ncharacters = \"plain\""
 
 // ownPrograms are what the writer makes of every job on every control above.
 func ownPrograms(t *testing.T) (all []victim) {

@@ -51,6 +51,20 @@ func (f *follower) beginCut(e *rs274.Event, s *stroke, perRev qty.Length) {
 	f.last, f.next = f.next, f.next+1
 }
 
+// endOf is where the feed of a pass ends: at the end of the cut, or of the band that a
+// witness cut marks.
+func (f *follower) endOf(pass int) qty.Length {
+	if pass >= 0 && pass < len(f.v.Passes) && f.v.Passes[pass].Band != nil {
+		return f.v.Passes[pass].Band.To
+	}
+	return f.v.End
+}
+
+// atBottom is whether the feed of the pass under way ends at a closed end.
+func (f *follower) atBottom() bool {
+	return f.shape.station.Blind && f.endOf(f.exit.pass) == f.v.End
+}
+
 // endCut closes the cut in progress, if there is one.
 func (f *follower) endCut() {
 	c := f.cut
@@ -64,8 +78,12 @@ func (f *follower) endCut() {
 	if c.pass >= 0 {
 		p := &f.v.Passes[c.pass]
 		number, spring = p.N, p.Spring
-		if !f.atDepth(c.to, f.v.End) {
-			f.out.Add(c.line, f.letter, script.KindDepth, fmt.Sprintf("pass %d: the feed ends at %s", p.N, f.deep(c.to)), "it ends at "+f.deep(f.v.End))
+		if end := f.endOf(c.pass); !f.atDepth(c.to, end) {
+			want := "it ends at " + f.deep(end)
+			if p.Band != nil {
+				want += ": a witness cut marks a band at the near end, and the old bore stays behind it"
+			}
+			f.out.Add(c.line, f.letter, script.KindDepth, fmt.Sprintf("pass %d: the feed ends at %s", p.N, f.deep(c.to)), want)
 		}
 	}
 	cut := Cut{Pass: number, Setting: f.setting, From: c.from, To: c.to, Feed: c.feed, Speed: c.speed, Line: c.line}
@@ -102,7 +120,7 @@ func (f *follower) comeOut(e *rs274.Event) {
 		return
 	}
 	f.exit.faulted = true
-	if f.shape.station.Blind && !f.exit.dwelt {
+	if f.atBottom() && !f.exit.dwelt {
 		f.add(0, script.KindDwell, "comes off the blind bottom without a dwell", "a dwell of one turn at least, so that the bottom is cut all round")
 	}
 	shift := f.off()
@@ -196,7 +214,7 @@ func (f *follower) dwell(e *rs274.Event) {
 		letter = byte(f.control.DwellWord)
 	}
 	switch {
-	case !f.shape.station.Blind || !f.exit.active || f.exit.dwelt || f.exit.faulted || !f.onAxis(f.pos):
+	case !f.atBottom() || !f.exit.active || f.exit.dwelt || f.exit.faulted || !f.onAxis(f.pos):
 		f.add(letter, script.KindDwell, "a dwell that the plan does not ask for", "a dwell at a blind bottom alone")
 		return
 	case !e.Spindle.Turning():

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -71,14 +72,14 @@ func TestShortAndBareRemarks(t *testing.T) {
 		edits   []wordEdit
 	}{
 		{"full", []string{"(CAUTION: PROVE OUT"}, nil, nil, 200, nil},
-		{"short", []string{"(WG-204 REV C", "VISIT 1 OF 2", "(BAR FROM", "(SET CUTTER TO DIA 3.", "(EXPECT BORE DIA 3.", "(LOCK THE CUTTER", "(MEASURE: ", "(HONE THE EDGE"},
+		{"short", []string{"(WG-204 REV C", "VISIT 1 OF 2", "(BAR FROM", "(SET CUTTER TO DIA 3.", "(EXPECT BORE DIA 3.", "(LOCK THE CUTTER", "(MEASURE: "},
 			[]string{"CAUTION", "ZERO:", "(CUTTER:", "RETRACT"},
 			[]string{"machine", "units", "zero and axes", "clear plane", "cutter", "depths", "list of passes", "way out", "cautions", "room for the gauge", "how to correct"}, 60,
 			[]wordEdit{
 				{"another setting", "SET CUTTER TO DIA 3.", "SET CUTTER TO DIA 4.", script.KindSetting, " 4."},
 				{"another expectation", "EXPECT BORE DIA 3.", "EXPECT BORE DIA 4.", script.KindRemark, " 4."},
 				{"the order turned", "DO NOT GO ON", "GO ON", script.KindRemark, "GO ON"},
-				{"no order to measure", "(---- HOLD AFTER PASS 4: MEASURE BEFORE ANYTHING ELSE IS CUT.)\n", "", "", ""},
+				{"no order to measure", "(---- HOLD AFTER PASS {semi-finish}: MEASURE BEFORE ANYTHING ELSE IS CUT.)\n", "", "", ""},
 				{"another visit", "VISIT 1 OF 2", "VISIT 2 OF 2", script.KindRemark, "VISIT 2"},
 			}},
 		{"none", nil, []string{"("}, []string{"job and revision", "bore and visit", "machine", "units", "zero and axes", "clear plane", "bar", "cutter", "depths",
@@ -110,12 +111,22 @@ func TestShortAndBareRemarks(t *testing.T) {
 			t.Errorf("%s: unsaid %q, not held %v", c.remarks, r.Unsaid, r.NotHeld)
 		}
 		for _, e := range c.edits {
+			for _, q := range p.Bores[0].Visits[0].Passes {
+				e.old = strings.ReplaceAll(e.old, "{"+q.Kind.String()+"}", strconv.Itoa(q.N))
+			}
 			if bad := strings.Replace(good, e.old, e.new, 1); bad == good {
 				t.Errorf("%s: no %q", c.remarks, e.old)
 			} else if r := Check([]byte(bad), "", p, 0, 0); (e.kind == "") != r.Proven || e.kind != "" && !slices.ContainsFunc(r.Findings, func(f Finding) bool { return f.Kind == e.kind && strings.Contains(f.What+f.Want, e.what) }) {
 				t.Errorf("%s, %s: %v", c.remarks, e.why, r.Findings)
 			}
 		}
+	}
+	// Where the bar is fed out it cuts twice, and the edge is honed: short remarks say that too.
+	p := planned(t, job, "cnc-110mm", fedOut+"\nremarks = \"short\"")
+	if good := written(t, p, 0, 0); !bytes.Contains(good, []byte("(HONE THE EDGE")) {
+		t.Errorf("short: no order to hone in\n%s", good)
+	} else if bad := bytes.Replace(good, []byte("(HONE THE EDGE"), []byte("(DO NOT HONE THE EDGE"), 1); Check(bad, "", p, 0, 0).Proven {
+		t.Error("short: the order not to hone is proven")
 	}
 }
 

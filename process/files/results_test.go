@@ -25,7 +25,7 @@ func entry(id string) process.Measured {
 	return process.Measured{
 		ID: id, Station: 1, Visit: 1, Pass: 2, Kind: process.SemiFinishCut, Revision: "A", Setting: qty.Diameter(qty.FromInches(3.6200)),
 		Low: qty.Diameter(qty.FromInches(3.6175)), High: qty.Diameter(qty.FromInches(3.6187)),
-		Before: qty.Diameter(qty.FromInches(3.59)), Feed: qty.FromInches(0.005), Speed: 90, WayOut: process.FeedOut, Land: 50_000, Tooling: "5b1e09c4", Sweeps: "00c41d7a",
+		Before: qty.Diameter(qty.FromInches(3.59)), Feed: qty.FromInches(0.005), Speed: 90, WayOut: process.FeedOut, Land: 50_000, CutTo: qty.FromInches(6.5), Tooling: "5b1e09c4", Sweeps: "00c41d7a",
 		Program: "ID-4-A-seat-1.nc", ProgramSum: "14EB-766B",
 		Sizes: []process.Size{
 			{Depth: qty.FromInches(6.1), At: 0, Diameter: qty.Diameter(qty.FromInches(3.6181))},

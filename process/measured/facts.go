@@ -30,6 +30,7 @@ const (
 	AtStation     fact.Kind = "measured.at station"    // station, what is so
 	AtPass        fact.Kind = "measured.at pass"       // station, pass, what is so
 	TheRest       fact.Kind = "measured.the rest"      // title of the visit, pass that was measured last
+	BandStands    fact.Kind = "measured.band stands"   // the same, where the last pass marked a band and the bore stands as it was behind it
 	Stands        fact.Kind = "measured.stands"        // station, visit, least and most found, pass, left on diameter, the old bore
 	OldCleansUp   fact.Kind = "measured.old cleans up" // size it reaches about the true axis
 	OldStays      fact.Kind = "measured.old stays"     // the same

@@ -260,7 +260,7 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 	// The bore as it stands. Two-point sizes do not see the axis: the
 	// most radius is no better than copying makes it.
 	after := &state{pass: e.Pass, kind: cmp.Or(e.Kind, process.RoughCut), last: &e, limits: v.Limits, rLeast: e.Least().MM() / 2, rMost: e.Most().MM() / 2}
-	after.stands, after.flank = k.stands(job, tip, e, seen.Counts, 0), r.FlankAfter(e.Land.MM(), e.Feed.MM(), float64(e.Speed.At(e.Setting)), after.rLeast, schedule.Kind(e.Kind-process.WitnessCut), e.WayOut)
+	after.stands, after.flank = k.stands(job, tip, e, seen.Counts, 0), r.FlankAfter(e.Land.MM(), e.Feed.MM(), float64(e.Speed.At(e.Setting)), after.rLeast, schedule.Kind(e.Kind-process.WitnessCut), e.WayOut, e.CutTo > 0)
 	if c.set > 0 {
 		f := k.Known(v.Material, setup.Known{})
 		spring, made, left := c.spring(f.Factor, f.Feed)
@@ -268,7 +268,7 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 		after.stands.ByFeed = qty.FromMM(c.byFeed(f.Factor, f.Feed))
 		if e.Kind == process.WitnessCut {
 			after.rLeast = math.Min(after.rLeast, made)
-			says, stops, sure := lineUp(job, b, m, made)
+			says, stops, sure := lineUp(job, b, st, &e, made)
 			if len(job.Bores) > 1 && !says.None() {
 				says = fact.New(AtStation, fact.Name(st.Name), says)
 			}
@@ -277,6 +277,10 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 			}
 		}
 		after.rMost = math.Max(after.rMost, after.rLeast+math.Max(0, left-made))
+	}
+	if e.CutTo > 0 { // behind the band it stands as it did
+		after.banded = qty.DiameterMM(2 * after.rLeast)
+		after.rLeast, after.rMost = rLeast, math.Max(rMost, after.rMost)
 	}
 	if was := k.states[bore][visit]; was == nil || after.pass >= was.pass {
 		k.states[bore][visit] = after
@@ -306,7 +310,10 @@ func asPlanned(first func() []PlannedBore, station string, e process.Measured) (
 				e.Kind, e.WayOut = cmp.Or(e.Kind, q.Kind.Cut()), cmp.Or(e.WayOut, q.Out.By)
 				e.Land = cmp.Or(e.Land, qty.FromMM(q.Edge.Mean.Likely))
 				e.Low, e.High = cmp.Or(e.Low, q.Low), cmp.Or(e.High, q.High)
-				if n > 0 {
+				if q.Band != nil {
+					e.CutTo = cmp.Or(e.CutTo, q.Band.To)
+				}
+				if n > 0 && v.Passes[n-1].Band == nil {
 					e.Before = cmp.Or(e.Before, v.Passes[n-1].Expected)
 				}
 			}

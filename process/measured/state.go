@@ -13,7 +13,8 @@ import (
 // state is where a visit stands by its last measurement.
 type state struct {
 	pass          int
-	rLeast, rMost float64 // radii, mm
+	rLeast, rMost float64      // radii, mm
+	banded        qty.Diameter // of the band that a witness cut left, before the old bore; 0: none
 	last          *process.Measured
 	kind          process.CutKind
 	limits        schedule.Limits // of the visit
@@ -41,7 +42,7 @@ func (k *Learned) Housing(job *process.Job, b process.Bore) (found [2]qty.Diamet
 	if k == nil {
 		return found
 	}
-	if st := k.states[job.BoreAt(b.Station)][0]; st != nil && st.last.Least() >= st.limits.Low && st.last.Most() <= st.limits.High {
+	if st := k.states[job.BoreAt(b.Station)][0]; st != nil && st.banded == 0 && st.last.Least() >= st.limits.Low && st.last.Most() <= st.limits.High {
 		found = [2]qty.Diameter{st.last.Least(), st.last.Most()}
 	}
 	return found
@@ -89,7 +90,7 @@ func (k *Learned) say(job *process.Job) {
 			}
 			var rest fact.Arg
 			var old fact.Fact
-			if left := st.limits.Aim.Minus(qty.DiameterMM(2 * st.rLeast)); left > 0 && st.last.Least() < st.limits.Low {
+			if left := st.limits.Aim.Minus(qty.DiameterMM(2 * st.rLeast)); left > 0 && (st.banded > 0 || st.last.Least() < st.limits.Low) {
 				rest = fact.Figure(left)
 				if st.rMost > st.rLeast+0.01 { // the old shape still shows
 					reach := qty.DiameterMM(2 * st.rMost)
@@ -100,7 +101,11 @@ func (k *Learned) say(job *process.Job) {
 					old = fact.New(kind, fact.Size(reach))
 				}
 			}
-			says(fact.New(Stands, name, fact.Count(v+1), fact.Size(st.last.Least()), fact.Size(st.last.Most()), fact.Count(st.pass), rest, old))
+			kind := Stands
+			if st.banded > 0 {
+				kind = BandStands
+			}
+			says(fact.New(kind, name, fact.Count(v+1), fact.Size(st.last.Least()), fact.Size(st.last.Most()), fact.Count(st.pass), rest, old))
 		}
 	}
 }
@@ -155,6 +160,7 @@ func (k *Learned) Rest(job *process.Job, bore int, visits []schedule.Visit, n in
 	v.Before = nil
 	v.Title = fact.New(TheRest, v.Title, fact.Count(st.pass))
 	v.Stands, v.Flank = st.stands, &schedule.EdgeFound{Flank: st.flank, From: job.Stations[job.Bores[bore].Station].Name}
+	v.Banded = st.banded
 	v.Start, v.StartMost = qty.DiameterMM(2*st.rLeast), qty.DiameterMM(2*st.rMost)
 	out.Visits = visits[current:]
 	return out
@@ -176,7 +182,7 @@ func (s *Standing) judge(k *Learned, job *process.Job, v *schedule.Visit, st *st
 		}
 		s.stop(m.Place, fact.New(TooLarge, name, pass, least, most, fact.Figure(job.Units.Down(v.Limits.High.Length())), fact.Figure(m.Most().Minus(v.Limits.High)), fact.New(needed)))
 		return false, true
-	case m.Least() >= v.Limits.Low && m.Most() <= v.Limits.High:
+	case st.banded == 0 && m.Least() >= v.Limits.Low && m.Most() <= v.Limits.High:
 		if st.kind != process.FinishCut {
 			s.Cautions = append(s.Cautions, fact.New(InAlready, name, pass, fact.Name(st.kind.String()), least, most))
 		}
@@ -230,7 +236,7 @@ func (k *Learned) JobNow(job *process.Job) *process.Job {
 	for i, b := range job.Bores {
 		last := -1
 		for visit, st := range k.states[i] {
-			if visit > last {
+			if visit > last && st.banded == 0 { // behind a band it is as it was
 				last, now.Stations[b.Station].Diameter = visit, st.last.Least()
 			}
 		}

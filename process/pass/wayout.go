@@ -121,7 +121,17 @@ const (
 // MinutesOf is the time for one pass over the bore, without the stop: the cut,
 // the way back and the approach.
 func (r *Judge) MinutesOf(feed, rpm float64, out schedule.WayOut) float64 {
-	travel := (r.Visit.End - r.Visit.Clear).MM()
+	return r.minutesTo(r.Visit.End, feed, rpm, out)
+}
+
+// WitnessMinutes is the same for a witness cut.
+func (r *Judge) WitnessMinutes(feed, rpm float64, out schedule.WayOut) float64 {
+	return r.minutesTo(r.Band().To, feed, rpm, out)
+}
+
+// minutesTo is the time of a pass whose feed ends at a depth.
+func (r *Judge) minutesTo(end qty.Length, feed, rpm float64, out schedule.WayOut) float64 {
+	travel := (end - r.Visit.Clear).MM()
 	cut := travel / (feed * rpm)
 	back := cut
 	byHand := r.Job.Machine.Control == nil

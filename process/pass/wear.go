@@ -90,9 +90,9 @@ func (r *Judge) WearTaper(c Cut) float64 {
 }
 
 // FlankAfter is the flank after a pass that was cut with a likely land, mm, half way
-// through, at a feed and a cutting speed, m/min, to a radius. 0 is not known: then it is
+// through, at a feed and a cutting speed, m/min, to a radius; band: it marked a band alone. 0 is not known: then it is
 // as the job begins.
-func (r *Judge) FlankAfter(land, feed, speed, radius float64, kind schedule.Kind, out process.OutBy) setup.Flank {
+func (r *Judge) FlankAfter(land, feed, speed, radius float64, kind schedule.Kind, out process.OutBy, band bool) setup.Flank {
 	begun := r.Begun()
 	if land <= 0 {
 		return begun
@@ -101,6 +101,10 @@ func (r *Judge) FlankAfter(land, feed, speed, radius float64, kind schedule.Kind
 		begun = setup.Flank{}
 	}
 	run := setup.Run{Speed: speed, Last: kind >= schedule.SemiFinish}
-	run.Metres = r.Worth(math.Max(0, land-begun.Likely), speed, run.Last) + r.MetresOf(feed, radius, schedule.WayOut{By: out})/2
+	metres := r.MetresOf
+	if band {
+		metres = r.BandMetres
+	}
+	run.Metres = r.Worth(math.Max(0, land-begun.Likely), speed, run.Last) + metres(feed, radius, schedule.WayOut{By: out})/2
 	return r.After(begun, run)
 }

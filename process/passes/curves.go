@@ -30,7 +30,13 @@ func (s *Planning) Springs(v schedule.Visit, st process.Station) []schedule.Spri
 	for i := range r.Visit.Passes {
 		q, r := &r.Visit.Passes[i], r.in(i)
 		c := schedule.SpringCurve{Pass: q.N, Kind: q.Kind}
-		for _, at := range places {
+		for k, at := range places {
+			if q.Band != nil && at.Depth > q.Band.To {
+				if k > 0 && places[k-1].Depth >= q.Band.To {
+					break
+				}
+				at.Depth = q.Band.To
+			}
 			stroke := r.Stroke(at.Give, q.Feed.MM(), float64(q.Cutting), q.Setting.MM()/2, q.Out.By == process.FeedOut)
 			in, out := stroke.Take(q.Setting.MM()/2, rLeast)
 			made := rLeast + in + out
@@ -38,9 +44,11 @@ func (s *Planning) Springs(v schedule.Visit, st process.Station) []schedule.Spri
 			if stroke.Out != nil {
 				spring = stroke.Out(out)
 			}
-			c.Points = append(c.Points, schedule.SpringPoint{
-				Depth: at.Depth, Spring: qty.FromMM(2 * spring), Size: qty.DiameterMM(made + stroke.Left(rLeast, rMost, made)),
-			})
+			size := made + stroke.Left(rLeast, rMost, made)
+			if q.Band != nil { // it is gauged where it cut
+				size = 2 * made
+			}
+			c.Points = append(c.Points, schedule.SpringPoint{Depth: at.Depth, Spring: qty.FromMM(2 * spring), Size: qty.DiameterMM(size)})
 		}
 		curves = append(curves, c)
 		rLeast, rMost = r.after(q, rLeast, rMost)

@@ -64,7 +64,7 @@ func (r *Planner) thin(n *node, w *chain) bool {
 // semiFits is whether a semi-finish from a node to a radius is one that may be cut.
 func (r *Planner) semiFits(n *node, made float64) bool {
 	depth := made - n.radius
-	if depth <= 0 || depth > semiMost+1e-9 || depth > r.DepthMost*(1+1e-9) {
+	if depth <= 0 || !r.beyondBand(n.radius, made) || depth > semiMost+1e-9 || depth > r.DepthMost*(1+1e-9) {
 		return false
 	}
 	return !r.lighter(n, made) || slices.ContainsFunc(n.ways, func(w *chain) bool { return r.thin(n, w) })

@@ -71,8 +71,12 @@ func (r *Planner) lastHold(p *schedule.Pass) *schedule.Hold {
 }
 
 func (r *Planner) witnessHold(p *schedule.Pass) *schedule.Hold {
+	var bare fact.Arg
+	if p.Band.Bare > p.High { // else the window where it cut holds it
+		bare = fact.Figure(p.Band.Bare.Length())
+	}
 	return r.hold(fact.New(schedule.BandMustBeTrue), fact.New(schedule.WhereMarked), fact.New(schedule.WallToDatum),
-		fact.New(schedule.GaugeWhereCut, fact.Figure(p.Low.Length()), fact.Figure(p.High.Length())))
+		fact.New(schedule.GaugeWhereCut, fact.Figure(p.Low.Length()), fact.Figure(p.High.Length()), bare))
 }
 
 // measuredHold says what to do with the size found: shift the next setting by

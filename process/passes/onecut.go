@@ -9,7 +9,7 @@ import (
 // from the cuts before it.
 func (r *Planner) lastOne(best *chain, t *table, pick pass.Pick, w *chain, radius float64) *chain {
 	depth := r.Aim - radius
-	if depth <= 0 || depth > r.DepthMost*(1+1e-9) || depth > semiMost {
+	if depth <= 0 || !r.beyondBand(radius, r.Aim) || depth > r.DepthMost*(1+1e-9) || depth > semiMost {
 		return best
 	}
 	minutes := w.minutes + r.MinutesOf(t.Feeds[0], pick.RPM, r.Visit.LastOut) + r.Job.Limits.HoldMinutes + r.honeMinutes()

@@ -53,6 +53,8 @@ type Planner struct {
 	finish  []pass.Pick
 	witness bool
 
+	banded float64 // radius of the band that a witness cut leaves or left, mm: the next pass goes beyond it; 0: none
+
 	custom
 	wears  chainWear  // of the chain that is worked out
 	ends   []lastEdge // that the last passes are searched for with
@@ -67,7 +69,7 @@ func (s *Planning) Prepare(v *schedule.Visit, st process.Station, witness bool) 
 	if err != nil {
 		return nil, err
 	}
-	r := &Planner{Judge: *judge, plan: s, st: st, witness: witness, rLeast: v.Start.MM() / 2, rMost: v.StartMost.MM() / 2, custom: newCustom(job, v.Limits.Low, v.Limits.High)}
+	r := &Planner{Judge: *judge, plan: s, st: st, witness: witness, rLeast: v.Start.MM() / 2, rMost: v.StartMost.MM() / 2, banded: v.Banded.MM() / 2, custom: newCustom(job, v.Limits.Low, v.Limits.High)}
 	band := v.Material.Speeds[job.Cutter.Material.Class]
 	least := slowest * math.Min(float64(band.Rough[0]), float64(band.Finish[0]))
 	r.rough = r.picks(float64(job.Cutter.SpeedRough), band.Rough, least)
@@ -161,9 +163,10 @@ func (r *Planner) Plan(first int) fact.Fact {
 	origin := &chain{rMost: r.rMost, tip: r.Visit.Stands.At.MM()}
 	start := r.rLeast
 	if w, ok := r.witnessStep(); ok {
-		minutes := r.MinutesOf(w.feed, w.pick.RPM, r.Visit.RoughOut) + r.Job.Limits.HoldMinutes
-		origin = &chain{rMost: w.rMostAfter, from: origin, last: w, minutes: minutes, passes: 1, tip: 2 * r.strokeFor(w).SettingFor(w.made-w.depth, w.made)}
-		start = w.made
+		minutes := r.WitnessMinutes(w.feed, w.pick.RPM, r.Visit.RoughOut) + r.Job.Limits.HoldMinutes
+		r.banded = w.made
+		_, rMost := besideBand(r.rLeast, r.rMost, w.made)
+		origin = &chain{rMost: rMost, from: origin, last: w, minutes: minutes, passes: 1, tip: 2 * r.strokeFor(w).SettingFor(w.made-w.depth, w.made)}
 	}
 	r.MoveBinds = new(bool)
 	best := r.search(origin, start)
@@ -203,12 +206,13 @@ type task struct {
 	stands                            schedule.Stands
 	turned                            qty.RevPerMin
 	flank                             setup.Flank
+	banded                            qty.Diameter
 }
 
 func (r *Planner) task() task {
 	v := r.Visit
 	return task{v.Start.Length(), v.StartMost.Length(), v.From, v.To, v.Clear, v.End, v.Limits, v.Ra, v.Roundness, v.Material,
-		r.rLeast, r.rMost, r.Factor, r.Feed, r.Doubt, r.witness, r.Measured, v.RoughOut.By, v.LastOut.By, v.Stands, v.Turned, r.FlankFound()}
+		r.rLeast, r.rMost, r.Factor, r.Feed, r.Doubt, r.witness, r.Measured, v.RoughOut.By, v.LastOut.By, v.Stands, v.Turned, r.FlankFound(), v.Banded}
 }
 
 // tooThin says that the stock left is less than the edge can cut, if it is.

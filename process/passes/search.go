@@ -254,6 +254,12 @@ func (w *ways) on(gears float64) (out []*chain) {
 	return out
 }
 
+// beyondBand is whether a pass from one radius to another cuts all along the bore: where a
+// witness cut has left a band, at least as deep there as the edge can take.
+func (r *Planner) beyondBand(from, to float64) bool {
+	return from >= r.banded || to >= r.banded+r.LeastCut()
+}
+
 // option is one feed and speed for a depth, with what a pass so cut takes.
 type option struct {
 	feed          int
@@ -307,7 +313,7 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 			}
 		}
 	}
-	relax(first, start, 0)
+	relax(first, start, slices.IndexFunc(append(slices.Clone(grid), math.Inf(1)), func(radius float64) bool { return r.beyondBand(start, radius) }))
 	for i := range grid {
 		for _, w := range at[i].on(gears) {
 			relax(w, grid[i], i+1)

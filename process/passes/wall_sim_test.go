@@ -39,8 +39,11 @@ type wallProfile struct {
 //
 // Source: Timoshenko, Strength of Materials, part I; κ of a round bar
 // 6(1+ν)/(7+6ν) (Cowper 1966), as the planner states it.
-func newWallSim(m *handMill) *wallSim {
-	t := &wallSim{mill: m, along: 3.2 * m.nose}
+func newWallSim(m *handMill) *wallSim { return newWallSimOf(m, 3.2) }
+
+// newWallSimOf is the same with so many nose radii of bore.
+func newWallSimOf(m *handMill, noses float64) *wallSim {
+	t := &wallSim{mill: m, along: noses * m.nose}
 	l, d := m.steps[0].l, m.steps[0].d
 	ei := m.modulus * math.Pi * math.Pow(d, 4) / 64
 	shear := 6 * (1 + m.nu) / (7 + 6*m.nu) * m.modulus / 2 / (1 + m.nu) * math.Pi * d * d / 4

@@ -52,6 +52,9 @@ func (r *Planner) wearing(steps []step) []setup.Wear {
 	var runs []setup.Run
 	for i, st := range steps {
 		run := setup.Run{Honed: st.honed, Speed: st.pick.At(st.made), Last: st.kind >= schedule.SemiFinish, Metres: r.MetresOf(st.feed, st.made, r.Visit.OutAfter(st.kind)), Most: setup.RoughLand}
+		if st.kind == schedule.Witness {
+			run.Metres = r.BandMetres(st.feed, st.made, r.Visit.OutAfter(st.kind))
+		}
 		if run.Last {
 			run.Most = setup.FinishLand
 			run.Joined = st.kind >= schedule.Spring && i > 0
@@ -103,8 +106,8 @@ func (r *Planner) search(first *chain, start float64) *chain {
 }
 
 // searchFrom finds the chain of least cost, or nil, of an edge as it is, or honed before the
-// first pass. first is the bore as found or
-// as the witness cut left it. The last passes are tried by the edge as it is worn by
+// first pass. first is the bore as found, with the band of a witness cut or without.
+// The last passes are tried by the edge as it is worn by
 // then, and by one honed for them. The search begins with a guess of the wear, and is
 // done again with that of the chain found, where that is another or breaks a limit.
 func (r *Planner) searchFrom(found setup.Flank, first *chain, start float64) (best *chain) {
@@ -183,7 +186,7 @@ func (r *Planner) guess(found setup.Flank, start float64) lastEdge {
 	}
 	passes := math.Max(0, math.Ceil((r.Aim-2*usualFinish-start)/(0.9*r.DepthMost)))
 	if r.witness {
-		passes += 1.5
+		passes += 0.5
 	}
 	metres := passes * r.MetresOf(feed, r.Aim, r.Visit.RoughOut)
 	w := r.Wearing(found, []setup.Run{{Metres: metres, Speed: r.rough[0].Speed, Most: math.Inf(1)}})
@@ -224,7 +227,9 @@ func (r *Planner) keepsAll(steps []step) bool {
 		if v := r.judge(steps, i, rLeast, st.depth, st.feed); v.Ratio > 1.002 {
 			return false
 		}
-		rLeast = st.made
+		if st.kind != schedule.Witness {
+			rLeast = st.made
+		}
 	}
 	return true
 }

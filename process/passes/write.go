@@ -36,7 +36,7 @@ func (r *Planner) witnessStep() (step, bool) {
 		for _, pick := range r.rough {
 			c := r.CutFor(depth, feed, pick, made, r.Visit.RoughOut)
 			c.Left = r.Aim - made
-			cost := r.MinutesOf(feed, pick.RPM, r.Visit.RoughOut) + chatterPrice(r.StabilityOf(c, r.NewLand()))
+			cost := r.WitnessMinutes(feed, pick.RPM, r.Visit.RoughOut) + chatterPrice(r.StabilityOf(c, r.NewLand()))
 			if cost >= cheapest || !r.SemiVerdict(c).OK() {
 				continue
 			}
@@ -65,10 +65,12 @@ func (r *Planner) write(steps []step, first int) {
 		c := r.planned(p)
 		p.Stability = r.StabilityOf(c, p.Land)
 		before := rLeast
+		made := rLeast + p.Depth.MM() + p.OutDepth.MM() // where it cut
+		most := r.strokeOf(p).Left(rLeast, rMost, made)
 		rLeast, rMost = r.after(p, rLeast, rMost)
-		p.Hone = r.hone(p, i, before, rLeast)
-		p.OutOfRound = qty.FromMM(rMost - rLeast + r.Uneven(c))
-		r.size(p, c, i, rLeast, rMost)
+		p.Hone = r.hone(p, i, before, made)
+		p.OutOfRound = qty.FromMM(most - made + r.Uneven(c))
+		r.size(p, c, i, made, most)
 		r.Visit.Passes = append(r.Visit.Passes, *p)
 	}
 	if r.plan.Trials && len(r.Visit.Passes) > 0 {
@@ -100,6 +102,12 @@ func (r *Planner) pass(setting qty.Diameter, rLeast, rMost float64, steps []step
 	p.Stress = r.Stress(f, st.made, setup.In)
 	p.Ra = qty.FromMM(r.RoughnessOf(c))
 	p.Minutes = r.MinutesOf(st.feed, st.pick.RPM, p.Out)
+	if st.kind == schedule.Witness {
+		p.Minutes = r.WitnessMinutes(st.feed, st.pick.RPM, p.Out)
+		b := r.Band()
+		b.Bare = r.Bare(b, r.st, rLeast+depth+second)
+		p.Band = &b
+	}
 	p.Taper = qty.FromMM(r.Taper(c))
 	p.Limits = r.limitsOf(steps, i, rLeast, depth+second)
 	p.LimitedBy = r.boundBy(st, depth+second, rLeast, steps, i)
@@ -120,7 +128,17 @@ func (r *Planner) planned(p *schedule.Pass) pass.Cut {
 // after is the bore that a pass leaves, its least and its most radius.
 func (r *Planner) after(p *schedule.Pass, rLeast, rMost float64) (float64, float64) {
 	made := rLeast + p.Depth.MM() + p.OutDepth.MM()
+	if p.Band != nil {
+		return besideBand(rLeast, rMost, made)
+	}
 	return made, r.strokeOf(p).Left(rLeast, rMost, made)
+}
+
+// besideBand is the bore, its least and its most radius, after a witness cut has left a
+// band of a radius: behind it the old bore stands as it was, and the band counts as one
+// of its places where less is to be cut.
+func besideBand(rLeast, rMost, made float64) (float64, float64) {
+	return rLeast, math.Max(rMost, made)
 }
 
 // size is what the gauge should say after a pass and how far it may be out.
@@ -139,6 +157,9 @@ func (r *Planner) size(p *schedule.Pass, c pass.Cut, i int, rLeast, rMost float6
 		above = below
 	}
 	more := p.Taper.MM()/2 + (rMost - rLeast)
+	if p.Band != nil { // it is gauged where it cut
+		expected, more = 2*rLeast, p.Taper.MM()/2
+	}
 	u := r.Job.Units
 	p.Expected = qty.Diameter(u.Round(qty.FromMM(expected)))
 	p.Low = qty.Diameter(u.Round(qty.FromMM(expected - below - more - r.Rubs(c))))
@@ -226,7 +247,8 @@ func (r *Planner) limitsOf(steps []step, i int, rLeast, depth float64) []schedul
 func (r *Planner) boundBy(st step, depth, rLeast float64, steps []step, i int) fact.Fact {
 	switch st.kind {
 	case schedule.Witness:
-		return fact.New(schedule.ForWitness)
+		b := r.Band()
+		return fact.New(schedule.ForWitness, fact.Figure(b.From), fact.Figure(b.To))
 	case schedule.SemiFinish:
 		return fact.New(schedule.ByFinishFeed)
 	case schedule.Spring:

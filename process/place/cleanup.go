@@ -71,6 +71,7 @@ type Shadow struct {
 	Deepest qty.Length // radial; 0: all clean
 	At      geom.Spot
 	Spots   int  // readings that still show the old bore
+	Band    bool // bored in the band of a witness cut alone
 	UpTo    bool // read across: how deep depends on where the old bore stands
 }
 
@@ -272,9 +273,9 @@ func (c *CleanUp) Shadow(size qty.Diameter) Shadow {
 func (c *CleanUp) Follow(v schedule.Visit) {
 	for _, p := range v.Passes {
 		s := c.Shadow(p.Expected)
-		s.Pass = p.N
+		s.Pass, s.Band = p.N, p.Band != nil
 		c.Shadows = append(c.Shadows, s)
-		if s.Deepest == 0 {
+		if s.Deepest == 0 && !s.Band {
 			return
 		}
 	}

@@ -169,6 +169,7 @@ func (s *Shadow) Describe(d *field.Desc) {
 	d.Length(&s.Deepest, "deepest_mm").Decimals(5)
 	d.Group("at", spot(&s.At))
 	d.Count(&s.Spots, "readings")
+	d.Flag(&s.Band, "in_band").OmitEmpty()
 	d.Flag(&s.UpTo, "up_to").OmitEmpty()
 }
 

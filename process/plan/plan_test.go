@@ -315,6 +315,9 @@ spring_finish = 0.0004
 			if q.Hold != nil {
 				want += job.Limits.HoldMinutes
 			}
+			if q.Hone != nil {
+				want += q.Hone.Minutes
+			}
 			if i > 0 && v.Passes[i-1].Hold == nil && q.Setting != v.Passes[i-1].Setting {
 				want += job.Limits.HoldMinutes / 2
 			}

@@ -140,6 +140,9 @@ func TestReplanJudges(t *testing.T) {
 	p := Make(job)
 	ferry := shipped(t, "ferry-ramp/job.toml")
 	fp := Make(ferry)
+	housing := p.Bores[0].Visits[0].Passes
+	semi, finish := &housing[len(housing)-2], housing[len(housing)-1].N
+	inside := p.Bores[0].Visits[1].Passes
 	rows := []struct {
 		why    string
 		job    *process.Job
@@ -148,10 +151,10 @@ func TestReplanJudges(t *testing.T) {
 		frees  string
 		passes int // of the first visit left, 0: not looked at
 	}{
-		{"on size so far: the finish is left", job, after(p, 0, 1, 4, p.Bores[0].Visits[0].Passes[3].Expected.MM(), 0), "", "", 1},
-		{"the housing came out too large", job, after(p, 0, 1, 5, 85.9, 0), "a bigger sleeve is needed", "a bigger sleeve, outside 3.4375 in", 0},
-		{"the sleeve came out too large", job, after(p, 0, 2, 7, 80.05, 0), "the sleeve has to come out", "", 0},
-		{"a hair is left", job, after(p, 0, 1, 5, 85.722, 0), "", "", 1},
+		{"on size so far: the finish is left", job, after(p, 0, 1, semi.N, semi.Expected.MM(), 0), "", "", 1},
+		{"the housing came out too large", job, after(p, 0, 1, finish, 85.9, 0), "a bigger sleeve is needed", "a bigger sleeve, outside 3.4375 in", 0},
+		{"the sleeve came out too large", job, after(p, 0, 2, inside[len(inside)-1].N, 80.05, 0), "the sleeve has to come out", "", 0},
+		{"a hair is left", job, after(p, 0, 1, finish, 85.722, 0), "", "", 1},
 		{"a rebored lug too large", ferry, after(fp, 0, 1, fp.Bores[0].Visits[0].Passes[len(fp.Bores[0].Visits[0].Passes)-1].N, 105.2, 0), "only a sleeve brings it back", "a sleeve of Steel", 0},
 	}
 	for _, row := range rows[:slow.Rounds(t, "finds judged", len(rows), 3)] {

@@ -11,7 +11,7 @@ import (
 // it is worn at the end: as the passes have it.
 func TestWhyTheEdgeIsHoned(t *testing.T) {
 	honed, used := 0, 0
-	for _, name := range []string{"lock-winch/job.toml", "ferry-ramp/job.toml"} {
+	for _, name := range []string{"lock-winch/job.toml", "lock-winch/manual.toml", "ferry-ramp/job.toml"} {
 		p := Make(shipped(t, name))
 		said := map[[2]int][]Why{}
 		for _, w := range p.Why() {

@@ -49,9 +49,14 @@ func Fill(p *plan.Plan, m process.Measured) (process.Measured, error) {
 					m.Low, m.High = q.Low, q.High
 					m.Setting, m.Feed, m.Speed, m.WayOut = cmp.Or(m.Setting, q.Setting), cmp.Or(m.Feed, q.Feed), cmp.Or(m.Speed, q.Speed), cmp.Or(m.WayOut, q.Out.By)
 					m.Land = cmp.Or(m.Land, qty.FromMM(q.Edge.Mean.Likely))
+					if q.Band != nil {
+						m.CutTo = cmp.Or(m.CutTo, q.Band.To)
+					}
 					return m, nil
 				}
-				before = q.Expected
+				if q.Band == nil { // behind a band the bore is as it was
+					before = q.Expected
+				}
 			}
 		}
 		if q := b.Home; q != nil && q.N == m.Pass {
@@ -63,7 +68,7 @@ func Fill(p *plan.Plan, m process.Measured) (process.Measured, error) {
 		m.Visit, m.Kind, m.Before = e.Visit, e.Kind, cmp.Or(m.Before, e.Before)
 		m.Low, m.High = e.Low, e.High
 		m.Setting, m.Feed, m.Speed, m.WayOut = cmp.Or(m.Setting, e.Setting), cmp.Or(m.Feed, e.Feed), cmp.Or(m.Speed, e.Speed), cmp.Or(m.WayOut, e.WayOut)
-		m.Land = cmp.Or(m.Land, e.Land)
+		m.Land, m.CutTo = cmp.Or(m.Land, e.Land), cmp.Or(m.CutTo, e.CutTo)
 		return m, nil
 	}
 	return m, fact.New(NoPass, fact.Count(m.Pass), fact.Name(p.Job.Stations[m.Station].Name), passesLeft(p, m.Station)).Err()

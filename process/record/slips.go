@@ -41,6 +41,9 @@ func Slips(p *plan.Plan, m process.Measured) []Slip {
 	if d := m.Setting.Minus(q.Setting); q.Kind != schedule.Witness { // set elsewhere, it comes out elsewhere
 		band.low, band.high = band.low.Plus(d), band.high.Plus(d)
 	}
+	if q.Band != nil { // across where it did not mark
+		band.high = max(band.high, q.Band.Bare)
+	}
 	if q.Kind == schedule.Witness && v.StartMost > band.most {
 		band.most = v.StartMost.Plus(limits.GaugeError)
 	}

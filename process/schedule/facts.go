@@ -6,7 +6,7 @@ import "borewright/process/fact"
 const (
 	AtNextFeed     fact.Kind = "schedule.at the next feed"     // the limit, the next feed up
 	IfDeeper       fact.Kind = "schedule.if deeper"            // the limit, how much deeper on radius
-	ForWitness     fact.Kind = "schedule.for witness"          // it shows the axis
+	ForWitness     fact.Kind = "schedule.for witness"          // it shows the axis: depths of its band
 	ByFinishFeed   fact.Kind = "schedule.by the finish's feed" // of a semi-finish
 	ByFinishSet    fact.Kind = "schedule.by the finish's set"  // of a spring pass
 	ByStock        fact.Kind = "schedule.by the stock"         // no pass would be saved
@@ -82,7 +82,7 @@ const (
 const (
 	HoldIs          fact.Kind = "schedule.hold is"           // minutes, list of what to measure, what to do with it
 	GaugeEnds       fact.Kind = "schedule.gauge ends"        // low, high
-	GaugeWhereCut   fact.Kind = "schedule.gauge where cut"   // low, high
+	GaugeWhereCut   fact.Kind = "schedule.gauge where cut"   // low, high, most across where it is bare
 	AgainstLimits   fact.Kind = "schedule.against limits"    // low limit, high limit, Ra, roundness
 	WhereMarked     fact.Kind = "schedule.where marked"      // round the clock
 	WallToDatum     fact.Kind = "schedule.wall to datum"     // of the witness band

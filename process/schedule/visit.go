@@ -44,6 +44,7 @@ type Visit struct {
 	Behind           int           // the pass that was measured last: these are the rest; 0: none
 	Lined            qty.Diameter  // the size that a line in the bore reaches which that pass left; 0: none
 	Flank            *EdgeFound    // as the first of them finds the edge; nil: as the job begins
+	Banded           qty.Diameter  // of the band that a witness cut left in it; 0: none
 	Turned           qty.RevPerMin // at which that pass was cut; 0: not known, or none
 	RoughOut         WayOut        // how the cutter comes out after witness cut and roughing
 	LastOut          WayOut        // and after the passes behind them: always alike
@@ -88,7 +89,7 @@ func (v *Visit) Describe(d *field.Desc) {
 	d.Worked("in the list of the bore, and compared in pairs", &v.Passes)
 	d.Worked("for charts", &v.Along)
 	d.Worked("stops the plan", &v.NoWayOut, &v.Short)
-	d.Worked("of the entry measured", &v.Turned, &v.Lined, &v.Flank)
+	d.Worked("of the entry measured", &v.Turned, &v.Lined, &v.Banded, &v.Flank)
 }
 
 // EdgeFound is the edge as a visit begins with it: used on from the one before, unless it is
@@ -219,7 +220,7 @@ func (k Kind) Cut() process.CutKind { return process.WitnessCut + process.CutKin
 
 func (k Kind) String() string { return k.Cut().String() }
 
-// Pass is one cut through the bore.
+// Pass is one cut through the bore, or of a witness cut into its near end.
 type Pass struct {
 	N                   int // counts through all visits of the bore, from 1
 	Kind                Kind
@@ -243,6 +244,7 @@ type Pass struct {
 	Taper                                qty.Length      // the bore is so much larger, on diameter, where the bar is stiffest than where it is softest
 	Land                                 cut.Land        // that touches the work behind the edge: least as the pass begins, most as it ends
 	Edge                                 setup.Wear      // as it wears in the pass
+	Band                                 *Band           // that a witness cut marks; nil: it goes through the bore
 	Hone                                 *Hone           // before the pass; nil: the edge is used on as it is
 	Stability                            setup.Stability // against chatter
 	LimitedBy                            fact.Fact       // what bound depth or feed
@@ -297,6 +299,7 @@ func (p *Pass) Describe(d *field.Desc) {
 		d.Number(&p.Land.Most, "most", "mm").Decimals(4).Weighs(feed, "land of the edge, most").Last()
 	})
 	d.Table(&p.Edge, "edge")
+	field.Maybe(d, &p.Band, "band")
 	field.Maybe(d, &p.Hone, "hone")
 	d.Table(&p.Stability, "chatter")
 	d.Group("way_out", p.wayOut)

@@ -25,6 +25,7 @@ var ofMeasured = map[fact.Kind]entry{
 	measured.AtStation:     text("{1}: {2}"),
 	measured.AtPass:        text("{1}, pass {2}: {3}"),
 	measured.TheRest:       text("{1}, the rest after pass {2}"),
+	measured.BandStands:    text("{1}, visit {2}: the band that pass {5} marked stands at {3..4}, and behind it the bore is as it was{?; {6} is left on diameter to the size aimed at}{?, and {7}}"),
 	measured.Stands:        text("{1}, visit {2}, stands at {3..4} after pass {5}{?; {6} is left on diameter to the size aimed at}{?, and {7}}"),
 	measured.OldCleansUp:   text("the old bore reaches {1} about the true axis: it cleans up"),
 	measured.OldStays:      text("the old bore reaches {1} about the true axis: it does not clean up"),

@@ -14,7 +14,7 @@ var ofPasses = map[fact.Kind]entry{
 	// After "limited by".
 	schedule.AtNextFeed:     text("{1}, at the next feed up ({2:bare} a rev)"),
 	schedule.IfDeeper:       text("{1}, if cut {2} deeper"),
-	schedule.ForWitness:     text("its purpose: a light cut that shows the axis"),
+	schedule.ForWitness:     text("its purpose: a light cut that shows the axis, in a band from {1:bare} to {2}; the feed ends there"),
 	schedule.ByFinishFeed:   text("the feed of the finish: fed alike, the spring measured here is the spring to come"),
 	schedule.ByFinishSet:    text("the setting of the finish: a second cut without touching it, to take what the bar sprang off"),
 	schedule.ByStock:        text("the stock: a deeper or faster cut here would save no pass"),
@@ -78,14 +78,14 @@ var ofPasses = map[fact.Kind]entry{
 
 	schedule.HoldIs:          text("stop {1} min{?, measure: {2}}{?; then: {3:begin}.}"),
 	schedule.GaugeEnds:       text("diameter at both ends, two clock positions: expect {1..2}"),
-	schedule.GaugeWhereCut:   text("diameter at both ends, two clock positions: expect {1..2} where it cut"),
+	schedule.GaugeWhereCut:   text("diameter in the band, two clock positions: expect {1..2} where it cut{?, up to {3} across where it stayed bare}"),
 	schedule.AgainstLimits:   text("limits {1..2:limits}, Ra {3}, roundness {4}"),
 	schedule.WhereMarked:     text("where round the clock the cutter marked and where it did not"),
 	schedule.WallToDatum:     text("wall or pitch from the witness band to the datum, at 12, 3, 6 and 9 o'clock"),
 	schedule.LeaveSetUp:      text("leave the set-up standing until the bore is accepted"),
-	schedule.BandMustBeTrue:  text("do not go on unless the band stands true to the line of bores; move the work and take it again"),
-	schedule.ShiftAll:        text(springSeen + "Where the bore came out larger than {2}, set the next pass smaller by as much, to the nearest {3}; where smaller, larger"),
-	schedule.ShiftByShare:    text(springSeen + "Where the bore came out larger than {2}, set the next pass smaller by {3} the difference, to the nearest {4}; where smaller, larger"),
+	schedule.BandMustBeTrue:  text("go on only if the band stands true to the line of bores. If it does not, move the work and take the witness cut again"),
+	schedule.ShiftAll:        text(springSeen + "Where the bore came out larger than {2}, set the next pass smaller by as much, to the nearest {3}; where it came out smaller, set the next pass larger by as much"),
+	schedule.ShiftByShare:    text(springSeen + "Where the bore came out larger than {2}, set the next pass smaller by {3} the difference, to the nearest {4}; where it came out smaller, set the next pass larger by that"),
 	schedule.HalfGraduation:  text("half graduation"),
 	schedule.KeepNextSetting: text(springSeen + "Keep the next setting: the finish springs so little that what was found here does not carry over"),
 

@@ -12,7 +12,7 @@ var ofPlace = map[fact.Kind]entry{
 	place.DoubtfulOnFace:  text("sweep {1}, on the face around {2} at {3}: the dial's {4} does not go with the other readings, which suggest {5}. It is used as it stands: sweep again before anything is moved"),
 	place.SweepsDisagree:  text("off the line laid through all stand: {1:;}. Sweep number {2} again first: it was read wrongly, or that bore stands out of line{?. {3} bore sweeps alone cannot tell for sure which of them is out}"),
 	place.SweepOffLine:    text("sweep {1}, in {2} at depth {3}, by {4}"),
-	place.WitnessMustShow: text("the witness cut must show it: take it at both ends of {1} and measure wall or pitch from the band to the datum at 12, 3, 6 and 9 o'clock. Near and far end agree within {2} (± {3:bare} mrad over {4}); if they do not, the line leans: sweep a second bore or the face, and line up again"),
+	place.WitnessMustShow: text("the witness cut must show it: measure wall or pitch from its band to the datum at 12, 3, 6 and 9 o'clock, and after the next cut at both ends of {1}. Near and far end agree within {2} (± {3:bare} mrad over {4}); if they do not, the line leans: sweep a second bore or the face, and line up again"),
 	place.ParallelAssumed: text("no sweep shows whether the line runs parallel to the spindle; that is assumed, and {1} is known to ± {2} only. The witness cut must confirm it before the next cut"),
 	place.TurnedBy:        text("{1} {2:bare} mrad"),
 	place.ShimmedBy:       text("under the {1} end, {2:bare} mrad"),

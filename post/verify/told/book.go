@@ -319,6 +319,9 @@ func (k *Book) header(bore, visit int, home qty.Length) {
 		if p.Hold != nil {
 			end = ", then hold and measure"
 		}
+		if p.Band != nil {
+			end = fmt.Sprintf(", feed ends at %s %s%s", k.about(k.in(p.Band.To), k.last()), k.u, end)
+		}
 		for _, g := range k.c.Gears {
 			if n := float64(p.Speed); g.Least <= n && n <= g.Most {
 				end = " in range " + g.Word.String() + end
