@@ -321,9 +321,9 @@ func TestWearByPencil(t *testing.T) {
 	// A pass seen with less land than the job begins with was cut by an edge honed since.
 	r = judge(t, func(j *process.Job) { j.Cutter.Land = qty.FromMM(0.2) })
 	near(t, "the job begins with", r.FlankFound().Likely, 0.2, 1e-9)
-	after := r.FlankAfter(0.02, 0.1, 130, 50, schedule.Finish, process.DrawOut)
+	after := r.FlankAfter(0.02, 0.1, 130, 50, schedule.Finish, process.DrawOut, false)
 	near(t, "honed since", after.Likely, 0.02+0.5*0.0146, 0.01)
-	near(t, "not known", r.FlankAfter(0, 0.1, 130, 50, schedule.Finish, process.DrawOut).Likely, 0.2, 1e-9)
+	near(t, "not known", r.FlankAfter(0, 0.1, 130, 50, schedule.Finish, process.DrawOut, false).Likely, 0.2, 1e-9)
 }
 
 // A pass from 27 mm (3 mm clear) to the end of its run-out at 0.1 a rev and 250 rev/min; drawn out by
