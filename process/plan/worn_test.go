@@ -110,7 +110,11 @@ func TestTheEdgeGoesOnFromBoreToBore(t *testing.T) {
 					if q.Edge.Before.Least != least || q.Edge.Before.Most != most {
 						t.Errorf("%s, pass %d: begins with a land of %.4f to %.4f mm, the pass before left %.4f to %.4f", name, q.N, q.Edge.Before.Least, q.Edge.Before.Most, least, most)
 					}
-					went := math.Pi * q.Setting.MM() * (v.To - v.From).MM() / q.Feed.MM() / 1e3
+					end := v.To
+					if q.Band != nil { // the near end alone
+						end = q.Band.To
+					}
+					went := math.Pi * q.Setting.MM() * (end - v.From).MM() / q.Feed.MM() / 1e3
 					if q.Out.By == process.FeedOut {
 						went *= 2
 					}
