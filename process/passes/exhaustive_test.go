@@ -42,6 +42,7 @@ type exhaustive struct {
 	grid    []float64
 	louder  float64            // what margins against chatter are multiplied by before they are priced
 	cuts    map[[2]int]handCut // at 100 m/min, by depth and feed in 0.01 µm
+	worn    map[[2]int]handCut // the same with a land of 1 mm
 	prices  map[[3]int]float64
 	last    map[[3]int][2]float64 // margins of a last pass
 	edgeAt  map[int]float64
@@ -51,22 +52,29 @@ type exhaustive struct {
 	depths  []float64 // of a finish
 	rpmR    []float64
 	rpmF    []float64
-	second  map[[3]int]float64 // depth of the spring pass, by depth of the two together, feed, speed
+	second  map[[4]int]float64 // depth of the spring pass, by depth of the two together, feed, speed, land
 	least   float64            // minutes of the cheapest ending
+	wearing bool               // the edge wears, and may be honed
+	land    float64            // worn onto it half way through the pass that is worked, mm; handMill.land is that it begins with
 }
 
 type plannedCut struct {
 	kind             schedule.Kind
 	depth, feed, rpm float64
+	honed            bool // the edge, before it
 }
 
 func (p plannedCut) String() string {
-	return fmt.Sprintf("%s %.4f at %g, %g rev/min", p.kind, p.depth, p.feed, p.rpm)
+	honed := ""
+	if p.honed {
+		honed = "honed, "
+	}
+	return fmt.Sprintf("%s%s %.4f at %g, %g rev/min", honed, p.kind, p.depth, p.feed, p.rpm)
 }
 
 func newExhaustive(m *handMill) *exhaustive {
 	e := &exhaustive{handMill: m, c: m.compliance(), lean: m.lean((m.low + m.high) / 4), modes: m.modes(), aim: (m.low + m.high) / 4, best: math.Inf(1), slack: 1,
-		louder: 1, cuts: map[[2]int]handCut{}, second: map[[3]int]float64{}, prices: map[[3]int]float64{}, last: map[[3]int][2]float64{}, edgeAt: map[int]float64{}}
+		louder: 1, cuts: map[[2]int]handCut{}, worn: map[[2]int]handCut{}, second: map[[4]int]float64{}, prices: map[[3]int]float64{}, last: map[[3]int][2]float64{}, edgeAt: map[int]float64{}}
 	stock := e.aim - (m.start/2 - m.offset)
 	e.end = m.to + m.nose + 0.5
 	if m.lead < 90 {
@@ -135,13 +143,23 @@ func (e *exhaustive) turns(band [2]float64) []float64 {
 	return out
 }
 
-// cutAt is a cut, worked once: force goes with (100/v)^0.1.
+// cutAt is a cut, worked once: force goes with (100/v)^0.1, and rises in a line with the land.
 func (e *exhaustive) cutAt(depth, feed, rpm float64) handCut {
 	key := [2]int{int(math.Round(depth * 1e5)), int(math.Round(feed * 1e5))}
 	f, ok := e.cuts[key]
 	if !ok {
 		f = e.cut(depth, feed, 100, 0)
 		e.cuts[key] = f
+	}
+	if e.land > 0 {
+		w, ok := e.worn[key]
+		if !ok {
+			dull := *e.handMill
+			dull.worn = 1
+			w = dull.cut(depth, feed, 100, 0)
+			e.worn[key] = w
+		}
+		f.cutting, f.feed, f.radial = f.cutting+e.land*(w.cutting-f.cutting), f.feed+e.land*(w.feed-f.feed), f.radial+e.land*(w.radial-f.radial)
 	}
 	k := math.Pow(100/math.Max(25, math.Min(100, rpm*2*math.Pi*e.aim/1000)), 0.1)
 	f.cutting, f.feed, f.radial = k*f.cutting, k*f.feed, k*f.radial
@@ -174,10 +192,12 @@ func (e *exhaustive) price(depth, feed, rpm float64) float64 {
 			}
 			return e.edgeAt[k]
 		}
-		m := e.margins(e.modes, edge, depth, feed, rpm*2*math.Pi*e.aim/1000, e.landAt(0, 0))
+		sharp := *e.handMill // no pass is chosen because the edge is worn
+		sharp.land = 0
+		m := e.margins(e.modes, edge, depth, feed, rpm*2*math.Pi*e.aim/1000, sharp.landAt(0, 0))
 		x = 12 * math.Max(0, math.Min(6, -math.Log2(e.louder*math.Sqrt(m[0]*m[1]))))
 		e.prices[key] = x
-		e.last[key] = e.margins(e.modes, edge, depth, feed, rpm*2*math.Pi*e.aim/1000, e.landAt(0, e.metres(0.1, e.aim)))
+		e.last[key] = e.margins(e.modes, edge, depth, feed, rpm*2*math.Pi*e.aim/1000, sharp.landAt(0, e.metres(0.1, e.aim)))
 	}
 	return x
 }
@@ -242,6 +262,7 @@ type state struct {
 	rLeast, rMost float64
 	tip           float64 // diameter at which the cutter stands; 0: not set yet
 	cost          float64
+	edge          handFlank
 	chain         []plannedCut
 }
 
@@ -250,7 +271,7 @@ func (e *exhaustive) after(s state, p plannedCut, cost float64) state {
 	made := s.rLeast + p.depth
 	rMost := left(func(a float64) float64 { return e.push(a, p.feed, p.rpm) }, e.c, s.rLeast, s.rMost, made)
 	tip := 2 * (made + e.c*e.push(p.depth, p.feed, p.rpm))
-	return state{made, rMost, tip, s.cost + cost, append(append([]plannedCut(nil), s.chain...), p)}
+	return state{made, rMost, tip, s.cost + cost, s.edge, append(append([]plannedCut(nil), s.chain...), p)}
 }
 
 // opens is whether the cutter is opened from one pass to the next by as much as can be
@@ -283,17 +304,24 @@ func (e *exhaustive) run(s state, roughs int) {
 				continue
 			}
 			for _, rpm := range e.rpmR {
-				p := plannedCut{schedule.Rough, depth, feed, rpm}
-				cost := e.minutes(feed, rpm) + e.hold/2
-				if s.cost+cost+e.least >= e.best || !e.mayRough(p, r, 2, 0) {
-					continue
-				}
-				if n := len(s.chain); n > 0 && s.chain[n-1].rpm != rpm {
-					cost += gearMinutes
-				}
-				if cost += e.price(depth, feed, rpm); s.cost+cost+e.least < e.best {
-					if t := e.after(s, p, cost); e.opens(s, t) {
-						e.run(t, roughs-1)
+				for _, honed := range e.hones(s) {
+					p := plannedCut{schedule.Rough, depth, feed, rpm, honed}
+					cost := e.minutes(feed, rpm) + e.hold/2 + honing(honed)
+					if s.cost+cost+e.least >= e.best {
+						continue
+					}
+					_, end, fit := e.wear(s.edge, p, r)
+					if !fit || !e.mayRough(p, r, 2, 0) {
+						continue
+					}
+					if n := len(s.chain); n > 0 && s.chain[n-1].rpm != rpm {
+						cost += gearMinutes
+					}
+					if cost += e.price(depth, feed, rpm); s.cost+cost+e.least < e.best {
+						t := e.after(s, p, cost)
+						if t.edge = end; e.opens(s, t) {
+							e.run(t, roughs-1)
+						}
 					}
 				}
 			}
@@ -308,25 +336,29 @@ func (e *exhaustive) endings(s state) {
 			continue
 		}
 		for _, rpm := range e.rpmF {
-			base := s.cost + 2*(e.minutes(feed, rpm)+aside+e.hold)
-			if base >= e.best {
-				continue
-			}
-			for _, depth := range e.depths {
-				made := math.Round(2*(e.aim-depth)/0.01) * 0.01 / 2
-				semi := plannedCut{schedule.SemiFinish, made - s.rLeast, feed, rpm}
-				last := plannedCut{schedule.Finish, e.aim - made, feed, rpm}
-				if cost, ok := e.end2(s, semi, last, nil, base); ok && cost < e.best {
-					e.best, e.chain = cost, append(append([]plannedCut(nil), s.chain...), semi, last)
-				}
-				a2 := e.springs(last.depth, feed, rpm)
-				if a2 < 2*e.minChip*e.rounding || a2 >= last.depth {
+			for _, honed := range e.hones(s) {
+				base := s.cost + 2*(e.minutes(feed, rpm)+aside+e.hold) + honing(honed)
+				if base >= e.best {
 					continue
 				}
-				first, second := last, plannedCut{schedule.Spring, a2, feed, rpm}
-				first.depth -= a2
-				if cost, ok := e.end2(s, semi, first, &second, base+e.minutes(feed, rpm)+aside); ok && cost < e.best {
-					e.best, e.chain = cost, append(append([]plannedCut(nil), s.chain...), semi, first, second)
+				for _, depth := range e.depths {
+					made := math.Round(2*(e.aim-depth)/0.01) * 0.01 / 2
+					semi := plannedCut{schedule.SemiFinish, made - s.rLeast, feed, rpm, honed}
+					last := plannedCut{schedule.Finish, e.aim - made, feed, rpm, false}
+					if cost, ok := e.end2(s, semi, last, nil, base); ok && cost < e.best {
+						e.best, e.chain = cost, append(append([]plannedCut(nil), s.chain...), semi, last)
+					}
+					_, end, _ := e.wear(s.edge, semi, made)
+					e.wear(end, last, e.aim)
+					a2 := e.springs(last.depth, feed, rpm)
+					if a2 < 2*e.minChip*e.rounding || a2 >= last.depth {
+						continue
+					}
+					first, second := last, plannedCut{schedule.Spring, a2, feed, rpm, false}
+					first.depth -= a2
+					if cost, ok := e.end2(s, semi, first, &second, base+e.minutes(feed, rpm)+aside); ok && cost < e.best {
+						e.best, e.chain = cost, append(append([]plannedCut(nil), s.chain...), semi, first, second)
+					}
 				}
 			}
 		}
@@ -336,7 +368,7 @@ func (e *exhaustive) endings(s state) {
 // springs is how deep a spring pass cuts: what the finish sprang off, at the
 // same setting: a₂ + c·F(a₂) = c·F(a₁), a₁ + a₂ as deep as the finish alone.
 func (e *exhaustive) springs(whole, feed, rpm float64) float64 {
-	key := [3]int{int(math.Round(whole * 1e5)), int(math.Round(feed * 1e5)), int(rpm * 10)}
+	key := [4]int{int(math.Round(whole * 1e5)), int(math.Round(feed * 1e5)), int(rpm * 10), int(math.Round(e.land * 1e5))}
 	if a, ok := e.second[key]; ok {
 		return a
 	}
@@ -359,7 +391,8 @@ func (e *exhaustive) end2(s state, semi, last plannedCut, again *plannedCut, bas
 	if again != nil {
 		whole += again.depth
 	}
-	if semi.depth <= 0 || semi.depth > 0.5+1e-9+e.printed || !e.mayRough(semi, s.rLeast+semi.depth, 1, 2*e.ra) {
+	mid1, end1, fit := e.wear(s.edge, semi, s.rLeast+semi.depth)
+	if !fit || semi.depth <= 0 || semi.depth > 0.5+1e-9+e.printed || !e.mayRough(semi, s.rLeast+semi.depth, 1, 2*e.ra) {
 		return 0, false
 	}
 	if last.depth < 0.0015*25.4 && e.high-e.low > 0.035 { // nor finishes with less, in limits wider than IT7 of 100 mm
@@ -385,7 +418,9 @@ func (e *exhaustive) end2(s state, semi, last plannedCut, again *plannedCut, bas
 	if e.loud(last.depth, last.feed, last.rpm) || e.loud(whole, last.feed, last.rpm) || again != nil && e.loud(again.depth, again.feed, again.rpm) {
 		return 0, false
 	}
-	u := e.after(s, semi, 0)
+	u, was := e.after(s, semi, 0), e.cutAt(semi.depth, semi.feed, semi.rpm)
+	unsure1 := e.unsure(mid1, was, semi)
+	mid2, end2, _ := e.wear(end1, last, u.rLeast+last.depth)
 	t := e.after(u, last, 0)
 	if !e.opens(s, u) || !e.opens(u, t) {
 		return 0, false
@@ -395,6 +430,7 @@ func (e *exhaustive) end2(s state, semi, last plannedCut, again *plannedCut, bas
 		if !e.may(last, cmp.Or(e.springRough, math.Inf(1)), 0) {
 			return 0, false
 		}
+		mid2, end2, _ = e.wear(end2, *again, t.rLeast+again.depth)
 		t, final = e.after(t, *again, 0), *again
 	} else if !e.may(last, e.springFinish, e.ra) {
 		return 0, false
@@ -403,7 +439,14 @@ func (e *exhaustive) end2(s state, semi, last plannedCut, again *plannedCut, bas
 	if 2*e.c*f.against(e.lean) > most*e.slack || e.roughness(final.feed, final.depth) > e.ra*e.slack || t.rMost-t.rLeast > e.round*e.slack {
 		return 0, false
 	}
-	doubt := e.doubt(e.cutAt(semi.depth, semi.feed, semi.rpm).sprung(e.c, e.lean), f.sprung(e.c, e.lean), len(s.chain)) + t.rMost - t.rLeast + 0.0025
+	if s.edge.tired(semi, end2) {
+		return 0, false
+	}
+	unsure2 := e.unsure(mid2, f, final)
+	doubt := e.doubt(was.sprung(e.c, e.lean), f.sprung(e.c, e.lean), len(s.chain), [2]float64{unsure1, unsure2}) + t.rMost - t.rLeast + 0.0025
+	if spread := mid2.most - mid2.least; spread > 0 { // the edge wears on the way
+		doubt += unsure2 * (end2.likely - mid2.likely) / (spread / 2)
+	}
 	half := (e.high - e.low) / 2
 	if doubt > half*e.slack {
 		return 0, false
@@ -419,18 +462,20 @@ func (e *exhaustive) end2(s state, semi, last plannedCut, again *plannedCut, bas
 
 // judge works the planner's chain out: what it costs, and whether it is allowed.
 func (e *exhaustive) judge(ps []schedule.Pass) (float64, error) {
-	s := state{rLeast: e.start/2 - e.offset, rMost: e.start/2 + e.offset}
+	s := e.begins()
 	var tail []plannedCut
 	for _, q := range ps {
-		p := plannedCut{q.Kind, q.Depth.MM(), q.Feed.MM(), float64(q.Speed)}
+		p := plannedCut{q.Kind, q.Depth.MM(), q.Feed.MM(), float64(q.Speed), q.Hone != nil}
 		if q.Kind != schedule.Rough {
 			tail = append(tail, p)
 			continue
 		}
-		if !e.mayRough(p, s.rLeast+p.depth, 2, 0) {
+		_, end, fit := e.wear(s.edge, p, s.rLeast+p.depth)
+		if !fit || !e.mayRough(p, s.rLeast+p.depth, 2, 0) {
 			return 0, fmt.Errorf("%v is past a limit", p)
 		}
-		t := e.after(s, p, e.minutes(p.feed, p.rpm)+e.hold/2+e.price(p.depth, p.feed, p.rpm))
+		t := e.after(s, p, e.minutes(p.feed, p.rpm)+e.hold/2+e.price(p.depth, p.feed, p.rpm)+honing(p.honed))
+		t.edge = end
 		if n := len(s.chain); n > 0 && s.chain[n-1].rpm != p.rpm {
 			t.cost += gearMinutes
 		}
@@ -442,7 +487,7 @@ func (e *exhaustive) judge(ps []schedule.Pass) (float64, error) {
 	if len(tail) < 2 || len(tail) > 3 {
 		return 0, fmt.Errorf("ends with %v", tail)
 	}
-	base := s.cost + 2*(e.minutes(tail[0].feed, tail[0].rpm)+aside+e.hold)
+	base := s.cost + 2*(e.minutes(tail[0].feed, tail[0].rpm)+aside+e.hold) + honing(tail[0].honed)
 	var again *plannedCut
 	if len(tail) == 3 {
 		again = &tail[2]
@@ -518,7 +563,7 @@ func TestPlannerAgainstExhaustiveSearch(t *testing.T) {
 				t.Errorf("%v%s", err, said)
 			}
 			e.slack, e.printed = 0.98, 0
-			e.run(state{rLeast: m.start/2 - m.offset, rMost: m.start/2 + m.offset}, 3)
+			e.run(e.begins(), 3)
 			t.Logf("planner %.3f, exhaustive %.3f of %d endings: %v%s", cost, e.best, e.tried, e.chain, said)
 			// Margins by hand and by the planner differ by some per cent, and a
 			// margin of 6 % less is worth a minute.
@@ -526,7 +571,7 @@ func TestPlannerAgainstExhaustiveSearch(t *testing.T) {
 			if cost > best*1.01 {
 				loud := newExhaustive(&m)
 				loud.slack, loud.louder = 0.98, 0.94
-				loud.run(state{rLeast: m.start/2 - m.offset, rMost: m.start/2 + m.offset}, 3)
+				loud.run(loud.begins(), 3)
 				best = loud.best
 			}
 			if cost > best*1.01 {

@@ -112,7 +112,7 @@ const feedAlone = 0.4 / 0.3
 // doubt is how far a size may be off after a measured cut by which it was
 // corrected, ± on diameter: how the cutter is set, how the bore is gauged, α·D·ΔT,
 // a tenth of each spring, and on both the error of all forces and of feed force alone.
-func (m *handMill) doubt(was, now sprung, moves int) float64 {
+func (m *handMill) doubt(was, now sprung, moves int, worn ...[2]float64) float64 {
 	warm := m.alpha * (m.low + m.high) / 2 * m.kelvin
 	// What each cause does to the size found and to the size to come, ± (95 %):
 	// the first setting, the second or the move, gauge, all forces, feed force, and
@@ -127,6 +127,9 @@ func (m *handMill) doubt(was, now sprung, moves int) float64 {
 		for range moves {
 			found, next = append(found, m.setting), append(next, m.setting)
 		}
+	}
+	for _, w := range worn { // one edge both times, worn as much more as it may be
+		found, next = append(found, w[0]), append(next, w[1])
 	}
 	// Of jointly normal figures the one that is not known scatters, the other
 	// given, by what is left of its variance (any text; JCGM 102).
