@@ -90,7 +90,9 @@ func TestPlannerAgainstExhaustiveSearchWithWear(t *testing.T) {
 		change func(*handMill)
 	}{
 		{"wears fast", func(m *handMill) { m.wear, m.to = [2]float64{200, 900}, 160 }},
-		{"long bore, two roughs", func(m *handMill) { m.to, m.start, m.depthMost, m.springRough, m.feeds = 260, 97, 0.8, 0.4, []float64{0.2} }},
+		{"long bore, two roughs", func(m *handMill) {
+			m.to, m.start, m.depthMost, m.springRough, m.feeds = 260, 97, 0.8, 0.4, []float64{0.2}
+		}},
 		{"worn at first", func(m *handMill) { m.land = 0.08 }},
 		{"narrow limits", func(m *handMill) { m.to, m.low, m.high = 200, 99.975, 100.025 }},
 		{"worn to the end", func(m *handMill) { m.land = 0.28 }},
