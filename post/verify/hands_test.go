@@ -12,6 +12,7 @@ import (
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // styles are programs for planMM as other hands would write them, by what is different
@@ -24,6 +25,7 @@ var styles = []struct{ file, found, word string }{
 	{"feed-a-turn.nc", "syntax", "G95"}, {"inch-words.nc", "syntax", "4 decimals"}, {"whole-figures.nc", "syntax", "no decimal point"},
 	{"tool-and-home.nc", "code", "G28"}, {"increments.nc", "code", "G91"}, {"parameters.nc", "syntax", ":"},
 	{"cycles.nc", "syntax", "G98"}, {"out-of-the-way.nc", "syntax", "G92"}, {"in-few-words.nc", "stop", "does not say to set the cutter"},
+	{"both-slides.nc", "code", "W moves the slide that stands still"}, {"skipped-blocks.nc", "code", "can skip"},
 }
 
 func TestManyHands(t *testing.T) {
@@ -43,11 +45,26 @@ func TestManyHands(t *testing.T) {
 			t.Errorf("%s: %s", s.file, said(r.Findings[0]))
 		}
 	}
+	if r := Check(program(t, "styles/skipped-blocks.nc"), "", springMM(), 0, 0); !r.Proven {
+		t.Errorf("where the control has the spring pass once more: %s", said(r.Findings[0]))
+	}
 	p := planMM()
 	p.Job.Machine.Control.LowerCase = true
 	if r := Check(program(t, "styles/small-letters.nc"), "", p, 0, 0); !r.Proven {
 		t.Errorf("where the control takes small letters: %s", said(r.Findings[0]))
 	}
+}
+
+// springMM is planMM with a spring pass last, which its control holds once more.
+func springMM() *plan.Plan {
+	p := planMM()
+	p.Job.Machine.Control.SpringAgain = '/'
+	all := p.Bores[0].Visits[0].Passes
+	last := &all[len(all)-1]
+	if last.Kind = schedule.Spring; last.Hold == nil {
+		last.Hold = &schedule.Hold{}
+	}
+	return p
 }
 
 // core is the essence of a story without the dwells in front of the face.
@@ -89,7 +106,14 @@ func FuzzCheck(f *testing.F) {
 	c.RestartStep, c.Tool, c.LengthOffset, c.Coolant, c.Gears = 1000, 7, 9, 8, []process.GearRange{{Word: 41, Least: 1, Most: 200}}
 	c.HomeWord, c.HomeAxes, c.HomeAt = 53, []process.HomeAxis{process.HomeFeed, process.HomeX}, []qty.Length{0, mm(9)}
 	f.Add([]byte("G17 G21 G40 G49 G90 G94\nG53 G0 Z0.\nG53 G0 X9.\nT7 M6\nN1000 M9\nM5\nM0\nG43 H9\nM41\nS150 M3\nG0 Z60.\nX0. Y0.\nG0 Z-365.\nM8\nG1 Z-431.5 F30.\nG28 Z60.\nG49\nM30\n"), byte(len(all)))
+	c.OtherSlide, c.TableWord = process.OtherPlaced, 'B'
 	all = append(all, subject{p: words, d: script.Dialect(c)})
+	again := springMM() // a spring pass once more, held with block delete on
+	d, far := script.Dialect(again.Job.Machine.Control), newFollower(again, 0, &again.Bores[0].Visits[0], &script.Findings{}).handsLevel()
+	d.DeleteOn = true
+	told, _ := story(program(f, "styles/skipped-blocks.nc"), d)
+	f.Add(program(f, "styles/skipped-blocks.nc"), byte(len(all)))
+	all = append(all, subject{again, d, far, core(told, again, far)})
 	for _, s := range styles {
 		f.Add(program(f, "styles/"+s.file), byte(0))
 		f.Add(program(f, "styles/"+s.file), byte(1))
