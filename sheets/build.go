@@ -219,14 +219,14 @@ func (b *builder) setUp() {
 	if bar.FeedBy == process.QuillFeed {
 		rest := "The rest stays clamped."
 		if b.Machine.Control != nil {
-			rest = "The table stays clamped; X and Y are free for the program."
+			rest = b.still("The table") + "; X and Y are free for the program."
 		}
 		add("Feed by", "quill: the stickout grows as it feeds. "+rest)
 		if bar.Standoff > 0 {
 			add("Nose to face", b.U.SayBoth(qty.Plain(bar.Standoff))+"; it stays while the quill feeds")
 		}
 	} else {
-		add("Feed by", "table: the quill stays clamped, the stickout as it is")
+		add("Feed by", "table: "+b.still("the quill")+", the stickout as it is")
 	}
 	if o := bar.Outboard; o != nil {
 		s := "middle of the bearing " + b.U.Say(qty.Plain(o.At)) + " from the nose"
@@ -319,7 +319,19 @@ func (b *builder) slides() string {
 			}
 		}
 	}
-	return fmt.Sprintf("Slides that the program moves are free: X and Y (to X0 Y0%s) and %s (feeds). All others are clamped.", aside, b.Job.FeedLetter())
+	placed := strings.Join(b.Placed(), " and ")
+	if placed != "" {
+		placed = ", " + placed + " (placed before the first pass)"
+	}
+	return fmt.Sprintf("Slides that the program moves are free: X and Y (to X0 Y0%s) and %s (feeds)%s. All others are clamped.", aside, b.Job.FeedLetter(), placed)
+}
+
+// still says how a slide along the bore that does not feed stays.
+func (b *builder) still(slide string) string {
+	if c := b.Machine.Control; c != nil && c.OtherSlide == process.OtherPlaced && len(b.Placed()) > 0 {
+		return slide + " stays where the program puts it"
+	}
+	return slide + " stays clamped"
 }
 
 func quoted(s string) string {

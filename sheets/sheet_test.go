@@ -124,6 +124,11 @@ func TestSheetSpeaksOfTheProgramsSlides(t *testing.T) {
 				comesOut(&p.Bores[0].Visits[i], schedule.WayOut{By: process.FeedOut})
 			}
 		}, []string{"Z0 the face", "X and Y (to X0 Y0) and Z (feeds)", "X and Y are free for the program"}, []string{"The rest stays clamped", "W0 "}},
+		{"the program places quill and table", func(p *plan.Plan) {
+			placing := *control
+			placing.OtherSlide, placing.TableWord = process.OtherPlaced, 'B'
+			p.Job.Machine.Control, p.Job.Machine.Travels = &placing, []process.Travel{{Axis: 'Z'}, {Axis: 'W'}, {Axis: 'B'}}
+		}, []string{"and W (feeds), Z and B (placed before the first pass). All others are clamped.", "table: the quill stays where the program puts it"}, []string{"the quill stays clamped"}},
 	} {
 		p := winch()
 		c.change(p)

@@ -44,6 +44,21 @@ func (h Head) AtControl(v *schedule.Visit) (out [][2]string) {
 	return out
 }
 
+// Placed are the letters of what the program places before the first pass.
+func (h Head) Placed() (letters []string) {
+	c := h.Machine.Control
+	if c == nil || h.Job.Bar.Outboard != nil {
+		return nil
+	}
+	if other := h.Job.OtherLetter(); c.OtherSlide == process.OtherPlaced && other != 0 {
+		letters = append(letters, other.String())
+	}
+	if c.TableWord != 0 {
+		letters = append(letters, c.TableWord.String())
+	}
+	return letters
+}
+
 // places is where the other slide and the table stand, and who puts them there.
 func (h Head) places(c *process.Control) (out [][2]string) {
 	alone := h.Job.Bar.Outboard != nil
