@@ -158,9 +158,9 @@ var machineWords = []struct {
 		{"home as well", "N30 G91 G28 Z0.0000\n", "N30 G91 G28 Z0.0000\nG91 G28 W0.0000\n", script.KindHome, "the other slide or the table goes home"},
 		{"left where it is", "N60 G0 W0.0000\n", "", script.KindAxis, "goes in before the other slide is placed"},
 	}},
-	{"the other slide stated", "other_slide = \"stated\"", 0, "OTHER SLIDE: W STANDS AT W0, THE QUILL", []wordEdit{
+	{"the other slide stated", "other_slide = \"stated\"", 0, "OTHER SLIDE: W STANDS AT W0, THE QUILL HOME", []wordEdit{
 		{"moved all the same", "N70 {S} M3\n", "G0 W0.0000\nN70 {S} M3\n", script.KindCode, "W moves the slide that stands still"},
-		{"the remark's figure", "THE QUILL 0.0000 IN", "THE QUILL 4.0000 IN", script.KindRemark, "4"},
+		{"the remark's figure", "THE QUILL HOME", "THE QUILL OUT", script.KindRemark, "a remark says"},
 	}},
 	{"the table turned", "table_word = \"B\"\ntable_angle = 180", 0, "N70 G0 Z2.0000\nN80 G0 B180.\n", []wordEdit{
 		{"not at all", "N80 G0 B180.\n", "", script.KindAxis, "goes in before the table is placed; G0 B180"},

@@ -67,7 +67,10 @@ func (h Head) places(c *process.Control) (out [][2]string) {
 		by = "; the program puts it there at its start, from home"
 	}
 	if other := h.Job.OtherLetter(); other != 0 && c.OtherSlide != process.OtherUnsaid {
-		at := "the quill " + h.U.Say(h.Job.QuillOut()) + " out of the spindle nose"
+		at := "the quill home"
+		if out := h.Job.QuillOut(); out > 0 {
+			at = "the quill out of the spindle nose by " + h.U.Say(out)
+		}
 		if h.Job.Bar.FeedBy == process.QuillFeed {
 			at = "the spindle nose " + h.U.Say(h.Job.Bar.Standoff) + " in front of the face"
 		}

@@ -363,7 +363,10 @@ func (k *Book) places() {
 			}
 			out += s.Length
 		}
-		stands := fmt.Sprintf("the quill %s out of the spindle nose", k.size(out))
+		stands := "the quill home"
+		if out > 0 {
+			stands = "the quill out of the spindle nose by " + k.size(out)
+		}
 		if j.Bar.FeedBy == process.QuillFeed {
 			stands = fmt.Sprintf("the spindle nose %s in front of the face", k.size(j.Bar.Standoff))
 		}
