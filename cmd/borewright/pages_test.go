@@ -224,7 +224,7 @@ var htmlPages = map[string]int{
 	"gear-case on A4":               19,
 	"gear-case on Letter":           19,
 	"hand-pump on A4":               12,
-	"hand-pump on Letter":           14,
+	"hand-pump on Letter":           13,
 	"lock-winch on A4":              19,
 	"lock-winch on Letter":          21,
 	"lock-winch-manual on A4":       19,

@@ -164,13 +164,12 @@ func (b sketch) springChart(springs []schedule.SpringCurve) *draw.Plot {
 		return nil
 	}
 	u, most := b.U, 0.0
+	from, to := springs[0].Points[0].Depth, springs[0].Points[0].Depth
 	for _, c := range springs {
 		for _, at := range c.Points {
-			most = math.Max(most, u.Number(at.Spring))
+			most, from, to = math.Max(most, u.Number(at.Spring)), min(from, at.Depth), max(to, at.Depth)
 		}
 	}
-	pts := springs[0].Points
-	from, to := pts[0].Depth, pts[len(pts)-1].Depth
 	if !(most > 0) || most > 1e6 || to <= from {
 		return nil
 	}
