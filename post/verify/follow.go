@@ -216,7 +216,7 @@ func (f *follower) miss(s *stroke) {
 	f.gap(f.next, f.letter)
 	p := &f.v.Passes[f.next]
 	f.last, f.next, f.lastSet = f.next, f.next+1, p.Setting
-	f.shape.cut(f.v.Clear, max(s.d1, f.endOf(f.last)), p.Setting, p.Spring)
+	f.shape.cut(f.v.Clear, max(s.d1, endOf(f.v, f.last)), p.Setting, p.Spring)
 	f.exit = exit{active: true, missed: true, pass: f.last, depth: s.d1}
 }
 

@@ -117,11 +117,7 @@ func (s *content) score(b *plan.Bore, v *plan.Visit) float64 {
 	f := s.f
 	score := 0.0
 	for i, c := range s.cuts {
-		end := v.End
-		if i < len(v.Passes) && v.Passes[i].Band != nil {
-			end = v.Passes[i].Band.To
-		}
-		if !f.atDepth(c.From, v.Clear) || !f.atDepth(c.To, end) {
+		if !f.atDepth(c.From, v.Clear) || !f.atDepth(c.To, endOf(v, i)) {
 			score -= 20
 			continue
 		}

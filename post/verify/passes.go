@@ -6,6 +6,7 @@ import (
 	"borewright/post/rs274"
 	"borewright/post/verify/script"
 	"borewright/process"
+	"borewright/process/plan"
 	"borewright/process/qty"
 )
 
@@ -53,16 +54,16 @@ func (f *follower) beginCut(e *rs274.Event, s *stroke, perRev qty.Length) {
 
 // endOf is where the feed of a pass ends: at the end of the cut, or of the band that a
 // witness cut marks.
-func (f *follower) endOf(pass int) qty.Length {
-	if pass >= 0 && pass < len(f.v.Passes) && f.v.Passes[pass].Band != nil {
-		return f.v.Passes[pass].Band.To
+func endOf(v *plan.Visit, pass int) qty.Length {
+	if pass >= 0 && pass < len(v.Passes) && v.Passes[pass].Band != nil {
+		return v.Passes[pass].Band.To
 	}
-	return f.v.End
+	return v.End
 }
 
 // atBottom is whether the feed of the pass under way ends at a closed end.
 func (f *follower) atBottom() bool {
-	return f.shape.station.Blind && f.endOf(f.exit.pass) == f.v.End
+	return f.shape.station.Blind && endOf(f.v, f.exit.pass) == f.v.End
 }
 
 // endCut closes the cut in progress, if there is one.
@@ -78,7 +79,7 @@ func (f *follower) endCut() {
 	if c.pass >= 0 {
 		p := &f.v.Passes[c.pass]
 		number, spring = p.N, p.Spring
-		if end := f.endOf(c.pass); !f.atDepth(c.to, end) {
+		if end := endOf(f.v, c.pass); !f.atDepth(c.to, end) {
 			want := "it ends at " + f.deep(end)
 			if p.Band != nil {
 				want += ": a witness cut marks a band at the near end, and the old bore stays behind it"

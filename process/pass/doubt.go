@@ -11,15 +11,21 @@ import (
 // diameter (95 %), against half the tolerance.
 func (r *Judge) FinishDoubt(c, semi Cut, left float64) (doubt, half float64) {
 	doubt = r.DoubtMeasured(r.SwingsOf(semi), r.SwingsOf(c), semi.Moves) + r.Taper(c)/2 + r.WearTaper(c) + left + math.Abs(r.Rubs(c)-r.Rubs(semi)) + rounding + r.unread()
-	return doubt, r.Visit.Limits.High.Minus(r.Visit.Limits.Low).MM() / 2
+	return doubt, r.tolerates()
+}
+
+// tolerates is half of the tolerance of size, mm on diameter.
+func (r *Judge) tolerates() float64 {
+	return r.Visit.Limits.High.Minus(r.Visit.Limits.Low).MM() / 2
 }
 
 // LeastDoubt is what the doubt of the finish cannot be below, whatever goes before it: of
 // what AfterMeasuring adds the last move of the cutter, temperature and the repeat of its
-// own spring, and what FinishDoubt adds that hangs on this pass alone.
-func (r *Judge) LeastDoubt(c Cut) float64 {
+// own spring, and what FinishDoubt adds that hangs on this pass alone. half is as there.
+func (r *Judge) LeastDoubt(c Cut) (doubt, half float64) {
 	move := r.Job.Limits.SettingError.MM()
-	return BySquares(move, r.Warm(), SpringRepeats*r.SwingsOf(c).Forces.All) + r.Taper(c)/2 + r.WearTaper(c) + rounding + r.unread()
+	doubt = BySquares(move, r.Warm(), SpringRepeats*r.SwingsOf(c).Forces.All) + r.Taper(c)/2 + r.WearTaper(c) + rounding + r.unread()
+	return doubt, r.tolerates()
 }
 
 // rounding is what printing sizes to 0.0001 in or 0.001 mm adds to the doubt of

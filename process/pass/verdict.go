@@ -50,12 +50,17 @@ func (r *Judge) LastVerdict(c Cut, left, doubt, half float64) Verdict {
 	r.springs(&v, c, r.Job.Limits.SpringFinish)
 	r.strength(&v, c)
 	v.worse(schedule.LimitRa, r.RoughnessOf(c), r.Visit.Ra.MM())
-	v.worse(schedule.LimitRoundness, left+r.Uneven(c), r.Visit.Roundness.MM())
-	v.worse(schedule.LimitSize, doubt, half)
+	r.lands(&v, c, left, doubt, half)
 	if c.Sings > 0 {
 		v.worse(schedule.LimitSing, c.Sings, 1)
 	}
 	return v
+}
+
+// lands judges roundness and size.
+func (r *Judge) lands(v *Verdict, c Cut, left, doubt, half float64) {
+	v.worse(schedule.LimitRoundness, left+r.Uneven(c), r.Visit.Roundness.MM())
+	v.worse(schedule.LimitSize, doubt, half)
 }
 
 // Behind judges what of a last pass hangs on the passes before it: roundness, size and
@@ -63,8 +68,7 @@ func (r *Judge) LastVerdict(c Cut, left, doubt, half float64) Verdict {
 // for. The rest is LastVerdict's.
 func (r *Judge) Behind(last, opens, semi Cut, left, doubt, half float64) Verdict {
 	v := Verdict{all: r.Gather}
-	v.worse(schedule.LimitRoundness, left+r.Uneven(last), r.Visit.Roundness.MM())
-	v.worse(schedule.LimitSize, doubt, half)
+	r.lands(&v, last, left, doubt, half)
 	r.Opens(&v, opens, r.TipAfter(semi))
 	return v
 }
@@ -84,24 +88,23 @@ func (r *Judge) OnlyVerdict(c Cut, left float64) Verdict {
 }
 
 func (r *Judge) OnlyDoubt(c Cut, left float64) (doubt, half float64) {
-	return r.DoubtLearned(r.SwingsOf(c)) + r.Taper(c)/2 + r.WearTaper(c) + left + r.unread() + r.Rubs(c), r.Visit.Limits.High.Minus(r.Visit.Limits.Low).MM() / 2
+	return r.DoubtLearned(r.SwingsOf(c)) + r.Taper(c)/2 + r.WearTaper(c) + left + r.unread() + r.Rubs(c), r.tolerates()
 }
 
 // SpringVerdict judges a finish that is followed by a spring pass: the finish
 // may spring as a semi-finish may, the last cut may not.
 func (r *Judge) SpringVerdict(finish, again, semi Cut, left float64) Verdict {
 	doubt, half := r.FinishDoubt(again, semi, left)
-	v := r.SpringAlone(finish, again, doubt, half)
-	v.worse(schedule.LimitRoundness, left+r.Uneven(again), r.Visit.Roundness.MM())
+	v := r.SpringAlone(finish, again, left, doubt, half)
 	finish.Radius -= again.Depth
 	r.Opens(&v, finish, r.TipAfter(semi))
 	return v
 }
 
-// SpringAlone judges of the two what does not hang on the passes before them, with a size
-// known to ±doubt.
-func (r *Judge) SpringAlone(finish, again Cut, doubt, half float64) Verdict {
-	v := r.LastVerdict(again, 0, doubt, half)
+// SpringAlone judges the two with a size known to ±doubt, without how far the cutter is
+// opened from where it stood.
+func (r *Judge) SpringAlone(finish, again Cut, left, doubt, half float64) Verdict {
+	v := r.LastVerdict(again, left, doubt, half)
 	if most := r.Job.Limits.SpringRough; most > 0 { // else it may: what it springs off is cut by the pass after it
 		r.springs(&v, finish, most)
 	}

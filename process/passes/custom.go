@@ -9,7 +9,7 @@ import (
 // What a shop does only where nothing else makes the bore. It is searched for once
 // more with it where there are no passes without.
 type custom struct {
-	anyCut      bool    // roughs fed finer than roughFeed, and finishes thinner than thin, are tried
+	anyCut      bool    // roughs fed finer than roughFeed, and finishes thinner than finishLeast, are tried
 	leftOut     *bool   // some were left out that keep their limits
 	finishLeast float64 // the least of a finish; 0: any
 }

@@ -20,7 +20,6 @@ type ending struct {
 	pick         pass.Pick
 	made         float64  // radius that the semi-finish leaves
 	last         pass.Cut // the finish
-	half         float64  // of the tolerance, mm on diameter
 	time         float64  // one pass
 	chatterPrice float64  // of the finish
 	stroke       setup.Stroke
@@ -36,7 +35,6 @@ func (r *Planner) newEnding(t *table, pick pass.Pick, depth float64) *ending {
 	e.chatterPrice = t.lastPrice(e.last)
 	s := t.stability(0, e.last, r.LastLand())
 	e.last.Sings, e.faster = r.Sings(s), r.fasterPrice(s)
-	e.half = r.Visit.Limits.High.Minus(r.Visit.Limits.Low).MM() / 2
 	e.spring = sync.OnceValue(e.springPass)
 	return e
 }
@@ -45,7 +43,8 @@ func (r *Planner) newEnding(t *table, pick pass.Pick, depth float64) *ending {
 // it may cost a spring pass, too.
 func (e *ending) lands(spring bool) bool {
 	e.last = e.Swung(e.last)
-	alone := e.LastVerdict(e.last, 0, e.LeastDoubt(e.last), e.half)
+	doubt, half := e.LeastDoubt(e.last)
+	alone := e.LastVerdict(e.last, 0, doubt, half)
 	e.Chips(&alone, e.last)
 	e.alone = alone.OK()
 	return e.alone || spring && e.spring() != nil

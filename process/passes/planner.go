@@ -165,8 +165,9 @@ func (r *Planner) Plan(first int) fact.Fact {
 	if w, ok := r.witnessStep(); ok {
 		minutes := r.WitnessMinutes(w.feed, w.pick.RPM, r.Visit.RoughOut) + r.Job.Limits.HoldMinutes
 		r.banded = w.made
-		_, rMost := besideBand(r.rLeast, r.rMost, w.made)
-		origin = &chain{rMost: rMost, from: origin, last: w, minutes: minutes, passes: 1, tip: 2 * r.strokeFor(w).SettingFor(w.made-w.depth, w.made)}
+		stroke := r.strokeFor(w)
+		_, rMost := bored(w.kind, stroke, r.rLeast, r.rMost, w.made)
+		origin = &chain{rMost: rMost, from: origin, last: w, minutes: minutes, passes: 1, tip: 2 * stroke.SettingFor(w.made-w.depth, w.made)}
 	}
 	r.MoveBinds = new(bool)
 	best := r.search(origin, start)

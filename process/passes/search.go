@@ -283,6 +283,9 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 			if depth > r.DepthMost*(1+1e-9) || from.passes+3 > r.Job.Limits.PassesMost {
 				return
 			}
+			if !r.beyondBand(radius, grid[i]) {
+				continue
+			}
 			// Judged at the next whole pitch, so that a first cut from a
 			// bore between the nodes is judged no lighter than it is.
 			k, spare := int(math.Ceil(depth/t.Pitch-1e-9)), r.Spare(r.Aim-grid[i], pass.AfterRough)
@@ -313,7 +316,7 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 			}
 		}
 	}
-	relax(first, start, slices.IndexFunc(append(slices.Clone(grid), math.Inf(1)), func(radius float64) bool { return r.beyondBand(start, radius) }))
+	relax(first, start, 0)
 	for i := range grid {
 		for _, w := range at[i].on(gears) {
 			relax(w, grid[i], i+1)

@@ -101,12 +101,7 @@ func (r *Planner) settings(steps []step) []qty.Diameter {
 			out = append(out, set)
 			in, out2 := stroke.Take(set.MM()/2, rLeast)
 			made = rLeast + in + out2
-			if st.kind == schedule.Witness {
-				rLeast, rMost = besideBand(rLeast, rMost, made)
-				continue
-			}
-			rMost = stroke.Left(rLeast, rMost, made)
-			rLeast = made
+			rLeast, rMost = bored(st.kind, stroke, rLeast, rMost, made)
 		}
 		if !l.floats {
 			return out

@@ -61,7 +61,8 @@ func (e *ending) springPass() *springPass {
 	finish.Sings = math.Max(e.last.Sings, r.Sings(e.t.stability(0, finish, r.LastLand())))
 	again.Sings = math.Max(finish.Sings, r.Sings(e.t.stability(0, again, r.LastLand())))
 	again = r.Swung(again)
-	if v := r.SpringAlone(finish, again, r.LeastDoubt(again), e.half); !v.OK() || r.leaves(first, r.finishLeast) {
+	doubt, half := r.LeastDoubt(again)
+	if v := r.SpringAlone(finish, again, 0, doubt, half); !v.OK() || r.leaves(first, r.finishLeast) {
 		return nil
 	}
 	return &springPass{first, second, finish, again}

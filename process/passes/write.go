@@ -64,13 +64,12 @@ func (r *Planner) write(steps []step, first int) {
 		stands = set
 		c := r.planned(p)
 		p.Stability = r.StabilityOf(c, p.Land)
-		before := rLeast
-		made := rLeast + p.Depth.MM() + p.OutDepth.MM() // where it cut
-		most := r.strokeOf(p).Left(rLeast, rMost, made)
-		rLeast, rMost = r.after(p, rLeast, rMost)
-		p.Hone = r.hone(p, i, before, made)
+		stroke, made := r.strokeOf(p), rLeast+p.Depth.MM()+p.OutDepth.MM() // where it cut
+		most := stroke.Left(rLeast, rMost, made)
+		p.Hone = r.hone(p, i, rLeast, made)
 		p.OutOfRound = qty.FromMM(most - made + r.Uneven(c))
 		r.size(p, c, i, made, most)
+		rLeast, rMost = bored(p.Kind, stroke, rLeast, rMost, made)
 		r.Visit.Passes = append(r.Visit.Passes, *p)
 	}
 	if r.plan.Trials && len(r.Visit.Passes) > 0 {
@@ -127,18 +126,17 @@ func (r *Planner) planned(p *schedule.Pass) pass.Cut {
 
 // after is the bore that a pass leaves, its least and its most radius.
 func (r *Planner) after(p *schedule.Pass, rLeast, rMost float64) (float64, float64) {
-	made := rLeast + p.Depth.MM() + p.OutDepth.MM()
-	if p.Band != nil {
-		return besideBand(rLeast, rMost, made)
-	}
-	return made, r.strokeOf(p).Left(rLeast, rMost, made)
+	return bored(p.Kind, r.strokeOf(p), rLeast, rMost, rLeast+p.Depth.MM()+p.OutDepth.MM())
 }
 
-// besideBand is the bore, its least and its most radius, after a witness cut has left a
-// band of a radius: behind it the old bore stands as it was, and the band counts as one
-// of its places where less is to be cut.
-func besideBand(rLeast, rMost, made float64) (float64, float64) {
-	return rLeast, math.Max(rMost, made)
+// bored is the bore, its least and its most radius, after a stroke that makes it so large.
+// A witness cut leaves a band of that radius: behind it the old bore stands as it was, and
+// the band counts as one of its places where less is to be cut.
+func bored(kind schedule.Kind, stroke setup.Stroke, rLeast, rMost, made float64) (float64, float64) {
+	if kind == schedule.Witness {
+		return rLeast, math.Max(rMost, made)
+	}
+	return made, stroke.Left(rLeast, rMost, made)
 }
 
 // size is what the gauge should say after a pass and how far it may be out.

@@ -78,12 +78,20 @@ func (t *Table) force(feed int, depth float64, way Way) cut.Force {
 	}
 }
 
+// place is where a depth above 0 lies among the entries: 1 at the first above none.
+func (t *Table) place(feed int, depth float64, way Way) float64 {
+	if way == Out {
+		return backDepths * math.Sqrt(depth/t.deepest[feed])
+	}
+	return depth / t.Pitch
+}
+
 // between gives the entries on both sides of a depth above 0, and how far it lies from the
 // first to the second: 0 to 1.
 func (t *Table) between(feed int, depth float64, way Way) (a, b *cut.Force, w float64) {
-	row, x := t.at[feed], depth/t.Pitch
+	row, x := t.at[feed], t.place(feed, depth, way)
 	if way == Out {
-		row, x = t.back[feed], backDepths*math.Sqrt(depth/t.deepest[feed])
+		row = t.back[feed]
 	}
 	i := int(x)
 	if i >= len(row)-1 {
@@ -119,9 +127,9 @@ func (t *Table) Stiffness(feed int, depth, speed float64, way Way) Stiffness {
 
 // Entry is the number of the entry above a depth, that its stiffness is taken from.
 func (t *Table) Entry(feed int, depth float64, way Way) int {
-	x, most := depth/t.Pitch, len(t.stiffness[feed])-1
+	most := len(t.stiffness[feed]) - 1
 	if way == Out {
-		x, most = backDepths*math.Sqrt(depth/t.deepest[feed]), backDepths
+		most = backDepths
 	}
-	return min(int(math.Ceil(x-1e-9)), most)
+	return min(int(math.Ceil(t.place(feed, depth, way)-1e-9)), most)
 }

@@ -267,37 +267,24 @@ func TestQuicker(t *testing.T) {
 	job := load(t, boreJob)
 	smallNose := func(j *process.Job) bool { return j.Cutter.NoseRadius < 800*qty.Micrometre }
 	bigNose := func(j *process.Job) bool { return j.Cutter.NoseRadius > 800*qty.Micrometre }
+	withBig := func(margin, chance float64) func(j *process.Job) (float64, float64, float64) {
+		return func(j *process.Job) (float64, float64, float64) {
+			switch {
+			case smallNose(j):
+				return 2, 0.99, 200
+			case bigNose(j):
+				return margin, chance, 100
+			}
+			return 2, 0.99, 300
+		}
+	}
 	for _, x := range []struct {
 		why, want string
 		judge     func(j *process.Job) (margin, chance, minutes float64)
 	}{
-		{"the most of two", "a nose radius of 1.2 mm", func(j *process.Job) (float64, float64, float64) {
-			switch {
-			case smallNose(j):
-				return 2, 0.99, 200
-			case bigNose(j):
-				return 2, 0.99, 100
-			}
-			return 2, 0.99, 300
-		}},
-		{"not one that sings", "a nose radius of 0.4 mm", func(j *process.Job) (float64, float64, float64) {
-			switch {
-			case smallNose(j):
-				return 2, 0.99, 200
-			case bigNose(j):
-				return 0.5, 0.99, 100
-			}
-			return 2, 0.99, 300
-		}},
-		{"not one that may miss its size", "a nose radius of 0.4 mm", func(j *process.Job) (float64, float64, float64) {
-			switch {
-			case smallNose(j):
-				return 2, 0.99, 200
-			case bigNose(j):
-				return 2, 0.8, 100
-			}
-			return 2, 0.99, 300
-		}},
+		{"the most of two", "a nose radius of 1.2 mm", withBig(2, 0.99)},
+		{"not one that sings", "a nose radius of 0.4 mm", withBig(0.5, 0.99)},
+		{"not one that may miss its size", "a nose radius of 0.4 mm", withBig(2, 0.8)},
 		{"one that sings no louder, where the plan sings", "a nose radius of 1.2 mm", func(j *process.Job) (float64, float64, float64) {
 			if bigNose(j) {
 				return 0.5, 0.99, 100

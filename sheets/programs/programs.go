@@ -52,11 +52,3 @@ func Of(p *plan.Plan) (all []Program, err error) {
 	}
 	return all, nil
 }
-
-// Called are programs by name and check sum.
-func Called(programs []Program) (all []document.Program) {
-	for _, w := range programs {
-		all = append(all, w.Called)
-	}
-	return all
-}
