@@ -23,7 +23,7 @@ func (p *wallProfile) radius(at, feed float64) (most float64) {
 // of the size that the plan says and the old bore behind it as it was found. What the
 // passes after it leave is told for the whole bore, where the old wall stood and in the
 // band: the least and the most radius are those of the plan, within 2 µm and 2 % of the
-// spring. The next pass cuts all along.
+// spring. The next pass cuts all along, as deep into the old bore as the plan says.
 func TestBandAlongTheWall(t *testing.T) {
 	jobs := wallJobs()[:8]
 	n := slow.Rounds(t, "bars with a witness cut", len(jobs), 1)
@@ -54,6 +54,9 @@ func TestBandAlongTheWall(t *testing.T) {
 				}
 				if j == 1 && (band <= ps[0].Expected.MM()/2+0.01 || rest <= m.start/2+off) {
 					t.Errorf("job %d: pass 2 leaves %.4f in the band of %.4f", i, band, ps[0].Expected.MM()/2)
+				}
+				if bite, said := rest-(m.start/2-m.offset), q.Depth.MM()+q.OutDepth.MM(); j == 1 && w == 0 && math.Abs(bite-said) > near {
+					t.Errorf("job %d: pass 2 takes %.4f off the old bore behind the band, the plan says %.4f", i, bite, said)
 				}
 				if j == 0 {
 					rest = band
