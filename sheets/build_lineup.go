@@ -240,9 +240,7 @@ func (b *builder) cleanUpBlocks(x plan.Bore) []page.Block {
 		add("First cut meets", b.spotWords(c.First)+": the highest place; begin there, from nothing")
 		add("Last shadow", b.spotWords(c.Last))
 	}
-	if c.Unseen > 0 {
-		add("Unseen", "between the readings it may be "+b.U.Say(c.Unseen)+" larger on diameter")
-	}
+	add("Not read", b.notRead(c))
 	if c.OwnAxis == 0 && len(c.Depths) > 1 {
 		add("Taper", "not known")
 	}
@@ -264,6 +262,22 @@ func (b *builder) cleanUpBlocks(x plan.Bore) []page.Block {
 		out = append(out, &page.Paragraph{Strong: true, Text: "Doubtful reading: " + b.spotWords(d.Spot) + "; the others suggest " + b.sayMM(d.Expected) + ". It is used as it stands: read it again."})
 	}
 	return out
+}
+
+// notRead is what may stand where nothing was read, and what shows it.
+func (b *builder) notRead(c *place.CleanUp) string {
+	said := "size there not known. "
+	if c.Most > 0 {
+		said = "to " + b.U.Say(c.Most) + " there in 19 bores of 20"
+		if far := max(c.Near, c.Far); far > 0 {
+			said += ", carried " + b.U.Say(c.Near) + " to the near end and " + b.U.Say(c.Far) + " to the far end"
+		}
+		said += ". "
+	}
+	if c.Lobes > 0 {
+		said += fmt.Sprintf("The readings cannot show %d lobes. ", c.Lobes)
+	}
+	return said + "A gouge between them no reading shows; the witness cut does"
 }
 
 func (b *builder) spotWords(s geom.Spot) string {
@@ -303,7 +317,10 @@ func (b *builder) shadows(c *place.CleanUp) *page.Table {
 		t.Caption = "What is left of the old bore, if it stands true where it was read across; no offset is stated:"
 	}
 	for _, s := range c.Shadows {
-		after, where := fmt.Sprint(s.Pass), "none: all clean"
+		after, where := fmt.Sprint(s.Pass), "none: all clean where read"
+		if s.Clean > 0 {
+			where += "; " + qty.KindShare.Say(min(s.Clean, 0.99)) + " all over"
+		}
 		switch {
 		case s.Pass == 0:
 			after = "asked for"

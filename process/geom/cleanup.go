@@ -2,7 +2,6 @@ package geom
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"borewright/process/fact"
@@ -16,6 +15,9 @@ type Section struct {
 	// Off is how far the section may stand off the true axis, any way, mm: of
 	// readings that do not tell where its middle is.
 	Off float64
+	// Across: the points are those of diameters (Opposed), which show no odd number
+	// of lobes.
+	Across bool
 }
 
 // Worn is a worn bore as read, one or more depths of it.
@@ -32,10 +34,6 @@ type Worn struct {
 	OwnAt   Vec
 	// Last is where the last shadow stands.
 	Last Spot
-	// Unseen is how much larger than the largest reading the radius may be
-	// between readings, by a round bore plus offset plus oval through them. Zero
-	// when too few readings tell (under 5 clock positions at that depth).
-	Unseen float64
 	// Depths holds what each section says, as given.
 	Depths []AtDepth
 	// Old is the axis of the old bore; nil with one depth, or where some section
@@ -104,16 +102,12 @@ func CleanUp(sections []Section) (*Worn, error) {
 			}
 		}
 		w.Depths = append(w.Depths, d)
-		if !d.Open {
-			w.Unseen = math.Max(w.Unseen, peakBetween(s.Points)+s.Off)
-		}
 		for _, j := range Doubtful(s.Points) {
 			p := s.Points[j.Index]
 			w.Doubtful = append(w.Doubtful, Doubt{Spot{s.Depth, turn(p.Clock), p.Radius}, j.Expected})
 		}
 	}
 	w.TrueAxis = 2 * w.Last.Radius
-	w.Unseen = math.Max(0, w.Unseen-w.Last.Radius)
 	if open {
 		return w, nil
 	}

@@ -120,28 +120,6 @@ func roundBore(c Vec, r float64, n int) []Point {
 	return ps
 }
 
-// Oval of 0.2 on radius at 45°: readings at the quarters see nothing of it,
-// eight places see it all, and five places suspect it.
-func TestUnseenPeak(t *testing.T) {
-	oval := func(n int, turned float64) []Point {
-		var ps []Point
-		for i := range n {
-			clock := 360*float64(i)/float64(n) + turned
-			ps = append(ps, Point{clock, 40 + 0.2*math.Cos(2*(clock-45)*math.Pi/180)})
-		}
-		return ps
-	}
-	w, err := CleanUp([]Section{{Depth: 0, Points: oval(6, 0)}}) // reads 40 + 0.2·cos 30° at best
-	if err != nil {
-		t.Fatal(err)
-	}
-	near(t, "unseen, six places", w.Unseen, 0.2*(1-math.Cos(math.Pi/6)), 1e-9)
-	w, _ = CleanUp([]Section{{Depth: 0, Points: oval(8, 0)}})
-	near(t, "unseen, eight places", w.Unseen, 0, 1e-9)
-	w, _ = CleanUp([]Section{{Depth: 0, Points: oval(4, 0)}})
-	near(t, "unseen, four places cannot tell", w.Unseen, 0, 0)
-}
-
 func TestCleanUpRefuses(t *testing.T) {
 	if _, err := CleanUp(nil); kindOf(err) != NoDepthRead {
 		t.Error(err)

@@ -147,21 +147,3 @@ func weighed(ps []Point, terms int, weights []float64) (*curve, bool) {
 	}
 	return c, true
 }
-
-// peakBetween is the largest radius of a round bore plus offset plus oval laid
-// through the readings by least squares, looked for at every degree; 0 when
-// there are under five places to lay it through.
-func peakBetween(ps []Point) float64 {
-	if len(ps) < 5 {
-		return 0
-	}
-	c, ok := weighed(ps, 5, equally(ps))
-	if !ok {
-		return 0
-	}
-	var most float64
-	for deg := range 360 {
-		most = math.Max(most, c.at(float64(deg)))
-	}
-	return most
-}

@@ -22,9 +22,13 @@ type CleanUp struct {
 	OwnOff   qty.Length   // how far
 	Last     geom.Spot    // where the last shadow stands
 	First    geom.Spot    // where the first cut meets metal: the highest point
-	Unseen   qty.Length   // how much larger than read the diameter may be between readings; 0: not known
-	Axis     bool         // readings tell where the axis is (radii, not two-point diameters alone)
-	Mixed    bool         // some depths were read as radii and some across
+	Unseen   qty.Length   // how much larger than read the diameter may be where nothing was read, 19 bores of 20; 0: not known
+	Most     qty.Diameter // the size in all that this makes; 0: not known
+	Near     qty.Length   // how far the ends lie beyond the outermost depths read
+	Far      qty.Length
+	Lobes    int  // so many lobes the readings do not show wherever they stand; 0: all to 5 are shown
+	Axis     bool // readings tell where the axis is (radii, not two-point diameters alone)
+	Mixed    bool // some depths were read as radii and some across
 	Depths   []Circles
 	Tilt     *geom.Vec    // of the old axis, mrad; nil with one depth
 	Ends     []OwnEnd     // where the own axis stands at the ends read; none without a tilt
@@ -38,7 +42,8 @@ type CleanUp struct {
 	Next qty.Diameter
 
 	worn   *geom.Worn
-	offset float64 // of two-point readings, mm
+	beyond *geom.Beyond // nil: not known
+	offset float64      // of two-point readings, mm
 
 	across map[qty.Length]bool // depths read across
 }
@@ -73,10 +78,13 @@ type Shadow struct {
 	Spots   int  // readings that still show the old bore
 	Band    bool // bored in the band of a witness cut alone
 	UpTo    bool // read across: how deep depends on where the old bore stands
+	// Clean is the chance that nothing is left, also where nothing was read; 0 likewise
+	// where it is not known.
+	Clean float64
 }
 
-// NewCleanUp works the readings of a bore out; nil without any.
-func NewCleanUp(u qty.Unit, b process.Bore) (*CleanUp, error) {
+// NewCleanUp works the readings of a bore at its station out; nil without any.
+func NewCleanUp(u qty.Unit, st process.Station, b process.Bore) (*CleanUp, error) {
 	if len(b.Wear) == 0 {
 		return nil, nil
 	}
@@ -98,7 +106,7 @@ func NewCleanUp(u qty.Unit, b process.Bore) (*CleanUp, error) {
 				across = math.Max(across, d.MM())
 			}
 			c.across[w.Depth] = true
-			s.Points, s.Off = geom.Opposed(pairs), c.offset
+			s.Points, s.Off, s.Across = geom.Opposed(pairs), c.offset, true
 		}
 		sections = append(sections, s)
 	}
@@ -107,6 +115,7 @@ func NewCleanUp(u qty.Unit, b process.Bore) (*CleanUp, error) {
 		return nil, err
 	}
 	c.worn = worn
+	c.beyond = worn.Beyond(geom.Span{From: st.From.MM(), To: st.To.MM(), Diameter: st.Diameter.MM()})
 	c.fill(u, worn, sections)
 	for i, w := range b.Wear {
 		c.Depths[i].Centred = len(w.Radius) > 0 && !worn.Depths[i].Open
@@ -169,7 +178,11 @@ func ends(ds []geom.AtDepth) (lo, hi float64) {
 func (c *CleanUp) fill(u qty.Unit, w *geom.Worn, sections []geom.Section) {
 	c.TrueAxis = qty.Diameter(u.Up(qty.FromMM(w.TrueAxis)))
 	c.Last, c.Doubtful = w.Last, w.Doubtful
-	c.Unseen = u.Up(qty.FromMM(2 * w.Unseen))
+	if b := c.beyond; b != nil {
+		c.Most = max(c.TrueAxis, qty.Diameter(u.Up(qty.FromMM(b.Most(1-LeastShadowOdds)))))
+		c.Unseen = c.Most.Minus(c.TrueAxis)
+		c.Near, c.Far, c.Lobes = qty.FromMM(b.Near), qty.FromMM(b.Far), b.Lobes
+	}
 	least := math.Inf(1)
 	for i, s := range sections {
 		for _, p := range s.Points {
@@ -265,6 +278,8 @@ func (c *CleanUp) Shadow(size qty.Diameter) Shadow {
 	if len(where) > 0 {
 		out.At = where[0].Spot
 		out.UpTo = c.offset > 0 && c.across[qty.FromMM(out.At.Depth)]
+	} else if c.beyond != nil {
+		out.Clean = c.beyond.Clean(size.MM())
 	}
 	return out
 }
@@ -275,7 +290,7 @@ func (c *CleanUp) Follow(v schedule.Visit) {
 		s := c.Shadow(p.Expected)
 		s.Pass, s.Band = p.N, p.Band != nil
 		c.Shadows = append(c.Shadows, s)
-		if s.Deepest == 0 && !s.Band {
+		if s.Deepest == 0 && !s.Band && (c.beyond == nil || s.Clean >= 1-LeastShadowOdds) {
 			return
 		}
 	}
@@ -303,14 +318,21 @@ func (c *CleanUp) Shows(v schedule.Visit) bool {
 	return v.N == 1 && (v.Behind == 0 || v.StartMost >= c.TrueAxis.Plus(-qty.Micrometre))
 }
 
+// LeastShadowOdds is the chance of a shadow after the last pass from which on it is
+// told before metal is cut.
+const LeastShadowOdds = 0.05
+
 // Cautions of the readings: what is doubtful is flagged, never dropped.
-func (c *CleanUp) Cautions(u qty.Unit, name string, limit qty.Diameter) []fact.Fact {
+func (c *CleanUp) Cautions(name string) []fact.Fact {
 	var out []fact.Fact
 	for _, d := range c.Doubtful {
 		out = append(out, fact.New(DoubtfulReading, fact.Name(name), fact.MM(d.Spot.Depth), fact.Figure(qty.KindClock.Of(d.Spot.Clock)), fact.MM(d.Spot.Radius), fact.MM(d.Expected)))
 	}
-	if most := c.TrueAxis.Plus(c.Unseen); c.Unseen > 0 && limit > 0 && most > limit {
-		out = append(out, fact.New(LargerBetween, fact.Name(name), fact.Figure(c.Unseen), fact.Figure(most), fact.Figure(qty.Diameter(u.Down(limit.Length()))), fact.Figure(qty.KindClock.Of(c.Last.Clock))))
+	if n := len(c.Shadows); n > 0 && c.beyond != nil {
+		last := c.Shadows[n-1]
+		if odds := 1 - c.beyond.Clean(last.Size.MM()); odds > LeastShadowOdds {
+			out = append(out, fact.New(ShadowLikely, fact.Name(name), fact.Figure(qty.KindShare.Of(odds)), fact.Figure(last.Size), fact.Figure(c.Most)))
+		}
 	}
 	return out
 }

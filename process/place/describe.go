@@ -126,6 +126,10 @@ func (c *CleanUp) Describe(d *field.Desc) {
 	})
 	d.Group("own_axis_at_mm", place(&c.Own)).When(func() bool { return c.OwnAxis > 0 })
 	d.Length(&c.Unseen, "unseen_mm").Decimals(5)
+	d.Diameter(&c.Most, "clean_in_19_of_20_mm").Decimals(5).OmitEmpty()
+	d.Length(&c.Near, "beyond_readings_near_mm").Decimals(5)
+	d.Length(&c.Far, "beyond_readings_far_mm").Decimals(5)
+	d.Count(&c.Lobes, "lobes_not_shown").OmitEmpty()
 	d.Group("last_shadow", spot(&c.Last))
 	d.Group("first_cut", spot(&c.First))
 	field.List(d, &c.Depths, "depths", 0, field.Any)
@@ -137,7 +141,7 @@ func (c *CleanUp) Describe(d *field.Desc) {
 	d.Diameter(&c.Next, "next_sleeve_outside_mm").Decimals(5).OmitEmpty()
 	d.Fact(&c.Why, "words").Sentence()
 	d.Worked("follows from what is written, for the sheet", &c.Price, &c.OwnClock, &c.OwnOff, &c.Axis, &c.Mixed, &c.Tilt, &c.Ends, &c.Taper)
-	d.Worked("what it was worked out of", &c.worn, &c.offset, &c.across)
+	d.Worked("what it was worked out of", &c.worn, &c.beyond, &c.offset, &c.across)
 }
 
 // spot is a place in the bore, radius about the true axis.
@@ -171,6 +175,7 @@ func (s *Shadow) Describe(d *field.Desc) {
 	d.Count(&s.Spots, "readings")
 	d.Flag(&s.Band, "in_band").OmitEmpty()
 	d.Flag(&s.UpTo, "up_to").OmitEmpty()
+	d.Figure(&s.Clean, qty.KindShare, "clean_chance").Decimals(3).When(func() bool { return s.Clean > 0 })
 }
 
 // Describe is the room of a bar.

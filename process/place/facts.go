@@ -43,9 +43,9 @@ const (
 	// DoubtfulReading: station, depth, clock position, radius, what the others
 	// suggest.
 	DoubtfulReading fact.Kind = "place.doubtful-reading"
-	// LargerBetween: station, how much larger, size in all, limit of size, clock
-	// position of the largest reading.
-	LargerBetween fact.Kind = "place.larger-between"
+	// ShadowLikely: station, chance, size of the last pass, size that does in 19 bores
+	// of 20.
+	ShadowLikely fact.Kind = "place.shadow-likely"
 	// NoCleanUp: what is wrong with the readings.
 	NoCleanUp fact.Kind = "place.no-clean-up"
 )

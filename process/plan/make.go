@@ -155,7 +155,7 @@ func (p *Plan) bore(s *passes.Planning, i int, b process.Bore, edge *schedule.Ed
 	where := job.Where(fmt.Sprintf("bore[%d]", i))
 	of := func(f fact.Fact) fact.Fact { return fact.New(OfStation, fact.Name(st.Name), f) }
 	shape := place.AsFound(st, b)
-	clean, err := place.NewCleanUp(job.Units, b)
+	clean, err := place.NewCleanUp(job.Units, st, b)
 	if err != nil {
 		why, _ := fact.Of(err)
 		p.Cautions = append(p.Cautions, of(fact.New(place.NoCleanUp, why)))
@@ -235,7 +235,7 @@ func (p *Plan) bore(s *passes.Planning, i int, b process.Bore, edge *schedule.Ed
 		if b.Repair == process.SleeveRepair && first.Limits.High.Minus(clean.TrueAxis) < place.LastCut {
 			clean.Next = place.NextOutside(job.Units, job.Sleeve.Outside, clean.TrueAxis)
 		}
-		p.Cautions = append(p.Cautions, clean.Cautions(job.Units, st.Name, first.Limits.High)...)
+		p.Cautions = append(p.Cautions, clean.Cautions(st.Name)...)
 	}
 	p.Bores = append(p.Bores, out)
 	return edge

@@ -30,7 +30,7 @@ var ofPlace = map[fact.Kind]entry{
 	place.StandsTrue:       text("the old bore stands true: its own axis gains nothing"),
 	place.NoGain:           text("the old bore does not stand true (see its centres), but an axis of its own would gain nothing"),
 	place.DoubtfulReading:  text("the reading of {1} at {2}, {3} (radius {4}) does not go with the others, which suggest {5}. It is used as it stands: read it again before anything is set"),
-	place.LargerBetween:    text("{1} may be up to {2} larger between the readings than at them, {3} in all, and the size asked for ends at {4}: read more clock positions round {5}"),
+	place.ShadowLikely:     text("the old wall may show in {1} after {3}, with a chance of {2}: it lies where nothing was read. {4} cleans up in 19 bores of 20. Read more clock positions and near both ends first"),
 	place.NoCleanUp:        text("the readings give no clean-up size: {1}"),
 
 	place.BarDoesNotPass:   text("the bar does not pass{?: {1:;}}. The largest plain bar that passes is {2}, and the shortest stickout to the tip {3}."),
