@@ -55,7 +55,7 @@ func (c wornCasting) read(rnd *rand.Rand, n int, depths ...float64) []Section {
 }
 
 // drawCasting draws a bore of a kind; lobes and mouths are as high as wear makes them
-// (common practice, no source): to 0.06 mm on radius at 80 mm.
+// (common practice, no source): lobes of 0.01 to 0.04 mm at 80 mm, mouths to 0.05 mm.
 func drawCasting(rnd *rand.Rand, kind string) wornCasting {
 	c := wornCasting{r: 30 + 20*rnd.Float64(), from: 5}
 	c.to = c.from + 40 + 60*rnd.Float64()
@@ -77,8 +77,8 @@ func drawCasting(rnd *rand.Rand, kind string) wornCasting {
 }
 
 // The size told for 19 of 20 bores holds for 19 of 20, of every kind and with every
-// number of readings; and it is no size without worth: a bore read round at 12 places
-// is not told to be larger by more than a fifth of a millimetre.
+// number of readings; from 8 readings on it is on the mean no more than 0.2 mm over what
+// the wall reaches.
 func TestBeyondCoversWornBores(t *testing.T) {
 	rounds := slow.Rounds(t, "worn bores of a kind", 400, 60)
 	for _, kind := range []string{"two lobes", "three lobes", "five lobes", "lean", "bell-mouth"} {
@@ -104,6 +104,9 @@ func TestBeyondCoversWornBores(t *testing.T) {
 			}
 			share := float64(held) / float64(rounds)
 			t.Logf("%s, %d readings: held %.3f, by %.3f mm more on diameter", kind, n, share, wide)
+			if n >= 8 && wide > 0.2 {
+				t.Errorf("%s, %d readings: %.3f mm over what the wall reaches", kind, n, wide)
+			}
 			// Two standard errors of a share of 0.95.
 			if least := 0.95 - 2*math.Sqrt(0.95*0.05/float64(rounds)); share < least {
 				t.Errorf("%s, %d readings: the size holds %.3f of the bores, under %.3f", kind, n, share, least)
