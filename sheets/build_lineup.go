@@ -240,7 +240,7 @@ func (b *builder) cleanUpBlocks(x plan.Bore) []page.Block {
 		add("First cut meets", b.spotWords(c.First)+": the highest place; begin there, from nothing")
 		add("Last shadow", b.spotWords(c.Last))
 	}
-	add("Not read", b.notRead(c))
+	add("Not read", b.Words.Sentence(c.NotRead()))
 	if c.OwnAxis == 0 && len(c.Depths) > 1 {
 		add("Taper", "not known")
 	}
@@ -252,7 +252,7 @@ func (b *builder) cleanUpBlocks(x plan.Bore) []page.Block {
 		add("Taper", b.U.Say(c.Taper.Abs())+" on diameter over the depths read, "+wide)
 	}
 	if c.Next > 0 {
-		add("Sleeve", "the outside planned does not clean up with a cut all round; the next standard outside that does is "+b.U.SayBoth(c.Next))
+		add("Sleeve", "the outside planned does not surely clean up with a cut all round; the next standard outside that does is "+b.U.SayBoth(c.Next))
 	}
 	out := []page.Block{kv, b.circles(c)}
 	if len(c.Shadows) > 0 {
@@ -262,22 +262,6 @@ func (b *builder) cleanUpBlocks(x plan.Bore) []page.Block {
 		out = append(out, &page.Paragraph{Strong: true, Text: "Doubtful reading: " + b.spotWords(d.Spot) + "; the others suggest " + b.sayMM(d.Expected) + ". It is used as it stands: read it again."})
 	}
 	return out
-}
-
-// notRead is what may stand where nothing was read, and what shows it.
-func (b *builder) notRead(c *place.CleanUp) string {
-	said := "size there not known. "
-	if c.Most > 0 {
-		said = "to " + b.U.Say(c.Most) + " there in 19 bores of 20"
-		if far := max(c.Near, c.Far); far > 0 {
-			said += ", carried " + b.U.Say(c.Near) + " to the near end and " + b.U.Say(c.Far) + " to the far end"
-		}
-		said += ". "
-	}
-	if c.Lobes > 0 {
-		said += fmt.Sprintf("The readings cannot show %d lobes. ", c.Lobes)
-	}
-	return said + "A gouge between them no reading shows; the witness cut does"
 }
 
 func (b *builder) spotWords(s geom.Spot) string {

@@ -1,6 +1,7 @@
 package geom
 
 import (
+	"cmp"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -19,7 +20,9 @@ type Span struct {
 // and from the outermost depths on to both ends.
 type Beyond struct {
 	// Near and Far are how far the ends lie beyond the outermost depths read, mm.
-	Near, Far float64
+	// NearUnread and FarUnread: so far that a bell-mouth there may not show.
+	Near, Far             float64
+	NearUnread, FarUnread bool
 	// Lobes is the least number of lobes, 2 to MostLobes, that the readings of no
 	// depth show wherever they stand; 0: all are shown.
 	Lobes int
@@ -34,19 +37,20 @@ const MostLobes = 5
 // What is allowed of form before anything is read; heights are one standard deviation,
 // on radius. Common practice, no source.
 const (
-	usualWear   = 3e-4 // of the diameter: an oval of a worn bore
-	wearTrials  = 6.0  // how many readings' worth that figure counts
+	usualWear   = 4e-4 // of the diameter: an oval of a worn bore
+	wearTrials  = 4.0  // how many readings' worth that figure counts
 	shortWave   = 0.12 // of the oval: shorter waves, and the gauge
 	mouthReach  = 0.15 // of the length: how deep a bell-mouth reaches
-	mouthHeight = 1.3  // of the usual oval: a round bore may have it as well
+	mouthShown  = 0.1  // of the length: so near to the end two thirds of a mouth and more are read
+	mouthHeight = 1.9  // of the usual oval: a round bore may have it as well
 	leanUnread  = 1.0  // of the oval, from the middle to an end, where one depth shows no lean
 	anything    = 1e3  // of the oval: what the readings alone decide
-	trials      = 400
+	trials      = 300
 )
 
 // lobe is the height of each number of lobes, of the oval's; one that changes along
 // the bore does so by alongBore of it from the middle to an end.
-var lobe = [MostLobes + 1]float64{2: 0.8, 3: 0.6, 4: 0.3, 5: 0.45}
+var lobe = [MostLobes + 1]float64{2: 0.8, 3: 0.7, 4: 0.4, 5: 0.7}
 
 const alongBore = 0.4
 
@@ -88,6 +92,8 @@ func (w *Worn) Beyond(b Span) *Beyond {
 	if shown < MostLobes {
 		out.Lobes = max(2, shown+1)
 	}
+	reach := mouthShown * (b.To - b.From)
+	out.NearUnread, out.FarUnread = out.Near > reach, out.Far > reach
 	m := wall{span: b, usual: usualWear * b.Diameter}
 	m.prior(radii, len(depths) > 1, off)
 	if !m.learn(w.sections) {
@@ -272,47 +278,77 @@ func (m *wall) learn(sections []Section) bool {
 // fixed: the same readings give the same answer.
 func (m *wall) largest(depths []float64) []float64 {
 	const step = 10 // degrees: five lobes are seen to 5 % of their height
-	var round [360 / step][]float64
+	var round [360 / step][perDepth]float64
 	for i := range round {
-		round[i] = harmonics(float64(i*step), perDepth)
+		copy(round[i][:], harmonics(float64(i*step), perDepth))
 	}
-	rnd := rand.New(rand.NewPCG(1, 0x77616c6c))
+	at := make([][shapes]float64, len(depths))
+	for i, d := range depths {
+		at[i] = m.along(d)
+	}
 	terms := len(m.sd)
-	out := make([]float64, 0, trials)
-	z, u := mat.NewVecDense(terms, nil), mat.NewVecDense(terms, nil)
-	drawn, sd := make([]float64, terms), slices.Clone(m.sd)
+	sd := slices.Clone(m.sd)
 	for t := 2 * perDepth; t < terms; t++ {
 		sd[t] *= math.Max(1, m.usual/m.scale)
 	}
+	root := m.root.RawTriangular()
+	rnd := rand.New(rand.NewPCG(1, 0x77616c6c))
+	z, drawn := make([]float64, terms), make([]float64, terms)
+	waves := make([]wave, len(at))
+	out := make([]float64, 0, trials)
 	for range trials {
-		for t := range terms {
-			z.SetVec(t, rnd.NormFloat64())
+		for t := range z {
+			z[t] = rnd.NormFloat64()
 		}
-		u.MulVec(&m.root, z)
-		u.ScaleVec(m.scale*math.Sqrt(m.dof/chiSquare(rnd, int(m.dof))), u)
-		for t := range terms {
-			drawn[t] = m.sd[t]*m.at.AtVec(t) + sd[t]*u.AtVec(t)
+		height := m.scale * math.Sqrt(m.dof/chiSquare(rnd, int(m.dof)))
+		for t := range drawn {
+			var u float64
+			for i, v := range root.Data[t*root.Stride:][:t+1] {
+				u += v * z[i]
+			}
+			drawn[t] = m.sd[t]*m.at.AtVec(t) + sd[t]*height*u
 		}
-		most := 0.0
-		for _, d := range depths {
-			var c [perDepth]float64
-			for j, f := range m.along(d) {
+		for i, along := range at {
+			here := wave{}
+			for j, f := range along {
 				for t, v := range drawn[j*perDepth:][:perDepth] {
-					c[t] += f * v
+					here.c[t] += f * v
 				}
 			}
-			for _, h := range round {
-				r := m.mean
-				for t, v := range h {
-					r += v * c[t]
+			here.reach = here.c[0]
+			for k := 1; k < perDepth; k += 2 {
+				here.reach += math.Hypot(here.c[k], here.c[k+1])
+			}
+			waves[i] = here
+		}
+		slices.SortFunc(waves, func(a, b wave) int { return cmp.Compare(b.reach, a.reach) })
+		most := -m.mean
+		for _, w := range waves {
+			if w.reach <= most {
+				break
+			}
+			for i := range round {
+				var r float64
+				for t, v := range round[i] {
+					r += v * w.c[t]
 				}
-				most = math.Max(most, r)
+				if r > most {
+					most = r
+				}
 			}
 		}
+		most += m.mean
 		out = append(out, most)
 	}
 	slices.Sort(out)
 	return out
+}
+
+// wave is the wall at one depth, about the mean; reach is what it would stand out by if
+// all its waves stood on one another, which no place exceeds.
+type wave struct {
+	c     [perDepth]float64
+	reach float64
 }
 
 // chiSquare draws the sum of n squares of normal draws.

@@ -5,7 +5,6 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
-	"borewright/process/fit"
 	"borewright/process/geom"
 	"borewright/process/qty"
 	"borewright/process/schedule"
@@ -26,9 +25,10 @@ type CleanUp struct {
 	Most     qty.Diameter // the size in all that this makes; 0: not known
 	Near     qty.Length   // how far the ends lie beyond the outermost depths read
 	Far      qty.Length
-	Lobes    int  // so many lobes the readings do not show wherever they stand; 0: all to 5 are shown
-	Axis     bool // readings tell where the axis is (radii, not two-point diameters alone)
-	Mixed    bool // some depths were read as radii and some across
+	Ask      []fact.Fact // what to read besides, so that less is left open
+	Lobes    int         // so many lobes the readings do not show wherever they stand; 0: all to 5 are shown
+	Axis     bool        // readings tell where the axis is (radii, not two-point diameters alone)
+	Mixed    bool        // some depths were read as radii and some across
 	Depths   []Circles
 	Tilt     *geom.Vec    // of the old axis, mrad; nil with one depth
 	Ends     []OwnEnd     // where the own axis stands at the ends read; none without a tilt
@@ -182,6 +182,7 @@ func (c *CleanUp) fill(u qty.Unit, w *geom.Worn, sections []geom.Section) {
 		c.Most = max(c.TrueAxis, qty.Diameter(u.Up(qty.FromMM(b.Most(1-LeastShadowOdds)))))
 		c.Unseen = c.Most.Minus(c.TrueAxis)
 		c.Near, c.Far, c.Lobes = qty.FromMM(b.Near), qty.FromMM(b.Far), b.Lobes
+		c.Ask = asked(b)
 	}
 	least := math.Inf(1)
 	for i, s := range sections {
@@ -296,31 +297,11 @@ func (c *CleanUp) Follow(v schedule.Visit) {
 	}
 }
 
-// LastCut is the least that is left to cut all round when the bore has just
-// cleaned up: without it the last shadow shows as a dull patch. On diameter;
-// common practice, no source.
-const LastCut = qty.Millimetre / 4
-
-// NextOutside is the next standard outside of a sleeve for which a housing
-// cleans up, on diameter more than the one planned.
-func NextOutside(u qty.Unit, planned, cleanUp qty.Diameter) qty.Diameter {
-	from := max(planned+1, cleanUp.Plus(LastCut))
-	all := fit.StandardOutsides(u, from, from+from/4+qty.Diameter(qty.Inch))
-	if len(all) == 0 {
-		return 0
-	}
-	return all[0]
-}
-
 // Shows is whether the old bore is still there before a visit: after what was
 // measured it may have been cut away, and the visit may be that of the sleeve.
 func (c *CleanUp) Shows(v schedule.Visit) bool {
 	return v.N == 1 && (v.Behind == 0 || v.StartMost >= c.TrueAxis.Plus(-qty.Micrometre))
 }
-
-// LeastShadowOdds is the chance of a shadow after the last pass from which on it is
-// told before metal is cut.
-const LeastShadowOdds = 0.05
 
 // Cautions of the readings: what is doubtful is flagged, never dropped.
 func (c *CleanUp) Cautions(name string) []fact.Fact {
@@ -328,11 +309,12 @@ func (c *CleanUp) Cautions(name string) []fact.Fact {
 	for _, d := range c.Doubtful {
 		out = append(out, fact.New(DoubtfulReading, fact.Name(name), fact.MM(d.Spot.Depth), fact.Figure(qty.KindClock.Of(d.Spot.Clock)), fact.MM(d.Spot.Radius), fact.MM(d.Expected)))
 	}
-	if n := len(c.Shadows); n > 0 && c.beyond != nil {
-		last := c.Shadows[n-1]
-		if odds := 1 - c.beyond.Clean(last.Size.MM()); odds > LeastShadowOdds {
-			out = append(out, fact.New(ShadowLikely, fact.Name(name), fact.Figure(qty.KindShare.Of(odds)), fact.Figure(last.Size), fact.Figure(c.Most)))
+	if last, odds := c.likely(); odds > LeastShadowOdds {
+		var next fact.Arg
+		if c.Next > 0 {
+			next = fact.Figure(c.Next)
 		}
+		out = append(out, fact.New(ShadowLikely, fact.Name(name), fact.Figure(qty.KindShare.Of(odds)), fact.Figure(last.Size), fact.Figure(c.Most), next, fact.List(c.Ask...)))
 	}
 	return out
 }

@@ -130,6 +130,7 @@ func (c *CleanUp) Describe(d *field.Desc) {
 	d.Length(&c.Near, "beyond_readings_near_mm").Decimals(5)
 	d.Length(&c.Far, "beyond_readings_far_mm").Decimals(5)
 	d.Count(&c.Lobes, "lobes_not_shown").OmitEmpty()
+	d.Facts(&c.Ask, "read_besides")
 	d.Group("last_shadow", spot(&c.Last))
 	d.Group("first_cut", spot(&c.First))
 	field.List(d, &c.Depths, "depths", 0, field.Any)

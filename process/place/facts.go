@@ -44,8 +44,20 @@ const (
 	// suggest.
 	DoubtfulReading fact.Kind = "place.doubtful-reading"
 	// ShadowLikely: station, chance, size of the last pass, size that does in 19 bores
-	// of 20.
+	// of 20, the next sleeve outside that does (none: no sleeve), list of what to read.
 	ShadowLikely fact.Kind = "place.shadow-likely"
+	ReadPlaces   fact.Kind = "place.read-places" // how many clock positions
+	ReadNearEnd  fact.Kind = "place.read-near-end"
+	ReadFarEnd   fact.Kind = "place.read-far-end"
+	// Unread: list of those below.
+	Unread       fact.Kind = "place.unread"
+	SizeNotKnown fact.Kind = "place.size-not-known"
+	MostBetween  fact.Kind = "place.most-between" // size that does in 19 bores of 20
+	MostCarried  fact.Kind = "place.most-carried" // the same, how far to the near end and the far end
+	LobesHidden  fact.Kind = "place.lobes-hidden" // how many lobes
+	ReadBesides  fact.Kind = "place.read-besides" // list of what to read
+	GougeUnseen  fact.Kind = "place.gouge-unseen"
+	GougeInBand  fact.Kind = "place.gouge-in-band"
 	// NoCleanUp: what is wrong with the readings.
 	NoCleanUp fact.Kind = "place.no-clean-up"
 )

@@ -232,8 +232,8 @@ func (p *Plan) bore(s *passes.Planning, i int, b process.Bore, edge *schedule.Ed
 		out.CleanUp = clean
 		first := visits[0].Visit
 		clean.Follow(first)
-		if b.Repair == process.SleeveRepair && first.Limits.High.Minus(clean.TrueAxis) < place.LastCut {
-			clean.Next = place.NextOutside(job.Units, job.Sleeve.Outside, clean.TrueAxis)
+		if b.Repair == process.SleeveRepair {
+			clean.NextSleeve(job.Units, job.Sleeve.Outside, first.Limits.High)
 		}
 		p.Cautions = append(p.Cautions, clean.Cautions(st.Name)...)
 	}

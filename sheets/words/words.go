@@ -249,6 +249,8 @@ func join(said []string, how string) string {
 	switch n := len(said); {
 	case how == ";":
 		return strings.Join(said, "; ")
+	case how == "sentence":
+		return strings.Join(said, " ")
 	case how == "then":
 		return strings.Join(said, ", then ")
 	case n > 1 && (how == "and" || how == "or"):
