@@ -90,6 +90,8 @@ type codes struct {
 	home  *Word // G28 or G53
 	have  uint32
 	words [26]*Word
+
+	strange bool // a code that is not known
 }
 
 // none is in of a block without codes.

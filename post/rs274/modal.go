@@ -5,7 +5,7 @@ import "fmt"
 // gather sorts the words of a block and finds what may not stand together.
 func (p *Interpreter) gather(b *Block) {
 	c := &p.c
-	c.in, c.dwell, c.home, c.have = none, false, nil, 0
+	c.in, c.dwell, c.home, c.have, c.strange = none, false, nil, 0, false
 	ms := 0
 	for i := range b.Words {
 		w := &b.Words[i]
@@ -56,6 +56,7 @@ func (p *Interpreter) gCode(w *Word) {
 		p.fault(w.Col, fmt.Sprintf("G%d %s", t/10, gRefused[t][0]), gRefused[t][1])
 		return
 	default:
+		p.c.strange = true
 		p.fault(w.Col, "unknown code G"+w.Text, "a G code of plain RS-274")
 		return
 	}
@@ -91,6 +92,7 @@ func (p *Interpreter) mCode(w *Word) {
 	}
 	switch {
 	case g == noGroup:
+		p.c.strange = true
 		p.fault(w.Col, "unknown code M"+w.Text, "an M code of plain RS-274")
 		return
 	case t == 190 && p.d.lacks(Oriented):

@@ -65,7 +65,7 @@ func (p *Interpreter) Block(b *Block) error {
 	p.dwell()
 	p.modes()
 	p.move()
-	for m := p.c.have; m != 0; m &= m - 1 {
+	for m := p.c.have; m != 0 && !p.c.strange; m &= m - 1 { // a code that is not known may have a use for them
 		w := p.c.words[bits.TrailingZeros32(m)]
 		p.fault(w.Col, fmt.Sprintf("%c%s has no use in this block", w.Letter, w.Text), "the code that it belongs to, or nothing")
 	}

@@ -47,6 +47,9 @@ func (s *Scanner) Scan() bool {
 // readLine gives the next line without its end. A line over the hard limit is
 // read past; long says so.
 func (s *Scanner) readLine() (line []byte, long, ok bool) {
+	if s.line == 0 && s.turned == nil {
+		s.turnIfNeeded()
+	}
 	line, err := s.r.ReadSlice('\n')
 	if len(line) == 0 && err != nil {
 		if err != io.EOF {
@@ -92,6 +95,17 @@ func (s *Scanner) readLine() (line []byte, long, ok bool) {
 			fmt.Sprintf("at most %d", s.d.LineMost))
 	}
 	return line, false, true
+}
+
+// turnIfNeeded looks at the beginning of the text: where its lines end in carriage returns
+// alone, that is one fault, and the program is read as it is meant.
+func (s *Scanner) turnIfNeeded() {
+	begin, _ := s.r.Peek(lineHard) // an error comes again as the lines are read
+	if bytes.Count(begin, []byte("\r")) > 2 && bytes.IndexByte(begin, '\n') < 0 {
+		s.turned = &turned{r: s.r}
+		s.r = bufio.NewReaderSize(s.turned, 64<<10)
+		s.lineEnd(1, EndCR)
+	}
 }
 
 // lineEnd faults the end of a line, once a program.
@@ -202,6 +216,12 @@ func (s *Scanner) parse(line []byte) {
 				s.fault(i+1, "block delete", "no /: this control does not take it")
 			}
 			i++
+		case c == ';': // a remark to the end of the line
+			if !s.semi {
+				s.semi = true
+				s.fault(i+1, `character ";", the first in the program`, "comments in parentheses")
+			}
+			i = len(text)
 		default:
 			i = s.stray(text, i)
 		}
@@ -266,10 +286,16 @@ func (s *Scanner) comment(text string, i int) int {
 	if s.d.lacks(Comments) {
 		s.fault(from, "a comment", "none: this control takes no parentheses")
 	}
-	for i++; i < len(text) && text[i] != ')'; i++ {
+	depth, nested := 0, false
+	for i++; i < len(text) && (depth > 0 || text[i] != ')'); i++ {
 		switch c := text[i]; {
 		case c == '(':
-			s.fault(i+1, "( inside a comment", "no nesting")
+			if depth++; !nested {
+				s.fault(i+1, "( inside a comment", "no nesting")
+			}
+			nested = true
+		case c == ')':
+			depth--
 		case c == '%':
 			s.fault(i+1, "% inside a comment", "no %: some readers stop at it")
 		case c < ' ' || c > '~':
@@ -279,10 +305,10 @@ func (s *Scanner) comment(text string, i int) int {
 			s.fault(i+1, fmt.Sprintf("character %q in a comment", text[i:i+1]), "capitals, digits, spaces and + - . , / alone: this control takes no others")
 		}
 	}
-	if i >= len(text) {
+	if i >= len(text) && !nested {
 		s.fault(from, "a comment that does not close on its line", ") before the line end")
 	}
-	c := Comment{Text: text[from:i], Col: from}
+	c := Comment{Text: text[from:min(i, len(text))], Col: from}
 	if len(c.Text) >= 4 && (c.Text[:3] == "MSG" || c.Text[:3] == "msg") && c.Text[3] == ',' {
 		c.Message, c.Text = true, c.Text[4:]
 		if len(c.Text) > 0 && c.Text[0] == ' ' {
@@ -308,8 +334,6 @@ func (s *Scanner) stray(text string, i int) int {
 	switch c {
 	case "#", "[", "]", "=":
 		want = "plain numbers: parameters and expressions are not plain RS-274"
-	case ";":
-		want = "comments in parentheses"
 	case ",":
 		want = "a decimal point, or nothing"
 	case ")":

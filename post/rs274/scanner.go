@@ -29,6 +29,7 @@ type Scanner struct {
 	words   bool // a block with words has been seen
 	done    bool
 	small   bool    // a small letter has been faulted: once a program
+	semi    bool    // a semicolon has been: once a program
 	ends    bool    // a line end has been: once a program
 	turned  *turned // where lines end in a carriage return
 }

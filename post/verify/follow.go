@@ -33,6 +33,9 @@ func (f *follower) run(program []byte, d rs274.Dialect) {
 		return
 	}
 	for _, x := range faults {
+		if f.out.Said(x) {
+			continue
+		}
 		f.out.Put(Finding{Line: x.Line, Col: x.Col, Kind: script.KindSyntax, What: x.What, Want: x.Want})
 	}
 	if err != nil {

@@ -26,6 +26,13 @@ var styles = []struct{ file, found, word string }{
 	{"tool-and-home.nc", "code", "G28"}, {"increments.nc", "code", "G91"}, {"parameters.nc", "syntax", ":"},
 	{"cycles.nc", "syntax", "G98"}, {"out-of-the-way.nc", "syntax", "G92"}, {"in-few-words.nc", "stop", "does not say to set the cutter"},
 	{"both-slides.nc", "code", "W moves the slide that stands still"}, {"skipped-blocks.nc", "code", "can skip"},
+	{"few-numbers.nc", "", ""}, {"joined-blocks.nc", "", ""}, {"leading-zeros.nc", "", ""}, {"remarks-between.nc", "", ""},
+	{"bare.nc", "syntax", "does not begin with %"}, {"carriage-returns.nc", "syntax", "ends in CR"}, {"decimal-commas.nc", "syntax", "no decimal point"},
+	{"dwells.nc", "syntax", "G4 without P"}, {"editor-marks.nc", "syntax", "byte-order mark"}, {"end-marks.nc", "syntax", "comments in parentheses"},
+	{"line-sums.nc", "syntax", "\"*\""}, {"notes-outside.nc", "syntax", "does not begin with %"}, {"remark-open.nc", "syntax", "does not close"},
+	{"remarks-nested.nc", "syntax", "( inside a comment"}, {"rub-outs.nc", "syntax", "no control characters"}, {"spaces-inside.nc", "syntax", "G4 without P"},
+	{"spindle-with-coolant.nc", "code", "M13 has no use"}, {"stop-by-angle.nc", "syntax", "R0. has no use"}, {"subprogram.nc", "code", "M98 has no use"},
+	{"two-in-one.nc", "syntax", "text after the closing %"}, {"word-by-line.nc", "feed", "feeds without a feed"},
 }
 
 func TestManyHands(t *testing.T) {

@@ -28,13 +28,23 @@ func TestOneMistakeIsOneFinding(t *testing.T) {
 		{"no decimal point", "shift-mm.nc", "G0 Z-365.", "G0 Z-365"},
 		{"a stop left out", "shift-inch.nc", "N170 M0\n", ""},
 		{"backward", "shift-mm.nc", "S150 M3", "S150 M4"},
+		{"no feed", "shift-mm.nc", " F30.", ""},
+		{"a code that nobody knows", "shift-mm.nc", "N20 G54", "N20 G54\nM98"},
+		{"remarks behind semicolons", "shift-mm.nc", "N20 G54\n", "N20 G54 ; ZERO ON THE AXIS\n; AND GO\n"},
+		{"a remark in a remark", "shift-mm.nc", "(TIP UP, BAR DOWN)", "(TIP UP (BAR DOWN))"},
+		{"a remark in a remark that stays open", "shift-mm.nc", "(TIP UP, BAR DOWN)", "(TIP UP (BAR DOWN)"},
+		{"lines that end in carriage returns", "shift-mm.nc", "\n", "\r"},
 		{"no end", "shift-mm.nc", "N470 M30\n", ""},
 	} {
 		text := string(program(t, c.file))
 		if !strings.Contains(text, c.old) {
 			t.Fatalf("%s: no %q", c.why, c.old)
 		}
-		r := Check([]byte(strings.Replace(text, c.old, c.new, 1)), "", planOf(t, c.file), 0, 0)
+		times := 1
+		if c.old == "\n" {
+			times = -1
+		}
+		r := Check([]byte(strings.Replace(text, c.old, c.new, times)), "", planOf(t, c.file), 0, 0)
 		if len(r.Findings) != 1 {
 			var all []string
 			for _, f := range r.Findings {

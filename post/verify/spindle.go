@@ -22,7 +22,7 @@ func (f *follower) feedState(e *rs274.Event) {
 		f.add('G', script.KindSpeed, "feeds without a speed", "S before it")
 	}
 	if e.Feed <= 0 {
-		f.add('G', script.KindFeed, "feeds without a feed", "F in its block")
+		f.add('G', script.KindFeed, script.NoFeed, "F in its block")
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"borewright/post/rs274"
 )
@@ -68,6 +69,19 @@ func (l *Findings) Has(from, to int) bool {
 func (l *Findings) Blames(line int, k Kind) bool {
 	return slices.ContainsFunc(l.list, func(n noted) bool { return n.Line == line && n.Kind == k })
 }
+
+// Said reports that a finding says already what the reader says of a word: that its code
+// is not known, or that there is no feed.
+func (l *Findings) Said(x rs274.Fault) bool {
+	code, unknown := strings.CutPrefix(x.What, "unknown code ")
+	return slices.ContainsFunc(l.list, func(n noted) bool {
+		return n.Line == x.Line && (unknown && n.Col == x.Col && strings.HasPrefix(n.What, code+" ") ||
+			n.Kind == KindFeed && n.What == NoFeed && strings.HasPrefix(x.What, "no F "))
+	})
+}
+
+// NoFeed is what is found of a feed move without a feed.
+const NoFeed = "feeds without a feed"
 
 // Full reports that the program is hopeless: it is not replayed further.
 func (l *Findings) Full() bool { return len(l.list) >= Most }
