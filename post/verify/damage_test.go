@@ -37,6 +37,7 @@ type happening struct {
 	deleted  bool
 	offset   int
 	axes     rs274.Axes // of a return
+	angle    float64    // of an oriented stop, and of what is done while it holds; 0 where none is named
 	length   int        // offset, at moves and at the end
 	code     int        // of coolant and spindle range
 	wet      string     // coolant that is on, at feed moves and stops
@@ -45,11 +46,17 @@ type happening struct {
 // story is what a program does at the machine. A spindle told to stop that
 // stands, or to turn as it turns, is no happening.
 func story(text []byte, d rs274.Dialect) (out []happening, faults int) {
-	last, wet, gear := happening{}, "", 0
+	last, wet, gear, angle := happening{}, "", 0, 0.
 	list, _ := rs274.Replay(bytes.NewReader(text), d, func(e rs274.Event) error {
 		h := happening{kind: e.Kind, spindle: e.Spindle, optional: e.Optional, deleted: e.Deleted}
 		if e.Spindle.Turning() {
 			h.speed = e.Speed
+		}
+		if e.Kind == rs274.Orient {
+			angle = e.Angle + 1 // none named: -1
+		}
+		if e.Spindle == rs274.OrientedStop {
+			h.angle = angle
 		}
 		switch e.Kind {
 		case rs274.Message:
@@ -85,7 +92,7 @@ func story(text []byte, d rs274.Dialect) (out []happening, faults int) {
 			}
 			gear = e.Code
 		case rs274.SpindleOn, rs274.SpindleOff, rs274.Orient:
-			if h.spindle == last.spindle && h.speed == last.speed {
+			if h.spindle == last.spindle && h.speed == last.speed && h.angle == last.angle {
 				return nil
 			}
 		}
@@ -103,9 +110,11 @@ func story(text []byte, d rs274.Dialect) (out []happening, faults int) {
 // rapid move in front of the face; and whether the first stop comes before or
 // after the first moves there. All else stays.
 func essence(all []happening, c *process.Control, letter byte, far qty.Length) (out []happening) {
-	front := func(p rs274.Position) bool {
-		return p.Known&(rs274.Z|rs274.W) == 0 || p.Linear(letter) > 0
+	axis := rs274.Z
+	if letter == 'W' {
+		axis = rs274.W
 	}
+	front := func(p rs274.Position) bool { return !p.Has(axis) || p.Linear(letter) > 0 }
 	for _, h := range all {
 		if c.Coolant == 0 {
 			h.wet = ""
@@ -128,7 +137,7 @@ func essence(all []happening, c *process.Control, letter byte, far qty.Length) (
 		case rs274.SpindleOn, rs274.SpindleOff, rs274.Orient:
 			continue // every move, dwell and stop after it has the state
 		case rs274.Dwell:
-			if !h.spindle.Turning() || h.from.Known&(rs274.Z|rs274.W) != 0 && h.from.Linear(letter) > 0 {
+			if !h.spindle.Turning() || h.from.Has(axis) && h.from.Linear(letter) > 0 {
 				continue
 			}
 			if h.turns >= turnsLeast && h.turns <= turnsMost {
@@ -261,7 +270,7 @@ var damages = []struct {
 	do   func(*rand.Rand, []string) string // edits in place; "" where it does not apply; a line "\x00" is taken out
 }{
 	{"sign", func(rng *rand.Rand, l []string) string {
-		return change(rng, l, "XYZWR", func(w string) string {
+		return change(rng, l, "XYZWBR", func(w string) string {
 			if strings.Contains(w, "-") {
 				return strings.Replace(w, "-", "", 1)
 			}
@@ -269,7 +278,7 @@ var damages = []struct {
 		})
 	}},
 	{"decimal point", func(rng *rand.Rand, l []string) string {
-		return change(rng, l, "XYZWRFP", func(w string) string {
+		return change(rng, l, "XYZWBRFP", func(w string) string {
 			i := strings.IndexByte(w, '.')
 			digits := strings.Replace(w, ".", "", 1)
 			switch {
@@ -287,7 +296,7 @@ var damages = []struct {
 		})
 	}},
 	{"digit", func(rng *rand.Rand, l []string) string {
-		return change(rng, l, "XYZWRFSPTH", func(w string) string {
+		return change(rng, l, "XYZWBRFSPTH", func(w string) string {
 			b := []byte(w)
 			for {
 				if i := 1 + rng.IntN(len(b)-1); b[i] >= '0' && b[i] <= '9' {
@@ -352,7 +361,7 @@ var damages = []struct {
 		return fmt.Sprintf("line %d after %d", i+1, k+1)
 	}},
 	{"word lost", func(rng *rand.Rand, l []string) string {
-		return change(rng, l, "GMXYZWRFSPTH", func(string) string { return "" })
+		return change(rng, l, "GMXYZWBRFSPTH", func(string) string { return "" })
 	}},
 	{"G0 for G1", swapped("G0", "G1")},
 	{"plane", swapped("G17", "G18", "G17", "G19")},
@@ -360,7 +369,7 @@ var damages = []struct {
 	{"incremental", swapped("G90", "G91")},
 	{"feed mode", swapped("G94", "G95")},
 	{"cycle", swapped("G85", "G81", "G85", "G86", "G89", "G85", "G89", "G88", "G98", "G99")},
-	{"M code", swapped("M3", "M4", "M5", "M3", "M0", "M1", "M19", "M5", "M3", "M5", "M0", "M30", "M30", "M0", "M5", "M8")},
+	{"M code", swapped("M3", "M4", "M5", "M3", "M0", "M1", "M19", "M5", "M3", "M5", "M0", "M30", "M30", "M0", "M5", "M8", "M8", "M9", "M7", "M9", "M41", "M42", "M42", "M41", "M6", "M5", "M9", "M8")},
 	{"letter", func(rng *rand.Rand, l []string) string {
 		return change(rng, l, "XYZW", func(w string) string {
 			return string("XYZW"[rng.IntN(4)]) + w[1:]
@@ -412,6 +421,14 @@ var damages = []struct {
 		i := rng.IntN(len(l))
 		l[i] = "/" + l[i]
 		return fmt.Sprintf("line %d", i+1)
+	}},
+	{"block delete lost", func(rng *rand.Rand, l []string) string {
+		i := lineWith(rng, l, func(s string) bool { return strings.HasPrefix(s, "/") })
+		if i < 0 {
+			return ""
+		}
+		l[i] = l[i][1:]
+		return fmt.Sprintf("line %d, %s", i+1, l[i])
 	}},
 	{"setting told in other words", func(rng *rand.Rand, l []string) string {
 		i := lineWith(rng, l, setOrder)
@@ -513,10 +530,29 @@ func damageAll(t *testing.T, all []victim, each, least int) map[string]*tally {
 	return counts
 }
 
+// both is what a program does with block delete off and, where its control has a use for
+// the switch, on.
+type both [2][]happening
+
+func stories(text []byte, d rs274.Dialect, c *process.Control) (out both, faults int) {
+	out[0], faults = story(text, d)
+	if c.SpringAgain != 0 {
+		d.DeleteOn = true
+		out[1], _ = story(text, d)
+	}
+	return out, faults
+}
+
+func (b both) same(a both) bool { return slices.Equal(a[0], b[0]) && slices.Equal(a[1], b[1]) }
+
+func (b both) essence(c *process.Control, letter byte, far qty.Length) both {
+	return both{essence(b[0], c, letter, far), essence(b[1], c, letter, far)}
+}
+
 func damageOne(t *testing.T, v *victim, rng *rand.Rand, name string, do func(*rand.Rand, []string) string, each int) (count tally) {
 	c := v.plan.Job.Machine.Control
 	d, letter := script.Dialect(c), byte(v.plan.Job.FeedLetter())
-	before, _ := story(v.text, d)
+	before, _ := stories(v.text, d, c)
 	far := newFollower(v.plan, v.bore, &v.plan.Bores[v.bore].Visits[v.visit], &script.Findings{}).handsLevel()
 	seen := map[string]bool{string(v.text): true}
 	for tries := 0; tries < 5*each && count.made < each; tries++ { // where an edit has few places, most are repeats
@@ -534,13 +570,13 @@ func damageOne(t *testing.T, v *victim, rng *rand.Rand, name string, do func(*ra
 		}
 		seen[bad] = true
 		count.made++
-		after, faults := story([]byte(bad), d)
+		after, faults := stories([]byte(bad), d, c)
 		said := unseen[name] || faults > 0
-		if !said && slices.Equal(before, after) {
+		if !said && before.same(after) {
 			continue
 		}
 		r := Check([]byte(bad), v.name, v.plan, v.bore, v.visit)
-		if r.Proven && !said && slices.Equal(essence(before, c, letter, far), essence(after, c, letter, far)) {
+		if r.Proven && !said && before.essence(c, letter, far).same(after.essence(c, letter, far)) {
 			count.free++
 			if testing.Verbose() && t.Name() == "TestDamage" {
 				t.Logf("free: %s: %s, %s", v.name, name, what)

@@ -201,8 +201,14 @@ func (f *follower) rapidMove(e *rs274.Event, s *stroke, along, across bool) {
 			}
 			f.add(f.letter, kind, what, fmt.Sprintf("rapid to %s at most, and feed from there", f.deep(f.v.Clear)))
 			f.miss(s)
+		} else if e.From.Has(f.axis) && s.d1 >= 0 && f.dipped == 0 {
+			f.dipped = f.line
 		}
 	} else {
+		if f.dipped > 0 && !f.out.Has(f.dipped, f.line) {
+			f.out.Add(f.dipped, f.letter, script.KindLevel, "goes into the work and comes out again with nothing cut", "once in for each pass, to where its feed begins")
+		}
+		f.dipped = 0
 		if f.outside(s.d0) && s.d0 >= f.v.Clear-2*f.half && e.Spindle.Turning() {
 			f.add(f.letter, script.KindSpindle, "comes out to the hands with the spindle turning", "M5 before the bar comes out of the work")
 		}

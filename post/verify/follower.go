@@ -35,6 +35,7 @@ type follower struct {
 	shape *shape
 	near  map[int]Clearance
 
+	dipped    int                 // line of a rapid into the work since the last cut; 0: none
 	into      bool                // the move under way is a rapid into the bore: said as such, and once
 	wrongAt   map[qty.Length]bool // depths that were found to be wrong: levels, and where feeds begin
 	spindle   rs274.Spindle

@@ -49,6 +49,16 @@ var harmless = []struct {
 		}
 		return all
 	}},
+	{"in by two legs", func(v *victim, l []string) (all [][]string) {
+		for i, s := range l {
+			if m := inRE.FindStringSubmatchIndex(s); m != nil && v.plan.Job.Machine.Control.DecimalPoint {
+				var at float64
+				fmt.Sscan(s[m[2]:m[3]], &at)
+				all = append(all, insert(l, i, s[:m[2]]+fmt.Sprintf("%.1f", at/2)), insert(l, i, regexp.MustCompile(`^N\d+ ?`).ReplaceAllString(s[:m[2]], "")+"0."))
+			}
+		}
+		return all
+	}},
 	{"a stop further out", func(v *victim, l []string) (all [][]string) {
 		for i, s := range l {
 			if m := outRE.FindStringSubmatchIndex(s); m != nil && v.plan.Job.Machine.Control.DecimalPoint && v.plan.Job.Bar.FeedBy != process.QuillFeed {
@@ -115,6 +125,8 @@ var harmless = []struct {
 }
 
 const stopWord = `M0*0\b`
+
+var inRE = regexp.MustCompile(`^(?:N\d+ )?G0 ?[ZW](-\d+\.?\d*)$`)
 
 var outRE = regexp.MustCompile(`^(?:N\d+ )?G0 ?[ZW](\d+\.?\d*)$`)
 

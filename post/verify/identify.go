@@ -73,7 +73,7 @@ func look(program []byte, p *plan.Plan) *content {
 	d.DeleteOn = c.SpringAgain != 0
 	letter := byte(p.Job.FeedLetter())
 	s := &content{f: &follower{job: p.Job, control: c, u: c.Units, half: script.LeastInput(c)/2 + 1}}
-	for _, said := range script.ReadWords(program, d, c, letter).Remarks.Stops {
+	for _, said := range script.ReadWords(program, d, p.Job, false).Remarks.Stops {
 		s.sizes = append(s.sizes, remark.Read(said).Sizes...)
 	}
 	var text strings.Builder

@@ -51,6 +51,12 @@ var kindRows = []struct {
 	{"another work offset", "shift-mm.nc", "N20 G54", "N20 G55", nil, script.KindCode, "N20 ", "another work offset"},
 	{"block delete", "shift-mm.nc", "N110 M5", "/N110 M5", nil, script.KindCode, "/N110", "switch can skip"},
 	{"the slide that stands still", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z60. W5.", nil, script.KindCode, "N140", "W moves the slide"},
+	{"the other slide placed with the bar in an outboard support", "shift-mm.nc", "N70 ", "G0 W0.\nN70 ", func(p *plan.Plan) {
+		p.Job.Machine.Control.OtherSlide, p.Job.Bar.Outboard = process.OtherPlaced, &process.Support{At: mm(600)}
+	}, script.KindCode, "G0 W0.", "W moves the slide"},
+	{"the table turned with the bar in an outboard support", "shift-mm.nc", "N70 ", "G0 B0\nN70 ", func(p *plan.Plan) {
+		p.Job.Machine.Control.TableWord, p.Job.Bar.Outboard = 'B', &process.Support{At: mm(600)}
+	}, script.KindCode, "G0 B0", "word B0"},
 	{"a rotary axis", "shift-mm.nc", "N80 G0 X0. Y0.", "N80 G0 X0. Y0. B90.", nil, script.KindCode, "N80 ", "word B90"},
 	{"an arc", "shift-mm.nc", "N150 G0 Y0.", "N150 G2 Y0. J.5 F30.", nil, script.KindCode, "N150 ", "an arc"},
 	{"units changed later", "shift-mm.nc", "N180 G17 G21", "N180 G17 G20", nil, script.KindStart, "N180 ", "wrong units"},
@@ -133,6 +139,8 @@ var kindRows = []struct {
 	{"optional", "shift-mm.nc", "N40 M0", "N40 M1", nil, script.KindStop, "N40 ", "optional"},
 	{"in the bore", "shift-mm.nc", "N110 M5", "N110 M5\nN111 M0", nil, script.KindStop, "N111 ", "no hand reaches"},
 	{"no room for hands", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z34.", nil, script.KindLevel, "N150 ", "35.000 mm before the face at least"},
+	{"in and out again before a pass", "shift-mm.nc", "N90 G0 Z-365.", "N88 G0 Z-300.\nN89 G0 Z60.\nN90 G0 Z-365.", nil, script.KindLevel, "N88 ", "comes out again with nothing cut"},
+	{"in and out again behind one", "shift-mm.nc", "N150 G0 Y0.\n", "N150 G0 Y0.\nN151 G0 Z-1.\nN152 G0 Z60.\n", nil, script.KindLevel, "N151 ", "comes out again with nothing cut"},
 	{"no room for hands at the end", "fixed-mm.nc", "M5\nM0\nM2", "M5\nM0\nG0W20000\nM2", nil, script.KindStop, "M2", "35.000 mm before the face at least"},
 	{"off the axis", "shift-mm.nc", "N150 G0 Y0.\n", "", nil, script.KindStop, "N170 ", "off the axis"},
 	{"says the wrong thing", "shift-inch.nc", "(SET CUTTER DIA 3.3400)", "(GAUGE THE BORE)", nil, script.KindStop, "N75 ", "does not say to set"},

@@ -24,6 +24,7 @@ func (f *follower) feedIn(e *rs274.Event, s *stroke) {
 
 // beginCut opens a cut and finds the pass that it stands for.
 func (f *follower) beginCut(e *rs274.Event, s *stroke, perRev qty.Length) {
+	f.dipped = 0
 	f.cut = &feeding{line: e.Line, pass: -1, from: s.d0, to: s.d0, feed: perRev, speed: e.Speed}
 	if f.exit.missed && f.exit.active { // the rest of the pass: said
 		f.cut.pass = f.exit.pass

@@ -75,13 +75,13 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 		program = script.Alone(program, n)
 	}
 	d := script.Dialect(control)
-	words := script.ReadWords(program, d, control, byte(p.Job.FeedLetter()))
+	again := springAgain(control, v)
+	words := script.ReadWords(program, d, p.Job, again >= 0)
 	words.Judge(out, control, v, script.NumberOf(p, bore, visit))
 	f := newFollower(p, bore, v, out)
 	f.said, f.saidS = words.Remarks.Stops, words.NoSpeeds
 	f.around = around.New(p.Job, v, f.axis, words.Numbers, out)
 	f.judgeApart(words.Remarks.Apart)
-	again := springAgain(control, v)
 	d.DeleteOn = again >= 0
 	f.run(program, d)
 	if again >= 0 {

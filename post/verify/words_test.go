@@ -190,6 +190,10 @@ var machineWords = []struct {
 		{"the remark's switch", "ON SKIPS IT, OFF TAKES IT", "OFF SKIPS IT, ON TAKES IT", script.KindRemark, "a remark says"},
 		{"only with the switch off", "ONLY WITH BLOCK DELETE OFF", "ONLY WITH BLOCK DELETE ON", script.KindRemark, "a remark says"},
 	}},
+	{"a spring pass once more, in a visit without one", "spring_again = \"/\"", 0, "{S} M3", []wordEdit{
+		{"a block to skip all the same", "N20 G54", "/N20 G54", script.KindCode, "a block that the operator's switch can skip"},
+		{"a stop to skip", "N30 M5\n", "/N30 M5\n", script.KindCode, "a block that the operator's switch can skip"},
+	}},
 	{"no spring pass twice", "", 1, "S110 M3", []wordEdit{
 		{"a block to skip all the same", "N380 G54", "/N380 G54", script.KindCode, "a block that the operator's switch can skip"},
 	}},

@@ -34,7 +34,7 @@ type Words struct {
 	turning  bool
 	orient   process.Letter   // of the angle beside M19
 	Numbers  map[int][]int    // lines of N words, where the control has restart marks
-	Deleted  []int            // lines with / where the control's programs have such
+	Deleted  []int            // lines with / where the visit's program has such
 	NoSpeeds map[float64]bool // S words that Judge found to be the speed of no pass
 }
 
@@ -82,9 +82,11 @@ var instead = map[string]struct {
 	"M49": {"feed override locked: the operator cannot slow the cut", "nothing: overrides stay with the operator", false},
 }
 
-// ReadWords goes once through the program's text.
-func ReadWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *Words {
-	w := &Words{before: map[string]bool{}, program: -1, own: ownCodes(c, feed), orient: c.OrientWord}
+// ReadWords goes once through the program's text. again says that a pass of the visit
+// stands once more in blocks with /.
+func ReadWords(program []byte, d rs274.Dialect, j *process.Job, again bool) *Words {
+	c, feed := j.Machine.Control, byte(j.FeedLetter())
+	w := &Words{before: map[string]bool{}, program: -1, own: ownCodes(j), orient: c.OrientWord}
 	s := rs274.NewScanner(bytes.NewReader(program), d)
 	ended := false
 	for s.Scan() {
@@ -94,7 +96,7 @@ func ReadWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *
 		}
 		w.Remarks.Take(b, w.first > 0)
 		w.spins(b)
-		if b.Delete && c.SpringAgain != 0 {
+		if b.Delete && again {
 			if len(w.Deleted) < Most {
 				w.Deleted = append(w.Deleted, b.Line)
 			}
@@ -155,16 +157,17 @@ func ReadWords(program []byte, d rs274.Dialect, c *process.Control, feed byte) *
 }
 
 // ownCodes are the codes that a control's machine file asks for, beyond those that any
-// program may have.
-func ownCodes(c *process.Control, feed byte) map[string]bool {
-	own := map[string]bool{}
+// program may have. A bar in an outboard support is never drawn or turned about.
+func ownCodes(j *process.Job) map[string]bool {
+	c, own := j.Machine.Control, map[string]bool{}
+	free := j.Bar.Outboard == nil
 	for _, g := range c.Gears {
 		own[g.Word.String()] = true
 	}
 	own[c.HomeWord.String()], own["M6"] = c.HomeWord != 0, c.Tool != 0
-	own["G43"] = c.LengthOffset != 0 && feed == 'Z'
-	own["Z"], own["W"] = c.OtherSlide == process.OtherPlaced, c.OtherSlide == process.OtherPlaced
-	own["B"] = c.TableWord == 'B'
+	own["G43"] = c.LengthOffset != 0 && j.FeedLetter() == 'Z'
+	own["Z"], own["W"] = free && c.OtherSlide == process.OtherPlaced, free && c.OtherSlide == process.OtherPlaced
+	own["B"] = free && c.TableWord == 'B'
 	return own
 }
 
