@@ -38,6 +38,9 @@ Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 		Example: "  borewright prove floor.nc job.toml\n  borewright prove floor.nc job.toml --station idler --visit 2 --json\n  borewright prove --html floor.nc job.toml > floor.html",
 		Args:    func(cmd *cobra.Command, args []string) error { return need(cmd, args, "PROGRAM", "JOB") },
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if strings.EqualFold(filepath.Ext(args[0]), ".toml") && !strings.EqualFold(filepath.Ext(args[1]), ".toml") {
+				args[0], args[1] = args[1], args[0]
+			}
 			job, err := loadJob(args[1])
 			if err != nil {
 				return err

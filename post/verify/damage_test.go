@@ -576,6 +576,11 @@ func damageOne(t *testing.T, v *victim, rng *rand.Rand, name string, do func(*ra
 			continue
 		}
 		r := Check([]byte(bad), v.name, v.plan, v.bore, v.visit)
+		for _, f := range r.Findings {
+			if bad := unclear(f); bad != "" {
+				t.Errorf("%s: %s, %s: %s", v.name, name, what, bad)
+			}
+		}
 		if r.Proven && !said && before.essence(c, letter, far).same(after.essence(c, letter, far)) {
 			count.free++
 			if testing.Verbose() && t.Name() == "TestDamage" {

@@ -17,7 +17,7 @@ import (
 // where its feeds begin and end, at what feed and speed. Two visits that cut
 // alike (a housing, then the sleeve in it) are told apart by the settings in
 // the comments of the stops and the program number, then by the names in the other
-// comments. ok is
+// comments. Where nothing that it cuts fits, the names alone tell it. ok is
 // false where nothing fits, or two fit equally well: then the caller must say.
 // bore and visit are indices as Check takes them.
 func Identify(program []byte, p *plan.Plan) (bore, visit int, ok bool) {
@@ -49,7 +49,28 @@ func Identify(program []byte, p *plan.Plan) (bore, visit int, ok bool) {
 			}
 		}
 	}
-	return bore, visit, best > 0 && best > second
+	if best > 0 {
+		return bore, visit, best > second
+	}
+	return seen.named(p)
+}
+
+// named finds the visit that the remarks name, bore and visit: a program that does not read
+// may cut nothing, and say all the same whose it is.
+func (s *content) named(p *plan.Plan) (bore, visit int, ok bool) {
+	for i := range p.Bores {
+		for k := range p.Bores[i].Visits {
+			name := strings.ToUpper(plain(p.Bores[i].Station.Name))
+			if name == "" || !strings.Contains(s.plain, fmt.Sprintf("BORE %s, VISIT %d ", name, p.Bores[i].Visits[k].N)) {
+				continue
+			}
+			if ok {
+				return 0, 0, false
+			}
+			bore, visit, ok = i, k, true
+		}
+	}
+	return bore, visit, ok
 }
 
 // content is what a program cuts, and says.

@@ -246,6 +246,11 @@ func TestEachKind(t *testing.T) {
 				t.Fatal("proven")
 			}
 			for _, f := range r.Findings {
+				if bad := unclear(f); bad != "" {
+					t.Error(bad)
+				}
+			}
+			for _, f := range r.Findings {
 				if f.Kind == row.kind && (line == 0 || f.Line == line) && strings.Contains(f.What+"; "+f.Want, row.what) {
 					return
 				}
@@ -382,6 +387,12 @@ func TestIdentify(t *testing.T) {
 		if _, _, ok := Identify([]byte(none), p); ok {
 			t.Errorf("%q was taken for a program of the plan", none)
 		}
+	}
+	if b, v, ok := Identify([]byte("(BORE IDLER, VISIT 2 OF 2: BORE)\nM30"), p); !ok || b != 1 || v != 1 {
+		t.Errorf("by bore and visit alone: %d, %d, %v", b, v, ok)
+	}
+	if _, _, ok := Identify([]byte("(BORE IDLER, VISIT 2 OF 2: BORE)\n(BORE IDLER, VISIT 1 OF 2: BORE)\nM30"), p); ok {
+		t.Error("two visits named, and one was chosen")
 	}
 	if _, _, ok := Identify(text, nil); ok {
 		t.Error("no plan")

@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"regexp"
 	"strings"
 	"testing"
 )
@@ -85,6 +86,32 @@ func TestUnreadable(t *testing.T) {
 	if r := Check([]byte(many), "", planMM(), 0, 0); len(r.Findings) != screen+1 || !strings.Contains(r.Findings[screen].What, "at least") {
 		t.Errorf("%d: %v", len(r.Findings), r.Findings[max(len(r.Findings)-2, 0):])
 	}
+}
+
+var (
+	quotedRE = regexp.MustCompile(`"[^"]*"`)                                                                      // text of the program
+	wordOfRE = regexp.MustCompile(`\b[A-Z][-+]?[0-9]*\.?[0-9]+\b\.?`)                                             // a word of the program
+	figureRE = regexp.MustCompile(`(?:^|[^0-9.])([0-9]+\.[0-9]+)`)                                                // lengths, speeds, turns
+	unitRE   = regexp.MustCompile(`^( (in|mm|rev/min|turns?|s|degrees)\b| to [-Ø0-9.]+ (in|mm|rev/min|rev)\b|/)`) // behind a figure
+	dashRE   = regexp.MustCompile(` [-–—]+ |—|–`)
+)
+
+// unclear says what is wrong with the wording of a finding: a figure without its unit, a
+// dash, which reads as a minus. "": nothing.
+func unclear(f Finding) string {
+	for _, s := range []string{f.What, f.Want} {
+		s = quotedRE.ReplaceAllString(s, "")
+		if dashRE.MatchString(s) {
+			return "a dash in: " + s
+		}
+		s = wordOfRE.ReplaceAllString(s, "")
+		for _, at := range figureRE.FindAllStringSubmatchIndex(s, -1) {
+			if !unitRE.MatchString(s[at[3]:]) {
+				return s[at[2]:at[3]] + " without a unit in: " + s
+			}
+		}
+	}
+	return ""
 }
 
 // Each figure of a finding has its unit.

@@ -49,6 +49,9 @@ func TestOtherWaysAreSetApart(t *testing.T) {
 				t.Log(said(f))
 			}
 		}
+		if c.apart && len(r.Findings) != 1 {
+			t.Errorf("%q: %d findings", c.new, len(r.Findings))
+		}
 		for _, f := range r.Findings { // no finding that follows from another way is called wrong
 			if c.apart && !f.OtherWay {
 				t.Errorf("%q: also %s", c.new, said(f))

@@ -104,7 +104,9 @@ func ReadWords(program []byte, d rs274.Dialect, j *process.Job, again bool) *Wor
 			w.note(b.Line, 1, "a block that the operator's switch can skip", "no /: the program must do one thing only")
 		}
 		moves, cycle, home := false, false, false
+		called := false // by a word that is noted: its number is no second mistake
 		for _, x := range b.Words {
+			called = called || x.Is('M', 6) && !w.own["M6"] || x.Is('G', 43) && !w.own["G43"]
 			home = home || x.Is('G', 28) && c.HomeWord == 28
 			cycle = cycle || x.Is('G', 85) || x.Is('G', 86) || x.Is('G', 89)
 		}
@@ -142,7 +144,9 @@ func ReadWords(program []byte, d rs274.Dialect, j *process.Job, again bool) *Wor
 					w.Numbers[n] = append(w.Numbers[n], b.Line)
 				}
 			case 'T', 'H':
-				w.numbersOf(b.Line, x, c)
+				if !called {
+					w.numbersOf(b.Line, x, c)
+				}
 			case 'F', 'P', 'R':
 			default:
 				w.blame(b.Line, x.Col, KindCode, fmt.Sprintf("word %c%s", x.Letter, x.Text), "only "+letters)
