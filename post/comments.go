@@ -127,18 +127,11 @@ func (j *job) sayPlaces() {
 		by = " The program puts it there once, at the start, from where the slides are at home."
 	}
 	if other := j.p.Job.OtherLetter(); other != 0 && j.c.OtherSlide != process.OtherUnsaid {
-		at := "the quill home"
-		switch out := j.p.Job.QuillOut(); {
-		case j.p.Job.Bar.FeedBy != process.QuillFeed && out > 0:
-			at = "the quill out of the spindle nose by " + j.size(out)
-		case j.p.Job.Bar.FeedBy == process.QuillFeed:
-			at = "the spindle nose " + j.size(j.p.Job.Bar.Standoff) + " in front of the face"
-		}
 		how := by
 		if j.other == 0 {
 			how = " Put it there and clamp it before the start."
 		}
-		j.sayf("Other slide: %s stands at %s0, %s.%s It never moves in a pass.", other, other, at, how)
+		j.sayf("Other slide: %s stands at %s0, %s.%s It never moves in a pass.", other, other, j.p.Job.OtherStands(j.size), how)
 	}
 	if j.c.TableWord != 0 {
 		how := by + " The corners of the work swing: way clear all round."

@@ -134,10 +134,7 @@ func open(p *plan.Plan, bore, visit int) (*job, error) {
 		j.shift = sense * by
 	}
 	if p.Job.Bar.Outboard == nil {
-		j.tool, j.table = j.c.Tool, byte(j.c.TableWord)
-		if j.c.OtherSlide == process.OtherPlaced {
-			j.other = byte(p.Job.OtherLetter())
-		}
+		j.tool, j.table, j.other = j.c.Tool, byte(j.c.TableWord), byte(p.Job.OtherPlaced())
 	}
 	if j.axis == 'Z' { // along which G43 acts
 		j.length = j.c.LengthOffset

@@ -1,6 +1,9 @@
 package process
 
-import "borewright/process/field"
+import (
+	"borewright/process/field"
+	"borewright/process/qty"
+)
 
 // OtherSlide is what a program does with the slide that does not feed along the bore.
 type OtherSlide int
@@ -44,4 +47,24 @@ func (j *Job) OtherLetter() Letter {
 		}
 	}
 	return 0
+}
+
+// OtherPlaced is the letter of the other slide where the program moves it to its zero; 0:
+// it does not.
+func (j *Job) OtherPlaced() Letter {
+	if c := j.Machine.Control; c == nil || c.OtherSlide != OtherPlaced || j.Bar.Outboard != nil {
+		return 0
+	}
+	return j.OtherLetter()
+}
+
+// OtherStands says what the zero of the other slide is; say prints a length.
+func (j *Job) OtherStands(say func(qty.Length) string) string {
+	if j.Bar.FeedBy == QuillFeed {
+		return "the spindle nose " + say(j.Bar.Standoff) + " in front of the face"
+	}
+	if out := j.QuillOut(); out > 0 {
+		return "the quill out of the spindle nose by " + say(out)
+	}
+	return "the quill home"
 }

@@ -25,6 +25,6 @@ func (s *Stopping) Describe(d *field.Desc) {
 		Weighs(SpoilsSetting, "control, angle of the oriented stop")
 	d.Number(&s.OrientSettle, "orient_settle", "s").Default("0").Span("0..60").Example("0.5").Says("dwell after M19, before the bar moves off the wall, for the spindle to come to rest; 0: none").ZeroIsNone()
 	field.Word(d, &s.SpringAgain, "spring_again", '/').Example(`"/"`).
-		Says("the program holds a measured spring pass once more behind its hold, with a stop to measure of its own, in blocks that begin with /: block delete on skips them, off takes them. Left out, it stands once").
+		Says("the program holds a measured spring pass once more behind its hold, with a stop to measure of its own, in blocks that begin with /: block delete on skips them, off takes them. An optional stop (M1) could not do it: it stops or does not, and leaves nothing out. Left out, it stands once").
 		Weighs(SpoilsSetting, "control, spring pass once more")
 }

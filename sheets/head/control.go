@@ -50,7 +50,7 @@ func (h Head) Placed() (letters []string) {
 	if c == nil || h.Job.Bar.Outboard != nil {
 		return nil
 	}
-	if other := h.Job.OtherLetter(); c.OtherSlide == process.OtherPlaced && other != 0 {
+	if other := h.Job.OtherPlaced(); other != 0 {
 		letters = append(letters, other.String())
 	}
 	if c.TableWord != 0 {
@@ -67,18 +67,11 @@ func (h Head) places(c *process.Control) (out [][2]string) {
 		by = "; the program puts it there at its start, from home"
 	}
 	if other := h.Job.OtherLetter(); other != 0 && c.OtherSlide != process.OtherUnsaid {
-		at := "the quill home"
-		if out := h.Job.QuillOut(); out > 0 {
-			at = "the quill out of the spindle nose by " + h.U.Say(out)
-		}
-		if h.Job.Bar.FeedBy == process.QuillFeed {
-			at = "the spindle nose " + h.U.Say(h.Job.Bar.Standoff) + " in front of the face"
-		}
 		how := by
-		if alone || c.OtherSlide != process.OtherPlaced {
+		if h.Job.OtherPlaced() == 0 {
 			how = "; put it there and clamp it before the start"
 		}
-		out = append(out, [2]string{"Other slide", fmt.Sprintf("%s0 with %s%s; set its zero there. It stands still in every pass", other, at, how)})
+		out = append(out, [2]string{"Other slide", fmt.Sprintf("%s0 with %s%s; set its zero there. It stands still in every pass", other, h.Job.OtherStands(func(l qty.Length) string { return h.U.Say(l) }), how)})
 	}
 	if c.TableWord != 0 {
 		how := by + "; the corners of the work swing, way clear all round"
