@@ -31,11 +31,15 @@ const fedOut = "cycles = true\nreturn_words = true\nfeed_per_rev = true\nfeed_ax
 
 // ownPrograms are what the writer makes of every job on every control above.
 func ownPrograms(t *testing.T) (all []victim) {
+	most := []string{"winch", "ramp, one lug, outboard bearing", "new, mm, blind", "new, mm, by quill"} // jobs with all that the last two controls may say
 	for _, v := range variants {
 		for _, c := range controlsOf {
 			for _, m := range controlled() {
 				if m != "cnc-110mm" && c != "" {
 					continue // its short Z would refuse the most of them
+				}
+				if strings.Contains(c, "spring_again") && !slices.Contains(most[:slow.Rounds(t, "jobs have every word", len(most), 1)], v.name) {
+					continue
 				}
 				if strings.Contains(c, "hold_out") && strings.Contains(v.name, "quill") {
 					continue // the quill does not come so far out

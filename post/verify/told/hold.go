@@ -319,7 +319,7 @@ func (k *Book) figures(at Place, said []token) (what, want string) {
 			low, high := k.v.Passes[p].Low, k.v.Passes[p].High
 			for m := i + 1; m < len(said); m++ {
 				if said[m].num && !k.states(said[m].n, low) && !k.states(said[m].n, high) {
-					return "a remark has the gauge expect " + said[m].text, fmt.Sprintf("Ø%s to %s after pass %d", k.bare(low.Length()), k.size(high.Length()), k.v.Passes[p].N)
+					return "a remark has the gauge expect " + quoted(said[m].text), fmt.Sprintf("Ø%s to %s after pass %d", k.bare(low.Length()), k.size(high.Length()), k.v.Passes[p].N)
 				}
 			}
 		}
