@@ -304,6 +304,9 @@ func (e *exhaustive) run(s state, roughs int) {
 				continue
 			}
 			for _, rpm := range e.rpmR {
+				if n := len(s.chain); n > 0 && s.chain[n-1].rpm != rpm { // the roughs of a bore turn alike (common practice, no source)
+					continue
+				}
 				for _, honed := range e.hones(s) {
 					p := plannedCut{schedule.Rough, depth, feed, rpm, honed}
 					cost := e.minutes(feed, rpm) + e.hold/2 + honing(honed)
@@ -313,9 +316,6 @@ func (e *exhaustive) run(s state, roughs int) {
 					_, end, fit := e.wear(s.edge, p, r)
 					if !fit || !e.mayRough(p, r, 2, 0) {
 						continue
-					}
-					if n := len(s.chain); n > 0 && s.chain[n-1].rpm != rpm {
-						cost += gearMinutes
 					}
 					if cost += e.price(depth, feed, rpm); s.cost+cost+e.least < e.best {
 						t := e.after(s, p, cost)

@@ -192,24 +192,17 @@ func (r *Planner) roundnessClass(uneven float64) int {
 }
 
 // ways are the cheapest chains to one node, by class of out-of-round and by the speed
-// of their last pass, an index into Planner.rough; nil where a rounder one whose last
-// pass is no slower is as cheap. The speed matters to the finish, which is not to be
-// turned faster without need.
+// that they rough at, an index into Planner.rough; nil where a rounder one at that speed is
+// as cheap.
 type ways [roundnessClasses][mostSpeeds]*chain
 
 // mostSpeeds is how many speeds are tried in roughing: in steps of 0.7 that is a
 // range of 1 to 17.
 const mostSpeeds = 9
 
-// better says whether a chain of such a cost, so round, so fast, is worth keeping. What
-// changes of gear cost sets it apart from those of another speed.
-func (w *ways) better(class, speed int, cost, gears float64) bool {
+// better says whether a chain of such a cost, so round, at that speed, is worth keeping.
+func (w *ways) better(class, speed int, cost float64) bool {
 	for o := 0; o <= class; o++ {
-		for s := 0; s < speed; s++ {
-			if w[o][s] != nil && w[o][s].cost+gears <= cost+1e-12 {
-				return false
-			}
-		}
 		if w[o][speed] != nil && w[o][speed].cost <= cost+1e-12 {
 			return false
 		}
@@ -217,47 +210,25 @@ func (w *ways) better(class, speed int, cost, gears float64) bool {
 	return true
 }
 
-func (w *ways) keep(class, speed int, gears float64, c *chain) {
+func (w *ways) keep(class, speed int, c *chain) {
 	for o := class; o < roundnessClasses; o++ {
-		for s := speed; s < mostSpeeds; s++ {
-			more := gears
-			if s == speed {
-				more = 0
-			}
-			if w[o][s] != nil && w[o][s].cost >= c.cost+more {
-				w[o][s] = nil
-			}
+		if w[o][speed] != nil && w[o][speed].cost >= c.cost {
+			w[o][speed] = nil
 		}
 	}
 	w[class][speed] = c
-}
-
-// on are the chains worth roughing on from: by class of out-of-round the cheapest, where no
-// rounder one is as cheap, and those of other speeds that a change of gear would bring there.
-func (w *ways) on(gears float64) (out []*chain) {
-	least, at := math.Inf(1), [mostSpeeds]float64{} // of all that are as round, and of those at a speed
-	for s := range at {
-		at[s] = math.Inf(1)
-	}
-	for o := range w {
-		for s, c := range w[o] {
-			if c != nil {
-				least, at[s] = math.Min(least, c.cost), math.Min(at[s], c.cost)
-			}
-		}
-		for s, c := range w[o] {
-			if c != nil && c.cost <= at[s] && (c.cost <= least || c.cost < least+gears) {
-				out = append(out, c)
-			}
-		}
-	}
-	return out
 }
 
 // beyondBand is whether a pass from one radius to another cuts all along the bore: where a
 // witness cut has left a band, at least as deep there as the edge can take.
 func (r *Planner) beyondBand(from, to float64) bool {
 	return from >= r.banded || to >= r.banded+r.LeastCut()
+}
+
+// turnsAlike is whether a rough behind a chain may turn so: the roughs of a visit all turn
+// alike. Common practice, no source.
+func (r *Planner) turnsAlike(from *chain, pick pass.Pick) bool {
+	return from.from == nil || from.last.kind != schedule.Rough || from.last.pick.RPM == pick.RPM
 }
 
 // option is one feed and speed for a depth, with what a pass so cut takes.
@@ -276,7 +247,6 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 	if !r.AnyMove {
 		least = r.LeastMove() * (1 - 1e-9)
 	}
-	gears := r.gears()
 	relax := func(from *chain, radius float64, i0 int) {
 		for i := i0; i < len(grid); i++ {
 			depth := grid[i] - radius
@@ -290,10 +260,13 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 			// bore between the nodes is judged no lighter than it is.
 			k, spare := int(math.Ceil(depth/t.Pitch-1e-9)), r.Spare(r.Aim-grid[i], pass.AfterRough)
 			for speed, options := range allowed[k] {
+				if !r.turnsAlike(from, r.rough[speed]) {
+					continue
+				}
 				change := r.gearPrice(from, r.rough[speed])
 				for _, op := range options {
 					cost := from.cost + op.cost + change
-					if !at[i].better(0, speed, cost, gears) {
+					if !at[i].better(0, speed, cost) {
 						break // no cheaper than a way that leaves it round, nor are the dearer ones
 					}
 					if op.over > spare { // too little may stay for the last passes
@@ -307,10 +280,10 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 					}
 					rMost := stroke.Left(radius, from.rMost, grid[i])
 					o := r.roundnessClass(rMost - grid[i])
-					if !at[i].better(o, speed, cost, gears) {
+					if !at[i].better(o, speed, cost) {
 						continue
 					}
-					at[i].keep(o, speed, gears, &chain{minutes: from.minutes + op.minutes, cost: cost, rMost: rMost, tip: tip, from: from, passes: from.passes + 1,
+					at[i].keep(o, speed, &chain{minutes: from.minutes + op.minutes, cost: cost, rMost: rMost, tip: tip, from: from, passes: from.passes + 1,
 						last: step{kind: schedule.Rough, made: grid[i], depth: depth, feed: t.Feeds[op.feed], pick: op.pick, rMostAfter: rMost}})
 				}
 			}
@@ -318,8 +291,12 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 	}
 	relax(first, start, 0)
 	for i := range grid {
-		for _, w := range at[i].on(gears) {
-			relax(w, grid[i], i+1)
+		for _, class := range at[i] {
+			for _, w := range class {
+				if w != nil {
+					relax(w, grid[i], i+1)
+				}
+			}
 		}
 	}
 	return at

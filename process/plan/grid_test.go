@@ -26,7 +26,9 @@ type drawn struct {
 	it, ra                 int // ra in µin
 	worn                   bool
 	nose, speed            float64 // speed: 0 or ft/min
-	setBy, more, limits    string
+	setBy                  string
+	barMore, more, limits  string  // keys more of the bar, of the cutter and of the limits
+	ahead, short           float64 // how much bar stands beyond the tip, and how much less before it
 }
 
 // draw takes a job from the grid: bores of 1 to 12 in, bars of 3/4 to 4 in, 3 to 10
@@ -79,7 +81,7 @@ func (d drawn) text() string {
 	return fmt.Sprintf("units = %q\nnumber = \"T\"\nrevision = \"-\"\ntitle = \"drawn\"\nmachine = %q\nmaterial = %q\n", d.units, d.machine, d.metal) +
 		fmt.Sprintf("station = [{ name = \"a\", from = %s, to = %s, diameter = %s }]\n", u(from), u(from+long), u(d.bore)) +
 		fmt.Sprintf("[[bore]]\nstation = \"a\"\nrepair = \"rebore\"\nfinish = { diameter = %s, fit = \"H%d\" }\nra = %s\n%s", u(size), d.it, ra, wear) +
-		fmt.Sprintf("[bar]\nsteps = [{ diameter = %s, length = %s }]\n", u(d.bar), u(d.bar*d.out)) +
+		fmt.Sprintf("[bar]\nsteps = [{ diameter = %s, length = %s }]\n%s", u(d.bar), u(d.bar*d.out-d.short+d.ahead), d.barMore) +
 		fmt.Sprintf("[cutter]\nmaterial = %q\nnose_radius = %s\nset_by = %q\nleast = %s\nmost = %s\n%s%s[limits]\n%s", d.cutter, u(d.nose), d.setBy, u(0.9*d.bore), u(1.2*d.bore+d.stock), speed, d.more, d.limits)
 }
 
@@ -178,8 +180,14 @@ func unsound(job *process.Job, v Visit) (faults []string) {
 		}
 		return false
 	}
-	size := v.Start
+	size, roughs := v.Start, qty.RevPerMin(0)
 	for i, q := range v.Passes {
+		if q.Kind == schedule.Rough {
+			if roughs != 0 && q.Speed != roughs {
+				bad("pass %d roughs at %v, the one before it at %v", q.N, q.Speed, roughs)
+			}
+			roughs = q.Speed
+		}
 		if !on(job.Machine.Speeds, float64(q.Speed)) {
 			bad("pass %d turns at %v, which the machine has not", q.N, q.Speed)
 		}
@@ -217,73 +225,4 @@ func unsound(job *process.Job, v Visit) (faults []string) {
 		}
 	}
 	return faults
-}
-
-// Where two changes of a plain list of the test's own free a job, the refusal of it says
-// what would: in 95 of 100 such.
-func TestRefusalsSayWhatFrees(t *testing.T) {
-	slow.Test(t, "refused jobs, each with every pair of changes")
-	r := rand.New(rand.NewPCG(14, 4))
-	said, free, refused := 0, 0, 0
-	for refused < 8 {
-		d := draw(r)
-		p := Attempt(load(t, d.text()), nil)
-		if p.Feasible {
-			continue
-		}
-		refused++
-		p = Make(p.Job)
-		if len(p.Reasons[0].Free) > 0 {
-			said, free = said+1, free+1
-		} else if how := bruteForce(d); how != "" {
-			free++
-			t.Logf("nothing is said to free it, and this does: %s\n%s", how, d.text())
-		}
-	}
-	t.Logf("%d refused, %d can be freed by two changes, %d say by what", refused, free, said)
-	if said*100 < free*95 {
-		t.Errorf("of %d that can be freed %d say by what", free, said)
-	}
-}
-
-// bruteForce changes the job as it is written, every two of a list, and plans each.
-func bruteForce(d drawn) string {
-	type edit struct {
-		what string
-		do   func(d *drawn)
-	}
-	var list []edit
-	for _, share := range []float64{0.6, 0.7, 0.8} {
-		if bar := math.Floor(share*d.bore*8) / 8; bar > d.bar {
-			list = append(list, edit{fmt.Sprint("bar ", bar), func(d *drawn) { d.out, d.bar = d.out*d.bar/bar, bar }})
-		}
-	}
-	for _, n := range []float64{0.008, 0.016, 0.047, 0.062} {
-		list = append(list, edit{fmt.Sprint("nose ", n), func(d *drawn) { d.nose = n }})
-	}
-	for _, c := range []string{"hss", "carbide", "carbide-coated"} {
-		list = append(list, edit{c, func(d *drawn) { d.cutter = c }})
-	}
-	for _, v := range []float64{15, 30, 60, 120, 240} {
-		list = append(list, edit{fmt.Sprint("speed ", v), func(d *drawn) { d.speed = v }})
-	}
-	for _, s := range []string{"rake = 18", "lead = 90"} {
-		list = append(list, edit{s, func(d *drawn) { d.more += s + "\n" }})
-	}
-	for _, s := range []string{"gauge_error = \"0.0001 in\"", "passes_most = 60", "spring_rough = \"0.01 in\"\nspring_finish = \"0.0016 in\""} {
-		list = append(list, edit{s, func(d *drawn) { d.limits += s + "\n" }})
-	}
-	list = append(list, edit{"preset", func(d *drawn) { d.setBy = "preset" }})
-	for i := range list {
-		for k := i; k < len(list); k++ {
-			x := d
-			if list[i].do(&x); k > i {
-				list[k].do(&x)
-			}
-			if job, err := files.Job("job.toml", []byte(x.text()), nil); err == nil && Attempt(job, nil).Feasible {
-				return list[i].what + ", " + list[k].what
-			}
-		}
-	}
-	return ""
 }
