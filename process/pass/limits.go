@@ -37,13 +37,10 @@ func (v *Verdict) worse(by fact.Kind, value, limit float64) {
 func (v Verdict) OK() bool { return v.Ratio <= 1+1e-9 }
 
 // noseFeed is the most feed over nose radius: above it the scallop leaves the
-// arc and the thread pattern shows. Common practice, no source.
+// arc and the thread pattern shows. Below it no chip is too thick to curl, however light the
+// cut: of a shallow one it is 2r/f times as wide as thick, four times at the least. Common
+// practice, no source.
 const noseFeed = 0.5
-
-// chipShape is the most feed over depth in roughing: a chip that is not at
-// least twice as wide as it is thick jams instead of curling. Common practice,
-// no source.
-const chipShape = 0.5
 
 // Chips judges the edge: a chip thick enough to be cut, a feed that the nose
 // can take and a depth the relief allows.
@@ -118,8 +115,6 @@ func (r *Judge) LimitOf(v Verdict) fact.Fact {
 		return fact.New(schedule.LimitDepth, fact.MM(v.Value), fact.MM(v.Limit), r.depthBy)
 	case schedule.LimitNose:
 		return fact.New(schedule.LimitNose, fact.MM(v.Value), fact.Value(qty.KindShare, noseFeed))
-	case schedule.LimitShape:
-		return fact.New(schedule.LimitShape, fact.MM(v.Value), fact.Value(qty.KindShare, chipShape))
 	case schedule.LimitSpring, schedule.LimitStays:
 		return fact.New(v.By, fact.FineMM(v.Value), fact.FineMM(v.Limit))
 	case schedule.LimitChip:

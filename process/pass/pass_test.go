@@ -157,7 +157,6 @@ func near(t *testing.T, what string, got, want, share float64) {
 //	stress  M/W, M = √((600·240)² + (300·240 − 150·50)²) = 157 800 N·mm, W = π·80³/32 = 50 265 mm³:
 //	        3.14 MPa, of 250
 //	nose    0.2 of 0.5·0.8 mm
-//	shape   0.2 of 0.5·1 mm
 //	depth   1 of 2 mm: 240 over 80 is an overhang of 3, which takes all
 //	rub     least cut 2.5·0.012 = 0.03, of 1 mm
 //	spring  2·(300·c − 150·50·c_m) with c = L³/3EI + L/κGA and c_m = L²/2EI; E 207 000, I = π·80⁴/64
@@ -171,7 +170,7 @@ func TestLimitsByPencil(t *testing.T) {
 	worst := r.RoughVerdict(c)
 	want := map[fact.Kind][2]float64{
 		schedule.LimitPower: {1000, 2000}, schedule.LimitTorque: {30, 100}, schedule.LimitStress: {3.14, 250},
-		schedule.LimitNose: {0.2, 0.4}, schedule.LimitShape: {0.2, 0.5}, schedule.LimitDepth: {1, 2}, schedule.LimitRub: {0.03, 1}, schedule.LimitSpring: {0.0060, 0.2},
+		schedule.LimitNose: {0.2, 0.4}, schedule.LimitDepth: {1, 2}, schedule.LimitRub: {0.03, 1}, schedule.LimitSpring: {0.0060, 0.2},
 	}
 	for _, v := range all {
 		w, ok := want[v.By]
@@ -197,7 +196,6 @@ func TestLimitsByPencil(t *testing.T) {
 		schedule.LimitSpring: func(c *Cut) { c.Force.Radial = 12000 },
 		schedule.LimitDepth:  func(c *Cut) { c.Depth = 2.1 },
 		schedule.LimitNose:   func(c *Cut) { c.Feed, c.Depth = 0.41, 2 },
-		schedule.LimitShape:  func(c *Cut) { c.Depth = 0.3 },
 		schedule.LimitRub:    func(c *Cut) { c.Depth, c.Feed = 0.02, 0.005 },
 		schedule.LimitChip:   func(c *Cut) { c.Force.Chip = 0.001 },
 	} {

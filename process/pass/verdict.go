@@ -11,7 +11,6 @@ func (r *Judge) RoughVerdict(c Cut) Verdict {
 	r.roughSpring(&v, c, AfterRough)
 	r.Chips(&v, c)
 	r.strength(&v, c)
-	v.worse(schedule.LimitShape, c.Feed, chipShape*c.Depth)
 	return v
 }
 

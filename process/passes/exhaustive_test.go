@@ -238,7 +238,6 @@ func (e *exhaustive) may(p plannedCut, springMost, raMost float64) bool {
 		f.cutting*speed/60 <= e.power*1e3*e.slack &&
 		f.cutting*e.aim/1e3 <= e.torque*e.slack &&
 		stress <= e.allowed*e.slack &&
-		(p.kind != schedule.Rough || p.feed <= 0.5*p.depth*whole) &&
 		(raMost == 0 || e.roughness(p.feed, p.depth) <= raMost*e.slack)
 }
 

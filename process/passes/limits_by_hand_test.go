@@ -25,7 +25,6 @@ func (j judged) ratio() float64 { return j.value / j.limit }
 const (
 	byDepth   = "depth of cut:"
 	byNose    = "nose radius:"
-	byShape   = "chip: a feed of"
 	bySpring  = "spring:"
 	byThin    = "chip: thick"
 	byRub     = "chip: the edge rubs"
@@ -58,7 +57,7 @@ type handPass struct {
 //	Ra      f²/(18·√3·r), Boothroyd & Knight
 //	size    the parts that are not known, by squares (JCGM 100)
 //
-// A chip half as thick as wide, and a feed of half the nose radius, are rules
+// A feed of half the nose radius is a rule
 // of the shop (common practice, no source), as are 2.5 times the edge's rounding
 // for the least depth, a tenth of the spring that does not repeat, and 0.0025 mm
 // for the rounding of two printed sizes.
@@ -83,8 +82,6 @@ func (m *handMill) limits(p handPass, c float64) map[string]judged {
 		bySpring: {spring(f), m.springRough},
 	}
 	switch p.kind {
-	case schedule.Rough:
-		out[byShape] = judged{p.feed, 0.5 * p.depth}
 	case schedule.SemiFinish:
 		out[byRa] = judged{m.roughness(p.feed, p.depth), 2 * m.ra}
 	case schedule.Finish:
@@ -188,7 +185,6 @@ func TestLimitsByHand(t *testing.T) {
 			m.steps, m.springRough, m.springFinish, m.passes = []handStep{{60, 300}}, 0.01, 0.01, 12
 		}, 1, 0.00005},
 		{byNose, schedule.Rough, func(m *handMill) { m.nose = 0.4 }, 1, 0.0005},
-		{byShape, schedule.Rough, func(m *handMill) { m.nose, m.depthMost = 1.2, 0.6; m.passes = 20 }, 1, 0.0005},
 		{byDepth, schedule.Rough, func(m *handMill) { m.depthMost = 1; m.feeds = []float64{0.2} }, 1, 0.0005},
 		{bySpring, schedule.Finish, func(m *handMill) { m.springFinish = 0.0008 }, 1, 0.00005},
 		{byRa, schedule.Finish, func(m *handMill) { m.ra = 1.6 }, 1, 0.05},

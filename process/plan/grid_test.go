@@ -214,13 +214,8 @@ func unsound(job *process.Job, v Visit) (faults []string) {
 			if q.Ra.Microns() > 1.01*job.Bores[0].Ra.Microns() {
 				bad("Ra %v for %v", q.Ra.Microns(), job.Bores[0].Ra.Microns())
 			}
-			most := job.Limits.SpringFinish.MM()
-			if job.Cutter.SetBy == process.Increment { // the dial has whole and half graduations: the pass may be a quarter deeper on radius
-				more := job.Machine.SetDial.MM() / 4
-				most *= q.Depth.MM() / math.Max(q.Depth.MM()-more, 0.001)
-			}
-			if q.Spring.MM() > most+0.001 {
-				bad("the last springs %v", q.Spring.MM())
+			if most := job.Limits.SpringFinish; q.Spring > most+qty.Micrometre/2 {
+				bad("the last springs %v, %v allowed", q.Spring.MM(), most.MM())
 			}
 		}
 	}

@@ -2,10 +2,12 @@ package plan_test
 
 import (
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"strings"
 	"testing"
 
+	"borewright/process"
 	. "borewright/process/plan"
 	"borewright/process/schedule"
 	"borewright/process/slow"
@@ -108,34 +110,77 @@ var easier = []struct {
 }
 
 // A job that is easier in one thing is planned no longer by more than a fiftieth, but for
-// few: cost is not time alone. A bar that could sing is turned slower and fed finer, which is
-// weighed in minutes, and what a stiffer bar saves may be spent on quiet.
-func TestEasierIsSeldomLonger(t *testing.T) {
+// what is bought with the time: a halving less of the margins below the edge of chatter for
+// each twelve minutes at the most, or a finish that may sing turned no faster than the roughs
+// where the harder job had no other way. The minute that shifting a cutter off the wall
+// by hand takes is not counted: a line may want it. Less stock is easier while two cuts stay
+// that the edge can take, each with a hundredth of a millimetre to spare.
+func TestEasierIsNoLonger(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 2))
 	pairs := slow.Rounds(t, "pairs of jobs", 300, 8)
-	feasible, longer := 0, 0
-	for n := 0; n < pairs; n++ {
+	feasible, bought := 0, 0
+	for n := range pairs {
 		d := drawJob(rng)
 		c := easier[n%len(easier)]
 		e := d
 		c.change(&e, rng)
-		if e.it > 10 {
-			e.it = 10
+		e.it = min(e.it, 10)
+		if rounding := map[string]float64{"hss": 0.008, "carbide": 0.012, "carbide-coated": 0.020}[e.cutter]; e.stock != d.stock && e.stock/2+e.tolerance()/4 < 2*(2.5*rounding+0.01) {
+			continue
 		}
 		a, b := d.plan(t), e.plan(t)
 		if !a.Feasible {
 			continue
 		}
 		feasible++
-		if x, y := a.Minutes, b.Minutes; !b.Feasible || y > 1.02*x {
-			longer++
-			t.Logf("%s: %.1f min and then %.1f, feasible %v: %+v\n%s\n%s", c.name, x, y, b.Feasible, d, passesOf(a), passesOf(b))
+		x, y := shopMinutes(a), shopMinutes(b)
+		if b.Feasible && y <= 1.02*x {
+			continue
+		}
+		bought++
+		quiet := 12 * (halvings(a) - halvings(b))
+		if !b.Feasible || y-1.02*x > quiet && !(sungFaster(a) && !sungFaster(b)) {
+			t.Errorf("%s: %.1f min and then %.1f, feasible %v, %.1f min worth quieter: %+v, %+v\n%s\n%s", c.name, x, y, b.Feasible, quiet, d, e, passesOf(a), passesOf(b))
 		}
 	}
-	t.Logf("%d of %d pairs are longer", longer, feasible)
-	if longer > 1+feasible/20 {
-		t.Errorf("%d of %d pairs are longer", longer, feasible)
+	t.Logf("%d pairs, in %d of them time buys quiet", feasible, bought)
+}
+
+// shopMinutes is how long a plan takes without moving the slide off the wall by hand.
+func shopMinutes(p *Plan) float64 {
+	min := p.Minutes
+	for _, v := range p.Bores[0].Visits {
+		for _, q := range v.Passes {
+			if q.Out.By == process.ShiftOut && p.Job.Machine.Control == nil {
+				min--
+			}
+		}
 	}
+	return min
+}
+
+// halvings are those of the margins of all passes below the edge of chatter, six of each at
+// the most, at the middle of what damps it.
+func halvings(p *Plan) (sum float64) {
+	for _, v := range p.Bores[0].Visits {
+		for _, q := range v.Passes {
+			sum += math.Max(0, math.Min(6, -math.Log2(math.Sqrt(q.Stability.Margin[0]*q.Stability.Margin[1]))))
+		}
+	}
+	return sum
+}
+
+// sungFaster is whether a finish that may sing is turned faster than the pass before the
+// last passes.
+func sungFaster(p *Plan) bool {
+	for _, v := range p.Bores[0].Visits {
+		for i, q := range v.Passes {
+			if i > 0 && q.Kind == schedule.SemiFinish && q.Speed > v.Passes[i-1].Speed && v.Passes[i+1].Stability.Margin[0] < 1 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func passesOf(p *Plan) string {

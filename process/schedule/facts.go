@@ -18,7 +18,6 @@ const (
 const (
 	LimitDepth     fact.Kind = "schedule.limit depth"     // radial depth, most, one of DepthBy
 	LimitNose      fact.Kind = "schedule.limit nose"      // feed, share of the nose radius allowed
-	LimitShape     fact.Kind = "schedule.limit shape"     // feed, share of the depth allowed
 	LimitSpring    fact.Kind = "schedule.limit spring"    // on diameter
 	LimitStays     fact.Kind = "schedule.limit stays"     // by how much its size may be out, on diameter, how much can be spared
 	LimitChip      fact.Kind = "schedule.limit chip"      // mean thickness of the chip, least that the edge cuts; of a pass that is stopped, why

@@ -23,7 +23,6 @@ var ofPasses = map[fact.Kind]entry{
 	// After "limited by" and after "stopped by".
 	schedule.LimitDepth:     text("depth of cut: {1}, {2} allowed {3}"),
 	schedule.LimitNose:      text("nose radius: a feed of {1}, {2} of it allowed"),
-	schedule.LimitShape:     text("chip: a feed of {1}, {2} of the depth allowed"),
 	schedule.LimitSpring:    text("spring: {1} on diameter, {2} allowed"),
 	schedule.LimitStays:     text("what must stay for the next passes: with the spring it may come out {1} larger on diameter, {2} can be spared"),
 	schedule.LimitChip:      text("chip: {1} thick on average, the edge rubs below {2}{?; {3}}"),
