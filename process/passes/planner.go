@@ -169,16 +169,7 @@ func (r *Planner) Plan(first int) fact.Fact {
 		_, rMost := bored(w.kind, stroke, r.rLeast, r.rMost, w.made)
 		origin = &chain{rMost: rMost, from: origin, last: w, minutes: minutes, passes: 1, tip: 2 * stroke.SettingFor(w.made-w.depth, w.made)}
 	}
-	r.MoveBinds = new(bool)
-	best := r.search(origin, start)
-	if best == nil && *r.leftOut {
-		r.anyCut = true
-		best = r.search(origin, start)
-	}
-	if best == nil && *r.MoveBinds {
-		r.AnyMove = true
-		best = r.search(origin, start)
-	}
+	best := r.find(origin, start)
 	if best == nil {
 		r.AnyMove = true // reasons go by the passes that would be left
 		why := fact.New(schedule.NoOrder)
@@ -189,9 +180,32 @@ func (r *Planner) Plan(first int) fact.Fact {
 		return why
 	}
 	w := way{steps: best.steps(), anyMove: r.AnyMove}
-	r.plan.found[r.task()] = w
 	r.write(w.steps, first)
+	if over := r.overSprung(); over > 1 {
+		if lighter, anyMove := r.sprungLess(over, origin, start); lighter != nil {
+			w = way{steps: lighter.steps(), anyMove: anyMove}
+			r.AnyMove, r.Visit.Passes = anyMove, nil
+			r.write(w.steps, first)
+		}
+	}
+	r.plan.found[r.task()] = w
 	return fact.Fact{}
+}
+
+// find searches the chain of least cost: by the custom of the shop, and where there is none
+// without it. nil: there is none at all.
+func (r *Planner) find(origin *chain, start float64) *chain {
+	r.MoveBinds = new(bool)
+	best := r.search(origin, start)
+	if best == nil && *r.leftOut {
+		r.anyCut = true
+		best = r.search(origin, start)
+	}
+	if best == nil && *r.MoveBinds {
+		r.AnyMove = true
+		best = r.search(origin, start)
+	}
+	return best
 }
 
 // task is all that the search for a visit's passes depends on, in one setup.
@@ -236,6 +250,10 @@ func (r *Planner) Cautions() []fact.Fact {
 	}
 	if c := r.closing(); !c.None() {
 		out = append(out, c)
+	}
+	if over := r.overSprung(); over > 1 {
+		last := &r.Visit.Passes[len(r.Visit.Passes)-1]
+		out = append(out, fact.New(schedule.SpringsMore, fact.Count(last.N), fact.Figure(qty.Fine(last.Spring)), fact.Figure(qty.Fine(r.Job.Limits.SpringFinish))))
 	}
 	if c := r.offBush(); !c.None() {
 		out = append(out, c)

@@ -156,6 +156,30 @@ func (r *Planner) keeps(steps []step, i int, rLeast, depth float64) bool {
 	return true
 }
 
+// overSprung is the spring of the last pass as its setting leaves it, over what the job
+// allows: by whole graduations it may be cut deeper than was searched for.
+func (r *Planner) overSprung() float64 {
+	if len(r.Visit.Passes) == 0 {
+		return 0
+	}
+	last := &r.Visit.Passes[len(r.Visit.Passes)-1]
+	if last.Spring <= r.Job.Limits.SpringFinish+qty.Micrometre/10 {
+		return 0
+	}
+	return last.Spring.MM() / r.Job.Limits.SpringFinish.MM()
+}
+
+// sprungLess is the chain of least cost whose last pass springs so many times less than it
+// may, and twice as much again to spare; nil: there is none. anyMove: it moves the cutter by
+// little.
+func (r *Planner) sprungLess(times float64, origin *chain, start float64) (best *chain, anyMove bool) {
+	job, setUp, less := *r.Job, *r.Setup, *r
+	setUp.Job, less.Setup = &job, &setUp
+	job.Limits.SpringFinish = qty.FromMM(r.Job.Limits.SpringFinish.MM() / (1 + 3*(times-1)))
+	best = less.find(origin, start)
+	return best, less.AnyMove
+}
+
 // closing is the caution where the cutter is closed, or hardly moved, because nothing
 // else lands.
 func (r *Planner) closing() fact.Fact {

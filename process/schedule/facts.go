@@ -74,6 +74,7 @@ const (
 	NoWitness   fact.Kind = "schedule.no witness"   // too little stock for it
 	OffBush     fact.Kind = "schedule.off bush"     // list of runs of passes, moves in the bush, half of its clearance
 	MovesLittle fact.Kind = "schedule.moves little" // pass number, by how much on diameter
+	SpringsMore fact.Kind = "schedule.springs more" // pass number, its spring, the most allowed
 	Closes      fact.Kind = "schedule.closes"       // pass number, by how much on diameter
 )
 

@@ -72,6 +72,7 @@ var ofPasses = map[fact.Kind]entry{
 		return "in " + passesOf(f) + " {1} the bar does not touch its outboard bearing: it moves {2} there at the most, and half of the clearance is {3}. The plan takes the bearing as doing nothing there"
 	},
 	schedule.NoWitness:   text("there is too little stock for a witness cut of its own: look at the first cut as if it were one"),
+	schedule.SpringsMore: text("pass {1} springs {2} on diameter, {3} is allowed: moved on by whole graduations the cutter lands nothing lighter"),
 	schedule.MovesLittle: text("pass {1} opens the cutter by {2} on diameter only, because nothing else lands: gauge what the setting comes to before it cuts"),
 	schedule.Closes:      text("pass {1} closes the cutter by {2} on diameter, because nothing else lands: go back past the figure and come up to it, so that the play of the screw lies as before"),
 
