@@ -131,7 +131,7 @@ func FuzzCheck(f *testing.F) {
 		if r.Proven != (len(r.Findings) == 0) {
 			t.Error("proven and findings disagree")
 		}
-		lines := bytes.Count(text, []byte("\n")) + 1
+		lines := bytes.Count(text, []byte("\n")) + bytes.Count(text, []byte("\r")) + 1
 		for _, x := range r.Findings {
 			if x.Line < 0 || x.Line > lines || x.What == "" || x.Want == "" {
 				t.Errorf("%+v of %d lines", x, lines)
