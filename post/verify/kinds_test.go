@@ -95,6 +95,7 @@ var kindRows = []struct {
 
 	{"a speed where nothing is cut", "shift-mm.nc", "N80 G0 X0. Y0.", "N80 G0 X0. Y0.\nN81 S700 M3\nN82 G0 Z-365.\nN83 S150 M3", nil, script.KindSpeed, "N81 ", "turns at 700 rev/min"},
 	{"another pass's speed on the way in", "shift-mm.nc", "S150 M3", "S180 M3\nG0 Z55.\nS150 M3", nil, script.KindSpeed, "S180 M3", "turns at 180 rev/min"},
+	{"the speed of the pass before on the way in", "shift-mm.nc", "N190 S180 M3", "N190 S150 M3\nG0 Z55.\nN191 S180 M3", nil, script.KindSpeed, "N190 ", "turns at 150 rev/min"},
 	{"an S on the turning spindle, then a stop", "shift-mm.nc", "N110 M5", "N109 S700\nN110 M5", nil, script.KindSpeed, "N109 ", "speed of no pass"},
 	{"started at another speed after the cut", "cycle-inch.nc", "N110 G80", "N110 G80\nN111 S250 M3", nil, script.KindSpeed, "N111 ", "250 rev/min"},
 	{"an S that starts nothing", "shift-mm.nc", "N110 M5", "N109 S90\nN110 M5\nN111 S90", nil, script.KindSpeed, "N111 ", "speed of no pass"},
