@@ -11,14 +11,11 @@ package sheets
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"borewright/process"
-	"borewright/process/fact"
 	"borewright/process/plan"
 	"borewright/process/qty"
-	"borewright/process/ways"
 	"borewright/sheets/figure"
 	"borewright/sheets/head"
 	"borewright/sheets/page"
@@ -140,26 +137,22 @@ func (b *builder) stops() []page.Block {
 			what += " [" + r.Where + "]"
 		}
 		add(fmt.Sprintf("%d)", i+1), what)
-		if i+1 < len(b.Plan.Reasons) && slices.EqualFunc(r.Free, b.Plan.Reasons[i+1].Free, sameWay) {
-			continue // said once, behind the last
-		}
-		if len(r.Free) == 0 {
-			add("", "Nothing that was tried would free it.")
-			continue
-		}
+	}
+	free := b.Plan.Free()
+	switch {
+	case len(free) > 0:
 		add("", "What would free it, each worked out anew:")
-		for k, f := range r.Free {
-			add("  "+letters(k)+")", b.Words.Say(f.Fact()))
-		}
+	case len(b.Plan.Reasons) > 0:
+		add("", "Nothing that was tried would free it.")
+	}
+	for k, w := range free {
+		add("  "+letters(k)+")", b.Words.Say(w.Fact()))
 	}
 	if len(kv.Items) > 0 {
 		out = append(out, kv)
 	}
 	return out
 }
-
-// sameWay is whether two ways are one.
-func sameWay(a, b ways.Way) bool { return fact.Equal(a.Fact(), b.Fact()) }
 
 // job says what the job is.
 func (b *builder) job() {

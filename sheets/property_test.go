@@ -136,9 +136,9 @@ func TestNothingIsDropped(t *testing.T) {
 		if !p.Feasible {
 			for _, r := range p.Reasons {
 				must = append(must, speak.Say(r.What))
-				for _, x := range r.Free {
-					must = append(must, speak.Say(x.Fact()))
-				}
+			}
+			for _, x := range p.Free() {
+				must = append(must, speak.Say(x.Fact()))
 			}
 		}
 		for _, m := range must {

@@ -35,7 +35,8 @@ func makeAfter(job *process.Job, results *process.Results) *Plan {
 	if err != nil {
 		p := try(job, nil, inEarnest)
 		p.stop("", because(err))
-		return p // nothing but another entry frees it
+		p.Seek = nil // nothing but another entry frees it
+		return p
 	}
 	p := try(job, k, inEarnest)
 	p.Findings = k.Findings

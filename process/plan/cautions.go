@@ -80,7 +80,7 @@ func (p *Plan) longCutting() fact.Fact {
 			}
 		}
 	}
-	if cuts <= longMinutes {
+	if !p.Feasible || cuts <= longMinutes {
 		return fact.Fact{}
 	}
 	how := fact.New(NothingShortens)

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"sync"
 
 	"borewright/process"
 	"borewright/process/fact"
@@ -12,6 +13,7 @@ import (
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
+	"borewright/process/ways"
 )
 
 // Make plans a job: every bore, every visit, every pass, or the reasons why
@@ -22,11 +24,9 @@ func Make(job *process.Job) *Plan {
 	return finished(try(job, nil, inEarnest))
 }
 
-// finished adds the ways out of what stops a plan, and what would shorten a long one.
+// finished adds what would shorten a long plan.
 func finished(p *Plan) *Plan {
-	if !p.Feasible {
-		free(p)
-	} else if what := p.longCutting(); !what.None() {
+	if what := p.longCutting(); !what.None() {
 		p.Cautions = append(p.Cautions, what)
 	}
 	return p
@@ -48,6 +48,7 @@ const (
 // try plans without looking for ways out.
 func try(job *process.Job, k *measured.Learned, how effort) *Plan {
 	p := &Plan{Job: job, Feasible: true, known: k, made: true}
+	p.Seek = sync.OnceValue(func() []ways.Way { return ways.Free(p.asked(), p.outcome()) })
 	bar, err := setup.New(job)
 	if err != nil {
 		p.stop(job.Where("bar"), fact.New(BarUnknown, because(err)))

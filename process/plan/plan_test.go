@@ -166,7 +166,7 @@ func TestWaysOut(t *testing.T) {
 		t.Fatal("30 µm with a 1.0 in bar, 13 in out")
 	}
 	for _, r := range p.Reasons {
-		if said(p, r.What) == "" || len(r.Free) == 0 {
+		if said(p, r.What) == "" || len(p.Free()) == 0 {
 			t.Errorf("reason without a way out: %+v", r)
 		}
 	}

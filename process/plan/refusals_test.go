@@ -39,9 +39,9 @@ func TestRefusalsSayWhatFrees(t *testing.T) {
 			continue
 		}
 		refused++
-		if p = Make(p.Job); len(p.Reasons[0].Free) > 0 {
+		if p = Make(p.Job); len(p.Free()) > 0 {
 			told, free = told+1, free+1
-			for _, w := range p.Reasons[0].Free {
+			for _, w := range p.Free() {
 				say := words.In(p.Job.Units).Say(w.Fact())
 				job, err := applied(t, d.text(), w)
 				if err != nil {

@@ -16,7 +16,7 @@ func said(p *Plan, facts ...fact.Fact) string {
 // freed is what a person reads of the ways out of what stops a plan first.
 func freed(p *Plan) string {
 	var out []string
-	for _, w := range p.Reasons[0].Free {
+	for _, w := range p.Free() {
 		out = append(out, words.In(p.Job.Units).Say(w.Fact()))
 	}
 	return strings.Join(out, "\n")

@@ -28,6 +28,7 @@ type Plan struct {
 	LineUp   *place.LineUp      // nil: nothing was swept
 	Minutes  float64            // all visits, stops included
 	Findings *measured.Findings // what was measured before this plan was made; nil: nothing
+	Seek     func() []ways.Way  // searches what would free it; nil: nothing that is known
 
 	remarks []remark // cautions that not every visit has
 
@@ -54,7 +55,7 @@ func (p *Plan) Describe(d *field.Desc) {
 	field.Maybe(d, &p.Findings, "measured").OmitEmpty().Apart()
 	d.Figure(&p.Minutes, qty.KindMinutes, "minutes").NoJSON().Weighs(process.SpoilsFeed, "time in all")
 	d.Facts(&p.Cautions, "cautions").Sentence().NoJSON().Weighs(process.SpoilsWords, "caution")
-	d.Worked("what it was planned with", &p.remarks, &p.known, &p.with, &p.noLine, &p.made)
+	d.Worked("what it was planned with", &p.remarks, &p.known, &p.with, &p.noLine, &p.made, &p.Seek)
 }
 
 // DescribeJob says which job and which revision of it, in every document.
@@ -73,9 +74,8 @@ func (p *Plan) NoLineUp() fact.Fact { return p.noLine }
 
 // Reason is one thing that stops a plan, and what would free it.
 type Reason struct {
-	Where string     // "job.toml:31:1: bar", or "" when no one key is to blame
-	What  fact.Fact  // what stops it
-	Free  []ways.Way // what would free it: the same for every reason
+	Where string    // "job.toml:31:1: bar", or "" when no one key is to blame
+	What  fact.Fact // what stops it
 }
 
 // Visit is one time at the machine for one bore, with what was found of the

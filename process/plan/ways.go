@@ -8,15 +8,6 @@ import (
 	"borewright/process/ways"
 )
 
-// free says of each thing that stops a plan what would free it, each change planned
-// anew.
-func free(p *Plan) {
-	found := ways.Free(p.asked(), p.outcome())
-	for i := range p.Reasons {
-		p.Reasons[i].Free = found
-	}
-}
-
 // Better is what would better a plan that stands: quieten it, make it surer to land or,
 // where nothing is amiss, quicker. Each is planned anew.
 func (p *Plan) Better() []ways.Way {
@@ -26,11 +17,20 @@ func (p *Plan) Better() []ways.Way {
 	return ways.Better(p.asked(), p.outcome())
 }
 
+// Free is what would free a plan that something stops, all of it together. Each change is
+// planned anew, when it is first asked for.
+func (p *Plan) Free() []ways.Way {
+	if p.Feasible || p.Seek == nil {
+		return nil
+	}
+	return p.Seek()
+}
+
 // Ways is what would free a plan that something stops, and what would better one that
 // stands.
 func (p *Plan) Ways() []ways.Way {
-	if !p.Feasible && len(p.Reasons) > 0 {
-		return p.Reasons[0].Free
+	if !p.Feasible {
+		return p.Free()
 	}
 	return p.Better()
 }

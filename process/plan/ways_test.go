@@ -243,11 +243,11 @@ func TestEveryWayPlansAsWritten(t *testing.T) {
 	}
 	for why, text := range texts {
 		p := Make(load(t, text))
-		if p.Feasible || len(p.Reasons[0].Free) == 0 {
+		if p.Feasible || len(p.Free()) == 0 {
 			t.Errorf("%s: feasible %v, %+v", why, p.Feasible, p.Reasons)
 			continue
 		}
-		for _, w := range p.Reasons[0].Free {
+		for _, w := range p.Free() {
 			say := words.In(p.Job.Units).Say(w.Fact())
 			job, err := applied(t, text, w)
 			if err != nil {

@@ -18,7 +18,6 @@ import (
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/sleeve"
-	"borewright/process/ways"
 )
 
 // comparePlan is a full plan with no zero figure in it, so that a field left
@@ -65,7 +64,7 @@ func comparePlan() *plan.Plan {
 			Cutting: 16, CuttingForce: 400, FeedForce: 100, RadialForce: 150, Spring: mm(0.01), Power: 300, Torque: 20, Stress: 5,
 			Ra: mm(0.0016), OutOfRound: mm(0.004), Minutes: 3, LimitedBy: fact.AsWritten("spring"), Hold: hold}
 	}
-	return &plan.Plan{Job: job, Feasible: true, Reasons: []plan.Reason{{Where: "w", What: fact.AsWritten("what"), Free: []ways.Way{{Change: fact.AsWritten("free"), Outcome: ways.Outcome{Passes: 5, Minutes: 60}}}}}, Cautions: []fact.Fact{fact.AsWritten("mind")}, Minutes: 60,
+	return &plan.Plan{Job: job, Feasible: true, Reasons: []plan.Reason{{Where: "w", What: fact.AsWritten("what")}}, Cautions: []fact.Fact{fact.AsWritten("mind")}, Minutes: 60,
 		Bores: []plan.Bore{{Bore: job.Bores[0], Station: job.Stations[1], Sleeve: compareSleeve(steel), Visits: []plan.Visit{{Visit: schedule.Visit{
 			N: 1, Title: fact.AsWritten("housing"), Before: []fact.Fact{fact.AsWritten("before")}, After: []fact.Fact{fact.AsWritten("after")}, Material: iron,
 			From: mm(250), To: mm(310), Clear: mm(245), End: mm(311), Start: d(80.1), StartMost: d(80.6),

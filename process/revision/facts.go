@@ -57,12 +57,11 @@ func inBore(station string, i int) fact.Fact {
 }
 
 func reasons(p *plan.Plan) []fact.Fact {
-	var out []fact.Fact
+	var out, free []fact.Fact
+	for _, w := range p.Free() {
+		free = append(free, w.Fact())
+	}
 	for _, r := range p.Reasons { // where in its file says nothing of the job
-		var free []fact.Fact
-		for _, s := range r.Free {
-			free = append(free, s.Fact())
-		}
 		out = append(out, fact.New(Stopped, r.What, fact.List(free...)))
 	}
 	return out
