@@ -61,7 +61,11 @@ func reasons(p *plan.Plan) []fact.Fact {
 	for _, w := range p.Free() {
 		free = append(free, w.Fact())
 	}
-	for _, r := range p.Reasons { // where in its file says nothing of the job
+	for i, r := range p.Reasons { // where in its file says nothing of the job
+		if i+1 < len(p.Reasons) { // what frees it all is said behind the last
+			out = append(out, fact.New(Stopped, r.What, fact.List()))
+			continue
+		}
 		out = append(out, fact.New(Stopped, r.What, fact.List(free...)))
 	}
 	return out
