@@ -307,6 +307,7 @@ func (b *keyBase) make(t *testing.T, file, text string, base *outcome) outcome {
 		}
 	}
 	p := new(plan.Plan).Another(job)
+	p.Seek = nil
 	must(document.Write(p))
 	must(nil, sheets.WriteWhy(&made, p))
 	for i := range p.Bores {

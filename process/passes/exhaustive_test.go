@@ -541,7 +541,7 @@ func TestPlannerAgainstExhaustiveSearch(t *testing.T) {
 			m.low, m.high, m.feeds = 99.97, 100.03, []float64{0.2}
 		}},
 	}
-	few := slow.Rounds(t, "jobs searched exhaustively", len(jobs), 4)
+	few := slow.Rounds(t, "jobs searched exhaustively", len(jobs), 2)
 	for i := range few {
 		x := jobs[i*len(jobs)/few]
 		t.Run(x.name, func(t *testing.T) {

@@ -172,10 +172,14 @@ func (r *Planner) setMinutes() float64 { return r.Job.Limits.HoldMinutes / 2 }
 // searched is the chain of least cost, or nil, with the roughing passes by the edge
 // of r and the last by those of Planner.ends.
 func (r *Planner) searched(first *chain, start float64) *chain {
+	last := r.newLast()
+	if !r.Measured && !last.any() { // whatever goes before
+		return nil
+	}
 	grid, pitch := r.gridFor(start, r.Aim)
 	deepest := math.Max(0, math.Min(r.DepthMost, r.Aim-start)) + pitch
 	rough := r.newTable(pitch, deepest, r.rough[0].Speed, r.Feeds, r.Visit.RoughOut)
-	return r.finishing(first, start, grid, r.roughing(rough, first, start, grid))
+	return r.finishing(last, r.nodes(first, start, grid, r.roughing(rough, first, start, grid)), first, start)
 }
 
 // An uneven bore matters by what is left of it, so ways to a node are told
@@ -377,51 +381,87 @@ func (r *Planner) leastBefore(nodes []node, made float64) float64 {
 	return least
 }
 
+// lastPasses are what the last passes of a search can be: their feeds by the roughness
+// asked for, from the coarsest, their depths, the usual first, and the edges that they may
+// be cut with.
+type lastPasses struct {
+	*Planner
+	feeds, depths []float64
+	edges         map[float64][]*Planner // by feed
+	tables        map[tableOf]*table
+}
+
+// tableOf is an edge and a feed.
+type tableOf struct {
+	by   *Planner
+	feed float64
+}
+
+func (r *Planner) newLast() *lastPasses {
+	l := &lastPasses{Planner: r, depths: slices.Clone(finishDepths), edges: map[float64][]*Planner{}, tables: map[tableOf]*table{}}
+	for _, feed := range slices.Backward(r.Feeds) {
+		if r.FinishFeed(feed, r.finish[0].Speed) {
+			l.feeds, l.edges[feed] = append(l.feeds, feed), r.finishers(feed, false)
+		}
+	}
+	slices.SortStableFunc(l.depths, func(a, b float64) int { return cmp.Compare(math.Abs(a-usualFinish), math.Abs(b-usualFinish)) })
+	return l
+}
+
+func (l *lastPasses) table(by *Planner, feed float64) *table {
+	key := tableOf{by, feed}
+	if l.tables[key] == nil {
+		l.tables[key] = by.newTable(0.0125, math.Min(l.DepthMost, semiMost)+0.0125, l.finish[0].Speed, []float64{feed}, l.Visit.LastOut)
+	}
+	return l.tables[key]
+}
+
+// any is whether one of them keeps the limits that do not hang on the passes before it.
+func (l *lastPasses) any() bool {
+	for _, depth := range l.depths {
+		for _, feed := range l.feeds {
+			for _, pick := range l.finish {
+				for _, by := range l.edges[feed] {
+					if by.newEnding(l.table(by, feed), pick, depth).lands(true) {
+						return true
+					}
+				}
+			}
+		}
+	}
+	return false
+}
+
 // finishing adds the last passes to every way and keeps the cheapest: least
 // time, with the price of chatter and of missing the size weighed in. The usual depths of the
 // last pass and the coarse feeds come first: the sooner a cheap chain is found, the more of the others
 // can be seen to cost more without working them out.
-func (r *Planner) finishing(first *chain, start float64, grid []float64, at []ways) *chain {
+func (r *Planner) finishing(last *lastPasses, nodes []node, first *chain, start float64) *chain {
 	var best *chain
-	nodes := r.nodes(first, start, grid, at)
-	tables := map[*Planner]*table{}
-	of := func(by *Planner, feed float64) *table {
-		if tables[by] == nil {
-			tables[by] = by.newTable(0.0125, math.Min(r.DepthMost, semiMost)+0.0125, r.finish[0].Speed, []float64{feed}, r.Visit.LastOut)
-		}
-		return tables[by]
-	}
-	feeds := slices.DeleteFunc(slices.Clone(r.Feeds), func(feed float64) bool { return !r.FinishFeed(feed, r.finish[0].Speed) })
-	slices.Reverse(feeds)
-	edges := map[float64][]*Planner{}
-	for _, feed := range feeds {
-		edges[feed] = r.finishers(feed, false)
-		if !r.Measured {
-			continue
-		}
-		for _, by := range r.finishers(feed, true) {
-			for _, pick := range r.finish {
-				best = by.lastOne(best, of(by, feed), pick, first, start)
+	if r.Measured {
+		for _, feed := range last.feeds {
+			for _, by := range r.finishers(feed, true) {
+				for _, pick := range r.finish {
+					best = by.lastOne(best, last.table(by, feed), pick, first, start)
+				}
 			}
 		}
 	}
-	depths := slices.Clone(finishDepths)
-	slices.SortStableFunc(depths, func(a, b float64) int { return cmp.Compare(math.Abs(a-usualFinish), math.Abs(b-usualFinish)) })
-	for _, depth := range depths {
+	for _, depth := range last.depths {
 		least := r.leastBefore(nodes, r.semiSize(depth))
 		if math.IsInf(least, 1) {
 			continue
 		}
-		for _, feed := range feeds {
+		for _, feed := range last.feeds {
 			for _, pick := range r.finish {
 				dear := func(more float64) bool {
 					return best != nil && least+more+2*(r.MinutesOf(feed, pick.RPM, r.Visit.LastOut)+r.Job.Limits.HoldMinutes) > best.cost
 				}
-				for _, by := range edges[feed] {
+				for _, by := range last.edges[feed] {
 					if dear(by.honeMinutes()) {
 						continue
 					}
-					end := by.newEnding(of(by, feed), pick, depth)
+					end := by.newEnding(last.table(by, feed), pick, depth)
 					if more := end.chatterPrice + by.honeMinutes(); dear(more) || !end.lands(!dear(more+end.time)) || r.leaves(r.Aim-end.made, r.finishLeast) {
 						continue
 					}

@@ -199,7 +199,7 @@ func wallJobs() []handMill {
 // out-of-round that the plan says, within 2 µm and 2 % of the spring going in.
 func TestBarAlongTheWall(t *testing.T) {
 	jobs := wallJobs()
-	n := slow.Rounds(t, "bars along the wall", len(jobs), 3)
+	n := slow.Rounds(t, "bars along the wall", len(jobs), 2)
 	fed := 0
 	for k := range n {
 		i := k * len(jobs) / n // in a short run, too, of both ways out

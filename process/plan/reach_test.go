@@ -14,6 +14,7 @@ import (
 	. "borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/setup"
+	"borewright/process/slow"
 )
 
 // seatJob is a seat behind a cover, reached by a bar of two steps.
@@ -344,6 +345,7 @@ func TestNarrowest(t *testing.T) {
 // A bar that does not pass is freed by one that does, from the shop or built
 // anew, each planned again.
 func TestWaysOutOfReach(t *testing.T) {
+	slow.Test(t, "every change of a refused job")
 	job := load(t, edited(t, seatJob, "diameter = 2.5, length = 7.5", "diameter = 3.5, length = 5.0"))
 	job.Shop = []process.ShopBar{{Bar: load(t, seatJob).Bar, Least: 1, Most: qty.Diameter(9 * qty.Inch)}}
 	job.Shop[0].Name = "no. 9"

@@ -90,6 +90,7 @@ func TestReplanToTheEnd(t *testing.T) {
 // much as the gauge knows, and the finish lands. The bar springs as it should: what
 // was found is no spring.
 func TestTipIsCarriedOn(t *testing.T) {
+	slow.Test(t, "a search over settings a fifth as fine as usual")
 	const off = 0.020
 	job := shipped(t, "ferry-ramp/job.toml")
 	job.Cutter.SetBy, job.Limits.SettingError = process.Increment, 4*qty.Micrometre
@@ -157,7 +158,7 @@ func TestReplanJudges(t *testing.T) {
 		{"a hair is left", job, after(p, 0, 1, finish, 85.722, 0), "", "", 1},
 		{"a rebored lug too large", ferry, after(fp, 0, 1, fp.Bores[0].Visits[0].Passes[len(fp.Bores[0].Visits[0].Passes)-1].N, 105.2, 0), "only a sleeve brings it back", "a sleeve of Steel", 0},
 	}
-	for _, row := range rows[:slow.Rounds(t, "finds judged", len(rows), 3)] {
+	for _, row := range rows[:slow.Rounds(t, "finds judged", len(rows), 1)] {
 		q := MakeAfter(row.job, results(row.m))
 		if (row.stops == "") != q.Feasible {
 			t.Errorf("%s: feasible %v: %v", row.why, q.Feasible, q.Reasons)

@@ -50,7 +50,7 @@ most = 90
 // a closed end. By hand: the groove ends at 262.5, the tip goes to 261.41 and 0.5
 // is wanted, so 0.59 may stand ahead of it.
 func TestObviousWaysOut(t *testing.T) {
-	for _, x := range []struct {
+	rows := []struct {
 		why, machine, bar, cutter string
 		free, not                 string
 	}{
@@ -60,7 +60,8 @@ func TestObviousWaysOut(t *testing.T) {
 			"a bar that ends 0.500 mm ahead of the tip (now 20.000 mm)", "largest plain bar"},
 		{"holder into the bottom", "cnc-110mm", "steps = [{ diameter = 60, length = 320 }]", "ahead = 2\nbehind = 40",
 			"a cutter that stands 0.500 mm ahead of its tip (now 2.000 mm)", "largest plain bar"},
-	} {
+	}
+	for _, x := range rows[:slow.Rounds(t, "jobs freed by what lies near", len(rows), 1)] {
 		p := Make(load(t, fmt.Sprintf(closedJob, x.machine, x.bar, x.cutter)))
 		if p.Feasible || len(p.Reasons) == 0 {
 			t.Errorf("%s: feasible %v", x.why, p.Feasible)
@@ -120,6 +121,7 @@ set_by = "%s"
 // hand, ± on diameter: over the bar 0.013 is drawn anew after the measurement; by the
 // dial of an increment 0.008; a fine head 0.0025.
 func TestSettingOtherwiseFrees(t *testing.T) {
+	slow.Test(t, "every change of five refused jobs")
 	rows := []struct {
 		high       float64
 		by, limits string
@@ -132,9 +134,7 @@ func TestSettingOtherwiseFrees(t *testing.T) {
 		{81.020, "preset", "temperature = 1\ngauge_error = 0.012", "and the cutter moved on by a fine head of 0.002 mm", "", nil},
 		{81.018, "increment", "temperature = 1\ngauge_error = 0.012\nsetting_error = 0.002", "a bore gauge good to ±0.006 mm (limits.gauge_error = 0.006)", "set_by", []string{"gauge_error = 0.012", "gauge_error = 0.006"}},
 	}
-	few := slow.Rounds(t, "ways to set and to gauge", len(rows), 1)
-	for i := range few {
-		x := rows[i*len(rows)/few]
+	for _, x := range rows {
 		text := fmt.Sprintf(closeJob, x.high, x.by, x.limits)
 		p := Make(load(t, text))
 		if free := freed(p); p.Feasible || !strings.Contains(free, x.free) || x.not != "" && strings.Contains(free, x.not) {

@@ -299,7 +299,7 @@ func TestCompareSentences(t *testing.T) {
 			got = append(got, c)
 		}
 	}
-	if len(got) != 1 || !fact.Equal(got[0].Old.Fact.Nth(1).(fact.Fact), a.Reasons[0].What) || !fact.Equal(got[0].New.Fact.Nth(1).(fact.Fact), b.Reasons[1].What) {
+	if len(got) != 1 || !fact.Equal(got[0].Old.Fact, a.Reasons[0].What) || !fact.Equal(got[0].New.Fact, b.Reasons[1].What) {
 		t.Errorf("%+v", got)
 	}
 }

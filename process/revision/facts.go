@@ -43,7 +43,6 @@ const (
 
 // What is compared in one piece.
 const (
-	Stopped   fact.Kind = "revision.stopped" // what stops a plan, list of what would free it
 	Feature   fact.Kind = "revision.feature" // of a sleeve: what, how
 	HoldPoint fact.Kind = "revision.hold"    // step of the order of work
 )
@@ -57,16 +56,9 @@ func inBore(station string, i int) fact.Fact {
 }
 
 func reasons(p *plan.Plan) []fact.Fact {
-	var out, free []fact.Fact
-	for _, w := range p.Free() {
-		free = append(free, w.Fact())
-	}
-	for i, r := range p.Reasons { // where in its file says nothing of the job
-		if i+1 < len(p.Reasons) { // what frees it all is said behind the last
-			out = append(out, fact.New(Stopped, r.What, fact.List()))
-			continue
-		}
-		out = append(out, fact.New(Stopped, r.What, fact.List(free...)))
+	var out []fact.Fact
+	for _, r := range p.Reasons { // where in its file says nothing of the job, what would free it is for plan
+		out = append(out, r.What)
 	}
 	return out
 }
