@@ -46,7 +46,7 @@ func (h *htmlFace) document() {
 	h.b.WriteString("<style>\n" + style + h.pageStyle() + "</style>\n</head>\n<body>\n")
 	h.put("<header class=\"sheet\">\n<div class=\"kind\"><span>%s</span><span class=\"job\">%s</span></div>\n<h1>%s</h1>\n</header>\n", s.Kind, s.Job, orKind(s))
 	if s.Stamp != "" {
-		h.put("<div class=\"stamp\" role=\"note\">%s - do not cut from this paper</div>\n", s.Stamp)
+		h.put("<div class=\"stamp\" role=\"note\">%s: do not cut from this paper</div>\n", s.Stamp)
 	}
 	h.b.WriteString("<main>\n")
 	for i, sec := range s.Sections {

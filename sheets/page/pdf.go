@@ -107,7 +107,7 @@ func (p *pdfFace) document() {
 	p.rule(p.y, 0.5)
 	p.y += 1
 	if s.Stamp != "" {
-		p.stamp(s.Stamp+" - do not cut from this paper", 15)
+		p.stamp(s.Stamp+": do not cut from this paper", 15)
 	}
 	for i, sec := range s.Sections {
 		if sec.OwnPage && i > 0 {

@@ -25,7 +25,7 @@ func (s *Sheet) write(w io.Writer, fold func(string) string) error {
 	t.Hang("", "", s.Title)
 	if s.Stamp != "" {
 		t.Line("")
-		t.Hang("*** ", "*** ", s.Stamp+" - do not cut from this paper")
+		t.Hang("*** ", "*** ", s.Stamp+": do not cut from this paper")
 	}
 	t.Rule("=")
 	for _, sec := range s.Sections {
