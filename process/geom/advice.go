@@ -58,6 +58,7 @@ type Move struct {
 	// Spindle is which way the spindle goes, Work which way the work goes if it
 	// is the work that moves; Still when By is 0.
 	Spindle, Work Direction
+	Within        float64 // ± mm: how surely what it brings together is known, 95 %
 }
 
 // Turn is a turn of the table about the vertical.
@@ -90,8 +91,9 @@ func advise(a axis, s LineUpInput) Advice {
 	var out Advice
 	to := s.Stations[s.Bore]
 	here := a.at(to.Depth).Plus(Vec{0, to.Droop})
-	out.AsItStands = moves(here)
-	after := here
+	within := a.uncertainty(to.Depth)
+	out.AsItStands = moves(here, within, within)
+	after, withinX, withinY := here, within, within
 
 	sure := a.tiltUncertainty()
 	out.Turn = Turn{Mrad: a.t.X * 1e3, Sure: math.Abs(a.t.X) > sure}
@@ -103,7 +105,7 @@ func advise(a axis, s LineUpInput) Advice {
 	}
 	if t := s.Table; t != nil {
 		out.Turn.AtStop = math.Tan(math.Abs(a.t.X)) * t.Stop
-		after.X = a.at(t.Centre).X
+		after.X, withinX = a.at(t.Centre).X, a.uncertainty(t.Centre)
 	}
 	out.Shim.Sure = math.Abs(a.t.Y) > sure
 	if p := s.Packs; p != nil {
@@ -123,16 +125,16 @@ func advise(a axis, s LineUpInput) Advice {
 		}
 	}
 	if s.Packs != nil && a.t.Y != 0 {
-		after.Y = a.at(pivot).Y + to.Droop
+		after.Y, withinY = a.at(pivot).Y+to.Droop, a.uncertainty(pivot)
 	}
-	out.Move = moves(after)
+	out.Move = moves(after, withinX, withinY)
 	return out
 }
 
 // moves brings a spindle to a bore that stands at off from it.
-func moves(off Vec) [2]Move {
-	one := func(by float64, plus, minus Direction) Move {
-		m := Move{By: by}
+func moves(off Vec, withinX, withinY float64) [2]Move {
+	one := func(by, within float64, plus, minus Direction) Move {
+		m := Move{By: by, Within: within}
 		if by > 0 {
 			m.Spindle, m.Work = plus, minus
 		} else if by < 0 {
@@ -140,5 +142,5 @@ func moves(off Vec) [2]Move {
 		}
 		return m
 	}
-	return [2]Move{one(clean(off.X), Right, Left), one(clean(off.Y), Up, Down)}
+	return [2]Move{one(clean(off.X), withinX, Right, Left), one(clean(off.Y), withinY, Up, Down)}
 }

@@ -9,26 +9,43 @@ import (
 // Uncertainty of a centre of four readings at the quarters, by hand: each reading
 // counts for half of it in either direction, so it is √(1/2) of that of one
 // reading; twice the standard uncertainty covers 95 % (JCGM 100:2008). One
-// reading: a graduation is a rectangle, g/√12; a wave of height h has the rms
-// h/√8; the least that is believed of any dial is 0.1 µm.
+// reading: a graduation is a rectangle, g/√12; the least that is believed of any dial
+// is 0.1 µm. Bores here are known to be round.
 func TestUncertaintyOfADialByHand(t *testing.T) {
-	sweep := Sweep{Station: "a", Clock: quarters, Dial: []float64{0, 0, 0, 0}}
-	wavy := sweep
-	wavy.OutOfRound = 0.02
+	sweep := Sweep{Station: "a", Clock: quarters, Dial: []float64{0, 0, 0, 0}, OutOfRound: 1e-9}
 	for _, c := range []struct {
 		why  string
-		s    Sweep
 		dial Dial
 		one  float64
 	}{
-		{"graduation", sweep, Dial{Graduation: 0.01}, 0.01 / math.Sqrt(12)},
-		{"repeats, 95 %", sweep, Dial{Repeats: 0.006}, 0.003},
-		{"both", sweep, Dial{Graduation: 0.01, Repeats: 0.006}, math.Hypot(0.01/math.Sqrt(12), 0.003)},
-		{"form", wavy, Dial{}, 0.02 / math.Sqrt(8)},
-		{"a perfect dial", sweep, Dial{}, 1e-4},
+		{"graduation", Dial{Graduation: 0.01}, 0.01 / math.Sqrt(12)},
+		{"repeats, 95 %", Dial{Repeats: 0.006}, 0.003},
+		{"both", Dial{Graduation: 0.01, Repeats: 0.006}, math.Hypot(0.01/math.Sqrt(12), 0.003)},
+		{"a perfect dial", Dial{}, 1e-4},
 	} {
-		l := lineUp(t, LineUpInput{Sweeps: []Sweep{c.s}, Dial: c.dial})
-		near(t, c.why, l.OffsetUncertainty, 2*c.one*math.Sqrt(0.5), 1e-12)
+		l := lineUp(t, LineUpInput{Sweeps: []Sweep{sweep}, Dial: c.dial})
+		near(t, c.why, l.OffsetUncertainty, 2*c.one*math.Sqrt(0.5), 1e-9)
+	}
+}
+
+// Out-of-round by hand, 0.02 from peak to valley: an oval of height a = 0.01 and three
+// lobes of b = 0.005. Three places at 120° take an oval of height a for an offset as
+// large, any way round: a/√2 along either axis, and three lobes for size. Four at the
+// quarters take three lobes for an offset, b/√2, and see the oval as none. Eight take
+// neither.
+func TestFormByHand(t *testing.T) {
+	even := func(n int) (at []float64) {
+		for i := range n {
+			at = append(at, 360*float64(i)/float64(n))
+		}
+		return at
+	}
+	for _, c := range []struct {
+		n    int
+		want float64
+	}{{3, 2 * 0.01 / math.Sqrt2}, {4, 2 * 0.005 / math.Sqrt2}, {8, 2 * 1e-4 * math.Sqrt(2.0/8)}} {
+		l := lineUp(t, LineUpInput{Sweeps: []Sweep{{Station: "a", Clock: even(c.n), Dial: make([]float64, c.n), OutOfRound: 0.02}}})
+		near(t, "out of round", l.OffsetUncertainty, c.want, 5e-6)
 	}
 }
 
@@ -36,7 +53,7 @@ func TestUncertaintyOfADialByHand(t *testing.T) {
 // practice, no source): at depth 300 the axis is that much less sure.
 func TestParallelByTheFace(t *testing.T) {
 	l := lineUp(t, LineUpInput{
-		Sweeps:   []Sweep{{Station: "a", Clock: quarters, Dial: []float64{0, 0, 0, 0}}},
+		Sweeps:   []Sweep{{Station: "a", Clock: quarters, Dial: []float64{0, 0, 0, 0}, OutOfRound: 1e-9}},
 		Dial:     Dial{Repeats: 0.004},
 		Stations: []Target{{Station: "b", Depth: 300}},
 	})

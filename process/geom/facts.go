@@ -35,6 +35,10 @@ const (
 	TiltAssumed fact.Kind = "geom.tilt-assumed"
 	// ThreeReadings: the station that was swept at three places.
 	ThreeReadings fact.Kind = "geom.three-readings"
+	// OneSided: station, depth, clock positions that nothing was swept between.
+	OneSided fact.Kind = "geom.one-sided"
+	// LobesAsOffset: station, depth, how many lobes the places take for an offset.
+	LobesAsOffset fact.Kind = "geom.lobes-as-offset"
 	// OffOneLine: how many times the uncertainty was raised.
 	OffOneLine fact.Kind = "geom.off-one-line"
 	// TiltUnsure: ± of the tilt that was swept, ± of a machined face.

@@ -127,8 +127,14 @@ func NewLineUp(s LineUpInput) (*LineUp, error) {
 		if !sw.Face {
 			l.Swept[i].OffLine = clean(sw.Offset.Distance(line.at(sw.Depth)))
 		}
-		if sw.Form == 0 && len(s.Sweeps[i].Clock) == 3 && s.Sweeps[i].OutOfRound == 0 {
+		clock := func(deg float64) fact.Arg { return fact.Figure(qty.KindClock.Of(deg)) }
+		switch un := sw.Unswept; {
+		case un != nil:
+			l.Notes = append(l.Notes, fact.New(OneSided, fact.Name(sw.Station), fact.MM(sw.Depth), clock(un[0]), clock(un[1])))
+		case len(s.Sweeps[i].Clock) == 3:
 			l.Notes = append(l.Notes, fact.New(ThreeReadings, fact.Name(sw.Station)))
+		case sw.AsOffset > 0:
+			l.Notes = append(l.Notes, fact.New(LobesAsOffset, fact.Name(sw.Station), fact.MM(sw.Depth), fact.Count(sw.AsOffset)))
 		}
 	}
 	if l.Raised = line.birge; line.birge > 1 {

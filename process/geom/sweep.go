@@ -28,7 +28,7 @@ type Sweep struct {
 	// that is true reads high by Droop. Not used on a face.
 	Droop float64
 	// OutOfRound is what is known of the form of the bore (radial peak to valley)
-	// or the flatness of the face; 0: only what the readings themselves show.
+	// or the flatness of the face; 0: what is usual and what the readings show.
 	OutOfRound float64
 }
 
@@ -62,6 +62,13 @@ type Swept struct {
 	// used all the same.
 	Doubtful []Outlying
 
+	// Unswept is the side that was not swept, half a turn or more: clock positions
+	// from and to; nil: all round.
+	Unswept *[2]float64
+	// AsOffset is the least number of lobes, 2 or 3, that these places take for an
+	// offset; 0: none.
+	AsOffset int
+
 	cov [3]float64 // xx, xy, yy of Offset (mm²) or Tilt (rad²)
 }
 
@@ -93,6 +100,7 @@ const leastUncertainty = 1e-4
 //	bore: dial_k·cos β = c + x·sin θ_k + y·cos θ_k − (R − √(R²−s_k²))
 //	face: dial_k·cos β = c + (D/2)(g_x·sin θ_k + g_y·cos θ_k)
 //
+// and what the form adds; see believed.
 // s_k is the offset square to the direction of the dial; the bracket is the
 // second harmonic that a round bore shows when it is off by much, and is left
 // out when its diameter is not stated. The tilt of a swept bore adds Rφ²/2 to
@@ -174,22 +182,17 @@ func (s Sweep) read(d Dial) (Swept, error) {
 	if !s.Face && s.Diameter > 0 && e.Length() >= s.Diameter/2 {
 		return out, refuse(OffsetOverRadius, fact.MM(e.Length()))
 	}
-	out.TIR = 2 * e.Length()
 	out.Doubtful = s.doubts(laid, y)
 
-	// One reading: graduation as a rectangle, repeatability as stated, form as a
-	// wave of that height (its rms). When the readings scatter more than that
-	// about the fit, they are believed.
-	u2 := square(d.Graduation)/12 + square(d.Repeats/2) + square(s.OutOfRound)/8
+	// One reading: graduation as a rectangle, repeatability as stated.
+	u := math.Sqrt(square(d.Graduation)/12 + square(d.Repeats/2))
+	scatter := 0.0
 	if n > 3 {
-		u2 = math.Max(u2, sum/float64(n-3))
+		scatter = math.Sqrt(sum / float64(n-3))
 	}
-	u2 = math.Max(u2, leastUncertainty*leastUncertainty)
-	var inv mat.SymDense
-	if err := chol.InverseTo(&inv); err != nil {
-		return out, refuse(ClocksTooNear)
-	}
-	out.cov = [3]float64{u2 * inv.At(1, 1), u2 * inv.At(1, 2), u2 * inv.At(2, 2)}
+	e, out.cov = s.believed(laid, math.Max(u, leastUncertainty), scatter)
+	out.TIR = 2 * e.Length()
+	out.doubted(s, a, &chol)
 	if !s.Face {
 		out.Offset = e.Minus(Vec{0, s.Droop})
 		return out, nil

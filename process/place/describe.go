@@ -82,7 +82,7 @@ func (s *Swept) Describe(d *field.Desc) {
 	d.Lengths(&s.As.Dial, "dial_mm", 0, field.Any).Decimals(5)
 	d.Either(&s.As.Further, "larger", "nearer", "further")
 	d.Lengths(&s.Expected, "dial_after_mm", 0, field.Any).Decimals(5).OmitEmpty()
-	d.Worked("of the job, and in the notes", &s.As, &s.Doubtful)
+	d.Worked("of the job, and in the notes", &s.As, &s.Doubtful, &s.Unswept, &s.AsOffset)
 }
 
 // Describe is a move; by_mm is how much the axis reading goes up (ISO 841).
@@ -93,7 +93,9 @@ func (m *Move) Describe(d *field.Desc) {
 	says(d, "work", m.Work).OmitEmpty()
 	d.Figure(&m.Graduations, qty.KindNumber, "graduations").Decimals(2)
 	d.Worked("in words", &m.Spindle, &m.Work)
-	d.Worked("for the sheet", &m.AsItStands)
+	d.Length(&m.Left, "left_alone_mm").Decimals(5).OmitEmpty()
+	d.Length(&m.Unsure, "known_to_mm").Decimals(5).OmitEmpty()
+	d.Worked("for the sheet", &m.AsItStands, &m.Within)
 }
 
 // Describe is a turn.

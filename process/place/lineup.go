@@ -65,7 +65,9 @@ type Move struct {
 	Axis string // "X" or "Y"
 	geom.Move
 	Graduations float64 // of the machine's axis dial, whole and half ones
-	AsItStands  bool    // worked out with the tilt left in
+	// Left is what is left alone, because it is no more than Unsure, as it is known, ±.
+	Left, Unsure qty.Length
+	AsItStands   bool // worked out with the tilt left in
 }
 
 // Turn is a turn of the table about the vertical.
@@ -241,12 +243,17 @@ func (l *LineUp) advise(job *process.Job, a geom.Advice) {
 	l.Move[1], l.rest.Y = l.move(job, "Y", y, l.Shim != nil && job.LineUp.Packs == nil)
 }
 
-// move rounds a move once: to half a graduation of the dial where hands turn it, else
+// move leaves alone what is no more than its own doubt: moving after it would chase the
+// dial's noise. Else it rounds a move once: to half a graduation of the dial where hands turn it, else
 // to what is printed. What that leaves is what the dial will show.
 func (l *LineUp) move(job *process.Job, axis string, m geom.Move, asItStands bool) (out Move, rest float64) {
 	by, dial := job.Units.Round(qty.FromMM(m.By)), job.Machine.Dial
 	if job.Machine.Control == nil && dial > 1 {
 		by = qty.Length(math.Round(m.By/(dial/2).MM())) * (dial / 2)
+	}
+	unsure := job.Units.Up(qty.FromMM(m.Within))
+	if left := job.Units.Round(qty.FromMM(m.By).Abs()); left > 0 && left <= unsure {
+		return Move{Axis: axis, AsItStands: asItStands, Left: left, Unsure: unsure}, m.By
 	}
 	if rest = m.By - by.MM(); by == 0 {
 		return Move{Axis: axis, AsItStands: asItStands}, rest
@@ -376,8 +383,8 @@ func (l *LineUp) confirm(job *process.Job) fact.Fact {
 }
 
 // strays gives for every station where its axis stands from the axis that the
-// bar will turn on once the advice is followed, mm: what was swept of it, and
-// the tilt that is left in.
+// bar will turn on once the advice is followed, mm: what was swept of it, the
+// tilt that is left in, and what the moves leave.
 func (l *LineUp) strays(job *process.Job, bore int) []geom.Vec {
 	out := make([]geom.Vec, len(job.Stations))
 	if l == nil {
@@ -386,7 +393,7 @@ func (l *LineUp) strays(job *process.Job, bore int) []geom.Vec {
 	left := l.tiltLeft()
 	for i, s := range job.Stations {
 		dz := (middle(s) - middle(job.Stations[bore])).MM()
-		out[i] = geom.Vec{X: left.X * dz, Y: left.Y * dz}
+		out[i] = geom.Vec{X: l.rest.X + left.X*dz, Y: l.rest.Y + left.Y*dz}
 	}
 	own := map[int]geom.Vec{} // of the sweeps of one bore, the one furthest off
 	for i, s := range l.line.Swept {

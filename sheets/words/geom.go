@@ -17,7 +17,9 @@ var ofGeom = map[fact.Kind]entry{
 	geom.AtFarEnd:        text("far"),
 
 	geom.TiltAssumed:   text("one bore was swept at one depth, which shows no tilt: its axis is taken as parallel to the spindle, by the machined face that the work is set to"),
-	geom.ThreeReadings: text("{1}: three readings cannot tell offset from out-of-round; read four or more"),
+	geom.ThreeReadings: text("{1}: three readings cannot tell offset from out-of-round; sweep at eight even clock positions"),
+	geom.OneSided:      text("the sweep in {1} at depth {2} leaves {3} to {4} unswept, half the turn or more: an oval reads as an offset there. Sweep that side as well, at eight even clock positions in all; if the dial cannot get there, state out_of_round"),
+	geom.LobesAsOffset: text("the places swept in {1} at depth {2} cannot tell {3} lobes from an offset. Sweep at eight even clock positions"),
 	geom.OffOneLine:    text("what was swept does not lie on one line as well as the dial reads: uncertainty is raised {1}"),
 	geom.TiltUnsure:    text("tilt is known to ± {1:bare} mrad only, worse than setting by a machined face (± {2:bare}): sweep depths further apart, or a face on a wide circle"),
 
