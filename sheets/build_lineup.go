@@ -131,7 +131,7 @@ func (b *builder) steps(l *place.LineUp) []string {
 // moveWords says one move in both directions and on the dial.
 func (b *builder) moveWords(m place.Move) string {
 	if m.Left > 0 {
-		return m.Axis + " stays: " + b.U.Say(m.Left) + " is no more than the ± " + b.U.Say(m.Unsure) + " it is known to."
+		return m.Axis + " stays: " + b.U.Say(m.Left) + " is no more than the sweeps can tell (± " + b.U.Say(m.Unsure) + ")."
 	}
 	if m.By == 0 {
 		return m.Axis + ": stays."

@@ -157,8 +157,12 @@ func (b *builder) reachBlocks(v plan.Visit) []page.Block {
 		}
 		add("Travel", fmt.Sprintf("%s goes %s of %s", axis, b.U.Say(qty.Plain(r.Travel)), b.U.Say(qty.Plain(r.TravelHas))))
 	}
+	ahead := ""
+	if by, _ := r.Ahead(); by > 0 {
+		ahead = "; what stands ahead of the tip " + b.U.Say(by) + " shorter"
+	}
 	if r.Largest > 0 && r.Shortest > 0 {
-		add("Would pass", "a plain bar of up to "+b.U.Say(r.Largest)+"; stickout to the tip "+b.U.Say(r.Shortest)+" or more")
+		add("Would pass", "a plain bar of up to "+b.U.Say(r.Largest)+"; stickout to the tip "+b.U.Say(r.Shortest)+" or more"+ahead)
 		if len(r.Steps) > 1 {
 			s := ""
 			for i, x := range r.Steps {

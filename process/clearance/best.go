@@ -13,6 +13,76 @@ type Best struct {
 	Diameter float64 // largest diameter of the bar where the cutter sits, and of a plain bar
 	Stickout float64 // shortest from nose to tip
 	Steps    []Step  // the stiffest stepped bar, from the nose outward to the tip
+	// Cutter: no bar passes, whatever its size, because the cutter does not.
+	Cutter bool
+}
+
+// passing is the best that passes with the cutter as well, by the routine that judges the
+// bar: the bar that serves best itself may leave the cutter no way in, where a thinner
+// one can be shifted further.
+func (w ReachInput) passing() Best {
+	b := w.best()
+	if len(b.Steps) == 0 {
+		return b
+	}
+	limited := func(d float64) Best {
+		out := Best{Diameter: math.Min(b.Diameter, d), Stickout: b.Stickout}
+		for _, s := range b.Steps {
+			out.Steps = append(out.Steps, Step{math.Min(s.Diameter, d), s.Length})
+		}
+		return out
+	}
+	passes := func(d float64) bool {
+		x := limited(d)
+		return !w.stops(x.Steps).any() && !w.stops([]Step{{x.Diameter, x.Stickout}}).any()
+	}
+	least, most := leastBar, b.Steps[0].Diameter
+	switch {
+	case passes(most):
+		return b
+	case !passes(least):
+		return Best{Cutter: w.stops([]Step{{least, b.Stickout}}).cutter}
+	}
+	for most-least > barStep {
+		if mid := (least + most) / 2; passes(mid) {
+			least = mid
+		} else {
+			most = mid
+		}
+	}
+	return limited(least)
+}
+
+const (
+	leastBar = 1.0   // mm: a thinner bar is none
+	barStep  = 0.005 // mm: diameters are told no finer
+)
+
+// stops is what keeps a bar from its bore.
+type stops struct{ cutter, bar bool }
+
+func (s stops) any() bool { return s.cutter || s.bar }
+
+// stops judges a bar that ends at its tip. How far the quill stands off and travels, and
+// how far the holder stands out ahead of the tip before a closed end, is no matter of the
+// bar's size.
+func (w ReachInput) stops(steps []Step) (out stops) {
+	w.Bar.Steps, w.Bar.CutterAt = steps, 0
+	for _, s := range steps {
+		w.Bar.CutterAt += s.Length
+	}
+	r := w.judged()
+	for _, e := range r.Entries {
+		out.cutter = out.cutter || e.Way() == NoWay && e.Bare
+		out.bar = out.bar || e.Way() == NoWay && !e.Bare
+	}
+	for _, g := range r.Gaps {
+		if g.Verdict == Blocked && !g.Bottom {
+			out.cutter = out.cutter || g.Part == Cutter
+			out.bar = out.bar || g.Part != Cutter
+		}
+	}
+	return out
 }
 
 // best works the envelope backwards: what stands u behind the tip at the

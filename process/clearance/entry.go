@@ -103,7 +103,9 @@ func (w ReachInput) enter(parts []piece, pass int) Entry {
 	if e.OnAxis {
 		return e
 	}
-	e.Shifts, e.Offset = w.shifts(parts, cut)
+	if !w.Held {
+		e.Shifts, e.Offset = w.shifts(parts, cut)
+	}
 	for i := last + 1; i <= w.Bore; i++ { // open lengths past every bore that it fails in
 		if i == 0 {
 			continue

@@ -58,7 +58,7 @@ const (
 	NearFace       fact.Kind = "clearance.near-face"        // the same
 	LittleRoom     fact.Kind = "clearance.little-room"      // the same
 	TooLarge       fact.Kind = "clearance.too-large"        // part, its diameter, station, overlap, place
-	CutterNeverIn  fact.Kind = "clearance.cutter-never-in"  // number of the pass, setting, open length in front of the bore
+	CutterNeverIn  fact.Kind = "clearance.cutter-never-in"  // number of the pass, setting, station, open length in front of the bore
 	NoseTooNear    fact.Kind = "clearance.nose-too-near"    // how much further off it must stand
 	QuillTooShort  fact.Kind = "clearance.quill-too-short"  // how far it would come out, how much more than it can
 )
@@ -90,10 +90,14 @@ func (r *Reach) Why() []fact.Fact {
 			out = append(out, g.why())
 		}
 	}
-	for _, e := range r.Entries {
-		if e.Way() == NoWay && e.Bare {
-			out = append(out, fact.New(CutterNeverIn, fact.Count(e.N), diameter(e.Setting), fact.MM(e.Open)))
+	var never *Entry // said once, of the pass that has it worst
+	for i, e := range r.Entries {
+		if e.Way() == NoWay && e.Bare && (never == nil || e.Setting > never.Setting) {
+			never = &r.Entries[i]
 		}
+	}
+	if never != nil {
+		out = append(out, fact.New(CutterNeverIn, fact.Count(never.N), diameter(never.Setting), fact.Name(never.Name), fact.MM(never.Open)))
 	}
 	if r.NoseBack > 0 {
 		out = append(out, fact.New(NoseTooNear, fact.MM(r.NoseBack)))

@@ -90,6 +90,7 @@ type ReachInput struct {
 	Passes   []Pass
 	Shift    geom.Vec // the bar's axis from the axis of the line: the line-up correction
 	TipClock float64  // where the tip points when the spindle is stopped, degrees
+	Held     bool     // in an outboard bearing: the bar cannot be shifted on its way in
 	Unsure   float64  // taken off every radial clearance: uncertainty of the line-up, sag
 	Needs    Needs
 }
@@ -165,6 +166,14 @@ func NewReach(w ReachInput) (*Reach, error) {
 	if err := w.check(); err != nil {
 		return nil, err
 	}
+	r := w.judged()
+	w.quill(r)
+	r.Best = w.passing()
+	return r, nil
+}
+
+// judged is the bar, cutter and all, against every station.
+func (w ReachInput) judged() *Reach {
 	r := &Reach{}
 	worst := map[[3]int]int{} // part, station, axial -> index into Gaps
 	parts := w.parts()
@@ -195,9 +204,7 @@ func NewReach(w ReachInput) (*Reach, error) {
 			r.Least = g
 		}
 	}
-	w.quill(r)
-	r.Best = w.best()
-	return r, nil
+	return r
 }
 
 // quill works out how far it has to come out.

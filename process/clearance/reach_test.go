@@ -2,6 +2,7 @@ package clearance
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -183,7 +184,7 @@ func TestCutterLargerThanAccess(t *testing.T) {
 	}
 	w.Needs.Hand = 130 // nobody gets a hand in
 	r = reach(t, w)
-	if r.Verdict != Blocked || !strings.Contains(why(r), "cutter-never-in, 1, Ø90.000 mm, 120.000 mm") {
+	if r.Verdict != Blocked || !strings.Contains(why(r), "cutter-never-in, 1, Ø90.000 mm, access, 120.000 mm") {
 		t.Errorf("%v %v", r.Verdict, why(r))
 	}
 	// An open length in front of the tight bore is no help.
@@ -301,6 +302,54 @@ func TestBestPassesAndNothingStifferDoes(t *testing.T) {
 			}
 		}
 	})
+}
+
+// What is said to pass does, cutter and all, and nothing much fatter: of bars drawn at
+// random, built as told and judged again.
+func TestWhatWouldPassPasses(t *testing.T) {
+	thinner, never := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		w := drawWay(t)
+		w.Bar.QuillFeed = false
+		r, err := NewReach(w)
+		if err != nil {
+			t.Fatal(err)
+		}
+		blocked := func(steps ...Step) bool {
+			w.Bar.Steps, w.Bar.CutterAt = steps, 0
+			for _, s := range steps {
+				w.Bar.CutterAt += s.Length
+			}
+			r, err := NewReach(w)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, g := range r.Gaps { // a closed end is a matter of the holder
+				if g.Verdict == Blocked && !g.Bottom {
+					return true
+				}
+			}
+			return slices.ContainsFunc(r.Entries, func(e Entry) bool { return e.Way() == NoWay })
+		}
+		switch b := r.Best; {
+		case b.Cutter:
+			never++
+			if !blocked(Step{leastBar, w.best().Stickout}) {
+				t.Fatalf("a wire passes: %+v", w)
+			}
+		case len(b.Steps) > 0:
+			if blocked(Step{b.Diameter, b.Stickout}) || blocked(b.Steps...) {
+				t.Fatalf("told to pass and does not: %+v in %+v", b, w)
+			}
+			if free := w.best(); free.Diameter > b.Diameter {
+				thinner++
+				if d := b.Diameter + 0.02; d < free.Diameter && !blocked(Step{d, b.Stickout}) {
+					t.Fatalf("a plain bar of %v passes, told %+v in %+v", d, b, w)
+				}
+			}
+		}
+	})
+	t.Logf("thinner for the cutter's sake %d, no bar %d", thinner, never)
 }
 
 func BenchmarkReach(b *testing.B) {

@@ -58,7 +58,7 @@ type Move struct {
 	// Spindle is which way the spindle goes, Work which way the work goes if it
 	// is the work that moves; Still when By is 0.
 	Spindle, Work Direction
-	Within        float64 // ± mm: how surely what it brings together is known, 95 %
+	Within        float64 // ± mm, 95 %: how surely the sweeps tell it
 }
 
 // Turn is a turn of the table about the vertical.
@@ -91,7 +91,7 @@ func advise(a axis, s LineUpInput) Advice {
 	var out Advice
 	to := s.Stations[s.Bore]
 	here := a.at(to.Depth).Plus(Vec{0, to.Droop})
-	within := a.uncertainty(to.Depth)
+	within := a.told(to.Depth)
 	out.AsItStands = moves(here, within, within)
 	after, withinX, withinY := here, within, within
 
@@ -105,7 +105,7 @@ func advise(a axis, s LineUpInput) Advice {
 	}
 	if t := s.Table; t != nil {
 		out.Turn.AtStop = math.Tan(math.Abs(a.t.X)) * t.Stop
-		after.X, withinX = a.at(t.Centre).X, a.uncertainty(t.Centre)
+		after.X, withinX = a.at(t.Centre).X, a.told(t.Centre)
 	}
 	out.Shim.Sure = math.Abs(a.t.Y) > sure
 	if p := s.Packs; p != nil {
@@ -125,7 +125,7 @@ func advise(a axis, s LineUpInput) Advice {
 		}
 	}
 	if s.Packs != nil && a.t.Y != 0 {
-		after.Y, withinY = a.at(pivot).Y+to.Droop, a.uncertainty(pivot)
+		after.Y, withinY = a.at(pivot).Y+to.Droop, a.told(pivot)
 	}
 	out.Move = moves(after, withinX, withinY)
 	return out

@@ -133,7 +133,7 @@ func NewLineUp(s LineUpInput) (*LineUp, error) {
 			l.Notes = append(l.Notes, fact.New(OneSided, fact.Name(sw.Station), fact.MM(sw.Depth), clock(un[0]), clock(un[1])))
 		case len(s.Sweeps[i].Clock) == 3:
 			l.Notes = append(l.Notes, fact.New(ThreeReadings, fact.Name(sw.Station)))
-		case sw.AsOffset > 0:
+		case sw.AsOffset > 0 && !sw.Face:
 			l.Notes = append(l.Notes, fact.New(LobesAsOffset, fact.Name(sw.Station), fact.MM(sw.Depth), fact.Count(sw.AsOffset)))
 		}
 	}
@@ -184,7 +184,9 @@ type axis struct {
 	p, t  Vec // mm and mm/mm
 	depth float64
 	cov   *mat.SymDense
-	birge float64 // what the covariance was raised by, on the standard uncertainty
+	// assumed: no sweep shows the tilt.
+	assumed bool
+	birge   float64 // what the covariance was raised by, on the standard uncertainty
 }
 
 func (a axis) at(depth float64) Vec { return a.p.Plus(a.t.Times(depth - a.depth)) }
@@ -197,6 +199,16 @@ func (a axis) uncertainty(depth float64) float64 {
 		return a.cov.At(i, j) + z*(a.cov.At(i, j+2)+a.cov.At(i+2, j)) + z*z*a.cov.At(i+2, j+2)
 	}
 	return 2 * worst(c(0, 0), c(0, 1), c(1, 1))
+}
+
+// told is how surely the sweeps tell its place at a depth. A tilt that is assumed makes
+// the place there less sure, but nothing that was swept: a move by what was swept is
+// right all the same.
+func (a axis) told(depth float64) float64 {
+	if a.assumed {
+		return a.uncertainty(a.depth)
+	}
+	return a.uncertainty(depth)
 }
 
 func (a axis) tiltUncertainty() float64 {
@@ -219,7 +231,7 @@ func clean(v float64) float64 {
 
 // layLine solves the generalised least squares.
 func layLine(swept []Swept, s LineUpInput, assumeParallel bool) (axis, error) {
-	a := axis{birge: 1}
+	a := axis{birge: 1, assumed: assumeParallel}
 	n := 0
 	for _, sw := range swept {
 		if !sw.Face {

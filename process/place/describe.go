@@ -206,6 +206,7 @@ func (r *Reach) Describe(d *field.Desc) {
 	d.Length(&r.TravelHas, "travel_mm").Decimals(5).OmitEmpty()
 	d.Text(&r.TravelAxis, "travel_axis").OmitEmpty()
 	d.Diameter(&r.Largest, "largest_bar_diameter_mm").Decimals(5)
+	d.Flag(&r.CutterStops, "no_bar_for_the_cutter").OmitEmpty()
 	d.Length(&r.Shortest, "shortest_stickout_mm").Decimals(5)
 	field.List(d, &r.Steps, "stiffest_bar", 0, field.Any).Only("diameter", "length")
 	d.Facts(&r.Why, "why")

@@ -66,6 +66,7 @@ const (
 const (
 	BarDoesNotPass   fact.Kind = "place.bar-does-not-pass"  // why, largest plain bar, shortest stickout
 	TooLongAhead     fact.Kind = "place.too-long-ahead"     // why, how much shorter
+	NoCutterPasses   fact.Kind = "place.no-cutter-passes"   // why
 	NoBarPasses      fact.Kind = "place.no-bar-passes"      // why
 	SpindleFollows   fact.Kind = "place.spindle-follows"    // why
 	TravelTooShort   fact.Kind = "place.travel-too-short"   // axis, travel needed, travel there is

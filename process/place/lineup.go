@@ -65,7 +65,8 @@ type Move struct {
 	Axis string // "X" or "Y"
 	geom.Move
 	Graduations float64 // of the machine's axis dial, whole and half ones
-	// Left is what is left alone, because it is no more than Unsure, as it is known, ±.
+	// Left is what is left alone, because it is no more than Unsure, ±: what the sweeps
+	// can tell.
 	Left, Unsure qty.Length
 	AsItStands   bool // worked out with the tilt left in
 }

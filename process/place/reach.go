@@ -30,6 +30,8 @@ type Reach struct {
 	Largest  qty.Diameter
 	Shortest qty.Length
 	Steps    []process.Step
+	// CutterStops: no bar passes, because the cutter does not.
+	CutterStops bool
 
 	way clearance.ReachInput
 }
@@ -54,6 +56,7 @@ func wayOf(s *setup.Setup, l *LineUp, bore int, v *schedule.Visit) clearance.Rea
 		Bar:     barOf(job, b),
 		Bore:    bore,
 		Needs:   roomOf(job),
+		Held:    b.Outboard != nil,
 		Unsure:  l.unsureMost(job) + math.Abs(s.Droop(max(v.End, v.To))),
 	}
 	if b.FeedBy == process.QuillFeed && b.Steps[0].Diameter == job.Machine.Quill {
@@ -179,8 +182,8 @@ func NewReach(s *setup.Setup, l *LineUp, bore int, v *schedule.Visit) (*Reach, e
 		QuillOut: u.Round(qty.FromMM(g.QuillOut)), QuillShort: u.Up(qty.FromMM(g.QuillShort)), NoseBack: u.Up(qty.FromMM(g.NoseBack)),
 		Largest:  qty.Diameter(u.Down(qty.FromMM(best.Diameter))),
 		Shortest: u.Up(qty.FromMM(best.Stickout)),
-		Why:      g.Why(),
-		way:      another,
+		Why:      g.Why(), CutterStops: best.Cutter,
+		way: another,
 	}
 	for _, x := range best.Steps {
 		r.Steps = append(r.Steps, process.Step{Diameter: qty.Diameter(u.Down(qty.FromMM(x.Diameter))), Length: u.Up(qty.FromMM(x.Length))})
@@ -229,6 +232,8 @@ func (r *Reach) Refusal() fact.Fact {
 	switch {
 	case ahead > 0 && !other:
 		return fact.New(TooLongAhead, why, fact.Figure(ahead))
+	case r.CutterStops:
+		return fact.New(NoCutterPasses, why)
 	case r.Largest <= 0:
 		return fact.New(NoBarPasses, why)
 	case r.Shortest == 0:

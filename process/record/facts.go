@@ -27,6 +27,7 @@ const (
 	Impossible   fact.Kind = "record.impossible"    // size
 	Smaller      fact.Kind = "record.smaller"       // size, of the bore before
 	Larger       fact.Kind = "record.larger"        // size, setting
+	MarksNotSaid fact.Kind = "record.marks not said"
 )
 
 // What was probably meant, or what to look at.
@@ -47,4 +48,5 @@ const (
 	NoShrinking   fact.Kind = "record.no shrinking"
 	LookAtSetting fact.Kind = "record.look at setting"
 	GaugeAgain    fact.Kind = "record.gauge again"
+	SayMarks      fact.Kind = "record.say marks"
 )

@@ -1,6 +1,8 @@
 package record
 
 import (
+	"math"
+
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/plan"
@@ -29,6 +31,9 @@ func Slips(p *plan.Plan, m process.Measured) []Slip {
 		return l.out // measured again: that has been said
 	}
 	l.setting(q)
+	if q.Kind == schedule.Witness && len(m.Marked)+len(m.Bare) == 0 && len(p.Job.Bores[p.Job.BoreAt(m.Station)].Wear) > 0 {
+		l.say(false, fact.New(MarksNotSaid), fact.New(SayMarks))
+	}
 	limits := p.Job.Limits
 	band := reading{
 		least: v.Start.Plus(-limits.GaugeError - 5*qty.Micrometre),
@@ -47,13 +52,14 @@ func Slips(p *plan.Plan, m process.Measured) []Slip {
 	if q.Kind == schedule.Witness && v.StartMost > band.most {
 		band.most = v.StartMost.Plus(limits.GaugeError)
 	}
+	band.honest = honestBand(band, q, limits)
 	for _, s := range m.Sizes {
 		l.size(s.Diameter, band)
 	}
 	if seen := m.Setting.Minus(m.Mean()); q.Kind != schedule.Witness && seen > 2*q.Spring+2*(limits.GaugeError+limits.SettingError) && m.Mean() >= band.least {
 		l.say(false, fact.New(SprangMore, fact.Figure(seen), fact.Figure(q.Spring)), fact.New(LeftOut))
 	}
-	if spread := m.Most().Minus(m.Least()); q.Kind != schedule.Witness && spread > 2*q.OutOfRound+4*limits.GaugeError+qty.FromMM(0.01) {
+	if spread := m.Most().Minus(m.Least()); q.Kind != schedule.Witness && spread > 2*q.OutOfRound+5*limits.GaugeError/2 { // of six readings 1 in 100 lie further apart
 		l.say(false, fact.New(ReadApart, fact.Figure(spread)), fact.New(LookForSlip))
 	}
 	return l.out
@@ -151,12 +157,39 @@ func (l *slipCheck) setting(q *schedule.Pass) {
 
 // reading is what a size may be: from the bore before to the setting, and what
 // the sheet says to expect.
-type reading struct{ least, most, low, high qty.Diameter }
+type reading struct {
+	least, most, low, high qty.Diameter
+	honest                 [2]qty.Diameter // nothing is said of a size between; none: between low and high
+}
+
+// expected is whether a size is such as nobody asks about.
+func (r reading) expected(d qty.Diameter) bool {
+	if r.honest[1] > 0 {
+		return d >= r.honest[0] && d <= r.honest[1]
+	}
+	return d >= r.low && d <= r.high
+}
+
+// sureAs turns a figure held to 95 % into one held to 99 %: of an entry of some sizes
+// hardly an honest one then lies outside, for they share the size of the bore.
+const sureAs = 2.7 / 1.96
+
+// honestBand is where a single size may lie after a pass. Low and high are those of the
+// mean, 95 %; a gauge adds its own error, and the bore is out of round by as much on
+// diameter either way as it is on radius from peak to valley.
+func honestBand(r reading, q *schedule.Pass, l process.Limits) [2]qty.Diameter {
+	half := r.high.Minus(r.low).MM() / 2
+	wide := qty.FromMM(math.Hypot(half, l.GaugeError.MM())*sureAs - half)
+	if q.Kind != schedule.Witness { // which is gauged where it marked
+		wide += q.OutOfRound
+	}
+	return [2]qty.Diameter{r.low.Plus(-wide), r.high.Plus(wide)}
+}
 
 func (r reading) holds(d qty.Diameter) bool { return d >= r.least && d <= r.most }
 
 func (l *slipCheck) size(d qty.Diameter, r reading) {
-	if d >= r.low && d <= r.high {
+	if r.expected(d) {
 		return
 	}
 	expected := fact.New(NotExpected, fact.Size(d), fact.Size(r.low), fact.Size(r.high))

@@ -27,7 +27,7 @@ var ofClearance = map[fact.Kind]entry{
 	clearance.NearFace:        text("{1}, {2}, comes to {3} from the face of {4}, which it does not pass; at least {5} is wanted ({6})"),
 	clearance.LittleRoom:      text("{1}, {2}, has {3} on radius in {4}; at least {5} is wanted ({6})"),
 	clearance.TooLarge:        text("{1}, {2}, does not pass {3}: {4} too large on radius ({5})"),
-	clearance.CutterNeverIn:   text("pass {1}: the cutter, set to {2}, passes neither on the axis nor with the bar shifted, and the {3} open in front of the bore is too short to put it in by hand"),
+	clearance.CutterNeverIn:   text("pass {1}: the cutter, set to {2}, passes {3} neither on the axis nor with the bar shifted, and the {4} open in front of the bore is too short to put it in by hand"),
 	clearance.NoseTooNear:     text("with the quill right in the tip already stands past where feed begins: stand the nose {1} further off"),
 	clearance.QuillTooShort:   text("the quill would have to come out {1}, {2} more than it can"),
 	clearance.NoSuchBore:      text("station number {1} of {2} is to be bored"),

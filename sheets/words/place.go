@@ -46,6 +46,7 @@ var ofPlace = map[fact.Kind]entry{
 
 	place.BarDoesNotPass:   text("the bar does not pass{?: {1:;}}. The largest plain bar that passes is {2}, and the shortest stickout to the tip {3}."),
 	place.TooLongAhead:     text("the bar does not pass{?: {1:;}}. What stands ahead of the tip has to be {2} shorter; a bar of another diameter does not help."),
+	place.NoCutterPasses:   text("the bar does not pass{?: {1:;}}. No other bar would: it is the cutter that does not get there."),
 	place.NoBarPasses:      text("the bar does not pass{?: {1:;}}. No bar passes this line with room for chips."),
 	place.SpindleFollows:   text("the bar does not pass{?: {1:;}}. The spindle itself could follow: no bar is too short."),
 	place.TravelTooShort:   text("the slide that feeds ({1}) would have to travel {2}, and has {3}"),
