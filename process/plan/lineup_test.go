@@ -246,6 +246,13 @@ func TestAdviceBringsTheSweepToZero(t *testing.T) {
 		if byHand {
 			most += 2 * math.Hypot(0.0254/4, 0.0254/4)
 		}
+		// What the sweeps cannot tell is left alone, and is then no more than the plan says.
+		for _, m := range last.Move {
+			if m.Left > m.Unsure {
+				t.Fatalf("left alone: %v, known to %v", m.Left, m.Unsure)
+			}
+		}
+		most += 2 * math.Hypot(last.Move[0].Left.MM(), last.Move[1].Left.MM())
 		if tir := hi - lo; tir > most {
 			t.Fatalf("swept in the bar the bore runs %.4f, at most %.4f", tir, most)
 		}
