@@ -223,27 +223,48 @@ func (w *ways) keep(class, speed int, c *chain) {
 	w[class][speed] = c
 }
 
+// toFinish are the chains that the last passes are worth trying behind: those with none as
+// round that roughs no slower and is as cheap with a change of gear. The speed matters to the
+// finish, which is not to be turned faster without need.
+func (w *ways) toFinish(gears float64) (out []*chain) {
+	for o := range w {
+		for s, c := range w[o] {
+			if c != nil && !w.betters(o, s, gears) {
+				out = append(out, c)
+			}
+		}
+	}
+	return out
+}
+
+// betters is whether another chain is so much better than that of a class and a speed.
+func (w *ways) betters(class, speed int, gears float64) bool {
+	c := w[class][speed]
+	for o := 0; o <= class; o++ {
+		for s := 0; s < speed; s++ {
+			if w[o][s] != nil && w[o][s].cost+gears <= c.cost+1e-12 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // beyondBand is whether a pass from one radius to another cuts all along the bore: where a
 // witness cut has left a band, at least as deep there as the edge can take.
 func (r *Planner) beyondBand(from, to float64) bool {
 	return from >= r.banded || to >= r.banded+r.LeastCut()
 }
 
-// turnsAlike is whether a rough behind a chain may turn so: the roughs of a visit all turn
-// alike. Common practice, no source.
-func (r *Planner) turnsAlike(from *chain, pick pass.Pick) bool {
-	return from.from == nil || from.last.kind != schedule.Rough || from.last.pick.RPM == pick.RPM
-}
-
 // option is one feed and speed for a depth, with what a pass so cut takes.
 type option struct {
 	feed          int
-	pick          pass.Pick
 	minutes, cost float64
 	over          float64 // Judge.Over; 0 where the job limits the spring
 }
 
-// roughing fills in the ways to each node by roughing passes alone.
+// roughing fills in the ways to each node by roughing passes alone. All of a visit turn
+// alike (common practice, no source): each speed is searched apart.
 func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64) []ways {
 	at := make([]ways, len(grid))
 	allowed := r.allowed(t, start)
@@ -251,32 +272,32 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 	if !r.AnyMove {
 		least = r.LeastMove() * (1 - 1e-9)
 	}
-	relax := func(from *chain, radius float64, i0 int) {
-		for i := i0; i < len(grid); i++ {
-			depth := grid[i] - radius
-			if depth > r.DepthMost*(1+1e-9) || from.passes+3 > r.Job.Limits.PassesMost {
-				return
-			}
-			if !r.beyondBand(radius, grid[i]) {
-				continue
-			}
-			// Judged at the next whole pitch, so that a first cut from a
-			// bore between the nodes is judged no lighter than it is.
-			k, spare := int(math.Ceil(depth/t.Pitch-1e-9)), r.Spare(r.Aim-grid[i], pass.AfterRough)
-			for speed, options := range allowed[k] {
-				if !r.turnsAlike(from, r.rough[speed]) {
+	for speed, pick := range r.rough {
+		change := r.gearPrice(first, pick)
+		relax := func(from *chain, radius float64, i0 int) {
+			for i := i0; i < len(grid); i++ {
+				depth := grid[i] - radius
+				if depth > r.DepthMost*(1+1e-9) || from.passes+3 > r.Job.Limits.PassesMost {
+					return
+				}
+				if !r.beyondBand(radius, grid[i]) {
 					continue
 				}
-				change := r.gearPrice(from, r.rough[speed])
-				for _, op := range options {
-					cost := from.cost + op.cost + change
+				// Judged at the next whole pitch, so that a first cut from a
+				// bore between the nodes is judged no lighter than it is.
+				k, spare := int(math.Ceil(depth/t.Pitch-1e-9)), r.Spare(r.Aim-grid[i], pass.AfterRough)
+				for _, op := range allowed[k][speed] {
+					cost := from.cost + op.cost
+					if from == first {
+						cost += change
+					}
 					if !at[i].better(0, speed, cost) {
 						break // no cheaper than a way that leaves it round, nor are the dearer ones
 					}
 					if op.over > spare { // too little may stay for the last passes
 						continue
 					}
-					stroke := t.stroke(op.feed, op.pick.At(grid[i]), grid[i], r.Visit.RoughOut)
+					stroke := t.stroke(op.feed, pick.At(grid[i]), grid[i], r.Visit.RoughOut)
 					tip := 2 * stroke.SettingFor(radius, grid[i])
 					if from.tip > 0 && tip-from.tip < least {
 						*r.MoveBinds = true
@@ -288,16 +309,14 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 						continue
 					}
 					at[i].keep(o, speed, &chain{minutes: from.minutes + op.minutes, cost: cost, rMost: rMost, tip: tip, from: from, passes: from.passes + 1,
-						last: step{kind: schedule.Rough, made: grid[i], depth: depth, feed: t.Feeds[op.feed], pick: op.pick, rMostAfter: rMost}})
+						last: step{kind: schedule.Rough, made: grid[i], depth: depth, feed: t.Feeds[op.feed], pick: pick, rMostAfter: rMost}})
 				}
 			}
 		}
-	}
-	relax(first, start, 0)
-	for i := range grid {
-		for _, class := range at[i] {
-			for _, w := range class {
-				if w != nil {
+		relax(first, start, 0)
+		for i := range grid {
+			for class := range at[i] {
+				if w := at[i][class][speed]; w != nil {
 					relax(w, grid[i], i+1)
 				}
 			}
@@ -318,6 +337,11 @@ func (r *Planner) allowed(t *table, start float64) [][][]option {
 			for j := len(t.Feeds) - 1; j >= 0; j-- {
 				c := t.cutAt(j, depth, p, p.At(start+depth), r.Aim, r.Visit.RoughOut)
 				c.Left = r.Aim - start - depth
+				var chip pass.Verdict
+				if r.Chips(&chip, c); !chip.OK() { // soonest seen
+					continue
+				}
+				c = r.Swung(c)
 				if !r.RoughVerdict(c).OK() || r.leaves(t.Feeds[j], roughFeed) {
 					continue
 				}
@@ -326,7 +350,7 @@ func (r *Planner) allowed(t *table, start float64) [][][]option {
 					over = r.Over(c)
 				}
 				minutes := r.MinutesOf(t.Feeds[j], p.RPM, r.Visit.RoughOut) + r.setMinutes()
-				out[k][n] = append(out[k][n], option{j, p, minutes, minutes + t.price(j, c), over})
+				out[k][n] = append(out[k][n], option{j, minutes, minutes + t.price(j, c), over})
 			}
 			slices.SortStableFunc(out[k][n], func(a, b option) int { return cmp.Compare(a.cost, b.cost) })
 		}
@@ -354,13 +378,9 @@ func (r *Planner) nodes(first *chain, start float64, grid []float64, at []ways) 
 		out = append(out, node{start, []*chain{first}, first.cost})
 	}
 	for i := len(grid) - 1; i >= 0 && grid[i] >= low; i-- {
-		n := node{radius: grid[i], least: math.Inf(1)}
-		for _, list := range at[i] {
-			for _, w := range list {
-				if w != nil {
-					n.ways, n.least = append(n.ways, w), math.Min(n.least, w.cost)
-				}
-			}
+		n := node{radius: grid[i], ways: at[i].toFinish(r.gears()), least: math.Inf(1)}
+		for _, w := range n.ways {
+			n.least = math.Min(n.least, w.cost)
 		}
 		if n.ways != nil {
 			out = append(out, n)
