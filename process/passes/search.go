@@ -330,6 +330,7 @@ func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64
 // smallest, where it is largest: the cheapest first.
 func (r *Planner) allowed(t *table, start float64) [][][]option {
 	out := make([][][]option, t.Depths())
+	out[0] = make([][]option, len(r.rough)) // nothing is cut
 	for k := 1; k < len(out); k++ {
 		depth := float64(k) * t.Pitch
 		out[k] = make([][]option, len(r.rough))
