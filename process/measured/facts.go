@@ -21,6 +21,7 @@ const (
 	OtherTooling fact.Kind = "measured.other tooling" // station, pass
 	CameLarger   fact.Kind = "measured.came larger"   // station, pass, by
 	CameSmaller  fact.Kind = "measured.came smaller"  // station, pass, by, the most that the bar springs
+	SemiNext     fact.Kind = "measured.semi next"     // one of the two
 	TooFewCuts   fact.Kind = "measured.too few cuts"  // how many
 	TooAlike     fact.Kind = "measured.too alike"
 )

@@ -233,6 +233,7 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 	}
 	seen := seenBy(job, bore, visit+1, v.Limits, e)
 	seen.Setting, seen.Bar, seen.Stickout, seen.Material = e.Setting, slenderest(job), job.Bar.CutterAt, v.Material.Name
+	var unexplained fact.Fact
 	tip := k.moved(job, visitOf{bore, visit}, e)
 	if c.set > 0 {
 		spring, made, _ := c.spring(1, 1)
@@ -245,21 +246,24 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 		case e.Tooling != "" && e.Tooling != job.Tooling():
 			k.Findings.Says = append(k.Findings.Says, fact.New(OtherTooling, fact.Name(st.Name), fact.Count(e.Pass)))
 		case seen.Seen.MM() < -2*sigmas*noise:
-			k.Findings.Says = append(k.Findings.Says, fact.New(CameLarger, fact.Name(st.Name), fact.Count(e.Pass), fact.Figure(-seen.Seen)))
+			unexplained = fact.New(CameLarger, fact.Name(st.Name), fact.Count(e.Pass), fact.Figure(-seen.Seen))
 		case seen.Seen.MM() > most+2*sigmas*noise:
-			k.Findings.Says = append(k.Findings.Says, fact.New(CameSmaller, fact.Name(st.Name), fact.Count(e.Pass), fact.Figure(seen.Seen), fact.Figure(qty.FromMM(most))))
+			unexplained = fact.New(CameSmaller, fact.Name(st.Name), fact.Count(e.Pass), fact.Figure(seen.Seen), fact.Figure(qty.FromMM(most)))
 		default:
 			seen.Counts = true
 			k.cuts[v.Material]++
 			k.last[v.Material] = k.update(c, k.of[v.Material], tip.at(), seen.Seen.MM())
 			tip.found(k)
 		}
+		if !unexplained.None() {
+			k.Findings.Says = append(k.Findings.Says, unexplained)
+		}
 	}
 	k.Findings.Cuts, k.entries = append(k.Findings.Cuts, seen), append(k.entries, e)
 
 	// The bore as it stands. Two-point sizes do not see the axis: the
 	// most radius is no better than copying makes it.
-	after := &state{pass: e.Pass, kind: cmp.Or(e.Kind, process.RoughCut), last: &e, limits: v.Limits, rLeast: e.Least().MM() / 2, rMost: e.Most().MM() / 2}
+	after := &state{pass: e.Pass, kind: cmp.Or(e.Kind, process.RoughCut), last: &e, limits: v.Limits, rLeast: e.Least().MM() / 2, rMost: e.Most().MM() / 2, unexplained: unexplained}
 	after.stands, after.flank = k.stands(job, tip, e, seen.Counts, 0), r.FlankAfter(e.Land.MM(), e.Feed.MM(), float64(e.Speed.At(e.Setting)), after.rLeast, schedule.Kind(e.Kind-process.WitnessCut), e.WayOut, e.CutTo > 0)
 	if c.set > 0 {
 		f := k.Known(v.Material, setup.Known{})

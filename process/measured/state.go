@@ -20,6 +20,7 @@ type state struct {
 	limits        schedule.Limits // of the visit
 	stands        schedule.Stands // by increment: the cutter
 	flank         setup.Flank     // of its edge
+	unexplained   fact.Fact       // why nothing was learned from a cut that no spring explains; nothing: it was explained
 }
 
 // fitted takes the entry of a sleeve at home. Nothing was cut: nothing is learned
@@ -156,6 +157,10 @@ func (k *Learned) Rest(job *process.Job, bore int, visits []schedule.Visit, n in
 	v.Behind, v.Turned = st.pass, st.last.Speed
 	if m := st.last; m.WayOut == process.DrawOut && (m.Kind == process.WitnessCut || m.Kind == process.RoughCut) && job.Bores[bore].WayOut != process.DrawOut {
 		v.Lined = m.Setting
+	}
+	if !st.unexplained.None() {
+		v.Unexplained = true
+		out.Cautions = append(out.Cautions, fact.New(SemiNext, st.unexplained))
 	}
 	v.Before = nil
 	v.Title = fact.New(TheRest, v.Title, fact.Count(st.pass))

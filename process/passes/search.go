@@ -459,7 +459,7 @@ func (l *lastPasses) any() bool {
 // can be seen to cost more without working them out.
 func (r *Planner) finishing(last *lastPasses, nodes []node, first *chain, start float64) *chain {
 	var best *chain
-	if r.Measured {
+	if r.Measured && !r.Visit.Unexplained {
 		for _, feed := range last.feeds {
 			for _, by := range r.finishers(feed, true) {
 				for _, pick := range r.finish {

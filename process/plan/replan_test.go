@@ -12,6 +12,7 @@ import (
 	"borewright/process"
 	. "borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/slow"
 )
 
@@ -331,6 +332,39 @@ func TestNoBarSpringsThatFar(t *testing.T) {
 		said := strings.Contains(said(q, q.Findings.Says...), "smaller than the cutter was set to, and the bar cannot spring")
 		if (len(q.Findings.Factors) == 1) != counts || said == counts {
 			t.Errorf("%g mm small: %+v", less, q.Findings)
+		}
+	}
+}
+
+// After a cut that no spring explains the next one is a semi-finish that is measured, never
+// the finish, and the plan says why as the findings do; after the same size explained, the
+// finish may come straight away.
+func TestNoFinishAfterAnUnexplainedCut(t *testing.T) {
+	job := shipped(t, winch)
+	v := Make(job).Bores[0].Visits[0]
+	semi := v.Passes[len(v.Passes)-2]
+	m := after(Make(job), 0, 1, semi.N, semi.Expected.MM()-0.02, 0)
+	for _, slipped := range []bool{false, true} {
+		e := m
+		if slipped { // the size is that, and the cutter is said to have been set much further out
+			e.Setting = e.Setting.Plus(qty.Millimetre)
+		}
+		q := MakeAfter(job, results(e))
+		if !q.Feasible {
+			t.Fatal(said(q, q.Reasons[0].What))
+		}
+		passes, why := q.Bores[0].Visits[0].Passes, said(q, q.Cautions...)
+		if !slipped {
+			if strings.Contains(why, "Till a cut is understood") {
+				t.Error("explained, and cautioned: " + why)
+			}
+			continue
+		}
+		if passes[0].Kind == schedule.Finish || passes[0].Kind == schedule.SemiFinish && passes[0].Hold == nil {
+			t.Errorf("next is %v", passes[0].Kind)
+		}
+		if what := said(q, q.Findings.Says...); !strings.Contains(what, "the bar cannot spring") || !strings.Contains(why, "the bar cannot spring") || !strings.Contains(why, "Till a cut is understood none is the last") {
+			t.Errorf("findings %s\ncautions %s", what, why)
 		}
 	}
 }

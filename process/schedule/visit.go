@@ -44,6 +44,7 @@ type Visit struct {
 	Behind           int           // the pass that was measured last: these are the rest; 0: none
 	Lined            qty.Diameter  // the size that a line in the bore reaches which that pass left; 0: none
 	Flank            *EdgeFound    // as the first of them finds the edge; nil: as the job begins
+	Unexplained      bool          // that pass came out as no spring explains: the next cut is no finish
 	Banded           qty.Diameter  // of the band that a witness cut left in it; 0: none
 	Turned           qty.RevPerMin // at which that pass was cut; 0: not known, or none
 	RoughOut         WayOut        // how the cutter comes out after witness cut and roughing
@@ -89,7 +90,7 @@ func (v *Visit) Describe(d *field.Desc) {
 	d.Worked("in the list of the bore, and compared in pairs", &v.Passes)
 	d.Worked("for charts", &v.Along)
 	d.Worked("stops the plan", &v.NoWayOut, &v.Short)
-	d.Worked("of the entry measured", &v.Turned, &v.Lined, &v.Banded, &v.Flank)
+	d.Worked("of the entry measured", &v.Turned, &v.Lined, &v.Unexplained, &v.Banded, &v.Flank)
 }
 
 // EdgeFound is the edge as a visit begins with it: used on from the one before, unless it is

@@ -19,6 +19,7 @@ var ofMeasured = map[fact.Kind]entry{
 	measured.OtherTooling: text("{1}, pass {2} was cut with another bar, cutter or machine than the job names now: nothing is learned from its spring"),
 	measured.CameLarger:   text("{1}, pass {2} came out {3} larger than the cutter was set to. That is no spring, and nothing is learned from it: look at the setting, the edge and the gauge before anything else is cut"),
 	measured.CameSmaller:  text("{1}, pass {2} came out {3} smaller than the cutter was set to, and the bar cannot spring {4}. Nothing is learned from it: look at the setting, the lock of the cutter and the gauge before anything else is cut"),
+	measured.SemiNext:     text("{1}. Till a cut is understood none is the last: a semi-finish comes next, and is measured before the finish"),
 	measured.TooFewCuts:   text("{1} {1:cut|cuts} cannot tell force and nose apart; 3 with unlike bars may"),
 	measured.TooAlike:     text("the bars are too much alike, or the measurements too few, to tell force and nose apart"),
 
