@@ -48,7 +48,7 @@ type Job struct {
 // Describe says what the keys of a job file are.
 func (j *Job) Describe(d *field.Desc) {
 	d.Units(&j.Units, "units").Need().Example(`"in"`).
-		Says("what a bare length in this file is in, \"in\" or \"mm\"; a text may carry its own unit, as \"80 mm\" or \"3.150 in\"").
+		Says("what a bare length in this file is in, \"in\" or \"mm\"; a text may carry its own unit, as \"80 mm\" or \"3.150 in\", or be a fraction of an inch, as \"2 1/8\"").
 		Weighs(SpoilsSetting, "units")
 	d.Name(&j.Number, "number").Need().Example(`"WG-204"`).Says("job number").
 		Weighs(SpoilsWords, "number").ZeroIsNone()

@@ -22,6 +22,7 @@ millimetres. Figures come from the standard's tables, never from between two
 rows of them.`,
 		Example: `  borewright fit "50 H7/p6"
   borewright fit "2.0000in H7/s6"
+  borewright fit "2 1/8 H7"
   borewright fit "80 H7" --json`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {

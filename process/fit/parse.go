@@ -2,6 +2,7 @@ package fit
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -17,9 +18,23 @@ type Designation struct {
 	Hole, Shaft string   // classes; one of them may be ""
 }
 
-// Parse reads `50 H7/p6`, `2.0000in H7/s6`, `80mm H7` or `Ø30 g6`. A number
-// without a unit is in millimetres, as in the standard. The size comes first;
-// a fit without a size has no limits. The classes are checked against the
+// number is how a size is written: a decimal number or a fraction of an inch.
+const number = `[+-]?(?:[0-9]+[ -]+)?[0-9]+/[0-9]+|[-+.0-9]+(?:,[0-9]+)?`
+
+// written takes a size and what follows it apart: number, unit, classes.
+var written = regexp.MustCompile(`^(` + number + `)\s*(?:(mm|in|inch|inches)(?:$|[^0-9a-z])|(")|)`)
+
+// classFirst is the size behind the classes, with its unit behind both: H7/p6 50, 2.125 H7/r6 in.
+var (
+	classFirst = regexp.MustCompile(`^([A-Za-z]+[0-9]+(?:\s*[/ -]?\s*[A-Za-z]+[0-9]+)?)\s+[Øø⌀]?\s*((?:` + number + `).*)$`)
+	unitLast   = regexp.MustCompile(`^(.*[0-9])\s+(mm|in|inch|inches|")$`)
+	twoClasses = regexp.MustCompile(`^([A-Za-z]+[0-9]+)\s*[/ -]?\s*([A-Za-z]+[0-9]+)$`)
+)
+
+// Parse reads `50 H7/p6`, `50 H7-p6`, `50H7p6`, `H7/p6 50`, `2.0000in H7/s6`, `2 1/8 H7`,
+// `2.125 H7/r6 in`, `80mm H7` or `Ø30 g6`. A number
+// without a unit is in millimetres, as in the standard; a fraction is of an inch. A fit
+// without a size has no limits. The classes are checked against the
 // tables, so that a designation that parses has limits.
 func Parse(text string) (Designation, error) {
 	var d Designation
@@ -31,37 +46,46 @@ func Parse(text string) (Designation, error) {
 	if t == "" {
 		return d, fmt.Errorf("no size and fit given; write them as in \"50 H7/p6\" or \"2.0000in H7/s6\"")
 	}
-	n := len(t) - len(strings.TrimLeft(t, "+-.0123456789"))
-	num, rest := t[:n], strings.TrimSpace(t[n:])
-	switch {
-	case num == "":
-		return d, fmt.Errorf("%s has no size; limits depend on it: write \"50 %s\" (mm) or \"2.0000in %s\"", quote(text), clip(rest), clip(rest))
-	case strings.HasPrefix(rest, ","):
-		return d, fmt.Errorf("%s: write decimals with a point, not a comma", quote(text))
-	case fraction(rest):
-		return d, fmt.Errorf("%s: write fractions of an inch as decimals, 2.5in for 2 1/2 in", quote(text))
+	if m := classFirst.FindStringSubmatch(t); m != nil {
+		t = m[2] + " " + m[1]
+		if u := unitLast.FindStringSubmatch(m[2]); u != nil {
+			t = u[1] + u[2] + " " + m[1]
+		}
 	}
-	unit := "mm"
-	if after, ok := cutUnit(rest, "mm"); ok {
-		rest = after
-	} else if after, ok := cutUnit(rest, "in"); ok {
-		unit, rest, d.Units = "in", after, qty.Inches
-	} else if after, ok := strings.CutPrefix(rest, `"`); ok {
-		unit, rest, d.Units = "in", strings.TrimSpace(after), qty.Inches
+	m := written.FindStringSubmatch(t)
+	if m == nil {
+		return d, fmt.Errorf("%s has no size; limits depend on it: write \"50 %s\" (mm) or \"2.0000in %s\"", quote(text), clip(t), clip(t))
+	}
+	num, unit := m[1], m[2]+m[3]
+	rest := strings.TrimSpace(strings.TrimPrefix(strings.TrimSpace(t[len(num):]), unit))
+	if u := unitLast.FindStringSubmatch(rest); u != nil && unit == "" {
+		rest, unit = u[1], u[2]
+	}
+	if strings.Contains(num, ",") {
+		return d, fmt.Errorf("%s has a decimal comma; write \"%s\"", quote(text), clip(strings.Replace(t, ",", ".", 1)))
+	}
+	if unit == "" && strings.Contains(num, "/") || strings.HasPrefix(unit, "i") || unit == `"` {
+		unit, d.Units = "in", qty.Inches
+	} else {
+		unit = "mm"
 	}
 	var err error
 	if d.Nominal, err = qty.ParseDiameter(num + unit); err != nil {
 		return Designation{}, fmt.Errorf("%s: %w", quote(text), err)
 	}
+	pair := twoClasses.FindStringSubmatch(rest)
 	switch {
 	case rest == "":
 		err = fmt.Errorf("%s has no class; write it after the size, as in \"%s%s H7\" or \"%s%s H7/p6\"", quote(text), num, unit, num, unit)
-	case strings.Contains(rest, "/"):
+	case pair != nil || strings.Contains(rest, "/"):
+		if pair != nil {
+			rest = pair[1] + "/" + pair[2]
+		}
 		if d.Hole, d.Shaft, err = splitPair(rest); err == nil {
 			_, _, err = Pair(d.Nominal, rest)
 		}
 	case strings.ContainsAny(rest, " \t"):
-		err = fmt.Errorf("%s has more than a size and a class; two classes are written with a stroke, as in H7/p6", quote(text))
+		err = fmt.Errorf("%s has more than a size and a class; write them as in \"%s%s H7\" or \"%s%s H7/p6\"", quote(text), num, unit, num, unit)
 	case rest[0] >= 'a' && rest[0] <= 'z':
 		d.Shaft = rest
 		_, err = Shaft(d.Nominal, rest)
@@ -73,20 +97,6 @@ func Parse(text string) (Designation, error) {
 		return Designation{}, err
 	}
 	return d, nil
-}
-
-// fraction sees the rest of "2 1/2in H7" or "1/2in H7": a stroke after digits.
-func fraction(rest string) bool {
-	return strings.HasPrefix(strings.TrimLeft(rest, "0123456789"), "/")
-}
-
-// cutUnit takes a unit off the front, unless it is the beginning of a word.
-func cutUnit(s, unit string) (string, bool) {
-	after, ok := strings.CutPrefix(s, unit)
-	if !ok || after != "" && strings.ContainsAny(after[:1], "0123456789") {
-		return s, false
-	}
-	return strings.TrimSpace(after), true
 }
 
 // String writes the designation as Parse reads it.

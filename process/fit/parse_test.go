@@ -2,6 +2,7 @@ package fit
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -21,11 +22,48 @@ func TestParse(t *testing.T) {
 		{"Ø30 g6", "30 g6", "the sign for a diameter"},
 		{"50 m6", "50 m6", "m is a letter here, not metres"},
 		{"50 m6 ", "50 m6", ""},
+		{"50 H7-p6", "50 H7/p6", "hole and shaft as hands write them"},
+		{"50 H7 p6", "50 H7/p6", ""},
+		{"50H7p6", "50 H7/p6", ""},
+		{"50 H7 / p6", "50 H7/p6", ""},
+		{"H7/p6 50", "50 H7/p6", "the class first"},
+		{"H7 Ø50", "50 H7", ""},
+		{"2.125 H7/r6 in", "2.1250in H7/r6", "the unit last"},
+		{"H7/r6 2.125 in", "2.1250in H7/r6", ""},
+		{"2.125 inch H7", "2.1250in H7", ""},
+		{"2 1/8 H7", "2.1250in H7", "fractions are of an inch"},
+		{"2-1/8 H7/p6", "2.1250in H7/p6", ""},
+		{"5/8 in H7", "0.6250in H7", ""},
+		{"2 1/2in H7", "2.5000in H7", ""},
 		{"85.725 JS7/h01", "85.725 JS7/h01", "grades 01 and 0 exist"},
 	} {
 		d, err := Parse(r.text)
 		if err != nil || d.String() != r.want {
 			t.Errorf("%q: %q, %v; want %q (%s)", r.text, d, err, r.want, r.why)
+		}
+	}
+}
+
+// What a refusal says to write is itself read.
+func TestAdviceIsRead(t *testing.T) {
+	said := regexp.MustCompile(`"([^"]*)"`)
+	for _, text := range []string{"", "H7/p6", "50", "50,5 H7", "2.125 inch", "2-1/8", "50 H7 p6 x"} {
+		_, err := Parse(text)
+		if err == nil {
+			t.Errorf("%q is read", text)
+			continue
+		}
+		all := said.FindAllStringSubmatch(err.Error(), -1)
+		if text != "" {
+			all = all[1:] // what was written
+		}
+		if len(all) == 0 {
+			t.Errorf("%q: no advice in %v", text, err)
+		}
+		for _, m := range all {
+			if _, err := Parse(m[1]); err != nil {
+				t.Errorf("%q: the advice %q is not read: %v", text, m[1], err)
+			}
 		}
 	}
 }
@@ -52,9 +90,12 @@ func TestRefusals(t *testing.T) {
 		{"0 H7", `the nominal size must be above 0 mm, not 0 mm`},
 		{"-5 H7", `the nominal size must be above 0 mm, not -5 mm`},
 		{"200in H7", `ISO 286 goes up to 3150 mm (124 in); 5080 mm is beyond it: state the limits of size instead`},
-		{"50,5 H7", `"50,5 H7": write decimals with a point, not a comma`},
-		{"2 1/2in H7", `"2 1/2in H7": write fractions of an inch as decimals, 2.5in for 2 1/2 in`},
-		{"50 H7 p6", `"50 H7 p6" has more than a size and a class; two classes are written with a stroke, as in H7/p6`},
+		{"50,5 H7", `"50,5 H7" has a decimal comma; write "50.5 H7"`},
+		{"2.125 inch", `"2.125 inch" has no class; write it after the size, as in "2.125in H7" or "2.125in H7/p6"`},
+		{"2-1/8", `"2-1/8" has no class; write it after the size, as in "2-1/8in H7" or "2-1/8in H7/p6"`},
+		{"2 1/7 H7", `"2 1/7 H7": "2 1/7in" is no fraction of an inch; write it below one, in halves to 128ths, as in "2 1/8 in"`},
+		{"2 1/8 mm H7", `"2 1/8 mm H7": "2 1/8mm": fractions are of an inch; write a decimal number of mm`},
+		{"50 H7 p6 x", `"50 H7 p6 x" has more than a size and a class; write them as in "50mm H7" or "50mm H7/p6"`},
 		{"50 H7/", `"H7/" is not a fit; write hole and shaft with a stroke between, as in H7/p6`},
 		{"5.0.1 H7", `"5.0.1 H7": "5.0.1mm": "5.0.1" is not a plain decimal number`},
 	} {
@@ -95,7 +136,7 @@ func TestParsePrintParse(t *testing.T) {
 }
 
 func FuzzParse(f *testing.F) {
-	for _, s := range []string{"50 H7/p6", `2" H7`, "Ø30 g6", "-1 h01", "1e9 H7", "\x00 H7", "50 H7/p6/p6"} {
+	for _, s := range []string{"50 H7/p6", `2" H7`, "Ø30 g6", "-1 h01", "1e9 H7", "\x00 H7", "50 H7/p6/p6", "H7/p6 50", "2.125 H7/r6 in", "2 1/8 H7", "50,5 H7"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {

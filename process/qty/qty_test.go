@@ -23,6 +23,13 @@ func TestExactUnits(t *testing.T) {
 		{"12 µm", 12_000, "micro sign"},
 		{"12 μm", 12_000, "Greek mu"},
 		{"63 µin", 1_600, "63 × 25.4 nm = 1600.2"},
+		{"2 1/8 in", 53_975_000, "fractions of an inch, as rules have them"},
+		{"2-1/8", 53_975_000, "they need no unit"},
+		{"3-1/2 in", 88_900_000, ""},
+		{"5/8", 15_875_000, ""},
+		{"-1/64 in", -396_875, "a 64th is whole nanometres"},
+		{"1 127/128\"", 50_601_563, "1.9921875 in is 50 601 562.5 nm"},
+		{"2.125 inch", 53_975_000, "the word"},
 		{"2.5 cm", 25_000_000, "centimetres are written on old drawings"},
 	}
 	for _, r := range rows {
@@ -41,7 +48,13 @@ func TestParseRefuses(t *testing.T) {
 		"1e3 mm":                        "plain decimal",
 		"1.2.3 mm":                      "plain decimal",
 		"mm":                            "not a length",
-		"1/8 in":                        "plain decimal",
+		"1/7 in":                        "halves to 128ths, as in \"2 1/8 in\"",
+		"1/0 in":                        "halves to 128ths",
+		"1/256 in":                      "halves to 128ths",
+		"2 9/8":                         "below one",
+		"2 1/8 mm":                      "fractions are of an inch",
+		"50,5 mm":                       "a decimal comma; write \"50.5 mm\"",
+		"-50,5":                         "write \"-50.5 mm\" or \"-50.5 in\"",
 		"99999999999999999 m":           "too long",
 		strings.Repeat("9", 40) + " mm": "more digits",
 	} {
