@@ -56,7 +56,7 @@ func learned(job *process.Job, results *process.Results) (*measured.Learned, err
 	var first []measured.PlannedBore
 	return measured.Learn(s, results, measured.Asked{
 		Visits: func(b process.Bore) ([]schedule.Visit, error) {
-			_, list, err := visits(s, b, place.AsFound(job.Stations[b.Station], b), [2]qty.Diameter{})
+			_, list, err := visits(s, b, place.AsFound(job.Stations[b.Station], b), [2]qty.Diameter{}, nil)
 			return list, err
 		},
 		First: func() []measured.PlannedBore {

@@ -161,7 +161,8 @@ func (p *Plan) bore(s *passes.Planning, i int, b process.Bore, edge *schedule.Ed
 		why, _ := fact.Of(err)
 		p.Cautions = append(p.Cautions, of(fact.New(place.NoCleanUp, why)))
 	}
-	sleeve, list, err := visits(s, b, shape, p.known.Housing(job, b))
+	housed := func(house schedule.Visit) *schedule.EdgeFound { return p.housed(s, i, house, edge) }
+	sleeve, list, err := visits(s, b, shape, p.known.Housing(job, b), housed)
 	out.Sleeve = sleeve
 	if err != nil {
 		p.stop(where, of(because(err)))

@@ -419,3 +419,28 @@ func TestLatheLimitsAreRoundedInward(t *testing.T) {
 		t.Errorf("limits %v to %v in:\n%s", s.Turned[0].Length().Inches(), s.Turned[1].Length().Inches(), text)
 	}
 }
+
+// What boring the sleeve in place can hold is judged by the edge as the housing leaves it: the
+// visit of the trial is the one that is cut.
+func TestTrialInsideByTheEdgeCarriedOn(t *testing.T) {
+	for _, land := range []float64{0, 0.001} {
+		p := Attempt(wornWinch(t, land), nil)
+		visits, s := p.Bores[0].Visits, p.Bores[0].Sleeve
+		if len(visits) != 2 || len(visits[1].Passes) == 0 {
+			t.Fatalf("land %g: %d visits", land, len(visits))
+		}
+		inside := visits[1]
+		if inside.Flank.Likely == 0 || math.Abs(inside.Flank.Likely-25.4*land) < 1e-6 {
+			t.Fatalf("land %g: the inside is begun with an edge of %g mm", land, inside.Flank.Likely)
+		}
+		last := inside.Passes[len(inside.Passes)-1]
+		middle := inside.Limits.Low.MM()/2 + inside.Limits.High.MM()/2
+		holds := max(last.High.MM()-middle, middle-last.Low.MM()) - last.OutOfRound.MM()
+		if got := s.Here.High.MM() - middle; math.Abs(got-holds) > 0.0002 {
+			t.Errorf("land %g: the trial holds ±%.5f mm, the visit that is cut ±%.5f", land, got, holds)
+		}
+		if math.Abs(s.Here.Roundness.MM()-last.OutOfRound.MM()) > 0.0002 {
+			t.Errorf("land %g: the trial leaves it out of round by %.5f mm, the visit that is cut by %.5f", land, s.Here.Roundness.MM(), last.OutOfRound.MM())
+		}
+	}
+}

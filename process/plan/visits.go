@@ -13,16 +13,42 @@ import (
 
 // visits lays out the visits of a bore, without passes: what is cut each time,
 // from what and to what limits; and the sleeve, where there is one. housing is
-// what its housing measures, least and most, where it was bored and found good.
-func visits(s *passes.Planning, b process.Bore, shape place.Found, housing [2]qty.Diameter) (*sleeve.Sleeve, []schedule.Visit, error) {
+// what its housing measures, least and most, where it was bored and found good. leaves is the
+// edge that the visit to the housing leaves for the inside; nil: it is as the job begins.
+func visits(s *passes.Planning, b process.Bore, shape place.Found, housing [2]qty.Diameter, leaves func(house schedule.Visit) *schedule.EdgeFound) (*sleeve.Sleeve, []schedule.Visit, error) {
 	if b.Repair == process.SleeveRepair {
-		try := func(v schedule.Visit) sleeve.Trial { return trial(s, v, b.Station) }
+		try := func(house, inside schedule.Visit) sleeve.Trial {
+			if leaves != nil {
+				inside.Flank = leaves(house)
+			}
+			return trial(s, inside, b.Station)
+		}
 		return sleeve.WorkOut(s.Job, b, [2]qty.Diameter{shape.Least, shape.Most}, housing, try)
 	}
 	return nil, []schedule.Visit{{
 		N: 1, Title: fact.New(Rebore), Material: s.Job.Material,
 		Start: shape.Least, StartMost: shape.Most, Limits: schedule.FinishLimits(s.Job.Units, b), Ra: b.Ra, Roundness: b.Roundness,
 	}}, nil
+}
+
+// housed is the edge as the visit to the housing of a bore leaves it, or what is left of that
+// visit by what was measured, begun with an edge.
+func (p *Plan) housed(s *passes.Planning, bore int, house schedule.Visit, edge *schedule.EdgeFound) *schedule.EdgeFound {
+	b := p.Job.Bores[bore]
+	st := p.Job.Stations[b.Station]
+	left := p.known.Rest(p.Job, bore, []schedule.Visit{house}, 1)
+	if len(left.Visits) == 0 {
+		return edge
+	}
+	v := Visit{Visit: left.Visits[0]}
+	pass.Travel(s.Setup, &v.Visit, st)
+	if v.Flank == nil {
+		v.Flank = edge
+	}
+	once := *s
+	once.Trials = false
+	planned(&once, &v, st, b.Witness && left.Next == 1, left.Next)
+	return v.EdgeAfter(st.Name)
 }
 
 // trial plans a visit to see what it can hold.

@@ -30,7 +30,7 @@ func sleeveOf(job *process.Job, b process.Bore, st process.Station, in fit.Sleev
 		out.TurnedTo = [2]qty.Diameter{low, high}
 	}
 	if sl.Hold == process.Bond {
-		out.Fit = "H7" // its cautions are those of the way it goes in
+		out.Fit = bondHole // its cautions are those of the way it goes in
 	} else {
 		out.Cautions = append(out.Cautions, r.Cautions...)
 	}

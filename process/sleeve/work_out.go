@@ -14,9 +14,10 @@ import (
 // WorkOut works the sleeve of one bore out and lays out its visits, without
 // passes. Both orders of work are computed: the sleeve finished on the lathe by
 // its closure band, and bored in place by a visit planned for trial, which try
-// does. found is the old bore, twice the least and the largest radius; housing
-// what the housing measures, least and most, zero before it is bored.
-func WorkOut(job *process.Job, b process.Bore, found, housing [2]qty.Diameter, try func(schedule.Visit) Trial) (*Sleeve, []schedule.Visit, error) {
+// does: the second, by the edge that the first leaves. found is the old bore, twice the
+// least and the largest radius; housing what the housing measures, least and most, zero
+// before it is bored.
+func WorkOut(job *process.Job, b process.Bore, found, housing [2]qty.Diameter, try func(house, inside schedule.Visit) Trial) (*Sleeve, []schedule.Visit, error) {
 	st := job.Stations[b.Station]
 	if job.Sleeve == nil {
 		return nil, nil, fact.New(NoSleeve).Err()
@@ -27,23 +28,13 @@ func WorkOut(job *process.Job, b process.Bore, found, housing [2]qty.Diameter, t
 	if err != nil {
 		return nil, nil, err
 	}
-	inside := insideVisit(job, b, in, r)
-	trial := try(inside)
+	house, inside := housingVisit(job, b, found, r), insideVisit(job, b, in, r)
+	trial := try(house, inside)
 	in.InPlace = capability(in, trial)
 	if r, err = fit.Sleeve(in); err != nil {
 		return nil, nil, err
 	}
 	out := sleeveOf(job, b, st, in, r, trial)
-
-	low, high := r.HousingLow, r.HousingHigh
-	house := schedule.Visit{
-		N: 1, Title: fact.New(HousingVisit), Material: job.Material,
-		Start: found[0], StartMost: found[1], Ra: b.Ra, Roundness: high.Minus(low) / 2,
-		Limits: schedule.Limits{Low: low, Aim: low + qty.Diameter(job.Units.Round(high.Minus(low)/2)), High: high, Fit: classOf(out.Fit)},
-	}
-	if rz := job.Sleeve.Rz[0]; rz > 0 {
-		house.Ra = rz / rzOverRa
-	}
 	if !out.InPlace {
 		house.Roundness = min(house.Roundness, printThrough(b))
 		house.After = []fact.Fact{fact.New(MakeToHousing), fact.New(MeasureAtHome, fact.Size(b.Finish.Low), fact.Size(b.Finish.High))}
@@ -55,6 +46,24 @@ func WorkOut(job *process.Job, b process.Bore, found, housing [2]qty.Diameter, t
 		fact.New(LineUpAfresh),
 	}
 	return out, []schedule.Visit{house, inside}, nil
+}
+
+// housingVisit is the first visit, without passes: the housing of a sleeve that is bored
+// in place.
+func housingVisit(job *process.Job, b process.Bore, found [2]qty.Diameter, r fit.SleeveResult) schedule.Visit {
+	low, high, class := r.HousingLow, r.HousingHigh, classOf(job.Sleeve.Fit)
+	if r.Bonded != nil {
+		class = bondHole
+	}
+	v := schedule.Visit{
+		N: 1, Title: fact.New(HousingVisit), Material: job.Material,
+		Start: found[0], StartMost: found[1], Ra: b.Ra, Roundness: high.Minus(low) / 2,
+		Limits: schedule.Limits{Low: low, Aim: low + qty.Diameter(job.Units.Round(high.Minus(low)/2)), High: high, Fit: class},
+	}
+	if rz := job.Sleeve.Rz[0]; rz > 0 {
+		v.Ra = rz / rzOverRa
+	}
+	return v
 }
 
 // lineUpAgain is how far the bore of a sleeve can stand off the axis that is
@@ -160,9 +169,12 @@ func sleeveInput(job *process.Job, b process.Bore, st process.Station, cleanUp q
 	return in
 }
 
-// housingLimits are those of H7, which a bonded sleeve's housing is bored to.
+// bondHole is the class that a bonded sleeve's housing is bored to.
+const bondHole = "H7"
+
+// housingLimits are those of bondHole.
 func housingLimits(d qty.Diameter) fit.Limits {
-	l, err := fit.Hole(d, "H7")
+	l, err := fit.Hole(d, bondHole)
 	if err != nil {
 		return fit.Limits{} // no diameter that a job can state has no H7; fit.Sleeve refuses what is left
 	}
