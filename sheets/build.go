@@ -349,7 +349,7 @@ func (b *builder) checks() {
 	if h, _ := b.lengthOffset(); h != "" {
 		items = append(items, h+" holds the length of this bar as it is held, measured today.")
 	}
-	items = append(items, "Cutter sharp, tight in the bar, its edge on centre; setting proved with a gauge or by a trial cut.")
+	items = append(items, b.edgeFirst()+", tight in the bar, its edge on centre; setting proved with a gauge or by a trial cut.")
 	noted := "below"
 	if b.Plan.LineUp != nil { // which has a form of its own
 		noted = "under line-up"

@@ -266,12 +266,12 @@ func (b *builder) fit(x plan.Bore, k int) string {
 	return ""
 }
 
-// hone says why the edge is honed before a pass: what the bore lacks without, or, where
-// that is nothing a gauge shows, how far its land is worn.
+// hone says in a line why the edge is honed before a pass.
 func (b *builder) hone(n int, h *schedule.Hone) string {
-	why := fmt.Sprintf("or it comes out %s smaller", b.U.Say(h.Smaller))
-	if h.Worn > h.Most || b.U.Round(h.Smaller) == 0 {
-		why = fmt.Sprintf("its land would be %s wide", b.U.Say(qty.FromMM(h.Worn)))
+	why := b.Words.Say(h.Why)
+	if h.Why.Kind == schedule.HoneLimit { // its name alone: the figures stand below the table
+		name, _, _ := strings.Cut(why, ":")
+		why = name + ")"
 	}
 	return fmt.Sprintf("HONE the edge before pass %d, %s", n, why)
 }

@@ -44,6 +44,15 @@ func (b *builder) edge(v plan.Visit) []page.KeyValue {
 	return kv
 }
 
+// edgeFirst is how the cutter is to be as the first pass is cut: sharp, or as worn as the plan
+// has it.
+func (b *builder) edgeFirst() string {
+	if q := b.Plan.First(); q != nil && q.Hone == nil && b.U.Round(qty.FromMM(q.Edge.Before.Likely)) > 0 {
+		return "Cutter's edge as found: land worn to about " + b.U.Say(qty.FromMM(q.Edge.Before.Likely)) + ", not chipped"
+	}
+	return "Cutter sharp"
+}
+
 // wornSaid says how far the edge is worn in a pass, and since when.
 func wornSaid(u qty.Unit, q schedule.Pass) string {
 	land := func(mm float64) qty.Figure { return qty.Fine(qty.FromMM(mm)) }

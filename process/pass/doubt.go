@@ -14,9 +14,13 @@ func (r *Judge) FinishDoubt(c, semi Cut, left float64) (doubt, half float64) {
 	return doubt, r.tolerates()
 }
 
-// tolerates is half of the tolerance of size, mm on diameter.
+// tolerates is half of the tolerance of size, mm on diameter, or what is counted on of it.
 func (r *Judge) tolerates() float64 {
-	return r.Visit.Limits.High.Minus(r.Visit.Limits.Low).MM() / 2
+	half := r.Visit.Limits.High.Minus(r.Visit.Limits.Low).MM() / 2
+	if r.CountOn > 0 {
+		half *= r.CountOn
+	}
+	return half
 }
 
 // LeastDoubt is what the doubt of the finish cannot be below, whatever goes before it: of

@@ -25,6 +25,7 @@ type Judge struct {
 	DepthMost float64    // deepest cut that job, bar and relief allow
 	Measured  bool       // the bore as it stands was measured
 	AnyMove   bool       // the cutter may be closed, or hardly moved, from one pass to the next: nothing else lands
+	CountOn   float64    // share of the tolerance of size that a search counts on; 0: all of it
 	MoveBinds *bool      // set where that keeps a pass from being cut; nil: nowhere
 	Gather    *[]Verdict // where every limit of a pass is gathered that is judged; nil: nowhere
 	worn

@@ -16,20 +16,22 @@ import (
 // setting.
 type ending struct {
 	*Planner
-	t            *table
+	t            *table        // by the edge of the finish
+	before       func() *table // and of the semi-finish
 	pick         pass.Pick
-	made         float64  // radius that the semi-finish leaves
-	last         pass.Cut // the finish
-	time         float64  // one pass
-	chatterPrice float64  // of the finish
-	stroke       setup.Stroke
+	made         float64            // radius that the semi-finish leaves
+	last         pass.Cut           // the finish
+	time         float64            // one pass
+	chatterPrice float64            // of the finish
+	stroke       setup.Stroke       // of the finish
+	semiStroke   setup.Stroke       // of the semi-finish
 	faster       float64            // what it costs to turn the finish faster than the pass before
 	alone        bool               // the finish alone can land the size
 	spring       func() *springPass // with one after it; nil: that cannot be cut
 }
 
-func (r *Planner) newEnding(t *table, pick pass.Pick, depth float64) *ending {
-	e := &ending{Planner: r, t: t, pick: pick, made: r.semiSize(depth), time: r.MinutesOf(t.Feeds[0], pick.RPM, r.Visit.LastOut)}
+func (r *Planner) newEnding(t *table, before func() *table, pick pass.Pick, depth float64) *ending {
+	e := &ending{Planner: r, t: t, before: before, pick: pick, made: r.semiSize(depth), time: r.MinutesOf(t.Feeds[0], pick.RPM, r.Visit.LastOut)}
 	e.stroke = t.stroke(0, pick.At(r.Aim), r.Aim, r.Visit.LastOut)
 	e.last = t.cut(0, r.Aim-e.made, pick, r.Aim, r.Visit.LastOut)
 	e.chatterPrice = t.lastPrice(e.last)
@@ -83,16 +85,18 @@ func (e *ending) after(best *chain, n *node) *chain {
 	if dear(n.least) {
 		return best
 	}
-	semi := e.t.cut(0, depth, e.pick, e.made, r.Visit.LastOut)
+	before := e.before()
+	e.semiStroke = before.stroke(0, e.pick.At(r.Aim), r.Aim, r.Visit.LastOut)
+	semi := before.cut(0, depth, e.pick, e.made, r.Visit.LastOut)
 	semi.Left = r.Aim - e.made
 	if more += e.t.lastPrice(semi); dear(n.least) {
 		return best
 	}
-	v := r.SemiVerdict(semi)
+	v := r.semi.SemiVerdict(semi)
 	if !v.OK() {
 		return best
 	}
-	semi = r.Swung(semi)
+	semi = r.semi.Swung(semi)
 	for _, w := range n.ways {
 		cost := w.cost + r.gearPrice(w, e.pick)
 		if e.pick.RPM > r.turned(w) {
@@ -122,7 +126,7 @@ func (e *ending) behind(best *chain, w *chain, radius float64, semi pass.Cut, v 
 	if r.Opens(&v, semi, tip); !v.OK() {
 		return best
 	}
-	rMostSemi := e.stroke.Left(radius, w.rMost, e.made)
+	rMostSemi := e.semiStroke.Left(radius, w.rMost, e.made)
 	rMostLast := e.stroke.Left(e.made, rMostSemi, r.Aim)
 	s := &chain{from: w, passes: w.passes + 1, rMost: rMostSemi, last: step{
 		kind: schedule.SemiFinish, made: e.made, depth: e.made - radius, feed: semi.Feed, pick: e.pick, rMostAfter: rMostSemi, honed: r.asked}}

@@ -102,6 +102,18 @@ func TestPlannerAgainstExhaustiveSearchWithWear(t *testing.T) {
 			m.to, m.start, m.land, m.springRough, m.springFinish, m.steps = 110, 97, 0.02, 0.05, 0.03, []handStep{{50, 280}}
 		}},
 		{"worn to the end", func(m *handMill) { m.land = 0.28 }},
+		{"honing does not pay", func(m *handMill) { // it would make the size surer by less than it takes
+			m.start, m.to, m.land, m.feeds, m.springRough, m.low, m.high = 97.5, 110, 0.02, []float64{0.1}, 0.05, 99.983, 100.017
+			m.setting, m.gauge, m.kelvin = 0.008, 0.004, 0.67
+		}},
+		{"larger where the edge is keen", func(m *handMill) { // what it wears in the finish is taper, and takes a third of the limits
+			m.start, m.to, m.wear, m.feeds, m.steps, m.low, m.high = 97.5, 160, [2]float64{200, 900}, []float64{0.1}, []handStep{{60, 280}}, 99.979, 100.021
+			m.setting, m.gauge, m.kelvin = 0.006, 0.003, 0.67
+		}},
+		{"another edge in the finish", func(m *handMill) { // the semi-finish springs half as far as the finish, as deep, by a land of a third
+			m.start, m.to, m.wear, m.land, m.feeds, m.steps, m.springRough = 99, 220, [2]float64{200, 900}, 0.02, []float64{0.1}, []handStep{{60, 280}}, 0.05
+			m.low, m.high, m.setting, m.gauge, m.kelvin = 99.974, 100.026, 0.006, 0.003, 1
+		}},
 	}
 	few, honed := slow.Rounds(t, "jobs with a wearing edge searched exhaustively", len(jobs), 1), 0
 	for i := range few {

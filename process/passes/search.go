@@ -437,13 +437,17 @@ func (l *lastPasses) table(by *Planner, feed float64) *table {
 	return l.tables[key]
 }
 
+func (l *lastPasses) ending(by *Planner, feed float64, pick pass.Pick, depth float64) *ending {
+	return by.newEnding(l.table(by, feed), func() *table { return l.table(by.semi, feed) }, pick, depth)
+}
+
 // any is whether one of them keeps the limits that do not hang on the passes before it.
 func (l *lastPasses) any() bool {
 	for _, depth := range l.depths {
 		for _, feed := range l.feeds {
 			for _, pick := range l.finish {
 				for _, by := range l.edges[feed] {
-					if by.newEnding(l.table(by, feed), pick, depth).lands(true) {
+					if l.ending(by, feed, pick, depth).lands(true) {
 						return true
 					}
 				}
@@ -482,7 +486,7 @@ func (r *Planner) finishing(last *lastPasses, nodes []node, first *chain, start 
 					if dear(by.honeMinutes()) {
 						continue
 					}
-					end := by.newEnding(last.table(by, feed), pick, depth)
+					end := last.ending(by, feed, pick, depth)
 					if more := end.chatterPrice + by.honeMinutes(); dear(more) || !end.lands(!dear(more+end.time)) || r.leaves(r.Aim-end.made, r.finishLeast) {
 						continue
 					}

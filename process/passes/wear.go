@@ -1,9 +1,12 @@
 package passes
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
+	"borewright/process/fact"
+	"borewright/process/pass"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
@@ -48,8 +51,10 @@ func (r *Planner) in(i int) *Planner {
 }
 
 // wearing is the edge in each pass of a chain.
-func (r *Planner) wearing(steps []step) []setup.Wear {
-	var runs []setup.Run
+func (r *Planner) wearing(steps []step) []setup.Wear { return r.Wearing(r.FlankFound(), r.runs(steps)) }
+
+// runs is what the passes of a chain ask of the edge.
+func (r *Planner) runs(steps []step) (runs []setup.Run) {
 	for i, st := range steps {
 		run := setup.Run{Honed: st.honed, Speed: st.pick.At(st.made), Last: st.kind >= schedule.SemiFinish, Metres: r.MetresOf(st.feed, st.made, r.Visit.OutAfter(st.kind)), Most: setup.RoughLand}
 		if st.kind == schedule.Witness {
@@ -61,7 +66,7 @@ func (r *Planner) wearing(steps []step) []setup.Wear {
 		}
 		runs = append(runs, run)
 	}
-	return r.Wearing(r.FlankFound(), runs)
+	return runs
 }
 
 // littleWear is the land, mm, by which the wear that a search reckons with may differ from
@@ -81,6 +86,7 @@ type honing struct {
 	hones bool
 	asked bool // because it is tried so, not because it is worn that far
 
+	semi  *Planner    // by the edge as it is in the semi-finish; nil: there is none
 	twice *setup.Edge // as it is in a spring pass after the finish
 }
 
@@ -109,7 +115,8 @@ func (r *Planner) search(first *chain, start float64) *chain {
 // first pass. first is the bore as found, with the band of a witness cut or without.
 // The last passes are tried by the edge as it is worn by
 // then, and by one honed for them. The search begins with a guess of the wear, and is
-// done again with that of the chain found, where that is another or breaks a limit.
+// done again with that of the chain found, where that is another or breaks a limit. Where
+// none keeps the limit of size so, a search counts on less of the tolerance.
 func (r *Planner) searchFrom(found setup.Flank, first *chain, start float64) (best *chain) {
 	var kept *chain // the cheapest so far with all limits kept
 	r.wears = nil
@@ -124,18 +131,24 @@ func (r *Planner) searchFrom(found setup.Flank, first *chain, start float64) (be
 		last  lastEdge
 	}
 	var done []edges
-	for n := range 4 {
+	countOn, over, size := 1.0, 1.0, 1.0
+	for n := range 6 {
 		now := edges{worn, end}
-		if slices.Contains(done, now) {
+		again := slices.Contains(done, now)
+		if kept != nil && (again || n > 3) || again && (size <= 1 || over < pastMost) {
 			break
+		}
+		if again {
+			countOn *= 0.99 / size // another wear does not help: leave some for what the search does not see
 		}
 		done = append(done, now)
 		r.ends = []lastEdge{end}
 		if end.before.Likely > 0 {
 			r.ends = append(r.ends, lastEdge{end.before, true, end.anew})
 		}
-		rough.ends = r.ends
-		best = rough.searched(first, start)
+		search := *rough
+		search.ends, search.CountOn = r.ends, countOn
+		best = search.searched(first, start)
 		if best == nil && n == 0 && end.before != found {
 			rough, worn, end = fresh, setup.Flank{}, lastEdge{before: found} // the guess may be too much
 			continue
@@ -159,7 +172,7 @@ func (r *Planner) searchFrom(found setup.Flank, first *chain, start float64) (be
 				rough, worn, most = r.in(i), r.wears[i].Mean, w
 			}
 		}
-		if !r.keepsAll(steps) {
+		if over, size = r.past(steps); over > 1.002 {
 			continue
 		}
 		if kept == nil || best.cost < kept.cost {
@@ -169,11 +182,15 @@ func (r *Planner) searchFrom(found setup.Flank, first *chain, start float64) (be
 			break
 		}
 	}
-	if kept != nil {
-		return kept
+	if kept == nil && over < pastMost {
+		return best
 	}
-	return best
+	return kept
 }
+
+// pastMost is how far past a limit a chain may be by the wear that it brings, where none
+// keeps them all: less cannot be told from what the tables of a search leave out.
+const pastMost = 1.01
 
 // guess is the edge after roughing, as it may be: passes near the deepest, at a feed of
 // three tenths of the nose.
@@ -214,24 +231,29 @@ func (r *Planner) finishedBy(e lastEdge, feed float64, alone bool) *Planner {
 	w := r.Wearing(e.before, runs)
 	last := w[len(w)-1]
 	by := r.with(last, w[0].Honed || e.anew)
+	if !alone {
+		by.semi = r.with(w[0], w[0].Honed || e.anew)
+	}
 	by.twice = r.Worn((last.After.Likely + r.After(last.After, run).Likely) / 2)
 	by.hones, by.asked = w[0].Honed, e.honed
 	return by
 }
 
-// keepsAll is whether each pass of a chain keeps its limits with the wear that the
-// chain brings. Forces of the search are straight between entries of a table.
-func (r *Planner) keepsAll(steps []step) bool {
+// past is how far the passes of a chain come to their limits, and to that of size, at the most,
+// with the wear that the chain brings: above 1 is past it. Forces of the search are straight
+// between entries of a table.
+func (r *Planner) past(steps []step) (most, size float64) {
 	rLeast := r.rLeast
 	for i, st := range steps {
-		if v := r.judge(steps, i, rLeast, st.depth, st.feed); v.Ratio > 1.002 {
-			return false
+		v := r.judge(steps, i, rLeast, st.depth, st.feed)
+		if most = math.Max(most, v.Ratio); v.By == schedule.LimitSize {
+			size = math.Max(size, v.Ratio)
 		}
 		if st.kind != schedule.Witness {
 			rLeast = st.made
 		}
 	}
-	return true
+	return most, size
 }
 
 // honeMinutes is what honing before the last passes takes, nothing where it is not done.
@@ -244,7 +266,7 @@ func (r *Planner) honeMinutes() float64 {
 
 // hone is the stop before pass i to hone the edge, nil where it is used on. The size
 // without it is that at the same setting by the edge as it would be.
-func (r *Planner) hone(p *schedule.Pass, i int, rLeast, made float64) *schedule.Hone {
+func (r *Planner) hone(p *schedule.Pass, steps []step, i int, rLeast, made float64) *schedule.Hone {
 	w := r.wears[i]
 	if !w.Honed {
 		return nil
@@ -255,5 +277,40 @@ func (r *Planner) hone(p *schedule.Pass, i int, rLeast, made float64) *schedule.
 	}
 	dull := setup.Wear{Mean: w.IfNot}
 	in, out := r.with(dull, false).strokeOf(p).Take(p.Setting.MM()/2, rLeast)
-	return &schedule.Hone{Worn: w.IfNot.Likely, Most: most, Smaller: qty.FromMM(2 * (made - rLeast - in - out)), SetAnew: r.ByIncrement(), Minutes: setup.HoneMinutes}
+	return &schedule.Hone{Worn: w.IfNot.Likely, Most: most, Smaller: qty.FromMM(2 * (made - rLeast - in - out)), SetAnew: r.ByIncrement(), Why: r.whyHoned(p.N, steps, i, most), Minutes: setup.HoneMinutes}
+}
+
+// whyHoned says why the edge is honed before pass i, which has a number: its land would be too
+// wide, or it, or a pass after it, would not keep a limit, or it pays.
+func (r *Planner) whyHoned(number int, steps []step, i int, most float64) fact.Fact {
+	if r.wears[i].Dull {
+		return fact.New(schedule.HoneDull, fact.MM(most))
+	}
+	at, runs := r.FlankFound(), r.runs(steps)[i:]
+	if i > 0 {
+		at = r.wears[i-1].After
+	}
+	for n := range runs {
+		if n > 0 && r.wears[i+n].Honed {
+			runs = runs[:n]
+			break
+		}
+		runs[n].Most, runs[n].Honed = math.Inf(1), false
+	}
+	dull := *r
+	dull.wears = append(slices.Clone(r.wears[:i]), r.Wearing(at, runs)...)
+	for n := range runs {
+		var all []pass.Verdict
+		dull.Gather = &all
+		from := r.rLeast
+		if i+n > 0 && steps[i+n-1].kind != schedule.Witness {
+			from = steps[i+n-1].made
+		}
+		dull.judge(steps, i+n, from, steps[i+n].depth, steps[i+n].feed)
+		worst := slices.MaxFunc(all, func(a, b pass.Verdict) int { return cmp.Compare(a.Ratio, b.Ratio) })
+		if !worst.OK() {
+			return fact.New(schedule.HoneLimit, fact.Count(number+n), r.LimitOf(worst))
+		}
+	}
+	return fact.New(schedule.HonePays)
 }

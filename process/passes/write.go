@@ -66,7 +66,7 @@ func (r *Planner) write(steps []step, first int) {
 		p.Stability = r.StabilityOf(c, p.Land)
 		stroke, made := r.strokeOf(p), rLeast+p.Depth.MM()+p.OutDepth.MM() // where it cut
 		most := stroke.Left(rLeast, rMost, made)
-		p.Hone = r.hone(p, i, rLeast, made)
+		p.Hone = r.hone(p, steps, i, rLeast, made)
 		p.OutOfRound = qty.FromMM(most - made + r.Uneven(c))
 		r.size(p, c, i, made, most)
 		rLeast, rMost = bored(p.Kind, stroke, rLeast, rMost, made)
@@ -186,7 +186,7 @@ func (r *Planner) judge(steps []step, i int, rLeast, depth, feed float64) pass.V
 		if st.kind >= schedule.Spring {
 			c.Sings = r.Sings(r.StabilityOf(c, r.LastLand()))
 		}
-		return c
+		return r.Swung(c)
 	}
 	c := cut(i, depth, rLeast+depth, r.wears.moves(i))
 	c.Left = r.Aim - c.Radius

@@ -59,7 +59,6 @@ const (
 	ForDepth         fact.Kind = "plan.for depth"             // whether a fatter bar would pass
 	FatterPasses     fact.Kind = "plan.fatter passes"         // bar
 	NoFatter         fact.Kind = "plan.no fatter"             // narrowest bore
-	ForFreshEdge     fact.Kind = "plan.for fresh edge"        // how much smaller the bore would come out
 	ForPass          fact.Kind = "plan.for pass"              // number, how it stands
 	ForHold          fact.Kind = "plan.for hold"
 	ForLittleSpring  fact.Kind = "plan.for little spring"

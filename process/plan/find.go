@@ -1,5 +1,17 @@
 package plan
 
+import "borewright/process/schedule"
+
+// First is the first pass that is to be cut; nil: none is.
+func (p *Plan) First() *schedule.Pass {
+	for _, at := range p.Find("", 0) {
+		if v := &p.Bores[at[0]].Visits[at[1]]; len(v.Passes) > 0 {
+			return &v.Passes[0]
+		}
+	}
+	return nil
+}
+
 // Find gives the indices of the bores and visits that fit a station's name and a
 // visit's number; an empty name and a zero number fit all.
 func (p *Plan) Find(station string, visit int) (fit [][2]int) {

@@ -123,8 +123,8 @@ func (w *ruleCheck) honed() {
 		}
 		never = false
 		var because fact.Fact
-		if q.Hone.Worn < q.Hone.Most {
-			because = fact.New(ForFreshEdge, fact.Figure(qty.Fine(q.Hone.Smaller)))
+		if q.Hone.Why.Kind != schedule.HoneDull {
+			because = q.Hone.Why
 		}
 		w.add(0, rule, fact.New(HereHoned, fact.Count(q.N), fact.MM(q.Hone.Worn)), because)
 	}

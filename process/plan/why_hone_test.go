@@ -4,7 +4,7 @@ import (
 	"testing"
 
 	. "borewright/process/plan"
-	"borewright/process/setup"
+	"borewright/process/schedule"
 )
 
 // The rules that a plan is held against say for each visit where the edge is honed, or how far
@@ -26,7 +26,7 @@ func TestWhyTheEdgeIsHoned(t *testing.T) {
 					if q.Hone != nil {
 						want = append(want, string(HereHoned))
 						honed++
-						if early := q.Hone.Worn < setup.FinishLand; early != !said[[2]int{i, k}][len(want)-1].Because.None() {
+						if early := q.Hone.Why.Kind != schedule.HoneDull; early != !said[[2]int{i, k}][len(want)-1].Because.None() {
 							t.Errorf("%s, pass %d: worn by %.3f mm, and the reason is %v", name, q.N, q.Hone.Worn, said[[2]int{i, k}][len(want)-1].Because)
 						}
 					}

@@ -326,6 +326,7 @@ type Hone struct {
 	Most    float64    // land that the pass, and those that go with it, may end with
 	Smaller qty.Length // the bore comes out so much smaller, on diameter, if it is not
 	SetAnew bool       // by increment: where the bit stood is lost, and it is set over the bar
+	Why     fact.Fact
 	Minutes float64
 }
 
@@ -335,6 +336,7 @@ func (h *Hone) Describe(d *field.Desc) {
 	d.Number(&h.Most, "worn_allowed_mm", "mm").Decimals(4)
 	d.Length(&h.Smaller, "smaller_if_not_mm").Decimals(5)
 	d.Flag(&h.SetAnew, "set_anew")
+	d.Fact(&h.Why, "why")
 	d.Figure(&h.Minutes, qty.KindMinutes, "minutes")
 }
 
@@ -347,7 +349,7 @@ func (h *Hone) Fact() fact.Fact {
 	if h.SetAnew {
 		how = fact.New(SetAnew)
 	}
-	return fact.New(HoneFirst, fact.Figure(qty.FromMM(h.Worn)), fact.Figure(h.Smaller), how)
+	return fact.New(HoneFirst, fact.Figure(qty.FromMM(h.Worn)), fact.Figure(h.Smaller), how, h.Why)
 }
 
 // Hold is a stop after a pass to measure before anything else is cut.

@@ -54,6 +54,7 @@ type Run struct {
 // Wear is the edge in one pass.
 type Wear struct {
 	Honed         bool  // before it
+	Dull          bool  // or it, and those joined to it, would end with a wider land than they may
 	Before, After Flank // honed where it is
 	Mean          Flank // half way through: what its spring is worked out with
 	IfNot         Flank // the same without the honing before it
@@ -67,7 +68,7 @@ func (w *Wear) Describe(d *field.Desc) {
 		d.Number(&w.After.Most, "most", "mm").Decimals(4).Weighs(process.SpoilsFeed, "land worn, most")
 	})
 	d.Figure(&w.After.Metres, qty.KindCutLength, "metres_since_honing").Decimals(1).Weighs(process.SpoilsFeed, "cut since the edge was honed")
-	d.Worked("beside the honing", &w.Honed, &w.IfNot)
+	d.Worked("beside the honing", &w.Honed, &w.Dull, &w.IfNot)
 	d.Worked("in what is said", &w.Before, &w.After, &w.Mean)
 }
 
@@ -84,7 +85,7 @@ func (e *Edge) Wearing(at Flank, passes []Run) []Wear {
 		}
 		dull := end.Likely > p.Most && at.Likely >= honeWorth*p.Most
 		if !p.Joined && (dull || p.Honed && at != Flank{}) {
-			w.Honed, w.Before = true, Flank{}
+			w.Honed, w.Dull, w.Before = true, dull, Flank{}
 		}
 		w.After = e.After(w.Before, p)
 		w.Mean = w.Before.halfWay(w.After)

@@ -54,7 +54,6 @@ var ofPlan = map[fact.Kind]entry{
 	plan.ForDepth:         text("the bore is as deep as it is; cuts are lighter and slower for it, and spring is allowed for in every setting. {1:begin}"),
 	plan.FatterPasses:     text("a bar up to {1} would pass with room for chips, and springs less as the fourth power of its diameter"),
 	plan.NoFatter:         text("the bores on the way, {1} at the narrowest, leave no room for a fatter one"),
-	plan.ForFreshEdge:     text("a fresh edge saves more than the honing takes: worn, the bore would come out {1} smaller"),
 	plan.ForPass:          text("pass {1} {2}"),
 	plan.ForHold:          text("a spring pass would cost more minutes than it saves in doubt: the spring is measured at the hold and allowed for in the setting"),
 	plan.ForLittleSpring:  text("the bar springs so little that the setting alone lands the size"),

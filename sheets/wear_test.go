@@ -1,0 +1,51 @@
+package sheets
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+
+	"borewright/process/fact"
+	"borewright/process/qty"
+	"borewright/process/schedule"
+)
+
+// What the sheet says of the edge: as the first pass finds it, and before which pass it is
+// honed, for its true reason.
+func TestTheEdgeOnTheSheet(t *testing.T) {
+	text := func(change func(ps []schedule.Pass)) string {
+		p := winch()
+		change(p.Bores[0].Visits[0].Passes)
+		var out bytes.Buffer
+		if err := Build(p).WriteText(&out); err != nil {
+			t.Fatal(err)
+		}
+		return strings.Join(strings.Fields(out.String()), " ")
+	}
+	honed := func(why fact.Fact) func([]schedule.Pass) {
+		return func(ps []schedule.Pass) {
+			ps[1].Hone = &schedule.Hone{Worn: 0.0254, Most: 0.1, Smaller: 5080, Why: why, Minutes: 4}
+		}
+	}
+	spring := fact.New(schedule.HoneLimit, fact.Count(2), fact.New(schedule.LimitSpring, fact.FineMM(0.0254), fact.FineMM(0.02032)))
+	for _, r := range []struct {
+		change func([]schedule.Pass)
+		want   string
+	}{
+		{func([]schedule.Pass) {}, "Cutter sharp, tight in the bar"},
+		{func(ps []schedule.Pass) { ps[0].Edge.Before.Likely = 0.0254 }, "Cutter's edge as found: land worn to about 0.0010 in, not chipped, tight in the bar"},
+		{func(ps []schedule.Pass) { ps[0].Edge.Before.Likely = 0.00001 }, "Cutter sharp, tight in the bar"},
+		{func(ps []schedule.Pass) {
+			ps[0].Edge.Before.Likely, ps[0].Hone = 0.0254, &schedule.Hone{Why: fact.New(schedule.HonePays)}
+		}, "Cutter sharp, tight in the bar"},
+		{honed(spring), "HONE the edge before pass 2, or pass 2 does not keep a limit (spring) ==="},
+		{honed(spring), "or pass 2 does not keep a limit (spring: 0.00100 in on diameter, 0.00080 in allowed): not honed, its land is worn to about 0.0010 in"},
+		{honed(fact.New(schedule.HonePays)), "HONE the edge before pass 2, because a keen edge saves more than honing takes"},
+		{honed(fact.New(schedule.HoneDull, fact.Figure(qty.Plain(101600)))), "HONE the edge before pass 2, before its land is wider than 0.0040 in"},
+	} {
+		if got := text(r.change); !strings.Contains(got, r.want) {
+			i := max(0, strings.Index(got, "HONE"))
+			t.Errorf("no %q on the sheet: %s", r.want, got[i:min(len(got), i+200)])
+		}
+	}
+}
