@@ -273,7 +273,7 @@ func (b *builder) hone(n int, h *schedule.Hone) string {
 		name, _, _ := strings.Cut(why, ":")
 		why = name + ")"
 	}
-	return fmt.Sprintf("HONE the edge before pass %d, %s", n, why)
+	return fmt.Sprintf("HONE the edge before pass %d: %s", n, why)
 }
 
 // passTable is what the operator cuts from. With stops, hold points stand

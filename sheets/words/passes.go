@@ -101,10 +101,10 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.OutInOutboard: text("the outboard bearing holds the bar, so the tip cannot be moved off the wall"),
 	schedule.NoShift:       text("the job has the tip moved off the wall (way_out = \"shift\"), and it cannot be: {1}"),
 
-	schedule.HoneFirst: text("hone the edge or change the bit, {4}: not honed, its land is worn to about {1} and the bore comes out about {2} smaller{?; {3}}"),
-	schedule.HoneDull:  text("before its land is wider than {1}"),
-	schedule.HoneLimit: text("or pass {1} does not keep a limit ({2})"),
-	schedule.HonePays:  text("because a keen edge saves more than honing takes"),
+	schedule.HoneFirst: text("hone the edge or change the bit: {4}. Not honed, its land is worn to about {1} and the bore comes out about {2} smaller{?; {3}}"),
+	schedule.HoneDull:  text("its land would be wider than {1}"),
+	schedule.HoneLimit: text("worn, pass {1} breaks a limit ({2})"),
+	schedule.HonePays:  text("it saves more than it takes"),
 	schedule.SetAnew:   text("honing takes the tip back, so set it anew over the bar"),
 
 	schedule.DoubtSetting:     text("setting the cutter"),
