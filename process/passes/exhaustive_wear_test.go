@@ -76,6 +76,12 @@ func (e *exhaustive) unsure(mid handFlank, f handCut, p plannedCut) float64 {
 	return 2 * e.c * (more.against(e.lean) - f.against(e.lean))
 }
 
+// keenFinish is a job whose finish springs further than it may by an edge that is not honed before
+// the semi-finish.
+func keenFinish(m *handMill) {
+	m.start, m.to, m.wear, m.feeds, m.steps, m.springFinish = 97.5, 220, [2]float64{25, 110}, []float64{0.1}, []handStep{{60, 280}}, 0.0075
+}
+
 // The search with an edge that wears, and may be honed before any roughing pass and before the
 // semi-finish, against trying everything: every chain of up to two roughing passes, the edge honed or
 // not before each. The search reckons with one wear for the roughs and one for the last passes, and
@@ -102,6 +108,8 @@ func TestPlannerAgainstExhaustiveSearchWithWear(t *testing.T) {
 			m.to, m.start, m.land, m.springRough, m.springFinish, m.steps = 110, 97, 0.02, 0.05, 0.03, []handStep{{50, 280}}
 		}},
 		{"worn to the end", func(m *handMill) { m.land = 0.28 }},
+		{"past its end in the first pass", func(m *handMill) { m.land = 0.295 }},
+		{"honed, or the finish springs too far", keenFinish},
 		{"honing does not pay", func(m *handMill) { // it would make the size surer by less than it takes
 			m.start, m.to, m.land, m.feeds, m.springRough, m.low, m.high = 97.5, 110, 0.02, []float64{0.1}, 0.05, 99.983, 100.017
 			m.setting, m.gauge, m.kelvin = 0.008, 0.004, 0.67

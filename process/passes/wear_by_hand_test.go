@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/plan"
 	"borewright/process/schedule"
 	"borewright/process/slow"
@@ -208,5 +209,36 @@ func TestAWornEdgeIsHonedFirst(t *testing.T) {
 		if !p.Feasible {
 			t.Errorf("worn by %.3f mm: not feasible", land)
 		}
+	}
+}
+
+// The edge is honed for the reason that is said: by hand the finish springs further than it may
+// where it is not, and less where it is.
+func TestWhyHonedByHand(t *testing.T) {
+	m := usualMill()
+	m.flank, m.springRough, m.low, m.high = 890, 0.2, 99.96, 100.04
+	m.radial, m.tilt = 80, 1.2
+	keenFinish(&m)
+	_, ps := m.plan(t)
+	semi, finish := ps[len(ps)-2], ps[len(ps)-1]
+	if semi.Hone == nil {
+		t.Fatal("not honed before the semi-finish")
+	}
+	c, lean := m.compliance(), m.lean((m.low+m.high)/4)
+	springs := func(land float64) float64 {
+		m.worn = land
+		return 2 * c * m.cut(finish.Depth.MM(), finish.Feed.MM(), float64(finish.Cutting), 0).against(lean)
+	}
+	grew := ps[len(ps)-3].Edge.After.Likely // by then, as TestWornPassByPencil has it
+	if keen, dull := springs(finish.Edge.Mean.Likely), springs(finish.Edge.Mean.Likely+grew); keen > m.springFinish*1.01 || dull < m.springFinish*1.01 {
+		t.Errorf("the finish springs %.5f honed and %.5f not, by hand; %.5f allowed", keen, dull, m.springFinish)
+	}
+	why := semi.Hone.Why
+	if limit, _ := why.Nth(2).(fact.Fact); why.Kind != schedule.HoneLimit || limit.Kind != schedule.LimitSpring {
+		t.Errorf("honed because %v", why)
+	}
+	m.land = 0.295 // and because the first pass would wear it too wide
+	if _, ps = m.plan(t); ps[0].Hone == nil || ps[0].Hone.Why.Kind != schedule.HoneDull {
+		t.Errorf("honed before the first pass: %+v", ps[0].Hone)
 	}
 }
