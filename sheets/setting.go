@@ -107,7 +107,7 @@ func (b *builder) settings(v plan.Visit) []page.KeyValue {
 	}
 	within := "± " + b.U.Say(qty.Plain(b.Job.Limits.SettingError)) + " on diameter"
 	if c.SetBy == process.Increment {
-		within += " each move"
+		within += " each move, ± " + b.U.Say(qty.Plain(b.Job.FirstSettingError())) + " over the bar"
 	}
 	if b.Job.Limits.SettingUsual {
 		within += ", as most people hold it (common practice, no source)"

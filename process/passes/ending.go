@@ -36,9 +36,19 @@ func (r *Planner) newEnding(t *table, before func() *table, pick pass.Pick, dept
 	e.last = t.cut(0, r.Aim-e.made, pick, r.Aim, r.Visit.LastOut)
 	e.chatterPrice = t.lastPrice(e.last)
 	s := t.stability(0, e.last, r.LastLand())
-	e.last.Sings, e.faster = r.Sings(s), r.fasterPrice(s)
+	e.last.Sings, e.faster = e.sings(e.last), r.fasterPrice(s)
 	e.spring = sync.OnceValue(e.springPass)
 	return e
+}
+
+// sings is how far a last pass is past the margin at which it is refused, exactly where the
+// table may not tell on which side it is: a spring pass is shallower than its first step.
+func (e *ending) sings(c pass.Cut) float64 {
+	x := e.Sings(e.t.stability(0, c, e.LastLand()))
+	if x > 0.7 && x < 1.4 {
+		x = e.Sings(e.StabilityOf(c, e.LastLand()))
+	}
+	return x
 }
 
 // lands is whether any passes can go before it: by all that does not hang on them. spring:

@@ -34,6 +34,7 @@ type handMill struct {
 	damping         [2]float64
 	bearing         float64 // outboard bearing from the nose; 0: none
 	bearingStiff    float64 // N/µm
+	bush            float64 // play of that bearing, on diameter
 	power, torque   float64 // kW, N·m
 	feeds, speeds   []float64
 	roughs, finish  [2]float64 // cutting speeds of the material's table
@@ -165,7 +166,7 @@ reach = 4
 	}
 	bearing := ""
 	if m.bearing > 0 {
-		bearing = fmt.Sprintf("outboard = { at = %g, clearance = 0, stiffness = %g }\n", m.bearing, m.bearingStiff)
+		bearing = fmt.Sprintf("outboard = { at = %g, clearance = %g, stiffness = %g }\ncutter_at = %g\n", m.bearing, m.bush, m.bearingStiff, m.tipAt())
 	}
 	text := fmt.Sprintf(`units = "mm"
 number = "H-1"

@@ -58,8 +58,8 @@ func (e *ending) springPass() *springPass {
 		}
 	}
 	finish := e.t.cut(0, first, e.pick, r.Aim, r.Visit.LastOut)
-	finish.Sings = math.Max(e.last.Sings, r.Sings(e.t.stability(0, finish, r.LastLand())))
-	again.Sings = math.Max(finish.Sings, r.Sings(e.t.stability(0, again, r.LastLand())))
+	finish.Sings = math.Max(e.last.Sings, e.sings(finish))
+	again.Sings = math.Max(finish.Sings, e.sings(again))
 	again = r.Swung(again)
 	doubt, half := r.LeastDoubt(again)
 	if v := r.SpringAlone(finish, again, 0, doubt, half); !v.OK() || r.leaves(first, r.finishLeast) {

@@ -2,6 +2,7 @@ package words
 
 import (
 	"borewright/process/fact"
+	"borewright/process/setup"
 	"borewright/process/ways"
 )
 
@@ -11,6 +12,9 @@ var ofWays = map[fact.Kind]entry{
 		s := "{1}{? ({2:;})}: {3} passes, {4}"
 		if f.Nth(5) != nil {
 			s += ", " + inHundred(f, 5) + " in 100 land"
+			if voice, _ := f.Nth(6).(fact.Fact); voice.Kind != setup.Quiet {
+				s += " if the bar stays quiet"
+			}
 		}
 		return s + ", {6}{? (at the noisiest the bar stands {7})}"
 	},
