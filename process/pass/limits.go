@@ -108,11 +108,6 @@ func (r *Judge) Over(c Cut) float64 {
 // Spare is what of the stock left, mm on diameter, so many passes can do without.
 func (r *Judge) Spare(left, passes float64) float64 { return 2 * (left - passes*r.LeastCut()) }
 
-// Thin is whether a rough is too thin for its feed, or for the edge at all.
-func (r *Judge) Thin(depth, feed float64) bool {
-	return feed > chipShape*depth*(1+1e-9) || depth < r.LeastCut()*(1-1e-9)
-}
-
 // LimitOf is a verdict as a fact.
 func (r *Judge) LimitOf(v Verdict) fact.Fact {
 	switch v.By {
