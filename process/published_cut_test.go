@@ -176,12 +176,18 @@ func publishedRoughness(t *testing.T) []published {
 	stiff := published{what: "12L14, shaft of 50 mm, new edge: Ra", band: roughBand, miss: "the finest feed came out rougher, and the coarsest smoother, than feed marks say; its nose radius is from memory"}
 	slender := published{what: "12L14, slender shaft of 30 mm, new edge: Ra", band: roughBand,
 		miss: "a shaft that gives rings with the cut; roughness of ours is that of a cut without vibration"}
+	stiffWorn := published{what: "12L14, shaft of 50 mm, edge worn by 0.3 mm: Ra", band: roughBand,
+		miss: "in this steel a worn edge is up to 2.5 times as rough as a new one at the fine feeds, in H13 it is not (above): ours leaves wear out of roughness"}
+	slenderWorn := published{what: "12L14, slender shaft of 30 mm, edge worn by 0.3 mm: Ra", band: roughBand,
+		miss: "it rings, as with a new edge"}
 	soft := edgeIn(t, "steel-1020", "carbide", 0.4, 75)
 	for _, r := range records(t, "12l14-shafts.csv") {
 		at := fmt.Sprintf("depth %s, feed %s, %s m/min", r["ap_mm"], r["f_mm_rev"], r["vc_m_min"])
 		ours := 1e3 * soft.Ra(r.number(t, "f_mm_rev"), r.number(t, "ap_mm"), r.number(t, "vc_m_min"))
 		stiff.points = append(stiff.points, point{at, ours, r.number(t, "Ra_new_D50_um")})
 		slender.points = append(slender.points, point{at, ours, r.number(t, "Ra_new_D30_um")})
+		stiffWorn.points = append(stiffWorn.points, point{at, ours, r.number(t, "Ra_worn_D50_um")})
+		slenderWorn.points = append(slenderWorn.points, point{at, ours, r.number(t, "Ra_worn_D30_um")})
 	}
 
 	// Lubricants 2025, 13(10), 444, turning part: H13 of 54 HRC, theoretical and
@@ -202,5 +208,5 @@ func publishedRoughness(t *testing.T) []published {
 	// m/min, f 0.25: f²/(32·r) 1.63 µm, times 1.25 for a ductile metal.
 	book := published{what: "low-carbon steel, worked example: Ra", band: roughBand,
 		points: []point{{"feed 0.25", 1e3 * edgeIn(t, "steel-1020", "carbide", 1.2, 75).Ra(0.25, 1, 100), 2.0}}}
-	return []published{h13Ra, marks, worn, stiff, slender, theory, hard, book}
+	return []published{h13Ra, marks, worn, stiff, slender, stiffWorn, slenderWorn, theory, hard, book}
 }

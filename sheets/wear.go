@@ -38,7 +38,7 @@ func (b *builder) edge(v plan.Visit) []page.KeyValue {
 	}
 	for i := range v.Passes {
 		if p := &v.Passes[i]; p.Hone != nil {
-			kv = append(kv, page.KV("Hone", fmt.Sprintf("before pass %d, about %s: %s", p.N, qty.KindTime.Say(p.Hone.Minutes), b.Words.Say(p.Hone.Fact()))))
+			kv = append(kv, page.KV("Hone", fmt.Sprintf("before pass %d, about %s: %s", p.N, qty.KindTime.Say(p.Hone.Minutes), b.Words.Say(p.Hone.Why)+". "+b.Words.Sentence(p.Hone.Fact()))))
 		}
 	}
 	return kv

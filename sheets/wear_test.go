@@ -39,7 +39,7 @@ func TestTheEdgeOnTheSheet(t *testing.T) {
 			ps[0].Edge.Before.Likely, ps[0].Hone = 0.0254, &schedule.Hone{Why: fact.New(schedule.HonePays)}
 		}, "Cutter sharp, tight in the bar"},
 		{honed(spring), "HONE the edge before pass 2: worn, pass 2 breaks a limit (spring) ==="},
-		{honed(spring), "worn, pass 2 breaks a limit (spring: 0.00100 in on diameter, 0.00080 in allowed). Not honed, its land is worn to about 0.0010 in"},
+		{honed(spring), "worn, pass 2 breaks a limit (spring: 0.00100 in on diameter, 0.00080 in allowed). Hone the edge or change the bit: not honed, its land is worn to about 0.0010 in"},
 		{honed(fact.New(schedule.HonePays)), "HONE the edge before pass 2: it saves more than it takes"},
 		{honed(fact.New(schedule.HoneDull, fact.Figure(qty.Plain(101600)))), "HONE the edge before pass 2: its land would be wider than 0.004 in"},
 	} {

@@ -24,7 +24,7 @@ func writeLimits(t *page.Printer, p *plan.Plan, speak words.Words) {
 			for _, q := range v.Passes {
 				t.Hang("  ", "    ", fmt.Sprintf("pass %d (%s), and how much of each limit it takes:", q.N, q.Kind))
 				if h := q.Hone.Fact(); !h.None() {
-					t.Hang("    before: ", "            ", page.Clean(speak.Say(h)))
+					t.Hang("    before: ", "            ", page.Clean(speak.Say(q.Hone.Why)+". "+speak.Sentence(h)))
 				}
 				t.Hang("    edge: ", "          ", wornSaid(p.Job.Units, q))
 				for _, l := range q.Limits {

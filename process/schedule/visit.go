@@ -349,7 +349,7 @@ func (h *Hone) Fact() fact.Fact {
 	if h.SetAnew {
 		how = fact.New(SetAnew)
 	}
-	return fact.New(HoneFirst, fact.Figure(qty.FromMM(h.Worn)), fact.Figure(h.Smaller), how, h.Why)
+	return fact.New(HoneFirst, fact.Figure(qty.FromMM(h.Worn)), fact.Figure(h.Smaller), how)
 }
 
 // Hold is a stop after a pass to measure before anything else is cut.

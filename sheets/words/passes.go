@@ -101,7 +101,7 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.OutInOutboard: text("the outboard bearing holds the bar, so the tip cannot be moved off the wall"),
 	schedule.NoShift:       text("the job has the tip moved off the wall (way_out = \"shift\"), and it cannot be: {1}"),
 
-	schedule.HoneFirst: text("hone the edge or change the bit: {4}. Not honed, its land is worn to about {1} and the bore comes out about {2} smaller{?; {3}}"),
+	schedule.HoneFirst: text("hone the edge or change the bit: not honed, its land is worn to about {1} and the bore comes out about {2} smaller{?; {3}}"),
 	schedule.HoneDull:  text("its land would be wider than {1}"),
 	schedule.HoneLimit: text("worn, pass {1} breaks a limit ({2})"),
 	schedule.HonePays:  text("it saves more than it takes"),
