@@ -281,11 +281,8 @@ func TestSettingAllowsForSpring(t *testing.T) {
 	}
 }
 
-// The time of a plan: every pass, every hold, and half a hold where the cutter is
-// set without measuring. A spring pass goes through again as the finish was set: no
-// stop stands before it.
-func TestMinutes(t *testing.T) {
-	job := load(t, `
+// shallowSpring is a job whose last cut is a spring pass of 0.0005 in.
+const shallowSpring = `
 units = "in"
 number = "T-75"
 revision = "A"
@@ -306,7 +303,13 @@ nose_radius = 0.0156
 most = 3.5
 [limits]
 spring_finish = 0.0004
-`)
+`
+
+// The time of a plan: every pass, every hold, and half a hold where the cutter is
+// set without measuring. A spring pass goes through again as the finish was set: no
+// stop stands before it.
+func TestMinutes(t *testing.T) {
+	job := load(t, shallowSpring+"sing = true\n")
 	p := Make(job)
 	want, springs := 0.0, 0
 	for _, v := range p.Bores[0].Visits {

@@ -89,6 +89,22 @@ func TestFinishThatSingsIsRefused(t *testing.T) {
 	}
 }
 
+// A spring pass is so shallow that little of the flank rubs: where it stands below half of the
+// edge it is refused like any finish, though the finish before it stands above.
+func TestShallowSpringPassThatSingsIsRefused(t *testing.T) {
+	p := Attempt(load(t, shallowSpring), nil)
+	for _, q := range p.Bores[0].Visits[0].Passes {
+		if q.Kind > schedule.SemiFinish && q.Stability.Margin[1] < 0.5 {
+			t.Errorf("the %s is planned at %.2f of the edge at best", q.Kind, q.Stability.Margin[1])
+		}
+		for _, l := range q.Limits {
+			if l.Used > 1.01 {
+				t.Errorf("pass %d takes %.3f of a limit: %s", q.N, l.Used, said(p, l.What))
+			}
+		}
+	}
+}
+
 // No finish that may sing is turned faster than the roughing pass before it, on any
 // of the example jobs, and its semi-finish is cut as it is.
 func TestQuietBeforeFast(t *testing.T) {
