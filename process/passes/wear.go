@@ -118,7 +118,7 @@ func (r *Planner) search(first *chain, start float64) *chain {
 // done again with that of the chain found, where that is another or breaks a limit. Where
 // none keeps the limit of size so, a search counts on less of the tolerance.
 func (r *Planner) searchFrom(found setup.Flank, first *chain, start float64) (best *chain) {
-	var kept *chain // the cheapest so far with all limits kept
+	var kept, near *chain // the cheapest so far with all limits kept, and the last found
 	r.wears = nil
 	fresh, honed := r, found != r.FlankFound()
 	if honed {
@@ -154,7 +154,7 @@ func (r *Planner) searchFrom(found setup.Flank, first *chain, start float64) (be
 			continue
 		}
 		if best == nil {
-			return kept
+			break
 		}
 		if honed {
 			best.first().honed = true
@@ -172,6 +172,7 @@ func (r *Planner) searchFrom(found setup.Flank, first *chain, start float64) (be
 				rough, worn, most = r.in(i), r.wears[i].Mean, w
 			}
 		}
+		near = best
 		if over, size = r.past(steps); over > 1.002 {
 			continue
 		}
@@ -182,8 +183,8 @@ func (r *Planner) searchFrom(found setup.Flank, first *chain, start float64) (be
 			break
 		}
 	}
-	if kept == nil && over < pastMost {
-		return best
+	if kept == nil && (over < pastMost || r.Measured) { // a bore that is begun is finished as well as it can be
+		return near
 	}
 	return kept
 }
@@ -232,7 +233,9 @@ func (r *Planner) finishedBy(e lastEdge, feed float64, alone bool) *Planner {
 	last := w[len(w)-1]
 	by := r.with(last, w[0].Honed || e.anew)
 	if !alone {
-		by.semi = r.with(w[0], w[0].Honed || e.anew)
+		if by.semi = by; !r.Measured { // of the rest of a visit what was not known of the wear was learned in part
+			by.semi = r.with(w[0], w[0].Honed || e.anew)
+		}
 	}
 	by.twice = r.Worn((last.After.Likely + r.After(last.After, run).Likely) / 2)
 	by.hones, by.asked = w[0].Honed, e.honed
