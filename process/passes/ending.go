@@ -45,7 +45,7 @@ func (r *Planner) newEnding(t *table, before func() *table, pick pass.Pick, dept
 // table may not tell on which side it is: a spring pass is shallower than its first step.
 func (e *ending) sings(c pass.Cut) float64 {
 	x := e.Sings(e.t.stability(0, c, e.LastLand()))
-	if x > 0.7 && x < 1.4 && !e.Measured { // a bore that is begun is not left unfinished for it
+	if x > 0.7 && x < 1.4 {
 		x = e.Sings(e.StabilityOf(c, e.LastLand()))
 	}
 	return x

@@ -183,7 +183,7 @@ func (r *Planner) searchFrom(found setup.Flank, first *chain, start float64) (be
 			break
 		}
 	}
-	if kept == nil && (over < pastMost || r.Measured) { // a bore that is begun is finished as well as it can be
+	if kept == nil && over < pastMost {
 		return near
 	}
 	return kept
@@ -233,9 +233,7 @@ func (r *Planner) finishedBy(e lastEdge, feed float64, alone bool) *Planner {
 	last := w[len(w)-1]
 	by := r.with(last, w[0].Honed || e.anew)
 	if !alone {
-		if by.semi = by; !r.Measured { // of the rest of a visit what was not known of the wear was learned in part
-			by.semi = r.with(w[0], w[0].Honed || e.anew)
-		}
+		by.semi = r.with(w[0], w[0].Honed || e.anew)
 	}
 	by.twice = r.Worn((last.After.Likely + r.After(last.After, run).Likely) / 2)
 	by.hones, by.asked = w[0].Honed, e.honed
