@@ -62,7 +62,6 @@ var machineWords = []struct {
 		{"one that is not there", "N240 M41", "N240 M43", script.KindCode, "M43 has no use"},
 		{"shifted as it turns", "N250 {S} M3\n", "N250 {S} M3\nM41\n", script.KindSpindle, "while it turns"},
 		{"beside the start", "N240 M41\nN250 {S} M3", "N250 M41 {S} M3", script.KindSyntax, "M41 beside M3"},
-		{"left as it was for a faster pass", "{M42}\n", "", script.KindSpindle, "starts in the range M41; M42 in a block before it: 36 to 9000 rev/min"},
 		{"the remark's range", "(  RANGE M41)", "(  RANGE M42)", script.KindRemark, "M42"},
 	}},
 	{"home by G28", "home_word = \"G28\"\nhome_axes = [\"feed\", \"X\"]", 0, "N30 G91 G28 Z0.0000\nN40 G91 G28 X0.0000\nN50 G90\n", []wordEdit{
@@ -247,10 +246,27 @@ func TestSameMovesSeesWords(t *testing.T) {
 }
 
 // figuresOf writes what a program takes from the plan: the speed of its first pass for {S},
-// its first dwell at the bottom for {dwell}, the first block that calls the upper range for {M42}.
+// its first dwell at the bottom for {dwell}.
 func figuresOf(program string) *strings.Replacer {
 	first := func(re string) string { return regexp.MustCompile(re).FindString(program) }
-	return strings.NewReplacer("{S}", strings.TrimSuffix(first(`S\d+ M3`), " M3"), "{dwell}", first(`G4 P[0-9.]+`), "{M42}", first(`N\d+ M42`))
+	return strings.NewReplacer("{S}", strings.TrimSuffix(first(`S\d+ M3`), " M3"), "{dwell}", first(`G4 P[0-9.]+`))
+}
+
+// A pass that turns faster than the one before it needs its own range: without the word
+// for it the program is not proven.
+func TestRangeOfAFasterPass(t *testing.T) {
+	p := planned(t, shipped("gear-case/job.toml")(t), "cnc-110mm", wordsOf+"gear = [ { word = \"M41\", speeds = [1, 180] }, { word = \"M42\", speeds = [170, 9000] } ]")
+	good := string(written(t, p, 0, 0))
+	bad := regexp.MustCompile(`N\d+ M42\n`).ReplaceAllString(good, "")
+	if bad == good {
+		t.Fatalf("no pass needs the upper range:\n%s", good)
+	}
+	for _, f := range Check([]byte(bad), "", p, 0, 0).Findings {
+		if f.Kind == script.KindSpindle && strings.Contains(f.What+"; "+f.Want, "starts in the range M41; M42 in a block before it: 170 to 9000 rev/min") {
+			return
+		}
+	}
+	t.Error("not found")
 }
 
 func TestMachineWords(t *testing.T) {

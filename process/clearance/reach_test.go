@@ -261,11 +261,8 @@ func TestBestPassesAndNothingStifferDoes(t *testing.T) {
 			w.Passes[i].Setting = w.Passes[i].Before
 			w.Passes[i].End, w.Passes[i].Retract = w.Passes[0].End, w.Passes[0].Retract
 		}
-		r, err := NewReach(w)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if len(r.Best.Steps) == 0 {
+		best := w.best() // of the bar alone: what the cutter takes away is held by the next test
+		if len(best.Steps) == 0 {
 			return
 		}
 		barBlocked := func(steps []Step) bool {
@@ -284,20 +281,20 @@ func TestBestPassesAndNothingStifferDoes(t *testing.T) {
 			}
 			return false
 		}
-		if barBlocked(r.Best.Steps) {
-			t.Fatalf("the best bar does not pass: %+v in %+v", r.Best, w)
+		if barBlocked(best.Steps) {
+			t.Fatalf("the best bar does not pass: %+v in %+v", best, w)
 		}
-		for i := range r.Best.Steps {
-			more := append([]Step{}, r.Best.Steps...)
+		for i := range best.Steps {
+			more := append([]Step{}, best.Steps...)
 			more[i].Diameter += 0.01
 			if !barBlocked(more) {
-				t.Fatalf("step %d could be fatter: %+v in %+v", i+1, r.Best, w)
+				t.Fatalf("step %d could be fatter: %+v in %+v", i+1, best, w)
 			}
-			less := append([]Step{}, r.Best.Steps...)
+			less := append([]Step{}, best.Steps...)
 			if less[i].Length > 0.01 {
 				less[i].Length -= 0.01
 				if !barBlocked(less) && i == 0 {
-					t.Fatalf("could be shorter: %+v in %+v", r.Best, w)
+					t.Fatalf("could be shorter: %+v in %+v", best, w)
 				}
 			}
 		}
