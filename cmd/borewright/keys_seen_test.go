@@ -163,7 +163,7 @@ func keyBases(t *testing.T) []*keyBase {
 	}{
 		{"jobs/lock-winch/job", "", ""},
 		{"jobs/hand-pump/job", "", ""},
-		{"jobs/lock-winch/job", `cutter.material = "carbide"`, withWords},
+		{"jobs/lock-winch/job", "cutter.material = \"carbide\"\nlimits.sing = true", withWords},
 		{"jobs/lock-winch/job", `machine = "cnc-fixed-format"`, withWords},
 		{"jobs/hand-pump/job", `bar.feed_by = "quill"`, ""},
 		{"jobs/lock-winch/manual", "", ""},
