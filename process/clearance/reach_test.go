@@ -246,6 +246,19 @@ func TestCompliance(t *testing.T) {
 	near(t, "stepped", c*1e3, 0.1190, 0.0001)
 }
 
+// builtOf is the reach of a bar of other steps that ends at its tip.
+func builtOf(t *rapid.T, w ReachInput, steps []Step) *Reach {
+	w.Bar.Steps, w.Bar.CutterAt = steps, 0
+	for _, s := range steps {
+		w.Bar.CutterAt += s.Length
+	}
+	r, err := NewReach(w)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
 func TestBestPassesAndNothingStifferDoes(t *testing.T) {
 	r := reach(t, gearCase())
 	// Idler 80 before the cut, 0.3 of shift, 1.5 for chips: 76.4. Nose 200 and one
@@ -266,14 +279,7 @@ func TestBestPassesAndNothingStifferDoes(t *testing.T) {
 			return
 		}
 		barBlocked := func(steps []Step) bool {
-			w.Bar.Steps, w.Bar.CutterAt = steps, 0
-			for _, s := range steps {
-				w.Bar.CutterAt += s.Length
-			}
-			r, err := NewReach(w)
-			if err != nil {
-				t.Fatal(err)
-			}
+			r := builtOf(t, w, steps)
 			for _, g := range r.Gaps {
 				if g.Part != Cutter && !g.Bottom && g.Clearance < g.Need.Least-1e-9 {
 					return true
@@ -313,14 +319,7 @@ func TestWhatWouldPassPasses(t *testing.T) {
 			t.Fatal(err)
 		}
 		blocked := func(steps ...Step) bool {
-			w.Bar.Steps, w.Bar.CutterAt = steps, 0
-			for _, s := range steps {
-				w.Bar.CutterAt += s.Length
-			}
-			r, err := NewReach(w)
-			if err != nil {
-				t.Fatal(err)
-			}
+			r := builtOf(t, w, steps)
 			for _, g := range r.Gaps { // a closed end is a matter of the holder
 				if g.Verdict == Blocked && !g.Bottom {
 					return true
