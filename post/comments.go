@@ -131,7 +131,7 @@ func (j *job) sayPlaces() {
 		if j.other == 0 {
 			how = " Put it there and clamp it before the start."
 		}
-		j.sayf("Other slide: %s stands at %s0, %s.%s It never moves in a pass.", other, other, j.p.Job.OtherStands(j.size), how)
+		j.sayf("Other slide: %s stands at %s0, %s.%s It never moves in a pass.", other, other, j.words.Say(j.p.Job.OtherStands()), how)
 	}
 	if j.c.TableWord != 0 {
 		how := by + " The corners of the work swing: way clear all round."

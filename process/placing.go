@@ -1,8 +1,8 @@
 package process
 
 import (
+	"borewright/process/fact"
 	"borewright/process/field"
-	"borewright/process/qty"
 )
 
 // OtherSlide is what a program does with the slide that does not feed along the bore.
@@ -58,13 +58,20 @@ func (j *Job) OtherPlaced() Letter {
 	return j.OtherLetter()
 }
 
-// OtherStands says what the zero of the other slide is; say prints a length.
-func (j *Job) OtherStands(say func(qty.Length) string) string {
+// What the zero of the other slide is.
+const (
+	QuillAtHome fact.Kind = "job.quill at home"
+	QuillOutBy  fact.Kind = "job.quill out by" // how far out of the nose
+	NoseFrom    fact.Kind = "job.nose from"    // how far in front of the face
+)
+
+// OtherStands is what the zero of the other slide is.
+func (j *Job) OtherStands() fact.Fact {
 	if j.Bar.FeedBy == QuillFeed {
-		return "the spindle nose " + say(j.Bar.Standoff) + " in front of the face"
+		return fact.New(NoseFrom, fact.Figure(j.Bar.Standoff))
 	}
 	if out := j.QuillOut(); out > 0 {
-		return "the quill out of the spindle nose by " + say(out)
+		return fact.New(QuillOutBy, fact.Figure(out))
 	}
-	return "the quill home"
+	return fact.New(QuillAtHome)
 }

@@ -268,12 +268,11 @@ func (b *builder) fit(x plan.Bore, k int) string {
 
 // hone says in a line why the edge is honed before a pass.
 func (b *builder) hone(n int, h *schedule.Hone) string {
-	why := b.Words.Say(h.Why)
-	if h.Why.Kind == schedule.HoneLimit { // its name alone: the figures stand below the table
-		name, _, _ := strings.Cut(why, ":")
-		why = name + ")"
+	why := h.Why
+	if why.Kind == schedule.HoneLimit { // the figures stand below the table
+		why = fact.New(schedule.HoneBreaks, why.Args...)
 	}
-	return fmt.Sprintf("HONE the edge before pass %d: %s", n, why)
+	return fmt.Sprintf("HONE the edge before pass %d: %s", n, b.Words.Say(why))
 }
 
 // passTable is what the operator cuts from. With stops, hold points stand

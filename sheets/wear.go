@@ -8,6 +8,7 @@ import (
 	"borewright/process/schedule"
 	"borewright/sheets/head"
 	"borewright/sheets/page"
+	"borewright/sheets/words"
 )
 
 // edge says how far the edge is worn in a visit, and before which pass it is honed.
@@ -38,10 +39,15 @@ func (b *builder) edge(v plan.Visit) []page.KeyValue {
 	}
 	for i := range v.Passes {
 		if p := &v.Passes[i]; p.Hone != nil {
-			kv = append(kv, page.KV("Hone", fmt.Sprintf("before pass %d, about %s: %s", p.N, qty.KindTime.Say(p.Hone.Minutes), b.Words.Say(p.Hone.Why)+". "+b.Words.Sentence(p.Hone.Fact()))))
+			kv = append(kv, page.KV("Hone", fmt.Sprintf("before pass %d, about %s: %s", p.N, qty.KindTime.Say(p.Hone.Minutes), honeSaid(b.Words, p.Hone))))
 		}
 	}
 	return kv
+}
+
+// honeSaid is why the edge is honed, and what comes of it if not.
+func honeSaid(speak words.Words, h *schedule.Hone) string {
+	return speak.Say(h.Why) + ". " + speak.Sentence(h.Fact())
 }
 
 // edgeFirst is how the cutter is to be as the first pass is cut: sharp, or as worn as the plan

@@ -23,8 +23,8 @@ func writeLimits(t *page.Printer, p *plan.Plan, speak words.Words) {
 			t.Hang("", "  ", fmt.Sprintf("Limits: %s, %s", page.Clean(x.Station.Name), page.Clean(speak.Say(v.Title))))
 			for _, q := range v.Passes {
 				t.Hang("  ", "    ", fmt.Sprintf("pass %d (%s), and how much of each limit it takes:", q.N, q.Kind))
-				if h := q.Hone.Fact(); !h.None() {
-					t.Hang("    before: ", "            ", page.Clean(speak.Say(q.Hone.Why)+". "+speak.Sentence(h)))
+				if q.Hone != nil {
+					t.Hang("    before: ", "            ", page.Clean(honeSaid(speak, q.Hone)))
 				}
 				t.Hang("    edge: ", "          ", wornSaid(p.Job.Units, q))
 				for _, l := range q.Limits {

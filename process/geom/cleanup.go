@@ -127,9 +127,10 @@ func (s Section) failed(err error) error {
 func halfOpen(ps []Point) bool {
 	var at []float64
 	for _, p := range ps {
-		at = append(at, turn(p.Clock))
+		at = append(at, p.Clock)
 	}
-	return widestGap(at) >= 180-1e-9
+	_, gap := widestGap(at)
+	return gap >= 180-1e-9
 }
 
 // oldAxis lays a line through the centres, each depth counting the same.

@@ -127,7 +127,7 @@ func (s Sweep) heights(scatter float64) []step {
 
 // doubted says what the places of a sweep cannot tell: rows of a are (1, sin θ, cos θ).
 func (w *Swept) doubted(s Sweep, a *mat.Dense, normal *mat.Cholesky) {
-	if from, gap := widestFrom(s.Clock); gap >= leastOfTurn-1e-9 {
+	if from, gap := widestGap(s.Clock); gap >= leastOfTurn-1e-9 {
 		w.Unswept = &[2]float64{from, turn(from + gap)}
 	}
 	var g mat.Dense // what each reading adds to the offset
@@ -144,21 +144,4 @@ func (w *Swept) doubted(s Sweep, a *mat.Dense, normal *mat.Cholesky) {
 			w.AsOffset = k
 		}
 	}
-}
-
-// widestFrom is where the widest gap between clock positions begins, and how wide it is,
-// degrees.
-func widestFrom(clocks []float64) (from, gap float64) {
-	for _, c := range clocks {
-		next := 360.0
-		for _, o := range clocks {
-			if d := turn(o - c); d > 1e-9 {
-				next = math.Min(next, d)
-			}
-		}
-		if next > gap {
-			from, gap = turn(c), next
-		}
-	}
-	return from, gap
 }

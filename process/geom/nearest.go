@@ -143,18 +143,27 @@ func openTurn(vs []Vec, c Vec) float64 {
 			as = append(as, w.Clock())
 		}
 	}
-	return widestGap(as)
+	_, gap := widestGap(as)
+	return gap
 }
 
-// widestGap is the widest gap between angles of 0 to 360 degrees.
-func widestGap(angles []float64) float64 {
-	if len(angles) == 0 {
-		return 360
+// widestGap is where the widest gap between clock positions begins, and how wide it is,
+// degrees.
+func widestGap(clocks []float64) (from, gap float64) {
+	if len(clocks) == 0 {
+		return 0, 360
 	}
-	slices.Sort(angles)
-	gap := angles[0] + 360 - angles[len(angles)-1]
-	for i := 1; i < len(angles); i++ {
-		gap = math.Max(gap, angles[i]-angles[i-1])
+	var at []float64
+	for _, c := range clocks {
+		at = append(at, turn(c))
 	}
-	return gap
+	slices.Sort(at)
+	last := len(at) - 1
+	from, gap = at[last], at[0]+360-at[last]
+	for i := range last {
+		if d := at[i+1] - at[i]; d > gap {
+			from, gap = at[i], d
+		}
+	}
+	return from, gap
 }

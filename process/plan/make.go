@@ -7,7 +7,6 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/measured"
-	"borewright/process/pass"
 	"borewright/process/passes"
 	"borewright/process/place"
 	"borewright/process/qty"
@@ -187,10 +186,7 @@ func (p *Plan) bore(s *passes.Planning, i int, b process.Bore, edge *schedule.Ed
 	}
 	for k := range visits {
 		v := &visits[k]
-		pass.Travel(s.Setup, &v.Visit, st)
-		if v.Flank == nil { // none of it was measured
-			v.Flank = edge
-		}
+		v.begin(s, st, edge)
 		what := func(f fact.Fact) fact.Fact { return fact.New(OfVisit, fact.Name(st.Name), v.Title, f) }
 		if r, why := planned(s, v, st, b.Witness && k == 0 && n == 1, n); !why.None() {
 			p.stop(where, what(why))

@@ -72,7 +72,7 @@ func (p *Plan) DescribeReasons(d *field.Desc) {
 // there are none.
 func (p *Plan) NoLineUp() fact.Fact { return p.noLine }
 
-// Reason is one thing that stops a plan, and what would free it.
+// Reason is one thing that stops a plan.
 type Reason struct {
 	Where string    // "job.toml:31:1: bar", or "" when no one key is to blame
 	What  fact.Fact // what stops it

@@ -41,14 +41,20 @@ func (p *Plan) housed(s *passes.Planning, bore int, house schedule.Visit, edge *
 		return edge
 	}
 	v := Visit{Visit: left.Visits[0]}
-	pass.Travel(s.Setup, &v.Visit, st)
-	if v.Flank == nil {
-		v.Flank = edge
-	}
+	v.begin(s, st, edge)
 	once := *s
 	once.Trials = false
 	planned(&once, &v, st, b.Witness && left.Next == 1, left.Next)
 	return v.EdgeAfter(st.Name)
+}
+
+// begin says how far the cutter of a visit travels, and by which edge it begins where none of
+// it was measured.
+func (v *Visit) begin(s *passes.Planning, st process.Station, edge *schedule.EdgeFound) {
+	pass.Travel(s.Setup, &v.Visit, st)
+	if v.Flank == nil {
+		v.Flank = edge
+	}
 }
 
 // trial plans a visit to see what it can hold.

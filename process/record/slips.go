@@ -159,15 +159,7 @@ func (l *slipCheck) setting(q *schedule.Pass) {
 // the sheet says to expect.
 type reading struct {
 	least, most, low, high qty.Diameter
-	honest                 [2]qty.Diameter // nothing is said of a size between; none: between low and high
-}
-
-// expected is whether a size is such as nobody asks about.
-func (r reading) expected(d qty.Diameter) bool {
-	if r.honest[1] > 0 {
-		return d >= r.honest[0] && d <= r.honest[1]
-	}
-	return d >= r.low && d <= r.high
+	honest                 [2]qty.Diameter // nothing is said of a size between
 }
 
 // sureAs turns a figure held to 95 % into one held to 99 %: of an entry of some sizes
@@ -189,7 +181,7 @@ func honestBand(r reading, q *schedule.Pass, l process.Limits) [2]qty.Diameter {
 func (r reading) holds(d qty.Diameter) bool { return d >= r.least && d <= r.most }
 
 func (l *slipCheck) size(d qty.Diameter, r reading) {
-	if r.expected(d) {
+	if d >= r.honest[0] && d <= r.honest[1] {
 		return
 	}
 	expected := fact.New(NotExpected, fact.Size(d), fact.Size(r.low), fact.Size(r.high))

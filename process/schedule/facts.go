@@ -96,11 +96,12 @@ const (
 
 // Honing the edge, or changing the bit.
 const (
-	HoneFirst fact.Kind = "schedule.hone first" // before a pass: likely land if not, smaller on diameter if not, SetAnew or nothing
-	HoneDull  fact.Kind = "schedule.hone dull"  // land that the pass, and those that go with it, may end with
-	HoneLimit fact.Kind = "schedule.hone limit" // a pass that would not keep a limit, the limit
-	HonePays  fact.Kind = "schedule.hone pays"  // a keen edge saves more than honing takes
-	SetAnew   fact.Kind = "schedule.set anew"   // over the bar: honing takes the tip back
+	HoneFirst  fact.Kind = "schedule.hone first"  // before a pass: likely land if not, smaller on diameter if not, SetAnew or nothing
+	HoneDull   fact.Kind = "schedule.hone dull"   // land that the pass, and those that go with it, may end with
+	HoneLimit  fact.Kind = "schedule.hone limit"  // a pass that would not keep a limit, the limit
+	HoneBreaks fact.Kind = "schedule.hone breaks" // the same, of the limit its name alone
+	HonePays   fact.Kind = "schedule.hone pays"   // a keen edge saves more than honing takes
+	SetAnew    fact.Kind = "schedule.set anew"    // over the bar: honing takes the tip back
 )
 
 // The parts of the doubt of a size (SizeDoubt).

@@ -71,7 +71,7 @@ func (h Head) places(c *process.Control) (out [][2]string) {
 		if h.Job.OtherPlaced() == 0 {
 			how = "; put it there and clamp it before the start"
 		}
-		out = append(out, [2]string{"Other slide", fmt.Sprintf("%s0 with %s%s; set its zero there. It stands still in every pass", other, h.Job.OtherStands(func(l qty.Length) string { return h.U.Say(l) }), how)})
+		out = append(out, [2]string{"Other slide", fmt.Sprintf("%s0 with %s%s; set its zero there. It stands still in every pass", other, h.Words.Say(h.Job.OtherStands()), how)})
 	}
 	if c.TableWord != 0 {
 		how := by + "; the corners of the work swing, way clear all round"

@@ -129,15 +129,7 @@ func effect(u qty.Unit, e revision.Effect) string {
 		return said(words.In(u), e.Part) + ", " + can[e.Feasible[0]] + " -> " + can[e.Feasible[1]]
 	}
 	return fmt.Sprintf("alone, finish spring %s -> %s, chance of size %s -> %s %% if the bar stays quiet (%s), %s -> %s min", u.Bare(qty.Fine(e.Spring[0])), u.Bare(qty.Fine(e.Spring[1])),
-		inHundred(e.Chance[0]), inHundred(e.Chance[1]), voices(u, e), qty.KindWholeMinutes.Bare(e.Minutes[0]), qty.KindWholeMinutes.Bare(e.Minutes[1]))
-}
-
-// inHundred prints a chance in percent: none is promised beyond 99.9.
-func inHundred(chance float64) string {
-	if chance > 0.9995 {
-		return "over 99.9"
-	}
-	return qty.KindChance.Bare(chance)
+		words.In(u).InHundred(e.Chance[0]), words.In(u).InHundred(e.Chance[1]), voices(u, e), qty.KindWholeMinutes.Bare(e.Minutes[0]), qty.KindWholeMinutes.Bare(e.Minutes[1]))
 }
 
 // said is a fact without figures in words; of none nothing.
@@ -181,7 +173,7 @@ func effectTable(u qty.Unit, list []revision.Effect) *page.Table {
 		row := []string{said(words.In(u), e.Part), "", "", "", ""}
 		if e.Feasible[1] && e.Feasible[0] {
 			row[1] = u.Bare(qty.Fine(e.Spring[0])) + " -> " + u.Bare(qty.Fine(e.Spring[1]))
-			row[2] = inHundred(e.Chance[0]) + " -> " + inHundred(e.Chance[1]) + " %"
+			row[2] = words.In(u).InHundred(e.Chance[0]) + " -> " + words.In(u).InHundred(e.Chance[1]) + " %"
 			row[3] = voices(u, e)
 			row[4] = qty.KindWholeMinutes.Bare(e.Minutes[0]) + " -> " + qty.KindWholeMinutes.Bare(e.Minutes[1])
 		} else {

@@ -13,6 +13,10 @@ var jobWords = map[fact.Kind]entry{
 	process.Gears:  text("{1}"),
 	process.Gear:   text("{1:bare}"),
 
+	process.QuillAtHome: text("the quill home"),
+	process.QuillOutBy:  text("the quill out of the spindle nose by {1}"),
+	process.NoseFrom:    text("the spindle nose {1} in front of the face"),
+
 	process.AskRelief:     text(`station "{1}" has a relief but is not said to be blind: is its end open?`),
 	process.AskSleeve:     text(`bore "{1}" is sleeved to {2}, larger than it is now ({3}): could it be rebored without a sleeve?`),
 	process.AskStock:      text(`boring "{1}" from {2} to {3} takes {4} on diameter, more than a fifth of it: is that meant?`),

@@ -5,6 +5,7 @@ import (
 
 	"borewright/process/fact"
 	"borewright/process/landing"
+	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
 )
@@ -101,11 +102,12 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.OutInOutboard: text("the outboard bearing holds the bar, so the tip cannot be moved off the wall"),
 	schedule.NoShift:       text("the job has the tip moved off the wall (way_out = \"shift\"), and it cannot be: {1}"),
 
-	schedule.HoneFirst: text("hone the edge or change the bit: not honed, its land is worn to about {1} and the bore comes out about {2} smaller{?; {3}}"),
-	schedule.HoneDull:  text("its land would be wider than {1}"),
-	schedule.HoneLimit: text("worn, pass {1} breaks a limit ({2})"),
-	schedule.HonePays:  text("it saves more than it takes"),
-	schedule.SetAnew:   text("honing takes the tip back, so set it anew over the bar"),
+	schedule.HoneFirst:  text("hone the edge or change the bit: not honed, its land is worn to about {1} and the bore comes out about {2} smaller{?; {3}}"),
+	schedule.HoneDull:   text("its land would be wider than {1}"),
+	schedule.HoneLimit:  text("worn, pass {1} breaks a limit ({2})"),
+	schedule.HoneBreaks: text("worn, pass {1} breaks a limit ({2:name})"),
+	schedule.HonePays:   text("it saves more than it takes"),
+	schedule.SetAnew:    text("honing takes the tip back, so set it anew over the bar"),
 
 	schedule.DoubtSetting:     text("setting the cutter"),
 	schedule.DoubtGauge:       text("bore gauge"),
@@ -172,6 +174,12 @@ var ofLanding = map[fact.Kind]entry{
 	landing.BySpring:  text("spring that does not repeat"),
 	landing.ByWear:    text("how far the edge is worn"),
 	landing.ByGauge:   text("gauge"),
+}
+
+// InHundred prints a chance in percent.
+func (w Words) InHundred(chance float64) string {
+	f := fact.New(fact.Written, fact.Figure(qty.KindChance.Of(chance)))
+	return w.fill(inHundred(f, 1), f)
 }
 
 // inHundred is the place of a chance: none is promised beyond 99.9 in 100.

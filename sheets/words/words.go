@@ -66,6 +66,12 @@ func (w Words) Sentence(f fact.Fact) string {
 	return s
 }
 
+// name is what a limit is called: its words before the colon.
+func (w Words) name(f fact.Fact) string {
+	head, _, _ := strings.Cut(w.template(f), ":")
+	return w.fill(head, f)
+}
+
 // Sentences are facts as sentences, one each; those that say nothing are left
 // out. The list is never nil.
 func (w Words) Sentences(facts []fact.Fact) []string {
@@ -212,11 +218,14 @@ func (w Words) place(inside string, f fact.Fact) (s string, there bool) {
 			said = append(said, capital(w.Say(g)))
 			continue
 		}
-		if how == "sentence" {
+		switch how {
+		case "sentence":
 			said = append(said, w.Sentence(g))
-			continue
+		case "name":
+			said = append(said, w.name(g))
+		default:
+			said = append(said, w.Say(g))
 		}
-		said = append(said, w.Say(g))
 	}
 	return join(said, how), true
 }
