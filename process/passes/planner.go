@@ -181,7 +181,7 @@ func (r *Planner) Plan(first int) fact.Fact {
 	}
 	w := way{steps: best.steps(), anyMove: r.AnyMove}
 	r.write(w.steps, first)
-	if over := r.overSprung(); over > 1 {
+	if _, over := r.overSprung(); over > 0 {
 		if lighter, anyMove := r.sprungLess(over, origin, start); lighter != nil {
 			w = way{steps: lighter.steps(), anyMove: anyMove}
 			r.AnyMove, r.Visit.Passes = anyMove, nil
@@ -251,9 +251,9 @@ func (r *Planner) Cautions() []fact.Fact {
 	if c := r.closing(); !c.None() {
 		out = append(out, c)
 	}
-	if over := r.overSprung(); over > 1 {
-		last := &r.Visit.Passes[len(r.Visit.Passes)-1]
-		out = append(out, fact.New(schedule.SpringsMore, fact.Count(last.N), fact.Figure(qty.Fine(last.Spring)), fact.Figure(qty.Fine(r.Job.Limits.SpringFinish))))
+	if spring, over := r.overSprung(); over > 0 {
+		last := r.Visit.Passes[len(r.Visit.Passes)-1].N
+		out = append(out, fact.New(schedule.SpringsMore, fact.Count(last), spring.Nth(1), spring.Nth(2)))
 	}
 	if c := r.offBush(); !c.None() {
 		out = append(out, c)

@@ -156,17 +156,20 @@ func (r *Planner) keeps(steps []step, i int, rLeast, depth float64) bool {
 	return true
 }
 
-// overSprung is the spring of the last pass as its setting leaves it, over what the job
-// allows: by whole graduations it may be cut deeper than was searched for.
-func (r *Planner) overSprung() float64 {
+// overSprung is the spring of the last pass where the bar is softest, as its setting leaves it,
+// on what the job allows, and how many times that it is: by whole graduations it may be cut
+// deeper than was searched for. 0 times: it keeps its limit, or is rounded past it by no more
+// than half a hundredth.
+func (r *Planner) overSprung() (spring fact.Fact, times float64) {
 	if len(r.Visit.Passes) == 0 {
-		return 0
+		return fact.Fact{}, 0
 	}
-	last := &r.Visit.Passes[len(r.Visit.Passes)-1]
-	if last.Spring <= r.Job.Limits.SpringFinish+qty.Micrometre/10 {
-		return 0
+	for _, l := range r.Visit.Passes[len(r.Visit.Passes)-1].Limits {
+		if l.What.Kind == schedule.LimitSpring && l.Used > 1.005 {
+			return l.What, l.Used
+		}
 	}
-	return last.Spring.MM() / r.Job.Limits.SpringFinish.MM()
+	return fact.Fact{}, 0
 }
 
 // sprungLess is the chain of least cost whose last pass springs so many times less than it

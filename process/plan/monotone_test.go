@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
 	"borewright/process"
+	"borewright/process/fact"
 	. "borewright/process/plan"
 	"borewright/process/schedule"
 	"borewright/process/slow"
@@ -228,5 +230,32 @@ func TestCustomOfTheShop(t *testing.T) {
 	}
 	if thin > feasible/30 {
 		t.Errorf("%d of %d finishes are thin", thin, feasible)
+	}
+}
+
+// Of any job each pass keeps the limits that it was made under, with the edge as it is worn by
+// then, to the hundredth by which settings are rounded. A last pass may spring more where the
+// plan says so.
+func TestDrawnPlansKeepTheirLimits(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 2))
+	judged := 0
+	for range slow.Rounds(t, "drawn jobs kept to their limits", 400, 6) {
+		d := drawJob(rng)
+		p := Attempt(load(t, d.text()), nil)
+		if !p.Feasible {
+			continue
+		}
+		springs := slices.ContainsFunc(p.CautionsOf(0, 0), func(c fact.Fact) bool { return c.Kind == schedule.SpringsMore })
+		for _, q := range p.Bores[0].Visits[0].Passes {
+			for _, l := range q.Limits {
+				judged++
+				if l.Used > 1.01 && !(springs && l.What.Kind == schedule.LimitSpring) {
+					t.Errorf("%+v: pass %d takes %.3f of a limit: %s\n%s", d, q.N, l.Used, said(p, l.What), passesOf(p))
+				}
+			}
+		}
+	}
+	if judged < 50 {
+		t.Errorf("%d limits judged", judged)
 	}
 }
