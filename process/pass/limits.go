@@ -62,7 +62,7 @@ func (r *Judge) LeastCut() float64 {
 	if r.Measured {
 		return r.LeastDepth()
 	}
-	return math.Max(r.LeastDepth(), 2.5*r.Job.Cutter.EdgeRadius.MM())
+	return math.Max(1, r.Thicker) * math.Max(r.LeastDepth(), 2.5*r.Job.Cutter.EdgeRadius.MM())
 }
 
 // strength judges machine and bar: power, torque, stress.

@@ -26,6 +26,7 @@ type Judge struct {
 	Measured  bool       // the bore as it stands was measured
 	AnyMove   bool       // the cutter may be closed, or hardly moved, from one pass to the next: nothing else lands
 	CountOn   float64    // share of the tolerance of size that a search counts on; 0: all of it
+	Thicker   float64    // times LeastCut that a search asks for; 0: once
 	MoveBinds *bool      // set where that keeps a pass from being cut; nil: nowhere
 	Gather    *[]Verdict // where every limit of a pass is gathered that is judged; nil: nowhere
 	worn

@@ -155,8 +155,7 @@ func (r *Planner) Plan(first int) fact.Fact {
 	}
 	if w, ok := r.plan.found[r.task()]; ok {
 		if w.why.None() {
-			r.AnyMove = w.anyMove
-			r.write(w.steps, first)
+			r.rewrite(w, first)
 		}
 		return w.why
 	}
@@ -181,15 +180,25 @@ func (r *Planner) Plan(first int) fact.Fact {
 	}
 	w := way{steps: best.steps(), anyMove: r.AnyMove}
 	r.write(w.steps, first)
-	if _, over := r.overSprung(); over > 0 {
-		if lighter, anyMove := r.sprungLess(over, origin, start); lighter != nil {
-			w = way{steps: lighter.steps(), anyMove: anyMove}
-			r.AnyMove, r.Visit.Passes = anyMove, nil
-			r.write(w.steps, first)
+	if at, limit := r.pastLimit(); at != nil {
+		if best, anyMove := r.spared(at, limit, origin, start); best != nil {
+			again := way{steps: best.steps(), anyMove: anyMove}
+			r.rewrite(again, first)
+			if _, now := r.pastLimit(); now.Used < limit.Used {
+				w = again
+			} else {
+				r.rewrite(w, first)
+			}
 		}
 	}
 	r.plan.found[r.task()] = w
 	return fact.Fact{}
+}
+
+// rewrite writes a visit's passes anew.
+func (r *Planner) rewrite(w way, first int) {
+	r.AnyMove, r.Visit.Passes = w.anyMove, nil
+	r.write(w.steps, first)
 }
 
 // find searches the chain of least cost: by the custom of the shop, and where there is none
@@ -248,12 +257,9 @@ func (r *Planner) Cautions() []fact.Fact {
 	if c := r.chatters(); !c.None() {
 		out = append(out, c)
 	}
-	if c := r.closing(); !c.None() {
+	out = append(out, r.closing()...)
+	if c := r.pastCaution(); !c.None() {
 		out = append(out, c)
-	}
-	if spring, over := r.overSprung(); over > 0 {
-		last := r.Visit.Passes[len(r.Visit.Passes)-1].N
-		out = append(out, fact.New(schedule.SpringsMore, fact.Count(last), spring.Nth(1), spring.Nth(2)))
 	}
 	if c := r.offBush(); !c.None() {
 		out = append(out, c)

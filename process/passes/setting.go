@@ -3,7 +3,6 @@ package passes
 import (
 	"math"
 
-	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/pass"
 	"borewright/process/qty"
@@ -11,67 +10,11 @@ import (
 	"borewright/process/setup"
 )
 
-// setOf is what a hand does to come from one setting to the next; from is 0 where
-// nothing is known to move on from.
-func (r *Planner) setOf(from, to qty.Diameter) schedule.Set {
-	s, m := schedule.Set{}, r.Job.Machine
-	if r.ByIncrement() && from > 0 {
-		s.From = from
-		by := float64(to.Minus(from)) / float64(m.SetDial)
-		half := 2 * int(math.Round(by))
-		// Settings are rounded to what is printed, which need not be graduations.
-		if off := math.Abs(by-float64(half/2)) * float64(m.SetDial); off > float64(r.Job.Round(0.001, 0.0001)) {
-			half = int(math.Round(2 * by))
-		}
-		if m.DialTurn > 0 {
-			whole := int(2 * m.DialTurn / m.SetDial)
-			s.Turns, half = half/whole, half%whole
-		}
-		s.Graduations = float64(half) / 2
-		return s
-	}
-	if r.Job.Cutter.SetBy != process.Preset {
-		s.OverBar = r.Job.Units.Round(r.Job.OverBarAndTip(to))
-	}
-	return s
-}
-
-// lattice is the settings that hands can make: origin, and whole steps from there.
-type lattice struct {
-	origin, step qty.Length
-	floats       bool // the origin may lie anywhere: it is chosen for the finish
-}
-
-// lattice is that of the visit. By increment it is whole graduations from where the
-// cutter stands, or from a first setting that is chosen so that the finish is met;
-// over the bar what the last figure of a micrometer gives.
-func (r *Planner) lattice() lattice {
-	switch r.Job.Cutter.SetBy {
-	case process.Increment:
-		return lattice{r.Visit.Stands.At.Length(), r.Job.Machine.SetDial, r.Visit.Stands.At == 0}
-	case process.OverBar:
-		return lattice{-r.Job.Cutter.Bar.Length(), r.Job.ReadsTo(), false}
-	}
-	return lattice{step: r.Job.ReadsTo()}
-}
-
-// near are the settings of the lattice on either side of one, the nearer first, as u
-// prints them.
-func (l lattice) near(d qty.Diameter, u qty.Unit) [2]qty.Diameter {
-	steps := math.Floor(float64(d.Length()-l.origin) / float64(l.step))
-	low := qty.Diameter(u.Round(l.origin + qty.Length(steps)*l.step))
-	high := qty.Diameter(u.Round(l.origin + qty.Length(steps+1)*l.step))
-	if high.Minus(d) < d.Minus(low) {
-		return [2]qty.Diameter{high, low}
-	}
-	return [2]qty.Diameter{low, high}
-}
-
 // settings are those of a chain, each such that a hand can make it. A setting exceeds
 // the size to be made by the spring, and what one pass leaves too much or too little
 // the next one takes. Where the origin floats it is moved until the finish is met.
 func (r *Planner) settings(steps []step) []qty.Diameter {
-	l := r.lattice()
+	l := r.Lattice()
 	last := len(steps) - 1
 	if last >= 0 && steps[last].kind == schedule.Spring {
 		last--
@@ -91,24 +34,31 @@ func (r *Planner) settings(steps []step) []qty.Diameter {
 			switch {
 			case st.kind == schedule.Spring: // nothing is touched
 				set = out[i-1]
-			case l.floats && i == last:
+			case l.Floats && i == last:
 			default:
 				if i == last && r.ByIncrement() { // the last move is read as finely as it can be
-					l.step = r.Job.ReadsTo()
+					l.Step = r.Job.ReadsTo()
 				}
-				set = r.settable(l.near(set, r.Job.Units), stroke, steps, i, rLeast)
+				from := r.Visit.Stands.At
+				if i > 0 {
+					from = out[i-1]
+				}
+				if r.wears[i].Honed { // set anew
+					from = 0
+				}
+				set = r.settable(l.Near(set, r.Job.Units), from, stroke, steps, i, rLeast)
 			}
 			out = append(out, set)
 			in, out2 := stroke.Take(set.MM()/2, rLeast)
 			made = rLeast + in + out2
 			rLeast, rMost = bored(st.kind, stroke, rLeast, rMost, made)
 		}
-		if !l.floats {
+		if !l.Floats {
 			return out
 		}
 		// Once the finish lies on the lattice that it is the origin of, all do.
-		l.floats = out[last].Length() != l.origin
-		l.origin = out[last].Length()
+		l.Floats = out[last].Length() != l.Origin
+		l.Origin = out[last].Length()
 	}
 	return out
 }
@@ -118,20 +68,33 @@ func (r *Planner) strokeFor(st step) setup.Stroke {
 	return r.StrokeAt(st.feed, st.pick.At(st.made), st.made, r.Visit.OutAfter(st.kind))
 }
 
-// settable is the nearer of two settings that a hand can make, or the other where only
-// that keeps the limits of the pass and leaves a finish that keeps its own.
-func (r *Planner) settable(on [2]qty.Diameter, stroke setup.Stroke, steps []step, i int, rLeast float64) qty.Diameter {
+// settable is the nearest of the settings that a hand can make which keeps the limits of the
+// pass, opens the cutter from where it stands, and leaves a finish that keeps its own; where
+// none does, the one that is past them least.
+func (r *Planner) settable(on [4]qty.Diameter, from qty.Diameter, stroke setup.Stroke, steps []step, i int, rLeast float64) qty.Diameter {
+	best, least := on[0], math.Inf(1)
 	for _, set := range on {
 		in, second := stroke.Take(set.MM()/2, rLeast)
-		if in > 0 && r.keeps(steps, i, rLeast, in+second) {
+		if in <= 0 {
+			continue
+		}
+		past := r.nears(steps, i, rLeast, in+second)
+		if move := (set.Minus(from) + r.Job.Round(0.001, 0.0001)).MM(); from > 0 && !r.AnyMove && move < r.LeastMove() { // but for what is printed
+			past = math.Max(past, r.LeastMove()/math.Max(move, 1e-9))
+		}
+		if past <= 1+1e-9 {
 			return set
 		}
+		if past < least {
+			best, least = set, past
+		}
 	}
-	return on[0]
+	return best
 }
 
-// keeps is whether a step cut so deep keeps its limits, and a finish after it its own.
-func (r *Planner) keeps(steps []step, i int, rLeast, depth float64) bool {
+// nears is how near a step cut so deep comes to its limits, and a finish after it to its own: above
+// 1 is past them.
+func (r *Planner) nears(steps []step, i int, rLeast, depth float64) float64 {
 	st := steps[i]
 	cut := func(st step, depth, radius float64) pass.Cut {
 		c := r.CutFor(depth, st.feed, st.pick, radius, r.Visit.OutAfter(st.kind))
@@ -142,61 +105,82 @@ func (r *Planner) keeps(steps []step, i int, rLeast, depth float64) bool {
 	c.Left = r.Aim - c.Radius
 	switch st.kind {
 	case schedule.Rough:
-		return r.RoughVerdict(c).OK()
+		return r.RoughVerdict(c).Ratio
 	case schedule.SemiFinish:
-		if !r.SemiVerdict(c).OK() {
-			return false
+		near := r.SemiVerdict(c).Ratio
+		if i+1 < len(steps)-1 { // a spring pass takes up what differs
+			return near
 		}
 		next := steps[i+1]
-		if i+1 < len(steps)-1 { // a spring pass takes up what differs
-			return true
-		}
-		return r.FinishVerdict(cut(next, r.Aim-c.Radius, r.Aim), c, math.Max(0, next.rMostAfter-next.made)).OK()
+		return math.Max(near, r.FinishVerdict(cut(next, r.Aim-c.Radius, r.Aim), c, math.Max(0, next.rMostAfter-next.made)).Ratio)
 	}
-	return true
+	return 0
 }
 
-// overSprung is the spring of the last pass where the bar is softest, as its setting leaves it,
-// on what the job allows, and how many times that it is: by whole graduations it may be cut
-// deeper than was searched for. 0 times: it keeps its limit, or is rounded past it by no more
-// than half a hundredth.
-func (r *Planner) overSprung() (spring fact.Fact, times float64) {
-	if len(r.Visit.Passes) == 0 {
-		return fact.Fact{}, 0
-	}
-	for _, l := range r.Visit.Passes[len(r.Visit.Passes)-1].Limits {
-		if l.What.Kind == schedule.LimitSpring && l.Used > 1.005 {
-			return l.What, l.Used
+// pastLimit is the pass that is furthest past a limit as its setting leaves it, and that limit:
+// by whole graduations it may be cut deeper, or less deep, than was searched for. nil: all keep
+// theirs, or are rounded past one by a hundredth at the most, a spring by half of that. By how
+// much the cutter is opened is told by closing.
+func (r *Planner) pastLimit() (at *schedule.Pass, limit schedule.Limit) {
+	limit.Used = 1.005
+	for i := range r.Visit.Passes {
+		for _, l := range r.Visit.Passes[i].Limits {
+			if spring := l.What.Kind == schedule.LimitSpring; l.Used > limit.Used && (spring || l.Used > pastMost && l.What.Kind != schedule.LimitMove) {
+				at, limit = &r.Visit.Passes[i], l
+			}
 		}
 	}
-	return fact.Fact{}, 0
+	return at, limit
 }
 
-// sprungLess is the chain of least cost whose last pass springs so many times less than it
-// may, and twice as much again to spare; nil: there is none. anyMove: it moves the cutter by
-// little.
-func (r *Planner) sprungLess(times float64, origin *chain, start float64) (best *chain, anyMove bool) {
+// spared is the chain of least cost that keeps so many times as far from a limit as a pass
+// went past it, and twice as much again to spare; nil: there is none. anyMove: it moves
+// the cutter by little.
+func (r *Planner) spared(at *schedule.Pass, l schedule.Limit, origin *chain, start float64) (best *chain, anyMove bool) {
 	job, setUp, less := *r.Job, *r.Setup, *r
 	setUp.Job, less.Setup = &job, &setUp
-	job.Limits.SpringFinish = qty.FromMM(r.Job.Limits.SpringFinish.MM() / (1 + 3*(times-1)))
+	most := &job.Limits.SpringRough
+	if at.Kind >= schedule.Spring {
+		most = &job.Limits.SpringFinish
+	}
+	switch times := 1 + 3*(l.Used-1); l.What.Kind {
+	case schedule.LimitSpring:
+		*most = qty.FromMM(most.MM() / times)
+	case schedule.LimitRub:
+		less.Thicker = times
+	default:
+		return nil, false
+	}
 	best = less.find(origin, start)
 	return best, less.AnyMove
 }
 
-// closing is the caution where the cutter is closed, or hardly moved, because nothing
+// pastCaution is the caution where a pass is past a limit as its setting leaves it.
+func (r *Planner) pastCaution() fact.Fact {
+	at, limit := r.pastLimit()
+	switch {
+	case at == nil:
+		return fact.Fact{}
+	case limit.What.Kind == schedule.LimitSpring:
+		return fact.New(schedule.SpringsMore, fact.Count(at.N), limit.What.Nth(1), limit.What.Nth(2))
+	}
+	return fact.New(schedule.PastLimit, fact.Count(at.N), limit.What)
+}
+
+// closing are the cautions where the cutter is closed, or hardly moved, because nothing
 // else lands.
-func (r *Planner) closing() fact.Fact {
+func (r *Planner) closing() (out []fact.Fact) {
 	from := r.Visit.Stands.At
 	for i := range r.Visit.Passes {
 		p := &r.Visit.Passes[i]
-		if move := p.Setting.Minus(from).MM(); from > 0 && p.Kind != schedule.Spring && !p.Edge.Honed && move < r.LeastMove()-1e-6 {
+		if move := r.Opened(p, from); from > 0 && p.Kind != schedule.Spring && !p.Edge.Honed && move < r.LeastMove()-1e-6 {
 			kind := schedule.MovesLittle
 			if move <= 0 {
 				kind = schedule.Closes
 			}
-			return fact.New(kind, fact.Count(p.N), fact.Figure(qty.Fine(p.Setting.Minus(from).Abs())))
+			out = append(out, fact.New(kind, fact.Count(p.N), fact.FineMM(math.Abs(move))))
 		}
 		from = p.Setting
 	}
-	return fact.Fact{}
+	return out
 }

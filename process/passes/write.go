@@ -55,12 +55,11 @@ func (r *Planner) write(steps []step, first int) {
 	r.wears = r.wearing(steps)
 	for i, set := range r.settings(steps) {
 		r := r.in(i)
-		p := r.pass(set, rLeast, rMost, steps, i)
-		p.N, p.Edge, p.Land = first+i, r.wears[i], r.landOf(i)
-		if p.Edge.Honed {
+		if r.wears[i].Honed {
 			stands = 0
 		}
-		p.Set = r.setOf(stands, set)
+		p := r.pass(stands, set, rLeast, rMost, steps, i)
+		p.N, p.Edge, p.Land = first+i, r.wears[i], r.landOf(i)
 		stands = set
 		c := r.planned(p)
 		p.Stability = r.StabilityOf(c, p.Land)
@@ -79,15 +78,15 @@ func (r *Planner) write(steps []step, first int) {
 	r.holds()
 }
 
-// pass works one step out, cut with the cutter set so.
-func (r *Planner) pass(setting qty.Diameter, rLeast, rMost float64, steps []step, i int) *schedule.Pass {
+// pass works one step out, cut with the cutter set so, from where it stood.
+func (r *Planner) pass(from, setting qty.Diameter, rLeast, rMost float64, steps []step, i int) *schedule.Pass {
 	st := steps[i]
 	out, stroke := r.Visit.OutAfter(st.kind), r.strokeFor(st)
 	p := &schedule.Pass{
 		Kind:    st.kind,
 		Out:     out,
-		Setting: setting,
-		Feed:    qty.FromMM(st.feed), Speed: qty.RevPerMin(st.pick.RPM),
+		Setting: setting, Set: r.SetOf(from, setting),
+		Feed: qty.FromMM(st.feed), Speed: qty.RevPerMin(st.pick.RPM),
 	}
 	depth, second := stroke.Take(p.Setting.MM()/2, rLeast)
 	c := r.CutOf(stroke, depth, second, st.feed, st.pick, st.made)
@@ -108,7 +107,7 @@ func (r *Planner) pass(setting qty.Diameter, rLeast, rMost float64, steps []step
 		p.Band = &b
 	}
 	p.Taper = qty.FromMM(r.Taper(c))
-	p.Limits = r.limitsOf(steps, i, rLeast, depth+second)
+	p.Limits = r.limitsOf(steps, i, rLeast, depth+second, r.Opened(p, from))
 	p.LimitedBy = r.boundBy(st, depth+second, rLeast, steps, i)
 	return p
 }
@@ -222,12 +221,18 @@ func (r *Planner) judge(steps []step, i int, rLeast, depth, feed float64) pass.V
 	return r.FinishVerdict(c, before(i-1), left)
 }
 
-// limitsOf are the limits that a pass keeps, the nearest first, each once.
-func (r *Planner) limitsOf(steps []step, i int, rLeast, depth float64) []schedule.Limit {
+// limitsOf are the limits that a pass keeps, the nearest first, each once. opened: how far the
+// cutter is opened for it, as it is set.
+func (r *Planner) limitsOf(steps []step, i int, rLeast, depth, opened float64) []schedule.Limit {
 	var all []pass.Verdict
 	r.Gather = &all
 	r.judge(steps, i, rLeast, depth, steps[i].feed)
 	r.Gather = nil
+	for n := range all {
+		if v := &all[n]; v.By == schedule.LimitMove {
+			v.Limit, v.Ratio = opened, v.Value/opened
+		}
+	}
 	slices.SortStableFunc(all, func(a, b pass.Verdict) int { return cmp.Compare(b.Ratio, a.Ratio) })
 	var out []schedule.Limit
 	seen := map[fact.Kind]bool{}

@@ -11,6 +11,7 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	. "borewright/process/plan"
+	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/slow"
 )
@@ -234,28 +235,62 @@ func TestCustomOfTheShop(t *testing.T) {
 }
 
 // Of any job each pass keeps the limits that it was made under, with the edge as it is worn by
-// then, to the hundredth by which settings are rounded. A last pass may spring more where the
-// plan says so.
+// then, to the hundredth by which settings are rounded, and opens the cutter by two graduations.
+// Where nothing else lands the plan says so, of one job in thirty at the most, and what it is
+// past it is past by a tenth at the most.
 func TestDrawnPlansKeepTheirLimits(t *testing.T) {
-	rng := rand.New(rand.NewPCG(3, 2))
-	judged := 0
-	for range slow.Rounds(t, "drawn jobs kept to their limits", 400, 6) {
-		d := drawJob(rng)
+	judged, feasible, told := 0, 0, 0
+	keeps := func(d drawnJob) {
 		p := Attempt(load(t, d.text()), nil)
 		if !p.Feasible {
-			continue
+			return
 		}
-		springs := slices.ContainsFunc(p.CautionsOf(0, 0), func(c fact.Fact) bool { return c.Kind == schedule.SpringsMore })
+		feasible++
+		says := map[fact.Arg]fact.Fact{} // by the number of the pass
+		for _, c := range p.CautionsOf(0, 0) {
+			if slices.Contains([]fact.Kind{schedule.SpringsMore, schedule.PastLimit, schedule.MovesLittle, schedule.Closes}, c.Kind) {
+				says[c.Nth(1)] = c
+			}
+		}
+		told += min(1, len(says))
+		var before qty.Diameter
 		for _, q := range p.Bores[0].Visits[0].Passes {
+			c := says[fact.Count(q.N)]
 			for _, l := range q.Limits {
 				judged++
-				if l.Used > 1.01 && !(springs && l.What.Kind == schedule.LimitSpring) {
+				may := 1.01
+				if c.Kind == schedule.SpringsMore && l.What.Kind == schedule.LimitSpring || c.Kind == schedule.PastLimit {
+					may = 1.1
+				}
+				if l.Used > may {
 					t.Errorf("%+v: pass %d takes %.3f of a limit: %s\n%s", d, q.N, l.Used, said(p, l.What), passesOf(p))
 				}
 			}
+			move, least := q.Setting.Minus(before).MM(), 2*p.Job.Machine.SetDial.MM()
+			if before > 0 && !q.Edge.Honed && q.Kind != schedule.Spring && move < least-0.0011 && c.Kind != schedule.MovesLittle && c.Kind != schedule.Closes {
+				t.Errorf("%+v: pass %d opens the cutter by %.4f, two graduations are %.4f\n%s", d, q.N, move, least, passesOf(p))
+			}
+			before = q.Setting
 		}
 	}
-	if judged < 50 {
-		t.Errorf("%d limits judged", judged)
+	nth := func(a, b uint64, n int) drawnJob {
+		rng := rand.New(rand.NewPCG(a, b))
+		for range n {
+			drawJob(rng)
+		}
+		return drawJob(rng)
+	}
+	// By whole graduations these came to be cut past a limit without a word.
+	keeps(nth(77, 5, 167))
+	keeps(nth(123, 4, 85))
+	told = 0
+	for _, seed := range [][2]uint64{{3, 2}, {77, 5}} {
+		rng := rand.New(rand.NewPCG(seed[0], seed[1]))
+		for range slow.Rounds(t, "drawn jobs kept to their limits", 160, 2) {
+			keeps(drawJob(rng))
+		}
+	}
+	if judged < 50 || told > feasible/30 {
+		t.Errorf("%d limits judged; of %d plans %d are past one", judged, feasible, told)
 	}
 }

@@ -75,6 +75,7 @@ const (
 	OffBush     fact.Kind = "schedule.off bush"     // list of runs of passes, moves in the bush, half of its clearance
 	MovesLittle fact.Kind = "schedule.moves little" // pass number, by how much on diameter
 	SpringsMore fact.Kind = "schedule.springs more" // pass number, its spring, the most allowed
+	PastLimit   fact.Kind = "schedule.past limit"   // pass number, the limit that it is past by more than rounding
 	Closes      fact.Kind = "schedule.closes"       // pass number, by how much on diameter
 )
 

@@ -74,6 +74,7 @@ var ofPasses = map[fact.Kind]entry{
 	},
 	schedule.NoWitness:   text("there is too little stock for a witness cut of its own: look at the first cut as if it were one"),
 	schedule.SpringsMore: text("pass {1} springs {2} on diameter, {3} is allowed: moved on by whole graduations the cutter lands nothing lighter"),
+	schedule.PastLimit:   text("pass {1} is past a limit ({2}), because nothing else lands by whole graduations"),
 	schedule.MovesLittle: text("pass {1} opens the cutter by {2} on diameter only, because nothing else lands: gauge what the setting comes to before it cuts"),
 	schedule.Closes:      text("pass {1} closes the cutter by {2} on diameter, because nothing else lands: go back past the figure and come up to it, so that the play of the screw lies as before"),
 

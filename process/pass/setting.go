@@ -1,0 +1,74 @@
+package pass
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"borewright/process"
+	"borewright/process/qty"
+	"borewright/process/schedule"
+)
+
+// SetOf is what a hand does to come from one setting to the next; from is 0 where
+// nothing is known to move on from.
+func (r *Judge) SetOf(from, to qty.Diameter) schedule.Set {
+	s, m := schedule.Set{}, r.Job.Machine
+	if r.ByIncrement() && from > 0 {
+		s.From = from
+		by := float64(to.Minus(from)) / float64(m.SetDial)
+		half := 2 * int(math.Round(by))
+		// Settings are rounded to what is printed, which need not be graduations.
+		if off := math.Abs(by-float64(half/2)) * float64(m.SetDial); off > float64(r.Job.Round(0.001, 0.0001)) {
+			half = int(math.Round(2 * by))
+		}
+		if m.DialTurn > 0 {
+			whole := int(2 * m.DialTurn / m.SetDial)
+			s.Turns, half = half/whole, half%whole
+		}
+		s.Graduations = float64(half) / 2
+		return s
+	}
+	if r.Job.Cutter.SetBy != process.Preset {
+		s.OverBar = r.Job.Units.Round(r.Job.OverBarAndTip(to))
+	}
+	return s
+}
+
+// Lattice is the settings that hands can make: origin, and whole steps from there.
+type Lattice struct {
+	Origin, Step qty.Length
+	Floats       bool // the origin may lie anywhere: it is chosen for the finish
+}
+
+// Lattice is that of the visit. By increment it is whole graduations from where the
+// cutter stands, or from a first setting that is chosen so that the finish is met;
+// over the bar what the last figure of a micrometer gives.
+func (r *Judge) Lattice() Lattice {
+	switch r.Job.Cutter.SetBy {
+	case process.Increment:
+		return Lattice{r.Visit.Stands.At.Length(), r.Job.Machine.SetDial, r.Visit.Stands.At == 0}
+	case process.OverBar:
+		return Lattice{-r.Job.Cutter.Bar.Length(), r.Job.ReadsTo(), false}
+	}
+	return Lattice{Step: r.Job.ReadsTo()}
+}
+
+// Near are the settings of the lattice about one, the nearest first, as u prints them.
+func (l Lattice) Near(d qty.Diameter, u qty.Unit) (out [4]qty.Diameter) {
+	steps := math.Floor(float64(d.Length()-l.Origin) / float64(l.Step))
+	for i := range out {
+		out[i] = qty.Diameter(u.Round(l.Origin + qty.Length(steps+float64(i-1))*l.Step))
+	}
+	slices.SortStableFunc(out[:], func(a, b qty.Diameter) int { return cmp.Compare(a.Minus(d).Abs(), b.Minus(d).Abs()) })
+	return out
+}
+
+// Opened is how far the cutter is opened for a pass from where it stood, mm on diameter: by
+// increment as the dial says, without what the sheet rounds.
+func (r *Judge) Opened(p *schedule.Pass, from qty.Diameter) float64 {
+	if m := r.Job.Machine; p.Set.From > 0 {
+		return float64(p.Set.Turns)*m.DialTurn.MM() + p.Set.Graduations*m.SetDial.MM()
+	}
+	return p.Setting.Minus(from).MM()
+}
