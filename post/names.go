@@ -2,9 +2,9 @@ package post
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
 
+	"borewright/post/sum"
 	"borewright/process"
 	"borewright/process/plan"
 )
@@ -17,7 +17,7 @@ func FolderName(p *plan.Plan) string {
 		before.Findings = nil
 		return fmt.Sprintf("%s-measured-%d", FolderName(&before), p.Findings.Entries)
 	}
-	number, revision := fileText(p.Job.Number, 40), fileText(p.Job.Revision, 20)
+	number, revision := identity(p.Job.Number), identity(p.Job.Revision)
 	switch {
 	case number == "" && revision == "":
 		return "job"
@@ -70,7 +70,7 @@ func storageOf(p *plan.Plan) process.Storage {
 // usualName is the name without its ending where the control has no pattern.
 func usualName(p *plan.Plan, bore, visit int) string {
 	var parts []string
-	for _, s := range []string{fileText(p.Job.Number, 40), fileText(p.Job.Revision, 8), fileText(p.Bores[bore].Station.Name, 40)} {
+	for _, s := range []string{identity(p.Job.Number), identity(p.Job.Revision), stationText(p, bore)} {
 		if s != "" {
 			parts = append(parts, s)
 		}
@@ -88,7 +88,7 @@ func usualName(p *plan.Plan, bore, visit int) string {
 func likeNames(p *plan.Plan) bool {
 	seen := map[string]bool{}
 	for i := range p.Bores {
-		seen[strings.ToLower(fileText(p.Bores[i].Station.Name, 40))] = true
+		seen[strings.ToLower(stationText(p, i))] = true
 	}
 	return len(seen) < len(p.Bores)
 }
@@ -113,12 +113,12 @@ func patternName(p *plan.Plan, s process.Storage, bore, visit int) string {
 	if s.FileNameMost > 0 { // 2-after-3 is 2a3
 		v = strings.NewReplacer("-after-", "a", "-measured-", "m", "measured-", "m").Replace(v)
 	}
-	number, station, digit := fileText(p.Job.Number, 40), fileText(p.Bores[bore].Station.Name, 40), ""
+	number, revision, station, digit := identity(p.Job.Number), identity(p.Job.Revision), stationText(p, bore), ""
 	if likeNames(p) {
 		digit = fmt.Sprint(bore + 1)
 	}
 	for {
-		name := strings.NewReplacer(process.NumberPart, number, process.RevisionPart, fileText(p.Job.Revision, 8), process.BorePart, station+digit, process.VisitPart, v,
+		name := strings.NewReplacer(process.NumberPart, number, process.RevisionPart, revision, process.BorePart, station+digit, process.VisitPart, v,
 			process.ProgramPart, fmt.Sprintf("%04d", ProgramNumber(p, bore, visit))).Replace(pattern)
 		for strings.Contains(name, "--") { // where a part is empty
 			name = strings.ReplaceAll(name, "--", "-")
@@ -129,8 +129,10 @@ func patternName(p *plan.Plan, s process.Storage, bore, visit int) string {
 			return name
 		case len(station) > 1 && strings.Contains(pattern, process.BorePart):
 			station = station[:len(station)-1]
+		case len(revision) > 8 && strings.Contains(pattern, process.RevisionPart):
+			revision = shorter(revision, p.Job.Revision)
 		case len(number) > 1 && strings.Contains(pattern, process.NumberPart):
-			number = number[:len(number)-1]
+			number = shorter(number, p.Job.Number)
 		default:
 			return name // Write refuses it
 		}
@@ -158,32 +160,18 @@ func (j *job) named(no *Refusal) {
 	}
 }
 
-// Ours reports that a file's name is one that programs of this job and revision have, so
-// that one that the plan does not write is left from an earlier plan.
-func Ours(p *plan.Plan, name string) bool {
+// Alike reports that a file's name begins and ends as those of this job's programs do, in the
+// revision of the plan or in one that begins alike.
+func Alike(p *plan.Plan, name string) bool {
 	s := storageOf(p)
-	if s.FileNameMost > 0 || s.FileName != "" && !(strings.HasPrefix(s.FileName, process.NumberPart) && strings.Contains(s.FileName, process.RevisionPart)) {
-		return false // it may be another job's
+	head, end := FolderName(p)+"-", ending(s)
+	if s.FileName != "" || s.FileNameMost > 0 {
+		return false // such a name says too little
 	}
-	end := ending(s)
-	if s.FileName == "" {
-		head := FolderName(p) + "-"
-		if s.FileCapitals {
-			head, end = strings.ToUpper(head), strings.ToUpper(end)
-		}
-		return strings.HasPrefix(name, head) && strings.HasSuffix(name, end) && (end != "" || !strings.Contains(name, "."))
-	}
-	pattern := regexp.QuoteMeta(s.FileName)
-	for part, is := range map[string]string{process.NumberPart: regexp.QuoteMeta(fileText(p.Job.Number, 40)), process.RevisionPart: regexp.QuoteMeta(fileText(p.Job.Revision, 8)),
-		process.BorePart: "[A-Za-z0-9-]+", process.VisitPart: "(all|[0-9]+)(-?[a-z]+-?[0-9]+)?|measured-[0-9]+", process.ProgramPart: "[0-9]{4}"} {
-		pattern = strings.ReplaceAll(pattern, regexp.QuoteMeta(part), "("+is+")")
-	}
-	flags := "(?s)^"
 	if s.FileCapitals {
-		flags = "(?si)^"
+		head, end = strings.ToUpper(head), strings.ToUpper(end)
 	}
-	is, err := regexp.MatchString(flags+pattern+regexp.QuoteMeta(end)+"$", name)
-	return err == nil && is
+	return strings.HasPrefix(name, head) && strings.HasSuffix(name, end) && (end != "" || !strings.Contains(name, "."))
 }
 
 // visitName is the part of a file name that tells visits apart: the visit's
@@ -203,4 +191,21 @@ func visitName(p *plan.Plan, v plan.Visit, index int) string {
 		return fmt.Sprintf("%d-measured-%d", n, p.Findings.Entries)
 	}
 	return fmt.Sprint(n)
+}
+
+// shorter cuts a character off a number or a revision. Its last two are then the check sum's
+// of all of it, so that numbers which begin alike do not share a name. Below four characters
+// there is no room for that.
+func shorter(text, whole string) string {
+	n := len(text) - 1
+	if n < 4 {
+		return text[:n]
+	}
+	return text[:n-2] + sum.OfData([]byte(whole))[:2]
+}
+
+// stationText is a bore's name in a file's name; bores whose names then are alike are numbered.
+func stationText(p *plan.Plan, bore int) string {
+	text, _ := fileText(p.Bores[bore].Station.Name, 40)
+	return text
 }

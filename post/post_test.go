@@ -412,7 +412,12 @@ func TestFileName(t *testing.T) {
 		{name("-x", ".", "Ø Bohrung Süd"), "x-Bohrung-Sud-2.nc"},
 		{name("A", "B", "Idler", "idler"), "A-B-Idler-bore1-2.nc A-B-idler-bore2-2.nc"},
 		{name("A", "B", "x", "x!", "x-bore1"), "A-B-x-bore1-2.nc A-B-x-bore2-2.nc A-B-x-bore1-bore3-2.nc"},
-		{name(long, long, long), long[:40] + "-" + long[:8] + "-" + long[:40] + "-2.nc"},
+		{name(long, long, long), long[:40] + "-467E-" + long[:40] + "-467E-" + long[:40] + "-2.nc"},
+		{name("WG-20", "2026-11-02", "idler"), "WG-20-2026-11-02-idler-2.nc"},
+		{name("WG-20", "2026-11-07", "idler"), "WG-20-2026-11-07-idler-2.nc"},
+		{name("ЛЕБ-20", "B", "idler"), "20-11B9-B-idler-2.nc"}, // letters that no control has: CRC-32 of the number, as zlib reckons it, tells two jobs apart
+		{name("РАМ-20", "B", "idler"), "20-6BB9-B-idler-2.nc"},
+		{name("ЛЕБ", "", "idler"), "DE96-idler-2.nc"},
 		{FileName(nil, 0, 0) + FileName(&plan.Plan{Job: &process.Job{}}, 0, 0), ""},
 	} {
 		if c.got != c.want {

@@ -329,7 +329,7 @@ func checkHarmless(text string, most int) (wrong string) {
 			}
 		}
 	}
-	if name := FileName(p, 0, 0); strings.Trim(name, "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-.") != "" || len(name) > 120 || name[0] == '-' || name[0] == '.' {
+	if name := FileName(p, 0, 0); strings.Trim(name, "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-.") != "" || len(name) > 160 || name[0] == '-' || name[0] == '.' {
 		return fmt.Sprintf("file name %q", name)
 	}
 	return ""

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+
+	"borewright/post/sum"
 )
 
 // spelled are characters that a person at the control would miss, in letters
@@ -159,8 +161,9 @@ func order(text string) bool {
 }
 
 // fileText keeps what every file system takes: letters, digits and single
-// dashes between them.
-func fileText(s string, most int) string {
+// dashes between them. lost is whether letters or figures are left out: such as
+// the alphabet does not have, or those behind most.
+func fileText(s string, most int) (text string, lost bool) {
 	var b strings.Builder
 	dash := false
 	for _, r := range s {
@@ -174,16 +177,28 @@ func fileText(s string, most int) string {
 			r = rune(up)
 		default:
 			dash = b.Len() > 0
+			lost = lost || unicode.IsLetter(r) || unicode.IsNumber(r)
 			continue
+		}
+		if b.Len() >= most {
+			return b.String(), true
 		}
 		if dash {
 			b.WriteByte('-')
 			dash = false
 		}
 		b.WriteRune(r)
-		if b.Len() >= most {
-			break
-		}
 	}
-	return b.String()
+	return b.String(), lost
+}
+
+// identity is a job's number or its revision in a name: whole, or with four hexadecimal digits
+// of its check sum behind it, so that two that differ never share a name because of what a name
+// cannot hold.
+func identity(s string) string {
+	text, lost := fileText(s, 40)
+	if !lost {
+		return text
+	}
+	return strings.TrimPrefix(text+"-"+sum.OfData([]byte(s))[:4], "-")
 }

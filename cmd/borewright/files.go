@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"io"
 	"os"
 	"path/filepath"
@@ -57,47 +56,4 @@ func (o output) bytes(data []byte, err error) error {
 		_, err = o.Write(data)
 	}
 	return err
-}
-
-// file is one file to be written.
-type file struct {
-	name string
-	data []byte
-}
-
-// writeAll puts files into a folder, each whole or not at all: all are written
-// under temporary names first and renamed when the last one stands.
-func writeAll(dir string, files []file) error {
-	if err := os.MkdirAll(dir, 0o777); err != nil {
-		return err
-	}
-	temps := make([]string, 0, len(files))
-	defer func() {
-		for _, t := range temps {
-			os.Remove(t) // after a rename there is nothing left to remove
-		}
-	}()
-	for _, f := range files {
-		t, err := os.CreateTemp(dir, ".borewright-*")
-		if err != nil {
-			return err
-		}
-		temps = append(temps, t.Name())
-		_, err = t.Write(f.data)
-		if err == nil {
-			err = t.Chmod(0o644)
-		}
-		if e := t.Close(); err == nil {
-			err = e
-		}
-		if err != nil {
-			return fmt.Errorf("%s: %w", filepath.Join(dir, f.name), err)
-		}
-	}
-	for i, f := range files {
-		if err := os.Rename(temps[i], filepath.Join(dir, f.name)); err != nil {
-			return err
-		}
-	}
-	return nil
 }

@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"borewright/cmd/store"
 	"borewright/process/files"
 	"borewright/process/measured"
 	"borewright/process/qty"
@@ -119,7 +120,7 @@ func writeLearned(cmd *cobra.Command, fits []measured.ShopFit, beside map[string
 	if err != nil {
 		return err
 	}
-	if err := writeAll(filepath.Dir(out), []file{{filepath.Base(out), text}}); err != nil {
+	if err := store.Put(filepath.Dir(out), []store.File{{Name: filepath.Base(out), Data: text}}); err != nil {
 		return err
 	}
 	fmt.Fprintf(cmd.OutOrStdout(), "Written: %s. Read it; a job adopts it with machine = %q.\n", out, filepath.Base(out))

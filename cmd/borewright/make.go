@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"borewright/cmd/store"
 	"borewright/post"
 	"borewright/post/verify"
 	"borewright/process/plan"
@@ -93,19 +94,27 @@ func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway bool, as sh
 		return err
 	}
 	files = append(files, filesOf(all)...)
-	if err := writeAll(dir, files); err != nil {
-		return err
-	}
-	gone, err := removeStale(dir, p, files)
+	left, err := store.Write(dir, p.Job.Number, p.Job.Revision, files)
 	if err != nil {
 		return err
 	}
-	for _, name := range gone {
-		fmt.Fprintf(errs, "removed %s: it belongs to an earlier plan of this revision\n", filepath.Join(dir, name))
+	for _, l := range left {
+		if l.Kept == "" {
+			fmt.Fprintf(errs, "removed %s: it belongs to an earlier plan of this revision\n", filepath.Join(dir, l.Name))
+		} else {
+			fmt.Fprintf(errs, "%s belongs to an earlier plan and was changed by hand: it is %s now\n", filepath.Join(dir, l.Name), l.Kept)
+		}
+	}
+	others, err := strangers(dir, p, files)
+	if err != nil {
+		return err
+	}
+	for _, name := range others {
+		fmt.Fprintf(errs, "%s is not of this plan: do not cut from it before you know what it is\n", filepath.Join(dir, name))
 	}
 	fmt.Fprintf(out, "\nWritten to %s:\n", dir)
 	for _, f := range files {
-		fmt.Fprintf(out, "  %s\n", f.name)
+		fmt.Fprintf(out, "  %s\n", f.Name)
 	}
 	if p.Job.Machine.Control == nil {
 		fmt.Fprintf(out, "%s is worked by hand: there is no program, the sheet is the work order.\n", p.Job.Machine.Name)
@@ -121,40 +130,33 @@ func warnOfOld(errs io.Writer, dir string) {
 	}
 }
 
-// removeStale takes programs of the same revision out of a folder that the plan
-// just written does not have, and gives back their names.
-func removeStale(dir string, p *plan.Plan, written []file) (gone []string, err error) {
+// strangers are files in a folder that have a name as programs of this job have, and that the
+// plan just written does not have: they may be of another revision, or of another hand.
+func strangers(dir string, p *plan.Plan, written []store.File) (names []string, err error) {
 	entries, err := os.ReadDir(dir)
-	if err != nil {
-		return nil, err
-	}
 	for _, e := range entries {
-		if !post.Ours(p, e.Name()) || slices.ContainsFunc(written, func(f file) bool { return f.name == e.Name() }) {
-			continue
+		if !e.IsDir() && post.Alike(p, e.Name()) && !slices.ContainsFunc(written, func(f store.File) bool { return f.Name == e.Name() }) {
+			names = append(names, e.Name())
 		}
-		if err := os.Remove(filepath.Join(dir, e.Name())); err != nil {
-			return gone, err
-		}
-		gone = append(gone, e.Name())
 	}
-	return gone, nil
+	return names, err
 }
 
 // sheetFiles is the operation sheet in its three faces, and plan.json.
-func sheetFiles(p *plan.Plan, all []programs.Program, as sheetChoice) ([]file, error) {
+func sheetFiles(p *plan.Plan, all []programs.Program, as sheetChoice) ([]store.File, error) {
 	data, sum, err := document.WithSum(p)
 	if err != nil {
 		return nil, err
 	}
 	faces, err := as.faces("sheet", sheets.Build(p, append(programsSaid(p, all), sheets.WithSum(sum))...), p)
-	return append([]file{{"plan.json", data}}, faces...), err
+	return append([]store.File{{Name: "plan.json", Data: data}}, faces...), err
 }
 
 // filesOf are the files of programs, each once.
-func filesOf(all []programs.Program) (files []file) {
+func filesOf(all []programs.Program) (files []store.File) {
 	for i, w := range all {
 		if i == 0 || w.Name != all[i-1].Name {
-			files = append(files, file{w.Name, w.Data})
+			files = append(files, store.File{Name: w.Name, Data: w.Data})
 		}
 	}
 	return files

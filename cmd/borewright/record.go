@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"borewright/cmd/store"
 	"borewright/process/plan"
 	"borewright/process/record"
 	"borewright/sheets/document"
@@ -83,11 +84,11 @@ func recordFolder(cmd *cobra.Command, dir string, s *page.Sheet, p *plan.Plan, a
 	if err != nil {
 		return err
 	}
-	if err := writeAll(dir, files); err != nil {
+	if err := store.Put(dir, files); err != nil {
 		return err
 	}
 	for _, f := range files {
-		fmt.Fprintf(cmd.OutOrStdout(), "Written: %s\n", filepath.Join(dir, f.name))
+		fmt.Fprintf(cmd.OutOrStdout(), "Written: %s\n", filepath.Join(dir, f.Name))
 	}
 	return nil
 }

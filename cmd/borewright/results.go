@@ -15,6 +15,7 @@ import (
 
 	"github.com/rogpeppe/go-internal/lockedfile"
 
+	"borewright/cmd/store"
 	"borewright/process"
 	"borewright/process/files"
 	"borewright/process/plan"
@@ -122,14 +123,16 @@ func newID() string {
 // keepWorkedTo refuses a folder that holds the plan that was worked to before
 // the last measurement: what was cut from stays as it was.
 func keepWorkedTo(p *plan.Plan, dir string) error {
-	old, err := os.ReadFile(filepath.Join(dir, "plan.json"))
-	if err != nil {
-		return nil // nothing there to keep
-	}
 	var there struct {
 		Job struct{ Number, Revision string }
 	}
-	if json.Unmarshal(old, &there) == nil && (there.Job.Number != p.Job.Number || there.Job.Revision != p.Job.Revision) {
+	old, err := os.ReadFile(filepath.Join(dir, "plan.json"))
+	if l, ok, e := store.Of(dir); e == nil && ok && l.Number+l.Revision != "" {
+		there.Job.Number, there.Job.Revision = l.Number, l.Revision
+	} else if err != nil || json.Unmarshal(old, &there) != nil {
+		return nil // nothing there to keep
+	}
+	if there.Job.Number != p.Job.Number || there.Job.Revision != p.Job.Revision {
 		return fmt.Errorf("make: %s holds the plan of job %q, revision %q, and this one is job %q, revision %q; name another folder with --out",
 			dir, there.Job.Number, there.Job.Revision, p.Job.Number, p.Job.Revision)
 	}

@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"borewright/cmd/store"
 	"borewright/post"
 	"borewright/process"
 	"borewright/process/files"
@@ -116,7 +117,7 @@ func planned(name string, p *plan.Plan) (report.Revision, error) {
 		return r, err
 	}
 	for _, f := range filesOf(all) {
-		r.Programs = append(r.Programs, programOf(f.name, f.data, p.Job.Machine.Control))
+		r.Programs = append(r.Programs, programOf(f.Name, f.Data, p.Job.Machine.Control))
 	}
 	var text bytes.Buffer
 	err = sheets.Build(p, programsSaid(p, all)...).WriteText(&text)
@@ -127,7 +128,13 @@ func planned(name string, p *plan.Plan) (report.Revision, error) {
 // folderRevision reads a folder that make has written.
 func folderRevision(dir string) (report.Revision, error) {
 	r := report.Revision{Name: dir}
-	var err error
+	list, listed, err := store.Of(dir)
+	if listed {
+		err = list.Check(dir, func(name string) bool { return strings.HasPrefix(name, "sheet.") })
+	}
+	if err != nil {
+		return r, err
+	}
 	if r.Sheet, err = readFile(filepath.Join(dir, "sheet.txt")); err != nil && !errors.Is(err, os.ErrNotExist) {
 		return r, err
 	}
@@ -145,6 +152,9 @@ func folderRevision(dir string) (report.Revision, error) {
 	entries, err := os.ReadDir(dir) // by name
 	for _, e := range entries {
 		nc := strings.EqualFold(filepath.Ext(e.Name()), ".nc")
+		if _, ours := list.Sums[e.Name()]; listed && !ours {
+			continue // make warns of it
+		}
 		if e.IsDir() || !nc && (e.Name() == "plan.json" || strings.HasPrefix(e.Name(), "sheet.") || strings.HasPrefix(e.Name(), ".")) {
 			continue
 		}

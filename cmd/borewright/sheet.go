@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"borewright/cmd/store"
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/sheets"
@@ -51,8 +52,8 @@ func (c *sheetChoice) pdf(s *page.Sheet, p *plan.Plan) func(io.Writer) error {
 }
 
 // faces are the three faces as files, less the PDF where it is not wanted.
-func (c *sheetChoice) faces(name string, s *page.Sheet, p *plan.Plan) ([]file, error) {
-	var out []file
+func (c *sheetChoice) faces(name string, s *page.Sheet, p *plan.Plan) ([]store.File, error) {
+	var out []store.File
 	for _, f := range []struct {
 		name  string
 		write func(io.Writer) error
@@ -64,7 +65,7 @@ func (c *sheetChoice) faces(name string, s *page.Sheet, p *plan.Plan) ([]file, e
 		if err := f.write(&b); err != nil {
 			return nil, fmt.Errorf("%s: %w", f.name, err)
 		}
-		out = append(out, file{f.name, b.Bytes()})
+		out = append(out, store.File{Name: f.name, Data: b.Bytes()})
 	}
 	return out, nil
 }

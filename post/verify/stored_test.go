@@ -160,7 +160,7 @@ func TestFileNames(t *testing.T) {
 		{"file_capitals = true\nfile_extension = \"tap\"", "WG-204-C-IDLER-1.TAP", "WG-204-C-IDLER-2.TAP", ""},
 		{"file_name = \"{number}{visit}\"", "WG-2041.nc", "WG-2042.nc", ""},
 		{"file_name = \"P_{program}\"\nprogram_number = 41", "P_0041.nc", "P_0042.nc", ""},
-		{"file_name_most = 10", "WG-2-C-i-1.nc", "WG-2-C-i-2.nc", ""}, // the bore's name is cut, then the number
+		{"file_name_most = 10", "WGC1-C-i-1.nc", "WGC1-C-i-2.nc", ""}, // the name of the bore is cut, then the number, to C1 of its check sum
 		{"file_name = \"{number}{bore}{visit}\"\nfile_name_most = 8", "WG-204i1.nc", "WG-204i2.nc", ""},
 		{"file_name = \"{number}{bore}{visit}\"\nfile_name_most = 9", "WG-204id1.nc", "WG-204id2.nc", ""},
 		{"file_name = \"LONGER-{visit}\"\nfile_name_most = 8", "LONGER-1.nc", "LONGER-2.nc", ""},

@@ -1,0 +1,265 @@
+package store
+
+import (
+	"bytes"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"borewright/process/slow"
+)
+
+// planOf is the files of an invented plan: each says in its first line whose it is. Plans differ
+// in how many they have.
+func planOf(n int) []File {
+	files := []File{{"plan.json", nil}, {"sheet.txt", nil}}
+	for i := range 2 + n%3 {
+		files = append(files, File{fmt.Sprintf("P-%d.nc", i), nil})
+	}
+	for i := range files {
+		files[i].Data = append(fmt.Appendf(nil, "plan %d\n", n), bytes.Repeat([]byte{byte('a' + i)}, 40_000)...)
+	}
+	return files
+}
+
+// whose are the plans that the files of a folder are of, each once.
+func whose(t *testing.T, dir string, names []string) (all []string) {
+	t.Helper()
+	for _, name := range names {
+		data, err := os.ReadFile(filepath.Join(dir, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		line, _, _ := strings.Cut(string(data), "\n")
+		if len(data) != len(line)+1+40_000 {
+			t.Errorf("%s: %d bytes", name, len(data))
+		}
+		if !slices.Contains(all, line) {
+			all = append(all, line)
+		}
+	}
+	return all
+}
+
+func inFolder(t *testing.T, dir string) (names []string) {
+	t.Helper()
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range entries {
+		if e.Name() != ListName {
+			names = append(names, e.Name())
+		}
+	}
+	return names
+}
+
+func none(string) bool { return false }
+
+func TestWrite(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "out", "WG-1")
+	write := func(n int) []Left {
+		t.Helper()
+		left, err := Write(dir, "WG-1", "C", planOf(n))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return left
+	}
+	check := func(want string) {
+		t.Helper()
+		l, ok, err := Of(dir)
+		if err == nil && ok {
+			err = l.Check(dir, func(name string) bool { return name == "sheet.txt" })
+		}
+		if !ok || want == "" && err != nil || want != "" && (err == nil || !strings.Contains(err.Error(), want)) {
+			t.Errorf("ok %v, %v; want %q", ok, err, want)
+		}
+	}
+	put := func(name, text string) {
+		t.Helper()
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	write(2) // four programs
+	check("")
+	put("notes.txt", "mine")
+	put(".borewright-dead", "of a run that was killed")
+	put("P-3.nc", "changed at the control")
+	check("P-3.nc is not as it was written")
+	if left := write(0); !slices.Equal(left, []Left{{"P-2.nc", ""}, {"P-3.nc", "P-3.nc.earlier"}}) { // two programs
+		t.Errorf("left: %+v", left)
+	}
+	check("")
+	if got := inFolder(t, dir); !slices.Equal(got, []string{"P-0.nc", "P-1.nc", "P-3.nc.earlier", "notes.txt", "plan.json", "sheet.txt"}) {
+		t.Errorf("in the folder: %q", got)
+	}
+	if err := os.Remove(filepath.Join(dir, "sheet.txt")); err != nil {
+		t.Fatal(err)
+	}
+	check("") // it may be left out
+	if err := os.Remove(filepath.Join(dir, "P-1.nc")); err != nil {
+		t.Fatal(err)
+	}
+	check("P-1.nc is missing")
+
+	// Another job, or another revision, leaves all as it is.
+	for _, id := range [][2]string{{"WG-2", "C"}, {"WG-1", "D"}} {
+		if _, err := Write(dir, id[0], id[1], planOf(1)); err == nil || !strings.Contains(err.Error(), `job "WG-1", revision "C"`) {
+			t.Errorf("%q: %v", id, err)
+		}
+	}
+	check("P-1.nc is missing")
+
+	// A file that cannot be put in its place: nothing has moved.
+	write(0)
+	if err := os.MkdirAll(filepath.Join(dir, "P-2.nc", "in"), 0o777); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Write(dir, "WG-1", "C", planOf(1)); err == nil || !strings.Contains(err.Error(), "a folder stands where a file is to be written") {
+		t.Errorf("%v", err)
+	}
+	check("")
+	if got := whose(t, dir, []string{"plan.json", "sheet.txt", "P-0.nc", "P-1.nc"}); !slices.Equal(got, []string{"plan 0"}) {
+		t.Errorf("%q", got)
+	}
+
+	// A list that was cut short, and one that points out of the folder.
+	for _, text := range []string{"", "schema = \"borewright/cont", "schema = \"borewright/contents/1\"\nwhole = true\n[sha256]\n\"../plan.json\" = \"00\"\n"} {
+		put(ListName, text)
+		if _, _, err := Of(dir); err == nil || !strings.Contains(err.Error(), "is not whole: "+ListName+" does not read") {
+			t.Errorf("%q: %v", text, err)
+		}
+	}
+	if err := os.RemoveAll(filepath.Join(dir, "P-2.nc")); err != nil {
+		t.Fatal(err)
+	}
+	write(1)
+	check("")
+}
+
+// New files have the rights that the user's mask leaves.
+func TestRights(t *testing.T) {
+	if runtime.GOOS == "windows" {
+		t.Skip("no masks there")
+	}
+	dir := t.TempDir()
+	probe, err := os.OpenFile(filepath.Join(dir, "probe"), os.O_CREATE|os.O_WRONLY, 0o666)
+	if err != nil {
+		t.Fatal(err)
+	}
+	probe.Close()
+	want, err := os.Stat(probe.Name())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Write(dir, "a", "b", planOf(0)); err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range []string{"plan.json", "P-0.nc", ListName} {
+		if info, err := os.Stat(filepath.Join(dir, name)); err != nil || info.Mode() != want.Mode() {
+			t.Errorf("%s: %v, want %v", name, info.Mode(), want.Mode())
+		}
+	}
+}
+
+// Writers of one folder at once: at the end the files are of one plan.
+func TestWritersAtOnce(t *testing.T) {
+	dir := t.TempDir()
+	var all sync.WaitGroup
+	for w := range 4 {
+		all.Go(func() {
+			for i := range 5 {
+				if _, err := Write(dir, "a", "b", planOf(5*w+i)); err != nil {
+					t.Error(err)
+				}
+				l, ok, err := Of(dir)
+				if !ok || err != nil || !l.Whole {
+					t.Errorf("%v %v %v", ok, err, l.Whole)
+				}
+			}
+		})
+	}
+	all.Wait()
+	if got := whose(t, dir, inFolder(t, dir)); len(got) != 1 {
+		t.Errorf("files of %q", got)
+	}
+}
+
+// A writer that is killed at any moment leaves files of one plan, or a folder that says that it
+// is not whole; the next writer makes it whole.
+func TestKilledWriters(t *testing.T) {
+	if dir := os.Getenv("BOREWRIGHT_WRITE_TO"); dir != "" {
+		for n := 0; ; n++ {
+			if _, err := Write(dir, "a", "b", planOf(n)); err != nil {
+				fmt.Println(err)
+				os.Exit(2)
+			}
+		}
+	}
+	rng := rand.New(rand.NewPCG(19, 1))
+	whole, torn := 0, 0
+	for range slow.Rounds(t, "killed writers of a folder", 120, 4) {
+		dir := t.TempDir()
+		var writers []*exec.Cmd
+		for range 2 {
+			cmd := exec.Command(os.Args[0], "-test.run=^TestKilledWriters$")
+			cmd.Env = append(os.Environ(), "BOREWRIGHT_WRITE_TO="+dir)
+			if err := cmd.Start(); err != nil {
+				t.Fatal(err)
+			}
+			writers = append(writers, cmd)
+		}
+		for !exists(filepath.Join(dir, "plan.json")) {
+			time.Sleep(time.Millisecond)
+		}
+		time.Sleep(time.Duration(rng.IntN(20_000)) * time.Microsecond)
+		for _, cmd := range writers {
+			cmd.Process.Kill()
+			cmd.Wait()
+		}
+		l, ok, err := Of(dir)
+		switch {
+		case err == nil && ok && l.Whole:
+			whole++
+			if err := l.Check(dir, none); err != nil {
+				t.Error(err)
+			}
+			var names []string
+			for name := range l.Sums {
+				names = append(names, name)
+			}
+			if got := whose(t, dir, names); len(got) != 1 {
+				t.Errorf("called whole, and of %q", got)
+			}
+		case err != nil || ok:
+			torn++
+		default:
+			t.Error("files without a list")
+		}
+		if _, err := Write(dir, "a", "b", planOf(1)); err != nil {
+			t.Fatal(err)
+		}
+		if got := whose(t, dir, []string{"plan.json", "sheet.txt", "P-0.nc", "P-1.nc", "P-2.nc"}); !slices.Equal(got, []string{"plan 1"}) {
+			t.Errorf("made anew: %q", got)
+		}
+		for _, name := range inFolder(t, dir) {
+			if strings.HasPrefix(name, tempHead) {
+				t.Errorf("%s is left of a run that was killed", name)
+			}
+		}
+	}
+	if !testing.Short() && (whole < 10 || torn < 10) {
+		t.Errorf("%d whole, %d not: too few of one kind", whole, torn)
+	}
+}

@@ -1,0 +1,69 @@
+package store
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"maps"
+	"os"
+	"path/filepath"
+	"slices"
+
+	"github.com/rogpeppe/go-internal/lockedfile"
+)
+
+// Of is the list of a folder; ok is false where it has none, as a folder has that an earlier
+// borewright wrote. It waits for one who writes there.
+func Of(dir string) (l List, ok bool, err error) {
+	path := filepath.Join(dir, ListName)
+	if !exists(path) {
+		return List{}, false, nil
+	}
+	f, err := lockedfile.Open(path)
+	if err != nil {
+		return List{}, false, err
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, listMost))
+	if err != nil {
+		return List{}, false, err
+	}
+	if l, err = read(data); err != nil {
+		return List{}, false, fmt.Errorf("%s is not whole: %s does not read (%w); make its files anew", dir, ListName, err)
+	}
+	return l, true, nil
+}
+
+// Settled is an error where a run that wrote to the folder did not come to its end.
+func (l List) Settled(dir string) error {
+	if l.Whole {
+		return nil
+	}
+	return fmt.Errorf("%s is not whole: a run that wrote to it did not come to its end, and its files may be of two plans; make them anew", dir)
+}
+
+// Check is an error where a file of the folder is not as it was written, and names each that
+// is not. A file that may is left out without an error: a sheet is taken to the mill.
+func (l List) Check(dir string, may func(name string) bool) error {
+	if err := l.Settled(dir); err != nil {
+		return err
+	}
+	var bad []error
+	for _, name := range slices.Sorted(maps.Keys(l.Sums)) {
+		data, err := os.ReadFile(filepath.Join(dir, name))
+		switch {
+		case errors.Is(err, fs.ErrNotExist) && may(name):
+		case errors.Is(err, fs.ErrNotExist):
+			bad = append(bad, fmt.Errorf("%s is missing", name))
+		case err != nil:
+			return err
+		case sumOf(data) != l.Sums[name]:
+			bad = append(bad, fmt.Errorf("%s is not as it was written: changed by hand, or of another plan", name))
+		}
+	}
+	if len(bad) == 0 {
+		return nil
+	}
+	return fmt.Errorf("%s is not whole; put back what belongs there, or make it anew:\n%w", dir, errors.Join(bad...))
+}
