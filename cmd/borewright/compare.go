@@ -13,7 +13,7 @@ import (
 
 func compareCommand() *cobra.Command {
 	var in face
-	var git bool
+	var git, edited bool
 	var as string
 	cmd := &cobra.Command{
 		Use:   "compare OLD NEW",
@@ -42,11 +42,11 @@ asks for.`,
 			if git {
 				return compareForGit(cmd, args, in)
 			}
-			old, err := readRevision(args[0], as)
+			old, err := readRevision(args[0], as, edited)
 			if err != nil {
 				return err
 			}
-			new, err := readRevision(args[1], as)
+			new, err := readRevision(args[1], as, edited)
 			if err != nil {
 				return err
 			}
@@ -63,6 +63,7 @@ asks for.`,
 	cmd.Flags().BoolVar(&in.json, "json", false, "the report as JSON, SI units")
 	cmd.Flags().BoolVar(&in.html, "html", false, "the report as one HTML file")
 	cmd.MarkFlagsMutuallyExclusive("json", "html")
+	cmd.Flags().BoolVar(&edited, "edited", false, "take folders with what was changed in them by hand since make wrote them")
 	cmd.Flags().BoolVar(&git, "git", false, "driver for git's external diff")
 	cmd.Flags().StringVar(&as, "as", "", "where the files stand in truth: files beside the job are looked for there (difftool: \"$MERGED\")")
 	return cmd
@@ -118,8 +119,8 @@ func compareForGit(cmd *cobra.Command, args []string, in face) error {
 	}
 	out := cmd.OutOrStdout()
 	fmt.Fprintf(out, "borewright compare %s\n", as)
-	old, errOld := readRevision(oldFile, path)
-	new, errNew := readRevision(newFile, as)
+	old, errOld := readRevision(oldFile, path, false)
+	new, errNew := readRevision(newFile, as, false)
 	old.Name, new.Name = "a/"+path, "b/"+as
 	if errOld == nil && errNew == nil {
 		_, err := sayCompared(cmd, old, new, in)

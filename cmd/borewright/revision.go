@@ -23,12 +23,13 @@ import (
 
 // readRevision reads one side of a comparison: a job file, an out folder, or
 // REVISION:PATH of a job file under version control. as is the path that files
-// beside the job are looked for at, "" for its own.
-func readRevision(path, as string) (report.Revision, error) {
+// beside the job are looked for at, "" for its own; edited takes files
+// of a folder that were changed by hand.
+func readRevision(path, as string, edited bool) (report.Revision, error) {
 	info, err := os.Stat(path)
 	switch {
 	case err == nil && info.IsDir():
-		return folderRevision(path)
+		return folderRevision(path, edited)
 	case err == nil:
 		return fileRevision(path, as)
 	}
@@ -125,12 +126,18 @@ func planned(name string, p *plan.Plan) (report.Revision, error) {
 	return r, err
 }
 
-// folderRevision reads a folder that make has written.
-func folderRevision(dir string) (report.Revision, error) {
+// folderRevision reads a folder that make has written: whole, or with what was changed in it by
+// hand since.
+func folderRevision(dir string, edited bool) (report.Revision, error) {
 	r := report.Revision{Name: dir}
 	list, listed, err := store.Of(dir)
-	if listed {
-		err = list.Check(dir, func(name string) bool { return strings.HasPrefix(name, "sheet.") })
+	if err == nil && listed {
+		err = list.Settled(dir)
+	}
+	if err == nil && listed && !edited {
+		if err = list.Check(dir, func(name string) bool { return strings.HasPrefix(name, "sheet.") }); err != nil {
+			err = fmt.Errorf("%w\n--edited compares what was changed by hand as it is", err)
+		}
 	}
 	if err != nil {
 		return r, err
@@ -152,7 +159,7 @@ func folderRevision(dir string) (report.Revision, error) {
 	entries, err := os.ReadDir(dir) // by name
 	for _, e := range entries {
 		nc := strings.EqualFold(filepath.Ext(e.Name()), ".nc")
-		if _, ours := list.Sums[e.Name()]; listed && !ours {
+		if _, ours := list.Sums[e.Name()]; listed && !ours && !edited {
 			continue // make warns of it
 		}
 		if e.IsDir() || !nc && (e.Name() == "plan.json" || strings.HasPrefix(e.Name(), "sheet.") || strings.HasPrefix(e.Name(), ".")) {
