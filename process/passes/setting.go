@@ -175,7 +175,7 @@ func (r *Planner) closing() (out []fact.Fact) {
 		p := &r.Visit.Passes[i]
 		if move := r.Opened(p, from); from > 0 && p.Kind != schedule.Spring && !p.Edge.Honed && move < r.LeastMove()-1e-6 {
 			kind := schedule.MovesLittle
-			if move <= 0 {
+			if move < 0 {
 				kind = schedule.Closes
 			}
 			out = append(out, fact.New(kind, fact.Count(p.N), fact.FineMM(math.Abs(move))))

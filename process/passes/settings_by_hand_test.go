@@ -2,8 +2,11 @@ package passes_test
 
 import (
 	"math"
+	"reflect"
 	"testing"
 
+	"borewright/process/fact"
+	"borewright/process/qty"
 	"borewright/process/schedule"
 )
 
@@ -19,7 +22,7 @@ func TestSettingsByHand(t *testing.T) {
 	}{
 		{"a coarse dial", func(m *handMill) { m.setBy, m.dial = "increment", 0.05 }},
 		{"a dial", func(m *handMill) { m.setBy, m.dial = "increment", 0.02 }},
-		{"a dial with turns", func(m *handMill) { m.setBy, m.dial, m.moreNC = "increment", 0.02, "dial_turn = 1\n" }},
+		{"a dial with turns", func(m *handMill) { m.setBy, m.dial, m.moreNC = "increment", 0.02, "dial_turn = 0.3\n" }},
 		{"a fine head", func(m *handMill) { m.setBy, m.dial = "increment", 0.002 }},
 		{"over the bar", func(m *handMill) { m.setBy = "over_bar" }},
 		{"to a gauge", func(m *handMill) { m.setBy = "preset" }},
@@ -29,8 +32,9 @@ func TestSettingsByHand(t *testing.T) {
 		x.change(&m)
 		c := m.compliance()
 		_, ps := m.plan(t)
-		rLeast := m.start / 2
+		rLeast, turned := m.start/2, 0
 		for i, q := range ps {
+			turned += q.Set.Turns
 			set := q.Setting.MM()
 			// The depth that the bar leaves of it: a + push(a) = overlap.
 			lo, hi := 0.0, set/2-rLeast
@@ -50,7 +54,7 @@ func TestSettingsByHand(t *testing.T) {
 					}
 					continue
 				}
-				turn := 1.0
+				turn := 0.3
 				if m.moreNC == "" {
 					turn = 0
 					if q.Set.Turns != 0 {
@@ -79,27 +83,51 @@ func TestSettingsByHand(t *testing.T) {
 				}
 			}
 		}
+		if m.moreNC != "" && turned < 1 {
+			t.Errorf("%s: %d turns in all", x.name, turned)
+		}
 		if math.Abs(2*rLeast-100) > 0.0005+m.reads() {
 			t.Errorf("%s: the finish makes %.4f by hand, aimed at 100", x.name, 2*rLeast)
 		}
 	}
 }
 
-// A finish that nothing but a closed cutter lands is cut so, and the plan says so.
+// A pass that nothing but a closed cutter, or one that is hardly moved, lands is cut so, and the
+// plan says of which and by how much; of no other.
 func TestClosingIsToldByHand(t *testing.T) {
-	m := usualMill()
-	m.start, m.setBy, m.dial = 99.5, "increment", 0.4
-	p, ps := m.plan(t)
-	told := false
-	for _, c := range p.Cautions {
-		told = told || c.Kind == schedule.MovesLittle || c.Kind == schedule.Closes
+	seen := map[fact.Kind]bool{}
+	for _, x := range []struct{ bore, dial, springFinish, springRough, radial, tilt float64 }{
+		{99.5, 0.4, 0.04, 0.2, 300, 4},
+		{99, 0.01, 0.02, 2, 2, 0.07},
+		{99.1, 0.01, 0.03, 2, 1.5, 0.05}, // the semi-finish springs by more than the finish takes
+	} {
+		m := usualMill()
+		m.start, m.setBy, m.dial, m.springFinish, m.springRough, m.radial, m.tilt, m.passes = x.bore, "increment", x.dial, x.springFinish, x.springRough, x.radial, x.tilt, 2
+		p, ps := m.plan(t)
+		told := map[fact.Arg]fact.Fact{}
+		for _, c := range p.Cautions {
+			if c.Kind == schedule.MovesLittle || c.Kind == schedule.Closes {
+				told[c.Nth(1)] = c
+			}
+		}
+		for i := 1; i < len(ps); i++ {
+			move, c := ps[i].Setting.Minus(ps[i-1].Setting).MM(), told[fact.Count(ps[i].N)]
+			want := fact.Fact{}
+			switch by := fact.Figure(qty.Fine(qty.FromMM(math.Abs(move)))); {
+			case ps[i].Kind == schedule.Spring || move > 2*m.dial-1e-6:
+			case move > -1e-6:
+				want = fact.New(schedule.MovesLittle, fact.Count(ps[i].N), by)
+			default:
+				want = fact.New(schedule.Closes, fact.Count(ps[i].N), by)
+			}
+			seen[want.Kind] = true
+			if !reflect.DeepEqual(c, want) {
+				t.Errorf("dial %.2f, pass %d is moved on by %.3f: told %v, want %v", m.dial, ps[i].N, move, c, want)
+			}
+		}
 	}
-	least := math.Inf(1)
-	for i := 1; i < len(ps); i++ {
-		least = math.Min(least, ps[i].Setting.Minus(ps[i-1].Setting).MM())
-	}
-	if least >= 2*m.dial || !told {
-		t.Errorf("opened by %.3f at the least, two graduations are %.3f; told: %v", least, 2*m.dial, told)
+	if !seen[schedule.MovesLittle] || !seen[schedule.Closes] {
+		t.Errorf("only %v are seen", seen)
 	}
 }
 
