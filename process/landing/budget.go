@@ -79,7 +79,7 @@ func (h *Trial) cutAll(n *net, t *turned, law *normal, count *sizes) (chance, bl
 		n.point(draws)
 		var errors [each]float64 // of the last setting, one from each part of the normal law
 		for i := range errors {
-			errors[i] = h.Sigma.Set / 2 * law.of((float64(i)+draws[last])/each)
+			errors[i] = h.lastSigma() / 2 * law.of((float64(i)+draws[last])/each)
 		}
 		for i, u := range draws[:last] {
 			draws[i] = law.of(u)
@@ -130,7 +130,7 @@ func (h *Trial) within(d *drawn, law *normal, r, off float64) float64 {
 	// An error in σ of the setting is found for each limit: from the straight line
 	// that the size follows where every pass cuts, or else by halving. The larger
 	// the setting the larger the bore.
-	one := h.Sigma.Set / 2
+	one := h.lastSigma() / 2
 	made := d.finish(r, off)
 	if one == 0 {
 		if size := 2*made - d.warm; size < h.Limits[0] || size > h.Limits[1] {

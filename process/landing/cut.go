@@ -123,9 +123,17 @@ func (h *Trial) draw(z []float64, d *drawn) {
 		}
 	}
 	d.measured, d.blind, d.shift, d.carriedOff = r, q, shift, 0
-	if h.Carried {
+	if h.Carried && !h.Passes[d.last].Anew {
 		d.carriedOff = off
 	}
+}
+
+// lastSigma is the σ of the last setting's error, mm on diameter.
+func (h *Trial) lastSigma() float64 {
+	if h.Carried && h.Passes[h.lastSet()].Anew {
+		return h.Sigma.Anew
+	}
+	return h.Sigma.Set
 }
 
 // left are the sizes left, diameter in mm at 20 °C, where the last setting is wrong
@@ -140,7 +148,7 @@ func (h *Trial) left(d *drawn, e float64) (measured, blind float64) {
 func (h *Trial) cut(z []float64) (measured, blind float64) {
 	var d drawn
 	h.draw(z, &d)
-	return h.left(&d, h.Sigma.Set*z[causeEach+3*h.lastSet()]/2)
+	return h.left(&d, h.lastSigma()*z[causeEach+3*h.lastSet()]/2)
 }
 
 // whole is a shift on radius as it can be set, by whole steps.

@@ -155,22 +155,28 @@ func TestEachWayOfSetting(t *testing.T) {
 // What the share is, by the law of propagation (JCGM 100, 5.1). On a stiff bar
 // what is found is where the tip stands and what the gauge adds. Set anew, the next
 // setting has nothing of it: 0. By increment it has all of it: V/(V + G), V the
-// variance of where the tip stands, G that of the gauge; without a gauge's error 1.
+// variance of where the tip stands, G that of the gauge; without a gauge's error 1. Where the
+// edge was honed before the measured cut, V is that of the setting over the bar alone.
 func TestShareOfEachWay(t *testing.T) {
-	share := func(carried bool, stood, set, gauge float64) float64 {
-		h := landing.Trial{Start: 39, Limits: [2]float64{80, 80.1}, Bar: 1e-9, Carried: carried, Sigma: landing.Sigma{Set: set, Stood: stood, Gauge: gauge},
-			Passes: []landing.Pass{{Setting: 79, Expected: 79, Depth: 0.5, Force: 300, K: 500}, {Setting: 79.6, Expected: 79.6, Depth: 0.3, Force: 200, K: 600, Measured: true},
+	const anew = 0.005
+	share := func(carried, honed bool, stood, set, gauge float64) float64 {
+		h := landing.Trial{Start: 39, Limits: [2]float64{80, 80.1}, Bar: 1e-9, Carried: carried, Sigma: landing.Sigma{Set: set, Stood: stood, Gauge: gauge, Anew: anew},
+			Passes: []landing.Pass{{Setting: 79, Expected: 79, Depth: 0.5, Force: 300, K: 500}, {Setting: 79.6, Expected: 79.6, Depth: 0.3, Force: 200, K: 600, Measured: true, Anew: honed},
 				{Setting: 80.05, Expected: 80.05, Depth: 0.225, Force: 150, K: 600}}}
 		return h.Budget(qty.Metric).Gain
 	}
 	for _, x := range []struct{ stood, set, gauge float64 }{{0.006, 0.004, 0}, {0.006, 0.004, 0.0025}, {0.003, 0.002, 0.004}, {0.002, 0.001, 0.003}} {
-		if got := share(false, x.stood, x.set, x.gauge); got != 0 {
+		if got := share(false, false, x.stood, x.set, x.gauge); got != 0 {
 			t.Errorf("set anew, %+v: a share of %.1f", x, got)
 		}
 		v := x.stood*x.stood + 2*x.set*x.set
 		want := math.Round(10*v/(v+x.gauge*x.gauge)) / 10
-		if got := share(true, x.stood, x.set, x.gauge); math.Abs(got-want) > 1e-9 {
+		if got := share(true, false, x.stood, x.set, x.gauge); math.Abs(got-want) > 1e-9 {
 			t.Errorf("by increment, %+v: a share of %.1f, want %.1f", x, got, want)
+		}
+		want = math.Round(10*anew*anew/(anew*anew+x.gauge*x.gauge)) / 10
+		if got := share(true, true, x.stood, x.set, x.gauge); math.Abs(got-want) > 1e-9 {
+			t.Errorf("by increment, honed, %+v: a share of %.1f, want %.1f", x, got, want)
 		}
 	}
 }
