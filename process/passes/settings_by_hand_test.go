@@ -32,7 +32,7 @@ func TestSettingsByHand(t *testing.T) {
 		x.change(&m)
 		c := m.compliance()
 		_, ps := m.plan(t)
-		rLeast, turned := m.start/2, 0
+		rLeast, turned, moves := m.start/2, 0, 0
 		for i, q := range ps {
 			turned += q.Set.Turns
 			set := q.Setting.MM()
@@ -46,6 +46,17 @@ func TestSettingsByHand(t *testing.T) {
 				}
 			}
 			rLeast += lo
+			if i > 0 {
+				move, least := set-ps[i-1].Setting.MM(), map[string]float64{"increment": 2 * m.dial, "over_bar": 0.004, "preset": 0.002}[m.setBy]
+				for _, l := range q.Limits {
+					if l.What.Kind != schedule.LimitMove {
+						continue
+					}
+					if moves++; l.What.Nth(1) != fact.FineMM(move) || l.What.Nth(2) != fact.FineMM(least) || math.Abs(l.Used-least/move) > 0.02*l.Used {
+						t.Errorf("%s, pass %d is moved on by %.4f: %v, %.3f of it", x.name, q.N, move, l.What, l.Used)
+					}
+				}
+			}
 			switch m.setBy {
 			case "increment":
 				if i == 0 {
@@ -82,6 +93,9 @@ func TestSettingsByHand(t *testing.T) {
 					t.Errorf("%s: %+v", x.name, q.Set)
 				}
 			}
+		}
+		if moves == 0 {
+			t.Errorf("%s: no limit on how far the cutter is opened", x.name)
 		}
 		if m.moreNC != "" && turned < 1 {
 			t.Errorf("%s: %d turns in all", x.name, turned)
