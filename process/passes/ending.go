@@ -16,29 +16,47 @@ import (
 // setting.
 type ending struct {
 	*Planner
-	t            *table        // by the edge of the finish
-	before       func() *table // and of the semi-finish
-	pick         pass.Pick
-	made         float64            // radius that the semi-finish leaves
-	last         pass.Cut           // the finish
-	time         float64            // one pass
-	chatterPrice float64            // of the finish
-	stroke       setup.Stroke       // of the finish
-	semiStroke   setup.Stroke       // of the semi-finish
-	faster       float64            // what it costs to turn the finish faster than the pass before
-	alone        bool               // the finish alone can land the size
-	spring       func() *springPass // with one after it; nil: that cannot be cut
+	t      *table        // by the edge of the finish
+	before func() *table // and of the semi-finish
+	pick   pass.Pick
+	made   float64  // radius that the semi-finish leaves
+	last   pass.Cut // the finish
+	time   float64  // one pass
+	price  price    // of the finish
+	least  float64  // that it costs, whatever goes before: both passes with their stops, and the price of the finish
+
+	worked     bool               // what stands below is worked out
+	stroke     setup.Stroke       // of the finish
+	semiStroke setup.Stroke       // of the semi-finish
+	alone      bool               // the finish alone can land the size
+	unsure     float64            // that it costs besides at the least: that the size is missed, or a spring pass
+	spring     func() *springPass // with one after it; nil: that cannot be cut
 }
 
 func (r *Planner) newEnding(t *table, before func() *table, pick pass.Pick, depth float64) *ending {
 	e := &ending{Planner: r, t: t, before: before, pick: pick, made: r.semiSize(depth), time: r.MinutesOf(t.Feeds[0], pick.RPM, r.Visit.LastOut)}
-	e.stroke = t.stroke(0, pick.At(r.Aim), r.Aim, r.Visit.LastOut)
 	e.last = t.cut(0, r.Aim-e.made, pick, r.Aim, r.Visit.LastOut)
-	e.chatterPrice = t.lastPrice(e.last)
-	s := t.stability(0, e.last, r.LastLand())
-	e.last.Sings, e.faster = e.sings(e.last), r.fasterPrice(s)
-	e.spring = sync.OnceValue(e.springPass)
+	e.price = t.lastPrice(pick, e.last.Depth, e.last.Second)
+	e.least = 2*(e.time+r.Job.Limits.HoldMinutes) + r.honeMinutes() + e.price.chatter
 	return e
+}
+
+// work works out what of it counts where it is not too dear.
+func (e *ending) work() {
+	e.worked = true
+	e.stroke = e.t.stroke(0, e.pick.At(e.Aim), e.Aim, e.Visit.LastOut)
+	e.last.Sings = e.sings(e.last)
+	e.last = e.Swung(e.last)
+	e.spring = sync.OnceValue(e.springPass)
+	doubt, half := e.LeastDoubt(e.last)
+	alone := e.LastVerdict(e.last, 0, doubt, half)
+	e.Chips(&alone, e.last)
+	if e.alone = alone.OK(); e.alone {
+		e.unsure = missMinutes * missChance(doubt, half)
+	}
+	if e.unsure > e.time || !e.alone {
+		e.unsure = e.time
+	}
 }
 
 // sings is how far a last pass is past the margin at which it is refused, exactly where the
@@ -54,11 +72,9 @@ func (e *ending) sings(c pass.Cut) float64 {
 // lands is whether any passes can go before it: by all that does not hang on them. spring:
 // it may cost a spring pass, too.
 func (e *ending) lands(spring bool) bool {
-	e.last = e.Swung(e.last)
-	doubt, half := e.LeastDoubt(e.last)
-	alone := e.LastVerdict(e.last, 0, doubt, half)
-	e.Chips(&alone, e.last)
-	e.alone = alone.OK()
+	if !e.worked {
+		e.work()
+	}
 	return e.alone || spring && e.spring() != nil
 }
 
@@ -70,6 +86,16 @@ func (r *Planner) lighter(n *node, made float64) bool { return made-n.radius < r
 // lighter than the finish: there is too little for two such cuts.
 func (r *Planner) thin(n *node, w *chain) bool {
 	return w.from == nil && r.Aim-n.radius < 3*r.LeastCut()
+}
+
+// semiPrice is what the chance of chatter costs a semi-finish that takes so much, in minutes.
+func (e *ending) semiPrice(depth float64) float64 {
+	second := 0.0
+	if e.last.Fed {
+		c := e.before().cut(0, depth, e.pick, e.made, e.Visit.LastOut)
+		depth, second = c.Depth, c.Second
+	}
+	return e.t.lastPrice(e.pick, depth, second).chatter
 }
 
 // semiFits is whether a semi-finish from a node to a radius is one that may be cut.
@@ -90,18 +116,20 @@ func (e *ending) after(best *chain, n *node) *chain {
 	}
 	depth := e.made - n.radius
 	took := 2*(e.time+r.Job.Limits.HoldMinutes) + r.honeMinutes()
-	more := took + e.chatterPrice + unusual(depth, r.Aim-e.made)
+	more := e.least + unusual(depth, r.Aim-e.made)
 	dear := func(cost float64) bool { return best != nil && cost+more > best.cost+1e-9 }
 	if dear(n.least) {
 		return best
 	}
-	before := e.before()
-	e.semiStroke = before.stroke(0, e.pick.At(r.Aim), r.Aim, r.Visit.LastOut)
-	semi := before.cut(0, depth, e.pick, e.made, r.Visit.LastOut)
-	semi.Left = r.Aim - e.made
-	if more += e.t.lastPrice(semi); dear(n.least) {
+	if more += e.semiPrice(depth); dear(n.least) {
 		return best
 	}
+	before := e.before()
+	if e.semiStroke.In == nil {
+		e.semiStroke = before.stroke(0, e.pick.At(r.Aim), r.Aim, r.Visit.LastOut)
+	}
+	semi := before.cut(0, depth, e.pick, e.made, r.Visit.LastOut)
+	semi.Left = r.Aim - e.made
 	v := r.semi.SemiVerdict(semi)
 	if !v.OK() {
 		return best
@@ -110,7 +138,7 @@ func (e *ending) after(best *chain, n *node) *chain {
 	for _, w := range n.ways {
 		cost := w.cost + r.gearPrice(w, e.pick)
 		if e.pick.RPM > r.turned(w) {
-			cost += e.faster
+			cost += e.price.faster
 		}
 		if w.passes+2 > r.Job.Limits.PassesMost || dear(cost) {
 			continue
@@ -151,7 +179,7 @@ func (e *ending) behind(best *chain, w *chain, radius float64, semi pass.Cut, v 
 			}
 		}
 	}
-	if best == nil || cost+e.time+e.chatterPrice < best.cost {
+	if best == nil || cost+e.time+e.price.chatter < best.cost {
 		if n := e.withSpring(s, semi, rMostSemi, minutes, cost); n != nil && e.wins(n, best) {
 			best = n
 		}

@@ -1,16 +1,12 @@
 package passes
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
-	"borewright/process"
-	"borewright/process/cut"
 	"borewright/process/pass"
 	"borewright/process/qty"
 	"borewright/process/schedule"
-	"borewright/process/setup"
 )
 
 // The search. A visit is a chain of radii from the bore as found to the size
@@ -72,75 +68,6 @@ func (c *chain) first() *step {
 	return &c.last
 }
 
-// table is the force of the cuts of a search.
-type table struct {
-	*setup.Table
-	r      *Planner
-	prices map[priced]float64
-}
-
-// priced is all that the price of chatter of a last pass hangs on: the entries that the
-// stiffness of the cut is taken from on both ways, and the speed.
-type priced struct {
-	in, out int
-	rpm     float64
-}
-
-func (r *Planner) newTable(pitch, deepest, speed float64, feeds []float64, out schedule.WayOut) *table {
-	return &table{r.Table(pitch, deepest, speed, feeds, out.By == process.FeedOut), r, map[priced]float64{}}
-}
-
-// stroke is the stroke of passes at a feed of the table and a cutting speed, m/min,
-// with the tip at a radius, mm.
-func (t *table) stroke(feed int, speed, radius float64, out schedule.WayOut) setup.Stroke {
-	return t.Stroke(feed, speed, radius, out.By == process.FeedOut)
-}
-
-// cut is a pass that takes so much, mm, on both ways together.
-func (t *table) cut(feed int, total float64, pick pass.Pick, radius float64, out schedule.WayOut) pass.Cut {
-	return t.cutAt(feed, total, pick, pick.At(radius), radius, out)
-}
-
-// cutAt is the same with the forces of another cutting speed, m/min.
-func (t *table) cutAt(feed int, total float64, pick pass.Pick, speed, radius float64, out schedule.WayOut) pass.Cut {
-	c := pass.Cut{Depth: total, Feed: t.Feeds[feed], Pick: pick, Radius: radius, Fed: out.By == process.FeedOut}
-	if c.Fed {
-		s := t.stroke(feed, speed, radius, out)
-		c.Depth, c.Second = s.Split(total)
-		c.Back, c.Rise = t.Force(feed, c.Second, speed, setup.Out), pass.RiseAt(s.Out, c.Second)
-	}
-	c.Force = t.Force(feed, c.Depth, speed, setup.In)
-	return c
-}
-
-// stability is that of a pass.
-func (t *table) stability(feed int, c pass.Cut, land cut.Land) setup.Stability {
-	v := c.Pick.At(c.Radius)
-	return t.r.StrokeStability(c.Depth, c.Second, v, land, func(depth float64, way setup.Way) setup.Stiffness { return t.Stiffness(feed, depth, v, way) })
-}
-
-// price is what the chance of chatter costs a pass, in minutes, by a new edge: no way is
-// preferred because the edge is worn.
-func (t *table) price(feed int, c pass.Cut) float64 {
-	return chatterPrice(t.stability(feed, c, t.r.NewLand()))
-}
-
-// lastPrice is that of one of the last passes, at the cutting speed of the size aimed at:
-// many endings have the same.
-func (t *table) lastPrice(c pass.Cut) float64 {
-	key := priced{t.Entry(0, c.Depth, setup.In), 0, c.Pick.RPM}
-	if c.Second > 0 {
-		key.out = t.Entry(0, c.Second, setup.Out)
-	}
-	price, known := t.prices[key]
-	if !known {
-		c.Radius = t.r.Aim
-		price = t.price(0, c)
-		t.prices[key] = price
-	}
-	return price
-}
-
 // pitches are the grid steps, on diameter, that leave sizes a person likes to
 // read off a gauge.
 func pitches(u qty.Unit) []float64 {
@@ -170,16 +97,27 @@ func (r *Planner) gridFor(from, to float64) (grid []float64, pitch float64) {
 func (r *Planner) setMinutes() float64 { return r.Job.Limits.HoldMinutes / 2 }
 
 // searched is the chain of least cost, or nil, with the roughing passes by the edge
-// of r and the last by those of Planner.ends.
-func (r *Planner) searched(first *chain, start float64) *chain {
+// of r and the last by those of Planner.ends. before is what the chain cost that was found with
+// other edges; 0: none was.
+func (r *Planner) searched(first *chain, start, before float64) *chain {
 	last := r.newLast()
 	if !r.Measured && !last.any() { // whatever goes before
 		return nil
 	}
-	grid, pitch := r.gridFor(start, r.Aim)
-	deepest := math.Max(0, math.Min(r.DepthMost, r.Aim-start)) + pitch
-	rough := r.newTable(pitch, deepest, r.rough[0].Speed, r.Feeds, r.Visit.RoughOut)
-	return r.finishing(last, r.nodes(first, start, grid, r.roughing(rough, first, start, grid)), first, start)
+	rough := r.newRoughs(last, first, start)
+	best := last.only(first, start)
+	for _, most := range within(rough.least, before) {
+		if best != nil {
+			most = math.Min(most, best.cost)
+		}
+		if found := last.finishing(most, r.nodes(first, start, rough.grid, rough.ways(most))); found != nil {
+			return found
+		}
+		if best != nil && most >= best.cost || math.IsInf(rough.least, 1) {
+			break
+		}
+	}
+	return best
 }
 
 // An uneven bore matters by what is left of it, so ways to a node are told
@@ -256,109 +194,6 @@ func (r *Planner) beyondBand(from, to float64) bool {
 	return from >= r.banded || to >= r.banded+r.LeastCut()
 }
 
-// option is one feed and speed for a depth, with what a pass so cut takes.
-type option struct {
-	feed          int
-	minutes, cost float64
-	over          float64 // Judge.Over; 0 where the job limits the spring
-}
-
-// roughing fills in the ways to each node by roughing passes alone. All of a visit turn
-// alike (common practice, no source): each speed is searched apart.
-func (r *Planner) roughing(t *table, first *chain, start float64, grid []float64) []ways {
-	at := make([]ways, len(grid))
-	allowed := r.allowed(t, start)
-	least := math.Inf(-1)
-	if !r.AnyMove {
-		least = r.LeastMove() * (1 - 1e-9)
-	}
-	for speed, pick := range r.rough {
-		change := r.gearPrice(first, pick)
-		relax := func(from *chain, radius float64, i0 int) {
-			for i := i0; i < len(grid); i++ {
-				depth := grid[i] - radius
-				if depth > r.DepthMost*(1+1e-9) || from.passes+3 > r.Job.Limits.PassesMost {
-					return
-				}
-				if !r.beyondBand(radius, grid[i]) {
-					continue
-				}
-				// Judged at the next whole pitch, so that a first cut from a
-				// bore between the nodes is judged no lighter than it is.
-				k, spare := int(math.Ceil(depth/t.Pitch-1e-9)), r.Spare(r.Aim-grid[i], pass.AfterRough)
-				for _, op := range allowed[k][speed] {
-					cost := from.cost + op.cost
-					if from == first {
-						cost += change
-					}
-					if !at[i].better(0, speed, cost) {
-						break // no cheaper than a way that leaves it round, nor are the dearer ones
-					}
-					if op.over > spare { // too little may stay for the last passes
-						continue
-					}
-					stroke := t.stroke(op.feed, pick.At(grid[i]), grid[i], r.Visit.RoughOut)
-					tip := 2 * stroke.SettingFor(radius, grid[i])
-					if from.tip > 0 && tip-from.tip < least {
-						*r.MoveBinds = true
-						continue
-					}
-					rMost := stroke.Left(radius, from.rMost, grid[i])
-					o := r.roundnessClass(rMost - grid[i])
-					if !at[i].better(o, speed, cost) {
-						continue
-					}
-					at[i].keep(o, speed, &chain{minutes: from.minutes + op.minutes, cost: cost, rMost: rMost, tip: tip, from: from, passes: from.passes + 1,
-						last: step{kind: schedule.Rough, made: grid[i], depth: depth, feed: t.Feeds[op.feed], pick: pick, rMostAfter: rMost}})
-				}
-			}
-		}
-		relax(first, start, 0)
-		for i := range grid {
-			for class := range at[i] {
-				if w := at[i][class][speed]; w != nil {
-					relax(w, grid[i], i+1)
-				}
-			}
-		}
-	}
-	return at
-}
-
-// allowed lists, for each depth of the table and each speed of Planner.rough, the feeds
-// that keep every limit at the largest radius of the visit, with the force at the speed of the
-// smallest, where it is largest: the cheapest first.
-func (r *Planner) allowed(t *table, start float64) [][][]option {
-	out := make([][][]option, t.Depths())
-	out[0] = make([][]option, len(r.rough)) // nothing is cut
-	for k := 1; k < len(out); k++ {
-		depth := float64(k) * t.Pitch
-		out[k] = make([][]option, len(r.rough))
-		for n, p := range r.rough {
-			for j := len(t.Feeds) - 1; j >= 0; j-- {
-				c := t.cutAt(j, depth, p, p.At(start+depth), r.Aim, r.Visit.RoughOut)
-				c.Left = r.Aim - start - depth
-				var chip pass.Verdict
-				if r.Chips(&chip, c); !chip.OK() { // soonest seen
-					continue
-				}
-				c = r.Swung(c)
-				if !r.RoughVerdict(c).OK() || r.leaves(t.Feeds[j], roughFeed) {
-					continue
-				}
-				over := 0.0
-				if r.Job.Limits.SpringRough == 0 {
-					over = r.Over(c)
-				}
-				minutes := r.MinutesOf(t.Feeds[j], p.RPM, r.Visit.RoughOut) + r.setMinutes()
-				out[k][n] = append(out[k][n], option{j, minutes, minutes + t.price(j, c), over})
-			}
-			slices.SortStableFunc(out[k][n], func(a, b option) int { return cmp.Compare(a.cost, b.cost) })
-		}
-	}
-	return out
-}
-
 // semiMost is the deepest cut before the last, radial: the stock a shop leaves
 // for a semi-finish is 0.4 to 1.0 mm on diameter (from memory).
 const semiMost = 0.5
@@ -370,11 +205,16 @@ type node struct {
 	least  float64 // cost of the cheapest
 }
 
+// lastFrom is the least radius that last passes can begin from.
+func (r *Planner) lastFrom() float64 {
+	return r.semiSize(finishDepths[len(finishDepths)-1]) - semiMost - 1e-9
+}
+
 // nodes are those near enough to the size, from the nearest, after the bore as it
 // stands.
 func (r *Planner) nodes(first *chain, start float64, grid []float64, at []ways) []node {
 	var out []node
-	low := r.semiSize(finishDepths[len(finishDepths)-1]) - semiMost - 1e-9
+	low := r.lastFrom()
 	if start >= low {
 		out = append(out, node{start, []*chain{first}, first.cost})
 	}
@@ -400,102 +240,4 @@ func (r *Planner) leastBefore(nodes []node, made float64) float64 {
 		}
 	}
 	return least
-}
-
-// lastPasses are what the last passes of a search can be: their feeds by the roughness
-// asked for, from the coarsest, their depths, the usual first, and the edges that they may
-// be cut with.
-type lastPasses struct {
-	*Planner
-	feeds, depths []float64
-	edges         map[float64][]*Planner // by feed
-	tables        map[tableOf]*table
-}
-
-// tableOf is an edge and a feed.
-type tableOf struct {
-	by   *Planner
-	feed float64
-}
-
-func (r *Planner) newLast() *lastPasses {
-	l := &lastPasses{Planner: r, depths: slices.Clone(finishDepths), edges: map[float64][]*Planner{}, tables: map[tableOf]*table{}}
-	for _, feed := range slices.Backward(r.Feeds) {
-		if r.FinishFeed(feed, r.finish[0].Speed) {
-			l.feeds, l.edges[feed] = append(l.feeds, feed), r.finishers(feed, false)
-		}
-	}
-	slices.SortStableFunc(l.depths, func(a, b float64) int { return cmp.Compare(math.Abs(a-usualFinish), math.Abs(b-usualFinish)) })
-	return l
-}
-
-func (l *lastPasses) table(by *Planner, feed float64) *table {
-	key := tableOf{by, feed}
-	if l.tables[key] == nil {
-		l.tables[key] = by.newTable(0.0125, math.Min(l.DepthMost, semiMost)+0.0125, l.finish[0].Speed, []float64{feed}, l.Visit.LastOut)
-	}
-	return l.tables[key]
-}
-
-func (l *lastPasses) ending(by *Planner, feed float64, pick pass.Pick, depth float64) *ending {
-	return by.newEnding(l.table(by, feed), func() *table { return l.table(by.semi, feed) }, pick, depth)
-}
-
-// any is whether one of them keeps the limits that do not hang on the passes before it.
-func (l *lastPasses) any() bool {
-	for _, depth := range l.depths {
-		for _, feed := range l.feeds {
-			for _, pick := range l.finish {
-				for _, by := range l.edges[feed] {
-					if l.ending(by, feed, pick, depth).lands(true) {
-						return true
-					}
-				}
-			}
-		}
-	}
-	return false
-}
-
-// finishing adds the last passes to every way and keeps the cheapest: least
-// time, with the price of chatter and of missing the size weighed in. The usual depths of the
-// last pass and the coarse feeds come first: the sooner a cheap chain is found, the more of the others
-// can be seen to cost more without working them out.
-func (r *Planner) finishing(last *lastPasses, nodes []node, first *chain, start float64) *chain {
-	var best *chain
-	if r.Measured && !r.Visit.Unexplained {
-		for _, feed := range last.feeds {
-			for _, by := range r.finishers(feed, true) {
-				for _, pick := range r.finish {
-					best = by.lastOne(best, last.table(by, feed), pick, first, start)
-				}
-			}
-		}
-	}
-	for _, depth := range last.depths {
-		least := r.leastBefore(nodes, r.semiSize(depth))
-		if math.IsInf(least, 1) {
-			continue
-		}
-		for _, feed := range last.feeds {
-			for _, pick := range r.finish {
-				dear := func(more float64) bool {
-					return best != nil && least+more+2*(r.MinutesOf(feed, pick.RPM, r.Visit.LastOut)+r.Job.Limits.HoldMinutes) > best.cost
-				}
-				for _, by := range last.edges[feed] {
-					if dear(by.honeMinutes()) {
-						continue
-					}
-					end := last.ending(by, feed, pick, depth)
-					if more := end.chatterPrice + by.honeMinutes(); dear(more) || !end.lands(!dear(more+end.time)) || r.leaves(r.Aim-end.made, r.finishLeast) {
-						continue
-					}
-					for i := range nodes {
-						best = end.after(best, &nodes[i])
-					}
-				}
-			}
-		}
-	}
-	return best
 }

@@ -85,7 +85,7 @@ func (e *ending) withSpring(s *chain, semi pass.Cut, rMostSemi, minutes, cost fl
 		return nil
 	}
 	minutes += e.time
-	cost += e.time + e.chatterPrice + missMinutes*missChance(doubt, half)
+	cost += e.time + e.price.chatter + missMinutes*missChance(doubt, half)
 	f := &chain{from: s, passes: s.passes + 1, rMost: rMostFirst, last: step{
 		kind: schedule.Finish, made: made, depth: spring.first, feed: finish.Feed, pick: e.pick, rMostAfter: rMostFirst}}
 	return &chain{minutes: minutes, cost: cost, rMost: rMostLast, from: f, passes: f.passes + 1, last: step{

@@ -148,7 +148,11 @@ func (r *Planner) searchFrom(found setup.Flank, first *chain, start float64) (be
 		}
 		search := *rough
 		search.ends, search.CountOn = r.ends, countOn
-		best = search.searched(first, start)
+		cost := 0.0
+		if near != nil {
+			cost = near.cost
+		}
+		best = search.searched(first, start, cost)
 		if best == nil && n == 0 && end.before != found {
 			rough, worn, end = fresh, setup.Flank{}, lastEdge{before: found} // the guess may be too much
 			continue

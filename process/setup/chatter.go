@@ -120,7 +120,10 @@ func (e *Edge) Stiffness(depth, feed, speed float64, way Way) Stiffness {
 }
 
 func (e *Edge) stiffnessOf(m *cut.Model, depth, feed, speed float64, way Way) Stiffness {
-	held := e.held(e.feels(m, depth, feed, speed), way)
+	held := 1.0
+	if e.Soft.gap != nil {
+		held = e.held(e.feels(m, depth, feed, speed), way)
+	}
 	lean := e.leans(held, way)
 	return Stiffness{m.Regen(depth, feed, speed, lean), m.Contact(depth, feed).Along(lean), held}
 }

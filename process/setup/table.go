@@ -21,6 +21,8 @@ type Table struct {
 	deepest   []float64     // [feed]: on the way out
 	back      [][]cut.Force // the same on the way out; nil: no pass of it is fed out
 	backStiff [][]Stiffness
+
+	speed, by float64 // the cutting speed last asked for, m/min, with its scale
 }
 
 // backDepths is how many depths the table has on the way out.
@@ -59,7 +61,12 @@ func (t *Table) Depths() int { return len(t.at[0]) }
 
 // scale is the force at another cutting speed, m/min, over that of the table: force
 // goes as cut.SpeedFactor.
-func (t *Table) scale(speed float64) float64 { return cut.SpeedFactor(speed) / t.factor }
+func (t *Table) scale(speed float64) float64 {
+	if speed != t.speed {
+		t.speed, t.by = speed, cut.SpeedFactor(speed)/t.factor
+	}
+	return t.by
+}
 
 // Force is that at a feed of the table, a depth, mm, and a cutting speed, m/min, straight
 // between entries.

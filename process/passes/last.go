@@ -1,0 +1,111 @@
+package passes
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// lastPasses are what the last passes of a search can be: their feeds by the roughness
+// asked for, from the coarsest, their depths, the usual first, and the edges that they may
+// be cut with.
+type lastPasses struct {
+	*Planner
+	feeds, depths []float64
+	edges         map[float64][]*Planner // by feed
+	tables        map[tableOf]*table
+	all           [][]*ending // by depth, from the coarsest feed and the fastest speed
+	cheapest      []*ending   // the same from that of the least cost
+}
+
+// tableOf is an edge and a feed.
+type tableOf struct {
+	by   *Planner
+	feed float64
+}
+
+func (r *Planner) newLast() *lastPasses {
+	l := &lastPasses{Planner: r, depths: slices.Clone(finishDepths), edges: map[float64][]*Planner{}, tables: map[tableOf]*table{}}
+	for _, feed := range slices.Backward(r.Feeds) {
+		if r.FinishFeed(feed, r.finish[0].Speed) {
+			l.feeds, l.edges[feed] = append(l.feeds, feed), r.finishers(feed, false)
+		}
+	}
+	slices.SortStableFunc(l.depths, func(a, b float64) int { return cmp.Compare(math.Abs(a-usualFinish), math.Abs(b-usualFinish)) })
+	for _, depth := range l.depths {
+		var all []*ending
+		for _, feed := range l.feeds {
+			for _, pick := range l.finish {
+				for _, by := range l.edges[feed] {
+					all = append(all, by.newEnding(l.table(by, feed), func() *table { return l.table(by.semi, feed) }, pick, depth))
+				}
+			}
+		}
+		l.all, l.cheapest = append(l.all, all), append(l.cheapest, all...)
+	}
+	slices.SortStableFunc(l.cheapest, func(a, b *ending) int { return cmp.Compare(a.least, b.least) })
+	return l
+}
+
+func (l *lastPasses) table(by *Planner, feed float64) *table {
+	key := tableOf{by, feed}
+	if l.tables[key] == nil {
+		l.tables[key] = by.newTable(0.0125, math.Min(l.DepthMost, semiMost)+0.0125, l.finish[0].Speed, []float64{feed}, l.Visit.LastOut)
+	}
+	return l.tables[key]
+}
+
+// any is whether one of them keeps the limits that do not hang on the passes before it.
+func (l *lastPasses) any() bool {
+	for _, list := range l.all {
+		for _, e := range list {
+			if e.lands(true) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// only is the cheapest one cut to the size from a bore that was measured; nil: there is none.
+func (l *lastPasses) only(first *chain, start float64) (best *chain) {
+	if !l.Measured || l.Visit.Unexplained {
+		return nil
+	}
+	for _, feed := range l.feeds {
+		for _, by := range l.finishers(feed, true) {
+			for _, pick := range l.finish {
+				best = by.lastOne(best, l.table(by, feed), pick, first, start)
+			}
+		}
+	}
+	return best
+}
+
+// finishing adds the last passes to every way and keeps the cheapest that costs less than most: least
+// time, with the price of chatter and of missing the size weighed in. nil: there is none. The usual depths of the
+// last pass and the coarse feeds come first: the sooner a cheap chain is found, the more of the others
+// can be seen to cost more without working them out.
+func (l *lastPasses) finishing(most float64, nodes []node) *chain {
+	none := &chain{cost: most}
+	best := none
+	for d, list := range l.all {
+		least := l.leastBefore(nodes, l.semiSize(l.depths[d]))
+		if math.IsInf(least, 1) {
+			continue
+		}
+		for _, end := range list {
+			dear := func(more float64) bool { return least+end.least+more > best.cost }
+			if dear(0) || !end.lands(!dear(end.time)) || l.leaves(l.Aim-end.made, l.finishLeast) {
+				continue
+			}
+			for i := range nodes {
+				best = end.after(best, &nodes[i])
+			}
+		}
+	}
+	if best == none {
+		return nil
+	}
+	return best
+}

@@ -1,0 +1,92 @@
+package passes
+
+import "math"
+
+// What a chain still costs at the least is known before it is searched for: over the grid by
+// the cheapest pass for each depth, and at the end by the cheapest last passes that a
+// semi-finish to their depth can go before, whatever they leave of the old shape and of the size.
+// A way that costs more with it than some chain may is left out. The search begins with little
+// more than the least that a chain costs, and where it finds none with more.
+
+// bound works rest out, back from the last node.
+func (g *roughs) bound(last *lastPasses) {
+	g.rest = make([][mostSpeeds]float64, len(g.grid))
+	through := func(radius float64, i0, speed int) float64 {
+		least := math.Inf(1)
+		for i := i0; i < len(g.grid); i++ {
+			depth := g.grid[i] - radius
+			if depth > g.DepthMost*(1+1e-9) {
+				break
+			}
+			if g.beyondBand(radius, g.grid[i]) {
+				least = math.Min(least, g.cheapest(g.entry(depth), speed)+g.rest[i][speed])
+			}
+		}
+		return least
+	}
+	turned := make([]float64, len(g.rough))
+	for speed, pick := range g.rough {
+		turned[speed] = pick.RPM
+	}
+	for i := len(g.grid) - 1; i >= 0; i-- {
+		last.leastAfter(g.rest[i][:len(turned)], g.grid[i], turned)
+		for speed := range g.rough {
+			g.rest[i][speed] = math.Min(g.rest[i][speed], through(g.grid[i], i+1, speed))
+		}
+	}
+	whole := []float64{0}
+	last.leastAfter(whole, g.start, []float64{g.turned(g.first)})
+	for speed, pick := range g.rough {
+		whole[0] = math.Min(whole[0], through(g.start, 0, speed)+g.gearPrice(g.first, pick))
+	}
+	g.least = g.first.cost + whole[0]
+}
+
+// leastAfter fills in the least that the last passes cost from a radius, after passes that turned
+// at some speeds, rev/min; +Inf where none can be cut from there.
+func (l *lastPasses) leastAfter(least []float64, radius float64, turned []float64) {
+	most := math.Inf(1)
+	for n := range least {
+		least[n] = most
+	}
+	if radius < l.lastFrom() {
+		return
+	}
+	for _, e := range l.cheapest {
+		if e.least >= most {
+			break
+		}
+		depth := e.made - radius
+		cost := e.least + unusual(depth, l.Aim-e.made)
+		if cost >= most || depth <= 0 || depth > semiMost+1e-9 || depth > l.DepthMost*(1+1e-9) {
+			continue
+		}
+		if cost += e.semiPrice(depth); cost >= most || !e.lands(true) {
+			continue
+		}
+		cost += e.unsure
+		most = 0
+		for n, speed := range turned {
+			c := cost
+			if e.pick.RPM > speed {
+				c += e.price.faster
+			}
+			if e.pick.RPM != speed && !math.IsInf(speed, 1) {
+				c += l.gears()
+			}
+			least[n] = math.Min(least[n], c)
+			most = math.Max(most, least[n])
+		}
+	}
+}
+
+// within is what a chain may cost in the first search, and in those after it: a little more
+// than the least, more, and then whatever it costs. before is what the chain cost that was found
+// with another wear; 0: there was none.
+func within(least, before float64) []float64 {
+	first := least + math.Max(1, least/20)
+	if before > least {
+		first = before + 1
+	}
+	return []float64{first, 1.2 * first, 1.6 * first, math.Inf(1)}
+}

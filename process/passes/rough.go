@@ -1,0 +1,164 @@
+package passes
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"borewright/process/pass"
+	"borewright/process/schedule"
+)
+
+// roughs are the roughing passes of a search, from the bore as it stands over the nodes of a grid.
+type roughs struct {
+	*Planner
+	t       *table
+	first   *chain
+	start   float64
+	grid    []float64
+	options [][][]option // by depth of the table and speed of Planner.rough, the cheapest first
+
+	// The least that a chain still costs, by node and speed, +Inf where none goes on from there;
+	// and the least that a whole chain costs.
+	rest  [][mostSpeeds]float64
+	least float64
+}
+
+func (r *Planner) newRoughs(last *lastPasses, first *chain, start float64) *roughs {
+	grid, pitch := r.gridFor(start, r.Aim)
+	deepest := math.Max(0, math.Min(r.DepthMost, r.Aim-start)) + pitch
+	g := &roughs{Planner: r, t: r.newTable(pitch, deepest, r.rough[0].Speed, r.Feeds, r.Visit.RoughOut), first: first, start: start, grid: grid}
+	g.options = make([][][]option, g.t.Depths())
+	for k := range g.options {
+		g.options[k] = make([][]option, len(r.rough))
+		for n := range r.rough {
+			if k > 0 { // else nothing is cut
+				g.options[k][n] = g.optionsFor(k, n)
+			}
+		}
+	}
+	g.bound(last)
+	return g
+}
+
+// option is one feed for a depth and a speed, with what a pass so cut takes.
+type option struct {
+	feed          int
+	minutes, cost float64
+	judged, ok    bool
+	over          float64 // Judge.Over; 0 where the job limits the spring
+}
+
+// cutOf is a pass of a depth of the table and a speed of Planner.rough, at the largest radius of
+// the visit, with the force at the speed of the smallest, where it is largest.
+func (g *roughs) cutOf(k, speed, feed int) pass.Cut {
+	depth, p := float64(k)*g.t.Pitch, g.rough[speed]
+	c := g.t.cutAt(feed, depth, p, p.At(g.start+depth), g.Aim, g.Visit.RoughOut)
+	c.Left = g.Aim - g.start - depth
+	return c
+}
+
+// optionsFor are the feeds that the edge can take at a depth and a speed.
+func (g *roughs) optionsFor(k, speed int) (out []option) {
+	for feed, f := range slices.Backward(g.Feeds) {
+		c := g.cutOf(k, speed, feed)
+		var chip pass.Verdict
+		if g.Chips(&chip, c); chip.OK() {
+			minutes := g.MinutesOf(f, g.rough[speed].RPM, g.Visit.RoughOut) + g.setMinutes()
+			out = append(out, option{feed: feed, minutes: minutes, cost: minutes + g.t.price(feed, c)})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b option) int { return cmp.Compare(a.cost, b.cost) })
+	return out
+}
+
+// allows is whether one of the options of a depth and a speed keeps every limit.
+func (g *roughs) allows(op *option, k, speed int) bool {
+	if !op.judged {
+		op.judged = true
+		c := g.Swung(g.cutOf(k, speed, op.feed))
+		op.ok = g.RoughVerdict(c).OK() && !g.leaves(g.Feeds[op.feed], roughFeed)
+		if op.ok && g.Job.Limits.SpringRough == 0 {
+			op.over = g.Over(c)
+		}
+	}
+	return op.ok
+}
+
+// cheapest is what the cheapest of them costs that keeps every limit; +Inf where none does.
+func (g *roughs) cheapest(k, speed int) float64 {
+	list := g.options[k][speed]
+	for i := range list {
+		if g.allows(&list[i], k, speed) {
+			return list[i].cost
+		}
+	}
+	return math.Inf(1)
+}
+
+// entry is the number of whole pitches of a depth, the next above: so that a first cut from
+// a bore between the nodes is judged no lighter than it is.
+func (g *roughs) entry(depth float64) int { return int(math.Ceil(depth/g.t.Pitch - 1e-9)) }
+
+// ways fills in the ways to each node by roughing passes alone. All of a visit turn
+// alike (common practice, no source): each speed is searched apart. Ways that cost more than
+// most with all that is still to come are left out.
+func (g *roughs) ways(most float64) []ways {
+	at := make([]ways, len(g.grid))
+	for speed := range g.rough {
+		g.relax(at, g.first, g.start, 0, speed, most)
+		for i, radius := range g.grid {
+			for class := range at[i] {
+				if w := at[i][class][speed]; w != nil {
+					g.relax(at, w, radius, i+1, speed, most)
+				}
+			}
+		}
+	}
+	return at
+}
+
+// relax tries every roughing pass at a speed from a way to a radius to a node from i0 on.
+func (g *roughs) relax(at []ways, from *chain, radius float64, i0, speed int, most float64) {
+	pick, change, least := g.rough[speed], 0.0, math.Inf(-1)
+	if from == g.first {
+		change = g.gearPrice(from, pick)
+	}
+	if !g.AnyMove {
+		least = g.LeastMove() * (1 - 1e-9)
+	}
+	for i := i0; i < len(g.grid); i++ {
+		made := g.grid[i]
+		depth := made - radius
+		if depth > g.DepthMost*(1+1e-9) || from.passes+3 > g.Job.Limits.PassesMost {
+			return
+		}
+		if !g.beyondBand(radius, made) {
+			continue
+		}
+		k, spare := g.entry(depth), g.Spare(g.Aim-made, pass.AfterRough)
+		for n := range g.options[k][speed] {
+			op := &g.options[k][speed][n]
+			cost := from.cost + change + op.cost
+			if cost+g.rest[i][speed] > most+1e-6 || !at[i].better(0, speed, cost) {
+				break // no cheaper than a way that leaves it round, nor are the dearer ones
+			}
+			if !g.allows(op, k, speed) || op.over > spare { // too little may stay for the last passes
+				continue
+			}
+			stroke := g.t.stroke(op.feed, pick.At(made), made, g.Visit.RoughOut)
+			tip := 2 * stroke.SettingFor(radius, made)
+			if from.tip > 0 && tip-from.tip < least {
+				*g.MoveBinds = true
+				continue
+			}
+			rMost := stroke.Left(radius, from.rMost, made)
+			class := g.roundnessClass(rMost - made)
+			if !at[i].better(class, speed, cost) {
+				continue
+			}
+			at[i].keep(class, speed, &chain{minutes: from.minutes + op.minutes, cost: cost, rMost: rMost, tip: tip, from: from, passes: from.passes + 1,
+				last: step{kind: schedule.Rough, made: made, depth: depth, feed: g.Feeds[op.feed], pick: pick, rMostAfter: rMost}})
+		}
+	}
+}
