@@ -3,6 +3,8 @@ package pass
 import (
 	"borewright/process"
 	"borewright/process/cut"
+	"borewright/process/fact"
+	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
 )
@@ -50,4 +52,28 @@ func (r *Judge) MetresOf(feed, radius float64, out schedule.WayOut) float64 {
 		metres *= 2
 	}
 	return metres
+}
+
+// Chatters is the caution for the passes of a visit that will chatter, with what
+// would quieten the worst of them, and by how much.
+func (r *Judge) Chatters() fact.Fact {
+	var noisy []int
+	var worst *schedule.Pass
+	for i := range r.Visit.Passes {
+		p := &r.Visit.Passes[i]
+		if p.Stability.Chatter() == setup.WillChatter {
+			noisy = append(noisy, p.N)
+			if worst == nil || p.Stability.Margin[1] < worst.Stability.Margin[1] {
+				worst = p
+			}
+		}
+	}
+	if worst == nil {
+		return fact.Fact{}
+	}
+	cure := fact.New(schedule.NoCure)
+	if list := r.Cures(worst.Stability, worst.Depth.MM(), worst.Feed.MM(), worst.Cutting, worst.Speed, worst.Land); len(list) > 0 {
+		cure = fact.New(schedule.Cures, fact.Count(worst.N), fact.List(list...))
+	}
+	return fact.New(schedule.Chatters, fact.List(schedule.Runs(noisy)...), worst.Stability.Margins(), fact.Value(qty.KindFrequency, worst.Stability.Hz), cure)
 }

@@ -162,3 +162,21 @@ func (r *Judge) Opens(v *Verdict, c Cut, from float64) {
 		v.worse(schedule.LimitMove, r.LeastMove(), move)
 	}
 }
+
+// Closing are the cautions where the cutter is closed, or hardly moved, because nothing
+// else lands.
+func (r *Judge) Closing() (out []fact.Fact) {
+	from := r.Visit.Stands.At
+	for i := range r.Visit.Passes {
+		p := &r.Visit.Passes[i]
+		if move := r.Opened(p, from); from > 0 && p.Kind != schedule.Spring && !p.Edge.Honed && move < r.LeastMove()-1e-6 {
+			kind := schedule.MovesLittle
+			if move < 0 {
+				kind = schedule.Closes
+			}
+			out = append(out, fact.New(kind, fact.Count(p.N), fact.FineMM(math.Abs(move))))
+		}
+		from = p.Setting
+	}
+	return out
+}

@@ -84,7 +84,7 @@ func TestSpringPass(t *testing.T) {
 	job := exampleJob(t, "lock-winch/job.toml")
 	r := firstPlanner(t, job, nil)
 	feed := r.Feeds[3]
-	table := r.newTable(0.0125, 0.6, r.finish[0].Speed, []float64{feed}, r.Visit.LastOut)
+	table := r.NewTable(0.0125, 0.6, r.finish[0].Speed, []float64{feed}, r.Visit.LastOut)
 	e := r.newEnding(table, nil, r.finish[0], 0.15)
 	e.work()
 	w := &chain{rMost: e.made - 0.15}

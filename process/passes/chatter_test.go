@@ -53,7 +53,7 @@ func TestCuresAreThoseOfTheJob(t *testing.T) {
 	}
 	last := slices.MinFunc(r.Visit.Passes, func(a, b schedule.Pass) int { return cmp.Compare(a.Stability.Margin[1], b.Stability.Margin[1]) })
 	slow := r.SpeedAtMost(float64(last.Speed) / 2)
-	said := r.chatters()
+	said := r.Chatters()
 	cures := fact.AsList(said.Nth(4))[0]
 	for _, cure := range []struct {
 		kind   fact.Kind

@@ -16,14 +16,14 @@ import (
 // setting.
 type ending struct {
 	*Planner
-	t      *table        // by the edge of the finish
-	before func() *table // and of the semi-finish
+	t      *pass.Table        // by the edge of the finish
+	before func() *pass.Table // and of the semi-finish
 	pick   pass.Pick
-	made   float64  // radius that the semi-finish leaves
-	last   pass.Cut // the finish
-	time   float64  // one pass
-	price  price    // of the finish
-	least  float64  // that it costs, whatever goes before: both passes with their stops, and the price of the finish
+	made   float64    // radius that the semi-finish leaves
+	last   pass.Cut   // the finish
+	time   float64    // one pass
+	price  pass.Price // of the finish
+	least  float64    // that it costs, whatever goes before: both passes with their stops, and the price of the finish
 
 	worked     bool               // what stands below is worked out
 	stroke     setup.Stroke       // of the finish
@@ -33,18 +33,18 @@ type ending struct {
 	spring     func() *springPass // with one after it; nil: that cannot be cut
 }
 
-func (r *Planner) newEnding(t *table, before func() *table, pick pass.Pick, depth float64) *ending {
+func (r *Planner) newEnding(t *pass.Table, before func() *pass.Table, pick pass.Pick, depth float64) *ending {
 	e := &ending{Planner: r, t: t, before: before, pick: pick, made: r.semiSize(depth), time: r.MinutesOf(t.Feeds[0], pick.RPM, r.Visit.LastOut)}
-	e.last = t.cut(0, r.Aim-e.made, pick, r.Aim, r.Visit.LastOut)
-	e.price = t.lastPrice(pick, e.last.Depth, e.last.Second)
-	e.least = 2*(e.time+r.Job.Limits.HoldMinutes) + r.honeMinutes() + e.price.chatter
+	e.last = t.Cut(0, r.Aim-e.made, pick, r.Aim)
+	e.price = t.LastPrice(pick, e.last.Depth, e.last.Second)
+	e.least = 2*(e.time+r.Job.Limits.HoldMinutes) + r.honeMinutes() + e.price.Chatter
 	return e
 }
 
 // work works out what of it counts where it is not too dear.
 func (e *ending) work() {
 	e.worked = true
-	e.stroke = e.t.stroke(0, e.pick.At(e.Aim), e.Aim, e.Visit.LastOut)
+	e.stroke = e.t.Stroke(0, e.pick.At(e.Aim), e.Aim)
 	e.last.Sings = e.sings(e.last)
 	e.last = e.Swung(e.last)
 	e.spring = sync.OnceValue(e.springPass)
@@ -52,7 +52,7 @@ func (e *ending) work() {
 	alone := e.LastVerdict(e.last, 0, doubt, half)
 	e.Chips(&alone, e.last)
 	if e.alone = alone.OK(); e.alone {
-		e.unsure = missMinutes * missChance(doubt, half)
+		e.unsure = pass.MissPrice(doubt, half)
 	}
 	if e.unsure > e.time || !e.alone {
 		e.unsure = e.time
@@ -62,7 +62,7 @@ func (e *ending) work() {
 // sings is how far a last pass is past the margin at which it is refused, exactly where the
 // table may not tell on which side it is: a spring pass is shallower than its first step.
 func (e *ending) sings(c pass.Cut) float64 {
-	x := e.Sings(e.t.stability(0, c, e.LastLand()))
+	x := e.Sings(e.t.Stability(0, c, e.LastLand()))
 	if x > 0.7 && x < 1.4 {
 		x = e.Sings(e.StabilityOf(c, e.LastLand()))
 	}
@@ -92,10 +92,10 @@ func (r *Planner) thin(n *node, w *chain) bool {
 func (e *ending) semiPrice(depth float64) float64 {
 	second := 0.0
 	if e.last.Fed {
-		c := e.before().cut(0, depth, e.pick, e.made, e.Visit.LastOut)
+		c := e.before().Cut(0, depth, e.pick, e.made)
 		depth, second = c.Depth, c.Second
 	}
-	return e.t.lastPrice(e.pick, depth, second).chatter
+	return e.t.LastPrice(e.pick, depth, second).Chatter
 }
 
 // semiFits is whether a semi-finish from a node to a radius is one that may be cut.
@@ -116,7 +116,7 @@ func (e *ending) after(best *chain, n *node) *chain {
 	}
 	depth := e.made - n.radius
 	took := 2*(e.time+r.Job.Limits.HoldMinutes) + r.honeMinutes()
-	more := e.least + unusual(depth, r.Aim-e.made)
+	more := e.least + pass.Unusual(depth, r.Aim-e.made)
 	dear := func(cost float64) bool { return best != nil && cost+more > best.cost+1e-9 }
 	if dear(n.least) {
 		return best
@@ -126,9 +126,9 @@ func (e *ending) after(best *chain, n *node) *chain {
 	}
 	before := e.before()
 	if e.semiStroke.In == nil {
-		e.semiStroke = before.stroke(0, e.pick.At(r.Aim), r.Aim, r.Visit.LastOut)
+		e.semiStroke = before.Stroke(0, e.pick.At(r.Aim), r.Aim)
 	}
-	semi := before.cut(0, depth, e.pick, e.made, r.Visit.LastOut)
+	semi := before.Cut(0, depth, e.pick, e.made)
 	semi.Left = r.Aim - e.made
 	v := r.semi.SemiVerdict(semi)
 	if !v.OK() {
@@ -138,7 +138,7 @@ func (e *ending) after(best *chain, n *node) *chain {
 	for _, w := range n.ways {
 		cost := w.cost + r.gearPrice(w, e.pick)
 		if e.pick.RPM > r.turned(w) {
-			cost += e.price.faster
+			cost += e.price.Faster
 		}
 		if w.passes+2 > r.Job.Limits.PassesMost || dear(cost) {
 			continue
@@ -172,14 +172,14 @@ func (e *ending) behind(best *chain, w *chain, radius float64, semi pass.Cut, v 
 		left := rMostLast - r.Aim
 		doubt, half := r.FinishDoubt(e.last, semi, left)
 		if r.Behind(e.last, e.last, semi, left, doubt, half).OK() {
-			n := &chain{minutes: minutes, cost: cost + missMinutes*missChance(doubt, half), rMost: rMostLast, from: s, passes: s.passes + 1,
+			n := &chain{minutes: minutes, cost: cost + pass.MissPrice(doubt, half), rMost: rMostLast, from: s, passes: s.passes + 1,
 				last: step{kind: schedule.Finish, made: r.Aim, depth: r.Aim - e.made, feed: e.last.Feed, pick: e.pick, rMostAfter: rMostLast}}
 			if e.wins(n, best) {
 				best = n
 			}
 		}
 	}
-	if best == nil || cost+e.time+e.price.chatter < best.cost {
+	if best == nil || cost+e.time+e.price.Chatter < best.cost {
 		if n := e.withSpring(s, semi, rMostSemi, minutes, cost); n != nil && e.wins(n, best) {
 			best = n
 		}

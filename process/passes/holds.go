@@ -2,6 +2,7 @@ package passes
 
 import (
 	"borewright/process/fact"
+	"borewright/process/pass"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 )
@@ -37,7 +38,7 @@ func (r *Planner) pays() bool {
 	if b == nil {
 		return true
 	}
-	saved := (b.Chance - b.Blind + slipRate) * missMinutes
+	saved := (b.Chance - b.Blind + slipRate) * pass.MissMinutes
 	return saved > r.Job.Limits.HoldMinutes || b.Blind < 0.9973 // three sigma
 }
 

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"borewright/process/pass"
 )
 
 // lastPasses are what the last passes of a search can be: their feeds by the roughness
@@ -13,7 +15,7 @@ type lastPasses struct {
 	*Planner
 	feeds, depths []float64
 	edges         map[float64][]*Planner // by feed
-	tables        map[tableOf]*table
+	tables        map[tableOf]*pass.Table
 	all           [][]*ending // by depth, from the coarsest feed and the fastest speed
 	cheapest      []*ending   // the same from that of the least cost
 }
@@ -25,19 +27,19 @@ type tableOf struct {
 }
 
 func (r *Planner) newLast() *lastPasses {
-	l := &lastPasses{Planner: r, depths: slices.Clone(finishDepths), edges: map[float64][]*Planner{}, tables: map[tableOf]*table{}}
+	l := &lastPasses{Planner: r, depths: slices.Clone(finishDepths), edges: map[float64][]*Planner{}, tables: map[tableOf]*pass.Table{}}
 	for _, feed := range slices.Backward(r.Feeds) {
 		if r.FinishFeed(feed, r.finish[0].Speed) {
 			l.feeds, l.edges[feed] = append(l.feeds, feed), r.finishers(feed, false)
 		}
 	}
-	slices.SortStableFunc(l.depths, func(a, b float64) int { return cmp.Compare(math.Abs(a-usualFinish), math.Abs(b-usualFinish)) })
+	slices.SortStableFunc(l.depths, func(a, b float64) int { return cmp.Compare(math.Abs(a-pass.UsualFinish), math.Abs(b-pass.UsualFinish)) })
 	for _, depth := range l.depths {
 		var all []*ending
 		for _, feed := range l.feeds {
 			for _, pick := range l.finish {
 				for _, by := range l.edges[feed] {
-					all = append(all, by.newEnding(l.table(by, feed), func() *table { return l.table(by.semi, feed) }, pick, depth))
+					all = append(all, by.newEnding(l.table(by, feed), func() *pass.Table { return l.table(by.semi, feed) }, pick, depth))
 				}
 			}
 		}
@@ -47,10 +49,10 @@ func (r *Planner) newLast() *lastPasses {
 	return l
 }
 
-func (l *lastPasses) table(by *Planner, feed float64) *table {
+func (l *lastPasses) table(by *Planner, feed float64) *pass.Table {
 	key := tableOf{by, feed}
 	if l.tables[key] == nil {
-		l.tables[key] = by.newTable(0.0125, math.Min(l.DepthMost, semiMost)+0.0125, l.finish[0].Speed, []float64{feed}, l.Visit.LastOut)
+		l.tables[key] = by.NewTable(0.0125, math.Min(l.DepthMost, semiMost)+0.0125, l.finish[0].Speed, []float64{feed}, l.Visit.LastOut)
 	}
 	return l.tables[key]
 }

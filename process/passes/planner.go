@@ -254,10 +254,10 @@ func (r *Planner) Cautions() []fact.Fact {
 	if !r.rough[0].Within {
 		out = append(out, fact.New(schedule.TooFast, r.Visit.Title, fact.Value(qty.KindSpindleSpeed, r.rough[0].RPM), fact.Name(r.Job.Cutter.Material.Name)))
 	}
-	if c := r.chatters(); !c.None() {
+	if c := r.Chatters(); !c.None() {
 		out = append(out, c)
 	}
-	out = append(out, r.closing()...)
+	out = append(out, r.Closing()...)
 	if c := r.pastCaution(); !c.None() {
 		out = append(out, c)
 	}

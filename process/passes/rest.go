@@ -1,6 +1,10 @@
 package passes
 
-import "math"
+import (
+	"math"
+
+	"borewright/process/pass"
+)
 
 // What a chain still costs at the least is known before it is searched for: over the grid by
 // the cheapest pass for each depth, and at the end by the cheapest last passes that a
@@ -57,7 +61,7 @@ func (l *lastPasses) leastAfter(least []float64, radius float64, turned []float6
 			break
 		}
 		depth := e.made - radius
-		cost := e.least + unusual(depth, l.Aim-e.made)
+		cost := e.least + pass.Unusual(depth, l.Aim-e.made)
 		if cost >= most || depth <= 0 || depth > semiMost+1e-9 || depth > l.DepthMost*(1+1e-9) {
 			continue
 		}
@@ -69,10 +73,10 @@ func (l *lastPasses) leastAfter(least []float64, radius float64, turned []float6
 		for n, speed := range turned {
 			c := cost
 			if e.pick.RPM > speed {
-				c += e.price.faster
+				c += e.price.Faster
 			}
 			if e.pick.RPM != speed && !math.IsInf(speed, 1) {
-				c += l.gears()
+				c += l.GearPrice()
 			}
 			least[n] = math.Min(least[n], c)
 			most = math.Max(most, least[n])

@@ -12,7 +12,7 @@ import (
 // roughs are the roughing passes of a search, from the bore as it stands over the nodes of a grid.
 type roughs struct {
 	*Planner
-	t       *table
+	t       *pass.Table
 	first   *chain
 	start   float64
 	grid    []float64
@@ -27,7 +27,7 @@ type roughs struct {
 func (r *Planner) newRoughs(last *lastPasses, first *chain, start float64) *roughs {
 	grid, pitch := r.gridFor(start, r.Aim)
 	deepest := math.Max(0, math.Min(r.DepthMost, r.Aim-start)) + pitch
-	g := &roughs{Planner: r, t: r.newTable(pitch, deepest, r.rough[0].Speed, r.Feeds, r.Visit.RoughOut), first: first, start: start, grid: grid}
+	g := &roughs{Planner: r, t: r.NewTable(pitch, deepest, r.rough[0].Speed, r.Feeds, r.Visit.RoughOut), first: first, start: start, grid: grid}
 	g.options = make([][][]option, g.t.Depths())
 	for k := range g.options {
 		g.options[k] = make([][]option, len(r.rough))
@@ -53,7 +53,7 @@ type option struct {
 // the visit, with the force at the speed of the smallest, where it is largest.
 func (g *roughs) cutOf(k, speed, feed int) pass.Cut {
 	depth, p := float64(k)*g.t.Pitch, g.rough[speed]
-	c := g.t.cutAt(feed, depth, p, p.At(g.start+depth), g.Aim, g.Visit.RoughOut)
+	c := g.t.CutAt(feed, depth, p, p.At(g.start+depth), g.Aim)
 	c.Left = g.Aim - g.start - depth
 	return c
 }
@@ -65,7 +65,7 @@ func (g *roughs) optionsFor(k, speed int) (out []option) {
 		var chip pass.Verdict
 		if g.Chips(&chip, c); chip.OK() {
 			minutes := g.MinutesOf(f, g.rough[speed].RPM, g.Visit.RoughOut) + g.setMinutes()
-			out = append(out, option{feed: feed, minutes: minutes, cost: minutes + g.t.price(feed, c)})
+			out = append(out, option{feed: feed, minutes: minutes, cost: minutes + g.t.Price(feed, c)})
 		}
 	}
 	slices.SortStableFunc(out, func(a, b option) int { return cmp.Compare(a.cost, b.cost) })
@@ -146,7 +146,7 @@ func (g *roughs) relax(at []ways, from *chain, radius float64, i0, speed int, mo
 			if !g.allows(op, k, speed) || op.over > spare { // too little may stay for the last passes
 				continue
 			}
-			stroke := g.t.stroke(op.feed, pick.At(made), made, g.Visit.RoughOut)
+			stroke := g.t.Stroke(op.feed, pick.At(made), made)
 			tip := 2 * stroke.SettingFor(radius, made)
 			if from.tip > 0 && tip-from.tip < least {
 				*g.MoveBinds = true

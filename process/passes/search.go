@@ -51,6 +51,14 @@ func (r *Planner) turned(c *chain) float64 {
 	return math.Inf(1)
 }
 
+// gearPrice is what it costs to turn a pass at another speed than the pass before it.
+func (r *Planner) gearPrice(before *chain, pick pass.Pick) float64 {
+	if t := r.turned(before); math.IsInf(t, 1) || t == pick.RPM {
+		return 0
+	}
+	return r.GearPrice()
+}
+
 func (c *chain) steps() []step {
 	var out []step
 	for ; c != nil && c.from != nil; c = c.from {
@@ -219,7 +227,7 @@ func (r *Planner) nodes(first *chain, start float64, grid []float64, at []ways) 
 		out = append(out, node{start, []*chain{first}, first.cost})
 	}
 	for i := len(grid) - 1; i >= 0 && grid[i] >= low; i-- {
-		n := node{radius: grid[i], ways: at[i].toFinish(r.gears()), least: math.Inf(1)}
+		n := node{radius: grid[i], ways: at[i].toFinish(r.GearPrice()), least: math.Inf(1)}
 		for _, w := range n.ways {
 			n.least = math.Min(n.least, w.cost)
 		}
@@ -236,7 +244,7 @@ func (r *Planner) leastBefore(nodes []node, made float64) float64 {
 	least := math.Inf(1)
 	for i := range nodes {
 		if n := &nodes[i]; r.semiFits(n, made) {
-			least = math.Min(least, n.least+unusual(made-n.radius, r.Aim-made))
+			least = math.Min(least, n.least+pass.Unusual(made-n.radius, r.Aim-made))
 		}
 	}
 	return least

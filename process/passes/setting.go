@@ -120,7 +120,7 @@ func (r *Planner) nears(steps []step, i int, rLeast, depth float64) float64 {
 // pastLimit is the pass that is furthest past a limit as its setting leaves it, and that limit:
 // by whole graduations it may be cut deeper, or less deep, than was searched for. nil: all keep
 // theirs, or are rounded past one by a hundredth at the most, a spring by half of that. By how
-// much the cutter is opened is told by closing.
+// much the cutter is opened is told by Closing.
 func (r *Planner) pastLimit() (at *schedule.Pass, limit schedule.Limit) {
 	limit.Used = 1.005
 	for i := range r.Visit.Passes {
@@ -165,22 +165,4 @@ func (r *Planner) pastCaution() fact.Fact {
 		return fact.New(schedule.SpringsMore, fact.Count(at.N), limit.What.Nth(1), limit.What.Nth(2))
 	}
 	return fact.New(schedule.PastLimit, fact.Count(at.N), limit.What)
-}
-
-// closing are the cautions where the cutter is closed, or hardly moved, because nothing
-// else lands.
-func (r *Planner) closing() (out []fact.Fact) {
-	from := r.Visit.Stands.At
-	for i := range r.Visit.Passes {
-		p := &r.Visit.Passes[i]
-		if move := r.Opened(p, from); from > 0 && p.Kind != schedule.Spring && !p.Edge.Honed && move < r.LeastMove()-1e-6 {
-			kind := schedule.MovesLittle
-			if move < 0 {
-				kind = schedule.Closes
-			}
-			out = append(out, fact.New(kind, fact.Count(p.N), fact.FineMM(math.Abs(move))))
-		}
-		from = p.Setting
-	}
-	return out
 }

@@ -42,7 +42,7 @@ func (e *ending) springPass() *springPass {
 	if first <= 0 {
 		return nil
 	}
-	again := e.t.cut(0, second, e.pick, r.Aim, r.Visit.LastOut)
+	again := e.t.Cut(0, second, e.pick, r.Aim)
 	if r.twice != nil { // by then the edge is worn further, and takes less
 		speed := e.pick.At(r.Aim)
 		stroke := r.twice.Stroke(r.twice.Middle, again.Feed, speed, r.Aim, again.Fed)
@@ -57,7 +57,7 @@ func (e *ending) springPass() *springPass {
 			again.Back = r.twice.Force(again.Second, again.Feed, speed, setup.Out)
 		}
 	}
-	finish := e.t.cut(0, first, e.pick, r.Aim, r.Visit.LastOut)
+	finish := e.t.Cut(0, first, e.pick, r.Aim)
 	finish.Sings = math.Max(e.last.Sings, e.sings(finish))
 	again.Sings = math.Max(finish.Sings, e.sings(again))
 	again = r.Swung(again)
@@ -85,7 +85,7 @@ func (e *ending) withSpring(s *chain, semi pass.Cut, rMostSemi, minutes, cost fl
 		return nil
 	}
 	minutes += e.time
-	cost += e.time + e.price.chatter + missMinutes*missChance(doubt, half)
+	cost += e.time + e.price.Chatter + pass.MissPrice(doubt, half)
 	f := &chain{from: s, passes: s.passes + 1, rMost: rMostFirst, last: step{
 		kind: schedule.Finish, made: made, depth: spring.first, feed: finish.Feed, pick: e.pick, rMostAfter: rMostFirst}}
 	return &chain{minutes: minutes, cost: cost, rMost: rMostLast, from: f, passes: f.passes + 1, last: step{

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"borewright/process/cut"
 	"borewright/process/fact"
 	"borewright/process/pass"
 	"borewright/process/qty"
@@ -32,6 +33,15 @@ func (w chainWear) honedBy(i int) int {
 // set anew because the edge was honed.
 func (w chainWear) moves(i int) int {
 	return i - max(0, w.honedBy(i))
+}
+
+// landOf is that of a pass of the chain that is worked out.
+func (r *Planner) landOf(i int) cut.Land {
+	w, from := r.wears[i], r.FlankFound()
+	if r.wears.honedBy(i) >= 0 {
+		from = setup.Flank{}
+	}
+	return r.LandSince(from.Land(), w.Before.Metres-from.Metres, w.After.Metres-from.Metres)
 }
 
 // with is the planner with the edge as it wears in a pass. anew: it was honed in this
@@ -206,7 +216,7 @@ func (r *Planner) guess(found setup.Flank, start float64) lastEdge {
 			feed = f
 		}
 	}
-	passes := math.Max(0, math.Ceil((r.Aim-2*usualFinish-start)/(0.9*r.DepthMost)))
+	passes := math.Max(0, math.Ceil((r.Aim-2*pass.UsualFinish-start)/(0.9*r.DepthMost)))
 	if r.witness {
 		passes += 0.5
 	}

@@ -20,7 +20,7 @@ const witnessDepth = 0.15
 // witnessStep is the witness cut, or false when the stock is too thin to spare
 // one: the semi-finish then shows the axis.
 func (r *Planner) witnessStep() (step, bool) {
-	if !r.witness || r.Aim-r.rLeast < witnessDepth+2*usualFinish {
+	if !r.witness || r.Aim-r.rLeast < witnessDepth+2*pass.UsualFinish {
 		return step{}, false
 	}
 	u := r.Job.Units
@@ -36,7 +36,7 @@ func (r *Planner) witnessStep() (step, bool) {
 		for _, pick := range r.rough {
 			c := r.CutFor(depth, feed, pick, made, r.Visit.RoughOut)
 			c.Left = r.Aim - made
-			cost := r.WitnessMinutes(feed, pick.RPM, r.Visit.RoughOut) + chatterPrice(r.StabilityOf(c, r.NewLand()))
+			cost := r.WitnessMinutes(feed, pick.RPM, r.Visit.RoughOut) + pass.ChatterPrice(r.StabilityOf(c, r.NewLand()))
 			if cost >= cheapest || !r.SemiVerdict(c).OK() {
 				continue
 			}
