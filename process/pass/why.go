@@ -19,7 +19,7 @@ func (r *Judge) StoppedBy(v Verdict, c Cut) fact.Fact {
 	case schedule.LimitRa:
 		f.Args = append(f.Args, r.whyRough(c, v.Limit))
 	case schedule.LimitChip, schedule.LimitRub: // both go by the rounding
-		f.Args = append(f.Args, byHone(schedule.ThinByHone, edge, edge*v.Limit/v.Value))
+		f.Args = append(f.Args, r.byHone(schedule.ThinByHone, edge, edge*v.Limit/v.Value))
 	}
 	return f
 }
@@ -33,7 +33,7 @@ func (r *Judge) whyRough(c Cut, asked float64) fact.Fact {
 	case cut.RaByMetal:
 		return r.torn(asked)
 	case cut.RaByEdge:
-		return byHone(schedule.RaByHone, r.Job.Cutter.EdgeRadius.MM(), why.Rounding)
+		return r.byHone(schedule.RaByHone, r.Job.Cutter.EdgeRadius.MM(), why.Rounding)
 	}
 	var feed, nose fact.Arg // rounded to the safe side
 	if why.Feed > 0 {
@@ -60,10 +60,14 @@ func (r *Judge) torn(asked float64) fact.Fact {
 
 // byHone is that the rounding of the edge is the reason: what it is, and the most that
 // it may be, mm; 0: none does.
-func byHone(k fact.Kind, is, most float64) fact.Fact {
+func (r *Judge) byHone(k fact.Kind, is, most float64) fact.Fact {
 	var least fact.Arg
-	if most > 0 { // rounded to the safe side
-		least = fact.Value(qty.KindEdge, math.Floor(most*1e4*0.999)/10)
+	if most > 0 { // rounded to the safe side, to 0.1 µm or 0.00001 in
+		step := 0.1
+		if r.Job.Units == qty.Inches {
+			step = 0.254
+		}
+		least = fact.Value(qty.KindEdge, math.Floor(most*1e3*0.999/step)*step)
 	}
 	return fact.New(k, fact.Value(qty.KindEdge, is*1e3), least)
 }

@@ -164,13 +164,18 @@ func (e *ending) behind(best *chain, w *chain, radius float64, semi pass.Cut, v 
 	if r.Opens(&v, semi, tip); !v.OK() {
 		return best
 	}
+	doubt, half := r.FinishDoubt(e.last, semi, 0)
+	alone, spring := e.alone && doubt <= half*(1+1e-9), e.springsBehind(best, semi, cost)
+	if !alone && !spring { // however round the way leaves it
+		return best
+	}
 	rMostSemi := e.semiStroke.Left(radius, w.rMost, e.made)
-	rMostLast := e.stroke.Left(e.made, rMostSemi, r.Aim)
 	s := &chain{from: w, passes: w.passes + 1, rMost: rMostSemi, last: step{
 		kind: schedule.SemiFinish, made: e.made, depth: e.made - radius, feed: semi.Feed, pick: e.pick, rMostAfter: rMostSemi, honed: r.asked}}
-	if e.alone {
+	if alone {
+		rMostLast := e.stroke.Left(e.made, rMostSemi, r.Aim)
 		left := rMostLast - r.Aim
-		doubt, half := r.FinishDoubt(e.last, semi, left)
+		doubt += left
 		if r.Behind(e.last, e.last, semi, left, doubt, half).OK() {
 			n := &chain{minutes: minutes, cost: cost + pass.MissPrice(doubt, half), rMost: rMostLast, from: s, passes: s.passes + 1,
 				last: step{kind: schedule.Finish, made: r.Aim, depth: r.Aim - e.made, feed: e.last.Feed, pick: e.pick, rMostAfter: rMostLast}}
@@ -179,12 +184,22 @@ func (e *ending) behind(best *chain, w *chain, radius float64, semi pass.Cut, v 
 			}
 		}
 	}
-	if best == nil || cost+e.time+e.price.Chatter < best.cost {
+	if spring {
 		if n := e.withSpring(s, semi, rMostSemi, minutes, cost); n != nil && e.wins(n, best) {
 			best = n
 		}
 	}
 	return best
+}
+
+// springsBehind is whether a spring pass may land the size behind a semi-finish for less than the
+// best so far, however round that leaves the bore.
+func (e *ending) springsBehind(best *chain, semi pass.Cut, cost float64) bool {
+	if best != nil && cost+e.time+e.price.Chatter >= best.cost || e.spring() == nil {
+		return false
+	}
+	doubt, half := e.FinishDoubt(e.spring().again, semi, 0)
+	return doubt <= half*(1+1e-9)
 }
 
 // wins is whether a whole chain beats the best so far.

@@ -68,6 +68,10 @@ func TestWhyTooThin(t *testing.T) {
 	if want := "chip: the edge rubs at depths below 0.088 mm, this is "; p.Feasible || !strings.Contains(said, want) || !strings.Contains(said, "that is by the hone of the edge, rounded to 35 µm: it takes ") {
 		t.Errorf("%q", said)
 	}
+	// An inch reader reads both in inches: 0.035/25.4 = 0.00138.
+	if said := words.In(qty.Inches).Say(p.Reasons[0].What); !strings.Contains(said, "rounded to 0.00138 in: it takes 0.00102 in or less") {
+		t.Errorf("%q", said)
+	}
 }
 
 // reasonOf is what stops a plan, as a metric reader reads it.

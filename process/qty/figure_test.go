@@ -84,6 +84,8 @@ func TestSay(t *testing.T) {
 		{DiameterMM(80.01), "Ø80.010 mm", "Ø3.1500 in"},
 		{KindFeed.Of(0.1), "0.100 mm/rev", "0.0039 in/rev"},
 		{Roughness(1600), "1.60 µm", "63 µin"},
+		{KindEdge.Of(20), "20 µm", "0.00079 in"}, // 20/25400
+		{KindEdge.Of(10.16), "10.16 µm", "0.0004 in"},
 		{Force(445), "445 N", "100 lbf"},
 		{KindPressForce.Of(64321), "64.3 kN", "14500 lbf"},
 		{KindPressHome.Of(15671.7), "15.7 kN", "3520 lbf"},

@@ -183,7 +183,7 @@ var table = [...]row{
 	KindLean:       same("lean", "mrad", as("mrad", 1, 1, twoFigures)),
 	KindClock:      same("clock position", "°", as("", 1, 1, clock)),
 	KindExactClock: same("exact clock position", "°", as("", 1, 1, exactClock)),
-	KindEdge:       {name: "rounding of an edge", base: "µm", metric: as("µm", 1, 1, upTo(3)), inches: as("µin", 1000, mmPerInch, upTo(1))},
+	KindEdge:       {name: "rounding of an edge", base: "µm", metric: as("µm", 1, 1, upTo(3)), inches: as("in", 1, 1000*mmPerInch, upTo(5))},
 	KindCutLength:  {name: "length of cut", base: "m", metric: as("m", 1, 1, places(0)), inches: as("ft", 1, metresPerFoot, places(0))},
 	KindVolume:     {name: "volume", base: "mm³", metric: as("cm³", 1, 1000, places(2)), inches: as("in³", 1, mmPerInch*mmPerInch*mmPerInch, places(2))},
 }
