@@ -41,7 +41,11 @@ type Measured struct {
 	Ra         qty.Length // 0: not measured
 	Remark     string
 	By, When   string
-	Place      string // "job.results.toml:12:1"
+	Gauge      string          // the bore gauge by its mark, "": not said
+	Master     string          // and what it was set to: ring, micrometer, blocks
+	WorkTemp   qty.Temperature // of the work where it was gauged; 0: not said
+	GaugeTemp  qty.Temperature // of gauge and master then
+	Place      string          // "job.results.toml:12:1"
 }
 
 // Describe says what the keys of an entry of a results file are.
@@ -76,7 +80,12 @@ func (m *Measured) Describe(d *field.Desc) {
 	d.Rough(&m.Ra, "ra").Otherwise("not measured").Span(">0..2000|>0..50").Example("55|1.4").Says("roughness, where it was measured")
 	d.Text(&m.Remark, "remark").Example(`"chatter marks at the far end"`).Says("what else was seen")
 	d.Name(&m.By, "by").Example(`"second shift"`).Says("who measured")
-	d.Name(&m.When, "when").Example(`"2026-03-02 14:20"`).Says("when")
+	d.Name(&m.When, "when").Otherwise("by the clock").Example(`"2026-03-02 14:20"`).Says("when it was measured; measured writes what the clock says where nothing else is given")
+	d.Name(&m.Gauge, "gauge").Otherwise("not said").Example(`"BG-3"`).Says("the bore gauge, by its mark")
+	d.Name(&m.Master, "master").Otherwise("not said").Example(`"ring 85.000"`).Says("what the gauge was set to, by its mark: ring, gauge blocks or micrometer")
+	d.Temperature(&m.WorkTemp, "work_temperature").Otherwise("not said").Span("-4..140|-20..60").Example("79|26").
+		Says("temperature of the work where it was gauged; with that of the gauge every size is kept as it was read, and at 20 °C besides")
+	d.Temperature(&m.GaugeTemp, "gauge_temperature").Otherwise("not said").Span("-4..140|-20..60").Example("68|20").Says("temperature of gauge and master as they were used")
 	d.Worked("where it stands", &m.Place)
 }
 

@@ -254,16 +254,13 @@ func (b *builder) landed(x plan.Bore, k int) []page.KeyValue {
 func (b *builder) fit(x plan.Bore, k int) string {
 	v, f := x.Visits[k], x.Bore.Finish
 	var nominal qty.Diameter
-	switch s := b.Job.Sleeve; {
-	case v.Limits.Low == f.Low && v.Limits.High == f.High:
+	switch s, cold := b.Job.Sleeve, v.Limits.InWork(b.U, -v.Limits.Warm); {
+	case cold.Low == f.Low && cold.High == f.High:
 		nominal = f.Nominal
 	case s != nil && x.Bore.Repair == process.SleeveRepair && k == 0:
 		nominal = s.Outside
 	}
-	if n := b.FitName(nominal, v.Limits.Fit); n != "" {
-		return " (" + n + ")"
-	}
-	return ""
+	return b.Landing(nominal, v.Limits)
 }
 
 // hone says in a line why the edge is honed before a pass.

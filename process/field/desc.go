@@ -202,6 +202,11 @@ func (d *Desc) Power(p *qty.Power, key string) *Field { return d.add(Power, p, k
 // Torque is a torque in ft·lb or N·m.
 func (d *Desc) Torque(p *qty.Torque, key string) *Field { return d.add(Torque, p, key) }
 
+// Temperature is a temperature in °F or °C; documents have it in °C.
+func (d *Desc) Temperature(p *qty.Temperature, key string) *Field {
+	return d.add(Temperature, p, key).As(qty.KindRead)
+}
+
 // Link is a text that names something else: a file, something built in, an
 // entry of another list. The reader notes it and leaves the finding to the
 // caller (Reader.Links), who puts what it found where p points.

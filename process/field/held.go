@@ -91,6 +91,8 @@ func (f *Spec) Figure(p any) any {
 		}
 	case qty.Length:
 		return f.length(x)
+	case qty.Temperature:
+		return f.Round(x.Celsius())
 	case qty.Diameter:
 		return f.length(qty.Length(x))
 	}

@@ -66,21 +66,22 @@ type Kind int
 
 // The kinds.
 const (
-	Text     Kind = iota // to 200 characters
-	Name                 // to 60 characters
-	Choice               // one of a few words
-	Flag                 // true or false
-	Number               // a plain number, its unit in the description
-	Count                // a whole number
-	Length               // in or mm
-	Diameter             // in or mm
-	Rough                // µin or µm
-	Speed                // ft/min or m/min
-	Power                // hp or kW
-	Torque               // ft·lb or N·m
-	Table                // keys of its own
-	Sources              // a table of remarks: figure = where it comes from
-	Said                 // what is made or worked out when it is written
+	Text        Kind = iota // to 200 characters
+	Name                    // to 60 characters
+	Choice                  // one of a few words
+	Flag                    // true or false
+	Number                  // a plain number, its unit in the description
+	Count                   // a whole number
+	Length                  // in or mm
+	Diameter                // in or mm
+	Rough                   // µin or µm
+	Speed                   // ft/min or m/min
+	Power                   // hp or kW
+	Torque                  // ft·lb or N·m
+	Temperature             // °F or °C
+	Table                   // keys of its own
+	Sources                 // a table of remarks: figure = where it comes from
+	Said                    // what is made or worked out when it is written
 )
 
 // Rank says how much a change of a figure can spoil: the smaller, the more. What

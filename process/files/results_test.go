@@ -33,6 +33,7 @@ func entry(id string) process.Measured {
 			{Depth: process.Unplaced, At: -1, Diameter: qty.DiameterMM(91.9)},
 		},
 		Marked: []float64{0, 90}, Bare: []float64{180}, Ra: qty.FromMicroInches(55), Remark: `a "word" [[and]] a \ = '# no remark`, By: "second shift", When: "2026-03-02 14:20",
+		Gauge: "BG-3", Master: "ring 3.6000", WorkTemp: qty.FromCelsius(26.3), GaugeTemp: qty.FromCelsius(20),
 	}
 }
 
@@ -100,6 +101,9 @@ func TestBadResults(t *testing.T) {
 	good := string(Entry(job, &e))
 	for _, row := range []struct{ why, text, want string }{
 		{"by hand, bare lengths in the job's units", "[[measured]]\nstation = \"seat\"\npass = 2\nsize = [ { diameter = 3.61 } ]\n", ""},
+		{"temperatures by hand, bare and with a unit", "[[measured]]\nstation = \"seat\"\npass = 2\nsize = [ { diameter = 3.61 } ]\nwork_temperature = 79\ngauge_temperature = \"20 C\"\n", ""},
+		{"hotter than any work that is gauged", "[[measured]]\nstation = \"seat\"\npass = 2\nsize = [ { diameter = 3.61 } ]\nwork_temperature = 500\n", "500 °F is out of range; allowed is -4 to 140 °F"},
+		{"no temperature", "[[measured]]\nstation = \"seat\"\npass = 2\nsize = [ { diameter = 3.61 } ]\nwork_temperature = \"warm\"\n", "write a temperature (°F)"},
 		{"a changed digit", strings.Replace(good, "3.6181", "3.6191", 1), "is not as it was written"},
 		{"check taken out in the middle", strings.Replace(good, "check", "#", 1) + good, "not written whole"},
 		{"the same twice", good + good, "stands in the file twice, first at job.results.toml:2:1"},

@@ -42,6 +42,9 @@ const (
 	OnlySleeve    fact.Kind = "measured.only a sleeve"
 	SleeveHome    fact.Kind = "measured.sleeve home"    // station, least and most found
 	HomeTooLarge  fact.Kind = "measured.home too large" // station, least and most found, high limit
+	AtTwenty      fact.Kind = "measured.at twenty"      // station, pass, temperatures of work and gauge, the reference, least and most at it
+	WorkWarm      fact.Kind = "measured.work warm"      // station, the gauge reads larger by, the reference
+	WorkCold      fact.Kind = "measured.work cold"      // the same, smaller by
 	HomeTooSmall  fact.Kind = "measured.home too small" // station, least and most found, low limit
 )
 

@@ -231,7 +231,7 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 		k.add(v.Material, job.Limits.ForceError/sigmas)
 		k.add(nil, setup.Predicted(job.Limits.ForceError).Doubt.Feed/sigmas)
 	}
-	seen := seenBy(job, bore, visit+1, v.Limits, e)
+	seen := seenBy(job, bore, visit+1, v.Limits, v.Material, e)
 	seen.Setting, seen.Bar, seen.Stickout, seen.Material = e.Setting, slenderest(job), job.Bar.CutterAt, v.Material.Name
 	var unexplained fact.Fact
 	tip := k.moved(job, visitOf{bore, visit}, e)
@@ -263,7 +263,7 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 
 	// The bore as it stands. Two-point sizes do not see the axis: the
 	// most radius is no better than copying makes it.
-	after := &state{pass: e.Pass, kind: cmp.Or(e.Kind, process.RoughCut), last: &e, limits: v.Limits, rLeast: e.Least().MM() / 2, rMost: e.Most().MM() / 2, unexplained: unexplained}
+	after := &state{pass: e.Pass, alpha: v.Material.Alpha, kind: cmp.Or(e.Kind, process.RoughCut), last: &e, limits: v.Limits, rLeast: e.Least().MM() / 2, rMost: e.Most().MM() / 2, unexplained: unexplained}
 	after.stands, after.flank = k.stands(job, tip, e, seen.Counts, 0), r.FlankAfter(e.Land.MM(), e.Feed.MM(), float64(e.Speed.At(e.Setting)), after.rLeast, schedule.Kind(e.Kind-process.WitnessCut), e.WayOut, e.CutTo > 0)
 	if c.set > 0 {
 		f := k.Known(v.Material, setup.Known{})

@@ -34,7 +34,9 @@ type Cut struct {
 	Kind              process.CutKind // as it stands in the entry
 	Setting           qty.Diameter
 	Low, High         qty.Diameter    // what was to be expected
-	Least, Mean, Most qty.Diameter    // found
+	Least, Mean, Most qty.Diameter    // found, as the gauge read
+	AtTwenty          [2]qty.Diameter // least and most at 20 °C; as read where the entry does not say how warm it was
+	Told              bool            // it says so
 	Limits            schedule.Limits // of the visit
 	Predicted, Seen   qty.Length      // spring on diameter: by the model alone, and setting less size found
 	Counts            bool            // the spring was learned from: the pass cut all round
@@ -61,6 +63,8 @@ func (c *Cut) Describe(d *field.Desc) {
 	d.Diameter(&c.Least, "least_mm")
 	d.Diameter(&c.Mean, "mean_mm")
 	d.Diameter(&c.Most, "most_mm")
+	d.DiameterPair(&c.AtTwenty, "at_20_c_mm").When(func() bool { return c.Told })
+	d.Worked("whether there are sizes at 20 °C", &c.Told)
 	d.Length(&c.Predicted, "spring_predicted_mm").Decimals(5).NullUnless(counts)
 	d.Length(&c.Seen, "spring_seen_mm").Decimals(5).NullUnless(counts)
 	d.Worked("there are springs, or none", &c.Counts)
@@ -86,12 +90,13 @@ func (f *Factor) Describe(d *field.Desc) {
 }
 
 // seenBy is what an entry says of the bore, whether anything was cut or not.
-func seenBy(job *process.Job, bore, visit int, limits schedule.Limits, e process.Measured) Cut {
+func seenBy(job *process.Job, bore, visit int, limits schedule.Limits, of *process.Material, e process.Measured) Cut {
 	seen := Cut{
 		Station: job.Stations[job.Bores[bore].Station].Name, Bore: bore, Visit: visit, Pass: e.Pass, Kind: e.Kind, Limits: limits,
 		Low: e.Low, High: e.High, Least: e.Least(), Mean: e.Mean(), Most: e.Most(), Ra: e.Ra,
 		Place: e.Place, Remark: e.Remark, By: e.By, When: e.When,
 	}
+	seen.AtTwenty, seen.Told = [2]qty.Diameter{e.AtTwenty(e.Least(), of.Alpha), e.AtTwenty(e.Most(), of.Alpha)}, e.AtReference()
 	seen.Uneven, seen.Taper = formOf(e.Sizes)
 	return seen
 }

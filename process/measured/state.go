@@ -17,6 +17,7 @@ type state struct {
 	banded        qty.Diameter // of the band that a witness cut left, before the old bore; 0: none
 	last          *process.Measured
 	kind          process.CutKind
+	alpha         float64         // expansion of what was gauged, 1/K
 	limits        schedule.Limits // of the visit
 	stands        schedule.Stands // by increment: the cutter
 	flank         setup.Flank     // of its edge
@@ -29,8 +30,8 @@ func (k *Learned) fitted(job *process.Job, bore int, e process.Measured) {
 	b := job.Bores[bore]
 	limits := schedule.FinishLimits(job.Units, b)
 	e.Visit = HomeVisit
-	k.Findings.Cuts, k.entries = append(k.Findings.Cuts, seenBy(job, bore, HomeVisit, limits, e)), append(k.entries, e)
-	k.states[bore][HomeVisit-1] = &state{pass: e.Pass, kind: process.SleeveFitted, last: &e, limits: limits, rLeast: e.Least().MM() / 2, rMost: e.Most().MM() / 2}
+	k.Findings.Cuts, k.entries = append(k.Findings.Cuts, seenBy(job, bore, HomeVisit, limits, job.Sleeve.Material, e)), append(k.entries, e)
+	k.states[bore][HomeVisit-1] = &state{pass: e.Pass, alpha: job.Sleeve.Material.Alpha, kind: process.SleeveFitted, last: &e, limits: limits, rLeast: e.Least().MM() / 2, rMost: e.Most().MM() / 2}
 }
 
 // HomeVisit is the visit that such an entry belongs to: the one after the
@@ -43,8 +44,10 @@ func (k *Learned) Housing(job *process.Job, b process.Bore) (found [2]qty.Diamet
 	if k == nil {
 		return found
 	}
-	if st := k.states[job.BoreAt(b.Station)][0]; st != nil && st.banded == 0 && st.last.Least() >= st.limits.Low && st.last.Most() <= st.limits.High {
-		found = [2]qty.Diameter{st.last.Least(), st.last.Most()}
+	if st := k.states[job.BoreAt(b.Station)][0]; st != nil && st.banded == 0 {
+		if least, most := st.sizes(); least >= st.limits.Low && most <= st.limits.High {
+			found = [2]qty.Diameter{least, most}
+		}
 	}
 	return found
 }
@@ -91,7 +94,7 @@ func (k *Learned) say(job *process.Job) {
 			}
 			var rest fact.Arg
 			var old fact.Fact
-			if left := st.limits.Aim.Minus(qty.DiameterMM(2 * st.rLeast)); left > 0 && (st.banded > 0 || st.last.Least() < st.limits.Low) {
+			if left := st.limits.InWork(job.Units, st.warmer(job.Units)).Aim.Minus(qty.DiameterMM(2 * st.rLeast)); left > 0 && (st.banded > 0 || st.least() < st.limits.Low) {
 				rest = fact.Figure(left)
 				if st.rMost > st.rLeast+0.01 { // the old shape still shows
 					reach := qty.DiameterMM(2 * st.rMost)
@@ -107,6 +110,9 @@ func (k *Learned) say(job *process.Job) {
 				kind = BandStands
 			}
 			says(fact.New(kind, name, fact.Count(v+1), fact.Size(st.last.Least()), fact.Size(st.last.Most()), fact.Count(st.pass), rest, old))
+			if st.last.AtReference() {
+				says(st.atTwenty(name))
+			}
 		}
 	}
 }
@@ -167,6 +173,10 @@ func (k *Learned) Rest(job *process.Job, bore int, visits []schedule.Visit, n in
 	v.Stands, v.Flank = st.stands, &schedule.EdgeFound{Flank: st.flank, From: job.Stations[job.Bores[bore].Station].Name}
 	v.Banded = st.banded
 	v.Start, v.StartMost = qty.DiameterMM(2*st.rLeast), qty.DiameterMM(2*st.rMost)
+	if warm := st.warmer(job.Units); warm != 0 {
+		v.Limits = v.Limits.InWork(job.Units, warm)
+		out.Cautions = append(out.Cautions, goesOnWarm(out.name(job, bore), warm))
+	}
 	out.Visits = visits[current:]
 	return out
 }
@@ -175,9 +185,10 @@ func (k *Learned) Rest(job *process.Job, bore int, visits []schedule.Visit, n in
 // how much is left. It stops the plan where there is no going on.
 func (s *Standing) judge(k *Learned, job *process.Job, v *schedule.Visit, st *state, bore int) (done, stopped bool) {
 	m := st.last
-	name, pass, least, most := fact.Name(job.Stations[job.Bores[bore].Station].Name), fact.Count(st.pass), fact.Size(m.Least()), fact.Size(m.Most())
+	low, high := st.sizes()
+	name, pass, least, most := s.name(job, bore), fact.Count(st.pass), fact.Size(low), fact.Size(high)
 	switch {
-	case m.Most() > v.Limits.High && (st.kind != process.WitnessCut && v.StartMost <= v.Limits.High || m.Least() > v.Limits.High):
+	case high > v.Limits.High && (st.kind != process.WitnessCut && v.StartMost <= v.Limits.High || low > v.Limits.High):
 		needed := OnlySleeve
 		switch {
 		case v.Material == job.Material && job.Bores[bore].Repair == process.SleeveRepair:
@@ -185,9 +196,9 @@ func (s *Standing) judge(k *Learned, job *process.Job, v *schedule.Visit, st *st
 		case job.Bores[bore].Repair == process.SleeveRepair:
 			needed = AnotherSleeve
 		}
-		s.stop(m.Place, fact.New(TooLarge, name, pass, least, most, fact.Figure(job.Units.Down(v.Limits.High.Length())), fact.Figure(m.Most().Minus(v.Limits.High)), fact.New(needed)))
+		s.stop(m.Place, fact.New(TooLarge, name, pass, least, most, fact.Figure(job.Units.Down(v.Limits.High.Length())), fact.Figure(high.Minus(v.Limits.High)), fact.New(needed)))
 		return false, true
-	case st.banded == 0 && m.Least() >= v.Limits.Low && m.Most() <= v.Limits.High:
+	case st.banded == 0 && low >= v.Limits.Low && high <= v.Limits.High:
 		if st.kind != process.FinishCut {
 			s.Cautions = append(s.Cautions, fact.New(InAlready, name, pass, fact.Name(st.kind.String()), least, most))
 		}
@@ -225,11 +236,12 @@ func (k *Learned) Home(job *process.Job, bore int) (found Standing, measured boo
 // judgeHome stops the plan where the sleeve stands out of limits.
 func (s *Standing) judgeHome(job *process.Job, st *state, bore int) {
 	u, b, m := job.Units, job.Bores[bore], st.last
-	name, least, most := fact.Name(job.Stations[b.Station].Name), fact.Size(m.Least()), fact.Size(m.Most())
+	low, high := st.sizes()
+	name, least, most := s.name(job, bore), fact.Size(low), fact.Size(high)
 	switch {
-	case m.Most() > b.Finish.High:
+	case high > b.Finish.High:
 		s.stop(m.Place, fact.New(HomeTooLarge, name, least, most, fact.Figure(u.Down(b.Finish.High.Length()))))
-	case m.Least() < b.Finish.Low:
+	case low < b.Finish.Low:
 		s.stop(m.Place, fact.New(HomeTooSmall, name, least, most, fact.Figure(u.Up(b.Finish.Low.Length()))))
 	}
 }

@@ -34,6 +34,9 @@ func (f Force) Figure() Figure { return Figure{KindForce, float64(f)} }
 // Figure is a power to two decimals.
 func (p Power) Figure() Figure { return Figure{KindPower, float64(p)} }
 
+// Figure is the temperature as it was read, in °C.
+func (t Temperature) Figure() Figure { return Figure{KindRead, t.Celsius()} }
+
 // Figure is a torque to the whole unit.
 func (t Torque) Figure() Figure { return Figure{KindTorque, float64(t)} }
 

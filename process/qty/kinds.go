@@ -40,6 +40,7 @@ const (
 	KindDensity                       // mass in a volume
 	KindMass                          // mass
 	KindTemperature                   // on a thermometer
+	KindRead                          // on a thermometer, to the tenth that was read
 	KindWarmer                        // a difference of temperature, as it is written in a job
 	KindWarming                       // a difference of temperature, to the whole degree
 	KindExpansion                     // thermal expansion: length for length and degree
@@ -165,6 +166,7 @@ var table = [...]row{
 	KindMass:          {name: "mass", base: "kg", metric: as("kg", 1, 1, threeFigures), inches: as("lb", 1, kgPerPound, threeFigures)},
 
 	KindTemperature: {name: "temperature", base: "°C", metric: as("°C", 1, 1, places(0)), inches: side{unit: "°F", times: 1.8, per: 1, from: 32, round: places(0)}},
+	KindRead:        {name: "temperature read", base: "°C", metric: as("°C", 1, 1, upTo(2)), inches: side{unit: "°F", times: 1.8, per: 1, from: 32, round: upTo(2)}},
 	KindWarmer:      {name: "temperature difference", base: "K", metric: as("K", 1, 1, upTo(4)), inches: as("°F", 1.8, 1, upTo(4))},
 	KindWarming:     {name: "warming", base: "K", metric: as("K", 1, 1, places(0)), inches: as("°F", 1.8, 1, places(0))},
 	KindExpansion:   {name: "expansion", base: "µm/m·K", metric: as("µm/(m·K)", 1, 1, places(1)), inches: as("µin/(in·°F)", 1, 1.8, places(1))},

@@ -192,7 +192,8 @@ type AlongPoint struct {
 // Limits are limits of size with the size aimed at.
 type Limits struct {
 	Low, Aim, High qty.Diameter
-	Fit            string // as asked for: "H7", or "" for limits
+	Fit            string     // as asked for: "H7", or "" for limits
+	Warm           qty.Length // that they are over those at 20 °C, for work that was gauged warm
 }
 
 // Describe says what a comparison has of limits.
@@ -201,6 +202,13 @@ func (l *Limits) Describe(d *field.Desc) {
 	d.Diameter(&l.High, "high_mm").Weighs(process.SpoilsSize, "high limit")
 	d.Diameter(&l.Aim, "aim_mm").Weighs(process.SpoilsSize, "size aimed at")
 	d.Text(&l.Fit, "fit").Weighs(process.SpoilsSize, "fit").ZeroIsNone()
+	d.Length(&l.Warm, "over_20_c_mm").Weighs(process.SpoilsSize, "limits over those at 20 °C").OmitEmpty()
+}
+
+// InWork is the limits as a gauge reads them in work in which it reads larger by warm than at
+// 20 °C. The size aimed at is moved by whole steps of what u prints, so that it stays one.
+func (l Limits) InWork(u qty.Unit, warm qty.Length) Limits {
+	return Limits{l.Low.Plus(warm), l.Aim.Plus(u.Round(warm)), l.High.Plus(warm), l.Fit, l.Warm + warm}
 }
 
 // Kind is what a pass is for.

@@ -13,6 +13,7 @@ import (
 	"borewright/process/measured"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/sheets/document"
 	"borewright/sheets/words"
 )
@@ -123,6 +124,22 @@ func (h Head) Bore(x plan.Bore) string {
 		s += " (" + n + ")"
 	}
 	return s
+}
+
+// Landing is what stands behind limits of size: the fit that they are, and by how much they
+// are moved for work that was gauged warm or cold.
+func (h Head) Landing(nominal qty.Diameter, l schedule.Limits) string {
+	s, at := h.FitName(nominal, l.Fit), h.U.Say(qty.FromCelsius(20))
+	switch {
+	case l.Warm > 0:
+		s = strings.TrimPrefix(s+", "+h.U.Say(l.Warm)+" over it at "+at+": the work is warm", ", ")
+	case l.Warm < 0:
+		s = strings.TrimPrefix(s+", "+h.U.Say(-l.Warm)+" under it at "+at+": the work is cold", ", ")
+	}
+	if s == "" {
+		return ""
+	}
+	return " (" + s + ")"
 }
 
 // FitName is "Ø3.1496 H7" as drawings write it, or "" without a fit.

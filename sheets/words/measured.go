@@ -37,6 +37,9 @@ var ofMeasured = map[fact.Kind]entry{
 	measured.OnlySleeve:    text("only a sleeve brings it back, unless the customer takes the size as it is"),
 	measured.SleeveHome:    text("{1}: the sleeve is home and measures {2..3}"),
 	measured.HomeTooLarge:  text("{1}, the sleeve at home measures {2..3}, and the limits end at {4}: it has to come out and another go in"),
+	measured.AtTwenty:      text("{1}, pass {2}, was gauged in work of {3} with a gauge of {4}: at {5} it measures {6..7}"),
+	measured.WorkWarm:      text("{1} gauges {2} larger than at {3}, by the temperatures of work and gauge: what follows is for work as warm as that, and its limits, settings and gauge figures are so much over the drawing's. Let it cool, and gauge again, where it cannot be kept so"),
+	measured.WorkCold:      text("{1} gauges {2} smaller than at {3}, by the temperatures of work and gauge: what follows is for work as cold as that, and its limits, settings and gauge figures are so much under the drawing's. Let it warm up, and gauge again, where it cannot be kept so"),
 	measured.HomeTooSmall:  text("{1}, the sleeve at home measures {2..3}, and the limits begin at {4}: hone it, or bore it in place (sleeve.finish)"),
 
 	measured.MarksElsewhere: text("the marks of the witness cut stand at clock positions where no radius was read: they confirm nothing"),

@@ -80,6 +80,8 @@ func number(f *field.Spec, v reflect.Value) float64 {
 		return toStep(n)
 	case qty.Diameter:
 		return n.MM()
+	case qty.Temperature:
+		return n.Celsius()
 	case int:
 		return float64(n)
 	}

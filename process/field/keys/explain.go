@@ -106,6 +106,8 @@ func (f key) typeName() string {
 		single = "power"
 	case field.Torque:
 		single = "torque"
+	case field.Temperature:
+		single = "temperature"
 	case field.Table:
 		single, lots = "table", "tables"
 	case field.Sources:

@@ -61,6 +61,8 @@ func (f key) unitName(u qty.Unit) string {
 		return [...]string{"kW", "hp"}[u]
 	case field.Torque:
 		return [...]string{"N·m", "ft·lb"}[u]
+	case field.Temperature:
+		return u.Name(qty.KindRead)
 	}
 	return f.Unit
 }
@@ -120,6 +122,8 @@ func (f key) kindWords(u qty.Unit) string {
 		single, lots = "a power", "powers"
 	case field.Torque:
 		single, lots = "a torque", "torques"
+	case field.Temperature:
+		single = "a temperature"
 	case field.Table, field.Sources:
 		single, lots = "a table", "tables"
 	}
@@ -142,7 +146,7 @@ func (f key) exampleFor(u qty.Unit) string {
 type fail struct{ what, allowed string }
 
 // take converts a single value of a file to its type: string, bool, int,
-// float64, qty.Length, qty.CuttingSpeed, qty.Power or qty.Torque. A nil value
+// float64, qty.Length, qty.CuttingSpeed, qty.Power, qty.Torque or qty.Temperature. A nil value
 // comes with the reason. With known false the file's units are in doubt, and
 // ranges are not judged.
 func (f key) take(v any, u qty.Unit, known bool) (any, *fail) {
@@ -248,6 +252,20 @@ func (f key) quantity(v any, u qty.Unit, known bool) (any, *fail) {
 			}
 		}
 		return l, nil
+	case field.Temperature:
+		text := written
+		if isText {
+			text = v.(string)
+			written = strconv.Quote(source.Show(text))
+		}
+		t, err := qty.ParseTemperature(u, text)
+		if err != nil {
+			return nil, &fail{source.Found(v), "write " + f.kindWords(u) + ", as in " + f.exampleFor(u)}
+		}
+		if bad := f.outside(degrees(u, t), u, written); known && bad != nil {
+			return nil, bad
+		}
+		return t, nil
 	}
 	// Speeds, powers and torques: one unit each inside.
 	units := f.units()
@@ -274,6 +292,12 @@ func (f key) quantity(v any, u qty.Unit, known bool) (any, *fail) {
 	default:
 		return qty.Torque(x), nil
 	}
+}
+
+// degrees is a temperature on the reader's thermometer, without the dust of binary fractions.
+func degrees(u qty.Unit, t qty.Temperature) float64 {
+	x, _ := u.Plain(t)
+	return math.Round(x*1e6) / 1e6
 }
 
 // otherUnit adds what was probably meant when a bare length would be sound in

@@ -75,6 +75,8 @@ func (f key) written(u qty.Unit, p any, name func(to any) string) string {
 		return exact(u, qty.Length(v.Int()))
 	case field.Rough:
 		return TOMLText(PlainNumber(qty.Length(v.Int()).Microns()) + " µm")
+	case field.Temperature:
+		return TOMLText(PlainNumber(degrees(u, qty.Temperature(v.Float()))) + " " + f.unitName(u))
 	case field.Number:
 		x := v.Float()
 		if f.Times != 0 {

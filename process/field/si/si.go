@@ -228,6 +228,8 @@ func single(f *field.Spec, v any) (any, bool) {
 		return qty.FromMM(x), ok
 	case field.Rough:
 		return qty.FromMM(x / 1000), ok
+	case field.Temperature:
+		return qty.FromCelsius(x), ok
 	}
 	return x, ok
 }
