@@ -64,6 +64,15 @@ func (in SleeveInput) steps(r SleeveResult) []Step {
 	return out
 }
 
+// larger is how much the housing as measured stands over its high limit, where the
+// sleeve is turned to it; on diameter.
+func (in SleeveInput) larger(high qty.Diameter) qty.Length {
+	if in.Match <= 0 {
+		return 0
+	}
+	return max(0, in.Found[1].Minus(high))
+}
+
 // ForHousing is what the outside is turned to for the housing as measured: its
 // middle less the clearance. False where it was not measured, or where the
 // sleeve is made by limits alone.

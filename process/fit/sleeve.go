@@ -86,6 +86,7 @@ type SleeveResult struct {
 	HousingHigh    qty.Diameter
 	OutsideLow     qty.Diameter
 	OutsideHigh    qty.Diameter
+	Larger         qty.Length   // the sleeve is turned so much larger than by its limits, for a housing over its class
 	Clearance      Range        // as assembled, matching counted; negative: interference
 	Wall           qty.Length   // least, when finished
 	Assembled      *PressResult // as pressed, the bore still with its stock where it is bored in place; nil for a bond
@@ -163,6 +164,8 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 	}
 	r.HousingLow, r.HousingHigh = housing.Sizes(r.Outside)
 	r.OutsideLow, r.OutsideHigh = sleeve.Sizes(r.Outside)
+	r.Larger = in.larger(r.HousingHigh)
+	r.OutsideLow, r.OutsideHigh = r.OutsideLow.Plus(r.Larger), r.OutsideHigh.Plus(r.Larger)
 	r.Clearance = Clearance(housing, sleeve)
 	if middle := (r.Clearance.Least + r.Clearance.Most) / 2; in.Match > 0 {
 		r.Clearance = Range{max(r.Clearance.Least, middle-in.Match), min(r.Clearance.Most, middle+in.Match)}
@@ -175,7 +178,7 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 	before.Order, here.Order = FinishBefore, BoreInPlace
 	var pressedBefore, pressedHere PressResult
 	if in.Bond != nil {
-		b, err := in.BondOf(r.Outside, r.Clearance.GapMM(), *in.Bond)
+		b, err := in.BondOf(r.Outside.Plus(r.Larger), r.Clearance.GapMM(), *in.Bond)
 		if err != nil {
 			return SleeveResult{}, err
 		}
@@ -184,7 +187,7 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 		in.insideBefore(before)
 		in.insideInPlace(here)
 	} else {
-		in.Press.Diameter = r.Outside.MM()
+		in.Press.Diameter = r.Outside.Plus(r.Larger).MM()
 		in.Press.Interference = r.Clearance.InterferenceMM()
 		if pressedBefore, err = in.makeSize(before, in.insideBefore); err != nil {
 			return SleeveResult{}, err
@@ -217,7 +220,7 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 	}
 	in.Press.Sleeve.Inside = in.finished()
 	for i, t := range []float64{in.Press.Service.Least, in.Press.Service.Most} {
-		r.Grows[i] = in.Press.boreGrows(r.Outside.MM(), t, in.Bond != nil)
+		r.Grows[i] = in.Press.boreGrows(r.Outside.Plus(r.Larger).MM(), t, in.Bond != nil)
 	}
 	r.LeadIn = LeadIn(in.Units, r.Outside, r.Wall, max(0, -r.Clearance.Least))
 	r.Steps = in.steps(r)

@@ -37,7 +37,9 @@ const (
 	OldStays      fact.Kind = "measured.old stays"     // the same
 	InAlready     fact.Kind = "measured.in already"    // station, pass, its kind, least and most found
 	TooLarge      fact.Kind = "measured.too large"     // station, pass, least and most found, high limit, over by, what is needed
+	TurnLarger    fact.Kind = "measured.turn larger"   // station, pass, least and most found, high limit, over by
 	BiggerSleeve  fact.Kind = "measured.bigger sleeve"
+	MatchSleeve   fact.Kind = "measured.match sleeve"
 	AnotherSleeve fact.Kind = "measured.another sleeve"
 	OnlySleeve    fact.Kind = "measured.only a sleeve"
 	SleeveHome    fact.Kind = "measured.sleeve home"    // station, least and most found

@@ -39,17 +39,33 @@ func (k *Learned) fitted(job *process.Job, bore int, e process.Measured) {
 const HomeVisit = 2
 
 // Housing is what the housing of a sleeve measures once it is bored and found
-// within its limits; zero before.
+// within its limits, or so far over them as its sleeve can be turned to; zero before.
 func (k *Learned) Housing(job *process.Job, b process.Bore) (found [2]qty.Diameter) {
 	if k == nil {
 		return found
 	}
 	if st := k.states[job.BoreAt(b.Station)][0]; st != nil && st.banded == 0 {
-		if least, most := st.sizes(); least >= st.limits.Low && most <= st.limits.High {
+		if least, most := st.sizes(); least >= st.limits.Low && (most <= st.limits.High || turnedLarger(job, b, st)) {
 			found = [2]qty.Diameter{least, most}
 		}
 	}
 	return found
+}
+
+// stillShows is how far, on diameter, the old bore must reach past what was measured to
+// show in it.
+const stillShows = qty.Millimetre / 50
+
+// turnedLarger is whether a housing that was bored over its class gets a sleeve that
+// is turned that much larger. The sleeve must be made to the housing as measured, and
+// the housing must be one size for it: its least and most no further apart than the
+// class allows, and the old bore gone. What it does to wall and grip the sleeve's own
+// figures say.
+func turnedLarger(job *process.Job, b process.Bore, st *state) bool {
+	low, high := st.sizes()
+	gone := st.kind != process.WitnessCut && qty.DiameterMM(2*st.rMost) <= high.Plus(stillShows)
+	return gone && b.Repair == process.SleeveRepair && job.Sleeve != nil && job.Sleeve.Match > 0 &&
+		low >= st.limits.Low && high > st.limits.High && high.Minus(low) <= st.limits.High.Minus(st.limits.Low)
 }
 
 // LinedUp is whether something was cut since the work was lined up by the sweeps
@@ -96,7 +112,7 @@ func (k *Learned) say(job *process.Job) {
 			var old fact.Fact
 			if left := st.limits.InWork(job.Units, st.warmer(job.Units)).Aim.Minus(qty.DiameterMM(2 * st.rLeast)); left > 0 && (st.banded > 0 || st.least() < st.limits.Low) {
 				rest = fact.Figure(left)
-				if st.rMost > st.rLeast+0.01 { // the old shape still shows
+				if st.rMost > st.rLeast+stillShows.MM()/2 { // the old shape still shows
 					reach := qty.DiameterMM(2 * st.rMost)
 					kind := OldStays
 					if reach <= st.limits.High {
@@ -187,11 +203,17 @@ func (s *Standing) judge(k *Learned, job *process.Job, v *schedule.Visit, st *st
 	m := st.last
 	low, high := st.sizes()
 	name, pass, least, most := s.name(job, bore), fact.Count(st.pass), fact.Size(low), fact.Size(high)
+	housing := v.N == 1 && job.Bores[bore].Repair == process.SleeveRepair
 	switch {
+	case housing && st.banded == 0 && turnedLarger(job, job.Bores[bore], st):
+		s.Cautions = append(s.Cautions, fact.New(TurnLarger, name, pass, least, most, fact.Figure(job.Units.Down(v.Limits.High.Length())), fact.Figure(high.Minus(v.Limits.High))))
+		return true, false
 	case high > v.Limits.High && (st.kind != process.WitnessCut && v.StartMost <= v.Limits.High || low > v.Limits.High):
 		needed := OnlySleeve
 		switch {
-		case v.Material == job.Material && job.Bores[bore].Repair == process.SleeveRepair:
+		case housing && job.Sleeve.Match == 0:
+			needed = MatchSleeve
+		case housing:
 			needed = BiggerSleeve
 		case job.Bores[bore].Repair == process.SleeveRepair:
 			needed = AnotherSleeve

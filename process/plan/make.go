@@ -161,7 +161,8 @@ func (p *Plan) bore(s *passes.Planning, i int, b process.Bore, edge *schedule.Ed
 		p.Cautions = append(p.Cautions, of(fact.New(place.NoCleanUp, why)))
 	}
 	housed := func(house schedule.Visit) *schedule.EdgeFound { return p.housed(s, i, house, edge) }
-	sleeve, list, err := visits(s, b, shape, p.known.Housing(job, b), housed)
+	housing := p.known.Housing(job, b)
+	sleeve, list, err := visits(s, b, shape, housing, housed)
 	out.Sleeve = sleeve
 	if err != nil {
 		p.stop(where, of(because(err)))
@@ -179,8 +180,12 @@ func (p *Plan) bore(s *passes.Planning, i int, b process.Bore, edge *schedule.Ed
 		out.Visits = append(out.Visits, Visit{Visit: v})
 	}
 	visits := out.Visits
+	bored := housing[1] // wider than its limits, where it was bored so
 	if len(visits) > 0 && visits[0].N == 1 {
-		if why := tooLittleLeft(job, st, visits[0].Limits.High, out.Sleeve != nil); !why.None() {
+		bored = visits[0].Limits.High
+	}
+	if bored > 0 {
+		if why := tooLittleLeft(job, st, bored, out.Sleeve != nil); !why.None() {
 			p.stop(job.Where(fmt.Sprintf("station[%d].wall", b.Station)), of(why))
 		}
 	}

@@ -140,6 +140,8 @@ func TestTipIsCarriedOn(t *testing.T) {
 func TestReplanJudges(t *testing.T) {
 	job := shipped(t, "lock-winch/job.toml")
 	p := Make(job)
+	byLimits := shipped(t, "lock-winch/job.toml")
+	byLimits.Sleeve.Match = 0
 	ferry := shipped(t, "ferry-ramp/job.toml")
 	fp := Make(ferry)
 	housing := p.Bores[0].Visits[0].Passes
@@ -154,7 +156,8 @@ func TestReplanJudges(t *testing.T) {
 		passes int // of the first visit left, 0: not looked at
 	}{
 		{"on size so far: the finish is left", job, after(p, 0, 1, semi.N, semi.Expected.MM(), 0), "", "", 1},
-		{"the housing came out too large", job, after(p, 0, 1, finish, 85.9, 0), "a bigger sleeve is needed", "a bigger sleeve, outside 3.4375 in", 0},
+		{"the housing came out too large for a sleeve made by limits", byLimits, after(p, 0, 1, finish, 85.9, 0), "a bigger sleeve is needed", "a bigger sleeve, outside 3.4375 in", 0},
+		{"the housing came out too large, and not one size", job, after(p, 0, 1, finish, 85.9, 0.05), "a bigger sleeve is needed", "a bigger sleeve, outside 3.4375 in", 0},
 		{"the sleeve came out too large", job, after(p, 0, 2, inside[len(inside)-1].N, 80.05, 0), "the sleeve has to come out", "", 0},
 		{"a hair is left", job, after(p, 0, 1, finish, 85.722, 0), "", "", 1},
 		{"a rebored lug too large", ferry, after(fp, 0, 1, fp.Bores[0].Visits[0].Passes[len(fp.Bores[0].Visits[0].Passes)-1].N, 105.2, 0), "only a sleeve brings it back", "a sleeve of Steel", 0},
@@ -195,6 +198,44 @@ func TestReplanJudges(t *testing.T) {
 	q = MakeAfter(ferry, results(after(fp, 0, 1, fin.N, fin.Expected.MM(), 0)))
 	if !q.Feasible || len(q.Bores) != 2 || q.Bores[0].Station.Name != "middle lug" {
 		t.Errorf("after the first lug: %d bores, %v", len(q.Bores), q.Reasons)
+	}
+}
+
+// A housing 0.0002 in over H7 gets a sleeve that is turned that much larger: by hand, the
+// middle of H7/r6 at 3.375 in is 44.5 µm tight (ISO 286-2, 80 to 100 mm, from memory: H7 is
+// 0 to +35, r6 +51 to +73 µm), and the sleeve is made to the housing within ± 0.0004 in. The
+// grip stays what it was. One that is far over leaves too little of a brittle wall.
+func TestHousingPastItsClass(t *testing.T) {
+	job := shipped(t, "lock-winch/job.toml")
+	p := Make(job)
+	passes := p.Bores[0].Visits[0].Passes
+	const found = 25.4*3.375 + 0.035 + 25.4*0.0002
+	q := MakeAfter(job, results(after(p, 0, 1, passes[len(passes)-1].N, found, 0)))
+	if !q.Feasible || len(q.Bores) != 1 || q.Bores[0].Visits[0].N != 2 {
+		t.Fatalf("%v: %s", q.Feasible, said(q, q.Reasons[0].What))
+	}
+	if says := said(q, q.Cautions...); !strings.Contains(says, "turned to the housing as measured, 0.0002 in larger") {
+		t.Error(says)
+	}
+	s, was := q.Bores[0].Sleeve, p.Bores[0].Sleeve
+	for i, over := range []float64{0.0445 - 25.4*0.0004, 0.0445 + 25.4*0.0004} {
+		if got := s.TurnedTo[i].MM() - found; math.Abs(got-over) > 0.0001 {
+			t.Errorf("turned to %v, %.4f mm over the housing, by hand %.4f", s.TurnedTo[i], got, over)
+		}
+	}
+	if s.Interference != was.Interference || math.Abs(s.Pressure.Least/was.Pressure.Least-1) > 0.001 {
+		t.Errorf("interference %v and pressure %v, before %v and %v", s.Interference, s.Pressure, was.Interference, was.Pressure)
+	}
+	if got, want := s.Wall-was.Wall, (25.4*0.0002)/2; math.Abs(got.MM()-want) > 0.0001 {
+		t.Errorf("the wall grew by %v", got)
+	}
+	if got, want := s.Hub.Least-was.Hub.Least, -(25.4*0.0002)/2; math.Abs(got.MM()-want) > 0.0001 {
+		t.Errorf("the metal around it changed by %v", got)
+	}
+	thin := shipped(t, "lock-winch/job.toml")
+	thin.Stations[thin.Bores[0].Station].Wall = 8 * qty.Millimetre
+	if q := MakeAfter(thin, results(after(p, 0, 1, passes[len(passes)-1].N, 87.5, 0))); q.Feasible || !strings.Contains(said(q, q.Reasons[0].What), "leaves") {
+		t.Error("a wall of 4.3 mm of grey iron is left, and 4.4 mm are the least")
 	}
 }
 

@@ -197,6 +197,9 @@ func (a *AsBuilt) judge(job *process.Job, b process.Bore, v schedule.Visit) {
 	if job.Sleeve != nil && b.Repair == process.SleeveRepair && v.N == 1 && job.Sleeve.Hold == process.Press {
 		if _, shaft, err := fit.Pair(job.Sleeve.Outside, job.Sleeve.Fit); err == nil {
 			low, high := shaft.Sizes(job.Sleeve.Outside)
+			if over := last.Most.Minus(v.Limits.High); over > 0 && job.Sleeve.Match > 0 { // turned that much larger
+				low, high = low.Plus(over), high.Plus(over)
+			}
 			a.Interference, a.Pair = [2]qty.Length{low.Minus(last.Most), high.Minus(last.Least)}, job.Sleeve.Fit
 		}
 	}

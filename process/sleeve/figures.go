@@ -16,7 +16,7 @@ import (
 func sleeveOf(job *process.Job, b process.Bore, st process.Station, in fit.SleeveInput, r fit.SleeveResult, trial Trial) *Sleeve {
 	sl := job.Sleeve
 	long := sleeveLength(job, st)
-	hub, assumed := hubOf(st, sl.Outside)
+	hub, assumed := hubOf(st, sl.Outside.Plus(r.Larger))
 	out := &Sleeve{
 		Material: sl.Material, Fastening: sl.Hold, Fit: sl.Fit, Outside: r.Outside,
 		Housing: [2]qty.Diameter{r.HousingLow, r.HousingHigh}, Turned: [2]qty.Diameter{r.OutsideLow, r.OutsideHigh},
