@@ -118,7 +118,10 @@ var easier = []struct {
 // where the harder job had no other way. The minute that shifting a cutter off the wall
 // by hand takes is not counted: a line may want it. Less stock is easier while two cuts stay
 // that the edge can take, each with a hundredth of a millimetre to spare. One pair in a hundred
-// may be longer for nothing: why is not known.
+// may be longer for nothing: the witness cut is chosen before the search, as quiet as it can be
+// at a feed that shows, and a finish that may sing is turned no faster than the pass before it. With
+// Ra 1.2 in place of 0.6 one of 226 has its band cut at 0.10 mm and 299 rev/min in place of 0.08 and
+// 407, and its two last passes at 299 as well: 51 minutes for 47.
 func TestEasierIsNoLonger(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 2))
 	pairs := slow.Rounds(t, "pairs of jobs", 300, 8)
@@ -206,7 +209,9 @@ func passesOf(p *Plan) string {
 
 // A shop roughs at no feed below 0.003 in and finishes with no less than 0.0015 in on
 // radius in limits of IT7 and wider (common practice, no source). A finish may be thinner where
-// nothing else lands: one in thirty at the most.
+// nothing else lands: one in thirty at the most. Of 200 jobs three are, each because a thicker
+// finish springs too far at every feed and speed: by 7 % where it takes 0.05 mm and not 0.04, by 4 %
+// at 0.04 mm and not 0.025, and by 136 % at 0.04 mm, where a spring pass alone lands.
 func TestCustomOfTheShop(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 2))
 	feasible, thin := 0, 0
