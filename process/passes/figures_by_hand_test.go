@@ -11,13 +11,17 @@ import (
 // how long the tip travels, are those by hand.
 func TestFiguresByHand(t *testing.T) {
 	for name, change := range map[string]func(*handMill){
-		"short bar":     func(m *handMill) {},
-		"deep cut":      func(m *handMill) { m.start = 92 },
-		"slender":       func(m *handMill) { m.steps, m.feeds = []handStep{{60, 380}}, []float64{0.05} },
-		"two steps":     func(m *handMill) { m.steps = []handStep{{80, 60}, {60, 220}} },
-		"soft nose":     func(m *handMill) { m.radial, m.tilt, m.springFinish = 40, 1, 0.1 },
-		"square edge":   func(m *handMill) { m.lead, m.start = 90, 96 },
-		"worn edge":     func(m *handMill) { m.land, m.wear, m.indent = 0.05, [2]float64{100, 500}, [2]float64{2e4, 1e5} },
+		"short bar":   func(m *handMill) {},
+		"deep cut":    func(m *handMill) { m.start = 92 },
+		"slender":     func(m *handMill) { m.steps, m.feeds = []handStep{{60, 380}}, []float64{0.05} },
+		"two steps":   func(m *handMill) { m.steps = []handStep{{80, 60}, {60, 220}} },
+		"soft nose":   func(m *handMill) { m.radial, m.tilt, m.springFinish = 40, 1, 0.1 },
+		"square edge": func(m *handMill) { m.lead, m.start = 90, 96 },
+		"worn edge":   func(m *handMill) { m.land, m.wear, m.indent = 0.05, [2]float64{100, 500}, [2]float64{2e4, 1e5} },
+		// The first pass cuts at six tenths of the speed of the last.
+		"much stock": func(m *handMill) {
+			m.steps, m.start, m.passes, m.speedOwn, m.springRough = []handStep{{50, 270}}, 60, 20, [2]float64{60, 60}, 0
+		},
 		"slow and soft": func(m *handMill) { m.speedOwn = [2]float64{20, 20}; m.speeds = []float64{25, 40, 60}; m.power = 4 },
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -52,6 +56,9 @@ func TestFiguresByHand(t *testing.T) {
 				near("v_c", speed, math.Pi*q.Setting.MM()*float64(q.Speed)/1000, 0.001)
 				near("stress", q.Stress, m.limits(handPass{kind: q.Kind, depth: depth, feed: feed, speed: speed, radius: q.Setting.MM() / 2}, c)[byStress].value, 0.01)
 				radius += depth
+				if spring := 2 * c * f.against(m.lean(q.Setting.MM()/2)); math.Abs(q.Setting.MM()-2*radius-spring) > 0.0007+0.015*spring {
+					t.Errorf("pass %d is set to %.4f, by hand %.4f", q.N, q.Setting.MM(), 2*radius+spring)
+				}
 				went := m.metres(feed, radius)
 				land := m.landAt(metres, metres+went)
 				metres += went
