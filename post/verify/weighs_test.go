@@ -72,7 +72,7 @@ func TestRemarksOfTheOtherStop(t *testing.T) {
 			t.Errorf("%q at %q is proven; not held: %v", m, to, r.NotHeld)
 		}
 	}
-	move(`\(THEN: SPRING SEEN[^\n]*\n(\(  [^\n]*\n)*`, `\(-* *PASS 5, 5 OF[^\n]*\n`)        // corrected before anything is measured
+	move(`\(THEN: SPRING SEEN[^\n]*\n(\(  [^\n]*\n)*`, `\(-* *PASS 5, 5 OF[^\n]*\n`)         // corrected before anything is measured
 	move(`\(MEASURE: DIAMETER AT BOTH[^\n]*\n(\(  [^\n]*\n)*`, `\(-* *PASS 5, 5 OF[^\n]*\n`) // in the bore that is still to be cut
 	move(`\(HONE THE EDGE[^\n]*\n(\(  [^\n]*\n)*`, `\(-* *HOLD AFTER PASS 5[^\n]*\n(\(  [^\n]*\n)*`)
 	move(`\(EXPECT BORE DIA [^\n]*AFTER THIS PASS\.\)\n`, `\(-* *HOLD AFTER PASS 1[^\n]*\n(\(  [^\n]*\n)*`)
