@@ -122,7 +122,7 @@ func TestProveSaysAnotherVisitsName(t *testing.T) {
 }
 
 // What prove --html draws is what the program says, to scale: feeds and stops by the
-// program's own words, findings by the report's, places by the ruler under them.
+// program's own words, findings by the report's, all where the tip stands by its words, places by the ruler under them.
 func TestProofIsDrawnToScale(t *testing.T) {
 	root, err := filepath.Abs("../..")
 	if err != nil {
@@ -144,7 +144,8 @@ func TestProofIsDrawnToScale(t *testing.T) {
 		}
 		return v
 	}
-	for _, edit := range [][2]string{{"", ""}, {"G1 Z-16.9373 F0.0100", "G1 Z-15.5000 F0.0100"}, {"N20 G54", "N20 G54\nG91\nG90"}} {
+	for _, edit := range [][2]string{{"", ""}, {"G1 Z-16.9373 F0.0100", "G1 Z-15.5000 F0.0100"}, {"N20 G54", "N20 G54\nG91\nG90"},
+		{"G1 Z-16.9373 F0.0120", "G1 Z-16.9373 F0.1200"}, {"N320 G0 Z2.0000", "N320 G0 Z2.0000 S99"}} {
 		program := strings.Replace(string(good), edit[0], edit[1], 1)
 		if err := os.WriteFile("floor.nc", []byte(program), 0o644); err != nil {
 			t.Fatal(err)
@@ -200,7 +201,83 @@ func TestProofIsDrawnToScale(t *testing.T) {
 				t.Errorf("%q: feed %d is drawn from %.4f to %.4f in, the program ends it at %s", edit, i+1, from, to, feeds[i][1])
 			}
 		}
+		for _, wrong := range drawnElsewhere(t, svg, program, zero, (ten-zero)/10) {
+			t.Errorf("%q: %s", edit, wrong)
+		}
 	}
+}
+
+// drawnElsewhere goes through a program of the winch by its words and says which rapids, stops
+// and findings are not drawn where its tip stands, and whether the bar, 2.25 in by 17.5 in, is
+// to one scale, mm for an inch, along and across. zero is where depth 0 stands on paper.
+func drawnElsewhere(t *testing.T, svg, program string, zero, scale float64) (wrong []string) {
+	number := func(s string) float64 {
+		v, err := strconv.ParseFloat(s, 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return v
+	}
+	said := func(format string, a ...any) { wrong = append(wrong, fmt.Sprintf(format, a...)) }
+	path := `<path d="M([-0-9.]+) ([-0-9.]+)L([-0-9.]+) ([-0-9.]+)" stroke-width=`
+	dashed := regexp.MustCompile(path+`"0.3" stroke-dasharray="1.6 0.9"`).FindAllStringSubmatch(svg, -1)
+	dashed = dashed[:len(dashed)-1] // the last is the legend's
+	feeds := regexp.MustCompile(path+`"0.8"`).FindAllStringSubmatch(svg, -1)
+	pointed := regexp.MustCompile(path+`"0.18"`).FindAllStringSubmatch(svg, -1)
+	named := regexp.MustCompile(`>line (\d+)</text>`).FindAllStringSubmatch(svg, -1)
+	squares := regexp.MustCompile(`<text x="([-0-9.]+)" y="[-0-9.]+" font-size="2.19"[^>]*text-anchor="middle">(\d+)</text>`).FindAllStringSubmatch(svg, -1)
+	word := regexp.MustCompile(`^N\d+ G([01]) Z(-?[0-9.]+)`)
+	rapids, cuts, at, known := 0, 0, 0.0, false
+	tip, heights := []float64{-2}, map[int]string{} // after each line; how far down the paper its move is drawn
+	for i, line := range strings.Split(program, "\n") {
+		if m := word.FindStringSubmatch(line); m != nil {
+			to := -number(m[2])
+			switch {
+			case m[1] == "1":
+				heights[i+1] = feeds[cuts][2]
+				cuts++
+			case known && to != at:
+				if rapids < len(dashed) {
+					heights[i+1] = dashed[rapids][2]
+					if from, end := (number(dashed[rapids][1])-zero)/scale, (number(dashed[rapids][3])-zero)/scale; math.Abs(from-at) > 0.01 || math.Abs(end-to) > 0.01 {
+						said("the rapid of line %d is drawn from %.3f to %.3f in, it goes from %.3f to %.3f", i+1, from, end, at, to)
+					}
+				}
+				rapids++
+			}
+			at, known = to, true
+		} else if !known {
+			at = -2 // nowhere yet: the clear plane
+		}
+		tip = append(tip, at)
+	}
+	if rapids != len(dashed) {
+		said("%d rapids are drawn of %d", len(dashed), rapids)
+	}
+	if len(pointed) != len(named) {
+		said("%d findings have a line to their place, of %d", len(pointed), len(named))
+		return wrong
+	}
+	for i, m := range pointed {
+		n := int(number(named[i][1]))
+		if x := (number(m[1]) - zero) / scale; math.Abs(x-tip[n]) > 0.01 || heights[n] != "" && heights[n] != m[2] {
+			said("the finding of line %d is drawn at depth %.3f in, at %s down the paper; the tip stands at %.3f in, its move at %q", n, x, m[2], tip[n], heights[n])
+		}
+	}
+	for _, m := range squares[:len(squares)-1] { // every stop is made at the clear plane; those at one place stand side by side
+		if side := (zero - 2*scale - 2.4 - number(m[1])) / 3.8; side < -0.01 || math.Abs(side-math.Round(side)) > 0.01 {
+			said("stop %s is drawn %.2f mm off its place", m[2], 3.8*side)
+		}
+	}
+	toScale := false
+	for _, m := range regexp.MustCompile(`<path d="M([-0-9.]+) ([-0-9.]+)L([-0-9.]+) ([-0-9.]+)L([-0-9.]+) ([-0-9.]+)L[^"]*Z"`).FindAllStringSubmatch(svg, -1) {
+		long, thick := number(m[3])-number(m[1]), number(m[6])-number(m[2])
+		toScale = toScale || math.Abs(long-17.5*scale) < 0.05 && math.Abs(thick-2.25*scale) < 0.05
+	}
+	if !toScale {
+		said("no bar of 2.25 in by 17.5 in at %.3f mm to the inch", scale)
+	}
+	return wrong
 }
 
 // An edit that does no harm is proven, and said to be one; sheet, program, plan.json
