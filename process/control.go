@@ -68,6 +68,9 @@ const (
 
 func (s TipSide) String() string { return [...]string{"", "+X", "-X", "+Y", "-Y"}[s] }
 
+// Clock is the clock position there, degrees.
+func (s TipSide) Clock() float64 { return [...]float64{0, 90, 270, 0, 180}[s] }
+
 // WorkOffset is the G word of a work offset, 54 to 59; 0: none is called.
 type WorkOffset int
 

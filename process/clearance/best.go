@@ -73,7 +73,7 @@ func (w ReachInput) stops(steps []Step) (out stops) {
 	}
 	r := w.judged()
 	for _, e := range r.Entries {
-		out.cutter = out.cutter || e.Way() == NoWay && e.Bare
+		out.cutter = out.cutter || e.Bare && (e.Way() == NoWay || w.Program && !e.OnAxis && r.OffAxis == nil)
 		out.bar = out.bar || e.Way() == NoWay && !e.Bare
 	}
 	for _, g := range r.Gaps {

@@ -19,6 +19,8 @@ type Entry struct {
 	// are also the way out, backwards.
 	Offset bool
 	Shifts []Shift
+	// ByProgram: comes in off the axis as Reach.OffAxis says, with all passes of the visit.
+	ByProgram bool
 	// Inside: the bare bar passes, and between the walls in front of the bore
 	// there is a length Open, from depth OpenFrom, of at least Needs.Hand. Whether
 	// a hand gets there from outside is not known to this package.
@@ -44,6 +46,8 @@ const (
 // Way is the best way there is.
 func (e Entry) Way() Way {
 	switch {
+	case e.ByProgram:
+		return BarShifted
 	case e.OnAxis:
 		return OnTheAxis
 	case e.Offset:
@@ -75,7 +79,7 @@ func (w ReachInput) enter(parts []piece, pass int) Entry {
 	e.Bare = true
 	last := -1
 	least := math.Inf(1)
-	going := w.legs(cut)[GoingIn]
+	going := w.onAxis(cut)[GoingIn]
 	for _, p := range parts {
 		if p.cutter {
 			p.radius = cut.Setting / 2
@@ -128,47 +132,9 @@ func (w ReachInput) enter(parts []piece, pass int) Entry {
 // m the bar's axis, p the bore's, u towards the tip. Intervals are convex, so
 // the bar gets through if and only if neighbours overlap, and it ends at δ = 0.
 func (w ReachInput) shifts(parts []piece, cut Pass) ([]Shift, bool) {
-	u := geom.AtClock(w.TipClock)
-	var at []float64
-	for _, p := range parts {
-		for _, s := range w.Stations {
-			lo, hi := p.inside(s.From, s.To)
-			for _, t := range []float64{lo, hi} {
-				if !math.IsInf(t, 0) && t < cut.Clear {
-					at = append(at, t)
-				}
-			}
-		}
-	}
-	at = append(at, math.Inf(-1), cut.Clear)
-	slices.Sort(at)
-	at = slices.Compact(at)
 	var out []Shift
-	for i := 1; i < len(at); i++ {
-		piece := Shift{at[i-1], at[i], math.Inf(-1), math.Inf(1)}
-		for _, p := range parts {
-			for k, s := range w.Stations {
-				lo, hi := p.inside(s.From, s.To)
-				if !(math.Max(lo, piece.From) < math.Min(hi, piece.To)) {
-					continue
-				}
-				m, wall := w.Shift.Minus(s.At), s.Diameter/2
-				if k == w.Bore {
-					wall = cut.Before / 2
-				}
-				room := w.Unsure
-				var a, b float64
-				if p.cutter {
-					room += w.Needs.Tip.Least
-					a, b = chord(m, u, wall-room)
-					a, b = cut.Setting/2-b, cut.Setting/2-a
-				} else {
-					room += w.Needs.Chips.Least
-					a, b = chord(m, u.Times(-1), wall-p.radius-room)
-				}
-				piece.Least, piece.Most = math.Max(piece.Least, a), math.Min(piece.Most, b)
-			}
-		}
+	for _, x := range w.stretches(parts, cut, cut.Clear) {
+		piece := x.Shift
 		if !(piece.Least <= piece.Most) {
 			return nil, false
 		}
@@ -183,6 +149,94 @@ func (w ReachInput) shifts(parts []piece, cut Pass) ([]Shift, bool) {
 	out[0].From = out[0].To - w.Bar.Length() // anywhere in front; −Inf helps nobody
 	return joinShifts(out, cut.Setting), true
 }
+
+// stretch is a shift with what bounds it: the stations, -1 where nothing does.
+type stretch struct {
+	Shift
+	least, most int
+}
+
+// stretches are the lengths of the way in, up to the depth clear of the tip, in each of
+// which the same parts stand in the same stations.
+func (w ReachInput) stretches(parts []piece, cut Pass, clear float64) []stretch {
+	u := geom.AtClock(w.TipClock)
+	at := w.borders(parts, clear)
+	var out []stretch
+	for i := 1; i < len(at); i++ {
+		x := stretch{Shift{at[i-1], at[i], math.Inf(-1), math.Inf(1)}, -1, -1}
+		for _, p := range parts {
+			for k, s := range w.Stations {
+				lo, hi := p.inside(s.From, s.To)
+				if !(math.Max(lo, x.From) < math.Min(hi, x.To)) {
+					continue
+				}
+				m, wall := w.Shift.Minus(s.At), s.Diameter/2
+				if k == w.Bore {
+					wall = cut.Before / 2
+				}
+				var a, b float64
+				if p.cutter {
+					a, b = w.tipShifts(m, u, cut.Setting/2, wall-w.Unsure-w.Needs.Tip.Least)
+				} else {
+					a, b = chord(m, u.Times(-1), wall-p.radius-w.Unsure-w.Needs.Chips.Least)
+				}
+				if a > x.Least {
+					x.Least, x.least = a, k
+				}
+				if b < x.Most {
+					x.Most, x.most = b, k
+				}
+			}
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+// borders are the tip depths up to clear at which a part comes into a station or leaves it.
+func (w ReachInput) borders(parts []piece, clear float64) []float64 {
+	at := []float64{math.Inf(-1), clear}
+	for _, p := range parts {
+		for _, s := range w.Stations {
+			lo, hi := p.inside(s.From, s.To)
+			for _, t := range []float64{lo, hi} {
+				if !math.IsInf(t, 0) && t < clear {
+					at = append(at, t)
+				}
+			}
+		}
+	}
+	slices.Sort(at)
+	return slices.Compact(at)
+}
+
+// tipShifts is by how much the bar may be shifted away from its tip at radius r with the
+// tip, and as far as the cutter is wide to both sides of it, within k of m's origin.
+// Beside its tip the cutter is taken to reach the circle that it turns in.
+func (w ReachInput) tipShifts(m, u geom.Vec, r, k float64) (least, most float64) {
+	least, most = math.Inf(-1), math.Inf(1)
+	for _, c := range w.edges(r) {
+		a, b := chord(m.Plus(across(u).Times(c.side)), u, k)
+		least, most = math.Max(least, c.out-b), math.Min(most, c.out-a)
+	}
+	return least, most
+}
+
+// corner is a point of the cutter from the bar's axis: out towards the tip, and to the side.
+type corner struct{ out, side float64 }
+
+// edges are the tip and what of the cutter stands furthest to both sides of it.
+func (w ReachInput) edges(r float64) []corner {
+	out := []corner{{r, 0}}
+	if wide := math.Min(w.Wide, r); wide > 0 {
+		x := math.Sqrt(r*r - wide*wide)
+		out = append(out, corner{x, wide}, corner{x, -wide})
+	}
+	return out
+}
+
+// across is a quarter turn from u.
+func across(u geom.Vec) geom.Vec { return geom.Vec{X: -u.Y, Y: u.X} }
 
 func (s Shift) holds(v float64) bool { return s.Least <= v && v <= s.Most }
 func (s Shift) meets(o Shift) bool {

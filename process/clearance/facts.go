@@ -58,9 +58,17 @@ const (
 	NearFace       fact.Kind = "clearance.near-face"        // the same
 	LittleRoom     fact.Kind = "clearance.little-room"      // the same
 	TooLarge       fact.Kind = "clearance.too-large"        // part, its diameter, station, overlap, place
-	CutterNeverIn  fact.Kind = "clearance.cutter-never-in"  // number of the pass, setting, station, open length in front of the bore
+	CutterNeverIn  fact.Kind = "clearance.cutter-never-in"  // number of the pass, setting, station, open length in front of the bore, why not with the bar shifted
 	NoseTooNear    fact.Kind = "clearance.nose-too-near"    // how much further off it must stand
 	QuillTooShort  fact.Kind = "clearance.quill-too-short"  // how far it would come out, how much more than it can
+)
+
+// Why a program cannot take a cutter in off the axis.
+const (
+	NoOrientedStop fact.Kind = "clearance.no-oriented-stop"
+	HeldOutboard   fact.Kind = "clearance.held-outboard"
+	NoRoomToReturn fact.Kind = "clearance.no-room-to-return" // station in which cutter or bar still stands, bore, how much more length in front of the bore
+	TooNarrowOff   fact.Kind = "clearance.too-narrow-off"    // how much wider, station that bounds the tip, station that bounds the bar
 )
 
 // What is wrong with a bar and its line of bores.
@@ -97,7 +105,7 @@ func (r *Reach) Why() []fact.Fact {
 		}
 	}
 	if never != nil {
-		out = append(out, fact.New(CutterNeverIn, fact.Count(never.N), diameter(never.Setting), fact.Name(never.Name), fact.MM(never.Open)))
+		out = append(out, fact.New(CutterNeverIn, fact.Count(never.N), diameter(never.Setting), fact.Name(never.Name), fact.MM(never.Open), r.NotOff))
 	}
 	if r.NoseBack > 0 {
 		out = append(out, fact.New(NoseTooNear, fact.MM(r.NoseBack)))

@@ -58,6 +58,22 @@ type leg struct {
 }
 
 func (w ReachInput) legs(p Pass) []leg {
+	if w.off == nil {
+		return w.onAxis(p)
+	}
+	u := geom.AtClock(w.TipClock)
+	aside, level := w.Shift.Minus(u.Times(w.off.Shift)), math.Min(w.off.Level, p.Clear)
+	return []leg{
+		{phase: GoingIn, lo: math.Inf(-1), hi: level, centre: aside, stopped: true},
+		{phase: GoingIn, lo: level, hi: p.Clear, centre: w.Shift},
+		{phase: Cutting, lo: p.Clear, hi: p.End, centre: w.Shift},
+		{phase: ComingOut, lo: level, hi: p.End, centre: w.Shift.Minus(u.Times(p.Retract)), stopped: p.Retract > 0},
+		{phase: ComingOut, lo: math.Inf(-1), hi: level, centre: aside, stopped: true},
+	}
+}
+
+// onAxis are the legs of a pass that goes in with the bar on its axis.
+func (w ReachInput) onAxis(p Pass) []leg {
 	away := geom.AtClock(w.TipClock).Times(-p.Retract)
 	return []leg{
 		{phase: GoingIn, lo: math.Inf(-1), hi: p.Clear, centre: w.Shift},
@@ -83,7 +99,7 @@ func (w ReachInput) gaps(p piece, station, pass int, onAxis bool) []Gap {
 	}
 	for _, l := range w.legs(cut) {
 		lo := l.lo
-		if p.cutter && !onAxis {
+		if p.cutter && !onAxis && w.off == nil {
 			lo = math.Max(lo, cut.Clear)
 		}
 		radial, need := w.radial(p, s, station == w.Bore, cut, l)
@@ -144,6 +160,9 @@ func (w ReachInput) radial(p piece, s Station, own bool, cut Pass, l leg) (float
 	if !l.stopped {
 		return wall - centre.Distance(l.centre) - p.radius - w.Unsure, w.Needs.Tip
 	}
-	tip := l.centre.Plus(geom.AtClock(w.TipClock).Times(p.radius))
-	return wall - centre.Distance(tip) - w.Unsure, w.Needs.Tip
+	u, far := geom.AtClock(w.TipClock), 0.0
+	for _, c := range w.edges(p.radius) {
+		far = math.Max(far, centre.Distance(l.centre.Plus(u.Times(c.out)).Plus(across(u).Times(c.side))))
+	}
+	return wall - far - w.Unsure, w.Needs.Tip
 }

@@ -91,8 +91,14 @@ type ReachInput struct {
 	Shift    geom.Vec // the bar's axis from the axis of the line: the line-up correction
 	TipClock float64  // where the tip points when the spindle is stopped, degrees
 	Held     bool     // in an outboard bearing: the bar cannot be shifted on its way in
-	Unsure   float64  // taken off every radial clearance: uncertainty of the line-up, sag
-	Needs    Needs
+	Wide     float64  // of the cutter to either side of its tip, where it stands still; 0: a point
+	// Program: the machine goes by a program. A cutter that does not pass on the axis goes in
+	// by one shift, after an oriented stop, or not at all.
+	Program, Oriented bool
+	Unsure            float64 // taken off every radial clearance: uncertainty of the line-up, sag
+	Needs             Needs
+
+	off *OffAxis // as all passes go in
 }
 
 // Verdict is the answer.
@@ -148,9 +154,11 @@ type Gap struct {
 // Reach is whether a bar gets there.
 type Reach struct {
 	Verdict Verdict
-	Least   Gap     // the one that matters most
-	Gaps    []Gap   // the worst of every part against every station, in order of the bar
-	Entries []Entry // how the cutter of each pass gets in
+	Least   Gap       // the one that matters most
+	Gaps    []Gap     // the worst of every part against every station, in order of the bar
+	Entries []Entry   // how the cutter of each pass gets in
+	OffAxis *OffAxis  // how a program takes it in where one does not pass on the axis; nil: not so
+	NotOff  fact.Fact // why not
 	// Quill feed: how far the quill stands out at the deepest feed, by how much
 	// that is more than its travel, and by how much the nose must stand further
 	// off so that feed can begin with the quill right in. 0 where all is well.
@@ -178,8 +186,10 @@ func (w ReachInput) judged() *Reach {
 	worst := map[[3]int]int{} // part, station, axial -> index into Gaps
 	parts := w.parts()
 	for pass := range w.Passes {
-		entry := w.enter(parts, pass)
-		r.Entries = append(r.Entries, entry)
+		r.Entries = append(r.Entries, w.enter(parts, pass))
+	}
+	w.goOffAxis(parts, r)
+	for pass, entry := range r.Entries {
 		r.Verdict = max(r.Verdict, entry.verdict())
 		for i, p := range parts {
 			for s := range w.Stations {
@@ -281,7 +291,7 @@ func (w ReachInput) check() error {
 			return fact.New(NotAPass, fact.Count(i+1), fact.PlainMM(p.Setting), fact.PlainMM(p.Before), fact.PlainMM(p.Clear), fact.PlainMM(p.End), fact.PlainMM(p.Retract)).Err()
 		}
 	}
-	if !w.Shift.Finite() || !finite(w.TipClock) || !counts(w.Unsure) {
+	if !w.Shift.Finite() || !finite(w.TipClock) || !counts(w.Unsure) || !counts(w.Wide) {
 		return fact.New(NotAShift, fact.Value(qty.KindAngle, w.TipClock), fact.PlainMM(w.Unsure)).Err()
 	}
 	return nil

@@ -81,7 +81,7 @@ func shift(s *setup.Setup, v *schedule.Visit) (schedule.WayOut, fact.Fact) {
 	case !c.OrientedStop:
 		return schedule.WayOut{}, fact.New(schedule.OutNoStop)
 	default:
-		out.Clock = map[process.TipSide]float64{process.TipPlusX: 90, process.TipMinusX: 270, process.TipMinusY: 180}[c.TipAtStop] // +Y: 0
+		out.Clock = c.TipAtStop.Clock()
 		out.Shift = min(shiftMost, u.Round(room/2))
 		if u == qty.Inches && out.Shift >= shiftLeast {
 			out.Shift = out.Shift / qty.Thou * qty.Thou

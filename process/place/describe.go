@@ -211,7 +211,8 @@ func (r *Reach) Describe(d *field.Desc) {
 	field.List(d, &r.Steps, "stiffest_bar", 0, field.Any).Only("diameter", "length")
 	d.Facts(&r.Why, "why")
 	d.Worked("in words", &r.Verdict, &r.Least)
-	d.Worked("what it was worked out of", &r.way)
+	d.Worked("in the visit", &r.offAxis, &r.notOff)
+	d.Worked("what it was worked out of", &r.way, &r.program)
 }
 
 // nm is a length of geom's by whole nanometres, as every length.

@@ -1,6 +1,8 @@
 package place
 
 import (
+	"math"
+
 	"borewright/process"
 	"borewright/process/clearance"
 	"borewright/process/fact"
@@ -46,10 +48,12 @@ func (r *Reach) BringIn(job *process.Job, v *schedule.Visit) fact.Fact {
 		open, end = fact.MM(e.OpenFrom), fact.MM(e.OpenFrom+e.Open)
 	}
 	switch {
-	case !e.Offset && !e.Inside:
+	case r.offAxis != nil && r.goOffAxis(job, v):
+		v.Before = append(v.Before, fact.New(EnterByProgram, fails, fact.Figure(v.OffAxis.Shift), fact.Figure(v.OffAxis.Level), tipAt(v.OffAxis.Clock), sides(v.OffAxis.Sides)))
+	case !e.Offset && !e.Inside && r.notOff.None():
 		return fact.New(CutterHasNoWay, fails)
 	case job.Machine.Control != nil:
-		return fact.New(CutterByHand, fails, off, open, end)
+		return fact.New(CutterByHand, fails, off, open, end, r.notOff)
 	case e.Offset:
 		v.Before = append(v.Before, fact.New(EnterOffAxis, fails, off))
 	default:
@@ -68,6 +72,79 @@ func shifts(all []clearance.Shift) fact.Arg {
 	var out []fact.Fact
 	for _, x := range all {
 		out = append(out, fact.New(ShiftedBy, fact.MM(x.Least), fact.MM(x.Most), fact.MM(x.From), fact.MM(x.To)))
+	}
+	return fact.List(out...)
+}
+
+// asideMinutes is what going in and out off the axis takes of a pass: an oriented stop and
+// two moves across, each way. Common practice, no source; it only weighs time.
+const asideMinutes = 0.4
+
+// goOffAxis has a program take the cutter of a visit in off the axis, by a shift in figures
+// that a person reads well; false where no such figure lies in what the shift may be.
+func (r *Reach) goOffAxis(job *process.Job, v *schedule.Visit) bool {
+	o, u := r.offAxis, job.Units
+	shift, ok := wellRead(u, qty.FromMM(o.Least), qty.FromMM(o.Most))
+	if !ok {
+		return false
+	}
+	way := &schedule.OffAxis{
+		Clock: r.way.TipClock, Shift: shift, Level: u.Down(qty.FromMM(o.Level)),
+		Least: u.Up(qty.FromMM(o.Least)), Most: u.Down(qty.FromMM(o.Most)),
+	}
+	if v.Clear-way.Level < qty.Micrometre {
+		way.Level = v.Clear
+	}
+	for _, s := range r.program.ShiftedBy(o, shift.MM()).Sides {
+		x := schedule.Sides{Station: s.Name, Cutter: !math.IsInf(s.Tip, 1), Bar: !math.IsInf(s.Back, 1)}
+		if x.Cutter {
+			x.From, x.To, x.Tip = u.Round(qty.FromMM(s.From)), u.Round(qty.FromMM(s.To)), u.Down(qty.FromMM(s.Tip))
+		}
+		if x.Bar {
+			x.Back = u.Down(qty.FromMM(s.Back))
+		}
+		way.Sides = append(way.Sides, x)
+	}
+	for i := range v.Passes {
+		v.Passes[i].Minutes += asideMinutes
+	}
+	v.OffAxis = way
+	return true
+}
+
+// wellRead is the figure nearest to the middle of two, in steps as coarse as leave it in
+// the middle half of them; where none do, in the finest.
+func wellRead(u qty.Unit, least, most qty.Length) (qty.Length, bool) {
+	steps := []qty.Length{qty.Millimetre, qty.Millimetre / 2, qty.Millimetre / 10, qty.Millimetre / 100, qty.Micrometre}
+	if u == qty.Inches {
+		steps = []qty.Length{50 * qty.Thou, 10 * qty.Thou, 5 * qty.Thou, qty.Thou, qty.Thou / 10}
+	}
+	middle, half := (least+most)/2, (most-least)/2
+	for i, step := range steps {
+		at := (middle + step/2) / step * step
+		off := (at - middle).Abs()
+		if last := i == len(steps)-1; at > 0 && (off <= half/2 || last && off <= half) {
+			return at, true
+		}
+	}
+	return 0, false
+}
+
+// tipAt is the side to which the tip points at a clock position of an oriented stop.
+func tipAt(clock float64) fact.Arg { return fact.Value(qty.KindClock, clock) }
+
+// sides are told one after the other.
+func sides(all []schedule.Sides) fact.Arg {
+	var out []fact.Fact
+	for _, s := range all {
+		switch {
+		case s.Cutter && s.Bar:
+			out = append(out, fact.New(RoomBothSides, fact.Name(s.Station), fact.Figure(s.Tip), fact.Figure(s.Back)))
+		case s.Cutter:
+			out = append(out, fact.New(RoomAtTip, fact.Name(s.Station), fact.Figure(s.Tip)))
+		default:
+			out = append(out, fact.New(RoomBehind, fact.Name(s.Station), fact.Figure(s.Back)))
+		}
 	}
 	return fact.List(out...)
 }

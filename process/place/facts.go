@@ -84,7 +84,11 @@ const (
 const (
 	CutterTooLarge fact.Kind = "place.cutter-too-large"  // setting, station
 	CutterHasNoWay fact.Kind = "place.cutter-has-no-way" // fails
-	CutterByHand   fact.Kind = "place.cutter-by-hand"    // fails, shifts, from and to of the open length; what is not there does not do
+	CutterByHand   fact.Kind = "place.cutter-by-hand"    // fails, shifts, from and to of the open length, why no program takes it in; what is not there does not do
+	EnterByProgram fact.Kind = "place.enter-by-program"  // fails, shift, depth at which the bar comes back to its axis, clock position of the tip, list of those below
+	RoomBothSides  fact.Kind = "place.room-both-sides"   // station, room at the tip, room behind the bar
+	RoomAtTip      fact.Kind = "place.room-at-tip"       // station, room
+	RoomBehind     fact.Kind = "place.room-behind"       // station, room
 	EnterOffAxis   fact.Kind = "place.enter-off-axis"    // fails, shifts
 	EnterBare      fact.Kind = "place.enter-bare"        // fails, depth to bring it to, from and to of the open length
 	ThreadBare     fact.Kind = "place.thread-bare"       // the same

@@ -33,6 +33,10 @@ type Reach struct {
 	// CutterStops: no bar passes, because the cutter does not.
 	CutterStops bool
 
+	offAxis *clearance.OffAxis // how a program takes the cutter in where it does not pass on the axis
+	program clearance.ReachInput
+	notOff  fact.Fact // why it cannot
+
 	way clearance.ReachInput
 }
 
@@ -62,6 +66,10 @@ func wayOf(s *setup.Setup, l *LineUp, bore int, v *schedule.Visit) clearance.Rea
 	if b.FeedBy == process.QuillFeed && b.Steps[0].Diameter == job.Machine.Quill {
 		w.Spindle.Travel -= b.Steps[0].Length.MM() // drawn out already
 	}
+	if c := job.Machine.Control; c != nil {
+		w.Program, w.Oriented = true, c.OrientedStop && c.TipAtStop != process.TipUnknown
+		w.TipClock, w.Wide = c.TipAtStop.Clock(), cutterWide(b)
+	}
 	if v.LastOut.By == process.ShiftOut { // where one pass of a visit is shifted, the last is
 		w.TipClock = v.LastOut.Clock
 	}
@@ -87,6 +95,19 @@ func wayOf(s *setup.Setup, l *LineUp, bore int, v *schedule.Visit) clearance.Rea
 		add(0, qty.Diameter(u.Round(v.Limits.High.Length())), v.LastOut)
 	}
 	return w
+}
+
+// cutterWide is how far a cutter is taken to stand out to either side of its tip, mm: a
+// quarter of the bar that carries it. Common practice, no source.
+func cutterWide(b process.Bar) float64 {
+	at, d := qty.Length(0), b.Steps[0].Diameter
+	for _, s := range b.Steps {
+		if at < b.CutterAt {
+			d = s.Diameter
+		}
+		at += s.Length
+	}
+	return d.MM() / 4
 }
 
 // barOf is the bar as geom measures it.
@@ -150,6 +171,10 @@ func (r *Reach) After(job *process.Job, bore int, v *schedule.Visit) fact.Fact {
 		e := found.Entries[i]
 		stops = !e.OnAxis && r.Entries[i].OnAxis && !(v.SetInside && e.Inside)
 	}
+	if in := v.OffAxis; in != nil && !stops { // the shift of the plan must do
+		o := found.OffAxis
+		stops = o == nil || in.Shift.MM() < o.Least || in.Shift.MM() > o.Most
+	}
 	if !stops {
 		return fact.Fact{}
 	}
@@ -183,7 +208,7 @@ func NewReach(s *setup.Setup, l *LineUp, bore int, v *schedule.Visit) (*Reach, e
 		Largest:  qty.Diameter(u.Down(qty.FromMM(best.Diameter))),
 		Shortest: u.Up(qty.FromMM(best.Stickout)),
 		Why:      g.Why(), CutterStops: best.Cutter,
-		way: another,
+		offAxis: g.OffAxis, notOff: g.NotOff, program: w, way: another,
 	}
 	for _, x := range best.Steps {
 		r.Steps = append(r.Steps, process.Step{Diameter: qty.Diameter(u.Down(qty.FromMM(x.Diameter))), Length: u.Up(qty.FromMM(x.Length))})

@@ -51,6 +51,7 @@ type Visit struct {
 	LastOut          WayOut        // and after the passes behind them: always alike
 	Short            float64       // by how much the nearest pass misses its limit, times, where none keeps it; 0: one does
 	NoWayOut         fact.Fact     // why the way out that the job asks for cannot be; nothing: it can
+	OffAxis          *OffAxis      // how a program takes the cutter past stations that it does not pass on the axis; nil: it passes all on the axis, or hands take it in
 	SetInside        bool          // the cutter does not pass the bores on the way: it is put into the bar when the bar stands at Clear, and taken out there
 }
 
@@ -82,6 +83,7 @@ func (v *Visit) Describe(d *field.Desc) {
 	d.Count(&v.N, "n").Weighs(process.SpoilsWords, "visit number")
 	d.Fact(&v.Title, "title").Weighs(process.SpoilsWords, "title")
 	d.Table(&v.Bar, "bar")
+	field.Maybe(d, &v.OffAxis, "entry").OmitEmpty()
 	d.Group("edge_found", v.edgeFound)
 	d.Group("flank", v.flank)
 	d.Is("first_pass", func() any { return v.numbered(0) })

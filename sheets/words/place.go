@@ -72,12 +72,19 @@ var ofPlace = map[fact.Kind]entry{
 		case f.Nth(3) == nil:
 			can = shifted
 		}
-		return "{1}; it could " + can + ", which is work for the sheet and not for a program: plan it on a mill without control"
+		if f.Nth(2) == nil && f.Nth(3) == nil {
+			return "{1}, and off the axis it does not come in either: {5}"
+		}
+		return "{1}; it could " + can + ", which is work for the sheet and not for a program{?, because {5}}: plan it on a mill without control"
 	},
-	place.EnterOffAxis: text("the cutter goes in off the axis ({1}). Stop the spindle with the tip up, lock it, and lower the spindle by {2:then}. Then bring it back to the axis, and take the same way out"),
-	place.EnterBare:    text("the bar goes in" + withCutterOut),
-	place.ThreadBare:   text("thread the bar through" + withCutterOut),
-	place.ShiftedBy:    text("{1..2} while the tip goes from {3..4}"),
+	place.EnterByProgram: text("the bar goes in off the axis ({1}). At the clear plane the oriented stop turns the tip to {4}, the bar moves {2} the other way, goes in so, spindle stopped, comes back to the axis with the tip at depth {3}, and only there starts to turn; it comes out the same way. Room on radius {5:;}. First run: by hand, spindle stopped and held, slowly, and look at both sides"),
+	place.RoomBothSides:  text("in {1}: {2} at the tip, {3} behind the bar"),
+	place.RoomAtTip:      text("in {1}: {2} at the tip"),
+	place.RoomBehind:     text("in {1}: {2} behind the bar"),
+	place.EnterOffAxis:   text("the cutter goes in off the axis ({1}). Stop the spindle with the tip up, lock it, and lower the spindle by {2:then}. Then bring it back to the axis, and take the same way out"),
+	place.EnterBare:      text("the bar goes in" + withCutterOut),
+	place.ThreadBare:     text("thread the bar through" + withCutterOut),
+	place.ShiftedBy:      text("{1..2} while the tip goes from {3..4}"),
 }
 
 const withCutterOut = " with the cutter out ({1}). Bring it to {2}, lock the spindle, put the cutter in and set it there; take it out there again before the bar is moved back. The line is open from {3..4} deep: see first that a hand and the wrench get there"
