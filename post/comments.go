@@ -48,6 +48,7 @@ func (j *job) header() {
 	j.sayf("%c0 at the face that the spindle enters, %c plus away from the work.", j.axis, j.axis)
 	j.sayf("%c feeds: %s. Positions are of the tip, relative to the work.", j.axis, job.Bar.FeedBy)
 	j.sayf("Clear plane outside the work: %c%s %s. Moves to X0 Y0 and all stops are made there%s.", j.axis, j.c.Units.Format(j.home), j.c.Units, j.further())
+	j.sayOffAxis()
 	switch alone := ""; {
 	case j.tool > 0:
 		if len(j.homes()) == 0 {
@@ -222,6 +223,22 @@ func (j *job) further() string {
 		return ""
 	}
 	return fmt.Sprintf(", but for those to measure and the next after each, at %c%s", j.axis, j.c.Units.Format(j.hold))
+}
+
+// sayOffAxis says how a bar that does not pass on the axis goes in.
+func (j *job) sayOffAxis() {
+	if j.off == 0 {
+		return
+	}
+	sign, at := "plus", ""
+	if j.off < 0 {
+		sign = "minus"
+	}
+	if j.c.OrientWord != 0 {
+		at = fmt.Sprintf(" at %d deg", j.c.OrientAngle)
+	}
+	j.sayf("Way in and out: oriented stop%s, bar moves to %c %s by %s at the clear plane, back to X0 Y0 at %c%s %s. Before the first run check by hand that the tip stops at %s.",
+		at, j.aside, sign, j.size(j.written(j.off).Abs()), j.axis, j.c.Units.Format(-j.level), j.c.Units, j.c.TipAtStop)
 }
 
 // retract says how the cutter comes out.

@@ -28,6 +28,9 @@ func (j *job) depths(no *Refusal) {
 	home := margin + max(beyond, -j.visit.Clear)
 	j.home = (home + step - 1) / step * step
 	j.clear, j.end = shallowerWord(j.visit.Clear, j.d, unit), j.visit.End
+	if in := j.visit.OffAxis; in != nil {
+		j.level = shallowerWord(in.Level, j.d, unit)
+	}
 	if j.bore.Station.Blind {
 		j.end = shallowerWord(j.end, j.d, unit)
 	}
@@ -63,6 +66,7 @@ func (j *job) small(no *Refusal) {
 		is   qty.Length
 	}{
 		{"the shift off the wall", j.shift.Abs()},
+		{"the shift off the axis on the way in", j.off.Abs()},
 		{"the step from where the feed begins to the bore", j.visit.From - j.visit.Clear},
 	} {
 		if s.is > 0 && s.is < least {

@@ -24,6 +24,7 @@ type job struct {
 	axis   byte       // that feeds
 	aside  byte       // X or Y: shifted in the retract
 	shift  qty.Length // signed; 0: the cutter feeds out
+	off    qty.Length // signed: of the bar, as it goes in and comes out; 0: on the axis
 	wet    bool       // cut with coolant
 	other  byte       // slide along the bore that does not feed and is placed; 0: none
 	table  byte       // letter of the table that is turned; 0: none
@@ -37,7 +38,8 @@ type job struct {
 	oword  int // program number; 0: none
 	home   qty.Length
 	hold   qty.Length // in front of the face, where the bore is measured; no more than home: there
-	clear  qty.Length // depths, as they are written
+	level  qty.Length // where a bar that goes in off the axis comes back to it; depths, as they are written
+	clear  qty.Length
 	end    qty.Length
 	wrong  *Reason // the first thing that cannot be written
 }

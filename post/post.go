@@ -126,12 +126,14 @@ func open(p *plan.Plan, bore, visit int) (*job, error) {
 	if j.axis, err = feedAxis(j.c, p.Job.Bar.FeedBy); err != nil {
 		no.add(BadControl, "control: %v", err)
 	}
-	if by := j.visit.Shift(); by > 0 && j.c.OrientedStop {
+	if by, in := j.visit.Shift(), j.visit.OffAxis; (by > 0 || in != nil) && j.c.OrientedStop {
 		var sense qty.Length
 		if j.aside, sense, err = away(j.c.TipAtStop); err != nil {
 			no.add(BadControl, "control: %v", err)
 		}
-		j.shift = sense * by
+		if j.shift = sense * by; in != nil {
+			j.off = sense * in.Shift
+		}
 	}
 	if p.Job.Bar.Outboard == nil {
 		j.tool, j.table, j.other = j.c.Tool, byte(j.c.TableWord), byte(p.Job.OtherPlaced())
@@ -185,6 +187,13 @@ func (j *job) checkVisit(no *Refusal) {
 	}
 	if v.Clear > v.From || v.From >= v.To || v.End < v.To {
 		wrong("depths out of order: clear %s, from %s, to %s, end %s", say(v.Clear), say(v.From), say(v.To), say(v.End))
+	}
+	switch in := v.OffAxis; {
+	case in == nil:
+	case !j.c.OrientedStop:
+		wrong("the cutter goes in off the axis, and the control has no oriented stop")
+	case in.Shift <= 0 || in.Level <= 0 || in.Level > v.Clear:
+		wrong("the cutter goes in off the axis by %s, and back to it with the tip at depth %s; it must be off by more than 0, and back in the work, no deeper than %s", say(in.Shift), say(in.Level), say(v.Clear))
 	}
 	if s.Blind && v.End > s.To+s.Relief {
 		wrong("the cutter would run to %s, past the closed end of the bore with its relief at %s", say(v.End), say(s.To+s.Relief))

@@ -197,10 +197,14 @@ func (j *job) cut(p *schedule.Pass) {
 	if gear != nil {
 		j.block(m(int(gear.Word)))
 	}
-	j.block(s, m(3))
-	j.block(g(0), j.at(j.axis, j.home))
-	j.block(g(0), x0, y0)
-	j.block(g(0), j.deep(j.clear))
+	if j.off != 0 {
+		j.comeIn(s)
+	} else {
+		j.block(s, m(3))
+		j.block(g(0), j.at(j.axis, j.home))
+		j.block(g(0), x0, y0)
+		j.block(g(0), j.deep(j.clear))
+	}
 	if j.wet {
 		j.block(m(int(j.c.Coolant)))
 	}
@@ -215,20 +219,63 @@ func (j *job) cut(p *schedule.Pass) {
 		j.block(m(5))
 		j.orient()
 		j.block(g(0), j.at(j.aside, j.shift))
+		if j.off != 0 {
+			j.comeOut()
+			return
+		}
 		j.block(g(0), j.at(j.axis, j.home))
 		j.block(g(0), x0, y0)
 	case j.inCycle(p, x0, y0, f, slow):
-		j.coolantOff()
-		j.block(m(5))
-		j.block(g(0), j.at(j.axis, j.home))
+		j.fedOut()
 	default:
 		j.block(g(1), j.deep(end), f)
 		j.dwell(p, slow)
 		j.block(g(1), j.deep(j.clear), f)
-		j.coolantOff()
-		j.block(m(5))
-		j.block(g(0), j.at(j.axis, j.home))
+		j.fedOut()
 	}
+}
+
+// fedOut brings the bar out of the work when the cutter has been fed out of the bore.
+func (j *job) fedOut() {
+	j.coolantOff()
+	j.block(m(5))
+	if j.off != 0 {
+		j.orient()
+		j.comeOut()
+		return
+	}
+	j.block(g(0), j.at(j.axis, j.home))
+}
+
+// comeIn brings the cutter in off the axis, and starts the spindle where the bar has come
+// back to it. start is the speed.
+func (j *job) comeIn(start rs274.Word) {
+	j.block(g(0), j.at(j.axis, j.home))
+	j.block(g(0), j.at('X', 0), j.at('Y', 0))
+	if j.c.Remarks == process.FullRemarks {
+		j.say("In off the axis, spindle stopped: tip at " + j.c.TipAtStop.String() + ", bar moves the other way.")
+	}
+	j.block(m(5))
+	j.orient()
+	j.block(g(0), j.at(j.aside, j.off))
+	j.block(g(0), j.deep(j.level))
+	j.block(g(0), j.at('X', 0), j.at('Y', 0))
+	j.block(start, m(3))
+	if j.level != j.clear {
+		j.block(g(0), j.deep(j.clear))
+	}
+}
+
+// comeOut brings the bar out of the work off the axis, as it came in, the spindle stopped
+// at its angle.
+func (j *job) comeOut() {
+	j.block(g(0), j.deep(j.level))
+	if j.c.Remarks == process.FullRemarks {
+		j.say("Out off the axis, the way it came in.")
+	}
+	j.block(g(0), j.at(j.aside, j.off))
+	j.block(g(0), j.at(j.axis, j.home))
+	j.block(g(0), j.at('X', 0), j.at('Y', 0))
 }
 
 // orient stops the spindle at its angle, with the angle where the control has a word for

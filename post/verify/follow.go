@@ -80,6 +80,7 @@ func (f *follower) event(e *rs274.Event) {
 		f.pos.Known &^= e.Axes
 	case rs274.Orient:
 		f.endCut()
+		f.way.Orients(e.Line, f.pos, f.depthOf(f.pos))
 		if f.spindle.Turning() {
 			f.add('M', script.KindSpindle, "an oriented stop with the spindle turning", "M5 in a block before M19: not every control brakes first")
 		}
@@ -174,7 +175,7 @@ func (f *follower) rapidMove(e *rs274.Event, s *stroke, along, across bool) {
 	f.minutes += length(s) / rapidRate
 	worst := f.tipRapid(e, s)
 	defer func() { // what is wrong with the way is said as such
-		if worst != "" && !f.into && !f.out.Blames(f.line, script.KindRetract) && !f.exit.aside {
+		if worst != "" && !f.into && !f.out.Blames(f.line, script.KindRetract) && !f.exit.aside && !f.way.Wrong() {
 			f.add('G', script.KindRapid, "rapid with "+worst, "the tip clear of the wall, or feed with the spindle turning")
 		}
 	}()
@@ -182,8 +183,12 @@ func (f *follower) rapidMove(e *rs274.Event, s *stroke, along, across bool) {
 		f.shift(e, s)
 		return
 	}
+	off := e.From.Has(f.axis) && f.way.Along(e, s.d0, s.d1)
+	if off {
+		f.roomOffAxis(s)
+	}
 	if s.d1 > s.d0 || !e.From.Has(f.axis) { // in
-		if e.From.Has(f.axis) {
+		if e.From.Has(f.axis) && !off {
 			if !f.onAxis(e.To) {
 				f.add(f.letter, script.KindAxis, "goes in "+f.offAxis(e.To), "X0 Y0 before each entry")
 			}

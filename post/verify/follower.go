@@ -6,6 +6,7 @@ import (
 
 	"borewright/post/rs274"
 	"borewright/post/verify/around"
+	"borewright/post/verify/offaxis"
 	"borewright/post/verify/remark"
 	"borewright/post/verify/script"
 	"borewright/post/verify/told"
@@ -44,6 +45,7 @@ type follower struct {
 	saidS     map[float64]bool // S words that are the speed of no pass, said by the text
 	rateWrong bool             // and was not the plan's: said once, not at every move
 	around    *around.Follower // what the program does around its cuts
+	way       *offaxis.Way     // where the bar does not pass on its axis
 	pos       rs274.Position
 	said      map[int][]remark.Remark // comments of the stops, by line
 	speaks    bool                    // at some stop the comments say what to do: then they must at each
@@ -110,6 +112,7 @@ func newFollower(p *plan.Plan, bore int, v *plan.Visit, out *script.Findings) *f
 	if f.letter == 'W' {
 		f.axis = rs274.W
 	}
+	f.way = offaxis.New(j, v.OffAxis, offaxis.Set{Hands: f.handsLevel(), Feeds: v.Clear, Half: f.half, Out: out, Say: f.say})
 	return f
 }
 

@@ -3,9 +3,11 @@ package verify
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"borewright/post/rs274"
+	"borewright/post/verify/offaxis"
 	"borewright/post/verify/script"
 	"borewright/process"
 	"borewright/process/qty"
@@ -171,6 +173,34 @@ func (f *follower) tipRapid(e *rs274.Event, s *stroke) (worst string) {
 	return worst
 }
 
+// roomOffAxis holds a bar that goes past the stations off its axis, and the sides of its
+// cutter, against the walls: more room is asked for than none.
+func (f *follower) roomOffAxis(s *stroke) {
+	all := slices.Clone(f.parts)
+	if f.setting > 0 {
+		here := place{follows: true}
+		for _, c := range f.way.Corners(up(f.setting)) {
+			all = append(all, part{name: "cutter", back: here, front: here, offX: c[0], offY: c[1]})
+		}
+	}
+	var least *wall
+	room, who, at := offaxis.LeastRoom, "", qty.Length(0)
+	for i := range all {
+		for w := range f.walls {
+			if f.walls[w].floor {
+				continue
+			}
+			if r, depth, ok := all[i].meet(&f.walls[w], s); ok && r < room {
+				room, who, at, least = r, all[i].name, depth, &f.walls[w]
+			}
+		}
+	}
+	if least != nil && !f.way.Wrong() && !f.out.Blames(f.line, script.KindClearance) {
+		f.add(f.letter, script.KindClearance, fmt.Sprintf("off the axis %s has %s of room in %s with the tip at %s", who, f.say(room), least.name, f.deep(at)),
+			f.say(offaxis.LeastRoom)+" on radius at least")
+	}
+}
+
 // tipFeed finds the tip in metal that is not to be cut, in a feed move.
 func (f *follower) tipFeed(s *stroke) {
 	if f.setting == 0 {
@@ -280,10 +310,11 @@ func (f *follower) assumed() []string {
 		out[3] = "X0 Y0 is the true axis, W0 the face that the spindle enters, and the cutter's tip is the point that the program steers."
 	}
 	out = append(out, f.around.Assumed()...)
+	out = append(out, f.way.Assumed()...)
 	if f.shape.station.Relief > 0 {
 		out = append(out, "The run-out groove at the closed end is wider than the finished bore.")
 	}
-	if f.v.Shift() > 0 {
+	if f.v.Shift() > 0 || f.way != nil {
 		out = append(out, fmt.Sprintf("After M19 the tip points to %s, seen from the spindle: try it in the air before the first cut.", f.control.TipAtStop))
 	}
 	var before []string

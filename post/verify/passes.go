@@ -160,6 +160,10 @@ func (f *follower) shifted() (x, y qty.Length) {
 
 // shift is a rapid move across.
 func (f *follower) shift(e *rs274.Event, s *stroke) {
+	if e.From.Has(f.axis) && f.outside(s.d1) && f.way.Across(e, s.d1) {
+		f.wrongAt[s.d1] = f.wrongAt[s.d1] || f.way.Wrong()
+		return
+	}
 	if f.outside(s.d1) || !e.From.Has(f.axis) {
 		said := !e.From.Has(e.From.Moved(e.To)&(rs274.X|rs274.Y)) && f.job.Bar.Outboard == nil && f.beside(s.d1) // by move
 		if least := f.handsLevel(); e.From.Has(f.axis) && -s.d1 < least-f.half && !said && !f.wrongAt[s.d1] {

@@ -39,7 +39,7 @@ func (f *follower) feedMinutes(e *rs274.Event, s *stroke) float64 {
 
 // spindleOn holds a start of the spindle against the machine.
 func (f *follower) spindleOn(e *rs274.Event) {
-	if f.spindle != e.Spindle && f.pos.Has(f.axis) && !f.clearOf(f.depthOf(f.pos)) {
+	if f.spindle != e.Spindle && f.pos.Has(f.axis) && !f.clearOf(f.depthOf(f.pos)) && !f.way.Starts(e, f.pos, f.depthOf(f.pos)) {
 		f.add('M', script.KindSpindle, "the spindle starts with the tip in the work", "M3 in front of the face, where it can be seen to turn")
 	}
 	if e.Spindle == rs274.Counter {

@@ -53,13 +53,6 @@ func (w *ReachInput) goOffAxis(parts []piece, r *Reach) {
 	}
 }
 
-// ShiftedBy is the same way with another shift between Least and Most.
-func (w ReachInput) ShiftedBy(o *OffAxis, shift float64) *OffAxis {
-	out := *o
-	out.Shift, out.Sides = shift, w.sides(w.parts(), shift, o.Level)
-	return &out
-}
-
 // wayOffAxis finds shift and level, or says what stands against it. One shift serves for
 // the whole way from the work's outside to the level: what every stretch up to there
 // allows, for every pass. At the level the bar comes across: all shifts from there to none
@@ -103,7 +96,9 @@ func (w ReachInput) wayOffAxis(parts []piece) (*OffAxis, fact.Fact) {
 	if best == nil {
 		return nil, why
 	}
-	best.Shift = (best.Least + best.Most) / 2
+	if best.Shift = (best.Least + best.Most) / 2; best.Least <= w.Take && w.Take <= best.Most {
+		best.Shift = w.Take
+	}
 	best.Sides = w.sides(parts, best.Shift, best.Level)
 	return best, fact.Fact{}
 }

@@ -95,6 +95,7 @@ type ReachInput struct {
 	// Program: the machine goes by a program. A cutter that does not pass on the axis goes in
 	// by one shift, after an oriented stop, or not at all.
 	Program, Oriented bool
+	Take              float64 // the shift to take of those that do; 0, or none of them: the middle
 	Unsure            float64 // taken off every radial clearance: uncertainty of the line-up, sag
 	Needs             Needs
 
@@ -291,7 +292,7 @@ func (w ReachInput) check() error {
 			return fact.New(NotAPass, fact.Count(i+1), fact.PlainMM(p.Setting), fact.PlainMM(p.Before), fact.PlainMM(p.Clear), fact.PlainMM(p.End), fact.PlainMM(p.Retract)).Err()
 		}
 	}
-	if !w.Shift.Finite() || !finite(w.TipClock) || !counts(w.Unsure) || !counts(w.Wide) {
+	if !w.Shift.Finite() || !finite(w.TipClock) || !counts(w.Unsure) || !counts(w.Wide) || !counts(w.Take) {
 		return fact.New(NotAShift, fact.Value(qty.KindAngle, w.TipClock), fact.PlainMM(w.Unsure)).Err()
 	}
 	return nil

@@ -212,7 +212,7 @@ func (r *Reach) Describe(d *field.Desc) {
 	d.Facts(&r.Why, "why")
 	d.Worked("in words", &r.Verdict, &r.Least)
 	d.Worked("in the visit", &r.offAxis, &r.notOff)
-	d.Worked("what it was worked out of", &r.way, &r.program)
+	d.Worked("what it was worked out of", &r.way)
 }
 
 // nm is a length of geom's by whole nanometres, as every length.

@@ -48,8 +48,11 @@ func (r *Reach) BringIn(job *process.Job, v *schedule.Visit) fact.Fact {
 		open, end = fact.MM(e.OpenFrom), fact.MM(e.OpenFrom+e.Open)
 	}
 	switch {
-	case r.offAxis != nil && r.goOffAxis(job, v):
-		v.Before = append(v.Before, fact.New(EnterByProgram, fails, fact.Figure(v.OffAxis.Shift), fact.Figure(v.OffAxis.Level), tipAt(v.OffAxis.Clock), sides(v.OffAxis.Sides)))
+	case r.offAxis != nil:
+		r.goOffAxis(job, v)
+		o := v.OffAxis
+		tip := fact.Value(qty.KindClock, o.Clock)
+		v.Before = append(v.Before, fact.New(EnterByProgram, fails, fact.Figure(o.Shift), fact.Figure(o.Level), tip), fact.New(RoomOffAxis, sides(o.Sides), tip, fact.Figure(o.Wide)))
 	case !e.Offset && !e.Inside && r.notOff.None():
 		return fact.New(CutterHasNoWay, fails)
 	case job.Machine.Control != nil:
@@ -80,22 +83,17 @@ func shifts(all []clearance.Shift) fact.Arg {
 // two moves across, each way. Common practice, no source; it only weighs time.
 const asideMinutes = 0.4
 
-// goOffAxis has a program take the cutter of a visit in off the axis, by a shift in figures
-// that a person reads well; false where no such figure lies in what the shift may be.
-func (r *Reach) goOffAxis(job *process.Job, v *schedule.Visit) bool {
+// goOffAxis has a program take the cutter of a visit in off the axis.
+func (r *Reach) goOffAxis(job *process.Job, v *schedule.Visit) {
 	o, u := r.offAxis, job.Units
-	shift, ok := wellRead(u, qty.FromMM(o.Least), qty.FromMM(o.Most))
-	if !ok {
-		return false
-	}
 	way := &schedule.OffAxis{
-		Clock: r.way.TipClock, Shift: shift, Level: u.Down(qty.FromMM(o.Level)),
+		Clock: r.way.TipClock, Shift: u.Round(qty.FromMM(o.Shift)), Wide: u.Down(qty.FromMM(r.way.Wide)), Level: u.Down(qty.FromMM(o.Level)),
 		Least: u.Up(qty.FromMM(o.Least)), Most: u.Down(qty.FromMM(o.Most)),
 	}
 	if v.Clear-way.Level < qty.Micrometre {
 		way.Level = v.Clear
 	}
-	for _, s := range r.program.ShiftedBy(o, shift.MM()).Sides {
+	for _, s := range o.Sides {
 		x := schedule.Sides{Station: s.Name, Cutter: !math.IsInf(s.Tip, 1), Bar: !math.IsInf(s.Back, 1)}
 		if x.Cutter {
 			x.From, x.To, x.Tip = u.Round(qty.FromMM(s.From)), u.Round(qty.FromMM(s.To)), u.Down(qty.FromMM(s.Tip))
@@ -109,12 +107,11 @@ func (r *Reach) goOffAxis(job *process.Job, v *schedule.Visit) bool {
 		v.Passes[i].Minutes += asideMinutes
 	}
 	v.OffAxis = way
-	return true
 }
 
 // wellRead is the figure nearest to the middle of two, in steps as coarse as leave it in
-// the middle half of them; where none do, in the finest.
-func wellRead(u qty.Unit, least, most qty.Length) (qty.Length, bool) {
+// the middle half of them; where none do, in the finest. 0: none lies between.
+func wellRead(u qty.Unit, least, most qty.Length) qty.Length {
 	steps := []qty.Length{qty.Millimetre, qty.Millimetre / 2, qty.Millimetre / 10, qty.Millimetre / 100, qty.Micrometre}
 	if u == qty.Inches {
 		steps = []qty.Length{50 * qty.Thou, 10 * qty.Thou, 5 * qty.Thou, qty.Thou, qty.Thou / 10}
@@ -124,14 +121,11 @@ func wellRead(u qty.Unit, least, most qty.Length) (qty.Length, bool) {
 		at := (middle + step/2) / step * step
 		off := (at - middle).Abs()
 		if last := i == len(steps)-1; at > 0 && (off <= half/2 || last && off <= half) {
-			return at, true
+			return at
 		}
 	}
-	return 0, false
+	return 0
 }
-
-// tipAt is the side to which the tip points at a clock position of an oriented stop.
-func tipAt(clock float64) fact.Arg { return fact.Value(qty.KindClock, clock) }
 
 // sides are told one after the other.
 func sides(all []schedule.Sides) fact.Arg {

@@ -85,7 +85,8 @@ const (
 	CutterTooLarge fact.Kind = "place.cutter-too-large"  // setting, station
 	CutterHasNoWay fact.Kind = "place.cutter-has-no-way" // fails
 	CutterByHand   fact.Kind = "place.cutter-by-hand"    // fails, shifts, from and to of the open length, why no program takes it in; what is not there does not do
-	EnterByProgram fact.Kind = "place.enter-by-program"  // fails, shift, depth at which the bar comes back to its axis, clock position of the tip, list of those below
+	EnterByProgram fact.Kind = "place.enter-by-program"  // fails, shift, depth at which the bar comes back to its axis, clock position of the tip
+	RoomOffAxis    fact.Kind = "place.room-off-axis"     // list of those below, clock position of the tip, how far the cutter may stand out beside its tip
 	RoomBothSides  fact.Kind = "place.room-both-sides"   // station, room at the tip, room behind the bar
 	RoomAtTip      fact.Kind = "place.room-at-tip"       // station, room
 	RoomBehind     fact.Kind = "place.room-behind"       // station, room

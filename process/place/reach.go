@@ -34,8 +34,7 @@ type Reach struct {
 	CutterStops bool
 
 	offAxis *clearance.OffAxis // how a program takes the cutter in where it does not pass on the axis
-	program clearance.ReachInput
-	notOff  fact.Fact // why it cannot
+	notOff  fact.Fact          // why it cannot
 
 	way clearance.ReachInput
 }
@@ -185,6 +184,11 @@ func (r *Reach) After(job *process.Job, bore int, v *schedule.Visit) fact.Fact {
 func NewReach(s *setup.Setup, l *LineUp, bore int, v *schedule.Visit) (*Reach, error) {
 	w := wayOf(s, l, bore, v)
 	g, err := clearance.NewReach(w)
+	if err == nil && g.OffAxis != nil {
+		if w.Take = wellRead(s.Job.Units, qty.FromMM(g.OffAxis.Least), qty.FromMM(g.OffAxis.Most)).MM(); w.Take > 0 {
+			g, err = clearance.NewReach(w)
+		}
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -208,7 +212,7 @@ func NewReach(s *setup.Setup, l *LineUp, bore int, v *schedule.Visit) (*Reach, e
 		Largest:  qty.Diameter(u.Down(qty.FromMM(best.Diameter))),
 		Shortest: u.Up(qty.FromMM(best.Stickout)),
 		Why:      g.Why(), CutterStops: best.Cutter,
-		offAxis: g.OffAxis, notOff: g.NotOff, program: w, way: another,
+		offAxis: g.OffAxis, notOff: g.NotOff, way: another,
 	}
 	for _, x := range best.Steps {
 		r.Steps = append(r.Steps, process.Step{Diameter: qty.Diameter(u.Down(qty.FromMM(x.Diameter))), Length: u.Up(qty.FromMM(x.Length))})

@@ -16,7 +16,8 @@ type OffAxis struct {
 	Level qty.Length // depth of the tip at which the bar comes back to its axis, and leaves it
 	Least qty.Length // that the shift may be
 	Most  qty.Length
-	Sides []Sides // stations that it passes so, from the spindle
+	Wide  qty.Length // that the cutter may stand out to either side of its tip
+	Sides []Sides    // stations that it passes so, from the spindle
 }
 
 // Sides is the room on radius in one station, on both sides of the shifted bar.
@@ -36,6 +37,7 @@ func (o *OffAxis) Describe(d *field.Desc) {
 	d.Length(&o.Level, "level_mm").Decimals(5).Weighs(process.SpoilsReach, "back to the axis at")
 	d.Length(&o.Least, "shift_least_mm").Decimals(5)
 	d.Length(&o.Most, "shift_most_mm").Decimals(5)
+	d.Length(&o.Wide, "cutter_to_either_side_mm").Decimals(5)
 	field.List(d, &o.Sides, "stations", 0, field.Any)
 }
 

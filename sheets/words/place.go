@@ -77,7 +77,8 @@ var ofPlace = map[fact.Kind]entry{
 		}
 		return "{1}; it could " + can + ", which is work for the sheet and not for a program{?, because {5}}: plan it on a mill without control"
 	},
-	place.EnterByProgram: text("the bar goes in off the axis ({1}). At the clear plane the oriented stop turns the tip to {4}, the bar moves {2} the other way, goes in so, spindle stopped, comes back to the axis with the tip at depth {3}, and only there starts to turn; it comes out the same way. Room on radius {5:;}. First run: by hand, spindle stopped and held, slowly, and look at both sides"),
+	place.EnterByProgram: text("the bar goes in off the axis ({1}): spindle stopped, tip at {4}, it moves {2} the other way at the clear plane, goes in so, comes back to the axis with the tip at depth {3} and only there starts to turn. It comes out the same way"),
+	place.RoomOffAxis:    text("off the axis there is room on radius {1:;}, for a cutter that stands out no more than {3} to either side of its tip. Before the first run turn the tip by hand to {2}, spindle stopped and held, run the bar in and out slowly, and look at both sides"),
 	place.RoomBothSides:  text("in {1}: {2} at the tip, {3} behind the bar"),
 	place.RoomAtTip:      text("in {1}: {2} at the tip"),
 	place.RoomBehind:     text("in {1}: {2} behind the bar"),

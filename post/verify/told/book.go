@@ -238,6 +238,8 @@ func (k *Book) header(bore, visit int, home qty.Length) {
 		}
 		say("Clear plane outside the work: %c%s %s. Moves to X0 Y0 and all stops are made there%s", k.letter, k.c.Units.Format(home), k.c.Units, further)
 	}
+	k.on("way in")
+	k.wayIn()
 	k.on("tool")
 	if n := k.c.Tool; n > 0 && j.Bar.Outboard != nil {
 		say("Tool: none is called. The bar runs in an outboard support and is put in by hand")
@@ -464,6 +466,24 @@ func (k *Book) wayOut() {
 	k.add(-1, false, "Retract: oriented stop%s, bar moves to %s by %s %s, off the wall. Before the first run check by hand that the tip stops at %s. %s",
 		at, to, k.about(k.in(by), k.last()), k.u, k.c.TipAtStop, why)
 	k.add(-1, false, "Retract by oriented stop: tip at %s, bar moves the other way", k.c.TipAtStop)
+}
+
+// wayIn says how a bar goes in that does not pass on its axis.
+func (k *Book) wayIn() {
+	in := k.v.OffAxis
+	if in == nil {
+		return
+	}
+	to := map[process.TipSide]string{process.TipPlusX: "X minus", process.TipMinusX: "X plus", process.TipPlusY: "Y minus", process.TipMinusY: "Y plus"}[k.c.TipAtStop]
+	at := ""
+	if k.c.OrientWord != 0 {
+		at = fmt.Sprintf(" at %d deg", k.c.OrientAngle)
+	}
+	least := script.LeastInput(k.c)
+	k.add(-1, false, "Way in and out: oriented stop%s, bar moves to %s by %s %s at the clear plane, back to X0 Y0 at %c-%s %s. Before the first run check by hand that the tip stops at %s",
+		at, to, k.about(k.in(in.Shift), k.last()), k.u, k.letter, k.c.Units.Format(in.Level-in.Level%least), k.c.Units, k.c.TipAtStop)
+	k.add(-1, false, "In off the axis, spindle stopped: tip at %s, bar moves the other way", k.c.TipAtStop)
+	k.add(-1, false, "Out off the axis, the way it came in")
 }
 
 func (k *Book) cautions(bore, visit int) {
