@@ -39,6 +39,28 @@ var variants = []struct {
 	{"new, mm, more stock", started(qty.Metric, `diameter = 90.06`, `diameter = 89.2`)},
 }
 
+// offAxisJob is the example whose bar does not pass on its axis: as it ships, or the cutter
+// fed out; with the bar as it is, or with a step that is too thick to go in off the axis as
+// far as the feed begins, so that the bar comes back further out.
+func offAxisJob(fed, stepped bool) func(testing.TB) string {
+	return func(t testing.TB) string {
+		s := shipped("slip-winch/job.toml")(t)
+		change := func(from, to string) {
+			if !strings.Contains(s, from) {
+				t.Fatalf("the example has no %q any more", from)
+			}
+			s = strings.Replace(s, from, to, 1)
+		}
+		if fed {
+			change("ra        = 1.6", "ra        = 1.6\nway_out   = \"feed\"")
+		}
+		if stepped {
+			change("{ diameter = 58, length = 190 }", "{ diameter = 72, length = 120 }, { diameter = 58, length = 70 }")
+		}
+		return s
+	}
+}
+
 func shipped(name string) func(testing.TB) string {
 	return func(t testing.TB) string {
 		t.Helper()

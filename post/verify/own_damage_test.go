@@ -62,6 +62,11 @@ func ownPrograms(t *testing.T) (all []victim) {
 			}
 		}
 	}
+	for i, fed := range []bool{false, true, false, true}[:slow.Rounds(t, "ways out of a bar off its axis", 4, 1)] {
+		c := append(slices.Clone(controlsOf[:2]), controlsOf[4:]...)[i]
+		p := plannedOnce(t, offAxisJob(fed, i > 1)(t), "cnc-110mm", c)
+		all = append(all, victim{fmt.Sprintf("off the axis %.12q, fed %v", c, fed), p, 0, 0, written(t, p, 0, 0)})
+	}
 	return all
 }
 

@@ -310,6 +310,37 @@ func actsOf(p *plan.Plan, bore, visit int) []act {
 		if i == 0 && len(placed) > 0 { // with the tip out of the work
 			out = append(append(out, act{kind: rs274.Move, front: true}), placed...)
 		}
+		if in := v.OffAxis; in != nil { // in at its angle, and turning only when it is back on the axis
+			if i == 0 && len(placed) == 0 {
+				out = append(out, act{kind: rs274.Move, front: true})
+			}
+			if i == 0 {
+				out = append(out, act{kind: rs274.Move, front: true})
+			}
+			out = append(append(out, offAxis(p, in, true)...), act{kind: rs274.SpindleOn, speed: n, spindle: on})
+			if in.Level != v.Clear {
+				out = append(out, act{kind: rs274.Move, d: v.Clear, speed: n, spindle: on})
+			}
+			out = append(out, cut(end))
+			if blind && q.Band == nil {
+				out = append(out, act{kind: rs274.Dwell, speed: n, spindle: on})
+			}
+			held := rs274.OrientedStop
+			if v.Shift() > 0 {
+				out = append(out, act{kind: rs274.SpindleOff}, act{kind: rs274.Orient, spindle: held},
+					act{kind: rs274.Move, x: sx, y: sy, d: end, spindle: held}, act{kind: rs274.Move, x: sx, y: sy, d: in.Level, spindle: held})
+			} else {
+				out = append(out, cut(v.Clear), act{kind: rs274.SpindleOff}, act{kind: rs274.Orient, spindle: held})
+				if in.Level != v.Clear {
+					out = append(out, act{kind: rs274.Move, d: in.Level, spindle: held})
+				}
+			}
+			out = append(out, offAxis(p, in, false)...)
+			if q.Hold != nil {
+				out = append(out, act{kind: rs274.Stop, front: true})
+			}
+			continue
+		}
 		out = append(out, act{kind: rs274.SpindleOn, speed: n, spindle: on})
 		if i == 0 && len(placed) > 0 { // it is there
 			out = append(out, act{kind: rs274.Move, front: true, speed: n, spindle: on})
@@ -334,6 +365,20 @@ func actsOf(p *plan.Plan, bore, visit int) []act {
 		}
 	}
 	return append(append(out, home...), act{kind: rs274.End})
+}
+
+// offAxis is the way of a bar with its tip turned away: in, or out again.
+func offAxis(p *plan.Plan, way *schedule.OffAxis, in bool) []act {
+	x := map[process.TipSide]qty.Length{process.TipPlusX: -way.Shift, process.TipMinusX: way.Shift}[p.Job.Machine.Control.TipAtStop]
+	y := map[process.TipSide]qty.Length{process.TipPlusY: -way.Shift, process.TipMinusY: way.Shift}[p.Job.Machine.Control.TipAtStop]
+	aside := act{kind: rs274.Move, x: x, y: y, front: true, spindle: rs274.OrientedStop}
+	deep, back := aside, act{kind: rs274.Move, front: true, spindle: rs274.OrientedStop}
+	deep.front, deep.d = false, way.Level
+	if !in {
+		return []act{deep, aside, back}
+	}
+	back.front, back.d = false, way.Level
+	return []act{{kind: rs274.Orient, spindle: rs274.OrientedStop}, aside, deep, back}
 }
 
 // sameMoves replays a program and holds each event against actsOf: positions

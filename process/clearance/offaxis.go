@@ -57,7 +57,8 @@ func (w *ReachInput) goOffAxis(parts []piece, r *Reach) {
 // the whole way from the work's outside to the level: what every stretch up to there
 // allows, for every pass. At the level the bar comes across: all shifts from there to none
 // must be free, with room along the bar as before a shoulder, and from there on none.
-// Of the levels that do, that with most to choose of is taken, the deepest of equal ones.
+// Of the levels that do, that with most to choose of is taken: where the feed begins, if it
+// is one of them, else the middle of those that are equal.
 func (w ReachInput) wayOffAxis(parts []piece) (*OffAxis, fact.Fact) {
 	all := w.common(parts)
 	clear := all[len(all)-1].To
@@ -73,6 +74,7 @@ func (w ReachInput) wayOffAxis(parts []piece) (*OffAxis, fact.Fact) {
 	slices.Sort(levels)
 	slices.Reverse(levels)
 	var best *OffAxis
+	var shallow float64
 	var why fact.Fact
 	short := math.Inf(1)
 	for _, at := range levels {
@@ -86,8 +88,12 @@ func (w ReachInput) wayOffAxis(parts []piece) (*OffAxis, fact.Fact) {
 		off.Least = math.Max(off.Least, 0)
 		switch lacks := off.Least - off.Most; {
 		case off.Most > 0 && lacks <= 0:
-			if best == nil || off.Most-off.Least > best.Most-best.Least+1e-9 {
+			const same = 1e-9 // mm
+			if best == nil || off.Most-off.Least > best.Most-best.Least+same {
 				best = &OffAxis{Least: off.Least, Most: off.Most, Level: at}
+			}
+			if off.Most-off.Least > best.Most-best.Least-same {
+				shallow = at
 			}
 		case lacks < short:
 			short, why = lacks, w.narrow(off)
@@ -95,6 +101,9 @@ func (w ReachInput) wayOffAxis(parts []piece) (*OffAxis, fact.Fact) {
 	}
 	if best == nil {
 		return nil, why
+	}
+	if best.Level < clear {
+		best.Level = (best.Level + shallow) / 2
 	}
 	if best.Shift = (best.Least + best.Most) / 2; best.Least <= w.Take && w.Take <= best.Most {
 		best.Shift = w.Take

@@ -136,7 +136,7 @@ func (w *Way) Along(e *rs274.Event, d0, d1 qty.Length) (taken bool) {
 		return false
 	}
 	near, far := min(d0, d1), max(d0, d1)
-	if w.outside(far) || near > w.Level-w.least+w.half {
+	if w.outside(far) || near > w.Level-w.least {
 		if w.outside(d1) {
 			w.wrong = false
 		}
