@@ -304,19 +304,11 @@ func (b *builder) slides() string {
 		}
 		return "Slides that do not feed are clamped."
 	}
-	aside := ""
-	for _, bore := range b.Plan.Bores {
-		for _, v := range bore.Visits {
-			if tip := b.Machine.Control.TipAtStop; v.Shift() > 0 && tip != process.TipUnknown {
-				aside = ", and " + tip.String()[1:] + " off the wall before the cutter comes out"
-			}
-		}
-	}
 	placed := strings.Join(b.Placed(), " and ")
 	if placed != "" {
 		placed = ", " + placed + " (placed before the first pass)"
 	}
-	return fmt.Sprintf("Slides that the program moves are free: X and Y (to X0 Y0%s) and %s (feeds)%s. All others are clamped.", aside, b.Job.FeedLetter(), placed)
+	return fmt.Sprintf("Slides that the program moves are free: X and Y (to X0 Y0%s) and %s (feeds)%s. All others are clamped.", b.Across(), b.Job.FeedLetter(), placed)
 }
 
 // still says how a slide along the bore that does not feed stays.

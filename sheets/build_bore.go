@@ -437,7 +437,7 @@ func (b *builder) unsaid(c *process.Control, v plan.Visit, add func(k, v string)
 	if b.visit < len(b.planes) {
 		add("Clear plane", fmt.Sprintf("%s%s %s, in front of the face: stops and moves to X0 Y0 are made there", b.Job.FeedLetter(), c.Units.Format(b.planes[b.visit]), c.Units))
 	}
-	if v.Shift() > 0 {
+	if v.Shift() > 0 || v.OffAxis != nil {
 		add("Oriented stop", "before the first run check by hand that the tip stops at "+c.TipAtStop.String()+", seen from the spindle")
 	}
 }

@@ -71,6 +71,8 @@ func (b *builder) entryWords(r *place.Reach) string {
 		}
 		s := fmt.Sprintf("from pass %d on the cutter, set to %s, does not pass %s on the axis; ", e.N, b.U.Say(qty.DiameterMM(e.Setting)), e.Name)
 		switch {
+		case e.ByProgram:
+			return s + "the program takes it in with the bar shifted, spindle stopped"
 		case e.Offset && e.Inside:
 			return s + "it can go in with the bar shifted, spindle stopped, or be put in inside"
 		case e.Offset:
@@ -141,8 +143,14 @@ func (b *builder) reachBlocks(v plan.Visit) []page.Block {
 	}
 	for _, e := range r.Entries {
 		for _, s := range e.Shifts {
+			if e.ByProgram {
+				break // by one shift for all, and said by the visit
+			}
 			add("", fmt.Sprintf("pass %d: bar off its axis by %s to %s, away from the tip, while the tip goes from %s to %s", e.N, b.mm(s.Least), b.sayMM(s.Most), b.mm(s.From), b.sayMM(s.To)))
 		}
+	}
+	for _, s := range b.OffAxis(v) {
+		add("Off the axis", s)
 	}
 	if r.QuillOut > 0 {
 		add("Quill", "comes out "+b.U.Say(r.QuillOut))

@@ -184,7 +184,7 @@ func (f *follower) rapidMove(e *rs274.Event, s *stroke, along, across bool) {
 		return
 	}
 	off := e.From.Has(f.axis) && f.way.Along(e, s.d0, s.d1)
-	if off {
+	if off && !f.way.Wrong() {
 		f.roomOffAxis(s)
 	}
 	if s.d1 > s.d0 || !e.From.Has(f.axis) { // in
@@ -196,7 +196,7 @@ func (f *follower) rapidMove(e *rs274.Event, s *stroke, along, across bool) {
 				f.add(f.letter, script.KindSpindle, "goes in with the spindle standing", "S and M3 in front of the face, where it can be seen to turn")
 			}
 		}
-		if !f.outside(s.d1) {
+		if !f.outside(s.d1) && !(off && f.way.Wrong() && s.d1 < f.v.From) {
 			kind, what := script.KindRapid, "rapid into the bore, to "
 			if f.shape.station.Blind && s.d1 >= f.v.To {
 				kind, what = script.KindBottom, "rapid to the blind bottom, "
@@ -214,7 +214,7 @@ func (f *follower) rapidMove(e *rs274.Event, s *stroke, along, across bool) {
 			f.out.Add(f.dipped, f.letter, script.KindLevel, "goes into the work and comes out again with nothing cut", "once in for each pass, to where its feed begins")
 		}
 		f.dipped = 0
-		if f.outside(s.d0) && s.d0 >= f.v.Clear-2*f.half && e.Spindle.Turning() {
+		if f.outside(s.d0) && s.d0 >= f.v.Clear-2*f.half && e.Spindle.Turning() && !f.way.Wrong() {
 			f.add(f.letter, script.KindSpindle, "comes out to the hands with the spindle turning", "M5 before the bar comes out of the work")
 		}
 		f.leave(e, s)

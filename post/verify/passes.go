@@ -46,7 +46,7 @@ func (f *follower) beginCut(e *rs274.Event, s *stroke, perRev qty.Length) {
 	if f.setting == 0 {
 		f.setting = p.Setting
 	}
-	if !f.atDepth(s.d0, f.v.Clear) {
+	if !f.atDepth(s.d0, f.v.Clear) && !(f.way.Wrong() && f.wrongAt[s.d0]) {
 		f.wrongAt[s.d0] = true
 		f.add(f.letter, script.KindDepth, fmt.Sprintf("pass %d: the feed begins at %s", p.N, f.deep(s.d0)), "it begins at "+f.deep(f.v.Clear))
 	}

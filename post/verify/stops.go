@@ -18,6 +18,7 @@ const stopsMost = 5000
 
 // stop is M0: the one moment at which hands may be at the cutter.
 func (f *follower) stop(e *rs274.Event) {
+	f.way.Stops()
 	if f.spindle.Turning() {
 		f.add('M', script.KindSpindle, "a stop with the spindle turning", "M5 in a block before M0")
 	}

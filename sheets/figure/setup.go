@@ -168,6 +168,7 @@ func (d *setupDrawing) compose() {
 	d.spindle()
 	d.barAndCutter()
 	d.support()
+	d.offAxis()
 	d.s.Line(draw.Axis(), d.pt(d.lo, 0), d.pt(d.hi, 0))
 	d.barSizes()
 	d.stationLabels()

@@ -29,7 +29,7 @@ func (h Head) AtControl(v *schedule.Visit) (out [][2]string) {
 	if c.HoldOut > 0 && !alone {
 		add("Measured", "with the tip at least "+h.U.Say(c.HoldOut)+" in front of the face: the program takes it there")
 	}
-	if c.OrientWord != 0 && v.Shift() > 0 {
+	if c.OrientWord != 0 && (v.Shift() > 0 || v.OffAxis != nil) {
 		add("Angle of M19", fmt.Sprintf("%s%d, where the tip points to %s", c.OrientWord, c.OrientAngle, c.TipAtStop))
 	}
 	for i := range v.Passes {

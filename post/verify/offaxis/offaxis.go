@@ -74,7 +74,7 @@ func New(job *process.Job, in *schedule.OffAxis, s Set) *Way {
 	return w
 }
 
-// Wrong reports that something was found since the bar stood in front of the work.
+// Wrong reports that something was found since the last stop.
 func (w *Way) Wrong() bool { return w != nil && w.wrong }
 
 // Corners are the points of a cutter of radius r that stand furthest to the sides of its
@@ -137,9 +137,6 @@ func (w *Way) Along(e *rs274.Event, d0, d1 qty.Length) (taken bool) {
 	}
 	near, far := min(d0, d1), max(d0, d1)
 	if w.outside(far) || near > w.Level-w.least {
-		if w.outside(d1) {
-			w.wrong = false
-		}
 		return false
 	}
 	want := fmt.Sprintf("M19 at the clear plane, there to %s, so to %s and back to X0 Y0 there; and out the same way", w.aside(), w.deep(w.Level))
@@ -151,10 +148,14 @@ func (w *Way) Along(e *rs274.Event, d0, d1 qty.Length) (taken bool) {
 	case far-w.Level > w.half:
 		w.add(e.Line, 0, script.KindLevel, fmt.Sprintf("goes off the axis from %s to %s", w.deep(d0), w.deep(d1)), fmt.Sprintf("across at %s", w.deep(w.Level)))
 	}
-	if w.outside(d1) {
+	return true
+}
+
+// Stops takes a stop: what comes after it is another way in.
+func (w *Way) Stops() {
+	if w != nil {
 		w.wrong = false
 	}
-	return true
 }
 
 // at says where the bar stands.
