@@ -20,6 +20,7 @@ var examples = []struct{ job, golden string }{
 	{"hand-pump/job.toml", "hand-pump"},
 	{"gear-case/job.toml", "gear-case"},
 	{"ferry-ramp/job.toml", "ferry-ramp"},
+	{"slip-winch/job.toml", "slip-winch"},
 }
 
 // TestGolden runs make on every example and holds each file it writes, and

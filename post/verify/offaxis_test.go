@@ -263,7 +263,7 @@ func TestOffAxisSlipsAreFound(t *testing.T) {
 			all = append(all, said(f))
 		}
 		first := strings.Count(text[:strings.Index(text, whole)], "\n") + 1
-		last := first + strings.Count(part, "\n") + 12
+		last := first + strings.Count(part, "\n") + 16
 		switch {
 		case r.Proven:
 			t.Errorf("%s: proven", x.why)
