@@ -8,14 +8,15 @@ import (
 )
 
 // offAxis draws the bar dashed as it stands in the first station that its cutter does not
-// pass on the axis: the tip up, the bar moved down, away from it.
-func (d *setupDrawing) offAxis() {
+// pass on the axis: the tip up, the bar moved down, away from it. What it says of that is
+// empty where nothing is drawn.
+func (d *setupDrawing) offAxis() string {
 	if d.visit < 0 {
-		return
+		return ""
 	}
 	o := d.Plan.Bores[d.bore].Visits[d.visit].OffAxis
 	if o == nil {
-		return
+		return ""
 	}
 	for _, s := range o.Sides {
 		if !s.Cutter {
@@ -28,8 +29,8 @@ func (d *setupDrawing) offAxis() {
 		d.s.Line(draw.Hidden(), d.pt(from, r-by), d.pt(end, r-by), d.pt(end, -r-by), d.pt(from, -r-by))
 		back := math.Max(0.12*r, 2.2*d.scale)
 		d.s.Line(draw.Hidden(), d.pt(tip, r-by), d.pt(tip, d.set/2-by), d.pt(tip-back, d.set/2-by), d.pt(tip-back, r-by))
-		d.words = append(d.words, fmt.Sprintf("Dashed: the bar in %s as it goes in and comes out, spindle stopped, %s off its axis away from the tip; %s at the tip, %s behind the bar.",
-			s.Station, d.U.Say(o.Shift), d.U.Say(s.Tip), d.U.Say(s.Back)))
-		return
+		return fmt.Sprintf("Dashed: the bar in %s as it goes in and comes out, spindle stopped, %s off its axis away from the tip; %s at the tip, %s behind the bar.",
+			s.Station, d.U.Say(o.Shift), d.U.Say(s.Tip), d.U.Say(s.Back))
 	}
+	return ""
 }

@@ -168,7 +168,7 @@ func (d *setupDrawing) compose() {
 	d.spindle()
 	d.barAndCutter()
 	d.support()
-	d.offAxis()
+	dashed := d.offAxis()
 	d.s.Line(draw.Axis(), d.pt(d.lo, 0), d.pt(d.hi, 0))
 	d.barSizes()
 	d.stationLabels()
@@ -176,6 +176,9 @@ func (d *setupDrawing) compose() {
 	d.dimensions() // and their figures cover its line
 	d.scaleBar()
 	d.describe()
+	if dashed != "" {
+		d.words = append(d.words, dashed)
+	}
 	for _, w := range d.words {
 		d.s.Desc += w + " "
 	}
