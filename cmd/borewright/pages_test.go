@@ -239,6 +239,8 @@ var htmlPages = map[string]int{
 	"sheets/pump on Letter":         10,
 	"sheets/stopped on A4":          7,
 	"sheets/stopped on Letter":      7,
+	"slip-winch on A4":              10,
+	"slip-winch on Letter":          11,
 	"sheets/winch on A4":            10,
 	"sheets/winch on Letter":        11,
 }

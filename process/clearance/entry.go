@@ -150,10 +150,12 @@ func (w ReachInput) shifts(parts []piece, cut Pass) ([]Shift, bool) {
 	return joinShifts(out, cut.Setting), true
 }
 
-// stretch is a shift with what bounds it: the stations, -1 where nothing does.
+// stretch is a shift with what bounds it: the stations, -1 where nothing does. stops is the
+// station in which the cutter does not turn freely with the bar on its axis, -1: none.
 type stretch struct {
 	Shift
 	least, most int
+	stops       int
 }
 
 // stretches are the lengths of the way in, up to the depth clear of the tip, in each of
@@ -163,7 +165,7 @@ func (w ReachInput) stretches(parts []piece, cut Pass, clear float64) []stretch 
 	at := w.borders(parts, clear)
 	var out []stretch
 	for i := 1; i < len(at); i++ {
-		x := stretch{Shift{at[i-1], at[i], math.Inf(-1), math.Inf(1)}, -1, -1}
+		x := stretch{Shift{at[i-1], at[i], math.Inf(-1), math.Inf(1)}, -1, -1, -1}
 		for _, p := range parts {
 			for k, s := range w.Stations {
 				lo, hi := p.inside(s.From, s.To)
@@ -176,6 +178,9 @@ func (w ReachInput) stretches(parts []piece, cut Pass, clear float64) []stretch 
 				}
 				var a, b float64
 				if p.cutter {
+					if wall-m.Length()-cut.Setting/2-w.Unsure < w.Needs.Tip.Least {
+						x.stops = k
+					}
 					a, b = w.tipShifts(m, u, cut.Setting/2, wall-w.Unsure-w.Needs.Tip.Least)
 				} else {
 					a, b = chord(m, u.Times(-1), wall-p.radius-w.Unsure-w.Needs.Chips.Least)

@@ -56,7 +56,8 @@ func (w *ReachInput) goOffAxis(parts []piece, r *Reach) {
 // wayOffAxis finds shift and level, or says what stands against it. One shift serves for
 // the whole way from the work's outside to the level: what every stretch up to there
 // allows, for every pass. At the level the bar comes across: all shifts from there to none
-// must be free, with room along the bar as before a shoulder, and from there on none.
+// must be free, with room along the bar as before a shoulder, and from there on the cutter
+// turns on the axis.
 // Of the levels that do, that with most to choose of is taken: where the feed begins, if it
 // is one of them, else the middle of those that are equal.
 func (w ReachInput) wayOffAxis(parts []piece) (*OffAxis, fact.Fact) {
@@ -73,19 +74,23 @@ func (w ReachInput) wayOffAxis(parts []piece) (*OffAxis, fact.Fact) {
 	}
 	slices.Sort(levels)
 	slices.Reverse(levels)
+	furthest := 0.0 // nobody needs more than the tip stands out
+	for _, p := range w.Passes {
+		furthest = math.Max(furthest, p.Setting/2)
+	}
 	var best *OffAxis
 	var shallow float64
 	var why fact.Fact
 	short := math.Inf(1)
 	for _, at := range levels {
 		on, off := w.onAndOff(all, at)
-		if !on.holds(0) {
+		if on.stops >= 0 || !on.holds(0) {
 			if why.None() {
 				why = w.noReturn(all, clear)
 			}
 			break // further out it is none either
 		}
-		off.Least = math.Max(off.Least, 0)
+		off.Least, off.Most = math.Max(off.Least, 0), math.Min(off.Most, furthest)
 		switch lacks := off.Least - off.Most; {
 		case off.Most > 0 && lacks <= 0:
 			const same = 1e-9 // mm
@@ -127,6 +132,7 @@ func (w ReachInput) common(parts []piece) []stretch {
 			if x.Most < all[i].Most {
 				all[i].Most, all[i].most = x.Most, x.most
 			}
+			all[i].stops = max(all[i].stops, x.stops)
 		}
 	}
 	return all
@@ -135,7 +141,7 @@ func (w ReachInput) common(parts []piece) []stretch {
 // onAndOff is what shifts the stretches allow behind a level, and what up to it. Where the
 // bar comes across both hold.
 func (w ReachInput) onAndOff(all []stretch, level float64) (on, off stretch) {
-	on = stretch{Shift{Least: math.Inf(-1), Most: math.Inf(1)}, -1, -1}
+	on = stretch{Shift{Least: math.Inf(-1), Most: math.Inf(1)}, -1, -1, -1}
 	off = on
 	narrow := func(to *stretch, by stretch) {
 		if by.Least > to.Least {
@@ -144,6 +150,7 @@ func (w ReachInput) onAndOff(all []stretch, level float64) (on, off stretch) {
 		if by.Most < to.Most {
 			to.Most, to.most = by.Most, by.most
 		}
+		to.stops = max(to.stops, by.stops)
 	}
 	for _, x := range all {
 		if x.To > level-w.Needs.End.Least {
@@ -156,17 +163,20 @@ func (w ReachInput) onAndOff(all []stretch, level float64) (on, off stretch) {
 	return on, off
 }
 
-// noReturn says that there is no length in front of the bore to come back in.
+// noReturn says that there is no length in front of the bore to come back in: the cutter
+// still stands in a station where its feed begins, or in the bore already.
 func (w ReachInput) noReturn(all []stretch, clear float64) fact.Fact {
 	last := len(all) - 1
-	for all[last].holds(0) { // some do not
+	for all[last].stops < 0 && all[last].holds(0) { // in some it does not
 		last--
 	}
-	at := all[last].least
-	if all[last].Least <= 0 {
-		at = all[last].most
+	at := max(all[last].stops, all[last].least, 0)
+	s := w.Stations[at]
+	lacks := s.To + w.Bar.Behind + w.Needs.End.Least - clear
+	if at == w.Bore {
+		lacks = clear + w.Bar.Ahead - s.From
 	}
-	return fact.New(NoRoomToReturn, fact.Name(w.Stations[at].Name), fact.Name(w.Stations[w.Bore].Name), fact.MM(all[last].To+w.Needs.End.Least-clear))
+	return fact.New(NoRoomToReturn, fact.Name(s.Name), fact.Name(w.Stations[w.Bore].Name), fact.MM(lacks))
 }
 
 // narrow says which station bounds the tip and which the bar behind it, where no shift is
