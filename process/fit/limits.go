@@ -2,6 +2,7 @@ package fit
 
 import (
 	"fmt"
+	"strings"
 
 	"borewright/process/qty"
 )
@@ -158,8 +159,8 @@ func resolve(nominal qty.Diameter, letter string, g grade, k kind) (Limits, bool
 	}
 	tab, it := data(), cell.value
 	row, ok := tab.find(k, letter, nominal, g)
-	if !ok || letter == "N" && g > 8 && nominal <= qty.Diameter(qty.Millimetre) {
-		return Limits{}, false // N above grade 8 is not used up to 1 mm (footnote, from memory)
+	if !ok || nominal <= qty.Diameter(qty.Millimetre) && (letter == "N" && g > 8 || strings.Contains("a b A B", letter)) {
+		return Limits{}, false // a, b, A, B, and N above grade 8 are not used up to 1 mm (footnotes, from memory)
 	}
 	switch row.which {
 	case "es", "ES":

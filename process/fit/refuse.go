@@ -10,8 +10,8 @@ import (
 
 // The letters of the tables in the standard's order, loosest fit first.
 var (
-	holeLetters  = strings.Fields("C D E F G H JS K M N P R S T U X")
-	shaftLetters = strings.Fields("c d e f g h js k m n p r s t u x")
+	holeLetters  = strings.Fields("A B C CD D E EF F FG G H J JS K M N P R S T U V X Y Z ZA ZB ZC")
+	shaftLetters = strings.Fields("a b c cd d e ef f fg g h j js k m n p r s t u v x y z za zb zc")
 )
 
 func letters(k kind) []string {
@@ -19,13 +19,6 @@ func letters(k kind) []string {
 		return holeLetters
 	}
 	return shaftLetters
-}
-
-// The letters that ISO 286-1 has and these tables leave out, each with the
-// nearest that they hold.
-var leftOut = map[string]string{
-	"a": "c", "b": "c", "cd": "d", "ef": "f", "fg": "g", "j": "js",
-	"v": "u", "y": "x", "z": "x", "za": "x", "zb": "x", "zc": "x",
 }
 
 func checkSize(d qty.Diameter) error {
@@ -57,12 +50,6 @@ func checkLetter(class, letter string, k kind) error {
 		return fmt.Errorf("%s mixes capital and small letters; for a %s write %s", quote(class), k, other+digits)
 	}
 	have := fmt.Sprintf("the letters for a %s are %s", k, strings.Join(letters(k), " "))
-	if near, ok := leftOut[strings.ToLower(letter)]; ok {
-		if k == hole {
-			near = strings.ToUpper(near)
-		}
-		return fmt.Errorf("%s: letter %s is not held here; nearest is %s; %s", quote(class), letter, near+digits, have)
-	}
 	return fmt.Errorf("%s: ISO 286 has no letter %s; %s", quote(class), quote(letter), have)
 }
 
