@@ -191,7 +191,7 @@ var badBores = []badFile{
 	{"a shaft class", reboreJob, []string{`"H7"`, `"h7"`},
 		`job.toml:16:31: bore[0].finish.fit: "h7" is a class for a shaft; for a hole write H7`},
 	{"no such class", reboreJob, []string{`"H7"`, `"Q7"`},
-		`job.toml:16:31: bore[0].finish.fit: "Q7": ISO 286 has no letter "Q"; the letters for a hole are C D E F G H JS K M N P R S T U X`},
+		`job.toml:16:31: bore[0].finish.fit: "Q7": ISO 286 has no letter "Q"; the letters for a hole are A B C CD D E EF F FG G H J JS K M N P R S T U V X Y Z ZA ZB ZC`},
 	{"off the table", reboreJob, []string{`"H7"`, `"H99"`},
 		`job.toml:16:31: bore[0].finish.fit: "H99": "99" is not a grade; the grades are 01, 0 and 1 to 18`},
 	{"a pair for a hole", reboreJob, []string{`"H7"`, `"H7/p6"`},
