@@ -381,14 +381,12 @@ func (b *builder) programmersTable(v plan.Visit) *page.Table {
 
 // hold is a stop with room for what was measured.
 func (b *builder) hold(p schedule.Pass) []page.Block {
-	t := &page.Table{Columns: []page.Column{{Head: []string{"o'clock"}}, {Head: []string{"12 - 6"}, Blank: true}, {Head: []string{"1:30 - 7:30"}, Blank: true},
-		{Head: []string{"3 - 9"}, Blank: true}, {Head: []string{"4:30 - 10:30"}, Blank: true}}}
-	places := []string{"near end", "middle", "far end"}
-	if p.Band != nil {
-		places = []string{"in the band"}
+	t := &page.Table{Columns: []page.Column{{Head: []string{"o'clock"}}}}
+	for _, c := range schedule.FormClocks() {
+		t.Columns = append(t.Columns, page.Column{Head: []string{c}, Blank: true})
 	}
-	for _, at := range places {
-		t.Rows = append(t.Rows, page.Row{Cells: []string{at, "", "", "", ""}})
+	for _, at := range schedule.Form(&p) {
+		t.Rows = append(t.Rows, page.Row{Cells: []string{at.Name, "", "", "", ""}})
 	}
 	out := []page.Block{
 		page.Head(holdTitle(p)),

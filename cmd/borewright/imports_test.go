@@ -60,7 +60,8 @@ func TestImportsPointDown(t *testing.T) {
 		"sheets/report":       "sheets/document process/field/si process/fact process/landing sheets/words sheets/head sheets/page process/revision process/record process/plan process/measured process process/field process/qty",
 		"sheets":              "process/ways process/fact sheets/words sheets/head sheets/page sheets/figure process/plan process/sleeve process/clearance process/geom process/place process/passes process/schedule process/setup process process/fit process/qty",
 		"cmd/store":           "",
-		"cmd/borewright":      "cmd/store post/sum sheets/programs sheets/document sheets/words process/fact process/files process/field/keys process/source sheets sheets/page sheets/report sheets/proof sheets/limits post post/verify process/record process/plan process/measured process process/fit process/qty",
+		"cmd/borewright":      "cmd/store post/sum sheets/programs sheets/document sheets/words process/fact process/files process/field/keys process/source sheets sheets/page sheets/report sheets/proof sheets/limits post post/verify process/record process/plan process/measured process process/fit process/qty sheets/entry",
+		"sheets/entry":        "sheets/words process/fact process/record process/plan process/schedule process process/qty",
 	}
 	out, err := exec.Command("go", "list", "-f", `{{.ImportPath}} {{join .Imports " "}}`, "borewright/...").Output()
 	if err != nil {

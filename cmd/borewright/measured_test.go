@@ -224,7 +224,7 @@ func TestMeasuredAsks(t *testing.T) {
 	right := fmt.Sprintf("%.4f", semi.Expected.MM()/25.4) // as 3.3719
 	slip := []byte(right)                                 // as 3.3179
 	slip[3], slip[4] = slip[4], slip[3]
-	answers := strings.Join([]string{fmt.Sprint(semi.N), "", string(slip), "", "", "", "", "", "", "", "", "no"}, "\n") + "\n"
+	answers := strings.Join([]string{fmt.Sprint(semi.N), "yes", "", string(slip), "no"}, "\n") + "\n"
 	var out, errs bytes.Buffer
 	if code := run([]string{"measured", path, "--ask"}, strings.NewReader(answers), &out, &errs); code != exitWrong {
 		t.Errorf("exit %d\n%s\n%s", code, out.String(), errs.String())
@@ -238,7 +238,7 @@ func TestMeasuredAsks(t *testing.T) {
 		t.Error("entered all the same")
 	}
 	errs.Reset()
-	answers = strings.Replace(strings.Replace(answers, string(slip), right, 1), "no\n", "yes\n", 1)
+	answers = strings.Replace(strings.Replace(answers, string(slip), right, 1), "no\n", "", 1)
 	if code := run([]string{"measured", path, "--ask"}, strings.NewReader(answers), &out, &errs); code != exitDone {
 		t.Errorf("exit %d\n%s\n%s", code, out.String(), errs.String())
 	}

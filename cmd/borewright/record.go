@@ -41,11 +41,12 @@ The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 			}
 			first, now := plan.Make(job), plan.MakeAfter(job, results)
 			cut := programs.AsCut(job, results)
-			s, rows := report.Record(first, now, cut), record.Of(first, now)
+			rows, entries := record.Of(first, now), record.Entries(first, results)
+			s := report.Record(first, now, cut, entries)
 			face := as.text(s)
 			switch {
 			case asJSON:
-				face = func(w io.Writer) error { return output{w}.bytes(document.WriteRecord(first, cut, rows)) }
+				face = func(w io.Writer) error { return output{w}.bytes(document.WriteRecord(first, cut, rows, entries)) }
 			case html:
 				face = s.WriteHTML
 			case pdf:

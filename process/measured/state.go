@@ -292,6 +292,14 @@ func (k *Learned) LastOf(bore, visit int) *process.Measured {
 	return nil
 }
 
+// Last is the entry that was made last, of those that count; the zero value: none.
+func (k *Learned) Last() process.Measured {
+	if k == nil || len(k.entries) == 0 {
+		return process.Measured{}
+	}
+	return k.entries[len(k.entries)-1]
+}
+
 // Entry is the last entry of a pass of a bore, as it was taken.
 func (k *Learned) Entry(bore, pass int) (process.Measured, bool) {
 	if k == nil {

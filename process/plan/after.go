@@ -106,4 +106,7 @@ func (p *Plan) JobNow() *process.Job {
 
 // Entry is the last entry of a pass of a bore that this plan goes on from, filled
 // in; false where there is none.
+func (p *Plan) LastEntry() process.Measured { return p.known.Last() }
+
+// Entry is the last entry of a pass of a bore, as it was taken.
 func (p *Plan) Entry(bore, pass int) (process.Measured, bool) { return p.known.Entry(bore, pass) }

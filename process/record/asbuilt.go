@@ -26,10 +26,11 @@ type AsBuilt struct {
 	Done           bool           // the last pass was measured
 	In             bool           // and landed within the limits
 	Off            qty.Length     // how far outside, above plus; 0 inside
-	Least, Most    qty.Diameter
-	Uneven, Taper  qty.Length // out-of-round on radius, and taper on diameter, as the two-point sizes show them; Uneven is negative where they show none: see formOf
-	Round          Shown      // the out-of-round against what was asked
-	RaFound        qty.Length // 0: not measured
+	Least, Most    qty.Diameter   // at 20 °C where its entry says how warm work and gauge were, else as read
+	Told           bool           // it says so
+	Uneven, Taper  qty.Length     // out-of-round on radius, and taper on diameter, as the two-point sizes show them; Uneven is negative where they show none: see formOf
+	Round          Shown          // the out-of-round against what was asked
+	RaFound        qty.Length     // 0: not measured
 	RaIn           bool
 	Interference   [2]qty.Length // press fit as built, least and most, by the housing as found and the sleeve's limits; both 0: none
 	Pair           string        // its fit
@@ -60,6 +61,7 @@ func (a *AsBuilt) Describe(d *field.Desc) {
 	d.Count(&a.PassesLeft, "passes_left")
 	d.Flag(&a.Done, "done")
 	d.Group("size_mm", leastMost(&a.Least, &a.Most)).NullUnless(cut)
+	d.Flag(&a.Told, "size_at_20_c").NullUnless(cut)
 	d.Flag(&a.In, "in_limits").NullUnless(cut)
 	d.Length(&a.Off, "outside_by_mm").NullUnless(cut)
 	d.Length(&a.Uneven, "out_of_round_mm").Decimals(5).NullUnless(func() bool { return cut() && a.Uneven >= 0 })
@@ -177,34 +179,34 @@ func (a *AsBuilt) judge(job *process.Job, b process.Bore, v schedule.Visit) {
 			last = c
 		}
 	}
-	a.Least, a.Most, a.RaFound = last.Least, last.Most, last.Ra
-	a.Uneven, a.Taper = last.Uneven, last.Taper
+	a.Least, a.Most, a.RaFound = last.AtTwenty[0], last.AtTwenty[1], last.Ra
+	a.Uneven, a.Taper, a.Told = last.Uneven, last.Taper, last.Told
 	switch doubt := job.Limits.GaugeError; { // half of two readings apart by the gauge's own doubt
 	case a.Uneven > v.Roundness+doubt:
 		a.Round = ShownOut
 	case a.Uneven > v.Roundness:
 		a.Round = InDoubt
 	}
-	a.In = last.Least >= v.Limits.Low && last.Most <= v.Limits.High
+	a.In = a.Least >= v.Limits.Low && a.Most <= v.Limits.High
 	a.Done = a.PassesLeft == 0 && (a.In || last.Kind == process.FinishCut || last.Kind == process.SleeveFitted)
 	switch {
-	case last.Most > v.Limits.High:
-		a.Off = last.Most.Minus(v.Limits.High)
-	case last.Least < v.Limits.Low:
-		a.Off = last.Least.Minus(v.Limits.Low)
+	case a.Most > v.Limits.High:
+		a.Off = a.Most.Minus(v.Limits.High)
+	case a.Least < v.Limits.Low:
+		a.Off = a.Least.Minus(v.Limits.Low)
 	}
 	a.RaIn = a.RaFound > 0 && a.RaFound <= v.Ra
 	if job.Sleeve != nil && b.Repair == process.SleeveRepair && v.N == 1 && job.Sleeve.Hold == process.Press {
 		if _, shaft, err := fit.Pair(job.Sleeve.Outside, job.Sleeve.Fit); err == nil {
 			low, high := shaft.Sizes(job.Sleeve.Outside)
-			if over := last.Most.Minus(v.Limits.High); over > 0 && job.Sleeve.Match > 0 { // turned that much larger
+			if over := a.Most.Minus(v.Limits.High); over > 0 && job.Sleeve.Match > 0 { // turned that much larger
 				low, high = low.Plus(over), high.Plus(over)
 			}
-			a.Interference, a.Pair = [2]qty.Length{low.Minus(last.Most), high.Minus(last.Least)}, job.Sleeve.Fit
+			a.Interference, a.Pair = [2]qty.Length{low.Minus(a.Most), high.Minus(a.Least)}, job.Sleeve.Fit
 		}
 	}
 	if f := b.Finish; f.Mating > 0 && v.Limits.High == f.High {
-		a.Clearance = [2]qty.Length{last.Least.Minus(f.Mating), last.Most.Minus(f.Mating)}
+		a.Clearance = [2]qty.Length{a.Least.Minus(f.Mating), a.Most.Minus(f.Mating)}
 		a.ClearanceAsked = f.Clearance
 		a.ClearanceIn = a.Clearance[0] >= f.Clearance[0] && a.Clearance[1] <= f.Clearance[1]
 	}

@@ -6,6 +6,18 @@ import "borewright/process/fact"
 // is home.
 const SleeveHome fact.Kind = "record.sleeve home"
 
+// What a record holds that is not as asked.
+const (
+	OfVisit            fact.Kind = "record.of visit" // station, visit, what is so
+	DeviatesOpen       fact.Kind = "record.deviates open"
+	DeviatesUnfinished fact.Kind = "record.deviates unfinished" // passes left
+	DeviatesOver       fact.Kind = "record.deviates over"       // least and most found, by
+	DeviatesUnder      fact.Kind = "record.deviates under"      // the same
+	DeviatesRa         fact.Kind = "record.deviates ra"         // found, asked for
+	DeviatesRound      fact.Kind = "record.deviates round"      // found, asked for
+	DeviatesClearance  fact.Kind = "record.deviates clearance"  // least and most found, least and most asked for
+)
+
 // A pass that is not there to be entered.
 const (
 	NoPass      fact.Kind = "record.no pass" // pass, station, what is left there

@@ -170,14 +170,25 @@ func WriteSleeves(p *plan.Plan) ([]byte, error) {
 }
 
 // WriteRecord is the record of the bores as built: first is the plan before anything
-// was cut, programs those that cut what was measured, rows what was made of it.
-func WriteRecord(first *plan.Plan, programs []Program, rows []record.AsBuilt) ([]byte, error) {
+// was cut, programs those that cut what was measured, rows what was made of it, entries all
+// that was entered.
+func WriteRecord(first *plan.Plan, programs []Program, rows []record.AsBuilt, entries []record.Entry) ([]byte, error) {
 	return write(first, page(func(d *field.Desc) {
 		head(d, RecordSchema, first)
 		d.Is("plan_check_sum", func() any { return Sum(first) })
 		field.Rows(d, "programs", func() []*page { return pages(programs) }, nil)
 		d.Is("accepted", func() any { return record.Accepted(rows) })
 		field.List(d, &rows, "visits", 0, field.Any)
+		deviations := record.Deviations(rows)
+		d.Facts(&deviations, "deviations").Sentence()
+		field.List(d, &entries, "entries", 0, field.Any)
+		d.Text(&first.Job.Material.Name, "material")
+		if s := first.Job.Sleeve; s != nil {
+			d.Text(&s.Material.Name, "sleeve_material")
+		}
+		if first.LineUp != nil {
+			d.Group("line_up", func(d *field.Desc) { d.Also(first.LineUp) })
+		}
 	}))
 }
 

@@ -21,8 +21,9 @@ type asBuilt struct {
 // Record lays out the as-built record of a job, for the customer to keep:
 // what was found, what was planned, what was cut and measured, against what
 // limits. first is the plan before anything was cut, now the plan after what
-// was measured, programs those that were written to the first.
-func Record(first, now *plan.Plan, programs []document.Program) *page.Sheet {
+// was measured, programs those that were written to the first, entries all that was
+// entered.
+func Record(first, now *plan.Plan, programs []document.Program, entries []record.Entry) *page.Sheet {
 	h := head.Of(first)
 	b := &asBuilt{Head: h, sheet: &page.Sheet{Kind: "As-built record", Job: h.Name(), Title: h.Job.Title}}
 	rows := record.Of(first, now)
@@ -31,6 +32,9 @@ func Record(first, now *plan.Plan, programs []document.Program) *page.Sheet {
 	for _, a := range rows {
 		b.recordVisit(a)
 	}
+	b.recordDeviations(rows)
+	b.recordReadings(entries)
+	b.recordAxis()
 	b.recordRest(now)
 	b.sheet.Number()
 	b.sheet.Clean()
@@ -139,7 +143,11 @@ func (b *asBuilt) recordVisit(a record.AsBuilt) {
 		b.sheet.Add(title, kv, &page.Paragraph{Text: "Nothing was measured in this visit."})
 		return
 	}
-	add("Measured last", b.U.SayRange(a.Least, a.Most)+": "+b.verdict(a))
+	at := ""
+	if a.Told {
+		at = " at " + b.U.Say(qty.FromCelsius(20))
+	}
+	add("Measured last", b.U.SayRange(a.Least, a.Most)+at+": "+b.verdict(a))
 	form := "not shown: one size at each depth"
 	if a.Uneven >= 0 {
 		form = b.U.Say(qty.Fine(a.Uneven)) + " of radius between the two-point sizes at one depth"

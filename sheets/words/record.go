@@ -9,6 +9,15 @@ import (
 var ofRecord = map[fact.Kind]entry{
 	record.SleeveHome: text("the sleeve, finished on the lathe and home"),
 
+	record.OfVisit:            text("{1}, visit {2}: {3}"),
+	record.DeviatesOpen:       text("nothing was measured"),
+	record.DeviatesUnfinished: text("not finished, {1} {1:pass|passes} left"),
+	record.DeviatesOver:       text("{1..2}, {3} over the high limit"),
+	record.DeviatesUnder:      text("{1..2}, {3} under the low limit"),
+	record.DeviatesRa:         text("Ra {1}, {2} asked for"),
+	record.DeviatesRound:      text("{1} out of round on radius, {2} asked for"),
+	record.DeviatesClearance:  text("clearance {1..2}, {3..4} asked for"),
+
 	record.NoPass:      text(`there is no pass {1} left at "{2}"; {3}`),
 	record.NothingLeft: text("nothing is left to cut there"),
 	record.PassesLeft:  text("left are {1}"),

@@ -1,65 +1,15 @@
-package main
+package entry
 
 import (
-	"bufio"
 	"fmt"
-	"io"
 	"math"
 	"strconv"
 	"strings"
-
-	"github.com/spf13/cobra"
+	"time"
 
 	"borewright/process"
 	"borewright/process/qty"
 )
-
-// questions asks a person. Questions go to standard error, so that results
-// alone stand in standard output.
-type questions struct {
-	in  *bufio.Reader
-	out io.Writer
-	end bool // no more answers come
-}
-
-func newQuestions(cmd *cobra.Command) *questions {
-	return &questions{in: bufio.NewReader(cmd.InOrStdin()), out: cmd.ErrOrStderr()}
-}
-
-// ask gives the answer, or usual where there is none.
-func (q *questions) ask(what, usual string) string {
-	if q.end {
-		return usual
-	}
-	if usual != "" {
-		what += " [" + usual + "]"
-	}
-	fmt.Fprintf(q.out, "%s: ", what)
-	line, err := q.in.ReadString('\n')
-	q.end = err != nil
-	if line = strings.TrimSpace(line); line == "" {
-		return usual
-	}
-	return line
-}
-
-func (q *questions) number(what string, usual int) (int, error) {
-	s := q.ask(what, strconv.Itoa(usual))
-	n, err := strconv.Atoi(s)
-	if err != nil || n < 1 {
-		return 0, fmt.Errorf("%q is not the number of a pass", s)
-	}
-	return n, nil
-}
-
-func (q *questions) yes(what string) bool {
-	s := strings.ToLower(q.ask(what+" (yes or no)", "no"))
-	return s == "y" || s == "yes"
-}
-
-func fieldsOf(s string) []string {
-	return strings.FieldsFunc(s, func(r rune) bool { return r == ',' || r == ' ' })
-}
 
 // lengthOf reads a length with or without its unit.
 func lengthOf(u qty.Unit, s string) (qty.Length, error) {
@@ -85,6 +35,61 @@ func raOf(u qty.Unit, s string) (qty.Length, error) {
 		s += " " + u.Name(qty.KindRoughness)
 	}
 	return lengthOf(u, s)
+}
+
+// landOf reads the width of a worn land.
+func landOf(u qty.Unit, s string) (qty.Length, error) {
+	l, err := lengthOf(u, s)
+	if err == nil && l > qty.Millimetre {
+		err = fmt.Errorf("%q is wider than any worn land; up to %s", s, u.Say(qty.Millimetre))
+	}
+	return l, err
+}
+
+// temperatureOf reads the temperature of work or gauge: -20 to 60 °C, as a results file
+// takes it.
+func temperatureOf(u qty.Unit, s string) (qty.Temperature, error) {
+	t, err := qty.ParseTemperature(u, s)
+	if c := t.Celsius(); err == nil && (c < -20 || c > 60) {
+		err = fmt.Errorf("%q is out of range; from %s to %s is gauged", s, u.Say(qty.FromCelsius(-20)), u.Say(qty.FromCelsius(60)))
+	}
+	return t, err
+}
+
+// minute is how a time is written.
+const minute = "2006-01-02 15:04"
+
+// whenOf reads a time as it is kept: the clock's where there is none, a time of the clock's
+// day where the day is not given. A text without figures stays as it is: "night shift".
+func whenOf(now time.Time, s string) (string, error) {
+	s = strings.TrimSpace(s)
+	if s == "" {
+		return now.Format(minute), nil
+	}
+	if !strings.ContainsAny(s, "0123456789") {
+		return s, nil
+	}
+	for _, layout := range []string{minute, "2006-01-02 15:04:05", "2006-01-02T15:04", "2006-01-02T15:04:05"} {
+		if t, err := time.Parse(layout, s); err == nil {
+			return t.Format(minute), nil
+		}
+	}
+	if t, err := time.Parse("15:04", s); err == nil {
+		return now.Format("2006-01-02 ") + t.Format("15:04"), nil
+	}
+	if t, err := time.Parse("2006-01-02", s); err == nil {
+		return t.Format("2006-01-02"), nil
+	}
+	return "", fmt.Errorf("%q is not a time; write it as \"%s\", or \"14:20\" for today", s, minute)
+}
+
+// nameOf reads a name or a mark as a results file takes it.
+func nameOf(s string) (string, error) {
+	s = strings.TrimSpace(s)
+	if n := len([]rune(s)); n > 60 {
+		return "", fmt.Errorf("%d characters; up to 60 are kept", n)
+	}
+	return s, nil
 }
 
 // sizeOf reads DIAMETER, DEPTH=DIAMETER or DEPTH@CLOCK=DIAMETER.
@@ -125,6 +130,10 @@ func sizeOf(job *process.Job, station int, s string) (process.Size, error) {
 	var err error
 	size.Diameter, err = diameterOf(job.Units, d)
 	return size, err
+}
+
+func fieldsOf(s string) []string {
+	return strings.FieldsFunc(s, func(r rune) bool { return r == ',' || r == ' ' })
 }
 
 // clocksOf reads clock positions.

@@ -1,0 +1,15 @@
+package schedule
+
+// Place is a place of the form of a hold point: how the sheet names it, and how an entry does.
+type Place struct{ Name, Depth string }
+
+// FormClocks are the directions of the form, a diameter each.
+func FormClocks() []string { return []string{"12 - 6", "1:30 - 7:30", "3 - 9", "4:30 - 10:30"} }
+
+// Form is the places at which the bore is gauged after a pass; those of any pass for nil.
+func Form(p *Pass) []Place {
+	if p != nil && p.Band != nil {
+		return []Place{{"in the band", "near"}}
+	}
+	return []Place{{"near end", "near"}, {"middle", "middle"}, {"far end", "far"}}
+}
