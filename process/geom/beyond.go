@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat"
 )
 
 // Span is a worn bore from end to end, and what is allowed of its form where nothing
@@ -62,7 +63,9 @@ const alongBore = 0.4
 // exp(−(depth from the end)/(0.15·length)) at either end. Size, place and, from two
 // depths on, taper and lean are left to the readings alone; all other terms are normal
 // about nought, in fixed ratios of one height σ, itself not known: 1/σ² is gamma
-// distributed about the usual wear. The terms given the readings then follow a
+// distributed about the usual wear. Lobes that the readings do not show are allowed
+// the usual wear, whatever the readings say of the height (hide). The terms given the
+// readings then follow a
 // multivariate t-distribution, which is drawn from.
 // Source: Bayesian linear regression with a conjugate normal-gamma prior (Gelman et
 // al., Bayesian Data Analysis, ch. 14; from memory).
@@ -98,6 +101,12 @@ func (w *Worn) Beyond(b Span) *Beyond {
 	m.prior(radii, len(depths) > 1, off)
 	if !m.learn(w.sections) {
 		return nil
+	}
+	if shown < MostLobes {
+		m.hide(shown)
+		if !m.learn(w.sections) {
+			return nil
+		}
 	}
 	at := []float64{b.From, (b.From + b.To) / 2, b.To}
 	for d := range depths {
@@ -204,6 +213,18 @@ func (m *wall) prior(radii, leans bool, off float64) {
 	}
 }
 
+// hide allows of the lobes that the readings do not show the usual wear, however
+// round and straight they read: lobes that look like an offset at every depth (five at
+// six places, three at four) leave nothing over that would show their height.
+func (m *wall) hide(shown int) {
+	for t := range perDepth {
+		if k := (t + 1) / 2; k > max(1, shown) {
+			m.sd[t] = math.Max(1, m.usual/m.scale)
+			m.sd[t+perDepth] = alongBore * m.sd[t]
+		}
+	}
+}
+
 // row is what each term adds to the radius at a place; to half the diameter across it.
 func (m *wall) row(clock, z float64, across bool) []float64 {
 	round := harmonics(clock, perDepth)
@@ -233,11 +254,10 @@ func (m *wall) learn(sections []Section) bool {
 		}
 		for _, p := range ps {
 			rows, ys = append(rows, m.row(p.Clock, s.Depth, s.Across)), append(ys, p.Radius)
-			m.mean += p.Radius
 		}
 	}
 	n, terms := len(ys), len(m.sd)
-	m.mean /= float64(n)
+	m.mean = stat.Mean(ys, nil)
 	x, y := mat.NewDense(n, terms, nil), mat.NewVecDense(n, nil)
 	for i, r := range rows {
 		for t, v := range r {
@@ -250,6 +270,8 @@ func (m *wall) learn(sections []Section) bool {
 	for t := range terms {
 		a.SetSym(t, t, a.At(t, t)+1)
 	}
+	m.at.Reset()
+	m.root.Reset()
 	var chol, root mat.Cholesky
 	if !chol.Factorize(&a) {
 		return false
