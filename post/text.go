@@ -11,7 +11,7 @@ import (
 // spelled are characters that a person at the control would miss, in letters
 // that every control has.
 var spelled = map[rune]string{
-	'⌀': "DIA ", '∅': "DIA ", 'µ': "U", 'μ': "U", '°': " DEG", '±': "+/-", '×': "X", '÷': "/",
+	'⌀': "DIA ", '∅': "DIA ", 'µ': "U", 'μ': "U", '°': " DEG", '%': " PERCENT", '±': "+/-", '×': "X", '÷': "/",
 	'–': "-", '—': "-", '‑': "-", '‐': "-", '−': "-", '‘': "'", '’': "'", '“': "\"", '”': "\"", '…': "...",
 	'≤': "<=", '≥': ">=", '≈': "ABOUT ", '√': "ROOT ", '²': "2", '³': "3", '½': "1/2", '¼': "1/4", '¾': "3/4",
 	'·': ".", '→': "->", '′': "'", '″': "\"", 'Ω': "OHM", 'π': "PI", 'κ': "KAPPA", 'λ': "LAMBDA", 'δ': "DELTA", 'α': "ALPHA",
@@ -32,7 +32,7 @@ var accented = map[rune]string{
 const textMost = 600
 
 // clean makes text fit for a comment: capitals of printing ASCII without
-// parentheses and percent signs, one space between words, on one line. What
+// parentheses, one space between words, on one line. What
 // has no spelling becomes a question mark; marks that print nothing go.
 func clean(s string) string {
 	var b strings.Builder
@@ -54,7 +54,7 @@ func clean(s string) string {
 		case r == '(':
 			b.WriteString(" - ") // an aside stays one
 		case r == ')' && i+1 < len(text) && strings.ContainsRune(",.;:", text[i+1]):
-		case r == ')' || r == '%' || unicode.IsSpace(r):
+		case r == ')' || unicode.IsSpace(r):
 			b.WriteByte(' ')
 		case r > ' ' && r <= '~':
 			b.WriteRune(unicode.ToUpper(r))

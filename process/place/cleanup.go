@@ -291,7 +291,7 @@ func (c *CleanUp) Follow(v schedule.Visit) {
 		s := c.Shadow(p.Expected)
 		s.Pass, s.Band = p.N, p.Band != nil
 		c.Shadows = append(c.Shadows, s)
-		if s.Deepest == 0 && !s.Band && (c.beyond == nil || s.Clean >= 1-LeastShadowOdds) {
+		if s.Deepest == 0 && !s.Band && (c.beyond == nil || !tooLikely(1-s.Clean)) {
 			return
 		}
 	}
@@ -309,7 +309,7 @@ func (c *CleanUp) Cautions(name string) []fact.Fact {
 	for _, d := range c.Doubtful {
 		out = append(out, fact.New(DoubtfulReading, fact.Name(name), fact.MM(d.Spot.Depth), fact.Figure(qty.KindClock.Of(d.Spot.Clock)), fact.MM(d.Spot.Radius), fact.MM(d.Expected)))
 	}
-	if last, odds := c.likely(); odds > LeastShadowOdds {
+	if last, odds := c.likely(); tooLikely(odds) {
 		var next fact.Arg
 		if c.Next > 0 {
 			next = fact.Figure(c.Next)

@@ -14,6 +14,7 @@ import (
 	"borewright/process/place"
 	. "borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/slow"
 	"borewright/sheets/words"
 )
 
@@ -141,6 +142,28 @@ func TestNextSleeve(t *testing.T) {
 	at, radius := readings(8, 1.82, 0, 0, 0, 0)
 	if p = Make(wornJob(t, at, radius)); p.Feasible || !strings.Contains(said(p, p.Reasons[0].What), "does not clean up") {
 		t.Errorf("%v", p.Reasons)
+	}
+}
+
+// The next sleeve that is named is one that needs no next: its own housing, smaller than
+// its outside by what a press fit takes, cleans up in 19 bores of 20.
+func TestNextSleeveNeedsNoNext(t *testing.T) {
+	named := 0
+	for step := range slow.Rounds(t, "worn bores", 30, 1) {
+		// The size for 19 bores of 20 falls in steps of its own between whole millimetres.
+		radius := fmt.Sprintf("%.3f", 42.333+float64(step)*0.0333)
+		text := edited(t, blindJob, "40.36", radius, "outside  = 86", "outside  = %s") + "[limits]\nsing = true\n"
+		c := Make(load(t, fmt.Sprintf(text, "87"))).Bores[0].CleanUp
+		if c.Next == 0 {
+			continue
+		}
+		named++
+		if again := Make(load(t, fmt.Sprintf(text, fmt.Sprint(c.Next.MM())))).Bores[0].CleanUp; again.Next != 0 {
+			t.Errorf("radius %s: the next sleeve is Ø%v, and with that Ø%v; it takes Ø%v", radius, c.Next.MM(), again.Next.MM(), c.Most.MM())
+		}
+	}
+	if named == 0 {
+		t.Error("no sleeve was named")
 	}
 }
 

@@ -236,7 +236,7 @@ func (p *Plan) bore(s *passes.Planning, i int, b process.Bore, edge *schedule.Ed
 		first := visits[0].Visit
 		clean.Follow(first)
 		if b.Repair == process.SleeveRepair {
-			clean.NextSleeve(job.Units, job.Sleeve.Outside, first.Limits.High)
+			clean.NextSleeve(job.Units, job.Sleeve.Outside, first.Limits)
 		}
 		p.Cautions = append(p.Cautions, clean.Cautions(st.Name)...)
 	}
