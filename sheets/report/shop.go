@@ -26,14 +26,19 @@ func Shop(u qty.Unit, jobs int, fits []measured.ShopFit) *page.Sheet {
 			}
 			t.Rows = append(t.Rows, page.Row{Cells: []string{f.Bare(b.Bar), f.Format(b.Stickout), fmt.Sprint(b.Cuts), f.Bare(qty.Fine(b.Predicted)), f.Bare(qty.Fine(b.Seen)), qty.KindFactor.Bare(b.Ratio), spread}})
 		}
-		kv := &page.KeyValues{Items: []page.KeyValue{page.KV("Cutting force", fmt.Sprintf("%s ±%s of what is predicted", qty.KindFactor.Bare(fit.Force), qty.KindFactor.Bare(fit.ForceDoubt)))}}
-		if fit.Apart {
-			kv.Items = append(kv.Items, page.KV("Spindle nose", fmt.Sprintf("%s ±%s of the stiffness stated", qty.KindFactor.Bare(fit.Root), qty.KindFactor.Bare(fit.RootDoubt))))
-		} else {
-			kv.Items = append(kv.Items, page.KV("Spindle nose", "taken as stated: "+words.In(u).Say(fit.Why)))
+		within := func(w [2]float64) string {
+			return qty.KindFactor.Bare(w[0]) + " to " + qty.KindFactor.Bare(w[1])
 		}
+		force, nose := qty.KindFactor.Bare(fit.Force)+" of what is predicted, "+within(fit.ForceWithin), ""
+		if fit.Apart {
+			nose = qty.KindFactor.Bare(fit.Root) + " of the stiffness stated, " + within(fit.RootWithin)
+		} else {
+			force += "; if the nose is as stated, " + within(fit.ForceIfStated)
+			nose = "taken as stated; it may be " + within(fit.RootWithin) + " of that: " + words.In(u).Say(fit.Why)
+		}
+		kv := &page.KeyValues{Items: []page.KeyValue{page.KV("Cutting force", force), page.KV("Spindle nose", nose)}}
 		kv.Items = append(kv.Items, page.KV("Fit", fmt.Sprintf("what is left over is %s times what gauge and setting explain, over %s", qty.KindRatio.Bare(fit.Misfit), count(fit.Cuts, "cut"))))
-		s.Add(fit.Machine+", in "+f.Word(), t, kv, &page.Paragraph{Text: "± is 19 times in 20. Bar: its slenderest step. Spring is on diameter, by the depth that was cut in fact."})
+		s.Add(fit.Machine+", in "+f.Word(), t, kv, &page.Paragraph{Text: "What is said from one figure to another holds 19 times in 20: a shop's jobs differ, the cuts of one share gauge and setting, and a bar may be out by a tenth. Bar: its slenderest step. Spring is on diameter, by the depth that was cut in fact."})
 	}
 	s.Clean()
 	return s
