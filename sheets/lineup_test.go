@@ -1,9 +1,6 @@
 package sheets
 
 import (
-	"borewright/process/fact"
-	"borewright/process/geom"
-	"borewright/process/place"
 	"bytes"
 	"os"
 	"path/filepath"
@@ -14,9 +11,13 @@ import (
 	"pgregory.net/rapid"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/files"
+	"borewright/process/geom"
+	"borewright/process/place"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/slow"
 	"borewright/sheets/page"
 )
 
@@ -35,8 +36,10 @@ func shipped(t interface{ Fatal(...any) }, name string) *plan.Plan {
 
 // Whatever stands in a line-up, a worn bore or a reach, the page fits.
 func TestLineUpFits(t *testing.T) {
+	jobs := []string{"lock-winch/manual.toml", "ferry-ramp/job.toml", "gear-case/job.toml"} // the last plans longest
+	jobs = jobs[:slow.Rounds(t, "jobs", len(jobs), 2)]
 	rapid.Check(t, func(t *rapid.T) {
-		p := shipped(t, rapid.SampledFrom([]string{"lock-winch/manual.toml", "gear-case/job.toml", "ferry-ramp/job.toml"}).Draw(t, "job"))
+		p := shipped(t, rapid.SampledFrom(jobs).Draw(t, "job"))
 		choices := []place.Choice{{Name: "a"}, {Name: "b", Why: fact.AsWritten("c")}}
 		scramble(t, reflect.ValueOf(p).Elem(), rapid.Bool().Draw(t, "figures"))
 		scramble(t, reflect.ValueOf(&choices).Elem(), true)

@@ -362,6 +362,7 @@ func TestWaysOutOfReach(t *testing.T) {
 // A quill that cannot bring the tip out to be set is freed by what the reason
 // names: the nose further off, or the table.
 func TestWaysOutOfTheQuill(t *testing.T) {
+	slow.Test(t, "what would free a job of three bores is searched")
 	job := shipped(t, "gear-case/job.toml")
 	job.Bar.FeedBy, job.Bar.Standoff, job.Bores = process.QuillFeed, 200*qty.Millimetre, job.Bores[:1]
 	p := Make(job)
