@@ -13,6 +13,7 @@ import (
 	. "borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/schedule"
+	"borewright/process/slow"
 )
 
 // load reads a job from text.
@@ -159,6 +160,7 @@ func TestRoughSpringLeftOpen(t *testing.T) {
 // What stops a plan comes with changes that were tried, and each change, made
 // to the job, does free it.
 func TestWaysOut(t *testing.T) {
+	slow.Test(t, "what would free a job is searched")
 	job := load(t, slenderJob(1.0))
 	job.Bores[0].Finish.Low, job.Bores[0].Finish.High = qty.DiameterMM(53.98), qty.DiameterMM(54.01)
 	p := Make(job)
