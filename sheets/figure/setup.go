@@ -400,8 +400,11 @@ func (d *setupDrawing) dimensions() {
 	y := d.bodyTop - 3
 	d.s.Across(d.pt(d.nose, d.noseR), d.pt(d.tip, d.set/2), y, d.U.Say(qty.Plain(qty.FromMM(d.tip-d.nose)))+" nose to tip")
 	if d.nose < 0 { // under the figures of the running dimensions
-		low := bottom + 31
-		d.s.Across(d.pt(d.nose, -d.noseR), draw.Pt{X: d.px(0), Y: low - 3}, low, d.U.Say(qty.Plain(qty.FromMM(-d.nose)))+" nose to face")
+		low, word := bottom+31, d.U.Say(qty.Plain(qty.FromMM(-d.nose)))+" nose to face"
+		if wide := draw.Width(word, draw.Plain) + 2; wide > d.px(0)-d.px(d.nose) && d.px(0)+wide > d.px(d.tip)-draw.Plain {
+			low += 5 // the words stand beside, and under the longest figure
+		}
+		d.s.Across(d.pt(d.nose, -d.noseR), draw.Pt{X: d.px(0), Y: low - 3}, low, word)
 	}
 }
 
