@@ -248,7 +248,7 @@ func inRemark(text []byte, i int) bool {
 
 // A speed that is put in anywhere is found, at all 86 places of a program and more.
 func TestSpeedsAnywhere(t *testing.T) {
-	every := slow.Rounds(t, "is the step from program to program", 2, 12)
+	every := slow.Rounds(t, "is the step from program to program", 4, 12)
 	for n, v := range ownPrograms(t) {
 		if n%every != 0 {
 			continue
