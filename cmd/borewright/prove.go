@@ -50,12 +50,8 @@ Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 			if err != nil {
 				return err
 			}
-			if l, ok, err := store.Of(filepath.Dir(args[0])); err != nil {
+			if err := store.Settled(args[0]); err != nil {
 				return err
-			} else if _, its := l.Sums[filepath.Base(args[0])]; ok && its {
-				if err := l.Settled(filepath.Dir(args[0])); err != nil {
-					return err
-				}
 			}
 			if job.Machine.Control == nil {
 				return fmt.Errorf("%s: machine: %s is worked by hand and takes no program: there is no control to read %s for",

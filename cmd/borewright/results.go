@@ -105,10 +105,7 @@ func addResult(path string, job *process.Job, m *process.Measured, check func(*p
 		return fmt.Errorf("%s: the entry is not safe on the disk: %w", name, err)
 	}
 	if errors.Is(statErr, fs.ErrNotExist) { // the name of a new file is in its folder
-		if dir, err := os.Open(filepath.Dir(name)); err == nil {
-			dir.Sync() // not every system can
-			dir.Close()
-		}
+		store.SyncFolder(filepath.Dir(name))
 	}
 	return nil
 }

@@ -132,11 +132,10 @@ func folderRevision(dir string, edited bool) (report.Revision, error) {
 	r := report.Revision{Name: dir}
 	list, listed, err := store.Of(dir)
 	if err == nil && listed {
-		err = list.Settled(dir)
-	}
-	if err == nil && listed && !edited {
-		if err = list.Check(dir, func(name string) bool { return strings.HasPrefix(name, "sheet.") }); err != nil {
-			err = fmt.Errorf("%w\n--edited compares what was changed by hand as it is", err)
+		if err = list.Settled(dir); err == nil && !edited {
+			if err = list.Check(dir, func(name string) bool { return strings.HasPrefix(name, "sheet.") }); err != nil {
+				err = fmt.Errorf("%w\n--edited compares what was changed by hand as it is", err)
+			}
 		}
 	}
 	if err != nil {

@@ -97,8 +97,12 @@ func Write(dir, number, revision string, files []File) (left []Left, err error) 
 			both.Sums[name] = sum
 		}
 	}
-	if err := put(dir, files, func() error { return rewrite(f, both) }); err != nil {
-		return nil, fmt.Errorf("%w\nthe files in %s may be of two plans: do not work from them; make them anew when the cause is mended", err, dir)
+	begun := false
+	if err := put(dir, files, func() error { begun = true; return rewrite(f, both) }); err != nil {
+		if begun {
+			err = fmt.Errorf("%w\nthe files in %s may be of two plans: do not work from them; make them anew when the cause is mended", err, dir)
+		}
+		return nil, err
 	}
 	for name, sum := range before.Sums {
 		if _, ok := now.Sums[name]; ok {
@@ -114,7 +118,7 @@ func Write(dir, number, revision string, files []File) (left []Left, err error) 
 	}
 	slices.SortFunc(left, func(a, b Left) int { return strings.Compare(a.Name, b.Name) })
 	now.Whole = true
-	if err := syncFolder(dir); err != nil {
+	if err := SyncFolder(dir); err != nil {
 		return nil, err
 	}
 	return left, rewrite(f, now)
@@ -162,7 +166,7 @@ func put(dir string, files []File, before func() error) error {
 		}
 	}()
 	for _, f := range files {
-		t := filepath.Join(dir, tempHead+mark())
+		t := filepath.Join(dir, tempHead+rand.Text())
 		temps = append(temps, t)
 		if err := writeNew(t, f.Data); err != nil {
 			return fmt.Errorf("%s: %w", filepath.Join(dir, f.Name), err)
@@ -178,7 +182,7 @@ func put(dir string, files []File, before func() error) error {
 			return err
 		}
 	}
-	return syncFolder(dir)
+	return SyncFolder(dir)
 }
 
 // writeNew writes a new file to the disk, with the rights that the user's mask leaves.
@@ -239,20 +243,13 @@ func sumOf(data []byte) string {
 	return hex.EncodeToString(sum[:])
 }
 
-// mark tells one temporary file from all others.
-func mark() string {
-	var b [8]byte
-	rand.Read(b[:]) // never fails
-	return hex.EncodeToString(b[:])
-}
-
 func exists(path string) bool {
 	_, err := os.Lstat(path)
 	return err == nil
 }
 
-// syncFolder puts the names in a folder on the disk, where the system can.
-func syncFolder(dir string) error {
+// SyncFolder puts the names in a folder on the disk, where the system can.
+func SyncFolder(dir string) error {
 	f, err := os.Open(dir)
 	if err != nil {
 		return err

@@ -35,6 +35,17 @@ func Of(dir string) (l List, ok bool, err error) {
 	return l, true, nil
 }
 
+// Settled is an error where a file belongs to a folder to which a run that wrote did not come
+// to its end. A file that is not in the folder's list stands for itself.
+func Settled(file string) error {
+	dir := filepath.Dir(file)
+	l, _, err := Of(dir)
+	if _, listed := l.Sums[filepath.Base(file)]; err == nil && listed {
+		err = l.Settled(dir)
+	}
+	return err
+}
+
 // Settled is an error where a run that wrote to the folder did not come to its end.
 func (l List) Settled(dir string) error {
 	if l.Whole {

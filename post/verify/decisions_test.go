@@ -32,7 +32,7 @@ func TestShiftNeedsAnOrientedStop(t *testing.T) {
 			control string
 			has     bool
 		}{{without, false}, {"", true}} {
-			p := plannedOnce(t, v.text(t), "cnc-110mm", c.control)
+			p := planned(t, v.text(t), "cnc-110mm", c.control)
 			for b := range p.Bores {
 				for k := range p.Bores[b].Visits {
 					shift := p.Bores[b].Visits[k].Shift()
@@ -116,7 +116,7 @@ func TestCutterSetInside(t *testing.T) {
 	if inside == 0 {
 		t.Error("no visit of the ramp has its cutter put in inside any more: the test shows nothing")
 	}
-	q := plannedOnce(t, ramp, "cnc-110mm", "")
+	q := planned(t, ramp, "cnc-110mm", "")
 	var why string
 	for _, r := range q.Reasons {
 		why += spoken.In(q.Job.Units).Say(r.What) + "\n"

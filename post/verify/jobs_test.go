@@ -178,18 +178,3 @@ func ofThePlan(control string) string {
 }
 
 var storedWord = regexp.MustCompile(`^(file_\w+|line_end|percent|block_numbers|leader|trailer|remarks|one_file|program_number|upper_case|lower_case)\s*=`)
-
-// plannedOnce is planned for tests that only read the plan: the same job is planned
-// once for all of them.
-func plannedOnce(t testing.TB, job, machine, control string) *plan.Plan {
-	t.Helper()
-	key := [3]string{job, machine, control}
-	if p, ok := plans.Load(key); ok {
-		return p.(*plan.Plan)
-	}
-	p := planned(t, job, machine, control)
-	plans.Store(key, p)
-	return p
-}
-
-var plans sync.Map // of plannedOnce

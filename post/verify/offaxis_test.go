@@ -125,7 +125,7 @@ func wayOf(t *testing.T, program string, mm float64) (all []spot) {
 // spindle never turns with the bar off its axis.
 func TestOffAxisBySimulation(t *testing.T) {
 	for i, job := range []string{offAxisJob(false, false)(t), offAxisJob(true, true)(t)} {
-		p := plannedOnce(t, job, "cnc-110mm", []string{"", controlsOf[4]}[i])
+		p := planned(t, job, "cnc-110mm", []string{"", controlsOf[4]}[i])
 		v := &p.Bores[0].Visits[0]
 		text := string(written(t, p, 0, 0))
 		tip, back, turning := simulated(t, p, text)
@@ -209,7 +209,7 @@ func simulated(t *testing.T, p *plan.Plan, text string) (tip, back float64, turn
 
 // Slips in the way of a bar off its axis, each found at its line by one finding.
 func TestOffAxisSlipsAreFound(t *testing.T) {
-	p := plannedOnce(t, offAxisJob(false, false)(t), "cnc-110mm", "")
+	p := planned(t, offAxisJob(false, false)(t), "cnc-110mm", "")
 	text := string(written(t, p, 0, 0))
 	if r := Check([]byte(text), "", p, 0, 0); !r.Proven {
 		t.Fatal(r.Findings)
@@ -283,7 +283,7 @@ func TestOffAxisSlipsAreFound(t *testing.T) {
 // What does no harm is proven: the way in and out in legs, a second oriented stop in front
 // of the work, the stop before the shift or after it.
 func TestOffAxisHarmless(t *testing.T) {
-	p := plannedOnce(t, offAxisJob(false, false)(t), "cnc-110mm", "")
+	p := planned(t, offAxisJob(false, false)(t), "cnc-110mm", "")
 	text := string(written(t, p, 0, 0))
 	for _, x := range []struct{ why, old, new string }{
 		{"in by two legs", "G0 Z-93.000\n", "G0 Z-10.000\nG0 Z-93.000\n"},

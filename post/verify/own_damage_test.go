@@ -48,7 +48,7 @@ func ownPrograms(t *testing.T) (all []victim) {
 				if n++; n%every != 0 {
 					continue
 				}
-				p := plannedOnce(t, v.text(t), m, c)
+				p := planned(t, v.text(t), m, c)
 				for b := range p.Bores {
 					for k := range p.Bores[b].Visits {
 						var out bytes.Buffer
@@ -64,7 +64,7 @@ func ownPrograms(t *testing.T) (all []victim) {
 	}
 	for i, fed := range []bool{false, true, false, true}[:slow.Rounds(t, "ways out of a bar off its axis", 4, 1)] {
 		c := append(slices.Clone(controlsOf[:2]), controlsOf[4:]...)[i]
-		p := plannedOnce(t, offAxisJob(fed, i > 1)(t), "cnc-110mm", c)
+		p := planned(t, offAxisJob(fed, i > 1)(t), "cnc-110mm", c)
 		all = append(all, victim{fmt.Sprintf("off the axis %.12q, fed %v", c, fed), p, 0, 0, written(t, p, 0, 0)})
 	}
 	return all

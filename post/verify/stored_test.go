@@ -135,7 +135,7 @@ func TestShortAndBareRemarks(t *testing.T) {
 func TestFullRemarksSayAll(t *testing.T) {
 	for _, v := range variants {
 		for _, m := range controlled() {
-			p := plannedOnce(t, v.text(t), m, "")
+			p := planned(t, v.text(t), m, "")
 			for b := range p.Bores {
 				for k := range p.Bores[b].Visits {
 					var out bytes.Buffer

@@ -165,7 +165,7 @@ func TestEveryProgramIsProven(t *testing.T) {
 func TestEveryJobOnItsOwnControl(t *testing.T) {
 	for _, v := range variants {
 		for _, m := range controlled() {
-			p := plannedOnce(t, v.text(t), m, "")
+			p := planned(t, v.text(t), m, "")
 			if !p.Feasible {
 				t.Errorf("%s on %s: %v", v.name, m, p.Reasons)
 			}

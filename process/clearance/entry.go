@@ -158,6 +158,17 @@ type stretch struct {
 	stops       int
 }
 
+// narrow leaves of a stretch what another allows as well.
+func (x *stretch) narrow(by stretch) {
+	if by.Least > x.Least {
+		x.Least, x.least = by.Least, by.least
+	}
+	if by.Most < x.Most {
+		x.Most, x.most = by.Most, by.most
+	}
+	x.stops = max(x.stops, by.stops)
+}
+
 // stretches are the lengths of the way in, up to the depth clear of the tip, in each of
 // which the same parts stand in the same stations.
 func (w ReachInput) stretches(parts []piece, cut Pass, clear float64) []stretch {

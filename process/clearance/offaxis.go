@@ -126,13 +126,7 @@ func (w ReachInput) common(parts []piece) []stretch {
 	all := w.stretches(parts, w.Passes[0], clear)
 	for _, p := range w.Passes[1:] {
 		for i, x := range w.stretches(parts, p, clear) {
-			if x.Least > all[i].Least {
-				all[i].Least, all[i].least = x.Least, x.least
-			}
-			if x.Most < all[i].Most {
-				all[i].Most, all[i].most = x.Most, x.most
-			}
-			all[i].stops = max(all[i].stops, x.stops)
+			all[i].narrow(x)
 		}
 	}
 	return all
@@ -143,21 +137,12 @@ func (w ReachInput) common(parts []piece) []stretch {
 func (w ReachInput) onAndOff(all []stretch, level float64) (on, off stretch) {
 	on = stretch{Shift{Least: math.Inf(-1), Most: math.Inf(1)}, -1, -1, -1}
 	off = on
-	narrow := func(to *stretch, by stretch) {
-		if by.Least > to.Least {
-			to.Least, to.least = by.Least, by.least
-		}
-		if by.Most < to.Most {
-			to.Most, to.most = by.Most, by.most
-		}
-		to.stops = max(to.stops, by.stops)
-	}
 	for _, x := range all {
 		if x.To > level-w.Needs.End.Least {
-			narrow(&on, x)
+			on.narrow(x)
 		}
 		if x.From < level+w.Needs.End.Least {
-			narrow(&off, x)
+			off.narrow(x)
 		}
 	}
 	return on, off
