@@ -25,6 +25,25 @@ func (p *Plan) Find(station string, visit int) (fit [][2]int) {
 	return fit
 }
 
+// Pass is a pass by the station of its bore, as the job counts them, and its number, with the
+// indices of its bore and visit; nil where the plan has none, as of one that was cut already.
+func (p *Plan) Pass(station, n int) (bore, visit int, pass *schedule.Pass) {
+	for i := range p.Bores {
+		if p.Bores[i].Bore.Station != station {
+			continue
+		}
+		for k := range p.Bores[i].Visits {
+			passes := p.Bores[i].Visits[k].Passes
+			for at := range passes {
+				if passes[at].N == n {
+					return i, k, &passes[at]
+				}
+			}
+		}
+	}
+	return 0, 0, nil
+}
+
 // Measured is whether the job holds anything to line up or clean up by.
 func (p *Plan) Measured() bool {
 	measured := p.LineUp != nil

@@ -80,7 +80,10 @@ func Entries(first *plan.Plan, results *process.Results) (all []Entry) {
 	}
 	for i, m := range results.Entries {
 		if m.Visit == 0 {
-			m.Visit = visitOf(first, m)
+			m.Visit = 1 // where no plan has it
+			if bore, visit, q := first.Pass(m.Station, m.Pass); q != nil {
+				m.Visit = first.Bores[bore].Visits[visit].N
+			}
 		}
 		e := Entry{N: i + 1, Station: first.Job.Stations[m.Station].Name, As: m}
 		for _, s := range m.Sizes {
@@ -99,20 +102,6 @@ func Entries(first *plan.Plan, results *process.Results) (all []Entry) {
 		all = append(all, e)
 	}
 	return all
-}
-
-// visitOf is the visit of an entry that names none, by its pass; 1 where no plan has it.
-func visitOf(first *plan.Plan, m process.Measured) int {
-	for _, b := range first.Bores {
-		for _, v := range b.Visits {
-			for _, q := range v.Passes {
-				if b.Bore.Station == m.Station && q.N == m.Pass {
-					return v.N
-				}
-			}
-		}
-	}
-	return 1
 }
 
 // metalOf is what was gauged: the sleeve from the visit after the housing's on.

@@ -25,11 +25,12 @@ func (s Slip) Fact() fact.Fact { return fact.New(ASlip, s.What, s.Meant) }
 func Slips(p *plan.Plan, m process.Measured) []Slip {
 	l := &slipCheck{p: p, u: p.Job.Units, m: m}
 	l.order()
-	v, q := l.find()
+	bore, visit, q := p.Pass(m.Station, m.Pass)
 	if q == nil {
 		l.home()
 		return l.out // measured again: that has been said
 	}
+	v := &p.Bores[bore].Visits[visit]
 	l.setting(q)
 	if q.Kind == schedule.Witness && len(m.Marked)+len(m.Bare) == 0 && len(p.Job.Bores[p.Job.BoreAt(m.Station)].Wear) > 0 {
 		l.say(false, fact.New(MarksNotSaid), fact.New(SayMarks))
@@ -74,22 +75,6 @@ type slipCheck struct {
 
 func (l *slipCheck) say(refuse bool, what, meant fact.Fact) {
 	l.out = append(l.out, Slip{what, meant, refuse})
-}
-
-// find is the pass of the plan that the entry is for; nil when it is measured
-// again.
-func (l *slipCheck) find() (*plan.Visit, *schedule.Pass) {
-	for i := range l.p.Bores {
-		for k := range l.p.Bores[i].Visits {
-			v := &l.p.Bores[i].Visits[k]
-			for n := range v.Passes {
-				if l.p.Bores[i].Bore.Station == l.m.Station && v.Passes[n].N == l.m.Pass {
-					return v, &v.Passes[n]
-				}
-			}
-		}
-	}
-	return nil, nil
 }
 
 // home looks at the sizes of a sleeve at home.

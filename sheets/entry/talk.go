@@ -217,7 +217,8 @@ func (k *talk) sizes(at int, m process.Measured, ask func(question)) {
 		return err
 	}
 	none := true
-	for _, f := range schedule.Form(k.pass(at, m.Pass)) {
+	_, _, pass := k.p.Pass(at, m.Pass) // nil where it was cut and is measured again
+	for _, f := range schedule.Form(pass) {
 		for _, c := range schedule.FormClocks() {
 			key := f.Depth + "@" + strings.Fields(c)[0]
 			none = none && k.a[key] == ""
@@ -249,23 +250,6 @@ func (k *talk) sizes(at int, m process.Measured, ask func(question)) {
 			return
 		}
 	}
-}
-
-// pass is the pass of the plan that is measured; nil where it was cut and is measured again.
-func (k *talk) pass(station, n int) *schedule.Pass {
-	for _, b := range k.p.Bores {
-		if b.Bore.Station != station {
-			continue
-		}
-		for _, v := range b.Visits {
-			for i := range v.Passes {
-				if v.Passes[i].N == n {
-					return &v.Passes[i]
-				}
-			}
-		}
-	}
-	return nil
 }
 
 // rest asks for what stands beside the sizes.

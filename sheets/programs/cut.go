@@ -90,20 +90,11 @@ func (k *plans) find(n int, m process.Measured) (bore, visit int, q *schedule.Pa
 		p = plan.MakeAfter(k.job, &process.Results{Entries: k.entries[:n]})
 		k.made[n] = p
 	}
-	for b := range p.Bores {
-		if p.Bores[b].Bore.Station != m.Station {
-			continue
-		}
-		for v := range p.Bores[b].Visits {
-			visit := &p.Bores[b].Visits[v]
-			for i := range visit.Passes {
-				if visit.Passes[i].N == m.Pass && (m.Visit == 0 || m.Visit == visit.N) {
-					return b, v, &visit.Passes[i]
-				}
-			}
-		}
+	bore, visit, q = p.Pass(m.Station, m.Pass)
+	if q != nil && m.Visit != 0 && m.Visit != p.Bores[bore].Visits[visit].N {
+		return 0, 0, nil
 	}
-	return 0, 0, nil
+	return bore, visit, q
 }
 
 // called is the program of a visit of the plan after n entries.

@@ -169,6 +169,14 @@ func (w *Way) at(p rs274.Position) string {
 	return fmt.Sprintf("at X %s, Y %s", w.say(p.X), w.say(p.Y))
 }
 
+// to says where a bar goes that is neither on its axis nor shifted as planned.
+func (w *Way) to(p rs274.Position) string {
+	if !p.Has(rs274.X | rs274.Y) {
+		return "goes across " + w.at(p)
+	}
+	return fmt.Sprintf("goes across to X %s, Y %s", w.say(p.X), w.say(p.Y))
+}
+
 // Across takes a rapid across in front of the bore.
 func (w *Way) Across(e *rs274.Event, depth qty.Length) (taken bool) {
 	if w == nil {
@@ -178,14 +186,14 @@ func (w *Way) Across(e *rs274.Event, depth qty.Length) (taken bool) {
 	switch {
 	case w.outside(depth):
 		if !w.shifted(e.To) && !w.onAxis(e.To) && e.To.Has(rs274.X|rs274.Y) {
-			w.add(e.Line, 0, script.KindAxis, "goes across to "+w.at(e.To)[3:], want)
+			w.add(e.Line, 0, script.KindAxis, w.to(e.To), want)
 		}
 	case !w.atLevel(depth):
 		w.add(e.Line, 0, script.KindLevel, "moves across with the tip at "+w.deep(depth), want)
 	case e.Spindle != rs274.OrientedStop:
 		w.add(e.Line, 0, script.KindSpindle, "moves across in the work without an oriented stop: the tip may be anywhere", want)
 	case !w.shifted(e.To) && !w.onAxis(e.To):
-		w.add(e.Line, 0, script.KindAxis, "goes across to "+w.at(e.To)[3:], want)
+		w.add(e.Line, 0, script.KindAxis, w.to(e.To), want)
 	}
 	return true
 }
