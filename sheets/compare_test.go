@@ -81,31 +81,33 @@ func TestCompareGolden(t *testing.T) {
 			revisionOf("2", now, report.File{Name: "P-17-2-front.ngc", Data: []byte(strings.Replace(front, "S280", "S320", 1))}, report.File{Name: "P-17-rear.ngc", Data: []byte(rear)})},
 		{"compare-stopped.txt", report.Revision{Name: "C", Plan: winch()}, report.Revision{Name: "D", Plan: stopped()}},
 	} {
-		var b bytes.Buffer
-		differ, err := report.WriteCompare(&b, tc.old, tc.new)
-		if err != nil || !differ {
-			t.Fatal(tc.file, differ, err)
+		for file, all := range map[string]bool{tc.file: true, strings.Replace(tc.file, "compare-", "compare-brief-", 1): false} {
+			var b bytes.Buffer
+			differ, err := report.WriteCompare(&b, tc.old, tc.new, all)
+			if err != nil || !differ {
+				t.Fatal(file, differ, err)
+			}
+			golden(t, file, b.Bytes())
 		}
-		golden(t, tc.file, b.Bytes())
 	}
 }
 
 func TestCompareSame(t *testing.T) {
 	var b bytes.Buffer
 	r := revisionOf("C", winch())
-	differ, err := report.WriteCompare(&b, r, r)
+	differ, err := report.WriteCompare(&b, r, r, true)
 	if differ || err != nil || !strings.Contains(b.String(), "No difference") {
 		t.Errorf("%v %v\n%s", differ, err, b.String())
 	}
 	// A word in the sheet alone is a difference too.
 	other := r
 	other.Sheet = append(slices.Clone(r.Sheet), "x\n"...)
-	if differ, _ := report.WriteCompare(&b, r, other); !differ {
+	if differ, _ := report.WriteCompare(&b, r, other, true); !differ {
 		t.Error("another sheet is no difference?")
 	}
 	other = r
 	other.Programs = []report.File{{Name: "empty.ngc", Data: nil}}
-	if differ, _ := report.WriteCompare(&b, r, other); !differ {
+	if differ, _ := report.WriteCompare(&b, r, other, true); !differ {
 		t.Error("a program more is no difference?")
 	}
 }

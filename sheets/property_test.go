@@ -152,7 +152,7 @@ func TestNothingIsDropped(t *testing.T) {
 func TestCompareFits(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		var b bytes.Buffer
-		if _, err := report.WriteCompare(&b, report.Revision{Name: nasty().Draw(t, "old"), Plan: drawPlan(t)}, report.Revision{Name: nasty().Draw(t, "new"), Plan: drawPlan(t)}); err != nil {
+		if _, err := report.WriteCompare(&b, report.Revision{Name: nasty().Draw(t, "old"), Plan: drawPlan(t)}, report.Revision{Name: nasty().Draw(t, "new"), Plan: drawPlan(t)}, true); err != nil {
 			t.Fatal(err)
 		}
 		fitsPaper(t, b.String(), false)

@@ -13,15 +13,17 @@ import (
 
 func compareCommand() *cobra.Command {
 	var in face
-	var git, edited bool
+	var git, edited, all bool
 	var as string
 	cmd := &cobra.Command{
 		Use:   "compare OLD NEW",
 		Short: "Say what changed between two revisions of a job",
-		Long: `compare shows what changed: first in the terms of the job, what can spoil the
-bore before what cannot, with what the changes come to; then the programs by what
-the machine does, new block numbers and comments passed over; then the sheet line
-by line. The exit code is 0 when nothing differs, 1 when something does, 2 in
+		Long: `compare says in a few lines what was edited, what it does to the plan, the worst
+first, and which programs are to be proven anew. --all lists all of it: what was
+edited and what is filled in by it; every result, what can spoil the bore before
+what cannot; the programs by what the machine does, new block numbers and comments
+passed over; the sheet line by line. A figure that prints alike is no difference.
+The exit code is 0 when nothing differs, 1 when something does, 2 in
 trouble.
 
 OLD and NEW are job files, folders that make has written, or REVISION:PATH of a
@@ -40,7 +42,7 @@ asks for.`,
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if git {
-				return compareForGit(cmd, args, in)
+				return compareForGit(cmd, args, in, all)
 			}
 			old, err := readRevision(args[0], as, edited)
 			if err != nil {
@@ -53,7 +55,7 @@ asks for.`,
 			if err := alike(args[0], args[1], &old, &new); err != nil {
 				return err
 			}
-			differ, err := sayCompared(cmd, old, new, in)
+			differ, err := sayCompared(cmd, old, new, in, all)
 			if err == nil && differ {
 				err = errNo
 			}
@@ -63,6 +65,7 @@ asks for.`,
 	cmd.Flags().BoolVar(&in.json, "json", false, "the report as JSON, SI units")
 	cmd.Flags().BoolVar(&in.html, "html", false, "the report as one HTML file")
 	cmd.MarkFlagsMutuallyExclusive("json", "html")
+	cmd.Flags().BoolVar(&all, "all", false, "list all of it, line by line")
 	cmd.Flags().BoolVar(&edited, "edited", false, "take folders with what was changed in them by hand since make wrote them")
 	cmd.Flags().BoolVar(&git, "git", false, "driver for git's external diff")
 	cmd.Flags().StringVar(&as, "as", "", "where the files stand in truth: files beside the job are looked for there (difftool: \"$MERGED\")")
@@ -73,7 +76,7 @@ asks for.`,
 type face struct{ json, html bool }
 
 // sayCompared prints a report.
-func sayCompared(cmd *cobra.Command, old, new report.Revision, in face) (differ bool, err error) {
+func sayCompared(cmd *cobra.Command, old, new report.Revision, in face, all bool) (differ bool, err error) {
 	if in.html {
 		s, differ := report.CompareSheet(old, new)
 		return differ, s.WriteHTML(cmd.OutOrStdout())
@@ -85,7 +88,7 @@ func sayCompared(cmd *cobra.Command, old, new report.Revision, in face) (differ 
 		}
 		return differ, err
 	}
-	return report.WriteCompare(cmd.OutOrStdout(), old, new)
+	return report.WriteCompare(cmd.OutOrStdout(), old, new, all)
 }
 
 // alike brings a job down to what a folder holds of it where the other side is a
@@ -111,7 +114,7 @@ func alike(oldPath, newPath string, old, new *report.Revision) error {
 // [new-path note], as gitattributes(5) and git(1), GIT_EXTERNAL_DIFF, give
 // them. A side that is no job, or not there, is shown line by line: a driver
 // that fails would end the whole of git's diff.
-func compareForGit(cmd *cobra.Command, args []string, in face) error {
+func compareForGit(cmd *cobra.Command, args []string, in face, all bool) error {
 	path, oldFile, newFile := args[0], args[1], args[4]
 	as := path
 	if len(args) == 9 {
@@ -123,7 +126,7 @@ func compareForGit(cmd *cobra.Command, args []string, in face) error {
 	new, errNew := readRevision(newFile, as, false)
 	old.Name, new.Name = "a/"+path, "b/"+as
 	if errOld == nil && errNew == nil {
-		_, err := sayCompared(cmd, old, new, in)
+		_, err := sayCompared(cmd, old, new, in, all)
 		fmt.Fprintln(out)
 		return err
 	}

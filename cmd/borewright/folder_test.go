@@ -52,7 +52,7 @@ func TestFolderIsOfOnePlan(t *testing.T) {
 	}
 	write(program, string(text)+"\n")
 	do(exitWrong, "WG-204-C-idler-1.nc is not as it was written", "compare", dir, "job.toml")
-	do(exitNo, "the machine does the same", "compare", "--edited", dir, "job.toml")
+	do(exitNo, "moves as before, remarks differ", "compare", "--edited", dir, "job.toml")
 	do(exitDone, "", "prove", program, "job.toml")
 	list, err := os.ReadFile(dir + "/" + store.ListName)
 	if err != nil {

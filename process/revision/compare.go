@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 	"sort"
+	"strings"
 
 	"borewright/process"
 	"borewright/process/fact"
@@ -22,15 +23,28 @@ type Change struct {
 	Spoils   field.Rank
 	Part     fact.Kind // of the job; WholeJob for what stands among the visits: a result of all changes; "": nothing is planned anew for it
 	Where    fact.Fact // InPass
-	What     string    // "cutter setting"
+	From     Origin
+	Key      string // of the job file, as "bar.steps[1].length"; "" where no key holds it alone
+	What     string // "cutter setting"
 	Old, New field.Value
 }
+
+// Origin is where a change comes from.
+type Origin int
+
+// The origins.
+const (
+	Result  Origin = iota // the plan has it otherwise, by all changes of the job together
+	Edited                // somebody wrote it: in the job file or in a file that it names
+	Follows               // a figure of the job that was left out and is filled in by what was written
+)
 
 // Compare lists what changed from one plan to the next, ordered by what it can
 // spoil and, within that, in the order of the job. Bores and stations are
 // matched by name, passes by kind and nearest setting. What follows from other
 // figures without being set by hand (forces, power, torque, bar stress) is
-// left to the sheet. A nil plan is compared as one with nothing in it.
+// left to the sheet, and so is a result that prints alike in the units of the new
+// job. A nil plan is compared as one with nothing in it.
 func Compare(old, new *plan.Plan) []Change {
 	a, b := planOrEmpty(old), planOrEmpty(new)
 	c := &comparer{u: b.Job.Units}
@@ -55,19 +69,26 @@ type comparer struct {
 	out   []Change
 	part  fact.Kind
 	where fact.Fact
-	u     qty.Unit // of the reader: facts that read alike in it are the same
+	from  Origin
+	key   string              // of the table that is compared, before its own keys
+	wrote func(string) Origin // where the figure of a key comes from
+	u     qty.Unit            // of the reader: facts that read alike in it are the same
 }
 
 // at is the comparer for what belongs to a part of the job and stands in a place.
 func (c *comparer) at(part fact.Kind, where fact.Fact) *comparer {
-	c.part, c.where = part, where
+	c.part, c.where, c.key = part, where, ""
+	return c
+}
+
+// table is the comparer for a table of the job file.
+func (c *comparer) table(part fact.Kind, where fact.Fact, key string) *comparer {
+	c.at(part, where).key = key
 	return c
 }
 
 func (c *comparer) fig(s field.Rank, what string, a, b field.Value) {
-	if !a.Same(c.u, b) {
-		c.out = append(c.out, Change{s, c.part, c.where, what, a, b})
-	}
+	c.add([]diff.Difference{{Rank: s, What: what, Old: a, New: b}})
 }
 
 // gone is a thing that only the old plan has, come one that only the new one has.
@@ -102,14 +123,32 @@ func (c *comparer) facts(s field.Rank, what string, a, b []fact.Fact) {
 
 func (c *comparer) add(list []diff.Difference) {
 	for _, d := range list {
-		c.out = append(c.out, Change{d.Rank, c.part, c.where, d.What, d.Old, d.New})
+		if d.Old.Same(c.u, d.New) || c.from == Result && printAlike(c.u, d.Old, d.New) {
+			continue
+		}
+		from, key := c.from, c.key
+		if c.from == Edited {
+			if key = strings.TrimPrefix(key+"."+d.Path, "."); d.Path == "" {
+				key = c.key
+			}
+			from = c.wrote(key)
+		}
+		c.out = append(c.out, Change{d.Rank, c.part, c.where, from, key, d.What, d.Old, d.New})
 	}
+}
+
+// printAlike is whether two figures read the same as they are printed in u. A plain
+// number is never printed.
+func printAlike(u qty.Unit, v, w field.Value) bool {
+	return v.Is == field.ValueFigure && w.Is == v.Is && v.Figure.Kind == w.Figure.Kind && v.Figure.Kind != qty.KindNumber && u.Say(v.Figure) == u.Say(w.Figure)
 }
 
 func (c *comparer) plans(a, b *plan.Plan) {
 	c.at(WholeJob, fact.New(InPlan)).these(a, b)
 	c.facts(process.SpoilsProof, "what stops it", reasons(a), reasons(b))
+	c.from, c.wrote = Edited, writtenIn(a.Job, b.Job)
 	c.jobs(a.Job, b.Job)
+	c.from = Result
 
 	visits := func(b plan.Bore) field.Value { return field.NumberOf(float64(len(b.Visits)), "") }
 	for _, m := range pairUp(len(a.Bores), len(b.Bores), func(i, j int) bool {
@@ -135,16 +174,16 @@ func sameStation(a, b string, i, j int) bool { return a == b && (a != "" || i ==
 
 func (c *comparer) bores(bore fact.Fact, a, b plan.Bore) {
 	c.at(StationsAndBores, bore).these(&a, &b)
-	for i := range max(len(a.Visits), len(b.Visits)) {
-		visit := fact.New(InVisit, bore, fact.Count(i+1))
-		c.at(WholeJob, visit)
+	for _, m := range pairUp(len(a.Visits), len(b.Visits), func(i, j int) bool { return a.Visits[i].N == b.Visits[j].N }) {
+		visit := func(v plan.Visit) fact.Fact { return fact.New(InVisit, bore, fact.Count(v.N)) }
 		switch {
-		case i >= len(b.Visits):
-			c.gone(process.SpoilsSize, "the visit", field.FactOf(a.Visits[i].Title, false))
-		case i >= len(a.Visits):
-			c.come(process.SpoilsSize, "the visit", field.FactOf(b.Visits[i].Title, false))
+		case m.b < 0:
+			c.at(WholeJob, visit(a.Visits[m.a])).gone(process.SpoilsSize, "the visit", field.FactOf(a.Visits[m.a].Title, false))
+		case m.a < 0:
+			c.at(WholeJob, visit(b.Visits[m.b])).come(process.SpoilsSize, "the visit", field.FactOf(b.Visits[m.b].Title, false))
 		default:
-			c.visits(visit, a.Visits[i], b.Visits[i])
+			at := visit(b.Visits[m.b])
+			c.at(WholeJob, at).visits(at, a.Visits[m.a], b.Visits[m.b])
 		}
 	}
 	c.at(WholeJob, fact.New(InBoreSleeve, bore)).sleeves(a.Sleeve, b.Sleeve)

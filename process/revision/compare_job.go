@@ -4,12 +4,35 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/field"
 	"borewright/process/qty"
+	"borewright/process/source"
 )
+
+// writtenIn says of a key where its figure comes from. Of a job read back from a
+// folder nothing tells a figure that was written from one filled in.
+func writtenIn(a, b *process.Job) func(key string) Origin {
+	return func(key string) Origin {
+		if len(a.Places) == 0 || len(b.Places) == 0 || key == "" {
+			return Edited
+		}
+		if table, _, _ := strings.Cut(key, "."); table == "machine" || table == "material" || strings.Contains(key, "material.") { // of a file of its own
+			return Edited
+		}
+		for _, at := range []map[string]source.Pos{a.Places, b.Places} {
+			for written := range at {
+				if written == key || strings.HasPrefix(written, key+".") || strings.HasPrefix(written, key+"[") {
+					return Edited
+				}
+			}
+		}
+		return Follows
+	}
+}
 
 func (c *comparer) jobs(a, b *process.Job) {
 	c.at("", fact.New(InJob)).these(a, b)
@@ -20,24 +43,24 @@ func (c *comparer) jobs(a, b *process.Job) {
 	}) {
 		switch {
 		case m.b < 0:
-			c.at(StationsAndBores, inStated(a, m.a)).gone(process.SpoilsSize, "the bore", restored)
+			c.table(StationsAndBores, inStated(a, m.a), "bore").gone(process.SpoilsSize, "the bore", restored)
 		case m.a < 0:
-			c.at(StationsAndBores, inStated(b, m.b)).come(process.SpoilsSize, "the bore", restored)
+			c.table(StationsAndBores, inStated(b, m.b), "bore").come(process.SpoilsSize, "the bore", restored)
 		default:
-			c.at(StationsAndBores, inStated(b, m.b)).bore(&a.Bores[m.a], &b.Bores[m.b])
+			c.table(StationsAndBores, inStated(b, m.b), source.El("bore", m.b)).bore(&a.Bores[m.a], &b.Bores[m.b])
 		}
 	}
 	c.stations(a.Stations, b.Stations)
-	c.at(TheBar, fact.New(InBar)).fig(process.SpoilsReach, "stickout", field.FigureOf(a.Bar.Stickout()), field.FigureOf(b.Bar.Stickout()))
-	c.these(&a.Bar, &b.Bar)
-	c.at(TheCutter, fact.New(InCutter)).these(&a.Cutter, &b.Cutter)
-	c.at(TheSleeve, fact.New(InSleeve)).sleeve(a.Sleeve, b.Sleeve)
-	c.at(TheMachine, fact.New(InMachine)).machine(a.Machine, b.Machine)
-	c.at(TheMaterial, fact.New(InMaterial)).material(a.Material, b.Material)
+	c.table(TheBar, fact.New(InBar), "bar").these(&a.Bar, &b.Bar)
+	c.worked(process.SpoilsReach, "stickout", field.FigureOf(a.Bar.Stickout()), field.FigureOf(b.Bar.Stickout()))
+	c.table(TheCutter, fact.New(InCutter), "cutter").these(&a.Cutter, &b.Cutter)
+	c.table(TheSleeve, fact.New(InSleeve), "sleeve").sleeve(a.Sleeve, b.Sleeve)
+	c.table(TheMachine, fact.New(InMachine), "machine").machine(a.Machine, b.Machine)
+	c.table(TheMaterial, fact.New(InMaterial), "material").material(a.Material, b.Material)
 	c.sweeps(a, b)
-	c.at("", fact.New(InLiningUp)).these(&a.LineUp, &b.LineUp)
-	c.at("", fact.New(InShop)).names(process.SpoilsWords, "bar on the list", barNames(a), barNames(b))
-	c.at(TheLimits, fact.New(InLimits)).these(&a.Limits, &b.Limits)
+	c.table("", fact.New(InLiningUp), "lineup").these(&a.LineUp, &b.LineUp)
+	c.table("", fact.New(InShop), "bars").names(process.SpoilsWords, "bar on the list", barNames(a), barNames(b))
+	c.table(TheLimits, fact.New(InLimits), "limits").these(&a.Limits, &b.Limits)
 }
 
 // inStated is a bore of a job.
@@ -58,11 +81,11 @@ func (c *comparer) stations(a, b []process.Station) {
 	}) {
 		switch {
 		case m.b < 0:
-			c.at(StationsAndBores, in(a[m.a])).gone(process.SpoilsReach, "the station", field.FigureOf(a[m.a].Diameter))
+			c.table(StationsAndBores, in(a[m.a]), "station").gone(process.SpoilsReach, "the station", field.FigureOf(a[m.a].Diameter))
 		case m.a < 0:
-			c.at(StationsAndBores, in(b[m.b])).come(process.SpoilsReach, "the station", field.FigureOf(b[m.b].Diameter))
+			c.table(StationsAndBores, in(b[m.b]), "station").come(process.SpoilsReach, "the station", field.FigureOf(b[m.b].Diameter))
 		default:
-			c.at(StationsAndBores, in(b[m.b])).these(&a[m.a], &b[m.b])
+			c.table(StationsAndBores, in(b[m.b]), source.El("station", m.b)).these(&a[m.a], &b[m.b])
 			if m.a != m.b {
 				c.fig(process.SpoilsWords, "place in the line", field.NumberOf(float64(m.a+1), ""), field.NumberOf(float64(m.b+1), ""))
 			}
@@ -97,7 +120,7 @@ func (p *partThatGoesIn) Describe(d *field.Desc) {
 
 func (c *comparer) sweeps(a, b *process.Job) {
 	for i := range max(len(a.Sweeps), len(b.Sweeps)) {
-		c.at(StationsAndBores, fact.New(InSweep, fact.Count(i+1)))
+		c.table(StationsAndBores, fact.New(InSweep, fact.Count(i+1)), source.El("sweep", i))
 		v, vn := sweep(a, i)
 		w, wn := sweep(b, i)
 		c.fig(process.SpoilsSize, "station", field.TextOf(vn), field.TextOf(wn))
@@ -134,8 +157,19 @@ func oneOf(is bool, yes, not string) field.Value {
 func (c *comparer) material(a, b *process.Material) {
 	c.fig(process.SpoilsSetting, "material", field.TextOf(a.Called()), field.TextOf(b.Called()))
 	if a != nil && b != nil && a.Called() == b.Called() {
+		key := c.key
+		c.key = "material" // of the file that it is read from
 		c.these(a, b)
+		c.key = key
 	}
+}
+
+// worked is a figure that follows from what was written.
+func (c *comparer) worked(s field.Rank, what string, a, b field.Value) {
+	from := c.wrote
+	c.wrote = func(string) Origin { return Follows }
+	c.fig(s, what, a, b)
+	c.wrote = from
 }
 
 // machine compares two machines. What a control has is listed where both have

@@ -2,6 +2,7 @@ package revision
 
 import (
 	"fmt"
+	"math"
 	"reflect"
 	"strings"
 	"testing"
@@ -154,10 +155,10 @@ func leaves(v reflect.Value, path string) map[string]func() {
 			out[path] = func() { v.SetBool(!v.Bool()) }
 		case reflect.Int, reflect.Int64:
 			out[path] = func() { v.SetInt(v.Int() + 1) }
-			// What a cut is reckoned to leave is compared to the last figure that is
-			// printed; what is asked for, to the nanometre.
-			if cut := strings.Contains(path, ".Passes[") || strings.Contains(path, ".Sleeve.Before.") || strings.Contains(path, ".Sleeve.Here."); cut && (strings.HasSuffix(path, ".Ra") || strings.HasSuffix(path, ".OutOfRound")) {
-				out[path] = func() { v.SetInt(v.Int() + 300) }
+			// What is worked out is compared to the last figure that is printed; what is
+			// written, to the nanometre.
+			if worked := strings.HasPrefix(path, "Bores["); worked && (v.Type() == reflect.TypeFor[qty.Length]() || v.Type() == reflect.TypeFor[qty.Diameter]()) {
+				out[path] = func() { v.SetInt(v.Int() + 10_000) }
 			}
 			if v.Type() == reflect.TypeFor[process.Repair]() {
 				out[path] = func() { v.SetInt(1 - v.Int()) }
@@ -167,7 +168,9 @@ func leaves(v reflect.Value, path string) map[string]func() {
 			}
 		case reflect.Float64:
 			out[path] = func() { v.SetFloat(v.Float()*1.01 + 1e-9) }
-			if strings.Contains(path, ".Damping[") { // told to four decimals
+			if !strings.HasPrefix(path, "Job.") {
+				out[path] = func() { v.SetFloat(v.Float() + max(math.Abs(v.Float()), 2)) }
+			} else if strings.Contains(path, ".Damping[") { // told to four decimals
 				out[path] = func() { v.SetFloat(v.Float() + 1e-4) }
 			}
 		case reflect.String:
@@ -191,15 +194,15 @@ func TestCompareOrder(t *testing.T) {
 	inner := fact.New(InBore, fact.Name("inner"))
 	third := fact.New(InPass, fact.New(InVisit, inner, fact.Count(1)), fact.Count(3), fact.Name("semi-finish"), nil)
 	want := []Change{
-		{process.SpoilsProof, WholeJob, fact.New(InPlan), "proof", field.TextOf("proven"), field.TextOf("NOT PROVEN")},
-		{process.SpoilsSize, StationsAndBores, inner, "finish, high", field.FigureOf(qty.Diameter(80_030_000)), field.FigureOf(qty.Diameter(80_020_000))},
-		{process.SpoilsFit, TheSleeve, fact.New(InSleeve), "fit in the housing", field.TextOf("H7/p6"), field.TextOf("H7/s6")},
-		{process.SpoilsReach, StationsAndBores, fact.New(InStation, fact.Name("far")), "the station", field.None(), field.FigureOf(qty.Diameter(70_000_000))},
-		{process.SpoilsReach, TheBar, fact.New(InBar), "stickout", field.FigureOf(qty.Length(400_000_000)), field.FigureOf(qty.Length(420_000_000))},
-		{process.SpoilsReach, TheBar, fact.New(InBar), "step 1 length", field.FigureOf(qty.Length(400_000_000)), field.FigureOf(qty.Length(420_000_000))},
-		{process.SpoilsSetting, WholeJob, third, "cutter setting", field.FigureOf(qty.Diameter(87_700_000)), field.FigureOf(qty.Diameter(87_720_000))},
-		{process.SpoilsFeed, WholeJob, third, "feed", field.FigureOf(qty.KindFeed.Of(0.2)), field.FigureOf(qty.KindFeed.Of(0.1))},
-		{process.SpoilsWords, "", fact.New(InJob), "title", field.TextOf("t"), field.TextOf("other")},
+		{process.SpoilsProof, WholeJob, fact.New(InPlan), Result, "", "proof", field.TextOf("proven"), field.TextOf("NOT PROVEN")},
+		{process.SpoilsSize, StationsAndBores, inner, Edited, "bore[0].finish.high", "finish, high", field.FigureOf(qty.Diameter(80_030_000)), field.FigureOf(qty.Diameter(80_020_000))},
+		{process.SpoilsFit, TheSleeve, fact.New(InSleeve), Edited, "sleeve.fit", "fit in the housing", field.TextOf("H7/p6"), field.TextOf("H7/s6")},
+		{process.SpoilsReach, StationsAndBores, fact.New(InStation, fact.Name("far")), Edited, "station", "the station", field.None(), field.FigureOf(qty.Diameter(70_000_000))},
+		{process.SpoilsReach, TheBar, fact.New(InBar), Edited, "bar.steps[0].length", "step 1 length", field.FigureOf(qty.Length(400_000_000)), field.FigureOf(qty.Length(420_000_000))},
+		{process.SpoilsReach, TheBar, fact.New(InBar), Follows, "bar", "stickout", field.FigureOf(qty.Length(400_000_000)), field.FigureOf(qty.Length(420_000_000))},
+		{process.SpoilsSetting, WholeJob, third, Result, "", "cutter setting", field.FigureOf(qty.Diameter(87_700_000)), field.FigureOf(qty.Diameter(87_720_000))},
+		{process.SpoilsFeed, WholeJob, third, Result, "", "feed", field.FigureOf(qty.KindFeed.Of(0.2)), field.FigureOf(qty.KindFeed.Of(0.1))},
+		{process.SpoilsWords, "", fact.New(InJob), Edited, "title", "title", field.TextOf("t"), field.TextOf("other")},
 	}
 	if d := cmp.Diff(want, Compare(a, b)); d != "" {
 		t.Error(d)

@@ -52,12 +52,16 @@ func Effects(old, new *plan.Plan) []Effect {
 		part.swap(&j)
 		out = append(out, effect(part.part, old, old.Another(&j)))
 	}
-	all := effect(WholeJob, old, new)
+	all := Whole(old, new)
 	if len(out) == 0 && all.Spring[0] == all.Spring[1] && all.Chance[0] == all.Chance[1] && all.Minutes[0] == all.Minutes[1] && all.Voice[0] == all.Voice[1] {
 		return nil
 	}
 	return append([]Effect{all}, out...)
 }
+
+// Whole is what all changes come to together, of plans that were read back from
+// documents, too.
+func Whole(old, new *plan.Plan) Effect { return effect(WholeJob, planOrEmpty(old), planOrEmpty(new)) }
 
 // EffectOf is what a change comes to: the effect of the part of the job that it
 // belongs to, made alone. A change that stands among the visits is a result

@@ -59,7 +59,13 @@ func (h *htmlFace) document() {
 		if first := firstFigure(blocks); first != nil { // the head does not part from it
 			h.b.WriteString("<div class=\"group\">\n")
 		}
+		if sec.Folded {
+			h.b.WriteString("<details>\n<summary>")
+		}
 		h.put("<div class=\"head\"><h2 id=\"s%d\">%s</h2><span class=\"job\">%s</span></div>\n", i+1, sec.Title, s.Job)
+		if sec.Folded {
+			h.b.WriteString("</summary>\n")
+		}
 		if s.Stamp != "" {
 			h.put("<div class=\"stamp small\">%s</div>\n", s.Stamp)
 		}
@@ -78,6 +84,9 @@ func (h *htmlFace) document() {
 				h.block(b)
 			}
 			h.b.WriteString("</div>\n")
+		}
+		if sec.Folded {
+			h.b.WriteString("</details>\n")
 		}
 		h.b.WriteString("</section>\n")
 	}

@@ -32,6 +32,7 @@ type Section struct {
 	Title   string
 	Blocks  []Block
 	OwnPage bool // a face with pages begins one
+	Folded  bool // a face that can unfold shows its title alone at first
 }
 
 // Block is one of Heading, Paragraph, KeyValues, Table, Checklist, Blanks,

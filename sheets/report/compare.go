@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -44,12 +45,13 @@ type File struct {
 // writer prints a report.
 type writer struct{ *page.Printer }
 
-// WriteCompare prints what changed from one revision to the next: first in the
-// terms of the job, worst first, then the programs and the sheet line by line
-// as unified diffs. differ says whether there is any difference at all.
-// Lines of the first part are at most 80 columns; those of programs and sheet
-// are as long as they are.
-func WriteCompare(w io.Writer, old, new Revision) (differ bool, err error) {
+// WriteCompare prints what changed from one revision to the next in a few lines:
+// what was edited, what it does to the plan, what to do with programs and sheet. all
+// adds the full list: what was edited with what follows from it, the results worst
+// first, then the programs and the sheet line by line as unified diffs. differ says
+// whether there is any difference at all. Lines are at most 80 columns but those of
+// programs and sheet, which are as long as they are.
+func WriteCompare(w io.Writer, old, new Revision, all bool) (differ bool, err error) {
 	t := writer{&page.Printer{}}
 	b, o := head.Of(new.Plan), head.Of(old.Plan)
 	t.Rule("=")
@@ -61,36 +63,55 @@ func WriteCompare(w io.Writer, old, new Revision) (differ bool, err error) {
 		page.KV("Old", old.Name+provenWords(o.Plan)), page.KV("New", new.Name+provenWords(b.Plan)),
 	}})
 
-	changes, programs, sheet, differ := differences(old, new)
-	t.Line("")
-	if !differ {
+	d := differences(old, new)
+	if !d.differ {
+		t.Line("")
 		t.Hang("", "", "No difference: job, programs and sheet are the same.")
 		_, err = t.WriteTo(w)
 		return false, err
 	}
-
-	t.Hang("", "", "The job: "+summary(changes))
-	effects := revision.Effects(old.Plan, new.Plan)
-	t.effects(b.U, effects)
-	for s := process.SpoilsProof; s <= process.SpoilsWords; s++ {
-		t.changes(b.U, s, changes, effects)
+	for _, p := range briefOf(old, new, d).parts() {
+		t.head(p.title)
+		t.Block(&page.KeyValues{Items: p.lines})
 	}
 	t.Line("")
-	t.Line("Programs")
-	t.Rule("-")
-	t.programs(programs)
-	t.Line("")
-	t.Line("Operation sheet")
-	t.Rule("-")
+	if !all {
+		t.Hang("", "", moreOf(d))
+		_, err = t.WriteTo(w)
+		return true, err
+	}
+
+	t.Hang("", "", "In full: "+summary(d.changes))
+	t.effects(b.U, d.effects)
+	if list := written(d.changes); len(list) > 0 {
+		t.head("Edited, and what is filled in by it")
+		t.changes(b.U, list, d.effects)
+	}
+	for s := process.SpoilsProof; s <= process.SpoilsWords; s++ {
+		if list := weighing(of(d.changes, revision.Result), s); len(list) > 0 {
+			t.head(title(s))
+			t.changes(b.U, list, d.effects)
+		}
+	}
+	t.head("Programs")
+	t.programs(d.programs)
+	t.head("Operation sheet")
 	switch {
 	case len(old.Sheet) == 0 && len(new.Sheet) == 0:
 		t.Line("None in either revision.")
-	case sheet == "":
+	case d.sheet == "":
 		t.Line("The same.")
 	}
-	t.Raw(visible(sheet))
+	t.Raw(visible(d.sheet))
 	_, err = t.WriteTo(w)
 	return true, err
+}
+
+// head begins a part of a report.
+func (t writer) head(title string) {
+	t.Line("")
+	t.Line(title)
+	t.Rule("-")
 }
 
 func provenWords(p *plan.Plan) string {
@@ -104,6 +125,35 @@ func provenWords(p *plan.Plan) string {
 func spoils(s field.Rank) string {
 	return [...]string{"whether it can be done", "the finished bore", "the fit of the sleeve", "reach and clearance",
 		"cutter setting and depth", "speed, feed and time", "words only"}[s]
+}
+
+// title is what a rank spoils as the head of a list.
+func title(s field.Rank) string { return strings.ToUpper(spoils(s)[:1]) + spoils(s)[1:] }
+
+// weighing are the changes of one rank.
+func weighing(changes []revision.Change, s field.Rank) (out []revision.Change) {
+	for _, c := range changes {
+		if c.Spoils == s {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// written are the changes of the job: those of one part of it together, what was
+// edited before what is filled in.
+func written(changes []revision.Change) []revision.Change {
+	out := append(of(changes, revision.Edited), of(changes, revision.Follows)...)
+	var parts []fact.Kind
+	for _, c := range out {
+		if !slices.Contains(parts, c.Part) {
+			parts = append(parts, c.Part)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b revision.Change) int {
+		return slices.Index(parts, a.Part) - slices.Index(parts, b.Part)
+	})
+	return out
 }
 
 func summary(changes []revision.Change) string {
@@ -127,9 +177,9 @@ func summary(changes []revision.Change) string {
 	return fmt.Sprintf("%d %s, by what they can spoil, worst first (old -> new): %s.", len(changes), noun, strings.Join(s, ", "))
 }
 
-// changes prints the changes of one weight, a heading for each place in the
+// changes prints a list of changes, a heading for each place in the
 // job and under it "what  old -> new". Sentences stand under each other.
-func (t writer) changes(u qty.Unit, s field.Rank, all []revision.Change, effects []revision.Effect) {
+func (t writer) changes(u qty.Unit, all []revision.Change, effects []revision.Effect) {
 	type row struct {
 		at                           fact.Fact
 		where, comes, what, from, to string
@@ -138,26 +188,19 @@ func (t writer) changes(u qty.Unit, s field.Rank, all []revision.Change, effects
 	var rows []row
 	var what, from int
 	for _, c := range all {
-		if c.Spoils != s {
-			continue
-		}
-		comes := ""
+		comes, what1 := "", c.What
 		if e, ok := revision.EffectOf(c, effects); ok && e.Part != revision.WholeJob {
 			comes = ": " + effect(u, e)
 		}
-		r := row{c.Where, t.Put(words.In(u).Say(c.Where)), comes, t.Put(c.What), t.Put(figure(u, c.Old, c.New)), t.Put(figure(u, c.New, c.Old))}
+		if c.From == revision.Follows {
+			what1 = "so " + what1
+		}
+		r := row{c.Where, t.Put(words.In(u).Say(c.Where)), comes, t.Put(what1), t.Put(figure(u, c.Old, c.New)), t.Put(figure(u, c.New, c.Old))}
 		rows = append(rows, r)
 		if max(utf8.RuneCountInString(r.what), utf8.RuneCountInString(r.from), utf8.RuneCountInString(r.to)) <= figureMost {
 			what, from = max(what, utf8.RuneCountInString(r.what)), max(from, utf8.RuneCountInString(r.from))
 		}
 	}
-	if len(rows) == 0 {
-		return
-	}
-	title := spoils(s)
-	t.Line("")
-	t.Line(strings.ToUpper(title[:1]) + title[1:])
-	t.Rule("-")
 	for i, r := range rows {
 		if i == 0 || !fact.Equal(r.at, rows[i-1].at) {
 			t.Hang("", "  ", r.where+r.comes)
@@ -222,15 +265,24 @@ func figures(x float64, n int) string {
 	return strconv.FormatFloat(x, 'f', -1, 64)
 }
 
-// differences is what differs between two revisions: changes in the terms of the
-// job, programs by what the machine does, the sheet line by line; and whether
-// anything does.
-func differences(old, new Revision) (changes []revision.Change, programs []ProgramChange, sheet string, differ bool) {
-	changes, programs = revision.Compare(old.Plan, new.Plan), Programs(old, new)
-	sheet = unified(fileName(old.Name, "sheet.txt"), fileName(new.Name, "sheet.txt"), old.Sheet, new.Sheet)
-	differ = len(changes) > 0 || sheet != ""
-	for i := range programs {
-		differ = differ || programs[i].differ()
+// difference is what differs between two revisions.
+type difference struct {
+	changes  []revision.Change // in the terms of the job
+	effects  []revision.Effect // what they come to
+	programs []ProgramChange   // by what the machine does
+	sheet    string            // line by line
+	differ   bool
+}
+
+func differences(old, new Revision) difference {
+	d := difference{changes: revision.Compare(old.Plan, new.Plan), programs: Programs(old, new)}
+	d.sheet = unified(fileName(old.Name, "sheet.txt"), fileName(new.Name, "sheet.txt"), old.Sheet, new.Sheet)
+	d.differ = len(d.changes) > 0 || d.sheet != ""
+	for i := range d.programs {
+		d.differ = d.differ || d.programs[i].differ()
 	}
-	return changes, programs, sheet, differ
+	if d.differ {
+		d.effects = revision.Effects(old.Plan, new.Plan)
+	}
+	return d
 }

@@ -43,6 +43,8 @@ func (c *comparison) Describe(d *field.Desc) {
 
 func (c *comparison) change(d *field.Desc, x *revision.Change) {
 	d.Is("spoils", func() any { return spoils(x.Spoils) })
+	d.Is("from", func() any { return [...]string{"result", "edited", "filled in"}[x.From] })
+	d.Text(&x.Key, "key").OmitEmpty()
 	d.Fact(&x.Where, "where")
 	d.Text(&x.What, "what")
 	d.Group("old", side(c.u, x.Old))
@@ -115,8 +117,8 @@ func programFields(d *field.Desc, p *ProgramChange) {
 // CompareJSON is the revision report as JSON, SI units, and whether there is
 // any difference.
 func CompareJSON(old, new Revision) (data []byte, differ bool, err error) {
-	c := &comparison{u: head.Of(new.Plan).U, old: old.Name, new: new.Name, effects: revision.Effects(old.Plan, new.Plan)}
-	c.changes, c.programs, c.sheet, c.differ = differences(old, new)
+	x := differences(old, new)
+	c := &comparison{u: head.Of(new.Plan).U, old: old.Name, new: new.Name, effects: x.effects, changes: x.changes, programs: x.programs, sheet: x.sheet, differ: x.differ}
 	w := words.In(c.u)
 	data, err = si.Write(c, func(f fact.Fact, _ bool) string { return w.Say(f) })
 	return data, c.differ, err
@@ -125,8 +127,7 @@ func CompareJSON(old, new Revision) (data []byte, differ bool, err error) {
 // effect says in a line what a part of the changes comes to, made alone.
 func effect(u qty.Unit, e revision.Effect) string {
 	if !e.Feasible[0] || !e.Feasible[1] {
-		can := map[bool]string{true: "feasible", false: "NOT feasible"}
-		return said(words.In(u), e.Part) + ", " + can[e.Feasible[0]] + " -> " + can[e.Feasible[1]]
+		return said(words.In(u), e.Part) + ", " + feasibility(e)
 	}
 	return fmt.Sprintf("alone, finish spring %s -> %s, chance of size %s -> %s %% if the bar stays quiet (%s), %s -> %s min", u.Bare(qty.Fine(e.Spring[0])), u.Bare(qty.Fine(e.Spring[1])),
 		words.In(u).InHundred(e.Chance[0]), words.In(u).InHundred(e.Chance[1]), voices(u, e), qty.KindWholeMinutes.Bare(e.Minutes[0]), qty.KindWholeMinutes.Bare(e.Minutes[1]))
@@ -177,8 +178,7 @@ func effectTable(u qty.Unit, list []revision.Effect) *page.Table {
 			row[3] = voices(u, e)
 			row[4] = qty.KindWholeMinutes.Bare(e.Minutes[0]) + " -> " + qty.KindWholeMinutes.Bare(e.Minutes[1])
 		} else {
-			can := map[bool]string{true: "feasible", false: "NOT feasible"}
-			row[1] = can[e.Feasible[0]] + " -> " + can[e.Feasible[1]]
+			row[1] = feasibility(e)
 		}
 		tab.Rows = append(tab.Rows, page.Row{Cells: row})
 	}

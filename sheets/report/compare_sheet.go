@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"borewright/process"
-	"borewright/process/field"
 	"borewright/process/qty"
 	"borewright/process/revision"
 	"borewright/sheets/head"
@@ -16,55 +15,60 @@ import (
 
 // CompareSheet lays the difference between two revisions out as a sheet, for
 // the faces that a browser or a printer shows: what changed in the terms of the
-// job, worst first, what the changes come to, the programs by what the machine
-// does, and the sheet line by line. The words are those of WriteCompare.
+// job, what to do with programs and sheet; then, folded away, what WriteCompare lists
+// in full. The words are those of WriteCompare.
 func CompareSheet(old, new Revision) (s *page.Sheet, differ bool) {
 	b, o := head.Of(new.Plan), head.Of(old.Plan)
 	s = &page.Sheet{Kind: "Revision report", Job: b.Name(), Title: b.Job.Title}
-	changes, programs, sheet, differ := differences(old, new)
-	says := "No difference: job, programs and sheet are the same."
-	if differ {
-		says = "The job: " + summary(changes)
-	}
+	d := differences(old, new)
 	s.Add("Revisions", &page.KeyValues{Items: []page.KeyValue{
 		page.KV("Old", old.Name+provenWords(o.Plan)), page.KV("New", new.Name+provenWords(b.Plan)),
-	}}, &page.Paragraph{Text: says})
-	if differ {
-		effects := revision.Effects(old.Plan, new.Plan)
-		if tab := effectTable(b.U, effects); tab != nil {
-			s.Add("What the changes come to, spring in "+b.U.Word()+" on diameter", tab)
+	}})
+	if !d.differ {
+		s.Add("", &page.Paragraph{Text: "No difference: job, programs and sheet are the same."})
+		s.Clean()
+		return s, false
+	}
+	for _, p := range briefOf(old, new, d).parts() {
+		s.Add(p.title, &page.KeyValues{Items: p.lines})
+	}
+	folded := func(title string, blocks ...page.Block) {
+		s.Add(title, blocks...)
+		s.Sections[len(s.Sections)-1].Folded = true
+	}
+	if tab := effectTable(b.U, d.effects); tab != nil {
+		folded("What the changes come to, spring in "+b.U.Word()+" on diameter", tab)
+	}
+	if list := written(d.changes); len(list) > 0 {
+		folded("Edited, and what is filled in by it", changeTable(b.U, list, d.effects))
+	}
+	for k := process.SpoilsProof; k <= process.SpoilsWords; k++ {
+		if list := weighing(of(d.changes, revision.Result), k); len(list) > 0 {
+			folded(title(k), changeTable(b.U, list, d.effects))
 		}
-		for k := process.SpoilsProof; k <= process.SpoilsWords; k++ {
-			if tab := changeTable(b.U, k, changes, effects); tab != nil {
-				title := spoils(k)
-				s.Add(strings.ToUpper(title[:1])+title[1:], tab)
-			}
-		}
-		s.Add("Programs", programBlocks(programs)...)
-		if sheet != "" {
-			s.Add("Operation sheet", lineTable("", sheet))
-		}
+	}
+	folded("Programs", programBlocks(d.programs)...)
+	if d.sheet != "" {
+		folded("Operation sheet", lineTable("", d.sheet))
 	}
 	s.Clean()
-	return s, differ
+	return s, true
 }
 
-// changeTable holds the changes of one weight; nil where there are none.
-func changeTable(u qty.Unit, s field.Rank, all []revision.Change, effects []revision.Effect) *page.Table {
+// changeTable holds a list of changes.
+func changeTable(u qty.Unit, list []revision.Change, effects []revision.Effect) *page.Table {
 	t := &page.Table{Columns: []page.Column{{Head: []string{"where"}}, {Head: []string{"what"}}, {Head: []string{"old"}}, {Head: []string{"new"}}, {Head: []string{"comes to"}}}}
-	for _, c := range all {
-		if c.Spoils == s {
-			comes := ""
-			if e, ok := revision.EffectOf(c, effects); ok {
-				if comes = "a result"; e.Part != revision.WholeJob {
-					comes = effect(u, e)
-				}
+	for _, c := range list {
+		comes := ""
+		if e, ok := revision.EffectOf(c, effects); ok {
+			if comes = "a result"; e.Part != revision.WholeJob {
+				comes = effect(u, e)
 			}
-			t.Rows = append(t.Rows, page.Row{Cells: []string{words.In(u).Say(c.Where), c.What, figure(u, c.Old, c.New), figure(u, c.New, c.Old), comes}})
 		}
-	}
-	if len(t.Rows) == 0 {
-		return nil
+		if c.From == revision.Follows {
+			comes = "filled in"
+		}
+		t.Rows = append(t.Rows, page.Row{Cells: []string{words.In(u).Say(c.Where), c.What, figure(u, c.Old, c.New), figure(u, c.New, c.Old), comes}})
 	}
 	return t
 }

@@ -4,6 +4,7 @@ import (
 	"borewright/process/measured"
 	"fmt"
 	"io"
+	"strings"
 
 	"borewright/process/qty"
 	"borewright/sheets/page"
@@ -52,6 +53,9 @@ func WriteShop(w io.Writer, u qty.Unit, jobs int, fits []measured.ShopFit) error
 func count(n int, noun string) string {
 	if n == 1 {
 		return "1 " + noun
+	}
+	if strings.HasSuffix(noun, "s") {
+		noun += "e"
 	}
 	return fmt.Sprintf("%d %ss", n, noun)
 }
