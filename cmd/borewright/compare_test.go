@@ -43,7 +43,7 @@ func TestOneEditIsReadInFewLines(t *testing.T) {
 	inOrder(t, back, "worse   spring of the finish", "better  chance of size", "better  time")
 
 	all := compared(t, "--all", old, new)
-	inOrder(t, all, "Edited", "compare", "Edited, and what is filled in by it", "  step 2 length", "  so stickout", "Cutter setting and depth", "Programs", "Operation sheet")
+	inOrder(t, all, "Edited", "Programs and sheet", "Edited, and what is filled in by it", "  step 2 length", "  so stickout", "Cutter setting and depth", "Programs", "Operation sheet")
 	for _, line := range strings.Split(all, "\n") {
 		if from, to, ok := strings.Cut(line, " -> "); ok && strings.HasSuffix(strings.TrimSpace(from), strings.TrimSpace(to)) {
 			t.Errorf("old and new read alike: %q", line)

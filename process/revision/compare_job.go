@@ -10,7 +10,6 @@ import (
 	"borewright/process/fact"
 	"borewright/process/field"
 	"borewright/process/qty"
-	"borewright/process/source"
 )
 
 // writtenIn says of a key where its figure comes from. Of a job read back from a
@@ -23,8 +22,8 @@ func writtenIn(a, b *process.Job) func(key string) Origin {
 		if table, _, _ := strings.Cut(key, "."); table == "machine" || table == "material" || strings.Contains(key, "material.") { // of a file of its own
 			return Edited
 		}
-		for _, at := range []map[string]source.Pos{a.Places, b.Places} {
-			for written := range at {
+		for _, j := range []*process.Job{a, b} {
+			for written := range j.Places {
 				if written == key || strings.HasPrefix(written, key+".") || strings.HasPrefix(written, key+"[") {
 					return Edited
 				}
@@ -33,6 +32,9 @@ func writtenIn(a, b *process.Job) func(key string) Origin {
 		return Follows
 	}
 }
+
+// element is the key of a table of a list.
+func element(list string, i int) string { return fmt.Sprintf("%s[%d]", list, i) }
 
 func (c *comparer) jobs(a, b *process.Job) {
 	c.at("", fact.New(InJob)).these(a, b)
@@ -47,7 +49,7 @@ func (c *comparer) jobs(a, b *process.Job) {
 		case m.a < 0:
 			c.table(StationsAndBores, inStated(b, m.b), "bore").come(process.SpoilsSize, "the bore", restored)
 		default:
-			c.table(StationsAndBores, inStated(b, m.b), source.El("bore", m.b)).bore(&a.Bores[m.a], &b.Bores[m.b])
+			c.table(StationsAndBores, inStated(b, m.b), element("bore", m.b)).bore(&a.Bores[m.a], &b.Bores[m.b])
 		}
 	}
 	c.stations(a.Stations, b.Stations)
@@ -85,7 +87,7 @@ func (c *comparer) stations(a, b []process.Station) {
 		case m.a < 0:
 			c.table(StationsAndBores, in(b[m.b]), "station").come(process.SpoilsReach, "the station", field.FigureOf(b[m.b].Diameter))
 		default:
-			c.table(StationsAndBores, in(b[m.b]), source.El("station", m.b)).these(&a[m.a], &b[m.b])
+			c.table(StationsAndBores, in(b[m.b]), element("station", m.b)).these(&a[m.a], &b[m.b])
 			if m.a != m.b {
 				c.fig(process.SpoilsWords, "place in the line", field.NumberOf(float64(m.a+1), ""), field.NumberOf(float64(m.b+1), ""))
 			}
@@ -120,7 +122,7 @@ func (p *partThatGoesIn) Describe(d *field.Desc) {
 
 func (c *comparer) sweeps(a, b *process.Job) {
 	for i := range max(len(a.Sweeps), len(b.Sweeps)) {
-		c.table(StationsAndBores, fact.New(InSweep, fact.Count(i+1)), source.El("sweep", i))
+		c.table(StationsAndBores, fact.New(InSweep, fact.Count(i+1)), element("sweep", i))
 		v, vn := sweep(a, i)
 		w, wn := sweep(b, i)
 		c.fig(process.SpoilsSize, "station", field.TextOf(vn), field.TextOf(wn))

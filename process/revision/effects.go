@@ -22,6 +22,11 @@ type Effect struct {
 	Minutes  [2]float64
 }
 
+// Louder is whether the new plan may sing, or will, where the old one was quieter.
+func (e Effect) Louder() bool {
+	return e.Voice[0] != e.Voice[1] && setup.Louder(e.Voice[0], e.Voice[1]) == e.Voice[1]
+}
+
 // Effects weighs the difference between two plans, and each part of it alone.
 // Nil where one of them was not made from a job here, or nothing that is
 // planned with differs.

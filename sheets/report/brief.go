@@ -9,7 +9,6 @@ import (
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/revision"
-	"borewright/process/setup"
 	"borewright/sheets/page"
 	"borewright/sheets/words"
 )
@@ -92,8 +91,8 @@ func doesLines(u qty.Unit, old, new *plan.Plan, effects []revision.Effect) []pag
 		say(!new.Feasible, text)
 	}
 	if all := revision.Whole(old, new); all.Feasible[0] && all.Feasible[1] {
-		if was, is := all.Voice[0], all.Voice[1]; was != is {
-			say(setup.Louder(was, is) == is, "the bar: "+voices(u, all))
+		if all.Voice[0] != all.Voice[1] {
+			say(all.Louder(), "the bar: "+voices(u, all))
 		}
 		if was, is := w.InHundred(all.Chance[0]), w.InHundred(all.Chance[1]); was != is {
 			say(all.Chance[1] < all.Chance[0], "chance of size "+was+" -> "+is+" in 100, if the bar stays quiet")
