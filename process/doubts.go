@@ -6,7 +6,7 @@ import (
 
 	"borewright/process/cut"
 	"borewright/process/fact"
-	"borewright/process/fit"
+	"borewright/process/fit/iso286"
 	"borewright/process/qty"
 )
 
@@ -178,7 +178,7 @@ func (d *doubts) sleeve() {
 		}
 	}
 	if s.Hold == Press {
-		if hole, shaft, err := fit.Pair(s.Outside, s.Fit); err == nil && shaft.Lower-hole.Upper <= 0 {
+		if hole, shaft, err := iso286.Pair(s.Outside, s.Fit); err == nil && shaft.Lower-hole.Upper <= 0 {
 			d.add(fact.New(AskFit, fact.Name(s.Fit)))
 		}
 	} else if s.Gap > gapMost || s.Gap < gapLeast {

@@ -7,6 +7,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/fit"
+	"borewright/process/fit/iso286"
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/sheets/head"
@@ -117,7 +118,7 @@ func (b *builder) hubWords(x plan.Bore) string {
 }
 
 // gap prints a range of clearance, in words where it is tight.
-func (b *builder) gap(s fit.Range) string {
+func (b *builder) gap(s iso286.Range) string {
 	one := func(u qty.Unit, l qty.Length) string { return u.Format(l) }
 	o := b.U.Other()
 	text := one(b.U, s.Least) + " to " + b.U.Say(s.Most)
@@ -128,7 +129,7 @@ func (b *builder) gap(s fit.Range) string {
 	return text + more
 }
 
-func (b *builder) range2(s fit.Range) string {
+func (b *builder) range2(s iso286.Range) string {
 	return b.U.Format(s.Least) + " to " + b.U.Format(s.Most)
 }
 
@@ -198,7 +199,7 @@ func (b *builder) sleeveLathe(x plan.Bore) []page.Block {
 	if s.Match > 0 {
 		what, over := "outside over housing", s.Interference
 		if over.Most <= 0 {
-			what, over = "outside under housing", fit.Range{Least: -s.Interference.Most, Most: -s.Interference.Least}
+			what, over = "outside under housing", iso286.Range{Least: -s.Interference.Most, Most: -s.Interference.Least}
 		}
 		row(what, over.Least, over.Most)
 		if s.TurnedTo[1] > 0 {

@@ -14,6 +14,7 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/fit"
+	"borewright/process/fit/iso286"
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/sheets/page"
@@ -26,7 +27,7 @@ func sleeved() *plan.Plan {
 	p.Feasible = false
 	p.Reasons = []plan.Reason{{Where: "winch.toml:3:1", What: fact.AsWritten("hub bore: too high")}}
 	two := func(a, b float64) [2]qty.Diameter { return [2]qty.Diameter{inchD(a), inchD(b)} }
-	span := func(a, b float64) fit.Range { return fit.Range{Least: inch(a), Most: inch(b)} }
+	span := func(a, b float64) iso286.Range { return iso286.Range{Least: inch(a), Most: inch(b)} }
 	before := fit.Option{Inside: two(3.151, 3.1518), Closure: span(0.0006, 0.0017), Low: inchD(3.1493), High: inchD(3.1512), Roundness: inch(0.0003), OffCentre: inch(0.0002),
 		Why: []fact.Fact{fact.AsWritten("size: too wide")}}
 	here := fit.Option{Inside: two(3.1334, 3.1342), Closure: span(0.0006, 0.0017), Stock: span(0.016, 0.019), Low: inchD(3.1497), High: inchD(3.1507), Roundness: inch(0.00001), Ra: 1200, Lands: true}
@@ -86,7 +87,7 @@ func TestSleeveSaysAll(t *testing.T) {
 	// Bonded and finished before: a gap, nothing closes, nothing left inside.
 	p := sleeved()
 	s := p.Bores[0].Sleeve
-	s.Fastening, s.InPlace, s.Before.Closure, s.Interference = process.Bond, false, fit.Range{}, fit.Range{Least: inch(-0.0024), Most: inch(-0.0016)}
+	s.Fastening, s.InPlace, s.Before.Closure, s.Interference = process.Bond, false, iso286.Range{}, iso286.Range{Least: inch(-0.0024), Most: inch(-0.0016)}
 	flat = strings.Join(strings.Fields(sleeveText(t, p)), " ")
 	for _, want := range []string{"finished on the lathe, before it goes in", "outside under housing 0.0016 0.0024", "closes by nothing"} {
 		if !strings.Contains(flat, want) {

@@ -7,7 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"borewright/process/fit"
+	"borewright/process/fit/iso286"
 	"borewright/sheets/limits"
 )
 
@@ -31,7 +31,7 @@ rows of them.`,
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			d, err := fit.Parse(strings.Join(args, " ")) // without quotation marks the shell hands over the parts
+			d, err := iso286.Parse(strings.Join(args, " ")) // without quotation marks the shell hands over the parts
 			if err != nil {
 				return fmt.Errorf("fit: %w", err)
 			}

@@ -4,7 +4,7 @@ import (
 	"fmt"
 
 	"borewright/process"
-	"borewright/process/fit"
+	"borewright/process/fit/iso286"
 	"borewright/process/qty"
 	"borewright/process/source"
 )
@@ -33,7 +33,7 @@ func (c *checker) checkSleeve() {
 	case s.Hold == process.Bond && c.Given("sleeve.fit"):
 		c.Bad("sleeve.fit", "a bonded sleeve is not pressed", `write gap = … instead, or hold = "press"`)
 	case s.Hold == process.Press && s.Outside > 0 && s.Fit != "":
-		hole, shaft, err := fit.Pair(s.Outside, s.Fit)
+		hole, shaft, err := iso286.Pair(s.Outside, s.Fit)
 		if err != nil {
 			what, allowed := source.Advice(err, `write housing and sleeve as the standard has them at this size, as "H7/r6"`)
 			c.Bad("sleeve.fit", what, allowed)

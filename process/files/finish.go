@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"borewright/process"
-	"borewright/process/fit"
+	"borewright/process/fit/iso286"
 	"borewright/process/source"
 )
 
@@ -49,7 +49,7 @@ func (c *checker) finish(at string, f process.Finish) process.Finish {
 	}
 	switch way {
 	case 0:
-		l, err := fit.Hole(f.Nominal, f.Fit)
+		l, err := iso286.Hole(f.Nominal, f.Fit)
 		if err != nil {
 			if strings.Contains(f.Fit, "/") {
 				err = fmt.Errorf("%q names both parts; give the class of the hole alone, as \"H7\"", source.Show(f.Fit))

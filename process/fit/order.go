@@ -2,6 +2,7 @@ package fit
 
 import (
 	"borewright/process/fact"
+	"borewright/process/fit/iso286"
 	"borewright/process/qty"
 )
 
@@ -76,7 +77,7 @@ func (in SleeveInput) larger(high qty.Diameter) qty.Length {
 // ForHousing is what the outside is turned to for the housing as measured: its
 // middle less the clearance. False where it was not measured, or where the
 // sleeve is made by limits alone.
-func (in SleeveInput) ForHousing(clearance Range) (low, high qty.Diameter, ok bool) {
+func (in SleeveInput) ForHousing(clearance iso286.Range) (low, high qty.Diameter, ok bool) {
 	if in.Found[0] <= 0 || in.Match <= 0 {
 		return 0, 0, false
 	}

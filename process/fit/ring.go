@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"borewright/process/fact"
+	"borewright/process/fit/iso286"
 	"borewright/process/qty"
 )
 
@@ -24,6 +25,14 @@ func (b *Band) hull(v float64) {
 	v += 0 // no minus zero
 	b.Least, b.Most = min(b.Least, v), max(b.Most, v)
 }
+
+// GapMM is a clearance as the gap that Bond takes.
+func GapMM(clearance iso286.Range) Band {
+	return Band{clearance.Least.MM(), clearance.Most.MM()}
+}
+
+// InterferenceMM is a clearance as the interference that Press takes.
+func InterferenceMM(clearance iso286.Range) Band { return GapMM(clearance.Interference()) }
 
 func emptyBand() Band { return Band{math.Inf(1), math.Inf(-1)} }
 

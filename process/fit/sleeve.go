@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"borewright/process/fact"
+	"borewright/process/fit/iso286"
 	"borewright/process/qty"
 )
 
@@ -20,7 +21,7 @@ type SleeveInput struct {
 	CleanUp           qty.Diameter // smallest housing that leaves no shadow of the old bore
 	BoreLow, BoreHigh qty.Diameter // limits of the finished bore
 	Fit               string       // "H7/p6"; "": the two limits below
-	Housing, Sleeve   Limits
+	Housing, Sleeve   iso286.Limits
 	Match             qty.Length      // the sleeve is turned to the housing as measured, to the middle of the fit within ± this on diameter; 0: any pair within limits
 	Outside           qty.Diameter    // chosen already; 0: choose
 	Found             [2]qty.Diameter // the housing as bored and measured, least and most; 0: not yet
@@ -52,13 +53,13 @@ type Option struct {
 	Inside    [2]qty.Diameter // limits the sleeve's bore is made to before assembly
 	Low       qty.Diameter    // what the bore is when all is done, without what is out of round
 	High      qty.Diameter
-	Stock     Range       // left to bore in place, on diameter; zero when finished before
-	Closure   Range       // on diameter, at assembly
-	Roundness qty.Length  // radial
-	OffCentre qty.Length  // radial, beyond the line-up that both orders share
-	Ra        qty.Length  // of boring in place; 0: as asked of the lathe
-	Lands     bool        // within limits
-	Why       []fact.Fact // what does not
+	Stock     iso286.Range // left to bore in place, on diameter; zero when finished before
+	Closure   iso286.Range // on diameter, at assembly
+	Roundness qty.Length   // radial
+	OffCentre qty.Length   // radial, beyond the line-up that both orders share
+	Ra        qty.Length   // of boring in place; 0: as asked of the lathe
+	Lands     bool         // within limits
+	Why       []fact.Fact  // what does not
 }
 
 // known is what is counted on of a size, on diameter.
@@ -87,7 +88,7 @@ type SleeveResult struct {
 	OutsideLow     qty.Diameter
 	OutsideHigh    qty.Diameter
 	Larger         qty.Length   // the sleeve is turned so much larger than by its limits, for a housing over its class
-	Clearance      Range        // as assembled, matching counted; negative: interference
+	Clearance      iso286.Range // as assembled, matching counted; negative: interference
 	Wall           qty.Length   // least, when finished
 	Assembled      *PressResult // as pressed, the bore still with its stock where it is bored in place; nil for a bond
 	Finished       *PressResult // the same fit with the bore at size: what it holds; nil for a bond
@@ -166,9 +167,9 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 	r.OutsideLow, r.OutsideHigh = sleeve.Sizes(r.Outside)
 	r.Larger = in.larger(r.HousingHigh)
 	r.OutsideLow, r.OutsideHigh = r.OutsideLow.Plus(r.Larger), r.OutsideHigh.Plus(r.Larger)
-	r.Clearance = Clearance(housing, sleeve)
+	r.Clearance = iso286.Clearance(housing, sleeve)
 	if middle := (r.Clearance.Least + r.Clearance.Most) / 2; in.Match > 0 {
-		r.Clearance = Range{max(r.Clearance.Least, middle-in.Match), min(r.Clearance.Most, middle+in.Match)}
+		r.Clearance = iso286.Range{Least: max(r.Clearance.Least, middle-in.Match), Most: min(r.Clearance.Most, middle+in.Match)}
 	}
 	r.Wall = r.OutsideLow.Minus(in.BoreHigh) / 2
 	if r.Wall <= 0 {
@@ -178,7 +179,7 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 	before.Order, here.Order = FinishBefore, BoreInPlace
 	var pressedBefore, pressedHere PressResult
 	if in.Bond != nil {
-		b, err := in.BondOf(r.Outside.Plus(r.Larger), r.Clearance.GapMM(), *in.Bond)
+		b, err := in.BondOf(r.Outside.Plus(r.Larger), GapMM(r.Clearance), *in.Bond)
 		if err != nil {
 			return SleeveResult{}, err
 		}
@@ -188,7 +189,7 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 		in.insideInPlace(here)
 	} else {
 		in.Press.Diameter = r.Outside.Plus(r.Larger).MM()
-		in.Press.Interference = r.Clearance.InterferenceMM()
+		in.Press.Interference = InterferenceMM(r.Clearance)
 		if pressedBefore, err = in.makeSize(before, in.insideBefore); err != nil {
 			return SleeveResult{}, err
 		}
@@ -254,7 +255,7 @@ func (in SleeveInput) makeSize(o *Option, inside func(*Option)) (PressResult, er
 		if p, err = Press(in.Press); err != nil {
 			return p, err
 		}
-		o.Closure = Range{qty.FromMM(p.Closure.Least), qty.FromMM(p.Closure.Most)}
+		o.Closure = iso286.Range{Least: qty.FromMM(p.Closure.Least), Most: qty.FromMM(p.Closure.Most)}
 		inside(o)
 	}
 	return p, nil
@@ -275,7 +276,7 @@ func (in SleeveInput) insideBefore(o *Option) {
 func (in SleeveInput) insideInPlace(o *Option) {
 	o.Inside[1] = in.roundTo(in.BoreLow.Plus(o.Closure.Least - in.Allowance))
 	o.Inside[0] = o.Inside[1].Plus(-in.Make)
-	o.Stock = Range{
+	o.Stock = iso286.Range{
 		Least: in.BoreLow.Minus(o.Inside[1].Plus(-o.Closure.Least)),
 		Most:  in.BoreHigh.Minus(o.Inside[0].Plus(-o.Closure.Most)),
 	}

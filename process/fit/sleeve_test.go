@@ -7,6 +7,7 @@ import (
 
 	"borewright/process/fact"
 	. "borewright/process/fit"
+	"borewright/process/fit/iso286"
 	"borewright/process/qty"
 	"borewright/sheets/words"
 	"pgregory.net/rapid"
@@ -44,7 +45,7 @@ func TestSleeveBoredInPlace(t *testing.T) {
 	}
 	// The closure that the inside was made for is the closure of that inside.
 	in := repair()
-	in.Press.Diameter, in.Press.Interference = 85, r.Clearance.InterferenceMM()
+	in.Press.Diameter, in.Press.Interference = 85, InterferenceMM(r.Clearance)
 	in.Press.Sleeve.Inside = (r.BoredHere.Inside[0] + r.BoredHere.Inside[1]).MM() / 2
 	p := press(t, in.Press)
 	if d := qty.FromMM(p.Closure.Most) - r.BoredHere.Closure.Most; d.Abs() > 5 {
@@ -83,7 +84,7 @@ func TestSleeveFinishedBefore(t *testing.T) {
 	if err != nil || r.Choice != FinishBefore || len(r.Reasons) != 0 {
 		t.Fatalf("%v %s %q %v", r.Choice, said(r.Why), r.Reasons, err)
 	}
-	if r.Clearance != (Range{-69500, -59500}) { // middle of 36 to 93, ±5
+	if r.Clearance != (iso286.Range{Least: -69500, Most: -59500}) { // middle of 36 to 93, ±5
 		t.Errorf("%v", r.Clearance)
 	}
 	b := r.FinishedBefore
@@ -270,7 +271,7 @@ func TestSleeveBonded(t *testing.T) {
 	if err != nil || r.Bonded == nil || r.Assembled != nil || r.Choice != BoreInPlace || len(r.Reasons) != 0 {
 		t.Fatalf("%v %q %v", r.Choice, r.Reasons, err)
 	}
-	if r.BoredHere.Closure != (Range{}) || r.FinishedBefore.OffCentre != in.BeforeLocation+qty.FromMM(r.Bonded.OffCentre) {
+	if r.BoredHere.Closure != (iso286.Range{}) || r.FinishedBefore.OffCentre != in.BeforeLocation+qty.FromMM(r.Bonded.OffCentre) {
 		t.Errorf("%+v", r.FinishedBefore)
 	}
 	in.Fit = "H7/p6"

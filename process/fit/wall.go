@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"borewright/process/fact"
+	"borewright/process/fit/iso286"
 	"borewright/process/qty"
 )
 
@@ -42,11 +43,11 @@ func StandardOutsides(u qty.Unit, from, upto qty.Diameter) []qty.Diameter {
 }
 
 // pairLimits gives the limits of housing and sleeve at one nominal size.
-func (in SleeveInput) pairLimits(d qty.Diameter) (housing, sleeve Limits, err error) {
+func (in SleeveInput) pairLimits(d qty.Diameter) (housing, sleeve iso286.Limits, err error) {
 	if in.Fit == "" {
 		return in.Housing, in.Sleeve, nil
 	}
-	return Pair(d, in.Fit)
+	return iso286.Pair(d, in.Fit)
 }
 
 // outsideDoes says whether an outside cleans the old bore up and leaves wall;

@@ -2,7 +2,7 @@ package passes
 
 import (
 	"borewright/process"
-	"borewright/process/fit"
+	"borewright/process/fit/iso286"
 	"borewright/process/qty"
 )
 
@@ -27,7 +27,7 @@ const thinFinish = 0.0015 * 25.4
 // the pass may be a quarter of one thinner than was searched for.
 func newCustom(job *process.Job, low, high qty.Diameter) custom {
 	c := custom{leftOut: new(bool)}
-	if it7, err := fit.Grade(low, "IT7"); err == nil && high.Minus(low) >= it7 {
+	if it7, err := iso286.Grade(low, "IT7"); err == nil && high.Minus(low) >= it7 {
 		c.finishLeast = thinFinish
 		if job.Cutter.SetBy == process.Increment {
 			c.finishLeast += job.Machine.SetDial.MM() / 4

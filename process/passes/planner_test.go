@@ -8,7 +8,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/files"
-	"borewright/process/fit"
+	"borewright/process/fit/iso286"
 	"borewright/process/pass"
 	"borewright/process/qty"
 	"borewright/process/schedule"
@@ -50,7 +50,7 @@ func firstVisit(t testing.TB, job *process.Job) schedule.Visit {
 	}
 	v.Start, v.StartMost = qty.Diameter(2*least), qty.Diameter(2*most)
 	if b.Repair == process.SleeveRepair {
-		h7, err := fit.Hole(job.Sleeve.Outside, "H7")
+		h7, err := iso286.Hole(job.Sleeve.Outside, "H7")
 		if err != nil {
 			t.Fatal(err)
 		}

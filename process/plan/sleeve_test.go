@@ -13,6 +13,7 @@ import (
 	"borewright/process/fact"
 	"borewright/process/files"
 	"borewright/process/fit"
+	"borewright/process/fit/iso286"
 	. "borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/sleeve"
@@ -203,7 +204,7 @@ func TestSleeveFinishedBefore(t *testing.T) {
 		t.Fatalf("%v %s", p.Reasons, said(p, b.Sleeve.Why))
 	}
 	v := b.Visits[0]
-	if v.Roundness != 5*qty.Micrometre || len(v.After) == 0 || b.Sleeve.Taken().Stock != (fit.Range{}) {
+	if v.Roundness != 5*qty.Micrometre || len(v.After) == 0 || b.Sleeve.Taken().Stock != (iso286.Range{}) {
 		t.Errorf("round within %v, after %q, stock %v", v.Roundness, v.After, b.Sleeve.Taken().Stock)
 	}
 	if !strings.Contains(said(p, b.Sleeve.Other), "second visit: ") {
@@ -380,7 +381,7 @@ func TestAnySleeveIsAnswered(t *testing.T) {
 		if !p.Feasible && len(p.Reasons) == 0 {
 			t.Errorf("case %d: not feasible and no reason", n)
 		}
-		for what, r := range map[string]fit.Range{"over": s.Interference, "closure": s.Closure, "stock": s.Here.Stock, "hub": s.Hub, "length": s.Length, "effective": s.Effective} {
+		for what, r := range map[string]iso286.Range{"over": s.Interference, "closure": s.Closure, "stock": s.Here.Stock, "hub": s.Hub, "length": s.Length, "effective": s.Effective} {
 			if r.Least > r.Most {
 				t.Errorf("case %d: %s runs from %v to %v", n, what, r.Least, r.Most)
 			}
@@ -400,7 +401,7 @@ func TestNoClearanceWithoutPasses(t *testing.T) {
 	if p.Feasible || s.Final == nil || s.Taken().Known() {
 		t.Fatalf("feasible %v, final %+v, taken %+v", p.Feasible, s.Final, s.Taken())
 	}
-	if s.Final.Expected != (fit.Range{}) || s.Final.OK {
+	if s.Final.Expected != (iso286.Range{}) || s.Final.OK {
 		t.Errorf("%+v", s.Final)
 	}
 	last := said(p, s.Order[len(s.Order)-1].Text)

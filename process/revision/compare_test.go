@@ -13,6 +13,7 @@ import (
 	"borewright/process/fact"
 	"borewright/process/field"
 	"borewright/process/fit"
+	"borewright/process/fit/iso286"
 	"borewright/process/geom"
 	"borewright/process/place"
 	"borewright/process/plan"
@@ -272,7 +273,7 @@ func TestCompareDroppedHold(t *testing.T) {
 func compareSleeve(m *process.Material) *sleeve.Sleeve {
 	d, mm := qty.DiameterMM, qty.FromMM
 	two := [2]qty.Diameter{d(80), d(80.02)}
-	some := fit.Range{Least: mm(0.01), Most: mm(0.02)}
+	some := iso286.Range{Least: mm(0.01), Most: mm(0.02)}
 	way := fit.Option{Inside: two, Closure: some, Stock: some, Low: d(80), High: d(80.02), Roundness: 3000, OffCentre: 5000, Ra: 1600, Lands: true, Why: []fact.Fact{fact.AsWritten("why")}}
 	return &sleeve.Sleeve{
 		Material: m, Fit: "H7/r6", Outside: d(86), Housing: two, Turned: two, Match: 10_000, Interference: some, Length: some, Wall: mm(3), Hub: some, Assumed: true,

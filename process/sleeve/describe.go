@@ -4,6 +4,7 @@ import (
 	"borewright/process"
 	"borewright/process/field"
 	"borewright/process/fit"
+	"borewright/process/fit/iso286"
 	"borewright/process/qty"
 )
 
@@ -80,14 +81,14 @@ func sizes(d *field.Desc, p *[2]qty.Diameter, key string) *field.Field {
 }
 
 // lengths are a span in mm, microns one in µm.
-func lengths(d *field.Desc, p *fit.Range, key string, decimals int) *field.Field {
+func lengths(d *field.Desc, p *iso286.Range, key string, decimals int) *field.Field {
 	return d.Group(key, func(d *field.Desc) {
 		d.Length(&p.Least, "min").Decimals(decimals).Weighs(0, "least").Fine()
 		d.Length(&p.Most, "max").Decimals(decimals).Weighs(0, "most").Fine()
 	})
 }
 
-func microns(d *field.Desc, p *fit.Range, key string) *field.Field {
+func microns(d *field.Desc, p *iso286.Range, key string) *field.Field {
 	return d.Group(key, func(d *field.Desc) {
 		d.Length(&p.Least, "min").Microns().Decimals(1).Weighs(0, "least").Fine()
 		d.Length(&p.Most, "max").Microns().Decimals(1).Weighs(0, "most").Fine()

@@ -7,6 +7,7 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/fit"
+	"borewright/process/fit/iso286"
 	"borewright/process/place"
 	"borewright/process/qty"
 	"borewright/process/setup"
@@ -20,7 +21,7 @@ func sleeveOf(job *process.Job, b process.Bore, st process.Station, in fit.Sleev
 	out := &Sleeve{
 		Material: sl.Material, Fastening: sl.Hold, Fit: sl.Fit, Outside: r.Outside,
 		Housing: [2]qty.Diameter{r.HousingLow, r.HousingHigh}, Turned: [2]qty.Diameter{r.OutsideLow, r.OutsideHigh},
-		Match: sl.Match, Interference: r.Clearance.Interference(), Length: fit.Range{Least: long - lengthLess(job.Units), Most: long},
+		Match: sl.Match, Interference: r.Clearance.Interference(), Length: iso286.Range{Least: long - lengthLess(job.Units), Most: long},
 		Wall: r.Wall, Hub: hub, Assumed: assumed,
 		InPlace: r.Choice != fit.FinishBefore, Asked: sl.Finish, Why: r.Why,
 		Before: r.FinishedBefore.Outward(), Here: r.BoredHere.Outward(),
@@ -88,17 +89,17 @@ func lengthLess(u qty.Unit) qty.Length {
 	return qty.Millimetre / 4
 }
 
-func rangeOf(b fit.Band) fit.Range {
-	return fit.Range{Least: qty.FromMM(b.Least), Most: qty.FromMM(b.Most)}
+func rangeOf(b fit.Band) iso286.Range {
+	return iso286.Range{Least: qty.FromMM(b.Least), Most: qty.FromMM(b.Most)}
 }
 
 // finalOf is the clearance on the part that goes in, where the job states one.
 // What is out of round takes from it at the low end and adds at the high end.
 func finalOf(b process.Bore, w fit.Option) *FinalClearance {
 	part, f := b.Part, b.Finish
-	asked := fit.Range{Least: f.Low.Minus(part[1]), Most: f.High.Minus(part[0])}
+	asked := iso286.Range{Least: f.Low.Minus(part[1]), Most: f.High.Minus(part[0])}
 	if f.Mating > 0 {
-		part, asked = [2]qty.Diameter{f.Mating, f.Mating}, fit.Range{Least: f.Clearance[0], Most: f.Clearance[1]}
+		part, asked = [2]qty.Diameter{f.Mating, f.Mating}, iso286.Range{Least: f.Clearance[0], Most: f.Clearance[1]}
 	}
 	if part[1] == 0 {
 		return nil
@@ -107,7 +108,7 @@ func finalOf(b process.Bore, w fit.Option) *FinalClearance {
 	if !w.Outward().Known() {
 		return c
 	}
-	c.Expected = fit.Range{Least: w.Low.Minus(part[1]) - w.Roundness, Most: w.High.Minus(part[0]) + w.Roundness}
+	c.Expected = iso286.Range{Least: w.Low.Minus(part[1]) - w.Roundness, Most: w.High.Minus(part[0]) + w.Roundness}
 	c.OK = w.Lands && c.Expected.Least >= asked.Least && c.Expected.Most <= asked.Most
 	return c
 }
@@ -123,11 +124,11 @@ func (c *FinalClearance) warm(service [2]float64, bore [2]fit.Band) {
 	}
 	for i, t := range service {
 		part := alpha * c.Part[1].MM() * (t - roomHeat)
-		at := fit.Range{Least: c.Expected.Least + qty.FromMM(bore[i].Least-part), Most: c.Expected.Most + qty.FromMM(bore[i].Most-part)}
+		at := iso286.Range{Least: c.Expected.Least + qty.FromMM(bore[i].Least-part), Most: c.Expected.Most + qty.FromMM(bore[i].Most-part)}
 		if i == 0 {
 			c.AtWork = at
 		}
-		c.AtWork = fit.Range{Least: min(c.AtWork.Least, at.Least), Most: max(c.AtWork.Most, at.Most)}
+		c.AtWork = iso286.Range{Least: min(c.AtWork.Least, at.Least), Most: max(c.AtWork.Most, at.Most)}
 	}
 }
 
@@ -144,7 +145,7 @@ func (c *FinalClearance) turns() []fact.Fact {
 }
 
 // clearance tells a range of clearance; below 0 it is tight.
-func clearance(c fit.Range) fact.Fact {
+func clearance(c iso286.Range) fact.Fact {
 	switch {
 	case c.Least >= 0:
 		return fact.New(Clear, fact.Figure(c.Least), fact.Figure(c.Most))
@@ -298,7 +299,7 @@ func joints(job *process.Job, in fit.SleeveInput, r fit.SleeveResult) []fit.Join
 		out = append(out, j)
 	}
 	bonded := r.Bonded
-	gap := r.Clearance.GapMM()
+	gap := fit.GapMM(r.Clearance)
 	if bonded == nil {
 		gap = fit.Band{Least: (UsualGap - 10*qty.Micrometre).MM(), Most: (UsualGap + 10*qty.Micrometre).MM()}
 		if b, err := in.BondOf(r.Outside, gap, c); err == nil {

@@ -8,6 +8,7 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/fit"
+	"borewright/process/fit/iso286"
 	"borewright/process/qty"
 )
 
@@ -24,10 +25,10 @@ type Sleeve struct {
 	Found        [2]qty.Diameter // the housing as bored and measured, least and most; zero: not yet
 	TurnedTo     [2]qty.Diameter // what the outside is turned to for it; zero: not measured, or made by limits alone
 	Match        qty.Length      // turned to the housing as measured, ± on diameter about the middle; 0: by limits alone
-	Interference fit.Range       // sleeve over housing as assembled, on diameter; negative: a gap
-	Length       fit.Range       // limits of its length
+	Interference iso286.Range    // sleeve over housing as assembled, on diameter; negative: a gap
+	Length       iso286.Range    // limits of its length
 	Wall         qty.Length      // least when finished
-	Hub          fit.Range       // metal around the bored housing
+	Hub          iso286.Range    // metal around the bored housing
 	Assumed      bool            // Hub was not stated and is assumed
 
 	InPlace bool             // the way taken: bored in place; false: finished before
@@ -38,8 +39,8 @@ type Sleeve struct {
 	Here    fit.Option
 
 	Final      *FinalClearance // nil: no mating part is stated
-	Effective  fit.Range       // press: interference that is left once roughness is flattened, and all of it
-	Closure    fit.Range       // of the bore at assembly, on diameter, the way taken
+	Effective  iso286.Range    // press: interference that is left once roughness is flattened, and all of it
+	Closure    iso286.Range    // of the bore at assembly, on diameter, the way taken
 	Pressure   fit.Band        // at the seat, bore at size, at room temperature
 	Service    [2]float64      // °C at work
 	AtWork     fit.Band        // pressure over them
@@ -59,9 +60,9 @@ type Sleeve struct {
 // FinalClearance is what the part that goes in finds, on diameter.
 type FinalClearance struct {
 	Part     [2]qty.Diameter
-	Asked    fit.Range         // by the job: clearance, or what the limits allow
-	Expected fit.Range         // as planned, out-of-round counted; means nothing where the way taken is not known
-	AtWork   fit.Range         // the same over Sleeve.Service, bore and part equally warm
+	Asked    iso286.Range      // by the job: clearance, or what the limits allow
+	Expected iso286.Range      // as planned, out-of-round counted; means nothing where the way taken is not known
+	AtWork   iso286.Range      // the same over Sleeve.Service, bore and part equally warm
 	PartOf   *process.Material // nil: not stated, steel is assumed
 	OK       bool
 }

@@ -7,6 +7,7 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/fit"
+	"borewright/process/fit/iso286"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 )
@@ -173,24 +174,24 @@ func sleeveInput(job *process.Job, b process.Bore, st process.Station, cleanUp q
 const bondHole = "H7"
 
 // housingLimits are those of bondHole.
-func housingLimits(d qty.Diameter) fit.Limits {
-	l, err := fit.Hole(d, bondHole)
+func housingLimits(d qty.Diameter) iso286.Limits {
+	l, err := iso286.Hole(d, bondHole)
 	if err != nil {
-		return fit.Limits{} // no diameter that a job can state has no H7; fit.Sleeve refuses what is left
+		return iso286.Limits{} // no diameter that a job can state has no H7; fit.Sleeve refuses what is left
 	}
 	return l
 }
 
 // gapLimits are the limits of a sleeve that leaves the gap aimed at in the
 // middle of its housing's limits.
-func gapLimits(s *process.Sleeve) fit.Limits {
+func gapLimits(s *process.Sleeve) iso286.Limits {
 	h := housingLimits(s.Outside)
 	wide := 2 * s.Match
 	if wide == 0 {
-		wide, _ = fit.Grade(s.Outside, bondGrade)
+		wide, _ = iso286.Grade(s.Outside, bondGrade)
 	}
 	middle := (h.Upper+h.Lower)/2 - s.Gap
-	return fit.Limits{Upper: middle + wide/2, Lower: middle - wide/2}
+	return iso286.Limits{Upper: middle + wide/2, Lower: middle - wide/2}
 }
 
 // CompoundOf finds a bonding compound by its property.
@@ -227,12 +228,12 @@ const (
 
 // hubOf is the metal that is left around the housing when it is bored for the
 // sleeve: the outer skin stays, the wall gets thinner by what is bored away.
-func hubOf(st process.Station, outside qty.Diameter) (hub fit.Range, assumed bool) {
+func hubOf(st process.Station, outside qty.Diameter) (hub iso286.Range, assumed bool) {
 	if st.Wall == 0 {
-		return fit.Range{Least: qty.FromMM(assumedWall * outside.MM()), Most: qty.FromMM(assumedWallMost * outside.MM())}, true
+		return iso286.Range{Least: qty.FromMM(assumedWall * outside.MM()), Most: qty.FromMM(assumedWallMost * outside.MM())}, true
 	}
 	gone := outside.Minus(st.Diameter) / 2
-	return fit.Range{Least: st.Wall - gone, Most: max(st.Wall, st.WallMost) - gone}, false
+	return iso286.Range{Least: st.Wall - gone, Most: max(st.Wall, st.WallMost) - gone}, false
 }
 
 // roomHeat is the temperature the sizes hold at, °C (ISO 1).

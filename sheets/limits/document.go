@@ -3,19 +3,19 @@ package limits
 import (
 	"borewright/process/field"
 	"borewright/process/field/si"
-	"borewright/process/fit"
+	"borewright/process/fit/iso286"
 	"borewright/process/qty"
 )
 
 // document is a fit as JSON: deviations and clearance in µm, exact; negative clearance
 // is interference.
-type document struct{ fit.Fit }
+type document struct{ iso286.Fit }
 
 // Describe is the page.
 func (f *document) Describe(d *field.Desc) {
 	c, pair := f.Clearance()
 	um := func(d *field.Desc, key string, l qty.Length) { d.Is(key, func() any { return l.Microns() }) }
-	part := func(key string, l *fit.Limits) {
+	part := func(key string, l *iso286.Limits) {
 		if l != nil {
 			d.Group(key, func(d *field.Desc) { um(d, "upper_um", l.Upper); um(d, "lower_um", l.Lower) })
 		}
@@ -29,4 +29,4 @@ func (f *document) Describe(d *field.Desc) {
 }
 
 // WriteJSON is a fit as JSON.
-func WriteJSON(f fit.Fit) ([]byte, error) { return si.Write(&document{f}, nil) }
+func WriteJSON(f iso286.Fit) ([]byte, error) { return si.Write(&document{f}, nil) }

@@ -8,7 +8,7 @@ import (
 	"slices"
 	"strings"
 
-	"borewright/process/fit"
+	"borewright/process/fit/iso286"
 	"borewright/process/qty"
 	"borewright/sheets/page"
 )
@@ -16,7 +16,7 @@ import (
 // Report is a fit for reading: the drawing of Sketch, which ends in the
 // limits and the range in the units of the designation; the same in the other
 // units; and where the figures come from. At most 80 columns.
-func Report(f fit.Fit) (string, error) {
+func Report(f iso286.Fit) (string, error) {
 	var out strings.Builder
 	out.WriteString(Sketch(f))
 	out.WriteString("\n")
@@ -24,7 +24,7 @@ func Report(f fit.Fit) (string, error) {
 	if other == qty.Inches {
 		unit = "in"
 	}
-	row := func(name, class string, l *fit.Limits) {
+	row := func(name, class string, l *iso286.Limits) {
 		if l == nil {
 			return
 		}
@@ -43,7 +43,7 @@ func Report(f fit.Fit) (string, error) {
 		if class == "" {
 			continue
 		}
-		from, err := fit.Source(f.Nominal, class)
+		from, err := iso286.Source(f.Nominal, class)
 		if err != nil {
 			return "", err
 		}

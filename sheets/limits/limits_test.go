@@ -7,7 +7,7 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"borewright/process/fit"
+	"borewright/process/fit/iso286"
 )
 
 // 50 H7 is +25/0, p6 +42/+26 µm; 2 in stands in the range over 50 to 80 mm,
@@ -20,7 +20,7 @@ func TestReportInBothUnits(t *testing.T) {
 		"2.5in H7/k6":    {"0.00083 in tight to 0.00110 in loose", "21 µm tight to 28 µm loose"},
 		"80 g6":          {"79.971 to 79.990 mm   (−29 / −10 µm)", "(−0.00114 / −0.00039 in)"},
 	} {
-		d, err := fit.Parse(text)
+		d, err := iso286.Parse(text)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -81,7 +81,7 @@ shaft js6          ████████████████████�
 shaft js6     29.9935 to 30.0065 mm   (−6.5 / +6.5 µm)
 `,
 	} {
-		d, err := fit.Parse(text)
+		d, err := iso286.Parse(text)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -96,12 +96,12 @@ shaft js6     29.9935 to 30.0065 mm   (−6.5 / +6.5 µm)
 }
 
 func TestDocument(t *testing.T) {
-	d, _ := fit.Parse("50 H7/p6")
+	d, _ := iso286.Parse("50 H7/p6")
 	f, err := d.Resolve()
 	if err != nil {
 		t.Fatal(err)
 	}
-	compact := func(f fit.Fit) string {
+	compact := func(f iso286.Fit) string {
 		data, err := WriteJSON(f)
 		if err != nil {
 			t.Fatal(err)
@@ -116,7 +116,7 @@ func TestDocument(t *testing.T) {
 	if j := compact(f); j != want {
 		t.Error(j)
 	}
-	d, _ = fit.Parse("30 js6")
+	d, _ = iso286.Parse("30 js6")
 	f, _ = d.Resolve()
 	if j := compact(f); j != `{"nominal_mm":30,"shaft":{"upper_um":6.5,"lower_um":-6.5}}` {
 		t.Error(j)
@@ -129,7 +129,7 @@ func FuzzSketch(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
-		d, err := fit.Parse(s)
+		d, err := iso286.Parse(s)
 		if err != nil {
 			return
 		}

@@ -6,17 +6,17 @@ import (
 	"strconv"
 	"strings"
 
-	"borewright/process/fit"
+	"borewright/process/fit/iso286"
 	"borewright/process/qty"
 )
 
 // Sketch draws the tolerance zones of a fit along a scale of deviations, at
 // most 80 columns wide, with the limits of size below. Sizes written in inches
 // are drawn on a scale of ten-thousandths and told in inches.
-func Sketch(f fit.Fit) string {
+func Sketch(f iso286.Fit) string {
 	type bar struct {
 		name string
-		l    fit.Limits
+		l    iso286.Limits
 	}
 	var bars []bar
 	if f.HoleLimits != nil {
@@ -51,7 +51,7 @@ func Sketch(f fit.Fit) string {
 	var out strings.Builder
 	line := func(s string) { out.WriteString(strings.TrimRight(s, " ") + "\n") }
 	head := f.Designation.String()
-	if over, upto, ok := fit.SizeRange(f.Nominal); ok {
+	if over, upto, ok := iso286.SizeRange(f.Nominal); ok {
 		head += fmt.Sprintf("   (ISO 286-1, sizes over %s up to %s mm)", mm(over), mm(upto))
 	}
 	line(head)
@@ -107,11 +107,11 @@ func Sketch(f fit.Fit) string {
 }
 
 // sayRange tells a clearance range in words.
-func sayRange(c fit.Range, say func(qty.Length) string, unit string) string {
+func sayRange(c iso286.Range, say func(qty.Length) string, unit string) string {
 	switch c.Kind() {
-	case fit.ClearanceFit:
+	case iso286.ClearanceFit:
 		return fmt.Sprintf("%s to %s %s loose, on diameter", say(c.Least), say(c.Most), unit)
-	case fit.InterferenceFit:
+	case iso286.InterferenceFit:
 		return fmt.Sprintf("%s to %s %s tight, on diameter", say(-c.Most), say(-c.Least), unit)
 	}
 	return fmt.Sprintf("%s %s tight to %s %s loose, on diameter", say(-c.Least), unit, say(c.Most), unit)

@@ -1,4 +1,4 @@
-package fit
+package iso286
 
 // Fit is a designation with its limits.
 type Fit struct {

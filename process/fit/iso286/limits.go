@@ -1,4 +1,4 @@
-package fit
+package iso286
 
 import (
 	"fmt"
@@ -34,15 +34,6 @@ func Clearance(hole, shaft Limits) Range {
 // Interference is the same range the other way round: positive where the
 // shaft is the larger.
 func (r Range) Interference() Range { return Range{Least: -r.Most, Most: -r.Least} }
-
-// InterferenceMM is a clearance range as the interference band Press takes.
-func (r Range) InterferenceMM() Band {
-	i := r.Interference()
-	return Band{i.Least.MM(), i.Most.MM()}
-}
-
-// GapMM is a clearance range as the gap that Bond takes.
-func (r Range) GapMM() Band { return Band{r.Least.MM(), r.Most.MM()} }
 
 // Kind is what ISO 286-1 calls a fit by its clearance.
 type Kind int

@@ -1,4 +1,4 @@
-package fit
+package iso286
 
 import (
 	"fmt"
