@@ -1,15 +1,22 @@
 package sheets
 
 import (
-	"borewright/process/fact"
-	"borewright/process/revision"
 	"bytes"
+	"fmt"
+	"math"
+	"reflect"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
+	"borewright/process/fact"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/revision"
+	"borewright/sheets/figure"
+	"borewright/sheets/head"
 	"borewright/sheets/report"
 )
 
@@ -109,5 +116,60 @@ func TestCompareSame(t *testing.T) {
 	other.Programs = []report.File{{Name: "empty.ngc", Data: nil}}
 	if differ, _ := report.WriteCompare(&b, r, other, true); !differ {
 		t.Error("a program more is no difference?")
+	}
+}
+
+// Two setups laid over each other, to scale: what has not moved lies line on line, and
+// what has moved stands off by its way over the scale. The bar is made 12 mm longer, so
+// that the nose stands 12 mm further out.
+func TestSetupsLaidOverEachOther(t *testing.T) {
+	moved := winch()
+	moved.Job.Bar.Steps[1].Length += qty.FromMM(12)
+	moved.Job.Bar.CutterAt += qty.FromMM(12)
+	stroke := regexp.MustCompile(`<path d="M([^"]*)" stroke-width="([0-9.]+)"( stroke-dasharray="3 0.75")?/>`)
+	lines := func(a, b *plan.Plan) (scale float64, old, new [][]float64) {
+		f := figure.Overlay(head.Of(a), head.Of(b)).Items[0]
+		if n, err := fmt.Sscanf(f.Caption, "Both setups at depth, scale 1:%g", &scale); n != 1 {
+			t.Fatal(f.Caption, err)
+		}
+		for _, m := range stroke.FindAllStringSubmatch(f.Scene.SVG("x"), -1) {
+			var at []float64
+			for _, s := range strings.FieldsFunc(m[1], func(r rune) bool { return strings.ContainsRune("LZ ", r) }) {
+				x, err := strconv.ParseFloat(s, 64)
+				if err != nil {
+					t.Fatal(m[1])
+				}
+				at = append(at, x)
+			}
+			switch {
+			case m[3] != "":
+				old = append(old, at)
+			case m[2] == "0.5":
+				new = append(new, at)
+			}
+		}
+		return scale, old, new
+	}
+	_, old, new := lines(winch(), winch())
+	if key := len(old) - 1; len(old) < 8 || len(new) != len(old) || !reflect.DeepEqual(old[:key], new[:key]) { // the last is the key below
+		t.Errorf("a setup over itself: %d and %d lines, not line on line", len(old), len(new))
+	}
+	scale, old, new := lines(winch(), moved)
+	if len(old) != len(new) {
+		t.Fatal(len(old), len(new))
+	}
+	off := 0
+	for i := range old[:len(old)-1] {
+		for k := range old[i] {
+			if d := old[i][k] - new[i][k]; math.Abs(d) > 0.006 {
+				off++
+				if math.Abs(d-12/scale) > 0.011 {
+					t.Errorf("line %d moved by %.2f mm on paper, 12 mm at 1:%g are %.2f", i, d, scale, 12/scale)
+				}
+			}
+		}
+	}
+	if off < 6 {
+		t.Errorf("%d points moved: nose and flange of the bar are more", off)
 	}
 }

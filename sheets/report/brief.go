@@ -31,7 +31,7 @@ func briefOf(old, new Revision, d difference) brief {
 func editedLines(u qty.Unit, changes []revision.Change) (out []page.KeyValue) {
 	edits := of(changes, revision.Edited)
 	line := func(c revision.Change, more int) page.KeyValue {
-		value := figure(u, c.Old, c.New) + " -> " + figure(u, c.New, c.Old)
+		value := valueIn(u, c.Old, c.New) + " -> " + valueIn(u, c.New, c.Old)
 		if more > 0 {
 			value += fmt.Sprintf(", and %d more", more)
 		}

@@ -195,7 +195,7 @@ func (t writer) changes(u qty.Unit, all []revision.Change, effects []revision.Ef
 		if c.From == revision.Follows {
 			what1 = "so " + what1
 		}
-		r := row{c.Where, t.Put(words.In(u).Say(c.Where)), comes, t.Put(what1), t.Put(figure(u, c.Old, c.New)), t.Put(figure(u, c.New, c.Old))}
+		r := row{c.Where, t.Put(words.In(u).Say(c.Where)), comes, t.Put(what1), t.Put(valueIn(u, c.Old, c.New)), t.Put(valueIn(u, c.New, c.Old))}
 		rows = append(rows, r)
 		if max(utf8.RuneCountInString(r.what), utf8.RuneCountInString(r.from), utf8.RuneCountInString(r.to)) <= figureMost {
 			what, from = max(what, utf8.RuneCountInString(r.what)), max(from, utf8.RuneCountInString(r.from))
@@ -222,9 +222,9 @@ func fileName(revision, name string) string {
 	return page.Clean(strings.Trim(revision+"/"+name, "/"))
 }
 
-// figure prints one side of a change. Old and new are given together, so that
+// valueIn prints one side of a change. Old and new are given together, so that
 // both carry enough decimals to be told apart.
-func figure(u qty.Unit, v, beside field.Value) string {
+func valueIn(u qty.Unit, v, beside field.Value) string {
 	switch v.Is {
 	case field.ValueNone:
 		return "none"

@@ -60,7 +60,7 @@ func side(u qty.Unit, v field.Value) func(d *field.Desc) {
 	if v.Is == field.ValueNone {
 		return func(d *field.Desc) {}
 	} else if v.Is != field.ValueFigure {
-		return func(d *field.Desc) { d.Is("text", func() any { return figure(u, v, v) }).OmitEmpty() }
+		return func(d *field.Desc) { d.Is("text", func() any { return valueIn(u, v, v) }).OmitEmpty() }
 	}
 	number, unit := qty.Metric.Plain(v.Figure)
 	name := "number"

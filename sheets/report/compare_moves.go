@@ -17,11 +17,18 @@ type ActChange struct {
 	Old, New []Act
 }
 
+// MovePair is what two programs do at one place, side by side: the same, or one thing in
+// place of the other, or what only one of them does (the other nil).
+type MovePair struct{ Old, New *Act }
+
+func (p MovePair) alike() bool { return p.Old != nil && p.New != nil && p.Old.Text == p.New.Text }
+
 // ProgramChange is what differs between two programs that pair up.
 type ProgramChange struct {
 	Name, Was string      // of the new and the old file, "" where there is none
 	ByMove    bool        // both could be read: Acts says all that the machine does otherwise
 	Acts      []ActChange // none: the machine does the same
+	Moves     []MovePair  // all that both do, side by side
 	Comments  int         // that were added, dropped or changed
 	Bytes     bool        // the files differ in any byte
 	Unified   string      // line by line, where they could not be read
@@ -48,7 +55,7 @@ func Programs(old, new Revision) []ProgramChange {
 			c.Name, c.Was = p.new.Name, p.old.Name
 			c.Bytes = string(p.old.Data) != string(p.new.Data)
 			if c.ByMove = p.old.Read && p.new.Read; c.ByMove {
-				c.Acts = actChanges(p.old.Acts, p.new.Acts)
+				c.Acts, c.Moves = actChanges(p.old.Acts, p.new.Acts)
 				c.Comments = commentChanges(p.old.Comments, p.new.Comments)
 			} else {
 				c.Unified = unified(fileName(old.Name, c.Was), fileName(new.Name, c.Name), p.old.Data, p.new.Data)
@@ -98,28 +105,38 @@ func texts(acts []Act) []string {
 	return out
 }
 
-func actChanges(a, b []Act) []ActChange {
-	var out []ActChange
+// actChanges are the stretches in which two programs do other things, and all that they
+// do side by side.
+func actChanges(a, b []Act) (out []ActChange, moves []MovePair) {
 	i, j, after, open := 0, 0, "", false
+	alone := 0 // place in moves of the first that only the old program does, in this stretch
 	for _, e := range edits(texts(a), texts(b)) {
 		if e.op == ' ' {
 			after, open = a[i].Text, false
+			moves = append(moves, MovePair{&a[i], &b[j]})
 			i, j = i+1, j+1
 			continue
 		}
 		if !open {
-			out, open = append(out, ActChange{After: after}), true
+			out, open, alone = append(out, ActChange{After: after}), true, len(moves)
 		}
 		c := &out[len(out)-1]
 		if e.op == '-' {
-			c.Old = append(c.Old, a[i])
+			c.Old, moves = append(c.Old, a[i]), append(moves, MovePair{Old: &a[i]})
 			i++
-		} else {
-			c.New = append(c.New, b[j])
-			j++
+			continue
 		}
+		c.New = append(c.New, b[j])
+		if alone < len(moves) {
+			moves[alone].New = &b[j]
+			alone++
+		} else {
+			moves = append(moves, MovePair{New: &b[j]})
+			alone = len(moves)
+		}
+		j++
 	}
-	return out
+	return out, moves
 }
 
 func commentChanges(a, b []string) int {

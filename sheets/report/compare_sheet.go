@@ -2,12 +2,14 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
 	"borewright/process"
 	"borewright/process/qty"
 	"borewright/process/revision"
+	"borewright/sheets/figure"
 	"borewright/sheets/head"
 	"borewright/sheets/page"
 	"borewright/sheets/words"
@@ -36,6 +38,9 @@ func CompareSheet(old, new Revision) (s *page.Sheet, differ bool) {
 		s.Add(title, blocks...)
 		s.Sections[len(s.Sections)-1].Folded = true
 	}
+	if both := figure.Overlay(o, b); both != nil && moved(d.changes) {
+		folded("The setups laid over each other", both)
+	}
 	if tab := effectTable(b.U, d.effects); tab != nil {
 		folded("What the changes come to, spring in "+b.U.Word()+" on diameter", tab)
 	}
@@ -55,20 +60,31 @@ func CompareSheet(old, new Revision) (s *page.Sheet, differ bool) {
 	return s, true
 }
 
+// moved is whether anything of the line of bores or the bar is otherwise.
+func moved(changes []revision.Change) bool {
+	return slices.ContainsFunc(changes, func(c revision.Change) bool {
+		return c.Part == revision.TheBar || c.Part == revision.StationsAndBores || c.Part == revision.TheMachine
+	})
+}
+
 // changeTable holds a list of changes.
 func changeTable(u qty.Unit, list []revision.Change, effects []revision.Effect) *page.Table {
-	t := &page.Table{Columns: []page.Column{{Head: []string{"where"}}, {Head: []string{"what"}}, {Head: []string{"old"}}, {Head: []string{"new"}}, {Head: []string{"comes to"}}}}
+	t := &page.Table{Columns: []page.Column{{Head: []string{"where"}}, {Head: []string{"what"}}, {Head: []string{"old"}}, {Head: []string{"new"}}}}
 	for _, c := range list {
-		comes := ""
-		if e, ok := revision.EffectOf(c, effects); ok {
-			if comes = "a result"; e.Part != revision.WholeJob {
+		t.Rows = append(t.Rows, page.Row{Cells: []string{words.In(u).Say(c.Where), c.What, valueIn(u, c.Old, c.New), valueIn(u, c.New, c.Old)}})
+	}
+	if slices.ContainsFunc(list, func(c revision.Change) bool { return c.From != revision.Result }) {
+		t.Columns = append(t.Columns, page.Column{Head: []string{"comes to"}})
+		for i, c := range list {
+			comes := ""
+			if e, ok := revision.EffectOf(c, effects); ok {
 				comes = effect(u, e)
 			}
+			if c.From == revision.Follows {
+				comes = "filled in"
+			}
+			t.Rows[i].Cells = append(t.Rows[i].Cells, comes)
 		}
-		if c.From == revision.Follows {
-			comes = "filled in"
-		}
-		t.Rows = append(t.Rows, page.Row{Cells: []string{words.In(u).Say(c.Where), c.What, figure(u, c.Old, c.New), figure(u, c.New, c.Old), comes}})
 	}
 	return t
 }
@@ -96,25 +112,50 @@ func programBlocks(list []ProgramChange) []page.Block {
 		case len(c.Acts) == 0:
 			out = append(out, &page.Paragraph{Text: name + ": the machine does the same" + folded(c.Comments) + "."})
 		default:
-			t := &page.Table{Caption: fmt.Sprintf("%s: %s%s.", name, count(len(c.Acts), "change")+" in what the machine does", folded(c.Comments)), Small: true,
-				Columns: []page.Column{{Head: []string{""}}, {Head: []string{"line"}}, {Head: []string{"what"}}}}
-			for _, x := range c.Acts {
-				after := "at the start"
-				if x.After != "" {
-					after = "after: " + x.After
-				}
-				t.Rows = append(t.Rows, page.Row{Across: after})
-				for _, a := range x.Old {
-					t.Rows = append(t.Rows, page.Row{Cells: []string{"-", strconv.Itoa(a.Line), a.Text}})
-				}
-				for _, a := range x.New {
-					t.Rows = append(t.Rows, page.Row{Cells: []string{"+", strconv.Itoa(a.Line), a.Text}})
-				}
-			}
-			out = append(out, t)
+			out = append(out, besides(fmt.Sprintf("%s: %s%s.", name, count(len(c.Acts), "place")+" in which the machine moves otherwise", folded(c.Comments)), c.Moves))
 		}
 	}
 	return out
+}
+
+// besides sets two programs side by side, move by move. Of what both do alike, the moves
+// next to a difference are shown, the others are counted.
+func besides(caption string, moves []MovePair) *page.Table {
+	const near = 2
+	t := &page.Table{Caption: caption, Small: true, Columns: []page.Column{{Head: []string{"line"}}, {Head: []string{"old"}}, {Head: []string{"line"}}, {Head: []string{"new"}}}}
+	differs := func(i int) bool { return i >= 0 && i < len(moves) && !moves[i].alike() }
+	shown := func(i int) bool {
+		for k := i - near; k <= i+near; k++ {
+			if differs(k) {
+				return true
+			}
+		}
+		return false
+	}
+	for i := 0; i < len(moves); i++ {
+		if !shown(i) {
+			n := 0
+			for ; i < len(moves) && !shown(i); i++ {
+				n++
+			}
+			i--
+			t.Rows = append(t.Rows, page.Row{Cells: []string{"", count(n, "move") + " alike", "", ""}})
+			continue
+		}
+		var cells []string
+		for k, a := range []*Act{moves[i].Old, moves[i].New} {
+			line, text := "", ""
+			if a != nil {
+				line, text = strconv.Itoa(a.Line), a.Text
+			}
+			if differs(i) && text != "" {
+				text = []string{"- ", "+ "}[k] + text
+			}
+			cells = append(cells, line, text)
+		}
+		t.Rows = append(t.Rows, page.Row{Cells: cells})
+	}
+	return t
 }
 
 // lineTable is a line by line difference: the sign, and the line. Two lines that

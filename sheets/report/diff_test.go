@@ -31,7 +31,7 @@ func TestFiguresToldApart(t *testing.T) {
 		{field.NumberOf(1.1e-5, "1/K"), field.NumberOf(1.2e-5, "1/K"), "1.1e-05 1/K -> 1.2e-05 1/K"},
 	} {
 		u := qty.Metric
-		if got := figure(u, tc.a, tc.b) + " -> " + figure(u, tc.b, tc.a); got != tc.want {
+		if got := valueIn(u, tc.a, tc.b) + " -> " + valueIn(u, tc.b, tc.a); got != tc.want {
 			t.Errorf("got %s, want %s", got, tc.want)
 		}
 	}
@@ -52,7 +52,7 @@ func TestInchReviewerReadsInches(t *testing.T) {
 		{300, "N/µm", "1713000 lbf/in"}, {12, "µm/m·K", "6.667 µin/(in·°F)"}, {1160, "N/mm²", "1160 N/mm²"}, // kc1.1 is for a chip of 1 mm
 	} {
 		v := field.NumberOf(tc.v, tc.unit)
-		if got := figure(qty.Inches, v, field.None()); got != tc.want {
+		if got := valueIn(qty.Inches, v, field.None()); got != tc.want {
 			t.Errorf("%g %s: %s, want %s", tc.v, tc.unit, got, tc.want)
 		}
 		data, err := si.Write(sideOf(side(qty.Inches, v)), nil)
@@ -65,7 +65,7 @@ func TestInchReviewerReadsInches(t *testing.T) {
 		}
 	}
 	a, b := field.NumberOf(205000, "MPa"), field.NumberOf(205001, "MPa")
-	if x, y := figure(qty.Inches, a, b), figure(qty.Inches, b, a); x == y {
+	if x, y := valueIn(qty.Inches, a, b), valueIn(qty.Inches, b, a); x == y {
 		t.Errorf("%s twice", x)
 	}
 }
