@@ -39,7 +39,11 @@ The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 			if err != nil {
 				return err
 			}
-			first, now := plan.Make(job), plan.MakeAfter(job, results)
+			now := makeAfter(job, results)
+			first := now
+			if len(results.Entries) > 0 {
+				first = plan.Make(job)
+			}
 			cut := programs.AsCut(job, results)
 			rows, entries := record.Of(first, now), record.Entries(first, results)
 			s := report.Record(first, now, cut, entries)

@@ -50,9 +50,11 @@ func (l lineOfBores) places(kind string, n int) (at []float64) {
 
 // The ± of the line covers the truth along either axis, at both ends and in between, in
 // 94 of 100 lines or more: with any number of places, even, uneven or on one side, form
-// stated or as bores have it, bores off the line by what is stated.
+// stated or as bores have it, bores off the line by what is stated. A kind that holds in 86
+// of 100 only is seen in 98 of 100 runs, and all kinds of one form together, a point off.
 func TestLineIsKnownAsSaid(t *testing.T) {
-	rounds := slow.Rounds(t, "lines of a kind", 1500, 5)
+	rounds := slow.Rounds(t, "lines of a kind", 200, 5, 1500)
+	all := map[string][2]int{} // held, and of how many, by how the form is known
 	for _, places := range []string{"even", "uneven", "one side"} {
 		for _, n := range []int{3, 4, 5, 6, 8, 12} {
 			for _, c := range []struct {
@@ -86,6 +88,7 @@ func TestLineIsKnownAsSaid(t *testing.T) {
 						}
 					}
 				}
+				all[c.why] = [2]int{all[c.why][0] + held, all[c.why][1] + of}
 				share := float64(held) / float64(of)
 				t.Logf("%s, %d places, %s: %.3f", places, n, c.why, share)
 				// Six figures of one line hang together: two standard errors of its share.
@@ -93,6 +96,13 @@ func TestLineIsKnownAsSaid(t *testing.T) {
 					t.Errorf("%s, %d places, %s: the line is where it is said to be in %.3f, under %.3f", places, n, c.why, share, least)
 				}
 			}
+		}
+	}
+	for why, a := range all {
+		share, lines := float64(a[0])/float64(a[1]), float64(a[1])/6
+		t.Logf("%s: %.4f", why, share)
+		if least := 0.95 - 2*math.Sqrt(0.95*0.05/lines); share < least {
+			t.Errorf("%s: over all places the line is where it is said to be in %.3f, under %.3f", why, share, least)
 		}
 	}
 }

@@ -1,7 +1,6 @@
 package plan_test
 
 import (
-	"flag"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -13,18 +12,15 @@ import (
 	"borewright/sheets/words"
 )
 
-// everyJob has TestRefusalsSayWhatFrees take all jobs of the sweep, a quarter of an hour of one
-// core, in place of every fifth.
-var everyJob = flag.Bool("every-job", false, "judge the refusals of all jobs of the sweep")
-
 // Of the refused jobs of the sweep each one that two changes free says what would free it,
 // in 95 of 100, and what it says, written into the job file, frees it. The judge tries
 // every change of a list of its own, and every pair of them; of the planner it has
-// whether the changed job is planned.
+// whether the changed job is planned. The long form takes all jobs of the sweep, a quarter of
+// an hour of one core.
 func TestRefusalsSayWhatFrees(t *testing.T) {
 	slow.Test(t, "refused jobs of the sweep, each with every pair of changes")
-	step := 5
-	if *everyJob {
+	step := 15
+	if slow.Long() {
 		step = 1
 	}
 	r := rand.New(rand.NewPCG(14, 3)) // as TestSweepOfJobs

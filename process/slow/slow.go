@@ -3,11 +3,23 @@
 //
 //	go test -v ./... | grep 'slow: '
 //
+// A full run draws what shows the faults that a test is there for. The long form draws
+// as many as the figures in DEVELOPERS.md were told of:
+//
+//	LONG_TESTS=1 go test -timeout 60m ./...
+//
 // Only tests import it. A test that takes more than about a second on one core
 // belongs here.
 package slow
 
-import "testing"
+import (
+	"fmt"
+	"os"
+	"testing"
+)
+
+// Long says that the long form is asked for.
+func Long() bool { return os.Getenv("LONG_TESTS") != "" && !testing.Short() }
 
 // Test marks a test of which no smaller part says anything: a short run skips
 // it. why says what takes the time.
@@ -19,14 +31,20 @@ func Test(t testing.TB, why string) {
 	t.Log("slow: " + why + "; not in a short run")
 }
 
-// Rounds marks a test that repeats, and is how often: full, or few in a short
-// run. what names the rounds.
-func Rounds(t testing.TB, what string, full, few int) int {
+// Rounds marks a test that repeats, and is how often: full, few in a short run, or
+// long, where it is given, in the long form. what names the rounds.
+func Rounds(t testing.TB, what string, full, few int, long ...int) int {
 	t.Helper()
-	n := full
+	n, form := full, ""
 	if testing.Short() {
 		n = few
 	}
-	t.Logf("slow: %d %s; %d in a full run, %d in a short one", n, what, full, few)
+	for _, l := range long {
+		if Long() {
+			n = l
+		}
+		form = fmt.Sprintf(", %d in the long form", l)
+	}
+	t.Logf("slow: %d %s; %d in a full run, %d in a short one%s", n, what, full, few, form)
 	return n
 }
