@@ -117,6 +117,7 @@ type Cutter struct {
 	Least                   qty.Diameter     // smallest diameter the cutter can be set to in this bar
 	Most                    qty.Diameter     // largest
 	Ahead, Behind           qty.Length       // how far it stands out along the bar in front of and behind the tip
+	Beside                  qty.Length       // how far it stands out to either side of the tip; 0: a quarter of the bar at the cutter
 	SpeedRough, SpeedFinish qty.CuttingSpeed // overrides; 0: from the material's table
 	SetBy                   SetBy            // how it is set
 	Bar                     qty.Diameter     // the bar at the cutter as measured, under a micrometer over bar and tip
@@ -153,6 +154,9 @@ func (c *Cutter) Describe(d *field.Desc) {
 		Weighs(SpoilsReach, "stands out in front of the tip")
 	d.Length(&c.Behind, "behind").Default("0.5|12").Span("0..4|0..100").Example("0.5|12").Says("the same behind the tip").
 		Weighs(SpoilsReach, "stands out behind the tip")
+	d.Length(&c.Beside, "beside").Otherwise("a quarter of the bar at the cutter").Span(">0..4|>0..100").Example("0.5|12").
+		Says("how far cutter or holder stands out to either side of the tip, for a bar that goes in off its axis").
+		Weighs(SpoilsReach, "stands out beside the tip").ZeroIsNone()
 	field.Word(d, &c.SetBy, "set_by", Increment, OverBar, Preset).Default("increment").Example(`"over_bar"`).
 		Says("how the cutter is set: increment: moved on from where it stands, by a dial or the screw of a head; over_bar: a micrometer over bar and tip each time; preset: to a gauge each time").
 		Weighs(SpoilsSetting, "set by")

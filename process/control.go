@@ -195,7 +195,7 @@ func (c *Control) Describe(d *field.Desc) {
 	d.Flag(&c.ReturnWords, "return_words").Default("false").Example("false").Says("G98 and G99 are taken; G98 then stands in the start block")
 	field.Word(d, &c.Dwell, "dwell", DwellSeconds, DwellMilliseconds, DwellRevolutions).Default("seconds").Example(`"seconds"`).Says("what a dwell is counted in")
 	field.Word(d, &c.DwellWord, "dwell_word", 'P', 'X', 'F').Default("P").Example(`"P"`).Says("the letter of the dwell")
-	d.Flag(&c.OrientedStop, "oriented_stop").Default("false").Example("true").Says("M19 stops the spindle in one place; false: the cutter feeds out")
+	d.Flag(&c.OrientedStop, "oriented_stop").Default("false").Example("true").Says("M19 stops the spindle in one place: cutters are shifted off the wall, and a bar that does not pass on its axis has a way in off the axis; false: the cutter feeds out, and such a bar is refused")
 	field.Word(d, &c.TipAtStop, "tip_at_stop", TipPlusX, TipMinusX, TipPlusY, TipMinusY).Example(`"+X"`).Says("where the tip points after M19, seen from the spindle; needed with oriented_stop")
 	d.Flag(&c.Comments, "comments").Default("true").Example("true").Says("remarks in parentheses are taken; they are written in capitals of ASCII")
 	d.Flag(&c.Percent, "percent").Default("true").Example("true").Says("% on the first line of the program and on the last")

@@ -395,7 +395,8 @@ func (b *builder) hold(p schedule.Pass) []page.Block {
 	if len(p.Hold.Measure) > 0 {
 		out = append(out, page.Ticks(b.Words.Each(p.Hold.Measure)))
 	}
-	out = append(out, t, &page.Blanks{Items: []page.Blank{page.Fill("Casting", b.U.Name(qty.KindTemperature)), page.Fill("Gauge", b.U.Name(qty.KindTemperature)), page.Fill("Initials", "")}})
+	out = append(out, t, &page.Blanks{Items: []page.Blank{page.Fill("Casting", b.U.Name(qty.KindTemperature)), page.Fill("Gauge", b.U.Name(qty.KindTemperature)), page.Fill("Initials", ""),
+		page.Fill("Gauge no.", ""), page.Fill("Master no.", ""), page.Fill("Time", "")}})
 	if !p.Hold.Then.None() {
 		out = append(out, &page.KeyValues{Items: []page.KeyValue{page.KV("Then", b.Words.Sentence(p.Hold.Then))}})
 	}

@@ -172,6 +172,7 @@ func keyBases(t *testing.T) []*keyBase {
 		{"jobs/lock-winch/manual", "", ""},
 		{"jobs/gear-case/job", "", withWords},
 		{"jobs/ferry-ramp/job", ringInFront, lowTorque},
+		{"jobs/slip-winch/job", "", ""},
 		{"process/good/inch-full", "", ""},
 	} {
 		name := row.name

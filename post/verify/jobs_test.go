@@ -57,6 +57,7 @@ func offAxisJob(fed, stepped bool) func(testing.TB) string {
 		}
 		if stepped {
 			change("{ diameter = 58, length = 190 }", "{ diameter = 72, length = 120 }, { diameter = 58, length = 70 }")
+			change("behind      = 12", "behind      = 12\nbeside      = 8.5")
 		}
 		return s
 	}

@@ -149,6 +149,9 @@ func TestOffAxisBySimulation(t *testing.T) {
 		// sides of the cutter stand further, those.
 		last := v.Passes[len(v.Passes)-1].Setting.MM() / 2
 		e, w := v.OffAxis.Shift.MM(), v.OffAxis.Wide.MM()
+		if stated := []float64{58. / 4, 8.5}[i]; w != stated {
+			t.Errorf("%d: the cutter is taken to stand out %v mm beside its tip, not %v", i, w, stated)
+		}
 		want := 80.5/2 - math.Max(last-e, math.Hypot(math.Sqrt(last*last-w*w)-e, w))
 		if math.Abs(tip-want) > 0.005 {
 			t.Errorf("%d: simulated %.4f mm at the tip, by hand %.4f", i, tip, want)

@@ -61,7 +61,7 @@ func TestFullJob(t *testing.T) {
 			{Diameter: 76_200_000, Length: 1_168_400_000, Material: *BarMaterialByID("steel")},
 		}, Material: *BarMaterialByID("steel"), CutterAt: 609_600_000, Outboard: &process.Support{At: 1_168_400_000, Clearance: 50_800, Stiffness: 80}},
 		Cutter: process.Cutter{Material: CutterMaterialByID("carbide-coated"), NoseRadius: 1_193_800, Lead: 90, Trail: 5,
-			EdgeRadius: 30_480, Land: 25_400, Least: 91_440_000, Most: 114_300_000, Ahead: 1_270_000, Behind: 10_160_000, SpeedRough: 91.44, SpeedFinish: 121.92,
+			EdgeRadius: 30_480, Land: 25_400, Least: 91_440_000, Most: 114_300_000, Ahead: 1_270_000, Behind: 10_160_000, Beside: 12_700_000, SpeedRough: 91.44, SpeedFinish: 121.92,
 			SetBy: process.OverBar, Bar: 76_189_840},
 		Sweeps: []process.Sweep{
 			{Depth: 12_700_000, Diameter: 101_859_080, At: []float64{0, 90, 180, 270}, Dial: []qty.Length{0, 25_400, 76_200, 50_800},

@@ -145,5 +145,5 @@ func (r *Judge) minutesTo(end qty.Length, feed, rpm float64, out schedule.WayOut
 			back += asideMinutes
 		}
 	}
-	return cut + back + 2*max(0, r.Visit.Clear.MM())/rapid + 0.3
+	return cut + back + 2*max(0, r.Visit.Clear.MM())/rapid + r.Visit.WayIn + 0.3
 }

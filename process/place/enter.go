@@ -8,6 +8,7 @@ import (
 	"borewright/process/fact"
 	"borewright/process/qty"
 	"borewright/process/schedule"
+	"borewright/process/setup"
 )
 
 // entry is how the cutter of one pass comes to its bore, by the figures that are
@@ -36,7 +37,11 @@ func (r *Reach) BringIn(job *process.Job, v *schedule.Visit) fact.Fact {
 		}
 	}
 	if worst < 0 {
+		takes(v, 0)
 		return fact.Fact{}
+	}
+	if r.offAxis == nil {
+		takes(v, 0)
 	}
 	e := r.Entries[worst]
 	fails := fact.New(CutterTooLarge, fact.Figure(qty.DiameterMM(e.Setting)), fact.Name(e.Name))
@@ -83,6 +88,36 @@ func shifts(all []clearance.Shift) fact.Arg {
 // two moves across, each way. Common practice, no source; it only weighs time.
 const asideMinutes = 0.4
 
+// WayIn is what going in and out off the axis will take of each pass of a visit that is not
+// planned yet, minutes, so that the search weighs it; 0 where its cutter passes on the axis.
+func WayIn(s *setup.Setup, l *LineUp, bore int, v *schedule.Visit) float64 {
+	if s.Job.Machine.Control == nil || !s.Job.Machine.Control.OrientedStop {
+		return 0
+	}
+	narrow := func(i int) bool { return s.Job.Stations[i].From < v.From && NarrowAt(s.Job, bore, i) < v.Limits.High }
+	for i := range s.Job.Stations {
+		if !narrow(i) {
+			continue
+		}
+		empty := *v
+		empty.Passes = nil
+		if r, err := NewReach(s, l, bore, &empty); err == nil && r.offAxis != nil {
+			return asideMinutes
+		}
+		return 0
+	}
+	return 0
+}
+
+// takes puts the time of the way in, as it is settled, in the place of the one that the
+// passes were planned by.
+func takes(v *schedule.Visit, minutes float64) {
+	for i := range v.Passes {
+		v.Passes[i].Minutes += minutes - v.WayIn
+	}
+	v.WayIn = minutes
+}
+
 // goOffAxis has a program take the cutter of a visit in off the axis.
 func (r *Reach) goOffAxis(job *process.Job, v *schedule.Visit) {
 	o, u := r.offAxis, job.Units
@@ -103,10 +138,8 @@ func (r *Reach) goOffAxis(job *process.Job, v *schedule.Visit) {
 		}
 		way.Sides = append(way.Sides, x)
 	}
-	for i := range v.Passes {
-		v.Passes[i].Minutes += asideMinutes
-	}
 	v.OffAxis = way
+	takes(v, asideMinutes)
 }
 
 // wellRead is the figure nearest to the middle of two, in steps as coarse as leave it in

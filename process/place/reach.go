@@ -67,7 +67,7 @@ func wayOf(s *setup.Setup, l *LineUp, bore int, v *schedule.Visit) clearance.Rea
 	}
 	if c := job.Machine.Control; c != nil {
 		w.Program, w.Oriented = true, c.OrientedStop && c.TipAtStop != process.TipUnknown
-		w.TipClock, w.Wide = c.TipAtStop.Clock(), cutterWide(b)
+		w.TipClock, w.Wide = c.TipAtStop.Clock(), cutterWide(job.Cutter, b)
 	}
 	if v.LastOut.By == process.ShiftOut { // where one pass of a visit is shifted, the last is
 		w.TipClock = v.LastOut.Clock
@@ -96,9 +96,12 @@ func wayOf(s *setup.Setup, l *LineUp, bore int, v *schedule.Visit) clearance.Rea
 	return w
 }
 
-// cutterWide is how far a cutter is taken to stand out to either side of its tip, mm: a
-// quarter of the bar that carries it. Common practice, no source.
-func cutterWide(b process.Bar) float64 {
+// cutterWide is how far a cutter stands out to either side of its tip, mm: as the job says,
+// else a quarter of the bar that carries it. Common practice, no source.
+func cutterWide(c process.Cutter, b process.Bar) float64 {
+	if c.Beside > 0 {
+		return c.Beside.MM()
+	}
 	at, d := qty.Length(0), b.Steps[0].Diameter
 	for _, s := range b.Steps {
 		if at < b.CutterAt {

@@ -191,7 +191,7 @@ func (p *Plan) bore(s *passes.Planning, i int, b process.Bore, edge *schedule.Ed
 	}
 	for k := range visits {
 		v := &visits[k]
-		v.begin(s, st, edge)
+		v.begin(s, p.LineUp, b.Station, edge)
 		what := func(f fact.Fact) fact.Fact { return fact.New(OfVisit, fact.Name(st.Name), v.Title, f) }
 		if r, why := planned(s, v, st, b.Witness && k == 0 && n == 1, n); !why.None() {
 			p.stop(where, what(why))

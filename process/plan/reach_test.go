@@ -373,3 +373,36 @@ func TestWaysOutOfTheQuill(t *testing.T) {
 		t.Errorf("ways out: %s", free)
 	}
 }
+
+// A plan counts the way in off the axis once in each pass, and where the cutter passes on
+// the axis not at all. By hand, of a pass that is shifted off the wall: the cut, back at
+// 1500 mm/min, 0.2 min for the stop, 0.3 to begin, and 0.4 for the way in.
+func TestWayInIsCountedOnce(t *testing.T) {
+	for name, in := range map[string]float64{"slip-winch": 0.4, "gear-case": 0} {
+		data, err := os.ReadFile("../../testdata/jobs/" + name + "/job.toml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		job, err := files.Job("job.toml", data, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		v := Make(job).Bores[0].Visits[0]
+		if v.WayIn != in || in > 0 != (v.OffAxis != nil) {
+			t.Errorf("%s: %v min, off the axis %v", name, v.WayIn, v.OffAxis)
+		}
+		if in == 0 {
+			continue
+		}
+		for _, q := range v.Passes {
+			if q.Band != nil || q.Out.By != process.ShiftOut {
+				continue
+			}
+			travel := (v.End - v.Clear).MM()
+			want := travel/(q.Feed.MM()*float64(q.Speed)) + travel/1500 + 2*v.Clear.MM()/1500 + 0.2 + 0.3 + in
+			if math.Abs(q.Minutes-want) > 0.02 {
+				t.Errorf("%s, pass %d: %.3f min, by hand %.3f", name, q.N, q.Minutes, want)
+			}
+		}
+	}
+}

@@ -41,7 +41,7 @@ func (p *Plan) housed(s *passes.Planning, bore int, house schedule.Visit, edge *
 		return edge
 	}
 	v := Visit{Visit: left.Visits[0]}
-	v.begin(s, st, edge)
+	v.begin(s, p.LineUp, b.Station, edge)
 	once := *s
 	once.Trials = false
 	planned(&once, &v, st, b.Witness && left.Next == 1, left.Next)
@@ -50,8 +50,9 @@ func (p *Plan) housed(s *passes.Planning, bore int, house schedule.Visit, edge *
 
 // begin says how far the cutter of a visit travels, and by which edge it begins where none of
 // it was measured.
-func (v *Visit) begin(s *passes.Planning, st process.Station, edge *schedule.EdgeFound) {
-	pass.Travel(s.Setup, &v.Visit, st)
+func (v *Visit) begin(s *passes.Planning, l *place.LineUp, station int, edge *schedule.EdgeFound) {
+	pass.Travel(s.Setup, &v.Visit, s.Job.Stations[station])
+	v.WayIn = place.WayIn(s.Setup, l, station, &v.Visit)
 	if v.Flank == nil {
 		v.Flank = edge
 	}
@@ -62,6 +63,7 @@ func trial(s *passes.Planning, v schedule.Visit, station int) sleeve.Trial {
 	t := sleeve.Trial{Visit: v}
 	st := s.Job.Stations[station]
 	pass.Travel(s.Setup, &t.Visit, st)
+	t.Visit.WayIn = place.WayIn(s.Setup, nil, station, &t.Visit)
 	once := *s
 	once.Trials = false // the chance is worked out for visits that are planned in earnest
 	r, err := once.Prepare(&t.Visit, st, false)

@@ -52,6 +52,7 @@ type Visit struct {
 	Short            float64       // by how much the nearest pass misses its limit, times, where none keeps it; 0: one does
 	NoWayOut         fact.Fact     // why the way out that the job asks for cannot be; nothing: it can
 	OffAxis          *OffAxis      // how a program takes the cutter past stations that it does not pass on the axis; nil: it passes all on the axis, or hands take it in
+	WayIn            float64       // minutes that going in and out off the axis adds to each pass
 	SetInside        bool          // the cutter does not pass the bores on the way: it is put into the bar when the bar stands at Clear, and taken out there
 }
 
@@ -92,6 +93,7 @@ func (v *Visit) Describe(d *field.Desc) {
 	d.Worked("in the list of the bore, and compared in pairs", &v.Passes)
 	d.Worked("for charts", &v.Along)
 	d.Worked("stops the plan", &v.NoWayOut, &v.Short)
+	d.Worked("in the time of each pass", &v.WayIn)
 	d.Worked("of the entry measured", &v.Turned, &v.Lined, &v.Unexplained, &v.Banded, &v.Flank)
 }
 

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
 
 	"borewright/process"
 	"borewright/process/qty"
@@ -60,14 +61,11 @@ func temperatureOf(u qty.Unit, s string) (qty.Temperature, error) {
 const minute = "2006-01-02 15:04"
 
 // whenOf reads a time as it is kept: the clock's where there is none, a time of the clock's
-// day where the day is not given. A text without figures stays as it is: "night shift".
+// day where the day is not given. What is no time but words stays as it is: "2nd shift".
 func whenOf(now time.Time, s string) (string, error) {
 	s = strings.TrimSpace(s)
 	if s == "" {
 		return now.Format(minute), nil
-	}
-	if !strings.ContainsAny(s, "0123456789") {
-		return s, nil
 	}
 	for _, layout := range []string{minute, "2006-01-02 15:04:05", "2006-01-02T15:04", "2006-01-02T15:04:05"} {
 		if t, err := time.Parse(layout, s); err == nil {
@@ -79,6 +77,10 @@ func whenOf(now time.Time, s string) (string, error) {
 	}
 	if t, err := time.Parse("2006-01-02", s); err == nil {
 		return t.Format("2006-01-02"), nil
+	}
+	words := func(r rune) bool { return unicode.IsLetter(r) && r != 'T' }
+	if strings.ContainsFunc(s, words) {
+		return nameOf(s)
 	}
 	return "", fmt.Errorf("%q is not a time; write it as \"%s\", or \"14:20\" for today", s, minute)
 }

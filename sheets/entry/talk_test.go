@@ -117,6 +117,11 @@ func TestEachAnswerIsCheckedAsItIsGiven(t *testing.T) {
 	if got := fmt.Sprintf("%.4f", m.Sizes[0].Diameter.MM()/25.4); got != right {
 		t.Errorf("%s was meant, %s is entered", right, got)
 	}
+	for _, row := range [][2]string{{"2nd shift", "2nd shift"}, {"2026-03-01T08:05", "2026-03-01 08:05"}, {"night shift", "night shift"}, {"12.11.2026", ""}, {"2026-13-01 08:05", ""}} {
+		if m, err := (&entry.Given{Sizes: []string{right}, Pass: q.N, When: row[0]}).Entry(job, p, clock); m.When != row[1] || err == nil != (row[1] != "") {
+			t.Errorf("%q is kept as %q: %v", row[0], m.When, err)
+		}
+	}
 	if m.Gauge != "BG-3" || m.Master != "ring 2" || m.By != "second shift" || m.When != "2026-03-02 13:05" || m.Remark != "a pore at 4 o'clock" ||
 		m.GaugeTemp.Celsius() != 20 || fmt.Sprintf("%.3f", m.WorkTemp.Celsius()) != "26.389" {
 		t.Errorf("%+v", m)

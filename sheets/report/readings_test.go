@@ -64,6 +64,8 @@ func TestNothingEnteredIsLost(t *testing.T) {
 		m.WorkTemp, m.GaugeTemp = qty.FromCelsius(float64(20+draw.IntN(9))), qty.FromCelsius(float64(15+draw.IntN(9)))
 		m.Ra = qty.FromMicroInches(float64(20 + draw.IntN(90)))
 		m.Marked, m.Bare = []float64{30 * float64(draw.IntN(6))}, []float64{30 * float64(6+draw.IntN(6))}
+		degrees := func(all []float64) string { return fmt.Sprintf("[ %v ]", all[0]) }
+		numbers = append(numbers, fmt.Sprintf(`"speed_rev_min": %v`, float64(m.Speed)), fmt.Sprintf(`"ra_um": %v,`, 0.0254*m.Ra.MicroInches()), fmt.Sprintf(`"marked_deg": %s`, degrees(m.Marked)), fmt.Sprintf(`"bare_deg": %s`, degrees(m.Bare)))
 		want = append(want, fmt.Sprintf("%v rev/min", float64(m.Speed)), fmt.Sprintf("work %.4g °F", 32+1.8*m.WorkTemp.Celsius()), fmt.Sprintf("gauge at %.4g °F", 32+1.8*m.GaugeTemp.Celsius()), fmt.Sprintf("Ra %.0f", m.Ra.MicroInches()))
 		numbers = append(numbers, fmt.Sprintf(`"work_temperature_c": %v`, m.WorkTemp.Celsius()), fmt.Sprintf(`"gauge_temperature_c": %v`, m.GaugeTemp.Celsius()))
 		for range 1 + draw.IntN(3) {

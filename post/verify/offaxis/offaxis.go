@@ -62,6 +62,9 @@ func New(job *process.Job, in *schedule.OffAxis, s Set) *Way {
 	case process.TipMinusY:
 		w.Y = in.Shift
 	}
+	if w.wide = float64(job.Cutter.Beside); w.wide > 0 {
+		return w
+	}
 	carries := qty.Diameter(0)
 	at := job.Bar.CutterAt
 	for _, step := range job.Bar.Steps {
@@ -78,8 +81,8 @@ func New(job *process.Job, in *schedule.OffAxis, s Set) *Way {
 func (w *Way) Wrong() bool { return w != nil && w.wrong }
 
 // Corners are the points of a cutter of radius r that stand furthest to the sides of its
-// tip, from the bar's axis, with the tip where the control stops it: a quarter of the bar
-// to either side, on the circle that the tip turns in. The tip itself is the last of them.
+// tip, from the bar's axis, with the tip where the control stops it: as far to either side as
+// the job says, or a quarter of the bar, on the circle that the tip turns in. The tip itself is the last of them.
 func (w *Way) Corners(r qty.Length) (corners [][2]qty.Length) {
 	side := math.Min(w.wide, float64(r))
 	along := math.Sqrt(float64(r)*float64(r) - side*side)
