@@ -130,7 +130,7 @@ func (c *Cutter) Describe(d *field.Desc) {
 		Weighs(SpoilsSetting, "material")
 	d.Length(&c.NoseRadius, "nose_radius").Need().Span(">0..0.5|>0..12").Example("0.031|0.8").Says("radius of the nose").
 		Weighs(SpoilsSetting, "nose radius")
-	d.Number(&c.Lead, "lead", "°").Default("75").Span("30..95").Example("75").
+	d.Number(&c.Lead, "lead", "°").Default("75").Span("30..95").Beyond("it is counted from the direction of feed: a bit ground 15° back from square has lead = 75").Example("75").
 		Says("angle between the edge and the direction of feed, κr of ISO 3002; 90 cuts a square shoulder").
 		Weighs(SpoilsSetting, "lead")
 	d.Number(&c.Trail, "trail", "°").Default("15").Span("1..60").Example("15").Says("the same behind the nose, κr′").

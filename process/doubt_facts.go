@@ -10,6 +10,7 @@ const (
 	AskLimits     fact.Kind = "job.limits"    // station, tolerance
 	AskRoundness  fact.Kind = "job.roundness" // station, roundness, tolerance
 	AskUnseen     fact.Kind = "job.unseen"    // station, depth, degrees
+	AskWorn       fact.Kind = "job.worn"      // station, deepest wear on radius, wall
 	AskOffset     fact.Kind = "job.offset"    // station
 	AskReadings   fact.Kind = "job.readings"  // station, least reading, diameter stated
 	AskAxis       fact.Kind = "job.axis"      // station
@@ -26,6 +27,7 @@ const (
 	AskGap        fact.Kind = "job.gap"             // gap, usual least and most
 	AskSweep      fact.Kind = "job.sweep"           // station, degrees unseen
 	AskDial       fact.Kind = "job.dial"            // station, by
+	AskLead       fact.Kind = "job.lead"            // angle, what is left of 90°
 	AskMaterial   fact.Kind = "job.material source" // file
 	AskCutter     fact.Kind = "job.cutter source"   // file
 	AskBar        fact.Kind = "job.bar source"      // file

@@ -17,6 +17,7 @@ func (j *Job) Doubts() []fact.Fact {
 	d.stations()
 	d.bores()
 	d.bar()
+	d.cutter()
 	d.sleeve()
 	d.sweeps()
 	d.sources()
@@ -82,6 +83,9 @@ func (d *doubts) wear(b Bore, s Station) {
 	}
 	if worst := b.MostWorn(); worst > 0 && least(b) < s.Diameter-s.Diameter/50 {
 		d.add(fact.New(AskReadings, fact.Name(s.Name), fact.Figure(least(b)), fact.Figure(s.Diameter)))
+	}
+	if worn := b.MostWorn().Minus(s.Diameter) / 2; s.Wall > 0 && worn >= s.Wall {
+		d.add(fact.New(AskWorn, fact.Name(s.Name), fact.Figure(worn), fact.Figure(s.Wall)))
 	}
 	if len(b.Wear) == 0 && b.Offset == 0 {
 		d.add(fact.New(AskAxis, fact.Name(s.Name)))
@@ -156,6 +160,14 @@ func (d *doubts) bar() {
 	}
 	if most := j.Limits.SpringRough; most > 0 && j.Limits.SpringFinish > most {
 		d.add(fact.New(AskSpring, fact.Figure(j.Limits.SpringFinish), fact.Figure(j.Limits.SpringRough)))
+	}
+}
+
+// cutter asks after an edge that lies along the wall: on a drawing of a bit the angle
+// is often the one from square.
+func (d *doubts) cutter() {
+	if lead := d.j.Cutter.Lead; lead <= 45 {
+		d.add(fact.New(AskLead, fact.Figure(qty.KindCount.Of(lead)), fact.Figure(qty.KindCount.Of(90-lead))))
 	}
 }
 

@@ -90,7 +90,7 @@ const (
 	spanDepths    = "0..400|0..10000"
 	spanDiameters = ">0..100|>0..2500"
 	spanBars      = ">0..40|>0..1000"
-	clocks        = "degrees clockwise from 12 o'clock, seen from the spindle"
+	clocks        = "degrees clockwise from 12 o'clock, seen from the spindle, or hours in quotes, as \"4:30\""
 )
 
 // Station is one piece of the line of bores. From and To are depths from the

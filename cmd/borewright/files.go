@@ -1,12 +1,16 @@
 package main
 
 import (
+	"errors"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"borewright/process"
 	"borewright/process/files"
+	"borewright/process/source"
 )
 
 // readMost is the most of a file that is read: a little over what a job may
@@ -16,11 +20,40 @@ const readMost = 5<<20 + 1
 // readFile reads a file, the first readMost bytes of it.
 func readFile(path string) ([]byte, error) {
 	f, err := os.Open(path)
-	if err != nil {
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, missing(path)
+	} else if err != nil {
 		return nil, err
 	}
 	defer f.Close()
 	return io.ReadAll(io.LimitReader(f, readMost))
+}
+
+// missing is a file that is not there. Its text says what is near.
+type missing string
+
+// Is makes it one with the error of the system.
+func (m missing) Is(err error) bool { return err == fs.ErrNotExist }
+
+func (m missing) Error() string {
+	path := string(m)
+	dir, said := filepath.Dir(path), path+": there is no such file"
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return path + ": there is no folder " + dir
+	}
+	var names []string
+	for _, e := range entries {
+		if filepath.Ext(e.Name()) == filepath.Ext(path) && !e.IsDir() {
+			names = append(names, e.Name())
+		}
+	}
+	if near := source.Nearest(filepath.Base(path), names); near != "" {
+		return said + "; did you mean " + filepath.Join(dir, near) + "?"
+	} else if len(names) > 0 && len(names) <= 6 {
+		return said + "; there is " + strings.Join(names, ", ")
+	}
+	return said
 }
 
 func isFolder(path string) bool {

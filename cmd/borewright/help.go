@@ -1,18 +1,16 @@
 package main
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
 	"strings"
-	"text/tabwriter"
 
 	"github.com/spf13/cobra"
 
-	"borewright/process"
 	"borewright/process/field/keys"
 	"borewright/process/files"
 	"borewright/process/qty"
@@ -20,20 +18,34 @@ import (
 )
 
 func newCommand() *cobra.Command {
-	var units string
+	var units, machine string
+	var set []string
 	cmd := &cobra.Command{
 		Use:   "new FILE",
-		Short: "Write a commented job file to start from",
+		Short: "Write a commented job file, or a machine file, to start from",
 		Long: `new writes a job file that plans as it stands, with a comment on every part of
-it. FILE must not exist; "-" prints it instead.`,
-		Example: "  borewright new job.toml\n  borewright new job.toml --units mm",
+it. FILE must not exist; "-" prints it instead.
+
+--machine writes a machine file instead, from a built-in one ("borewright list
+machines" names them), each --set with a figure of the name plate in place of
+what stands there; "borewright explain machine" has the keys.`,
+		Example: "  borewright new job.toml\n  borewright new job.toml --units mm\n  borewright new our-mill.toml --machine hbm-5in --set 'quill = 4.5' --set 'speeds = [8, 12, 18, 27]'",
 		Args:    func(cmd *cobra.Command, args []string) error { return need(cmd, args, "FILE") },
 		RunE: func(cmd *cobra.Command, args []string) error {
 			u, ok := map[string]qty.Unit{"in": qty.Inches, "mm": qty.Metric}[units]
 			if !ok {
 				return fmt.Errorf("new: --units is %q; use in or mm", units)
 			}
-			data := files.Template(u)
+			data, then := files.Template(u), "Change it to your job, then: borewright make "+args[0]
+			if machine != "" {
+				var err error
+				if data, err = files.MachineWith(machine, set); err != nil {
+					return fmt.Errorf("new: %w", err)
+				}
+				then = fmt.Sprintf("Check every figure against the mill; a job beside it names it as machine = %q", filepath.Base(args[0]))
+			} else if len(set) > 0 {
+				return errors.New("new: --set is for a machine file: give --machine as well")
+			}
 			if args[0] == "-" {
 				_, err := cmd.OutOrStdout().Write(data)
 				return err
@@ -46,11 +58,13 @@ it. FILE must not exist; "-" prints it instead.`,
 			if err := os.WriteFile(args[0], data, 0o644); err != nil {
 				return err
 			}
-			fmt.Fprintf(cmd.OutOrStdout(), "Written: %s. Change it to your job, then: borewright make %s\n", args[0], args[0])
+			fmt.Fprintf(cmd.OutOrStdout(), "Written: %s. %s\n", args[0], then)
 			return nil
 		},
 	}
 	cmd.Flags().StringVar(&units, "units", "in", "in or mm")
+	cmd.Flags().StringVar(&machine, "machine", "", "write a machine file from this built-in machine")
+	cmd.Flags().StringArrayVar(&set, "set", nil, "a line of the machine file, KEY = VALUE; once for each")
 	return cmd
 }
 
@@ -120,74 +134,4 @@ func listKeys(w io.Writer) error {
 		fmt.Fprintf(w, "%-26s %s\n", e.Key, what)
 	}
 	return nil
-}
-
-func listCommand() *cobra.Command {
-	cmd := &cobra.Command{
-		Use:       "list machines|materials|cutters|bars",
-		Short:     "Show what is built in",
-		ValidArgs: []string{"machines", "materials", "cutters", "bars"},
-		Args: func(cmd *cobra.Command, args []string) error {
-			return need(cmd, args, "one of machines, materials, cutters, bars")
-		},
-		RunE: func(cmd *cobra.Command, args []string) error {
-			var buf bytes.Buffer
-			t := tabwriter.NewWriter(&buf, 0, 0, 2, ' ', 0)
-			switch args[0] {
-			case "machines":
-				listMachines(t)
-			case "materials":
-				listMaterials(t)
-			case "cutters":
-				listCutters(t)
-			case "bars":
-				listBars(t)
-			default:
-				return fmt.Errorf("list: there are no %q; list machines, materials, cutters or bars", args[0])
-			}
-			t.Flush()
-			_, err := cmd.OutOrStdout().Write(buf.Bytes())
-			return err
-		},
-	}
-	return cmd
-}
-
-func listMachines(t io.Writer) {
-	fmt.Fprintln(t, "machine\tspindle mm\trev/min\tmm/rev\tkW\tcontrol\twhat it is")
-	for _, m := range files.Machines() {
-		control := "none"
-		if m.Control != nil {
-			control = "yes"
-		}
-		fmt.Fprintf(t, "%s\t%.0f\t%s\t%s\t%.0f\t%s\t%s\n", m.ID, m.Quill.MM(), rangeText(m.Speeds, 0), rangeText(m.Feeds, 3), float64(m.Power)/1000, control, m.Name)
-	}
-}
-
-func rangeText(r process.Range, places int) string {
-	if n := len(r.Steps); n > 0 {
-		return fmt.Sprintf("%.*f-%.*f, %d steps", places, r.Steps[0], places, r.Steps[n-1], n)
-	}
-	return fmt.Sprintf("%.*f-%.*f", places, r.Least, places, r.Most)
-}
-
-func listMaterials(t io.Writer) {
-	fmt.Fprintln(t, "material\tISO\tkc1.1 N/mm²\tmc\tE GPa\twhat it is")
-	for _, m := range files.Materials() {
-		fmt.Fprintf(t, "%s\t%s\t%.0f\t%.2f\t%.0f\t%s\n", m.ID, m.Group, m.Kc11, m.Mc, m.E/1000, m.Name)
-	}
-}
-
-func listCutters(t io.Writer) {
-	fmt.Fprintln(t, "cutter\tforce factor\tedge µm\trake °\twhat it is")
-	for _, c := range files.CutterMaterials() {
-		fmt.Fprintf(t, "%s\t%.2f\t%.0f\t%.0f\t%s\n", c.ID, c.Force, c.Edge.Microns(), c.Rake, c.Name)
-	}
-}
-
-func listBars(t io.Writer) {
-	fmt.Fprintln(t, "bar of\tE GPa\tkg/m³\toverhang rule\twhat it is")
-	for _, b := range files.BarMaterials() {
-		fmt.Fprintf(t, "%s\t%.0f\t%.0f\t%g diameters\t%s\n", b.ID, b.E/1000, b.Rho, b.Reach, b.Name)
-	}
 }

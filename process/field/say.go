@@ -44,6 +44,9 @@ func (f *Field) Rising() *Field { f.Spec.Rising = true; return f }
 // file is "in/min", and a text may say it either way.
 func (f *Field) Per(what string) *Field { f.Spec.Per = what; return f }
 
+// Beyond is what to say besides where a figure lies outside of its range.
+func (f *Field) Beyond(s string) *Field { f.Spec.Beyond = s; return f }
+
 // Clock says that the numbers are clock positions: 360 is held as 0.
 func (f *Field) Clock() *Field { f.Spec.Clock = true; return f }
 

@@ -111,6 +111,7 @@ type Spec struct {
 	Words              []string // of a Choice
 	Values             []any    // what the words stand for, where it is not the words
 	Text               string
+	Beyond             string // what to say besides of a figure out of range
 
 	// As it is compared.
 	Rank          Rank

@@ -3,6 +3,9 @@ package files
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strconv"
+	"strings"
 
 	"borewright/process"
 	"borewright/process/field/keys"
@@ -52,6 +55,10 @@ func (c *checker) checkWear(i int, s *process.Station) {
 // checkClock refuses the same clock position twice; turn is 180 where a
 // reading across stands for both ends.
 func (c *checker) checkClock(at string, clock []float64, turn float64) {
+	if h := asHours(clock); h != "" {
+		c.Badf(at, h, "all of %s° stand within 12° of the turn: these are hours", keys.PlainNumbers(clock))
+		return
+	}
 	for i, a := range clock {
 		for k := range i {
 			if d := math.Abs(math.Mod(a-clock[k], turn)); d < 1e-6 || turn-d < 1e-6 {
@@ -64,6 +71,43 @@ func (c *checker) checkClock(at string, clock []float64, turn float64) {
 			}
 		}
 	}
+}
+
+// asHours is what to write for clock positions that are hours written as degrees: "" where
+// they can be degrees.
+func asHours(clock []float64) string {
+	most, twice := 0.0, false
+	var hours, degrees []string
+	var seen []float64
+	for _, x := range clock {
+		if x > 12 || x*4 != math.Trunc(x*4) {
+			return ""
+		}
+		most = max(most, x)
+		turned := math.Mod(x*30, 360)
+		if slices.Contains(seen, turned) {
+			twice = true
+			continue
+		}
+		seen = append(seen, turned)
+		hour := int(x)
+		if hour == 0 {
+			hour = 12
+		}
+		text := strconv.Itoa(hour)
+		if min := (x - math.Trunc(x)) * 60; min > 0 {
+			text += fmt.Sprintf(":%02.0f", min)
+		}
+		hours, degrees = append(hours, strconv.Quote(text)), append(degrees, keys.PlainNumber(turned))
+	}
+	if len(clock) < 2 || most < 3 {
+		return ""
+	}
+	out := fmt.Sprintf("write at = [%s], or in degrees at = [%s]", strings.Join(hours, ", "), strings.Join(degrees, ", "))
+	if twice {
+		out += "; 0 and 12 are one place: leave out one of the two readings there"
+	}
+	return out
 }
 
 // checkSlip catches a reading in the wrong unit or a diameter for a radius. It

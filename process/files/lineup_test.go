@@ -61,12 +61,12 @@ most = 3
 steps = [ { diametre = 2, length = 10 } ]
 `
 	_, err = Bars("bars.toml", []byte(bad), nil)
-	want := `bars.toml:4:40: bar[0].steps[0].hole: Ø3 in in a step of Ø2 in; the hole must be smaller than the step
-bars.toml:5:1: bar[1]: can be set from Ø4 in to Ø3 in only; the least is below the most
-bars.toml:6:1: bar[1].name: "a" is already the name of bar 1; give each bar its own name
-bars.toml:8:1: bar[1].cutter_at: 12 in is beyond the end of the bar, 10 in; it counts from the spindle nose, and cannot be more than all steps together
-bars.toml:11:1: bar[2].name: is missing; write name = "no. 4 bar" (what the shop calls it)
-bars.toml:12:13: bar[2].steps[0].diametre: is not a key of a bar.steps; did you mean diameter?`
+	want := `bars.toml:4:40: bar[1].steps[1].hole: Ø3 in in a step of Ø2 in; the hole must be smaller than the step
+bars.toml:5:1: bar[2]: can be set from Ø4 in to Ø3 in only; the least is below the most
+bars.toml:6:1: bar[2].name: "a" is already the name of bar 1; give each bar its own name
+bars.toml:8:1: bar[2].cutter_at: 12 in is beyond the end of the bar, 10 in; it counts from the spindle nose, and cannot be more than all steps together
+bars.toml:11:1: bar[3].name: is missing; write name = "no. 4 bar" (what the shop calls it)
+bars.toml:12:13: bar[3].steps[1].diametre: is not a key of a bar.steps; did you mean diameter?`
 	if err == nil {
 		t.Fatal("loads")
 	}

@@ -110,7 +110,7 @@ func TestBadResults(t *testing.T) {
 		{"no station of the job", "[[measured]]\nstation = \"seet\"\npass = 2\nsize = [ { diameter = 3.61 } ]\n", "did you mean \"seat\"?"},
 		{"not bored", "[[measured]]\nstation = \"cover\"\npass = 2\nsize = [ { diameter = 3.61 } ]\n", "not bored by this job"},
 		{"out of the bore", "[[measured]]\nstation = \"seat\"\npass = 2\nsize = [ { depth = 2, diameter = 3.61 } ]\n", "outside of \"seat\""},
-		{"no size", "[[measured]]\nstation = \"seat\"\npass = 2\n", "measured[0].size: is missing"},
+		{"no size", "[[measured]]\nstation = \"seat\"\npass = 2\n", "measured[1].size: is missing"},
 		{"a key misspelt", "[[measured]]\nstation = \"seat\"\npas = 2\nsize = [ { diameter = 3.61 } ]\n", "did you mean pass?"},
 	} {
 		_, err := Results("job.results.toml", []byte(row.text), job)

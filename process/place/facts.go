@@ -23,6 +23,10 @@ const (
 	// TurnedBy: sense of turning, angle. ShimmedBy: end, slope.
 	TurnedBy  fact.Kind = "place.turned-by"
 	ShimmedBy fact.Kind = "place.shimmed-by"
+	// FarToMove: how far the line stands off the spindle, what is usual at the most.
+	// FarToTilt: how far it leans, what is usual at the most.
+	FarToMove fact.Kind = "place.far-to-move"
+	FarToTilt fact.Kind = "place.far-to-tilt"
 	// NoLineUp: what is wrong with the sweeps.
 	NoLineUp fact.Kind = "place.no-line-up"
 )

@@ -346,8 +346,19 @@ func (l *LineUp) doubtful(job *process.Job) []fact.Fact {
 				fact.Figure(w.Dial[d.Index]), fact.MM(dialSign(w) * d.Expected)}})
 		}
 	}
+	if off := math.Hypot(l.line.Offset.X, l.line.Offset.Y); off > usualOffset {
+		out = append(out, fact.New(FarToMove, fact.MM(off), fact.PlainMM(usualOffset)))
+	}
+	if lean := math.Hypot(l.Tilt.X, l.Tilt.Y); lean > usualLean {
+		out = append(out, fact.New(FarToTilt, fact.Figure(qty.KindSlope.Of(lean)), fact.Figure(qty.KindSlope.Of(usualLean))))
+	}
 	return out
 }
+
+// Work that is set up by eye and straight-edge stands within this of the spindle, mm, and
+// leans no more than this, mrad: past it a slip of the hand is likelier. Common practice,
+// no source.
+const usualOffset, usualLean = 1.0, 5.0
 
 // offLine says which sweeps stand off the line where they do not agree on one.
 func (l *LineUp) offLine() fact.Fact {

@@ -3,6 +3,7 @@ package source
 import (
 	"cmp"
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -13,7 +14,7 @@ import (
 type Problem struct {
 	File string
 	Pos
-	Key     string // key path as in "station[1].from", or "" for the file as a whole
+	Key     string // key path as in "station[1].from", lists from 0, or "" for the file as a whole
 	What    string // what is wrong, with what was found
 	Allowed string // what would be right
 }
@@ -24,13 +25,27 @@ func (p Problem) Error() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s:%d:%d: ", p.File, p.Line, p.Col)
 	if p.Key != "" {
-		b.WriteString(p.Key + ": ")
+		b.WriteString(Counted(p.Key) + ": ")
 	}
 	b.WriteString(p.What)
 	if p.Allowed != "" {
 		b.WriteString("; " + p.Allowed)
 	}
 	return b.String()
+}
+
+var index = regexp.MustCompile(`\[([0-9]+)\]`)
+
+// Counted is a key path as people count, its lists from 1: "station[1].from" of the
+// first station, which the path itself calls station[0].
+func Counted(key string) string {
+	return index.ReplaceAllStringFunc(key, func(s string) string {
+		n, err := strconv.Atoi(s[1 : len(s)-1])
+		if err != nil {
+			return s
+		}
+		return "[" + strconv.Itoa(n+1) + "]"
+	})
 }
 
 // Errors are all the problems of a job and of the files it names, in the order

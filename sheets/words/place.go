@@ -16,6 +16,8 @@ var ofPlace = map[fact.Kind]entry{
 	place.ParallelAssumed: text("no sweep shows whether the line runs parallel to the spindle; that is assumed, and {1} is known to ± {2} only. The witness cut must confirm it before the next cut"),
 	place.TurnedBy:        text("{1} {2:bare} mrad"),
 	place.ShimmedBy:       text("under the {1} end, {2:bare} mrad"),
+	place.FarToMove:       text("by the sweeps the line stands {1} off the spindle, and work set up by eye comes within {2}: are the clock positions, the units and the sign of the dial as they were read? Look before anything is moved"),
+	place.FarToTilt:       text("by the sweeps the line leans {1}, and work set up by eye leans no more than {2}: are the clock positions, the units and the sign of the dial as they were read? Look before anything is moved"),
 	place.NoLineUp:        text("the sweeps do not line the work up: {1}"),
 
 	place.AcrossWithOffset: text("two-point readings show size and ovality, not where the axis is: the size about the true axis allows for an offset of up to {1}, as stated"),

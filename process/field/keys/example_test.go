@@ -63,8 +63,8 @@ hole = [ { at = [1, 2], size = "10 mm" }, { at = [3, 2], siz = 0.5, end = "shut"
 	var back plate
 	fmt.Println(si.Read(out, &back), back.Holes[0].Size == p.Holes[0].Size)
 	// Output:
-	// cover.toml:3:58: hole[1].siz: is not a key of a hole; did you mean size?
-	// cover.toml:3:69: hole[1].end: "shut" is not known here; write "open" or "closed"
+	// cover.toml:3:58: hole[2].siz: is not a key of a hole; did you mean size?
+	// cover.toml:3:69: hole[2].end: "shut" is not known here; write "open" or "closed"
 	// 0.25 10 true false []
 	// {
 	//   "title": "Cover",

@@ -96,6 +96,15 @@ func PlainNumber(v float64) string {
 	return strconv.FormatFloat(v, 'f', -1, 64)
 }
 
+// PlainNumbers prints several, with commas.
+func PlainNumbers(list []float64) string {
+	var s []string
+	for _, v := range list {
+		s = append(s, PlainNumber(v))
+	}
+	return strings.Join(s, ", ")
+}
+
 // kindWords says what to write for the field.
 func (f key) kindWords(u qty.Unit) string {
 	var single, lots string
@@ -133,6 +142,9 @@ func (f key) kindWords(u qty.Unit) string {
 	}
 	if n := f.unitName(u); n != "" {
 		w += " (" + n + ")"
+	}
+	if f.Clock {
+		w += ` or hours in quotes, as "4:30"`
 	}
 	return w
 }
@@ -218,6 +230,9 @@ func (f key) quantity(v any, u qty.Unit, known bool) (any, *fail) {
 	written := PlainNumber(bare)
 	switch f.Kind {
 	case field.Number:
+		if isText && f.Clock {
+			return hour(v.(string))
+		}
 		if isText {
 			return nil, f.wrong(v, u)
 		}
@@ -294,6 +309,22 @@ func (f key) quantity(v any, u qty.Unit, known bool) (any, *fail) {
 	}
 }
 
+var clockHour = regexp.MustCompile(`^([0-9]{1,2})(?::([0-5][0-9]))?$`)
+
+// hour is a clock position written as the hour that the clock shows, "4:30", in degrees.
+func hour(s string) (any, *fail) {
+	m := clockHour.FindStringSubmatch(strings.TrimSpace(s))
+	h, min := 0, 0
+	if m != nil {
+		h, _ = strconv.Atoi(m[1])
+		min, _ = strconv.Atoi("0" + m[2])
+	}
+	if h < 1 || h > 12 {
+		return nil, &fail{strconv.Quote(source.Show(s)) + " is no clock position", `write an hour from "1" to "12", with minutes as in "4:30", or degrees as a number`}
+	}
+	return float64(h%12)*30 + float64(min)/2, nil
+}
+
 // degrees is a temperature on the reader's thermometer, without the dust of binary fractions.
 func degrees(u qty.Unit, t qty.Temperature) float64 {
 	x, _ := u.Plain(t)
@@ -368,7 +399,11 @@ func (f key) outOf(u qty.Unit, written string) *fail {
 	if !strings.HasPrefix(written, `"`) {
 		written = qty.Join(written, f.unitName(u))
 	}
-	return &fail{written + " is out of range", "allowed is " + f.spanWords(u)}
+	allowed := "allowed is " + f.spanWords(u)
+	if f.Beyond != "" {
+		allowed += "; " + f.Beyond
+	}
+	return &fail{written + " is out of range", allowed}
 }
 
 // wrong is a value of the wrong type.
