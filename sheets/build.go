@@ -142,7 +142,7 @@ func (b *builder) stops() []page.Block {
 	switch {
 	case len(free) > 0:
 		add("", "What would free it, each worked out anew:")
-	case len(b.Plan.Reasons) > 0:
+	case len(b.Plan.Reasons) > 0 && b.Plan.Seek != nil:
 		add("", "Nothing that was tried would free it.")
 	}
 	for k, w := range free {

@@ -34,7 +34,7 @@ func TestImportsPointDown(t *testing.T) {
 		"process/passes":      "process/field process/landing process/fact process/pass process/schedule process/setup process process/cut process/fit/iso286 process/qty",
 		"process/place":       "process/field process/fact process/files process process/passes process/schedule process/setup process/fit process/clearance process/geom process/qty",
 		"process/sleeve":      "process/field process/fact process/files process process/passes process/schedule process/setup process/place process/fit process/fit/iso286 process/qty",
-		"process/measured":    "process/field process/fact process/files process process/passes process/pass process/schedule process/setup process/qty",
+		"process/measured":    "process/field process/fact process/files process process/passes process/pass process/schedule process/setup process/geom process/qty",
 		"process/ways":        "process/pass process/field process/fact process/files process process/schedule process/setup process/place process/sleeve process/measured process/fit process/source process/qty",
 		"process/plan":        "process/ways process/field process/fact process/files process process/passes process/pass process/schedule process/setup process/place process/sleeve process/measured process/fit process/clearance process/geom process/qty",
 		"process/record":      "process/field process/fact process process/passes process/schedule process/measured process/plan process/fit/iso286 process/qty",

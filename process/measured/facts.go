@@ -54,7 +54,10 @@ const (
 const (
 	MarksElsewhere fact.Kind = "measured.marks elsewhere"
 	MarksAgree     fact.Kind = "measured.marks agree"    // clock positions, to
-	MarksDisagree  fact.Kind = "measured.marks disagree" // where
+	MarksDisagree  fact.Kind = "measured.marks disagree" // where, one of the next two
+	MarksTell      fact.Kind = "measured.marks tell"     // moves
+	MarksTooFew    fact.Kind = "measured.marks too few"
+	MoveByMarks    fact.Kind = "measured.move by marks"  // slide and sign, by, spindle goes, work goes, graduations and what one is (by hand)
 	MarkedOutside  fact.Kind = "measured.marked outside" // clock position, by
 	BareInside     fact.Kind = "measured.bare inside"    // clock position, by
 )

@@ -103,6 +103,7 @@ type known struct{ factor, doubt float64 }
 // Asked is what learning asks of the planner.
 type Asked struct {
 	Visits func(b process.Bore) ([]schedule.Visit, error) // of a bore, without passes, as found
+	Line   func(station int) LineKnown                    // of the sweeps
 	First  func() []PlannedBore                           // the passes planned before anything was measured, for what entries leave out
 }
 
@@ -272,7 +273,7 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 		after.stands.ByFeed = qty.FromMM(c.byFeed(f.Factor, f.Feed))
 		if e.Kind == process.WitnessCut {
 			after.rLeast = math.Min(after.rLeast, made)
-			says, stops, sure := lineUp(job, b, st, &e, made)
+			says, stops, sure := lineUp(job, b, st, &e, made, w.Line(m.Station))
 			if len(job.Bores) > 1 && !says.None() {
 				says = fact.New(AtStation, fact.Name(st.Name), says)
 			}

@@ -84,6 +84,17 @@ func (k *Learned) Confirmed(job *process.Job, station int) bool {
 	return k != nil && k.proved[job.BoreAt(station)]
 }
 
+// NotInLine is how many bores stand still because their witness cut does not confirm the
+// line-up.
+func (k *Learned) NotInLine() (n int) {
+	for _, why := range k.line {
+		if !why.None() {
+			n++
+		}
+	}
+	return n
+}
+
 // say tells what was learned, and where every visit stands.
 func (k *Learned) say(job *process.Job) {
 	says := func(f fact.Fact) { k.Findings.Says = append(k.Findings.Says, f) }

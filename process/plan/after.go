@@ -40,6 +40,9 @@ func makeAfter(job *process.Job, results *process.Results) *Plan {
 	}
 	p := try(job, k, inEarnest)
 	p.Findings = k.Findings
+	if n := k.NotInLine(); n > 0 && n == len(p.Reasons) {
+		p.Seek = nil // the reason says what to do at the machine
+	}
 	if p.Feasible && len(p.Bores) == 0 {
 		k.Findings.Says = append(k.Findings.Says, fact.New(AllFinished))
 	}
@@ -58,6 +61,13 @@ func learned(job *process.Job, results *process.Results) (*measured.Learned, err
 		Visits: func(b process.Bore) ([]schedule.Visit, error) {
 			_, list, err := visits(s, b, place.AsFound(job.Stations[b.Station], b), [2]qty.Diameter{}, nil)
 			return list, err
+		},
+		Line: func(station int) measured.LineKnown {
+			l, err := place.NewLineUp(job, s.Droop)
+			if err != nil || l == nil {
+				return measured.LineKnown{Within: job.Round(0.05, 0.002)}
+			}
+			return measured.LineKnown{Within: l.UnsureAt(job.Stations[station].Name), Off: qty.FromMM(l.At[station].Length())}
 		},
 		First: func() []measured.PlannedBore {
 			if first == nil {

@@ -46,7 +46,10 @@ var ofMeasured = map[fact.Kind]entry{
 
 	measured.MarksElsewhere: text("the marks of the witness cut stand at clock positions where no radius was read: they confirm nothing"),
 	measured.MarksAgree:     text("the witness cut confirms the line-up: its marks agree with the readings at all {1} clock positions, to {2}"),
-	measured.MarksDisagree:  text("the witness cut does not confirm the line-up: {1}; sweep again, move the work, and take the witness cut again before anything deeper"),
+	measured.MarksDisagree:  text("the witness cut does not confirm the line-up: {1}; {2}. Take the witness cut again before anything deeper"),
+	measured.MarksTell:      text("move, by all its marks, {1}, and sweep again"),
+	measured.MarksTooFew:    text("its marks do not tell what to move: sweep again, and move the work by that"),
+	measured.MoveByMarks:    text("{1} {2} (the spindle goes {3}, or the work {4}{?; {5} × {6} on the dial})"),
 	measured.MarkedOutside:  text("it marked at {1}, where the readings put the wall {2} outside of the cutter"),
 	measured.BareInside:     text("it left {1} bare, where the readings put the wall {2} inside of the cutter"),
 }
