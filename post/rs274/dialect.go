@@ -115,7 +115,8 @@ type Dialect struct {
 	OrientWord  byte // of the angle beside M19: 'S' or 'R'; 0: none is read there
 	Plain       bool // comments hold capitals, digits, spaces and + - . , / alone
 
-	DeleteOn bool // replay: the block delete switch is on, blocks with / are skipped
+	DeleteOn    bool // replay: the block delete switch is on, blocks with / are skipped
+	HandsAtStop Axes // replay: after M0 nobody knows where they stand, because hands may have moved them
 }
 
 const (

@@ -272,6 +272,9 @@ func (p *Interpreter) stop() {
 			p.spindle = Off
 		}
 		p.send(&Event{Kind: Stop, Optional: t == 10})
+		if t == 0 {
+			p.pos.Known &^= p.d.HandsAtStop
+		}
 	case 20, 300:
 		p.ended, p.spindle = true, Off
 		p.send(&Event{Kind: End, Code: int(t / 10)})

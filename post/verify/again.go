@@ -52,6 +52,7 @@ func (f *follower) holdAgain(program []byte, d rs274.Dialect, p *plan.Plan, bore
 	d.DeleteOn = false
 	g.run(program, d)
 	clean := !f.out.Has(0, 1<<30)
+	out.Once(g.stopLines(), g.misread, g.cutLines())
 	for _, x := range out.Done(program, d) {
 		if own := slices.Contains(words.Deleted, x.Line); own || clean {
 			if !f.out.Has(x.Line, x.Line) {

@@ -32,7 +32,10 @@ func (f *follower) run(program []byte, d rs274.Dialect) {
 		f.unread = true
 		return
 	}
-	for _, x := range faults {
+	for _, x := range script.Faults(faults) {
+		if script.Misread(x) {
+			f.misread = append(f.misread, x.Line)
+		}
 		if f.out.Said(x) {
 			continue
 		}
@@ -64,6 +67,9 @@ func (f *follower) event(e *rs274.Event) {
 		f.pos = e.From
 		f.move(e)
 		f.pos = e.To
+		if f.pos.Has(f.axis) && f.clearOf(f.depthOf(f.pos)) && f.onAxis(f.pos) && f.line != f.astray {
+			f.astray = 0
+		}
 	case rs274.Dwell:
 		f.minutes += e.Seconds / 60
 		f.dwell(e)
@@ -189,7 +195,7 @@ func (f *follower) rapidMove(e *rs274.Event, s *stroke, along, across bool) {
 	}
 	if s.d1 > s.d0 || !e.From.Has(f.axis) { // in
 		if e.From.Has(f.axis) && !off {
-			if !f.onAxis(e.To) {
+			if !f.onAxis(e.To) && -s.d1 < f.handsLevel()-f.half { // nearer in on the clear side does no harm
 				f.add(f.letter, script.KindAxis, "goes in "+f.offAxis(e.To), "X0 Y0 before each entry")
 			}
 			if !e.Spindle.Turning() && s.d1 >= f.v.Clear-2*f.half {
@@ -247,13 +253,17 @@ func (f *follower) feedMove(e *rs274.Event, s *stroke, across bool) {
 	if !f.onAxis(e.To) {
 		f.add(f.letter, script.KindAxis, "feeds "+f.offAxis(e.To), "X0 Y0: the bore is cut on the true axis")
 	}
+	if s.d1 > s.d0 && f.cut == nil && f.outside(s.d1) && e.From.Has(f.axis) {
+		f.out.Put(Finding{Line: f.line, Kind: script.KindFeed, OtherWay: true, What: fmt.Sprintf("feeds from %s to %s, %s", f.deep(s.d0), f.deep(s.d1), script.Nothing), Want: "G0"})
+		return
+	}
 	if s.d1 > s.d0 {
 		f.feedIn(e, s)
 		return
 	}
 	f.endCut()
 	if f.outside(s.d0) {
-		f.add('G', script.KindFeed, fmt.Sprintf("feeds from %s to %s, where nothing is to be cut", f.deep(s.d0), f.deep(s.d1)), "G0")
+		f.add('G', script.KindFeed, fmt.Sprintf("feeds from %s to %s, %s", f.deep(s.d0), f.deep(s.d1), script.Nothing), "G0")
 	} else {
 		pass := f.exit.pass
 		if !f.exit.active {
@@ -273,10 +283,11 @@ func (f *follower) finish() {
 	f.endCut()
 	switch {
 	case !f.pos.Has(f.axis):
+	case f.astray > 0: // said
 	case !f.clearOf(f.depthOf(f.pos)):
 		f.add('M', script.KindEnd, fmt.Sprintf("the program ends with the tip at %s", f.deep(f.depthOf(f.pos))),
 			fmt.Sprintf("G0 %c to the level in front of the face first", f.letter))
-	case !f.onAxis(f.pos):
+	case !f.onAxis(f.pos) && f.pos.Known&(rs274.X|rs274.Y) != 0: // else where the hand left it
 		f.add('M', script.KindEnd, "the program ends with the bar off the axis", "X0 Y0 before the end")
 	default:
 		f.roomForHands("ends", f.depthOf(f.pos))

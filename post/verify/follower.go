@@ -36,6 +36,8 @@ type follower struct {
 	shape *shape
 	near  map[int]Clearance
 
+	astray    int                 // line at which the way of the bar went wrong, until it is right again; 0: none
+	misread   []int               // lines of words that were not read as they stand
 	dipped    int                 // line of a rapid into the work since the last cut; 0: none
 	into      bool                // the move under way is a rapid into the bore: said as such, and once
 	wrongAt   map[qty.Length]bool // depths that were found to be wrong: levels, and where feeds begin
@@ -116,7 +118,20 @@ func newFollower(p *plan.Plan, bore int, v *plan.Visit, out *script.Findings) *f
 	return f
 }
 
+// add notes a finding. What is wrong with the way of the bar is said once: not again before
+// it stands on the axis in front of the work, because the rest follows from it.
 func (f *follower) add(letter byte, kind Kind, what, want string) {
+	switch kind {
+	case script.KindAxis, script.KindRetract, script.KindBottom, script.KindRapid, script.KindStart, script.KindSpindle, script.KindClearance:
+		if f.astray > 0 && f.astray != f.line {
+			return
+		}
+		f.astray = f.line
+	case script.KindDwell, script.KindLevel:
+		if f.astray > 0 {
+			return
+		}
+	}
 	f.out.Add(f.line, letter, kind, what, want)
 }
 

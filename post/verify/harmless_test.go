@@ -59,6 +59,24 @@ var harmless = []struct {
 		}
 		return all
 	}},
+	{"in by two legs on the clear side", func(v *victim, l []string) (all [][]string) {
+		for i, s := range l {
+			if m := outRE.FindStringSubmatchIndex(s); m != nil && i > 15 && v.plan.Job.Machine.Control.DecimalPoint && v.plan.Job.Bar.FeedBy != process.QuillFeed && i+1 < len(l) && strings.Contains(l[i+1], "X0") {
+				var at float64
+				fmt.Sscan(s[m[2]:m[3]], &at)
+				all = append(all, insert(l, i, fmt.Sprintf("G0 %s%.1f", s[strings.IndexAny(s, "ZW"):][:1], at+1)))
+			}
+		}
+		return all
+	}},
+	{"an optional stop before a stop", func(_ *victim, l []string) (all [][]string) {
+		for i, s := range l {
+			if codeRE(stopWord)(s) && codeRE(`M0*5\b`)(l[i-1]) {
+				all = append(all, insert(l, i, "M1"))
+			}
+		}
+		return all
+	}},
 	{"a stop further out", func(v *victim, l []string) (all [][]string) {
 		for i, s := range l {
 			if m := outRE.FindStringSubmatchIndex(s); m != nil && v.plan.Job.Machine.Control.DecimalPoint && v.plan.Job.Bar.FeedBy != process.QuillFeed {

@@ -91,7 +91,7 @@ var kindRows = []struct {
 	{"speed not on the ladder", "shift-mm.nc", "", "", func(p *plan.Plan) {
 		p.Job.Machine.Speeds = process.Range{Steps: []float64{100, 160, 180}, Least: 100, Most: 180}
 	}, script.KindSpeed, "N60 ", "3 steps"},
-	{"no speed", "fixed-mm.nc", "S150M3", "M3", nil, script.KindSpeed, "G1W", "without a speed"},
+	{"no speed", "fixed-mm.nc", "S150M3", "M3", nil, script.KindSyntax, "M3\n", "M3 without a speed"},
 
 	{"a speed where nothing is cut", "shift-mm.nc", "N80 G0 X0. Y0.", "N80 G0 X0. Y0.\nN81 S700 M3\nN82 G0 Z-365.\nN83 S150 M3", nil, script.KindSpeed, "N81 ", "turns at 700 rev/min"},
 	{"another pass's speed on the way in", "shift-mm.nc", "S150 M3", "S180 M3\nG0 Z55.\nS150 M3", nil, script.KindSpeed, "S180 M3", "turns at 180 rev/min"},
@@ -102,10 +102,10 @@ var kindRows = []struct {
 	{"an angle beside the oriented stop", "shift-mm.nc", "N120 M19", "N120 M19 S180", nil, script.KindCode, "N120 ", "angle at which the spindle stops"},
 	{"an S beside M5", "shift-mm.nc", "N110 M5", "N110 M5 S150", nil, script.KindCode, "N110 ", "beside M5"},
 
-	{"feeds with the spindle stopped", "fixed-mm.nc", "S150M3", "S150M5", nil, script.KindSpindle, "G1W", "stopped"},
+	{"feeds with the spindle stopped", "fixed-mm.nc", "S150M3", "S150M5", nil, script.KindSpindle, "G0W-", "goes in with the spindle standing"},
 	{"backward", "shift-mm.nc", "S150 M3", "S150 M4", nil, script.KindSpindle, "N60 ", "backward"},
 	{"starts in the bore", "shift-mm.nc", "N120 M19", "N120 M3", nil, script.KindSpindle, "N120 ", "starts with the tip in the work"},
-	{"goes in standing", "shift-inch.nc", "N35 M3 S210\nN40 G0 Z-14.375", "N35 S210\nN40 G0 Z-14.375\nN41 M3", nil, script.KindSpindle, "N40 ", "goes in with the spindle standing"},
+	{"goes in standing", "shift-inch.nc", "N35 M3 S210\nN38 G0 Z2.5\nN39 G0 X0 Y0\nN40 G0 Z-14.375", "N35 S210\nN38 G0 Z2.5\nN39 G0 X0 Y0\nN40 G0 Z-14.375\nN41 M3", nil, script.KindSpindle, "N40 ", "goes in with the spindle standing"},
 	{"comes out turning", "cycle-inch.nc", "N120 M5\n", "", nil, script.KindSpindle, "N130 ", "turning"},
 	{"orients while it turns", "shift-mm.nc", "N110 M5\n", "", nil, script.KindSpindle, "N120 ", "M5 in a block before M19"},
 	{"stops while it turns", "shift-mm.nc", "N110 M5\n", "N110 M0\n", nil, script.KindSpindle, "N110 ", "a stop with the spindle turning"},
@@ -131,7 +131,7 @@ var kindRows = []struct {
 	{"too short at the step that S calls", "feed-out-blind-mm.nc", "P0.8", "P0.4", func(p *plan.Plan) { p.Bores[0].Visits[0].Passes[0].Speed = 149.6 }, script.KindDwell, "N10 ", "0.997 turns"},
 	{"where the cut is over", "feed-out-blind-mm.nc", "N12 M5", "G4 P1.\nN12 M5", nil, script.KindDwell, "G4 P1.", "does not ask"},
 	{"in an open bore", "shift-mm.nc", "N110 M5", "N109 G4 P1.\nN110 M5", nil, script.KindDwell, "N109 ", "does not ask"},
-	{"after M5", "feed-out-blind-mm.nc", "N10 G4 P0.8", "N10 M5\nG4 P0.8", nil, script.KindDwell, "N11 ", "without a dwell"},
+	{"after M5", "feed-out-blind-mm.nc", "N10 G4 P0.8", "N10 M5\nG4 P0.8", nil, script.KindSpindle, "N11 ", "feeds with the spindle stopped"},
 
 	{"no stop before the first pass", "shift-mm.nc", "N40 M0\n", "", nil, script.KindStop, "N100 ", "no stop before this"},
 	{"one of two stops lost", "shift-mm.nc", "N300 M0\n", "", nil, script.KindStop, "N380 ", "one stop before this"},
@@ -162,8 +162,7 @@ var kindRows = []struct {
 	{"back to the axis in the bore", "shift-mm.nc", "N140 G0 Z60.\nN150 G0 Y0.", "N140 G0 Y0.\nN150 G0 Z60.", nil, script.KindRetract, "N140 ", "still in the bore"},
 	{"half way out", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z-400.", nil, script.KindRetract, "N140 ", "stops on the way out"},
 
-	{"goes in off the axis", "shift-mm.nc", "N220 G0 Z-365.", "N220 G0 X2.\nN221 G0 Z-365.", nil, script.KindAxis, "N221 ", "X 2.000"},
-	{"cuts off the axis", "shift-mm.nc", "N220 G0 Z-365.", "N220 G0 X2.\nN221 G0 Z-365.", nil, script.KindAxis, "N230 ", "feeds at X 2.000"},
+	{"goes in off the axis", "shift-mm.nc", "N220 G0 Z-365.", "N220 G0 X2.\nN221 G0 Z-365.", nil, script.KindAxis, "N220 ", "X goes to 2.000"},
 	{"before X and Y are known", "shift-mm.nc", "N80 G0 X0. Y0.\n", "", nil, script.KindAxis, "N90 ", "before X and Y are known"},
 	{"along and across at once", "shift-mm.nc", "N140 G0 Z60.\nN150 G0 Y0.", "N140 G0 Z60. Y0.", nil, script.KindAxis, "N140 ", "at once"},
 	{"feeds across", "shift-mm.nc", "N130 G0 Y-1.", "N130 G1 Y-1.", nil, script.KindAxis, "N130 ", "feeds across"},
@@ -174,13 +173,17 @@ var kindRows = []struct {
 	{"a cutter too big for the way in", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Job.Stations[1].Diameter = dmm(84) }, script.KindRapid, "N220 ", "metal of web"},
 
 	{"rapid to the blind bottom", "feed-out-blind-mm.nc", "N8 G0 Z-365.", "N8 G0 Z-430.", nil, script.KindBottom, "N8 ", "rapid to the blind bottom"},
-	{"the tip into the closed end", "feed-out-blind-mm.nc", "N9 G1 Z-430.5", "N9 G1 Z-431.5", nil, script.KindBottom, "N9 ", "cutter runs 0.500 mm into the closed end"},
+	{"the tip into the closed end", "feed-out-blind-mm.nc", "N9 G1 Z-430.5", "N9 G1 Z-431.5", nil, script.KindBottom, "N9 ", "runs 0.500 mm into the closed end"},
 	{"the bar's end into the closed end", "feed-out-blind-mm.nc", "", "", func(p *plan.Plan) { p.Job.Bar.CutterAt -= mm(0.8) }, script.KindBottom, "N9 ", "bar step 2 runs 0.300 mm"},
 
 	{"bar against a wall on the way", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Job.Stations[1].Diameter = dmm(57) }, script.KindClearance, "N90 ", "bar step 2 (Ø57.000 mm) meets the wall of web"},
 	{"bar against a wall by the shift", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Job.Stations[0].Diameter = dmm(101.5) }, script.KindClearance, "N130 ", "bar step 1"},
-	{"bar against the bore itself", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Bores[0].Visits[0].Start = dmm(56) }, script.KindClearance, "N100 ", "wall of idler"},
-	{"nose against the face", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Job.Bar.CutterAt = mm(431) }, script.KindClearance, "N100 ", "spindle nose (Ø230.000 mm) meets the wall of cover"},
+	{"bar against the bore itself", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Bores[0].Visits[0].Start = dmm(56) }, script.KindClearance, "N90 ", "wall of idler"},
+	{"nose against the face", "shift-mm.nc", "", "", func(p *plan.Plan) {
+		b := &p.Job.Bar
+		b.Steps[len(b.Steps)-1].Length -= b.CutterAt - mm(431)
+		b.CutterAt = mm(431)
+	}, script.KindClearance, "N100 ", "spindle nose (Ø230.000 mm) meets the wall of cover"},
 	{"quill into the bore", "fixed-quill-inch.nc", "", "", func(p *plan.Plan) {
 		p.Job.Bar.Steps[0].Length, p.Job.Bar.CutterAt, p.Job.Machine.Quill = in(3), in(3), din(4)
 		p.Job.Machine.QuillTravel = in(40)
@@ -192,14 +195,14 @@ var kindRows = []struct {
 	{"more than the quill has", "fixed-quill-inch.nc", "", "", func(p *plan.Plan) { p.Job.Machine.QuillTravel = in(8) }, script.KindTravel, "N8 ", "comes 8.0500 in out"},
 	{"quill behind its home", "fixed-quill-inch.nc", "Z003", "Z005", nil, script.KindTravel, "N3 ", "1.0000 in back behind its home"},
 
-	{"crosses where the feed begins, in the first pass", "shift-mm.nc", "N80 G0 X0. Y0.\nN90 G0 Z-365.", "N80 G0 X0.\nN90 G0 Z-365.\nN91 G0 Y0.", nil, script.KindClearance, "N91 ", "across from an unknown place"},
+	{"crosses where the feed begins, in the first pass", "shift-mm.nc", "N80 G0 X0. Y0.\nN90 G0 Z-365.", "N80 G0 X0.\nN90 G0 Z-365.\nN91 G0 Y0.", nil, script.KindAxis, "N90 ", "goes in before X and Y are known"},
 	{"crosses where the feed begins, on the way out", "shift-inch.nc", "N110 G0 Z2.5\nN115 G0 X0.", "N110 G0 Z-14.375\nN115 G0 X0.\nN116 G0 Z2.5", nil, script.KindLevel, "N115 ", "moves across with the tip at depth 14.3750 in"},
-	{"crosses in front of the face, too near", "shift-mm.nc", "N210 G0 X0. Y0.", "N209 G0 Z20.\nN210 G0 X1.\nN211 G0 X0.", nil, script.KindLevel, "N210 ", "moves across with the tip at 20.000 mm before the face"},
+	{"crosses in front of the face, too near", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z20.", nil, script.KindLevel, "N150 ", "moves across with the tip at 20.000 mm before the face"},
 	{"another level", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z6.", nil, script.KindLevel, "N150 ", "moves across with the tip at 6.000 mm before the face"},
 
 	{"ends in the bore", "fixed-mm.nc", "M5\nM19\nG0X1000\nG0W60000\nG0X0\nM5\nM0\nM2", "M5\nM19\nM2", nil, script.KindEnd, "M2", "depth 431.500"},
 	{"ends turning", "fixed-mm.nc", "M2", "M3\nM2", nil, script.KindEnd, "M2", "spindle turning"},
-	{"ends off the axis", "fixed-mm.nc", "G0X0\nM5\nM0\nM2", "M5\nM0\nM2", nil, script.KindEnd, "M2", "off the axis"},
+	{"ends off the axis", "fixed-mm.nc", "G0X0\nM5\nM0\nM2", "M5\nM0\nM2", nil, script.KindStop, "M0\nM2", "off the axis"},
 
 	{"not within limits", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Bores[0].Visits[0].Limits.High = dmm(85.01) }, script.KindSize, "N470 ", "Ø85.017 mm"},
 	{"not over its length", "shift-mm.nc", "N380 G1 Z-431.5", "N380 G1 Z-400.", nil, script.KindSize, "N470 ", "from depth 400.000 mm to depth 429.000 mm"},

@@ -36,6 +36,33 @@ func TestOneMistakeIsOneFinding(t *testing.T) {
 		{"a remark in a remark that stays open", "shift-mm.nc", "(TIP UP, BAR DOWN)", "(TIP UP (BAR DOWN)"},
 		{"lines that end in carriage returns", "shift-mm.nc", "\n", "\r"},
 		{"no end", "shift-mm.nc", "N470 M30\n", ""},
+		{"feed for rapid, out", "shift-mm.nc", "N140 G0 Z60.", "N140 G1 Z60."},
+		{"feed for rapid, across", "shift-mm.nc", "N130 G0 Y-1.", "N130 G1 Y-1."},
+		{"feed for rapid, in", "shift-mm.nc", "N70 G0 Z60.", "N70 G1 Z60."},
+		{"fed in from the front", "shift-mm.nc", "N90 G0 Z-365.", "N90 G1 Z-365. F60."},
+		{"a sign on the way out", "shift-mm.nc", "N140 G0 Z60.", "N140 G0 Z-60."},
+		{"a sign of the feed's end", "shift-mm.nc", "N230 G1 Z-431.5", "N230 G1 Z431.5"},
+		{"ten times as deep, at rapid", "shift-mm.nc", "N220 G0 Z-365.", "N220 G0 Z-3650."},
+		{"ten times as deep, at feed", "shift-mm.nc", "N230 G1 Z-431.5", "N230 G1 Z-4315."},
+		{"ten times the shift", "shift-mm.nc", "Y-1.", "Y-10."},
+		{"a letter lost on the way in", "shift-mm.nc", "N90 G0 Z-365.", "N90 G0 -365."},
+		{"a letter lost in the feed", "shift-mm.nc", "N100 G1 Z-431.5", "N100 G1 -431.5"},
+		{"a letter lost across", "shift-mm.nc", "N150 G0 Y0.", "N150 G0 0."},
+		{"a letter lost in a dwell", "feed-out-blind-mm.nc", "G4 P0.8", "G4 0.8"},
+		{"another letter of the dwell", "feed-out-blind-mm.nc", "G4 P0.8", "G4 X0.8"},
+		{"a sign of a speed", "shift-mm.nc", "S150 M3", "S-150 M3"},
+		{"no start of the spindle", "shift-mm.nc", "N190 S180 M3\n", ""},
+		{"started for stopped", "shift-mm.nc", "N110 M5", "N110 M3"},
+		{"started before the stop", "shift-mm.nc", "N160 M5", "N160 M3"},
+		{"not drawn out", "shift-mm.nc", "N140 G0 Z60.\n", ""},
+		{"not back on the axis", "shift-mm.nc", "N150 G0 Y0.\n", ""},
+		{"the feed left out", "shift-mm.nc", "N230 G1 Z-431.5 F18.\n", ""},
+		{"the clear plane left out", "shift-mm.nc", "N70 G0 Z60.\n", ""},
+		{"a stop in the air, turning", "shift-mm.nc", "N90 G0 Z-365.", "M1\nN90 G0 Z-365."},
+		{"home by another's word", "shift-mm.nc", "N470 M30", "G91 G28 Z0.\nN470 M30"},
+		{"a machine position", "shift-mm.nc", "N470 M30", "G53 G0 Z0.\nN470 M30"},
+		{"D", "shift-mm.nc", "N20 G54", "N20 G54 D0"},
+		{"a range that is none", "shift-mm.nc", "N20 G54", "N20 G54\nM41"},
 	} {
 		text := string(program(t, c.file))
 		if !strings.Contains(text, c.old) {
@@ -124,6 +151,45 @@ func TestFindingsHaveUnits(t *testing.T) {
 		r := Check([]byte(strings.Replace(string(program(t, c.file)), c.old, c.new, 1)), "", planOf(t, c.file), 0, 0)
 		if len(r.Findings) != 1 || !strings.Contains(said(r.Findings[0]), c.want) {
 			t.Errorf("%s: %v", c.want, r.Findings)
+		}
+	}
+}
+
+// Two mistakes in different passes, or of different words of one block, are two findings.
+func TestTwoMistakesAreTwo(t *testing.T) {
+	for _, c := range []struct{ why, old, new, old2, new2 string }{
+		{"a depth and a feed in one block", "N100 G1 Z-431.5 F30.", "N100 G1 Z-413.5 F300.", "", ""},
+		{"a letter lost in one pass, a depth in the next", "N90 G0 Z-365.", "N90 G0 -365.", "N230 G1 Z-431.5", "N230 G1 Z-413.5"},
+		{"not drawn out in one pass, a shift in the next", "N150 G0 Y0.\n", "", "N260 G0 Y-1.", "N260 G0 Y1."},
+		{"a speed and a way out in one pass", "S150 M3", "S510 M3", "N130 G0 Y-1.", "N130 G0 Y1."},
+	} {
+		text := strings.Replace(string(program(t, "shift-mm.nc")), c.old, c.new, 1)
+		if c.old2 != "" {
+			text = strings.Replace(text, c.old2, c.new2, 1)
+		}
+		if r := Check([]byte(text), "", planMM(), 0, 0); len(r.Findings) != 2 {
+			t.Errorf("%s: %v", c.why, r.Findings)
+		}
+	}
+}
+
+// At a stop the hand may move the work away, and is told to: the program goes back by words
+// to the clear plane, then to X0 Y0, in every pass.
+func TestComesBackByWords(t *testing.T) {
+	for _, c := range []struct{ why, old, new string }{
+		{"without the clear plane", "N200 G0 Z60.\n", ""},
+		{"without X0 Y0", "N210 G0 X0. Y0.\n", ""},
+		{"without X0", "N210 G0 X0. Y0.", "N210 G0 Y0."},
+		{"first X0 Y0", "N200 G0 Z60.\nN210 G0 X0. Y0.", "N210 G0 X0. Y0.\nN200 G0 Z60."},
+		{"deeper than the clear plane", "N200 G0 Z60.", "N200 G0 Z-60."},
+	} {
+		text := string(program(t, "shift-mm.nc"))
+		if !strings.Contains(text, c.old) {
+			t.Fatalf("no %q", c.old)
+		}
+		r := Check([]byte(strings.Replace(text, c.old, c.new, 1)), "", planMM(), 0, 0)
+		if len(r.Findings) != 1 {
+			t.Errorf("%s: %v", c.why, r.Findings)
 		}
 	}
 }

@@ -136,7 +136,7 @@ func (f *follower) feedOf(e *rs274.Event, pass int) {
 	if !ok {
 		f.add('F', script.KindFeed, fmt.Sprintf("pass %d: feed %s", p.N, is), "the plan has "+want)
 	}
-	if r := f.job.Machine.Feeds; ok && outOf(r, perRev(e).MM(), slack+1e-6+perRev(e).MM()*0.005) {
+	if r := f.job.Machine.Feeds; ok && !f.rateWrong && outOf(r, perRev(e).MM(), slack+1e-6+perRev(e).MM()*0.005) {
 		f.add('F', script.KindFeed, fmt.Sprintf("the feed, %s/rev, is not one of the machine's", f.fine(perRev(e))), f.feedsText(r))
 	}
 }

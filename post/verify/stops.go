@@ -2,6 +2,7 @@ package verify
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -28,12 +29,20 @@ func (f *follower) stop(e *rs274.Event) {
 	switch depth := f.depthOf(f.pos); {
 	case !f.pos.Has(f.axis):
 		// Before the first move the tip is wherever the operator left it.
-		if f.last >= 0 || len(f.cuts) > 0 {
+		if (f.last >= 0 || len(f.cuts) > 0) && f.astray == 0 {
 			f.add('M', script.KindStop, "stops at an unknown place", "G0 to the level in front of the face first")
 		}
+	case f.astray > 0: // said
+		f.exit.active = false
+	case f.wrongAt[depth]: // said
+		if !f.clearOf(depth) {
+			f.astray = f.line
+		}
 	case !f.clearOf(depth):
+		f.astray = f.line
 		f.add('M', script.KindStop, fmt.Sprintf("stops with the tip at %s, where no hand reaches the cutter", f.deep(depth)), "the stop in front of the face")
 	case !f.onAxis(f.pos) && f.pos.Known&(rs274.X|rs274.Y) != 0:
+		f.astray = f.line
 		f.add('M', script.KindStop, "stops with the bar off the axis", "X0 Y0 before the stop")
 	default:
 		f.roomForHands("stops", depth)
@@ -122,7 +131,7 @@ func (f *follower) align(orders remark.Orders) {
 			continue
 		}
 		if i > f.next {
-			f.add('(', script.KindPass, fmt.Sprintf("not cut before this stop: %s", f.named(f.next, i)), "the passes in the plan's order")
+			f.add('(', script.KindPass, script.NotCut+" before this stop: "+f.named(f.next, i), "the passes in the plan's order")
 			f.next = i
 		}
 		return
@@ -159,7 +168,7 @@ func (f *follower) named(from, to int) string {
 func (f *follower) gap(next int, letter byte) {
 	all := len(f.v.Passes)
 	if next == all && f.next < all {
-		f.add(letter, script.KindPass, "not cut: "+f.named(f.next, all), fmt.Sprintf("%d passes", all))
+		f.add(letter, script.KindPass, script.NotCut+": "+f.named(f.next, all), fmt.Sprintf("%d passes", all))
 	}
 	hold := f.last >= 0 && f.v.Passes[f.last].Hold != nil
 	need := 0
@@ -196,7 +205,7 @@ func (f *follower) gap(next int, letter byte) {
 			f.out.Add(f.optional, 'M', script.KindStop, "an optional stop: the operator's switch can skip it", "M0: "+strings.Join(want, ", and "))
 			break
 		}
-		f.add(letter, script.KindStop, what, strings.Join(want, ", and "))
+		f.out.Add(f.line, letter, script.KindStop, what, strings.Join(want, ", and "))
 	case have > need && need > 0 && (set || next == all) && (measure || !hold):
 	case have > need && need > 0 && !f.speaks:
 	case have > need:
@@ -205,6 +214,7 @@ func (f *follower) gap(next int, letter byte) {
 			also = strings.Join(want, ", and ")
 		}
 		f.out.Add(f.stops[need].line, 'M', script.KindStop, fmt.Sprintf("%d stops where the plan has %d", have, need), also)
+	case have > 0 && (f.out.Blames(f.stops[0].line, script.KindSpindle) || f.out.Blames(f.stops[have-1].line, script.KindSpindle)): // said
 	case hold && !measure && (set || f.speaks), hold && need == 2 && f.stops[0].set && !f.stops[0].measure:
 		f.out.Add(f.stops[0].line, 'M', script.KindStop, "the stop does not say to measure", want[0])
 	case next < all && !set && (measure || f.speaks), next < all && f.stops[have-1].measure && !f.stops[have-1].set:
@@ -230,4 +240,16 @@ func (f *follower) keen(p *schedule.Pass, speaks bool) {
 	case p.Hone == nil && says:
 		f.out.Add(last, 'M', script.KindStop, "the stop says to hone the edge or to change the bit", fmt.Sprintf("pass %d is planned with the edge as it is", p.N))
 	}
+}
+
+// stopLines are the lines of the stops passed, cutLines those of passes that were cut.
+func (f *follower) stopLines() []int { return slices.Sorted(maps.Keys(f.places)) }
+
+func (f *follower) cutLines() (lines []int) {
+	for _, c := range f.cuts {
+		if c.Pass > 0 {
+			lines = append(lines, c.Line)
+		}
+	}
+	return lines
 }

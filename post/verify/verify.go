@@ -82,7 +82,9 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	f.said, f.saidS = words.Remarks.Stops, words.NoSpeeds
 	f.around = around.New(p.Job, v, f.axis, words.Numbers, out)
 	f.judgeApart(words.Remarks.Apart)
-	d.DeleteOn = again >= 0
+	if d.DeleteOn = again >= 0; p.Job.Bar.Outboard == nil {
+		d.HandsAtStop = rs274.X | rs274.Y | f.axis
+	}
 	f.run(program, d)
 	if again >= 0 {
 		f.holdAgain(program, d, p, bore, again, words)
@@ -95,6 +97,7 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 		loose = f.holdRemarks(book, words.Remarks)
 		unsaid = book.Unsaid()
 	}
+	out.Once(f.stopLines(), f.misread, f.cutLines())
 	r := Report{
 		Findings: out.Done(program, d), Cuts: f.cuts, Shape: f.pieces(), Near: f.nearest(), Minutes: f.minutes,
 		FinalSize: f.final, Assumed: f.assumed(), NotHeld: loose, Unsaid: unsaid,

@@ -147,7 +147,7 @@ var machineWords = []struct {
 		{"in the bore", "{dwell}\n", "{dwell}\nG0 W-1.0000\n", script.KindAxis, "the other slide moves with the tip at depth 16.9"},
 		{"in the cut", "G1 Z-16.9373", "G1 Z-16.9373 W-1.0000", script.KindAxis, "the other slide moves with the tip at depth 14.3750 in"},
 		{"after the pass", "G0 X0.0000 Y0.0000\n(---- HOLD", "G0 X0.0000 Y0.0000\nG0 W-1.0000\n(---- HOLD", script.KindAxis, "after the first pass has begun"},
-		{"home", "N70 G0 Z2.0000\n", "G91 G28 W0.0000\nG90\nN70 G0 Z2.0000\n", script.KindSyntax, "machine positions"},
+		{"home", "N70 G0 Z2.0000\n", "G91 G28 W0.0000\nG90\nN70 G0 Z2.0000\n", script.KindCode, "machine positions"},
 		{"placed twice", "N80 G0 W0.0000\n", "N80 G0 W0.0000\nG0 W0.0000\n", "", ""},
 		{"the remark's slide", "OTHER SLIDE: W STANDS AT W0", "OTHER SLIDE: W STANDS AT W1", script.KindRemark, "W1"},
 		{"the remark turned", "IT NEVER MOVES", "IT MOVES", script.KindRemark, "a remark says"},
@@ -201,7 +201,7 @@ var machineWords = []struct {
 		{"home all the same", "N30 M5", "G91 G28 Z0.0000\nG90\nN30 M5", script.KindSyntax, "goes by machine positions"},
 	}},
 	{"no spindle ranges", "", 0, "{S} M3", []wordEdit{
-		{"a range all the same", " {S} M3", " M41\n{S} M3", script.KindSyntax, "no words for ranges"},
+		{"a range all the same", " {S} M3", " M41\n{S} M3", script.KindCode, "no words for ranges"},
 	}},
 	{"numbers without signs", "program_number = 1200", 0, "O1200", []wordEdit{
 		{"a signed N", "N20 ", "N+20 ", script.KindSyntax, "N+20 has a sign"},

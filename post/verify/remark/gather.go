@@ -31,16 +31,16 @@ type Gathered struct {
 
 // Take takes the comments of the next block; moved reports that an axis has moved
 // before it. To a stop belong those on lines right before it, on its own, and
-// right after it. M5, coolant, and after the first stop codes that set a state may
+// right after it. M1, M5, coolant, and after the first stop codes that set a state may
 // stand between; any other block begins anew.
 // Comments between two stops are those of the second.
 func (g *Gathered) Take(b *rs274.Block, moved bool) {
 	stop, plain := false, true
 	for _, x := range b.Words {
 		switch {
-		case x.Is('M', 0), x.Is('M', 1):
+		case x.Is('M', 0):
 			stop = true
-		case x.Letter == 'N', x.Is('M', 5), x.Is('M', 7), x.Is('M', 8), x.Is('M', 9):
+		case x.Letter == 'N', x.Is('M', 1), x.Is('M', 5), x.Is('M', 7), x.Is('M', 8), x.Is('M', 9):
 		case x.Letter == 'G' && len(g.Stops) > 0 && modal(x):
 		default:
 			plain = false

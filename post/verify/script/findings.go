@@ -71,12 +71,13 @@ func (l *Findings) Blames(line int, k Kind) bool {
 }
 
 // Said reports that a finding says already what the reader says of a word: that its code
-// is not known, or that there is no feed.
+// is not known, that there is no feed, or whether the spindle turns.
 func (l *Findings) Said(x rs274.Fault) bool {
 	code, unknown := strings.CutPrefix(x.What, "unknown code ")
 	return slices.ContainsFunc(l.list, func(n noted) bool {
 		return n.Line == x.Line && (unknown && n.Col == x.Col && strings.HasPrefix(n.What, code+" ") ||
-			n.Kind == KindFeed && n.What == NoFeed && strings.HasPrefix(x.What, "no F "))
+			n.Kind == KindCode && (n.Col == x.Col || x.What == "a motion without a code" || strings.HasSuffix(x.What, " from an unknown place")) || way(n.Finding) >= 0 && strings.HasSuffix(x.What, " from an unknown place") || n.Kind == KindFeed && n.What == NoFeed && strings.HasPrefix(x.What, "no F ") ||
+			strings.HasSuffix(x.What, " while the spindle stands") || (n.Kind == KindSpindle || n.Kind == KindEnd) && strings.HasSuffix(x.What, " with the spindle turning"))
 	})
 }
 

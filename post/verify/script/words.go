@@ -71,6 +71,8 @@ var instead = map[string]struct {
 	"G18": {"another plane than XY", "G17: the bore runs along Z", true},
 	"G19": {"another plane than XY", "G17: the bore runs along Z", true},
 	"G91": {"incremental positions", "G90: a program that is stopped and started again must not add up", true},
+	"G28": {"goes home by machine positions, which the program does not know", "G0 to the clear plane; where this control has it so, home_word = \"G28\" in its machine file", true},
+	"G53": {"goes by machine positions, which the program does not know", "G0 to the clear plane; where this control has it so, home_word = \"G53\" in its machine file", true},
 	"G43": {"a tool length offset", "G49, and Z0 set at the face with the cutter in the bar", true},
 	"G81": {"a cycle that comes out at rapid with the spindle turning: it scores the bore", "G85, G89, or the moves written out", false},
 	"G82": {"a cycle that comes out at rapid with the spindle turning: it scores the bore", "G85, G89, or the moves written out", false},
@@ -107,7 +109,7 @@ func ReadWords(program []byte, d rs274.Dialect, j *process.Job, again bool) *Wor
 		called := false // by a word that is noted: its number is no second mistake
 		for _, x := range b.Words {
 			called = called || x.Is('M', 6) && !w.own["M6"] || x.Is('G', 43) && !w.own["G43"]
-			home = home || x.Is('G', 28) && c.HomeWord == 28
+			home = home || x.Is('G', 28) // of which G91 is a part
 			cycle = cycle || x.Is('G', 85) || x.Is('G', 86) || x.Is('G', 89)
 		}
 		for _, x := range b.Words {
@@ -260,6 +262,8 @@ func (w *Words) code(line int, x rs274.Word, c *process.Control) {
 	}
 	switch {
 	case allowedG[name] || allowedM[name] || w.own[name] || name == c.WorkOffset.String():
+	case x.Letter == 'M' && x.Value >= 40 && x.Value <= 45:
+		w.blame(line, x.Col, KindCode, name+": this control has no words for ranges of the spindle", "S alone; where it has them, gear in its machine file")
 	case instead[name].apart:
 		w.note(line, x.Col, name+": "+instead[name].what, instead[name].want)
 	case instead[name].what != "":

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"borewright/post/verify/remark"
+	"borewright/post/verify/script"
 	"borewright/process/qty"
 )
 
@@ -54,7 +55,7 @@ func (k *Book) Hold(at Place, said []remark.Remark) (wrong []Fault, loose []rema
 		case is:
 			if !elsewhere {
 				elsewhere = true
-				wrong = append(wrong, Fault{part[0].Line, part[n-1].Line, "a remark of another stop: " + quoted(joined(part)), k.placed(at), remark.Read(part).Set})
+				wrong = append(wrong, Fault{part[0].Line, part[n-1].Line, script.Elsewhere + ": " + quoted(joined(part)), k.placed(at), remark.Read(part).Set})
 			}
 		default:
 			f, known := k.differs(at, part)
