@@ -33,11 +33,11 @@ func (f *follower) run(program []byte, d rs274.Dialect) {
 		return
 	}
 	for _, x := range script.Faults(faults) {
-		if script.Misread(x) {
-			f.misread = append(f.misread, x.Line)
-		}
 		if f.out.Said(x) {
 			continue
+		}
+		if script.Misread(x) {
+			f.misread = append(f.misread, x.Line)
 		}
 		f.out.Put(Finding{Line: x.Line, Col: x.Col, Kind: script.KindSyntax, What: x.What, Want: x.Want})
 	}

@@ -74,10 +74,13 @@ func (l *Findings) Blames(line int, k Kind) bool {
 // is not known, that there is no feed, or whether the spindle turns.
 func (l *Findings) Said(x rs274.Fault) bool {
 	code, unknown := strings.CutPrefix(x.What, "unknown code ")
+	if strings.HasSuffix(x.What, " while the spindle stands") && slices.ContainsFunc(l.list, func(n noted) bool { return n.Kind == KindSpindle || n.Line == x.Line }) {
+		return true
+	}
 	return slices.ContainsFunc(l.list, func(n noted) bool {
 		return n.Line == x.Line && (unknown && n.Col == x.Col && strings.HasPrefix(n.What, code+" ") ||
 			n.Kind == KindCode && (n.Col == x.Col || x.What == "a motion without a code" || strings.HasSuffix(x.What, " from an unknown place")) || way(n.Finding) >= 0 && strings.HasSuffix(x.What, " from an unknown place") || n.Kind == KindFeed && n.What == NoFeed && strings.HasPrefix(x.What, "no F ") ||
-			strings.HasSuffix(x.What, " while the spindle stands") || (n.Kind == KindSpindle || n.Kind == KindEnd) && strings.HasSuffix(x.What, " with the spindle turning"))
+			(n.Kind == KindSpindle || n.Kind == KindEnd) && strings.HasSuffix(x.What, " with the spindle turning"))
 	})
 }
 

@@ -70,7 +70,7 @@ func (l *Findings) Once(stops, misread, cuts []int) {
 			}
 		}
 	}
-	l.list = slices.DeleteFunc(l.list, func(n noted) bool {
+	left := slices.DeleteFunc(slices.Clone(l.list), func(n noted) bool {
 		motion := way(n.Finding) >= 0
 		if n.Line == 0 || n.Kind == KindSyntax || n.OtherWay && !motion {
 			return false
@@ -79,11 +79,14 @@ func (l *Findings) Once(stops, misread, cuts []int) {
 		if from, ok := guessed[stretch(n.Line)]; ok && n.Line >= from && (follows || n.Kind == KindSpeed) {
 			return true
 		}
-		if cause, ok := missing[idle(n.Line)]; ok && follows && n.Finding != cause {
-			return true
+		if cause, ok := missing[idle(n.Line)]; ok && follows {
+			return n.Finding != cause
 		}
 		return motion && n.Finding != ofLine[n.Line]
 	})
+	if len(left) > 0 { // else what was wrong is said as it was found
+		l.list = left
+	}
 }
 
 // ways are the kinds of what may be wrong with a motion, the cause before what follows.
