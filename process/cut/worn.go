@@ -61,7 +61,17 @@ func (m *Model) Worn(depth, feed, speed, land float64) Force {
 	if !(land > 0) {
 		return Force{}
 	}
-	c, q := m.Contact(depth, feed), m.work.Flank*land*SpeedFactor(speed)
+	return m.Contact(depth, feed).Pressed(m.Pressure(speed, land))
+}
+
+// Pressure is what a flank land, mm, adds on each mm of edge at a cutting speed, m/min: q·VB
+// of Worn, N/mm.
+func (m *Model) Pressure(speed, land float64) float64 {
+	return m.work.Flank * land * SpeedFactor(speed)
+}
+
+// Pressed is what a pressure adds along the edge, as Worn has it.
+func (c Contact) Pressed(q float64) Force {
 	return Force{Cutting: landFriction * q * c.Edge, Feed: q * c.Feed, Radial: q * c.Radial}
 }
 

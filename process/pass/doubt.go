@@ -114,13 +114,15 @@ func (d Doubts) All() float64 {
 type Swings struct {
 	Forces setup.Moves
 	Wear   float64
+
+	half float64 // worn.half that Wear is for
 }
 
 func (r *Judge) SwingsOf(c Cut) Swings {
 	if c.swings != nil {
 		return *c.swings
 	}
-	return Swings{setup.Moves{All: r.swing(c), Feed: r.swingByFeed(c)}, r.wornAway(c)}
+	return Swings{setup.Moves{All: r.swing(c), Feed: r.swingByFeed(c)}, r.wornAway(c), r.half}
 }
 
 // AfterMeasuring is what remains unknown of the size that a pass leaves when the
@@ -178,7 +180,7 @@ func (r *Judge) doubtBlind(now Swings, moves int) float64 {
 func (r *Judge) Blind(c Cut, moves int) (below, above float64) {
 	s := r.SwingsOf(c)
 	smaller, larger := r.wornApart(s.Wear)
-	return r.doubtBlind(Swings{s.Forces, smaller}, moves), r.doubtBlind(Swings{s.Forces, larger}, moves)
+	return r.doubtBlind(Swings{Forces: s.Forces, Wear: smaller}, moves), r.doubtBlind(Swings{Forces: s.Forces, Wear: larger}, moves)
 }
 
 // DoubtLearned is what remains unknown (± on diameter, 95 %) of the size that the

@@ -256,7 +256,7 @@ func TestDoubtAgainstTrials(t *testing.T) {
 				j.Cutter.SetBy = process.Increment
 			}
 		})
-		before, now := Swings{setup.Moves{All: 0.06, Feed: -0.02}, 0.02}, Swings{setup.Moves{All: 0.045, Feed: -0.025}, 0.018}
+		before, now := Swings{Forces: setup.Moves{All: 0.06, Feed: -0.02}, Wear: 0.02}, Swings{Forces: setup.Moves{All: 0.045, Feed: -0.025}, Wear: 0.018}
 		got := r.DoubtMeasured(before, now, 0)
 		first := 0.008
 		if increment {

@@ -1,6 +1,9 @@
 package pass
 
 import (
+	"math"
+	"slices"
+
 	"borewright/process"
 	"borewright/process/cut"
 	"borewright/process/schedule"
@@ -13,8 +16,27 @@ type Table struct {
 	*setup.Table
 	r      *Judge
 	fed    bool
-	prices map[float64][]Price // of last passes that cut on one way alone, by speed and entry
-	both   map[priced]Price    // of the others
+	prices map[rowOf]*prices // of passes that cut on one way alone
+	both   map[priced]Price  // of the last passes that cut on both
+	row    *prices           // the row last asked for, its feed and speed
+	at     rowOf
+}
+
+// rowOf is a feed of a table and a speed of the spindle.
+type rowOf struct {
+	feed int
+	rpm  float64
+}
+
+// prices are those of a feed and a speed, by entry; NaN is not known.
+type prices struct{ chatter, faster []float64 }
+
+// pricesOf is what a table's prices hang on in one visit: they are those of a new edge, and hang on
+// the wear of the table's own edge only where the bar lies in a bearing with play.
+type pricesOf struct {
+	pitch, speed, first, last float64
+	feeds, depths             int
+	worn                      float64
 }
 
 // Price is what a last pass costs for chatter, in minutes, and besides where it is turned
@@ -22,6 +44,22 @@ type Table struct {
 type Price struct {
 	Chatter, Faster float64
 	known           bool
+}
+
+// of gives the prices of a feed and a speed.
+func (t *Table) of(feed int, rpm float64) *prices {
+	at := rowOf{feed, rpm}
+	if t.row != nil && t.at == at {
+		return t.row
+	}
+	row := t.prices[at]
+	if row == nil {
+		all := slices.Repeat([]float64{math.NaN()}, 2*t.Depths())
+		row = &prices{all[:t.Depths()], all[t.Depths():]}
+		t.prices[at] = row
+	}
+	t.row, t.at = row, at
+	return row
 }
 
 // priced is all that the price of a last pass hangs on that cuts on both ways: the entries that the
@@ -35,7 +73,13 @@ type priced struct {
 // feeds, mm/rev.
 func (r *Judge) NewTable(pitch, deepest, speed float64, feeds []float64, out schedule.WayOut) *Table {
 	fed := out.By == process.FeedOut
-	return &Table{r.Table(pitch, deepest, speed, feeds, fed), r, fed, map[float64][]Price{}, map[priced]Price{}}
+	t := &Table{Table: r.Table(pitch, deepest, speed, feeds, fed), r: r, fed: fed, both: map[priced]Price{}}
+	of := pricesOf{pitch, speed, feeds[0], feeds[len(feeds)-1], len(feeds), t.Depths(), r.StiffBy()}
+	if t.prices = r.priced[of]; t.prices == nil {
+		t.prices = map[rowOf]*prices{}
+		r.priced[of] = t.prices
+	}
+	return t
 }
 
 // Stroke is the stroke of passes at a feed of the table and a cutting speed, m/min,
@@ -70,31 +114,41 @@ func (t *Table) Stability(feed int, c Cut, land cut.Land) setup.Stability {
 // Price is what the chance of chatter costs a pass, in minutes, by a new edge: no way is
 // preferred because the edge is worn.
 func (t *Table) Price(feed int, c Cut) float64 {
-	return ChatterPrice(t.Stability(feed, c, t.r.NewLand()))
+	if c.Second > 0 || c.Radius != t.r.Aim {
+		return ChatterPrice(t.Stability(feed, c, t.r.NewLand()))
+	}
+	p := &t.of(feed, c.Pick.RPM).chatter[t.Entry(feed, c.Depth, setup.In)]
+	if math.IsNaN(*p) {
+		*p = ChatterPrice(t.Stability(feed, c, t.r.NewLand()))
+	}
+	return *p
 }
 
 // LastPrice is that of one of the last passes, at the cutting speed of the size aimed at, by its
 // depths: many endings have the same.
 func (t *Table) LastPrice(pick Pick, depth, second float64) Price {
-	in := t.Entry(0, depth, setup.In)
-	work := func() Price {
-		c := Cut{Pick: pick, Depth: depth, Second: second, Radius: t.r.Aim}
-		return Price{t.Price(0, c), t.r.FasterPrice(t.Stability(0, c, t.r.LastLand())), true}
-	}
+	c := Cut{Pick: pick, Depth: depth, Second: second, Radius: t.r.Aim}
+	faster := func() float64 { return t.r.FasterPrice(t.Stability(0, c, t.r.LastLand())) }
 	if second > 0 {
-		key := priced{in, t.Entry(0, second, setup.Out), pick.RPM}
+		key := priced{t.Entry(0, depth, setup.In), t.Entry(0, second, setup.Out), pick.RPM}
 		if !t.both[key].known {
-			t.both[key] = work()
+			t.both[key] = Price{t.Price(0, c), faster(), true}
 		}
 		return t.both[key]
 	}
-	row := t.prices[pick.RPM]
-	if row == nil {
-		row = make([]Price, t.Depths())
-		t.prices[pick.RPM] = row
+	p := Price{Chatter: t.Price(0, c)}
+	at := &t.of(0, pick.RPM).faster[t.Entry(0, depth, setup.In)]
+	if math.IsNaN(*at) {
+		*at = faster()
 	}
-	if !row[in].known {
-		row[in] = work()
+	p.Faster = *at
+	return p
+}
+
+// Chatter is what it costs for chatter alone.
+func (t *Table) Chatter(pick Pick, depth, second float64) float64 {
+	if second > 0 {
+		return t.LastPrice(pick, depth, second).Chatter
 	}
-	return row[in]
+	return t.Price(0, Cut{Pick: pick, Depth: depth, Radius: t.r.Aim})
 }

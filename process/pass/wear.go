@@ -86,6 +86,9 @@ func (r *Judge) WearTaper(c Cut) float64 {
 	if r.half <= 0 {
 		return 0
 	}
+	if s := c.swings; s != nil && s.half == r.half {
+		return math.Abs(s.Wear) * r.grows / r.half
+	}
 	return math.Abs(r.wornAway(c)) * r.grows / r.half
 }
 

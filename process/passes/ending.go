@@ -95,7 +95,7 @@ func (e *ending) semiPrice(depth float64) float64 {
 		c := e.before().Cut(0, depth, e.pick, e.made)
 		depth, second = c.Depth, c.Second
 	}
-	return e.t.LastPrice(e.pick, depth, second).Chatter
+	return e.t.Chatter(e.pick, depth, second)
 }
 
 // semiFits is whether a semi-finish from a node to a radius is one that may be cut.

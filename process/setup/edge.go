@@ -30,6 +30,8 @@ type Edge struct {
 
 	radius float64 // of the bore, mm
 	land   float64 // worn onto the flank, mm
+
+	rows map[rowOf]*row // of tables, shared with the same edge worn otherwise
 }
 
 // Place is how the tip gives way when it stands at one depth of the bore.
@@ -43,7 +45,7 @@ type Place struct {
 // The error says which figure of edge or metal no cut can have, or that the
 // quill is too slender for its stickout.
 func (s *Setup) Edge(m *process.Material, radius float64, from, to qty.Length) (*Edge, error) {
-	e := &Edge{s: s, metal: m, swing: s.swingAt(from, to), radius: radius}
+	e := &Edge{s: s, metal: m, swing: s.swingAt(from, to), radius: radius, rows: map[rowOf]*row{}}
 	var err error
 	if e.in, err = s.modelOf(m, edgeOf(&s.Job.Cutter)); err != nil {
 		return nil, err

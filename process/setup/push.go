@@ -123,20 +123,29 @@ func (p Push) DepthFor(setting float64) float64 {
 	}
 	over := func(depth float64) float64 { return setting - p.SettingFor(depth) } // overlap left over
 	lo, hi := 0.0, setting
+	atLo := over(lo)
 	for range 20 { // a tip that the cut pulls into the wall cuts deeper than it is set
-		if over(hi) <= 0 {
-			return root(over, lo, hi, setting)
+		atHi := over(hi)
+		if atHi <= 0 {
+			return root(over, lo, hi, atLo, atHi, setting)
 		}
-		lo, hi = hi, 2*hi
+		lo, hi, atLo = hi, 2*hi, atHi
 	}
 	return lo
 }
 
 // root is where f, above 0 or at it at lo and below 0 or at it at hi, is 0: regula
-// falsi, an end that stays twice halved (Illinois), by halving where that leaves the
-// bracket. It is found to 10⁻¹² of size.
-func root(f func(float64) float64, lo, hi, size float64) float64 {
-	atLo, atHi, side := f(lo), f(hi), 0
+// falsi; what f is at an end that stays is taken for less, by how much f fell at the
+// other (Anderson and Björck, BIT 13 (1973), from memory), and the bracket is halved where
+// the step leaves it. It is found to 10⁻¹² of size.
+func root(f func(float64) float64, lo, hi, atLo, atHi, size float64) float64 {
+	side := 0
+	less := func(now, was float64) float64 {
+		if m := 1 - now/was; m > 0 {
+			return m
+		}
+		return 0.5
+	}
 	if atHi >= 0 {
 		return hi
 	}
@@ -150,17 +159,15 @@ func root(f func(float64) float64, lo, hi, size float64) float64 {
 			return x
 		}
 		if at > 0 {
-			lo, atLo = x, at
 			if side > 0 {
-				atHi /= 2
+				atHi *= less(at, atLo)
 			}
-			side = 1
+			lo, atLo, side = x, at, 1
 		} else {
-			hi, atHi = x, at
 			if side < 0 {
-				atLo /= 2
+				atLo *= less(at, atHi)
 			}
-			side = -1
+			hi, atHi, side = x, at, -1
 		}
 	}
 	return (lo + hi) / 2

@@ -58,7 +58,8 @@ func (s Stroke) Split(depth float64) (in, out float64) {
 	if s.Out == nil || !(depth > 0) {
 		return depth, 0
 	}
-	in = root(func(in float64) float64 { return s.Out.SettingFor(depth-in) - s.In(in) }, 0, depth, depth)
+	over := func(in float64) float64 { return s.Out.SettingFor(depth-in) - s.In(in) }
+	in = root(over, 0, depth, over(0), over(depth), depth)
 	return in, depth - in
 }
 

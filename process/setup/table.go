@@ -33,13 +33,22 @@ const backDepths = 24
 func (e *Edge) Table(pitch, deepest, speed float64, feeds []float64, fed bool) *Table {
 	n := int(math.Ceil(deepest/pitch)) + 1
 	t := &Table{Pitch: pitch, Feeds: feeds, edge: e, factor: cut.SpeedFactor(speed)}
+	pressure := e.in.Pressure(speed, e.land)
 	for _, f := range feeds {
-		row, stiff := make([]cut.Force, n+1), make([]Stiffness, n+1)
+		fresh := e.row(rowOf{pitch, speed, f, n})
+		row, stiff := make([]cut.Force, n+1), fresh.stiffness
+		if stiff == nil { // it hangs on what the worn edge feels
+			stiff = make([]Stiffness, n+1)
+		}
 		most := 0.0
 		for i := 1; i <= n; i++ {
-			depth := float64(i) * pitch
-			row[i], stiff[i] = e.Force(depth, f, speed, In), e.Stiffness(depth, f, speed, In)
-			most = math.Max(most, e.Middle.Push(row[i], e.radius, In))
+			row[i] = fresh.force[i].Plus(fresh.contact[i].Pressed(pressure))
+			if fresh.stiffness == nil {
+				stiff[i] = e.Stiffness(float64(i)*pitch, f, speed, In)
+			}
+			if fed {
+				most = math.Max(most, e.Middle.Push(row[i], e.radius, In))
+			}
 		}
 		t.at, t.stiffness = append(t.at, row), append(t.stiffness, stiff)
 		if !fed {
@@ -54,6 +63,48 @@ func (e *Edge) Table(pitch, deepest, speed float64, feeds []float64, fed bool) *
 		t.back, t.backStiff, t.deepest = append(t.back, row), append(t.backStiff, stiff), append(t.deepest, most)
 	}
 	return t
+}
+
+// rowOf is what a row of a table is made for: so many whole pitches, mm, a cutting speed,
+// m/min, and a feed, mm/rev.
+type rowOf struct {
+	pitch, speed, feed float64
+	n                  int
+}
+
+// row is what of a row does not hang on how far the edge is worn.
+type row struct {
+	force     []cut.Force
+	contact   []cut.Contact
+	stiffness []Stiffness // nil where an outboard bearing has play: there it hangs on the force
+}
+
+func (e *Edge) row(of rowOf) *row {
+	r := e.rows[of]
+	if r == nil {
+		r = &row{force: make([]cut.Force, of.n+1), contact: make([]cut.Contact, of.n+1)}
+		if e.Soft.gap == nil {
+			r.stiffness = make([]Stiffness, of.n+1)
+		}
+		for i := 1; i <= of.n; i++ {
+			depth := float64(i) * of.pitch
+			r.force[i], r.contact[i] = e.in.Force(depth, of.feed, of.speed), e.in.Contact(depth, of.feed)
+			if r.stiffness != nil {
+				r.stiffness[i] = e.Stiffness(depth, of.feed, of.speed, In)
+			}
+		}
+		e.rows[of] = r
+	}
+	return r
+}
+
+// StiffBy is the wear, mm, that the stiffness of cuts hangs on: none but where an outboard bearing
+// has play, because the force says there what the bearing does.
+func (e *Edge) StiffBy() float64 {
+	if e.Soft.gap == nil {
+		return 0
+	}
+	return e.land
 }
 
 // Depths is how many whole pitches it has, and one for no depth at all.
