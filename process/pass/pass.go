@@ -31,15 +31,15 @@ type Judge struct {
 	Gather    *[]Verdict // where every limit of a pass is gathered that is judged; nil: nowhere
 	worn
 
-	depthBy fact.Fact                      // which of them limits the depth
-	priced  map[pricesOf]map[rowOf]*prices // of tables, whatever the wear
+	depthBy fact.Fact               // which of them limits the depth
+	priced  map[pricesOf][][]prices // of tables, whatever the wear
 }
 
 // New judges a visit whose From, To, Clear, Limits, Start and Material are filled in. It
 // fills in where the visit ends and what the bar does along it.
 func New(s *setup.Setup, v *schedule.Visit, st process.Station) (*Judge, error) {
 	job := s.Job
-	r := &Judge{Setup: s, Visit: v, Measured: v.Behind > 0, Aim: v.Limits.Aim.MM() / 2, priced: map[pricesOf]map[rowOf]*prices{}}
+	r := &Judge{Setup: s, Visit: v, Measured: v.Behind > 0, Aim: v.Limits.Aim.MM() / 2, priced: map[pricesOf][][]prices{}}
 	r.DepthMost = job.Limits.DepthMost.MM() * setup.DepthShare(r.Overhang, r.Held)
 	r.depthBy = fact.New(schedule.DepthByJob)
 	if r.DepthMost < job.Limits.DepthMost.MM() {

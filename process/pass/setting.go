@@ -72,3 +72,15 @@ func (r *Judge) Opened(p *schedule.Pass, from qty.Diameter) float64 {
 	}
 	return p.Setting.Minus(from).MM()
 }
+
+// Pitches are the grid steps of a search, on diameter, that leave sizes a person likes to
+// read off a gauge.
+func Pitches(u qty.Unit) []float64 {
+	if u == qty.Inches {
+		return []float64{0.001 * 25.4, 0.002 * 25.4, 0.005 * 25.4, 0.010 * 25.4, 0.020 * 25.4, 0.050 * 25.4}
+	}
+	return []float64{0.02, 0.05, 0.1, 0.2, 0.5, 1}
+}
+
+// SetMinutes is the time to stop and set the cutter without measuring the bore.
+func (r *Judge) SetMinutes() float64 { return r.Job.Limits.HoldMinutes / 2 }

@@ -16,20 +16,15 @@ type Table struct {
 	*setup.Table
 	r      *Judge
 	fed    bool
-	prices map[rowOf]*prices // of passes that cut on one way alone
-	both   map[priced]Price  // of the last passes that cut on both
-	row    *prices           // the row last asked for, its feed and speed
-	at     rowOf
+	prices [][]prices       // of passes that cut on one way alone, by feed and, of the few there are, by speed
+	both   map[priced]Price // of the last passes that cut on both
 }
 
-// rowOf is a feed of a table and a speed of the spindle.
-type rowOf struct {
-	feed int
-	rpm  float64
+// prices are those of a feed and a speed of the spindle, by entry; NaN is not known.
+type prices struct {
+	rpm             float64
+	chatter, faster []float64
 }
-
-// prices are those of a feed and a speed, by entry; NaN is not known.
-type prices struct{ chatter, faster []float64 }
 
 // pricesOf is what a table's prices hang on in one visit: they are those of a new edge, and hang on
 // the wear of the table's own edge only where the bar lies in a bearing with play.
@@ -48,18 +43,14 @@ type Price struct {
 
 // of gives the prices of a feed and a speed.
 func (t *Table) of(feed int, rpm float64) *prices {
-	at := rowOf{feed, rpm}
-	if t.row != nil && t.at == at {
-		return t.row
+	for i := range t.prices[feed] {
+		if p := &t.prices[feed][i]; p.rpm == rpm {
+			return p
+		}
 	}
-	row := t.prices[at]
-	if row == nil {
-		all := slices.Repeat([]float64{math.NaN()}, 2*t.Depths())
-		row = &prices{all[:t.Depths()], all[t.Depths():]}
-		t.prices[at] = row
-	}
-	t.row, t.at = row, at
-	return row
+	all := slices.Repeat([]float64{math.NaN()}, 2*t.Depths())
+	t.prices[feed] = append(t.prices[feed], prices{rpm, all[:t.Depths()], all[t.Depths():]})
+	return &t.prices[feed][len(t.prices[feed])-1]
 }
 
 // priced is all that the price of a last pass hangs on that cuts on both ways: the entries that the
@@ -76,7 +67,7 @@ func (r *Judge) NewTable(pitch, deepest, speed float64, feeds []float64, out sch
 	t := &Table{Table: r.Table(pitch, deepest, speed, feeds, fed), r: r, fed: fed, both: map[priced]Price{}}
 	of := pricesOf{pitch, speed, feeds[0], feeds[len(feeds)-1], len(feeds), t.Depths(), r.StiffBy()}
 	if t.prices = r.priced[of]; t.prices == nil {
-		t.prices = map[rowOf]*prices{}
+		t.prices = make([][]prices, len(feeds))
 		r.priced[of] = t.prices
 	}
 	return t
@@ -149,6 +140,9 @@ func (t *Table) LastPrice(pick Pick, depth, second float64) Price {
 func (t *Table) Chatter(pick Pick, depth, second float64) float64 {
 	if second > 0 {
 		return t.LastPrice(pick, depth, second).Chatter
+	}
+	if p := t.of(0, pick.RPM).chatter[t.Entry(0, depth, setup.In)]; !math.IsNaN(p) {
+		return p
 	}
 	return t.Price(0, Cut{Pick: pick, Depth: depth, Radius: t.r.Aim})
 }

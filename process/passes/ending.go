@@ -130,11 +130,11 @@ func (e *ending) after(best *chain, n *node) *chain {
 	}
 	semi := before.Cut(0, depth, e.pick, e.made)
 	semi.Left = r.Aim - e.made
+	semi = r.semi.Swung(semi)
 	v := r.semi.SemiVerdict(semi)
 	if !v.OK() {
 		return best
 	}
-	semi = r.semi.Swung(semi)
 	for _, w := range n.ways {
 		cost := w.cost + r.gearPrice(w, e.pick)
 		if e.pick.RPM > r.turned(w) {

@@ -16,14 +16,13 @@ import (
 func (g *roughs) bound(last *lastPasses) {
 	g.rest = make([][mostSpeeds]float64, len(g.grid))
 	through := func(radius float64, i0, speed int) float64 {
-		least := math.Inf(1)
-		for i := i0; i < len(g.grid); i++ {
-			depth := g.grid[i] - radius
-			if depth > g.DepthMost*(1+1e-9) {
-				break
-			}
-			if g.beyondBand(radius, g.grid[i]) {
-				least = math.Min(least, g.cheapest(g.entry(depth), speed)+g.rest[i][speed])
+		least, end := math.Inf(1), i0
+		for end < len(g.grid) && g.grid[end]-radius <= g.DepthMost*(1+1e-9) {
+			end++
+		}
+		for i := end - 1; i >= i0; i-- { // the deepest leaves the least to do
+			if g.pass[speed]+g.rest[i][speed] < least && g.beyondBand(radius, g.grid[i]) {
+				least = math.Min(least, g.cheapest(g.entry(g.grid[i]-radius), speed)+g.rest[i][speed])
 			}
 		}
 		return least

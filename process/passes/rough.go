@@ -16,7 +16,8 @@ type roughs struct {
 	first   *chain
 	start   float64
 	grid    []float64
-	options [][][]option // by depth of the table and speed of Planner.rough, the cheapest first
+	options [][][]option        // by depth of the table and speed of Planner.rough, the cheapest first; nil: not asked for yet
+	pass    [mostSpeeds]float64 // the least that one pass costs at a speed
 
 	// The least that a chain still costs, by node and speed, +Inf where none goes on from there;
 	// and the least that a whole chain costs.
@@ -31,10 +32,11 @@ func (r *Planner) newRoughs(last *lastPasses, first *chain, start float64) *roug
 	g.options = make([][][]option, g.t.Depths())
 	for k := range g.options {
 		g.options[k] = make([][]option, len(r.rough))
-		for n := range r.rough {
-			if k > 0 { // else nothing is cut
-				g.options[k][n] = g.optionsFor(k, n)
-			}
+	}
+	for n, pick := range r.rough {
+		g.pass[n] = math.Inf(1)
+		for _, f := range r.Feeds {
+			g.pass[n] = math.Min(g.pass[n], r.MinutesOf(f, pick.RPM, r.Visit.RoughOut)+r.SetMinutes())
 		}
 	}
 	g.bound(last)
@@ -58,13 +60,21 @@ func (g *roughs) cutOf(k, speed, feed int) pass.Cut {
 	return c
 }
 
-// optionsFor are the feeds that the edge can take at a depth and a speed.
-func (g *roughs) optionsFor(k, speed int) (out []option) {
+// optionsOf are the feeds that the edge can take at a depth and a speed, the cheapest first.
+func (g *roughs) optionsOf(k, speed int) []option {
+	if g.options[k][speed] == nil && k > 0 { // else nothing is cut
+		g.options[k][speed] = g.optionsFor(k, speed)
+	}
+	return g.options[k][speed]
+}
+
+func (g *roughs) optionsFor(k, speed int) []option {
+	out := make([]option, 0, len(g.Feeds))
 	for feed, f := range slices.Backward(g.Feeds) {
 		c := g.cutOf(k, speed, feed)
 		var chip pass.Verdict
 		if g.Chips(&chip, c); chip.OK() {
-			minutes := g.MinutesOf(f, g.rough[speed].RPM, g.Visit.RoughOut) + g.setMinutes()
+			minutes := g.MinutesOf(f, g.rough[speed].RPM, g.Visit.RoughOut) + g.SetMinutes()
 			out = append(out, option{feed: feed, minutes: minutes, cost: minutes + g.t.Price(feed, c)})
 		}
 	}
@@ -87,7 +97,7 @@ func (g *roughs) allows(op *option, k, speed int) bool {
 
 // cheapest is what the cheapest of them costs that keeps every limit; +Inf where none does.
 func (g *roughs) cheapest(k, speed int) float64 {
-	list := g.options[k][speed]
+	list := g.optionsOf(k, speed)
 	for i := range list {
 		if g.allows(&list[i], k, speed) {
 			return list[i].cost
@@ -136,9 +146,13 @@ func (g *roughs) relax(at []ways, from *chain, radius float64, i0, speed int, mo
 		if !g.beyondBand(radius, made) {
 			continue
 		}
+		if from.cost+change+g.pass[speed]+g.rest[i][speed] > most+1e-6 {
+			continue
+		}
 		k, spare := g.entry(depth), g.Spare(g.Aim-made, pass.AfterRough)
-		for n := range g.options[k][speed] {
-			op := &g.options[k][speed][n]
+		list := g.optionsOf(k, speed)
+		for n := range list {
+			op := &list[n]
 			cost := from.cost + change + op.cost
 			if cost+g.rest[i][speed] > most+1e-6 || !at[i].better(0, speed, cost) {
 				break // no cheaper than a way that leaves it round, nor are the dearer ones

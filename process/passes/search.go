@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"borewright/process/pass"
-	"borewright/process/qty"
 	"borewright/process/schedule"
 )
 
@@ -76,20 +75,11 @@ func (c *chain) first() *step {
 	return &c.last
 }
 
-// pitches are the grid steps, on diameter, that leave sizes a person likes to
-// read off a gauge.
-func pitches(u qty.Unit) []float64 {
-	if u == qty.Inches {
-		return []float64{0.001 * 25.4, 0.002 * 25.4, 0.005 * 25.4, 0.010 * 25.4, 0.020 * 25.4, 0.050 * 25.4}
-	}
-	return []float64{0.02, 0.05, 0.1, 0.2, 0.5, 1}
-}
-
 // gridFor gives the radii between the bore as found and the aim at which a
 // roughing pass may end, rising, all whole pitches of diameter.
 func (r *Planner) gridFor(from, to float64) (grid []float64, pitch float64) {
 	const most = 120
-	for _, p := range pitches(r.Job.Units) {
+	for _, p := range pass.Pitches(r.Job.Units) {
 		pitch = p / 2
 		if (to-from)/pitch <= most {
 			break
@@ -100,9 +90,6 @@ func (r *Planner) gridFor(from, to float64) (grid []float64, pitch float64) {
 	}
 	return grid, pitch
 }
-
-// setMinutes is the time to stop and set the cutter without measuring the bore.
-func (r *Planner) setMinutes() float64 { return r.Job.Limits.HoldMinutes / 2 }
 
 // searched is the chain of least cost, or nil, with the roughing passes by the edge
 // of r and the last by those of Planner.ends. before is what the chain cost that was found with
