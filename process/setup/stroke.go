@@ -59,7 +59,15 @@ func (s Stroke) Split(depth float64) (in, out float64) {
 		return depth, 0
 	}
 	over := func(in float64) float64 { return s.Out.SettingFor(depth-in) - s.In(in) }
-	in = root(over, 0, depth, over(0), over(depth), depth)
+	lo, atHi := 0.0, over(depth)
+	if springs := -atHi; springs > 0 && springs < depth { // no more than the way in springs off is left
+		lo = depth - springs
+	}
+	atLo := over(lo)
+	if atLo < 0 {
+		lo, atLo = 0, over(0)
+	}
+	in = root(over, lo, depth, atLo, atHi, depth)
 	return in, depth - in
 }
 
