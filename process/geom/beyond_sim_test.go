@@ -72,12 +72,12 @@ func drawCasting(rnd *rand.Rand, kind string) wornCasting {
 	switch kind {
 	case "three lobes":
 		c.lobes = 3
-	case "three lobes, 0.1 mm":
-		c.lobes, c.high = 3, 0.1*c.r/40
+	case "three lobes, 0.1 mm": // at 80 mm
+		c.lobes, c.high = 3, LobesHeld*2*c.r
 	case "five lobes":
 		c.lobes = 5
 	case "five lobes, 0.1 mm":
-		c.lobes, c.high = 5, 0.1*c.r/40
+		c.lobes, c.high = 5, LobesHeld*2*c.r
 	case "lean":
 		c.leanX, c.leanY, c.taper = 4e-3*rnd.NormFloat64(), 4e-3*rnd.NormFloat64(), 1e-3*rnd.NormFloat64()
 	case "bell-mouth":

@@ -58,7 +58,7 @@ const (
 	SizeNotKnown fact.Kind = "place.size-not-known"
 	MostBetween  fact.Kind = "place.most-between" // size that does in 19 bores of 20
 	MostCarried  fact.Kind = "place.most-carried" // the same, how far to the near end and the far end
-	LobesHidden  fact.Kind = "place.lobes-hidden" // how many lobes
+	LobesHidden  fact.Kind = "place.lobes-hidden" // how many lobes, how high they may stand on radius
 	ReadBesides  fact.Kind = "place.read-besides" // list of what to read
 	GougeUnseen  fact.Kind = "place.gouge-unseen"
 	GougeInBand  fact.Kind = "place.gouge-in-band"

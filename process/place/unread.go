@@ -45,7 +45,7 @@ func (c *CleanUp) NotRead() fact.Fact {
 		list = append(list, fact.New(MostBetween, fact.Figure(c.Most)))
 	}
 	if c.Lobes > 0 {
-		list = append(list, fact.New(LobesHidden, fact.Count(c.Lobes)))
+		list = append(list, fact.New(LobesHidden, fact.Count(c.Lobes), fact.MM(geom.LobesHeld*c.TrueAxis.MM())))
 	}
 	if len(c.Ask) > 0 {
 		list = append(list, fact.New(ReadBesides, fact.List(c.Ask...)))

@@ -40,7 +40,7 @@ var ofPlace = map[fact.Kind]entry{
 	place.SizeNotKnown:     text("how large the bore is there is not known"),
 	place.MostBetween:      text("to {1} there in 19 bores of 20, by usual wear"),
 	place.MostCarried:      text("to {1} there in 19 bores of 20, by usual wear, carried {2} to the near end and {3} to the far end"),
-	place.LobesHidden:      text("The readings cannot show {1} lobes"),
+	place.LobesHidden:      text("The readings cannot show {1} lobes: any over {2} high, on radius, reach further"),
 	place.ReadBesides:      text("Less is left open if it is read {1:and}"),
 	place.GougeUnseen:      text("No reading shows a gouge between them: look for it after each cut"),
 	place.GougeInBand:      text("No reading shows a gouge between them: look for it after each cut. The witness cut shows it at the near end only, in its band"),
