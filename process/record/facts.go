@@ -40,6 +40,7 @@ const (
 	Smaller      fact.Kind = "record.smaller"       // size, of the bore before
 	Larger       fact.Kind = "record.larger"        // size, setting
 	MarksNotSaid fact.Kind = "record.marks not said"
+	MarkedBare   fact.Kind = "record.marked and bare" // clock position
 )
 
 // What was probably meant, or what to look at.
@@ -61,4 +62,5 @@ const (
 	LookAtSetting fact.Kind = "record.look at setting"
 	GaugeAgain    fact.Kind = "record.gauge again"
 	SayMarks      fact.Kind = "record.say marks"
+	MarkedOrBare  fact.Kind = "record.marked or bare"
 )

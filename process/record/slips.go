@@ -2,6 +2,7 @@ package record
 
 import (
 	"math"
+	"slices"
 
 	"borewright/process"
 	"borewright/process/fact"
@@ -34,6 +35,12 @@ func Slips(p *plan.Plan, m process.Measured) []Slip {
 	l.setting(q)
 	if q.Kind == schedule.Witness && len(m.Marked)+len(m.Bare) == 0 && len(p.Job.Bores[p.Job.BoreAt(m.Station)].Wear) > 0 {
 		l.say(false, fact.New(MarksNotSaid), fact.New(SayMarks))
+	}
+	for _, at := range m.Bare {
+		if slices.Contains(m.Marked, at) {
+			l.say(true, fact.New(MarkedBare, fact.Figure(qty.KindExactClock.Of(at))), fact.New(MarkedOrBare))
+			break
+		}
 	}
 	limits := p.Job.Limits
 	band := reading{

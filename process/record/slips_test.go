@@ -31,6 +31,7 @@ func TestSlips(t *testing.T) {
 	}{
 		{"a sound witness cut", winch, 2, 1, 0, []qty.Diameter{in(3.1660), in(3.172)}, "", false},
 		{"no marks", winch, 2, 1, 0, []qty.Diameter{in(3.1660)}, "say where it marked and where not", false},
+		{"marked and bare", winch, 2, 1, 0, []qty.Diameter{in(3.1660)}, "6 o'clock is said to be marked and to be bare", true},
 		{"mm read as inches", winch, 2, 1, 0, []qty.Diameter{in(80.43)}, `Write "80.430 mm"`, true},
 		{"inches written as mm", winch, 2, 1, 0, []qty.Diameter{qty.DiameterMM(3.1665)}, "It would be 3.1665 in", true},
 		{"inches read as mm", mill, 0, 1, 0, []qty.Diameter{qty.DiameterMM(7.1000)}, `Write "7.1000 in"`, true},
@@ -53,6 +54,9 @@ func TestSlips(t *testing.T) {
 		m := process.Measured{Station: row.station, Pass: row.pass, Setting: row.set}
 		if row.why != "no marks" {
 			m.Marked = []float64{0, 180}
+		}
+		if row.why == "marked and bare" {
+			m.Bare = []float64{90, 180}
 		}
 		for _, d := range row.sizes {
 			m.Sizes = append(m.Sizes, process.Size{Depth: process.Unplaced, At: -1, Diameter: d})

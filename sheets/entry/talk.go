@@ -268,7 +268,13 @@ func (k *talk) rest(m process.Measured, ask func(question)) {
 	warm := func(s string) error { _, err := temperatureOf(u, s); return err }
 	if m.Kind == process.WitnessCut && len(g.Marked)+len(g.Bare) == 0 {
 		ask(question{key: "marked", what: "Where round the clock did the cutter mark, as 12, 6, 9", help: "Clock positions seen from the spindle, where the witness cut took metal.", check: clocks})
-		ask(question{key: "bare", what: "And where not", help: "Clock positions where the old wall still shows.", check: clocks})
+		ask(question{key: "bare", what: "And where not", help: "Clock positions where the old wall still shows.", check: clocks,
+			slips: func(s string) []record.Slip {
+				e := m
+				e.Marked, _ = clocksOf(fieldsOf(k.a["marked"]))
+				e.Bare, _ = clocksOf(fieldsOf(s))
+				return k.slips(e, record.MarkedBare)
+			}})
 	}
 	if g.Ra == "" && m.Kind == process.FinishCut {
 		ask(question{key: "ra", what: "Ra, " + u.Name(qty.KindRoughness) + ", if it was measured", help: "Roughness by an instrument; a comparison plate is no measurement: say it as a remark.",

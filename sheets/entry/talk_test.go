@@ -135,7 +135,10 @@ func TestEachAnswerIsCheckedAsItIsGiven(t *testing.T) {
 // given before.
 func TestStampedByTheClock(t *testing.T) {
 	job, p := winch(t)
-	m, said, err := talk(t, job, p, map[string][]string{"in the band, 12": {"3.1660"}, "Where round": {"12, 6"}, "And where not": {"3"}})
+	m, said, err := talk(t, job, p, map[string][]string{"in the band, 12": {"3.1660"}, "Where round": {"12, 6"}, "And where not": {"12", "3"}})
+	if !strings.Contains(said, "12 o'clock is said to be marked and to be bare") {
+		t.Errorf("marked and bare at once is taken:\n%s", said)
+	}
 	if err != nil || m.When != "2026-03-02 14:20" || len(m.Sizes) != 1 || len(m.Marked) != 2 || len(m.Bare) != 1 {
 		t.Errorf("%v: %+v\n%s", err, m, said)
 	}

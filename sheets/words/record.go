@@ -34,6 +34,7 @@ var ofRecord = map[fact.Kind]entry{
 	record.Impossible:   text("{1} cannot be"),
 	record.Smaller:      text("{1} is smaller than the bore was before, {2}"),
 	record.Larger:       text("{1} is larger than the cutter was set to, {2}"),
+	record.MarkedBare:   text("{1} is said to be marked and to be bare"),
 	record.MarksNotSaid: text("where round the clock the witness cut marked is not said"),
 
 	record.MixedUnits:    text("inch and mm mixed up? {1:begin}"),
@@ -51,6 +52,7 @@ var ofRecord = map[fact.Kind]entry{
 	record.Replaces:      text("entered again, the new figures take the place of the old ones"),
 	record.NoShrinking:   text("a bore does not shrink: gauge again"),
 	record.LookAtSetting: text("look at the setting, for a built-up edge, and at the gauge's master"),
+	record.MarkedOrBare:  text("say one of the two: bare where any of the old wall shows there"),
 	record.SayMarks:      text("say where it marked and where not (marked and bare, as 12,6,9): it shows whether the line-up is true"),
 	record.GaugeAgain:    text("gauge again; if it is so, the rest is planned from it"),
 }
