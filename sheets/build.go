@@ -16,6 +16,7 @@ import (
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/sheets/card"
 	"borewright/sheets/figure"
 	"borewright/sheets/head"
 	"borewright/sheets/page"
@@ -110,7 +111,7 @@ func Only(part Part) Option { return func(b *builder) { b.part = part } }
 
 // builder holds what the parts of a sheet are built from.
 type builder struct {
-	head.Head
+	card.Hand
 	sheet    *page.Sheet
 	programs []string
 	planes   []qty.Length // of the programs
@@ -120,7 +121,7 @@ type builder struct {
 
 func newBuilder(p *plan.Plan) *builder {
 	h := head.Of(p)
-	return &builder{Head: h, sheet: &page.Sheet{Kind: "Operation sheet", Job: h.Name(), Title: h.Job.Title}}
+	return &builder{Hand: card.Hand{Head: h}, sheet: &page.Sheet{Kind: "Operation sheet", Job: h.Name(), Title: h.Job.Title}}
 }
 
 // stops prints the reasons of a plan that is not feasible.

@@ -12,6 +12,7 @@ import (
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
+	"borewright/sheets/card"
 	"borewright/sheets/figure"
 	"borewright/sheets/head"
 	"borewright/sheets/page"
@@ -64,8 +65,8 @@ func (b *builder) visitBlocks(i, k int) []page.Block {
 		if plate.Items = append(plate.Items, b.edge(v)...); len(plate.Items) > 0 {
 			out = append(out, plate)
 		}
-		out = append(out, b.barMeasured(v)...)
-		out = append(out, page.Head("The way out"), b.waysOut(v), b.programmersTable(v))
+		out = append(out, b.BarMeasured(v)...)
+		out = append(out, page.Head("The way out"), b.WaysOut(v), b.programmersTable(v))
 	} else {
 		out = append(out, &page.Paragraph{Strong: true, Text: "No passes: the plan did not get this far."})
 	}
@@ -275,7 +276,7 @@ func (b *builder) hone(n int, h *schedule.Hone) string {
 // passTable is what the operator cuts from. With stops, hold points stand
 // between the rows, where they come.
 func (b *builder) passTable(v plan.Visit, stops bool) *page.Table {
-	dial, set := b.setColumn()
+	dial, set := b.SetColumn()
 	t := &page.Table{Columns: []page.Column{
 		{Head: []string{"no"}, Align: page.Decimal}, {Head: []string{"pass"}},
 		{Head: []string{"set", "cutter"}, Align: page.Decimal, Key: true}, {Head: dial, Align: page.Decimal},
@@ -343,13 +344,13 @@ func (b *builder) namePlate(v plan.Visit) *page.KeyValues {
 	}
 	for _, p := range v.Passes {
 		if len(b.Machine.Speeds.Steps) > 0 {
-			s := step(b.Machine.Speeds, float64(p.Speed))
+			s := card.Step(b.Machine.Speeds, float64(p.Speed))
 			add("Speed lever", b.U.Say(p.Speed)+", "+s)
 		}
 	}
 	for _, p := range v.Passes {
 		if len(b.Machine.Feeds.Steps) > 0 {
-			s := step(b.Machine.Feeds, p.Feed.MM())
+			s := card.Step(b.Machine.Feeds, p.Feed.MM())
 			add("Feed lever", b.U.Say(p.Feed)+"/rev ("+b.U.Other().Say(p.Feed)+"/rev), "+s)
 		}
 	}
@@ -358,7 +359,7 @@ func (b *builder) namePlate(v plan.Visit) *page.KeyValues {
 			kv.Items[i].Key = ""
 		}
 	}
-	kv.Items = append(kv.Items, b.settings(v)...)
+	kv.Items = append(kv.Items, b.Settings(v)...)
 	add("Gauge", "what the bore gauge should say after the pass; outside of it, stop and ask")
 	add("Depth of cut", "on radius")
 	return kv

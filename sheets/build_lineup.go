@@ -142,7 +142,7 @@ func (b *builder) moveWords(m place.Move) string {
 	}
 	s := fmt.Sprintf("%s %s %s: the spindle goes %s, or the work %s", m.Axis, sign, b.sayMM(math.Abs(m.By)), b.Words.Say(m.Spindle.Fact()), b.Words.Say(m.Work.Fact()))
 	if m.Graduations > 0 && b.Machine.Control == nil {
-		s += "; " + b.graduations(m.Graduations)
+		s += "; " + b.Graduations(m.Graduations)
 	}
 	if m.AsItStands {
 		s += "; this is for the bore as it stands, before the lean is taken out"

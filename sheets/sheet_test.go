@@ -78,11 +78,11 @@ func TestDialAndPlate(t *testing.T) {
 	}{
 		{0, 44, "+44"}, {0, 23.5, "+23½"}, {0, 0, "leave"}, {0, -1, "-1"}, {4, 19, "+4t 19"}, {1, 0, "+1t"}, {-1, -0.5, "-1t ½"},
 	} {
-		if got := moved(schedule.Set{From: inchD(3.1), Turns: tc.turns, Graduations: tc.rest}); got != tc.want {
+		if got := card.Moved(schedule.Set{From: inchD(3.1), Turns: tc.turns, Graduations: tc.rest}); got != tc.want {
 			t.Errorf("%v turns and %v: %s, want %s", tc.turns, tc.rest, got, tc.want)
 		}
 	}
-	if got := moved(schedule.Set{OverBar: inch(2.7)}); got != "set" {
+	if got := card.Moved(schedule.Set{OverBar: inch(2.7)}); got != "set" {
 		t.Errorf("a first setting: %s", got)
 	}
 	feeds := inchMill().Feeds
@@ -90,7 +90,7 @@ func TestDialAndPlate(t *testing.T) {
 		in   float64
 		want string
 	}{{0.004, "step 2 of 6"}, {0.016, "step 6 of 6"}, {0.005, "not a step of this machine"}} {
-		if got := step(feeds, inch(tc.in).MM()); got != tc.want {
+		if got := card.Step(feeds, inch(tc.in).MM()); got != tc.want {
 			t.Errorf("%v in/rev: %s, want %s", tc.in, got, tc.want)
 		}
 	}

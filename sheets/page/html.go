@@ -51,7 +51,10 @@ func (h *htmlFace) document() {
 	h.b.WriteString("<main>\n")
 	for i, sec := range s.Sections {
 		class := ""
-		if sec.OwnPage {
+		switch {
+		case sec.Card:
+			class = ` class="visit card"`
+		case sec.OwnPage:
 			class = ` class="visit"`
 		}
 		fmt.Fprintf(&h.b, "<section%s aria-labelledby=\"s%d\">\n", class, i+1)
@@ -233,7 +236,11 @@ func (h *htmlFace) table(t *Table) {
 			if r.Stop {
 				h.b.WriteString("<span class=\"box\"></span>")
 			}
-			h.put("%s</td></tr>\n", r.Across)
+			h.put("%s", r.Across)
+			for _, b := range r.Boxes {
+				h.put("<span class=\"fill\">%s<span class=\"write\"></span></span>", b)
+			}
+			h.b.WriteString("</td></tr>\n")
 			continue
 		}
 		h.b.WriteString("<tr>")

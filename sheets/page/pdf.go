@@ -51,7 +51,7 @@ func (s *Sheet) WritePDF(w io.Writer, paper Paper) error {
 	f.AddUTF8FontFromBytes("sheet", "", dejavusanscondensed.TTF)
 	f.AddUTF8FontFromBytes("sheet", "B", dejavusanscondensedbold.TTF)
 	f.SetLang("en")
-	p := &pdfFace{f: f, sheet: s, y: pageTop}
+	p := &pdfFace{f: f, sheet: s, y: pageTop, body: body}
 	f.SetTitle(p.safe(s.Job+", "+s.Kind), true)
 	f.SetSubject(p.safe(s.Title), true)
 	f.SetCreator("borewright", true)
@@ -70,7 +70,8 @@ type pdfFace struct {
 	f     *fpdf.Fpdf
 	sheet *Sheet
 	y     float64
-	dry   bool // measure only
+	dry   bool    // measure only
+	body  float64 // points of running text
 }
 
 // safe replaces characters that the font does not have by an empty box, which
@@ -99,21 +100,30 @@ func lineHeight(points float64) float64 { return points * 25.4 / 72 * 1.32 }
 func (p *pdfFace) document() {
 	s := p.sheet
 	p.f.AddPage()
-	p.rule(p.y, 0.5)
-	p.y += 1.5
-	p.ends(s.Kind, s.Job, 11, 14, "", "B")
-	p.para(orKind(s), "B", 16, 0, pageWidth)
-	p.y += 1
-	p.rule(p.y, 0.5)
-	p.y += 1
+	if s.startsWithCard() { // the running head has the rest
+		p.para(orKind(s), "B", body, 0, pageWidth)
+	} else {
+		p.rule(p.y, 0.5)
+		p.y += 1.5
+		p.ends(s.Kind, s.Job, 11, 14, "", "B")
+		p.para(orKind(s), "B", 16, 0, pageWidth)
+		p.y += 1
+		p.rule(p.y, 0.5)
+		p.y += 1
+	}
 	if s.Stamp != "" {
 		p.stamp(s.Stamp+": do not cut from this paper", 15)
 	}
 	for i, sec := range s.Sections {
-		if sec.OwnPage && i > 0 {
+		p.body = body
+		switch {
+		case i > 0 && (sec.OwnPage || sec.Card):
 			p.newPage()
-		} else if p.y > pageTop {
+		case p.y > pageTop && !sec.Card:
 			p.y += 4
+		}
+		if sec.Card {
+			p.body = arm
 		}
 		p.section(sec)
 	}
@@ -331,7 +341,11 @@ func (p *pdfFace) stamp(s string, points float64) {
 
 func (p *pdfFace) box(x, y float64) { p.rect(x, y, 4, 4, 0.4, "D") }
 
-const body = 10.5 // points of running text
+// Points of running text, and of all that is read at arm's length.
+const (
+	body = 10.5
+	arm  = 14.0
+)
 
 func (p *pdfFace) block(b Block) {
 	switch b := b.(type) {
@@ -365,15 +379,15 @@ func (p *pdfFace) block(b Block) {
 
 func (p *pdfFace) paragraph(b *Paragraph) {
 	if !b.Strong {
-		p.para(b.Text, "", body, 0, pageWidth)
+		p.para(b.Text, "", p.body, 0, pageWidth)
 		p.y += 1
 		return
 	}
-	p.font("B", body)
+	p.font("B", p.body)
 	for _, l := range p.lines(b.Text, pageWidth-4) {
-		h := lineHeight(body)
+		h := lineHeight(p.body)
 		if p.room(h) {
-			p.font("B", body)
+			p.font("B", p.body)
 		}
 		p.lineAt(0.6, p.y, 0.6, p.y+h, 1.2)
 		p.write(4, p.y+h*0.76, l)
@@ -384,36 +398,36 @@ func (p *pdfFace) paragraph(b *Paragraph) {
 
 func (p *pdfFace) list(items []string, mark func(y float64)) {
 	for _, s := range items {
-		p.font("", body)
-		h := lineHeight(body)
+		p.font("", p.body)
+		h := lineHeight(p.body)
 		p.room(h * float64(len(p.lines(s, pageWidth-8))))
-		mark(p.y)
-		p.para(s, "", body, 8, pageWidth-8)
+		mark(p.y + lineHeight(p.body)/2 - lineHeight(body)/2)
+		p.para(s, "", p.body, 8, pageWidth-8)
 		p.y += 1.2
 	}
 	p.y += 0.8
 }
 
 func (p *pdfFace) keyValues(b *KeyValues) {
-	p.font("B", body)
+	p.font("B", p.body)
 	col := 20.0
 	for _, kv := range b.Items {
-		col = max(col, min(42, p.f.GetStringWidth(p.safe(kv.Key))))
+		col = max(col, min(4*p.body, p.f.GetStringWidth(p.safe(kv.Key))))
 	}
 	for _, kv := range b.Items {
-		p.font("B", body)
+		p.font("B", p.body)
 		keys := p.lines(kv.Key, col)
-		p.font("", body)
+		p.font("", p.body)
 		vals := p.lines(kv.Value, pageWidth-col-4)
-		h := lineHeight(body)
+		h := lineHeight(p.body)
 		for i := range max(len(keys), len(vals)) {
 			p.room(h)
 			if i < len(keys) {
-				p.font("B", body)
+				p.font("B", p.body)
 				p.write(0, p.y+h*0.76, keys[i])
 			}
 			if i < len(vals) {
-				p.font("", body)
+				p.font("", p.body)
 				p.write(col+4, p.y+h*0.76, vals[i])
 			}
 			p.y += h
@@ -426,7 +440,7 @@ func (p *pdfFace) keyValues(b *KeyValues) {
 // blanks puts places to write in side by side, as many as have room to write.
 func (p *pdfFace) blanks(b *Blanks) {
 	const least, gap = 24.0, 5.0
-	p.font("", body)
+	p.font("", p.body)
 	cost := func(x Blank) float64 {
 		return p.f.GetStringWidth(p.safe(x.Label)) + least + p.f.GetStringWidth(p.safe(x.Unit)) + 3
 	}
@@ -436,7 +450,7 @@ func (p *pdfFace) blanks(b *Blanks) {
 			used += gap + cost(b.Items[j])
 		}
 		p.room(9)
-		p.font("", body)
+		p.font("", p.body)
 		spare := max(0, pageWidth-used) / float64(j-i)
 		x := 0.0
 		for _, it := range b.Items[i:j] {

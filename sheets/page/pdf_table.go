@@ -16,8 +16,9 @@ const cellPad = 1.0 // on either side
 // table prints a table across the page. Its head stands again on every page
 // that it goes on to.
 func (p *pdfFace) table(t *Table) {
-	size := body
+	size := p.body
 	switch {
+	case p.body == arm:
 	case t.Small:
 		size = 8.5
 	case t.hasKey():
@@ -69,9 +70,12 @@ func (p *pdfFace) tableColumns(t *Table, size float64) []pdfColumn {
 		cols := make([]pdfColumn, len(t.Columns))
 		total := 0.0
 		for i, c := range t.Columns {
-			col := pdfColumn{Column: c, size: size, head: min(9, size)}
+			col := pdfColumn{Column: c, size: size, head: min(p.body-1.5, 10, size)}
 			if c.Key {
 				col.size, col.style = size*1.25, "B"
+				if p.body == arm {
+					col.size = size
+				}
 			}
 			if t.Small {
 				col.head = min(8, size)
@@ -202,7 +206,7 @@ func (p *pdfFace) tableRow(t *Table, cols []pdfColumn, r Row) {
 		high, big = math.Max(high, h), math.Max(big, lineHeight(c.size))
 	}
 	pad := 0.7
-	if t.hasKey() {
+	if t.hasKey() && p.body != arm {
 		pad = 1.1
 	}
 	high += 2 * pad
@@ -236,22 +240,42 @@ func (p *pdfFace) tableRow(t *Table, cols []pdfColumn, r Row) {
 }
 
 func (p *pdfFace) acrossRow(cols []pdfColumn, r Row) {
-	p.font("B", 11.5)
-	lines := p.lines(r.Across, pageWidth-12)
-	h := lineHeight(11.5)
+	size := max(11.5, p.body)
+	p.font("B", size)
+	const write = 24.0 // mm of a place to write in
+	boxes := 0.0
+	for _, b := range r.Boxes {
+		boxes += p.f.GetStringWidth(p.safe(b)) + write + 5
+	}
+	lines := p.lines(r.Across, pageWidth-12-boxes)
+	h := lineHeight(size)
 	high := h*float64(len(lines)) + 2.4
 	if p.room(high) {
 		p.tableHead(cols)
-		p.font("B", 11.5)
+		p.font("B", size)
 	}
 	p.rect(0, p.y, pageWidth, high, 0.5, "FD")
-	if r.Stop && !p.dry {
-		p.f.SetFillColor(255, 255, 255)
-		p.f.SetLineWidth(0.4)
-		p.f.Rect(pageLeft+1.5, p.y+high/2-2, 4, 4, "FD")
+	if r.Stop {
+		p.whiteBox(1.5, p.y+high/2-2, 4, 4)
 	}
 	for i, l := range lines {
 		p.write(8, p.y+1.2+float64(i)*h+h*0.76, l)
 	}
+	x := pageWidth - boxes
+	for _, b := range r.Boxes {
+		w := p.f.GetStringWidth(p.safe(b)) + 1.5
+		p.write(x, p.y+1.2+h*0.76, p.safe(b))
+		p.whiteBox(x+w, p.y+0.9, write, high-1.8)
+		x += w + write + 3.5
+	}
 	p.y += high
+}
+
+// whiteBox is a box to write in on gray ground.
+func (p *pdfFace) whiteBox(x, y, w, h float64) {
+	if !p.dry {
+		p.f.SetFillColor(255, 255, 255)
+		p.f.SetLineWidth(0.4)
+		p.f.Rect(pageLeft+x, y, w, h, "FD")
+	}
 }

@@ -33,6 +33,7 @@ type Section struct {
 	Blocks  []Block
 	OwnPage bool // a face with pages begins one
 	Folded  bool // a face that can unfold shows its title alone at first
+	Card    bool // one page by itself, in type that is read at arm's length
 }
 
 // Block is one of Heading, Paragraph, KeyValues, Table, Checklist, Blanks,
@@ -76,6 +77,7 @@ type Row struct {
 	Cells  []string
 	Across string
 	Stop   bool     // across all is a stop in the work, to be ticked off
+	Boxes  []string // of one text across all: names of places to write in behind it
 	Other  []string // cells again in the other system, small; empty, or "" where it does not help
 }
 
@@ -155,6 +157,7 @@ func (b *Table) eachText(f func(*string)) {
 		each(b.Rows[i].Cells, f)
 		each(b.Rows[i].Other, f)
 		f(&b.Rows[i].Across)
+		each(b.Rows[i].Boxes, f)
 	}
 	for i := range b.Notes {
 		f(&b.Notes[i].Mark)
@@ -193,12 +196,19 @@ func (s *Sheet) EachText(f func(*string)) {
 // NotProven is the stamp of a paper that nothing is to be cut from.
 const NotProven = "NOT PROVEN"
 
-// Number puts a number before the title of every section.
+// Number puts a number before the title of every section but the cards.
 func (s *Sheet) Number() {
+	n := 0
 	for i := range s.Sections {
-		s.Sections[i].Title = fmt.Sprintf("%d. %s", i+1, s.Sections[i].Title)
+		if !s.Sections[i].Card {
+			n++
+			s.Sections[i].Title = fmt.Sprintf("%d. %s", n, s.Sections[i].Title)
+		}
 	}
 }
+
+// startsWithCard is whether the first page is a card, which has no room for a long head.
+func (s *Sheet) startsWithCard() bool { return len(s.Sections) > 0 && s.Sections[0].Card }
 
 // Clean makes every text of the sheet printable.
 func (s *Sheet) Clean() { s.EachText(func(t *string) { *t = Clean(*t) }) }

@@ -55,6 +55,13 @@ func (t *Printer) across(r Row) bool {
 	if text != "" {
 		t.Hang("    ", "    ", text)
 	}
+	if len(r.Boxes) > 0 {
+		boxes := &Blanks{}
+		for _, b := range r.Boxes {
+			boxes.Items = append(boxes.Items, Blank{Label: b})
+		}
+		t.blanks(boxes)
+	}
 	return text != ""
 }
 

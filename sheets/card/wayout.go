@@ -1,4 +1,4 @@
-package sheets
+package card
 
 import (
 	"fmt"
@@ -11,8 +11,8 @@ import (
 	"borewright/sheets/page"
 )
 
-// waysOut says how the cutter comes out after each pass, like ones together.
-func (b *builder) waysOut(v plan.Visit) *page.KeyValues {
+// WaysOut says how the cutter comes out after each pass, like ones together.
+func (b Hand) WaysOut(v plan.Visit) *page.KeyValues {
 	kv := &page.KeyValues{}
 	for i := 0; i < len(v.Passes); {
 		out, j := v.Passes[i].Out, i
@@ -47,7 +47,7 @@ func (b *builder) waysOut(v plan.Visit) *page.KeyValues {
 
 // wayOut is one way out as the person at the machine does it, or sees the program
 // do it.
-func (b *builder) wayOut(out schedule.WayOut) string {
+func (b Hand) wayOut(out schedule.WayOut) string {
 	u, tip := b.U, qty.KindClock.Say(out.Clock)
 	byHand := b.Machine.Control == nil
 	switch {
@@ -56,7 +56,7 @@ func (b *builder) wayOut(out schedule.WayOut) string {
 	case out.By == process.ShiftOut && byHand:
 		by := ""
 		if dial := b.Machine.Dial; dial > 0 {
-			by = ", " + b.graduations(float64(out.Shift/dial))
+			by = ", " + b.Graduations(float64(out.Shift/dial))
 		}
 		return fmt.Sprintf("Stop the spindle and turn the tip by hand to %s. Write down where the cross slide stands, free it, and move X minus %s%s: the spindle goes left, or the work right, and the tip is off the wall. Draw out by hand. "+
 			"Bring X back to that figure from the side from which it was set, so that the screw's play does not count, and clamp it before the next cut.",

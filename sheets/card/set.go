@@ -1,4 +1,4 @@
-package sheets
+package card
 
 import (
 	"fmt"
@@ -11,9 +11,9 @@ import (
 	"borewright/sheets/page"
 )
 
-// moved prints how a cutter is moved on by its dial: whole turns, and graduations
+// Moved prints how a cutter is moved on by its dial: whole turns, and graduations
 // besides.
-func moved(s schedule.Set) string {
+func Moved(s schedule.Set) string {
 	if s.From == 0 {
 		return "set"
 	}
@@ -47,8 +47,8 @@ func halves(x float64) string {
 	return qty.KindCount.Bare(whole) + "½"
 }
 
-// graduations are some of an axis dial.
-func (b *builder) graduations(n float64) string {
+// Graduations are some of an axis dial.
+func (b Hand) Graduations(n float64) string {
 	word := " graduations of "
 	if n <= 1 {
 		word = " graduation of "
@@ -56,20 +56,20 @@ func (b *builder) graduations(n float64) string {
 	return halves(n) + word + b.U.Say(qty.Graduation(b.Machine.Dial))
 }
 
-// setColumn is the column of the pass table that says what the hand does to set the
+// SetColumn is the column of the pass table that says what the hand does to set the
 // cutter: none where the setting itself is what it is set to.
-func (b *builder) setColumn() (head []string, cell func(schedule.Pass) string) {
+func (b Hand) SetColumn() (head []string, cell func(schedule.Pass) string) {
 	switch b.Job.Cutter.SetBy {
 	case process.OverBar:
 		return []string{"over", "bar"}, func(p schedule.Pass) string { return b.U.Format(p.Set.OverBar) }
 	case process.Preset:
 		return nil, nil
 	}
-	return []string{"cutter", "dial"}, func(p schedule.Pass) string { return moved(p.Set) }
+	return []string{"cutter", "dial"}, func(p schedule.Pass) string { return Moved(p.Set) }
 }
 
-// settings say how the cutter is set for the passes of a visit, and how well.
-func (b *builder) settings(v plan.Visit) []page.KeyValue {
+// Settings say how the cutter is set for the passes of a visit, and how well.
+func (b Hand) Settings(v plan.Visit) []page.KeyValue {
 	var kv []page.KeyValue
 	add := func(k, s string) { kv = append(kv, page.KV(k, s)) }
 	c := b.Job.Cutter
@@ -118,8 +118,8 @@ func (b *builder) settings(v plan.Visit) []page.KeyValue {
 	return kv
 }
 
-// barMeasured is room for the bar as it is found to be, where a micrometer rests on it.
-func (b *builder) barMeasured(v plan.Visit) []page.Block {
+// BarMeasured is room for the bar as it is found to be, where a micrometer rests on it.
+func (b Hand) BarMeasured(v plan.Visit) []page.Block {
 	if v.Passes[0].Set.OverBar == 0 {
 		return nil
 	}

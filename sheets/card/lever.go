@@ -1,4 +1,4 @@
-package sheets
+package card
 
 import (
 	"fmt"
@@ -7,9 +7,9 @@ import (
 	"borewright/process"
 )
 
-// step says where v stands in a ladder of gears: "step 5 of 12". Plates are
+// Step says where v stands in a ladder of gears: "step 5 of 12". Plates are
 // rounded, so a value within half a percent is the step.
-func step(r process.Range, v float64) string {
+func Step(r process.Range, v float64) string {
 	for i, s := range r.Steps {
 		if math.Abs(s-v) <= 0.005*s {
 			return fmt.Sprintf("step %d of %d", i+1, len(r.Steps))

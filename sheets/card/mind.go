@@ -1,0 +1,85 @@
+package card
+
+import (
+	"sort"
+
+	"borewright/process/fact"
+	"borewright/process/place"
+	"borewright/process/plan"
+	"borewright/process/qty"
+	"borewright/process/schedule"
+)
+
+// rank puts the worst first: what spoils the work or hurts at once, before what only asks for
+// care. Kinds that are not named come between.
+var rank = map[fact.Kind]int{
+	schedule.Chatters:     1,
+	place.NoLineUp:        2,
+	place.ParallelAssumed: 3,
+	place.TightPlace:      4,
+	schedule.OffBush:      5,
+	place.ShadowLikely:    6,
+	plan.StandsOut:        20,
+	plan.BarHangs:         21,
+	plan.QuillHangs:       21,
+	plan.QuillLeans:       21,
+}
+
+// worst are the two worst cautions of a visit in short form, and what holds at every spindle.
+func (b Hand) worst(i, k int) []string {
+	type caution struct {
+		kind fact.Kind
+		of   fact.Fact
+	}
+	var all []caution
+	for _, f := range b.Plan.CautionsOf(i, k) {
+		in := inner(f)
+		all = append(all, caution{in.Kind, in})
+	}
+	order := func(c caution) int {
+		if n, ok := rank[c.kind]; ok {
+			return n
+		}
+		return 10
+	}
+	sort.SliceStable(all, func(i, j int) bool { return order(all[i]) < order(all[j]) })
+	var out []string
+	for _, c := range all[:min(2, len(all))] {
+		out = append(out, b.short(c.of))
+	}
+	return append(out, "Guards shut, no gloves. Spindle stopped before a hand or a gauge goes in. Chips by brush, never by air.")
+}
+
+// inner takes a caution out of the names of the bores that it holds for.
+func inner(f fact.Fact) fact.Fact {
+	for f.Kind == plan.OfBores || f.Kind == plan.OfStation || f.Kind == plan.OfVisit {
+		last, ok := f.Nth(len(f.Args)).(fact.Fact)
+		if !ok {
+			break
+		}
+		f = last
+	}
+	return f
+}
+
+// short says a caution in a line or two, the figures of it kept; the annex has it in full.
+func (b Hand) short(f fact.Fact) string {
+	fig := func(n int) string {
+		x, _ := fact.AsFigure(f.Nth(n))
+		return b.U.Say(x)
+	}
+	switch f.Kind {
+	case schedule.Chatters:
+		return "This cut will sing by the figures. Stop at the first note and go slower: a bore that has chattered holds no size."
+	case place.ParallelAssumed:
+		return "The line is taken as parallel to the spindle; no sweep shows it. Go on after the witness cut only if its band stands true."
+	case place.ShadowLikely:
+		return "The old wall may show after the last pass (Ø" + fig(3) + "): look for it after each cut."
+	case plan.StandsOut:
+		x, _ := fact.AsFigure(f.Nth(1))
+		return "The bar stands out " + b.U.Bare(qty.KindRatio.Of(x.Value)) + " times its diameter: listen for chatter, trust the gauge."
+	case plan.BarHangs:
+		return "The bar hangs " + fig(1) + " at the cutter: set the spindle that much high."
+	}
+	return b.Words.Sentence(f)
+}

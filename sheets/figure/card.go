@@ -1,0 +1,131 @@
+package figure
+
+import (
+	"fmt"
+	"math"
+
+	"borewright/process/qty"
+	"borewright/sheets/draw"
+	"borewright/sheets/page"
+)
+
+import "borewright/sheets/head"
+
+// armLength is the height of capitals of type of 14 points, mm: what is read at arm's length.
+const armLength = 3.65
+
+// cardHigh is how high the section on a card may be, without its labels.
+const cardHigh = 32
+
+// Card draws the section for the card of one visit: the bar at the end of its cut, where the
+// feed begins and stops, and what is not to be hit. nil where there is too little to draw.
+func Card(h head.Head, bore, visit int) *page.Figures {
+	b := sketch{h}
+	if len(b.Job.Stations) == 0 || len(b.Job.Bar.Steps) == 0 {
+		return nil
+	}
+	d := &setupDrawing{sketch: b, bore: bore, visit: visit}
+	if !d.placeCard() {
+		return nil
+	}
+	d.s = draw.New(page.Width, d.height, "The bore, with the stop of the feed", "")
+	for i := range d.Job.Stations {
+		d.station(i)
+	}
+	d.sleeves()
+	d.spindle()
+	d.barAndCutter()
+	d.support()
+	d.s.Line(draw.Axis(), d.pt(d.lo, 0), d.pt(d.hi, 0))
+	d.cardSizes()
+	d.cardDepths()
+	for _, w := range d.words {
+		d.s.Desc += w + " "
+	}
+	return &page.Figures{Items: []page.Figure{{Scene: d.s}}}
+}
+
+// placeCard decides what stands where.
+func (d *setupDrawing) placeCard() bool {
+	v := d.Plan.Bores[d.bore].Visits[d.visit]
+	d.tip, d.set = v.End.MM(), v.Limits.High.MM()
+	if r := v.Reach; r != nil && r.Least != nil {
+		d.tight, d.tightKnown = *r.Least, true
+	}
+	d.span()
+	half := math.Max(d.outR, d.noseR)
+	if !(d.hi > d.lo) || !(half > 0) || d.hi-d.lo > 1e6 || half > 1e6 || math.Abs(d.lo) > 1e6 {
+		return false
+	}
+	for _, d.scale = range setupScales {
+		if (d.hi-d.lo)/d.scale <= page.Width-12 && 2*half/d.scale <= cardHigh {
+			break
+		}
+	}
+	d.lo, d.hi = d.lo-6*d.scale, d.hi+5*d.scale
+	d.bodyTop = armLength + 2.5
+	d.axis = d.bodyTop + half/d.scale
+	d.left = (page.Width - (d.hi-d.lo)/d.scale) / 2
+	d.height = d.axis + half/d.scale + 3*depthPitch + 2
+	return true
+}
+
+// cardSizes writes the diameters of what the bar goes through above it, where they have room.
+func (d *setupDrawing) cardSizes() {
+	var at []float64
+	wide := 0.0
+	for i, s := range d.Job.Stations {
+		at = append(at, d.px((s.From+s.To).MM()/2))
+		wide = math.Max(wide, draw.Width(d.stationSize(i), armLength)+3)
+	}
+	if wide*float64(len(at)) > page.Width {
+		return
+	}
+	for i, x := range draw.Spread(at, wide, wide/2, page.Width-wide/2) {
+		d.s.Text(draw.Pt{X: x, Y: armLength + 0.5}, armLength, draw.Middle, d.stationSize(i))
+	}
+}
+
+// depthPitch is how far apart the lines of depths stand, mm.
+const depthPitch = armLength + 2
+
+// cardDepths say under the section where the feed begins, where it stops, and what stands
+// behind: the shallowest on top, each left of the line that leads to it.
+func (d *setupDrawing) cardDepths() {
+	x := d.Plan.Bores[d.bore]
+	v := x.Visits[d.visit]
+	lines := []struct {
+		at   qty.Length
+		word string
+	}{
+		{v.Clear, "feed begins at " + d.U.Say(v.Clear)},
+		{v.End, "STOP the feed at " + d.U.Say(v.End)},
+	}
+	if x.Station.Blind {
+		end := x.Station.To + x.Station.Relief
+		lines = append(lines, struct {
+			at   qty.Length
+			word string
+		}{end, "closed end: never past " + d.U.Say(end)})
+	} else if g := d.tight; d.tightKnown {
+		st := d.Job.Stations[g.Station]
+		lines = append(lines, struct {
+			at   qty.Length
+			word string
+		}{st.From, fmt.Sprintf("least room: %s, %s", d.U.Say(qty.FromMM(g.Clearance)), d.tightAt(g))})
+	}
+	bottom := d.axis + math.Max(d.outR, d.noseR)/d.scale
+	for i, l := range lines {
+		p := d.pt(l.at.MM(), 0)
+		y := bottom + float64(i+1)*depthPitch
+		w := draw.Width(l.word, armLength)
+		to, anchor := p.X-1.5, draw.End
+		if to-w < 0 {
+			to, anchor = math.Min(p.X+1.5, page.Width-w-1), draw.Start
+		}
+		d.s.Line(draw.Thin(), draw.Pt{X: p.X, Y: d.axis}, draw.Pt{X: p.X, Y: y})
+		d.s.Clear(draw.Pt{X: to, Y: y}, armLength, anchor, l.word)
+		d.s.Bold(draw.Pt{X: to, Y: y}, armLength, anchor, l.word)
+		d.words = append(d.words, l.word+".")
+	}
+}
