@@ -43,9 +43,9 @@ func WithSum(sum string) Option {
 	return func(b *builder) { b.Known = sum }
 }
 
-// Build lays a plan out as an operation sheet, in the order of the work: the
-// job, what stops it (if anything does), setting up, stations, checks, each
-// bore visit by visit, cautions and signatures.
+// Build lays a plan out as an operation sheet: a card for every visit, then what the
+// operator, the lathe and the bench work through, then an annex for programmer and reviewer.
+// A plan that is not feasible has no cards: what stops it comes first.
 func Build(p *plan.Plan, opts ...Option) *page.Sheet {
 	b := newBuilder(p)
 	for _, o := range opts {
@@ -55,45 +55,77 @@ func Build(p *plan.Plan, opts ...Option) *page.Sheet {
 		b.sheet.Stamp = page.NotProven
 		b.sheet.Add("What stops this plan, and what would free it", b.stops()...)
 	}
-	b.job()
 	switch b.part {
 	case LineUpPart:
 		b.sheet.Kind = "Line-up sheet"
+		b.job()
 		b.stations()
 		b.lineUp()
 		b.toSweep()
 		b.reach()
 		b.cleanUp()
+		b.cautions()
 	case SleevePart:
 		b.sheet.Kind = "Sleeve sheet"
-		for i := range b.Plan.Bores {
-			b.sleeve(i)
-		}
+		b.job()
+		b.eachSleeve(b.repair, b.lathe, b.assembled)
+		b.cautions()
+	case CardPart:
+		b.sheet.Kind = "Card"
+		b.cards()
+	case LathePart:
+		b.sheet.Kind = "Lathe sheet"
+		b.eachSleeve(b.lathe)
+	case AssemblyPart:
+		b.sheet.Kind = "Assembly sheet"
+		b.eachSleeve(b.together)
+	case AnnexPart:
+		b.sheet.Kind = "Annex"
+		b.annex()
+	case OperatorPart:
+		b.operator()
 	default:
-		b.whole()
+		b.operator()
+		n := len(b.sheet.Sections)
+		b.annex()
+		if n > 0 && n < len(b.sheet.Sections) {
+			b.sheet.Sections[n].OwnPage = true
+		}
 	}
-	b.cautions()
-	b.signatures()
-
 	b.sheet.Number()
 	b.sheet.Clean()
 	return b.sheet
 }
 
-// whole adds the operation sheet's own sections.
-func (b *builder) whole() {
+// operator adds what is worked through at the mill, the lathe and the bench: nothing of a plan
+// that is not feasible.
+func (b *builder) operator() {
+	if !b.Plan.Feasible {
+		return
+	}
+	b.cards()
+	if b.visits() > 0 { // else nothing goes on the mill any more
+		b.begin()
+	}
+	b.holds()
+	b.eachSleeve(b.lathe, b.together)
+}
+
+// annex adds what programmer and reviewer read.
+func (b *builder) annex() {
+	b.job()
 	b.findings()
-	if b.visits() > 0 || !b.Plan.Feasible { // else nothing goes on the mill any more
+	if b.visits() > 0 || !b.Plan.Feasible {
 		b.setUp()
 		b.stations()
 		b.lineUp()
 		b.reach()
 		b.cleanUp()
-		b.checks()
 	}
 	for i := range b.Plan.Bores {
 		b.bore(i)
 	}
+	b.cautions()
 }
 
 // Part is a part of the sheet that goes to somebody else than the operator.
@@ -101,9 +133,14 @@ type Part int
 
 // The parts.
 const (
-	WholeSheet Part = iota
-	LineUpPart      // the dial's readings to fill in, what to move, reach, clean-up sizes
-	SleevePart      // the sleeve for the lathe and the bench
+	WholeSheet   Part = iota
+	OperatorPart      // all but the annex
+	CardPart          // page one of every visit
+	LineUpPart        // the dial's readings to fill in, what to move, reach, clean-up sizes
+	SleevePart        // the sleeve for the lathe and the bench, with what it rests on
+	LathePart         // the sleeve for the lathe
+	AssemblyPart      // how the sleeve goes in
+	AnnexPart         // for programmer and reviewer
 )
 
 // Only lays out one part as a sheet of its own.
@@ -325,57 +362,6 @@ func quoted(s string) string {
 		return ""
 	}
 	return ` "` + s + `"`
-}
-
-// checks are ticked off before anything turns.
-func (b *builder) checks() {
-	bar := b.Job.Bar
-	items := []string{
-		"Job number, revision and casting agree with this sheet.",
-		"Casting on clean, flat supports near the clamps; clamping it does not move a dial on the face or the bore.",
-		"Taper and socket clean, drawbar or key tight; bar runs true.",
-		"Stickout measured: " + b.U.Say(qty.Plain(bar.Stickout())) + ".",
-	}
-	if bar.Outboard != nil {
-		items = append(items, "Outboard bearing in line, bar turns in it freely by hand, oiled.")
-	}
-	if h, _ := b.lengthOffset(); h != "" {
-		items = append(items, h+" holds the length of this bar as it is held, measured today.")
-	}
-	items = append(items, b.edgeFirst()+", tight in the bar, its edge on centre; setting proved with a gauge or by a trial cut.")
-	noted := "below"
-	if b.Plan.LineUp != nil { // which has a form of its own
-		noted = "under line-up"
-	}
-	for _, s := range b.Job.Stations {
-		if s.Swept {
-			items = append(items, "Dial swept in "+s.Name+"; X and Y set; reading noted "+noted+".")
-		}
-	}
-	items = append(items, b.slides(),
-		"Bar run in to full depth with the spindle stopped and the cutter drawn in or out of the bar: nothing touches.")
-	for _, s := range b.Job.Stations {
-		if s.Blind {
-			items = append(items, "Stop or mark set for the closed end of "+s.Name+" at depth "+b.U.Say(s.To)+b.Relief(s)+".")
-		}
-	}
-	items = append(items,
-		"Gauge set to its master; gauge, master and casting have lain together long enough to be at one temperature.",
-		"Guards in place, stop button within reach.")
-	sweep := &page.Table{Columns: []page.Column{{Head: []string{"dial swept in"}}, {Head: []string{"12 o'clock"}, Blank: true}, {Head: []string{"3 o'clock"}, Blank: true},
-		{Head: []string{"6 o'clock"}, Blank: true}, {Head: []string{"9 o'clock"}, Blank: true}}}
-	for _, s := range b.Job.Stations {
-		if s.Swept {
-			sweep.Rows = append(sweep.Rows, page.Row{Cells: []string{s.Name, "", "", "", ""}})
-		}
-	}
-	blocks := []page.Block{page.Ticks(items)}
-	if len(sweep.Rows) > 0 && b.Plan.LineUp == nil { // else the line-up has its own
-		blocks = append(blocks, sweep)
-	}
-	deg := b.U.Name(qty.KindTemperature)
-	blocks = append(blocks, &page.Blanks{Items: []page.Blank{page.Fill("Bar runout", b.U.String()), page.Fill("Casting", deg), page.Fill("Gauge master", deg)}})
-	b.sheet.Add("Check before starting", blocks...)
 }
 
 // stations is the line of bores as it stands.

@@ -25,7 +25,6 @@ func (b *builder) bore(i int) {
 	switch {
 	case len(x.Visits) == 0 && x.Home != nil:
 		b.sleeve(i)
-		b.sheet.Add(head+": measure the sleeve when it is home", b.hold(*x.Home)...)
 	case len(x.Visits) == 0:
 		b.sheet.Add(head, &page.Paragraph{Strong: true, Text: "No passes: the plan did not get this far."})
 		b.sleeve(i)
@@ -39,7 +38,6 @@ func (b *builder) bore(i int) {
 			title += ": " + t
 		}
 		b.sheet.Add(title, b.visitBlocks(i, k)...)
-		b.sheet.Sections[len(b.sheet.Sections)-1].OwnPage = true
 		b.visit++
 		if k == 0 {
 			b.sleeve(i)
@@ -55,9 +53,6 @@ func (b *builder) visitBlocks(i, k int) []page.Block {
 	x := b.Plan.Bores[i]
 	v := x.Visits[k]
 	var out []page.Block
-	if len(v.Before) > 0 {
-		out = append(out, page.Head("Before this visit"), page.Ticks(b.Words.Sentences(v.Before)))
-	}
 	out = append(out, &page.KeyValues{Items: append(b.found(x, k), b.landed(x, k)...)})
 	if len(v.Passes) > 0 {
 		out = append(out, page.Head("Passes, in "+b.U.Word()), b.passTable(v, true))
@@ -65,22 +60,9 @@ func (b *builder) visitBlocks(i, k int) []page.Block {
 		if plate.Items = append(plate.Items, b.edge(v)...); len(plate.Items) > 0 {
 			out = append(out, plate)
 		}
-		out = append(out, b.BarMeasured(v)...)
 		out = append(out, page.Head("The way out"), b.WaysOut(v), b.programmersTable(v))
 	} else {
 		out = append(out, &page.Paragraph{Strong: true, Text: "No passes: the plan did not get this far."})
-	}
-	for _, p := range v.Passes {
-		if p.Hold != nil {
-			out = append(out, b.hold(p)...)
-		}
-	}
-	out = append(out, b.final(x, k)...)
-	if after := b.Words.Sentences(v.After); len(after) > 0 {
-		if x.Home != nil {
-			after = append(after, fmt.Sprintf("Enter what it measures as pass %d (%s): the record of the bore is not whole without it.", x.Home.N, x.Home.Kind))
-		}
-		out = append(out, page.Head("After this visit"), page.Ticks(after))
 	}
 	if oldBore(x, v) {
 		out = append(out, figure.Worn(b.Head, i)...)

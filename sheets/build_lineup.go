@@ -57,10 +57,33 @@ func (b *builder) lineUpBlocks() []page.Block {
 				"Where the work was off the mill or was pressed into meanwhile: sweep anew, enter the new readings in the job in place of the old ones, and move by those.",
 			}))
 	} else {
-		out = append(out, b.stationsTable(l), page.Head("In this order"), page.Ticks(b.steps(l)))
+		out = append(out, b.stationsTable(l), page.Head("In this order"), page.Ticks(b.moves(l)))
 	}
 	out = append(out, &page.Paragraph{
 		Text: "Left and right, up and down are as seen from the spindle, looking at the work; X plus is right, Y plus is up. Come to every dial figure from the same side, so that the screw's play does not count."})
+	for i, s := range l.Swept {
+		out = append(out, b.sweepTable(s, i))
+	}
+	return out
+}
+
+// lineUpShort is the line-up as it is worked at the machine: what is assumed, what to move,
+// what the dial shows before and after. The annex has the rest.
+func (b *builder) lineUpShort(l *place.LineUp) []page.Block {
+	var out []page.Block
+	if !l.Assumption.None() && !l.Confirmed {
+		out = append(out, &page.Paragraph{Strong: true, Text: "Assumed, not swept: the line is parallel to the spindle. " + b.Words.Sentence(l.Confirm)})
+	}
+	if l.Made {
+		out = append(out, &page.Paragraph{Strong: true, Text: "Made before the first cut: do not move the work or the spindle by these sweeps again. Sweep as a check only."})
+	} else {
+		steps := b.moves(l)
+		if l.Droop > 0 {
+			steps = append([]string{"The bar hangs " + b.U.Say(l.Droop) + " at the cutter: these moves set the spindle that much high."}, steps...)
+		}
+		out = append(out, page.Ticks(steps))
+	}
+	out = append(out, &page.Paragraph{Text: "Left, right, up, down as seen from the spindle. Come to every dial figure from the same side."})
 	for i, s := range l.Swept {
 		out = append(out, b.sweepTable(s, i))
 	}
@@ -87,8 +110,8 @@ func (b *builder) stationsTable(l *place.LineUp) *page.Table {
 	return t
 }
 
-// steps are the advice as a list to be ticked off.
-func (b *builder) steps(l *place.LineUp) []string {
+// moves are the advice as a list to be ticked off.
+func (b *builder) moves(l *place.LineUp) []string {
 	var out []string
 	if s := l.Shim; s != nil {
 		if s.Thick > 0 {

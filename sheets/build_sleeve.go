@@ -14,17 +14,38 @@ import (
 	"borewright/sheets/page"
 )
 
-// sleeve adds the sections of a sleeve: the repair as a whole, the lathe's own
-// sheet, and how it is held and put in.
-func (b *builder) sleeve(i int) {
-	x := b.Plan.Bores[i]
-	if x.Sleeve == nil {
-		return
+// eachSleeve adds sections of every sleeve that is still to be made.
+func (b *builder) eachSleeve(sections ...func(plan.Bore)) {
+	for _, x := range b.Plan.Bores {
+		for _, add := range sections {
+			if x.Sleeve != nil {
+				add(x)
+			}
+		}
 	}
-	head := b.boreHead(x) + ", the sleeve: "
-	b.sheet.Add(head+"the repair", b.sleeveRepair(x)...)
-	b.sheet.Add(head+"sheet for the lathe", b.sleeveLathe(x)...)
-	b.sheet.Add(head+"fit and assembly", b.sleeveFit(x)...)
+}
+
+// What there is of a sleeve: the repair as a whole, the lathe's own sheet, how it goes in, and
+// the figures of its fit.
+func (b *builder) repair(x plan.Bore) {
+	b.sheet.Add(b.boreHead(x)+", the sleeve: the repair", append(b.sleeveRepair(x), b.orderOfWork(x)...)...)
+}
+func (b *builder) lathe(x plan.Bore) {
+	b.own("Lathe: sleeve for "+x.Station.Name, b.sleeveLathe(x))
+}
+func (b *builder) together(x plan.Bore) {
+	b.own("Assembly: sleeve into "+x.Station.Name, append(b.orderOfWork(x), b.goingIn(x)...))
+}
+func (b *builder) assembled(x plan.Bore) {
+	b.sheet.Add(b.boreHead(x)+", the sleeve: fit and assembly", append(b.sleeveFit(x), b.goingIn(x)...)...)
+}
+
+// sleeve adds what the annex has of a sleeve.
+func (b *builder) sleeve(i int) {
+	if x := b.Plan.Bores[i]; x.Sleeve != nil {
+		b.sheet.Add(b.boreHead(x)+", the sleeve: the repair", b.sleeveRepair(x)...)
+		b.sheet.Add(b.boreHead(x)+", the sleeve: its fit", b.sleeveFit(x)...)
+	}
 }
 
 // sleeveRepair is the decision, the final clearance and the order of work.
@@ -73,15 +94,20 @@ func (b *builder) sleeveRepair(x plan.Bore) []page.Block {
 	} else {
 		out = append(out, &page.Paragraph{Text: "No part is stated that goes in: measure it, and write it into the job (bore.part), before the sleeve is made."})
 	}
+	return out
+}
+
+// orderOfWork is what is done with the sleeve, in the order that it is done in.
+func (b *builder) orderOfWork(x plan.Bore) []page.Block {
 	var order []string
-	for _, o := range s.Order {
+	for _, o := range x.Sleeve.Order {
 		text := b.Words.Say(o.Text)
 		if o.Hold {
 			text = "HOLD: " + text
 		}
 		order = append(order, text)
 	}
-	return append(out, page.Head("Order of work"), page.Ticks(order))
+	return []page.Block{page.Head("Order of work"), page.Ticks(order)}
 }
 
 // sleeveFinish ends the line that names the sleeve: where its inside comes to
@@ -271,7 +297,13 @@ func (b *builder) sleeveFit(x plan.Bore) []page.Block {
 	if len(s.Cautions) > 0 {
 		out = append(out, page.Head("Mind, of this fit"), page.Mind(b.Words.Sentences(s.Cautions)))
 	}
-	out = append(out, page.Head("Ways to put it in"), b.assembly(s))
+	return out
+}
+
+// goingIn is how the sleeve goes in, with the cautions of each way that is possible.
+func (b *builder) goingIn(x plan.Bore) []page.Block {
+	s := x.Sleeve
+	out := []page.Block{page.Head("Ways to put it in"), b.assembly(s)}
 	// Ways share cautions; each is printed once, with the first that has it.
 	seen := map[string]bool{}
 	for _, a := range s.Assembly {

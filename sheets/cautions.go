@@ -48,11 +48,3 @@ func (b *builder) heat() string {
 	}
 	return s
 }
-
-func (b *builder) signatures() {
-	var blocks []page.Block
-	for _, who := range []string{"Set up by", "Set-up checked by", "Bored by", "Measured by", "Released by"} {
-		blocks = append(blocks, &page.Blanks{Items: []page.Blank{page.Fill(who, ""), page.Fill("Date", "")}})
-	}
-	b.sheet.Add("Signatures", blocks...)
-}

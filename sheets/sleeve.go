@@ -21,9 +21,7 @@ func WriteSleeves(w io.Writer, p *plan.Plan) error {
 		b.sheet.Add("What stops this plan, and what would free it", b.stops()...)
 	}
 	before := len(b.sheet.Sections)
-	for i := range b.Plan.Bores {
-		b.sleeve(i)
-	}
+	b.eachSleeve(b.repair, b.lathe, b.assembled)
 	if len(b.sheet.Sections) == before && b.Plan.Feasible {
 		return ErrNoSleeve
 	}

@@ -28,8 +28,8 @@ func makeCommand() *cobra.Command {
 		Short: "Plan a job, prove it, and write its programs, sheet and plan.json",
 		Long: `make does the main job: it plans JOB, writes a program for each visit to a mill
 with a control, replays every program against the plan, and when all is proven
-puts them into a folder with the operation sheet (as text, HTML and PDF) and
-plan.json.
+puts them into a folder with the operation sheet (as text, HTML and PDF), its
+cards alone (card.pdf) and plan.json.
 
 Nothing is written when the plan is not feasible or a program is not proven.
 --not-proven writes the sheet and plan.json all the same, marked NOT PROVEN on
@@ -60,7 +60,7 @@ every page; programs are never written then.`,
 	cmd.Flags().StringVarP(&dir, "out", "o", "", "folder to write to (default out/NUMBER-REVISION)")
 	cmd.Flags().BoolVar(&anyway, "not-proven", false, "write sheet and plan.json of a plan that is not feasible, marked so")
 	cmd.Flags().BoolVar(&as.ascii, "ascii", false, "sheet.txt in plain ASCII, for an old printer")
-	cmd.Flags().BoolVar(&as.noPDF, "no-pdf", false, "leave sheet.pdf out, which takes the longest")
+	cmd.Flags().BoolVar(&as.noPDF, "no-pdf", false, "leave sheet.pdf and card.pdf out, which take the longest")
 	as.paperFlag(cmd)
 	return cmd
 }
@@ -148,7 +148,7 @@ func sheetFiles(p *plan.Plan, all []programs.Program, as sheetChoice) ([]store.F
 	if err != nil {
 		return nil, err
 	}
-	faces, err := as.faces("sheet", sheets.Build(p, append(programsSaid(p, all), sheets.WithSum(sum))...), p)
+	faces, err := as.sheets(p, append(programsSaid(p, all), sheets.WithSum(sum))...)
 	return append([]store.File{{Name: "plan.json", Data: data}}, faces...), err
 }
 

@@ -85,7 +85,7 @@ The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 
 // recordFolder writes the record in its three faces.
 func recordFolder(cmd *cobra.Command, dir string, s *page.Sheet, p *plan.Plan, as sheetChoice) error {
-	files, err := as.faces("record", s, p)
+	files, err := as.faces(paperFile{"record.txt", as.text(s)}, paperFile{"record.html", s.WriteHTML}, paperFile{"record.pdf", as.pdf(s, p)})
 	if err != nil {
 		return err
 	}

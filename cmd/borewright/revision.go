@@ -121,10 +121,13 @@ func planned(name string, p *plan.Plan) (report.Revision, error) {
 		r.Programs = append(r.Programs, programOf(f.Name, f.Data, p.Job.Machine.Control))
 	}
 	var text bytes.Buffer
-	err = sheets.Build(p, programsSaid(p, all)...).WriteText(&text)
+	err = sheets.Build(p, append(programsSaid(p, all), sheets.Only(textPart(p)))...).WriteText(&text)
 	r.Sheet = text.Bytes()
 	return r, err
 }
+
+// onPaper is whether a file of a folder is only read by people.
+func onPaper(name string) bool { return strings.HasPrefix(name, "sheet.") || name == "card.pdf" }
 
 // folderRevision reads a folder that make has written: whole, or with what was changed in it by
 // hand since.
@@ -133,7 +136,7 @@ func folderRevision(dir string, edited bool) (report.Revision, error) {
 	list, listed, err := store.Of(dir)
 	if err == nil && listed {
 		if err = list.Settled(dir); err == nil && !edited {
-			if err = list.Check(dir, func(name string) bool { return strings.HasPrefix(name, "sheet.") }); err != nil {
+			if err = list.Check(dir, onPaper); err != nil {
 				err = fmt.Errorf("%w\n--edited compares what was changed by hand as it is", err)
 			}
 		}
@@ -161,7 +164,7 @@ func folderRevision(dir string, edited bool) (report.Revision, error) {
 		if _, ours := list.Sums[e.Name()]; listed && !ours && !edited {
 			continue // make warns of it
 		}
-		if e.IsDir() || !nc && (e.Name() == "plan.json" || strings.HasPrefix(e.Name(), "sheet.") || strings.HasPrefix(e.Name(), ".")) {
+		if e.IsDir() || !nc && (e.Name() == "plan.json" || onPaper(e.Name()) || strings.HasPrefix(e.Name(), ".")) {
 			continue
 		}
 		data, err := readProgram(filepath.Join(dir, e.Name()))

@@ -5,6 +5,7 @@ package card
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -31,7 +32,7 @@ func (b Hand) Visit(i, k int, program string) []page.Section {
 	}
 	above, below := b.above(i, k, program), b.below(i, k)
 	rows := [][]page.Row{nil}
-	room := cardDeep - deep(above) - deep(below) - 2*lineDeep // the table's head
+	room := cardDeep - deep(above) - deep(below)
 	left := room
 	for _, p := range v.Passes {
 		of := b.rows(v, p)
@@ -128,14 +129,18 @@ func (b Hand) table() *page.Table {
 func (b Hand) rows(v plan.Visit, p schedule.Pass) (out []page.Row) {
 	if p.Hone != nil {
 		s := fmt.Sprintf("HONE the edge before pass %d", p.N)
-		if p.Hone.SetAnew && p.Set.OverBar > 0 && b.Job.Cutter.SetBy != process.OverBar {
-			s += ", set anew: over bar " + b.U.Format(p.Set.OverBar)
+		if p.Hone.SetAnew {
+			s += ", then set anew"
 		}
 		out = append(out, page.Row{Stop: true, Across: s})
 	}
 	cells := []string{strconv.Itoa(p.N), p.Kind.String(), b.U.Bare(p.Setting)}
 	if _, set := b.SetColumn(); set != nil {
-		cells = append(cells, set(p))
+		how := set(p)
+		if b.Job.Cutter.SetBy == process.Increment && p.Set.From == 0 && p.Set.OverBar > 0 {
+			how = "bar " + b.U.Format(p.Set.OverBar)
+		}
+		cells = append(cells, how)
 	}
 	cells = append(cells, b.U.Bare(p.Speed), b.U.Format(p.Feed), b.U.Bare(p.Low), b.U.Bare(p.High))
 	out = append(out, page.Row{Cells: cells})
@@ -155,7 +160,7 @@ func (b Hand) below(i, k int) []page.Block {
 	if b.Job.Bar.FeedBy == process.QuillFeed {
 		by = "quill"
 	}
-	feed := fmt.Sprintf("by the %s, from %s to %s", by, b.U.Format(v.Clear), b.U.Say(v.End))
+	feed := fmt.Sprintf("%s, %s to %s", by, b.U.Format(v.Clear), b.U.Say(v.End))
 	for _, p := range v.Passes {
 		if p.Band != nil {
 			feed += fmt.Sprintf("; pass %d to %s only", p.N, b.U.Format(p.Band.To))
@@ -187,14 +192,14 @@ func (b Hand) hands(v plan.Visit) string {
 	case process.Preset:
 		return "to the gauge, each time anew"
 	}
-	s := "1 graduation = " + b.U.Say(qty.Graduation(b.Machine.SetDial)) + " on Ø"
+	s := "1 = " + b.U.Say(qty.Graduation(b.Machine.SetDial)) + " on Ø"
 	if b.Machine.DialTurn > 0 {
-		s += ", t = a whole turn"
+		s += ", t = a turn"
 	}
-	if first := v.Passes[0]; first.Set.From == 0 && first.Set.OverBar > 0 {
-		s += "; first setting over bar " + b.U.Format(first.Set.OverBar)
+	if slices.ContainsFunc(v.Passes, func(p schedule.Pass) bool { return p.Set.From == 0 && p.Set.OverBar > 0 }) {
+		s += "; bar = over bar and tip"
 	}
-	return s + ". Always come up to the figure."
+	return s + ". Come up to it."
 }
 
 // levers say where speeds and feeds stand in the machine's ladders.
@@ -212,12 +217,12 @@ func (b Hand) levers(v plan.Visit) string {
 	}
 	for _, p := range v.Passes {
 		if len(b.Machine.Speeds.Steps) > 0 {
-			add("S " + b.U.Bare(p.Speed) + " " + Step(b.Machine.Speeds, float64(p.Speed)))
+			add("S " + b.U.Bare(p.Speed) + " " + lever(b.Machine.Speeds, float64(p.Speed)))
 		}
 	}
 	for _, p := range v.Passes {
 		if len(b.Machine.Feeds.Steps) > 0 {
-			add("F " + b.U.Format(p.Feed) + " " + Step(b.Machine.Feeds, p.Feed.MM()))
+			add("F " + b.U.Format(p.Feed) + " " + lever(b.Machine.Feeds, p.Feed.MM()))
 		}
 	}
 	return strings.Join(out, "; ")
@@ -232,7 +237,10 @@ func (b Hand) outShort(v plan.Visit) (kv []page.KeyValue) {
 		}
 		span := "Out"
 		if i > 0 || j < len(v.Passes) {
-			span = "Out, " + head.Passes(&v.Passes[i], &v.Passes[j-1])
+			span = fmt.Sprintf("Out %d-%d", v.Passes[i].N, v.Passes[j-1].N)
+			if j == i+1 {
+				span = fmt.Sprintf("Out %d", v.Passes[i].N)
+			}
 		}
 		kv = append(kv, page.KV(span, b.wayShort(out)))
 		i = j
@@ -250,9 +258,9 @@ func (b Hand) wayShort(out schedule.WayOut) string {
 		if dial := b.Machine.Dial; dial > 0 {
 			by = " (" + b.Graduations(float64(out.Shift/dial)) + ")"
 		}
-		return "stop, tip to " + tip + ", note X, free it, X minus " + b.U.Say(qty.Plain(out.Shift)) + by + ", draw out; X back from the side it was set, clamp"
+		return "stop, tip to " + tip + ", X minus " + b.U.Say(qty.Plain(out.Shift)) + by + ", draw out; X back from the same side, clamp"
 	case out.By == process.ShiftOut:
-		return "the program stops with the tip at " + tip + ", shifts the bar " + b.U.Say(qty.Plain(out.Shift)) + " off the wall, comes out"
+		return "by program: tip to " + tip + ", bar " + b.U.Say(qty.Plain(out.Shift)) + " off the wall, then out"
 	}
 	return "feed out turning, same setting, feed and speed"
 }
@@ -260,11 +268,11 @@ func (b Hand) wayShort(out schedule.WayOut) string {
 // How deep a card is, mm: the page less its heads, and a line of it. Widths are estimates, so
 // a little is kept.
 const (
-	cardDeep = 243.4 - 6 - 11 - 6
+	cardDeep = 243.4 - 4.9 - 9.2 - 12.5 - 2 // the lines of its job and title, the head of its table, a little
 	lineDeep = 14 * 25.4 / 72 * 1.32
 	capital  = 14 * 25.4 / 72 * 0.729
-	rowPlain = lineDeep + 1.6
-	rowStop  = lineDeep + 2.6
+	rowPlain = lineDeep + 1.4
+	rowStop  = lineDeep + 2.4
 )
 
 func rowDeep(r page.Row) float64 {

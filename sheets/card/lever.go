@@ -3,9 +3,16 @@ package card
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"borewright/process"
 )
+
+// lever is the same in short: "step 5".
+func lever(r process.Range, v float64) string {
+	s, _, _ := strings.Cut(Step(r, v), " of ")
+	return s
+}
 
 // Step says where v stands in a ladder of gears: "step 5 of 12". Plates are
 // rounded, so a value within half a percent is the step.

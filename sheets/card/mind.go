@@ -47,7 +47,7 @@ func (b Hand) worst(i, k int) []string {
 	for _, c := range all[:min(2, len(all))] {
 		out = append(out, b.short(c.of))
 	}
-	return append(out, "Guards shut, no gloves. Spindle stopped before a hand or a gauge goes in. Chips by brush, never by air.")
+	return append(out, "Guards shut, no gloves. Spindle stopped before a hand goes in.")
 }
 
 // inner takes a caution out of the names of the bores that it holds for.
@@ -72,12 +72,12 @@ func (b Hand) short(f fact.Fact) string {
 	case schedule.Chatters:
 		return "This cut will sing by the figures. Stop at the first note and go slower: a bore that has chattered holds no size."
 	case place.ParallelAssumed:
-		return "The line is taken as parallel to the spindle; no sweep shows it. Go on after the witness cut only if its band stands true."
+		return "Parallel to the spindle is assumed, not swept: after the witness cut go on only if its band stands true."
 	case place.ShadowLikely:
-		return "The old wall may show after the last pass (Ø" + fig(3) + "): look for it after each cut."
+		return "The old wall may show after the last pass (" + fig(3) + "): look for it after each cut."
 	case plan.StandsOut:
 		x, _ := fact.AsFigure(f.Nth(1))
-		return "The bar stands out " + b.U.Bare(qty.KindRatio.Of(x.Value)) + " times its diameter: listen for chatter, trust the gauge."
+		return "Stickout " + b.U.Bare(qty.KindRatio.Of(x.Value)) + " bar diameters: listen for chatter, trust the gauge."
 	case plan.BarHangs:
 		return "The bar hangs " + fig(1) + " at the cutter: set the spindle that much high."
 	}

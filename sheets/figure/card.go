@@ -3,19 +3,19 @@ package figure
 import (
 	"fmt"
 	"math"
+	"sort"
 
 	"borewright/process/qty"
 	"borewright/sheets/draw"
+	"borewright/sheets/head"
 	"borewright/sheets/page"
 )
-
-import "borewright/sheets/head"
 
 // armLength is the height of capitals of type of 14 points, mm: what is read at arm's length.
 const armLength = 3.65
 
 // cardHigh is how high the section on a card may be, without its labels.
-const cardHigh = 32
+const cardHigh = 30
 
 // Card draws the section for the card of one visit: the bar at the end of its cut, where the
 // feed begins and stops, and what is not to be hit. nil where there is too little to draw.
@@ -63,10 +63,10 @@ func (d *setupDrawing) placeCard() bool {
 		}
 	}
 	d.lo, d.hi = d.lo-6*d.scale, d.hi+5*d.scale
-	d.bodyTop = armLength + 2.5
+	d.bodyTop = armLength + 2
 	d.axis = d.bodyTop + half/d.scale
 	d.left = (page.Width - (d.hi-d.lo)/d.scale) / 2
-	d.height = d.axis + half/d.scale + 3*depthPitch + 2
+	d.height = d.axis + half/d.scale + 3*depthPitch + 1.5
 	return true
 }
 
@@ -87,44 +87,36 @@ func (d *setupDrawing) cardSizes() {
 }
 
 // depthPitch is how far apart the lines of depths stand, mm.
-const depthPitch = armLength + 2
+const depthPitch = armLength + 1.6
 
 // cardDepths say under the section where the feed begins, where it stops, and what stands
 // behind: the shallowest on top, each left of the line that leads to it.
 func (d *setupDrawing) cardDepths() {
 	x := d.Plan.Bores[d.bore]
 	v := x.Visits[d.visit]
-	lines := []struct {
+	type line struct {
 		at   qty.Length
 		word string
-	}{
-		{v.Clear, "feed begins at " + d.U.Say(v.Clear)},
-		{v.End, "STOP the feed at " + d.U.Say(v.End)},
 	}
+	lines := []line{{v.Clear, "feed begins at " + d.U.Say(v.Clear)}, {v.End, "STOP the feed at " + d.U.Say(v.End)}}
 	if x.Station.Blind {
 		end := x.Station.To + x.Station.Relief
-		lines = append(lines, struct {
-			at   qty.Length
-			word string
-		}{end, "closed end: never past " + d.U.Say(end)})
+		lines = append(lines, line{end, "closed end: never past " + d.U.Say(end)})
 	} else if g := d.tight; d.tightKnown {
-		st := d.Job.Stations[g.Station]
-		lines = append(lines, struct {
-			at   qty.Length
-			word string
-		}{st.From, fmt.Sprintf("least room: %s, %s", d.U.Say(qty.FromMM(g.Clearance)), d.tightAt(g))})
+		at := d.Job.Stations[g.Station].From
+		lines = append(lines, line{at, fmt.Sprintf("least room: %s, %s", d.U.Say(qty.FromMM(g.Clearance)), d.tightAt(g))})
 	}
+	sort.SliceStable(lines, func(i, j int) bool { return lines[i].at < lines[j].at })
 	bottom := d.axis + math.Max(d.outR, d.noseR)/d.scale
 	for i, l := range lines {
 		p := d.pt(l.at.MM(), 0)
 		y := bottom + float64(i+1)*depthPitch
-		w := draw.Width(l.word, armLength)
+		w := draw.Width(l.word, armLength) * 1.13 // bold
 		to, anchor := p.X-1.5, draw.End
 		if to-w < 0 {
 			to, anchor = math.Min(p.X+1.5, page.Width-w-1), draw.Start
 		}
 		d.s.Line(draw.Thin(), draw.Pt{X: p.X, Y: d.axis}, draw.Pt{X: p.X, Y: y})
-		d.s.Clear(draw.Pt{X: to, Y: y}, armLength, anchor, l.word)
 		d.s.Bold(draw.Pt{X: to, Y: y}, armLength, anchor, l.word)
 		d.words = append(d.words, l.word+".")
 	}
