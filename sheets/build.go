@@ -107,6 +107,7 @@ func (b *builder) operator() {
 	if b.visits() > 0 { // else nothing goes on the mill any more
 		b.begin()
 	}
+	b.findings()
 	b.holds()
 	b.eachSleeve(b.lathe, b.together)
 }
@@ -114,7 +115,9 @@ func (b *builder) operator() {
 // annex adds what programmer and reviewer read.
 func (b *builder) annex() {
 	b.job()
-	b.findings()
+	if !b.Plan.Feasible {
+		b.findings()
+	}
 	if b.visits() > 0 || !b.Plan.Feasible {
 		b.setUp()
 		b.stations()
@@ -124,6 +127,9 @@ func (b *builder) annex() {
 	}
 	for i := range b.Plan.Bores {
 		b.bore(i)
+	}
+	if !b.Plan.Feasible { // nobody works from it, and it is read all the same
+		b.eachSleeve(b.lathe, b.together)
 	}
 	b.cautions()
 }

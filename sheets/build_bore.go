@@ -80,16 +80,8 @@ func (b *builder) found(x plan.Bore, k int) []page.KeyValue {
 	v := x.Visits[k]
 	var kv []page.KeyValue
 	add := func(k, v string) { kv = append(kv, page.KV(k, v)) }
-	if c := b.Machine.Control; c != nil && b.visit < len(b.programs) && len(b.programs) == b.visits() {
-		add("Program", b.programs[b.visit])
-		b.unsaid(c, v, add)
-		if n := len(v.Passes); n > 0 && c.RestartStep > 0 {
-			first, last := v.Passes[0].N, v.Passes[n-1].N
-			add("Restart", fmt.Sprintf("at the stop before a pass, N%d times its number: pass %d at N%d to pass %d at N%d", c.RestartStep, first, c.RestartStep*first, last, c.RestartStep*last))
-		}
-	}
-	for _, l := range b.AtControl(&v.Visit) {
-		add(l[0], l[1])
+	if !b.Plan.Feasible {
+		kv = append(kv, b.control(x, k, b.visit)...)
 	}
 	add("Metal", head.Material(v.Material))
 	if c := b.Machine.Control; c != nil && c.Coolant != 0 {
@@ -136,6 +128,25 @@ func (b *builder) found(x plan.Bore, k int) []page.KeyValue {
 			", damping "+qty.KindNumber.Bare(bar.Damping[0])+" to "+qty.KindNumber.Bare(bar.Damping[1])+", "+qty.KindShare.Say(bar.Joint)+" of that swing is the spindle's")
 	}
 	return append(kv, b.chatter(v)...)
+}
+
+// control is what the program of a visit, the nth of all, does not say by itself.
+func (b *builder) control(x plan.Bore, k, n int) []page.KeyValue {
+	v := x.Visits[k]
+	var kv []page.KeyValue
+	add := func(k, v string) { kv = append(kv, page.KV(k, v)) }
+	if c := b.Machine.Control; c != nil && n < len(b.programs) && len(b.programs) == b.visits() {
+		add("Program", b.programs[n])
+		b.unsaid(c, v, n, add)
+		if m := len(v.Passes); m > 0 && c.RestartStep > 0 {
+			first, last := v.Passes[0].N, v.Passes[m-1].N
+			add("Restart", fmt.Sprintf("at the stop before a pass, N%d times its number: pass %d at N%d to pass %d at N%d", c.RestartStep, first, c.RestartStep*first, last, c.RestartStep*last))
+		}
+	}
+	for _, l := range b.AtControl(&v.Visit) {
+		add(l[0], l[1])
+	}
+	return kv
 }
 
 // chatter says which passes are quiet and how sure the size is.
@@ -407,7 +418,7 @@ func (b *builder) final(x plan.Bore, k int) []page.Block {
 }
 
 // unsaid is what no other part of the sheet says, and comments that are left out would.
-func (b *builder) unsaid(c *process.Control, v plan.Visit, add func(k, v string)) {
+func (b *builder) unsaid(c *process.Control, v plan.Visit, n int, add func(k, v string)) {
 	if c.Comments && c.Remarks == process.FullRemarks {
 		return
 	}
@@ -416,8 +427,8 @@ func (b *builder) unsaid(c *process.Control, v plan.Visit, add func(k, v string)
 		says = "short"
 	}
 	add("Comments", says+" in the program: what they do not say stands on this sheet")
-	if b.visit < len(b.planes) {
-		add("Clear plane", fmt.Sprintf("%s%s %s, in front of the face: stops and moves to X0 Y0 are made there", b.Job.FeedLetter(), c.Units.Format(b.planes[b.visit]), c.Units))
+	if n < len(b.planes) {
+		add("Clear plane", fmt.Sprintf("%s%s %s, in front of the face: stops and moves to X0 Y0 are made there", b.Job.FeedLetter(), c.Units.Format(b.planes[n]), c.Units))
 	}
 	if v.Shift() > 0 || v.OffAxis != nil {
 		add("Oriented stop", "before the first run check by hand that the tip stops at "+c.TipAtStop.String()+", seen from the spindle")

@@ -31,10 +31,10 @@ func (b *builder) repair(x plan.Bore) {
 	b.sheet.Add(b.boreHead(x)+", the sleeve: the repair", append(b.sleeveRepair(x), b.orderOfWork(x)...)...)
 }
 func (b *builder) lathe(x plan.Bore) {
-	b.own("Lathe: sleeve for "+x.Station.Name, b.sleeveLathe(x))
+	b.own(b.boreHead(x)+", the sleeve: sheet for the lathe", b.sleeveLathe(x))
 }
 func (b *builder) together(x plan.Bore) {
-	b.own("Assembly: sleeve into "+x.Station.Name, append(b.orderOfWork(x), b.goingIn(x)...))
+	b.own(b.boreHead(x)+", the sleeve: assembly", append(b.orderOfWork(x), b.goingIn(x)...))
 }
 func (b *builder) assembled(x plan.Bore) {
 	b.sheet.Add(b.boreHead(x)+", the sleeve: fit and assembly", append(b.sleeveFit(x), b.goingIn(x)...)...)

@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"borewright/process"
@@ -28,7 +29,11 @@ func (b *builder) cards() {
 // begin adds the page that is worked through before anything turns: tools, what is checked,
 // how the work is lined up.
 func (b *builder) begin() {
-	blocks := []page.Block{&page.KeyValues{Items: b.tools()}, page.Head("Before anything turns"), page.Ticks(b.checkList())}
+	blocks := []page.Block{&page.KeyValues{Items: b.tools()}}
+	if kv := b.controlOfAll(); len(kv) > 0 {
+		blocks = append(blocks, page.Head("At the control"), &page.KeyValues{Items: kv})
+	}
+	blocks = append(blocks, page.Head("Before anything turns"), page.Ticks(b.checkList()))
 	deg := b.U.Name(qty.KindTemperature)
 	blocks = append(blocks, &page.Blanks{Items: []page.Blank{page.Fill("Bar runout", b.U.String()), page.Fill("Casting", deg), page.Fill("Gauge master", deg), page.Fill("Ask", "")}})
 	switch l := b.Plan.LineUp; {
@@ -44,6 +49,22 @@ func (b *builder) begin() {
 	b.own("Set up and line up", blocks)
 }
 
+// controlOfAll is what whoever stands at the control is to know, each once.
+func (b *builder) controlOfAll() (kv []page.KeyValue) {
+	n := 0
+	for _, x := range b.Plan.Bores {
+		for k := range x.Visits {
+			for _, l := range b.control(x, k, n) {
+				if !slices.Contains(kv, l) {
+					kv = append(kv, l)
+				}
+			}
+			n++
+		}
+	}
+	return kv
+}
+
 // own adds a section that begins a page.
 func (b *builder) own(title string, blocks []page.Block) {
 	b.sheet.Add(title, blocks...)
@@ -55,6 +76,9 @@ func (b *builder) tools() []page.KeyValue {
 	bar, cut := b.Job.Bar, b.Job.Cutter
 	var kv []page.KeyValue
 	add := func(k, v string) { kv = append(kv, page.KV(k, v)) }
+	if s := b.Sum(); s != "" {
+		add("Plan", b.Name()+" (check sum "+s+"), on "+b.MachineName())
+	}
 	add("Bar", strings.TrimSpace(bar.Name+" "+b.steps())+"; stickout "+b.U.Say(qty.Plain(bar.Stickout()))+", nose to tip "+b.U.Say(qty.Plain(bar.CutterAt)))
 	if o := bar.Outboard; o != nil {
 		add("Outboard", "middle of the bearing "+b.U.Say(qty.Plain(o.At))+" from the nose")
@@ -119,10 +143,10 @@ func (b *builder) checkList() []string {
 		"Job, revision and casting agree. Casting on clean flat supports; clamping moves no dial.",
 		"Spindle square to the table, " + still + ". " + b.slides(),
 		"Taper clean, drawbar tight. Turn the spindle by hand, dial on the bar at the cutter: over " + b.U.Say(qty.Plain(b.runout())) + ", clean the taper and seat the bar again. What is left shows in the first cut: gauge it before the next setting.",
-		b.edgeFirst() + ", tight, on centre.",
+		b.edgeFirst() + ", tight in the bar, on centre.",
 	}
 	if h, _ := b.lengthOffset(); h != "" {
-		items = append(items, h+" holds the length of this bar, measured as it is held today.")
+		items = append(items, h+" holds the length of this bar as it is held, measured today.")
 	}
 	if bar.Outboard != nil {
 		items = append(items, "Outboard bearing in line and oiled; the bar turns in it by hand.")

@@ -12,6 +12,7 @@ import (
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/schedule"
+	"borewright/sheets/card"
 	"borewright/sheets/page"
 )
 

@@ -106,7 +106,8 @@ func fenced(page string) []string {
 // white: a page that shows it may be dark.
 func firstDrawing(t *testing.T, html string) string {
 	t.Helper()
-	_, svg, ok := strings.Cut(html, "<svg")
+	before, _, _ := strings.Cut(html, ">Setup drawing</title>")
+	_, svg, ok := strings.Cut(html[max(0, strings.LastIndex(before, "<svg")):], "<svg")
 	svg, _, end := strings.Cut(svg, "</svg>")
 	if !ok || !end {
 		t.Fatal("no drawing in the sheet")

@@ -81,6 +81,13 @@ func (b Hand) above(i, k int, program string) []page.Block {
 	if program != "" {
 		add("Program", program)
 	}
+	if v.Behind > 0 {
+		stands := "Ø" + b.U.Bare(v.Start) + " to " + b.U.Say(v.StartMost)
+		if v.Start == v.StartMost {
+			stands = b.U.Say(v.Start)
+		}
+		add("Stands at", fmt.Sprintf("%s after pass %d, as measured", stands, v.Behind))
+	}
 	land := b.U.SayLimitsOfSize(v.Limits.Low, v.Limits.High) + ", aim at Ø" + b.U.Bare(v.Limits.Aim)
 	if v.Ra > 0 {
 		land += ", Ra " + b.U.Say(qty.Roughness(v.Ra))

@@ -3,7 +3,6 @@ package figure
 import (
 	"fmt"
 	"math"
-	"sort"
 
 	"borewright/process/qty"
 	"borewright/sheets/draw"
@@ -63,7 +62,7 @@ func (d *setupDrawing) placeCard() bool {
 		}
 	}
 	d.lo, d.hi = d.lo-6*d.scale, d.hi+5*d.scale
-	d.bodyTop = armLength + 2
+	d.bodyTop = armLength + 3
 	d.axis = d.bodyTop + half/d.scale
 	d.left = (page.Width - (d.hi-d.lo)/d.scale) / 2
 	d.height = d.axis + half/d.scale + 3*depthPitch + 1.5
@@ -82,7 +81,7 @@ func (d *setupDrawing) cardSizes() {
 		return
 	}
 	for i, x := range draw.Spread(at, wide, wide/2, page.Width-wide/2) {
-		d.s.Text(draw.Pt{X: x, Y: armLength + 0.5}, armLength, draw.Middle, d.stationSize(i))
+		d.s.Text(draw.Pt{X: x, Y: armLength + 1.6}, armLength, draw.Middle, d.stationSize(i))
 	}
 }
 
@@ -98,26 +97,31 @@ func (d *setupDrawing) cardDepths() {
 		at   qty.Length
 		word string
 	}
-	lines := []line{{v.Clear, "feed begins at " + d.U.Say(v.Clear)}, {v.End, "STOP the feed at " + d.U.Say(v.End)}}
+	lines := []line{{v.Clear, "feed begins at"}, {v.End, "STOP the feed at"}}
 	if x.Station.Blind {
 		end := x.Station.To + x.Station.Relief
-		lines = append(lines, line{end, "closed end: never past " + d.U.Say(end)})
-	} else if g := d.tight; d.tightKnown {
-		at := d.Job.Stations[g.Station].From
-		lines = append(lines, line{at, fmt.Sprintf("least room: %s, %s", d.U.Say(qty.FromMM(g.Clearance)), d.tightAt(g))})
+		lines = append(lines, line{end, "closed end, never past"})
 	}
-	sort.SliceStable(lines, func(i, j int) bool { return lines[i].at < lines[j].at })
 	bottom := d.axis + math.Max(d.outR, d.noseR)/d.scale
 	for i, l := range lines {
 		p := d.pt(l.at.MM(), 0)
 		y := bottom + float64(i+1)*depthPitch
-		w := draw.Width(l.word, armLength) * 1.13 // bold
-		to, anchor := p.X-1.5, draw.End
-		if to-w < 0 {
-			to, anchor = math.Min(p.X+1.5, page.Width-w-1), draw.Start
+		const bold = 1.13 // is wider than plain by
+		depth := d.U.Format(l.at)
+		wide := bold*draw.Width(depth, armLength) + 1.5
+		end := p.X - 1.5 // of the figure, left of the line that leads to it
+		if w := bold*draw.Width(l.word, armLength) + wide; end-w < 0 {
+			end = math.Max(p.X+1.5+w, end)
 		}
 		d.s.Line(draw.Thin(), draw.Pt{X: p.X, Y: d.axis}, draw.Pt{X: p.X, Y: y})
-		d.s.Bold(draw.Pt{X: to, Y: y}, armLength, anchor, l.word)
-		d.words = append(d.words, l.word+".")
+		d.s.Bold(draw.Pt{X: end, Y: y}, armLength, draw.End, depth)
+		d.s.Bold(draw.Pt{X: end - wide, Y: y}, armLength, draw.End, l.word)
+		d.words = append(d.words, l.word+" "+d.U.Say(l.at)+".")
+	}
+	if g := d.tight; d.tightKnown && !x.Station.Blind { // in words alone: it may be anywhere
+		at := draw.Pt{X: page.Width / 2, Y: bottom + 3*depthPitch}
+		room := draw.Short(fmt.Sprintf("least room: %s, %s", d.U.Say(qty.FromMM(g.Clearance)), d.tightAt(g)), armLength, page.Width-2)
+		d.s.Text(at, armLength, draw.Middle, room)
+		d.words = append(d.words, room+".")
 	}
 }

@@ -1,0 +1,77 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"borewright/process/plan"
+)
+
+// The cards of every example, as poppler reads them: one page each on both papers, every
+// figure between the heads in 14 points or more, and of each pass what is set, the gauge's
+// window and the stop. Each visit begins with its first card and says how many it has.
+func TestCards(t *testing.T) {
+	program(t, "words and their places", "pdftotext")
+	t.Chdir("../..")
+	for _, e := range examples {
+		job := filepath.Join("testdata", "jobs", e.job)
+		j, err := loadJob(job)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := plan.Make(j)
+		for _, paper := range []string{"a4", "letter"} {
+			var out, errs bytes.Buffer
+			if code := run([]string{"sheet", job, "--only", "card", "--pdf", "--paper", paper}, strings.NewReader(""), &out, &errs); code != exitDone {
+				t.Fatal(errs.String())
+			}
+			pdf := filepath.Join(t.TempDir(), "card.pdf")
+			if err := os.WriteFile(pdf, out.Bytes(), 0o666); err != nil {
+				t.Fatal(err)
+			}
+			pages := readPaper(t, pdf)
+			var all, rows []string
+			for n := range pages {
+				pageIsSound(t, n+1, &pages[n])
+				text := ""
+				for _, w := range pages[n].words {
+					text += w.s + " "
+					if w.base > head+12 && w.base < foot && regexp.MustCompile(`^[+Ø-]?\d`).MatchString(w.s) && w.size > 0 && w.size < 13.5 {
+						t.Errorf("%s on %s, card %d: %q is set in %.1f points", e.job, paper, n+1, w.s, w.size)
+					}
+				}
+				if !strings.Contains(text, " Land ") {
+					t.Errorf("%s on %s: page %d is no card: %s", e.job, paper, n+1, text)
+				}
+				for _, l := range pages[n].lines() {
+					rows = append(rows, l.s)
+				}
+				all = append(all, text)
+			}
+			flat, cards := strings.Join(all, " "), 0
+			for _, x := range p.Bores {
+				for _, v := range x.Visits {
+					cards++
+					for _, q := range v.Passes {
+						set, window := q.Kind.String()+p.Job.Units.Bare(q.Setting), p.Job.Units.Bare(q.Low)+p.Job.Units.Bare(q.High)
+						if !slices.ContainsFunc(rows, func(r string) bool { return strings.Contains(r, set) && strings.Contains(r, window) }) {
+							t.Errorf("%s on %s: no row of pass %d, %q and %q", e.job, paper, q.N, set, window)
+						}
+					}
+					stop := "STOP the feed at " + p.Job.Units.Format(v.End)
+					if !strings.Contains(flat, stop) {
+						t.Errorf("%s on %s: no %q", e.job, paper, stop)
+					}
+				}
+			}
+			if more := strings.Count(flat, "card 2 of "); len(pages) != cards+more {
+				t.Errorf("%s on %s: %d pages for %d visits, of which %d say that they go on", e.job, paper, len(pages), cards, more)
+			}
+		}
+	}
+}
