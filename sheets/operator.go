@@ -55,7 +55,7 @@ func (b *builder) controlOfAll() (kv []page.KeyValue) {
 	for _, x := range b.Plan.Bores {
 		for k := range x.Visits {
 			for _, l := range b.control(x, k, n) {
-				if !slices.Contains(kv, l) {
+				if l.Key != "Program" && !slices.Contains(kv, l) { // which stands on the card
 					kv = append(kv, l)
 				}
 			}

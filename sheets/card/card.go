@@ -185,9 +185,7 @@ func (b Hand) below(i, k int) []page.Block {
 	if s := b.levers(v); s != "" {
 		add("Levers", s)
 	}
-	for _, l := range b.outShort(v) {
-		kv.Items = append(kv.Items, l)
-	}
+	kv.Items = append(kv.Items, b.outShort(v)...)
 	return []page.Block{kv, page.Mind(b.worst(i, k))}
 }
 
