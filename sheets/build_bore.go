@@ -57,7 +57,7 @@ func (b *builder) visitBlocks(i, k int) []page.Block {
 	if len(v.Passes) > 0 {
 		out = append(out, page.Head("Passes, in "+b.U.Word()), b.passTable(v, true))
 		plate := b.namePlate(v)
-		if plate.Items = append(plate.Items, b.edge(v)...); len(plate.Items) > 0 {
+		if plate.Items = append(plate.Items, b.Edge(v)...); len(plate.Items) > 0 {
 			out = append(out, plate)
 		}
 		out = append(out, page.Head("The way out"), b.WaysOut(v), b.programmersTable(v))

@@ -143,7 +143,7 @@ func (b *builder) checkList() []string {
 		"Job, revision and casting agree. Casting on clean flat supports; clamping moves no dial.",
 		"Spindle square to the table, " + still + ". " + b.slides(),
 		"Taper clean, drawbar tight. Turn the spindle by hand, dial on the bar at the cutter: over " + b.U.Say(qty.Plain(b.runout())) + ", clean the taper and seat the bar again. What is left shows in the first cut: gauge it before the next setting.",
-		b.edgeFirst() + ", tight in the bar, on centre.",
+		b.EdgeFirst() + ", tight in the bar, on centre.",
 	}
 	if h, _ := b.lengthOffset(); h != "" {
 		items = append(items, h+" holds the length of this bar as it is held, measured today.")

@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"borewright/process/plan"
+	"borewright/sheets/card"
 	"borewright/sheets/page"
 	"borewright/sheets/words"
 )
@@ -24,9 +25,9 @@ func writeLimits(t *page.Printer, p *plan.Plan, speak words.Words) {
 			for _, q := range v.Passes {
 				t.Hang("  ", "    ", fmt.Sprintf("pass %d (%s), and how much of each limit it takes:", q.N, q.Kind))
 				if q.Hone != nil {
-					t.Hang("    before: ", "            ", page.Clean(honeSaid(speak, q.Hone)))
+					t.Hang("    before: ", "            ", page.Clean(card.HoneSaid(speak, q.Hone)))
 				}
-				t.Hang("    edge: ", "          ", wornSaid(p.Job.Units, q))
+				t.Hang("    edge: ", "          ", card.WornSaid(p.Job.Units, q))
 				for _, l := range q.Limits {
 					t.Hang(fmt.Sprintf("    %4.0f %%  ", 100*l.Used), "            ", page.Clean(speak.Say(l.What)))
 				}

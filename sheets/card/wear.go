@@ -1,4 +1,4 @@
-package sheets
+package card
 
 import (
 	"fmt"
@@ -11,8 +11,8 @@ import (
 	"borewright/sheets/words"
 )
 
-// edge says how far the edge is worn in a visit, and before which pass it is honed.
-func (b *builder) edge(v plan.Visit) []page.KeyValue {
+// Edge says how far the edge is worn in a visit, and before which pass it is honed.
+func (b Hand) Edge(v plan.Visit) []page.KeyValue {
 	var kv []page.KeyValue
 	land := func(mm float64) string { return b.U.Bare(qty.FromMM(mm)) }
 	for i := 0; i < len(v.Passes); {
@@ -39,28 +39,28 @@ func (b *builder) edge(v plan.Visit) []page.KeyValue {
 	}
 	for i := range v.Passes {
 		if p := &v.Passes[i]; p.Hone != nil {
-			kv = append(kv, page.KV("Hone", fmt.Sprintf("before pass %d, about %s: %s", p.N, qty.KindTime.Say(p.Hone.Minutes), honeSaid(b.Words, p.Hone))))
+			kv = append(kv, page.KV("Hone", fmt.Sprintf("before pass %d, about %s: %s", p.N, qty.KindTime.Say(p.Hone.Minutes), HoneSaid(b.Words, p.Hone))))
 		}
 	}
 	return kv
 }
 
-// honeSaid is why the edge is honed, and what comes of it if not.
-func honeSaid(speak words.Words, h *schedule.Hone) string {
+// HoneSaid is why the edge is honed, and what comes of it if not.
+func HoneSaid(speak words.Words, h *schedule.Hone) string {
 	return speak.Say(h.Why) + ". " + speak.Sentence(h.Fact())
 }
 
-// edgeFirst is how the cutter is to be as the first pass is cut: sharp, or as worn as the plan
+// EdgeFirst is how the cutter is to be as the first pass is cut: sharp, or as worn as the plan
 // has it.
-func (b *builder) edgeFirst() string {
+func (b Hand) EdgeFirst() string {
 	if q := b.Plan.First(); q != nil && q.Hone == nil && b.U.Round(qty.FromMM(q.Edge.Before.Likely)) > 0 {
 		return "Cutter's edge as found: land worn to about " + b.U.Say(qty.FromMM(q.Edge.Before.Likely)) + ", not chipped"
 	}
 	return "Cutter sharp"
 }
 
-// wornSaid says how far the edge is worn in a pass, and since when.
-func wornSaid(u qty.Unit, q schedule.Pass) string {
+// WornSaid says how far the edge is worn in a pass, and since when.
+func WornSaid(u qty.Unit, q schedule.Pass) string {
 	land := func(mm float64) qty.Figure { return qty.Fine(qty.FromMM(mm)) }
 	return fmt.Sprintf("land worn to about %s half way through (%s), %s of cut since it was honed by the end", u.Say(land(q.Edge.Mean.Likely)),
 		u.SayRange(land(q.Edge.Before.Least), land(q.Edge.After.Most)), u.Say(qty.KindCutLength.Of(q.Edge.After.Metres)))
