@@ -9,6 +9,7 @@ import (
 	"borewright/process/files"
 	. "borewright/process/plan"
 	"borewright/process/slow"
+	"borewright/process/ways"
 	"borewright/sheets/words"
 )
 
@@ -24,7 +25,7 @@ func TestRefusalsSayWhatFrees(t *testing.T) {
 		step = 1
 	}
 	r := rand.New(rand.NewPCG(14, 3)) // as TestSweepOfJobs
-	refused, told, free := 0, 0, 0
+	refused, told, free, pairs := 0, 0, 0, 0
 	for i := range 300 {
 		d := draw(r)
 		if i%step != 0 {
@@ -38,6 +39,9 @@ func TestRefusalsSayWhatFrees(t *testing.T) {
 		if p = Make(p.Job); len(p.Free()) > 0 {
 			told, free = told+1, free+1
 			for _, w := range p.Free() {
+				if w.Change.Kind == ways.Both {
+					pairs++
+				}
 				say := words.In(p.Job.Units).Say(w.Fact())
 				job, err := applied(t, d.text(), w)
 				if err != nil {
@@ -53,7 +57,10 @@ func TestRefusalsSayWhatFrees(t *testing.T) {
 			t.Logf("job %d: nothing frees it: %s\n%+v", i, said(p, p.Reasons[0].What), d)
 		}
 	}
-	t.Logf("%d refused, %d can be freed by two changes, %d say by what", refused, free, told)
+	t.Logf("%d refused, %d can be freed by two changes, %d say by what, with %d pairs", refused, free, told, pairs)
+	if pairs == 0 {
+		t.Error("nowhere are two changes told together")
+	}
 	if told < min(free-1, (free*95+99)/100) || refused == 0 { // of a few one may be missed
 		t.Errorf("%d refused: of %d that can be freed %d say by what", refused, free, told)
 	}
