@@ -251,6 +251,25 @@ func drawnElsewhere(t *testing.T, svg, program string, zero, scale float64) (wro
 		}
 		tip = append(tip, at)
 	}
+	for _, m := range regexp.MustCompile(path+`"(0\.8|0\.3)"( stroke-dasharray="[^"]*")?/>`).FindAllStringSubmatch(svg, -1) { // those of the legend too
+		x0, x1, y, feeds := number(m[1]), number(m[3]), number(m[2]), m[5] == "0.8"
+		if m[2] != m[4] || math.Abs(x1-x0) <= 3 {
+			continue // a step from row to row, or too short for an arrow
+		}
+		if feeds == (m[6] != "") {
+			said("%s: a feed is one line, a rapid dashed", m[0])
+		}
+		pointed := false
+		for _, a := range regexp.MustCompile(`<path d="M([-0-9.]+) ([-0-9.]+)L([-0-9.]+) ([-0-9.]+)L([-0-9.]+) ([-0-9.]+)Z" fill="(#[0-9a-f]+)" stroke-width="0.25"`).FindAllStringSubmatch(svg, -1) {
+			point, back := number(a[1]), number(a[3])
+			if math.Abs(number(a[2])-y) < 0.02 && math.Abs((point+back)/2-(x0+x1)/2) < 0.02 && a[3] == a[5] && (point > back) == (x1 > x0) && (a[7] == "#000000") == feeds {
+				pointed = true
+			}
+		}
+		if !pointed {
+			said("the move from %.2f to %.2f at %.2f down the paper has no arrow in its middle that points its way, black for a feed and white for a rapid", x0, x1, y)
+		}
+	}
 	if rapids != len(dashed) {
 		said("%d rapids are drawn of %d", len(dashed), rapids)
 	}

@@ -1,7 +1,9 @@
 package verify
 
 import (
+	"fmt"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -76,4 +78,69 @@ func TestRemarksOfTheOtherStop(t *testing.T) {
 	move(`\(MEASURE: DIAMETER AT BOTH[^\n]*\n(\(  [^\n]*\n)*`, `\(-* *PASS 5, 5 OF[^\n]*\n`) // in the bore that is still to be cut
 	move(`\(HONE THE EDGE[^\n]*\n(\(  [^\n]*\n)*`, `\(-* *HOLD AFTER PASS 5[^\n]*\n(\(  [^\n]*\n)*`)
 	move(`\(EXPECT BORE DIA [^\n]*AFTER THIS PASS\.\)\n`, `\(-* *HOLD AFTER PASS 1[^\n]*\n(\(  [^\n]*\n)*`)
+}
+
+// A setting in the shop's words is held in the unit that stands beside it, at the stop and in
+// the list of the header: the number of one unit with the name of the other is wrong, the
+// setting itself in the other unit is right.
+func TestUnitOfASetting(t *testing.T) {
+	for _, c := range []struct{ job, own, other string }{
+		{"lock-winch/job.toml", "IN", "MM"}, {"gear-case/job.toml", "MM", "IN"},
+	} {
+		p := planned(t, shipped(c.job)(t), "cnc-110mm", "")
+		good := string(written(t, p, 0, 0))
+		m := regexp.MustCompile(`\(SET CUTTER TO DIA ([0-9.]+) ` + c.own + `, SPRING ALLOWED FOR\.\)`).FindStringSubmatchIndex(good)
+		if m == nil {
+			t.Fatalf("%s: no setting", c.job)
+		}
+		number := good[m[2]:m[3]]
+		size, err := strconv.ParseFloat(number, 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		converted := fmt.Sprintf("%.3f", size*25.4) // an inch is 25.4 mm
+		if c.own == "MM" {
+			converted = fmt.Sprintf("%.4f", size/25.4)
+		}
+		for _, x := range []struct {
+			said  string
+			taken bool
+		}{
+			{"CUTTER " + number + " " + c.own, true}, {"CUTTER " + number + " " + c.other, false}, {"CUTTER " + converted + " " + c.other, true},
+			{"TIP AT " + number + " " + c.other, false}, {"SET TO " + number + c.other, false}, {"CUTTER " + converted + " " + c.own, false},
+		} {
+			if r := Check([]byte(good[:m[0]]+"("+x.said+")"+good[m[1]:]), "", p, 0, 0); r.Proven != x.taken {
+				t.Errorf("%s: %s: proven %v: %v", c.job, x.said, r.Proven, r.Findings)
+			}
+		}
+		head := regexp.MustCompile(`SET DIA ([0-9.]+),`).FindStringSubmatchIndex(good)
+		if r := Check([]byte(good[:head[3]]+" "+c.other+good[head[3]:]), "", p, 0, 0); r.Proven {
+			t.Errorf("%s: the header's setting is proven in %s", c.job, c.other)
+		}
+		for unit, taken := range map[string]bool{c.own: true, c.other: false} { // in a line of the shop's own there
+			if r := Check([]byte(strings.Replace(good, "N10 G17", "(SET DIA "+number+" "+unit+")\nN10 G17", 1)), "", p, 0, 0); r.Proven != taken {
+				t.Errorf("%s: a header's setting in %s: proven %v: %v", c.job, unit, r.Proven, r.Findings)
+			}
+		}
+	}
+}
+
+// An order not to hone is none to hone, in the shop's words as in ours.
+func TestNotToHone(t *testing.T) {
+	p := planned(t, shipped("lock-winch/job.toml")(t), "cnc-110mm", fedOut)
+	good := string(written(t, p, 0, 0))
+	hone := regexp.MustCompile(`\(HONE THE EDGE[^\n]*\n(\(  [^\n]*\n)*`)
+	if !hone.MatchString(good) {
+		t.Fatal("nothing is honed")
+	}
+	for _, x := range []struct {
+		said  string
+		taken bool
+	}{
+		{"STONE THE EDGE", true}, {"CHANGE THE BIT", true}, {"DO NOT STONE THE EDGE", false}, {"NOT CHANGE THE BIT", false}, {"LOOK AT THE EDGE", false},
+	} {
+		if r := Check([]byte(hone.ReplaceAllString(good, "("+x.said+")\n")), "", p, 0, 0); r.Proven != x.taken {
+			t.Errorf("%s: proven %v: %v", x.said, r.Proven, r.Findings)
+		}
+	}
 }

@@ -188,6 +188,13 @@ var machineWords = []struct {
 		{"no stop to measure behind it", "/N680 M0\n", "", script.KindCode, "a block without / among those of the pass taken again"},
 		{"shifted toward the wall", "/N640 G0 X-0.0390", "/N640 G0 X0.0390", script.KindRetract, "(block delete off)"},
 		{"the remark's switch", "ON SKIPS IT, OFF TAKES IT", "OFF SKIPS IT, ON TAKES IT", script.KindRemark, "a remark says"},
+		{"the switch at any time", "AND NOT AGAIN BEFORE THE NEXT STOP", "AND AGAIN BEFORE THE NEXT STOP", script.KindRemark, "a remark says"},
+		{"what it takes", "IT TAKES DIA 0.0008", "IT TAKES DIA 0.0080", script.KindRemark, "0.0080"},
+		{"the size below which it is taken", "MEASURED UNDER DIA 3.1500", "MEASURED UNDER DIA 3.1505", script.KindRemark, "3.1505"},
+		{"over that size", "MEASURED UNDER DIA 3.1500", "MEASURED OVER DIA 3.1500", script.KindRemark, "OVER"},
+		{"again after another pass", "HOLD AFTER PASS 9 AGAIN", "HOLD AFTER PASS 8 AGAIN", script.KindRemark, "PASS 8 AGAIN"},
+		{"another pass again", "PASS 9 AGAIN: SPRING", "PASS 8 AGAIN: SPRING", script.KindRemark, "PASS 8 AGAIN"},
+		{"another kind of pass again", "PASS 9 AGAIN: SPRING", "PASS 9 AGAIN: FINISH", script.KindRemark, "FINISH"},
 		{"only with the switch off", "ONLY WITH BLOCK DELETE OFF", "ONLY WITH BLOCK DELETE ON", script.KindRemark, "a remark says"},
 	}},
 	{"a spring pass once more, in a visit without one", "spring_again = \"/\"", 0, "{S} M3", []wordEdit{
