@@ -13,6 +13,7 @@ import (
 	"pgregory.net/rapid"
 
 	"borewright/post"
+	"borewright/post/verify/offaxis"
 	"borewright/process"
 	"borewright/process/plan"
 )
@@ -151,6 +152,11 @@ func TestOffAxisBySimulation(t *testing.T) {
 		e, w := v.OffAxis.Shift.MM(), v.OffAxis.Wide.MM()
 		if stated := []float64{58. / 4, 8.5}[i]; w != stated {
 			t.Errorf("%d: the cutter is taken to stand out %v mm beside its tip, not %v", i, w, stated)
+		}
+		for _, at := range offaxis.New(p.Job, v.OffAxis, offaxis.Set{}).Corners(v.Passes[0].Setting.Radius())[:2] { // tip at +X or −X, +Y or −Y
+			if side := math.Min(math.Abs(float64(at[0])), math.Abs(float64(at[1]))); math.Abs(side/1e6-w) > 1e-5 {
+				t.Errorf("%d: the proof takes it to stand out %v mm", i, side/1e6)
+			}
 		}
 		want := 80.5/2 - math.Max(last-e, math.Hypot(math.Sqrt(last*last-w*w)-e, w))
 		if math.Abs(tip-want) > 0.005 {
