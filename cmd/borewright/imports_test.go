@@ -51,18 +51,24 @@ func TestImportsPointDown(t *testing.T) {
 		"post/verify":         "post/sum post/verify/told post/verify/around post/verify/offaxis post/verify/script post/verify/remark post/rs274 process/plan process/passes process/schedule process process/qty",
 		"sheets/draw":         "process/qty",
 		"sheets/words":        "process/ways process/landing process/fact process/record process/revision process/plan process/measured process/sleeve process/place process/passes process/schedule process/setup process process/fit process/clearance process/geom process/qty",
-		"sheets/document":     "process/ways post/sum process/field process/field/si sheets/words process/fact process/record process/plan process/measured process/sleeve process/place process/passes process/schedule process/setup process process/fit process/clearance process/geom process/qty",
+		"sheets/made":         "",
+		"sheets/document":     "sheets/made process/ways post/sum process/field process/field/si sheets/words process/fact process/record process/plan process/measured process/sleeve process/place process/passes process/schedule process/setup process process/fit process/clearance process/geom process/qty",
 		"sheets/limits":       "process/field process/field/si sheets/page process/fit/iso286 process/qty",
 		"sheets/programs":     "post post/sum sheets/document process/plan process/schedule process",
 		"sheets/proof":        "sheets/head sheets/figure post/verify/path sheets/document process/field process/field/si sheets/words sheets/page post/verify post/verify/remark process/plan process/qty",
 		"sheets/head":         "sheets/document process/fact sheets/words process/measured process/place process/plan process/schedule process process/qty",
 		"sheets/page":         "sheets/draw",
 		"sheets/figure":       "post/verify post/verify/path process/fact sheets/head sheets/page sheets/draw process/plan process/clearance process/geom process/place process/passes process/schedule process process/qty",
+<<<<<<< HEAD
 		"sheets/report":       "sheets/figure sheets/document process/field/si process/fact process/landing sheets/words sheets/head sheets/page process/revision process/record process/plan process/measured process process/field process/qty",
 		"sheets/card":         "sheets/words sheets/head sheets/figure sheets/page sheets/draw process/fact process/place process/plan process/schedule process process/qty",
 		"sheets":              "sheets/card process/ways process/fact sheets/words sheets/head sheets/page sheets/figure process/plan process/sleeve process/clearance process/geom process/place process/passes process/schedule process/setup process process/fit process/fit/iso286 process/qty",
+=======
+		"sheets/report":       "sheets/made sheets/figure sheets/document process/field/si process/fact process/landing sheets/words sheets/head sheets/page process/revision process/record process/plan process/measured process process/field process/qty",
+		"sheets":              "process/ways process/fact sheets/words sheets/head sheets/page sheets/figure process/plan process/sleeve process/clearance process/geom process/place process/passes process/schedule process/setup process process/fit process/fit/iso286 process/qty",
+>>>>>>> ef42cde (version says what the program is built of; plan.json and the record name what made them)
 		"cmd/store":           "",
-		"cmd/borewright":      "cmd/store post/sum sheets/programs sheets/document sheets/words process/fact process/files process/field/keys process/source sheets sheets/page sheets/report sheets/proof sheets/limits post post/verify process/record process/plan process/measured process process/fit/iso286 process/qty sheets/entry",
+		"cmd/borewright":      "sheets/made cmd/store post/sum sheets/programs sheets/document sheets/words process/fact process/files process/field/keys process/source sheets sheets/page sheets/report sheets/proof sheets/limits post post/verify process/record process/plan process/measured process process/fit/iso286 process/qty sheets/entry",
 		"sheets/entry":        "sheets/words process/fact process/record process/plan process/schedule process process/qty",
 	}
 	out, err := exec.Command("go", "list", "-f", `{{.ImportPath}} {{join .Imports " "}}`, "borewright/...").Output()

@@ -10,7 +10,20 @@ import (
 
 	"borewright/process"
 	"borewright/process/files"
+	"borewright/sheets/made"
 )
+
+func versionCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "version",
+		Short: "Say which borewright this is and what it is built of",
+		Long: `version prints the version, the commit and the Go that this program was built with,
+and the modules in it with their licences. plan.json and the record name the version
+that made them.`,
+		Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error { return made.Write(cmd.OutOrStdout()) },
+	}
+}
 
 // kinds are what is built in, by the word that list takes.
 var kinds = []struct {

@@ -55,7 +55,7 @@ above the work, in single block, and follow your local codes.`,
 	}
 	root.AddCommand(makeCommand(), planCommand(), reachCommand(), lineupCommand(), postCommand(), sheetCommand(), proveCommand(),
 		compareCommand(), measuredCommand(), recordCommand(), learnCommand(), newCommand(), explainCommand(), listCommand(),
-		fitCommand(), sleeveCommand())
+		fitCommand(), sleeveCommand(), versionCommand())
 	return root
 }
 

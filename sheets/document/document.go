@@ -7,6 +7,7 @@ import (
 	"bytes"
 	"fmt"
 	"slices"
+	"strconv"
 
 	crc "borewright/post/sum"
 	"borewright/process"
@@ -18,6 +19,7 @@ import (
 	"borewright/process/qty"
 	"borewright/process/record"
 	"borewright/process/ways"
+	"borewright/sheets/made"
 	"borewright/sheets/words"
 )
 
@@ -42,7 +44,7 @@ func WithSum(p *plan.Plan) (data []byte, sum string, err error) {
 	}
 	sum = crc.OfData(data)
 	first := bytes.IndexByte(data, ',') + 1 // behind the schema
-	return slices.Concat(data[:first], []byte("\n  \"check_sum\": \""+sum+"\","), data[first:]), sum, nil
+	return slices.Concat(data[:first], []byte("\n  \"check_sum\": \""+sum+"\",\n  \"made_by\": "+strconv.Quote(made.By())+","), data[first:]), sum, nil
 }
 
 // WriteWays is plan.json with what would better the plan, or free it where something stops
@@ -56,7 +58,7 @@ func WriteWays(p *plan.Plan, found []ways.Way) ([]byte, error) {
 }
 
 // Sum is the check sum of a plan: CRC-32 (the polynomial of IEEE 802.3) of its
-// plan.json, the line of the sum left out, in two groups of four hexadecimal digits. It
+// plan.json, the lines of the sum and of what made it left out, in two groups of four hexadecimal digits. It
 // is "" where the plan cannot be written.
 func Sum(p *plan.Plan) string {
 	data, err := write(p, p)
@@ -176,6 +178,7 @@ func WriteRecord(first *plan.Plan, programs []Program, rows []record.AsBuilt, en
 	return write(first, page(func(d *field.Desc) {
 		head(d, RecordSchema, first)
 		d.Is("plan_check_sum", func() any { return Sum(first) })
+		d.Is("made_by", func() any { return made.By() })
 		field.Rows(d, "programs", func() []*page { return pages(programs) }, nil)
 		d.Is("accepted", func() any { return record.Accepted(rows) })
 		field.List(d, &rows, "visits", 0, field.Any)

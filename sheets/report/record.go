@@ -9,6 +9,7 @@ import (
 	"borewright/process/record"
 	"borewright/sheets/document"
 	"borewright/sheets/head"
+	"borewright/sheets/made"
 	"borewright/sheets/page"
 )
 
@@ -70,6 +71,7 @@ func (b *asBuilt) recordHead(rows []record.AsBuilt, programs []document.Program)
 	for _, p := range programs {
 		job.Items = append(job.Items, page.KV("Cut by", cutBy(p)))
 	}
+	job.Items = append(job.Items, page.KV("Made by", made.By()))
 	b.sheet.Add("The job", job, says)
 }
 

@@ -1,0 +1,73 @@
+// Package made says which borewright made a paper, a file or a record, and of what
+// modules it was built: from the data that the Go tools put into every binary.
+package made
+
+import (
+	"fmt"
+	"io"
+	"runtime/debug"
+	"strings"
+)
+
+// licences are those of the modules that the program is built of, by their SPDX names.
+// TestLicences reads them from the modules themselves.
+var licences = map[string]string{
+	"codeberg.org/go-pdf/fpdf":             "MIT",
+	"github.com/BurntSushi/toml":           "MIT",
+	"github.com/go-fonts/dejavu":           "BSD-3-Clause",
+	"github.com/pelletier/go-toml/v2":      "MIT",
+	"github.com/rogpeppe/go-internal":      "BSD-3-Clause",
+	"github.com/sergi/go-diff":             "MIT",
+	"github.com/spf13/cobra":               "Apache-2.0",
+	"github.com/spf13/pflag":               "BSD-3-Clause",
+	"gonum.org/v1/gonum":                   "BSD-3-Clause",
+	"github.com/inconshreveable/mousetrap": "Apache-2.0", // on Windows alone
+}
+
+// By is the program with its version, as "borewright v0.3.1": of a build without one, as a
+// test is, "borewright, no version".
+func By() string {
+	v := "no version"
+	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" && info.Main.Version != "(devel)" {
+		return "borewright " + info.Main.Version
+	}
+	return "borewright, " + v
+}
+
+// Write prints version, commit, Go and the modules with their licences, a line each.
+func Write(w io.Writer) error {
+	var b strings.Builder
+	fmt.Fprintln(&b, By())
+	info, ok := debug.ReadBuildInfo()
+	if !ok {
+		fmt.Fprintln(&b, "The binary holds no data of its build.")
+		_, err := io.WriteString(w, b.String())
+		return err
+	}
+	set := map[string]string{}
+	for _, s := range info.Settings {
+		set[s.Key] = s.Value
+	}
+	if rev := set["vcs.revision"]; rev != "" {
+		changed := ""
+		if set["vcs.modified"] == "true" {
+			changed = ", and changed since"
+		}
+		fmt.Fprintf(&b, "commit %s of %s%s\n", rev, set["vcs.time"], changed)
+	} else {
+		fmt.Fprintln(&b, "commit not known: it was not built in its repository")
+	}
+	fmt.Fprintf(&b, "%s, %s/%s\n", info.GoVersion, set["GOOS"], set["GOARCH"])
+	for _, m := range info.Deps {
+		if m.Replace != nil {
+			m = m.Replace
+		}
+		licence := licences[m.Path]
+		if licence == "" {
+			licence = "licence: see the module"
+		}
+		fmt.Fprintf(&b, "%s %s, %s\n", m.Path, m.Version, licence)
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
