@@ -59,14 +59,8 @@ func TestImportsPointDown(t *testing.T) {
 		"sheets/head":         "sheets/document process/fact sheets/words process/measured process/place process/plan process/schedule process process/qty",
 		"sheets/page":         "sheets/draw",
 		"sheets/figure":       "post/verify post/verify/path process/fact sheets/head sheets/page sheets/draw process/plan process/clearance process/geom process/place process/passes process/schedule process process/qty",
-<<<<<<< HEAD
-<<<<<<< HEAD
-		"sheets/report":       "sheets/figure sheets/document process/field/si process/fact process/landing sheets/words sheets/head sheets/page process/revision process/record process/plan process/measured process process/field process/qty",
-		"sheets/card":         "sheets/words sheets/head sheets/figure sheets/page sheets/draw process/fact process/place process/plan process/schedule process process/qty",
-=======
 		"sheets/report":       "sheets/made sheets/figure sheets/document process/field/si process/fact process/landing sheets/words sheets/head sheets/page process/revision process/record process/plan process/measured process process/field process/qty",
-		"sheets/card":         "sheets/head sheets/figure sheets/page sheets/draw process/fact process/place process/plan process/schedule process process/qty",
->>>>>>> 5ead4d8 (version says what the program is built of; plan.json and the record name what made them)
+		"sheets/card":         "sheets/words sheets/head sheets/figure sheets/page sheets/draw process/fact process/place process/plan process/schedule process process/qty",
 		"sheets":              "sheets/card process/ways process/fact sheets/words sheets/head sheets/page sheets/figure process/plan process/sleeve process/clearance process/geom process/place process/passes process/schedule process/setup process process/fit process/fit/iso286 process/qty",
 		"cmd/store":           "",
 		"cmd/borewright":      "sheets/made cmd/store post/sum sheets/programs sheets/document sheets/words process/fact process/files process/field/keys process/source sheets sheets/page sheets/report sheets/proof sheets/limits post post/verify process/record process/plan process/measured process process/fit/iso286 process/qty sheets/entry",
