@@ -14,6 +14,7 @@ import (
 	"slices"
 
 	"borewright/process/field"
+	"borewright/process/hub"
 	"borewright/process/qty"
 	"borewright/process/source"
 )
@@ -104,6 +105,7 @@ type Station struct {
 	Relief   qty.Length   // run-out groove at the closed end: depth beyond To that the cutter may use
 	Wall     qty.Length   // least metal around the bore; 0: not stated
 	WallMost qty.Length   // most metal around the bore; 0: same as Wall
+	Walls    []WallAt     // the metal round the clock, where it was measured; Wall and WallMost follow from it
 }
 
 // RunOut is how far past its work the tip goes on, and the room it keeps to a
@@ -127,10 +129,40 @@ func (s *Station) Describe(d *field.Desc) {
 	d.Length(&s.Relief, "relief").Default("0").Span("0..4|0..100").Example("0.08|2").
 		Says("run-out groove at the closed end: how far past the end the cutter may go").
 		Weighs(SpoilsReach, "relief").ZeroIsNone()
-	d.Length(&s.Wall, "wall").Default("0").Span("0..40|0..1000").Example("0.75|20").Says("least metal around the bore; 0: not stated").
+	d.Length(&s.Wall, "wall").Default("0").Span("0..40|0..1000").Example("0.75|20").Says("least metal around the bore; 0: not stated. A list is read as walls").ListAs("walls").
 		Weighs(SpoilsFit, "least wall").ZeroIsNone()
 	d.Length(&s.WallMost, "wall_most").Otherwise("as wall").Span("0..40|0..1000").Example("1.25|32").Says("most metal around the bore").
 		Weighs(SpoilsFit, "most wall").ZeroIsNone()
+	field.List(d, &s.Walls, "walls", 3, 72).Example(`[ { at = 0, metal = 0.5 }, { at = 120, metal = 1.1 }, { at = 240, metal = 1.1 } ]|[ { at = 0, metal = 13 }, { at = 120, metal = 28 }, { at = 240, metal = 28 } ]`).
+		Says("metal around the bore as it is now, round the clock, in place of wall and wall_most; every 60 degrees or closer tells a bore out of the middle from a flat").
+		Weighs(SpoilsFit, "wall round the clock")
+}
+
+// WallAt is the metal beside a bore at one clock position.
+type WallAt struct {
+	At    float64 // degrees
+	Metal qty.Length
+}
+
+// Describe says what the keys of one reading of the wall are.
+func (w *WallAt) Describe(d *field.Desc) {
+	d.Number(&w.At, "at", "°").Clock().Need().Span("0..360").Example("90").Says("clock position, "+clocks).
+		Weighs(SpoilsFit, "at").As(qty.KindClock)
+	d.Length(&w.Metal, "metal").Need().Span(">0..40|>0..1000").Example("0.75|20").Says("metal from the bore to the outside there").
+		Weighs(SpoilsFit, "metal")
+}
+
+// WallRound is the metal around the bore as it was read round the clock; ok is false
+// where it was not.
+func (s Station) WallRound() (w hub.Wall, ok bool) {
+	if len(s.Walls) == 0 {
+		return hub.Wall{}, false
+	}
+	var all []hub.Reading
+	for _, m := range s.Walls {
+		all = append(all, hub.Reading{Clock: m.At, Metal: m.Metal.MM()})
+	}
+	return hub.Around(s.Diameter.MM()/2, all), true
 }
 
 // Length is how deep the station is.

@@ -35,12 +35,12 @@ func TestOneEditIsReadInFewLines(t *testing.T) {
 		t.Errorf("%d lines, 40 are allowed:\n%s", n, there)
 	}
 	inOrder(t, there, "Edited", "the bar, step 2 length  17.5000 in -> 18.0000 in", "What it does to the plan",
-		"worse   chance of size", "worse   time", "better  spring of the finish", "other ", "Programs and sheet", "WG-204-C-idler-1.nc", "prove it", "compare --all")
+		"worse   time", "better  chance of size", "better  spring of the finish", "other ", "Programs and sheet", "WG-204-C-idler-1.nc", "prove it", "compare --all")
 	if strings.Contains(there, "stickout") {
 		t.Errorf("the stickout follows from the length; nobody wrote it:\n%s", there)
 	}
 	back := compared(t, new, old)
-	inOrder(t, back, "worse   spring of the finish", "better  chance of size", "better  time")
+	inOrder(t, back, "worse   chance of size", "worse   spring of the finish", "better  time")
 
 	all := compared(t, "--all", old, new)
 	inOrder(t, all, "Edited", "Programs and sheet", "Edited, and what is filled in by it", "  step 2 length", "  so stickout", "Cutter setting and depth", "Programs", "Operation sheet")

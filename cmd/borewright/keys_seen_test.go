@@ -63,6 +63,7 @@ var keyValues = map[string][]string{
 	"bars.bar.material":                      {`material = "tungsten-alloy"`},
 	"machine.quill":                          {`quill = 2.5`, `quill = 90`},
 	"machine.torque":                         {`torque = "25 ft·lb"`},
+	"station.walls":                          {"walls = [ { at = 0, metal = 0.5 }, { at = 120, metal = 1.1 }, { at = 240, metal = 1.1 } ]\nwall = \"left out\"\nwall_most = \"left out\""},
 	"sleeve.standard":                        {`standard = [3.0, 3.25]`},
 	"cutter.behind":                          {`behind = 2.5`},
 	"bore.finish.high":                       {`high = 4.1262`},

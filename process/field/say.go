@@ -47,6 +47,10 @@ func (f *Field) Per(what string) *Field { f.Spec.Per = what; return f }
 // Beyond is what to say besides where a figure lies outside of its range.
 func (f *Field) Beyond(s string) *Field { f.Spec.Beyond = s; return f }
 
+// ListAs says that a list written under this key is read as the list under another
+// key of the same table.
+func (f *Field) ListAs(key string) *Field { f.Spec.Lists = key; return f }
+
 // Clock says that the numbers are clock positions: 360 is held as 0.
 func (f *Field) Clock() *Field { f.Spec.Clock = true; return f }
 

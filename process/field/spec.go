@@ -112,6 +112,7 @@ type Spec struct {
 	Values             []any    // what the words stand for, where it is not the words
 	Text               string
 	Beyond             string // what to say besides of a figure out of range
+	Lists              string // the key beside it that a list written here is read as
 
 	// As it is compared.
 	Rank          Rank

@@ -40,9 +40,38 @@ func (c *checker) checkStations() {
 		if s.Blind && i < len(all)-1 {
 			c.Bad(at+".blind", fmt.Sprintf("%q is closed at its end, yet %q lies behind it", s.Name, all[i+1].Name), "only the last station can be blind")
 		}
+		c.checkWalls(at, s)
 		if c.Given(at+".wall_most") && c.Has(at+".wall", at+".wall_most") && s.WallMost < s.Wall {
 			c.Badf(at+".wall_most", "the most metal around the bore cannot be less than wall", "%s is less than wall, %s", c.Len(s.WallMost), c.Len(s.Wall))
 		}
+	}
+}
+
+// checkWalls sees that a wall is stated once, and that readings round the clock go
+// round it.
+func (c *checker) checkWalls(at string, s process.Station) {
+	if len(s.Walls) == 0 {
+		return
+	}
+	path := at + ".walls"
+	if !c.Given(path) {
+		path = at + ".wall"
+	} else if c.Given(at + ".wall") {
+		c.Bad(at+".wall", "the wall is stated twice, here and in walls", "write one of the two")
+	}
+	if c.Given(at + ".wall_most") {
+		c.Bad(at+".wall_most", "the wall is read round the clock, and its most follows from that", "leave wall_most out")
+	}
+	seen := map[float64]bool{}
+	for k, m := range s.Walls {
+		at := source.El(path, k) + ".at"
+		if !c.Has(at) {
+			continue
+		}
+		if seen[m.At] {
+			c.Badf(at, "give each place one reading", "the wall at %g° is there twice", m.At)
+		}
+		seen[m.At] = true
 	}
 }
 

@@ -69,7 +69,11 @@ func (c *checker) find(lib *library) {
 // fill puts in what was left out.
 func (c *checker) fill() {
 	for i := range c.j.Stations {
-		if s := &c.j.Stations[i]; s.WallMost == 0 {
+		s := &c.j.Stations[i]
+		if w, ok := s.WallRound(); ok && c.Has(source.El("station", i)+".diameter") {
+			s.Wall, s.WallMost = qty.FromMM(w.Thin), qty.FromMM(w.Thick)
+		}
+		if s.WallMost == 0 {
 			s.WallMost = s.Wall
 		}
 	}

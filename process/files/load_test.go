@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -393,5 +394,29 @@ func TestMachineAndCutterThatCannot(t *testing.T) {
 	job := edit(t, reboreJob, `"gray-iron-200hb"`, `"iron.toml"`, "nose_radius = 0.031", "nose_radius = 0.031\nspeed = { rough = 200, finish = 300 }")
 	if _, err := Job("job.toml", []byte(job), open); err != nil {
 		t.Errorf("speeds of the job's own: %v", err)
+	}
+}
+
+// A list under wall is the wall round the clock: a circle about another centre is
+// known as one, and its thinnest may stand between two readings.
+func TestWallRoundTheClock(t *testing.T) {
+	var all []string
+	for at := 0.; at < 360; at += 45 { // outside radius 66, 6 off toward 4 o'clock; the bore is 40.05
+		th := (at - 120) * math.Pi / 180
+		all = append(all, fmt.Sprintf("{ at = %g, metal = %.4f }", at, 6*math.Cos(th)+math.Sqrt(66*66-math.Pow(6*math.Sin(th), 2))-40.05))
+	}
+	for _, key := range []string{"wall", "walls"} {
+		j := mustLoad(t, strings.Replace(sleeveJob, "wall = 19, wall_most = 32", key+" = [ "+strings.Join(all, ", ")+" ]", 1))
+		s := j.Stations[2]
+		if d := s.Wall - qty.FromMM(66-6-40.05); d.Abs() > qty.Micrometre {
+			t.Errorf("thin %v", s.Wall)
+		}
+		if d := s.WallMost - qty.FromMM(66+6-40.05); d.Abs() > qty.Micrometre {
+			t.Errorf("thick %v", s.WallMost)
+		}
+		w, ok := s.WallRound()
+		if !ok || !w.Round || math.Abs(w.At-300) > 0.01 {
+			t.Errorf("%+v", w)
+		}
 	}
 }

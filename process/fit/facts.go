@@ -52,6 +52,7 @@ const (
 	Yields        fact.Kind = "fit.yields"          // place, stress, allowed, criterion
 	NoWayTogether fact.Kind = "fit.no_way_together" // why it cannot be pressed
 	HubBrittle    fact.Kind = "fit.hub.brittle"     // no arguments
+	HubUneven     fact.Kind = "fit.hub.uneven"      // thinnest and thickest wall, tension over an even ring's, clock position of the thinnest where it is known
 	HubThin       fact.Kind = "fit.hub.thin"        // outside over interface
 	BlindHousing  fact.Kind = "fit.hub.blind"       // no arguments
 
@@ -167,7 +168,7 @@ const (
 	StepVent        fact.Kind = "fit.step.vent"             // no arguments
 	StepAssemble    fact.Kind = "fit.step.assemble"         // the methods that are possible; none: not there
 	StepTap         fact.Kind = "fit.step.tap"              // no arguments
-	MeasureClosed   fact.Kind = "fit.step.measure_closed"   // closure, least and most
+	MeasureClosed   fact.Kind = "fit.step.measure_closed"   // closure, least and most, out of round by an uneven wall, clock position of the thinnest where it is known
 	MeasureUnder    fact.Kind = "fit.step.measure_under"    // housing less outside, least and most
 	StepBond        fact.Kind = "fit.step.bond"             // no arguments
 	StepStrength    fact.Kind = "fit.step.strength"         // no arguments

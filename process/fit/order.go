@@ -52,7 +52,9 @@ func (in SleeveInput) steps(r SleeveResult) []Step {
 		}
 		do(StepAssemble, possible(r.Assembled.Ways))
 		do(StepTap)
-		hold(MeasureClosed, fact.Figure(o.Closure.Least), fact.Figure(o.Closure.Most))
+		w := in.Press.Hub.Wall
+		hold(MeasureClosed, fact.Figure(o.Closure.Least), fact.Figure(o.Closure.Most),
+			unless(o.Uneven == 0, fact.Figure(o.Uneven)), unless(o.Uneven == 0 || !w.Read, fact.Figure(qty.KindClock.Of(w.At))))
 	} else {
 		hold(MeasureUnder, fact.Figure(r.Clearance.Least), fact.Figure(r.Clearance.Most))
 		do(StepBond)

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"borewright/process/fact"
+	"borewright/process/hub"
 	"borewright/process/qty"
 )
 
@@ -33,6 +34,8 @@ type PressResult struct {
 	Pressure        Band // at room temperature
 	ServicePressure Band
 	Stresses        []Stress
+	Uneven          float64     // tension of the hub over that of an even ring of its thinnest wall; 0: the wall is even
+	OutOfRound      float64     // mm, peak to valley on the radius, that the uneven wall brings the bore at the most
 	Closure         Band        // what the sleeve bore loses on diameter, at room temperature
 	Torque          Band        // that the joint holds, least over service
 	PushOut         Band        // the same, along the bore
@@ -202,7 +205,18 @@ func Press(in PressInput) (PressResult, error) {
 		r.ServicePressure.hull(j.pressure(atWork.Least))
 		r.ServicePressure.hull(j.pressure(atWork.Most))
 	}
-	r.Stresses = in.stresses(seats, atAny)
+	hubs := in.hubSeats(seats)
+	r.Stresses = in.stresses(hubs, seats, atAny)
+	if w := in.Hub.Wall; w.Thick > w.Thin {
+		most := func(all []seat) (tension float64) {
+			for _, j := range all {
+				tension = max(tension, j.pressure(r.Effective.Most)*j.hubHoop)
+			}
+			return tension
+		}
+		r.Uneven = most(hubs) / most(hubs[:1])
+		r.OutOfRound = hub.OutOfRound(r.Pressure.Most, in.Hub.E, d/2, w.Thin, w.Thick, w.Round)
+	}
 
 	area := math.Pi * d * in.Length
 	r.PushOut = r.ServicePressure.Times(in.Friction).by(area)
@@ -217,19 +231,36 @@ func Press(in PressInput) (PressResult, error) {
 	return r, nil
 }
 
+// hubSeats are the rings that the hub's tension is worked out by, the thinnest first:
+// those that its uneven wall can be no worse than, or those of an even wall.
+func (in PressInput) hubSeats(even []seat) []seat {
+	w := in.Hub.Wall
+	if !(w.Thick > w.Thin) {
+		return even
+	}
+	var out []seat
+	for _, c := range hub.Cases(in.Diameter/2, w.Thin, w.Thick, w.Round) {
+		j := newSeat(in.Diameter, c.Outside, in.Hub, in.Sleeve)
+		j.hubHoop, j.hubMises = c.Tension, mises(c.Tension)
+		out = append(out, j)
+	}
+	return out
+}
+
 // stresses lists the places where a sleeved hub gives way. Von Mises for
 // ductile parts, plane stress (σ_z = 0): σ_v = √(σ_θ² − σ_θσ_r + σ_r²). A
 // brittle part is held against a share of its tensile strength: the hub by its
 // hoop tension, the sleeve, which is squeezed, by compression.
-func (in PressInput) stresses(seats []seat, interference Band) []Stress {
+func (in PressInput) stresses(hubs, seats []seat, interference Band) []Stress {
 	places := []struct {
 		where       Place
 		ring        Ring
+		seats       []seat
 		hoop, mises func(seat) float64
 	}{
-		{HubBore, in.Hub, func(j seat) float64 { return j.hubHoop }, func(j seat) float64 { return j.hubMises }},
-		{SleeveOutside, in.Sleeve, func(j seat) float64 { return -j.ci }, func(j seat) float64 { return j.sleeveOutMises }},
-		{SleeveBore, in.Sleeve, func(j seat) float64 { return -j.sleeveBore }, func(j seat) float64 { return j.sleeveBoreMises }},
+		{HubBore, in.Hub, hubs, func(j seat) float64 { return j.hubHoop }, func(j seat) float64 { return j.hubMises }},
+		{SleeveOutside, in.Sleeve, seats, func(j seat) float64 { return -j.ci }, func(j seat) float64 { return j.sleeveOutMises }},
+		{SleeveBore, in.Sleeve, seats, func(j seat) float64 { return -j.sleeveBore }, func(j seat) float64 { return j.sleeveBoreMises }},
 	}
 	if in.Sleeve.Inside == 0 {
 		places = places[:2]
@@ -239,7 +270,7 @@ func (in PressInput) stresses(seats []seat, interference Band) []Stress {
 	for _, pl := range places {
 		s := Stress{Where: pl.where, Hoop: emptyBand()}
 		var mises float64
-		for _, j := range seats {
+		for _, j := range pl.seats {
 			for _, x := range []float64{interference.Least, interference.Most} {
 				p := j.pressure(x)
 				s.Hoop.hull(p * pl.hoop(j))
@@ -298,7 +329,10 @@ func (r *PressResult) judge(in PressInput, loss, change float64) {
 	if in.Hub.Brittle {
 		mind(HubBrittle)
 	}
-	if q := in.Hub.Outside / in.Diameter; q < 1.5 {
+	if w := in.Hub.Wall; r.Uneven > 0 {
+		mind(HubUneven, fact.MM(w.Thin), fact.MM(w.Thick), fact.Figure(qty.KindFactor.Of(r.Uneven)), unless(!w.Read, fact.Figure(qty.KindClock.Of(w.At))))
+	}
+	if q := in.Hub.Outside / in.Diameter; q < 1.5 && r.Uneven == 0 {
 		mind(HubThin, fact.Figure(qty.KindFactor.Of(q)))
 	}
 	if in.Blind {

@@ -5,6 +5,7 @@ import (
 
 	"borewright/process/fact"
 	"borewright/process/fit/iso286"
+	"borewright/process/hub"
 	"borewright/process/qty"
 )
 
@@ -42,16 +43,17 @@ func (b Band) ok() bool {
 
 // Ring is a hub or a sleeve of one material.
 type Ring struct {
-	Inside      float64 // mm; a sleeve's bore before assembly, 0: solid. Not used for a hub
-	Outside     float64 // mm; a hub's least outside, +Inf: a mass without edge. Not used for a sleeve
-	OutsideMost float64 // mm; a hub's most outside where the wall varies round the bore; 0: as Outside
-	E, Nu       float64 // MPa, –
-	Alpha       float64 // 1/K, heating from room temperature
-	Yield       float64 // MPa, yield or proof strength; not used when brittle
-	Tensile     float64 // MPa
-	Brittle     bool    // no yield: judged by tensile strength
-	Steel       bool    // plain, alloy or cast steel, not stainless: what a bond holds best on
-	HeatMost    float64 // °C the part may be brought to; 0: 150
+	Inside      float64  // mm; a sleeve's bore before assembly, 0: solid. Not used for a hub
+	Outside     float64  // mm; a hub's least outside, +Inf: a mass without edge. Not used for a sleeve
+	OutsideMost float64  // mm; a hub's most outside where the wall varies round the bore; 0: as Outside
+	Wall        hub.Wall // a hub's metal around the joint where it is uneven; zero: even, as Outside has it
+	E, Nu       float64  // MPa, –
+	Alpha       float64  // 1/K, heating from room temperature
+	Yield       float64  // MPa, yield or proof strength; not used when brittle
+	Tensile     float64  // MPa
+	Brittle     bool     // no yield: judged by tensile strength
+	Steel       bool     // plain, alloy or cast steel, not stainless: what a bond holds best on
+	HeatMost    float64  // °C the part may be brought to; 0: 150
 }
 
 // coldShare is how much less metals shrink in a bath than they grow in an
@@ -117,11 +119,14 @@ func newSeat(d, outside float64, hub, sleeve Ring) seat {
 		j.sleeveBore = 1
 	}
 	j.hubHoop = j.co
-	j.hubMises = math.Sqrt(j.co*j.co + j.co + 1)
+	j.hubMises = mises(j.co)
 	j.sleeveOutMises = math.Sqrt(j.ci*j.ci - j.ci + 1)
 	j.sleeveBoreMises = j.sleeveBore
 	return j
 }
+
+// mises is the equivalent stress of a hoop tension c beside a pressure of 1.
+func mises(c float64) float64 { return math.Sqrt(c*c + c + 1) }
 
 // closing is bore closure over interference, –.
 func (j seat) closing() float64 { return j.boreCloses / (j.hubOpens + j.sleeveGives) }

@@ -55,6 +55,7 @@ type Option struct {
 	High      qty.Diameter
 	Stock     iso286.Range // left to bore in place, on diameter; zero when finished before
 	Closure   iso286.Range // on diameter, at assembly
+	Uneven    qty.Length   // out of round, peak to valley on the radius, that an uneven wall brings at assembly
 	Roundness qty.Length   // radial
 	OffCentre qty.Length   // radial, beyond the line-up that both orders share
 	Ra        qty.Length   // of boring in place; 0: as asked of the lathe
@@ -71,6 +72,7 @@ func (o Option) Outward() Option {
 	const step = qty.Diameter(known)
 	o.Low, o.High = o.Low/step*step, (o.High+step-1)/step*step
 	o.Roundness = (o.Roundness + known - 1) / known * known
+	o.Uneven = (o.Uneven + known - 1) / known * known
 	return o
 }
 
@@ -255,6 +257,7 @@ func (in SleeveInput) makeSize(o *Option, inside func(*Option)) (PressResult, er
 		if p, err = Press(in.Press); err != nil {
 			return p, err
 		}
+		o.Uneven = qty.FromMM(p.OutOfRound)
 		o.Closure = iso286.Range{Least: qty.FromMM(p.Closure.Least), Most: qty.FromMM(p.Closure.Most)}
 		inside(o)
 	}
@@ -292,7 +295,7 @@ func (in SleeveInput) roundTo(d qty.Diameter) qty.Diameter {
 // decide holds both bands against the limits.
 func (in SleeveInput) decide(r *SleeveResult) {
 	before, here := &r.FinishedBefore, &r.BoredHere
-	before.Roundness, before.OffCentre = in.BeforeRoundness, in.BeforeLocation
+	before.Roundness, before.OffCentre = in.BeforeRoundness+before.Uneven, in.BeforeLocation
 	if r.Bonded != nil {
 		before.OffCentre += qty.FromMM(r.Bonded.OffCentre)
 	}

@@ -233,7 +233,8 @@ func TestHousingPastItsClass(t *testing.T) {
 		t.Errorf("the metal around it changed by %v", got)
 	}
 	thin := shipped(t, "lock-winch/job.toml")
-	thin.Stations[thin.Bores[0].Station].Wall = 8 * qty.Millimetre
+	around := &thin.Stations[thin.Bores[0].Station]
+	around.Wall, around.WallMost = 8*qty.Millimetre, 8*qty.Millimetre
 	if q := MakeAfter(thin, results(after(p, 0, 1, passes[len(passes)-1].N, 87.5, 0))); q.Feasible || !strings.Contains(said(q, q.Reasons[0].What), "leaves") {
 		t.Error("a wall of 4.3 mm of grey iron is left, and 4.4 mm are the least")
 	}

@@ -197,6 +197,8 @@ func TestSleeveFinishedBefore(t *testing.T) {
 		f.High, f.Fit = f.Low.Plus(100*qty.Micrometre), ""
 		j.Bores[0].Roundness = 20 * qty.Micrometre
 		s.Match, s.Location = 5*qty.Micrometre, 30*qty.Micrometre
+		st := &j.Stations[j.Bores[0].Station]
+		st.WallMost = st.Wall
 	}
 	p := Attempt(changed(t, winch, coarse), nil)
 	b := p.Bores[0]
@@ -209,6 +211,14 @@ func TestSleeveFinishedBefore(t *testing.T) {
 	}
 	if !strings.Contains(said(p, b.Sleeve.Other), "second visit: ") {
 		t.Errorf("%q", said(p, b.Sleeve.Other))
+	}
+	// The wall of the winch as it is brings the bore out of round, so that it is bored in place.
+	p = Attempt(changed(t, winch, func(j *process.Job, s *process.Sleeve) {
+		coarse(j, s)
+		j.Stations[j.Bores[0].Station].WallMost *= 2
+	}), nil)
+	if s := p.Bores[0].Sleeve; !s.InPlace || s.Before.Lands || !strings.Contains(said(p, s.Why), "out of round by") {
+		t.Errorf("uneven wall: in place %v, %q", s.InPlace, said(p, s.Why))
 	}
 	// Asked for in place, it gives two visits all the same.
 	p = Attempt(changed(t, winch, func(j *process.Job, s *process.Sleeve) { coarse(j, s); s.Finish = process.BoreInPlace }), nil)

@@ -219,6 +219,7 @@ func (out *Sleeve) pressed(assembled, finished fit.PressResult) {
 		}
 		out.Stresses = append(out.Stresses, x)
 	}
+	out.Uneven = max(assembled.Uneven, finished.Uneven)
 	out.PressForce, out.Assembly = assembled.PressForce, assembled.Ways
 }
 

@@ -45,6 +45,7 @@ type Sleeve struct {
 	Service    [2]float64      // °C at work
 	AtWork     fit.Band        // pressure over them
 	Stresses   []fit.Stress    // press: as assembled and at size, the higher
+	Uneven     float64         // press: tension of the housing over that of an even ring of its thinnest wall; 0: even
 	PressForce []fit.Stroke    // press: along the stroke
 	Joints     []fit.Joint     // press and bond side by side, the one taken first
 	Assembly   []fit.Assembly  // ways to put it in

@@ -49,6 +49,7 @@ var ofFit = map[fact.Kind]entry{
 	fit.Yields:        text("{1}: {2} against {3} allowed ({4}): it would yield or come near it; grip and bore closure are then not as worked out; take less interference or more wall"),
 	fit.NoWayTogether: text("no way to put it together: {1}"),
 	fit.HubBrittle:    text("the hub is brittle: a notch, a tapped hole or an old crack near the bore is worse than the figure says; look for cracks before and after"),
+	fit.HubUneven:     text("uneven wall, {1} to {2}{?, thinnest at {4}}: the hub's tension at the thin side is counted {3} times that of an even ring so thin"),
 	fit.HubThin:       text("thin hub: its outside is {1} times the interface at the thinnest; look where the wall is thinnest"),
 	fit.BlindHousing:  text("blind bore: air and oil are trapped behind the sleeve; give them a way out (a groove along the sleeve or a vent hole), and plan how the sleeve would ever come out again"),
 
@@ -145,7 +146,7 @@ var ofFit = map[fact.Kind]entry{
 	fit.StepVent:        text("Check that the air has a way out of the blind bore."),
 	fit.StepAssemble:    assembleWords,
 	fit.StepTap:         text("When both are at room temperature again, tap the end face round: a dull spot is not home."),
-	fit.MeasureClosed:   text("Measure the sleeve's bore: expect it {1..2} smaller than before. More means the wall has yielded or the housing is out of round; less means the grip is poor."),
+	fit.MeasureClosed:   text("Measure the sleeve's bore: expect it {1..2} smaller than before. More means the wall has yielded or the housing is out of round; less means the grip is poor.{? The uneven wall brings it out of round, up to {3} on the radius: read it toward the thinnest wall{?, {4},} and across.}"),
 	fit.MeasureUnder:    text("Measure the sleeve. Housing less outside must be {1..2:limits} on diameter."),
 	fit.StepBond:        text("Clean, coat, insert and centre as the notes of the bond say, cautions first."),
 	fit.StepStrength:    text("Full strength before anything else: write down the time and the temperature."),

@@ -191,7 +191,10 @@ func (r *Reader) table(prefix, path string, of key, fields []key, m map[string]a
 			continue
 		}
 		r.given[at] = true
-		r.value(f, dotted(prefix, k), at, m[k])
+		if f.Lists != "" && isList(m[k]) {
+			f = find(fields, f.Lists)
+		}
+		r.value(f, dotted(prefix, f.Key), at, m[k])
 	}
 	for _, f := range fields {
 		if f.Kind == field.Said {
@@ -214,6 +217,14 @@ func (r *Reader) table(prefix, path string, of key, fields []key, m map[string]a
 			r.setDefault(f, at)
 		}
 	}
+}
+
+func isList(v any) bool {
+	switch v.(type) {
+	case []any, []map[string]any:
+		return true
+	}
+	return false
 }
 
 // sample is a line to write for a missing key.
