@@ -67,12 +67,12 @@ func TestUnevenWallDecides(t *testing.T) {
 	if u <= 0 || after.FinishedBefore.Roundness != before.FinishedBefore.Roundness+u || after.BoredHere.Roundness != before.BoredHere.Roundness {
 		t.Errorf("%v, %+v against %+v", u, after.FinishedBefore, before.FinishedBefore)
 	}
-	want := "The uneven wall brings it out of round, up to " + qty.Metric.Say(qty.Plain(after.BoredHere.Uneven))
+	want := "The uneven wall leaves it up to " + qty.Metric.Say(qty.Plain(after.BoredHere.Uneven)) + " out of round, radial: read "
 	var hold string
 	for _, s := range after.Steps {
 		hold += said(s.Text) + "\n"
 	}
-	if !strings.Contains(hold, want) || !strings.Contains(hold, "toward the thinnest wall, 3 o'clock, and across") {
+	if !strings.Contains(hold, want) || !strings.Contains(hold, "toward the thin wall, 3 o'clock, and across") {
 		t.Errorf("%q not in %q", want, hold)
 	}
 }

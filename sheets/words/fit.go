@@ -146,7 +146,7 @@ var ofFit = map[fact.Kind]entry{
 	fit.StepVent:        text("Check that the air has a way out of the blind bore."),
 	fit.StepAssemble:    assembleWords,
 	fit.StepTap:         text("When both are at room temperature again, tap the end face round: a dull spot is not home."),
-	fit.MeasureClosed:   text("Measure the sleeve's bore: expect it {1..2} smaller than before. More means the wall has yielded or the housing is out of round; less means the grip is poor.{? The uneven wall brings it out of round, up to {3} on the radius: read it toward the thinnest wall{?, {4},} and across.}"),
+	fit.MeasureClosed:   text("Measure the sleeve's bore: expect it {1..2} smaller than before. More means the wall has yielded or the housing is out of round; less means the grip is poor.{? The uneven wall leaves it up to {3} out of round, radial: read toward the thin wall{?, {4},} and across.}"),
 	fit.MeasureUnder:    text("Measure the sleeve. Housing less outside must be {1..2:limits} on diameter."),
 	fit.StepBond:        text("Clean, coat, insert and centre as the notes of the bond say, cautions first."),
 	fit.StepStrength:    text("Full strength before anything else: write down the time and the temperature."),
