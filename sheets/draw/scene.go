@@ -123,6 +123,11 @@ func (s *Scene) Rect(pen Pen, fill Fill, a, b Pt) {
 	s.Polygon(pen, fill, a, Pt{b.X, a.Y}, b, Pt{a.X, b.Y})
 }
 
+// Ground fills an upright rectangle below all that was drawn before.
+func (s *Scene) Ground(fill Fill, a, b Pt) {
+	s.items = append([]any{path{runs: [][]Pt{{a, {b.X, a.Y}, b, {a.X, b.Y}}}, closed: true, fill: fill}}, s.items...)
+}
+
 // Circle draws a circle.
 func (s *Scene) Circle(pen Pen, fill Fill, c Pt, r float64) {
 	s.items = append(s.items, circle{c, r, pen, fill})

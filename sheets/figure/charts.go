@@ -82,7 +82,7 @@ func (b sketch) sizeChart(v plan.Visit) *draw.Plot {
 		passTicks(v), b.axis("Ø "+u.String(), lo, hi, 2))
 	a, c := p.At(0, dval(u, v.Start)), p.At(0, dval(u, v.StartMost))
 	_, corner := p.Frame()
-	p.Rect(draw.Pen{}, draw.Gray, draw.Pt{X: a.X, Y: c.Y}, draw.Pt{X: corner.X, Y: a.Y})
+	p.Ground(draw.Gray, draw.Pt{X: a.X, Y: c.Y}, draw.Pt{X: corner.X, Y: a.Y}) // no line of the chart is lost under it
 	p.Level(draw.Thin(), dval(u, v.Limits.High), "limits", false)
 	p.Level(draw.Thin(), dval(u, v.Limits.Low), "", false)
 	line := []draw.Pt{{X: 0, Y: dval(u, v.Start)}}
@@ -147,7 +147,7 @@ func (b sketch) landChart(v plan.Visit, springs []schedule.SpringCurve) *draw.Pl
 	}
 	p := draw.NewPlot(chartWide, chartHigh, fmt.Sprintf("Size along the bore, pass %d", q.N), "Size that the last pass is to land along the bore, between the limits.", b.depthAxis(v.From, v.To), b.axis("Ø "+u.String(), lo, hi, few))
 	a, c := p.At(u.Number(v.From), dval(u, q.High)), p.At(u.Number(v.To), dval(u, q.Low))
-	p.Rect(draw.Pen{}, draw.Gray, a, c)
+	p.Ground(draw.Gray, a, c)
 	p.Level(draw.Outline(), high, "high limit", false)
 	p.Level(draw.Outline(), low, "low limit", true)
 	var line []draw.Pt
