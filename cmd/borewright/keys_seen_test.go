@@ -63,6 +63,8 @@ var keyValues = map[string][]string{
 	"bars.bar.material":                      {`material = "tungsten-alloy"`},
 	"machine.quill":                          {`quill = 2.5`, `quill = 90`},
 	"machine.torque":                         {`torque = "25 ft·lb"`},
+	"station.walls.at":                       {`at = 150`},
+	"station.walls.metal":                    {`metal = 0.8`},
 	"station.walls":                          {"walls = [ { at = 0, metal = 0.5 }, { at = 120, metal = 1.1 }, { at = 240, metal = 1.1 } ]\nwall = \"left out\"\nwall_most = \"left out\""},
 	"sleeve.standard":                        {`standard = [3.0, 3.25]`},
 	"cutter.behind":                          {`behind = 2.5`},
@@ -174,6 +176,7 @@ func keyBases(t *testing.T) []*keyBase {
 		{"jobs/gear-case/job", "", withWords},
 		{"jobs/ferry-ramp/job", ringInFront, lowTorque},
 		{"jobs/slip-winch/job", "", ""},
+		{"jobs/lock-winch/job", unevenWall, ""},
 		{"process/good/inch-full", "", ""},
 	} {
 		name := row.name
@@ -221,6 +224,14 @@ const ringInFront = `station = [
   { name = "guard ring", from = 6.0,  to = 6.5,   diameter = 3.6 },
   { name = "middle lug", from = 8.0,  to = 11.0,  diameter = 4.012, wall = 1.75 },
   { name = "inner lug",  from = 16.25, to = 19.0, diameter = 4.008, wall = 1.75 },
+]`
+
+// unevenWall is the winch's line with the wall of its idler bore read round the clock.
+const unevenWall = `station = [
+  { name = "cover pocket", from = 0.0,  to = 1.375,  diameter = 4.3307, swept = true },
+  { name = "bearing wall", from = 7.25, to = 8.625,  diameter = 3.9370 },
+  { name = "idler",        from = 14.5, to = 16.875, diameter = 3.154, blind = true, relief = 0.08,
+    walls = [ { at = 0, metal = 0.75 }, { at = 120, metal = 1.5 }, { at = 240, metal = 1.5 } ] },
 ]`
 
 // withWords is a control with words that no built-in machine has.

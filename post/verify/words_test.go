@@ -59,7 +59,7 @@ var machineWords = []struct {
 	{"spindle ranges", "gear = [ { word = \"M41\", speeds = [1, 40] }, { word = \"M42\", speeds = [36, 9000] } ]", 0, "M41\nN250 {S} M3", []wordEdit{
 		{"none called", "N70 M41\n", "", script.KindSpindle, "the spindle starts without a word for its range; M41 in a block before it: 1 to 40 rev/min"},
 		{"another", "N240 M41", "N240 M42", script.KindSpindle, "starts in the range M42; M41"},
-		{"one that is not there", "N240 M41", "N240 M43", script.KindCode, "M43 has no use"},
+		{"one that is not there", "N240 M41", "N240 M43", script.KindCode, "M43: no range of this machine"},
 		{"shifted as it turns", "N250 {S} M3\n", "N250 {S} M3\nM41\n", script.KindSpindle, "while it turns"},
 		{"beside the start", "N240 M41\nN250 {S} M3", "N250 M41 {S} M3", script.KindSyntax, "M41 beside M3"},
 		{"the remark's range", "(  RANGE M41)", "(  RANGE M42)", script.KindRemark, "M42"},
@@ -182,7 +182,7 @@ var machineWords = []struct {
 		{"one / too many at a move of the plan", "N430 G1", "/N430 G1", "", "-"},
 		{"one / too many at a stop of the plan", "N360 M0", "/N360 M0", "", "-"},
 		{"one / too many at the start", "N10 G17", "/N10 G17", script.KindCode, "a block that the operator's switch can skip"},
-		{"deeper the second time", "/N600 G1 Z-16.9283", "/N600 G1 Z-16.9383", script.KindDepth, "ends at depth 16.9383 in (block delete off)"},
+		{"deeper the second time", "/N600 G1 Z-16.9284", "/N600 G1 Z-16.9384", script.KindDepth, "ends at depth 16.9384 in (block delete off)"},
 		{"faster the second time", "/N560 S110", "/N560 S180", script.KindSpeed, "180 rev/min"},
 		{"no stop before it", "/N530 M0\n", "", script.KindStop, "stop"},
 		{"no stop to measure behind it", "/N680 M0\n", "", script.KindCode, "a block without / among those of the pass taken again"},
@@ -205,7 +205,7 @@ var machineWords = []struct {
 		{"a block to skip all the same", "N380 G54", "/N380 G54", script.KindCode, "a block that the operator's switch can skip"},
 	}},
 	{"no home", "", 0, "{S} M3", []wordEdit{
-		{"home all the same", "N30 M5", "G91 G28 Z0.0000\nG90\nN30 M5", script.KindSyntax, "goes by machine positions"},
+		{"home all the same", "N30 M5", "G91 G28 Z0.0000\nG90\nN30 M5", script.KindCode, "goes home by machine positions"},
 	}},
 	{"no spindle ranges", "", 0, "{S} M3", []wordEdit{
 		{"a range all the same", " {S} M3", " M41\n{S} M3", script.KindCode, "no words for ranges"},

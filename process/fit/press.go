@@ -214,7 +214,9 @@ func Press(in PressInput) (PressResult, error) {
 			}
 			return tension
 		}
-		r.Uneven = most(hubs) / most(hubs[:1])
+		if even := most(hubs[:1]); even > 0 { // a fit that may be loose presses on nothing
+			r.Uneven = most(hubs) / even
+		}
 		r.OutOfRound = hub.OutOfRound(r.Pressure.Most, in.Hub.E, d/2, w.Thin, w.Thick, w.Round)
 	}
 

@@ -263,6 +263,14 @@ func (w *Words) code(line int, x rs274.Word, c *process.Control) {
 	switch {
 	case allowedG[name] || allowedM[name] || w.own[name] || name == c.WorkOffset.String():
 	case x.Letter == 'M' && x.Value >= 40 && x.Value <= 45:
+		if len(c.Gears) > 0 {
+			var words []string
+			for _, g := range c.Gears {
+				words = append(words, g.Word.String())
+			}
+			w.blame(line, x.Col, KindCode, name+": no range of this machine", strings.Join(words, ", ")+" are")
+			return
+		}
 		w.blame(line, x.Col, KindCode, name+": this control has no words for ranges of the spindle", "S alone; where it has them, gear in its machine file")
 	case instead[name].apart:
 		w.note(line, x.Col, name+": "+instead[name].what, instead[name].want)

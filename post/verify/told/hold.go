@@ -98,6 +98,24 @@ func quoted(s string) string {
 	return `"` + s + `"`
 }
 
+// apart quotes two texts so that the first place where they differ can be read: of long
+// ones from a few words before it.
+func apart(a, b string) (string, string) {
+	const most, before = 90, 40
+	same, stop := 0, func(c byte) bool { return c == ',' || c == ';' } // a remark has commas for semicolons
+	for same < min(len(a), len(b)) && (a[same] == b[same] || stop(a[same]) && stop(b[same])) {
+		same++
+	}
+	if max(len(a), len(b)) <= most || same < most/2 {
+		return quoted(a), quoted(b)
+	}
+	from := max(0, same-before)
+	for from > 0 && a[from-1] != ' ' {
+		from--
+	}
+	return quoted("..." + a[from:]), quoted("..." + b[from:])
+}
+
 // allowed reports that a sentence may stand at the place.
 func (s *sentence) allowed(at Place) bool {
 	return s.of < 0 || at.Any || s.after && s.of == at.After || !s.after && s.of == at.Before
@@ -239,7 +257,8 @@ func (k *Book) differs(at Place, part []remark.Remark) (f *Fault, known bool) {
 		}
 		switch {
 		case heavy || more && less:
-			return fault("a remark says "+quoted(joined(part)), quoted(unmarked(s.said))), true
+			found, want := apart(joined(part), unmarked(s.said))
+			return fault("a remark says "+found, want), true
 		case less:
 			s.heard = true
 			return nil, true // shorter, and nothing that weighs is gone
