@@ -3,6 +3,7 @@ package main
 import (
 	"bufio"
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
 	"math/rand/v2"
@@ -182,6 +183,48 @@ func TestEnteringAfterATornEntry(t *testing.T) {
 		if now, _ := os.ReadFile(resultsPath(path)); !bytes.HasPrefix(now, first) {
 			t.Fatalf("cut after %d bytes: what was whole has changed", n)
 		}
+	}
+}
+
+// What is cut off a results file is kept beside it first, byte for byte, each in a file of
+// its own; zero bytes alone are not.
+func TestTornIsKeptBeside(t *testing.T) {
+	path := winchJob(t)
+	job, err := loadJob(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := process.Measured{Station: 2, Pass: 4, Sizes: []process.Size{{Depth: process.Unplaced, At: -1, Diameter: qty.Diameter(qty.FromInches(3.3697))}}}
+	add := func(tail string) {
+		t.Helper()
+		f, err := os.OpenFile(resultsPath(path), os.O_APPEND|os.O_WRONLY|os.O_CREATE, 0o644)
+		if err == nil {
+			_, err = f.WriteString(tail)
+			err = errors.Join(err, f.Close())
+		}
+		if err == nil {
+			err = addResult(path, job, &m, func(*process.Results) error { return nil })
+		}
+		if err != nil {
+			t.Fatalf("%q: %v", tail, err)
+		}
+	}
+	kept := func(n int) string {
+		data, err := os.ReadFile(fmt.Sprintf("%s.torn-%d", strings.TrimSuffix(resultsPath(path), ".toml"), n))
+		if err != nil {
+			return ""
+		}
+		return string(data)
+	}
+	add("")
+	add("[[measured]]\nid = \"0123\"\nstat")
+	add(strings.Repeat("\x00", 512))
+	add("[[measured]]\nid = \"4567\"\n\x00\x00")
+	if a, b, c := kept(1), kept(2), kept(3); a != "[[measured]]\nid = \"0123\"\nstat" || b != "[[measured]]\nid = \"4567\"\n\x00\x00" || c != "" {
+		t.Errorf("kept are %q, %q and %q", a, b, c)
+	}
+	if got := remarksIn(t, path); got[""] != 4 {
+		t.Errorf("of four entries these are there: %v", got)
 	}
 }
 

@@ -62,10 +62,10 @@ func planNow(job *process.Job, path string) (*plan.Plan, error) {
 // against others from the first look to the last byte; the system gives the
 // lock back when a process dies. check sees what is there by then. The entry
 // goes out in one write, and the call comes back when the disk has it. What an
-// entry cut short has left is cut off first: it was never acknowledged.
+// entry cut short has left is cut off first, for it was never acknowledged, and is kept
+// in a file beside.
 func addResult(path string, job *process.Job, m *process.Measured, check func(*process.Results) error) error {
 	name := resultsPath(path)
-	_, statErr := os.Stat(name)
 	f, err := lockedfile.OpenFile(name, os.O_RDWR|os.O_CREATE, 0o644)
 	if err != nil {
 		return err
@@ -84,7 +84,7 @@ func addResult(path string, job *process.Job, m *process.Measured, check func(*p
 	}
 	m.ID = newID()
 	text := files.Entry(job, m)
-	whole, _ := files.SplitTorn(data)
+	whole, torn := files.SplitTorn(data)
 	if len(whole) > 0 && !bytes.HasSuffix(whole, []byte("\n")) {
 		text = append([]byte("\n"), text...)
 	}
@@ -92,6 +92,11 @@ func addResult(path string, job *process.Job, m *process.Measured, check func(*p
 	// not be read.
 	if _, err := files.Results(name, append(append([]byte(nil), whole...), text...), job); err != nil {
 		return err
+	}
+	if len(bytes.Trim(torn, "\x00")) > 0 {
+		if err := keepTorn(name, torn); err != nil {
+			return fmt.Errorf("%s: the entry is not written, because what an entry cut short has left cannot be kept: %w", name, err)
+		}
 	}
 	if len(whole) < len(data) {
 		if err := f.Truncate(int64(len(whole))); err != nil {
@@ -107,10 +112,27 @@ func addResult(path string, job *process.Job, m *process.Measured, check func(*p
 	if err := f.Sync(); err != nil {
 		return fmt.Errorf("%s: the entry is not safe on the disk: %w", name, err)
 	}
-	if errors.Is(statErr, fs.ErrNotExist) { // the name of a new file is in its folder
+	if len(data) == 0 { // the name of a new file is in its folder, whoever made it
 		store.SyncFolder(filepath.Dir(name))
 	}
 	return nil
+}
+
+// keepTorn puts what is cut off a results file into a file beside it, under the first
+// name with a number that is free, and onto the disk.
+func keepTorn(name string, torn []byte) error {
+	for n := 1; ; n++ {
+		f, err := os.OpenFile(fmt.Sprintf("%s.torn-%d", strings.TrimSuffix(name, ".toml"), n), os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+		if errors.Is(err, fs.ErrExist) && n < 1000 {
+			continue
+		} else if err != nil {
+			return err
+		}
+		_, err = f.Write(torn)
+		err = errors.Join(err, f.Sync(), f.Close())
+		store.SyncFolder(filepath.Dir(name))
+		return err
+	}
 }
 
 // newID tells an entry from all others.

@@ -21,7 +21,7 @@ func Results(name string, data []byte, job *process.Job) (*process.Results, erro
 	}
 	whole, torn := SplitTorn(data)
 	res := &process.Results{File: source.FileName(name)}
-	if len(torn) > 0 {
+	if len(bytes.Trim(torn, "\x00")) > 0 {
 		res.Torn = 1 + bytes.Count(whole, []byte("\n"))
 	}
 	var file entries
@@ -127,21 +127,23 @@ func entrySum(body []byte) string {
 
 const entryHead = "[[measured]]\nid = \""
 
-var checkLine = regexp.MustCompile(`(?m)^check = "[0-9a-f]{8}"\r?$`)
+// checkLine is the last line of an entry, whatever spaces or remark somebody has put
+// beside it.
+var checkLine = regexp.MustCompile(`(?m)^[ \t]*check[ \t]*=[ \t]*["'][0-9a-fA-F]{8}["'][ \t]*(#.*)?\r?$`)
 
 // SplitTorn parts a results file from a last entry that was cut short while it
-// was written (the power failed, the process was killed). Only an entry of our
+// was written (the power failed, the process was killed), and from zero bytes at its
+// end, which a file that had grown may hold after a power failure. Only an entry of our
 // own writing can be told to be torn: it begins with its id and ends with its
 // check. torn is empty when all is whole.
 func SplitTorn(data []byte) (whole, torn []byte) {
-	at := bytes.LastIndex(data, []byte("\n[")) + 1
-	if at == 0 && !bytes.HasPrefix(data, []byte("[")) {
-		return data, nil
-	}
-	last := data[at:]
-	ours := bytes.HasPrefix(last, []byte(entryHead)) || bytes.HasPrefix([]byte(entryHead), last)
+	text := bytes.TrimRight(data, "\x00")
+	at := bytes.LastIndex(text, []byte("\n[")) + 1
+	last := text[at:]
+	began := len(last) > 0 && last[0] == '['
+	ours := began && (bytes.HasPrefix(last, []byte(entryHead)) || bytes.HasPrefix([]byte(entryHead), last))
 	if !ours || checkLine.Match(last) {
-		return data, nil
+		at = len(text)
 	}
-	return data[:at], last
+	return data[:at], data[at:]
 }

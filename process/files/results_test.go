@@ -94,6 +94,44 @@ func TestTornAtEveryByte(t *testing.T) {
 	}
 }
 
+// A good entry stays one whatever a hand has put beside its check, and zero bytes behind
+// it, as a power failure leaves them in a file that had grown, are nothing.
+func TestWholeAllTheSame(t *testing.T) {
+	job := resultsJob(t)
+	first, second := entry("first"), entry("second")
+	a, b := string(Entry(job, &first)), string(Entry(job, &second))
+	for why, text := range map[string]string{
+		"a remark":             strings.TrimSuffix(b, "\n") + "  # seen by the foreman\n",
+		"a remark below":       b + "# seen by the foreman\n\n",
+		"spaces":               strings.Replace(strings.TrimSuffix(b, "\n"), "check = ", "  check  =  ", 1) + " \t\n",
+		"no line end":          strings.TrimSuffix(b, "\n"),
+		"zeros":                b + strings.Repeat("\x00", 4096),
+		"zeros, no line end":   strings.TrimSuffix(b, "\n") + "\x00\x00",
+		"a remark, then zeros": strings.TrimSuffix(b, "\n") + " # seen\n\x00",
+	} {
+		whole, torn := SplitTorn([]byte(a + text))
+		if n := len(strings.Trim(string(torn), "\x00")); n > 0 {
+			t.Errorf("%s: %d bytes are torn off", why, n)
+		}
+		if string(whole)+string(torn) != a+text {
+			t.Errorf("%s: the parts are not the file", why)
+		}
+		got, err := Results("", []byte(a+text), job)
+		if err != nil || len(got.Entries) != 2 || got.Torn != 0 {
+			t.Errorf("%s: %v, %+v", why, err, got)
+		}
+	}
+	for why, text := range map[string]string{"cut short, then zeros": b[:len(b)/2] + "\x00\x00\x00", "nothing but the head and zeros": b[:12] + "\x00"} {
+		got, err := Results("", []byte(a+text), job)
+		if err != nil || len(got.Entries) != 1 || got.Torn == 0 {
+			t.Errorf("%s: %v, %+v", why, err, got)
+		}
+	}
+	if got, err := Results("", make([]byte, 4096), job); err != nil || len(got.Entries) != 0 || got.Torn != 0 {
+		t.Errorf("zeros alone: %v, %+v", err, got)
+	}
+}
+
 // Mistakes in a results file are told at their place, as in a job.
 func TestBadResults(t *testing.T) {
 	job := resultsJob(t)

@@ -30,7 +30,7 @@ var ofPlan = map[fact.Kind]entry{
 	plan.LongCutting:     text("the cutter is in the cut for {1}, which is long for a bore: {2}"),
 	plan.Shortens:        text("{1} would bring the job to {2} in all, the most of the changes tried one at a time"),
 	plan.NothingShortens: text("no other edge, bar or hold on it that was tried alone makes it quicker by more than a little"),
-	plan.TornEntry:       text("{1}:{2}: the last entry was not written whole and is not counted: enter it again"),
+	plan.TornEntry:       text("{1}:{2}: the last entry was not written whole and is not counted: enter it again; what is left of it is then kept in a file beside"),
 	plan.AllFinished:     text("every bore of the job is finished: nothing is left to cut"),
 
 	plan.RuleStandsOut:    text("a plain bar stands out no more than {1} diameters (two workshop articles; handbooks agree)"),
