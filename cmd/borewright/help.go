@@ -56,6 +56,7 @@ what stands there; "borewright explain machine" has the keys.`,
 				return err
 			}
 			if err := os.WriteFile(args[0], data, 0o644); err != nil {
+				os.Remove(args[0]) // no half of a file
 				return err
 			}
 			fmt.Fprintf(cmd.OutOrStdout(), "Written: %s. %s\n", args[0], then)

@@ -19,9 +19,14 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 	root := rootCommand()
 	root.SetArgs(args)
 	root.SetIn(in)
-	root.SetOut(out)
+	printed := &heeded{w: out}
+	root.SetOut(printed)
 	root.SetErr(errs)
-	switch err := root.Execute(); {
+	err := root.Execute()
+	if printed.err != nil && (err == nil || errors.Is(err, errNo)) {
+		err = printed.err
+	}
+	switch {
 	case err == nil:
 		return exitDone
 	case errors.Is(err, errNo):
@@ -30,6 +35,21 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 		fmt.Fprintln(errs, err)
 		return exitWrong
 	}
+}
+
+// heeded is a writer whose first error is not lost, whoever prints to it.
+type heeded struct {
+	w   io.Writer
+	err error
+}
+
+// Write prints.
+func (h *heeded) Write(data []byte) (int, error) {
+	n, err := h.w.Write(data)
+	if err != nil && h.err == nil {
+		h.err = err
+	}
+	return n, err
 }
 
 func rootCommand() *cobra.Command {

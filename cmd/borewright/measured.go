@@ -127,13 +127,24 @@ func enterMeasured(cmd *cobra.Command, path string, f entryFlags) error {
 	if err != nil {
 		return err
 	}
-	if p, err = planNow(job, path); err != nil {
+	if err = sayEntered(cmd, job, path, f.asJSON); err != nil && !errors.Is(err, errNo) {
+		err = fmt.Errorf("measured: the entry is on the disk, in %s, and is not to be entered again; what follows from it was not said: %w", resultsPath(path), err)
+	}
+	return err
+}
+
+// sayEntered says that an entry is kept, and what is left to be cut.
+func sayEntered(cmd *cobra.Command, job *process.Job, path string, asJSON bool) error {
+	p, err := planNow(job, path)
+	if err != nil {
 		return err
 	}
-	if !f.asJSON {
-		fmt.Fprintf(cmd.OutOrStdout(), "Entered in %s.\n\n", resultsPath(path))
+	if !asJSON {
+		if _, err := fmt.Fprintf(cmd.OutOrStdout(), "Entered in %s.\n\n", resultsPath(path)); err != nil {
+			return err
+		}
 	}
-	return sayRest(cmd, path, p, f.asJSON)
+	return sayRest(cmd, path, p, asJSON)
 }
 
 func entriesOf(p *plan.Plan) int {
