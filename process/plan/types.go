@@ -54,7 +54,7 @@ func (p *Plan) Describe(d *field.Desc) {
 	d.Is("reach", func() any { return p.ReachVerdict().Fact() })
 	field.Maybe(d, &p.Findings, "measured").OmitEmpty().Apart()
 	d.Figure(&p.Minutes, qty.KindMinutes, "minutes").NoJSON().Weighs(process.SpoilsFeed, "time in all")
-	d.Facts(&p.Cautions, "cautions").Sentence().NoJSON().Weighs(process.SpoilsWords, "caution")
+	d.Facts(&p.Cautions, "cautions").Sentence().Weighs(process.SpoilsWords, "caution")
 	d.Worked("what it was planned with", &p.remarks, &p.known, &p.with, &p.noLine, &p.made, &p.Seek)
 }
 
