@@ -20,7 +20,11 @@ import (
 func TestAnyFigureChanged(t *testing.T) {
 	share := float64(slow.Rounds(t, "figures of a hundred", 8, 4, 20)) / 100
 	figure := regexp.MustCompile(`-?\b[0-9]+\.?[0-9]*\b`)
-	rng := rand.New(rand.NewPCG(2026, 13))
+	seed, refused := uint64(13), 1
+	if testing.Short() { // draws none that is refused: the search for what frees it takes ten seconds
+		seed, refused = 7, 0
+	}
+	rng := rand.New(rand.NewPCG(2026, seed))
 	dir := t.TempDir()
 	bars, err := os.ReadFile("../../testdata/jobs/lock-winch/bars.toml")
 	if err != nil {
@@ -64,7 +68,7 @@ func TestAnyFigureChanged(t *testing.T) {
 			}
 		}
 	}
-	if least := int(100 * share); codes[exitDone] < least || codes[exitNo] < (least+9)/10 || codes[exitWrong] < least {
+	if least := int(100 * share); codes[exitDone] < least || codes[exitNo] < refused*(least+9)/10 || codes[exitWrong] < least {
 		t.Errorf("too much of a kind: exits %v", codes)
 	}
 }
