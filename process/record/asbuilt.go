@@ -196,7 +196,7 @@ func (a *AsBuilt) judge(job *process.Job, b process.Bore, v schedule.Visit) {
 		a.Off = a.Least.Minus(v.Limits.Low)
 	}
 	a.RaIn = a.RaFound > 0 && a.RaFound <= v.Ra
-	if job.Sleeve != nil && b.Repair == process.SleeveRepair && v.N == 1 && job.Sleeve.Hold == process.Press {
+	if a.Done && job.Sleeve != nil && b.Repair == process.SleeveRepair && v.N == 1 && job.Sleeve.Hold == process.Press {
 		if _, shaft, err := iso286.Pair(job.Sleeve.Outside, job.Sleeve.Fit); err == nil {
 			low, high := shaft.Sizes(job.Sleeve.Outside)
 			if over := a.Most.Minus(v.Limits.High); over > 0 && job.Sleeve.Match > 0 { // turned that much larger
@@ -205,7 +205,7 @@ func (a *AsBuilt) judge(job *process.Job, b process.Bore, v schedule.Visit) {
 			a.Interference, a.Pair = [2]qty.Length{low.Minus(a.Most), high.Minus(a.Least)}, job.Sleeve.Fit
 		}
 	}
-	if f := b.Finish; f.Mating > 0 && v.Limits.High == f.High {
+	if f := b.Finish; a.Done && f.Mating > 0 && v.Limits.High == f.High {
 		a.Clearance = [2]qty.Length{a.Least.Minus(f.Mating), a.Most.Minus(f.Mating)}
 		a.ClearanceAsked = f.Clearance
 		a.ClearanceIn = a.Clearance[0] >= f.Clearance[0] && a.Clearance[1] <= f.Clearance[1]
