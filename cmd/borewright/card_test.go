@@ -75,3 +75,21 @@ func TestCards(t *testing.T) {
 		}
 	}
 }
+
+// The sag of the bar is set once: where the work was swept, the moves of the line-up have
+// it in them, and the card does not ask for it again.
+func TestSagIsSetOnce(t *testing.T) {
+	for job, want := range map[string]string{
+		"lock-winch/manual.toml": "hangs 0.0006 in at the cutter: the line-up allows for it",
+		"ferry-ramp/job.toml":    "hangs 0.0008 in at the cutter: the line-up allows for it",
+	} {
+		var out, errs bytes.Buffer
+		if code := run([]string{"sheet", "--only", "card", filepath.Join("..", "..", "testdata", "jobs", filepath.FromSlash(job))}, strings.NewReader(""), &out, &errs); code != exitDone {
+			t.Fatal(errs.String())
+		}
+		text := strings.Join(strings.Fields(out.String()), " ")
+		if !strings.Contains(text, want) || strings.Contains(text, "set the spindle that much high") {
+			t.Errorf("%s:\n%s", job, out.String())
+		}
+	}
+}

@@ -79,6 +79,9 @@ func (b Hand) short(f fact.Fact) string {
 		x, _ := fact.AsFigure(f.Nth(1))
 		return "Stickout " + b.U.Bare(qty.KindRatio.Of(x.Value)) + " bar diameters: listen for chatter, trust the gauge."
 	case plan.BarHangs:
+		if b.Plan.LineUp != nil { // its moves have it in them
+			return "The bar hangs " + fig(1) + " at the cutter: the line-up allows for it."
+		}
 		return "The bar hangs " + fig(1) + " at the cutter: set the spindle that much high."
 	}
 	return b.Words.Sentence(f)
