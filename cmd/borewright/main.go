@@ -10,9 +10,14 @@ import (
 	"os"
 
 	"github.com/spf13/cobra"
+
+	"borewright/sheets/made"
 )
 
-func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
+func main() {
+	made.ReadBuild()
+	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+}
 
 // run is the program as a function, so that tests run it as a process would.
 func run(args []string, in io.Reader, out, errs io.Writer) int {

@@ -24,15 +24,20 @@ var licences = map[string]string{
 	"github.com/inconshreveable/mousetrap": "Apache-2.0", // on Windows alone
 }
 
-// By is the program with its version, as "borewright v0.3.1": of a build without one, as a
-// test is, "borewright, no version".
-func By() string {
-	v := "no version"
+// by is what By says. Only main has it read from the build, so that what a test makes is
+// the same bytes however the test was built.
+var by = "borewright, no version"
+
+// ReadBuild takes the version from the data of the build, where it has one.
+func ReadBuild() {
 	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" && info.Main.Version != "(devel)" {
-		return "borewright " + info.Main.Version
+		by = "borewright " + info.Main.Version
 	}
-	return "borewright, " + v
 }
+
+// By is the program with its version, as "borewright v0.3.1"; of a build without one
+// "borewright, no version".
+func By() string { return by }
 
 // Write prints version, commit, Go and the modules with their licences, a line each.
 func Write(w io.Writer) error {
