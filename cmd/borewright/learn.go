@@ -106,9 +106,8 @@ func writeLearned(cmd *cobra.Command, fits []measured.ShopFit, beside map[string
 	if _, err := os.Lstat(out); !errors.Is(err, fs.ErrNotExist) {
 		return fmt.Errorf("learn: %s is there already; name a new file, or move it away", out)
 	}
-	data, ok := files.MachineFile(fit.Machine)
-	if !ok {
-		var err error
+	data, err := files.BuiltIn("machines", fit.Machine)
+	if err != nil {
 		if data, err = readFile(filepath.Join(beside[fit.Machine], fit.Machine+".toml")); err != nil {
 			return fmt.Errorf("learn: the file of machine %q is not beside the job: %w", fit.Machine, err)
 		}

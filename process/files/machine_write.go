@@ -13,16 +13,6 @@ import (
 	"borewright/process/source"
 )
 
-// MachineFile is the file of a built-in machine; false when there is none of
-// that ID.
-func MachineFile(id string) ([]byte, bool) {
-	if !slices.Contains(builtInIDs("machines"), id) {
-		return nil, false
-	}
-	data, err := catalog.ReadFile(path.Join("catalog", "machines", id+".toml"))
-	return data, err == nil
-}
-
 // BuiltIn is the file of a built-in thing: a kind, "machines", "materials", "cutters" or
 // "bars", and its name there. The error says what there is.
 func BuiltIn(kind, id string) ([]byte, error) {

@@ -11,9 +11,9 @@ import (
 // in it changes.
 func TestWithLearned(t *testing.T) {
 	for _, m := range Machines() {
-		data, ok := MachineFile(m.ID)
-		if !ok {
-			t.Fatal(m.ID)
+		data, err := BuiltIn("machines", m.ID)
+		if err != nil {
+			t.Fatal(err)
 		}
 		out, err := WithLearned("our.toml", data, Learned{Root: 0.8, Force: 1.1, Remark: "12 cuts of 4 jobs, least squares"})
 		if err != nil {
@@ -39,7 +39,7 @@ func TestWithLearned(t *testing.T) {
 			t.Errorf("%s: learned twice, %v %v", m.ID, m2.Tilt, m2.ForceFactor)
 		}
 	}
-	if _, ok := MachineFile("../materials/brass"); ok {
+	if _, err := BuiltIn("machines", "../materials/brass"); err == nil {
 		t.Error("any file is given away")
 	}
 }

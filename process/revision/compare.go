@@ -151,9 +151,7 @@ func (c *comparer) plans(a, b *plan.Plan) {
 	c.from = Result
 
 	visits := func(b plan.Bore) field.Value { return field.NumberOf(float64(len(b.Visits)), "") }
-	for _, m := range pairUp(len(a.Bores), len(b.Bores), func(i, j int) bool {
-		return sameStation(a.Bores[i].Station.Name, b.Bores[j].Station.Name, a.Bores[i].Bore.Station, b.Bores[j].Bore.Station)
-	}) {
+	for _, m := range pairBores(a, b) {
 		switch {
 		case m.b < 0:
 			c.at(StationsAndBores, inPlanned(a.Bores[m.a])).gone(process.SpoilsSize, "visits planned", visits(a.Bores[m.a]))
@@ -174,7 +172,7 @@ func sameStation(a, b string, i, j int) bool { return a == b && (a != "" || i ==
 
 func (c *comparer) bores(bore fact.Fact, a, b plan.Bore) {
 	c.at(StationsAndBores, bore).these(&a, &b)
-	for _, m := range pairUp(len(a.Visits), len(b.Visits), func(i, j int) bool { return a.Visits[i].N == b.Visits[j].N }) {
+	for _, m := range pairVisits(a, b) {
 		visit := func(v plan.Visit) fact.Fact { return fact.New(InVisit, bore, fact.Count(v.N)) }
 		switch {
 		case m.b < 0:
@@ -258,6 +256,18 @@ func pairUp(na, nb int, same func(i, j int) bool) []pairing {
 		}
 	}
 	return out
+}
+
+// pairBores joins the bores of two plans by their stations.
+func pairBores(a, b *plan.Plan) []pairing {
+	return pairUp(len(a.Bores), len(b.Bores), func(i, j int) bool {
+		return sameStation(a.Bores[i].Station.Name, b.Bores[j].Station.Name, a.Bores[i].Bore.Station, b.Bores[j].Bore.Station)
+	})
+}
+
+// pairVisits joins the visits of two bores by their numbers.
+func pairVisits(a, b plan.Bore) []pairing {
+	return pairUp(len(a.Visits), len(b.Visits), func(i, j int) bool { return a.Visits[i].N == b.Visits[j].N })
 }
 
 // pairPasses aligns two sequences of passes so that the fewest are called

@@ -36,14 +36,12 @@ func Move(old, new *plan.Plan) Moved {
 			}
 		}
 	}
-	for _, bores := range pairUp(len(a.Bores), len(b.Bores), func(i, j int) bool {
-		return sameStation(a.Bores[i].Station.Name, b.Bores[j].Station.Name, a.Bores[i].Bore.Station, b.Bores[j].Bore.Station)
-	}) {
+	for _, bores := range pairBores(a, b) {
 		if bores.a < 0 || bores.b < 0 {
 			continue
 		}
 		x, y := a.Bores[bores.a], b.Bores[bores.b]
-		for _, visits := range pairUp(len(x.Visits), len(y.Visits), func(i, j int) bool { return x.Visits[i].N == y.Visits[j].N }) {
+		for _, visits := range pairVisits(x, y) {
 			if visits.a < 0 || visits.b < 0 {
 				continue
 			}

@@ -28,13 +28,7 @@ func Card(h head.Head, bore, visit int) *page.Figures {
 		return nil
 	}
 	d.s = draw.New(page.Width, d.height, "The bore, with the stop of the feed", "")
-	for i := range d.Job.Stations {
-		d.station(i)
-	}
-	d.sleeves()
-	d.spindle()
-	d.barAndCutter()
-	d.support()
+	d.section()
 	d.s.Line(draw.Axis(), d.pt(d.lo, 0), d.pt(d.hi, 0))
 	d.cardSizes()
 	d.cardDepths()
@@ -53,14 +47,10 @@ func (d *setupDrawing) placeCard() bool {
 	}
 	d.span()
 	half := math.Max(d.outR, d.noseR)
-	if !(d.hi > d.lo) || !(half > 0) || d.hi-d.lo > 1e6 || half > 1e6 || math.Abs(d.lo) > 1e6 {
+	if !d.drawable(half) {
 		return false
 	}
-	for _, d.scale = range setupScales {
-		if (d.hi-d.lo)/d.scale <= page.Width-12 && 2*half/d.scale <= cardHigh {
-			break
-		}
-	}
+	d.scale = scaleFor(d.hi-d.lo, func(scale float64) bool { return 2*half/scale <= cardHigh })
 	d.lo, d.hi = d.lo-6*d.scale, d.hi+5*d.scale
 	d.bodyTop = armLength + 3
 	d.axis = d.bodyTop + half/d.scale

@@ -27,12 +27,7 @@ func Overlay(old, new head.Head) *page.Figures {
 	a, b := both[0], both[1]
 	lo, hi := math.Min(a.lo, b.lo), math.Max(a.hi, b.hi)
 	half := math.Max(math.Max(a.outR, a.noseR), math.Max(b.outR, b.noseR))
-	scale := 0.0
-	for _, scale = range setupScales {
-		if (hi-lo)/scale <= page.Width-12 && 2*half/scale <= setupHigh-30 {
-			break
-		}
-	}
+	scale := scaleFor(hi-lo, func(scale float64) bool { return 2*half/scale <= setupHigh-30 })
 	s := draw.New(page.Width, 2*half/scale+16, "Both setups", "The new setup in full lines, the old one in dashes, to one scale.")
 	for _, d := range both {
 		d.s, d.scale, d.lo, d.hi, d.axis = s, scale, lo, hi, half/scale+4

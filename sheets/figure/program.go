@@ -242,13 +242,7 @@ func (d *programDrawing) sheet(lanes []*lane, first bool) (n int) {
 		}
 	}
 	if first {
-		for i := range d.Job.Stations {
-			d.station(i)
-		}
-		d.sleeves()
-		d.spindle()
-		d.barAndCutter()
-		d.support()
+		d.section()
 		d.s.Line(draw.Axis(), d.pt(d.lo, 0), d.pt(d.hi, 0))
 		d.barSizes()
 		d.stationLabels()

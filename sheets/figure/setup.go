@@ -87,15 +87,12 @@ func (d *setupDrawing) place() bool {
 	}
 	d.span()
 	half := math.Max(d.outR, d.noseR)
-	if !(d.hi > d.lo) || !(half > 0) || d.hi-d.lo > 1e6 || half > 1e6 || math.Abs(d.lo) > 1e6 {
+	if !d.drawable(half) {
 		return false
 	}
-	for _, d.scale = range setupScales {
-		high := half/d.scale + math.Max(half/d.scale+8, d.outR/d.scale+41)
-		if (d.hi-d.lo)/d.scale <= page.Width-12 && high <= setupHigh-30 {
-			break
-		}
-	}
+	d.scale = scaleFor(d.hi-d.lo, func(scale float64) bool {
+		return half/scale+math.Max(half/scale+8, d.outR/scale+41) <= setupHigh-30
+	})
 	d.lo, d.hi = d.lo-6*d.scale, d.hi+5*d.scale // the nose, and what is behind the last bore
 	d.labels()
 	top := 30.0
@@ -107,6 +104,23 @@ func (d *setupDrawing) place() bool {
 	d.left = (page.Width - (d.hi-d.lo)/d.scale) / 2
 	d.height = d.axis + math.Max(half/d.scale+8, d.outR/d.scale+41)
 	return true
+}
+
+// drawable is whether there is a stretch and a height, half of it in mm of the work, that
+// paper can show.
+func (d *setupDrawing) drawable(half float64) bool {
+	return d.hi > d.lo && half > 0 && d.hi-d.lo <= 1e6 && half <= 1e6 && math.Abs(d.lo) <= 1e6
+}
+
+// scaleFor is the largest scale at which a stretch of the line, mm of the work, goes on the
+// width of the paper and the height fits; the smallest there is where none does.
+func scaleFor(stretch float64, fits func(scale float64) bool) (scale float64) {
+	for _, scale = range setupScales {
+		if stretch/scale <= page.Width-12 && fits(scale) {
+			break
+		}
+	}
+	return scale
 }
 
 // span is where spindle, bar and bores begin and end with the tip in its place, and how
@@ -161,13 +175,7 @@ func (d *setupDrawing) pt(depth, radius float64) draw.Pt {
 
 func (d *setupDrawing) compose() {
 	d.s = draw.New(page.Width, d.height, "Setup drawing", "")
-	for i := range d.Job.Stations {
-		d.station(i)
-	}
-	d.sleeves()
-	d.spindle()
-	d.barAndCutter()
-	d.support()
+	d.section()
 	dashed := d.offAxis()
 	d.s.Line(draw.Axis(), d.pt(d.lo, 0), d.pt(d.hi, 0))
 	d.barSizes()
@@ -182,6 +190,17 @@ func (d *setupDrawing) compose() {
 	for _, w := range d.words {
 		d.s.Desc += w + " "
 	}
+}
+
+// section draws the bores and the bar in them, without a word.
+func (d *setupDrawing) section() {
+	for i := range d.Job.Stations {
+		d.station(i)
+	}
+	d.sleeves()
+	d.spindle()
+	d.barAndCutter()
+	d.support()
 }
 
 // station draws one ring of metal, cut, above and below the axis.
