@@ -3,9 +3,13 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
+	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
+
+	"borewright/process/source"
 )
 
 // Exit codes, one meaning each.
@@ -24,6 +28,40 @@ func answer(yes bool) error {
 		return nil
 	}
 	return errNo
+}
+
+// shown is a name from the command line or from the disk as it may be printed: on one line,
+// and without what would drive a terminal.
+func shown(name string) string { return source.Clip(name, longestPath) }
+
+// longestPath is the longest path of the systems that this runs on, in characters, and more.
+const longestPath = 5000
+
+// shownIn is what is to be said of a call, its words as they may be printed.
+func shownIn(said string, args []string) string {
+	for _, a := range args {
+		for _, word := range []string{a, filepath.Clean(a), a[strings.IndexByte(a, '=')+1:]} {
+			if s := shown(word); s != word {
+				said = strings.ReplaceAll(said, word, s)
+			}
+		}
+	}
+	return said
+}
+
+// clean prints lines of text without what would drive a terminal, wherever it comes from.
+type clean struct{ w io.Writer }
+
+// Write prints.
+func (c *clean) Write(text []byte) (int, error) {
+	said := strings.Map(func(r rune) rune {
+		if r != '\n' && source.Unprintable(r) {
+			return '·'
+		}
+		return r
+	}, string(text))
+	_, err := io.WriteString(c.w, said)
+	return len(text), err
 }
 
 // oneJob asks for exactly one job file, in words.

@@ -121,10 +121,10 @@ func compareForGit(cmd *cobra.Command, args []string, in face, all bool) error {
 		as = args[7]
 	}
 	out := cmd.OutOrStdout()
-	fmt.Fprintf(out, "borewright compare %s\n", as)
+	fmt.Fprintf(out, "borewright compare %s\n", shown(as))
 	old, errOld := readRevision(oldFile, path, false)
 	new, errNew := readRevision(newFile, as, false)
-	old.Name, new.Name = "a/"+path, "b/"+as
+	old.Name, new.Name = shown("a/"+path), shown("b/"+as)
 	if errOld == nil && errNew == nil {
 		_, err := sayCompared(cmd, old, new, in, all)
 		fmt.Fprintln(out)
@@ -140,7 +140,7 @@ func compareForGit(cmd *cobra.Command, args []string, in face, all bool) error {
 		}
 		if side.err != nil {
 			first, _, _ := strings.Cut(side.err.Error(), "\n")
-			fmt.Fprintf(out, "%s does not read as a job: %s\n", []string{old.Name, new.Name}[i], first)
+			fmt.Fprintf(out, "%s does not read as a job: %s\n", []string{old.Name, new.Name}[i], shown(first))
 		}
 		var err error
 		if text[i], err = readFile(side.file); err != nil {

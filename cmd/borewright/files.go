@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"borewright/cmd/store"
 	"borewright/process"
 	"borewright/process/files"
 	"borewright/process/source"
@@ -18,15 +19,14 @@ import (
 const readMost = 5<<20 + 1
 
 // readFile reads a file, the first readMost bytes of it.
-func readFile(path string) ([]byte, error) {
-	f, err := os.Open(path)
+func readFile(path string) ([]byte, error) { return readUpTo(path, readMost) }
+
+func readUpTo(path string, most int64) ([]byte, error) {
+	data, err := store.Read(path, most)
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil, missing(path)
-	} else if err != nil {
-		return nil, err
+		err = missing(path)
 	}
-	defer f.Close()
-	return io.ReadAll(io.LimitReader(f, readMost))
+	return data, err
 }
 
 // missing is a file that is not there. Its text says what is near.

@@ -11,6 +11,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"borewright/cmd/store"
 	"borewright/process/field/keys"
 	"borewright/process/files"
 	"borewright/process/qty"
@@ -36,7 +37,7 @@ what stands there; "borewright explain machine" has the keys.`,
 			if !ok {
 				return fmt.Errorf("new: --units is %q; use in or mm", units)
 			}
-			data, then := files.Template(u), "Change it to your job, then: borewright make "+args[0]
+			data, then := files.Template(u), "Change it to your job, then: borewright make "+shown(args[0])
 			if machine != "" {
 				var err error
 				if data, err = files.MachineWith(machine, set); err != nil {
@@ -55,11 +56,10 @@ what stands there; "borewright explain machine" has the keys.`,
 			} else if !errors.Is(err, fs.ErrNotExist) {
 				return err
 			}
-			if err := os.WriteFile(args[0], data, 0o644); err != nil {
-				os.Remove(args[0]) // no half of a file
+			if err := store.New(args[0], data); err != nil {
 				return err
 			}
-			fmt.Fprintf(cmd.OutOrStdout(), "Written: %s. %s\n", args[0], then)
+			fmt.Fprintf(cmd.OutOrStdout(), "Written: %s. %s\n", shown(args[0]), then)
 			return nil
 		},
 	}

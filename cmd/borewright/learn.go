@@ -123,6 +123,6 @@ func writeLearned(cmd *cobra.Command, fits []measured.ShopFit, beside map[string
 	if err := store.Put(filepath.Dir(out), []store.File{{Name: filepath.Base(out), Data: text}}); err != nil {
 		return err
 	}
-	fmt.Fprintf(cmd.OutOrStdout(), "Written: %s. Read it; a job adopts it with machine = %q.\n", out, filepath.Base(out))
+	fmt.Fprintf(cmd.OutOrStdout(), "Written: %s. Read it; a job adopts it with machine = %q.\n", shown(out), filepath.Base(out))
 	return nil
 }

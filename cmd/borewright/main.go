@@ -26,6 +26,7 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 	root.SetIn(in)
 	printed := &heeded{w: out}
 	root.SetOut(printed)
+	errs = &clean{errs}
 	root.SetErr(errs)
 	err := root.Execute()
 	if printed.err != nil && (err == nil || errors.Is(err, errNo)) {
@@ -37,7 +38,7 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 	case errors.Is(err, errNo):
 		return exitNo
 	default:
-		fmt.Fprintln(errs, err)
+		fmt.Fprintln(errs, shownIn(err.Error(), args))
 		return exitWrong
 	}
 }

@@ -45,7 +45,7 @@ every page; programs are never written then.`,
 				return err
 			}
 			if p.Feasible && p.Findings != nil && len(p.Bores) == 0 {
-				fmt.Fprintf(cmd.OutOrStdout(), "Every bore is finished: there is nothing left to make. borewright record %s writes the record.\n", args[0])
+				fmt.Fprintf(cmd.OutOrStdout(), "Every bore is finished: there is nothing left to make. borewright record %s writes the record.\n", shown(args[0]))
 				return nil
 			}
 			if dir == "" {
@@ -100,9 +100,9 @@ func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway bool, as sh
 	}
 	for _, l := range left {
 		if l.Kept == "" {
-			fmt.Fprintf(errs, "removed %s: it belongs to an earlier plan of this revision\n", filepath.Join(dir, l.Name))
+			fmt.Fprintf(errs, "removed %s: it belongs to an earlier plan of this revision\n", shown(filepath.Join(dir, l.Name)))
 		} else {
-			fmt.Fprintf(errs, "%s belongs to an earlier plan and was changed by hand: it is %s now\n", filepath.Join(dir, l.Name), l.Kept)
+			fmt.Fprintf(errs, "%s belongs to an earlier plan and was changed by hand: it is %s now\n", shown(filepath.Join(dir, l.Name)), shown(l.Kept))
 		}
 	}
 	others, err := strangers(dir, p, files)
@@ -110,9 +110,9 @@ func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway bool, as sh
 		return err
 	}
 	for _, name := range others {
-		fmt.Fprintf(errs, "%s is not of this plan: do not cut from it before you know what it is\n", filepath.Join(dir, name))
+		fmt.Fprintf(errs, "%s is not of this plan: do not cut from it before you know what it is\n", shown(filepath.Join(dir, name)))
 	}
-	fmt.Fprintf(out, "\nWritten to %s:\n", dir)
+	fmt.Fprintf(out, "\nWritten to %s:\n", shown(dir))
 	for _, f := range files {
 		fmt.Fprintf(out, "  %s\n", f.Name)
 	}
@@ -126,7 +126,7 @@ func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway bool, as sh
 // the next person to look would take them for the new ones.
 func warnOfOld(errs io.Writer, dir string) {
 	if _, err := os.Stat(filepath.Join(dir, "plan.json")); err == nil {
-		fmt.Fprintf(errs, "%s holds files of an earlier plan: do not work from them\n", dir)
+		fmt.Fprintf(errs, "%s holds files of an earlier plan: do not work from them\n", shown(dir))
 	}
 }
 

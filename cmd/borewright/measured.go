@@ -140,7 +140,7 @@ func sayEntered(cmd *cobra.Command, job *process.Job, path string, asJSON bool) 
 		return err
 	}
 	if !asJSON {
-		if _, err := fmt.Fprintf(cmd.OutOrStdout(), "Entered in %s.\n\n", resultsPath(path)); err != nil {
+		if _, err := fmt.Fprintf(cmd.OutOrStdout(), "Entered in %s.\n\n", shown(resultsPath(path))); err != nil {
 			return err
 		}
 	}
@@ -196,9 +196,9 @@ func sayRest(cmd *cobra.Command, path string, p *plan.Plan, asJSON bool) error {
 			return err
 		}
 		if p.Feasible && len(p.Bores) > 0 && p.Findings != nil {
-			fmt.Fprintf(out, "\nborewright make %s writes the sheet%s for the rest.\n", path, programToo(p))
+			fmt.Fprintf(out, "\nborewright make %s writes the sheet%s for the rest.\n", shown(path), programToo(p))
 		} else if p.Feasible && p.Findings != nil {
-			fmt.Fprintf(out, "\nborewright record %s writes the record.\n", path)
+			fmt.Fprintf(out, "\nborewright record %s writes the record.\n", shown(path))
 		}
 	}
 	return answer(p.Feasible)

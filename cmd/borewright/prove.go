@@ -3,8 +3,6 @@ package main
 import (
 	"bytes"
 	"fmt"
-	"io"
-	"os"
 	"path/filepath"
 	"strings"
 
@@ -53,35 +51,36 @@ Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 			if err := store.Settled(args[0]); err != nil {
 				return err
 			}
+			name := shown(args[0])
 			if job.Machine.Control == nil {
 				return fmt.Errorf("%s: machine: %s is worked by hand and takes no program: there is no control to read %s for",
-					job.Where("machine"), job.Machine.Name, args[0])
+					job.Where("machine"), job.Machine.Name, name)
 			}
 			p, err := planNow(job, args[1])
 			if err != nil {
 				return err
 			}
 			if !p.Feasible {
-				fmt.Fprintf(cmd.ErrOrStderr(), "%s: NOT PROVEN: the job has no feasible plan to hold it against; see \"borewright plan %s\"\n", args[0], args[1])
+				fmt.Fprintf(cmd.ErrOrStderr(), "%s: NOT PROVEN: the job has no feasible plan to hold it against; see \"borewright plan %s\"\n", name, shown(args[1]))
 				return errNo
 			}
 			if several, strange := verify.Several(program, p); several && station == "" && visit == 0 {
-				return proveAll(cmd, program, args[0], p, strange, as)
+				return proveAll(cmd, program, name, p, strange, as)
 			}
 			var b, v int
 			if station == "" && visit == 0 {
 				var ok bool
 				if b, v, ok = verify.Identify(program, p); !ok {
 					if b, v, err = visitOf(p, station, visit); err != nil {
-						return fmt.Errorf("prove: %s fits no visit of the job better than another: %w", args[0], err)
+						return fmt.Errorf("prove: %s fits no visit of the job better than another: %w", name, err)
 					}
 				}
 			} else if b, v, err = visitOf(p, station, visit); err != nil {
 				return fmt.Errorf("prove: %w", err)
 			}
-			r := verify.Check(program, args[0], p, b, v)
-			otherName(&r, args[0], p, b, v)
-			if err := as.write(cmd, r, args[0], program, p, b, v); err != nil {
+			r := verify.Check(program, name, p, b, v)
+			otherName(&r, name, p, b, v)
+			if err := as.write(cmd, r, name, program, p, b, v); err != nil {
 				return err
 			}
 			return answer(r.Proven)
@@ -157,12 +156,7 @@ func otherName(r *verify.Report, path string, p *plan.Plan, bore, visit int) {
 }
 
 func readProgram(path string) ([]byte, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, programMost+1))
+	data, err := readUpTo(path, programMost+1)
 	if err == nil && len(data) > programMost {
 		err = fmt.Errorf("%s: longer than %d MB, which no boring program is", path, programMost>>20)
 	}

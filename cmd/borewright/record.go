@@ -93,7 +93,7 @@ func recordFolder(cmd *cobra.Command, dir string, s *page.Sheet, p *plan.Plan, a
 		return err
 	}
 	for _, f := range files {
-		fmt.Fprintf(cmd.OutOrStdout(), "Written: %s\n", filepath.Join(dir, f.Name))
+		fmt.Fprintf(cmd.OutOrStdout(), "Written: %s\n", shown(filepath.Join(dir, f.Name)))
 	}
 	return nil
 }

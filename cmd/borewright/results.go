@@ -7,13 +7,10 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
-	"os"
 	"path/filepath"
+	"slices"
 	"strings"
-
-	"github.com/rogpeppe/go-internal/lockedfile"
 
 	"borewright/cmd/store"
 	"borewright/process"
@@ -31,16 +28,10 @@ func resultsPath(job string) string {
 // file. The lock keeps an entry that is being written from being read by half.
 func loadResults(path string, job *process.Job) (*process.Results, error) {
 	name := resultsPath(path)
-	if _, err := os.Stat(name); errors.Is(err, fs.ErrNotExist) {
+	data, err := store.ReadLocked(name, readMost)
+	if errors.Is(err, fs.ErrNotExist) {
 		return &process.Results{File: name}, nil
-	}
-	f, err := lockedfile.Open(name)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, readMost))
-	if err != nil {
+	} else if err != nil {
 		return nil, err
 	}
 	return files.Results(name, data, job)
@@ -58,81 +49,30 @@ func planNow(job *process.Job, path string) (*plan.Plan, error) {
 	return makeAfter(job, results), nil
 }
 
-// addResult puts an entry at the end of the results file. The file is locked
-// against others from the first look to the last byte; the system gives the
-// lock back when a process dies. check sees what is there by then. The entry
-// goes out in one write, and the call comes back when the disk has it. What an
-// entry cut short has left is cut off first, for it was never acknowledged, and is kept
-// in a file beside.
+// addResult puts an entry at the end of the results file, under its lock; check sees what
+// the file holds by then. What an entry cut short has left is cut off first, for it was never
+// acknowledged.
 func addResult(path string, job *process.Job, m *process.Measured, check func(*process.Results) error) error {
 	name := resultsPath(path)
-	f, err := lockedfile.OpenFile(name, os.O_RDWR|os.O_CREATE, 0o644)
-	if err != nil {
-		return err
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, readMost))
-	if err != nil {
-		return err
-	}
-	results, err := files.Results(name, data, job)
-	if err != nil {
-		return fmt.Errorf("%w\nnothing is entered before the file reads", err)
-	}
-	if err := check(results); err != nil {
-		return err
-	}
-	m.ID = newID()
-	text := files.Entry(job, m)
-	whole, torn := files.SplitTorn(data)
-	if len(whole) > 0 && !bytes.HasSuffix(whole, []byte("\n")) {
-		text = append([]byte("\n"), text...)
-	}
-	// Read back before it is written, so that nothing is entered that would
-	// not be read.
-	if _, err := files.Results(name, append(append([]byte(nil), whole...), text...), job); err != nil {
-		return err
-	}
-	if len(bytes.Trim(torn, "\x00")) > 0 {
-		if err := keepTorn(name, torn); err != nil {
-			return fmt.Errorf("%s: the entry is not written, because what an entry cut short has left cannot be kept: %w", name, err)
+	return store.Grow(name, func(data []byte) (stay int, text []byte, err error) {
+		results, err := files.Results(name, data, job)
+		if err != nil {
+			return 0, nil, fmt.Errorf("%w\nnothing is entered before the file reads", err)
 		}
-	}
-	if len(whole) < len(data) {
-		if err := f.Truncate(int64(len(whole))); err != nil {
-			return err
+		if err := check(results); err != nil {
+			return 0, nil, err
 		}
-	}
-	if _, err := f.Seek(int64(len(whole)), io.SeekStart); err != nil {
-		return err
-	}
-	if _, err := f.Write(text); err != nil {
-		return fmt.Errorf("%s: the entry is not written: %w", name, err)
-	}
-	if err := f.Sync(); err != nil {
-		return fmt.Errorf("%s: the entry is not safe on the disk: %w", name, err)
-	}
-	if len(data) == 0 { // the name of a new file is in its folder, whoever made it
-		store.SyncFolder(filepath.Dir(name))
-	}
-	return nil
-}
-
-// keepTorn puts what is cut off a results file into a file beside it, under the first
-// name with a number that is free, and onto the disk.
-func keepTorn(name string, torn []byte) error {
-	for n := 1; ; n++ {
-		f, err := os.OpenFile(fmt.Sprintf("%s.torn-%d", strings.TrimSuffix(name, ".toml"), n), os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
-		if errors.Is(err, fs.ErrExist) && n < 1000 {
-			continue
-		} else if err != nil {
-			return err
+		m.ID = newID()
+		text = files.Entry(job, m)
+		whole, _ := files.SplitTorn(data)
+		if len(whole) > 0 && !bytes.HasSuffix(whole, []byte("\n")) {
+			text = append([]byte("\n"), text...)
 		}
-		_, err = f.Write(torn)
-		err = errors.Join(err, f.Sync(), f.Close())
-		store.SyncFolder(filepath.Dir(name))
-		return err
-	}
+		// Read back before it is written, so that nothing is entered that would
+		// not be read.
+		_, err = files.Results(name, slices.Concat(whole, text), job)
+		return len(whole), text, err
+	})
 }
 
 // newID tells an entry from all others.
@@ -148,7 +88,7 @@ func keepWorkedTo(p *plan.Plan, dir string) error {
 	var there struct {
 		Job struct{ Number, Revision string }
 	}
-	old, err := os.ReadFile(filepath.Join(dir, "plan.json"))
+	old, err := readFile(filepath.Join(dir, "plan.json"))
 	if l, ok, e := store.Of(dir); e == nil && ok && l.Number+l.Revision != "" {
 		there.Job.Number, there.Job.Revision = l.Number, l.Revision
 	} else if err != nil || json.Unmarshal(old, &there) != nil {

@@ -112,7 +112,7 @@ func or(a, b string) string {
 
 // planned writes the programs and the sheet of a plan in memory.
 func planned(name string, p *plan.Plan) (report.Revision, error) {
-	r := report.Revision{Name: name, Plan: p}
+	r := report.Revision{Name: shown(name), Plan: p}
 	all, err := programs.Of(p)
 	if err != nil {
 		return r, err
@@ -132,7 +132,7 @@ func onPaper(name string) bool { return strings.HasPrefix(name, "sheet.") || nam
 // folderRevision reads a folder that make has written: whole, or with what was changed in it by
 // hand since.
 func folderRevision(dir string, edited bool) (report.Revision, error) {
-	r := report.Revision{Name: dir}
+	r := report.Revision{Name: shown(dir)}
 	list, listed, err := store.Of(dir)
 	if err == nil && listed {
 		if err = list.Settled(dir); err == nil && !edited {

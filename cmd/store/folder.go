@@ -14,14 +14,13 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 
 	"github.com/BurntSushi/toml"
-	"github.com/rogpeppe/go-internal/lockedfile"
 )
 
 // ListName is the name of the list in a folder.
@@ -57,10 +56,21 @@ type Left struct {
 // Put writes files into a folder, each whole or not at all, and makes the folder where there
 // is none. The files and their names are on the disk when it comes back.
 func Put(dir string, files []File) error {
-	if err := os.MkdirAll(dir, 0o777); err != nil {
+	if err := makeFolder(system{}, dir); err != nil {
 		return err
 	}
-	return put(dir, files, nil)
+	return put(system{}, dir, files, nil)
+}
+
+// New writes a file that must not be there yet. It is on the disk when New comes back, and
+// where there is an error there is no file.
+func New(path string, data []byte) error { return newFile(system{}, path, data) }
+
+func newFile(d disk, path string, data []byte) error {
+	if err := writeNew(d, path, data); err != nil {
+		return err
+	}
+	return d.SyncNames(filepath.Dir(path))
 }
 
 // Write puts the files of one plan into a folder in place of those of the plan before it, and
@@ -68,10 +78,14 @@ func Put(dir string, files []File) error {
 // folder of another job or revision is left alone. Two that write to one folder at once do so
 // one after the other.
 func Write(dir, number, revision string, files []File) (left []Left, err error) {
-	if err := os.MkdirAll(dir, 0o777); err != nil {
+	return write(system{}, dir, number, revision, files)
+}
+
+func write(d disk, dir, number, revision string, files []File) (left []Left, err error) {
+	if err := makeFolder(d, dir); err != nil {
 		return nil, err
 	}
-	f, err := lockedfile.OpenFile(filepath.Join(dir, ListName), os.O_RDWR|os.O_CREATE, 0o666)
+	f, err := d.Lock(filepath.Join(dir, ListName))
 	if err != nil {
 		return nil, err
 	}
@@ -98,27 +112,32 @@ func Write(dir, number, revision string, files []File) (left []Left, err error) 
 		}
 	}
 	begun := false
-	if err := put(dir, files, func() error { begun = true; return rewrite(f, both) }); err != nil {
-		if begun {
+	defer func() {
+		if err != nil && begun {
 			err = fmt.Errorf("%w\nthe files in %s may be of two plans: do not work from them; make them anew when the cause is mended", err, dir)
 		}
+	}()
+	first := func() error {
+		begun = true
+		return errors.Join(rewrite(f, both), d.SyncNames(dir)) // the list stands there before any file moves
+	}
+	if err := put(d, dir, files, first); err != nil {
 		return nil, err
 	}
-	for name, sum := range before.Sums {
+	for _, name := range slices.Sorted(maps.Keys(before.Sums)) {
 		if _, ok := now.Sums[name]; ok {
 			continue
 		}
-		l, err := takeAway(dir, name, sum)
+		l, err := takeAway(d, dir, name, before.Sums[name])
 		if err != nil {
-			return nil, fmt.Errorf("%w\n%s still holds it: it is of an earlier plan", err, dir)
+			return nil, fmt.Errorf("%w\n%s still holds %s, which is of an earlier plan", err, dir, name)
 		}
 		if l.Name != "" {
 			left = append(left, l)
 		}
 	}
-	slices.SortFunc(left, func(a, b Left) int { return strings.Compare(a.Name, b.Name) })
 	now.Whole = true
-	if err := SyncFolder(dir); err != nil {
+	if err := d.SyncNames(dir); err != nil {
 		return nil, err
 	}
 	return left, rewrite(f, now)
@@ -126,81 +145,70 @@ func Write(dir, number, revision string, files []File) (left []Left, err error) 
 
 // takeAway removes a file of an earlier plan, or, where it is no longer as it was written,
 // gives it a name by which no control takes it.
-func takeAway(dir, name, sum string) (Left, error) {
+func takeAway(d disk, dir, name, sum string) (Left, error) {
 	path := filepath.Join(dir, name)
-	data, err := os.ReadFile(path)
-	if errors.Is(err, fs.ErrNotExist) {
+	if !exists(path) {
 		return Left{}, nil
 	}
-	if err != nil {
+	data, err := readWhole(path)
+	if err == nil && sumOf(data) == sum {
+		return Left{Name: name}, d.Remove(path)
+	} else if err != nil && regular(path) == nil {
 		return Left{}, err
-	}
-	if sumOf(data) == sum {
-		return Left{Name: name}, os.Remove(path)
 	}
 	kept := name + ".earlier"
 	for n := 2; exists(filepath.Join(dir, kept)); n++ {
 		kept = fmt.Sprintf("%s.earlier-%d", name, n)
 	}
-	return Left{Name: name, Kept: kept}, os.Rename(path, filepath.Join(dir, kept))
+	return Left{Name: name, Kept: kept}, d.Rename(path, filepath.Join(dir, kept))
 }
 
 // put writes files under names of their own, and gives them their right names when the last
 // stands on the disk; before is called between the two.
-func put(dir string, files []File, before func() error) error {
+func put(d disk, dir string, files []File, before func() error) error {
 	for _, f := range files {
 		if info, err := os.Lstat(filepath.Join(dir, f.Name)); err == nil && info.IsDir() {
 			return fmt.Errorf("%s: a folder stands where a file is to be written: move it away", filepath.Join(dir, f.Name))
 		}
 	}
 	if before != nil { // the folder is locked: what a run before has left is no one's
-		old, _ := filepath.Glob(filepath.Join(dir, tempHead+"*"))
-		for _, name := range old {
-			os.Remove(name)
+		entries, _ := os.ReadDir(dir)
+		for _, e := range entries {
+			if strings.HasPrefix(e.Name(), tempHead) {
+				d.Remove(filepath.Join(dir, e.Name()))
+			}
 		}
 	}
-	temps := make([]string, 0, len(files))
+	var temps []string
 	defer func() {
 		for _, t := range temps {
-			os.Remove(t) // after it has its right name there is nothing left to remove
+			d.Remove(t) // no more than those that have not got their right names
 		}
 	}()
 	for _, f := range files {
 		t := filepath.Join(dir, tempHead+rand.Text())
-		temps = append(temps, t)
-		if err := writeNew(t, f.Data); err != nil {
+		if err := writeNew(d, t, f.Data); err != nil {
 			return fmt.Errorf("%s: %w", filepath.Join(dir, f.Name), err)
 		}
+		temps = append(temps, t)
 	}
 	if before != nil {
 		if err := before(); err != nil {
 			return err
 		}
 	}
-	for i, f := range files {
-		if err := os.Rename(temps[i], filepath.Join(dir, f.Name)); err != nil {
+	for _, f := range files {
+		if err := d.Rename(temps[0], filepath.Join(dir, f.Name)); err != nil {
 			return err
 		}
+		temps = temps[1:]
 	}
-	return SyncFolder(dir)
-}
-
-// writeNew writes a new file to the disk, with the rights that the user's mask leaves.
-func writeNew(name string, data []byte) error {
-	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
-	if err != nil {
-		return err
-	}
-	_, err = f.Write(data)
-	if err == nil {
-		err = f.Sync()
-	}
-	return errors.Join(err, f.Close())
+	return d.SyncNames(dir)
 }
 
 // rewrite puts a list in place of the one in its file, on the disk. A list cut short does not
 // read, and what does not read is not whole.
-func rewrite(f *lockedfile.File, l List) error {
+func rewrite(f file, l List) error {
 	if err := f.Truncate(0); err != nil {
 		return err
 	}
@@ -231,7 +239,7 @@ func read(data []byte) (List, error) {
 		return List{}, fmt.Errorf("schema = %q, and this program reads %s", l.Schema, schema)
 	}
 	for name := range l.Sums {
-		if name == "" || name != filepath.Base(name) || name == ListName || strings.ContainsAny(name, `/\`) {
+		if !filepath.IsLocal(name) || name == "." || name != filepath.Base(name) || name == ListName || strings.ContainsAny(name, `/\`) {
 			return List{}, fmt.Errorf("%q is no file of the folder", name)
 		}
 	}
@@ -241,19 +249,4 @@ func read(data []byte) (List, error) {
 func sumOf(data []byte) string {
 	sum := sha256.Sum256(data)
 	return hex.EncodeToString(sum[:])
-}
-
-func exists(path string) bool {
-	_, err := os.Lstat(path)
-	return err == nil
-}
-
-// SyncFolder puts the names in a folder on the disk, where the system can.
-func SyncFolder(dir string) error {
-	f, err := os.Open(dir)
-	if err != nil {
-		return err
-	}
-	f.Sync() // not every system can
-	return f.Close()
 }

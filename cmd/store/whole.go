@@ -3,14 +3,10 @@ package store
 import (
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"maps"
-	"os"
 	"path/filepath"
 	"slices"
-
-	"github.com/rogpeppe/go-internal/lockedfile"
 )
 
 // Of is the list of a folder; ok is false where it has none, as a folder has that an earlier
@@ -20,12 +16,7 @@ func Of(dir string) (l List, ok bool, err error) {
 	if !exists(path) {
 		return List{}, false, nil
 	}
-	f, err := lockedfile.Open(path)
-	if err != nil {
-		return List{}, false, err
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, listMost))
+	data, err := ReadLocked(path, listMost)
 	if err != nil {
 		return List{}, false, err
 	}
@@ -62,7 +53,7 @@ func (l List) Check(dir string, may func(name string) bool) error {
 	}
 	var bad []error
 	for _, name := range slices.Sorted(maps.Keys(l.Sums)) {
-		data, err := os.ReadFile(filepath.Join(dir, name))
+		data, err := readWhole(filepath.Join(dir, name))
 		switch {
 		case errors.Is(err, fs.ErrNotExist) && may(name):
 		case errors.Is(err, fs.ErrNotExist):

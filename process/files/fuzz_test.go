@@ -5,10 +5,10 @@ import (
 	"strings"
 	"testing"
 
-	"borewright/process/slow"
-
+	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/qty"
+	"borewright/process/slow"
 	"borewright/process/source"
 )
 
@@ -30,21 +30,7 @@ func FuzzLoad(f *testing.F) {
 			t.Fatalf("job %v, error %v", job, err)
 		}
 		if err != nil {
-			var list source.Errors
-			if !errors.As(err, &list) || len(list) == 0 {
-				t.Fatalf("error is %T", err)
-			}
-			for i, p := range list {
-				if p.Line < 1 || p.Col < 1 || p.What == "" || p.File == "" {
-					t.Fatalf("problem %+v", p)
-				}
-				if strings.ContainsFunc(p.Error(), source.Unprintable) {
-					t.Fatalf("problem %q does not print", p.Error())
-				}
-				if i > 0 && list[i-1].File == p.File && list[i-1].Line > p.Line {
-					t.Fatalf("problems are not in order: %v", err)
-				}
-			}
+			wellTold(t, err)
 			return
 		}
 		for i, b := range job.Bores {
@@ -60,6 +46,119 @@ func FuzzLoad(f *testing.F) {
 				if s, _ := fact.AsName(d.Nth(n + 1)); strings.ContainsFunc(s, source.Unprintable) {
 					t.Fatalf("doubt %q does not print", d)
 				}
+			}
+		}
+	})
+}
+
+// wellTold: the mistakes of a file have each a place and words that print, in the order
+// of the lines.
+func wellTold(t *testing.T, err error) {
+	t.Helper()
+	var list source.Errors
+	if !errors.As(err, &list) || len(list) == 0 {
+		t.Fatalf("error is %T", err)
+	}
+	for i, p := range list {
+		if p.Line < 1 || p.Col < 1 || p.What == "" || p.File == "" {
+			t.Fatalf("problem %+v", p)
+		}
+		if strings.ContainsFunc(p.Error(), source.Unprintable) {
+			t.Fatalf("problem %q does not print", p.Error())
+		}
+		if i > 0 && list[i-1].File == p.File && list[i-1].Line > p.Line {
+			t.Fatalf("problems are not in order: %v", err)
+		}
+	}
+}
+
+// seedsOf are the sound files of a kind, each whole and cut short, and files that are none.
+func seedsOf(f *testing.F, kind string, add func(text string)) {
+	for _, text := range goodFiles(f)[kind] {
+		add(text)
+		add(text[:len(text)/2])
+	}
+	for _, text := range []string{"", "\xef\xbb\xbf", "\x00", "units = \"in\"", "name = [", "[source]\n[source]\n"} {
+		add(text)
+	}
+}
+
+// FuzzMachine: whatever the bytes, a machine whose figures are all there, or mistakes that
+// are well told; and a line put into the file of a machine gives one that reads, or is refused.
+func FuzzMachine(f *testing.F) {
+	seedsOf(f, "machine file", func(text string) { f.Add(text) })
+	f.Fuzz(func(t *testing.T, file string) {
+		m, err := Machine("own.toml", []byte(file))
+		if (m == nil) == (err == nil) {
+			t.Fatalf("machine %v, error %v", m, err)
+		}
+		if err != nil {
+			wellTold(t, err)
+			return
+		}
+		if m.Name == "" || m.Quill <= 0 || m.Power <= 0 || len(m.Speeds.Steps) == 0 && m.Speeds.Least >= m.Speeds.Most || len(m.Feeds.Steps) == 0 && m.Feeds.Least > m.Feeds.Most {
+			t.Fatalf("half a machine: %+v", m)
+		}
+		learned, err := WithLearned("own.toml", []byte(file), Learned{Root: 1.1, Force: 0.9, Remark: "own cuts"})
+		if err != nil {
+			return
+		}
+		if _, err := Machine("own.toml", learned); err != nil {
+			t.Fatalf("does not read with what was learned: %v\n%s", err, learned)
+		}
+	})
+}
+
+// FuzzMaterial: the same of a material of work, cutter or bar.
+func FuzzMaterial(f *testing.F) {
+	kinds := []string{"material file", "cutter material file", "bar material file"}
+	for n, kind := range kinds {
+		seedsOf(f, kind, func(text string) { f.Add(text, byte(n)) })
+	}
+	f.Fuzz(func(t *testing.T, file string, kind byte) {
+		var err error
+		var sound bool
+		switch kind % 3 {
+		case 0:
+			var m *process.Material
+			if m, err = Material("own.toml", []byte(file)); err == nil {
+				sound = m.Kc11 > 0 && m.E > 0 && m.Hardness > 0 && m.Indentation[0] <= m.Indentation[1]
+			}
+		case 1:
+			var m *process.CutterMaterial
+			if m, err = CutterMaterial("own.toml", []byte(file)); err == nil {
+				sound = m.Force > 0 && m.Edge > 0
+			}
+		case 2:
+			var m *process.BarMaterial
+			if m, err = BarMaterial("own.toml", []byte(file)); err == nil {
+				sound = m.E > 0 && m.Rho > 0 && m.Damping[0] <= m.Damping[1]
+			}
+		}
+		if err != nil {
+			wellTold(t, err)
+		} else if !sound {
+			t.Fatalf("%s is read by half:\n%s", kinds[kind%3], file)
+		}
+	})
+}
+
+// FuzzBars: the same of a list of bars, and of the files it names.
+func FuzzBars(f *testing.F) {
+	seedsOf(f, "list of bars", func(text string) { f.Add(text) })
+	f.Add("units = \"mm\"\n[[bar]]\nname = \"a\"\nmaterial = \"own.toml\"\nsteps = [ { diameter = 60, length = 300 } ]\n")
+	f.Fuzz(func(t *testing.T, file string) {
+		bars, err := Bars("bars.toml", []byte(file), func(string) ([]byte, error) { return []byte(file), nil })
+		if (bars == nil) == (err == nil) {
+			t.Fatalf("bars %v, error %v", bars, err)
+		}
+		if err != nil {
+			wellTold(t, err)
+			return
+		}
+		for i, b := range bars {
+			if b.Name == "" || b.Stickout() <= 0 || b.Material.E <= 0 || b.Least >= b.Most {
+				t.Fatalf("bar %d is %+v", i, b)
 			}
 		}
 	})

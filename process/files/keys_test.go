@@ -75,7 +75,7 @@ gear = [ { word = "M41", speeds = [8, 300] }, { word = "M42", speeds = [200, 250
 `
 
 // goodFiles are the sound files that between them use every key, by kind.
-func goodFiles(t *testing.T) map[string]map[string]string {
+func goodFiles(t testing.TB) map[string]map[string]string {
 	t.Helper()
 	all := map[string]map[string]string{}
 	for kind, glob := range map[string]string{
