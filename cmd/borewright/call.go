@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -40,9 +39,10 @@ const longestPath = 5000
 // shownIn is what is to be said of a call, its words as they may be printed.
 func shownIn(said string, args []string) string {
 	for _, a := range args {
-		for _, word := range []string{a, filepath.Clean(a), a[strings.IndexByte(a, '=')+1:]} {
-			if s := shown(word); s != word {
-				said = strings.ReplaceAll(said, word, s)
+		// In parts: a path may be said without its end, a value without its flag.
+		for _, part := range strings.FieldsFunc(a, func(r rune) bool { return strings.ContainsRune(`/\:=`, r) }) {
+			if s := shown(part); s != part {
+				said = strings.ReplaceAll(said, part, s)
 			}
 		}
 	}

@@ -24,7 +24,7 @@ func TestAFullDeviceIsSaid(t *testing.T) {
 		t.Fatal("not made")
 	}
 	for _, args := range [][]string{
-		{"--help"}, {"plan", "--help"}, {"explain", "bar.steps"}, {"explain"}, {"list"}, {"list", "machines", "hbm-5in"}, {"version"}, {"new", "-"}, {"fit", "50H7/p6"},
+		{"--help"}, {"plan", "--help"}, {"help", "plan"}, {"completion", "bash"}, {"explain", "bar.steps"}, {"explain"}, {"list"}, {"list", "machines", "hbm-5in"}, {"version"}, {"new", "-"}, {"fit", "50H7/p6"},
 		{"plan", winch}, {"prove", filepath.Join(out, "WG-204-C-idler-1.nc"), winch}, {"compare", out, out}, {"lineup", winch}, {"reach", winch}, {"sleeve", winch}, {"measured", winch, "--show"},
 	} {
 		var errs bytes.Buffer

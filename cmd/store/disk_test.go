@@ -333,3 +333,19 @@ func TestEveryFaultOfANewFile(t *testing.T) {
 		}
 	})
 }
+
+// Each call of files put into a new folder fails: each is whole or not there, and all are there
+// where that is told.
+func TestEveryFaultOfPut(t *testing.T) {
+	files := []File{{"record.txt", []byte("as built")}, {"record.html", []byte("<as built>")}}
+	everyFault(t, func(d *faulty, why string) {
+		dir := filepath.Join(t.TempDir(), "record")
+		err := putIn(d, dir, files)
+		d.lose()
+		for _, f := range files {
+			if data, e := os.ReadFile(filepath.Join(dir, f.Name)); (err == nil || e == nil) && string(data) != string(f.Data) {
+				t.Errorf("%s: %v, and %s holds %q", why, err, f.Name, data)
+			}
+		}
+	})
+}

@@ -55,11 +55,13 @@ type Left struct {
 
 // Put writes files into a folder, each whole or not at all, and makes the folder where there
 // is none. The files and their names are on the disk when it comes back.
-func Put(dir string, files []File) error {
-	if err := makeFolder(system{}, dir); err != nil {
+func Put(dir string, files []File) error { return putIn(system{}, dir, files) }
+
+func putIn(d disk, dir string, files []File) error {
+	if err := makeFolder(d, dir); err != nil {
 		return err
 	}
-	return put(system{}, dir, files, nil)
+	return put(d, dir, files, nil)
 }
 
 // New writes a file that must not be there yet. It is on the disk when New comes back, and

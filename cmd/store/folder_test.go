@@ -7,7 +7,6 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
-	"runtime"
 	"slices"
 	"strings"
 	"sync"
@@ -146,31 +145,6 @@ func TestWrite(t *testing.T) {
 	}
 	write(1)
 	check("")
-}
-
-// New files have the rights that the user's mask leaves.
-func TestRights(t *testing.T) {
-	if runtime.GOOS == "windows" {
-		t.Skip("no masks there")
-	}
-	dir := t.TempDir()
-	probe, err := os.OpenFile(filepath.Join(dir, "probe"), os.O_CREATE|os.O_WRONLY, 0o666)
-	if err != nil {
-		t.Fatal(err)
-	}
-	probe.Close()
-	want, err := os.Stat(probe.Name())
-	if err != nil {
-		t.Fatal(err)
-	}
-	if _, err := Write(dir, "a", "b", planOf(0)); err != nil {
-		t.Fatal(err)
-	}
-	for _, name := range []string{"plan.json", "P-0.nc", ListName} {
-		if info, err := os.Stat(filepath.Join(dir, name)); err != nil || info.Mode() != want.Mode() {
-			t.Errorf("%s: %v, want %v", name, info.Mode(), want.Mode())
-		}
-	}
 }
 
 // Writers of one folder at once: at the end the files are of one plan.

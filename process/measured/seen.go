@@ -68,7 +68,8 @@ func (c *Cut) Describe(d *field.Desc) {
 	d.Length(&c.Predicted, "spring_predicted_mm").Decimals(5).NullUnless(counts)
 	d.Length(&c.Seen, "spring_seen_mm").Decimals(5).NullUnless(counts)
 	d.Worked("there are springs, or none", &c.Counts)
-	d.Worked("of the job and the entry, which have documents of their own", &c.Bore, &c.Limits, &c.Low, &c.High, &c.Ra, &c.Uneven, &c.Taper, &c.Material, &c.Place, &c.Remark, &c.By, &c.When)
+	d.Text(&c.Remark, "remark").OmitEmpty()
+	d.Worked("of the job and the entry, which have documents of their own", &c.Bore, &c.Limits, &c.Low, &c.High, &c.Ra, &c.Uneven, &c.Taper, &c.Material, &c.Place, &c.By, &c.When)
 	d.Worked("for what finished jobs teach", &c.Bar, &c.Stickout, &c.BarGive, &c.RootGive, &c.Noise)
 }
 
