@@ -6,7 +6,7 @@ import (
 
 	"borewright/process/cut"
 	"borewright/process/fact"
-	"borewright/process/fit/iso286"
+	"borewright/process/fit/standard"
 	"borewright/process/qty"
 )
 
@@ -190,7 +190,7 @@ func (d *doubts) sleeve() {
 		}
 	}
 	if s.Hold == Press {
-		if hole, shaft, err := iso286.Pair(s.Outside, s.Fit); err == nil && shaft.Lower-hole.Upper <= 0 {
+		if hole, shaft, err := standard.Pair(s.Outside, s.Fit); err == nil && shaft.Lower-hole.Upper <= 0 {
 			d.add(fact.New(AskFit, fact.Name(s.Fit)))
 		}
 	} else if s.Gap > gapMost || s.Gap < gapLeast {

@@ -266,7 +266,7 @@ type Finish struct {
 	Low, High qty.Diameter // limits of size, never rounded outward
 	Upper     qty.Length   // deviations from Nominal, where it was stated by them
 	Lower     qty.Length
-	Fit       string        // ISO 286 class as written, "" when stated by limits
+	Fit       string        // class of ISO 286, or of ANSI B4.1, as written; "" when stated by limits
 	Mating    qty.Diameter  // size of the part that runs in it; 0: not stated
 	Clearance [2]qty.Length // least and most diametral clearance asked for, with Mating
 }
@@ -275,7 +275,7 @@ type Finish struct {
 func (f *Finish) Describe(d *field.Desc) {
 	d.Diameter(&f.Nominal, "diameter").Span(spanDiameters).Example("3.1496|80").Says("nominal size, with fit or with upper and lower").
 		Weighs(SpoilsSize, "nominal size").ZeroIsNone()
-	d.Name(&f.Fit, "fit").Example(`"H7"`).Says("hole class of ISO 286").
+	d.Name(&f.Fit, "fit").Example(`"H7"`).Says("hole class of ISO 286, as H7; or a class of ANSI B4.1, as RC4, whose hole is meant (borewright fit says what each means)").
 		Weighs(SpoilsSize, "fit").ZeroIsNone()
 	d.Diameter(&f.Low, "low").Span(spanDiameters).Example("3.1496|80").Says("smallest diameter allowed, with high").
 		Weighs(SpoilsSize, "finish, low")

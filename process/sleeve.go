@@ -42,7 +42,7 @@ type Sleeve struct {
 	Outside   qty.Diameter // nominal interface diameter
 	Chosen    bool         // Outside was not written: the loader took the smallest standard size that does
 	Hold      Hold
-	Fit       string     // ISO 286 pair, "H7/r6"; for a bond the gap stands in Gap
+	Fit       string     // ISO 286 pair, "H7/r6", or ANSI B4.1, "FN2"; for a bond the gap stands in Gap
 	Gap       qty.Length // bonded: diametral gap aimed at
 	Allowance qty.Length // left inside for boring in place, on diameter
 	Length    qty.Length // 0: as deep as the station
@@ -80,7 +80,7 @@ func (s *Sleeve) Describe(d *field.Desc) {
 		Weighs(SpoilsFit, "least wall of the sleeve").ZeroIsNone()
 	field.Word(d, &s.Hold, "hold", Press, Bond).Default("press").Example(`"press"`).Says("pressed or shrunk in, or bonded").
 		Weighs(SpoilsFit, "held by")
-	d.Name(&s.Fit, "fit").Otherwise("H7/r6 when pressed").Example(`"H7/r6"`).Says("press fit of ISO 286, housing then sleeve").
+	d.Name(&s.Fit, "fit").Otherwise("H7/r6 when pressed").Example(`"H7/r6"`).Says("press fit of ISO 286, housing then sleeve, as H7/r6; or of ANSI B4.1, as FN2").
 		Weighs(SpoilsFit, "fit in the housing").ZeroIsNone()
 	d.Length(&s.Gap, "gap").Otherwise("0.002 in (0.05 mm) when bonded").Span(">0..0.04|>0..1").Example("0.002|0.05").
 		Says("bonded: gap aimed at, on diameter").

@@ -7,7 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"borewright/process/fit/iso286"
+	"borewright/process/fit/standard"
 	"borewright/sheets/limits"
 )
 
@@ -16,13 +16,15 @@ func fitCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "fit SIZE FIT",
 		Short: "Give the limits of a fit, its clearance or interference, and a drawing",
-		Long: `fit looks up the limits of size that ISO 286 gives a hole, a shaft or both, and
-says how loose or tight the pair can be. A size without a unit is in
-millimetres. Figures come from the standard's tables, never from between two
+		Long: `fit looks up the limits of size that ISO 286 or ANSI B4.1 gives a hole, a shaft or
+both, and says how loose or tight the pair can be and what it is for. A size
+without a unit is in millimetres with ISO 286 (50 H7/p6) and in inches with ANSI
+B4.1 (2.125 RC4). Figures come from the standards' tables, never from between two
 rows of them.`,
 		Example: `  borewright fit "50 H7/p6"
   borewright fit "2.0000in H7/s6"
   borewright fit "2 1/8 H7"
+  borewright fit "2.125 RC4"
   borewright fit "80 H7" --json`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
@@ -31,22 +33,14 @@ rows of them.`,
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			d, err := iso286.Parse(strings.Join(args, " ")) // without quotation marks the shell hands over the parts
-			if err != nil {
-				return fmt.Errorf("fit: %w", err)
-			}
-			f, err := d.Resolve()
+			f, err := standard.Parse(strings.Join(args, " ")) // without quotation marks the shell hands over the parts
 			if err != nil {
 				return fmt.Errorf("fit: %w", err)
 			}
 			if asJSON {
 				return output{cmd.OutOrStdout()}.bytes(limits.WriteJSON(f))
 			}
-			text, err := limits.Report(f)
-			if err != nil {
-				return fmt.Errorf("fit: %w", err)
-			}
-			_, err = io.WriteString(cmd.OutOrStdout(), text)
+			_, err = io.WriteString(cmd.OutOrStdout(), limits.Report(f))
 			return err
 		},
 	}

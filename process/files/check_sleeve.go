@@ -4,7 +4,7 @@ import (
 	"fmt"
 
 	"borewright/process"
-	"borewright/process/fit/iso286"
+	"borewright/process/fit/standard"
 	"borewright/process/qty"
 	"borewright/process/source"
 )
@@ -33,12 +33,13 @@ func (c *checker) checkSleeve() {
 	case s.Hold == process.Bond && c.Given("sleeve.fit"):
 		c.Bad("sleeve.fit", "a bonded sleeve is not pressed", `write gap = … instead, or hold = "press"`)
 	case s.Hold == process.Press && s.Outside > 0 && s.Fit != "":
-		hole, shaft, err := iso286.Pair(s.Outside, s.Fit)
+		s.Fit = standard.Name(s.Fit)
+		hole, shaft, err := standard.Pair(s.Outside, s.Fit)
 		if err != nil {
-			what, allowed := source.Advice(err, `write housing and sleeve as the standard has them at this size, as "H7/r6"`)
+			what, allowed := source.Advice(err, `write a fit as the standard has it at this size, as "H7/r6" or "FN2"`)
 			c.Bad("sleeve.fit", what, allowed)
 		} else if tight := shaft.Upper - hole.Lower; tight <= 0 {
-			c.Badf("sleeve.fit", `choose a press fit such as "H7/r6" or "H7/s6", or hold = "bond"`, "%s leaves clearance at every size: the sleeve would fall out", s.Fit)
+			c.Badf("sleeve.fit", `choose a press fit such as "H7/r6" or "FN2", or hold = "bond"`, "%s leaves clearance at every size: the sleeve would fall out", s.Fit)
 		}
 	}
 	c.checkSleeveWork()

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"borewright/process"
-	"borewright/process/fit/iso286"
+	"borewright/process/fit/standard"
 	"borewright/process/source"
 )
 
@@ -49,12 +49,13 @@ func (c *checker) finish(at string, f process.Finish) process.Finish {
 	}
 	switch way {
 	case 0:
-		l, err := iso286.Hole(f.Nominal, f.Fit)
+		f.Fit = standard.Name(f.Fit)
+		l, err := standard.Hole(f.Nominal, f.Fit)
 		if err != nil {
 			if strings.Contains(f.Fit, "/") {
 				err = fmt.Errorf("%q names both parts; give the class of the hole alone, as \"H7\"", source.Show(f.Fit))
 			}
-			what, allowed := source.Advice(err, `write a hole class that the standard has at this size, as "H7"`)
+			what, allowed := source.Advice(err, `write a class that the standard has at this size, as "H7" or "RC4"`)
 			c.Bad(at+".fit", what, allowed)
 			return process.Finish{}
 		}

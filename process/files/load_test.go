@@ -112,6 +112,20 @@ func TestSleeveJobs(t *testing.T) {
 	}
 }
 
+// A bore and a sleeve by classes of ANSI B4.1, as an inch shop writes them.
+// 3.625 RC4: hole 3.6250 to 3.6272 in (Machinery's Handbook 31 Table 8a: 3.15 to 4.73 in, +2.2
+// thou, from memory).
+func TestInchFits(t *testing.T) {
+	j := mustLoad(t, strings.Replace(reboreJob, `"H7"`, `"rc 4"`, 1))
+	if f := j.Bores[0].Finish; f.Fit != "RC4" || f.Low != qty.Diameter(qty.FromInches(3.625)) || f.High != qty.Diameter(qty.FromInches(3.6272)) {
+		t.Errorf("3.625 RC4 is read as %+v", f)
+	}
+	j = mustLoad(t, strings.Replace(sleeveJob, "outside  = 86", "outside  = 86\nfit = \"fn2\"", 1))
+	if j.Sleeve.Fit != "FN2" {
+		t.Errorf("fn2 is read as %q", j.Sleeve.Fit)
+	}
+}
+
 // TestDesignJob loads the process description that the design page shows.
 func TestDesignJob(t *testing.T) {
 	j := mustLoad(t, `

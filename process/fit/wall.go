@@ -6,6 +6,7 @@ import (
 
 	"borewright/process/fact"
 	"borewright/process/fit/iso286"
+	"borewright/process/fit/standard"
 	"borewright/process/qty"
 )
 
@@ -47,7 +48,7 @@ func (in SleeveInput) pairLimits(d qty.Diameter) (housing, sleeve iso286.Limits,
 	if in.Fit == "" {
 		return in.Housing, in.Sleeve, nil
 	}
-	return iso286.Pair(d, in.Fit)
+	return standard.Pair(d, in.Fit)
 }
 
 // outsideDoes says whether an outside cleans the old bore up and leaves wall;

@@ -7,7 +7,7 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/field"
-	"borewright/process/fit/iso286"
+	"borewright/process/fit/standard"
 	"borewright/process/measured"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -197,7 +197,7 @@ func (a *AsBuilt) judge(job *process.Job, b process.Bore, v schedule.Visit) {
 	}
 	a.RaIn = a.RaFound > 0 && a.RaFound <= v.Ra
 	if a.Done && job.Sleeve != nil && b.Repair == process.SleeveRepair && v.N == 1 && job.Sleeve.Hold == process.Press {
-		if _, shaft, err := iso286.Pair(job.Sleeve.Outside, job.Sleeve.Fit); err == nil {
+		if _, shaft, err := standard.Pair(job.Sleeve.Outside, job.Sleeve.Fit); err == nil {
 			low, high := shaft.Sizes(job.Sleeve.Outside)
 			if over := a.Most.Minus(v.Limits.High); over > 0 && job.Sleeve.Match > 0 { // turned that much larger
 				low, high = low.Plus(over), high.Plus(over)

@@ -2,12 +2,12 @@ package sleeve
 
 import (
 	"math"
-	"strings"
 
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/fit"
 	"borewright/process/fit/iso286"
+	"borewright/process/fit/standard"
 	"borewright/process/hub"
 	"borewright/process/qty"
 	"borewright/process/schedule"
@@ -53,7 +53,7 @@ func WorkOut(job *process.Job, b process.Bore, found, housing [2]qty.Diameter, t
 // housingVisit is the first visit, without passes: the housing of a sleeve that is bored
 // in place.
 func housingVisit(job *process.Job, b process.Bore, found [2]qty.Diameter, r fit.SleeveResult) schedule.Visit {
-	low, high, class := r.HousingLow, r.HousingHigh, classOf(job.Sleeve.Fit)
+	low, high, class := r.HousingLow, r.HousingHigh, standard.HoleOf(job.Sleeve.Fit)
 	if r.Bonded != nil {
 		class = bondHole
 	}
@@ -220,12 +220,6 @@ func CompoundOf(name string) fit.Compound {
 		}
 	}
 	return all[1] // high strength: the loader's default
-}
-
-// classOf is the housing's class of a fit.
-func classOf(pair string) string {
-	hole, _, _ := strings.Cut(pair, "/")
-	return hole
 }
 
 func sleeveLength(job *process.Job, st process.Station) qty.Length {

@@ -7,6 +7,7 @@ import (
 	"borewright/process/fact"
 	"borewright/process/files"
 	"borewright/process/fit"
+	"borewright/process/fit/standard"
 	"borewright/process/qty"
 	"borewright/process/sleeve"
 )
@@ -41,6 +42,9 @@ func sleeveOtherwise(job *process.Job) []change {
 // tighterFits are pressed fits from the lighter to the heavier.
 var tighterFits = []string{"H7/p6", "H7/r6", "H7/s6", "H7/t6", "H7/u6"}
 
+// tighterInch are those of ANSI B4.1.
+var tighterInch = []string{"LN1", "LN2", "LN3", "FN1", "FN2", "FN3", "FN4", "FN5"}
+
 // heldTighter tries the fits above the one taken, and heldOtherwise a bond for a
 // press, or a press for a bond.
 func heldTighter(job *process.Job) []change {
@@ -48,7 +52,11 @@ func heldTighter(job *process.Job) []change {
 		return nil
 	}
 	var out []change
-	for _, f := range tighterFits[slices.Index(tighterFits, job.Sleeve.Fit)+1:] {
+	fits := tighterFits
+	if standard.Inch(job.Sleeve.Fit) {
+		fits = tighterInch
+	}
+	for _, f := range fits[slices.Index(fits, job.Sleeve.Fit)+1:] {
 		out = append(out, change{fact.New(ToPress, fact.Name(f)), []key{word("sleeve.fit", f)}, func(j *process.Job) { j.Sleeve.Fit = f }})
 	}
 	return out

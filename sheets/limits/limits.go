@@ -9,14 +9,15 @@ import (
 	"strings"
 
 	"borewright/process/fit/iso286"
+	"borewright/process/fit/standard"
 	"borewright/process/qty"
 	"borewright/sheets/page"
 )
 
 // Report is a fit for reading: the drawing of Sketch, which ends in the
 // limits and the range in the units of the designation; the same in the other
-// units; and where the figures come from. At most 80 columns.
-func Report(f iso286.Fit) (string, error) {
+// units; what the fit is for; and where the figures come from. At most 80 columns.
+func Report(f standard.Fit) string {
 	var out strings.Builder
 	out.WriteString(Sketch(f))
 	out.WriteString("\n")
@@ -37,35 +38,30 @@ func Report(f iso286.Fit) (string, error) {
 		plain := func(l qty.Length) string { return strings.TrimPrefix(deviation(other, l), "+") }
 		fmt.Fprintf(&out, "%-13s %s\n", c.Kind(), sayRange(c, plain, unit))
 	}
+	if m := meaning(f); m != "" {
+		out.WriteString("\n" + headed("means", m))
+	}
 	out.WriteString("\n")
 	var notes []string
-	for _, class := range []string{f.Hole, f.Shaft} {
-		if class == "" {
-			continue
-		}
-		from, err := iso286.Source(f.Nominal, class)
-		if err != nil {
-			return "", err
-		}
-		for _, s := range from {
-			if !slices.Contains(notes, s) {
-				notes = append(notes, s)
-			}
+	for _, s := range f.Sources {
+		if !slices.Contains(notes, s) {
+			notes = append(notes, s)
 		}
 	}
-	for i, s := range notes {
-		head := "figures"
-		if i > 0 {
+	out.WriteString(headed("figures", notes...))
+	return out.String()
+}
+
+// headed is paragraphs behind one head, folded.
+func headed(head string, all ...string) string {
+	var out strings.Builder
+	for _, s := range all {
+		for _, line := range page.Fold(s, 66) {
+			out.WriteString(strings.TrimRight(fmt.Sprintf("%-13s %s", head, line), " ") + "\n")
 			head = ""
 		}
-		for k, line := range page.Fold(s, 66) {
-			if k > 0 {
-				head = ""
-			}
-			out.WriteString(strings.TrimRight(fmt.Sprintf("%-13s %s", head, line), " ") + "\n")
-		}
 	}
-	return out.String(), nil
+	return out.String()
 }
 
 // deviation prints a deviation in µm, or in inches to five decimals.

@@ -7,7 +7,7 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"borewright/process/fit/iso286"
+	"borewright/process/fit/standard"
 )
 
 // 50 H7 is +25/0, p6 +42/+26 µm; 2 in stands in the range over 50 to 80 mm,
@@ -18,20 +18,15 @@ func TestReportInBothUnits(t *testing.T) {
 		"50 H7/p6":       {"50.000 to 50.025 mm   (0 / +25 µm)", "1 to 42 µm tight", "1.96851 to 1.96948 in   (0 / +0.00098 in)", "0.00004 to 0.00165 in tight"},
 		"2.0000in H7/s6": {"2.00000 to 2.00118 in", "0.00091 to 0.00283 in tight", "50.853 to 50.872 mm   (+53 / +72 µm)", "23 to 72 µm tight"},
 		"2.5in H7/k6":    {"0.00083 in tight to 0.00110 in loose", "21 µm tight to 28 µm loose"},
+		"2.125 RC4":      {"2.12260 to 2.12380 in   (−0.00240 / −0.00120 in)", "0.00120 to 0.00420 in loose", "53.9750 to 54.0207 mm", "30.48 to 106.68 µm loose", "means         close running"},
+		"50mm FN2":       {"50mm FN2   (ANSI B4.1, H7/s6, sizes over 1.58 up to 1.97 in)", "medium drive"},
 		"80 g6":          {"79.971 to 79.990 mm   (−29 / −10 µm)", "(−0.00114 / −0.00039 in)"},
 	} {
-		d, err := iso286.Parse(text)
+		f, err := standard.Parse(text)
 		if err != nil {
 			t.Fatal(err)
 		}
-		f, err := d.Resolve()
-		if err != nil {
-			t.Fatal(err)
-		}
-		got, err := Report(f)
-		if err != nil {
-			t.Fatal(err)
-		}
+		got := Report(f)
 		for _, w := range want {
 			if !strings.Contains(got, w) {
 				t.Errorf("%s: no %q in\n%s", text, w, got)
@@ -81,11 +76,7 @@ shaft js6          ████████████████████�
 shaft js6     29.9935 to 30.0065 mm   (−6.5 / +6.5 µm)
 `,
 	} {
-		d, err := iso286.Parse(text)
-		if err != nil {
-			t.Fatal(err)
-		}
-		f, err := d.Resolve()
+		f, err := standard.Parse(text)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -96,12 +87,11 @@ shaft js6     29.9935 to 30.0065 mm   (−6.5 / +6.5 µm)
 }
 
 func TestDocument(t *testing.T) {
-	d, _ := iso286.Parse("50 H7/p6")
-	f, err := d.Resolve()
+	f, err := standard.Parse("50 H7/p6")
 	if err != nil {
 		t.Fatal(err)
 	}
-	compact := func(f iso286.Fit) string {
+	compact := func(f standard.Fit) string {
 		data, err := WriteJSON(f)
 		if err != nil {
 			t.Fatal(err)
@@ -112,30 +102,25 @@ func TestDocument(t *testing.T) {
 		}
 		return b.String()
 	}
-	want := `{"nominal_mm":50,"hole":{"upper_um":25,"lower_um":0},"shaft":{"upper_um":42,"lower_um":26},"clearance_um":{"min":-42,"max":-1}}`
+	want := `{"fit":"50 H7/p6","standard":"ISO 286","means":"locational interference: rigid and in line, without great pressure on the bore","nominal_mm":50,"hole":{"upper_um":25,"lower_um":0},"shaft":{"upper_um":42,"lower_um":26},"clearance_um":{"min":-42,"max":-1}}`
 	if j := compact(f); j != want {
 		t.Error(j)
 	}
-	d, _ = iso286.Parse("30 js6")
-	f, _ = d.Resolve()
-	if j := compact(f); j != `{"nominal_mm":30,"shaft":{"upper_um":6.5,"lower_um":-6.5}}` {
+	f, _ = standard.Parse("30 js6")
+	if j := compact(f); j != `{"fit":"30 js6","standard":"ISO 286","nominal_mm":30,"shaft":{"upper_um":6.5,"lower_um":-6.5}}` {
 		t.Error(j)
 	}
 }
 
 // However long its figures, a drawing keeps to 80 columns.
 func FuzzSketch(f *testing.F) {
-	for _, s := range []string{"50 H7/p6", `2" H7`, "Ø30 g6", "1 h01", "3150 H18/c13", "0.0001in H7"} {
+	for _, s := range []string{"50 H7/p6", `2" H7`, "Ø30 g6", "1 h01", "3150 H18/c13", "0.0001in H7", "19.69 LC11", "0.05 LT1"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
-		d, err := iso286.Parse(s)
+		r, err := standard.Parse(s)
 		if err != nil {
 			return
-		}
-		r, err := d.Resolve()
-		if err != nil {
-			t.Fatal(err)
 		}
 		for _, line := range strings.Split(Sketch(r), "\n") {
 			if utf8.RuneCountInString(line) > 80 {
@@ -143,4 +128,30 @@ func FuzzSketch(f *testing.F) {
 			}
 		}
 	})
+}
+
+// Every class of ANSI B4.1 and every pair of ISO 286 says what it is for, and says nothing
+// that its limits contradict.
+func TestEveryFitSaysWhatItIsFor(t *testing.T) {
+	said := map[string]string{}
+	for _, text := range []string{"2 RC1", "2 RC9", "2 LC1", "2 LC11", "2 LT1", "2 LT6", "2 LN1", "2 LN3", "2 FN1", "2 FN5",
+		"50 H7/g6", "50 G7/h6", "50 H7/k6", "50 K7/h6", "50 H7/p6", "50 P7/h6", "50 H7/s6", "50 H11/c11", "50 F7/g6", "50 P7/p6", "2 H7/p6", "500 H7/n6", "50 H11/u6", "50 H7/za8"} {
+		f, err := standard.Parse(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c, _ := f.Clearance()
+		m := meaning(f)
+		tight := strings.Contains(m, "drive") || strings.Contains(m, "force") || strings.HasPrefix(m, "interference") || strings.Contains(m, "locational interference")
+		runs := strings.Contains(m, "running") || strings.Contains(m, "sliding:") || strings.Contains(m, "clearance")
+		if m == "" || tight && c.Most > 0 && f.Class == "" || tight && c.Least > 0 || runs && c.Least < 0 {
+			t.Errorf("%s, %v to %v: %q", text, c.Least, c.Most, m)
+		}
+		said[text] = m
+	}
+	for a, b := range map[string]string{"50 H7/g6": "50 G7/h6", "50 H7/k6": "50 K7/h6", "50 H7/p6": "50 P7/h6"} { // the same fit by hole and by shaft
+		if said[a] != said[b] {
+			t.Errorf("%s is %q and %s is %q", a, said[a], b, said[b])
+		}
+	}
 }

@@ -7,13 +7,14 @@ import (
 	"strings"
 
 	"borewright/process/fit/iso286"
+	"borewright/process/fit/standard"
 	"borewright/process/qty"
 )
 
 // Sketch draws the tolerance zones of a fit along a scale of deviations, at
 // most 80 columns wide, with the limits of size below. Sizes written in inches
 // are drawn on a scale of ten-thousandths and told in inches.
-func Sketch(f iso286.Fit) string {
+func Sketch(f standard.Fit) string {
 	type bar struct {
 		name string
 		l    iso286.Limits
@@ -50,11 +51,7 @@ func Sketch(f iso286.Fit) string {
 	}
 	var out strings.Builder
 	line := func(s string) { out.WriteString(strings.TrimRight(s, " ") + "\n") }
-	head := f.Designation.String()
-	if over, upto, ok := iso286.SizeRange(f.Nominal); ok {
-		head += fmt.Sprintf("   (ISO 286-1, sizes over %s up to %s mm)", mm(over), mm(upto))
-	}
-	line(head)
+	line(f.String() + "   (" + heading(f) + ")")
 	line("")
 
 	marks, ticks := blank(left+wide+6), blank(left+wide+1)
@@ -118,7 +115,7 @@ func sayRange(c iso286.Range, say func(qty.Length) string, unit string) string {
 }
 
 // sizes prints limits of size: 4 decimals of a millimetre where the half µm of
-// a js class needs it, 5 of an inch.
+// a js class or limits in inches need it, 5 of an inch; what is cut off is cut inward.
 func sizes(u qty.Unit, low, high qty.Diameter) string {
 	n := 3
 	if u == qty.Inches {
@@ -126,7 +123,9 @@ func sizes(u qty.Unit, low, high qty.Diameter) string {
 		n = 5
 		low, high = (low+step-1)/step*step, high/step*step
 	} else if (low.Length()%qty.Micrometre != 0) || (high.Length()%qty.Micrometre != 0) {
+		const step = qty.Diameter(qty.Micrometre / 10)
 		n = 4
+		low, high = (low+step-1)/step*step, high/step*step
 	}
 	return u.Decimals(low.Length(), n) + " to " + u.Decimals(high.Length(), n)
 }
@@ -160,8 +159,19 @@ func niceStep(span float64, n int) float64 {
 
 func blank(n int) []rune { return []rune(strings.Repeat(" ", n)) }
 
-// mm prints a size of the standard in whole or broken millimetres.
-func mm(d qty.Diameter) string { return trimZeros(qty.Metric.Decimals(d.Length(), 6)) }
+// heading is the standard, what a class is in its symbols, and the range of sizes that
+// share the limits.
+func heading(f standard.Fit) string {
+	size := func(u qty.Unit, d qty.Diameter) string { return trimZeros(u.Decimals(d.Length(), 6)) }
+	if f.Class == "" {
+		return fmt.Sprintf("ISO 286-1, sizes over %s up to %s mm", size(qty.Metric, f.Over), size(qty.Metric, f.Upto))
+	}
+	is := ""
+	if f.Symbols[1] != "" {
+		is = strings.Join(f.Symbols[:], "/") + ", "
+	}
+	return fmt.Sprintf("ANSI B4.1, %ssizes over %s up to %s in", is, size(qty.Inches, f.Over), size(qty.Inches, f.Upto))
+}
 
 func trimZeros(s string) string {
 	if !strings.Contains(s, ".") {
