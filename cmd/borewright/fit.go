@@ -13,6 +13,7 @@ import (
 
 func fitCommand() *cobra.Command {
 	var asJSON bool
+	var advice advised
 	cmd := &cobra.Command{
 		Use:   "fit SIZE FIT",
 		Short: "Give the limits of a fit, its clearance or interference, and a drawing",
@@ -20,12 +21,18 @@ func fitCommand() *cobra.Command {
 both, and says how loose or tight the pair can be and what it is for. A size
 without a unit is in millimetres with ISO 286 (50 H7/p6) and in inches with ANSI
 B4.1 (2.125 RC4). Figures come from the standards' tables, never from between two
-rows of them.`,
+rows of them.
+
+With --for it advises what to choose, of a size alone, by general recommendations:
+the seat of a rolling bearing in a housing or on a shaft, or the clearance of a
+running shaft. The drawing decides.`,
 		Example: `  borewright fit "50 H7/p6"
   borewright fit "2.0000in H7/s6"
   borewright fit "2 1/8 H7"
   borewright fit "2.125 RC4"
-  borewright fit "80 H7" --json`,
+  borewright fit "80 H7" --json
+  borewright fit 110 --for housing --turns inner --load normal --split
+  borewright fit "2 1/2 in" --for running --speed 300 --lube oil --shaft-temp 140 --housing-temp 100`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return fmt.Errorf("fit: give a size and a fit, as in borewright fit \"50 H7/p6\" or \"2.0000in H7/s6\"")
@@ -33,6 +40,12 @@ rows of them.`,
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if cmd.Flags().Changed("for") {
+				return advice.answer(cmd, args, asJSON)
+			}
+			if with := advice.given(cmd); len(with) > 0 {
+				return fmt.Errorf("fit: --%s goes with --for, which takes housing, shaft or running", with[0])
+			}
 			f, err := standard.Parse(strings.Join(args, " ")) // without quotation marks the shell hands over the parts
 			if err != nil {
 				return fmt.Errorf("fit: %w", err)
@@ -45,5 +58,6 @@ rows of them.`,
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "the limits as JSON, SI units")
+	advice.flags(cmd)
 	return cmd
 }

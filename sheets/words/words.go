@@ -103,6 +103,7 @@ func text(template string) entry { return func(fact.Fact) string { return templa
 var rooms = []map[fact.Kind]entry{
 	asWritten,
 	ofFit,
+	ofSeats,
 	ofSleeve,
 	ofPasses,
 	ofSetup,

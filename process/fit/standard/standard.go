@@ -154,6 +154,28 @@ func Parse(text string) (Fit, error) {
 	return f, nil
 }
 
+// bare is a number without a unit.
+var bare = regexp.MustCompile(`^[-+0-9.]+$`)
+
+// ParseSize reads a size alone, "110", "4.3307 in", "2 1/8", with the units that it is
+// written in. A bare number is in mm, a fraction of an inch.
+func ParseSize(text string) (qty.Diameter, qty.Unit, error) {
+	t := strings.TrimSpace(strings.TrimLeft(strings.TrimSpace(text), "Øø⌀"))
+	if bare.MatchString(t) {
+		t += "mm"
+	}
+	d, err := qty.ParseDiameter(t)
+	switch {
+	case err != nil:
+		return 0, 0, err
+	case d <= 0:
+		return 0, 0, fmt.Errorf("%q: a size is above 0; write it as in \"110 mm\" or \"4.3307 in\"", text)
+	case strings.ContainsAny(t, "i\"/"):
+		return d, qty.Inches, nil
+	}
+	return d, qty.Metric, nil
+}
+
 // sound is the class itself, or the one nearest to it that there is at 2 in.
 func sound(class string) string {
 	var no *ansib41.Refusal
