@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"borewright/process/plan"
+	"borewright/process/slow"
 )
 
 // The cards of every example, as poppler reads them: one page each on both papers, every
@@ -18,7 +19,7 @@ import (
 func TestCards(t *testing.T) {
 	program(t, "words and their places", "pdftotext")
 	t.Chdir("../..")
-	for _, e := range examples {
+	for _, e := range examples[:slow.Rounds(t, "examples on both papers", len(examples), 2)] {
 		job := filepath.Join("testdata", "jobs", e.job)
 		j, err := loadJob(job)
 		if err != nil {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"flag"
 	"os"
 	"path/filepath"
 	"testing"
@@ -10,10 +11,21 @@ import (
 
 // The program runs as a process of its own in each story.
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){
+	testscript.Main(keeping{m}, map[string]func(){
 		"add-forever": addForever,
 		"borewright":  func() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) },
 	})
+}
+
+// keeping has a short run plan each job once for all tests; a full run plans it anew in each.
+type keeping struct{ *testing.M }
+
+func (m keeping) Run() int {
+	flag.Parse()
+	if testing.Short() {
+		makeAfter = keptPlans()
+	}
+	return m.M.Run()
 }
 
 // TestCommands tells what a user does, a story a file.

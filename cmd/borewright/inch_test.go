@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
+	"sync"
 	"testing"
 
 	"borewright/process"
@@ -25,20 +26,31 @@ var besides = regexp.MustCompile(`\((Ø?[-0-9.]+ to )?Ø?[-0-9.]+ ?(mm|mm/rev)\)
 // keepPlans has a test plan a job once for all the verbs that it runs on it: what would free
 // it is searched once, too.
 func keepPlans(t *testing.T) {
+	was := makeAfter
+	makeAfter = keptPlans()
+	t.Cleanup(func() { makeAfter = was })
+}
+
+// keptPlans plans a job once for the same results.
+func keptPlans() func(*process.Job, *process.Results) *plan.Plan {
+	var mu sync.Mutex
 	kept := map[string]*plan.Plan{}
-	makeAfter = func(job *process.Job, results *process.Results) *plan.Plan {
+	return func(job *process.Job, results *process.Results) *plan.Plan {
 		key, err := json.Marshal([]any{job, results})
 		if err != nil {
-			t.Error(err)
+			panic(err)
 		}
+		mu.Lock()
 		p := kept[string(key)]
+		mu.Unlock()
 		if p == nil {
 			p = plan.MakeAfter(job, results)
+			mu.Lock()
 			kept[string(key)] = p
+			mu.Unlock()
 		}
 		return p
 	}
-	t.Cleanup(func() { makeAfter = plan.MakeAfter })
 }
 
 // An inch reader reads inches, hp, ksi, psi, lbf, ft·lb and °F: every face of
@@ -60,7 +72,7 @@ func TestInchJobsReadInches(t *testing.T) {
 		{"a hot bench", "hand-pump", []edit{{"service  = [5, 40]", "service  = [5, 190]"}}},
 	}
 	keepPlans(t)
-	for _, row := range jobs[:slow.Rounds(t, "inch jobs", len(jobs), 3)] {
+	for _, row := range jobs[:slow.Rounds(t, "inch jobs", len(jobs), 2)] {
 		data, err := os.ReadFile(filepath.Join("..", "..", "testdata", "jobs", row.job, "job.toml"))
 		if err != nil {
 			t.Fatal(err)

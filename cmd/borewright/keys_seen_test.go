@@ -122,7 +122,7 @@ func TestEveryKeyIsSeen(t *testing.T) {
 			}
 		}
 	}
-	rounds := slow.Rounds(t, "keys, each changed in a job", len(all), 4)
+	rounds := slow.Rounds(t, "keys, each changed in a job", len(all), 2)
 	todo := make(chan keys.Entry)
 	var wait sync.WaitGroup
 	for range runtime.GOMAXPROCS(0) {

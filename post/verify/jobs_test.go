@@ -15,15 +15,13 @@ import (
 	"borewright/process/files"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/slow"
 )
 
 // variants are the jobs that the writer's own programs are made of: those that
 // ship as examples, the two that "new" starts from, and changes of them that
 // the shop would make. Machine is set apart; each is planned on several.
-var variants = []struct {
-	name string
-	text func(t testing.TB) string
-}{
+var variants = []variant{
 	{"winch", shipped("lock-winch/job.toml")},
 	{"gear case", shipped("gear-case/job.toml")},
 	{"ramp, one lug, outboard bearing", func(t testing.TB) string {
@@ -38,6 +36,20 @@ var variants = []struct {
 	{"new, mm, by quill", started(qty.Metric, `feed_by  = "table"`, "feed_by  = \"quill\"\nstandoff = 290")},
 	{"new, mm, blind by quill", started(qty.Metric, `feed_by  = "table"`, "feed_by  = \"quill\"\nstandoff = 290", `wall = 20 }`, `wall = 20, blind = true, relief = 3 }`)},
 	{"new, mm, more stock", started(qty.Metric, `diameter = 90.06`, `diameter = 89.2`)},
+}
+
+type variant struct {
+	name string
+	text func(t testing.TB) string
+}
+
+// someVariants are those that a short run takes, from the winch on, and all in a full one.
+func someVariants(t testing.TB) (out []variant) {
+	every := slow.Rounds(t, "is the step from job to job", 1, 2)
+	for i := 0; i < len(variants); i += every {
+		out = append(out, variants[i])
+	}
+	return out
 }
 
 // offAxisJob is the example whose bar does not pass on its axis: as it ships, or the cutter

@@ -133,7 +133,7 @@ func TestShortAndBareRemarks(t *testing.T) {
 // A program of the tool's own with all its remarks leaves nothing to the sheet, whatever the
 // job and the control.
 func TestFullRemarksSayAll(t *testing.T) {
-	for _, v := range variants {
+	for _, v := range someVariants(t) {
 		for _, m := range controlled() {
 			p := planned(t, v.text(t), m, "")
 			for b := range p.Bores {
