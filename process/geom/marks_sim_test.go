@@ -37,7 +37,7 @@ func witnessed(rnd *rand.Rand, n int, x, y float64) Marks {
 // by a slip, what they advise leads nearer to the line in 95 of 100 and away from it in at
 // most 3, and they advise something in most.
 func TestMarksAdviseTheRightWay(t *testing.T) {
-	rounds := slow.Rounds(t, "witness cuts of each kind", 200, 40, 600)
+	rounds := slow.Rounds(t, "witness cuts of each kind", 200, 15, 600)
 	for _, n := range []int{4, 6, 8, 12} {
 		rnd := rand.New(rand.NewPCG(16, uint64(n)))
 		honest := 0

@@ -16,8 +16,15 @@ type Table struct {
 	*setup.Table
 	r      *Judge
 	fed    bool
-	prices [][]prices       // of passes that cut on one way alone, by feed and, of the few there are, by speed
-	both   map[priced]Price // of the last passes that cut on both
+	prices [][]prices           // of passes that cut on one way alone, by feed and, of the few there are, by speed
+	both   map[priced]Price     // of the last passes that cut on both
+	splits map[whole][2]float64 // Split, as far as it is known
+}
+
+// whole is a pass by all that it takes on both ways, mm/1e6.
+type whole struct {
+	rpm   float64
+	total int64
 }
 
 // prices are those of a feed and a speed of the spindle, by entry; NaN is not known.
@@ -64,7 +71,7 @@ type priced struct {
 // feeds, mm/rev.
 func (r *Judge) NewTable(pitch, deepest, speed float64, feeds []float64, out schedule.WayOut) *Table {
 	fed := out.By == process.FeedOut
-	t := &Table{Table: r.Table(pitch, deepest, speed, feeds, fed), r: r, fed: fed, both: map[priced]Price{}}
+	t := &Table{Table: r.Table(pitch, deepest, speed, feeds, fed), r: r, fed: fed, both: map[priced]Price{}, splits: map[whole][2]float64{}}
 	of := pricesOf{pitch, speed, feeds[0], feeds[len(feeds)-1], len(feeds), t.Depths(), r.StiffBy()}
 	if t.prices = r.priced[of]; t.prices == nil {
 		t.prices = make([][]prices, len(feeds))
@@ -94,6 +101,21 @@ func (t *Table) CutAt(feed int, total float64, pick Pick, speed, radius float64)
 	}
 	c.Force = t.Force(feed, c.Depth, speed, setup.In)
 	return c
+}
+
+// Split is what a pass at the first feed that takes so much, mm, takes on each way, with the tip
+// near the size aimed at. Many last passes take as much from other bores.
+func (t *Table) Split(pick Pick, total float64) (in, out float64) {
+	if !t.fed {
+		return total, 0
+	}
+	key := whole{pick.RPM, int64(math.Round(total * 1e6))}
+	s, ok := t.splits[key]
+	if !ok {
+		s[0], s[1] = t.Stroke(0, pick.At(t.r.Aim), t.r.Aim).Split(total)
+		t.splits[key] = s
+	}
+	return s[0], s[1]
 }
 
 // Stability is that of a pass.

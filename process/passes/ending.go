@@ -90,12 +90,11 @@ func (r *Planner) thin(n *node, w *chain) bool {
 
 // semiPrice is what the chance of chatter costs a semi-finish that takes so much, in minutes.
 func (e *ending) semiPrice(depth float64) float64 {
-	second := 0.0
-	if e.last.Fed {
-		c := e.before().Cut(0, depth, e.pick, e.made)
-		depth, second = c.Depth, c.Second
+	if !e.last.Fed {
+		return e.t.Chatter(e.pick, depth, 0)
 	}
-	return e.t.Chatter(e.pick, depth, second)
+	in, out := e.before().Split(e.pick, depth)
+	return e.t.Chatter(e.pick, in, out)
 }
 
 // semiFits is whether a semi-finish from a node to a radius is one that may be cut.

@@ -147,7 +147,7 @@ func TestAWearingEdgeLands(t *testing.T) {
 	missed, honed := 0, 0
 	all := wornJobs()
 	names := slices.Sorted(maps.Keys(all))
-	few := slow.Rounds(t, "jobs with an edge that wears", len(names), 5)
+	few := slow.Rounds(t, "jobs with an edge that wears", len(names), 3)
 	for i := range few {
 		name := names[i*len(names)/few]
 		change := all[name]
