@@ -1,6 +1,7 @@
 package process
 
 import (
+	"borewright/process/feature"
 	"borewright/process/field"
 	"borewright/process/fit"
 	"borewright/process/qty"
@@ -64,6 +65,8 @@ type Sleeve struct {
 	KeepCool      string     // why the housing must not be heated; "": it may be
 	Grip          qty.Force  // of one chuck jaw on the lathe
 	Compound      string     // bonding compound, by property: a name of fit.Compounds
+
+	Made feature.Made // stop, holes, grooves, pin, lead-in, vent
 }
 
 // Describe says what the keys of a sleeve are.
@@ -128,6 +131,7 @@ func (s *Sleeve) Describe(d *field.Desc) {
 		Weighs(SpoilsFit, "bonding compound").ZeroIsNone()
 	d.Length(&s.Length, "length").Otherwise("as deep as the station").Span("0..100|0..2500").Example("2.375|60").Says("length of the sleeve").
 		Weighs(SpoilsFit, "length").ZeroIsNone()
+	s.Made.Describe(d)
 	d.Worked("by the loader: outside was not written", &s.Chosen)
 }
 
@@ -138,7 +142,30 @@ func (s *Sleeve) LeastWall() qty.Length {
 	if s.Wall > 0 {
 		return s.Wall
 	}
+	return s.leastAnywhere()
+}
+
+func (s *Sleeve) leastAnywhere() qty.Length {
 	return max(qty.Millimetre, qty.Length(s.Outside)/100)
+}
+
+// Body is the sleeve of a bore in its station, for its features.
+func (j *Job) Body(b Bore) feature.Body {
+	s, st := j.Sleeve, j.Stations[b.Station]
+	body := feature.Body{Units: j.Units, Outside: s.Outside, Bore: b.Finish.High, Length: st.Length(), Least: s.leastAnywhere(), Blind: st.Blind, Step: st.Blind}
+	if s.Length > 0 {
+		body.Length = s.Length
+	}
+	if st.Wall > 0 {
+		body.Hub = st.Wall - s.Outside.Minus(st.Diameter)/2
+	}
+	if i := b.Station - 1; i >= 0 && j.Stations[i].To == st.From {
+		body.Front = j.Stations[i].Diameter
+	}
+	if i := b.Station + 1; i < len(j.Stations) && j.Stations[i].From == st.To && j.Stations[i].Diameter < s.Outside {
+		body.Step = true
+	}
+	return body
 }
 
 // compounds are the bonding compounds that a job can name, by property.

@@ -2,6 +2,8 @@ package files
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"borewright/process"
 	"borewright/process/fit/standard"
@@ -72,6 +74,20 @@ func (c *checker) checkSleeve() {
 				"a wall of %s is too thin to press or bond and bore", c.Len(wall))
 		case s.Allowance/2 >= qty.Length(b.Finish.Low)/2-qty.Millimetre:
 			c.Badf("sleeve.allowance", "it is left inside for boring, on diameter", "%s would leave no hole in the sleeve", c.Len(s.Allowance))
+		default:
+			c.checkMade(b)
 		}
+	}
+}
+
+// checkMade judges what the sleeve of a bore has besides its diameters.
+func (c *checker) checkMade(b process.Bore) {
+	m := c.j.Sleeve.Made
+	wrong := func(p source.Problem) bool { return strings.HasPrefix(p.Key, "sleeve") || strings.HasPrefix(p.Key, "station") }
+	if m.None() || slices.ContainsFunc(c.Found, wrong) {
+		return // what hangs on it is judged when it is right
+	}
+	for _, f := range m.Faults(c.j.Body(b)) {
+		c.Bad("sleeve."+f.Key, f.What, f.Allowed)
 	}
 }

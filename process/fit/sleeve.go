@@ -28,6 +28,8 @@ type SleeveInput struct {
 	Standard          []qty.Diameter  // outsides to choose from; nil: StandardOutsides
 	Wall              qty.Length      // least wall; 0: LeastWall
 	Allowance         qty.Length      // least left inside for boring in place, on diameter
+	NoseAngle         float64         // of the lead-in a side, where NoseLong is stated; degrees
+	NoseLong          qty.Length      // length of the lead-in; 0: as is usual
 	Make              qty.Length      // tolerance on diameter that the sleeve's bore is made to before assembly
 
 	Roundness       qty.Length // asked for, radial; 0: not stated
@@ -226,6 +228,9 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 		r.Grows[i] = in.Press.boreGrows(r.Outside.Plus(r.Larger).MM(), t, in.Bond != nil)
 	}
 	r.LeadIn = LeadIn(in.Units, r.Outside, r.Wall, max(0, -r.Clearance.Least))
+	if in.NoseLong > 0 {
+		r.LeadIn = Nose(in.NoseAngle, in.NoseLong, max(0, -r.Clearance.Least))
+	}
 	r.Steps = in.steps(r)
 	return r, nil
 }

@@ -136,8 +136,12 @@ func LeadIn(u qty.Unit, outside qty.Diameter, wall qty.Length, interference qty.
 	if radial() > wall.MM()/3 {
 		c.AnglePerSide = 5
 	}
-	c.Length = qty.FromMM(long)
-	c.OnDiameter = qty.FromMM(2 * radial())
+	return Nose(c.AnglePerSide, qty.FromMM(long), interference)
+}
+
+// Nose is a lead-in of so many degrees a side and so long.
+func Nose(a float64, long qty.Length, interference qty.Length) Chamfer {
+	c := Chamfer{AnglePerSide: a, Length: long, OnDiameter: qty.FromMM(2 * long.MM() * math.Tan(a*math.Pi/180))}
 	angle, along, on := fact.Figure(qty.KindAngle.Of(c.AnglePerSide)), fact.Figure(c.Length), fact.Figure(c.OnDiameter)
 	c.Why = fact.New(LeadInTaper, angle, along, on)
 	if c.OnDiameter <= interference {

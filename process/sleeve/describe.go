@@ -2,6 +2,7 @@ package sleeve
 
 import (
 	"borewright/process"
+	"borewright/process/feature"
 	"borewright/process/field"
 	"borewright/process/fit"
 	"borewright/process/fit/iso286"
@@ -62,6 +63,10 @@ func (s *Sleeve) Describe(d *field.Desc) {
 	field.ListBy(d, &s.Assembly, "assembly", assembly).Weighs(holds, "put in by")
 	d.Group("chuck", chuck(&s.Chuck))
 	field.List(d, &s.Details, "details", 0, field.Any).NoJSON()
+	field.ListBy(d, &s.Raised, "raised", raised).OmitEmpty().Weighs(holds, "stress raised")
+	d.Number(&s.LeadIn.AnglePerSide, "lead_in_angle_deg", "°").Decimals(2).Weighs(holds, "lead-in, angle").As(qty.KindAngle)
+	d.Length(&s.LeadIn.Length, "lead_in_mm").Weighs(holds, "lead-in, long")
+	d.Worked("follows from angle and length", &s.LeadIn.OnDiameter, &s.LeadIn.Why)
 	d.Facts(&s.Bonding, "bonding").NoJSON().Weighs(holds, "bonding")
 	d.Facts(&s.Lathe, "lathe").NoJSON().Weighs(holds, "lathe work")
 	field.ListBy(d, &s.Order, "order", func(d *field.Desc, o *fit.Step) {
@@ -71,6 +76,43 @@ func (s *Sleeve) Describe(d *field.Desc) {
 	d.Facts(&s.Cautions, "cautions").Sentence().Weighs(words, "caution of the sleeve")
 	d.Facts(&s.Stops, "stops").Weighs(proof, "what is wrong with the sleeve")
 	d.Worked("by name", &s.Material)
+	d.Group("made", made(&s.Made)).When(func() bool { return !s.Made.None() })
+}
+
+// made is what a sleeve has besides its diameters, as documents have it. Depths are from
+// the near end of the sleeve. A comparison has it of the job.
+func made(m *feature.Made) func(d *field.Desc) {
+	return func(d *field.Desc) {
+		field.ListBy(d, &m.Holes, "holes", func(d *field.Desc, h *feature.Hole) {
+			d.Numbers(&h.At, "at_deg", "°", 0, field.Any)
+			d.Length(&h.Depth, "depth_mm")
+			d.Diameter(&h.Diameter, "diameter_mm")
+		}).OmitEmpty()
+		field.ListBy(d, &m.Grooves, "grooves", func(d *field.Desc, g *feature.Groove) {
+			d.Is("kind", func() any { return g.Kind.String() })
+			d.Length(&g.From, "from_mm")
+			d.Length(&g.Width, "width_mm")
+			d.Length(&g.Depth, "depth_mm")
+			d.Numbers(&g.At, "at_deg", "°", 0, field.Any).OmitEmpty()
+			d.Length(&g.Length, "length_mm").OmitEmpty()
+			d.Worked("by name", &g.Kind)
+		}).OmitEmpty()
+		d.Worked("in words, among the features, and compared in the job", &m.Stop, &m.Pin, &m.LeadIn, &m.Vent)
+	}
+}
+
+// raised is where a hole or a groove raises the stress.
+func raised(d *field.Desc, r *Raised) {
+	const holds = process.SpoilsFit
+	d.Fact(&r.What, "what").Names().Weighs(holds, "what")
+	d.Is("where", func() any { return r.Where.String() }).Weighs(holds, "where")
+	d.Figure(&r.Plain, qty.KindStress, "plain_mpa").Decimals(1).Weighs(holds, "plain")
+	d.Number(&r.Times, "times", "").Decimals(2).Weighs(holds, "raised by").As(qty.KindFactor)
+	d.Figure(&r.Peak, qty.KindStress, "peak_mpa").Decimals(1).Weighs(holds, "peak")
+	d.Figure(&r.Judged, qty.KindStress, "judged_mpa").Decimals(1).Weighs(holds, "judged")
+	d.Figure(&r.Allowed, qty.KindStress, "allowed_mpa").Decimals(1).Weighs(holds, "allowed")
+	d.Flag(&r.OK, "ok").Weighs(process.SpoilsProof, "borne")
+	d.Worked("by name", &r.Where)
 }
 
 // sizes are a least and a most diameter.

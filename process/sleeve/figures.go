@@ -6,6 +6,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/feature"
 	"borewright/process/fit"
 	"borewright/process/fit/iso286"
 	"borewright/process/place"
@@ -25,7 +26,7 @@ func sleeveOf(job *process.Job, b process.Bore, st process.Station, in fit.Sleev
 		Wall: r.Wall, Hub: hub, Assumed: assumed,
 		InPlace: r.Choice != fit.FinishBefore, Asked: sl.Finish, Why: r.Why,
 		Before: r.FinishedBefore.Outward(), Here: r.BoredHere.Outward(),
-		Stops: r.Reasons, Service: sl.Service, Found: in.Found,
+		Stops: r.Reasons, Service: sl.Service, Found: in.Found, Made: sl.Made, LeadIn: r.LeadIn,
 	}
 	if low, high, ok := in.ForHousing(r.Clearance); ok {
 		out.TurnedTo = [2]qty.Diameter{low, high}
@@ -63,9 +64,13 @@ func sleeveOf(job *process.Job, b process.Bore, st process.Station, in fit.Sleev
 			Why: fact.New(fit.SlidesInWithGap, fact.Figure(-out.Interference.Most), fact.Figure(-out.Interference.Least)), Cautions: r.Bonded.Cautions}}
 	}
 	out.Chuck = chucking(job, b, out)
-	out.Details = details(job, st, out, r.LeadIn)
-	out.Lathe = latheWork(job, out)
-	out.Order = r.Steps
+	if !sl.Made.None() {
+		out.raise(job, b)
+		out.mindMade(st)
+	}
+	out.Details = out.madeDetails(job.Units, b.Finish, details(job, st, out, r.LeadIn))
+	out.Lathe = latheWork(job, b.Finish, out)
+	out.Order = out.order(r.Steps)
 	if f := out.Final; f != nil {
 		finds, asked := clearance(f.Expected), clearance(f.Asked)
 		say := fact.New(TryPart, finds, asked)
@@ -235,6 +240,8 @@ func (out *Sleeve) holds(s *process.Sleeve) {
 	switch j := out.Joints[0]; {
 	case s.Torque == 0 && s.Thrust == 0:
 		out.Cautions = append(out.Cautions, fact.New(NoLoad, method(j.Method)))
+	case j.Sound && j.Reserve < reserve && s.Thrust == 0 && s.Made.Pin.Torque(out.Outside) >= reserve*float64(s.Torque):
+		out.Cautions = append(out.Cautions, fact.New(PinHolds, fact.Figure(qty.KindShortOf.Of(s.Made.Pin.Torque(out.Outside)/float64(s.Torque))), fact.Figure(qty.KindShortOf.Of(reserve))))
 	case j.Sound && j.Reserve < reserve:
 		times := func(v float64) fact.Arg { return fact.Figure(qty.KindShortOf.Of(v)) }
 		out.Stops = append(out.Stops, fact.New(ShortOfLoad, method(j.Method), times(j.Reserve), times(reserve)))
@@ -244,17 +251,33 @@ func (out *Sleeve) holds(s *process.Sleeve) {
 // noWayIn names what the sleeve cannot pass on its way to the seat. It comes in
 // from the spindle's side, or from the far end where that is open.
 func noWayIn(job *process.Job, b process.Bore, out *Sleeve) []fact.Fact {
+	near, far := out.FlangeAt(feature.Near), out.FlangeAt(feature.Far)
+	widest := out.Turned[1]
+	for _, f := range []*feature.Stop{near, far} {
+		if f != nil {
+			widest = max(widest, f.Diameter)
+		}
+	}
 	blocked := func(from, to int) (string, qty.Diameter) {
 		for i := from; i < to; i++ {
-			if d := place.NarrowAt(job, b.Station, i); d <= out.Turned[1] {
+			if d := place.NarrowAt(job, b.Station, i); d <= widest {
 				return job.Stations[i].Name, d
 			}
 		}
 		return "", 0
 	}
 	front, d := blocked(0, b.Station)
-	if front == "" {
+	switch {
+	case far != nil: // it goes in from there
+		if back, d := blocked(b.Station+1, len(job.Stations)); back != "" {
+			return []fact.Fact{fact.New(FlangeNoWay, fact.Size(widest), fact.Name(back), fact.Size(d))}
+		}
+		out.Cautions = append(out.Cautions, fact.New(FlangeFarEnd))
 		return nil
+	case front == "":
+		return nil
+	case near != nil:
+		return []fact.Fact{fact.New(FlangeNoWay, fact.Size(widest), fact.Name(front), fact.Size(d))}
 	}
 	outside, narrow, at := fact.Size(out.Turned[1]), fact.Name(front), fact.Size(d)
 	for _, st := range job.Stations[b.Station:] {

@@ -55,7 +55,7 @@ func details(job *process.Job, st process.Station, out *Sleeve, lead fit.Chamfer
 }
 
 // latheWork is the sequence on the lathe.
-func latheWork(job *process.Job, out *Sleeve) []fact.Fact {
+func latheWork(job *process.Job, finish process.Finish, out *Sleeve) []fact.Fact {
 	w := out.Taken()
 	to := fact.New(ByTheFit, fact.Size(out.Turned[0]), fact.Size(out.Turned[1]))
 	switch {
@@ -72,12 +72,15 @@ func latheWork(job *process.Job, out *Sleeve) []fact.Fact {
 	if out.InPlace {
 		last = fact.New(LatheBore, fact.Size(w.Inside[0]), fact.Size(w.Inside[1]), fact.Figure(w.Stock.Least), fact.Figure(w.Stock.Most))
 	}
-	return []fact.Fact{
+	all := []fact.Fact{
 		fact.New(LatheRough, fact.Figure(rough)),
 		fact.New(LatheSlack),
 		last,
+	}
+	all = append(all, out.latheMade(job.Units, finish)...)
+	return append(all,
 		fact.New(LatheOutside, to, fact.Figure(job.Sleeve.Runout)),
 		fact.New(LatheLength, fact.Figure(out.Length.Least), fact.Figure(out.Length.Most)),
 		fact.New(LatheMeasure),
-	}
+	)
 }

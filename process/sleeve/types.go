@@ -7,6 +7,7 @@ package sleeve
 import (
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/feature"
 	"borewright/process/fit"
 	"borewright/process/fit/iso286"
 	"borewright/process/qty"
@@ -51,6 +52,9 @@ type Sleeve struct {
 	Assembly   []fit.Assembly  // ways to put it in
 	Bonding    []fact.Fact     // bond: cleaning, gap and setting
 	Chuck      fit.ChuckResult
+	Made       feature.Made // stop, holes, grooves, pin, lead-in, vent as the job has them
+	Raised     []Raised     // press: where holes and grooves raise the stress
+	LeadIn     fit.Chamfer  // of the nose
 	Details    []Detail    // chamfers, lead-in, grooves, holes
 	Lathe      []fact.Fact // the lathe's sequence
 	Order      []fit.Step  // of the whole repair, with hold points

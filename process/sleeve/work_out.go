@@ -179,6 +179,9 @@ func sleeveInput(job *process.Job, b process.Bore, st process.Station, cleanUp q
 		BeforeRoundness: qty.FromMM(latheForm*s.Lathe.MM()) + printThrough(b),
 		Order:           map[process.Sleeving]fit.Order{process.BoreInPlace: fit.BoreInPlace, process.FinishBefore: fit.FinishBefore}[s.Finish],
 	}
+	if l := s.Made.LeadIn; l != nil {
+		in.NoseAngle, in.NoseLong = l.Angle, l.Length
+	}
 	if s.Hold == process.Bond {
 		c := CompoundOf(s.Compound)
 		in.Bond = &c

@@ -105,6 +105,7 @@ var rooms = []map[fact.Kind]entry{
 	ofFit,
 	ofSeats,
 	ofSleeve,
+	ofMade,
 	ofPasses,
 	ofSetup,
 	ofLanding,
