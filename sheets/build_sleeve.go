@@ -10,7 +10,7 @@ import (
 	"borewright/process/fit/iso286"
 	"borewright/process/plan"
 	"borewright/process/qty"
-	"borewright/sheets/head"
+	"borewright/sheets/lathe"
 	"borewright/sheets/page"
 )
 
@@ -31,7 +31,7 @@ func (b *builder) repair(x plan.Bore) {
 	b.sheet.Add(b.boreHead(x)+", the sleeve: the repair", append(b.sleeveRepair(x), b.orderOfWork(x)...)...)
 }
 func (b *builder) lathe(x plan.Bore) {
-	b.own(b.boreHead(x)+", the sleeve: sheet for the lathe", b.sleeveLathe(x))
+	b.own(b.boreHead(x)+", the sleeve: sheet for the lathe", lathe.Sheet(b.Head, x))
 }
 func (b *builder) together(x plan.Bore) {
 	b.own(b.boreHead(x)+", the sleeve: assembly", append(b.orderOfWork(x), b.goingIn(x)...))
@@ -213,68 +213,6 @@ func (b *builder) twoWays(s *sleeve.Sleeve) *page.Table {
 	return t
 }
 
-// sleeveLathe is the sheet that goes to the lathe.
-func (b *builder) sleeveLathe(x plan.Bore) []page.Block {
-	s, w, o := x.Sleeve, x.Sleeve.Taken(), b.U.Other()
-	t := &page.Table{Columns: []page.Column{{Head: []string{"dimension"}}, {Head: []string{"low"}, Align: page.Decimal}, {Head: []string{"high"}, Align: page.Decimal},
-		{Head: []string{"low", o.String()}, Align: page.Decimal}, {Head: []string{"high", o.String()}, Align: page.Decimal}, {Head: []string{"as made", b.U.String()}, Blank: true}}}
-	row := func(what string, low, high qty.Length) { // rounded inward: what is printed is within what was worked out
-		t.Rows = append(t.Rows, page.Row{Cells: []string{what, b.U.Format(b.U.Up(low)), b.U.Format(b.U.Down(high)), o.Format(o.Up(low)), o.Format(o.Down(high)), ""}})
-	}
-	row("inside before assembly", w.Inside[0].Length(), w.Inside[1].Length())
-	if s.Match > 0 {
-		what, over := "outside over housing", s.Interference
-		if over.Most <= 0 {
-			what, over = "outside under housing", iso286.Range{Least: -s.Interference.Most, Most: -s.Interference.Least}
-		}
-		row(what, over.Least, over.Most)
-		if s.TurnedTo[1] > 0 {
-			row("outside, for this housing", s.TurnedTo[0].Length(), s.TurnedTo[1].Length())
-		} else {
-			row("outside, by the fit", s.Turned[0].Length(), s.Turned[1].Length())
-		}
-	} else {
-		row("outside", s.Turned[0].Length(), s.Turned[1].Length())
-	}
-	row("length", s.Length.Least, s.Length.Most)
-	house := "as measured at the hold point; by the drawing " + b.U.SayLimitsOfSize(s.Housing[0], s.Housing[1])
-	if s.Found[1] > 0 {
-		house = "measured " + b.U.Bare(s.Found[0]) + " to " + b.U.Say(s.Found[1]) + "; by the drawing " + b.U.SayLimitsOfSize(s.Housing[0], s.Housing[1])
-	}
-	out := []page.Block{&page.KeyValues{Items: []page.KeyValue{
-		page.KV("Job", b.Name()), page.KV("Part", "sleeve for "+x.Station.Name+", one off"), page.KV("Material", head.Material(s.Material)), page.KV("Weight", b.U.Say(qty.KindMass.Of(s.Weight()))+" as turned"), page.KV("Housing", house),
-	}}}
-	if s.Found[1] == 0 {
-		out = append(out, &page.Blanks{Items: []page.Blank{page.Fill("Housing, least", b.U.String()), page.Fill("most", b.U.String()), page.Fill("at", b.U.Name(qty.KindTemperature))}})
-	}
-	out = append(out, t)
-	if s.Match > 0 {
-		out = append(out, &page.Paragraph{Strong: true, Text: "The outside is made to the housing as measured, not to the drawing: the middle of what was measured is what counts. Parts and gauges at one temperature."})
-	}
-	out = append(out, page.Head("Sequence"), page.Ticks(b.Words.Each(s.Lathe)), page.Head("Chamfers, lead-in, grooves, holes"))
-	kv := &page.KeyValues{}
-	for _, d := range s.Details {
-		kv.Items = append(kv.Items, page.KV(b.Words.Say(d.What), b.Words.Say(d.How)))
-	}
-	return append(out, kv, page.Head("In the chuck"), b.chucking(s.Chuck))
-}
-
-func (b *builder) chucking(c fit.ChuckResult) *page.Cautions {
-	first := fmt.Sprintf("Three hard jaws at %s each take this ring (outside Ø%s, inside Ø%s) %s out of round, radial; bored round and let go, it keeps that the other way up. %s a jaw is the most for %s (a quarter of the roundness asked for).",
-		b.U.Say(qty.Force(c.Grip)), b.U.Bare(qty.DiameterMM(c.Outside)), b.U.Bare(qty.DiameterMM(c.Inside)), b.U.Say(fine(c.Lobes)), b.U.Say(qty.Force(c.GripMost)), b.U.Say(fine(c.Allowed)))
-	if c.Thick {
-		first += " The wall is thick for the ring formula: the true figure is somewhat larger."
-	}
-	items := []string{first}
-	for i, s := range b.Words.Each(c.Instead) {
-		if i == 0 {
-			s = "Instead: " + s
-		}
-		items = append(items, s)
-	}
-	return page.Mind(items)
-}
-
 // sleeveFit is how it is held and how it goes in.
 func (b *builder) sleeveFit(x plan.Bore) []page.Block {
 	s := x.Sleeve
@@ -282,6 +220,7 @@ func (b *builder) sleeveFit(x plan.Bore) []page.Block {
 	out = append(out, page.Head("Press against bond"), b.joints(s))
 	if s.Fastening == process.Press {
 		out = append(out, page.Head("What the press fit does"), b.pressFigures(s), b.stresses(s))
+		out = append(out, lathe.Raised(b.Head, s)...)
 		if len(s.PressForce) > 0 {
 			t := &page.Table{Caption: "Press force along the stroke:", Columns: []page.Column{{Head: []string{"pressed in", b.U.String()}, Align: page.Decimal},
 				{Head: []string{"least", b.U.Name(qty.KindPressForce)}, Align: page.Decimal}, {Head: []string{"most", b.U.Name(qty.KindPressForce)}, Align: page.Decimal}, {Head: []string{"read", b.U.Name(qty.KindPressForce)}, Blank: true}}}

@@ -83,7 +83,9 @@ func (c *checker) checkSleeve() {
 // checkMade judges what the sleeve of a bore has besides its diameters.
 func (c *checker) checkMade(b process.Bore) {
 	m := c.j.Sleeve.Made
-	wrong := func(p source.Problem) bool { return strings.HasPrefix(p.Key, "sleeve") || strings.HasPrefix(p.Key, "station") }
+	wrong := func(p source.Problem) bool {
+		return strings.HasPrefix(p.Key, "sleeve") || strings.HasPrefix(p.Key, "station")
+	}
 	if m.None() || slices.ContainsFunc(c.Found, wrong) {
 		return // what hangs on it is judged when it is right
 	}

@@ -145,7 +145,7 @@ func (s *Sleeve) GrooveTurned(u qty.Unit, finish process.Finish, g feature.Groov
 		step = qty.Inch / 1000
 	}
 	middle := finish.Low.Plus(finish.High.Minus(finish.Low) / 2)
-	return qty.Diameter((middle.Plus(2*g.Depth + (s.Closure.Least+s.Closure.Most)/2).Length() + step/2) / step * step)
+	return qty.Diameter((middle.Plus(2*g.Depth+(s.Closure.Least+s.Closure.Most)/2).Length() + step/2) / step * step)
 }
 
 // FlangeAt is the flange at an end; nil: none.
