@@ -66,6 +66,27 @@ var keyValues = map[string][]string{
 	"station.walls.at":                       {`at = 150`},
 	"station.walls.metal":                    {`metal = 0.8`},
 	"station.walls":                          {"walls = [ { at = 0, metal = 0.5 }, { at = 120, metal = 1.1 }, { at = 240, metal = 1.1 } ]\nwall = \"left out\"\nwall_most = \"left out\""},
+	"sleeve.stop.by":                         {"by = \"shoulder\"\ndiameter = \"left out\"\nthickness = \"left out\""},
+	"sleeve.stop.diameter":                   {`diameter = 3.8`},
+	"sleeve.stop.thickness":                  {`thickness = 0.2`},
+	"sleeve.hole.at":                         {`at = [45]`},
+	"sleeve.hole.depth":                      {`depth = 1.3`},
+	"sleeve.hole.diameter":                   {`diameter = 0.2`},
+	"sleeve.groove.kind":                     {`kind = "seal"`},
+	"sleeve.groove.from":                     {`from = 1.0`},
+	"sleeve.groove.width":                    {`width = 0.25`},
+	"sleeve.groove.depth":                    {`depth = 0.02`},
+	"sleeve.groove.at":                       {`at = [300]`},
+	"sleeve.groove.length":                   {`length = 0.6`},
+	"sleeve.pin.at":                          {`at = [90]`},
+	"sleeve.pin.diameter":                    {`diameter = 0.12`},
+	"sleeve.pin.length":                      {`length = 0.4`},
+	"sleeve.lead_in.angle":                   {`angle = 20`},
+	"sleeve.lead_in.length":                  {`length = 0.12`},
+	"sleeve.vent.at":                         {`at = 90`},
+	"sleeve.vent.by":                         {"by = \"flat\"\nwidth = \"left out\""},
+	"sleeve.vent.width":                      {`width = 0.1`},
+	"sleeve.vent.depth":                      {`depth = 0.015`},
 	"sleeve.standard":                        {`standard = [3.0, 3.25]`},
 	"cutter.behind":                          {`behind = 2.5`},
 	"bore.finish.high":                       {`high = 4.1262`},
@@ -171,12 +192,14 @@ func keyBases(t *testing.T) []*keyBase {
 		{"jobs/hand-pump/job", "", ""},
 		{"jobs/lock-winch/job", "cutter.material = \"carbide\"\nlimits.sing = true", withWords},
 		{"jobs/lock-winch/job", `machine = "cnc-fixed-format"`, withWords},
-		{"jobs/hand-pump/job", `bar.feed_by = "quill"`, ""},
+		{"jobs/hand-pump/job", "bar.feed_by = \"quill\"\nsleeve.stop = { diameter = 3.3, thickness = 0.15 }", ""},
 		{"jobs/lock-winch/manual", "", ""},
 		{"jobs/gear-case/job", "", withWords},
 		{"jobs/ferry-ramp/job", ringInFront, lowTorque},
 		{"jobs/slip-winch/job", "", ""},
 		{"jobs/lock-winch/job", unevenWall, ""},
+		{"jobs/lock-winch/job", madeSleeve, ""},
+		{"jobs/hand-pump/job", `sleeve.pin = { at = ["6"], diameter = 0.15, length = 0.5 }`, ""},
 		{"process/good/inch-full", "", ""},
 	} {
 		name := row.name
@@ -233,6 +256,13 @@ const unevenWall = `station = [
   { name = "idler",        from = 14.5, to = 16.875, diameter = 3.154, blind = true, relief = 0.08,
     walls = [ { at = 0, metal = 0.75 }, { at = 120, metal = 1.5 }, { at = 240, metal = 1.5 } ] },
 ]`
+
+// madeSleeve is the winch's sleeve with all that a sleeve in a blind housing may have.
+const madeSleeve = `sleeve.stop = { diameter = 3.7, thickness = 0.15, faced = true }
+sleeve.hole = [ { at = ["12"], depth = 1.2, diameter = 0.15 } ]
+sleeve.groove = [ { from = 1.1, width = 0.2, depth = 0.03 }, { at = ["3"], from = 0.4, length = 0.5, width = 0.15, depth = 0.03 } ]
+sleeve.lead_in = { angle = 15, length = 0.1 }
+sleeve.vent = { at = "6", width = 0.12, depth = 0.02 }`
 
 // withWords is a control with words that no built-in machine has.
 const withWords = `control.coolant = "M8"

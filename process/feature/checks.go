@@ -182,7 +182,7 @@ func (f *faults) holes() {
 		for k, o := range f.m.Holes[:i+1] {
 			if k == i {
 				for n, p := range h.At {
-					if at, ok := f.where(h.At[:n], 4*half, []float64{p}, 0); ok {
+					if at, ok := f.where(h.At[:n], 4*half, []float64{p}, 4*half); ok {
 						f.bad(key+".at", "leave a hole's diameter of metal between them", "two holes of %s at %s and %s lie on each other, or nearly", b.dia(h.Diameter), f.clock(at), f.clock(p))
 						break
 					}

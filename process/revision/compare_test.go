@@ -11,6 +11,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/feature"
 	"borewright/process/field"
 	"borewright/process/fit"
 	"borewright/process/fit/iso286"
@@ -287,6 +288,8 @@ func compareSleeve(m *process.Material) *sleeve.Sleeve {
 		Assembly: []fit.Assembly{{Method: fit.ByPress, Possible: true, HubTo: 20, SleeveTo: 20, Clearance: -0.02, Force: 2000, Why: fact.AsWritten("why"), Cautions: []fact.Fact{fact.AsWritten("mind")}}},
 		Bonding:  []fact.Fact{fact.AsWritten("clean")},
 		Chuck:    fit.ChuckResult{Grip: 2000, Allowed: 0.002, Outside: 86, Inside: 80, GripMost: 100, Lobes: 0.005, SixPads: 0.0005, Thick: true, Instead: []fact.Fact{fact.AsWritten("soft jaws")}},
+		LeadIn:   feature.LeadIn{Angle: 15, Length: mm(2)},
+		Raised:   []sleeve.Raised{{What: fact.AsWritten("hole"), Where: fit.HubBore, Plain: 20, Times: 3, Peak: 60, Judged: 28, Allowed: 90, OK: true}},
 		Details:  []sleeve.Detail{{What: fact.AsWritten("vent"), How: fact.AsWritten("a groove")}}, Lathe: []fact.Fact{fact.AsWritten("turn")}, Order: []fit.Step{{Text: fact.AsWritten("measure"), Hold: true}}, Cautions: []fact.Fact{fact.AsWritten("mind")}, Stops: []fact.Fact{fact.AsWritten("stop")},
 	}
 }

@@ -64,9 +64,9 @@ func (s *Sleeve) Describe(d *field.Desc) {
 	d.Group("chuck", chuck(&s.Chuck))
 	field.List(d, &s.Details, "details", 0, field.Any).NoJSON()
 	field.ListBy(d, &s.Raised, "raised", raised).OmitEmpty().Weighs(holds, "stress raised")
-	d.Number(&s.LeadIn.AnglePerSide, "lead_in_angle_deg", "°").Decimals(2).Weighs(holds, "lead-in, angle").As(qty.KindAngle)
-	d.Length(&s.LeadIn.Length, "lead_in_mm").Weighs(holds, "lead-in, long")
-	d.Worked("follows from angle and length", &s.LeadIn.OnDiameter, &s.LeadIn.Why)
+	stated := func() bool { return s.Made.LeadIn != nil }
+	d.Number(&s.LeadIn.Angle, "lead_in_angle_deg", "°").When(stated).Decimals(2).Weighs(holds, "lead-in, angle").As(qty.KindAngle)
+	d.Length(&s.LeadIn.Length, "lead_in_mm").When(stated).Weighs(holds, "lead-in, long")
 	d.Facts(&s.Bonding, "bonding").NoJSON().Weighs(holds, "bonding")
 	d.Facts(&s.Lathe, "lathe").NoJSON().Weighs(holds, "lathe work")
 	field.ListBy(d, &s.Order, "order", func(d *field.Desc, o *fit.Step) {

@@ -26,7 +26,7 @@ func sleeveOf(job *process.Job, b process.Bore, st process.Station, in fit.Sleev
 		Wall: r.Wall, Hub: hub, Assumed: assumed,
 		InPlace: r.Choice != fit.FinishBefore, Asked: sl.Finish, Why: r.Why,
 		Before: r.FinishedBefore.Outward(), Here: r.BoredHere.Outward(),
-		Stops: r.Reasons, Service: sl.Service, Found: in.Found, Made: sl.Made, LeadIn: r.LeadIn,
+		Stops: r.Reasons, Service: sl.Service, Found: in.Found, Made: sl.Made, LeadIn: feature.LeadIn{Angle: r.LeadIn.AnglePerSide, Length: r.LeadIn.Length},
 	}
 	if low, high, ok := in.ForHousing(r.Clearance); ok {
 		out.TurnedTo = [2]qty.Diameter{low, high}

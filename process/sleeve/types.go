@@ -52,14 +52,14 @@ type Sleeve struct {
 	Assembly   []fit.Assembly  // ways to put it in
 	Bonding    []fact.Fact     // bond: cleaning, gap and setting
 	Chuck      fit.ChuckResult
-	Made       feature.Made // stop, holes, grooves, pin, lead-in, vent as the job has them
-	Raised     []Raised     // press: where holes and grooves raise the stress
-	LeadIn     fit.Chamfer  // of the nose
-	Details    []Detail     // chamfers, lead-in, grooves, holes
-	Lathe      []fact.Fact  // the lathe's sequence
-	Order      []fit.Step   // of the whole repair, with hold points
-	Cautions   []fact.Fact  // of this fit and what was assumed; those of a way of assembly stand with it. No page leaves them out; a program, which cuts and does not assemble, has no room for them
-	Stops      []fact.Fact  // what is wrong; empty: nothing
+	Made       feature.Made   // stop, holes, grooves, pin, lead-in, vent as the job has them
+	Raised     []Raised       // press: where holes and grooves raise the stress
+	LeadIn     feature.LeadIn // of the nose
+	Details    []Detail       // chamfers, lead-in, grooves, holes
+	Lathe      []fact.Fact    // the lathe's sequence
+	Order      []fit.Step     // of the whole repair, with hold points
+	Cautions   []fact.Fact    // of this fit and what was assumed; those of a way of assembly stand with it. No page leaves them out; a program, which cuts and does not assemble, has no room for them
+	Stops      []fact.Fact    // what is wrong; empty: nothing
 }
 
 // FinalClearance is what the part that goes in finds, on diameter.

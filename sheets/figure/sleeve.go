@@ -69,10 +69,7 @@ func Sleeve(h head.Head, x plan.Bore) *page.Figures {
 		}
 	}
 	d.place()
-	under := 0.0 // what the figures under the section take
-	for _, l := range append(d.stations(), sl.Length.Most) {
-		under = math.Max(under, draw.Width(d.plain(l), draw.Plain))
-	}
+	under := draw.Width(d.U.Format(sl.Length.Most), draw.Plain) // what the figures under the section take
 	d.s = draw.New(page.Width, d.axis+d.hi/d.scale+12+under, "The sleeve as it leaves the lathe", "")
 	d.walls()
 	d.cuts()
@@ -149,11 +146,12 @@ func (d *sleeveDrawing) gather() {
 	if v := m.Vent; v != nil && v.By != feature.Drilled {
 		add(d.long*0.3, d.out, "vent %s, %s deep, %s", v.By, d.plain(v.Depth), d.hours([]float64{v.At}))
 	}
-	nose, long := d.nose(), sl.LeadIn.Length.MM()
-	if nose == feature.Near {
-		add(long/2, d.out, "lead-in %s° × %s", qty.KindNumber.Bare(sl.LeadIn.AnglePerSide), d.plain(sl.LeadIn.Length))
-	} else {
-		add(d.long-long/2, d.out, "lead-in %s° × %s", qty.KindNumber.Bare(sl.LeadIn.AnglePerSide), d.plain(sl.LeadIn.Length))
+	if l := sl.LeadIn; l.Length > 0 {
+		x := d.long - l.Length.MM()/2
+		if d.nose() == feature.Near {
+			x = l.Length.MM() / 2
+		}
+		add(x, d.out, "lead-in %s° × %s", qty.KindNumber.Bare(l.Angle), d.plain(l.Length))
 	}
 	slices.SortStableFunc(d.labels, func(a, b label) int {
 		switch {
@@ -210,7 +208,7 @@ func (d *sleeveDrawing) walls() {
 	sl := d.sl
 	var top [][2]float64
 	add := func(x, r float64) { top = append(top, [2]float64{x, r}) }
-	off, long := sl.LeadIn.OnDiameter.MM()/2, sl.LeadIn.Length.MM()
+	off, long := sl.LeadIn.OnDiameter().MM()/2, sl.LeadIn.Length.MM()
 	near, far := sl.FlangeAt(feature.Near) != nil, sl.FlangeAt(feature.Far) != nil
 	switch {
 	case near:

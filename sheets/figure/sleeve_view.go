@@ -33,13 +33,13 @@ func (d *sleeveDrawing) depths() {
 	bottom := func(x float64) draw.Pt { return d.pt(x, -d.out) }
 	var marks []draw.Mark
 	add := func(l qty.Length) {
-		marks = append(marks, draw.Mark{At: bottom(l.MM()), Text: d.plain(l)})
+		marks = append(marks, draw.Mark{At: bottom(l.MM()), Text: d.U.Format(l)})
 	}
-	marks = append(marks, draw.Mark{At: bottom(0), Text: "0"})
+	marks = append(marks, draw.Mark{At: bottom(0), Text: d.U.Format(0)})
 	for _, l := range d.stations() {
 		add(l)
 	}
-	marks = append(marks, draw.Mark{At: bottom(d.long), Text: d.plain(d.sl.Length.Most)})
+	marks = append(marks, draw.Mark{At: bottom(d.long), Text: d.U.Format(d.sl.Length.Most)})
 	d.s.Running(bottom(0), d.axis+d.hi/d.scale+3, marks)
 }
 
