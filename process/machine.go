@@ -24,6 +24,7 @@ type Machine struct {
 	ForceFactor float64    // on the cutting forces, as the shop's own cuts show it; 0 is 1
 	Damping     [2]float64 // damping ratio of a bar in this spindle as measured, whatever bar; 0: not measured
 	Joint       [2]float64 // damping ratio of the spindle itself, least and most, where Damping is 0
+	Runout      qty.Length // what spindle and bearings alone leave a bore out of round, radial peak to valley
 	Dial        qty.Length // graduation of the axis dials
 	SetDial     qty.Length // graduation that a cutter is set by, on diameter
 	DialTurn    qty.Length // one turn of that dial, on diameter; 0: not stated
@@ -67,6 +68,12 @@ func (m *Machine) Describe(d *field.Desc) {
 	d.NumberPair(&m.Damping, "damping", "").Span(">0..0.5").Rising().Example("[0.02, 0.05]").
 		Says("damping ratio of a bar in this spindle, least and most, where it was measured: used as it is for any bar; or joint_damping").
 		WeighEnds(SpoilsFeed, "damping, least", "damping, most").ZeroIsNone()
+	// A boring spindle in good order turns to 2 to 5 µm, by rolling or plain bearings alike;
+	// acceptance sheets of mills promise a bore round to 5 to 10 µm (from memory). What a taper stands
+	// off the axis is not in it: that only makes the tip's circle larger.
+	d.Length(&m.Runout, "runout_error").Default("0.00012|0.003").Span(">0..0.004|>0..0.1").Example("0.00015|0.004").
+		Says("how far out of round spindle and bearings alone leave a bore, peak to valley on the radius: no spindle turns truly. Measure it on a bore that a short bar has cut; the default is from memory").
+		Weighs(SpoilsSize, "spindle and bearing error").Fine()
 	d.Length(&m.Dial, "dial").Need().Span(">0..0.04|>0..1").Example("0.001|0.01").Says("graduation of the axis dials or scales").
 		Weighs(SpoilsSetting, "axis dial")
 	d.Length(&m.SetDial, "set_dial").Need().Span(">0..0.04|>0..1").Example("0.001|0.02").Says("graduation that a cutter is set by, on diameter").

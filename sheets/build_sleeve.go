@@ -204,7 +204,16 @@ func (b *builder) twoWays(s *sleeve.Sleeve) *page.Table {
 		return b.U.Bare(qty.Roughness(w.Ra))
 	})
 	row("axis off, line-up apart", func(w fit.Option) string { return b.U.Bare(qty.Fine(w.OffCentre)) })
+	row("lands, of 100", func(w fit.Option) string {
+		if w.Chance == 0 {
+			return "not known"
+		}
+		return b.Words.InHundred(w.Chance)
+	})
 	row("lands within limits", func(w fit.Option) string {
+		if w.ByOdds {
+			return "by its chance"
+		}
 		if w.Lands {
 			return "yes"
 		}

@@ -21,7 +21,7 @@ func TestImportsPointDown(t *testing.T) {
 		"process/fit/seats":    "process/fit/ansib41 process/fit/iso286 process/fact process/qty",
 		"process/fit/standard": "process/fit/ansib41 process/fit/iso286 process/qty",
 		"process/hub":          "process/geom",
-		"process/fit":          "process/hub process/fit/iso286 process/fit/standard process/fact process/qty",
+		"process/fit":          "process/landing process/hub process/fit/iso286 process/fit/standard process/fact process/qty",
 		"process/geom":         "process/fact process/qty",
 		"process/clearance":    "process/fact process/geom process/qty",
 		"process/source":       "",

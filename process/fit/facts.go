@@ -131,25 +131,26 @@ const (
 
 // Where the inside of a sleeve comes to size, and why.
 const (
-	FinishedBefore fact.Kind = "fit.order.before"          // no arguments
-	BoredInPlace   fact.Kind = "fit.order.in_place"        // no arguments
-	AskedLands     fact.Kind = "fit.order.asked_lands"     // order
-	AskedMisses    fact.Kind = "fit.order.asked_misses"    // order, why
-	OtherLands     fact.Kind = "fit.order.other_lands"     // order
-	OtherMisses    fact.Kind = "fit.order.other_misses"    // order, why
-	LatheLands     fact.Kind = "fit.order.lathe_lands"     // no arguments
-	MillNotNeeded  fact.Kind = "fit.order.mill_not_needed" // no arguments
-	MillMisses     fact.Kind = "fit.order.mill_misses"     // why
-	LatheMisses    fact.Kind = "fit.order.lathe_misses"    // why
-	NeitherLands   fact.Kind = "fit.order.neither"         // no arguments
-	BecauseBoth    fact.Kind = "fit.order.because"         // one reason, the other
-	OrderMisses    fact.Kind = "fit.order.misses"          // order, why
-	SizeBeyond     fact.Kind = "fit.misses.size"           // size, low and high, out of round, axis off, both together, low and high, limits, low and high
-	ClosureDiffers fact.Kind = "fit.misses.closure"        // by, least, most
-	AxisOff        fact.Kind = "fit.misses.axis"           // off, allowed
-	OutOfRound     fact.Kind = "fit.misses.round"          // by, allowed
-	TooRough       fact.Kind = "fit.misses.rough"          // Ra, allowed
-	NotInPlace     fact.Kind = "fit.misses.in_place"       // why it cannot be bored in place
+	FinishedBefore   fact.Kind = "fit.order.before"          // no arguments
+	BoredInPlace     fact.Kind = "fit.order.in_place"        // no arguments
+	AskedLands       fact.Kind = "fit.order.asked_lands"     // order
+	AskedMisses      fact.Kind = "fit.order.asked_misses"    // order, why
+	OtherLands       fact.Kind = "fit.order.other_lands"     // order
+	OtherMisses      fact.Kind = "fit.order.other_misses"    // order, why
+	LatheLands       fact.Kind = "fit.order.lathe_lands"     // no arguments
+	LatheLandsMostly fact.Kind = "fit.order.lathe_mostly"    // chance, what does not at the worst
+	MillNotNeeded    fact.Kind = "fit.order.mill_not_needed" // no arguments
+	MillMisses       fact.Kind = "fit.order.mill_misses"     // why
+	LatheMisses      fact.Kind = "fit.order.lathe_misses"    // why, chance
+	NeitherLands     fact.Kind = "fit.order.neither"         // no arguments
+	BecauseBoth      fact.Kind = "fit.order.because"         // one reason, the other
+	OrderMisses      fact.Kind = "fit.order.misses"          // order, why
+	SizeBeyond       fact.Kind = "fit.misses.size"           // size, low and high, across for what is out of round, axis off, both together, low and high, limits, low and high
+	ClosureDiffers   fact.Kind = "fit.misses.closure"        // by, least, most
+	AxisOff          fact.Kind = "fit.misses.axis"           // off, allowed
+	OutOfRound       fact.Kind = "fit.misses.round"          // by, allowed
+	TooRough         fact.Kind = "fit.misses.rough"          // Ra, allowed
+	NotInPlace       fact.Kind = "fit.misses.in_place"       // why it cannot be bored in place
 )
 
 // The order of work. Limits of size are a low and a high.

@@ -37,6 +37,7 @@ type PressResult struct {
 	Uneven          float64     // tension of the hub over that of an even ring of its thinnest wall; 0: the wall is even
 	OutOfRound      float64     // mm, peak to valley on the radius, that the uneven wall brings the bore at the most
 	Closure         Band        // what the sleeve bore loses on diameter, at room temperature
+	Closing         Band        // the same over the interference
 	Torque          Band        // that the joint holds, least over service
 	PushOut         Band        // the same, along the bore
 	PressForce      []Stroke    // at quarter depths
@@ -192,11 +193,12 @@ func Press(in PressInput) (PressResult, error) {
 	// The parts also rest at room temperature, hot service or not.
 	atAny := Band{min(r.Effective.Least, atWork.Least), max(r.Effective.Most, atWork.Most)}
 
-	r.Pressure, r.ServicePressure, r.Closure = emptyBand(), emptyBand(), emptyBand()
+	r.Pressure, r.ServicePressure, r.Closure, r.Closing = emptyBand(), emptyBand(), emptyBand(), emptyBand()
 	var seats []seat
 	for _, outside := range []float64{in.Hub.Outside, in.Hub.OutsideMost} {
 		j := newSeat(d, outside, in.Hub, in.Sleeve)
 		seats = append(seats, j)
+		r.Closing.hull(j.closing())
 		for _, x := range []float64{r.Effective.Least, r.Effective.Most} {
 			p := j.pressure(x)
 			r.Pressure.hull(p)

@@ -36,7 +36,7 @@ type SleeveInput struct {
 	Ra              qty.Length // asked for; 0: not stated
 	LocationAllowed qty.Length // how far the bore's axis may stand off, radial; 0: not stated, and the size tolerance has to hold it as well
 	BeforeLocation  qty.Length // expected if finished before: housing's position and the sleeve's wall, radial
-	BeforeRoundness qty.Length // the same of form: the housing prints through, radial
+	BeforeForm      Form       // the same of form: the housing prints through
 	InPlace         Capability // of boring the sleeve where it sits
 	Order           Order      // asked for, whatever lands; Undecided: decide
 }
@@ -45,7 +45,9 @@ type SleeveInput struct {
 type Capability struct {
 	Size      qty.Length // ± on diameter
 	Roundness qty.Length // radial
+	Across    qty.Length // by how much a two-point diameter stands above and below its middle for it
 	Ra        qty.Length
+	Chance    float64   // of landing on size, by trial; 0: not tried
 	Why       fact.Fact // why it cannot be bored in place at all; none: it can
 }
 
@@ -59,10 +61,13 @@ type Option struct {
 	Closure   iso286.Range // on diameter, at assembly
 	Uneven    qty.Length   // out of round, peak to valley on the radius, that an uneven wall brings at assembly
 	Roundness qty.Length   // radial
+	Across    qty.Length   // by how much a two-point diameter stands above and below its middle for it
 	OffCentre qty.Length   // radial, beyond the line-up that both orders share
 	Ra        qty.Length   // of boring in place; 0: as asked of the lathe
-	Lands     bool         // within limits
-	Why       []fact.Fact  // what does not
+	Chance    float64      // that it lands, by trial; 0: not tried
+	Lands     bool         // within limits, at the worst or, ByOdds, as good as surely
+	ByOdds    bool
+	Why       []fact.Fact // what does not, at the worst
 }
 
 // known is what is counted on of a size, on diameter.
@@ -74,6 +79,7 @@ func (o Option) Outward() Option {
 	const step = qty.Diameter(known)
 	o.Low, o.High = o.Low/step*step, (o.High+step-1)/step*step
 	o.Roundness = (o.Roundness + known - 1) / known * known
+	o.Across = (o.Across + known - 1) / known * known
 	o.Uneven = (o.Uneven + known - 1) / known * known
 	return o
 }
@@ -182,6 +188,7 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 	before, here := &r.FinishedBefore, &r.BoredHere
 	before.Order, here.Order = FinishBefore, BoreInPlace
 	var pressedBefore, pressedHere PressResult
+	var closing Band // closure over interference, finished before
 	if in.Bond != nil {
 		b, err := in.BondOf(r.Outside.Plus(r.Larger), GapMM(r.Clearance), *in.Bond)
 		if err != nil {
@@ -200,6 +207,7 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 		if pressedHere, err = in.makeSize(here, in.insideInPlace); err != nil {
 			return SleeveResult{}, err
 		}
+		closing = pressedBefore.Closing
 		in.Press.Sleeve.Inside = in.finished()
 		finished, err := Press(in.Press)
 		if err != nil {
@@ -207,7 +215,7 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 		}
 		r.Finished = &finished
 	}
-	in.decide(&r)
+	in.decide(&r, closing)
 	if in.Bond == nil {
 		r.Assembled = &pressedHere
 		if r.Choice == FinishBefore {
@@ -297,16 +305,23 @@ func (in SleeveInput) roundTo(d qty.Diameter) qty.Diameter {
 	return qty.Diameter(in.Units.Round(d.Length()))
 }
 
-// decide holds both bands against the limits.
-func (in SleeveInput) decide(r *SleeveResult) {
+// decide holds both bands against the limits. closing is the closure over the interference
+// of a sleeve that is finished before.
+func (in SleeveInput) decide(r *SleeveResult, closing Band) {
 	before, here := &r.FinishedBefore, &r.BoredHere
-	before.Roundness, before.OffCentre = in.BeforeRoundness+before.Uneven, in.BeforeLocation
+	before.Roundness, before.OffCentre = in.BeforeForm.round()+before.Uneven, in.BeforeLocation
+	before.Across = in.BeforeForm.across() + before.Uneven
 	if r.Bonded != nil {
 		before.OffCentre += qty.FromMM(r.Bonded.OffCentre)
 	}
-	here.Roundness, here.Ra = in.InPlace.Roundness, in.InPlace.Ra
+	here.Roundness, here.Across, here.Ra, here.Chance = in.InPlace.Roundness, in.InPlace.Across, in.InPlace.Ra, in.InPlace.Chance
 	in.judge(before)
 	in.judge(here)
+	// The least of what the drawing of trials leaves the chance is what counts.
+	var off float64
+	if before.Chance, off = in.oddsBefore(r, before, closing); !before.Lands && before.Chance-off >= sure {
+		before.Lands, before.ByOdds = true, true
+	}
 	switch {
 	case in.Order != Undecided:
 		o, other := before, here
@@ -330,10 +345,14 @@ func (in SleeveInput) decide(r *SleeveResult) {
 		if !here.Lands {
 			or = fact.New(MillMisses, fact.List(here.Why...))
 		}
-		r.Why = fact.New(BecauseBoth, fact.New(LatheLands), or)
+		lands := fact.New(LatheLands)
+		if before.ByOdds {
+			lands = fact.New(LatheLandsMostly, fact.Figure(qty.KindChance.Of(before.Chance)), fact.List(before.Why...))
+		}
+		r.Why = fact.New(BecauseBoth, lands, or)
 	case here.Lands:
 		r.Choice = BoreInPlace
-		r.Why = fact.New(LatheMisses, fact.List(before.Why...))
+		r.Why = fact.New(LatheMisses, fact.List(before.Why...), fact.Figure(qty.KindChance.Of(before.Chance)))
 	default:
 		r.Why = fact.New(NeitherLands)
 		for _, o := range []*Option{before, here} {
@@ -342,10 +361,8 @@ func (in SleeveInput) decide(r *SleeveResult) {
 	}
 }
 
-// judge fills in Lands and Why. What size, form and (where no location is
-// stated) position take together must go into the tolerance. An out-of-round
-// of ρ, peak to valley on the radius, puts a two-point diameter up to ρ above
-// and below the mean. An axis off by e takes 2e from what passes on the true
+// judge fills in Lands and Why, all errors at their worst. What size, form and (where no
+// location is stated) position take together must go into the tolerance. An axis off by e takes 2e from what passes on the true
 // axis, so it counts at the low limit.
 func (in SleeveInput) judge(o *Option) {
 	no := func(k fact.Kind, args ...fact.Arg) { o.Why = append(o.Why, fact.New(k, args...)) }
@@ -353,14 +370,18 @@ func (in SleeveInput) judge(o *Option) {
 		o.Why = append(o.Why, in.InPlace.Why) // there are no figures to hold against the limits
 		return
 	}
-	low, high := o.Low.Plus(-o.Roundness), o.High.Plus(o.Roundness)
+	low, high := o.Low.Plus(-o.Across), o.High.Plus(o.Across)
 	var off fact.Arg
 	if in.LocationAllowed == 0 && o.OffCentre > 0 {
 		low = low.Plus(-2 * o.OffCentre)
 		off = fact.Figure(o.OffCentre)
 	}
-	if low < in.BoreLow || high > in.BoreHigh {
-		round := unless(o.Roundness <= 0, fact.Figure(o.Roundness))
+	var step qty.Diameter // sizes of the mill are rounded as they are printed
+	if o.Order == BoreInPlace {
+		step = qty.Diameter(in.Units.Up(1)) / 2
+	}
+	if low < in.BoreLow-step || high > in.BoreHigh+step {
+		round := unless(o.Across <= 0, fact.Figure(o.Across))
 		no(SizeBeyond, fact.Size(o.Low), fact.Size(o.High), round, off, fact.Size(low), fact.Size(high), fact.Size(in.BoreLow), fact.Size(in.BoreHigh))
 	}
 	if spread := o.Closure.Most - o.Closure.Least; o.Order == FinishBefore && spread > 0 && len(o.Why) > 0 {

@@ -133,7 +133,7 @@ func (h *Trial) within(d *drawn, law *normal, r, off float64) float64 {
 	one := h.lastSigma() / 2
 	made := d.finish(r, off)
 	if one == 0 {
-		if size := 2*made - d.warm; size < h.Limits[0] || size > h.Limits[1] {
+		if size := 2*made - d.warm; size < h.Limits[0]+h.Form || size > h.Limits[1]-h.Form {
 			return 0
 		}
 		return 1
@@ -155,7 +155,7 @@ func (h *Trial) within(d *drawn, law *normal, r, off float64) float64 {
 		}
 		return law.below(x)
 	}
-	return below(h.Limits[1]) - below(h.Limits[0])
+	return max(0, below(h.Limits[1]-h.Form)-below(h.Limits[0]+h.Form))
 }
 
 // mean is the mean of the nets, and the half-width of what it is off by at most, 95 %.

@@ -118,6 +118,7 @@ type Trial struct {
 	Start     float64    // radius before the first of them, mm
 	Passes    []Pass     // from the one before the semi-finish on
 	Limits    [2]float64 // diameters, mm
+	Form      float64    // by how much a two-point diameter stands above and below the size, mm
 	Bar, Root float64    // compliance of the bar alone, and of spindle and socket, mm/N
 	Grows     float64    // diameter of the bore over K of the work, mm/K
 	BarGrows  float64    // setting on diameter over K of the bar

@@ -8,9 +8,10 @@ import (
 )
 
 // FinishDoubt is how far the finish may land from the size aimed at, ± on
-// diameter (95 %), against half the tolerance.
+// diameter (95 %), against half the tolerance. What is left of an old shape, ρ peak to
+// valley on the radius, puts a two-point diameter ρ above and below its middle.
 func (r *Judge) FinishDoubt(c, semi Cut, left float64) (doubt, half float64) {
-	doubt = r.DoubtMeasured(r.SwingsOf(semi), r.SwingsOf(c), semi.Moves) + r.Taper(c)/2 + r.WearTaper(c) + left + math.Abs(r.Rubs(c)-r.Rubs(semi)) + rounding + r.unread()
+	doubt = r.DoubtMeasured(r.SwingsOf(semi), r.SwingsOf(c), semi.Moves) + r.Taper(c)/2 + r.WearTaper(c) + left + r.Across(c) + math.Abs(r.Rubs(c)-r.Rubs(semi)) + rounding + r.unread()
 	return doubt, r.tolerates()
 }
 
@@ -28,7 +29,7 @@ func (r *Judge) tolerates() float64 {
 // own spring, and what FinishDoubt adds that hangs on this pass alone. half is as there.
 func (r *Judge) LeastDoubt(c Cut) (doubt, half float64) {
 	move := r.Job.Limits.SettingError.MM()
-	doubt = BySquares(move, r.Warm(), SpringRepeats*r.SwingsOf(c).Forces.All) + r.Taper(c)/2 + r.WearTaper(c) + rounding + r.unread()
+	doubt = BySquares(move, r.Warm(), SpringRepeats*r.SwingsOf(c).Forces.All) + r.Taper(c)/2 + r.WearTaper(c) + r.Across(c) + rounding + r.unread()
 	return doubt, r.tolerates()
 }
 

@@ -87,7 +87,7 @@ func (r *Judge) OnlyVerdict(c Cut, left float64) Verdict {
 }
 
 func (r *Judge) OnlyDoubt(c Cut, left float64) (doubt, half float64) {
-	return r.DoubtLearned(r.SwingsOf(c)) + r.Taper(c)/2 + r.WearTaper(c) + left + r.unread() + r.Rubs(c), r.tolerates()
+	return r.DoubtLearned(r.SwingsOf(c)) + r.Taper(c)/2 + r.WearTaper(c) + left + r.Across(c) + r.unread() + r.Rubs(c), r.tolerates()
 }
 
 // SpringVerdict judges a finish that is followed by a spring pass: the finish

@@ -43,6 +43,10 @@ func (r *Planner) landing() landing.Trial {
 	if first > 0 {
 		h.Start = r.Visit.Passes[first-1].Expected.MM() / 2
 	}
+	if n := len(r.Visit.Passes); n > 0 {
+		last, p := r.in(n-1), &r.Visit.Passes[n-1]
+		h.Form = last.across(p, last.planned(p))
+	}
 	for i, p := range r.Visit.Passes[first:] {
 		r := r.in(first + i)
 		d, second, stroke, c := p.Depth.MM(), p.OutDepth.MM(), r.strokeOf(&p), r.Middle.Radial

@@ -113,7 +113,7 @@ func TestChanceAgainstPlainTrials(t *testing.T) {
 			var under, over [2]float64 // shares beyond the sizes told, by half of what they are rounded to nearer and further
 			for range n {
 				d := plain(&h, side.gain, rng)
-				if d >= h.Limits[0] && d <= h.Limits[1] {
+				if d-h.Form >= h.Limits[0] && d+h.Form <= h.Limits[1] {
 					in++
 				}
 				for i, half := range []float64{-unit / 2, unit / 2} {

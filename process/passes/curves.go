@@ -112,7 +112,7 @@ func (s *Planning) SizeBudget(v schedule.Visit, st process.Station) (schedule.Si
 	c, semi := r.planned(q), was.planned(before)
 	d := r.AfterMeasuring(was.SwingsOf(semi), r.SwingsOf(c), r.wears.moves(n-2))
 	b := schedule.SizeDoubt{Pass: q.N, Allowed: r.Visit.Limits.High.Minus(r.Visit.Limits.Low) / 2}
-	taper := q.Taper.MM()/2 + r.WearTaper(c)
+	taper, across := q.Taper.MM()/2+r.WearTaper(c), r.across(q, c)
 	for _, part := range []struct {
 		cause    fact.Kind
 		mm       float64
@@ -125,7 +125,7 @@ func (s *Planning) SizeBudget(v schedule.Visit, st process.Station) (schedule.Si
 		{schedule.DoubtForce, d.Force, false},
 		{schedule.DoubtWear, d.Wear, false},
 		{schedule.DoubtTaper, taper, true},
-		{schedule.DoubtShape, q.OutOfRound.MM(), true},
+		{schedule.DoubtShape, across, true},
 	} {
 		b.Parts = append(b.Parts, schedule.BudgetPart{Cause: part.cause, PlusMinus: qty.FromMM(part.mm), Straight: part.straight})
 	}
@@ -133,7 +133,7 @@ func (s *Planning) SizeBudget(v schedule.Visit, st process.Station) (schedule.Si
 	if c.Fed {
 		b.Parts = append(b.Parts, schedule.BudgetPart{Cause: schedule.DoubtWayOut, PlusMinus: qty.FromMM(rubs), Straight: true})
 	}
-	b.Total = qty.FromMM(d.All() + taper + q.OutOfRound.MM() + rubs)
+	b.Total = qty.FromMM(d.All() + taper + across + rubs)
 	return b, true
 }
 

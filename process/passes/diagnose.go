@@ -29,7 +29,8 @@ func (r *Planner) diagnose(origin *chain, start float64) fact.Fact {
 	wide.Visit = &v
 	v.Roundness = qty.Metre
 	if best := wide.search(origin, start); best != nil {
-		return fact.New(schedule.NotRound, fact.MM(best.rMost-r.Aim), fact.Figure(r.Visit.Roundness))
+		turns := r.Job.Machine.Runout
+		return fact.New(schedule.NotRound, fact.MM(best.rMost-r.Aim), fact.Figure(r.Visit.Roundness), fact.Figure(turns))
 	}
 	return fact.New(schedule.NoOrder)
 }

@@ -435,14 +435,14 @@ func (e *exhaustive) end2(s state, semi, last plannedCut, again *plannedCut, bas
 		return 0, false
 	}
 	f := e.cutAt(final.depth, final.feed, final.rpm)
-	if 2*e.c*f.against(e.lean) > most*e.slack || e.roughness(final.feed, final.depth) > e.ra*e.slack || t.rMost-t.rLeast > e.round*e.slack {
+	if 2*e.c*f.against(e.lean) > most*e.slack || e.roughness(final.feed, final.depth) > e.ra*e.slack || t.rMost-t.rLeast+e.runout > e.round*e.slack {
 		return 0, false
 	}
 	if s.edge.tired(semi, end2) {
 		return 0, false
 	}
 	unsure2 := e.unsure(mid2, f, final)
-	doubt := e.doubt(was.sprung(e.c, e.lean), f.sprung(e.c, e.lean), len(s.chain), [2]float64{unsure1, unsure2}) + t.rMost - t.rLeast + 0.0025
+	doubt := e.doubt(was.sprung(e.c, e.lean), f.sprung(e.c, e.lean), len(s.chain), [2]float64{unsure1, unsure2}) + t.rMost - t.rLeast + e.runout/2 + 0.0025
 	if spread := mid2.most - mid2.least; spread > 0 { // the edge wears on the way
 		doubt += unsure2 * (end2.likely - mid2.likely) / (spread / 2)
 	}

@@ -35,6 +35,7 @@ type handMill struct {
 	bearing         float64 // outboard bearing from the nose; 0: none
 	bearingStiff    float64 // N/µm
 	bush            float64 // play of that bearing, on diameter
+	runout          float64 // what spindle and bearings leave out of round, radial
 	power, torque   float64 // kW, N·m
 	feeds, speeds   []float64
 	roughs, finish  [2]float64 // cutting speeds of the material's table
@@ -78,7 +79,7 @@ func usualMill() handMill {
 		kc11: 1160, mc: 0.26, ratio: 0.21, fall: 0.41, rake0: 2, raFactor: 1.7, alpha: 11e-6, group: "K",
 		nose: 0.8, lead: 75, trail: 15, rake: 5, rounding: 0.012, minChip: 0.3,
 		steps: []handStep{{70, 180}}, modulus: 207e3, nu: 0.29, density: 7850, allowed: 250,
-		radial: 300, tilt: 4, damping: [2]float64{0.02, 0.05},
+		radial: 300, tilt: 4, damping: [2]float64{0.02, 0.05}, runout: 0.002,
 		power: 11, torque: 2000, feeds: []float64{0.05, 0.1, 0.2}, speeds: []float64{100, 160, 250},
 		roughs: [2]float64{60, 90}, finish: [2]float64{90, 130}, indent: [2]float64{46e3, 460e3}, wear: [2]float64{30, 200},
 		from: 30, to: 90, start: 99, low: 99.97, high: 100.03, ra: 6.3, round: 0.02,
@@ -106,9 +107,10 @@ travel = [ { axis = "X", travel = 1600, what = "table, across" }, { axis = "W", 
 radial = %g
 tilt = %g
 damping = %s
+runout_error = %g
 dial = 0.01
 set_dial = %g
-%s`, list(m.speeds), list(m.feeds), m.power, m.torque, m.radial, m.tilt, list(m.damping[:]), m.dial, m.moreNC),
+%s`, list(m.speeds), list(m.feeds), m.power, m.torque, m.radial, m.tilt, list(m.damping[:]), m.runout, m.dial, m.moreNC),
 		"metal.toml": fmt.Sprintf(`name = "a metal worked by hand"
 group = %q
 kc11 = %g

@@ -55,7 +55,7 @@ func (r *Planner) unmeasured() {
 		r := r.in(i)
 		c := r.planned(p)
 		below, above := r.Blind(c, r.wears.moves(i))
-		more := p.Taper.MM()/2 + p.OutOfRound.MM()
+		more := p.Taper.MM()/2 + r.across(p, c)
 		p.Low = qty.Diameter(u.Round(p.Expected.Length() - qty.FromMM(below+more+r.Rubs(c))))
 		p.High = qty.Diameter(u.Round(p.Expected.Length() + qty.FromMM(above+more)))
 	}

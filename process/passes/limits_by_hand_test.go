@@ -87,8 +87,8 @@ func (m *handMill) limits(p handPass, c float64) map[string]judged {
 	case schedule.Finish:
 		out[bySpring] = judged{spring(f), m.springFinish}
 		out[byRa] = judged{m.roughness(p.feed, p.depth), m.ra}
-		out[byRound] = judged{p.left, m.round}
-		out[bySize] = judged{m.doubt(m.cut(p.before, p.feed, p.speed, 0).sprung(c, lean), f.sprung(c, lean), p.moves) + p.left + 0.0025, (m.high - m.low) / 2}
+		out[byRound] = judged{p.left + m.runout, m.round}
+		out[bySize] = judged{m.doubt(m.cut(p.before, p.feed, p.speed, 0).sprung(c, lean), f.sprung(c, lean), p.moves) + p.left + m.runout/2 + 0.0025, (m.high - m.low) / 2}
 	}
 	return out
 }

@@ -147,6 +147,9 @@ func (r *Planner) Plan(first int) fact.Fact {
 	if !r.Visit.NoWayOut.None() {
 		return r.Visit.NoWayOut
 	}
+	if turns := r.Job.Machine.Runout; turns > r.Visit.Roundness {
+		return fact.New(schedule.TurnsOut, fact.Figure(turns), fact.Figure(r.Visit.Roundness))
+	}
 	if len(r.Feeds) == 0 {
 		return fact.New(schedule.NoFeed)
 	}

@@ -116,12 +116,12 @@ func (r *Planner) searched(first *chain, start, before float64) *chain {
 }
 
 // An uneven bore matters by what is left of it, so ways to a node are told
-// apart by classes of out-of-round, each twice the one below, above a tenth of what is asked for; below
-// that all are round.
+// apart by classes of out-of-round, each twice the one below, above a tenth of what is asked for beyond what
+// the spindle leaves; below that all are round.
 const roundnessClasses = 12
 
 func (r *Planner) roundnessClass(uneven float64) int {
-	floor := r.Visit.Roundness.MM() / 10
+	floor := (r.Visit.Roundness - r.Job.Machine.Runout).MM() / 10
 	if uneven <= floor || floor <= 0 {
 		return 0
 	}

@@ -95,19 +95,21 @@ func TestNoWindowExcludesItsOwnPass(t *testing.T) {
 				t.Fatal("it comes out otherwise")
 			}
 			rubbed := 0
+			// What a pass leaves of the old shape: what the spindle makes comes besides.
+			shape := func(q schedule.Pass) float64 { return q.OutOfRound.MM() - job.Machine.Runout.MM() }
 			for _, v := range p.Bores[0].Visits {
 				m := millOf(job, v.Material)
 				least := 2 * m.minChip * m.rounding
 				bore := v.Start.MM()
 				for i, q := range v.Passes {
 					if i > 0 && v.Passes[i-1].Kind != schedule.Witness { // the middle of the bore that the pass before leaves; a band leaves the old one
-						bore = v.Passes[i-1].Expected.MM() - v.Passes[i-1].OutOfRound.MM()
+						bore = v.Passes[i-1].Expected.MM() - shape(v.Passes[i-1])
 					}
 					fed := q.Out.By == process.FeedOut
 					m.worn = q.Edge.Mean.Likely
 					feed, speed := q.Feed.MM(), float64(q.Cutting)
 					size := m.through(q.Setting.MM(), bore, feed, speed, fed)
-					made := size + q.OutOfRound.MM() // what is left of the old shape, in the middle of it
+					made := size + shape(q) // what is left of the old shape, in the middle of it
 					if q.Kind == schedule.Witness {
 						made = size // it is gauged where it cut
 					}
@@ -129,7 +131,7 @@ func TestNoWindowExcludesItsOwnPass(t *testing.T) {
 					}
 					if (size-in)/2 < least {
 						rubbed++
-						if rub := in + q.OutOfRound.MM(); rub < q.Low.MM() {
+						if rub := in + shape(q); rub < q.Low.MM() {
 							t.Errorf("visit %d, pass %d: rubbing out it stays at %.4f, the sheet says %.4f at least", v.N, q.N, rub, q.Low.MM())
 						}
 					}

@@ -152,7 +152,7 @@ func TestAWearingEdgeLands(t *testing.T) {
 		name := names[i*len(names)/few]
 		change := all[name]
 		m := usualMill()
-		m.forceError, m.setting, m.gauge, m.kelvin = 0.02, 0.002, 0.001, 0.1 // the window is not to be wide for other reasons
+		m.forceError, m.setting, m.gauge, m.kelvin, m.runout = 0.02, 0.002, 0.001, 0.1, 1e-6 // the window is not to be wide for other reasons
 		change(&m)
 		p, ps := m.plan(t)
 		v := p.Bores[0].Visits[0]

@@ -51,7 +51,7 @@ func TestSleeveBoredInPlace(t *testing.T) {
 	if s.Here.Ra != last.Ra || s.Here.Ra > inside.Ra {
 		t.Errorf("Ra %v, the finish pass %v", s.Here.Ra, last.Ra)
 	}
-	if !strings.Contains(said(p, s.Why), "would not land") || !strings.Contains(said(p, s.Other), "would need limits") {
+	if !strings.Contains(said(p, s.Why), "it would land in 0.0 of 100") || !strings.Contains(said(p, s.Other), "would need limits") {
 		t.Errorf("%q %q", said(p, s.Why), said(p, s.Other))
 	}
 	// The finished bore less the part: 3.1496 to 3.1508 in less 3.1491 to 3.1496.
@@ -206,7 +206,7 @@ func TestSleeveFinishedBefore(t *testing.T) {
 		t.Fatalf("%v %s", p.Reasons, said(p, b.Sleeve.Why))
 	}
 	v := b.Visits[0]
-	if v.Roundness != 5*qty.Micrometre || len(v.After) == 0 || b.Sleeve.Taken().Stock != (iso286.Range{}) {
+	if v.Roundness != 8*qty.Micrometre || len(v.After) == 0 || b.Sleeve.Taken().Stock != (iso286.Range{}) {
 		t.Errorf("round within %v, after %q, stock %v", v.Roundness, v.After, b.Sleeve.Taken().Stock)
 	}
 	if !strings.Contains(said(p, b.Sleeve.Other), "second visit: ") {
@@ -446,7 +446,7 @@ func TestTrialInsideByTheEdgeCarriedOn(t *testing.T) {
 		}
 		last := inside.Passes[len(inside.Passes)-1]
 		middle := inside.Limits.Low.MM()/2 + inside.Limits.High.MM()/2
-		holds := max(last.High.MM()-middle, middle-last.Low.MM()) - last.OutOfRound.MM()
+		holds := max(last.High.MM()-middle, middle-last.Low.MM()) - (last.OutOfRound.MM() - p.Job.Machine.Runout.MM()/2) // of what the spindle makes half shows across
 		if got := s.Here.High.MM() - middle; math.Abs(got-holds) > 0.0002 {
 			t.Errorf("land %g: the trial holds ±%.5f mm, the visit that is cut ±%.5f", land, got, holds)
 		}

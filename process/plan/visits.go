@@ -64,9 +64,7 @@ func trial(s *passes.Planning, v schedule.Visit, station int) sleeve.Trial {
 	st := s.Job.Stations[station]
 	pass.Travel(s.Setup, &t.Visit, st)
 	t.Visit.WayIn = place.WayIn(s.Setup, nil, station, &t.Visit)
-	once := *s
-	once.Trials = false // the chance is worked out for visits that are planned in earnest
-	r, err := once.Prepare(&t.Visit, st, false)
+	r, err := s.Prepare(&t.Visit, st, false)
 	if err != nil {
 		t.Why = because(err)
 	} else {

@@ -60,14 +60,16 @@ func Slips(p *plan.Plan, m process.Measured) []Slip {
 	if q.Kind == schedule.Witness && v.StartMost > band.most {
 		band.most = v.StartMost.Plus(limits.GaugeError)
 	}
-	band.honest = honestBand(band, q, limits)
+	turns := p.Job.Machine.Runout
+	shape := q.OutOfRound - turns // of the old one; what the spindle makes is half in the window
+	band.honest = honestBand(band, q, shape, limits)
 	for _, s := range m.Sizes {
 		l.size(s.Diameter, band)
 	}
 	if seen := m.Setting.Minus(m.Mean()); q.Kind != schedule.Witness && seen > 2*q.Spring+2*(limits.GaugeError+limits.SettingError) && m.Mean() >= band.least {
 		l.say(false, fact.New(SprangMore, fact.Figure(seen), fact.Figure(q.Spring)), fact.New(LeftOut))
 	}
-	if spread := m.Most().Minus(m.Least()); q.Kind != schedule.Witness && spread > 2*q.OutOfRound+5*limits.GaugeError/2 { // of six readings 1 in 100 lie further apart
+	if spread := m.Most().Minus(m.Least()); q.Kind != schedule.Witness && spread > 2*shape+turns+5*limits.GaugeError/2 { // of six readings 1 in 100 lie further apart
 		l.say(false, fact.New(ReadApart, fact.Figure(spread)), fact.New(LookForSlip))
 	}
 	return l.out
@@ -159,13 +161,13 @@ type reading struct {
 const sureAs = 2.7 / 1.96
 
 // honestBand is where a single size may lie after a pass. Low and high are those of the
-// mean, 95 %; a gauge adds its own error, and the bore is out of round by as much on
-// diameter either way as it is on radius from peak to valley.
-func honestBand(r reading, q *schedule.Pass, l process.Limits) [2]qty.Diameter {
+// mean, 95 %; a gauge adds its own error, and an old shape, shape on radius from peak to
+// valley, is as much on diameter either way.
+func honestBand(r reading, q *schedule.Pass, shape qty.Length, l process.Limits) [2]qty.Diameter {
 	half := r.high.Minus(r.low).MM() / 2
 	wide := qty.FromMM(math.Hypot(half, l.GaugeError.MM())*sureAs - half)
 	if q.Kind != schedule.Witness { // which is gauged where it marked
-		wide += q.OutOfRound
+		wide += shape
 	}
 	return [2]qty.Diameter{r.low.Plus(-wide), r.high.Plus(wide)}
 }

@@ -17,13 +17,14 @@ import (
 type stop struct {
 	station int
 	q       schedule.Pass
+	turns   qty.Length // what the spindle makes out of round
 }
 
 func stopsOf(p *plan.Plan) (out []stop) {
 	for _, b := range p.Bores {
 		for _, q := range b.Visits[0].Passes {
 			if q.Hold != nil {
-				out = append(out, stop{b.Bore.Station, q})
+				out = append(out, stop{b.Bore.Station, q, p.Job.Machine.Runout})
 			}
 		}
 	}
@@ -36,7 +37,8 @@ func stopsOf(p *plan.Plan) (out []stop) {
 func (s stop) gauged(rnd *rand.Rand, u qty.Unit, gauge float64) (out []float64) {
 	low, high := s.q.Low.MM(), s.q.High.MM()
 	mean := (low+high)/2 + (high-low)/2/1.96*rnd.NormFloat64()
-	oval, long := s.q.OutOfRound.MM()*rnd.Float64(), 2*math.Pi*rnd.Float64()
+	turns := s.turns.MM() // what the spindle makes, of which half shows across
+	oval, long := (s.q.OutOfRound.MM()-turns)*rnd.Float64()+turns/2*rnd.Float64(), 2*math.Pi*rnd.Float64()
 	if s.q.Kind == schedule.Witness { // gauged where it marked
 		oval = 0
 	}
@@ -166,7 +168,7 @@ func TestFormIsHonest(t *testing.T) {
 			}
 			form := without - gauge + 0.01
 			_, _, q := p.Pass(s.station, s.q.N)
-			q.OutOfRound = qty.FromMM(form)
+			q.OutOfRound = qty.FromMM(form) + s.turns // half of that is in the window
 			tried++
 			for _, sizes := range [][]float64{{s.q.High.MM() + form + gauge, s.q.High.MM() - form}, {s.q.Low.MM() - form - gauge, s.q.Low.MM() + form}} {
 				if asked(t, p, s.station, s.q.N, sizes) {

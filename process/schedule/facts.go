@@ -27,7 +27,7 @@ const (
 	LimitTorque    fact.Kind = "schedule.limit torque"    // of the spindle
 	LimitStress    fact.Kind = "schedule.limit stress"    // in the bar
 	LimitRa        fact.Kind = "schedule.limit Ra"        // expected, asked for; of a pass that is stopped, why
-	LimitRoundness fact.Kind = "schedule.limit roundness" // left, asked for
+	LimitRoundness fact.Kind = "schedule.limit roundness" // out of round, asked for
 	LimitSize      fact.Kind = "schedule.limit size"      // ± in doubt, ± that the limits of size leave
 	LimitSing      fact.Kind = "schedule.limit sing"      // margin against chatter at the most of what damps it; half of the edge is asked for
 )
@@ -56,7 +56,8 @@ const (
 	NoRunOut     fact.Kind = "schedule.no run-out"     // depth of the run-out, nose radius
 	TooThin      fact.Kind = "schedule.too thin"       // what is left on diameter, least that can be cut
 	TooMany      fact.Kind = "schedule.too many"       // passes that it takes, passes allowed
-	NotRound     fact.Kind = "schedule.not round"      // out-of-round left, allowed
+	NotRound     fact.Kind = "schedule.not round"      // out-of-round left of the old shape, allowed, what the spindle makes
+	TurnsOut     fact.Kind = "schedule.turns out"      // out of round by the spindle alone, allowed
 	NoOrder      fact.Kind = "schedule.no order"       // of passes keeps every limit
 	NearestPass  fact.Kind = "schedule.nearest pass"   // its kind, depth, feed, speed, the limit
 	PassOfFinish fact.Kind = "schedule.pass of finish" // a kind of pass

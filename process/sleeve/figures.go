@@ -113,8 +113,8 @@ func finalOf(b process.Bore, w fit.Option) *FinalClearance {
 	if !w.Outward().Known() {
 		return c
 	}
-	c.Expected = iso286.Range{Least: w.Low.Minus(part[1]) - w.Roundness, Most: w.High.Minus(part[0]) + w.Roundness}
-	c.OK = w.Lands && c.Expected.Least >= asked.Least && c.Expected.Most <= asked.Most
+	c.Expected = iso286.Range{Least: w.Low.Minus(part[1]) - w.Across, Most: w.High.Minus(part[0]) + w.Across}
+	c.OK = w.Lands && (w.ByOdds || c.Expected.Least >= asked.Least && c.Expected.Most <= asked.Most)
 	return c
 }
 
@@ -189,7 +189,7 @@ func otherNeeds(in fit.SleeveInput, out *Sleeve, trial Trial) fact.Fact {
 // needs puts a number on what is missing: how far apart the limits would have
 // to be, or how much closer the work.
 func needs(in fit.SleeveInput, w fit.Option, lathe qty.Length) (out []fact.Fact) {
-	band := w.High.Minus(w.Low) + 2*w.Roundness
+	band := w.High.Minus(w.Low) + 2*w.Across
 	off := w.OffCentre
 	if in.LocationAllowed == 0 {
 		band += 2 * off

@@ -38,7 +38,7 @@ func WorkOut(job *process.Job, b process.Bore, found, housing [2]qty.Diameter, t
 	}
 	out := sleeveOf(job, b, st, in, r, trial)
 	if !out.InPlace {
-		house.Roundness = min(house.Roundness, printThrough(b))
+		house.Roundness = min(house.Roundness, job.Machine.Runout+b.Roundness/printThrough)
 		house.After = []fact.Fact{fact.New(MakeToHousing), fact.New(MeasureAtHome, fact.Size(b.Finish.Low), fact.Size(b.Finish.High))}
 		return out, []schedule.Visit{house}, nil
 	}
@@ -116,9 +116,14 @@ func capability(in fit.SleeveInput, t Trial) fit.Capability {
 	}
 	last := t.Passes[len(t.Passes)-1]
 	aim := in.BoreLow + (in.BoreHigh-in.BoreLow)/2
+	across := max(0, last.OutOfRound-in.BeforeForm.Spindle/2) // half of what the spindle makes shows across the bore
+	chance := 0.0
+	if t.Budget != nil {
+		chance = t.Budget.Chance
+	}
 	return fit.Capability{
-		Size:      max(0, max(last.High.Minus(aim), aim.Minus(last.Low))-last.OutOfRound),
-		Roundness: last.OutOfRound, Ra: last.Ra,
+		Size:      max(0, max(last.High.Minus(aim), aim.Minus(last.Low))-across),
+		Roundness: last.OutOfRound, Across: across, Ra: last.Ra, Chance: chance,
 	}
 }
 
@@ -126,10 +131,10 @@ func capability(in fit.SleeveInput, t Trial) fit.Capability {
 // diameter that it holds. Common practice, no source.
 const latheForm = 0.25
 
-// printThrough is how round the housing must be where the sleeve is finished
-// before it goes in: the sleeve takes the housing's shape on. A quarter of what
-// is asked of the bore. Common practice, no source.
-func printThrough(b process.Bore) qty.Length { return b.Roundness / 4 }
+// printThrough: where the sleeve is finished before it goes in it takes the housing's
+// shape on. Of the old shape no more may be left there than this part of what is asked of
+// the bore; what the spindle makes comes besides. Common practice, no source.
+const printThrough = 4
 
 // rzOverRa: Rz is about 4 to 6 times Ra on a bored or turned surface. Common
 // practice, no source.
@@ -175,9 +180,9 @@ func sleeveInput(job *process.Job, b process.Bore, st process.Station, cleanUp q
 		Fit: s.Fit, Match: s.Match, Outside: s.Outside, Standard: s.Standard, Wall: s.LeastWall(),
 		Allowance: s.Allowance, Make: s.Lathe,
 		Roundness: b.Roundness, Ra: b.Ra, LocationAllowed: s.Location,
-		BeforeLocation:  s.Runout / 2,
-		BeforeRoundness: qty.FromMM(latheForm*s.Lathe.MM()) + printThrough(b),
-		Order:           map[process.Sleeving]fit.Order{process.BoreInPlace: fit.BoreInPlace, process.FinishBefore: fit.FinishBefore}[s.Finish],
+		BeforeLocation: s.Runout / 2,
+		BeforeForm:     fit.Form{Lathe: qty.FromMM(latheForm * s.Lathe.MM()), Spindle: job.Machine.Runout, Shape: b.Roundness / printThrough},
+		Order:          map[process.Sleeving]fit.Order{process.BoreInPlace: fit.BoreInPlace, process.FinishBefore: fit.FinishBefore}[s.Finish],
 	}
 	if l := s.Made.LeadIn; l != nil {
 		in.NoseAngle, in.NoseLong = l.Angle, l.Length

@@ -33,7 +33,7 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.LimitTorque:    text("torque: {1}, the spindle has {2:bare}"),
 	schedule.LimitStress:    text("bar stress: {1}, {2:bare} allowed"),
 	schedule.LimitRa:        text("roughness: Ra {1}, {2} asked for{?; {3}}"),
-	schedule.LimitRoundness: text("roundness: {1} left of the old shape, {2} asked for"),
+	schedule.LimitRoundness: text("roundness: {1} out of round, {2} asked for"),
 	schedule.LimitSing:      text("chatter: at best, with an edge worn by one pass, the bar stands {1} times this cut, and 0.5 is the least for a finish that is to be planned (limits.sing = true plans it all the same)"),
 	schedule.LimitSize:      text("size: known to ±{1} on diameter after the last measurement, ±{2} is what the limits leave"),
 
@@ -57,7 +57,8 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.NoRunOut:     text("the run-out at the closed end is {1} deep, which leaves a nose radius of {2} no room to cut: a smaller nose radius, or a deeper run-out (relief)"),
 	schedule.TooThin:      text("only {1} is left on diameter, and the edge rubs below {2}: no cut can be planned for it; hone or lap it to size, or ask whether the size found is taken"),
 	schedule.TooMany:      text("it takes {1} passes, {2} allowed"),
-	schedule.NotRound:     text("roundness: {1} of the old shape would be left, {2} asked for"),
+	schedule.NotRound:     text("roundness: {1} of the old shape would be left and the spindle makes {3}, {2} asked for"),
+	schedule.TurnsOut:     text("roundness: the spindle alone leaves a bore {1} out of round (runout_error of the machine), {2} asked for: no pass can promise it. Measure the spindle, or bore on a mill that turns truer"),
 	schedule.NoOrder:      text("no order of passes keeps every limit"),
 	schedule.NearestPass:  text("the {1} pass that comes nearest ({2} deep, {3} a rev, {4}) is stopped by {5}"),
 	schedule.PassOfFinish: text("finish"),
@@ -117,7 +118,7 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.DoubtForce:       text("forces, after measuring"),
 	schedule.DoubtWear:        text("how far the edge is worn"),
 	schedule.DoubtTaper:       text("taper along the bore"),
-	schedule.DoubtShape:       text("old shape left"),
+	schedule.DoubtShape:       text("out of round: old shape, spindle"),
 	schedule.DoubtWayOut:      text("the way out cuts or rubs"),
 }
 
