@@ -232,7 +232,7 @@ var htmlPages = map[string]int{
 	"hand-pump on Letter":           16,
 	"lock-winch on A4":              23,
 	"lock-winch on Letter":          25,
-	"lock-winch-manual on A4":       23,
+	"lock-winch-manual on A4":       24,
 	"lock-winch-manual on Letter":   27,
 	"prove/gear-case-web on A4":     2,
 	"prove/gear-case-web on Letter": 2,
