@@ -159,6 +159,11 @@ func planned(t testing.TB, job, machine, control string) *plan.Plan {
 	if err != nil {
 		t.Fatalf("%v\n%s", err, control)
 	}
+	// Every job is tried on every machine, and the winch's bar is slender: a spindle that
+	// turns truly refuses none.
+	mill := *j.Machine
+	mill.Runout = qty.Micrometre / 100
+	j.Machine = &mill
 	key := [3]string{job, machine, ofThePlan(control)}
 	p, ok := rewritten.Load(key)
 	if !ok {

@@ -225,7 +225,7 @@ type wordEdit struct {
 
 // allWords is a control that has every word.
 const allWords = wordsOf + "other_slide = \"placed\"\ntable_word = \"B\"\ntable_angle = 90\ndrop_zeros = \"none\"\nrestart_step = 1000\ncoolant = \"M8\"\ntool = 7\nlength_offset = 9\nhome_word = \"G53\"\n" +
-	"home_axes = [\"feed\", \"X\"]\nhome_at = [0, 254]\ngear = [ { word = \"M41\", speeds = [1, 100] }, { word = \"M42\", speeds = [50, 9000] } ]"
+	"home_axes = [\"feed\", \"X\"]\nhome_at = [0, 254]\ngear = [ { word = \"M41\", speeds = [1, 70] }, { word = \"M42\", speeds = [50, 9000] } ]"
 
 // The replay that the round trip rests on sees when one of these words is wrong.
 func TestSameMovesSeesWords(t *testing.T) {

@@ -37,7 +37,7 @@ func TestChanceByHand(t *testing.T) {
 		{"force", 0.010, func(m *handMill) { m.forceError = 0.8 }},
 		{"setting", 0.012, func(m *handMill) { m.setting = 0.008 }},
 		{"setting by increment", 0.018, func(m *handMill) { m.setting, m.setBy = 0.008, "increment" }},
-		{"spindle", 0.012, func(m *handMill) { m.setting, m.runout = 0.006, 0.008 }},
+		{"spindle", 0.014, func(m *handMill) { m.setting, m.runout = 0.006, 0.008 }},
 		{"temperature", 0.015, func(m *handMill) { m.kelvin = 10 }},
 		{"all", 0.020, func(m *handMill) { m.forceError, m.setting, m.kelvin, m.gauge = 0.3, 0.008, 4, 0.004 }},
 	} {

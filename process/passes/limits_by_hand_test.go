@@ -189,7 +189,7 @@ func TestLimitsByHand(t *testing.T) {
 		{bySpring, schedule.Finish, func(m *handMill) { m.springFinish = 0.0008 }, 1, 0.00005},
 		{byRa, schedule.Finish, func(m *handMill) { m.ra = 1.6 }, 1, 0.05},
 		{bySize, schedule.Finish, func(m *handMill) {
-			m.low, m.high, m.radial, m.springFinish, m.springRough = 99.9875, 100.0125, 3, 0.06, 0.5
+			m.low, m.high, m.radial, m.springFinish, m.springRough = 99.9865, 100.0135, 3, 0.06, 0.5
 			m.nose, m.ra, m.to, m.setBy, m.dial = 1.6, 12.5, 180, "increment", 0.001
 			m.damping = [2]float64{0.45, 0.48}
 		}, 1, 0.0005},

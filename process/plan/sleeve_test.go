@@ -206,7 +206,7 @@ func TestSleeveFinishedBefore(t *testing.T) {
 		t.Fatalf("%v %s", p.Reasons, said(p, b.Sleeve.Why))
 	}
 	v := b.Visits[0]
-	if v.Roundness != 8*qty.Micrometre || len(v.After) == 0 || b.Sleeve.Taken().Stock != (iso286.Range{}) {
+	if v.Roundness != 7*qty.Micrometre || len(v.After) == 0 || b.Sleeve.Taken().Stock != (iso286.Range{}) {
 		t.Errorf("round within %v, after %q, stock %v", v.Roundness, v.After, b.Sleeve.Taken().Stock)
 	}
 	if !strings.Contains(said(p, b.Sleeve.Other), "second visit: ") {
