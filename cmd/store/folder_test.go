@@ -183,7 +183,7 @@ func TestKilledWriters(t *testing.T) {
 	}
 	rng := rand.New(rand.NewPCG(19, 1))
 	whole, torn := 0, 0
-	for range slow.Rounds(t, "killed writers of a folder", 120, 4) {
+	for range slow.Rounds(t, "killed writers of a folder", 120, 4, 500) {
 		dir := t.TempDir()
 		var writers []*exec.Cmd
 		for range 2 {
