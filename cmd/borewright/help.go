@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -15,6 +16,7 @@ import (
 	"borewright/process/field/keys"
 	"borewright/process/files"
 	"borewright/process/qty"
+	"borewright/sheets/document"
 	"borewright/sheets/page"
 )
 
@@ -70,13 +72,17 @@ what stands there; "borewright explain machine" has the keys.`,
 }
 
 func explainCommand() *cobra.Command {
-	var long bool
+	var long, schema bool
 	cmd := &cobra.Command{
 		Use:   "explain [KEY]",
 		Short: "Say what a key of a job, machine or material file means",
 		Long: `explain prints a key's meaning, unit, default, range and an example. Without KEY
-it lists every key, a line each; --long prints all of each.`,
-		Example: "  borewright explain\n  borewright explain bar.steps\n  borewright explain spring_finish",
+it lists every key, a line each; --long prints all of each.
+
+--schema prints the JSON Schema of a kind of file in place of that: job, machine,
+material, cutter, bar, bars, results or plan (plan.json); job where none is named.
+An editor that has it completes the keys of a file and marks what is wrong.`,
+		Example: "  borewright explain\n  borewright explain bar.steps\n  borewright explain spring_finish\n  borewright explain --schema job > job.schema.json",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 1 {
 				return fmt.Errorf("explain: one key at a time (found %d)", len(args))
@@ -84,6 +90,9 @@ it lists every key, a line each; --long prints all of each.`,
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if schema {
+				return printSchema(cmd.OutOrStdout(), args)
+			}
 			if len(args) == 0 && !long {
 				return listKeys(cmd.OutOrStdout())
 			}
@@ -104,7 +113,24 @@ it lists every key, a line each; --long prints all of each.`,
 		},
 	}
 	cmd.Flags().BoolVar(&long, "long", false, "every key with unit, default, range and example")
+	cmd.Flags().BoolVar(&schema, "schema", false, "the JSON Schema of a kind of file")
 	return cmd
+}
+
+// printSchema prints the JSON Schema of a kind of file, of a job where none is named.
+func printSchema(w io.Writer, kind []string) error {
+	name := append(kind, "job")[0]
+	s := files.Schema(name)
+	if name == "plan" {
+		s = document.PlanSchema()
+	}
+	if s == nil {
+		return fmt.Errorf("explain: --schema: there is no kind of file %q; there are %s, plan", name, strings.Join(files.Schemas(), ", "))
+	}
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", " ")
+	return e.Encode(s)
 }
 
 func explainEntry(w io.Writer, e keys.Entry) {

@@ -7,22 +7,22 @@ import (
 	"borewright/process/qty"
 )
 
-// file is a kind of file: the key that a job names it by, what it is, and a
+// file is a kind of file: its name in one word, the key that a job names it by, what it is, and a
 // blank one whose description lists the keys.
 type file struct {
-	under, what string
-	blank       field.Described
+	name, under, what string
+	blank             field.Described
 }
 
 func kinds() []file {
 	return []file{
-		{"", "job file", &process.Job{}},
-		{"machine", "machine file", &process.Machine{}},
-		{"material", "material file", &process.Material{}},
-		{"cutter.material", "cutter material file", &process.CutterMaterial{}},
-		{"bar.material", "bar material file", &process.BarMaterial{}},
-		{"bars", "list of bars", &barList{}},
-		{"results", "results file", &entries{}},
+		{"job", "", "job file", &process.Job{}},
+		{"machine", "machine", "machine file", &process.Machine{}},
+		{"material", "material", "material file", &process.Material{}},
+		{"cutter", "cutter.material", "cutter material file", &process.CutterMaterial{}},
+		{"bar", "bar.material", "bar material file", &process.BarMaterial{}},
+		{"bars", "bars", "list of bars", &barList{}},
+		{"results", "results", "results file", &entries{}},
 	}
 }
 
@@ -43,6 +43,24 @@ func Keys() []keys.Entry {
 
 // Explain finds what a key means, as keys.Explain among Keys.
 func Explain(key string) ([]keys.Entry, error) { return keys.Explain(key, Keys()) }
+
+// Schemas are the kinds of file that Schema knows.
+func Schemas() (names []string) {
+	for _, f := range kinds() {
+		names = append(names, f.name)
+	}
+	return names
+}
+
+// Schema is the JSON Schema of a kind of file, nil where there is no such kind.
+func Schema(name string) map[string]any {
+	for _, f := range kinds() {
+		if f.name == name {
+			return keys.Schema("borewright "+f.what, f.blank)
+		}
+	}
+	return nil
+}
 
 // Template is a job file to start from, in inches or mm: it loads and plans as
 // it stands, and explains each part.

@@ -13,6 +13,7 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/field"
+	"borewright/process/field/keys"
 	"borewright/process/field/si"
 	"borewright/process/place"
 	"borewright/process/plan"
@@ -55,6 +56,21 @@ func WriteWays(p *plan.Plan, found []ways.Way) ([]byte, error) {
 		d.Is("check_sum", func() any { return Sum(p) })
 		field.List(d, &found, "ways", 0, field.Any)
 	}))
+}
+
+// PlanSchema is the JSON Schema of plan.json.
+func PlanSchema() map[string]any {
+	var p plan.Plan
+	var found []ways.Way
+	sum, by := "", ""
+	out := si.Schema(keys.Draft, "borewright plan.json", page(func(d *field.Desc) {
+		d.Also(&p)
+		d.Text(&sum, "check_sum").Says("CRC-32 of the document without this line and made_by")
+		d.Text(&by, "made_by").OmitEmpty()
+		field.List(d, &found, "ways", 0, field.Any).OmitEmpty()
+	}))
+	out["properties"].(map[string]any)["schema"] = map[string]any{"const": plan.Schema}
+	return out
 }
 
 // Sum is the check sum of a plan: CRC-32 (the polynomial of IEEE 802.3) of its
