@@ -1,7 +1,6 @@
 package files
 
 import (
-	"errors"
 	"fmt"
 	"path"
 	"regexp"
@@ -40,13 +39,8 @@ func MachineWith(id string, set []string) ([]byte, error) {
 		if key = strings.TrimSpace(key); !ok || key == "" || strings.ContainsAny(line, "\n\r") {
 			return nil, fmt.Errorf("--set %s: write KEY = VALUE, as in 'quill = 4.5'", strconv.Quote(source.Show(line)))
 		}
-		if data, err = withLine(data, key, strings.TrimSpace(value)); err != nil {
-			return nil, fmt.Errorf("--set %s: %w", strconv.Quote(source.Show(line)), err)
-		}
-		if !strings.Contains(key, ".") && key != "name" {
-			if data, err = withLine(data, "source."+key, `"the name plate"`); err != nil {
-				return nil, err
-			}
+		if data, err = source.Edited(data, plateEdits(key, strings.TrimSpace(value))...); err != nil {
+			return nil, fmt.Errorf("--set %s: %s", strconv.Quote(source.Show(line)), place.ReplaceAllString(err.Error(), ""))
 		}
 	}
 	if _, err := Machine("", data); err != nil {
@@ -59,42 +53,14 @@ func MachineWith(id string, set []string) ([]byte, error) {
 // place is where in a file a message points.
 var place = regexp.MustCompile(`^[^ ]*:[0-9]+:[0-9]+: `)
 
-// withLine puts a value in place of the one that a key has in a machine file, with the
-// remark above it, which was of the old value; or adds the key to its table.
-func withLine(data []byte, key, value string) ([]byte, error) {
-	places, err := keys.Places("", data)
-	if err != nil {
-		return nil, errors.New(place.ReplaceAllString(err.Error(), ""))
+// plateEdits put a figure of the name plate into a machine file, and say that it is from
+// there.
+func plateEdits(key, value string) []source.Edit {
+	edits := []source.Edit{{Path: key, Value: value, Stale: true}}
+	if !strings.Contains(key, ".") && key != "name" && key != "units" {
+		edits = append(edits, source.Edit{Path: "source." + key, Value: `"the name plate"`})
 	}
-	lines := strings.SplitAfter(string(data), "\n")
-	table, last := "", key
-	if i := strings.LastIndexByte(key, '.'); i >= 0 {
-		table, last = key[:i], key[i+1:]
-	}
-	text := last + " = " + value + "\n"
-	at, stated := places[key]
-	switch head, ok := places[table]; {
-	case stated: // the value may go over several lines
-		begin, end, depth := at.Line-1, at.Line-1, 0
-		for ; end < len(lines); end++ {
-			code, _, _ := strings.Cut(lines[end], "#")
-			depth += strings.Count(code, "[") + strings.Count(code, "{") - strings.Count(code, "]") - strings.Count(code, "}")
-			if depth <= 0 {
-				break
-			}
-		}
-		for begin > places["units"].Line && strings.HasPrefix(lines[begin-1], "#") {
-			begin--
-		}
-		lines = slices.Replace(lines, begin, min(end+1, len(lines)), text)
-	case table == "":
-		lines = slices.Insert(lines, places["units"].Line, text)
-	case ok:
-		lines = slices.Insert(lines, head.Line, text)
-	default:
-		return nil, fmt.Errorf("the file has no [%s]; begin with a machine that has one", source.Show(table))
-	}
-	return []byte(strings.Join(lines, "")), nil
+	return edits
 }
 
 // Learned is what a shop's own cuts say of a machine.
@@ -112,50 +78,22 @@ func WithLearned(name string, data []byte, l Learned) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	places, err := keys.Places(name, data)
-	if err != nil {
-		return nil, err
-	}
-	lines := strings.SplitAfter(string(data), "\n")
-	put := func(key, value string) bool {
-		at, ok := places[key]
-		if !ok || at.Line > len(lines) {
-			return false
-		}
-		last := key[strings.LastIndexByte(key, '.')+1:]
-		lines[at.Line-1] = last + " = " + value + "\n"
-		return true
-	}
-	after := func(key, line string) {
-		if at, ok := places[key]; ok {
-			lines[at.Line-1] += line
-		}
-	}
 	if m.ForceFactor == 0 {
 		m.ForceFactor = 1
 	}
-	force := fmt.Sprintf("%.3f", m.ForceFactor*l.Force)
-	if !put("force_factor", force) {
-		after("tilt", "force_factor = "+force+"\n")
+	edits := []source.Edit{{Path: "name", Value: keys.TOMLText(source.Clip(m.Name+", as its own cuts show it", source.LongestText))}}
+	learned := func(key, value string) {
+		edits = append(edits, source.Edit{Path: key, Value: value}, source.Edit{Path: "source." + key, Value: keys.TOMLText(l.Remark)})
 	}
-	learned := []string{"force_factor"}
+	learned("force_factor", fmt.Sprintf("%.3f", m.ForceFactor*l.Force))
 	if l.Root != 1 {
-		learned = append(learned, "radial", "tilt")
-		for key, v := range map[string]float64{"radial": m.Radial * l.Root, "tilt": m.Tilt * l.Root} {
-			if at, ok := places[key]; ok {
-				// A line that was added behind tilt must not be lost.
-				_, more, _ := strings.Cut(lines[at.Line-1], "\n")
-				lines[at.Line-1] = fmt.Sprintf("%s = %.3g\n%s", key, v, more)
-			}
-		}
+		learned("radial", fmt.Sprintf("%.3g", m.Radial*l.Root))
+		learned("tilt", fmt.Sprintf("%.3g", m.Tilt*l.Root))
 	}
-	put("name", keys.TOMLText(source.Clip(m.Name+", as its own cuts show it", source.LongestText)))
-	for _, key := range learned {
-		if !put("source."+key, keys.TOMLText(l.Remark)) {
-			after("source", key+" = "+keys.TOMLText(l.Remark)+"\n")
-		}
+	out, err := source.Edited(data, edits...)
+	if err != nil {
+		return nil, err
 	}
-	out := []byte(strings.Join(lines, ""))
 	if _, err := Machine(name, out); err != nil {
 		return nil, fmt.Errorf("the machine file with what was learned does not read: %w", err)
 	}
