@@ -23,16 +23,21 @@ import (
 func newCommand() *cobra.Command {
 	var units, machine string
 	var set []string
+	var byAsking bool
 	cmd := &cobra.Command{
 		Use:   "new FILE",
 		Short: "Write a commented job file, or a machine file, to start from",
 		Long: `new writes a job file that plans as it stands, with a comment on every part of
 it. FILE must not exist; "-" prints it instead.
 
+--ask asks for the job, in the order in which one stands at the casting, holds each
+answer as it is given, and ends with the file and its plan. "borewright edit" asks
+for a job again.
+
 --machine writes a machine file instead, from a built-in one ("borewright list
 machines" names them), each --set with a figure of the name plate in place of
-what stands there; "borewright explain machine" has the keys.`,
-		Example: "  borewright new job.toml\n  borewright new job.toml --units mm\n  borewright new our-mill.toml --machine hbm-5in --set 'quill = 4.5' --set 'speeds = [8, 12, 18, 27]'",
+what stands there, or asked for with --ask; "borewright explain machine" has the keys.`,
+		Example: "  borewright new job.toml\n  borewright new job.toml --units mm\n  borewright new job.toml --ask\n  borewright new our-mill.toml --machine hbm-5in --set 'quill = 4.5' --set 'speeds = [8, 12, 18, 27]'",
 		Args:    func(cmd *cobra.Command, args []string) error { return need(cmd, args, "FILE") },
 		RunE: func(cmd *cobra.Command, args []string) error {
 			u, ok := map[string]qty.Unit{"in": qty.Inches, "mm": qty.Metric}[units]
@@ -49,23 +54,33 @@ what stands there; "borewright explain machine" has the keys.`,
 			} else if len(set) > 0 {
 				return errors.New("new: --set is for a machine file: give --machine as well")
 			}
+			if _, err := os.Lstat(args[0]); args[0] != "-" && err == nil {
+				return fmt.Errorf("new: %s is there already; name a new file, or move it away", args[0])
+			} else if args[0] != "-" && !errors.Is(err, fs.ErrNotExist) {
+				return err
+			}
+			if byAsking {
+				var err error
+				if data, err = asked(cmd, args[0], machine, data, u); err != nil {
+					return fmt.Errorf("new: %w; nothing is written", err)
+				}
+			}
 			if args[0] == "-" {
 				_, err := cmd.OutOrStdout().Write(data)
 				return err
 			}
-			if _, err := os.Lstat(args[0]); err == nil {
-				return fmt.Errorf("new: %s is there already; name a new file, or move it away", args[0])
-			} else if !errors.Is(err, fs.ErrNotExist) {
-				return err
-			}
 			if err := store.New(args[0], data); err != nil {
 				return err
+			}
+			if byAsking && machine == "" {
+				return sayPlan(cmd, args[0])
 			}
 			fmt.Fprintf(cmd.OutOrStdout(), "Written: %s. %s\n", shown(args[0]), then)
 			return nil
 		},
 	}
 	cmd.Flags().StringVar(&units, "units", "in", "in or mm")
+	cmd.Flags().BoolVar(&byAsking, "ask", false, "ask for the figures of the job, or of the mill")
 	cmd.Flags().StringVar(&machine, "machine", "", "write a machine file from this built-in machine")
 	cmd.Flags().StringArrayVar(&set, "set", nil, "a line of the machine file, KEY = VALUE; once for each")
 	return cmd

@@ -57,7 +57,7 @@ func TestImportsPointDown(t *testing.T) {
 		"sheets/draw":          "process/qty",
 		"sheets/words":         "process/ways process/landing process/fact process/record process/revision process/plan process/measured process/sleeve process/place process/passes process/schedule process/setup process process/fit process/fit/seats process/clearance process/geom process/qty",
 		"sheets/made":          "",
-		"sheets/document":      "sheets/made process/ways post/sum process/field process/field/si sheets/words process/fact process/record process/plan process/measured process/sleeve process/place process/passes process/schedule process/setup process process/fit process/clearance process/geom process/qty",
+		"sheets/document":      "sheets/made process/ways post/sum process/field process/field/keys process/field/si sheets/words process/fact process/record process/plan process/measured process/sleeve process/place process/passes process/schedule process/setup process process/fit process/clearance process/geom process/qty",
 		"sheets/limits":        "process/field process/field/si sheets/page sheets/words process/fact process/fit/iso286 process/fit/standard process/fit/seats process/qty",
 		"sheets/programs":      "post post/sum sheets/document process/plan process/schedule process",
 		"sheets/proof":         "sheets/head sheets/figure post/verify/path sheets/document process/field process/field/si sheets/words sheets/page post/verify post/verify/remark process/plan process/qty",
@@ -69,8 +69,10 @@ func TestImportsPointDown(t *testing.T) {
 		"sheets/lathe":         "sheets/figure sheets/head sheets/page process/sleeve process/plan process/fit process/fit/iso286 process/qty",
 		"sheets":               "sheets/lathe sheets/card process/ways process/fact sheets/words sheets/head sheets/page sheets/figure process/plan process/sleeve process/clearance process/geom process/place process/passes process/schedule process/setup process process/fit process/fit/iso286 process/qty",
 		"cmd/store":            "",
-		"cmd/borewright":       "sheets/made cmd/store post/sum sheets/programs sheets/document sheets/words process/fact process/files process/field/keys process/source sheets sheets/page sheets/report sheets/proof sheets/limits post post/verify process/record process/plan process/measured process process/fit/standard process/fit/seats process/qty sheets/entry",
-		"sheets/entry":         "sheets/words process/fact process/record process/plan process/schedule process process/qty",
+		"cmd/borewright":       "cmd/ask sheets/talk sheets/made cmd/store post/sum sheets/programs sheets/document sheets/words process/fact process/files process/field/keys process/source sheets sheets/page sheets/report sheets/proof sheets/limits post post/verify process/record process/plan process/measured process process/fit/standard process/fit/seats process/qty sheets/entry",
+		"sheets/talk":          "",
+		"cmd/ask":              "process/files process/field/keys process/source process/qty sheets/page sheets/talk",
+		"sheets/entry":         "sheets/talk sheets/words process/fact process/record process/plan process/schedule process process/qty",
 	}
 	out, err := exec.Command("go", "list", "-f", `{{.ImportPath}} {{join .Imports " "}}`, "borewright/...").Output()
 	if err != nil {

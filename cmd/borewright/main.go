@@ -80,7 +80,7 @@ above the work, in single block, and follow your local codes.`,
 		SuggestionsMinimumDistance: 2,
 	}
 	root.AddCommand(makeCommand(), planCommand(), reachCommand(), lineupCommand(), postCommand(), sheetCommand(), proveCommand(),
-		compareCommand(), measuredCommand(), recordCommand(), learnCommand(), newCommand(), explainCommand(), listCommand(),
+		compareCommand(), measuredCommand(), recordCommand(), learnCommand(), newCommand(), editCommand(), explainCommand(), listCommand(),
 		fitCommand(), sleeveCommand(), versionCommand())
 	return root
 }

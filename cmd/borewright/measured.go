@@ -17,6 +17,7 @@ import (
 	"borewright/sheets/document"
 	"borewright/sheets/entry"
 	"borewright/sheets/programs"
+	"borewright/sheets/talk"
 	"borewright/sheets/words"
 )
 
@@ -95,7 +96,7 @@ func enterMeasured(cmd *cobra.Command, path string, f entryFlags) error {
 	}
 	var q *entry.Talk
 	if f.ask || len(f.Sizes) == 0 && atTerminal(cmd) {
-		q = &entry.Talk{In: bufio.NewReader(cmd.InOrStdin()), Out: cmd.ErrOrStderr(), Now: f.now()}
+		q = &entry.Talk{Person: talk.Person{In: bufio.NewReader(cmd.InOrStdin()), Out: cmd.ErrOrStderr()}, Now: f.now()}
 		if err := q.Ask(job, p, &f.Given); err != nil {
 			return fmt.Errorf("measured: %w; nothing is entered", err)
 		}

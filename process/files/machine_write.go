@@ -39,7 +39,7 @@ func MachineWith(id string, set []string) ([]byte, error) {
 		if key = strings.TrimSpace(key); !ok || key == "" || strings.ContainsAny(line, "\n\r") {
 			return nil, fmt.Errorf("--set %s: write KEY = VALUE, as in 'quill = 4.5'", strconv.Quote(source.Show(line)))
 		}
-		if data, err = source.Edited(data, plateEdits(key, strings.TrimSpace(value))...); err != nil {
+		if data, err = source.Edited(data, PlateEdits(key, strings.TrimSpace(value))...); err != nil {
 			return nil, fmt.Errorf("--set %s: %s", strconv.Quote(source.Show(line)), place.ReplaceAllString(err.Error(), ""))
 		}
 	}
@@ -53,9 +53,9 @@ func MachineWith(id string, set []string) ([]byte, error) {
 // place is where in a file a message points.
 var place = regexp.MustCompile(`^[^ ]*:[0-9]+:[0-9]+: `)
 
-// plateEdits put a figure of the name plate into a machine file, and say that it is from
+// PlateEdits put a figure of the name plate into a machine file, and say that it is from
 // there.
-func plateEdits(key, value string) []source.Edit {
+func PlateEdits(key, value string) []source.Edit {
 	edits := []source.Edit{{Path: key, Value: value, Stale: true}}
 	if !strings.Contains(key, ".") && key != "name" && key != "units" {
 		edits = append(edits, source.Edit{Path: "source." + key, Value: `"the name plate"`})

@@ -30,6 +30,24 @@ func (t *editor) own(table string) (last string, ok bool) {
 	return last, ok
 }
 
+// short is the last key at the top of the file whose value stands on one line, before the
+// long lists; last where there is none.
+func (t *editor) short(last string) string {
+	best := ""
+	for k := range t.at {
+		if strings.ContainsAny(k, ".[") || !t.isKey(k) {
+			continue
+		}
+		if begin, end := t.value(k); !bytes.ContainsRune(t.data[begin:end], '\n') && (best == "" || t.at[k] > t.at[best]) {
+			best = k
+		}
+	}
+	if best == "" {
+		return last
+	}
+	return best
+}
+
 func (t *editor) insert(at int, text string) []byte {
 	return slices.Concat(t.data[:at], []byte(text), t.data[at:])
 }
@@ -52,7 +70,7 @@ func (t *editor) with(path, value string) ([]byte, error) {
 	case table == "" && !some:
 		return t.insert(0, pair+"\n"), nil
 	case table == "":
-		return t.line(t.extentOf(last), pair), nil
+		return t.line(t.extentOf(t.short(last)), pair), nil
 	case t.isHeader(table):
 		at := t.at[table]
 		if some {
@@ -157,12 +175,15 @@ func (t *editor) inList(list, element string) []byte {
 		}
 		return t.insert(last, text)
 	}
-	line := t.lineEnd(last)
+	line, indent := t.lineEnd(last), "  "
+	if last > begin+1 {
+		indent = string(t.indent(t.firstOf(last)))
+	}
 	head, tail := slices.Clone(t.data[:last]), t.data[last:line]
 	if !comma {
 		head = append(head, ',')
 	}
-	return slices.Concat(head, tail, []byte(string(t.indent(t.firstOf(last)))+element+",\n"), t.data[line:])
+	return slices.Concat(head, tail, []byte(indent+element+",\n"), t.data[line:])
 }
 
 // firstOf is the first character of a line that is no space.

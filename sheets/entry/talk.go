@@ -1,10 +1,8 @@
 package entry
 
 import (
-	"bufio"
 	"errors"
 	"fmt"
-	"io"
 	"strconv"
 	"strings"
 	"time"
@@ -15,44 +13,19 @@ import (
 	"borewright/process/qty"
 	"borewright/process/record"
 	"borewright/process/schedule"
+	"borewright/sheets/talk"
 	"borewright/sheets/words"
 )
 
-// Talk asks a person. Each answer is checked as it is given; one that cannot be taken is asked
-// for again, and those before it stay. "?" explains a question, "<" goes back to the one
-// before, "-" takes an answer away. Questions go to Out, which is not where results go.
+// Talk asks a person, as of the time Now.
 type Talk struct {
-	In  *bufio.Reader
-	Out io.Writer
+	talk.Person
 	Now time.Time
-
-	end       bool // no more answers come
-	confirmed map[string]bool
-}
-
-// line reads an answer.
-func (t *Talk) line(what, usual string) string {
-	if t.end {
-		return ""
-	}
-	if usual != "" {
-		what += " [" + usual + "]"
-	}
-	fmt.Fprintf(t.Out, "%s: ", what)
-	s, err := t.In.ReadString('\n')
-	t.end = err != nil
-	return strings.TrimSpace(s)
-}
-
-// Yes asks whether it is so; no answer is no.
-func (t *Talk) Yes(what string) bool {
-	s := strings.ToLower(t.line(what+" (yes or no)", "no"))
-	return s == "y" || s == "yes"
 }
 
 // Confirmed is whether the person was asked about a slip, and said that it is so.
 func (t *Talk) Confirmed(job *process.Job, s record.Slip) bool {
-	return t.confirmed[words.In(job.Units).Say(s.Fact())]
+	return t.Person.Confirmed(words.In(job.Units).Say(s.Fact()))
 }
 
 // question is one of the talk.
@@ -62,8 +35,8 @@ type question struct {
 	slips                  func(answer string) []record.Slip
 }
 
-// talk is the entry that a talk is about.
-type talk struct {
+// told is the entry that a talk is about.
+type told struct {
 	*Talk
 	job *process.Job
 	p   *plan.Plan
@@ -73,76 +46,32 @@ type talk struct {
 
 // Ask asks for what an entry leaves out, and fills it in.
 func (t *Talk) Ask(job *process.Job, p *plan.Plan, g *Given) error {
-	k := &talk{Talk: t, job: job, p: p, g: *g, a: map[string]string{}}
-	t.confirmed = map[string]bool{}
+	k := &told{Talk: t, job: job, p: p, g: *g, a: map[string]string{}}
 	fmt.Fprintf(t.Out, "Figures in %s and %s. ? explains, < goes back, - takes an answer away; an empty line where there is none.\n", job.Units.Word(), job.Units.Name(qty.KindRead))
-	for i := 0; ; {
-		all := k.questions()
-		if i >= len(all) {
-			break
-		}
-		q := all[i]
-		usual := q.usual
-		if was, again := k.a[q.key]; again {
-			usual = was
-		}
-		switch s := t.line(q.what, usual); {
-		case s == "?":
-			fmt.Fprintf(t.Out, "  %s\n", q.help)
-		case s == "<" || strings.EqualFold(s, "back"):
-			i = max(0, i-1)
-		default:
-			if s == "" {
-				s = usual
-			}
-			if s == "-" {
-				s = ""
-			}
-			if err := k.taken(q, s); err != nil {
-				fmt.Fprintf(t.Out, "  %s\n", err)
-				if t.end {
-					return err
+	ask := func() (all []talk.Question) {
+		for _, q := range k.questions() {
+			one := talk.Question{Key: q.key, What: q.what, Usual: q.usual, Help: q.help, Check: q.check}
+			if q.slips != nil {
+				one.Doubts = func(s string) (all []talk.Doubt) {
+					for _, slip := range q.slips(s) {
+						all = append(all, talk.Doubt{Say: words.In(job.Units).Say(slip.Fact()), Refuse: slip.Refuse})
+					}
+					return all
 				}
-				continue
 			}
-			k.a[q.key] = s
-			i++
+			all = append(all, one)
 		}
+		return all
+	}
+	if err := t.Person.Ask(ask, k.a, false); err != nil {
+		return err
 	}
 	*g = k.given()
 	return nil
 }
 
-// taken is why an answer cannot be taken; nil where it can. What only looks like a slip is
-// asked about.
-func (k *talk) taken(q question, s string) error {
-	if q.check != nil {
-		if err := q.check(s); err != nil {
-			return err
-		}
-	}
-	if s == "" || q.slips == nil {
-		return nil
-	}
-	for _, slip := range q.slips(s) {
-		say := words.In(k.job.Units).Say(slip.Fact())
-		if k.confirmed[say] {
-			continue
-		}
-		if slip.Refuse {
-			return errors.New(say)
-		}
-		fmt.Fprintf(k.Out, "  %s\n", say)
-		if !k.Yes("  Enter it all the same?") {
-			return errors.New("then once more")
-		}
-		k.confirmed[say] = true
-	}
-	return nil
-}
-
 // questions are those of the entry by what was answered so far.
-func (k *talk) questions() (all []question) {
+func (k *told) questions() (all []question) {
 	ask := func(q question) { all = append(all, q) }
 	g, u := &k.g, k.job.Units
 	station := g.Station
@@ -202,7 +131,7 @@ func (k *talk) questions() (all []question) {
 }
 
 // sizes asks for as many directions as the form of the sheet has, and then for others.
-func (k *talk) sizes(at int, m process.Measured, ask func(question)) {
+func (k *told) sizes(at int, m process.Measured, ask func(question)) {
 	single := func(s string) []record.Slip {
 		size, _ := sizeOf(k.job, at, s)
 		e := m
@@ -253,7 +182,7 @@ func (k *talk) sizes(at int, m process.Measured, ask func(question)) {
 }
 
 // rest asks for what stands beside the sizes.
-func (k *talk) rest(m process.Measured, ask func(question)) {
+func (k *told) rest(m process.Measured, ask func(question)) {
 	g, u := &k.g, k.job.Units
 	clocks := func(s string) error { _, err := clocksOf(fieldsOf(s)); return err }
 	blank := func(check func(string) error) func(string) error {
@@ -306,7 +235,7 @@ func (k *talk) rest(m process.Measured, ask func(question)) {
 }
 
 // given is the entry with what was answered.
-func (k *talk) given() Given {
+func (k *told) given() Given {
 	g := k.g
 	g.Station = or(g.Station, k.a["station"])
 	if g.Pass == 0 {
@@ -334,7 +263,7 @@ func (k *talk) given() Given {
 }
 
 // slips are those of some kinds that an entry shows so far.
-func (k *talk) slips(m process.Measured, kinds ...fact.Kind) (out []record.Slip) {
+func (k *told) slips(m process.Measured, kinds ...fact.Kind) (out []record.Slip) {
 	m, err := record.Fill(k.p, m)
 	if err != nil {
 		return nil

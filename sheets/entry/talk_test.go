@@ -16,6 +16,7 @@ import (
 	"borewright/process/schedule"
 	"borewright/sheets"
 	"borewright/sheets/entry"
+	"borewright/sheets/talk"
 )
 
 var clock = time.Date(2026, 3, 2, 14, 20, 0, 0, time.UTC)
@@ -66,11 +67,11 @@ func (s *script) Read(b []byte) (int, error) {
 	return n, nil
 }
 
-func talk(t *testing.T, job *process.Job, p *plan.Plan, answers map[string][]string) (process.Measured, string, error) {
+func tell(t *testing.T, job *process.Job, p *plan.Plan, answers map[string][]string) (process.Measured, string, error) {
 	t.Helper()
 	s := &script{answers: answers, t: t}
 	var g entry.Given
-	k := &entry.Talk{In: bufio.NewReaderSize(s, 16), Out: s, Now: clock}
+	k := &entry.Talk{Person: talk.Person{In: bufio.NewReaderSize(s, 16), Out: s}, Now: clock}
 	if err := k.Ask(job, p, &g); err != nil {
 		return process.Measured{}, s.asked.String(), err
 	}
@@ -86,7 +87,7 @@ func TestEachAnswerIsCheckedAsItIsGiven(t *testing.T) {
 	right := fmt.Sprintf("%.4f", q.Expected.MM()/25.4)
 	swapped := []byte(right)
 	swapped[3], swapped[4] = swapped[4], swapped[3]
-	m, said, err := talk(t, job, p, map[string][]string{
+	m, said, err := tell(t, job, p, map[string][]string{
 		"After which pass":        {"seven", "99", "?", fmt.Sprint(q.N)},
 		"Enter it all the same":   {"yes", "no"}, // out of order; the swapped digits
 		"Cutter was set to":       {"wide", ""},
@@ -135,7 +136,7 @@ func TestEachAnswerIsCheckedAsItIsGiven(t *testing.T) {
 // given before.
 func TestStampedByTheClock(t *testing.T) {
 	job, p := winch(t)
-	m, said, err := talk(t, job, p, map[string][]string{"in the band, 12": {"3.1660"}, "Where round": {"12, 6"}, "And where not": {"12", "3"}})
+	m, said, err := tell(t, job, p, map[string][]string{"in the band, 12": {"3.1660"}, "Where round": {"12, 6"}, "And where not": {"12", "3"}})
 	if !strings.Contains(said, "12 o'clock is said to be marked and to be bare") {
 		t.Errorf("marked and bare at once is taken:\n%s", said)
 	}
@@ -169,7 +170,7 @@ func TestAsksForWhatTheSheetHas(t *testing.T) {
 		if strings.Count(head, "-") == 0 || boxes == 0 {
 			t.Fatalf("pass %d has no form:\n%s", n, form)
 		}
-		_, said, err := talk(t, job, p, map[string][]string{"After which": {fmt.Sprint(n)}, "Enter it": {"yes", "yes"}, "another": {"3.1660"}})
+		_, said, err := tell(t, job, p, map[string][]string{"After which": {fmt.Sprint(n)}, "Enter it": {"yes", "yes"}, "another": {"3.1660"}})
 		if err != nil {
 			t.Fatal(err)
 		}
