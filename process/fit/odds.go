@@ -3,6 +3,7 @@ package fit
 import (
 	"math"
 
+	"borewright/process/hub"
 	"borewright/process/landing"
 	"borewright/process/qty"
 )
@@ -49,8 +50,9 @@ const half95 = 1.96 // σ of a 95 % half-width of 1
 //	D = B − k·(δ − λ),  within limits where  D − a − 2e ≥ low,  D + a ≤ high
 //
 // with δ the interference, λ what roughness takes of it, k the closure over it, a what is
-// out of round across the bore and e the axis off, where no location holds it.
-func (in SleeveInput) oddsBefore(r *SleeveResult, o *Option, closing Band) (chance, off float64) {
+// out of round across the bore and e the axis off, where no location holds it. Both ends
+// of the joint must lie within limits.
+func (in SleeveInput) oddsBefore(r *SleeveResult, o *Option, closing Band, ends hub.Ends) (chance, off float64) {
 	middle := (o.Inside[0] + o.Inside[1]).MM() / 2
 	one := math.Max(in.Make.MM()/2/half95, 1e-6)
 	tight := InterferenceMM(r.Clearance)
@@ -83,7 +85,8 @@ func (in SleeveInput) oddsBefore(r *SleeveResult, o *Option, closing Band) (chan
 		case in.LocationAllowed > 0:
 			axis = 0
 		}
-		across, size := form.across().MM()+uneven, middle-closes
-		return max(0, d.Below((most-across-size)/one)-d.Below((least+across+2*axis-size)/one))
+		across := form.across().MM() + uneven
+		wide, narrow := middle-closes*ends.Least, middle-closes*ends.Most // at the two ends of the joint
+		return max(0, d.Below((most-across-wide)/one)-d.Below((least+across+2*axis-narrow)/one))
 	})
 }

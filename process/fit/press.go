@@ -15,6 +15,7 @@ import (
 type PressInput struct {
 	Diameter      float64 // interface, nominal
 	Length        float64 // of contact
+	Boss          float64 // length of the housing around the joint; 0: as the contact
 	Interference  Band    // over all parts within limits, on diameter, as measured over the peaks; may begin below 0
 	Hub, Sleeve   Ring
 	Blind         bool    // the housing is closed at its far end
@@ -37,7 +38,8 @@ type PressResult struct {
 	Uneven          float64     // tension of the hub over that of an even ring of its thinnest wall; 0: the wall is even
 	OutOfRound      float64     // mm, peak to valley on the radius, that the uneven wall brings the bore at the most
 	Closure         Band        // what the sleeve bore loses on diameter, at room temperature
-	Closing         Band        // the same over the interference
+	Closing         Band        // the same over the interference, without what the ends of the joint do
+	Ends            hub.Ends    // what they do
 	Torque          Band        // that the joint holds, least over service
 	PushOut         Band        // the same, along the bore
 	PressForce      []Stroke    // at quarter depths
@@ -173,8 +175,9 @@ func (in PressInput) check() error {
 //	F = μ p π d x          x  depth pressed in
 //	T = μ p π d² L / 2
 //
-// Assumed: both rings as long as the contact, plane stress, elastic. A hub
-// longer than the sleeve is a little stiffer at the ends; where the casting is
+// Assumed: plane stress, elastic. What the ends of the joint do, where the hub is longer or
+// closed, is put on it by hub.EndsOf: pressure at the most by its mean, closure by its
+// least and its most, tension of the hub at its open face. Where the casting is
 // no ring, give the least and the most wall. Sources: Lamé; Shigley, 8th ed.,
 // Eq. 7-39, 7-49; DIN 7190 for roughness, from memory.
 func Press(in PressInput) (PressResult, error) {
@@ -194,6 +197,7 @@ func Press(in PressInput) (PressResult, error) {
 	atAny := Band{min(r.Effective.Least, atWork.Least), max(r.Effective.Most, atWork.Most)}
 
 	r.Pressure, r.ServicePressure, r.Closure, r.Closing = emptyBand(), emptyBand(), emptyBand(), emptyBand()
+	r.Ends = hub.EndsOf(d, in.Hub.Outside, cmp.Or(in.Boss, in.Length), in.Length, in.Blind)
 	var seats []seat
 	for _, outside := range []float64{in.Hub.Outside, in.Hub.OutsideMost} {
 		j := newSeat(d, outside, in.Hub, in.Sleeve)
@@ -202,13 +206,15 @@ func Press(in PressInput) (PressResult, error) {
 		for _, x := range []float64{r.Effective.Least, r.Effective.Most} {
 			p := j.pressure(x)
 			r.Pressure.hull(p)
-			r.Closure.hull(p * j.boreCloses)
+			r.Pressure.hull(p * r.Ends.Mean)
+			r.Closure.hull(p * j.boreCloses * r.Ends.Least)
+			r.Closure.hull(p * j.boreCloses * r.Ends.Most)
 		}
 		r.ServicePressure.hull(j.pressure(atWork.Least))
-		r.ServicePressure.hull(j.pressure(atWork.Most))
+		r.ServicePressure.hull(j.pressure(atWork.Most) * r.Ends.Mean)
 	}
 	hubs := in.hubSeats(seats)
-	r.Stresses = in.stresses(hubs, seats, atAny)
+	r.Stresses = in.stresses(hubs, seats, atAny, r.Ends)
 	if w := in.Hub.Wall; w.Thick > w.Thin {
 		most := func(all []seat) (tension float64) {
 			for _, j := range all {
@@ -235,6 +241,10 @@ func Press(in PressInput) (PressResult, error) {
 	return r, nil
 }
 
+// Taper is by how much more the bore closes at one end of the joint than at the other at
+// the most, mm on diameter.
+func (r PressResult) Taper() float64 { return r.Closure.Most * (1 - r.Ends.Least/r.Ends.Most) }
+
 // hubSeats are the rings that the hub's tension is worked out by, the thinnest first:
 // those that its uneven wall can be no worse than, or those of an even wall.
 func (in PressInput) hubSeats(even []seat) []seat {
@@ -255,16 +265,17 @@ func (in PressInput) hubSeats(even []seat) []seat {
 // ductile parts, plane stress (σ_z = 0): σ_v = √(σ_θ² − σ_θσ_r + σ_r²). A
 // brittle part is held against a share of its tensile strength: the hub by its
 // hoop tension, the sleeve, which is squeezed, by compression.
-func (in PressInput) stresses(hubs, seats []seat, interference Band) []Stress {
+func (in PressInput) stresses(hubs, seats []seat, interference Band, ends hub.Ends) []Stress {
 	places := []struct {
 		where       Place
 		ring        Ring
 		seats       []seat
 		hoop, mises func(seat) float64
+		end         float64 // how much more it is at an end
 	}{
-		{HubBore, in.Hub, hubs, func(j seat) float64 { return j.hubHoop }, func(j seat) float64 { return j.hubMises }},
-		{SleeveOutside, in.Sleeve, seats, func(j seat) float64 { return -j.ci }, func(j seat) float64 { return j.sleeveOutMises }},
-		{SleeveBore, in.Sleeve, seats, func(j seat) float64 { return -j.sleeveBore }, func(j seat) float64 { return j.sleeveBoreMises }},
+		{HubBore, in.Hub, hubs, func(j seat) float64 { return j.hubHoop }, func(j seat) float64 { return j.hubMises }, ends.Tension},
+		{SleeveOutside, in.Sleeve, seats, func(j seat) float64 { return -j.ci }, func(j seat) float64 { return j.sleeveOutMises }, ends.Most},
+		{SleeveBore, in.Sleeve, seats, func(j seat) float64 { return -j.sleeveBore }, func(j seat) float64 { return j.sleeveBoreMises }, ends.Most},
 	}
 	if in.Sleeve.Inside == 0 {
 		places = places[:2]
@@ -276,7 +287,8 @@ func (in PressInput) stresses(hubs, seats []seat, interference Band) []Stress {
 		var mises float64
 		for _, j := range pl.seats {
 			for _, x := range []float64{interference.Least, interference.Most} {
-				p := j.pressure(x)
+				s.Hoop.hull(j.pressure(x) * pl.hoop(j))
+				p := j.pressure(x) * pl.end
 				s.Hoop.hull(p * pl.hoop(j))
 				mises = max(mises, p*pl.mises(j))
 			}
@@ -341,5 +353,9 @@ func (r *PressResult) judge(in PressInput, loss, change float64) {
 	}
 	if in.Blind {
 		mind(BlindHousing)
+	}
+	if !r.Ends.Even() && r.Closure.Most > 0 {
+		factor := func(x float64) fact.Arg { return fact.Figure(qty.KindFactor.Of(x)) }
+		mind(EndsDiffer, fact.MM(r.Taper()), factor(r.Ends.Least), factor(r.Ends.Most), factor(r.Ends.Tension))
 	}
 }

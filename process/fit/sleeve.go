@@ -5,6 +5,7 @@ import (
 
 	"borewright/process/fact"
 	"borewright/process/fit/iso286"
+	"borewright/process/hub"
 	"borewright/process/qty"
 )
 
@@ -189,6 +190,7 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 	before.Order, here.Order = FinishBefore, BoreInPlace
 	var pressedBefore, pressedHere PressResult
 	var closing Band // closure over interference, finished before
+	ends := hub.Ends{Least: 1, Most: 1}
 	if in.Bond != nil {
 		b, err := in.BondOf(r.Outside.Plus(r.Larger), GapMM(r.Clearance), *in.Bond)
 		if err != nil {
@@ -208,6 +210,7 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 			return SleeveResult{}, err
 		}
 		closing = pressedBefore.Closing
+		ends = pressedBefore.Ends
 		in.Press.Sleeve.Inside = in.finished()
 		finished, err := Press(in.Press)
 		if err != nil {
@@ -215,7 +218,7 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 		}
 		r.Finished = &finished
 	}
-	in.decide(&r, closing)
+	in.decide(&r, closing, ends)
 	if in.Bond == nil {
 		r.Assembled = &pressedHere
 		if r.Choice == FinishBefore {
@@ -306,8 +309,8 @@ func (in SleeveInput) roundTo(d qty.Diameter) qty.Diameter {
 }
 
 // decide holds both bands against the limits. closing is the closure over the interference
-// of a sleeve that is finished before.
-func (in SleeveInput) decide(r *SleeveResult, closing Band) {
+// of a sleeve that is finished before, ends what the ends of its joint do.
+func (in SleeveInput) decide(r *SleeveResult, closing Band, ends hub.Ends) {
 	before, here := &r.FinishedBefore, &r.BoredHere
 	before.Roundness, before.OffCentre = in.BeforeForm.round()+before.Uneven, in.BeforeLocation
 	before.Across = in.BeforeForm.across() + before.Uneven
@@ -319,7 +322,7 @@ func (in SleeveInput) decide(r *SleeveResult, closing Band) {
 	in.judge(here)
 	// The least of what the drawing of trials leaves the chance is what counts.
 	var off float64
-	if before.Chance, off = in.oddsBefore(r, before, closing); !before.Lands && before.Chance-off >= sure {
+	if before.Chance, off = in.oddsBefore(r, before, closing, ends); !before.Lands && before.Chance-off >= sure {
 		before.Lands, before.ByOdds = true, true
 	}
 	switch {

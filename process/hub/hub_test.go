@@ -114,11 +114,60 @@ func TestSleevedHubs(t *testing.T) {
 		if strings.Contains("FfT", name[:1]) && any > 1.4*found {
 			t.Errorf("%s: %.2f MPa is far above %.2f", name, any, found)
 		}
+		if name[0] == 'L' { // the eye's own case, the last
+			all := Cases(r, thin, thick, false)
+			c := all[len(all)-1]
+			if eye := c.Tension * pressure(c.Outside, sleeve[0], sleeve[1], sleeve[2]); eye < 0.999*v[4] || eye > 1.25*v[4] {
+				t.Errorf("%s: as an eye %.2f MPa, elements %.2f in the bore", name, eye, v[4])
+			}
+		}
 		// Out of round by the pressure of the elements, in µm.
 		oval := 1000 * OutOfRound(v[3], eHub, r, thin, thick, round)
 		if oval < v[7] || strings.Contains("FfT", name[:1]) && oval > 2.5*v[7] {
 			t.Errorf("%s: out of round %.2f, elements %.2f", name, oval, v[7])
 		}
+	}
+}
+
+// The shares that say how far out of round a hub comes are those of the steel sleeves, rounded up
+// by no more than a tenth; no bronze sleeve, none of which set them, needs more.
+func TestSharesAreSetBySteel(t *testing.T) {
+	names, all := rows(t, "uneven_hubs.csv", 1)
+	most := map[string]float64{}
+	held := 0
+	for i, v := range all {
+		name, thin, round := names[i], v[2], strings.Contains("Ee", names[i][:1])
+		if v[7] == 0 {
+			continue
+		}
+		thick := v[0] - 50
+		switch name[0] {
+		case 'E', 'e':
+			thick += v[1]
+		case 'L':
+			thick = map[string]float64{"1": 200, "2": 175, "3": 175, "4": 150}[name[2:]]
+		}
+		more := thick/thin - 1
+		if !round {
+			more = min(1, more)
+		}
+		share := v[7] / 1000 * 105e3 * thin / (v[3] * 50 * 50) / more
+		kind := map[bool]string{true: "round", false: "flat"}[round] + name[1:2]
+		most[kind] = max(most[kind], share)
+		if name[1] == 'B' {
+			held++
+		}
+	}
+	for kind, share := range map[string]float64{"round": roundShare, "flat": flatShare} {
+		if set := most[kind+"S"]; set > share || share > 1.12*set {
+			t.Errorf("%s: steel needs %.3f, the share is %.3f", kind, set, share)
+		}
+		if out := most[kind+"B"]; out > share || out < 0.8*share {
+			t.Errorf("%s: bronze, held out, needs %.3f, the share is %.3f", kind, out, share)
+		}
+	}
+	if held < 12 {
+		t.Errorf("only %d hubs are held out", held)
 	}
 }
 

@@ -1,8 +1,6 @@
 package sleeve
 
 import (
-	"math"
-
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/fit"
@@ -149,9 +147,6 @@ func sleeveInput(job *process.Job, b process.Bore, st process.Station, cleanUp q
 	s := job.Sleeve
 	hub, assumed := hubOf(st, s.Outside)
 	outsideMost := s.Outside.MM() + 2*hub.Most.MM()
-	if st.Blind {
-		outsideMost = math.Inf(1) // the bottom ties the wall together: as stiff, at most, as a mass without edge
-	}
 	ring := ringOf(job.Material, s.Outside.MM()+2*hub.Least.MM(), outsideMost)
 	if !assumed {
 		ring.Wall = unevenWall(st, hub)
@@ -170,6 +165,7 @@ func sleeveInput(job *process.Job, b process.Bore, st process.Station, cleanUp q
 	in := fit.SleeveInput{
 		Press: fit.PressInput{
 			Length: sleeveLength(job, st).MM(),
+			Boss:   st.Length().MM(),
 			Hub:    ring,
 			Sleeve: ringOf(s.Material, 0, 0),
 			Blind:  st.Blind, RzHub: rz[0], RzSleeve: rz[1], Friction: slide,
