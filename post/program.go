@@ -50,6 +50,7 @@ func (j *job) program() {
 			}
 		}
 	}
+	j.mouth()
 	j.ending()
 	j.sum()
 }

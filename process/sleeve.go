@@ -152,7 +152,7 @@ func (s *Sleeve) leastAnywhere() qty.Length {
 // Body is the sleeve of a bore in its station, for its features.
 func (j *Job) Body(b Bore) feature.Body {
 	s, st := j.Sleeve, j.Stations[b.Station]
-	body := feature.Body{Units: j.Units, Outside: s.Outside, Bore: b.Finish.High, Length: st.Length(), Least: s.leastAnywhere(), Blind: st.Blind, Step: st.Blind}
+	body := feature.Body{Units: j.Units, Outside: s.Outside, Bore: b.Finish.High, Length: st.Length() - s.Made.Sunk(), Least: s.leastAnywhere(), Blind: st.Blind, Step: st.Blind}
 	if s.Length > 0 {
 		body.Length = s.Length
 	}

@@ -64,6 +64,9 @@ func (b *builder) visitBlocks(i, k int) []page.Block {
 	} else {
 		out = append(out, &page.Paragraph{Strong: true, Text: "No passes: the plan did not get this far."})
 	}
+	if at := b.Mouth(v); at != nil {
+		out = append(append(out, at...), figure.Mouth(b.Head, i, k)...)
+	}
 	if oldBore(x, v) {
 		out = append(out, figure.Worn(b.Head, i)...)
 	}

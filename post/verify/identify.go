@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"borewright/post/rs274"
+	"borewright/post/verify/mouth"
 	"borewright/post/verify/remark"
 	"borewright/post/verify/script"
 	"borewright/process/plan"
@@ -93,6 +94,7 @@ func look(program []byte, p *plan.Plan) *content {
 	d := script.Dialect(c)
 	d.DeleteOn = c.SpringAgain != 0
 	letter := byte(p.Job.FeedLetter())
+	program = mouth.Without(program)
 	s := &content{f: &follower{job: p.Job, control: c, u: c.Units, half: script.LeastInput(c)/2 + 1}}
 	for _, said := range script.ReadWords(program, d, p.Job, false).Remarks.Stops {
 		s.sizes = append(s.sizes, remark.Read(said).Sizes...)

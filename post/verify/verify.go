@@ -28,6 +28,7 @@ import (
 	"borewright/post/rs274"
 	"borewright/post/sum"
 	"borewright/post/verify/around"
+	"borewright/post/verify/mouth"
 	"borewright/post/verify/remark"
 	"borewright/post/verify/script"
 	"borewright/post/verify/told"
@@ -37,17 +38,7 @@ import (
 // Several reports that a file may hold the programs of all visits of the plan, as its
 // control stores them, and lists the O numbers in it that are those of no visit.
 func Several(program []byte, p *plan.Plan) (several bool, strange []int) {
-	if p == nil || p.Job == nil || p.Job.Machine == nil || p.Job.Machine.Control == nil || !p.Job.Machine.Control.OneFile {
-		return false, nil
-	}
-	strange = script.Numbers(program)
-	several = len(strange) > 0
-	for b := range p.Bores {
-		for v := range p.Bores[b].Visits {
-			strange = slices.DeleteFunc(strange, func(n int) bool { return n == script.NumberOf(p, b, v) })
-		}
-	}
-	return several, strange
+	return script.Several(program, p)
 }
 
 // Check replays the program and holds it against one visit of the plan; in a file of
@@ -75,6 +66,8 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 		program = script.Alone(program, n)
 	}
 	d := script.Dialect(control)
+	whole := program
+	program = mouth.Apart(whole, &v.Visit)
 	again := springAgain(control, v)
 	words := script.ReadWords(program, d, p.Job, again >= 0)
 	words.Judge(out, control, v, script.NumberOf(p, bore, visit))
@@ -93,15 +86,16 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	var unsaid []string
 	if !f.unread {
 		book := told.New(p, bore, visit, f.plane)
-		book.Sum(sum.Stated(program))
+		book.Sum(sum.Stated(whole))
 		loose = f.holdRemarks(book, words.Remarks)
 		unsaid = book.Unsaid()
 	}
+	mouth.Check(whole, script.Dialect(control), p.Job, &v.Visit, out)
 	out.Once(f.stopLines(), f.misread, f.cutLines())
 	r := Report{
-		Findings: out.Done(program, d), Cuts: f.cuts, Shape: f.pieces(), Near: f.nearest(), Minutes: f.minutes,
+		Findings: out.Done(whole, d), Cuts: f.cuts, Shape: f.pieces(), Near: f.nearest(), Minutes: f.minutes,
 		FinalSize: f.final, Assumed: f.assumed(), NotHeld: loose, Unsaid: unsaid,
-		Unread: f.unread, Sum: sum.Of(program), Stated: sum.Stated(program),
+		Unread: f.unread, Sum: sum.Of(whole), Stated: sum.Stated(whole),
 	}
 	r.Proven = len(r.Findings) == 0
 	for i := range r.Findings {

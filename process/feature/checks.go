@@ -57,6 +57,7 @@ func (m *Made) Faults(b Body) []Fault {
 	f.holes()
 	f.pin()
 	f.nose()
+	f.mouth()
 	return f.out
 }
 

@@ -1,6 +1,6 @@
 // Package feature is what a sleeve has besides its two diameters, as a job writes it:
 // the stop that it is brought home against, oil holes, grooves inside, a pin across the
-// joint, the lead-in and the vent. Each is described once for the reader of job files;
+// joint, the lead-in, the vent, and what the mill cuts at the mouth of the housing. Each is described once for the reader of job files;
 // checks.go holds them against each other and against the ring that they are cut in,
 // notch.go says in closed form what a hole or a groove does to the stress of the ring.
 //
@@ -27,11 +27,13 @@ type Made struct {
 	Pin     *Pin    // nil: none
 	LeadIn  *LeadIn // nil: as is usual for the size
 	Vent    *Vent   // nil: as the lathe sheet advises
+	Mouth   *Mouth  // nil: the edge of the housing is broken by hand
+	Recess  *Recess // nil: none
 }
 
 // None is whether nothing was written.
 func (m *Made) None() bool {
-	return m.Stop == nil && m.Pin == nil && m.LeadIn == nil && m.Vent == nil && len(m.Holes) == 0 && len(m.Grooves) == 0
+	return m.Stop == nil && m.Pin == nil && m.LeadIn == nil && m.Vent == nil && len(m.Holes) == 0 && len(m.Grooves) == 0 && m.Mouth == nil && m.Recess == nil
 }
 
 // Describe says what the keys are; they stand in the table of the sleeve.
@@ -54,6 +56,7 @@ func (m *Made) Describe(d *field.Desc) {
 	field.Maybe(d, &m.Vent, "vent").Example(`{ by = "groove", at = "6", width = 0.12, depth = 0.03 }|{ by = "groove", at = "6", width = 3, depth = 0.8 }`).
 		Says("the way out of the air that a sleeve traps in a blind housing").
 		Weighs(SpoilsFit, "vent").YesNo("stated", "usual")
+	m.describeMill(d)
 }
 
 // By is what brings a sleeve to a stop.

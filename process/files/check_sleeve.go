@@ -57,7 +57,7 @@ func (c *checker) checkSleeve() {
 			c.Badf("sleeve.outside", "the housing is bored out for the sleeve: choose a larger one",
 				"%s is not larger than %q is now, %s", c.Dia(s.Outside), st.Name, c.Dia(st.Diameter))
 		}
-		if s.Length > st.Length() && c.Has(source.El("station", b.Station)+".from", source.El("station", b.Station)+".to") {
+		if s.Length > st.Length()-s.Made.Sunk() && c.Has(source.El("station", b.Station)+".from", source.El("station", b.Station)+".to") {
 			c.Badf("sleeve.length", "it cannot be longer than its housing", "%s is longer than %q, %s", c.Len(s.Length), st.Name, c.Len(st.Length()))
 		}
 		if b.Finish.High == 0 {

@@ -12,6 +12,7 @@ import (
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
+	sleeves "borewright/process/sleeve"
 	"borewright/process/ways"
 )
 
@@ -205,6 +206,10 @@ func (p *Plan) bore(s *passes.Planning, i int, b process.Bore, edge *schedule.Ed
 				p.remark(st.Name, k, c)
 			}
 		}
+		var noMouth fact.Fact
+		if v.Mouth, noMouth = sleeves.Mouth(job, b, &v.Visit); !noMouth.None() {
+			p.stop(job.Where("sleeve"), what(noMouth))
+		}
 		v.Back = slideBack(job, &v.Visit)
 		if p.LineUp != nil {
 			v.Axis = p.LineUp.AxisWithin(job.Units, st.Name, v.Back)
@@ -221,6 +226,11 @@ func (p *Plan) bore(s *passes.Planning, i int, b process.Bore, edge *schedule.Ed
 			case !again: // the cutter is set anew
 				p.Minutes += job.Limits.HoldMinutes / 2
 			}
+		}
+	}
+	for _, v := range visits {
+		for _, m := range v.Mouth { // and the bit is changed
+			p.Minutes += m.Minutes + job.Limits.HoldMinutes/2
 		}
 	}
 	if err == nil {

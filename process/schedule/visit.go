@@ -53,6 +53,7 @@ type Visit struct {
 	NoWayOut         fact.Fact     // why the way out that the job asks for cannot be; nothing: it can
 	OffAxis          *OffAxis      // how a program takes the cutter past stations that it does not pass on the axis; nil: it passes all on the axis, or hands take it in
 	WayIn            float64       // minutes that going in and out off the axis adds to each pass
+	Mouth            []MouthCut    // cut at the mouth of the housing after the last pass, each with its bit
 	SetInside        bool          // the cutter does not pass the bores on the way: it is put into the bar when the bar stands at Clear, and taken out there
 }
 
@@ -85,6 +86,7 @@ func (v *Visit) Describe(d *field.Desc) {
 	d.Fact(&v.Title, "title").Weighs(process.SpoilsWords, "title")
 	d.Table(&v.Bar, "bar")
 	field.Maybe(d, &v.OffAxis, "entry").OmitEmpty()
+	field.List(d, &v.Mouth, "mouth", 0, field.Any).OmitEmpty().Weighs(process.SpoilsFit, "at the mouth")
 	d.Group("edge_found", v.edgeFound)
 	d.Group("flank", v.flank)
 	d.Is("first_pass", func() any { return v.numbered(0) })

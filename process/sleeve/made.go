@@ -171,7 +171,7 @@ func (s *Sleeve) Overall() qty.Length {
 func (out *Sleeve) mindMade(st process.Station) {
 	m, long := out.Made, out.Length.Most
 	mind := func(k fact.Kind, args ...fact.Arg) { out.Cautions = append(out.Cautions, fact.New(k, args...)) }
-	if s := m.Stop; s != nil && !s.Faced {
+	if s := m.Stop; s != nil && !m.SeatCut() {
 		mind(SeatNotFaced, fact.Name(s.By.String()))
 	}
 	var oil []feature.Groove

@@ -26,12 +26,15 @@ const (
 	CutKnocks     fact.Kind = "sleeve.made.knocks"      // no arguments
 	PinHolds      fact.Kind = "sleeve.made.pin_holds"   // times the load, times wanted
 	FlangeNoWay   fact.Kind = "sleeve.made.flange_way"  // flange, station and its diameter
+	MouthBeyond   fact.Kind = "sleeve.mouth.beyond"     // cut, setting, largest setting
+	MouthNoWay    fact.Kind = "sleeve.mouth.way"        // cut, setting, station and its diameter
 	FlangeFarEnd  fact.Kind = "sleeve.made.flange_far"  // no arguments
 )
 
 // Steps of the order of work.
 const (
 	FaceSeat     fact.Kind = "sleeve.step.face"        // flange or shoulder
+	CutRecess    fact.Kind = "sleeve.step.recess"      // flange or shoulder
 	SeatAsFound  fact.Kind = "sleeve.step.as_found"    // flange or shoulder
 	CutGrooves   fact.Kind = "sleeve.step.grooves"     // how many
 	DrillOnBench fact.Kind = "sleeve.step.drill_bench" // diameter, clock positions, depth

@@ -50,8 +50,11 @@ func (out *Sleeve) order(steps []fit.Step) []fit.Step {
 		case fit.BoreHousing, fit.HousingBored:
 			if st := m.Stop; st != nil {
 				kind := SeatAsFound
-				if st.Faced {
+				if m.SeatCut() {
 					kind = FaceSeat
+				}
+				if m.Recess != nil {
+					kind = CutRecess
 				}
 				do(false, kind, fact.Name(st.By.String()))
 			}

@@ -230,7 +230,7 @@ func sleeveLength(job *process.Job, st process.Station) qty.Length {
 	if job.Sleeve.Length > 0 {
 		return job.Sleeve.Length
 	}
-	return st.Length()
+	return st.Length() - job.Sleeve.Made.Sunk()
 }
 
 // Metal around a bore whose job does not say: a third to two thirds of its

@@ -185,7 +185,7 @@ func (b Hand) below(i, k int) []page.Block {
 	if s := b.levers(v); s != "" {
 		add("Levers", s)
 	}
-	kv.Items = append(kv.Items, b.outShort(v)...)
+	kv.Items = append(append(kv.Items, b.outShort(v)...), b.mouthShort(v)...)
 	return []page.Block{kv, page.Mind(b.worst(i, k))}
 }
 

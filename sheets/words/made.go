@@ -26,9 +26,12 @@ var ofMade = map[fact.Kind]entry{
 	sleeve.CutKnocks:     text("The cut inside crosses grooves along the bore: the edge knocks at each turn. Fill them with hard wax or a fitted strip if the finish shows it, and gauge beside them."),
 	sleeve.PinHolds:      text("The seat alone is short of the torque; pin or screw alone bears {1} it ({2} wanted), if it fits its hole well. Friction and pin are not added: they do not share alike."),
 	sleeve.FlangeNoWay:   text("the flange, {1}, does not pass \"{2}\" ({3}) to its seat; put it at the other end, or make it smaller"),
+	sleeve.MouthBeyond:   text("the {1} at the mouth takes a bit set to Ø{2}, and the cutter goes to Ø{3}; state cutter.most where the bit does reach, or leave it to the hand"),
+	sleeve.MouthNoWay:    text("the bit of the {1} at the mouth, set to Ø{2}, does not pass \"{3}\" ({4}); make it smaller, or cut it by hand"),
 	sleeve.FlangeFarEnd:  text("The flange is at the far end: the sleeve goes in from there."),
 
 	sleeve.FaceSeat:     text("Face the seat of the {1} square to the bore, in the same line-up, before anything is unclamped; break the edge so that the corner of the sleeve does not foul."),
+	sleeve.CutRecess:    text("Cut the counterbore of the {1} as the card of the visit says, in the same line-up, before anything is unclamped; its bottom clean to the corner."),
 	sleeve.SeatAsFound:  text("Look at the seat of the {1}: clean, no burr, no dent standing up. A dial on it, spindle turned by hand, shows how square it is; write it down."),
 	sleeve.CutGrooves:   text("{1:A groove|Grooves} inside: cut on the lathe before the sleeve goes in, edges rounded; measured and written on the sleeve."),
 	sleeve.DrillOnBench: text("Drill on the bench: Ø{1} at {2:and}, {3} from the near end, edges broken, before the last cut inside on the lathe. Scribe 12 o'clock on the end face."),

@@ -5,6 +5,8 @@ import (
 	"regexp"
 	"slices"
 	"strconv"
+
+	"borewright/process/plan"
 )
 
 // owordRE is a line that begins a program of a file of several.
@@ -48,4 +50,20 @@ func Alone(file []byte, number int) []byte {
 		out = append(out, line...)
 	})
 	return out
+}
+
+// Several reports that a file may hold the programs of all visits of the plan, as its
+// control stores them, and lists the O numbers in it that are those of no visit.
+func Several(program []byte, p *plan.Plan) (several bool, strange []int) {
+	if p == nil || p.Job == nil || p.Job.Machine == nil || p.Job.Machine.Control == nil || !p.Job.Machine.Control.OneFile {
+		return false, nil
+	}
+	strange = Numbers(program)
+	several = len(strange) > 0
+	for b := range p.Bores {
+		for v := range p.Bores[b].Visits {
+			strange = slices.DeleteFunc(strange, func(n int) bool { return n == NumberOf(p, b, v) })
+		}
+	}
+	return several, strange
 }
