@@ -83,6 +83,10 @@ var keyValues = map[string][]string{
 	"sleeve.pin.length":                      {`length = 0.4`},
 	"sleeve.lead_in.angle":                   {`angle = 20`},
 	"sleeve.lead_in.length":                  {`length = 0.12`},
+	"sleeve.mouth.angle":                     {`angle = 30`},
+	"sleeve.mouth.length":                    {`length = 2`},
+	"sleeve.recess.diameter":                 {`diameter = 108`},
+	"sleeve.recess.depth":                    {`depth = 6`},
 	"sleeve.vent.at":                         {`at = 90`},
 	"sleeve.vent.by":                         {"by = \"flat\"\nwidth = \"left out\""},
 	"sleeve.vent.width":                      {`width = 0.1`},
@@ -199,6 +203,7 @@ func keyBases(t *testing.T) []*keyBase {
 		{"jobs/slip-winch/job", "", ""},
 		{"jobs/lock-winch/job", unevenWall, ""},
 		{"jobs/lock-winch/job", madeSleeve, ""},
+		{"jobs/tide-pump/job", "", ""},
 		{"jobs/hand-pump/job", `sleeve.pin = { at = ["6"], diameter = 0.15, length = 0.5 }`, ""},
 		{"process/good/inch-full", "", ""},
 	} {

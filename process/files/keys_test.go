@@ -100,6 +100,7 @@ func goodFiles(t testing.TB) map[string]map[string]string {
 	all["job file"]["bars"] = "bars = \"bars.toml\"\n" + reboreJob
 	all["job file"]["rebore"], all["job file"]["sleeve"] = reboreJob, sleeveJob
 	all["job file"]["made"], all["job file"]["made along"] = sleeveJob+madeLines, sleeveJob+alongLines
+	all["job file"]["made on the mill"] = sleeveJob + millLines
 	all["job file"]["walls"] = strings.Replace(sleeveJob, "wall = 19, wall_most = 32", "walls = [ { at = 0, metal = 19 }, { at = 120, metal = 28 }, { at = 240, metal = 32 } ]", 1)
 	all["machine file"]["range"] = strings.Replace(all["machine file"]["hbm-4in.toml"], "[source]", "force_factor = 1.05\n[control]\nfeed_axis = \"W\"\n[source]", 1)
 	all["machine file"]["words"] = strings.NewReplacer("[control]", "[control]\n"+machineWords, "program_number = 0", "program_number = 1200").Replace(all["machine file"]["cnc-110mm.toml"])

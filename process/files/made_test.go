@@ -25,6 +25,11 @@ const alongLines = `groove   = [ { from = 10, width = 5, depth = 0.8, at = ["3",
 pin      = { by = "screw", at = ["6"], diameter = 4, length = 12, end = "near" }
 `
 
+const millLines = `stop     = { diameter = 96, thickness = 4 }
+recess   = { diameter = 97, depth = 4 }
+mouth    = { angle = 20, length = 1.5 }
+`
+
 // TestMadeIsRead: hours are read as clock positions, depths from the end of the sleeve.
 func TestMadeIsRead(t *testing.T) {
 	j, err := Job("job.toml", []byte(sleeveJob+madeLines), nil)
@@ -82,6 +87,16 @@ func TestMadeAgainstEachOther(t *testing.T) {
 		{"no shoulder there", `pin `, "stop = { by = \"shoulder\", diameter = 96 }\npin ", "sleeve.stop", "housing's own step"},
 	} {
 		_, err := Job("job.toml", []byte(sleeveJob+edit(t, alongLines, row.old, row.new)), nil)
+		tells(t, row.why, err, row.key, row.says)
+	}
+	for _, row := range []struct{ why, old, new, key, says string }{
+		{"a counterbore that the flange does not go into", `diameter = 97`, `diameter = 96`, "sleeve.recess.diameter", "does not go into"},
+		{"a counterbore as deep as the bore", `depth = 4`, `depth = 50`, "sleeve.recess.depth", "leaves a seat of 10 mm"},
+		{"a counterbore through the wall", "diameter = 96, thickness = 4 }\nrecess   = { diameter = 97", "diameter = 105, thickness = 4 }\nrecess   = { diameter = 107", "sleeve.recess.diameter", "more than half"},
+		{"a counterbore for nothing", `stop     = { diameter = 96, thickness = 4 }`, ``, "sleeve.recess", "the sleeve has none"},
+		{"a lead-in far into the seat", "depth = 4 }\nmouth    = { angle = 20, length = 1.5 }", "depth = 20 }\nmouth    = { angle = 20, length = 11 }", "sleeve.mouth.length", "more than a quarter"},
+	} {
+		_, err := Job("job.toml", []byte(sleeveJob+edit(t, millLines, row.old, row.new)), nil)
 		tells(t, row.why, err, row.key, row.says)
 	}
 	open := edit(t, sleeveJob, "blind = true, relief = 2, ", "")

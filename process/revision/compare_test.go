@@ -74,6 +74,7 @@ func comparePlan() *plan.Plan {
 			Limits: schedule.Limits{Low: d(88), Aim: d(88.015), High: d(88.03), Fit: "H7"}, Ra: mm(0.0016), Roundness: mm(0.01),
 			Compliance: [2]float64{0.05, 0.07}, Overhang: 5,
 			RoughOut: schedule.WayOut{By: process.DrawOut, Clock: 180, Why: fact.AsWritten("why")}, LastOut: schedule.WayOut{By: process.ShiftOut, Clock: 90, Shift: mm(0.5), Why: fact.AsWritten("why")},
+			Mouth:  []schedule.MouthCut{{Kind: schedule.LeadIn, Setting: d(90), Begin: mm(1), Touch: mm(2), End: mm(3), Leaves: d(89), Angle: 20, Edge: mm(4), Feed: mm(0.1), Speed: 200, Last: true, Hand: true, Minutes: 1}},
 			Passes: []schedule.Pass{pass(1, schedule.Rough, 84), pass(2, schedule.Rough, 87), pass(3, schedule.SemiFinish, 87.7), pass(4, schedule.Finish, 88.02)}}}}}}}
 }
 

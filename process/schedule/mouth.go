@@ -47,9 +47,8 @@ func (m *MouthCut) Describe(d *field.Desc) {
 	d.Number(&m.Angle, "angle_deg", "°").Decimals(2).OmitEmpty().Weighs(fits, "angle of the edge")
 	d.Length(&m.Edge, "edge_mm").Decimals(5).OmitEmpty().Weighs(fits, "edge long")
 	d.Length(&m.Feed, "feed_mm").Decimals(5).Weighs(process.SpoilsFeed, "feed").PerTurn()
-	d.Is("speed_rpm", func() any { return float64(m.Speed) }).Weighs(process.SpoilsFeed, "speed")
+	d.Turns(&m.Speed, "speed_rpm").Weighs(process.SpoilsFeed, "speed")
 	d.Flag(&m.Hand, "by_hand").Weighs(fits, "cut by").YesNo("hand", "program")
 	d.Number(&m.Minutes, "minutes", "min").Decimals(2).Weighs(process.SpoilsFeed, "minutes")
-	d.Worked("the last in the list", &m.Last)
-	d.Worked("in the document as a number", &m.Speed)
+	d.Flag(&m.Last, "last").NoJSON().Weighs(process.SpoilsFit, "last of its kind")
 }

@@ -97,7 +97,7 @@ func made(m *feature.Made) func(d *field.Desc) {
 			d.Length(&g.Length, "length_mm").OmitEmpty()
 			d.Worked("by name", &g.Kind)
 		}).OmitEmpty()
-		d.Worked("in words, among the features, and compared in the job", &m.Stop, &m.Pin, &m.LeadIn, &m.Vent)
+		d.Worked("in words, among the features, and compared in the job", &m.Stop, &m.Pin, &m.LeadIn, &m.Vent, &m.Mouth, &m.Recess)
 	}
 }
 

@@ -60,6 +60,9 @@ func TestDamageAtTheMouth(t *testing.T) {
 		"as it is":               func(c *process.Control) {},
 		"coolant, feed a minute": func(c *process.Control) { c.Coolant, c.FeedPerRev = 8, false },
 	} {
+		if testing.Short() && name != "as it is" {
+			continue
+		}
 		p := tidePump(t, change)
 		good := written(t, p)
 		if r := verify.Check([]byte(good), "", p, 0, 0); !r.Proven {
@@ -84,10 +87,7 @@ func TestDamageAtTheMouth(t *testing.T) {
 		}
 		wasDone, wasSaid := does(good)
 		edits, harmful := 0, 0
-		stride := 1 + 1500/slow.Rounds(t, "edits of the cuts at the mouth", 1500, 10) // all in a full run
-		if stride == 2 {
-			stride = 1
-		}
+		stride := 1 + 1500/slow.Rounds(t, "edits of the cuts at the mouth", 400, 10, 3000)
 		try := func(what string, edited []string) {
 			program := strings.Join(edited, "")
 			if program == good {
@@ -141,7 +141,7 @@ func TestDamageAtTheMouth(t *testing.T) {
 		try("the whole of it left out", slices.Concat(lines[:first], lines[last:]))
 		try("put in front of the last stop", slices.Concat(lines[:first-2], lines[first:last], lines[first-2:first], lines[last:]))
 		t.Logf("%s: %d edits, %d harmful", name, edits, harmful)
-		if stride == 1 && harmful < 1000 {
+		if harmful*stride < 1000 {
 			t.Errorf("%s: only %d edits did harm", name, harmful)
 		}
 	}
