@@ -246,8 +246,6 @@ var htmlPages = map[string]int{
 	"sheets/stopped on Letter":      6,
 	"slip-winch on A4":              12,
 	"slip-winch on Letter":          14,
-	"tide-pump on A4":               25,
-	"tide-pump on Letter":           27,
 	"sheets/winch on A4":            12,
 	"sheets/winch on Letter":        12,
 }
