@@ -48,7 +48,7 @@ func (f *follower) run(program []byte, d rs274.Dialect) {
 		f.finish() // that it has no end is a fault of its text
 	}
 	f.clearPlane()
-	f.judgeTravels()
+	f.travel.Judge(f.job, f.letter, f.out, f.say, f.deep)
 }
 
 func (f *follower) event(e *rs274.Event) {
@@ -56,7 +56,8 @@ func (f *follower) event(e *rs274.Event) {
 	bound(&e.From)
 	bound(&e.To)
 	if e.Kind == rs274.Message {
-		return // read with the stops
+		f.spoken = true // read with the stops
+		return
 	}
 	if f.span[0] > 0 && f.span[1] == 0 && !e.Deleted {
 		f.add(0, script.KindCode, "a block without / among those of the pass taken again", "/ in front of it: with block delete on it would be left of them")
@@ -130,7 +131,7 @@ func (f *follower) move(e *rs274.Event) {
 	if !along && !across {
 		return // another slide: said by the words
 	}
-	f.widen(e)
+	f.travel.Goes(e.To, f.line, f.letter, f.axis)
 	s := f.strokeOf(e)
 	if across && !e.From.Has(f.axis) {
 		f.add(0, script.KindStart, "moves across before the tip is known to be out of the work",
@@ -234,6 +235,7 @@ func (f *follower) miss(s *stroke) {
 		return
 	}
 	f.gap(f.next, f.letter)
+	f.spoken = false
 	p := &f.v.Passes[f.next]
 	f.last, f.next, f.lastSet = f.next, f.next+1, p.Setting
 	f.shape.cut(f.v.Clear, max(s.d1, endOf(f.v, f.last)), p.Setting, p.Spring)

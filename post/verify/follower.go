@@ -10,6 +10,7 @@ import (
 	"borewright/post/verify/remark"
 	"borewright/post/verify/script"
 	"borewright/post/verify/told"
+	"borewright/post/verify/travels"
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -53,6 +54,7 @@ type follower struct {
 	speaks    bool                    // at some stop the comments say what to do: then they must at each
 	places    map[int]told.Place      // of the stops passed, by line
 	plane     qty.Length              // in front of the face, where the most stops are; 0: not known
+	spoken    bool                    // a remark came since the last cut
 	optional  int                     // line of an optional stop since the last cut
 	stops     []halt                  // since the last cut
 	setting   qty.Diameter
@@ -70,7 +72,7 @@ type follower struct {
 	line    int
 	ended   bool
 	unread  bool // too many faults to be read as meant
-	travel  map[byte]*travel
+	travel  travels.Ways
 	again   int    // index of the pass that is cut a second time; -1: none
 	span    [2]int // lines of the stop to measure before it, and of the one behind it
 }
@@ -95,12 +97,6 @@ type exit struct {
 	missed  bool // by a rapid move into the bore, where the pass was to be cut
 }
 
-// travel is how far an axis goes, and at which lines it is furthest.
-type travel struct {
-	least, most     qty.Length
-	leastAt, mostAt int
-}
-
 func newFollower(p *plan.Plan, bore int, v *plan.Visit, out *script.Findings) *follower {
 	j, b := p.Job, &p.Bores[bore]
 	f := &follower{
@@ -108,7 +104,7 @@ func newFollower(p *plan.Plan, bore int, v *plan.Visit, out *script.Findings) *f
 		half: script.LeastInput(j.Machine.Control)/2 + 1, letter: byte(j.FeedLetter()), last: -1, again: -1,
 		parts: partsOf(j), walls: wallsOf(p, bore),
 		shape: newShape(b.Bore.Station, b.Station, v),
-		near:  map[int]Clearance{}, places: map[int]told.Place{}, wrongAt: map[qty.Length]bool{}, travel: map[byte]*travel{},
+		near:  map[int]Clearance{}, places: map[int]told.Place{}, wrongAt: map[qty.Length]bool{}, travel: travels.Ways{},
 	}
 	f.axis = rs274.Z
 	if f.letter == 'W' {

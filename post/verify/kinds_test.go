@@ -76,7 +76,8 @@ var kindRows = []struct {
 	{"feed begins too soon", "shift-mm.nc", "N90 G0 Z-365.", "N90 G0 Z-364.", nil, script.KindDepth, "N100 ", "begins at depth 364.000 mm"},
 	{"rapid past where the feed begins", "shift-mm.nc", "N90 G0 Z-365.", "N90 G0 Z-366.", nil, script.KindRapid, "N90 ", "rapid to depth 365.000 mm at most"},
 	{"feed ends short", "shift-mm.nc", "Z-431.5", "Z-413.5", nil, script.KindDepth, "N100 ", "ends at depth 413.500 mm"},
-	{"feeds in again", "feed-out-blind-mm.nc", "N11 G1 Z-365.", "G1 Z-400.\nN98 G1 Z-430.5\nN11 G1 Z-365.", nil, script.KindDepth, "N98 ", "without having come out"},
+	{"feeds in again", "feed-out-blind-mm.nc", "N11 G1 Z-365.", "M3\nN98 G1 Z-430.6\nN11 G1 Z-365.", nil, script.KindDepth, "N98 ", "without having come out"},
+	{"stops on the way out, and feeds in again", "feed-out-blind-mm.nc", "N11 G1 Z-365.", "N97 G1 Z-400.\nN98 G1 Z-430.5\nN11 G1 Z-365.", nil, script.KindRetract, "N97 ", "stops on the way out"},
 
 	{"feed a hundred times", "shift-mm.nc", "F30.", "F3000.", nil, script.KindFeed, "N100 ", "pass 1: feed 3000.000 mm/min"},
 	{"feed not the machine's", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Job.Machine.Feeds.Least = 0.3 }, script.KindFeed, "N100 ", "not one of the machine's"},
@@ -129,7 +130,7 @@ var kindRows = []struct {
 	{"too short", "feed-out-blind-mm.nc", "P0.8", "P0.08", nil, script.KindDwell, "N10 ", "0.200 turns"},
 	{"too long", "feed-out-blind-mm.nc", "P0.8", "P8.", nil, script.KindDwell, "N10 ", "20.000 turns"},
 	{"too short at the step that S calls", "feed-out-blind-mm.nc", "P0.8", "P0.4", func(p *plan.Plan) { p.Bores[0].Visits[0].Passes[0].Speed = 149.6 }, script.KindDwell, "N10 ", "0.997 turns"},
-	{"where the cut is over", "feed-out-blind-mm.nc", "N12 M5", "G4 P1.\nN12 M5", nil, script.KindDwell, "G4 P1.", "does not ask"},
+	{"where the cut is over", "feed-out-blind-mm.nc", "N12 M5", "G4 P1.\nN12 M5", nil, script.KindDwell, "G4 P1.", "where nothing is cut"},
 	{"in an open bore", "shift-mm.nc", "N110 M5", "N109 G4 P1.\nN110 M5", nil, script.KindDwell, "N109 ", "does not ask"},
 	{"after M5", "feed-out-blind-mm.nc", "N10 G4 P0.8", "N10 M5\nG4 P0.8", nil, script.KindSpindle, "N11 ", "feeds with the spindle stopped"},
 
@@ -205,7 +206,8 @@ var kindRows = []struct {
 	{"ends off the axis", "fixed-mm.nc", "G0X0\nM5\nM0\nM2", "M5\nM0\nM2", nil, script.KindStop, "M0\nM2", "off the axis"},
 
 	{"not within limits", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Bores[0].Visits[0].Limits.High = dmm(85.01) }, script.KindSize, "N470 ", "Ø85.017 mm"},
-	{"not over its length", "shift-mm.nc", "N380 G1 Z-431.5", "N380 G1 Z-400.", nil, script.KindSize, "N470 ", "from depth 400.000 mm to depth 429.000 mm"},
+	{"not over its length", "shift-mm.nc", "N380 G1 Z-431.5", "N380 G1 Z-400.", nil, script.KindDepth, "N380 ", "the feed ends at depth 400.000 mm"},
+	{"longer than the feed", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Bores[0].Visits[0].To = mm(435) }, script.KindSize, "N470 ", "not brought to size from depth 431.500 mm"},
 
 	{"no plan", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Job.Machine.Control = nil }, script.KindPlan, "", "without a control"},
 	{"not feasible", "shift-mm.nc", "", "", func(p *plan.Plan) { p.Feasible = false }, script.KindPlan, "", "not feasible"},

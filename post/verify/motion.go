@@ -236,68 +236,6 @@ func (f *follower) tipFloor(tip *part, s *stroke) {
 	}
 }
 
-// widen keeps how far each axis goes.
-func (f *follower) widen(e *rs274.Event) {
-	for _, a := range []struct {
-		letter byte
-		axis   rs274.Axes
-	}{{'X', rs274.X}, {'Y', rs274.Y}, {f.letter, f.axis}} {
-		if !e.To.Has(a.axis) {
-			continue
-		}
-		at := e.To.Linear(a.letter)
-		t := f.travel[a.letter]
-		switch {
-		case t == nil:
-			f.travel[a.letter] = &travel{at, at, f.line, f.line}
-		case at < t.least:
-			t.least, t.leastAt = at, f.line
-		case at > t.most:
-			t.most, t.mostAt = at, f.line
-		}
-	}
-}
-
-// judgeTravels holds the way of each axis against what the machine has. Where
-// its zero lies within the travel nobody but the operator knows.
-func (f *follower) judgeTravels() {
-	for _, t := range f.job.Machine.Travels {
-		if t.Travel <= 0 {
-			continue
-		}
-		if way := f.travel[byte(t.Axis)]; way != nil && way.most-way.least > t.Travel {
-			f.out.Add(max(way.leastAt, way.mostAt), byte(t.Axis), script.KindTravel,
-				fmt.Sprintf("%s goes %s from end to end", t.Axis, f.say(way.most-way.least)),
-				fmt.Sprintf("at most %s: that is all the machine has", f.say(t.Travel)))
-		}
-	}
-	way := f.travel[f.letter]
-	if f.job.Bar.FeedBy != process.QuillFeed || way == nil {
-		return
-	}
-	// The quill is home where the tip is CutterAt from the nose. Of the bar's
-	// first steps, those as thick as the quill are quill that is out already,
-	// and may go back in.
-	home := f.job.Bar.TipHome()
-	var out qty.Length
-	for _, s := range f.job.Bar.Steps {
-		if s.Diameter != f.job.Machine.Quill {
-			break
-		}
-		out += s.Length
-	}
-	if back := home - -way.most; back > out {
-		f.out.Add(way.mostAt, f.letter, script.KindTravel,
-			fmt.Sprintf("the quill would have to go %s back behind its home", f.say(back-out)),
-			fmt.Sprintf("%s at least: there the bar's shoulder meets the nose", f.deep(home-out)))
-	}
-	if most := f.job.Machine.QuillTravel; most > 0 && -way.least-home+out > most {
-		f.out.Add(way.leastAt, f.letter, script.KindTravel,
-			fmt.Sprintf("the quill comes %s out of the nose", f.say(-way.least-home+out)),
-			fmt.Sprintf("at most %s", f.say(most)))
-	}
-}
-
 // assumed says what the proof takes for granted.
 func (f *follower) assumed() []string {
 	out := []string{

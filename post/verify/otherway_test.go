@@ -24,6 +24,9 @@ func TestOtherWaysAreSetApart(t *testing.T) {
 		{lead, "N90 G1 Z-365. F60.", true, "where nothing is to be cut", "G0"},
 		{lead, "G91 G0 Z-425.\nG90", true, "G91: incremental", "G90"},
 		{lead, "/" + lead + "\n" + lead, true, "switch can skip", "no /"},
+		{start, start + "\nG15", true, "G15: polar positions given back", "nothing"},
+		{start, start + "\nG69", true, "G69: a turn of the positions given back", "nothing"},
+		{"N100 G1", "G4 P1.\nN100 G1", true, "a dwell in the work where nothing is cut", "blind bottom"},
 		{"N10 G17", "N10 G18\nG17", true, "G18: another plane", "G17"},
 
 		{start, start + "\nM49", false, "M49: feed override locked", "nothing"},

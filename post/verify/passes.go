@@ -34,7 +34,14 @@ func (f *follower) beginCut(e *rs274.Event, s *stroke, perRev qty.Length) {
 	if f.exit.active {
 		f.add(f.letter, script.KindDepth, fmt.Sprintf("feeds in again at %s without having come out", f.deep(s.d0)), "one feed a pass, from "+f.deep(f.v.Clear))
 	}
-	f.exit = exit{}
+	again, missed := f.cutsAgain(), f.exit.missed
+	f.exit, f.spoken = exit{}, false
+	if again { // so that what comes after it is held against the plan
+		if f.cut.pass = f.last; !missed {
+			f.add(f.letter, script.KindPass, fmt.Sprintf("pass %d is cut again", f.v.Passes[f.last].N), "one feed a pass, and a stop before the next")
+		}
+		return
+	}
 	if f.next >= len(f.v.Passes) {
 		f.gap(f.next, f.letter)
 		f.add(f.letter, script.KindPass, "one cut more than the plan has", fmt.Sprintf("%d passes", len(f.v.Passes)))
@@ -51,6 +58,12 @@ func (f *follower) beginCut(e *rs274.Event, s *stroke, perRev qty.Length) {
 		f.add(f.letter, script.KindDepth, fmt.Sprintf("pass %d: the feed begins at %s", p.N, f.deep(s.d0)), "it begins at "+f.deep(f.v.Clear))
 	}
 	f.last, f.next = f.next, f.next+1
+}
+
+// cutsAgain is whether a cut begins with nothing between it and the last, no stop and no
+// remark, in a program that says before each pass what to set.
+func (f *follower) cutsAgain() bool {
+	return f.last >= 0 && f.speaks && len(f.stops) == 0 && !f.spoken && f.next != f.again
 }
 
 // endOf is where the feed of a pass ends: at the end of the cut, or of the band that a
@@ -220,6 +233,8 @@ func (f *follower) dwell(e *rs274.Event) {
 		letter = byte(f.control.DwellWord)
 	}
 	switch {
+	case !f.exit.active: // the tip is in the air: it does no harm
+		f.out.Put(Finding{Line: f.line, Kind: script.KindDwell, OtherWay: true, What: "a dwell in the work where nothing is cut", Want: "a dwell at a blind bottom alone"})
 	case !f.atBottom() || !f.exit.active || f.exit.dwelt || f.exit.faulted || !f.onAxis(f.pos):
 		f.add(letter, script.KindDwell, "a dwell that the plan does not ask for", "a dwell at a blind bottom alone")
 		return

@@ -65,6 +65,11 @@ func (l *Findings) Has(from, to int) bool {
 	return slices.ContainsFunc(l.list, func(n noted) bool { return from <= n.Line && n.Line <= to })
 }
 
+// Wrong reports that something wrong was found in the lines, not only another way.
+func (l *Findings) Wrong(from, to int) bool {
+	return slices.ContainsFunc(l.list, func(n noted) bool { return from <= n.Line && n.Line <= to && !n.OtherWay })
+}
+
 // Blames reports that a finding of the kind stands at the line.
 func (l *Findings) Blames(line int, k Kind) bool {
 	return slices.ContainsFunc(l.list, func(n noted) bool { return n.Line == line && n.Kind == k })

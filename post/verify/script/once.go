@@ -21,7 +21,13 @@ const (
 //
 //   - From a word that was not read to the next stop the motion is a guess, and is not judged.
 //   - Where a pass is not cut, what is done in its place is not judged.
-//   - A line says one thing of its motion: the first in the order of ways.
+//   - From stop to stop one thing is said of the motion, the first; of a line the first in the
+//     order of ways. Nor is the stop judged behind it, or the size behind a feed that ends short.
+//   - What begins from an unknown place is not judged to the next stop.
+//   - A spindle that stands has no speed. Where a stop is missing, its restart mark is, too.
+//     Where something else of a way in is wrong, that nothing is cut is no second mistake.
+//     Nor is where a feed begins, behind a wrong move, or what is fed by an F that does not read.
+//   - Of the slides that go home before the first cut, or after it, one thing is said.
 //
 // A second mistake that is left out so is found when the first is mended: the program is
 // not proven before.
@@ -37,6 +43,24 @@ func (l *Findings) Once(stops, misread, cuts []int) {
 			misread = append(misread, n.Line)
 		}
 	}
+	firstOf := func(stop int, kind Kind, what string) int { // line of the first such finding in a stretch, or in all; -1: there is none
+		i := slices.IndexFunc(l.list, func(n noted) bool {
+			return (stop < 0 || stretch(n.Line) == stop) && n.Kind == kind && strings.Contains(n.What, what)
+		})
+		if i < 0 {
+			return -1
+		}
+		return l.list[i].Line
+	}
+	if line := firstOf(-1, KindStart, "from an unknown place"); line >= 0 {
+		misread = append(misread, line+1)
+	}
+	inLine := func(line int, is func(Finding) bool) bool {
+		return slices.ContainsFunc(l.list, func(n noted) bool { return n.Line == line && is(n.Finding) })
+	}
+	wrong := map[int]Finding{}  // what is said first of the motion of a stretch
+	homes := map[bool]Finding{} // what is said first of the slides that go home, before the first cut and after it
+	begun := func(line int) bool { return len(cuts) > 0 && line >= cuts[0] }
 	for _, line := range misread {
 		if from, ok := guessed[stretch(line)]; !ok || line < from {
 			guessed[stretch(line)] = line
@@ -64,6 +88,15 @@ func (l *Findings) Once(stops, misread, cuts []int) {
 				missing[in] = n.Finding
 			}
 		}
+		if w := way(n.Finding); w >= 0 && !n.OtherWay && !dips(n.Finding) {
+			here := stretch(n.Line)
+			if had, ok := wrong[here]; !ok || n.Line == had.Line && w < way(had) {
+				wrong[here] = n.Finding
+			}
+		}
+		if _, ok := homes[begun(n.Line)]; !ok && ofHome(n.Finding) {
+			homes[begun(n.Line)] = n.Finding
+		}
 		if w := way(n.Finding); w >= 0 {
 			if had, ok := ofLine[n.Line]; !ok || w < way(had) {
 				ofLine[n.Line] = n.Finding
@@ -71,7 +104,21 @@ func (l *Findings) Once(stops, misread, cuts []int) {
 		}
 	}
 	left := slices.DeleteFunc(slices.Clone(l.list), func(n noted) bool {
-		motion := way(n.Finding) >= 0
+		motion, here := way(n.Finding) >= 0, stretch(n.Line)
+		switch line := max(firstOf(here, KindSpindle, "spindle standing"), firstOf(here, KindSpindle, "spindle stopped")); {
+		case n.Kind == KindSpeed && n.What == "feeds without a speed" && inLine(n.Line, func(o Finding) bool { return way(o) >= 0 && !o.OtherWay }),
+			line >= 0 && line <= n.Line && (n.Kind == KindSpeed && n.What == "feeds without a speed" || n.Kind == KindSyntax && strings.HasPrefix(n.What, "no S ")),
+			n.Kind == KindStop && strings.Contains(n.What, "the restart mark ") && firstOf(here, KindStop, " stop before this") >= 0,
+			dips(n.Finding) && slices.ContainsFunc(l.list, func(o noted) bool {
+				return o.Line > n.Line && stretch(o.Line) == here && way(o.Finding) >= 0 && !o.OtherWay
+			}),
+			n.Kind == KindFeed && way(n.Finding) < 0 && inLine(n.Line, func(o Finding) bool { return o.Kind == KindSyntax && strings.HasPrefix(o.What, "F") }),
+			n.Kind == KindDepth && strings.Contains(n.What, "the feed begins at") && inLine(n.Line-1, func(o Finding) bool { return way(o) >= 0 && !o.OtherWay }),
+			n.Kind == KindPass && strings.HasPrefix(n.What, NotCut) && slices.ContainsFunc(misread, func(line int) bool { return line < n.Line && idle(line) >= 0 && idle(line) == idle(n.Line) }),
+			n.Kind == KindSize && slices.ContainsFunc(l.list, func(o noted) bool { return o.Kind == KindDepth && strings.Contains(o.What, "the feed ends at") }),
+			ofHome(n.Finding) && n.Finding != homes[begun(n.Line)]:
+			return true
+		}
 		if n.Line == 0 || n.Kind == KindSyntax || n.OtherWay && !motion {
 			return false
 		}
@@ -82,11 +129,25 @@ func (l *Findings) Once(stops, misread, cuts []int) {
 		if cause, ok := missing[idle(n.Line)]; ok && follows {
 			return n.Finding != cause
 		}
+		if first, ok := wrong[here]; ok && n.Line > first.Line && !n.OtherWay && (motion || n.Kind == KindStop || n.Kind == KindPass && strings.HasSuffix(n.What, " is cut again")) {
+			return true
+		}
 		return motion && n.Finding != ofLine[n.Line]
 	})
 	if len(left) > 0 { // else what was wrong is said as it was found
 		l.list = left
 	}
+}
+
+// dips is whether a finding is that the bar goes in for nothing: it follows where something
+// else is wrong behind it.
+func dips(n Finding) bool {
+	return n.Kind == KindLevel && strings.HasSuffix(n.What, "with nothing cut")
+}
+
+// ofHome is whether a finding is about slides that go home.
+func ofHome(n Finding) bool {
+	return (n.Kind == KindHome || n.Kind == KindAxis || n.Kind == KindTool) && (strings.Contains(n.What, " goes home ") || strings.HasSuffix(n.What, " has gone home"))
 }
 
 // ways are the kinds of what may be wrong with a motion, the cause before what follows.
@@ -108,7 +169,7 @@ func way(n Finding) int {
 func Misread(x rs274.Fault) bool {
 	return slices.ContainsFunc([]string{
 		" without a letter", " without a number", " decimal point", " decimals", " digits", " is negative", " has a sign", " is not a code", " is too long", " is no feed",
-		" without P", " without X", " without F", " without a speed", " without an axis", " without a code", "unknown code ", " has no use in this block", "a second ", "axis words after ",
+		" without P", " without X", " without F", " without a speed", " without an axis", " without a code", "unknown code ", " has no use in this block", "a second ", "axis words after ", " with R below Z",
 	}, func(s string) bool { return strings.Contains(x.What, s) })
 }
 
@@ -121,7 +182,13 @@ func follows(x rs274.Fault) bool {
 
 // Faults are those of the text that are mistakes of their own.
 func Faults(all []rs274.Fault) []rs274.Fault {
+	said := map[[2]int]bool{} // of a word, by its place, one thing
 	return slices.DeleteFunc(slices.Clone(all), func(x rs274.Fault) bool {
+		at := [2]int{x.Line, x.Col}
+		if said[at] {
+			return true
+		}
+		said[at] = true
 		if strings.HasPrefix(x.What, "no S ") && slices.ContainsFunc(all, func(y rs274.Fault) bool { return strings.HasSuffix(y.What, " without a speed") }) {
 			return true
 		}

@@ -74,6 +74,8 @@ var instead = map[string]struct {
 	"G28": {"goes home by machine positions, which the program does not know", "G0 to the clear plane; where this control has it so, home_word = \"G28\" in its machine file", true},
 	"G53": {"goes by machine positions, which the program does not know", "G0 to the clear plane; where this control has it so, home_word = \"G53\" in its machine file", true},
 	"G43": {"a tool length offset", "G49, and Z0 set at the face with the cutter in the bar", true},
+	"G15": {"polar positions given back, which the program has none of", "nothing: X and Y are lengths", true},
+	"G69": {"a turn of the positions given back, which the program has none of", "nothing: X and Y are not turned", true},
 	"G81": {"a cycle that comes out at rapid with the spindle turning: it scores the bore", "G85, G89, or the moves written out", false},
 	"G82": {"a cycle that comes out at rapid with the spindle turning: it scores the bore", "G85, G89, or the moves written out", false},
 	"G88": {"a cycle that leaves the retract to the hand: the control does not know where Z is after it", "G85, G89, or the moves written out", false},
