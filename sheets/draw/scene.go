@@ -185,7 +185,7 @@ func (s *Scene) Hatch(spacing float64, left bool, faces ...[]Pt) {
 	lo, hi := math.Inf(1), math.Inf(-1)
 	for _, f := range faces {
 		for _, p := range f {
-			k := p.X*across.X + p.Y*across.Y
+			k := along(p, across)
 			lo, hi = math.Min(lo, k), math.Max(hi, k)
 		}
 	}
@@ -200,13 +200,13 @@ func (s *Scene) Hatch(spacing float64, left bool, faces ...[]Pt) {
 		for _, f := range faces {
 			for i, p := range f {
 				q := f[(i+1)%len(f)]
-				a, b := p.X*across.X+p.Y*across.Y-k, q.X*across.X+q.Y*across.Y-k
+				a, b := along(p, across)-k, along(q, across)-k
 				if (a < 0) == (b < 0) {
 					continue
 				}
 				t := a / (a - b)
-				x, y := p.X+(q.X-p.X)*t, p.Y+(q.Y-p.Y)*t
-				at = append(at, x*dir.X+y*dir.Y)
+				x, y := p.X+float64((q.X-p.X)*t), p.Y+float64((q.Y-p.Y)*t)
+				at = append(at, along(Pt{x, y}, dir))
 			}
 		}
 		sort.Float64s(at)
@@ -214,7 +214,9 @@ func (s *Scene) Hatch(spacing float64, left bool, faces ...[]Pt) {
 			if at[i+1]-at[i] < 0.05 {
 				continue
 			}
-			on := func(u float64) Pt { return Pt{across.X*k + dir.X*u, across.Y*k + dir.Y*u} }
+			on := func(u float64) Pt {
+				return Pt{float64(across.X*k) + float64(dir.X*u), float64(across.Y*k) + float64(dir.Y*u)}
+			}
 			runs = append(runs, []Pt{on(at[i]), on(at[i+1])})
 		}
 	}
@@ -222,3 +224,8 @@ func (s *Scene) Hatch(spacing float64, left bool, faces ...[]Pt) {
 		s.items = append(s.items, path{runs: runs, pen: Pen{Width: 0.18}})
 	}
 }
+
+// along is how far a point lies along a direction. Products are rounded before they are added
+// (float64), here and in Hatch, on processors that would round once as well: lines end on
+// borders of printed digits, where the last bit shows.
+func along(p, dir Pt) float64 { return float64(p.X*dir.X) + float64(p.Y*dir.Y) }
