@@ -40,36 +40,45 @@ func program(t *testing.T, what string, names ...string) string {
 	return ""
 }
 
-// TestPagesInBrowser opens the HTML of every example in a browser and prints
-// it on both papers: nothing said on the console, nothing asked of a network,
-// nothing wider than the paper, as many pages as expected, job and page number
-// on each.
-func TestPagesInBrowser(t *testing.T) {
-	slow.Test(t, "prints every sheet twice in a browser")
+// browse starts a browser that ends with the test.
+func browse(t *testing.T) context.Context {
+	t.Helper()
 	browser := program(t, "a browser, Debian package chromium", "chromium", "chromium-browser", "google-chrome")
-	t.Chdir("../..")
-	dir := t.TempDir()
 	// A browser that is ending still writes to its profile: not in t.TempDir,
 	// which fails when it cannot be emptied.
 	profile, err := os.MkdirTemp("", "profile")
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer os.RemoveAll(profile)
 	alloc, stop := chromedp.NewExecAllocator(context.Background(),
 		chromedp.ExecPath(browser), chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU, chromedp.NoFirstRun,
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
 		chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true),
 		chromedp.UserDataDir(profile))
-	defer stop()
 	ctx, done := chromedp.NewContext(alloc)
-	defer done()
+	t.Cleanup(func() {
+		done()
+		stop()
+		os.RemoveAll(profile)
+	})
 	if err := chromedp.Do(ctx); err != nil { // starts it; no timeout here, it would end the browser
 		t.Fatal(err)
 	}
+	return ctx
+}
+
+// TestPagesInBrowser opens the HTML of every example in a browser and prints
+// it on both papers: nothing said on the console, nothing asked of a network,
+// nothing wider than the paper, as many pages as expected, job and page number
+// on each.
+func TestPagesInBrowser(t *testing.T) {
+	slow.Test(t, "prints every sheet twice in a browser")
+	ctx := browse(t)
+	t.Chdir("../..")
+	dir := t.TempDir()
 	var mu sync.Mutex
 	var said, asked []string
-	err = chromedp.Listen(ctx, func(ev any) {
+	err := chromedp.Listen(ctx, func(ev any) {
 		mu.Lock()
 		defer mu.Unlock()
 		switch ev := ev.(type) {
@@ -208,7 +217,7 @@ func printed(t *testing.T, name, paper, html string, pdf []byte) {
 	}
 	// Every item of a list comes out whole.
 	flat := strings.Join(strings.Fields(regexp.MustCompile(`page \d+ of \d+`).ReplaceAllString(string(out), "")), "")
-	for _, m := range regexp.MustCompile(`<li>(?:<span class="box"></span>)?([^<]*)</li>`).FindAllStringSubmatch(html, -1) {
+	for _, m := range regexp.MustCompile(`<li>(?:<label><input[^>]*>)?([^<]*)(?:</label>)?</li>`).FindAllStringSubmatch(html, -1) {
 		words := strings.Join(strings.Fields(unescape.Replace(m[1])), "")
 		if len(words) > 40 {
 			words = words[:40] // an item may go on over a page's end

@@ -1,8 +1,11 @@
 package page
 
 import (
+	"crypto/sha256"
 	_ "embed"
+	"encoding/base64"
 	"fmt"
+	"hash/crc32"
 	"html"
 	"io"
 	"strings"
@@ -12,12 +15,21 @@ import (
 //go:embed html.css
 var style string
 
+//go:embed ticks.js
+var ticks string
+
 // WriteHTML prints the sheet as one HTML file that needs nothing beside it: no
-// network, no script, drawings inside. It prints on A4 and Letter, job and
+// network, drawings inside, one script that keeps the ticked boxes of this very sheet
+// on the device. What scrolls can be scrolled by keys. It prints on A4 and Letter, job and
 // stamp at the head of every page and the page's number at its foot.
 func (s *Sheet) WriteHTML(w io.Writer) error {
 	h := &htmlFace{sheet: s}
 	h.document()
+	if h.boxes > 0 {
+		kept := crc32.ChecksumIEEE([]byte(h.b.String())) // another plan begins with empty boxes
+		fmt.Fprintf(&h.b, "<script data-sheet=\"%08x\">%s</script>\n", kept, ticks)
+	}
+	h.b.WriteString("</body>\n</html>\n")
 	_, err := io.WriteString(w, h.b.String())
 	return err
 }
@@ -25,7 +37,9 @@ func (s *Sheet) WriteHTML(w io.Writer) error {
 type htmlFace struct {
 	b     strings.Builder
 	sheet *Sheet
-	count int // drawings and tables so far, for their ids
+	count int    // drawings so far, for their ids
+	boxes int    // to tick, so far
+	title string // of the section
 }
 
 func (h *htmlFace) put(format string, a ...any) {
@@ -41,16 +55,17 @@ func (h *htmlFace) document() {
 	s := h.sheet
 	h.b.WriteString("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
 	h.b.WriteString("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n")
-	h.b.WriteString("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n")
+	h.b.WriteString("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; script-src 'sha256-" + ticksSum() + "'\">\n")
 	h.put("<title>%s, %s</title>\n", s.Job, s.Kind)
 	h.b.WriteString("<style>\n" + style + h.pageStyle() + "</style>\n</head>\n<body>\n")
 	h.put("<header class=\"sheet\">\n<div class=\"kind\"><span>%s</span><span class=\"job\">%s</span></div>\n<h1>%s</h1>\n</header>\n", s.Kind, s.Job, orKind(s))
 	if s.Stamp != "" {
-		h.put("<div class=\"stamp\" role=\"note\">%s: do not cut from this paper</div>\n", s.Stamp)
+		h.put("<aside class=\"stamp\">%s: do not cut from this paper</aside>\n", s.Stamp)
 	}
 	h.b.WriteString("<main>\n")
 	for i, sec := range s.Sections {
 		class := ""
+		h.title = sec.Title
 		switch {
 		case sec.Card:
 			class = ` class="visit card"`
@@ -93,7 +108,7 @@ func (h *htmlFace) document() {
 		}
 		h.b.WriteString("</section>\n")
 	}
-	h.b.WriteString("</main>\n</body>\n</html>\n")
+	h.b.WriteString("</main>\n")
 }
 
 // firstFigure is the block of drawings that a section begins with, or nil.
@@ -169,7 +184,9 @@ func (h *htmlFace) block(b Block) {
 	case *Checklist:
 		h.b.WriteString("<ul>\n")
 		for _, t := range b.Items {
-			h.put("<li><span class=\"box\"></span>%s</li>\n", t)
+			h.b.WriteString("<li><label>")
+			h.box("")
+			h.put("%s</label></li>\n", t)
 		}
 		h.b.WriteString("</ul>\n")
 	case *Blanks:
@@ -213,12 +230,21 @@ func (h *htmlFace) table(t *Table) {
 	case t.hasKey():
 		class = ` class="big"`
 	}
-	h.b.WriteString("<div class=\"scroll\"><table" + class + ">\n")
+	what := t.Caption
+	if what == "" {
+		what = h.title
+	}
+	h.put("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"Table: %s\">", what)
+	h.b.WriteString("<table" + class + ">\n")
 	if t.Caption != "" {
 		h.put("<caption>%s</caption>\n", t.Caption)
 	}
 	h.b.WriteString("<thead><tr>")
 	for _, c := range t.Columns {
+		if c.unnamed() {
+			h.b.WriteString("<td></td>")
+			continue
+		}
 		h.b.WriteString("<th scope=\"col\"" + cellClass(c) + ">")
 		for i, line := range c.Head {
 			if i > 0 && line != "" && c.Head[i-1] != "" {
@@ -234,7 +260,7 @@ func (h *htmlFace) table(t *Table) {
 		if r.Across != "" {
 			fmt.Fprintf(&h.b, "<tr class=\"across\"><td colspan=\"%d\">", max(1, len(t.Columns)))
 			if r.Stop {
-				h.b.WriteString("<span class=\"box\"></span>")
+				h.box(r.Across)
 			}
 			h.put("%s", r.Across)
 			for _, b := range r.Boxes {
@@ -273,7 +299,11 @@ func (h *htmlFace) cell(c Column, r Row, i int, tail string) {
 	if n := utf8.RuneCountInString(s); n > 0 && class == "" && (n <= 5 || n <= 14 && strings.IndexAny(s, "0123456789+-Ø") == 0) {
 		class = ` class="w"`
 	}
-	h.b.WriteString("<td" + class + ">")
+	tag, scope := "td", ""
+	if i == 0 && c.unnamed() {
+		tag, scope = "th", ` scope="row"`
+	}
+	h.b.WriteString("<" + tag + scope + class + ">")
 	h.put("%s", s)
 	if pad := padTail(s, tail); c.Align == Decimal && pad != "" {
 		h.put("<span class=\"pad\" aria-hidden=\"true\">%s</span>", pad)
@@ -281,7 +311,26 @@ func (h *htmlFace) cell(c Column, r Row, i int, tail string) {
 	if i < len(r.Other) && r.Other[i] != "" {
 		h.put("<span class=\"o\">%s</span>", r.Other[i])
 	}
-	h.b.WriteString("</td>")
+	h.b.WriteString("</" + tag + ">")
+}
+
+// unnamed is whether a column has no head: the names of the rows stand in it.
+func (c Column) unnamed() bool { return strings.TrimSpace(strings.Join(c.Head, "")) == "" }
+
+// box is a box to tick; said names it where no label stands around it.
+func (h *htmlFace) box(said string) {
+	h.boxes++
+	h.b.WriteString("<input type=\"checkbox\" class=\"box\"")
+	if said != "" {
+		h.put(" aria-label=\"%s\"", said)
+	}
+	h.b.WriteString("/>")
+}
+
+// ticksSum is the sum by which the page allows its one script (CSP Level 2, 4.2.5).
+func ticksSum() string {
+	sum := sha256.Sum256([]byte(ticks))
+	return base64.StdEncoding.EncodeToString(sum[:])
 }
 
 func cellClass(c Column) string {
@@ -302,8 +351,14 @@ func (h *htmlFace) figures(b *Figures) {
 	h.b.WriteString("<div class=\"figures\">\n")
 	for _, f := range b.Items {
 		h.count++
-		fmt.Fprintf(&h.b, "<figure style=\"flex: 0 1 %.1fmm\">\n", f.Scene.W)
+		fmt.Fprintf(&h.b, "<figure style=\"flex: 0 1 %.1fmm; --wide: %.1fmm\">\n", f.Scene.W, f.Scene.W)
+		said := f.said()
+		if said == "" {
+			said = h.title
+		}
+		h.put("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"Drawing: %s\">", said)
 		h.b.WriteString(f.Scene.SVG(fmt.Sprintf("f%d", h.count)))
+		h.b.WriteString("</div>\n")
 		if said := f.said(); said != "" {
 			h.put("<figcaption>%s</figcaption>\n", said)
 		}

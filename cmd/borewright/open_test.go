@@ -1,0 +1,112 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"net/url"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/chromedp"
+
+	"borewright/process/slow"
+)
+
+// TestPagesAreOpenToAll looks at the HTML as somebody without a mouse, with a reader of
+// screens, or with a telephone does: the rules of axe-core (WCAG 2 A and AA and its
+// best practice), letters of drawings that can be read at 375 pixels, nothing that has to be
+// scrolled and cannot be reached, and boxes that stay ticked.
+func TestPagesAreOpenToAll(t *testing.T) {
+	slow.Test(t, "looks at every sheet at three widths in a browser")
+	rules := ""
+	if data, err := os.ReadFile(os.Getenv("AXE_CORE")); err == nil {
+		rules = string(data)
+	} else {
+		t.Log("AXE_CORE names no axe.min.js (npm package axe-core): its rules are not tried")
+	}
+	ctx := browse(t)
+	t.Chdir("../..")
+	pages, err := filepath.Glob("golden/*/sheet.html")
+	for _, more := range []string{"golden/sheets/*.html", "golden/prove/*.html", "golden/*/record.html", "golden/*/*.html"} {
+		found, _ := filepath.Glob(more)
+		for _, f := range found {
+			if !strings.Contains(strings.Join(pages, "\n")+"\n", f+"\n") {
+				pages = append(pages, f)
+			}
+		}
+	}
+	if err != nil || len(pages) < 10 {
+		t.Fatal(pages, err)
+	}
+	for _, page := range pages {
+		path, err := filepath.Abs(page)
+		if err != nil {
+			t.Fatal(err)
+		}
+		limited, cancel := context.WithTimeout(ctx, 90*time.Second)
+		for _, wide := range []int64{375, 820, 1280} {
+			name := fmt.Sprintf("%s at %d", page, wide)
+			if _, err := chromedp.Call(limited, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "screen",
+				Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: "light"}}}); err != nil {
+				t.Fatal(name, err)
+			}
+			if err := chromedp.Do(limited, chromedp.EmulateViewport(wide, 900)); err != nil {
+				t.Fatal(name, err)
+			}
+			if err := chromedp.Do(limited, chromedp.Navigate((&url.URL{Scheme: "file", Path: path}).String())); err != nil {
+				t.Fatal(name, err)
+			}
+			found, err := chromedp.Run(limited, chromedp.Evaluate[[]string](lookAtPage))
+			if err != nil {
+				t.Fatal(name, err)
+			}
+			for _, f := range found {
+				t.Errorf("%s: %s", name, f)
+			}
+			if rules == "" {
+				continue
+			}
+			if _, err := chromedp.Run(limited, chromedp.Evaluate[bool](rules+"\n;true")); err != nil {
+				t.Fatal(name, err)
+			}
+			out, err := chromedp.Run(limited, chromedp.Evaluate[string](
+				`axe.run().then(r => JSON.stringify(r.violations.map(v => v.id + ": " + v.help + ": " + v.nodes.length + ", as " + v.nodes[0].html.slice(0, 160))))`,
+				chromedp.EvalAwaitPromise))
+			if err != nil {
+				t.Fatal(name, err)
+			}
+			var violations []string
+			if err := json.Unmarshal([]byte(out), &violations); err != nil {
+				t.Fatal(name, err)
+			}
+			for _, v := range violations {
+				t.Errorf("%s: %s", name, v)
+			}
+		}
+		cancel()
+	}
+}
+
+// lookAtPage finds what is wider than the page, boxes to scroll that no key reaches, and
+// letters of drawings below 9 pixels.
+const lookAtPage = `(() => {
+	for (const d of document.querySelectorAll("details")) d.open = true;
+	const w = document.documentElement.clientWidth, out = [];
+	if (document.documentElement.scrollWidth > w) out.push("the page is " + document.documentElement.scrollWidth + " wide");
+	for (const e of document.querySelectorAll("body *")) {
+		if (e.scrollWidth > e.clientWidth + 1 && getComputedStyle(e).overflowX === "auto" && e.tabIndex < 0) out.push("no key scrolls " + e.className + ": " + e.textContent.slice(0, 40));
+	}
+	let small = 99, what = "";
+	for (const e of document.querySelectorAll("svg text")) {
+		const m = e.getScreenCTM(), px = parseFloat(getComputedStyle(e).fontSize) * Math.hypot(m.a, m.b);
+		if (px < small && e.textContent.trim()) { small = px; what = e.textContent; }
+	}
+	if (small < 8) out.push("letters of " + small.toFixed(1) + " pixels in a drawing: " + what);
+	for (const e of document.querySelectorAll("th")) if (!e.textContent.trim()) out.push("a header cell has no name: " + e.closest("table").textContent.slice(0, 60));
+	return out;
+})()`
