@@ -88,6 +88,17 @@ func TestPagesAreOpenToAll(t *testing.T) {
 				t.Errorf("%s: %s", name, v)
 			}
 		}
+		kept, err := chromedp.Run(limited, chromedp.Evaluate[int](`(() => { const b = document.querySelectorAll("input.box"); if (b.length > 1) b[1].click(); return b.length; })()`))
+		if err != nil {
+			t.Fatal(page, err)
+		}
+		if err := chromedp.Do(limited, chromedp.Reload()); err != nil {
+			t.Fatal(page, err)
+		}
+		ticked, err := chromedp.Run(limited, chromedp.Evaluate[string](`[...document.querySelectorAll("input.box")].map(b => +b.checked).join("")`))
+		if err != nil || kept > 1 && ticked != "01"+strings.Repeat("0", kept-2) {
+			t.Errorf("%s: of %d boxes the second was ticked, and after a reload there is %s, %v", page, kept, ticked, err)
+		}
 		cancel()
 	}
 }
