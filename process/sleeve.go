@@ -59,12 +59,18 @@ type Sleeve struct {
 	Service  [2]float64     // °C at work, least and most
 	Location qty.Length     // how far the finished axis may stand off, radial; 0: not stated
 
-	Torque        qty.Torque // that the seat must hold; 0: not stated
-	Thrust        qty.Force  // along the bore, together with Torque
-	PressCapacity qty.Force  // that the shop's press has; 0: not stated
-	KeepCool      string     // why the housing must not be heated; "": it may be
-	Grip          qty.Force  // of one chuck jaw on the lathe
-	Compound      string     // bonding compound, by property: a name of fit.Compounds
+	Torque        qty.Torque   // that the seat must hold; 0: not stated
+	Thrust        qty.Force    // along the bore, together with Torque
+	PressCapacity qty.Force    // that the shop's press has; 0: not stated
+	KeepCool      string       // why the housing must not be heated; "": it may be
+	Grip          qty.Force    // of one chuck jaw on the lathe
+	Load          fit.Load     // what the seat bears at work
+	Wet           fit.Wet      // what reaches a bond at work
+	Joining       qty.Length   // clearance wanted to slide the parts together hot or cold, on diameter; 0: the usual
+	Heated        qty.Diameter // what of the housing is heated about the bore; 0: the whole casting
+	Casting       qty.Diameter // the cold casting around it, with Heated
+	Web           qty.Length   // of the cold web that the boss stands on, with Heated; 0: as thick as the boss
+	Compound      string       // bonding compound, by property: a name of fit.Compounds
 
 	Made feature.Made // stop, holes, grooves, pin, lead-in, vent
 }
@@ -119,6 +125,24 @@ func (s *Sleeve) Describe(d *field.Desc) {
 	d.Force(&s.Thrust, "thrust").Default("0").Span("0..50000").Example("5").
 		Says("push along the bore that the seat must hold, together with torque; 0: not stated").
 		Weighs(SpoilsFit, "push to hold")
+	field.Word(d, &s.Load, "load", fit.Steady, fit.Swelling, fit.Reversing, fit.Shock).Default("steady").Example(`"reversing"`).
+		Says("what the seat bears: steady; swelling, which comes and goes one way; reversing; or shock. A bond keeps less under all but the first, and so does friction").
+		Weighs(SpoilsFit, "load of the seat")
+	field.Word(d, &s.Wet, "wet_by", fit.Dry, fit.Oil, fit.Water, fit.Solvent).Default("nothing").Example(`"oil"`).
+		Says("what reaches a bond at work, hot: oil; water, with or without glycol; fuel or solvent").
+		Weighs(SpoilsFit, "bond reached by")
+	d.Length(&s.Joining, "joining_clearance").Otherwise("0.001 of the outside, 0.002 in (0.05 mm) at least").Span(">0..0.1|>0..2").Example("0.004|0.1").
+		Says("clearance wanted to slide the sleeve in hot or cold, on diameter").
+		Weighs(SpoilsFit, "clearance to slide it in").ZeroIsNone()
+	d.Diameter(&s.Heated, "heated").Otherwise("the whole casting, evenly").Span(spanDiameters).Example("5|130").
+		Says("diameter about the bore that is heated, where the rest of the casting stays cold: the bore then opens less").
+		Weighs(SpoilsFit, "heated about the bore").ZeroIsNone()
+	d.Diameter(&s.Casting, "casting").Span(spanDiameters).Example("20|500").
+		Says("diameter of the cold casting around it, with heated").
+		Weighs(SpoilsFit, "cold casting around it").ZeroIsNone()
+	d.Length(&s.Web, "web").Otherwise("as thick as the boss is long").Span(">0..100|>0..2500").Example("0.5|12").
+		Says("thickness of the cold web that the heated boss stands on, with heated").
+		Weighs(SpoilsFit, "cold web under the boss").ZeroIsNone()
 	d.Force(&s.PressCapacity, "press_capacity").Default("0").Span("0..50000").Example("300").Says("force that the shop's press has; 0: not stated").
 		Weighs(SpoilsFit, "press capacity")
 	d.Text(&s.KeepCool, "keep_cool").Example(`"the babbitt of the next bearing stays in"`).

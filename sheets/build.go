@@ -20,6 +20,7 @@ import (
 	"borewright/sheets/figure"
 	"borewright/sheets/head"
 	"borewright/sheets/page"
+	"borewright/sheets/repair"
 )
 
 // Option says what a plan does not know.
@@ -125,8 +126,9 @@ func (b *builder) annex() {
 		b.reach()
 		b.cleanUp()
 	}
-	for i := range b.Plan.Bores {
+	for i, x := range b.Plan.Bores {
 		b.bore(i)
+		b.sheet.Add(b.boreHead(x)+", ways to repair it", repair.Ways(b.Plan, x))
 	}
 	if !b.Plan.Feasible { // nobody works from it, and it is read all the same
 		b.eachSleeve(b.lathe, b.together)

@@ -12,6 +12,7 @@ import (
 	"borewright/process/qty"
 	"borewright/sheets/lathe"
 	"borewright/sheets/page"
+	"borewright/sheets/repair"
 )
 
 // eachSleeve adds sections of every sleeve that is still to be made.
@@ -227,6 +228,7 @@ func (b *builder) sleeveFit(x plan.Bore) []page.Block {
 	s := x.Sleeve
 	var out []page.Block
 	out = append(out, page.Head("Press against bond"), b.joints(s))
+	out = append(out, repair.Counted(b.U, s.Joints)...)
 	if s.Fastening == process.Press {
 		out = append(out, page.Head("What the press fit does"), b.pressFigures(s), b.stresses(s))
 		out = append(out, lathe.Raised(b.Head, s)...)

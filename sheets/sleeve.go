@@ -6,6 +6,7 @@ import (
 
 	"borewright/process/plan"
 	"borewright/sheets/page"
+	"borewright/sheets/repair"
 )
 
 // ErrNoSleeve is the answer where no bore of a job is sleeved.
@@ -13,8 +14,8 @@ var ErrNoSleeve = errors.New("no bore of this job is sleeved")
 
 // WriteSleeves prints the sleeves of a plan for the terminal, at most 80
 // columns: what stops the plan, then for each sleeve the repair, the lathe's
-// sheet, and fit and assembly.
-func WriteSleeves(w io.Writer, p *plan.Plan) error {
+// sheet, and fit and assembly; with why, the other ways to repair the bore as well.
+func WriteSleeves(w io.Writer, p *plan.Plan, why bool) error {
 	b := newBuilder(p)
 	if !b.Plan.Feasible {
 		b.sheet.Stamp = page.NotProven
@@ -22,6 +23,11 @@ func WriteSleeves(w io.Writer, p *plan.Plan) error {
 	}
 	before := len(b.sheet.Sections)
 	b.eachSleeve(b.repair, b.lathe, b.assembled)
+	for _, x := range b.Plan.Bores {
+		if why && x.Sleeve != nil {
+			b.sheet.Add(b.boreHead(x)+", ways to repair it", repair.Ways(p, x))
+		}
+	}
 	if len(b.sheet.Sections) == before && b.Plan.Feasible {
 		return ErrNoSleeve
 	}

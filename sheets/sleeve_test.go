@@ -56,7 +56,7 @@ func sleeved() *plan.Plan {
 
 func sleeveText(t interface{ Fatal(...any) }, p *plan.Plan) string {
 	var b bytes.Buffer
-	if err := WriteSleeves(&b, p); err != nil {
+	if err := WriteSleeves(&b, p, false); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
@@ -111,7 +111,7 @@ func TestJointThatHoldsNothing(t *testing.T) {
 }
 
 func TestNoSleeve(t *testing.T) {
-	if err := WriteSleeves(&bytes.Buffer{}, winch()); !errors.Is(err, ErrNoSleeve) {
+	if err := WriteSleeves(&bytes.Buffer{}, winch(), false); !errors.Is(err, ErrNoSleeve) {
 		t.Error(err)
 	}
 }

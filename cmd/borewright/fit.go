@@ -13,7 +13,7 @@ import (
 
 func fitCommand() *cobra.Command {
 	var asJSON bool
-	var advice advised
+	var advice limits.Ask
 	cmd := &cobra.Command{
 		Use:   "fit SIZE FIT",
 		Short: "Give the limits of a fit, its clearance or interference, and a drawing",
@@ -40,11 +40,12 @@ running shaft. The drawing decides.`,
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
+			asked(cmd, &advice)
 			if cmd.Flags().Changed("for") {
-				return advice.answer(cmd, args, asJSON)
+				return output{cmd.OutOrStdout()}.bytes(advice.Answer(strings.Join(args, " "), asJSON))
 			}
-			if with := advice.given(cmd); len(with) > 0 {
-				return fmt.Errorf("fit: --%s goes with --for, which takes housing, shaft or running", with[0])
+			if len(advice.Given) > 0 {
+				return fmt.Errorf("fit: --%s goes with --for, which takes housing, shaft or running", advice.Given[0])
 			}
 			f, err := standard.Parse(strings.Join(args, " ")) // without quotation marks the shell hands over the parts
 			if err != nil {
@@ -58,6 +59,6 @@ running shaft. The drawing decides.`,
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "the limits as JSON, SI units")
-	advice.flags(cmd)
+	askFlags(cmd, &advice)
 	return cmd
 }

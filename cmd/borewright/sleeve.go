@@ -13,14 +13,15 @@ import (
 )
 
 func sleeveCommand() *cobra.Command {
-	var asJSON bool
+	var asJSON, why bool
 	cmd := &cobra.Command{
 		Use:   "sleeve JOB",
 		Short: "Work out the sleeve of a bore: fit, lathe sheet, assembly, final clearance",
 		Long: `sleeve prints the sleeves of a job: where the inside comes to size and what the
 other way would need, the lathe's own sheet, how the sleeve is held and put in
 with its cautions, and the clearance that the mating part finds. Every figure
-that a tolerance moves is given with its range.`,
+that a tolerance moves is given with its range. --why puts the ways to repair the
+bore side by side: larger part, sleeve, bush, build-up.`,
 		Args: oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			p, err := planOf(args[0])
@@ -33,7 +34,7 @@ that a tolerance moves is given with its range.`,
 			case asJSON:
 				err = output{cmd.OutOrStdout()}.bytes(document.WriteSleeves(p))
 			default:
-				err = sheets.WriteSleeves(cmd.OutOrStdout(), p)
+				err = sheets.WriteSleeves(cmd.OutOrStdout(), p, why)
 			}
 			switch {
 			case errors.Is(err, sheets.ErrNoSleeve):
@@ -44,6 +45,7 @@ that a tolerance moves is given with its range.`,
 			return answer(p.Feasible)
 		},
 	}
+	cmd.Flags().BoolVar(&why, "why", false, "the other ways to repair the bore as well, by its own figures")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "the sleeves as JSON, SI units")
 	return cmd
 }

@@ -303,6 +303,20 @@ job.toml:29:1: sleeve.outside: Ø79 mm outside leaves nothing of a sleeve bored 
 		`job.toml:30:1: sleeve.fit: RC4 leaves clearance at every size: the sleeve would fall out; choose a press fit such as "H7/r6" or "FN2", or hold = "bond"`},
 	{"two fits in inches", sleeveJob, []string{`outside  = 86`, "outside  = 86\nfit = \"FN2/FN2\""},
 		`job.toml:30:1: sleeve.fit: FN2 names hole and shaft together; write FN2`},
+	{"a boss in no casting", sleeveJob, []string{`outside  = 86`, "outside  = 86\nheated = 120"},
+		`job.toml:30:1: sleeve.heated: says nothing of the cold metal around it; state casting as well, the diameter of the casting there`},
+	{"a casting and nothing heated", sleeveJob, []string{`outside  = 86`, "outside  = 86\ncasting = 400\nweb = 12"}, `
+job.toml:30:1: sleeve.casting: is cold metal around a boss that is heated, and none is; state heated as well, or leave it out
+job.toml:31:1: sleeve.web: is cold metal around a boss that is heated, and none is; state heated as well, or leave it out
+`},
+	{"a boss within the sleeve", sleeveJob, []string{`outside  = 86`, "outside  = 86\nheated = 80\ncasting = 400"},
+		`job.toml:30:1: sleeve.heated: Ø80 mm is not larger than the sleeve, Ø86 mm; it is the metal around the sleeve: state a larger diameter`},
+	{"a boss larger than its casting", sleeveJob, []string{`outside  = 86`, "outside  = 86\nheated = 420\ncasting = 400"},
+		`job.toml:31:1: sleeve.casting: Ø400 mm is less than what is heated, Ø420 mm; it is the whole casting around the bore`},
+	{"heated and kept cool", sleeveJob, []string{`outside  = 86`, "outside  = 86\nheated = 120\ncasting = 400\nkeep_cool = \"seals\""},
+		`job.toml:30:1: sleeve.heated: is stated of a housing that must be kept cool; leave out heated, or keep_cool`},
+	{"no such load", sleeveJob, []string{`outside  = 86`, "outside  = 86\nload = \"heavy\""},
+		`job.toml:30:1: sleeve.load: "heavy" is not known here; write "steady", "swelling", "reversing" or "shock"`},
 	{"no tube large enough", sleeveJob, []string{`outside  = 86`, `standard = [82, 84]`},
 		`job.toml:29:1: sleeve.standard: the largest is Ø84 mm, and to clean up and leave a wall of 2.5 mm it takes Ø85.03 mm; name a larger one`},
 	{"a wall of one's own", sleeveJob, []string{`outside  = 86`, "outside  = 86\nwall = 4"},

@@ -78,11 +78,35 @@ func (c *checker) checkSleeveWork() {
 	if s.Hold == process.Bond && c.Given("sleeve.match") && s.Match > s.Gap/2 {
 		c.Badf("sleeve.match", "turn it nearer, or leave a wider gap", "± %s leaves hardly any of a gap of %s at the close end", c.Len(s.Match), c.Len(s.Gap))
 	}
+	c.checkHeat()
 	for i, b := range c.j.Bores {
 		if b.Repair == process.SleeveRepair && c.Given("sleeve.lathe") && s.Finish == process.FinishBefore && b.Finish.High > 0 && s.Lathe >= b.Finish.Tolerance() {
 			c.Badf("sleeve.lathe", `turn it closer, or write finish = "in place"`,
 				"finished before assembly, a bore turned within %s cannot keep the %s of %s", c.Len(s.Lathe), c.Len(b.Finish.Tolerance()), source.El("bore", i)+".finish")
 		}
+	}
+}
+
+// checkHeat judges what of the housing is heated.
+func (c *checker) checkHeat() {
+	s := c.j.Sleeve
+	if !c.Given("sleeve.heated") {
+		for _, k := range []string{"sleeve.casting", "sleeve.web"} {
+			if c.Given(k) {
+				c.Bad(k, "is cold metal around a boss that is heated, and none is", "state heated as well, or leave it out")
+			}
+		}
+		return
+	}
+	switch {
+	case s.KeepCool != "":
+		c.Bad("sleeve.heated", "is stated of a housing that must be kept cool", "leave out heated, or keep_cool")
+	case s.Outside > 0 && s.Heated <= s.Outside:
+		c.Badf("sleeve.heated", "it is the metal around the sleeve: state a larger diameter", "%s is not larger than the sleeve, %s", c.Dia(s.Heated), c.Dia(s.Outside))
+	case !c.Given("sleeve.casting"):
+		c.Bad("sleeve.heated", "says nothing of the cold metal around it", "state casting as well, the diameter of the casting there")
+	case s.Casting < s.Heated:
+		c.Badf("sleeve.casting", "it is the whole casting around the bore", "%s is less than what is heated, %s", c.Dia(s.Casting), c.Dia(s.Heated))
 	}
 }
 

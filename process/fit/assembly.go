@@ -1,6 +1,8 @@
 package fit
 
 import (
+	"cmp"
+	"math"
 	"slices"
 
 	"borewright/process/fact"
@@ -39,6 +41,8 @@ type Assembly struct {
 	SleeveTo  float64 // °C of the sleeve as it leaves bath or bench
 	Clearance float64 // on diameter at the tightest pair when the parts meet; negative: they do not pass
 	Force     float64 // most, pressed home; 0 when it slides in
+	InAir     float64 // s from bath to seat in which the sleeve gains what is reckoned with; 0: no bath
+	Grips     float64 // s that it stays free in its seat; 0: it does not slide in
 	Why       fact.Fact
 	Cautions  []fact.Fact
 }
@@ -48,14 +52,17 @@ type Assembly struct {
 const warmUp = 15.0
 
 // assemblyClearance is what is wanted on a diameter of d mm to slide the parts
-// together hot or cold, mm. Common practice; DIN 7190 asks for 0.001 of the
-// diameter (from memory).
-func assemblyClearance(d float64) float64 { return max(0.025, 0.0005*d) }
+// together hot or cold, mm: 0.001 of the diameter (DIN 7190, from memory), and 0.05 mm at
+// least (common practice, no source).
+func assemblyClearance(d float64) float64 { return max(0.05, 0.001*d) }
 
 // assemblies works out every method but the bond. The housing must gain, or the sleeve lose, the
 // most interference and the clearance wanted: ΔT = (Δ + clearance)/(α d).
 func (in PressInput) assemblies(home Band) []Assembly {
-	d, clearance := in.Diameter, assemblyClearance(in.Diameter)
+	d, clearance := in.Diameter, cmp.Or(in.Joining, assemblyClearance(in.Diameter))
+	in.Zone.Length = in.Length
+	opens := in.Zone.Opens(d)
+	share := unless(in.Zone.Heated == 0, fact.Figure(qty.KindShare.Of(opens)))
 	need := max(0, in.Interference.Most) + clearance
 
 	press := Assembly{Method: ByPress, Possible: true, HubTo: in.Reference, SleeveTo: in.Reference, Clearance: -in.Interference.Most, Force: home.Most}
@@ -67,19 +74,22 @@ func (in PressInput) assemblies(home Band) []Assembly {
 
 	// gained is the clearance with the housing at hub and the sleeve at cold.
 	gained := func(hub, cold float64) float64 {
-		return in.Hub.Alpha*d*(hub-in.Reference) + coldShare*in.Sleeve.Alpha*d*(in.Reference-cold) - max(0, in.Interference.Most)
+		return opens*in.Hub.Alpha*d*(hub-in.Reference) + in.Sleeve.shrinks(d, in.Reference, cold) - max(0, in.Interference.Most)
 	}
 	limit := in.Hub.heatMost()
-	heat := Assembly{Method: ByHeat, HubTo: in.Reference + need/(in.Hub.Alpha*d), SleeveTo: in.Reference}
+	heat := Assembly{Method: ByHeat, HubTo: in.Reference + need/(opens*in.Hub.Alpha*d), SleeveTo: in.Reference}
 	switch {
 	case in.KeepCool != "":
 		heat.Why = fact.New(KeptCool, fact.Name(in.KeepCool))
+	case heat.HubTo > hottestAtWork:
+		heat.Why = fact.New(HeatOpensNothing, share, fact.Value(qty.KindTemperature, limit), fact.MM(gained(limit, in.Reference)), fact.MM(clearance))
+		heat.HubTo = limit
 	case heat.HubTo > limit:
-		heat.Why = fact.New(HeatTooMuch, fact.Value(qty.KindTemperature, heat.HubTo), fact.Value(qty.KindTemperature, limit), fact.MM(gained(limit, in.Reference)), fact.MM(clearance))
+		heat.Why = fact.New(HeatTooMuch, fact.Value(qty.KindTemperature, heat.HubTo), fact.Value(qty.KindTemperature, limit), fact.MM(gained(limit, in.Reference)), fact.MM(clearance), share)
 		heat.HubTo = limit
 	default:
 		heat.Possible = true
-		heat.Why = fact.New(HeatOpens, fact.Value(qty.KindTemperature, heat.HubTo), fact.MM(clearance), fact.Value(qty.KindTemperature, limit))
+		heat.Why = fact.New(HeatOpens, fact.Value(qty.KindTemperature, heat.HubTo), fact.MM(clearance), fact.Value(qty.KindTemperature, limit), share)
 	}
 	heat.Clearance = gained(heat.HubTo, in.Reference)
 	if in.KeepCool != "" {
@@ -105,8 +115,8 @@ func (in PressInput) assemblies(home Band) []Assembly {
 	} else {
 		for _, bath := range []float64{DryIce, LiquidNitrogen} {
 			both.SleeveTo = bath
-			short := max(0, need-coldShare*in.Sleeve.Alpha*d*(in.Reference-bath-warmUp))
-			both.HubTo = in.Reference + short/(in.Hub.Alpha*d)
+			short := max(0, need-in.Sleeve.shrinks(d, in.Reference, bath+warmUp))
+			both.HubTo = in.Reference + short/(opens*in.Hub.Alpha*d)
 			if both.HubTo <= limit {
 				both.Possible = true
 				break
@@ -126,11 +136,51 @@ func (in PressInput) assemblies(home Band) []Assembly {
 		if y.Method == ByHeatAndCold && y.SleeveTo == LiquidNitrogen {
 			y.Cautions = cautions(hot, nitrogenBath, cold, local)
 		}
+		y.Cautions = append(in.times(y), y.Cautions...)
+		if y.HubTo > in.Reference {
+			whole := fact.New(MindHeatWhole)
+			if share != nil {
+				whole = fact.New(MindHeatZone, share)
+			}
+			y.Cautions = append([]fact.Fact{whole}, y.Cautions...)
+		}
 		if in.Blind && y.SleeveTo < in.Reference {
 			y.Cautions = append(y.Cautions, fact.New(MindBlindGas))
 		}
 	}
 	return out
+}
+
+// times fills in how long the parts have, where they slide together, and gives it as a
+// caution.
+func (in PressInput) times(y *Assembly) []fact.Fact {
+	if y.Method == ByPress || !y.Possible {
+		return nil
+	}
+	wall, meets := (in.Diameter-in.Sleeve.Inside)/2, y.SleeveTo
+	var air fact.Arg
+	if y.SleeveTo < in.Reference {
+		meets += warmUp
+		y.InAir = in.Sleeve.Metal.InAir(wall, warmUp, in.Reference-y.SleeveTo)
+		air = fact.Value(qty.KindSeconds, roughly(y.InAir))
+	}
+	y.Grips = in.Sleeve.Metal.Grips(wall, y.Clearance, in.Sleeve.shrinks(in.Diameter, y.HubTo, meets))
+	if y.Grips == 0 { // the housing has to cool as well
+		return nil
+	}
+	return []fact.Fact{fact.New(MindHome, fact.Value(qty.KindSeconds, roughly(y.Grips)), air)}
+}
+
+// roughly rounds a time that is known to a factor of two, s, down to 1, 5 or 10.
+func roughly(s float64) float64 {
+	step := 1.0
+	switch {
+	case s >= 60:
+		step = 10
+	case s >= 10:
+		step = 5
+	}
+	return max(1, math.Floor(s/step)*step)
 }
 
 // The usual cautions. They are common practice and stand behind local codes, the

@@ -38,7 +38,9 @@ type BondInput struct {
 	Compound    Compound
 	ServiceMost float64 // °C
 	Tightens    Band    // of the gap at work against the room, on diameter, mm; negative: the housing grows away from the sleeve
-	Unlike      bool    // the two are not both steel; stainless is not counted as steel
+	Load        Load
+	Wet         Wet
+	Unlike      bool // the two are not both steel; stainless is not counted as steel
 	Blind       bool
 	Units       qty.Unit // in which the roughness that suits a bond is round
 }
@@ -46,6 +48,7 @@ type BondInput struct {
 // BondResult is what the bond holds.
 type BondResult struct {
 	Strength  Band // after the factors
+	Factors   []Factor
 	Torque    Band
 	PushOut   Band
 	OffCentre float64     // the sleeve's axis can stand this far off: half the widest gap
@@ -60,8 +63,8 @@ type BondResult struct {
 //	F = τ f₁ f₂ … π d L      T = F d / 2
 //
 // Factors (trade ranges, from memory): unlike metals 0.5; gap wider than the
-// best 0.6 to 0.8; hot above 100 °C 0.5. Nothing is read between steps: a gap
-// is wide or it is not. A film is pulled apart where the housing grows more
+// best 0.6 to 0.8, nothing read between: a gap is wide or it is not; heat (onHeat), what
+// reaches it (Wet), its load (Load) and its length (onLength). A film is pulled apart where the housing grows more
 // than the sleeve (stretchMost, partsAt); where it is squeezed, nothing is counted on it.
 func Bond(in BondInput) (BondResult, error) {
 	var no refusal
@@ -92,19 +95,24 @@ func Bond(in BondInput) (BondResult, error) {
 	}
 	r := BondResult{Strength: c.Strength, OffCentre: max(0, in.Gap.Most/2)}
 	wrong := func(k fact.Kind, args ...fact.Arg) { r.Reasons = append(r.Reasons, fact.New(k, args...)) }
-	if in.Unlike {
-		r.Strength = r.Strength.by(0.5)
+	count := func(f Factor, ok bool) {
+		if ok {
+			r.Strength = r.Strength.Times(f.By)
+			r.Factors = append(r.Factors, f)
+		}
 	}
+	count(Factor{fact.New(CountUnlike), Band{0.5, 0.5}}, in.Unlike)
 	if in.Gap.Most > c.GapBest {
 		b := Band{0.6, 0.8}
 		if in.Gap.Least <= c.GapBest {
 			b.Most = 1 // the closest pairs keep full strength
 		}
-		r.Strength = r.Strength.Times(b)
+		count(Factor{fact.New(CountGap), b}, true)
 	}
-	if in.ServiceMost > 100 {
-		r.Strength = r.Strength.by(0.5)
-	}
+	count(onHeat(in.ServiceMost, c.ServiceMost))
+	count(in.Wet.onBond())
+	count(in.Load.onBond())
+	count(onLength(in.Diameter, in.Length))
 	if in.ServiceMost > c.ServiceMost {
 		wrong(BondTooHot, fact.Value(qty.KindTemperature, in.ServiceMost), fact.Value(qty.KindTemperature, c.ServiceMost))
 	}
@@ -168,16 +176,17 @@ type Joint struct {
 	Taken   bool
 	Reserve float64   // least hold over the load asked for; 0: no load is stated
 	Note    fact.Fact // what it assumes
+	Factors []Factor  // what of its strength is not counted on, and why
 }
 
 // Joint is the press fit for comparison with a bond.
 func (r PressResult) Joint() Joint {
 	return Joint{Method: ByPress, Torque: r.Torque, PushOut: r.PushOut, Closure: r.Closure,
-		HubHoop: r.Stresses[0].Hoop.Most, Sound: len(r.Reasons) == 0, Reasons: r.Reasons}
+		HubHoop: r.Stresses[0].Hoop.Most, Factors: r.Factors, Sound: len(r.Reasons) == 0, Reasons: r.Reasons}
 }
 
 // Joint is the bond for comparison with a press fit. c is its compound.
 func (r BondResult) Joint(c Compound) Joint {
 	return Joint{Method: ByBond, Torque: r.Torque, PushOut: r.PushOut, OffCentre: r.OffCentre,
-		ServiceMost: c.ServiceMost, Sound: len(r.Reasons) == 0, Reasons: r.Reasons}
+		ServiceMost: c.ServiceMost, Factors: r.Factors, Sound: len(r.Reasons) == 0, Reasons: r.Reasons}
 }

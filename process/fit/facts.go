@@ -75,22 +75,26 @@ const (
 
 // How a sleeve can be put in, and why not.
 const (
-	PressHome       fact.Kind = "fit.press.home"   // force with the sleeve home, least and most, what the press has
-	PressBeyond     fact.Kind = "fit.press.beyond" // force with the sleeve home, least and most, what the press has
-	KeptCool        fact.Kind = "fit.heat.not"     // why, as the job writes it
-	HeatTooMuch     fact.Kind = "fit.heat.beyond"  // needed, limit, what the limit leaves, clearance wanted
-	HeatOpens       fact.Kind = "fit.heat.opens"   // needed, clearance wanted, limit
-	CoolLeaves      fact.Kind = "fit.cool.leaves"  // bath, warmer by, clearance, clearance wanted
-	CoolTooLarge    fact.Kind = "fit.cool.short"   // bath, warmer by, too large by
-	HeatAndCool     fact.Kind = "fit.both.leave"   // housing, bath, clearance, clearance wanted
-	SlidesInWithGap fact.Kind = "fit.bond.slides"  // gap, least and most
+	PressHome        fact.Kind = "fit.press.home"   // force with the sleeve home, least and most, what the press has
+	PressBeyond      fact.Kind = "fit.press.beyond" // force with the sleeve home, least and most, what the press has
+	KeptCool         fact.Kind = "fit.heat.not"     // why, as the job writes it
+	HeatTooMuch      fact.Kind = "fit.heat.beyond"  // needed, limit, what the limit leaves, clearance wanted, share of the free growth where it is heated in one place
+	HeatOpens        fact.Kind = "fit.heat.opens"   // needed, clearance wanted, limit, share of the free growth where it is heated in one place
+	HeatOpensNothing fact.Kind = "fit.heat.nothing" // share of the free growth, limit, what it leaves, clearance wanted
+	CoolLeaves       fact.Kind = "fit.cool.leaves"  // bath, warmer by, clearance, clearance wanted
+	CoolTooLarge     fact.Kind = "fit.cool.short"   // bath, warmer by, too large by
+	HeatAndCool      fact.Kind = "fit.both.leave"   // housing, bath, clearance, clearance wanted
+	SlidesInWithGap  fact.Kind = "fit.bond.slides"  // gap, least and most
 )
 
-// Cautions of a way of assembly. They have no arguments.
+// Cautions of a way of assembly. They have no arguments, but where they say so.
 const (
 	MindLocalCodes     fact.Kind = "fit.mind.local_codes"
 	MindHeatSlowly     fact.Kind = "fit.mind.heat.slowly"
 	MindHeatClean      fact.Kind = "fit.mind.heat.clean"
+	MindHeatWhole      fact.Kind = "fit.mind.heat.whole"
+	MindHeatZone       fact.Kind = "fit.mind.heat.zone" // share of the free growth that the bore gets
+	MindHome           fact.Kind = "fit.mind.home"      // time until it grips, time in air
 	MindHotParts       fact.Kind = "fit.mind.heat.parts"
 	MindRehearse       fact.Kind = "fit.mind.heat.rehearse"
 	MindColdSkin       fact.Kind = "fit.mind.cold.skin"
@@ -107,6 +111,24 @@ const (
 	MindBondSetting    fact.Kind = "fit.mind.bond.setting"
 	MindBondHeat       fact.Kind = "fit.mind.bond.heat"
 	MindBlindGas       fact.Kind = "fit.mind.blind.gas"
+)
+
+// What of the strength of a joint is not counted on, and why. The one on heat has the
+// hottest at work and from where it counts, the one on length how much of it counts.
+const (
+	CountUnlike    fact.Kind = "fit.count.unlike"
+	CountGap       fact.Kind = "fit.count.gap"
+	CountHeat      fact.Kind = "fit.count.heat"
+	CountLength    fact.Kind = "fit.count.length"
+	CountSwelling  fact.Kind = "fit.count.swelling"
+	CountReversing fact.Kind = "fit.count.reversing"
+	CountShock     fact.Kind = "fit.count.shock"
+	RubsSwelling   fact.Kind = "fit.rubs.swelling"
+	RubsReversing  fact.Kind = "fit.rubs.reversing"
+	RubsShock      fact.Kind = "fit.rubs.shock"
+	CountOil       fact.Kind = "fit.count.oil"
+	CountWater     fact.Kind = "fit.count.water"
+	CountSolvent   fact.Kind = "fit.count.solvent"
 )
 
 // Notes on bonding. Only the one on centring has an argument.

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"borewright/process/fact"
+	"borewright/process/fit/joining"
 	"borewright/process/hub"
 	"borewright/process/qty"
 )
@@ -18,14 +19,17 @@ type PressInput struct {
 	Boss          float64 // length of the housing around the joint; 0: as the contact
 	Interference  Band    // over all parts within limits, on diameter, as measured over the peaks; may begin below 0
 	Hub, Sleeve   Ring
-	Blind         bool    // the housing is closed at its far end
-	RzHub         float64 // µm, greatest height (ISO 21920-2)
-	RzSleeve      float64 // µm
-	Friction      Band    // sliding, while the sleeve is pressed in and when it holds
-	Reference     float64 // °C at which the sizes hold (ISO 1: 20)
-	Service       Band    // °C of the joint at work, both parts alike
-	PressCapacity float64 // N that the press has; 0: not stated
-	KeepCool      string  // why the housing must not be heated ("seals and babbitt stay in"); "": it may be
+	Blind         bool         // the housing is closed at its far end
+	RzHub         float64      // µm, greatest height (ISO 21920-2)
+	RzSleeve      float64      // µm
+	Friction      Band         // sliding, while the sleeve is pressed in and when it holds
+	Reference     float64      // °C at which the sizes hold (ISO 1: 20)
+	Service       Band         // °C of the joint at work, both parts alike
+	PressCapacity float64      // N that the press has; 0: not stated
+	Zone          joining.Zone // what of the housing is heated; its Length is filled in here
+	Joining       float64      // clearance wanted on diameter to slide the parts together hot or cold; 0: the usual
+	Load          Load         // what the joint bears at work
+	KeepCool      string       // why the housing must not be heated ("seals and babbitt stay in"); "": it may be
 }
 
 // PressResult is what the fit does, over the whole tolerance band and the
@@ -43,6 +47,7 @@ type PressResult struct {
 	Torque          Band        // that the joint holds, least over service
 	PushOut         Band        // the same, along the bore
 	PressForce      []Stroke    // at quarter depths
+	Factors         []Factor    // what of its friction is not counted on
 	Ways            []Assembly  // each way to put it together
 	Reasons         []fact.Fact // what is wrong with the fit; empty: nothing
 	Cautions        []fact.Fact // of the fit; those of a way stand with the way
@@ -230,6 +235,10 @@ func Press(in PressInput) (PressResult, error) {
 
 	area := math.Pi * d * in.Length
 	r.PushOut = r.ServicePressure.Times(in.Friction).by(area)
+	if f, ok := in.Load.onFriction(); ok {
+		r.PushOut = r.PushOut.Times(f.By)
+		r.Factors = append(r.Factors, f)
+	}
 	r.Torque = r.PushOut.by(d / 2 / 1000)
 	home := r.Pressure.Times(in.Friction).by(area)
 	for q := 1; q <= 4; q++ {

@@ -5,6 +5,7 @@ import (
 
 	"borewright/process/fact"
 	"borewright/process/fit/iso286"
+	"borewright/process/fit/joining"
 	"borewright/process/hub"
 	"borewright/process/qty"
 )
@@ -54,12 +55,13 @@ type Ring struct {
 	Brittle     bool     // no yield: judged by tensile strength
 	Steel       bool     // plain, alloy or cast steel, not stainless: what a bond holds best on
 	HeatMost    float64  // °C the part may be brought to; 0: 150
+	Metal       joining.Metal
 }
 
-// coldShare is how much less metals shrink in a bath than they grow in an
-// oven, over the same span. DIN 7190 gives 8.5 and 11 µm/(m·K) for steel,
-// 0.77; bronze and brass lose less (14/16, 16/18). From memory.
-const coldShare = 0.77
+// shrinks is what a diameter of d mm loses from the temperature from to the colder to, mm.
+func (r Ring) shrinks(d, from, to float64) float64 {
+	return d * (r.Metal.Shrinks(r.Alpha, to) - r.Metal.Shrinks(r.Alpha, from))
+}
 
 func (r Ring) heatMost() float64 {
 	if r.HeatMost > 0 {

@@ -18,6 +18,7 @@ type SleeveInput struct {
 	Press PressInput
 	Units qty.Unit  // that sizes are rounded and standard outsides chosen in
 	Bond  *Compound // held by a bond, not by a press fit
+	Wet   Wet       // what reaches a bond at work
 
 	CleanUp           qty.Diameter // smallest housing that leaves no shadow of the old bore
 	BoreLow, BoreHigh qty.Diameter // limits of the finished bore
@@ -256,7 +257,7 @@ func (in SleeveInput) BondOf(outside qty.Diameter, gap Band, c Compound) (BondRe
 	return Bond(BondInput{Units: in.Units,
 		Diameter: outside.MM(), Length: in.Press.Length, Gap: gap, Compound: c,
 		ServiceMost: in.Press.Service.Most, Tightens: in.Press.tightens(outside.MM()),
-		Blind: in.Press.Blind, Unlike: !(in.Press.Hub.Steel && in.Press.Sleeve.Steel),
+		Blind: in.Press.Blind, Load: in.Press.Load, Wet: in.Wet, Unlike: !(in.Press.Hub.Steel && in.Press.Sleeve.Steel),
 	})
 }
 

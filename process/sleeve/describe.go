@@ -224,6 +224,13 @@ func joint(d *field.Desc, j *fit.Joint) {
 	d.Figure(&j.ServiceMost, qty.KindTemperature, "hottest_use_c").Weighs(holds, "hottest use")
 	d.Number(&j.Reserve, "times_load", "").Decimals(2).Weighs(holds, "times the load")
 	d.Flag(&j.Sound, "sound").Weighs(holds, "sound")
+	field.ListBy(d, &j.Factors, "counted", func(d *field.Desc, f *fit.Factor) {
+		d.Fact(&f.Why, "why").Weighs(holds, "counted for")
+		d.Group("by", func(d *field.Desc) {
+			d.Number(&f.By.Least, "min", "").Decimals(3).Weighs(holds, "least")
+			d.Number(&f.By.Most, "max", "").Decimals(3).Weighs(holds, "most")
+		})
+	}).OmitEmpty().Weighs(holds, "counted")
 	d.Fact(&j.Note, "note").Weighs(holds, "for")
 	d.Facts(&j.Reasons, "reasons").Weighs(holds, "unsound because")
 	d.Worked("by name", &j.Method)
@@ -238,6 +245,8 @@ func assembly(d *field.Desc, a *fit.Assembly) {
 	d.Figure(&a.SleeveTo, qty.KindTemperature, "sleeve_to_c").Decimals(1).Weighs(holds, "sleeve at")
 	fine(d, &a.Clearance, "clearance_um", 1).Weighs(holds, "clearance")
 	d.Figure(&a.Force, qty.KindForce, "force_n").Decimals(0).Weighs(holds, "force")
+	d.Figure(&a.InAir, qty.KindSeconds, "in_air_s").Decimals(0).Weighs(words, "time in air").Fine()
+	d.Figure(&a.Grips, qty.KindSeconds, "grips_after_s").Decimals(0).Weighs(words, "time until it grips").Fine()
 	d.Fact(&a.Why, "why").Weighs(words, "why")
 	d.Facts(&a.Cautions, "cautions").Weighs(words, "caution")
 	d.Worked("by name", &a.Method)

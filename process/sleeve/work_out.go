@@ -5,6 +5,7 @@ import (
 	"borewright/process/fact"
 	"borewright/process/fit"
 	"borewright/process/fit/iso286"
+	"borewright/process/fit/joining"
 	"borewright/process/fit/standard"
 	"borewright/process/hub"
 	"borewright/process/qty"
@@ -171,8 +172,9 @@ func sleeveInput(job *process.Job, b process.Bore, st process.Station, cleanUp q
 			Blind:  st.Blind, RzHub: rz[0], RzSleeve: rz[1], Friction: slide,
 			Reference: roomHeat, Service: service,
 			PressCapacity: float64(s.PressCapacity), KeepCool: s.KeepCool,
+			Load: s.Load, Joining: s.Joining.MM(), Zone: joining.Zone{Heated: s.Heated.MM(), Casting: s.Casting.MM(), Web: s.Web.MM()},
 		},
-		Units: job.Units, CleanUp: cleanUp, BoreLow: b.Finish.Low, BoreHigh: b.Finish.High,
+		Wet: s.Wet, Units: job.Units, CleanUp: cleanUp, BoreLow: b.Finish.Low, BoreHigh: b.Finish.High,
 		Fit: s.Fit, Match: s.Match, Outside: s.Outside, Standard: s.Standard, Wall: s.LeastWall(),
 		Allowance: s.Allowance, Make: s.Lathe,
 		Roundness: b.Roundness, Ra: b.Ra, LocationAllowed: s.Location,
@@ -267,7 +269,22 @@ func ringOf(m *process.Material, outside, outsideMost float64) fit.Ring {
 		Outside: outside, OutsideMost: outsideMost,
 		E: m.E, Nu: m.Nu, Alpha: m.Alpha, Yield: m.Re, Tensile: m.Rm, Brittle: m.Brittle, HeatMost: m.HeatMost,
 		Steel: m.Group == "P" && !m.Brittle, // ISO 513: P is steel, M stainless
+		Metal: metalOf(m),
 	}
+}
+
+// metalOf is the family that a metal shrinks with: by its group of ISO 513, and in group N,
+// which holds copper and aluminum alike, by its modulus, about 70 GPa in aluminum.
+func metalOf(m *process.Material) joining.Metal {
+	switch {
+	case m.Group == "M":
+		return joining.Stainless
+	case m.Group == "N" && m.E < 85e3:
+		return joining.Aluminum
+	case m.Group == "N":
+		return joining.Copper
+	}
+	return joining.Steel
 }
 
 // frictionOf picks the sliding friction of the pair from fit's table.

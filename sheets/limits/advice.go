@@ -13,8 +13,8 @@ import (
 	"borewright/sheets/words"
 )
 
-// SeatReport is the advice for a seat, in the units of u first. At most 80 columns.
-func SeatReport(u qty.Unit, s seats.Seat, a seats.Advice) string {
+// seatReport is the advice for a seat, in the units of u first. At most 80 columns.
+func seatReport(u qty.Unit, s seats.Seat, a seats.Advice) string {
 	var out strings.Builder
 	part := "bore of the housing, for the outer ring of a rolling bearing"
 	if s.Part == seats.Shaft {
@@ -48,8 +48,8 @@ func SeatReport(u qty.Unit, s seats.Seat, a seats.Advice) string {
 	return out.String()
 }
 
-// RunReport is the advice for a plain bearing.
-func RunReport(u qty.Unit, in seats.Running, r seats.Runs) string {
+// runReport is the advice for a plain bearing.
+func runReport(u qty.Unit, in seats.Running, r seats.Runs) string {
 	var out strings.Builder
 	out.WriteString(sizeIn(u, in.Size) + ": plain bearing on its shaft, clearance on diameter\n\n")
 	out.WriteString(headed("choose", both(u, r.Wanted)+", installed and in the room"))
@@ -135,8 +135,8 @@ func (a *advice) Describe(d *field.Desc) {
 	d.Facts(&a.mind, "mind").Sentence()
 }
 
-// SeatJSON is the advice for a seat as JSON, RunJSON that for a plain bearing.
-func SeatJSON(s seats.Seat, a seats.Advice) ([]byte, error) {
+// seatJSON is the advice for a seat as JSON, runJSON that for a plain bearing.
+func seatJSON(s seats.Seat, a seats.Advice) ([]byte, error) {
 	p := &advice{size: s.Size, class: a.Class, limits: &a.Limits, because: a.Because, mind: a.Mind}
 	if a.Ring.Lower != 0 {
 		p.cold, p.hot = &a.Cold, &a.Hot
@@ -144,8 +144,8 @@ func SeatJSON(s seats.Seat, a seats.Advice) ([]byte, error) {
 	return si.Write(p, inWords)
 }
 
-// RunJSON is SeatJSON of a plain bearing.
-func RunJSON(in seats.Running, r seats.Runs) ([]byte, error) {
+// runJSON is seatJSON of a plain bearing.
+func runJSON(in seats.Running, r seats.Runs) ([]byte, error) {
 	return si.Write(&advice{size: in.Size, wanted: &r.Wanted, nearest: r.Nearest, because: r.Because, mind: r.Mind}, inWords)
 }
 

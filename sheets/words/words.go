@@ -106,6 +106,7 @@ var rooms = []map[fact.Kind]entry{
 	ofSeats,
 	ofSleeve,
 	ofMade,
+	ofRemedy,
 	ofPasses,
 	ofSetup,
 	ofLanding,
