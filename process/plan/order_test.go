@@ -129,7 +129,7 @@ func TestHousingKeepsAWall(t *testing.T) {
 }
 
 // A bonding compound holds fully on steel in steel, whatever the two steels are
-// called, and on nothing else, though both parts be of one metal.
+// called, and on nothing else, though both parts be of one metal; where it stays cool.
 func TestBondGoesByMetal(t *testing.T) {
 	for _, x := range []struct {
 		hub, sleeve string
@@ -139,7 +139,7 @@ func TestBondGoesByMetal(t *testing.T) {
 		{"cast-aluminum", "cast-aluminum", 7.5}, {"stainless-304", "stainless-304", 7.5}, {"gray-iron-200hb", "steel-1026", 7.5},
 	} {
 		text := edited(t, fmt.Sprintf(innerJob, `{ name = "mid", from = 60, to = 110, diameter = 66, swept = true, wall = 25 }`, "", ""),
-			`"gray-iron-200hb"`, `"`+x.hub+`"`, `"steel-1026"`, `"`+x.sleeve+"\"\nhold = \"bond\"")
+			`"gray-iron-200hb"`, `"`+x.hub+`"`, `"steel-1026"`, `"`+x.sleeve+"\"\nhold = \"bond\"\nservice = [20, 55]")
 		p := Attempt(load(t, text), nil)
 		j := p.Bores[0].Sleeve.Joints[0]
 		if want := fmt.Sprintf("%.1f to", x.least); !strings.Contains(said(p, j.Note), want) {
