@@ -40,7 +40,7 @@ running shaft. The drawing decides.`,
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			asked(cmd, &advice)
+			given(cmd, &advice)
 			if cmd.Flags().Changed("for") {
 				return output{cmd.OutOrStdout()}.bytes(advice.Answer(strings.Join(args, " "), asJSON))
 			}

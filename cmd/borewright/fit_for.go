@@ -26,8 +26,8 @@ func askFlags(cmd *cobra.Command, a *limits.Ask) {
 	f.StringVar(&a.Ring, "ring-temp", "", "temperature of the ring at work")
 }
 
-// asked adds which of them stand on the command line, and the metals that are built in.
-func asked(cmd *cobra.Command, a *limits.Ask) {
+// given adds which of them stand on the command line, and the metals that are built in.
+func given(cmd *cobra.Command, a *limits.Ask) {
 	for _, name := range limits.AskFlags() {
 		if cmd.Flags().Changed(name) {
 			a.Given = append(a.Given, name)
