@@ -21,6 +21,7 @@ var examples = []struct{ job, golden string }{
 	{"gear-case/job.toml", "gear-case"},
 	{"ferry-ramp/job.toml", "ferry-ramp"},
 	{"slip-winch/job.toml", "slip-winch"},
+	{"tide-pump/job.toml", "tide-pump"},
 }
 
 // TestGolden runs make on every example and holds each file it writes, and
