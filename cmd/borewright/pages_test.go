@@ -239,7 +239,7 @@ var htmlPages = map[string]int{
 	"gear-case on Letter":           28,
 	"hand-pump on A4":               16,
 	"hand-pump on Letter":           16,
-	"lock-winch on A4":              23,
+	"lock-winch on A4":              24,
 	"lock-winch on Letter":          25,
 	"lock-winch-manual on A4":       24,
 	"lock-winch-manual on Letter":   27,
