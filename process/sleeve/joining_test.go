@@ -30,7 +30,7 @@ func TestSleeveInputHasWhatTheJobSays(t *testing.T) {
 	iron, steel := files.MaterialByID("gray-iron-200hb"), files.MaterialByID("steel-1026")
 	s := &process.Sleeve{Material: steel, Outside: qty.DiameterMM(86), Fit: "H7/r6", Load: fit.Shock, Wet: fit.Water, Joining: qty.FromMM(0.12),
 		Heated: qty.DiameterMM(130), Casting: qty.DiameterMM(500), Web: qty.FromMM(12)}
-	job := &process.Job{Material: iron, Sleeve: s}
+	job := &process.Job{Material: iron, Sleeve: s, Machine: &process.Machine{}}
 	in := sleeveInput(job, process.Bore{}, process.Station{Diameter: qty.DiameterMM(80), To: qty.FromMM(60)}, 0)
 	if in.Press.Load != fit.Shock || in.Wet != fit.Water || in.Press.Joining != 0.12 || in.Press.Zone != (joining.Zone{Heated: 130, Casting: 500, Web: 12}) {
 		t.Errorf("%+v", in.Press)
