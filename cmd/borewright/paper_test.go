@@ -299,7 +299,7 @@ func readHTML(t *testing.T, text string) *said {
 		case xml.CharData:
 			words := strings.Fields(string(tok))
 			switch {
-			case in("head", "") || in("style", "") || in("desc", "") || in("span", "pad") || len(words) == 0:
+			case in("head", "") || in("style", "") || in("script", "") || in("desc", "") || in("span", "pad") || len(words) == 0:
 				continue
 			case in("svg", "") && in("title", ""):
 				out.drawings[len(out.drawings)-1].title = string(tok)
