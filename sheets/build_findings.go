@@ -29,7 +29,7 @@ func WriteFindings(w io.Writer, p *plan.Plan) error {
 // findings says on a sheet for the rest what the gauge said before it.
 func (b *builder) findings() {
 	if blocks := b.findingBlocks(); len(blocks) > 0 {
-		b.sheet.Add("Measured so far, in "+b.U.Word(), blocks...)
+		b.Sheet.Add("Measured so far, in "+b.U.Word(), blocks...)
 	}
 }
 

@@ -1,8 +1,9 @@
 package sheets
 
-import "borewright/sheets/page"
-
-import "borewright/process"
+import (
+	"borewright/process"
+	"borewright/sheets/page"
+)
 
 // clocksToSweep are where a bore is read: an oval shows at eight places and not
 // at four. The last one shows whether the dial came back.
@@ -27,7 +28,7 @@ func (b *builder) toSweep() {
 	}
 	switch {
 	case !swept:
-		b.sheet.Add("Line up: readings to take", &page.Paragraph{Strong: true, Text: "No station of the job is swept: nothing shows where the true axis stands. Mark with swept = true the bores or the face that a dial can reach."})
+		b.Sheet.Add("Line up: readings to take", &page.Paragraph{Strong: true, Text: "No station of the job is swept: nothing shows where the true axis stands. Mark with swept = true the bores or the face that a dial can reach."})
 		return
 	case len(todo) == 0:
 		return
@@ -54,5 +55,5 @@ func (b *builder) toSweep() {
 		blocks = append(blocks, t)
 	}
 	blocks = append(blocks, &page.Paragraph{Text: "Enter each column as a [[sweep]] of the job; what to move, which way and how far follows from it."})
-	b.sheet.Add("Line up: readings to take", blocks...)
+	b.Sheet.Add("Line up: readings to take", blocks...)
 }

@@ -17,7 +17,7 @@ func WriteLineUp(w io.Writer, p *plan.Plan, size qty.Diameter) error {
 	b := newBuilder(p)
 	t := b.terminal()
 	if p.LineUp != nil {
-		t.Section("Line up for "+p.LineUp.Station, b.lineUpBlocks())
+		t.Section("Line up for "+p.LineUp.Station, b.LineUpBlocks())
 	} else if why := p.NoLineUp(); !why.None() {
 		t.Section("Line up", []page.Block{&page.Paragraph{Strong: true, Text: b.Words.Sentence(why)}})
 	} else {
@@ -32,7 +32,7 @@ func WriteLineUp(w io.Writer, p *plan.Plan, size qty.Diameter) error {
 			c.Shadows = append([]place.Shadow{c.Shadow(size)}, c.Shadows...)
 			x.CleanUp = &c
 		}
-		t.Section("Clean-up size of "+x.Station.Name, b.cleanUpBlocks(x))
+		t.Section("Clean-up size of "+x.Station.Name, b.CleanUpBlocks(x))
 	}
 	_, err := t.WriteTo(w)
 	return err
@@ -52,11 +52,11 @@ func WriteReach(w io.Writer, p *plan.Plan, choices []place.Choice) error {
 			if !v.Title.None() {
 				name += ": " + b.Words.Say(v.Title)
 			}
-			t.Section(name, b.reachBlocks(v))
+			t.Section(name, b.ReachBlocks(v))
 		}
 	}
 	if len(choices) > 0 {
-		t.Section("Bars", b.bars(choices))
+		t.Section("Bars", b.Bars(choices))
 	}
 	_, err := t.WriteTo(w)
 	return err

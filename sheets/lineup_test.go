@@ -154,7 +154,7 @@ func TestLineUpSaysWhyThereIsNone(t *testing.T) {
 func TestOneSidedReadings(t *testing.T) {
 	p := &plan.Plan{Job: &process.Job{Units: qty.Metric}}
 	c := &place.CleanUp{TrueAxis: qty.DiameterMM(80.6), Axis: true, Depths: []place.Circles{{Readings: 4}, {Readings: 4}}}
-	kv := newBuilder(p).cleanUpBlocks(plan.Bore{CleanUp: c})[0].(*page.KeyValues)
+	kv := newBuilder(p).CleanUpBlocks(plan.Bore{CleanUp: c})[0].(*page.KeyValues)
 	got := map[string]string{}
 	for _, x := range kv.Items {
 		got[x.Key] = x.Value

@@ -6,6 +6,7 @@ import (
 
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/sheets/annex"
 	"borewright/sheets/page"
 )
 
@@ -29,7 +30,7 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 	for _, x := range b.Plan.Bores {
 		if x.Home != nil && len(x.Visits) == 0 {
 			t.Line("")
-			t.Hang("", "  ", fmt.Sprintf("%s: make the sleeve to the housing as measured, put it in, and enter what it measures at home as pass %d: expected is %s, allowed %s.",
+			t.Hang("", "  ", fmt.Sprintf("%s: make the sleeve to the housing as measured, put it in, and enter what it measures then as pass %d: expected is %s, allowed %s.",
 				x.Station.Name, x.Home.N, b.U.SayLimitsOfSize(x.Home.Low, x.Home.High), b.U.SayLimitsOfSize(x.Bore.Finish.Low, x.Bore.Finish.High)))
 		}
 		for k, v := range x.Visits {
@@ -52,9 +53,9 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 			case v.N > 1:
 				found = "inside"
 			}
-			t.Hang("", "  ", fmt.Sprintf("%s Ø%s to Ø%s, to land %s%s", found, b.U.Bare(v.Start), b.U.Bare(v.StartMost), b.U.SayLimitsOfSize(v.Limits.Low, v.Limits.High), b.fit(x, k)))
+			t.Hang("", "  ", fmt.Sprintf("%s Ø%s to Ø%s, to land %s%s", found, b.U.Bare(v.Start), b.U.Bare(v.StartMost), b.U.SayLimitsOfSize(v.Limits.Low, v.Limits.High), b.FitOf(x, k)))
 			t.Line("")
-			t.Block(b.passTable(v, true))
+			t.Block(b.PassTable(v, true))
 		}
 	}
 	if b.Plan.Feasible && len(b.Plan.Bores) > 0 {
@@ -81,7 +82,7 @@ func WriteBetter(w io.Writer, p *plan.Plan) error {
 	} else {
 		kv := &page.KeyValues{}
 		for k, f := range found {
-			kv.Items = append(kv.Items, page.KV("  "+letters(k)+")", b.Words.Say(f.Fact())))
+			kv.Items = append(kv.Items, page.KV("  "+annex.Letters(k)+")", b.Words.Say(f.Fact())))
 		}
 		t.Hang("", "  ", "What would better it, each worked out anew:")
 		t.Block(kv)

@@ -118,18 +118,18 @@ func TestSheetSpeaksOfTheProgramsSlides(t *testing.T) {
 		{"the table is W", func(p *plan.Plan) {
 			p.Job.Machine.Control = control
 			comesOut(&p.Bores[0].Visits[0], schedule.WayOut{By: process.ShiftOut, Shift: inch(0.04), Clock: 180})
-		}, []string{"W0 the face that the spindle enters", "X and Y (to X0 Y0, and Y off the wall before the cutter comes out) and W (feeds). All others are clamped."}, []string{"Z0 ", "Slides that do not feed"}},
+		}, []string{"W0 the face that the spindle enters", "Free for the program: X and Y, and Y off the wall before the cutter comes out, W (feeds). All others clamped."}, []string{"Z0 ", "Slides that do not feed"}},
 		{"the quill is Z", func(p *plan.Plan) {
 			p.Job.Machine.Control, p.Job.Bar.FeedBy = control, process.QuillFeed
 			for i := range p.Bores[0].Visits {
 				comesOut(&p.Bores[0].Visits[i], schedule.WayOut{By: process.FeedOut})
 			}
-		}, []string{"Z0 the face", "X and Y (to X0 Y0) and Z (feeds)", "X and Y are free for the program"}, []string{"The rest stays clamped", "W0 "}},
+		}, []string{"Z0 the face", "Free for the program: X and Y, Z (feeds)", "X and Y are free for the program"}, []string{"The rest stays clamped", "W0 "}},
 		{"the program places quill and table", func(p *plan.Plan) {
 			placing := *control
 			placing.OtherSlide, placing.TableWord = process.OtherPlaced, 'B'
 			p.Job.Machine.Control, p.Job.Machine.Travels = &placing, []process.Travel{{Axis: 'Z'}, {Axis: 'W'}, {Axis: 'B'}}
-		}, []string{"and W (feeds), Z and B (placed before the first pass). All others are clamped.", "table: the quill stays where the program puts it"}, []string{"the quill stays clamped"}},
+		}, []string{"W (feeds), Z and B (placed before the first pass). All others clamped.", "table: the quill stays where the program puts it"}, []string{"the quill stays clamped"}},
 	} {
 		p := winch()
 		c.change(p)

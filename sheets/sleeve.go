@@ -17,22 +17,23 @@ var ErrNoSleeve = errors.New("no bore of this job is sleeved")
 // sheet, and fit and assembly; with why, the other ways to repair the bore as well.
 func WriteSleeves(w io.Writer, p *plan.Plan, why bool) error {
 	b := newBuilder(p)
+	b.part = SleevePart
 	if !b.Plan.Feasible {
-		b.sheet.Stamp = page.NotProven
-		b.sheet.Add("What stops this plan, and what would free it", b.stops()...)
+		b.Sheet.Stamp = page.NotProven
+		b.Sheet.Add("What stops this plan, and what would free it", b.stops()...)
 	}
-	before := len(b.sheet.Sections)
+	before := len(b.Sheet.Sections)
 	b.eachSleeve(b.repair, b.lathe, b.assembled)
 	for _, x := range b.Plan.Bores {
 		if why && x.Sleeve != nil {
-			b.sheet.Add(b.boreHead(x)+", ways to repair it", repair.Ways(p, x))
+			b.Sheet.Add(b.BoreTitle(x)+", ways to repair it", repair.Ways(p, x))
 		}
 	}
-	if len(b.sheet.Sections) == before && b.Plan.Feasible {
+	if len(b.Sheet.Sections) == before && b.Plan.Feasible {
 		return ErrNoSleeve
 	}
-	b.sheet.Kind = "Sleeve"
-	b.sheet.Number()
-	b.sheet.Clean()
-	return b.sheet.WriteText(w)
+	b.Sheet.Kind = "Sleeve"
+	b.Sheet.Number()
+	b.Sheet.Clean()
+	return b.Sheet.WriteText(w)
 }

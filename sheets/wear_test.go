@@ -32,12 +32,12 @@ func TestTheEdgeOnTheSheet(t *testing.T) {
 		change func([]schedule.Pass)
 		want   string
 	}{
-		{func([]schedule.Pass) {}, "Cutter sharp, tight in the bar"},
-		{func(ps []schedule.Pass) { ps[0].Edge.Before.Likely = 0.0254 }, "Cutter's edge as found: land worn to about 0.0010 in, not chipped, tight in the bar"},
-		{func(ps []schedule.Pass) { ps[0].Edge.Before.Likely = 0.00001 }, "Cutter sharp, tight in the bar"},
+		{func([]schedule.Pass) {}, "Cutter sharp, tight, on centre"},
+		{func(ps []schedule.Pass) { ps[0].Edge.Before.Likely = 0.0254 }, "Cutter's edge as found: land worn to about 0.0010 in, not chipped, tight, on centre"},
+		{func(ps []schedule.Pass) { ps[0].Edge.Before.Likely = 0.00001 }, "Cutter sharp, tight, on centre"},
 		{func(ps []schedule.Pass) {
 			ps[0].Edge.Before.Likely, ps[0].Hone = 0.0254, &schedule.Hone{Why: fact.New(schedule.HonePays)}
-		}, "Cutter sharp, tight in the bar"},
+		}, "Cutter sharp, tight, on centre"},
 		{honed(spring), "HONE the edge before pass 2: worn, pass 2 breaks a limit (spring) ==="},
 		{honed(spring), "worn, pass 2 breaks a limit (spring: 0.00100 in on diameter, 0.00080 in allowed). Hone the edge or change the bit: not honed, its land is worn to about 0.0010 in"},
 		{honed(fact.New(schedule.HonePays)), "HONE the edge before pass 2: it saves more than it takes"},

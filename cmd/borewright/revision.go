@@ -121,7 +121,7 @@ func planned(name string, p *plan.Plan) (report.Revision, error) {
 		r.Programs = append(r.Programs, programOf(f.Name, f.Data, p.Job.Machine.Control))
 	}
 	var text bytes.Buffer
-	err = sheets.Build(p, append(programsSaid(p, all), sheets.Only(textPart(p)))...).WriteText(&text)
+	err = sheets.Build(p, append(programsSaid(p, all), sheets.WithCorrections(sheets.CorrectionsOf(p)), sheets.Only(textPart(p)))...).WriteText(&text)
 	r.Sheet = text.Bytes()
 	return r, err
 }

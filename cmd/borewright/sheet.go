@@ -75,6 +75,7 @@ func (c *sheetChoice) faces(all ...paperFile) ([]store.File, error) {
 
 // sheets are the operation sheet as text (without the annex), HTML and PDF, and its cards alone.
 func (c *sheetChoice) sheets(p *plan.Plan, say ...sheets.Option) ([]store.File, error) {
+	say = append(say, sheets.WithCorrections(sheets.CorrectionsOf(p)))
 	of := func(part sheets.Part) *page.Sheet { return sheets.Build(p, append(say, sheets.Only(part))...) }
 	whole, card := of(sheets.WholeSheet), of(sheets.CardPart)
 	all := []paperFile{{"sheet.txt", c.text(of(textPart(p)))}, {"sheet.html", whole.WriteHTML}, {"sheet.pdf", c.pdf(whole, p)}}
@@ -135,7 +136,7 @@ in; sleeve, both with what they rest on; annex, the figures behind the passes.`,
 				part = textPart(p)
 			}
 			all, _ := programs.Of(p) // whoever writes them says what is wrong
-			s := sheets.Build(p, append(programsSaid(p, all), sheets.Only(part))...)
+			s := sheets.Build(p, append(programsSaid(p, all), sheets.WithCorrections(sheets.CorrectionsOf(p)), sheets.Only(part))...)
 			write := as.text(s)
 			switch {
 			case html:

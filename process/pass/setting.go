@@ -38,20 +38,26 @@ func (r *Judge) SetOf(from, to qty.Diameter) schedule.Set {
 // Lattice is the settings that hands can make: origin, and whole steps from there.
 type Lattice struct {
 	Origin, Step qty.Length
-	Floats       bool // the origin may lie anywhere: it is chosen for the finish
+	Floats       bool       // the origin may lie anywhere: it is chosen for the finish
+	Finest       qty.Length // step of the last move, which is read as finely as it can be
 }
 
-// Lattice is that of the visit. By increment it is whole graduations from where the
+// Lattice is that of the visit, of so many moves of the cutter; anew: the first of them is set
+// over the bar, wherever the cutter stands. By increment it is whole graduations from where the
 // cutter stands, or from a first setting that is chosen so that the finish is met;
 // over the bar what the last figure of a micrometer gives.
-func (r *Judge) Lattice() Lattice {
-	switch r.Job.Cutter.SetBy {
-	case process.Increment:
-		return Lattice{r.Visit.Stands.At.Length(), r.Job.Machine.SetDial, r.Visit.Stands.At == 0}
-	case process.OverBar:
-		return Lattice{-r.Job.Cutter.Bar.Length(), r.Job.ReadsTo(), false}
+func (r *Judge) Lattice(anew bool, moves int) Lattice {
+	finest := r.Job.ReadsTo()
+	switch {
+	case r.ByIncrement() && anew && moves == 1 && r.Visit.Stands.At > 0: // nothing but the micrometer has a say
+		step := 2 * r.Job.Round(0.001, 0.0001)
+		return Lattice{-r.Job.Cutter.Bar.Length(), step, false, step}
+	case r.ByIncrement():
+		return Lattice{r.Visit.Stands.At.Length(), r.Job.Machine.SetDial, anew || r.Visit.Stands.At == 0, finest}
+	case r.Job.Cutter.SetBy == process.OverBar:
+		return Lattice{-r.Job.Cutter.Bar.Length(), finest, false, finest}
 	}
-	return Lattice{Step: r.Job.ReadsTo()}
+	return Lattice{Step: finest, Finest: finest}
 }
 
 // Near are the settings of the lattice about one, the nearest first, as u prints them.

@@ -14,11 +14,11 @@ import (
 // the size to be made by the spring, and what one pass leaves too much or too little
 // the next one takes. Where the origin floats it is moved until the finish is met.
 func (r *Planner) settings(steps []step) []qty.Diameter {
-	l := r.Lattice()
 	last := len(steps) - 1
 	if last >= 0 && steps[last].kind == schedule.Spring {
 		last--
 	}
+	l := r.Lattice(last >= 0 && r.wears[0].Honed, last+1)
 	var out []qty.Diameter
 	for range 6 {
 		out = out[:0]
@@ -36,8 +36,8 @@ func (r *Planner) settings(steps []step) []qty.Diameter {
 				set = out[i-1]
 			case l.Floats && i == last:
 			default:
-				if i == last && r.ByIncrement() { // the last move is read as finely as it can be
-					l.Step = r.Job.ReadsTo()
+				if i == last {
+					l.Step = l.Finest
 				}
 				from := r.Visit.Stands.At
 				if i > 0 {

@@ -39,7 +39,7 @@ func makeAfter(job *process.Job, results *process.Results) *Plan {
 		return p
 	}
 	p := try(job, k, inEarnest)
-	p.Findings = k.Findings
+	p.Findings, p.entered = k.Findings, results.Entries
 	if n := k.NotInLine(); n > 0 && n == len(p.Reasons) {
 		p.Seek = nil // the reason says what to do at the machine
 	}
@@ -56,12 +56,20 @@ func learned(job *process.Job, results *process.Results) (*measured.Learned, err
 		return nil, err
 	}
 	s := passes.New(bar)
+	list := func(b process.Bore) ([]schedule.Visit, error) {
+		_, list, err := visits(s, b, place.AsFound(job.Stations[b.Station], b), [2]qty.Diameter{}, nil)
+		return list, err
+	}
+	return learnedBy(s, results, list, func() []Bore { return attempt(job, nil).Bores })
+}
+
+// learnedBy is the same, asking for the visits of a bore, without passes, and for the bores as
+// they were planned before anything was measured.
+func learnedBy(s *passes.Planning, results *process.Results, list func(process.Bore) ([]schedule.Visit, error), asPlanned func() []Bore) (*measured.Learned, error) {
+	job := s.Job
 	var first []measured.PlannedBore
 	return measured.Learn(s, results, measured.Asked{
-		Visits: func(b process.Bore) ([]schedule.Visit, error) {
-			_, list, err := visits(s, b, place.AsFound(job.Stations[b.Station], b), [2]qty.Diameter{}, nil)
-			return list, err
-		},
+		Visits: list,
 		Line: func(station int) measured.LineKnown {
 			l, err := place.NewLineUp(job, s.Droop)
 			if err != nil || l == nil {
@@ -71,7 +79,7 @@ func learned(job *process.Job, results *process.Results) (*measured.Learned, err
 		},
 		First: func() []measured.PlannedBore {
 			if first == nil {
-				for _, b := range attempt(job, nil).Bores {
+				for _, b := range asPlanned() {
 					p := measured.PlannedBore{Station: b.Station.Name}
 					for _, v := range b.Visits {
 						p.Visits = append(p.Visits, v.Visit)

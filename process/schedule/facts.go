@@ -82,16 +82,18 @@ const (
 
 // Stops to measure (Hold).
 const (
-	HoldIs          fact.Kind = "schedule.hold is"           // minutes, list of what to measure, what to do with it
-	GaugeEnds       fact.Kind = "schedule.gauge ends"        // low, high
-	GaugeWhereCut   fact.Kind = "schedule.gauge where cut"   // low, high, most across where it is bare
-	AgainstLimits   fact.Kind = "schedule.against limits"    // low limit, high limit, Ra, roundness
-	WhereMarked     fact.Kind = "schedule.where marked"      // round the clock
-	WallToDatum     fact.Kind = "schedule.wall to datum"     // of the witness band
-	LeaveSetUp      fact.Kind = "schedule.leave the set-up"  // until the bore is accepted
-	BandMustBeTrue  fact.Kind = "schedule.band must be true" // before the next cut
-	ShiftAll        fact.Kind = "schedule.shift by all"      // spring planned, size expected, to the nearest
-	ShiftByShare    fact.Kind = "schedule.shift by share"    // spring planned, size expected, share, to the nearest
+	HoldIs         fact.Kind = "schedule.hold is"           // minutes, list of what to measure, what to do with it
+	GaugeEnds      fact.Kind = "schedule.gauge ends"        // low, high
+	GaugeWhereCut  fact.Kind = "schedule.gauge where cut"   // low, high, most across where it is bare
+	AgainstLimits  fact.Kind = "schedule.against limits"    // low limit, high limit, Ra, roundness
+	WhereMarked    fact.Kind = "schedule.where marked"      // round the clock
+	WallToDatum    fact.Kind = "schedule.wall to datum"     // of the witness band
+	LeaveSetUp     fact.Kind = "schedule.leave the set-up"  // until the bore is accepted
+	BandMustBeTrue fact.Kind = "schedule.band must be true" // before the next cut
+	ShiftAll       fact.Kind = "schedule.shift by all"      // spring planned, size expected, to the nearest
+	ShiftByShare   fact.Kind = "schedule.shift by share"    // spring planned, size expected, share, to the nearest
+	// Shift: what the bore should come to, the share of the difference, the step: the same on the sheet, which says it in a line
+	Shift           fact.Kind = "schedule.shift"
 	HalfGraduation  fact.Kind = "schedule.half graduation"   // of the dial that the cutter is set by
 	KeepNextSetting fact.Kind = "schedule.keep next setting" // spring planned
 )

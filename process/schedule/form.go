@@ -11,5 +11,9 @@ func Form(p *Pass) []Place {
 	if p != nil && p.Band != nil {
 		return []Place{{"in the band", "near"}}
 	}
-	return []Place{{"near end", "near"}, {"middle", "middle"}, {"far end", "far"}}
+	ends := []Place{{"near end", "near"}, {"middle", "middle"}, {"far end", "far"}}
+	if p != nil && p.Kind == SemiFinish { // nothing but its size is asked for
+		return []Place{ends[0], ends[2]}
+	}
+	return ends
 }

@@ -1,6 +1,7 @@
 package card
 
 import (
+	"slices"
 	"sort"
 
 	"borewright/process/fact"
@@ -45,7 +46,7 @@ func (b Hand) worst(i, k int) []string {
 	sort.SliceStable(all, func(i, j int) bool { return order(all[i]) < order(all[j]) })
 	var out []string
 	for _, c := range all[:min(2, len(all))] {
-		out = append(out, b.short(c.of))
+		out = append(out, b.short(c.of, b.Plan.Bores[i].Visits[k]))
 	}
 	return append(out, "Guards shut, no gloves. Spindle stopped before a hand goes in.")
 }
@@ -63,7 +64,7 @@ func inner(f fact.Fact) fact.Fact {
 }
 
 // short says a caution in a line or two, the figures of it kept; the annex has it in full.
-func (b Hand) short(f fact.Fact) string {
+func (b Hand) short(f fact.Fact, v plan.Visit) string {
 	fig := func(n int) string {
 		x, _ := fact.AsFigure(f.Nth(n))
 		return b.U.Say(x)
@@ -72,7 +73,11 @@ func (b Hand) short(f fact.Fact) string {
 	case schedule.Chatters:
 		return "This cut will sing by the figures. Stop at the first note and go slower: a bore that has chattered holds no size."
 	case place.ParallelAssumed:
-		return "Parallel to the spindle is assumed, not swept: after the witness cut go on only if its band stands true."
+		s := "Parallel to the spindle is assumed, not swept"
+		if slices.ContainsFunc(v.Passes, func(p schedule.Pass) bool { return p.Band != nil }) {
+			s += ": after the witness cut go on only if its band stands true"
+		}
+		return s + "."
 	case place.ShadowLikely:
 		return "The old wall may show after the last pass (" + fig(3) + "): look for it after each cut."
 	case plan.StandsOut:

@@ -19,7 +19,7 @@ import (
 // its labels stand.
 const (
 	sleeveWide = 104
-	sleeveHigh = 46
+	sleeveHigh = 24
 	labelPitch = draw.Plain + 1.7
 	viewWide   = 54 // of the view from the spindle
 )

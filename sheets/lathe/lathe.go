@@ -18,11 +18,16 @@ import (
 // Sheet is the sheet that goes to the lathe: what the sleeve is, its drawing, sizes,
 // sequence and features, and how it is held.
 func Sheet(b head.Head, x plan.Bore) []page.Block {
-	s, w, o := x.Sleeve, x.Sleeve.Taken(), b.U.Other()
-	t := &page.Table{Columns: []page.Column{{Head: []string{"dimension"}}, {Head: []string{"low"}, Align: page.Decimal}, {Head: []string{"high"}, Align: page.Decimal},
-		{Head: []string{"low", o.String()}, Align: page.Decimal}, {Head: []string{"high", o.String()}, Align: page.Decimal}, {Head: []string{"as made", b.U.String()}, Blank: true}}}
+	s, w := x.Sleeve, x.Sleeve.Taken()
+	t := &page.Table{Columns: []page.Column{{Head: []string{"dimension"}}, {Head: []string{"low", b.U.String()}, Align: page.Decimal}, {Head: []string{"high", b.U.String()}, Align: page.Decimal},
+		{Head: []string{"as made", b.U.String()}, Blank: true}}}
 	row := func(what string, low, high qty.Length) { // rounded inward: what is printed is within what was worked out
-		t.Rows = append(t.Rows, page.Row{Cells: []string{what, b.U.Format(b.U.Up(low)), b.U.Format(b.U.Down(high)), o.Format(o.Up(low)), o.Format(o.Down(high)), ""}})
+		t.Rows = append(t.Rows, page.Row{Cells: []string{what, b.U.Format(b.U.Up(low)), b.U.Format(b.U.Down(high)), ""}})
+	}
+	if s.Found[1] == 0 {
+		row("housing, by the drawing", s.Housing[0].Length(), s.Housing[1].Length())
+	} else {
+		row("housing, as measured", s.Found[0].Length(), s.Found[1].Length())
 	}
 	row("inside before assembly", w.Inside[0].Length(), w.Inside[1].Length())
 	if s.Match > 0 {
@@ -40,32 +45,45 @@ func Sheet(b head.Head, x plan.Bore) []page.Block {
 		row("outside", s.Turned[0].Length(), s.Turned[1].Length())
 	}
 	row("length", s.Length.Least, s.Length.Most)
-	house := "as measured at the hold point; by the drawing " + b.U.SayLimitsOfSize(s.Housing[0], s.Housing[1])
-	if s.Found[1] > 0 {
-		house = "measured " + b.U.Bare(s.Found[0]) + " to " + b.U.Say(s.Found[1]) + "; by the drawing " + b.U.SayLimitsOfSize(s.Housing[0], s.Housing[1])
-	}
 	out := []page.Block{&page.KeyValues{Items: []page.KeyValue{
-		page.KV("Job", b.Name()), page.KV("Part", "sleeve for "+x.Station.Name+", one off"), page.KV("Material", head.Material(s.Material)), page.KV("Weight", b.U.Say(qty.KindMass.Of(s.Weight()))+" as turned"), page.KV("Housing", house),
+		page.KV("Material", head.Material(s.Material)+", one off, "+b.U.Say(qty.KindMass.Of(s.Weight()))+" as turned"),
 	}}}
-	if s.Found[1] == 0 {
-		out = append(out, &page.Blanks{Items: []page.Blank{page.Fill("Housing, least", b.U.String()), page.Fill("most", b.U.String()), page.Fill("at", b.U.Name(qty.KindTemperature))}})
-	}
 	if f := figure.Sleeve(b, x); f != nil {
 		out = append(out, f)
 	}
 	out = append(out, t)
 	if s.Match > 0 {
-		out = append(out, &page.Paragraph{Strong: true, Text: "The outside is made to the housing as measured, not to the drawing: the middle of what was measured is what counts. Parts and gauges at one temperature."})
+		out = append(out, &page.Paragraph{Strong: true, Text: "Make the outside to the housing as measured, at its middle. Parts and gauges at one temperature."})
 	}
-	out = append(out, page.Head("Sequence"), page.Ticks(b.Words.Each(s.Lathe)), page.Head("Chamfers, lead-in, grooves, holes"))
-	kv := &page.KeyValues{}
-	for _, d := range s.Details {
-		kv.Items = append(kv.Items, page.KV(b.Words.Say(d.What), b.Words.Say(d.How)))
+	out = append(out, page.Ticks(b.Words.Each(s.Lathe)), page.Mind([]string{hardJaws(b, s.Chuck)}))
+	if kv := Details(b, s, false); len(kv.Items) > 0 {
+		out = append(out, kv)
 	}
-	return append(out, kv, page.Head("In the chuck"), chucking(b, s.Chuck))
+	return out
 }
 
-func chucking(b head.Head, c fit.ChuckResult) *page.Cautions {
+// hardJaws is what three jaws do to the ring, in short; the annex has what helps instead.
+func hardJaws(b head.Head, c fit.ChuckResult) string {
+	return "Not in three hard jaws: " + b.U.Say(qty.Force(c.Grip)) + " each leave it " + b.U.Say(qty.KindFine.Of(c.Lobes)) + " out of round, " + b.U.Say(qty.Force(c.GripMost)) +
+		" is the most. Soft jaws bored to its outside, or clamped endwise."
+}
+
+// Details are chamfers, lead-in, grooves and holes: those made where the sleeve goes in, or those
+// of the lathe and its bench.
+func Details(b head.Head, s *sleeve.Sleeve, atHome bool) *page.KeyValues {
+	kv := &page.KeyValues{}
+	for _, d := range s.Details {
+		there := d.What.Kind == sleeve.MouthOfHousing || d.What.Kind == sleeve.ReachOfSeat || d.How.Kind == sleeve.HolesAtHome
+		if there == atHome {
+			kv.Items = append(kv.Items, page.KV(b.Words.Say(d.What), b.Words.Say(d.How)))
+		}
+	}
+	return kv
+}
+
+// Chucking is what the chuck does to the ring, and what helps.
+func Chucking(b head.Head, x plan.Bore) []page.Block {
+	c := x.Sleeve.Chuck
 	first := fmt.Sprintf("Three hard jaws at %s each take this ring (outside Ø%s, inside Ø%s) %s out of round, radial; bored round and let go, it keeps that the other way up. %s a jaw is the most for %s (a quarter of the roundness asked for).",
 		b.U.Say(qty.Force(c.Grip)), b.U.Bare(qty.DiameterMM(c.Outside)), b.U.Bare(qty.DiameterMM(c.Inside)), b.U.Say(fine(c.Lobes)), b.U.Say(qty.Force(c.GripMost)), b.U.Say(fine(c.Allowed)))
 	if c.Thick {
@@ -78,7 +96,7 @@ func chucking(b head.Head, c fit.ChuckResult) *page.Cautions {
 		}
 		items = append(items, s)
 	}
-	return page.Mind(items)
+	return []page.Block{page.Head("In the chuck"), page.Mind(items)}
 }
 
 // fine is a length of so many mm, to one decimal more than usual.

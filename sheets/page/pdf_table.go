@@ -201,7 +201,7 @@ func (p *pdfFace) tableRow(t *Table, cols []pdfColumn, r Row) {
 			h += 2.9
 		}
 		if c.Blank && s == "" {
-			h = 9
+			h = 5.6 // with its rules a line of a ruled pad
 		}
 		high, big = math.Max(high, h), math.Max(big, lineHeight(c.size))
 	}
@@ -242,14 +242,17 @@ func (p *pdfFace) tableRow(t *Table, cols []pdfColumn, r Row) {
 func (p *pdfFace) acrossRow(cols []pdfColumn, r Row) {
 	size := max(11.5, p.body)
 	p.font("B", size)
-	const write = 24.0 // mm of a place to write in
+	write := 24.0 // mm of a place to write in
+	if n := len(r.Boxes); n > 2 {
+		write = 64/float64(n) - 4.5
+	}
 	boxes := 0.0
 	for _, b := range r.Boxes {
 		boxes += p.f.GetStringWidth(p.safe(b)) + write + 5
 	}
 	lines := p.lines(r.Across, pageWidth-12-boxes)
 	h := lineHeight(size)
-	high := h*float64(len(lines)) + 2.4
+	high := h*float64(len(lines)) + 2
 	if p.room(high) {
 		p.tableHead(cols)
 		p.font("B", size)
@@ -259,12 +262,12 @@ func (p *pdfFace) acrossRow(cols []pdfColumn, r Row) {
 		p.whiteBox(1.5, p.y+high/2-2, 4, 4)
 	}
 	for i, l := range lines {
-		p.write(8, p.y+1.2+float64(i)*h+h*0.76, l)
+		p.write(8, p.y+1+float64(i)*h+h*0.76, l)
 	}
 	x := pageWidth - boxes
 	for _, b := range r.Boxes {
 		w := p.f.GetStringWidth(p.safe(b)) + 1.5
-		p.write(x, p.y+1.2+h*0.76, p.safe(b))
+		p.write(x, p.y+1+h*0.76, p.safe(b))
 		p.whiteBox(x+w, p.y+0.9, write, high-1.8)
 		x += w + write + 3.5
 	}

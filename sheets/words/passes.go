@@ -89,6 +89,7 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.BandMustBeTrue:  text("go on only if the band stands true to the line of bores. If it does not, move the work and take the witness cut again"),
 	schedule.ShiftAll:        text(springSeen + "Where the bore came out larger than {2}, set the next pass smaller by as much, to the nearest {3}; where it came out smaller, set the next pass larger by as much"),
 	schedule.ShiftByShare:    text(springSeen + "Where the bore came out larger than {2}, set the next pass smaller by {3} the difference, to the nearest {4}; where it came out smaller, set the next pass larger by that"),
+	schedule.Shift:           text("set the next pass smaller by {2} what the bore is over {1}, larger by {2} what it is under, to the nearest {3}"),
 	schedule.HalfGraduation:  text("half graduation"),
 	schedule.KeepNextSetting: text(springSeen + "Keep the next setting: the finish springs so little that what was found here does not carry over"),
 

@@ -1,17 +1,17 @@
-package sheets
+package annex
 
 import (
-	"borewright/process/clearance"
-	"borewright/process/place"
 	"fmt"
 
+	"borewright/process/clearance"
+	"borewright/process/place"
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/sheets/page"
 )
 
-// reach adds whether the bar gets there, with the tightest place of each visit.
-func (b *builder) reach() {
+// AddReach adds whether the bar gets there, with the tightest place of each visit.
+func (b *Annex) AddReach() {
 	kv := &page.KeyValues{}
 	var more []page.Block
 	for _, x := range b.Plan.Bores {
@@ -34,11 +34,11 @@ func (b *builder) reach() {
 		return
 	}
 	more = append(more, kv, &page.Paragraph{Text: "Worked out with the cutter set as each pass sets it, the bar lined up as above and shifted as it retracts, less what is not known of the line. Run the bar in by hand, spindle stopped, before anything turns."})
-	b.sheet.Add("Reach: does the bar get there", more...)
+	b.Sheet.Add("Reach: does the bar get there", more...)
 }
 
 // gapWords says how much room there is where.
-func (b *builder) gapWords(g *clearance.Gap) string {
+func (b *Annex) gapWords(g *clearance.Gap) string {
 	if g == nil {
 		return "nothing is near"
 	}
@@ -58,13 +58,13 @@ func (b *builder) gapWords(g *clearance.Gap) string {
 		how = " along the bar"
 	}
 	if g.Clearance < 0 {
-		return part + " would overlap " + b.sayMM(-g.Clearance) + how + " " + where
+		return part + " would overlap " + b.SayMM(-g.Clearance) + how + " " + where
 	}
-	return part + " has " + b.sayMM(g.Clearance) + how + " " + where + " (" + b.U.Say(qty.Plain(qty.FromMM(g.Need.Wanted))) + " wanted)"
+	return part + " has " + b.SayMM(g.Clearance) + how + " " + where + " (" + b.U.Say(qty.Plain(qty.FromMM(g.Need.Wanted))) + " wanted)"
 }
 
 // entryWords says how the cutter gets in where it does not on the axis.
-func (b *builder) entryWords(r *place.Reach) string {
+func (b *Annex) entryWords(r *place.Reach) string {
 	for _, e := range r.Entries {
 		if e.OnAxis {
 			continue
@@ -86,7 +86,7 @@ func (b *builder) entryWords(r *place.Reach) string {
 }
 
 // gapTable is the worst of every part against every station.
-func (b *builder) gapTable(r *place.Reach) *page.Table {
+func (b *Annex) gapTable(r *place.Reach) *page.Table {
 	t := &page.Table{
 		Caption: "Every part against every station it meets, in " + b.U.Word() + ":",
 		Columns: []page.Column{{Head: []string{"part"}}, {Head: []string{"diameter"}, Align: page.Decimal}, {Head: []string{"station"}}, {Head: []string{"room"}, Align: page.Decimal}, {Head: []string{"wanted"}, Align: page.Decimal},
@@ -122,8 +122,8 @@ func farAhead(all []clearance.Gap, i int) bool {
 	return false
 }
 
-// reachBlocks is one visit in full, for the terminal.
-func (b *builder) reachBlocks(v plan.Visit) []page.Block {
+// ReachBlocks is one visit in full, for the terminal.
+func (b *Annex) ReachBlocks(v plan.Visit) []page.Block {
 	r := v.Reach
 	if r == nil {
 		return []page.Block{&page.Paragraph{Strong: true, Text: "It could not be worked out."}}
@@ -146,7 +146,7 @@ func (b *builder) reachBlocks(v plan.Visit) []page.Block {
 			if e.ByProgram {
 				break // by one shift for all, and said by the visit
 			}
-			add("", fmt.Sprintf("pass %d: bar off its axis by %s to %s, away from the tip, while the tip goes from %s to %s", e.N, b.mm(s.Least), b.sayMM(s.Most), b.mm(s.From), b.sayMM(s.To)))
+			add("", fmt.Sprintf("pass %d: bar off its axis by %s to %s, away from the tip, while the tip goes from %s to %s", e.N, b.mm(s.Least), b.SayMM(s.Most), b.mm(s.From), b.SayMM(s.To)))
 		}
 	}
 	for _, s := range b.OffAxis(v) {
@@ -189,8 +189,8 @@ func (b *builder) reachBlocks(v plan.Visit) []page.Block {
 	return append(out, b.gapTable(r))
 }
 
-// bars are the bars of the shop, the best first.
-func (b *builder) bars(choices []place.Choice) []page.Block {
+// Bars are the bars of the shop, the best first.
+func (b *Annex) Bars(choices []place.Choice) []page.Block {
 	t := &page.Table{Caption: "The shop's bars, the best first:", Columns: []page.Column{{Head: []string{"bar"}}, {Head: []string{"gives", b.U.Name(qty.KindCompliance)}, Align: page.Decimal}, {Head: []string{"answer"}}, {Head: []string{"tightest, or what stops it"}}}}
 	for _, c := range choices {
 		why := b.Words.Say(c.Why)

@@ -1,0 +1,79 @@
+package plan
+
+import (
+	"slices"
+
+	"borewright/process"
+	"borewright/process/fact"
+	"borewright/process/measured"
+	"borewright/process/passes"
+	"borewright/process/place"
+	"borewright/process/schedule"
+	"borewright/process/setup"
+)
+
+// Resume is how a visit, by the indices of bore and visit, goes on once an entry more was taken:
+// what is left of it as MakeAfter plans it, without the chance. nil: nothing of it is left, or
+// there is no way on.
+func (p *Plan) Resume(bore, visit int) func(process.Measured) *Visit {
+	if !p.made || p.with == nil {
+		return func(process.Measured) *Visit { return nil }
+	}
+	x := p.Bores[bore]
+	at, learns := p.lists(p.known), p.lists(nil)
+	return func(m process.Measured) *Visit {
+		bar, err := setup.New(p.Job)
+		if err != nil {
+			return nil
+		}
+		s := passes.New(bar)
+		k, err := learnedBy(s, &process.Results{Entries: append(slices.Clone(p.entered), m)}, learns, func() []Bore { return attempt(p.Job, nil).Bores })
+		if err != nil {
+			return nil
+		}
+		all, err := at(x.Bore)
+		if err != nil {
+			return nil
+		}
+		s.Learned = k
+		left := k.Rest(p.Job, p.Job.BoreAt(x.Bore.Station), all, 1)
+		if len(left.Stops) > 0 || len(left.Visits) == 0 || left.Visits[0].N != x.Visits[visit].N {
+			return nil
+		}
+		v := &Visit{Visit: left.Visits[0]}
+		v.begin(s, p.LineUp, x.Bore.Station, nil)
+		if _, why := planned(s, v, x.Station, false, left.Next); !why.None() {
+			return nil
+		}
+		q := &Plan{Job: p.Job, Feasible: true, LineUp: p.LineUp}
+		q.reach(s.Setup, x.Bore.Station, v, func(f fact.Fact) fact.Fact { return f })
+		if !q.Feasible {
+			return nil
+		}
+		return v
+	}
+}
+
+// lists gives the visits of a bore, without passes, by what was learned so far; each is worked
+// out once.
+func (p *Plan) lists(k *measured.Learned) func(process.Bore) ([]schedule.Visit, error) {
+	known := map[int][]schedule.Visit{} // by station
+	return func(b process.Bore) ([]schedule.Visit, error) {
+		if known[b.Station] == nil {
+			bar, err := setup.New(p.Job)
+			if err != nil {
+				return nil, err
+			}
+			s := passes.New(bar)
+			if k != nil {
+				s.Learned = k
+			}
+			_, all, err := visits(s, b, place.AsFound(p.Job.Stations[b.Station], b), k.Housing(p.Job, b), nil)
+			if err != nil {
+				return nil, err
+			}
+			known[b.Station] = all
+		}
+		return slices.Clone(known[b.Station]), nil
+	}
+}
