@@ -157,17 +157,17 @@ func TestAsksForWhatTheSheetHas(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, n := range []int{1, semi(p).N} {
-		_, form, _ := strings.Cut(text.String(), fmt.Sprintf("HOLD after pass %d (", n))
-		_, form, _ = strings.Cut(form, "\no'clock  ")
-		form, _, _ = strings.Cut(form, " °F")
-		head, rows, _ := strings.Cut(form, "\n")
+		_, forms, _ := strings.Cut(text.String(), "Hold points: ")
+		_, form, _ := strings.Cut(forms, fmt.Sprintf("HOLD after %d (", n))
+		form, _, _ = strings.Cut(form, "HOLD after")
+		form, _, _ = strings.Cut(form, "\n\n")
 		boxes := 0
-		for line := range strings.Lines(rows) {
+		for line := range strings.Lines(form) {
 			if strings.HasPrefix(line, "near") || strings.HasPrefix(line, "middle") || strings.HasPrefix(line, "far") || strings.HasPrefix(line, "in the band") {
 				boxes += len(strings.Fields(line[strings.Index(line, "__"):]))
 			}
 		}
-		if strings.Count(head, "-") == 0 || boxes == 0 {
+		if boxes == 0 {
 			t.Fatalf("pass %d has no form:\n%s", n, form)
 		}
 		_, said, err := tell(t, job, p, map[string][]string{"After which": {fmt.Sprint(n)}, "Enter it": {"yes", "yes"}, "another": {"3.1660"}})
