@@ -69,7 +69,7 @@ func (s *Planning) Prepare(v *schedule.Visit, st process.Station, witness bool) 
 	if err != nil {
 		return nil, err
 	}
-	r := &Planner{Judge: *judge, plan: s, st: st, witness: witness, rLeast: v.Start.MM() / 2, rMost: v.StartMost.MM() / 2, banded: v.Banded.MM() / 2, custom: newCustom(job, v.Limits.Low, v.Limits.High)}
+	r := &Planner{Judge: *judge, plan: s, st: st, witness: witness, rLeast: v.Start.MM() / 2, rMost: v.StartMost.MM() / 2, banded: v.Banded.MM() / 2, custom: custom{leftOut: new(bool), finishLeast: pass.LeastFinish(job, v.Limits.Low, v.Limits.High)}}
 	band := v.Material.Speeds[job.Cutter.Material.Class]
 	least := slowest * math.Min(float64(band.Rough[0]), float64(band.Finish[0]))
 	r.rough = r.picks(float64(job.Cutter.SpeedRough), band.Rough, least)

@@ -1,0 +1,30 @@
+package pass
+
+import (
+	"borewright/process"
+	"borewright/process/fit/iso286"
+	"borewright/process/qty"
+)
+
+// RoughFeed is the finest feed that a shop roughs at, mm (0.003 in). Common practice, no
+// source.
+const RoughFeed = 0.003 * 25.4
+
+// thinFinish is the least that a shop takes in a finish, radial, mm (0.0015 in): with
+// less neither the dial nor the edge can be trusted, and limits of IT7 or wider need no
+// less. Common practice, no source.
+const thinFinish = 0.0015 * 25.4
+
+// LeastFinish is the least that a shop takes in a finish to such limits, radial, mm; 0: any. A
+// setting comes to the nearest graduation: the pass may be a quarter of one thinner than was
+// searched for.
+func LeastFinish(job *process.Job, low, high qty.Diameter) float64 {
+	it7, err := iso286.Grade(low, "IT7")
+	switch {
+	case err != nil || high.Minus(low) < it7:
+		return 0
+	case job.Cutter.SetBy == process.Increment:
+		return thinFinish + job.Machine.SetDial.MM()/4
+	}
+	return thinFinish
+}
