@@ -452,7 +452,7 @@ func drawingIsThere(t *testing.T, pages []paperPage, d drawing) {
 			best, most = at, n
 		}
 	}
-	if most < 2 || 2*most < level {
+	if most < min(2, level) || 2*most < level {
 		t.Errorf("drawing %q: only %d of its %d labels stand together on a page", d.title, most, level)
 		return
 	}
@@ -480,7 +480,11 @@ func drawingIsThere(t *testing.T, pages []paperPage, d drawing) {
 				}
 			}
 		}
-		if dark*10 < all*8 {
+		least := all * 8
+		if all <= 10 { // of a short thin stroke the ends may fall between the dots
+			least = all * 5
+		}
+		if dark*10 < least {
 			t.Errorf("drawing %q on page %d: a stroke from %.1f is drawn in %d of %d places", d.title, best.page+1, s.runs[0][0], dark, all)
 		}
 	}
