@@ -452,7 +452,10 @@ func drawingIsThere(t *testing.T, pages []paperPage, d drawing) {
 			best, most = at, n
 		}
 	}
-	if most < min(2, level) || 2*most < level {
+	if level < 2 {
+		return // one label may be the same word elsewhere: where the drawing stands is not known
+	}
+	if most < 2 || 2*most < level {
 		t.Errorf("drawing %q: only %d of its %d labels stand together on a page", d.title, most, level)
 		return
 	}
