@@ -244,7 +244,7 @@ func TestSleeveAskedForInVain(t *testing.T) {
 	if p.Feasible || len(p.Reasons) != 1 || !strings.Contains(said(p, p.Reasons[0].What), "closure alone differs") {
 		t.Fatalf("%+v", p.Reasons)
 	}
-	if free := freed(p); !strings.Contains(free, `bored in place (sleeve.finish = "in place"): 9 passes`) {
+	if free := freed(p); !strings.Contains(free, `bored in place (sleeve.finish = "in place"): 10 passes`) {
 		t.Errorf("%q", free)
 	}
 }
