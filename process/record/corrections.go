@@ -24,7 +24,8 @@ var (
 // mostSteps is how many steps of the gauge the window may have in a table that is read at the mill.
 const mostSteps = 10
 
-// gaugeStep is the finest step of which the window of a pass has no more than that.
+// gaugeStep is the finest step of which the window of a pass has no more than that; 0: it has
+// more of the coarsest, and no table is short enough.
 func gaugeStep(u qty.Unit, q *schedule.Pass) qty.Length {
 	steps := stepsMM
 	if u == qty.Inches {
@@ -35,7 +36,7 @@ func gaugeStep(u qty.Unit, q *schedule.Pass) qty.Length {
 			return s
 		}
 	}
-	return steps[len(steps)-1]
+	return 0
 }
 
 // Corrections are what the next pass is set to by what the gauge says after a pass, by the
@@ -52,6 +53,9 @@ func Corrections(p *plan.Plan, bore, visit, k int) (out []Correction) {
 		return nil
 	}
 	step := qty.Diameter(gaugeStep(p.Job.Units, &q))
+	if step == 0 {
+		return nil
+	}
 	first, last := (q.Low+step-1)/step, q.High/step // within the window
 	resume := p.Resume(bore, visit)
 	add := func(n qty.Diameter) bool {

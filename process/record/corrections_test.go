@@ -60,3 +60,15 @@ func entered(t *testing.T, job *process.Job, p *plan.Plan, x plan.Bore, q schedu
 	}
 	return nil
 }
+
+// A window of which the coarsest gauge shows too many steps has no table.
+func TestNoTableOfTooManyRows(t *testing.T) {
+	p := plan.Make(recordJob(t, "slip-winch/job.toml"))
+	for n := range p.Bores[0].Visits[0].Passes {
+		q := &p.Bores[0].Visits[0].Passes[n]
+		q.High = q.Low + qty.Diameter(10*qty.Millimetre)
+		if list := Corrections(p, 0, 0, n); list != nil {
+			t.Errorf("pass %d: %d rows", q.N, len(list))
+		}
+	}
+}
