@@ -68,7 +68,7 @@ func TestSleeveBoredInPlace(t *testing.T) {
 	if holds != 4 {
 		t.Errorf("%d hold points\n%s", holds, text)
 	}
-	for _, want := range []string{"Bore the housing to 85.000 to 85.035 mm", "outside 85.071 to 85.093 mm", "must be 0.036 to 0.093 mm", "0.400 to 0."} {
+	for _, want := range []string{"Bore the housing to 85.000 to 85.035 mm", "outside 85.071 to 85.093 mm", "Measure the sleeve: 0.036 to 0.093 mm over the housing", "0.400 to 0."} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no step says %q\n%s", want, text)
 		}
