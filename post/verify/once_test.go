@@ -27,6 +27,7 @@ func TestOneMistakeIsOneFinding(t *testing.T) {
 		{"no shift", "shift-mm.nc", "N130 G0 Y-1.\n", ""},
 		{"no oriented stop", "shift-mm.nc", "N120 M19\n", ""},
 		{"the feed ends short", "shift-mm.nc", "N100 G1 Z-431.5", "N100 G1 Z-413.5"},
+		{"the feed of the last pass ends short", "shift-mm.nc", "N380 G1 Z-431.5", "N380 G1 Z-400."},
 		{"a setting", "shift-mm.nc", "DIA 84.600 MM", "DIA 84.060 MM"},
 		{"no work offset", "shift-inch.nc", "N15 G54\n", ""},
 		{"no decimal point", "shift-mm.nc", "G0 Z-365.", "G0 Z-365"},
@@ -159,8 +160,8 @@ func TestFindingsHaveUnits(t *testing.T) {
 }
 
 // One wrong word, a line that is lost or one that stands twice, anywhere in programs of our
-// own, is one finding in 99 of 100. The others are most of a spring pass that is lost, or of
-// blocks that the control may take once more.
+// own, is one finding in 99 of 100. The others are most of a spring pass that is lost, of blocks
+// that the control may take once more, or of a level that a remark is read by, too.
 func TestAnyWrongWordIsOneFinding(t *testing.T) {
 	every := slow.Rounds(t, "is the step from program to program", 7, 60, 1)
 	word := regexp.MustCompile(`\b([XYZWRF])(-?[0-9.]+)`)
@@ -199,8 +200,15 @@ func TestAnyWrongWordIsOneFinding(t *testing.T) {
 			}
 		}
 	}
-	if t.Logf("%d edits that are refused, %d of them with more than one finding", made, more); made < 50 || more > made/100 {
-		t.Error("more than 1 in 100")
+	most := 12 // of 1,697
+	switch {
+	case testing.Short():
+		most = 0
+	case slow.Long():
+		most = made / 100
+	}
+	if t.Logf("%d edits that are refused, %d of them with more than one finding", made, more); made < 50 || more > most {
+		t.Errorf("at most %d with more than one", most)
 	}
 }
 

@@ -26,7 +26,7 @@ const (
 //   - What begins from an unknown place is not judged to the next stop.
 //   - A spindle that stands has no speed. Where a stop is missing, its restart mark is, too.
 //     Where something else of a way in is wrong, that nothing is cut is no second mistake.
-//     Nor is where a feed begins, behind a wrong move, or what is fed by an F that does not read.
+//     Nor is what is fed by an F that does not read.
 //   - Of the slides that go home before the first cut, or after it, one thing is said.
 //
 // A second mistake that is left out so is found when the first is mended: the program is
@@ -106,14 +106,12 @@ func (l *Findings) Once(stops, misread, cuts []int) {
 	left := slices.DeleteFunc(slices.Clone(l.list), func(n noted) bool {
 		motion, here := way(n.Finding) >= 0, stretch(n.Line)
 		switch line := max(firstOf(here, KindSpindle, "spindle standing"), firstOf(here, KindSpindle, "spindle stopped")); {
-		case n.Kind == KindSpeed && n.What == "feeds without a speed" && inLine(n.Line, func(o Finding) bool { return way(o) >= 0 && !o.OtherWay }),
-			line >= 0 && line <= n.Line && (n.Kind == KindSpeed && n.What == "feeds without a speed" || n.Kind == KindSyntax && strings.HasPrefix(n.What, "no S ")),
+		case line >= 0 && line <= n.Line && (n.Kind == KindSpeed && n.What == "feeds without a speed" || n.Kind == KindSyntax && strings.HasPrefix(n.What, "no S ")),
 			n.Kind == KindStop && strings.Contains(n.What, "the restart mark ") && firstOf(here, KindStop, " stop before this") >= 0,
 			dips(n.Finding) && slices.ContainsFunc(l.list, func(o noted) bool {
 				return o.Line > n.Line && stretch(o.Line) == here && way(o.Finding) >= 0 && !o.OtherWay
 			}),
 			n.Kind == KindFeed && way(n.Finding) < 0 && inLine(n.Line, func(o Finding) bool { return o.Kind == KindSyntax && strings.HasPrefix(o.What, "F") }),
-			n.Kind == KindDepth && strings.Contains(n.What, "the feed begins at") && inLine(n.Line-1, func(o Finding) bool { return way(o) >= 0 && !o.OtherWay }),
 			n.Kind == KindPass && strings.HasPrefix(n.What, NotCut) && slices.ContainsFunc(misread, func(line int) bool { return line < n.Line && idle(line) >= 0 && idle(line) == idle(n.Line) }),
 			n.Kind == KindSize && slices.ContainsFunc(l.list, func(o noted) bool { return o.Kind == KindDepth && strings.Contains(o.What, "the feed ends at") }),
 			ofHome(n.Finding) && n.Finding != homes[begun(n.Line)]:
