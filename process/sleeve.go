@@ -43,10 +43,11 @@ type Sleeve struct {
 	Outside   qty.Diameter // nominal interface diameter
 	Chosen    bool         // Outside was not written: the loader took the smallest standard size that does
 	Hold      Hold
-	Fit       string     // ISO 286 pair, "H7/r6", or ANSI B4.1, "FN2"; for a bond the gap stands in Gap
-	Gap       qty.Length // bonded: diametral gap aimed at
-	Allowance qty.Length // left inside for boring in place, on diameter
-	Length    qty.Length // 0: as deep as the station
+	Fit       string        // ISO 286 pair, "H7/r6", or ANSI B4.1, "FN2"; for a bond the gap stands in Gap
+	Gap       qty.Length    // bonded: diametral gap aimed at
+	Allowance qty.Length    // left inside for boring in place, on diameter
+	Length    qty.Length    // 0: as deep as the station
+	StandsOut [2]qty.Length // beyond its housing, at the end that the spindle enters and at the far end
 
 	Finish   Sleeving
 	Standard []qty.Diameter // outsides that the shop has tube for; nil: the usual steps
@@ -155,6 +156,9 @@ func (s *Sleeve) Describe(d *field.Desc) {
 		Weighs(SpoilsFit, "bonding compound").ZeroIsNone()
 	d.Length(&s.Length, "length").Otherwise("as deep as the station").Span("0..100|0..2500").Example("2.375|60").Says("length of the sleeve").
 		Weighs(SpoilsFit, "length").ZeroIsNone()
+	d.LengthPair(&s.StandsOut, "stands_out").Otherwise("nothing stands out").Span("0..20|0..500").Example("[0.75, 0]|[20, 0]").
+		Says("how far the sleeve stands out of its housing, at the end that the spindle enters and at the far end; it is bored there too").
+		WeighEnds(SpoilsFit, "stands out, near", "stands out, far")
 	s.Made.Describe(d)
 	d.Worked("by the loader: outside was not written", &s.Chosen)
 }
@@ -173,13 +177,34 @@ func (s *Sleeve) leastAnywhere() qty.Length {
 	return max(qty.Millimetre, qty.Length(s.Outside)/100)
 }
 
+// LengthIn is how long the sleeve of a station is, what stands out of it included.
+func (s *Sleeve) LengthIn(st Station) qty.Length {
+	if s.Length > 0 {
+		return s.Length
+	}
+	return st.Length() - s.Made.Sunk() + s.StandsOut[0] + s.StandsOut[1]
+}
+
+// Extent is from which depth to which a station goes, and a sleeve that stands out of it.
+func (j *Job) Extent(station int) (from, to qty.Length) {
+	st := j.Stations[station]
+	if i := j.BoreAt(station); i >= 0 && j.Bores[i].Repair == SleeveRepair && j.Sleeve != nil {
+		return st.From - j.Sleeve.StandsOut[0], st.To + j.Sleeve.StandsOut[1]
+	}
+	return st.From, st.To
+}
+
+// OutOfStop is whether the sleeve is to stand out at an end that has a flange or, of its
+// housing, a lead-in.
+func (s *Sleeve) OutOfStop() bool {
+	near, far := s.StandsOut[0] > 0, s.StandsOut[1] > 0
+	return near && (s.Made.Mouth != nil || s.Made.FlangeAt(feature.Near)) || far && s.Made.FlangeAt(feature.Far)
+}
+
 // Body is the sleeve of a bore in its station, for its features.
 func (j *Job) Body(b Bore) feature.Body {
 	s, st := j.Sleeve, j.Stations[b.Station]
-	body := feature.Body{Units: j.Units, Outside: s.Outside, Bore: b.Finish.High, Length: st.Length() - s.Made.Sunk(), Least: s.leastAnywhere(), Blind: st.Blind, Step: st.Blind}
-	if s.Length > 0 {
-		body.Length = s.Length
-	}
+	body := feature.Body{Units: j.Units, Outside: s.Outside, Bore: b.Finish.High, Length: s.LengthIn(st), Least: s.leastAnywhere(), Blind: st.Blind, Step: st.Blind}
 	if st.Wall > 0 {
 		body.Hub = st.Wall - s.Outside.Minus(st.Diameter)/2
 	}

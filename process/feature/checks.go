@@ -89,8 +89,8 @@ func (f *faults) stop() {
 // bare is a length as a key has it, without its unit.
 func (b Body) bare(l qty.Length) string { return strings.TrimSuffix(b.say(l), " "+b.Units.String()) }
 
-// flangeAt is whether a flange stands at an end.
-func (m *Made) flangeAt(e End) bool { return m.Stop != nil && m.Stop.By == Flange && m.Stop.End == e }
+// FlangeAt is whether a flange stands at an end.
+func (m *Made) FlangeAt(e End) bool { return m.Stop != nil && m.Stop.By == Flange && m.Stop.End == e }
 
 func (f *faults) grooves() {
 	b := f.b
@@ -111,7 +111,7 @@ func (f *faults) grooves() {
 			f.bad(key+".depth", fmt.Sprintf("make it %s at most, or the outside larger", b.say(max(0, b.Wall()-b.Least))), "a groove %s deep leaves %s of a wall of %s, and %s is the least", b.say(g.Depth), b.say(left), b.say(b.Wall()), b.say(b.Least))
 		case g.Kind == Oil && g.Depth > b.Wall()/2:
 			f.bad(key+".depth", fmt.Sprintf("a third of the wall is usual, %s; half is the most", b.say(b.Wall()/3)), "an oil groove %s deep goes through more than half the wall of %s", b.say(g.Depth), b.say(b.Wall()))
-		case !g.Along() && (g.From < g.Depth && !f.m.flangeAt(Near) || b.Length-g.To() < g.Depth && !f.m.flangeAt(Far)):
+		case !g.Along() && (g.From < g.Depth && !f.m.FlangeAt(Near) || b.Length-g.To() < g.Depth && !f.m.FlangeAt(Far)):
 			f.bad(key+".from", fmt.Sprintf("keep it %s or more from both ends", b.say(max(g.Depth, b.Wall()))), "the lip between a groove from %s to %s and the end would break away", b.say(g.From), b.say(g.To()))
 		}
 		for _, h := range f.m.Grooves[:i] {
@@ -171,7 +171,7 @@ func (f *faults) holes() {
 		case h.Depth > b.Length:
 			f.bad(key+".depth", fmt.Sprintf("depths are from the near end of the sleeve, which is %s long", b.say(b.Length)), "a hole at %s lies beyond the sleeve", b.say(h.Depth))
 			continue
-		case h.Depth < 2*half && !f.m.flangeAt(Near) || b.Length-h.Depth < 2*half && !f.m.flangeAt(Far):
+		case h.Depth < 2*half && !f.m.FlangeAt(Near) || b.Length-h.Depth < 2*half && !f.m.FlangeAt(Far):
 			f.bad(key+".depth", fmt.Sprintf("keep its middle %s to %s deep", b.say(max(2*half, half+b.Wall())), b.say(b.Length-max(2*half, half+b.Wall()))), "a hole of %s at %s breaks out at the end of the sleeve, or nearly", b.dia(h.Diameter), b.say(h.Depth))
 			continue
 		}
@@ -221,7 +221,7 @@ func (f *faults) pin() {
 	case p.End == Far && b.Blind:
 		f.bad("pin.end", `write end = "near"`, "the far end of the joint is closed: no pin goes in there")
 		return
-	case f.m.flangeAt(p.End):
+	case f.m.FlangeAt(p.End):
 		f.bad("pin.end", fmt.Sprintf("write end = %q, or leave the pin out and screw the flange down", End(1-p.End)), "the flange covers the joint at the %s end", p.End)
 		return
 	}

@@ -67,7 +67,7 @@ func (f *faults) mouth() {
 	b, r, l := f.b, f.m.Recess, f.m.Mouth
 	if r != nil {
 		switch {
-		case !f.m.flangeAt(Near):
+		case !f.m.FlangeAt(Near):
 			f.bad("recess", "write stop = { by = \"flange\", … }, or leave recess out", "a counterbore takes a flange at the near end, and the sleeve has none")
 		case f.m.Stop.Diameter > 0 && r.Diameter < f.m.Stop.Diameter.Plus(recessRoom):
 			f.bad("recess.diameter", fmt.Sprintf("make it %s at least", b.dia(f.m.Stop.Diameter.Plus(recessRoom))), "a flange of %s does not go into a counterbore of %s freely", b.dia(f.m.Stop.Diameter), b.dia(r.Diameter))

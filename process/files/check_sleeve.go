@@ -57,8 +57,8 @@ func (c *checker) checkSleeve() {
 			c.Badf("sleeve.outside", "the housing is bored out for the sleeve: choose a larger one",
 				"%s is not larger than %q is now, %s", c.Dia(s.Outside), st.Name, c.Dia(st.Diameter))
 		}
-		if s.Length > st.Length()-s.Made.Sunk() && c.Has(source.El("station", b.Station)+".from", source.El("station", b.Station)+".to") {
-			c.Badf("sleeve.length", "it cannot be longer than its housing", "%s is longer than %q, %s", c.Len(s.Length), st.Name, c.Len(st.Length()))
+		if c.Has(source.El("station", b.Station)+".from", source.El("station", b.Station)+".to") {
+			c.checkLength(b.Station)
 		}
 		if b.Finish.High == 0 {
 			continue
@@ -77,6 +77,38 @@ func (c *checker) checkSleeve() {
 		default:
 			c.checkMade(b)
 		}
+	}
+}
+
+// checkLength holds the length of a sleeve, and what of it stands out, against its station
+// and those beside it.
+func (c *checker) checkLength(station int) {
+	s, st := c.j.Sleeve, c.j.Stations[station]
+	out, seat := s.StandsOut, st.Length()-s.Made.Sunk()
+	both := out[0] + out[1]
+	in := s.LengthIn(st) - both
+	switch {
+	case s.OutOfStop():
+		c.Bad("sleeve.stands_out", "a flange or a lead-in of the housing stands at an end that the sleeve stands out of", "let it stand out at the other end, or leave stop and mouth out")
+	case out[1] > 0 && st.Blind:
+		c.Badf("sleeve.stands_out", "write [near, 0]", "%q is closed at its far end: no sleeve stands out there", st.Name)
+	case in > seat && both == 0:
+		c.Badf("sleeve.length", fmt.Sprintf("write at which ends it stands out of its housing, as stands_out = [%s, 0]", strings.Fields(c.Len(in - seat))[0]),
+			"%s is longer than %q, %s", c.Len(s.Length), st.Name, c.Len(seat))
+	case in > seat || out[0] > 0 && out[1] > 0 && in < seat:
+		c.Badf("sleeve.length", fmt.Sprintf("make it %s, or leave it out", c.Len(seat+both)),
+			"%s is not what sits in %q, %s, and stands out of it, %s", c.Len(s.Length), st.Name, c.Len(seat), c.Len(both))
+	}
+	beside := func(i int, room, out qty.Length, at string) {
+		if other := c.at(i); i >= 0 && i < len(c.j.Stations) && other != nil && out > room && c.Has(source.El("station", i)+".from", source.El("station", i)+".to") {
+			c.Badf("sleeve.stands_out", fmt.Sprintf("let it stand out by %s at the most", c.Len(max(0, room))), "at the %s end it would stand in %q", at, other.Name)
+		}
+	}
+	if station > 0 {
+		beside(station-1, st.From-c.j.Stations[station-1].To, out[0], "near")
+	}
+	if station+1 < len(c.j.Stations) {
+		beside(station+1, c.j.Stations[station+1].From-st.To, out[1], "far")
 	}
 }
 

@@ -85,7 +85,7 @@ func TestFullJob(t *testing.T) {
 // TestSleeveJobs reads what the inch job cannot hold.
 func TestSleeveJobs(t *testing.T) {
 	j := mustLoad(t, goodFile(t, "mm-sleeve.toml"))
-	want := &process.Sleeve{Material: MaterialByID("leaded-bronze"), Outside: 158_000_000, Hold: process.Bond, Gap: 80_000, Allowance: 600_000, Length: 48_000_000,
+	want := &process.Sleeve{Material: MaterialByID("leaded-bronze"), Outside: 158_000_000, Hold: process.Bond, Gap: 80_000, Allowance: 600_000, Length: 58_000_000, StandsOut: [2]qty.Length{10 * qty.Millimetre},
 		Chosen: true, Standard: []qty.Diameter{150_000_000, 158_000_000, 165_000_000}, Match: 10_000, Lathe: 20_000, Runout: 10_000,
 		Service: [2]float64{20, 70}, Grip: 2000, Compound: "high strength, hot service",
 		Load: fit.Swelling, Wet: fit.Oil, Joining: 150_000, Heated: 240_000_000, Casting: 600_000_000, Web: 20_000_000}

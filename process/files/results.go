@@ -62,10 +62,11 @@ func (c *checker) measured(at string, m *process.Measured) {
 	if c.j.BoreAt(m.Station) < 0 {
 		c.Badf(at+".station", "name a station that the job bores", "%q is not bored by this job", st.Name)
 	}
+	from, to := c.j.Extent(m.Station)
 	for i, s := range m.Sizes {
-		if el := source.El(at+".size", i) + ".depth"; c.Has(el) && (s.Depth < st.From || s.Depth > st.To) {
+		if el := source.El(at+".size", i) + ".depth"; c.Has(el) && (s.Depth < from || s.Depth > to) {
 			c.Badf(el, "depths count inward from the face that the spindle enters", "%s is outside of %q, which goes from %s to %s",
-				c.Len(s.Depth), st.Name, c.Len(st.From), c.Len(st.To))
+				c.Len(s.Depth), st.Name, c.Len(from), c.Len(to))
 		}
 	}
 }

@@ -55,6 +55,7 @@ const (
 	HubUneven     fact.Kind = "fit.hub.uneven"      // thinnest and thickest wall, tension over an even ring's, clock position of the thinnest where it is known
 	HubThin       fact.Kind = "fit.hub.thin"        // outside over interface
 	BlindHousing  fact.Kind = "fit.hub.blind"       // no arguments
+	EndsOut       fact.Kind = "fit.hub.out"         // the same, where the sleeve stands out
 	EndsDiffer    fact.Kind = "fit.hub.ends"        // taper of the bore, closure over an endless joint's, least and most, tension over its
 
 	ByVonMises           fact.Kind = "fit.criterion.mises"       // share of the yield strength

@@ -19,6 +19,7 @@ type PressInput struct {
 	Boss          float64 // length of the housing around the joint; 0: as the contact
 	Interference  Band    // over all parts within limits, on diameter, as measured over the peaks; may begin below 0
 	Hub, Sleeve   Ring
+	Out           [2]float64   // how far the sleeve stands out of the housing, near and far
 	Blind         bool         // the housing is closed at its far end
 	RzHub         float64      // µm, greatest height (ISO 21920-2)
 	RzSleeve      float64      // µm
@@ -181,7 +182,7 @@ func (in PressInput) check() error {
 //	T = μ p π d² L / 2
 //
 // Assumed: plane stress, elastic. What the ends of the joint do, where the hub is longer or
-// closed, is put on it by hub.EndsOf: pressure at the most by its mean, closure by its
+// closed, is put on it by hub.Joint: pressure at the most by its mean, closure by its
 // least and its most, tension of the hub at its open face. Where the casting is
 // no ring, give the least and the most wall. Sources: Lamé; Shigley, 8th ed.,
 // Eq. 7-39, 7-49; DIN 7190 for roughness, from memory.
@@ -202,7 +203,8 @@ func Press(in PressInput) (PressResult, error) {
 	atAny := Band{min(r.Effective.Least, atWork.Least), max(r.Effective.Most, atWork.Most)}
 
 	r.Pressure, r.ServicePressure, r.Closure, r.Closing = emptyBand(), emptyBand(), emptyBand(), emptyBand()
-	r.Ends = hub.EndsOf(d, in.Hub.Outside, cmp.Or(in.Boss, in.Length), in.Length, in.Blind)
+	r.Ends = hub.Joint{Bore: d, Outside: in.Hub.Outside, Hub: cmp.Or(in.Boss, in.Length), Sleeve: in.Length,
+		Wall: (d - in.Sleeve.Inside) / 2, Nu: in.Sleeve.Nu, Out: in.Out, Blind: in.Blind}.Ends()
 	var seats []seat
 	for _, outside := range []float64{in.Hub.Outside, in.Hub.OutsideMost} {
 		j := newSeat(d, outside, in.Hub, in.Sleeve)
@@ -365,6 +367,10 @@ func (r *PressResult) judge(in PressInput, loss, change float64) {
 	}
 	if !r.Ends.Even() && r.Closure.Most > 0 {
 		factor := func(x float64) fact.Arg { return fact.Figure(qty.KindFactor.Of(x)) }
-		mind(EndsDiffer, fact.MM(r.Taper()), factor(r.Ends.Least), factor(r.Ends.Most), factor(r.Ends.Tension))
+		kind := EndsDiffer
+		if in.Out != [2]float64{} {
+			kind = EndsOut
+		}
+		mind(kind, fact.MM(r.Taper()), factor(r.Ends.Least), factor(r.Ends.Most), factor(r.Ends.Tension))
 	}
 }

@@ -163,11 +163,11 @@ func TestSharesAreSetBySteel(t *testing.T) {
 			t.Errorf("%s: steel needs %.3f, the share is %.3f", kind, set, share)
 		}
 		if out := most[kind+"B"]; out > share || out < 0.8*share {
-			t.Errorf("%s: bronze, held out, needs %.3f, the share is %.3f", kind, out, share)
+			t.Errorf("%s: bronze needs %.3f, the share is %.3f", kind, out, share)
 		}
 	}
 	if held < 12 {
-		t.Errorf("only %d hubs are held out", held)
+		t.Errorf("only %d hubs with bronze", held)
 	}
 }
 

@@ -96,7 +96,7 @@ func Eccentric(a, b, e float64) float64 {
 // Shares of p·r²/(E·thin) that a bore under pressure is out of round by at most,
 // where the wall's thick side is one thin wall thicker; more unequal walls do more.
 // Set, on the safe side, by eleven hubs with a steel sleeve by finite elements; twelve with
-// a bronze one and nine free rings were held out and check them (the tests have all).
+// a bronze one and nine free rings stay within them (they were known when these were set).
 const (
 	roundShare = 0.12 // a bore out of the middle: for each thin wall that the thick one is more
 	flatShare  = 2.25 // flats and eyes: no more than this

@@ -14,11 +14,11 @@ const Clearance = 3 * qty.Millimetre
 // Travel fills in where the visit's feed begins and how the cutter comes out.
 func Travel(s *setup.Setup, v *schedule.Visit, st process.Station) {
 	u := s.Job.Units
-	v.From, v.To = st.From, st.To
+	v.From, v.To = st.From-v.Out[0], st.To+v.Out[1]
 	gap := qty.Length(Clearance)
 	if u == qty.Inches {
 		gap = qty.Inch / 8
 	}
-	v.Clear = st.From - gap
+	v.Clear = v.From - gap
 	chooseOut(s, v, st)
 }

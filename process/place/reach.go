@@ -74,8 +74,12 @@ func wayOf(s *setup.Setup, l *LineUp, bore int, v *schedule.Visit) clearance.Rea
 	}
 	stray := l.strays(job, bore)
 	for i, st := range job.Stations {
+		from, to := st.From, st.To
+		if i == bore {
+			from, to = from-v.Out[0], to+v.Out[1]
+		}
 		w.Stations = append(w.Stations, clearance.Station{
-			Name: st.Name, From: st.From.MM(), To: st.To.MM(), Diameter: NarrowAt(job, bore, i).MM(),
+			Name: st.Name, From: from.MM(), To: to.MM(), Diameter: NarrowAt(job, bore, i).MM(),
 			Blind: st.Blind, Relief: st.Relief.MM(), At: stray[i],
 		})
 	}

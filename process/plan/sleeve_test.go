@@ -456,3 +456,32 @@ func TestTrialInsideByTheEdgeCarriedOn(t *testing.T) {
 		}
 	}
 }
+
+// A sleeve that stands out by half an inch where the spindle enters is bored there too, is so
+// much longer on the lathe, and its free end is counted open: bored in place, while the joint
+// holds no more than before.
+func TestSleeveStandsOut(t *testing.T) {
+	flush := Make(shipped(t, winch))
+	p := Make(changed(t, winch, func(_ *process.Job, s *process.Sleeve) { s.StandsOut[0] = qty.Inch / 2 }))
+	if !p.Feasible {
+		t.Fatal(p.Reasons)
+	}
+	st, was, is := p.Bores[0].Station, flush.Bores[0], p.Bores[0]
+	house, inside := is.Visits[0], is.Visits[1]
+	if house.From != st.From || house.To != st.To || inside.From != st.From-qty.Inch/2 || inside.To != st.To || inside.Clear >= inside.From {
+		t.Errorf("bored from %v to %v, the inside from %v to %v, feed begins at %v", house.From, house.To, inside.From, inside.To, inside.Clear)
+	}
+	if is.Sleeve.Length.Most != was.Sleeve.Length.Most+qty.Inch/2 {
+		t.Errorf("turned %v long, flush %v", is.Sleeve.Length, was.Sleeve.Length)
+	}
+	if is.Sleeve.Closure.Least >= 0 || !is.Sleeve.InPlace {
+		t.Errorf("the free end closes by %v", is.Sleeve.Closure)
+	}
+	n := len(is.Sleeve.PressForce) - 1
+	if a, b := is.Sleeve.PressForce[n].Force.Most, was.Sleeve.PressForce[n].Force.Most; a < b || a > 1.2*b {
+		t.Errorf("pressed in by %v, flush by %v: as much of it sits in the housing", a, b)
+	}
+	if s := is.Sleeve.Stresses; s[0].Hoop.Most < 1.2*was.Sleeve.Stresses[0].Hoop.Most {
+		t.Errorf("the face of the housing is not stressed more: %v", s[0].Hoop)
+	}
+}

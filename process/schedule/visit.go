@@ -27,9 +27,10 @@ type Visit struct {
 	After    []fact.Fact       // and after
 	Material *process.Material // what is cut
 
-	From, To qty.Length // depth of the piece to be bored
-	Clear    qty.Length // depth at which the tip stands clear in front of From: feed begins here
-	End      qty.Length // depth that the tip feeds to, run-out included; never past To+Relief when blind
+	From, To qty.Length    // depth of the piece to be bored
+	Out      [2]qty.Length // how far it stands out of its station at either end, as a sleeve may
+	Clear    qty.Length    // depth at which the tip stands clear in front of From: feed begins here
+	End      qty.Length    // depth that the tip feeds to, run-out included; never past To+Relief when blind
 
 	Start, StartMost qty.Diameter    // smallest and largest of the bore as found
 	Limits           Limits          // what this visit must land
@@ -96,6 +97,7 @@ func (v *Visit) Describe(d *field.Desc) {
 	d.Worked("for charts", &v.Along)
 	d.Worked("stops the plan", &v.NoWayOut, &v.Short)
 	d.Worked("in the time of each pass", &v.WayIn)
+	d.Worked("in the depths of the piece", &v.Out)
 	d.Worked("of the entry measured", &v.Turned, &v.Lined, &v.Unexplained, &v.Banded, &v.Flank)
 }
 

@@ -80,6 +80,7 @@ const (
 	InsideChamfer fact.Kind = "sleeve.how.inside"      // bevel
 	VentGroove    fact.Kind = "sleeve.how.vent"        // depth
 	EndsShort     fact.Kind = "sleeve.how.ends"        // how far under the face
+	EndsStandOut  fact.Kind = "sleeve.how.stands_out"  // by how much, near end and far end
 	Grooves       fact.Kind = "sleeve.how.grooves"     // depth, wall, how far from the ends
 	HolesAtHome   fact.Kind = "sleeve.how.holes_home"  // wall
 	HolesOnBench  fact.Kind = "sleeve.how.holes_bench" // wall, larger by

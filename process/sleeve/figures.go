@@ -17,7 +17,7 @@ import (
 // sleeveOf gathers what was worked out into the plan's sleeve.
 func sleeveOf(job *process.Job, b process.Bore, st process.Station, in fit.SleeveInput, r fit.SleeveResult, trial Trial) *Sleeve {
 	sl := job.Sleeve
-	long := sleeveLength(job, st)
+	long := sl.LengthIn(st)
 	hub, assumed := hubOf(st, sl.Outside.Plus(r.Larger))
 	out := &Sleeve{
 		Material: sl.Material, Fastening: sl.Hold, Fit: sl.Fit, Outside: r.Outside,

@@ -42,7 +42,16 @@ func details(job *process.Job, st process.Station, out *Sleeve, lead fit.Chamfer
 	if st.Blind {
 		flat := neat(u, max(out.Wall/6, qty.Millimetre/2))
 		add(VentBlind, fact.New(VentGroove, fact.Figure(min(flat, out.Wall/3))))
-	} else {
+	}
+	if out := job.Sleeve.StandsOut; out != [2]qty.Length{} {
+		args := make([]fact.Arg, 2)
+		for i, o := range out {
+			if o > 0 {
+				args[i] = fact.Figure(o)
+			}
+		}
+		add(Ends, fact.New(EndsStandOut, args...))
+	} else if !st.Blind {
 		add(Ends, fact.New(EndsShort, fact.Figure(lengthLess(u))))
 	}
 	add(OilGrooves, fact.New(Grooves, fact.Figure(neat(u, out.Wall/3)), fact.Figure(out.Wall), fact.Figure(neat(u, max(out.Wall, 3*qty.Millimetre)))))

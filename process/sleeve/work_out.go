@@ -92,7 +92,7 @@ func insideVisit(job *process.Job, b process.Bore, in fit.SleeveInput, r fit.Sle
 		uneven = [2]qty.Length{qty.FromMM(most * o.Closure.Least.MM() / o.Closure.Most.MM()), qty.FromMM(most)}
 	}
 	return schedule.Visit{
-		N: 2, Title: fact.New(InsideVisit), Material: job.Sleeve.Material,
+		N: 2, Title: fact.New(InsideVisit), Material: job.Sleeve.Material, Out: job.Sleeve.StandsOut,
 		Start:     o.Inside[0].Plus(-o.Closure.Most - 2*off - uneven[1]),
 		StartMost: o.Inside[1].Plus(-o.Closure.Least + 2*off + uneven[0]),
 		Limits:    schedule.FinishLimits(job.Units, b), Ra: b.Ra, Roundness: b.Roundness,
@@ -165,8 +165,9 @@ func sleeveInput(job *process.Job, b process.Bore, st process.Station, cleanUp q
 	service := fit.Band{Least: s.Service[0], Most: s.Service[1]}
 	in := fit.SleeveInput{
 		Press: fit.PressInput{
-			Length: sleeveLength(job, st).MM(),
+			Length: jointLength(job, st).MM(),
 			Boss:   st.Length().MM(),
+			Out:    [2]float64{s.StandsOut[0].MM(), s.StandsOut[1].MM()},
 			Hub:    ring,
 			Sleeve: ringOf(s.Material, 0, 0),
 			Blind:  st.Blind, RzHub: rz[0], RzSleeve: rz[1], Friction: slide,
@@ -228,11 +229,10 @@ func CompoundOf(name string) fit.Compound {
 	return all[1] // high strength: the loader's default
 }
 
-func sleeveLength(job *process.Job, st process.Station) qty.Length {
-	if job.Sleeve.Length > 0 {
-		return job.Sleeve.Length
-	}
-	return st.Length() - job.Sleeve.Made.Sunk()
+// jointLength is how much of a sleeve sits in its housing.
+func jointLength(job *process.Job, st process.Station) qty.Length {
+	s := job.Sleeve
+	return s.LengthIn(st) - s.StandsOut[0] - s.StandsOut[1]
 }
 
 // Metal around a bore whose job does not say: a third to two thirds of its

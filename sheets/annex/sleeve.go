@@ -151,7 +151,7 @@ func (b *Annex) twoWays(s *sleeve.Sleeve) *page.Table {
 	})
 	row("axis off, line-up apart", func(w fit.Option) string { return b.U.Bare(qty.Fine(w.OffCentre)) })
 	row("lands, of 100", func(w fit.Option) string {
-		if w.Chance == 0 {
+		if w.Chance == 0 && w.Order != fit.FinishBefore {
 			return "not known"
 		}
 		return b.Words.InHundred(w.Chance)

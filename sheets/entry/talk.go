@@ -140,8 +140,8 @@ func (k *told) sizes(at int, m process.Measured, ask func(question)) {
 	}
 	within := func(s string) error {
 		size, err := sizeOf(k.job, at, s)
-		if st := k.job.Stations[at]; err == nil && size.Depth != process.Unplaced && (size.Depth < st.From || size.Depth > st.To) {
-			err = fmt.Errorf("%s is outside of %q, which goes from %s to %s", k.job.Units.Say(size.Depth), st.Name, k.job.Units.Say(st.From), k.job.Units.Say(st.To))
+		if from, to := k.job.Extent(at); err == nil && size.Depth != process.Unplaced && (size.Depth < from || size.Depth > to) {
+			err = fmt.Errorf("%s is outside of %q, which goes from %s to %s", k.job.Units.Say(size.Depth), k.job.Stations[at].Name, k.job.Units.Say(from), k.job.Units.Say(to))
 		}
 		return err
 	}

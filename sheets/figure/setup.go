@@ -263,8 +263,8 @@ func (d *setupDrawing) sleeves() {
 		if x.Bore.Repair != process.SleeveRepair || housing {
 			continue
 		}
-		from := x.Station.From.MM()
-		to := x.Station.To.MM()
+		near, far := d.Job.Extent(x.Bore.Station)
+		from, to := near.MM(), far.MM()
 		if l := d.Job.Sleeve.Length; l > 0 {
 			to = from + l.MM()
 		}

@@ -51,6 +51,7 @@ var ofFit = map[fact.Kind]entry{
 	fit.HubBrittle:    text("the hub is brittle: a notch, a tapped hole or an old crack near the bore is worse than the figure says; look for cracks before and after"),
 	fit.HubUneven:     text("uneven wall, {1} to {2}{?, thinnest at {4}}: the hub's tension at the thin side is counted {3} times that of an even ring so thin"),
 	fit.EndsDiffer:    text("the ends of the joint: pressed, the bore closes {2} to {3} times as much as in the middle, least at the open face, most at the end inside the housing: it may come out narrower there by {1}; the housing's tension is counted {4} times. By finite elements of housings as long as the bore is wide"),
+	fit.EndsOut:       text("the sleeve stands out: pressed, its bore closes {2} to {3} times as much as in the middle, least where it is free: it comes out wider there by {1}; the housing's tension at its face is counted {4} times, and edges pressed so crack first: break them. By thin-shell theory and finite elements"),
 	fit.HubThin:       text("thin hub: its outside is {1} times the interface at the thinnest; look where the wall is thinnest"),
 	fit.BlindHousing:  text("blind bore: air and oil are trapped behind the sleeve; give them a way out (a groove along the sleeve or a vent hole), and plan how the sleeve would ever come out again"),
 
