@@ -21,6 +21,9 @@ const (
 // errNo is the answer no. What there is to say has been said already.
 var errNo = errors.New("the answer is no")
 
+// errSaid is an input that is wrong, and what is wrong with it has been printed already.
+var errSaid = errors.New("the input is wrong")
+
 // answer is errNo unless the answer is yes.
 func answer(yes bool) error {
 	if yes {

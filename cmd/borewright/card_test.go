@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"borewright/cmd/jobfile"
 	"borewright/process/plan"
 	"borewright/process/slow"
 )
@@ -21,7 +22,7 @@ func TestCards(t *testing.T) {
 	t.Chdir("../..")
 	for _, e := range examples[:slow.Rounds(t, "examples on both papers", len(examples), 2)] {
 		job := filepath.Join("testdata", "jobs", e.job)
-		j, err := loadJob(job)
+		j, err := jobfile.Load(job)
 		if err != nil {
 			t.Fatal(err)
 		}

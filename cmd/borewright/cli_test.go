@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"borewright/cmd/jobfile"
 )
 
 // The program runs as a process of its own in each story.
@@ -23,7 +25,7 @@ type keeping struct{ *testing.M }
 func (m keeping) Run() int {
 	flag.Parse()
 	if testing.Short() {
-		makeAfter = keptPlans()
+		jobfile.MakeAfter = keptPlans()
 	}
 	return m.M.Run()
 }

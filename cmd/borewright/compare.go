@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"borewright/cmd/jobfile"
 	"borewright/sheets/document"
 	"borewright/sheets/report"
 )
@@ -143,7 +144,7 @@ func compareForGit(cmd *cobra.Command, args []string, in face, all bool) error {
 			fmt.Fprintf(out, "%s does not read as a job: %s\n", []string{old.Name, new.Name}[i], shown(first))
 		}
 		var err error
-		if text[i], err = readFile(side.file); err != nil {
+		if text[i], err = jobfile.Read(side.file); err != nil {
 			return err
 		}
 	}

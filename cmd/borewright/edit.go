@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"borewright/cmd/ask"
+	"borewright/cmd/jobfile"
 	"borewright/cmd/store"
 	"borewright/process/qty"
 	"borewright/sheets"
@@ -24,7 +25,7 @@ func asked(cmd *cobra.Command, path, machine string, data []byte, u qty.Unit) ([
 	if machine != "" {
 		return ask.Machine(person(cmd), data)
 	}
-	return ask.Job(person(cmd), u, beside(path))
+	return ask.Job(person(cmd), u, jobfile.Beside(path))
 }
 
 func editCommand() *cobra.Command {
@@ -39,12 +40,12 @@ alone.`,
 		Args:    oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			path := args[0]
-			was, err := readFile(path)
+			was, err := jobfile.Read(path)
 			if err != nil {
 				return err
 			}
 			p := person(cmd)
-			now, err := ask.Again(p, path, was, beside(path))
+			now, err := ask.Again(p, path, was, jobfile.Beside(path))
 			if err != nil {
 				return fmt.Errorf("edit: %w; nothing is written", err)
 			}
@@ -56,7 +57,7 @@ alone.`,
 			if !p.Yes("Write this to " + path + "?") {
 				return fmt.Errorf("edit: not confirmed; nothing is written")
 			}
-			if again, err := readFile(path); err != nil || !bytes.Equal(was, again) {
+			if again, err := jobfile.Read(path); err != nil || !bytes.Equal(was, again) {
 				return fmt.Errorf("edit: %s was changed by somebody meanwhile; nothing is written. Run edit again", path)
 			}
 			if err := store.Put(filepath.Dir(path), []store.File{{Name: filepath.Base(path), Data: now}}); err != nil {
@@ -70,7 +71,7 @@ alone.`,
 // sayPlan says that a job is written, and prints its plan.
 func sayPlan(cmd *cobra.Command, path string) error {
 	fmt.Fprintf(cmd.ErrOrStderr(), "\n%s holds the job. Next: borewright make %s\n\n", path, path)
-	p, err := planOf(path)
+	p, err := jobfile.PlanOf(path)
 	if err != nil {
 		return err
 	}

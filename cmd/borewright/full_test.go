@@ -7,6 +7,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"borewright/cmd/jobfile"
 )
 
 // full is a device without room.
@@ -39,7 +41,7 @@ func TestAKeptEntryIsSaidOnAFullDevice(t *testing.T) {
 	path := winchJob(t)
 	var errs bytes.Buffer
 	code := run([]string{"measured", path, "--pass", "4", "--size", "near@12=3.3558", "--size", "far@12=3.3557", "--sure", "--by", "A. Hand"}, strings.NewReader(""), full{}, &errs)
-	data, err := os.ReadFile(resultsPath(path))
+	data, err := os.ReadFile(jobfile.ResultsPath(path))
 	if err != nil || !strings.Contains(string(data), "3.3558") {
 		t.Fatalf("nothing was entered: %v: %s", err, errs.String())
 	}

@@ -10,6 +10,7 @@ import (
 	"sync"
 	"testing"
 
+	"borewright/cmd/jobfile"
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/slow"
@@ -26,9 +27,9 @@ var besides = regexp.MustCompile(`\((Ø?[-0-9.]+ to )?Ø?[-0-9.]+ ?(mm|mm/rev)\)
 // keepPlans has a test plan a job once for all the verbs that it runs on it: what would free
 // it is searched once, too.
 func keepPlans(t *testing.T) {
-	was := makeAfter
-	makeAfter = keptPlans()
-	t.Cleanup(func() { makeAfter = was })
+	was := jobfile.MakeAfter
+	jobfile.MakeAfter = keptPlans()
+	t.Cleanup(func() { jobfile.MakeAfter = was })
 }
 
 // keptPlans plans a job once for the same results.

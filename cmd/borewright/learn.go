@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"borewright/cmd/jobfile"
 	"borewright/cmd/store"
 	"borewright/process/files"
 	"borewright/process/measured"
@@ -40,7 +41,7 @@ machine = "that-file.toml": read it, and adopt it if you trust it.`,
 			units := qty.Metric
 			beside := map[string]string{} // machine -> folder of a job that names it
 			for i, path := range found {
-				job, err := loadJob(path)
+				job, err := jobfile.Load(path)
 				if err != nil {
 					return err
 				}
@@ -48,7 +49,7 @@ machine = "that-file.toml": read it, and adopt it if you trust it.`,
 					units = job.Units
 				}
 				beside[job.Machine.ID] = filepath.Dir(path)
-				p, err := planNow(job, path)
+				p, err := jobfile.PlanNow(job, path)
 				if err != nil {
 					return err
 				}
@@ -108,7 +109,7 @@ func writeLearned(cmd *cobra.Command, fits []measured.ShopFit, beside map[string
 	}
 	data, err := files.BuiltIn("machines", fit.Machine)
 	if err != nil {
-		if data, err = readFile(filepath.Join(beside[fit.Machine], fit.Machine+".toml")); err != nil {
+		if data, err = jobfile.Read(filepath.Join(beside[fit.Machine], fit.Machine+".toml")); err != nil {
 			return fmt.Errorf("learn: the file of machine %q is not beside the job: %w", fit.Machine, err)
 		}
 	}

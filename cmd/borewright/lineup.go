@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"borewright/cmd/jobfile"
 	"borewright/process/qty"
 	"borewright/sheets"
 	"borewright/sheets/document"
@@ -26,7 +27,7 @@ The exit code is 1 when the job holds neither sweeps nor readings.`,
 		Example: "  borewright lineup job.toml\n  borewright lineup job.toml --size \"3.17 in\"\n  borewright lineup job.toml --json",
 		Args:    oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			job, err := loadJob(args[0])
+			job, err := jobfile.Load(args[0])
 			if err != nil {
 				return err
 			}
@@ -38,7 +39,7 @@ The exit code is 1 when the job holds neither sweeps nor readings.`,
 				}
 				size = qty.Diameter(l)
 			}
-			p, err := planNow(job, args[0])
+			p, err := jobfile.PlanNow(job, args[0])
 			if err != nil {
 				return err
 			}

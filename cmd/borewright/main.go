@@ -29,7 +29,7 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 	errs = &clean{errs}
 	root.SetErr(errs)
 	err := root.Execute()
-	if printed.err != nil && (err == nil || errors.Is(err, errNo)) {
+	if printed.err != nil && (err == nil || errors.Is(err, errNo) || errors.Is(err, errSaid)) {
 		err = printed.err
 	}
 	switch {
@@ -37,6 +37,8 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 		return exitDone
 	case errors.Is(err, errNo):
 		return exitNo
+	case errors.Is(err, errSaid):
+		return exitWrong
 	default:
 		fmt.Fprintln(errs, shownIn(err.Error(), args))
 		return exitWrong
@@ -81,7 +83,7 @@ above the work, in single block, and follow your local codes.`,
 	}
 	root.AddCommand(makeCommand(), planCommand(), reachCommand(), lineupCommand(), postCommand(), sheetCommand(), proveCommand(),
 		compareCommand(), measuredCommand(), recordCommand(), learnCommand(), newCommand(), editCommand(), explainCommand(), listCommand(),
-		fitCommand(), sleeveCommand(), versionCommand())
+		fitCommand(), sleeveCommand(), jobsCommand(), versionCommand())
 	return root
 }
 

@@ -5,16 +5,15 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"slices"
 
 	"github.com/spf13/cobra"
 
+	"borewright/cmd/jobfile"
 	"borewright/cmd/store"
 	"borewright/post"
 	"borewright/post/verify"
 	"borewright/process/plan"
 	"borewright/sheets"
-	"borewright/sheets/document"
 	"borewright/sheets/programs"
 	"borewright/sheets/proof"
 )
@@ -22,9 +21,9 @@ import (
 func makeCommand() *cobra.Command {
 	var dir string
 	var anyway bool
-	var as sheetChoice
+	var as jobfile.Choice
 	cmd := &cobra.Command{
-		Use:   "make JOB",
+		Use:   "make JOB|FOLDER",
 		Short: "Plan a job, prove it, and write its programs, sheet and plan.json",
 		Long: `make does the main job: it plans JOB, writes a program for each visit to a mill
 with a control, replays every program against the plan, and when all is proven
@@ -33,14 +32,27 @@ cards alone (card.pdf) and plan.json.
 
 Nothing is written when the plan is not feasible or a program is not proven.
 --not-proven writes the sheet and plan.json all the same, marked NOT PROVEN on
-every page; programs are never written then.`,
+every page; programs are never written then.
+
+Of a FOLDER it makes every job in it and below, on all cores, a line each, every job
+into a folder of its own in FOLDER/out; the exit code is the worst.`,
 		Example: "  borewright make job.toml\n  borewright make job.toml --out /media/floor/WG-204",
 		Args:    oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := as.check(); err != nil {
+			if err := as.Check(); err != nil {
 				return err
 			}
-			p, err := planOf(args[0])
+			if isFolder(args[0]) {
+				if anyway {
+					return fmt.Errorf("make: --not-proven is of one job; leave it out, or name a job in %s", args[0])
+				}
+				return makeAll(cmd, args[0], dir, as)
+			}
+			data, err := jobfile.Read(args[0])
+			if err != nil {
+				return err
+			}
+			p, err := jobfile.PlanOf(args[0])
 			if err != nil {
 				return err
 			}
@@ -51,22 +63,22 @@ every page; programs are never written then.`,
 			if dir == "" {
 				dir = filepath.Join("out", post.FolderName(p))
 			}
-			if err := keepWorkedTo(p, dir); err != nil {
+			if err := jobfile.KeepWorkedTo(p, dir); err != nil {
 				return err
 			}
-			return makeFolder(cmd, p, dir, anyway, as)
+			return makeFolder(cmd, p, jobfile.NoteOf(p, data), dir, anyway, as)
 		},
 	}
-	cmd.Flags().StringVarP(&dir, "out", "o", "", "folder to write to (default out/NUMBER-REVISION)")
+	cmd.Flags().StringVarP(&dir, "out", "o", "", "folder to write to (default out/NUMBER-REVISION); of a FOLDER, what holds the folders of its jobs (default FOLDER/out)")
 	cmd.Flags().BoolVar(&anyway, "not-proven", false, "write sheet and plan.json of a plan that is not feasible, marked so")
-	cmd.Flags().BoolVar(&as.ascii, "ascii", false, "sheet.txt in plain ASCII, for an old printer")
-	cmd.Flags().BoolVar(&as.noPDF, "no-pdf", false, "leave sheet.pdf and card.pdf out, which take the longest")
-	as.paperFlag(cmd)
+	cmd.Flags().BoolVar(&as.ASCII, "ascii", false, "sheet.txt in plain ASCII, for an old printer")
+	cmd.Flags().BoolVar(&as.NoPDF, "no-pdf", false, "leave sheet.pdf and card.pdf out, which take the longest")
+	paperFlag(cmd, &as.Paper)
 	return cmd
 }
 
 // makeFolder proves what a plan says and writes it.
-func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway bool, as sheetChoice) error {
+func makeFolder(cmd *cobra.Command, p *plan.Plan, note store.Note, dir string, anyway bool, as jobfile.Choice) error {
 	out, errs := cmd.OutOrStdout(), cmd.ErrOrStderr()
 	if err := sheets.WritePasses(out, p); err != nil {
 		return err
@@ -80,7 +92,7 @@ func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway bool, as sh
 	if p.Feasible {
 		var bad bool
 		var err error
-		if all, bad, err = provenPrograms(p, func(r verify.Report, name string) { proof.WriteFindings(out, r, name) }); err != nil {
+		if all, bad, err = jobfile.Proven(p, func(r verify.Report, name string) { proof.WriteFindings(out, r, name) }); err != nil {
 			return err
 		}
 		if bad {
@@ -89,12 +101,12 @@ func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway bool, as sh
 			return errNo
 		}
 	}
-	files, err := sheetFiles(p, all, as)
+	files, err := jobfile.SheetFiles(p, all, as)
 	if err != nil {
 		return err
 	}
-	files = append(files, filesOf(all)...)
-	left, err := store.Write(dir, p.Job.Number, p.Job.Revision, files)
+	files = append(files, jobfile.FilesOf(all)...)
+	left, err := store.WriteNoted(dir, p.Job.Number, p.Job.Revision, note, files)
 	if err != nil {
 		return err
 	}
@@ -105,7 +117,7 @@ func makeFolder(cmd *cobra.Command, p *plan.Plan, dir string, anyway bool, as sh
 			fmt.Fprintf(errs, "%s belongs to an earlier plan and was changed by hand: it is %s now\n", shown(filepath.Join(dir, l.Name)), shown(l.Kept))
 		}
 	}
-	others, err := strangers(dir, p, files)
+	others, err := jobfile.Strangers(dir, p, files)
 	if err != nil {
 		return err
 	}
@@ -128,49 +140,4 @@ func warnOfOld(errs io.Writer, dir string) {
 	if _, err := os.Stat(filepath.Join(dir, "plan.json")); err == nil {
 		fmt.Fprintf(errs, "%s holds files of an earlier plan: do not work from them\n", shown(dir))
 	}
-}
-
-// strangers are files in a folder that have a name as programs of this job have, and that the
-// plan just written does not have: they may be of another revision, or of another hand.
-func strangers(dir string, p *plan.Plan, written []store.File) (names []string, err error) {
-	entries, err := os.ReadDir(dir)
-	for _, e := range entries {
-		if !e.IsDir() && post.Alike(p, e.Name()) && !slices.ContainsFunc(written, func(f store.File) bool { return f.Name == e.Name() }) {
-			names = append(names, e.Name())
-		}
-	}
-	return names, err
-}
-
-// sheetFiles is the operation sheet in its three faces, and plan.json.
-func sheetFiles(p *plan.Plan, all []programs.Program, as sheetChoice) ([]store.File, error) {
-	data, sum, err := document.WithSum(p)
-	if err != nil {
-		return nil, err
-	}
-	faces, err := as.sheets(p, append(programsSaid(p, all), sheets.WithSum(sum))...)
-	return append([]store.File{{Name: "plan.json", Data: data}}, faces...), err
-}
-
-// filesOf are the files of programs, each once.
-func filesOf(all []programs.Program) (files []store.File) {
-	for i, w := range all {
-		if i == 0 || w.Name != all[i-1].Name {
-			files = append(files, store.File{Name: w.Name, Data: w.Data})
-		}
-	}
-	return files
-}
-
-// provenPrograms writes every program of a plan and replays each. bad is
-// whether one of them failed; say is given those that did.
-func provenPrograms(p *plan.Plan, say func(verify.Report, string)) (all []programs.Program, bad bool, err error) {
-	all, err = programs.Of(p)
-	for _, f := range all {
-		if r := verify.Check(f.Data, f.Name, p, f.Bore, f.Visit); !r.Proven {
-			say(r, f.Name)
-			bad = true
-		}
-	}
-	return all, bad, err
 }

@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"borewright/cmd/jobfile"
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/record"
@@ -80,11 +81,11 @@ Bare figures are in the job's units; a figure may carry its own, as 85.59mm.`,
 }
 
 func enterMeasured(cmd *cobra.Command, path string, f entryFlags) error {
-	job, err := loadJob(path)
+	job, err := jobfile.Load(path)
 	if err != nil {
 		return err
 	}
-	p, err := planNow(job, path)
+	p, err := jobfile.PlanNow(job, path)
 	if err != nil {
 		return err
 	}
@@ -112,7 +113,7 @@ func enterMeasured(cmd *cobra.Command, path string, f entryFlags) error {
 		return err
 	}
 	seen := entriesOf(p)
-	err = addResult(path, job, &m, func(now *process.Results) error {
+	err = jobfile.Add(path, job, &m, func(now *process.Results) error {
 		by := programs.CutBy(job, now.Entries, m)
 		m.Program, m.ProgramSum = by.Name, by.Sum
 		if len(now.Entries) == seen {
@@ -129,19 +130,19 @@ func enterMeasured(cmd *cobra.Command, path string, f entryFlags) error {
 		return err
 	}
 	if err = sayEntered(cmd, job, path, f.asJSON); err != nil && !errors.Is(err, errNo) {
-		err = fmt.Errorf("measured: the entry is on the disk, in %s, and is not to be entered again; what follows from it was not said: %w", resultsPath(path), err)
+		err = fmt.Errorf("measured: the entry is on the disk, in %s, and is not to be entered again; what follows from it was not said: %w", jobfile.ResultsPath(path), err)
 	}
 	return err
 }
 
 // sayEntered says that an entry is kept, and what is left to be cut.
 func sayEntered(cmd *cobra.Command, job *process.Job, path string, asJSON bool) error {
-	p, err := planNow(job, path)
+	p, err := jobfile.PlanNow(job, path)
 	if err != nil {
 		return err
 	}
 	if !asJSON {
-		if _, err := fmt.Fprintf(cmd.OutOrStdout(), "Entered in %s.\n\n", shown(resultsPath(path))); err != nil {
+		if _, err := fmt.Fprintf(cmd.OutOrStdout(), "Entered in %s.\n\n", shown(jobfile.ResultsPath(path))); err != nil {
 			return err
 		}
 	}
@@ -215,9 +216,11 @@ func programToo(p *plan.Plan) string {
 // atTerminal reports whether a person sits at the other end of the input.
 func atTerminal(cmd *cobra.Command) bool {
 	f, ok := cmd.InOrStdin().(*os.File)
-	if !ok {
-		return false
-	}
+	return ok && isTerminal(f)
+}
+
+// isTerminal reports whether a person sits at the other end of a file.
+func isTerminal(f *os.File) bool {
 	info, err := f.Stat()
 	if err != nil || info.Mode()&os.ModeCharDevice == 0 {
 		return false

@@ -17,6 +17,7 @@ import (
 	"testing"
 	"time"
 
+	"borewright/cmd/jobfile"
 	"borewright/process"
 	"borewright/process/files"
 	"borewright/process/plan"
@@ -44,7 +45,7 @@ func winchJob(t *testing.T) string {
 func addForever() {
 	path, who := os.Args[1], os.Args[2]
 	most, _ := strconv.Atoi(os.Args[3])
-	job, err := loadJob(path)
+	job, err := jobfile.Load(path)
 	if err != nil {
 		fmt.Fprintln(os.Stderr, err)
 		os.Exit(2)
@@ -52,7 +53,7 @@ func addForever() {
 	for i := 0; i < most; i++ {
 		m := process.Measured{Station: 2, Visit: 1, Pass: 4, Kind: process.SemiFinishCut, Remark: fmt.Sprintf("%s-%d", who, i),
 			Sizes: []process.Size{{Depth: process.Unplaced, At: -1, Diameter: qty.Diameter(qty.FromInches(3.3697))}}}
-		if err := addResult(path, job, &m, func(*process.Results) error { return nil }); err != nil {
+		if err := jobfile.Add(path, job, &m, func(*process.Results) error { return nil }); err != nil {
 			fmt.Fprintln(os.Stderr, err)
 			os.Exit(2)
 		}
@@ -73,11 +74,11 @@ func adder(t *testing.T, path, who string, most int) *exec.Cmd {
 // remarksIn reads a results file and gives the remarks of its entries.
 func remarksIn(t *testing.T, path string) map[string]int {
 	t.Helper()
-	job, err := loadJob(path)
+	job, err := jobfile.Load(path)
 	if err != nil {
 		t.Fatal(err)
 	}
-	res, err := loadResults(path, job)
+	res, err := jobfile.Results(path, job)
 	if err != nil {
 		t.Fatalf("the file does not read: %v", err)
 	}
@@ -154,33 +155,33 @@ func TestKilledWhileEntering(t *testing.T) {
 // whole before is touched.
 func TestEnteringAfterATornEntry(t *testing.T) {
 	path := winchJob(t)
-	job, err := loadJob(path)
+	job, err := jobfile.Load(path)
 	if err != nil {
 		t.Fatal(err)
 	}
 	m := process.Measured{Station: 2, Pass: 4, Remark: "first", Sizes: []process.Size{{Depth: process.Unplaced, At: -1, Diameter: qty.Diameter(qty.FromInches(3.3697))}}}
 	fine := func(*process.Results) error { return nil }
-	if err := addResult(path, job, &m, fine); err != nil {
+	if err := jobfile.Add(path, job, &m, fine); err != nil {
 		t.Fatal(err)
 	}
-	first, _ := os.ReadFile(resultsPath(path))
+	first, _ := os.ReadFile(jobfile.ResultsPath(path))
 	torn := m
 	torn.ID, torn.Remark = "beef", "torn"
 	text := files.Entry(job, &torn)
 	step := len(text) / slow.Rounds(t, "places to be cut short at", len(text), 20)
 	for n := 0; n < len(text)-1; n += step {
-		if err := os.WriteFile(resultsPath(path), append(append([]byte(nil), first...), text[:n]...), 0o644); err != nil {
+		if err := os.WriteFile(jobfile.ResultsPath(path), append(append([]byte(nil), first...), text[:n]...), 0o644); err != nil {
 			t.Fatal(err)
 		}
 		m.Remark = "next"
-		if err := addResult(path, job, &m, fine); err != nil {
+		if err := jobfile.Add(path, job, &m, fine); err != nil {
 			t.Fatalf("cut after %d bytes: %v", n, err)
 		}
 		got := remarksIn(t, path)
 		if len(got) != 2 || got["first"] != 1 || got["next"] != 1 {
 			t.Fatalf("cut after %d bytes: %v", n, got)
 		}
-		if now, _ := os.ReadFile(resultsPath(path)); !bytes.HasPrefix(now, first) {
+		if now, _ := os.ReadFile(jobfile.ResultsPath(path)); !bytes.HasPrefix(now, first) {
 			t.Fatalf("cut after %d bytes: what was whole has changed", n)
 		}
 	}
@@ -190,27 +191,27 @@ func TestEnteringAfterATornEntry(t *testing.T) {
 // its own; zero bytes alone are not.
 func TestTornIsKeptBeside(t *testing.T) {
 	path := winchJob(t)
-	job, err := loadJob(path)
+	job, err := jobfile.Load(path)
 	if err != nil {
 		t.Fatal(err)
 	}
 	m := process.Measured{Station: 2, Pass: 4, Sizes: []process.Size{{Depth: process.Unplaced, At: -1, Diameter: qty.Diameter(qty.FromInches(3.3697))}}}
 	add := func(tail string) {
 		t.Helper()
-		f, err := os.OpenFile(resultsPath(path), os.O_APPEND|os.O_WRONLY|os.O_CREATE, 0o644)
+		f, err := os.OpenFile(jobfile.ResultsPath(path), os.O_APPEND|os.O_WRONLY|os.O_CREATE, 0o644)
 		if err == nil {
 			_, err = f.WriteString(tail)
 			err = errors.Join(err, f.Close())
 		}
 		if err == nil {
-			err = addResult(path, job, &m, func(*process.Results) error { return nil })
+			err = jobfile.Add(path, job, &m, func(*process.Results) error { return nil })
 		}
 		if err != nil {
 			t.Fatalf("%q: %v", tail, err)
 		}
 	}
 	kept := func(n int) string {
-		data, err := os.ReadFile(fmt.Sprintf("%s.torn-%d", strings.TrimSuffix(resultsPath(path), ".toml"), n))
+		data, err := os.ReadFile(fmt.Sprintf("%s.torn-%d", strings.TrimSuffix(jobfile.ResultsPath(path), ".toml"), n))
 		if err != nil {
 			return ""
 		}
@@ -258,7 +259,7 @@ func TestEightEnterAtOnce(t *testing.T) {
 // A person at the terminal: questions, a slip asked about, an entry.
 func TestMeasuredAsks(t *testing.T) {
 	path := winchJob(t)
-	job, err := loadJob(path)
+	job, err := jobfile.Load(path)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -277,7 +278,7 @@ func TestMeasuredAsks(t *testing.T) {
 			t.Errorf("it does not say %q:\n%s", want, errs.String())
 		}
 	}
-	if _, err := os.Stat(resultsPath(path)); err == nil {
+	if _, err := os.Stat(jobfile.ResultsPath(path)); err == nil {
 		t.Error("entered all the same")
 	}
 	errs.Reset()

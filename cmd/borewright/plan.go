@@ -6,18 +6,15 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"borewright/post"
-	"borewright/process/plan"
-	"borewright/process/qty"
+	"borewright/cmd/jobfile"
 	"borewright/sheets"
 	"borewright/sheets/document"
-	"borewright/sheets/programs"
 )
 
 func planCommand() *cobra.Command {
 	var asJSON, why, better bool
 	cmd := &cobra.Command{
-		Use:   "plan JOB",
+		Use:   "plan JOB|FOLDER",
 		Short: "Show the passes of a job, or why there are none",
 		Long: `plan shows the passes of a job: what to set the cutter to, how to turn and feed,
 what the gauge should say, and what limited each. When there are none it says
@@ -29,10 +26,19 @@ those that differ, and lists how much of each limit every pass takes.
 --better searches what would better a plan that stands: one that sings or may miss
 its size, else one that could be quicker. Each change is tried, alone and together
 with others, and the keys to write are named. With --json they stand under "ways",
-and so does what would free a plan that something stops.`,
+and so does what would free a plan that something stops.
+
+Of a FOLDER it plans every job in it and below, on all cores, a line each; the exit
+code is the worst.`,
 		Args: oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			p, err := planOf(args[0])
+			if isFolder(args[0]) {
+				if asJSON || why || better {
+					return fmt.Errorf("plan: --json, --why and --better are of one job; leave them out, or name a job in %s", args[0])
+				}
+				return planAll(cmd, args[0])
+			}
+			p, err := jobfile.PlanOf(args[0])
 			if err != nil {
 				return err
 			}
@@ -55,19 +61,6 @@ and so does what would free a plan that something stops.`,
 	return cmd
 }
 
-// programsSaid is what the sheet says of programs.
-func programsSaid(p *plan.Plan, all []programs.Program) []sheets.Option {
-	var names []string
-	var planes []qty.Length
-	for _, w := range all {
-		names = append(names, w.Called.String())
-		if home, err := post.ClearPlane(p, w.Bore, w.Visit); err == nil {
-			planes = append(planes, home)
-		}
-	}
-	return []sheets.Option{sheets.WithPrograms(names...), sheets.WithPlanes(planes...)}
-}
-
 func postCommand() *cobra.Command {
 	var visit int
 	var station string
@@ -78,7 +71,7 @@ func postCommand() *cobra.Command {
 one visit needs --station, --visit or both to say which.`,
 		Args: oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			p, err := planOf(args[0])
+			p, err := jobfile.PlanOf(args[0])
 			if err != nil {
 				return err
 			}

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"borewright/cmd/jobfile"
 	"borewright/cmd/store"
 	"borewright/post"
 	"borewright/post/verify"
@@ -40,7 +41,7 @@ Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 			if strings.EqualFold(filepath.Ext(args[0]), ".toml") && !strings.EqualFold(filepath.Ext(args[1]), ".toml") {
 				args[0], args[1] = args[1], args[0]
 			}
-			job, err := loadJob(args[1])
+			job, err := jobfile.Load(args[1])
 			if err != nil {
 				return err
 			}
@@ -56,7 +57,7 @@ Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 				return fmt.Errorf("%s: machine: %s is worked by hand and takes no program: there is no control to read %s for",
 					job.Where("machine"), job.Machine.Name, name)
 			}
-			p, err := planNow(job, args[1])
+			p, err := jobfile.PlanNow(job, args[1])
 			if err != nil {
 				return err
 			}
@@ -156,7 +157,7 @@ func otherName(r *verify.Report, path string, p *plan.Plan, bore, visit int) {
 }
 
 func readProgram(path string) ([]byte, error) {
-	data, err := readUpTo(path, programMost+1)
+	data, err := jobfile.ReadUpTo(path, programMost+1)
 	if err == nil && len(data) > programMost {
 		err = fmt.Errorf("%s: longer than %d MB, which no boring program is", path, programMost>>20)
 	}

@@ -16,6 +16,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"borewright/cmd/jobfile"
 	"borewright/post/verify"
 	"borewright/process/plan"
 )
@@ -396,7 +397,7 @@ func TestMakeKeepsJobsApart(t *testing.T) {
 // planning, which prove does as well, is counted by BenchmarkProveCommand.
 func BenchmarkProve(b *testing.B) {
 	b.Chdir("../..")
-	job, err := loadJob("testdata/jobs/lock-winch/job.toml")
+	job, err := jobfile.Load("testdata/jobs/lock-winch/job.toml")
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -3,6 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"borewright/cmd/jobfile"
 	"borewright/process"
 	"borewright/process/files"
 	"borewright/sheets"
@@ -25,7 +26,7 @@ The exit code is 1 when the job's bar does not pass.`,
 		Example: "  borewright reach job.toml\n  borewright reach job.toml --bars shop-bars.toml\n  borewright reach job.toml --json",
 		Args:    oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			job, err := loadJob(args[0])
+			job, err := jobfile.Load(args[0])
 			if err != nil {
 				return err
 			}
@@ -34,7 +35,7 @@ The exit code is 1 when the job's bar does not pass.`,
 					return err
 				}
 			}
-			p, err := planNow(job, args[0])
+			p, err := jobfile.PlanNow(job, args[0])
 			if err != nil {
 				return err
 			}
@@ -61,9 +62,9 @@ The exit code is 1 when the job's bar does not pass.`,
 // loadBars reads a list of bars and the files it names, which stand relative
 // to it.
 func loadBars(path string) ([]process.ShopBar, error) {
-	data, err := readFile(path)
+	data, err := jobfile.Read(path)
 	if err != nil {
 		return nil, err
 	}
-	return files.Bars(path, data, beside(path))
+	return files.Bars(path, data, jobfile.Beside(path))
 }

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"borewright/cmd/jobfile"
 	"borewright/cmd/store"
 	"borewright/process/plan"
 	"borewright/process/record"
@@ -18,7 +19,7 @@ import (
 
 func recordCommand() *cobra.Command {
 	var dir string
-	var as sheetChoice
+	var as jobfile.Choice
 	var html, pdf, asJSON bool
 	cmd := &cobra.Command{
 		Use:   "record JOB",
@@ -28,18 +29,18 @@ The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 		Example: "  borewright record job.toml\n  borewright record job.toml --out out/WG-204-C-record",
 		Args:    oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := as.check(); err != nil {
+			if err := as.Check(); err != nil {
 				return err
 			}
-			job, err := loadJob(args[0])
+			job, err := jobfile.Load(args[0])
 			if err != nil {
 				return err
 			}
-			results, err := loadResults(args[0], job)
+			results, err := jobfile.Results(args[0], job)
 			if err != nil {
 				return err
 			}
-			now := makeAfter(job, results)
+			now := jobfile.MakeAfter(job, results)
 			first := now
 			if len(results.Entries) > 0 {
 				first = plan.Make(job)
@@ -47,14 +48,14 @@ The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 			cut := programs.AsCut(job, results)
 			rows, entries := record.Of(first, now), record.Entries(first, results)
 			s := report.Record(first, now, cut, entries)
-			face := as.text(s)
+			face := as.Text(s)
 			switch {
 			case asJSON:
 				face = func(w io.Writer) error { return output{w}.bytes(document.WriteRecord(first, cut, rows, entries)) }
 			case html:
 				face = s.WriteHTML
 			case pdf:
-				face = as.pdf(s, first)
+				face = as.PDF(s, first)
 			}
 			if dir == "" {
 				err = face(cmd.OutOrStdout())
@@ -71,11 +72,11 @@ The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 		},
 	}
 	cmd.Flags().StringVarP(&dir, "out", "o", "", "folder to write record.txt, record.html and record.pdf to (default: print it)")
-	cmd.Flags().BoolVar(&as.ascii, "ascii", false, "text in plain ASCII, for an old printer")
+	cmd.Flags().BoolVar(&as.ASCII, "ascii", false, "text in plain ASCII, for an old printer")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "the record as JSON, SI units")
 	cmd.Flags().BoolVar(&html, "html", false, "print one HTML file")
 	cmd.Flags().BoolVar(&pdf, "pdf", false, "print a PDF, fonts inside")
-	as.paperFlag(cmd)
+	paperFlag(cmd, &as.Paper)
 	cmd.MarkFlagsMutuallyExclusive("ascii", "html", "pdf", "json")
 	cmd.MarkFlagsMutuallyExclusive("out", "html")
 	cmd.MarkFlagsMutuallyExclusive("out", "pdf")
@@ -84,8 +85,8 @@ The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 }
 
 // recordFolder writes the record in its three faces.
-func recordFolder(cmd *cobra.Command, dir string, s *page.Sheet, p *plan.Plan, as sheetChoice) error {
-	files, err := as.faces(paperFile{"record.txt", as.text(s)}, paperFile{"record.html", s.WriteHTML}, paperFile{"record.pdf", as.pdf(s, p)})
+func recordFolder(cmd *cobra.Command, dir string, s *page.Sheet, p *plan.Plan, as jobfile.Choice) error {
+	files, err := as.Faces(jobfile.PaperFile{Name: "record.txt", Write: as.Text(s)}, jobfile.PaperFile{Name: "record.html", Write: s.WriteHTML}, jobfile.PaperFile{Name: "record.pdf", Write: as.PDF(s, p)})
 	if err != nil {
 		return err
 	}

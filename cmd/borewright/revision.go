@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"borewright/cmd/jobfile"
 	"borewright/cmd/store"
 	"borewright/post"
 	"borewright/process"
@@ -45,21 +46,21 @@ func readRevision(path, as string, edited bool) (report.Revision, error) {
 // where it belongs.
 func fileRevision(path, as string) (report.Revision, error) {
 	if as == "" {
-		job, err := loadJob(path)
+		job, err := jobfile.Load(path)
 		if err != nil {
 			return report.Revision{}, err
 		}
-		p, err := planNow(job, path)
+		p, err := jobfile.PlanNow(job, path)
 		if err != nil {
 			return report.Revision{}, err
 		}
 		return planned(path, p)
 	}
-	data, err := readFile(path)
+	data, err := jobfile.Read(path)
 	if err != nil {
 		return report.Revision{}, err
 	}
-	job, err := files.Job(as, data, beside(as))
+	job, err := files.Job(as, data, jobfile.Beside(as))
 	if err != nil {
 		return report.Revision{}, err
 	}
@@ -80,8 +81,8 @@ func gitRevision(path, rev, name string) (report.Revision, error) {
 		return report.Revision{}, err
 	}
 	var results *process.Results
-	if data, err := gitShow(rev, resultsPath(name)); err == nil {
-		if results, err = files.Results(resultsPath(path), data, job); err != nil {
+	if data, err := gitShow(rev, jobfile.ResultsPath(name)); err == nil {
+		if results, err = files.Results(jobfile.ResultsPath(path), data, job); err != nil {
 			return report.Revision{}, err
 		}
 	}
@@ -117,11 +118,11 @@ func planned(name string, p *plan.Plan) (report.Revision, error) {
 	if err != nil {
 		return r, err
 	}
-	for _, f := range filesOf(all) {
+	for _, f := range jobfile.FilesOf(all) {
 		r.Programs = append(r.Programs, programOf(f.Name, f.Data, p.Job.Machine.Control))
 	}
 	var text bytes.Buffer
-	err = sheets.Build(p, append(programsSaid(p, all), sheets.WithCorrections(sheets.CorrectionsOf(p)), sheets.Only(textPart(p)))...).WriteText(&text)
+	err = sheets.Build(p, append(jobfile.ProgramsSaid(p, all), sheets.WithCorrections(sheets.CorrectionsOf(p)), sheets.Only(jobfile.TextPart(p)))...).WriteText(&text)
 	r.Sheet = text.Bytes()
 	return r, err
 }
@@ -144,14 +145,14 @@ func folderRevision(dir string, edited bool) (report.Revision, error) {
 	if err != nil {
 		return r, err
 	}
-	if r.Sheet, err = readFile(filepath.Join(dir, "sheet.txt")); err != nil && !errors.Is(err, os.ErrNotExist) {
+	if r.Sheet, err = jobfile.Read(filepath.Join(dir, "sheet.txt")); err != nil && !errors.Is(err, os.ErrNotExist) {
 		return r, err
 	}
 	units := qty.Metric // what an older plan.json leaves unsaid stands in the sheet
 	if bytes.Contains(r.Sheet, []byte("sizes are diameters")) && bytes.Contains(r.Sheet, []byte("inches;")) {
 		units = qty.Inches
 	}
-	data, err := readFile(filepath.Join(dir, "plan.json"))
+	data, err := jobfile.Read(filepath.Join(dir, "plan.json"))
 	if err != nil {
 		return r, fmt.Errorf("%s is not a folder that make has written: %w", dir, err)
 	}

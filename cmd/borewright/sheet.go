@@ -1,97 +1,19 @@
 package main
 
 import (
-	"bytes"
 	"fmt"
-	"io"
-	"strings"
 
 	"github.com/spf13/cobra"
 
-	"borewright/cmd/store"
+	"borewright/cmd/jobfile"
 	"borewright/process/plan"
-	"borewright/process/qty"
 	"borewright/sheets"
-	"borewright/sheets/page"
 	"borewright/sheets/programs"
 )
 
-// sheetChoice is how a sheet is wanted.
-type sheetChoice struct {
-	ascii, noPDF bool
-	paper        string
-}
-
-func (c *sheetChoice) paperFlag(cmd *cobra.Command) {
-	cmd.Flags().StringVar(&c.paper, "paper", "", "paper of the PDF, a4 or letter (default: letter for a job in inches, else a4)")
-}
-
-func (c *sheetChoice) check() error {
-	switch c.paper {
-	case "", "a4", "letter":
-		return nil
-	}
-	return fmt.Errorf("--paper: there is no paper %q; give a4 or letter", c.paper)
-}
-
-// text is the text face as asked for.
-func (c *sheetChoice) text(s *page.Sheet) func(io.Writer) error {
-	if c.ascii {
-		return s.WriteASCII
-	}
-	return s.WriteText
-}
-
-// pdf is the PDF face on the paper asked for.
-func (c *sheetChoice) pdf(s *page.Sheet, p *plan.Plan) func(io.Writer) error {
-	paper := page.A4
-	if c.paper == "letter" || c.paper == "" && p.Job.Units == qty.Inches {
-		paper = page.Letter
-	}
-	return func(w io.Writer) error { return s.WritePDF(w, paper) }
-}
-
-// paperFile is a sheet as one file.
-type paperFile struct {
-	name  string
-	write func(io.Writer) error
-}
-
-// faces are files of a sheet, less the PDFs where they are not wanted.
-func (c *sheetChoice) faces(all ...paperFile) ([]store.File, error) {
-	var out []store.File
-	for _, f := range all {
-		if c.noPDF && strings.HasSuffix(f.name, ".pdf") {
-			continue
-		}
-		var b bytes.Buffer
-		if err := f.write(&b); err != nil {
-			return nil, fmt.Errorf("%s: %w", f.name, err)
-		}
-		out = append(out, store.File{Name: f.name, Data: b.Bytes()})
-	}
-	return out, nil
-}
-
-// sheets are the operation sheet as text (without the annex), HTML and PDF, and its cards alone.
-func (c *sheetChoice) sheets(p *plan.Plan, say ...sheets.Option) ([]store.File, error) {
-	say = append(say, sheets.WithCorrections(sheets.CorrectionsOf(p)))
-	of := func(part sheets.Part) *page.Sheet { return sheets.Build(p, append(say, sheets.Only(part))...) }
-	whole, card := of(sheets.WholeSheet), of(sheets.CardPart)
-	all := []paperFile{{"sheet.txt", c.text(of(textPart(p)))}, {"sheet.html", whole.WriteHTML}, {"sheet.pdf", c.pdf(whole, p)}}
-	if len(card.Sections) > 0 {
-		all = append(all, paperFile{"card.pdf", c.pdf(card, p)})
-	}
-	return c.faces(all...)
-}
-
-// textPart is what the text has when no part is asked for: what hands work from. A plan that
-// is not feasible has its reasons and figures alone.
-func textPart(p *plan.Plan) sheets.Part {
-	if p.Feasible {
-		return sheets.OperatorPart
-	}
-	return sheets.WholeSheet
+// paperFlag asks for the paper.
+func paperFlag(cmd *cobra.Command, paper *string) {
+	cmd.Flags().StringVar(paper, "paper", "", "paper of the PDF, a4 or letter (default: letter for a job in inches, else a4)")
 }
 
 // sheetParts are the parts by name.
@@ -99,7 +21,7 @@ var sheetParts = map[string]sheets.Part{"": sheets.WholeSheet, "card": sheets.Ca
 	"assembly": sheets.AssemblyPart, "sleeve": sheets.SleevePart, "annex": sheets.AnnexPart}
 
 func sheetCommand() *cobra.Command {
-	var as sheetChoice
+	var as jobfile.Choice
 	var html, pdf bool
 	var only string
 	cmd := &cobra.Command{
@@ -116,10 +38,10 @@ in; sleeve, both with what they rest on; annex, the figures behind the passes.`,
 		Example: "  borewright sheet job.toml\n  borewright sheet job.toml --pdf > sheet.pdf",
 		Args:    oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := as.check(); err != nil {
+			if err := as.Check(); err != nil {
 				return err
 			}
-			p, err := planOf(args[0])
+			p, err := jobfile.PlanOf(args[0])
 			if err != nil {
 				return err
 			}
@@ -133,16 +55,16 @@ in; sleeve, both with what they rest on; annex, the figures behind the passes.`,
 			case part == sheets.CardPart && !p.Feasible:
 				return fmt.Errorf("--only card: nothing is to be cut from a plan that is not feasible; borewright plan %s says what stops it", args[0])
 			case only == "" && !html && !pdf:
-				part = textPart(p)
+				part = jobfile.TextPart(p)
 			}
 			all, _ := programs.Of(p) // whoever writes them says what is wrong
-			s := sheets.Build(p, append(programsSaid(p, all), sheets.WithCorrections(sheets.CorrectionsOf(p)), sheets.Only(part))...)
-			write := as.text(s)
+			s := sheets.Build(p, append(jobfile.ProgramsSaid(p, all), sheets.WithCorrections(sheets.CorrectionsOf(p)), sheets.Only(part))...)
+			write := as.Text(s)
 			switch {
 			case html:
 				write = s.WriteHTML
 			case pdf:
-				write = as.pdf(s, p)
+				write = as.PDF(s, p)
 			}
 			if err := write(cmd.OutOrStdout()); err != nil {
 				return err
@@ -150,11 +72,11 @@ in; sleeve, both with what they rest on; annex, the figures behind the passes.`,
 			return answer(p.Feasible)
 		},
 	}
-	cmd.Flags().BoolVar(&as.ascii, "ascii", false, "text in plain ASCII, for an old printer")
+	cmd.Flags().BoolVar(&as.ASCII, "ascii", false, "text in plain ASCII, for an old printer")
 	cmd.Flags().BoolVar(&html, "html", false, "one HTML file, drawings inside")
 	cmd.Flags().BoolVar(&pdf, "pdf", false, "a PDF, fonts inside")
 	cmd.Flags().StringVar(&only, "only", "", "a part as a sheet of its own: card, lineup, lathe, assembly, sleeve or annex")
-	as.paperFlag(cmd)
+	paperFlag(cmd, &as.Paper)
 	cmd.MarkFlagsMutuallyExclusive("ascii", "html", "pdf")
 	return cmd
 }

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"borewright/cmd/jobfile"
 	"borewright/process/plan"
 	"borewright/sheets"
 	"borewright/sheets/document"
@@ -24,7 +25,7 @@ that a tolerance moves is given with its range. --why puts the ways to repair th
 bore side by side: larger part, sleeve, bush, build-up.`,
 		Args: oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			p, err := planOf(args[0])
+			p, err := jobfile.PlanOf(args[0])
 			if err != nil {
 				return err
 			}

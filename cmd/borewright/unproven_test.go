@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"borewright/cmd/jobfile"
+	"borewright/cmd/store"
 	"borewright/process/plan"
 	"borewright/process/qty"
 )
@@ -16,7 +18,7 @@ import (
 // the passes were planned, which the writer does not look at and the proof does.
 func TestUnprovenIsNotWritten(t *testing.T) {
 	t.Chdir("../..")
-	job, err := loadJob("testdata/jobs/lock-winch/job.toml")
+	job, err := jobfile.Load("testdata/jobs/lock-winch/job.toml")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -27,7 +29,7 @@ func TestUnprovenIsNotWritten(t *testing.T) {
 	var out, errs bytes.Buffer
 	cmd.SetOut(&out)
 	cmd.SetErr(&errs)
-	if err := makeFolder(cmd, p, dir, false, sheetChoice{noPDF: true}); err != errNo {
+	if err := makeFolder(cmd, p, store.Note{}, dir, false, jobfile.Choice{NoPDF: true}); err != errNo {
 		t.Errorf("the answer is %v, want no", err)
 	}
 	if !strings.Contains(out.String(), "NOT PROVEN") || !strings.Contains(out.String(), "bearing wall") {

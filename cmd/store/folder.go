@@ -40,11 +40,18 @@ type File struct {
 
 // List is what a folder says of its files.
 type List struct {
-	Schema   string            `toml:"schema"`
-	Number   string            `toml:"job"`
-	Revision string            `toml:"revision"`
-	Whole    bool              `toml:"whole"`
-	Sums     map[string]string `toml:"sha256"` // by the file's name
+	Schema   string `toml:"schema"`
+	Number   string `toml:"job"`
+	Revision string `toml:"revision"`
+	Whole    bool   `toml:"whole"`
+	Note
+	Sums map[string]string `toml:"sha256"` // by the file's name
+}
+
+// Note is what a list says besides, for who lists many folders without reading their files.
+type Note struct {
+	Of     string         `toml:"made_of,omitempty"` // sum of all that the files were made of: see jobfile.SumOf
+	Passes map[string]int `toml:"passes,omitempty"`  // the number of the last pass of each bore, by its station
 }
 
 // Left is a file of an earlier plan in the same folder.
@@ -83,7 +90,16 @@ func Write(dir, number, revision string, files []File) (left []Left, err error) 
 	return write(system{}, dir, number, revision, files)
 }
 
+// WriteNoted is Write with a note in the list.
+func WriteNoted(dir, number, revision string, note Note, files []File) (left []Left, err error) {
+	return writeNoted(system{}, dir, number, revision, note, files)
+}
+
 func write(d disk, dir, number, revision string, files []File) (left []Left, err error) {
+	return writeNoted(d, dir, number, revision, Note{}, files)
+}
+
+func writeNoted(d disk, dir, number, revision string, note Note, files []File) (left []Left, err error) {
 	if err := makeFolder(d, dir); err != nil {
 		return nil, err
 	}
@@ -100,7 +116,7 @@ func write(d disk, dir, number, revision string, files []File) (left []Left, err
 	if before.Schema != "" && (before.Number != number || before.Revision != revision) {
 		return nil, fmt.Errorf("%s holds the files of job %q, revision %q: name another folder", dir, before.Number, before.Revision)
 	}
-	now := List{Schema: schema, Number: number, Revision: revision, Sums: map[string]string{}}
+	now := List{Schema: schema, Number: number, Revision: revision, Note: note, Sums: map[string]string{}}
 	for _, x := range files {
 		now.Sums[x.Name] = sumOf(x.Data)
 	}

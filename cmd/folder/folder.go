@@ -1,0 +1,288 @@
+// Package folder is the jobs of a folder: which there are, where each stands, and planning or
+// making all of them on all cores. What is known of a job without planning it is known from its
+// file, its results file and the list of the folder that was made of it.
+package folder
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+
+	"borewright/cmd/jobfile"
+	"borewright/cmd/store"
+	"borewright/process/files"
+	"borewright/process/measured"
+	"borewright/process/source"
+)
+
+// State is where a job stands.
+type State string
+
+// The states, the one that asks for a person first.
+const (
+	NotRead    State = "does not read"
+	Out        State = "out"
+	Held       State = "held"
+	Cut        State = "cut"
+	Changed    State = "changed"
+	Planned    State = "planned"
+	NotPlanned State = "not planned"
+	Finished   State = "finished"
+)
+
+// Job is one job of a folder.
+type Job struct {
+	Path     string // of its file
+	File     string // the same from the folder on, with slashes
+	Number   string
+	Revision string
+	Title    string
+	State    State
+	Station  string // Cut, Held, Out: the bore that says so; "" where several do
+	Pass     int    // that was measured last there; 0: none
+	Passes   int    // the last that is planned there; 0: not known
+	Bores    int    // 0: not read
+	Done     int    // bores that are finished
+	Problem  string // NotRead: why, with its place
+}
+
+// Says is where a job stands, in words.
+func (j *Job) Says() string {
+	pass := fmt.Sprintf("pass %d", j.Pass)
+	if j.Passes > 0 && j.Passes >= j.Pass {
+		pass += fmt.Sprintf(" of %d", j.Passes)
+	}
+	switch {
+	case j.State == Cut && j.Pass == 0:
+		return fmt.Sprintf("%d of %d bores finished", j.Done, j.Bores)
+	case j.State == Cut:
+		return pass + " cut"
+	case j.State == Held && j.Pass > 0:
+		return "held after " + pass
+	case j.State == Out && j.Pass > 0:
+		return "out after " + pass
+	case j.State == Changed:
+		return "changed since planned"
+	}
+	return string(j.State)
+}
+
+// Find lists the jobs of a folder and of the folders in it, by their files' names. Nothing is
+// planned: a job file is read to its end for its syntax; one with results, or of which whole is
+// asked, is read and checked in every figure.
+func Find(dir string, whole bool) ([]Job, error) {
+	if info, err := os.Stat(dir); err != nil {
+		return nil, fmt.Errorf("%s: there is no such folder", dir)
+	} else if !info.IsDir() {
+		return nil, fmt.Errorf("%s is no folder; give the folder that holds the jobs", dir)
+	}
+	w := &walk{dir: dir, whole: whole, made: map[string][]store.List{}, results: map[string]bool{}}
+	if err := w.files(); err != nil {
+		return nil, err
+	}
+	w.each(len(w.lists), w.readList)
+	jobs := make([]*Job, len(w.toml))
+	w.each(len(w.toml), func(i int) { jobs[i] = w.look(w.toml[i]) })
+	var out []Job
+	for _, j := range jobs {
+		if j != nil {
+			out = append(out, *j)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Job) int { return cmp.Compare(a.File, b.File) })
+	return out, nil
+}
+
+// walk is one look through a folder.
+type walk struct {
+	dir     string
+	whole   bool
+	toml    []string        // that may be jobs
+	lists   []string        // of made folders
+	results map[string]bool // results files
+	mu      sync.Mutex
+	made    map[string][]store.List // by number and revision
+}
+
+// files finds the files. Folders that make has written hold no jobs; what begins with a point
+// is not looked into, and a link to a folder is not followed.
+func (w *walk) files() error {
+	type found struct{ lists, toml, results []string }
+	slots := make(chan struct{}, 2*runtime.GOMAXPROCS(0))
+	var all sync.WaitGroup
+	var look func(dir string, first bool)
+	keep := func(f found) {
+		w.mu.Lock()
+		defer w.mu.Unlock()
+		w.lists, w.toml = append(w.lists, f.lists...), append(w.toml, f.toml...)
+		for _, r := range f.results {
+			w.results[r] = true
+		}
+	}
+	var broken error
+	look = func(dir string, first bool) {
+		defer all.Done()
+		slots <- struct{}{}
+		entries, err := os.ReadDir(dir)
+		<-slots
+		if err != nil {
+			if first {
+				w.mu.Lock()
+				broken = err
+				w.mu.Unlock()
+			}
+			return
+		}
+		var f found
+		for _, e := range entries {
+			name := e.Name()
+			switch path := filepath.Join(dir, name); {
+			case strings.HasPrefix(name, "."):
+			case e.IsDir():
+				all.Add(1)
+				go look(path, false)
+			case name == store.ListName:
+				f.lists = append(f.lists, path)
+			case strings.HasSuffix(name, ".results.toml"):
+				f.results = append(f.results, path)
+			case strings.HasSuffix(name, ".toml"):
+				f.toml = append(f.toml, path)
+			}
+		}
+		if len(f.lists) > 0 {
+			f.toml = nil
+		}
+		keep(f)
+	}
+	all.Add(1)
+	look(w.dir, true)
+	all.Wait()
+	return broken
+}
+
+// each does something for every number below n on all cores.
+func (w *walk) each(n int, do func(i int)) {
+	var all sync.WaitGroup
+	next := make(chan int, 64)
+	for range runtime.GOMAXPROCS(0) {
+		all.Go(func() {
+			for i := range next {
+				do(i)
+			}
+		})
+	}
+	for i := range n {
+		next <- i
+	}
+	close(next)
+	all.Wait()
+}
+
+func (w *walk) readList(i int) {
+	l, ok, err := store.Of(filepath.Dir(w.lists[i]))
+	if err != nil || !ok || !l.Whole {
+		return
+	}
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	key := l.Number + "\x00" + l.Revision
+	w.made[key] = append(w.made[key], l)
+}
+
+// look reads one file; nil where it is no job. What does not read is taken for one where it
+// names a job's number or bore, or where nothing of it can be read.
+func (w *walk) look(path string) *Job {
+	j := &Job{Path: path, State: NotPlanned}
+	if rel, err := filepath.Rel(w.dir, path); err == nil {
+		j.File = filepath.ToSlash(rel)
+	}
+	data, err := jobfile.Read(path)
+	if err != nil {
+		return j.notRead(err)
+	}
+	h, prob := source.HeadOf(path, data)
+	if !slices.ContainsFunc([]string{"bore", "station", "revision", "number"}, func(k string) bool { return slices.Contains(h.Names, k) }) && (prob == nil || len(h.Names) > 0) {
+		return nil
+	}
+	j.Number, j.Revision, j.Title = h.Texts["number"], h.Texts["revision"], h.Texts["title"]
+	if prob != nil {
+		return j.notRead(prob)
+	}
+	lists := w.made[j.Number+"\x00"+j.Revision]
+	if len(lists) > 0 {
+		j.State = Changed
+		sum := jobfile.SumOf(data)
+		for _, l := range lists {
+			if l.Of == "" || l.Of == sum {
+				j.State = Planned
+			}
+		}
+	}
+	if has := w.results[jobfile.ResultsPath(path)]; has || w.whole {
+		return j.whole(path, data, lists)
+	}
+	return j
+}
+
+// whole reads a job in every figure, and what was measured on it.
+func (j *Job) whole(path string, data []byte, lists []store.List) *Job {
+	job, err := files.Job(path, data, jobfile.Beside(path))
+	if err != nil {
+		return j.notRead(err)
+	}
+	j.Bores = len(job.Bores)
+	results, err := jobfile.Results(path, job)
+	if err != nil {
+		return j.notRead(err)
+	}
+	at := measured.StandOf(job, results)
+	j.Station, j.Pass, j.Done = at.Station, at.Pass, at.Done
+	for _, l := range lists {
+		j.Passes = max(j.Passes, l.Passes[at.Station])
+	}
+	switch at.Work {
+	case measured.InWork:
+		j.State = Cut
+	case measured.Held:
+		j.State = Held
+	case measured.Finished:
+		j.State = Finished
+	case measured.Out:
+		j.State = Out
+	}
+	return j
+}
+
+// notRead says why a job does not read: the first of its mistakes, and how many more there are.
+func (j *Job) notRead(err error) *Job {
+	j.State, j.Problem = NotRead, err.Error()
+	var all source.Errors
+	if errors.As(err, &all) && len(all) > 0 {
+		j.Problem = all[0].Error()
+		if n := len(all) - 1; n > 0 {
+			j.Problem += fmt.Sprintf(" (and %d more)", n)
+		}
+	}
+	if errors.Is(err, fs.ErrPermission) {
+		j.Problem = j.File + ": it may not be read; ask whoever owns it"
+	}
+	return j
+}
+
+// Fits is whether every word stands in what is known of a job, large letters or small.
+func (j *Job) Fits(words []string) bool {
+	all := strings.ToLower(strings.Join([]string{j.Number, j.Revision, j.Title, j.File, j.Says(), j.Station}, " "))
+	for _, w := range words {
+		if !strings.Contains(all, strings.ToLower(w)) {
+			return false
+		}
+	}
+	return true
+}

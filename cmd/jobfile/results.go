@@ -1,0 +1,89 @@
+package jobfile
+
+import (
+	"bytes"
+	"crypto/rand"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io/fs"
+	"slices"
+	"strings"
+
+	"borewright/cmd/store"
+	"borewright/process"
+	"borewright/process/files"
+	"borewright/process/plan"
+)
+
+// ResultsPath is the results file beside a job file.
+func ResultsPath(job string) string {
+	return strings.TrimSuffix(job, ".toml") + ".results.toml"
+}
+
+// Results reads what was measured on a job; nothing where there is no such
+// file. The lock keeps an entry that is being written from being read by half.
+func Results(path string, job *process.Job) (*process.Results, error) {
+	name := ResultsPath(path)
+	data, err := store.ReadLocked(name, readMost)
+	if errors.Is(err, fs.ErrNotExist) {
+		return &process.Results{File: name}, nil
+	} else if err != nil {
+		return nil, err
+	}
+	return files.Results(name, data, job)
+}
+
+// MakeAfter plans; a test that asks for many answers of one job keeps its plan.
+var MakeAfter = plan.MakeAfter
+
+// PlanNow plans a job after what was measured on it.
+func PlanNow(job *process.Job, path string) (*plan.Plan, error) {
+	results, err := Results(path, job)
+	if err != nil {
+		return nil, err
+	}
+	return MakeAfter(job, results), nil
+}
+
+// Add puts an entry at the end of the results file, under its lock; check sees what
+// the file holds by then. What an entry cut short has left is cut off first, for it was never
+// acknowledged.
+func Add(path string, job *process.Job, m *process.Measured, check func(*process.Results) error) error {
+	name := ResultsPath(path)
+	return store.Grow(name, func(data []byte) (stay int, text []byte, err error) {
+		results, err := files.Results(name, data, job)
+		if err != nil {
+			return 0, nil, fmt.Errorf("%w\nnothing is entered before the file reads", err)
+		}
+		if err := check(results); err != nil {
+			return 0, nil, err
+		}
+		m.ID = NewID()
+		text = files.Entry(job, m)
+		whole, _ := files.SplitTorn(data)
+		if len(whole) > 0 && !bytes.HasSuffix(whole, []byte("\n")) {
+			text = append([]byte("\n"), text...)
+		}
+		// Read back before it is written, so that nothing is entered that would
+		// not be read.
+		_, err = files.Results(name, slices.Concat(whole, text), job)
+		return len(whole), text, err
+	})
+}
+
+// NewID tells an entry from all others.
+func NewID() string {
+	var b [6]byte
+	rand.Read(b[:]) // never fails
+	return hex.EncodeToString(b[:])
+}
+
+// PlanOf reads a job and plans it, from what was measured on it if anything was.
+func PlanOf(path string) (*plan.Plan, error) {
+	job, err := Load(path)
+	if err != nil {
+		return nil, err
+	}
+	return PlanNow(job, path)
+}
