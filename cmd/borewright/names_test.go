@@ -44,7 +44,7 @@ func TestNamesArePrintedClean(t *testing.T) {
 	}
 	calls := [][]string{
 		{name}, {"--" + name}, {"-" + name}, {"plan", "--" + name, job}, {"plan", "-" + name}, {"plan", "--json=" + name, job}, {"plan", job, name},
-		{"plan", name}, {"plan", "./" + name}, {"plan", "../" + name + "/job.toml"}, {"help", name}, {"explain", name}, {"list", name}, {"list", "machines", name}, {"fit", name},
+		{"plan", name}, {"plan", "./" + name}, {"plan", "../" + name + "/job.toml"}, {"help", name}, {"explain", name}, {"list", name}, {"list", "machines", name}, {"fit", name}, {"jobs", name}, {"jobs", ".", name}, {"plan", name + "/"},
 		{"new", "none/" + name}, {"new", name + ".new"}, {"new", "x", "--units", name}, {"new", "x", "--machine", name}, {"new", "x", "--machine", "hbm-5in", "--set", name},
 		{"reach", job, "--bars", name}, {"lineup", job, "--size", name}, {"prove", name, winch}, {"compare", name, job}, {"learn", name}, {"sheet", job, "--paper", name},
 		{"compare", "--git", name, "torn.toml", "0", "100644", "torn.toml", "0", "100644", name, "similar"},
@@ -83,7 +83,8 @@ func TestDevicesAreNoJobs(t *testing.T) {
 		want string
 	}{
 		{[]string{"plan", "/dev/zero"}, "files to 5 MB are read"},
-		{[]string{"plan", t.TempDir()}, "a folder stands where a file should"},
+		{[]string{"lineup", t.TempDir()}, "a folder stands where a file should"},
+		{[]string{"plan", t.TempDir()}, "holds no job file"},
 		{[]string{"prove", "/dev/zero", winch}, "longer than 50 MB"},
 		{[]string{"reach", winch, "--bars", "/dev/zero"}, "files to 5 MB are read"},
 	} {
