@@ -30,6 +30,7 @@ type Bar struct {
 	CutterAt qty.Length // from the nose to the cutter's tip, along the bar, before the quill feeds
 	Standoff qty.Length // quill feed: spindle nose to the face, which does not change as it feeds
 	Outboard *Support   // nil: the bar ends in the air
+	Inboard  *Inboard   // of a line bar, which the spindle only turns; nil: the bar stands in the nose
 }
 
 // Describe says what the keys of a bar are.
@@ -53,6 +54,9 @@ func (b *Bar) Describe(d *field.Desc) {
 	field.Maybe(d, &b.Outboard, "outboard").Example(`{ at = 34, clearance = 0.0015 }|{ at = 860, clearance = 0.04 }`).
 		Says("outboard bearing or bush that the bar runs in").
 		Weighs(SpoilsReach, "outboard support").YesNo("fitted", "none").Last()
+	field.Maybe(d, &b.Inboard, "inboard").Example(`{ at = 8, clearance = 0.001 }|{ at = 200, clearance = 0.025 }`).
+		Says("the bearing in front of the spindle that a line bar runs in; with the outboard one it carries the bar, and the spindle only turns it, through a driver that floats").
+		Weighs(SpoilsReach, "inboard bearing").YesNo("fitted", "none").Last()
 }
 
 // Stickout is the length of the bar from the nose to its free end.
@@ -103,6 +107,35 @@ func (s *Support) Describe(d *field.Desc) {
 	d.Number(&s.Stiffness, "stiffness", "N/µm").Default("100").Span("1..5000").Example("100").
 		Says("radial stiffness of the support; the default is from memory, better measured").
 		Weighs(SpoilsReach, "outboard stiffness")
+}
+
+// Inboard is the bearing of a line bar in front of the spindle.
+type Inboard struct {
+	Support
+	Journals qty.Length // what journals and bearings of the bar alone leave a bore out of round, radial peak to valley
+}
+
+// Describe says what the keys of an inboard bearing are.
+func (s *Inboard) Describe(d *field.Desc) {
+	d.Length(&s.At, "at").Need().Span(">0..400|>0..10000").Example("8|200").Says("from the spindle nose to the middle of the bearing").
+		Weighs(SpoilsReach, "inboard bearing from the nose").ZeroIsNone()
+	d.Length(&s.Clearance, "clearance").Default("0.001|0.025").Span("0..0.04|0..1").Example("0.001|0.025").Says("running clearance on diameter").
+		Weighs(SpoilsReach, "inboard running clearance").ZeroIsNone()
+	d.Number(&s.Stiffness, "stiffness", "N/µm").Default("100").Span("1..5000").Example("100").
+		Says("radial stiffness of the bearing with its stand; the default is from memory, better measured").
+		Weighs(SpoilsReach, "inboard stiffness")
+	d.Length(&s.Journals, "journal_error").Default("0.0002|0.005").Span(">0..0.004|>0..0.1").Example("0.00015|0.004").
+		Says("what the journals of the bar and both bearings alone leave a bore out of round, radial peak to valley; it takes the place of the machine's runout_error, which does not reach the bar. The default is from memory").
+		Weighs(SpoilsSize, "error of journals and bearings")
+}
+
+// Runout is what alone leaves a bore out of round, radial peak to valley: spindle and its
+// bearings, or the journals and bearings of a line bar.
+func (j *Job) Runout() qty.Length {
+	if in := j.Bar.Inboard; in != nil {
+		return in.Journals
+	}
+	return j.Machine.Runout
 }
 
 // Cutter is the single-point tool in the bar. Angles are ISO 3002-1, degrees.

@@ -17,6 +17,9 @@ func (j *Job) Tooling() string {
 	if o := j.Bar.Outboard; o != nil {
 		fmt.Fprintln(h, o.At, o.Clearance, o.Stiffness)
 	}
+	if o := j.Bar.Inboard; o != nil {
+		fmt.Fprintln(h, o.At, o.Clearance, o.Stiffness)
+	}
 	c := j.Cutter
 	fmt.Fprintln(h, c.Material.ID, c.NoseRadius, c.Lead, c.Trail, c.Rake, c.EdgeRadius)
 	fmt.Fprintln(h, j.Machine.Radial, j.Machine.Tilt, j.Machine.ForceFactor)

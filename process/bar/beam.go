@@ -26,6 +26,10 @@ type Root struct {
 	Tilt   float64 // N·mm/rad
 
 	Damping [2]float64 // damping ratio of the joint, and of an outboard bearing, least and most
+
+	// Near is the bearing in front of the spindle that a line bar runs in; the spindle only
+	// turns it then, and does not yield. nil: the bar stands in the nose.
+	Near *Support
 }
 
 // Support is an outboard bearing. It stands still when the quill moves.
@@ -41,6 +45,7 @@ type Beam struct {
 	root     Root
 	cutter   float64 // from the nose
 	support  *Support
+	line     *pair   // the two bearings of a line bar; root and support are not used then
 	tip      float64 // mass of the head at the cutter, kg
 	length   float64
 	parts    []part
@@ -119,6 +124,7 @@ func New(sections []Section, root Root, cutterAt float64, support *Support, tipM
 			bad("outboard bearing %g mm from the nose; the bar reaches from 0 to %g", s.At, b.length)
 		}
 	}
+	b.support, errs = b.inLine(errs)
 	if len(errs) > 0 {
 		return nil, errors.Join(errs...)
 	}
@@ -136,6 +142,9 @@ func (b *Beam) cut() {
 	stops := []float64{b.cutter}
 	if b.support != nil {
 		stops = append(stops, b.support.At)
+	}
+	if b.line != nil {
+		stops = append(stops, b.line[0].At, b.line[1].At)
 	}
 	start := 0.0
 	for i, s := range b.sections {
@@ -195,6 +204,9 @@ var gauss3 = [3][2]float64{{-0.7745966692414834, 5.0 / 9}, {0, 8.0 / 9}, {0.7745
 // 1/EI is more beside a shoulder (see shoulders).
 // The second figure leaves out shear and root.
 func (b *Beam) influence(p, q float64) (whole, bending float64) {
+	if b.line != nil {
+		return b.between(p, q, false)
+	}
 	least := min(p, q)
 	var slip float64
 	for _, s := range b.parts {
@@ -215,10 +227,14 @@ func (b *Beam) influence(p, q float64) (whole, bending float64) {
 // Extended is the same bar with the quill out by more: a length of quill comes
 // between the nose and the bar, and the cutter moves out with it. An outboard
 // bearing stays where it stands and the bar runs through it.
-// Only D, Hole, E, Nu and Rho of quill are used.
+// Only D, Hole, E, Nu and Rho of quill are used. A line bar is pushed on through both
+// bearings; no quill is part of it.
 func (b *Beam) Extended(quill Section, out float64) (*Beam, error) {
 	if !(out >= 0) {
 		return nil, fmt.Errorf("quill out by %g mm; it must be 0 or more", out)
+	}
+	if b.line != nil {
+		return b.moved(out)
 	}
 	if out < tiny {
 		return New(b.sections, b.root, b.cutter, b.support, b.tip)
@@ -258,6 +274,9 @@ func (b *Beam) Overhang() float64 {
 			m := max(0, b.cutter-x)
 			if b.support != nil {
 				m -= share * max(0, b.support.At-x)
+			}
+			if b.line != nil {
+				m, _ = b.line.inside(x, b.cutter, false)
 			}
 			own += g[1] * half * m * m / s.ei
 		}

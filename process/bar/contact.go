@@ -26,10 +26,10 @@ type Contact struct {
 // Without a bearing or without play it is Push. The bush is taken as short, as
 // round and true to the axis, and without its film of oil.
 func (b *Beam) Meet(l Load) Contact {
-	if b.support == nil {
+	if b.line == nil && b.support == nil {
 		return Contact{Push: b.Push(l), Idle: true}
 	}
-	if b.support.Play == 0 {
+	if b.Gap() == nil {
 		return Contact{Push: b.Push(l), Held: 1}
 	}
 	return b.Gap().Meet(l)
@@ -43,12 +43,20 @@ type Gap struct {
 	give          float64 // of bar and bearing between them
 	hang          float64 // of the free bar at the bearing
 
+	line *lineGap // of a line bar; nothing else is used then
+
 	turned [clock][2]float64  // sine and cosine of the places of a turn
 	half   [clock / 2]float64 // cosines of the places in the middle between, of half a turn
 }
 
-// Gap is nil where the bar has no bearing, or one without play.
+// Gap is nil where the bar has no bearing, or none with play.
 func (b *Beam) Gap() *Gap {
+	if b.line != nil {
+		if b.line[0].Play == 0 && b.line[1].Play == 0 {
+			return nil
+		}
+		return &Gap{line: &lineGap{seats: b.seats(), cutter: b.Compliance(), arm: b.ArmCompliance()}}
+	}
 	if b.support == nil || b.support.Play == 0 {
 		return nil
 	}
@@ -74,6 +82,9 @@ const clock = 24
 // along it, not across. So half of a turn, from one end of that line to the other,
 // stands for the whole.
 func (k *Gap) Push(l Load) float64 {
+	if k.line != nil {
+		return k.line.push(l)
+	}
 	free := k.cutter*l.Radial - k.arm*l.Arm
 	in, across := k.bush*l.Radial-k.bushArm*l.Arm, k.bush*l.Tangential
 	square := in*in + across*across
@@ -93,6 +104,9 @@ func (k *Gap) Push(l Load) float64 {
 
 // Meet is that of the beam.
 func (k *Gap) Meet(l Load) Contact {
+	if k.line != nil {
+		return k.line.meet(l)
+	}
 	in, across := k.bush*l.Radial-k.bushArm*l.Arm, k.bush*l.Tangential
 	out := Contact{Held: 1, Idle: true, Moves: math.Hypot(in, across) + k.hang}
 	var push [clock]float64
@@ -133,9 +147,16 @@ func (b *Beam) Free() *Beam {
 	return free
 }
 
-// On is the same bar in another spindle, whose stiffness must be above 0.
-func (b *Beam) On(root Root) *Beam {
-	other := &Beam{sections: b.sections, root: root, cutter: b.cutter, support: b.support, tip: b.tip, length: b.length}
+// Yielding is the same bar in a spindle that gives so many times as much, or in two bearings
+// that do; 0 is rigid.
+func (b *Beam) Yielding(times float64) *Beam {
+	other := &Beam{sections: b.sections, root: b.root, cutter: b.cutter, support: b.support, line: b.line, tip: b.tip, length: b.length}
+	if b.line == nil {
+		other.root.Radial, other.root.Tilt = b.root.Radial/times, b.root.Tilt/times
+	} else {
+		other.line = &pair{b.line[0], b.line[1]}
+		other.line[0].Stiffness, other.line[1].Stiffness = b.line[0].Stiffness/times, b.line[1].Stiffness/times
+	}
 	other.cut()
 	return other
 }

@@ -89,6 +89,11 @@ func (b *Beam) Stress(l Load) float64 {
 	}
 	moment := func(x float64) float64 {
 		var r, t float64
+		if b.line != nil {
+			m, _ := b.line.inside(x, b.cutter, false)
+			turns, _ := b.line.inside(x, b.cutter, true)
+			return math.Hypot(l.Radial*m-l.Arm*turns, l.Tangential*m)
+		}
 		if a := b.cutter - x; a > 0 {
 			r, t = l.Radial*a-l.Arm, l.Tangential*a
 		}
@@ -102,6 +107,9 @@ func (b *Beam) Stress(l Load) float64 {
 	most := 0.0
 	for _, p := range b.parts {
 		m := max(moment(p.from), moment(p.to-tiny))
+		if b.line != nil { // a moment at the cutter is a jump in it
+			m = max(m, moment(p.from+tiny))
+		}
 		most = max(most, m*p.d/2*p.e/p.ei)
 	}
 	return most

@@ -95,8 +95,13 @@ func (b *Beam) eigen() ([]Mode, error) {
 		put(k, i, i, s)
 		joint[i] = s
 	}
-	hold(0, b.root.Radial)
-	hold(1, b.root.Tilt)
+	if b.line == nil {
+		hold(0, b.root.Radial)
+		hold(1, b.root.Tilt)
+	} else {
+		hold(at(b.line[0].At), b.line[0].Stiffness)
+		hold(at(b.line[1].At), b.line[1].Stiffness)
+	}
 	if s := b.support; s != nil {
 		hold(at(s.At), s.Stiffness)
 	}

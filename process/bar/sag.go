@@ -7,8 +7,14 @@ package bar
 // The slope is that of the section (bending and root), without the shear angle.
 // Unit loads, as Beam.influence. A bearing is taken to stand on the unsagged axis:
 // the bar sinks through half of its play, and then it carries its share of the weight.
+// A line bar lies in the middle of where its play lets it lie; see Loose.
 func (b *Beam) Sag() (drop, slope float64) {
 	drop, slope = b.hangAt(b.cutter)
+	if b.line != nil {
+		for _, s := range b.seats() {
+			drop, slope = drop+s.of*s.g/2, slope+s.by*s.g/2
+		}
+	}
 	if b.support == nil {
 		return drop, slope
 	}
@@ -22,6 +28,10 @@ func (b *Beam) Sag() (drop, slope float64) {
 //
 //	θ = ∫ (q−x)/EI dx + q/k_θ,  x from 0 to the lesser of p, q
 func (b *Beam) slopeUnder(p, q float64) float64 {
+	if b.line != nil {
+		t, _ := b.between(p, q, true)
+		return t
+	}
 	t := q / b.root.Tilt
 	for _, s := range b.parts {
 		to := min(s.to, p, q)

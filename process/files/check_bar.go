@@ -71,6 +71,7 @@ func (c *checker) checkBar() {
 func (c *checker) checkSupport(cuts []bored) {
 	b := &c.j.Bar
 	o := b.Outboard
+	c.checkInboard(cuts)
 	if o == nil || !c.Has("bar.outboard.at") {
 		return
 	}
@@ -96,6 +97,51 @@ func (c *checker) checkSupport(cuts []bored) {
 					"the bearing would stand %s deep%s, but %q ends at %s", c.Len(depth), when, last.Name, c.Len(last.To))
 				return
 			}
+		}
+	}
+}
+
+// checkInboard sees that the bearing of a line bar stands in front of the work during the
+// whole of every cut, and the cutter beyond it.
+func (c *checker) checkInboard(cuts []bored) {
+	b := &c.j.Bar
+	in := b.Inboard
+	if in == nil || !c.Has("bar.inboard.at") {
+		return
+	}
+	const key = "bar.inboard.at"
+	first := c.j.Stations[0]
+	for _, s := range c.j.Stations {
+		if s.From < first.From {
+			first = s
+		}
+	}
+	switch {
+	case b.Outboard == nil:
+		if !c.Badly("bar.outboard") {
+			c.Bad("bar.inboard", "a line bar runs in two bearings, and the other is missing", "write bar.outboard = { at = … } too, beyond the work")
+		}
+		return
+	case in.At >= b.CutterAt:
+		c.Badf(key, "the cutter stands between the two bearings", "the bearing stands %s from the nose, the cutter %s", c.Len(in.At), c.Len(b.CutterAt))
+		return
+	}
+	for _, k := range cuts {
+		// Table feed: bearing and tip keep their distance, and at the end of the cut the
+		// bearing is nearest to the work.
+		depth, when := k.end+in.At-b.CutterAt, fmt.Sprintf(" when the cut in %q ends", k.station.Name)
+		if b.FeedBy == process.QuillFeed {
+			depth, when = in.At-b.Standoff, ""
+		}
+		if depth > first.From {
+			c.Badf(key, fmt.Sprintf("it must stand at most %s from the nose", c.Len(in.At-depth+first.From)),
+				"the bearing would stand %s deep%s, but %q begins at %s", c.Len(depth), when, first.Name, c.Len(first.From))
+			return
+		}
+		if out := k.end - b.TipHome(); b.FeedBy == process.QuillFeed && out > in.At {
+			c.Badf(key, fmt.Sprintf("it must stand at least %s from the nose, or the cutter further out along the bar", c.Len(out)),
+				"the quill comes out by %s and would push the driver into the bearing, which stands %s from the nose", c.Len(out), c.Len(in.At))
+			return
 		}
 	}
 }

@@ -29,7 +29,7 @@ func (r *Planner) diagnose(origin *chain, start float64) fact.Fact {
 	wide.Visit = &v
 	v.Roundness = qty.Metre
 	if best := wide.search(origin, start); best != nil {
-		turns := r.Job.Machine.Runout
+		turns := r.Job.Runout()
 		return fact.New(schedule.NotRound, fact.MM(best.rMost-r.Aim), fact.Figure(r.Visit.Roundness), fact.Figure(turns))
 	}
 	return fact.New(schedule.NoOrder)

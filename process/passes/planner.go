@@ -147,7 +147,7 @@ func (r *Planner) Plan(first int) fact.Fact {
 	if !r.Visit.NoWayOut.None() {
 		return r.Visit.NoWayOut
 	}
-	if turns := r.Job.Machine.Runout; turns > r.Visit.Roundness {
+	if turns := r.Job.Runout(); turns > r.Visit.Roundness {
 		return fact.New(schedule.TurnsOut, fact.Figure(turns), fact.Figure(r.Visit.Roundness))
 	}
 	if len(r.Feeds) == 0 {

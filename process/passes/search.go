@@ -121,7 +121,7 @@ func (r *Planner) searched(first *chain, start, before float64) *chain {
 const roundnessClasses = 12
 
 func (r *Planner) roundnessClass(uneven float64) int {
-	floor := (r.Visit.Roundness - r.Job.Machine.Runout).MM() / 10
+	floor := (r.Visit.Roundness - r.Job.Runout()).MM() / 10
 	if uneven <= floor || floor <= 0 {
 		return 0
 	}

@@ -60,7 +60,7 @@ func Slips(p *plan.Plan, m process.Measured) []Slip {
 	if q.Kind == schedule.Witness && v.StartMost > band.most {
 		band.most = v.StartMost.Plus(limits.GaugeError)
 	}
-	turns := p.Job.Machine.Runout
+	turns := p.Job.Runout()
 	shape := q.OutOfRound - turns // of the old one; what the spindle makes is half in the window
 	band.honest = honestBand(band, q, shape, limits)
 	for _, s := range m.Sizes {

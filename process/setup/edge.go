@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"borewright/process"
-	"borewright/process/bar"
 	"borewright/process/cut"
 	"borewright/process/qty"
 )
@@ -93,7 +92,7 @@ func (e *Edge) Between(from, to qty.Length) ([]Place, error) {
 // learned of it.
 func (e *Edge) Rigid() Give {
 	at := func(p Place) Give {
-		return giveOf(e.s.at(p.Depth).On(bar.Root{Radial: math.Inf(1), Tilt: math.Inf(1)}), e.Factor, e.Feed)
+		return giveOf(e.s.at(p.Depth).Yielding(0), e.Factor, e.Feed)
 	}
 	return at(e.Along[0]).between(at(e.Along[len(e.Along)-1]))
 }

@@ -36,8 +36,8 @@ func (s *Setup) BarAt(tip qty.Length) Bar {
 	beam := s.at(tip)
 	hang, _ := beam.Sag()
 	// What is not known: the nose by a factor of 1.5 either way, the rest by 3 %.
-	softer, _ := beam.On(bar.Root{Radial: s.root.Radial / RootFactor, Tilt: s.root.Tilt / RootFactor}).Sag()
-	out := Bar{Hang: qty.FromMM(hang), Doubt: qty.FromMM(math.Hypot(softer-hang, 0.03*hang)), Held: s.Held}
+	softer, _ := beam.Yielding(RootFactor).Sag()
+	out := Bar{Hang: qty.FromMM(hang), Doubt: qty.FromMM(math.Hypot(softer-hang, 0.03*hang) + beam.Loose()), Held: s.Held}
 	if m, err := beam.First(); err == nil {
 		out.Hz, out.Damping, out.Joint = m.Hz, m.Damping, m.Joint
 	}

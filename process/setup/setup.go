@@ -102,12 +102,15 @@ func New(job *process.Job) (*Setup, error) {
 	if o := job.Bar.Outboard; o != nil {
 		s.support = &bar.Support{At: o.At.MM(), Stiffness: o.Stiffness * 1e3, Play: o.Clearance.MM()}
 	}
+	if o := job.Bar.Inboard; o != nil {
+		s.root.Near = &bar.Support{At: o.At.MM(), Stiffness: o.Stiffness * 1e3, Play: o.Clearance.MM()}
+	}
 	beam, err := bar.New(s.sections, s.root, job.Bar.CutterAt.MM(), s.support, 0)
 	if err != nil {
 		return nil, err
 	}
 	s.Held = s.support != nil
-	if beam.Gap() != nil {
+	if beam.Gap() != nil && job.Bar.Inboard == nil {
 		s.free = beam.Free()
 		if s.neverTouches(beam) {
 			beam, s.free, s.support, s.Held = s.free, nil, nil, false
@@ -153,8 +156,11 @@ func (s *Setup) damping(own [2]float64) [2]float64 {
 }
 
 // RootShare is how much of the give at the cutter is the spindle's: 1/k_r + L²/k_θ
-// over the whole.
+// over the whole; of a line bar, that of its bearings.
 func (s *Setup) RootShare() float64 {
+	if s.Job.Bar.Inboard != nil {
+		return math.Min(1, 1-s.beam.Yielding(0).Compliance()/s.beam.Compliance())
+	}
 	l := s.Job.Bar.CutterAt.MM()
 	root := 1/(s.Job.Machine.Radial*1e3) + l*l/(s.Job.Machine.Tilt*1e9)
 	return math.Min(1, root/s.beam.Compliance())

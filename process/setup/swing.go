@@ -65,8 +65,11 @@ func (w swing) longest() stand { return w[len(w)-1] }
 // the share, as the compliance does.
 func (w stand) limit(end int, held float64, rubs func(*bar.Beam) float64) float64 {
 	on := w.on.limit(end, rubs(w.on.beam))
-	if w.off == nil || held >= 1 {
+	if held >= 1 {
 		return on
+	}
+	if w.off == nil { // a line bar has no other hold than its bearings
+		return held * on
 	}
 	return 1 / ((1-held)/w.off.limit(end, rubs(w.off.beam)) + held/on)
 }

@@ -37,7 +37,7 @@ func WorkOut(job *process.Job, b process.Bore, found, housing [2]qty.Diameter, t
 	}
 	out := sleeveOf(job, b, st, in, r, trial)
 	if !out.InPlace {
-		house.Roundness = min(house.Roundness, job.Machine.Runout+b.Roundness/printThrough)
+		house.Roundness = min(house.Roundness, job.Runout()+b.Roundness/printThrough)
 		house.After = []fact.Fact{fact.New(MakeToHousing), fact.New(MeasureAtHome, fact.Size(b.Finish.Low), fact.Size(b.Finish.High))}
 		return out, []schedule.Visit{house}, nil
 	}
@@ -180,7 +180,7 @@ func sleeveInput(job *process.Job, b process.Bore, st process.Station, cleanUp q
 		Allowance: s.Allowance, Make: s.Lathe,
 		Roundness: b.Roundness, Ra: b.Ra, LocationAllowed: s.Location,
 		BeforeLocation: s.Runout / 2,
-		BeforeForm:     fit.Form{Lathe: qty.FromMM(latheForm * s.Lathe.MM()), Spindle: job.Machine.Runout, Shape: b.Roundness / printThrough},
+		BeforeForm:     fit.Form{Lathe: qty.FromMM(latheForm * s.Lathe.MM()), Spindle: job.Runout(), Shape: b.Roundness / printThrough},
 		Order:          map[process.Sleeving]fit.Order{process.BoreInPlace: fit.BoreInPlace, process.FinishBefore: fit.FinishBefore}[s.Finish],
 	}
 	if l := s.Made.LeadIn; l != nil {
