@@ -56,7 +56,7 @@ func (j *job) header() {
 		}
 		j.sayf("Tool: T%d is this bar, called once at the start by M6.%s", j.tool, alone)
 	case j.c.Tool > 0:
-		j.say("Tool: none is called. The bar runs in an outboard support and is put in by hand.")
+		j.say("Tool: none is called. The bar runs in " + map[bool]string{true: "two bearings", false: "an outboard support"}[job.Bar.Inboard != nil] + " and is put in by hand.")
 	}
 	if j.length > 0 {
 		j.sayf("Length offset: H%d, from the gauge line to the tip, %s by the job. Measure it on this bar as it is held: "+
@@ -112,7 +112,10 @@ func (j *job) header() {
 	} {
 		j.say(s)
 	}
-	if job.Bar.Outboard != nil {
+	switch {
+	case job.Bar.Inboard != nil:
+		j.say("CAUTION: the bar runs in two bearings, turned by a driver that floats. Both must be lined up, and X0 Y0 set, before the driver is coupled. The cutter stays between them.")
+	case job.Bar.Outboard != nil:
 		j.say("CAUTION: the bar runs in an outboard support. X0 Y0 must be set, and the support lined up, before the bar goes in.")
 	}
 	for _, s := range j.p.CautionsOf(j.index[0], j.index[1]) {
@@ -299,6 +302,9 @@ func (j *job) sayHold(p *schedule.Pass) {
 			room = fmt.Sprintf("the tip stands at %c%s %s", j.axis, j.c.Units.Format(j.hold), j.c.Units)
 		}
 		j.sayf("Room for the gauge: %s. The program goes back to the clear plane, then to X0 Y0.", room)
+	}
+	if full && j.p.Job.Bar.Inboard != nil {
+		j.say("The bar stays in its bearings: gauge beside it, or draw it out by hand and put it back as it was marked.")
 	}
 	if !p.Hold.Asks(schedule.GaugeEnds, schedule.GaugeWhereCut) { // which say it
 		j.sayf("Expect bore %s.", j.expected(p))

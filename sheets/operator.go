@@ -83,6 +83,9 @@ func (b *builder) tools() []page.KeyValue {
 	}
 	add("Plan", plan)
 	add("Bar", strings.TrimSpace(bar.Name+" "+b.steps())+"; nose to tip "+b.U.Say(qty.Plain(bar.CutterAt)))
+	if o := bar.Inboard; o != nil {
+		add("Inboard", "middle of the bearing "+b.U.Say(qty.Plain(o.At))+" from the nose; driver that floats")
+	}
 	if o := bar.Outboard; o != nil {
 		add("Outboard", "middle of the bearing "+b.U.Say(qty.Plain(o.At))+" from the nose")
 	}
@@ -114,11 +117,19 @@ func (b *builder) tools() []page.KeyValue {
 	}
 	for _, s := range b.Job.Stations {
 		if s.Swept {
-			add("Dial", "test indicator in the spindle, to reach "+s.Name)
+			in := "in the spindle"
+			if bar.Inboard != nil {
+				in = "on the bar"
+			}
+			add("Dial", "test indicator "+in+", to reach "+s.Name)
 			break
 		}
 	}
-	add("To gauge", "spindle stopped, bar back in front of the face; cutter, X and Y stay as set")
+	if bar.Inboard != nil {
+		add("To gauge", "spindle stopped; the bar stays in its bearings: a gauge that measures beside it, or the bar drawn out, marked, to go back as it was")
+	} else {
+		add("To gauge", "spindle stopped, bar back in front of the face; cutter, X and Y stay as set")
+	}
 	return kv
 }
 
@@ -161,10 +172,13 @@ func (b *builder) checkList() []string {
 		"Spindle square to the table, " + still + ". " + b.Slides(),
 		"Taper clean, drawbar tight. Dial on the bar at the tip, spindle turned by hand: over " + b.U.Say(qty.Plain(b.runout())) + ", clean the taper and seat the bar again; write down what is left. " + b.EdgeFirst() + ", tight, on centre.",
 	}
+	if bar.Inboard != nil {
+		items = append(items[:len(items)-1], b.lineBar()...)
+	}
 	if h, _ := b.LengthOffset(); h != "" {
 		items = append(items, h+" holds the length of this bar as it is held, measured today.")
 	}
-	if bar.Outboard != nil {
+	if bar.Outboard != nil && bar.Inboard == nil {
 		items = append(items, "Outboard bearing in line and oiled; the bar turns in it by hand.")
 	}
 	run := "Spindle stopped: the bar run to full depth by hand touches nothing"
@@ -182,6 +196,22 @@ func (b *builder) checkList() []string {
 		"Guards shut, stop in reach, eyes protected, no gloves or loose sleeves; chips out by brush, never by air. "+prove,
 		"Clamps checked after the first pass and at every hold. Lifting gear rated for the load, nobody under it.",
 		"Local codes and licensed practice come first. If it looks, sounds or measures wrong: stop and ask.")
+}
+
+// lineBar is what is ticked off of a bar in two bearings, in the order in which it is put in.
+func (b *builder) lineBar() []string {
+	in, out := b.Job.Bar.Inboard, b.Job.Bar.Outboard
+	still := b.U.Say(qty.Plain(b.runout()))
+	line := "Bearings in line with the bore, not the bore with the spindle: dial on the bar, bar turned by hand; move the work or, alike the other way, both bearings."
+	if b.Job.Bar.FeedBy == process.TableFeed {
+		line = "Bearings in line with the travel of the table, which makes the line of the bore: dial along the bar, on top and at the side, over the whole feed within " + still + "."
+	}
+	return []string{
+		"Bar through the work without its cutter, into both bearings: middles " + b.U.Say(qty.Plain(in.At)) + " and " + b.U.Say(qty.Plain(out.At)) + " from the nose, doweled or stopped. Play of each by dial, bar lifted by hand: no more than " + b.U.Say(qty.Plain(max(in.Clearance, out.Clearance))) + ".",
+		line,
+		"Bearings oiled, bar turns by hand. Driver coupled last: a dial on the bar beside each bearing moves less than " + still + " as it is tightened and turned, else it does not float.",
+		b.EdgeFirst() + ", tight, on centre, put in between bearing and work: it passes no bearing.",
+	}
 }
 
 // runout is the most that a bar should run out by at the cutter before it is seated anew

@@ -170,7 +170,7 @@ func (f *form) editsOf(path, answer string) (all []source.Edit) {
 }
 
 // ender are the keys without which there is no element, or no table.
-var ender = regexp.MustCompile(`^(station\[[0-9]+\])\.name$|^(bar\.steps\[[0-9]+\])\.diameter$|^(.*\.wear\[[0-9]+\])\.depth$|^((?:bore|sweep)\[[0-9]+\])\.station$|^(sleeve)\.material$|^(bar\.outboard)\.at$`)
+var ender = regexp.MustCompile(`^(station\[[0-9]+\])\.name$|^(bar\.steps\[[0-9]+\])\.diameter$|^(.*\.wear\[[0-9]+\])\.depth$|^((?:bore|sweep)\[[0-9]+\])\.station$|^(sleeve)\.material$|^(bar\.(?:out|in)board)\.at$`)
 
 // near is whether a mistake at one path may be mended at another: one stands in the other.
 func near(a, b string) bool {

@@ -201,6 +201,7 @@ func (a *asker) bar() {
 	a.ask("bar.feed_by", "  fed by (table, quill)", "table")
 	if a.ask("bar.outboard.at", "  outboard bearing, from the nose (empty: none)", "") != "" {
 		a.ask("bar.outboard.clearance", "    its running clearance", "")
+		a.ask("bar.inboard.at", "    a line bar's inboard bearing, from the nose (empty: the bar stands in the nose)", "")
 	}
 }
 

@@ -1,6 +1,7 @@
 package bar
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"maps"
@@ -26,7 +27,8 @@ type Mode struct {
 	Damping [2]float64
 }
 
-// First is the mode of the lowest frequency. The error says why there is none.
+// First is the mode of the lowest frequency; of a line bar, whose overhanging ends swing by
+// themselves, the one that gives most at the cutter. The error says why there is none.
 func (b *Beam) First() (Mode, error) {
 	if err := b.solve(); err != nil {
 		return Mode{}, err
@@ -122,6 +124,9 @@ func (b *Beam) eigen() ([]Mode, error) {
 		if i < modesSummed {
 			b.share(&modes[i], shape, w2, xs, of, joint)
 		}
+	}
+	if b.line != nil {
+		slices.SortStableFunc(modes[:min(modesSummed, len(modes))], func(m, n Mode) int { return cmp.Compare(m.Stiffness, n.Stiffness) })
 	}
 	return modes, nil
 }

@@ -148,7 +148,7 @@ func (r *Planner) Plan(first int) fact.Fact {
 		return r.Visit.NoWayOut
 	}
 	if turns := r.Job.Runout(); turns > r.Visit.Roundness {
-		return fact.New(schedule.TurnsOut, fact.Figure(turns), fact.Figure(r.Visit.Roundness))
+		return r.TurnsOut(turns)
 	}
 	if len(r.Feeds) == 0 {
 		return fact.New(schedule.NoFeed)

@@ -41,6 +41,10 @@ func hangs(s *setup.Setup) fact.Fact {
 	switch {
 	case math.Abs(most) <= least:
 		return fact.Fact{}
+	case s.Job.Bar.Inboard != nil && most < 0:
+		return fact.New(LineStands, length(-most))
+	case s.Job.Bar.Inboard != nil:
+		return fact.New(LineHangs, length(math.Abs(most)))
 	case s.Job.Bar.FeedBy != process.QuillFeed:
 		return fact.New(BarHangs, length(math.Abs(most)))
 	case most-from <= least:

@@ -24,13 +24,15 @@ const (
 
 // What to mind, and what was found.
 const (
-	StandsOut       fact.Kind = "plan.stands out"   // stickout over diameter, the rule for it
-	BarHangs        fact.Kind = "plan.bar hangs"    // by
-	OffBearing      fact.Kind = "plan.off bearing"  // clearance
-	QuillHangs      fact.Kind = "plan.quill hangs"  // by, at the far end of station
-	QuillLeans      fact.Kind = "plan.quill leans"  // by at the near end, station, by at its far end
-	LongCutting     fact.Kind = "plan.long cutting" // minutes in the cut, what shortens it
-	Shortens        fact.Kind = "plan.shortens"     // change, minutes in all then
+	StandsOut       fact.Kind = "plan.stands out"      // stickout over diameter, the rule for it
+	BarHangs        fact.Kind = "plan.bar hangs"       // by
+	LineHangs       fact.Kind = "plan.line bar hangs"  // by
+	LineStands      fact.Kind = "plan.line bar stands" // above, by
+	OffBearing      fact.Kind = "plan.off bearing"     // clearance
+	QuillHangs      fact.Kind = "plan.quill hangs"     // by, at the far end of station
+	QuillLeans      fact.Kind = "plan.quill leans"     // by at the near end, station, by at its far end
+	LongCutting     fact.Kind = "plan.long cutting"    // minutes in the cut, what shortens it
+	Shortens        fact.Kind = "plan.shortens"        // change, minutes in all then
 	NothingShortens fact.Kind = "plan.nothing shortens"
 	TornEntry       fact.Kind = "plan.torn entry" // file, line
 	AllFinished     fact.Kind = "plan.all finished"

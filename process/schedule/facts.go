@@ -58,6 +58,7 @@ const (
 	TooMany      fact.Kind = "schedule.too many"       // passes that it takes, passes allowed
 	NotRound     fact.Kind = "schedule.not round"      // out-of-round left of the old shape, allowed, what the spindle makes
 	TurnsOut     fact.Kind = "schedule.turns out"      // out of round by the spindle alone, allowed
+	JournalsOut  fact.Kind = "schedule.journals out"   // out of round by a line bar's journals and bearings alone, allowed
 	NoOrder      fact.Kind = "schedule.no order"       // of passes keeps every limit
 	NearestPass  fact.Kind = "schedule.nearest pass"   // its kind, depth, feed, speed, the limit
 	PassOfFinish fact.Kind = "schedule.pass of finish" // a kind of pass

@@ -46,6 +46,13 @@ func (b *Annex) AddSetUp() {
 	} else {
 		add("Feed by", "table: "+b.still("the quill")+", the stickout as it is")
 	}
+	if o := bar.Inboard; o != nil {
+		s := "middle of the bearing " + b.U.Say(qty.Plain(o.At)) + " from the nose"
+		if o.Clearance > 0 {
+			s += "; running clearance " + b.U.Say(qty.Plain(o.Clearance)) + " on diameter"
+		}
+		add("Inboard bearing", s+"; the spindle turns the bar through a driver that floats")
+	}
 	if o := bar.Outboard; o != nil {
 		s := "middle of the bearing " + b.U.Say(qty.Plain(o.At)) + " from the nose"
 		if o.Clearance > 0 {
@@ -82,7 +89,11 @@ func (b *Annex) AddSetUp() {
 	if c := b.Machine.Control; c != nil && c.Tool > 0 {
 		switch tool := fmt.Sprintf("T%d, called by the program at its start", c.Tool); {
 		case bar.Outboard != nil:
-			add("Tool", "none is called: the bar runs in an outboard support and is put in by hand")
+			in := "an outboard support"
+			if bar.Inboard != nil {
+				in = "two bearings"
+			}
+			add("Tool", "none is called: the bar runs in "+in+" and is put in by hand")
 		case c.HomeWord == 0:
 			add("Tool", tool+": bar out of the work first, the slides do not go home before it")
 		default:

@@ -327,11 +327,17 @@ func (d *setupDrawing) barAt(x qty.Length) float64 {
 }
 
 func (d *setupDrawing) support() {
-	o := d.Job.Bar.Outboard
-	if o == nil {
-		return
+	if o := d.Job.Bar.Inboard; o != nil {
+		d.bearing(o.At, "inboard")
 	}
-	mid, r := d.nose+o.At.MM(), d.barAt(o.At-(qty.FromMM(d.root-d.nose)))
+	if o := d.Job.Bar.Outboard; o != nil {
+		d.bearing(o.At, "outboard")
+	}
+}
+
+// bearing is one that stands so far from the nose, in section.
+func (d *setupDrawing) bearing(at qty.Length, name string) {
+	mid, r := d.nose+at.MM(), d.barAt(at-(qty.FromMM(d.root-d.nose)))
 	half := 0.45 * r
 	for _, sign := range []float64{1, -1} {
 		a, b := d.pt(mid-half, sign*r), d.pt(mid+half, sign*1.7*r)
@@ -339,7 +345,7 @@ func (d *setupDrawing) support() {
 		d.s.Rect(draw.Outline(), draw.None, a, b)
 	}
 	p := d.pt(mid, -1.7*r)
-	d.s.Text(draw.Pt{X: p.X, Y: p.Y + draw.Small + 1.2}, draw.Small, draw.Middle, "outboard")
+	d.s.Text(draw.Pt{X: p.X, Y: p.Y + draw.Small + 1.2}, draw.Small, draw.Middle, name)
 }
 
 // barSizes writes the diameters of the bar into it, where they fit.

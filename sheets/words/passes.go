@@ -59,6 +59,7 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.TooMany:      text("it takes {1} passes, {2} allowed"),
 	schedule.NotRound:     text("roundness: {1} of the old shape would be left and the spindle makes {3}, {2} asked for"),
 	schedule.TurnsOut:     text("roundness: the spindle alone leaves a bore {1} out of round (runout_error of the machine), {2} asked for: no pass can promise it. Measure the spindle, or bore on a mill that turns truer"),
+	schedule.JournalsOut:  text("roundness: journals and bearings of the line bar alone leave a bore {1} out of round (bar.inboard.journal_error), {2} asked for: no pass can promise it. Measure them, or fit rounder ones"),
 	schedule.NoOrder:      text("no order of passes keeps every limit"),
 	schedule.NearestPass:  text("the {1} pass that comes nearest ({2} deep, {3} a rev, {4}) is stopped by {5}"),
 	schedule.PassOfFinish: text("finish"),

@@ -25,6 +25,8 @@ var ofPlan = map[fact.Kind]entry{
 	plan.StandsOut:       text("the bar stands out {1:bare} times its diameter; the trade's rule for it is {2:bare}. Expect to feel for chatter, and trust the gauge before the dial"),
 	plan.BarHangs:        text("the bar hangs {1} at the cutter by its own weight: the bore comes out true, but that much below the spindle's line"),
 	plan.OffBearing:      text("the bar never reaches the wall of its outboard bearing, which has {1} of clearance: the plan takes it as a bar that ends in the air. A closer bush would hold it"),
+	plan.LineHangs:       text("the bar hangs {1} at the cutter by its own weight, as far as its play lets it: the bore comes out true, but that much below the line of its bearings"),
+	plan.LineStands:      text("the weight of what overhangs its bearings lifts the bar {1} at the cutter: the bore comes out true, but that much above the line of the bearings"),
 	plan.QuillHangs:      text("bar and quill hang {1} at the cutter by their own weight at the far end of {2}: the bore comes out that much below the spindle's line"),
 	plan.QuillLeans:      text("bar and quill hang by their own weight, and more the further the quill is out: {1} at the cutter at the near end of {2}, {3} at its far end. The bore comes out that much below the spindle's line and leans down by the difference; table feed does not do that"),
 	plan.LongCutting:     text("the cutter is in the cut for {1}, which is long for a bore: {2}"),

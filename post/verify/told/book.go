@@ -242,7 +242,11 @@ func (k *Book) header(bore, visit int, home qty.Length) {
 	k.wayIn()
 	k.on("tool")
 	if n := k.c.Tool; n > 0 && j.Bar.Outboard != nil {
-		say("Tool: none is called. The bar runs in an outboard support and is put in by hand")
+		in := "an outboard support"
+		if j.Bar.Inboard != nil {
+			in = "two bearings"
+		}
+		say("Tool: none is called. The bar runs in %s and is put in by hand", in)
 	} else if n > 0 && k.c.HomeWord != 0 {
 		say("Tool: T%d is this bar, called once at the start by M6", n)
 	} else if n > 0 {
@@ -493,7 +497,9 @@ func (k *Book) cautions(bore, visit int) {
 	say("check clamping of the work, the bar and the cutter. Guards shut before the spindle turns")
 	say("no hand or gauge in the bore unless the spindle is stopped and held. Chips are sharp: no bare hands")
 	say("the person at the machine decides. Local codes and shop rules come first")
-	if k.p.Job.Bar.Outboard != nil {
+	if bar := k.p.Job.Bar; bar.Inboard != nil {
+		say("the bar runs in two bearings, turned by a driver that floats. Both must be lined up, and X0 Y0 set, before the driver is coupled. The cutter stays between them")
+	} else if bar.Outboard != nil {
 		say("the bar runs in an outboard support. X0 Y0 must be set, and the support lined up, before the bar goes in")
 	}
 	for _, s := range k.p.CautionsOf(bore, visit) {
@@ -554,6 +560,11 @@ func (k *Book) hold(i int) {
 	}
 	k.add(-1, false, "Room for the gauge: %s. The program goes back to the clear plane, then to X0 Y0", room)
 	k.on("")
+	if k.p.Job.Bar.Inboard != nil {
+		k.on("room for the gauge")
+		k.add(-1, false, "The bar stays in its bearings: gauge beside it, or draw it out by hand and put it back as it was marked")
+		k.on("")
+	}
 	if p.Low > 0 {
 		say("Expect bore %s", k.expected(p))
 	}
