@@ -22,6 +22,7 @@ var examples = []struct{ job, golden string }{
 	{"ferry-ramp/job.toml", "ferry-ramp"},
 	{"slip-winch/job.toml", "slip-winch"},
 	{"tide-pump/job.toml", "tide-pump"},
+	{"wheel-shaft/job.toml", "wheel-shaft"},
 }
 
 // TestGolden runs make on every example and holds each file it writes, and

@@ -257,6 +257,8 @@ var htmlPages = map[string]int{
 	"slip-winch on Letter":          11,
 	"tide-pump on A4":               23,
 	"tide-pump on Letter":           23,
+	"wheel-shaft on A4":             17,
+	"wheel-shaft on Letter":         19,
 	"sheets/winch on A4":            10,
 	"sheets/winch on Letter":        12,
 }
