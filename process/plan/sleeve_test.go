@@ -365,6 +365,7 @@ func TestAnySleeveIsAnswered(t *testing.T) {
 			s.Match, s.Lathe, s.Runout = qty.FromMM(pick(0, 0.05)*float64(rng.IntN(2))), qty.FromMM(pick(0.002, 0.1)), qty.FromMM(pick(0, 0.3))
 			s.Allowance, s.Location = qty.FromMM(pick(0, 3)), qty.FromMM(pick(0, 0.1)*float64(rng.IntN(2)))
 			s.Outside = s.Outside.Plus(qty.FromMM(pick(-1, 6)))
+			s.StandsOut[0] = qty.FromMM(pick(0, 30) * float64(n/2%2))
 			s.Finish = process.Sleeving(rng.IntN(3))
 			s.Hold, s.Fit, s.Gap = process.Press, []string{"H7/k6", "H7/p6", "H8/s7", "H7/u6"}[rng.IntN(4)], 0
 			if rng.IntN(2) == 0 {

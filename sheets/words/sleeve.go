@@ -65,7 +65,7 @@ var ofSleeve = map[fact.Kind]entry{
 	sleeve.InsideChamfer: text("chamfer {1} × 45° beyond the finished bore, cut after the bore is at size."),
 	sleeve.VentGroove:    text("one flat or groove {1} deep along the whole outside, or a vent hole at the bottom, for trapped air and oil: they push the sleeve back. Two tapped holes or a groove at the far end for a puller."),
 	sleeve.EndsShort:     text("the sleeve stops {1} under the face at most and stands out nowhere; a shoulder or a screw on the joint line holds it where thrust could walk it out."),
-	sleeve.EndsStandOut:  text("the sleeve stands out of its housing{?, {1} at the end that the spindle enters}{?, {2} at the far end}; it is bored there too."),
+	sleeve.EndsStandOut:  text("the sleeve stands out of its housing{?, {1} at the end that the spindle enters}{?, {2} at the far end}."),
 	sleeve.Grooves:       text("inside, {1} deep at most (a third of the wall of {2}), edges rounded, {3} short of both ends."),
 	sleeve.HolesAtHome:   text("once the sleeve is in, before the last cut inside: drill through the old holes of the housing, scrape the edges, chips out; none within one wall ({1}) of an end."),
 	sleeve.HolesOnBench:  text("drill on the bench to match the holes of the housing, {2} larger, before the lathe finishes it; scribe a line to set it by; none within one wall ({1}) of an end."),
