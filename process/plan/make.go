@@ -210,6 +210,9 @@ func (p *Plan) bore(s *passes.Planning, i int, b process.Bore, edge *schedule.Ed
 		if v.Mouth, noMouth = sleeves.Mouth(job, b, &v.Visit); !noMouth.None() {
 			p.stop(job.Where("sleeve"), what(noMouth))
 		}
+		for _, c := range sleeves.MouthSings(s.Setup, &v.Visit) {
+			p.remark(st.Name, k, c)
+		}
 		v.Back = slideBack(job, &v.Visit)
 		if p.LineUp != nil {
 			v.Axis = p.LineUp.AxisWithin(job.Units, st.Name, v.Back)

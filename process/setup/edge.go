@@ -66,6 +66,21 @@ func (s *Setup) Edge(m *process.Material, radius float64, from, to qty.Length) (
 	return e, nil
 }
 
+// Broad is the same bar with a bit of a straight edge at an angle to the axis, degrees, as one
+// for a counterbore or a lead-in: its nose is as small as a hand grinds it.
+func (s *Setup) Broad(angle float64) *Setup {
+	job, other := *s.Job, *s
+	job.Cutter.Lead, job.Cutter.Trail, job.Cutter.NoseRadius = angle, broadTrail, broadNose
+	other.Job = &job
+	return &other
+}
+
+// Clearance behind a broad edge, degrees, and its nose. Common practice, no source.
+const (
+	broadTrail = 5
+	broadNose  = qty.Millimetre / 5
+)
+
 // Between is how the tip gives way along another stretch of the same bore, with
 // what was learned of it. With table feed the stickout stays, and the two ends say
 // all; with quill feed it grows, and the softest is at the bottom.

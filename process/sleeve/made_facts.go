@@ -28,6 +28,7 @@ const (
 	FlangeNoWay   fact.Kind = "sleeve.made.flange_way"  // flange, station and its diameter
 	MouthBeyond   fact.Kind = "sleeve.mouth.beyond"     // cut, setting, largest setting
 	MouthNoWay    fact.Kind = "sleeve.mouth.way"        // cut, setting, station and its diameter
+	MouthMaySing  fact.Kind = "sleeve.mouth.sings"      // cut, length of edge, margins
 	FlangeFarEnd  fact.Kind = "sleeve.made.flange_far"  // no arguments
 )
 

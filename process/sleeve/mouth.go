@@ -8,6 +8,7 @@ import (
 	"borewright/process/place"
 	"borewright/process/qty"
 	"borewright/process/schedule"
+	"borewright/process/setup"
 )
 
 // Room at the mouth: how far the outer end of a lead-in bit stands out over the mouth that
@@ -76,4 +77,39 @@ func Mouth(job *process.Job, b process.Bore, v *schedule.Visit) (cuts []schedule
 		}
 	}
 	return cuts, fact.Fact{}
+}
+
+// MouthSings says which cuts at the mouth are likelier to sing than not: a broad edge takes its
+// whole length at once. Each kind is judged by its deepest cut, with an edge newly ground, at
+// the middle of what damps it.
+func MouthSings(s *setup.Setup, v *schedule.Visit) (out []fact.Fact) {
+	deepest := map[schedule.MouthKind]qty.Length{}
+	was := v.Limits.Aim
+	for _, k := range v.Mouth {
+		if k.Kind == schedule.LeadIn { // inward of what the counterbore left
+			was = v.Limits.Aim
+		}
+		deepest[k.Kind] = max(deepest[k.Kind], k.Leaves.Minus(was)/2)
+		was = k.Leaves
+	}
+	for _, k := range v.Mouth {
+		if !k.Last {
+			continue
+		}
+		angle := k.Angle
+		if k.Kind == schedule.Counterbore {
+			angle = 90
+		}
+		e, err := s.Broad(angle).Edge(v.Material, k.Leaves.MM()/2, k.Begin, k.End)
+		if err != nil {
+			continue // no bit that the force model takes: nothing is promised of it
+		}
+		depth, speed := deepest[k.Kind], math.Pi*k.Leaves.MM()*float64(k.Speed)/1000
+		is := e.Stability(e.Stiffness(depth.MM(), k.Feed.MM(), speed, setup.In), speed, e.NewLand())
+		if is.Middle() < 1 {
+			edge := qty.FromMM(depth.MM() / math.Sin(angle*math.Pi/180))
+			out = append(out, fact.New(MouthMaySing, fact.Name(k.Kind.String()), fact.Figure(edge), is.Margins()))
+		}
+	}
+	return out
 }

@@ -27,6 +27,7 @@ var ofMade = map[fact.Kind]entry{
 	sleeve.PinHolds:      text("The seat alone is short of the torque; pin or screw alone bears {1} it ({2} wanted), if it fits its hole well. Friction and pin are not added: they do not share alike."),
 	sleeve.FlangeNoWay:   text("the flange, {1}, does not pass \"{2}\" ({3}) to its seat; put it at the other end, or make it smaller"),
 	sleeve.MouthBeyond:   text("the {1} at the mouth takes a bit set to Ø{2}, and the cutter goes to Ø{3}; state cutter.most where the bit does reach, or leave it to the hand"),
+	sleeve.MouthMaySing:  text("the {1} at the mouth takes {2} of edge at once and is likelier to sing than not: the bar stands {3}. Turn as slowly as the mill goes, or feed by hand in short cuts, or leave it to a file and scraper"),
 	sleeve.MouthNoWay:    text("the bit of the {1} at the mouth, set to Ø{2}, does not pass \"{3}\" ({4}); make it smaller, or cut it by hand"),
 	sleeve.FlangeFarEnd:  text("The flange is at the far end: the sleeve goes in from there."),
 
