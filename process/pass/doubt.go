@@ -29,7 +29,7 @@ func (r *Judge) tolerates() float64 {
 // own spring, and what FinishDoubt adds that hangs on this pass alone. half is as there.
 func (r *Judge) LeastDoubt(c Cut) (doubt, half float64) {
 	move := r.Job.Limits.SettingError.MM()
-	doubt = BySquares(move, r.Warm(), SpringRepeats*r.SwingsOf(c).Forces.All) + r.Taper(c)/2 + r.WearTaper(c) + r.Across(c) + rounding + r.unread()
+	doubt = BySquares(move, r.Warm(), SpringRepeats*r.SwingsOf(c).Forces.All) + r.Taper(c)/2 + r.WearTaper(c) + r.Across(c) + rounding
 	return doubt, r.tolerates()
 }
 
@@ -44,6 +44,28 @@ func (r *Judge) unread() float64 {
 		return r.Job.ReadsTo().MM() / 2
 	}
 	return 0
+}
+
+// offAim is how far a size may be from the aim, ± (95 %), where it is known to ±doubt (95 %) about
+// a middle that stands aside of the aim, all mm on diameter: the h of
+//
+//	Φ((h−aside)/σ) − Φ((−h−aside)/σ) = 0.95,  σ = doubt/1.96
+//
+// Errors of the normal law; far aside only one of its two sides counts, as where one limit is
+// near (JCGM 106:2012, 7.3).
+func offAim(doubt, aside float64) float64 {
+	if doubt <= 0 || aside <= 0 {
+		return doubt + aside
+	}
+	wide, low, high := math.Sqrt2*doubt/1.96, aside, aside+doubt
+	for range 40 {
+		if h := (low + high) / 2; math.Erf((h-aside)/wide)+math.Erf((h+aside)/wide) < 2*0.95 {
+			low = h
+		} else {
+			high = h
+		}
+	}
+	return high
 }
 
 // Taper is by how much the bore comes out larger, on diameter, where the bar is

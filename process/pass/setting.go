@@ -8,6 +8,7 @@ import (
 	"borewright/process"
 	"borewright/process/qty"
 	"borewright/process/schedule"
+	"borewright/process/setup"
 )
 
 // SetOf is what a hand does to come from one setting to the next; from is 0 where
@@ -69,6 +70,20 @@ func (l Lattice) Near(d qty.Diameter, u qty.Unit) (out [4]qty.Diameter) {
 	slices.SortStableFunc(out[:], func(a, b qty.Diameter) int { return cmp.Compare(a.Minus(d).Abs(), b.Minus(d).Abs()) })
 	return out
 }
+
+// Aside is by how much the size misses the aim, mm on diameter, because the cutter is moved to it
+// by whole steps from where it was found to stand; radius is what the stroke finds.
+func (r *Judge) Aside(s setup.Stroke, radius float64) float64 {
+	l := r.Lattice(r.Anew, 1)
+	if l.Step = l.Finest; l.Floats {
+		return 0
+	}
+	want := qty.FromMM(2 * s.SettingFor(radius, r.Aim))
+	return math.Abs(l.Near(qty.Diameter(want), r.Job.Units)[0].MM() - want.MM())
+}
+
+// Missed is by how much the middle of what a last pass leaves misses the aim, mm on diameter.
+func (r *Judge) Missed(c Cut, left float64) float64 { return math.Abs(2*(c.Radius-r.Aim) + left) }
 
 // Opened is how far the cutter is opened for a pass from where it stood, mm on diameter: by
 // increment as the dial says, without what the sheet rounds.

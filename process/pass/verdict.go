@@ -74,20 +74,32 @@ func (r *Judge) Behind(last, opens, semi Cut, left, doubt, half float64) Verdict
 
 // OnlyVerdict judges a last pass that follows a measurement and no semi-finish
 // of its own.
-func (r *Judge) OnlyVerdict(c Cut, left float64) Verdict {
-	doubt, half := r.OnlyDoubt(c, left)
+func (r *Judge) OnlyVerdict(c Cut, left, aside float64) Verdict {
+	doubt, half := r.OnlyDoubt(c, left, aside)
 	v := r.LastVerdict(c, left, doubt, half)
 	r.Chips(&v, c)
-	from := r.Visit.Stands.At.MM()
-	if r.Anew {
-		from = 0
-	}
-	r.Opens(&v, c, from)
+	r.Opens(&v, c, r.stood())
 	return v
 }
 
-func (r *Judge) OnlyDoubt(c Cut, left float64) (doubt, half float64) {
-	return r.DoubtLearned(r.SwingsOf(c)) + r.Taper(c)/2 + r.WearTaper(c) + left + r.Across(c) + r.unread() + r.Rubs(c), r.tolerates()
+// OnlySprung is the same of a finish with a spring pass after it.
+func (r *Judge) OnlySprung(finish, again Cut, left, aside float64) Verdict {
+	doubt, half := r.OnlyDoubt(again, left, aside)
+	v := r.SpringAlone(finish, again, left, doubt, half)
+	r.Opens(&v, finish, r.stood())
+	return v
+}
+
+// stood is the diameter at which the cutter stands before the first pass, mm; 0: not known.
+func (r *Judge) stood() float64 {
+	if r.Anew {
+		return 0
+	}
+	return r.Visit.Stands.At.MM()
+}
+
+func (r *Judge) OnlyDoubt(c Cut, left, aside float64) (doubt, half float64) {
+	return offAim(r.DoubtLearned(r.SwingsOf(c)), aside) + r.Taper(c)/2 + r.WearTaper(c) + left + r.Across(c) + r.Rubs(c), r.tolerates()
 }
 
 // SpringVerdict judges a finish that is followed by a spring pass: the finish

@@ -5,29 +5,39 @@ import (
 	"borewright/process/schedule"
 )
 
-// lastOne tries to finish from a measured bore in one cut: the spring is known
-// from the cuts before it.
+// lastOne tries to finish from a measured bore at one setting, without and with a spring
+// pass: the spring is known from the cuts before it.
 func (r *Planner) lastOne(best *chain, t *pass.Table, pick pass.Pick, w *chain, radius float64) *chain {
 	depth := r.Aim - radius
 	if depth <= 0 || !r.beyondBand(radius, r.Aim) || depth > r.DepthMost*(1+1e-9) || depth > semiMost {
 		return best
 	}
-	minutes := w.minutes + r.MinutesOf(t.Feeds[0], pick.RPM, r.Visit.LastOut) + r.Job.Limits.HoldMinutes + r.honeMinutes()
-	c := t.Cut(0, depth, pick, r.Aim)
-	rMost := t.Stroke(0, pick.At(r.Aim), r.Aim).Left(radius, w.rMost, r.Aim)
-	s := t.Stability(0, c, r.LastLand())
-	c.Sings = r.Sings(s)
-	if !r.OnlyVerdict(c, rMost-r.Aim).OK() {
-		return best
-	}
-	doubt, half := r.OnlyDoubt(c, rMost-r.Aim)
-	cost := w.cost + minutes - w.minutes + t.Price(0, c) + pass.MissPrice(doubt, half) + r.gearPrice(w, pick)
+	e := r.endingFrom(t, nil, pick, radius)
+	e.work()
+	cost := w.cost + e.time + r.Job.Limits.HoldMinutes + r.honeMinutes() + e.price.Chatter + r.gearPrice(w, pick)
 	if pick.RPM > r.turned(w) {
-		cost += r.FasterPrice(s)
+		cost += e.price.Faster
 	}
-	if best != nil && cost > best.cost-1e-9 {
+	minutes, aside := w.minutes+e.time+r.Job.Limits.HoldMinutes+r.honeMinutes(), r.Aside(e.stroke, radius)
+	add := func(before *chain, kind schedule.Kind, c pass.Cut, depth, more float64) *chain {
+		rMost := e.stroke.Left(r.Aim-depth, before.rMost, r.Aim)
+		doubt, half := r.OnlyDoubt(c, rMost-r.Aim, aside)
+		return &chain{minutes: minutes + more, cost: cost + more + pass.MissPrice(doubt, half), rMost: rMost, from: before, passes: before.passes + 1,
+			last: step{kind: kind, made: r.Aim, depth: depth, feed: c.Feed, pick: pick, rMostAfter: rMost, honed: r.asked && before == w}}
+	}
+	if n := add(w, schedule.Finish, e.last, depth, 0); r.OnlyVerdict(e.last, n.rMost-r.Aim, aside).OK() && e.wins(n, best) {
+		best = n
+	}
+	s := e.spring()
+	if s == nil || w.passes+2 > r.Job.Limits.PassesMost {
 		return best
 	}
-	return &chain{minutes: minutes, cost: cost, rMost: rMost, from: w, passes: w.passes + 1, last: step{
-		kind: schedule.Finish, made: r.Aim, depth: depth, feed: c.Feed, pick: pick, rMostAfter: rMost, honed: r.asked}}
+	made := radius + s.first
+	f := &chain{from: w, passes: w.passes + 1, rMost: e.stroke.Left(radius, w.rMost, made)}
+	f.last = step{kind: schedule.Finish, made: made, depth: s.first, feed: e.last.Feed, pick: pick, rMostAfter: f.rMost, honed: r.asked}
+	s.finish.Radius = made
+	if n := add(f, schedule.Spring, s.again, s.second, e.time+e.price.Chatter); r.OnlySprung(s.finish, s.again, n.rMost-r.Aim, aside).OK() && e.wins(n, best) {
+		best = n
+	}
+	return best
 }

@@ -8,7 +8,6 @@
 package passes
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -71,9 +70,9 @@ func (s *Planning) Prepare(v *schedule.Visit, st process.Station, witness bool) 
 	}
 	r := &Planner{Judge: *judge, plan: s, st: st, witness: witness, rLeast: v.Start.MM() / 2, rMost: v.StartMost.MM() / 2, banded: v.Banded.MM() / 2, custom: custom{leftOut: new(bool), finishLeast: pass.LeastFinish(job, v.Limits.Low, v.Limits.High)}}
 	band := v.Material.Speeds[job.Cutter.Material.Class]
-	least := slowest * math.Min(float64(band.Rough[0]), float64(band.Finish[0]))
-	r.rough = r.picks(float64(job.Cutter.SpeedRough), band.Rough, least)
-	r.finish = r.picks(float64(job.Cutter.SpeedFinish), band.Finish, least)
+	least := pass.Slowest * math.Min(float64(band.Rough[0]), float64(band.Finish[0]))
+	r.rough = r.Picks(float64(job.Cutter.SpeedRough), band.Rough, least)
+	r.finish = r.Picks(float64(job.Cutter.SpeedFinish), band.Finish, least)
 	if job.Cutter.SpeedRough == 0 && job.Cutter.SpeedFinish == 0 { // no gear is changed without need
 		slow := slices.IndexFunc(r.finish, func(p pass.Pick) bool { return p.RPM <= r.rough[0].RPM })
 		if slow >= 0 {
@@ -81,59 +80,10 @@ func (s *Planning) Prepare(v *schedule.Visit, st process.Station, witness bool) 
 		}
 	}
 	if v.Turned > 0 && job.Cutter.SpeedFinish == 0 { // the spring just measured is that of this speed
-		r.finish = with(r.finish, r.pick(r.SpeedAtMost(float64(v.Turned)), float64(band.Finish[1])))
+		r.finish = pass.With(r.finish, r.Pick(r.SpeedAtMost(float64(v.Turned)), float64(band.Finish[1])))
 	}
 	return r, nil
 }
-
-// with is a list of speeds with one more, from the fastest.
-func with(list []pass.Pick, p pass.Pick) []pass.Pick {
-	i, is := slices.BinarySearchFunc(list, p, func(a, b pass.Pick) int { return cmp.Compare(b.RPM, a.RPM) })
-	if is {
-		return list
-	}
-	return slices.Insert(slices.Clone(list), i, p)
-}
-
-// pick is a speed of the spindle, within the band where it does not exceed most,
-// m/min.
-func (r *Planner) pick(n, most float64) pass.Pick {
-	speed := float64(qty.RevPerMin(n).At(r.Visit.Limits.Aim))
-	return pass.Pick{RPM: n, Speed: speed, Within: speed <= most*1.02}
-}
-
-// picks are the spindle speeds to try, from the fastest: the author's own
-// alone, or the top of the band taken down for a slender bar, and slower ones in
-// steps of 0.7 down to the slowest that does not fall below least, m/min, because a
-// slow edge rubs chatter out. All at the size aimed at.
-func (r *Planner) picks(own float64, band [2]qty.CuttingSpeed, least float64) []pass.Pick {
-	v := own
-	if v == 0 {
-		v = float64(band[1]) * setup.SpeedShare(r.Overhang)
-	}
-	top := math.Min(float64(qty.CuttingSpeed(v).Turning(r.Visit.Limits.Aim)), 1e9) // a bore of no diameter turns without end
-	if most := float64(r.Job.Limits.SpeedMost); most > 0 {
-		top = math.Min(top, most)
-	}
-	var out []pass.Pick
-	try := func(n float64) {
-		p := r.pick(n, math.Max(v, float64(band[1])))
-		if len(out) == 0 || own == 0 && p.Speed >= least && n < out[len(out)-1].RPM && len(out) < mostSpeeds {
-			out = append(out, p)
-		}
-	}
-	low := float64(qty.CuttingSpeed(least).Turning(r.Visit.Limits.Aim))
-	for n := top; n > max(low, 1e-6); n *= 0.7 { // without a table low is 0, which n never comes to
-		try(r.SpeedAtMost(n))
-	}
-	try(r.SpeedAtLeast(low))
-	return out
-}
-
-// slowest is how far below the least speed of the material's table one is still
-// worth trying:
-// slower, a carbide edge builds up and crumbles. Common practice, no source.
-const slowest = 0.5
 
 // Plan finds the passes of one visit, numbered from first, or says why there
 // are none.

@@ -14,7 +14,7 @@ import (
 
 // bound works rest out, back from the last node.
 func (g *roughs) bound(last *lastPasses) {
-	g.rest = make([][mostSpeeds]float64, len(g.grid))
+	g.rest = make([][pass.MostSpeeds]float64, len(g.grid))
 	through := func(radius float64, i0, speed int) float64 {
 		least, end := math.Inf(1), i0
 		for end < len(g.grid) && g.grid[end]-radius <= g.DepthMost*(1+1e-9) {

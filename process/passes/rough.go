@@ -16,12 +16,12 @@ type roughs struct {
 	first   *chain
 	start   float64
 	grid    []float64
-	options [][][]option        // by depth of the table and speed of Planner.rough, the cheapest first; nil: not asked for yet
-	pass    [mostSpeeds]float64 // the least that one pass costs at a speed
+	options [][][]option             // by depth of the table and speed of Planner.rough, the cheapest first; nil: not asked for yet
+	pass    [pass.MostSpeeds]float64 // the least that one pass costs at a speed
 
 	// The least that a chain still costs, by node and speed, +Inf where none goes on from there;
 	// and the least that a whole chain costs.
-	rest  [][mostSpeeds]float64
+	rest  [][pass.MostSpeeds]float64
 	least float64
 }
 

@@ -131,11 +131,7 @@ func (r *Planner) roundnessClass(uneven float64) int {
 // ways are the cheapest chains to one node, by class of out-of-round and by the speed
 // that they rough at, an index into Planner.rough; nil where a rounder one at that speed is
 // as cheap.
-type ways [roundnessClasses][mostSpeeds]*chain
-
-// mostSpeeds is how many speeds are tried in roughing: in steps of 0.7 that is a
-// range of 1 to 17.
-const mostSpeeds = 9
+type ways [roundnessClasses][pass.MostSpeeds]*chain
 
 // better says whether a chain of such a cost, so round, at that speed, is worth keeping.
 func (w *ways) better(class, speed int, cost float64) bool {

@@ -149,7 +149,7 @@ func (r *Planner) size(p *schedule.Pass, c pass.Cut, i int, rLeast, rMost float6
 		was := r.in(before)
 		below = r.WearTaper(c) + r.DoubtMeasured(was.SwingsOf(was.planned(&r.Visit.Passes[before])), swing, r.wears.moves(before))
 		above = below
-	} else if p.Kind == schedule.Finish {
+	} else if p.Kind >= schedule.Spring {
 		below = r.WearTaper(c) + r.DoubtLearned(swing)
 		above = below
 	}
@@ -214,8 +214,14 @@ func (r *Planner) judge(steps []step, i int, rLeast, depth, feed float64) pass.V
 		v := r.SemiVerdict(c)
 		r.Opens(&v, c, from)
 		return v
+	case i == 0 && len(steps) > 1: // the size is that after the spring pass
+		again := steps[1]
+		return r.OnlySprung(c, cut(1, again.depth, r.Aim, r.wears.moves(0)), math.Max(0, again.rMostAfter-again.made), 0)
 	case i == 0:
-		return r.OnlyVerdict(c, left)
+		return r.OnlyVerdict(c, left, r.Missed(c, left))
+	case i == 1 && st.kind == schedule.Spring:
+		doubt, half := r.OnlyDoubt(c, left, r.Missed(c, left))
+		return r.LastVerdict(c, left, doubt, half)
 	case st.kind == schedule.Spring && i > 1:
 		doubt, half := r.FinishDoubt(c, before(i-2), left)
 		return r.LastVerdict(c, left, doubt, half)
