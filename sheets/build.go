@@ -51,7 +51,7 @@ func Build(p *plan.Plan, opts ...Option) *page.Sheet {
 		o(b)
 	}
 	if !b.Plan.Feasible {
-		b.Sheet.Stamp = page.NotProven
+		b.Sheet.Stamp = page.NotFeasible
 		b.Sheet.Add("What stops this plan, and what would free it", b.stops()...)
 	}
 	switch b.part {
@@ -166,7 +166,7 @@ func newBuilder(p *plan.Plan) *builder {
 
 // stops prints the reasons of a plan that is not feasible.
 func (b *builder) stops() []page.Block {
-	out := []page.Block{&page.Paragraph{Strong: true, Text: page.NotProven + ". This plan does not meet the drawing. What follows is for study; nothing is to be cut from it."}}
+	out := []page.Block{&page.Paragraph{Strong: true, Text: page.NotFeasible + ". This plan does not meet the drawing. What follows is for study; nothing is to be cut from it."}}
 	if len(b.Plan.Reasons) == 0 {
 		out = append(out, &page.Paragraph{Text: "The plan gives no reason."})
 	}

@@ -30,7 +30,7 @@ func (b *builder) lineUpShort(l *place.LineUp) []page.Block {
 func (b *builder) toConfirm(l *place.LineUp) string {
 	s := "Assumed, not swept: the line is parallel to the spindle. "
 	if agree, ok := fact.AsFigure(l.Confirm.Nth(2)); ok && l.Confirm.Kind == place.WitnessMustShow {
-		return s + "The witness band shows it; after the next cut wall or pitch at both ends agree within " + b.U.Say(agree) + ", or the line leans: stop, and sweep a second bore or the face."
+		return s + "The witness band shows it; after the next cut wall or pitch at both ends agree within " + b.U.Say(agree) + ". If not, it leans: stop, sweep a second bore or the face."
 	}
 	return s + b.Words.Sentence(l.Confirm)
 }

@@ -52,7 +52,7 @@ func (b *builder) orderOfWork(x plan.Bore) []page.Block {
 		case o.Text.Kind == fit.StepAssemble:
 			text = "Put it in, as stands below."
 		case o.Text.Kind == fit.StepBoreInPlace:
-			text = "Bore it in place, by its card. Line up on the true axis, not on the sleeve."
+			text = "Bore it in place, by its card."
 		case o.Text.Kind == fit.MeasureFinished:
 			text = "Measure the finished bore, by its form."
 		}
@@ -84,7 +84,7 @@ func (b *builder) goingIn(x plan.Bore) []page.Block {
 	a := ways[0]
 	kv := &page.KeyValues{Items: []page.KeyValue{page.KV("By", a.Method.String()+": "+b.Words.Say(a.Why))}}
 	if len(ways) > 1 {
-		kv.Items = append(kv.Items, page.KV("Other ways", "by their figures and cautions in the annex"))
+		kv.Items = append(kv.Items, page.KV("Other ways", "in the annex"))
 	}
 	out = append(out, page.Head("How it goes in"), kv)
 	if len(s.Bonding) > 0 {

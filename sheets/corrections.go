@@ -71,7 +71,7 @@ func (b *builder) settings(bore, visit, pass int) *page.Table {
 		}
 		cells = append(cells, says, b.setTo(c.Next))
 	}
-	t := &page.Table{Caption: fmt.Sprintf("Mean of the readings after %d, and what to set for %d. Not here: stop, enter it, print anew.", v.Passes[pass].N, v.Passes[pass+1].N)}
+	t := &page.Table{Caption: fmt.Sprintf("Mean of the readings after %d, and the setting for %d. Not listed: stop, enter it, print anew.", v.Passes[pass].N, v.Passes[pass+1].N)}
 	wide := pairs(cells)
 	for range wide {
 		t.Columns = append(t.Columns, page.Column{Head: []string{"gauge"}}, page.Column{Head: []string{"set"}})

@@ -67,7 +67,7 @@ func (b *builder) before(v plan.Visit) (out []string) {
 	for _, f := range v.Before {
 		switch f.Kind {
 		case sleeve.SleeveSigned:
-			out = append(out, "Sleeve in, its order of work ticked off so far.")
+			out = append(out, "Sleeve in, order of work ticked off.")
 		case sleeve.MeasureInside:
 			least, _ := fact.AsFigure(f.Nth(1))
 			most, _ := fact.AsFigure(f.Nth(2))
@@ -153,7 +153,7 @@ func (b *builder) look(p schedule.Pass) (out []string) {
 			}
 		case schedule.AgainstLimits: // the rest of them stands on the card
 			if round, ok := fact.AsFigure(m.Nth(4)); ok {
-				out = append(out, "Round within "+b.U.Say(round)+" of radius.")
+				out = append(out, "Round within "+b.U.Say(round)+", radial.")
 			}
 		default:
 			out = append(out, b.Words.Sentence(m))

@@ -170,7 +170,7 @@ func (b *builder) checkList() []string {
 	items := []string{
 		"Job, revision and casting agree. Clean supports; clamping moves no dial.",
 		"Spindle square to the table, " + still + ". " + b.Slides(),
-		"Taper clean, drawbar tight. Dial on the bar at the tip, spindle turned by hand: over " + b.U.Say(qty.Plain(b.runout())) + ", clean the taper and seat the bar again; write down what is left. " + b.EdgeFirst() + ", tight, on centre.",
+		"Taper clean, drawbar tight. Dial on the bar at the tip, spindle turned by hand: over " + b.U.Say(qty.Plain(b.runout())) + ", clean and seat again; write down what is left. " + b.EdgeFirst() + ", tight, on centre.",
 	}
 	if bar.Inboard != nil {
 		items = append(items[:len(items)-1], b.lineBar()...)

@@ -43,7 +43,7 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 				s += ": " + b.Words.Say(v.Title)
 			}
 			if !b.Plan.Feasible {
-				s = page.NotProven + ": " + s
+				s = page.NotFeasible + ": " + s
 			}
 			t.Hang("", "  ", s)
 			found := "found"

@@ -107,8 +107,8 @@ func TestEveryLineFits(t *testing.T) {
 		fitsPaper(t, ascii.String(), true)
 		fitsPaper(t, passes.String(), false)
 		if !p.Feasible { // at the head, and once a section
-			if n := strings.Count(text.String(), page.NotProven); n < 1+len(s.Sections) {
-				t.Errorf("%s stands %d times in %d sections", page.NotProven, n, len(s.Sections))
+			if n := strings.Count(text.String(), page.NotFeasible); n < 1+len(s.Sections) {
+				t.Errorf("%s stands %d times in %d sections", page.NotFeasible, n, len(s.Sections))
 			}
 		}
 	})

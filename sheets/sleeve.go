@@ -19,7 +19,7 @@ func WriteSleeves(w io.Writer, p *plan.Plan, why bool) error {
 	b := newBuilder(p)
 	b.part = SleevePart
 	if !b.Plan.Feasible {
-		b.Sheet.Stamp = page.NotProven
+		b.Sheet.Stamp = page.NotFeasible
 		b.Sheet.Add("What stops this plan, and what would free it", b.stops()...)
 	}
 	before := len(b.Sheet.Sections)

@@ -70,7 +70,7 @@ func TestSleeveSaysAll(t *testing.T) {
 	text := sleeveText(t, sleeved())
 	flat := strings.Join(strings.Fields(text), " ")
 	for _, want := range []string{
-		"NOT PROVEN", "ASSUMED", "bored in place, once it is in", "HOLD: Measure the housing.", "NOT as asked", "below 0 is tight",
+		"NOT FEASIBLE", "ASSUMED", "bored in place, once it is in", "HOLD: Measure the housing.", "NOT as asked", "below 0 is tight",
 		"outside over housing", "Stand clear.", "Heat slowly.", "Soft jaws.", "The hub is brittle.", "TOO HIGH", "NO: hub", "2.40 times", "Clean both.",
 		"-0.0003 to 0.0012 in", "14 °F (-10 °C)",
 	} {

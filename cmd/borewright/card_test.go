@@ -95,3 +95,14 @@ func TestSagIsSetOnce(t *testing.T) {
 		}
 	}
 }
+
+// The operator's part of the main example as text: no more words than a man reads before a job.
+func TestSheetIsShort(t *testing.T) {
+	var out, errs bytes.Buffer
+	if code := run([]string{"sheet", filepath.Join("..", "..", "testdata", "jobs", "lock-winch", "job.toml")}, strings.NewReader(""), &out, &errs); code != exitDone {
+		t.Fatal(errs.String())
+	}
+	if n := len(strings.Fields(out.String())); n > 2120 {
+		t.Errorf("%d words, 2120 at the most", n)
+	}
+}

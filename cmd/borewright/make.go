@@ -31,8 +31,8 @@ puts them into a folder with the operation sheet (as text, HTML and PDF), its
 cards alone (card.pdf) and plan.json.
 
 Nothing is written when the plan is not feasible or a program is not proven.
---not-proven writes the sheet and plan.json all the same, marked NOT PROVEN on
-every page; programs are never written then.
+--not-feasible writes sheet and plan.json of such a plan all the same, marked NOT
+FEASIBLE on every page; programs are never written then.
 
 Of a FOLDER it makes every job in it and below, on all cores, a line each, every job
 into a folder of its own in FOLDER/out; the exit code is the worst.`,
@@ -70,7 +70,9 @@ into a folder of its own in FOLDER/out; the exit code is the worst.`,
 		},
 	}
 	cmd.Flags().StringVarP(&dir, "out", "o", "", "folder to write to (default out/NUMBER-REVISION); of a FOLDER, what holds the folders of its jobs (default FOLDER/out)")
-	cmd.Flags().BoolVar(&anyway, "not-proven", false, "write sheet and plan.json of a plan that is not feasible, marked so")
+	cmd.Flags().BoolVar(&anyway, "not-feasible", false, "write sheet and plan.json of a plan that is not feasible, marked so")
+	cmd.Flags().BoolVar(&anyway, "not-proven", false, "as --not-feasible")
+	_ = cmd.Flags().MarkHidden("not-proven") // as it was called at first
 	cmd.Flags().BoolVar(&as.ASCII, "ascii", false, "sheet.txt in plain ASCII, for an old printer")
 	cmd.Flags().BoolVar(&as.NoPDF, "no-pdf", false, "leave sheet.pdf and card.pdf out, which take the longest")
 	paperFlag(cmd, &as.Paper)
@@ -84,7 +86,7 @@ func makeFolder(cmd *cobra.Command, p *plan.Plan, note store.Note, dir string, a
 		return err
 	}
 	if !p.Feasible && !anyway {
-		fmt.Fprintf(errs, "not feasible: nothing is written (--not-proven writes the sheet, marked so)\n")
+		fmt.Fprintf(errs, "not feasible: nothing is written (--not-feasible writes the sheet, marked so)\n")
 		warnOfOld(errs, dir)
 		return errNo
 	}

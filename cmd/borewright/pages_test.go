@@ -211,8 +211,8 @@ func printed(t *testing.T, name, paper, html string, pdf []byte) {
 		if !strings.Contains(p, foot) {
 			t.Errorf("%s: page %d does not say %q", key, i+1, foot)
 		}
-		if strings.Contains(html, "class=\"stamp\"") && !strings.Contains(p, "NOT PROVEN") {
-			t.Errorf("%s: page %d does not say NOT PROVEN", key, i+1)
+		if strings.Contains(html, "class=\"stamp\"") && !strings.Contains(p, "NOT FEASIBLE") {
+			t.Errorf("%s: page %d does not say NOT FEASIBLE", key, i+1)
 		}
 	}
 	// Every item of a list comes out whole.

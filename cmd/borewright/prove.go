@@ -62,7 +62,7 @@ Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 				return err
 			}
 			if !p.Feasible {
-				fmt.Fprintf(cmd.ErrOrStderr(), "%s: NOT PROVEN: the job has no feasible plan to hold it against; see \"borewright plan %s\"\n", name, shown(args[1]))
+				fmt.Fprintf(cmd.ErrOrStderr(), "%s: not replayed: the job has no feasible plan to hold it against; see \"borewright plan %s\"\n", name, shown(args[1]))
 				return errNo
 			}
 			if several, strange := verify.Several(program, p); several && station == "" && visit == 0 {

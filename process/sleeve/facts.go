@@ -77,6 +77,7 @@ const (
 	MouthBroken   fact.Kind = "sleeve.how.mouth"       // bevel
 	NoseChamfer   fact.Kind = "sleeve.how.nose"        // bevel
 	SeatDeep      fact.Kind = "sleeve.how.deep"        // how deep the seat begins
+	SeatDeepBlind fact.Kind = "sleeve.how.deep blind"  // the same
 	InsideChamfer fact.Kind = "sleeve.how.inside"      // bevel
 	VentGroove    fact.Kind = "sleeve.how.vent"        // depth
 	EndsShort     fact.Kind = "sleeve.how.ends"        // how far under the face

@@ -36,7 +36,11 @@ func details(job *process.Job, st process.Station, out *Sleeve, lead fit.Chamfer
 		add(MouthOfHousing, fact.New(MouthBroken, bevel))
 	}
 	if st.From > deepSeat && out.Fastening == process.Press {
-		add(ReachOfSeat, fact.New(SeatDeep, fact.Figure(st.From)))
+		how := SeatDeep
+		if st.Blind {
+			how = SeatDeepBlind
+		}
+		add(ReachOfSeat, fact.New(how, fact.Figure(st.From)))
 	}
 	add(BothEnds, fact.New(InsideChamfer, bevel))
 	if st.Blind {

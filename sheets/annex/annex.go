@@ -46,7 +46,7 @@ func (b *Annex) programWords() string {
 	case b.Machine.Control == nil:
 		return "There is no program: this machine has no control. The passes are worked by hand, from this sheet."
 	case !b.Plan.Feasible && len(b.Programs) > 0:
-		return "Programs, NOT PROVEN like this sheet: " + strings.Join(b.Programs, ", ")
+		return "Programs, of a plan that is not feasible: " + strings.Join(b.Programs, ", ")
 	case !b.Plan.Feasible:
 		return "There is no program: none is written for a plan that does not meet the drawing."
 	case len(b.Programs) == 0:

@@ -162,7 +162,7 @@ func (b *Annex) chatter(v plan.Visit) []page.KeyValue {
 		size := b.Words.Say(v.Budget.Fact()) + "; 95 of 100 between Ø" + b.U.Format(v.Budget.Low.Length()) + " and " + b.U.Say(v.Budget.High)
 		kv = append(kv, page.KV("On size", size))
 		if s := v.Budget.Shares; len(s) > 1 {
-			kv = append(kv, page.KV("Scatter from", b.Words.Say(fact.New(s[0].Cause))+" "+qty.KindShare.Say(s[0].Of)+", "+b.Words.Say(fact.New(s[1].Cause))+" "+qty.KindShare.Say(s[1].Of)))
+			kv = append(kv, page.KV("Unsure by", b.Words.Say(fact.New(s[0].Cause))+", "+qty.KindShare.Say(s[0].Of)+" of it, and "+b.Words.Say(fact.New(s[1].Cause))+", "+qty.KindShare.Say(s[1].Of)))
 		}
 	}
 	return kv

@@ -129,7 +129,7 @@ func (b *Annex) Moves(l *place.LineUp) []string {
 // moveWords says one move in both directions and on the dial.
 func (b *Annex) moveWords(m place.Move) string {
 	if m.Left > 0 {
-		return m.Axis + " stays: " + b.U.Say(m.Left) + " is no more than the sweeps can tell (± " + b.U.Say(m.Unsure) + ")."
+		return m.Axis + " stays: " + b.U.Say(m.Left) + " off, and the sweeps tell ± " + b.U.Say(m.Unsure) + "."
 	}
 	if m.By == 0 {
 		return m.Axis + ": stays."

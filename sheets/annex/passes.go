@@ -115,14 +115,14 @@ func (b *Annex) namePlate(v plan.Visit) *page.KeyValues {
 
 // programmersTable is what stands behind the passes.
 func (b *Annex) programmersTable(v plan.Visit) *page.Table {
-	u, o := b.U, b.U.Other()
+	u := b.U
 	num := func(head ...string) page.Column { return page.Column{Head: head, Align: page.Decimal} }
 	t := &page.Table{Small: true, Caption: "Behind the passes, for the programmer and the reviewer (spring on diameter, out-of-round on radius):",
-		Columns: []page.Column{num("no"), num("setting", o.String()), num("speed", u.Name(qty.KindCuttingSpeed)), num("cut", u.Name(qty.KindForce)), num("feed", u.Name(qty.KindForce)),
+		Columns: []page.Column{num("no"), num("speed", u.Name(qty.KindCuttingSpeed)), num("cut", u.Name(qty.KindForce)), num("feed", u.Name(qty.KindForce)),
 			num("radial", u.Name(qty.KindForce)), num("spring", u.String()), num("power", u.Name(qty.KindPower)), num("torque", u.Name(qty.KindTorque)), num("bar", u.Name(qty.KindStress)),
 			num("Ra", u.Name(qty.KindRoughness)), num("out-of-", "round")}}
 	for _, p := range v.Passes {
-		t.Rows = append(t.Rows, page.Row{Cells: []string{fmt.Sprint(p.N), o.Bare(p.Setting), u.Bare(p.Cutting), u.Bare(p.CuttingForce), u.Bare(p.FeedForce),
+		t.Rows = append(t.Rows, page.Row{Cells: []string{fmt.Sprint(p.N), u.Bare(p.Cutting), u.Bare(p.CuttingForce), u.Bare(p.FeedForce),
 			u.Bare(p.RadialForce), u.Bare(qty.Fine(p.Spring)), u.Bare(p.Power), u.Bare(p.Torque), u.Bare(qty.KindStress.Of(p.Stress)), u.Bare(qty.Roughness(p.Ra)), u.Bare(qty.Fine(p.OutOfRound))}})
 	}
 	return t

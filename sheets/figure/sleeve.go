@@ -80,7 +80,7 @@ func Sleeve(h head.Head, x plan.Bore) *page.Figures {
 	}
 	d.s.Desc = strings.Join(d.words(), " ")
 	return &page.Figures{Items: []page.Figure{{Scene: d.s, Words: d.words(),
-		Caption: fmt.Sprintf("The sleeve as it leaves the lathe, scale 1:%s; the spindle's end is on the left", qty.KindNumber.Bare(d.scale))}}}
+		Caption: fmt.Sprintf("The sleeve as it leaves the lathe, scale 1:%s; the spindle's end on the left", qty.KindNumber.Bare(d.scale))}}}
 }
 
 func (d *sleeveDrawing) px(x float64) float64 { return d.left + (x-d.ends[0])/d.scale }
@@ -141,7 +141,7 @@ func (d *sleeveDrawing) gather() {
 		if p.End == feature.Far {
 			x = d.long - x
 		}
-		add(x, d.out, "%s Ø%s × %s, %s, in the joint when home", p.By, d.plain(p.Diameter.Length()), d.plain(p.Length), d.hours(p.At))
+		add(x, d.out, "%s Ø%s × %s, %s, in the joint once it is in", p.By, d.plain(p.Diameter.Length()), d.plain(p.Length), d.hours(p.At))
 	}
 	if v := m.Vent; v != nil && v.By != feature.Drilled {
 		add(d.long*0.3, d.out, "vent %s, %s deep, %s", v.By, d.plain(v.Depth), d.hours([]float64{v.At}))
@@ -172,7 +172,7 @@ func (d *sleeveDrawing) limits(l [2]qty.Diameter) string {
 // drilled says that a hole is not the lathe's.
 func (d *sleeveDrawing) drilled() string {
 	if d.sl.InPlace {
-		return ", when home"
+		return ", once it is in"
 	}
 	return ""
 }

@@ -1,7 +1,6 @@
 package figure
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -143,13 +142,13 @@ func (d *sleeveDrawing) view() {
 
 // words say what the drawing shows, for those who have none.
 func (d *sleeveDrawing) words() (all []string) {
-	sl := d.sl
-	all = append(all, fmt.Sprintf("Sleeve, %s to %s long.", d.U.Format(d.U.Up(sl.Length.Least)), d.U.Say(d.U.Down(sl.Length.Most))))
-	var shown []string
+	shown := []string{"Sizes as below"}
 	for _, l := range d.labels {
-		shown = append(shown, l.text)
+		if first, _, _ := strings.Cut(l.text, " "); first != "inside" && first != "outside" && first != "lead-in" { // they stand below
+			shown = append(shown, l.text)
+		}
 	}
-	all = append(all, "Shown: "+strings.Join(shown, "; ")+".")
+	all = append(all, strings.Join(shown, "; ")+".")
 	if s := d.stations(); len(s) > 0 {
 		line := "From the near end:"
 		for i, l := range s {

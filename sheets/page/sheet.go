@@ -23,7 +23,7 @@ type Sheet struct {
 	Kind     string // what the paper is: "Operation sheet"
 	Job      string // number and revision; a face repeats it at every section and page
 	Title    string
-	Stamp    string // "" or "NOT PROVEN"; a face repeats it at every section and page
+	Stamp    string // "", "NOT FEASIBLE" or "NOT PROVEN"; a face repeats it at every section and page
 	Sections []Section
 }
 
@@ -193,8 +193,11 @@ func (s *Sheet) EachText(f func(*string)) {
 	}
 }
 
-// NotProven is the stamp of a paper that nothing is to be cut from.
-const NotProven = "NOT PROVEN"
+// The stamps of a paper that nothing is to be cut from.
+const (
+	NotFeasible = "NOT FEASIBLE" // the plan misses the drawing
+	NotProven   = "NOT PROVEN"   // a program that was replayed does not keep the plan
+)
 
 // Number puts a number before the title of every section but the cards.
 func (s *Sheet) Number() {

@@ -60,7 +60,7 @@ func WriteCompare(w io.Writer, old, new Revision, all bool) (differ bool, err er
 	t.Rule("=")
 	t.Line("")
 	t.Block(&page.KeyValues{Items: []page.KeyValue{
-		page.KV("Old", old.Name+provenWords(o.Plan)), page.KV("New", new.Name+provenWords(b.Plan)),
+		page.KV("Old", old.Name+feasibleWords(o.Plan)), page.KV("New", new.Name+feasibleWords(b.Plan)),
 	}})
 
 	d := differences(old, new)
@@ -114,11 +114,11 @@ func (t writer) head(title string) {
 	t.Rule("-")
 }
 
-func provenWords(p *plan.Plan) string {
+func feasibleWords(p *plan.Plan) string {
 	if p.Feasible {
 		return ""
 	}
-	return " - " + page.NotProven
+	return " - " + page.NotFeasible
 }
 
 // spoils are the heads of the report's first part.

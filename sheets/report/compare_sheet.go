@@ -24,7 +24,7 @@ func CompareSheet(old, new Revision) (s *page.Sheet, differ bool) {
 	s = &page.Sheet{Kind: "Revision report", Job: b.Name(), Title: b.Job.Title}
 	d := differences(old, new)
 	s.Add("Revisions", &page.KeyValues{Items: []page.KeyValue{
-		page.KV("Old", old.Name+provenWords(o.Plan)), page.KV("New", new.Name+provenWords(b.Plan)),
+		page.KV("Old", old.Name+feasibleWords(o.Plan)), page.KV("New", new.Name+feasibleWords(b.Plan)),
 	}})
 	if !d.differ {
 		s.Add("", &page.Paragraph{Text: "No difference: job, programs and sheet are the same."})

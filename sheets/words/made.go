@@ -38,7 +38,7 @@ var ofMade = map[fact.Kind]entry{
 	sleeve.DrillOnBench: text("Drill on the bench: Ø{1} at {2:and}, {3} from the near end, edges broken, before the last cut inside on the lathe. Scribe 12 o'clock on the end face."),
 	sleeve.DrillAtHome:  text("Drill through the holes of the housing: Ø{1} at {2:and}, {3} deep in the bore, before the last cut inside. Slow as the drill breaks through; break the edges with a scraper, chips out by brush."),
 	sleeve.SetByLine:    text("Scribe {1} on the housing and on the sleeve's end face: it goes in line to line, and cannot be turned once it grips."),
-	sleeve.StopBears:    text("The {1} bears all round: a feeler of {2} goes in nowhere. Where it does, the sleeve is not home or its seat is not square."),
+	sleeve.StopBears:    text("The {1} bears all round: a feeler of {2} goes in nowhere. Where it does, the sleeve is not all the way in, or its seat is not square."),
 	sleeve.PinIn:        text("Drill half in the sleeve and half in the housing for a {1} Ø{2}, {3} deep, at {4:and}, from the {5} end: small pilot first, since the drill pulls toward the softer part. Put it in and secure it below the face."),
 	sleeve.OilWayFree:   text("Clear the oil ways with a brush and rinse them; light or oil must show at every hole."),
 
@@ -54,6 +54,6 @@ var ofMade = map[fact.Kind]entry{
 	sleeve.GrooveHow:    text("{1}; Ø{2} as turned."),
 	sleeve.SealHow:      text("{1}; Ø{2} as turned. Width, depth and surface as the seal's own sheet asks; nothing crosses it."),
 	sleeve.HoleBench:    text("Ø{1} at {2:and}, {3} from the near end: drilled on the bench, before the bore is finished; set by a scribed line."),
-	sleeve.HoleHome:     text("Ø{1} at {2:and}, {3} from the near end: drilled through the holes of the housing when the sleeve is home, before the last cut inside."),
+	sleeve.HoleHome:     text("Ø{1} at {2:and}, {3} from the near end: drilled through the holes of the housing when the sleeve is in, before the last cut inside."),
 	sleeve.PinHow:       text("{1} Ø{2} × {3} at {4:and}, from the {5} end, half in each part; alone it holds about {6}."),
 }

@@ -34,7 +34,7 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.LimitStress:    text("bar stress: {1}, {2:bare} allowed"),
 	schedule.LimitRa:        text("roughness: Ra {1}, {2} asked for{?; {3}}"),
 	schedule.LimitRoundness: text("roundness: {1} out of round, {2} asked for"),
-	schedule.LimitSing:      text("chatter: at best, with an edge worn by one pass, the bar stands {1} times this cut, and 0.5 is the least for a finish that is to be planned (limits.sing = true plans it all the same)"),
+	schedule.LimitSing:      text("chatter: at best, with an edge worn by one pass, the bar stays quiet to a chip {1} times as wide as this one, and 0.5 is the least for a finish that is to be planned (limits.sing = true plans it all the same)"),
 	schedule.LimitSize:      text("size: known to ±{1} on diameter after the last measurement, ±{2} is what the limits leave"),
 
 	schedule.RaByMarks: text("that is what nose and feed leave{?: it takes a feed of {1} or less}{?, or a nose radius of {2} or more}"),
@@ -127,7 +127,7 @@ var ofPasses = map[fact.Kind]entry{
 const springSeen = "spring seen = setting minus size found; planned {1}. "
 
 func chatters(f fact.Fact) string {
-	return passesOf(f) + " {1} will sing by the figures near {3}: the bar stands {2}. {4:begin}. Stop at the first note: a bore that has chattered holds no size"
+	return passesOf(f) + " {1} will sing by the figures near {3}: {2}. {4:begin}. Stop at the first note: a bore that has chattered holds no size"
 }
 
 // passesOf is the word before the passes that a fact names first.
@@ -146,25 +146,33 @@ func upTo99(f fact.Fact, n int) string {
 
 // ofSetup are the words of process/setup.
 var ofSetup = map[fact.Kind]entry{
-	setup.ChatterIs: text("{1}, near {3}: the bar stands {2}; below 1 it sings"),
+	setup.ChatterIs: text("{1}, near {3}: {2}; below 1 it sings"),
 	setup.Margins: func(f fact.Fact) string {
-		return upTo99(f, 1) + " times this cut with a new edge, " + upTo99(f, 2) + " times with a worn one"
+		return "quiet to a chip " + upTo99(f, 1) + " times as wide as this one with a new edge, " + upTo99(f, 2) + " times with a worn one"
 	},
 	setup.Quiet:       text("quiet"),
 	setup.MayChatter:  text("may sing"),
 	setup.WillChatter: text("will sing"),
-	setup.SlowerSpeed: text("at {2} the bar stands {1}"),
-	setup.SmallerNose: text("with a nose radius of {2} it stands {1}"),
-	setup.KeenerRake:  text("with {2} of rake it stands {1}"),
+	setup.SlowerSpeed: text("at {2} {1}"),
+	setup.SmallerNose: text("with a nose radius of {2} {1}"),
+	setup.KeenerRake:  text("with {2} of rake {1}"),
+}
+
+// ifQuiet is the condition of a chance: nothing where the bar is quiet.
+func ifQuiet(f fact.Fact, n int) string {
+	if v, ok := f.Nth(n).(fact.Fact); ok && v.Kind == setup.Quiet {
+		return ""
+	}
+	return " if the bar stays quiet (it {" + strconv.Itoa(n) + "})"
 }
 
 // ofLanding are the words of process/landing.
 var ofLanding = map[fact.Kind]entry{
 	landing.Unmeasured: func(f fact.Fact) string {
-		return inHundred(f, 1) + drawn(f, 3) + " in 100 if the bar stays quiet ({2})"
+		return inHundred(f, 1) + drawn(f, 3) + " in 100" + ifQuiet(f, 2)
 	},
 	landing.Measured: func(f fact.Fact) string {
-		return inHundred(f, 1) + drawn(f, 4) + " in 100 if the bar stays quiet ({3}), measured before the last cut; " + inHundred(f, 2) + drawn(f, 5) + " unmeasured"
+		return inHundred(f, 1) + drawn(f, 4) + " in 100" + ifQuiet(f, 3) + ", measured before the last cut; " + inHundred(f, 2) + drawn(f, 5) + " unmeasured"
 	},
 	landing.IfQuiet:   text("the bar stays quiet"),
 	landing.ByForce:   text("cutting force"),

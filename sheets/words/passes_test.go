@@ -46,14 +46,14 @@ func TestChatterInWords(t *testing.T) {
 	margins := func(a, b float64) fact.Fact {
 		return fact.New(setup.Margins, fact.Figure(qty.KindMargin.Of(a)), fact.Figure(qty.KindMargin.Of(b)))
 	}
-	if got := In(qty.Metric).Say(margins(0.456, 120)); got != "0.46 times this cut with a new edge, over 99 times with a worn one" {
+	if got := In(qty.Metric).Say(margins(0.456, 120)); got != "quiet to a chip 0.46 times as wide as this one with a new edge, over 99 times with a worn one" {
 		t.Error(got)
 	}
 	caution := func(runs ...fact.Fact) string {
 		return In(qty.Metric).Sentence(fact.New(schedule.Chatters, fact.List(runs...), margins(0.1, 0.3), fact.Figure(qty.KindFrequency.Of(95)), fact.New(schedule.NoCure)))
 	}
 	for want, got := range map[string]string{
-		"Pass 3 will sing by the figures near 95 Hz: the bar stands 0.1 times this cut with a new edge, 0.3 times with a worn one. No slower speed": caution(fact.New(schedule.OnePass, fact.Count(3))),
+		"Pass 3 will sing by the figures near 95 Hz: quiet to a chip 0.1 times as wide as this one with a new edge, 0.3 times with a worn one. No slower speed": caution(fact.New(schedule.OnePass, fact.Count(3))),
 		"Passes 1, 3 to 5 will sing": caution(fact.New(schedule.OnePass, fact.Count(1)), fact.New(schedule.PassesTo, fact.Count(3), fact.Count(5))),
 	} {
 		if !strings.HasPrefix(got, want) || !strings.HasSuffix(got, "holds no size.") {
@@ -67,9 +67,9 @@ func TestChanceInWords(t *testing.T) {
 	of := func(p float64) fact.Arg { return fact.Figure(qty.KindChance.Of(p)) }
 	quiet := fact.New(setup.Quiet)
 	for want, f := range map[string]fact.Fact{
-		"97.0 ± 0.2 in 100 if the bar stays quiet (quiet)":                                                     fact.New(landing.Unmeasured, of(0.97), quiet, of(0.0016)),
-		"97.0 in 100 if the bar stays quiet (quiet)":                                                           fact.New(landing.Unmeasured, of(0.97), quiet, of(0.0014)),
-		"over 99.9 in 100 if the bar stays quiet (quiet), measured before the last cut; 80.1 ± 0.2 unmeasured": fact.New(landing.Measured, of(0.9997), of(0.801), quiet, of(0.0001), of(0.0022)),
+		"97.0 ± 0.2 in 100": fact.New(landing.Unmeasured, of(0.97), quiet, of(0.0016)),
+		"97.0 in 100":       fact.New(landing.Unmeasured, of(0.97), quiet, of(0.0014)),
+		"over 99.9 in 100, measured before the last cut; 80.1 ± 0.2 unmeasured": fact.New(landing.Measured, of(0.9997), of(0.801), quiet, of(0.0001), of(0.0022)),
 	} {
 		if got := In(qty.Metric).Say(f); got != want {
 			t.Errorf("%q, want %q", got, want)

@@ -7,7 +7,7 @@ import (
 
 // ofRecord are the words of process/record.
 var ofRecord = map[fact.Kind]entry{
-	record.SleeveHome: text("the sleeve, finished on the lathe and home"),
+	record.SleeveHome: text("the sleeve, finished on the lathe, in its place"),
 
 	record.OfVisit:            text("{1}, visit {2}: {3}"),
 	record.DeviatesOpen:       text("nothing was measured"),

@@ -16,7 +16,7 @@ var ofWays = map[fact.Kind]entry{
 				s += " if the bar stays quiet"
 			}
 		}
-		return s + ", {6}{? (at the noisiest the bar stands {7})}"
+		return s + ", {6}{? (at its worst {7})}"
 	},
 	ways.Both:      text("{1:and}"),
 	ways.Write:     text("{1} = {2:bare}"),
