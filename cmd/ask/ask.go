@@ -33,7 +33,7 @@ type form struct {
 
 	under   string // of its keys among all: "" for a job
 	load    func(data []byte) error
-	list    func() []talk.Question
+	asks    func() []talk.Question
 	edits   func(path, value string) []source.Edit
 	entries map[string]keys.Entry
 	builtIn [4]string // mills, metals, bars, cutters, as "?" says them
@@ -63,7 +63,7 @@ func Again(p *talk.Person, name string, data []byte, open func(string) ([]byte, 
 func Machine(p *talk.Person, data []byte) ([]byte, error) {
 	f := newForm(data, "machine", nil)
 	f.load = func(data []byte) error { _, err := files.Machine("", data); return err }
-	f.list, f.edits = f.plate, files.PlateEdits
+	f.asks, f.edits = f.plate, files.PlateEdits
 	f.fill()
 	return f.talk(p)
 }
@@ -71,7 +71,7 @@ func Machine(p *talk.Person, data []byte) ([]byte, error) {
 func newForm(text []byte, under string, open func(string) ([]byte, error)) *form {
 	f := &form{text: text, answers: map[string]string{}, under: under, entries: map[string]keys.Entry{}, builtIn: builtIn()}
 	f.load = func(data []byte) error { _, err := files.Job("job.toml", data, open); return err }
-	f.list = f.job
+	f.asks = f.job
 	f.edits = func(path, value string) []source.Edit { return []source.Edit{{Path: path, Value: value}} }
 	for _, e := range files.Keys() {
 		f.entries[e.Key] = e
@@ -116,7 +116,7 @@ func said(p source.Problem) string {
 // before is taken out of the file.
 func (f *form) questions() []talk.Question {
 	for {
-		all := f.list()
+		all := f.asks()
 		asked := map[string]bool{}
 		for _, q := range all {
 			asked[q.Key] = true
@@ -240,7 +240,7 @@ func (f *form) fill() {
 	flatten("", m, have)
 	for n := -1; n != len(f.answers); {
 		n = len(f.answers)
-		for _, q := range f.list() {
+		for _, q := range f.asks() {
 			if _, done := f.answers[q.Key]; !done {
 				f.answers[q.Key] = f.present(q.Key, have)
 			}

@@ -6,8 +6,6 @@ import (
 	"strings"
 
 	"github.com/BurntSushi/toml"
-
-	"borewright/process/qty"
 )
 
 // stated is what the text says so far, by path.
@@ -29,21 +27,7 @@ const (
 // drawing is the line of bores in characters, to scale along it, and the bar with its tip
 // at the end of the first worn bore. "" where nothing is known.
 func (f *form) drawing() string {
-	u := qty.Inches
-	if f.answers["units"] == "mm" {
-		u = qty.Metric
-	}
-	mm := func(path string) float64 {
-		s := f.answers[path]
-		if plain.MatchString(s) {
-			s += " " + u.String()
-		}
-		l, err := qty.ParseLength(s)
-		if err != nil {
-			return math.NaN()
-		}
-		return l.MM()
-	}
+	mm := func(path string) float64 { return f.mm(f.answers[path]) }
 	type piece struct{ from, to, radius float64 }
 	var all []piece
 	var legend []string

@@ -47,6 +47,9 @@ func (a *asker) choose(path, what, usual, help string, words ...string) string {
 // say is shown before the question that was added last.
 func (a *asker) say(text string) { a.all[len(a.all)-1].Before = text }
 
+// doubts is what makes an answer to it look like a slip.
+func (a *asker) doubts(of func(answer string) []talk.Doubt) { a.all[len(a.all)-1].Doubts = of }
+
 // helps adds to what is said of the question that was added last.
 func (a *asker) helps(text string) { a.all[len(a.all)-1].Help += "\n  " + text }
 
@@ -180,6 +183,7 @@ func (a *asker) wear(bore, read string) {
 		a.ask(at+"at", "    at the clock positions", clock)
 		a.helps("Hours as 12 3 6 9 or 4:30; degrees as 0 90 180 270.")
 		a.ask(at+read, "    the readings there", "")
+		a.doubts(a.f.wearDoubts(bore, read == "across"))
 	}
 }
 
@@ -244,6 +248,7 @@ func (a *asker) sweeps() {
 		a.ask(at+"at", "  at the clock positions", "12 3 6 9")
 		a.helps("Hours as 12 3 6 9 or 4:30; degrees as 0 90 180 270.")
 		a.ask(at+"dial", "  the dial read there", "")
+		a.doubts(f.dialDoubts(i))
 		a.ask(at+"larger", "  a larger reading: the metal is (nearer, further)", "nearer")
 	}
 }

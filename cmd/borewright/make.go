@@ -44,7 +44,7 @@ into a folder of its own in FOLDER/out; the exit code is the worst.`,
 			}
 			if isFolder(args[0]) {
 				if anyway {
-					return fmt.Errorf("make: --not-proven is of one job; leave it out, or name a job in %s", args[0])
+					return fmt.Errorf("make: --not-feasible is of one job; leave it out, or name a job in %s", args[0])
 				}
 				return makeAll(cmd, args[0], dir, as)
 			}

@@ -12,6 +12,7 @@ import (
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/sheets/card"
+	"borewright/sheets/made"
 	"borewright/sheets/page"
 )
 
@@ -30,7 +31,9 @@ func (b *Annex) AddJob() {
 	if b.Plan.Feasible {
 		time = qty.KindTime.Say(b.Plan.Minutes) + ", stops to measure included"
 	}
-	blocks := []page.Block{page.KVs(b.Lines(b.sleeveFinish(), time)), &page.Paragraph{Text: b.programWords()}}
+	job := page.KVs(b.Lines(b.sleeveFinish(), time))
+	job.Items = append(job.Items, page.KV("Made by", made.By()))
+	blocks := []page.Block{job, &page.Paragraph{Text: b.programWords()}}
 	for _, n := range b.Job.Notes {
 		blocks = append(blocks, &page.Paragraph{Text: "Note: " + n})
 	}

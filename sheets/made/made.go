@@ -26,7 +26,7 @@ var licences = map[string]string{
 
 // by is what By says. Only main has it read from the build, so that what a test makes is
 // the same bytes however the test was built.
-var by = "borewright, no version"
+var by = "borewright, built without a version number"
 
 // ReadBuild takes the version from the data of the build, where it has one.
 func ReadBuild() {
@@ -36,7 +36,7 @@ func ReadBuild() {
 }
 
 // By is the program with its version, as "borewright v0.3.1"; of a build without one
-// "borewright, no version".
+// "borewright, built without a version number".
 func By() string { return by }
 
 // Write prints version, commit, Go and the modules with their licences, a line each.
