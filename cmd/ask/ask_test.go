@@ -232,7 +232,7 @@ func TestWornThrough(t *testing.T) {
 		{"", "1.80 1.92 1.76", false, ""},
 		{"", "1.80 1.93 1.76", false, "0.18 in deep on the radius"},
 		{"0.25", "1.80 1.99", false, ""},
-		{"0.25", "1.80 2.00", false, "0.25 in deep in the wall, and 0.25 in"},
+		{"0.25", "1.80 2.01", false, "0.26 in deep in the wall, and 0.25 in"},
 		{"0.25", "3.6, 4.04", true, "0.27 in deep in the wall"},
 	} {
 		f.answers["station[0].wall"] = c.wall

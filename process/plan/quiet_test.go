@@ -84,7 +84,7 @@ func TestFinishThatSingsIsRefused(t *testing.T) {
 	if v.Voice() != setup.WillChatter {
 		t.Fatalf("the bar is said to be: %s", v.Voice())
 	}
-	if s := words.In(p.Job.Units).Say(v.Budget.Fact()); !strings.Contains(s, "if the bar stays quiet (will sing)") {
+	if s := words.In(p.Job.Units).Say(v.Budget.Fact()); !strings.Contains(s, "if the bar stays quiet (it will sing)") {
 		t.Error(s)
 	}
 }
