@@ -17,6 +17,8 @@ require (
 	pgregory.net/rapid v1.3.0
 )
 
+require rsc.io/qr v0.2.0
+
 require (
 	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
 	github.com/inconshreveable/mousetrap v1.1.0 // indirect

@@ -36,7 +36,7 @@ every job as well, as plan does. The exit code is 2 when a file does not read.`,
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			jobs, err := folder.Find(args[0], check)
+			jobs, err := folder.Find(args[0], folder.Options{Whole: check})
 			if err != nil {
 				return fmt.Errorf("jobs: %w", err)
 			}
@@ -62,7 +62,7 @@ every job as well, as plan does. The exit code is 2 when a file does not read.`,
 // allJobs does something with every job of a folder, a line each; the exit code is the worst.
 // do is made of the jobs that were found.
 func allJobs(cmd *cobra.Command, dir string, do func(jobs []folder.Job) func(*folder.Job) folder.Answer) error {
-	jobs, err := folder.Find(dir, false)
+	jobs, err := folder.Find(dir, folder.Options{})
 	if err != nil {
 		return fmt.Errorf("%s: %w", cmd.Name(), err)
 	}

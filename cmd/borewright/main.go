@@ -83,7 +83,7 @@ above the work, in single block, and follow your local codes.`,
 	}
 	root.AddCommand(makeCommand(), planCommand(), reachCommand(), lineupCommand(), postCommand(), sheetCommand(), proveCommand(),
 		compareCommand(), measuredCommand(), recordCommand(), learnCommand(), newCommand(), editCommand(), explainCommand(), listCommand(),
-		fitCommand(), sleeveCommand(), jobsCommand(), versionCommand())
+		fitCommand(), sleeveCommand(), jobsCommand(), serveCommand(), versionCommand())
 	return root
 }
 

@@ -74,16 +74,25 @@ func (j *Job) Says() string {
 	return string(j.State)
 }
 
+// Options are how a folder is looked through.
+type Options struct {
+	Whole  bool                                                // check every figure of every job
+	Beside func(path string) func(name string) ([]byte, error) // reads the files that a job names; nil: wherever they stand
+}
+
 // Find lists the jobs of a folder and of the folders in it, by their files' names. Nothing is
-// planned: a job file is read to its end for its syntax; one with results, or of which whole is
-// asked, is read and checked in every figure.
-func Find(dir string, whole bool) ([]Job, error) {
+// planned: a job file is read to its end for its syntax; one with results, or where all are to be
+// checked, is read and checked in every figure.
+func Find(dir string, o Options) ([]Job, error) {
 	if info, err := os.Stat(dir); err != nil {
 		return nil, fmt.Errorf("%s: there is no such folder", dir)
 	} else if !info.IsDir() {
 		return nil, fmt.Errorf("%s is no folder; give the folder that holds the jobs", dir)
 	}
-	w := &walk{dir: dir, whole: whole, made: map[string][]store.List{}, results: map[string]bool{}}
+	if o.Beside == nil {
+		o.Beside = jobfile.Beside
+	}
+	w := &walk{dir: dir, Options: o, made: map[string][]store.List{}, results: map[string]bool{}}
 	if err := w.files(); err != nil {
 		return nil, err
 	}
@@ -102,8 +111,8 @@ func Find(dir string, whole bool) ([]Job, error) {
 
 // walk is one look through a folder.
 type walk struct {
+	Options
 	dir     string
-	whole   bool
 	toml    []string        // that may be jobs
 	lists   []string        // of made folders
 	results map[string]bool // results files
@@ -112,7 +121,8 @@ type walk struct {
 }
 
 // files finds the files. Folders that make has written hold no jobs; what begins with a point
-// is not looked into, and a link to a folder is not followed.
+// is not looked into. A link is not followed: in the folder it would show a job twice, and what is
+// outside of it is no job of the folder.
 func (w *walk) files() error {
 	type found struct{ lists, toml, results []string }
 	slots := make(chan struct{}, 2*runtime.GOMAXPROCS(0))
@@ -145,6 +155,7 @@ func (w *walk) files() error {
 			name := e.Name()
 			switch path := filepath.Join(dir, name); {
 			case strings.HasPrefix(name, "."):
+			case e.Type()&fs.ModeSymlink != 0:
 			case e.IsDir():
 				all.Add(1)
 				go look(path, false)
@@ -225,15 +236,15 @@ func (w *walk) look(path string) *Job {
 			}
 		}
 	}
-	if has := w.results[jobfile.ResultsPath(path)]; has || w.whole {
-		return j.whole(path, data, lists)
+	if has := w.results[jobfile.ResultsPath(path)]; has || w.Whole {
+		return j.whole(path, data, w.Beside(path), lists)
 	}
 	return j
 }
 
 // whole reads a job in every figure, and what was measured on it.
-func (j *Job) whole(path string, data []byte, lists []store.List) *Job {
-	job, err := files.Job(path, data, jobfile.Beside(path))
+func (j *Job) whole(path string, data []byte, beside func(string) ([]byte, error), lists []store.List) *Job {
+	job, err := files.Job(path, data, beside)
 	if err != nil {
 		return j.notRead(err)
 	}

@@ -46,9 +46,12 @@ func PlanNow(job *process.Job, path string) (*plan.Plan, error) {
 	return MakeAfter(job, results), nil
 }
 
+// ErrThere is an entry that the file holds already, by its id: it was sent twice.
+var ErrThere = errors.New("this entry is in the file already")
+
 // Add puts an entry at the end of the results file, under its lock; check sees what
 // the file holds by then. What an entry cut short has left is cut off first, for it was never
-// acknowledged.
+// acknowledged. An entry that brings an id is entered once, however often it is sent.
 func Add(path string, job *process.Job, m *process.Measured, check func(*process.Results) error) error {
 	name := ResultsPath(path)
 	return store.Grow(name, func(data []byte) (stay int, text []byte, err error) {
@@ -56,10 +59,15 @@ func Add(path string, job *process.Job, m *process.Measured, check func(*process
 		if err != nil {
 			return 0, nil, fmt.Errorf("%w\nnothing is entered before the file reads", err)
 		}
+		if m.ID != "" && slices.ContainsFunc(results.Entries, func(e process.Measured) bool { return e.ID == m.ID }) {
+			return 0, nil, ErrThere
+		}
 		if err := check(results); err != nil {
 			return 0, nil, err
 		}
-		m.ID = NewID()
+		if m.ID == "" {
+			m.ID = NewID()
+		}
 		text = files.Entry(job, m)
 		whole, _ := files.SplitTorn(data)
 		if len(whole) > 0 && !bytes.HasSuffix(whole, []byte("\n")) {

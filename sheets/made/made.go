@@ -21,6 +21,7 @@ var licences = map[string]string{
 	"github.com/spf13/cobra":               "Apache-2.0",
 	"github.com/spf13/pflag":               "BSD-3-Clause",
 	"gonum.org/v1/gonum":                   "BSD-3-Clause",
+	"rsc.io/qr":                            "BSD-3-Clause",
 	"github.com/inconshreveable/mousetrap": "Apache-2.0", // on Windows alone
 }
 

@@ -1,0 +1,160 @@
+package serve
+
+import (
+	"crypto/rand"
+	"crypto/sha256"
+	"crypto/subtle"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io/fs"
+	"net"
+	"net/http"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// Secrets open the pages to other machines: one to read and enter, one to read only.
+type Secrets struct{ Write, Read string }
+
+// secretsName is the file in the folder that keeps them, so that a device stays known when the
+// server is started again. Nothing that begins with a point is served.
+const secretsName = ".borewright-serve"
+
+// SecretsFile is the file that keeps them: that of the link to write first.
+func (s *Server) SecretsFile() string { return filepath.Join(s.dir, secretsName) }
+
+// secretsOf reads the secrets of a folder, or makes them; anew makes them in any case, so that
+// the links given out before open nothing any more.
+func secretsOf(dir string, anew bool) (Secrets, error) {
+	path := filepath.Join(dir, secretsName)
+	if anew {
+		if err := os.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return Secrets{}, err
+		}
+	}
+	data, err := os.ReadFile(path)
+	if err == nil {
+		words := strings.Fields(string(data))
+		if len(words) != 2 || len(words[0]) < 26 || len(words[1]) < 26 {
+			return Secrets{}, fmt.Errorf("%s does not hold two secrets: --new-links makes them anew", path)
+		}
+		return Secrets{words[0], words[1]}, nil
+	} else if !errors.Is(err, fs.ErrNotExist) {
+		return Secrets{}, err
+	}
+	s := Secrets{strings.ToLower(rand.Text()), strings.ToLower(rand.Text())} // 130 bits each
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	if err != nil {
+		return Secrets{}, err
+	}
+	_, err = fmt.Fprintf(f, "%s\n%s\n", s.Write, s.Read)
+	return s, errors.Join(err, f.Sync(), f.Close())
+}
+
+// right is what a visitor may do.
+type right int
+
+const (
+	nothing right = iota
+	reads
+	writes
+)
+
+// cookieName is the cookie that a device carries after its first visit; lookName that of how it
+// wants the page.
+const (
+	cookieName = "mill"
+	lookName   = "look"
+)
+
+// token is what the cookie holds for a secret: who reads it does not have the link.
+func token(secret string) string {
+	sum := sha256.Sum256([]byte("borewright serve, cookie: " + secret))
+	return hex.EncodeToString(sum[:])
+}
+
+func same(a, b string) bool { return subtle.ConstantTimeCompare([]byte(a), []byte(b)) == 1 }
+
+// rightOf is what the cookie of a request opens. On the machine itself no link is needed.
+func (s *Server) rightOf(r *http.Request) right {
+	if !s.lan {
+		return writes
+	}
+	c, err := r.Cookie(cookieName)
+	switch {
+	case err != nil:
+		return nothing
+	case same(c.Value, token(s.secrets.Write)):
+		return writes
+	case same(c.Value, token(s.secrets.Read)):
+		return reads
+	}
+	return nothing
+}
+
+// letIn takes a link with its secret, leaves a cookie and goes on to the jobs, so that the
+// secret stands in no address after that.
+func (s *Server) letIn(w http.ResponseWriter, r *http.Request) {
+	secret := r.PathValue("secret")
+	if !s.lan || !same(secret, s.secrets.Write) && !same(secret, s.secrets.Read) {
+		s.refuse(w, r, http.StatusForbidden, "This link opens nothing (any more). Ask for the one that the server prints now.")
+		return
+	}
+	http.SetCookie(w, &http.Cookie{Name: cookieName, Value: token(secret), Path: "/", HttpOnly: true, SameSite: http.SameSiteLaxMode, MaxAge: 400 * 24 * 3600})
+	http.Redirect(w, r, "/", http.StatusSeeOther)
+}
+
+// headers are those of every answer: nothing from elsewhere, no script or style in a page, no
+// address handed on, not in a frame of others.
+func headers(h http.Header) {
+	h.Set("Content-Security-Policy", "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'")
+	h.Set("Referrer-Policy", "no-referrer")
+	h.Set("X-Content-Type-Options", "nosniff")
+	h.Set("Cross-Origin-Opener-Policy", "same-origin")
+	h.Set("Cross-Origin-Resource-Policy", "same-origin")
+	h.Set("Cache-Control", "no-store")
+}
+
+// guarded is the server behind its guards.
+func (s *Server) guarded(next http.Handler) http.Handler {
+	origins := http.NewCrossOriginProtection()
+	origins.SetDenyHandler(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		s.refuse(w, r, http.StatusForbidden, "This came from another page than the mill's own.")
+	}))
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		headers(w.Header())
+		switch {
+		case !s.ownHost(r.Host):
+			http.Error(w, "This server is not called by that name.", http.StatusMisdirectedRequest)
+			return
+		case strings.HasPrefix(r.URL.Path, "/in/"), strings.HasPrefix(r.URL.Path, "/own/"):
+		case s.rightOf(r) == nothing:
+			s.refuse(w, r, http.StatusForbidden, "Open the link that the server prints, or read its square code with this device.")
+			return
+		case r.Method != http.MethodGet && r.Method != http.MethodHead && s.rightOf(r) != writes:
+			s.refuse(w, r, http.StatusForbidden, "This device may read only. The other link lets it enter sizes.")
+			return
+		}
+		r.Body = http.MaxBytesReader(w, r.Body, mostBody)
+		origins.Handler(next).ServeHTTP(w, r)
+	})
+}
+
+// ownHost is whether a request asks for this server by an address or by its own name: a name
+// of others that leads here is a page of others that reads along.
+func (s *Server) ownHost(host string) bool {
+	name, _, err := net.SplitHostPort(host)
+	if err != nil {
+		name = host
+	}
+	name = strings.ToLower(strings.Trim(name, "[]"))
+	if ip := net.ParseIP(name); ip != nil {
+		return s.lan || ip.IsLoopback()
+	}
+	own, _ := os.Hostname()
+	own, _, _ = strings.Cut(strings.ToLower(own), ".")
+	first, rest, _ := strings.Cut(name, ".")
+	return name == "localhost" || s.lan && own != "" && first == own && (rest == "" || rest == "local" || rest == "lan")
+}

@@ -1,0 +1,165 @@
+package serve
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"path"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"borewright/cmd/jobfile"
+	"borewright/cmd/store"
+	"borewright/process"
+	"borewright/process/files"
+	"borewright/process/plan"
+)
+
+// mostRead is the most of a file that is read.
+const mostRead = 5<<20 + 1
+
+// errNoJob is an address that leads to no job of the folder.
+var errNoJob = errors.New("there is no such job in this folder")
+
+// pathOf is the path of a job by its name in an address: below the folder, none of its parts
+// begins with a point, and no link leads out of the folder.
+func (s *Server) pathOf(name string) (string, error) {
+	if !fs.ValidPath(name) || !strings.HasSuffix(name, ".toml") || strings.HasSuffix(name, ".results.toml") || strings.ContainsAny(name, "\\:\x00") {
+		return "", errNoJob
+	}
+	for part := range strings.SplitSeq(name, "/") {
+		if strings.HasPrefix(part, ".") {
+			return "", errNoJob
+		}
+	}
+	if info, err := s.root.Stat(name); err != nil || !info.Mode().IsRegular() {
+		return "", errNoJob
+	}
+	results := jobfile.ResultsPath(name)
+	if info, err := s.root.Lstat(results); err == nil && !info.Mode().IsRegular() {
+		return "", fmt.Errorf("%s is a link or no file: it is not read or written here", results)
+	}
+	whole, err := filepath.EvalSymlinks(filepath.Join(s.dir, filepath.FromSlash(path.Dir(name))))
+	if err != nil {
+		return "", errNoJob
+	}
+	dir, err := filepath.EvalSymlinks(s.dir)
+	if err != nil {
+		return "", errNoJob
+	}
+	if rel, err := filepath.Rel(dir, whole); err != nil || !filepath.IsLocal(rel) {
+		return "", errNoJob
+	}
+	return filepath.Join(s.dir, filepath.FromSlash(name)), nil
+}
+
+// inside reads a file of the folder; a link that leads out of it is refused by the system.
+func (s *Server) inside(name string) ([]byte, error) {
+	f, err := s.root.Open(filepath.FromSlash(name))
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	if info, err := f.Stat(); err != nil || !info.Mode().IsRegular() {
+		return nil, fmt.Errorf("%s is no file", name)
+	}
+	return io.ReadAll(io.LimitReader(f, mostRead))
+}
+
+// beside reads a file that a job names, and says where in the folder it stands.
+func (s *Server) beside(job, other string) (at string, data []byte, err error) {
+	at = path.Join(path.Dir(job), filepath.ToSlash(other))
+	if filepath.IsAbs(other) || !filepath.IsLocal(at) {
+		return ".", nil, errors.New("it lies outside of the folder that is served")
+	}
+	data, err = s.inside(at)
+	return at, data, err
+}
+
+// seen is what a file was like when it was read.
+type seen struct {
+	size int64
+	when time.Time
+}
+
+func (s *Server) seen(name string) (x seen) {
+	if info, err := s.root.Stat(filepath.FromSlash(name)); err == nil {
+		x = seen{info.Size(), info.ModTime()}
+	}
+	return x
+}
+
+// planned is a job as it was read and planned.
+type planned struct {
+	job     *process.Job
+	results *process.Results
+	plan    *plan.Plan
+	of      map[string]seen // the files that it was made of
+}
+
+// mostPlans is how many plans are kept.
+const mostPlans = 64
+
+// load reads and plans a job, unless that has been done and no file has changed since.
+func (s *Server) load(name string) (*planned, error) {
+	file, err := s.pathOf(name)
+	if err != nil {
+		return nil, err
+	}
+	s.mu.Lock()
+	kept := s.plans[name]
+	s.mu.Unlock()
+	if kept != nil && s.unchanged(kept) {
+		return kept, nil
+	}
+	x := &planned{of: map[string]seen{}}
+	look := func(name string) { x.of[name] = s.seen(name) }
+	look(name)
+	results := jobfile.ResultsPath(name)
+	look(results)
+	data, err := s.inside(name)
+	if err != nil {
+		return nil, err
+	}
+	x.job, err = files.Job(name, data, func(other string) ([]byte, error) {
+		at, data, err := s.beside(name, other)
+		look(at)
+		return data, err
+	})
+	if err != nil {
+		return nil, err
+	}
+	x.results = &process.Results{File: results}
+	if text, err := store.ReadLocked(jobfile.ResultsPath(file), mostRead); err == nil {
+		if x.results, err = files.Results(results, text, x.job); err != nil {
+			return nil, err
+		}
+	} else if !errors.Is(err, fs.ErrNotExist) {
+		return nil, err
+	}
+	x.plan = jobfile.MakeAfter(x.job, x.results)
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if len(s.plans) >= mostPlans {
+		clear(s.plans)
+	}
+	s.plans[name] = x
+	return x, nil
+}
+
+func (s *Server) unchanged(x *planned) bool {
+	for name, was := range x.of {
+		if s.seen(name) != was {
+			return false
+		}
+	}
+	return true
+}
+
+// mark tells one state of a job's files from another: a screen that has another one asks anew.
+func (s *Server) mark(name string) string {
+	job, results := s.seen(name), s.seen(jobfile.ResultsPath(name))
+	return fmt.Sprintf("%d-%x-%d-%x", job.size, job.when.UnixNano(), results.size, results.when.UnixNano())
+}

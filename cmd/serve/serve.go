@@ -1,0 +1,167 @@
+// Package serve is the page at the mill: the jobs of a folder on a screen that hands with oil on
+// them can use, from this program and over the same files. Job files and results files stay the
+// only truth: a job is read, planned and added to by the code that the commands use, and they go
+// on working beside it.
+//
+// Pages are made here, plain HTML; scripts add the keypad, what waits for the network, and what
+// another screen has entered. Nothing is loaded from elsewhere.
+package serve
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"log"
+	"net"
+	"net/http"
+	"os"
+	"path/filepath"
+	"sync"
+	"time"
+
+	"borewright/cmd/folder"
+)
+
+// Bounds of a request.
+const (
+	mostBody    = 64 << 10
+	mostHeaders = 16 << 10
+	waitHeaders = 5 * time.Second
+	waitBody    = 15 * time.Second
+	waitAnswer  = 60 * time.Second
+)
+
+// Options are how a folder is served.
+type Options struct {
+	LAN   bool // to the shop's network, with links; else to this machine alone
+	Port  int  // 0: any that is free
+	Fresh bool // make the links anew
+	Clock func() time.Time
+}
+
+// Server serves one folder.
+type Server struct {
+	dir     string
+	root    *os.Root
+	lan     bool
+	secrets Secrets
+	now     func() time.Time
+
+	mu    sync.Mutex
+	plans map[string]*planned // by the job's file
+
+	listMu  sync.Mutex
+	list    []folder.Job
+	listed  time.Time
+	listErr error
+}
+
+// New opens a folder to be served.
+func New(dir string, o Options) (*Server, error) {
+	info, err := os.Stat(dir)
+	if err != nil || !info.IsDir() {
+		return nil, fmt.Errorf("%s is no folder; give the folder that holds the jobs", dir)
+	}
+	if dir, err = filepath.Abs(dir); err != nil {
+		return nil, err
+	}
+	s := &Server{dir: dir, lan: o.LAN, now: o.Clock, plans: map[string]*planned{}}
+	if s.now == nil {
+		s.now = time.Now
+	}
+	if s.root, err = os.OpenRoot(dir); err != nil {
+		return nil, err
+	}
+	if o.LAN {
+		if s.secrets, err = secretsOf(dir, o.Fresh); err != nil {
+			s.root.Close()
+			return nil, err
+		}
+	}
+	return s, nil
+}
+
+// Close lets go of the folder.
+func (s *Server) Close() error { return s.root.Close() }
+
+// Handler answers requests.
+func (s *Server) Handler() http.Handler {
+	mux := http.NewServeMux()
+	mux.HandleFunc("GET /{$}", s.jobsPage)
+	mux.HandleFunc("GET /in/{secret}", s.letIn)
+	mux.HandleFunc("GET /own/{file}", s.ownFile)
+	mux.HandleFunc("GET /look/{look}", s.setLook)
+	mux.HandleFunc("GET /mill/{job...}", s.millPage)
+	mux.HandleFunc("GET /stands/{job...}", s.stands)
+	mux.HandleFunc("POST /enter/{job...}", s.enter)
+	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
+		s.refuse(w, r, http.StatusNotFound, "There is no such page.")
+	})
+	return s.guarded(mux)
+}
+
+// Links are the addresses that open the pages: of this machine, or of each of its addresses on
+// the network, to write and to read.
+func (s *Server) Links(port int) (write, read []string) {
+	if !s.lan {
+		return []string{fmt.Sprintf("http://localhost:%d/", port)}, nil
+	}
+	for _, ip := range ownAddresses() {
+		at := "http://" + net.JoinHostPort(ip.String(), fmt.Sprint(port))
+		write, read = append(write, at+"/in/"+s.secrets.Write), append(read, at+"/in/"+s.secrets.Read)
+	}
+	return write, read
+}
+
+// ownAddresses are those of this machine on networks of its own (RFC 1918, RFC 4193); all that
+// are not of this machine alone where it has none of these.
+func ownAddresses() (own []net.IP) {
+	all, _ := net.InterfaceAddrs()
+	var others []net.IP
+	for _, a := range all {
+		n, ok := a.(*net.IPNet)
+		if !ok || n.IP.IsLoopback() || n.IP.IsLinkLocalUnicast() {
+			continue
+		}
+		if n.IP.IsPrivate() && n.IP.To4() != nil {
+			own = append(own, n.IP)
+		} else {
+			others = append(others, n.IP)
+		}
+	}
+	if len(own) == 0 {
+		own = others
+	}
+	return own
+}
+
+// Listen opens the port: of this machine alone, or of all its networks with LAN.
+func (o Options) Listen() (net.Listener, error) {
+	at := fmt.Sprintf("127.0.0.1:%d", o.Port)
+	if o.LAN {
+		at = fmt.Sprintf(":%d", o.Port)
+	}
+	l, err := net.Listen("tcp", at)
+	if err != nil {
+		return nil, fmt.Errorf("port %d cannot be had (%w); another one is given with --port", o.Port, err)
+	}
+	return l, nil
+}
+
+// Serve answers until ctx ends, and then lets what is being entered come to its end.
+func (s *Server) Serve(ctx context.Context, l net.Listener, errs io.Writer) error {
+	h := &http.Server{Handler: s.Handler(), ReadHeaderTimeout: waitHeaders, ReadTimeout: waitBody, WriteTimeout: waitAnswer, IdleTimeout: 2 * time.Minute,
+		MaxHeaderBytes: mostHeaders, ErrorLog: log.New(errs, "serve: ", 0)} // tells of connections, never of addresses asked for
+	ended := make(chan error, 1)
+	go func() {
+		<-ctx.Done()
+		limited, cancel := context.WithTimeout(context.Background(), 10*time.Second)
+		defer cancel()
+		ended <- h.Shutdown(limited)
+	}()
+	if err := h.Serve(l); !errors.Is(err, http.ErrServerClosed) {
+		return err
+	}
+	return <-ended
+}
