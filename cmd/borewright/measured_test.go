@@ -173,7 +173,7 @@ func TestEnteringAfterATornEntry(t *testing.T) {
 		if err := os.WriteFile(jobfile.ResultsPath(path), append(append([]byte(nil), first...), text[:n]...), 0o644); err != nil {
 			t.Fatal(err)
 		}
-		m.Remark = "next"
+		m.ID, m.Remark = "", "next"
 		if err := jobfile.Add(path, job, &m, fine); err != nil {
 			t.Fatalf("cut after %d bytes: %v", n, err)
 		}
@@ -203,6 +203,7 @@ func TestTornIsKeptBeside(t *testing.T) {
 			_, err = f.WriteString(tail)
 			err = errors.Join(err, f.Close())
 		}
+		m.ID = ""
 		if err == nil {
 			err = jobfile.Add(path, job, &m, func(*process.Results) error { return nil })
 		}
