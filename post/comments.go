@@ -142,7 +142,7 @@ func (j *job) sayPlaces() {
 		if j.table == 0 {
 			how = " Turn and clamp it before the bar goes in."
 		}
-		j.sayf("Table: at %s%d, where the face of depth 0 looks at the spindle.%s", j.c.TableWord, j.c.TableAngle, how)
+		j.sayf("Table: at %s%d, where the face of depth 0 looks at the spindle.%s", j.c.TableWord, j.p.Job.TableAngle(), how)
 	}
 }
 

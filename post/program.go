@@ -160,7 +160,7 @@ func (j *job) place() {
 		j.block(g(0), j.at(j.other, 0))
 	}
 	if j.table != 0 {
-		w, err := j.d.Number(j.table, int64(j.c.TableAngle), 0)
+		w, err := j.d.Number(j.table, int64(j.p.Job.TableAngle()), 0)
 		j.fail(NoWord, err)
 		j.block(g(0), w)
 	}

@@ -211,7 +211,8 @@ func OutByOf(word string) (OutBy, error) {
 
 // Bore is one bore to be restored.
 type Bore struct {
-	Station   int // index into Job.Stations
+	Station   int  // index into Job.Stations
+	Face      Face // that it is bored from, and that depths count from
 	Repair    Repair
 	Finish    Finish
 	Ra        qty.Length // roughness asked for, arithmetic mean (ISO 21920-2)
@@ -228,6 +229,9 @@ type Bore struct {
 // Describe says what the keys of a bore are.
 func (b *Bore) Describe(d *field.Desc) {
 	d.LinkName(&b.Station, "station").Need().Example(`"idler"`).Says("the name of its station")
+	field.Word(d, &b.Face, "face", NearFace, FarFace).Default("near").Example(`"far"`).
+		Says("the face it is bored from. far: after half a turn of the table; depths, clock positions and sweeps of the job are then those seen from that face, and all bores of one job are bored from the same").
+		Weighs(SpoilsReach, "bored from the face")
 	field.Word(d, &b.Repair, "repair", Rebore, SleeveRepair).Need().Example(`"sleeve"`).
 		Says("rebore: to a new size in the parent metal; sleeve: bore out, fit a sleeve, bring the sleeve to size").
 		Weighs(SpoilsSize, "repair")

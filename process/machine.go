@@ -24,6 +24,8 @@ type Machine struct {
 	ForceFactor float64    // on the cutting forces, as the shop's own cuts show it; 0 is 1
 	Damping     [2]float64 // damping ratio of a bar in this spindle as measured, whatever bar; 0: not measured
 	Joint       [2]float64 // damping ratio of the spindle itself, least and most, where Damping is 0
+	IndexPlace  qty.Length // how well half a turn of the rotary table brings the axis back across, ±
+	IndexAngle  float64    // how truly it comes half round, mrad, ±
 	Runout      qty.Length // what spindle and bearings alone leave a bore out of round, radial peak to valley
 	Dial        qty.Length // graduation of the axis dials
 	SetDial     qty.Length // graduation that a cutter is set by, on diameter
@@ -74,6 +76,12 @@ func (m *Machine) Describe(d *field.Desc) {
 	d.Length(&m.Runout, "runout_error").Default("0.00012|0.003").Span(">0..0.004|>0..0.1").Example("0.00015|0.004").
 		Says("how far out of round spindle and bearings alone leave a bore, peak to valley on the radius: no spindle turns truly. Measure it on a bore that a short bar has cut; the default is from memory").
 		Weighs(SpoilsSize, "spindle and bearing error").Fine()
+	d.Length(&m.IndexPlace, "index_place").Default("0.0006|0.015").Span(">0..0.2|>0..5").Example("0.0004|0.01").
+		Says("how well half a turn of the rotary table brings an axis back to its mirrored place across, ±: by the centre of the table as it is known, and the turn. Sweep one bore from both faces; the default is from memory").
+		Weighs(SpoilsSize, "half turn of the table, across").Fine()
+	d.Number(&m.IndexAngle, "index_angle", "mrad").Default("0.04").Span(">0..5").Example("0.02").
+		Says("how truly half a turn of the rotary table comes out, ±; 0.04 is 0.012 mm in 300 mm. Default from memory").
+		Weighs(SpoilsSize, "half turn of the table, angle")
 	d.Length(&m.Dial, "dial").Need().Span(">0..0.04|>0..1").Example("0.001|0.01").Says("graduation of the axis dials or scales").
 		Weighs(SpoilsSetting, "axis dial")
 	d.Length(&m.SetDial, "set_dial").Need().Span(">0..0.04|>0..1").Example("0.001|0.02").Says("graduation that a cutter is set by, on diameter").

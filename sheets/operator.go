@@ -82,6 +82,9 @@ func (b *builder) tools() []page.KeyValue {
 		plan += " (check sum " + s + ")"
 	}
 	add("Plan", plan)
+	if b.Job.FromFar() {
+		add("Face", "the far one, after half a turn of the table: depths, left and right are as seen from it")
+	}
 	add("Bar", strings.TrimSpace(bar.Name+" "+b.steps())+"; nose to tip "+b.U.Say(qty.Plain(bar.CutterAt)))
 	if o := bar.Inboard; o != nil {
 		add("Inboard", "middle of the bearing "+b.U.Say(qty.Plain(o.At))+" from the nose; driver that floats")
@@ -181,6 +184,9 @@ func (b *builder) checkList() []string {
 	if bar.Outboard != nil && bar.Inboard == nil {
 		items = append(items, "Outboard bearing in line and oiled; the bar turns in it by hand.")
 	}
+	if b.Job.FromFar() {
+		items = append(items, b.halfTurn()...)
+	}
 	run := "Spindle stopped: the bar run to full depth by hand touches nothing"
 	for _, s := range b.Job.Stations {
 		if s.Blind {
@@ -211,6 +217,20 @@ func (b *builder) lineBar() []string {
 		line,
 		"Bearings oiled, bar turns by hand. Driver coupled last: a dial on the bar beside each bearing moves less than " + still + " as it is tightened and turned, else it does not float.",
 		b.EdgeFirst() + ", tight, on centre, put in between bearing and work: it passes no bearing.",
+	}
+}
+
+// halfTurn is what is ticked off as the work comes to its far face, and how the turn is checked.
+func (b *builder) halfTurn() []string {
+	span := 300 * qty.Millimetre
+	if b.U == qty.Inches {
+		span = 12 * qty.Inch
+	}
+	lean := b.U.Up(qty.Length(float64(span) * b.Machine.IndexAngle / 1e3))
+	return []string{
+		"Before the turn: a bore that was cut from the near face, or a test bar set in it, swept at two depths; X and Y written down.",
+		"Half turn: slides and bar back and clear, nobody in the swing; table on its stop or pin, then clamped; a dial on the work does not move as it is clamped.",
+		"After the turn the same swept from this face: X at its mirrored place within " + b.U.Say(qty.Plain(b.Machine.IndexPlace)) + ", Y as it was, the two depths alike within " + b.U.Say(qty.Plain(lean)) + " over " + b.U.Say(qty.Plain(span)) + ". More: seat the table anew. X0 Y0 goes by this sweep.",
 	}
 }
 

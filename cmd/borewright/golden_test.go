@@ -23,6 +23,8 @@ var examples = []struct{ job, golden string }{
 	{"slip-winch/job.toml", "slip-winch"},
 	{"tide-pump/job.toml", "tide-pump"},
 	{"wheel-shaft/job.toml", "wheel-shaft"},
+	{"swing-bridge/near.toml", "swing-bridge-near"},
+	{"swing-bridge/far.toml", "swing-bridge-far"},
 }
 
 // TestGolden runs make on every example and holds each file it writes, and

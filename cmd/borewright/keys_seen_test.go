@@ -208,6 +208,7 @@ func keyBases(t *testing.T) []*keyBase {
 		{"jobs/lock-winch/job", madeSleeve, ""},
 		{"jobs/tide-pump/job", "", ""},
 		{"jobs/wheel-shaft/job", "", ""},
+		{"jobs/swing-bridge/far", "", ""},
 		{"jobs/hand-pump/job", `sleeve.pin = { at = ["6"], diameter = 0.15, length = 0.5 }`, ""},
 		{"process/good/inch-full", "", ""},
 	} {

@@ -2,6 +2,7 @@ package files
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"borewright/process"
@@ -85,6 +86,11 @@ func (c *checker) checkBore(i int) {
 		if c.j.Bores[k].Station == b.Station {
 			c.Badf(at+".station", "one entry a bore: put both into one", "%q is already restored by bore %d", s.Name, k+1)
 		}
+	}
+	if first := c.j.Bores[0].Face; b.Face != first {
+		c.Badf(at+".face", "write the bores of the other face in a job of their own, with depths counted from that face", "%q is bored from the %s face, and bore 1 from the %s one", s.Name, b.Face, first)
+	} else if m := c.j.Machine; i == 0 && m != nil && b.Face == process.FarFace && !slices.ContainsFunc(m.Travels, func(t process.Travel) bool { return t.Axis == 'B' }) {
+		c.Badf(at+".face", `choose a mill with one, or state it: travel = [ …, { axis = "B", what = "table, round" } ]`, "%s has no rotary table to turn the work half round", m.ID)
 	}
 	if m := c.j.Machine; m != nil && m.Control != nil && b.WayOut == process.DrawOut {
 		c.Badf(at+".way_out", `use "shift", "feed", or leave it out`, "drawing the cutter out along the wall is work for hands, and the machine has a control")

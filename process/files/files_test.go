@@ -282,7 +282,7 @@ func TestBadFilesOfTheUser(t *testing.T) {
 		{"a restart step of one block", "machine", string(machine), []string{`cycles         = false`, `restart_step = 10`},
 			`mill.toml:41:1: control.restart_step: 10 is no more than block_step, 10; state more than one block takes: 1000`},
 		{"a source of nothing", "machine", string(machine), []string{`[source]`, "[source]\nstifness = \"felt\""},
-			`mill.toml:58:1: source.stifness: is not a key of the machine file; its keys are units, name, nose, quill, quill_travel, feed_by, speeds, speed_range, feeds, feed_range, power, torque, travel, radial, tilt, force_factor, joint_damping, damping, runout_error, dial, set_dial, dial_turn, source, control`},
+			`mill.toml:58:1: source.stifness: is not a key of the machine file; its keys are units, name, nose, quill, quill_travel, feed_by, speeds, speed_range, feeds, feed_range, power, torque, travel, radial, tilt, force_factor, joint_damping, damping, runout_error, index_place, index_angle, dial, set_dial, dial_turn, source, control`},
 		{"syntax", "machine", string(machine), []string{`nose         = 221`, `nose         221`},
 			`mill.toml:6:14: there is no = after the key; write key = value, as in title = "Gear case"`},
 		{"yield above tensile", "material", string(material), []string{`yield      = 180`, `yield      = 480`},

@@ -369,7 +369,7 @@ job.toml:6:1: material: the file "lost.toml" cannot be read: no such file; give 
 job.toml:18:1: bore[1].rough: is not a key of a bore; rough belongs in [cutter.speed]
 bad.toml:8:1: quill: Ø5 in is not smaller than the nose, Ø4 in; the quill slides in the nose and must be thinner
 bad.toml:38:1: tilt: "4" is a text; write a number (MN·m/rad), as in tilt = 4
-bad.toml:39:1: width: is not a key of the machine file; its keys are units, name, nose, quill, quill_travel, feed_by, speeds, speed_range, feeds, feed_range, power, torque, travel, radial, tilt, force_factor, joint_damping, damping, runout_error, dial, set_dial, dial_turn, source, control`
+bad.toml:39:1: width: is not a key of the machine file; its keys are units, name, nose, quill, quill_travel, feed_by, speeds, speed_range, feeds, feed_range, power, torque, travel, radial, tilt, force_factor, joint_damping, damping, runout_error, index_place, index_angle, dial, set_dial, dial_turn, source, control`
 	if err == nil {
 		t.Fatal("loads")
 	}

@@ -171,6 +171,9 @@ func setting(job *process.Job, bore int, hang func(depth qty.Length) float64) ge
 		Dial: geom.Dial{Graduation: l.Dial.MM(), Repeats: l.Repeats.MM()}, Bore: bore,
 		Coaxial: l.Coaxial.MM(), Square: l.Square, Parallel: l.Parallel,
 	}
+	if job.FromFar() { // where no sweep shows it, the turn adds its own lean
+		set.Parallel = math.Hypot(set.Parallel, job.Machine.IndexAngle)
+	}
 	if t := l.Table; t != nil {
 		set.Table = &geom.Table{Centre: t.Centre.MM(), Stop: t.Stop.MM()}
 	}

@@ -25,6 +25,28 @@ func barCautions(s *setup.Setup) []fact.Fact {
 	return append(out, s.Job.Doubts()...)
 }
 
+// turned says of bores from the far face how truly they stand to the near one.
+func (p *Plan) turned() []fact.Fact {
+	job := p.Job
+	if !job.FromFar() {
+		return nil
+	}
+	out := []fact.Fact{fact.New(TurnSafely)}
+	for _, b := range job.Bores {
+		st := job.Stations[b.Station]
+		if l := p.LineUp; l != nil {
+			out = append(out, fact.New(TurnedSwept, fact.Name(st.Name), fact.Figure(l.UnsureAt(st.Name))))
+			continue
+		}
+		far := job.HalfTurn(st.From)
+		if end := job.HalfTurn(st.To); end > far {
+			far = end
+		}
+		out = append(out, fact.New(TurnedOnly, fact.Name(st.Name), fact.Figure(job.Units.Up(far))))
+	}
+	return out
+}
+
 // hangs tells how far the bar hangs at the most; nothing where it matters to no
 // bore.
 func hangs(s *setup.Setup) fact.Fact {

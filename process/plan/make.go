@@ -80,6 +80,7 @@ func try(job *process.Job, k *measured.Learned, how effort) *Plan {
 			p.Cautions = append(p.Cautions, fact.New(place.ParallelAssumed, fact.Name(least), fact.Figure(l.UnsureAt(least))))
 		}
 	}
+	p.Cautions = append(p.Cautions, p.turned()...)
 	edge := p.known.Edge()
 	if edge == nil {
 		edge = &schedule.EdgeFound{Flank: bar.Begun()}

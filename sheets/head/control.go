@@ -78,7 +78,7 @@ func (h Head) places(c *process.Control) (out [][2]string) {
 		if alone {
 			how = "; turn and clamp it before the bar goes in"
 		}
-		out = append(out, [2]string{"Table", fmt.Sprintf("at %s%d, where the face of depth 0 looks at the spindle%s", c.TableWord, c.TableAngle, how)})
+		out = append(out, [2]string{"Table", fmt.Sprintf("at %s%d, where the face of depth 0 looks at the spindle%s", c.TableWord, h.Job.TableAngle(), how)})
 	}
 	return out
 }

@@ -44,7 +44,7 @@ func (f *Follower) place(e *rs274.Event) {
 	home := homes != "" && f.homed == homes && !f.moved
 	which, right := "the other slide", fmt.Sprintf("%c0", f.otherLetter())
 	if axes&other == 0 {
-		which, right = "the table", fmt.Sprintf("B%d", f.c.TableAngle)
+		which, right = "the table", fmt.Sprintf("B%d", f.angle())
 	}
 	want := "G0 " + right + " in a block of its own before the first pass, spindle stopped and bar out of the work"
 	switch {
@@ -69,7 +69,7 @@ func (f *Follower) place(e *rs274.Event) {
 		f.add(0, script.KindAxis, which+" moves with the tip "+f.at.Tip+", where the bar's end or hands have no room", fmt.Sprintf("G0 %c to the clear plane in a block before it", f.letter))
 	case axes&other != 0 && e.To.Linear(f.otherLetter()).Abs() > script.LeastInput(f.c)/2+1:
 		f.add(f.otherLetter(), script.KindAxis, fmt.Sprintf("the other slide goes to %c %s", f.otherLetter(), f.c.Units.Say(e.To.Linear(f.otherLetter()))), right+": there it stands by the plan")
-	case axes&table != 0 && math.Abs(e.To.B-float64(f.c.TableAngle)) > 1e-9:
+	case axes&table != 0 && math.Abs(e.To.B-float64(f.angle())) > 1e-9:
 		f.add('B', script.KindAxis, fmt.Sprintf("the table turns to B%g", e.To.B), right+": there the face of depth 0 looks at the spindle")
 	}
 }
@@ -86,7 +86,7 @@ func (f *Follower) enter(e *rs274.Event) {
 		f.add(f.letter, script.KindAxis, "goes in before the other slide is placed", fmt.Sprintf("G0 %c0 before the first pass", f.otherLetter()))
 	}
 	if table != 0 && !e.To.Has(table) {
-		f.add(f.letter, script.KindAxis, "goes in before the table is placed", fmt.Sprintf("G0 B%d before the first pass", f.c.TableAngle))
+		f.add(f.letter, script.KindAxis, "goes in before the table is placed", fmt.Sprintf("G0 B%d before the first pass", f.angle()))
 	}
 }
 
@@ -105,4 +105,13 @@ func (f *Follower) placedHome(axes rs274.Axes) bool {
 	}
 	f.add('G', script.KindHome, "the other slide or the table goes home", "neither moves once it is placed")
 	return true
+}
+
+// angle is where the table is to stand: as the machine file says, and half a turn further
+// for bores from the far face.
+func (f *Follower) angle() int {
+	if f.job.Bores[0].Face == process.FarFace {
+		return (f.c.TableAngle + 180) % 360
+	}
+	return f.c.TableAngle
 }

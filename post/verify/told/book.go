@@ -384,11 +384,15 @@ func (k *Book) places() {
 	}
 	k.on("table")
 	if k.c.TableWord != 0 {
+		angle := k.c.TableAngle
+		if j.Bores[0].Face == process.FarFace { // the table came half round
+			angle = (angle + 180) % 360
+		}
 		how := by + ". The corners of the work swing: way clear all round"
 		if alone {
 			how = "Turn and clamp it before the bar goes in"
 		}
-		k.add(-1, false, "Table: at %s%d, where the face of depth 0 looks at the spindle. %s", k.c.TableWord, k.c.TableAngle, how)
+		k.add(-1, false, "Table: at %s%d, where the face of depth 0 looks at the spindle. %s", k.c.TableWord, angle, how)
 	}
 }
 
