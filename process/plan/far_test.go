@@ -65,7 +65,7 @@ func TestHalfTurnIsSaid(t *testing.T) {
 		t.Fatalf("not swept: %v", said)
 	}
 	// 350 mm from the table's centre at the face: √(0.015² + (0.04·0.350)²) = 0.0205
-	if within, ok := fact.AsFigure(only.Nth(1)); !ok || math.Abs(within.Value-0.021) > 1e-9 {
+	if within, ok := fact.AsFigure(only.Nth(2)); !ok || math.Abs(within.Value-0.021) > 1e-9 {
 		t.Errorf("not swept: %v", only)
 	}
 	if said := kinds(plan.Make(shipped(t, "swing-bridge/near.toml"))); !said[plan.TurnSafely].None() {
