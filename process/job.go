@@ -35,6 +35,7 @@ type Job struct {
 
 	Stations []Station // inward from the face that the spindle enters
 	Bores    []Bore
+	Order    Order // over the bores
 	Bar      Bar
 	Cutter   Cutter
 	Sleeve   *Sleeve // nil when no bore is sleeved
@@ -69,6 +70,9 @@ func (j *Job) Describe(d *field.Desc) {
 		Says("the line of bores, one entry a piece, inward from the face that the spindle enters")
 	field.List(d, &j.Bores, "bore", 1, 30).Need().Example(`[ { station = "idler", repair = "rebore", finish = { diameter = 3.25, fit = "H7" } } ]`).
 		Says("a bore to be restored, one entry each, in the order in which they are cut")
+	field.Word(d, &j.Order, "order", RoughFirst, BoreByBore).Default("rough_first").Example(`"bore_by_bore"`).
+		Says("of several bores. rough_first: all are roughed, the casting rests, then each is finished; bore_by_bore: each is finished before the next is begun").
+		Weighs(SpoilsSetting, "order over the bores")
 	d.Table(&j.Bar, "bar").Need().Example(`{ steps = [ { diameter = 2.25, length = 17.5 } ] }`).Says("what stands out of the spindle nose").Apart()
 	d.Link(&j.Shop, "bars").Example(`"shop-bars.toml"`).
 		Says("list of the bars that the shop owns, a path ending in .toml relative to this file; its keys are bars.…")
@@ -220,6 +224,7 @@ type Bore struct {
 	Offset    qty.Length // how far the old bore's axis may stand from the true one, when no wear readings say so
 	Wear      []Reading
 	Witness   bool            // begin with a witness cut
+	First     bool            // it is finished before the others are begun
 	WayOut    OutBy           // how the cutter comes out; OutAsFits: as suits mill, bar and pass
 	LineAt    float64         // clock position of the tip where it is drawn out along the wall, degrees
 	Part      [2]qty.Diameter // smallest and largest size of the part that goes in; zero: not stated
@@ -247,6 +252,9 @@ func (b *Bore) Describe(d *field.Desc) {
 		Weighs(SpoilsSetting, "old axis off the true one, most").ZeroIsNone()
 	d.Flag(&b.Witness, "witness").Default("true").Example("false").Says("begin with a light cut that shows where the axis is").
 		Weighs(SpoilsSetting, "witness cut")
+	d.Flag(&b.First, "first").Default("false").Example("true").
+		Says("finish it before the others are begun: they are lined up from it, or it carries the bar").
+		Weighs(SpoilsSetting, "finished before the others are begun")
 	field.Word(d, &b.WayOut, "way_out", DrawOut, ShiftOut, FeedOut).Otherwise("drawn out after roughing by hand; shifted after the rest where the bar can be, else fed").Example(`"feed"`).
 		Says("how the cutter comes out after every pass. draw: stopped, along the wall, which leaves a line in the bore (by hand only); shift: stopped and moved off the wall first; feed: turning, which cuts a second time").
 		Weighs(SpoilsSize, "way out asked for").ZeroIsNone()

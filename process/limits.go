@@ -20,6 +20,7 @@ type Limits struct {
 	Temperature  float64       // work against gauge master, ± K
 	PassesMost   int
 	ChipRoom     qty.Length // least radial room round the bar
+	RestStock    qty.Length // on diameter, left by roughing where the casting rests before the finish
 	HoldMinutes  float64    // time to stop, measure and reset at a hold point
 	HandRate     qty.Length // how far the slide that feeds is drawn back by hand in a minute
 	Sing         bool       // plan a finish that will chatter by the figures
@@ -60,6 +61,10 @@ func (l *Limits) Describe(d *field.Desc) {
 	d.Flag(&l.Sing, "sing").Default("false").Example("true").
 		Says("plan a finish that will chatter by the figures; without it such a plan is refused").
 		Weighs(SpoilsSize, "a finish that will sing").YesNo("allowed", "refused")
+	// 0.4 to 1.0 mm is what a shop leaves for a semi-finish (from memory).
+	d.Length(&l.RestStock, "rest_stock").Default("0.02|0.5").Span(">0..0.4|>0..10").Example("0.03|0.8").
+		Says("left on diameter by roughing where all bores are roughed before one is finished, for what the casting moves as it rests").
+		Weighs(SpoilsSetting, "left for after the rest")
 	d.Number(&l.HoldMinutes, "hold_minutes", "minutes").Default("6").Span("0..240").Example("6").Says("to stop, measure and reset at a hold point").
 		Weighs(SpoilsFeed, "time at a hold point").As(qty.KindMinutes)
 	// The default is common practice, no source.

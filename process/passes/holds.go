@@ -20,6 +20,8 @@ func (r *Planner) holds() {
 	for i := range ps {
 		p := &ps[i]
 		switch {
+		case i == len(ps)-1 && r.Visit.Part == schedule.Roughing:
+			p.Hold = r.hold(fact.New(schedule.GaugeRested), gauge(p))
 		case i == len(ps)-1:
 			p.Hold = r.lastHold(p)
 		case p.Kind == schedule.Witness:

@@ -184,12 +184,14 @@ type task struct {
 	turned                            qty.RevPerMin
 	flank                             setup.Flank
 	banded                            qty.Diameter
+	part                              schedule.Part
+	roughTo                           qty.Diameter
 }
 
 func (r *Planner) task() task {
 	v := r.Visit
 	return task{v.Start.Length(), v.StartMost.Length(), v.From, v.To, v.Clear, v.End, v.Limits, v.Ra, v.Roundness, v.Material,
-		r.rLeast, r.rMost, r.Factor, r.Feed, r.Doubt, r.witness, r.Measured, v.RoughOut.By, v.LastOut.By, v.Stands, v.Turned, r.FlankFound(), v.Banded}
+		r.rLeast, r.rMost, r.Factor, r.Feed, r.Doubt, r.witness, r.Measured, v.RoughOut.By, v.LastOut.By, v.Stands, v.Turned, r.FlankFound(), v.Banded, v.Part, v.RoughTo}
 }
 
 // tooThin says that the stock left is less than the edge can cut, if it is.

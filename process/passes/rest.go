@@ -13,7 +13,7 @@ import (
 // more than the least that a chain costs, and where it finds none with more.
 
 // bound works rest out, back from the last node.
-func (g *roughs) bound(last *lastPasses) {
+func (g *roughs) bound(leastAfter func(least []float64, radius float64, turned []float64)) {
 	g.rest = make([][pass.MostSpeeds]float64, len(g.grid))
 	through := func(radius float64, i0, speed int) float64 {
 		least, end := math.Inf(1), i0
@@ -32,13 +32,13 @@ func (g *roughs) bound(last *lastPasses) {
 		turned[speed] = pick.RPM
 	}
 	for i := len(g.grid) - 1; i >= 0; i-- {
-		last.leastAfter(g.rest[i][:len(turned)], g.grid[i], turned)
+		leastAfter(g.rest[i][:len(turned)], g.grid[i], turned)
 		for speed := range g.rough {
 			g.rest[i][speed] = math.Min(g.rest[i][speed], through(g.grid[i], i+1, speed))
 		}
 	}
 	whole := []float64{0}
-	last.leastAfter(whole, g.start, []float64{g.turned(g.first)})
+	leastAfter(whole, g.start, []float64{g.turned(g.first)})
 	for speed, pick := range g.rough {
 		whole[0] = math.Min(whole[0], through(g.start, 0, speed)+g.gearPrice(g.first, pick))
 	}

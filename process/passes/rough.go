@@ -25,8 +25,10 @@ type roughs struct {
 	least float64
 }
 
-func (r *Planner) newRoughs(last *lastPasses, first *chain, start float64) *roughs {
-	grid, pitch := r.gridFor(start, r.Aim)
+// newRoughs begins a search from the bore as it stands to a radius. leastAfter fills in the least
+// that a chain still costs from a node.
+func (r *Planner) newRoughs(leastAfter func(least []float64, radius float64, turned []float64), first *chain, start, to float64) *roughs {
+	grid, pitch := r.gridFor(start, to)
 	deepest := math.Max(0, math.Min(r.DepthMost, r.Aim-start)) + pitch
 	g := &roughs{Planner: r, t: r.NewTable(pitch, deepest, r.rough[0].Speed, r.Feeds, r.Visit.RoughOut), first: first, start: start, grid: grid}
 	g.options = make([][][]option, g.t.Depths())
@@ -39,7 +41,7 @@ func (r *Planner) newRoughs(last *lastPasses, first *chain, start float64) *roug
 			g.pass[n] = math.Min(g.pass[n], r.MinutesOf(f, pick.RPM, r.Visit.RoughOut)+r.SetMinutes())
 		}
 	}
-	g.bound(last)
+	g.bound(leastAfter)
 	return g
 }
 

@@ -95,11 +95,14 @@ func (r *Planner) gridFor(from, to float64) (grid []float64, pitch float64) {
 // of r and the last by those of Planner.ends. before is what the chain cost that was found with
 // other edges; 0: none was.
 func (r *Planner) searched(first *chain, start, before float64) *chain {
+	if r.Visit.Part == schedule.Roughing {
+		return r.roughed(first, start, before)
+	}
 	last := r.newLast()
 	if !r.Measured && !last.any() { // whatever goes before
 		return nil
 	}
-	rough := r.newRoughs(last, first, start)
+	rough := r.newRoughs(last.leastAfter, first, start, r.Aim)
 	best := last.only(first, start)
 	for _, most := range within(rough.least, before) {
 		if best != nil {

@@ -71,7 +71,7 @@ func (r *Planner) write(steps []step, first int) {
 		rLeast, rMost = bored(p.Kind, stroke, rLeast, rMost, made)
 		r.Visit.Passes = append(r.Visit.Passes, *p)
 	}
-	if r.plan.Trials && len(r.Visit.Passes) > 0 {
+	if r.plan.Trials && len(r.Visit.Passes) > 0 && r.Visit.Part != schedule.Roughing {
 		r.Visit.Budget = r.landing().Budget(r.Job.Units)
 		r.Visit.Budget.Voice = fact.New(r.Visit.Voice())
 	}

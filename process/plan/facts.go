@@ -76,3 +76,18 @@ const (
 
 // Rebore is the title of the only visit of a bore that gets no sleeve.
 const Rebore fact.Kind = "plan.rebore"
+
+// Parts of a work, the order of the visits and why, and what is done at the rest.
+const (
+	RoughTitle  fact.Kind = "plan.rough title"   // title of the work
+	FinishTitle fact.Kind = "plan.finish title"  // title of the work
+	OrderApart  fact.Kind = "plan.order apart"   // list of stations roughed apart
+	OrderNot    fact.Kind = "plan.order not"     // station, what stands on it, what would stay
+	OrderFirst  fact.Kind = "plan.order first"   // station
+	OrderByBore fact.Kind = "plan.order by bore" // the job says so
+	OrderInside fact.Kind = "plan.order inside"  // sleeves are bored in place last
+	RestCasting fact.Kind = "plan.rest casting"
+	RestSweep   fact.Kind = "plan.rest sweep" // list of stations that are swept
+	RestLine    fact.Kind = "plan.rest line"  // none is
+	RestGauge   fact.Kind = "plan.rest gauge" // list of stations roughed
+)

@@ -2,9 +2,21 @@ package plan
 
 import "borewright/process/schedule"
 
+// Turns are the visits in the order of the work, by the indices of bore and visit.
+func (p *Plan) Turns() [][2]int {
+	n := 0
+	for _, b := range p.Bores {
+		n += len(b.Visits)
+	}
+	if len(p.turns) == n {
+		return p.turns
+	}
+	return p.Find("", 0) // of a plan that was read back, or made up
+}
+
 // First is the first pass that is to be cut; nil: none is.
 func (p *Plan) First() *schedule.Pass {
-	for _, at := range p.Find("", 0) {
+	for _, at := range p.Turns() {
 		if v := &p.Bores[at[0]].Visits[at[1]]; len(v.Passes) > 0 {
 			return &v.Passes[0]
 		}

@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"fmt"
 	"sync"
 
 	"borewright/process"
@@ -12,7 +11,6 @@ import (
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
-	sleeves "borewright/process/sleeve"
 	"borewright/process/ways"
 )
 
@@ -85,12 +83,7 @@ func try(job *process.Job, k *measured.Learned, how effort) *Plan {
 	if edge == nil {
 		edge = &schedule.EdgeFound{Flank: bar.Begun()}
 	}
-	for i, b := range job.Bores {
-		if how == brief && !p.Feasible {
-			return p
-		}
-		edge = p.bore(s, i, b, edge)
-	}
+	p.work(s, how, edge)
 	p.sayRemarks()
 	p.Cautions = once(job.Units, p.Cautions)
 	return p
@@ -146,114 +139,4 @@ func slideBack(job *process.Job, v *schedule.Visit) qty.Length {
 		return 0
 	}
 	return job.Round(0.005, 0.0002)
-}
-
-// bore plans one bore and adds it to the plan, cut by an edge that comes so. It hands over the
-// edge as it is then.
-func (p *Plan) bore(s *passes.Planning, i int, b process.Bore, edge *schedule.EdgeFound) *schedule.EdgeFound {
-	job := p.Job
-	st := job.Stations[b.Station]
-	out := Bore{Bore: b, Station: st}
-	where := job.Where(fmt.Sprintf("bore[%d]", i))
-	of := func(f fact.Fact) fact.Fact { return fact.New(OfStation, fact.Name(st.Name), f) }
-	shape := place.AsFound(st, b)
-	clean, err := place.NewCleanUp(job.Units, st, b)
-	if err != nil {
-		why, _ := fact.Of(err)
-		p.Cautions = append(p.Cautions, of(fact.New(place.NoCleanUp, why)))
-	}
-	housed := func(house schedule.Visit) *schedule.EdgeFound { return p.housed(s, i, house, edge) }
-	housing := p.known.Housing(job, b)
-	sleeve, list, err := visits(s, b, shape, housing, housed)
-	out.Sleeve = sleeve
-	if err != nil {
-		p.stop(where, of(because(err)))
-	}
-	if out.Sleeve != nil {
-		for _, why := range out.Sleeve.Stops {
-			p.stop(job.Where("sleeve"), of(why))
-		}
-	}
-	n := 1
-	left := p.known.Rest(job, i, list, n)
-	p.obey(left)
-	n = left.Next
-	for _, v := range left.Visits {
-		out.Visits = append(out.Visits, Visit{Visit: v})
-	}
-	visits := out.Visits
-	bored := housing[1] // wider than its limits, where it was bored so
-	if len(visits) > 0 && visits[0].N == 1 {
-		bored = visits[0].Limits.High
-	}
-	if bored > 0 {
-		if why := tooLittleLeft(job, st, bored, out.Sleeve != nil); !why.None() {
-			p.stop(job.Where(fmt.Sprintf("station[%d].wall", b.Station)), of(why))
-		}
-	}
-	for k := range visits {
-		v := &visits[k]
-		v.begin(s, p.LineUp, b.Station, edge)
-		what := func(f fact.Fact) fact.Fact { return fact.New(OfVisit, fact.Name(st.Name), v.Title, f) }
-		if r, why := planned(s, v, st, b.Witness && k == 0 && n == 1, n); !why.None() {
-			p.stop(where, what(why))
-		} else {
-			n += len(v.Passes)
-			edge = v.EdgeAfter(st.Name)
-			if pass, kept := v.LineKept(); kept && pass < 0 {
-				p.remark(st.Name, k, v.LineStays())
-			}
-			for _, c := range r.Cautions() {
-				p.remark(st.Name, k, c)
-			}
-		}
-		var noMouth fact.Fact
-		if v.Mouth, noMouth = sleeves.Mouth(job, b, &v.Visit); !noMouth.None() {
-			p.stop(job.Where("sleeve"), what(noMouth))
-		}
-		for _, c := range sleeves.MouthSings(s.Setup, &v.Visit) {
-			p.remark(st.Name, k, c)
-		}
-		v.Back = slideBack(job, &v.Visit)
-		if p.LineUp != nil {
-			v.Axis = p.LineUp.AxisWithin(job.Units, st.Name, v.Back)
-		}
-		p.reach(s.Setup, b.Station, v, what)
-		for k, q := range v.Passes {
-			p.Minutes += q.Minutes
-			if q.Hone != nil {
-				p.Minutes += q.Hone.Minutes
-			}
-			switch again := k+1 < len(v.Passes) && v.Passes[k+1].Kind == schedule.Spring; {
-			case q.Hold != nil:
-				p.Minutes += q.Hold.Minutes
-			case !again: // the cutter is set anew
-				p.Minutes += job.Limits.HoldMinutes / 2
-			}
-		}
-	}
-	for _, v := range visits {
-		for _, m := range v.Mouth { // and the bit is changed
-			p.Minutes += m.Minutes + job.Limits.HoldMinutes/2
-		}
-	}
-	if err == nil {
-		if out.Home = p.home(i, out.Sleeve, n); out.Home != nil {
-			p.Minutes += out.Home.Hold.Minutes
-		}
-	}
-	if len(visits) == 0 && err == nil && out.Home == nil {
-		return edge // finished: nothing of it is left to do
-	}
-	if clean != nil && len(visits) > 0 && clean.Shows(visits[0].Visit) {
-		out.CleanUp = clean
-		first := visits[0].Visit
-		clean.Follow(first)
-		if b.Repair == process.SleeveRepair {
-			clean.NextSleeve(job.Units, job.Sleeve.Outside, first.Limits)
-		}
-		p.Cautions = append(p.Cautions, clean.Cautions(st.Name)...)
-	}
-	p.Bores = append(p.Bores, out)
-	return edge
 }

@@ -14,13 +14,13 @@ type remark struct {
 	what fact.Fact
 }
 
-// remark notes a caution of one visit of the bore that is being planned: what is
+// remark notes a caution of one visit of a bore, by their indices in the job: what is
 // true of several is said once. Facts that read the same are the same.
-func (p *Plan) remark(station string, visit int, what fact.Fact) {
-	at := [2]int{len(p.Bores), visit}
+func (p *Plan) remark(w *work, visit int, what fact.Fact) {
+	at, station := [2]int{w.i, visit}, w.Station.Name
 	for i := range p.remarks {
 		if r := &p.remarks[i]; fact.Reads(p.Job.Units, r.what, what) {
-			if r.at = append(r.at, at); r.of[len(r.of)-1] != station {
+			if r.at = append(r.at, at); !slices.Contains(r.of, station) {
 				r.of = append(r.of, station)
 			}
 			return

@@ -25,12 +25,14 @@ type Plan struct {
 	Reasons  []Reason           // what stops it; empty when feasible
 	Cautions []fact.Fact        // what to mind all the same, one sentence each
 	Bores    []Bore             // in the order of the job file
+	Order    []fact.Fact        // why the visits come in that order; none where there is one bore
 	LineUp   *place.LineUp      // nil: nothing was swept
 	Minutes  float64            // all visits, stops included
 	Findings *measured.Findings // what was measured before this plan was made; nil: nothing
 	Seek     func() []ways.Way  // searches what would free it; nil: nothing that is known
 
 	remarks []remark // cautions that not every visit has
+	turns   [][2]int // the visits in the order of the work, indices of bore and visit; nil: bore by bore
 
 	known   *measured.Learned  // what was learned from it
 	entered []process.Measured // the entries that it was learned from
@@ -50,13 +52,14 @@ func (p *Plan) Describe(d *field.Desc) {
 	d.Flag(&p.Feasible, "feasible").Weighs(process.SpoilsProof, "proof").YesNo("proven", "NOT PROVEN")
 	p.DescribeReasons(d)
 	field.List(d, &p.Bores, "bores", 0, field.Any)
+	d.Facts(&p.Order, "order").Sentence().OmitEmpty().Weighs(process.SpoilsSetting, "order of the visits")
 	d.Is("force_error", func() any { return p.Job.Limits.ForceError }) // every force may be off by this share, either way (95 %), before it is measured
 	field.Maybe(d, &p.LineUp, "lineup").OmitEmpty().Apart()
 	d.Is("reach", func() any { return p.ReachVerdict().Fact() })
 	field.Maybe(d, &p.Findings, "measured").OmitEmpty().Apart()
 	d.Figure(&p.Minutes, qty.KindMinutes, "minutes").NoJSON().Weighs(process.SpoilsFeed, "time in all")
 	d.Facts(&p.Cautions, "cautions").Sentence().Weighs(process.SpoilsWords, "caution")
-	d.Worked("what it was planned with", &p.remarks, &p.known, &p.entered, &p.with, &p.noLine, &p.made, &p.Seek)
+	d.Worked("what it was planned with", &p.remarks, &p.turns, &p.known, &p.entered, &p.with, &p.noLine, &p.made, &p.Seek)
 }
 
 // DescribeJob says which job and which revision of it, in every document.

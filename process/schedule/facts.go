@@ -89,6 +89,7 @@ const (
 	AgainstLimits  fact.Kind = "schedule.against limits"    // low limit, high limit, Ra, roundness
 	WhereMarked    fact.Kind = "schedule.where marked"      // round the clock
 	WallToDatum    fact.Kind = "schedule.wall to datum"     // of the witness band
+	GaugeRested    fact.Kind = "schedule.gauge rested"      // after roughing apart: gauged again when the casting has rested
 	LeaveSetUp     fact.Kind = "schedule.leave the set-up"  // until the bore is accepted
 	BandMustBeTrue fact.Kind = "schedule.band must be true" // before the next cut
 	ShiftAll       fact.Kind = "schedule.shift by all"      // spring planned, size expected, to the nearest

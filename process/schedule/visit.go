@@ -17,11 +17,14 @@ import (
 )
 
 // Visit is one time at the machine for one bore, cut without other work
-// between. Rebored bores have one; a sleeved bore has two: the housing, then
-// the inside of the sleeve in place, or the housing alone where the sleeve
-// comes finished from the lathe. Each visit is one program.
+// between. What is done to a bore has a number: a rebored bore has one such work, a
+// sleeved bore two: the housing, then the inside of the sleeve in place, or the housing
+// alone where the sleeve comes finished from the lathe. A work is one visit, or two where
+// the bore is roughed apart (Part). Passes count on through all visits of a bore. Each
+// visit is one program.
 type Visit struct {
-	N        int               // 1, 2 within the bore
+	N        int               // of its work, 1 or 2 within the bore, as an entry of the results has it
+	Part     Part              // of that work
 	Title    fact.Fact         // "bore the housing for the sleeve"
 	Before   []fact.Fact       // work to be done before it, a sentence each
 	After    []fact.Fact       // and after
@@ -33,7 +36,8 @@ type Visit struct {
 	End      qty.Length    // depth that the tip feeds to, run-out included; never past To+Relief when blind
 
 	Start, StartMost qty.Diameter    // smallest and largest of the bore as found
-	Limits           Limits          // what this visit must land
+	Limits           Limits          // what this visit must land; of roughing apart, what it leaves
+	RoughTo          qty.Diameter    // of roughing apart: no larger than this
 	Ra, Roundness    qty.Length      // asked for
 	Compliance       [2]float64      // at the cutter, least and most along the cut, µm/N
 	Along            []AlongPoint    // the same against depth
@@ -57,6 +61,18 @@ type Visit struct {
 	Mouth            []MouthCut    // cut at the mouth of the housing after the last pass, each with its bit
 	SetInside        bool          // the cutter does not pass the bores on the way: it is put into the bar when the bar stands at Clear, and taken out there
 }
+
+// Part is what of a work a visit does.
+type Part int
+
+// The parts.
+const (
+	Whole     Part = iota // from the bore as it stands to its limits
+	Roughing              // down to what stays for the finish
+	Finishing             // from there to its limits
+)
+
+func (p Part) String() string { return [...]string{"whole", "rough", "finish"}[p] }
 
 // Describe says what documents and a comparison have of a visit. Documents have
 // little: the passes of all visits of a bore stand in one list.
@@ -84,6 +100,7 @@ func (v *Visit) Describe(d *field.Desc) {
 	d.Diameter(&v.StartMost, "start_most").NoJSON().Weighs(process.SpoilsSetting, "as found, largest")
 	d.Is("material", func() any { return v.Material.Called() }).NoJSON().Weighs(process.SpoilsSetting, "material cut")
 	d.Count(&v.N, "n").Weighs(process.SpoilsWords, "visit number")
+	field.Word(d, &v.Part, "part", Whole, Roughing, Finishing).Weighs(process.SpoilsWords, "part of the work")
 	d.Fact(&v.Title, "title").Weighs(process.SpoilsWords, "title")
 	d.Table(&v.Bar, "bar")
 	field.Maybe(d, &v.OffAxis, "entry").OmitEmpty()
@@ -92,6 +109,7 @@ func (v *Visit) Describe(d *field.Desc) {
 	d.Group("flank", v.flank)
 	d.Is("first_pass", func() any { return v.numbered(0) })
 	d.Is("last_pass", func() any { return v.numbered(len(v.Passes) - 1) })
+	d.Worked("in the size of its last pass", &v.RoughTo)
 	d.Worked("by name", &v.Material)
 	d.Worked("in the list of the bore, and compared in pairs", &v.Passes)
 	d.Worked("for charts", &v.Along)

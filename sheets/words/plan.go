@@ -67,4 +67,16 @@ var ofPlan = map[fact.Kind]entry{
 	plan.ForFewerPasses:   text("fewer passes, and the limits leave room for the spring"),
 	plan.ForThickerChip:   text("the roughness asked for allows it, and a thicker chip is quieter"),
 	plan.ForSlowestSpeed:  text("the machine has no slower speed, or the job asks for this one"),
+
+	plan.RoughTitle:  text("{1}: rough, all but what stays for the finish"),
+	plan.FinishTitle: text("{1}: semi-finish and finish, after the rest"),
+	plan.OrderApart:  text("first rough {1:and}, then let the casting rest, then finish each: what roughing frees in the casting moves before a size is cut that must stay"),
+	plan.OrderNot:    text("{1} is not roughed apart: {2} stands on it, and {3} would have to stay for after the rest"),
+	plan.OrderFirst:  text("{1} is finished before the others are begun, as the job says: they are lined up from it, or it carries the bar"),
+	plan.OrderByBore: text("each bore is finished before the next is begun, as the job says: what a later roughing frees in the casting can move a bore that is finished"),
+	plan.OrderInside: text("sleeves that are bored in place come last, when all housings are finished"),
+	plan.RestCasting: text("ease the clamps and let the casting rest, overnight where the job allows it; clamp again, and see that no dial moves"),
+	plan.RestSweep:   text("check the line-up again: sweep {1:and} as before the first cut. What the dial shows now is what moved when the stress left: where it is more than the sweeps can tell, put these readings into the job and plan anew"),
+	plan.RestLine:    text("check the line-up again by what it was made by. What moved when the stress left is corrected before a cut"),
+	plan.RestGauge:   text("gauge {1:and} again at both ends and enter it as the last roughing pass: the finish is planned from what the bores measure now"),
 }

@@ -1,0 +1,246 @@
+package plan
+
+import (
+	"fmt"
+
+	"borewright/process"
+	"borewright/process/fact"
+	"borewright/process/passes"
+	"borewright/process/place"
+	"borewright/process/schedule"
+	sleeves "borewright/process/sleeve"
+)
+
+// The work on all bores, in its order. What is left of each bore is found first; then the
+// visits are planned one after the other as they are cut, so that the edge goes on from each to
+// the next. Where bores are roughed apart the size that roughing leaves is known before the
+// finish is planned.
+
+// work is one bore as it is planned.
+type work struct {
+	Bore
+	i       int     // in the job
+	where   string  // in the file
+	n       int     // number of the next pass
+	rest    []Visit // not planned yet
+	witness bool    // the first of them may begin with a witness cut
+	clean   *place.CleanUp
+	whole   schedule.Visit // the first visit with all the passes of its work
+	noVisit bool           // it could not be worked out
+	at      int            // in the plan; -1: it is finished
+}
+
+// work plans the visits to all bores, begun with an edge.
+func (p *Plan) work(s *passes.Planning, how effort, edge *schedule.EdgeFound) {
+	var all []*work
+	for i, b := range p.Job.Bores {
+		if how == brief && !p.Feasible {
+			return
+		}
+		all = append(all, p.begin(s, i, b, edge))
+	}
+	done := func(w *work, part schedule.Part) {
+		if how == brief && !p.Feasible || len(w.rest) == 0 {
+			return
+		}
+		edge = p.cut(s, w, part, edge)
+	}
+	rest := func(w *work) {
+		for len(w.rest) > 0 && (how != brief || p.Feasible) {
+			edge = p.cut(s, w, schedule.Whole, edge)
+		}
+	}
+	for _, w := range all {
+		if w.Bore.Bore.First {
+			rest(w)
+		}
+	}
+	if p.Job.Apart() {
+		for _, w := range all {
+			if !w.Bore.Bore.First && w.apart(p.Job) {
+				done(w, schedule.Roughing)
+			}
+		}
+		for _, w := range all { // the first work of each, then what is inside sleeves
+			done(w, schedule.Whole)
+		}
+	}
+	for _, w := range all {
+		rest(w)
+	}
+	for _, w := range all {
+		p.close(w)
+	}
+	p.inOrder(all)
+}
+
+// apart is whether the work on a bore that is left is roughed apart from its finish.
+func (w *work) apart(job *process.Job) bool {
+	return len(w.rest) > 0 && w.rest[0].N == 1 && passes.Apart(&w.rest[0].Visit, job.Limits.RestStock)
+}
+
+// begin finds what is left of a bore. edge is that with which the job goes on.
+func (p *Plan) begin(s *passes.Planning, i int, b process.Bore, edge *schedule.EdgeFound) *work {
+	job := p.Job
+	st := job.Stations[b.Station]
+	w := &work{Bore: Bore{Bore: b, Station: st}, i: i, at: -1, where: job.Where(fmt.Sprintf("bore[%d]", i))}
+	shape := place.AsFound(st, b)
+	clean, err := place.NewCleanUp(job.Units, st, b)
+	if err != nil {
+		why, _ := fact.Of(err)
+		p.Cautions = append(p.Cautions, w.says(fact.New(place.NoCleanUp, why)))
+	}
+	w.clean = clean
+	housed := func(house schedule.Visit) *schedule.EdgeFound { return p.housed(s, i, house, edge) }
+	housing := p.known.Housing(job, b)
+	sleeve, list, err := visits(s, b, shape, housing, housed)
+	w.Sleeve = sleeve
+	if w.noVisit = err != nil; err != nil {
+		p.stop(w.where, w.says(because(err)))
+	}
+	if w.Sleeve != nil {
+		for _, why := range w.Sleeve.Stops {
+			p.stop(job.Where("sleeve"), w.says(why))
+		}
+	}
+	left := p.known.Rest(job, i, list, 1)
+	p.obey(left)
+	w.n = left.Next
+	for _, v := range left.Visits {
+		w.rest = append(w.rest, Visit{Visit: v})
+	}
+	w.witness = b.Witness && w.n == 1
+	bored := housing[1] // wider than its limits, where it was bored so
+	if len(w.rest) > 0 && w.rest[0].N == 1 {
+		bored = w.rest[0].Limits.High
+	}
+	if bored > 0 {
+		if why := tooLittleLeft(job, st, bored, w.Sleeve != nil); !why.None() {
+			p.stop(job.Where(fmt.Sprintf("station[%d].wall", b.Station)), w.says(why))
+		}
+	}
+	return w
+}
+
+// says is a fact of the bore.
+func (w *work) says(f fact.Fact) fact.Fact { return fact.New(OfStation, fact.Name(w.Station.Name), f) }
+
+// cut plans the next visit to a bore, cut by an edge that comes so, and gives the edge as it is
+// then. Roughing plans that part of the visit alone, and leaves the rest of it.
+func (p *Plan) cut(s *passes.Planning, w *work, part schedule.Part, edge *schedule.EdgeFound) *schedule.EdgeFound {
+	job, st, b := p.Job, w.Station, w.Bore.Bore
+	v, after := w.rest[0], w.rest[1:]
+	if part == schedule.Roughing {
+		v.Part, v.RoughTo = part, v.Limits.Aim.Plus(-job.Limits.RestStock)
+	}
+	k := len(w.Visits)
+	what := func(f fact.Fact) fact.Fact { return fact.New(OfVisit, fact.Name(st.Name), v.Title, f) }
+	asked := v // as it was before it was roughed apart
+	v.begin(s, p.LineUp, b.Station, edge)
+	r, why := planned(s, &v, st, w.witness, w.n)
+	if part == schedule.Roughing && !why.None() { // then the whole work says what is so
+		return edge
+	}
+	w.witness = false
+	if !why.None() {
+		p.stop(w.where, what(why))
+	} else {
+		w.n += len(v.Passes)
+		edge = v.EdgeAfter(st.Name)
+		if pass, kept := v.LineKept(); kept && pass < 0 {
+			p.remark(w, k, v.LineStays())
+		}
+		for _, c := range r.Cautions() {
+			p.remark(w, k, c)
+		}
+	}
+	if k == 0 {
+		w.whole = v.Visit
+	} else if v.N == w.whole.N {
+		w.whole.Passes = append(w.whole.Passes[:len(w.whole.Passes):len(w.whole.Passes)], v.Passes...)
+	}
+	if part != schedule.Roughing {
+		var noMouth fact.Fact
+		if v.Mouth, noMouth = sleeves.Mouth(job, b, &v.Visit); !noMouth.None() {
+			p.stop(job.Where("sleeve"), what(noMouth))
+		}
+		for _, c := range sleeves.MouthSings(s.Setup, &v.Visit) {
+			p.remark(w, k, c)
+		}
+	}
+	v.Back = slideBack(job, &v.Visit)
+	if p.LineUp != nil {
+		v.Axis = p.LineUp.AxisWithin(job.Units, st.Name, v.Back)
+	}
+	p.reach(s.Setup, b.Station, &v, what)
+	if part == schedule.Roughing {
+		after = append([]Visit{finishOf(asked, &v, r, b)}, after...)
+		v.After = nil
+		v.Title = fact.New(RoughTitle, v.Title)
+		v.Ra, v.Roundness = 0, 0
+		last := &v.Passes[len(v.Passes)-1]
+		v.Limits = schedule.Limits{Low: last.Low, Aim: last.Expected, High: last.High}
+	}
+	p.Minutes += v.minutes(job)
+	p.turns = append(p.turns, [2]int{w.i, k})
+	w.Visits, w.rest = append(w.Visits, v), after
+	return edge
+}
+
+// finishOf is the finish of a work whose roughing is planned.
+func finishOf(asked Visit, rough *Visit, r *passes.Planner, b process.Bore) Visit {
+	v := asked
+	v.Part, v.RoughTo = schedule.Finishing, 0
+	v.Title = fact.New(FinishTitle, asked.Title)
+	left := r.Leaves()
+	v.Start, v.StartMost = left[0], left[1]
+	v.Behind, v.Turned, v.Banded, v.Unexplained, v.Before = 0, 0, 0, false, nil
+	v.Stands, v.Flank = schedule.Stands{}, nil
+	if last := &rough.Passes[len(rough.Passes)-1]; last.Out.By == process.DrawOut && b.WayOut != process.DrawOut {
+		v.Lined = last.Setting
+	}
+	return v
+}
+
+// minutes is the time of a visit, stops included.
+func (v *Visit) minutes(job *process.Job) (all float64) {
+	for k, q := range v.Passes {
+		all += q.Minutes
+		if q.Hone != nil {
+			all += q.Hone.Minutes
+		}
+		switch again := k+1 < len(v.Passes) && v.Passes[k+1].Kind == schedule.Spring; {
+		case q.Hold != nil:
+			all += q.Hold.Minutes
+		case !again: // the cutter is set anew
+			all += job.Limits.HoldMinutes / 2
+		}
+	}
+	for _, m := range v.Mouth { // and the bit is changed
+		all += m.Minutes + job.Limits.HoldMinutes/2
+	}
+	return all
+}
+
+// close adds a bore to the plan.
+func (p *Plan) close(w *work) {
+	job := p.Job
+	if !w.noVisit {
+		if w.Home = p.home(w.i, w.Sleeve, w.n); w.Home != nil {
+			p.Minutes += w.Home.Hold.Minutes
+		}
+	}
+	if len(w.Visits) == 0 && !w.noVisit && w.Home == nil {
+		return // finished: nothing of it is left to do
+	}
+	if w.clean != nil && len(w.Visits) > 0 && w.clean.Shows(w.whole) {
+		w.CleanUp = w.clean
+		w.clean.Follow(w.whole)
+		if w.Bore.Bore.Repair == process.SleeveRepair {
+			w.clean.NextSleeve(job.Units, job.Sleeve.Outside, w.whole.Limits)
+		}
+		p.Cautions = append(p.Cautions, w.clean.Cautions(w.Station.Name)...)
+	}
+	w.at = len(p.Bores)
+	p.Bores = append(p.Bores, w.Bore)
+}
