@@ -31,7 +31,7 @@ func (j *job) limits(low, high qty.Diameter) string {
 func (j *job) header() {
 	job, v := j.p.Job, j.visit
 	j.sayf("%s rev %s: %s", job.Number, job.Revision, job.Title)
-	j.sayf("Bore %s, visit %d of %d: %s", j.bore.Station.Name, v.N, len(j.bore.Visits), j.words.Say(v.Title))
+	j.sayf("Bore %s, visit %d of %d: %s", j.bore.Station.Name, v.N, j.bore.Works(), j.words.Say(v.Title))
 	j.say(sum.Remark(noSum)) // the true one when all is written
 	if j.c.Remarks == process.ShortRemarks {
 		j.say("Bar from the spindle nose: " + j.bar())
@@ -187,7 +187,11 @@ func (j *job) must() string {
 	if l.Low <= 0 || l.High < l.Low {
 		return ""
 	}
-	s := "Finish size: " + j.limits(l.Low, l.High)
+	s := "Finish size: "
+	if j.visit.Part == schedule.Roughing {
+		s = "Rough size: "
+	}
+	s += j.limits(l.Low, l.High)
 	if l.Fit != "" {
 		s += ", " + l.Fit
 	}

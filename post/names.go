@@ -7,6 +7,7 @@ import (
 	"borewright/post/sum"
 	"borewright/process"
 	"borewright/process/plan"
+	"borewright/process/schedule"
 )
 
 // FolderName is a name for the folder of a job's revision, in characters that
@@ -111,7 +112,7 @@ func patternName(p *plan.Plan, s process.Storage, bore, visit int) string {
 		bore, visit = 0, 0
 	}
 	if s.FileNameMost > 0 { // 2-after-3 is 2a3
-		v = strings.NewReplacer("-after-", "a", "-measured-", "m", "measured-", "m").Replace(v)
+		v = strings.NewReplacer("-rough", "r", "-finish", "f", "-after-", "a", "-measured-", "m", "measured-", "m").Replace(v)
 	}
 	number, revision, station, digit := identity(p.Job.Number), identity(p.Job.Revision), stationText(p, bore), ""
 	if likeNames(p) {
@@ -184,13 +185,17 @@ func visitName(p *plan.Plan, v plan.Visit, index int) string {
 	if n == 0 {
 		n = index + 1
 	}
+	part := ""
+	if v.Part != schedule.Whole {
+		part = "-" + v.Part.String()
+	}
 	if v.Behind > 0 {
-		return fmt.Sprintf("%d-after-%d", n, v.Behind)
+		return fmt.Sprintf("%d%s-after-%d", n, part, v.Behind)
 	}
 	if p.Findings != nil {
-		return fmt.Sprintf("%d-measured-%d", n, p.Findings.Entries)
+		return fmt.Sprintf("%d%s-measured-%d", n, part, p.Findings.Entries)
 	}
-	return fmt.Sprint(n)
+	return fmt.Sprint(n) + part
 }
 
 // shorter cuts a character off a number or a revision. Its last two are then the check sum's

@@ -21,6 +21,7 @@ import (
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/sheets/words"
 )
 
@@ -167,7 +168,14 @@ func ProgramNumber(p *plan.Plan, bore, visit int) int {
 	n := p.Job.Machine.Control.ProgramNumber
 	b := &p.Bores[bore]
 	if p.Findings != nil {
-		return n + 2*(len(p.Job.Bores)*p.Findings.Entries+max(p.Job.BoreAt(b.Bore.Station), 0)) + b.Visits[visit].N - 1
+		each, at := 2, b.Visits[visit].N-1
+		if p.Job.Apart() { // the finish of a work that is roughed apart
+			each = 3
+			if b.Visits[visit].Part == schedule.Finishing {
+				at = 2
+			}
+		}
+		return n + each*(len(p.Job.Bores)*p.Findings.Entries+max(p.Job.BoreAt(b.Bore.Station), 0)) + at
 	}
 	for i := range bore {
 		n += len(p.Bores[i].Visits)

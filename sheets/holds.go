@@ -9,6 +9,7 @@ import (
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/sleeve"
+	"borewright/sheets/head"
 	"borewright/sheets/page"
 )
 
@@ -23,11 +24,14 @@ func (b *builder) holds() {
 		b.Sheet.Sections[len(b.Sheet.Sections)-1].OwnPage = first
 		first = false
 	}
-	for i, x := range b.Plan.Bores {
-		for k, v := range x.Visits {
-			title := "Hold points: " + x.Station.Name
-			if len(x.Visits) > 1 {
-				title += fmt.Sprintf(", visit %d of %d", k+1, len(x.Visits))
+	for _, t := range b.turns() {
+		i, k := t.bore, t.visit
+		x := b.Plan.Bores[i]
+		if k >= 0 {
+			v := x.Visits[k]
+			title := "Hold points: " + x.Station.Name + head.Called(x, k)
+			if v.Part != schedule.Whole {
+				title += ", " + v.Part.String()
 			}
 			add(title, b.visitHolds(i, k))
 			if after := b.after(x, v); len(after) > 0 {
@@ -35,7 +39,7 @@ func (b *builder) holds() {
 				s.Blocks = append(s.Blocks, page.Ticks(after))
 			}
 		}
-		if x.Home != nil {
+		if x.Home != nil && k == len(x.Visits)-1 {
 			add("Hold points: "+x.Station.Name+", the sleeve when it is in", b.form([]stop{{Pass: *x.Home}}))
 		}
 	}

@@ -11,17 +11,27 @@ import (
 
 // cards adds page one of every visit.
 func (b *builder) cards() {
-	n := 0
-	for i := range b.Plan.Bores {
-		for k := range b.Plan.Bores[i].Visits {
-			program := ""
-			if len(b.Programs) == b.VisitsLeft() && n < len(b.Programs) {
-				program = b.Programs[n]
-			}
-			n++
-			b.Sheet.Sections = append(b.Sheet.Sections, b.Hand.Visit(i, k, program)...)
+	for _, t := range b.Plan.Turns() {
+		program := ""
+		if n := b.Nth(t[0], t[1]); len(b.Programs) == b.VisitsLeft() && n < len(b.Programs) {
+			program = b.Programs[n]
+		}
+		b.Sheet.Sections = append(b.Sheet.Sections, b.Hand.Visit(t[0], t[1], program)...)
+	}
+}
+
+// turns are the visits in the order of the work, and bores of which only a sleeve at home is left
+// to be measured, with no visit (-1), in the place of their last.
+func (b *builder) turns() (all []at) {
+	for _, t := range b.Plan.Turns() {
+		all = append(all, at{t[0], t[1], -1})
+	}
+	for i, x := range b.Plan.Bores {
+		if len(x.Visits) == 0 {
+			all = append(all, at{i, -1, -1})
 		}
 	}
+	return all
 }
 
 // begin adds the page that is worked through before anything turns: tools, what is checked,

@@ -6,7 +6,9 @@ import (
 
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/sheets/annex"
+	"borewright/sheets/head"
 	"borewright/sheets/page"
 )
 
@@ -27,18 +29,31 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 	if b.Plan.Feasible && len(b.Plan.Bores) == 0 && b.Plan.Findings != nil {
 		return nil // that all is finished has been said
 	}
-	for _, x := range b.Plan.Bores {
+	if b.Plan.Feasible && len(b.Plan.Order) > 0 {
+		t.Line("")
+		kv := &page.KeyValues{}
+		for i, f := range b.Plan.Order {
+			kv.Items = append(kv.Items, page.KV([]string{"Order", ""}[min(i, 1)], b.Words.Sentence(f)))
+		}
+		t.Block(kv)
+	}
+	for _, at := range b.turns() {
+		x := b.Plan.Bores[at.bore]
 		if x.Home != nil && len(x.Visits) == 0 {
 			t.Line("")
 			t.Hang("", "  ", fmt.Sprintf("%s: make the sleeve to the housing as measured, put it in, and enter what it measures then as pass %d: expected is %s, allowed %s.",
 				x.Station.Name, x.Home.N, b.U.SayLimitsOfSize(x.Home.Low, x.Home.High), b.U.SayLimitsOfSize(x.Bore.Finish.Low, x.Bore.Finish.High)))
 		}
-		for k, v := range x.Visits {
+		if k := at.visit; k >= 0 {
+			v := x.Visits[k]
+			if rest := v.Rest(); rest != nil && b.Plan.Feasible {
+				t.Line("")
+				t.Line("=== REST: before anything is finished ===")
+				t.Block(page.Ticks(b.Words.Sentences(rest)))
+			}
 			t.Line("")
 			s := x.Station.Name
-			if len(x.Visits) > 1 {
-				s += fmt.Sprintf(", visit %d of %d", k+1, len(x.Visits))
-			}
+			s += head.Called(x, k)
 			if !v.Title.None() {
 				s += ": " + b.Words.Say(v.Title)
 			}
@@ -48,12 +63,14 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 			t.Hang("", "  ", s)
 			found := "found"
 			switch {
+			case v.Part == schedule.Finishing:
+				found = "roughed to"
 			case v.Behind > 0:
 				found = "stands at"
 			case v.N > 1:
 				found = "inside"
 			}
-			t.Hang("", "  ", fmt.Sprintf("%s Ø%s to Ø%s, to land %s%s", found, b.U.Bare(v.Start), b.U.Bare(v.StartMost), b.U.SayLimitsOfSize(v.Limits.Low, v.Limits.High), b.FitOf(x, k)))
+			t.Hang("", "  ", fmt.Sprintf("%s Ø%s to Ø%s, to %s %s%s", found, b.U.Bare(v.Start), b.U.Bare(v.StartMost), map[bool]string{true: "leave", false: "land"}[v.Part == schedule.Roughing], b.U.SayLimitsOfSize(v.Limits.Low, v.Limits.High), b.FitOf(x, k)))
 			t.Line("")
 			t.Block(b.PassTable(v, true))
 		}

@@ -63,12 +63,12 @@ code is the worst.`,
 
 func postCommand() *cobra.Command {
 	var visit int
-	var station string
+	var station, part string
 	cmd := &cobra.Command{
 		Use:   "post JOB",
 		Short: "Print the program of one visit to the mill, proven",
 		Long: `post prints the program of one visit to standard output. A job with more than
-one visit needs --station, --visit or both to say which.`,
+one visit needs --station, --visit and --part, as far as each is needed, to say which.`,
 		Args: oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			p, err := jobfile.PlanOf(args[0])
@@ -83,7 +83,7 @@ one visit needs --station, --visit or both to say which.`,
 				return fmt.Errorf("%s: machine: %s is worked by hand and takes no program; print the sheet instead (borewright sheet %s)",
 					p.Job.Where("machine"), p.Job.Machine.Name, args[0])
 			}
-			b, v, err := visitOf(p, station, visit)
+			b, v, err := visitOf(p, station, visit, part)
 			if err != nil {
 				return fmt.Errorf("post: %w", err)
 			}
@@ -91,6 +91,7 @@ one visit needs --station, --visit or both to say which.`,
 		},
 	}
 	cmd.Flags().StringVar(&station, "station", "", "the bore, by its station's name")
-	cmd.Flags().IntVar(&visit, "visit", 0, "the visit, 1 or 2")
+	cmd.Flags().IntVar(&visit, "visit", 0, "the work on the bore, 1 or 2")
+	cmd.Flags().StringVar(&part, "part", "", "of a work that is roughed apart: rough or finish")
 	return cmd
 }

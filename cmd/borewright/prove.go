@@ -22,7 +22,7 @@ const programMost = 50 << 20
 func proveCommand() *cobra.Command {
 	var as proofFace
 	var visit int
-	var station string
+	var station, part string
 	cmd := &cobra.Command{
 		Use:   "prove PROGRAM JOB",
 		Short: "Replay a program against a job: does it cut the plan and nothing else?",
@@ -65,18 +65,18 @@ Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 				fmt.Fprintf(cmd.ErrOrStderr(), "%s: not replayed: the job has no feasible plan to hold it against; see \"borewright plan %s\"\n", name, shown(args[1]))
 				return errNo
 			}
-			if several, strange := verify.Several(program, p); several && station == "" && visit == 0 {
+			if several, strange := verify.Several(program, p); several && station == "" && visit == 0 && part == "" {
 				return proveAll(cmd, program, name, p, strange, as)
 			}
 			var b, v int
-			if station == "" && visit == 0 {
+			if station == "" && visit == 0 && part == "" {
 				var ok bool
 				if b, v, ok = verify.Identify(program, p); !ok {
-					if b, v, err = visitOf(p, station, visit); err != nil {
+					if b, v, err = visitOf(p, station, visit, part); err != nil {
 						return fmt.Errorf("prove: %s fits no visit of the job better than another: %w", name, err)
 					}
 				}
-			} else if b, v, err = visitOf(p, station, visit); err != nil {
+			} else if b, v, err = visitOf(p, station, visit, part); err != nil {
 				return fmt.Errorf("prove: %w", err)
 			}
 			r := verify.Check(program, name, p, b, v)
@@ -91,7 +91,8 @@ Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 	cmd.Flags().BoolVar(&as.html, "html", false, "the report as one HTML file, with what the program does drawn against the bores")
 	cmd.MarkFlagsMutuallyExclusive("json", "html")
 	cmd.Flags().StringVar(&station, "station", "", "the bore, by its station's name")
-	cmd.Flags().IntVar(&visit, "visit", 0, "the visit, 1 or 2")
+	cmd.Flags().IntVar(&visit, "visit", 0, "the work on the bore, 1 or 2")
+	cmd.Flags().StringVar(&part, "part", "", "of a work that is roughed apart: rough or finish")
 	return cmd
 }
 

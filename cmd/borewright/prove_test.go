@@ -38,7 +38,7 @@ func TestProveReports(t *testing.T) {
 	}{
 		{"winch-housing.txt", "lock-winch/WG-204-C-idler-1.nc", winch, nil, nil, exitDone},
 		{"winch-sleeve.json", "lock-winch/WG-204-C-idler-2.nc", winch, nil, []string{"--json"}, exitDone},
-		{"gear-case-web.txt", "gear-case/PM-31-A-middle-web-1.nc", "gear-case/job.toml", nil, nil, exitDone},
+		{"gear-case-web.txt", "gear-case/PM-31-A-middle-web-1-finish.nc", "gear-case/job.toml", nil, nil, exitDone},
 		{"winch-spoiled.txt", "lock-winch/WG-204-C-idler-1.nc", winch, []string{
 			"N270 G1 Z-16.9373", "N270 G0 Z-16.9573", // a rapid to the blind bottom
 			"N350 M0\n", "", // the stop before pass 3
@@ -51,7 +51,7 @@ func TestProveReports(t *testing.T) {
 			"N270 G1 Z-16.9373", "N270 G0 Z-16.9573", "N350 M0\n", "", "N410 G0 Z-14.3750", "N410 G0 Z14.3750", " M3\n", "0 M3\n",
 			"N890 G1 Z-16.9373 F0.0050", "N890 G1 Z-16.9373 F0.5000", "N930 G0 X-0.0390", "N930 G0 X0.0390", "N20 G54", "N20 G54\nT1",
 		}, []string{"--html"}, exitNo},
-		{"gear-case-web.html", "gear-case/PM-31-A-middle-web-1.nc", "gear-case/job.toml", nil, []string{"--html"}, exitDone},
+		{"gear-case-web.html", "gear-case/PM-31-A-middle-web-1-finish.nc", "gear-case/job.toml", nil, []string{"--html"}, exitDone},
 		{"winch-spoiled.json", "lock-winch/WG-204-C-idler-2.nc", winch, []string{"N120 G4 P0", "N120 G4 P30"}, []string{"--json"}, exitNo},
 	} {
 		data, err := os.ReadFile(filepath.Join(root, "golden", c.program))

@@ -8,10 +8,15 @@ import (
 )
 
 // visitOf gives the indices of a visit by its station's name and number. An
-// empty name or a zero number means "the only one"; where there are more it is
+// empty name, a zero number or an empty part means "the only one"; where there are more it is
 // an error that lists them.
-func visitOf(p *plan.Plan, station string, visit int) (bore, v int, err error) {
-	fit := p.Find(station, visit)
+func visitOf(p *plan.Plan, station string, visit int, part string) (bore, v int, err error) {
+	var fit [][2]int
+	for _, x := range p.Find(station, visit) {
+		if part == "" || part == p.Bores[x[0]].Visits[x[1]].Part.String() {
+			fit = append(fit, x)
+		}
+	}
 	if len(fit) == 1 {
 		return fit[0][0], fit[0][1], nil
 	}
@@ -19,7 +24,11 @@ func visitOf(p *plan.Plan, station string, visit int) (bore, v int, err error) {
 	for _, x := range p.Find("", 0) {
 		b := &p.Bores[x[0]]
 		w := &b.Visits[x[1]]
-		list += fmt.Sprintf("\n  --station %q --visit %d   %s", b.Station.Name, w.N, words.In(p.Job.Units).Say(w.Title))
+		of := ""
+		if b.Works() < len(b.Visits) {
+			of = " --part " + w.Part.String()
+		}
+		list += fmt.Sprintf("\n  --station %q --visit %d%s   %s", b.Station.Name, w.N, of, words.In(p.Job.Units).Say(w.Title))
 	}
 	if len(fit) == 0 {
 		return 0, 0, fmt.Errorf("no such visit; the job has:%s", list)

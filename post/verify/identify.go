@@ -166,7 +166,11 @@ func (s *content) score(b *plan.Bore, v *plan.Visit) float64 {
 	if score <= 0 {
 		return 0
 	}
-	for _, name := range []string{b.Station.Name, fmt.Sprintf("VISIT %d ", v.N)} {
+	lands := "FINISH SIZE" // a rough and a finish may cut alike
+	if v.Part == schedule.Roughing {
+		lands = "ROUGH SIZE"
+	}
+	for _, name := range []string{b.Station.Name, fmt.Sprintf("VISIT %d ", v.N), lands} {
 		if name != "" && strings.Contains(s.plain, strings.ToUpper(plain(name))) {
 			score += 3
 		}

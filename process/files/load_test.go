@@ -44,13 +44,14 @@ func TestFullJob(t *testing.T) {
 		File: "job.toml", Units: qty.Inches, Number: "PX-77", Revision: "D",
 		Title: "Press frame: rebore three lugs, line bar", Customer: "Mill Lane Forge",
 		Notes: []string{"Leave the paint on.", "Dowels stay in."},
+		Order: process.BoreByBore,
 		Stations: []process.Station{
 			{Name: "near lug", From: 6_350_000, To: 57_150_000, Diameter: 101_854_000, Swept: true, Wall: 38_100_000, WallMost: 57_150_000},
 			{Name: "middle lug", From: 228_600_000, To: 279_400_000, Diameter: 101_900_000},
 			{Name: "far lug", From: 457_200_000, To: 508_000_000, Diameter: 101_904_800, Relief: 2_540_000},
 		},
 		Bores: []process.Bore{
-			{Station: 0, Finish: process.Finish{Nominal: 104_775_000, Low: 104_775_000, High: 104_813_100}, Ra: 3200, Roundness: 15_240, Offset: 127_000, WayOut: process.DrawOut, LineAt: 180},
+			{Station: 0, Finish: process.Finish{Nominal: 104_775_000, Low: 104_775_000, High: 104_813_100}, Ra: 3200, Roundness: 15_240, Offset: 127_000, First: true, WayOut: process.DrawOut, LineAt: 180},
 			{Station: 1, Finish: process.Finish{Nominal: 104_749_600, Mating: 104_749_600, Low: 104_775_000, High: 104_813_100, Clearance: [2]qty.Length{25_400, 63_500}},
 				Ra: 3175, Roundness: 19_050, Witness: true, Wear: []process.Reading{
 					{Depth: 241_300_000, At: []float64{0, 120, 240}, Radius: []qty.Length{50_952_400, 51_079_400, 51_308_000}},
@@ -73,7 +74,7 @@ func TestFullJob(t *testing.T) {
 		LineUp: process.LineUp{Dial: 12_700, Repeats: 5_080, Coaxial: 25_400, Square: 0.08, Parallel: 0.2,
 			Table: &process.Rotary{Centre: 254_000_000, Stop: 609_600_000}, Packs: &process.Packs{Near: -38_100_000, Far: 482_600_000}},
 		Limits: process.Limits{ChipRoom: 2_540_000, SpringRough: 152_400, SpringFinish: 25_400, DepthMost: 2_540_000, FeedMost: 304_800, SpeedMost: 250, Overhang: 5,
-			ForceError: 0.25, SettingError: 12_700, GaugeError: 7620, Temperature: 3, PassesMost: 12, HoldMinutes: 8, HandRate: 381_000_000, Sing: true},
+			ForceError: 0.25, SettingError: 12_700, GaugeError: 7620, Temperature: 3, PassesMost: 12, RestStock: 762_000, HoldMinutes: 8, HandRate: 381_000_000, Sing: true},
 		Machine: MachineByID("hbm-5in"), Material: MaterialByID("cast-steel"),
 	}
 	opts := cmp.Options{cmpopts.IgnoreFields(process.Job{}, "Places"), cmpopts.EquateEmpty(), cmpopts.EquateApprox(1e-12, 0)}

@@ -305,12 +305,12 @@ func asPlanned(first func() []PlannedBore, station string, e process.Measured) (
 		if b.Station != station {
 			continue
 		}
-		for i, v := range b.Visits {
+		for _, v := range b.Visits {
 			for n, q := range v.Passes {
 				if q.N != e.Pass || e.Visit != 0 && e.Visit != v.N {
 					continue
 				}
-				visit = i
+				visit = v.N - 1
 				e.Setting, e.Feed, e.Speed = cmp.Or(e.Setting, q.Setting), cmp.Or(e.Feed, q.Feed), cmp.Or(e.Speed, q.Speed)
 				e.Kind, e.WayOut = cmp.Or(e.Kind, q.Kind.Cut()), cmp.Or(e.WayOut, q.Out.By)
 				e.Land = cmp.Or(e.Land, qty.FromMM(q.Edge.Mean.Likely))
@@ -318,7 +318,10 @@ func asPlanned(first func() []PlannedBore, station string, e process.Measured) (
 				if q.Band != nil {
 					e.CutTo = cmp.Or(e.CutTo, q.Band.To)
 				}
-				if n > 0 && v.Passes[n-1].Band == nil {
+				switch {
+				case n == 0 && v.Part == schedule.Finishing: // roughed apart
+					e.Before = cmp.Or(e.Before, v.Start)
+				case n > 0 && v.Passes[n-1].Band == nil:
 					e.Before = cmp.Or(e.Before, v.Passes[n-1].Expected)
 				}
 			}

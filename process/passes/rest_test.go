@@ -31,7 +31,7 @@ func TestRestHoldsBackNothing(t *testing.T) {
 		first := &chain{rMost: r.rMost}
 		found := r.searched(first, r.rLeast, 0)
 		last := r.newLast()
-		g := r.newRoughs(last, first, r.rLeast)
+		g := r.newRoughs(last.leastAfter, first, r.rLeast, r.Aim)
 		if found != nil {
 			for c := found; c != nil; c = c.from {
 				for i, radius := range g.grid {

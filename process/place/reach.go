@@ -137,15 +137,18 @@ func roomOf(job *process.Job) clearance.Needs {
 }
 
 // NarrowAt is the smallest that a station can be while a bore is cut, and its
-// sleeve put in. Bores are cut in the order of the job: those before it stand at
-// their finished size, those after it as found. The bore itself may have its
-// sleeve in.
+// sleeve put in. Bores are cut in the order of the job, those first that are finished before the
+// others: those before it stand at their finished size or, where all are roughed first, at what
+// roughing leaves, those after it as found. The bore itself may have its sleeve in.
 func NarrowAt(job *process.Job, bore, station int) qty.Diameter {
 	found := job.Stations[station].Diameter
-	for _, b := range job.Bores {
+	for _, b := range job.InTurn() {
 		own := b.Station == bore
 		switch {
 		case b.Station == station && !own && b.Finish.Low > 0:
+			if job.Apart() && !b.First { // as the casting rests
+				return max(found, b.Finish.Low.Plus(-job.Limits.RestStock))
+			}
 			return b.Finish.Low
 		case b.Station == station && own && b.Repair == process.SleeveRepair && job.Sleeve != nil && job.Sleeve.Finish != process.FinishBefore:
 			return min(found, b.Finish.Low.Plus(-job.Sleeve.Allowance))

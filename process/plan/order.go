@@ -63,6 +63,17 @@ func (p *Plan) sayOrder(all []*work) {
 	}
 }
 
+// Rest is what is done while the casting rests before a visit; none: it does not rest then.
+func (v *Visit) Rest() []fact.Fact {
+	if len(v.Before) < restSteps || v.Before[0].Kind != RestCasting {
+		return nil
+	}
+	return v.Before[:restSteps]
+}
+
+// restSteps is how many facts say it.
+const restSteps = 3
+
 // rest puts what is done while the casting rests before the first visit after roughing.
 func (p *Plan) rest() {
 	var roughed []fact.Fact

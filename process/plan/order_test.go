@@ -55,7 +55,7 @@ func TestBoresAreCutInTheirOrder(t *testing.T) {
 	if s := said(p, house.Before...); !strings.Contains(s, `First bring "front" to size`) {
 		t.Errorf("before the housing: %q", s)
 	}
-	if inside := said(p, p.Bores[1].Visits[1].Before...); strings.Contains(inside, "First bring") {
+	if inside := said(p, p.Bores[1].Visits[len(p.Bores[1].Visits)-1].Before...); strings.Contains(inside, "First bring") {
 		t.Errorf("a cutter of Ø66 passes Ø73 as found: %q", inside)
 	}
 	late := fmt.Sprintf(innerJob, frontOf73+blindMid, "", frontBored)
@@ -65,7 +65,13 @@ func TestBoresAreCutInTheirOrder(t *testing.T) {
 	// The finished size counts, not the most that it may be; a station bored later
 	// counts as found; the bore itself may have its sleeve in.
 	j := load(t, job)
-	if d := place.NarrowAt(j, 1, 0); d != qty.DiameterMM(80) {
+	// Roughed first, it stands half a millimetre smaller until the casting has rested.
+	if d := place.NarrowAt(j, 1, 0); d != qty.DiameterMM(79.5) {
+		t.Errorf("front, while mid is roughed: %v", d.MM())
+	}
+	whole := *j
+	whole.Order = process.BoreByBore
+	if d := place.NarrowAt(&whole, 1, 0); d != qty.DiameterMM(80) {
 		t.Errorf("front, while mid is bored: %v", d.MM())
 	}
 	if d := place.NarrowAt(j, 0, 1); d != qty.DiameterMM(66) {

@@ -214,7 +214,7 @@ func TestPlansKeepTheirLimits(t *testing.T) {
 						}
 					}
 					most := l.SpringRough
-					if i == len(v.Passes)-1 {
+					if i == len(v.Passes)-1 && v.Part != schedule.Roughing {
 						most = l.SpringFinish
 						if q.Low < v.Limits.Low || q.High > v.Limits.High {
 							t.Errorf("%s: may land at %v to %v, limits %v to %v", at, q.Low, q.High, v.Limits.Low, v.Limits.High)
@@ -224,7 +224,7 @@ func TestPlansKeepTheirLimits(t *testing.T) {
 						}
 					}
 					if most == 0 { // what it springs less than planned the next passes must still find
-						most = qty.FromMM(v.Limits.Aim.Minus(q.Expected).MM() / l.ForceError)
+						most = qty.FromMM(aim(v, b.Visits).Minus(q.Expected).MM() / l.ForceError)
 					}
 					if q.Spring > most+qty.Micrometre {
 						t.Errorf("%s: springs %v, %v allowed", at, q.Spring, most)
@@ -238,13 +238,26 @@ func TestPlansKeepTheirLimits(t *testing.T) {
 					if q.LimitedBy.None() {
 						t.Errorf("%s: does not say what bound it", at)
 					}
-					if i == len(v.Passes)-1 && (q.Kind < schedule.Spring || q.Hold == nil) {
+					if i == len(v.Passes)-1 && v.Part == schedule.Roughing && (q.Kind != schedule.Rough || q.Hold == nil || q.Expected > v.RoughTo) {
+						t.Errorf("%s: roughing ends with a rough of %v at the most, and is measured: %v", at, v.RoughTo, q.Expected)
+					}
+					if i == len(v.Passes)-1 && v.Part != schedule.Roughing && (q.Kind < schedule.Spring || q.Hold == nil) {
 						t.Errorf("%s: the last pass is the finish, or its spring pass, and is measured", at)
 					}
 				}
 			}
 		}
 	}
+}
+
+// aim is what the work of a visit aims at.
+func aim(v Visit, all []Visit) qty.Diameter {
+	for _, w := range all {
+		if w.N == v.N && w.Part != schedule.Roughing {
+			return w.Limits.Aim
+		}
+	}
+	return v.Limits.Aim
 }
 
 func hasStep(r process.Range, x float64) bool {

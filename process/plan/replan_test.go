@@ -194,7 +194,8 @@ func TestReplanJudges(t *testing.T) {
 		t.Errorf("the old bore is gone, and still spoken of: %s", said)
 	}
 	// A finished lug leaves the others.
-	fin := fp.Bores[0].Visits[0].Passes[len(fp.Bores[0].Visits[0].Passes)-1]
+	lug := fp.Bores[0].Visits[len(fp.Bores[0].Visits)-1]
+	fin := lug.Passes[len(lug.Passes)-1]
 	q = MakeAfter(ferry, results(after(fp, 0, 1, fin.N, fin.Expected.MM(), 0)))
 	if !q.Feasible || len(q.Bores) != 2 || q.Bores[0].Station.Name != "middle lug" {
 		t.Errorf("after the first lug: %d bores, %v", len(q.Bores), q.Reasons)

@@ -113,6 +113,24 @@ type Bore struct {
 	Home    *schedule.Pass // a sleeve finished on the lathe, to be measured when it is home; nil: none, or it has been
 }
 
+// Works is how many works are left to do on the bore at the mill: a work that is roughed apart
+// is two visits.
+func (b *Bore) Works() int {
+	n, last := 0, 0
+	for i := range b.Visits {
+		if v := &b.Visits[i]; v.N != last || v.N == 0 {
+			n, last = n+1, v.N
+		}
+	}
+	return n
+}
+
+// Work is which of them a visit belongs to, from 1.
+func (b *Bore) Work(visit int) int {
+	upTo := Bore{Visits: b.Visits[:visit+1]}
+	return upTo.Works()
+}
+
 // Describe says what documents have of a bore; its passes count through all visits.
 // Bores are compared by process/revision.
 func (b *Bore) Describe(d *field.Desc) {

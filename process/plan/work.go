@@ -135,6 +135,9 @@ func (p *Plan) cut(s *passes.Planning, w *work, part schedule.Part, edge *schedu
 	}
 	k := len(w.Visits)
 	what := func(f fact.Fact) fact.Fact { return fact.New(OfVisit, fact.Name(st.Name), v.Title, f) }
+	if len(p.turns) > 0 || p.known.Last().Station != b.Station { // the cutter was set for another bore since
+		v.Stands = schedule.Stands{}
+	}
 	asked := v // as it was before it was roughed apart
 	v.begin(s, p.LineUp, b.Station, edge)
 	r, why := planned(s, &v, st, w.witness, w.n)

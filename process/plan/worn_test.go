@@ -95,8 +95,9 @@ func TestTheEdgeGoesOnFromBoreToBore(t *testing.T) {
 	for _, name := range []string{"gear-case/job.toml", "lock-winch/manual.toml"} {
 		p := Make(shipped(t, name))
 		metres, least, most, from := 0.0, 0.0, 0.0, ""
-		for _, b := range p.Bores {
-			for _, v := range b.Visits {
+		for _, at := range p.Turns() {
+			b := p.Bores[at[0]]
+			for _, v := range b.Visits[at[1] : at[1]+1] {
 				if f := v.Flank; f == nil || f.From != from || math.Abs(f.Metres-metres) > 0.01*metres || f.Least != least || f.Most != most {
 					t.Errorf("%s, %s: begins with %+v; it has gone %.0f m, its land is %.4f to %.4f mm, from %q", name, b.Station.Name, f, metres, least, most, from)
 				}
@@ -136,10 +137,12 @@ func TestTheEdgeGoesOnFromBoreToBore(t *testing.T) {
 // with: one of 0.15 mm is honed before its last passes, one of 0.01 mm is used on.
 func TestTheLandSeenGoesOn(t *testing.T) {
 	job := shipped(t, "gear-case/job.toml")
+	job.Order = process.BoreByBore
 	p := Make(job)
-	last := p.Bores[0].Visits[0].Passes
+	first := p.Bores[0].Visits
+	last := first[len(first)-1].Passes
 	for land, hone := range map[float64]bool{0.01: false, 0.15: true} {
-		e := after(p, 0, 1, last[len(last)-1].N, p.Bores[0].Visits[0].Limits.Aim.MM(), 0)
+		e := after(p, 0, 1, last[len(last)-1].N, first[len(first)-1].Limits.Aim.MM(), 0)
 		e.Land = qty.FromMM(land)
 		rest := MakeAfter(job, results(e))
 		if !rest.Feasible || rest.Bores[0].Station.Name != p.Bores[1].Station.Name {

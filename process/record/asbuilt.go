@@ -89,7 +89,14 @@ func leastMost(least, most *qty.Diameter) func(d *field.Desc) {
 func Of(first, now *plan.Plan) []AsBuilt {
 	var out []AsBuilt
 	for i, b := range first.Bores {
-		for _, v := range b.Visits {
+		for k, v := range b.Visits {
+			if v.Part == schedule.Roughing { // its finish is the row of the work
+				continue
+			}
+			if v.Part == schedule.Finishing {
+				v.Title = v.Title.Nth(1).(fact.Fact)
+				v.Start, v.StartMost = b.Visits[k-1].Start, b.Visits[k-1].StartMost
+			}
 			a := AsBuilt{
 				Station: b.Station.Name, Title: v.Title, Visit: v.N, Found: [2]qty.Diameter{v.Start, v.StartMost}, Limits: v.Limits,
 				Ra: v.Ra, Roundness: v.Roundness, BeforeWork: v.Before,

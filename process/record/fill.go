@@ -14,18 +14,23 @@ import (
 // Next is the pass that is to be measured next at a station, "" for any: the
 // first with a hold point. ok is false when none is left.
 func Next(p *plan.Plan, station string) (b plan.Bore, q schedule.Pass, ok bool) {
-	for _, b := range p.Bores {
-		if station != "" && b.Station.Name != station {
+	fits := func(b plan.Bore) bool { return station == "" || b.Station.Name == station }
+	for _, t := range p.Turns() {
+		b := p.Bores[t[0]]
+		if !fits(b) {
 			continue
 		}
-		for _, v := range b.Visits {
-			for _, q := range v.Passes {
-				if q.Hold != nil {
-					return b, q, true
-				}
+		for _, q := range b.Visits[t[1]].Passes {
+			if q.Hold != nil {
+				return b, q, true
 			}
 		}
-		if b.Home != nil {
+		if b.Home != nil && t[1] == len(b.Visits)-1 {
+			return b, *b.Home, true
+		}
+	}
+	for _, b := range p.Bores {
+		if fits(b) && b.Home != nil {
 			return b, *b.Home, true
 		}
 	}

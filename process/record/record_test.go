@@ -78,7 +78,7 @@ func TestSleeveAtHome(t *testing.T) {
 func TestRaAsMeasured(t *testing.T) {
 	job := recordJob(t, "gear-case/job.toml")
 	p := plan.Make(job)
-	v := p.Bores[0].Visits[0]
+	v := p.Bores[0].Visits[len(p.Bores[0].Visits)-1]
 	last := v.Passes[len(v.Passes)-1]
 	for over, in := range map[qty.Length]bool{-qty.Micrometre / 10: true, 0: true, qty.Micrometre / 10: false} {
 		m, err := Fill(p, process.Measured{Station: job.Bores[0].Station, Pass: last.N, Ra: v.Ra + over, Sizes: []process.Size{

@@ -267,7 +267,7 @@ func pairBores(a, b *plan.Plan) []pairing {
 
 // pairVisits joins the visits of two bores by their numbers.
 func pairVisits(a, b plan.Bore) []pairing {
-	return pairUp(len(a.Visits), len(b.Visits), func(i, j int) bool { return a.Visits[i].N == b.Visits[j].N })
+	return pairUp(len(a.Visits), len(b.Visits), func(i, j int) bool { return a.Visits[i].N == b.Visits[j].N && a.Visits[i].Part == b.Visits[j].Part })
 }
 
 // pairPasses aligns two sequences of passes so that the fewest are called

@@ -109,6 +109,14 @@ func (b *Annex) unsaid(c *process.Control, v plan.Visit, n int, add func(k, v st
 	}
 }
 
+// Nth is the number of a visit among all, from 0, in the order of bores and visits.
+func (b *Annex) Nth(bore, visit int) int {
+	for _, x := range b.Plan.Bores[:bore] {
+		visit += len(x.Visits)
+	}
+	return visit
+}
+
 func (b *Annex) VisitsLeft() int {
 	n := 0
 	for _, x := range b.Plan.Bores {

@@ -18,19 +18,17 @@ import (
 // AddBore adds a section for every visit to one bore.
 func (b *Annex) AddBore(i int) {
 	x := b.Plan.Bores[i]
-	head := b.BoreTitle(x)
+	bore := b.BoreTitle(x)
 	switch {
 	case len(x.Visits) == 0 && x.Home != nil:
 		b.sleeve(i)
 	case len(x.Visits) == 0:
-		b.Sheet.Add(head, &page.Paragraph{Strong: true, Text: "No passes: the plan did not get this far."})
+		b.Sheet.Add(bore, &page.Paragraph{Strong: true, Text: "No passes: the plan did not get this far."})
 		b.sleeve(i)
 	}
 	for k := range x.Visits {
-		title := head
-		if len(x.Visits) > 1 {
-			title += fmt.Sprintf(", visit %d of %d", k+1, len(x.Visits))
-		}
+		title := bore
+		title += head.Called(x, k)
 		if t := b.Words.Say(x.Visits[k].Title); t != "" {
 			title += ": " + t
 		}

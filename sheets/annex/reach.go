@@ -7,6 +7,7 @@ import (
 	"borewright/process/place"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/sheets/page"
 )
 
@@ -21,8 +22,11 @@ func (b *Annex) AddReach() {
 				continue
 			}
 			name := x.Station.Name
-			if len(x.Visits) > 1 {
+			if x.Works() > 1 {
 				name += fmt.Sprintf(", visit %d", v.N)
+			}
+			if v.Part != schedule.Whole {
+				name += ", " + v.Part.String()
 			}
 			kv.Items = append(kv.Items, page.KV(name, b.Words.Say(r.Verdict.Fact())+"; least room: "+b.gapWords(r.Least)))
 			if w := b.entryWords(r); w != "" {

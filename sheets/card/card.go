@@ -48,9 +48,7 @@ func (b Hand) Visit(i, k int, program string) []page.Section {
 		rows[len(rows)-1] = append(rows[len(rows)-1], of...)
 	}
 	title := x.Station.Name
-	if len(x.Visits) > 1 {
-		title += fmt.Sprintf(", visit %d of %d", k+1, len(x.Visits))
-	}
+	title += head.Called(x, k)
 	if t := b.Words.Say(v.Title); t != "" {
 		title += ": " + t
 	}
@@ -81,6 +79,9 @@ func (b Hand) above(i, k int, program string) []page.Block {
 	if program != "" {
 		add("Program", program)
 	}
+	if v.Rest() != nil {
+		out = append(out, &page.Paragraph{Strong: true, Text: "FIRST: let the casting rest, line up again, gauge the rough bores and enter them."})
+	}
 	if v.Behind > 0 {
 		stands := "Ø" + b.U.Bare(v.Start) + " to " + b.U.Say(v.StartMost)
 		if v.Start == v.StartMost {
@@ -92,7 +93,12 @@ func (b Hand) above(i, k int, program string) []page.Block {
 	if v.Ra > 0 {
 		land += ", Ra " + b.U.Say(qty.Roughness(v.Ra))
 	}
-	add("Land", land)
+	if v.Part == schedule.Roughing {
+		land = b.U.SayLimitsOfSize(v.Limits.Low, v.Limits.High) + " for after the rest"
+		add("Leave", land)
+	} else {
+		add("Land", land)
+	}
 	out = append(out, kv)
 	if f := figure.Card(b.Head, i, k); f != nil {
 		out = append(out, f)

@@ -19,6 +19,7 @@ import (
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/record"
+	"borewright/process/schedule"
 	"borewright/process/ways"
 	"borewright/sheets/made"
 	"borewright/sheets/words"
@@ -159,6 +160,7 @@ func WriteReach(p *plan.Plan, choices []place.Choice) ([]byte, error) {
 			visit := page(func(d *field.Desc) {
 				d.Is("station", func() any { return b.Station.Name })
 				d.Is("visit", func() any { return v.N })
+				d.Is("part", func() any { return v.Part.String() }).When(func() bool { return v.Part != schedule.Whole })
 				d.Also(v.Reach)
 			})
 			visits = append(visits, &visit)

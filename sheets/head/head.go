@@ -188,3 +188,12 @@ func (h Head) SetTo(c measured.Cut) string {
 	}
 	return h.U.Bare(c.Setting)
 }
+
+// Called is how a heading tells the works on a bore apart: ", visit 1 of 2"; "" where there is
+// one. Roughing and finish of a work are told apart by its title.
+func Called(x plan.Bore, visit int) string {
+	if n := x.Works(); n > 1 {
+		return fmt.Sprintf(", visit %d of %d", x.Work(visit), n)
+	}
+	return ""
+}

@@ -70,7 +70,7 @@ func counted(r verify.Report) string {
 // its Visits[visit], in the job's units, at most 80 columns wide.
 func WriteText(w io.Writer, r verify.Report, name string, p *plan.Plan, bore, visit int) {
 	b, u := &p.Bores[bore], p.Job.Units
-	hung(w, fmt.Sprintf("%s held against %s, visit %d of %d: %s", name, b.Station.Name, b.Visits[visit].N, len(b.Visits), words.In(u).Say(b.Visits[visit].Title)), "  ")
+	hung(w, fmt.Sprintf("%s held against %s, visit %d of %d: %s", name, b.Station.Name, b.Visits[visit].N, b.Works(), words.In(u).Say(b.Visits[visit].Title)), "  ")
 	title := p.Job.Number
 	if p.Job.Revision != "" {
 		title += ", revision " + p.Job.Revision

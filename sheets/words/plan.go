@@ -68,8 +68,8 @@ var ofPlan = map[fact.Kind]entry{
 	plan.ForThickerChip:   text("the roughness asked for allows it, and a thicker chip is quieter"),
 	plan.ForSlowestSpeed:  text("the machine has no slower speed, or the job asks for this one"),
 
-	plan.RoughTitle:  text("{1}: rough, all but what stays for the finish"),
-	plan.FinishTitle: text("{1}: semi-finish and finish, after the rest"),
+	plan.RoughTitle:  text("{1}, rough"),
+	plan.FinishTitle: text("{1}, semi-finish and finish"),
 	plan.OrderApart:  text("first rough {1:and}, then let the casting rest, then finish each: what roughing frees in the casting moves before a size is cut that must stay"),
 	plan.OrderNot:    text("{1} is not roughed apart: {2} stands on it, and {3} would have to stay for after the rest"),
 	plan.OrderFirst:  text("{1} is finished before the others are begun, as the job says: they are lined up from it, or it carries the bar"),

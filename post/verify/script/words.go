@@ -395,5 +395,13 @@ func NumberOf(p *plan.Plan, bore, visit int) int {
 		return n
 	}
 	b := &p.Bores[bore]
-	return first + 2*(len(p.Job.Bores)*p.Findings.Entries+max(p.Job.BoreAt(b.Bore.Station), 0)) + b.Visits[visit].N - 1
+	before := len(p.Job.Bores)*p.Findings.Entries + max(p.Job.BoreAt(b.Bore.Station), 0)
+	switch v := &b.Visits[visit]; {
+	case !p.Job.Apart():
+		return first + 2*before + v.N - 1
+	case v.Part == schedule.Finishing:
+		return first + 3*before + 2
+	default:
+		return first + 3*before + v.N - 1
+	}
 }

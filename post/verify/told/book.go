@@ -216,7 +216,7 @@ func (k *Book) header(bore, visit int, home qty.Length) {
 	k.on("job and revision")
 	say("%s rev %s: %s", j.Number, j.Revision, j.Title)
 	k.on("bore and visit")
-	say("Bore %s, visit %d of %d: %s", k.b.Station.Name, v.N, len(k.b.Visits), k.words.Say(v.Title))
+	say("Bore %s, visit %d of %d: %s", k.b.Station.Name, v.N, k.b.Works(), k.words.Say(v.Title))
 	k.on("machine")
 	say("Machine: %s", j.Machine.Name)
 	k.on("units")
@@ -447,7 +447,11 @@ func (k *Book) must() string {
 	if l.Low <= 0 || l.High < l.Low {
 		return ""
 	}
-	s := fmt.Sprintf("Finish size: dia %s to %s", k.bare(k.u.Up(l.Low.Length())), k.size(k.u.Down(l.High.Length())))
+	lands := "Finish"
+	if k.v.Part == schedule.Roughing {
+		lands = "Rough"
+	}
+	s := fmt.Sprintf("%s size: dia %s to %s", lands, k.bare(k.u.Up(l.Low.Length())), k.size(k.u.Down(l.High.Length())))
 	if l.Fit != "" {
 		s += ", " + l.Fit
 	}
