@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"borewright/process"
 	"borewright/process/place"
 	. "borewright/process/plan"
 	"borewright/process/qty"
