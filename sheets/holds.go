@@ -107,7 +107,7 @@ func (b *builder) form(at []stop) []page.Block {
 		switch {
 		case p.Kind == schedule.Fitted:
 			title = fmt.Sprintf("HOLD, %d (%s, nothing is cut)", p.N, p.Kind)
-		case p.N == at[len(at)-1].N:
+		case p.N == at[len(at)-1].N && p.Kind != schedule.Rough:
 			boxes = append(boxes, "Ra "+b.U.Name(qty.KindRoughness))
 		}
 		t.Rows = append(t.Rows, page.Row{Stop: true, Across: title, Boxes: boxes})
