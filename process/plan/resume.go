@@ -21,12 +21,13 @@ func (p *Plan) Resume(bore, visit int) func(process.Measured) *Visit {
 	}
 	x := p.Bores[bore]
 	at, learns := p.lists(p.known), p.lists(nil)
+	bar, err := setup.New(p.Job)
+	if err != nil {
+		return func(process.Measured) *Visit { return nil }
+	}
 	return func(m process.Measured) *Visit {
-		bar, err := setup.New(p.Job)
-		if err != nil {
-			return nil
-		}
-		s := passes.New(bar)
+		taught := *bar // the same bar, with what this entry teaches
+		s := passes.New(&taught)
 		k, err := learnedBy(s, &process.Results{Entries: append(slices.Clone(p.entered), m)}, learns, func() []Bore { return attempt(p.Job, nil).Bores })
 		if err != nil {
 			return nil

@@ -34,6 +34,7 @@ type Setup struct {
 	root     bar.Root
 	chatter  *chatterLimit
 	models   map[*process.Material]*cut.Model // one of each metal: another edge in it is found sooner
+	stands   map[float64]stand                // the bar by how far the quill is out
 }
 
 // SpringFactor is what measurements have taught of the spring.
@@ -91,7 +92,7 @@ func (d Doubt) On(m Moves) float64 { return math.Sqrt(math.Max(0, d.Of(m, m))) }
 // New builds the beam from the job's bar and the machine's spindle. The error says
 // which figure of the bar no beam can have.
 func New(job *process.Job) (*Setup, error) {
-	s := &Setup{Job: job, models: map[*process.Material]*cut.Model{}}
+	s := &Setup{Job: job, models: map[*process.Material]*cut.Model{}, stands: map[float64]stand{}}
 	for _, st := range job.Bar.Steps {
 		s.sections = append(s.sections, bar.Section{
 			D: st.Diameter.MM(), Hole: st.Hole.MM(), Length: st.Length.MM(),

@@ -32,16 +32,25 @@ func (s *Setup) swingAt(from, to qty.Length) swing {
 	return swing{s.standAt(from), s.standAt(to)}
 }
 
+// standAt is the bar with the tip at a depth; each is worked out once.
 func (s *Setup) standAt(tip qty.Length) stand {
+	out := 0.0
+	if s.Job.Bar.FeedBy == process.QuillFeed {
+		out = s.quillOut(tip)
+	}
+	if w, known := s.stands[out]; known {
+		return w
+	}
 	w := stand{on: s.chatter}
 	beam := s.beam
-	if s.Job.Bar.FeedBy == process.QuillFeed && s.quillOut(tip) > 0 {
+	if out > 0 {
 		beam = s.at(tip)
 		w.on = newChatterLimit(beam)
 	}
 	if s.free != nil {
 		w.off = newChatterLimit(beam.Free())
 	}
+	s.stands[out] = w
 	return w
 }
 
