@@ -39,7 +39,11 @@ func (b *Annex) LineUpBlocks() []page.Block {
 		page.KV(leans, lean),
 	}}
 	if l.Droop > 0 {
-		kv.Items = append(kv.Items, page.KV("Bar hangs", b.U.Say(l.Droop)+" at the cutter in the middle of "+l.Station+". The spindle is set that much high, so that the cutter runs on the line; the dial then shows it"))
+		set := "The spindle is set"
+		if b.Job.Bar.Inboard != nil {
+			set = "Its bearings are set"
+		}
+		kv.Items = append(kv.Items, page.KV("Bar hangs", b.U.Say(l.Droop)+" at the cutter in the middle of "+l.Station+". "+set+" that much high, so that the cutter runs on the line; the dial then shows it"))
 	}
 	out := []page.Block{kv}
 	if !l.Assumption.None() && !l.Confirmed {

@@ -39,7 +39,11 @@ func (b *Annex) AddSetUp() {
 		if b.Machine.Control != nil {
 			rest = b.still("The table") + "; X and Y are free for the program."
 		}
-		add("Feed by", "quill: the stickout grows as it feeds. "+rest)
+		how := "the stickout grows as it feeds"
+		if bar.Inboard != nil {
+			how = "it pushes the bar through both bearings, which stand still"
+		}
+		add("Feed by", "quill: "+how+". "+rest)
 		if bar.Standoff > 0 {
 			add("Nose to face", b.U.SayBoth(qty.Plain(bar.Standoff))+"; it stays while the quill feeds")
 		}
