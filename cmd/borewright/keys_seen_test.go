@@ -34,6 +34,7 @@ var keysPrinted = map[string]string{
 	"station.swept":       "says where a dial can be run; a sweep anywhere else is refused",
 	"cutter.least":        "a size that the cutter cannot be set to is refused",
 	"cutter.most":         "a size that the cutter cannot be set to is refused",
+	"machine.index_place": "what the check of a half turn may find; a caution where no sweep is made from the far face",
 	"machine.travel.what": "says which slide it is that has to go so far",
 }
 

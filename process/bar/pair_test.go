@@ -141,6 +141,9 @@ func TestLineBarInPlay(t *testing.T) {
 	if big.Uneven > 2e-5 {
 		t.Errorf("uneven %g", big.Uneven)
 	}
+	// With a large force across, N, the bar rolls in both bushes, by g/N for a unit of force.
+	side := b.Meet(Load{Tangential: 1e6})
+	within(t, "rolling", side.Held, c.Compliance/(c.Compliance+0.25*0.02/0.5e6+0.25*0.03/0.5e6), 1e-5)
 	// A line bar pushed on by 100 is one whose bearings stand 100 nearer to its driver.
 	long, err := b.Extended(Section{D: 120, E: 207000, Nu: 0.29, Rho: 7850}, 100)
 	if err != nil {
