@@ -1,11 +1,5 @@
 package process
 
-import (
-	"math"
-
-	"borewright/process/qty"
-)
-
 // Face is one of the two faces that a mill with a rotary table bores a line from.
 type Face int
 
@@ -25,21 +19,6 @@ func (f Face) String() string {
 // FromFar is whether the bores of a job are bored after half a turn of the table: all of
 // them, or none (the loader sees to it).
 func (j *Job) FromFar() bool { return len(j.Bores) > 0 && j.Bores[0].Face == FarFace }
-
-// HalfTurn is how far from what was bored from the near face the spindle may stand at a
-// depth after half a turn, ±:
-//
-//	√(p² + (φ·Δz)²)
-//
-// p what the turn leaves unknown across, φ of its angle, Δz the distance from the centre of
-// the table where that is stated, else from the face. The turn is about the vertical and
-// moves nothing up or down.
-func (j *Job) HalfTurn(depth qty.Length) qty.Length {
-	if t := j.LineUp.Table; t != nil {
-		depth -= t.Centre
-	}
-	return qty.FromMM(math.Hypot(j.Machine.IndexPlace.MM(), j.Machine.IndexAngle/1e3*depth.MM()))
-}
 
 // TableAngle is the angle of the table, degrees, at which the face of depth 0 looks at the
 // spindle.

@@ -454,3 +454,18 @@ func (l *LineUp) unsureMost(job *process.Job) float64 {
 	}
 	return most + job.LineUp.Coaxial.MM()
 }
+
+// HalfTurn is how far from what was bored from the near face the spindle may stand at a
+// depth after half a turn, ±:
+//
+//	√(p² + (φ·Δz)²)
+//
+// p what the turn leaves unknown across, φ of its angle, Δz the distance from the centre of
+// the table where that is stated, else from the face. The turn is about the vertical and
+// moves nothing up or down.
+func HalfTurn(j *process.Job, depth qty.Length) qty.Length {
+	if t := j.LineUp.Table; t != nil {
+		depth -= t.Centre
+	}
+	return qty.FromMM(math.Hypot(j.Machine.IndexPlace.MM(), j.Machine.IndexAngle/1e3*depth.MM()))
+}

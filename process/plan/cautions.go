@@ -5,6 +5,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/place"
 	"borewright/process/qty"
 	"borewright/process/setup"
 	"borewright/process/ways"
@@ -38,8 +39,8 @@ func (p *Plan) turned() []fact.Fact {
 			out = append(out, fact.New(TurnedSwept, fact.Name(st.Name), fact.Figure(l.UnsureAt(st.Name))))
 			continue
 		}
-		far := job.HalfTurn(st.From)
-		if end := job.HalfTurn(st.To); end > far {
+		far := place.HalfTurn(job, st.From)
+		if end := place.HalfTurn(job, st.To); end > far {
 			far = end
 		}
 		out = append(out, fact.New(TurnedOnly, fact.Name(st.Name), fact.Figure(job.Units.Up(far))))

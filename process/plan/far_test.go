@@ -6,6 +6,7 @@ import (
 
 	"borewright/process/fact"
 	"borewright/process/plan"
+	"borewright/process/place"
 	"borewright/process/qty"
 )
 
@@ -19,7 +20,7 @@ func TestHalfTurn(t *testing.T) {
 	machine.IndexPlace, machine.IndexAngle = qty.Millimetre/50, 0.05
 	for _, depth := range []float64{0, 60, 350, 700} {
 		want := math.Sqrt(0.02*0.02 + 0.00005*0.00005*(depth-350)*(depth-350))
-		if got := job.HalfTurn(qty.FromMM(depth)).MM(); math.Abs(got-want) > 1e-6 {
+		if got := place.HalfTurn(job, qty.FromMM(depth)).MM(); math.Abs(got-want) > 1e-6 {
 			t.Errorf("at %g: ± %g, want ± %g", depth, got, want)
 		}
 	}
