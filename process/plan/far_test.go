@@ -5,8 +5,8 @@ import (
 	"testing"
 
 	"borewright/process/fact"
-	"borewright/process/plan"
 	"borewright/process/place"
+	"borewright/process/plan"
 	"borewright/process/qty"
 )
 
