@@ -221,6 +221,9 @@ func (j *job) cutter() string {
 	if c.Material != nil {
 		s = c.Material.Name + ", " + s
 	}
+	if c.Name != "" {
+		s = c.Name + ": " + s
+	}
 	return s
 }
 

@@ -35,9 +35,9 @@ type Bar struct {
 
 // Describe says what the keys of a bar are.
 func (b *Bar) Describe(d *field.Desc) {
-	d.Name(&b.Name, "name").Example(`"no. 4 bar"`).Says("what the shop calls it").
+	d.Name(&b.Name, "name").Example(`"no. 4 bar"`).Says("what the shop calls it; where bars are listed and steps is left out: that bar of the list").
 		Weighs(SpoilsReach, "name").ZeroIsNone()
-	field.List(d, &b.Steps, "steps", 1, 20).Need().Example(`[ { diameter = 5.0, length = 2.5 }, { diameter = 2.25, length = 17.5 } ]|[ { diameter = 110, length = 60 }, { diameter = 57, length = 445 } ]`).
+	field.List(d, &b.Steps, "steps", 1, 20).Need().Unless("bars").Example(`[ { diameter = 5.0, length = 2.5 }, { diameter = 2.25, length = 17.5 } ]|[ { diameter = 110, length = 60 }, { diameter = 57, length = 445 } ]`).
 		Says("its cylinders from the nose outward, extended quill and adapter included").
 		Weighs(SpoilsReach, "step").NoComma().Last()
 	d.Link(&b.Material, "material").Default("steel").Example(`"steel"`).
@@ -140,6 +140,7 @@ func (j *Job) Runout() qty.Length {
 
 // Cutter is the single-point tool in the bar. Angles are ISO 3002-1, degrees.
 type Cutter struct {
+	Name                    string // what the shop calls it, or ""
 	Material                *CutterMaterial
 	NoseRadius              qty.Length
 	Lead                    float64          // tool cutting edge angle κr, between the edge and the direction of feed; 90: square shoulder
@@ -158,10 +159,12 @@ type Cutter struct {
 
 // Describe says what the keys of a cutter are.
 func (c *Cutter) Describe(d *field.Desc) {
-	d.Link(&c.Material, "material").Need().Example(`"carbide"`).
+	d.Name(&c.Name, "name").Example(`"bit 7"`).Says("what the shop calls it; where cutters are listed and its material is left out: that cutter of the list").
+		Weighs(SpoilsSetting, "name").ZeroIsNone()
+	d.Link(&c.Material, "material").Need().Unless("bars", "cutters").Example(`"carbide"`).
 		Says("what the edge is made of: built in, or a path ending in .toml; its keys are cutter.material.…").
 		Weighs(SpoilsSetting, "material")
-	d.Length(&c.NoseRadius, "nose_radius").Need().Span(">0..0.5|>0..12").Example("0.031|0.8").Says("radius of the nose").
+	d.Length(&c.NoseRadius, "nose_radius").Need().Unless("bars", "cutters").Span(">0..0.5|>0..12").Example("0.031|0.8").Says("radius of the nose").
 		Weighs(SpoilsSetting, "nose radius")
 	d.Number(&c.Lead, "lead", "°").Default("75").Span("30..95").Beyond("it is counted from the direction of feed: a bit ground 15° back from square has lead = 75").Example("75").
 		Says("angle between the edge and the direction of feed, κr of ISO 3002; 90 cuts a square shoulder").
@@ -203,20 +206,4 @@ func (c *Cutter) Describe(d *field.Desc) {
 			Weighs(SpoilsFeed, "cutting speed, finishing").ZeroIsNone()
 	}).Example("{ rough = 60, finish = 80 }|{ rough = 18, finish = 25 }").
 		Says("cutting speeds to use instead of those of the material's table")
-}
-
-// ShopBar is one bar that the shop owns.
-type ShopBar struct {
-	Bar
-	Least, Most qty.Diameter // what its cutter can be set to
-}
-
-// Describe says what the keys of a bar on the list are: those of the job's own
-// bar and cutter.
-func (b *ShopBar) Describe(d *field.Desc) {
-	d.Only([]string{"name", "steps", "material", "cutter_at"}, &b.Bar)
-	d.Find("name").Need()
-	d.Only([]string{"least", "most"}, &Cutter{})
-	d.Into("least", &b.Least)
-	d.Into("most", &b.Most)
 }

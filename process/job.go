@@ -13,6 +13,7 @@ import (
 	"fmt"
 	"slices"
 
+	"borewright/process/candidate"
 	"borewright/process/field"
 	"borewright/process/hub"
 	"borewright/process/qty"
@@ -41,8 +42,12 @@ type Job struct {
 	Sleeve   *Sleeve // nil when no bore is sleeved
 	Sweeps   []Sweep
 	LineUp   LineUp
-	Shop     []ShopBar // bars the shop owns; nil: no list is named
-	Limits   Limits
+	Shop     []ShopBar      // bars the shop owns; nil: no list is named
+	Drawer   []ShopCutter   // cutters the shop owns; nil: none are listed
+	Open     candidate.Open // what is to be chosen from these lists
+
+	Candidates []candidate.Candidate // what bar and cutter were chosen from, the best first; nil: nothing was left open
+	Limits     Limits
 
 	Places map[string]source.Pos // key path -> where it stands in the file
 }
@@ -73,10 +78,12 @@ func (j *Job) Describe(d *field.Desc) {
 	field.Word(d, &j.Order, "order", RoughFirst, BoreByBore).Default("rough_first").Example(`"bore_by_bore"`).
 		Says("of several bores. rough_first: all are roughed, the casting rests, then each is finished; bore_by_bore: each is finished before the next is begun").
 		Weighs(SpoilsSetting, "order over the bores")
-	d.Table(&j.Bar, "bar").Need().Example(`{ steps = [ { diameter = 2.25, length = 17.5 } ] }`).Says("what stands out of the spindle nose").Apart()
+	d.Table(&j.Bar, "bar").Need().Unless("bars").Example(`{ steps = [ { diameter = 2.25, length = 17.5 } ] }`).Says("what stands out of the spindle nose").Apart()
 	d.Link(&j.Shop, "bars").Example(`"shop-bars.toml"`).
-		Says("list of the bars that the shop owns, a path ending in .toml relative to this file; its keys are bars.…")
-	d.Table(&j.Cutter, "cutter").Need().Example(`{ material = "carbide", nose_radius = 0.031 }|{ material = "carbide", nose_radius = 0.8 }`).
+		Says("list of the bars that the shop owns, a path ending in .toml relative to this file; its keys are bars.…. Its cutters are taken too, where cutters is left out. Where bar has no steps, one of these is chosen, or taken by bar.name")
+	d.Link(&j.Drawer, "cutters").Otherwise("the cutters in the list of bars").Example(`"shop-cutters.toml"`).
+		Says("list of the cutters that the shop owns, a path ending in .toml relative to this file; its keys are bars.cutter.…. Where cutter has no material, one of these is chosen, or taken by cutter.name")
+	d.Table(&j.Cutter, "cutter").Need().Unless("bars", "cutters").Example(`{ material = "carbide", nose_radius = 0.031 }|{ material = "carbide", nose_radius = 0.8 }`).
 		Says("the single-point tool in the bar").Apart()
 	field.Maybe(d, &j.Sleeve, "sleeve").Example(`{ material = "steel-1026", outside = 3.375 }|{ material = "steel-1026", outside = 86 }`).
 		Says("the sleeve, where a bore has repair = \"sleeve\"").Apart()
@@ -87,6 +94,7 @@ func (j *Job) Describe(d *field.Desc) {
 	d.Table(&j.Limits, "limits").Default("{}").Example("{ spring_finish = 0.0006 }|{ spring_finish = 0.015 }").
 		Says("what the author of the job allows").Apart()
 	d.Worked("of the file, for messages", &j.File, &j.Places)
+	d.Worked("what is left to the lists, and chosen from them", &j.Open, &j.Candidates)
 }
 
 // Ranges that several keys share. A range keeps slips of unit and decimal point
@@ -370,4 +378,20 @@ func (b Bore) MostWorn() qty.Diameter {
 		}
 	}
 	return most
+}
+
+// WornNear are the readings of the worn bore between two depths, or those of the depth
+// nearest to them where none lies between.
+func (b *Bore) WornNear(from, to qty.Length) []Reading {
+	off := func(r Reading) qty.Length { return max(0, from-r.Depth, r.Depth-to) }
+	var out []Reading
+	for _, r := range b.Wear {
+		switch {
+		case len(out) == 0 || off(r) == off(out[0]):
+			out = append(out, r)
+		case off(r) < off(out[0]):
+			out = append(out[:0], r)
+		}
+	}
+	return out
 }

@@ -119,6 +119,7 @@ func (b *builder) annex() {
 	}
 	if b.VisitsLeft() > 0 || !b.Plan.Feasible {
 		b.AddSetUp()
+		b.AddTools()
 		b.AddStations()
 		b.AddLineUp()
 		b.AddReach()

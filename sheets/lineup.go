@@ -55,6 +55,9 @@ func WriteReach(w io.Writer, p *plan.Plan, choices []place.Choice) error {
 			t.Section(name, b.ReachBlocks(v))
 		}
 	}
+	if blocks := b.Tools(); blocks != nil {
+		t.Section("Bar and cutter", blocks)
+	}
 	if len(choices) > 0 {
 		t.Section("Bars", b.Bars(choices))
 	}

@@ -106,6 +106,9 @@ func (b *builder) tools() []page.KeyValue {
 	if cut.Material != nil {
 		edge = cut.Material.Name
 	}
+	if cut.Name != "" {
+		edge = cut.Name + ": " + edge
+	}
 	add("Bit", edge+", nose radius "+b.U.Say(qty.Plain(cut.NoseRadius))+", lead "+qty.KindAngle.Say(cut.Lead)+", rake "+qty.KindAngle.Say(cut.Rake))
 	least, most, deep := qty.Diameter(0), qty.Diameter(0), qty.Length(0)
 	for _, x := range b.Plan.Bores {

@@ -79,6 +79,15 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 		t.Line("")
 		t.Hang("", "  ", "In all "+qty.KindTime.Say(b.Plan.Minutes)+", stops to measure included.")
 	}
+	if blocks := b.Tools(); blocks != nil {
+		t.Line("")
+		for i, x := range blocks {
+			if i == 2 {
+				t.Line("")
+			}
+			t.Block(x)
+		}
+	}
 	if len(b.Plan.Cautions) > 0 {
 		t.Line("")
 		t.Line("Mind:")

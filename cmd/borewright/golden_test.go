@@ -25,6 +25,7 @@ var examples = []struct{ job, golden string }{
 	{"wheel-shaft/job.toml", "wheel-shaft"},
 	{"swing-bridge/near.toml", "swing-bridge-near"},
 	{"swing-bridge/far.toml", "swing-bridge-far"},
+	{"net-hauler/job.toml", "net-hauler"},
 }
 
 // TestGolden runs make on every example and holds each file it writes, and

@@ -46,7 +46,6 @@ var keysRefused = map[string]string{
 	"bore.station":               "the size, readings and sleeve of one bore do not fit another",
 	"bore.repair":                "a sleeve is described, or is not",
 	"machine.feed_by":            "the jobs feed by what their mill has",
-	"bars.bar.steps.hole":        "the stiffest bar stands first: a hole changes the order between bars nearly alike only",
 	"machine.control.lower_case": "it says what the proof takes; every program is written in capitals",
 }
 
@@ -60,7 +59,6 @@ var keyValues = map[string][]string{
 	"machine.control.table_angle":            {"table_word = \"B\"\ntable_angle = 180"},
 	"machine.control.whole_places":           {`whole_places = 4`, `whole_places = 2`},
 	"machine.quill_travel":                   {`quill_travel = 1`},
-	"bars.bar.steps.hole":                    {`hole = 1.9`},
 	"bars.bar.material":                      {`material = "tungsten-alloy"`},
 	"machine.quill":                          {`quill = 2.5`, `quill = 90`},
 	"machine.torque":                         {`torque = "25 ft·lb"`},
@@ -111,6 +109,10 @@ var keyValues = map[string][]string{
 	"limits.passes_most":                     {`passes_most = 3`},
 	"bar.material":                           {`material = "tungsten-alloy"`},
 	"bars":                                   {`bars = "left out"`},
+	"cutters":                                {`cutters = "left out"`},
+	"bars.cutter.least":                      {`least = 90`},
+	"bars.cutter.trail":                      {`trail = 2`, `trail = 50`},
+	"bars.cutter.behind":                     {`behind = 2.5`},
 	"machine.feed_by":                        {`feed_by = ["table"]`},
 	"machine.speeds":                         {`speeds = [20, 40, 60, 90, 120, 180]`},
 	"machine.speed_range":                    {`speed_range = [8, 180]`},
@@ -212,6 +214,9 @@ func keyBases(t *testing.T) []*keyBase {
 		{"jobs/swing-bridge/far", "", ""},
 		{"jobs/hand-pump/job", `sleeve.pin = { at = ["6"], diameter = 0.15, length = 0.5 }`, ""},
 		{"process/good/inch-full", "", ""},
+		{"jobs/slip-winch/job", "number = \"named\"", ""}, // its bar and cutter named on a list
+		{"jobs/net-hauler/job", "", ""},
+		{"jobs/net-hauler/job", "number = \"apart\"", ""}, // its cutters on another list
 	} {
 		name := row.name
 		b := &keyBase{name: name, texts: map[string]string{}}
@@ -241,6 +246,18 @@ func keyBases(t *testing.T) []*keyBase {
 			b.texts["bars"] = writeTable(t, readTable(t, "../../testdata/jobs/lock-winch/bars.toml"))
 			job["bars"] = "bars.toml"
 		}
+		if job["number"] == "named" {
+			b.texts["bars"] = writeTable(t, namedOnList(job))
+		}
+		if name == "jobs/net-hauler/job" {
+			rack := readTable(t, "../../testdata/jobs/net-hauler/rack.toml")
+			b.texts["bars"], job["bars"] = writeTable(t, rack), "bars.toml"
+			if job["number"] == "apart" {
+				rack["cutter"] = rack["cutter"].([]map[string]any)[:1]
+				delete(rack, "bar")
+				b.texts["cutters"], job["cutters"] = writeTable(t, rack), "cutters.toml"
+			}
+		}
 		b.texts[""] = writeTable(t, job)
 		b.cutter, _ = parse(t, b.texts["cutter.material"])["class"].(string)
 		if b.made = b.make(t, "", b.texts[""], nil); b.made.refused != "" {
@@ -249,6 +266,21 @@ func keyBases(t *testing.T) []*keyBase {
 		all = append(all, b)
 	}
 	return all
+}
+
+// namedOnList moves bar and cutter of a job to a list, which it gives, and names them there.
+func namedOnList(job map[string]any) map[string]any {
+	bar, cutter := job["bar"].(map[string]any), job["cutter"].(map[string]any)
+	left := map[string]any{"name": "ours"}
+	for _, k := range []string{"feed_by", "standoff", "outboard"} {
+		if v, is := bar[k]; is {
+			left[k] = v
+			delete(bar, k)
+		}
+	}
+	bar["name"], cutter["name"] = "ours", "ours"
+	job["bar"], job["cutter"], job["bars"] = left, map[string]any{"name": "ours"}, "bars.toml"
+	return map[string]any{"units": job["units"], "bar": []any{bar}, "cutter": []any{cutter}}
 }
 
 // ringInFront is a narrower place in front of the middle lug: what stands out
@@ -348,12 +380,12 @@ func (b *keyBase) make(t *testing.T, file, text string, base *outcome) outcome {
 	texts := maps.Clone(b.texts)
 	texts[file] = text
 	clean := func(s string) string { return jobPlace.ReplaceAllString(s, "") }
-	job, err := files.Job("job.toml", []byte(texts[""]), func(path string) ([]byte, error) {
+	job, err := plan.Tooled(files.Job("job.toml", []byte(texts[""]), func(path string) ([]byte, error) {
 		if s, ok := texts[strings.TrimSuffix(path, ".toml")]; ok {
 			return []byte(s), nil
 		}
 		return nil, os.ErrNotExist
-	})
+	}))
 	if err != nil {
 		return outcome{refused: clean(err.Error())}
 	}

@@ -246,6 +246,8 @@ var htmlPages = map[string]int{
 	"lock-winch on Letter":          22,
 	"lock-winch-manual on A4":       23,
 	"lock-winch-manual on Letter":   25,
+	"net-hauler on A4":              18,
+	"net-hauler on Letter":          19,
 	"prove/gear-case-web on A4":     2,
 	"prove/gear-case-web on Letter": 2,
 	"prove/winch-spoiled on A4":     4,

@@ -4,7 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"borewright/cmd/jobfile"
-	"borewright/process"
+
 	"borewright/process/files"
 	"borewright/sheets"
 	"borewright/sheets/document"
@@ -31,9 +31,11 @@ The exit code is 1 when the job's bar does not pass.`,
 				return err
 			}
 			if list != "" {
-				if job.Shop, err = loadBars(list); err != nil {
+				shop, err := loadBars(list)
+				if err != nil {
 					return err
 				}
+				job.Shop = shop.Bars
 			}
 			p, err := jobfile.PlanNow(job, args[0])
 			if err != nil {
@@ -61,7 +63,7 @@ The exit code is 1 when the job's bar does not pass.`,
 
 // loadBars reads a list of bars and the files it names, which stand relative
 // to it.
-func loadBars(path string) ([]process.ShopBar, error) {
+func loadBars(path string) (*files.Shop, error) {
 	data, err := jobfile.Read(path)
 	if err != nil {
 		return nil, err

@@ -60,7 +60,7 @@ func fileRevision(path, as string) (report.Revision, error) {
 	if err != nil {
 		return report.Revision{}, err
 	}
-	job, err := files.Job(as, data, jobfile.Beside(as))
+	job, err := plan.Tooled(files.Job(as, data, jobfile.Beside(as)))
 	if err != nil {
 		return report.Revision{}, err
 	}
@@ -74,9 +74,9 @@ func gitRevision(path, rev, name string) (report.Revision, error) {
 	if err != nil {
 		return report.Revision{}, err
 	}
-	job, err := files.Job(path, data, func(beside string) ([]byte, error) {
+	job, err := plan.Tooled(files.Job(path, data, func(beside string) ([]byte, error) {
 		return gitShow(rev, filepath.ToSlash(filepath.Join(filepath.Dir(name), beside)))
-	})
+	}))
 	if err != nil {
 		return report.Revision{}, err
 	}

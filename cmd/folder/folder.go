@@ -19,6 +19,7 @@ import (
 	"borewright/cmd/store"
 	"borewright/process/files"
 	"borewright/process/measured"
+	"borewright/process/plan"
 	"borewright/process/source"
 )
 
@@ -244,7 +245,7 @@ func (w *walk) look(path string) *Job {
 
 // whole reads a job in every figure, and what was measured on it.
 func (j *Job) whole(path string, data []byte, beside func(string) ([]byte, error), lists []store.List) *Job {
-	job, err := files.Job(path, data, beside)
+	job, err := plan.Tooled(files.Job(path, data, beside))
 	if err != nil {
 		return j.notRead(err)
 	}

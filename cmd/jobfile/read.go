@@ -14,6 +14,7 @@ import (
 	"borewright/cmd/store"
 	"borewright/process"
 	"borewright/process/files"
+	"borewright/process/plan"
 	"borewright/process/source"
 )
 
@@ -60,13 +61,14 @@ func (m missing) Error() string {
 	return said
 }
 
-// Load reads a job file and the files it names, which stand relative to it.
+// Load reads a job file and the files it names, which stand relative to it. What it leaves to the
+// shop's lists is chosen.
 func Load(path string) (*process.Job, error) {
 	data, err := Read(path)
 	if err != nil {
 		return nil, err
 	}
-	return files.Job(path, data, Beside(path))
+	return plan.Tooled(files.Job(path, data, Beside(path)))
 }
 
 // SumOf tells whether a job file has changed: the sum of its bytes, SHA-256 in hexadecimal.

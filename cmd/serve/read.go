@@ -123,11 +123,11 @@ func (s *Server) load(name string) (*planned, error) {
 	if err != nil {
 		return nil, err
 	}
-	x.job, err = files.Job(name, data, func(other string) ([]byte, error) {
+	x.job, err = plan.Tooled(files.Job(name, data, func(other string) ([]byte, error) {
 		at, data, err := s.beside(name, other)
 		look(at)
 		return data, err
-	})
+	}))
 	if err != nil {
 		return nil, err
 	}

@@ -15,6 +15,10 @@ func (f *Field) in(unit string) *Field       { f.Unit = unit; return f }
 // Need says that the key must be given.
 func (f *Field) Need() *Field { f.Spec.Need = true; return f }
 
+// Unless names keys at the top of the file, any of which makes up for a key that is needed: the
+// loader works it out from there.
+func (f *Field) Unless(keys ...string) *Field { f.Spec.Unless = keys; return f }
+
 // Default is what is taken when the key is left out, as it would be written;
 // "inch|metric" where they differ. "{}" for a table: it is read as if empty.
 func (f *Field) Default(s string) *Field { f.Spec.Default = s; return f }

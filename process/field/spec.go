@@ -104,8 +104,9 @@ type Spec struct {
 	Unit               string
 	Times              float64 // what is held over what is written; 0: the same
 	Need, Link, Clock  bool
-	Rising             bool   // of a list of two: the second is no less than the first
-	Per                string // of a length: in how much time or how many turns, "min" or "rev"
+	Unless             []string // keys of the file, any of which makes up for one that is needed
+	Rising             bool     // of a list of two: the second is no less than the first
+	Per                string   // of a length: in how much time or how many turns, "min" or "rev"
 	Default, Otherwise string
 	Span, Example      string
 	Words              []string // of a Choice

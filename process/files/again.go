@@ -48,15 +48,10 @@ func (c *checker) follow() {
 	if !c.Given("bar.standoff") {
 		c.j.Bar.Standoff = 0
 	}
-	c.fillBar()
-	c.fillCutter()
+	c.fillTools()
 	if c.j.Sleeve != nil && !c.Given("sleeve.outside") { // a change of how it is held writes its fit or its gap
 		c.chooseOutside()
 	}
-	if !c.Given("limits.setting_error") {
-		c.j.Limits.SettingError, c.j.Limits.SettingUsual = c.j.UsualSettingError(), true
-	}
-	c.fillOverhang()
 }
 
 // fillOverhang sets the caution on overhang by the slender part of the bar.

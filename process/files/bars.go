@@ -1,45 +1,99 @@
 package files
 
 import (
+	"cmp"
+
 	"borewright/process"
 	"borewright/process/field"
 	"borewright/process/field/keys"
 	"borewright/process/source"
 )
 
-// barList is a list of bars as a file has it.
-type barList struct{ bars []process.ShopBar }
-
-// Describe says what the keys of a list of bars are.
-func (l *barList) Describe(d *field.Desc) {
-	d.Units(nil, "units").Need().Example(`"in"|"mm"`).Says("what bare lengths in this file are in")
-	field.List(d, &l.bars, "bar", 1, 200).Need().Example(`[ { name = "no. 4", steps = [ { diameter = 2.25, length = 17.5 } ] } ]`).
-		Says("a bar that the shop owns, one entry each")
+// Shop is what a list of bars and cutters holds.
+type Shop struct {
+	Bars    []process.ShopBar
+	Cutters []process.ShopCutter
 }
 
-// Bars reads a list of bars. open is as for Load. The error, if any, is of
-// type Errors.
-func Bars(name string, data []byte, open func(path string) ([]byte, error)) ([]process.ShopBar, error) {
-	var list barList
-	r, err := keys.Read(name, "list of bars", data, &list)
+// Describe says what the keys of such a list are.
+func (l *Shop) Describe(d *field.Desc) {
+	d.Units(nil, "units").Need().Example(`"in"|"mm"`).Says("what bare lengths in this file are in")
+	field.List(d, &l.Bars, "bar", 0, 200).Example(`[ { name = "no. 4", steps = [ { diameter = 2.25, length = 17.5 } ] } ]`).
+		Says("a bar that the shop owns, one entry each")
+	field.List(d, &l.Cutters, "cutter", 0, 200).Example(`[ { name = "bit 7", material = "carbide", nose_radius = 0.016 } ]|[ { name = "bit 7", material = "carbide", nose_radius = 0.4 } ]`).
+		Says("a cutter that the shop owns, one entry each")
+}
+
+// Bars reads a list with bars. open is as for Job. The error, if any, is of
+// type source.Errors.
+func Bars(name string, data []byte, open func(path string) ([]byte, error)) (*Shop, error) {
+	return shopOf(name, data, "bar", open)
+}
+
+// Cutters reads a list with cutters, as Bars.
+func Cutters(name string, data []byte, open func(path string) ([]byte, error)) (*Shop, error) {
+	return shopOf(name, data, "cutter", open)
+}
+
+// shopOf reads a list which has at least one entry under a key.
+func shopOf(name string, data []byte, needs string, open func(path string) ([]byte, error)) (*Shop, error) {
+	list := &Shop{}
+	r, err := keys.Read(name, "list of bars and cutters", data, list)
 	if err != nil {
 		return nil, err
 	}
+	if !r.Given(needs) {
+		r.Missing(needs)
+	}
 	lib := &library{r: r, open: open, read: map[string]any{}}
 	lib.find(r.Links(), nil)
-	for i := range list.bars {
-		b, at := &list.bars[i], source.El("bar", i)
+	for i := range list.Bars {
+		b, at := &list.Bars[i], source.El("bar", i)
 		shareMaterial(&b.Bar)
 		if !r.Given(at + ".cutter_at") {
 			b.CutterAt = b.Stickout()
 		}
 		usualCutter(r, at, b)
-		checkShopBar(r, at, *b, list.bars[:i])
+		checkShopBar(r, at, *b, list.Bars[:i])
+	}
+	for i := range list.Cutters {
+		k, at := &list.Cutters[i], source.El("cutter", i)
+		if m := k.Material; m != nil {
+			if !r.Given(at + ".rake") {
+				k.Rake = m.Rake
+			}
+			k.EdgeRadius = cmp.Or(k.EdgeRadius, m.Edge)
+		}
+		checkShopCutter(r, at, *k, list.Cutters[:i])
 	}
 	if err := r.Err(); err != nil {
 		return nil, err
 	}
-	return list.bars, nil
+	return list, nil
+}
+
+func checkShopCutter(r *keys.Reader, at string, k process.ShopCutter, before []process.ShopCutter) {
+	for i, o := range before {
+		if k.Name != "" && o.Name == k.Name {
+			r.Badf(at+".name", "give each cutter its own name", "%q is already the name of cutter %d", k.Name, i+1)
+		}
+	}
+	if r.Has(at+".lead", at+".trail") {
+		checkPoint(r, at, k.Cutter)
+	}
+	if r.Has(at+".speed.rough") != r.Has(at+".speed.finish") && !r.Badly(at+".speed.rough") && !r.Badly(at+".speed.finish") {
+		r.Bad(at+".speed", "gives only one of rough and finish", "give both")
+	}
+	if k.Least > 0 && k.Most > 0 && k.Least >= k.Most {
+		r.Badf(at, "the least is below the most", "can be set from %s to %s only", r.Dia(k.Least), r.Dia(k.Most))
+	}
+}
+
+// checkPoint sees that lead and trail leave a point.
+func checkPoint(r *keys.Reader, at string, k process.Cutter) {
+	if k.Lead+k.Trail > 150 {
+		r.Badf(at+".trail", "lead and trail together are at most 150°", "lead %s° and trail %s° leave a point of %s°", keys.PlainNumber(k.Lead), keys.PlainNumber(k.Trail), keys.PlainNumber(180-k.Lead-k.Trail))
+	}
 }
 
 // usualCutter fills in what the cutter can be set to where the list leaves it
@@ -50,7 +104,7 @@ func usualCutter(r *keys.Reader, at string, b *process.ShopBar) {
 		b.Least = least
 	}
 	if !r.Given(at + ".most") {
-		b.Most = most
+		b.Most, b.Usual = most, true
 	}
 }
 

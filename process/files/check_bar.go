@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"borewright/process"
-	"borewright/process/field/keys"
 	"borewright/process/qty"
 	"borewright/process/source"
 )
@@ -148,8 +147,8 @@ func (c *checker) checkInboard(cuts []bored) {
 
 func (c *checker) checkCutter() {
 	k := &c.j.Cutter
-	if c.Has("cutter.lead", "cutter.trail") && k.Lead+k.Trail > 150 {
-		c.Badf("cutter.trail", "lead and trail together are at most 150°", "lead %s° and trail %s° leave a point of %s°", keys.PlainNumber(k.Lead), keys.PlainNumber(k.Trail), keys.PlainNumber(180-k.Lead-k.Trail))
+	if c.Has("cutter.lead", "cutter.trail") {
+		checkPoint(c.Reader, "cutter", *k)
 	}
 	if k.Material != nil {
 		for _, w := range []struct {

@@ -24,6 +24,7 @@ func (c *checker) at(station int) *process.Station {
 	return &c.j.Stations[station]
 }
 
+// station finds the index of the station that a key names, -1 if there is none.
 func (c *checker) station(key, name string) int {
 	var names []string
 	for i, s := range c.j.Stations {

@@ -21,7 +21,7 @@ func kinds() []file {
 		{"material", "material", "material file", &process.Material{}},
 		{"cutter", "cutter.material", "cutter material file", &process.CutterMaterial{}},
 		{"bar", "bar.material", "bar material file", &process.BarMaterial{}},
-		{"bars", "bars", "list of bars", &barList{}},
+		{"bars", "bars", "list of bars and cutters", &Shop{}},
 		{"results", "results", "results file", &entries{}},
 	}
 }

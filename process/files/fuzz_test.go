@@ -148,15 +148,15 @@ func FuzzBars(f *testing.F) {
 	seedsOf(f, "list of bars", func(text string) { f.Add(text) })
 	f.Add("units = \"mm\"\n[[bar]]\nname = \"a\"\nmaterial = \"own.toml\"\nsteps = [ { diameter = 60, length = 300 } ]\n")
 	f.Fuzz(func(t *testing.T, file string) {
-		bars, err := Bars("bars.toml", []byte(file), func(string) ([]byte, error) { return []byte(file), nil })
-		if (bars == nil) == (err == nil) {
-			t.Fatalf("bars %v, error %v", bars, err)
+		list, err := Bars("bars.toml", []byte(file), func(string) ([]byte, error) { return []byte(file), nil })
+		if (list == nil) == (err == nil) {
+			t.Fatalf("list %v, error %v", list, err)
 		}
 		if err != nil {
 			wellTold(t, err)
 			return
 		}
-		for i, b := range bars {
+		for i, b := range list.Bars {
 			if b.Name == "" || b.Stickout() <= 0 || b.Material.E <= 0 || b.Least >= b.Most {
 				t.Fatalf("bar %d is %+v", i, b)
 			}

@@ -35,10 +35,11 @@ func Job(name string, data []byte, open func(path string) ([]byte, error)) (*pro
 	}
 	j.File, j.Units, j.Places = r.File, r.Units, r.Places()
 	c := &checker{r, j}
-	c.find(&library{r: r, open: open, read: map[string]any{}, bars: func(name string, data []byte) (*[]process.ShopBar, error) {
-		bars, err := Bars(name, data, open)
-		return &bars, err
-	}})
+	c.find(&library{r: r, open: open, read: map[string]any{},
+		bars:    func(name string, data []byte) (*Shop, error) { return Bars(name, data, open) },
+		cutters: func(name string, data []byte) (*Shop, error) { return Cutters(name, data, open) },
+	})
+	c.named()
 	c.fill()
 	if r.Known { // a job whose unit is not known cannot be judged
 		c.check()
@@ -58,13 +59,14 @@ func (c *checker) find(lib *library) {
 		c.j.Sweeps[i].Station = -1
 	}
 	lib.find(c.Links(), func(l keys.Link) int { return c.station(l.Path, l.Text) })
+	if lib.shop != nil && !c.Given("cutters") {
+		c.j.Drawer = lib.shop.Cutters
+	}
 	shareMaterial(&c.j.Bar)
 	if m := c.j.Machine; m != nil && m.Control != nil && m.Control.AsJob {
 		programIn(m.Control, c.j.Units)
 	}
 }
-
-// station finds the index of the station that a key names, -1 if there is none.
 
 // fill puts in what was left out.
 func (c *checker) fill() {
@@ -84,16 +86,11 @@ func (c *checker) fill() {
 			b.Roundness = b.Finish.Tolerance() / 2
 		}
 	}
-	c.fillBar()
-	c.fillCutter()
+	c.fillTools()
 	c.fillSleeve()
 	for i := range c.j.Sweeps {
 		c.fillSweep(&c.j.Sweeps[i], source.El("sweep", i))
 	}
-	if l := &c.j.Limits; !c.Given("limits.setting_error") && !c.Badly("limits.setting_error") {
-		l.SettingError, l.SettingUsual = c.j.UsualSettingError(), true
-	}
-	c.fillOverhang()
 }
 
 func (c *checker) fillBar() {
@@ -168,8 +165,7 @@ func (c *checker) check() {
 		c.checkBore(i)
 	}
 	c.checkSleeve()
-	c.checkBar()
-	c.checkCutter()
+	c.checkTools()
 	c.checkSweeps()
 	c.checkLineUp()
 	if m := c.j.Machine; m != nil && c.j.Limits.SpeedMost > 0 && float64(c.j.Limits.SpeedMost) < m.Speeds.Least {

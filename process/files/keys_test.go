@@ -36,7 +36,7 @@ func TestDescriptions(t *testing.T) {
 // description names is one that a file cannot state and no comparison shows.
 func TestEveryFieldIsDescribed(t *testing.T) {
 	for _, x := range []field.Described{
-		&process.Job{}, &process.Station{}, &process.Bore{}, &process.Finish{}, &process.Reading{}, &process.Bar{}, &process.Step{}, &process.Support{}, &process.Cutter{}, &process.Sleeve{}, &process.Sweep{}, &process.LineUp{}, &process.Limits{}, &process.ShopBar{}, &barList{},
+		&process.Job{}, &process.Station{}, &process.Bore{}, &process.Finish{}, &process.Reading{}, &process.Bar{}, &process.Step{}, &process.Support{}, &process.Cutter{}, &process.Sleeve{}, &process.Sweep{}, &process.LineUp{}, &process.Limits{}, &process.ShopBar{}, &process.ShopCutter{}, &Shop{},
 		&process.Machine{}, &process.Travel{}, &process.Control{}, &process.GearRange{}, &process.Material{}, &process.SpeedBand{}, &process.CutterMaterial{}, &process.BarMaterial{}, &entries{}, &written{}, &process.Measured{}, &process.Size{},
 	} {
 		for _, f := range field.Undescribed(x) {
@@ -74,6 +74,30 @@ one_file = true
 gear = [ { word = "M41", speeds = [8, 300] }, { word = "M42", speeds = [200, 2500] } ]
 `
 
+// cutterList is a list that uses every key of a cutter.
+const cutterList = `units = "in"
+[[cutter]]
+name        = "bit 7"
+material    = "carbide"
+nose_radius = 0.016
+lead        = 85
+trail       = 10
+rake        = 6
+edge_radius = 0.0004
+least       = 2.9
+most        = 4.0
+ahead       = 0.06
+behind      = 0.4
+beside      = 0.5
+set_by      = "preset"
+speed       = { rough = 180, finish = 240 }
+good_for    = "finish"
+[[cutter]]
+name        = "bit 8"
+material    = "hss"
+nose_radius = 0.031
+`
+
 // goodFiles are the sound files that between them use every key, by kind.
 func goodFiles(t testing.TB) map[string]map[string]string {
 	t.Helper()
@@ -81,8 +105,8 @@ func goodFiles(t testing.TB) map[string]map[string]string {
 	for kind, glob := range map[string]string{
 		"job file": "../../testdata/process/good/*.toml", "machine file": "catalog/machines/*.toml", "material file": "catalog/materials/*.toml",
 		"cutter material file": "catalog/cutters/*.toml", "bar material file": "catalog/bars/*.toml",
-		"list of bars": "../../testdata/jobs/lock-winch/bars.toml",
-		"results file": "../../testdata/process/results/*.toml",
+		"list of bars and cutters": "../../testdata/jobs/lock-winch/bars.toml",
+		"results file":             "../../testdata/process/results/*.toml",
 	} {
 		all[kind] = map[string]string{}
 		names, err := filepath.Glob(glob)
@@ -98,6 +122,8 @@ func goodFiles(t testing.TB) map[string]map[string]string {
 		}
 	}
 	all["job file"]["bars"] = "bars = \"bars.toml\"\n" + reboreJob
+	all["job file"]["rack"] = "bars = \"bars.toml\"\ncutters = \"cutters.toml\"\n" + strings.Replace(reboreJob, "[cutter]", "[cutter]\nname = \"bit 7\"", 1)
+	all["list of bars and cutters"]["cutters"] = cutterList
 	all["job file"]["rebore"], all["job file"]["sleeve"] = reboreJob, sleeveJob
 	all["job file"]["made"], all["job file"]["made along"] = sleeveJob+madeLines, sleeveJob+alongLines
 	all["job file"]["made on the mill"] = sleeveJob + millLines
@@ -231,7 +257,7 @@ func TestExplain(t *testing.T) {
 	}{
 		{"bore[0].finish.fit", []string{"bore.finish.fit"}},
 		{"[bar.outboard]", []string{"bar.outboard", "bar.outboard.at", "bar.outboard.clearance", "bar.outboard.stiffness"}},
-		{" Lead ", []string{"cutter.lead"}},
+		{" Lead ", []string{"cutter.lead", "bars.cutter.lead"}},
 		{"outboard", []string{"bar.outboard", "bar.outboard.at", "bar.outboard.clearance", "bar.outboard.stiffness"}},
 		{"nose", []string{"machine.nose"}},
 	} {
@@ -247,7 +273,7 @@ func TestExplain(t *testing.T) {
 	for ask, want := range map[string]string{
 		"nose_radus":  `there is no key "nose_radus"; did you mean "nose_radius"?`,
 		"":            `no key is named; write one as in "bore.finish", or a word of it as in "diameter"`,
-		"xylophonics": `there is no key "xylophonics"; at the top of a job file stand units, number, revision, title, customer, notes, machine, material, station, bore, order, bar, bars, cutter, sleeve, sweep, lineup, limits`,
+		"xylophonics": `there is no key "xylophonics"; at the top of a job file stand units, number, revision, title, customer, notes, machine, material, station, bore, order, bar, bars, cutters, cutter, sleeve, sweep, lineup, limits`,
 	} {
 		if _, err := Explain(ask); err == nil || err.Error() != want {
 			t.Errorf("Explain(%q): %v", ask, err)

@@ -33,10 +33,11 @@ func TestShopBars(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	bars, err := Bars("bars.toml", data, nil)
+	list, err := Bars("bars.toml", data, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
+	bars := list.Bars
 	if len(bars) != 6 {
 		t.Fatalf("%d bars", len(bars))
 	}

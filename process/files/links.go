@@ -16,7 +16,9 @@ type library struct {
 	r    *keys.Reader
 	open func(path string) ([]byte, error)
 	read map[string]any // what was loaded, so that a file is read and blamed once
-	bars loadFunc[[]process.ShopBar]
+
+	bars, cutters loadFunc[Shop]
+	shop          *Shop // the list with bars, once it is read
 }
 
 // find puts in what the links of a file name. A link from a table inside
@@ -40,8 +42,12 @@ func (l *library) find(links []keys.Link, station func(keys.Link) int) {
 				*to = *m
 			}
 		case *[]process.ShopBar:
-			if list := opened(l, k, "leave it out", "give a path relative to the job file", l.bars); list != nil {
-				*to = *list
+			if l.shop = opened(l, k, "leave it out", "give a path relative to the job file", l.bars); l.shop != nil {
+				*to = l.shop.Bars
+			}
+		case *[]process.ShopCutter:
+			if list := opened(l, k, "leave it out", "give a path relative to the job file", l.cutters); list != nil {
+				*to = list.Cutters
 			}
 		case *int:
 			*to = station(k)

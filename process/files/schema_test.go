@@ -78,11 +78,11 @@ func TestSchemaTakesEveryExample(t *testing.T) {
 				t.Fatal(err)
 			}
 			switch base := filepath.Base(n); {
-			case base == "bars.toml":
-				all["list of bars"][n] = string(data)
+			case base == "bars.toml" || base == "rack.toml":
+				all["list of bars and cutters"][n] = string(data)
 			case strings.HasSuffix(base, ".results.toml"):
 				all["results file"][n] = string(data)
-			case strings.Contains(string(data), "\n[cutter]"):
+			case strings.Contains(string(data), "\n[[bore]]"):
 				all["job file"][n] = string(data)
 			default:
 				all["machine file"][n] = string(data)

@@ -20,6 +20,10 @@ func MakeAfter(job *process.Job, results *process.Results) *Plan {
 	if results == nil {
 		return Make(job)
 	}
+	job, none := tooled(job)
+	if none != nil {
+		return none
+	}
 	p := makeAfter(job, results)
 	if results.Torn > 0 {
 		p.Cautions = append(p.Cautions, fact.New(TornEntry, fact.Name(results.File), fact.Count(results.Torn)))

@@ -19,6 +19,10 @@ import (
 // drawing comes back with Feasible false, and its passes are those that could
 // be planned.
 func Make(job *process.Job) *Plan {
+	job, none := tooled(job)
+	if none != nil {
+		return none
+	}
 	return finished(try(job, nil, inEarnest))
 }
 
@@ -93,7 +97,13 @@ func try(job *process.Job, k *measured.Learned, how effort) *Plan {
 func (p *Plan) Planned() bool { return p.made }
 
 // Another plans another job with what was learned for this plan.
-func (p *Plan) Another(job *process.Job) *Plan { return try(job, p.known, inEarnest) }
+func (p *Plan) Another(job *process.Job) *Plan {
+	job, none := tooled(job)
+	if none != nil {
+		return none
+	}
+	return try(job, p.known, inEarnest)
+}
 
 // because is what an error of a room below says.
 func because(err error) fact.Fact {

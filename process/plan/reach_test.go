@@ -275,10 +275,11 @@ func TestChoose(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	bars, err := files.Bars("bars.toml", data, nil)
+	list, err := files.Bars("bars.toml", data, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
+	bars := list.Bars
 	job := shipped(t, "lock-winch/manual.toml")
 	p := Make(job)
 	choices, err := p.Choose(bars)

@@ -51,6 +51,7 @@ func (p *Plan) Describe(d *field.Desc) {
 	p.DescribeJob(d)
 	d.Flag(&p.Feasible, "feasible").Weighs(process.SpoilsProof, "proof").YesNo("proven", "NOT PROVEN")
 	p.DescribeReasons(d)
+	p.DescribeTools(d)
 	field.List(d, &p.Bores, "bores", 0, field.Any)
 	d.Facts(&p.Order, "order").Sentence().OmitEmpty().Weighs(process.SpoilsSetting, "order of the visits")
 	d.Is("force_error", func() any { return p.Job.Limits.ForceError }) // every force may be off by this share, either way (95 %), before it is measured
@@ -65,6 +66,13 @@ func (p *Plan) Describe(d *field.Desc) {
 // DescribeJob says which job and which revision of it, in every document.
 func (p *Plan) DescribeJob(d *field.Desc) {
 	field.Maybe(d, &p.Job, "job").Only("units", "number", "revision", "title").Apart()
+}
+
+// DescribeTools says what bar and cutter were chosen from.
+func (p *Plan) DescribeTools(d *field.Desc) {
+	field.Part(d, &p.Job, func(j *process.Job) {
+		field.List(d, &j.Candidates, "candidates", 0, field.Any).OmitEmpty().Apart()
+	})
 }
 
 // DescribeReasons says what stops it: what each comes to, in one text.

@@ -125,6 +125,13 @@ func New(job *process.Job) (*Setup, error) {
 	return s, nil
 }
 
+// With is the same bar for a job that differs in its cutter alone.
+func (s *Setup) With(job *process.Job) *Setup {
+	o := *s
+	o.Job, o.models = job, map[*process.Material]*cut.Model{}
+	return &o
+}
+
 // openSpring is more than a bar springs in a rough whose spring no limit holds, mm on
 // diameter: plans of bars eleven diameters out come to 0.45. An assumption.
 const openSpring = 0.5

@@ -71,6 +71,9 @@ func (b *Annex) AddSetUp() {
 	if cut.Material != nil {
 		edge = cut.Material.Name
 	}
+	if cut.Name != "" {
+		add("Cutter's name", cut.Name)
+	}
 	add("Cutter material", edge)
 	add("Nose radius", b.U.SayBoth(qty.Plain(cut.NoseRadius)))
 	if cut.Lead != 0 {

@@ -187,7 +187,7 @@ func TestReachNames(t *testing.T) {
 		t.Fatal(err)
 	}
 	p := plan.Make(shipped(t, "lock-winch/manual.toml"))
-	choices, err := p.Choose(bars)
+	choices, err := p.Choose(bars.Bars)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -203,7 +203,7 @@ func TestReachNames(t *testing.T) {
 		}
 		Bars []struct{ Name, Verdict string }
 	}
-	if err != nil || json.Unmarshal(data, &d) != nil || len(d.Visits) != 2 || len(d.Bars) != len(bars) || d.Visits[0].Tightest.Room == nil || d.Visits[0].Largest < 60 || d.Verdict != "tight" {
+	if err != nil || json.Unmarshal(data, &d) != nil || len(d.Visits) != 2 || len(d.Bars) != len(bars.Bars) || d.Visits[0].Tightest.Room == nil || d.Visits[0].Largest < 60 || d.Verdict != "tight" {
 		t.Errorf("%v\n%s", err, data)
 	}
 }

@@ -115,6 +115,7 @@ var rooms = []map[fact.Kind]entry{
 	ofPlace,
 	ofPlan,
 	ofWays,
+	ofChoice,
 	ofRevision,
 	ofRecord,
 	jobWords,

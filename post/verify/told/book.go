@@ -292,8 +292,11 @@ func (k *Book) header(bore, visit int, home qty.Length) {
 	say("Bar from the spindle nose: %s", k.bar())
 	c := j.Cutter
 	of := ""
+	if c.Name != "" {
+		of = c.Name + ": "
+	}
 	if c.Material != nil {
-		of = c.Material.Name + ", "
+		of += c.Material.Name + ", "
 	}
 	k.on("cutter")
 	say("Cutter: %snose radius %s, lead %.4g deg, rake %.4g deg", of, k.size(c.NoseRadius), c.Lead, c.Rake)

@@ -60,6 +60,9 @@ func (f key) entry(key, what string) Entry {
 	switch {
 	case f.Need:
 		e.Default = "required"
+		if f.Unless != nil {
+			e.Default += ", but where the job names " + strings.Join(f.Unless, " or ")
+		}
 	case f.Otherwise != "":
 		e.Default = f.Otherwise
 	case f.Default != "" && f.Kind != field.Table:

@@ -208,7 +208,7 @@ func (r *Reader) table(prefix, path string, of key, fields []key, m map[string]a
 			continue
 		}
 		switch {
-		case f.Need && r.meant[at]:
+		case f.Need && (r.meant[at] || r.madeUp(f)):
 		case f.Need:
 			r.Add(r.Place(path), at, "is missing", "write "+r.sample(prefix, f))
 		case f.Kind == field.Table && f.Default == "{}":
@@ -217,6 +217,11 @@ func (r *Reader) table(prefix, path string, of key, fields []key, m map[string]a
 			r.setDefault(f, at)
 		}
 	}
+}
+
+// madeUp is whether another key of the file makes up for a needed one.
+func (r *Reader) madeUp(f key) bool {
+	return slices.ContainsFunc(f.Unless, func(k string) bool { _, is := r.at[k]; return is })
 }
 
 func isList(v any) bool {

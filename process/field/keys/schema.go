@@ -49,7 +49,7 @@ func tableSchema(fields []key, under string, paths []string) map[string]any {
 		v := f.schema(fields, under, paths)
 		v["description"] = f.hint(dotted(under, f.Key))
 		properties[f.Key] = v
-		if f.Need {
+		if f.Need && f.Unless == nil {
 			needed = append(needed, f.Key)
 		}
 	}

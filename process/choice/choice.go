@@ -1,0 +1,255 @@
+// Package choice takes bar and cutter for a job from the shop's lists, where the job leaves them
+// open. Every pair is judged: by whether its bar reaches and its cutter can be set, then by a
+// sketch of its last pass and its roughing, and those that sketch best are planned in full. What
+// each would give, or why it would not do, is what the job then carries (candidate.Candidate).
+//
+// What belongs here: which pairs there are, the order in which they are tried, and how one is
+// better than another. What does not: planning. The caller plans a job and says what came of
+// it (Asked.Try).
+package choice
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"sync"
+
+	"borewright/process"
+	"borewright/process/candidate"
+	"borewright/process/fact"
+	"borewright/process/files"
+	"borewright/process/pass"
+	"borewright/process/place"
+	"borewright/process/schedule"
+)
+
+// Asked is how a job is planned. Try is called from two goroutines at a time. Lay lays the visits
+// of a job out, without their passes where that is soon done.
+type Asked struct {
+	Job      *process.Job
+	Lay, Try func(job *process.Job) Outcome
+}
+
+// Outcome is what came of a plan.
+type Outcome struct {
+	Feasible bool
+	Why      fact.Fact // what stops it first
+	Minutes  float64
+	Bores    [][]schedule.Visit // by bore of the job, with their passes; empty: not laid out
+	LineUp   *place.LineUp
+}
+
+// inFull is how many pairs are planned in full at the least, and most at the most: a plan is a
+// twentieth of a second.
+const (
+	inFull = 4
+	most   = 6
+)
+
+// workers is how many are judged at a time. What is found does not depend on it.
+const workers = 2
+
+// pair is a bar and a cutter.
+type pair struct {
+	candidate.Candidate
+	n     int // in the order of the lists
+	job   *process.Job
+	guess float64 // minutes, by the sketch; +Inf: it would not do
+	what  string  // why it cannot be written into the job
+}
+
+// Make chooses. The job that it gives names bar and cutter and carries the candidates, the best
+// first; where none does, the first is the one that is nearest. The error is that of files.With
+// where no pair can be written into the job.
+func Make(a *Asked) (*process.Job, error) {
+	all, err := a.pairs()
+	if err != nil {
+		return nil, err
+	}
+	open := slices.Collect(func(yield func(*pair) bool) {
+		for _, p := range all {
+			if p.job != nil && !yield(p) {
+				return
+			}
+		}
+	})
+	byStiffness(open)
+	var seed Outcome
+	for _, p := range open[:min(len(open), seeds)] {
+		if seed = a.Lay(p.job); laidOut(seed) {
+			break
+		}
+	}
+	sketchAll(open, seed)
+	slices.SortStableFunc(open, func(p, q *pair) int { return cmp.Compare(p.guess, q.guess) })
+	a.planBest(open)
+	slices.SortStableFunc(all, better)
+	best := 0
+	if i := slices.IndexFunc(all, func(p *pair) bool { return p.Feasible }); i >= 0 {
+		best = i
+	}
+	all = slices.Concat(all[best:best+1], all[:best], all[best+1:])
+	job := *all[0].job
+	for _, p := range all {
+		job.Candidates = append(job.Candidates, p.Candidate)
+	}
+	return &job, nil
+}
+
+// seeds is how many pairs are laid out at the most to see which visits there are.
+const seeds = 3
+
+func laidOut(o Outcome) bool {
+	return len(o.Bores) > 0 && !slices.ContainsFunc(o.Bores, func(v []schedule.Visit) bool { return len(v) == 0 })
+}
+
+// pairs are all pairs of what is open, each with its job, or with why it has none.
+func (a *Asked) pairs() (all []*pair, err error) {
+	bars, cutters := []*process.ShopBar{nil}, []*process.ShopCutter{nil}
+	if a.Job.Open.Bar {
+		bars = pointers(a.Job.Shop)
+	}
+	if a.Job.Open.Cutter {
+		cutters = pointers(a.Job.Drawer)
+	}
+	fits := false
+	for _, b := range bars {
+		for _, k := range cutters {
+			p := &pair{n: len(all), guess: math.Inf(1)}
+			all = append(all, p)
+			p.Bar, p.Cutter = a.Job.Bar.Name, a.Job.Cutter.Name
+			if b != nil {
+				p.Bar, p.Stickout = b.Name, b.CutterAt
+			} else {
+				p.Stickout = a.Job.Bar.CutterAt
+			}
+			if k != nil {
+				p.Cutter = k.Name
+				if k.For != candidate.AnyWork {
+					p.Why = fact.New(GoodFor, fact.New(workKinds[k.For]))
+				}
+			}
+			switch job, err := files.With(a.Job, b, k); {
+			case err != nil:
+				p.what = unfit(err)
+				p.Why = fact.AsWritten(p.what)
+			case p.Why.None():
+				p.job, fits = job, true
+			default:
+				p.what = "it is not good for both roughing and finishing"
+			}
+		}
+	}
+	if fits {
+		return all, nil
+	}
+	return nil, a.noneFits(all[0])
+}
+
+func pointers[T any](list []T) (out []*T) {
+	for i := range list {
+		out = append(out, &list[i])
+	}
+	return out
+}
+
+// minutes is what an outcome is judged by: its time, with the price of what may sing and of a
+// missed size, as passes are chosen by.
+func price(o Outcome, c *candidate.Candidate) {
+	c.Planned, c.Feasible, c.Minutes, c.Why, c.Short = true, o.Feasible, o.Minutes, o.Why, 0
+	c.Chance, c.Margin = 1, [2]float64{math.Inf(1), math.Inf(1)}
+	for _, visits := range o.Bores {
+		for _, v := range visits {
+			c.Short = max(c.Short, v.Short)
+			for _, q := range v.Passes {
+				c.Sings += pass.ChatterPrice(q.Stability)
+				if q.Stability.Margin[0] < c.Margin[0] {
+					c.Margin = q.Stability.Margin
+				}
+			}
+			if v.Budget != nil {
+				c.Chance = min(c.Chance, v.Budget.Chance)
+				c.Misses += pass.MissMinutes * (1 - v.Budget.Chance)
+			}
+		}
+	}
+}
+
+// plan plans a pair in full.
+func (a *Asked) plan(p *pair) Outcome {
+	o := a.Try(p.job)
+	price(o, &p.Candidate)
+	return o
+}
+
+// planBest plans in full those that sketch best, until the next sketches worse than the best is: a
+// sketch leaves out what it cannot know, and is under its plan but for little.
+func (a *Asked) planBest(open []*pair) {
+	best := math.Inf(1)
+	for n := 0; n < len(open); {
+		batch := open[n:min(n+workers, len(open))]
+		if n >= inFull && (n >= most && !math.IsInf(best, 1) || batch[0].guess >= best) {
+			return
+		}
+		if math.IsInf(batch[0].guess, 1) && (n >= inFull || !math.IsInf(best, 1)) {
+			return
+		}
+		each(len(batch), func(i int) {
+			if !batch[i].Planned {
+				a.plan(batch[i])
+			}
+		})
+		for _, p := range batch {
+			if p.Feasible {
+				best = min(best, p.Reckoned())
+			}
+		}
+		n += len(batch)
+	}
+}
+
+// rank puts what would do first, then what something stops, and last what cannot be written into
+// the job.
+func (p *pair) rank() int {
+	switch {
+	case p.Feasible || !p.Planned && !math.IsInf(p.guess, 1):
+		return 0
+	case p.job != nil:
+		return 1
+	}
+	return 2
+}
+
+// better puts the better pair first.
+func better(p, q *pair) int {
+	by := func(p *pair) float64 {
+		switch {
+		case p.Feasible:
+			return p.Reckoned()
+		case p.rank() == 0:
+			return p.guess
+		case p.Short == 0: // nobody knows how far it is from doing
+			return math.Inf(1)
+		}
+		return p.Short
+	}
+	return cmp.Or(cmp.Compare(p.rank(), q.rank()), cmp.Compare(by(p), by(q)), cmp.Compare(p.n, q.n))
+}
+
+// each does f for all numbers below n, by a few workers at a time.
+func each(n int, f func(i int)) {
+	var wait sync.WaitGroup
+	next := make(chan int)
+	for range workers {
+		wait.Go(func() {
+			for i := range next {
+				f(i)
+			}
+		})
+	}
+	for i := range n {
+		next <- i
+	}
+	close(next)
+	wait.Wait()
+}

@@ -1,0 +1,284 @@
+package choice
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"sync"
+
+	"borewright/process"
+	"borewright/process/fact"
+	"borewright/process/pass"
+	"borewright/process/place"
+	"borewright/process/qty"
+	"borewright/process/schedule"
+	"borewright/process/setup"
+)
+
+// A sketch is the work of a visit by its last two passes, at the usual depth, and by roughing
+// passes that are all alike, each the quickest that keeps every limit, with no wear. It takes a
+// fiftieth of the time of a plan.
+
+// byStiffness puts the pairs whose bar gives least first.
+func byStiffness(open []*pair) {
+	known := map[string]float64{}
+	for _, p := range open {
+		g, is := known[p.Bar]
+		if !is {
+			g = give(p.job.Bar)
+			known[p.Bar] = g
+		}
+		p.Give = g
+	}
+	slices.SortStableFunc(open, func(p, q *pair) int { return cmp.Compare(p.Give, q.Give) })
+}
+
+// give is how much a bar gives at its tip, clamped where it leaves the spindle, µm/N: by
+// integrating x²/EI from the tip, step by step (Euler–Bernoulli).
+func give(b process.Bar) float64 {
+	sum, at := 0.0, 0.0
+	l := b.CutterAt.MM()
+	for _, s := range b.Steps {
+		from, to := l-at, l-math.Min(l, at+s.Length.MM())
+		d, h := s.Diameter.MM(), s.Hole.MM()
+		if i := math.Pi / 64 * (d*d*d*d - h*h*h*h); from > to && i > 0 && s.Material.E > 0 {
+			sum += (from*from*from - to*to*to) / (3 * s.Material.E * i)
+		}
+		at += s.Length.MM()
+	}
+	return sum * 1e3
+}
+
+// sketchAll sketches every pair by the visits that a plan has laid out.
+func sketchAll(open []*pair, seed Outcome) {
+	if !laidOut(seed) {
+		for _, p := range open { // nothing to go by but the bar
+			p.guess = p.Give
+		}
+		return
+	}
+	var lock sync.Mutex
+	reached := map[barRoom]fact.Fact{}
+	bars := map[string]*setup.Setup{}
+	for _, p := range open {
+		if _, is := bars[p.Bar]; is {
+			continue
+		}
+		s, err := setup.New(p.job)
+		if err != nil {
+			p.Why = because(err)
+		}
+		bars[p.Bar] = s
+	}
+	each(len(open), func(i int) {
+		p := open[i]
+		if bars[p.Bar] == nil {
+			return
+		}
+		s := bars[p.Bar].With(p.job)
+		key := roomFor(p)
+		lock.Lock()
+		why, is := reached[key]
+		lock.Unlock()
+		if !is {
+			why = blocked(s, seed)
+			lock.Lock()
+			reached[key] = why
+			lock.Unlock()
+		}
+		if !why.None() {
+			p.Why = why
+			return
+		}
+		p.guess = 0
+		for b, visits := range seed.Bores {
+			for _, v := range visits {
+				minutes, why, short := sketch(s, v, p.job.Bores[b])
+				if p.guess += minutes; !why.None() {
+					p.Why, p.Short = why, short
+				}
+			}
+		}
+		if !math.IsInf(p.guess, 1) && !p.Planned {
+			p.Minutes, p.Why = p.guess, fact.Fact{}
+		}
+	})
+}
+
+// barRoom is all of a pair that says whether its bar gets there.
+type barRoom struct {
+	bar                   string
+	ahead, behind, beside qty.Length
+}
+
+func roomFor(p *pair) barRoom {
+	k := p.job.Cutter
+	return barRoom{p.Bar, k.Ahead, k.Behind, k.Beside}
+}
+
+// blank is a visit without its passes, as the bar of a set-up begins it.
+func blank(s *setup.Setup, v schedule.Visit, b process.Bore, line *place.LineUp) schedule.Visit {
+	v.Passes, v.Budget, v.Before, v.OffAxis, v.SetInside = nil, nil, nil, nil, false
+	v.Flank = &schedule.EdgeFound{Flank: s.Begun()}
+	pass.Travel(s, &v, s.Job.Stations[b.Station])
+	v.WayIn = place.WayIn(s, line, b.Station, &v)
+	return v
+}
+
+// blocked is why the bar of a set-up does not get to a bore; nothing where it gets to all.
+func blocked(s *setup.Setup, seed Outcome) fact.Fact {
+	if why := place.QuillShort(s.Job); !why.None() {
+		return why
+	}
+	for b, visits := range seed.Bores {
+		for _, v := range visits {
+			station := s.Job.Bores[b].Station
+			v := blank(s, v, s.Job.Bores[b], seed.LineUp)
+			if _, err := pass.New(s, &v, s.Job.Stations[station]); err != nil {
+				return because(err)
+			}
+			r, err := place.NewReach(s, seed.LineUp, station, &v)
+			if err != nil {
+				return because(err)
+			}
+			if len(r.Why) > 0 {
+				return r.Why[0]
+			}
+			if why := r.BringIn(s.Job, &v); !why.None() {
+				return why
+			}
+		}
+	}
+	return fact.Fact{}
+}
+
+// because is what an error of a room below says.
+func because(err error) fact.Fact {
+	if f, ok := fact.Of(err); ok {
+		return f
+	}
+	return fact.AsWritten(err.Error())
+}
+
+// sketch is what a visit takes, in minutes, with the price of what may sing and of a missed size;
+// +Inf with the reason where no last pass lands, or no rough can be cut.
+func sketch(s *setup.Setup, v schedule.Visit, b process.Bore) (minutes float64, why fact.Fact, short float64) {
+	v = blank(s, v, b, nil)
+	r, err := pass.New(s, &v, s.Job.Stations[b.Station])
+	if err != nil {
+		return math.Inf(1), because(err), 0
+	}
+	r.AnyMove = true // no pass before it is known
+	if turns := s.Job.Machine.Runout; turns > v.Roundness {
+		return math.Inf(1), fact.New(schedule.TurnsOut, fact.Figure(turns), fact.Figure(v.Roundness)), 0
+	}
+	last, why, short := finishing(r)
+	if !why.None() {
+		return math.Inf(1), why, short
+	}
+	return last + roughing(r, v.Start.MM()/2), fact.Fact{}, 0
+}
+
+// speeds are a few that the planner would try, from the fastest.
+func speeds(r *pass.Judge, own qty.CuttingSpeed, finish bool) (out []pass.Pick) {
+	band := r.Visit.Material.Speeds[r.Job.Cutter.Material.Class]
+	top, least := float64(band.Rough[1]), 0.5*float64(band.Rough[0])
+	if finish {
+		top = float64(band.Finish[1])
+	}
+	top *= setup.SpeedShare(r.Overhang)
+	if own > 0 {
+		top, least = float64(own), float64(own)
+	}
+	for v := top; v >= least*(1-1e-9) && len(out) < 5; v *= 0.6 {
+		n := float64(qty.CuttingSpeed(v).Turning(r.Visit.Limits.Aim))
+		if most := float64(r.Job.Limits.SpeedMost); most > 0 {
+			n = math.Min(n, most)
+		}
+		n = r.SpeedAtMost(n)
+		if len(out) > 0 && n >= out[len(out)-1].RPM {
+			continue
+		}
+		out = append(out, pass.Pick{RPM: n, Speed: float64(qty.RevPerMin(n).At(r.Visit.Limits.Aim)), Within: true})
+	}
+	return out
+}
+
+// depths are those tried for the last pass, mm on radius, the usual first.
+var depths = []float64{pass.UsualFinish, 0.05, 0.2, 0.025}
+
+// finishing is what the last two passes cost at the least, alike but for their place; or the limit
+// that the nearest of them is past, and by how much.
+func finishing(r *pass.Judge) (minutes float64, why fact.Fact, short float64) {
+	best := math.Inf(1)
+	near, at := pass.Verdict{Ratio: math.Inf(1)}, pass.Cut{}
+	picks := speeds(r, r.Job.Cutter.SpeedFinish, true)
+	feeds := few(r.Feeds, func(f float64) bool { return r.FinishFeed(f, picks[0].Speed) })
+	for _, depth := range depths {
+		for _, pick := range picks {
+			for _, feed := range feeds {
+				time := r.MinutesOf(feed, pick.RPM, r.Visit.LastOut) + r.Job.Limits.HoldMinutes
+				if 2*time > best {
+					continue
+				}
+				c := r.FinishAt(depth, feed, pick)
+				s := r.StabilityOf(c, r.LastLand())
+				c.Sings = r.Sings(s)
+				v := r.FinishVerdict(c, c, 0)
+				if v.Ratio < near.Ratio {
+					near, at = v, c
+				}
+				if !v.OK() {
+					continue
+				}
+				doubt, half := r.LeastDoubt(c)
+				best = math.Min(best, 2*(time+pass.ChatterPrice(s))+pass.MissPrice(doubt, half))
+			}
+		}
+		if !math.IsInf(best, 1) {
+			break
+		}
+	}
+	switch {
+	case !math.IsInf(best, 1):
+		return best, fact.Fact{}, 0
+	case len(feeds) == 0:
+		return best, fact.New(NoFineFeed, fact.Figure(qty.Roughness(r.Visit.Ra))), 0
+	}
+	return best, fact.New(schedule.NearestPass, fact.New(schedule.PassOfFinish), fact.MM(at.Depth), fact.MM(at.Feed), fact.Value(qty.KindSpindleSpeed, at.Pick.RPM), r.StoppedBy(near, at)), near.Ratio
+}
+
+// few are five at the most of the feeds that do, from the coarsest, each finer by a fifth or more.
+func few(feeds []float64, does func(f float64) bool) (out []float64) {
+	for _, f := range slices.Backward(feeds) {
+		if does(f) && len(out) < 5 && (len(out) == 0 || f < 0.8*out[len(out)-1]) {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// roughing is what passes all alike take to come near the size, at the least.
+func roughing(r *pass.Judge, start float64) float64 {
+	stock := r.Aim - start - 0.3 // what semi-finish and finish leave to it; common practice, no source
+	if stock <= 0.05 {
+		return 0
+	}
+	best := math.Inf(1)
+	for _, pick := range speeds(r, r.Job.Cutter.SpeedRough, false) {
+		for _, feed := range few(r.Feeds, func(f float64) bool { return f <= r.Job.Cutter.NoseRadius.MM() }) {
+			one := r.MinutesOf(feed, pick.RPM, r.Visit.RoughOut) + r.SetMinutes()
+			for n := max(1, int(math.Ceil(stock/r.DepthMost))); n <= 20 && float64(n)*one < best; n++ {
+				depth := stock / float64(n)
+				c := r.CutOf(setup.Stroke{}, depth, 0, feed, pick, r.Aim)
+				c.Left = r.Aim - start - depth
+				if !r.RoughVerdict(c).OK() {
+					continue
+				}
+				best = math.Min(best, float64(n)*(one+pass.ChatterPrice(r.StabilityOf(c, r.LastLand()))))
+				break
+			}
+		}
+	}
+	return best
+}

@@ -1,0 +1,78 @@
+package plan
+
+import (
+	"borewright/process"
+	"borewright/process/choice"
+	"borewright/process/fact"
+	"borewright/process/passes"
+	"borewright/process/place"
+	"borewright/process/qty"
+	"borewright/process/schedule"
+	"borewright/process/setup"
+)
+
+// Tooled is a job with bar and cutter: as it is where it names both, else with those that are
+// chosen from the shop's lists, and with what they were chosen from. The choice goes by the job
+// alone, not by what was measured since. It takes what files.Job gives, and hands an error of it
+// on; its own, of type source.Errors, is that no pair of the lists suits the job.
+func Tooled(job *process.Job, err error) (*process.Job, error) {
+	if err != nil || !job.Open.Any() {
+		return job, err
+	}
+	return choice.Make(&choice.Asked{Job: job, Lay: laidOut, Try: func(job *process.Job) choice.Outcome {
+		return outcomeOf(try(job, nil, inEarnest))
+	}})
+}
+
+// outcomeOf is a plan as a choice judges it.
+func outcomeOf(p *Plan) choice.Outcome {
+	o := choice.Outcome{Feasible: p.Feasible, Minutes: p.Minutes, LineUp: p.LineUp, Bores: make([][]schedule.Visit, len(p.Job.Bores))}
+	for _, b := range p.Bores {
+		for _, v := range b.Visits {
+			i := p.Job.BoreAt(b.Bore.Station)
+			o.Bores[i] = append(o.Bores[i], v.Visit)
+		}
+	}
+	if len(p.Reasons) > 0 {
+		o.Why = p.Reasons[0].What
+	}
+	return o
+}
+
+// laidOut are the visits of a job. Those of a sleeve are known when they are planned.
+func laidOut(job *process.Job) choice.Outcome {
+	if job.Sleeve != nil {
+		return outcomeOf(try(job, nil, brief))
+	}
+	p := &Plan{Job: job, Feasible: true}
+	bar, err := setup.New(job)
+	if err != nil {
+		return choice.Outcome{}
+	}
+	s := passes.New(bar)
+	p.LineUp, _ = place.NewLineUp(job, s.Droop) // nil where the sweeps cannot be used
+	for _, b := range job.Bores {
+		st := job.Stations[b.Station]
+		out := Bore{Bore: b, Station: st}
+		_, list, err := visits(s, b, place.AsFound(st, b), [2]qty.Diameter{}, nil)
+		if err != nil {
+			return choice.Outcome{}
+		}
+		for _, v := range list {
+			out.Visits = append(out.Visits, Visit{Visit: v})
+		}
+		p.Bores = append(p.Bores, out)
+	}
+	return outcomeOf(p)
+}
+
+// tooled is Tooled for a plan; where nothing suits, the plan says so.
+func tooled(job *process.Job) (*process.Job, *Plan) {
+	j, err := Tooled(job, nil)
+	if err == nil {
+		return j, nil
+	}
+	p := &Plan{Job: job, made: true}
+	p.stop(job.Where("bars"), fact.AsWritten(err.Error()))
+	return nil, p
+}

@@ -1,0 +1,129 @@
+package annex
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"borewright/process/candidate"
+	"borewright/process/qty"
+	"borewright/sheets/page"
+)
+
+// toolsShown is how many candidates stand in the table: those that follow are told by number.
+const toolsShown = 12
+
+// Tools are what bar and cutter were chosen from, the best first, and what would not do with the
+// reason; nothing where the job names both.
+func (b *Annex) Tools() []page.Block {
+	all := b.Job.Candidates
+	if len(all) == 0 {
+		return nil
+	}
+	bars, cutters := named(all, func(c candidate.Candidate) string { return c.Bar }), named(all, func(c candidate.Candidate) string { return c.Cutter })
+	t := &page.Table{Caption: "Bar and cutter, chosen from the shop's lists, the best first:",
+		Columns: []page.Column{{Head: []string{"bar"}}, {Head: []string{"cutter"}}, {Head: []string{"nose", "to tip"}, Align: page.Decimal},
+			{Head: []string{"gives", b.U.Name(qty.KindCompliance)}, Align: page.Decimal}, {Head: []string{"min"}, Align: page.Decimal}, {Head: []string{"in 100", "land"}, Align: page.Decimal},
+			{Head: []string{"quiet", "from 1"}, Align: page.Decimal}, {Head: []string{"weighed", "min"}, Align: page.Decimal}}}
+	left, about := 0, false
+	var not []candidate.Candidate
+	for _, c := range all {
+		switch {
+		case !c.Why.None() || c.Planned && !c.Feasible:
+			not = append(not, c)
+		case len(t.Rows) >= toolsShown:
+			left++
+		default:
+			row := []string{c.Bar, c.Cutter, b.U.Format(c.Stickout), b.U.Bare(qty.KindCompliance.Of(c.Give)), fmt.Sprintf("%.0f", c.Minutes), "", "", ""}
+			if c.Planned {
+				row[5], row[6], row[7] = qty.KindChance.Bare(c.Chance), qty.KindMargin.Bare(c.Margin[0]), fmt.Sprintf("%.0f", c.Reckoned())
+			} else {
+				row[4], row[7], about = "", "~ "+row[4], true
+			}
+			t.Rows = append(t.Rows, page.Row{Cells: row})
+		}
+	}
+	var out []page.Block
+	if len(t.Rows) > 0 {
+		says := "Weighed is the time, with 12 min for each halving of a pass's margin below the edge of chatter and 240 min by the chance of a miss: passes are chosen by the same. Gives: the bar alone, clamped at the nose."
+		if about {
+			says += " ~ by a sketch: the best of these were planned in full."
+		}
+		if left > 0 {
+			says += fmt.Sprintf(" %d more would do and sketch worse.", left)
+		}
+		out = append(out, t, &page.Paragraph{Text: says})
+	}
+	if len(not) > 0 {
+		kv := &page.KeyValues{}
+		for _, g := range b.refused(not, bars, cutters) {
+			kv.Items = append(kv.Items, page.KV(g[0], g[1]))
+		}
+		out = append(out, &page.Paragraph{Text: "Not these:"}, kv)
+	}
+	return out
+}
+
+// named counts how often each name stands among the candidates.
+func named(all []candidate.Candidate, of func(candidate.Candidate) string) map[string]int {
+	n := map[string]int{}
+	for _, c := range all {
+		n[of(c)]++
+	}
+	return n
+}
+
+// refused gathers candidates by bar and reason, or by cutter and reason where that says more at
+// once: a title and the reason each.
+func (b *Annex) refused(not []candidate.Candidate, bars, cutters map[string]int) (out [][2]string) {
+	why := func(c candidate.Candidate) string { return b.Words.Say(c.Why) }
+	told := make([]bool, len(not))
+	for i, c := range not {
+		if told[i] {
+			continue
+		}
+		with := func(same func(o candidate.Candidate) bool) (at []int) {
+			for k, o := range not {
+				if !told[k] && same(o) && why(o) == why(c) {
+					at = append(at, k)
+				}
+			}
+			return at
+		}
+		ofCutter := with(func(o candidate.Candidate) bool { return o.Cutter == c.Cutter })
+		ofBar := with(func(o candidate.Candidate) bool { return o.Bar == c.Bar })
+		title, at := c.Bar, ofBar
+		switch {
+		case len(ofBar) == bars[c.Bar] && c.Bar != "":
+		case len(ofCutter) > 1 && len(ofCutter) > len(ofBar):
+			title, at = c.Cutter, ofCutter
+			if len(ofCutter) < cutters[c.Cutter] {
+				title += " in " + listed(not, at, func(o candidate.Candidate) string { return o.Bar })
+			}
+		default:
+			title += " with " + listed(not, at, func(o candidate.Candidate) string { return o.Cutter })
+		}
+		for _, k := range at {
+			told[k] = true
+		}
+		out = append(out, [2]string{title, why(c)})
+	}
+	return out
+}
+
+func listed(all []candidate.Candidate, at []int, of func(candidate.Candidate) string) string {
+	var names []string
+	for _, k := range at {
+		if n := of(all[k]); n != "" && !slices.Contains(names, n) {
+			names = append(names, n)
+		}
+	}
+	return strings.Join(names, "; ")
+}
+
+// AddTools adds them as a section.
+func (b *Annex) AddTools() {
+	if blocks := b.Tools(); blocks != nil {
+		b.Sheet.Add("Why this bar and this cutter", blocks...)
+	}
+}
