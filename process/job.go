@@ -34,18 +34,17 @@ type Job struct {
 	Machine  *Machine
 	Material *Material // of the casting
 
-	Stations []Station // inward from the face that the spindle enters
-	Bores    []Bore
-	Order    Order // over the bores
-	Bar      Bar
-	Cutter   Cutter
-	Sleeve   *Sleeve // nil when no bore is sleeved
-	Sweeps   []Sweep
-	LineUp   LineUp
-	Shop     []ShopBar      // bars the shop owns; nil: no list is named
-	Drawer   []ShopCutter   // cutters the shop owns; nil: none are listed
-	Open     candidate.Open // what is to be chosen from these lists
-
+	Stations   []Station // inward from the face that the spindle enters
+	Bores      []Bore
+	Order      Order // over the bores
+	Bar        Bar
+	Cutter     Cutter
+	Sleeve     *Sleeve // nil when no bore is sleeved
+	Sweeps     []Sweep
+	LineUp     LineUp
+	Shop       []ShopBar             // bars the shop owns; nil: no list is named
+	Drawer     []ShopCutter          // cutters the shop owns; nil: none are listed
+	Open       candidate.Open        // what is to be chosen from these lists
 	Candidates []candidate.Candidate // what bar and cutter were chosen from, the best first; nil: nothing was left open
 	Limits     Limits
 
@@ -93,8 +92,7 @@ func (j *Job) Describe(d *field.Desc) {
 		Says("what the work is lined up with, and how true it was made").Apart()
 	d.Table(&j.Limits, "limits").Default("{}").Example("{ spring_finish = 0.0006 }|{ spring_finish = 0.015 }").
 		Says("what the author of the job allows").Apart()
-	d.Worked("of the file, for messages", &j.File, &j.Places)
-	d.Worked("what is left to the lists, and chosen from them", &j.Open, &j.Candidates)
+	d.Worked("of the file, and of what it leaves to the lists", &j.File, &j.Places, &j.Open, &j.Candidates)
 }
 
 // Ranges that several keys share. A range keeps slips of unit and decimal point
