@@ -42,7 +42,9 @@ func outcomeOf(p *Plan) choice.Outcome {
 // laidOut are the visits of a job. Those of a sleeve are known when they are planned.
 func laidOut(job *process.Job) choice.Outcome {
 	if job.Sleeve != nil {
-		return outcomeOf(try(job, nil, brief))
+		whole := *job
+		whole.Order = process.BoreByBore // a visit that roughs alone has no size to land
+		return outcomeOf(try(&whole, nil, brief))
 	}
 	p := &Plan{Job: job, Feasible: true}
 	bar, err := setup.New(job)
