@@ -31,7 +31,6 @@ import (
 var keysPrinted = map[string]string{
 	"customer":            "for the reader of the sheet",
 	"notes":               "for the reader of the sheet",
-	"station.swept":       "says where a dial can be run; a sweep anywhere else is refused",
 	"cutter.least":        "a size that the cutter cannot be set to is refused",
 	"cutter.most":         "a size that the cutter cannot be set to is refused",
 	"machine.index_place": "what the check of a half turn may find; a caution where no sweep is made from the far face",
