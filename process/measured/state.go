@@ -191,6 +191,7 @@ func (k *Learned) Rest(job *process.Job, bore int, visits []schedule.Visit, n in
 	if m := st.last; m.WayOut == process.DrawOut && (m.Kind == process.WitnessCut || m.Kind == process.RoughCut) && job.Bores[bore].WayOut != process.DrawOut {
 		v.Lined = m.Setting
 	}
+	v.Rested = job.Apart() && !job.Bores[bore].First && st.kind == process.RoughCut
 	if !st.unexplained.None() {
 		v.Unexplained = true
 		out.Cautions = append(out.Cautions, fact.New(SemiNext, st.unexplained))

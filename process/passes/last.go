@@ -71,7 +71,7 @@ func (l *lastPasses) any() bool {
 
 // only is the cheapest one cut to the size from a bore that was measured; nil: there is none.
 func (l *lastPasses) only(first *chain, start float64) (best *chain) {
-	if !l.Measured || l.Visit.Unexplained {
+	if !l.Measured || l.Visit.Unexplained || l.Visit.Rested {
 		return nil
 	}
 	for _, feed := range l.feeds {

@@ -104,7 +104,11 @@ func TestFinishFromTheBoreAsRested(t *testing.T) {
 	if !q.Feasible || v.Start != moved.Least() || v.Behind != 2 || v.Passes[0].N != 3 {
 		t.Errorf("goes on from %v after pass %d with pass %d", v.Start, v.Behind, v.Passes[0].N)
 	}
-	for _, at := range q.Turns() {
+	for _, at := range q.Turns() { // what moved as it rested is taken by a semi-finish, never by the finish
+		w := q.Bores[at[0]].Visits[at[1]]
+		if n := len(w.Passes); n < 2 || w.Passes[n-2].Kind != schedule.SemiFinish || w.Passes[n-1].Kind != schedule.Finish {
+			t.Errorf("%s: passes after the rest: %+v", q.Bores[at[0]].Station.Name, w.Passes)
+		}
 		if q.Bores[at[0]].Visits[at[1]].Rest() != nil {
 			t.Error("the casting rests though all was entered after the rest")
 		}

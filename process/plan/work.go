@@ -197,7 +197,7 @@ func finishOf(asked Visit, rough *Visit, r *passes.Planner, b process.Bore) Visi
 	v.Title = fact.New(FinishTitle, asked.Title)
 	left := r.Leaves()
 	v.Start, v.StartMost = left[0], left[1]
-	v.Behind, v.Turned, v.Banded, v.Unexplained, v.Before = 0, 0, 0, false, nil
+	v.Behind, v.Turned, v.Banded, v.Unexplained, v.Rested, v.Before = 0, 0, 0, false, false, nil
 	v.Stands, v.Flank = schedule.Stands{}, nil
 	if last := &rough.Passes[len(rough.Passes)-1]; last.Out.By == process.DrawOut && b.WayOut != process.DrawOut {
 		v.Lined = last.Setting

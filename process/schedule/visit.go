@@ -50,6 +50,7 @@ type Visit struct {
 	Lined            qty.Diameter  // the size that a line in the bore reaches which that pass left; 0: none
 	Flank            *EdgeFound    // as the first of them finds the edge; nil: as the job begins
 	Unexplained      bool          // that pass came out as no spring explains: the next cut is no finish
+	Rested           bool          // that pass was a rough, and the casting has rested since: the next cut is no finish
 	Banded           qty.Diameter  // of the band that a witness cut left in it; 0: none
 	Turned           qty.RevPerMin // at which that pass was cut; 0: not known, or none
 	RoughOut         WayOut        // how the cutter comes out after witness cut and roughing
@@ -116,7 +117,7 @@ func (v *Visit) Describe(d *field.Desc) {
 	d.Worked("stops the plan", &v.NoWayOut, &v.Short)
 	d.Worked("in the time of each pass", &v.WayIn)
 	d.Worked("in the depths of the piece", &v.Out)
-	d.Worked("of the entry measured", &v.Turned, &v.Lined, &v.Unexplained, &v.Banded, &v.Flank)
+	d.Worked("of the entry measured", &v.Turned, &v.Lined, &v.Unexplained, &v.Rested, &v.Banded, &v.Flank)
 }
 
 // EdgeFound is the edge as a visit begins with it: used on from the one before, unless it is
