@@ -102,7 +102,7 @@ func (b sketch) roundChart(v plan.Visit) *draw.Plot {
 	u := b.U
 	ask := u.Number(v.Roundness)
 	found := u.Number(v.StartMost.Minus(v.Start)) / 2
-	if !(ask > 0) {
+	if !(ask > 0) || v.Part == schedule.Finishing && found <= ask { // roughed round already: nothing of the old shape is left to show
 		return nil
 	}
 	floor := ask / 100
