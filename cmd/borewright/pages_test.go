@@ -236,10 +236,10 @@ var unescape = strings.NewReplacer("&#39;", "'", "&#34;", `"`, "&lt;", "<", "&gt
 // htmlPages is how many pages each sheet prints on. A number that changes is
 // a page to be looked at.
 var htmlPages = map[string]int{
-	"ferry-ramp on A4":              24,
-	"ferry-ramp on Letter":          24,
-	"gear-case on A4":               23,
-	"gear-case on Letter":           24,
+	"ferry-ramp on A4":              33,
+	"ferry-ramp on Letter":          36,
+	"gear-case on A4":               34,
+	"gear-case on Letter":           35,
 	"hand-pump on A4":               14,
 	"hand-pump on Letter":           15,
 	"lock-winch on A4":              22,
@@ -266,8 +266,8 @@ var htmlPages = map[string]int{
 	"swing-bridge-near on Letter":   12,
 	"swing-bridge-far on A4":        12,
 	"swing-bridge-far on Letter":    12,
-	"wheel-shaft on A4":             17,
-	"wheel-shaft on Letter":         19,
+	"wheel-shaft on A4":             25,
+	"wheel-shaft on Letter":         27,
 	"sheets/winch on A4":            10,
 	"sheets/winch on Letter":        12,
 }
