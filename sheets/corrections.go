@@ -71,12 +71,13 @@ func (b *builder) settings(bore, visit, pass int) *page.Table {
 		}
 		cells = append(cells, says, b.setTo(c.Next))
 	}
-	t := &page.Table{Caption: fmt.Sprintf("Mean of the readings after %d, and the setting for %d. Not listed: stop, enter it, print anew.", v.Passes[pass].N, v.Passes[pass+1].N)}
 	wide := pairs(cells)
+	deep := (len(rows) + wide - 1) / wide
+	wide = (len(rows) + deep - 1) / deep // none of them empty
+	t := &page.Table{Caption: fmt.Sprintf("Mean of the readings after %d, and the setting for %d. Not listed: stop, enter it, print anew.", v.Passes[pass].N, v.Passes[pass+1].N)}
 	for range wide {
 		t.Columns = append(t.Columns, page.Column{Head: []string{"gauge"}}, page.Column{Head: []string{"set"}})
 	}
-	deep := (len(rows) + wide - 1) / wide
 	for r := range deep { // down each column first
 		row := page.Row{}
 		for c := range wide {

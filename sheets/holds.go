@@ -71,11 +71,16 @@ func (b *builder) before(v plan.Visit) (out []string) {
 	for _, f := range v.Before {
 		switch f.Kind {
 		case sleeve.SleeveSigned:
-			out = append(out, "Sleeve in, order of work ticked off.")
+			out = append(out, "Sleeve in, its work ticked off.")
 		case sleeve.MeasureInside:
 			least, _ := fact.AsFigure(f.Nth(1))
 			most, _ := fact.AsFigure(f.Nth(2))
-			out = append(out, "Measure the inside at both ends before the cutter is set: Ø"+b.U.Bare(least)+" to "+b.U.Say(most)+".")
+			say := "Inside at both ends, before the cutter is set: Ø" + b.U.Bare(least) + " to " + b.U.Say(most) + "."
+			if n := len(out); n > 0 { // one line with what comes before it
+				out[n-1] += " " + say
+			} else {
+				out = append(out, say)
+			}
 		case sleeve.LineUpAfresh:
 			out = append(out, "Line up again by the swept stations, not by the sleeve.")
 		default:
@@ -135,7 +140,7 @@ func (b *builder) form(at []stop) []page.Block {
 func (b *builder) then(f fact.Fact) string {
 	switch f.Kind {
 	case schedule.BandMustBeTrue:
-		return "Go on only if the band stands true to the line of bores. If not, move the work and cut the witness again."
+		return "If the band is not true to the bores, move the work and cut it anew."
 	case schedule.LeaveSetUp:
 		return "Leave the set-up until the bore is accepted."
 	case schedule.ShiftByShare:
@@ -150,10 +155,10 @@ func (b *builder) look(p schedule.Pass) (out []string) {
 		switch m.Kind {
 		case schedule.GaugeEnds, sleeve.HomeSize: // which the form has
 		case schedule.WhereMarked:
-			out = append(out, "Note where the cutter marked and where not.")
+			out = append(out, "Note where it marked.")
 		case schedule.GaugeWhereCut:
 			if bare, ok := fact.AsFigure(m.Nth(3)); ok {
-				out = append(out, "Where bare: up to "+b.U.Say(bare)+".")
+				out = append(out, "Bare: up to "+b.U.Say(bare)+".")
 			}
 		case schedule.AgainstLimits: // the rest of them stands on the card
 			if round, ok := fact.AsFigure(m.Nth(4)); ok {

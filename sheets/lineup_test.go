@@ -112,7 +112,7 @@ func TestSheetTellsWhatToMove(t *testing.T) {
 				t.Errorf("%s: no word of %+v", name, m)
 			}
 		}
-		if tn := p.LineUp.Turn; tn != nil && !strings.Contains(text, "Turn the table "+sense[tn.Sense]+", seen from above: the far end goes "+way[tn.FarEnd]+", and it goes "+u.Say(qty.FromMM(tn.AtStop))) {
+		if tn := p.LineUp.Turn; tn != nil && !strings.Contains(text, "Turn the table "+sense[tn.Sense]+", seen from above: far end "+way[tn.FarEnd]+", "+u.Say(qty.FromMM(tn.AtStop))) {
 			t.Errorf("%s: no word of %+v", name, tn)
 		}
 		if s := p.LineUp.Shim; s != nil && !strings.Contains(text, "Shim "+u.Say(qty.FromMM(s.Thick))+" under the "+map[geom.End]string{geom.NearEnd: "near", geom.FarEnd: "far"}[s.Under]+" end") {

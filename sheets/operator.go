@@ -186,7 +186,7 @@ func (b *builder) checkList() []string {
 	items := []string{
 		"Job, revision and casting agree. Clean supports; clamping moves no dial.",
 		"Spindle square to the table, " + still + ". " + b.Slides(),
-		"Taper clean, drawbar tight. Dial on the bar at the tip, spindle turned by hand: over " + b.U.Say(qty.Plain(b.runout())) + ", clean and seat again; write down what is left. " + b.EdgeFirst() + ", tight, on centre.",
+		"Taper clean, drawbar tight. Dial on the bar at the tip, spindle turned by hand: over " + b.U.Say(qty.Plain(b.runout())) + ", clean, seat again; write down what is left. " + b.EdgeFirst() + ", tight, on centre.",
 	}
 	if bar.Inboard != nil {
 		items = append(items[:len(items)-1], b.lineBar()...)
@@ -200,10 +200,10 @@ func (b *builder) checkList() []string {
 	if b.Job.FromFar() {
 		items = append(items, b.halfTurn()...)
 	}
-	run := "Spindle stopped: the bar run to full depth by hand touches nothing"
+	run := "Spindle stopped: the bar run in by hand touches nothing"
 	for _, s := range b.Job.Stations {
 		if s.Blind {
-			run += "; stop set before the closed end of " + s.Name
+			run += "; stop set before the end of " + s.Name
 		}
 	}
 	items = append(items, run+".", "Gauge set to its master, both as warm as the casting.")

@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"sort"
 	"strconv"
@@ -166,12 +167,42 @@ func TestPaper(t *testing.T) {
 			for i := range pages {
 				pageIsSound(t, i+1, &pages[i])
 			}
+			pagesAreUsed(t, e.golden, pages)
 			wordsAreThere(t, pages, want)
 			tablesHaveHeads(t, pages, want)
 			for _, d := range want.drawings {
 				drawingIsThere(t, pages, d)
 			}
 		})
+	}
+}
+
+// operatorPages is how many pages a person at the machine has at the most.
+var operatorPages = map[string]int{"lock-winch": 6, "lock-winch-manual": 6, "hand-pump": 5}
+
+// pagesAreUsed: no page but the last of all is less than a third full, and what is worked
+// through at the machine, in front of the annex, is short.
+func pagesAreUsed(t *testing.T, golden string, pages []paperPage) {
+	t.Helper()
+	annex := slices.IndexFunc(pages, func(p paperPage) bool {
+		return slices.ContainsFunc(p.lines(), func(l paperWord) bool { return regexp.MustCompile(`^\d+\.Thejob`).MatchString(l.s) })
+	})
+	if annex < 0 {
+		t.Fatal("no page begins the annex")
+	}
+	if most, known := operatorPages[golden]; known && annex > most {
+		t.Errorf("%d pages before the annex, %d at the most", annex, most)
+	}
+	for n, p := range pages[:len(pages)-1] {
+		deep := 0.0
+		for _, w := range p.words {
+			if w.base < foot {
+				deep = math.Max(deep, w.base)
+			}
+		}
+		if full := (deep - head) / (foot - head); full < 1.0/3 {
+			t.Errorf("page %d is %.0f hundredths full", n+1, 100*full)
+		}
 	}
 }
 

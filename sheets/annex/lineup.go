@@ -106,9 +106,9 @@ func (b *Annex) Moves(l *place.LineUp) []string {
 				what = "table"
 			}
 		}
-		way := fmt.Sprintf("Turn the %s %s, seen from above: the far end goes %s", what, b.Words.Say(t.Sense.Fact()), b.Words.Say(t.FarEnd.Fact()))
+		way := fmt.Sprintf("Turn the %s %s, seen from above: far end %s", what, b.Words.Say(t.Sense.Fact()), b.Words.Say(t.FarEnd.Fact()))
 		if t.Stop > 0 {
-			way += fmt.Sprintf(", and it goes %s at the stop block, %s from its centre", b.SayMM(t.AtStop), b.U.Say(qty.Plain(t.Stop)))
+			way += fmt.Sprintf(", %s at the stop block, %s from its centre", b.SayMM(t.AtStop), b.U.Say(qty.Plain(t.Stop)))
 		} else {
 			way += fmt.Sprintf(", %s over %s. State lineup.table_centre and table_stop to have it worked out at the stop", b.U.Say(t.PerSpan), b.U.Say(qty.Plain(t.Span)))
 		}

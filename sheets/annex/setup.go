@@ -141,7 +141,7 @@ func (b *Annex) Slides() string {
 		for _, bore := range b.Plan.Bores {
 			for _, v := range bore.Visits {
 				if v.Shift() > 0 {
-					return "Slides that do not feed are clamped; X is freed only to bring the cutter out."
+					return "Others clamped; X free for the way out alone."
 				}
 			}
 		}

@@ -120,7 +120,7 @@ func (p *pdfFace) document() {
 		case i > 0 && (sec.OwnPage || sec.Card):
 			p.newPage()
 		case p.y > pageTop && !sec.Card:
-			p.y += 4
+			p.y += 3
 		}
 		if sec.Card {
 			p.body = arm
@@ -132,7 +132,7 @@ func (p *pdfFace) document() {
 
 func (p *pdfFace) section(sec Section) {
 	gs := groups(sec.Blocks)
-	need := 12.0 // a title does not part from what it heads
+	need := 9.0 // a title does not part from what it heads
 	if len(gs) > 0 {
 		need += p.together(gs[0])
 	}

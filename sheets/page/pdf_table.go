@@ -201,14 +201,11 @@ func (p *pdfFace) tableRow(t *Table, cols []pdfColumn, r Row) {
 			h += 2.9
 		}
 		if c.Blank && s == "" {
-			h = 5.6 // with its rules a line of a ruled pad
+			h = 4.6 // with its rules a line of 6 mm, as of a closely ruled pad
 		}
 		high, big = math.Max(high, h), math.Max(big, lineHeight(c.size))
 	}
-	pad := 0.7
-	if t.hasKey() && p.body != arm {
-		pad = 1.1
-	}
+	const pad = 0.7
 	high += 2 * pad
 	if p.room(high) {
 		p.tableHead(cols)
@@ -252,7 +249,7 @@ func (p *pdfFace) acrossRow(cols []pdfColumn, r Row) {
 	}
 	lines := p.lines(r.Across, pageWidth-12-boxes)
 	h := lineHeight(size)
-	high := h*float64(len(lines)) + 2
+	high := h*float64(len(lines)) + 1.2
 	if p.room(high) {
 		p.tableHead(cols)
 		p.font("B", size)
@@ -262,13 +259,13 @@ func (p *pdfFace) acrossRow(cols []pdfColumn, r Row) {
 		p.whiteBox(1.5, p.y+high/2-2, 4, 4)
 	}
 	for i, l := range lines {
-		p.write(8, p.y+1+float64(i)*h+h*0.76, l)
+		p.write(8, p.y+0.6+float64(i)*h+h*0.76, l)
 	}
 	x := pageWidth - boxes
 	for _, b := range r.Boxes {
 		w := p.f.GetStringWidth(p.safe(b)) + 1.5
-		p.write(x, p.y+1+h*0.76, p.safe(b))
-		p.whiteBox(x+w, p.y+0.9, write, high-1.8)
+		p.write(x, p.y+0.6+h*0.76, p.safe(b))
+		p.whiteBox(x+w, p.y+0.6, write, high-1.2)
 		x += w + write + 3.5
 	}
 	p.y += high

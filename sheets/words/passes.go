@@ -85,7 +85,7 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.GaugeWhereCut:   text("diameter in the band, two clock positions: expect {1..2} where it cut{?, up to {3} across where it stayed bare}"),
 	schedule.AgainstLimits:   text("limits {1..2:limits}, Ra {3}, roundness {4}"),
 	schedule.WhereMarked:     text("where round the clock the cutter marked and where it did not"),
-	schedule.WallToDatum:     text("wall or pitch from the witness band to the datum, at 12, 3, 6 and 9 o'clock"),
+	schedule.WallToDatum:     text("wall or pitch from the band to the datum at 12, 3, 6, 9 o'clock"),
 	schedule.GaugeRested:     text("go on with the next bore; when the casting has rested, gauge it again and enter that"),
 	schedule.LeaveSetUp:      text("leave the set-up standing until the bore is accepted"),
 	schedule.BandMustBeTrue:  text("go on only if the band stands true to the line of bores. If it does not, move the work and take the witness cut again"),
