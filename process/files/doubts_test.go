@@ -7,6 +7,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"borewright/process"
+	"borewright/process/doubt"
 	. "borewright/process/files"
 	"borewright/sheets/words"
 )
@@ -99,4 +100,4 @@ func TestDoubtsOfOwnFiles(t *testing.T) {
 }
 
 // doubts is what a person reads of them.
-func doubts(j *process.Job) []string { return words.In(j.Units).Sentences(j.Doubts()) }
+func doubts(j *process.Job) []string { return words.In(j.Units).Sentences(doubt.Of(j)) }

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"borewright/process"
+	"borewright/process/doubt"
 	"borewright/process/fact"
 	"borewright/process/qty"
 	"borewright/process/slow"
@@ -41,7 +42,7 @@ func FuzzLoad(f *testing.F) {
 		if job.Machine == nil || job.Material == nil || job.Cutter.Material == nil || job.Bar.Stickout() <= 0 || job.Cutter.Least >= job.Cutter.Most {
 			t.Fatalf("half a job: %+v", job)
 		}
-		for _, d := range job.Doubts() {
+		for _, d := range doubt.Of(job) {
 			for n := range d.Args {
 				if s, _ := fact.AsName(d.Nth(n + 1)); strings.ContainsFunc(s, source.Unprintable) {
 					t.Fatalf("doubt %q does not print", d)

@@ -14,6 +14,7 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 
 	"borewright/process"
+	"borewright/process/doubt"
 	"borewright/process/fit"
 	"borewright/process/qty"
 )
@@ -310,7 +311,7 @@ func TestTemplate(t *testing.T) {
 			t.Errorf("%s: %v", u, err)
 			continue
 		}
-		if d := j.Doubts(); len(d) > 0 || j.Units != u {
+		if d := doubt.Of(j); len(d) > 0 || j.Units != u {
 			t.Errorf("%s: units %s, doubts %q", u, j.Units, d)
 		}
 		for i, line := range strings.Split(string(data), "\n") {

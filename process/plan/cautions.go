@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"borewright/process"
+	"borewright/process/doubt"
 	"borewright/process/fact"
 	"borewright/process/place"
 	"borewright/process/qty"
@@ -23,7 +24,7 @@ func barCautions(s *setup.Setup) []fact.Fact {
 	if what := hangs(s); !what.None() {
 		out = append(out, what)
 	}
-	return append(out, s.Job.Doubts()...)
+	return append(out, doubt.Of(s.Job)...)
 }
 
 // turned says of bores from the far face how truly they stand to the near one.

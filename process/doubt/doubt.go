@@ -1,18 +1,23 @@
-package process
+// Package doubt asks what a careful colleague would ask of a job that loads: figures that can
+// be, but seldom are.
+//
+// What belongs here: questions that need nothing but the job. What does not: what is refused
+// (process/files), and anything that a plan has to be made for.
+package doubt
 
 import (
 	"math"
 	"slices"
 
+	"borewright/process"
 	"borewright/process/cut"
 	"borewright/process/fact"
 	"borewright/process/fit/standard"
 	"borewright/process/qty"
 )
 
-// Doubts are things in the job that can be, but that a careful colleague would
-// ask about: in the order of the file.
-func (j *Job) Doubts() []fact.Fact {
+// Of a job are its doubts, in the order of the file.
+func Of(j *process.Job) []fact.Fact {
 	d := &doubts{j: j}
 	d.stations()
 	d.bores()
@@ -25,7 +30,7 @@ func (j *Job) Doubts() []fact.Fact {
 }
 
 type doubts struct {
-	j   *Job
+	j   *process.Job
 	out []fact.Fact
 }
 
@@ -48,7 +53,7 @@ func (d *doubts) bores() {
 	for _, b := range j.Bores {
 		s := j.Stations[b.Station]
 		cut := b.Finish.High
-		if b.Repair == SleeveRepair && j.Sleeve != nil {
+		if b.Repair == process.SleeveRepair && j.Sleeve != nil {
 			cut = j.Sleeve.Outside
 			if b.Finish.Low > s.Diameter {
 				d.add(fact.New(AskSleeve, fact.Name(s.Name), fact.Figure(b.Finish.Low), fact.Figure(s.Diameter)))
@@ -68,7 +73,7 @@ func (d *doubts) bores() {
 	}
 }
 
-func (d *doubts) wear(b Bore, s Station) {
+func (d *doubts) wear(b process.Bore, s process.Station) {
 	for _, w := range b.Wear {
 		turn := 360.0
 		if len(w.Across) > 0 {
@@ -93,7 +98,7 @@ func (d *doubts) wear(b Bore, s Station) {
 }
 
 // least is the smallest diameter about the true axis that the readings show.
-func least(b Bore) qty.Diameter {
+func least(b process.Bore) qty.Diameter {
 	l := qty.Diameter(math.MaxInt64)
 	for _, w := range b.Wear {
 		for _, r := range w.Radius {
@@ -124,7 +129,7 @@ func widestGap(at []float64, turn float64) float64 {
 }
 
 // shoulder warns where the cutter runs out of the bore into a smaller station.
-func (d *doubts) shoulder(b Bore, s Station, size qty.Diameter) {
+func (d *doubts) shoulder(b process.Bore, s process.Station, size qty.Diameter) {
 	if b.Station+1 >= len(d.j.Stations) {
 		return
 	}
@@ -143,11 +148,11 @@ func (d *doubts) bar() {
 	for _, x := range j.Bores {
 		end = max(end, j.Stations[x.Station].To)
 	}
-	if b.FeedBy == TableFeed {
+	if b.FeedBy == process.TableFeed {
 		if b.Standoff > 0 {
 			d.add(fact.New(AskStandoff))
 		}
-		if room := b.CutterAt - end; room >= j.leastRoom() && room < j.LeastStandoff() {
+		if room := b.CutterAt - end; room >= leastRoom(j) && room < j.LeastStandoff() {
 			d.add(fact.New(AskNose, fact.Figure(room)))
 		}
 	} else if b.Standoff < j.LeastStandoff() {
@@ -177,7 +182,7 @@ func (d *doubts) sleeve() {
 		return
 	}
 	for _, b := range d.j.Bores {
-		if b.Repair != SleeveRepair {
+		if b.Repair != process.SleeveRepair {
 			continue
 		}
 		st := d.j.Stations[b.Station]
@@ -185,11 +190,11 @@ func (d *doubts) sleeve() {
 		if want := max(2*qty.Millimetre, qty.Length(s.Outside)/40); wall < want {
 			d.add(fact.New(AskSleeveWall, fact.Name(st.Name), fact.Figure(wall), fact.Figure(want)))
 		}
-		if st.Wall == 0 && s.Hold == Press {
+		if st.Wall == 0 && s.Hold == process.Press {
 			d.add(fact.New(AskWall, fact.Name(st.Name)))
 		}
 	}
-	if s.Hold == Press {
+	if s.Hold == process.Press {
 		if hole, shaft, err := standard.Pair(s.Outside, s.Fit); err == nil && shaft.Lower-hole.Upper <= 0 {
 			d.add(fact.New(AskFit, fact.Name(s.Fit)))
 		}
@@ -214,7 +219,7 @@ func (d *doubts) sweeps() {
 
 // sources asks after figures of the user's own files.
 func (d *doubts) sources() {
-	for _, m := range []*Material{d.j.Material, sleeveOf(d.j)} {
+	for _, m := range []*process.Material{d.j.Material, sleeveOf(d.j)} {
 		if m != nil && len(m.Sources) == 0 {
 			d.add(fact.New(AskMaterial, fact.Name(m.ID)))
 		}
@@ -234,46 +239,13 @@ func (d *doubts) sources() {
 	}
 }
 
-func sleeveOf(j *Job) *Material {
+func sleeveOf(j *process.Job) *process.Material {
 	if j.Sleeve == nil {
 		return nil
 	}
 	return j.Sleeve.Material
 }
 
-// Room between the spindle and the work, in round figures of the job's units
-// (common practice, no source).
-
-// LeastStandoff is the least from nose to face with quill feed.
-func (j *Job) LeastStandoff() qty.Length { return j.Round(25, 1) }
-
-// QuillOut is how far the quill is out as the bar is held: its first steps that are as
-// thick as the quill are quill.
-func (j *Job) QuillOut() (out qty.Length) {
-	for _, s := range j.Bar.Steps {
-		if s.Diameter != j.Machine.Quill {
-			break
-		}
-		out += s.Length
-	}
-	return out
-}
-
-// SetAhead is how far in front of the face a program brings the tip to be set.
-const SetAhead = 50 * qty.Millimetre
-
-// SetStandoff is the least from nose to face from which the quill alone brings
-// the tip out to be set: SetAhead in a round figure.
-func (j *Job) SetStandoff() qty.Length { return j.Units.Up(j.Bar.CutterAt + j.Round(50, 2)) }
-
-// leastRoom is the least from nose to face with table feed, at the end of the
-// cut.
-func (j *Job) leastRoom() qty.Length { return j.Round(6, 0.25) }
-
-// Round is a length that is round in the units of the job.
-func (j *Job) Round(mm, inch float64) qty.Length {
-	if j.Units == qty.Inches {
-		return qty.FromInches(inch)
-	}
-	return qty.FromMM(mm)
-}
+// leastRoom is the least from nose to face with table feed, at the end of the cut, in a round
+// figure. Common practice, no source.
+func leastRoom(j *process.Job) qty.Length { return j.Round(6, 0.25) }

@@ -1,4 +1,4 @@
-package process
+package doubt
 
 import "borewright/process/fact"
 
