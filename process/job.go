@@ -3,9 +3,9 @@
 // the description of each field (process/field) under its declaration, and what
 // follows from the job alone. process/files reads them.
 //
-// What belongs here: what a key means and what a careful colleague would ask of
-// a job that loads (Doubts). What does not: reading and refusing (process/files),
-// and anything that is planned.
+// What belongs here: what a key means. What does not: reading and refusing
+// (process/files), what a careful colleague would ask (process/doubt), and anything
+// that is planned.
 package process
 
 import (

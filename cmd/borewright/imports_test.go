@@ -1,7 +1,11 @@
 package main
 
 import (
+	"bytes"
+	"io/fs"
+	"os"
 	"os/exec"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -110,5 +114,31 @@ func TestImportsPointDown(t *testing.T) {
 	}
 	if seen < 10 {
 		t.Errorf("only %d packages seen", seen)
+	}
+}
+
+// A room stays small enough to be known whole: 2,500 lines without tests.
+func TestRoomsAreSmall(t *testing.T) {
+	lines := map[string]int{}
+	for _, top := range []string{"cmd", "process", "post", "sheets"} {
+		err := filepath.WalkDir(filepath.Join("..", "..", top), func(path string, d fs.DirEntry, err error) error {
+			if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+				return err
+			}
+			data, err := os.ReadFile(path)
+			lines[filepath.Dir(path)] += bytes.Count(data, []byte("\n"))
+			return err
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	if len(lines) < 50 {
+		t.Fatalf("only %d rooms were found", len(lines))
+	}
+	for room, n := range lines {
+		if n > 2500 {
+			t.Errorf("%s has %d lines: make a room of one trade of it", room, n)
+		}
 	}
 }

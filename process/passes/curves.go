@@ -5,9 +5,9 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/pass"
 	"borewright/process/qty"
 	"borewright/process/schedule"
-	"borewright/process/setup"
 )
 
 // What follows are the plan's figures as rows of points, for those who would
@@ -56,43 +56,13 @@ func (s *Planning) Springs(v schedule.Visit, st process.Station) []schedule.Spri
 	return curves
 }
 
-// Quiet gives the margin against chatter over spindle speed for every pass of
-// a visit, at the middle of what damps it: spindle, land of the edge in that pass and
-// indentation force. A machine with gears has a point for each gear near those used; on one with a
-// range the speeds are even on a log scale.
-//
-// The boundary is the one under all lobes, bar.CutLimit, against the stiffness
-// of the cut, cut.Model.Regen: on a boring mill lobes lie so close that nothing
-// is gained between them. Slower is quieter, because the flank rubs on a
-// shorter wave (process damping, see bar.Beam.ProcessDamping). There is no
-// depth limit to draw: inside the nose radius a shallower cut is a stiffer one
-// (the chip thins), and a deeper one rubs along more edge.
+// Quiet gives the margin against chatter over spindle speed for every pass of a visit.
 func (s *Planning) Quiet(v schedule.Visit, st process.Station) []schedule.QuietCurve {
 	r, ok := s.again(v, st)
 	if !ok {
 		return nil
 	}
-	slow, fast := math.Inf(1), 0.0
-	for _, q := range r.Visit.Passes {
-		slow, fast = math.Min(slow, float64(q.Speed)), math.Max(fast, float64(q.Speed))
-	}
-	speeds := setup.SpeedsAround(s.Job.Machine.Speeds, slow/2.6, fast*2.6)
-	var curves []schedule.QuietCurve
-	for _, q := range r.Visit.Passes {
-		at := r.QuietAt(q.Depth.MM(), q.Feed.MM(), q.Land)
-		if at == nil {
-			continue
-		}
-		margin := func(n float64) schedule.QuietPoint {
-			return schedule.QuietPoint{Speed: qty.RevPerMin(n), Margin: at(float64(qty.RevPerMin(n).At(r.Visit.Limits.Aim))).Middle()}
-		}
-		c := schedule.QuietCurve{Pass: q.N, At: margin(float64(q.Speed))}
-		for _, n := range speeds {
-			c.Points = append(c.Points, margin(n))
-		}
-		curves = append(curves, c)
-	}
-	return curves
+	return pass.QuietCurves(r.Edge, r.Visit, s.Job.Machine.Speeds)
 }
 
 // SizeBudget gives the budget of the finish pass of a visit; false when it has
