@@ -239,8 +239,15 @@ func (b Hand) levers(v plan.Visit) string {
 	return strings.Join(out, "; ")
 }
 
-// outShort is how the cutter comes out, in few words, like passes together.
+// outShort is how the cutter comes in, where it is not straight, and out, in few words, like
+// passes together.
 func (b Hand) outShort(v plan.Visit) (kv []page.KeyValue) {
+	switch o := v.OffAxis; {
+	case v.SetInside:
+		kv = append(kv, page.KV("In", "the cutter goes into the bar inside, with the tip at "+b.U.Say(v.Clear)+", and comes out of it there"))
+	case o != nil:
+		kv = append(kv, page.KV("In", "by program: tip to "+qty.KindClock.Say(o.Clock)+", bar "+b.U.Say(qty.Plain(o.Shift))+" off its axis until the tip is at "+b.U.Say(o.Level)))
+	}
 	for i := 0; i < len(v.Passes); {
 		out, j := v.Passes[i].Out, i
 		for j < len(v.Passes) && v.Passes[j].Out.By == out.By {
