@@ -200,7 +200,7 @@ func (b *builder) checkList() []string {
 	if b.Job.FromFar() {
 		items = append(items, b.halfTurn()...)
 	}
-	run := "Spindle stopped: the bar run in by hand touches nothing"
+	run := "Spindle stopped: bar run to full depth by hand touches nothing"
 	for _, s := range b.Job.Stations {
 		if s.Blind {
 			run += "; stop set before the end of " + s.Name

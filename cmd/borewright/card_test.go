@@ -106,3 +106,18 @@ func TestSheetIsShort(t *testing.T) {
 		t.Errorf("%d words, 2120 at the most", n)
 	}
 }
+
+// A cutter that does not come straight in: the card says how, before anything is set.
+func TestCardSaysTheWayIn(t *testing.T) {
+	for job, want := range map[string]string{
+		"slip-winch/job.toml": "by program: tip to 3 o'clock, bar 8 mm off its axis until the tip is at 93.000 mm",
+		"ferry-ramp/job.toml": "the cutter goes into the bar inside, with the tip at 7.8750 in, and comes out of it there",
+		"lock-winch/job.toml": "",
+	} {
+		code, out, errs := call("sheet", "--only", "card", filepath.Join("..", "..", "testdata", "jobs", filepath.FromSlash(job)))
+		text := strings.Join(strings.Fields(out), " ")
+		if code != exitDone || want == "" && strings.Contains(text, " In ") || !strings.Contains(text, want) {
+			t.Errorf("%s: %d %s\n%s", job, code, errs, out)
+		}
+	}
+}
