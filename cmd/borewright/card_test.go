@@ -2,10 +2,12 @@ package main
 
 import (
 	"bytes"
+	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -119,5 +121,55 @@ func TestCardSaysTheWayIn(t *testing.T) {
 		if code != exitDone || want == "" && strings.Contains(text, " In ") || !strings.Contains(text, want) {
 			t.Errorf("%s: %d %s\n%s", job, code, errs, out)
 		}
+	}
+}
+
+// A visit of more passes than one side of paper holds has more cards: each says which of how
+// many it is, and each pass stands on one of them.
+func TestVisitOfSeveralCards(t *testing.T) {
+	program(t, "words and their places", "pdftotext")
+	data, err := os.ReadFile("../../testdata/jobs/tide-pump/job.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	job := filepath.Join(t.TempDir(), "job.toml")
+	if err := os.WriteFile(job, append(data, "\n[limits]\ndepth_most = 0.4\n"...), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	code, out, errs := call("sheet", job, "--only", "card", "--pdf")
+	if code != exitDone {
+		t.Fatal(errs)
+	}
+	pdf := filepath.Join(t.TempDir(), "card.pdf")
+	if err := os.WriteFile(pdf, []byte(out), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	pages, stands := readPaper(t, pdf), map[int]int{}
+	for n := range pages {
+		pageIsSound(t, n+1, &pages[n])
+		all := ""
+		for _, l := range pages[n].lines() {
+			all += l.s
+			if m := regexp.MustCompile(`^(\d+)(witness|rough|semi-finish|finish|spring)`).FindStringSubmatch(l.s); m != nil {
+				k, _ := strconv.Atoi(m[1])
+				stands[k]++
+			}
+		}
+		if want := fmt.Sprintf("card%dof", n+1); n < len(pages)-1 && !strings.Contains(all, want) { // the last is of the visit to the sleeve
+			t.Errorf("page %d does not say %q: %s", n+1, want, all)
+		}
+	}
+	j, err := jobfile.Load(job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	last := plan.Make(j).Bores[0].Visits[1].Passes
+	for k := 1; k <= last[len(last)-1].N; k++ {
+		if stands[k] != 1 {
+			t.Errorf("pass %d stands on %d cards", k, stands[k])
+		}
+	}
+	if len(pages) < 4 {
+		t.Errorf("only %d pages", len(pages))
 	}
 }
