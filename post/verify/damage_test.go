@@ -104,7 +104,7 @@ func story(text []byte, d rs274.Dialect) (out []happening, faults int) {
 }
 
 // essence takes from a story what the plan leaves free, and what amounts to the
-// same: coolant, where the control has no word for it; optional stops, a stop right after a stop; dwells where the spindle
+// same: less than a hundredth of a mm of where the tip stands in front of the face; coolant, where the control has no word for it; optional stops, a stop right after a stop; dwells where the spindle
 // stands or in front of the face; how far out the tip goes beyond what hands need; the turns of a dwell that
 // stays within those that a blind bottom may take; a way that is cut in two; whether the spindle starts before or after a
 // rapid move in front of the face; and whether the first stop comes before or
@@ -118,6 +118,12 @@ func essence(all []happening, c *process.Control, letter byte, far qty.Length) (
 	for _, h := range all {
 		if c.Coolant == 0 {
 			h.wet = ""
+		}
+		for _, p := range []*rs274.Position{&h.from, &h.to} { // a digit of the least input in front of the face is free
+			if p.Has(axis) && p.Linear(letter) > 0 {
+				const step = qty.Millimetre / 100
+				p.Z, p.W = (p.Z+step/2)/step*step, (p.W+step/2)/step*step
+			}
 		}
 		for _, p := range []*rs274.Position{&h.from, &h.to} { // how far out, beyond what hands need, is free
 			if l := p.Linear(letter); l > far {

@@ -94,6 +94,7 @@ func TestTipIsCarriedOn(t *testing.T) {
 	slow.Test(t, "a search over settings a fifth as fine as usual")
 	const off = 0.020
 	job := shipped(t, "ferry-ramp/job.toml")
+	job.Order = process.BoreByBore // a cutter that another bore was cut with is set anew
 	job.Cutter.SetBy, job.Limits.SettingError = process.Increment, 4*qty.Micrometre
 	mill := *job.Machine
 	mill.SetDial, mill.DialTurn, job.Machine = 2*qty.Micrometre, 0, &mill // fine enough for the rest

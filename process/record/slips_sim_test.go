@@ -22,9 +22,14 @@ type stop struct {
 
 func stopsOf(p *plan.Plan) (out []stop) {
 	for _, b := range p.Bores {
-		for _, q := range b.Visits[0].Passes {
-			if q.Hold != nil {
-				out = append(out, stop{b.Bore.Station, q, p.Job.Machine.Runout})
+		for _, v := range b.Visits {
+			if v.N > 1 { // the sleeve
+				continue
+			}
+			for _, q := range v.Passes {
+				if q.Hold != nil {
+					out = append(out, stop{b.Bore.Station, q, p.Job.Machine.Runout})
+				}
 			}
 		}
 	}

@@ -67,6 +67,8 @@ func (f *Follower) place(e *rs274.Event) {
 		f.add(0, script.KindAxis, which+" moves before the bar is known to be out of the work", fmt.Sprintf("G0 %c to the clear plane in a block before it", f.letter))
 	case !home && f.at.Near:
 		f.add(0, script.KindAxis, which+" moves with the tip "+f.at.Tip+", where the bar's end or hands have no room", fmt.Sprintf("G0 %c to the clear plane in a block before it", f.letter))
+	case axes&table != 0 && other != 0 && !e.From.Has(other):
+		f.add('B', script.KindAxis, "the table turns before the other slide is placed", fmt.Sprintf("G0 %c0 first: the slides stand clear before the table turns", f.otherLetter()))
 	case axes&other != 0 && e.To.Linear(f.otherLetter()).Abs() > script.LeastInput(f.c)/2+1:
 		f.add(f.otherLetter(), script.KindAxis, fmt.Sprintf("the other slide goes to %c %s", f.otherLetter(), f.c.Units.Say(e.To.Linear(f.otherLetter()))), right+": there it stands by the plan")
 	case axes&table != 0 && math.Abs(e.To.B-float64(f.angle())) > 1e-9:

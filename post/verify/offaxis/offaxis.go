@@ -191,6 +191,9 @@ func (w *Way) Across(e *rs274.Event, depth qty.Length) (taken bool) {
 		if !w.shifted(e.To) && !w.onAxis(e.To) && e.To.Has(rs274.X|rs274.Y) {
 			w.add(e.Line, 0, script.KindAxis, w.to(e.To), want)
 		}
+		if w.shifted(e.To) && !e.From.Has(rs274.X|rs274.Y) {
+			w.add(e.Line, 0, script.KindAxis, "the bar goes off its axis before it is known to stand on it", "X0 Y0 first, then "+want)
+		}
 	case !w.atLevel(depth):
 		w.add(e.Line, 0, script.KindLevel, "moves across with the tip at "+w.deep(depth), want)
 	case e.Spindle != rs274.OrientedStop:
