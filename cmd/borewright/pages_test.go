@@ -237,14 +237,14 @@ var unescape = strings.NewReplacer("&#39;", "'", "&#34;", `"`, "&lt;", "<", "&gt
 // a page to be looked at.
 var htmlPages = map[string]int{
 	"ferry-ramp on A4":              33,
-	"ferry-ramp on Letter":          36,
+	"ferry-ramp on Letter":          35,
 	"gear-case on A4":               34,
 	"gear-case on Letter":           35,
 	"hand-pump on A4":               14,
 	"hand-pump on Letter":           15,
 	"lock-winch on A4":              22,
 	"lock-winch on Letter":          22,
-	"lock-winch-manual on A4":       23,
+	"lock-winch-manual on A4":       22,
 	"lock-winch-manual on Letter":   25,
 	"net-hauler on A4":              26,
 	"net-hauler on Letter":          26,
