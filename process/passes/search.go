@@ -85,6 +85,9 @@ func (r *Planner) gridFor(from, to float64) (grid []float64, pitch float64) {
 			break
 		}
 	}
+	for (to-from)/pitch > 20*most && !math.IsInf(pitch, 0) { // of no bore that can be: the grid stays a grid
+		pitch *= 2
+	}
 	for k := math.Floor(from/pitch) + 1; k*pitch < to; k++ {
 		grid = append(grid, k*pitch)
 	}
