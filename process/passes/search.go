@@ -85,9 +85,7 @@ func (r *Planner) gridFor(from, to float64) (grid []float64, pitch float64) {
 			break
 		}
 	}
-	for (to-from)/pitch > 20*most && !math.IsInf(pitch, 0) { // of no bore that can be: the grid stays a grid
-		pitch *= 2
-	}
+	pitch = math.Max(pitch, (to-from)/20/most) // of no bore that can be: the grid stays a grid
 	for k := math.Floor(from/pitch) + 1; k*pitch < to; k++ {
 		grid = append(grid, k*pitch)
 	}
