@@ -165,7 +165,9 @@ func (e *Edge) Stress(f cut.Force, radius float64, way Way) float64 {
 
 // modelOf is how an edge cuts a metal on this machine.
 func (s *Setup) modelOf(m *process.Material, e cut.Edge) (*cut.Model, error) {
-	if known := s.models[m]; known != nil {
+	s.kept.mu.Lock()
+	defer s.kept.mu.Unlock()
+	if known := s.kept.models[m]; known != nil {
 		return known.With(e)
 	}
 	work := cut.Work{
@@ -177,7 +179,7 @@ func (s *Setup) modelOf(m *process.Material, e cut.Edge) (*cut.Model, error) {
 	}
 	model, err := cut.New(work, e)
 	if err == nil {
-		s.models[m] = model
+		s.kept.models[m] = model
 	}
 	return model, err
 }

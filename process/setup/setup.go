@@ -10,7 +10,9 @@ package setup
 
 import (
 	"cmp"
+	"maps"
 	"math"
+	"sync"
 
 	"borewright/process"
 	"borewright/process/bar"
@@ -33,8 +35,14 @@ type Setup struct {
 	quill    bar.Section
 	root     bar.Root
 	chatter  *chatterLimit
-	models   map[*process.Material]*cut.Model // one of each metal: another edge in it is found sooner
-	stands   map[float64]stand                // the bar by how far the quill is out
+	kept     *kept
+}
+
+// kept is what is worked out once for a bar, by all that plan with it at a time.
+type kept struct {
+	mu     sync.Mutex
+	models map[*process.Material]*cut.Model // one of each metal: another edge in it is found sooner
+	stands map[float64]stand                // the bar by how far the quill is out
 }
 
 // SpringFactor is what measurements have taught of the spring.
@@ -92,7 +100,7 @@ func (d Doubt) On(m Moves) float64 { return math.Sqrt(math.Max(0, d.Of(m, m))) }
 // New builds the beam from the job's bar and the machine's spindle. The error says
 // which figure of the bar no beam can have.
 func New(job *process.Job) (*Setup, error) {
-	s := &Setup{Job: job, models: map[*process.Material]*cut.Model{}, stands: map[float64]stand{}}
+	s := &Setup{Job: job, kept: &kept{models: map[*process.Material]*cut.Model{}, stands: map[float64]stand{}}}
 	for _, st := range job.Bar.Steps {
 		s.sections = append(s.sections, bar.Section{
 			D: st.Diameter.MM(), Hole: st.Hole.MM(), Length: st.Length.MM(),
@@ -127,8 +135,10 @@ func New(job *process.Job) (*Setup, error) {
 
 // With is the same bar for a job that differs in its cutter alone.
 func (s *Setup) With(job *process.Job) *Setup {
+	s.kept.mu.Lock()
+	defer s.kept.mu.Unlock()
 	o := *s
-	o.Job, o.models = job, map[*process.Material]*cut.Model{}
+	o.Job, o.kept = job, &kept{models: map[*process.Material]*cut.Model{}, stands: maps.Clone(s.kept.stands)}
 	return &o
 }
 

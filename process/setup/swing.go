@@ -38,7 +38,9 @@ func (s *Setup) standAt(tip qty.Length) stand {
 	if s.Job.Bar.FeedBy == process.QuillFeed {
 		out = s.quillOut(tip)
 	}
-	if w, known := s.stands[out]; known {
+	s.kept.mu.Lock()
+	defer s.kept.mu.Unlock()
+	if w, known := s.kept.stands[out]; known {
 		return w
 	}
 	w := stand{on: s.chatter}
@@ -50,7 +52,7 @@ func (s *Setup) standAt(tip qty.Length) stand {
 	if s.free != nil {
 		w.off = newChatterLimit(beam.Free())
 	}
-	s.stands[out] = w
+	s.kept.stands[out] = w
 	return w
 }
 
