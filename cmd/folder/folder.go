@@ -17,6 +17,7 @@ import (
 
 	"borewright/cmd/jobfile"
 	"borewright/cmd/store"
+	"borewright/process/cores"
 	"borewright/process/files"
 	"borewright/process/measured"
 	"borewright/process/plan"
@@ -97,9 +98,9 @@ func Find(dir string, o Options) ([]Job, error) {
 	if err := w.files(); err != nil {
 		return nil, err
 	}
-	w.each(len(w.lists), w.readList)
+	cores.Each(len(w.lists), runtime.GOMAXPROCS(0), w.readList)
 	jobs := make([]*Job, len(w.toml))
-	w.each(len(w.toml), func(i int) { jobs[i] = w.look(w.toml[i]) })
+	cores.Each(len(w.toml), runtime.GOMAXPROCS(0), func(i int) { jobs[i] = w.look(w.toml[i]) })
 	var out []Job
 	for _, j := range jobs {
 		if j != nil {
@@ -177,24 +178,6 @@ func (w *walk) files() error {
 	look(w.dir, true)
 	all.Wait()
 	return broken
-}
-
-// each does something for every number below n on all cores.
-func (w *walk) each(n int, do func(i int)) {
-	var all sync.WaitGroup
-	next := make(chan int, 64)
-	for range runtime.GOMAXPROCS(0) {
-		all.Go(func() {
-			for i := range next {
-				do(i)
-			}
-		})
-	}
-	for i := range n {
-		next <- i
-	}
-	close(next)
-	all.Wait()
 }
 
 func (w *walk) readList(i int) {

@@ -12,10 +12,10 @@ import (
 	"cmp"
 	"math"
 	"slices"
-	"sync"
 
 	"borewright/process"
 	"borewright/process/candidate"
+	"borewright/process/cores"
 	"borewright/process/fact"
 	"borewright/process/files"
 	"borewright/process/pass"
@@ -194,7 +194,7 @@ func (a *Asked) planBest(open []*pair) {
 		if math.IsInf(batch[0].guess, 1) && (n >= inFull || !math.IsInf(best, 1)) {
 			return
 		}
-		each(len(batch), func(i int) {
+		cores.Each(len(batch), workers, func(i int) {
 			if !batch[i].Planned {
 				a.plan(batch[i])
 			}
@@ -234,22 +234,4 @@ func better(p, q *pair) int {
 		return p.Short
 	}
 	return cmp.Or(cmp.Compare(p.rank(), q.rank()), cmp.Compare(by(p), by(q)), cmp.Compare(p.n, q.n))
-}
-
-// each does f for all numbers below n, by a few workers at a time.
-func each(n int, f func(i int)) {
-	var wait sync.WaitGroup
-	next := make(chan int)
-	for range workers {
-		wait.Go(func() {
-			for i := range next {
-				f(i)
-			}
-		})
-	}
-	for i := range n {
-		next <- i
-	}
-	close(next)
-	wait.Wait()
 }

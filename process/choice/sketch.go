@@ -7,6 +7,7 @@ import (
 	"sync"
 
 	"borewright/process"
+	"borewright/process/cores"
 	"borewright/process/fact"
 	"borewright/process/pass"
 	"borewright/process/place"
@@ -70,7 +71,7 @@ func sketchAll(open []*pair, seed Outcome) {
 		}
 		bars[p.Bar] = s
 	}
-	each(len(open), func(i int) {
+	cores.Each(len(open), workers, func(i int) {
 		p := open[i]
 		if bars[p.Bar] == nil {
 			return

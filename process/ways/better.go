@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"borewright/process/cores"
 )
 
 // What is amiss with a plan that stands, and what is more than a little. Common
@@ -61,7 +63,7 @@ func Better(a *Asked, now Outcome) []Way {
 		g, _ := m.mended(t.Outcome, now)
 		return g
 	}
-	each(len(all), func(i int) {
+	cores.Each(len(all), workers, func(i int) {
 		if all[i].rank >= allowed {
 			return // nobody is asked for more than the drawing, nor left with less
 		}
@@ -109,7 +111,7 @@ func Better(a *Asked, now Outcome) []Way {
 		})
 		list = list[:min(len(list), mostPairs/2)]
 		out = make([]tried, len(list))
-		each(len(list), func(i int) {
+		cores.Each(len(list), workers, func(i int) {
 			p := list[i]
 			out[i] = a.try(Trialed, append(slices.Clone(p.x.of), p.y.of...), p.x.cost+p.y.cost, append(slices.Clone(p.x.made), p.y.made...)...)
 		})
@@ -149,7 +151,7 @@ func Better(a *Asked, now Outcome) []Way {
 func Quicker(a *Asked, now Outcome) (best Way, ok bool) {
 	all := kinds(a)
 	got := make([]tried, len(all))
-	each(len(all), func(i int) {
+	cores.Each(len(all), workers, func(i int) {
 		k := all[i]
 		if k.rank == keyedIn || k.rank >= allowed {
 			return

@@ -4,9 +4,9 @@ import (
 	"cmp"
 	"slices"
 	"strings"
-	"sync"
 
 	"borewright/process"
+	"borewright/process/cores"
 	"borewright/process/fact"
 	"borewright/process/files"
 )
@@ -110,24 +110,6 @@ func meet(a, b string) bool {
 	return a == b || strings.HasPrefix(b, a) && strings.ContainsRune(".[", rune(b[len(a)]))
 }
 
-// each does f for all numbers below n, by a few workers at a time.
-func each(n int, f func(i int)) {
-	var wait sync.WaitGroup
-	next := make(chan int)
-	for range workers {
-		wait.Go(func() {
-			for i := range next {
-				f(i)
-			}
-		})
-	}
-	for i := range n {
-		next <- i
-	}
-	close(next)
-	wait.Wait()
-}
-
 // nearer is whether an outcome that is stopped is nearer to a plan than another:
 // less stops it, or its nearest pass misses its limit by less, by more than a little.
 func nearer(o, than Outcome) bool {
@@ -140,7 +122,7 @@ func nearer(o, than Outcome) bool {
 func Free(a *Asked, now Outcome) []Way {
 	all := kinds(a)
 	alone := make([]tried, len(all)) // what frees, or comes nearest
-	each(len(all), func(i int) { alone[i] = a.least(i, all[i]) })
+	cores.Each(len(all), workers, func(i int) { alone[i] = a.least(i, all[i]) })
 	var found []tried
 	for _, t := range alone {
 		if t.Feasible {
@@ -207,7 +189,7 @@ func (a *Asked) pairs(all []kind, alone []tried, now Outcome, want int) []tried 
 		batch := list[:min(len(list), 2*workers)]
 		list = list[len(batch):]
 		got := make([]tried, len(batch))
-		each(len(batch), func(n int) {
+		cores.Each(len(batch), workers, func(n int) {
 			p := batch[n]
 			got[n] = a.try(Stands, []int{p.i, p.k}, all[p.i].rank+all[p.k].rank, alone[p.i].made[0], alone[p.k].made[0])
 		})
@@ -224,7 +206,7 @@ func (a *Asked) pairs(all []kind, alone []tried, now Outcome, want int) []tried 
 func (a *Asked) told(found []tried) []Way {
 	slices.SortStableFunc(found, func(x, y tried) int { return cmp.Compare(x.cost, y.cost) })
 	found = found[:min(len(found), most)]
-	each(len(found), func(i int) {
+	cores.Each(len(found), workers, func(i int) {
 		if found[i].Chance == 0 {
 			found[i].Outcome = a.Try(found[i].job, Trialed)
 		}
