@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"io"
 	"runtime"
-	"sync"
 	"time"
 
+	"borewright/process/cores"
 	"borewright/process/source"
 )
 
@@ -24,28 +24,17 @@ func All(jobs []Job, out, progress io.Writer, do func(j *Job) Answer) (worst int
 		at int
 		Answer
 	})
-	next := make(chan int)
-	var workers sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		workers.Go(func() {
-			for i := range next {
-				a := Answer{jobs[i].Problem, 2}
-				if jobs[i].State != NotRead {
-					a = do(&jobs[i])
-				}
-				lines <- struct {
-					at int
-					Answer
-				}{i, a}
-			}
-		})
-	}
 	go func() {
-		for i := range jobs {
-			next <- i
-		}
-		close(next)
-		workers.Wait()
+		cores.Each(len(jobs), runtime.GOMAXPROCS(0), func(i int) {
+			a := Answer{jobs[i].Problem, 2}
+			if jobs[i].State != NotRead {
+				a = do(&jobs[i])
+			}
+			lines <- struct {
+				at int
+				Answer
+			}{i, a}
+		})
 		close(lines)
 	}()
 	bar := &counter{w: progress, of: len(jobs)}
