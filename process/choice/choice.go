@@ -66,13 +66,7 @@ func Make(a *Asked) (*process.Job, error) {
 	if err != nil {
 		return nil, err
 	}
-	open := slices.Collect(func(yield func(*pair) bool) {
-		for _, p := range all {
-			if p.job != nil && !yield(p) {
-				return
-			}
-		}
-	})
+	open := slices.DeleteFunc(slices.Clone(all), func(p *pair) bool { return p.job == nil })
 	byStiffness(open)
 	var seed Outcome
 	for _, p := range open[:min(len(open), seeds)] {
@@ -153,7 +147,7 @@ func pointers[T any](list []T) (out []*T) {
 	return out
 }
 
-// minutes is what an outcome is judged by: its time, with the price of what may sing and of a
+// price puts on a candidate what an outcome is judged by: its time, with the price of what may sing and of a
 // missed size, as passes are chosen by.
 func price(o Outcome, c *candidate.Candidate) {
 	c.Planned, c.Feasible, c.Minutes, c.Why, c.Short = true, o.Feasible, o.Minutes, o.Why, 0
@@ -175,13 +169,6 @@ func price(o Outcome, c *candidate.Candidate) {
 	}
 }
 
-// plan plans a pair in full.
-func (a *Asked) plan(p *pair) Outcome {
-	o := a.Try(p.job)
-	price(o, &p.Candidate)
-	return o
-}
-
 // planBest plans in full those that sketch best, until the next sketches worse than the best is: a
 // sketch leaves out what it cannot know, and is under its plan but for little.
 func (a *Asked) planBest(open []*pair) {
@@ -194,11 +181,7 @@ func (a *Asked) planBest(open []*pair) {
 		if math.IsInf(batch[0].guess, 1) && (n >= inFull || !math.IsInf(best, 1)) {
 			return
 		}
-		cores.Each(len(batch), workers, func(i int) {
-			if !batch[i].Planned {
-				a.plan(batch[i])
-			}
-		})
+		cores.Each(len(batch), workers, func(i int) { price(a.Try(batch[i].job), &batch[i].Candidate) })
 		for _, p := range batch {
 			if p.Feasible {
 				best = min(best, p.Reckoned())

@@ -100,7 +100,7 @@ func sketchAll(open []*pair, seed Outcome) {
 				}
 			}
 		}
-		if !math.IsInf(p.guess, 1) && !p.Planned {
+		if !math.IsInf(p.guess, 1) {
 			p.Minutes, p.Why = p.guess, fact.Fact{}
 		}
 	})
