@@ -209,7 +209,7 @@ const changed = "P-3.nc"
 func TestEveryFaultOfAFolder(t *testing.T) {
 	faults := everyFault(t, func(d *faulty, why string) {
 		dir := filepath.Join(t.TempDir(), "out", "WG-1")
-		if _, err := write(sound(), dir, "a", "b", planOf(2)); err != nil {
+		if _, err := writeNoted(sound(), dir, "a", "b", Note{}, planOf(2)); err != nil {
 			t.Fatal(err)
 		}
 		for name, text := range map[string]string{"notes.txt": "mine", changed: "changed at the control"} {
@@ -217,7 +217,7 @@ func TestEveryFaultOfAFolder(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		_, err := write(d, dir, "a", "b", planOf(0))
+		_, err := writeNoted(d, dir, "a", "b", Note{}, planOf(0))
 		d.lose()
 		if d.said == "" && err != nil || err != nil && !errors.Is(err, errFault) {
 			t.Errorf("%s: %v", why, err)
@@ -231,7 +231,7 @@ func TestEveryFaultOfAFolder(t *testing.T) {
 				t.Errorf("%s: %s is lost: %v", why, name, err)
 			}
 		}
-		if _, err := write(sound(), dir, "a", "b", planOf(1)); err != nil {
+		if _, err := writeNoted(sound(), dir, "a", "b", Note{}, planOf(1)); err != nil {
 			t.Fatalf("%s: not made anew: %v", why, err)
 		}
 		holdsOnePlan(t, dir, why+", made anew", true)

@@ -82,21 +82,12 @@ func newFile(d disk, path string, data []byte) error {
 	return d.SyncNames(filepath.Dir(path))
 }
 
-// Write puts the files of one plan into a folder in place of those of the plan before it, and
-// gives back what that plan had more: gone, or under another name where someone changed it. A
-// folder of another job or revision is left alone. Two that write to one folder at once do so
-// one after the other.
-func Write(dir, number, revision string, files []File) (left []Left, err error) {
-	return write(system{}, dir, number, revision, files)
-}
-
-// WriteNoted is Write with a note in the list.
+// WriteNoted puts the files of one plan into a folder in place of those of the plan before it,
+// with a note in its list, and gives back what that plan had more: gone, or under another name
+// where someone changed it. A folder of another job or revision is left alone. Two that write to
+// one folder at once do so one after the other.
 func WriteNoted(dir, number, revision string, note Note, files []File) (left []Left, err error) {
 	return writeNoted(system{}, dir, number, revision, note, files)
-}
-
-func write(d disk, dir, number, revision string, files []File) (left []Left, err error) {
-	return writeNoted(d, dir, number, revision, Note{}, files)
 }
 
 func writeNoted(d disk, dir, number, revision string, note Note, files []File) (left []Left, err error) {

@@ -68,7 +68,7 @@ func TestWrite(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "out", "WG-1")
 	write := func(n int) []Left {
 		t.Helper()
-		left, err := Write(dir, "WG-1", "C", planOf(n))
+		left, err := WriteNoted(dir, "WG-1", "C", Note{}, planOf(n))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -114,7 +114,7 @@ func TestWrite(t *testing.T) {
 
 	// Another job, or another revision, leaves all as it is.
 	for _, id := range [][2]string{{"WG-2", "C"}, {"WG-1", "D"}} {
-		if _, err := Write(dir, id[0], id[1], planOf(1)); err == nil || !strings.Contains(err.Error(), `job "WG-1", revision "C"`) {
+		if _, err := WriteNoted(dir, id[0], id[1], Note{}, planOf(1)); err == nil || !strings.Contains(err.Error(), `job "WG-1", revision "C"`) {
 			t.Errorf("%q: %v", id, err)
 		}
 	}
@@ -125,7 +125,7 @@ func TestWrite(t *testing.T) {
 	if err := os.MkdirAll(filepath.Join(dir, "P-2.nc", "in"), 0o777); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Write(dir, "WG-1", "C", planOf(1)); err == nil || !strings.Contains(err.Error(), "a folder stands where a file is to be written") {
+	if _, err := WriteNoted(dir, "WG-1", "C", Note{}, planOf(1)); err == nil || !strings.Contains(err.Error(), "a folder stands where a file is to be written") {
 		t.Errorf("%v", err)
 	}
 	check("")
@@ -154,7 +154,7 @@ func TestWritersAtOnce(t *testing.T) {
 	for w := range 4 {
 		all.Go(func() {
 			for i := range 5 {
-				if _, err := Write(dir, "a", "b", planOf(5*w+i)); err != nil {
+				if _, err := WriteNoted(dir, "a", "b", Note{}, planOf(5*w+i)); err != nil {
 					t.Error(err)
 				}
 				l, ok, err := Of(dir)
@@ -175,7 +175,7 @@ func TestWritersAtOnce(t *testing.T) {
 func TestKilledWriters(t *testing.T) {
 	if dir := os.Getenv("BOREWRIGHT_WRITE_TO"); dir != "" {
 		for n := 0; ; n++ {
-			if _, err := Write(dir, "a", "b", planOf(n)); err != nil {
+			if _, err := WriteNoted(dir, "a", "b", Note{}, planOf(n)); err != nil {
 				fmt.Println(err)
 				os.Exit(2)
 			}
@@ -221,7 +221,7 @@ func TestKilledWriters(t *testing.T) {
 		default:
 			t.Error("files without a list")
 		}
-		if _, err := Write(dir, "a", "b", planOf(1)); err != nil {
+		if _, err := WriteNoted(dir, "a", "b", Note{}, planOf(1)); err != nil {
 			t.Fatal(err)
 		}
 		if got := whose(t, dir, []string{"plan.json", "sheet.txt", "P-0.nc", "P-1.nc", "P-2.nc"}); !slices.Equal(got, []string{"plan 1"}) {

@@ -60,7 +60,7 @@ func TestReadStreams(t *testing.T) {
 		t.Errorf("a folder: %v", err)
 	}
 	for what, f := range map[string]func() error{
-		"a list":    func() error { _, err := Write(pipe, "a", "b", nil); return err },
+		"a list":    func() error { _, err := WriteNoted(pipe, "a", "b", Note{}, nil); return err },
 		"an entry":  func() error { return Grow(pipe, nil) },
 		"a results": func() error { _, err := ReadLocked(pipe, 10); return err },
 	} {
@@ -70,7 +70,7 @@ func TestReadStreams(t *testing.T) {
 	}
 	// A pipe among the files of a plan: told, and put aside by the next plan.
 	dir := t.TempDir()
-	if _, err := Write(dir, "a", "b", planOf(2)); err != nil {
+	if _, err := WriteNoted(dir, "a", "b", Note{}, planOf(2)); err != nil {
 		t.Fatal(err)
 	}
 	at := filepath.Join(dir, "P-3.nc")
@@ -80,7 +80,7 @@ func TestReadStreams(t *testing.T) {
 	if l, _, err := Of(dir); err != nil || l.Check(dir, none) == nil {
 		t.Errorf("a pipe for a program: %v, %v", err, l.Check(dir, none))
 	}
-	if left, err := Write(dir, "a", "b", planOf(0)); err != nil || len(left) != 2 || left[1].Kept != "P-3.nc.earlier" {
+	if left, err := WriteNoted(dir, "a", "b", Note{}, planOf(0)); err != nil || len(left) != 2 || left[1].Kept != "P-3.nc.earlier" {
 		t.Errorf("%v, %v", left, err)
 	}
 }
@@ -90,7 +90,7 @@ func TestRights(t *testing.T) {
 	defer syscall.Umask(syscall.Umask(0o006))
 	dir := t.TempDir()
 	in := func(name string) string { return filepath.Join(dir, name) }
-	_, err := Write(dir, "a", "b", planOf(0))
+	_, err := WriteNoted(dir, "a", "b", Note{}, planOf(0))
 	torn := os.WriteFile(in("old.toml"), []byte("torn"), 0o600)
 	err = errors.Join(err, torn, New(in("job.toml"), nil), Put(dir, []File{{"record.txt", nil}}),
 		Grow(in("job.results.toml"), func([]byte) (int, []byte, error) { return 0, []byte("<1>"), nil }),

@@ -14,10 +14,6 @@ const (
 	Out                  // a bore is outside its limits, and no cut brings it back
 )
 
-func (w Work) String() string {
-	return [...]string{"not begun", "cut", "held", "finished", "out"}[w]
-}
-
 // JobStand is where a job stands by its entries alone. Nothing is planned: it is for lists of
 // many jobs. What a plan knows besides (a housing out of its limits, a line-up that a witness cut
 // does not confirm) is not in it.

@@ -117,11 +117,3 @@ func (b Hand) Settings(v plan.Visit) []page.KeyValue {
 	add("Set within", within)
 	return kv
 }
-
-// BarMeasured is room for the bar as it is found to be, where a micrometer rests on it.
-func (b Hand) BarMeasured(v plan.Visit) []page.Block {
-	if v.Passes[0].Set.OverBar == 0 {
-		return nil
-	}
-	return []page.Block{&page.Blanks{Items: []page.Blank{page.Fill("Bar at the cutter, measured", b.U.String())}}}
-}

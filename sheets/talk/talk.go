@@ -61,9 +61,6 @@ func (p *Person) Line(what, usual string) string {
 	return strings.TrimSpace(s)
 }
 
-// Ended is whether no more answers come.
-func (p *Person) Ended() bool { return p.end }
-
 // Yes asks whether it is so; no answer is no.
 func (p *Person) Yes(what string) bool {
 	s := strings.ToLower(p.Line(what+" (yes or no)", "no"))

@@ -124,16 +124,6 @@ func find(fields []key, k string) key {
 	return key{}
 }
 
-// Places are the places of all the keys of a file that need not be read. The
-// error is as for Read.
-func Places(name string, data []byte) (map[string]source.Pos, error) {
-	p := &source.Problems{File: source.FileName(name)}
-	if src := source.Parse(data, p); src != nil {
-		return src.At, nil
-	}
-	return nil, p.Err()
-}
-
 // Places are the places of all the keys in the file, by path.
 func (r *Reader) Places() map[string]source.Pos { return r.at }
 

@@ -103,11 +103,12 @@ func Parse(text string) (Designation, error) {
 func (d Designation) String() string {
 	size := mm(d.Nominal)
 	if d.Units == qty.Inches { // four decimals at least, as a drawing has them
-		size = d.Units.Decimals(d.Nominal.Length(), 6)
-		for range 2 {
-			size = strings.TrimSuffix(size, "0")
+		for n := 4; n <= 8; n++ { // eight tell one nanometre from the next
+			size = d.Units.Decimals(d.Nominal.Length(), n) + "in"
+			if again, err := qty.ParseDiameter(size); err == nil && again == d.Nominal {
+				break
+			}
 		}
-		size += "in"
 	}
 	switch {
 	case d.Hole == "":
