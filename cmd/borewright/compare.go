@@ -8,7 +8,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"borewright/cmd/jobfile"
-	"borewright/sheets/document"
 	"borewright/sheets/report"
 )
 
@@ -53,7 +52,10 @@ asks for.`,
 			if err != nil {
 				return err
 			}
-			if err := alike(args[0], args[1], &old, &new); err != nil {
+			if in.html {
+				jobfile.Draw(&old, &new)
+			}
+			if err := jobfile.Alike(&old, &new); err != nil {
 				return err
 			}
 			differ, err := sayCompared(cmd, old, new, in, all)
@@ -64,7 +66,7 @@ asks for.`,
 		},
 	}
 	cmd.Flags().BoolVar(&in.json, "json", false, "the report as JSON, SI units")
-	cmd.Flags().BoolVar(&in.html, "html", false, "the report as one HTML file")
+	cmd.Flags().BoolVar(&in.html, "html", false, "the report as one HTML file, setups and programs drawn old and new")
 	cmd.MarkFlagsMutuallyExclusive("json", "html")
 	cmd.Flags().BoolVar(&all, "all", false, "list all of it, line by line")
 	cmd.Flags().BoolVar(&edited, "edited", false, "take folders with what was changed in them by hand since make wrote them")
@@ -92,25 +94,6 @@ func sayCompared(cmd *cobra.Command, old, new report.Revision, in face, all bool
 	return report.WriteCompare(cmd.OutOrStdout(), old, new, all)
 }
 
-// alike brings a job down to what a folder holds of it where the other side is a
-// folder: what only a job knows is no difference.
-func alike(oldPath, newPath string, old, new *report.Revision) error {
-	a, b := isFolder(oldPath), isFolder(newPath)
-	if a == b {
-		return nil
-	}
-	side := old
-	if a {
-		side = new
-	}
-	data, err := document.Write(side.Plan)
-	if err != nil {
-		return err
-	}
-	side.Plan, err = document.Read(data, side.Plan.Job.Units)
-	return err
-}
-
 // compareForGit takes path old-file old-hex old-mode new-file new-hex new-mode
 // [new-path note], as gitattributes(5) and git(1), GIT_EXTERNAL_DIFF, give
 // them. A side that is no job, or not there, is shown line by line: a driver
@@ -127,6 +110,9 @@ func compareForGit(cmd *cobra.Command, args []string, in face, all bool) error {
 	new, errNew := readRevision(newFile, as, false)
 	old.Name, new.Name = shown("a/"+path), shown("b/"+as)
 	if errOld == nil && errNew == nil {
+		if in.html {
+			jobfile.Draw(&old, &new)
+		}
 		_, err := sayCompared(cmd, old, new, in, all)
 		fmt.Fprintln(out)
 		return err

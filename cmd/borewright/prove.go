@@ -16,9 +16,6 @@ import (
 	"borewright/sheets/proof"
 )
 
-// programMost is the longest program that prove reads.
-const programMost = 50 << 20
-
 func proveCommand() *cobra.Command {
 	var as proofFace
 	var visit int
@@ -45,7 +42,7 @@ Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 			if err != nil {
 				return err
 			}
-			program, err := readProgram(args[0])
+			program, err := jobfile.ReadProgram(args[0])
 			if err != nil {
 				return err
 			}
@@ -155,14 +152,6 @@ func otherName(r *verify.Report, path string, p *plan.Plan, bore, visit int) {
 			Want: "the name " + post.FileName(p, bore, visit),
 		}}, r.Findings...)
 	}
-}
-
-func readProgram(path string) ([]byte, error) {
-	data, err := jobfile.ReadUpTo(path, programMost+1)
-	if err == nil && len(data) > programMost {
-		err = fmt.Errorf("%s: longer than %d MB, which no boring program is", path, programMost>>20)
-	}
-	return data, err
 }
 
 // printProven writes one program to standard output once it is proven.

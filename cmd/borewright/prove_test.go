@@ -402,7 +402,7 @@ func BenchmarkProve(b *testing.B) {
 		b.Fatal(err)
 	}
 	p := plan.Make(job)
-	text, err := readProgram("golden/lock-winch/WG-204-C-idler-1.nc")
+	text, err := jobfile.ReadProgram("golden/lock-winch/WG-204-C-idler-1.nc")
 	if err != nil {
 		b.Fatal(err)
 	}

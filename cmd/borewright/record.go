@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"io"
 	"path/filepath"
 
 	"github.com/spf13/cobra"
@@ -11,10 +10,7 @@ import (
 	"borewright/cmd/store"
 	"borewright/process/plan"
 	"borewright/process/record"
-	"borewright/sheets/document"
 	"borewright/sheets/page"
-	"borewright/sheets/programs"
-	"borewright/sheets/report"
 )
 
 func recordCommand() *cobra.Command {
@@ -40,32 +36,26 @@ The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 			if err != nil {
 				return err
 			}
-			now := jobfile.MakeAfter(job, results)
-			first := now
-			if len(results.Entries) > 0 {
-				first = plan.Make(job)
-			}
-			cut := programs.AsCut(job, results)
-			rows, entries := record.Of(first, now), record.Entries(first, results)
-			s := report.Record(first, now, cut, entries)
+			r := jobfile.RecordOf(job, results)
+			s := r.Sheet()
 			face := as.Text(s)
 			switch {
 			case asJSON:
-				face = func(w io.Writer) error { return output{w}.bytes(document.WriteRecord(first, cut, rows, entries)) }
+				face = r.WriteJSON
 			case html:
 				face = s.WriteHTML
 			case pdf:
-				face = as.PDF(s, first)
+				face = as.PDF(s, r.First)
 			}
 			if dir == "" {
 				err = face(cmd.OutOrStdout())
 			} else {
-				err = recordFolder(cmd, dir, s, first, as)
+				err = recordFolder(cmd, dir, s, r.First, as)
 			}
 			if err != nil {
 				return err
 			}
-			if !record.Accepted(rows) {
+			if !record.Accepted(r.Rows) {
 				return errNo
 			}
 			return nil

@@ -53,7 +53,11 @@ type Job struct {
 	Bores    int    // 0: not read
 	Done     int    // bores that are finished
 	Problem  string // NotRead: why, with its place
+	Made     []Made // folders made of this number, of any revision
 }
+
+// Made is a folder that make has written.
+type Made struct{ Dir, Revision string } // Dir from the folder on, with slashes
 
 // Says is where a job stands, in words.
 func (j *Job) Says() string {
@@ -94,11 +98,14 @@ func Find(dir string, o Options) ([]Job, error) {
 	if o.Beside == nil {
 		o.Beside = jobfile.Beside
 	}
-	w := &walk{dir: dir, Options: o, made: map[string][]store.List{}, results: map[string]bool{}}
+	w := &walk{dir: dir, Options: o, made: map[string][]store.List{}, folders: map[string][]Made{}, results: map[string]bool{}}
 	if err := w.files(); err != nil {
 		return nil, err
 	}
 	cores.Each(len(w.lists), runtime.GOMAXPROCS(0), w.readList)
+	for _, f := range w.folders {
+		slices.SortFunc(f, func(a, b Made) int { return cmp.Compare(a.Dir, b.Dir) })
+	}
 	jobs := make([]*Job, len(w.toml))
 	cores.Each(len(w.toml), runtime.GOMAXPROCS(0), func(i int) { jobs[i] = w.look(w.toml[i]) })
 	var out []Job
@@ -120,6 +127,7 @@ type walk struct {
 	results map[string]bool // results files
 	mu      sync.Mutex
 	made    map[string][]store.List // by number and revision
+	folders map[string][]Made       // by number
 }
 
 // files finds the files. Folders that make has written hold no jobs; what begins with a point
@@ -189,6 +197,9 @@ func (w *walk) readList(i int) {
 	defer w.mu.Unlock()
 	key := l.Number + "\x00" + l.Revision
 	w.made[key] = append(w.made[key], l)
+	if rel, err := filepath.Rel(w.dir, filepath.Dir(w.lists[i])); err == nil {
+		w.folders[l.Number] = append(w.folders[l.Number], Made{filepath.ToSlash(rel), l.Revision})
+	}
 }
 
 // look reads one file; nil where it is no job. What does not read is taken for one where it
@@ -210,6 +221,7 @@ func (w *walk) look(path string) *Job {
 	if prob != nil {
 		return j.notRead(prob)
 	}
+	j.Made = w.folders[j.Number]
 	lists := w.made[j.Number+"\x00"+j.Revision]
 	if len(lists) > 0 {
 		j.State = Changed

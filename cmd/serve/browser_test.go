@@ -364,13 +364,14 @@ func TestPagesAreForAll(t *testing.T) {
 		t.Log("AXE_CORE names no axe.min.js (npm package axe-core): its rules are not tried")
 	}
 	dir := shop(t)
+	revise(t, dir)
 	s0, web := open(t, dir, Options{}, nil)
 	if err := s0.keep("SW-58.toml", seat("00000000001a")); err != nil {
 		t.Fatal(err)
 	}
 	s := newScreen(t, ctx, web)
 	for _, look := range []string{"light", "dark"} {
-		for _, page := range []string{"/", "/mill/winch/WG-204.toml", "/mill/winch/WG-204.toml?at=2&of=0", "/mill/winch/WG-204.toml?at=3&of=0", "/mill/winch/WG-204.toml?at=4&of=0", "/mill/SW-58.toml", "/mill/torn.toml", "/mill/none.toml"} {
+		for _, page := range []string{"/", "/mill/winch/WG-204.toml", "/mill/winch/WG-204.toml?at=2&of=0", "/mill/winch/WG-204.toml?at=3&of=0", "/mill/winch/WG-204.toml?at=4&of=0", "/mill/SW-58.toml", "/compare/SW-58-B.toml", "/compare/SW-58-B.toml?with=SW-58.toml", "/record/SW-58.toml", "/mill/torn.toml", "/mill/none.toml"} {
 			for _, wide := range []int64{375, 820, 1280} {
 				name := fmt.Sprintf("%s, %s at %d", page, look, wide)
 				s.do(chromedp.EmulateViewport(wide, 900), chromedp.Navigate(web.URL+"/look/"+look), chromedp.Navigate(web.URL+page))

@@ -2,7 +2,6 @@ package serve
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"net/http"
 	"net/url"
@@ -96,15 +95,12 @@ type cutView struct {
 func (s *Server) millPage(w http.ResponseWriter, r *http.Request) {
 	name := r.PathValue("job")
 	mark := s.mark(name) // before it is read: what comes meanwhile is seen as a change
-	x, err := s.load(name)
-	if errors.Is(err, errNoJob) {
-		s.refuse(w, r, http.StatusNotFound, "There is no such job in this folder.")
-		return
-	} else if err != nil {
-		s.refuse(w, r, http.StatusUnprocessableEntity, said(err)...)
+	x, ok := s.loaded(w, r, name)
+	if !ok {
 		return
 	}
 	v := millView{frame: s.frame(r, x.job.Number+" "+x.job.Revision), File: name, Number: x.job.Number, Revision: x.job.Revision, Work: x.job.Title, Mark: mark}
+	v.Job = name
 	b := &builder{v: &v, x: x, Hand: card.Hand{Head: head.Of(x.plan)}, ask: r.URL.Query()}
 	b.build()
 	s.show(w, http.StatusOK, "mill.html", v)

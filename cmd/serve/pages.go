@@ -14,6 +14,7 @@ import (
 
 	"borewright/cmd/folder"
 	"borewright/process/source"
+	"borewright/sheets/page"
 )
 
 //go:embed own
@@ -34,6 +35,8 @@ type frame struct {
 	Dark  bool
 	Here  string // the address, for the way back from the choice of look
 	Reads bool   // this device may read only
+	Job   string // the file of the job that the page is of; "" for others
+	Paper bool   // it has the style of a sheet
 }
 
 func (s *Server) frame(r *http.Request, title string) frame {
@@ -66,6 +69,9 @@ func (s *Server) ownFile(w http.ResponseWriter, r *http.Request) {
 	name := r.PathValue("file")
 	kind := map[string]string{"mill.css": "text/css; charset=utf-8", "icon.svg": "image/svg+xml", "jobs.js": "text/javascript; charset=utf-8", "mill.js": "text/javascript; charset=utf-8"}[name]
 	data, err := own.ReadFile("own/" + name)
+	if name == "paper.css" {
+		kind, data, err = "text/css; charset=utf-8", []byte(page.InsideStyle()), nil
+	}
 	if kind == "" || err != nil {
 		s.refuse(w, r, http.StatusNotFound, "There is no such page.")
 		return

@@ -41,18 +41,55 @@ func (s *Server) pathOf(name string) (string, error) {
 	if info, err := s.root.Lstat(results); err == nil && !info.Mode().IsRegular() {
 		return "", fmt.Errorf("%s is a link or no file: it is not read or written here", results)
 	}
-	whole, err := filepath.EvalSymlinks(filepath.Join(s.dir, filepath.FromSlash(path.Dir(name))))
-	if err != nil {
-		return "", errNoJob
-	}
-	dir, err := filepath.EvalSymlinks(s.dir)
-	if err != nil {
-		return "", errNoJob
-	}
-	if rel, err := filepath.Rel(dir, whole); err != nil || !filepath.IsLocal(rel) {
+	if !s.holds(path.Dir(name)) {
 		return "", errNoJob
 	}
 	return filepath.Join(s.dir, filepath.FromSlash(name)), nil
+}
+
+// holds is whether a folder stands in the folder that is served, wherever links lead.
+func (s *Server) holds(name string) bool {
+	whole, err := filepath.EvalSymlinks(filepath.Join(s.dir, filepath.FromSlash(name)))
+	if err != nil {
+		return false
+	}
+	dir, err := filepath.EvalSymlinks(s.dir)
+	if err != nil {
+		return false
+	}
+	rel, err := filepath.Rel(dir, whole)
+	return err == nil && filepath.IsLocal(rel)
+}
+
+// errNoFolder is an address that leads to no folder that was made of a job.
+var errNoFolder = errors.New("there is no such folder of a made job here")
+
+// madePath is the path of a folder that make has written, by its name in an address. Neither it
+// nor a file in it is a link.
+func (s *Server) madePath(name string) (string, error) {
+	if !fs.ValidPath(name) || strings.ContainsAny(name, "\\:\x00") {
+		return "", errNoFolder
+	}
+	for part := range strings.SplitSeq(name, "/") {
+		if strings.HasPrefix(part, ".") && part != "." {
+			return "", errNoFolder
+		}
+	}
+	if info, err := s.root.Lstat(path.Join(name, store.ListName)); err != nil || !info.Mode().IsRegular() || !s.holds(name) {
+		return "", errNoFolder
+	}
+	dir, err := s.root.Open(filepath.FromSlash(name))
+	if err != nil {
+		return "", errNoFolder
+	}
+	defer dir.Close()
+	entries, err := dir.ReadDir(-1)
+	for _, e := range entries {
+		if e.Type()&fs.ModeSymlink != 0 {
+			return "", fmt.Errorf("%s holds a link: it is not read here", name)
+		}
+	}
+	return filepath.Join(s.dir, filepath.FromSlash(name)), err
 }
 
 // inside reads a file of the folder; a link that leads out of it is refused by the system.

@@ -94,6 +94,8 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /look/{look}", s.setLook)
 	mux.HandleFunc("GET /mill/{job...}", s.millPage)
 	mux.HandleFunc("GET /stands/{job...}", s.stands)
+	mux.HandleFunc("GET /compare/{job...}", s.comparePage)
+	mux.HandleFunc("GET /record/{job...}", s.recordPage)
 	mux.HandleFunc("POST /enter/{job...}", s.enter)
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
 		s.refuse(w, r, http.StatusNotFound, "There is no such page.")

@@ -35,11 +35,12 @@ func (s *Sheet) WriteHTML(w io.Writer) error {
 }
 
 type htmlFace struct {
-	b     strings.Builder
-	sheet *Sheet
-	count int    // drawings so far, for their ids
-	boxes int    // to tick, so far
-	title string // of the section
+	b      strings.Builder
+	sheet  *Sheet
+	inside bool   // of another page
+	count  int    // drawings so far, for their ids
+	boxes  int    // to tick, so far
+	title  string // of the section
 }
 
 func (h *htmlFace) put(format string, a ...any) {
@@ -63,6 +64,12 @@ func (h *htmlFace) document() {
 		h.put("<aside class=\"stamp\">%s: do not cut from this paper</aside>\n", s.Stamp)
 	}
 	h.b.WriteString("<main>\n")
+	h.sections()
+	h.b.WriteString("</main>\n")
+}
+
+func (h *htmlFace) sections() {
+	s := h.sheet
 	for i, sec := range s.Sections {
 		class := ""
 		h.title = sec.Title
@@ -108,7 +115,6 @@ func (h *htmlFace) document() {
 		}
 		h.b.WriteString("</section>\n")
 	}
-	h.b.WriteString("</main>\n")
 }
 
 // firstFigure is the block of drawings that a section begins with, or nil.
@@ -215,7 +221,7 @@ func (h *htmlFace) keyValues(b *KeyValues) {
 		h.put("<dd>%s</dd>", b.Items[i].Value)
 		for i+1 < len(b.Items) && b.Items[i+1].Key == "" {
 			i++
-			h.put("\n<dd style=\"grid-column: 2\">%s</dd>", b.Items[i].Value)
+			h.put("\n<dd%s>%s</dd>", h.goesOn(), b.Items[i].Value)
 		}
 		h.b.WriteString("\n")
 	}
@@ -351,7 +357,7 @@ func (h *htmlFace) figures(b *Figures) {
 	h.b.WriteString("<div class=\"figures\">\n")
 	for _, f := range b.Items {
 		h.count++
-		fmt.Fprintf(&h.b, "<figure style=\"flex: 0 1 %.1fmm; --wide: %.1fmm\">\n", f.Scene.W, f.Scene.W)
+		fmt.Fprintf(&h.b, "<figure%s>\n", h.wide(f.Scene.W))
 		said := f.said()
 		if said == "" {
 			said = h.title

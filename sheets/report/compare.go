@@ -30,6 +30,7 @@ type Revision struct {
 	Plan     *plan.Plan
 	Programs []File // in the order of bores and visits
 	Sheet    []byte // the operation sheet as text
+	Filed    bool   // read from a made folder: what only a job knows is not in Plan
 }
 
 // File is a file by its name.
@@ -37,9 +38,10 @@ type File struct {
 	Name string
 	Data []byte
 
-	Acts     []Act    // programs: what the machine does
-	Comments []string // and what is said beside
-	Read     bool     // Acts can be trusted
+	Acts     []Act         // programs: what the machine does
+	Comments []string      // and what is said beside
+	Read     bool          // Acts can be trusted
+	Drawn    []page.Figure // what it does; none: not drawn
 }
 
 // writer prints a report.

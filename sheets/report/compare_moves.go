@@ -37,6 +37,17 @@ type ProgramChange struct {
 // differ is whether the files are not the same.
 func (p *ProgramChange) differ() bool { return p.Bytes || p.Name != p.Was }
 
+// called is a program by its name, or by both.
+func (p *ProgramChange) called() string {
+	switch {
+	case p.Name == "":
+		return p.Was
+	case p.Was == "" || p.Was == p.Name:
+		return p.Name
+	}
+	return p.Was + " -> " + p.Name
+}
+
 // Programs compares the programs of two revisions: by what the machine does,
 // where both can be read, so that new block numbers, comments and spaces do
 // not count as changes; else line by line.

@@ -39,7 +39,12 @@ func CompareSheet(old, new Revision) (s *page.Sheet, differ bool) {
 		s.Sections[len(s.Sections)-1].Folded = true
 	}
 	if both := figure.Overlay(o, b); both != nil && moved(d.changes) {
-		folded("The setups laid over each other", both)
+		s.Add("The setups laid over each other", both)
+	}
+	for _, c := range d.programs {
+		if figs := besideEachOther(old, new, c); figs != nil {
+			s.Add(c.called()+", old and new", figs)
+		}
 	}
 	if tab := effectTable(b.U, d.effects); tab != nil {
 		folded("What the changes come to, spring in "+b.U.Word()+" on diameter", tab)
@@ -58,6 +63,33 @@ func CompareSheet(old, new Revision) (s *page.Sheet, differ bool) {
 	}
 	s.Clean()
 	return s, true
+}
+
+// besideEachOther are the drawings of two programs that have the machine do other things, the
+// old one first; nil where none of them is drawn.
+func besideEachOther(old, new Revision, c ProgramChange) *page.Figures {
+	if !c.differ() || c.ByMove && len(c.Acts) == 0 {
+		return nil
+	}
+	out := &page.Figures{}
+	for _, side := range []struct {
+		word, name string
+		of         []File
+	}{{"Old", c.Was, old.Programs}, {"New", c.Name, new.Programs}} {
+		for _, f := range side.of {
+			if f.Name != side.name {
+				continue
+			}
+			for _, d := range f.Drawn {
+				d.Caption = side.word + ", " + f.Name + ": " + strings.ToLower(d.Caption[:1]) + d.Caption[1:]
+				out.Items = append(out.Items, d)
+			}
+		}
+	}
+	if len(out.Items) == 0 {
+		return nil
+	}
+	return out
 }
 
 // moved is whether anything of the line of bores or the bar is otherwise.
@@ -96,10 +128,7 @@ func programBlocks(list []ProgramChange) []page.Block {
 	}
 	var out []page.Block
 	for _, c := range list {
-		name := c.Name
-		if c.Was != c.Name && c.Was != "" && c.Name != "" {
-			name = c.Was + " -> " + c.Name
-		}
+		name := c.called()
 		switch {
 		case c.Was == "":
 			out = append(out, lineTable(c.Name+" is new", c.Unified))
