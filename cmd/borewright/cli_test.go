@@ -25,7 +25,7 @@ type keeping struct{ *testing.M }
 func (m keeping) Run() int {
 	flag.Parse()
 	if testing.Short() {
-		jobfile.MakeAfter = keptPlans()
+		jobfile.MakeAfter, jobfile.CorrectionsOf = keptPlans(), keptCorrections()
 	}
 	return m.M.Run()
 }

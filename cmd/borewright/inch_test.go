@@ -14,6 +14,7 @@ import (
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/slow"
+	"borewright/sheets"
 )
 
 // metricUnit is a figure with a unit that an inch shop does not work in.
@@ -27,30 +28,33 @@ var besides = regexp.MustCompile(`\((Ø?[-0-9.]+ to )?Ø?[-0-9.]+ ?(mm|mm/rev)\)
 // keepPlans has a test plan a job once for all the verbs that it runs on it: what would free
 // it is searched once, too.
 func keepPlans(t *testing.T) {
-	was := jobfile.MakeAfter
-	jobfile.MakeAfter = keptPlans()
-	t.Cleanup(func() { jobfile.MakeAfter = was })
+	plans, tables := jobfile.MakeAfter, jobfile.CorrectionsOf
+	jobfile.MakeAfter, jobfile.CorrectionsOf = keptPlans(), keptCorrections()
+	t.Cleanup(func() { jobfile.MakeAfter, jobfile.CorrectionsOf = plans, tables })
 }
 
 // keptPlans plans a job once for the same results.
 func keptPlans() func(*process.Job, *process.Results) *plan.Plan {
-	var mu sync.Mutex
-	kept := map[string]*plan.Plan{}
+	var kept sync.Map
 	return func(job *process.Job, results *process.Results) *plan.Plan {
 		key, err := json.Marshal([]any{job, results})
 		if err != nil {
 			panic(err)
 		}
-		mu.Lock()
-		p := kept[string(key)]
-		mu.Unlock()
-		if p == nil {
-			p = plan.MakeAfter(job, results)
-			mu.Lock()
-			kept[string(key)] = p
-			mu.Unlock()
+		p, there := kept.Load(string(key))
+		if !there {
+			p, _ = kept.LoadOrStore(string(key), plan.MakeAfter(job, results))
 		}
-		return p
+		return p.(*plan.Plan)
+	}
+}
+
+// keptCorrections works the tables beside the hold points of a plan out once.
+func keptCorrections() func(*plan.Plan) sheets.Corrections {
+	var kept sync.Map
+	return func(p *plan.Plan) sheets.Corrections {
+		c, _ := kept.LoadOrStore(p, sheets.CorrectionsOf(p))
+		return c.(sheets.Corrections)
 	}
 }
 

@@ -58,7 +58,7 @@ in; sleeve, both with what they rest on; annex, the figures behind the passes.`,
 				part = jobfile.TextPart(p)
 			}
 			all, _ := programs.Of(p) // whoever writes them says what is wrong
-			s := sheets.Build(p, append(jobfile.ProgramsSaid(p, all), sheets.WithCorrections(sheets.CorrectionsOf(p)), sheets.Only(part))...)
+			s := sheets.Build(p, append(jobfile.ProgramsSaid(p, all), sheets.WithCorrections(jobfile.CorrectionsOf(p)), sheets.Only(part))...)
 			write := as.Text(s)
 			switch {
 			case html:

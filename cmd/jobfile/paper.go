@@ -67,9 +67,13 @@ func (c *Choice) Faces(all ...PaperFile) ([]store.File, error) {
 	return out, nil
 }
 
+// CorrectionsOf works out the tables beside the hold points; a test that asks for many sheets of
+// one plan keeps them.
+var CorrectionsOf = sheets.CorrectionsOf
+
 // Sheets are the operation sheet as text (without the annex), HTML and PDF, and its cards alone.
 func (c *Choice) Sheets(p *plan.Plan, say ...sheets.Option) ([]store.File, error) {
-	say = append(say, sheets.WithCorrections(sheets.CorrectionsOf(p)))
+	say = append(say, sheets.WithCorrections(CorrectionsOf(p)))
 	of := func(part sheets.Part) *page.Sheet { return sheets.Build(p, append(say, sheets.Only(part))...) }
 	whole, card := of(sheets.WholeSheet), of(sheets.CardPart)
 	all := []PaperFile{{"sheet.txt", c.Text(of(TextPart(p)))}, {"sheet.html", whole.WriteHTML}, {"sheet.pdf", c.PDF(whole, p)}}

@@ -49,7 +49,7 @@ func RevisionOf(name string, p *plan.Plan) (report.Revision, error) {
 		r.Programs = append(r.Programs, programOf(f.Name, f.Data, p.Job.Machine.Control))
 	}
 	var text bytes.Buffer
-	err = sheets.Build(p, append(ProgramsSaid(p, all), sheets.WithCorrections(sheets.CorrectionsOf(p)), sheets.Only(TextPart(p)))...).WriteText(&text)
+	err = sheets.Build(p, append(ProgramsSaid(p, all), sheets.WithCorrections(CorrectionsOf(p)), sheets.Only(TextPart(p)))...).WriteText(&text)
 	r.Sheet = text.Bytes()
 	return r, err
 }
