@@ -232,7 +232,7 @@ func TestEnteringOnAFullDisk(t *testing.T) {
 			t.Fatal(err)
 		}
 		filler := filepath.Join(disk, "filler")
-		os.WriteFile(filler, make([]byte, 44<<10), 0o644)
+		os.WriteFile(filler, make([]byte, 54<<10), 0o644)
 		enter := func(who string, most int) (kept []string, errs string, err error) {
 			var out, said bytes.Buffer
 			c := adder(t, path, who, most)
