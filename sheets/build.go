@@ -11,9 +11,11 @@ package sheets
 
 import (
 	"fmt"
+	"strings"
 
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/ways"
 	"borewright/sheets/annex"
 	"borewright/sheets/card"
 	"borewright/sheets/head"
@@ -193,5 +195,19 @@ func (b *builder) stops() []page.Block {
 	if len(kv.Items) > 0 {
 		out = append(out, kv)
 	}
-	return out
+	return append(out, toAdd(free)...)
+}
+
+// toAdd are the bars of ways as they go into the shop's list.
+func toAdd(found []ways.Way) []page.Block {
+	t := &page.Table{Caption: "To add to the list of bars:", Small: true, Columns: []page.Column{{}}}
+	for _, w := range found {
+		for line := range strings.Lines(w.Entry()) {
+			t.Rows = append(t.Rows, page.Row{Cells: []string{strings.TrimRight(line, "\n")}})
+		}
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	return []page.Block{t}
 }

@@ -112,6 +112,10 @@ func WriteBetter(w io.Writer, p *plan.Plan) error {
 		}
 		t.Hang("", "  ", "What would better it, each worked out anew:")
 		t.Block(kv)
+		for _, b := range toAdd(found) {
+			t.Line("")
+			t.Block(b)
+		}
 	}
 	_, err := t.WriteTo(w)
 	return err

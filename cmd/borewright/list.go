@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"strings"
 	"text/tabwriter"
 
 	"github.com/spf13/cobra"
@@ -33,11 +34,13 @@ var kinds = []struct {
 
 func listCommand() *cobra.Command {
 	return &cobra.Command{
-		Use:   "list [machines|materials|cutters|bars [NAME]]",
-		Short: "Show what is built in",
+		Use:   "list [machines|materials|cutters|bars [NAME|FILE]]",
+		Short: "Show what is built in, or the bars and cutters of a list",
 		Long: `list shows what is built in, all of it or one kind, a line each. With NAME it prints
-the file of that one: every figure, ladders and travels too, and where it comes from.`,
-		Example:   "  borewright list\n  borewright list machines\n  borewright list machines hbm-5in",
+the file of that one: every figure, ladders and travels too, and where it comes from.
+With FILE, a list of bars and cutters or a job that names one, it shows what the shop
+has: bars by their steps from the nose outward, and what each cutter can be set to.`,
+		Example:   "  borewright list\n  borewright list machines\n  borewright list machines hbm-5in\n  borewright list bars shop-bars.toml",
 		ValidArgs: []string{"machines", "materials", "cutters", "bars"},
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 2 {
@@ -46,6 +49,9 @@ the file of that one: every figure, ladders and travels too, and where it comes 
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 2 && strings.HasSuffix(args[1], ".toml") {
+				return listShop(cmd.OutOrStdout(), args[0], args[1])
+			}
 			if len(args) == 2 {
 				data, err := files.BuiltIn(args[0], args[1])
 				if err != nil {

@@ -6,18 +6,20 @@ import (
 	"borewright/process"
 	"borewright/process/field"
 	"borewright/process/field/keys"
+	"borewright/process/qty"
 	"borewright/process/source"
 )
 
 // Shop is what a list of bars and cutters holds.
 type Shop struct {
+	Units   qty.Unit // what the list is written in
 	Bars    []process.ShopBar
 	Cutters []process.ShopCutter
 }
 
 // Describe says what the keys of such a list are.
 func (l *Shop) Describe(d *field.Desc) {
-	d.Units(nil, "units").Need().Example(`"in"|"mm"`).Says("what bare lengths in this file are in")
+	d.Units(&l.Units, "units").Need().Example(`"in"|"mm"`).Says("what bare lengths in this file are in")
 	field.List(d, &l.Bars, "bar", 0, 200).Example(`[ { name = "no. 4", steps = [ { diameter = 2.25, length = 17.5 } ] } ]`).
 		Says("a bar that the shop owns, one entry each")
 	field.List(d, &l.Cutters, "cutter", 0, 200).Example(`[ { name = "bit 7", material = "carbide", nose_radius = 0.016 } ]|[ { name = "bit 7", material = "carbide", nose_radius = 0.4 } ]`).
@@ -72,6 +74,28 @@ func shopOf(name string, data []byte, needs string, open func(path string) ([]by
 	return list, nil
 }
 
+// ListedBar is a bar as it stands in a list. Every length carries its unit, so that it means the
+// same whatever the list is written in.
+func ListedBar(b process.ShopBar, u qty.Unit) []byte {
+	name := func(to any) string {
+		m := to.(*process.BarMaterial)
+		if m == &b.Material && m.ID == "steel" || m != &b.Material && *m == b.Material {
+			return "" // the default
+		}
+		return m.ID
+	}
+	if least, _ := UsualSizes(b.Bar); b.Least == least {
+		b.Least = 0
+	}
+	if b.CutterAt == b.Stickout() {
+		b.CutterAt = 0
+	}
+	if b.Usual {
+		b.Most = 0
+	}
+	return append([]byte("[[bar]]\n"), keys.WriteTOML(&b, u, name)...)
+}
+
 func checkShopCutter(r *keys.Reader, at string, k process.ShopCutter, before []process.ShopCutter) {
 	for i, o := range before {
 		if k.Name != "" && o.Name == k.Name {
@@ -99,7 +123,7 @@ func checkPoint(r *keys.Reader, at string, k process.Cutter) {
 // usualCutter fills in what the cutter can be set to where the list leaves it
 // open, as for the job's own.
 func usualCutter(r *keys.Reader, at string, b *process.ShopBar) {
-	least, most := usualSizes(b.Bar)
+	least, most := UsualSizes(b.Bar)
 	if !r.Given(at + ".least") {
 		b.Least = least
 	}

@@ -46,9 +46,9 @@ func (c *checker) station(key, name string) int {
 	return -1
 }
 
-// usualSizes are the smallest and largest that a cutter is usually set to in
+// UsualSizes are the smallest and largest that a cutter is usually set to in
 // this bar; 0 where it has no step at the cutter. Common practice, no source.
-func usualSizes(b process.Bar) (least, most qty.Diameter) {
+func UsualSizes(b process.Bar) (least, most qty.Diameter) {
 	at := stepAt(b, b.CutterAt)
 	if at < 0 {
 		return 0, 0

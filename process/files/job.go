@@ -132,7 +132,7 @@ func (c *checker) fillCutter() {
 			k.EdgeRadius = m.Edge
 		}
 	}
-	least, most := usualSizes(c.j.Bar)
+	least, most := UsualSizes(c.j.Bar)
 	if !c.Given("cutter.least") {
 		k.Least = least
 	}

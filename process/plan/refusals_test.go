@@ -43,7 +43,7 @@ func TestRefusalsSayWhatFrees(t *testing.T) {
 					pairs++
 				}
 				say := words.In(p.Job.Units).Say(w.Fact())
-				job, err := applied(t, d.text(), w)
+				job, err := applied(t, d.text(), w, "")
 				if err != nil {
 					t.Errorf("job %d: %s: is not read: %v\n%s", i, say, err, d.text())
 				} else if !Attempt(job, nil).Feasible {

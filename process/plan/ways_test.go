@@ -201,7 +201,12 @@ func applied(t *testing.T, text string, w ways.Way) (*process.Job, error) {
 	if err := toml.NewEncoder(&out).Encode(job); err != nil {
 		t.Fatal(err)
 	}
-	return files.Job("job.toml", []byte(out.String()), func(string) ([]byte, error) { return mill, nil })
+	return files.Job("job.toml", []byte(out.String()), func(name string) ([]byte, error) {
+		if name == "rack.toml" {
+			return []byte(rack), nil
+		}
+		return mill, nil
+	})
 }
 
 // put writes a value at a path such as "bar.steps[1].length"; nil takes it out. A size
@@ -257,7 +262,7 @@ func TestEveryWayPlansAsWritten(t *testing.T) {
 		}
 		for _, w := range p.Free() {
 			say := words.In(p.Job.Units).Say(w.Fact())
-			job, err := applied(t, text, w)
+			job, err := applied(t, text, w, "")
 			if err != nil {
 				t.Errorf("%s: %s: is not read: %v", why, say, err)
 				continue

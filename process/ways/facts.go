@@ -10,6 +10,7 @@ const (
 	WriteWord fact.Kind = "ways.write word" // key, word
 	WriteYes  fact.Kind = "ways.write yes"  // key
 	Without   fact.Kind = "ways.without"    // key
+	AddBar    fact.Kind = "ways.add bar"    // name of the bar to add to the shop's list
 )
 
 // What to change.

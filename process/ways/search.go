@@ -49,7 +49,7 @@ func with(job *process.Job, list ...change) *process.Job {
 			}
 		}
 	}
-	if files.Again(job, j, paths, without) != nil {
+	if files.Again(job, j, paths, append(without, usual(job, paths)...)) != nil {
 		return nil
 	}
 	return j
@@ -72,17 +72,13 @@ func (a *Asked) try(how Effort, of []int, cost int, made ...change) tried {
 	return t
 }
 
-// way is what is told of what was tried.
-func (t tried) way() Way {
-	w := Way{Outcome: t.Outcome}
+// way is what is told of what was tried, behind others of which some add a bar to the list.
+func (a *Asked) way(t tried, before int) Way {
+	w := Way{Outcome: t.Outcome, units: a.Job.Units}
+	w.Bar, w.Keys = toList(a.Job, t.job, t.made, before)
 	var what []fact.Fact
 	for _, c := range t.made {
 		what = append(what, c.what)
-		for _, k := range c.keys {
-			if !k.as.None() {
-				w.Keys = append(w.Keys, k.as)
-			}
-		}
 	}
 	if w.Change = what[0]; len(what) > 1 {
 		w.Change = fact.New(Both, fact.List(what...))
@@ -212,8 +208,12 @@ func (a *Asked) told(found []tried) []Way {
 		}
 	})
 	var out []Way
+	bars := 0
 	for _, t := range found {
-		out = append(out, t.way())
+		w := a.way(t, bars)
+		if out = append(out, w); w.Bar != nil {
+			bars++
+		}
 	}
 	return out
 }

@@ -13,6 +13,7 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/field"
+	"borewright/process/files"
 	"borewright/process/measured"
 	"borewright/process/place"
 	"borewright/process/qty"
@@ -54,26 +55,41 @@ type Outcome struct {
 
 // Way is what was tried and found to free or to better a plan, with what it gave.
 type Way struct {
-	Change fact.Fact   // what to change
-	Keys   []fact.Fact // what to write into the job file
+	Change fact.Fact        // what to change
+	Keys   []fact.Fact      // what to write into the job file
+	Bar    *process.ShopBar // what to add to the shop's list, where the bar that is changed is of it; else nil
 	Outcome
+	units qty.Unit
 }
 
 // Describe says what documents have of it. A chance that was not worked out is left out.
 func (w *Way) Describe(d *field.Desc) {
 	d.Fact(&w.Change, "change")
 	d.Facts(&w.Keys, "write")
+	d.Is("add_to_bars", func() any { return w.Entry() }).When(func() bool { return w.Bar != nil })
 	d.Count(&w.Passes, "passes")
 	d.Figure(&w.Minutes, qty.KindMinutes, "minutes")
 	d.Figure(&w.Chance, qty.KindShare, "chance").Decimals(4).OmitEmpty()
 	d.Table(&w.Noisiest, "chatter")
 }
 
+// Entry is the bar to add to the shop's list, as the list has it; "" where there is none.
+func (w Way) Entry() string {
+	if w.Bar == nil {
+		return ""
+	}
+	return string(files.ListedBar(*w.Bar, w.units))
+}
+
 // Fact is a way as one fact.
 func (w Way) Fact() fact.Fact {
 	var keys, chance, margins fact.Arg
-	if len(w.Keys) > 0 {
-		keys = fact.List(w.Keys...)
+	all := w.Keys
+	if w.Bar != nil {
+		all = append([]fact.Fact{fact.New(AddBar, fact.Name(w.Bar.Name))}, all...)
+	}
+	if len(all) > 0 {
+		keys = fact.List(all...)
 	}
 	if w.Chance > 0 {
 		chance = fact.Figure(qty.KindChance.Of(w.Chance))

@@ -149,7 +149,8 @@ func inBore(station string, of field.Described) *page {
 	return &p
 }
 
-// WriteReach is whether the bar gets there, and which of the shop's would.
+// WriteReach is whether the bar gets there, which of the shop's would, and what bar and cutter were
+// chosen from where the job leaves them open.
 func WriteReach(p *plan.Plan, choices []place.Choice) ([]byte, error) {
 	var visits []*page
 	for _, b := range p.Bores {
@@ -171,6 +172,7 @@ func WriteReach(p *plan.Plan, choices []place.Choice) ([]byte, error) {
 		d.Is("verdict", func() any { return p.ReachVerdict().Fact() })
 		field.Rows(d, "visits", func() []*page { return visits }, nil)
 		field.List(d, &choices, "bars", 0, field.Any)
+		field.List(d, &p.Job.Candidates, "candidates", 0, field.Any).OmitEmpty()
 	}))
 }
 

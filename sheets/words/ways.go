@@ -23,6 +23,7 @@ var ofWays = map[fact.Kind]entry{
 	ways.WriteWord: text("{1} = \"{2}\""),
 	ways.WriteYes:  text("{1} = true"),
 	ways.Without:   text("without {1}"),
+	ways.AddBar:    text("to the list of bars: \"{1}\", below"),
 
 	ways.ToSpeed:        text("a cutting speed of {1} roughing and {2} finishing"),
 	ways.ToQuillFeed:    text("fed by the quill"),

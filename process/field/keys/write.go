@@ -15,11 +15,11 @@ import (
 // those that are left out: zero, empty or Unset. A list of tables has one table a
 // line. Every length carries its unit and all its digits, so that the file means
 // the same whatever it is read in; the unit is that of u where that is exact.
-// name gives the text of a Link by its pointer.
+// name gives the text of a Link by its pointer; "" leaves it out.
 func WriteTOML(x field.Described, u qty.Unit, name func(to any) string) []byte {
 	var b bytes.Buffer
 	for _, f := range keysOf(field.Of(x)) {
-		if f.isUnset() {
+		if f.isUnset() || f.Link && name(f.To) == "" {
 			continue
 		}
 		if f.Kind == field.Table && f.Many() {
@@ -27,7 +27,7 @@ func WriteTOML(x field.Described, u qty.Unit, name func(to any) string) []byte {
 			for i := range f.Len() {
 				var keys []string
 				for _, g := range keysOf(f.Element(i)) {
-					if !g.isUnset() {
+					if !g.isUnset() && !(g.Link && name(g.To) == "") {
 						keys = append(keys, g.Key+" = "+g.written(u, g.To, name))
 					}
 				}

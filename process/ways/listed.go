@@ -1,0 +1,105 @@
+package ways
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"borewright/process"
+	"borewright/process/fact"
+	"borewright/process/files"
+)
+
+// listed is whether the bar of a job is one of the shop's list. Its steps then stand in another
+// file, and a change of them is another bar for that list.
+func listed(job *process.Job) *process.ShopBar {
+	at, is := job.Places["bars"]
+	if !is || job.Places["bar.steps"] != at {
+		return nil
+	}
+	for i := range job.Shop {
+		if job.Shop[i].Name == job.Bar.Name {
+			return &job.Shop[i]
+		}
+	}
+	return nil
+}
+
+// ofTheBar is whether a key is one of the steps of a bar or, where the job does not state it
+// itself, of the place of its cutter.
+func ofTheBar(job *process.Job, path string) bool {
+	return strings.HasPrefix(path, "bar.steps") || path == "bar.cutter_at" && job.Places[path] == job.Places["bars"]
+}
+
+// usual are the keys that follow from the steps of a listed bar, where neither its entry nor that
+// of the cutter states them.
+func usual(job *process.Job, paths []string) (out []string) {
+	b := listed(job)
+	if b == nil || !slices.ContainsFunc(paths, func(p string) bool { return strings.HasPrefix(p, "bar.steps") }) {
+		return nil
+	}
+	var k process.ShopCutter
+	for _, c := range job.Drawer {
+		if c.Name == job.Cutter.Name {
+			k = c
+		}
+	}
+	own := func(path string) bool { return job.Places[path] != job.Places["bars"] }
+	if least, _ := files.UsualSizes(b.Bar); b.Least == least && k.Least <= least && !own("cutter.least") {
+		out = append(out, "cutter.least")
+	}
+	if b.Usual && k.Most == 0 && !own("cutter.most") {
+		out = append(out, "cutter.most")
+	}
+	return out
+}
+
+// toList is the changed bar of a job as an entry for the shop's list, where the bar is from there
+// and a change of it was made; and the keys that the job itself is written by. The entry is nil
+// where the bar of the list stays as it is. before is how many entries are told before it.
+func toList(was, job *process.Job, made []change, before int) (entry *process.ShopBar, keys []fact.Fact) {
+	b := listed(was)
+	changed := false
+	for _, c := range made {
+		for _, k := range c.keys {
+			switch {
+			case k.as.None():
+			case b != nil && ofTheBar(was, k.path):
+				changed = true
+			default:
+				keys = append(keys, k.as)
+			}
+		}
+	}
+	if !changed {
+		return nil, keys
+	}
+	one := *b
+	one.Bar = job.Bar
+	one.Steps = slices.Clone(job.Bar.Steps)
+	one.Name = newName(was, before)
+	if least, _ := files.UsualSizes(b.Bar); b.Least == least {
+		one.Least, _ = files.UsualSizes(one.Bar)
+	}
+	if was.Places["bar.name"] != was.Places["bars"] { // the job names its bar
+		keys = append(keys, word("bar.name", one.Name).as)
+	}
+	return &one, keys
+}
+
+// newName is a name that no bar of the list has, nor one of those told before.
+func newName(job *process.Job, before int) string {
+	has := func(name string) bool {
+		return slices.ContainsFunc(job.Shop, func(b process.ShopBar) bool { return b.Name == name })
+	}
+	for n := 1; ; n++ {
+		name := fmt.Sprintf("new %d", n)
+		if has(name) {
+			continue
+		}
+		if before == 0 {
+			return name
+		}
+		before--
+	}
+}

@@ -1,0 +1,95 @@
+package ways_test
+
+import (
+	"strings"
+	"testing"
+
+	"borewright/process"
+	"borewright/process/files"
+	"borewright/process/qty"
+	"borewright/process/setup"
+	"borewright/process/ways"
+)
+
+// A change of a bar that is the shop's is an entry for its list: with it the job has the very bar
+// and the very range of the cutter that were tried.
+func TestListedBarIsAnEntry(t *testing.T) {
+	const bars = `units = "in"
+[[bar]]
+name = "new 1"
+steps = [ { diameter = 4, length = 2 }, { diameter = 1.75, length = 9 } ]
+[[bar]]
+name = "thin"
+steps = [ { diameter = "90 mm", length = "60 mm" }, { diameter = "52 mm", length = "240 mm", hole = "8 mm" } ]
+%s
+[[cutter]]
+name = "bit"
+material = "carbide"
+nose_radius = "0.8 mm"
+`
+	from := strings.Index(boreJob, "[bar]")
+	base := boreJob[:from] // keys of tables stand behind
+	for _, x := range []struct{ why, keys, bar string }{
+		{"left as usual", "", ""},
+		{"with a range of its own", "", "least = \"55 mm\"\nmost = \"88 mm\""},
+		{"named", "bar.name = \"thin\"\n", ""},
+		{"cutter not at the end", "", "cutter_at = \"292 mm\""},
+		{"heavy metal", "", "material = \"tungsten-alloy\""},
+	} {
+		open := func(list string) func(string) ([]byte, error) {
+			return func(string) ([]byte, error) { return []byte(list), nil }
+		}
+		read := func(name, list string) *process.Job {
+			t.Helper()
+			text := "bars = \"rack.toml\"\ncutter.name = \"bit\"\nbar.name = \"" + name + "\"\n" + base
+			job, err := files.Job("job.toml", []byte(text), open(list))
+			if err != nil {
+				t.Fatalf("%s: %v", x.why, err)
+			}
+			return job
+		}
+		list := strings.Replace(bars, "%s", x.bar, 1)
+		job := read("thin", list)
+		if x.keys == "" { // as where it was chosen
+			job.Places["bar.name"] = job.Places["bars"]
+		}
+		tried := map[string]*process.Job{}
+		found := ways.Free(&ways.Asked{Job: job, Try: func(j *process.Job, _ ways.Effort) ways.Outcome {
+			s := j.Bar.Steps[1]
+			if s.Diameter > qty.DiameterMM(55) || s.Material.ID != job.Bar.Steps[1].Material.ID || j.Bar.CutterAt < job.Bar.CutterAt {
+				tried[described(j)] = j
+				return ways.Outcome{Feasible: true, Passes: 4, Minutes: 30, Chance: 0.99, Noisiest: setup.Stability{Margin: [2]float64{2, 9}}}
+			}
+			return ways.Outcome{Stops: 1, Short: 1}
+		}}, ways.Outcome{Stops: 1, Short: 1})
+		names := map[string]bool{"new 1": true, "thin": true}
+		for _, w := range found {
+			if w.Bar == nil {
+				t.Errorf("%s: %v is no entry", x.why, w.Keys)
+				continue
+			}
+			if names[w.Bar.Name] {
+				t.Errorf("%s: there is a %q", x.why, w.Bar.Name)
+			}
+			names[w.Bar.Name] = true
+			if named := len(w.Keys) > 0; named != (x.keys != "") {
+				t.Errorf("%s: keys %v", x.why, w.Keys)
+			}
+			if got := described(read(w.Bar.Name, list+"\n"+w.Entry())); tried[got] == nil {
+				t.Errorf("%s: %sgives %s, which was not tried", x.why, w.Entry(), got)
+			}
+		}
+		if len(found) < 3 {
+			t.Errorf("%s: %s", x.why, told(found))
+		}
+	}
+}
+
+// described is all of bar and cutter that an entry can change.
+func described(j *process.Job) string {
+	var b strings.Builder
+	for _, s := range j.Bar.Steps {
+		b.WriteString(qty.Metric.Format(s.Diameter.Length()) + "x" + qty.Metric.Format(s.Length) + "(" + qty.Metric.Format(s.Hole.Length()) + ")" + s.Material.ID + " ")
+	}
+	return b.String() + qty.Metric.Format(j.Bar.CutterAt) + " " + qty.Metric.Format(j.Cutter.Least.Length()) + ".." + qty.Metric.Format(j.Cutter.Most.Length())
+}
