@@ -81,7 +81,7 @@ func TestImportsPointDown(t *testing.T) {
 		"sheets/card":          "sheets/words sheets/head sheets/figure sheets/page sheets/draw process/fact process/place process/plan process/schedule process process/qty",
 		"sheets/lathe":         "sheets/figure sheets/head sheets/page process/sleeve process/plan process/fit process/fit/iso286 process/qty",
 		"sheets/annex":         "process/candidate process process/clearance process/fact process/fit process/fit/iso286 process/geom process/place process/plan process/qty process/schedule process/setup process/sleeve sheets/card sheets/figure sheets/head sheets/lathe sheets/made sheets/page sheets/repair",
-		"sheets":               "process process/fact process/fit process/place process/plan process/qty process/record process/schedule process/sleeve sheets/annex sheets/card sheets/head sheets/lathe sheets/page sheets/repair sheets/words",
+		"sheets":               "process process/fact process/fit process/place process/plan process/qty process/record process/schedule process/sleeve process/ways sheets/annex sheets/card sheets/head sheets/lathe sheets/page sheets/repair sheets/words",
 		"cmd/store":            "",
 		"cmd/jobfile":          "cmd/store post post/verify post/verify/path process process/files process/plan process/qty process/record process/source sheets sheets/document sheets/figure sheets/head sheets/page sheets/programs sheets/report",
 		"cmd/folder":           "process/cores cmd/jobfile cmd/store post post/verify process/files process/measured process/plan process/qty process/source sheets/words",

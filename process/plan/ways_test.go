@@ -157,8 +157,8 @@ func truly(j *process.Job) *process.Job {
 }
 
 // applied is a job read from a text with the keys of a way written into it, as its words
-// say; what of them stands in the machine file is written into one.
-func applied(t *testing.T, text string, w ways.Way) (*process.Job, error) {
+// say; what of them stands in the machine file is written into one. rack is the list of bars.
+func applied(t *testing.T, text string, w ways.Way, rack string) (*process.Job, error) {
 	t.Helper()
 	var job map[string]any
 	if _, err := toml.Decode(text, &job); err != nil {
