@@ -1,6 +1,8 @@
 package process
 
 import (
+	"math"
+
 	"borewright/process/field"
 	"borewright/process/qty"
 )
@@ -66,6 +68,28 @@ func (b Bar) Stickout() qty.Length {
 		l += s.Length
 	}
 	return l
+}
+
+// UsualSizes are the smallest and largest that a cutter is usually set to in this bar; 0 where it
+// has no step at the cutter. Common practice, no source.
+func (b Bar) UsualSizes() (least, most qty.Diameter) {
+	at := b.StepAt(b.CutterAt)
+	if at < 0 {
+		return 0, 0
+	}
+	d := float64(b.Steps[at].Diameter)
+	return qty.Diameter(math.Round(d * 1.06)), qty.Diameter(math.Round(d * 1.6))
+}
+
+// StepAt is the step that a place along the bar lies in, -1 beyond its ends.
+func (b Bar) StepAt(l qty.Length) int {
+	var end qty.Length
+	for i, s := range b.Steps {
+		if end += s.Length; l > 0 && l <= end {
+			return i
+		}
+	}
+	return -1
 }
 
 // TipHome is the depth of the tip with the quill home, by quill feed.

@@ -49,7 +49,7 @@ func TestImportsPointDown(t *testing.T) {
 		"process/place":        "process/field process/fact process/files process process/passes process/schedule process/setup process/fit process/clearance process/geom process/qty",
 		"process/sleeve":       "process/feature process/hub process/field process/fact process/files process process/passes process/schedule process/setup process/place process/fit process/fit/iso286 process/fit/joining process/fit/standard process/qty",
 		"process/measured":     "process/field process/fact process/files process process/passes process/pass process/schedule process/setup process/geom process/qty",
-		"process/ways":         "process/cores process/pass process/field process/fact process/files process process/schedule process/setup process/place process/sleeve process/measured process/fit process/fit/standard process/source process/qty",
+		"process/ways":         "process/cores process/pass process/field process/field/keys process/fact process/files process process/schedule process/setup process/place process/sleeve process/measured process/fit process/fit/standard process/source process/qty",
 		"process/candidate":    "process/fact process/field process/qty",
 		"process/choice":       "process/cores process process/candidate process/fact process/files process/pass process/place process/qty process/schedule process/setup process/source",
 		"process/plan":         "process/doubt process/choice process/ways process/field process/fact process/files process process/passes process/pass process/schedule process/setup process/place process/sleeve process/measured process/fit process/clearance process/geom process/qty",

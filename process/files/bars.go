@@ -74,28 +74,6 @@ func shopOf(name string, data []byte, needs string, open func(path string) ([]by
 	return list, nil
 }
 
-// ListedBar is a bar as it stands in a list. Every length carries its unit, so that it means the
-// same whatever the list is written in.
-func ListedBar(b process.ShopBar, u qty.Unit) []byte {
-	name := func(to any) string {
-		m := to.(*process.BarMaterial)
-		if m == &b.Material && m.ID == "steel" || m != &b.Material && *m == b.Material {
-			return "" // the default
-		}
-		return m.ID
-	}
-	if least, _ := UsualSizes(b.Bar); b.Least == least {
-		b.Least = 0
-	}
-	if b.CutterAt == b.Stickout() {
-		b.CutterAt = 0
-	}
-	if b.Usual {
-		b.Most = 0
-	}
-	return append([]byte("[[bar]]\n"), keys.WriteTOML(&b, u, name)...)
-}
-
 func checkShopCutter(r *keys.Reader, at string, k process.ShopCutter, before []process.ShopCutter) {
 	for i, o := range before {
 		if k.Name != "" && o.Name == k.Name {
@@ -123,7 +101,7 @@ func checkPoint(r *keys.Reader, at string, k process.Cutter) {
 // usualCutter fills in what the cutter can be set to where the list leaves it
 // open, as for the job's own.
 func usualCutter(r *keys.Reader, at string, b *process.ShopBar) {
-	least, most := UsualSizes(b.Bar)
+	least, most := b.Bar.UsualSizes()
 	if !r.Given(at + ".least") {
 		b.Least = least
 	}

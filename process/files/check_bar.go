@@ -190,7 +190,7 @@ func (c *checker) checkCutter() {
 // hundredths of a millimetre; one in a hundred leaves room for wear.
 func (c *checker) checkMeasuredBar() {
 	const key = "cutter.bar"
-	k, at := &c.j.Cutter, stepAt(c.j.Bar, c.j.Bar.CutterAt)
+	k, at := &c.j.Cutter, c.j.Bar.StepAt(c.j.Bar.CutterAt)
 	if !c.Given(key) || !c.Has(key) || at < 0 || !c.Given("bar.steps") {
 		return
 	}

@@ -2,11 +2,9 @@ package files
 
 import (
 	"fmt"
-	"math"
 
 	"borewright/process"
 	"borewright/process/field/keys"
-	"borewright/process/qty"
 	"borewright/process/source"
 )
 
@@ -43,27 +41,5 @@ func (c *checker) station(key, name string) int {
 		allowed = fmt.Sprintf("did you mean %q? ", n) + "Stations are " + source.Quoted(names)
 	}
 	c.Bad(key, fmt.Sprintf("there is no station %q", source.Show(name)), allowed)
-	return -1
-}
-
-// UsualSizes are the smallest and largest that a cutter is usually set to in
-// this bar; 0 where it has no step at the cutter. Common practice, no source.
-func UsualSizes(b process.Bar) (least, most qty.Diameter) {
-	at := stepAt(b, b.CutterAt)
-	if at < 0 {
-		return 0, 0
-	}
-	d := float64(b.Steps[at].Diameter)
-	return qty.Diameter(math.Round(d * 1.06)), qty.Diameter(math.Round(d * 1.6))
-}
-
-// stepAt is the step that a place along the bar lies in, -1 beyond its ends.
-func stepAt(b process.Bar, l qty.Length) int {
-	var end qty.Length
-	for i, s := range b.Steps {
-		if end += s.Length; l > 0 && l <= end {
-			return i
-		}
-	}
 	return -1
 }

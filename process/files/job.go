@@ -132,14 +132,14 @@ func (c *checker) fillCutter() {
 			k.EdgeRadius = m.Edge
 		}
 	}
-	least, most := UsualSizes(c.j.Bar)
+	least, most := c.j.Bar.UsualSizes()
 	if !c.Given("cutter.least") {
 		k.Least = least
 	}
 	if !c.Given("cutter.most") {
 		k.Most = most
 	}
-	if at := stepAt(c.j.Bar, c.j.Bar.CutterAt); !c.Given("cutter.bar") && at >= 0 {
+	if at := c.j.Bar.StepAt(c.j.Bar.CutterAt); !c.Given("cutter.bar") && at >= 0 {
 		k.Bar = c.j.Bar.Steps[at].Diameter
 	}
 }

@@ -7,7 +7,8 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
-	"borewright/process/files"
+	"borewright/process/field/keys"
+	"borewright/process/qty"
 )
 
 // listed is whether the bar of a job is one of the shop's list. Its steps then stand in another
@@ -45,7 +46,7 @@ func usual(job *process.Job, paths []string) (out []string) {
 		}
 	}
 	own := func(path string) bool { return job.Places[path] != job.Places["bars"] }
-	if least, _ := files.UsualSizes(b.Bar); b.Least == least && k.Least <= least && !own("cutter.least") {
+	if least, _ := b.Bar.UsualSizes(); b.Least == least && k.Least <= least && !own("cutter.least") {
 		out = append(out, "cutter.least")
 	}
 	if b.Usual && k.Most == 0 && !own("cutter.most") {
@@ -78,8 +79,8 @@ func toList(was, job *process.Job, made []change, before int) (entry *process.Sh
 	one.Bar = job.Bar
 	one.Steps = slices.Clone(job.Bar.Steps)
 	one.Name = newName(was, before)
-	if least, _ := files.UsualSizes(b.Bar); b.Least == least {
-		one.Least, _ = files.UsualSizes(one.Bar)
+	if least, _ := b.Bar.UsualSizes(); b.Least == least {
+		one.Least, _ = one.Bar.UsualSizes()
 	}
 	if was.Places["bar.name"] != was.Places["bars"] { // the job names its bar
 		keys = append(keys, word("bar.name", one.Name).as)
@@ -102,4 +103,26 @@ func newName(job *process.Job, before int) string {
 		}
 		before--
 	}
+}
+
+// listedBar is a bar as it stands in a list. Every length carries its unit, so that it means the
+// same whatever the list is written in.
+func listedBar(b process.ShopBar, u qty.Unit) []byte {
+	name := func(to any) string {
+		m := to.(*process.BarMaterial)
+		if m == &b.Material && m.ID == "steel" || m != &b.Material && *m == b.Material {
+			return "" // the default
+		}
+		return m.ID
+	}
+	if least, _ := b.Bar.UsualSizes(); b.Least == least {
+		b.Least = 0
+	}
+	if b.CutterAt == b.Stickout() {
+		b.CutterAt = 0
+	}
+	if b.Usual {
+		b.Most = 0
+	}
+	return append([]byte("[[bar]]\n"), keys.WriteTOML(&b, u, name)...)
 }

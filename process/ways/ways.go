@@ -13,7 +13,6 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/field"
-	"borewright/process/files"
 	"borewright/process/measured"
 	"borewright/process/place"
 	"borewright/process/qty"
@@ -78,7 +77,7 @@ func (w Way) Entry() string {
 	if w.Bar == nil {
 		return ""
 	}
-	return string(files.ListedBar(*w.Bar, w.units))
+	return string(listedBar(*w.Bar, w.units))
 }
 
 // Fact is a way as one fact.
