@@ -82,7 +82,7 @@ above the work, in single block, and follow your local codes.`,
 		SuggestionsMinimumDistance: 2,
 	}
 	root.AddCommand(makeCommand(), planCommand(), reachCommand(), lineupCommand(), postCommand(), sheetCommand(), proveCommand(),
-		compareCommand(), measuredCommand(), recordCommand(), learnCommand(), newCommand(), editCommand(), explainCommand(), listCommand(),
+		compareCommand(), approveCommand(), measuredCommand(), recordCommand(), learnCommand(), newCommand(), editCommand(), explainCommand(), listCommand(),
 		fitCommand(), sleeveCommand(), jobsCommand(), serveCommand(), versionCommand())
 	return root
 }

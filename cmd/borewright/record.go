@@ -20,7 +20,8 @@ func recordCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "record JOB",
 		Short: "Print the as-built record of a job: found, planned, cut, measured, in or out",
-		Long: `record puts the plan of JOB beside what was measured on it (JOB.results.toml).
+		Long: `record puts the plan of JOB beside what was measured on it (JOB.results.toml) and
+who approved it (JOB.approved.toml).
 The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 		Example: "  borewright record job.toml\n  borewright record job.toml --out out/WG-204-C-record",
 		Args:    oneJob,
@@ -28,15 +29,10 @@ The exit code is 1 while a bore is not finished, or when one is out of limits.`,
 			if err := as.Check(); err != nil {
 				return err
 			}
-			job, err := jobfile.Load(args[0])
+			r, err := jobfile.ReadRecord(args[0])
 			if err != nil {
 				return err
 			}
-			results, err := jobfile.Results(args[0], job)
-			if err != nil {
-				return err
-			}
-			r := jobfile.RecordOf(job, results)
 			s := r.Sheet()
 			face := as.Text(s)
 			switch {

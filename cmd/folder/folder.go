@@ -17,6 +17,7 @@ import (
 
 	"borewright/cmd/jobfile"
 	"borewright/cmd/store"
+	"borewright/process/approval"
 	"borewright/process/cores"
 	"borewright/process/files"
 	"borewright/process/measured"
@@ -54,6 +55,8 @@ type Job struct {
 	Done     int    // bores that are finished
 	Problem  string // NotRead: why, with its place
 	Made     []Made // folders made of this number, of any revision
+	Approved string // by whom, as far as the files tell; "" nobody, or it has lapsed
+	Lapsed   bool   // it was approved, and is not as it is now
 }
 
 // Made is a folder that make has written.
@@ -80,6 +83,17 @@ func (j *Job) Says() string {
 	return string(j.State)
 }
 
+// Approval is whether somebody approved it, in words; "" where nobody ever did.
+func (j *Job) Approval() string {
+	switch {
+	case j.Approved != "":
+		return "approved by " + j.Approved
+	case j.Lapsed:
+		return "approval lapsed"
+	}
+	return ""
+}
+
 // Options are how a folder is looked through.
 type Options struct {
 	Whole  bool                                                // check every figure of every job
@@ -98,7 +112,7 @@ func Find(dir string, o Options) ([]Job, error) {
 	if o.Beside == nil {
 		o.Beside = jobfile.Beside
 	}
-	w := &walk{dir: dir, Options: o, made: map[string][]store.List{}, folders: map[string][]Made{}, results: map[string]bool{}}
+	w := &walk{dir: dir, Options: o, made: map[string][]store.List{}, folders: map[string][]Made{}, beside: map[string]bool{}}
 	if err := w.files(); err != nil {
 		return nil, err
 	}
@@ -124,7 +138,7 @@ type walk struct {
 	dir     string
 	toml    []string        // that may be jobs
 	lists   []string        // of made folders
-	results map[string]bool // results files
+	beside  map[string]bool // results files and files of approvals
 	mu      sync.Mutex
 	made    map[string][]store.List // by number and revision
 	folders map[string][]Made       // by number
@@ -134,7 +148,7 @@ type walk struct {
 // is not looked into. A link is not followed: in the folder it would show a job twice, and what is
 // outside of it is no job of the folder.
 func (w *walk) files() error {
-	type found struct{ lists, toml, results []string }
+	type found struct{ lists, toml, beside []string }
 	slots := make(chan struct{}, 2*runtime.GOMAXPROCS(0))
 	var all sync.WaitGroup
 	var look func(dir string, first bool)
@@ -142,8 +156,8 @@ func (w *walk) files() error {
 		w.mu.Lock()
 		defer w.mu.Unlock()
 		w.lists, w.toml = append(w.lists, f.lists...), append(w.toml, f.toml...)
-		for _, r := range f.results {
-			w.results[r] = true
+		for _, b := range f.beside {
+			w.beside[b] = true
 		}
 	}
 	var broken error
@@ -171,8 +185,8 @@ func (w *walk) files() error {
 				go look(path, false)
 			case name == store.ListName:
 				f.lists = append(f.lists, path)
-			case strings.HasSuffix(name, ".results.toml"):
-				f.results = append(f.results, path)
+			case strings.HasSuffix(name, ".results.toml"), strings.HasSuffix(name, ".approved.toml"):
+				f.beside = append(f.beside, path)
 			case strings.HasSuffix(name, ".toml"):
 				f.toml = append(f.toml, path)
 			}
@@ -232,10 +246,38 @@ func (w *walk) look(path string) *Job {
 			}
 		}
 	}
-	if has := w.results[jobfile.ResultsPath(path)]; has || w.Whole {
+	if w.beside[jobfile.ApprovalsPath(path)] {
+		if err := j.approvals(data, w.Beside(path)); err != nil {
+			return j.notRead(err)
+		}
+	}
+	if has := w.beside[jobfile.ResultsPath(path)]; has || w.Whole {
 		return j.whole(path, data, w.Beside(path), lists)
 	}
 	return j
+}
+
+// approvals looks whether an approval holds, by the files alone: whether the plan comes out as
+// it did is known where the job is planned.
+func (j *Job) approvals(data []byte, beside func(string) ([]byte, error)) error {
+	list, err := jobfile.Approvals(j.Path)
+	if err != nil {
+		return err
+	}
+	now := approval.Work{Number: j.Number, Revision: j.Revision, Job: jobfile.SumOf(data)}
+	for _, a := range list.All {
+		for _, f := range a.Files {
+			if text, err := beside(f.Name); err == nil {
+				now.Files = append(now.Files, approval.File{Name: f.Name, Sum: jobfile.SumOf(text)})
+			}
+		}
+	}
+	all := list.Now(now)
+	if a := approval.Held(all); a != nil {
+		j.Approved = a.By
+	}
+	j.Lapsed = len(all) > 0 && j.Approved == ""
+	return nil
 }
 
 // whole reads a job in every figure, and what was measured on it.
@@ -285,7 +327,7 @@ func (j *Job) notRead(err error) *Job {
 
 // Fits is whether every word stands in what is known of a job, large letters or small.
 func (j *Job) Fits(words []string) bool {
-	all := strings.ToLower(strings.Join([]string{j.Number, j.Revision, j.Title, j.File, j.Says(), j.Station}, " "))
+	all := strings.ToLower(strings.Join([]string{j.Number, j.Revision, j.Title, j.File, j.Says(), j.Station, j.Approval()}, " "))
 	for _, w := range words {
 		if !strings.Contains(all, strings.ToLower(w)) {
 			return false

@@ -24,11 +24,14 @@ func WriteText(w io.Writer, jobs []Job) error {
 		if j.Station != "" && j.Pass > 0 && j.Bores > 1 {
 			says += ", " + j.Station
 		}
+		if a := j.Approval(); a != "" {
+			says += ", " + a
+		}
 		name, title := j.Number, j.Title
 		if j.State == NotRead && title == "" {
 			title = j.File
 		}
-		rows = append(rows, [4]string{source.Clip(name, 16), source.Clip(j.Revision, 6), source.Clip(says, 34), source.Clip(title, wide)})
+		rows = append(rows, [4]string{source.Clip(name, 16), source.Clip(j.Revision, 6), source.Clip(says, 44), source.Clip(title, wide)})
 	}
 	var most [3]int
 	for _, r := range rows {
@@ -107,6 +110,8 @@ type listed struct {
 	Passes   int    `json:"passes,omitempty"`
 	Done     int    `json:"bores_finished,omitempty"`
 	Problem  string `json:"problem,omitempty"`
+	Approved string `json:"approved_by,omitempty"`
+	Lapsed   bool   `json:"approval_lapsed,omitempty"`
 }
 
 // WriteJSON prints jobs as JSON.
@@ -116,7 +121,7 @@ func WriteJSON(w io.Writer, jobs []Job) error {
 		Jobs   []listed `json:"jobs"`
 	}{schema, []listed{}}
 	for _, j := range jobs {
-		doc.Jobs = append(doc.Jobs, listed{j.File, j.Number, j.Revision, j.Title, j.State, j.Says(), j.Station, j.Pass, j.Passes, j.Done, j.Problem})
+		doc.Jobs = append(doc.Jobs, listed{j.File, j.Number, j.Revision, j.Title, j.State, j.Says(), j.Station, j.Pass, j.Passes, j.Done, j.Problem, j.Approved, j.Lapsed})
 	}
 	e := json.NewEncoder(w)
 	e.SetIndent("", "  ")

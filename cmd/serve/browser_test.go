@@ -369,6 +369,11 @@ func TestPagesAreForAll(t *testing.T) {
 	if err := s0.keep("SW-58.toml", seat("00000000001a")); err != nil {
 		t.Fatal(err)
 	}
+	c := client(t)
+	for _, do := range []string{"approve", "withdraw", "approve"} {
+		_, text, _ := get(t, c, web.URL+"/compare/SW-58-B.toml?with=SW-58.toml")
+		send(t, c, web.URL+"/approve/SW-58-B.toml", formOf(t, text, "R. Dale", do))
+	}
 	s := newScreen(t, ctx, web)
 	for _, look := range []string{"light", "dark"} {
 		for _, page := range []string{"/", "/mill/winch/WG-204.toml", "/mill/winch/WG-204.toml?at=2&of=0", "/mill/winch/WG-204.toml?at=3&of=0", "/mill/winch/WG-204.toml?at=4&of=0", "/mill/SW-58.toml", "/compare/SW-58-B.toml", "/compare/SW-58-B.toml?with=SW-58.toml", "/record/SW-58.toml", "/mill/torn.toml", "/mill/none.toml"} {

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"borewright/process"
+	"borewright/process/approval"
 	"borewright/process/fact"
 	"borewright/process/plan"
 	"borewright/process/record"
@@ -27,6 +28,7 @@ type millView struct {
 	File, Number, Revision, Work string
 	Mark                         string // of the files as they are shown
 	Stops                        []string
+	Lapsed                       string // approvals there were, and none of them holds
 	Done                         bool
 	Bores                        []boreLink
 	Visit                        string
@@ -101,6 +103,11 @@ func (s *Server) millPage(w http.ResponseWriter, r *http.Request) {
 	}
 	v := millView{frame: s.frame(r, x.job.Number+" "+x.job.Revision), File: name, Number: x.job.Number, Revision: x.job.Revision, Work: x.job.Title, Mark: mark}
 	v.Job = name
+	if len(x.approvals.All) > 0 {
+		if all, err := x.Approved(x.approvals, x.first()); err == nil && len(all) > 0 && approval.Held(all) == nil {
+			v.Lapsed = strings.Join(all[len(all)-1].Since, ", ")
+		}
+	}
 	b := &builder{v: &v, x: x, Hand: card.Hand{Head: head.Of(x.plan)}, ask: r.URL.Query()}
 	b.build()
 	s.show(w, http.StatusOK, "mill.html", v)

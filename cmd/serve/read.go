@@ -8,11 +8,13 @@ import (
 	"path"
 	"path/filepath"
 	"strings"
+	"sync"
 	"time"
 
 	"borewright/cmd/jobfile"
 	"borewright/cmd/store"
 	"borewright/process"
+	"borewright/process/approval"
 	"borewright/process/files"
 	"borewright/process/plan"
 )
@@ -26,7 +28,7 @@ var errNoJob = errors.New("there is no such job in this folder")
 // pathOf is the path of a job by its name in an address: below the folder, none of its parts
 // begins with a point, and no link leads out of the folder.
 func (s *Server) pathOf(name string) (string, error) {
-	if !fs.ValidPath(name) || !strings.HasSuffix(name, ".toml") || strings.HasSuffix(name, ".results.toml") || strings.ContainsAny(name, "\\:\x00") {
+	if !fs.ValidPath(name) || !strings.HasSuffix(name, ".toml") || strings.HasSuffix(name, ".results.toml") || strings.HasSuffix(name, ".approved.toml") || strings.ContainsAny(name, "\\:\x00") {
 		return "", errNoJob
 	}
 	for part := range strings.SplitSeq(name, "/") {
@@ -37,9 +39,10 @@ func (s *Server) pathOf(name string) (string, error) {
 	if info, err := s.root.Stat(name); err != nil || !info.Mode().IsRegular() {
 		return "", errNoJob
 	}
-	results := jobfile.ResultsPath(name)
-	if info, err := s.root.Lstat(results); err == nil && !info.Mode().IsRegular() {
-		return "", fmt.Errorf("%s is a link or no file: it is not read or written here", results)
+	for _, beside := range []string{jobfile.ResultsPath(name), jobfile.ApprovalsPath(name)} {
+		if info, err := s.root.Lstat(beside); err == nil && !info.Mode().IsRegular() {
+			return "", fmt.Errorf("%s is a link or no file: it is not read or written here", beside)
+		}
 	}
 	if !s.holds(path.Dir(name)) {
 		return "", errNoJob
@@ -130,10 +133,13 @@ func (s *Server) seen(name string) (x seen) {
 
 // planned is a job as it was read and planned.
 type planned struct {
-	job     *process.Job
-	results *process.Results
-	plan    *plan.Plan
-	of      map[string]seen // the files that it was made of
+	jobfile.Source
+	job       *process.Job
+	results   *process.Results
+	approvals *approval.List
+	plan      *plan.Plan
+	first     func() *plan.Plan // before anything was measured
+	of        map[string]seen   // the files that it was made of
 }
 
 // mostPlans is how many plans are kept.
@@ -156,16 +162,21 @@ func (s *Server) load(name string) (*planned, error) {
 	look(name)
 	results := jobfile.ResultsPath(name)
 	look(results)
+	look(jobfile.ApprovalsPath(name))
 	data, err := s.inside(name)
 	if err != nil {
 		return nil, err
 	}
-	x.job, err = plan.Tooled(files.Job(name, data, func(other string) ([]byte, error) {
+	x.Source, err = jobfile.Sourced(name, data, func(other string) ([]byte, error) {
 		at, data, err := s.beside(name, other)
 		look(at)
 		return data, err
-	}))
+	})
 	if err != nil {
+		return nil, err
+	}
+	x.job = x.Job
+	if x.approvals, err = jobfile.Approvals(file); err != nil {
 		return nil, err
 	}
 	x.results = &process.Results{File: results}
@@ -177,6 +188,10 @@ func (s *Server) load(name string) (*planned, error) {
 		return nil, err
 	}
 	x.plan = jobfile.MakeAfter(x.job, x.results)
+	x.first = func() *plan.Plan { return x.plan }
+	if len(x.results.Entries) > 0 {
+		x.first = sync.OnceValue(func() *plan.Plan { return plan.Make(x.job) })
+	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if len(s.plans) >= mostPlans {
@@ -197,6 +212,10 @@ func (s *Server) unchanged(x *planned) bool {
 
 // mark tells one state of a job's files from another: a screen that has another one asks anew.
 func (s *Server) mark(name string) string {
-	job, results := s.seen(name), s.seen(jobfile.ResultsPath(name))
-	return fmt.Sprintf("%d-%x-%d-%x", job.size, job.when.UnixNano(), results.size, results.when.UnixNano())
+	mark := ""
+	for _, file := range []string{name, jobfile.ResultsPath(name), jobfile.ApprovalsPath(name)} {
+		x := s.seen(file)
+		mark += fmt.Sprintf("%d-%x-", x.size, x.when.UnixNano())
+	}
+	return mark
 }

@@ -24,6 +24,7 @@ type compareView struct {
 	Round                  string // the same turned round; "" where the other side is a folder
 	Find                   string
 	Others                 []other
+	Approval               approvalView
 }
 
 // other is something that a job can be compared with.
@@ -46,6 +47,10 @@ func (s *Server) comparePage(w http.ResponseWriter, r *http.Request) {
 	}
 	v.Others = others(jobs, name, x.job.Number, v.Find)
 	code := http.StatusOK
+	if v.Approval, err = approvalOf(x, with, r.URL.Query().Get("kept")); err != nil {
+		s.refuse(w, r, http.StatusUnprocessableEntity, said(s.withoutPaths(err))...)
+		return
+	}
 	if with != "" {
 		v.Old = with
 		sheet, err := s.compared(name, x, with)
@@ -156,7 +161,12 @@ func (s *Server) recordPage(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	sheet := jobfile.RecordOf(x.job, x.results).Sheet()
+	built, err := jobfile.RecordOf(x.Source, x.approvals, x.results)
+	if err != nil {
+		s.refuse(w, r, http.StatusUnprocessableEntity, said(s.withoutPaths(err))...)
+		return
+	}
+	sheet := built.Sheet()
 	v := recordView{frame: s.frame(r, sheet.Job+", "+sheet.Kind), Kind: sheet.Kind, Number: sheet.Job, Work: sheet.Title, Record: template.HTML(sheet.Inside())}
 	v.Job, v.Paper = name, true
 	s.show(w, http.StatusOK, "record.html", v)

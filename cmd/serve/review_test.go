@@ -151,15 +151,11 @@ func TestRecordPage(t *testing.T) {
 	}
 	_, web := open(t, dir, Options{}, nil)
 	for _, j := range jobs[:slow.Rounds(t, "examples", len(jobs), 2)] {
-		job, err := jobfile.Load(j.Path)
+		r, err := jobfile.ReadRecord(j.Path)
 		if err != nil {
 			t.Fatal(err)
 		}
-		results, err := jobfile.Results(j.Path, job)
-		if err != nil {
-			t.Fatal(err)
-		}
-		sheet := jobfile.RecordOf(job, results).Sheet()
+		sheet := r.Sheet()
 		var printed strings.Builder
 		if err := sheet.WriteText(&printed); err != nil {
 			t.Fatal(err)

@@ -95,6 +95,7 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /mill/{job...}", s.millPage)
 	mux.HandleFunc("GET /stands/{job...}", s.stands)
 	mux.HandleFunc("GET /compare/{job...}", s.comparePage)
+	mux.HandleFunc("POST /approve/{job...}", s.approve)
 	mux.HandleFunc("GET /record/{job...}", s.recordPage)
 	mux.HandleFunc("POST /enter/{job...}", s.enter)
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {

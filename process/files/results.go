@@ -1,14 +1,12 @@
 package files
 
 import (
-	"bytes"
 	"fmt"
-	"hash/crc32"
-	"regexp"
 
 	"borewright/process"
 	"borewright/process/field"
 	"borewright/process/field/keys"
+	"borewright/process/grown"
 	"borewright/process/source"
 )
 
@@ -20,10 +18,7 @@ func Results(name string, data []byte, job *process.Job) (*process.Results, erro
 		name = "job.results.toml"
 	}
 	whole, torn := SplitTorn(data)
-	res := &process.Results{File: source.FileName(name)}
-	if len(bytes.Trim(torn, "\x00")) > 0 {
-		res.Torn = 1 + bytes.Count(whole, []byte("\n"))
-	}
+	res := &process.Results{File: source.FileName(name), Torn: grown.TornAt(whole, torn)}
 	var file entries
 	r, err := keys.ReadIn(job.Units, name, "results file", whole, &file)
 	if err != nil {
@@ -34,17 +29,13 @@ func Results(name string, data []byte, job *process.Job) (*process.Results, erro
 		file.all[i].Station = -1
 	}
 	(&library{r: r}).find(r.Links(), func(l keys.Link) int { return c.station(l.Path, l.Text) })
-	ids := map[string]string{}
 	for i := range file.all {
 		m, at := &file.all[i].Measured, source.El("measured", i)
 		c.measured(at, m)
-		c.whole(at, file.all[i].check, whole)
-		if first, twice := ids[m.ID]; twice && m.ID != "" {
-			c.Bad(at+".id", "this entry stands in the file twice, first at "+first, "take one of them out")
-		}
-		ids[m.ID] = m.Place
+		grown.Held(r, at, file.all[i].check, whole, "borewright measured")
 		res.Entries = append(res.Entries, *m)
 	}
+	grown.Twice(r, len(res.Entries), func(i int) (at, id string) { return source.El("measured", i), res.Entries[i].ID })
 	if err := r.Err(); err != nil {
 		return nil, err
 	}
@@ -94,57 +85,9 @@ func (e *entries) Describe(d *field.Desc) {
 		Says("what was measured after a pass, one entry each time; written by \"borewright measured\", added at the end, never changed")
 }
 
-// whole checks that an entry with an id is as it was written.
-func (c *checker) whole(at, check string, data []byte) {
-	if !c.Given(at+".id") && !c.Given(at+".check") {
-		return // by hand
-	}
-	if !c.Given(at + ".check") {
-		c.Bad(at, "this entry was not written whole: its check is missing", "enter it again with \"borewright measured\" and take this one out")
-		return
-	}
-	body := lineSpan(data, c.Place(at).Line, c.Place(at+".check").Line)
-	if sum := entrySum(body); sum != check {
-		c.Badf(at+".check", "enter the right figures as a new entry; to keep this one as it stands, take out its id and its check",
-			"the entry is not as it was written: its sum is %s now", sum)
-	}
-}
+// entryName is the table that an entry is.
+const entryName = "measured"
 
-// lineSpan is the text from one line up to another, both counted from 1.
-func lineSpan(data []byte, from, to int) []byte {
-	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
-	lines := bytes.SplitAfter(data, []byte("\n"))
-	if from < 1 || to > len(lines) || from > to {
-		return nil
-	}
-	return bytes.Join(lines[from-1:to-1], nil)
-}
-
-// entrySum is the check of an entry: CRC-32 (IEEE 802.3) of its text from the
-// head to the line before the check, line ends as LF.
-func entrySum(body []byte) string {
-	return fmt.Sprintf("%08x", crc32.ChecksumIEEE(bytes.ReplaceAll(body, []byte("\r\n"), []byte("\n"))))
-}
-
-const entryHead = "[[measured]]\nid = \""
-
-// checkLine is the last line of an entry, whatever spaces or remark somebody has put
-// beside it.
-var checkLine = regexp.MustCompile(`(?m)^[ \t]*check[ \t]*=[ \t]*["'][0-9a-fA-F]{8}["'][ \t]*(#.*)?\r?$`)
-
-// SplitTorn parts a results file from a last entry that was cut short while it
-// was written (the power failed, the process was killed), and from zero bytes at its
-// end, which a file that had grown may hold after a power failure. Only an entry of our
-// own writing can be told to be torn: it begins with its id and ends with its
-// check. torn is empty when all is whole.
-func SplitTorn(data []byte) (whole, torn []byte) {
-	text := bytes.TrimRight(data, "\x00")
-	at := bytes.LastIndex(text, []byte("\n[")) + 1
-	last := text[at:]
-	began := len(last) > 0 && last[0] == '['
-	ours := began && (bytes.HasPrefix(last, []byte(entryHead)) || bytes.HasPrefix([]byte(entryHead), last))
-	if !ours || checkLine.Match(last) {
-		at = len(text)
-	}
-	return data[:at], data[at:]
-}
+// SplitTorn parts a results file from a last entry that was cut short while it was written;
+// see grown.SplitTorn.
+func SplitTorn(data []byte) (whole, torn []byte) { return grown.SplitTorn(entryName, data) }

@@ -1,10 +1,9 @@
 package files
 
 import (
-	"fmt"
-
 	"borewright/process"
 	"borewright/process/field/keys"
+	"borewright/process/grown"
 )
 
 // Entry is the entry as it stands in a results file: a blank line, the entry,
@@ -12,6 +11,5 @@ import (
 // whatever the job is written in later.
 func Entry(job *process.Job, m *process.Measured) []byte {
 	name := func(any) string { return job.Stations[m.Station].Name }
-	body := append([]byte("[[measured]]\n"), keys.WriteTOML(m, job.Units, name)...)
-	return fmt.Appendf([]byte("\n"), "%scheck = %s\n", body, keys.TOMLText(entrySum(body)))
+	return grown.Entry(entryName, keys.WriteTOML(m, job.Units, name))
 }

@@ -11,6 +11,7 @@ import (
 
 	crc "borewright/post/sum"
 	"borewright/process"
+	"borewright/process/approval"
 	"borewright/process/fact"
 	"borewright/process/field"
 	"borewright/process/field/keys"
@@ -192,13 +193,16 @@ func WriteSleeves(p *plan.Plan) ([]byte, error) {
 }
 
 // WriteRecord is the record of the bores as built: first is the plan before anything
-// was cut, programs those that cut what was measured, rows what was made of it, entries all
+// was cut, approvals who approved it, programs those that cut what was measured, rows what was made of it, entries all
 // that was entered.
-func WriteRecord(first *plan.Plan, programs []Program, rows []record.AsBuilt, entries []record.Entry) ([]byte, error) {
+func WriteRecord(first *plan.Plan, approvals []approval.Standing, programs []Program, rows []record.AsBuilt, entries []record.Entry) ([]byte, error) {
 	return write(first, page(func(d *field.Desc) {
 		head(d, RecordSchema, first)
 		d.Is("plan_check_sum", func() any { return Sum(first) })
 		d.Is("made_by", func() any { return made.By() })
+		if len(approvals) > 0 {
+			field.Rows(d, "approvals", func() []*page { return approved(approvals) }, nil)
+		}
 		field.Rows(d, "programs", func() []*page { return pages(programs) }, nil)
 		d.Is("accepted", func() any { return record.Accepted(rows) })
 		field.List(d, &rows, "visits", 0, field.Any)
@@ -213,6 +217,29 @@ func WriteRecord(first *plan.Plan, programs []Program, rows []record.AsBuilt, en
 			d.Group("line_up", func(d *field.Desc) { d.Also(first.LineUp) })
 		}
 	}))
+}
+
+// approved are the approvals of a job, each with whether it stands, and why not.
+func approved(all []approval.Standing) (out []*page) {
+	for i := range all {
+		a := &all[i]
+		stands := a.Stands()
+		one := page(func(d *field.Desc) {
+			d.Text(&a.By, "by")
+			d.Text(&a.When, "when").OmitEmpty()
+			d.Text(&a.Revision, "revision")
+			d.Flag(&stands, "stands")
+			d.Is("lapsed", func() any { return a.Since }).When(func() bool { return !stands })
+			d.Text(&a.Job, "job_file_sha256")
+			d.Text(&a.Plan, "plan_check_sum").OmitEmpty()
+			field.List(d, &a.Files, "files", 0, field.Any).OmitEmpty()
+			field.List(d, &a.Programs, "programs", 0, field.Any).OmitEmpty()
+			d.Text(&a.Against, "compared_with").OmitEmpty()
+			d.Text(&a.Remark, "remark").OmitEmpty()
+		})
+		out = append(out, &one)
+	}
+	return out
 }
 
 // Program is a program by its file's name and its check sum. In a record: the passes

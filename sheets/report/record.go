@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"borewright/process/approval"
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/record"
@@ -20,15 +21,15 @@ type asBuilt struct {
 }
 
 // Record lays out the as-built record of a job, for the customer to keep:
-// what was found, what was planned, what was cut and measured, against what
+// who approved it, what was found, what was planned, what was cut and measured, against what
 // limits. first is the plan before anything was cut, now the plan after what
 // was measured, programs those that were written to the first, entries all that was
 // entered.
-func Record(first, now *plan.Plan, programs []document.Program, entries []record.Entry) *page.Sheet {
+func Record(first, now *plan.Plan, approvals []approval.Standing, programs []document.Program, entries []record.Entry) *page.Sheet {
 	h := head.Of(first)
 	b := &asBuilt{Head: h, sheet: &page.Sheet{Kind: "As-built record", Job: h.Name(), Title: h.Job.Title}}
 	rows := record.Of(first, now)
-	b.recordHead(rows, programs)
+	b.recordHead(rows, approvals, programs)
 	b.recordSizes(rows)
 	for _, a := range rows {
 		b.recordVisit(a)
@@ -42,7 +43,7 @@ func Record(first, now *plan.Plan, programs []document.Program, entries []record
 	return b.sheet
 }
 
-func (b *asBuilt) recordHead(rows []record.AsBuilt, programs []document.Program) {
+func (b *asBuilt) recordHead(rows []record.AsBuilt, approvals []approval.Standing, programs []document.Program) {
 	open, out, rough := 0, 0, 0
 	for _, a := range rows {
 		switch {
@@ -68,11 +69,39 @@ func (b *asBuilt) recordHead(rows []record.AsBuilt, programs []document.Program)
 		says = &page.Paragraph{Text: "All sizes measured lie within their limits."}
 	}
 	job := page.KVs(b.Lines("", ""))
+	for i := range approvals {
+		job.Items = append(job.Items, page.KV("Approved", Approved(&approvals[i])))
+	}
 	for _, p := range programs {
 		job.Items = append(job.Items, page.KV("Cut by", cutBy(p)))
 	}
 	job.Items = append(job.Items, page.KV("Made by", made.By()))
-	b.sheet.Add("The job", job, says)
+	blocks := []page.Block{job, says}
+	if len(approvals) > 0 && approval.Held(approvals) == nil {
+		blocks = append(blocks, &page.Paragraph{Strong: true, Text: "NOT APPROVED as it is now: the approvals above have lapsed or were withdrawn."})
+	}
+	b.sheet.Add("The job", blocks...)
+}
+
+// Approved is an approval in words: who, when, of what, and whether it still stands.
+func Approved(s *approval.Standing) string {
+	text := "revision " + s.Revision + " by " + s.By
+	if s.When != "" {
+		text += ", " + s.When
+	}
+	if s.Plan != "" {
+		text += "; plan " + s.Plan
+	}
+	if s.Against != "" {
+		text += "; compared with " + s.Against
+	}
+	if s.Remark != "" {
+		text += "; " + s.Remark
+	}
+	if !s.Stands() {
+		text += ". LAPSED: " + strings.Join(s.Since, ", ")
+	}
+	return text
 }
 
 // cutBy says which program cut which of the passes that were measured.
