@@ -84,7 +84,7 @@ func TestNothingEnteredIsLost(t *testing.T) {
 	numbers = append(numbers, `"replaced_by_entry": 3`, `"replaced_by": "`+res.Entries[2].By+`"`)
 	now := plan.MakeAfter(job, res)
 	rows, entries := record.Of(first, now), record.Entries(first, res)
-	sheet := Record(first, now, nil, entries)
+	sheet := Record(first, now, nil, nil, entries)
 	var text, html bytes.Buffer
 	if err := sheet.WriteText(&text); err != nil {
 		t.Fatal(err)
