@@ -44,11 +44,11 @@ asks for.`,
 			if git {
 				return compareForGit(cmd, args, in, all)
 			}
-			old, err := readRevision(args[0], as, edited)
+			old, err := jobfile.ReadRevision(args[0], as, edited)
 			if err != nil {
 				return err
 			}
-			new, err := readRevision(args[1], as, edited)
+			new, err := jobfile.ReadRevision(args[1], as, edited)
 			if err != nil {
 				return err
 			}
@@ -106,8 +106,8 @@ func compareForGit(cmd *cobra.Command, args []string, in face, all bool) error {
 	}
 	out := cmd.OutOrStdout()
 	fmt.Fprintf(out, "borewright compare %s\n", shown(as))
-	old, errOld := readRevision(oldFile, path, false)
-	new, errNew := readRevision(newFile, as, false)
+	old, errOld := jobfile.ReadRevision(oldFile, path, false)
+	new, errNew := jobfile.ReadRevision(newFile, as, false)
 	old.Name, new.Name = shown("a/"+path), shown("b/"+as)
 	if errOld == nil && errNew == nil {
 		if in.html {

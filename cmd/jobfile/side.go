@@ -1,4 +1,4 @@
-package main
+package jobfile
 
 import (
 	"bytes"
@@ -8,22 +8,22 @@ import (
 	"path/filepath"
 	"strings"
 
-	"borewright/cmd/jobfile"
 	"borewright/process"
 	"borewright/process/files"
 	"borewright/process/plan"
+	"borewright/process/source"
 	"borewright/sheets/report"
 )
 
-// readRevision reads one side of a comparison: a job file, an out folder, or
+// ReadRevision reads one side of a comparison: a job file, an out folder, or
 // REVISION:PATH of a job file under version control. as is the path that files
 // beside the job are looked for at, "" for its own; edited takes files
 // of a folder that were changed by hand.
-func readRevision(path, as string, edited bool) (report.Revision, error) {
+func ReadRevision(path, as string, edited bool) (report.Revision, error) {
 	info, err := os.Stat(path)
 	switch {
 	case err == nil && info.IsDir():
-		return jobfile.FolderRevision(shown(path), path, edited)
+		return FolderRevision(shown(path), path, edited)
 	case err == nil:
 		return fileRevision(path, as)
 	}
@@ -39,25 +39,25 @@ func readRevision(path, as string, edited bool) (report.Revision, error) {
 // where it belongs.
 func fileRevision(path, as string) (report.Revision, error) {
 	if as == "" {
-		job, err := jobfile.Load(path)
+		job, err := Load(path)
 		if err != nil {
 			return report.Revision{}, err
 		}
-		p, err := jobfile.PlanNow(job, path)
+		p, err := PlanNow(job, path)
 		if err != nil {
 			return report.Revision{}, err
 		}
-		return jobfile.RevisionOf(shown(path), p)
+		return RevisionOf(shown(path), p)
 	}
-	data, err := jobfile.Read(path)
+	data, err := Read(path)
 	if err != nil {
 		return report.Revision{}, err
 	}
-	job, err := plan.Tooled(files.Job(as, data, jobfile.Beside(as)))
+	job, err := plan.Tooled(files.Job(as, data, Beside(as)))
 	if err != nil {
 		return report.Revision{}, err
 	}
-	return jobfile.RevisionOf(shown(as), plan.Make(job))
+	return RevisionOf(shown(as), plan.Make(job))
 }
 
 // gitRevision plans a job file as it stood in a revision, with the files beside
@@ -74,12 +74,12 @@ func gitRevision(path, rev, name string) (report.Revision, error) {
 		return report.Revision{}, err
 	}
 	var results *process.Results
-	if data, err := gitShow(rev, jobfile.ResultsPath(name)); err == nil {
-		if results, err = files.Results(jobfile.ResultsPath(path), data, job); err != nil {
+	if data, err := gitShow(rev, ResultsPath(name)); err == nil {
+		if results, err = files.Results(ResultsPath(path), data, job); err != nil {
 			return report.Revision{}, err
 		}
 	}
-	return jobfile.RevisionOf(shown(path), plan.MakeAfter(job, results))
+	return RevisionOf(shown(path), plan.MakeAfter(job, results))
 }
 
 // gitShow gives a file as it stands in a revision. A path is that of the
@@ -103,3 +103,7 @@ func or(a, b string) string {
 	}
 	return a
 }
+
+// shown is a path as it may be printed: no longer than the longest path of the systems that this
+// runs on, without what would drive a terminal.
+func shown(path string) string { return source.Clip(path, 5000) }
