@@ -494,7 +494,7 @@ func TestDamage(t *testing.T) {
 	for _, g := range good {
 		all = append(all, victim{g.file, g.plan(), 0, 0, program(t, g.file)})
 	}
-	each := slow.Rounds(t, "edits of each kind to each program", 40, 15)
+	each := slow.Rounds(t, "edits of each kind to each program", 40, 6)
 	damageAll(t, all, each, 200)
 }
 

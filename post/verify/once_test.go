@@ -163,7 +163,7 @@ func TestFindingsHaveUnits(t *testing.T) {
 // own, is one finding in 99 of 100. The others are most of a spring pass that is lost, of blocks
 // that the control may take once more, or of a level that a remark is read by, too.
 func TestAnyWrongWordIsOneFinding(t *testing.T) {
-	every := slow.Rounds(t, "is the step from program to program", 7, 60, 1)
+	every := slow.Rounds(t, "is the step from program to program", 7, 90, 1)
 	word := regexp.MustCompile(`\b([XYZWRF])(-?[0-9.]+)`)
 	made, more := 0, 0
 	for n, v := range ownPrograms(t) {

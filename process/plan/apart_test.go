@@ -82,8 +82,8 @@ func TestRoughAllThenFinishAll(t *testing.T) {
 // What is entered after the rest is what the finish is planned from: the bore as it was gauged
 // then, and no rest any more once all are entered.
 func TestFinishFromTheBoreAsRested(t *testing.T) {
-	job := shipped(t, "gear-case/job.toml")
-	p := Make(job)
+	p := made(t, "gear-case/job.toml")
+	job := p.Job
 	var entries []process.Measured
 	for i, b := range p.Bores {
 		last := b.Visits[0].Passes[len(b.Visits[0].Passes)-1]

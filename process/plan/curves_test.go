@@ -2,32 +2,16 @@ package plan_test
 
 import (
 	"math"
-	"os"
 	"testing"
 
-	"borewright/process/files"
-	. "borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 )
 
-func examplePlan(t *testing.T, name string) *Plan {
-	t.Helper()
-	data, err := os.ReadFile("../../testdata/jobs/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	job, err := files.Job("job.toml", data, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return Make(job)
-}
-
 // The points of the charts agree with the pass table, and with sums by hand.
 func TestCurves(t *testing.T) {
 	for _, name := range []string{"lock-winch/job.toml", "lock-winch/manual.toml", "gear-case/job.toml", "ferry-ramp/job.toml"} {
-		p := examplePlan(t, name)
+		p := made(t, name)
 		for b, x := range p.Bores {
 			for k, v := range x.Visits {
 				u := p.Job.Units
@@ -82,7 +66,7 @@ func TestCurves(t *testing.T) {
 // The winch's bar ends at the tip, so the tightest place is the blind bottom:
 // depth of the relief less the end of feed, by hand.
 func TestTightest(t *testing.T) {
-	p := examplePlan(t, "lock-winch/job.toml")
+	p := made(t, "lock-winch/job.toml")
 	c := p.Bores[0].Visits[0].Reach.Least
 	st := p.Bores[0].Station
 	if want := st.To + st.Relief - p.Bores[0].Visits[0].End; c == nil || !c.Bottom || (qty.FromMM(c.Clearance)-want).Abs() > 1 {

@@ -13,7 +13,7 @@ import (
 // places with a dial of 0.0001 in tells of a bore that may stand 0.0005 in off the line;
 // together with what the bar hangs the second is more.
 func TestMoveWithinItsDoubtIsLeftAlone(t *testing.T) {
-	p := Make(shipped(t, "lock-winch/job.toml"))
+	p := made(t, "lock-winch/job.toml")
 	x, y := p.LineUp.Move[0], p.LineUp.Move[1]
 	if x.By != 0 || x.Left == 0 || x.Left > x.Unsure || x.Graduations != 0 {
 		t.Errorf("X: %+v", x)

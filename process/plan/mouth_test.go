@@ -33,7 +33,7 @@ func TestBroadEdgesSing(t *testing.T) {
 		}
 		return n
 	}
-	p := Make(shipped(t, tide))
+	p := made(t, tide)
 	if n := count(p); !p.Feasible || n != 0 {
 		t.Errorf("feasible %v, %d cautions of a bar that is stout", p.Feasible, n)
 	}

@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 
 	"borewright/process"
@@ -29,12 +30,36 @@ func load(t testing.TB, text string) *process.Job {
 // shipped reads one of the example jobs.
 func shipped(t testing.TB, name string) *process.Job {
 	t.Helper()
+	return load(t, example(t, name))
+}
+
+// example is the text of an example job.
+func example(t testing.TB, name string) string {
+	t.Helper()
 	data, err := os.ReadFile(filepath.Join("..", "..", "testdata", "jobs", name))
 	if err != nil {
 		t.Fatal(err)
 	}
-	return load(t, string(data))
+	return string(data)
 }
+
+// made is the plan of an example, made once for all tests: they read it, and change nothing.
+func made(t testing.TB, name string) *Plan {
+	t.Helper()
+	return madeOf(t, example(t, name))
+}
+
+// madeOf is the plan of a job by its text, likewise.
+func madeOf(t testing.TB, text string) *Plan {
+	t.Helper()
+	p, there := plans.Load(text)
+	if !there {
+		p, _ = plans.LoadOrStore(text, Make(load(t, text)))
+	}
+	return p.(*Plan)
+}
+
+var plans sync.Map // of madeOf, by text
 
 var examples = []string{"lock-winch/job.toml", "lock-winch/manual.toml", "hand-pump/job.toml", "gear-case/job.toml", "ferry-ramp/job.toml"}
 
@@ -185,7 +210,7 @@ func TestWaysOut(t *testing.T) {
 // from the figures that are printed.
 func TestPlansKeepTheirLimits(t *testing.T) {
 	for _, name := range examples {
-		p := Make(shipped(t, name))
+		p := made(t, name)
 		if !p.Feasible {
 			t.Errorf("%s: %v", name, p.Reasons)
 			continue

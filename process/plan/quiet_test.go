@@ -109,7 +109,7 @@ func TestShallowSpringPassThatSingsIsRefused(t *testing.T) {
 // of the example jobs, and its semi-finish is cut as it is.
 func TestQuietBeforeFast(t *testing.T) {
 	for _, name := range []string{"lock-winch/job.toml", "lock-winch/manual.toml", "gear-case/job.toml", "hand-pump/job.toml", "ferry-ramp/job.toml"} {
-		p := Make(shipped(t, name))
+		p := made(t, name)
 		for _, b := range p.Bores {
 			for _, v := range b.Visits {
 				for i, q := range v.Passes[1:] {

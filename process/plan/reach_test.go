@@ -280,8 +280,7 @@ func TestChoose(t *testing.T) {
 		t.Fatal(err)
 	}
 	bars := list.Bars
-	job := shipped(t, "lock-winch/manual.toml")
-	p := Make(job)
+	p := made(t, "lock-winch/manual.toml")
 	choices, err := p.Choose(bars)
 	if err != nil || len(choices) != len(bars) {
 		t.Fatalf("%v, %d", err, len(choices))

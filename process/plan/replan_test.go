@@ -139,8 +139,8 @@ func TestTipIsCarriedOn(t *testing.T) {
 
 // What a person would do at each find.
 func TestReplanJudges(t *testing.T) {
-	job := shipped(t, "lock-winch/job.toml")
-	p := Make(job)
+	p := made(t, "lock-winch/job.toml")
+	job := p.Job
 	byLimits := shipped(t, "lock-winch/job.toml")
 	byLimits.Sleeve.Match = 0
 	ferry := shipped(t, "ferry-ramp/job.toml")
@@ -208,8 +208,8 @@ func TestReplanJudges(t *testing.T) {
 // 0 to +35, r6 +51 to +73 µm), and the sleeve is made to the housing within ± 0.0004 in. The
 // grip stays what it was. One that is far over leaves too little of a brittle wall.
 func TestHousingPastItsClass(t *testing.T) {
-	job := shipped(t, "lock-winch/job.toml")
-	p := Make(job)
+	p := made(t, "lock-winch/job.toml")
+	job := p.Job
 	passes := p.Bores[0].Visits[0].Passes
 	const found = 25.4*3.375 + 0.035 + 25.4*0.0002
 	q := MakeAfter(job, results(after(p, 0, 1, passes[len(passes)-1].N, found, 0)))
@@ -245,8 +245,8 @@ func TestHousingPastItsClass(t *testing.T) {
 // A gauge across two places does not see the torn one: what the readings of the
 // old bore say of it stands until a cut has gone past it.
 func TestWitnessForgetsNoTornPlace(t *testing.T) {
-	job := shipped(t, "lock-winch/job.toml")
-	p := Make(job)
+	p := made(t, "lock-winch/job.toml")
+	job := p.Job
 	v := p.Bores[0].Visits[0]
 	q := MakeAfter(job, results(after(p, 0, 1, 1, v.Passes[0].Setting.MM()-0.01, 0.02)))
 	if rest := q.Bores[0].Visits[0]; rest.StartMost != v.StartMost {
@@ -264,8 +264,8 @@ func TestWitnessForgetsNoTornPlace(t *testing.T) {
 // The witness cut of the winch stands 0.08 mm outside of the wall at 6 o'clock,
 // and inside of the torn place at 3 o'clock.
 func TestWitnessConfirms(t *testing.T) {
-	job := shipped(t, "lock-winch/job.toml")
-	p := Make(job)
+	p := made(t, "lock-winch/job.toml")
+	job := p.Job
 	w := p.Bores[0].Visits[0].Passes[0]
 	for _, row := range []struct {
 		why          string
@@ -340,8 +340,8 @@ func TestAnyResultsArePlanned(t *testing.T) {
 // Of a cut with another bar nothing is learned, and the plan says so; where the
 // work stands is known from it all the same.
 func TestAnotherBarTeachesNothing(t *testing.T) {
-	job := shipped(t, "lock-winch/job.toml")
-	p := Make(job)
+	p := made(t, "lock-winch/job.toml")
+	job := p.Job
 	m := after(p, 0, 1, 4, p.Bores[0].Visits[0].Passes[3].Setting.MM()-0.09, 0)
 	m.Tooling = job.Tooling()
 	if q := MakeAfter(job, results(m)); len(q.Findings.Factors) != 1 {
@@ -366,8 +366,8 @@ func TestAnotherBarTeachesNothing(t *testing.T) {
 // A cutter that slipped is no bar that springs: five times what was predicted is
 // the most that is learned from.
 func TestNoBarSpringsThatFar(t *testing.T) {
-	job := shipped(t, winch)
-	p := Make(job)
+	p := made(t, winch)
+	job := p.Job
 	set := p.Bores[0].Visits[0].Passes[3].Setting.MM()
 	for less, counts := range map[float64]bool{0.09: true, 1: false, 3: false} {
 		q := MakeAfter(job, results(after(p, 0, 1, 4, set-less, 0)))
@@ -419,8 +419,8 @@ func TestNoFinishAfterAnUnexplainedCut(t *testing.T) {
 // The work is moved once: after the first cut the sweeps that it was moved by are
 // for checking, until others stand in the job.
 func TestLinedUpOnce(t *testing.T) {
-	job := shipped(t, "lock-winch/job.toml")
-	p := Make(job)
+	p := made(t, "lock-winch/job.toml")
+	job := p.Job
 	m := after(p, 0, 1, 1, p.Bores[0].Visits[0].Passes[0].Expected.MM(), 0)
 	m.Sweeps = job.LinedUpBy()
 	if p.LineUp.Made || !MakeAfter(job, results(m)).LineUp.Made {

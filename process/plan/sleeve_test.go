@@ -33,7 +33,7 @@ func changed(t *testing.T, name string, f func(*process.Job, *process.Sleeve)) *
 // A bore of 30 µm cannot be had by pressing a finished sleeve: closing alone
 // differs by nearly as much. Two visits.
 func TestSleeveBoredInPlace(t *testing.T) {
-	p := Make(shipped(t, winch))
+	p := made(t, winch)
 	s := p.Bores[0].Sleeve
 	if !p.Feasible || s == nil || !s.InPlace || !s.Here.Lands || s.Before.Lands || len(p.Bores[0].Visits) != 2 {
 		t.Fatalf("feasible %v, %d visits, sleeve %+v", p.Feasible, len(p.Bores[0].Visits), s)
@@ -319,7 +319,7 @@ func TestSleeveAssumes(t *testing.T) {
 // Press and bond stand side by side, the one taken first, each with a range.
 func TestJointsSideBySide(t *testing.T) {
 	for name, taken := range map[string]fit.Method{winch: fit.ByPress, pump: fit.ByBond} {
-		s := Make(shipped(t, name)).Bores[0].Sleeve
+		s := made(t, name).Bores[0].Sleeve
 		if len(s.Joints) != 2 || s.Joints[0].Method != taken || !s.Joints[0].Taken || s.Joints[1].Taken {
 			t.Fatalf("%s: %+v", name, s.Joints)
 		}
@@ -462,7 +462,7 @@ func TestTrialInsideByTheEdgeCarriedOn(t *testing.T) {
 // much longer on the lathe, and its free end is counted open: bored in place, while the joint
 // holds no more than before.
 func TestSleeveStandsOut(t *testing.T) {
-	flush := Make(shipped(t, winch))
+	flush := made(t, winch)
 	p := Make(changed(t, winch, func(_ *process.Job, s *process.Sleeve) { s.StandsOut[0] = qty.Inch / 2 }))
 	if !p.Feasible {
 		t.Fatal(p.Reasons)

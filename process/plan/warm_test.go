@@ -19,8 +19,8 @@ import (
 // is expected of the passes is worked out by the test's own formula.
 func TestWarmWorkIsBoredToItsWarmSize(t *testing.T) {
 	slow.Test(t, "what is bored after a warm semi-finish")
-	job := shipped(t, "lock-winch/job.toml")
-	p := Make(job)
+	p := made(t, "lock-winch/job.toml")
+	job := p.Job
 	b := p.Bores[0]
 	v := b.Visits[0]
 	aim := v.Limits.Aim.MM()

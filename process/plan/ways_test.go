@@ -45,6 +45,9 @@ most = 90
 %s
 `
 
+// thickQuill is a bar of closedJob that is fed by a quill too thick for the front wall.
+const thickQuill = "steps = [{ diameter = 60, length = 100 }]\nfeed_by = \"quill\""
+
 // What stops a bar is answered with what a machinist would do: a longer bar where
 // the quill is too thick to follow, and less ahead of the tip where that runs into
 // a closed end. By hand: the groove ends at 262.5, the tip goes to 261.41 and 0.5
@@ -54,7 +57,7 @@ func TestObviousWaysOut(t *testing.T) {
 		why, machine, bar, cutter string
 		free, not                 string
 	}{
-		{"quill too thick for the front wall", "hbm-4in", "steps = [{ diameter = 60, length = 100 }]\nfeed_by = \"quill\"", "",
+		{"quill too thick for the front wall", "hbm-4in", thickQuill, "",
 			"270.000 mm from the end of the quill to the tip", ""},
 		{"pilot into the bottom", "cnc-110mm", "steps = [{ diameter = 50, length = 300 }, { diameter = 50, length = 20 }]\ncutter_at = 300", "least = 55",
 			"a bar that ends 0.500 mm ahead of the tip (now 20.000 mm)", "largest plain bar"},
@@ -62,7 +65,7 @@ func TestObviousWaysOut(t *testing.T) {
 			"a cutter that stands 0.500 mm ahead of its tip (now 2.000 mm)", "largest plain bar"},
 	}
 	for _, x := range rows[:slow.Rounds(t, "jobs freed by what lies near", len(rows), 1)] {
-		p := Make(load(t, fmt.Sprintf(closedJob, x.machine, x.bar, x.cutter)))
+		p := madeOf(t, fmt.Sprintf(closedJob, x.machine, x.bar, x.cutter))
 		if p.Feasible || len(p.Reasons) == 0 {
 			t.Errorf("%s: feasible %v", x.why, p.Feasible)
 			continue
@@ -249,13 +252,14 @@ func put(t *testing.T, to map[string]any, path string, value any) {
 // What is told is itself accepted: the keys of every way, written into the job file, give
 // a job that is read and plans, with as many passes in the same time.
 func TestEveryWayPlansAsWritten(t *testing.T) {
-	texts := map[string]string{"limits too close for the setting": fmt.Sprintf(closeJob, 81.018, "over_bar", "temperature = 1")}
+	texts := map[string]string{"a quill too thick": fmt.Sprintf(closedJob, "hbm-4in", thickQuill, "")}
 	if !testing.Short() {
+		texts["limits too close for the setting"] = fmt.Sprintf(closeJob, 81.018, "over_bar", "temperature = 1")
 		texts["a slender bar"] = strings.Replace(slenderJob(1.0), "high = 2.1256", "high = 2.1252", 1)
 		texts["a finish finer than its feed"] = strings.Replace(fmt.Sprintf(closeJob, 81.03, "increment", ""), "repair", "ra = 0.42\nrepair", 1)
 	}
 	for why, text := range texts {
-		p := Make(load(t, text))
+		p := madeOf(t, text)
 		if p.Feasible || len(p.Free()) == 0 {
 			t.Errorf("%s: feasible %v, %+v", why, p.Feasible, p.Reasons)
 			continue

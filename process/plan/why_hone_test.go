@@ -12,7 +12,7 @@ import (
 func TestWhyTheEdgeIsHoned(t *testing.T) {
 	honed, used := 0, 0
 	for _, name := range []string{"lock-winch/job.toml", "lock-winch/manual.toml", "ferry-ramp/job.toml"} {
-		p := Make(shipped(t, name))
+		p := made(t, name)
 		said := map[[2]int][]Why{}
 		for _, w := range p.Why() {
 			if w.Rule.Kind == RuleHone {

@@ -40,7 +40,7 @@ func TestAWornEdgeFreesNothing(t *testing.T) {
 		t.Fatal(fresh.Reasons)
 	}
 	last := fresh.Minutes
-	few := slow.Rounds(t, "lands from 0.001 to 0.014 in", 14, 3)
+	few := slow.Rounds(t, "lands from 0.001 to 0.014 in", 14, 2)
 	for i := 1; i <= few; i++ {
 		land := 0.001 * float64(i*14/few)
 		p := Make(wornWinch(t, land))
@@ -93,7 +93,7 @@ func TestAWornEdgeIsNoCure(t *testing.T) {
 func TestTheEdgeGoesOnFromBoreToBore(t *testing.T) {
 	carried, honed := 0, 0
 	for _, name := range []string{"gear-case/job.toml", "lock-winch/manual.toml"} {
-		p := Make(shipped(t, name))
+		p := made(t, name)
 		metres, least, most, from := 0.0, 0.0, 0.0, ""
 		for _, at := range p.Turns() {
 			b := p.Bores[at[0]]
