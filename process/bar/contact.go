@@ -79,27 +79,87 @@ const clock = 24
 
 // Push is the Push of Meet alone. In the mean of a turn nothing but the size r of the
 // movement that the cut makes at the bearing decides how far the bearing takes it back:
-// along it, not across. So half of a turn, from one end of that line to the other,
-// stands for the whole.
+// along it, not across. Where the bar, h off the middle of the bearing by its weight, touches
+// all round, it takes back r − g·M, M the mean of cos φ over a turn, in closed form:
+//
+//	r < h: M = r/(2h)·F(½, ½; 2; r²/h²);  r > h: M = F(½, −½; 1; h²/r²)
+//
+// F is Gauss's series (DLMF 15.2.1; M is a sum of complete elliptic integrals). Elsewhere half of a
+// turn, from one end of that line to the other, stands for the whole.
 func (k *Gap) Push(l Load) float64 {
 	if k.line != nil {
 		return k.line.push(l)
 	}
 	free := k.cutter*l.Radial - k.arm*l.Arm
 	in, across := k.bush*l.Radial-k.bushArm*l.Arm, k.bush*l.Tangential
-	square := in*in + across*across
+	square, h := in*in+across*across, k.hang
+	if 4*square <= h*h && 2*(h-k.g) >= h { // so r is a half of h at the most, and h − r at least g
+		return free - (1-k.g/(2*h)*series(&lying, square/(h*h)))*in*k.bush/k.give
+	}
 	r := math.Sqrt(square)
-	if r == 0 || r+k.hang <= k.g {
+	if r == 0 || r+h <= k.g {
 		return free // it touches nowhere, or all round alike
 	}
+	if r >= 2*h && r-h >= k.g {
+		return free - (1-k.g/r*series(&carried, h*h/square))*in*k.bush/k.give
+	}
 	var back float64
-	twice, rest := 2*r*k.hang, square+k.hang*k.hang
+	twice, rest := 2*r*h, square+h*h
 	for _, cos := range k.half {
 		if e2 := rest + twice*cos; e2 > k.g*k.g {
-			back += (1 - k.g/math.Sqrt(e2)) * (r + k.hang*cos)
+			back += (1 - k.g/math.Sqrt(e2)) * (r + h*cos)
 		}
 	}
 	return free - back/float64(len(k.half))*in/r*k.bush/k.give
+}
+
+// Coefficients of F(½, ½; 2; x), of a bar that lies at the bottom of its bearing, and F(½, −½; 1; x),
+// of one that the cut carries round: for x up to a quarter the rest is below 1e-13.
+var lying, carried = gauss(0.5, 0.5, 2), gauss(0.5, -0.5, 1)
+
+// gauss are the coefficients of F(a, b; c; x), of rising powers of x.
+func gauss(a, b, c float64) (out [20]float64) {
+	out[0] = 1
+	for n := range len(out) - 1 {
+		k := float64(n)
+		out[n+1] = out[n] * (a + k) * (b + k) / ((c + k) * (1 + k))
+	}
+	return out
+}
+
+// series is the sum of coefficients by rising powers of x, 0 to a quarter.
+func series(of *[20]float64, x float64) float64 {
+	sum, power := 1.0, x
+	for _, c := range of[1:] {
+		more := c * power
+		sum += more
+		if math.Abs(more) < 1e-16 {
+			break
+		}
+		power *= x
+	}
+	return sum
+}
+
+// Held is the Held of Meet alone: where the bar touches,
+//
+//	cos²φ + (1 − g/|e|)·sin²φ = 1 − g·y²/|e|³,  y what of e is across the motion
+func (k *Gap) Held(l Load) float64 {
+	if k.line != nil {
+		return k.line.meet(l).Held
+	}
+	in, across := k.bush*l.Radial-k.bushArm*l.Arm, k.bush*l.Tangential
+	most := 0.0 // y⁴/e⁶
+	for _, at := range &k.turned {
+		x, y := in+k.hang*at[1], across+k.hang*at[0]
+		y *= y
+		e := x*x + y
+		if e <= k.g*k.g {
+			return 0
+		}
+		most = max(most, y*y/(e*e*e))
+	}
+	return min(1, 1-k.g*math.Sqrt(most))
 }
 
 // Meet is that of the beam.
@@ -110,25 +170,27 @@ func (k *Gap) Meet(l Load) Contact {
 	in, across := k.bush*l.Radial-k.bushArm*l.Arm, k.bush*l.Tangential
 	out := Contact{Held: 1, Idle: true, Moves: math.Hypot(in, across) + k.hang}
 	var push [clock]float64
+	back := k.bush / k.give
 	for i := range push {
 		s, c := k.turned[i][0], k.turned[i][1]
 		x, y := in+k.hang*c, across+k.hang*s
-		e := math.Hypot(x, y)
+		e := math.Sqrt(x*x + y*y)
 		if e <= k.g {
 			out.Held = 0
 			continue
 		}
 		out.Idle = false
-		along := x * x / (e * e)
-		out.Held = min(out.Held, along+(1-k.g/e)*(1-along))
-		push[i] = -k.bush * (e - k.g) / k.give * x / e
+		along, free := x*x/(e*e), 1-k.g/e
+		out.Held = min(out.Held, along+free*(1-along))
+		push[i] = -back * free * x
 	}
 	out.Push = k.cutter*l.Radial - k.arm*l.Arm
 	var cos, sin, mean float64
 	for i, p := range push {
 		s, c := k.turned[i][0], k.turned[i][1]
-		mean, cos, sin = mean+p/clock, cos+2*p*c/clock, sin+2*p*s/clock
+		mean, cos, sin = mean+p, cos+p*c, sin+p*s
 	}
+	mean, cos, sin = mean/clock, cos/(clock/2), sin/(clock/2)
 	least, most := math.Inf(1), math.Inf(-1)
 	for i, p := range push {
 		s, c := k.turned[i][0], k.turned[i][1]

@@ -221,6 +221,7 @@ func TestMeet(t *testing.T) {
 		}
 		if c.play > 0 {
 			within(t, "push alone", b.Gap().Push(c.l), got.Push, 1e-3) // over other places of the turn
+			within(t, "held alone", b.Gap().Held(c.l), got.Held, 1e-9)
 		}
 		if c.idle {
 			within(t, "as without it", got.Push, b.Free().Push(c.l), 1e-12)
@@ -238,6 +239,39 @@ func TestMeet(t *testing.T) {
 		}
 		if math.Abs(got.Held-held) > 0.05 {
 			t.Errorf("%s: held %.3f, at rest %.3f", c.why, got.Held, held)
+		}
+	}
+}
+
+// TestPushAllRound holds the push in the mean of a turn, for movements from far below the hang to
+// far above it and plays from next to none to more than both, to 20,000 places of the turn.
+func TestPushAllRound(t *testing.T) {
+	s, root := []Section{steel(60, 900)}, Root{Radial: 3e5, Tilt: 4e9}
+	for _, play := range []float64{0.002, 0.03, 0.09, 0.2} {
+		for _, force := range []float64{0.5, 5, 30, 60, 90, 120, 180, 300, 2000} {
+			l := Load{force, 2.2 * force, 9 * force}
+			k := mustNew(t, s, root, 500, &Support{At: 880, Stiffness: 1e5, Play: play}, 0).Gap()
+			in, across := k.bush*l.Radial-k.bushArm*l.Arm, k.bush*l.Tangential
+			const n = 20000
+			want := k.cutter*l.Radial - k.arm*l.Arm
+			for i := range n {
+				sin, cos := math.Sincos(2 * math.Pi * float64(i) / n)
+				x, y := in+k.hang*cos, across+k.hang*sin
+				if e := math.Hypot(x, y); e > k.g {
+					want -= k.bush * (e - k.g) / k.give * x / e / n
+				}
+			}
+			r := math.Hypot(in, across)
+			within := 0.02 * math.Abs(want)
+			if math.Abs(r-k.hang) > k.g { // it touches all round
+				within = 1e-3 * math.Abs(want)
+				if r > 2*k.hang || k.hang > 2*r {
+					within = 1e-9 * math.Abs(want)
+				}
+			}
+			if got := k.Push(l); math.Abs(got-want) > within+1e-12 {
+				t.Errorf("play %v, force %v: push %v, by places %v", play, force, got, want)
+			}
 		}
 	}
 }

@@ -29,9 +29,10 @@ func (r *Judge) TurnsOut(turns qty.Length) fact.Fact {
 
 // swung is what the play of a bearing does.
 func (r *Judge) swung(c Cut) float64 {
-	b, _ := r.Bush(c.Force, c.Radius, setup.In)
+	force, way := c.Force, setup.In
 	if c.Fed {
-		b, _ = r.Bush(c.Back, c.Radius, setup.Out)
+		force, way = c.Back, setup.Out
 	}
+	b, _ := r.Bush(force, c.Radius, way)
 	return b.Uneven
 }

@@ -96,10 +96,10 @@ func (w stand) first(held float64) *chatterLimit {
 
 // held is how much of what the bearing can do against a swing it does in a cut.
 func (e *Edge) held(f cut.Force, way Way) float64 {
-	if c, play := e.Bush(f, e.radius, way); play {
-		return c.Held
+	if e.Soft.gap == nil {
+		return 1
 	}
-	return 1
+	return e.Soft.gap.Held(loadOf(f.By(e.Factor), e.radius, way))
 }
 
 // leans is how far back along the feed the tip goes as it swings into the wall, see
