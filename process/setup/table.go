@@ -17,10 +17,10 @@ type Table struct {
 	edge      *Edge
 	factor    float64       // cut.SpeedFactor that it was made for
 	at        [][]cut.Force // [feed][depth]
-	stiffness [][]Stiffness
+	stiffness []*stiffRow   // [feed]
 	deepest   []float64     // [feed]: on the way out
 	back      [][]cut.Force // the same on the way out; nil: no pass of it is fed out
-	backStiff [][]Stiffness
+	backStiff []*stiffRow
 
 	speed, by float64 // the cutting speed last asked for, m/min, with its scale
 }
@@ -38,14 +38,11 @@ func (e *Edge) Table(pitch, deepest, speed float64, feeds []float64, fed bool) *
 		fresh := e.row(rowOf{pitch, speed, f, n})
 		row, stiff := make([]cut.Force, n+1), fresh.stiffness
 		if stiff == nil { // it hangs on what the worn edge feels
-			stiff = make([]Stiffness, n+1)
+			stiff = newStiffRow(n, e, f, speed, In, func(i int) float64 { return float64(i) * pitch })
 		}
 		most := 0.0
 		for i := 1; i <= n; i++ {
 			row[i] = fresh.force[i].Plus(fresh.contact[i].Pressed(pressure))
-			if fresh.stiffness == nil {
-				stiff[i] = e.Stiffness(float64(i)*pitch, f, speed, In)
-			}
 			if fed {
 				most = math.Max(most, e.Middle.Push(row[i], e.radius, In))
 			}
@@ -55,10 +52,13 @@ func (e *Edge) Table(pitch, deepest, speed float64, feeds []float64, fed bool) *
 			continue
 		}
 		most = math.Max(1.5*most, 1e-3) // a slow speed pushes harder
-		row, stiff = make([]cut.Force, backDepths+1), make([]Stiffness, backDepths+1)
-		for i := 1; i <= backDepths; i++ {
+		depth := func(i int) float64 {
 			x := float64(i) / backDepths
-			row[i], stiff[i] = e.Force(most*x*x, f, speed, Out), e.Stiffness(most*x*x, f, speed, Out)
+			return most * x * x
+		}
+		row, stiff = make([]cut.Force, backDepths+1), newStiffRow(backDepths, e, f, speed, Out, depth)
+		for i := 1; i <= backDepths; i++ {
+			row[i] = e.Force(depth(i), f, speed, Out)
 		}
 		t.back, t.backStiff, t.deepest = append(t.back, row), append(t.backStiff, stiff), append(t.deepest, most)
 	}
@@ -76,7 +76,26 @@ type rowOf struct {
 type row struct {
 	force     []cut.Force
 	contact   []cut.Contact
-	stiffness []Stiffness // nil where an outboard bearing has play: there it hangs on the force
+	stiffness *stiffRow // nil where an outboard bearing has play: there it hangs on the force
+}
+
+// stiffRow is the stiffness of the cuts of a row, each worked out when it is asked for.
+type stiffRow struct {
+	of    func(i int) Stiffness
+	at    []Stiffness
+	known []bool
+}
+
+// newStiffRow is that of an edge for entries 0, of no depth, to n.
+func newStiffRow(n int, e *Edge, feed, speed float64, way Way, depth func(i int) float64) *stiffRow {
+	return &stiffRow{func(i int) Stiffness { return e.Stiffness(depth(i), feed, speed, way) }, make([]Stiffness, n+1), make([]bool, n+1)}
+}
+
+func (r *stiffRow) entry(i int) Stiffness {
+	if i > 0 && !r.known[i] {
+		r.at[i], r.known[i] = r.of(i), true
+	}
+	return r.at[i]
 }
 
 func (e *Edge) row(of rowOf) *row {
@@ -84,14 +103,11 @@ func (e *Edge) row(of rowOf) *row {
 	if r == nil {
 		r = &row{force: make([]cut.Force, of.n+1), contact: make([]cut.Contact, of.n+1)}
 		if e.Soft.gap == nil {
-			r.stiffness = make([]Stiffness, of.n+1)
+			r.stiffness = newStiffRow(of.n, e, of.feed, of.speed, In, func(i int) float64 { return float64(i) * of.pitch })
 		}
 		for i := 1; i <= of.n; i++ {
 			depth := float64(i) * of.pitch
 			r.force[i], r.contact[i] = e.in.Force(depth, of.feed, of.speed), e.in.Contact(depth, of.feed)
-			if r.stiffness != nil {
-				r.stiffness[i] = e.Stiffness(depth, of.feed, of.speed, In)
-			}
 		}
 		e.rows[of] = r
 	}
@@ -180,12 +196,12 @@ func (t *Table) Stiffness(feed int, depth, speed float64, way Way) Stiffness {
 	if way == Out {
 		row = t.backStiff
 	}
-	return row[feed][t.Entry(feed, depth, way)].By(t.scale(speed))
+	return row[feed].entry(t.Entry(feed, depth, way)).By(t.scale(speed))
 }
 
 // Entry is the number of the entry above a depth, that its stiffness is taken from.
 func (t *Table) Entry(feed int, depth float64, way Way) int {
-	most := len(t.stiffness[feed]) - 1
+	most := len(t.at[feed]) - 1
 	if way == Out {
 		most = backDepths
 	}
