@@ -28,3 +28,26 @@ func LeastFinish(job *process.Job, low, high qty.Diameter) float64 {
 	}
 	return thinFinish
 }
+
+// Custom is what a shop does only where nothing else makes the bore (RoughFeed, LeastFinish). It is
+// searched for once more with it where there are no passes without.
+type Custom struct {
+	AnyCut  bool  // roughs fed finer than a shop does, and finishes thinner than Finish, are tried
+	LeftOut *bool // some were left out that keep their limits
+	Finish  float64
+}
+
+// CustomOf is that of finishes to such limits.
+func CustomOf(job *process.Job, low, high qty.Diameter) Custom {
+	return Custom{LeftOut: new(bool), Finish: LeastFinish(job, low, high)}
+}
+
+// Leaves is whether a pass is left out that keeps its limits: one that takes or is fed so
+// much, mm, where a shop takes at least so much.
+func (c *Custom) Leaves(much, least float64) bool {
+	if c.AnyCut || much >= least-1e-9 {
+		return false
+	}
+	*c.LeftOut = true
+	return true
+}

@@ -33,6 +33,16 @@ func (r *Judge) LeastDoubt(c Cut) (doubt, half float64) {
 	return doubt, r.tolerates()
 }
 
+// CanLand is whether a finish after a measured semi-finish may land at all: whether what it is in
+// doubt by is within the limits where the bar springs off nothing.
+func (r *Judge) CanLand() bool {
+	if r.Soft != r.Stiff { // a bar that springs less at the far end may take from the taper
+		return true
+	}
+	doubt, half := r.LeastDoubt(Cut{})
+	return doubt <= half*(1+1e-9)
+}
+
 // rounding is what printing sizes to 0.0001 in or 0.001 mm adds to the doubt of
 // one: half a step each for setting and size.
 const rounding = 0.0025

@@ -98,7 +98,7 @@ func (l *lastPasses) finishing(most float64, nodes []node) *chain {
 		}
 		for _, end := range list {
 			dear := func(more float64) bool { return least+end.least+more > best.cost }
-			if dear(0) || !end.lands(!dear(end.time)) || l.leaves(l.Aim-end.made, l.finishLeast) {
+			if dear(0) || !end.lands(!dear(end.time)) || l.custom.Leaves(l.Aim-end.made, l.custom.Finish) {
 				continue
 			}
 			for i := range nodes {

@@ -54,7 +54,7 @@ type Planner struct {
 
 	banded float64 // radius of the band that a witness cut leaves or left, mm: the next pass goes beyond it; 0: none
 
-	custom
+	custom pass.Custom
 	wears  chainWear  // of the chain that is worked out
 	ends   []lastEdge // that the last passes are searched for with
 	honing            // before the last passes
@@ -68,7 +68,7 @@ func (s *Planning) Prepare(v *schedule.Visit, st process.Station, witness bool) 
 	if err != nil {
 		return nil, err
 	}
-	r := &Planner{Judge: *judge, plan: s, st: st, witness: witness, rLeast: v.Start.MM() / 2, rMost: v.StartMost.MM() / 2, banded: v.Banded.MM() / 2, custom: custom{leftOut: new(bool), finishLeast: pass.LeastFinish(job, v.Limits.Low, v.Limits.High)}}
+	r := &Planner{Judge: *judge, plan: s, st: st, witness: witness, rLeast: v.Start.MM() / 2, rMost: v.StartMost.MM() / 2, banded: v.Banded.MM() / 2, custom: pass.CustomOf(job, v.Limits.Low, v.Limits.High)}
 	band := v.Material.Speeds[job.Cutter.Material.Class]
 	least := pass.Slowest * math.Min(float64(band.Rough[0]), float64(band.Finish[0]))
 	r.rough = r.Picks(float64(job.Cutter.SpeedRough), band.Rough, least)
@@ -106,6 +106,9 @@ func (r *Planner) Plan(first int) fact.Fact {
 	if r.st.Blind && r.DepthMost < r.LeastDepth() {
 		return fact.New(schedule.NoRunOut, fact.Figure(r.st.Relief), fact.Figure(r.Job.Cutter.NoseRadius))
 	}
+	if r.plan.Brief && !r.Measured && !r.CanLand() { // nor is it roughed then
+		return fact.New(schedule.NoOrder)
+	}
 	if w, ok := r.plan.found[r.task()]; ok {
 		if w.why.None() {
 			r.rewrite(w, first)
@@ -114,14 +117,17 @@ func (r *Planner) Plan(first int) fact.Fact {
 	}
 	origin := &chain{rMost: r.rMost, tip: r.Visit.Stands.At.MM()}
 	start := r.rLeast
-	if w, ok := r.witnessStep(); ok {
-		minutes := r.WitnessMinutes(w.feed, w.pick.RPM, r.Visit.RoughOut) + r.Job.Limits.HoldMinutes
-		r.banded = w.made
-		stroke := r.strokeFor(w)
-		_, rMost := bored(w.kind, stroke, r.rLeast, r.rMost, w.made)
-		origin = &chain{rMost: rMost, from: origin, last: w, minutes: minutes, passes: 1, tip: 2 * stroke.SettingFor(w.made-w.depth, w.made)}
+	var witnesses []pass.Witness
+	if r.witness {
+		witnesses = r.Witnesses(r.rLeast, r.rough)
+	}
+	if len(witnesses) > 0 {
+		origin = r.witnessed(witnesses[0])
 	}
 	best := r.find(origin, start)
+	if best != nil && len(witnesses) > 1 {
+		origin, best = r.quicker(witnesses, origin, best)
+	}
 	if best == nil {
 		r.AnyMove = true // reasons go by the passes that would be left
 		why := fact.New(schedule.NoOrder)
@@ -148,6 +154,34 @@ func (r *Planner) Plan(first int) fact.Fact {
 	return fact.Fact{}
 }
 
+// witnessed is the bore after a witness cut.
+func (r *Planner) witnessed(w pass.Witness) *chain {
+	r.banded = w.Made
+	stroke := r.StrokeAt(w.Feed, w.Pick.At(w.Made), w.Made, r.Visit.RoughOut)
+	_, rMost := bored(schedule.Witness, stroke, r.rLeast, r.rMost, w.Made)
+	first := step{kind: schedule.Witness, made: w.Made, depth: w.Depth, feed: w.Feed, pick: w.Pick, rMostAfter: rMost}
+	found := &chain{rMost: r.rMost, tip: r.Visit.Stands.At.MM()}
+	return &chain{rMost: rMost, from: found, last: first, minutes: w.Minutes, passes: 1, tip: 2 * stroke.SettingFor(w.Made-w.Depth, w.Made)}
+}
+
+// quicker is the chain behind the best of the witness cuts, where the last passes follow it and are
+// held back by its speed: behind a faster one they may save more than it costs in quiet.
+func (r *Planner) quicker(all []pass.Witness, origin, best *chain) (*chain, *chain) {
+	bound, cost := origin.last.pick.RPM, 0.0
+	if steps := best.steps(); steps[1].kind != schedule.SemiFinish || steps[1].pick.RPM != bound {
+		return origin, best
+	}
+	for _, w := range all[1:] {
+		if w.Pick.RPM > bound && r.finish[0].RPM > bound {
+			from := r.witnessed(w)
+			if c := r.search(from, r.rLeast); c != nil && c.cost+w.Cost-all[0].Cost < best.cost+cost-1e-9 {
+				origin, best, cost = from, c, w.Cost-all[0].Cost
+			}
+		}
+	}
+	return origin, best
+}
+
 // rewrite writes a visit's passes anew.
 func (r *Planner) rewrite(w way, first int) {
 	r.AnyMove, r.Visit.Passes = w.anyMove, nil
@@ -159,8 +193,8 @@ func (r *Planner) rewrite(w way, first int) {
 func (r *Planner) find(origin *chain, start float64) *chain {
 	r.MoveBinds = new(bool)
 	best := r.search(origin, start)
-	if best == nil && *r.leftOut {
-		r.anyCut = true
+	if best == nil && *r.custom.LeftOut {
+		r.custom.AnyCut = true
 		best = r.search(origin, start)
 	}
 	if best == nil && *r.MoveBinds {

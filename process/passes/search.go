@@ -99,6 +99,9 @@ func (r *Planner) searched(first *chain, start, before float64) *chain {
 	if r.Visit.Part == schedule.Roughing {
 		return r.roughed(first, start, before)
 	}
+	if !r.Measured && !r.CanLand() {
+		return nil
+	}
 	last := r.newLast()
 	if !r.Measured && !last.any() { // whatever goes before
 		return nil

@@ -62,7 +62,7 @@ func (e *ending) springPass() *springPass {
 	again.Sings = math.Max(finish.Sings, e.sings(again))
 	again = r.Swung(again)
 	doubt, half := r.LeastDoubt(again)
-	if v := r.SpringAlone(finish, again, 0, doubt, half); !v.OK() || r.leaves(first, r.finishLeast) {
+	if v := r.SpringAlone(finish, again, 0, doubt, half); !v.OK() || r.custom.Leaves(first, r.custom.Finish) {
 		return nil
 	}
 	return &springPass{first, second, finish, again}

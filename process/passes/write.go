@@ -12,41 +12,6 @@ import (
 	"borewright/process/setup"
 )
 
-// witnessDepth is how deep the witness cut goes where most is to be cut, radial:
-// enough to show all round where the axis is, little enough to spoil nothing.
-// Common practice, no source.
-const witnessDepth = 0.15
-
-// witnessStep is the witness cut, or false when the stock is too thin to spare
-// one: the semi-finish then shows the axis.
-func (r *Planner) witnessStep() (step, bool) {
-	if !r.witness || r.Aim-r.rLeast < witnessDepth+2*pass.UsualFinish {
-		return step{}, false
-	}
-	u := r.Job.Units
-	made := float64(u.Round(qty.FromMM(2*(r.rLeast+witnessDepth)))) / 2e6
-	depth := made - r.rLeast
-	best, bestScore := step{}, math.Inf(1)
-	for _, feed := range r.Feeds {
-		score := math.Abs(math.Log(feed / 0.1)) // near 0.1 mm/rev: a mark that can be seen and measured
-		if score >= bestScore {
-			continue
-		}
-		cheapest := math.Inf(1)
-		for _, pick := range r.rough {
-			c := r.CutFor(depth, feed, pick, made, r.Visit.RoughOut)
-			c.Left = r.Aim - made
-			cost := r.WitnessMinutes(feed, pick.RPM, r.Visit.RoughOut) + pass.ChatterPrice(r.StabilityOf(c, r.NewLand()))
-			if cost >= cheapest || !r.SemiVerdict(c).OK() {
-				continue
-			}
-			rMost := r.StrokeAt(feed, pick.At(made), made, r.Visit.RoughOut).Left(r.rLeast, r.rMost, made)
-			best, bestScore, cheapest = step{kind: schedule.Witness, made: made, depth: depth, feed: feed, pick: pick, rMostAfter: rMost}, score, cost
-		}
-	}
-	return best, !math.IsInf(bestScore, 1)
-}
-
 // write works the chosen chain out exactly and fills in the visit's passes,
 // numbered from first.
 func (r *Planner) write(steps []step, first int) {
