@@ -164,11 +164,11 @@ func (r *Planner) witnessed(w pass.Witness) *chain {
 	return &chain{rMost: rMost, from: found, last: first, minutes: w.Minutes, passes: 1, tip: 2 * stroke.SettingFor(w.Made-w.Depth, w.Made)}
 }
 
-// quicker is the chain behind the best of the witness cuts, where the last passes follow it and are
-// held back by its speed: behind a faster one they may save more than it costs in quiet.
+// quicker is the chain behind the best of the witness cuts, where the last passes can follow it and
+// may be held back by its speed: behind a faster one they may save more than it costs in quiet.
 func (r *Planner) quicker(all []pass.Witness, origin, best *chain) (*chain, *chain) {
 	bound, cost := origin.last.pick.RPM, 0.0
-	if steps := best.steps(); steps[1].kind != schedule.SemiFinish || steps[1].pick.RPM != bound {
+	if r.banded < r.lastFrom() || best.last.pick.RPM < bound {
 		return origin, best
 	}
 	for _, w := range all[1:] {

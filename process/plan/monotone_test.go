@@ -118,10 +118,7 @@ var easier = []struct {
 // where the harder job had no other way. The minute that shifting a cutter off the wall
 // by hand takes is not counted: a line may want it. Less stock is easier while two cuts stay
 // that the edge can take, each with a hundredth of a millimetre to spare. One pair in a hundred
-// may be longer for nothing: the witness cut is chosen before the search, as quiet as it can be
-// at a feed that shows, and a finish that may sing is turned no faster than the pass before it. With
-// Ra 1.2 in place of 0.6 one of 226 has its band cut at 0.10 mm and 299 rev/min in place of 0.08 and
-// 407, and its two last passes at 299 as well: 51 minutes for 47.
+// may be longer for nothing.
 func TestEasierIsNoLonger(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 2))
 	pairs := slow.Rounds(t, "pairs of jobs", 300, 8)
