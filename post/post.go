@@ -117,6 +117,7 @@ func open(p *plan.Plan, bore, visit int) (*job, error) {
 	if len(no.Reasons) > 0 {
 		return nil, no
 	}
+	p = p.For(bore, visit)
 	j := &job{p: p, index: [2]int{bore, visit}, bore: &p.Bores[bore], visit: &p.Bores[bore].Visits[visit], words: words.In(p.Job.Units), c: p.Job.Machine.Control}
 	var wrong []string
 	j.d, wrong = dialect(j.c)

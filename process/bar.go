@@ -1,6 +1,7 @@
 package process
 
 import (
+	"cmp"
 	"math"
 
 	"borewright/process/field"
@@ -91,6 +92,12 @@ func (b Bar) StepAt(l qty.Length) int {
 	}
 	return -1
 }
+
+// Called is the bar by its name, "the bar" where it has none.
+func (b Bar) Called() string { return cmp.Or(b.Name, "the bar") }
+
+// Called is the cutter by its name, "the cutter" where it has none.
+func (c Cutter) Called() string { return cmp.Or(c.Name, "the cutter") }
 
 // TipHome is the depth of the tip with the quill home, by quill feed.
 func (b Bar) TipHome() qty.Length { return b.CutterAt - b.Standoff }

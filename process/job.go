@@ -49,6 +49,8 @@ type Job struct {
 	Limits     Limits
 
 	Places map[string]source.Pos // key path -> where it stands in the file
+
+	using *Tools // that stand in the place of its own; nil: it has its own
 }
 
 // Describe says what the keys of a job file are.
@@ -92,7 +94,7 @@ func (j *Job) Describe(d *field.Desc) {
 		Says("what the work is lined up with, and how true it was made").Apart()
 	d.Table(&j.Limits, "limits").Default("{}").Example("{ spring_finish = 0.0006 }|{ spring_finish = 0.015 }").
 		Says("what the author of the job allows").Apart()
-	d.Worked("of the file, and of what it leaves to the lists", &j.File, &j.Places, &j.Open, &j.Candidates)
+	d.Worked("of the file, and of what it leaves to the lists", &j.File, &j.Places, &j.Open, &j.Candidates, &j.using)
 }
 
 // Ranges that several keys share. A range keeps slips of unit and decimal point
@@ -235,6 +237,8 @@ type Bore struct {
 	LineAt    float64         // clock position of the tip where it is drawn out along the wall, degrees
 	Part      [2]qty.Diameter // smallest and largest size of the part that goes in; zero: not stated
 	PartOf    *Material       // what that part is made of; nil: not stated
+
+	CutBy, RoughBy *Tools // what it is cut with, and what it is roughed with where it is roughed apart; nil: bar and cutter of the job
 }
 
 // Describe says what the keys of a bore are.
@@ -270,6 +274,7 @@ func (b *Bore) Describe(d *field.Desc) {
 	d.DiameterPair(&b.Part, "part").Span(spanDiameters).Example("[3.1491, 3.1496]|[79.987, 80]").Rising().
 		Says("smallest and largest size of the part that goes in; the final clearance is worked out against it").
 		WeighEnds(SpoilsSize, "part that goes in, smallest", "part that goes in, largest").ZeroIsNone()
+	d.Worked("from the shop's lists", &b.CutBy, &b.RoughBy)
 	d.Link(&b.PartOf, "part_material").Otherwise("steel is assumed").Example(`"steel-4140"`).
 		Says("what that part is made of, from the same list as material: for its clearance at work").
 		Weighs(SpoilsFit, "part that goes in, made of")

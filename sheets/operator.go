@@ -63,9 +63,11 @@ func (b *builder) begin() {
 // controlOfAll is what whoever stands at the control is to know, each once.
 func (b *builder) controlOfAll() (kv []page.KeyValue) {
 	n := 0
-	for _, x := range b.Plan.Bores {
+	for i, x := range b.Plan.Bores {
 		for k := range x.Visits {
-			for _, l := range b.AtControlOf(x, k, n) {
+			one := b.Annex
+			one.Head = b.For(i, k)
+			for _, l := range one.AtControlOf(x, k, n) {
 				if l.Key != "Program" && !slices.Contains(kv, l) { // which stands on the card
 					kv = append(kv, l)
 				}

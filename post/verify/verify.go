@@ -52,6 +52,7 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	if v == nil {
 		return Report{Findings: out.Done(program, rs274.Dialect{})}
 	}
+	p = p.For(bore, visit)
 	control := p.Job.Machine.Control
 	if control.OneFile {
 		n := script.NumberOf(p, bore, visit)

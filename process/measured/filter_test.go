@@ -20,15 +20,15 @@ func TestFilterAgainstTheGrid(t *testing.T) {
 			}, noise: noise, again: again})
 	}
 	for _, truth := range []float64{0.7, 1, 1.5} {
-		k := &Learned{of: map[*process.Material]int{}, cuts: map[*process.Material]int{}}
-		k.add(nil, sc)
-		k.add(&process.Material{}, sf)
-		k.add(nil, 0.2) // feed force: these cuts know of none
+		k := &Learned{}
+		k.add(sc)
+		k.add(sf)
+		k.add(0.2) // feed force: these cuts know of none
 		var seen []float64
 		for _, c := range cuts {
 			y, _, _ := c.spring(truth, 1)
 			seen = append(seen, y)
-			k.update(c, 1, -1, y)
+			k.update(c, 0, 1, -1, y)
 		}
 		mean, spread := k.x[0]+k.x[1], math.Sqrt(k.p[0][0]+2*k.p[0][1]+k.p[1][1])
 		prior := sc*sc + sf*sf
@@ -67,15 +67,15 @@ func TestFilterKnowsFeedForceApart(t *testing.T) {
 	next := cutOf(0.6, 0.10, 0.05)
 	for _, truth := range [][2]float64{{1, 1}, {1.2, 0.7}, {0.8, 1.35}} {
 		m := &process.Material{}
-		k := &Learned{of: map[*process.Material]int{}, cuts: map[*process.Material]int{m: 2}}
-		k.add(nil, 1e-9) // the bar is known
-		k.add(m, prior)
-		k.add(nil, own)
+		k := &Learned{bars: map[*process.Tools]int{nil: 0}, of: map[cutIn]int{{m: m}: 1}, cuts: map[cutIn]int{{m: m}: 2}}
+		k.add(1e-9) // the bar is known
+		k.add(prior)
+		k.add(own)
 		var seen []float64
 		for _, c := range cuts {
 			y, _, _ := c.spring(truth[0], truth[1])
 			seen = append(seen, y)
-			k.update(c, 1, -1, y)
+			k.update(c, 0, 1, -1, y)
 		}
 		known := k.Known(m, setup.Known{})
 		got, _, _ := next.spring(known.Factor, known.Feed)

@@ -7,6 +7,7 @@ package measured
 import (
 	"cmp"
 	"math"
+	"slices"
 
 	"borewright/process"
 	"borewright/process/fact"
@@ -61,37 +62,54 @@ const sigmas = 1.96
 type Learned struct {
 	x        []float64
 	p        [][]float64
-	of       map[*process.Material]int   // its place in x; that of its feed force is the next
-	cuts     map[*process.Material]int   // that were learned from
-	last     map[*process.Material]known // of the spring of the last cut that was learned from
-	states   []map[int]*state            // by bore, by visit from 0
-	line     []fact.Fact                 // by bore: why the witness cut forbids going on
-	proved   []bool                      // by bore: the witness cut has confirmed the line-up
+	bars     map[*process.Tools]int // place in x of the compliance; that of the job's own bar is 0
+	of       map[cutIn]int          // its place in x; that of its feed force is the next
+	cuts     map[cutIn]int          // that were learned from
+	last     map[cutIn]known        // of the spring of the last cut that was learned from
+	states   []map[int]*state       // by bore, by visit from 0
+	line     []fact.Fact            // by bore: why the witness cut forbids going on
+	proved   []bool                 // by bore: the witness cut has confirmed the line-up
 	Findings *Findings
-	entries  []process.Measured // as taken, filled in; beside Findings.Cuts
-	tips     map[visitOf]*tip   // by increment: the cutter in each visit
-	edge     *schedule.EdgeFound
+	entries  []process.Measured             // as taken, filled in; beside Findings.Cuts
+	tips     map[visitOf]*tip               // by increment: the cutter in each visit
+	edges    map[string]*schedule.EdgeFound // by the name of the cutter
 }
 
-// Known is spring over predicted spring in a material, feed force over that predicted with it,
-// and what remains unknown of the two. Until a cut in it was measured the doubt is that of the job;
-// the compliance may have been learned in another.
+// cutIn is a material with the tools that cut it: another bar springs and another edge pushes in
+// its own way.
+type cutIn struct {
+	m *process.Material
+	t *process.Tools // nil: those of the job
+}
+
+// Known is KnownOf the job's own bar and cutter.
 func (k *Learned) Known(m *process.Material, first setup.Known) setup.Known {
+	return k.KnownOf(nil, m, first)
+}
+
+// KnownOf is spring over predicted spring of these tools in a material, feed force over that
+// predicted with it, and what remains unknown of the two. Until a cut in it was measured the doubt
+// is that of the job; the compliance may have been learned in another.
+func (k *Learned) KnownOf(t *process.Tools, m *process.Material, first setup.Known) setup.Known {
 	if k == nil {
 		return first
 	}
-	i, seen := k.of[m]
-	if !seen {
-		return setup.Known{Factor: math.Exp(clampLog(k.x[0])), Feed: 1, Doubt: first.Doubt}
+	b, used := k.bars[t]
+	if !used {
+		return first
 	}
-	known := setup.Known{Factor: math.Exp(clampLog(k.x[0] + k.x[i])), Feed: math.Exp(k.x[i+1]), Doubt: first.Doubt}
-	if k.cuts[m] == 0 {
+	i, seen := k.of[cutIn{m, t}]
+	if !seen {
+		return setup.Known{Factor: math.Exp(clampLog(k.x[b])), Feed: 1, Doubt: first.Doubt}
+	}
+	known := setup.Known{Factor: math.Exp(clampLog(k.x[b] + k.x[i])), Feed: math.Exp(k.x[i+1]), Doubt: first.Doubt}
+	if k.cuts[cutIn{m, t}] == 0 {
 		return known
 	}
-	all, feed := math.Sqrt(math.Max(0, k.p[0][0]+2*k.p[0][i]+k.p[i][i])), math.Sqrt(math.Max(0, k.p[i+1][i+1]))
+	all, feed := math.Sqrt(math.Max(0, k.p[b][b]+2*k.p[b][i]+k.p[i][i])), math.Sqrt(math.Max(0, k.p[i+1][i+1]))
 	known.Doubt = setup.Doubt{All: sigmas * all, Feed: sigmas * feed}
 	if all > 0 && feed > 0 {
-		known.Doubt.Together = math.Max(-1, math.Min(1, (k.p[0][i+1]+k.p[i][i+1])/all/feed))
+		known.Doubt.Together = math.Max(-1, math.Min(1, (k.p[b][i+1]+k.p[i][i+1])/all/feed))
 	}
 	return known
 }
@@ -102,9 +120,10 @@ type known struct{ factor, doubt float64 }
 
 // Asked is what learning asks of the planner.
 type Asked struct {
-	Visits func(b process.Bore) ([]schedule.Visit, error) // of a bore, without passes, as found
-	Line   func(station int) LineKnown                    // of the sweeps
-	First  func() []PlannedBore                           // the passes planned before anything was measured, for what entries leave out
+	Visits func(b process.Bore) ([]schedule.Visit, error)   // of a bore, without passes, as found
+	Line   func(station int) LineKnown                      // of the sweeps
+	With   func(t *process.Tools) (*passes.Planning, error) // what cuts with other tools than the job's are reckoned with; nil is the job's
+	First  func() []PlannedBore                             // the passes planned before anything was measured, for what entries leave out
 }
 
 // PlannedBore is the passes planned for one bore.
@@ -116,13 +135,12 @@ type PlannedBore struct {
 // Learn goes through the entries in their order.
 func Learn(s *passes.Planning, results *process.Results, w Asked) (*Learned, error) {
 	job := s.Job
-	k := &Learned{of: map[*process.Material]int{}, cuts: map[*process.Material]int{}, last: map[*process.Material]known{}, tips: map[visitOf]*tip{}, line: make([]fact.Fact, len(job.Bores)), proved: make([]bool, len(job.Bores)),
+	k := &Learned{bars: map[*process.Tools]int{nil: 0}, of: map[cutIn]int{}, cuts: map[cutIn]int{}, last: map[cutIn]known{}, edges: map[string]*schedule.EdgeFound{}, tips: map[visitOf]*tip{}, line: make([]fact.Fact, len(job.Bores)), proved: make([]bool, len(job.Bores)),
 		Findings: &Findings{Entries: len(results.Entries)}}
 	for range job.Bores {
 		k.states = append(k.states, map[int]*state{})
 	}
-	share := s.RootShare()
-	k.add(nil, pass.BySquares(share*rootDoubt, (1-share)*barDoubt)/sigmas)
+	k.add(springDoubt(s))
 	for i := range results.Entries {
 		if correctedLater(results.Entries, i) {
 			continue
@@ -131,14 +149,32 @@ func Learn(s *passes.Planning, results *process.Results, w Asked) (*Learned, err
 			return nil, err
 		}
 	}
+	tools := job.AllTools()
+	if !slices.Contains(tools, nil) {
+		tools = append([]*process.Tools{nil}, tools...)
+	}
 	for _, m := range k.order(job) {
-		if k.cuts[m] > 0 {
-			f := k.last[m]
-			k.Findings.Factors = append(k.Findings.Factors, Factor{m.Name, f.factor, f.doubt, k.cuts[m]})
+		for _, t := range tools {
+			in := cutIn{m, t}
+			if k.cuts[in] == 0 {
+				continue
+			}
+			name := m.Name
+			if t != nil {
+				name += ", " + t.Bar.Called() + ", " + t.Cutter.Called()
+			}
+			k.Findings.Factors = append(k.Findings.Factors, Factor{name, k.last[in].factor, k.last[in].doubt, k.cuts[in]})
 		}
 	}
 	k.say(job)
 	return k, nil
+}
+
+// springDoubt is how far the compliance of a bar in its spindle may be from what is worked out, a
+// standard deviation of its logarithm.
+func springDoubt(s *passes.Planning) float64 {
+	share := s.RootShare()
+	return pass.BySquares(share*rootDoubt, (1-share)*barDoubt) / sigmas
 }
 
 // correctedLater is whether the same pass was entered again: then the later
@@ -162,7 +198,7 @@ func (k *Learned) order(job *process.Job) []*process.Material {
 }
 
 // add gives x one place more, with a prior spread.
-func (k *Learned) add(m *process.Material, sigma float64) {
+func (k *Learned) add(sigma float64) {
 	n := len(k.x)
 	k.x = append(k.x, 0)
 	for i := range k.p {
@@ -170,9 +206,6 @@ func (k *Learned) add(m *process.Material, sigma float64) {
 	}
 	k.p = append(k.p, make([]float64, n+1))
 	k.p[n][n] = sigma * sigma
-	if m != nil {
-		k.of[m] = n
-	}
 }
 
 // take learns from one entry.
@@ -199,6 +232,11 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 		return fact.New(NoVisit, fact.Name(m.Place), fact.Name(st.Name), fact.Count(len(visits)), fact.Count(visit+1)).Err()
 	}
 	v := visits[visit]
+	tools := k.cutBy(w.First, job, bore, &e)
+	if s, err = w.With(tools); err != nil {
+		return err
+	}
+	job = s.Job
 	pass.Travel(s.Setup, &v, st)
 	r, err := s.Prepare(&v, st, false)
 	if err != nil {
@@ -228,14 +266,20 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 	}
 	c := newCut(r, job, e, rLeast, rMost)
 	c.noise = pass.BySquares(c.noise, doubt)
-	if _, ok := k.of[v.Material]; !ok {
-		k.add(v.Material, job.Limits.ForceError/sigmas)
-		k.add(nil, setup.Predicted(job.Limits.ForceError).Doubt.Feed/sigmas)
+	if _, ok := k.bars[tools]; !ok {
+		k.bars[tools] = len(k.x)
+		k.add(springDoubt(s))
+	}
+	in := cutIn{v.Material, tools}
+	if _, ok := k.of[in]; !ok {
+		k.of[in] = len(k.x)
+		k.add(job.Limits.ForceError / sigmas)
+		k.add(setup.Predicted(job.Limits.ForceError).Doubt.Feed / sigmas)
 	}
 	seen := seenBy(job, bore, visit+1, v.Limits, v.Material, e)
 	seen.Setting, seen.Bar, seen.Stickout, seen.Material = e.Setting, slenderest(job), job.Bar.CutterAt, v.Material.Name
 	var unexplained fact.Fact
-	tip := k.moved(job, visitOf{bore, visit}, e)
+	tip := k.moved(job, visitOf{bore, visit, tools}, e)
 	if c.set > 0 {
 		spring, made, _ := c.spring(1, 1)
 		most, _, _ := c.spring(factorMost, 1)
@@ -252,8 +296,8 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 			unexplained = fact.New(CameSmaller, fact.Name(st.Name), fact.Count(e.Pass), fact.Figure(seen.Seen), fact.Figure(qty.FromMM(most)))
 		default:
 			seen.Counts = true
-			k.cuts[v.Material]++
-			k.last[v.Material] = k.update(c, k.of[v.Material], tip.at(), seen.Seen.MM())
+			k.cuts[in]++
+			k.last[in] = k.update(c, k.bars[tools], k.of[in], tip.at(), seen.Seen.MM())
 			tip.found(k)
 		}
 		if !unexplained.None() {
@@ -264,10 +308,10 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 
 	// The bore as it stands. Two-point sizes do not see the axis: the
 	// most radius is no better than copying makes it.
-	after := &state{pass: e.Pass, alpha: v.Material.Alpha, kind: cmp.Or(e.Kind, process.RoughCut), last: &e, limits: v.Limits, rLeast: e.Least().MM() / 2, rMost: e.Most().MM() / 2, unexplained: unexplained}
+	after := &state{pass: e.Pass, tools: tools, alpha: v.Material.Alpha, kind: cmp.Or(e.Kind, process.RoughCut), last: &e, limits: v.Limits, rLeast: e.Least().MM() / 2, rMost: e.Most().MM() / 2, unexplained: unexplained}
 	after.stands, after.flank = k.stands(job, tip, e, seen.Counts, 0), r.FlankAfter(e.Land.MM(), e.Feed.MM(), float64(e.Speed.At(e.Setting)), after.rLeast, schedule.Kind(e.Kind-process.WitnessCut), e.WayOut, e.CutTo > 0)
 	if c.set > 0 {
-		f := k.Known(v.Material, setup.Known{})
+		f := k.KnownOf(tools, v.Material, setup.Known{})
 		spring, made, left := c.spring(f.Factor, f.Feed)
 		after.stands = k.stands(job, tip, e, seen.Counts, spring)
 		after.stands.ByFeed = qty.FromMM(c.byFeed(f.Factor, f.Feed))
@@ -289,9 +333,39 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 	}
 	if was := k.states[bore][visit]; was == nil || after.pass >= was.pass {
 		k.states[bore][visit] = after
-		k.edge = &schedule.EdgeFound{Flank: after.flank, From: st.Name}
+		k.edges[job.Cutter.Name] = &schedule.EdgeFound{Flank: after.flank, From: st.Name}
 	}
 	return nil
+}
+
+// cutBy is with which tools the cut of an entry was made: as its mark of the tooling says, else
+// as its pass was planned first. nil: bar and cutter of the job.
+func (k *Learned) cutBy(first func() []PlannedBore, job *process.Job, bore int, e *process.Measured) *process.Tools {
+	rough, rest := job.ToolsOf(bore, true), job.ToolsOf(bore, false)
+	if rough == rest || !job.RoughsApart(bore) {
+		return rest
+	}
+	if e.Tooling != "" {
+		for _, t := range []*process.Tools{rest, rough} {
+			if job.Using(t).Tooling() == e.Tooling {
+				return t
+			}
+		}
+		return rest
+	}
+	for _, b := range first() {
+		if b.Station != job.Stations[job.Bores[bore].Station].Name {
+			continue
+		}
+		for _, v := range b.Visits {
+			for _, q := range v.Passes {
+				if q.N == e.Pass {
+					return v.Tools
+				}
+			}
+		}
+	}
+	return rest
 }
 
 // asPlanned fills in what an entry leaves out from the first plan, and says
@@ -330,20 +404,20 @@ func asPlanned(first func() []PlannedBore, station string, e process.Measured) (
 	return e, max(0, visit)
 }
 
-// update is the filter's step for one cut, seen to spring by y in material i. tip is
+// update is the filter's step for one cut by bar b, seen to spring by y in material i. tip is
 // the place in x of where the tip stands beyond its setting, mm on diameter; below 0
 // that is no figure to be learned. It tells what is known of the spring of that cut then.
-func (k *Learned) update(c springCut, i, tip int, y float64) known {
+func (k *Learned) update(c springCut, b, i, tip int, y float64) known {
 	n := len(k.x)
 	x0, at := append([]float64(nil), k.x...), append([]float64(nil), k.x...)
 	var gain, ph []float64
 	for range 4 {
-		all, feed := math.Exp(clampLog(at[0]+at[i])), math.Exp(at[i+1])
+		all, feed := math.Exp(clampLog(at[b]+at[i])), math.Exp(at[i+1])
 		g, _, _ := c.spring(all, feed)
 		up, _, _ := c.spring(all*math.Exp(1e-4), feed)
 		h := make([]float64, n) // ∂y/∂x
-		h[0] = (up - g) / 1e-4  // the same for both factors
-		h[i], h[i+1] = h[0], c.byFeed(all, feed)
+		h[b] = (up - g) / 1e-4  // the same for both factors
+		h[i], h[i+1] = h[b], c.byFeed(all, feed)
 		if tip >= 0 {
 			h[tip] = c.beyond(all, feed) - 1
 			g += h[tip] * at[tip]
@@ -371,11 +445,11 @@ func (k *Learned) update(c springCut, i, tip int, y float64) known {
 			k.p[r][q] -= gain[r] * ph[q]
 		}
 	}
-	all, feed := math.Exp(clampLog(at[0]+at[i])), math.Exp(at[i+1])
+	all, feed := math.Exp(clampLog(at[b]+at[i])), math.Exp(at[i+1])
 	push, more := c.push(all, feed, all, feed), c.push(all, feed, all, feed*(1+1e-3))
 	byFeed := (more/push - 1) / 1e-3
-	both := k.p[0][0] + 2*k.p[0][i] + k.p[i][i]
-	spread := math.Sqrt(math.Max(0, both+2*byFeed*(k.p[0][i+1]+k.p[i][i+1])+byFeed*byFeed*k.p[i+1][i+1]))
+	both := k.p[b][b] + 2*k.p[b][i] + k.p[i][i]
+	spread := math.Sqrt(math.Max(0, both+2*byFeed*(k.p[b][i+1]+k.p[i][i+1])+byFeed*byFeed*k.p[i+1][i+1]))
 	return known{push / c.push(all, feed, 1, 1), sigmas * spread}
 }
 

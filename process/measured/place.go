@@ -19,8 +19,11 @@ import (
 // known. The settings of the plan for the rest count from where the cutter was found
 // to stand, so that b is 0 again after each cut, with the spread that is left.
 
-// visitOf is a visit of a bore, both from 0.
-type visitOf struct{ bore, visit int }
+// visitOf is a visit of a bore, both from 0, with its tools.
+type visitOf struct {
+	bore, visit int
+	tools       *process.Tools
+}
 
 // tip is the cutter in one visit.
 type tip struct {
@@ -59,7 +62,7 @@ func (k *Learned) moved(job *process.Job, of visitOf, e process.Measured) *tip {
 		}
 		t = &tip{x: len(k.x), pass: first}
 		k.tips[of] = t
-		k.add(nil, job.FirstSettingError().MM()/sigmas)
+		k.add(job.FirstSettingError().MM() / sigmas)
 	}
 	t.off = 0
 	k.p[t.x][t.x] += float64(max(0, e.Pass-t.pass)) * one * one

@@ -16,6 +16,7 @@ type state struct {
 	rLeast, rMost float64      // radii, mm
 	banded        qty.Diameter // of the band that a witness cut left, before the old bore; 0: none
 	last          *process.Measured
+	tools         *process.Tools // that it was cut with
 	kind          process.CutKind
 	alpha         float64         // expansion of what was gauged, 1/K
 	limits        schedule.Limits // of the visit
@@ -245,12 +246,30 @@ func (s *Standing) judge(k *Learned, job *process.Job, v *schedule.Visit, st *st
 	return false, false
 }
 
-// Edge is the edge as the last cut that was measured left it; nil: none was.
-func (k *Learned) Edge() *schedule.EdgeFound {
+// Edge is the edge of a cutter, by its name, as the last cut of it that was measured left it; nil:
+// none was.
+func (k *Learned) Edge(cutter string) *schedule.EdgeFound {
 	if k == nil {
 		return nil
 	}
-	return k.edge
+	return k.edges[cutter]
+}
+
+// TakenBy takes from a visit to a bore that goes on from a measured cut what belongs to the tools
+// of that cut, where the visit has others: how worn the edge is, where the cutter stands, and the
+// spring just measured, so that the next cut is no finish.
+func (k *Learned) TakenBy(job *process.Job, bore int, v *schedule.Visit) {
+	if k == nil || v.Behind == 0 {
+		return
+	}
+	st := k.states[bore][v.N-1]
+	if st == nil || st.tools == v.Tools {
+		return
+	}
+	if job.CutterName(st.tools) != job.CutterName(v.Tools) {
+		v.Flank = nil
+	}
+	v.Stands, v.Turned, v.Rested = schedule.Stands{}, 0, true
 }
 
 // Home is what was found of a sleeve that is finished on the lathe; measured is

@@ -72,8 +72,19 @@ func learned(job *process.Job, results *process.Results) (*measured.Learned, err
 func learnedBy(s *passes.Planning, results *process.Results, list func(process.Bore) ([]schedule.Visit, error), asPlanned func() []Bore) (*measured.Learned, error) {
 	job := s.Job
 	var first []measured.PlannedBore
+	with := map[*process.Tools]*passes.Planning{nil: s}
 	return measured.Learn(s, results, measured.Asked{
 		Visits: list,
+		With: func(t *process.Tools) (*passes.Planning, error) {
+			if with[t] == nil {
+				bar, err := setup.New(job.Using(t))
+				if err != nil {
+					return nil, err
+				}
+				with[t] = passes.New(bar)
+			}
+			return with[t], nil
+		},
 		Line: func(station int) measured.LineKnown {
 			l, err := place.NewLineUp(job, s.Droop)
 			if err != nil || l == nil {

@@ -44,14 +44,17 @@ func (p *Plan) planning(bore, visit int) (*passes.Planning, *Visit) {
 		return nil, v
 	}
 	s := p.with
+	if s != nil && v.Tools != nil {
+		s, _ = p.planningWith(v.Tools)
+	}
 	if s == nil {
-		bar, err := setup.New(p.Job)
+		bar, err := setup.New(p.Job.Using(v.Tools))
 		if err != nil {
 			return nil, v
 		}
 		s = passes.New(bar)
 		if p.known != nil {
-			s.Learned = p.known
+			s.Learned = knownOf{p.known, v.Tools}
 		}
 	}
 	return s, v
@@ -68,7 +71,7 @@ func (p *Plan) Choose(bars []process.ShopBar) ([]place.Choice, error) {
 	var visits []*place.Reach
 	for _, b := range p.Bores {
 		for _, v := range b.Visits {
-			if v.Reach != nil {
+			if v.Reach != nil && v.Tools == nil { // another bar is tried in place of the job's
 				visits = append(visits, v.Reach)
 			}
 		}

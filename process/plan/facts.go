@@ -89,5 +89,6 @@ const (
 	RestCasting fact.Kind = "plan.rest casting"
 	RestSweep   fact.Kind = "plan.rest sweep" // list of stations that are swept
 	RestLine    fact.Kind = "plan.rest line"  // none is
+	TakeTools   fact.Kind = "plan.take tools" // bar, cutter, nose to tip
 	RestGauge   fact.Kind = "plan.rest gauge" // list of stations roughed
 )

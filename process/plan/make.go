@@ -68,7 +68,8 @@ func try(job *process.Job, k *measured.Learned, how effort) *Plan {
 		p.stop(job.Where("bar"), why)
 	}
 	p.Cautions = barCautions(bar)
-	if p.LineUp, err = place.NewLineUp(job, s.Droop); err != nil {
+	p.checkTools()
+	if p.LineUp, err = place.NewLineUp(job, p.droop); err != nil {
 		why, _ := fact.Of(err)
 		p.noLine = fact.New(place.NoLineUp, why)
 		p.Cautions = append(p.Cautions, p.noLine)
@@ -83,11 +84,7 @@ func try(job *process.Job, k *measured.Learned, how effort) *Plan {
 		}
 	}
 	p.Cautions = append(p.Cautions, p.turned()...)
-	edge := p.known.Edge()
-	if edge == nil {
-		edge = &schedule.EdgeFound{Flank: bar.Begun()}
-	}
-	p.work(s, how, edge)
+	p.work(how)
 	p.sayRemarks()
 	p.Cautions = once(job.Units, p.Cautions)
 	return p

@@ -10,7 +10,7 @@ import (
 // reach adds to a visit whether its bar gets there, and stops the plan when it
 // does not.
 func (p *Plan) reach(s *setup.Setup, station int, v *Visit, what func(fact.Fact) fact.Fact) {
-	bar := p.Job.Where("bar")
+	bar := s.Job.Where("bar")
 	r, err := place.NewReach(s, p.LineUp, station, &v.Visit)
 	if err != nil {
 		why, _ := fact.Of(err)
@@ -21,8 +21,8 @@ func (p *Plan) reach(s *setup.Setup, station int, v *Visit, what func(fact.Fact)
 	if tight := r.Tight(); !tight.None() {
 		p.Cautions = append(p.Cautions, what(tight))
 	}
-	why := r.BringIn(p.Job, &v.Visit)
-	if first := r.After(p.Job, station, &v.Visit); !first.None() && r.Passes() && why.None() {
+	why := r.BringIn(s.Job, &v.Visit)
+	if first := r.After(s.Job, station, &v.Visit); !first.None() && r.Passes() && why.None() {
 		v.Before = append([]fact.Fact{first}, v.Before...)
 	}
 	switch {

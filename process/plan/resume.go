@@ -21,14 +21,21 @@ func (p *Plan) Resume(bore, visit int) func(process.Measured) *Visit {
 	}
 	x := p.Bores[bore]
 	at, learns := p.lists(p.known), p.lists(nil)
-	bar, err := setup.New(p.Job)
+	own, err := setup.New(p.Job)
 	if err != nil {
 		return func(process.Measured) *Visit { return nil }
+	}
+	tools := x.Visits[visit].Tools
+	bar := own
+	if tools != nil {
+		if bar, err = setup.New(p.Job.Using(tools)); err != nil {
+			return func(process.Measured) *Visit { return nil }
+		}
 	}
 	return func(m process.Measured) *Visit {
 		taught := *bar // the same bar, with what this entry teaches
 		s := passes.New(&taught)
-		k, err := learnedBy(s, &process.Results{Entries: append(slices.Clone(p.entered), m)}, learns, func() []Bore { return attempt(p.Job, nil).Bores })
+		k, err := learnedBy(passes.New(own), &process.Results{Entries: append(slices.Clone(p.entered), m)}, learns, func() []Bore { return attempt(p.Job, nil).Bores })
 		if err != nil {
 			return nil
 		}
@@ -36,17 +43,18 @@ func (p *Plan) Resume(bore, visit int) func(process.Measured) *Visit {
 		if err != nil {
 			return nil
 		}
-		s.Learned = k
+		s.Learned = knownOf{k, tools}
 		left := k.Rest(p.Job, p.Job.BoreAt(x.Bore.Station), all, 1)
 		if len(left.Stops) > 0 || len(left.Visits) == 0 || left.Visits[0].N != x.Visits[visit].N {
 			return nil
 		}
 		v := &Visit{Visit: left.Visits[0]}
+		v.Tools, v.Part = tools, x.Visits[visit].Part
 		v.begin(s, p.LineUp, x.Bore.Station, nil)
 		if _, why := planned(s, v, x.Station, false, left.Next); !why.None() {
 			return nil
 		}
-		q := &Plan{Job: p.Job, Feasible: true, LineUp: p.LineUp}
+		q := &Plan{Job: p.Job.Using(tools), Feasible: true, LineUp: p.LineUp}
 		q.reach(s.Setup, x.Bore.Station, v, func(f fact.Fact) fact.Fact { return f })
 		if !q.Feasible {
 			return nil

@@ -34,11 +34,13 @@ type Plan struct {
 	remarks []remark // cautions that not every visit has
 	turns   [][2]int // the visits in the order of the work, indices of bore and visit; nil: bore by bore
 
-	known   *measured.Learned  // what was learned from it
-	entered []process.Measured // the entries that it was learned from
-	with    *passes.Planning   // what it was planned with; nil where it was read back
-	noLine  fact.Fact          // why the sweeps of the job give no LineUp; nothing: they do, or there are none
-	made    bool               // by the planner, from a job that Load accepted
+	known   *measured.Learned                   // what was learned from it
+	entered []process.Measured                  // the entries that it was learned from
+	with    *passes.Planning                    // what it was planned with; nil where it was read back
+	others  map[*process.Tools]*passes.Planning // the same of visits that are cut with other tools than the job's
+	edges   map[string]*schedule.EdgeFound      // as each cutter goes on, by its name
+	noLine  fact.Fact                           // why the sweeps of the job give no LineUp; nothing: they do, or there are none
+	made    bool                                // by the planner, from a job that Load accepted
 }
 
 // Schema names the layout of plan.json. Fields are added, never renamed.
@@ -60,7 +62,7 @@ func (p *Plan) Describe(d *field.Desc) {
 	field.Maybe(d, &p.Findings, "measured").OmitEmpty().Apart()
 	d.Figure(&p.Minutes, qty.KindMinutes, "minutes").NoJSON().Weighs(process.SpoilsFeed, "time in all")
 	d.Facts(&p.Cautions, "cautions").Sentence().Weighs(process.SpoilsWords, "caution")
-	d.Worked("what it was planned with", &p.remarks, &p.turns, &p.known, &p.entered, &p.with, &p.noLine, &p.made, &p.Seek)
+	d.Worked("what it was planned with", &p.remarks, &p.turns, &p.known, &p.entered, &p.with, &p.others, &p.edges, &p.noLine, &p.made, &p.Seek)
 }
 
 // DescribeJob says which job and which revision of it, in every document.

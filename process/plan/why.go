@@ -33,7 +33,7 @@ func (p *Plan) Why() []Why {
 	var out []Why
 	for i := range p.Bores {
 		for k := range p.Bores[i].Visits {
-			w := ruleCheck{p: p, v: &p.Bores[i].Visits[k], bore: i, visit: k}
+			w := ruleCheck{p: p.For(i, k), v: &p.Bores[i].Visits[k], bore: i, visit: k}
 			w.visitWide()
 			for n := range w.v.Passes {
 				w.pass(n)

@@ -30,24 +30,24 @@ type work struct {
 	at      int            // in the plan; -1: it is finished
 }
 
-// work plans the visits to all bores, begun with an edge.
-func (p *Plan) work(s *passes.Planning, how effort, edge *schedule.EdgeFound) {
+// work plans the visits to all bores.
+func (p *Plan) work(how effort) {
 	var all []*work
 	for i, b := range p.Job.Bores {
 		if how == brief && !p.Feasible {
 			return
 		}
-		all = append(all, p.begin(s, i, b, edge))
+		all = append(all, p.begin(i, b))
 	}
 	done := func(w *work, part schedule.Part) {
 		if how == brief && !p.Feasible || len(w.rest) == 0 {
 			return
 		}
-		edge = p.cut(s, w, part, edge)
+		p.cut(w, part)
 	}
 	rest := func(w *work) {
 		for len(w.rest) > 0 && (how != brief || p.Feasible) {
-			edge = p.cut(s, w, schedule.Whole, edge)
+			p.cut(w, schedule.Whole)
 		}
 	}
 	for _, w := range all {
@@ -72,6 +72,7 @@ func (p *Plan) work(s *passes.Planning, how effort, edge *schedule.EdgeFound) {
 		p.close(w)
 	}
 	p.inOrder(all)
+	p.changes()
 }
 
 // apart is whether the work on a bore that is left is roughed apart from its finish.
@@ -79,9 +80,9 @@ func (w *work) apart(job *process.Job) bool {
 	return len(w.rest) > 0 && w.rest[0].N == 1 && passes.Apart(&w.rest[0].Visit, job.Limits.RestStock)
 }
 
-// begin finds what is left of a bore. edge is that with which the job goes on.
-func (p *Plan) begin(s *passes.Planning, i int, b process.Bore, edge *schedule.EdgeFound) *work {
-	job := p.Job
+// begin finds what is left of a bore.
+func (p *Plan) begin(i int, b process.Bore) *work {
+	job, s := p.Job, p.by(i, false)
 	st := job.Stations[b.Station]
 	w := &work{Bore: Bore{Bore: b, Station: st}, i: i, at: -1, where: job.Where(fmt.Sprintf("bore[%d]", i))}
 	shape := place.AsFound(st, b)
@@ -91,7 +92,7 @@ func (p *Plan) begin(s *passes.Planning, i int, b process.Bore, edge *schedule.E
 		p.Cautions = append(p.Cautions, w.says(fact.New(place.NoCleanUp, why)))
 	}
 	w.clean = clean
-	housed := func(house schedule.Visit) *schedule.EdgeFound { return p.housed(s, i, house, edge) }
+	housed := func(house schedule.Visit) *schedule.EdgeFound { return p.housed(s, i, house, p.edge(s)) }
 	housing := p.known.Housing(job, b)
 	sleeve, list, err := visits(s, b, shape, housing, housed)
 	w.Sleeve = sleeve
@@ -125,11 +126,14 @@ func (p *Plan) begin(s *passes.Planning, i int, b process.Bore, edge *schedule.E
 // says is a fact of the bore.
 func (w *work) says(f fact.Fact) fact.Fact { return fact.New(OfStation, fact.Name(w.Station.Name), f) }
 
-// cut plans the next visit to a bore, cut by an edge that comes so, and gives the edge as it is
-// then. Roughing plans that part of the visit alone, and leaves the rest of it.
-func (p *Plan) cut(s *passes.Planning, w *work, part schedule.Part, edge *schedule.EdgeFound) *schedule.EdgeFound {
-	job, st, b := p.Job, w.Station, w.Bore.Bore
+// cut plans the next visit to a bore, by the edge of its cutter as it comes. Roughing plans that
+// part of the visit alone, and leaves the rest of it.
+func (p *Plan) cut(w *work, part schedule.Part) {
+	s := p.by(w.i, part == schedule.Roughing)
+	job, st, b := s.Job, w.Station, w.Bore.Bore
 	v, after := w.rest[0], w.rest[1:]
+	v.Tools = job.ToolsOf(w.i, part == schedule.Roughing)
+	p.known.TakenBy(job, w.i, &v.Visit)
 	if part == schedule.Roughing {
 		v.Part, v.RoughTo = part, v.Limits.Aim.Plus(-job.Limits.RestStock)
 	}
@@ -139,17 +143,17 @@ func (p *Plan) cut(s *passes.Planning, w *work, part schedule.Part, edge *schedu
 		v.Stands = schedule.Stands{}
 	}
 	asked := v // as it was before it was roughed apart
-	v.begin(s, p.LineUp, b.Station, edge)
+	v.begin(s, p.LineUp, b.Station, p.edge(s))
 	r, why := planned(s, &v, st, w.witness, w.n)
 	if part == schedule.Roughing && !why.None() { // then the whole work says what is so
-		return edge
+		return
 	}
 	w.witness = false
 	if !why.None() {
 		p.stop(w.where, what(why))
 	} else {
 		w.n += len(v.Passes)
-		edge = v.EdgeAfter(st.Name)
+		p.leave(s, v.EdgeAfter(st.Name))
 		if pass, kept := v.LineKept(); kept && pass < 0 {
 			p.remark(w, k, v.LineStays())
 		}
@@ -187,7 +191,6 @@ func (p *Plan) cut(s *passes.Planning, w *work, part schedule.Part, edge *schedu
 	p.Minutes += v.minutes(job)
 	p.turns = append(p.turns, [2]int{w.i, k})
 	w.Visits, w.rest = append(w.Visits, v), after
-	return edge
 }
 
 // finishOf is the finish of a work whose roughing is planned.
@@ -198,7 +201,7 @@ func finishOf(asked Visit, rough *Visit, r *passes.Planner, b process.Bore) Visi
 	left := r.Leaves()
 	v.Start, v.StartMost = left[0], left[1]
 	v.Behind, v.Turned, v.Banded, v.Unexplained, v.Rested, v.Before = 0, 0, 0, false, false, nil
-	v.Stands, v.Flank = schedule.Stands{}, nil
+	v.Stands, v.Flank, v.Tools = schedule.Stands{}, nil, nil
 	if last := &rough.Passes[len(rough.Passes)-1]; last.Out.By == process.DrawOut && b.WayOut != process.DrawOut {
 		v.Lined = last.Setting
 	}

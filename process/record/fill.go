@@ -42,6 +42,9 @@ func Next(p *plan.Plan, station string) (b plan.Bore, q schedule.Pass, ok bool) 
 // error says which passes there are.
 func Fill(p *plan.Plan, m process.Measured) (process.Measured, error) {
 	m.Revision, m.Tooling, m.Sweeps = p.Job.Revision, p.Job.Tooling(), p.Job.LinedUpBy()
+	if i := p.Job.BoreAt(m.Station); i >= 0 {
+		m.Tooling = p.Job.Using(p.Job.ToolsOf(i, false)).Tooling()
+	}
 	for _, b := range p.Bores {
 		if b.Bore.Station != m.Station {
 			continue
@@ -50,6 +53,7 @@ func Fill(p *plan.Plan, m process.Measured) (process.Measured, error) {
 			before := v.Start
 			for _, q := range v.Passes {
 				if q.N == m.Pass {
+					m.Tooling = p.Job.Using(v.Tools).Tooling()
 					m.Visit, m.Kind, m.Before = v.N, q.Kind.Cut(), cmp.Or(m.Before, before)
 					m.Low, m.High = q.Low, q.High
 					m.Setting, m.Feed, m.Speed, m.WayOut = cmp.Or(m.Setting, q.Setting), cmp.Or(m.Feed, q.Feed), cmp.Or(m.Speed, q.Speed), cmp.Or(m.WayOut, q.Out.By)
@@ -74,6 +78,9 @@ func Fill(p *plan.Plan, m process.Measured) (process.Measured, error) {
 		m.Low, m.High = e.Low, e.High
 		m.Setting, m.Feed, m.Speed, m.WayOut = cmp.Or(m.Setting, e.Setting), cmp.Or(m.Feed, e.Feed), cmp.Or(m.Speed, e.Speed), cmp.Or(m.WayOut, e.WayOut)
 		m.Land, m.CutTo = cmp.Or(m.Land, e.Land), cmp.Or(m.CutTo, e.CutTo)
+		if t := p.Job.ToolsOf(p.Job.BoreAt(m.Station), true); p.Job.Using(t).Tooling() == e.Tooling {
+			m.Tooling = e.Tooling // a rough that is entered again
+		}
 		return m, nil
 	}
 	return m, fact.New(NoPass, fact.Count(m.Pass), fact.Name(p.Job.Stations[m.Station].Name), passesLeft(p, m.Station)).Err()

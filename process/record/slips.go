@@ -42,7 +42,7 @@ func Slips(p *plan.Plan, m process.Measured) []Slip {
 			break
 		}
 	}
-	limits := p.Job.Limits
+	limits := p.Job.Using(v.Tools).Limits
 	band := reading{
 		least: v.Start.Plus(-limits.GaugeError - 5*qty.Micrometre),
 		most:  m.Setting.Plus(limits.GaugeError + limits.SettingError),

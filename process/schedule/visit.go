@@ -29,6 +29,7 @@ type Visit struct {
 	Before   []fact.Fact       // work to be done before it, a sentence each
 	After    []fact.Fact       // and after
 	Material *process.Material // what is cut
+	Tools    *process.Tools    // what it is cut with; nil: bar and cutter of the job
 
 	From, To qty.Length    // depth of the piece to be bored
 	Out      [2]qty.Length // how far it stands out of its station at either end, as a sleeve may
@@ -111,6 +112,13 @@ func (v *Visit) Describe(d *field.Desc) {
 	d.Group("flank", v.flank)
 	d.Is("first_pass", func() any { return v.numbered(0) })
 	d.Is("last_pass", func() any { return v.numbered(len(v.Passes) - 1) })
+	field.Part(d, &v.Tools, func(t *process.Tools) { // that are not those of the job
+		d.Group("cut_with", func(d *field.Desc) {
+			d.Is("bar", func() any { return t.Bar.Name }).Weighs(process.SpoilsReach, "cut with the bar")
+			d.Is("cutter", func() any { return t.Cutter.Name }).Weighs(process.SpoilsReach, "cut with the cutter")
+			d.Is("nose_to_tip_mm", func() any { return t.Bar.CutterAt.MM() }).Decimals(5)
+		}).OmitEmpty()
+	})
 	d.Worked("by name", &v.Material)
 	d.Worked("in the list of the bore, and compared in pairs", &v.Passes)
 	d.Worked("for charts", &v.Along)

@@ -46,6 +46,9 @@ func (b *Annex) BoreTitle(x plan.Bore) string {
 
 func (b *Annex) visitBlocks(i, k int) []page.Block {
 	x := b.Plan.Bores[i]
+	one := *b
+	one.Head = b.For(i, k)
+	b = &one
 	v := x.Visits[k]
 	var out []page.Block
 	out = append(out, &page.KeyValues{Items: append(b.found(x, k), b.landed(x, k)...)})

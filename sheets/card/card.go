@@ -30,6 +30,7 @@ func (b Hand) Visit(i, k int, program string) []page.Section {
 	if len(v.Passes) == 0 {
 		return nil
 	}
+	b.Head = b.For(i, k)
 	above, below := b.above(i, k, program), b.below(i, k)
 	rows := [][]page.Row{nil}
 	room := cardDeep - deep(above) - deep(below)

@@ -19,6 +19,7 @@ const cardHigh = 30
 // Card draws the section for the card of one visit: the bar at the end of its cut, where the
 // feed begins and stops, and what is not to be hit. nil where there is too little to draw.
 func Card(h head.Head, bore, visit int) *page.Figures {
+	h = h.For(bore, visit)
 	b := sketch{h}
 	if len(b.Job.Stations) == 0 || len(b.Job.Bar.Steps) == 0 {
 		return nil

@@ -15,6 +15,7 @@ import (
 // Mouth draws the wall of a housing at its mouth as the cuts there leave it, with the edge of
 // the lead-in bit at the end of its feed; nil where nothing is cut there.
 func Mouth(h head.Head, bore, visit int) []page.Block {
+	h = h.For(bore, visit)
 	v := h.Plan.Bores[bore].Visits[visit]
 	if len(v.Mouth) == 0 {
 		return nil

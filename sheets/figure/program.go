@@ -38,6 +38,7 @@ func feedPen() draw.Pen  { return draw.Pen{Width: 0.8} }
 // with the bar at its deepest, and under it the way of the tip, a lane from stop to
 // stop, with the findings at their place. nil where there is nothing to draw.
 func Program(h head.Head, bore, visit int, steps []path.Step, r verify.Report) *page.Figures {
+	h = h.For(bore, visit)
 	d := &programDrawing{setupDrawing: setupDrawing{sketch: sketch{h}, bore: bore, visit: visit}, report: r}
 	d.lanesOf(steps)
 	if len(d.lanes) == 0 || len(h.Job.Stations) == 0 || len(h.Job.Bar.Steps) == 0 || !d.placeProgram(steps) {

@@ -46,6 +46,20 @@ func Of(p *plan.Plan) Head {
 	return h
 }
 
+// For is the head for the papers of one visit, with bar and cutter of that visit in the job.
+func (h Head) For(bore, visit int) Head {
+	t := h.Plan.Bores[bore].Visits[visit].Tools
+	if t == nil {
+		return h
+	}
+	h.Known = h.Sum()
+	h.Plan, h.Job = h.Plan.For(bore, visit), h.Job.Using(t)
+	if h.Job.Machine != nil {
+		h.Machine = h.Job.Machine
+	}
+	return h
+}
+
 // Name is the job by number and revision.
 func (h Head) Name() string {
 	s := h.Job.Number

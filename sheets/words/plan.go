@@ -78,5 +78,6 @@ var ofPlan = map[fact.Kind]entry{
 	plan.RestCasting: text("ease the clamps and let the casting rest, overnight where the job allows it; clamp again, and see that no dial moves"),
 	plan.RestSweep:   text("check the line-up again: sweep {1:and} as before the first cut. What the dial shows now is what moved when the stress left: where it is more than the sweeps can tell, put these readings into the job and plan anew"),
 	plan.RestLine:    text("check the line-up again by what it was made by. What moved when the stress left is corrected before a cut"),
+	plan.TakeTools:   text("take {1} with {2}: seat it, see that it runs true, nose to tip {3}, and set the cutter anew"),
 	plan.RestGauge:   text("gauge {1:and} again at both ends and enter each as its last roughing pass: the finish is planned from what the bores measure now"),
 }

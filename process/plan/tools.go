@@ -1,0 +1,163 @@
+package plan
+
+import (
+	"borewright/process"
+	"borewright/process/fact"
+	"borewright/process/measured"
+	"borewright/process/passes"
+	"borewright/process/place"
+	"borewright/process/qty"
+	"borewright/process/schedule"
+	"borewright/process/setup"
+)
+
+// For is the plan as it stands for one visit: with a job that has bar and cutter of that visit.
+// It is the plan itself where the visit is cut with those of the job.
+func (p *Plan) For(bore, visit int) *Plan {
+	t := p.Bores[bore].Visits[visit].Tools
+	if t == nil || p.Job == nil {
+		return p
+	}
+	q := *p
+	q.Job = p.Job.Using(t)
+	return &q
+}
+
+// Tools are those that the visits are cut with, each once, in the order of the work; nil among
+// them stands for bar and cutter of the job.
+func (p *Plan) Tools() (all []*process.Tools) {
+	seen := map[*process.Tools]bool{}
+	for _, at := range p.Turns() {
+		if t := p.Bores[at[0]].Visits[at[1]].Tools; !seen[t] {
+			seen[t] = true
+			all = append(all, t)
+		}
+	}
+	return all
+}
+
+// knownOf is what was learned of the tools that a visit is cut with.
+type knownOf struct {
+	k *measured.Learned
+	t *process.Tools
+}
+
+// Known is as of setup.SpringFactor.
+func (k knownOf) Known(m *process.Material, first setup.Known) setup.Known {
+	return k.k.KnownOf(k.t, m, first)
+}
+
+// planningWith is what visits are planned with that are cut with these tools.
+func (p *Plan) planningWith(t *process.Tools) (*passes.Planning, error) {
+	if t == nil {
+		return p.with, nil
+	}
+	if s := p.others[t]; s != nil {
+		return s, nil
+	}
+	bar, err := setup.New(p.Job.Using(t))
+	if err != nil {
+		return nil, err
+	}
+	s := passes.New(bar)
+	s.Trials, s.Brief = p.with.Trials, p.with.Brief
+	if p.known != nil {
+		s.Learned = knownOf{p.known, t}
+	}
+	if p.others == nil {
+		p.others = map[*process.Tools]*passes.Planning{}
+	}
+	p.others[t] = s
+	return s, nil
+}
+
+// by is what a bore is planned with: its roughing, or all else. Bars that no beam can be made of
+// were refused before (others).
+func (p *Plan) by(bore int, rough bool) *passes.Planning {
+	s, err := p.planningWith(p.Job.ToolsOf(bore, rough))
+	if err != nil {
+		return p.with
+	}
+	return s
+}
+
+// tooled sees that the bars of the bores can be planned with, and says what is to be minded of
+// each.
+func (p *Plan) checkTools() {
+	for _, t := range p.Job.AllTools() {
+		if t == nil {
+			continue
+		}
+		where := p.Job.Where("bore")
+		s, err := p.planningWith(t)
+		if err != nil {
+			p.stop(where, fact.New(BarUnknown, because(err)))
+			continue
+		}
+		if why := place.QuillShort(s.Job); !why.None() {
+			p.stop(where, why)
+		}
+		if why := tooLong(s.Setup); !why.None() {
+			p.stop(where, why)
+		}
+		p.Cautions = append(p.Cautions, barCautions(s.Setup)...)
+	}
+}
+
+// droop is how far the bar hangs that a depth of the line is finished with.
+func (p *Plan) droop(tip qty.Length) float64 {
+	for i, b := range p.Job.Bores {
+		if st := p.Job.Stations[b.Station]; st.From <= tip && tip <= st.To {
+			return p.by(i, false).Droop(tip)
+		}
+	}
+	return p.with.Droop(tip)
+}
+
+// edge is the edge of the cutter that is in the bar, as it stands now.
+func (p *Plan) edge(s *passes.Planning) *schedule.EdgeFound {
+	name := s.Job.Cutter.Name
+	e := p.edges[name]
+	if e == nil {
+		if e = p.known.Edge(name); e == nil {
+			e = &schedule.EdgeFound{Flank: s.Begun()}
+		}
+	}
+	return e
+}
+
+// leave puts down how a visit leaves the edge of its cutter.
+func (p *Plan) leave(s *passes.Planning, e *schedule.EdgeFound) {
+	if p.edges == nil {
+		p.edges = map[string]*schedule.EdgeFound{}
+	}
+	p.edges[s.Job.Cutter.Name] = e
+}
+
+// changeMinutes is what it takes to change the bar in the spindle, seat it, see that it runs true
+// and set its cutter for the first time (common practice, no source).
+const changeMinutes = 15
+
+// changes puts the order to change bar and cutter before each visit that is not cut with those of
+// the visit before it, behind what is done while the casting rests.
+func (p *Plan) changes() {
+	all := p.Tools()
+	if len(all) == 0 || len(all) == 1 && all[0] == nil {
+		return
+	}
+	var last *process.Tools
+	for n, at := range p.turns {
+		v := &p.Bores[at[0]].Visits[at[1]]
+		if n > 0 && v.Tools == last {
+			continue
+		}
+		last = v.Tools
+		k := p.Job.Using(v.Tools)
+		say := fact.New(TakeTools, fact.Name(k.Bar.Called()), fact.Name(k.Cutter.Called()), fact.Figure(qty.Plain(k.Bar.CutterAt)))
+		rest := len(v.Rest())
+		v.Before = append(append(append([]fact.Fact{}, v.Before[:rest]...), say), v.Before[rest:]...)
+		if n > 0 {
+			p.Minutes += changeMinutes
+		}
+	}
+}

@@ -1,0 +1,93 @@
+package process
+
+import (
+	"maps"
+	"strings"
+
+	"borewright/process/qty"
+	"borewright/process/source"
+)
+
+// Tools are a bar with the cutter in it, where a visit is not cut with those of the job, and
+// the limits that follow from them. All that are alike in one job are one pointer.
+type Tools struct {
+	N            int // among those of the job, from 1; 0 are the job's own
+	Bar          Bar
+	Cutter       Cutter
+	SettingError qty.Length
+	SettingUsual bool
+	Overhang     float64
+	At           source.Pos // where the job names them
+}
+
+// ToolsOf is with what a bore is cut, by its index: its roughing, where it is roughed apart,
+// or all else. nil: with bar and cutter of the job.
+func (j *Job) ToolsOf(bore int, rough bool) *Tools {
+	b := &j.Bores[bore]
+	if rough {
+		return b.RoughBy
+	}
+	return b.CutBy
+}
+
+// Using is the job with these tools in place of its own: what a visit is planned, told and
+// proven by. nil is the job itself. A control that calls a tool and a length calls those that
+// follow the job's own by as many as the tools stand behind them: a bar in another place of the
+// rack, or with another cutter, has another length.
+func (j *Job) Using(t *Tools) *Job {
+	if t == nil || j == nil || j.using == t {
+		return j
+	}
+	k := *j
+	k.using, k.Places = t, maps.Clone(j.Places)
+	maps.DeleteFunc(k.Places, func(key string, _ source.Pos) bool {
+		return strings.HasPrefix(key, "bar.") || strings.HasPrefix(key, "cutter.")
+	})
+	if k.Places != nil {
+		k.Places["bar"], k.Places["cutter"] = t.At, t.At
+	}
+	k.Bar, k.Cutter = t.Bar, t.Cutter
+	k.Limits.SettingError, k.Limits.SettingUsual, k.Limits.Overhang = t.SettingError, t.SettingUsual, t.Overhang
+	if k.Machine != nil && k.Machine.Control != nil {
+		m, c := *k.Machine, *k.Machine.Control
+		if c.Tool > 0 {
+			c.Tool += t.N
+		}
+		if c.LengthOffset > 0 {
+			c.LengthOffset += t.N
+		}
+		m.Control, k.Machine = &c, &m
+	}
+	return &k
+}
+
+// AllTools are the tools that the job's bores are cut with, each once, in the order of the
+// bores, roughing first; nil among them stands for bar and cutter of the job.
+func (j *Job) AllTools() (all []*Tools) {
+	seen := map[*Tools]bool{}
+	add := func(t *Tools) {
+		if !seen[t] {
+			seen[t] = true
+			all = append(all, t)
+		}
+	}
+	for i := range j.Bores {
+		if j.RoughsApart(i) {
+			add(j.ToolsOf(i, true))
+		}
+		add(j.ToolsOf(i, false))
+	}
+	return all
+}
+
+// RoughsApart is whether the order of the job may rough a bore apart from its finish.
+func (j *Job) RoughsApart(bore int) bool { return j.Apart() && !j.Bores[bore].First }
+
+// CutterName tells the edge that a visit is cut with from the others of the job: an edge wears,
+// and is honed, by itself.
+func (j *Job) CutterName(t *Tools) string {
+	if t == nil {
+		return j.Cutter.Name
+	}
+	return t.Cutter.Name
+}
