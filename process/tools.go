@@ -35,11 +35,11 @@ func (j *Job) ToolsOf(bore int, rough bool) *Tools {
 // follow the job's own by as many as the tools stand behind them: a bar in another place of the
 // rack, or with another cutter, has another length.
 func (j *Job) Using(t *Tools) *Job {
-	if t == nil || j == nil || j.using == t {
+	if t == nil || j == nil || j.Used == t {
 		return j
 	}
 	k := *j
-	k.using, k.Places = t, maps.Clone(j.Places)
+	k.Used, k.Places = t, maps.Clone(j.Places)
 	maps.DeleteFunc(k.Places, func(key string, _ source.Pos) bool {
 		return strings.HasPrefix(key, "bar.") || strings.HasPrefix(key, "cutter.")
 	})
