@@ -30,8 +30,11 @@ func (f *form) kind(path string) string {
 var plain = regexp.MustCompile(`^[-+]?([0-9]+\.?[0-9]*|\.[0-9]+)$`)
 
 // value is an answer as TOML has it.
-func (f *form) value(path, s string) string {
-	kind := f.kind(path)
+func (f *form) value(path, s string) string { return TOML(f.kind(path), path, s) }
+
+// TOML is what a person writes for a key as a TOML file has it: by what is written there, as
+// explain calls it ("length", "list of numbers"), and the path of the key.
+func TOML(kind, path, s string) string {
 	if of, list := strings.CutPrefix(kind, "list of "); list {
 		parts := strings.FieldsFunc(s, func(r rune) bool { return r == ',' })
 		if len(parts) == 1 {

@@ -11,7 +11,7 @@ import (
 
 // Edit is a change of one key of a TOML file.
 type Edit struct {
-	Path  string // of the key, as "bore[0].finish.fit"; of a table or an element too, where it is taken out
+	Path  string // of the key, as "bore[0].finish.fit", or of a value in its list, as "at[2]"; of a table or an element too, where it is taken out
 	Value string // as TOML has it; "" takes the key out
 	Stale bool   // the remark right above was of the old value, and goes with it
 }
@@ -26,12 +26,7 @@ func Edited(data []byte, edits ...Edit) ([]byte, error) {
 		if src == nil {
 			return nil, p.Err()
 		}
-		t := &editor{data: data, at: map[string]int{}}
-		starts := lineTable(data)
-		for path, pos := range src.At {
-			t.at[path] = offsetOf(data, starts, pos)
-		}
-		out, err := t.edit(e)
+		out, err := editorOf(data, src).edit(e)
 		if err != nil {
 			return nil, err
 		}
@@ -41,6 +36,16 @@ func Edited(data []byte, edits ...Edit) ([]byte, error) {
 		data = out
 	}
 	return data, nil
+}
+
+// editorOf is a file about to be changed.
+func editorOf(data []byte, src *File) *editor {
+	t := &editor{data: data, at: map[string]int{}}
+	starts := lineTable(data)
+	for path, pos := range src.At {
+		t.at[path] = offsetOf(data, starts, pos)
+	}
+	return t
 }
 
 func offsetOf(data []byte, starts []int, pos Pos) int {
@@ -74,6 +79,9 @@ func (t *editor) edit(e Edit) ([]byte, error) {
 			out = slices.Concat(out[:from], out[line:])
 		}
 		return out, nil
+	}
+	if begin, end, ok := t.one(e.Path); ok {
+		return slices.Concat(t.data[:begin], []byte(e.Value), t.data[end:]), nil
 	}
 	return t.with(e.Path, e.Value)
 }

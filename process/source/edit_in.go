@@ -213,22 +213,9 @@ func (t *editor) without(path string) ([]byte, error) {
 	if !strings.HasSuffix(path, "]") || !t.isKey(path[:open]) { // finish.low = 1
 		return t.without(last)
 	}
-	begin, _ := t.value(path[:open])
 	n, _ := strconv.Atoi(strings.Trim(path[open:], "[]"))
-	i := begin + 1
-	for k := 0; ; { // the element itself
-		switch c := t.data[i]; {
-		case c == '#':
-			i = t.lineEnd(i)
-		case c == ' ' || c == '\t' || c == '\r' || c == '\n' || c == ',':
-			i++
-		case k == n:
-			return t.cutPiece(i, valueEnd(t.data, i)), nil
-		default:
-			i = valueEnd(t.data, i)
-			k++
-		}
-	}
+	e := t.elements(path[:open])[n] // the element itself
+	return t.cutPiece(e[0], e[1]), nil
 }
 
 func (t *editor) cut(begin, end int) []byte { return slices.Concat(t.data[:begin], t.data[end:]) }

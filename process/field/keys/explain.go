@@ -34,16 +34,54 @@ func Entries(under, what string, x field.Described) []Entry {
 }
 
 func (f key) entry(key, what string) Entry {
-	e := Entry{Key: key, Text: f.Text, Type: f.typeName()}
-	if what != "" {
-		e.Type += ", in a " + what
-	}
-	both := func(s func(u qty.Unit) string) string {
+	e := f.entryBy(key, func(s func(u qty.Unit) string) string {
 		if inch, metric := s(qty.Inches), s(qty.Metric); inch != metric {
 			return inch + " or " + metric
 		}
 		return s(qty.Inches)
+	})
+	if what != "" {
+		e.Type += ", in a " + what
 	}
+	if half(qty.Inches, f.Example) == "" {
+		return e
+	}
+	e.Example = f.exampleFor(qty.Inches)
+	if m := f.exampleFor(qty.Metric); m != e.Example {
+		e.Example += "   (in mm: " + m + ")"
+	}
+	return e
+}
+
+// Told is a key as a form shows it that is filled in in one unit.
+type Told struct {
+	Entry
+	Words       []string // that it takes, where it is one of a few
+	Needed      bool     // whatever else the file says
+	Many, Table bool     // a list; keys of its own stand inside
+	Texts       bool     // it is read as words, never as figures
+	Least, Most float64  // of a bare number; both 0: no bound
+}
+
+// TellIn is every key of a described struct, as Entries has them, for a file written in one unit.
+func TellIn(u qty.Unit, x field.Described) []Told {
+	var all []Told
+	for _, f := range leaves(keysOf(field.Of(x)), "") {
+		t := Told{Entry: f.entryBy(f.path, func(s func(u qty.Unit) string) string { return s(u) }), Words: f.Words,
+			Needed: f.Need && f.Unless == nil, Many: f.Many(), Table: f.IsTable(),
+			Texts: f.Kind == field.Text || f.Kind == field.Name}
+		if half(u, f.Example) != "" {
+			t.Example = f.exampleFor(u)
+		}
+		t.Least, t.Most, _, _ = f.bounds(u)
+		all = append(all, t)
+	}
+	return all
+}
+
+// entryBy is a key but for its example; both says what hangs on the unit.
+func (f key) entryBy(key string, both func(func(u qty.Unit) string) string) Entry {
+	e := Entry{Key: key, Text: f.Text, Type: f.typeName()}
 	e.Unit = both(f.unitName)
 	e.Range = both(f.spanWords)
 	switch {
@@ -75,13 +113,6 @@ func (f key) entry(key, what string) Entry {
 		})
 	default:
 		e.Default = "none"
-	}
-	if half(qty.Inches, f.Example) == "" {
-		return e
-	}
-	e.Example = f.exampleFor(qty.Inches)
-	if m := f.exampleFor(qty.Metric); m != e.Example {
-		e.Example += "   (in mm: " + m + ")"
 	}
 	return e
 }
