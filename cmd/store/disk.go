@@ -21,6 +21,8 @@ type disk interface {
 	// others out until it is closed. It waits for who has it.
 	Lock(name string) (file, error)
 	Rename(from, to string) error
+	// Link gives a file a second name that must not be there yet. Not every system can.
+	Link(from, to string) error
 	Remove(name string) error
 	// SyncNames puts the names in a folder onto the disk.
 	SyncNames(dir string) error
@@ -66,6 +68,8 @@ func opened(f *os.File, err error) (file, error) {
 }
 
 func (system) Rename(from, to string) error { return os.Rename(from, to) }
+
+func (system) Link(from, to string) error { return os.Link(from, to) }
 
 func (system) Remove(name string) error { return os.Remove(name) }
 

@@ -68,7 +68,7 @@ func putIn(d disk, dir string, files []File) error {
 	if err := makeFolder(d, dir); err != nil {
 		return err
 	}
-	return put(d, dir, files, nil)
+	return put(d, dir, files, false, nil)
 }
 
 // New writes a file that must not be there yet. It is on the disk when New comes back, and
@@ -76,10 +76,20 @@ func putIn(d disk, dir string, files []File) error {
 func New(path string, data []byte) error { return newFile(system{}, path, data) }
 
 func newFile(d disk, path string, data []byte) error {
-	if err := writeNew(d, path, data); err != nil {
+	dir := filepath.Dir(path)
+	t := filepath.Join(dir, tempHead+rand.Text())
+	if err := writeNew(d, t, data); err != nil {
 		return err
 	}
-	return d.SyncNames(filepath.Dir(path))
+	err := d.Link(t, path) // whole from its first moment, where the system can
+	d.Remove(t)
+	if err != nil && !exists(path) {
+		err = writeNew(d, path, data)
+	}
+	if err != nil {
+		return err
+	}
+	return d.SyncNames(dir)
 }
 
 // WriteNoted puts the files of one plan into a folder in place of those of the plan before it,
@@ -130,7 +140,7 @@ func writeNoted(d disk, dir, number, revision string, note Note, files []File) (
 		begun = true
 		return errors.Join(rewrite(f, both), d.SyncNames(dir)) // the list stands there before any file moves
 	}
-	if err := put(d, dir, files, first); err != nil {
+	if err := put(d, dir, files, true, first); err != nil {
 		return nil, err
 	}
 	for _, name := range slices.Sorted(maps.Keys(before.Sums)) {
@@ -173,14 +183,15 @@ func takeAway(d disk, dir, name, sum string) (Left, error) {
 }
 
 // put writes files under names of their own, and gives them their right names when the last
-// stands on the disk; before is called between the two.
-func put(d disk, dir string, files []File, before func() error) error {
+// stands on the disk; before is called between the two. A folder that is locked is cleared first
+// of what a run before has left.
+func put(d disk, dir string, files []File, locked bool, before func() error) error {
 	for _, f := range files {
 		if info, err := os.Lstat(filepath.Join(dir, f.Name)); err == nil && info.IsDir() {
 			return fmt.Errorf("%s: a folder stands where a file is to be written: move it away", filepath.Join(dir, f.Name))
 		}
 	}
-	if before != nil { // the folder is locked: what a run before has left is no one's
+	if locked {
 		entries, _ := os.ReadDir(dir)
 		for _, e := range entries {
 			if strings.HasPrefix(e.Name(), tempHead) {
