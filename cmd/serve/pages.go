@@ -37,6 +37,7 @@ type frame struct {
 	Reads bool   // this device may read only
 	Job   string // the file of the job that the page is of; "" for others
 	Paper bool   // it has the style of a sheet
+	Desk  bool   // and that of a form
 }
 
 func (s *Server) frame(r *http.Request, title string) frame {
@@ -67,7 +68,7 @@ func (s *Server) refuse(w http.ResponseWriter, r *http.Request, code int, why ..
 // ownFile is one of the style sheets and scripts.
 func (s *Server) ownFile(w http.ResponseWriter, r *http.Request) {
 	name := r.PathValue("file")
-	kind := map[string]string{"mill.css": "text/css; charset=utf-8", "icon.svg": "image/svg+xml", "jobs.js": "text/javascript; charset=utf-8", "mill.js": "text/javascript; charset=utf-8", "approve.js": "text/javascript; charset=utf-8"}[name]
+	kind := map[string]string{"mill.css": "text/css; charset=utf-8", "icon.svg": "image/svg+xml", "jobs.js": "text/javascript; charset=utf-8", "mill.js": "text/javascript; charset=utf-8", "approve.js": "text/javascript; charset=utf-8", "desk.js": "text/javascript; charset=utf-8", "desk.css": "text/css; charset=utf-8"}[name]
 	data, err := own.ReadFile("own/" + name)
 	if name == "paper.css" {
 		kind, data, err = "text/css; charset=utf-8", []byte(page.InsideStyle()), nil

@@ -50,6 +50,7 @@ type Server struct {
 
 	mu    sync.Mutex
 	plans map[string]*planned // by the job's file
+	desks desks
 
 	listMu  sync.Mutex
 	list    []folder.Job
@@ -66,7 +67,7 @@ func New(dir string, o Options) (*Server, error) {
 	if dir, err = filepath.Abs(dir); err != nil {
 		return nil, err
 	}
-	s := &Server{dir: dir, lan: o.LAN, now: o.Clock, plans: map[string]*planned{}}
+	s := &Server{dir: dir, lan: o.LAN, now: o.Clock, plans: map[string]*planned{}, desks: newDesks()}
 	if s.now == nil {
 		s.now = time.Now
 	}
@@ -98,6 +99,10 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("POST /approve/{job...}", s.approve)
 	mux.HandleFunc("GET /record/{job...}", s.recordPage)
 	mux.HandleFunc("POST /enter/{job...}", s.enter)
+	mux.HandleFunc("GET /desk/{job...}", s.deskPage)
+	mux.HandleFunc("POST /desk/{job...}", s.deskWorks)
+	mux.HandleFunc("POST /changes/{job...}", s.deskChanges)
+	mux.HandleFunc("POST /save/{job...}", s.deskSave)
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
 		s.refuse(w, r, http.StatusNotFound, "There is no such page.")
 	})

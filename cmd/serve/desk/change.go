@@ -98,6 +98,8 @@ func changed(data []byte, c Change) ([]byte, error) {
 	switch {
 	case at < 0 && !t.known(c.Path):
 		return nil, fmt.Errorf("there is no key %s", source.Show(c.Path))
+	case text == "" && !there(all, c.Path):
+		return data, nil // it is out
 	case text == "" && k.Table && !takenOut(all, c.Path):
 		return nil, errors.New("only the last of a list is taken out here")
 	case text == "":
@@ -184,6 +186,13 @@ func follows(all []source.Value, path string) bool {
 		}
 	}
 	return true
+}
+
+// there is whether a file has a figure, or a figure in a table.
+func there(all []source.Value, path string) bool {
+	return slices.ContainsFunc(all, func(v source.Value) bool {
+		return v.Path == path || strings.HasPrefix(v.Path, path+".") || strings.HasPrefix(v.Path, path+"[")
+	})
 }
 
 // takenOut is whether a table may be taken out: it is none of a list, or the last of it.

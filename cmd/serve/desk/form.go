@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"github.com/BurntSushi/toml"
 
@@ -64,12 +65,19 @@ type told struct {
 	all []keys.Told
 }
 
-func toldIn(u qty.Unit) told {
-	t := told{at: map[string]keys.Told{}, all: keys.TellIn(u, &process.Job{})}
-	for _, k := range t.all {
-		t.at[k.Key] = k
-	}
-	return t
+func toldIn(u qty.Unit) told { return tellings[u]() }
+
+// tellings are the keys in each unit, told once: they are the same for every file.
+var tellings = map[qty.Unit]func() told{qty.Inches: tellOnce(qty.Inches), qty.Metric: tellOnce(qty.Metric)}
+
+func tellOnce(u qty.Unit) func() told {
+	return sync.OnceValue(func() told {
+		t := told{at: map[string]keys.Told{}, all: keys.TellIn(u, &process.Job{})}
+		for _, k := range t.all {
+			t.at[k.Key] = k
+		}
+		return t
+	})
 }
 
 var number = regexp.MustCompile(`\[[0-9]+\]`)

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"strings"
 
 	"borewright/cmd/jobfile"
 	"borewright/process"
@@ -147,7 +146,7 @@ func FiguresOf(p *plan.Plan) Figures {
 		f.Spring = u.FormatFine(spring) + " " + u.String()
 	}
 	if !math.IsInf(loud.Margin[0], 1) {
-		f.Quiet = words.In(u).Say(fact.New(loud.Chatter())) + ", " + margin(loud.Margin[0])
+		f.Quiet = fmt.Sprintf("%s, %s to %s × the chip", words.In(u).Say(fact.New(loud.Chatter())), times(loud.Margin[0]), times(loud.Margin[1]))
 	}
 	if !math.IsInf(chance, 1) {
 		f.Chance = qty.KindChance.Say(chance)
@@ -155,12 +154,12 @@ func FiguresOf(p *plan.Plan) Figures {
 	return f
 }
 
-// margin is how many times the chip could be wider before the bar sings.
-func margin(x float64) string {
+// times is how many times as wide, to two decimals; nobody cuts a chip a hundred times as wide.
+func times(x float64) string {
 	if x >= 99 {
-		return "over 99 ×"
+		return "over 99"
 	}
-	return strings.TrimSpace(fmt.Sprintf("%.2f ×", x))
+	return fmt.Sprintf("%.2f", x)
 }
 
 // Move is one of the figures before and after.
@@ -172,7 +171,7 @@ type Move struct {
 func Moves(was, now Figures) []Move {
 	return []Move{
 		{"Spring of the last pass", was.Spring, now.Spring},
-		{"Quiet, chip to the edge of singing", was.Quiet, now.Quiet},
+		{"Quiet, at the loudest pass", was.Quiet, now.Quiet},
 		{"Time, stops included", was.Time, now.Time},
 		{"Chance to land on size", was.Chance, now.Chance},
 	}
