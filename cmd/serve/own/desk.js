@@ -1,5 +1,6 @@
 // The form at the desk. What is changed here is kept in the order in which it was changed and
-// sent whole each time: the server makes the file of it, plans it, and says what is wrong. An
+// sent whole each time: the server makes the file of it, plans it, and says what is wrong. It
+// stays in this window when the page is left, until it is saved or put back. An
 // answer to an older state never takes the place of a newer one.
 "use strict";
 (() => {
@@ -14,6 +15,11 @@
   const say = (lines, down, ...more) => {
     $("news").className = down ? "down" : "";
     $("news").replaceChildren(...lines.map(l => make("p", l)), ...more);
+  };
+  const draft = "desk " + main.dataset.job;
+  const note = () => {
+    if (changes.size || shown.length) sessionStorage.setItem(draft, JSON.stringify({ of, changes: [...changes], shown }));
+    else sessionStorage.removeItem(draft);
   };
   const asked = form => JSON.stringify({ of, changes: [...changes].map(([path, text]) => ({ path, text })), shown, form, by: $("by").value.trim() });
   const post = (where, form, signal) => fetch(where + address, { method: "POST", headers: { "Content-Type": "application/json" }, body: asked(form), signal });
@@ -35,7 +41,7 @@
       ready();
       if (here) all(here)[0]?.focus();
     }
-    if (a.of) of = a.of;
+    if (a.of) { of = a.of; note(); }
     if (a.others && !a.of) { others(a.others, "What you changed is still here."); return; }
     if (a.others) others(a.others, "Yours cannot be saved over it."); else if ($("news").className === "down") say([]);
     list("rest", a.rest || []);
@@ -87,6 +93,7 @@
     if (again) run(...again);
   };
   const work = (form, first) => {
+    note();
     if (again) form = form || again[0];
     again = [form, first];
     clearTimeout(timer);
@@ -148,18 +155,26 @@
     $("ask").close();
     if (a && a.saved) {
       changes.clear();
+      shown = [];
+      note();
       sessionStorage.setItem("saved", "Saved: the file is on the disk.");
       location.reload();
     } else if (a && a.others) others(a.others, "Nothing is saved; what you changed is still here.");
     else if (a && a.wrong) say(["Nothing is saved."].concat(a.wrong), true);
     else say(["The server does not answer. It is not known whether it is saved: load the page anew to see."], true);
   });
-  window.addEventListener("beforeunload", e => { if ([...changes].length) e.preventDefault(); });
-
   const kept = sessionStorage.getItem("saved");
   sessionStorage.removeItem("saved");
   if (kept) say([kept]);
   $("do").hidden = false;
   ready();
   $("save").disabled = $("back").disabled = true;
+  let left = null;
+  try { left = JSON.parse(sessionStorage.getItem(draft)); } catch { left = null; }
+  if (left) {
+    of = left.of;
+    changes = new Map(left.changes);
+    shown = left.shown;
+    work(true, () => say(["What was changed here before and not saved is here again."]));
+  }
 })();
