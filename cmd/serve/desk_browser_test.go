@@ -6,6 +6,7 @@ import (
 	"net/http"
 	"os"
 	"path/filepath"
+	"sync"
 	"sync/atomic"
 	"testing"
 	"time"
@@ -119,6 +120,7 @@ func TestOlderAnswerStaysOut(t *testing.T) {
 	dir := shop(t)
 	var held, let atomic.Int32
 	free := make(chan struct{})
+	release := sync.OnceFunc(func() { close(free) })
 	_, web := open(t, dir, Options{}, func(next http.Handler) http.Handler {
 		return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 			if r.Method == http.MethodPost && held.CompareAndSwap(0, 1) {
@@ -128,19 +130,20 @@ func TestOlderAnswerStaysOut(t *testing.T) {
 			next.ServeHTTP(w, r)
 		})
 	})
+	t.Cleanup(release) // before the server is closed
 	s := newScreen(t, ctx, web)
 	s.do(chromedp.Navigate(web.URL + "/desk/winch/WG-204.toml"))
 	s.until("the script is there", `!document.getElementById("do").hidden`)
 	s.fill("bar.steps[1].diameter", "2.5")
 	for end := time.Now().Add(20 * time.Second); held.Load() == 0 && time.Now().Before(end); time.Sleep(10 * time.Millisecond) {
 	}
-	s.fill("bar.steps[1].diameter", "2")
-	s.until("the newer one is drawn", drawn+`.includes("Ø2.0000")`)
-	close(free)
+	s.fill("bar.steps[1].diameter", "2.125")
+	s.until("the newer one is drawn", drawn+`.includes("Ø2.1250")`)
+	release()
 	for end := time.Now().Add(20 * time.Second); let.Load() == 0 && time.Now().Before(end); time.Sleep(10 * time.Millisecond) {
 	}
 	time.Sleep(300 * time.Millisecond)
-	if !eval[bool](s, drawn+`.includes("Ø2.0000")`) || let.Load() == 0 {
+	if !eval[bool](s, drawn+`.includes("Ø2.1250")`) || let.Load() == 0 {
 		t.Error("the older answer took its place")
 	}
 }
