@@ -35,7 +35,7 @@ type othersView struct {
 }
 
 // soon is how long a plan is waited for before the drawing goes out alone.
-const soon = 60 * time.Millisecond
+const soon = 40 * time.Millisecond
 
 // asked is a request of a form with the files that it is about.
 type asked struct {
