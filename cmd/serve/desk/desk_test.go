@@ -172,7 +172,7 @@ func TestAddAndTakeOut(t *testing.T) {
 // What is typed is a value, never TOML or another key.
 func TestTextIsNeverTOML(t *testing.T) {
 	data := jobs(t)["lock-winch"]
-	for _, evil := range []string{"x\"\nrevision = \"Z", "3 }\n[evil]", "\\u0000", "'''", "1.5 # remark", "[1, 2", "\"", "]]", "{ a = 1 }", "x\r\ny = 2", "\x00", "‮"} {
+	for _, evil := range []string{"x\"\nrevision = \"Z", "3 }\n[evil]", "\\u0000", "'''", "1.5 # remark", "[1, 2", "\"", "]]", "{ a = 1 }", "x\r\ny = 2", "\x00", "\u202e"} {
 		for _, path := range []string{"title", "bore[0].ra", "bore[0].wear[0].radius", "bar.feed_by", "station[0].swept", "cutter.nose_radius"} {
 			now, faults := Changed(data, []Change{{path, evil}})
 			if len(faults) > 0 {
