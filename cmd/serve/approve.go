@@ -87,6 +87,7 @@ func (s *Server) approve(w http.ResponseWriter, r *http.Request) {
 		s.refuse(w, r, http.StatusUnprocessableEntity, said(errors.New("Not kept: "+s.withoutPaths(err).Error()))...)
 		return
 	}
+	s.listAnew()
 	back := url.URL{Path: path.Join("/compare", name), Fragment: "approval"}
 	q := url.Values{"kept": {r.PostForm.Get("id")}}
 	if with != "" {

@@ -112,6 +112,7 @@ func (s *Server) deskSave(w http.ResponseWriter, r *http.Request) {
 	case err != nil:
 		reply(w, http.StatusInternalServerError, deskAnswer{Wrong: said(s.withoutPaths(err))})
 	default:
+		s.listAnew()
 		s.desks.mu.Lock()
 		by := a.By
 		if by == "" {

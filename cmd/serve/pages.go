@@ -123,6 +123,13 @@ func (s *Server) jobsPage(w http.ResponseWriter, r *http.Request) {
 // freshFor is how long a list of the jobs holds before the folder is looked through again.
 const freshFor = 2 * time.Second
 
+// listAnew has the folder looked through again: something in it was written here.
+func (s *Server) listAnew() {
+	s.listMu.Lock()
+	defer s.listMu.Unlock()
+	s.listed = time.Time{}
+}
+
 // jobs are those of the folder, as of two seconds ago at most.
 func (s *Server) jobs() ([]folder.Job, error) {
 	s.listMu.Lock()
