@@ -1,7 +1,6 @@
 package main
 
 import (
-	"flag"
 	"os"
 	"path/filepath"
 	"testing"
@@ -19,14 +18,12 @@ func TestMain(m *testing.M) {
 	})
 }
 
-// keeping has a short run plan each job once for all tests; a full run plans it anew in each.
+// keeping has each job planned once for all tests; in a full run TestGolden and TestSameBytes
+// have it planned anew.
 type keeping struct{ *testing.M }
 
 func (m keeping) Run() int {
-	flag.Parse()
-	if testing.Short() {
-		jobfile.MakeAfter, jobfile.CorrectionsOf = keptPlans(), keptCorrections()
-	}
+	jobfile.MakeAfter, jobfile.CorrectionsOf = keptPlans(), keptCorrections()
 	return m.M.Run()
 }
 

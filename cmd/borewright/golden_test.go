@@ -10,7 +10,10 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"borewright/cmd/jobfile"
 	"borewright/cmd/store"
+	"borewright/process/plan"
+	"borewright/sheets"
 )
 
 // The jobs shipped as examples, and the folder of golden/ that each fills.
@@ -32,6 +35,7 @@ var examples = []struct{ job, golden string }{
 // what it prints, to the golden folder. UPDATE_GOLDEN=1 rewrites the folder;
 // read the difference before you keep it.
 func TestGolden(t *testing.T) {
+	planAnew(t)
 	t.Chdir("../..")
 	for _, e := range examples {
 		t.Run(e.golden, func(t *testing.T) {
@@ -52,8 +56,19 @@ func TestGolden(t *testing.T) {
 	}
 }
 
+// planAnew has a test of a full run plan each job anew.
+func planAnew(t *testing.T) {
+	if testing.Short() {
+		return
+	}
+	plans, tables := jobfile.MakeAfter, jobfile.CorrectionsOf
+	jobfile.MakeAfter, jobfile.CorrectionsOf = plan.MakeAfter, sheets.CorrectionsOf
+	t.Cleanup(func() { jobfile.MakeAfter, jobfile.CorrectionsOf = plans, tables })
+}
+
 // TestSameBytes makes a job twice: same input, same bytes.
 func TestSameBytes(t *testing.T) {
+	planAnew(t)
 	t.Chdir("../..")
 	a := makeInto(t, "testdata/jobs/lock-winch/job.toml")
 	b := makeInto(t, "testdata/jobs/lock-winch/job.toml")

@@ -148,6 +148,7 @@ func TestNextSleeve(t *testing.T) {
 // The next sleeve that is named is one that needs no next: its own housing, smaller than
 // its outside by what a press fit takes, cleans up in 19 bores of 20.
 func TestNextSleeveNeedsNoNext(t *testing.T) {
+	t.Parallel()
 	named := 0
 	for step := range slow.Rounds(t, "worn bores", 30, 1) {
 		// The size for 19 bores of 20 falls in steps of its own between whole millimetres.

@@ -91,6 +91,7 @@ func (d drawn) text() string {
 // within what is asked, no rough fed below 0.003 in, and hardly a finish of less than
 // 0.0015 in on radius in limits of IT7 and wider (where nothing else lands). -v prints each job and the sum.
 func TestSweepOfJobs(t *testing.T) {
+	t.Parallel()
 	n := slow.Rounds(t, "jobs drawn", 300, 6)
 	r := rand.New(rand.NewPCG(14, 3))
 	var feasible, sing, thin int

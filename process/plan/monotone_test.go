@@ -120,6 +120,7 @@ var easier = []struct {
 // that the edge can take, each with a hundredth of a millimetre to spare. One pair in a hundred
 // may be longer for nothing.
 func TestEasierIsNoLonger(t *testing.T) {
+	t.Parallel()
 	rng := rand.New(rand.NewPCG(1, 2))
 	pairs := slow.Rounds(t, "pairs of jobs", 300, 8)
 	feasible, bought, longer := 0, 0, 0
@@ -241,6 +242,7 @@ func TestCustomOfTheShop(t *testing.T) {
 // Where nothing else lands the plan says so, of one job in thirty at the most, and what it is
 // past it is past by a tenth at the most.
 func TestDrawnPlansKeepTheirLimits(t *testing.T) {
+	t.Parallel()
 	judged, feasible, told := 0, 0, 0
 	keeps := func(d drawnJob) {
 		p := Attempt(load(t, d.text()), nil)

@@ -185,6 +185,7 @@ func TestRoughSpringLeftOpen(t *testing.T) {
 // What stops a plan comes with changes that were tried, and each change, made
 // to the job, does free it.
 func TestWaysOut(t *testing.T) {
+	t.Parallel()
 	slow.Test(t, "what would free a job is searched")
 	job := load(t, slenderJob(1.0))
 	job.Bores[0].Finish.Low, job.Bores[0].Finish.High = qty.DiameterMM(53.98), qty.DiameterMM(54.01)

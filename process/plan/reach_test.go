@@ -345,6 +345,7 @@ func TestNarrowest(t *testing.T) {
 // A bar that does not pass is freed by one that does, from the shop or built
 // anew, each planned again.
 func TestWaysOutOfReach(t *testing.T) {
+	t.Parallel()
 	slow.Test(t, "every change of a refused job")
 	job := load(t, edited(t, seatJob, "diameter = 2.5, length = 7.5", "diameter = 3.5, length = 5.0"))
 	job.Shop = []process.ShopBar{{Bar: load(t, seatJob).Bar, Least: 1, Most: qty.Diameter(9 * qty.Inch)}}
@@ -362,6 +363,7 @@ func TestWaysOutOfReach(t *testing.T) {
 // A quill that cannot bring the tip out to be set is freed by what the reason
 // names: the nose further off, or the table.
 func TestWaysOutOfTheQuill(t *testing.T) {
+	t.Parallel()
 	slow.Test(t, "what would free a job of three bores is searched")
 	job := shipped(t, "gear-case/job.toml")
 	job.Bar.FeedBy, job.Bar.Standoff, job.Bores = process.QuillFeed, 200*qty.Millimetre, job.Bores[:1]

@@ -19,6 +19,7 @@ import (
 // whether the changed job is planned. The long form takes all jobs of the sweep, a quarter of
 // an hour of one core.
 func TestRefusalsSayWhatFrees(t *testing.T) {
+	t.Parallel()
 	slow.Test(t, "refused jobs of the sweep, each with every pair of changes")
 	step := 15
 	if slow.Long() {

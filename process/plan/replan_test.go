@@ -139,6 +139,7 @@ func TestTipIsCarriedOn(t *testing.T) {
 
 // What a person would do at each find.
 func TestReplanJudges(t *testing.T) {
+	t.Parallel()
 	p := made(t, "lock-winch/job.toml")
 	job := p.Job
 	byLimits := shipped(t, "lock-winch/job.toml")
@@ -294,6 +295,7 @@ func TestWitnessConfirms(t *testing.T) {
 // Whatever was entered, a plan comes back: feasible, or with a reason; and no
 // plan for the rest is set to less than what was found.
 func TestAnyResultsArePlanned(t *testing.T) {
+	t.Parallel()
 	jobs := []*process.Job{shipped(t, "lock-winch/job.toml"), shipped(t, "hand-pump/job.toml"), load(t, slenderJob(1.5)), shipped(t, "ferry-ramp/job.toml")} // the last plans longest
 	jobs = jobs[:slow.Rounds(t, "jobs", len(jobs), 3)]
 	prop.Check(t, func(t *prop.T) {

@@ -358,6 +358,7 @@ func TestSleeveWaysInAndLoad(t *testing.T) {
 // Whatever sleeve a job can state, the plan comes back whole: feasible and
 // landing, or with reasons; and every range runs from its least to its most.
 func TestAnySleeveIsAnswered(t *testing.T) {
+	t.Parallel()
 	rng := rand.New(rand.NewPCG(1, 2))
 	pick := func(lo, hi float64) float64 { return lo + rng.Float64()*(hi-lo) }
 	for n := range slow.Rounds(t, "drawn sleeves", 40, 6) {

@@ -53,6 +53,7 @@ const thickQuill = "steps = [{ diameter = 60, length = 100 }]\nfeed_by = \"quill
 // a closed end. By hand: the groove ends at 262.5, the tip goes to 261.41 and 0.5
 // is wanted, so 0.59 may stand ahead of it.
 func TestObviousWaysOut(t *testing.T) {
+	t.Parallel()
 	rows := []struct {
 		why, machine, bar, cutter string
 		free, not                 string
@@ -82,6 +83,7 @@ func TestObviousWaysOut(t *testing.T) {
 
 // A bond that is too hot or too wide is freed by another kind of compound.
 func TestOtherCompounds(t *testing.T) {
+	t.Parallel()
 	slow.Test(t, "every change of two sleeved jobs is planned")
 	stations := `{ name = "mid", from = 60, to = 110, diameter = 66, swept = true, wall = 20, wall_most = 35 }`
 	for more, want := range map[string]string{
@@ -124,6 +126,7 @@ set_by = "%s"
 // hand, ± on diameter: over the bar 0.013 is drawn anew after the measurement; by the
 // dial of an increment 0.008; a fine head 0.0025.
 func TestSettingOtherwiseFrees(t *testing.T) {
+	t.Parallel()
 	slow.Test(t, "every change of five refused jobs")
 	rows := []struct {
 		high       float64
@@ -252,6 +255,7 @@ func put(t *testing.T, to map[string]any, path string, value any) {
 // What is told is itself accepted: the keys of every way, written into the job file, give
 // a job that is read and plans, with as many passes in the same time.
 func TestEveryWayPlansAsWritten(t *testing.T) {
+	t.Parallel()
 	texts := map[string]string{"a quill too thick": fmt.Sprintf(closedJob, "hbm-4in", thickQuill, "")}
 	if !testing.Short() {
 		texts["limits too close for the setting"] = fmt.Sprintf(closeJob, 81.018, "over_bar", "temperature = 1")
