@@ -11,6 +11,7 @@ import (
 	"strings"
 	"testing"
 
+	"borewright/cmd/browser"
 	"borewright/cmd/jobfile"
 	"borewright/process/plan"
 	"borewright/process/slow"
@@ -20,7 +21,7 @@ import (
 // figure between the heads in 14 points or more, and of each pass what is set, the gauge's
 // window and the stop. Each visit begins with its first card and says how many it has.
 func TestCards(t *testing.T) {
-	program(t, "words and their places", "pdftotext")
+	browser.Program(t, "words and their places", "pdftotext")
 	t.Chdir("../..")
 	for _, e := range examples[:slow.Rounds(t, "examples on both papers", len(examples), 2)] {
 		job := filepath.Join("testdata", "jobs", e.job)
@@ -127,7 +128,7 @@ func TestCardSaysTheWayIn(t *testing.T) {
 // A visit of more passes than one side of paper holds has more cards: each says which of how
 // many it is, and each pass stands on one of them.
 func TestVisitOfSeveralCards(t *testing.T) {
-	program(t, "words and their places", "pdftotext")
+	browser.Program(t, "words and their places", "pdftotext")
 	data, err := os.ReadFile("../../testdata/jobs/tide-pump/job.toml")
 	if err != nil {
 		t.Fatal(err)

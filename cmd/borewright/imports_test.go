@@ -85,6 +85,7 @@ func TestImportsPointDown(t *testing.T) {
 		"sheets/annex":         "process/candidate process process/clearance process/fact process/fit process/fit/iso286 process/geom process/place process/plan process/qty process/schedule process/setup process/sleeve sheets/card sheets/figure sheets/head sheets/lathe sheets/made sheets/page sheets/repair",
 		"sheets":               "process process/fact process/fit process/place process/plan process/qty process/record process/schedule process/sleeve process/ways sheets/annex sheets/card sheets/head sheets/lathe sheets/page sheets/repair sheets/words",
 		"cmd/store":            "",
+		"cmd/browser":          "",
 		"cmd/jobfile":          "process/approval cmd/store post post/verify post/verify/path process process/files process/plan process/qty process/record process/source sheets sheets/document sheets/figure sheets/head sheets/page sheets/programs sheets/report",
 		"cmd/folder":           "process/approval process/cores cmd/jobfile cmd/store post post/verify process/files process/measured process/plan process/qty process/source sheets/words",
 		"cmd/serve":            "process/approval cmd/ask cmd/serve/desk cmd/folder cmd/jobfile cmd/store process process/fact process/files process/plan process/record process/schedule process/source sheets/card sheets/entry sheets/head sheets/page sheets/programs sheets/report sheets/words",

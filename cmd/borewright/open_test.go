@@ -2,10 +2,8 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 	"fmt"
 	"net/url"
-	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -14,6 +12,7 @@ import (
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 
+	"borewright/cmd/browser"
 	"borewright/process/slow"
 )
 
@@ -32,13 +31,8 @@ func axeWidest() int64 {
 // scrolled and cannot be reached, and boxes that stay ticked.
 func TestPagesAreOpenToAll(t *testing.T) {
 	slow.Test(t, "looks at every sheet at three widths in a browser")
-	rules := ""
-	if data, err := os.ReadFile(os.Getenv("AXE_CORE")); err == nil {
-		rules = string(data)
-	} else {
-		t.Log("AXE_CORE names no axe.min.js (npm package axe-core): its rules are not tried")
-	}
-	ctx := browse(t)
+	rules := browser.Rules(t)
+	ctx := browser.Start(t)
 	t.Chdir("../..")
 	pages, err := filepath.Glob("golden/*/sheet.html")
 	for _, more := range []string{"golden/sheets/*.html", "golden/prove/*.html", "golden/*/record.html", "golden/*/*.html"} {
@@ -80,17 +74,8 @@ func TestPagesAreOpenToAll(t *testing.T) {
 			if rules == "" || wide > axeWidest() {
 				continue
 			}
-			if _, err := chromedp.Run(limited, chromedp.Evaluate[bool](rules+"\n;true")); err != nil {
-				t.Fatal(name, err)
-			}
-			out, err := chromedp.Run(limited, chromedp.Evaluate[string](
-				`axe.run().then(r => JSON.stringify(r.violations.map(v => v.id + ": " + v.help + ": " + v.nodes.length + ", as " + v.nodes[0].html.slice(0, 160))))`,
-				chromedp.EvalAwaitPromise))
+			violations, err := browser.Violations(limited, rules, "")
 			if err != nil {
-				t.Fatal(name, err)
-			}
-			var violations []string
-			if err := json.Unmarshal([]byte(out), &violations); err != nil {
 				t.Fatal(name, err)
 			}
 			for _, v := range violations {

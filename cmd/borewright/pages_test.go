@@ -21,51 +21,9 @@ import (
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 
+	"borewright/cmd/browser"
 	"borewright/process/slow"
 )
-
-// program finds one of the programs that look at pages from outside, or skips
-// the test where the gate does not demand it.
-func program(t *testing.T, what string, names ...string) string {
-	t.Helper()
-	for _, n := range names {
-		if path, err := exec.LookPath(n); err == nil {
-			return path
-		}
-	}
-	if os.Getenv("CI") != "" {
-		t.Fatalf("none of %s is installed (%s)", strings.Join(names, ", "), what)
-	}
-	t.Skipf("none of %s is installed (%s): the pages are not looked at from outside", strings.Join(names, ", "), what)
-	return ""
-}
-
-// browse starts a browser that ends with the test.
-func browse(t *testing.T) context.Context {
-	t.Helper()
-	browser := program(t, "a browser, Debian package chromium", "chromium", "chromium-browser", "google-chrome")
-	// A browser that is ending still writes to its profile: not in t.TempDir,
-	// which fails when it cannot be emptied.
-	profile, err := os.MkdirTemp("", "profile")
-	if err != nil {
-		t.Fatal(err)
-	}
-	alloc, stop := chromedp.NewExecAllocator(context.Background(),
-		chromedp.ExecPath(browser), chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU, chromedp.NoFirstRun,
-		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
-		chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true),
-		chromedp.UserDataDir(profile))
-	ctx, done := chromedp.NewContext(alloc)
-	t.Cleanup(func() {
-		done()
-		stop()
-		os.RemoveAll(profile)
-	})
-	if err := chromedp.Do(ctx); err != nil { // starts it; no timeout here, it would end the browser
-		t.Fatal(err)
-	}
-	return ctx
-}
 
 // stamp is what every page of a sheet that nothing is to be cut from says.
 var stamp = regexp.MustCompile(`class="stamp">(NOT [A-Z]+)`)
@@ -76,7 +34,7 @@ var stamp = regexp.MustCompile(`class="stamp">(NOT [A-Z]+)`)
 // on each.
 func TestPagesInBrowser(t *testing.T) {
 	slow.Test(t, "prints every sheet twice in a browser")
-	ctx := browse(t)
+	ctx := browser.Start(t)
 	t.Chdir("../..")
 	dir := t.TempDir()
 	var mu sync.Mutex
@@ -195,7 +153,7 @@ func tooWide(t *testing.T, ctx context.Context, name string, wide int64) {
 // printed looks at what the browser printed, through poppler.
 func printed(t *testing.T, name, paper, html string, pdf []byte) {
 	t.Helper()
-	tool := program(t, "package poppler-utils", "pdftotext")
+	tool := browser.Program(t, "package poppler-utils", "pdftotext")
 	path := filepath.Join(t.TempDir(), "printed.pdf")
 	if err := os.WriteFile(path, pdf, 0o666); err != nil {
 		t.Fatal(err)

@@ -17,6 +17,7 @@ import (
 	"strings"
 	"testing"
 
+	"borewright/cmd/browser"
 	"borewright/process/slow"
 )
 
@@ -91,7 +92,7 @@ func (p *paperPage) lines() (out []paperWord) {
 // readPaper has poppler read the words of a PDF and draw its pages.
 func readPaper(t *testing.T, pdf string) (pages []paperPage) {
 	t.Helper()
-	out, err := exec.Command(program(t, "words and their places", "pdftotext"), "-bbox", pdf, "-").Output()
+	out, err := exec.Command(browser.Program(t, "words and their places", "pdftotext"), "-bbox", pdf, "-").Output()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -110,7 +111,7 @@ func readPaper(t *testing.T, pdf string) (pages []paperPage) {
 		t.Fatal(err)
 	}
 	dir := t.TempDir()
-	if msg, err := exec.Command(program(t, "pages drawn", "pdftoppm"), "-r", strconv.Itoa(inkDots), "-gray", pdf, filepath.Join(dir, "page")).CombinedOutput(); err != nil {
+	if msg, err := exec.Command(browser.Program(t, "pages drawn", "pdftoppm"), "-r", strconv.Itoa(inkDots), "-gray", pdf, filepath.Join(dir, "page")).CombinedOutput(); err != nil {
 		t.Fatalf("%v: %s", err, msg)
 	}
 	drawn, _ := filepath.Glob(filepath.Join(dir, "page-*.pgm"))
@@ -154,7 +155,7 @@ func grayPicture(t *testing.T, path string) *image.Gray {
 
 // TestPaper looks at every page of every example's PDF.
 func TestPaper(t *testing.T) {
-	program(t, "pages drawn", "pdftoppm")
+	browser.Program(t, "pages drawn", "pdftoppm")
 	t.Chdir("../..")
 	for _, e := range examples[:slow.Rounds(t, "examples drawn page by page", len(examples), 1)] {
 		t.Run(e.golden, func(t *testing.T) {

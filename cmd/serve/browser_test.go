@@ -7,7 +7,6 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"sync"
@@ -21,47 +20,20 @@ import (
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 
+	"borewright/cmd/browser"
 	"borewright/cmd/jobfile"
 	"borewright/process/record"
 	"borewright/process/slow"
 )
 
-// browse starts a browser that ends with the test. These tests look at the pages as hands at the
+// browse starts a browser. These tests look at the pages as hands at the
 // mill do; like those of the sheets they run where CI is set.
 func browse(t *testing.T) context.Context {
 	t.Helper()
 	if os.Getenv("CI") == "" {
 		t.Skip("CI is not set: the pages are not looked at in a browser")
 	}
-	browser := ""
-	for _, n := range []string{"chromium", "chromium-browser", "google-chrome"} {
-		if path, err := exec.LookPath(n); err == nil {
-			browser = path
-			break
-		}
-	}
-	if browser == "" {
-		t.Fatal("no browser is installed (Debian package chromium)")
-	}
-	profile, err := os.MkdirTemp("", "profile") // not in t.TempDir: a browser that is ending still writes to it
-	if err != nil {
-		t.Fatal(err)
-	}
-	alloc, stop := chromedp.NewExecAllocator(context.Background(),
-		chromedp.ExecPath(browser), chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU, chromedp.NoFirstRun,
-		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
-		chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true),
-		chromedp.UserDataDir(profile))
-	ctx, done := chromedp.NewContext(alloc)
-	t.Cleanup(func() {
-		done()
-		stop()
-		os.RemoveAll(profile)
-	})
-	if err := chromedp.Do(ctx); err != nil {
-		t.Fatal(err)
-	}
-	return ctx
+	return browser.Start(t)
 }
 
 // screen is one browser window as a person at the mill uses it: a telephone, by touch.
@@ -358,12 +330,7 @@ func TestNetworkCut(t *testing.T) {
 // smaller than 48 pixels.
 func TestPagesAreForAll(t *testing.T) {
 	ctx := browse(t)
-	rules := ""
-	if data, err := os.ReadFile(os.Getenv("AXE_CORE")); err == nil {
-		rules = string(data)
-	} else {
-		t.Log("AXE_CORE names no axe.min.js (npm package axe-core): its rules are not tried")
-	}
+	rules := browser.Rules(t)
 	dir := shop(t)
 	revise(t, dir)
 	s0, web := open(t, dir, Options{}, nil)
@@ -401,10 +368,10 @@ func TestPagesAreForAll(t *testing.T) {
 				if rules == "" || wide > 375 && !slow.Long() { // they go by words, roles and colours, the same on every screen
 					continue
 				}
-				eval[bool](s, rules+"\n;true")
-				out := eval[string](s, `axe.run({ rules: { "color-contrast-enhanced": { enabled: true }, "target-size": { enabled: true } } }).then(r => JSON.stringify(r.violations.map(v => v.id + ": " + v.help + ": " + v.nodes.length + ", as " + v.nodes[0].html.slice(0, 160))))`)
-				var violations []string
-				if err := json.Unmarshal([]byte(out), &violations); err != nil {
+				limited, cancel := context.WithTimeout(s.ctx, 60*time.Second)
+				violations, err := browser.Violations(limited, rules, `{ rules: { "color-contrast-enhanced": { enabled: true }, "target-size": { enabled: true } } }`)
+				cancel()
+				if err != nil {
 					t.Fatal(name, err)
 				}
 				for _, v := range violations {
