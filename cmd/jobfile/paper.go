@@ -11,6 +11,7 @@ import (
 	"borewright/process/qty"
 	"borewright/sheets"
 	"borewright/sheets/page"
+	"borewright/sheets/programs"
 )
 
 // Choice is how a sheet is wanted.
@@ -90,4 +91,13 @@ func TextPart(p *plan.Plan) sheets.Part {
 		return sheets.OperatorPart
 	}
 	return sheets.WholeSheet
+}
+
+// Card is the cards of a plan alone, as make writes them to card.pdf.
+func Card(p *plan.Plan, say ...sheets.Option) (*page.Sheet, error) {
+	all, err := programs.Of(p)
+	if err != nil {
+		return nil, err
+	}
+	return sheets.Build(p, append(append(ProgramsSaid(p, all), sheets.Only(sheets.CardPart)), say...)...), nil
 }

@@ -31,13 +31,14 @@ func hours() []string { return strings.Split("12 1:30 3 4:30 6 7:30 9 10:30", " 
 
 // frame is what every page has.
 type frame struct {
-	Title string
-	Dark  bool
-	Here  string // the address, for the way back from the choice of look
-	Reads bool   // this device may read only
-	Job   string // the file of the job that the page is of; "" for others
-	Paper bool   // it has the style of a sheet
-	Desk  bool   // and that of a form
+	Title   string
+	Dark    bool
+	Here    string // the address, for the way back from the choice of look
+	Reads   bool   // this device may read only
+	Job     string // the file of the job that the page is of; "" for others
+	Paper   bool   // it has the style of a sheet
+	Desk    bool   // and that of a form
+	Running string // of a page that holds a sheet: its kind, for the head and foot on paper
 }
 
 func (s *Server) frame(r *http.Request, title string) frame {

@@ -39,7 +39,7 @@ func (s *Server) comparePage(w http.ResponseWriter, r *http.Request) {
 	}
 	v := compareView{frame: s.frame(r, "Compare "+x.job.Number+" "+x.job.Revision), Number: x.job.Number, Revision: x.job.Revision, Work: x.job.Title,
 		Find: source.Clip(r.URL.Query().Get("find"), 100)}
-	v.Job, v.Paper = name, true
+	v.Job, v.Paper, v.Running = name, true, "compare"
 	jobs, err := s.jobs()
 	if err != nil {
 		s.refuse(w, r, http.StatusInternalServerError, err.Error())
@@ -145,29 +145,4 @@ func others(jobs []folder.Job, name, number, find string) (out []other) {
 		}
 	}
 	return out
-}
-
-// recordView is the as-built record as a page.
-type recordView struct {
-	frame
-	Kind, Number, Work string
-	Record             template.HTML
-}
-
-// recordPage is the record that the command prints, to be printed from here.
-func (s *Server) recordPage(w http.ResponseWriter, r *http.Request) {
-	name := r.PathValue("job")
-	x, ok := s.loaded(w, r, name)
-	if !ok {
-		return
-	}
-	built, err := jobfile.RecordOf(x.Source, x.approvals, x.results)
-	if err != nil {
-		s.refuse(w, r, http.StatusUnprocessableEntity, said(s.withoutPaths(err))...)
-		return
-	}
-	sheet := built.Sheet()
-	v := recordView{frame: s.frame(r, sheet.Job+", "+sheet.Kind), Kind: sheet.Kind, Number: sheet.Job, Work: sheet.Title, Record: template.HTML(sheet.Inside())}
-	v.Job, v.Paper = name, true
-	s.show(w, http.StatusOK, "record.html", v)
 }

@@ -98,6 +98,8 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /compare/{job...}", s.comparePage)
 	mux.HandleFunc("POST /approve/{job...}", s.approve)
 	mux.HandleFunc("GET /record/{job...}", s.recordPage)
+	mux.HandleFunc("GET /card/{job...}", s.cardPage)
+	mux.HandleFunc("GET /running/{kind}/{job...}", s.running)
 	mux.HandleFunc("POST /enter/{job...}", s.enter)
 	mux.HandleFunc("GET /desk/{job...}", s.deskPage)
 	mux.HandleFunc("POST /desk/{job...}", s.deskWorks)

@@ -16,6 +16,9 @@ func (s *Sheet) Inside() string {
 	return h.b.String()
 }
 
+// PrintStyle is the running head and foot of the sheet on paper, for a page that has Inside.
+func (s *Sheet) PrintStyle() string { return (&htmlFace{sheet: s}).pageStyle() }
+
 // plainHTML is a text that is HTML already.
 type plainHTML string
 
