@@ -344,7 +344,7 @@ func TestPagesAreForAll(t *testing.T) {
 	}
 	s := newScreen(t, ctx, web)
 	for _, look := range []string{"light", "dark"} {
-		for _, page := range []string{"/", "/mill/winch/WG-204.toml", "/mill/winch/WG-204.toml?at=2&of=0", "/mill/winch/WG-204.toml?at=3&of=0", "/mill/winch/WG-204.toml?at=4&of=0", "/mill/SW-58.toml", "/compare/SW-58-B.toml", "/compare/SW-58-B.toml?with=SW-58.toml", "/record/SW-58.toml", "/desk/winch/WG-204.toml", "/mill/torn.toml", "/mill/none.toml"} {
+		for _, page := range []string{"/", "/mill/winch/WG-204.toml", "/mill/winch/WG-204.toml?at=2&of=0", "/mill/winch/WG-204.toml?at=3&of=0", "/mill/winch/WG-204.toml?at=4&of=0", "/mill/SW-58.toml", "/compare/SW-58-B.toml", "/compare/SW-58-B.toml?with=SW-58.toml", "/record/SW-58.toml", "/card/SW-58.toml", "/desk/winch/WG-204.toml", "/mill/torn.toml", "/mill/none.toml"} {
 			for _, wide := range []int64{375, 820, 1280} {
 				name := fmt.Sprintf("%s, %s at %d", page, look, wide)
 				s.do(chromedp.EmulateViewport(wide, 900), chromedp.Navigate(web.URL+"/look/"+look), chromedp.Navigate(web.URL+page))
