@@ -197,6 +197,7 @@ func (s *Server) enter(w http.ResponseWriter, r *http.Request) {
 	var slip *slipped
 	switch err := s.keep(r.PathValue("job"), e); {
 	case err == nil:
+		s.listAnew()
 		reply(http.StatusOK, answer{Kept: true})
 	case errors.As(err, &slip) && !slip.refuse:
 		reply(http.StatusConflict, answer{Asks: slip.says})
