@@ -29,7 +29,7 @@ func TestImportsPointDown(t *testing.T) {
 		"process/doubt":        "process process/cut process/fact process/fit/standard process/qty",
 		"process/remedy":       "process/fact process process/plan process/sleeve process/fit process/qty",
 		"process/fit/standard": "process/fit/ansib41 process/fit/iso286 process/qty",
-		"process/hub":          "process/geom",
+		"process/hub":          "process/geom process/qty",
 		"process/fit":          "process/landing process/hub process/fit/iso286 process/fit/joining process/fit/standard process/fact process/qty",
 		"process/geom":         "process/fact process/qty",
 		"process/clearance":    "process/fact process/geom process/qty",

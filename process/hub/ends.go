@@ -1,6 +1,10 @@
 package hub
 
-import "math"
+import (
+	"math"
+
+	"borewright/process/qty"
+)
 
 // Ends is what the ends of a joint do to it, over a joint of two rings of one length that
 // never end (Lamé): along the bore its closure differs, and with it the pressure.
@@ -39,7 +43,7 @@ func (j Joint) Ends() Ends {
 		e.Least -= from * (0.12 - 0.05*thick)
 		e.Most += from * (0.37 - 0.10*thick)
 		e.Tension += from * 0.21
-		e.Mean += between(share, []float64{0.2, 0.4, 0.8, 1}, []float64{0.252, 0.157, 0.05, 0})
+		e.Mean += qty.Between(share, []float64{0.2, 0.4, 0.8, 1}, []float64{0.252, 0.157, 0.05, 0})
 	}
 	if j.Blind {
 		e.Least, e.Most = math.Min(e.Least, 0.96), math.Max(e.Most, 1.26)
@@ -76,16 +80,3 @@ func (j Joint) free(out float64, e *Ends) {
 
 // Even is whether the ends do nothing.
 func (e Ends) Even() bool { return e == Ends{1, 1, 1, 1} }
-
-// between is y at x by straight lines between rising places, flat beyond them.
-func between(x float64, xs, ys []float64) float64 {
-	if x <= xs[0] {
-		return ys[0]
-	}
-	for i := 1; i < len(xs); i++ {
-		if x <= xs[i] {
-			return ys[i-1] + (x-xs[i-1])/(xs[i]-xs[i-1])*(ys[i]-ys[i-1])
-		}
-	}
-	return ys[len(ys)-1]
-}

@@ -100,7 +100,7 @@ func newChatterLimit(b *bar.Beam) *chatterLimit {
 // limit is the stiffest cut, N/mm, that is quiet at the least or the most damping of
 // the bar and with what is added to it.
 func (c *chatterLimit) limit(end int, add float64) float64 {
-	return between(add, c.added, c.limits[end])
+	return qty.Between(add, c.added, c.limits[end])
 }
 
 // Stiffness is what a cut brings to chatter.

@@ -81,7 +81,7 @@ func (s *Setup) SpeedAtLeast(rpm float64) float64 {
 // and 0.70 beyond 7. Source: an open derating table, speed 80–90 % at 4 and
 // 70–80 % at 6 (one source); the flat end is common practice, no source.
 func SpeedShare(overhang float64) float64 {
-	return between(overhang, []float64{3, 4, 6, 7}, []float64{1, 0.85, 0.75, 0.70})
+	return qty.Between(overhang, []float64{3, 4, 6, 7}, []float64{1, 0.85, 0.75, 0.70})
 }
 
 // DepthShare is the share of the job's deepest cut that a slender bar takes: all up
@@ -92,20 +92,7 @@ func DepthShare(overhang float64, held bool) float64 {
 	if held {
 		return 1
 	}
-	return between(overhang, []float64{3, 4, 6, 8, 10}, []float64{1, 0.75, 0.55, 0.35, 0.25})
-}
-
-// between reads y off a line through points of rising x, level beyond the ends.
-func between(x float64, xs, ys []float64) float64 {
-	if x <= xs[0] {
-		return ys[0]
-	}
-	for i := 1; i < len(xs); i++ {
-		if x <= xs[i] {
-			return ys[i-1] + (x-xs[i-1])/(xs[i]-xs[i-1])*(ys[i]-ys[i-1])
-		}
-	}
-	return ys[len(ys)-1]
+	return qty.Between(overhang, []float64{3, 4, 6, 8, 10}, []float64{1, 0.75, 0.55, 0.35, 0.25})
 }
 
 // SpeedsAround lists the speeds of a machine from slow to fast, one gear more
