@@ -3,6 +3,7 @@ package process
 import (
 	"cmp"
 	"math"
+	"slices"
 
 	"borewright/process/field"
 	"borewright/process/qty"
@@ -34,6 +35,10 @@ type Bar struct {
 	Standoff qty.Length // quill feed: spindle nose to the face, which does not change as it feeds
 	Outboard *Support   // nil: the bar ends in the air
 	Inboard  *Inboard   // of a line bar, which the spindle only turns; nil: the bar stands in the nose
+
+	Stands   [2]qty.Length // from the nose to its free end, where it is clamped at any length between; zero: as Steps say
+	QuillOut qty.Length    // how far the quill may be drawn out and clamped; 0: it stays home
+	Drawn    qty.Length    // how far it is drawn out: the first of the steps
 }
 
 // Describe says what the keys of a bar are.
@@ -54,12 +59,19 @@ func (b *Bar) Describe(d *field.Desc) {
 	d.Length(&b.Standoff, "standoff").Otherwise("so that the quill is flush with the nose when the tip stands clear of the first bore, or with a control 2 in (50 mm) in front of the face; at least 1 in (25 mm)").Span("0..400|0..10000").Example("2.5|60").
 		Says("quill feed: from the spindle nose to the face; it does not change in the cut").
 		Weighs(SpoilsReach, "nose to face").ZeroIsNone()
+	d.LengthPair(&b.Stands, "stickout").Span(">0..400|>0..10000").Rising().Example("[10, 22]|[250, 560]").
+		Says("least and most that it can stand out, from the spindle nose to its free end, where a straight shank is clamped at any length: the shortest that reaches is chosen, and its slender step is so much shorter or longer than steps has it. Left out: it stands as steps has it, held by its taper. bar.cutter_at of a job sets a bar of the list to that").
+		Weighs(SpoilsReach, "stickout it can be clamped at").ZeroIsNone()
+	d.Length(&b.QuillOut, "quill_out").Default("0").Span("0..200|0..5000").Example("6|150").
+		Says("table feed: how far the quill may be drawn out and clamped, where that gives less at the cutter than a bar that stands out further. 0: it stays home").
+		Weighs(SpoilsReach, "quill may be drawn out").ZeroIsNone()
 	field.Maybe(d, &b.Outboard, "outboard").Example(`{ at = 34, clearance = 0.0015 }|{ at = 860, clearance = 0.04 }`).
 		Says("outboard bearing or bush that the bar runs in").
 		Weighs(SpoilsReach, "outboard support").YesNo("fitted", "none").Last()
 	field.Maybe(d, &b.Inboard, "inboard").Example(`{ at = 8, clearance = 0.001 }|{ at = 200, clearance = 0.025 }`).
 		Says("the bearing in front of the spindle that a line bar runs in; with the outboard one it carries the bar, and the spindle only turns it, through a driver that floats").
 		Weighs(SpoilsReach, "inboard bearing").YesNo("fitted", "none").Last()
+	d.Worked("how far the quill is drawn out, a step of the bar", &b.Drawn)
 }
 
 // Stickout is the length of the bar from the nose to its free end.
@@ -69,6 +81,36 @@ func (b Bar) Stickout() qty.Length {
 		l += s.Length
 	}
 	return l
+}
+
+// Adjustable is whether its stickout is to be chosen.
+func (b Bar) Adjustable() bool {
+	return b.Outboard == nil && (b.Stands[1] > 0 || b.QuillOut > 0 && b.FeedBy == TableFeed)
+}
+
+// LeastLeft is what stands out of its slender step where the bar is clamped as far in as it can be.
+func (b Bar) LeastLeft() qty.Length {
+	return b.Steps[b.Slender()].Length + b.Stands[0] - (b.Stickout() - b.Drawn)
+}
+
+// Slender is the step that is longest for its diameter.
+func (b Bar) Slender() int {
+	best := 0
+	for i, s := range b.Steps {
+		if s.Length.MM()/s.Diameter.MM() > b.Steps[best].Length.MM()/b.Steps[best].Diameter.MM() {
+			best = i
+		}
+	}
+	return best
+}
+
+// ClampedAt is the bar as it stands out so far, from the nose to its free end.
+func (b Bar) ClampedAt(out qty.Length) Bar {
+	more := out - b.Stickout()
+	b.Steps = slices.Clone(b.Steps)
+	b.Steps[b.Slender()].Length += more
+	b.CutterAt += more
+	return b
 }
 
 // UsualSizes are the smallest and largest that a cutter is usually set to in this bar; 0 where it

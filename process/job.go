@@ -46,6 +46,7 @@ type Job struct {
 	Drawer     []ShopCutter          // cutters the shop owns; nil: none are listed
 	Open       candidate.Open        // what is to be chosen from these lists
 	Candidates []candidate.Candidate // what bar and cutter were chosen from, the best first; nil: nothing was left open
+	Stickouts  []candidate.Stickout  // what its stickout was chosen from, that chosen first; nil: it is as the bar has it
 	Limits     Limits
 
 	Places map[string]source.Pos // key path -> where it stands in the file
@@ -94,7 +95,7 @@ func (j *Job) Describe(d *field.Desc) {
 		Says("what the work is lined up with, and how true it was made").Apart()
 	d.Table(&j.Limits, "limits").Default("{}").Example("{ spring_finish = 0.0006 }|{ spring_finish = 0.015 }").
 		Says("what the author of the job allows").Apart()
-	d.Worked("of the file, and of what it leaves to the lists", &j.File, &j.Places, &j.Open, &j.Candidates, &j.Used)
+	d.Worked("of the file, and of what it leaves to the lists", &j.File, &j.Places, &j.Open, &j.Candidates, &j.Stickouts, &j.Used)
 }
 
 // Ranges that several keys share. A range keeps slips of unit and decimal point

@@ -16,7 +16,7 @@ type ShopBar struct {
 // Describe says what the keys of a bar on the list are: those of the job's own
 // bar and cutter.
 func (b *ShopBar) Describe(d *field.Desc) {
-	d.Only([]string{"name", "steps", "material", "cutter_at"}, &b.Bar)
+	d.Only([]string{"name", "steps", "material", "cutter_at", "stickout"}, &b.Bar)
 	d.Find("name").Need().Says("what the shop calls it")
 	d.Only([]string{"least", "most"}, &Cutter{})
 	d.Into("least", &b.Least)

@@ -19,6 +19,7 @@ import (
 
 	"borewright/process/field/keys"
 	"borewright/process/files"
+	"borewright/process/plate"
 	"borewright/process/qty"
 	"borewright/process/source"
 	"borewright/sheets/page"
@@ -63,7 +64,7 @@ func Again(p *talk.Person, name string, data []byte, open func(string) ([]byte, 
 func Machine(p *talk.Person, data []byte) ([]byte, error) {
 	f := newForm(data, "machine", nil)
 	f.load = func(data []byte) error { _, err := files.Machine("", data); return err }
-	f.asks, f.edits = f.plate, files.PlateEdits
+	f.asks, f.edits = f.plate, plate.Edits
 	f.fill()
 	return f.talk(p)
 }

@@ -15,6 +15,7 @@ import (
 	"borewright/cmd/store"
 	"borewright/process/field/keys"
 	"borewright/process/files"
+	"borewright/process/plate"
 	"borewright/process/qty"
 	"borewright/sheets/document"
 	"borewright/sheets/page"
@@ -47,7 +48,7 @@ what stands there, or asked for with --ask; "borewright explain machine" has the
 			data, then := files.Template(u), "Change it to your job, then: borewright make "+shown(args[0])
 			if machine != "" {
 				var err error
-				if data, err = files.MachineWith(machine, set); err != nil {
+				if data, err = plate.With(machine, set); err != nil {
 					return fmt.Errorf("new: %w", err)
 				}
 				then = fmt.Sprintf("Check every figure against the mill; a job beside it names it as machine = %q", filepath.Base(args[0]))

@@ -43,6 +43,7 @@ func TestImportsPointDown(t *testing.T) {
 		"process/feature":      "process/field process/qty",
 		"process":              "process/candidate process/feature process/hub process/fact process/field process/source process/cut process/fit process/fit/standard process/qty",
 		"process/files":        "process/grown process/candidate process process/field process/field/keys process/source process/cut process/fit process/fit/standard process/qty",
+		"process/plate":        "process/files process/field/keys process/source",
 		"process/landing":      "process/field process/fact process/qty",
 		"process/setup":        "process/field process/fact process/files process process/cut process/bar process/qty",
 		"process/schedule":     "process/field process/landing process/fact process/setup process process/cut process/qty",
@@ -91,8 +92,9 @@ func TestImportsPointDown(t *testing.T) {
 		"cmd/serve":            "process/approval cmd/ask cmd/serve/desk cmd/folder cmd/jobfile cmd/store process process/fact process/files process/plan process/record process/schedule process/source sheets/card sheets/entry sheets/head sheets/page sheets/programs sheets/report sheets/words",
 		"cmd/serve/desk":       "cmd/ask cmd/jobfile process process/fact process/field/keys process/files process/plan process/qty process/schedule process/setup process/source sheets/annex sheets/card sheets/figure sheets/head sheets/page sheets/words",
 		"cmd/borewright":       "process/approval cmd/folder cmd/jobfile cmd/serve cmd/ask sheets/talk sheets/made cmd/store post/sum sheets/programs sheets/document sheets/words process/fact process/files process/field/keys process/source sheets sheets/page sheets/report sheets/proof sheets/limits post post/verify process/record process/plan process/measured process process/fit/standard process/qty sheets/entry",
+		"cmd/borewright":       "cmd/folder cmd/jobfile cmd/serve cmd/ask sheets/talk sheets/made cmd/store post/sum sheets/programs sheets/document sheets/words process/fact process/files process/field/keys process/source sheets sheets/page sheets/report sheets/proof sheets/limits post post/verify process/record process/plan process/measured process process/fit/standard process/qty sheets/entry process/plate",
 		"sheets/talk":          "",
-		"cmd/ask":              "process/files process/field/keys process/source process/qty sheets/page sheets/talk",
+		"cmd/ask":              "process/files process/field/keys process/source process/qty sheets/page sheets/talk process/plate",
 		"sheets/entry":         "sheets/talk sheets/words process/fact process/record process/plan process/schedule process process/qty",
 	}
 	out, err := exec.Command("go", "list", "-f", `{{.ImportPath}} {{join .Imports " "}}`, "borewright/...").Output()

@@ -13,6 +13,7 @@ import (
 	"borewright/cmd/jobfile"
 	"borewright/cmd/store"
 	"borewright/process/files"
+	"borewright/process/plate"
 	"borewright/process/measured"
 	"borewright/process/qty"
 	"borewright/sheets/report"
@@ -117,7 +118,7 @@ func writeLearned(cmd *cobra.Command, fits []measured.ShopFit, beside map[string
 	if fit.Apart {
 		said += fmt.Sprintf(", nose %.2f (%.2f to %.2f) of what was stated", fit.Root, fit.RootWithin[0], fit.RootWithin[1])
 	}
-	text, err := files.WithLearned(out, data, files.Learned{Root: fit.Root, Force: fit.Force, Remark: said + ", 19 times in 20"})
+	text, err := plate.WithLearned(out, data, plate.Learned{Root: fit.Root, Force: fit.Force, Remark: said + ", 19 times in 20"})
 	if err != nil {
 		return err
 	}

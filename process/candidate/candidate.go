@@ -42,6 +42,32 @@ type Candidate struct {
 	Why         fact.Fact  // what stops it; nothing where nothing does
 }
 
+// Stickout is one way for the bar of a job to stand out, and what it would give.
+type Stickout struct {
+	Quill    qty.Length // drawn out and clamped
+	Out      qty.Length // nose to the free end, the quill in it
+	ToTip    qty.Length // nose to tip
+	Alone    float64    // what the bar gives at the tip, clamped at the nose, µm/N
+	Give     float64    // with the spindle, where it gives the most in a cut, µm/N; 0: not planned
+	Spring   qty.Length // of the finish, by its radial force as chosen, on diameter; 0: none is planned
+	Feasible bool
+	Minutes  float64   // all visits, stops included
+	Why      fact.Fact // what stops it; nothing where nothing does
+}
+
+// Describe says what documents have of a stickout.
+func (s *Stickout) Describe(d *field.Desc) {
+	d.Length(&s.Quill, "quill_out_mm").Decimals(5)
+	d.Length(&s.Out, "stickout_mm").Decimals(5)
+	d.Length(&s.ToTip, "nose_to_tip_mm").Decimals(5)
+	d.Figure(&s.Alone, qty.KindNumber, "bar_alone_um_per_n").Decimals(5)
+	d.Figure(&s.Give, qty.KindNumber, "give_um_per_n").Decimals(5).OmitEmpty()
+	d.Length(&s.Spring, "spring_of_finish_mm").Decimals(5).OmitEmpty()
+	d.Flag(&s.Feasible, "feasible")
+	d.Figure(&s.Minutes, qty.KindMinutes, "minutes").Decimals(2).OmitEmpty()
+	d.Fact(&s.Why, "why").OmitEmpty()
+}
+
 // Reckoned is what candidates are compared by, in minutes.
 func (c *Candidate) Reckoned() float64 { return c.Minutes + c.Sings + c.Misses }
 

@@ -121,6 +121,9 @@ func checkShopBar(r *keys.Reader, at string, b process.ShopBar, before []process
 			r.Badf(step+".hole", "the hole must be smaller than the step", "%s in a step of %s", r.Dia(s.Hole), r.Dia(s.Diameter))
 		}
 	}
+	if b.Stands[1] > 0 && b.Stickout() > 0 && b.LeastLeft() <= 0 {
+		r.Badf(at+".stickout", tooFarIn, "of the slender step nothing would stand out at %s", r.Len(b.Stands[0]))
+	}
 	if r.Given(at+".cutter_at") && b.CutterAt > b.Stickout() && b.Stickout() > 0 {
 		r.Badf(at+".cutter_at", "it counts from the spindle nose, and cannot be more than all steps together",
 			"%s is beyond the end of the bar, %s", r.Len(b.CutterAt), r.Len(b.Stickout()))

@@ -2,11 +2,13 @@ package files
 
 import (
 	"embed"
+	"fmt"
 	"path"
 	"slices"
 	"strings"
 
 	"borewright/process"
+	"borewright/process/source"
 )
 
 // What is built in is written in the same files that a user may write.
@@ -73,4 +75,17 @@ func lookUp[T any](dir, id string, load loadFunc[T]) *T {
 // CutterMaterialByID finds a built-in cutter material; nil when there is none of that ID.
 func CutterMaterialByID(id string) *process.CutterMaterial {
 	return lookUp("cutters", id, CutterMaterial)
+}
+
+// BuiltIn is the file of a built-in thing: a kind, "machines", "materials", "cutters" or
+// "bars", and its name there. The error says what there is.
+func BuiltIn(kind, id string) ([]byte, error) {
+	if !slices.Contains([]string{"machines", "materials", "cutters", "bars"}, kind) {
+		return nil, fmt.Errorf("there are no %q; list machines, materials, cutters or bars", source.Show(kind))
+	}
+	ids := builtInIDs(kind)
+	if !slices.Contains(ids, id) {
+		return nil, fmt.Errorf("no %s is called %q; there are %s", strings.TrimSuffix(kind, "s"), source.Show(id), strings.Join(ids, ", "))
+	}
+	return catalog.ReadFile(path.Join("catalog", kind, id+".toml"))
 }

@@ -60,10 +60,35 @@ func (c *checker) checkBar() {
 	if c.Badly("bar.cutter_at") || c.Badly("bar.standoff") {
 		return
 	}
+	c.checkStickout()
 	if cuts := c.boredStations(); len(cuts) > 0 {
 		c.checkSupport(cuts) // whether the bar gets there is the plan's to say
 	}
 }
+
+// checkStickout sees that a bar can be clamped as it says, and the quill drawn out.
+func (c *checker) checkStickout() {
+	b := c.j.Bar
+	if b.Stands[1] > 0 {
+		if b.Outboard != nil {
+			c.Bad("bar.stickout", "is for a bar that ends in the air", "a bar in an outboard bearing stands as steps has it: leave stickout out")
+		} else if left := b.LeastLeft(); left <= 0 {
+			c.Badf("bar.stickout", tooFarIn, "of the slender step nothing would stand out at %s", c.Len(b.Stands[0]))
+		}
+	}
+	if m := c.j.Machine; b.QuillOut > 0 && m != nil {
+		switch {
+		case b.FeedBy == process.QuillFeed:
+			c.Bad("bar.quill_out", "is for table feed", "the quill that feeds comes out by itself: leave it out")
+		case b.Outboard != nil:
+			c.Bad("bar.quill_out", "is for a bar that ends in the air", "leave it out")
+		case b.QuillOut > m.QuillTravel:
+			c.Badf("bar.quill_out", "the quill of "+m.ID+" comes out "+c.Len(m.QuillTravel)+" at the most", "%s is further", c.Len(b.QuillOut))
+		}
+	}
+}
+
+const tooFarIn = "the least is what steps add up to less the length of the slender step, and more"
 
 // checkSupport sees that the outboard bearing carries the bar beyond the work
 // during the whole of every cut.

@@ -76,7 +76,12 @@ func (c *checker) take(bar *process.ShopBar, cutter *process.ShopCutter) {
 		j.Bar = bar.Bar
 		j.Bar.Steps = slices.Clone(bar.Steps)
 		j.Bar.FeedBy, j.Bar.Standoff, j.Bar.Outboard, j.Bar.Inboard = own.FeedBy, own.Standoff, own.Outboard, own.Inboard
-		if c.Given("bar.cutter_at") {
+		j.Bar.QuillOut = own.QuillOut
+		switch {
+		case !c.Given("bar.cutter_at"):
+		case j.Bar.Stands[1] > 0:
+			c.clamp(own.CutterAt)
+		default:
 			j.Bar.CutterAt = own.CutterAt
 		}
 		for i := range j.Bar.Steps {
@@ -133,6 +138,20 @@ func (c *checker) take(bar *process.ShopBar, cutter *process.ShopCutter) {
 		j.Cutter.Most = most
 		c.listed("bars", "cutter.most")
 	}
+}
+
+// clamp sets a bar of the list, which can be clamped at any length, so that its tip stands where
+// the job has it.
+func (c *checker) clamp(tip qty.Length) {
+	b := &c.j.Bar
+	ahead := b.Stickout() - b.CutterAt
+	if out := tip + ahead; out < b.Stands[0] || out > b.Stands[1] {
+		c.Badf("bar.cutter_at", fmt.Sprintf("from %s to %s, or leave it out and it is chosen", c.Len(b.Stands[0]-ahead), c.Len(b.Stands[1]-ahead)),
+			"the bar %s cannot be clamped with its tip %s from the nose", source.Show(b.Name), c.Len(tip))
+	} else {
+		*b = b.ClampedAt(out)
+	}
+	b.Stands = [2]qty.Length{}
 }
 
 // listed counts keys as given, where a list has them: they stand where it is named.

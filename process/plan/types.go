@@ -74,6 +74,7 @@ func (p *Plan) DescribeJob(d *field.Desc) {
 func (p *Plan) DescribeTools(d *field.Desc) {
 	field.Part(d, &p.Job, func(j *process.Job) {
 		field.List(d, &j.Candidates, "candidates", 0, field.Any).OmitEmpty().Apart()
+		field.List(d, &j.Stickouts, "stickouts", 0, field.Any).OmitEmpty().Apart()
 	})
 }
 

@@ -196,13 +196,7 @@ func (s *Setup) AllowedStress() float64 {
 // SlenderStep is the index of the step that springs most: the largest length over
 // diameter.
 func SlenderStep(steps []process.Step) int {
-	best := 0
-	for i, s := range steps {
-		if s.Length.MM()/s.Diameter.MM() > steps[best].Length.MM()/steps[best].Diameter.MM() {
-			best = i
-		}
-	}
-	return best
+	return process.Bar{Steps: steps}.Slender()
 }
 
 // SteelAlpha is the expansion of a steel bar, 1/K: 11.5·10⁻⁶ (any handbook).

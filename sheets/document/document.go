@@ -174,6 +174,7 @@ func WriteReach(p *plan.Plan, choices []place.Choice) ([]byte, error) {
 		field.Rows(d, "visits", func() []*page { return visits }, nil)
 		field.List(d, &choices, "bars", 0, field.Any)
 		field.List(d, &p.Job.Candidates, "candidates", 0, field.Any).OmitEmpty()
+		field.List(d, &p.Job.Stickouts, "stickouts", 0, field.Any).OmitEmpty()
 	}))
 }
 

@@ -1,17 +1,19 @@
-package files
+package plate
 
 import (
 	"math"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"borewright/process/files"
 )
 
 // What was learned goes into every built-in machine's file, and nothing else
 // in it changes.
 func TestWithLearned(t *testing.T) {
-	for _, m := range Machines() {
-		data, err := BuiltIn("machines", m.ID)
+	for _, m := range files.Machines() {
+		data, err := files.BuiltIn("machines", m.ID)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -19,7 +21,7 @@ func TestWithLearned(t *testing.T) {
 		if err != nil {
 			t.Fatalf("%s: %v\n%s", m.ID, err, out)
 		}
-		got, err := Machine("our.toml", out)
+		got, err := files.Machine("our.toml", out)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -35,11 +37,32 @@ func TestWithLearned(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if m2, _ := Machine("our.toml", again); !near(m2.Tilt, 0.8*m.Tilt) || !near(m2.ForceFactor, 1.1) {
+		if m2, _ := files.Machine("our.toml", again); !near(m2.Tilt, 0.8*m.Tilt) || !near(m2.ForceFactor, 1.1) {
 			t.Errorf("%s: learned twice, %v %v", m.ID, m2.Tilt, m2.ForceFactor)
 		}
 	}
-	if _, err := BuiltIn("machines", "../materials/brass"); err == nil {
+	if _, err := files.BuiltIn("machines", "../materials/brass"); err == nil {
 		t.Error("any file is given away")
 	}
+}
+
+// FuzzWithLearned: a line put into the file of a machine gives one that reads, or is refused.
+func FuzzWithLearned(f *testing.F) {
+	for _, m := range files.Machines() {
+		data, err := files.BuiltIn("machines", m.ID)
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(string(data))
+		f.Add(string(data[:len(data)/2]))
+	}
+	f.Fuzz(func(t *testing.T, file string) {
+		learned, err := WithLearned("own.toml", []byte(file), Learned{Root: 1.1, Force: 0.9, Remark: "own cuts"})
+		if err != nil {
+			return
+		}
+		if _, err := files.Machine("own.toml", learned); err != nil {
+			t.Fatalf("does not read with what was learned: %v\n%s", err, learned)
+		}
+	})
 }
