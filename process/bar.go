@@ -39,6 +39,7 @@ type Bar struct {
 	Stands   [2]qty.Length // from the nose to its free end, where it is clamped at any length between; zero: as Steps say
 	QuillOut qty.Length    // how far the quill may be drawn out and clamped; 0: it stays home
 	Drawn    qty.Length    // how far it is drawn out: the first of the steps
+	Stated   bool          // the job states where a bar that could be clamped anywhere is clamped
 }
 
 // Describe says what the keys of a bar are.
@@ -71,7 +72,7 @@ func (b *Bar) Describe(d *field.Desc) {
 	field.Maybe(d, &b.Inboard, "inboard").Example(`{ at = 8, clearance = 0.001 }|{ at = 200, clearance = 0.025 }`).
 		Says("the bearing in front of the spindle that a line bar runs in; with the outboard one it carries the bar, and the spindle only turns it, through a driver that floats").
 		Weighs(SpoilsReach, "inboard bearing").YesNo("fitted", "none").Last()
-	d.Worked("how far the quill is drawn out, a step of the bar", &b.Drawn)
+	d.Worked("how far the quill is drawn out, a step of the bar; whether the job states how the bar is clamped", &b.Drawn, &b.Stated)
 }
 
 // Stickout is the length of the bar from the nose to its free end.
@@ -85,7 +86,7 @@ func (b Bar) Stickout() qty.Length {
 
 // Adjustable is whether its stickout is to be chosen.
 func (b Bar) Adjustable() bool {
-	return b.Outboard == nil && (b.Stands[1] > 0 || b.QuillOut > 0 && b.FeedBy == TableFeed)
+	return b.Outboard == nil && !b.Stated && (b.Stands[1] > 0 || b.QuillOut > 0 && b.FeedBy == TableFeed)
 }
 
 // LeastLeft is what stands out of its slender step where the bar is clamped as far in as it can be.

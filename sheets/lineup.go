@@ -55,6 +55,9 @@ func WriteReach(w io.Writer, p *plan.Plan, choices []place.Choice) error {
 			t.Section(name, b.ReachBlocks(v))
 		}
 	}
+	if blocks := b.Stickouts(); blocks != nil {
+		t.Section("Stickout", blocks)
+	}
 	if blocks := b.Tools(); blocks != nil {
 		t.Section("Bar and cutter", blocks)
 	}

@@ -190,6 +190,12 @@ func (b *builder) checkList() []string {
 		"Spindle square to the table, " + still + ". " + b.Slides(),
 		"Taper clean, drawbar tight. Dial on the bar at the tip, spindle turned by hand: over " + b.U.Say(qty.Plain(b.runout())) + ", clean, seat again; write down what is left. " + b.EdgeFirst() + ", tight, on centre.",
 	}
+	if bar.Drawn > 0 {
+		items = append(items, "Quill drawn out "+b.U.Say(qty.Plain(bar.Drawn))+" and clamped.")
+	}
+	if bar.Stands[1] > 0 {
+		items = append(items, "Bar stands out "+b.U.Say(qty.Plain(bar.Stickout()))+" from the nose to its free end, by rule within "+b.U.Say(qty.Plain(b.Job.Round(1, 1.0/32)))+"; clamp tight, shank marked where it goes in.")
+	}
 	if bar.Inboard != nil {
 		items = append(items[:len(items)-1], b.lineBar()...)
 	}

@@ -79,6 +79,10 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 		t.Line("")
 		t.Hang("", "  ", "In all "+qty.KindTime.Say(b.Plan.Minutes)+", stops to measure included.")
 	}
+	for _, x := range b.Stickouts() {
+		t.Line("")
+		t.Block(x)
+	}
 	if blocks := b.Tools(); blocks != nil {
 		t.Line("")
 		for i, x := range blocks {

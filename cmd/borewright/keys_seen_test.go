@@ -218,6 +218,7 @@ func keyBases(t *testing.T) []*keyBase {
 		{"jobs/slip-winch/job", "number = \"named\"", ""}, // its bar and cutter named on a list
 		{"jobs/net-hauler/job", "", ""},
 		{"jobs/net-hauler/job", "number = \"apart\"", ""}, // its cutters on another list
+		{"jobs/net-hauler/job", clampedAnywhere, ""},
 	} {
 		name := row.name
 		b := &keyBase{name: name, texts: map[string]string{}}
@@ -285,6 +286,19 @@ func namedOnList(job map[string]any) map[string]any {
 	job["bar"], job["cutter"], job["bars"] = left, map[string]any{"name": "ours"}, "bars.toml"
 	return map[string]any{"units": job["units"], "bar": []any{bar}, "cutter": []any{cutter}}
 }
+
+// clampedAnywhere is the net hauler with a bar of its own that is clamped at any length, its front web
+// so wide that the quill goes in.
+const clampedAnywhere = `
+number = "clamped"
+station = [
+  { name = "front web", from = 0.0,   to = 40.0,  diameter = 125.2, swept = true, wall = 25 },
+  { name = "rear web",  from = 260.0, to = 295.0, diameter = 75.1, wall = 22 },
+]
+bore = [ { station = "rear web", repair = "rebore", finish = { diameter = 77, fit = "H7" }, ra = 1.6 } ]
+bar = { steps = [ { diameter = 60, length = 400 } ], stickout = [250, 420], quill_out = 75 }
+cutter = { name = "K2 square" }
+`
 
 // ringInFront is a narrower place in front of the middle lug: what stands out
 // behind the tip reaches it.

@@ -13,8 +13,8 @@ import (
 	"borewright/cmd/jobfile"
 	"borewright/cmd/store"
 	"borewright/process/files"
-	"borewright/process/plate"
 	"borewright/process/measured"
+	"borewright/process/plate"
 	"borewright/process/qty"
 	"borewright/sheets/report"
 )

@@ -56,6 +56,7 @@ type pair struct {
 	job   *process.Job
 	guess float64 // minutes, by the sketch; +Inf: it would not do
 	what  string  // why it cannot be written into the job
+	stand []stand // ways for its bar to stand out, where that is open; the first is taken
 }
 
 // Make chooses. The job that it gives names bar and cutter and carries the candidates, the best
@@ -84,6 +85,9 @@ func Make(a *Asked) (*process.Job, error) {
 	}
 	all = slices.Concat(all[best:best+1], all[:best], all[best+1:])
 	job := *all[0].job
+	if s := all[0].stand; len(s) > 0 {
+		job = *a.told(s)
+	}
 	for _, p := range all {
 		job.Candidates = append(job.Candidates, p.Candidate)
 	}

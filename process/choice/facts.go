@@ -13,6 +13,7 @@ const (
 	GoodFor    fact.Kind = "choice.good for" // the kind of work
 	ForRough   fact.Kind = "choice.for rough"
 	ForFinish  fact.Kind = "choice.for finish"
+	NoStickout fact.Kind = "choice.no stickout"
 	NoFineFeed fact.Kind = "choice.no fine feed" // roughness asked for
 )
 

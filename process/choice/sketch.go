@@ -60,24 +60,36 @@ func sketchAll(open []*pair, seed Outcome) {
 	}
 	var lock sync.Mutex
 	reached := map[barRoom]fact.Fact{}
-	bars := map[string]*setup.Setup{}
+	stood := map[barRoom][]stand{}
+	bars := map[barRoom]*setup.Setup{}
 	for _, p := range open {
-		if _, is := bars[p.Bar]; is {
+		key := roomFor(p)
+		if p.job.Bar.Adjustable() {
+			all, is := stood[key]
+			if !is {
+				all = stands(p.job, seed)
+				stood[key] = all
+			}
+			if len(all) > 0 {
+				p.clampAs(all)
+			}
+		}
+		if _, is := bars[key]; is {
 			continue
 		}
 		s, err := setup.New(p.job)
 		if err != nil {
 			p.Why = because(err)
 		}
-		bars[p.Bar] = s
+		bars[key] = s
 	}
 	cores.Each(len(open), workers, func(i int) {
 		p := open[i]
-		if bars[p.Bar] == nil {
+		key := roomFor(p)
+		if bars[key] == nil {
 			return
 		}
-		s := bars[p.Bar].With(p.job)
-		key := roomFor(p)
+		s := bars[key].With(p.job)
 		lock.Lock()
 		why, is := reached[key]
 		lock.Unlock()
@@ -128,6 +140,11 @@ func blank(s *setup.Setup, v schedule.Visit, b process.Bore, line *place.LineUp)
 
 // blocked is why the bar of a set-up does not get to a bore; nothing where it gets to all.
 func blocked(s *setup.Setup, seed Outcome) fact.Fact {
+	return reaching(s, seed, func(*place.Reach) {})
+}
+
+// reaching is blocked, with the room of each visit that it gets to.
+func reaching(s *setup.Setup, seed Outcome, room func(*place.Reach)) fact.Fact {
 	if why := place.QuillShort(s.Job); !why.None() {
 		return why
 	}
@@ -148,6 +165,7 @@ func blocked(s *setup.Setup, seed Outcome) fact.Fact {
 			if why := r.BringIn(s.Job, &v); !why.None() {
 				return why
 			}
+			room(r)
 		}
 	}
 	return fact.Fact{}

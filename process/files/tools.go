@@ -151,7 +151,7 @@ func (c *checker) clamp(tip qty.Length) {
 	} else {
 		*b = b.ClampedAt(out)
 	}
-	b.Stands = [2]qty.Length{}
+	b.Stated = true
 }
 
 // listed counts keys as given, where a list has them: they stand where it is named.

@@ -16,12 +16,19 @@ import (
 // alone, not by what was measured since. It takes what files.Job gives, and hands an error of it
 // on; its own, of type source.Errors, is that no pair of the lists suits the job.
 func Tooled(job *process.Job, err error) (*process.Job, error) {
-	if err != nil || !job.Open.Any() {
-		return job, err
+	if err != nil {
+		return nil, err
 	}
-	return choice.Make(&choice.Asked{Job: job, Lay: laidOut, Try: func(job *process.Job) choice.Outcome {
+	a := &choice.Asked{Job: job, Lay: laidOut, Try: func(job *process.Job) choice.Outcome {
 		return outcomeOf(try(job, nil, inEarnest))
-	}})
+	}}
+	switch {
+	case job.Open.Any():
+		return choice.Make(a)
+	case job.Bar.Adjustable() && job.Stickouts == nil:
+		return choice.Stickout(a), nil
+	}
+	return job, nil
 }
 
 // outcomeOf is a plan as a choice judges it.

@@ -69,6 +69,7 @@ var judged = []struct {
 }{
 	{"bar named", []string{`bars     = "rack.toml"`, "bars     = \"rack.toml\"\nbar.name = \"C 60\""}},
 	{"as it is", nil},
+	{"clamped anywhere", []string{`{ diameter = 60, length = 340 } ]`, "{ diameter = 60, length = 340 } ]\nstickout = [240, 420]", `{ diameter = 50, length = 340 } ]`, "{ diameter = 50, length = 340 } ]\nstickout = [240, 420]"}},
 	{"no heavy metal", []string{`material = "tungsten-alloy"`, ``}},
 	{"fine", []string{`ra      = 1.6`, `ra      = 0.8`}},
 	{"iron", []string{"ductile-iron-400", "gray-iron-200hb"}},

@@ -31,6 +31,12 @@ func (b *Annex) AddSetUp() {
 		page.KV("Stickout", b.U.SayBoth(qty.Plain(bar.Stickout()))+" from the nose to the end of the bar"),
 	}}
 	add := func(k, v string) { kv.Items = append(kv.Items, page.KV(k, v)) }
+	if bar.Stands[1] > 0 {
+		kv.Items[0].Value += ": clamp it there"
+	}
+	if bar.Drawn > 0 {
+		kv.Items = append(kv.Items, page.KV("Quill", "drawn out "+b.U.SayBoth(qty.Plain(bar.Drawn))+" and clamped: step 1"))
+	}
 	if bar.CutterAt > 0 {
 		add("Cutter", b.U.SayBoth(qty.Plain(bar.CutterAt))+" from the nose to the tip")
 	}

@@ -121,8 +121,61 @@ func listed(all []candidate.Candidate, at []int, of func(candidate.Candidate) st
 	return strings.Join(names, "; ")
 }
 
+// Stickouts are the ways for the bar to stand out, that chosen first, and what each costs; nothing
+// where it stands as it is.
+func (b *Annex) Stickouts() []page.Block {
+	all := b.Job.Stickouts
+	if len(all) == 0 {
+		return nil
+	}
+	quill := slices.ContainsFunc(all, func(s candidate.Stickout) bool { return s.Quill > 0 })
+	t := &page.Table{Caption: "Stickout, that chosen first:"}
+	if quill {
+		t.Columns = append(t.Columns, page.Column{Head: []string{"quill", "out"}, Align: page.Decimal})
+	}
+	t.Columns = append(t.Columns, page.Column{Head: []string{"nose", "to end"}, Align: page.Decimal}, page.Column{Head: []string{"nose", "to tip"}, Align: page.Decimal},
+		page.Column{Head: []string{"gives", b.U.Name(qty.KindCompliance)}, Align: page.Decimal}, page.Column{Head: []string{"spring of", "finish"}, Align: page.Decimal},
+		page.Column{Head: []string{"min"}, Align: page.Decimal}, page.Column{Head: []string{""}})
+	for i, s := range all {
+		var row []string
+		if quill {
+			row = append(row, b.U.Format(s.Quill))
+		}
+		row = append(row, b.U.Format(s.Out), b.U.Format(s.ToTip), "", "", "", "")
+		last := row[len(row)-4:]
+		if s.Give > 0 {
+			last[0] = b.U.Bare(qty.KindCompliance.Of(s.Give))
+		}
+		if s.Spring > 0 {
+			last[1] = b.U.Format(s.Spring)
+		}
+		switch {
+		case s.Feasible:
+			last[2] = fmt.Sprintf("%.0f", s.Minutes)
+		case !s.Why.None():
+			last[3] = "not feasible"
+		}
+		if i == 0 && s.Feasible {
+			last[3] = "chosen"
+		}
+		t.Rows = append(t.Rows, page.Row{Cells: row})
+	}
+	says := "The shortest that reaches with the room that is wanted along the bar"
+	if quill {
+		says += ", quill home or drawn out as the bar alone gives less"
+	}
+	out := []page.Block{t, &page.Paragraph{Text: says + ". Gives: at the cutter, spindle and bar. Spring: on diameter, by the radial force of the finish as it is chosen."}}
+	if why := all[0].Why; !why.None() {
+		out = append(out, &page.Paragraph{Text: "Not feasible: " + b.Words.Say(why) + "."})
+	}
+	return out
+}
+
 // AddTools adds them as a section.
 func (b *Annex) AddTools() {
+	if blocks := b.Stickouts(); blocks != nil {
+		b.Sheet.Add("Why the bar stands out so far", blocks...)
+	}
 	if blocks := b.Tools(); blocks != nil {
 		b.Sheet.Add("Why this bar and this cutter", blocks...)
 	}

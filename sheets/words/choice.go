@@ -10,5 +10,6 @@ var ofChoice = map[fact.Kind]entry{
 	choice.GoodFor:    text("is good for {1} only, and the bore is roughed and finished by one cutter"),
 	choice.ForRough:   text("roughing"),
 	choice.ForFinish:  text("finishing"),
+	choice.NoStickout: text("no length that it can be clamped at reaches"),
 	choice.NoFineFeed: text("no feed of the machine is fine enough for Ra {1} with this nose"),
 }
