@@ -297,7 +297,6 @@ station = [
 ]
 bore = [ { station = "rear web", repair = "rebore", finish = { diameter = 77, fit = "H7" }, ra = 1.6 } ]
 bar = { steps = [ { diameter = 60, length = 400 } ], stickout = [250, 420], quill_out = 75 }
-cutter = { name = "K2 square" }
 `
 
 // ringInFront is a narrower place in front of the middle lug: what stands out
