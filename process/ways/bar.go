@@ -16,6 +16,14 @@ import (
 // step is the path of a key of a step of the bar.
 func step(i int, name string) string { return source.El("bar.steps", i) + "." + name }
 
+// drawn is how many steps stand in front of those that are written: the quill, where it is drawn out.
+func drawn(job *process.Job) int {
+	if job.Bar.Drawn > 0 {
+		return 1
+	}
+	return 0
+}
+
 // stated is whether the job file has a key.
 func stated(job *process.Job, path string) bool {
 	_, is := job.Places[path]
@@ -40,8 +48,8 @@ const noseRoom = 25 * qty.Millimetre
 func shorter(job *process.Job) []change {
 	var out []change
 	unit := job.Round(25, 1)
-	if job.Bar.FeedBy == process.QuillFeed || job.Bar.Outboard != nil {
-		return nil
+	if job.Bar.FeedBy == process.QuillFeed || job.Bar.Outboard != nil || job.Bar.Adjustable() {
+		return nil // as short as it reaches already
 	}
 	i := setup.SlenderStep(job.Bar.Steps)
 	most := min((job.Bar.CutterAt-deepest(job)-noseRoom-pass.Clearance)/unit, (job.Bar.Steps[i].Length-1)/unit)
@@ -116,11 +124,14 @@ func fatter(job *process.Job) []change {
 	unit := job.Round(2, 0.125)
 	i := setup.SlenderStep(job.Bar.Steps)
 	now := job.Bar.Steps[i].Diameter
+	if i < drawn(job) {
+		return nil
+	}
 	room := (Narrowest(job).Minus(now) - 4*job.Limits.ChipRoom) / unit
 	var out []change
 	for _, k := range ladder(room) {
 		d := now.Plus(k * unit)
-		keys := []key{length(step(i, "diameter"), d.Length())}
+		keys := []key{length(step(i-drawn(job), "diameter"), d.Length())}
 		if stated(job, "cutter.bar") {
 			keys = append(keys, length("cutter.bar", d.Length()))
 		}
@@ -138,11 +149,14 @@ func otherBar(job *process.Job) []change {
 	var out []change
 	i := setup.SlenderStep(job.Bar.Steps)
 	for _, id := range []string{"tungsten-alloy", "carbide"} {
+		if i < drawn(job) {
+			break
+		}
 		m := files.BarMaterialByID(id)
 		if m.E <= job.Bar.Steps[i].Material.E {
 			continue
 		}
-		out = append(out, change{fact.New(ToBarMaterial, fact.Name(m.Name)), []key{word(step(i, "material"), id)}, func(j *process.Job) {
+		out = append(out, change{fact.New(ToBarMaterial, fact.Name(m.Name)), []key{word(step(i-drawn(job), "material"), id)}, func(j *process.Job) {
 			j.Bar.Steps[i].Material = *m
 		}})
 	}
@@ -153,7 +167,7 @@ func otherBar(job *process.Job) []change {
 // bores is open at the far end.
 func supported(job *process.Job) []change {
 	end := job.Stations[len(job.Stations)-1]
-	if end.Blind || job.Bar.Outboard != nil || job.Bar.FeedBy == process.QuillFeed {
+	if end.Blind || job.Bar.Adjustable() || job.Bar.Outboard != nil || job.Bar.FeedBy == process.QuillFeed {
 		return nil
 	}
 	last := len(job.Bar.Steps) - 1

@@ -77,7 +77,8 @@ func toList(was, job *process.Job, made []change, before int) (entry *process.Sh
 	}
 	one := *b
 	one.Bar = job.Bar
-	one.Steps = slices.Clone(job.Bar.Steps)
+	one.Steps = slices.Clone(job.Bar.Steps)[drawn(job):]
+	one.CutterAt -= job.Bar.Drawn
 	one.Name = newName(was, before)
 	if least, _ := b.Bar.UsualSizes(); b.Least == least {
 		one.Least, _ = one.Bar.UsualSizes()

@@ -25,7 +25,7 @@ func thatPasses(a *Asked) []change {
 		}
 		shortest = max(shortest, r.Shortest)
 	}
-	if !stopped {
+	if !stopped || a.Job.Bar.Adjustable() { // how far it may be clamped out stands in the file
 		return nil
 	}
 	job := a.Job
@@ -77,7 +77,7 @@ func clearOfBottom(a *Asked) []change {
 			shorter = max(shorter, s)
 		}
 	}
-	if shorter == 0 {
+	if shorter == 0 || drawn(a.Job) > 0 {
 		return nil
 	}
 	job := a.Job
