@@ -13,6 +13,7 @@ import (
 	. "borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/schedule"
+	"borewright/process/setup"
 	"borewright/process/slow"
 )
 
@@ -23,6 +24,7 @@ type drawnJob struct {
 	from, length           float64 // depth of its mouth, and its length
 	bar, stickout          float64 // bar, and how far it stands out
 	e                      string  // bar material
+	below                  float64 // the low limit is less than the finished size by so much, and the high more
 	it                     int     // 7 to 10
 	ra                     float64
 	nose                   float64
@@ -70,7 +72,7 @@ nose_radius = %.1f
 lead = 75
 least = %.1f
 most = %.1f
-`, d.machine, d.metal, d.from, d.from+d.length, d.bore-d.stock, d.bore, d.bore+d.tolerance(), d.ra, d.bar, d.stickout, d.e, d.cutter, d.nose, d.bar*0.5, d.bore*1.2)
+`, d.machine, d.metal, d.from, d.from+d.length, d.bore-d.stock, d.bore-d.below, d.bore+d.tolerance()-d.below, d.ra, d.bar, d.stickout, d.e, d.cutter, d.nose, d.bar*0.5, d.bore*1.2)
 }
 
 func drawJob(rng *rand.Rand) drawnJob {
@@ -107,7 +109,11 @@ var easier = []struct {
 	change func(*drawnJob, *rand.Rand)
 }{
 	{"a stiffer bar", func(d *drawnJob, _ *rand.Rand) { d.e = "tungsten-alloy" }},
-	{"wider limits", func(d *drawnJob, r *rand.Rand) { d.it += 1 + r.IntN(3) }},
+	{"wider limits", func(d *drawnJob, r *rand.Rand) { // about the same middle
+		was := d.tolerance()
+		d.it = min(10, d.it+1+r.IntN(3))
+		d.below = (d.tolerance() - was) / 2
+	}},
 	{"rougher", func(d *drawnJob, r *rand.Rand) { d.ra *= 2 }},
 	{"less stock", func(d *drawnJob, r *rand.Rand) { d.stock *= 0.7 + 0.25*r.Float64() }},
 }
@@ -117,8 +123,9 @@ var easier = []struct {
 // each twelve minutes at the most, or a finish that may sing turned no faster than the roughs
 // where the harder job had no other way. The minute that shifting a cutter off the wall
 // by hand takes is not counted: a line may want it. Less stock is easier while two cuts stay
-// that the edge can take, each with a hundredth of a millimetre to spare. One pair in a hundred
-// may be longer for nothing.
+// that the edge can take, each with a hundredth of a millimetre to spare. Limits are made wider
+// about the same middle, else more is to be cut. One pair in a hundred may be longer for nothing: of 981
+// of six seeds 4 are, one of them refused (of 220 mm, 0.073 mm on radius, IT10).
 func TestEasierIsNoLonger(t *testing.T) {
 	t.Parallel()
 	rng := rand.New(rand.NewPCG(1, 2))
@@ -129,7 +136,6 @@ func TestEasierIsNoLonger(t *testing.T) {
 		c := easier[n%len(easier)]
 		e := d
 		c.change(&e, rng)
-		e.it = min(e.it, 10)
 		if rounding := map[string]float64{"hss": 0.008, "carbide": 0.012, "carbide-coated": 0.020}[e.cutter]; e.stock != d.stock && e.stock/2+e.tolerance()/4 < 2*(2.5*rounding+0.01) {
 			continue
 		}
@@ -143,7 +149,7 @@ func TestEasierIsNoLonger(t *testing.T) {
 			continue
 		}
 		bought++
-		quiet := 12 * (halvings(a) - halvings(b))
+		quiet := 12 * (halvings(t, a) - halvings(t, b))
 		if !b.Feasible || y-1.02*x > quiet && !(sungFaster(a) && !sungFaster(b)) {
 			longer++
 			t.Logf("%s: %.1f min and then %.1f, feasible %v, %.1f min worth quieter: %+v, %+v\n%s\n%s", c.name, x, y, b.Feasible, quiet, d, e, passesOf(a), passesOf(b))
@@ -171,12 +177,24 @@ func shopMinutes(p *Plan) float64 {
 	return min
 }
 
-// halvings are those of the margins of all passes below the edge of chatter, six of each at
-// the most, at the middle of what damps it.
-func halvings(p *Plan) (sum float64) {
+// halvings are those of the margins of all passes below the edge of chatter by a new edge, six of
+// each at the most, at the middle of what damps it.
+func halvings(t testing.TB, p *Plan) (sum float64) {
+	s, err := setup.New(p.Job)
+	if err != nil {
+		t.Fatal(err)
+	}
 	for _, v := range p.Bores[0].Visits {
+		e, err := s.Edge(v.Material, v.Limits.Aim.MM()/2, v.From, v.To)
+		if err != nil {
+			t.Fatal(err)
+		}
 		for _, q := range v.Passes {
-			sum += math.Max(0, math.Min(6, -math.Log2(math.Sqrt(q.Stability.Margin[0]*q.Stability.Margin[1]))))
+			speed := float64(q.Speed.At(v.Limits.Aim))
+			margin := e.StrokeStability(q.Depth.MM(), q.OutDepth.MM(), speed, e.NewLand(), func(depth float64, way setup.Way) setup.Stiffness {
+				return e.Stiffness(depth, q.Feed.MM(), speed, way)
+			})
+			sum += math.Max(0, math.Min(6, -math.Log2(margin.Middle())))
 		}
 	}
 	return sum

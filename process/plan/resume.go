@@ -2,6 +2,7 @@ package plan
 
 import (
 	"slices"
+	"sync"
 
 	"borewright/process"
 	"borewright/process/fact"
@@ -63,12 +64,23 @@ func (p *Plan) Resume(bore, visit int) func(process.Measured) *Visit {
 	}
 }
 
-// lists gives the visits of a bore, without passes, by what was learned so far; each is worked
-// out once.
+// listed are the visits of bores, without passes, as the job has them and as they are by what was
+// learned for a plan, each worked out once for all that ask for it, side by side too.
+type listed struct {
+	mu    sync.Mutex
+	known map[listedOf]func() ([]schedule.Visit, error)
+}
+
+// listedOf is a station, and whether anything was learned.
+type listedOf struct {
+	station int
+	learned bool
+}
+
+// lists gives the visits of a bore, without passes, by what was learned so far.
 func (p *Plan) lists(k *measured.Learned) func(process.Bore) ([]schedule.Visit, error) {
-	known := map[int][]schedule.Visit{} // by station
 	return func(b process.Bore) ([]schedule.Visit, error) {
-		if known[b.Station] == nil {
+		all, err := p.listed.of(listedOf{b.Station, k != nil}, func() ([]schedule.Visit, error) {
 			bar, err := setup.New(p.Job)
 			if err != nil {
 				return nil, err
@@ -78,11 +90,18 @@ func (p *Plan) lists(k *measured.Learned) func(process.Bore) ([]schedule.Visit, 
 				s.Learned = k
 			}
 			_, all, err := visits(s, b, place.AsFound(p.Job.Stations[b.Station], b), k.Housing(p.Job, b), nil)
-			if err != nil {
-				return nil, err
-			}
-			known[b.Station] = all
-		}
-		return slices.Clone(known[b.Station]), nil
+			return all, err
+		})
+		return slices.Clone(all), err
 	}
+}
+
+func (l *listed) of(what listedOf, work func() ([]schedule.Visit, error)) ([]schedule.Visit, error) {
+	l.mu.Lock()
+	if l.known[what] == nil {
+		l.known[what] = sync.OnceValues(work)
+	}
+	known := l.known[what]
+	l.mu.Unlock()
+	return known()
 }

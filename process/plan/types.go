@@ -41,6 +41,7 @@ type Plan struct {
 	edges   map[string]*schedule.EdgeFound      // as each cutter goes on, by its name
 	noLine  fact.Fact                           // why the sweeps of the job give no LineUp; nothing: they do, or there are none
 	made    bool                                // by the planner, from a job that Load accepted
+	listed  *listed                             // the visits of its bores, for those who ask how it goes on
 }
 
 // Schema names the layout of plan.json. Fields are added, never renamed.
