@@ -63,7 +63,7 @@ func (p *Plan) Describe(d *field.Desc) {
 	field.Maybe(d, &p.Findings, "measured").OmitEmpty().Apart()
 	d.Figure(&p.Minutes, qty.KindMinutes, "minutes").NoJSON().Weighs(process.SpoilsFeed, "time in all")
 	d.Facts(&p.Cautions, "cautions").Sentence().Weighs(process.SpoilsWords, "caution")
-	d.Worked("what it was planned with", &p.remarks, &p.turns, &p.known, &p.entered, &p.with, &p.others, &p.edges, &p.noLine, &p.made, &p.Seek)
+	d.Worked("what it was planned with", &p.remarks, &p.turns, &p.known, &p.entered, &p.with, &p.others, &p.edges, &p.noLine, &p.made, &p.listed, &p.Seek)
 }
 
 // DescribeJob says which job and which revision of it, in every document.
