@@ -3,7 +3,9 @@ package serve
 import (
 	"bytes"
 	"encoding/json"
+	"math/rand/v2"
 	"net/http"
+	"net/url"
 	"os"
 	"path/filepath"
 	"strings"
@@ -12,6 +14,7 @@ import (
 
 	"borewright/cmd/jobfile"
 	"borewright/cmd/serve/desk"
+	"borewright/process/slow"
 )
 
 // atDesk sends what a form would, and gives the last answer to it.
@@ -245,6 +248,122 @@ func TestDeskIsGuarded(t *testing.T) {
 	}
 	if _, page, _ := get(t, reader, web.URL+"/desk/SW-58.toml"); strings.Contains(page, "<script") {
 		t.Error("a title becomes a script")
+	}
+}
+
+// A job is begun once, in the folder, under a name that can be one; its number is the file's.
+func TestNewJob(t *testing.T) {
+	dir := shop(t)
+	out := t.TempDir()
+	if err := os.Symlink(out, filepath.Join(dir, "linked")); err != nil {
+		t.Skip(err)
+	}
+	s, web := open(t, dir, Options{LAN: true}, nil)
+	reader, writer := client(t), client(t)
+	get(t, reader, web.URL+"/in/"+s.secrets.Read)
+	get(t, writer, web.URL+"/in/"+s.secrets.Write)
+	begin := func(c *http.Client, name, units string, headers ...string) (int, string) {
+		t.Helper()
+		q, err := http.NewRequest("POST", web.URL+"/new", strings.NewReader(url.Values{"name": {name}, "units": {units}}.Encode()))
+		if err != nil {
+			t.Fatal(err)
+		}
+		q.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+		for i := 0; i+1 < len(headers); i += 2 {
+			q.Header.Set(headers[i], headers[i+1])
+		}
+		r, err := c.Do(q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer r.Body.Close()
+		return r.StatusCode, r.Request.URL.Path
+	}
+	for _, x := range []struct{ name, units, at string }{{"HP-7", "mm", "/desk/HP-7.toml"}, {"winch/WG-205.toml", "in", "/desk/winch/WG-205.toml"}} {
+		if code, at := begin(writer, x.name, x.units); code != http.StatusOK || at != x.at {
+			t.Errorf("%s: %d at %s", x.name, code, at)
+		}
+		p, err := jobfile.PlanOf(filepath.Join(dir, strings.TrimPrefix(x.at, "/desk/")))
+		if err != nil || !p.Feasible || p.Job.Units.String() != x.units || p.Job.Number+".toml" != filepath.Base(x.at) {
+			t.Errorf("%s: %v", x.name, err)
+		}
+	}
+	if _, text, _ := get(t, reader, web.URL+"/"); !strings.Contains(text, "HP-7") {
+		t.Error("the list has not got it")
+	}
+	was := readOf(t, dir, "HP-7.toml")
+	for _, name := range []string{"HP-7", "SW-58.toml", "../x", "..", "", " ", ".hidden", "a/.b", "a\\b", "x\x00", "none/x", "linked/x", "x.results.toml", "x.approved.toml", "made-by-borewright", "/etc/x", "a\nb", "x<y>", strings.Repeat("n", 70)} {
+		if code, at := begin(writer, name, "mm"); code < 400 {
+			t.Errorf("%q: %d at %s", name, code, at)
+		}
+	}
+	if code, _ := begin(writer, "HP-8", "ft"); code < 400 {
+		t.Error("a job in feet")
+	}
+	if code, _ := begin(reader, "HP-8", "mm"); code != http.StatusForbidden {
+		t.Errorf("who may read begins a job: %d", code)
+	}
+	if code, _ := begin(writer, "HP-8", "mm", "Origin", "http://elsewhere.example"); code != http.StatusForbidden {
+		t.Errorf("another page begins a job: %d", code)
+	}
+	if now := readOf(t, dir, "HP-7.toml"); !bytes.Equal(now, was) {
+		t.Error("a job that was there is written over")
+	}
+	all, _ := filepath.Glob(filepath.Join(dir, "*"))
+	if left, _ := os.ReadDir(out); len(all) != 5 || len(left) > 0 {
+		t.Errorf("there is %q", all)
+	}
+}
+
+// TestKilledSaves kills the server with no warning while a form is saved over and over: the file
+// is whole, the one before or the one that was being saved, and no older than what was told.
+func TestKilledSaves(t *testing.T) {
+	for round := range slow.Rounds(t, "servers killed while forms are saved", 8, 1) {
+		dir := shop(t)
+		cmd, at := started(t, dir)
+		versions := [][]byte{readOf(t, dir, "SW-58.toml")}
+		told := make(chan int, 1)
+		begun := make(chan bool, 1)
+		go func() {
+			last := 0
+			defer func() { told <- last }()
+			for i := 1; ; i++ {
+				a := desk.Asked{Of: jobfile.SumOf(versions[i-1]), Changes: []desk.Change{{Path: "title", Text: strings.Repeat("x", 1+i%150)}, {Path: "notes", Text: strings.Repeat(strings.Repeat("n", 190)+"\n", 1+i%25)}}}
+				text, _ := desk.Changed(versions[i-1], a.Changes)
+				versions = append(versions, text)
+				data, _ := json.Marshal(a)
+				r, err := http.Post(at+"/save/SW-58.toml", "application/json", bytes.NewReader(data))
+				if err != nil {
+					return
+				}
+				var answer deskAnswer
+				err = json.NewDecoder(r.Body).Decode(&answer)
+				r.Body.Close()
+				if err != nil {
+					return
+				}
+				if !answer.Saved {
+					t.Errorf("%d: %+v", i, brief(answer))
+					return
+				}
+				if last = i; i == 1 {
+					begun <- true
+				}
+			}
+		}()
+		<-begun
+		time.Sleep(time.Duration(rand.IntN(120)) * time.Millisecond)
+		cmd.Process.Kill()
+		cmd.Wait()
+		last := <-told
+		now, good := readOf(t, dir, "SW-58.toml"), false
+		for _, v := range versions[last:] {
+			good = good || bytes.Equal(v, now)
+		}
+		if !good {
+			t.Errorf("round %d: after %d saves that were told there is\n%s", round, last, now)
+		}
+		t.Logf("round %d: killed after %d saves", round, last)
 	}
 }
 

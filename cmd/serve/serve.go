@@ -105,6 +105,7 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("POST /desk/{job...}", s.deskWorks)
 	mux.HandleFunc("POST /changes/{job...}", s.deskChanges)
 	mux.HandleFunc("POST /save/{job...}", s.deskSave)
+	mux.HandleFunc("POST /new", s.newJob)
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
 		s.refuse(w, r, http.StatusNotFound, "There is no such page.")
 	})
