@@ -13,6 +13,8 @@ import (
 
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
+
+	"borewright/cmd/jobfile"
 )
 
 // field finds what a figure is filled in by, in the form or beside the drawing.
@@ -181,4 +183,53 @@ func TestKeyToPicture(t *testing.T) {
 			t.Logf("%s, key to %s: least %.0f, middle %.0f, most %.0f ms", name, what, times[i][0], times[i][7], times[i][14])
 		}
 	}
+}
+
+// at goes on by the tab key until what an expression finds has the focus.
+func (s *screen) at(what, find string) {
+	s.t.Helper()
+	for range 400 {
+		if eval[bool](s, `document.activeElement === (`+find+`)`) {
+			return
+		}
+		s.do(chromedp.KeyEvent(kb.Tab))
+	}
+	s.t.Fatalf("the tab key does not come to %s", what)
+}
+
+// TestJobByTheKeyboard begins a job, fills it in, adds a figure and saves it, by the keyboard alone.
+func TestJobByTheKeyboard(t *testing.T) {
+	ctx := browse(t)
+	dir := shop(t)
+	_, web := open(t, dir, Options{}, nil)
+	s := newScreen(t, ctx, web)
+	s.do(chromedp.EmulateViewport(1280, 900), chromedp.Navigate(web.URL+"/"))
+	s.at("the number", `document.getElementById("name")`)
+	s.do(chromedp.KeyEvent("HP-9"), chromedp.KeyEvent(kb.Tab), chromedp.KeyEvent("m"), chromedp.KeyEvent(kb.Tab), chromedp.KeyEvent(kb.Enter))
+	s.until("the form is there", `location.pathname === "/desk/HP-9.toml" && !document.getElementById("do").hidden`)
+	for path, text := range map[string]string{"title": "Hand pump: rebore", "revision": "B", "bar.steps[1].diameter": "56"} {
+		s.at(path, field("#form", path))
+		s.do(chromedp.KeyEvent(text))
+		s.until(path+" is taken", field("#form", path)+`.value === "`+text+`"`)
+	}
+	group := `[...document.querySelectorAll(".group")].find(e => e.dataset.group === "cutter")`
+	s.at("figures to add", group+`.querySelector("[data-add]")`)
+	s.do(chromedp.KeyEvent("edge"), chromedp.KeyEvent(kb.Tab), chromedp.KeyEvent(kb.Enter))
+	s.until("it is to be filled in", `document.activeElement === `+field("#form", "cutter.edge_radius"))
+	s.do(chromedp.KeyEvent("0.02"))
+	s.until("it is worked out", drawn+`.includes("Ø56.000") && document.querySelectorAll("[aria-invalid=true]").length === 0`)
+	s.at("save", `document.getElementById("save")`)
+	s.do(chromedp.KeyEvent(kb.Enter))
+	s.until("the changes are shown", `document.getElementById("ask").open`)
+	s.at("write", `document.getElementById("write")`)
+	s.do(chromedp.KeyEvent(kb.Enter))
+	s.until("it is saved", atTop+`.startsWith("Saved")`)
+	p, err := jobfile.PlanOf(filepath.Join(dir, "HP-9.toml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if j := p.Job; j.Number != "HP-9" || j.Title != "Hand pump: rebore" || j.Revision != "B" || j.Bar.Steps[1].Diameter.Length().MM() != 56 || j.Cutter.EdgeRadius.MM() != 0.02 || j.Units.String() != "mm" {
+		t.Errorf("saved is\n%s", readOf(t, dir, "HP-9.toml"))
+	}
+	s.until("it is shown so", field("#form", "title")+`.value === "Hand pump: rebore"`)
 }

@@ -310,7 +310,7 @@ func TestNewJob(t *testing.T) {
 		t.Error("a job that was there is written over")
 	}
 	all, _ := filepath.Glob(filepath.Join(dir, "*"))
-	if left, _ := os.ReadDir(out); len(all) != 5 || len(left) > 0 {
+	if left, _ := os.ReadDir(out); len(all) != 6 || len(left) > 0 {
 		t.Errorf("there is %q", all)
 	}
 }
