@@ -108,7 +108,14 @@ func (s *Server) deskWorks(w http.ResponseWriter, r *http.Request) {
 	}
 	planned := make(chan deskWork, 1)
 	was := s.stood(a)
-	go func() { planned <- workBeside(was, desk.Planned(job, results)) }()
+	go func() {
+		defer func() {
+			if bad := recover(); bad != nil { // our own fault; the pages at the mill go on
+				planned <- deskWork{Planned: true, Reasons: []string{"The planner stopped at a fault of its own: it plans nothing with these figures."}}
+			}
+		}()
+		planned <- workBeside(was, desk.Planned(job, results))
+	}()
 	var d deskWork
 	select {
 	case d = <-planned:

@@ -50,7 +50,9 @@ func (e *ending) springPass() *springPass {
 		if second = in + out; second < r.LeastDepth() {
 			return nil
 		}
-		first = whole - second
+		if first = whole - second; first <= 0 || in < 0 { // a bar so thin that no setting holds it
+			return nil
+		}
 		again.Depth, again.Second = in, out
 		again.Force = r.twice.Force(again.Depth, again.Feed, speed, setup.In)
 		if again.Fed {

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"borewright/process"
 	"borewright/process/files"
 	"borewright/process/qty"
 	"borewright/process/source"
@@ -227,4 +228,17 @@ func FuzzForm(f *testing.F) {
 			}
 		}
 	})
+}
+
+// A figure that is being typed is a figure too: "5" of a bar of 56 mm is planned, and refused.
+func TestAFigureHalfTyped(t *testing.T) {
+	data, faults := Changed(files.Template(qty.Metric), []Change{{"bar.steps[1].diameter", "5"}})
+	job, more := Load("job.toml", data, nil)
+	if job == nil {
+		t.Fatal(faults, more)
+	}
+	p := Planned(job, &process.Results{})
+	if p.Feasible || len(p.Reasons) == 0 || FiguresOf(p).Chance != none || Picture(p) == "" {
+		t.Error("a bar of 5 mm is planned with")
+	}
 }
