@@ -234,6 +234,7 @@ type Bore struct {
 	Wear      []Reading
 	Witness   bool            // begin with a witness cut
 	First     bool            // it is finished before the others are begun
+	With      string          // the station whose bore it is cut through with, at one setting; "": it is cut alone
 	WayOut    OutBy           // how the cutter comes out; OutAsFits: as suits mill, bar and pass
 	LineAt    float64         // clock position of the tip where it is drawn out along the wall, degrees
 	Part      [2]qty.Diameter // smallest and largest size of the part that goes in; zero: not stated
@@ -261,11 +262,14 @@ func (b *Bore) Describe(d *field.Desc) {
 	d.Length(&b.Offset, "offset").Default("0").Span("0..1|0..25").Example("0.010|0.25").
 		Says("how far the old axis may stand from the true one where no readings tell").
 		Weighs(SpoilsSetting, "old axis off the true one, most").ZeroIsNone()
-	d.Flag(&b.Witness, "witness").Default("true").Example("false").Says("begin with a light cut that shows where the axis is").
+	d.Flag(&b.Witness, "witness").Default("true").Example("false").Says("begin with a light cut that shows where the axis is; left out, there is none of bores that are cut through at one setting (with)").
 		Weighs(SpoilsSetting, "witness cut")
 	d.Flag(&b.First, "first").Default("false").Example("true").
 		Says("finish it before the others are begun: they are lined up from it, or it carries the bar").
 		Weighs(SpoilsSetting, "finished before the others are begun")
+	d.Name(&b.With, "with").Example(`"outer lug"`).
+		Says("the first station of bores in one line that are cut through at one setting, one after the other: each of the others names it. They have the same finish, way out and no witness cut, on a mill worked by hand").
+		Weighs(SpoilsSetting, "cut through at one setting with").ZeroIsNone()
 	field.Word(d, &b.WayOut, "way_out", DrawOut, ShiftOut, FeedOut).Otherwise("drawn out after roughing by hand; shifted after the rest where the bar can be, else fed").Example(`"feed"`).
 		Says("how the cutter comes out after every pass. draw: stopped, along the wall, which leaves a line in the bore (by hand only); shift: stopped and moved off the wall first; feed: turning, which cuts a second time").
 		Weighs(SpoilsSize, "way out asked for").ZeroIsNone()

@@ -86,6 +86,7 @@ func (c *checker) fill() {
 			b.Roundness = b.Finish.Tolerance() / 2
 		}
 	}
+	c.fillOneSetting()
 	c.fillTools()
 	c.fillSleeve()
 	for i := range c.j.Sweeps {
@@ -164,6 +165,7 @@ func (c *checker) check() {
 	for i := range c.j.Bores {
 		c.checkBore(i)
 	}
+	c.checkOneSetting()
 	c.checkSleeve()
 	c.checkTools()
 	c.checkSweeps()
