@@ -86,7 +86,7 @@ func (w ReachInput) enter(parts []piece, pass int) Entry {
 		}
 		for i, s := range w.Stations {
 			lo, hi := p.inside(s.From, s.To)
-			if !(lo < math.Min(hi, cut.Clear)) {
+			if !(lo < math.Min(hi, cut.Clear)) || p.cutter && s.Through {
 				continue
 			}
 			gap, need := w.radial(p, s, i == w.Bore, cut, going)

@@ -107,6 +107,7 @@ func (w ReachInput) gaps(p piece, station, pass int, onAxis bool) []Gap {
 		a, b = math.Max(a, lo), math.Min(b, l.hi)
 		own := p.cutter && station == w.Bore
 		switch {
+		case p.cutter && s.Through: // it cuts there, and comes out of its own cut
 		case own && l.phase != GoingIn: // it cuts there, or comes out of its own cut by the shift
 		case a < b || p.fixed && !math.IsInf(a, 1):
 			add(Gap{Clearance: radial, Tip: tipOf(a, l.hi), Phase: l.phase, Need: need})
@@ -150,6 +151,9 @@ func (w ReachInput) radial(p piece, s Station, own bool, cut Pass, l leg) (float
 		if l.phase != GoingIn && p.to <= 0 {
 			centre, wall = w.Shift, cut.Setting/2
 		}
+	}
+	if s.Through && l.phase == ComingOut { // as just cut
+		centre, wall = w.Shift, cut.Setting/2
 	}
 	if p.fixed {
 		return wall - centre.Distance(w.Shift) - p.radius - w.Unsure, w.Needs.Chips

@@ -21,6 +21,7 @@ type Station struct {
 	Blind    bool     // closed behind To + Relief
 	Relief   float64  // run-out groove at the closed end
 	At       geom.Vec // its axis from the axis of the line
+	Through  bool     // the cutter cuts through it on its way to the bore, at the same setting
 }
 
 // Step is one cylinder of the bar, from the spindle nose outward.

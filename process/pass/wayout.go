@@ -129,6 +129,19 @@ func (r *Judge) WitnessMinutes(feed, rpm float64, out schedule.WayOut) float64 {
 	return r.minutesTo(r.Band().To, feed, rpm, out)
 }
 
+// ThroughMinutes is the time that a pass takes more for this bore, where it is cut through at
+// the setting of another in front of it, by hand: the cut, the way back through it, and the gap to
+// the bore in front, mm, both ways by hand.
+func (r *Judge) ThroughMinutes(gap, feed, rpm float64, out schedule.WayOut) float64 {
+	travel, hand := (r.Visit.End - r.Visit.Clear).MM(), r.Job.Limits.HandRate.MM()
+	cut := travel / (feed * rpm)
+	back := cut
+	if out.By != process.FeedOut {
+		back = travel / hand
+	}
+	return cut + back + 2*max(0, gap)/hand
+}
+
 // minutesTo is the time of a pass whose feed ends at a depth.
 func (r *Judge) minutesTo(end qty.Length, feed, rpm float64, out schedule.WayOut) float64 {
 	travel := (end - r.Visit.Clear).MM()

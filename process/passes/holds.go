@@ -37,7 +37,7 @@ func (r *Planner) holds() {
 // pays is whether measuring before the last pass is worth its time.
 func (r *Planner) pays() bool {
 	b := r.Visit.Budget
-	if b == nil {
+	if b == nil || r.fixed != nil { // one stop is for all bores of the setting
 		return true
 	}
 	saved := (b.Chance - b.Blind + slipRate) * pass.MissMinutes

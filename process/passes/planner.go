@@ -55,9 +55,10 @@ type Planner struct {
 	banded float64 // radius of the band that a witness cut leaves or left, mm: the next pass goes beyond it; 0: none
 
 	custom pass.Custom
-	wears  chainWear  // of the chain that is worked out
-	ends   []lastEdge // that the last passes are searched for with
-	honing            // before the last passes
+	fixed  []qty.Diameter // settings of the chain, where other bores are cut at them too; nil: they are worked out
+	wears  chainWear      // of the chain that is worked out
+	ends   []lastEdge     // that the last passes are searched for with
+	honing                // before the last passes
 }
 
 // Prepare prepares a visit whose From, To, Clear, Limits, Start and Material
@@ -88,6 +89,20 @@ func (s *Planning) Prepare(v *schedule.Visit, st process.Station, witness bool) 
 // Plan finds the passes of one visit, numbered from first, or says why there
 // are none.
 func (r *Planner) Plan(first int) fact.Fact {
+	if why := r.never(); !why.None() {
+		return why
+	}
+	if w, ok := r.plan.found[r.task()]; ok {
+		if w.why.None() {
+			r.rewrite(w, first)
+		}
+		return w.why
+	}
+	return r.planAnew(first)
+}
+
+// never is why no passes can be looked for, nothing where they can.
+func (r *Planner) never() fact.Fact {
 	if need := 2 * r.rMost; need > r.Visit.Limits.High.MM() {
 		return fact.New(schedule.NoCleanUp, fact.MM(need), fact.Figure(r.Visit.Limits.High.Length()))
 	}
@@ -109,12 +124,11 @@ func (r *Planner) Plan(first int) fact.Fact {
 	if r.plan.Brief && !r.Measured && !r.CanLand() { // nor is it roughed then
 		return fact.New(schedule.NoOrder)
 	}
-	if w, ok := r.plan.found[r.task()]; ok {
-		if w.why.None() {
-			r.rewrite(w, first)
-		}
-		return w.why
-	}
+	return fact.Fact{}
+}
+
+// planAnew searches the passes of a visit.
+func (r *Planner) planAnew(first int) fact.Fact {
 	origin := &chain{rMost: r.rMost, tip: r.Visit.Stands.At.MM()}
 	start := r.rLeast
 	var witnesses []pass.Witness

@@ -14,6 +14,9 @@ import (
 // the size to be made by the spring, and what one pass leaves too much or too little
 // the next one takes. Where the origin floats it is moved until the finish is met.
 func (r *Planner) settings(steps []step) []qty.Diameter {
+	if r.fixed != nil {
+		return r.fixed
+	}
 	last := len(steps) - 1
 	if last >= 0 && steps[last].kind == schedule.Spring {
 		last--

@@ -17,7 +17,9 @@ import (
 func (r *Planner) write(steps []step, first int) {
 	rLeast, rMost := r.rLeast, r.rMost
 	stands := r.Visit.Stands.At
-	r.wears = r.wearing(steps)
+	if r.fixed == nil {
+		r.wears = r.wearing(steps)
+	}
 	for i, set := range r.settings(steps) {
 		r := r.in(i)
 		if r.wears[i].Honed {

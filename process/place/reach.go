@@ -82,6 +82,9 @@ func wayOf(s *setup.Setup, l *LineUp, bore int, v *schedule.Visit) clearance.Rea
 			Name: st.Name, From: from.MM(), To: to.MM(), Diameter: NarrowAt(job, bore, i).MM(),
 			Blind: st.Blind, Relief: st.Relief.MM(), At: stray[i],
 		})
+		if i < bore && slices.Contains(v.Together, st.Name) { // none of them is cut before the others
+			w.Stations[i].Through, w.Stations[i].Diameter = true, st.Diameter.MM()
+		}
 	}
 	before := v.Start
 	end := max(v.End, v.To)

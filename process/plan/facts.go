@@ -85,6 +85,13 @@ const (
 	OrderNot    fact.Kind = "plan.order not"     // station, what stands on it, what would stay
 	OrderFirst  fact.Kind = "plan.order first"   // station
 	OrderByBore fact.Kind = "plan.order by bore" // the job says so
+	OrderWith   fact.Kind = "plan.order with"    // list of stations that are cut through at one setting
+	OrderAlone  fact.Kind = "plan.order alone"   // list of stations that were to be, why they are not
+	AloneOf     fact.Kind = "plan.alone of"      // station, what of it stands against one setting
+	AloneStands fact.Kind = "plan.alone stands"  // station, its next pass, station, its next pass
+	AloneRough  fact.Kind = "plan.alone rough"   // station that is not roughed apart as the others are
+	AloneTools  fact.Kind = "plan.alone tools"   // station, station that is cut with another bar or cutter
+	AloneDone   fact.Kind = "plan.alone done"    // list of stations that are within their limits
 	OrderInside fact.Kind = "plan.order inside"  // sleeves are bored in place last
 	RestCasting fact.Kind = "plan.rest casting"
 	RestSweep   fact.Kind = "plan.rest sweep" // list of stations that are swept

@@ -45,33 +45,52 @@ func (p *Plan) work(how effort) {
 		}
 		p.cut(w, part)
 	}
-	rest := func(w *work) {
-		for len(w.rest) > 0 && (how != brief || p.Feasible) {
-			p.cut(w, schedule.Whole)
+	settings := p.settings(all)
+	shared := func(x *setting, part schedule.Part) bool {
+		return how == brief && !p.Feasible || p.together(x, part)
+	}
+	rest := func(x *setting) {
+		for _, w := range x.bores {
+			for len(w.rest) > 0 && (how != brief || p.Feasible) {
+				if x.bores[0] != w || !shared(x, schedule.Whole) {
+					p.cut(w, schedule.Whole)
+				}
+			}
 		}
 	}
-	for _, w := range all {
-		if w.Bore.Bore.First {
-			rest(w)
+	for _, x := range settings {
+		if x.bores[0].Bore.Bore.First {
+			rest(x)
 		}
 	}
 	if p.Job.Apart() {
-		for _, w := range all {
-			if !w.Bore.Bore.First && w.apart(p.Job) {
-				done(w, schedule.Roughing)
+		for _, x := range settings {
+			if x.bores[0].Bore.Bore.First || shared(x, schedule.Roughing) {
+				continue
+			}
+			for _, w := range x.bores {
+				if w.apart(p.Job) {
+					done(w, schedule.Roughing)
+				}
 			}
 		}
-		for _, w := range all { // the first work of each, then what is inside sleeves
-			done(w, schedule.Whole)
+		for _, x := range settings { // the first work of each, then what is inside sleeves
+			if shared(x, schedule.Whole) {
+				continue
+			}
+			for _, w := range x.bores {
+				done(w, schedule.Whole)
+			}
 		}
 	}
-	for _, w := range all {
-		rest(w)
+	for _, x := range settings {
+		rest(x)
 	}
 	for _, w := range all {
 		p.close(w)
 	}
 	p.inOrder(all)
+	p.saySettings(settings)
 	p.changes()
 }
 
@@ -129,22 +148,33 @@ func (w *work) says(f fact.Fact) fact.Fact { return fact.New(OfStation, fact.Nam
 // cut plans the next visit to a bore, by the edge of its cutter as it comes. Roughing plans that
 // part of the visit alone, and leaves the rest of it.
 func (p *Plan) cut(w *work, part schedule.Part) {
+	s, v := p.next(w, part)
+	v.begin(s, p.LineUp, w.Bore.Bore.Station, p.edge(s))
+	r, why := planned(s, &v, w.Station, w.witness, w.n)
+	p.add(w, part, v, r, why)
+}
+
+// next is the next visit to a bore as it is asked for, and what it is planned with.
+func (p *Plan) next(w *work, part schedule.Part) (*passes.Planning, Visit) {
 	s := p.by(w.i, part == schedule.Roughing)
-	job, st, b := s.Job, w.Station, w.Bore.Bore
-	v, after := w.rest[0], w.rest[1:]
-	v.Tools = job.ToolsOf(w.i, part == schedule.Roughing)
-	p.known.TakenBy(job, w.i, &v.Visit)
+	v := w.rest[0]
+	v.Tools = s.Job.ToolsOf(w.i, part == schedule.Roughing)
+	p.known.TakenBy(s.Job, w.i, &v.Visit)
 	if part == schedule.Roughing {
-		v.Part, v.RoughTo = part, v.Limits.Aim.Plus(-job.Limits.RestStock)
+		v.Part, v.RoughTo = part, v.Limits.Aim.Plus(-s.Job.Limits.RestStock)
 	}
-	k := len(w.Visits)
-	what := func(f fact.Fact) fact.Fact { return fact.New(OfVisit, fact.Name(st.Name), v.Title, f) }
-	if len(p.turns) > 0 || p.known.Last().Station != b.Station { // the cutter was set for another bore since
+	if len(p.turns) > 0 || !p.lastCut(w) { // the cutter was set for another bore since
 		v.Stands = schedule.Stands{}
 	}
-	asked := v // as it was before it was roughed apart
-	v.begin(s, p.LineUp, b.Station, p.edge(s))
-	r, why := planned(s, &v, st, w.witness, w.n)
+	return s, v
+}
+
+// add takes a planned visit of a bore into the plan, or why there are no passes for it.
+func (p *Plan) add(w *work, part schedule.Part, v Visit, r *passes.Planner, why fact.Fact) {
+	s, asked := p.next(w, part) // as it was before it was roughed apart
+	job, st, b, after := s.Job, w.Station, w.Bore.Bore, w.rest[1:]
+	k := len(w.Visits)
+	what := func(f fact.Fact) fact.Fact { return fact.New(OfVisit, fact.Name(st.Name), v.Title, f) }
 	if part == schedule.Roughing && !why.None() { // then the whole work says what is so
 		return
 	}
@@ -188,7 +218,7 @@ func (p *Plan) cut(w *work, part schedule.Part) {
 		last := &v.Passes[len(v.Passes)-1]
 		v.Limits = schedule.Limits{Low: last.Low, Aim: last.Expected, High: last.High}
 	}
-	p.Minutes += v.minutes(job)
+	p.Minutes += v.minutes(job, st.Name)
 	p.turns = append(p.turns, [2]int{w.i, k})
 	w.Visits, w.rest = append(w.Visits, v), after
 }
@@ -209,7 +239,7 @@ func finishOf(asked Visit, rough *Visit, r *passes.Planner, b process.Bore) Visi
 }
 
 // minutes is the time of a visit, stops included.
-func (v *Visit) minutes(job *process.Job) (all float64) {
+func (v *Visit) minutes(job *process.Job, station string) (all float64) {
 	for k, q := range v.Passes {
 		all += q.Minutes
 		if q.Hone != nil {
@@ -218,7 +248,7 @@ func (v *Visit) minutes(job *process.Job) (all float64) {
 		switch again := k+1 < len(v.Passes) && v.Passes[k+1].Kind == schedule.Spring; {
 		case q.Hold != nil:
 			all += q.Hold.Minutes
-		case !again: // the cutter is set anew
+		case !again && v.Leads(station): // the cutter is set anew
 			all += job.Limits.HoldMinutes / 2
 		}
 	}

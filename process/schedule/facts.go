@@ -49,6 +49,13 @@ const (
 	DepthByRunOut   fact.Kind = "schedule.depth by run-out"
 )
 
+// What stands against one setting for several bores.
+const (
+	TogetherThin fact.Kind = "schedule.together, thin" // one of them is not cut by a pass that the others need
+	TogetherPast fact.Kind = "schedule.together, past" // kind of pass, the limit
+	TogetherMiss fact.Kind = "schedule.together, miss" // least and most that the gauge may say, limits of size
+)
+
 // What stops a visit.
 const (
 	NoCleanUp    fact.Kind = "schedule.no clean-up"    // diameter that the old bore reaches, most allowed

@@ -61,6 +61,7 @@ type Visit struct {
 	OffAxis          *OffAxis      // how a program takes the cutter past stations that it does not pass on the axis; nil: it passes all on the axis, or hands take it in
 	WayIn            float64       // minutes that going in and out off the axis adds to each pass
 	Mouth            []MouthCut    // cut at the mouth of the housing after the last pass, each with its bit
+	Together         []string      // stations of the bores that are cut through at one setting with this one, itself among them, in their order; nil: it is cut alone
 	SetInside        bool          // the cutter does not pass the bores on the way: it is put into the bar when the bar stands at Clear, and taken out there
 }
 
@@ -110,6 +111,7 @@ func (v *Visit) Describe(d *field.Desc) {
 	field.List(d, &v.Mouth, "mouth", 0, field.Any).OmitEmpty().Weighs(process.SpoilsFit, "at the mouth")
 	d.Group("edge_found", v.edgeFound)
 	d.Group("flank", v.flank)
+	d.Texts(&v.Together, "one_setting", 0, 30).OmitEmpty().Weighs(process.SpoilsSetting, "cut through at one setting")
 	d.Is("first_pass", func() any { return v.numbered(0) })
 	d.Is("last_pass", func() any { return v.numbered(len(v.Passes) - 1) })
 	field.Part(d, &v.Tools, func(t *process.Tools) { // that are not those of the job
