@@ -30,7 +30,7 @@ func CorrectionsOf(p *plan.Plan) Corrections {
 		for i, x := range p.Bores {
 			for k, v := range x.Visits {
 				for n, q := range v.Passes {
-					if q.Hold == nil {
+					if q.Hold == nil || len(v.Together) > 0 {
 						continue
 					}
 					work.Go(func() {
@@ -56,6 +56,9 @@ func WithCorrections(c Corrections) Option { return func(b *builder) { b.correct
 // set to; nil where the size does not say.
 func (b *builder) settings(bore, visit, pass int) *page.Table {
 	if b.corrections == nil {
+		return nil
+	}
+	if len(b.Plan.Bores[bore].Visits[visit].Together) > 0 { // no one bore tells the next setting
 		return nil
 	}
 	rows := b.corrections(bore, visit, pass)

@@ -12,6 +12,9 @@ import (
 // cards adds page one of every visit.
 func (b *builder) cards() {
 	for _, t := range b.Plan.Turns() {
+		if x := &b.Plan.Bores[t[0]]; !x.Visits[t[1]].Leads(x.Station.Name) { // it stands on the card of the first
+			continue
+		}
 		program := ""
 		if n := b.Nth(t[0], t[1]); len(b.Programs) == b.VisitsLeft() && n < len(b.Programs) {
 			program = b.Programs[n]

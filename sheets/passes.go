@@ -53,7 +53,7 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 			}
 			t.Line("")
 			s := x.Station.Name
-			s += head.Called(x, k)
+			s += head.Called(x, k) + head.AtSetting(x, k)
 			if !v.Title.None() {
 				s += ": " + b.Words.Say(v.Title)
 			}
@@ -72,7 +72,11 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 			}
 			t.Hang("", "  ", fmt.Sprintf("%s Ø%s to Ø%s, to %s %s%s", found, b.U.Bare(v.Start), b.U.Bare(v.StartMost), map[bool]string{true: "leave", false: "land"}[v.Part == schedule.Roughing], b.U.SayLimitsOfSize(v.Limits.Low, v.Limits.High), b.FitOf(x, k)))
 			t.Line("")
-			t.Block(b.PassTable(v, true))
+			if v.Leads(x.Station.Name) {
+				t.Block(b.PassTable(v, true))
+			} else {
+				t.Block(b.SizesTable(v))
+			}
 		}
 	}
 	if b.Plan.Feasible && len(b.Plan.Bores) > 0 {

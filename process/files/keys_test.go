@@ -124,6 +124,7 @@ func goodFiles(t testing.TB) map[string]map[string]string {
 	all["job file"]["bars"] = "bars = \"bars.toml\"\n" + reboreJob
 	all["job file"]["rack"] = "bars = \"bars.toml\"\ncutters = \"cutters.toml\"\n" + strings.Replace(reboreJob, "[cutter]", "[cutter]\nname = \"bit 7\"", 1)
 	all["job file"]["clamped"] = strings.Replace(reboreJob, "feed_by = \"table\"", "stickout = [8.5, 11]\nquill_out = 6", 1)
+	all["job file"]["line"] = lineJob
 	all["list of bars and cutters"]["cutters"] = cutterList
 	all["list of bars and cutters"]["clamped"] = "units = \"in\"\n[[bar]]\nname = \"no. 9\"\nsteps = [ { diameter = 2.25, length = 17.5 } ]\nstickout = [9, 17.5]\n"
 	all["job file"]["rebore"], all["job file"]["sleeve"] = reboreJob, sleeveJob

@@ -21,7 +21,11 @@ func (r *Planner) holds() {
 		p := &ps[i]
 		switch {
 		case i == len(ps)-1 && r.Visit.Part == schedule.Roughing:
-			p.Hold = r.hold(fact.New(schedule.GaugeRested), gauge(p))
+			then := schedule.GaugeRested
+			if r.fixed != nil {
+				then = schedule.RestedAll
+			}
+			p.Hold = r.hold(fact.New(then), gauge(p))
 		case i == len(ps)-1:
 			p.Hold = r.lastHold(p)
 		case p.Kind == schedule.Witness:
@@ -96,6 +100,8 @@ func (r *Planner) measuredHold(p *schedule.Pass) *schedule.Hold {
 		step = fact.New(schedule.HalfGraduation)
 	}
 	switch {
+	case r.fixed != nil && gain >= 0.05:
+		return r.hold(fact.New(schedule.ShiftMiddle, spring, fact.Value(qty.KindRatio, gain), step), gauge(p))
 	case gain >= 0.95:
 		return r.hold(fact.New(schedule.ShiftAll, spring, expected, step), gauge(p))
 	case gain < 0.05: // so little spring that what is found here does not carry over

@@ -35,6 +35,9 @@ func makeAfter(job *process.Job, results *process.Results) *Plan {
 	if len(results.Entries) == 0 {
 		return Make(job)
 	}
+	if p := waiting(job, results); p != nil {
+		return p
+	}
 	k, err := learned(job, results)
 	if err != nil {
 		p := try(job, nil, inEarnest)
@@ -139,7 +142,15 @@ func (p *Plan) JobNow() *process.Job {
 
 // Entry is the last entry of a pass of a bore that this plan goes on from, filled
 // in; false where there is none.
-func (p *Plan) LastEntry() process.Measured { return p.known.Last() }
+func (p *Plan) LastEntry() process.Measured { return p.learned().Last() }
 
 // Entry is the last entry of a pass of a bore, as it was taken.
-func (p *Plan) Entry(bore, pass int) (process.Measured, bool) { return p.known.Entry(bore, pass) }
+func (p *Plan) Entry(bore, pass int) (process.Measured, bool) { return p.learned().Entry(bore, pass) }
+
+// learned is what all entries teach, those too that wait for others.
+func (p *Plan) learned() *measured.Learned {
+	if p.waits != nil {
+		return p.waits
+	}
+	return p.known
+}

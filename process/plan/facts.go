@@ -92,6 +92,7 @@ const (
 	AloneRough  fact.Kind = "plan.alone rough"   // station that is not roughed apart as the others are
 	AloneTools  fact.Kind = "plan.alone tools"   // station, station that is cut with another bar or cutter
 	AloneDone   fact.Kind = "plan.alone done"    // list of stations that are within their limits
+	Waits       fact.Kind = "plan.waits"         // list of stations that were cut at a setting that others are measured of, pass
 	OrderInside fact.Kind = "plan.order inside"  // sleeves are bored in place last
 	RestCasting fact.Kind = "plan.rest casting"
 	RestSweep   fact.Kind = "plan.rest sweep" // list of stations that are swept

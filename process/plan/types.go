@@ -34,6 +34,7 @@ type Plan struct {
 	remarks []remark // cautions that not every visit has
 	turns   [][2]int // the visits in the order of the work, indices of bore and visit; nil: bore by bore
 
+	waits   *measured.Learned                   // from all entries, where some wait for those of the other bores of their setting; nil: none waits
 	known   *measured.Learned                   // what was learned from it
 	entered []process.Measured                  // the entries that it was learned from
 	with    *passes.Planning                    // what it was planned with; nil where it was read back
@@ -63,7 +64,7 @@ func (p *Plan) Describe(d *field.Desc) {
 	field.Maybe(d, &p.Findings, "measured").OmitEmpty().Apart()
 	d.Figure(&p.Minutes, qty.KindMinutes, "minutes").NoJSON().Weighs(process.SpoilsFeed, "time in all")
 	d.Facts(&p.Cautions, "cautions").Sentence().Weighs(process.SpoilsWords, "caution")
-	d.Worked("what it was planned with", &p.remarks, &p.turns, &p.known, &p.entered, &p.with, &p.others, &p.edges, &p.noLine, &p.made, &p.listed, &p.Seek)
+	d.Worked("what it was planned with", &p.remarks, &p.turns, &p.waits, &p.known, &p.entered, &p.with, &p.others, &p.edges, &p.noLine, &p.made, &p.listed, &p.Seek)
 }
 
 // DescribeJob says which job and which revision of it, in every document.

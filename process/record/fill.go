@@ -21,7 +21,7 @@ func Next(p *plan.Plan, station string) (b plan.Bore, q schedule.Pass, ok bool) 
 			continue
 		}
 		for _, q := range b.Visits[t[1]].Passes {
-			if q.Hold != nil {
+			if q.Hold != nil && (station != "" || !p.Waiting(p.Job.BoreAt(b.Bore.Station), q.N)) {
 				return b, q, true
 			}
 		}

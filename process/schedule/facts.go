@@ -104,6 +104,8 @@ const (
 	// Shift: what the bore should come to, the share of the difference, the step: the same on the sheet, which says it in a line
 	Shift           fact.Kind = "schedule.shift"
 	HalfGraduation  fact.Kind = "schedule.half graduation"   // of the dial that the cutter is set by
+	ShiftMiddle     fact.Kind = "schedule.shift middle"      // of bores of one setting: spring planned, share, to the nearest
+	RestedAll       fact.Kind = "schedule.rested all"        // the same of all bores of a setting
 	KeepNextSetting fact.Kind = "schedule.keep next setting" // spring planned
 )
 

@@ -28,7 +28,7 @@ func (b *Annex) AddBore(i int) {
 	}
 	for k := range x.Visits {
 		title := bore
-		title += head.Called(x, k)
+		title += head.Called(x, k) + head.AtSetting(x, k)
 		if t := b.Words.Say(x.Visits[k].Title); t != "" {
 			title += ": " + t
 		}

@@ -54,7 +54,7 @@ func (b *Annex) PassTable(v plan.Visit, stops bool) *page.Table {
 			b.U.Bare(p.Speed), b.U.Format(p.Feed), b.U.Format(p.Depth), qty.KindMinutes.Bare(p.Minutes), mark},
 			Other: []string{"", "", o.Bare(p.Setting), "", o.Bare(p.Low), o.Bare(p.High), "", o.Format(p.Feed), o.Format(p.Depth), "", ""}})
 		if p.Hold != nil && stops {
-			t.Rows = append(t.Rows, page.Row{Stop: true, Across: fmt.Sprintf("HOLD after pass %d: stop, measure, then go on", p.N)})
+			t.Rows = append(t.Rows, page.Row{Stop: true, Across: hold(v, p.N)})
 		}
 	}
 	if set == nil {
@@ -65,6 +65,29 @@ func (b *Annex) PassTable(v plan.Visit, stops bool) *page.Table {
 				t.Rows[i].Cells, t.Rows[i].Other = slices.Delete(row.Cells, at, at+1), slices.Delete(row.Other, at, at+1)
 			}
 		}
+	}
+	return t
+}
+
+// hold says where the work stops to measure.
+func hold(v plan.Visit, pass int) string {
+	if n := len(v.Together); n > 0 {
+		return fmt.Sprintf("HOLD after pass %d in %s: stop, measure all, then go on", pass, v.Together[n-1])
+	}
+	return fmt.Sprintf("HOLD after pass %d: stop, measure, then go on", pass)
+}
+
+// SizesTable is what differs of the passes of a bore that is cut at the setting of another.
+func (b *Annex) SizesTable(v plan.Visit) *page.Table {
+	t := &page.Table{Columns: []page.Column{
+		{Head: []string{"no"}, Align: page.Decimal}, {Head: []string{"pass"}},
+		{Head: []string{"gauge", "low"}, Align: page.Decimal, Key: true}, {Head: []string{"gauge", "high"}, Align: page.Decimal, Key: true},
+		{Head: []string{"depth", "of cut"}, Align: page.Decimal}, {Head: []string{"", "min"}, Align: page.Decimal},
+	}}
+	o := b.U.Other()
+	for _, p := range v.Passes {
+		t.Rows = append(t.Rows, page.Row{Cells: []string{fmt.Sprint(p.N), p.Kind.String(), b.U.Bare(p.Low), b.U.Bare(p.High), b.U.Format(p.Depth), qty.KindMinutes.Bare(p.Minutes)},
+			Other: []string{"", "", o.Bare(p.Low), o.Bare(p.High), o.Format(p.Depth), ""}})
 	}
 	return t
 }

@@ -35,8 +35,11 @@ func (b Hand) Visit(i, k int, program string) []page.Section {
 	rows := [][]page.Row{nil}
 	room := cardDeep - deep(above) - deep(below)
 	left := room
-	for _, p := range v.Passes {
+	for n, p := range v.Passes {
 		of := b.rows(v, p)
+		if len(v.Together) > 0 {
+			of = b.rowsWith(i, k, n)
+		}
 		need := 0.0
 		for _, r := range of {
 			need += rowDeep(r)
@@ -48,8 +51,10 @@ func (b Hand) Visit(i, k int, program string) []page.Section {
 		left -= need
 		rows[len(rows)-1] = append(rows[len(rows)-1], of...)
 	}
-	title := x.Station.Name
-	title += head.Called(x, k)
+	title := x.Station.Name + head.Called(x, k)
+	if len(v.Together) > 0 {
+		title = head.List(v.Together)
+	}
 	if t := b.Words.Say(v.Title); t != "" {
 		title += ": " + t
 	}
@@ -83,7 +88,9 @@ func (b Hand) above(i, k int, program string) []page.Block {
 	if v.Rest() != nil {
 		out = append(out, &page.Paragraph{Strong: true, Text: "FIRST: let the casting rest, line up again, gauge the rough bores and enter them."})
 	}
-	if v.Behind > 0 {
+	if v.Behind > 0 && len(v.Together) > 0 {
+		add("Stand at", b.stand(i, k))
+	} else if v.Behind > 0 {
 		stands := "Ø" + b.U.Bare(v.Start) + " to " + b.U.Say(v.StartMost)
 		if v.Start == v.StartMost {
 			stands = b.U.Say(v.Start)
@@ -95,13 +102,18 @@ func (b Hand) above(i, k int, program string) []page.Block {
 		land += ", Ra " + b.U.Say(qty.Roughness(v.Ra))
 	}
 	if v.Part == schedule.Roughing {
-		land = b.U.SayLimitsOfSize(v.Limits.Low, v.Limits.High) + " for after the rest"
+		low, high := v.Limits.Low, v.Limits.High
+		for _, w := range b.Plan.With(i, k) {
+			other := &b.Plan.Bores[w[0]].Visits[w[1]]
+			low, high = min(low, other.Limits.Low), max(high, other.Limits.High)
+		}
+		land = b.U.SayLimitsOfSize(low, high) + " for after the rest"
 		add("Leave", land)
 	} else {
 		add("Land", land)
 	}
 	out = append(out, kv)
-	if f := figure.Card(b.Head, i, k); f != nil {
+	if f := figure.Card(b.Head, i, k); f != nil && len(v.Together) == 0 { // which has room for one bore
 		out = append(out, f)
 	}
 	return out
@@ -175,6 +187,9 @@ func (b Hand) below(i, k int) []page.Block {
 		by = "quill"
 	}
 	feed := fmt.Sprintf("%s, %s to %s", by, b.U.Format(v.Clear), b.U.Say(v.End))
+	if len(v.Together) > 0 {
+		feed = by + b.feeds(i, k)
+	}
 	for _, p := range v.Passes {
 		if p.Band != nil {
 			feed += fmt.Sprintf("; pass %d to %s only", p.N, b.U.Format(p.Band.To))
@@ -191,6 +206,9 @@ func (b Hand) below(i, k int) []page.Block {
 	}
 	if s := b.levers(v); s != "" {
 		add("Levers", s)
+	}
+	if len(v.Together) > 0 {
+		add("Between", betweenBores(&v))
 	}
 	kv.Items = append(append(kv.Items, b.outShort(v)...), b.mouthShort(v)...)
 	return []page.Block{kv, page.Mind(b.worst(i, k))}

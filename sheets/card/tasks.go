@@ -38,6 +38,9 @@ type Task struct {
 func (b Hand) Tasks(i, k int, program string) (all []Task) {
 	x := b.Plan.Bores[i]
 	v := x.Visits[k]
+	if !v.Leads(x.Station.Name) {
+		return b.tasksAt(i, k)
+	}
 	unit := b.U.String()
 	if before := b.before(v); len(before) > 0 {
 		all = append(all, Task{Do: Prepare, Lines: before})
@@ -59,25 +62,32 @@ func (b Hand) Tasks(i, k int, program string) (all []Task) {
 		if s := b.hands(v); s != "" {
 			set.Lines = append(set.Lines, page.KV("Set", s))
 		}
-		all = append(all, set, b.run(v, p, program))
-		if p.Hold == nil {
-			continue
+		run := b.run(v, p, program)
+		if len(v.Together) > 0 {
+			run.Lines = append(run.Lines, b.through(i, k)...)
 		}
-		stop := Task{Do: Stop, Pass: p}
-		stop.Lines = append(stop.Lines, page.KV("Measure", strings.Join(b.Words.Sentences(p.Hold.Measure), "\n")))
-		measure := Task{Do: Measure, Pass: p}
-		if !p.Hold.Then.None() {
-			measure.Lines = append(measure.Lines, page.KV("Then", b.Words.Sentence(p.Hold.Then)))
+		if all = append(all, set, run); p.Hold != nil {
+			return append(all, b.stopAt(v, p, n)...)
 		}
-		if n == len(v.Passes)-1 {
-			measure.Lines = append(measure.Lines, b.mouthShort(v)...)
-			if len(v.After) > 0 {
-				measure.Lines = append(measure.Lines, page.KV("After it", strings.Join(b.Words.Sentences(v.After), "\n")))
-			}
-		}
-		return append(all, stop, measure)
 	}
 	return all
+}
+
+// stopAt is the stop after a pass of a visit, by its index, and what is gauged there.
+func (b Hand) stopAt(v plan.Visit, p *schedule.Pass, n int) []Task {
+	stop := Task{Do: Stop, Pass: p}
+	stop.Lines = append(stop.Lines, page.KV("Measure", strings.Join(b.Words.Sentences(p.Hold.Measure), "\n")))
+	measure := Task{Do: Measure, Pass: p}
+	if !p.Hold.Then.None() {
+		measure.Lines = append(measure.Lines, page.KV("Then", b.Words.Sentence(p.Hold.Then)))
+	}
+	if n == len(v.Passes)-1 {
+		measure.Lines = append(measure.Lines, b.mouthShort(v)...)
+		if len(v.After) > 0 {
+			measure.Lines = append(measure.Lines, page.KV("After it", strings.Join(b.Words.Sentences(v.After), "\n")))
+		}
+	}
+	return []Task{stop, measure}
 }
 
 // before is what has to be done before the first pass of a visit.

@@ -211,3 +211,24 @@ func Called(x plan.Bore, visit int) string {
 	}
 	return ""
 }
+
+// AtSetting says with which others a bore is cut through at one setting; "" where it is cut alone.
+func AtSetting(x plan.Bore, visit int) string {
+	v := &x.Visits[visit]
+	switch name := x.Station.Name; {
+	case len(v.Together) == 0:
+		return ""
+	case v.Leads(name):
+		return ", at one setting with " + List(v.Together[1:])
+	}
+	return ", at the setting of " + v.Together[0]
+}
+
+// List joins names in a sentence.
+func List(names []string) string {
+	n := len(names) - 1
+	if n < 1 {
+		return strings.Join(names, "")
+	}
+	return strings.Join(names[:n], ", ") + " and " + names[n]
+}

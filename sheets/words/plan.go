@@ -81,6 +81,7 @@ var ofPlan = map[fact.Kind]entry{
 	plan.AloneRough:  text("there is too little on {1} to rough it apart"),
 	plan.AloneTools:  text("{1} and {2} are not cut with the same bar and cutter"),
 	plan.AloneDone:   text("{1:and} are within their limits already"),
+	plan.Waits:       text("{1:and}: gauge pass {2} there too, cut at the same setting, and enter it; the rest is planned from all of them"),
 	plan.OrderInside: text("sleeves that are bored in place come last, when all housings are finished"),
 	plan.RestCasting: text("ease the clamps and let the casting rest, overnight where the job allows it; clamp again, and see that no dial moves"),
 	plan.RestSweep:   text("check the line-up again: sweep {1:and} as before the first cut. What the dial shows now is what moved when the stress left: where it is more than the sweeps can tell, put these readings into the job and plan anew"),

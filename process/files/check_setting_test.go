@@ -1,0 +1,67 @@
+package files
+
+import (
+	"strings"
+	"testing"
+)
+
+// lineJob is a sound job with two bores that are cut through at one setting.
+var lineJob = strings.NewReplacer(
+	`  { name = "seat", from = 6.0, to = 7.25, diameter = 3.546 },`, `  { name = "seat", from = 6.0, to = 7.25, diameter = 3.546 },
+  { name = "wide", from = 8.0, to = 8.25, diameter = 4.5 },
+  { name = "inner", from = 9.0, to = 10.0, diameter = 3.55 },`,
+	"[bar]", `[[bore]]
+station = "inner"
+with    = "seat"
+repair  = "rebore"
+finish  = { diameter = 3.625, fit = "H7" }
+ra      = 63
+
+[bar]`, "length = 7.5", "length = 10.0").Replace(reboreJob)
+
+// badSettings are jobs whose bores cannot be cut through at one setting.
+var badSettings = []badFile{
+	{"with itself", lineJob, []string{`with    = "seat"`, `with    = "inner"`},
+		`job.toml:24:1: bore[2].with: a bore is not cut with itself; leave with out here, and write it in the other bores of the setting`},
+	{"no such station", lineJob, []string{`with    = "seat"`, `with    = "seet"`},
+		`job.toml:24:1: bore[2].with: there is no station "seet"; did you mean "seat"? Stations are "cover", "seat", "wide" or "inner"`},
+	{"not bored", lineJob, []string{`with    = "seat"`, `with    = "wide"`},
+		`job.toml:24:1: bore[2].with: "wide" is not bored; name the station of another bore of this job, or leave with out`},
+	{"another size", lineJob, []string{"fit = \"H7\" }\nra      = 63\n\n", "fit = \"H6\" }\nra      = 63\n\n"},
+		`job.toml:24:1: bore[2].with: the finish of "inner" is not that of "seat", and one setting makes both bores alike; make it alike in both, or leave with out`},
+	{"another roughness", lineJob, []string{"fit = \"H7\" }\nra      = 63\n\n", "fit = \"H7\" }\nra      = 32\n\n"},
+		`job.toml:24:1: bore[2].with: the roughness of "inner" is not that of "seat", and one setting makes both bores alike; make it alike in both, or leave with out`},
+	{"a witness cut", lineJob, []string{`with    = "seat"`, "with    = \"seat\"\nwitness = true"},
+		`job.toml:25:1: bore[2].witness: a witness cut marks a band and does not go through, and "inner" is cut through at one setting with others; leave it out, or leave with out`},
+	{"what stands between", lineJob, []string{`diameter = 4.5`, `diameter = 3.7`},
+		`job.toml:24:1: bore[2].with: "wide" stands between, and at Ø3.7 in it has no room for the cutter at its size: Ø3.7464 in with room for chips; leave with out`},
+	{"a mill with a control", lineJob, []string{`"hbm-5in"`, `"cnc-110mm"`},
+		`job.toml:24:1: bore[2].with: bores are cut through at one setting on a mill that is worked by hand, and cnc-110mm has a control; leave with out: each bore then has a program of its own`},
+	{"the first of its own", lineJob, []string{"ra      = 63\nwear", "ra      = 63\nwith = \"inner\"\nwear"},
+		`job.toml:20:1: bore[1].with: "inner" is itself cut through with "seat"; write with = "seat" here, too`},
+}
+
+func TestOneSetting(t *testing.T) {
+	for _, x := range badSettings {
+		t.Run(x.why, func(t *testing.T) {
+			text := x.file
+			for i := 0; i < len(x.edits); i += 2 {
+				if !strings.Contains(text, x.edits[i]) {
+					t.Fatalf("no %q", x.edits[i])
+				}
+				text = strings.Replace(text, x.edits[i], x.edits[i+1], 1)
+			}
+			_, err := Job("job.toml", []byte(text), nil)
+			if err == nil || !strings.Contains(err.Error(), x.want) {
+				t.Errorf("%v\nwant %s", err, x.want)
+			}
+		})
+	}
+	j, err := Job("job.toml", []byte(lineJob), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if j.Bores[0].Witness || j.Bores[1].Witness {
+		t.Error("bores of one setting begin with a witness cut")
+	}
+}
