@@ -35,3 +35,21 @@ func (j *Job) Settings() (all [][]int) {
 	}
 	return all
 }
+
+// Unlike is what of a bore keeps it from being made at the setting of another; "" where nothing
+// does.
+func (b Bore) Unlike(other Bore) string {
+	switch {
+	case b.Finish.Low != other.Finish.Low || b.Finish.High != other.Finish.High:
+		return "the finish"
+	case b.Ra != other.Ra:
+		return "the roughness"
+	case b.Roundness != other.Roundness:
+		return "the roundness"
+	case b.WayOut != other.WayOut || b.LineAt != other.LineAt:
+		return "the way out"
+	case b.First != other.First:
+		return "the order (first)"
+	}
+	return ""
+}

@@ -21,11 +21,10 @@ func (c *checker) fillOneSetting() {
 // checkOneSetting sees that bores can be cut through at one setting.
 func (c *checker) checkOneSetting() {
 	for i, b := range c.j.Bores {
-		at := source.El("bore", i)
 		if b.With == "" || c.at(b.Station) == nil {
 			continue
 		}
-		lead := slices.IndexFunc(c.j.Bores, func(o process.Bore) bool { s := c.at(o.Station); return s != nil && s.Name == b.With })
+		at, lead := source.El("bore", i), slices.IndexFunc(c.j.Bores, func(o process.Bore) bool { s := c.at(o.Station); return s != nil && s.Name == b.With })
 		switch {
 		case c.j.Stations[b.Station].Name == b.With:
 			c.Bad(at+".with", "a bore is not cut with itself", "leave with out here, and write it in the other bores of the setting")
@@ -45,12 +44,8 @@ func (c *checker) checkOneSetting() {
 // checkWith holds a bore against the first of its setting. One mistake is said, the first.
 func (c *checker) checkWith(i, lead int) {
 	b, first, at := c.j.Bores[i], c.j.Bores[lead], source.El("bore", i)
-	st := c.j.Stations
+	st, before := c.j.Stations, c.j.Bores[i-1]
 	own, other := st[b.Station], st[first.Station]
-	before := c.j.Bores[i-1]
-	apart := func(what string) {
-		c.Badf(at+".with", "make it alike in both, or leave with out", "%s of %q is not that of %q, and one setting makes both bores alike", what, own.Name, other.Name)
-	}
 	if m := c.j.Machine; m != nil && m.Control != nil {
 		c.Badf(at+".with", "leave with out: each bore then has a program of its own", "bores are cut through at one setting on a mill that is worked by hand, and %s has a control", m.ID)
 		return
@@ -64,16 +59,8 @@ func (c *checker) checkWith(i, lead int) {
 	switch {
 	case b.Repair != process.Rebore || first.Repair != process.Rebore:
 		c.Badf(at+".with", "leave with out: a sleeved bore has visits of its own", "only rebored bores are cut through at one setting")
-	case b.Finish.Low != first.Finish.Low || b.Finish.High != first.Finish.High:
-		apart("the finish")
-	case b.Ra != first.Ra:
-		apart("the roughness")
-	case b.Roundness != first.Roundness:
-		apart("the roundness")
-	case b.WayOut != first.WayOut || b.LineAt != first.LineAt:
-		apart("the way out")
-	case b.First != first.First:
-		apart("the order (first)")
+	case b.Unlike(first) != "":
+		c.Badf(at+".with", "make it alike in both, or leave with out", "%s of %q is not that of %q, and one setting makes both bores alike", b.Unlike(first), own.Name, other.Name)
 	case c.at(before.Station) == nil: // said
 	case st[before.Station].Blind || st[first.Station].Blind:
 		c.Badf(at+".with", "leave with out", "%q is closed at its end: nothing is cut through it", st[before.Station].Name)
@@ -88,11 +75,10 @@ func (c *checker) checkWith(i, lead int) {
 
 // checkBetween sees that the cutter, at its size, goes through what stands between two bores.
 func (c *checker) checkBetween(i, from int) {
-	b, at := c.j.Bores[i], source.El("bore", i)
-	for k := from + 1; k < b.Station; k++ {
-		s := c.j.Stations[k]
+	b := c.j.Bores[i]
+	for _, s := range c.j.Stations[from+1 : b.Station] {
 		if need := b.Finish.High.Plus(2 * c.j.Limits.ChipRoom); s.Diameter < need {
-			c.Badf(at+".with", "leave with out", "%q stands between, and at %s it has no room for the cutter at its size: %s with room for chips", s.Name, c.Dia(s.Diameter), c.Dia(need))
+			c.Badf(source.El("bore", i)+".with", "leave with out", "%q stands between, and at %s it has no room for the cutter at its size: %s with room for chips", s.Name, c.Dia(s.Diameter), c.Dia(need))
 		}
 	}
 }

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"borewright/process/qty"
-	"borewright/process/schedule"
 )
 
 // Roughing apart. Where all bores of a job are roughed before one is finished, the chain
@@ -46,7 +45,7 @@ func (r *Planner) roughed(first *chain, start, before float64) *chain {
 
 // lastNode is the last radius of the grid up to one.
 func (r *Planner) lastNode(from, to float64) float64 {
-	grid, _ := r.gridFor(from, to)
+	grid, _ := r.GridFor(from, to)
 	if len(grid) == 0 {
 		return math.Inf(1)
 	}
@@ -60,10 +59,4 @@ func (r *Planner) Leaves() [2]qty.Diameter {
 		rLeast, rMost = r.in(i).after(&r.Visit.Passes[i], rLeast, rMost)
 	}
 	return [2]qty.Diameter{qty.DiameterMM(2 * rLeast), qty.DiameterMM(2 * max(rLeast, rMost))}
-}
-
-// Apart is whether there is so much to rough that it is done apart from the finish: at least as
-// much as stays for it.
-func Apart(v *schedule.Visit, stock qty.Length) bool {
-	return v.Limits.Aim.Minus(v.Start) >= 2*stock
 }

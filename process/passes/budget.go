@@ -45,7 +45,7 @@ func (r *Planner) landing() landing.Trial {
 	}
 	if n := len(r.Visit.Passes); n > 0 {
 		last, p := r.in(n-1), &r.Visit.Passes[n-1]
-		h.Form = last.across(p, last.planned(p))
+		h.Form = last.AcrossOf(p, last.planned(p))
 	}
 	for i, p := range r.Visit.Passes[first:] {
 		r := r.in(first + i)

@@ -1,12 +1,8 @@
 package passes
 
 import (
-	"math"
-
 	"borewright/process"
-	"borewright/process/fact"
 	"borewright/process/pass"
-	"borewright/process/qty"
 	"borewright/process/schedule"
 )
 
@@ -29,27 +25,7 @@ func (s *Planning) Springs(v schedule.Visit, st process.Station) []schedule.Spri
 	var curves []schedule.SpringCurve
 	for i := range r.Visit.Passes {
 		q, r := &r.Visit.Passes[i], r.in(i)
-		c := schedule.SpringCurve{Pass: q.N, Kind: q.Kind}
-		for k, at := range places {
-			if q.Band != nil && at.Depth > q.Band.To {
-				if k > 0 && places[k-1].Depth >= q.Band.To {
-					break
-				}
-				at.Depth = q.Band.To
-			}
-			stroke := r.Stroke(at.Give, q.Feed.MM(), float64(q.Cutting), q.Setting.MM()/2, q.Out.By == process.FeedOut)
-			in, out := stroke.Take(q.Setting.MM()/2, rLeast)
-			made := rLeast + in + out
-			spring := stroke.In(in)
-			if stroke.Out != nil {
-				spring = stroke.Out(out)
-			}
-			size := made + stroke.Left(rLeast, rMost, made)
-			if q.Band != nil { // it is gauged where it cut
-				size = 2 * made
-			}
-			c.Points = append(c.Points, schedule.SpringPoint{Depth: at.Depth, Spring: qty.FromMM(2 * spring), Size: qty.DiameterMM(size)})
-		}
+		c := r.SpringCurve(places, q, rLeast, rMost)
 		curves = append(curves, c)
 		rLeast, rMost = r.after(q, rLeast, rMost)
 	}
@@ -81,30 +57,7 @@ func (s *Planning) SizeBudget(v schedule.Visit, st process.Station) (schedule.Si
 	r = r.in(n - 1)
 	c, semi := r.planned(q), was.planned(before)
 	d := r.AfterMeasuring(was.SwingsOf(semi), r.SwingsOf(c), r.wears.moves(n-2))
-	b := schedule.SizeDoubt{Pass: q.N, Allowed: r.Visit.Limits.High.Minus(r.Visit.Limits.Low) / 2}
-	taper, across := q.Taper.MM()/2+r.WearTaper(c), r.across(q, c)
-	for _, part := range []struct {
-		cause    fact.Kind
-		mm       float64
-		straight bool
-	}{
-		{schedule.DoubtSetting, d.Setting, false},
-		{schedule.DoubtGauge, d.Gauge, false},
-		{schedule.DoubtTemperature, d.Warm, false},
-		{schedule.DoubtSpring, d.Repeat, false},
-		{schedule.DoubtForce, d.Force, false},
-		{schedule.DoubtWear, d.Wear, false},
-		{schedule.DoubtTaper, taper, true},
-		{schedule.DoubtShape, across, true},
-	} {
-		b.Parts = append(b.Parts, schedule.BudgetPart{Cause: part.cause, PlusMinus: qty.FromMM(part.mm), Straight: part.straight})
-	}
-	rubs := math.Abs(r.Rubs(c) - r.Rubs(semi))
-	if c.Fed {
-		b.Parts = append(b.Parts, schedule.BudgetPart{Cause: schedule.DoubtWayOut, PlusMinus: qty.FromMM(rubs), Straight: true})
-	}
-	b.Total = qty.FromMM(d.All() + taper + across + rubs)
-	return b, true
+	return r.SizeDoubt(q, c, semi, d, r.AcrossOf(q, c)), true
 }
 
 // again prepares a planned visit once more; false when it has no passes.

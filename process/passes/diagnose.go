@@ -59,7 +59,7 @@ func (r *Planner) nearestFinish() fact.Fact {
 }
 
 func (r *Planner) nearestRough(start float64) fact.Fact {
-	_, pitch := r.gridFor(start, r.Aim)
+	_, pitch := r.GridFor(start, r.Aim)
 	best := pass.Verdict{Ratio: math.Inf(1)}
 	var at pass.Cut
 	pick := r.rough[0]

@@ -106,7 +106,7 @@ func (r *Planner) never() fact.Fact {
 	if need := 2 * r.rMost; need > r.Visit.Limits.High.MM() {
 		return fact.New(schedule.NoCleanUp, fact.MM(need), fact.Figure(r.Visit.Limits.High.Length()))
 	}
-	if why := r.tooThin(); !why.None() {
+	if why := r.TooThin(r.rLeast); !why.None() {
 		return why
 	}
 	if !r.Visit.NoWayOut.None() {
@@ -153,11 +153,11 @@ func (r *Planner) planAnew(first int) fact.Fact {
 	}
 	w := way{steps: best.steps(), anyMove: r.AnyMove}
 	r.write(w.steps, first)
-	if at, limit := r.pastLimit(); at != nil {
+	if at, limit := r.PastLimit(); at != nil {
 		if best, anyMove := r.spared(at, limit, origin, start); best != nil {
 			again := way{steps: best.steps(), anyMove: anyMove}
 			r.rewrite(again, first)
-			if _, now := r.pastLimit(); now.Used < limit.Used {
+			if _, now := r.PastLimit(); now.Used < limit.Used {
 				w = again
 			} else {
 				r.rewrite(w, first)
@@ -242,15 +242,6 @@ func (r *Planner) task() task {
 		r.rLeast, r.rMost, r.Factor, r.Feed, r.Doubt, r.witness, r.Measured, v.RoughOut.By, v.LastOut.By, v.Stands, v.Turned, r.FlankFound(), v.Banded, v.Part, v.RoughTo}
 }
 
-// tooThin says that the stock left is less than the edge can cut, if it is.
-func (r *Planner) tooThin() fact.Fact {
-	left := r.Aim - r.rLeast
-	if !r.Measured || left >= r.LeastDepth() {
-		return fact.Fact{}
-	}
-	return fact.New(schedule.TooThin, fact.MM(2*left), fact.MM(2*r.LeastDepth()))
-}
-
 // Cautions of one visit.
 func (r *Planner) Cautions() []fact.Fact {
 	var out []fact.Fact
@@ -261,7 +252,7 @@ func (r *Planner) Cautions() []fact.Fact {
 		out = append(out, c)
 	}
 	out = append(out, r.Closing()...)
-	if c := r.pastCaution(); !c.None() {
+	if c := r.PastCaution(); !c.None() {
 		out = append(out, c)
 	}
 	if c := r.offBush(); !c.None() {

@@ -28,7 +28,7 @@ type roughs struct {
 // newRoughs begins a search from the bore as it stands to a radius. leastAfter fills in the least
 // that a chain still costs from a node.
 func (r *Planner) newRoughs(leastAfter func(least []float64, radius float64, turned []float64), first *chain, start, to float64) *roughs {
-	grid, pitch := r.gridFor(start, to)
+	grid, pitch := r.GridFor(start, to)
 	deepest := math.Max(0, math.Min(r.DepthMost, r.Aim-start)) + pitch
 	g := &roughs{Planner: r, t: r.NewTable(pitch, deepest, r.rough[0].Speed, r.Feeds, r.Visit.RoughOut), first: first, start: start, grid: grid}
 	g.options = make([][][]option, g.t.Depths())

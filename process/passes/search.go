@@ -75,23 +75,6 @@ func (c *chain) first() *step {
 	return &c.last
 }
 
-// gridFor gives the radii between the bore as found and the aim at which a
-// roughing pass may end, rising, all whole pitches of diameter.
-func (r *Planner) gridFor(from, to float64) (grid []float64, pitch float64) {
-	const most = 120
-	for _, p := range pass.Pitches(r.Job.Units) {
-		pitch = p / 2
-		if (to-from)/pitch <= most {
-			break
-		}
-	}
-	pitch = math.Max(pitch, (to-from)/20/most) // of no bore that can be: the grid stays a grid
-	for k := math.Floor(from/pitch) + 1; k*pitch < to; k++ {
-		grid = append(grid, k*pitch)
-	}
-	return grid, pitch
-}
-
 // searched is the chain of least cost, or nil, with the roughing passes by the edge
 // of r and the last by those of Planner.ends. before is what the chain cost that was found with
 // other edges; 0: none was.

@@ -3,7 +3,6 @@ package passes
 import (
 	"math"
 
-	"borewright/process/fact"
 	"borewright/process/pass"
 	"borewright/process/qty"
 	"borewright/process/schedule"
@@ -120,22 +119,6 @@ func (r *Planner) nears(steps []step, i int, rLeast, depth float64) float64 {
 	return 0
 }
 
-// pastLimit is the pass that is furthest past a limit as its setting leaves it, and that limit:
-// by whole graduations it may be cut deeper, or less deep, than was searched for. nil: all keep
-// theirs, or are rounded past one by a hundredth at the most, a spring by half of that. By how
-// much the cutter is opened is told by Closing.
-func (r *Planner) pastLimit() (at *schedule.Pass, limit schedule.Limit) {
-	limit.Used = 1.005
-	for i := range r.Visit.Passes {
-		for _, l := range r.Visit.Passes[i].Limits {
-			if spring := l.What.Kind == schedule.LimitSpring; l.Used > limit.Used && (spring || l.Used > pastMost && l.What.Kind != schedule.LimitMove) {
-				at, limit = &r.Visit.Passes[i], l
-			}
-		}
-	}
-	return at, limit
-}
-
 // spared is the chain of least cost that keeps so many times as far from a limit as a pass
 // went past it, and twice as much again to spare; nil: there is none. anyMove: it moves
 // the cutter by little.
@@ -156,16 +139,4 @@ func (r *Planner) spared(at *schedule.Pass, l schedule.Limit, origin *chain, sta
 	}
 	best = less.find(origin, start)
 	return best, less.AnyMove
-}
-
-// pastCaution is the caution where a pass is past a limit as its setting leaves it.
-func (r *Planner) pastCaution() fact.Fact {
-	at, limit := r.pastLimit()
-	switch {
-	case at == nil:
-		return fact.Fact{}
-	case limit.What.Kind == schedule.LimitSpring:
-		return fact.New(schedule.SpringsMore, fact.Count(at.N), limit.What.Nth(1), limit.What.Nth(2))
-	}
-	return fact.New(schedule.PastLimit, fact.Count(at.N), limit.What)
 }

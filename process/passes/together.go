@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"borewright/process/fact"
+	"borewright/process/pass"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
@@ -56,29 +57,15 @@ func (t Together) Plan(first int) (why fact.Fact, at int) {
 		r.fixed, r.wears, r.Visit.Passes = best.sets, best.wears[i], nil
 		r.write(best.steps[i], first)
 		if i > 0 {
-			r.once((r.Visit.Clear - t[i-1].Visit.End).MM())
+			r.Once((r.Visit.Clear - t[i-1].Visit.End).MM())
 		}
 	}
 	for i, r := range t {
-		if why := r.misses(); !why.None() {
+		if why := r.Misses(); !why.None() {
 			return why, i
 		}
 	}
 	return fact.Fact{}, -1
-}
-
-// once takes out of the passes of a bore behind the first, so far behind the one in front of it,
-// mm, what is done once for all bores of the setting: the honing, the way to the first, and of a
-// stop all but the gauging, which is half of it (common practice, no source).
-func (r *Planner) once(gap float64) {
-	for n := range r.Visit.Passes {
-		p := &r.Visit.Passes[n]
-		p.Hone = nil
-		p.Minutes = r.ThroughMinutes(gap, p.Feed.MM(), float64(p.Speed), p.Out)
-		if p.Hold != nil {
-			p.Hold.Minutes /= 2
-		}
-	}
 }
 
 // led is the chain that one of the bores leads, or why there is none, and in which bore.
@@ -123,7 +110,7 @@ func (t Together) led(lead int) (s *shared, why fact.Fact, at int) {
 		by.wears = s.wears[i]
 		rLeast := r.rLeast
 		for n, st := range s.steps[i] {
-			if v := by.judge(s.steps[i], n, rLeast, st.depth, st.feed); v.Ratio > pastMost {
+			if v := by.judge(s.steps[i], n, rLeast, st.depth, st.feed); v.Ratio > pass.PastMost {
 				return nil, fact.New(schedule.TogetherPast, fact.Name(st.kind.String()), r.LimitOf(v)), i
 			}
 			rLeast = st.made
@@ -162,40 +149,13 @@ func (t Together) follow(s *shared) (off float64) {
 
 // wearing is the edge in each pass of a chain, bore by bore: it goes on from one to the next,
 // and is honed in front of the first alone.
-func (t Together) wearing(steps [][]step) []chainWear {
+func (t Together) wearing(steps [][]step) (out []chainWear) {
 	var runs [][]setup.Run
 	for i, r := range t {
 		runs = append(runs, r.runs(steps[i]))
 	}
-	var all []setup.Run
-	for n := range steps[0] {
-		for i := range t {
-			run := runs[i][n]
-			if i > 0 {
-				run.Joined, run.Honed = true, false
-			}
-			all = append(all, run)
-		}
-	}
-	wear := t[0].Wearing(t[0].FlankFound(), all)
-	out := make([]chainWear, len(t))
-	for n := range steps[0] {
-		for i := range t {
-			w := wear[n*len(t)+i]
-			w.Honed = wear[n*len(t)].Honed
-			out[i] = append(out[i], w)
-		}
+	for _, w := range t[0].Through(t[0].FlankFound(), runs) {
+		out = append(out, w)
 	}
 	return out
-}
-
-// misses is why the last pass of a bore is not sure to land, by what the gauge may say of it;
-// nothing where it is.
-func (r *Planner) misses() fact.Fact {
-	v := r.Visit
-	p := &v.Passes[len(v.Passes)-1]
-	if v.Part == schedule.Roughing || p.Low >= v.Limits.Low && p.High <= v.Limits.High {
-		return fact.Fact{}
-	}
-	return fact.New(schedule.TogetherMiss, fact.Size(p.Low), fact.Size(p.High), fact.Size(v.Limits.Low), fact.Size(v.Limits.High))
 }

@@ -145,7 +145,7 @@ func (r *Planner) searchFrom(found setup.Flank, first *chain, start float64) (be
 	for n := range 6 {
 		now := edges{worn, end}
 		again := slices.Contains(done, now)
-		if kept != nil && (again || n > 3) || again && (size <= 1 || over < pastMost) {
+		if kept != nil && (again || n > 3) || again && (size <= 1 || over < pass.PastMost) {
 			break
 		}
 		if again {
@@ -197,15 +197,11 @@ func (r *Planner) searchFrom(found setup.Flank, first *chain, start float64) (be
 			break
 		}
 	}
-	if kept == nil && over < pastMost {
+	if kept == nil && over < pass.PastMost {
 		return near
 	}
 	return kept
 }
-
-// pastMost is how far past a limit a chain may be by the wear that it brings, where none
-// keeps them all: less cannot be told from what the tables of a search leave out.
-const pastMost = 1.01
 
 // guess is the edge after roughing, as it may be: passes near the deepest, at a feed of
 // three tenths of the nose.

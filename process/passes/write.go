@@ -120,7 +120,7 @@ func (r *Planner) size(p *schedule.Pass, c pass.Cut, i int, rLeast, rMost float6
 		below = r.WearTaper(c) + r.DoubtLearned(swing)
 		above = below
 	}
-	more := p.Taper.MM()/2 + r.across(p, c)
+	more := p.Taper.MM()/2 + r.AcrossOf(p, c)
 	if p.Band != nil { // it is gauged where it cut
 		expected, more = 2*rLeast, p.Taper.MM()/2+r.Across(c)
 	}
@@ -128,11 +128,6 @@ func (r *Planner) size(p *schedule.Pass, c pass.Cut, i int, rLeast, rMost float6
 	p.Expected = qty.Diameter(u.Round(qty.FromMM(expected)))
 	p.Low = qty.Diameter(u.Round(qty.FromMM(expected - below - more - r.Rubs(c))))
 	p.High = qty.Diameter(u.Round(qty.FromMM(expected + above + more)))
-}
-
-// across is by how much a two-point diameter of a planned pass stands above and below its middle.
-func (r *Planner) across(p *schedule.Pass, c pass.Cut) float64 {
-	return p.OutOfRound.MM() - r.Uneven(c) + r.Across(c)
 }
 
 // measuredBefore is which of the passes so far was measured last and has a spring
@@ -246,7 +241,7 @@ func (r *Planner) boundBy(st step, depth, rLeast float64, steps []step, i int) f
 		break
 	}
 	if st.kind == schedule.Rough {
-		_, pitch := r.gridFor(r.rLeast, r.Aim)
+		_, pitch := r.GridFor(r.rLeast, r.Aim)
 		if v := judge(depth+pitch, st.feed); !v.OK() {
 			return fact.New(schedule.IfDeeper, r.LimitOf(v), fact.MM(pitch))
 		}

@@ -5,6 +5,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/pass"
 	"borewright/process/passes"
 	"borewright/process/place"
 	"borewright/process/schedule"
@@ -96,7 +97,7 @@ func (p *Plan) work(how effort) {
 
 // apart is whether the work on a bore that is left is roughed apart from its finish.
 func (w *work) apart(job *process.Job) bool {
-	return len(w.rest) > 0 && w.rest[0].N == 1 && passes.Apart(&w.rest[0].Visit, job.Limits.RestStock)
+	return len(w.rest) > 0 && w.rest[0].N == 1 && pass.Apart(&w.rest[0].Visit, job.Limits.RestStock)
 }
 
 // begin finds what is left of a bore.

@@ -94,6 +94,29 @@ func (e *Edge) Wearing(at Flank, passes []Run) []Wear {
 	return out
 }
 
+// Through follows the edge through several bores that each pass cuts one after the other, from a
+// flank as it is before the first: the wear in each pass, bore by bore. It is honed in front of the
+// first bore alone, and what is honed for that is honed for all.
+func (e *Edge) Through(at Flank, bores [][]Run) [][]Wear {
+	var all []Run
+	for n := range bores[0] {
+		for i := range bores {
+			run := bores[i][n]
+			if i > 0 {
+				run.Joined, run.Honed = true, false
+			}
+			all = append(all, run)
+		}
+	}
+	wear, out := e.Wearing(at, all), make([][]Wear, len(bores))
+	for n := range wear {
+		w := wear[n]
+		w.Honed = wear[n-n%len(bores)].Honed
+		out[n%len(bores)] = append(out[n%len(bores)], w)
+	}
+	return out
+}
+
 // After is a flank after a pass more. A rate is known as a factor, and its likely value is
 // the geometric mean of the least and the most.
 func (e *Edge) After(f Flank, p Run) Flank {
