@@ -1,7 +1,6 @@
 package serve
 
 import (
-	"fmt"
 	"path/filepath"
 	"testing"
 
@@ -104,6 +103,6 @@ func TestByKeyboardAlone(t *testing.T) {
 	s.press()
 	s.until("it is kept", `document.querySelector(".kept").innerText.includes("approved by")`)
 	if all := approvalsOf(t, dir); len(all) != 1 || all[0].Against != "SW-58.toml" {
-		t.Error(fmt.Sprintf("%+v", all))
+		t.Errorf("%+v", all)
 	}
 }

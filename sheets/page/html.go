@@ -269,8 +269,12 @@ func (h *htmlFace) table(t *Table) {
 				h.box(r.Across)
 			}
 			h.put("%s", r.Across)
-			for _, b := range r.Boxes {
-				h.put("<span class=\"fill\">%s<span class=\"write\"></span></span>", b)
+			if len(r.Boxes) > 0 { // in one span, which floats: floated one by one they would stand in turned order
+				h.b.WriteString("<span class=\"fills\">")
+				for _, b := range r.Boxes {
+					h.put("<span class=\"fill\">%s<span class=\"write\"></span></span>", b)
+				}
+				h.b.WriteString("</span>")
 			}
 			h.b.WriteString("</td></tr>\n")
 			continue
