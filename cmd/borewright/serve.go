@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"borewright/cmd/serve"
+	"borewright/cmd/serve/square"
 )
 
 func serveCommand() *cobra.Command {
@@ -78,7 +79,7 @@ func sayLinks(w io.Writer, s *serve.Server, l net.Listener, lan bool) error {
 		for _, a := range links {
 			fmt.Fprintf(w, "  %s\n", a)
 		}
-		if err := serve.WriteCode(w, links[0]); err != nil {
+		if err := square.Write(w, links[0]); err != nil {
 			return err
 		}
 	}

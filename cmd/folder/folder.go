@@ -57,6 +57,8 @@ type Job struct {
 	Made     []Made // folders made of this number, of any revision
 	Approved string // by whom, as far as the files tell; "" nobody, or it has lapsed
 	Lapsed   bool   // it was approved, and is not as it is now
+	Comes    string // what planning it comes to, where somebody has planned it; "" by Find
+	ComesNo  bool   // and that is no plan to be cut
 }
 
 // Made is a folder that make has written.
@@ -77,6 +79,8 @@ func (j *Job) Says() string {
 		return "held after " + pass
 	case j.State == Out && j.Pass > 0:
 		return "out after " + pass
+	case j.State == NotPlanned && j.Comes != "":
+		return "not made"
 	case j.State == Changed:
 		return "changed since planned"
 	}
@@ -327,7 +331,7 @@ func (j *Job) notRead(err error) *Job {
 
 // Fits is whether every word stands in what is known of a job, large letters or small.
 func (j *Job) Fits(words []string) bool {
-	all := strings.ToLower(strings.Join([]string{j.Number, j.Revision, j.Title, j.File, j.Says(), j.Station, j.Approval()}, " "))
+	all := strings.ToLower(strings.Join([]string{j.Number, j.Revision, j.Title, j.File, j.Says(), j.Station, j.Approval(), j.Comes}, " "))
 	for _, w := range words {
 		if !strings.Contains(all, strings.ToLower(w)) {
 			return false

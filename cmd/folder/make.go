@@ -20,7 +20,7 @@ func Plan(j *Job) Answer {
 	if err != nil {
 		return wrong(err)
 	}
-	return said(p)
+	return Said(p)
 }
 
 // wrong is a job that does not read, or what cannot be written.
@@ -30,8 +30,8 @@ func wrong(err error) Answer {
 	return Answer{source.Clip(j.Problem, 400), 2}
 }
 
-// said is what came of a plan, in one line.
-func said(p *plan.Plan) Answer {
+// Said is what came of a plan, in one line.
+func Said(p *plan.Plan) Answer {
 	if !p.Feasible {
 		s := "not feasible"
 		if len(p.Reasons) > 0 {
@@ -78,7 +78,7 @@ func (m Maker) Make(j *Job) Answer {
 	if err != nil {
 		return wrong(err)
 	}
-	a := said(p)
+	a := Said(p)
 	if a.Code != 0 || len(p.Bores) == 0 {
 		return a
 	}

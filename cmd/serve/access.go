@@ -137,6 +137,7 @@ func (s *Server) guarded(next http.Handler) http.Handler {
 			s.refuse(w, r, http.StatusForbidden, "This device may read only. The other link lets it enter sizes.")
 			return
 		}
+		defer s.ahead.Asked()()
 		r.Body = http.MaxBytesReader(w, r.Body, mostBody)
 		origins.Handler(next).ServeHTTP(w, r)
 	})

@@ -36,8 +36,8 @@ func (s *Server) others(a *asked, was []byte) *othersView {
 	s.desks.mu.Unlock()
 	if ok && last.sum == jobfile.SumOf(a.now) {
 		o.Who = fmt.Sprintf("by %s, at %s", last.by, last.when.Format("2006-01-02 15:04"))
-	} else if x := s.seen(a.name); !x.when.IsZero() {
-		o.Who += fmt.Sprintf(", at %s", x.when.Format("2006-01-02 15:04"))
+	} else if x := s.seen(a.name); !x.When.IsZero() {
+		o.Who += fmt.Sprintf(", at %s", x.When.Format("2006-01-02 15:04"))
 	}
 	if was != nil {
 		o.What = part("desk-lines", linesOf(was, a.now))

@@ -108,20 +108,24 @@ func (s *Server) jobsPage(w http.ResponseWriter, r *http.Request) {
 	}
 	typed := source.Clip(r.URL.Query().Get("find"), 100)
 	words := strings.Fields(typed)
-	jobs = slices.DeleteFunc(slices.Clone(jobs), func(j folder.Job) bool { return !j.Fits(words) })
+	jobs = slices.Clone(jobs)
+	s.foretold(jobs)
+	jobs = slices.DeleteFunc(jobs, func(j folder.Job) bool { return !j.Fits(words) })
 	all := len(jobs)
 	v := struct {
 		frame
-		Find string
-		All  string
-		More int
-		Jobs []folder.Job
-	}{frame: s.frame(r, "Jobs"), Find: typed, All: source.CountOf(all, "job"), Jobs: jobs[:min(all, mostListed)]}
+		Find  string
+		All   string
+		Going string // how far the planning is, while it goes on
+		More  int
+		Jobs  []folder.Job
+	}{frame: s.frame(r, "Jobs"), Find: typed, All: source.CountOf(all, "job"), Going: s.going(), Jobs: jobs[:min(all, mostListed)]}
 	v.More = all - len(v.Jobs)
 	s.show(w, http.StatusOK, "jobs.html", v)
 }
 
-// freshFor is how long a list of the jobs holds before the folder is looked through again.
+// freshFor is how long a list of the jobs holds before the folder is looked through again, at the
+// least: a folder that takes long holds four times as long.
 const freshFor = 2 * time.Second
 
 // listAnew has the folder looked through again: something in it was written here.
@@ -131,11 +135,11 @@ func (s *Server) listAnew() {
 	s.listed = time.Time{}
 }
 
-// jobs are those of the folder, as of two seconds ago at most.
+// jobs are those of the folder, as of freshFor ago.
 func (s *Server) jobs() ([]folder.Job, error) {
 	s.listMu.Lock()
 	defer s.listMu.Unlock()
-	if time.Since(s.listed) > freshFor {
+	if began := time.Now(); began.Sub(s.listed) > max(freshFor, 4*s.looking) {
 		s.list, s.listErr = folder.Find(s.dir, folder.Options{Beside: func(file string) func(string) ([]byte, error) {
 			rel, err := filepath.Rel(s.dir, file)
 			return func(other string) ([]byte, error) {
@@ -150,6 +154,7 @@ func (s *Server) jobs() ([]folder.Job, error) {
 			s.list[i].Problem = strings.ReplaceAll(s.list[i].Problem, s.dir+string(filepath.Separator), "")
 		}
 		s.listed = time.Now()
+		s.looking = s.listed.Sub(began)
 	}
 	return s.list, s.listErr
 }

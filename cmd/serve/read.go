@@ -1,6 +1,7 @@
 package serve
 
 import (
+	"crypto/sha256"
 	"errors"
 	"fmt"
 	"io"
@@ -9,9 +10,9 @@ import (
 	"path/filepath"
 	"strings"
 	"sync"
-	"time"
 
 	"borewright/cmd/jobfile"
+	"borewright/cmd/serve/ahead"
 	"borewright/cmd/store"
 	"borewright/process"
 	"borewright/process/approval"
@@ -118,15 +119,9 @@ func (s *Server) beside(job, other string) (at string, data []byte, err error) {
 	return at, data, err
 }
 
-// seen is what a file was like when it was read.
-type seen struct {
-	size int64
-	when time.Time
-}
-
-func (s *Server) seen(name string) (x seen) {
+func (s *Server) seen(name string) (x ahead.Seen) {
 	if info, err := s.root.Stat(filepath.FromSlash(name)); err == nil {
-		x = seen{info.Size(), info.ModTime()}
+		x = ahead.Seen{Size: info.Size(), When: info.ModTime()}
 	}
 	return x
 }
@@ -138,8 +133,9 @@ type planned struct {
 	results   *process.Results
 	approvals *approval.List
 	plan      *plan.Plan
-	first     func() *plan.Plan // before anything was measured
-	of        map[string]seen   // the files that it was made of
+	first     func() *plan.Plan     // before anything was measured
+	of        map[string]ahead.Seen // the files that it was made of
+	sums      map[string]ahead.Sum  // and their bytes
 }
 
 // mostPlans is how many plans are kept.
@@ -157,40 +153,9 @@ func (s *Server) load(name string) (*planned, error) {
 	if kept != nil && s.unchanged(kept) {
 		return kept, nil
 	}
-	x := &planned{of: map[string]seen{}}
-	look := func(name string) { x.of[name] = s.seen(name) }
-	look(name)
-	results := jobfile.ResultsPath(name)
-	look(results)
-	look(jobfile.ApprovalsPath(name))
-	data, err := s.inside(name)
+	x, err := s.planOf(name, file)
 	if err != nil {
 		return nil, err
-	}
-	x.Source, err = jobfile.Sourced(name, data, func(other string) ([]byte, error) {
-		at, data, err := s.beside(name, other)
-		look(at)
-		return data, err
-	})
-	if err != nil {
-		return nil, err
-	}
-	x.job = x.Job
-	if x.approvals, err = jobfile.Approvals(file); err != nil {
-		return nil, err
-	}
-	x.results = &process.Results{File: results}
-	if text, err := store.ReadLocked(jobfile.ResultsPath(file), mostRead); err == nil {
-		if x.results, err = files.Results(results, text, x.job); err != nil {
-			return nil, err
-		}
-	} else if !errors.Is(err, fs.ErrNotExist) {
-		return nil, err
-	}
-	x.plan = jobfile.MakeAfter(x.job, x.results)
-	x.first = func() *plan.Plan { return x.plan }
-	if len(x.results.Entries) > 0 {
-		x.first = sync.OnceValue(func() *plan.Plan { return plan.Make(x.job) })
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -198,6 +163,49 @@ func (s *Server) load(name string) (*planned, error) {
 		clear(s.plans)
 	}
 	s.plans[name] = x
+	return x, nil
+}
+
+// planOf reads and plans a job. What it was read from is known where it does not read, too.
+func (s *Server) planOf(name, file string) (*planned, error) {
+	x := &planned{of: map[string]ahead.Seen{}, sums: map[string]ahead.Sum{}}
+	look := func(name string) { x.of[name] = s.seen(name) }
+	look(name)
+	results := jobfile.ResultsPath(name)
+	look(results)
+	look(jobfile.ApprovalsPath(name))
+	data, err := s.inside(name)
+	if err != nil {
+		return x, err
+	}
+	x.sums[name] = sha256.Sum256(data)
+	x.Source, err = jobfile.Sourced(name, data, func(other string) ([]byte, error) {
+		at, data, err := s.beside(name, other)
+		look(at)
+		x.sums[at] = sha256.Sum256(data)
+		return data, err
+	})
+	if err != nil {
+		return x, err
+	}
+	x.job = x.Job
+	if x.approvals, err = jobfile.Approvals(file); err != nil {
+		return x, err
+	}
+	x.results = &process.Results{File: results}
+	if text, err := store.ReadLocked(jobfile.ResultsPath(file), mostRead); err == nil {
+		x.sums[results] = sha256.Sum256(text)
+		if x.results, err = files.Results(results, text, x.job); err != nil {
+			return x, err
+		}
+	} else if !errors.Is(err, fs.ErrNotExist) {
+		return x, err
+	}
+	x.plan = jobfile.MakeAfter(x.job, x.results)
+	x.first = func() *plan.Plan { return x.plan }
+	if len(x.results.Entries) > 0 {
+		x.first = sync.OnceValue(func() *plan.Plan { return plan.Make(x.job) })
+	}
 	return x, nil
 }
 
@@ -215,7 +223,7 @@ func (s *Server) mark(name string) string {
 	mark := ""
 	for _, file := range []string{name, jobfile.ResultsPath(name), jobfile.ApprovalsPath(name)} {
 		x := s.seen(file)
-		mark += fmt.Sprintf("%d-%x-", x.size, x.when.UnixNano())
+		mark += fmt.Sprintf("%d-%x-", x.Size, x.When.UnixNano())
 	}
 	return mark
 }

@@ -21,6 +21,7 @@ import (
 	"time"
 
 	"borewright/cmd/folder"
+	"borewright/cmd/serve/ahead"
 )
 
 // Bounds of a request.
@@ -51,10 +52,12 @@ type Server struct {
 	mu    sync.Mutex
 	plans map[string]*planned // by the job's file
 	desks desks
+	ahead *ahead.Worker
 
 	listMu  sync.Mutex
 	list    []folder.Job
 	listed  time.Time
+	looking time.Duration // that the last look through the folder took
 	listErr error
 }
 
@@ -68,6 +71,7 @@ func New(dir string, o Options) (*Server, error) {
 		return nil, err
 	}
 	s := &Server{dir: dir, lan: o.LAN, now: o.Clock, plans: map[string]*planned{}, desks: newDesks()}
+	s.ahead = ahead.New(s.aheadWork())
 	if s.now == nil {
 		s.now = time.Now
 	}
@@ -160,10 +164,16 @@ func (o Options) Listen() (net.Listener, error) {
 	return l, nil
 }
 
-// Serve answers until ctx ends, and then lets what is being entered come to its end.
+// Serve answers until ctx ends, and then lets what is being entered come to its end. Beside it the
+// jobs of the folder are planned.
 func (s *Server) Serve(ctx context.Context, l net.Listener, errs io.Writer) error {
 	h := &http.Server{Handler: s.Handler(), ReadHeaderTimeout: waitHeaders, ReadTimeout: waitBody, WriteTimeout: waitAnswer, IdleTimeout: 2 * time.Minute,
 		MaxHeaderBytes: mostHeaders, ErrorLog: log.New(errs, "serve: ", 0)} // tells of connections, never of addresses asked for
+	ctx, stop := context.WithCancel(ctx)
+	var beside sync.WaitGroup
+	beside.Go(func() { s.ahead.Run(ctx) })
+	defer beside.Wait()
+	defer stop()
 	ended := make(chan error, 1)
 	go func() {
 		<-ctx.Done()
