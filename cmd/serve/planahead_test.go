@@ -58,7 +58,7 @@ func TestPlannedInTheBackground(t *testing.T) {
 	for _, n := range []string{"1", "2", "3"} {
 		put("SW-6"+n+".toml", bytes.Replace(job, []byte("SW-58"), []byte("SW-6"+n), 1))
 	}
-	put("wrong.toml", bytes.Replace(bytes.Replace(job, []byte("SW-58"), []byte("SW-70"), 1), []byte("number ="), []byte("hue = 4\nnumber ="), 1))
+	put("wrong.toml", bytes.Replace(bytes.Replace(job, []byte("SW-58"), []byte("SW-70"), 1), []byte("number "), []byte("hue = 4\nnumber "), 1))
 	made := folder.Job{Path: filepath.Join(dir, "SW-61.toml")}
 	if a := (folder.Maker{Out: filepath.Join(dir, "out")}).Make(&made); a.Code != 0 {
 		t.Fatal(a.Says)
