@@ -12,7 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"borewright/cmd/serve"
-	"borewright/cmd/serve/square"
+	"borewright/cmd/serve/links"
 )
 
 func serveCommand() *cobra.Command {
@@ -74,12 +74,12 @@ func sayLinks(w io.Writer, s *serve.Server, l net.Listener, lan bool) error {
 		return err
 	}
 	for i, kind := range []string{"To enter sizes", "To read only"} {
-		links := [][]string{write, read}[i]
+		these := [][]string{write, read}[i]
 		fmt.Fprintf(w, "%s:\n", kind)
-		for _, a := range links {
+		for _, a := range these {
 			fmt.Fprintf(w, "  %s\n", a)
 		}
-		if err := square.Write(w, links[0]); err != nil {
+		if err := links.WriteCode(w, these[0]); err != nil {
 			return err
 		}
 	}

@@ -1,57 +1,21 @@
 package serve
 
 import (
-	"crypto/rand"
 	"crypto/sha256"
 	"crypto/subtle"
 	"encoding/hex"
-	"errors"
-	"fmt"
-	"io/fs"
 	"net"
 	"net/http"
+	"net/url"
 	"os"
 	"path/filepath"
 	"strings"
+
+	"borewright/cmd/serve/links"
 )
 
-// Secrets open the pages to other machines: one to read and enter, one to read only.
-type Secrets struct{ Write, Read string }
-
-// secretsName is the file in the folder that keeps them, so that a device stays known when the
-// server is started again. Nothing that begins with a point is served.
-const secretsName = ".borewright-serve"
-
 // SecretsFile is the file that keeps them: that of the link to write first.
-func (s *Server) SecretsFile() string { return filepath.Join(s.dir, secretsName) }
-
-// secretsOf reads the secrets of a folder, or makes them; anew makes them in any case, so that
-// the links given out before open nothing any more.
-func secretsOf(dir string, anew bool) (Secrets, error) {
-	path := filepath.Join(dir, secretsName)
-	if anew {
-		if err := os.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return Secrets{}, err
-		}
-	}
-	data, err := os.ReadFile(path)
-	if err == nil {
-		words := strings.Fields(string(data))
-		if len(words) != 2 || len(words[0]) < 26 || len(words[1]) < 26 {
-			return Secrets{}, fmt.Errorf("%s does not hold two secrets: --new-links makes them anew", path)
-		}
-		return Secrets{words[0], words[1]}, nil
-	} else if !errors.Is(err, fs.ErrNotExist) {
-		return Secrets{}, err
-	}
-	s := Secrets{strings.ToLower(rand.Text()), strings.ToLower(rand.Text())} // 130 bits each
-	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
-	if err != nil {
-		return Secrets{}, err
-	}
-	_, err = fmt.Fprintf(f, "%s\n%s\n", s.Write, s.Read)
-	return s, errors.Join(err, f.Sync(), f.Close())
-}
+func (s *Server) SecretsFile() string { return filepath.Join(s.dir, links.FileName) }
 
 // right is what a visitor may do.
 type right int
@@ -94,16 +58,24 @@ func (s *Server) rightOf(r *http.Request) right {
 	return nothing
 }
 
-// letIn takes a link with its secret, leaves a cookie and goes on to the jobs, so that the
-// secret stands in no address after that.
+// letIn takes a link with its secret, leaves a cookie and goes on to the jobs, or to the one that
+// the link names, so that the secret stands in no address after that. A device that may enter
+// sizes still may when it reads the code of a card.
 func (s *Server) letIn(w http.ResponseWriter, r *http.Request) {
 	secret := r.PathValue("secret")
 	if !s.lan || !same(secret, s.secrets.Write) && !same(secret, s.secrets.Read) {
 		s.refuse(w, r, http.StatusForbidden, "This link opens nothing (any more). Ask for the one that the server prints now.")
 		return
 	}
+	to, job := "/", r.PathValue("job")
+	if _, err := s.pathOf(job); err == nil {
+		to = (&url.URL{Path: "/mill/" + job}).String()
+		if s.rightOf(r) == writes {
+			secret = s.secrets.Write
+		}
+	}
 	http.SetCookie(w, &http.Cookie{Name: cookieName, Value: token(secret), Path: "/", HttpOnly: true, SameSite: http.SameSiteLaxMode, MaxAge: 400 * 24 * 3600})
-	http.Redirect(w, r, "/", http.StatusSeeOther)
+	http.Redirect(w, r, to, http.StatusSeeOther)
 }
 
 // headers are those of every answer: nothing from elsewhere, no script or style in a page, no

@@ -15,6 +15,8 @@ import (
 	"borewright/cmd/jobfile"
 	"borewright/cmd/serve/desk"
 	"borewright/process/slow"
+
+	"borewright/cmd/serve/links"
 )
 
 // atDesk sends what a form would, and gives the last answer to it.
@@ -219,7 +221,7 @@ func TestDeskIsGuarded(t *testing.T) {
 				t.Errorf("%s, %s: %d", path, why, code)
 			}
 		}
-		for _, name := range []string{"out.toml", "linked/aim.toml", "..%2faim.toml", ".hidden.toml", "SW-58.results.toml", secretsName} {
+		for _, name := range []string{"out.toml", "linked/aim.toml", "..%2faim.toml", ".hidden.toml", "SW-58.results.toml", links.FileName} {
 			if code, a := atDesk(t, writer, web.URL+path+name, desk.Asked{Changes: change}); code != http.StatusNotFound || a.Saved {
 				t.Errorf("%s%s: %d", path, name, code)
 			}

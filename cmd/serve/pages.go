@@ -35,6 +35,7 @@ type frame struct {
 	Dark    bool
 	Here    string // the address, for the way back from the choice of look
 	Reads   bool   // this device may read only
+	LAN     bool   // the server is open to the shop's network
 	Job     string // the file of the job that the page is of; "" for others
 	Paper   bool   // it has the style of a sheet
 	Desk    bool   // and that of a form
@@ -43,7 +44,7 @@ type frame struct {
 
 func (s *Server) frame(r *http.Request, title string) frame {
 	c, err := r.Cookie(lookName)
-	return frame{Title: title, Dark: err == nil && c.Value == "dark", Here: r.URL.RequestURI(), Reads: s.rightOf(r) != writes}
+	return frame{Title: title, Dark: err == nil && c.Value == "dark", Here: r.URL.RequestURI(), Reads: s.rightOf(r) != writes, LAN: s.lan}
 }
 
 // show makes a page whole before the first byte of it goes out.

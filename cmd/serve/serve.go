@@ -22,6 +22,7 @@ import (
 
 	"borewright/cmd/folder"
 	"borewright/cmd/serve/ahead"
+	"borewright/cmd/serve/links"
 )
 
 // Bounds of a request.
@@ -46,7 +47,7 @@ type Server struct {
 	dir     string
 	root    *os.Root
 	lan     bool
-	secrets Secrets
+	secrets links.Secrets
 	now     func() time.Time
 
 	mu    sync.Mutex
@@ -79,7 +80,7 @@ func New(dir string, o Options) (*Server, error) {
 		return nil, err
 	}
 	if o.LAN {
-		if s.secrets, err = secretsOf(dir, o.Fresh); err != nil {
+		if s.secrets, err = links.SecretsOf(dir, o.Fresh); err != nil {
 			s.root.Close()
 			return nil, err
 		}
@@ -95,6 +96,7 @@ func (s *Server) Handler() http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /{$}", s.jobsPage)
 	mux.HandleFunc("GET /in/{secret}", s.letIn)
+	mux.HandleFunc("GET /in/{secret}/{job...}", s.letIn)
 	mux.HandleFunc("GET /own/{file}", s.ownFile)
 	mux.HandleFunc("GET /look/{look}", s.setLook)
 	mux.HandleFunc("GET /mill/{job...}", s.millPage)
@@ -122,33 +124,11 @@ func (s *Server) Links(port int) (write, read []string) {
 	if !s.lan {
 		return []string{fmt.Sprintf("http://localhost:%d/", port)}, nil
 	}
-	for _, ip := range ownAddresses() {
+	for _, ip := range links.Addresses() {
 		at := "http://" + net.JoinHostPort(ip.String(), fmt.Sprint(port))
 		write, read = append(write, at+"/in/"+s.secrets.Write), append(read, at+"/in/"+s.secrets.Read)
 	}
 	return write, read
-}
-
-// ownAddresses are those of this machine on networks of its own (RFC 1918, RFC 4193); all that
-// are not of this machine alone where it has none of these.
-func ownAddresses() (own []net.IP) {
-	all, _ := net.InterfaceAddrs()
-	var others []net.IP
-	for _, a := range all {
-		n, ok := a.(*net.IPNet)
-		if !ok || n.IP.IsLoopback() || n.IP.IsLinkLocalUnicast() {
-			continue
-		}
-		if n.IP.IsPrivate() && n.IP.To4() != nil {
-			own = append(own, n.IP)
-		} else {
-			others = append(others, n.IP)
-		}
-	}
-	if len(own) == 0 {
-		own = others
-	}
-	return own
 }
 
 // Listen opens the port: of this machine alone, or of all its networks with LAN.

@@ -21,6 +21,8 @@ import (
 	"borewright/process/files"
 	"borewright/process/plan"
 	"borewright/process/record"
+
+	"borewright/cmd/serve/links"
 )
 
 // shop is a folder with two jobs, a machine of its own and a file that does not read.
@@ -238,7 +240,7 @@ func TestNoPathLeavesTheFolder(t *testing.T) {
 	_, web := open(t, dir, Options{}, nil)
 	c := client(t)
 	for _, name := range []string{"../" + secret + ".toml", "..%2f" + secret + ".toml", "%2e%2e/" + secret + ".toml", "winch/../../" + secret + ".toml", "..\\" + secret + ".toml",
-		url.PathEscape(filepath.Join(outside, "job.toml")), "link.toml", "linked/job.toml", ".hidden.toml", "aim.toml", "naming.toml", secretsName, "SW-58.results.toml", "SW-58.toml%00"} {
+		url.PathEscape(filepath.Join(outside, "job.toml")), "link.toml", "linked/job.toml", ".hidden.toml", "aim.toml", "naming.toml", links.FileName, "SW-58.results.toml", "SW-58.toml%00"} {
 		code, text, _ := get(t, c, web.URL+"/mill/"+name)
 		if code == http.StatusOK || strings.Contains(text, "Slip winch") {
 			t.Errorf("%s: %d\n%s", name, code, text)
@@ -310,7 +312,7 @@ func TestLinks(t *testing.T) {
 	}
 	same.Close()
 	other.Close()
-	if info, err := os.Stat(filepath.Join(dir, secretsName)); err != nil || info.Mode().Perm()&0o077 != 0 {
+	if info, err := os.Stat(filepath.Join(dir, links.FileName)); err != nil || info.Mode().Perm()&0o077 != 0 {
 		t.Errorf("others may read the secrets: %v %v", info.Mode(), err)
 	}
 }

@@ -5,10 +5,13 @@ import (
 	"fmt"
 	"html/template"
 	"mime"
+	"net"
 	"net/http"
+	"net/url"
 	"strings"
 
 	"borewright/cmd/jobfile"
+	"borewright/cmd/serve/links"
 	"borewright/sheets/head"
 	"borewright/sheets/page"
 )
@@ -17,7 +20,8 @@ import (
 type sheetView struct {
 	frame
 	Kind, Number, Work string
-	PDF                string // address of the same as a PDF; "": there is none
+	PDF                string // address of the same as a PDF
+	Coded              bool   // its last page is a square code
 	Sheet              template.HTML
 }
 
@@ -26,7 +30,12 @@ var kinds = map[string]string{"record": "As-built record", "card": "Card", "comp
 
 // sheetPage shows a sheet, or hands its PDF out.
 func (s *Server) sheetPage(w http.ResponseWriter, r *http.Request, name, kind string, x *planned, sheet *page.Sheet) {
-	address := "/" + kind + "/" + name
+	ask := url.Values{"as": {"pdf"}}
+	coded := kind == "card" && r.URL.Query().Get("with") == "code"
+	if coded {
+		ask.Set("with", "code")
+	}
+	address := (&url.URL{Path: "/" + kind + "/" + name, RawQuery: ask.Encode()}).String()
 	if r.URL.Query().Get("as") == "pdf" {
 		var b bytes.Buffer
 		as := jobfile.Choice{}
@@ -45,7 +54,7 @@ func (s *Server) sheetPage(w http.ResponseWriter, r *http.Request, name, kind st
 		w.Write(b.Bytes())
 		return
 	}
-	v := sheetView{frame: s.frame(r, sheet.Job+", "+sheet.Kind), Kind: sheet.Kind, Number: sheet.Job, Work: sheet.Title, PDF: address, Sheet: template.HTML(sheet.Inside())}
+	v := sheetView{frame: s.frame(r, sheet.Job+", "+sheet.Kind), Kind: sheet.Kind, Number: sheet.Job, Work: sheet.Title, PDF: address, Coded: coded, Sheet: template.HTML(sheet.Inside())}
 	v.Job, v.Paper, v.Running = name, true, kind
 	s.show(w, http.StatusOK, "sheet.html", v)
 }
@@ -65,7 +74,8 @@ func (s *Server) recordPage(w http.ResponseWriter, r *http.Request) {
 	s.sheetPage(w, r, name, "record", x, built.Sheet())
 }
 
-// cardPage is the cards of what is left, as make writes them to card.pdf.
+// cardPage is the cards of what is left, as make writes them to card.pdf; with their code where
+// that is asked for.
 func (s *Server) cardPage(w http.ResponseWriter, r *http.Request) {
 	name := r.PathValue("job")
 	x, ok := s.loaded(w, r, name)
@@ -80,6 +90,19 @@ func (s *Server) cardPage(w http.ResponseWriter, r *http.Request) {
 	if len(sheet.Sections) == 0 {
 		s.refuse(w, r, http.StatusNotFound, "There is no card: no visit is left to be cut.")
 		return
+	}
+	if r.URL.Query().Get("with") == "code" {
+		at, _ := r.Context().Value(http.LocalAddrContextKey).(net.Addr)
+		link, err := s.secrets.ToRead(at, name)
+		var code page.Section
+		if err == nil {
+			code, err = links.Page(link)
+		}
+		if err != nil {
+			s.refuse(w, r, http.StatusNotFound, err.Error())
+			return
+		}
+		sheet.Sections = append(sheet.Sections, code)
 	}
 	s.sheetPage(w, r, name, "card", x, sheet)
 }

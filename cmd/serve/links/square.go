@@ -1,5 +1,4 @@
-// Package square makes the square code (ISO/IEC 18004) of a link.
-package square
+package links
 
 import (
 	"fmt"
@@ -12,9 +11,9 @@ import (
 // quiet is the margin that a square code needs, in modules (ISO/IEC 18004, from memory).
 const quiet = 4
 
-// Write prints a text as a square code (ISO/IEC 18004) that a camera reads off a terminal:
+// WriteCode prints a text as a square code (ISO/IEC 18004) that a camera reads off a terminal:
 // two rows of it in a line, its light modules drawn, whatever colours the terminal has.
-func Write(w io.Writer, text string) error {
+func WriteCode(w io.Writer, text string) error {
 	c, err := qr.Encode(text, qr.L)
 	if err != nil {
 		return fmt.Errorf("the square code of a link cannot be made: %w", err)
