@@ -38,7 +38,7 @@ func TOML(kind, path, s string) string {
 	if of, list := strings.CutPrefix(kind, "list of "); list {
 		parts := strings.FieldsFunc(s, func(r rune) bool { return r == ',' })
 		if len(parts) == 1 {
-			parts = strings.Fields(s)
+			parts = strings.Fields(parts[0])
 		}
 		if strings.HasSuffix(path, ".at") {
 			return clocks(parts)

@@ -92,6 +92,7 @@ var keyValues = map[string][]string{
 	"sleeve.vent.depth":                      {`depth = 0.015`},
 	"sleeve.standard":                        {`standard = [3.0, 3.25]`},
 	"cutter.behind":                          {`behind = 2.5`},
+	"bore.with":                              {`with = "outer lug"`},
 	"bore.finish.high":                       {`high = 4.1262`},
 	"bore.finish.low":                        {`low = 4.1255`},
 	"limits.hold_minutes":                    {`hold_minutes = 20`},
@@ -207,6 +208,7 @@ func keyBases(t *testing.T) []*keyBase {
 		{"jobs/lock-winch/manual", "", ""},
 		{"jobs/gear-case/job", "", withWords},
 		{"jobs/ferry-ramp/job", ringInFront, lowTorque},
+		{"jobs/ferry-ramp/job", "", ""}, // its lugs can be bored at one setting
 		{"jobs/slip-winch/job", "", ""},
 		{"jobs/lock-winch/job", unevenWall, ""},
 		{"jobs/lock-winch/job", madeSleeve, ""},
