@@ -89,7 +89,10 @@ func TestPagesAreOpenToAll(t *testing.T) {
 		if err := chromedp.Do(limited, chromedp.Reload()); err != nil {
 			t.Fatal(page, err)
 		}
-		ticked, err := chromedp.Run(limited, chromedp.Evaluate[string](`[...document.querySelectorAll("input.box")].map(b => +b.checked).join("")`))
+		ticked, err := chromedp.Run(limited, chromedp.Evaluate[string](`new Promise(done => {
+			const look = () => document.readyState === "complete" ? done([...document.querySelectorAll("input.box")].map(b => +b.checked).join("")) : setTimeout(look, 20);
+			look();
+		})`, chromedp.EvalAwaitPromise))
 		if err != nil || kept > 1 && ticked != "01"+strings.Repeat("0", kept-2) {
 			t.Errorf("%s: of %d boxes the second was ticked, and after a reload there is %s, %v", page, kept, ticked, err)
 		}
