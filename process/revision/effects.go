@@ -35,6 +35,7 @@ func Effects(old, new *plan.Plan) []Effect {
 		return nil
 	}
 	a, b := old.Job, new.Job
+	withBar := cutterWithBar(a, b)
 	var out []Effect
 	for _, part := range []struct {
 		part fact.Kind
@@ -44,8 +45,8 @@ func Effects(old, new *plan.Plan) []Effect {
 		{StationsAndBores, reflect.DeepEqual(a.Stations, b.Stations) && reflect.DeepEqual(a.Bores, b.Bores),
 			func(j *process.Job) { j.Stations, j.Bores, j.Sweeps = b.Stations, b.Bores, b.Sweeps }},
 		{TheSleeve, reflect.DeepEqual(a.Sleeve, b.Sleeve), func(j *process.Job) { j.Sleeve = b.Sleeve }},
-		{TheBar, reflect.DeepEqual(a.Bar, b.Bar), func(j *process.Job) { j.Bar = b.Bar }},
-		{TheCutter, reflect.DeepEqual(a.Cutter, b.Cutter), func(j *process.Job) { j.Cutter = b.Cutter }},
+		{TheBar, reflect.DeepEqual(a.Bar, b.Bar), func(j *process.Job) { j.Bar, j.Cutter = b.Bar, withBar }},
+		{TheCutter, reflect.DeepEqual(withBar, b.Cutter), func(j *process.Job) { j.Cutter = b.Cutter }},
 		{TheMachine, reflect.DeepEqual(a.Machine, b.Machine), func(j *process.Job) { j.Machine = b.Machine }},
 		{TheMaterial, reflect.DeepEqual(a.Material, b.Material), func(j *process.Job) { j.Material = b.Material }},
 		{TheLimits, reflect.DeepEqual(a.Limits, b.Limits), func(j *process.Job) { j.Limits = b.Limits }},
@@ -62,6 +63,32 @@ func Effects(old, new *plan.Plan) []Effect {
 		return nil
 	}
 	return append([]Effect{all}, out...)
+}
+
+// cutterWithBar is the cutter of a with what follows from the bar of b: the sizes that it is usually
+// set to in a bar, and the diameter under a micrometer, where neither job has its own.
+func cutterWithBar(a, b *process.Job) process.Cutter {
+	c := a.Cutter
+	was, wasMost := a.Bar.UsualSizes()
+	is, isMost := b.Bar.UsualSizes()
+	if a.Cutter.Least == was && b.Cutter.Least == is {
+		c.Least = is
+	}
+	if a.Cutter.Most == wasMost && b.Cutter.Most == isMost {
+		c.Most = isMost
+	}
+	if a.Cutter.Bar == atCutter(a) && b.Cutter.Bar == atCutter(b) {
+		c.Bar = b.Cutter.Bar
+	}
+	return c
+}
+
+// atCutter is the diameter of the bar at its cutter; 0 where the bar does not reach so far.
+func atCutter(j *process.Job) qty.Diameter {
+	if at := j.Bar.StepAt(j.Bar.CutterAt); at >= 0 {
+		return j.Bar.Steps[at].Diameter
+	}
+	return 0
 }
 
 // Whole is what all changes come to together, of plans that were read back from

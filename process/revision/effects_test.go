@@ -3,6 +3,7 @@ package revision
 import (
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"borewright/process"
@@ -49,6 +50,34 @@ func TestEffects(t *testing.T) {
 	}
 	if want := [2]float64{chance(old), chance(both)}; list[0].Chance != want || list[1].Chance != [2]float64{want[0], chance(alone)} {
 		t.Errorf("chances %+v, the plans say %v and %v", list, want, chance(alone))
+	}
+}
+
+// What the cutter is usually set to follows from the bar: an edit of the bar alone has the effect of
+// the bar, and none of the cutter.
+func TestBarTakesItsUsualSizesAlong(t *testing.T) {
+	data, err := os.ReadFile(filepath.Join("../../testdata/jobs", "lock-winch/job.toml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	load := func(edits ...string) *plan.Plan {
+		job, err := files.Job("job.toml", []byte(strings.NewReplacer(edits...).Replace(string(data))), nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return plan.Make(job)
+	}
+	old := load()
+	stouter := load("diameter = 2.25,", "diameter = 2.3,")
+	if old.Job.Cutter.Most == stouter.Job.Cutter.Most {
+		t.Fatal("the usual sizes do not follow the bar")
+	}
+	list := Effects(old, stouter)
+	if len(list) != 2 || list[1].Part != TheBar || list[1].Minutes != list[0].Minutes {
+		t.Errorf("%+v", list)
+	}
+	if list = Effects(old, load("diameter = 2.25,", "diameter = 2.3,", "nose_radius = 0.031", "nose_radius = 0.016")); len(list) != 3 || list[2].Part != TheCutter {
+		t.Errorf("%+v", list)
 	}
 }
 
