@@ -36,7 +36,8 @@ type Job struct {
 
 	Stations   []Station // inward from the face that the spindle enters
 	Bores      []Bore
-	Order      Order // over the bores
+	Order      Order      // over the bores
+	Rough      ToolsNamed // what bores are roughed with that are roughed apart, and that name no other
 	Bar        Bar
 	Cutter     Cutter
 	Sleeve     *Sleeve // nil when no bore is sleeved
@@ -80,6 +81,7 @@ func (j *Job) Describe(d *field.Desc) {
 	field.Word(d, &j.Order, "order", RoughFirst, BoreByBore).Default("rough_first").Example(`"bore_by_bore"`).
 		Says("of several bores. rough_first: all are roughed, the casting rests, then each is finished; bore_by_bore: each is finished before the next is begun").
 		Weighs(SpoilsSetting, "order over the bores")
+	d.Table(&j.Rough, "rough").Otherwise("as the finish").Example(`{ bar = "F 80" }`).Says("what the bores are roughed with, where they are roughed apart")
 	d.Table(&j.Bar, "bar").Need().Unless("bars").Example(`{ steps = [ { diameter = 2.25, length = 17.5 } ] }`).Says("what stands out of the spindle nose").Apart()
 	d.Link(&j.Shop, "bars").Example(`"shop-bars.toml"`).
 		Says("list of the bars that the shop owns, a path ending in .toml relative to this file; its keys are bars.…. Its cutters are taken too, where cutters is left out. Where bar has no steps, one of these is chosen, or taken by bar.name")
@@ -240,7 +242,9 @@ type Bore struct {
 	Part      [2]qty.Diameter // smallest and largest size of the part that goes in; zero: not stated
 	PartOf    *Material       // what that part is made of; nil: not stated
 
-	CutBy, RoughBy *Tools // what it is cut with, and what it is roughed with where it is roughed apart; nil: bar and cutter of the job
+	Bar, Cutter    string     // of the shop's lists, by name; "": those of the job
+	Rough          ToolsNamed // what it is roughed with where it is roughed apart
+	CutBy, RoughBy *Tools     // the same found; nil: bar and cutter of the job
 }
 
 // Describe says what the keys of a bore are.
@@ -279,6 +283,11 @@ func (b *Bore) Describe(d *field.Desc) {
 	d.DiameterPair(&b.Part, "part").Span(spanDiameters).Example("[3.1491, 3.1496]|[79.987, 80]").Rising().
 		Says("smallest and largest size of the part that goes in; the final clearance is worked out against it").
 		WeighEnds(SpoilsSize, "part that goes in, smallest", "part that goes in, largest").ZeroIsNone()
+	d.Name(&b.Bar, "bar").Otherwise("the bar of the job").Example(`"C 60"`).Says("what the shop's list calls the bar that this bore is cut with").
+		Weighs(SpoilsReach, "bar").ZeroIsNone()
+	d.Name(&b.Cutter, "cutter").Otherwise("the cutter of the job").Example(`"K5 short"`).Says("what the shop's list calls the cutter that this bore is cut with").
+		Weighs(SpoilsReach, "cutter").ZeroIsNone()
+	d.Table(&b.Rough, "rough").Otherwise("as rough of the job, else as the finish").Example(`{ bar = "F 80" }`).Says("what the bore is roughed with, where it is roughed apart")
 	d.Worked("from the shop's lists", &b.CutBy, &b.RoughBy)
 	d.Link(&b.PartOf, "part_material").Otherwise("steel is assumed").Example(`"steel-4140"`).
 		Says("what that part is made of, from the same list as material: for its clearance at work").

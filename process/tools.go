@@ -4,6 +4,7 @@ import (
 	"maps"
 	"strings"
 
+	"borewright/process/field"
 	"borewright/process/qty"
 	"borewright/process/source"
 )
@@ -17,7 +18,18 @@ type Tools struct {
 	SettingError qty.Length
 	SettingUsual bool
 	Overhang     float64
-	At           source.Pos // where the job names them
+	Key          string // of the job, that names them
+}
+
+// ToolsNamed are a bar and a cutter of the shop's lists by their names; "": as else.
+type ToolsNamed struct{ Bar, Cutter string }
+
+// Describe says what the keys are.
+func (t *ToolsNamed) Describe(d *field.Desc) {
+	d.Name(&t.Bar, "bar").Otherwise("as the finish").Example(`"F 80"`).Says("what the shop's list calls the bar that roughs").
+		Weighs(SpoilsReach, "bar that roughs").ZeroIsNone()
+	d.Name(&t.Cutter, "cutter").Otherwise("as the finish").Example(`"K5 short"`).Says("what the shop's list calls the cutter that roughs").
+		Weighs(SpoilsReach, "cutter that roughs").ZeroIsNone()
 }
 
 // ToolsOf is with what a bore is cut, by its index: its roughing, where it is roughed apart,
@@ -44,7 +56,8 @@ func (j *Job) Using(t *Tools) *Job {
 		return strings.HasPrefix(key, "bar.") || strings.HasPrefix(key, "cutter.")
 	})
 	if k.Places != nil {
-		k.Places["bar"], k.Places["cutter"] = t.At, t.At
+		at := source.Where(j.Places, t.Key)
+		k.Places["bar"], k.Places["cutter"] = at, at
 	}
 	k.Bar, k.Cutter = t.Bar, t.Cutter
 	k.Limits.SettingError, k.Limits.SettingUsual, k.Limits.Overhang = t.SettingError, t.SettingUsual, t.Overhang
@@ -82,12 +95,3 @@ func (j *Job) AllTools() (all []*Tools) {
 
 // RoughsApart is whether the order of the job may rough a bore apart from its finish.
 func (j *Job) RoughsApart(bore int) bool { return j.Apart() && !j.Bores[bore].First }
-
-// CutterName tells the edge that a visit is cut with from the others of the job: an edge wears,
-// and is honed, by itself.
-func (j *Job) CutterName(t *Tools) string {
-	if t == nil {
-		return j.Cutter.Name
-	}
-	return t.Cutter.Name
-}

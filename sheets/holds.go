@@ -50,6 +50,9 @@ func (b *builder) holds() {
 func (b *builder) visitHolds(i, k int) []page.Block {
 	x := b.Plan.Bores[i]
 	v := x.Visits[k]
+	one := *b
+	one.Head = b.For(i, k)
+	b = &one
 	var out []page.Block
 	if len(v.Before) > 0 {
 		out = append(out, page.Ticks(b.before(v)))

@@ -89,7 +89,7 @@ func (b *builder) own(title string, blocks []page.Block) {
 
 // tools are what is laid out before the work begins.
 func (b *builder) tools() []page.KeyValue {
-	bar, cut := b.Job.Bar, b.Job.Cutter
+	bar := b.Job.Bar
 	var kv []page.KeyValue
 	add := func(k, v string) { kv = append(kv, page.KV(k, v)) }
 	plan := b.MachineName()
@@ -100,21 +100,38 @@ func (b *builder) tools() []page.KeyValue {
 	if b.Job.FromFar() {
 		add("Face", "the far one, after half a turn of the table: depths, left and right are as seen from it")
 	}
-	add("Bar", strings.TrimSpace(bar.Name+" "+b.steps())+"; nose to tip "+b.U.Say(qty.Plain(bar.CutterAt)))
+	var said []string
+	for _, t := range b.eachTools() {
+		job := b.Job.Using(t)
+		bar, cut := job.Bar, job.Cutter
+		if say := strings.TrimSpace(bar.Name+" "+b.steps(bar)) + "; nose to tip " + b.U.Say(qty.Plain(bar.CutterAt)); !slices.Contains(said, say) {
+			said = append(said, say)
+			add("Bar", say)
+		}
+		if h, long := b.With(t).LengthOffset(); h != "" && len(b.eachTools()) > 1 {
+			add(h, "the length of "+bar.Called()+" with "+cut.Called()+", "+b.U.Say(qty.Plain(long))+" by these figures")
+		}
+	}
 	if o := bar.Inboard; o != nil {
 		add("Inboard", "middle of the bearing "+b.U.Say(qty.Plain(o.At))+" from the nose; driver that floats")
 	}
 	if o := bar.Outboard; o != nil {
 		add("Outboard", "middle of the bearing "+b.U.Say(qty.Plain(o.At))+" from the nose")
 	}
-	edge := "bit"
-	if cut.Material != nil {
-		edge = cut.Material.Name
+	for _, t := range b.eachTools() {
+		cut := b.Job.Using(t).Cutter
+		edge := "bit"
+		if cut.Material != nil {
+			edge = cut.Material.Name
+		}
+		if cut.Name != "" {
+			edge = cut.Name + ": " + edge
+		}
+		if say := edge + ", nose radius " + b.U.Say(qty.Plain(cut.NoseRadius)) + ", lead " + qty.KindAngle.Say(cut.Lead) + ", rake " + qty.KindAngle.Say(cut.Rake); !slices.Contains(said, say) {
+			said = append(said, say)
+			add("Bit", say)
+		}
 	}
-	if cut.Name != "" {
-		edge = cut.Name + ": " + edge
-	}
-	add("Bit", edge+", nose radius "+b.U.Say(qty.Plain(cut.NoseRadius))+", lead "+qty.KindAngle.Say(cut.Lead)+", rake "+qty.KindAngle.Say(cut.Rake))
 	least, most, deep := qty.Diameter(0), qty.Diameter(0), qty.Length(0)
 	for _, x := range b.Plan.Bores {
 		deep = max(deep, x.Station.To)
@@ -154,6 +171,14 @@ func (b *builder) tools() []page.KeyValue {
 	return kv
 }
 
+// eachTools are the tools that are laid out; those of the job where there are no visits.
+func (b *builder) eachTools() []*process.Tools {
+	if all := b.Plan.Tools(); len(all) > 0 {
+		return all
+	}
+	return []*process.Tools{nil}
+}
+
 // overBar are the least and the most that the micrometer is to read over bar and tip; zero where
 // it is not used.
 func (b *builder) overBar() (over [2]qty.Length) {
@@ -173,9 +198,9 @@ func (b *builder) overBar() (over [2]qty.Length) {
 }
 
 // steps are the bar in a line, from the nose outward.
-func (b *builder) steps() string {
+func (b *builder) steps(bar process.Bar) string {
 	var s []string
-	for _, t := range b.Job.Bar.Steps {
+	for _, t := range bar.Steps {
 		s = append(s, "Ø"+b.U.Bare(t.Diameter)+" × "+b.U.Format(t.Length))
 	}
 	return strings.Join(s, ", then ")
@@ -202,8 +227,10 @@ func (b *builder) checkList() []string {
 	if bar.Inboard != nil {
 		items = append(items[:len(items)-1], b.lineBar()...)
 	}
-	if h, _ := b.LengthOffset(); h != "" {
-		items = append(items, h+" holds the length of this bar as it is held, measured today.")
+	for _, t := range b.eachTools() {
+		if h, _ := b.With(t).LengthOffset(); h != "" {
+			items = append(items, h+" holds the length of "+map[bool]string{true: b.Job.Using(t).Bar.Called(), false: "this bar"}[b.Plan.Several()]+" as it is held, measured today.")
+		}
 	}
 	if bar.Outboard != nil && bar.Inboard == nil {
 		items = append(items, "Outboard bearing in line and oiled; the bar turns in it by hand.")

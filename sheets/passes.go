@@ -71,11 +71,16 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 				found = "inside"
 			}
 			t.Hang("", "  ", fmt.Sprintf("%s Ø%s to Ø%s, to %s %s%s", found, b.U.Bare(v.Start), b.U.Bare(v.StartMost), map[bool]string{true: "leave", false: "land"}[v.Part == schedule.Roughing], b.U.SayLimitsOfSize(v.Limits.Low, v.Limits.High), b.FitOf(x, k)))
+			one := b.Annex
+			one.Head = b.For(at.bore, k)
+			if b.Plan.Several() {
+				t.Hang("", "  ", "with "+one.ToolsSaid())
+			}
 			t.Line("")
 			if v.Leads(x.Station.Name) {
-				t.Block(b.PassTable(v, true))
+				t.Block(one.PassTable(v, true))
 			} else {
-				t.Block(b.SizesTable(v))
+				t.Block(one.SizesTable(v))
 			}
 		}
 	}

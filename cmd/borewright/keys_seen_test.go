@@ -109,6 +109,12 @@ var keyValues = map[string][]string{
 	"limits.overhang":                        {`overhang = 2`, `overhang = 12`},
 	"limits.passes_most":                     {`passes_most = 3`},
 	"bar.material":                           {`material = "tungsten-alloy"`},
+	"bore.bar":                               {`bar = "C 60"`, `bar = "B 50"`},
+	"bore.cutter":                            {`cutter = "K5 short"`, `cutter = "K2 square"`},
+	"bore.rough.bar":                         {`bar = "C 60"`, `bar = "B 50"`},
+	"bore.rough.cutter":                      {`cutter = "K2 square"`, `cutter = "K1 carbide"`},
+	"rough.bar":                              {`bar = "C 60"`, `bar = "B 50"`},
+	"rough.cutter":                           {`cutter = "K2 square"`, `cutter = "K1 carbide"`},
 	"bars":                                   {`bars = "left out"`},
 	"cutters":                                {`cutters = "left out"`},
 	"bars.cutter.least":                      {`least = 90`},
@@ -220,6 +226,8 @@ func keyBases(t *testing.T) []*keyBase {
 		{"jobs/slip-winch/job", "number = \"named\"", ""}, // its bar and cutter named on a list
 		{"jobs/net-hauler/job", "", ""},
 		{"jobs/net-hauler/job", "number = \"apart\"", ""}, // its cutters on another list
+		{"jobs/net-hauler/job", "number = \"rough all\"\nrough = { bar = \"C 60\", cutter = \"K1 carbide\" }", ""},
+		{"jobs/net-hauler/job", "number = \"rough each\"", ""}, // each bore with its own
 		{"jobs/net-hauler/job", clampedAnywhere, ""},
 	} {
 		name := row.name
@@ -256,6 +264,14 @@ func keyBases(t *testing.T) []*keyBase {
 		if name == "jobs/net-hauler/job" {
 			rack := readTable(t, "../../testdata/jobs/net-hauler/rack.toml")
 			b.texts["bars"], job["bars"] = writeTable(t, rack), "bars.toml"
+			if strings.HasPrefix(job["number"].(string), "rough") {
+				job["bar"], job["cutter"] = map[string]any{"name": "B 50"}, map[string]any{"name": "K1 carbide"}
+			}
+			if job["number"] == "rough each" {
+				for _, b := range job["bore"].([]map[string]any) {
+					b["rough"] = map[string]any{"bar": "C 60", "cutter": "K1 carbide"}
+				}
+			}
 			if job["number"] == "apart" {
 				rack["cutter"] = rack["cutter"].([]map[string]any)[:1]
 				delete(rack, "bar")

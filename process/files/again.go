@@ -39,6 +39,7 @@ func Again(was, j *process.Job, stated, without []string) error {
 	c.follow()
 	c.checkBar()
 	c.checkCutter()
+	c.checkBores()
 	c.checkSleeve()
 	return c.Err()
 }

@@ -266,7 +266,7 @@ func (c *checker) sizes() (least, most qty.Diameter, whatLeast, whatMost string)
 	}
 	for _, b := range c.j.Bores {
 		s := c.at(b.Station)
-		if s == nil {
+		if s == nil || b.CutBy != nil { // with other tools
 			continue
 		}
 		if b.Repair == process.Rebore || c.j.Sleeve == nil || c.j.Sleeve.Finish != process.FinishBefore { // else the lathe makes the size

@@ -128,6 +128,8 @@ func goodFiles(t testing.TB) map[string]map[string]string {
 	all["list of bars and cutters"]["cutters"] = cutterList
 	all["list of bars and cutters"]["clamped"] = "units = \"in\"\n[[bar]]\nname = \"no. 9\"\nsteps = [ { diameter = 2.25, length = 17.5 } ]\nstickout = [9, 17.5]\n"
 	all["job file"]["rebore"], all["job file"]["sleeve"] = reboreJob, sleeveJob
+	all["job file"]["tools of bores"] = "rough = { bar = \"three\", cutter = \"bit 8\" }\n" +
+		strings.Replace(reboreJob, "ra      = 63", "ra      = 63\nbar = \"two\"\ncutter = \"bit 8\"\nrough = { bar = \"three\", cutter = \"bit 7\" }", 1)
 	all["job file"]["made"], all["job file"]["made along"] = sleeveJob+madeLines, sleeveJob+alongLines
 	all["job file"]["made on the mill"] = sleeveJob + millLines
 	all["job file"]["walls"] = strings.Replace(sleeveJob, "wall = 19, wall_most = 32", "walls = [ { at = 0, metal = 19 }, { at = 120, metal = 28 }, { at = 240, metal = 32 } ]", 1)
@@ -276,7 +278,7 @@ func TestExplain(t *testing.T) {
 	for ask, want := range map[string]string{
 		"nose_radus":  `there is no key "nose_radus"; did you mean "nose_radius"?`,
 		"":            `no key is named; write one as in "bore.finish", or a word of it as in "diameter"`,
-		"xylophonics": `there is no key "xylophonics"; at the top of a job file stand units, number, revision, title, customer, notes, machine, material, station, bore, order, bar, bars, cutters, cutter, sleeve, sweep, lineup, limits`,
+		"xylophonics": `there is no key "xylophonics"; at the top of a job file stand units, number, revision, title, customer, notes, machine, material, station, bore, order, rough, bar, bars, cutters, cutter, sleeve, sweep, lineup, limits`,
 	} {
 		if _, err := Explain(ask); err == nil || err.Error() != want {
 			t.Errorf("Explain(%q): %v", ask, err)

@@ -365,10 +365,10 @@ func TestOwnFiles(t *testing.T) {
 		t.Errorf("a copy of a built-in machine differs:\n%s", diff)
 	}
 
-	_, err = Job("job.toml", []byte(edit(t, reboreJob, `"hbm-5in"`, `"bad.toml"`, `"gray-iron-200hb"`, `"lost.toml"`, "ra      = 63", "ra      = 63\nrough = 1")), open)
+	_, err = Job("job.toml", []byte(edit(t, reboreJob, `"hbm-5in"`, `"bad.toml"`, `"gray-iron-200hb"`, `"lost.toml"`, "ra      = 63", "ra      = 63\nnose_radius = 1")), open)
 	text := `job.toml:5:1: machine: the file "bad.toml" has mistakes; they are listed below with its name
 job.toml:6:1: material: the file "lost.toml" cannot be read: no such file; give a path relative to the job file, or a built-in material: {materials}
-job.toml:18:1: bore[1].rough: is not a key of a bore; rough belongs in [cutter.speed]
+job.toml:18:1: bore[1].nose_radius: is not a key of a bore; nose_radius belongs in [cutter]
 bad.toml:8:1: quill: Ø5 in is not smaller than the nose, Ø4 in; the quill slides in the nose and must be thinner
 bad.toml:38:1: tilt: "4" is a text; write a number (MN·m/rad), as in tilt = 4
 bad.toml:39:1: width: is not a key of the machine file; its keys are units, name, nose, quill, quill_travel, feed_by, speeds, speed_range, feeds, feed_range, power, torque, travel, radial, tilt, force_factor, joint_damping, damping, runout_error, index_place, index_angle, dial, set_dial, dial_turn, source, control`

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"borewright/process"
+	"borewright/process/control"
 	"borewright/process/field/keys"
 	"borewright/process/qty"
 	"borewright/process/source"
@@ -93,8 +94,8 @@ func completeControl(r *keys.Reader, k *process.Control) {
 		r.Bad(c+"gauge_line", "is given, and no length offset is called", "write length_offset, or leave it out")
 	}
 	completeHome(r, k)
-	checkStorage(r, k)
-	checkStopping(r, k)
+	control.Storage(r, k)
+	control.Stopping(r, k)
 	switch {
 	case k.OrientedStop && !r.Given(c+"tip_at_stop"):
 		r.Bad(c+"oriented_stop", "does not say where the tip points after M19", `write tip_at_stop = "+X" (or "-X", "+Y", "-Y") as seen from the spindle`)

@@ -182,6 +182,12 @@ func (c *checker) fillTools() {
 	if c.j.Open.Any() {
 		return
 	}
+	c.fillOwn()
+	c.fillBores()
+}
+
+// fillOwn fills in bar and cutter of the job itself.
+func (c *checker) fillOwn() {
 	c.fillBar()
 	c.fillCutter()
 	if l := &c.j.Limits; !c.Given("limits.setting_error") && !c.Badly("limits.setting_error") {
@@ -197,4 +203,5 @@ func (c *checker) checkTools() {
 	}
 	c.checkBar()
 	c.checkCutter()
+	c.checkBores()
 }

@@ -133,3 +133,62 @@ cutters.toml:10:1: cutter[2].name: "a" is already the name of cutter 1; give eac
 		t.Errorf("(-want +got)\n%s", d)
 	}
 }
+
+// twoBores is a job of two bores with a list, with lines put at its top and into its bores.
+func twoBores(t *testing.T, top, first, second string) string {
+	text := ofRack(t, "bars = \"rack.toml\"\n"+top, "[bar]\nname = \"two\"\n", "[cutter]\nname = \"bit 7\"\n")
+	text = strings.Replace(text, "  { name = \"seat\"", "  { name = \"web\", from = 3.0, to = 4.0, diameter = 3.546 },\n  { name = \"seat\"", 1)
+	at := strings.Index(text, "[[bore]]")
+	end := strings.Index(text, "[bar]")
+	bore := text[at:end]
+	web := strings.Replace(strings.Replace(bore, "seat", "web", 1), "depth = 6.2", "depth = 3.2", 1)
+	return text[:at] + bore + first + "\n" + web + second + "\n" + text[end:]
+}
+
+// TestToolsOfABore: a bore has the bar and the cutter that it names, whole as the list has them,
+// and its roughing those that it or the job names for it.
+func TestToolsOfABore(t *testing.T) {
+	j, err := Job("job.toml", []byte(twoBores(t, `rough = { bar = "three" }`, `cutter = "bit 8"`, `rough = { cutter = "bit 8" }`)), openRack)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, row := range []struct {
+		bore        int
+		rough       bool
+		bar, cutter string
+	}{{0, false, "two", "bit 8"}, {0, true, "three", "bit 8"}, {1, false, "two", "bit 7"}, {1, true, "three", "bit 8"}} {
+		got := j.Using(j.ToolsOf(row.bore, row.rough))
+		if got.Bar.Name != row.bar || got.Cutter.Name != row.cutter {
+			t.Errorf("bore %d, rough %v: %s with %s, want %s with %s", row.bore+1, row.rough, got.Bar.Name, got.Cutter.Name, row.bar, row.cutter)
+		}
+		if row.cutter == "bit 8" && (got.Cutter.SetBy != process.Preset || got.Limits.SettingError == j.Limits.SettingError) {
+			t.Errorf("bore %d: bit 8 is set %v to ± %v", row.bore+1, got.Cutter.SetBy, got.Limits.SettingError)
+		}
+	}
+	if j.ToolsOf(1, false) != nil {
+		t.Error("the second bore has tools of its own for those of the job")
+	}
+	if j.ToolsOf(0, true) != j.ToolsOf(1, true) {
+		t.Error("the same tools are two")
+	}
+	if n := len(j.AllTools()); n != 3 {
+		t.Errorf("%d pairs of tools, want 3", n)
+	}
+}
+
+// TestBadToolsOfABore: each mistake once, at its key, with what is on the list.
+func TestBadToolsOfABore(t *testing.T) {
+	for _, row := range []struct{ top, second, want string }{
+		{"", `bar = "thre"`, `bore[2].bar: there is no bar "thre" on the list; did you mean "three"? Take one of "two" or "three"`},
+		{"", `cutter = "bit 9"`, `bore[2].cutter: there is no cutter "bit 9" on the list; did you mean "bit 7"? Take one of "bit 7" or "bit 8"`},
+		{"", `rough = { bar = "none" }`, `bore[2].rough.bar: there is no bar "none" on the list; take one of "two" or "three"`},
+		{`order = "bore_by_bore"`, `rough = { bar = "three" }`, `bore[2].rough: the bore is not roughed apart from its finish; leave rough out; apart are several bores in the order rough_first, but for those with first = true`},
+		{"", "first = true\nrough = { bar = \"three\" }", `bore[2].rough: the bore is not roughed apart from its finish; leave rough out; apart are several bores in the order rough_first, but for those with first = true`},
+		{"rough = { bar = \"three\" }\norder = \"bore_by_bore\"", "", `rough: nothing is roughed apart from its finish in this job; leave rough out, or have several bores in the order rough_first`},
+	} {
+		_, err := Job("job.toml", []byte(twoBores(t, row.top, "", row.second)), openRack)
+		if err == nil || strings.Count(err.Error(), "\n") > 0 || !strings.HasSuffix(err.Error(), row.want) {
+			t.Errorf("%s %s:\n%v\nwant\n%s", row.top, row.second, err, row.want)
+		}
+	}
+}

@@ -266,7 +266,7 @@ func (k *Learned) TakenBy(job *process.Job, bore int, v *schedule.Visit) {
 	if st == nil || st.tools == v.Tools {
 		return
 	}
-	if job.CutterName(st.tools) != job.CutterName(v.Tools) {
+	if job.Using(st.tools).Cutter.Name != job.Using(v.Tools).Cutter.Name {
 		v.Flank = nil
 	}
 	v.Stands, v.Turned, v.Rested = schedule.Stands{}, 0, true

@@ -36,6 +36,12 @@ func (p *Plan) Tools() (all []*process.Tools) {
 	return all
 }
 
+// Several is whether not all visits are cut with bar and cutter of the job.
+func (p *Plan) Several() bool {
+	all := p.Tools()
+	return len(all) > 1 || len(all) == 1 && all[0] != nil
+}
+
 // knownOf is what was learned of the tools that a visit is cut with.
 type knownOf struct {
 	k *measured.Learned
@@ -141,8 +147,7 @@ const changeMinutes = 15
 // changes puts the order to change bar and cutter before each visit that is not cut with those of
 // the visit before it, behind what is done while the casting rests.
 func (p *Plan) changes() {
-	all := p.Tools()
-	if len(all) == 0 || len(all) == 1 && all[0] == nil {
+	if !p.Several() {
 		return
 	}
 	var last *process.Tools

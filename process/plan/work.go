@@ -160,7 +160,7 @@ func (p *Plan) next(w *work, part schedule.Part) (*passes.Planning, Visit) {
 	s := p.by(w.i, part == schedule.Roughing)
 	v := w.rest[0]
 	v.Tools = s.Job.ToolsOf(w.i, part == schedule.Roughing)
-	p.known.TakenBy(s.Job, w.i, &v.Visit)
+	p.known.TakenBy(p.Job, w.i, &v.Visit)
 	if part == schedule.Roughing {
 		v.Part, v.RoughTo = part, v.Limits.Aim.Plus(-s.Job.Limits.RestStock)
 	}

@@ -11,7 +11,8 @@ import (
 // Entry is one entry of the results file as a record keeps it: all that was entered, whether
 // a later one replaced it or not.
 type Entry struct {
-	N           int // in the order of entering, from 1
+	With        string // bar and cutter, where the bore has its own
+	N           int    // in the order of entering, from 1
 	Station     string
 	As          process.Measured
 	Readings    []Reading
@@ -64,12 +65,28 @@ func (e *Entry) Describe(d *field.Desc) {
 	field.Word(d, &m.WayOut, "way_out", process.DrawOut, process.ShiftOut, process.FeedOut).When(func() bool { return m.WayOut != process.OutAsFits })
 	d.Name(&m.Revision, "revision").OmitEmpty()
 	d.Name(&m.Tooling, "tooling").OmitEmpty()
+	d.Text(&e.With, "cut_with").OmitEmpty()
 	d.Name(&m.Sweeps, "sweeps").OmitEmpty()
 	d.Name(&m.Program, "program").OmitEmpty()
 	d.Name(&m.ProgramSum, "program_check_sum").OmitEmpty()
 	d.Count(&e.ReplacedBy, "replaced_by_entry").OmitEmpty()
 	d.Text(&e.ReplacedWho, "replaced_by").OmitEmpty()
 	d.Worked("named, in Readings, or the place in the file", &m.Station, &m.Sizes, &m.Place)
+}
+
+// cutWith is with which bar and cutter an entry was cut, where a bore has its own; "": with those
+// of the job, or with none that it has now.
+func cutWith(job *process.Job, m process.Measured) string {
+	i := job.BoreAt(m.Station)
+	if i < 0 || m.Tooling == "" {
+		return ""
+	}
+	for _, t := range []*process.Tools{job.ToolsOf(i, false), job.ToolsOf(i, true)} {
+		if t != nil && job.Using(t).Tooling() == m.Tooling {
+			return t.Bar.Called() + " and " + t.Cutter.Called()
+		}
+	}
+	return ""
 }
 
 // Entries are all the entries of a job in the order of entering. first is the plan before
@@ -85,7 +102,7 @@ func Entries(first *plan.Plan, results *process.Results) (all []Entry) {
 				m.Visit = first.Bores[bore].Visits[visit].N
 			}
 		}
-		e := Entry{N: i + 1, Station: first.Job.Stations[m.Station].Name, As: m}
+		e := Entry{N: i + 1, Station: first.Job.Stations[m.Station].Name, As: m, With: cutWith(first.Job, m)}
 		for _, s := range m.Sizes {
 			r := Reading{Size: s}
 			if m.AtReference() {

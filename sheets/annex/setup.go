@@ -10,8 +10,32 @@ import (
 	"borewright/sheets/page"
 )
 
-// AddSetUp says what to put in the spindle and where zero is.
+// With is the annex with the tools of some visits in the job; nil are the job's own.
+func (b *Annex) With(t *process.Tools) *Annex {
+	one := *b
+	if t != nil {
+		one.Known = b.Sum()
+		if one.Job = b.Job.Using(t); one.Job.Machine != nil {
+			one.Machine = one.Job.Machine
+		}
+	}
+	return &one
+}
+
+// AddSetUp says what to put in the spindle and where zero is, for each bar with its cutter.
 func (b *Annex) AddSetUp() {
+	all := b.Plan.Tools()
+	if !b.Plan.Several() {
+		b.With(nil).addSetUp("", nil, false)
+		return
+	}
+	for _, t := range all {
+		one := b.With(t)
+		one.addSetUp(": "+one.ToolsSaid(), t, true)
+	}
+}
+
+func (b *Annex) addSetUp(title string, t *process.Tools, several bool) {
 	bar, cut := b.Job.Bar, b.Job.Cutter
 	steps := &page.Table{
 		Caption: "Bar" + quoted(bar.Name) + ", from the spindle nose outward:",
@@ -122,13 +146,13 @@ func (b *Annex) AddSetUp() {
 		page.KV(b.Job.FeedLetter().String()+"0", face),
 	}}
 	var blocks []page.Block
-	if f := figure.Setup(b.Head); f != nil {
+	if f := figure.SetupWith(b.Head, t, several); f != nil {
 		blocks = append(blocks, f)
 	}
 	if len(bar.Steps) > 0 {
 		blocks = append(blocks, steps)
 	}
-	b.Sheet.Add("Set up", append(blocks, kv, page.Head("Work zero"), zero)...)
+	b.Sheet.Add("Set up"+title, append(blocks, kv, page.Head("Work zero"), zero)...)
 }
 
 // LengthOffset is the offset that the program calls, and the length by the job: from the

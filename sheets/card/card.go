@@ -101,6 +101,9 @@ func (b Hand) above(i, k int, program string) []page.Block {
 	if v.Ra > 0 {
 		land += ", Ra " + b.U.Say(qty.Roughness(v.Ra))
 	}
+	if b.Plan.Several() {
+		add("With", b.ToolsSaid())
+	}
 	if v.Part == schedule.Roughing {
 		low, high := v.Limits.Low, v.Limits.High
 		for _, w := range b.Plan.With(i, k) {

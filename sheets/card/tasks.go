@@ -41,6 +41,7 @@ func (b Hand) Tasks(i, k int, program string) (all []Task) {
 	if !v.Leads(x.Station.Name) {
 		return b.tasksAt(i, k)
 	}
+	b.Head = b.For(i, k)
 	unit := b.U.String()
 	if before := b.before(v); len(before) > 0 {
 		all = append(all, Task{Do: Prepare, Lines: before})

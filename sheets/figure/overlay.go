@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/sheets/draw"
 	"borewright/sheets/head"
@@ -20,7 +21,13 @@ func Overlay(old, new head.Head) *page.Figures {
 		if len(h.Job.Stations) == 0 || len(h.Job.Bar.Steps) == 0 || len(h.Plan.Bores) == 0 {
 			return nil
 		}
-		if both[i] = (&setupDrawing{sketch: sketch{h}}); !both[i].place() {
+		cuts := func(*plan.Visit) bool { return true }
+		if h.Plan.Several() { // the setup of the first visit
+			at := h.Plan.Turns()[0]
+			t := h.Plan.Bores[at[0]].Visits[at[1]].Tools
+			h, cuts = h.For(at[0], at[1]), func(v *plan.Visit) bool { return v.Tools == t }
+		}
+		if both[i] = (&setupDrawing{sketch: sketch{h}, cuts: cuts}); !both[i].place() {
 			return nil
 		}
 	}

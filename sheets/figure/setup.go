@@ -10,6 +10,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/clearance"
+	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/sheets/draw"
 	"borewright/sheets/head"
@@ -28,13 +29,24 @@ var setupScales = []float64{0.5, 1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 
 type sketch struct{ head.Head }
 
 // Setup draws the section through the line of bores with the bar at the bottom
-// of the deepest bore; nil where there is too little to draw.
+// of the deepest bore; nil where there is too little to draw. Where visits have several tools it
+// is the setup of the first.
 func Setup(h head.Head) *page.Figures {
+	if h.Plan.Several() {
+		at := h.Plan.Turns()[0]
+		return SetupWith(h.For(at[0], at[1]), h.Plan.Bores[at[0]].Visits[at[1]].Tools, true)
+	}
+	return SetupWith(h, nil, false)
+}
+
+// SetupWith is the same of the deepest bore that these tools cut, which the job of h has, where
+// there are several.
+func SetupWith(h head.Head, t *process.Tools, several bool) *page.Figures {
 	b := sketch{h}
 	if len(b.Job.Stations) == 0 || len(b.Job.Bar.Steps) == 0 || len(b.Plan.Bores) == 0 {
 		return nil
 	}
-	d := &setupDrawing{sketch: b}
+	d := &setupDrawing{sketch: b, cuts: func(v *plan.Visit) bool { return !several || v.Tools == t }}
 	if !d.place() {
 		return nil
 	}
@@ -46,6 +58,7 @@ func Setup(h head.Head) *page.Figures {
 // px and py turn them into mm on paper.
 type setupDrawing struct {
 	sketch
+	cuts  func(v *plan.Visit) bool // whether a visit is cut with what is drawn
 	s     *draw.Scene
 	scale float64
 	words []string
@@ -68,15 +81,28 @@ type setupDrawing struct {
 func (d *setupDrawing) place() bool {
 	d.bore, d.visit = -1, -1
 	for i, x := range d.Plan.Bores {
-		if d.bore < 0 || x.Station.To > d.Plan.Bores[d.bore].Station.To {
+		cut := len(x.Visits) == 0
+		for k := range x.Visits {
+			cut = cut || d.cuts(&x.Visits[k])
+		}
+		if cut && (d.bore < 0 || x.Station.To > d.Plan.Bores[d.bore].Station.To) {
 			d.bore = i
 		}
+	}
+	if d.bore < 0 {
+		return false
 	}
 	x := d.Plan.Bores[d.bore]
 	d.tip, d.set = x.Station.To.MM(), x.Bore.Finish.High.MM()
 	if n := len(x.Visits); n > 0 {
 		d.visit = n - 1
 		for k, v := range x.Visits { // the visit that is tightest
+			if !d.cuts(&x.Visits[k]) {
+				continue
+			}
+			if !d.cuts(&x.Visits[d.visit]) {
+				d.visit = k
+			}
 			if r := v.Reach; r != nil && r.Least != nil && len(v.Passes) > 0 && (!d.tightKnown || r.Least.Clearance < d.tight.Clearance) {
 				d.tight, d.tightKnown, d.visit = *r.Least, true, k
 			}

@@ -60,6 +60,9 @@ func (h Head) For(bore, visit int) Head {
 	return h
 }
 
+// ToolsSaid names bar and cutter.
+func (h Head) ToolsSaid() string { return h.Job.Bar.Called() + " and " + h.Job.Cutter.Called() }
+
 // Name is the job by number and revision.
 func (h Head) Name() string {
 	s := h.Job.Number

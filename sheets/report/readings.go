@@ -46,6 +46,7 @@ func (b *asBuilt) recordReadings(all []record.Entry) {
 		if m.Speed > 0 {
 			turns = b.U.Say(m.Speed)
 		}
+		add("With", e.With)
 		add("", b.size("feed ", m.Feed), turns, way, b.size("land ", m.Land), b.size("cut to ", m.CutTo))
 		program := m.Program
 		if m.ProgramSum != "" {

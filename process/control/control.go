@@ -1,4 +1,6 @@
-package files
+// Package control checks what a control says of itself that looks at several of its keys: the
+// files that it keeps programs in, and its stops.
+package control
 
 import (
 	"regexp"
@@ -19,8 +21,8 @@ var (
 	extensionRE = regexp.MustCompile(`^[A-Za-z0-9]{1,8}$`)
 )
 
-// checkStorage checks what a control says of the files that it keeps programs in.
-func checkStorage(r *keys.Reader, k *process.Control) {
+// Storage checks what a control says of the files that it keeps programs in.
+func Storage(r *keys.Reader, k *process.Control) {
 	const name, ending, one = "control.file_name", "control.file_extension", "control.one_file"
 	if !extensionRE.MatchString(k.FileExtension) {
 		r.Bad(ending, source.Quoted([]string{k.FileExtension})+" is no ending of a file", `give up to 8 letters and digits, without a point, or "none"`)
@@ -51,8 +53,8 @@ func checkStorage(r *keys.Reader, k *process.Control) {
 	}
 }
 
-// checkStopping checks what a control says of its stops.
-func checkStopping(r *keys.Reader, k *process.Control) {
+// Stopping checks what a control says of its stops.
+func Stopping(r *keys.Reader, k *process.Control) {
 	const word, angle, settle = "control.orient_word", "control.orient_angle", "control.orient_settle"
 	for _, key := range []string{word, angle, settle} {
 		if r.Given(key) && !k.OrientedStop {

@@ -1,0 +1,100 @@
+package files
+
+import (
+	"cmp"
+	"fmt"
+	"reflect"
+	"slices"
+
+	"borewright/process"
+	"borewright/process/field/keys"
+	"borewright/process/named"
+	"borewright/process/qty"
+	"borewright/process/source"
+)
+
+// fillBores finds the tools that bores name. What of the job's own bar and cutter the job states
+// does not hold for them, but for how the bar is fed and held.
+func (c *checker) fillBores() { named.Find(c.j, c.toolsNamed) }
+
+// toolsNamed are the tools of the lists by their names; nil where the job's own are meant, or
+// where there are none, which is told.
+func (c *checker) toolsNamed(n named.Pair) *process.Tools {
+	bar, cutter := c.listedTools(n)
+	if n.Bar != "" && bar == nil || n.Cutter != "" && cutter == nil {
+		return nil
+	}
+	j := named.Bared(c.j, n.Bar != "", n.Cutter != "")
+	d := &checker{keys.Stated(j.File, j.Units, j.Places, nil, nil), j}
+	d.take(bar, cutter)
+	if n.Bar == "" { // as the job has it, clamped as it is
+		j.Bar = c.j.Bar
+	}
+	d.fillOwn()
+	if reflect.DeepEqual(j.Bar, c.j.Bar) && reflect.DeepEqual(j.Cutter, c.j.Cutter) {
+		return nil
+	}
+	key := n.BarKey
+	if n.Bar == "" {
+		key = n.CutterKey
+	}
+	return &process.Tools{Bar: j.Bar, Cutter: j.Cutter, SettingError: j.Limits.SettingError, SettingUsual: j.Limits.SettingUsual, Overhang: j.Limits.Overhang, Key: key}
+}
+
+// listedTools are the entries of the lists: those named, and those that the job's own bar and
+// cutter were taken from, whose range holds in other company, too.
+func (c *checker) listedTools(n named.Pair) (bar *process.ShopBar, cutter *process.ShopCutter) {
+	name := func(b process.ShopBar) string { return b.Name }
+	called := func(k process.ShopCutter) string { return k.Name }
+	switch {
+	case n.Bar == "":
+		if at := slices.IndexFunc(c.j.Shop, func(b process.ShopBar) bool { return b.Name != "" && reflect.DeepEqual(b.Steps, c.j.Bar.Steps) }); at >= 0 {
+			bar = &c.j.Shop[at]
+		}
+	case len(c.j.Shop) == 0:
+		c.Bad(n.BarKey, "names a bar of a list, and the job names no list", "write bars = … at the top of the file, or leave it out")
+	default:
+		bar = byName(c, n.BarKey, "bar", n.Bar, c.j.Shop, name)
+	}
+	switch {
+	case n.Cutter == "":
+		if at := slices.IndexFunc(c.j.Drawer, func(k process.ShopCutter) bool { return k.Name != "" && k.Name == c.j.Cutter.Name }); at >= 0 {
+			cutter = &c.j.Drawer[at]
+		}
+	case len(c.j.Drawer) == 0:
+		c.Bad(n.CutterKey, "names a cutter of a list, and the job names none that has cutters", "write cutters = … at the top of the file, or leave it out")
+	default:
+		cutter = byName(c, n.CutterKey, "cutter", n.Cutter, c.j.Drawer, called)
+	}
+	return bar, cutter
+}
+
+// checkBores judges the tools of the bores, each with the bore that it cuts.
+func (c *checker) checkBores() {
+	if c.j.Rough != (process.ToolsNamed{}) && !c.j.Apart() {
+		c.Bad("rough", "nothing is roughed apart from its finish in this job", "leave rough out, or have several bores in the order rough_first")
+	}
+	for i, b := range c.j.Bores {
+		if at := source.El("bore", i) + ".rough"; b.Rough != (process.ToolsNamed{}) && !c.j.RoughsApart(i) {
+			c.Bad(at, "the bore is not roughed apart from its finish", "leave rough out; apart are several bores in the order rough_first, but for those with first = true")
+		}
+		c.checkFor(b.CutBy, b, 0)
+		if b.RoughBy != b.CutBy {
+			c.checkFor(b.RoughBy, b, c.j.Limits.RestStock)
+		}
+	}
+}
+
+// checkFor judges tools that cut one bore to its size, less what is left for the finish.
+func (c *checker) checkFor(t *process.Tools, b process.Bore, less qty.Length) {
+	if t == nil {
+		return
+	}
+	j := named.Alone(c.j.Using(t), b, less)
+	d := &checker{keys.Stated(j.File, j.Units, j.Places, []string{"bar.steps", "cutter.lead", "cutter.trail"}, nil), j}
+	d.checkBar()
+	d.checkCutter()
+	for _, p := range d.Found {
+		c.Add(c.Place(t.Key), t.Key, fmt.Sprintf("%q with %q: %s", t.Bar.Called(), t.Cutter.Called(), p.What), cmp.Or("name another", p.Allowed))
+	}
+}

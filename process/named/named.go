@@ -1,0 +1,111 @@
+// Package named says which tools of the shop's lists the bores of a job name, and hands each bore
+// its own. The lists themselves are read by process/files.
+package named
+
+import (
+	"maps"
+	"reflect"
+	"slices"
+	"strings"
+
+	"borewright/process"
+	"borewright/process/qty"
+	"borewright/process/source"
+)
+
+// Find gives the bores of a job the tools that they name. made makes those of one pair of names;
+// nil: they are the job's own, or there are none. Tools that are alike are one pointer, that of the
+// job before where it has them already: what was learned of them holds on.
+func Find(j *process.Job, made func(Pair) *process.Tools) {
+	if j.Rough == (process.ToolsNamed{}) && !slices.ContainsFunc(j.Bores, func(b process.Bore) bool {
+		return b.Bar != "" || b.Cutter != "" || b.Rough != process.ToolsNamed{}
+	}) {
+		return
+	}
+	was := j.Bores
+	j.Bores = slices.Clone(was) // which another job may have, too
+	found := map[[2]string]*process.Tools{}
+	n := 0
+	find := func(by Pair) *process.Tools {
+		is := [2]string{by.Bar, by.Cutter}
+		t, done := found[is]
+		if done || is == [2]string{} {
+			return t
+		}
+		if t = made(by); t != nil {
+			n++
+			t.N = n
+			for _, b := range was {
+				for _, o := range []*process.Tools{b.CutBy, b.RoughBy} {
+					if reflect.DeepEqual(o, t) {
+						t = o
+					}
+				}
+			}
+		}
+		found[is] = t
+		return t
+	}
+	for i := range j.Bores {
+		cut, rough := By(j, i)
+		b := &j.Bores[i]
+		b.CutBy = find(cut)
+		if b.RoughBy = b.CutBy; j.RoughsApart(i) {
+			b.RoughBy = find(rough)
+		}
+	}
+}
+
+// Pair is what tools a bore is to have, by their names in the shop's lists, each with the key that
+// names it; "": those of the job.
+type Pair struct{ Bar, Cutter, BarKey, CutterKey string }
+
+// or is the pair, with the names of another where it has none.
+func (n Pair) or(o Pair) Pair {
+	if n.Bar == "" {
+		n.Bar, n.BarKey = o.Bar, o.BarKey
+	}
+	if n.Cutter == "" {
+		n.Cutter, n.CutterKey = o.Cutter, o.CutterKey
+	}
+	return n
+}
+
+// By are the names of what a bore is cut with, and of what it is roughed with.
+func By(j *process.Job, bore int) (cut, rough Pair) {
+	b, at := &j.Bores[bore], source.El("bore", bore)
+	of := func(t process.ToolsNamed, key string) Pair { return Pair{t.Bar, t.Cutter, key + "bar", key + "cutter"} }
+	cut = of(process.ToolsNamed{Bar: b.Bar, Cutter: b.Cutter}, at+".")
+	return cut, of(b.Rough, at+".rough.").or(of(j.Rough, "rough.")).or(cut)
+}
+
+// Bared is the job without what it says of its own bar, of its own cutter or of both, but for how
+// the bar is fed and held, and without what follows from the one in the other.
+func Bared(j *process.Job, bar, cutter bool) *process.Job {
+	k := *j
+	k.Places = maps.Clone(j.Places)
+	maps.DeleteFunc(k.Places, func(key string, _ source.Pos) bool {
+		table, of, _ := strings.Cut(key, ".")
+		held := strings.HasPrefix(of, "feed_by") || strings.HasPrefix(of, "standoff") || of == "quill_out" || strings.HasPrefix(of, "outboard") || strings.HasPrefix(of, "inboard")
+		return cutter && table == "cutter" || bar && table == "bar" && !held || key == "cutter.least" || key == "cutter.most" || key == "cutter.bar"
+	})
+	if _, stated := k.Places["bar.standoff"]; !stated {
+		k.Bar.Standoff = 0
+	}
+	if k.Cutter.Least, k.Cutter.Most, k.Cutter.Bar = 0, 0, 0; cutter {
+		k.Cutter = process.Cutter{}
+	}
+	return &k
+}
+
+// Alone is the job with one bore alone, cut less than to its size.
+func Alone(j *process.Job, b process.Bore, less qty.Length) *process.Job {
+	k := *j
+	b.Finish.Low, b.Finish.High, b.CutBy = b.Finish.Low.Plus(-less), b.Finish.High.Plus(-less), nil
+	k.Bores = []process.Bore{b}
+	if k.Sleeve != nil {
+		s := *k.Sleeve
+		s.Outside, k.Sleeve = s.Outside.Plus(-less), &s
+	}
+	return &k
+}

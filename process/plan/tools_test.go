@@ -1,0 +1,189 @@
+package plan_test
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+
+	"borewright/process"
+	. "borewright/process/plan"
+	"borewright/process/qty"
+	"borewright/process/schedule"
+	"borewright/process/setup"
+)
+
+// twoBars is the net hauler's frame roughed with a stout bar and finished with slender ones, each
+// bore with its own.
+func twoBars(t testing.TB) *process.Job { return roughedWith(t, "C 60") }
+
+// roughedWith is the same with another bar for roughing.
+func roughedWith(t testing.TB, bar string) *process.Job {
+	t.Helper()
+	return fromRack(t, "net-hauler", func(path string, data []byte) []byte {
+		if path != "job.toml" {
+			return data
+		}
+		data = bytes.Replace(data, []byte(`bars     = "rack.toml"`), []byte("bars = \"rack.toml\"\nrough = { bar = \""+bar+"\", cutter = \"K1 carbide\" }\nbar = { name = \"B 50\" }\ncutter = { name = \"K1 carbide\" }"), 1)
+		return bytes.Replace(data, []byte("station = \"front web\"\nrepair"), []byte("station = \"front web\"\nbar = \"F 80\"\ncutter = \"K2 square\"\nrepair"), 1)
+	})
+}
+
+// TestVisitsByTheirTools: each visit is planned with the bar and the cutter that the job gives it.
+// The spring of each is that of a job which has these tools alone; an edge that has not cut is
+// not worn by the roughing of another, and the same cutter in another bar is.
+func TestVisitsByTheirTools(t *testing.T) {
+	p := Make(twoBars(t))
+	if !p.Feasible {
+		t.Fatal(said(p, p.Reasons[0].What))
+	}
+	type by struct{ bar, cutter string }
+	want := map[string]by{"front web rough": {"C 60", "K1 carbide"}, "rear web rough": {"C 60", "K1 carbide"}, "front web finish": {"F 80", "K2 square"}, "rear web finish": {"B 50", "K1 carbide"}}
+	changes, seen := 0, map[string]*Visit{}
+	for _, at := range p.Turns() {
+		b := &p.Bores[at[0]]
+		v := &b.Visits[at[1]]
+		name := b.Station.Name + " " + v.Part.String()
+		job := p.For(at[0], at[1]).Job
+		if got := (by{job.Bar.Name, job.Cutter.Name}); got != want[name] {
+			t.Errorf("%s is cut with %v, want %v", name, got, want[name])
+		}
+		seen[name] = v
+		for _, f := range v.Before {
+			if f.Kind == TakeTools {
+				changes++
+			}
+		}
+		alone := *job // a job that has these alone
+		for i := range alone.Bores {
+			alone.Bores[i].CutBy, alone.Bores[i].RoughBy = nil, nil
+		}
+		bar, err := setup.New(&alone)
+		if err != nil {
+			t.Fatal(err)
+		}
+		edge, err := bar.Edge(v.Material, v.Start.MM()/2, v.From, v.End)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got, want := v.Compliance[0], edge.Stiff.Radial*1e3; got < 0.999*want || got > 1.001*want {
+			t.Errorf("%s gives %.4f µm/N, and %s alone gives %.4f", name, got, job.Bar.Name, want)
+		}
+	}
+	if changes != 3 {
+		t.Errorf("the tools are taken %d times, want 3: for roughing, and for each finish", changes)
+	}
+	if e := seen["front web finish"].Flank; e == nil || e.Most != 0 || e.From != "" {
+		t.Errorf("the edge that cuts the front web to size comes worn: %+v", e)
+	}
+	if e := seen["rear web finish"].Flank; e == nil || e.Most == 0 || e.From != "rear web" {
+		t.Errorf("the edge that roughed comes to the rear web as new: %+v", e)
+	}
+	slender := Make(fromRack(t, "net-hauler", func(path string, data []byte) []byte {
+		return bytes.Replace(data, []byte(`bars     = "rack.toml"`), []byte("bars = \"rack.toml\"\nbar = { name = \"B 50\" }\ncutter = { name = \"K1 carbide\" }"), 1)
+	}))
+	rough := func(p *Plan) float64 { // minutes, with what may sing, as priceOf reckons it
+		only := &Plan{Feasible: p.Feasible}
+		for _, b := range p.Bores {
+			v := b.Visits[0]
+			v.Budget = nil
+			only.Bores = append(only.Bores, Bore{Visits: []Visit{v}})
+			for _, q := range v.Passes {
+				only.Minutes += q.Minutes
+			}
+		}
+		return priceOf(only)
+	}
+	if a, b := rough(p), rough(slender); a >= b {
+		t.Errorf("roughing takes %.1f min by the stout bar, %.1f by the slender one", a, b)
+	} else {
+		t.Logf("roughing: %.1f min by the stout bar, %.1f by the slender one; all %.1f, %.1f", a, b, priceOf(p), priceOf(slender))
+	}
+}
+
+// TestLearnedOfItsTools: what a rough shows of the spring of its bar is nothing for the bar that
+// finishes; where the bore stands is known all the same, the other edge comes as it was, and the
+// next cut is no finish.
+func TestLearnedOfItsTools(t *testing.T) {
+	job := twoBars(t)
+	first := Make(job)
+	v := first.Bores[0].Visits[0]
+	last := v.Passes[len(v.Passes)-1]
+	m := after(first, 0, 1, last.N, last.Setting.MM()-0.09, 0)
+	m.Tooling = job.Using(job.ToolsOf(0, true)).Tooling()
+	q := MakeAfter(job, results(m))
+	if f := q.Findings.Factors; len(f) != 1 || !strings.Contains(f[0].Material, "C 60") {
+		t.Fatalf("learned: %+v", f)
+	}
+	for _, b := range q.Bores {
+		for _, w := range b.Visits {
+			was := first.Bores[0].Visits
+			for i := range was {
+				if b.Station.Name == "front web" && was[i].Part == w.Part && w.Tools != v.Tools && w.Compliance != was[i].Compliance {
+					t.Errorf("%s: gives %v, and gave %v before another bar was measured", b.Station.Name, w.Compliance, was[i].Compliance)
+				}
+			}
+			if b.Station.Name != "front web" {
+				continue
+			}
+			if w.Tools != job.ToolsOf(0, false) || w.Passes[0].Kind == schedule.Finish || w.Flank.Most != 0 {
+				t.Errorf("goes on with pass %d (%s) by %+v, the edge %+v", w.Passes[0].N, w.Passes[0].Kind, w.Tools, w.Flank)
+			}
+		}
+	}
+	k := q.Bores[1].Visits[0] // the other bore is roughed with the bar that was measured
+	if k.Part != schedule.Roughing || k.Flank == nil || k.Flank.From != "front web" {
+		t.Errorf("rear web, roughing: %v, the edge %+v", k.Part, k.Flank)
+	}
+	if was := first.Bores[1].Visits[0]; k.Passes[1].Spring == was.Passes[1].Spring || k.Passes[1].Kind != was.Passes[1].Kind {
+		t.Errorf("rear web, roughing: springs by %v, as before the spring of its bar was measured", k.Passes[1].Spring)
+	}
+	m.Tooling = job.Using(job.ToolsOf(0, false)).Tooling()
+	if f := MakeAfter(job, results(m)).Findings.Factors; len(f) != 1 || !strings.Contains(f[0].Material, "F 80") {
+		t.Errorf("the rough was cut with the bar that finishes, and taught: %+v", f)
+	}
+}
+
+// TestRoughedByTheJobsOwn: where bar and cutter of the job rough, and another cutter finishes, the
+// land that was seen on the one is not on the other.
+func TestRoughedByTheJobsOwn(t *testing.T) {
+	job := roughedWith(t, "B 50")
+	if job.ToolsOf(0, true) != nil {
+		t.Fatalf("the job's own tools are %+v", job.ToolsOf(0, true))
+	}
+	first := Make(job)
+	list := first.Bores[0].Visits[0].Passes
+	last := list[len(list)-1]
+	m := after(first, 0, 1, last.N, last.Setting.MM()-0.09, 0)
+	m.Tooling, m.Land = job.Tooling(), qty.FromMM(0.2)
+	for _, b := range MakeAfter(job, results(m)).Bores {
+		v := b.Visits[0]
+		if b.Station.Name == "front web" && (v.Flank == nil || v.Flank.Most != 0) {
+			t.Errorf("the front web is cut to size by a worn edge: %+v", v.Flank)
+		}
+		if b.Station.Name == "rear web" && (v.Flank == nil || v.Flank.Likely < 0.19) {
+			t.Errorf("the rear web is roughed by an edge as new: %+v", v.Flank)
+		}
+	}
+}
+
+// TestToolsAtTheControl: a control that calls a tool and its length calls others for other tools,
+// and those of the job for the job's own.
+func TestToolsAtTheControl(t *testing.T) {
+	job := twoBars(t)
+	m, c := *job.Machine, *job.Machine.Control
+	c.Tool, c.LengthOffset, m.Control, job.Machine = 12, 30, &c, &m
+	seen := map[int]*process.Tools{12: nil}
+	for _, tools := range job.AllTools() {
+		used := job.Using(tools).Machine.Control
+		if was, is := seen[used.Tool]; is && was != tools || used.LengthOffset-30 != used.Tool-12 {
+			t.Errorf("%+v is called as T%d with H%d", tools, used.Tool, used.LengthOffset)
+		}
+		seen[used.Tool] = tools
+		if again := job.Using(tools).Using(tools).Machine.Control; again.Tool != used.Tool {
+			t.Errorf("T%d becomes T%d", used.Tool, again.Tool)
+		}
+	}
+	if c.Tool != 12 {
+		t.Errorf("the machine itself calls T%d", c.Tool)
+	}
+}
