@@ -74,6 +74,9 @@ func (j *Job) Using(t *Tools) *Job {
 	return &k
 }
 
+// ToolsCalled is the job's own bar and cutter by their names: "C 60 and K4 broad".
+func (j *Job) ToolsCalled() string { return j.Bar.Called() + " and " + j.Cutter.Called() }
+
 // AllTools are the tools that the job's bores are cut with, each once, in the order of the
 // bores, roughing first; nil among them stands for bar and cutter of the job.
 func (j *Job) AllTools() (all []*Tools) {

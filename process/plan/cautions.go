@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 
 	"borewright/process"
 	"borewright/process/doubt"
@@ -12,7 +13,24 @@ import (
 	"borewright/process/ways"
 )
 
-// barCautions are the things to mind about the bar, whatever it cuts.
+// mindTools are the things to mind about a bar with its cutter, whatever it cuts. They are said of
+// that bar and cutter where visits are cut with others besides, and not at all where none is cut
+// with these.
+func (p *Plan) mindTools(t *process.Tools, s *setup.Setup) []fact.Fact {
+	all := p.Job.AllTools()
+	if !slices.Contains(all, t) {
+		return doubt.Of(s.Job)
+	}
+	list := barCautions(s)
+	if len(all) > 1 {
+		for i, f := range list {
+			list[i] = fact.New(OfTools, fact.Name(p.Job.Using(t).ToolsCalled()), f)
+		}
+	}
+	return append(list, doubt.Of(s.Job)...)
+}
+
+// barCautions are those of the bar itself.
 func barCautions(s *setup.Setup) []fact.Fact {
 	var out []fact.Fact
 	if !s.Held && s.Overhang > s.Job.Limits.Overhang {
@@ -24,7 +42,7 @@ func barCautions(s *setup.Setup) []fact.Fact {
 	if what := hangs(s); !what.None() {
 		out = append(out, what)
 	}
-	return append(out, doubt.Of(s.Job)...)
+	return out
 }
 
 // turned says of bores from the far face how truly they stand to the near one.

@@ -7,6 +7,7 @@ const (
 	OfStation  fact.Kind = "plan.of station"  // name of the station, what is so
 	OfVisit    fact.Kind = "plan.of visit"    // name of the station, title of the visit, what is so
 	OfBores    fact.Kind = "plan.of bores"    // list of stations (Station), what is so
+	OfTools    fact.Kind = "plan.of tools"    // name of bar and cutter, what is so
 	Station    fact.Kind = "plan.station"     // name
 	ForLimit   fact.Kind = "plan.for limit"   // what bound a pass; stickout over diameter, share of the depth that such a bar takes
 	ForChatter fact.Kind = "plan.for chatter" // stickout over diameter, how the pass stands

@@ -67,7 +67,7 @@ func try(job *process.Job, k *measured.Learned, how effort) *Plan {
 	if why := tooLong(bar); !why.None() {
 		p.stop(job.Where("bar"), why)
 	}
-	p.Cautions = barCautions(bar)
+	p.Cautions = p.mindTools(nil, bar)
 	p.checkTools()
 	if p.LineUp, err = place.NewLineUp(job, p.droop); err != nil {
 		why, _ := fact.Of(err)

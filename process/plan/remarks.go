@@ -46,10 +46,13 @@ func (p *Plan) sayRemarks() {
 }
 
 // CautionsOf gives the cautions that one visit's program carries: those of the
-// job and its own. bore and visit are indices of Bores and its Visits.
+// job, of its bar and cutter, and its own. bore and visit are indices of Bores and its Visits.
 func (p *Plan) CautionsOf(bore, visit int) []fact.Fact {
 	var out []fact.Fact
 	for _, c := range p.Cautions {
+		if c.Kind == OfTools && c.Nth(1) != fact.Name(p.Job.Using(p.Bores[bore].Visits[visit].Tools).ToolsCalled()) {
+			continue
+		}
 		if !slices.ContainsFunc(p.remarks, func(r remark) bool {
 			return fact.Reads(p.Job.Units, r.what, c) && !slices.Contains(r.at, [2]int{bore, visit})
 		}) {

@@ -106,7 +106,7 @@ func (p *Plan) checkTools() {
 		if why := tooLong(s.Setup); !why.None() {
 			p.stop(where, why)
 		}
-		p.Cautions = append(p.Cautions, barCautions(s.Setup)...)
+		p.Cautions = append(p.Cautions, p.mindTools(t, s.Setup)...)
 	}
 }
 

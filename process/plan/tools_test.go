@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"borewright/process"
+	"borewright/process/fact"
 	. "borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/schedule"
@@ -185,5 +186,33 @@ func TestToolsAtTheControl(t *testing.T) {
 	}
 	if c.Tool != 12 {
 		t.Errorf("the machine itself calls T%d", c.Tool)
+	}
+}
+
+// TestMindsOfItsOwnBar: what is to be minded of a bar is said of the visits that are cut with it,
+// by its name, and of no other.
+func TestMindsOfItsOwnBar(t *testing.T) {
+	p := Make(twoBars(t))
+	said := map[string]bool{}
+	for i, b := range p.Bores {
+		for k, v := range b.Visits {
+			name := p.Job.Using(v.Tools).ToolsCalled()
+			for _, f := range p.CautionsOf(i, k) {
+				if f.Kind != OfTools {
+					continue
+				}
+				of, _ := fact.AsName(f.Nth(1))
+				in := f.Nth(2).(fact.Fact)
+				if said[name] = true; of != name {
+					t.Errorf("%s, cut with %s, minds of %s", b.Station.Name, name, of)
+				}
+				if x, is := fact.AsFigure(in.Nth(1)); in.Kind == StandsOut && (!is || x != qty.KindRatio.Of(v.Overhang)) {
+					t.Errorf("%s stands out %v of its diameters, told %v", name, v.Overhang, x)
+				}
+			}
+		}
+	}
+	if len(said) < 2 {
+		t.Errorf("minded of %v", said)
 	}
 }

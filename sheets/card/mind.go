@@ -53,7 +53,7 @@ func (b Hand) worst(i, k int) []string {
 
 // inner takes a caution out of the names of the bores that it holds for.
 func inner(f fact.Fact) fact.Fact {
-	for f.Kind == plan.OfBores || f.Kind == plan.OfStation || f.Kind == plan.OfVisit {
+	for f.Kind == plan.OfBores || f.Kind == plan.OfStation || f.Kind == plan.OfVisit || f.Kind == plan.OfTools {
 		last, ok := f.Nth(len(f.Args)).(fact.Fact)
 		if !ok {
 			break

@@ -61,7 +61,7 @@ func (h Head) For(bore, visit int) Head {
 }
 
 // ToolsSaid names bar and cutter.
-func (h Head) ToolsSaid() string { return h.Job.Bar.Called() + " and " + h.Job.Cutter.Called() }
+func (h Head) ToolsSaid() string { return h.Job.ToolsCalled() }
 
 // Name is the job by number and revision.
 func (h Head) Name() string {

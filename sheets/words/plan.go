@@ -8,6 +8,7 @@ import (
 // ofPlan are the words of process/plan.
 var ofPlan = map[fact.Kind]entry{
 	plan.OfStation:  text("{1}: {2}"),
+	plan.OfTools:    text("{1}: {2}"),
 	plan.OfVisit:    text("{1}, {2}: {3}"),
 	plan.OfBores:    text("{1}: {2}"),
 	plan.Station:    text("{1}"),
