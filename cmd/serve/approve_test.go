@@ -33,19 +33,7 @@ func formOf(t testing.TB, page, by, do string) url.Values {
 // send posts a form and follows where it leads.
 func send(t testing.TB, c *http.Client, at string, form url.Values, headers ...string) (int, string) {
 	t.Helper()
-	q, err := http.NewRequest("POST", at, strings.NewReader(form.Encode()))
-	if err != nil {
-		t.Fatal(err)
-	}
-	q.Header.Set("Content-Type", "application/x-www-form-urlencoded")
-	for i := 0; i+1 < len(headers); i += 2 {
-		q.Header.Set(headers[i], headers[i+1])
-	}
-	r, err := c.Do(q)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer r.Body.Close()
+	r := posted(t, c, at, ofForm, []byte(form.Encode()), headers...)
 	text, err := io.ReadAll(r.Body)
 	if err != nil {
 		t.Fatal(err)

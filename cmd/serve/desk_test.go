@@ -26,19 +26,7 @@ func atDesk(t testing.TB, c *http.Client, url string, a desk.Asked, headers ...s
 	if err != nil {
 		t.Fatal(err)
 	}
-	q, err := http.NewRequest("POST", url, bytes.NewReader(data))
-	if err != nil {
-		t.Fatal(err)
-	}
-	q.Header.Set("Content-Type", "application/json")
-	for i := 0; i+1 < len(headers); i += 2 {
-		q.Header.Set(headers[i], headers[i+1])
-	}
-	r, err := c.Do(q)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer r.Body.Close()
+	r := posted(t, c, url, "application/json", data, headers...)
 	var last deskAnswer
 	for d := json.NewDecoder(r.Body); ; {
 		var next deskAnswer
@@ -266,19 +254,7 @@ func TestNewJob(t *testing.T) {
 	get(t, writer, web.URL+"/in/"+s.secrets.Write)
 	begin := func(c *http.Client, name, units string, headers ...string) (int, string) {
 		t.Helper()
-		q, err := http.NewRequest("POST", web.URL+"/new", strings.NewReader(url.Values{"name": {name}, "units": {units}}.Encode()))
-		if err != nil {
-			t.Fatal(err)
-		}
-		q.Header.Set("Content-Type", "application/x-www-form-urlencoded")
-		for i := 0; i+1 < len(headers); i += 2 {
-			q.Header.Set(headers[i], headers[i+1])
-		}
-		r, err := c.Do(q)
-		if err != nil {
-			t.Fatal(err)
-		}
-		defer r.Body.Close()
+		r := posted(t, c, web.URL+"/new", ofForm, []byte(url.Values{"name": {name}, "units": {units}}.Encode()), headers...)
 		return r.StatusCode, r.Request.URL.Path
 	}
 	for _, x := range []struct{ name, units, at string }{{"HP-7", "mm", "/desk/HP-7.toml"}, {"winch/WG-205.toml", "in", "/desk/winch/WG-205.toml"}} {

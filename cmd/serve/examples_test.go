@@ -18,10 +18,10 @@ import (
 
 var nextTask = regexp.MustCompile(`<a class="next" href="([^"]*)"`)
 
-// Every example has its page, task after task up to the first stop, by links alone; the stop is
-// that of the planner. A finished one says so.
-func TestEveryExampleHasItsPage(t *testing.T) {
-	dir := t.TempDir()
+// allExamples is a folder with the examples and the finished jobs, and what it holds.
+func allExamples(t testing.TB) (dir string, jobs []folder.Job) {
+	t.Helper()
+	dir = t.TempDir()
 	for _, from := range []string{"jobs", "finished"} {
 		if err := os.CopyFS(filepath.Join(dir, from), os.DirFS(filepath.Join("..", "..", "testdata", from))); err != nil {
 			t.Fatal(err)
@@ -31,6 +31,13 @@ func TestEveryExampleHasItsPage(t *testing.T) {
 	if err != nil || len(jobs) < 8 {
 		t.Fatal(len(jobs), err)
 	}
+	return dir, jobs
+}
+
+// Every example has its page, task after task up to the first stop, by links alone; the stop is
+// that of the planner. A finished one says so.
+func TestEveryExampleHasItsPage(t *testing.T) {
+	dir, jobs := allExamples(t)
 	_, web := open(t, dir, Options{}, nil)
 	c := client(t)
 	for _, j := range jobs {

@@ -139,16 +139,7 @@ func TestNoMadeFolderOutside(t *testing.T) {
 
 // The record as a page says what the command prints, word for word, of every example.
 func TestRecordPage(t *testing.T) {
-	dir := t.TempDir()
-	for _, from := range []string{"jobs", "finished"} {
-		if err := os.CopyFS(filepath.Join(dir, from), os.DirFS(filepath.Join("..", "..", "testdata", from))); err != nil {
-			t.Fatal(err)
-		}
-	}
-	jobs, err := folder.Find(dir, folder.Options{})
-	if err != nil || len(jobs) < 8 {
-		t.Fatal(len(jobs), err)
-	}
+	dir, jobs := allExamples(t)
 	_, web := open(t, dir, Options{}, nil)
 	for _, j := range jobs[:slow.Rounds(t, "examples", len(jobs), 2)] {
 		r, err := jobfile.ReadRecord(j.Path)

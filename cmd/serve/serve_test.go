@@ -79,18 +79,15 @@ func get(t testing.TB, c *http.Client, url string) (int, string, http.Header) {
 	return r.StatusCode, string(text), r.Header
 }
 
-// post sends an entry as the page does.
-func post(t testing.TB, c *http.Client, url string, body any, headers ...string) (int, answer) {
+// posted is the answer to a body of some kind, with headers by name and value; it is closed
+// when the test ends.
+func posted(t testing.TB, c *http.Client, url, kind string, body []byte, headers ...string) *http.Response {
 	t.Helper()
-	data, ok := body.([]byte)
-	if !ok {
-		data, _ = json.Marshal(body)
-	}
-	q, err := http.NewRequest("POST", url, bytes.NewReader(data))
+	q, err := http.NewRequest("POST", url, bytes.NewReader(body))
 	if err != nil {
 		t.Fatal(err)
 	}
-	q.Header.Set("Content-Type", "application/json")
+	q.Header.Set("Content-Type", kind)
 	for i := 0; i+1 < len(headers); i += 2 {
 		q.Header.Set(headers[i], headers[i+1])
 	}
@@ -98,7 +95,21 @@ func post(t testing.TB, c *http.Client, url string, body any, headers ...string)
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer r.Body.Close()
+	t.Cleanup(func() { r.Body.Close() })
+	return r
+}
+
+// ofForm is the kind of a body that a form without scripts sends.
+const ofForm = "application/x-www-form-urlencoded"
+
+// post sends an entry as the page does.
+func post(t testing.TB, c *http.Client, url string, body any, headers ...string) (int, answer) {
+	t.Helper()
+	data, ok := body.([]byte)
+	if !ok {
+		data, _ = json.Marshal(body)
+	}
+	r := posted(t, c, url, "application/json", data, headers...)
 	var a answer
 	json.NewDecoder(r.Body).Decode(&a)
 	return r.StatusCode, a
