@@ -1,8 +1,11 @@
 package files
 
 import (
+	"errors"
 	"strings"
 	"testing"
+
+	"borewright/process/source"
 )
 
 // lineJob is a sound job with two bores that are cut through at one setting.
@@ -39,6 +42,48 @@ var badSettings = []badFile{
 		`job.toml:24:1: bore[2].with: bores are cut through at one setting on a mill that is worked by hand, and cnc-110mm has a control; leave with out: each bore then has a program of its own`},
 	{"the first of its own", lineJob, []string{"ra      = 63\nwear", "ra      = 63\nwith = \"inner\"\nwear"},
 		`job.toml:20:1: bore[1].with: "inner" is itself cut through with "seat"; write with = "seat" here, too`},
+}
+
+// threeInLine is a sound job with three bores that are cut through at one setting.
+var threeInLine = strings.NewReplacer(
+	`  { name = "inner", from = 9.0, to = 10.0, diameter = 3.55 },`, `  { name = "inner", from = 9.0, to = 10.0, diameter = 3.55 },
+  { name = "last", from = 10.5, to = 11.0, diameter = 3.55 },`,
+	"[bar]", `[[bore]]
+station = "last"
+with    = "seat"
+repair  = "rebore"
+finish  = { diameter = 3.625, fit = "H7" }
+ra      = 63
+
+[bar]`, "length = 10.0", "length = 11.5").Replace(lineJob)
+
+// What is wrong for all bores of a setting alike is one mistake.
+func TestOneMistakeOfASetting(t *testing.T) {
+	if _, err := Job("job.toml", []byte(threeInLine), nil); err != nil {
+		t.Fatal(err)
+	}
+	for _, x := range []struct{ why, from, to, want string }{
+		{"no such station", `"seat"`, `"seet"`, "no station"},
+		{"not bored", `"seat"`, `"wide"`, "is not bored"},
+		{"a sleeve", "repair  = \"rebore\"\nfinish  = { diameter = 3.625, fit = \"H7\" }\nra      = 63\nwear", "repair  = \"sleeve\"\nfinish  = { diameter = 3.625, fit = \"H7\" }\nra      = 63\nwear", "only rebored"},
+		{"the first is not as the others", "ra      = 63\nwear", "ra      = 32\nwear", "the roughness"},
+		{"the first marks a band", "ra      = 63\nwear", "ra      = 63\nwitness = true\nwear", "marks a band"},
+	} {
+		text := strings.Replace(threeInLine, x.from, x.to, 1)
+		if strings.HasPrefix(x.from, `"seat"`) { // in the keys alone
+			text = strings.ReplaceAll(threeInLine, "with    = "+x.from, "with    = "+x.to)
+		}
+		_, err := Job("job.toml", []byte(text), nil)
+		var all source.Errors
+		if !errors.As(err, &all) || len(all) != 1 && x.why != "a sleeve" || strings.Count(err.Error(), x.want) != 1 {
+			t.Errorf("%s: %v", x.why, err)
+		}
+	}
+	two := strings.Replace(threeInLine, "ra      = 63\n\n", "ra      = 32\n\n", 1)
+	two = strings.Replace(two, "station = \"last\"\nwith    = \"seat\"\nrepair  = \"rebore\"\nfinish  = { diameter = 3.625, fit = \"H7\" }", "station = \"last\"\nwith    = \"seat\"\nrepair  = \"rebore\"\nfinish  = { diameter = 3.625, fit = \"H6\" }", 1)
+	if _, err := Job("job.toml", []byte(two), nil); err == nil || strings.Count(err.Error(), "one setting makes both bores alike") != 2 {
+		t.Errorf("two mistakes: %v", err)
+	}
 }
 
 func TestOneSetting(t *testing.T) {

@@ -15,6 +15,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/field/keys"
+	"borewright/process/line"
 	"borewright/process/qty"
 	"borewright/process/source"
 )
@@ -86,7 +87,7 @@ func (c *checker) fill() {
 			b.Roundness = b.Finish.Tolerance() / 2
 		}
 	}
-	c.fillOneSetting()
+	line.Fill(c.j, c.Reader)
 	c.fillTools()
 	c.fillSleeve()
 	for i := range c.j.Sweeps {
@@ -165,7 +166,7 @@ func (c *checker) check() {
 	for i := range c.j.Bores {
 		c.checkBore(i)
 	}
-	c.checkOneSetting()
+	line.Check(c.j, c.Reader, c.station)
 	c.checkSleeve()
 	c.checkTools()
 	c.checkSweeps()
