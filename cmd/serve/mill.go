@@ -6,6 +6,7 @@ import (
 	"net/http"
 	"net/url"
 	"path"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -31,6 +32,7 @@ type millView struct {
 	Lapsed                       string // approvals there were, and none of them holds
 	Done                         bool
 	Bores                        []boreLink
+	Waits                        string // the bores that are still to be gauged at a setting
 	Visit                        string
 	At, Of                       int // the task, from 1
 	Task                         *taskView
@@ -43,7 +45,7 @@ type millView struct {
 
 type boreLink struct {
 	Name, Address string
-	Here          bool
+	Here, Entered bool // entered: it waits for the other bores of its setting
 }
 
 // taskView is the next thing to do.
@@ -147,7 +149,7 @@ func (b *builder) build() {
 			return
 		}
 	}
-	i, k, ok := b.present(b.ask.Get("bore"))
+	i, k, ok := b.present()
 	if !ok {
 		b.v.Done = p.Findings != nil
 		return
@@ -166,9 +168,16 @@ func (b *builder) build() {
 }
 
 // present are the indices of the visit that is next, of a bore if one is named; visit is -1
-// where a sleeve is to be measured at home. It is the order in which the plan has them.
-func (b *builder) present(station string) (bore, visit int, ok bool) {
-	p := b.x.plan
+// where a sleeve is to be measured at home. Where none is named, a bore that was named is entered
+// and waits for others, or others are roughed before it is finished, it is the next that is gauged.
+func (b *builder) present() (bore, visit int, ok bool) {
+	p, next, station := b.x.plan, "", b.ask.Get("bore")
+	if x, _, ok := record.Next(p, ""); ok {
+		next = x.Station.Name
+	}
+	if after := b.ask.Get("after"); station == "" && !b.x.job.Apart() {
+		station = after
+	}
 	type place struct {
 		bore, visit int
 		name        string
@@ -187,19 +196,39 @@ func (b *builder) present(station string) (bore, visit int, ok bool) {
 			open = append(open, at)
 		}
 	}
-	here := 0
+	links, here, named := []boreLink{}, 0, false
 	for n, o := range open {
-		if o.name == station {
-			here = n
+		link := boreLink{Name: o.name, Address: b.address("bore", o.name)}
+		if o.visit >= 0 {
+			entered, left := b.Entered(o.bore, o.visit)
+			if link.Entered = slices.Contains(entered, o.name); link.Entered {
+				link.Address = b.address("again", strconv.Itoa(b.gauged(o.bore, o.visit)), "bore", o.name)
+			}
+			b.v.Waits = cmp.Or(b.v.Waits, head.List(left))
 		}
+		if o.name == station && !link.Entered || o.name == next && !named {
+			here, named = n, o.name == station
+		}
+		links = append(links, link)
 	}
-	for n, o := range open {
-		b.v.Bores = append(b.v.Bores, boreLink{o.name, b.address("bore", o.name), n == here})
+	if len(links) > 0 {
+		links[here].Here = true
 	}
+	b.v.Bores = links
 	if len(open) == 0 {
 		return 0, 0, false
 	}
 	return open[here].bore, open[here].visit, true
+}
+
+// gauged is the number of the pass of a visit that is gauged next.
+func (b *builder) gauged(i, k int) int {
+	for _, q := range b.x.plan.Bores[i].Visits[k].Passes {
+		if q.Hold != nil {
+			return q.N
+		}
+	}
+	return 0
 }
 
 // address is the page of the job, with what is asked of it.
@@ -227,6 +256,10 @@ func (b *builder) visit(i, k int) {
 	tasks := b.Tasks(i, k, program)
 	entries := strconv.Itoa(len(b.x.results.Entries))
 	at := 0
+	entered, left := b.Entered(i, k)
+	if len(entered) > 0 {
+		at = len(tasks) - 1 // it was cut and stopped after
+	}
 	if n, err := strconv.Atoi(b.ask.Get("at")); err == nil && b.ask.Get("of") == entries {
 		at = min(max(n-1, 0), len(tasks)-1)
 	}
@@ -249,6 +282,12 @@ func (b *builder) visit(i, k int) {
 	}
 	b.v.Task.Title, b.v.Task.Done, b.v.Task.Stop = title, done, t.Do == card.Stop || t.Do == card.Hone
 	if t.Do == card.Measure {
+		if len(v.Together) > 0 {
+			b.v.Task.Title += " in the " + x.Station.Name
+		}
+		if len(entered) > 0 {
+			b.v.Task.Lines = append([]page.KeyValue{page.KV("Entered", head.List(entered)), page.KV("To gauge", head.List(left))}, t.Lines...)
+		}
 		b.measure(x, t.Pass, false)
 	}
 	now := 0
@@ -316,7 +355,7 @@ func (b *builder) again(n int, station string) bool {
 		if err != nil || m.Low == 0 {
 			return false
 		}
-		if _, _, q := b.x.plan.Pass(at, n); q != nil {
+		if _, _, q := b.x.plan.Pass(at, n); q != nil && !b.x.plan.Waiting(job.BoreAt(at), n) {
 			return false // it is still to be cut
 		}
 		b.v.Visit = station

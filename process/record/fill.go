@@ -21,7 +21,10 @@ func Next(p *plan.Plan, station string) (b plan.Bore, q schedule.Pass, ok bool) 
 			continue
 		}
 		for _, q := range b.Visits[t[1]].Passes {
-			if q.Hold != nil && (station != "" || !p.Waiting(p.Job.BoreAt(b.Bore.Station), q.N)) {
+			if station == "" && p.Waiting(p.Job.BoreAt(b.Bore.Station), q.N) {
+				break // for the other bores of its setting: what comes behind is planned from all
+			}
+			if q.Hold != nil {
 				return b, q, true
 			}
 		}

@@ -79,6 +79,29 @@ func (b Hand) tasksAt(i, k int) []Task {
 	return nil
 }
 
+// Entered are the bores of a setting whose size after the pass that is gauged next is entered
+// already, and those that it waits for; none where none waits.
+func (b Hand) Entered(i, k int) (entered, open []string) {
+	for _, w := range b.Plan.With(i, k) {
+		x := b.Plan.Bores[w[0]]
+		for _, q := range x.Visits[w[1]].Passes {
+			if q.Hold == nil {
+				continue
+			}
+			if b.Plan.Waiting(b.Job.BoreAt(x.Bore.Station), q.N) {
+				entered = append(entered, x.Station.Name)
+			} else {
+				open = append(open, x.Station.Name)
+			}
+			break
+		}
+	}
+	if entered == nil {
+		return nil, nil
+	}
+	return entered, open
+}
+
 // through says how one pass goes through the bores of a setting.
 func (b Hand) through(i, k int) []page.KeyValue {
 	return []page.KeyValue{page.KV("Feed", strings.TrimPrefix(b.feeds(i, k), ", ")), page.KV("Between", betweenBores(&b.Plan.Bores[i].Visits[k]))}

@@ -80,9 +80,13 @@ func (k *told) questions() (all []question) {
 		for _, b := range k.p.Bores {
 			names = append(names, b.Station.Name)
 		}
-		ask(question{key: "station", what: "Which bore (" + strings.Join(names, ", ") + ")", usual: names[0], help: "The bore that was measured, by the name of its station.",
+		usual := names[0]
+		if b, _, ok := record.Next(k.p, ""); ok {
+			usual = b.Station.Name
+		}
+		ask(question{key: "station", what: "Which bore (" + strings.Join(names, ", ") + ")", usual: usual, help: "The bore that was measured, by the name of its station.",
 			check: func(s string) error { _, err := stationOf(k.job, k.p, s); return err }})
-		station = or(k.a["station"], names[0])
+		station = or(k.a["station"], usual)
 	}
 	at, err := stationOf(k.job, k.p, station)
 	if err != nil {

@@ -43,8 +43,8 @@
     if (answer && answer.kept) {
       store.set(waitsKey, store.get(waitsKey, []).filter(e => e.id !== entry.id));
       store.drop(draftKey(entry.station, entry.pass));
-      sessionStorage.setItem("kept", "Kept: pass " + entry.pass + ", " + entry.sizes.map(s => s.split("=")[1]).join(", ") + ". The rest is planned from it.");
-      location.replace("/mill" + address + "?bore=" + encodeURIComponent(entry.station));
+      sessionStorage.setItem("kept", "Kept: pass " + entry.pass + ", " + entry.sizes.map(s => s.split("=")[1]).join(", ") + " in the " + entry.station + ".");
+      location.replace("/mill" + address + "?after=" + encodeURIComponent(entry.station));
     } else if (answer && answer.asks) {
       asked = true;
       say(["Not kept yet."].concat(answer.asks), true,
@@ -178,7 +178,7 @@
   // ---- as the page opens ----
   const kept = sessionStorage.getItem("kept");
   sessionStorage.removeItem("kept");
-  if (kept) say([kept], false);
+  if (kept) say([kept + (main.dataset.waits ? " Gauge the " + main.dataset.waits + " next." : " The rest is planned from it.")], false);
   if (!main.dataset.reads) send();
   look();
 })();
