@@ -283,7 +283,7 @@ func (b *builder) visit(i, k int) {
 	b.v.Task.Title, b.v.Task.Done, b.v.Task.Stop = title, done, t.Do == card.Stop || t.Do == card.Hone
 	if t.Do == card.Measure {
 		if len(v.Together) > 0 {
-			b.v.Task.Title += " in the " + x.Station.Name
+			b.v.Task.Title = strings.Replace(title, "Measure", "Measure the "+x.Station.Name, 1)
 		}
 		if len(entered) > 0 {
 			b.v.Task.Lines = append([]page.KeyValue{page.KV("Entered", head.List(entered)), page.KV("To gauge", head.List(left))}, t.Lines...)

@@ -64,7 +64,7 @@ func TestGaugedLugByLug(t *testing.T) {
 	if said := enter(); !strings.HasSuffix(said, "Gauge the middle lug and inner lug next.") {
 		t.Error(said)
 	}
-	if got := title(); !strings.HasPrefix(got, "Measure after pass ") || !strings.HasSuffix(got, "in the middle lug") {
+	if got := title(); !strings.HasPrefix(got, "Measure the middle lug after pass ") {
 		t.Errorf("then %q", got)
 	}
 	if got := eval[string](s, `document.querySelector(".task .lines").innerText.replace(/\s+/g, " ")`); !strings.Contains(got, "Entered outer lug To gauge middle lug and inner lug") {
