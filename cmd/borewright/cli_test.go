@@ -1,13 +1,14 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
 
-	"borewright/cmd/jobfile"
+	"borewright/cmd/jobfile/kept"
 )
 
 // The program runs as a process of its own in each story.
@@ -23,19 +24,27 @@ func TestMain(m *testing.M) {
 type keeping struct{ *testing.M }
 
 func (m keeping) Run() int {
-	jobfile.MakeAfter, jobfile.CorrectionsOf = keptPlans(), keptCorrections()
+	kept.Plans()
 	return m.M.Run()
 }
 
-// TestCommands tells what a user does, a story a file.
+// TestCommands tells what a user does, a story a file. Those of many commands begin with
+// [quick] skip: a short run leaves them out, unless it rewrites them.
 func TestCommands(t *testing.T) {
 	root, err := filepath.Abs("../..")
 	if err != nil {
 		t.Fatal(err)
 	}
+	updates := os.Getenv("UPDATE_GOLDEN") != ""
 	testscript.Run(t, testscript.Params{
 		Dir:           filepath.Join(root, "testdata", "cli"),
-		UpdateScripts: os.Getenv("UPDATE_GOLDEN") != "",
+		UpdateScripts: updates,
+		Condition: func(c string) (bool, error) {
+			if c != "quick" {
+				return false, fmt.Errorf("%q is no condition", c)
+			}
+			return testing.Short() && !updates, nil
+		},
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("JOBS", filepath.Join(root, "testdata", "jobs"))
 			return nil

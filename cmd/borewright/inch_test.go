@@ -2,19 +2,14 @@ package main
 
 import (
 	"bytes"
-	"encoding/json"
 	"os"
 	"path/filepath"
 	"regexp"
 	"strings"
-	"sync"
 	"testing"
 
-	"borewright/cmd/jobfile"
-	"borewright/process"
-	"borewright/process/plan"
+	"borewright/cmd/jobfile/kept"
 	"borewright/process/slow"
-	"borewright/sheets"
 )
 
 // metricUnit is a figure with a unit that an inch shop does not work in.
@@ -24,39 +19,6 @@ var metricUnit = regexp.MustCompile(`[0-9] ?(kW|W|MPa|GPa|N·m|kN|N|K|°C|mm/rev
 // behind the inch or °F figure, in names of the shop's files, and on a dial that is
 // cut in mm.
 var besides = regexp.MustCompile(`\((Ø?[-0-9.]+ to )?Ø?[-0-9.]+ ?(mm|mm/rev)\)|[-0-9.]+ ?°C\)|CNC boring mill, 110 mm spindle|1( graduation)? = 0[.][0-9]+ mm|whole turns, [0-9.]+ mm each`)
-
-// keepPlans has a test plan a job once for all the verbs that it runs on it: what would free
-// it is searched once, too.
-func keepPlans(t *testing.T) {
-	plans, tables := jobfile.MakeAfter, jobfile.CorrectionsOf
-	jobfile.MakeAfter, jobfile.CorrectionsOf = keptPlans(), keptCorrections()
-	t.Cleanup(func() { jobfile.MakeAfter, jobfile.CorrectionsOf = plans, tables })
-}
-
-// keptPlans plans a job once for the same results.
-func keptPlans() func(*process.Job, *process.Results) *plan.Plan {
-	var kept sync.Map
-	return func(job *process.Job, results *process.Results) *plan.Plan {
-		key, err := json.Marshal([]any{job, results})
-		if err != nil {
-			panic(err)
-		}
-		p, there := kept.Load(string(key))
-		if !there {
-			p, _ = kept.LoadOrStore(string(key), plan.MakeAfter(job, results))
-		}
-		return p.(*plan.Plan)
-	}
-}
-
-// keptCorrections works the tables beside the hold points of a plan out once.
-func keptCorrections() func(*plan.Plan) sheets.Corrections {
-	var kept sync.Map
-	return func(p *plan.Plan) sheets.Corrections {
-		c, _ := kept.LoadOrStore(p, sheets.CorrectionsOf(p))
-		return c.(sheets.Corrections)
-	}
-}
 
 // An inch reader reads inches, hp, ksi, psi, lbf, ft·lb and °F: every face of
 // every shipped inch job, and of jobs changed so that each limit, each joint and
@@ -76,7 +38,7 @@ func TestInchJobsReadInches(t *testing.T) {
 		{"the ramp", "ferry-ramp", nil},
 		{"a hot bench", "hand-pump", []edit{{"service  = [5, 40]", "service  = [5, 190]"}}},
 	}
-	keepPlans(t)
+	t.Cleanup(kept.Plans())
 	for _, row := range jobs[:slow.Rounds(t, "inch jobs", len(jobs), 2)] {
 		data, err := os.ReadFile(filepath.Join("..", "..", "testdata", "jobs", row.job, "job.toml"))
 		if err != nil {

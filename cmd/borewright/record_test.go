@@ -9,6 +9,8 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"borewright/process/slow"
 )
 
 // What is made of measured results, held to golden/measured.
@@ -82,7 +84,7 @@ func TestLearnedMachineIsTaken(t *testing.T) {
 // sum that this program states: that of the first plan, that of the rest where it was taken
 // up, and the old one where the shop went on with it, as the cutter's setting tells.
 func TestRecordNamesTheProgramThatCut(t *testing.T) {
-	for _, noted := range []bool{true, false} {
+	for _, noted := range []bool{true, false}[:slow.Rounds(t, "ways to name a program", 2, 1)] {
 		dir := t.TempDir()
 		job, err := os.ReadFile("../../testdata/jobs/lock-winch/job.toml")
 		if err != nil {

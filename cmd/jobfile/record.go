@@ -27,7 +27,7 @@ func RecordOf(s Source, approvals *approval.List, results *process.Results) (AsB
 	b := AsBuilt{Now: MakeAfter(s.Job, results)}
 	b.First = b.Now
 	if len(results.Entries) > 0 {
-		b.First = plan.Make(s.Job)
+		b.First = MakeAfter(s.Job, nil)
 	}
 	var err error
 	b.Approvals, err = s.Approved(approvals, b.First)

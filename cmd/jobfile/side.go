@@ -57,7 +57,7 @@ func fileRevision(path, as string) (report.Revision, error) {
 	if err != nil {
 		return report.Revision{}, err
 	}
-	return RevisionOf(shown(as), plan.Make(job))
+	return RevisionOf(shown(as), MakeAfter(job, nil))
 }
 
 // gitRevision plans a job file as it stood in a revision, with the files beside
@@ -79,7 +79,7 @@ func gitRevision(path, rev, name string) (report.Revision, error) {
 			return report.Revision{}, err
 		}
 	}
-	return RevisionOf(shown(path), plan.MakeAfter(job, results))
+	return RevisionOf(shown(path), MakeAfter(job, results))
 }
 
 // gitShow gives a file as it stands in a revision. A path is that of the

@@ -150,7 +150,7 @@ func (s *Server) keep(name string, e sent) error {
 			return nil
 		}
 		// Another entry came in between: is this one still what it was?
-		again := plan.MakeAfter(x.job, now)
+		again := jobfile.MakeAfter(x.job, now)
 		var err error
 		if m, err = record.Fill(again, m); err != nil {
 			return fmt.Errorf("somebody entered results meanwhile: %w", entry.InWords(x.job, err))

@@ -15,6 +15,7 @@ import (
 	"testing"
 	"time"
 
+	"borewright/cmd/jobfile/kept"
 	"borewright/process/slow"
 )
 
@@ -32,6 +33,7 @@ func TestMain(m *testing.M) {
 		fmt.Fprintln(os.Stderr, err)
 		os.Exit(1)
 	}
+	kept.Plans()
 	os.Exit(m.Run())
 }
 

@@ -204,7 +204,7 @@ func (s *Server) planOf(name, file string) (*planned, error) {
 	x.plan = jobfile.MakeAfter(x.job, x.results)
 	x.first = func() *plan.Plan { return x.plan }
 	if len(x.results.Entries) > 0 {
-		x.first = sync.OnceValue(func() *plan.Plan { return plan.Make(x.job) })
+		x.first = sync.OnceValue(func() *plan.Plan { return jobfile.MakeAfter(x.job, nil) })
 	}
 	return x, nil
 }

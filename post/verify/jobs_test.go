@@ -45,7 +45,7 @@ type variant struct {
 
 // someVariants are those that a short run takes, from the winch on, and all in a full one.
 func someVariants(t testing.TB) (out []variant) {
-	every := slow.Rounds(t, "is the step from job to job", 1, 2)
+	every := slow.Rounds(t, "is the step from job to job", 1, 4)
 	for i := 0; i < len(variants); i += every {
 		out = append(out, variants[i])
 	}

@@ -32,7 +32,7 @@ const fedOut = "cycles = true\nreturn_words = true\nfeed_per_rev = true\nfeed_ax
 // ownPrograms are what the writer makes of every job on every control above.
 func ownPrograms(t *testing.T) (all []victim) {
 	most := []string{"winch", "ramp, one lug, outboard bearing", "new, mm, blind", "new, mm, by quill"} // jobs with all that the last two controls may say
-	every, n := slow.Rounds(t, "is the step from control to control", 1, 4), 0
+	every, n := slow.Rounds(t, "is the step from control to control", 1, 8), 0
 	for _, v := range variants {
 		for _, c := range controlsOf {
 			for _, m := range controlled() {

@@ -73,10 +73,11 @@ func TestNoPlanPanics(t *testing.T) {
 
 // Findings are bounded, whatever the length, and so is memory.
 func TestLongPrograms(t *testing.T) {
-	for _, line := range []string{
+	lines := []string{
 		"G1 X1.5 Y-2. Z-3.25 F100.\nG0 Z-500.\n(SET CUTTER TO DIA 9)\nM0\n", // wrong in every way
 		"(NOTHING)\n", "M5\nM0\n", "G0 X0.\nG0 X0.001\n",
-	} {
+	}
+	for _, line := range lines[:slow.Rounds(t, "long programs", len(lines), 1)] {
 		text := []byte("G17 G21 G40 G90 G94\n" + strings.Repeat(line, 1<<20/len(line)))
 		var before, after runtime.MemStats
 		runtime.ReadMemStats(&before)

@@ -1,10 +1,13 @@
 package passes_test
 
 import (
+	"maps"
 	"math"
+	"slices"
 	"testing"
 
 	"borewright/process"
+	"borewright/process/slow"
 )
 
 // wall is the radius of a bore round the clock, mm, on the true axis.
@@ -52,7 +55,7 @@ func TestTheTurningBarMakesThePlannedBore(t *testing.T) {
 		change(&m)
 		return m
 	}
-	for name, m := range map[string]handMill{
+	bars := map[string]handMill{
 		"short":       with(func(m *handMill) {}),
 		"slender":     with(func(m *handMill) { m.steps, m.springFinish = []handStep{{60, 380}}, 0.1 }),
 		"soft nose":   with(func(m *handMill) { m.radial, m.tilt, m.springFinish = 20, 0.5, 0.1 }),
@@ -63,7 +66,12 @@ func TestTheTurningBarMakesThePlannedBore(t *testing.T) {
 		"small nose":  with(func(m *handMill) { m.nose, m.ra = 0.4, 12 }),
 		"deep":        with(func(m *handMill) { m.start = 92 }),
 		"drawn out":   with(func(m *handMill) { m.radial, m.tilt, m.springFinish, m.moreBore = 40, 1, 0.1, "way_out = \"draw\"\n" }),
-	} {
+	}
+	names := slices.Sorted(maps.Keys(bars))
+	few := slow.Rounds(t, "bars that turn", len(names), 3)
+	for i := range few {
+		name := names[i*len(names)/few]
+		m := bars[name]
 		t.Run(name, func(t *testing.T) {
 			_, ps := m.plan(t)
 			c := m.compliance()

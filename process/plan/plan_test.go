@@ -52,11 +52,8 @@ func made(t testing.TB, name string) *Plan {
 // madeOf is the plan of a job by its text, likewise.
 func madeOf(t testing.TB, text string) *Plan {
 	t.Helper()
-	p, there := plans.Load(text)
-	if !there {
-		p, _ = plans.LoadOrStore(text, Make(load(t, text)))
-	}
-	return p.(*Plan)
+	p, _ := plans.LoadOrStore(text, sync.OnceValue(func() *Plan { return Make(load(t, text)) }))
+	return p.(func() *Plan)()
 }
 
 var plans sync.Map // of madeOf, by text

@@ -144,8 +144,8 @@ func TestReplanJudges(t *testing.T) {
 	job := p.Job
 	byLimits := shipped(t, "lock-winch/job.toml")
 	byLimits.Sleeve.Match = 0
-	ferry := shipped(t, "ferry-ramp/job.toml")
-	fp := Make(ferry)
+	fp := made(t, "ferry-ramp/job.toml")
+	ferry := fp.Job
 	housing := p.Bores[0].Visits[0].Passes
 	semi, finish := &housing[len(housing)-2], housing[len(housing)-1].N
 	inside := p.Bores[0].Visits[1].Passes
@@ -390,9 +390,10 @@ func TestNoFinishAfterAnUnexplainedCut(t *testing.T) {
 	job := shipped(t, winch)
 	around := &job.Stations[job.Bores[0].Station]
 	around.WallMost = around.Wall // an even one: the sleeve is not what this is about
-	v := Make(job).Bores[0].Visits[0]
+	p := Make(job)
+	v := p.Bores[0].Visits[0]
 	semi := v.Passes[len(v.Passes)-2]
-	m := after(Make(job), 0, 1, semi.N, semi.Expected.MM()-0.05, 0)
+	m := after(p, 0, 1, semi.N, semi.Expected.MM()-0.05, 0)
 	for _, slipped := range []bool{false, true} {
 		e := m
 		if slipped { // the size is that, and the cutter is said to have been set much further out

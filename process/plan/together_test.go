@@ -10,6 +10,7 @@ import (
 	. "borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/schedule"
+	"borewright/process/slow"
 )
 
 // lugs is the hinge of the ferry ramp, its three lugs cut through at one setting.
@@ -111,7 +112,7 @@ func TestLugsLandAtOneSetting(t *testing.T) {
 	for _, m := range []lugMill{
 		{[3]float64{0.06, 0.08, 0.10}, 1.25, 0.004},
 		{[3]float64{0.10, 0.05, 0.07}, 0.75, -0.004},
-	} {
+	}[:slow.Rounds(t, "mills", 2, 1)] {
 		job := lugs(t)
 		p, stands := Make(job), [3]float64{}
 		for i := range stands {

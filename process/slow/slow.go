@@ -13,6 +13,7 @@
 package slow
 
 import (
+	"flag"
 	"fmt"
 	"os"
 	"testing"
@@ -20,6 +21,18 @@ import (
 
 // Long says that the long form is asked for.
 func Long() bool { return os.Getenv("LONG_TESTS") != "" && !testing.Short() }
+
+// Main runs the tests of a package whose random cases take long: a short run draws 8 of each
+// property, not 20.
+func Main(m *testing.M) {
+	flag.Parse()
+	if testing.Short() && os.Getenv("RAPID_CHECKS") == "" {
+		if err := flag.Set("rapid.checks", "40"); err != nil { // of which a short run draws a fifth
+			panic(err)
+		}
+	}
+	os.Exit(m.Run())
+}
 
 // Test marks a test of which no smaller part says anything: a short run skips
 // it. why says what takes the time.

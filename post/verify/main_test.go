@@ -1,0 +1,9 @@
+package verify
+
+import (
+	"testing"
+
+	"borewright/process/slow"
+)
+
+func TestMain(m *testing.M) { slow.Main(m) }

@@ -1,0 +1,9 @@
+package plan_test
+
+import (
+	"testing"
+
+	"borewright/process/slow"
+)
+
+func TestMain(m *testing.M) { slow.Main(m) }
