@@ -9,16 +9,18 @@ const (
 	FarFace              // after half a turn of the table
 )
 
-func (f Face) String() string {
-	if f == FarFace {
-		return "far"
-	}
-	return "near"
-}
+func (f Face) String() string { return [...]string{"near", "far"}[f] }
 
-// FromFar is whether the bores of a job are bored after half a turn of the table: all of
-// them, or none (the loader sees to it).
-func (j *Job) FromFar() bool { return len(j.Bores) > 0 && j.Bores[0].Face == FarFace }
+// FromFar is whether the job is seen from its far face.
+func (j *Job) FromFar() bool { return len(j.Bores) > 0 && !j.Here(Bore{Face: NearFace}) }
+
+// Here is whether a bore is bored from the face that the job is seen from: that of its bores.
+func (j *Job) Here(b Bore) bool {
+	if j.Seen != nil {
+		return b.Face == *j.Seen
+	}
+	return b.Face == j.Bores[0].Face
+}
 
 // TableAngle is the angle of the table, degrees, at which the face of depth 0 looks at the
 // spindle.

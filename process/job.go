@@ -34,7 +34,9 @@ type Job struct {
 	Machine  *Machine
 	Material *Material // of the casting
 
-	Stations   []Station // inward from the face that the spindle enters
+	Stations   []Station  // inward from the face that the spindle enters
+	Through    qty.Length // from the near face to the far one, where bores of both are bored; else 0
+	Seen       *Face      // the face that all of it is seen from (process/faces); nil: it is as written
 	Bores      []Bore
 	Order      Order      // over the bores
 	Rough      ToolsNamed // what bores are roughed with that are roughed apart, and that name no other
@@ -76,6 +78,9 @@ func (j *Job) Describe(d *field.Desc) {
 		Says("what the casting is made of: built in, or a path ending in .toml; its keys are material.…")
 	field.List(d, &j.Stations, "station", 1, 60).Need().Example(`[ { name = "idler", from = 14.5, to = 16.875, diameter = 3.156 } ]`).
 		Says("the line of bores, one entry a piece, inward from the face that the spindle enters")
+	d.Length(&j.Through, "face_to_face").Default("0").Span(spanDepths).Example("27.5|700").
+		Says("distance between the two faces, where bores of both are bored in this job: depth of the far face, seen from the near one").
+		Weighs(SpoilsReach, "face to face").ZeroIsNone()
 	field.List(d, &j.Bores, "bore", 1, 30).Need().Example(`[ { station = "idler", repair = "rebore", finish = { diameter = 3.25, fit = "H7" } } ]`).
 		Says("a bore to be restored, one entry each, in the order in which they are cut")
 	field.Word(d, &j.Order, "order", RoughFirst, BoreByBore).Default("rough_first").Example(`"bore_by_bore"`).
@@ -97,7 +102,7 @@ func (j *Job) Describe(d *field.Desc) {
 		Says("what the work is lined up with, and how true it was made").Apart()
 	d.Table(&j.Limits, "limits").Default("{}").Example("{ spring_finish = 0.0006 }|{ spring_finish = 0.015 }").
 		Says("what the author of the job allows").Apart()
-	d.Worked("of the file, and of what it leaves to the lists", &j.File, &j.Places, &j.Open, &j.Candidates, &j.Stickouts, &j.Used)
+	d.Worked("of the file, and of what it leaves to the lists", &j.File, &j.Places, &j.Open, &j.Candidates, &j.Stickouts, &j.Used, &j.Seen)
 }
 
 // Ranges that several keys share. A range keeps slips of unit and decimal point
@@ -109,10 +114,11 @@ const (
 	clocks        = "degrees clockwise from 12 o'clock, seen from the spindle, or hours in quotes, as \"4:30\""
 )
 
-// Station is one piece of the line of bores. From and To are depths from the
-// face that the spindle enters, inward positive.
+// Station is one piece of the line of bores. From and To are depths from its face, inward
+// positive.
 type Station struct {
 	Name     string
+	Face     Face // that its depths count from
 	From, To qty.Length
 	Diameter qty.Diameter // as it is now; the least, for a worn bore
 	Swept    bool         // a dial can be run around it
@@ -131,6 +137,9 @@ const RunOut = qty.Millimetre / 2
 func (s *Station) Describe(d *field.Desc) {
 	d.Name(&s.Name, "name").Need().Example(`"idler"`).Says("what it is called; no two alike").
 		Weighs(SpoilsWords, "name")
+	field.Word(d, &s.Face, "face", NearFace, FarFace).Otherwise("that of the bore in it, else that of the first bore").Example(`"far"`).
+		Says("the face that its depths count from, and its clock positions are seen from").
+		Weighs(SpoilsReach, "depths count from the face")
 	d.Length(&s.From, "from").Need().Span(spanDepths).Example("14.5|368").Says("depth at which it begins, from the face").
 		Weighs(SpoilsReach, "from")
 	d.Length(&s.To, "to").Need().Span(spanDepths).Example("16.875|429").Says("depth at which it ends").
@@ -251,7 +260,7 @@ type Bore struct {
 func (b *Bore) Describe(d *field.Desc) {
 	d.LinkName(&b.Station, "station").Need().Example(`"idler"`).Says("the name of its station")
 	field.Word(d, &b.Face, "face", NearFace, FarFace).Default("near").Example(`"far"`).
-		Says("the face it is bored from. far: after half a turn of the table; depths, clock positions and sweeps of the job are then those seen from that face, and all bores of one job are bored from the same").
+		Says("the face it is bored from. far: after half a turn of the table; depths, clock positions and sweeps of a bore are ALWAYS those seen from its own face. Bores of both faces in one job need face_to_face").
 		Weighs(SpoilsReach, "bored from the face")
 	field.Word(d, &b.Repair, "repair", Rebore, SleeveRepair).Need().Example(`"sleeve"`).
 		Says("rebore: to a new size in the parent metal; sleeve: bore out, fit a sleeve, bring the sleeve to size").
@@ -395,20 +404,4 @@ func (b Bore) MostWorn() qty.Diameter {
 		}
 	}
 	return most
-}
-
-// WornNear are the readings of the worn bore between two depths, or those of the depth
-// nearest to them where none lies between.
-func (b *Bore) WornNear(from, to qty.Length) []Reading {
-	off := func(r Reading) qty.Length { return max(0, from-r.Depth, r.Depth-to) }
-	var out []Reading
-	for _, r := range b.Wear {
-		switch {
-		case len(out) == 0 || off(r) == off(out[0]):
-			out = append(out, r)
-		case off(r) < off(out[0]):
-			out = append(out[:0], r)
-		}
-	}
-	return out
 }

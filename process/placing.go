@@ -33,7 +33,7 @@ func (s *Placing) Describe(d *field.Desc) {
 		Says("the letter of the table's angle, where the program is to turn the table: once, before the first pass, spindle stopped and the bar out of the work. Left out, the program leaves the table alone; a bar in an outboard support is never turned about").
 		Weighs(SpoilsReach, "control, word of the table")
 	d.Count(&s.TableAngle, "table_angle").Default("0").Span("0..359").Example("180").
-		Says("with table_word: the angle at which the face that depths are counted from looks at the spindle, degrees; bores from the other face are another job, with this angle half a turn on").
+		Says("with table_word: the angle at which the face that depths are counted from looks at the spindle, degrees; bores from the far face are cut with this angle half a turn on").
 		Weighs(SpoilsReach, "control, angle of the table")
 }
 

@@ -8,6 +8,7 @@ import (
 // Sweep is one run of a dial round a bore (or a face), spindle turned by hand.
 type Sweep struct {
 	Station  int
+	From     Face // that the dial was swung from, and that depth and clock positions are seen from
 	Depth    qty.Length
 	Face     bool         // dial on the face, at Diameter
 	Diameter qty.Diameter // bore: of the bore where the dial runs; face: circle the dial runs on
@@ -23,6 +24,9 @@ type Sweep struct {
 // Describe says what the keys of a sweep are.
 func (s *Sweep) Describe(d *field.Desc) {
 	d.LinkName(&s.Station, "station").Need().Example(`"cover pocket"`).Says("the name of its station; it must be one with swept = true")
+	field.Word(d, &s.From, "swept_from", NearFace, FarFace).Otherwise("the face of its station").Example(`"far"`).
+		Says("the face that it was swept from: its depth and clock positions are those seen from there").
+		Weighs(SpoilsSize, "swept from the face")
 	d.Length(&s.Depth, "depth").Otherwise("where the station begins, for a face").Span(spanDepths).Example("0.2|5").
 		Says("depth at which the dial runs; needed in a bore").
 		Weighs(SpoilsSize, "depth")

@@ -1,46 +1,20 @@
 package files
 
 import (
-	"fmt"
-	"slices"
-	"strings"
-
 	"borewright/process"
 	"borewright/process/cut"
+	"borewright/process/faces"
 	"borewright/process/field/keys"
 	"borewright/process/qty"
 	"borewright/process/source"
 )
 
 func (c *checker) checkStations() {
-	all := c.j.Stations
-	seen := map[string]int{}
-	for i, s := range all {
+	faces.Names(c.Reader, c.j)
+	faces.Stations(c.Reader, c.j)
+	faces.Rotary(c.Reader, c.j)
+	for i, s := range c.j.Stations {
 		at := source.El("station", i)
-		if s.Name != "" {
-			low := strings.ToLower(s.Name)
-			if k, twice := seen[low]; twice {
-				c.Badf(at+".name", "give each station its own name", "%q is already the name of station %d", s.Name, k+1)
-			} else {
-				seen[low] = i
-			}
-		}
-		long := c.Has(at+".from", at+".to")
-		if long && s.To <= s.From {
-			c.Badf(at+".to", "to must be deeper than from", "the station ends at %s, but begins at %s", c.Len(s.To), c.Len(s.From))
-			long = false
-		}
-		if i > 0 && long && c.Has(source.El("station", i-1)+".to", source.El("station", i-1)+".from") {
-			switch before := all[i-1]; {
-			case s.To <= before.From:
-				c.Badf(at+".from", "list the stations in the order the spindle meets them", "lies in front of %q, which is listed before it", before.Name)
-			case s.From < before.To:
-				c.Badf(at+".from", "stations do not overlap: mend one of the depths", "begins at %s, inside %q, which ends at %s", c.Len(s.From), before.Name, c.Len(before.To))
-			}
-		}
-		if s.Blind && i < len(all)-1 {
-			c.Bad(at+".blind", fmt.Sprintf("%q is closed at its end, yet %q lies behind it", s.Name, all[i+1].Name), "only the last station can be blind")
-		}
 		c.checkWalls(at, s)
 		if c.Given(at+".wall_most") && c.Has(at+".wall", at+".wall_most") && s.WallMost < s.Wall {
 			c.Badf(at+".wall_most", "the most metal around the bore cannot be less than wall", "%s is less than wall, %s", c.Len(s.WallMost), c.Len(s.Wall))
@@ -86,11 +60,6 @@ func (c *checker) checkBore(i int) {
 		if c.j.Bores[k].Station == b.Station {
 			c.Badf(at+".station", "one entry a bore: put both into one", "%q is already restored by bore %d", s.Name, k+1)
 		}
-	}
-	if first := c.j.Bores[0].Face; b.Face != first {
-		c.Badf(at+".face", "write the bores of the other face in a job of their own, with depths counted from that face", "%q is bored from the %s face, and bore 1 from the %s one", s.Name, b.Face, first)
-	} else if m := c.j.Machine; i == 0 && m != nil && b.Face == process.FarFace && !slices.ContainsFunc(m.Travels, func(t process.Travel) bool { return t.Axis == 'B' }) {
-		c.Badf(at+".face", `choose a mill with one, or state it: travel = [ …, { axis = "B", what = "table, round" } ]`, "%s has no rotary table to turn the work half round", m.ID)
 	}
 	if m := c.j.Machine; m != nil && m.Control != nil && b.WayOut == process.DrawOut {
 		c.Badf(at+".way_out", `use "shift", "feed", or leave it out`, "drawing the cutter out along the wall is work for hands, and the machine has a control")

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"borewright/process"
+	"borewright/process/faces"
 	"borewright/process/field/keys"
 	"borewright/process/qty"
 	"borewright/process/source"
@@ -158,6 +159,7 @@ func (c *checker) checkSweeps() {
 		if s == nil {
 			continue
 		}
+		s = new(faces.In(c.j, w))
 		st := source.El("station", w.Station)
 		if !s.Swept {
 			c.Badf(at+".station", "write swept = true there, if a dial can be run around it", "%q is not a station that can be swept", s.Name)

@@ -14,6 +14,7 @@ import (
 	"math"
 
 	"borewright/process"
+	"borewright/process/faces"
 	"borewright/process/field/keys"
 	"borewright/process/line"
 	"borewright/process/qty"
@@ -80,6 +81,7 @@ func (c *checker) fill() {
 			s.WallMost = s.Wall
 		}
 	}
+	faces.Fill(c.Reader, c.j)
 	for i := range c.j.Bores {
 		b := &c.j.Bores[i]
 		b.Finish = c.finish(source.El("bore", i)+".finish", b.Finish)
@@ -150,7 +152,7 @@ func (c *checker) fillSweep(s *process.Sweep, at string) {
 	if s.Station < 0 {
 		return
 	}
-	st := c.j.Stations[s.Station]
+	st := faces.In(c.j, *s)
 	if s.Face && !c.Given(at+".depth") {
 		s.Depth = st.From
 	}

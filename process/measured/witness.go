@@ -8,6 +8,7 @@ import (
 	"borewright/process/geom"
 	"borewright/process/pass"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // A mark thinner than leastMark is not seen; a mistake in lining up is some tenths of a
@@ -65,7 +66,7 @@ func lineUp(job *process.Job, b process.Bore, st process.Station, m *process.Mea
 	}
 	worn := b.Wear
 	if m.CutTo > 0 {
-		worn = b.WornNear(st.From, m.CutTo)
+		worn = schedule.WornNear(&b, st.From, m.CutTo)
 	}
 	look := func(angles []float64, marked bool) {
 		for _, a := range angles {

@@ -35,7 +35,7 @@ func (r *Judge) Bare(b schedule.Band, st process.Station, radius float64) qty.Di
 		if r.Job.Stations[bore.Station].Name != st.Name {
 			continue
 		}
-		for _, w := range bore.WornNear(b.From, b.To) {
+		for _, w := range schedule.WornNear(&bore, b.From, b.To) {
 			for i, a := range w.At {
 				for k, at := range w.At {
 					if i < len(w.Radius) && k < len(w.Radius) && math.Abs(math.Abs(math.Remainder(a-at, 360))-180) < 1 {

@@ -20,3 +20,19 @@ func (b *Band) Describe(d *field.Desc) {
 	d.Length(&b.To, "to_mm").Weighs(process.SpoilsReach, "band to")
 	d.Diameter(&b.Bare, "bare_across_mm").Weighs(process.SpoilsSetting, "across where it is bare").ZeroIsNone()
 }
+
+// WornNear are the readings of the worn bore between two depths, or those of the depth
+// nearest to them where none lies between.
+func WornNear(b *process.Bore, from, to qty.Length) []process.Reading {
+	off := func(r process.Reading) qty.Length { return max(0, from-r.Depth, r.Depth-to) }
+	var out []process.Reading
+	for _, r := range b.Wear {
+		switch {
+		case len(out) == 0 || off(r) == off(out[0]):
+			out = append(out, r)
+		case off(r) < off(out[0]):
+			out = append(out[:0], r)
+		}
+	}
+	return out
+}
