@@ -54,7 +54,8 @@ type Job struct {
 
 	Places map[string]source.Pos // key path -> where it stands in the file
 
-	Used *Tools // that stand in the place of its own; nil: it has its own
+	Turned bool   // seen from a face that is finished after the other
+	Used   *Tools // that stand in the place of its own; nil: it has its own
 }
 
 // Describe says what the keys of a job file are.
@@ -102,7 +103,7 @@ func (j *Job) Describe(d *field.Desc) {
 		Says("what the work is lined up with, and how true it was made").Apart()
 	d.Table(&j.Limits, "limits").Default("{}").Example("{ spring_finish = 0.0006 }|{ spring_finish = 0.015 }").
 		Says("what the author of the job allows").Apart()
-	d.Worked("of the file, and of what it leaves to the lists", &j.File, &j.Places, &j.Open, &j.Candidates, &j.Stickouts, &j.Used, &j.Seen)
+	d.Worked("of the file, and of what it leaves to the lists", &j.File, &j.Places, &j.Open, &j.Candidates, &j.Stickouts, &j.Used, &j.Seen, &j.Turned)
 }
 
 // Ranges that several keys share. A range keeps slips of unit and decimal point

@@ -29,8 +29,8 @@ func (j *Job) Tooling() string {
 // LinedUpBy is a mark of the sweeps that the work was lined up by.
 func (j *Job) LinedUpBy() string {
 	h := crc32.NewIEEE()
-	for _, s := range j.Sweeps {
-		fmt.Fprintln(h, s)
+	for _, s := range j.Sweeps { // not the face, which entries of old have not in their mark
+		fmt.Fprintln(h, fmt.Sprintf("{%v %v %v %v %v %v %v %v %v %v}", s.Station, s.Depth, s.Face, s.Diameter, s.At, s.Dial, s.Further, s.Stylus, s.Droop, s.OutOfRound))
 	}
 	return fmt.Sprintf("%08x", h.Sum32())
 }

@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"borewright/process/plan"
+	"borewright/process/plan/thumb"
 	"borewright/sheets/card"
 	"borewright/sheets/page"
 	"borewright/sheets/words"
@@ -42,7 +43,7 @@ func writeLimits(t *page.Printer, p *plan.Plan, speak words.Words) {
 func WriteWhy(w io.Writer, p *plan.Plan) error {
 	t, speak := &page.Printer{}, words.In(p.Job.Units)
 	kept, bore, visit := 0, -1, -1
-	for _, y := range p.Why() {
+	for _, y := range thumb.Of(p) {
 		if y.Because.None() {
 			kept++
 			continue

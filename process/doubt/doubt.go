@@ -51,6 +51,9 @@ func (d *doubts) stations() {
 func (d *doubts) bores() {
 	j := d.j
 	for _, b := range j.Bores {
+		if !j.Here(b) {
+			continue
+		}
 		s := j.Stations[b.Station]
 		cut := b.Finish.High
 		if b.Repair == process.SleeveRepair && j.Sleeve != nil {
@@ -146,6 +149,9 @@ func (d *doubts) bar() {
 	j, b := d.j, &d.j.Bar
 	var end qty.Length
 	for _, x := range j.Bores {
+		if !j.Here(x) {
+			continue
+		}
 		end = max(end, j.Stations[x.Station].To)
 	}
 	if b.FeedBy == process.TableFeed {
@@ -182,7 +188,7 @@ func (d *doubts) sleeve() {
 		return
 	}
 	for _, b := range d.j.Bores {
-		if b.Repair != process.SleeveRepair {
+		if b.Repair != process.SleeveRepair || !d.j.Here(b) {
 			continue
 		}
 		st := d.j.Stations[b.Station]

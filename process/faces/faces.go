@@ -1,5 +1,5 @@
 // Package faces shows a job whose bores are bored from both faces as it is seen from one of
-// them, and says from which face what is done first.
+// them.
 //
 // The line has one depth axis from each face. A depth a from one face is
 //
@@ -79,6 +79,14 @@ func Seen(j *process.Job, f process.Face) *process.Job {
 	return &k
 }
 
+// Turned is whether the work of a job is lined up after a half turn, to what was bored before it.
+func Turned(seen *process.Job) bool {
+	if seen.Seen == nil {
+		return seen.FromFar()
+	}
+	return seen.Turned
+}
+
 // Of is a job as it is seen from the face of one of its bores, by its index.
 func Of(j *process.Job, bore int) *process.Job { return Seen(j, j.Bores[bore].Face) }
 
@@ -123,41 +131,4 @@ func Shown(seen *process.Job) bool {
 		at := seen.BoreAt(s.Station)
 		return !s.Face && at >= 0 && !seen.Here(seen.Bores[at])
 	})
-}
-
-// Stage are the faces that something is to be done from, near and far, before the next stage is
-// begun.
-type Stage [2]bool
-
-// Order are the faces that each stage is begun from, in the order that takes the least half
-// turns of the table, and how many it takes. The table stands at a face where stands is true;
-// else the work is set up as the order has it. Of two orders alike the one is taken that begins
-// at first.
-func Order(stages []Stage, first process.Face, stands bool) (begin []process.Face, turns int) {
-	best := -1
-	for all := range 1 << len(stages) {
-		at, n := first, 0
-		set := stands
-		order := make([]process.Face, len(stages))
-		for i, s := range stages {
-			f := process.Face(all >> i & 1)
-			if first == process.FarFace { // so that the first order tried begins there
-				f = Other(f)
-			}
-			order[i] = f
-			for _, f := range []process.Face{f, Other(f)} {
-				if !s[f] {
-					continue
-				}
-				if set && at != f {
-					n++
-				}
-				at, set = f, true
-			}
-		}
-		if best < 0 || n < best {
-			best, begin = n, order
-		}
-	}
-	return begin, best
 }

@@ -110,7 +110,7 @@ func (c *checker) at(station int) *process.Station {
 func (c *checker) between(i, from int) {
 	b := c.j.Bores[i]
 	for _, s := range c.j.Stations[from+1 : b.Station] {
-		if need := b.Finish.High.Plus(2 * c.j.Limits.ChipRoom); s.Diameter < need {
+		if need := b.Finish.High.Plus(2 * c.j.Limits.ChipRoom); s.Face == b.Face && s.Diameter < need {
 			c.Badf(source.El("bore", i)+".with", "leave with out", "%q stands between, and at %s it has no room for the cutter at its size: %s with room for chips", s.Name, c.Dia(s.Diameter), c.Dia(need))
 		}
 	}

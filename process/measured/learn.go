@@ -120,10 +120,10 @@ type known struct{ factor, doubt float64 }
 
 // Asked is what learning asks of the planner.
 type Asked struct {
-	Visits func(b process.Bore) ([]schedule.Visit, error)   // of a bore, without passes, as found
-	Line   func(station int) LineKnown                      // of the sweeps
-	With   func(t *process.Tools) (*passes.Planning, error) // what cuts with other tools than the job's are reckoned with; nil is the job's
-	First  func() []PlannedBore                             // the passes planned before anything was measured, for what entries leave out
+	Visits func(b process.Bore) ([]schedule.Visit, error)             // of a bore, without passes, as found
+	Line   func(station int) LineKnown                                // of the sweeps
+	With   func(t *process.Tools, bore int) (*passes.Planning, error) // what cuts of a bore with other tools than the job's are reckoned with; nil is the job's
+	First  func() []PlannedBore                                       // the passes planned before anything was measured, for what entries leave out
 }
 
 // PlannedBore is the passes planned for one bore.
@@ -233,7 +233,7 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 	}
 	v := visits[visit]
 	tools := k.cutBy(w.First, job, bore, &e)
-	if s, err = w.With(tools); err != nil {
+	if s, err = w.With(tools, bore); err != nil {
 		return err
 	}
 	job = s.Job

@@ -70,13 +70,17 @@ func turnedLarger(job *process.Job, b process.Bore, st *state) bool {
 }
 
 // LinedUp is whether something was cut since the work was lined up by the sweeps
-// that the job holds.
-func (k *Learned) LinedUp(job *process.Job) bool {
-	if k == nil || len(k.entries) == 0 {
+// that the job holds, seen from the face of its bores.
+func (k *Learned) LinedUp(job, seen *process.Job) bool {
+	if k == nil {
 		return false
 	}
-	by := k.entries[len(k.entries)-1].Sweeps
-	return by == "" || by == job.LinedUpBy()
+	for _, e := range slices.Backward(k.entries) {
+		if seen.Here(job.Bores[job.BoreAt(e.Station)]) {
+			return e.Sweeps == "" || e.Sweeps == seen.LinedUpBy()
+		}
+	}
+	return false
 }
 
 // Confirmed is whether a witness cut has shown that the bore of a station, which

@@ -32,7 +32,7 @@ func (r *Judge) BandMetres(feed, radius float64, out schedule.WayOut) float64 {
 func (r *Judge) Bare(b schedule.Band, st process.Station, radius float64) qty.Diameter {
 	most := 0.0
 	for _, bore := range r.Job.Bores {
-		if r.Job.Stations[bore.Station].Name != st.Name {
+		if !r.Job.Here(bore) || r.Job.Stations[bore.Station].Name != st.Name {
 			continue
 		}
 		for _, w := range schedule.WornNear(&bore, b.From, b.To) {

@@ -15,7 +15,7 @@ import (
 func chooseOut(s *setup.Setup, v *schedule.Visit, st process.Station) {
 	asked, line := process.OutAsFits, 0.0
 	for _, b := range s.Job.Bores {
-		if s.Job.Stations[b.Station].Name == st.Name {
+		if s.Job.Here(b) && s.Job.Stations[b.Station].Name == st.Name {
 			asked, line = b.WayOut, b.LineAt
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"slices"
 
 	"borewright/process"
+	"borewright/process/faces"
 	"borewright/process/fact"
 	"borewright/process/geom"
 	"borewright/process/qty"
@@ -148,13 +149,14 @@ func NewLineUp(job *process.Job, hang func(depth qty.Length) float64) (*LineUp, 
 // then shared out to both ends.
 func middleBore(job *process.Job) int {
 	lo, hi := qty.Length(math.MaxInt64), qty.Length(math.MinInt64)
-	for _, b := range job.Bores {
+	here := slices.DeleteFunc(slices.Clone(job.Bores), func(b process.Bore) bool { return !job.Here(b) })
+	for _, b := range here {
 		m := middle(job.Stations[b.Station])
 		lo, hi = min(lo, m), max(hi, m)
 	}
-	best := job.Bores[0].Station
+	best := here[0].Station
 	off := func(i int) qty.Length { return (middle(job.Stations[i]) - (lo+hi)/2).Abs() }
-	for _, b := range job.Bores {
+	for _, b := range here {
 		if off(b.Station) < off(best) {
 			best = b.Station
 		}
@@ -171,7 +173,7 @@ func setting(job *process.Job, bore int, hang func(depth qty.Length) float64) ge
 		Dial: geom.Dial{Graduation: l.Dial.MM(), Repeats: l.Repeats.MM()}, Bore: bore,
 		Coaxial: l.Coaxial.MM(), Square: l.Square, Parallel: l.Parallel,
 	}
-	if job.FromFar() { // where no sweep shows it, the turn adds its own lean
+	if faces.Turned(job) { // where no sweep shows it, the turn adds its own lean
 		set.Parallel = math.Hypot(set.Parallel, job.Machine.IndexAngle)
 	}
 	if t := l.Table; t != nil {
@@ -326,9 +328,9 @@ func (l *LineUp) after(job *process.Job) {
 
 // LeastKnown is the bored station whose place the sweeps tell least surely.
 func (l *LineUp) LeastKnown(job *process.Job) int {
-	best := job.Bores[0].Station
+	best := -1
 	for _, b := range job.Bores {
-		if l.At[b.Station].Uncertainty > l.At[best].Uncertainty {
+		if job.Here(b) && (best < 0 || l.At[b.Station].Uncertainty > l.At[best].Uncertainty) {
 			best = b.Station
 		}
 	}

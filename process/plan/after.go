@@ -2,6 +2,7 @@ package plan
 
 import (
 	"borewright/process"
+	"borewright/process/faces"
 	"borewright/process/fact"
 	"borewright/process/measured"
 	"borewright/process/passes"
@@ -75,25 +76,32 @@ func learned(job *process.Job, results *process.Results) (*measured.Learned, err
 func learnedBy(s *passes.Planning, results *process.Results, list func(process.Bore) ([]schedule.Visit, error), asPlanned func() []Bore) (*measured.Learned, error) {
 	job := s.Job
 	var first []measured.PlannedBore
-	with := map[*process.Tools]*passes.Planning{nil: s}
+	with := map[cutFrom]*passes.Planning{}
 	return measured.Learn(s, results, measured.Asked{
 		Visits: list,
-		With: func(t *process.Tools) (*passes.Planning, error) {
-			if with[t] == nil {
-				bar, err := setup.New(job.Using(t))
+		With: func(t *process.Tools, bore int) (*passes.Planning, error) {
+			seen := faces.Of(job, bore)
+			if t == nil && seen == job {
+				return s, nil
+			}
+			in := cutFrom{t, job.Bores[bore].Face}
+			if with[in] == nil {
+				bar, err := setup.New(seen.Using(t))
 				if err != nil {
 					return nil, err
 				}
-				with[t] = passes.New(bar)
+				with[in] = passes.New(bar)
 			}
-			return with[t], nil
+			return with[in], nil
 		},
 		Line: func(station int) measured.LineKnown {
-			l, err := place.NewLineUp(job, s.Droop)
+			bore := job.BoreAt(station)
+			seen := faces.Of(job, bore)
+			l, err := place.NewLineUp(seen, s.Droop)
 			if err != nil || l == nil {
 				return measured.LineKnown{Within: job.Round(0.05, 0.002)}
 			}
-			return measured.LineKnown{Within: l.UnsureAt(job.Stations[station].Name), Off: qty.FromMM(l.At[station].Length())}
+			return measured.LineKnown{Within: l.UnsureAt(job.Stations[station].Name), Off: qty.FromMM(l.At[seen.Bores[bore].Station].Length())}
 		},
 		First: func() []measured.PlannedBore {
 			if first == nil {

@@ -7,7 +7,6 @@ import (
 	"borewright/process"
 	"borewright/process/doubt"
 	"borewright/process/fact"
-	"borewright/process/place"
 	"borewright/process/qty"
 	"borewright/process/setup"
 	"borewright/process/ways"
@@ -45,28 +44,6 @@ func barCautions(s *setup.Setup) []fact.Fact {
 	return out
 }
 
-// turned says of bores from the far face how truly they stand to the near one.
-func (p *Plan) turned() []fact.Fact {
-	job := p.Job
-	if !job.FromFar() {
-		return nil
-	}
-	out := []fact.Fact{fact.New(TurnSafely)}
-	for _, b := range job.Bores {
-		st := job.Stations[b.Station]
-		if l := p.LineUp; l != nil {
-			out = append(out, fact.New(TurnedSwept, fact.Name(st.Name), fact.Figure(l.UnsureAt(st.Name))))
-			continue
-		}
-		far := place.HalfTurn(job, st.From)
-		if end := place.HalfTurn(job, st.To); end > far {
-			far = end
-		}
-		out = append(out, fact.New(TurnedOnly, fact.Name(st.Name), fact.Figure(job.Units.Up(far))))
-	}
-	return out
-}
-
 // hangs tells how far the bar hangs at the most; nothing where it matters to no
 // bore.
 func hangs(s *setup.Setup) fact.Fact {
@@ -75,6 +52,9 @@ func hangs(s *setup.Setup) fact.Fact {
 	var most, from float64
 	var at process.Station
 	for _, b := range s.Job.Bores {
+		if !s.Job.Here(b) {
+			continue
+		}
 		st := s.Job.Stations[b.Station]
 		if h := s.Droop(st.To); math.Abs(h) > math.Abs(most) {
 			most, from, at = h, s.Droop(st.From), st

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"borewright/process"
+	"borewright/process/faces"
 	"borewright/process/passes"
 	"borewright/process/place"
 	"borewright/process/schedule"
@@ -44,11 +45,11 @@ func (p *Plan) planning(bore, visit int) (*passes.Planning, *Visit) {
 		return nil, v
 	}
 	s := p.with
-	if s != nil && v.Tools != nil {
-		s, _ = p.planningWith(v.Tools)
+	if s != nil && (v.Tools != nil || p.sides != nil) {
+		s, _ = p.planningWith(v.Tools, p.Bores[bore].Bore.Face)
 	}
 	if s == nil {
-		bar, err := setup.New(p.Job.Using(v.Tools))
+		bar, err := setup.New(faces.Seen(p.Job, p.Bores[bore].Bore.Face).Using(v.Tools))
 		if err != nil {
 			return nil, v
 		}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	. "borewright/process/plan"
+	"borewright/process/plan/thumb"
 	"borewright/process/qty"
 )
 
@@ -19,7 +20,7 @@ func TestChipRoomIsTheJobs(t *testing.T) {
 		p := Make(job)
 		v := p.Bores[0].Visits[0]
 		named := ""
-		for _, w := range p.Why() {
+		for _, w := range thumb.Of(p) {
 			if _, d, ok := strings.Cut(said(p, w.Because), "A bar up to "); ok {
 				named, _, _ = strings.Cut(d, " would pass")
 			}

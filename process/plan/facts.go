@@ -25,11 +25,8 @@ const (
 
 // What to mind, and what was found.
 const (
-	StandsOut       fact.Kind = "plan.stands out"       // stickout over diameter, the rule for it
-	BarHangs        fact.Kind = "plan.bar hangs"        // by
-	TurnedSwept     fact.Kind = "plan.half turn, swept" // station, within
-	TurnedOnly      fact.Kind = "plan.half turn alone"  // station, within
-	TurnSafely      fact.Kind = "plan.turn safely"
+	StandsOut       fact.Kind = "plan.stands out"      // stickout over diameter, the rule for it
+	BarHangs        fact.Kind = "plan.bar hangs"       // by
 	LineHangs       fact.Kind = "plan.line bar hangs"  // by
 	LineStands      fact.Kind = "plan.line bar stands" // above, by
 	OffBearing      fact.Kind = "plan.off bearing"     // clearance

@@ -8,6 +8,7 @@ import (
 	"borewright/process/place"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/turns"
 )
 
 // TestHalfTurn holds what is not known of a bore that is cut from the far face to plane
@@ -56,20 +57,20 @@ func TestHalfTurnIsSaid(t *testing.T) {
 	}
 	job := shipped(t, "swing-bridge/far.toml")
 	said := kinds(plan.Make(job))
-	if said[plan.TurnedSwept].None() || said[plan.TurnSafely].None() || !said[plan.TurnedOnly].None() {
+	if said[turns.Swept].None() || said[turns.Safely].None() || !said[turns.Only].None() {
 		t.Errorf("swept: %v", said)
 	}
 	job.Sweeps = nil
 	said = kinds(plan.Make(job))
-	only := said[plan.TurnedOnly]
-	if only.None() || !said[plan.TurnedSwept].None() {
+	only := said[turns.Only]
+	if only.None() || !said[turns.Swept].None() {
 		t.Fatalf("not swept: %v", said)
 	}
 	// 350 mm from the table's centre at the face: √(0.015² + (0.04·0.350)²) = 0.0205
 	if within, ok := fact.AsFigure(only.Nth(2)); !ok || math.Abs(within.Value-0.021) > 1e-9 {
 		t.Errorf("not swept: %v", only)
 	}
-	if said := kinds(plan.Make(shipped(t, "swing-bridge/near.toml"))); !said[plan.TurnSafely].None() {
+	if said := kinds(plan.Make(shipped(t, "swing-bridge/near.toml"))); !said[turns.Safely].None() {
 		t.Error("the near face speaks of a turn")
 	}
 }

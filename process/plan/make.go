@@ -11,6 +11,7 @@ import (
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
+	"borewright/process/turns"
 	"borewright/process/ways"
 )
 
@@ -67,23 +68,14 @@ func try(job *process.Job, k *measured.Learned, how effort) *Plan {
 	if why := tooLong(bar); !why.None() {
 		p.stop(job.Where("bar"), why)
 	}
-	p.Cautions = p.mindTools(nil, bar)
+	if p.bothSides(); p.sides == nil {
+		p.Cautions = p.mindTools(nil, bar)
+	}
 	p.checkTools()
-	if p.LineUp, err = place.NewLineUp(job, p.droop); err != nil {
-		why, _ := fact.Of(err)
-		p.noLine = fact.New(place.NoLineUp, why)
-		p.Cautions = append(p.Cautions, p.noLine)
+	if p.sides == nil {
+		p.LineUp = p.lineUp(job)
+		p.Cautions = append(p.Cautions, turns.Far(job, p.LineUp)...)
 	}
-	if l := p.LineUp; l != nil {
-		p.Cautions = append(p.Cautions, l.Doubts...)
-		bored := l.LeastKnown(job)
-		least := job.Stations[bored].Name
-		l.Made, l.Confirmed = k.LinedUp(job), k.Confirmed(job, bored)
-		if !l.Assumption.None() && !l.Confirmed {
-			p.Cautions = append(p.Cautions, fact.New(place.ParallelAssumed, fact.Name(least), fact.Figure(l.UnsureAt(least))))
-		}
-	}
-	p.Cautions = append(p.Cautions, p.turned()...)
 	p.work(how)
 	p.sayRemarks()
 	p.Cautions = once(job.Units, p.Cautions)

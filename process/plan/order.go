@@ -90,7 +90,7 @@ func (p *Plan) rest() {
 		line := fact.New(RestLine)
 		var swept []fact.Fact
 		for _, s := range p.Job.Stations {
-			if s.Swept {
+			if s.Swept && (p.sides == nil || s.Face == b.Bore.Face) {
 				swept = append(swept, fact.New(Station, fact.Name(s.Name)))
 			}
 		}

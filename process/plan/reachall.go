@@ -11,7 +11,7 @@ import (
 // does not.
 func (p *Plan) reach(s *setup.Setup, station int, v *Visit, what func(fact.Fact) fact.Fact) {
 	bar := s.Job.Where("bar")
-	r, err := place.NewReach(s, p.LineUp, station, &v.Visit)
+	r, err := place.NewReach(s, p.line(s.Job), station, &v.Visit)
 	if err != nil {
 		why, _ := fact.Of(err)
 		p.stop(bar, what(fact.New(place.NoReach, why)))

@@ -27,9 +27,9 @@ func (p *Plan) Resume(bore, visit int) func(process.Measured) *Visit {
 		return func(process.Measured) *Visit { return nil }
 	}
 	tools := x.Visits[visit].Tools
-	bar := own
-	if tools != nil {
-		if bar, err = setup.New(p.Job.Using(tools)); err != nil {
+	bar, i := own, p.Job.BoreAt(x.Bore.Station)
+	if seen := p.seenBy(i); tools != nil || seen != p.Job {
+		if bar, err = setup.New(seen.Using(tools)); err != nil {
 			return func(process.Measured) *Visit { return nil }
 		}
 	}
@@ -45,18 +45,18 @@ func (p *Plan) Resume(bore, visit int) func(process.Measured) *Visit {
 			return nil
 		}
 		s.Learned = knownOf{k, tools}
-		left := k.Rest(p.Job, p.Job.BoreAt(x.Bore.Station), all, 1)
+		left := k.Rest(p.Job, i, all, 1)
 		if len(left.Stops) > 0 || len(left.Visits) == 0 || left.Visits[0].N != x.Visits[visit].N {
 			return nil
 		}
 		v := &Visit{Visit: left.Visits[0]}
 		v.Tools, v.Part = tools, x.Visits[visit].Part
-		v.begin(s, p.LineUp, x.Bore.Station, nil)
+		v.begin(s, p.line(s.Job), s.Job.Bores[i].Station, nil)
 		if _, why := planned(s, v, x.Station, false, left.Next); !why.None() {
 			return nil
 		}
-		q := &Plan{Job: p.Job.Using(tools), Feasible: true, LineUp: p.LineUp}
-		q.reach(s.Setup, x.Bore.Station, v, func(f fact.Fact) fact.Fact { return f })
+		q := &Plan{Job: s.Job, Feasible: true, LineUp: p.line(s.Job)}
+		q.reach(s.Setup, s.Job.Bores[i].Station, v, func(f fact.Fact) fact.Fact { return f })
 		if !q.Feasible {
 			return nil
 		}

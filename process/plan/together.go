@@ -120,7 +120,7 @@ func (p *Plan) planTogether(x *setting, part schedule.Part) (passes.Together, fa
 		v := &all[i]
 		v.Together = names
 		v.Flank = p.edge(s) // which came through all of them
-		v.begin(s, p.LineUp, w.Bore.Bore.Station, v.Flank)
+		v.begin(s, p.line(s.Job), w.Bore.Bore.Station, v.Flank)
 	}
 	alike(all)
 	for {

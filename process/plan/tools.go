@@ -1,7 +1,10 @@
 package plan
 
 import (
+	"slices"
+
 	"borewright/process"
+	"borewright/process/faces"
 	"borewright/process/fact"
 	"borewright/process/measured"
 	"borewright/process/passes"
@@ -15,11 +18,24 @@ import (
 // It is the plan itself where the visit is cut with those of the job.
 func (p *Plan) For(bore, visit int) *Plan {
 	t := p.Bores[bore].Visits[visit].Tools
-	if t == nil || p.Job == nil {
+	if p.Job == nil || t == nil && !faces.Both(p.Job) {
 		return p
 	}
 	q := *p
 	q.Job = p.Job.Using(t)
+	if face := p.Bores[bore].Bore.Face; faces.Both(p.Job) {
+		q.Job = p.Seen(p.Job, face).Using(t)
+		q.LineUp = p.line(q.Job)
+		q.Bores = slices.Clone(p.Bores)
+		for i := range q.Bores {
+			b := &q.Bores[i]
+			if k := p.Job.BoreAt(b.Bore.Station); k >= 0 {
+				if b.Bore = q.Job.Bores[k]; b.Bore.Station >= 0 {
+					b.Station = q.Job.Stations[b.Bore.Station]
+				}
+			}
+		}
+	}
 	return &q
 }
 
@@ -53,15 +69,21 @@ func (k knownOf) Known(m *process.Material, first setup.Known) setup.Known {
 	return k.k.KnownOf(k.t, m, first)
 }
 
-// planningWith is what visits are planned with that are cut with these tools.
-func (p *Plan) planningWith(t *process.Tools) (*passes.Planning, error) {
-	if t == nil {
+// cutFrom is what visits are planned with: tools, and the face that they are cut from.
+type cutFrom struct {
+	t *process.Tools
+	f process.Face
+}
+
+// planningWith is what visits are planned with that are cut with these tools from a face.
+func (p *Plan) planningWith(t *process.Tools, f process.Face) (*passes.Planning, error) {
+	if t == nil && p.sides == nil {
 		return p.with, nil
 	}
-	if s := p.others[t]; s != nil {
+	if s := p.others[cutFrom{t, f}]; s != nil {
 		return s, nil
 	}
-	bar, err := setup.New(p.Job.Using(t))
+	bar, err := setup.New(p.Seen(p.Job, f).Using(t))
 	if err != nil {
 		return nil, err
 	}
@@ -71,16 +93,16 @@ func (p *Plan) planningWith(t *process.Tools) (*passes.Planning, error) {
 		s.Learned = knownOf{p.known, t}
 	}
 	if p.others == nil {
-		p.others = map[*process.Tools]*passes.Planning{}
+		p.others = map[cutFrom]*passes.Planning{}
 	}
-	p.others[t] = s
+	p.others[cutFrom{t, f}] = s
 	return s, nil
 }
 
 // by is what a bore is planned with: its roughing, or all else. Bars that no beam can be made of
 // were refused before (others).
 func (p *Plan) by(bore int, rough bool) *passes.Planning {
-	s, err := p.planningWith(p.Job.ToolsOf(bore, rough))
+	s, err := p.planningWith(p.Job.ToolsOf(bore, rough), p.Job.Bores[bore].Face)
 	if err != nil {
 		return p.with
 	}
@@ -90,30 +112,35 @@ func (p *Plan) by(bore int, rough bool) *passes.Planning {
 // tooled sees that the bars of the bores can be planned with, and says what is to be minded of
 // each.
 func (p *Plan) checkTools() {
-	for _, t := range p.Job.AllTools() {
-		if t == nil {
-			continue
+	for _, f := range p.from() {
+		for _, t := range p.Job.AllTools() {
+			if t == nil && p.sides == nil {
+				continue
+			}
+			where := p.Job.Where("bore")
+			s, err := p.planningWith(t, f)
+			if err != nil {
+				p.stop(where, fact.New(BarUnknown, because(err)))
+				continue
+			}
+			if why := place.QuillShort(s.Job); !why.None() && t != nil {
+				p.stop(where, why)
+			}
+			if why := tooLong(s.Setup); !why.None() && t != nil {
+				p.stop(where, why)
+			}
+			p.Cautions = append(p.Cautions, p.mindTools(t, s.Setup)...)
 		}
-		where := p.Job.Where("bore")
-		s, err := p.planningWith(t)
-		if err != nil {
-			p.stop(where, fact.New(BarUnknown, because(err)))
-			continue
-		}
-		if why := place.QuillShort(s.Job); !why.None() {
-			p.stop(where, why)
-		}
-		if why := tooLong(s.Setup); !why.None() {
-			p.stop(where, why)
-		}
-		p.Cautions = append(p.Cautions, p.mindTools(t, s.Setup)...)
 	}
 }
 
 // droop is how far the bar hangs that a depth of the line is finished with.
-func (p *Plan) droop(tip qty.Length) float64 {
-	for i, b := range p.Job.Bores {
-		if st := p.Job.Stations[b.Station]; st.From <= tip && tip <= st.To {
+func (p *Plan) droop(job *process.Job, tip qty.Length) float64 {
+	for i, b := range job.Bores {
+		if !job.Here(b) {
+			continue
+		}
+		if st := job.Stations[b.Station]; st.From <= tip && tip <= st.To {
 			return p.by(i, false).Droop(tip)
 		}
 	}

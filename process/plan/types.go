@@ -15,6 +15,7 @@ import (
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/sleeve"
+	"borewright/process/turns"
 	"borewright/process/ways"
 )
 
@@ -27,6 +28,7 @@ type Plan struct {
 	Bores    []Bore             // in the order of the job file
 	Order    []fact.Fact        // why the visits come in that order; none where there is one bore
 	LineUp   *place.LineUp      // nil: nothing was swept
+	Turned   *place.LineUp      // the same of the face that is finished last, where bores of both are
 	Minutes  float64            // all visits, stops included
 	Findings *measured.Findings // what was measured before this plan was made; nil: nothing
 	Seek     func() []ways.Way  // searches what would free it; nil: nothing that is known
@@ -34,15 +36,17 @@ type Plan struct {
 	remarks []remark // cautions that not every visit has
 	turns   [][2]int // the visits in the order of the work, indices of bore and visit; nil: bore by bore
 
-	waits   *measured.Learned                   // from all entries, where some wait for those of the other bores of their setting; nil: none waits
-	known   *measured.Learned                   // what was learned from it
-	entered []process.Measured                  // the entries that it was learned from
-	with    *passes.Planning                    // what it was planned with; nil where it was read back
-	others  map[*process.Tools]*passes.Planning // the same of visits that are cut with other tools than the job's
-	edges   map[string]*schedule.EdgeFound      // as each cutter goes on, by its name
-	noLine  fact.Fact                           // why the sweeps of the job give no LineUp; nothing: they do, or there are none
-	made    bool                                // by the planner, from a job that Load accepted
-	listed  *listed                             // the visits of its bores, for those who ask how it goes on
+	waits   *measured.Learned              // from all entries, where some wait for those of the other bores of their setting; nil: none waits
+	known   *measured.Learned              // what was learned from it
+	entered []process.Measured             // the entries that it was learned from
+	with    *passes.Planning               // what it was planned with; nil where it was read back
+	others  map[cutFrom]*passes.Planning   // the same of visits that are cut with other tools than the job's, or seen from one face of two
+	sides   *turns.Sides                   // the job as it is seen from each face; nil: it is of one face
+	stood   *process.Face                  // that the table stands at, by what was measured; nil: the work is set up first
+	edges   map[string]*schedule.EdgeFound // as each cutter goes on, by its name
+	noLine  fact.Fact                      // why the sweeps of the job give no LineUp; nothing: they do, or there are none
+	made    bool                           // by the planner, from a job that Load accepted
+	listed  *listed                        // the visits of its bores, for those who ask how it goes on
 }
 
 // Schema names the layout of plan.json. Fields are added, never renamed.
@@ -60,11 +64,12 @@ func (p *Plan) Describe(d *field.Desc) {
 	d.Facts(&p.Order, "order").Sentence().OmitEmpty().Weighs(process.SpoilsSetting, "order of the visits")
 	d.Is("force_error", func() any { return p.Job.Limits.ForceError }) // every force may be off by this share, either way (95 %), before it is measured
 	field.Maybe(d, &p.LineUp, "lineup").OmitEmpty().Apart()
+	field.Maybe(d, &p.Turned, "lineup_finished_last").OmitEmpty().Apart()
 	d.Is("reach", func() any { return p.ReachVerdict().Fact() })
 	field.Maybe(d, &p.Findings, "measured").OmitEmpty().Apart()
 	d.Figure(&p.Minutes, qty.KindMinutes, "minutes").NoJSON().Weighs(process.SpoilsFeed, "time in all")
 	d.Facts(&p.Cautions, "cautions").Sentence().Weighs(process.SpoilsWords, "caution")
-	d.Worked("what it was planned with", &p.remarks, &p.turns, &p.waits, &p.known, &p.entered, &p.with, &p.others, &p.edges, &p.noLine, &p.made, &p.listed, &p.Seek)
+	d.Worked("what it was planned with", &p.remarks, &p.turns, &p.waits, &p.known, &p.entered, &p.with, &p.others, &p.sides, &p.stood, &p.edges, &p.noLine, &p.made, &p.listed, &p.Seek)
 }
 
 // DescribeJob says which job and which revision of it, in every document.

@@ -41,7 +41,7 @@ func (p *Plan) housed(s *passes.Planning, bore int, house schedule.Visit, edge *
 		return edge
 	}
 	v := Visit{Visit: left.Visits[0]}
-	v.begin(s, p.LineUp, b.Station, edge)
+	v.begin(s, p.line(s.Job), s.Job.Bores[bore].Station, edge)
 	once := *s
 	once.Trials = false
 	planned(&once, &v, st, b.Witness && left.Next == 1, left.Next)

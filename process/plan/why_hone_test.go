@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	. "borewright/process/plan"
+	"borewright/process/plan/thumb"
 	"borewright/process/schedule"
 )
 
@@ -13,8 +14,8 @@ func TestWhyTheEdgeIsHoned(t *testing.T) {
 	honed, used := 0, 0
 	for _, name := range []string{"lock-winch/job.toml", "lock-winch/manual.toml", "ferry-ramp/job.toml"} {
 		p := made(t, name)
-		said := map[[2]int][]Why{}
-		for _, w := range p.Why() {
+		said := map[[2]int][]thumb.Why{}
+		for _, w := range thumb.Of(p) {
 			if w.Rule.Kind == RuleHone {
 				said[[2]int{w.Bore, w.Visit}] = append(said[[2]int{w.Bore, w.Visit}], w)
 			}

@@ -10,6 +10,7 @@ import (
 	"borewright/process/place"
 	"borewright/process/schedule"
 	sleeves "borewright/process/sleeve"
+	"borewright/process/turns"
 )
 
 // The work on all bores, in its order. What is left of each bore is found first; then the
@@ -59,33 +60,41 @@ func (p *Plan) work(how effort) {
 			}
 		}
 	}
-	for _, x := range settings {
-		if x.bores[0].Bore.Bore.First {
-			rest(x)
-		}
-	}
-	if p.Job.Apart() {
-		for _, x := range settings {
-			if x.bores[0].Bore.Bore.First || shared(x, schedule.Roughing) {
-				continue
+	apart := p.Job.Apart()
+	stages := [...]func(x *setting, first bool){
+		turns.Firsts: func(x *setting, first bool) {
+			if first {
+				rest(x)
+			}
+		},
+		turns.Roughs: func(x *setting, first bool) {
+			if !apart || first || shared(x, schedule.Roughing) {
+				return
 			}
 			for _, w := range x.bores {
 				if w.apart(p.Job) {
 					done(w, schedule.Roughing)
 				}
 			}
-		}
-		for _, x := range settings { // the first work of each, then what is inside sleeves
-			if shared(x, schedule.Whole) {
-				continue
+		},
+		turns.Works: func(x *setting, first bool) { // the first work of each, then what is inside sleeves
+			if !apart || shared(x, schedule.Whole) {
+				return
 			}
 			for _, w := range x.bores {
 				done(w, schedule.Whole)
 			}
-		}
+		},
+		turns.Rests: func(x *setting, first bool) { rest(x) },
 	}
-	for _, x := range settings {
-		rest(x)
+	for stage, sides := range p.steps(all) {
+		for _, f := range sides {
+			for _, x := range settings {
+				if b := &x.bores[0].Bore.Bore; b.Face == f {
+					stages[stage](x, b.First)
+				}
+			}
+		}
 	}
 	for _, w := range all {
 		p.close(w)
@@ -93,6 +102,7 @@ func (p *Plan) work(how effort) {
 	p.inOrder(all)
 	p.saySettings(settings)
 	p.changes()
+	p.turned()
 }
 
 // apart is whether the work on a bore that is left is roughed apart from its finish.
@@ -103,7 +113,7 @@ func (w *work) apart(job *process.Job) bool {
 // begin finds what is left of a bore.
 func (p *Plan) begin(i int, b process.Bore) *work {
 	job, s := p.Job, p.by(i, false)
-	st := job.Stations[b.Station]
+	st, b := job.Stations[b.Station], s.Job.Bores[i]
 	w := &work{Bore: Bore{Bore: b, Station: st}, i: i, at: -1, where: job.Where(fmt.Sprintf("bore[%d]", i))}
 	shape := place.AsFound(st, b)
 	clean, err := place.NewCleanUp(job.Units, st, b)
@@ -113,7 +123,7 @@ func (p *Plan) begin(i int, b process.Bore) *work {
 	}
 	w.clean = clean
 	housed := func(house schedule.Visit) *schedule.EdgeFound { return p.housed(s, i, house, p.edge(s)) }
-	housing := p.known.Housing(job, b)
+	housing := p.known.Housing(job, job.Bores[i])
 	sleeve, list, err := visits(s, b, shape, housing, housed)
 	w.Sleeve = sleeve
 	if w.noVisit = err != nil; err != nil {
@@ -137,7 +147,7 @@ func (p *Plan) begin(i int, b process.Bore) *work {
 	}
 	if bored > 0 {
 		if why := tooLittleLeft(job, st, bored, w.Sleeve != nil); !why.None() {
-			p.stop(job.Where(fmt.Sprintf("station[%d].wall", b.Station)), w.says(why))
+			p.stop(job.Where(fmt.Sprintf("station[%d].wall", job.Bores[i].Station)), w.says(why))
 		}
 	}
 	return w
@@ -150,7 +160,7 @@ func (w *work) says(f fact.Fact) fact.Fact { return fact.New(OfStation, fact.Nam
 // part of the visit alone, and leaves the rest of it.
 func (p *Plan) cut(w *work, part schedule.Part) {
 	s, v := p.next(w, part)
-	v.begin(s, p.LineUp, w.Bore.Bore.Station, p.edge(s))
+	v.begin(s, p.line(s.Job), w.Bore.Bore.Station, p.edge(s))
 	r, why := planned(s, &v, w.Station, w.witness, w.n)
 	p.add(w, part, v, r, why)
 }
@@ -207,9 +217,7 @@ func (p *Plan) add(w *work, part schedule.Part, v Visit, r *passes.Planner, why 
 		}
 	}
 	v.Back = slideBack(job, &v.Visit)
-	if p.LineUp != nil {
-		v.Axis = p.LineUp.AxisWithin(job.Units, st.Name, v.Back)
-	}
+	v.Axis = p.axis(w, v.Back)
 	p.reach(s.Setup, b.Station, &v, what)
 	if part == schedule.Roughing {
 		after = append([]Visit{finishOf(asked, &v, r, b)}, after...)
@@ -278,6 +286,7 @@ func (p *Plan) close(w *work) {
 		}
 		p.Cautions = append(p.Cautions, w.clean.Cautions(w.Station.Name)...)
 	}
+	w.Bore.Bore = job.Bores[w.i]
 	w.at = len(p.Bores)
 	p.Bores = append(p.Bores, w.Bore)
 }

@@ -46,6 +46,7 @@ func Next(p *plan.Plan, station string) (b plan.Bore, q schedule.Pass, ok bool) 
 func Fill(p *plan.Plan, m process.Measured) (process.Measured, error) {
 	m.Revision, m.Tooling, m.Sweeps = p.Job.Revision, p.Job.Tooling(), p.Job.LinedUpBy()
 	if i := p.Job.BoreAt(m.Station); i >= 0 {
+		m.Sweeps = p.Seen(p.Job, p.Job.Bores[i].Face).LinedUpBy()
 		m.Tooling = p.Job.Using(p.Job.ToolsOf(i, false)).Tooling()
 	}
 	for _, b := range p.Bores {

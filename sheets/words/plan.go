@@ -3,6 +3,7 @@ package words
 import (
 	"borewright/process/fact"
 	"borewright/process/plan"
+	"borewright/process/turns"
 )
 
 // ofPlan are the words of process/plan.
@@ -26,9 +27,9 @@ var ofPlan = map[fact.Kind]entry{
 	plan.StandsOut:       text("the bar stands out {1:bare} times its diameter; the trade's rule for it is {2:bare}. Expect to feel for chatter, and trust the gauge before the dial"),
 	plan.BarHangs:        text("the bar hangs {1} at the cutter by its own weight: the bore comes out true, but that much below the spindle's line"),
 	plan.OffBearing:      text("the bar never reaches the wall of its outboard bearing, which has {1} of clearance: the plan takes it as a bar that ends in the air. A closer bush would hold it"),
-	plan.TurnedSwept:     text("{1} is bored from the far face: by the sweeps from this face its axis is known to ± {2} against what was bored from the near one"),
-	plan.TurnedOnly:      text("{1} is bored from the far face by the half turn of the table alone, and no sweep shows how it came out: its axis stands within ± {2} of what was bored from the near one. Sweep a bore that was cut from there before the first cut"),
-	plan.TurnSafely:      text("half turn: slides and bar back and clear, nobody in the swing, nothing overhangs that can strike. Seat the table on its stop or pin, clamp it before anything feeds, and read its angle again when it is clamped"),
+	turns.Swept:          text("{1} is bored from the far face: by the sweeps from this face its axis is known to ± {2} against what was bored from the near one"),
+	turns.Only:           text("{1} is bored from the far face by the half turn of the table alone, and no sweep shows how it came out: its axis stands within ± {2} of what was bored from the near one. Sweep a bore that was cut from there before the first cut"),
+	turns.Safely:         text("half turn: slides and bar back and clear, nobody in the swing, nothing overhangs that can strike. Seat the table on its stop or pin, clamp it before anything feeds, and read its angle again when it is clamped"),
 	plan.LineHangs:       text("the bar hangs {1} at the cutter by its own weight, as far as its play lets it: the bore comes out true, but that much below the line of its bearings"),
 	plan.LineStands:      text("the weight of what overhangs its bearings lifts the bar {1} at the cutter: the bore comes out true, but that much above the line of the bearings"),
 	plan.QuillHangs:      text("bar and quill hang {1} at the cutter by their own weight at the far end of {2}: the bore comes out that much below the spindle's line"),
@@ -68,6 +69,15 @@ var ofPlan = map[fact.Kind]entry{
 	plan.ForFewerPasses:   text("fewer passes, and the limits leave room for the spring"),
 	plan.ForThickerChip:   text("the roughness asked for allows it, and a thicker chip is quieter"),
 	plan.ForSlowestSpeed:  text("the machine has no slower speed, or the job asks for this one"),
+
+	turns.OrderTurns:      text("{1} {1:half turn|half turns} of the table, the fewest that the order allows: {2:then}. All that is to be cut from one face is cut before the table turns"),
+	turns.OrderTurnsApart: text("{1} half turns of the table, the fewest that roughing before finishing allows from two faces: {2:then}. All that is to be cut from one face is cut before the table turns; each bore finished at once takes one turn"),
+	turns.FromFace:        text("from the {1} face"),
+	turns.HalfRound:       text("HALF TURN of the table: the {1} face comes to the spindle. From here depths, clock positions, left and right are those seen from the {1} face"),
+	turns.Check:           text("check the turn: a finished or roughed bore, or a test bar set in it, swept at two depths from the face before and from the {1} face after stands at its mirrored place across within {2}, as high as before, and alike at both depths within {3} over {4}; else seat the table anew. X0 Y0 goes by this sweep"),
+	turns.SecondSwept:     text("{1} is finished from the {2} face, after the half turn: by the sweeps from this face its axis is known to ± {3} against what was finished from the {4} one"),
+	turns.SecondOnly:      text("{1} is finished from the {2} face by the half turn of the table alone, and no sweep from there shows how it came out: its axis stands within ± {3} of what was finished from the {4} one. Sweep a bore that was finished from there before the first cut"),
+	turns.SecondApart:     text("{1} is finished from the {2} face, after the half turn, and no sweep from this face shows a bore of the {4} one: its axis stands within ± {3} of what was finished from there. Sweep a bore that was finished from there before the first cut"),
 
 	plan.RoughTitle:  text("{1}, rough"),
 	plan.FinishTitle: text("{1}, semi-finish and finish"),

@@ -1,7 +1,10 @@
-package plan
+// Package thumb holds the choices of a plan against the rules of thumb of the trade, and explains
+// each that leaves its rule. It plans nothing.
+package thumb
 
 import (
 	"borewright/process/fact"
+	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
@@ -27,9 +30,9 @@ const (
 	ruleRoughFeedLeast, ruleFeedTop = 0.25, 0.64
 )
 
-// Why holds every choice of a feasible plan against the rules of thumb of the
+// Of holds every choice of a feasible plan against the rules of thumb of the
 // trade and explains each that leaves its rule.
-func (p *Plan) Why() []Why {
+func Of(p *plan.Plan) []Why {
 	var out []Why
 	for i := range p.Bores {
 		for k := range p.Bores[i].Visits {
@@ -45,8 +48,8 @@ func (p *Plan) Why() []Why {
 }
 
 type ruleCheck struct {
-	p           *Plan
-	v           *Visit
+	p           *plan.Plan
+	v           *plan.Visit
 	bore, visit int
 	out         []Why
 }
@@ -64,13 +67,13 @@ func (w *ruleCheck) visitWide() {
 	if !w.v.Bar.Held && w.v.Overhang > job.Limits.Overhang {
 		step := job.Bar.Steps[setup.SlenderStep(job.Bar.Steps)].Diameter
 		most := min(ways.Narrowest(job), w.v.Start)
-		bar := fact.New(NoFatter, fact.Figure(most.Length()))
+		bar := fact.New(plan.NoFatter, fact.Figure(most.Length()))
 		if fat := most - qty.Diameter(4*job.Limits.ChipRoom); fat > step {
-			bar = fact.New(FatterPasses, fact.Figure(job.Units.Down(fat.Length())))
+			bar = fact.New(plan.FatterPasses, fact.Figure(job.Units.Down(fat.Length())))
 		}
-		because = fact.New(ForDepth, bar)
+		because = fact.New(plan.ForDepth, bar)
 	}
-	w.add(0, fact.New(RuleStandsOut, fact.Figure(qty.KindCount.Of(job.Limits.Overhang))), fact.New(HereDiameters, fact.Value(qty.KindRatio, w.v.Overhang)), because)
+	w.add(0, fact.New(plan.RuleStandsOut, fact.Figure(qty.KindCount.Of(job.Limits.Overhang))), fact.New(plan.HereDiameters, fact.Value(qty.KindRatio, w.v.Overhang)), because)
 	w.quiet()
 	w.honed()
 	n := 0
@@ -83,11 +86,11 @@ func (w *ruleCheck) visitWide() {
 	switch {
 	case n > 0:
 	case w.measured() == nil:
-		because = fact.New(ForLittleSpring)
+		because = fact.New(plan.ForLittleSpring)
 	default:
-		because = fact.New(ForHold)
+		because = fact.New(plan.ForHold)
 	}
-	w.add(0, fact.New(RuleSpringPass), fact.New(HereSpringPasses, fact.Count(n)), because)
+	w.add(0, fact.New(plan.RuleSpringPass), fact.New(plan.HereSpringPasses, fact.Count(n)), because)
 }
 
 // quiet says over what ranges chatter was judged, and how the pass that is nearest to
@@ -104,17 +107,17 @@ func (w *ruleCheck) quiet() {
 	}
 	var because fact.Fact
 	if worst.Stability.Chatter() != setup.Quiet {
-		because = fact.New(ForPass, fact.Count(worst.N), worst.Stability.Fact())
+		because = fact.New(plan.ForPass, fact.Count(worst.N), worst.Stability.Fact())
 	}
 	m, damping := w.v.Material, w.v.Bar.Damping
 	fine := func(mm float64) fact.Arg { return fact.Figure(qty.Fine(qty.FromMM(mm))) }
-	w.add(0, fact.New(RuleQuiet), fact.New(HereDamped, fact.Value(qty.KindNumber, damping[0]), fact.Value(qty.KindNumber, damping[1]), fine(land.Least), fine(land.Most),
+	w.add(0, fact.New(plan.RuleQuiet), fact.New(plan.HereDamped, fact.Value(qty.KindNumber, damping[0]), fact.Value(qty.KindNumber, damping[1]), fine(land.Least), fine(land.Most),
 		fact.Value(qty.KindIndentation, m.Indentation[0]), fact.Value(qty.KindIndentation, m.Indentation[1]), fact.Value(qty.KindCount, m.Hardness)), because)
 }
 
 // honed says where the edge is honed, or how far it is worn where it is not.
 func (w *ruleCheck) honed() {
-	rule := fact.New(RuleHone, fact.MM(setup.RoughLand), fact.MM(setup.FinishLand))
+	rule := fact.New(plan.RuleHone, fact.MM(setup.RoughLand), fact.MM(setup.FinishLand))
 	never := true
 	for i := range w.v.Passes {
 		q := &w.v.Passes[i]
@@ -126,10 +129,10 @@ func (w *ruleCheck) honed() {
 		if q.Hone.Why.Kind != schedule.HoneDull {
 			because = q.Hone.Why
 		}
-		w.add(0, rule, fact.New(HereHoned, fact.Count(q.N), fact.MM(q.Hone.Worn)), because)
+		w.add(0, rule, fact.New(plan.HereHoned, fact.Count(q.N), fact.MM(q.Hone.Worn)), because)
 	}
 	if end := w.v.Passes[len(w.v.Passes)-1].Edge.After; never && end.Likely > 0 {
-		w.add(0, rule, fact.New(HereNotHoned, fact.MM(end.Likely), fact.Value(qty.KindCutLength, end.Metres)), fact.Fact{})
+		w.add(0, rule, fact.New(plan.HereNotHoned, fact.MM(end.Likely), fact.Value(qty.KindCutLength, end.Metres)), fact.Fact{})
 	}
 }
 
@@ -153,22 +156,22 @@ func (w *ruleCheck) pass(i int) {
 		case x > hi*1.001:
 			because = more
 		}
-		w.add(q.N, fact.New(rule, fact.MM(lo), fact.MM(hi)), fact.New(HereLength, fact.MM(x)), because)
+		w.add(q.N, fact.New(rule, fact.MM(lo), fact.MM(hi)), fact.New(plan.HereLength, fact.MM(x)), because)
 	}
-	feed, depth, limit := q.Feed.MM(), q.Depth.MM(), fact.New(ForLimit, q.LimitedBy)
+	feed, depth, limit := q.Feed.MM(), q.Depth.MM(), fact.New(plan.ForLimit, q.LimitedBy)
 	switch q.Kind {
 	case schedule.Rough:
-		judge(RuleRough, depth, ruleRoughLeast, ruleRoughMost, w.slender(q), limit)
-		judge(RuleRoughFeed, feed, ruleRoughFeedLeast, ruleFeedTop, limit, limit)
+		judge(plan.RuleRough, depth, ruleRoughLeast, ruleRoughMost, w.slender(q), limit)
+		judge(plan.RuleRoughFeed, feed, ruleRoughFeedLeast, ruleFeedTop, limit, limit)
 	case schedule.SemiFinish:
-		judge(RuleSemiFinish, 2*depth, ruleSemiLeast, ruleSemiMost, fact.New(ForRehearsal), limit)
+		judge(plan.RuleSemiFinish, 2*depth, ruleSemiLeast, ruleSemiMost, fact.New(plan.ForRehearsal), limit)
 	case schedule.Finish:
-		rule, lo, hi := RuleCarbide, ruleCarbLeast, ruleCarbMost
+		rule, lo, hi := plan.RuleCarbide, ruleCarbLeast, ruleCarbMost
 		if w.p.Job.Cutter.Material.Class == "hss" {
-			rule, lo, hi = RuleHSS, ruleHSSLeast, ruleHSSMost
+			rule, lo, hi = plan.RuleHSS, ruleHSSLeast, ruleHSSMost
 		}
-		judge(rule, 2*depth, lo, hi, fact.New(ForLightCut, fact.Figure(qty.Fine(q.Spring))), fact.New(ForFewerPasses))
-		judge(RuleFinishFeed, feed, ruleFeedLeast, ruleFeedMost, limit, fact.New(ForThickerChip))
+		judge(rule, 2*depth, lo, hi, fact.New(plan.ForLightCut, fact.Figure(qty.Fine(q.Spring))), fact.New(plan.ForFewerPasses))
+		judge(plan.RuleFinishFeed, feed, ruleFeedLeast, ruleFeedMost, limit, fact.New(plan.ForThickerChip))
 	}
 	if q.Kind != schedule.Spring && q.Kind != schedule.Witness {
 		w.speed(q)
@@ -180,9 +183,9 @@ func (w *ruleCheck) pass(i int) {
 func (w *ruleCheck) slender(q *schedule.Pass) fact.Fact {
 	share := setup.DepthShare(w.v.Overhang, w.v.Bar.Held)
 	if share == 1 {
-		return fact.New(ForLimit, q.LimitedBy)
+		return fact.New(plan.ForLimit, q.LimitedBy)
 	}
-	return fact.New(ForLimit, q.LimitedBy, fact.Figure(qty.KindRatio.Of(w.v.Overhang)), fact.Figure(qty.KindShare.Of(share)))
+	return fact.New(plan.ForLimit, q.LimitedBy, fact.Figure(qty.KindRatio.Of(w.v.Overhang)), fact.Figure(qty.KindShare.Of(share)))
 }
 
 func (w *ruleCheck) speed(q *schedule.Pass) {
@@ -198,10 +201,10 @@ func (w *ruleCheck) speed(q *schedule.Pass) {
 	var because fact.Fact
 	switch {
 	case q.Cutting < lo:
-		because = fact.New(ForChatter, fact.Figure(qty.KindRatio.Of(w.v.Overhang)), q.Stability.Fact())
+		because = fact.New(plan.ForChatter, fact.Figure(qty.KindRatio.Of(w.v.Overhang)), q.Stability.Fact())
 	case q.Cutting > hi:
-		because = fact.New(ForSlowestSpeed)
+		because = fact.New(plan.ForSlowestSpeed)
 	}
-	w.add(q.N, fact.New(RuleSpeed, fact.Name(job.Cutter.Material.Name), fact.Name(w.v.Material.Name), fact.Figure(lo), fact.Figure(hi), fact.Name(band.Source)),
-		fact.New(HereSpeed, fact.Figure(q.Cutting), fact.Figure(qty.KindCount.Of(float64(q.Speed)))), because)
+	w.add(q.N, fact.New(plan.RuleSpeed, fact.Name(job.Cutter.Material.Name), fact.Name(w.v.Material.Name), fact.Figure(lo), fact.Figure(hi), fact.Name(band.Source)),
+		fact.New(plan.HereSpeed, fact.Figure(q.Cutting), fact.Figure(qty.KindCount.Of(float64(q.Speed)))), because)
 }

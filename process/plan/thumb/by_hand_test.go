@@ -1,4 +1,4 @@
-package plan_test
+package thumb_test
 
 import (
 	"slices"
@@ -8,6 +8,7 @@ import (
 	"borewright/process/fact"
 	"borewright/process/files"
 	. "borewright/process/plan"
+	"borewright/process/plan/thumb"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
@@ -52,7 +53,7 @@ func TestRulesOfThumbByHand(t *testing.T) {
 			pass := schedule.Pass{N: 1, Kind: r.kind, Depth: mm(pick(r.depth, 1)), Feed: mm(pick(r.feed, 0.1)), Cutting: qty.CuttingSpeed(pick(r.cutting, 100))}
 			v := Visit{Visit: schedule.Visit{Start: qty.DiameterMM(90), Material: files.MaterialByID("steel-1045"), Passes: []schedule.Pass{pass}}}
 			found := false
-			for _, w := range (&Plan{Job: job, Bores: []Bore{{Visits: []Visit{v}}}}).Why() {
+			for _, w := range thumb.Of(&Plan{Job: job, Bores: []Bore{{Visits: []Visit{v}}}}) {
 				if w.Rule.Kind == r.rule && w.Pass == 1 {
 					found = true
 					if out := i == 0 || i == 3; w.Because.None() == out {
@@ -83,7 +84,7 @@ func TestStandingOutByHand(t *testing.T) {
 		job := &process.Job{Limits: process.Limits{Overhang: 4, ChipRoom: 2 * qty.Millimetre}, Stations: []process.Station{{Diameter: qty.DiameterMM(r.bore)}},
 			Bar: process.Bar{Steps: []process.Step{{Diameter: qty.DiameterMM(50), Length: 200 * qty.Millimetre}}}, Cutter: process.Cutter{Material: &process.CutterMaterial{}}}
 		v := Visit{Visit: schedule.Visit{Bar: setup.Bar{Held: r.outboard}, Start: qty.DiameterMM(r.bore), Overhang: r.overhang, Material: &process.Material{}, Passes: []schedule.Pass{{Kind: schedule.Spring}}}}
-		for _, w := range (&Plan{Job: job, Bores: []Bore{{Visits: []Visit{v}}}}).Why() {
+		for _, w := range thumb.Of(&Plan{Job: job, Bores: []Bore{{Visits: []Visit{v}}}}) {
 			if w.Rule.Kind != RuleStandsOut {
 				continue
 			}

@@ -1,0 +1,136 @@
+package plan
+
+import (
+	"slices"
+
+	"borewright/process"
+	"borewright/process/faces"
+	"borewright/process/fact"
+	"borewright/process/place"
+	"borewright/process/qty"
+	"borewright/process/turns"
+)
+
+// Bores of both faces. Each visit is planned by the job as it is seen from the face of its bore
+// (process/faces); their order and what the half turn leaves in doubt is process/turns'.
+
+// Seen is a job of this plan as it is seen from a face; the job itself where it is of one face.
+func (p *Plan) Seen(job *process.Job, f process.Face) *process.Job {
+	if p.sides != nil && job == p.Job {
+		return p.sides.Job[f]
+	}
+	return faces.Seen(job, f)
+}
+
+// seenBy is the job as it is seen from the face of one of its bores, by its index.
+func (p *Plan) seenBy(bore int) *process.Job { return p.Seen(p.Job, p.Job.Bores[bore].Face) }
+
+// line is the line-up of a job as it is seen from a face.
+func (p *Plan) line(seen *process.Job) *place.LineUp {
+	if p.sides != nil && seen.Seen != nil {
+		return p.sides.Line[*seen.Seen]
+	}
+	return p.LineUp
+}
+
+// from are the faces that bores are bored from.
+func (p *Plan) from() []process.Face {
+	if p.sides != nil {
+		return []process.Face{process.NearFace, process.FarFace}
+	}
+	return []process.Face{p.Job.Bores[0].Face}
+}
+
+// bothSides begins a plan of both faces.
+func (p *Plan) bothSides() {
+	if faces.Both(p.Job) {
+		p.sides = &turns.Sides{Job: [2]*process.Job{faces.Seen(p.Job, process.NearFace), faces.Seen(p.Job, process.FarFace)}}
+	}
+}
+
+// steps are the faces that each stage of the work is cut from. With the order of the faces it is
+// known which line is made to the other, and the work can be lined up.
+func (p *Plan) steps(all []*work) [][]process.Face {
+	var left []turns.Work
+	for _, w := range all {
+		x := turns.Work{Name: w.Station.Name, Face: w.Bore.Bore.Face, First: w.Bore.Bore.First, Left: len(w.rest)}
+		x.Apart = p.Job.Apart() && w.apart(p.Job)
+		left = append(left, x)
+	}
+	var last *process.Face
+	if e := p.known.Last(); p.known != nil && p.Job.BoreAt(e.Station) >= 0 && e.Pass > 0 {
+		last = &p.Job.Bores[p.Job.BoreAt(e.Station)].Face
+	}
+	from, say := turns.Steps(p.Job, left, last)
+	if p.sides == nil {
+		return from[:]
+	}
+	if !say.None() {
+		p.Order = append(p.Order, say)
+	}
+	p.stood = last
+	if f, ok := turns.Second(from); ok {
+		p.sides.Second, p.sides.Job[f].Turned = f, true
+	}
+	for _, f := range p.from() {
+		p.sides.Line[f] = p.lineUp(p.sides.Job[f])
+	}
+	first := faces.Other(p.sides.Second)
+	if p.LineUp = p.sides.Line[first]; len(left) > 0 {
+		p.Turned = p.sides.Line[p.sides.Second]
+	}
+	p.Cautions = append(p.Cautions, p.sides.Cautions()...)
+	return from[:]
+}
+
+// axis is how far from the line the axis of a visit may stand; 0: nothing was swept.
+func (p *Plan) axis(w *work, back qty.Length) qty.Length {
+	if l := p.line(p.seenBy(w.i)); l != nil {
+		return l.AxisWithin(p.Job.Units, w.Station.Name, back)
+	}
+	if s := p.sides; s != nil && s.Second == w.Bore.Bore.Face {
+		seen := s.Job[s.Second]
+		return s.Axis(seen.Stations[seen.Bores[w.i].Station], back)
+	}
+	return 0
+}
+
+// turned puts the order to turn the table half round before each visit that is cut from another
+// face than the visit before it, behind what is done while the casting rests.
+func (p *Plan) turned() {
+	if p.sides == nil {
+		return
+	}
+	last := p.stood
+	for _, at := range p.turns {
+		b := &p.Bores[at[0]]
+		if v := &b.Visits[at[1]]; last != nil && *last != b.Bore.Face {
+			rest := len(v.Rest())
+			v.Before = slices.Insert(slices.Clone(v.Before), rest, turns.AtTurn(p.Job, b.Bore.Face)...)
+			p.Minutes += turns.Minutes
+		}
+		last = &b.Bore.Face
+	}
+}
+
+// lineUp lays the line of the bores that are bored from one face, and says what is to be minded
+// of it.
+func (p *Plan) lineUp(job *process.Job) *place.LineUp {
+	l, err := place.NewLineUp(job, func(tip qty.Length) float64 { return p.droop(job, tip) })
+	if err != nil {
+		why, _ := fact.Of(err)
+		p.noLine = fact.New(place.NoLineUp, why)
+		p.Cautions = append(p.Cautions, p.noLine)
+	}
+	if l == nil {
+		return nil
+	}
+	p.Cautions = append(p.Cautions, l.Doubts...)
+	bored := l.LeastKnown(job)
+	least := job.Stations[bored].Name
+	l.Made, l.Confirmed = p.known.LinedUp(p.Job, job), p.known.Confirmed(job, bored)
+	if !l.Assumption.None() && !l.Confirmed {
+		p.Cautions = append(p.Cautions, fact.New(place.ParallelAssumed, fact.Name(least), fact.Figure(l.UnsureAt(least))))
+	}
+	return l
+}

@@ -1,0 +1,132 @@
+package turns
+
+import (
+	"math"
+
+	"borewright/process"
+	"borewright/process/faces"
+	"borewright/process/fact"
+	"borewright/process/place"
+	"borewright/process/qty"
+)
+
+// What the order says, and what is done at a turn and minded of it.
+const (
+	OrderTurns      fact.Kind = "turns.order"           // how many, list of faces in their order
+	OrderTurnsApart fact.Kind = "turns.order apart"     // the same, where bores of both faces are roughed apart
+	FromFace        fact.Kind = "turns.from face"       // face
+	HalfRound       fact.Kind = "turns.half round"      // face that comes to the spindle
+	Check           fact.Kind = "turns.check"           // place, within; lean, within over length
+	SeenFrom        fact.Kind = "turns.seen from"       // face
+	Swept           fact.Kind = "plan.half turn, swept" // station, within; far face of a job of its own
+	Only            fact.Kind = "plan.half turn alone"  // the same
+	SecondSwept     fact.Kind = "turns.second swept"    // station, face, within, other face
+	SecondOnly      fact.Kind = "turns.second alone"    // the same
+	SecondApart     fact.Kind = "turns.second apart"    // the same
+	Safely          fact.Kind = "plan.turn safely"
+)
+
+// Far says of a job of its own, bored from the far face, how truly its bores stand to those that
+// were bored from the near one; nothing of a job from the near face.
+func Far(job *process.Job, line *place.LineUp) []fact.Fact {
+	if !job.FromFar() {
+		return nil
+	}
+	out := []fact.Fact{fact.New(Safely)}
+	for _, b := range job.Bores {
+		st := job.Stations[b.Station]
+		if line != nil {
+			out = append(out, fact.New(Swept, fact.Name(st.Name), fact.Figure(line.UnsureAt(st.Name))))
+			continue
+		}
+		out = append(out, fact.New(Only, fact.Name(st.Name), fact.Figure(job.Units.Up(within(job, st)))))
+	}
+	return out
+}
+
+// within is what the half turn leaves unknown of a station, at the end of it where it is most.
+func within(job *process.Job, st process.Station) qty.Length {
+	return max(place.HalfTurn(job, st.From), place.HalfTurn(job, st.To))
+}
+
+// Sides are a job of both faces as it is seen from each, with what the sweeps from each say; nil
+// where there are none.
+type Sides struct {
+	Job    [2]*process.Job
+	Line   [2]*place.LineUp
+	Second process.Face // that is finished last
+}
+
+// Cautions say how truly the bores of the face that is finished last stand to those of the other.
+func (s *Sides) Cautions() []fact.Fact {
+	job := s.Job[s.Second]
+	out := []fact.Fact{fact.New(Safely)}
+	for _, b := range job.Bores {
+		if !job.Here(b) {
+			continue
+		}
+		st := job.Stations[b.Station]
+		kind, w := s.stands(st)
+		out = append(out, fact.New(kind, fact.Name(st.Name), fact.Name(s.Second.String()), fact.Figure(job.Units.Up(w)), fact.Name(faces.Other(s.Second).String())))
+	}
+	return out
+}
+
+// stands is how far a station of the face that is finished last may stand from the line of the
+// bores that were finished from the other, ± (95 %), and by what that is known:
+//
+//	swept from here, a bore of the other face among the sweeps   as the line-up has it
+//	swept from here, but no bore of the other face               √(a² + b²)
+//	not swept                                                    what the half turn leaves
+//
+// a what is not known of the station by the sweeps from here, b the most that is not known of a
+// bore of the other face by the sweeps from there, or what the half turn leaves where there are
+// none.
+func (s *Sides) stands(st process.Station) (fact.Kind, qty.Length) {
+	job, line := s.Job[s.Second], s.Line[s.Second]
+	switch {
+	case line == nil:
+		return SecondOnly, within(job, st)
+	case faces.Shown(job):
+		return SecondSwept, line.UnsureAt(st.Name)
+	}
+	other := faces.Other(s.Second)
+	first, was := s.Job[other], s.Line[other]
+	most := within(job, st)
+	if was != nil {
+		most = 0
+		for _, b := range first.Bores {
+			if first.Here(b) {
+				most = max(most, was.UnsureAt(first.Stations[b.Station].Name))
+			}
+		}
+	}
+	return SecondApart, bySquares(line.UnsureAt(st.Name), most)
+}
+
+// Axis is how far from the line the axis of a station of the face that is finished last may
+// stand where no sweep from there shows it, ± (95 %): what the sweeps from the other face do not
+// tell of it, and what the half turn leaves. back is as of place.LineUp.AxisWithin.
+func (s *Sides) Axis(st process.Station, back qty.Length) qty.Length {
+	job := s.Job[s.Second]
+	all := bySquares(within(job, st), back)
+	if was := s.Line[faces.Other(s.Second)]; was != nil {
+		all = bySquares(all, was.UnsureAt(st.Name))
+	}
+	return job.Units.Up(all)
+}
+
+func bySquares(a, b qty.Length) qty.Length { return qty.FromMM(math.Hypot(a.MM(), b.MM())) }
+
+// AtTurn is what is done and checked as a face comes round to the spindle.
+func AtTurn(job *process.Job, to process.Face) []fact.Fact {
+	span := 300 * qty.Millimetre
+	if job.Units == qty.Inches {
+		span = 12 * qty.Inch
+	}
+	lean := job.Units.Up(qty.Length(float64(span) * job.Machine.IndexAngle / 1e3))
+	return []fact.Fact{
+		fact.New(HalfRound, fact.Name(to.String())),
+		fact.New(Check, fact.Name(to.String()), fact.Figure(qty.Plain(job.Machine.IndexPlace)), fact.Figure(qty.Plain(lean)), fact.Figure(qty.Plain(span))),
+	}
+}
