@@ -284,6 +284,17 @@ func (l *LineUp) tiltLeft() geom.Vec {
 	return t
 }
 
+// LeansWithin is how far the line may still lean from the spindle when the advice has been
+// followed, mrad, ±: what the sweeps do not tell, and what of the tilt stays in. No more than
+// most, which holds where no sweep shows the tilt.
+func (l *LineUp) LeansWithin(most float64) float64 {
+	if l == nil || !l.Assumption.None() {
+		return most
+	}
+	left := l.tiltLeft()
+	return math.Min(most, l.TiltIs+1e3*math.Max(math.Abs(left.X), math.Abs(left.Y)))
+}
+
 // stray is how far the bore of a sweep stands from the line through all, mm.
 func (l *LineUp) stray(s geom.Swept) geom.Vec {
 	return geom.Vec{

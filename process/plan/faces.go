@@ -22,6 +22,9 @@ func (p *Plan) Seen(job *process.Job, f process.Face) *process.Job {
 	return faces.Seen(job, f)
 }
 
+// BothFaces is whether the plan is of bores of both faces, and not seen from one.
+func (p *Plan) BothFaces() bool { return faces.Both(p.Job) }
+
 // seenBy is the job as it is seen from the face of one of its bores, by its index.
 func (p *Plan) seenBy(bore int) *process.Job { return p.Seen(p.Job, p.Job.Bores[bore].Face) }
 
@@ -72,13 +75,13 @@ func (p *Plan) steps(all []*work) [][]process.Face {
 	if f, ok := turns.Second(from); ok {
 		p.sides.Second, p.sides.Job[f].Turned = f, true
 	}
-	for _, f := range p.from() {
-		p.sides.Line[f] = p.lineUp(p.sides.Job[f])
-	}
 	first := faces.Other(p.sides.Second)
-	if p.LineUp = p.sides.Line[first]; len(left) > 0 {
-		p.Turned = p.sides.Line[p.sides.Second]
-	}
+	p.LineUp = p.lineUp(p.sides.Job[first])
+	p.sides.Line[first] = p.LineUp
+	second := p.sides.Job[p.sides.Second] // which leans as the first left it, and by the turn
+	second.LineUp.Parallel = p.LineUp.LeansWithin(second.LineUp.Parallel)
+	p.Turned = p.lineUp(second)
+	p.sides.Line[p.sides.Second] = p.Turned
 	p.Cautions = append(p.Cautions, p.sides.Cautions()...)
 	return from[:]
 }

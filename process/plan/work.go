@@ -138,6 +138,9 @@ func (p *Plan) begin(i int, b process.Bore) *work {
 	p.obey(left)
 	w.n = left.Next
 	for _, v := range left.Visits {
+		if p.sides != nil {
+			v.Title = turns.Title(b.Face, v.Title)
+		}
 		w.rest = append(w.rest, Visit{Visit: v})
 	}
 	w.witness = b.Witness && w.n == 1

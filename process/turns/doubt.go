@@ -14,10 +14,10 @@ import (
 const (
 	OrderTurns      fact.Kind = "turns.order"           // how many, list of faces in their order
 	OrderTurnsApart fact.Kind = "turns.order apart"     // the same, where bores of both faces are roughed apart
+	FaceTitle       fact.Kind = "turns.title"           // face, title of the visit
 	FromFace        fact.Kind = "turns.from face"       // face
 	HalfRound       fact.Kind = "turns.half round"      // face that comes to the spindle
 	Check           fact.Kind = "turns.check"           // place, within; lean, within over length
-	SeenFrom        fact.Kind = "turns.seen from"       // face
 	Swept           fact.Kind = "plan.half turn, swept" // station, within; far face of a job of its own
 	Only            fact.Kind = "plan.half turn alone"  // the same
 	SecondSwept     fact.Kind = "turns.second swept"    // station, face, within, other face
@@ -25,6 +25,11 @@ const (
 	SecondApart     fact.Kind = "turns.second apart"    // the same
 	Safely          fact.Kind = "plan.turn safely"
 )
+
+// Title is the title of a visit in a job of both faces: it begins with the face.
+func Title(f process.Face, title fact.Fact) fact.Fact {
+	return fact.New(FaceTitle, fact.Name(f.String()), title)
+}
 
 // Far says of a job of its own, bored from the far face, how truly its bores stand to those that
 // were bored from the near one; nothing of a job from the near face.

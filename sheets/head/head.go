@@ -49,11 +49,12 @@ func Of(p *plan.Plan) Head {
 // For is the head for the papers of one visit, with bar and cutter of that visit in the job.
 func (h Head) For(bore, visit int) Head {
 	t := h.Plan.Bores[bore].Visits[visit].Tools
-	if t == nil {
+	if t == nil && !h.Plan.BothFaces() {
 		return h
 	}
 	h.Known = h.Sum()
-	h.Plan, h.Job = h.Plan.For(bore, visit), h.Job.Using(t)
+	face := h.Plan.Bores[bore].Bore.Face
+	h.Plan, h.Job = h.Plan.For(bore, visit), h.Plan.Seen(h.Job, face).Using(t)
 	if h.Job.Machine != nil {
 		h.Machine = h.Job.Machine
 	}

@@ -72,6 +72,7 @@ var ofPlan = map[fact.Kind]entry{
 
 	turns.OrderTurns:      text("{1} {1:half turn|half turns} of the table, the fewest that the order allows: {2:then}. All that is to be cut from one face is cut before the table turns"),
 	turns.OrderTurnsApart: text("{1} half turns of the table, the fewest that roughing before finishing allows from two faces: {2:then}. All that is to be cut from one face is cut before the table turns; each bore finished at once takes one turn"),
+	turns.FaceTitle:       text("from the {1} face, {2}"),
 	turns.FromFace:        text("from the {1} face"),
 	turns.HalfRound:       text("HALF TURN of the table: the {1} face comes to the spindle. From here depths, clock positions, left and right are those seen from the {1} face"),
 	turns.Check:           text("check the turn: a finished or roughed bore, or a test bar set in it, swept at two depths from the face before and from the {1} face after stands at its mirrored place across within {2}, as high as before, and alike at both depths within {3} over {4}; else seat the table anew. X0 Y0 goes by this sweep"),
