@@ -28,6 +28,7 @@ var examples = []struct{ job, golden string }{
 	{"wheel-shaft/job.toml", "wheel-shaft"},
 	{"swing-bridge/near.toml", "swing-bridge-near"},
 	{"swing-bridge/far.toml", "swing-bridge-far"},
+	{"swing-bridge/both.toml", "swing-bridge-both"},
 	{"net-hauler/job.toml", "net-hauler"},
 }
 

@@ -221,6 +221,7 @@ func keyBases(t *testing.T) []*keyBase {
 		{"jobs/tide-pump/job", "", ""},
 		{"jobs/wheel-shaft/job", "", ""},
 		{"jobs/swing-bridge/far", "", ""},
+		{"jobs/swing-bridge/both", "", ""},
 		{"jobs/hand-pump/job", `sleeve.pin = { at = ["6"], diameter = 0.15, length = 0.5 }`, ""},
 		{"process/good/inch-full", "", ""},
 		{"jobs/slip-winch/job", "number = \"named\"", ""}, // its bar and cutter named on a list

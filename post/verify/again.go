@@ -48,7 +48,7 @@ func (f *follower) holdAgain(program []byte, d rs274.Dialect, p *plan.Plan, bore
 	out := &script.Findings{}
 	g := newFollower(p, bore, withAgain(f.v, at), out)
 	g.said, g.saidS, g.again = f.said, f.saidS, at+1
-	g.around = around.New(p.Job, g.v, g.axis, words.Numbers, out)
+	g.around = around.New(p.Job, &p.Bores[bore], g.v, g.axis, words.Numbers, out)
 	d.DeleteOn = false
 	g.run(program, d)
 	clean := !f.out.Has(0, 1<<30)

@@ -1,6 +1,7 @@
 package verify
 
 import (
+
 	"math"
 	"slices"
 
@@ -79,7 +80,8 @@ func (s *shape) split(at qty.Length) {
 
 // boredBefore are the bores of a job that are cut before the one at a station.
 func boredBefore(j *process.Job, station int) []process.Bore {
-	return j.Bores[:max(j.BoreAt(station), 0)]
+	own := max(j.BoreAt(station), 0)
+	return slices.DeleteFunc(slices.Clone(j.Bores[:own]), func(b process.Bore) bool { return b.Face != j.Bores[own].Face })
 }
 
 // wallsOf are the stations that are not bored now. Bores are cut in the order of

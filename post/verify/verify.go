@@ -74,7 +74,7 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	words.Judge(out, control, v, script.NumberOf(p, bore, visit))
 	f := newFollower(p, bore, v, out)
 	f.said, f.saidS = words.Remarks.Stops, words.NoSpeeds
-	f.around = around.New(p.Job, v, f.axis, words.Numbers, out)
+	f.around = around.New(p.Job, &p.Bores[bore], v, f.axis, words.Numbers, out)
 	f.judgeApart(words.Remarks.Apart)
 	if d.DeleteOn = again >= 0; p.Job.Bar.Outboard == nil {
 		d.HandsAtStop = rs274.X | rs274.Y | f.axis

@@ -246,7 +246,7 @@ var badBars = []badFile{
 	{"support off the bar", reboreJob, []string{`feed_by = "table"`, "cutter_at = 8.5\noutboard = { at = 20 }"},
 		`job.toml:23:14: bar.outboard.at: the bearing stands 20 in from the nose, beyond the end of the bar, 9.5 in; lengthen the bar, or bring the bearing nearer`},
 	{"bores from both faces", reboreJob, []string{"[bar]", "[[bore]]\nstation = \"cover\"\nrepair = \"rebore\"\nfinish = { diameter = 4.8, fit = \"H8\" }\nface = \"far\"\n\n[bar]", "nose_radius = 0.031", "nose_radius = 0.031\nmost = 5"},
-		`job.toml:24:1: bore[2].face: "cover" is bored from the far face, and bore 1 from the near one; write the bores of the other face in a job of their own, with depths counted from that face`},
+		`job.toml:24:1: bore[2].face: bores of both faces need the distance between the faces; write face_to_face = …, the distance between the two faces; or write the bores of each face in a job of their own`},
 	{"one bearing of a line bar", reboreJob, []string{`feed_by = "table"`, "cutter_at = 8.5\ninboard = { at = 1 }"},
 		`job.toml:23:1: bar.inboard: a line bar runs in two bearings, and the other is missing; write bar.outboard = { at = … } too, beyond the work`},
 	{"clamped too far in", reboreJob, []string{`feed_by = "table"`, "stickout = [2, 11]"},

@@ -126,6 +126,7 @@ func goodFiles(t testing.TB) map[string]map[string]string {
 	all["job file"]["rack"] = "bars = \"bars.toml\"\ncutters = \"cutters.toml\"\n" + strings.Replace(reboreJob, "[cutter]", "[cutter]\nname = \"bit 7\"", 1)
 	all["job file"]["clamped"] = strings.Replace(reboreJob, "feed_by = \"table\"", "stickout = [8.5, 11]\nquill_out = 6", 1)
 	all["job file"]["line"] = lineJob
+	all["job file"]["both faces"] = bothFaces(t)
 	all["list of bars and cutters"]["cutters"] = cutterList
 	all["list of bars and cutters"]["clamped"] = "units = \"in\"\n[[bar]]\nname = \"no. 9\"\nsteps = [ { diameter = 2.25, length = 17.5 } ]\nstickout = [9, 17.5]\n"
 	all["job file"]["rebore"], all["job file"]["sleeve"] = reboreJob, sleeveJob
@@ -287,7 +288,7 @@ func TestExplain(t *testing.T) {
 	for ask, want := range map[string]string{
 		"nose_radus":  `there is no key "nose_radus"; did you mean "nose_radius"?`,
 		"":            `no key is named; write one as in "bore.finish", or a word of it as in "diameter"`,
-		"xylophonics": `there is no key "xylophonics"; at the top of a job file stand units, number, revision, title, customer, notes, machine, material, station, bore, order, rough, bar, bars, cutters, cutter, sleeve, sweep, lineup, limits`,
+		"xylophonics": `there is no key "xylophonics"; at the top of a job file stand units, number, revision, title, customer, notes, machine, material, station, face_to_face, bore, order, rough, bar, bars, cutters, cutter, sleeve, sweep, lineup, limits`,
 	} {
 		if _, err := Explain(ask); err == nil || err.Error() != want {
 			t.Errorf("Explain(%q): %v", ask, err)
@@ -324,4 +325,14 @@ func TestProblemsAreBounded(t *testing.T) {
 	if last := err.(source.Errors)[source.Most].Error(); !strings.HasSuffix(last, "problems are not shown; mend these first") {
 		t.Error(last)
 	}
+}
+
+// bothFaces is the shipped job whose bores are bored from both faces.
+func bothFaces(t testing.TB) string {
+	t.Helper()
+	data, err := os.ReadFile("../../testdata/jobs/swing-bridge/both.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
 }

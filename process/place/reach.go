@@ -148,6 +148,7 @@ func NarrowAt(job *process.Job, bore, station int) qty.Diameter {
 	for _, b := range job.InTurn() {
 		own := b.Station == bore
 		switch {
+		case !job.Here(b): // it may not be bored yet
 		case b.Station == station && !own && b.Finish.Low > 0:
 			if job.Apart() && !b.First { // as the casting rests
 				return max(found, b.Finish.Low.Plus(-job.Limits.RestStock))

@@ -22,7 +22,7 @@ import (
 	"borewright/process/sleeve"
 )
 
-var examples = []string{"lock-winch/job.toml", "lock-winch/manual.toml", "hand-pump/job.toml", "gear-case/job.toml", "ferry-ramp/job.toml", "slip-winch/job.toml", "tide-pump/job.toml", "wheel-shaft/job.toml", "swing-bridge/far.toml"}
+var examples = []string{"lock-winch/job.toml", "lock-winch/manual.toml", "hand-pump/job.toml", "gear-case/job.toml", "ferry-ramp/job.toml", "slip-winch/job.toml", "tide-pump/job.toml", "wheel-shaft/job.toml", "swing-bridge/far.toml", "swing-bridge/both.toml"}
 
 // shipped is an example job.
 func shipped(t testing.TB, name string) *process.Job {

@@ -20,6 +20,7 @@ import (
 type Follower struct {
 	c       *process.Control
 	job     *process.Job
+	far     bool // the bore is bored from the far face
 	v       *plan.Visit
 	out     *script.Findings
 	letter  byte // of the slide that feeds
@@ -57,8 +58,8 @@ type Place struct {
 
 // New follows the program of a visit; axis is that of the slide that feeds, numbers are
 // those of the script.
-func New(j *process.Job, v *plan.Visit, axis rs274.Axes, numbers map[int][]int, out *script.Findings) *Follower {
-	f := &Follower{c: j.Machine.Control, job: j, v: v, out: out, letter: byte(j.FeedLetter()), axis: axis, numbers: numbers}
+func New(j *process.Job, b *plan.Bore, v *plan.Visit, axis rs274.Axes, numbers map[int][]int, out *script.Findings) *Follower {
+	f := &Follower{c: j.Machine.Control, job: j, far: b.Bore.Face == process.FarFace, v: v, out: out, letter: byte(j.FeedLetter()), axis: axis, numbers: numbers}
 	if m, c := v.Material, j.Cutter.Material; m != nil && c != nil {
 		f.dry = m.Speeds[c.Class].Dry
 	}

@@ -112,7 +112,7 @@ func (f *Follower) placedHome(axes rs274.Axes) bool {
 // angle is where the table is to stand: as the machine file says, and half a turn further
 // for bores from the far face.
 func (f *Follower) angle() int {
-	if f.job.Bores[0].Face == process.FarFace {
+	if f.far {
 		return (f.c.TableAngle + 180) % 360
 	}
 	return f.c.TableAngle

@@ -388,7 +388,7 @@ func (k *Book) places() {
 	k.on("table")
 	if k.c.TableWord != 0 {
 		angle := k.c.TableAngle
-		if j.Bores[0].Face == process.FarFace { // the table came half round
+		if k.b.Bore.Face == process.FarFace { // the table came half round
 			angle = (angle + 180) % 360
 		}
 		how := by + ". The corners of the work swing: way clear all round"
