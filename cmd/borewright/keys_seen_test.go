@@ -34,7 +34,6 @@ var keysPrinted = map[string]string{
 	"notes":               "for the reader of the sheet",
 	"cutter.least":        "a size that the cutter cannot be set to is refused",
 	"cutter.most":         "a size that the cutter cannot be set to is refused",
-	"machine.index_place": "what the check of a half turn may find; a caution where no sweep is made from the far face",
 	"machine.travel.what": "says which slide it is that has to go so far",
 }
 

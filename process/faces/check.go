@@ -52,8 +52,9 @@ func Stations(r *keys.Reader, j *process.Job) {
 			}
 		}
 		last[s.Face] = i + 1
-		if next := deepest[s.Face]; s.Blind && i < next {
-			r.Bad(at+".blind", fmt.Sprintf("%q is closed at its end, yet %q lies behind it", s.Name, j.Stations[i+1].Name), "only the last station can be blind")
+		if s.Blind && i < deepest[s.Face] {
+			next := slices.IndexFunc(j.Stations[i+1:], func(o process.Station) bool { return o.Face == s.Face })
+			r.Bad(at+".blind", fmt.Sprintf("%q is closed at its end, yet %q lies behind it", s.Name, j.Stations[i+1+next].Name), "only the last station can be blind")
 		}
 	}
 	both(r, j)

@@ -41,8 +41,8 @@ func TestSeenFromEachFace(t *testing.T) {
 		from, to float64
 	}
 	for f, want := range map[process.Face][]at{
-		process.NearFace: {{"shore seat", 0, 70}, {"bridge seat", 700 - 60, 700}},
-		process.FarFace:  {{"bridge seat", 0, 60}, {"shore seat", 700 - 70, 700}},
+		process.NearFace: {{"shore seat", 0, 70}, {"middle web", 320, 340}, {"bridge seat", 700 - 60, 700}},
+		process.FarFace:  {{"bridge seat", 0, 60}, {"middle web", 360, 380}, {"shore seat", 700 - 70, 700}},
 	} {
 		seen := faces.Seen(job, f)
 		for i, w := range want {
@@ -86,7 +86,7 @@ func TestClosedEndHides(t *testing.T) {
 	}
 	for f := range []int{0, 1} {
 		seen := faces.Seen(job, process.Face(f))
-		if len(seen.Stations) != 1 || seen.Bores[f].Station != 0 || seen.Bores[1-f].Station != -1 {
+		if len(seen.Stations) != 2-f || seen.Stations[seen.Bores[f].Station].Face != process.Face(f) || seen.Bores[1-f].Station != -1 {
 			t.Errorf("from the %s face: %d stations, bores at %d and %d", process.Face(f), len(seen.Stations), seen.Bores[0].Station, seen.Bores[1].Station)
 		}
 	}
@@ -95,8 +95,8 @@ func TestClosedEndHides(t *testing.T) {
 // TestRefused: what does not go together is said at its place.
 func TestRefused(t *testing.T) {
 	for _, r := range []struct{ why, old, new, want string }{
-		{"stations of the two faces meet", "face_to_face = 700", "face_to_face = 120", "seen from the near face it begins at 60 mm, inside \"shore seat\", which ends at 70 mm there"},
-		{"a station beyond the other face", "face_to_face = 700", "face_to_face = 55", "ends at 70 mm, beyond the other face, which lies at 55 mm"},
+		{"stations of the two faces meet", "face_to_face = 700", "face_to_face = 390", "seen from the near face it begins at 330 mm, inside \"middle web\", which ends at 340 mm there"},
+		{"a station beyond the other face", "face_to_face = 700", "face_to_face = 330", "ends at 340 mm, beyond the other face, which lies at 330 mm"},
 		{"no distance", "face_to_face = 700\n", "", "bores of both faces need the distance between the faces"},
 		{"a bore from the other face than its station", `name = "bridge seat", face = "far"`, `name = "bridge seat", face = "near"`, "its depths count from the near face, and it is bored from the far one"},
 		{"a sweep outside the bore, seen from there", "depth      = 640", "depth      = 40", "\"shore seat\" lies from 630 mm to 700 mm"},
