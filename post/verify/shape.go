@@ -1,7 +1,6 @@
 package verify
 
 import (
-
 	"math"
 	"slices"
 
