@@ -9,6 +9,7 @@ import (
 	"borewright/process"
 	"borewright/process/qty"
 	"borewright/process/schedule"
+	"borewright/process/storage"
 )
 
 // size prints a length in the job's units, which are those of its gauges.
@@ -33,7 +34,7 @@ func (j *job) header() {
 	j.sayf("%s rev %s: %s", job.Number, job.Revision, job.Title)
 	j.sayf("Bore %s, visit %d of %d: %s", j.bore.Station.Name, v.N, j.bore.Works(), j.words.Say(v.Title))
 	j.say(sum.Remark(noSum)) // the true one when all is written
-	if j.c.Remarks == process.ShortRemarks {
+	if j.c.Remarks == storage.ShortRemarks {
 		j.say("Bar from the spindle nose: " + j.bar())
 		return
 	}
@@ -302,7 +303,7 @@ func (j *job) sayHold(p *schedule.Pass) {
 	for _, f := range p.Hold.Measure {
 		j.say("Measure: " + j.words.Say(f))
 	}
-	full := j.c.Remarks == process.FullRemarks
+	full := j.c.Remarks == storage.FullRemarks
 	if full && j.p.Job.Bar.Outboard == nil {
 		room := "move table or bar away by hand, bar out of the work first"
 		if j.hold > j.home {

@@ -8,6 +8,7 @@ import (
 	"borewright/post/rs274"
 	"borewright/process"
 	"borewright/process/qty"
+	"borewright/process/storage"
 )
 
 // lineLeast is the shortest line that holds the longest block that cannot be
@@ -42,7 +43,7 @@ func dialect(c *process.Control) (rs274.Dialect, []string) {
 	d.DwellUnit = map[process.DwellIn]rs274.DwellUnit{process.DwellSeconds: rs274.Seconds, process.DwellMilliseconds: rs274.Milliseconds, process.DwellRevolutions: rs274.Revolutions}[c.Dwell]
 	d.DwellWord = byte(c.DwellWord)
 	d.OrientWord = byte(c.OrientWord)
-	d.LineEnd = map[process.LineEnd]rs274.LineEnd{process.EndLF: rs274.EndLF, process.EndCRLF: rs274.EndCRLF, process.EndCR: rs274.EndCR}[c.LineEnd]
+	d.LineEnd = map[storage.LineEnd]rs274.LineEnd{storage.EndLF: rs274.EndLF, storage.EndCRLF: rs274.EndCRLF, storage.EndCR: rs274.EndCR}[c.LineEnd]
 	if d.LineMost == 0 {
 		d.LineMost = 80
 	}

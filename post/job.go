@@ -8,6 +8,7 @@ import (
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/storage"
 	"borewright/sheets/words"
 )
 
@@ -128,7 +129,7 @@ func (j *job) deep(depth qty.Length) rs274.Word { return j.at(j.axis, -depth) }
 
 // say prints a comment, wrapped; nothing where the control takes none, or is to have none.
 func (j *job) say(text string) {
-	if !j.c.Comments || j.c.Remarks == process.NoRemarks {
+	if !j.c.Comments || j.c.Remarks == storage.NoRemarks {
 		return
 	}
 	text = clean(text)

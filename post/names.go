@@ -5,9 +5,9 @@ import (
 	"strings"
 
 	"borewright/post/sum"
-	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/schedule"
+	"borewright/process/storage"
 )
 
 // FolderName is a name for the folder of a job's revision, in characters that
@@ -50,7 +50,7 @@ func FileName(p *plan.Plan, bore, visit int) string {
 }
 
 // ending is that of a program's file, with its point.
-func ending(s process.Storage) string {
+func ending(s storage.Storage) string {
 	switch s.FileExtension {
 	case "none":
 		return ""
@@ -61,9 +61,9 @@ func ending(s process.Storage) string {
 }
 
 // storageOf is how the plan's control stores programs; as usual where there is none.
-func storageOf(p *plan.Plan) process.Storage {
+func storageOf(p *plan.Plan) storage.Storage {
 	if p.Job.Machine == nil || p.Job.Machine.Control == nil {
-		return process.Storage{}
+		return storage.Storage{}
 	}
 	return p.Job.Machine.Control.Storage
 }
@@ -96,13 +96,13 @@ func likeNames(p *plan.Plan) bool {
 
 // patternName puts a name together as the control's pattern says. What is too long is cut
 // at the end of the bore's name, then of the job's number: what tells programs apart stays.
-func patternName(p *plan.Plan, s process.Storage, bore, visit int) string {
+func patternName(p *plan.Plan, s storage.Storage, bore, visit int) string {
 	pattern := s.FileName
 	switch {
 	case pattern == "" && s.OneFile:
-		pattern = process.NumberPart + "-" + process.RevisionPart + "-" + process.VisitPart
+		pattern = storage.NumberPart + "-" + storage.RevisionPart + "-" + storage.VisitPart
 	case pattern == "":
-		pattern = process.NumberPart + "-" + process.RevisionPart + "-" + process.BorePart + "-" + process.VisitPart
+		pattern = storage.NumberPart + "-" + storage.RevisionPart + "-" + storage.BorePart + "-" + storage.VisitPart
 	}
 	v := visitName(p, p.Bores[bore].Visits[visit], visit)
 	if s.OneFile {
@@ -119,8 +119,8 @@ func patternName(p *plan.Plan, s process.Storage, bore, visit int) string {
 		digit = fmt.Sprint(bore + 1)
 	}
 	for {
-		name := strings.NewReplacer(process.NumberPart, number, process.RevisionPart, revision, process.BorePart, station+digit, process.VisitPart, v,
-			process.ProgramPart, fmt.Sprintf("%04d", ProgramNumber(p, bore, visit))).Replace(pattern)
+		name := strings.NewReplacer(storage.NumberPart, number, storage.RevisionPart, revision, storage.BorePart, station+digit, storage.VisitPart, v,
+			storage.ProgramPart, fmt.Sprintf("%04d", ProgramNumber(p, bore, visit))).Replace(pattern)
 		for strings.Contains(name, "--") { // where a part is empty
 			name = strings.ReplaceAll(name, "--", "-")
 		}
@@ -128,11 +128,11 @@ func patternName(p *plan.Plan, s process.Storage, bore, visit int) string {
 		switch {
 		case s.FileNameMost == 0 || len(name) <= s.FileNameMost:
 			return name
-		case len(station) > 1 && strings.Contains(pattern, process.BorePart):
+		case len(station) > 1 && strings.Contains(pattern, storage.BorePart):
 			station = station[:len(station)-1]
-		case len(revision) > 8 && strings.Contains(pattern, process.RevisionPart):
+		case len(revision) > 8 && strings.Contains(pattern, storage.RevisionPart):
 			revision = shorter(revision, p.Job.Revision)
-		case len(number) > 1 && strings.Contains(pattern, process.NumberPart):
+		case len(number) > 1 && strings.Contains(pattern, storage.NumberPart):
 			number = shorter(number, p.Job.Number)
 		default:
 			return name // Write refuses it

@@ -9,6 +9,7 @@ import (
 	"borewright/process"
 	"borewright/process/qty"
 	"borewright/process/schedule"
+	"borewright/process/storage"
 )
 
 // program writes the blocks in their order.
@@ -214,7 +215,7 @@ func (j *job) cut(p *schedule.Pass) {
 		j.block(g(1), j.deep(end), f)
 		j.dwell(p, slow)
 		j.coolantOff()
-		if j.c.Remarks == process.FullRemarks {
+		if j.c.Remarks == storage.FullRemarks {
 			j.say("Retract by oriented stop: tip at " + j.c.TipAtStop.String() + ", bar moves the other way.")
 		}
 		j.block(m(5))
@@ -253,7 +254,7 @@ func (j *job) fedOut() {
 func (j *job) comeIn(start rs274.Word) {
 	j.block(g(0), j.at(j.axis, j.home))
 	j.block(g(0), j.at('X', 0), j.at('Y', 0))
-	if j.c.Remarks == process.FullRemarks {
+	if j.c.Remarks == storage.FullRemarks {
 		j.say("In off the axis, spindle stopped: tip at " + j.c.TipAtStop.String() + ", bar moves the other way.")
 	}
 	j.block(m(5))
@@ -271,7 +272,7 @@ func (j *job) comeIn(start rs274.Word) {
 // at its angle.
 func (j *job) comeOut() {
 	j.block(g(0), j.deep(j.level))
-	if j.c.Remarks == process.FullRemarks {
+	if j.c.Remarks == storage.FullRemarks {
 		j.say("Out off the axis, the way it came in.")
 	}
 	j.block(g(0), j.at(j.aside, j.off))
@@ -354,7 +355,7 @@ func (j *job) inCycle(p *schedule.Pass, x0, y0, f rs274.Word, speed float64) boo
 
 // ending leaves the spindle stopped and the tool outside.
 func (j *job) ending() {
-	if j.c.Remarks == process.FullRemarks {
+	if j.c.Remarks == storage.FullRemarks {
 		for _, s := range j.words.Sentences(j.visit.After) {
 			j.say("Then: " + s)
 		}

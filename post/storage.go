@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"borewright/process"
+	"borewright/process/storage"
 )
 
 // stored is what stands in one file, its lines ended by line feeds, as the control stores
@@ -14,9 +15,9 @@ func stored(text []byte, c *process.Control) []byte {
 		text = slices.Concat([]byte("%\n"), text, []byte("%\n"))
 	}
 	switch c.LineEnd {
-	case process.EndCRLF:
+	case storage.EndCRLF:
 		text = bytes.ReplaceAll(text, []byte("\n"), []byte("\r\n"))
-	case process.EndCR:
+	case storage.EndCR:
 		text = bytes.ReplaceAll(text, []byte("\n"), []byte("\r"))
 	}
 	return slices.Concat(make([]byte, c.Leader), text, make([]byte, c.Trailer))

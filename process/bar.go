@@ -165,17 +165,25 @@ func (s *Step) Describe(d *field.Desc) {
 		Weighs(SpoilsReach, "material").ZeroIsNone()
 }
 
-// Support is an outboard bearing or bush that the bar runs in.
+// Support is an outboard bearing that stands on the machine, or a bush in the work.
 type Support struct {
-	At        qty.Length // from the spindle nose to the middle of the bearing
-	Clearance qty.Length // running clearance, on diameter
-	Stiffness float64    // radial, N/µm
+	At         qty.Length // from the spindle nose to the middle of the bearing; of a bush in the work see Job.GuideAt
+	Station    string     // that a bush is fitted in, which goes with the work; "": it stands on the machine
+	Clearance  qty.Length // running clearance, on diameter
+	Stiffness  float64    // radial, N/µm
+	PlaceError qty.Length // of a bush in the work: how far its bore may stand off the line of bores, ±
 }
 
 // Describe says what the keys of an outboard support are.
 func (s *Support) Describe(d *field.Desc) {
-	d.Length(&s.At, "at").Need().Span(">0..400|>0..10000").Example("34|860").Says("from the spindle nose to the middle of the bearing").
+	d.Length(&s.At, "at").Otherwise("worked out of station; one of the two is needed").Span(">0..400|>0..10000").Example("34|860").Says("from the spindle nose to the middle of the bearing").
 		Weighs(SpoilsReach, "outboard support from the nose").ZeroIsNone()
+	d.Name(&s.Station, "station").Example(`"far web"`).
+		Says("in place of at: the station behind the work, good or bored in a job before, that a bush for the bar is fitted in. It goes with the work, so with table feed it comes nearer to the nose as the cut goes on").
+		Weighs(SpoilsReach, "bush for the bar in").ZeroIsNone()
+	d.Length(&s.PlaceError, "place_error").Default("0.0005|0.013").Span("0..0.04|0..1").Example("0.0004|0.01").
+		Says("of a bush in a station: how far its bore may stand off the line of bores. The default is from memory, better swept").
+		Weighs(SpoilsSize, "bush off the line of bores").ZeroIsNone()
 	d.Length(&s.Clearance, "clearance").Default("0.0015|0.04").Span("0..0.04|0..1").Example("0.0015|0.04").Says("running clearance on diameter").
 		Weighs(SpoilsReach, "outboard running clearance").ZeroIsNone()
 	d.Number(&s.Stiffness, "stiffness", "N/µm").Default("100").Span("1..5000").Example("100").
@@ -191,6 +199,7 @@ type Inboard struct {
 
 // Describe says what the keys of an inboard bearing are.
 func (s *Inboard) Describe(d *field.Desc) {
+	d.Worked("of a bush in the work", &s.Station, &s.PlaceError)
 	d.Length(&s.At, "at").Need().Span(">0..400|>0..10000").Example("8|200").Says("from the spindle nose to the middle of the bearing").
 		Weighs(SpoilsReach, "inboard bearing from the nose").ZeroIsNone()
 	d.Length(&s.Clearance, "clearance").Default("0.001|0.025").Span("0..0.04|0..1").Example("0.001|0.025").Says("running clearance on diameter").

@@ -5,6 +5,7 @@ import (
 
 	"borewright/process/field"
 	"borewright/process/qty"
+	"borewright/process/storage"
 )
 
 // Letter is the letter of an axis or of a word; 0: not said.
@@ -171,7 +172,7 @@ type Control struct {
 
 	Stopping
 	Placing
-	Storage
+	storage.Storage
 
 	UsualPlaces bool // PartPlaces was left open: 3 in mm, 4 in inches
 }

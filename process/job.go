@@ -253,6 +253,7 @@ type Bore struct {
 	PartOf    *Material       // what that part is made of; nil: not stated
 
 	Bar, Cutter    string     // of the shop's lists, by name; "": those of the job
+	Guide          *Guide     // bush behind it that the end of the bar runs in; nil: as the job has it
 	Rough          ToolsNamed // what it is roughed with where it is roughed apart
 	CutBy, RoughBy *Tools     // the same found; nil: bar and cutter of the job
 }
@@ -298,6 +299,9 @@ func (b *Bore) Describe(d *field.Desc) {
 	d.Name(&b.Cutter, "cutter").Otherwise("the cutter of the job").Example(`"K5 short"`).Says("what the shop's list calls the cutter that this bore is cut with").
 		Weighs(SpoilsReach, "cutter").ZeroIsNone()
 	d.Table(&b.Rough, "rough").Otherwise("as rough of the job, else as the finish").Example(`{ bar = "F 80" }`).Says("what the bore is roughed with, where it is roughed apart")
+	field.Maybe(d, &b.Guide, "guide").Otherwise("as bar.outboard").Example(`{ station = "far web", clearance = 0.001 }|{ station = "far web", clearance = 0.025 }`).
+		Says("bush in a station behind it that the end of the bar runs in while this bore is cut").
+		Weighs(SpoilsReach, "bush for the bar").YesNo("fitted", "none").Last()
 	d.Worked("from the shop's lists", &b.CutBy, &b.RoughBy)
 	d.Link(&b.PartOf, "part_material").Otherwise("steel is assumed").Example(`"steel-4140"`).
 		Says("what that part is made of, from the same list as material: for its clearance at work").

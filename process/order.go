@@ -1,6 +1,9 @@
 package process
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // Order is the order in which the bores of a job are cut.
 type Order int
@@ -21,15 +24,14 @@ func (j *Job) Apart() bool { return j.Order == RoughFirst && len(j.Bores) > 1 }
 // InTurn are the bores in the order in which they are begun: those first that are finished before
 // the others.
 func (j *Job) InTurn() []Bore {
-	all := slices.Clone(j.Bores)
-	slices.SortStableFunc(all, func(a, b Bore) int {
-		switch {
-		case a.First == b.First:
-			return 0
-		case a.First:
-			return -1
-		}
-		return 1
-	})
+	var at []int
+	for i := range j.Bores {
+		at = append(at, i)
+	}
+	slices.SortStableFunc(at, func(a, b int) int { return cmp.Compare(j.Turn(a), j.Turn(b)) })
+	var all []Bore
+	for _, i := range at {
+		all = append(all, j.Bores[i])
+	}
 	return all
 }

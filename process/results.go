@@ -31,8 +31,8 @@ type Measured struct {
 	Speed      qty.RevPerMin
 	Land       qty.Length // worn onto the edge half way through the pass, as planned or seen; 0: not known
 	WayOut     OutBy      // how the cutter came out; OutAsFits: as planned
-	Tooling    string     // Job.Tooling when it was cut; "": that of the job as it is now
-	Sweeps     string     // Job.LinedUpBy then; "": as it is now
+	Tooling    string     // marks.Tooling when it was cut; "": that of the job as it is now
+	Sweeps     string     // marks.LinedUpBy then; "": as it is now
 	Program    string     // file of the program that cut it; "": not said
 	ProgramSum string     // and its check sum
 	Sizes      []Size

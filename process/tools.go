@@ -74,8 +74,14 @@ func (j *Job) Using(t *Tools) *Job {
 	return &k
 }
 
-// ToolsCalled is the job's own bar and cutter by their names: "C 60 and K4 broad".
-func (j *Job) ToolsCalled() string { return j.Bar.Called() + " and " + j.Cutter.Called() }
+// ToolsCalled is the job's own bar and cutter by their names, and the bush that it runs in where
+// bores differ in that: "C 60 and K4 broad".
+func (j *Job) ToolsCalled() string {
+	if g := j.Guide(); g != nil && j.Used != nil {
+		return j.Bar.Called() + " and " + j.Cutter.Called() + ", bush in " + g.Name
+	}
+	return j.Bar.Called() + " and " + j.Cutter.Called()
+}
 
 // AllTools are the tools that the job's bores are cut with, each once, in the order of the
 // bores, roughing first; nil among them stands for bar and cutter of the job.

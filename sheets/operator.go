@@ -115,8 +115,11 @@ func (b *builder) tools() []page.KeyValue {
 	if o := bar.Inboard; o != nil {
 		add("Inboard", "middle of the bearing "+b.U.Say(qty.Plain(o.At))+" from the nose; driver that floats")
 	}
-	if o := bar.Outboard; o != nil {
+	if o := bar.Outboard; o != nil && o.Station == "" {
 		add("Outboard", "middle of the bearing "+b.U.Say(qty.Plain(o.At))+" from the nose")
+	}
+	for _, k := range b.bushes() {
+		add("Bush", k.say(b.Head)+"; it goes with the work")
 	}
 	for _, t := range b.eachTools() {
 		cut := b.Job.Using(t).Cutter
@@ -232,7 +235,10 @@ func (b *builder) checkList() []string {
 			items = append(items, h+" holds the length of "+map[bool]string{true: b.Job.Using(t).Bar.Called(), false: "this bar"}[b.Plan.Several()]+" as it is held, measured today.")
 		}
 	}
-	if bar.Outboard != nil && bar.Inboard == nil {
+	if len(b.bushes()) > 0 {
+		items = append(items, "Play of the bar in its bush by dial, no more than stated; the cutter passes no bush. After the last cut the bar comes out first, then the bush.")
+	}
+	if o := bar.Outboard; o != nil && o.Station == "" && bar.Inboard == nil {
 		items = append(items, "Outboard bearing in line and oiled; the bar turns in it by hand.")
 	}
 	if b.Job.FromFar() {

@@ -2,6 +2,7 @@ package ask
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"borewright/process/field/keys"
@@ -63,7 +64,7 @@ func (f *form) job() []talk.Question {
 	a.helps(f.builtIn[1])
 	names := a.stations()
 	a.bores(names)
-	a.bar()
+	a.bar(names)
 	a.cutter()
 	a.sweeps()
 	a.ask("number", "Number of the job", "")
@@ -188,7 +189,7 @@ func (a *asker) wear(bore, read string) {
 }
 
 // bar asks for what stands out of the spindle.
-func (a *asker) bar() {
+func (a *asker) bar(names []string) {
 	for i := 0; ; i++ {
 		at := fmt.Sprintf("bar.steps[%d].", i)
 		what := "  the next step, its diameter (empty: no more)"
@@ -206,7 +207,26 @@ func (a *asker) bar() {
 	if a.ask("bar.outboard.at", "  outboard bearing, from the nose (empty: none)", "") != "" {
 		a.ask("bar.outboard.clearance", "    its running clearance", "")
 		a.ask("bar.inboard.at", "    a line bar's inboard bearing, from the nose (empty: the bar stands in the nose)", "")
+	} else if behind := a.behind(names); len(behind) > 0 {
+		if a.ask("bar.outboard.station", "  a bush for its end in "+strings.Join(behind, ", ")+" (empty: none)", "") != "" {
+			a.ask("bar.outboard.clearance", "    its running clearance", "")
+		}
 	}
+	if a.f.answers["bar.outboard.at"] != "" || a.f.answers["bar.outboard.station"] != "" {
+		a.ask("bar.cutter_at", "    from the nose to the tip of the cutter, along the bar", "")
+	}
+}
+
+// behind are the pieces that lie behind all that is bored.
+func (a *asker) behind(names []string) []string {
+	last := -1
+	for i := range names {
+		last = max(last, slices.Index(names, a.f.answers[fmt.Sprintf("bore[%d].station", i)]))
+	}
+	if last < 0 {
+		return nil
+	}
+	return names[last+1:]
 }
 
 // cutter asks for the tool in it.

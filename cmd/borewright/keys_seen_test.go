@@ -52,6 +52,7 @@ var keysRefused = map[string]string{
 // keyValues are values to try besides the generic ones, where these show
 // nothing: lines as in a file, the key's own first. "left out" takes a key away.
 var keyValues = map[string][]string{
+	"bar.outboard.station":                   {`station = "end web"`},
 	"machine.control.home_axes":              {`home_axes = ["feed", "Y"]`},
 	"machine.control.one_file":               {"one_file = true\nprogram_number = 7"},
 	"machine.control.orient_word":            {"orient_word = \"R\"\norient_angle = 90"},
@@ -269,7 +270,9 @@ func keyBases(t *testing.T) []*keyBase {
 		{"jobs/swing-bridge/both", "", ""},
 		{"jobs/hand-pump/job", `sleeve.pin = { at = ["6"], diameter = 0.15, length = 0.5 }`, ""},
 		{"process/good/inch-full", "", ""},
-		{"jobs/slip-winch/job", "number = \"named\"", ""}, // its bar and cutter named on a list
+		{"process/good/bush", endWeb, ""},
+		{"process/good/guided", "bar.steps = [ { diameter = 76, length = 1040 } ]", ""}, // the near web's bush may be in either
+		{"jobs/slip-winch/job", "number = \"named\"", ""},                               // its bar and cutter named on a list
 		{"jobs/net-hauler/job", "", ""},
 		{"jobs/net-hauler/job", "number = \"apart\"", ""}, // its cutters on another list
 		{"jobs/net-hauler/job", "number = \"rough all\"\nrough = { bar = \"C 60\", cutter = \"K1 carbide\" }", ""},
@@ -374,6 +377,16 @@ station = [
 bore = [ { station = "rear web", repair = "rebore", finish = { diameter = 77, fit = "H7" }, ra = 1.6 } ]
 bar = { steps = [ { diameter = 60, length = 400 } ], stickout = [250, 420], quill_out = 75 }
 `
+
+// endWeb is a second station that a bush can be fitted in, behind three webs.
+const endWeb = `
+station = [
+  { name = "near web",   from = 0.0,   to = 2.75, diameter = 4.2, swept = true },
+  { name = "middle web", from = 8.0,   to = 11.0, diameter = 4.012, wall = 1.75 },
+  { name = "far web",    from = 16.25, to = 19.0, diameter = 4.000, swept = true },
+  { name = "end web",    from = 19.5,  to = 21.5, diameter = 4.000, swept = true },
+]
+bar.steps = [ { diameter = 3.0, length = 39.0 } ]`
 
 // ringInFront is a narrower place in front of the middle lug: what stands out
 // behind the tip reaches it.

@@ -10,10 +10,11 @@ import (
 	"borewright/process"
 	"borewright/process/field/keys"
 	"borewright/process/source"
+	"borewright/process/storage"
 )
 
 // fileParts are what a pattern of a file's name may have in braces.
-var fileParts = []string{process.NumberPart, process.RevisionPart, process.BorePart, process.VisitPart, process.ProgramPart}
+var fileParts = []string{storage.NumberPart, storage.RevisionPart, storage.BorePart, storage.VisitPart, storage.ProgramPart}
 
 var (
 	bracedRE    = regexp.MustCompile(`\{[^{}]*\}`)
@@ -44,12 +45,12 @@ func Storage(r *keys.Reader, k *process.Control) {
 	switch {
 	case !fileNameRE.MatchString(bracedRE.ReplaceAllString(k.FileName, "")):
 		r.Bad(name, source.Quoted([]string{k.FileName})+" has characters that not every file system takes", "write letters, digits, - and _, and parts in braces: "+strings.Join(fileParts, ", "))
-	case !has(process.VisitPart) && !has(process.ProgramPart):
-		r.Bad(name, "does not tell the programs of a job apart", "put "+process.VisitPart+" or "+process.ProgramPart+" in it")
-	case k.OneFile && has(process.BorePart):
-		r.Bad(name, process.BorePart+" names one bore, and the file is of all", "leave it out, or one_file")
-	case has(process.ProgramPart) && !numbered:
-		r.Bad(name, process.ProgramPart+" needs program_number", "state it, or leave the part out")
+	case !has(storage.VisitPart) && !has(storage.ProgramPart):
+		r.Bad(name, "does not tell the programs of a job apart", "put "+storage.VisitPart+" or "+storage.ProgramPart+" in it")
+	case k.OneFile && has(storage.BorePart):
+		r.Bad(name, storage.BorePart+" names one bore, and the file is of all", "leave it out, or one_file")
+	case has(storage.ProgramPart) && !numbered:
+		r.Bad(name, storage.ProgramPart+" needs program_number", "state it, or leave the part out")
 	}
 }
 

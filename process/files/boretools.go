@@ -5,8 +5,10 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
+	"strings"
 
 	"borewright/process"
+	"borewright/process/bearings"
 	"borewright/process/field/keys"
 	"borewright/process/named"
 	"borewright/process/qty"
@@ -24,11 +26,20 @@ func (c *checker) toolsNamed(n named.Pair) *process.Tools {
 	if n.Bar != "" && bar == nil || n.Cutter != "" && cutter == nil {
 		return nil
 	}
+	if n.Bar == "" && n.Cutter == "" { // the job's own, in a bush
+		b, l, o := c.j.Bar, c.j.Limits, n.Guide.Support
+		b.Outboard = &o
+		return &process.Tools{Bar: b, Cutter: c.j.Cutter, SettingError: l.SettingError, SettingUsual: l.SettingUsual, Overhang: l.Overhang, Key: n.GuideKey}
+	}
 	j := named.Bared(c.j, n.Bar != "", n.Cutter != "")
 	d := &checker{keys.Stated(j.File, j.Units, j.Places, nil, nil), j}
 	d.take(bar, cutter)
 	if n.Bar == "" { // as the job has it, clamped as it is
 		j.Bar = c.j.Bar
+	}
+	if n.Guide != nil {
+		o := n.Guide.Support
+		j.Bar.Outboard = &o
 	}
 	d.fillOwn()
 	if reflect.DeepEqual(j.Bar, c.j.Bar) && reflect.DeepEqual(j.Cutter, c.j.Cutter) {
@@ -74,9 +85,13 @@ func (c *checker) checkBores() {
 	if c.j.Rough != (process.ToolsNamed{}) && !c.j.Apart() {
 		c.Bad("rough", "nothing is roughed apart from its finish in this job", "leave rough out, or have several bores in the order rough_first")
 	}
+	astray := bearings.CheckGuides(c.Reader, c.j)
 	for i, b := range c.j.Bores {
 		if at := source.El("bore", i) + ".rough"; b.Rough != (process.ToolsNamed{}) && !c.j.RoughsApart(i) {
 			c.Bad(at, "the bore is not roughed apart from its finish", "leave rough out; apart are several bores in the order rough_first, but for those with first = true")
+		}
+		if astray[i] {
+			continue
 		}
 		c.checkFor(b.CutBy, b, 0)
 		if b.RoughBy != b.CutBy {
@@ -91,10 +106,25 @@ func (c *checker) checkFor(t *process.Tools, b process.Bore, less qty.Length) {
 		return
 	}
 	j := named.Alone(c.j.Using(t), b, less)
-	d := &checker{keys.Stated(j.File, j.Units, j.Places, []string{"bar.steps", "cutter.lead", "cutter.trail"}, nil), j}
+	j.Stations = bearings.Seated(c.j, b)
+	stated := []string{"bar.steps", "cutter.lead", "cutter.trail"}
+	for i := range j.Bar.Steps {
+		at := source.El("bar.steps", i)
+		stated = append(stated, at+".diameter", at+".length")
+	}
+	if o := j.Bar.Outboard; o != nil && o.At > 0 {
+		stated = append(stated, "bar.outboard.at", "bar.inboard.at")
+	}
+	d := &checker{keys.Stated(j.File, j.Units, j.Places, stated, nil), j}
 	d.checkBar()
 	d.checkCutter()
 	for _, p := range d.Found {
+		if guide := source.El("bore", c.j.BoreAt(b.Station)) + ".guide"; b.Guide != nil && strings.HasPrefix(p.Key, "bar.outboard") {
+			c.Bad(guide, p.What, p.Allowed)
+			continue
+		} else if t.Key == guide { // the job's own bar and cutter are judged by themselves
+			continue
+		}
 		c.Add(c.Place(t.Key), t.Key, fmt.Sprintf("%q with %q: %s", t.Bar.Called(), t.Cutter.Called(), p.What), cmp.Or("name another", p.Allowed))
 	}
 }

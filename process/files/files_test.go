@@ -10,6 +10,7 @@ import (
 	"borewright/process"
 	"borewright/process/field"
 	"borewright/process/qty"
+	"borewright/process/storage"
 )
 
 // TestBuiltIns loads all that is built in and sees that each figure says where
@@ -319,7 +320,7 @@ func TestControls(t *testing.T) {
 	}
 	got := MachineByID("cnc-fixed-format").Control
 	want := &process.Control{WholePlaces: 3, PartPlaces: 4, DropZeros: process.LeadingZeros, Units: qty.Inches, UnitsWord: process.G70G71, BlockNumbers: true, BlockStep: 1,
-		Dwell: process.DwellMilliseconds, DwellWord: 'X', Comments: true, Percent: true, FeedAxis: 'W', QuillAxis: 'Z', LineMost: 64, PlainText: true, Storage: process.Storage{FileExtension: "nc"}}
+		Dwell: process.DwellMilliseconds, DwellWord: 'X', Comments: true, Percent: true, FeedAxis: 'W', QuillAxis: 'Z', LineMost: 64, PlainText: true, Storage: storage.Storage{FileExtension: "nc"}}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error(diff)
 	}

@@ -14,6 +14,7 @@ import (
 	"math"
 
 	"borewright/process"
+	"borewright/process/bearings"
 	"borewright/process/faces"
 	"borewright/process/field/keys"
 	"borewright/process/line"
@@ -90,6 +91,7 @@ func (c *checker) fill() {
 		}
 	}
 	line.Fill(c.j, c.Reader)
+	bearings.Fill(c.j)
 	c.fillTools()
 	c.fillSleeve()
 	for i := range c.j.Sweeps {
@@ -101,6 +103,9 @@ func (c *checker) fillBar() {
 	b := &c.j.Bar
 	if !c.Given("bar.cutter_at") {
 		b.CutterAt = b.Stickout()
+	}
+	if o := b.Outboard; o != nil && o.Station == "" {
+		o.PlaceError = 0 // of a bush in the work alone
 	}
 	if b.FeedBy == process.QuillFeed && b.Standoff == 0 && !c.Badly("bar.standoff") {
 		b.Standoff = c.standoff()

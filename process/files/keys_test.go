@@ -271,9 +271,9 @@ func TestExplain(t *testing.T) {
 		want []string
 	}{
 		{"bore[0].finish.fit", []string{"bore.finish.fit"}},
-		{"[bar.outboard]", []string{"bar.outboard", "bar.outboard.at", "bar.outboard.clearance", "bar.outboard.stiffness"}},
+		{"[bar.outboard]", []string{"bar.outboard", "bar.outboard.at", "bar.outboard.station", "bar.outboard.place_error", "bar.outboard.clearance", "bar.outboard.stiffness"}},
 		{" Lead ", []string{"cutter.lead", "bars.cutter.lead"}},
-		{"outboard", []string{"bar.outboard", "bar.outboard.at", "bar.outboard.clearance", "bar.outboard.stiffness"}},
+		{"outboard", []string{"bar.outboard", "bar.outboard.at", "bar.outboard.station", "bar.outboard.place_error", "bar.outboard.clearance", "bar.outboard.stiffness"}},
 		{"nose", []string{"machine.nose"}},
 	} {
 		got, err := Explain(row.ask)

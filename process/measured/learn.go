@@ -11,6 +11,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/marks"
 	"borewright/process/pass"
 	"borewright/process/passes"
 	"borewright/process/qty"
@@ -288,7 +289,7 @@ func (k *Learned) take(s *passes.Planning, w Asked, m *process.Measured) error {
 		seen.Predicted, seen.Seen = qty.FromMM(spring), e.Setting.Minus(e.Mean())
 		switch {
 		case e.Kind == process.WitnessCut || made < rMost: // did not cut all round
-		case e.Tooling != "" && e.Tooling != job.Tooling():
+		case e.Tooling != "" && e.Tooling != marks.Tooling(job):
 			k.Findings.Says = append(k.Findings.Says, fact.New(OtherTooling, fact.Name(st.Name), fact.Count(e.Pass)))
 		case seen.Seen.MM() < -2*sigmas*noise:
 			unexplained = fact.New(CameLarger, fact.Name(st.Name), fact.Count(e.Pass), fact.Figure(-seen.Seen))
@@ -347,7 +348,7 @@ func (k *Learned) cutBy(first func() []PlannedBore, job *process.Job, bore int, 
 	}
 	if e.Tooling != "" {
 		for _, t := range []*process.Tools{rest, rough} {
-			if job.Using(t).Tooling() == e.Tooling {
+			if marks.Tooling(job.Using(t)) == e.Tooling {
 				return t
 			}
 		}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"borewright/process"
+	"borewright/process/marks"
 	"borewright/process/pass"
 	"borewright/process/qty"
 	"borewright/process/schedule"
@@ -82,7 +83,7 @@ func (k *Learned) spread(t *tip) float64 {
 // on diameter, is that of the pass, and what is not known of the place besides it is
 // what the gauge and its repeat leave.
 func (k *Learned) stands(job *process.Job, t *tip, e process.Measured, told bool, spring float64) schedule.Stands {
-	if t == nil || e.Setting <= 0 || e.Tooling != "" && e.Tooling != job.Tooling() {
+	if t == nil || e.Setting <= 0 || e.Tooling != "" && e.Tooling != marks.Tooling(job) {
 		return schedule.Stands{}
 	}
 	if !told {

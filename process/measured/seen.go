@@ -8,6 +8,7 @@ import (
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
+	"borewright/process/warm"
 )
 
 // Findings is what was measured on a job before a plan for the rest was made, and
@@ -97,7 +98,7 @@ func seenBy(job *process.Job, bore, visit int, limits schedule.Limits, of *proce
 		Low: e.Low, High: e.High, Least: e.Least(), Mean: e.Mean(), Most: e.Most(), Ra: e.Ra,
 		Place: e.Place, Remark: e.Remark, By: e.By, When: e.When,
 	}
-	seen.AtTwenty, seen.Told = [2]qty.Diameter{e.AtTwenty(e.Least(), of.Alpha), e.AtTwenty(e.Most(), of.Alpha)}, e.AtReference()
+	seen.AtTwenty, seen.Told = [2]qty.Diameter{warm.AtTwenty(e, e.Least(), of.Alpha), warm.AtTwenty(e, e.Most(), of.Alpha)}, warm.AtReference(e)
 	seen.Uneven, seen.Taper = formOf(e.Sizes)
 	return seen
 }

@@ -1,6 +1,9 @@
 package measured
 
-import "borewright/process"
+import (
+	"borewright/process"
+	"borewright/process/warm"
+)
 
 // Work is where the work on a job stands.
 type Work int
@@ -71,7 +74,7 @@ func standsBy(job *process.Job, b process.Bore, e *process.Measured) Work {
 			housing = true // its limits are not those of the bore
 		}
 	}
-	low, high := e.AtTwenty(e.Least(), material.Alpha), e.AtTwenty(e.Most(), material.Alpha)
+	low, high := warm.AtTwenty(*e, e.Least(), material.Alpha), warm.AtTwenty(*e, e.Most(), material.Alpha)
 	last := e.Kind == process.FinishCut || e.Kind == process.SleeveFitted
 	switch {
 	case !housing && e.CutTo == 0 && low >= b.Finish.Low && high <= b.Finish.High:

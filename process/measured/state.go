@@ -5,9 +5,11 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/marks"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
+	"borewright/process/warm"
 )
 
 // state is where a visit stands by its last measurement.
@@ -77,7 +79,7 @@ func (k *Learned) LinedUp(job, seen *process.Job) bool {
 	}
 	for _, e := range slices.Backward(k.entries) {
 		if seen.Here(job.Bores[job.BoreAt(e.Station)]) {
-			return e.Sweeps == "" || e.Sweeps == seen.LinedUpBy()
+			return e.Sweeps == "" || e.Sweeps == marks.LinedUpBy(seen)
 		}
 	}
 	return false
@@ -142,7 +144,7 @@ func (k *Learned) say(job *process.Job) {
 				kind = BandStands
 			}
 			says(fact.New(kind, name, fact.Count(v+1), fact.Size(st.last.Least()), fact.Size(st.last.Most()), fact.Count(st.pass), rest, old))
-			if st.last.AtReference() {
+			if warm.AtReference(*st.last) {
 				says(st.atTwenty(name))
 			}
 		}

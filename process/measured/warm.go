@@ -4,6 +4,7 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/qty"
+	"borewright/process/warm"
 )
 
 // What was gauged warm. Limits hold at 20 °C (ISO 1:2022); cutter and gauge are set and read
@@ -17,19 +18,19 @@ import (
 // sizes are the least and the most of the last entry at 20 °C, or as read where it does not say
 // how warm work and gauge were.
 func (st *state) sizes() (least, most qty.Diameter) {
-	return st.least(), st.last.AtTwenty(st.last.Most(), st.alpha)
+	return st.least(), warm.AtTwenty(*st.last, st.last.Most(), st.alpha)
 }
 
-func (st *state) least() qty.Diameter { return st.last.AtTwenty(st.last.Least(), st.alpha) }
+func (st *state) least() qty.Diameter { return warm.AtTwenty(*st.last, st.last.Least(), st.alpha) }
 
 // warmer is by how much the gauge reads larger than at 20 °C; 0 where that is less than half a
 // step of what is printed.
 func (st *state) warmer(u qty.Unit) qty.Length {
-	warm := -st.last.ToReference(st.last.Mean(), st.alpha)
-	if u.Round(warm) == 0 {
+	more := -warm.ToReference(*st.last, st.last.Mean(), st.alpha)
+	if u.Round(more) == 0 {
 		return 0
 	}
-	return warm
+	return more
 }
 
 // twenty is the temperature at which sizes hold.

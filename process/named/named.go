@@ -18,18 +18,25 @@ import (
 // job before where it has them already: what was learned of them holds on.
 func Find(j *process.Job, made func(Pair) *process.Tools) {
 	if j.Rough == (process.ToolsNamed{}) && !slices.ContainsFunc(j.Bores, func(b process.Bore) bool {
-		return b.Bar != "" || b.Cutter != "" || b.Rough != process.ToolsNamed{}
+		return b.Bar != "" || b.Cutter != "" || b.Guide != nil || b.Rough != process.ToolsNamed{}
 	}) {
 		return
 	}
 	was := j.Bores
 	j.Bores = slices.Clone(was) // which another job may have, too
-	found := map[[2]string]*process.Tools{}
+	type tools struct {
+		bar, cutter string
+		guide       process.Guide
+	}
+	found := map[tools]*process.Tools{}
 	n := 0
 	find := func(by Pair) *process.Tools {
-		is := [2]string{by.Bar, by.Cutter}
+		is := tools{bar: by.Bar, cutter: by.Cutter}
+		if by.Guide != nil {
+			is.guide = *by.Guide
+		}
 		t, done := found[is]
-		if done || is == [2]string{} {
+		if done || is == (tools{}) {
 			return t
 		}
 		if t = made(by); t != nil {
@@ -57,8 +64,13 @@ func Find(j *process.Job, made func(Pair) *process.Tools) {
 }
 
 // Pair is what tools a bore is to have, by their names in the shop's lists, each with the key that
-// names it; "": those of the job.
-type Pair struct{ Bar, Cutter, BarKey, CutterKey string }
+// names it; "": those of the job. Guide is the bush that the bar runs in; nil: as the job has it.
+type Pair struct {
+	Bar, Cutter, BarKey, CutterKey string
+
+	Guide    *process.Guide
+	GuideKey string
+}
 
 // or is the pair, with the names of another where it has none.
 func (n Pair) or(o Pair) Pair {
@@ -68,14 +80,20 @@ func (n Pair) or(o Pair) Pair {
 	if n.Cutter == "" {
 		n.Cutter, n.CutterKey = o.Cutter, o.CutterKey
 	}
+	n.Guide, n.GuideKey = o.Guide, o.GuideKey
 	return n
 }
 
 // By are the names of what a bore is cut with, and of what it is roughed with.
 func By(j *process.Job, bore int) (cut, rough Pair) {
 	b, at := &j.Bores[bore], source.El("bore", bore)
-	of := func(t process.ToolsNamed, key string) Pair { return Pair{t.Bar, t.Cutter, key + "bar", key + "cutter"} }
+	of := func(t process.ToolsNamed, key string) Pair {
+		return Pair{Bar: t.Bar, Cutter: t.Cutter, BarKey: key + "bar", CutterKey: key + "cutter"}
+	}
 	cut = of(process.ToolsNamed{Bar: b.Bar, Cutter: b.Cutter}, at+".")
+	if g := b.Guide; g != nil && slices.ContainsFunc(j.Stations, func(s process.Station) bool { return s.Name == g.Station }) {
+		cut.Guide, cut.GuideKey = g, at+".guide"
+	}
 	return cut, of(b.Rough, at+".rough.").or(of(j.Rough, "rough.")).or(cut)
 }
 

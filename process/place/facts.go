@@ -31,6 +31,13 @@ const (
 	NoLineUp fact.Kind = "place.no-line-up"
 )
 
+// What is to be said of a bush in the work: its station, the share of its place that the cutter
+// follows, how far it may be off the line, how far the cutter aside.
+const (
+	InBush      fact.Kind = "place.in-bush"
+	InBoredBush fact.Kind = "place.in-bored-bush"
+)
+
 // What is to be said of a worn bore.
 const (
 	AcrossWithOffset fact.Kind = "place.across-with-offset" // offset stated

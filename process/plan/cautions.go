@@ -1,12 +1,12 @@
 package plan
 
 import (
-	"math"
 	"slices"
 
 	"borewright/process"
 	"borewright/process/doubt"
 	"borewright/process/fact"
+	"borewright/process/place"
 	"borewright/process/qty"
 	"borewright/process/setup"
 	"borewright/process/ways"
@@ -38,41 +38,10 @@ func barCautions(s *setup.Setup) []fact.Fact {
 	if o := s.Job.Bar.Outboard; o != nil && !s.Held {
 		out = append(out, fact.New(OffBearing, fact.Figure(o.Clearance)))
 	}
-	if what := hangs(s); !what.None() {
+	if what := place.Hangs(s); !what.None() {
 		out = append(out, what)
 	}
 	return out
-}
-
-// hangs tells how far the bar hangs at the most; nothing where it matters to no
-// bore.
-func hangs(s *setup.Setup) fact.Fact {
-	const least = 0.003 // mm: less is within any line-up; common practice, no source
-	length := func(mm float64) fact.Arg { return fact.Figure(qty.FromMM(mm)) }
-	var most, from float64
-	var at process.Station
-	for _, b := range s.Job.Bores {
-		if !s.Job.Here(b) {
-			continue
-		}
-		st := s.Job.Stations[b.Station]
-		if h := s.Droop(st.To); math.Abs(h) > math.Abs(most) {
-			most, from, at = h, s.Droop(st.From), st
-		}
-	}
-	switch {
-	case math.Abs(most) <= least:
-		return fact.Fact{}
-	case s.Job.Bar.Inboard != nil && most < 0:
-		return fact.New(LineStands, length(-most))
-	case s.Job.Bar.Inboard != nil:
-		return fact.New(LineHangs, length(math.Abs(most)))
-	case s.Job.Bar.FeedBy != process.QuillFeed:
-		return fact.New(BarHangs, length(math.Abs(most)))
-	case most-from <= least:
-		return fact.New(QuillHangs, length(most), fact.Name(at.Name))
-	}
-	return fact.New(QuillLeans, length(from), fact.Name(at.Name), length(most))
 }
 
 // tooLong says why a bar is too slender to be planned for at all, or nothing. The

@@ -25,15 +25,10 @@ const (
 
 // What to mind, and what was found.
 const (
-	StandsOut       fact.Kind = "plan.stands out"      // stickout over diameter, the rule for it
-	BarHangs        fact.Kind = "plan.bar hangs"       // by
-	LineHangs       fact.Kind = "plan.line bar hangs"  // by
-	LineStands      fact.Kind = "plan.line bar stands" // above, by
-	OffBearing      fact.Kind = "plan.off bearing"     // clearance
-	QuillHangs      fact.Kind = "plan.quill hangs"     // by, at the far end of station
-	QuillLeans      fact.Kind = "plan.quill leans"     // by at the near end, station, by at its far end
-	LongCutting     fact.Kind = "plan.long cutting"    // minutes in the cut, what shortens it
-	Shortens        fact.Kind = "plan.shortens"        // change, minutes in all then
+	StandsOut       fact.Kind = "plan.stands out"   // stickout over diameter, the rule for it
+	OffBearing      fact.Kind = "plan.off bearing"  // clearance
+	LongCutting     fact.Kind = "plan.long cutting" // minutes in the cut, what shortens it
+	Shortens        fact.Kind = "plan.shortens"     // change, minutes in all then
 	NothingShortens fact.Kind = "plan.nothing shortens"
 	TornEntry       fact.Kind = "plan.torn entry" // file, line
 	AllFinished     fact.Kind = "plan.all finished"
@@ -77,24 +72,29 @@ const Rebore fact.Kind = "plan.rebore"
 
 // Parts of a work, the order of the visits and why, and what is done at the rest.
 const (
-	RoughTitle  fact.Kind = "plan.rough title"   // title of the work
-	FinishTitle fact.Kind = "plan.finish title"  // title of the work
-	OrderApart  fact.Kind = "plan.order apart"   // list of stations roughed apart
-	OrderNot    fact.Kind = "plan.order not"     // station, what stands on it, what would stay
-	OrderFirst  fact.Kind = "plan.order first"   // station
-	OrderByBore fact.Kind = "plan.order by bore" // the job says so
-	OrderWith   fact.Kind = "plan.order with"    // list of stations that are cut through at one setting
-	OrderAlone  fact.Kind = "plan.order alone"   // list of stations that were to be, why they are not
-	AloneOf     fact.Kind = "plan.alone of"      // station, what of it stands against one setting
-	AloneStands fact.Kind = "plan.alone stands"  // station, its next pass, station, its next pass
-	AloneRough  fact.Kind = "plan.alone rough"   // station that is not roughed apart as the others are
-	AloneTools  fact.Kind = "plan.alone tools"   // station, station that is cut with another bar or cutter
-	AloneDone   fact.Kind = "plan.alone done"    // list of stations that are within their limits
-	Waits       fact.Kind = "plan.waits"         // list of stations that were cut at a setting that others are measured of, pass
-	OrderInside fact.Kind = "plan.order inside"  // sleeves are bored in place last
-	RestCasting fact.Kind = "plan.rest casting"
-	RestSweep   fact.Kind = "plan.rest sweep" // list of stations that are swept
-	RestLine    fact.Kind = "plan.rest line"  // none is
-	TakeTools   fact.Kind = "plan.take tools" // bar, cutter, nose to tip
-	RestGauge   fact.Kind = "plan.rest gauge" // list of stations roughed
+	RoughTitle  fact.Kind = "plan.rough title"  // title of the work
+	FinishTitle fact.Kind = "plan.finish title" // title of the work
+	OrderApart  fact.Kind = "plan.order apart"  // list of stations roughed apart
+	OrderNot    fact.Kind = "plan.order not"    // station, what stands on it, what would stay
+	OrderFirst  fact.Kind = "plan.order first"  // station
+	// OrderCarries: station, list of Station.
+	OrderCarries fact.Kind = "plan.order carries"
+	OrderByBore  fact.Kind = "plan.order by bore" // the job says so
+	OrderWith    fact.Kind = "plan.order with"    // list of stations that are cut through at one setting
+	OrderAlone   fact.Kind = "plan.order alone"   // list of stations that were to be, why they are not
+	AloneOf      fact.Kind = "plan.alone of"      // station, what of it stands against one setting
+	AloneStands  fact.Kind = "plan.alone stands"  // station, its next pass, station, its next pass
+	AloneRough   fact.Kind = "plan.alone rough"   // station that is not roughed apart as the others are
+	AloneTools   fact.Kind = "plan.alone tools"   // station, station that is cut with another bar or cutter
+	AloneDone    fact.Kind = "plan.alone done"    // list of stations that are within their limits
+	Waits        fact.Kind = "plan.waits"         // list of stations that were cut at a setting that others are measured of, pass
+	OrderInside  fact.Kind = "plan.order inside"  // sleeves are bored in place last
+	RestCasting  fact.Kind = "plan.rest casting"
+	RestSweep    fact.Kind = "plan.rest sweep" // list of stations that are swept
+	RestLine     fact.Kind = "plan.rest line"  // none is
+	TakeTools    fact.Kind = "plan.take tools" // bar, cutter, nose to tip
+	FitBush      fact.Kind = "plan.fit bush"   // station, size of the bar in it, play
+	MindBush     fact.Kind = "plan.mind bush"
+	OutOfBush    fact.Kind = "plan.out of bush" // station
+	RestGauge    fact.Kind = "plan.rest gauge"  // list of stations roughed
 )

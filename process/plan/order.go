@@ -1,6 +1,9 @@
 package plan
 
 import (
+	"cmp"
+	"slices"
+
 	"borewright/process/fact"
 	"borewright/process/schedule"
 )
@@ -35,11 +38,19 @@ func (p *Plan) sayOrder(all []*work) {
 	var roughed, others []fact.Fact
 	say := func(k fact.Kind, args ...fact.Arg) { p.Order = append(p.Order, fact.New(k, args...)) }
 	inside := false
+	all = slices.Clone(all)
+	slices.SortStableFunc(all, func(a, b *work) int { return cmp.Compare(p.Job.Turn(a.i), p.Job.Turn(b.i)) })
 	for _, w := range all {
 		name := fact.Name(w.Station.Name)
 		switch {
 		case w.at < 0 || len(w.Visits) == 0:
 			continue
+		case len(p.Job.Carries(w.i)) > 0:
+			var carried []fact.Fact
+			for _, i := range p.Job.Carries(w.i) {
+				carried = append(carried, fact.New(Station, fact.Name(p.Job.Stations[p.Job.Bores[i].Station].Name)))
+			}
+			say(OrderCarries, name, fact.List(carried...))
 		case w.Bore.Bore.First:
 			say(OrderFirst, name)
 		case w.Visits[0].Part == schedule.Roughing:

@@ -10,6 +10,7 @@ import (
 	prop "pgregory.net/rapid"
 
 	"borewright/process"
+	"borewright/process/marks"
 	. "borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/schedule"
@@ -345,7 +346,7 @@ func TestAnotherBarTeachesNothing(t *testing.T) {
 	p := made(t, "lock-winch/job.toml")
 	job := p.Job
 	m := after(p, 0, 1, 4, p.Bores[0].Visits[0].Passes[3].Setting.MM()-0.09, 0)
-	m.Tooling = job.Tooling()
+	m.Tooling = marks.Tooling(job)
 	if q := MakeAfter(job, results(m)); len(q.Findings.Factors) != 1 {
 		t.Errorf("the same bar: %+v", q.Findings)
 	}
@@ -360,7 +361,7 @@ func TestAnotherBarTeachesNothing(t *testing.T) {
 	again := *job
 	again.Bar.Steps = slices.Clone(job.Bar.Steps)
 	again.Bar.Steps[1].Length += qty.Inch
-	if again.Tooling() == job.Tooling() {
+	if marks.Tooling(&again) == marks.Tooling(job) {
 		t.Error("a longer bar has the same mark")
 	}
 }
@@ -425,7 +426,7 @@ func TestLinedUpOnce(t *testing.T) {
 	p := made(t, "lock-winch/job.toml")
 	job := p.Job
 	m := after(p, 0, 1, 1, p.Bores[0].Visits[0].Passes[0].Expected.MM(), 0)
-	m.Sweeps = job.LinedUpBy()
+	m.Sweeps = marks.LinedUpBy(job)
 	if p.LineUp.Made || !MakeAfter(job, results(m)).LineUp.Made {
 		t.Error("not told to leave the work alone")
 	}

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"slices"
 
 	"borewright/process"
@@ -22,7 +23,7 @@ type setting struct {
 	why    fact.Fact // why one is not; nothing: all are
 }
 
-// settings are those of the job, in the order of its bores.
+// settings are those of the job, in the order in which they are begun.
 func (p *Plan) settings(all []*work) (out []*setting) {
 	for _, with := range p.Job.Settings() {
 		x := &setting{}
@@ -31,6 +32,8 @@ func (p *Plan) settings(all []*work) (out []*setting) {
 		}
 		out = append(out, x)
 	}
+	turn := func(x *setting) int { return p.Job.Turn(x.bores[0].i) }
+	slices.SortStableFunc(out, func(a, b *setting) int { return cmp.Compare(turn(a), turn(b)) })
 	return out
 }
 

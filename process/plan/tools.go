@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"reflect"
 	"slices"
 
 	"borewright/process"
@@ -172,24 +173,44 @@ func (p *Plan) leave(s *passes.Planning, e *schedule.EdgeFound) {
 const changeMinutes = 15
 
 // changes puts the order to change bar and cutter before each visit that is not cut with those of
-// the visit before it, behind what is done while the casting rests.
+// the visit before it, and to fit or take out the bush that the bar runs in, behind what is done
+// while the casting rests.
 func (p *Plan) changes() {
-	if !p.Several() {
-		return
+	held := ""
+	last := p.Job
+	several := false
+	for _, t := range p.Tools() {
+		several = several || !inHand(p.Job, p.Job.Using(t))
 	}
-	var last *process.Tools
 	for n, at := range p.turns {
 		v := &p.Bores[at[0]].Visits[at[1]]
-		if n > 0 && v.Tools == last {
+		k := p.Job.Using(v.Tools)
+		var say []fact.Fact
+		if held != "" && (v.Bush == nil || v.Bush.Station != held) {
+			say = append(say, fact.New(OutOfBush, fact.Name(held)))
+			held = ""
+		}
+		if several && n == 0 || !inHand(last, k) {
+			say = append(say, fact.New(TakeTools, fact.Name(k.Bar.Called()), fact.Name(k.Cutter.Called()), fact.Figure(qty.Plain(k.Bar.CutterAt))))
+		}
+		if last = k; v.Bush != nil && held == "" {
+			held = v.Bush.Station
+			say = append(say, fact.New(FitBush, fact.Name(held), fact.Figure(v.Bush.Over), fact.Figure(qty.Plain(v.Bush.Play))), fact.New(MindBush))
+		}
+		if len(say) == 0 {
 			continue
 		}
-		last = v.Tools
-		k := p.Job.Using(v.Tools)
-		say := fact.New(TakeTools, fact.Name(k.Bar.Called()), fact.Name(k.Cutter.Called()), fact.Figure(qty.Plain(k.Bar.CutterAt)))
 		rest := len(v.Rest())
-		v.Before = append(append(append([]fact.Fact{}, v.Before[:rest]...), say), v.Before[rest:]...)
+		v.Before = append(append(append([]fact.Fact{}, v.Before[:rest]...), say...), v.Before[rest:]...)
 		if n > 0 {
 			p.Minutes += changeMinutes
 		}
 	}
+}
+
+// inHand is whether two jobs are cut with the same bar and cutter, in whatever bearing.
+func inHand(a, b *process.Job) bool {
+	x, y := a.Bar, b.Bar
+	x.Outboard, y.Outboard = nil, nil
+	return reflect.DeepEqual(x, y) && reflect.DeepEqual(a.Cutter, b.Cutter)
 }

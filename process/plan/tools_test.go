@@ -7,6 +7,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/marks"
 	. "borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/schedule"
@@ -110,7 +111,7 @@ func TestLearnedOfItsTools(t *testing.T) {
 	v := first.Bores[0].Visits[0]
 	last := v.Passes[len(v.Passes)-1]
 	m := after(first, 0, 1, last.N, last.Setting.MM()-0.09, 0)
-	m.Tooling = job.Using(job.ToolsOf(0, true)).Tooling()
+	m.Tooling = marks.Tooling(job.Using(job.ToolsOf(0, true)))
 	q := MakeAfter(job, results(m))
 	if f := q.Findings.Factors; len(f) != 1 || !strings.Contains(f[0].Material, "C 60") {
 		t.Fatalf("learned: %+v", f)
@@ -138,7 +139,7 @@ func TestLearnedOfItsTools(t *testing.T) {
 	if was := first.Bores[1].Visits[0]; k.Passes[1].Spring == was.Passes[1].Spring || k.Passes[1].Kind != was.Passes[1].Kind {
 		t.Errorf("rear web, roughing: springs by %v, as before the spring of its bar was measured", k.Passes[1].Spring)
 	}
-	m.Tooling = job.Using(job.ToolsOf(0, false)).Tooling()
+	m.Tooling = marks.Tooling(job.Using(job.ToolsOf(0, false)))
 	if f := MakeAfter(job, results(m)).Findings.Factors; len(f) != 1 || !strings.Contains(f[0].Material, "F 80") {
 		t.Errorf("the rough was cut with the bar that finishes, and taught: %+v", f)
 	}
@@ -155,7 +156,7 @@ func TestRoughedByTheJobsOwn(t *testing.T) {
 	list := first.Bores[0].Visits[0].Passes
 	last := list[len(list)-1]
 	m := after(first, 0, 1, last.N, last.Setting.MM()-0.09, 0)
-	m.Tooling, m.Land = job.Tooling(), qty.FromMM(0.2)
+	m.Tooling, m.Land = marks.Tooling(job), qty.FromMM(0.2)
 	for _, b := range MakeAfter(job, results(m)).Bores {
 		v := b.Visits[0]
 		if b.Station.Name == "front web" && (v.Flank == nil || v.Flank.Most != 0) {

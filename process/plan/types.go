@@ -44,6 +44,7 @@ type Plan struct {
 	sides   *turns.Sides                   // the job as it is seen from each face; nil: it is of one face
 	stood   *process.Face                  // that the table stands at, by what was measured; nil: the work is set up first
 	edges   map[string]*schedule.EdgeFound // as each cutter goes on, by its name
+	bushes  map[string]*place.Bush         // that bars ran in, by the station that was bored so
 	noLine  fact.Fact                      // why the sweeps of the job give no LineUp; nothing: they do, or there are none
 	made    bool                           // by the planner, from a job that Load accepted
 	listed  *listed                        // the visits of its bores, for those who ask how it goes on
@@ -69,7 +70,7 @@ func (p *Plan) Describe(d *field.Desc) {
 	field.Maybe(d, &p.Findings, "measured").OmitEmpty().Apart()
 	d.Figure(&p.Minutes, qty.KindMinutes, "minutes").NoJSON().Weighs(process.SpoilsFeed, "time in all")
 	d.Facts(&p.Cautions, "cautions").Sentence().Weighs(process.SpoilsWords, "caution")
-	d.Worked("what it was planned with", &p.remarks, &p.turns, &p.waits, &p.known, &p.entered, &p.with, &p.others, &p.sides, &p.stood, &p.edges, &p.noLine, &p.made, &p.listed, &p.Seek)
+	d.Worked("what it was planned with", &p.remarks, &p.turns, &p.waits, &p.known, &p.entered, &p.with, &p.others, &p.sides, &p.stood, &p.edges, &p.bushes, &p.noLine, &p.made, &p.listed, &p.Seek)
 }
 
 // DescribeJob says which job and which revision of it, in every document.
@@ -107,6 +108,7 @@ type Visit struct {
 	Reach *place.Reach // nil: it could not be worked out
 	Axis  qty.Length   // ± (95 %): how far from the line its axis may stand when it is done; 0: nothing was swept
 	Back  qty.Length   // of that, how well a cross slide comes back to its figure before the last pass; 0: it is not moved
+	Bush  *place.Bush  // in the work, that the end of the bar runs in; nil: it runs in none
 }
 
 // Describe adds the room of the bar and the doubt of the axis to what is said of a
@@ -116,6 +118,7 @@ func (v *Visit) Describe(d *field.Desc) {
 	swept := func() bool { return v.Axis > 0 }
 	d.Length(&v.Axis, "axis_within_mm").Decimals(5).NullUnless(swept).Weighs(process.SpoilsSize, "axis, true to the line within ±").ZeroIsNone()
 	d.Length(&v.Back, "slide_back_within_mm").Decimals(5).NullUnless(swept).Weighs(process.SpoilsSize, "cross slide, back within ±").ZeroIsNone()
+	field.Maybe(d, &v.Bush, "bush").OmitEmpty()
 	field.Part(d, &v.Reach, func(r *place.Reach) {
 		d.Is("reach", func() any { return r.Verdict }).NoJSON().Weighs(process.SpoilsReach, "reach of the bar")
 	})

@@ -2,12 +2,14 @@ package plan
 
 import (
 	"fmt"
+	"math"
 
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/pass"
 	"borewright/process/passes"
 	"borewright/process/place"
+	"borewright/process/qty"
 	"borewright/process/schedule"
 	sleeves "borewright/process/sleeve"
 	"borewright/process/turns"
@@ -220,7 +222,13 @@ func (p *Plan) add(w *work, part schedule.Part, v Visit, r *passes.Planner, why 
 		}
 	}
 	v.Back = slideBack(job, &v.Visit)
-	v.Axis = p.axis(w, v.Back)
+	off := v.Back
+	if v.Bush = place.NewBush(s.Setup, p.LineUp, w.i, p.bushes); v.Bush != nil {
+		p.bushes[st.Name] = v.Bush
+		off = qty.FromMM(math.Hypot(off.MM(), v.Bush.Aside.MM()))
+		p.remark(w, k, v.Bush.Fact())
+	}
+	v.Axis = p.axis(w, off)
 	p.reach(s.Setup, b.Station, &v, what)
 	if part == schedule.Roughing {
 		after = append([]Visit{finishOf(asked, &v, r, b)}, after...)

@@ -4,8 +4,10 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/field"
+	"borewright/process/marks"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/warm"
 )
 
 // Entry is one entry of the results file as a record keeps it: all that was entered, whether
@@ -82,7 +84,7 @@ func cutWith(job *process.Job, m process.Measured) string {
 		return ""
 	}
 	for _, t := range []*process.Tools{job.ToolsOf(i, false), job.ToolsOf(i, true)} {
-		if t != nil && job.Using(t).Tooling() == m.Tooling {
+		if t != nil && marks.Tooling(job.Using(t)) == m.Tooling {
 			return t.Bar.Called() + " and " + t.Cutter.Called()
 		}
 	}
@@ -105,8 +107,8 @@ func Entries(first *plan.Plan, results *process.Results) (all []Entry) {
 		e := Entry{N: i + 1, Station: first.Job.Stations[m.Station].Name, As: m, With: cutWith(first.Job, m)}
 		for _, s := range m.Sizes {
 			r := Reading{Size: s}
-			if m.AtReference() {
-				r.AtTwenty = m.AtTwenty(s.Diameter, metalOf(first.Job, m).Alpha)
+			if warm.AtReference(m) {
+				r.AtTwenty = warm.AtTwenty(m, s.Diameter, metalOf(first.Job, m).Alpha)
 			}
 			e.Readings = append(e.Readings, r)
 		}

@@ -5,6 +5,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/marks"
 	"borewright/process/measured"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -44,10 +45,10 @@ func Next(p *plan.Plan, station string) (b plan.Bore, q schedule.Pass, ok bool) 
 // for, and the setting, feed and speed where the entry states no other. The
 // error says which passes there are.
 func Fill(p *plan.Plan, m process.Measured) (process.Measured, error) {
-	m.Revision, m.Tooling, m.Sweeps = p.Job.Revision, p.Job.Tooling(), p.Job.LinedUpBy()
+	m.Revision, m.Tooling, m.Sweeps = p.Job.Revision, marks.Tooling(p.Job), marks.LinedUpBy(p.Job)
 	if i := p.Job.BoreAt(m.Station); i >= 0 {
-		m.Sweeps = p.Seen(p.Job, p.Job.Bores[i].Face).LinedUpBy()
-		m.Tooling = p.Job.Using(p.Job.ToolsOf(i, false)).Tooling()
+		m.Sweeps = marks.LinedUpBy(p.Seen(p.Job, p.Job.Bores[i].Face))
+		m.Tooling = marks.Tooling(p.Job.Using(p.Job.ToolsOf(i, false)))
 	}
 	for _, b := range p.Bores {
 		if b.Bore.Station != m.Station {
@@ -57,7 +58,7 @@ func Fill(p *plan.Plan, m process.Measured) (process.Measured, error) {
 			before := v.Start
 			for _, q := range v.Passes {
 				if q.N == m.Pass {
-					m.Tooling = p.Job.Using(v.Tools).Tooling()
+					m.Tooling = marks.Tooling(p.Job.Using(v.Tools))
 					m.Visit, m.Kind, m.Before = v.N, q.Kind.Cut(), cmp.Or(m.Before, before)
 					m.Low, m.High = q.Low, q.High
 					m.Setting, m.Feed, m.Speed, m.WayOut = cmp.Or(m.Setting, q.Setting), cmp.Or(m.Feed, q.Feed), cmp.Or(m.Speed, q.Speed), cmp.Or(m.WayOut, q.Out.By)
@@ -82,7 +83,7 @@ func Fill(p *plan.Plan, m process.Measured) (process.Measured, error) {
 		m.Low, m.High = e.Low, e.High
 		m.Setting, m.Feed, m.Speed, m.WayOut = cmp.Or(m.Setting, e.Setting), cmp.Or(m.Feed, e.Feed), cmp.Or(m.Speed, e.Speed), cmp.Or(m.WayOut, e.WayOut)
 		m.Land, m.CutTo = cmp.Or(m.Land, e.Land), cmp.Or(m.CutTo, e.CutTo)
-		if t := p.Job.ToolsOf(p.Job.BoreAt(m.Station), true); p.Job.Using(t).Tooling() == e.Tooling {
+		if t := p.Job.ToolsOf(p.Job.BoreAt(m.Station), true); marks.Tooling(p.Job.Using(t)) == e.Tooling {
 			m.Tooling = e.Tooling // a rough that is entered again
 		}
 		return m, nil

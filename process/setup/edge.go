@@ -83,10 +83,10 @@ const (
 
 // Between is how the tip gives way along another stretch of the same bore, with
 // what was learned of it. With table feed the stickout stays, and the two ends say
-// all; with quill feed it grows, and the softest is at the bottom.
+// all; with quill feed it grows, and the softest is at the bottom. A bush in the work comes nearer.
 func (e *Edge) Between(from, to qty.Length) ([]Place, error) {
 	s := e.s
-	if s.Job.Bar.FeedBy != process.QuillFeed {
+	if s.Job.Bar.FeedBy != process.QuillFeed && !s.guided() {
 		g := giveOf(s.beam, e.Factor, e.Feed)
 		return []Place{{from, g}, {to, g}}, nil
 	}
@@ -94,11 +94,14 @@ func (e *Edge) Between(from, to qty.Length) ([]Place, error) {
 	var out []Place
 	for i := range n + 1 {
 		at := from + (to-from)*qty.Length(i)/n
-		long, err := s.beam.Extended(s.quill, s.quillOut(at))
-		if err != nil {
-			return nil, err
+		there := s.at(at)
+		if !s.guided() {
+			var err error
+			if there, err = s.beam.Extended(s.quill, s.quillOut(at)); err != nil {
+				return nil, err
+			}
 		}
-		out = append(out, Place{at, giveOf(long, e.Factor, e.Feed)})
+		out = append(out, Place{at, giveOf(there, e.Factor, e.Feed)})
 	}
 	return out, nil
 }
@@ -157,6 +160,11 @@ func (e *Edge) LeastDepth() float64 { return e.in.LeastDepth() }
 func (e *Edge) Stress(f cut.Force, radius float64, way Way) float64 {
 	l := loadOf(f, radius, way)
 	most := e.s.beam.Stress(l)
+	if e.s.guided() {
+		for _, p := range e.Along {
+			most = math.Max(most, e.s.at(p.Depth).Stress(l))
+		}
+	}
 	if e.s.free != nil {
 		most = math.Max(most, e.s.free.Stress(l))
 	}

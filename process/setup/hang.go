@@ -44,17 +44,28 @@ func (s *Setup) BarAt(tip qty.Length) Bar {
 	return out
 }
 
+// Follows is how far the cutter goes aside with a bush in the work that stands aside by 1, the tip
+// at a depth.
+func (s *Setup) Follows(tip qty.Length) float64 { return s.at(tip).Follows() }
+
 // RootFactor is how well the stiffness of spindle and socket is known, as a
 // factor either way (95 %): a factor of 1.5. Common practice, no source; the
 // figures in the machine files are ranges of two to one.
 const RootFactor = 1.5
 
-// at is the bar with the tip at a depth: with quill feed it is longer the deeper it works.
+// at is the bar with the tip at a depth: with quill feed it is longer the deeper it works, and a
+// bush in the work comes nearer to the nose.
 func (s *Setup) at(tip qty.Length) *bar.Beam {
 	if s.Job.Bar.FeedBy == process.QuillFeed {
 		if long, err := s.beam.Extended(s.quill, s.quillOut(tip)); err == nil {
 			return long
 		}
+	}
+	if s.guided() {
+		if there, err := s.beam.Guided(s.Job.OutboardAt(tip).MM()); err == nil {
+			return there
+		}
+		return s.beam.Free() // its end is not in the bush there
 	}
 	return s.beam
 }

@@ -109,7 +109,7 @@ func New(job *process.Job) (*Setup, error) {
 	}
 	s.root = bar.Root{Radial: job.Machine.Radial * 1e3, Tilt: job.Machine.Tilt * 1e9, Damping: s.damping(job.Machine.Joint)}
 	if o := job.Bar.Outboard; o != nil {
-		s.support = &bar.Support{At: o.At.MM(), Stiffness: o.Stiffness * 1e3, Play: o.Clearance.MM()}
+		s.support = &bar.Support{At: job.OutboardAt(job.FirstCut()).MM(), Stiffness: o.Stiffness * 1e3, Play: o.Clearance.MM()}
 	}
 	if o := job.Bar.Inboard; o != nil {
 		s.root.Near = &bar.Support{At: o.At.MM(), Stiffness: o.Stiffness * 1e3, Play: o.Clearance.MM()}
@@ -171,6 +171,11 @@ func (s *Setup) damping(own [2]float64) [2]float64 {
 		return m
 	}
 	return own
+}
+
+// guided is whether the bar runs in a bush that comes nearer to the nose as the work is fed.
+func (s *Setup) guided() bool {
+	return s.support != nil && s.Job.Guide() != nil && s.Job.Bar.FeedBy == process.TableFeed
 }
 
 // RootShare is how much of the give at the cutter is the spindle's: 1/k_r + L²/k_θ

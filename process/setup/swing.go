@@ -26,6 +26,9 @@ type stand struct {
 
 // swingAt is the bar along a stretch between two depths of the tip, the longest last.
 func (s *Setup) swingAt(from, to qty.Length) swing {
+	if s.guided() && from != to { // the bush is furthest off where the cut begins
+		return swing{s.standAt(to), s.standAt(from)}
+	}
 	if s.Job.Bar.FeedBy != process.QuillFeed || s.quillOut(from) == s.quillOut(to) {
 		return swing{s.standAt(to)}
 	}
@@ -37,6 +40,8 @@ func (s *Setup) standAt(tip qty.Length) stand {
 	out := 0.0
 	if s.Job.Bar.FeedBy == process.QuillFeed {
 		out = s.quillOut(tip)
+	} else if s.guided() {
+		out = s.Job.OutboardAt(tip).MM()
 	}
 	s.kept.mu.Lock()
 	defer s.kept.mu.Unlock()

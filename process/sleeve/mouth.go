@@ -9,6 +9,7 @@ import (
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
+	"borewright/process/storage"
 )
 
 // Room at the mouth: how far the outer end of a lead-in bit stands out over the mouth that
@@ -38,7 +39,7 @@ func Mouth(job *process.Job, b process.Bore, v *schedule.Visit) (cuts []schedule
 		feed, speed, deepest = min(feed, p.Feed), min(speed, p.Speed), max(deepest, p.Depth)
 	}
 	c := job.Machine.Control
-	hand := c == nil || !c.Comments || c.Remarks == process.NoRemarks || v.OffAxis != nil || v.SetInside || job.Bar.Outboard != nil
+	hand := c == nil || !c.Comments || c.Remarks == storage.NoRemarks || v.OffAxis != nil || v.SetInside || job.Bar.Outboard != nil
 	add := func(k schedule.MouthCut) {
 		k.Feed, k.Speed, k.Hand = feed, speed, hand
 		k.Minutes = 2 * (k.End - k.Begin).MM() / (feed.MM() * float64(speed)) // in and out

@@ -11,6 +11,7 @@ import (
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/storage"
 	"borewright/sheets/card"
 	"borewright/sheets/made"
 	"borewright/sheets/page"
@@ -93,11 +94,11 @@ func (b *Annex) AtControlOf(x plan.Bore, k, n int) []page.KeyValue {
 
 // unsaid is what no other part of the sheet says, and comments that are left out would.
 func (b *Annex) unsaid(c *process.Control, v plan.Visit, n int, add func(k, v string)) {
-	if c.Comments && c.Remarks == process.FullRemarks {
+	if c.Comments && c.Remarks == storage.FullRemarks {
 		return
 	}
 	says := "none"
-	if c.Comments && c.Remarks == process.ShortRemarks {
+	if c.Comments && c.Remarks == storage.ShortRemarks {
 		says = "short"
 	}
 	add("Comments", says+" in the program: what they do not say stands on this sheet")

@@ -89,6 +89,12 @@ func (b *Annex) addSetUp(title string, t *process.Tools, several bool) {
 	}
 	if o := bar.Outboard; o != nil {
 		s := "middle of the bearing " + b.U.Say(qty.Plain(o.At)) + " from the nose"
+		if g := b.Job.Guide(); g != nil {
+			s = "bush in " + g.Name + ", middle " + b.U.Say(qty.Plain(b.Job.OutboardAt(b.Job.FirstCut()))) + " from the nose as the first cut begins"
+			if bar.FeedBy == process.TableFeed {
+				s += ", nearer as the work is fed"
+			}
+		}
 		if o.Clearance > 0 {
 			s += "; running clearance " + b.U.Say(qty.Plain(o.Clearance)) + " on diameter"
 		}

@@ -85,6 +85,14 @@ func (b Hand) above(i, k int, program string) []page.Block {
 	if program != "" {
 		add("Program", program)
 	}
+	for _, f := range v.Before {
+		switch f.Kind {
+		case plan.FitBush:
+			out = append(out, &page.Paragraph{Strong: true, Text: "FIRST: bush into " + v.Bush.Station + ", oiled, the bar in it turns free. Oil it at every stop; warm, a smell or a squeal: stop, it seizes."})
+		case plan.OutOfBush:
+			out = append(out, &page.Paragraph{Strong: true, Text: "FIRST: bar back, bush out."})
+		}
+	}
 	if v.Rest() != nil {
 		out = append(out, &page.Paragraph{Strong: true, Text: "FIRST: let the casting rest, line up again, gauge the rough bores and enter them."})
 	}

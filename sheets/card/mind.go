@@ -21,9 +21,9 @@ var rank = map[fact.Kind]int{
 	schedule.OffBush:      5,
 	place.ShadowLikely:    6,
 	plan.StandsOut:        20,
-	plan.BarHangs:         21,
-	plan.QuillHangs:       21,
-	plan.QuillLeans:       21,
+	place.BarHangs:        21,
+	place.QuillHangs:      21,
+	place.QuillLeans:      21,
 }
 
 // worst are the two worst cautions of a visit in short form, and what holds at every spindle.
@@ -80,10 +80,13 @@ func (b Hand) short(f fact.Fact, v plan.Visit) string {
 		return s + "."
 	case place.ShadowLikely:
 		return "The old wall may show after the last pass (" + fig(3) + "): look for it after each cut."
+	case place.InBush, place.InBoredBush:
+		name, _ := fact.AsName(f.Nth(1))
+		return "Sweep " + name + " before the bush goes in: by it the bore comes within ± " + fig(4) + " of the spindle."
 	case plan.StandsOut:
 		x, _ := fact.AsFigure(f.Nth(1))
 		return "Stickout " + b.U.Bare(qty.KindRatio.Of(x.Value)) + " bar diameters: listen for chatter, trust the gauge."
-	case plan.BarHangs:
+	case place.BarHangs:
 		if b.Plan.LineUp != nil { // its moves have it in them
 			return "The bar hangs " + fig(1) + " at the cutter: the line-up allows for it."
 		}

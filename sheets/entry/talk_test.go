@@ -14,6 +14,7 @@ import (
 	"borewright/process/files"
 	"borewright/process/plan"
 	"borewright/process/schedule"
+	"borewright/process/warm"
 	"borewright/sheets"
 	"borewright/sheets/entry"
 	"borewright/sheets/talk"
@@ -144,7 +145,7 @@ func TestStampedByTheClock(t *testing.T) {
 		t.Errorf("%v: %+v\n%s", err, m, said)
 	}
 	g := entry.Given{Sizes: []string{"3.1660"}, Pass: 1, When: "2026-03-01", By: "x", WorkTemp: "68", GaugeTemp: "68"}
-	if m, err := g.Entry(job, p, clock); err != nil || m.When != "2026-03-01" || !m.AtReference() {
+	if m, err := g.Entry(job, p, clock); err != nil || m.When != "2026-03-01" || !warm.AtReference(m) {
 		t.Errorf("%v: %+v", err, m)
 	}
 }

@@ -166,7 +166,7 @@ func (d *setupDrawing) span() {
 		d.outR = math.Max(d.outR, s.Diameter.MM()/2*1.3+5)
 	}
 	if bar.Outboard != nil {
-		d.hi = math.Max(d.hi, d.nose+bar.Outboard.At.MM()+bar.Steps[len(bar.Steps)-1].Diameter.MM()/2)
+		d.hi = math.Max(d.hi, d.nose+d.Job.OutboardAt(qty.FromMM(d.tip)).MM()+bar.Steps[len(bar.Steps)-1].Diameter.MM()/2)
 	}
 	d.outR = math.Max(d.outR, d.set/2*1.2)
 }
@@ -357,8 +357,26 @@ func (d *setupDrawing) support() {
 		d.bearing(o.At, "inboard")
 	}
 	if o := d.Job.Bar.Outboard; o != nil {
+		if g := d.Job.Guide(); g != nil {
+			d.bush(g)
+			return
+		}
 		d.bearing(o.At, "outboard")
 	}
+}
+
+// bush is one that the bar runs in, in a station of the work, in section.
+func (d *setupDrawing) bush(g *process.Station) {
+	from, to, r := g.From.MM(), g.To.MM(), d.barAt(qty.FromMM((g.From+g.To).MM()/2-d.root))
+	seat := math.Max(g.Diameter.MM()/2, r+1.2*d.scale)
+	for _, sign := range []float64{1, -1} {
+		a, b := d.pt(from, sign*r), d.pt(to, sign*seat)
+		d.s.Hatch(1.4, true, []draw.Pt{a, {X: b.X, Y: a.Y}, b, {X: a.X, Y: b.Y}})
+		d.s.Rect(draw.Outline(), draw.None, a, b)
+	}
+	p := d.pt((from+to)/2, r)
+	d.s.Clear(draw.Pt{X: p.X, Y: p.Y + draw.Small + 1}, draw.Small, draw.Middle, "bush")
+	d.s.Text(draw.Pt{X: p.X, Y: p.Y + draw.Small + 1}, draw.Small, draw.Middle, "bush")
 }
 
 // bearing is one that stands so far from the nose, in section.

@@ -8,6 +8,7 @@ import (
 	"borewright/process"
 	"borewright/process/qty"
 	"borewright/process/record"
+	"borewright/process/warm"
 	"borewright/sheets/page"
 )
 
@@ -30,7 +31,7 @@ func (b *asBuilt) recordReadings(all []record.Entry) {
 		for _, x := range []struct {
 			what string
 			not  bool
-		}{{"who", m.By == ""}, {"when", m.When == ""}, {"gauge", m.Gauge == ""}, {"master", m.Master == ""}, {"temperatures", !m.AtReference()}} {
+		}{{"who", m.By == ""}, {"when", m.When == ""}, {"gauge", m.Gauge == ""}, {"master", m.Master == ""}, {"temperatures", !warm.AtReference(*m)}} {
 			if x.not {
 				lack = append(lack, x.what)
 			}
@@ -73,7 +74,7 @@ func (b *asBuilt) recordReadings(all []record.Entry) {
 // readings is the table of one entry.
 func (b *asBuilt) readings(e record.Entry) *page.Table {
 	t := &page.Table{Columns: []page.Column{{Head: []string{"depth"}, Align: page.Decimal}, {Head: []string{"o'clock"}}, {Head: []string{"as", "read"}, Align: page.Decimal}}}
-	if e.As.AtReference() {
+	if warm.AtReference(e.As) {
 		t.Columns = append(t.Columns, page.Column{Head: []string{"at", b.U.Say(qty.FromCelsius(20))}, Align: page.Decimal})
 	}
 	for _, r := range e.Readings {
@@ -85,7 +86,7 @@ func (b *asBuilt) readings(e record.Entry) *page.Table {
 			at = b.U.Bare(qty.KindExactClock.Of(r.At))
 		}
 		cells := []string{depth, at, b.exact(r.Diameter.Length())}
-		if e.As.AtReference() {
+		if warm.AtReference(e.As) {
 			cells = append(cells, b.U.Bare(r.AtTwenty))
 		}
 		t.Rows = append(t.Rows, page.Row{Cells: cells})

@@ -8,6 +8,13 @@ import (
 // ofPlace are the words of process/place: lining up, clean-up, the way of the
 // bar.
 var ofPlace = map[fact.Kind]entry{
+	place.BarHangs:        text("the bar hangs {1} at the cutter by its own weight: the bore comes out true, but that much below the spindle's line"),
+	place.LineHangs:       text("the bar hangs {1} at the cutter by its own weight, as far as its play lets it: the bore comes out true, but that much below the line of its bearings"),
+	place.LineStands:      text("the weight of what overhangs its bearings lifts the bar {1} at the cutter: the bore comes out true, but that much above the line of the bearings"),
+	place.QuillHangs:      text("bar and quill hang {1} at the cutter by their own weight at the far end of {2}: the bore comes out that much below the spindle's line"),
+	place.QuillLeans:      text("bar and quill hang by their own weight, and more the further the quill is out: {1} at the cutter at the near end of {2}, {3} at its far end. The bore comes out that much below the spindle's line and leans down by the difference; table feed does not do that"),
+	place.InBush:          text("the end of the bar runs in a bush in {1}, and the cutter follows {2} of what that stands aside: with the bush within {3} of the line of bores, and its play, the bore comes within ± {4} of where the spindle points. Sweep {1} before the bush goes in"),
+	place.InBoredBush:     text("the end of the bar runs in a bush in {1}, bored before, and the cutter follows {2} of what that stands aside: by what is known of {1} within ± {3}, so the bore comes within ± {4} of where the spindle points. Sweep {1} before the bush goes in"),
 	place.DoubtfulDial:    text("sweep {1}, in {2} at {3}: the dial's {4} does not go with the other readings, which suggest {5}. It is used as it stands: sweep again before anything is moved"),
 	place.DoubtfulOnFace:  text("sweep {1}, on the face around {2} at {3}: the dial's {4} does not go with the other readings, which suggest {5}. It is used as it stands: sweep again before anything is moved"),
 	place.SweepsDisagree:  text("off the line laid through all stand: {1:;}. Sweep number {2} again first: it was read wrongly, or that bore stands out of line{?. {3} bore sweeps alone cannot tell for sure which of them is out}"),

@@ -4,6 +4,7 @@ import (
 	"borewright/post/rs274"
 	"borewright/process"
 	"borewright/process/qty"
+	"borewright/process/storage"
 )
 
 // Dialect is how the control reads a program.
@@ -39,11 +40,11 @@ func Dialect(c *process.Control) rs274.Dialect {
 	d.DwellWord = byte(c.DwellWord)
 	d.OrientWord = byte(c.OrientWord)
 	switch c.LineEnd {
-	case process.EndLF:
+	case storage.EndLF:
 		d.LineEnd = rs274.EndLF
-	case process.EndCRLF:
+	case storage.EndCRLF:
 		d.LineEnd = rs274.EndCRLF
-	case process.EndCR:
+	case storage.EndCR:
 		d.LineEnd = rs274.EndCR
 	}
 	if c.Percent {

@@ -1,4 +1,4 @@
-package process_test
+package warm
 
 import (
 	"math"
@@ -24,12 +24,12 @@ func TestSizesAtTwentyDegrees(t *testing.T) {
 		{"freezing point", 0, 20, 22},
 	} {
 		m := process.Measured{WorkTemp: qty.FromCelsius(row.work), GaugeTemp: qty.FromCelsius(row.gauge)}
-		if got := m.AtTwenty(qty.DiameterMM(100), 11e-6).MM(); math.Abs(got-100-row.add/1000) > 1e-6 {
+		if got := AtTwenty(m, qty.DiameterMM(100), 11e-6).MM(); math.Abs(got-100-row.add/1000) > 1e-6 {
 			t.Errorf("%s: %v µm are added, %v by hand", row.why, 1000*(got-100), row.add)
 		}
 	}
 	for _, m := range []process.Measured{{}, {WorkTemp: qty.FromCelsius(30)}, {GaugeTemp: qty.FromCelsius(30)}} {
-		if m.AtTwenty(qty.DiameterMM(100), 11e-6) != qty.DiameterMM(100) {
+		if AtTwenty(m, qty.DiameterMM(100), 11e-6) != qty.DiameterMM(100) {
 			t.Errorf("%v: moved, and one temperature is not known", m)
 		}
 	}

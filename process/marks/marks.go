@@ -1,21 +1,25 @@
-package process
+// Package marks gives what an entry of the results carries so that nothing is learned of one bar, or of
+// one line-up, from a cut of another.
+package marks
 
 import (
 	"fmt"
 	"hash/crc32"
+
+	"borewright/process"
 )
 
 // Tooling is a mark of all that the spring of a cut hangs on besides the cut
 // itself: bar, how it is held and fed, cutter, stiffness of the spindle. An entry
 // carries it, so that nothing is learned of one bar from a cut of another.
-func (j *Job) Tooling() string {
+func Tooling(j *process.Job) string {
 	h := crc32.NewIEEE()
 	for _, s := range j.Bar.Steps {
 		fmt.Fprintln(h, s.Diameter, s.Hole, s.Length, s.Material.E, s.Material.Nu)
 	}
 	fmt.Fprintln(h, j.Bar.FeedBy, j.Bar.CutterAt, j.Bar.Standoff)
 	if o := j.Bar.Outboard; o != nil {
-		fmt.Fprintln(h, o.At, o.Clearance, o.Stiffness)
+		fmt.Fprintln(h, j.OutboardAt(0), o.Clearance, o.Stiffness)
 	}
 	if o := j.Bar.Inboard; o != nil {
 		fmt.Fprintln(h, o.At, o.Clearance, o.Stiffness)
@@ -27,7 +31,7 @@ func (j *Job) Tooling() string {
 }
 
 // LinedUpBy is a mark of the sweeps that the work was lined up by.
-func (j *Job) LinedUpBy() string {
+func LinedUpBy(j *process.Job) string {
 	h := crc32.NewIEEE()
 	for _, s := range j.Sweeps { // not the face, which entries of old have not in their mark
 		fmt.Fprintln(h, fmt.Sprintf("{%v %v %v %v %v %v %v %v %v %v}", s.Station, s.Depth, s.Face, s.Diameter, s.At, s.Dial, s.Further, s.Stylus, s.Droop, s.OutOfRound))

@@ -1,0 +1,143 @@
+package bearings
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"borewright/process"
+	"borewright/process/faces"
+	"borewright/process/field/keys"
+	"borewright/process/qty"
+	"borewright/process/source"
+)
+
+// Fill has a bore that carries the bar for another finished before the others are begun, with all
+// that are cut through at its setting.
+func Fill(j *process.Job) {
+	if faces.Both(j) {
+		return
+	}
+	for i, b := range j.Bores {
+		if b.Station < 0 || b.Station >= len(j.Stations) || len(j.Carries(i)) == 0 {
+			continue
+		}
+		for _, k := range j.SetWith(i) {
+			j.Bores[k].First = true
+		}
+	}
+}
+
+// CheckGuides sees that the bushes that bores name can be fitted when these bores are cut. It
+// gives the bores, by their indices, of which something was said.
+func CheckGuides(r *keys.Reader, j *process.Job) map[int]bool {
+	c, said := &checker{r, j}, map[int]bool{}
+	circle, line := false, false // one mistake, however many bores are in it
+	if o := j.Bar.Outboard; o != nil && o.Station != "" {
+		if at := c.behind(o.Station); at >= 0 && j.BoreAt(at) >= 0 {
+			c.Badf("bar.outboard.station", fmt.Sprintf("write guide = { station = %q } in the bores that it is to carry the bar for", o.Station), "%q is bored in this job itself", o.Station)
+		}
+	}
+	for i, b := range j.Bores {
+		at := source.El("bore", i) + ".guide.station"
+		if b.Guide == nil || b.Station < 0 || c.Badly(at) || said[i] {
+			continue
+		}
+		own, to := j.Stations[b.Station].Name, c.carrier(i)
+		bad := func(allowed, format string, a ...any) {
+			c.Badf(at, allowed, format, a...)
+			said[i] = true
+		}
+		switch round := c.circle(i); {
+		case c.behind(b.Guide.Station) < 0:
+			bad(c.oneOf(j.Stations[b.Station].To, "guide"), "there is no station %q", source.Show(b.Guide.Station))
+		case (j.Bar.Inboard != nil || faces.Both(j)) && line:
+			said[i] = true
+		case faces.Both(j):
+			line = true
+			bad("write the bores of each face in a job of their own", "a bush is fitted anew for each face")
+		case j.Bar.Inboard != nil:
+			line = true
+			bad("leave guide out, or bar.inboard", "a line bar runs in two bearings that stand on the machine")
+		case to == i:
+			bad(c.oneOf(j.Stations[b.Station].To, "guide"), "the bush would be in %q, which is bored by this bar", own)
+		case len(round) > 0 && !circle:
+			circle = true
+			var names []string
+			for _, k := range round {
+				said[k] = true
+				names = append(names, source.Quoted([]string{j.Stations[j.Bores[k].Station].Name}))
+			}
+			bad("leave guide out of one of them", "the bores guide each other in a circle (%s): none of them can be finished first", strings.Join(names, ", then "))
+		case len(round) > 0:
+			said[i] = true
+		case to >= 0 && slices.Contains(j.SetWith(i), to):
+			bad("leave with out of one of them", "%q and %q are cut through at one setting, and the bush needs a finished bore", own, b.Guide.Station)
+		}
+	}
+	return said
+}
+
+// Seated are the stations of a job as they are when a bore is cut by a bar in a bush: one that the
+// bush is fitted in is finished, if it is bored.
+func Seated(j *process.Job, b process.Bore) []process.Station {
+	all := slices.Clone(j.Stations)
+	for _, o := range j.Bores {
+		if b.Guide != nil && o.Station >= 0 && all[o.Station].Name == b.Guide.Station {
+			all[o.Station].Diameter = o.Finish.Low
+		}
+	}
+	return all
+}
+
+// carrier is the bore of the job, by its index, that the bush for one is fitted in; -1: its station
+// is not bored.
+func (c *checker) carrier(bore int) int {
+	if at := c.behind(c.j.Bores[bore].Guide.Station); at >= 0 {
+		return c.j.BoreAt(at)
+	}
+	return -1
+}
+
+// behind is the index of a station by its name.
+func (c *checker) behind(name string) int {
+	for i, s := range c.j.Stations {
+		if s.Name == name {
+			return i
+		}
+	}
+	return -1
+}
+
+// circle are the bores from one back to itself, each guided in the next; none where it does not
+// come back.
+func (c *checker) circle(from int) (all []int) {
+	for at := from; len(all) <= len(c.j.Bores); {
+		all = append(all, at)
+		if c.j.Bores[at].Guide == nil {
+			return nil
+		}
+		if at = c.carrier(at); at < 0 {
+			return nil
+		}
+		if at == from {
+			return all
+		}
+	}
+	return nil
+}
+
+// oneOf is the advice to take a station that lies behind a depth, or to leave a key out where none
+// does.
+func (c *checker) oneOf(depth qty.Length, key string) string {
+	var names []string
+	for _, s := range c.j.Stations {
+		if s.From >= depth {
+			names = append(names, s.Name)
+		}
+	}
+	if len(names) == 0 {
+		return "leave " + key + " out: no station lies behind what is bored"
+	}
+	return "take one behind what is bored: " + source.Quoted(names)
+}
