@@ -19,6 +19,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/BurntSushi/toml"
 )
@@ -31,6 +32,8 @@ const (
 	tempHead = ".borewright-" // a file that is not whole yet
 	listMost = 1 << 20
 )
+
+var tempTail = len(rand.Text()) // letters and digits behind tempHead
 
 // File is one file to be written.
 type File struct {
@@ -77,6 +80,7 @@ func New(path string, data []byte) error { return newFile(system{}, path, data) 
 
 func newFile(d disk, path string, data []byte) error {
 	dir := filepath.Dir(path)
+	clearDead(d, dir, dead)
 	t := filepath.Join(dir, tempHead+rand.Text())
 	if err := writeNew(d, t, data); err != nil {
 		return err
@@ -182,9 +186,27 @@ func takeAway(d disk, dir, name, sum string) (Left, error) {
 	return Left{Name: name, Kept: kept}, d.Rename(path, filepath.Join(dir, kept))
 }
 
+// dead is how long a file under a name of our own stands before it must be one of a run that was
+// killed, where no lock says that nobody else writes.
+const dead = time.Hour
+
+// clearDead removes what runs that were killed have left in a folder, where it has stood so long.
+func clearDead(d disk, dir string, old time.Duration) {
+	entries, _ := os.ReadDir(dir)
+	for _, e := range entries {
+		rest, ours := strings.CutPrefix(e.Name(), tempHead)
+		if !ours || len(rest) != tempTail || strings.ToUpper(rest) != rest {
+			continue // .borewright-serve is none
+		}
+		if info, err := e.Info(); err == nil && time.Since(info.ModTime()) >= old {
+			d.Remove(filepath.Join(dir, e.Name()))
+		}
+	}
+}
+
 // put writes files under names of their own, and gives them their right names when the last
 // stands on the disk; before is called between the two. A folder that is locked is cleared first
-// of what a run before has left.
+// of what a run before has left, any other of what has stood there for an hour.
 func put(d disk, dir string, files []File, locked bool, before func() error) error {
 	for _, f := range files {
 		if info, err := os.Lstat(filepath.Join(dir, f.Name)); err == nil && info.IsDir() {
@@ -192,12 +214,9 @@ func put(d disk, dir string, files []File, locked bool, before func() error) err
 		}
 	}
 	if locked {
-		entries, _ := os.ReadDir(dir)
-		for _, e := range entries {
-			if strings.HasPrefix(e.Name(), tempHead) {
-				d.Remove(filepath.Join(dir, e.Name()))
-			}
-		}
+		clearDead(d, dir, 0)
+	} else {
+		clearDead(d, dir, dead)
 	}
 	var temps []string
 	defer func() {

@@ -2,6 +2,7 @@ package store
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -93,14 +94,15 @@ func TestWrite(t *testing.T) {
 	write(2) // four programs
 	check("")
 	put("notes.txt", "mine")
-	put(".borewright-dead", "of a run that was killed")
+	put(tempHead+strings.Repeat("A", tempTail), "of a run that was killed")
+	put(".borewright-serve", "secrets of the pages")
 	put("P-3.nc", "changed at the control")
 	check("P-3.nc is not as it was written")
 	if left := write(0); !slices.Equal(left, []Left{{"P-2.nc", ""}, {"P-3.nc", "P-3.nc.earlier"}}) { // two programs
 		t.Errorf("left: %+v", left)
 	}
 	check("")
-	if got := inFolder(t, dir); !slices.Equal(got, []string{"P-0.nc", "P-1.nc", "P-3.nc.earlier", "notes.txt", "plan.json", "sheet.txt"}) {
+	if got := inFolder(t, dir); !slices.Equal(got, []string{".borewright-serve", "P-0.nc", "P-1.nc", "P-3.nc.earlier", "notes.txt", "plan.json", "sheet.txt"}) {
 		t.Errorf("in the folder: %q", got)
 	}
 	if err := os.Remove(filepath.Join(dir, "sheet.txt")); err != nil {
@@ -235,5 +237,33 @@ func TestKilledWriters(t *testing.T) {
 	}
 	if !testing.Short() && (whole < 10 || torn < 10) {
 		t.Errorf("%d whole, %d not: too few of one kind", whole, torn)
+	}
+}
+
+// What a run that was killed has left beside a single file goes with the next that is written
+// there, where it has stood for an hour; what another may be writing stays, and so does what has
+// such a name for another reason.
+func TestLeftBesideASingleFile(t *testing.T) {
+	dir := t.TempDir()
+	name := func(c string) string { return tempHead + strings.Repeat(c, tempTail) }
+	for file, old := range map[string]time.Duration{name("A"): 2 * time.Hour, name("B"): 0, ".borewright-serve": 2 * time.Hour, tempHead + "mine": 2 * time.Hour} {
+		path, then := filepath.Join(dir, file), time.Now().Add(-old)
+		if err := errors.Join(os.WriteFile(path, nil, 0o600), os.Chtimes(path, then, then)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, write := range []func() error{
+		func() error { return Put(dir, []File{{"job.toml", []byte("a")}}) },
+		func() error { return New(filepath.Join(dir, "new.toml"), []byte("a")) },
+	} {
+		path, then := filepath.Join(dir, name("A")), time.Now().Add(-2*time.Hour)
+		if err := errors.Join(os.WriteFile(path, nil, 0o600), os.Chtimes(path, then, then), write()); err != nil {
+			t.Fatal(err)
+		}
+		for file, stays := range map[string]bool{name("A"): false, name("B"): true, ".borewright-serve": true, tempHead + "mine": true} {
+			if exists(filepath.Join(dir, file)) != stays {
+				t.Errorf("%s stands there: %v", file, !stays)
+			}
+		}
 	}
 }
