@@ -55,6 +55,7 @@ type Planner struct {
 	banded float64 // radius of the band that a witness cut leaves or left, mm: the next pass goes beyond it; 0: none
 
 	custom pass.Custom
+	light  bool           // a semi-finish may be lighter than the finish of a little more stock: nothing else lands
 	fixed  []qty.Diameter // settings of the chain, where other bores are cut at them too; nil: they are worked out
 	wears  chainWear      // of the chain that is worked out
 	ends   []lastEdge     // that the last passes are searched for with
@@ -213,6 +214,10 @@ func (r *Planner) find(origin *chain, start float64) *chain {
 	}
 	if best == nil && *r.MoveBinds {
 		r.AnyMove = true
+		best = r.search(origin, start)
+	}
+	if stock := r.Aim - start; best == nil && !r.Measured && stock >= thinStock*r.LeastCut() && stock < lightStock*r.LeastCut() {
+		r.light = true
 		best = r.search(origin, start)
 	}
 	return best
