@@ -136,3 +136,31 @@ func freedBy(d drawn) string {
 	}
 	return ""
 }
+
+// What frees these jobs of the sweep stands far back in the list of changes: an edge of carbide
+// with the hone of a finishing insert, and a pair behind many that free nothing. A short run
+// takes the first.
+func TestWhatFreesStandsFarBack(t *testing.T) {
+	t.Parallel()
+	r := rand.New(rand.NewPCG(14, 3)) // as TestSweepOfJobs
+	left := slow.Rounds(t, "refused jobs of the sweep", 2, 1)
+	for i := range 300 {
+		d := draw(r)
+		if left == 0 || i != 67 && i != 150 {
+			continue
+		}
+		left--
+		p := Make(load(t, d.text()))
+		free := p.Free()
+		if len(free) == 0 {
+			t.Errorf("job %d: nothing is said to free it\n%s", i, d.text())
+		}
+		for _, w := range free {
+			say := words.In(p.Job.Units).Say(w.Fact())
+			t.Logf("job %d: %s", i, say)
+			if job, err := applied(t, d.text(), w, ""); err != nil || !Attempt(job, nil).Feasible {
+				t.Errorf("job %d: %s: as written it is refused, or not read: %v", i, say, err)
+			}
+		}
+	}
+}

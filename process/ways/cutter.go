@@ -103,23 +103,36 @@ func keener(job *process.Job) []change {
 // iron and steel. Common practice, no source.
 const mostRake = 18
 
-// otherEdge takes an edge of another material.
+// otherEdge takes an edge of another material, as it is sold and then honed as for finishing; the
+// coating of an insert stands no stone.
 func otherEdge(job *process.Job) []change {
 	var out []change
-	for _, id := range []string{"hss", "carbide", "carbide-coated"} {
-		m := files.CutterMaterialByID(id)
-		if m.Class == job.Cutter.Material.Class {
-			continue
+	fine := finishHone(job)
+	for _, honed := range []bool{false, true} {
+		for _, id := range []string{"hss", "carbide", "carbide-coated"} {
+			m := files.CutterMaterialByID(id)
+			if m.Class == job.Cutter.Material.Class || honed && (fine >= m.Edge*9/10 || m.Class == "carbide-coated") {
+				continue
+			}
+			c := change{fact.New(ToEdge, fact.Name(m.Name)), []key{word("cutter.material", id)}, func(j *process.Job) { j.Cutter.Material = m }}
+			if honed {
+				c.what = fact.New(Both, fact.List(c.what, fact.New(ToHone, fact.Figure(qty.Plain(fine)))))
+				c.keys = append(c.keys, length("cutter.edge_radius", fine))
+				c.edit = func(j *process.Job) { j.Cutter.Material, j.Cutter.EdgeRadius = m, fine }
+			}
+			out = append(out, c)
 		}
-		out = append(out, change{fact.New(ToEdge, fact.Name(m.Name)), []key{word("cutter.material", id)}, func(j *process.Job) { j.Cutter.Material = m }})
 	}
 	return out
 }
 
-// finerHone hones the edge finer, as for finishing: rounded to 0.0004 in or 10 µm. Common
+// finishHone is how an edge is honed for finishing: rounded to 0.0004 in or 10 µm. Common
 // practice, no source.
+func finishHone(job *process.Job) qty.Length { return job.Round(0.01, 0.0004) }
+
+// finerHone hones the edge finer, as for finishing.
 func finerHone(job *process.Job) []change {
-	e := job.Round(0.01, 0.0004)
+	e := finishHone(job)
 	if e >= job.Cutter.EdgeRadius*9/10 {
 		return nil
 	}

@@ -14,8 +14,8 @@ import (
 // most is how many ways are told.
 const most = 5
 
-// mostPairs is how many pairs are planned where nothing else frees: with the single
-// changes a second, about, on two cores.
+// mostPairs is how many pairs are planned where something frees: with the single
+// changes a second, about, on two cores. Where nothing does, more are until one does.
 const mostPairs = 48
 
 // workers is how many plans are made at a time. What is found does not depend on it.
@@ -179,11 +179,10 @@ func (a *Asked) pairs(all []kind, alone []tried, now Outcome, want int) []tried 
 	slices.SortStableFunc(list, func(p, q pair) int {
 		return cmp.Or(cmp.Compare(q.helps, p.helps), cmp.Compare(all[p.i].rank+all[p.k].rank, all[q.i].rank+all[q.k].rank))
 	})
-	list = list[:min(len(list), mostPairs)]
 	var found []tried
-	for len(list) > 0 && len(found) < want {
-		batch := list[:min(len(list), 2*workers)]
-		list = list[len(batch):]
+	for planned := 0; planned < len(list) && len(found) < want && (planned < mostPairs || len(found) == 0 && want == most); {
+		batch := list[planned:min(len(list), planned+2*workers)]
+		planned += len(batch)
 		got := make([]tried, len(batch))
 		cores.Each(len(batch), workers, func(n int) {
 			p := batch[n]
