@@ -51,3 +51,14 @@ func (c *Custom) Leaves(much, least float64) bool {
 	*c.LeftOut = true
 	return true
 }
+
+// Thin is whether so little is to be cut, mm on radius, that a semi-finish may be lighter than the
+// finish: less than three times LeastCut is too little for two such cuts. light: nothing lands so.
+// Then it may be where less than four times is to be cut: a finish that takes half of it can leave a spring pass
+// less than the edge can cut. Common practice, no source.
+func (r *Judge) Thin(stock float64, light bool) bool {
+	if light {
+		return stock < 4*r.LeastCut()
+	}
+	return stock < 3*r.LeastCut()
+}

@@ -87,21 +87,10 @@ func (e *ending) lands(spring bool) bool {
 func (r *Planner) lighter(n *node, made float64) bool { return made-n.radius < r.Aim-made-1e-9 }
 
 // thin is whether so little was found to be cut behind a way that a semi-finish may be
-// lighter than the finish: there is too little for two such cuts.
+// lighter than the finish.
 func (r *Planner) thin(n *node, w *chain) bool {
-	most := thinStock
-	if r.light {
-		most = lightStock
-	}
-	return w.from == nil && r.Aim-n.radius < most*r.LeastCut()
+	return w.from == nil && r.Thin(r.Aim-n.radius, r.light)
 }
-
-// So many times LeastCut are thin stock, and are it where nothing else lands: a finish that takes
-// half of it may leave a spring pass less than the edge can cut. Common practice, no source.
-const (
-	thinStock  = 3.0
-	lightStock = 4.0
-)
 
 // semiPrice is what the chance of chatter costs a semi-finish that takes so much, in minutes.
 func (e *ending) semiPrice(depth float64) float64 {

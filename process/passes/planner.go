@@ -216,7 +216,7 @@ func (r *Planner) find(origin *chain, start float64) *chain {
 		r.AnyMove = true
 		best = r.search(origin, start)
 	}
-	if stock := r.Aim - start; best == nil && !r.Measured && stock >= thinStock*r.LeastCut() && stock < lightStock*r.LeastCut() {
+	if best == nil && !r.Measured && r.Thin(r.Aim-start, true) && !r.Thin(r.Aim-start, false) {
 		r.light = true
 		best = r.search(origin, start)
 	}
