@@ -7,6 +7,8 @@ import (
 
 	"borewright/post/sum"
 	"borewright/process"
+	"borewright/process/fact"
+	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/storage"
@@ -33,6 +35,9 @@ func (j *job) header() {
 	job, v := j.p.Job, j.visit
 	j.sayf("%s rev %s: %s", job.Number, job.Revision, job.Title)
 	j.sayf("Bore %s, visit %d of %d: %s", j.bore.Station.Name, v.N, j.bore.Works(), j.words.Say(v.Title))
+	if len(j.bores) > 1 {
+		j.sayf("Cut through at the same setting: %s.", j.others())
+	}
 	j.say(sum.Remark(noSum)) // the true one when all is written
 	if j.c.Remarks == storage.ShortRemarks {
 		j.say("Bar from the spindle nose: " + j.bar())
@@ -83,8 +88,8 @@ func (j *job) header() {
 	case j.c.Coolant != 0:
 		j.sayf("Coolant: none. %s is cut dry with this cutter.", j.visit.Material.Called())
 	}
-	j.sayf("Bore from depth %s to %s, feed ends at %s.", job.Units.Format(v.From), job.Units.Format(v.To), j.size(j.written(j.end)))
-	for _, s := range j.words.Sentences(v.Before) {
+	j.sayLine()
+	for _, s := range j.each(func(v *plan.Visit) []fact.Fact { return v.Before }) {
 		j.say("Before: " + s)
 	}
 	j.sayf("Passes: %d. %s", len(v.Passes), j.must())
@@ -102,7 +107,7 @@ func (j *job) header() {
 		}
 		feed, speed := j.feedAndSpeed(p)
 		j.sayf("%d %s: set dia %s, depth %s radial, feed %s/rev, S%.6g%s", p.N, p.Kind, job.Units.Format(p.Setting.Length()),
-			job.Units.Format(p.Depth), job.Units.Format(feed), speed, end)
+			j.depthOf(i), job.Units.Format(feed), speed, end)
 	}
 	j.say("Retract: " + j.retract())
 	for _, s := range []string{
@@ -119,8 +124,8 @@ func (j *job) header() {
 	case job.Bar.Outboard != nil:
 		j.say("CAUTION: the bar runs in an outboard support. X0 Y0 must be set, and the support lined up, before the bar goes in.")
 	}
-	for _, s := range j.p.CautionsOf(j.index[0], j.index[1]) {
-		j.say("CAUTION: " + j.words.Sentence(s))
+	for _, s := range j.cautions() {
+		j.say("CAUTION: " + s)
 	}
 }
 
@@ -258,6 +263,9 @@ func (j *job) retract() string {
 	if n := len(j.visit.Passes); n > 0 {
 		why = j.words.Say(j.visit.Passes[n-1].Out.Why)
 	}
+	if j.shift == 0 && len(j.stretches()) > 1 {
+		return "feed out with the spindle turning, at rapid from bore to bore, stop, then rapid. " + why
+	}
 	if j.shift == 0 {
 		return "feed out with the spindle turning, stop, then rapid. " + why
 	}
@@ -278,7 +286,7 @@ func (j *job) sayCutter(i int) {
 	p, all := &j.visit.Passes[i], j.visit.Passes
 	j.sayf("---- PASS %d, %d of %d: %s", p.N, i+1, len(all), p.Kind)
 	if i > 0 && all[i-1].Hold != nil {
-		j.sayf("Only if the hold after pass %d found %s.", all[i-1].N, j.expected(&all[i-1]))
+		j.sayf("Only if the hold after pass %d found %s.", all[i-1].N, j.found(i-1))
 	}
 	if p.Hone != nil {
 		j.say(j.words.Sentence(p.Hone.Fact()))
@@ -288,7 +296,9 @@ func (j *job) sayCutter(i int) {
 	} else {
 		j.sayf("Set cutter to dia %s, spring allowed for.", j.size(p.Setting.Length()))
 	}
-	j.sayf("Expect bore %s after this pass.", j.expected(p))
+	for _, s := range j.expects(i) {
+		j.sayf("Expect %s after this pass.", s)
+	}
 	j.say("Lock the cutter, tools out, guards shut. Then start: spindle turns, tool moves.")
 }
 
@@ -298,10 +308,14 @@ func (j *job) expected(p *schedule.Pass) string {
 }
 
 // sayHold says at the stop after a pass what to measure.
-func (j *job) sayHold(p *schedule.Pass) {
+func (j *job) sayHold(i int) {
+	p := &j.visit.Passes[i]
 	j.sayf("---- HOLD after pass %d: measure before anything else is cut.", p.N)
-	for _, f := range p.Hold.Measure {
-		j.say("Measure: " + j.words.Say(f))
+	if len(j.bores) > 1 {
+		j.sayf("Gauge all %d: %s, %s.", len(j.bores), j.bore.Station.Name, j.others())
+	}
+	for _, f := range j.measures(i) {
+		j.say(f)
 	}
 	full := j.c.Remarks == storage.FullRemarks
 	if full && j.p.Job.Bar.Outboard == nil {
@@ -315,7 +329,9 @@ func (j *job) sayHold(p *schedule.Pass) {
 		j.say("The bar stays in its bearings: gauge beside it, or draw it out by hand and put it back as it was marked.")
 	}
 	if !p.Hold.Asks(schedule.GaugeEnds, schedule.GaugeWhereCut) { // which say it
-		j.sayf("Expect bore %s.", j.expected(p))
+		for _, s := range j.expects(i) {
+			j.sayf("Expect %s.", s)
+		}
 	}
 	if s := j.must(); full && s != "" {
 		j.say(s + ".")

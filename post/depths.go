@@ -27,12 +27,17 @@ func (j *job) depths(no *Refusal) {
 	}
 	home := margin + max(beyond, -j.visit.Clear)
 	j.home = (home + step - 1) / step * step
-	j.clear, j.end = shallowerWord(j.visit.Clear, j.d, unit), j.visit.End
+	j.clear = shallowerWord(j.visit.Clear, j.d, unit)
 	if in := j.visit.OffAxis; in != nil {
 		j.level = shallowerWord(in.Level, j.d, unit)
 	}
-	if j.bore.Station.Blind {
-		j.end = shallowerWord(j.end, j.d, unit)
+	for i := range j.bores {
+		x := &j.bores[i]
+		x.clear, x.end = shallowerWord(x.visit.Clear, j.d, unit), x.visit.End
+		if j.end = x.end; x.bore.Station.Blind {
+			x.end = shallowerWord(x.end, j.d, unit)
+			j.end = x.end
+		}
 	}
 	j.small(no)
 	if bar.FeedBy == process.QuillFeed {

@@ -18,6 +18,7 @@ type job struct {
 	index [2]int // indices of bore and visit
 	bore  *plan.Bore
 	visit *plan.Visit
+	bores []through // that are cut, the first one's visit is visit
 	words words.Words
 	c     *process.Control
 	d     rs274.Dialect

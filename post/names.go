@@ -32,11 +32,13 @@ func FolderName(p *plan.Plan) string {
 // in characters that every file system takes, or what the control's pattern puts
 // together. Two visits of a plan never share a name (Write refuses such a pattern) unless
 // they share a file, nor does a plan made after measurements use one of the first plan's.
-// It is "" where the plan has no such visit.
+// Bores that are cut through at one setting have the name of the
+// first. It is "" where the plan has no such visit.
 func FileName(p *plan.Plan, bore, visit int) string {
 	if p == nil || p.Job == nil || bore < 0 || bore >= len(p.Bores) || visit < 0 || visit >= len(p.Bores[bore].Visits) {
 		return ""
 	}
+	bore, visit = p.Lead(bore, visit)
 	s := storageOf(p)
 	name := usualName(p, bore, visit)
 	if s.FileName != "" || s.FileNameMost > 0 || s.OneFile {
@@ -151,12 +153,10 @@ func (j *job) named(no *Refusal) {
 	case s.FileNameMost > 0 && len(base) > s.FileNameMost:
 		no.add(BadControl, "the file %s has %d characters before its ending, and file_name_most = %d; state a shorter file_name, such as \"{program}\"", name, len(base), s.FileNameMost)
 	}
-	for b := range j.p.Bores {
-		for v := range j.p.Bores[b].Visits {
-			if at := [2]int{b, v}; !s.OneFile && at != j.index && strings.EqualFold(FileName(j.p, b, v), name) {
-				no.add(BadControl, "%s, visit %d would have the file name %s as well; put what tells them apart in control.file_name: {bore} and {visit}, or {program}", j.p.Bores[b].Station.Name, v+1, name)
-				return
-			}
+	for _, at := range j.p.Programs() {
+		if !s.OneFile && at != j.index && strings.EqualFold(FileName(j.p, at[0], at[1]), name) {
+			no.add(BadControl, "%s, visit %d would have the file name %s as well; put what tells them apart in control.file_name: {bore} and {visit}, or {program}", j.p.Bores[at[0]].Station.Name, at[1]+1, name)
+			return
 		}
 	}
 }

@@ -26,7 +26,7 @@ import (
 )
 
 // Write writes the program for p.Bores[bore].Visits[visit], both counted from
-// 0. The program is written whole, in one call of w, or not at all; the same
+// 0; bores that are cut through at one setting have one. The program is written whole, in one call of w, or not at all; the same
 // plan gives the same bytes. What cannot be written is a *Refusal.
 func Write(w io.Writer, p *plan.Plan, bore, visit int) error {
 	text, err := programText(p, bore, visit)
@@ -44,14 +44,12 @@ func WriteFile(w io.Writer, p *plan.Plan, bore, visit int) error {
 		return Write(w, p, bore, visit)
 	}
 	var all []byte
-	for b := range p.Bores {
-		for v := range p.Bores[b].Visits {
-			text, err := programText(p, b, v)
-			if err != nil {
-				return err
-			}
-			all = append(all, text...)
+	for _, at := range p.Programs() {
+		text, err := programText(p, at[0], at[1])
+		if err != nil {
+			return err
 		}
+		all = append(all, text...)
 	}
 	_, err := w.Write(stored(all, p.Job.Machine.Control))
 	return err
@@ -117,8 +115,9 @@ func open(p *plan.Plan, bore, visit int) (*job, error) {
 	if len(no.Reasons) > 0 {
 		return nil, no
 	}
+	bore, visit = p.Lead(bore, visit)
 	p = p.For(bore, visit)
-	j := &job{p: p, index: [2]int{bore, visit}, bore: &p.Bores[bore], visit: &p.Bores[bore].Visits[visit], words: words.In(p.Job.Units), c: p.Job.Machine.Control}
+	j := &job{p: p, bores: throughs(p, bore, visit), index: [2]int{bore, visit}, bore: &p.Bores[bore], visit: &p.Bores[bore].Visits[visit], words: words.In(p.Job.Units), c: p.Job.Machine.Control}
 	var wrong []string
 	j.d, wrong = dialect(j.c)
 	for _, w := range wrong {
@@ -166,6 +165,7 @@ func open(p *plan.Plan, bore, visit int) (*job, error) {
 // none that a plan before it may have used: an entry moves all of them on by two
 // for each bore of the job, which is as many visits as a bore can have.
 func ProgramNumber(p *plan.Plan, bore, visit int) int {
+	bore, visit = p.Lead(bore, visit)
 	n := p.Job.Machine.Control.ProgramNumber
 	b := &p.Bores[bore]
 	if p.Findings != nil {
@@ -207,6 +207,7 @@ func (j *job) checkVisit(no *Refusal) {
 	if s.Blind && v.End > s.To+s.Relief {
 		wrong("the cutter would run to %s, past the closed end of the bore with its relief at %s", say(v.End), say(s.To+s.Relief))
 	}
+	j.checkLine(no)
 	for _, p := range v.Passes {
 		if b := p.Band; b != nil && (b.To <= v.From || b.To > v.To) {
 			wrong("pass %d marks a band to %s; the bore lies from %s to %s", p.N, say(b.To), say(v.From), say(v.To))

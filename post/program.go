@@ -7,6 +7,8 @@ import (
 	"borewright/post/rs274"
 	"borewright/post/sum"
 	"borewright/process"
+	"borewright/process/fact"
+	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/storage"
@@ -44,7 +46,7 @@ func (j *job) program() {
 			if j.hold > j.home {
 				j.block(g(0), j.at(j.axis, j.hold))
 			}
-			j.sayHold(p)
+			j.sayHold(i)
 			j.stop()
 			if j.again(p) {
 				j.once(p)
@@ -195,7 +197,7 @@ func (j *job) cut(p *schedule.Pass) {
 	}
 	// A geared step may be a little slower than the word that calls it.
 	slow := min(speed, float64(p.Speed))
-	x0, y0, end := j.at('X', 0), j.at('Y', 0), j.endOf(p)
+	x0, y0 := j.at('X', 0), j.at('Y', 0)
 	if gear != nil {
 		j.block(m(int(gear.Word)))
 	}
@@ -212,7 +214,7 @@ func (j *job) cut(p *schedule.Pass) {
 	}
 	switch {
 	case p.Out.By == process.ShiftOut:
-		j.block(g(1), j.deep(end), f)
+		j.feedThrough(p, f)
 		j.dwell(p, slow)
 		j.coolantOff()
 		if j.c.Remarks == storage.FullRemarks {
@@ -230,9 +232,9 @@ func (j *job) cut(p *schedule.Pass) {
 	case j.inCycle(p, x0, y0, f, slow):
 		j.fedOut()
 	default:
-		j.block(g(1), j.deep(end), f)
+		j.feedThrough(p, f)
 		j.dwell(p, slow)
-		j.block(g(1), j.deep(j.clear), f)
+		j.feedBack(f)
 		j.fedOut()
 	}
 }
@@ -318,7 +320,7 @@ func (j *job) endOf(p *schedule.Pass) qty.Length {
 // dwell is one full turn at a closed end, so that the bottom is cut all round. A witness
 // cut does not get there.
 func (j *job) dwell(p *schedule.Pass, speed float64) {
-	if !j.bore.Station.Blind || p.Band != nil {
+	if !j.last().bore.Station.Blind || p.Band != nil {
 		return
 	}
 	w, err := dwellWord(j.d, j.d.DwellWord, speed)
@@ -330,11 +332,11 @@ func (j *job) dwell(p *schedule.Pass, speed float64) {
 // has cycles, the feed axis is the one that they run along, and the block fits
 // the line. G86 is never written: it leaves by a rapid move in contact.
 func (j *job) inCycle(p *schedule.Pass, x0, y0, f rs274.Word, speed float64) bool {
-	if !j.c.Cycles || j.axis != 'Z' || j.wrong != nil {
+	if len(j.stretches()) > 1 || !j.c.Cycles || j.axis != 'Z' || j.wrong != nil {
 		return false
 	}
 	words := []rs274.Word{g(85), x0, y0, j.deep(j.endOf(p)), j.at('R', -j.clear)}
-	if j.bore.Station.Blind && p.Band == nil {
+	if j.last().bore.Station.Blind && p.Band == nil {
 		w, err := dwellWord(j.d, 'P', speed)
 		if err != nil {
 			return false
@@ -356,7 +358,7 @@ func (j *job) inCycle(p *schedule.Pass, x0, y0, f rs274.Word, speed float64) boo
 // ending leaves the spindle stopped and the tool outside.
 func (j *job) ending() {
 	if j.c.Remarks == storage.FullRemarks {
-		for _, s := range j.words.Sentences(j.visit.After) {
+		for _, s := range j.each(func(v *plan.Visit) []fact.Fact { return v.After }) {
 			j.say("Then: " + s)
 		}
 	}

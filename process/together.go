@@ -48,6 +48,8 @@ func (b Bore) Unlike(other Bore) string {
 		return "the roundness"
 	case b.WayOut != other.WayOut || b.LineAt != other.LineAt:
 		return "the way out"
+	case b.Face != other.Face:
+		return "the face"
 	case b.First != other.First:
 		return "the order (first)"
 	}

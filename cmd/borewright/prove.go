@@ -112,7 +112,7 @@ func (f proofFace) write(cmd *cobra.Command, r verify.Report, name string, progr
 func proveAll(cmd *cobra.Command, program []byte, name string, p *plan.Plan, strange []int, as proofFace) error {
 	var all []proof.Held
 	proven := true
-	for i, at := range p.Find("", 0) {
+	for i, at := range p.Programs() {
 		r := verify.Check(program, name, p, at[0], at[1])
 		if i == 0 && len(strange) > 0 {
 			r.Proven = false
@@ -140,7 +140,8 @@ func proveAll(cmd *cobra.Command, program []byte, name string, p *plan.Plan, str
 // otherName finds a program in a file that is named as that of another visit: whoever
 // takes it by its name cuts the wrong one.
 func otherName(r *verify.Report, path string, p *plan.Plan, bore, visit int) {
-	for _, x := range p.Find("", 0) {
+	bore, visit = p.Lead(bore, visit)
+	for _, x := range p.Programs() {
 		if x == [2]int{bore, visit} || p.Job.Machine.Control.OneFile || !strings.EqualFold(filepath.Base(path), post.FileName(p, x[0], x[1])) {
 			continue
 		}

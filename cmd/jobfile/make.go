@@ -88,14 +88,19 @@ func Proven(p *plan.Plan, say func(verify.Report, string)) (all []programs.Progr
 	return all, bad, err
 }
 
-// ProgramsSaid is what the sheet says of programs.
+// ProgramsSaid is what the sheet says of programs: of each visit the one that it is cut by.
 func ProgramsSaid(p *plan.Plan, all []programs.Program) []sheets.Option {
 	var names []string
 	var planes []qty.Length
-	for _, w := range all {
-		names = append(names, w.Called.String())
-		if home, err := post.ClearPlane(p, w.Bore, w.Visit); err == nil {
-			planes = append(planes, home)
+	for _, at := range p.Find("", 0) {
+		for _, w := range all {
+			if b, v := p.Lead(at[0], at[1]); w.Bore != b || w.Visit != v {
+				continue
+			}
+			names = append(names, w.Called.String())
+			if home, err := post.ClearPlane(p, w.Bore, w.Visit); err == nil {
+				planes = append(planes, home)
+			}
 		}
 	}
 	return []sheets.Option{sheets.WithPrograms(names...), sheets.WithPlanes(planes...)}

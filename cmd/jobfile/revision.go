@@ -167,7 +167,7 @@ func drawn(f *report.File, p *plan.Plan, strange bool) (out []page.Figure) {
 			visits = append(visits, [2]int{bore, visit})
 		}
 	} else {
-		for _, at := range p.Find("", 0) {
+		for _, at := range p.Programs() {
 			if post.FileName(p, at[0], at[1]) == f.Name {
 				visits = append(visits, at)
 			}

@@ -7,6 +7,7 @@ import (
 	"borewright/post/rs274"
 	"borewright/post/verify/around"
 	"borewright/post/verify/script"
+	"borewright/post/verify/through"
 	"borewright/post/verify/told"
 	"borewright/process"
 	"borewright/process/plan"
@@ -36,7 +37,7 @@ func withAgain(v *plan.Visit, at int) *plan.Visit {
 // holdAgain replays the program once more with block delete off, and holds it against the
 // visit with the spring pass cut twice; f has followed it with block delete on. What f has
 // found at a line is not said again. The stops of the blocks with / get their places.
-func (f *follower) holdAgain(program []byte, d rs274.Dialect, p *plan.Plan, bore, at int, words *script.Words) {
+func (f *follower) holdAgain(program []byte, d rs274.Dialect, p *plan.Plan, bores []through.Bore, first, at int, words *script.Words) {
 	if f.unread {
 		return
 	}
@@ -46,9 +47,9 @@ func (f *follower) holdAgain(program []byte, d rs274.Dialect, p *plan.Plan, bore
 		return
 	}
 	out := &script.Findings{}
-	g := newFollower(p, bore, withAgain(f.v, at), out)
+	g := newFollower(p, bores, withAgain(f.v, at), out)
 	g.said, g.saidS, g.again = f.said, f.saidS, at+1
-	g.around = around.New(p.Job, &p.Bores[bore], g.v, g.axis, words.Numbers, out)
+	g.around = around.New(p.Job, &p.Bores[first], g.v, g.axis, words.Numbers, out)
 	d.DeleteOn = false
 	g.run(program, d)
 	clean := !f.out.Has(0, 1<<30)

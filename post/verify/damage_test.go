@@ -14,6 +14,7 @@ import (
 
 	"borewright/post/rs274"
 	"borewright/post/verify/script"
+	"borewright/post/verify/through"
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -559,7 +560,8 @@ func damageOne(t *testing.T, v *victim, rng *rand.Rand, name string, do func(*ra
 	c := v.plan.Job.Machine.Control
 	d, letter := script.Dialect(c), byte(v.plan.Job.FeedLetter())
 	before, _ := stories(v.text, d, c)
-	far := newFollower(v.plan, v.bore, &v.plan.Bores[v.bore].Visits[v.visit], &script.Findings{}).handsLevel()
+	bores, _ := through.Bores(v.plan, v.bore, v.visit)
+	far := newFollower(v.plan, bores, through.Whole(bores), &script.Findings{}).handsLevel()
 	seen := map[string]bool{string(v.text): true}
 	for tries := 0; tries < 5*each && count.made < each; tries++ { // where an edit has few places, most are repeats
 		lines := strings.Split(strings.TrimSuffix(string(v.text), "\n"), "\n")

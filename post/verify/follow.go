@@ -147,11 +147,15 @@ func (f *follower) move(e *rs274.Event) {
 		f.add(f.letter, script.KindStart, fmt.Sprintf("the first move along the bore goes to %s from an unknown place", f.deep(s.d1)),
 			"a level in front of the face first")
 	}
-	f.into = e.Motion == rs274.Rapid && along && e.From.Has(f.axis) && s.d1 > s.d0 && !f.outside(s.d1)
+	hop := e.Motion == rs274.Rapid && f.cut != nil && along && !across && s.d1 > s.d0 && f.gaps.Hops()
+	f.into = e.Motion == rs274.Rapid && !hop && along && e.From.Has(f.axis) && s.d1 > s.d0 && !f.outside(s.d1)
 	f.bar(&s)
-	if e.Motion == rs274.Feed {
+	switch {
+	case hop:
+		f.hop(e, &s)
+	case e.Motion == rs274.Feed:
 		f.feedMove(e, &s, across)
-	} else {
+	default:
 		f.rapidMove(e, &s, along, across)
 	}
 }
@@ -174,6 +178,19 @@ func (f *follower) strokeOf(e *rs274.Event) stroke {
 		s.d0 = s.d1
 	}
 	return s
+}
+
+// hop is a rapid move from one bore to the next, in a pass that cuts several.
+func (f *follower) hop(e *rs274.Event, s *stroke) {
+	f.minutes += length(s) / rapidRate
+	worst := f.tipRapid(e, s)
+	end, clear := f.gaps.Hop(e, s.d0, s.d1)
+	f.cut.to = max(end, s.d0) // what is cut short is said: the rest is taken as cut
+	f.keep(f.cut)
+	f.cut.from, f.cut.to = min(clear, s.d1), s.d1
+	if worst != "" && !f.out.Has(f.line, f.line) {
+		f.add('G', script.KindRapid, "rapid with "+worst, "the tip clear of the wall, or feed with the spindle turning")
+	}
 }
 
 // rapidMove takes a move at rapid.
@@ -238,7 +255,7 @@ func (f *follower) miss(s *stroke) {
 	f.spoken = false
 	p := &f.v.Passes[f.next]
 	f.last, f.next, f.lastSet = f.next, f.next+1, p.Setting
-	f.shape.cut(f.v.Clear, max(s.d1, endOf(f.v, f.last)), p.Setting, p.Spring)
+	f.shape.cut(f.v.Clear, max(s.d1, endOf(f.v, f.last)), p.Setting, f.springs(p.N))
 	f.exit = exit{active: true, missed: true, pass: f.last, depth: s.d1}
 }
 
@@ -275,6 +292,9 @@ func (f *follower) feedMove(e *rs274.Event, s *stroke, across bool) {
 		if s.d1 < f.v.Clear && !f.atDepth(s.d1, f.v.Clear) {
 			f.add('G', script.KindFeed, fmt.Sprintf("feeds out to %s, past %s where the bore ends", f.deep(s.d1), f.deep(f.v.Clear)),
 				fmt.Sprintf("feed out to %s, then G0; a cycle under G98 begins from there", f.deep(f.v.Clear)))
+		}
+		if f.outside(s.d1) {
+			f.gaps.Out(s.d1)
 		}
 		f.leave(e, s)
 	}

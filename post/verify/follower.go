@@ -9,6 +9,7 @@ import (
 	"borewright/post/verify/offaxis"
 	"borewright/post/verify/remark"
 	"borewright/post/verify/script"
+	"borewright/post/verify/through"
 	"borewright/post/verify/told"
 	"borewright/post/verify/travels"
 	"borewright/process"
@@ -34,6 +35,8 @@ type follower struct {
 
 	parts []part
 	walls []wall
+	bores []through.Bore // that are cut; v goes over all of them
+	gaps  *through.Way   // between them
 	shape *shape
 	near  map[int]Clearance
 
@@ -97,19 +100,23 @@ type exit struct {
 	missed  bool // by a rapid move into the bore, where the pass was to be cut
 }
 
-func newFollower(p *plan.Plan, bore int, v *plan.Visit, out *script.Findings) *follower {
-	j, b := p.Job, &p.Bores[bore]
+func newFollower(p *plan.Plan, bores []through.Bore, v *plan.Visit, out *script.Findings) *follower {
+	j := p.Job
 	f := &follower{
 		job: j, control: j.Machine.Control, v: v, out: out, u: j.Machine.Control.Units,
 		half: script.LeastInput(j.Machine.Control)/2 + 1, letter: byte(j.FeedLetter()), last: -1, again: -1,
-		parts: partsOf(j), walls: wallsOf(p, bore),
-		shape: newShape(b.Bore.Station, b.Station, v),
-		near:  map[int]Clearance{}, places: map[int]told.Place{}, wrongAt: map[qty.Length]bool{}, travel: travels.Ways{},
+		parts: partsOf(j), walls: wallsOf(p, bores),
+		shape: newShape(bores), bores: bores,
+		near: map[int]Clearance{}, places: map[int]told.Place{}, wrongAt: map[qty.Length]bool{}, travel: travels.Ways{},
 	}
 	f.axis = rs274.Z
 	if f.letter == 'W' {
 		f.axis = rs274.W
 	}
+	f.gaps = through.New(bores, through.Set{Half: f.half, Least: script.LeastInput(f.control), Letter: f.letter, Add: f.add, Say: f.deep,
+		Other: func(what, want string) {
+			f.out.Put(Finding{Line: f.line, Kind: script.KindFeed, What: what, Want: want, OtherWay: true})
+		}})
 	f.way = offaxis.New(j, v.OffAxis, offaxis.Set{Hands: f.handsLevel(), Feeds: v.Clear, Half: f.half, Out: out, Say: f.say})
 	return f
 }

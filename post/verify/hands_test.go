@@ -9,6 +9,7 @@ import (
 
 	"borewright/post/rs274"
 	"borewright/post/verify/script"
+	"borewright/post/verify/through"
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -102,7 +103,7 @@ func FuzzCheck(f *testing.F) {
 			p := g.plan()
 			p.Job.Machine.Control.LowerCase = small == 1
 			d := script.Dialect(p.Job.Machine.Control)
-			far := newFollower(p, 0, &p.Bores[0].Visits[0], &script.Findings{}).handsLevel()
+			far := alone(p).handsLevel()
 			told, _ := story(program(f, g.file), d)
 			all = append(all, subject{p, d, far, core(told, p, far)})
 			f.Add(program(f, g.file), byte(2*i+small))
@@ -116,7 +117,7 @@ func FuzzCheck(f *testing.F) {
 	c.OtherSlide, c.TableWord = process.OtherPlaced, 'B'
 	all = append(all, subject{p: words, d: script.Dialect(c)})
 	again := springMM() // a spring pass once more, held with block delete on
-	d, far := script.Dialect(again.Job.Machine.Control), newFollower(again, 0, &again.Bores[0].Visits[0], &script.Findings{}).handsLevel()
+	d, far := script.Dialect(again.Job.Machine.Control), alone(again).handsLevel()
 	d.DeleteOn = true
 	told, _ := story(program(f, "styles/skipped-blocks.nc"), d)
 	f.Add(program(f, "styles/skipped-blocks.nc"), byte(len(all)))
@@ -151,4 +152,10 @@ func FuzzCheck(f *testing.F) {
 			}
 		}
 	})
+}
+
+// alone follows a program of the first visit.
+func alone(p *plan.Plan) *follower {
+	bores, _ := through.Bores(p, 0, 0)
+	return newFollower(p, bores, through.Whole(bores), &script.Findings{})
 }

@@ -10,6 +10,7 @@ import (
 	"borewright/post/verify/mouth"
 	"borewright/post/verify/remark"
 	"borewright/post/verify/script"
+	"borewright/post/verify/through"
 	"borewright/process/plan"
 	"borewright/process/schedule"
 )
@@ -38,7 +39,11 @@ func Identify(program []byte, p *plan.Plan) (bore, visit int, ok bool) {
 	best, second := 0.0, 0.0
 	for i := range p.Bores {
 		for k := range p.Bores[i].Visits {
-			s := seen.score(&p.Bores[i], &p.Bores[i].Visits[k])
+			bores, first := through.Bores(p, i, k)
+			if first != [2]int{i, k} {
+				continue // cut in the program of another
+			}
+			s := seen.score(bores)
 			if n := script.NumberOf(p, i, k); s > 0 && n > 0 && n == seen.number {
 				s += 30
 			}
@@ -136,11 +141,16 @@ func look(program []byte, p *plan.Plan) *content {
 // score weighs a visit against the program: a cut at the planned depths counts
 // most, then its feed and speed, then the settings stated at the stops, then
 // names. Without a single cut or setting of its own a visit scores nothing.
-func (s *content) score(b *plan.Bore, v *plan.Visit) float64 {
-	f := s.f
-	score := 0.0
-	for i, c := range s.cuts {
-		if !f.atDepth(c.From, v.Clear) || !f.atDepth(c.To, endOf(v, i)) {
+func (s *content) score(bores []through.Bore) float64 {
+	f, v := s.f, through.Whole(bores)
+	feeds := through.New(bores, through.Set{}).Feeds()
+	score, each := 0.0, len(feeds)
+	for n, c := range s.cuts {
+		i, feed := n/each, feeds[n%each]
+		if each == 1 {
+			feed[1] = endOf(v, i)
+		}
+		if !f.atDepth(c.From, feed[0]) || !f.atDepth(c.To, feed[1]) {
 			score -= 20
 			continue
 		}
@@ -155,7 +165,7 @@ func (s *content) score(b *plan.Bore, v *plan.Visit) float64 {
 			}
 		}
 	}
-	if n := len(v.Passes) - len(s.cuts); n != 0 {
+	if n := each*len(v.Passes) - len(s.cuts); n != 0 {
 		score -= 5 * float64(max(n, -n))
 	}
 	for _, n := range s.sizes {
@@ -170,7 +180,7 @@ func (s *content) score(b *plan.Bore, v *plan.Visit) float64 {
 	if v.Part == schedule.Roughing {
 		lands = "ROUGH SIZE"
 	}
-	for _, name := range []string{b.Station.Name, fmt.Sprintf("VISIT %d ", v.N), lands} {
+	for _, name := range []string{bores[0].Station.Name, fmt.Sprintf("VISIT %d ", v.N), lands} {
 		if name != "" && strings.Contains(s.plain, strings.ToUpper(plain(name))) {
 			score += 3
 		}

@@ -75,6 +75,61 @@ func offAxisJob(fed, stepped bool) func(testing.TB) string {
 	}
 }
 
+// lugsJob is the ferry ramp, its lugs cut through at one setting and fed out, in an outboard bearing.
+func lugsJob(t testing.TB) string {
+	s := shipped("ferry-ramp/job.toml")(t)
+	for _, lug := range []string{"middle lug", "inner lug"} {
+		if at := "[[bore]]\nstation = \"" + lug + "\"\n"; !strings.Contains(s, at+"with ") {
+			s = strings.Replace(s, at, at+"with = \"outer lug\"\n", 1)
+		}
+	}
+	return s
+}
+
+// websJob are two webs of a bracket that a bar passes from one side, so that the cutter can be
+// shifted off the wall; a third stands so near behind that nothing lies between.
+func websJob(testing.TB) string {
+	return `units = "mm"
+number = "BR-31"
+revision = "A"
+title = "Bracket, three webs"
+machine = "cnc-110mm"
+material = "gray-iron-200hb"
+station = [
+  { name = "front", from = 0, to = 22, diameter = 89.60, swept = true, wall = 30 },
+  { name = "mid", from = 70, to = 90, diameter = 89.64, wall = 30 },
+  { name = "rear", from = 94, to = 112, diameter = 89.62, wall = 30 },
+]
+[bar]
+steps = [ { diameter = 60, length = 290 } ]
+feed_by = "table"
+[cutter]
+material = "carbide"
+nose_radius = 0.4
+lead = 75
+rake = 6
+set_by = "over_bar"
+bar = 60.0
+[[bore]]
+station = "front"
+repair = "rebore"
+finish = { low = 91.00, high = 91.08 }
+ra = 3.2
+[[bore]]
+station = "mid"
+with = "front"
+repair = "rebore"
+finish = { low = 91.00, high = 91.08 }
+ra = 3.2
+[[bore]]
+station = "rear"
+with = "front"
+repair = "rebore"
+finish = { low = 91.00, high = 91.08 }
+ra = 3.2
+`
+}
+
 func shipped(name string) func(testing.TB) string {
 	return func(t testing.TB) string {
 		t.Helper()

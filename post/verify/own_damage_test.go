@@ -67,6 +67,16 @@ func ownPrograms(t *testing.T) (all []victim) {
 		p := planned(t, offAxisJob(fed, i > 1)(t), "cnc-110mm", c)
 		all = append(all, victim{fmt.Sprintf("off the axis %.12q, fed %v", c, fed), p, 0, 0, written(t, p, 0, 0)})
 	}
+	lines := []struct {
+		text    func(testing.TB) string
+		control string
+	}{{lugsJob, ""}, {lugsJob, controlsOf[3]}, {websJob, controlsOf[1]}, {websJob, fedOut}, {lugsJob, fedOut}, {websJob, controlsOf[4]}}
+	for i, l := range lines[:slow.Rounds(t, "ways to cut through a line", len(lines), 3)] {
+		p := planned(t, l.text(t), "cnc-110mm", l.control)
+		for _, at := range p.Programs() {
+			all = append(all, victim{fmt.Sprintf("in line %d %.12q, bore %d, visit %d", i, l.control, at[0], at[1]), p, at[0], at[1], written(t, p, at[0], at[1])})
+		}
+	}
 	return all
 }
 

@@ -2,9 +2,11 @@ package verify
 
 import (
 	"fmt"
+	"slices"
 
 	"borewright/post/rs274"
 	"borewright/post/verify/script"
+	"borewright/post/verify/through"
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -19,12 +21,14 @@ func (f *follower) feedIn(e *rs274.Event, s *stroke) {
 	if f.cut.pass >= 0 {
 		f.feedOf(e, f.cut.pass)
 	}
+	f.gaps.Feed(s.d1)
 	f.cut.to = s.d1
 }
 
 // beginCut opens a cut and finds the pass that it stands for.
 func (f *follower) beginCut(e *rs274.Event, s *stroke, perRev qty.Length) {
 	f.dipped = 0
+	f.gaps.Begin()
 	f.cut = &feeding{line: e.Line, pass: -1, from: s.d0, to: s.d0, feed: perRev, speed: e.Speed}
 	if f.exit.missed && f.exit.active { // the rest of the pass: said
 		f.cut.pass = f.exit.pass
@@ -87,13 +91,13 @@ func (f *follower) endCut() {
 		return
 	}
 	f.cut = nil
-	var spring qty.Length
-	number := 0
 	f.lastSet = f.setting
 	if c.pass >= 0 {
 		p := &f.v.Passes[c.pass]
-		number, spring = p.N, p.Spring
-		if end := endOf(f.v, c.pass); !f.atDepth(c.to, end) {
+		if end := endOf(f.v, c.pass); f.gaps.Ends() {
+			f.astray = f.line // what follows is not said beside it
+			f.shape.cut(c.to, end, f.setting, f.springs(p.N))
+		} else if !f.atDepth(c.to, end) {
 			want := "it ends at " + f.deep(end)
 			if p.Band != nil {
 				want += ": a witness cut marks a band at the near end, and the old bore stays behind it"
@@ -101,8 +105,18 @@ func (f *follower) endCut() {
 			f.out.Add(c.line, f.letter, script.KindDepth, fmt.Sprintf("pass %d: the feed ends at %s", p.N, f.deep(c.to)), want)
 		}
 	}
+	f.keep(c)
+	f.exit = exit{active: !f.outside(c.to), pass: c.pass, depth: c.to}
+}
+
+// keep notes what a feed has cut of one bore, or of several that it went through.
+func (f *follower) keep(c *feeding) {
+	number := 0
+	if c.pass >= 0 {
+		number = f.v.Passes[c.pass].N
+	}
 	cut := Cut{Pass: number, Setting: f.setting, From: c.from, To: c.to, Feed: c.feed, Speed: c.speed, Line: c.line}
-	cut.Removed = f.shape.cut(c.from, c.to, f.setting, spring)
+	cut.Removed = f.shape.cut(c.from, c.to, f.setting, f.springs(number))
 	for _, s := range f.shape.spans {
 		if s.from >= c.from && s.to <= c.to {
 			cut.Diameter = max(cut.Diameter, qty.DiameterMM(2*s.mean))
@@ -111,7 +125,20 @@ func (f *follower) endCut() {
 	if len(f.cuts) < script.Most {
 		f.cuts = append(f.cuts, cut)
 	}
-	f.exit = exit{active: !f.outside(c.to), pass: c.pass, depth: c.to}
+}
+
+// springs are those of a pass, by its number, in each of the bores, by its station.
+func (f *follower) springs(number int) func(station int) qty.Length {
+	return func(station int) qty.Length {
+		for _, b := range f.bores {
+			for i := range b.Visit.Passes {
+				if p := &b.Visit.Passes[i]; b.Index == station && p.N == number {
+					return p.Spring
+				}
+			}
+		}
+		return 0
+	}
 }
 
 // leave is a move out along the bore, at feed or rapid.
@@ -124,7 +151,7 @@ func (f *follower) leave(e *rs274.Event, s *stroke) {
 	}
 	if f.outside(s.d1) {
 		f.exit.active = false
-	} else {
+	} else if !f.gaps.Back(e, s.d0, s.d1) {
 		f.add(f.letter, script.KindRetract, fmt.Sprintf("stops on the way out at %s", f.deep(s.d1)), fmt.Sprintf("out to %s at least", f.deep(f.v.Clear)))
 	}
 }
@@ -267,10 +294,11 @@ func (f *follower) size() {
 	if f.last < 0 {
 		return
 	}
-	spring := f.v.Passes[f.last].Spring
-	f.final = f.lastSet - qty.Diameter(spring)
-	l := f.v.Limits
-	if f.final < l.Low || f.final > l.High {
+	for i := len(f.bores) - 1; i >= 0; i-- {
+		l, spring := f.bores[i].Visit.Limits, f.springs(f.v.Passes[f.last].N)(f.bores[i].Index)
+		if f.final = f.lastSet - qty.Diameter(spring); f.final >= l.Low && f.final <= l.High {
+			continue
+		}
 		f.add('M', script.KindSize, fmt.Sprintf("the last pass leaves %s: set to %s, less %s of spring", f.dia(f.final), f.dia(f.lastSet), f.fine(spring)),
 			fmt.Sprintf("%s to %s", f.say(l.Low.Length()), f.say(l.High.Length())))
 	}
@@ -290,14 +318,14 @@ func (f *follower) size() {
 func (f *follower) pieces() []Piece {
 	var out []Piece
 	for i, st := range f.job.Stations {
-		if i != f.shape.spans[0].station {
+		if !slices.ContainsFunc(f.bores, func(b through.Bore) bool { return b.Index == i }) {
 			out = append(out, Piece{Station: st.Name, From: st.From, To: st.To, Diameter: st.Diameter})
 			continue
 		}
 		first := len(out)
 		for _, s := range f.shape.spans {
 			from, to := max(s.from, f.v.From), min(s.to, f.v.To)
-			if from >= to {
+			if from >= to || s.station != i {
 				continue
 			}
 			d := qty.FromRadius(s.radius)

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"borewright/post/verify/through"
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -16,22 +17,23 @@ type span struct {
 	cut  bool    // by the program
 }
 
-// shape is the station that is bored, as it is at this moment of the program.
+// shape are the stations that are bored, as they are at this moment of the program.
 type shape struct {
-	station  process.Station
-	visit    *plan.Visit
-	spans    []span // in order of depth, without gaps, over the whole station
-	floor    *wall  // the closed end; nil: open
-	from, to qty.Length
+	station process.Station // the last: that which may be closed
+	spans   []span          // in order of depth, without gaps, over each whole station
+	floor   *wall           // the closed end; nil: open
 }
 
-// newShape is the bore as found.
-func newShape(index int, st process.Station, v *plan.Visit) *shape {
-	s := &shape{station: st, visit: v, from: min(st.From, v.From), to: max(st.To, v.To)}
-	w := wall{name: st.Name, station: index, from: s.from, to: s.to, radius: down(v.Start)}
-	s.spans = []span{{wall: w, mean: (v.Start.MM() + max(v.Start, v.StartMost).MM()) / 4}}
-	if st.Blind {
-		s.floor = &wall{name: st.Name, station: index, from: st.To + st.Relief, to: endless, floor: true}
+// newShape are the bores as found.
+func newShape(bores []through.Bore) *shape {
+	s := &shape{}
+	for _, b := range bores {
+		st, v := b.Station, b.Visit
+		w := wall{name: st.Name, station: b.Index, from: min(st.From, v.From), to: max(st.To, v.To), radius: down(v.Start)}
+		s.spans = append(s.spans, span{wall: w, mean: (v.Start.MM() + max(v.Start, v.StartMost).MM()) / 4})
+		if s.station = st; st.Blind {
+			s.floor = &wall{name: st.Name, station: b.Index, from: st.To + st.Relief, to: endless, floor: true}
+		}
 	}
 	return s
 }
@@ -40,10 +42,9 @@ func newShape(index int, st process.Station, v *plan.Visit) *shape {
 // bar springs on the wall that is left, the setting itself in the reckoning of
 // metal. It gives the metal removed in mm³: π·(R² − r²)·l over each length, and
 // nothing where the bore was wider already.
-func (s *shape) cut(from, to qty.Length, setting qty.Diameter, spring qty.Length) float64 {
+func (s *shape) cut(from, to qty.Length, setting qty.Diameter, spring func(station int) qty.Length) float64 {
 	s.split(from)
 	s.split(to)
-	left := down(setting - qty.Diameter(max(0, spring)))
 	set := setting.MM() / 2
 	removed := 0.0
 	for i := range s.spans {
@@ -52,7 +53,7 @@ func (s *shape) cut(from, to qty.Length, setting qty.Diameter, spring qty.Length
 			continue
 		}
 		removed += math.Pi * max(0, set*set-p.mean*p.mean) * (p.to - p.from).MM()
-		p.radius = max(p.radius, left)
+		p.radius = max(p.radius, down(setting-qty.Diameter(max(0, spring(p.station)))))
 		p.mean = max(p.mean, set)
 		p.cut = true
 	}
@@ -86,18 +87,14 @@ func boredBefore(j *process.Job, station int) []process.Bore {
 // wallsOf are the stations that are not bored now. Bores are cut in the order of
 // the job: those before this one stand at their least finished size, sleeved or
 // not, those after it as found.
-func wallsOf(p *plan.Plan, bore int) []wall {
-	own := -1
-	if bore >= 0 && bore < len(p.Bores) {
-		own = p.Bores[bore].Bore.Station
-	}
+func wallsOf(p *plan.Plan, bores []through.Bore) []wall {
 	at := map[int]qty.Diameter{}
-	for _, b := range boredBefore(p.Job, own) {
+	for _, b := range boredBefore(p.Job, bores[0].Index) {
 		at[b.Station] = b.Finish.Low
 	}
 	var out []wall
 	for i, st := range p.Job.Stations {
-		if i == own {
+		if slices.ContainsFunc(bores, func(b through.Bore) bool { return b.Index == i }) {
 			continue
 		}
 		d := st.Diameter

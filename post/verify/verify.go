@@ -31,6 +31,7 @@ import (
 	"borewright/post/verify/mouth"
 	"borewright/post/verify/remark"
 	"borewright/post/verify/script"
+	"borewright/post/verify/through"
 	"borewright/post/verify/told"
 	"borewright/process/plan"
 )
@@ -41,18 +42,21 @@ func Several(program []byte, p *plan.Plan) (several bool, strange []int) {
 	return script.Several(program, p)
 }
 
-// Check replays the program and holds it against one visit of the plan; in a file of
-// several, the program with the visit's number. name
-// is the program's, for what is said of it as a whole; bore and visit are
-// indices into p.Bores and its Visits. Any bytes may be a program: Check never
-// panics, and needs no more memory than a few times the longest block.
+// Check replays the program and holds it against one visit of the plan, with those of the bores
+// cut through at its setting; in a file of several, the program with the visit's number. name is
+// the program's, for what is said of it as a whole; bore and visit are indices into p.Bores and
+// its Visits. Any bytes may be a program: Check never panics, and needs no more memory than a few
+// times the longest block.
 func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	out := &script.Findings{}
 	v := pick(p, bore, visit, out)
 	if v == nil {
 		return Report{Findings: out.Done(program, rs274.Dialect{})}
 	}
-	p = p.For(bore, visit)
+	_, first := through.Bores(p, bore, visit)
+	p, bore, visit = p.For(first[0], first[1]), first[0], first[1]
+	bores, _ := through.Bores(p, bore, visit)
+	v = through.Whole(bores)
 	control := p.Job.Machine.Control
 	if control.OneFile {
 		n := script.NumberOf(p, bore, visit)
@@ -72,7 +76,7 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	again := springAgain(control, v)
 	words := script.ReadWords(program, d, p.Job, again >= 0)
 	words.Judge(out, control, v, script.NumberOf(p, bore, visit))
-	f := newFollower(p, bore, v, out)
+	f := newFollower(p, bores, v, out)
 	f.said, f.saidS = words.Remarks.Stops, words.NoSpeeds
 	f.around = around.New(p.Job, &p.Bores[bore], v, f.axis, words.Numbers, out)
 	f.judgeApart(words.Remarks.Apart)
@@ -81,7 +85,7 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	}
 	f.run(program, d)
 	if again >= 0 {
-		f.holdAgain(program, d, p, bore, again, words)
+		f.holdAgain(program, d, p, bores, bore, again, words)
 	}
 	var loose []remark.Remark
 	var unsaid []string

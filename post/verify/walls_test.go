@@ -3,6 +3,7 @@ package verify
 import (
 	"testing"
 
+	"borewright/post/verify/through"
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -22,7 +23,7 @@ func TestWallsGoByTheOrderOfTheJob(t *testing.T) {
 	}
 	p := &plan.Plan{Job: job, Bores: []plan.Bore{{Bore: job.Bores[2]}, {Bore: job.Bores[3]}}} // the first two are finished
 	want := map[string]float64{"a": 80, "c": 85, "d": 70}
-	walls := wallsOf(p, 0)
+	walls := wallsOf(p, []through.Bore{{Index: job.Bores[2].Station}})
 	for _, w := range walls {
 		if got := 2 * w.radius.MM(); got != want[w.name] {
 			t.Errorf("%s: Ø%v, want %v", w.name, got, want[w.name])

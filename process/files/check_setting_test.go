@@ -38,8 +38,6 @@ var badSettings = []badFile{
 		`job.toml:25:1: bore[2].witness: a witness cut marks a band and does not go through, and "inner" is cut through at one setting with others; leave it out, or leave with out`},
 	{"what stands between", lineJob, []string{`diameter = 4.5`, `diameter = 3.7`},
 		`job.toml:24:1: bore[2].with: "wide" stands between, and at Ø3.7 in it has no room for the cutter at its size: Ø3.7464 in with room for chips; leave with out`},
-	{"a mill with a control", lineJob, []string{`"hbm-5in"`, `"cnc-110mm"`},
-		`job.toml:24:1: bore[2].with: bores are cut through at one setting on a mill that is worked by hand, and cnc-110mm has a control; leave with out: each bore then has a program of its own`},
 	{"the first of its own", lineJob, []string{"ra      = 63\nwear", "ra      = 63\nwith = \"inner\"\nwear"},
 		`job.toml:20:1: bore[1].with: "inner" is itself cut through with "seat"; write with = "seat" here, too`},
 }

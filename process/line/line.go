@@ -61,10 +61,6 @@ func (c *checker) like(i, lead int) {
 	b, first, at := c.j.Bores[i], c.j.Bores[lead], source.El("bore", i)
 	st, before := c.j.Stations, c.j.Bores[i-1]
 	own, other := st[b.Station], st[first.Station]
-	if m := c.j.Machine; m != nil && m.Control != nil {
-		c.once(b, at+".with", "leave with out: each bore then has a program of its own", "bores are cut through at one setting on a mill that is worked by hand, and %s has a control", m.ID)
-		return
-	}
 	for _, k := range []int{lead, i} {
 		if key := source.El("bore", k) + ".witness"; c.j.Bores[k].Witness && c.Given(key) {
 			c.once(b, key, "leave it out, or leave with out", "a witness cut marks a band and does not go through, and %q is cut through at one setting with others", st[c.j.Bores[k].Station].Name)

@@ -102,6 +102,7 @@ func (k *plans) called(n, bore, visit int) document.Program {
 	if _, ok := k.written[n]; !ok {
 		k.written[n], _ = Of(k.made[n]) // whoever writes them says what is wrong
 	}
+	bore, visit = k.made[n].Lead(bore, visit)
 	for _, w := range k.written[n] {
 		if w.Bore == bore && w.Visit == visit {
 			return w.Called

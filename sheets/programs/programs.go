@@ -21,25 +21,24 @@ type Program struct {
 	Bore, Visit int // indices
 }
 
-// Of writes the program of every visit of a plan: none where it is not feasible or worked
+// Of writes the programs of a plan, one for each setting of a visit: none where it is not feasible or worked
 // by hand.
 func Of(p *plan.Plan) (all []Program, err error) {
 	if p.Job.Machine.Control == nil || !p.Feasible {
 		return nil, nil
 	}
-	for b := range p.Bores {
-		for v := range p.Bores[b].Visits {
-			var own bytes.Buffer
-			if err := post.Write(&own, p, b, v); err != nil {
-				return nil, err
-			}
-			name := post.FileName(p, b, v)
-			w := Program{Name: name, Data: own.Bytes(), Called: document.Program{Name: name, Sum: sum.Of(own.Bytes())}, Bore: b, Visit: v}
-			if p.Job.Machine.Control.OneFile {
-				w.Called.Name += fmt.Sprintf(" O%04d", post.ProgramNumber(p, b, v))
-			}
-			all = append(all, w)
+	for _, at := range p.Programs() {
+		b, v := at[0], at[1]
+		var own bytes.Buffer
+		if err := post.Write(&own, p, b, v); err != nil {
+			return nil, err
 		}
+		name := post.FileName(p, b, v)
+		w := Program{Name: name, Data: own.Bytes(), Called: document.Program{Name: name, Sum: sum.Of(own.Bytes())}, Bore: b, Visit: v}
+		if p.Job.Machine.Control.OneFile {
+			w.Called.Name += fmt.Sprintf(" O%04d", post.ProgramNumber(p, b, v))
+		}
+		all = append(all, w)
 	}
 	if len(all) > 0 && p.Job.Machine.Control.OneFile {
 		var whole bytes.Buffer

@@ -96,7 +96,7 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.ShiftByShare:    text(springSeen + "Where the bore came out larger than {2}, set the next pass smaller by {3} the difference, to the nearest {4}; where it came out smaller, set the next pass larger by that"),
 	schedule.Shift:           text("set the next pass smaller by {2} what the bore is over {1}, larger by {2} what it is under, to the nearest {3}"),
 	schedule.HalfGraduation:  text("half graduation"),
-	schedule.ShiftMiddle:     text(springSeen + "Of each bore of the setting take how far it came out over the middle of its sizes, less where under; the next pass is set smaller by {2} the middle between the most and the least of these, to the nearest {3}"),
+	schedule.ShiftMiddle:     text(springSeen + "Of each bore of the setting take how far it came out over the middle of its sizes, less where under; set the next pass smaller by {2} the middle between the most and the least of these, to the nearest {3}"),
 	schedule.RestedAll:       text("gauge all bores of the setting; when the casting has rested, gauge them again and enter that"),
 	schedule.KeepNextSetting: text(springSeen + "Keep the next setting: the finish springs so little that what was found here does not carry over"),
 

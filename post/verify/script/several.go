@@ -62,6 +62,9 @@ func Several(program []byte, p *plan.Plan) (several bool, strange []int) {
 	several = len(strange) > 0
 	for b := range p.Bores {
 		for v := range p.Bores[b].Visits {
+			if t := p.Bores[b].Visits[v].Together; len(t) > 0 && t[0] != p.Bores[b].Station.Name {
+				continue // cut in the program of another
+			}
 			strange = slices.DeleteFunc(strange, func(n int) bool { return n == NumberOf(p, b, v) })
 		}
 	}

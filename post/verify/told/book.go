@@ -19,6 +19,7 @@ import (
 
 	"borewright/post/sum"
 	"borewright/post/verify/script"
+	"borewright/post/verify/through"
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -53,6 +54,7 @@ type Book struct {
 	p      *plan.Plan
 	b      *plan.Bore
 	v      *plan.Visit
+	bores  []through.Bore // that the program cuts, v is the visit of the first
 	c      *process.Control
 	u      qty.Unit
 	letter byte
@@ -76,6 +78,7 @@ func New(p *plan.Plan, bore, visit int, home qty.Length) *Book {
 		p: p, b: &p.Bores[bore], v: &p.Bores[bore].Visits[visit], c: j.Machine.Control, u: j.Units, letter: byte(j.FeedLetter()),
 		words: words.In(j.Units), home: home, exact: make(map[string]int, 100), list: make([]sentence, 0, 100),
 	}
+	k.bores, _ = through.Bores(p, bore, visit)
 	k.header(bore, visit, home)
 	k.cautions(bore, visit)
 	for i := range k.v.Passes {
@@ -217,6 +220,9 @@ func (k *Book) header(bore, visit int, home qty.Length) {
 	say("%s rev %s: %s", j.Number, j.Revision, j.Title)
 	k.on("bore and visit")
 	say("Bore %s, visit %d of %d: %s", k.b.Station.Name, v.N, k.b.Works(), k.words.Say(v.Title))
+	if len(k.bores) > 1 {
+		say("Cut through at the same setting: %s", strings.Join(k.names()[1:], ", "))
+	}
 	k.on("machine")
 	say("Machine: %s", j.Machine.Name)
 	k.on("units")
@@ -307,13 +313,19 @@ func (k *Book) header(bore, visit int, home qty.Length) {
 		say("Coolant: %s while a pass cuts, M9 before each stop", k.c.Coolant)
 	}
 	k.on("depths")
-	say("Bore from depth %s to %s, feed ends at %s %s", k.bare(v.From), k.bare(v.To), k.about(k.end(), k.last()), k.u)
-	k.on("what to do before and after")
-	for _, s := range k.words.Sentences(v.Before) {
-		say("Before: %s", s)
+	if len(k.bores) == 1 {
+		say("Bore from depth %s to %s, feed ends at %s %s", k.bare(v.From), k.bare(v.To), k.about(k.end(), k.last()), k.u)
+	} else {
+		k.line()
 	}
-	for _, s := range k.words.Sentences(v.After) {
-		say("Then: %s", s)
+	k.on("what to do before and after")
+	for _, b := range k.bores {
+		for _, s := range k.words.Sentences(b.Visit.Before) {
+			say("Before: %s", s)
+		}
+		for _, s := range k.words.Sentences(b.Visit.After) {
+			say("Then: %s", s)
+		}
 	}
 	k.on("list of passes")
 	say("Passes: %d. %s", len(v.Passes), k.must())
@@ -346,7 +358,7 @@ func (k *Book) header(bore, visit int, home qty.Length) {
 		} else {
 			feed = k.about(p.Feed, k.last()+qty.Length(float64(least)/float64(p.Speed)))
 		}
-		say("%d %s: set dia %s, depth %s radial, feed %s/rev, S%s%s", p.N, p.Kind, k.bare(p.Setting.Length()), k.bare(p.Depth), feed, rate(p.Speed), end)
+		say("%d %s: set dia %s, depth %s radial, feed %s/rev, S%s%s", p.N, p.Kind, k.bare(p.Setting.Length()), k.deep(i), feed, rate(p.Speed), end)
 	}
 	k.on("way out")
 	k.wayOut()
@@ -469,6 +481,10 @@ func (k *Book) wayOut() {
 	}
 	why := k.words.Say(k.v.Passes[n-1].Out.Why)
 	by := k.v.Shift()
+	if by == 0 && k.hops() {
+		k.add(-1, false, "Retract: feed out with the spindle turning, at rapid from bore to bore, stop, then rapid. %s", why)
+		return
+	}
 	if by == 0 {
 		k.add(-1, false, "Retract: feed out with the spindle turning, stop, then rapid. %s", why)
 		return
@@ -513,8 +529,15 @@ func (k *Book) cautions(bore, visit int) {
 	} else if bar.Outboard != nil {
 		say("the bar runs in an outboard support. X0 Y0 must be set, and the support lined up, before the bar goes in")
 	}
-	for _, s := range k.p.CautionsOf(bore, visit) {
-		say("%s", k.words.Sentence(s))
+	for i := range k.p.Bores {
+		for n := range k.p.Bores[i].Visits {
+			if len(k.bores) == 1 && (i != bore || n != visit) || len(k.bores) > 1 && !k.cuts(&k.p.Bores[i].Visits[n]) {
+				continue
+			}
+			for _, s := range k.p.CautionsOf(i, n) {
+				say("%s", k.words.Sentence(s))
+			}
+		}
 	}
 }
 
@@ -534,7 +557,7 @@ func (k *Book) pass(i int) {
 	say("PASS %d, %s", p.N, p.Kind)
 	k.on("stops to set the cutter")
 	if i > 0 && all[i-1].Hold != nil {
-		say("Only if the hold after pass %d found %s", all[i-1].N, k.expected(&all[i-1]))
+		say("Only if the hold after pass %d found %s", all[i-1].N, k.found(i-1))
 	}
 	if p.Hone != nil {
 		say("%s", k.words.Sentence(p.Hone.Fact()))
@@ -546,7 +569,9 @@ func (k *Book) pass(i int) {
 	}
 	if p.Low > 0 {
 		k.on("sizes to expect")
-		say("Expect bore %s after this pass", k.expected(p))
+		for _, s := range k.expects(i) {
+			say("Expect %s after this pass", s)
+		}
 	}
 	k.on("stops to set the cutter")
 	k.add(-1, false, "Lock the cutter, tools out, guards shut. Then start: spindle turns, tool moves")
@@ -558,9 +583,7 @@ func (k *Book) hold(i int) {
 	say := func(format string, a ...any) { k.add(i, true, format, a...) }
 	k.on("stops to measure")
 	say("HOLD after pass %d: measure before anything else is cut", p.N)
-	for _, f := range p.Hold.Measure {
-		say("Measure: %s", k.words.Say(f))
-	}
+	k.measures(i, say)
 	k.on("")
 	if k.p.Job.Bar.Outboard == nil {
 		k.on("room for the gauge")
@@ -577,7 +600,9 @@ func (k *Book) hold(i int) {
 		k.on("")
 	}
 	if p.Low > 0 {
-		say("Expect bore %s", k.expected(p))
+		for _, s := range k.expects(i) {
+			say("Expect %s", s)
+		}
 	}
 	if k.c.SpringAgain != 0 && p.Kind == schedule.Spring {
 		k.on("spring pass once more")

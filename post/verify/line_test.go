@@ -1,0 +1,93 @@
+package verify
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+	"testing"
+
+	"borewright/post"
+)
+
+// Programs that cut several bores at one setting are proven, by whichever of its bores they are
+// asked for, and name each of them.
+func TestLinesAreProven(t *testing.T) {
+	for name, text := range map[string]func(testing.TB) string{"lugs": lugsJob, "webs": websJob} {
+		for _, c := range controlsOf[:4] {
+			p := planned(t, text(t), "cnc-110mm", c)
+			cut := 0
+			for _, at := range p.Find("", 0) {
+				var out bytes.Buffer
+				if err := post.Write(&out, p, at[0], at[1]); err != nil {
+					t.Fatalf("%s %.12q: %v", name, c, err)
+				}
+				r := Check(out.Bytes(), "line.nc", p, at[0], at[1])
+				for _, f := range r.Findings {
+					t.Errorf("%s %.12q: %d: %s; %s", name, c, f.Line, f.What, f.Want)
+				}
+				if len(r.NotHeld) > 0 || len(r.Unsaid) > 0 {
+					t.Errorf("%s %.12q: not held %v, unsaid %v", name, c, r.NotHeld, r.Unsaid)
+				}
+				if b, v, ok := Identify(out.Bytes(), p); !ok || b != 0 || v != at[1] {
+					t.Errorf("%s %.12q: taken for bore %d, visit %d, %v", name, c, b, v, ok)
+				}
+				cut += within(r)
+			}
+			if len(p.Bores[0].Visits[0].Together) != 3 || cut == 0 {
+				t.Errorf("%s %.12q: not at one setting: %v", name, c, p.Order)
+			}
+		}
+	}
+}
+
+// within is how many stations a program leaves within the limits of its visit.
+func within(r Report) (n int) {
+	for _, s := range r.Shape {
+		if s.Cut && s.Within {
+			n++
+		}
+	}
+	return n
+}
+
+// What lies between two bores, and how the cutter comes back through them, is held.
+func TestBetweenBoresIsHeld(t *testing.T) {
+	p := planned(t, lugsJob(t), "cnc-110mm", "")
+	own := string(written(t, p, 0, 0))
+	v := p.Bores[0].Visits[0]
+	at := func(l int64) string { return fmt.Sprintf("%.4f", float64(l)/25.4e6) }
+	first, second, third := at(int64(v.End)), at(int64(p.Bores[1].Visits[0].Clear)), at(int64(p.Bores[2].Visits[0].Clear))
+	if !strings.Contains(own, "G1 Z-"+first) || !strings.Contains(own, "G0 Z-"+second) {
+		t.Fatalf("no feed to %s and on to %s in\n%s", first, second, own)
+	}
+	both := own[strings.Index(own, "G0 Z-"+second)-len("N120 "):] // the move to the middle lug and its feed
+	both = both[:strings.Index(both, "\n")+1+strings.Index(both[strings.Index(both, "\n")+1:], "\n")+1]
+	for _, x := range []struct{ why, from, to, want string }{
+		{"rapid into the next bore", "G0 Z-" + second, "G0 Z-9.0000", "rapid into middle lug"},
+		{"the next feed begins short", "G0 Z-" + second, "G0 Z-7.0000", "begins at"},
+		{"the first is cut short", "G1 Z-" + first, "G1 Z-2.0000", "the feed through outer lug ends at"},
+		{"fed over the gap", "G0 Z-" + second, "G1 Z-" + second, "between two bores"},
+		{"a bore left out", both, "", "not cut in this pass: middle lug"},
+		{"at rapid through a bore", "G1 Z-" + third + " ", "G0 Z-" + third + " ", "rapid"},
+		{"stopped in the gap", "G0 Z-" + second, "M5\nG0 Z-" + second, ""},
+		{"not all are gauged", "GAUGE ALL 3:", "GAUGE ALL 2:", ""},
+		{"another depth in the head", "MIDDLE LUG FROM DEPTH 8.0000", "MIDDLE LUG FROM DEPTH 8.1000", ""},
+		{"back over the gap short", "G0 Z-" + first, "G0 Z-3.5000", "stops on the way out"},
+	} {
+		text := strings.Replace(own, x.from, x.to, 1)
+		if text == own {
+			t.Errorf("%s: nothing to change, %q", x.why, x.from)
+			continue
+		}
+		r := Check([]byte(text), "line.nc", p, 0, 0)
+		if r.Proven {
+			t.Errorf("%s: proven", x.why)
+		}
+		if len(r.Findings) != 1 && x.why != "stopped in the gap" { // whose feeds a turn are said, too
+			t.Errorf("%s: %d findings: %v", x.why, len(r.Findings), r.Findings)
+		}
+		if len(r.Findings) > 0 && !strings.Contains(r.Findings[0].What, x.want) {
+			t.Errorf("%s: %q", x.why, r.Findings[0].What)
+		}
+	}
+}
