@@ -1,6 +1,9 @@
 package pass
 
 import (
+	"math"
+
+
 	"borewright/process/fact"
 	"borewright/process/schedule"
 )
@@ -36,6 +39,16 @@ func (r *Judge) PastCaution() fact.Fact {
 // PastMost is how far past a limit a chain may be by the wear that it brings, where none
 // keeps them all: less cannot be told from what the tables of a search leave out.
 const PastMost = 1.01
+
+// ThinForTwo says that the stock is less than a semi-finish and a finish take at the least, if it is.
+func (r *Judge) ThinForTwo(rLeast float64) fact.Fact {
+	stock, least := math.Max(r.Aim-rLeast, 0), 2*r.LeastCut()
+	if r.Measured || stock > least*(1+1e-9) {
+		return fact.Fact{}
+	}
+	r.Visit.Short = least / math.Max(stock, 1e-6)
+	return fact.New(schedule.ThinForTwo, fact.MM(2*stock), fact.MM(2*least))
+}
 
 // TooThin says that the stock left is less than the edge can cut, if it is.
 func (r *Judge) TooThin(rLeast float64) fact.Fact {

@@ -15,6 +15,9 @@ func (r *Planner) diagnose(origin *chain, start float64) fact.Fact {
 	if why := r.nearestFinish(); !why.None() {
 		return why
 	}
+	if why := r.ThinForTwo(start); !why.None() {
+		return why
+	}
 	if why := r.nearestRough(start); !why.None() {
 		return why
 	}

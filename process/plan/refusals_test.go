@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"borewright/process/files"
@@ -135,6 +136,16 @@ func freedBy(d drawn) string {
 		}
 	}
 	return ""
+}
+
+// Stock that is too thin for two cuts is said to be so: 0.127 mm on diameter and half of
+// the tolerance, by an edge rounded to 20 µm, which takes two and a half times that on radius at the least.
+func TestTooThinForTwoCuts(t *testing.T) {
+	d := drawn{units: "mm", bore: 6, bar: 3, out: 8, stock: 0.005, metal: "cast-aluminum", cutter: "carbide-coated", machine: "cnc-110mm", it: 7, ra: 63, nose: 0.031, setBy: "increment"}
+	p := Attempt(load(t, d.text()), nil)
+	if p.Feasible || !strings.Contains(said(p, p.Reasons[0].What), "only 0.147 mm is to be cut on diameter, and a semi-finish and a finish by this edge take 0.200 mm at the least") {
+		t.Error(said(p, p.Reasons[0].What))
+	}
 }
 
 // What frees these jobs of the sweep stands far back in the list of changes: an edge of carbide

@@ -62,6 +62,7 @@ const (
 	NoFeed       fact.Kind = "schedule.no feed"        // none that the job allows
 	NoRunOut     fact.Kind = "schedule.no run-out"     // depth of the run-out, nose radius
 	TooThin      fact.Kind = "schedule.too thin"       // what is left on diameter, least that can be cut
+	ThinForTwo   fact.Kind = "schedule.thin for two"   // what is to be cut, on diameter, least that two cuts take
 	TooMany      fact.Kind = "schedule.too many"       // passes that it takes, passes allowed
 	NotRound     fact.Kind = "schedule.not round"      // out-of-round left of the old shape, allowed, what the spindle makes
 	TurnsOut     fact.Kind = "schedule.turns out"      // out of round by the spindle alone, allowed

@@ -56,6 +56,7 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.NoFeed:       text("no feed of the machine is within the job's feed_most"),
 	schedule.NoRunOut:     text("the run-out at the closed end is {1} deep, which leaves a nose radius of {2} no room to cut: a smaller nose radius, or a deeper run-out (relief)"),
 	schedule.TooThin:      text("only {1} is left on diameter, and the edge rubs below {2}: no cut can be planned for it; hone or lap it to size, or ask whether the size found is taken"),
+	schedule.ThinForTwo:   text("only {1} is to be cut on diameter, and a semi-finish and a finish by this edge take {2} at the least: below that it rubs, and the size cannot be foretold"),
 	schedule.TooMany:      text("it takes {1} passes, {2} allowed"),
 	schedule.NotRound:     text("roundness: {1} of the old shape would be left and the spindle makes {3}, {2} asked for"),
 	schedule.TurnsOut:     text("roundness: the spindle alone leaves a bore {1} out of round (runout_error of the machine), {2} asked for: no pass can promise it. Measure the spindle, or bore on a mill that turns truer"),
