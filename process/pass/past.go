@@ -3,7 +3,6 @@ package pass
 import (
 	"math"
 
-
 	"borewright/process/fact"
 	"borewright/process/schedule"
 )
