@@ -285,6 +285,9 @@ func (j *job) retract() string {
 func (j *job) sayCutter(i int) {
 	p, all := &j.visit.Passes[i], j.visit.Passes
 	j.sayf("---- PASS %d, %d of %d: %s", p.N, i+1, len(all), p.Kind)
+	if f := j.p.Job.Seen; f != nil {
+		j.sayf("Only with the %s face at the spindle.", *f)
+	}
 	if i > 0 && all[i-1].Hold != nil {
 		j.sayf("Only if the hold after pass %d found %s.", all[i-1].N, j.found(i-1))
 	}

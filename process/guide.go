@@ -40,6 +40,9 @@ func (j *Job) OutboardAt(tip qty.Length) qty.Length {
 func (j *Job) FirstCut() qty.Length {
 	all, by := qty.Length(math.MaxInt64), qty.Length(math.MaxInt64)
 	for _, b := range j.Bores {
+		if !j.Here(b) {
+			continue
+		}
 		at := j.Stations[b.Station].From
 		if all = min(all, at); b.CutBy == j.Used || b.RoughBy == j.Used {
 			by = min(by, at)

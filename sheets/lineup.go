@@ -17,7 +17,12 @@ func WriteLineUp(w io.Writer, p *plan.Plan, size qty.Diameter) error {
 	b := newBuilder(p)
 	t := b.terminal()
 	if p.LineUp != nil {
-		t.Section("Line up for "+p.LineUp.Station, b.LineUpBlocks())
+		for _, h := range b.Sides() {
+			one := *b
+			if one.Head = h; h.Plan.LineUp != nil {
+				t.Section("Line up for "+h.Plan.LineUp.Station+h.From(), one.LineUpBlocks())
+			}
+		}
 	} else if why := p.NoLineUp(); !why.None() {
 		t.Section("Line up", []page.Block{&page.Paragraph{Strong: true, Text: b.Words.Sentence(why)}})
 	} else {

@@ -40,6 +40,19 @@ func (b *builder) turns() (all []at) {
 // begin adds the page that is worked through before anything turns: tools, what is checked,
 // how the work is lined up.
 func (b *builder) begin() {
+	for n, h := range b.Sides() {
+		one := *b
+		one.Head = h
+		one.beginAt(n > 0)
+	}
+}
+
+// beginAt is the same for the face that its head is of; again where the work was at the other.
+func (b *builder) beginAt(again bool) {
+	if again {
+		b.own("Set up and line up"+b.From(), append([]page.Block{&page.KeyValues{Items: []page.KeyValue{page.KV("Face", b.FaceMeans())}}, page.Ticks(b.turnOver())}, b.line()...))
+		return
+	}
 	blocks := []page.Block{&page.KeyValues{Items: b.tools()}}
 	if kv := b.controlOfAll(); len(kv) > 0 {
 		blocks = append(blocks, page.Head("At the control"), &page.KeyValues{Items: kv})
@@ -50,6 +63,11 @@ func (b *builder) begin() {
 		blanks = append(blanks, page.Fill("Bar Ø at the tip", b.U.String()))
 	}
 	blocks = append(blocks, &page.Blanks{Items: append(blanks, page.Fill("Gauge no.", ""), page.Fill("Master no.", ""), page.Fill("Ask", ""))})
+	b.own("Set up and line up"+b.From(), append(blocks, b.line()...))
+}
+
+// line is how the work is lined up.
+func (b *builder) line() (blocks []page.Block) {
 	switch l := b.Plan.LineUp; {
 	case l != nil:
 		blocks = append(blocks, page.Head("Line up"))
@@ -60,7 +78,14 @@ func (b *builder) begin() {
 			blocks = append(blocks, t)
 		}
 	}
-	b.own("Set up and line up", blocks)
+	return blocks
+}
+
+// turnOver is what is ticked off as the other face comes to the spindle.
+func (b *builder) turnOver() []string {
+	turn := b.halfTurn()
+	turn[0] = "Before the turn: a bore that was cut from the other face, or a test bar set in it, swept at two depths; X and Y written down."
+	return append(turn, "Spindle stopped: bar run to full depth by hand touches nothing. First run clear of the work again.", "Clamps checked: the turn has shaken them.")
 }
 
 // controlOfAll is what whoever stands at the control is to know, each once.
@@ -97,7 +122,9 @@ func (b *builder) tools() []page.KeyValue {
 		plan += " (check sum " + s + ")"
 	}
 	add("Plan", plan)
-	if b.Job.FromFar() {
+	if f := b.FaceMeans(); f != "" {
+		add("Face", f)
+	} else if b.Job.FromFar() {
 		add("Face", "the far one, after half a turn of the table: depths, left and right are as seen from it")
 	}
 	var said []string
@@ -241,7 +268,7 @@ func (b *builder) checkList() []string {
 	if o := bar.Outboard; o != nil && o.Station == "" && bar.Inboard == nil {
 		items = append(items, "Outboard bearing in line and oiled; the bar turns in it by hand.")
 	}
-	if b.Job.FromFar() {
+	if b.Job.FromFar() && b.FaceSaid() == "" {
 		items = append(items, b.halfTurn()...)
 	}
 	run := "Spindle stopped: bar run to full depth by hand touches nothing"

@@ -46,3 +46,51 @@ func TestLineBarProgram(t *testing.T) {
 		t.Error("another caution is proven")
 	}
 }
+
+// TestProgramsOfBothFaces: of a job of both faces the program of each bore is written for its
+// own face. It is proven with the table at its angle and with the face said at every stop to set
+// the cutter, and with neither of the other face nor with the face left out.
+func TestProgramsOfBothFaces(t *testing.T) {
+	control := "units_word = \"G20/G21\"\ndecimal_point = true\nwhole_places = 5\nfeed_per_rev = true\nreturn_words = true\ndwell = \"seconds\"\ndwell_word = \"P\"\noriented_stop = true\ntip_at_stop = \"+X\"\ncomments = true\nfeed_axis = \"Z\"\nquill_axis = \"W\"\nwork_offset = \"G54\"\n"
+	for _, table := range []string{"", "table_word = \"B\"\ntable_angle = 210"} {
+		p := planned(t, shipped("swing-bridge/both.toml")(t), "cnc-110mm", control+table)
+		var all []string
+		for b, face := range []string{"NEAR", "FAR"} {
+			program, other := string(written(t, p, b, 0)), map[string]string{"NEAR": "FAR", "FAR": "NEAR"}[face]
+			all = append(all, program)
+			says := "(ONLY WITH THE " + face + " FACE AT THE SPINDLE.)"
+			if n := strings.Count(program, says); n != len(p.Bores[b].Visits[0].Passes) {
+				t.Errorf("%s: said %d times", says, n)
+			}
+			if got := Check([]byte(program), "own.nc", p, b, 0); !got.Proven {
+				t.Fatalf("%s: %v", face, got.Findings)
+			}
+			edits := [][2]string{{says, "(ONLY WITH THE " + other + " FACE AT THE SPINDLE.)"}, {says + "\n", ""},
+				{"FROM THE " + face + " FACE, REBORE", "FROM THE " + other + " FACE, REBORE"}}
+			if table != "" {
+				angle := []string{"B210.", "B30."}
+				edits = append(edits, [2]string{angle[b], angle[1-b]})
+			}
+			for _, e := range edits {
+				edited := strings.Replace(program, e[0], e[1], 1)
+				if edited == program {
+					t.Fatalf("no %q in\n%s", e[0], program)
+				}
+				if got := Check([]byte(edited), "edited.nc", p, b, 0); got.Proven {
+					t.Errorf("%q for %q is proven", e[1], e[0])
+				} else if len(got.Findings) != 1 {
+					t.Errorf("%q for %q: %v", e[1], e[0], got.Findings)
+				}
+			}
+			without := strings.ReplaceAll(program, says+"\n", "")
+			if got := Check([]byte(without), "without.nc", p, b, 0); got.Proven {
+				t.Errorf("proven with no face said")
+			}
+		}
+		for b := range all {
+			if got := Check([]byte(all[1-b]), "other.nc", p, b, 0); got.Proven {
+				t.Errorf("the program of the other face is proven for %s", p.Bores[b].Station.Name)
+			}
+		}
+	}
+}

@@ -34,6 +34,7 @@ import (
 	"borewright/post/verify/through"
 	"borewright/post/verify/told"
 	"borewright/process/plan"
+	"borewright/process/storage"
 )
 
 // Several reports that a file may hold the programs of all visits of the plan, as its
@@ -93,7 +94,9 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 		book := told.New(p, bore, visit, f.plane)
 		book.Sum(sum.Stated(whole))
 		loose = f.holdRemarks(book, words.Remarks)
-		unsaid = book.Unsaid()
+		if unsaid = book.Unsaid(); control.Comments && control.Remarks != storage.NoRemarks && slices.Contains(unsaid, told.FaceTopic) && !out.Has(0, 1<<30) {
+			out.Add(0, 0, script.KindRemark, "does not say at every stop to set the cutter which face is at the spindle", book.FaceSaid())
+		}
 	}
 	mouth.Check(whole, script.Dialect(control), p.Job, &v.Visit, out)
 	out.Once(f.stopLines(), f.misread, f.cutLines())

@@ -82,7 +82,7 @@ func (p *Plan) steps(all []*work) [][]process.Face {
 	second.LineUp.Parallel = p.LineUp.LeansWithin(second.LineUp.Parallel)
 	p.Turned = p.lineUp(second)
 	p.sides.Line[p.sides.Second] = p.Turned
-	p.Cautions = append(p.Cautions, p.sides.Cautions()...)
+	p.mind(second, p.sides.Cautions()...)
 	return from[:]
 }
 
@@ -116,6 +116,35 @@ func (p *Plan) turned() {
 	}
 }
 
+// minded is a caution of one face.
+type minded struct {
+	of   process.Face
+	what fact.Fact
+}
+
+// mind adds cautions of the face that a job is seen from.
+func (p *Plan) mind(seen *process.Job, list ...fact.Fact) {
+	p.Cautions = append(p.Cautions, list...)
+	for _, f := range list {
+		if seen.Seen != nil {
+			p.minded = append(p.minded, minded{*seen.Seen, f})
+		}
+	}
+}
+
+// elsewhere is whether a caution is of the other face alone.
+func (p *Plan) elsewhere(f process.Face, what fact.Fact) (other bool) {
+	for _, m := range p.minded {
+		if fact.Reads(p.Job.Units, m.what, what) {
+			if m.of == f {
+				return false
+			}
+			other = true
+		}
+	}
+	return other
+}
+
 // lineUp lays the line of the bores that are bored from one face, and says what is to be minded
 // of it.
 func (p *Plan) lineUp(job *process.Job) *place.LineUp {
@@ -123,17 +152,17 @@ func (p *Plan) lineUp(job *process.Job) *place.LineUp {
 	if err != nil {
 		why, _ := fact.Of(err)
 		p.noLine = fact.New(place.NoLineUp, why)
-		p.Cautions = append(p.Cautions, p.noLine)
+		p.mind(job, p.noLine)
 	}
 	if l == nil {
 		return nil
 	}
-	p.Cautions = append(p.Cautions, l.Doubts...)
+	p.mind(job, l.Doubts...)
 	bored := l.LeastKnown(job)
 	least := job.Stations[bored].Name
 	l.Made, l.Confirmed = p.known.LinedUp(p.Job, job), p.known.Confirmed(job, bored)
 	if !l.Assumption.None() && !l.Confirmed {
-		p.Cautions = append(p.Cautions, fact.New(place.ParallelAssumed, fact.Name(least), fact.Figure(l.UnsureAt(least))))
+		p.mind(job, fact.New(place.ParallelAssumed, fact.Name(least), fact.Figure(l.UnsureAt(least))))
 	}
 	return l
 }

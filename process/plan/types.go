@@ -42,6 +42,7 @@ type Plan struct {
 	with    *passes.Planning               // what it was planned with; nil where it was read back
 	others  map[cutFrom]*passes.Planning   // the same of visits that are cut with other tools than the job's, or seen from one face of two
 	sides   *turns.Sides                   // the job as it is seen from each face; nil: it is of one face
+	minded  []minded                       // cautions of one face
 	stood   *process.Face                  // that the table stands at, by what was measured; nil: the work is set up first
 	edges   map[string]*schedule.EdgeFound // as each cutter goes on, by its name
 	bushes  map[string]*place.Bush         // that bars ran in, by the station that was bored so
@@ -70,7 +71,7 @@ func (p *Plan) Describe(d *field.Desc) {
 	field.Maybe(d, &p.Findings, "measured").OmitEmpty().Apart()
 	d.Figure(&p.Minutes, qty.KindMinutes, "minutes").NoJSON().Weighs(process.SpoilsFeed, "time in all")
 	d.Facts(&p.Cautions, "cautions").Sentence().Weighs(process.SpoilsWords, "caution")
-	d.Worked("what it was planned with", &p.remarks, &p.turns, &p.waits, &p.known, &p.entered, &p.with, &p.others, &p.sides, &p.stood, &p.edges, &p.bushes, &p.noLine, &p.made, &p.listed, &p.Seek)
+	d.Worked("what it was planned with", &p.remarks, &p.turns, &p.waits, &p.known, &p.entered, &p.with, &p.others, &p.sides, &p.minded, &p.stood, &p.edges, &p.bushes, &p.noLine, &p.made, &p.listed, &p.Seek)
 }
 
 // DescribeJob says which job and which revision of it, in every document.

@@ -12,12 +12,20 @@ import (
 
 // AddLineUp adds what to move, which way and by how much; nothing without sweeps.
 func (b *Annex) AddLineUp() {
+	for _, h := range b.Sides() {
+		one := *b
+		one.Head = h
+		one.addLineUp()
+	}
+}
+
+func (b *Annex) addLineUp() {
 	if b.Plan.LineUp != nil {
 		title := "Line up: what to move"
 		if b.Plan.LineUp.Made {
 			title = "Line-up: made before the first cut"
 		}
-		b.Sheet.Add(title, b.LineUpBlocks()...)
+		b.Sheet.Add(title+b.From(), b.LineUpBlocks()...)
 	}
 }
 

@@ -24,14 +24,22 @@ func (b *Annex) With(t *process.Tools) *Annex {
 
 // AddSetUp says what to put in the spindle and where zero is, for each bar with its cutter.
 func (b *Annex) AddSetUp() {
+	for _, h := range b.Sides() {
+		one := *b
+		one.Head = h
+		one.addSetUps()
+	}
+}
+
+func (b *Annex) addSetUps() {
 	all := b.Plan.Tools()
 	if !b.Plan.Several() {
-		b.With(nil).addSetUp("", nil, false)
+		b.With(nil).addSetUp(b.From(), nil, false)
 		return
 	}
 	for _, t := range all {
 		one := b.With(t)
-		one.addSetUp(": "+one.ToolsSaid(), t, true)
+		one.addSetUp(": "+one.ToolsSaid()+b.From(), t, true)
 	}
 }
 
@@ -147,6 +155,9 @@ func (b *Annex) addSetUp(title string, t *process.Tools, several bool) {
 		add("Length offset", h+": "+b.U.SayBoth(qty.Plain(long))+" from the gauge line to the tip by these figures. A bar held by its stickout has another length each time it is clamped: measure it as it is held, and enter that")
 		face = "the face that the spindle enters: the work offset is set with the gauge line at it, and " + h + " adds the bar, so that positions are of the tip; depths count inward from it"
 	}
+	if f := b.FaceMeans(); f != "" {
+		face += ". It is the " + f
+	}
 	zero := &page.KeyValues{Items: []page.KeyValue{
 		page.KV("X0 Y0", "the true axis of the line of bores, found from the swept stations, not from the worn bore"),
 		page.KV(b.Job.FeedLetter().String()+"0", face),
@@ -207,6 +218,18 @@ func quoted(s string) string {
 
 // AddStations is the line of bores as it stands.
 func (b *Annex) AddStations() {
+	for _, h := range b.Sides() {
+		one := *b
+		one.Head = h
+		one.addStations()
+	}
+}
+
+func (b *Annex) addStations() {
+	title := "Stations, inward from the face, in "
+	if f := b.FaceSaid(); f != "" {
+		title = "Stations, inward from the " + f + ", in "
+	}
 	t := &page.Table{Columns: []page.Column{{Head: []string{"no."}, Align: page.Decimal}, {Head: []string{"station"}}, {Head: []string{"from"}, Align: page.Decimal},
 		{Head: []string{"to"}, Align: page.Decimal}, {Head: []string{"diameter", "now"}, Align: page.Decimal}, {Head: []string{"what"}}}}
 	for i, s := range b.Job.Stations {
@@ -230,5 +253,5 @@ func (b *Annex) AddStations() {
 		}
 		t.Rows = append(t.Rows, page.Row{Cells: []string{fmt.Sprint(i + 1), s.Name, b.U.Format(s.From), b.U.Format(s.To), b.U.Bare(s.Diameter), strings.Join(what, "; ")}})
 	}
-	b.Sheet.Add("Stations, inward from the face, in "+b.U.Word(), t)
+	b.Sheet.Add(title+b.U.Word(), t)
 }

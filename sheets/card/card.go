@@ -10,9 +10,11 @@ import (
 	"strings"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/schedule"
+	"borewright/process/turns"
 	"borewright/sheets/draw"
 	"borewright/sheets/figure"
 	"borewright/sheets/head"
@@ -82,6 +84,9 @@ func (b Hand) above(i, k int, program string) []page.Block {
 	}
 	kv := &page.KeyValues{}
 	add := func(k, s string) { kv.Items = append(kv.Items, page.KV(k, s)) }
+	if f := b.FaceMeans(); f != "" {
+		add("Face", f)
+	}
 	if program != "" {
 		add("Program", program)
 	}
@@ -89,6 +94,8 @@ func (b Hand) above(i, k int, program string) []page.Block {
 		switch f.Kind {
 		case plan.FitBush:
 			out = append(out, &page.Paragraph{Strong: true, Text: "FIRST: bush into " + v.Bush.Station + ", oiled, the bar in it turns free. Oil it at every stop; warm, a smell or a squeal: stop, it seizes."})
+		case turns.HalfRound:
+			out = append(out, &page.Paragraph{Strong: true, Text: "FIRST: HALF TURN of the table, check it, line up from the " + b.FaceSaid() + "."})
 		case plan.OutOfBush:
 			out = append(out, &page.Paragraph{Strong: true, Text: "FIRST: bar back, bush out."})
 		}

@@ -32,6 +32,9 @@ type sketch struct{ head.Head }
 // of the deepest bore; nil where there is too little to draw. Where visits have several tools it
 // is the setup of the first.
 func Setup(h head.Head) *page.Figures {
+	if h.Plan.BothFaces() {
+		h = h.Sides()[0]
+	}
 	if h.Plan.Several() {
 		at := h.Plan.Turns()[0]
 		return SetupWith(h.For(at[0], at[1]), h.Plan.Bores[at[0]].Visits[at[1]].Tools, true)
@@ -51,7 +54,7 @@ func SetupWith(h head.Head, t *process.Tools, several bool) *page.Figures {
 		return nil
 	}
 	d.compose()
-	return &page.Figures{Items: []page.Figure{{Scene: d.s, Words: d.words, Caption: fmt.Sprintf("The setup at depth, scale 1:%s", qty.KindNumber.Bare(d.scale))}}}
+	return &page.Figures{Items: []page.Figure{{Scene: d.s, Words: d.words, Caption: fmt.Sprintf("The setup at depth%s, scale 1:%s", b.From(), qty.KindNumber.Bare(d.scale))}}}
 }
 
 // setupDrawing is the section being laid out. Lengths are mm of the work until
@@ -81,6 +84,9 @@ type setupDrawing struct {
 func (d *setupDrawing) place() bool {
 	d.bore, d.visit = -1, -1
 	for i, x := range d.Plan.Bores {
+		if !d.Job.Here(x.Bore) {
+			continue
+		}
 		cut := len(x.Visits) == 0
 		for k := range x.Visits {
 			cut = cut || d.cuts(&x.Visits[k])
@@ -431,6 +437,17 @@ func (d *setupDrawing) stationLabels() {
 	}
 }
 
+// atFace names the face at a depth, in a job of both.
+func (d *setupDrawing) atFace(at qty.Length) string {
+	if d.Job.Seen == nil || at != 0 && at != d.Job.Through {
+		return ""
+	}
+	if far := d.Job.FromFar() == (at == 0); far {
+		return "FAR face "
+	}
+	return "NEAR face "
+}
+
 // dimensions give depths from the face, running, and the reach of the bar.
 func (d *setupDrawing) dimensions() {
 	var marks []draw.Mark
@@ -442,7 +459,7 @@ func (d *setupDrawing) dimensions() {
 		marks = append(marks, m)
 	}
 	if d.Job.Stations[0].From > 0 {
-		add(0, d.outR, d.U.Format(0))
+		add(0, d.outR, d.atFace(0)+d.U.Format(0))
 	}
 	tipDone := d.visit < 0
 	for _, s := range d.Job.Stations {
@@ -451,7 +468,7 @@ func (d *setupDrawing) dimensions() {
 				add(d.tip, d.outR, "tip "+d.U.Format(qty.FromMM(d.tip)))
 				tipDone = true
 			}
-			add(at.MM(), d.outR, d.U.Format(at))
+			add(at.MM(), d.outR, d.atFace(at)+d.U.Format(at))
 		}
 		if s.Blind && s.Relief > 0 {
 			if !tipDone && (s.To+s.Relief).MM() > d.tip {

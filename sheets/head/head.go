@@ -52,7 +52,7 @@ func (h Head) For(bore, visit int) Head {
 	if t == nil && !h.Plan.BothFaces() {
 		return h
 	}
-	h.Known = h.Sum()
+	h.Known = strings.TrimSuffix(h.Sum(), ofPlanJSON)
 	face := h.Plan.Bores[bore].Bore.Face
 	h.Plan, h.Job = h.Plan.For(bore, visit), h.Plan.Seen(h.Job, face).Using(t)
 	if h.Job.Machine != nil {
@@ -119,6 +119,9 @@ func (h Head) revision() string {
 	return h.Job.Revision
 }
 
+// ofPlanJSON is what a sum is of.
+const ofPlanJSON = ", of plan.json"
+
 // Sum is the check sum of the plan, "" of none that is whole.
 func (h Head) Sum() string {
 	s := h.Known
@@ -128,7 +131,7 @@ func (h Head) Sum() string {
 	if s == "" {
 		return ""
 	}
-	return s + ", of plan.json"
+	return s + ofPlanJSON
 }
 
 // BoreNumber counts as the job does, also on a sheet for the rest.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"borewright/process"
+	"borewright/process/place"
 	"borewright/process/qty"
 	"borewright/process/record"
 	"borewright/process/warm"
@@ -148,9 +149,15 @@ func joined(parts []string) string {
 
 // recordAxis says how the axis was established: by what was swept, and where the line stood.
 func (b *asBuilt) recordAxis() {
-	l := b.Plan.LineUp
+	for _, h := range b.Sides() {
+		b.recordAxisOf(h.Plan.LineUp, h.From())
+	}
+}
+
+// recordAxisOf is the same of one face.
+func (b *asBuilt) recordAxisOf(l *place.LineUp, from string) {
 	if l == nil {
-		b.sheet.Add("The axis", &page.Paragraph{Text: "The job holds no sweeps: how the work was lined up is not recorded here."},
+		b.sheet.Add("The axis"+from, &page.Paragraph{Text: "The job holds no sweeps: how the work was lined up is not recorded here."},
 			&page.Blanks{Items: []page.Blank{page.Fill("Lined up by", "")}})
 		return
 	}
@@ -174,7 +181,7 @@ func (b *asBuilt) recordAxis() {
 	if !l.Assumption.None() {
 		blocks = append(blocks, &page.Paragraph{Text: "Assumed, not swept: " + b.Words.Say(l.Assumption) + "."})
 	}
-	b.sheet.Add("The axis", blocks...)
+	b.sheet.Add("The axis"+from, blocks...)
 }
 
 func (b *asBuilt) mm(x float64) string { return b.U.Bare(qty.FromMM(x)) }

@@ -121,6 +121,10 @@ func (k *Book) add(of int, after bool, format string, a ...any) {
 	k.exact[string(k.text)] = i
 }
 
+// FaceTopic is the face that a program of a job of both faces is for. It must be said at every
+// stop to set the cutter: the same program runs at the wrong face, too.
+const FaceTopic = "face at the spindle"
+
 // on names what the sentences that follow speak of; "": nothing that is missed.
 func (k *Book) on(topic string) {
 	if k.topic = topic; topic != "" && !slices.Contains(k.topics, topic) {
@@ -546,6 +550,14 @@ func (k *Book) expected(p *schedule.Pass) string {
 	return fmt.Sprintf("dia %s to %s", k.bare(p.Low.Length()), k.size(p.High.Length()))
 }
 
+// FaceSaid is what a program says of the face that it is for.
+func (k *Book) FaceSaid() string {
+	if k.b.Bore.Face == process.FarFace {
+		return "Only with the far face at the spindle"
+	}
+	return "Only with the near face at the spindle"
+}
+
 // pass is what may be said at the stop before pass i.
 func (k *Book) pass(i int) {
 	all := k.v.Passes
@@ -555,6 +567,10 @@ func (k *Book) pass(i int) {
 	say("PASS %d, %d of %d: %s", p.N, i+1, len(all), p.Kind)
 	k.on("")
 	say("PASS %d, %s", p.N, p.Kind)
+	if k.p.Job.Seen != nil { // of a job of both faces
+		k.on(FaceTopic)
+		say("%s", k.FaceSaid())
+	}
 	k.on("stops to set the cutter")
 	if i > 0 && all[i-1].Hold != nil {
 		say("Only if the hold after pass %d found %s", all[i-1].N, k.found(i-1))
