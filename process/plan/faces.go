@@ -54,17 +54,17 @@ func (p *Plan) bothSides() {
 // steps are the faces that each stage of the work is cut from. With the order of the faces it is
 // known which line is made to the other, and the work can be lined up.
 func (p *Plan) steps(all []*work) [][]process.Face {
-	var left []turns.Work
+	var works []turns.Work
 	for _, w := range all {
 		x := turns.Work{Name: w.Station.Name, Face: w.Bore.Bore.Face, First: w.Bore.Bore.First, Left: len(w.rest)}
 		x.Apart = p.Job.Apart() && w.apart(p.Job)
-		left = append(left, x)
+		works = append(works, x)
 	}
 	var last *process.Face
 	if e := p.known.Last(); p.known != nil && p.Job.BoreAt(e.Station) >= 0 && e.Pass > 0 {
 		last = &p.Job.Bores[p.Job.BoreAt(e.Station)].Face
 	}
-	from, say := turns.Steps(p.Job, left, last)
+	from, say := turns.Steps(p.Job, works, last)
 	if p.sides == nil {
 		return from[:]
 	}
@@ -72,17 +72,23 @@ func (p *Plan) steps(all []*work) [][]process.Face {
 		p.Order = append(p.Order, say)
 	}
 	p.stood = last
-	if f, ok := turns.Second(from); ok {
-		p.sides.Second, p.sides.Job[f].Turned = f, true
+	f, left := turns.Second(from)
+	if !left { // nothing is left to do
+		f = faces.Other(p.Job.Bores[0].Face)
 	}
+	p.sides.Second, p.sides.Job[f].Turned = f, true
 	first := faces.Other(p.sides.Second)
 	p.LineUp = p.lineUp(p.sides.Job[first])
 	p.sides.Line[first] = p.LineUp
 	second := p.sides.Job[p.sides.Second] // which leans as the first left it, and by the turn
-	second.LineUp.Parallel = p.LineUp.LeansWithin(second.LineUp.Parallel)
+	if second.LineUp.Parallel = p.LineUp.LeansWithin(second.LineUp.Parallel); faces.Shown(second) {
+		second.LineUp.Parallel = 0 // what was finished from there runs along the feed: the turn alone makes it lean
+	}
 	p.Turned = p.lineUp(second)
 	p.sides.Line[p.sides.Second] = p.Turned
-	p.mind(second, p.sides.Cautions()...)
+	if left {
+		p.mind(second, p.sides.Cautions()...)
+	}
 	return from[:]
 }
 

@@ -96,6 +96,9 @@ func (b Hand) before(v plan.Visit) (kv []page.KeyValue) {
 	if v.Behind > 0 {
 		return nil
 	}
+	if f := b.FaceMeans(); f != "" {
+		kv = append(kv, page.KV("Face", f))
+	}
 	if first := b.FindAxis(); first != "" {
 		kv = append(kv, page.KV("Axis", strings.ToUpper(first[:1])+first[1:]))
 	}
