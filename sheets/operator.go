@@ -164,7 +164,11 @@ func (b *builder) tools() []page.KeyValue {
 	}
 	least, most, deep := qty.Diameter(0), qty.Diameter(0), qty.Length(0)
 	for _, x := range b.Plan.Bores {
-		deep = max(deep, x.Station.To)
+		if b.Job.Here(x.Bore) {
+			deep = max(deep, x.Station.To)
+		} else { // gauged from the other face
+			deep = max(deep, b.Job.Through-x.Station.From)
+		}
 		for _, v := range x.Visits {
 			for _, p := range v.Passes {
 				if least == 0 || p.Low < least {
