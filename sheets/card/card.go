@@ -10,7 +10,6 @@ import (
 	"strings"
 
 	"borewright/process"
-	"borewright/process/fact"
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/schedule"
