@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"borewright/post/rs274"
+	"borewright/post/verify/around"
 	"borewright/post/verify/offaxis"
 	"borewright/post/verify/script"
 	"borewright/process"
@@ -256,7 +257,7 @@ func (f *follower) assumed() []string {
 		out = append(out, fmt.Sprintf("After M19 the tip points to %s, seen from the spindle: try it in the air before the first cut.", f.control.TipAtStop))
 	}
 	var before []string
-	for _, b := range boredBefore(f.job, f.shape.spans[0].station) {
+	for _, b := range around.BoredBefore(f.job, f.shape.spans[0].station) {
 		before = append(before, f.job.Stations[b.Station].Name)
 	}
 	if len(before) > 0 {

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"borewright/post/verify/around"
 	"borewright/post/verify/through"
 	"borewright/process"
 	"borewright/process/plan"
@@ -78,18 +79,12 @@ func (s *shape) split(at qty.Length) {
 	}
 }
 
-// boredBefore are the bores of a job that are cut before the one at a station.
-func boredBefore(j *process.Job, station int) []process.Bore {
-	own := max(j.BoreAt(station), 0)
-	return slices.DeleteFunc(slices.Clone(j.Bores[:own]), func(b process.Bore) bool { return b.Face != j.Bores[own].Face })
-}
-
 // wallsOf are the stations that are not bored now. Bores are cut in the order of
 // the job: those before this one stand at their least finished size, sleeved or
 // not, those after it as found.
 func wallsOf(p *plan.Plan, bores []through.Bore) []wall {
 	at := map[int]qty.Diameter{}
-	for _, b := range boredBefore(p.Job, bores[0].Index) {
+	for _, b := range around.BoredBefore(p.Job, bores[0].Index) {
 		at[b.Station] = b.Finish.Low
 	}
 	var out []wall

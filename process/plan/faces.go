@@ -122,33 +122,10 @@ func (p *Plan) turned() {
 	}
 }
 
-// minded is a caution of one face.
-type minded struct {
-	of   process.Face
-	what fact.Fact
-}
-
 // mind adds cautions of the face that a job is seen from.
 func (p *Plan) mind(seen *process.Job, list ...fact.Fact) {
 	p.Cautions = append(p.Cautions, list...)
-	for _, f := range list {
-		if seen.Seen != nil {
-			p.minded = append(p.minded, minded{*seen.Seen, f})
-		}
-	}
-}
-
-// elsewhere is whether a caution is of the other face alone.
-func (p *Plan) elsewhere(f process.Face, what fact.Fact) (other bool) {
-	for _, m := range p.minded {
-		if fact.Reads(p.Job.Units, m.what, what) {
-			if m.of == f {
-				return false
-			}
-			other = true
-		}
-	}
-	return other
+	p.minded.Add(seen, list...)
 }
 
 // lineUp lays the line of the bores that are bored from one face, and says what is to be minded

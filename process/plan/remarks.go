@@ -50,7 +50,7 @@ func (p *Plan) sayRemarks() {
 func (p *Plan) CautionsOf(bore, visit int) []fact.Fact {
 	var out []fact.Fact
 	for _, c := range p.Cautions {
-		if p.elsewhere(p.Bores[bore].Bore.Face, c) {
+		if p.minded.Elsewhere(p.Job.Units, p.Bores[bore].Bore.Face, c) {
 			continue
 		}
 		if c.Kind == OfTools && c.Nth(1) != fact.Name(p.Job.Using(p.Bores[bore].Visits[visit].Tools).ToolsCalled()) {

@@ -42,7 +42,7 @@ type Plan struct {
 	with    *passes.Planning               // what it was planned with; nil where it was read back
 	others  map[cutFrom]*passes.Planning   // the same of visits that are cut with other tools than the job's, or seen from one face of two
 	sides   *turns.Sides                   // the job as it is seen from each face; nil: it is of one face
-	minded  []minded                       // cautions of one face
+	minded  turns.Minded                   // cautions of one face
 	stood   *process.Face                  // that the table stands at, by what was measured; nil: the work is set up first
 	edges   map[string]*schedule.EdgeFound // as each cutter goes on, by its name
 	bushes  map[string]*place.Bush         // that bars ran in, by the station that was bored so
