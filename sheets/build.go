@@ -192,6 +192,9 @@ func (b *builder) stops() []page.Block {
 	for k, w := range free {
 		add("  "+annex.Letters(k)+")", b.Words.Say(w.Fact()))
 	}
+	if none := b.Plan.NoBar(); !none.None() {
+		add("", b.Words.Sentence(none))
+	}
 	if len(kv.Items) > 0 {
 		out = append(out, kv)
 	}

@@ -177,12 +177,12 @@ func stopped() *plan.Plan {
 	p.Reasons = []plan.Reason{
 		{Where: "winch.toml:31:1: bar", What: fact.AsWritten("The bar springs 0.0031 in on diameter in the finish pass, at the least feed and depth that the edge can take; the size budget allows 0.0009 in.")},
 		{What: fact.AsWritten("The old ovality of 0.011 in cannot be brought under 0.0004 in within 12 passes.")}}
-	p.Seek = func() []ways.Way {
-		return []ways.Way{
+	p.Seek = func() ways.Found {
+		return ways.Found{Ways: []ways.Way{
 			{Change: fact.New(ways.ToStickout, fact.Figure(inch(16)), fact.Figure(inch(20))), Keys: []fact.Fact{fact.New(ways.Write, fact.Name("bar.steps[1].length"), fact.Figure(qty.Plain(inch(13.5))))},
 				Outcome: ways.Outcome{Passes: 7, Minutes: 163, Chance: 0.971, Noisiest: setup.Stability{Margin: [2]float64{0.8, 6.1}}}},
 			{Change: fact.New(ways.ToBarOf, fact.Figure(inch(2.25))), Outcome: ways.Outcome{Passes: 6, Minutes: 148, Chance: 0.998, Noisiest: setup.Stability{Margin: [2]float64{1.2, 9}}}},
-			{Change: fact.New(ways.ToOutboard, fact.Name("bearing wall")), Outcome: ways.Outcome{Passes: 5, Minutes: 121, Chance: 0.9999, Noisiest: setup.Stability{Margin: [2]float64{4, 40}}}}}
+			{Change: fact.New(ways.ToOutboard, fact.Name("bearing wall")), Outcome: ways.Outcome{Passes: 5, Minutes: 121, Chance: 0.9999, Noisiest: setup.Stability{Margin: [2]float64{4, 40}}}}}}
 	}
 	p.Bores[0].Visits = p.Bores[0].Visits[:1]
 	p.Bores[0].Visits[0].Passes = p.Bores[0].Visits[0].Passes[:2]

@@ -31,7 +31,7 @@ type Plan struct {
 	Turned   *place.LineUp      // the same of the face that is finished last, where bores of both are
 	Minutes  float64            // all visits, stops included
 	Findings *measured.Findings // what was measured before this plan was made; nil: nothing
-	Seek     func() []ways.Way  // searches what would free it; nil: nothing that is known
+	Seek     func() ways.Found  // searches what would free it; nil: nothing that is known
 
 	remarks []remark // cautions that not every visit has
 	turns   [][2]int // the visits in the order of the work, indices of bore and visit; nil: bore by bore

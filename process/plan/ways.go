@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/setup"
 	"borewright/process/ways"
 )
@@ -23,7 +24,16 @@ func (p *Plan) Free() []ways.Way {
 	if p.Feasible || p.Seek == nil {
 		return nil
 	}
-	return p.Seek()
+	return p.Seek().Ways
+}
+
+// NoBar is why no bar to make would free a plan that something stops; nothing where one does, or
+// where the room of the bar is not what is short.
+func (p *Plan) NoBar() fact.Fact {
+	if p.Feasible || p.Seek == nil {
+		return fact.Fact{}
+	}
+	return p.Seek().NoBar
 }
 
 // Ways is what would free a plan that something stops, and what would better one that

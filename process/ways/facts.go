@@ -23,6 +23,9 @@ const (
 	ToStickout     fact.Kind = "ways.to stickout"             // stickout, now
 	ToBarOf        fact.Kind = "ways.to bar of"               // size of its slender step
 	ToBarMaterial  fact.Kind = "ways.to bar material"         // material
+	ToMake         fact.Kind = "ways.to make"                 // diameter, nose to tip, material
+	NoBarPasses    fact.Kind = "ways.no bar passes"           // none thicker than
+	NoBarDoes      fact.Kind = "ways.no bar does"             // the same of the one that comes nearest, times over its limit
 	ToOutboard     fact.Kind = "ways.to outboard"             // beyond station
 	ToNoseRadius   fact.Kind = "ways.to nose radius"          // radius
 	ToLead         fact.Kind = "ways.to lead"                 // angle

@@ -34,7 +34,7 @@ func ofTheBar(job *process.Job, path string) bool {
 
 // usual are the keys that follow from the steps of a listed bar, where neither its entry nor that
 // of the cutter states them.
-func usual(job *process.Job, paths []string) (out []string) {
+func usual(job *process.Job, paths []string, whole bool) (out []string) {
 	b := listed(job)
 	if b == nil || !slices.ContainsFunc(paths, func(p string) bool { return strings.HasPrefix(p, "bar.steps") }) {
 		return nil
@@ -46,10 +46,11 @@ func usual(job *process.Job, paths []string) (out []string) {
 		}
 	}
 	own := func(path string) bool { return job.Places[path] != job.Places["bars"] }
-	if least, _ := b.Bar.UsualSizes(); b.Least == least && k.Least <= least && !own("cutter.least") {
+	least, _ := b.Bar.UsualSizes()
+	if (b.Least == least || whole) && k.Least <= least && !own("cutter.least") {
 		out = append(out, "cutter.least")
 	}
-	if b.Usual && k.Most == 0 && !own("cutter.most") {
+	if (b.Usual || whole) && k.Most == 0 && !own("cutter.most") {
 		out = append(out, "cutter.most")
 	}
 	return out
@@ -60,12 +61,13 @@ func usual(job *process.Job, paths []string) (out []string) {
 // where the bar of the list stays as it is. before is how many entries are told before it.
 func toList(was, job *process.Job, made []change, before int) (entry *process.ShopBar, keys []fact.Fact) {
 	b := listed(was)
-	changed := false
+	changed, whole := false, false
 	for _, c := range made {
+		whole = whole || c.whole()
 		for _, k := range c.keys {
 			switch {
 			case k.as.None():
-			case b != nil && ofTheBar(was, k.path):
+			case b != nil && (ofTheBar(was, k.path) || c.whole() && k.path == "bar.stickout"):
 				changed = true
 			default:
 				keys = append(keys, k.as)
@@ -80,9 +82,10 @@ func toList(was, job *process.Job, made []change, before int) (entry *process.Sh
 	one.Steps = slices.Clone(job.Bar.Steps)[drawn(job):]
 	one.CutterAt -= job.Bar.Drawn
 	one.Name = newName(was, before)
-	if least, _ := b.Bar.UsualSizes(); b.Least == least {
+	if least, _ := b.Bar.UsualSizes(); b.Least == least || whole {
 		one.Least, _ = one.Bar.UsualSizes()
 	}
+	one.Usual = one.Usual || whole
 	if was.Places["bar.name"] != was.Places["bars"] { // the job names its bar
 		keys = append(keys, word("bar.name", one.Name).as)
 	}

@@ -63,7 +63,7 @@ nose_radius = "0.8 mm"
 			return ways.Outcome{Stops: 1, Short: 1}
 		}}, ways.Outcome{Stops: 1, Short: 1})
 		names := map[string]bool{"new 1": true, "thin": true}
-		for _, w := range found {
+		for _, w := range found.Ways {
 			if w.Bar == nil {
 				t.Errorf("%s: %v is no entry", x.why, w.Keys)
 				continue
@@ -79,8 +79,8 @@ nose_radius = "0.8 mm"
 				t.Errorf("%s: %sgives %s, which was not tried", x.why, w.Entry(), got)
 			}
 		}
-		if len(found) < 3 {
-			t.Errorf("%s: %s", x.why, told(found))
+		if len(found.Ways) < 3 {
+			t.Errorf("%s: %s", x.why, told(found.Ways))
 		}
 	}
 }

@@ -39,7 +39,9 @@ func clone(job *process.Job) *process.Job {
 func with(job *process.Job, list ...change) *process.Job {
 	j := clone(job)
 	var paths, without []string
+	whole := false
 	for _, c := range list {
+		whole = whole || c.whole()
 		c.edit(j)
 		for _, k := range c.keys {
 			if k.as.Kind == Without {
@@ -49,7 +51,7 @@ func with(job *process.Job, list ...change) *process.Job {
 			}
 		}
 	}
-	if files.Again(job, j, paths, append(without, usual(job, paths)...)) != nil {
+	if files.Again(job, j, paths, append(without, usual(job, paths, whole)...)) != nil {
 		return nil
 	}
 	return j
@@ -115,7 +117,7 @@ func nearer(o, than Outcome) bool {
 // Free searches what would free a plan that is stopped, as the outcome now says: single
 // changes, and pairs of those that do not free it alone. The cheapest in the shop come
 // first, the best five are told.
-func Free(a *Asked, now Outcome) []Way {
+func Free(a *Asked, now Outcome) Found {
 	all := kinds(a)
 	alone := make([]tried, len(all)) // what frees, or comes nearest
 	cores.Each(len(all), workers, func(i int) { alone[i] = a.least(i, all[i]) })
@@ -128,7 +130,14 @@ func Free(a *Asked, now Outcome) []Way {
 	if len(found) < most {
 		found = append(found, a.pairs(all, alone, now, most-len(found))...)
 	}
-	return a.told(found)
+	found, none := a.bar(found, len(all))
+	return Found{a.told(found), none}
+}
+
+// Found is what frees a plan, and why no bar to make does, where they were tried and none does.
+type Found struct {
+	Ways  []Way
+	NoBar fact.Fact
 }
 
 // least is the least change of a kind that frees; where none does, the one that comes
@@ -200,7 +209,12 @@ func (a *Asked) pairs(all []kind, alone []tried, now Outcome, want int) []tried 
 // told are the cheapest of what was found, planned again with their chance of landing.
 func (a *Asked) told(found []tried) []Way {
 	slices.SortStableFunc(found, func(x, y tried) int { return cmp.Compare(x.cost, y.cost) })
-	found = found[:min(len(found), most)]
+	if n := len(found); n > most { // a bar to make stays among those told
+		if i := slices.IndexFunc(found, tried.makes); i >= most {
+			found[most-1] = found[i]
+		}
+		found = found[:most]
+	}
 	cores.Each(len(found), workers, func(i int) {
 		if found[i].Chance == 0 {
 			found[i].Outcome = a.Try(found[i].job, Trialed)

@@ -67,7 +67,7 @@ func missed(job *process.Job, short func(j *process.Job) float64) []ways.Way {
 			return ways.Outcome{Stops: 1, Short: x}
 		}
 		return ways.Outcome{Feasible: true, Passes: 4, Minutes: 30, Chance: 0.99, Noisiest: setup.Stability{Margin: [2]float64{2, 9}}}
-	}}, ways.Outcome{Stops: 1, Short: short(job)})
+	}}, ways.Outcome{Stops: 1, Short: short(job)}).Ways
 }
 
 func told(list []ways.Way) string {
@@ -354,7 +354,7 @@ func TestFewerStopsComeNearer(t *testing.T) {
 		}
 		return ways.Outcome{Feasible: true, Passes: 4, Minutes: 30, Chance: 0.99, Noisiest: setup.Stability{Margin: [2]float64{2, 9}}}
 	}
-	got := told(ways.Free(&ways.Asked{Job: job, Try: try}, try(job, ways.Judged)))
+	got := told(ways.Free(&ways.Asked{Job: job, Try: try}, try(job, ways.Judged)).Ways)
 	if !strings.Contains(got, "outboard") || !strings.Contains(got, "the same bar of") {
 		t.Errorf("a bearing and another bar free it, told is\n%s", got)
 	}

@@ -107,6 +107,10 @@ type change struct {
 	edit func(j *process.Job)
 }
 
+// whole is whether it is another bar as a whole: of the list, with the range that such a bar
+// usually has.
+func (c change) whole() bool { return c.what.Kind == ToMake }
+
 // key is a key of the job file and what to write there.
 type key struct {
 	path string

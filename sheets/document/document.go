@@ -57,6 +57,8 @@ func WriteWays(p *plan.Plan, found []ways.Way) ([]byte, error) {
 		d.Also(p)
 		d.Is("check_sum", func() any { return Sum(p) })
 		field.List(d, &found, "ways", 0, field.Any)
+		none := p.NoBar()
+		d.Fact(&none, "no_bar_to_make").Sentence().OmitEmpty()
 	}))
 }
 
@@ -65,11 +67,13 @@ func PlanSchema() map[string]any {
 	var p plan.Plan
 	var found []ways.Way
 	sum, by := "", ""
+	var none fact.Fact
 	out := si.Schema(keys.Draft, "borewright plan.json", page(func(d *field.Desc) {
 		d.Also(&p)
 		d.Text(&sum, "check_sum").Says("CRC-32 of the document without this line and made_by")
 		d.Text(&by, "made_by").OmitEmpty()
 		field.List(d, &found, "ways", 0, field.Any).OmitEmpty()
+		d.Fact(&none, "no_bar_to_make").OmitEmpty()
 	}))
 	out["properties"].(map[string]any)["schema"] = map[string]any{"const": plan.Schema}
 	return out

@@ -1,0 +1,96 @@
+package plan_test
+
+import (
+	"fmt"
+	"slices"
+	"testing"
+
+	"borewright/process/fact"
+	"borewright/process/files"
+	. "borewright/process/plan"
+	"borewright/process/qty"
+	"borewright/process/slow"
+	"borewright/process/ways"
+	"borewright/sheets/words"
+)
+
+// doorJob is an open bore 400 mm behind a door; %v: the door.
+const doorJob = `
+units = "mm"
+number = "T-9"
+revision = "-"
+title = "an open bore, a slender bar"
+machine = "hbm-5in"
+material = "gray-iron-200hb"
+station = [
+  { name = "door", from = 0, to = 30, diameter = %v },
+  { name = "far", from = 400, to = 460, diameter = 80 },
+]
+[[bore]]
+station = "far"
+repair = "rebore"
+finish = { diameter = 81, fit = "H7" }
+ra = 1.6
+[bar]
+steps = [{ diameter = 70, length = 30 }, { diameter = 40, length = 510 }]
+[cutter]
+material = "carbide"
+nose_radius = 0.8
+most = 90
+`
+
+// toMake are the ways that are a bar to make.
+func toMake(p *Plan) (out []ways.Way) {
+	return slices.DeleteFunc(slices.Clone(p.Free()), func(w ways.Way) bool { return w.Change.Kind != ways.ToMake })
+}
+
+// Where its own bar does not do, a plan names the bar to make: as thick as passes the door with room for
+// chips, as short as reaches, of steel where steel does; written into the job, it gives what was told. Where
+// none does the plan says which came nearest, or that none gets there at all.
+func TestBarToMake(t *testing.T) {
+	t.Parallel()
+	slow.Test(t, "three searches of ways, planned in full")
+	p := madeOf(t, fmt.Sprintf(doorJob, 78))
+	found := toMake(p)
+	if p.Feasible || len(found) != 1 || !p.NoBar().None() {
+		t.Fatalf("feasible %v, %d bars to make, %v", p.Feasible, len(found), p.NoBar())
+	}
+	w := found[0]
+	// Ø78 less chips of 1.5 mm on each side, in sizes of 2 mm; 460 of depth, 0.5 of run-out and 25 of
+	// room to the nose, in lengths of 10 mm.
+	say := words.In(p.Job.Units).Say(w.Change)
+	if say != "a bar to make: Ø74.000 mm, 490 mm from the nose to the tip, of steel" {
+		t.Error(say)
+	}
+	job, err := applied(t, fmt.Sprintf(doorJob, 78), w, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if b := job.Bar; len(b.Steps) != 1 || b.Steps[0].Diameter != qty.DiameterMM(74) || b.CutterAt != qty.FromMM(490) || b.Steps[0].Material.ID != "steel" {
+		t.Errorf("written as %+v", b)
+	}
+	if q := Make(job); !q.Feasible || q.Minutes != w.Minutes || len(q.Bores[0].Visits[0].Passes) != w.Passes || q.Bores[0].Visits[0].Budget.Chance != w.Chance {
+		t.Errorf("as written feasible %v, %.1f minutes for %.1f", q.Feasible, q.Minutes, w.Minutes)
+	}
+	for door, kind := range map[float64]fact.Kind{30: ways.NoBarDoes, 5: ways.NoBarPasses} {
+		p := madeOf(t, fmt.Sprintf(doorJob, door))
+		if p.Feasible || len(toMake(p)) > 0 || p.NoBar().Kind != kind {
+			t.Errorf("a door of %v: feasible %v, %d bars to make, %v", door, p.Feasible, len(toMake(p)), p.NoBar())
+		}
+	}
+}
+
+// Where no bar of the list does, the bar to make is an entry of the list.
+func TestBarToMakeForTheList(t *testing.T) {
+	slow.Test(t, "a search of ways, planned in full")
+	text, rack := shortRack(t)
+	job, err := Tooled(files.Job("job.toml", []byte(text), func(string) ([]byte, error) { return []byte(rack), nil }))
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := Make(job)
+	found := toMake(p)
+	if len(found) != 1 || found[0].Bar == nil || found[0].Bar.CutterAt != found[0].Bar.Stickout() || len(found[0].Bar.Steps) != 1 {
+		t.Fatalf("%d bars to make: %+v", len(found), found)
+	}
+}

@@ -1,0 +1,117 @@
+package ways
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"borewright/process"
+	"borewright/process/fact"
+	"borewright/process/files"
+	"borewright/process/pass"
+	"borewright/process/qty"
+)
+
+// The bar to make: a plain bar as thick as passes and as short as reaches, of the cheapest metal
+// that does.
+
+// metals are what a bar is made of, the cheapest first. Common practice, no source.
+var metals = []string{"steel", "tungsten-alloy", "carbide"}
+
+// toMake are the bars to make, the cheapest first; none where none passes or where other bars cut
+// some of the bores. thin is what passes, where that is too thin to be a bar.
+func toMake(a *Asked) (out []change, thin qty.Diameter) {
+	job := a.Job
+	if job.Bar.Outboard != nil || slices.ContainsFunc(job.AllTools(), func(t *process.Tools) bool { return t != nil }) {
+		return nil, 0
+	}
+	thick, short := job.Machine.Nose, deepest(job)+pass.Clearance+noseRoom
+	for _, r := range a.Reaches {
+		if r == nil || r.Largest <= 0 || r.CutterStops {
+			return nil, 0 // which the reach says
+		}
+		thick, short = min(thick, r.Largest), max(short, r.Shortest)
+	}
+	unit, more := qty.Diameter(job.Round(2, 0.125)), job.Round(10, 0.5)
+	if len(a.Reaches) == 0 || thick < unit {
+		return nil, thick
+	}
+	thick, short = thick/unit*unit, (short+more-1)/more*more // sizes that bars come in
+	if job.Bar.FeedBy == process.QuillFeed {                 // the nose stays where it is
+		short = max(short, job.Bar.CutterAt)
+	}
+	for _, id := range metals {
+		m := *files.BarMaterialByID(id)
+		metal := ""
+		if id != job.Bar.Material.ID {
+			metal = fmt.Sprintf(", material = %q", id)
+		}
+		one := fmt.Sprintf("[ { diameter = %s, length = %s%s } ]", job.Units.Bare(qty.Plain(thick.Length())), job.Units.Bare(qty.Plain(short)), metal)
+		keys := []key{{"bar.steps", fact.New(Write, fact.Name("bar.steps"), fact.Name(one))}}
+		for _, path := range []string{"bar.quill_out", "bar.stickout", "bar.name"} {
+			if stated(job, path) && (path != "bar.name" || listed(job) == nil) {
+				keys = append(keys, without(path))
+			}
+		}
+		if stated(job, "bar.cutter_at") {
+			keys = append(keys, length("bar.cutter_at", short))
+		}
+		if stated(job, "cutter.bar") {
+			keys = append(keys, length("cutter.bar", thick.Length()))
+		}
+		out = append(out, change{what: fact.New(ToMake, fact.Figure(thick), fact.Figure(qty.Plain(short)), fact.Name(m.Name)), keys: keys, edit: func(j *process.Job) {
+			own := j.Bar
+			j.Bar = process.Bar{Name: own.Name, Material: own.Material, FeedBy: own.FeedBy, Standoff: own.Standoff, CutterAt: short,
+				Steps: []process.Step{{Diameter: thick, Length: short, Material: m}}}
+			if listed(job) == nil {
+				j.Bar.Name = ""
+			}
+			if stated(job, "cutter.bar") {
+				j.Cutter.Bar = thick
+			}
+		}})
+	}
+	return out, 0
+}
+
+func without(path string) key { return key{path, fact.New(Without, fact.Name(path))} }
+
+// makes is whether what was tried is a bar to make.
+func (t tried) makes() bool { return slices.ContainsFunc(t.made, change.whole) }
+
+// ofBar is whether it changes the bar at all.
+func (t tried) ofBar() bool {
+	return slices.ContainsFunc(t.made, func(c change) bool {
+		return slices.ContainsFunc(c.keys, func(k key) bool { return strings.HasPrefix(k.path, "bar.steps") })
+	})
+}
+
+// bar adds the bar to make to what was found; where none does, and nothing that was found changes
+// the bar, it says why.
+func (a *Asked) bar(found []tried, of int) ([]tried, fact.Fact) {
+	list, thin := toMake(a)
+	var near tried
+	for i, c := range list {
+		t := a.try(Judged, []int{of}, made+min(i, 1), c)
+		if t.Feasible {
+			return append(found, t), fact.Fact{}
+		}
+		if near.job == nil || t.job != nil && nearer(t.Outcome, near.Outcome) {
+			near = t
+		}
+	}
+	switch {
+	case slices.ContainsFunc(found, tried.ofBar):
+		return found, fact.Fact{}
+	case thin > 0:
+		return found, fact.New(NoBarPasses, fact.Figure(thin))
+	case near.job == nil:
+		return found, fact.Fact{}
+	}
+	var by fact.Arg
+	if near.Short > 1 {
+		by = fact.Value(qty.KindRatio, near.Short)
+	}
+	what := near.made[0].what.Args
+	return found, fact.New(NoBarDoes, what[0], what[1], what[2], by)
+}
