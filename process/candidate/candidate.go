@@ -20,6 +20,19 @@ const (
 
 func (w Work) String() string { return [...]string{"both", "rough", "finish"}[w] }
 
+// Choose is for what bar and cutter are chosen.
+type Choose int
+
+// What they are chosen for.
+const (
+	// OnePair: one bar with one cutter for all cuts.
+	OnePair Choose = iota
+	// ByBore: also others for a bore, or for its roughing, where it pays to change.
+	ByBore
+)
+
+func (c Choose) String() string { return [...]string{"one_pair", "by_bore"}[c] }
+
 // Open is what of the tools a job leaves to be chosen from the shop's lists.
 type Open struct{ Bar, Cutter bool }
 
@@ -29,6 +42,9 @@ func (o Open) Any() bool { return o.Bar || o.Cutter }
 // Candidate is a bar with a cutter that a job could be cut with, and what it would give.
 type Candidate struct {
 	Bar, Cutter string
+	Station     string     // of the bore that it would cut alone; "": it would cut all
+	Rough       bool       // and only rough it
+	Chosen      bool       // for that
 	Stickout    qty.Length // nose to tip
 	Give        float64    // of the bar at the tip, clamped in the spindle, µm/N; 0: not worked out
 	Planned     bool       // in full; else only sketched
@@ -75,6 +91,9 @@ func (c *Candidate) Reckoned() float64 { return c.Minutes + c.Sings + c.Misses }
 func (c *Candidate) Describe(d *field.Desc) {
 	d.Name(&c.Bar, "bar").OmitEmpty()
 	d.Name(&c.Cutter, "cutter").OmitEmpty()
+	d.Name(&c.Station, "station").OmitEmpty()
+	d.Flag(&c.Rough, "roughs").OmitEmpty()
+	d.Flag(&c.Chosen, "chosen").OmitEmpty()
 	d.Length(&c.Stickout, "nose_to_tip_mm").Decimals(5)
 	d.Figure(&c.Give, qty.KindNumber, "give_um_per_n").Decimals(5).OmitEmpty()
 	d.Flag(&c.Planned, "planned")

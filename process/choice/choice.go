@@ -28,6 +28,7 @@ import (
 type Asked struct {
 	Job      *process.Job
 	Lay, Try func(job *process.Job) Outcome
+	Change   float64 // minutes that it takes to change bar and cutter
 }
 
 // Outcome is what came of a plan.
@@ -37,6 +38,16 @@ type Outcome struct {
 	Minutes  float64
 	Bores    [][]schedule.Visit // by bore of the job, with their passes; empty: not laid out
 	LineUp   *place.LineUp
+	Cuts     []Cut // the visits in the order of the work
+}
+
+// Cut is one visit of a plan: which bore, whether it is roughed alone, and what it weighs.
+type Cut struct {
+	Bore    int
+	Rough   bool
+	Cut     bool // it has passes, and its bar gets there
+	Minutes float64
+	Visit   schedule.Visit
 }
 
 // inFull is how many pairs are planned in full at the least, and most at the most: a plan is a
@@ -52,11 +63,14 @@ const workers = 2
 // pair is a bar and a cutter.
 type pair struct {
 	candidate.Candidate
-	n     int // in the order of the lists
+	n     int                 // in the order of the lists
+	bar   *process.ShopBar    // nil: the job names its own
+	bit   *process.ShopCutter // the same
 	job   *process.Job
-	guess float64 // minutes, by the sketch; +Inf: it would not do
-	what  string  // why it cannot be written into the job
-	stand []stand // ways for its bar to stand out, where that is open; the first is taken
+	guess float64  // minutes, by the sketch; +Inf: it would not do
+	got   *Outcome // of its plan, where it was planned
+	what  string   // why it cannot be written into the job
+	stand []stand  // ways for its bar to stand out, where that is open; the first is taken
 }
 
 // Make chooses. The job that it gives names bar and cutter and carries the candidates, the best
@@ -66,6 +80,13 @@ func Make(a *Asked) (*process.Job, error) {
 	all, err := a.pairs()
 	if err != nil {
 		return nil, err
+	}
+	if a.Job.Choose == candidate.ByBore && !slices.ContainsFunc(all, func(p *pair) bool { return p.job != nil }) {
+		job, seed := a.anyhow(all)
+		if job == nil {
+			return nil, a.noneFits(all[0])
+		}
+		return a.byBore(job, all, seed), nil
 	}
 	open := slices.DeleteFunc(slices.Clone(all), func(p *pair) bool { return p.job == nil })
 	byStiffness(open)
@@ -91,6 +112,9 @@ func Make(a *Asked) (*process.Job, error) {
 	for _, p := range all {
 		job.Candidates = append(job.Candidates, p.Candidate)
 	}
+	if job.Choose == candidate.ByBore {
+		return a.byBore(&job, all, seed), nil
+	}
 	return &job, nil
 }
 
@@ -113,7 +137,7 @@ func (a *Asked) pairs() (all []*pair, err error) {
 	fits := false
 	for _, b := range bars {
 		for _, k := range cutters {
-			p := &pair{n: len(all), guess: math.Inf(1)}
+			p := &pair{n: len(all), bar: b, bit: k, guess: math.Inf(1)}
 			all = append(all, p)
 			p.Bar, p.Cutter = a.Job.Bar.Name, a.Job.Cutter.Name
 			if b != nil {
@@ -138,7 +162,7 @@ func (a *Asked) pairs() (all []*pair, err error) {
 			}
 		}
 	}
-	if fits {
+	if fits || a.Job.Choose == candidate.ByBore {
 		return all, nil
 	}
 	return nil, a.noneFits(all[0])
@@ -158,18 +182,23 @@ func price(o Outcome, c *candidate.Candidate) {
 	c.Chance, c.Margin = 1, [2]float64{math.Inf(1), math.Inf(1)}
 	for _, visits := range o.Bores {
 		for _, v := range visits {
-			c.Short = max(c.Short, v.Short)
-			for _, q := range v.Passes {
-				c.Sings += pass.ChatterPrice(q.Stability)
-				if q.Stability.Margin[0] < c.Margin[0] {
-					c.Margin = q.Stability.Margin
-				}
-			}
-			if v.Budget != nil {
-				c.Chance = min(c.Chance, v.Budget.Chance)
-				c.Misses += pass.MissMinutes * (1 - v.Budget.Chance)
-			}
+			priceVisit(v, c)
 		}
+	}
+}
+
+// priceVisit adds the price of one visit.
+func priceVisit(v schedule.Visit, c *candidate.Candidate) {
+	c.Short = max(c.Short, v.Short)
+	for _, q := range v.Passes {
+		c.Sings += pass.ChatterPrice(q.Stability)
+		if q.Stability.Margin[0] < c.Margin[0] {
+			c.Margin = q.Stability.Margin
+		}
+	}
+	if v.Budget != nil {
+		c.Chance = min(c.Chance, v.Budget.Chance)
+		c.Misses += pass.MissMinutes * (1 - v.Budget.Chance)
 	}
 }
 
@@ -185,7 +214,11 @@ func (a *Asked) planBest(open []*pair) {
 		if math.IsInf(batch[0].guess, 1) && (n >= inFull || !math.IsInf(best, 1)) {
 			return
 		}
-		cores.Each(len(batch), workers, func(i int) { price(a.Try(batch[i].job), &batch[i].Candidate) })
+		cores.Each(len(batch), workers, func(i int) {
+			o := a.Try(batch[i].job)
+			batch[i].got = &o
+			price(o, &batch[i].Candidate)
+		})
 		for _, p := range batch {
 			if p.Feasible {
 				best = min(best, p.Reckoned())

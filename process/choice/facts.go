@@ -14,6 +14,7 @@ const (
 	ForRough   fact.Kind = "choice.for rough"
 	ForFinish  fact.Kind = "choice.for finish"
 	NoStickout fact.Kind = "choice.no stickout"
+	NoRough    fact.Kind = "choice.no rough"
 	NoFineFeed fact.Kind = "choice.no fine feed" // roughness asked for
 )
 

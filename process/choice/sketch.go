@@ -150,24 +150,31 @@ func reaching(s *setup.Setup, seed Outcome, room func(*place.Reach)) fact.Fact {
 	}
 	for b, visits := range seed.Bores {
 		for _, v := range visits {
-			station := s.Job.Bores[b].Station
-			v := blank(s, v, s.Job.Bores[b], seed.LineUp)
-			if _, err := pass.New(s, &v, s.Job.Stations[station]); err != nil {
-				return because(err)
-			}
-			r, err := place.NewReach(s, seed.LineUp, station, &v)
-			if err != nil {
-				return because(err)
-			}
-			if len(r.Why) > 0 {
-				return r.Why[0]
-			}
-			if why := r.BringIn(s.Job, &v); !why.None() {
+			if why := getsTo(s, v, s.Job.Bores[b], seed.LineUp, room); !why.None() {
 				return why
 			}
-			room(r)
 		}
 	}
+	return fact.Fact{}
+}
+
+// getsTo is why the bar of a set-up does not get to a bore for a visit; nothing where it does.
+func getsTo(s *setup.Setup, v schedule.Visit, b process.Bore, line *place.LineUp, room func(*place.Reach)) fact.Fact {
+	v = blank(s, v, b, line)
+	if _, err := pass.New(s, &v, s.Job.Stations[b.Station]); err != nil {
+		return because(err)
+	}
+	r, err := place.NewReach(s, line, b.Station, &v)
+	if err != nil {
+		return because(err)
+	}
+	if len(r.Why) > 0 {
+		return r.Why[0]
+	}
+	if why := r.BringIn(s.Job, &v); !why.None() {
+		return why
+	}
+	room(r)
 	return fact.Fact{}
 }
 
@@ -182,18 +189,29 @@ func because(err error) fact.Fact {
 // sketch is what a visit takes, in minutes, with the price of what may sing and of a missed size;
 // +Inf with the reason where no last pass lands, or no rough can be cut.
 func sketch(s *setup.Setup, v schedule.Visit, b process.Bore) (minutes float64, why fact.Fact, short float64) {
+	return sketchOf(s, v, b, schedule.Whole)
+}
+
+// sketchOf is the same of a part of a visit.
+func sketchOf(s *setup.Setup, v schedule.Visit, b process.Bore, part schedule.Part) (minutes float64, why fact.Fact, short float64) {
 	v = blank(s, v, b, nil)
 	r, err := pass.New(s, &v, s.Job.Stations[b.Station])
 	if err != nil {
 		return math.Inf(1), because(err), 0
 	}
 	r.AnyMove = true // no pass before it is known
+	if part == schedule.Roughing {
+		return roughing(r, v.Start.MM()/2), fact.Fact{}, 0
+	}
 	if turns := s.Job.Machine.Runout; turns > v.Roundness {
 		return math.Inf(1), fact.New(schedule.TurnsOut, fact.Figure(turns), fact.Figure(v.Roundness)), 0
 	}
 	last, why, short := finishing(r)
 	if !why.None() {
 		return math.Inf(1), why, short
+	}
+	if part == schedule.Finishing {
+		return last, fact.Fact{}, 0
 	}
 	return last + roughing(r, v.Start.MM()/2), fact.Fact{}, 0
 }

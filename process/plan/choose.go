@@ -19,7 +19,7 @@ func Tooled(job *process.Job, err error) (*process.Job, error) {
 	if err != nil {
 		return nil, err
 	}
-	a := &choice.Asked{Job: job, Lay: laidOut, Try: func(job *process.Job) choice.Outcome {
+	a := &choice.Asked{Job: job, Change: changeMinutes, Lay: laidOut, Try: func(job *process.Job) choice.Outcome {
 		return outcomeOf(try(job, nil, inEarnest))
 	}}
 	switch {
@@ -39,6 +39,15 @@ func outcomeOf(p *Plan) choice.Outcome {
 			i := p.Job.BoreAt(b.Bore.Station)
 			o.Bores[i] = append(o.Bores[i], v.Visit)
 		}
+	}
+	for _, at := range p.turns {
+		if at[0] >= len(p.Bores) || at[1] >= len(p.Bores[at[0]].Visits) {
+			continue
+		}
+		b := &p.Bores[at[0]]
+		v := &b.Visits[at[1]]
+		o.Cuts = append(o.Cuts, choice.Cut{Bore: p.Job.BoreAt(b.Bore.Station), Rough: v.Part == schedule.Roughing,
+			Cut: len(v.Passes) > 0 && (v.Reach == nil || len(v.Reach.Why) == 0), Minutes: v.minutes(p.Job.Using(v.Tools), b.Station.Name), Visit: v.Visit})
 	}
 	if len(p.Reasons) > 0 {
 		o.Why = p.Reasons[0].What

@@ -16,7 +16,7 @@ const toolsShown = 12
 // Tools are what bar and cutter were chosen from, the best first, and what would not do with the
 // reason; nothing where the job names both.
 func (b *Annex) Tools() []page.Block {
-	all := b.Job.Candidates
+	all := b.forAll()
 	if len(all) == 0 {
 		return nil
 	}
@@ -59,6 +59,69 @@ func (b *Annex) Tools() []page.Block {
 		for _, g := range b.refused(not, bars, cutters) {
 			kv.Items = append(kv.Items, page.KV(g[0], g[1]))
 		}
+		out = append(out, &page.Paragraph{Text: "Not these:"}, kv)
+	}
+	return out
+}
+
+// forAll are the candidates that would cut all bores.
+func (b *Annex) forAll() (all []candidate.Candidate) {
+	for _, c := range b.Job.Candidates {
+		if c.Station == "" {
+			all = append(all, c)
+		}
+	}
+	return all
+}
+
+// ByBore are what bar and cutter of each bore, and of its roughing, were chosen from, where the job
+// asks for that: that chosen first.
+func (b *Annex) ByBore() []page.Block {
+	t := &page.Table{Caption: "Bar and cutter by bore, that chosen first:",
+		Columns: []page.Column{{Head: []string{"bore"}}, {Head: []string{"part"}}, {Head: []string{"bar"}}, {Head: []string{"cutter"}},
+			{Head: []string{"gives", b.U.Name(qty.KindCompliance)}, Align: page.Decimal}, {Head: []string{"weighed", "min"}, Align: page.Decimal}, {Head: []string{""}}}}
+	kv := &page.KeyValues{}
+	apart, last := map[string]bool{}, [2]string{}
+	for _, c := range b.Job.Candidates {
+		apart[c.Station] = apart[c.Station] || c.Rough
+	}
+	for _, c := range b.Job.Candidates {
+		part := "all"
+		switch {
+		case c.Station == "":
+			continue
+		case c.Rough:
+			part = "rough"
+		case apart[c.Station]:
+			part = "finish"
+		}
+		if !c.Why.None() {
+			title := c.Station + ", " + part + ": " + c.Bar
+			if c.Cutter != "" {
+				title += " with " + c.Cutter
+			}
+			kv.Items = append(kv.Items, page.KV(title, b.Words.Say(c.Why)))
+			continue
+		}
+		row := []string{c.Station, part, c.Bar, c.Cutter, b.U.Bare(qty.KindCompliance.Of(c.Give)), fmt.Sprintf("%.0f", c.Reckoned()), ""}
+		if at := [2]string{c.Station, part}; at == last {
+			row[0], row[1] = "", ""
+		} else {
+			last = at
+		}
+		if !c.Planned {
+			row[5] = "~ " + row[5]
+		}
+		if c.Chosen {
+			row[6] = "chosen"
+		}
+		t.Rows = append(t.Rows, page.Row{Cells: row})
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	out := []page.Block{t, &page.Paragraph{Text: "Weighed as for one pair, for this part alone; ~ by a sketch. To change bar or cutter costs 15 min: a lighter one that stands below did not pay for its change, or follows badly on another."}}
+	if len(kv.Items) > 0 {
 		out = append(out, &page.Paragraph{Text: "Not these:"}, kv)
 	}
 	return out
@@ -176,7 +239,7 @@ func (b *Annex) AddTools() {
 	if blocks := b.Stickouts(); blocks != nil {
 		b.Sheet.Add("Why the bar stands out so far", blocks...)
 	}
-	if blocks := b.Tools(); blocks != nil {
+	if blocks := append(b.Tools(), b.ByBore()...); len(blocks) > 0 {
 		b.Sheet.Add("Why this bar and this cutter", blocks...)
 	}
 }

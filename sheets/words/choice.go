@@ -11,5 +11,6 @@ var ofChoice = map[fact.Kind]entry{
 	choice.ForRough:   text("roughing"),
 	choice.ForFinish:  text("finishing"),
 	choice.NoStickout: text("no length that it can be clamped at reaches"),
+	choice.NoRough:    text("no roughing pass keeps every limit"),
 	choice.NoFineFeed: text("no feed of the machine is fine enough for Ra {1} with this nose"),
 }
