@@ -95,7 +95,7 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 	if blocks := b.Tools(); blocks != nil {
 		t.Line("")
 		for i, x := range blocks {
-			if i == 2 {
+			if i > 0 && apart(blocks[i:]) {
 				t.Line("")
 			}
 			t.Block(x)
@@ -132,4 +132,13 @@ func WriteBetter(w io.Writer, p *plan.Plan) error {
 	}
 	_, err := t.WriteTo(w)
 	return err
+}
+
+// apart is whether a table begins here, or a list under a line of its own.
+func apart(blocks []page.Block) bool {
+	if _, is := blocks[0].(*page.Table); is || len(blocks) < 2 {
+		return is
+	}
+	_, is := blocks[1].(*page.KeyValues)
+	return is
 }

@@ -15,7 +15,11 @@ const toolsShown = 12
 
 // Tools are what bar and cutter were chosen from, the best first, and what would not do with the
 // reason; nothing where the job names both.
-func (b *Annex) Tools() []page.Block {
+func (b *Annex) Tools() []page.Block { return append(b.onePair(), b.byBore()...) }
+
+// onePair are the pairs that would cut all bores. What would not do is told by bore where they are
+// chosen so.
+func (b *Annex) onePair() []page.Block {
 	all := b.forAll()
 	if len(all) == 0 {
 		return nil
@@ -54,7 +58,10 @@ func (b *Annex) Tools() []page.Block {
 		}
 		out = append(out, t, &page.Paragraph{Text: says})
 	}
-	if len(not) > 0 {
+	switch byBore := b.Job.Choose == candidate.ByBore; {
+	case byBore && len(t.Rows) == 0:
+		out = append(out, &page.Paragraph{Text: "No one bar with one cutter cuts all of it."})
+	case len(not) > 0 && !byBore:
 		kv := &page.KeyValues{}
 		for _, g := range b.refused(not, bars, cutters) {
 			kv.Items = append(kv.Items, page.KV(g[0], g[1]))
@@ -74,9 +81,9 @@ func (b *Annex) forAll() (all []candidate.Candidate) {
 	return all
 }
 
-// ByBore are what bar and cutter of each bore, and of its roughing, were chosen from, where the job
+// byBore are what bar and cutter of each bore, and of its roughing, were chosen from, where the job
 // asks for that: that chosen first.
-func (b *Annex) ByBore() []page.Block {
+func (b *Annex) byBore() []page.Block {
 	t := &page.Table{Caption: "Bar and cutter by bore, that chosen first:",
 		Columns: []page.Column{{Head: []string{"bore"}}, {Head: []string{"part"}}, {Head: []string{"bar"}}, {Head: []string{"cutter"}},
 			{Head: []string{"gives", b.U.Name(qty.KindCompliance)}, Align: page.Decimal}, {Head: []string{"weighed", "min"}, Align: page.Decimal}, {Head: []string{""}}}}
@@ -239,7 +246,7 @@ func (b *Annex) AddTools() {
 	if blocks := b.Stickouts(); blocks != nil {
 		b.Sheet.Add("Why the bar stands out so far", blocks...)
 	}
-	if blocks := append(b.Tools(), b.ByBore()...); len(blocks) > 0 {
+	if blocks := b.Tools(); blocks != nil {
 		b.Sheet.Add("Why this bar and this cutter", blocks...)
 	}
 }
