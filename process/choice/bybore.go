@@ -17,11 +17,15 @@ import (
 
 // Where a job asks for it, a bore may get a pair of its own, and its roughing another. What a
 // pair weighs at each part of the work is known of those that were planned, and sketched of the
-// others; to change costs Asked.Change. The lightest sum is planned in full, what it
-// weighs takes the place of its sketches, and so on until the lightest sum is above the best plan.
+// others, by how the best plan stands to its own sketches; to change costs Asked.Change. The lightest sum
+// is planned in full, what it weighs takes the place of its sketches, and so on until the lightest sum is
+// above the best plan by slack.
 
 // byBoreMost is how many plans are made for that at the most, beside those of single pairs.
 const byBoreMost = 16
+
+// slack is how much a sum by sketches may be above a plan and the plan of it still be under, as a share.
+const slack = 0.05
 
 // given is which option each part has; nil: the part is not free.
 type given []*option
@@ -90,7 +94,10 @@ func (a *Asked) byBore(one *process.Job, all []*pair, seed Outcome) *process.Job
 		chosen = make(given, len(s.parts))
 	}
 	for n := 0; n < byBoreMost; {
-		list := s.lightest(best, min(workers, byBoreMost-n))
+		for i, t := range s.parts {
+			t.follow(chosen[i])
+		}
+		list := s.lightest(best+slack*best, min(workers, byBoreMost-n))
 		if len(list) == 0 {
 			break
 		}
@@ -192,9 +199,6 @@ func (s *search) learn(g given, o Outcome) {
 			own.weigh = math.Inf(1)
 			failed = append(failed, own)
 		}
-	}
-	for _, t := range s.parts {
-		t.follow()
 	}
 	if len(failed) == 1 && failed[0].Why.None() {
 		failed[0].Why = o.Why
@@ -365,14 +369,7 @@ const (
 
 // rows are what a part was chosen from: that chosen first, then the lightest, then what would not do.
 func (t *part) rows(chosen *option) (out []candidate.Candidate) {
-	if chosen != nil && !math.IsInf(chosen.sketch, 1) { // beside it, by what its sketch leaves out
-		for _, o := range t.all {
-			if !o.Planned && !math.IsInf(o.weigh, 1) {
-				o.weigh = o.sketch + chosen.weigh - chosen.sketch
-				o.Minutes = o.weigh
-			}
-		}
-	}
+	t.follow(chosen)
 	slices.SortStableFunc(t.all, func(x, y *option) int { return cmp.Compare(x.weigh, y.weigh) })
 	add := func(o *option) { out = append(out, o.Candidate) }
 	if chosen != nil {
@@ -392,7 +389,7 @@ func (t *part) rows(chosen *option) (out []candidate.Candidate) {
 		}
 		c := o.Candidate
 		c.Planned, c.Feasible, c.Minutes = false, false, 0
-		if !slices.ContainsFunc(t.all, func(q *option) bool { return q.Bar == o.Bar && (!fact.Equal(q.Why, o.Why) || !math.IsInf(q.weigh, 1)) }) {
+		if !slices.ContainsFunc(t.all, func(q *option) bool { return q.Bar == o.Bar && (!fact.Alike(q.Why, o.Why) || !math.IsInf(q.weigh, 1)) }) {
 			c.Cutter = "" // with none
 			told[o.Bar] = true
 		}

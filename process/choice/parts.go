@@ -29,21 +29,15 @@ type part struct {
 	kept  []*option // the lightest of them
 }
 
-// follow brings the sketches of a part to where its plans stand: what a sketch leaves out, as its stops, is
-// alike for all pairs. The least of it is taken, so that no pair is passed over too early.
-func (t *part) follow() {
-	more := math.Inf(1)
-	for _, o := range t.all {
-		if o.Planned && !math.IsInf(o.sketch, 1) {
-			more = math.Min(more, o.weigh-o.sketch)
-		}
-	}
-	if math.IsInf(more, 1) {
+// follow brings the sketches of a part to where a plan stands, by the option that it has there: what a
+// sketch leaves out, as its stops, is much alike for all pairs.
+func (t *part) follow(by *option) {
+	if by == nil || math.IsInf(by.sketch, 1) || math.IsInf(by.weigh, 1) {
 		return
 	}
 	for _, o := range t.all {
 		if !o.Planned && !math.IsInf(o.weigh, 1) {
-			o.weigh = o.sketch + more
+			o.weigh = o.sketch + by.weigh - by.sketch
 			o.Minutes = o.weigh
 		}
 	}

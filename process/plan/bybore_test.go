@@ -1,42 +1,128 @@
 package plan_test
 
 import (
-	"bytes"
+	"fmt"
+	"math"
+	"os"
+	"regexp"
+	"strings"
 	"testing"
 
 	"borewright/process"
+	"borewright/process/files"
 	. "borewright/process/plan"
+	"borewright/process/slow"
 )
 
-// byBore is a shipped job that leaves bar and cutter to its lists, and asks for them by bore.
-func byBore(t testing.TB, name string, change ...string) *process.Job {
-	return fromRack(t, name, func(path string, data []byte) []byte {
-		if path == "job.toml" {
-			data = append([]byte("choose = \"by_bore\"\n"), data...)
+// entries are the bars or the cutters of the net hauler's rack, each as it is written.
+func entries(t testing.TB, kind string) map[string]string {
+	t.Helper()
+	data, err := os.ReadFile("../../testdata/jobs/net-hauler/rack.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := map[string]string{}
+	for _, part := range strings.Split(string(data), "[[")[1:] {
+		if rest, is := strings.CutPrefix(part, kind+"]]"); is {
+			all[regexp.MustCompile(`name *= "([^"]*)"`).FindStringSubmatch(rest)[1]] = "[[" + part
 		}
-		for i := 0; i+1 < len(change); i += 2 {
-			data = bytes.ReplaceAll(data, []byte(change[i]), []byte(change[i+1]))
-		}
-		return data
-	})
+	}
+	return all
 }
 
-func TestScratch(t *testing.T) {
-	for _, row := range append(judged[:0:0], append([]struct {
-		name   string
-		change []string
-	}{{"two only", []string{"name  = \"B 50\"\nsteps = [ { diameter = 90, length = 60 }, { diameter = 50, length = 340 } ]\nmost  = 100", "name = \"B 50\"\nsteps = [ { diameter = 90, length = 60 }, { diameter = 50, length = 340 } ]\nmost  = 80", "E 63 heavy metal", "E 30", "diameter = 63, length", "diameter = 30, length", "least    = 70\nmost     = 110", "", "name  = \"C 60\"\nsteps = [ { diameter = 90, length = 60 }, { diameter = 60, length = 340 } ]\nmost  = 110", "name=\"C 60\"\nsteps = [ { diameter = 90, length = 60 }, { diameter = 60, length = 340 } ]\nmost=90"}}}, judged...)...) {
-		j, err := Tooled(byBore(t, "net-hauler", row.change...), nil)
-		if err != nil {
-			t.Error(row.name, err)
-			continue
-		}
-		p := Make(j)
-		t.Logf("%s: one %v %.2f; by bore %.2f %v, own %s %s", row.name, j.Candidates[0].Feasible, j.Candidates[0].Reckoned(), priceOf(p), p.Feasible, j.Bar.Name, j.Cutter.Name)
-		for _, c := range j.Candidates {
-			if c.Station != "" && c.Why.None() {
-				t.Logf("   %s rough %v: %s %s chosen %v planned %v %.1f (%.1f %.1f) %v", c.Station, c.Rough, c.Bar, c.Cutter, c.Chosen, c.Planned, c.Reckoned(), c.Sings, c.Misses, c.Why)
+// choices are jobs of two webs, each with a small rack: few enough that all that could be chosen
+// is planned.
+var choices = []struct {
+	name          string
+	bars, cutters []string
+	change        []string
+	more          bool // by bore it weighs less than by any one pair
+}{
+	{"no bar does both", []string{"A 40", "F 80"}, []string{"K2 square"}, nil, true},
+	{"no bar does both, two cutters", []string{"B 50", "F 80"}, []string{"K3 high-speed", "K5 short"}, []string{"most  = 100", "most  = 80"}, true},
+	{"one does", []string{"C 60", "F 80"}, []string{"K1 carbide", "K2 square"}, nil, false},
+	{"a slender one sings", []string{"B 50", "D 60 short"}, []string{"K1 carbide", "K3 high-speed"}, nil, true},
+	{"steel, one cutter to finish", []string{"C 60"}, []string{"K1 carbide", "K3 high-speed", "K4 broad"}, []string{"ductile-iron-400", "steel-1045"}, false},
+	{"one at a time", []string{"B 50", "F 80"}, []string{"K1 carbide", "K2 square"}, []string{"units    = \"mm\"\nnumber", "order = \"bore_by_bore\"\nunits    = \"mm\"\nnumber"}, true},
+}
+
+// TestChoiceByBoreAgainstAll writes each bar with each cutter for each bore, its roughing and its
+// finish, into a job file of its own, plans all of them, and holds the choice against the best.
+func TestChoiceByBoreAgainstAll(t *testing.T) {
+	bars, cutters := entries(t, "bar"), entries(t, "cutter")
+	for _, row := range choices[:slow.Rounds(t, "jobs, each planned with all that bores could be cut with", len(choices), 1)] {
+		t.Run(row.name, func(t *testing.T) {
+			t.Parallel()
+			rack := "units = \"mm\"\n"
+			var pairs [][2]string
+			for _, b := range row.bars {
+				rack += bars[b]
+				for _, k := range row.cutters {
+					pairs = append(pairs, [2]string{b, k})
+				}
 			}
-		}
+			for _, k := range row.cutters {
+				rack += cutters[k]
+			}
+			data, err := os.ReadFile("../../testdata/jobs/net-hauler/job.toml")
+			if err != nil {
+				t.Fatal(err)
+			}
+			change := strings.NewReplacer(row.change...)
+			read := func(head string, bores ...string) (*process.Job, error) {
+				parts := strings.Split(string(data), "[[bore]]\n")
+				text := head + "\n" + change.Replace(parts[0])
+				for i, b := range bores {
+					text += "[[bore]]\n" + b + parts[i+1]
+				}
+				return files.Job("job.toml", []byte(text), func(string) ([]byte, error) { return []byte(change.Replace(rack)), nil })
+			}
+			best, one, plans := math.Inf(1), math.Inf(1), 0
+			best4 := ""
+			apart := !strings.Contains(change.Replace(string(data)), "bore_by_bore")
+			n := len(pairs)
+			for all := range n * n * n * n {
+				front, rear, roughFront, roughRear := pairs[all%n], pairs[all/n%n], pairs[all/n/n%n], pairs[all/n/n/n]
+				bore := func(cut, rough [2]string) string {
+					s := fmt.Sprintf("bar = %q\ncutter = %q\n", cut[0], cut[1])
+					if apart {
+						s += fmt.Sprintf("rough = { bar = %q, cutter = %q }\n", rough[0], rough[1])
+					}
+					return s
+				}
+				broad := func(p [2]string) bool { return p[1] == "K4 broad" }
+				if broad(roughFront) || broad(roughRear) || !apart && (roughFront != front || roughRear != rear || broad(front) || broad(rear)) {
+					continue
+				}
+				job, err := read(fmt.Sprintf("bar = { name = %q }\ncutter = { name = %q }", front[0], front[1]), bore(front, roughFront), bore(rear, roughRear))
+				if err != nil { // such a cutter is not set to such a bore
+					continue
+				}
+				plans++
+				w := priceOf(Make(job))
+				if w < best {
+					best, best4 = w, fmt.Sprint(front, rear, roughFront, roughRear)
+				}
+				if front == rear && front == roughFront && front == roughRear {
+					one = math.Min(one, w)
+				}
+			}
+			open, err := read("choose = \"by_bore\"", "", "")
+			if err != nil {
+				t.Fatal(err)
+			}
+			chosen, err := Tooled(open, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			got := priceOf(Make(chosen))
+			t.Logf("%d plans: the best %.2f (%s), of one pair %.2f; chosen %.2f", plans, best, best4, one, got)
+			if got > best+1e-6 || math.IsInf(best, 1) {
+				t.Errorf("what is chosen weighs %.2f, the best %s %.2f", got, best4, best)
+			}
+			if less := best < one-1e-6; less != row.more {
+				t.Errorf("by bore weighs less than by one pair: %v, want %v", less, row.more)
+			}
+		})
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"borewright/process/candidate"
+	"borewright/process/fact"
 	"borewright/process/qty"
 	"borewright/sheets/page"
 )
@@ -87,7 +88,11 @@ func (b *Annex) byBore() []page.Block {
 	t := &page.Table{Caption: "Bar and cutter by bore, that chosen first:",
 		Columns: []page.Column{{Head: []string{"bore"}}, {Head: []string{"part"}}, {Head: []string{"bar"}}, {Head: []string{"cutter"}},
 			{Head: []string{"gives", b.U.Name(qty.KindCompliance)}, Align: page.Decimal}, {Head: []string{"weighed", "min"}, Align: page.Decimal}, {Head: []string{""}}}}
-	kv := &page.KeyValues{}
+	type refusal struct {
+		candidate.Candidate
+		bars []string
+	}
+	var not []refusal
 	apart, last := map[string]bool{}, [2]string{}
 	for _, c := range b.Job.Candidates {
 		apart[c.Station] = apart[c.Station] || c.Rough
@@ -103,11 +108,18 @@ func (b *Annex) byBore() []page.Block {
 			part = "finish"
 		}
 		if !c.Why.None() {
-			title := c.Station + ", " + part + ": " + c.Bar
-			if c.Cutter != "" {
-				title += " with " + c.Cutter
+			if i := slices.IndexFunc(not, func(o refusal) bool {
+				return o.Station == c.Station && o.Cutter == c.Cutter && fact.Alike(o.Why, c.Why)
+			}); i < 0 {
+				not = append(not, refusal{c, []string{c.Bar}})
+			} else {
+				if !slices.Contains(not[i].bars, c.Bar) {
+					not[i].bars = append(not[i].bars, c.Bar)
+				}
+				if !c.Rough { // told by the size that is asked for
+					not[i].Why = c.Why
+				}
 			}
-			kv.Items = append(kv.Items, page.KV(title, b.Words.Say(c.Why)))
 			continue
 		}
 		row := []string{c.Station, part, c.Bar, c.Cutter, b.U.Bare(qty.KindCompliance.Of(c.Give)), fmt.Sprintf("%.0f", c.Reckoned()), ""}
@@ -127,8 +139,16 @@ func (b *Annex) byBore() []page.Block {
 	if len(t.Rows) == 0 {
 		return nil
 	}
-	out := []page.Block{t, &page.Paragraph{Text: "Weighed as for one pair, for this part alone; ~ by a sketch. To change bar or cutter costs 15 min: a lighter one that stands below did not pay for its change, or follows badly on another."}}
-	if len(kv.Items) > 0 {
+	out := []page.Block{t, &page.Paragraph{Text: "Weighed as for one pair, for this part alone; ~ by a sketch. To change bar or cutter costs 15 min."}}
+	if len(not) > 0 {
+		kv := &page.KeyValues{}
+		for _, c := range not {
+			title := c.Station + ": " + strings.Join(c.bars, "; ")
+			if c.Cutter != "" {
+				title += " with " + c.Cutter
+			}
+			kv.Items = append(kv.Items, page.KV(title, b.Words.Say(c.Why)))
+		}
 		out = append(out, &page.Paragraph{Text: "Not these:"}, kv)
 	}
 	return out
