@@ -30,14 +30,14 @@ type part struct {
 }
 
 // follow brings the sketches of a part to where a plan stands, by the option that it has there: what a
-// sketch leaves out, as its stops, is much alike for all pairs.
+// sketch leaves out of the time, as its stops, is much alike for all pairs; what sings besides is not.
 func (t *part) follow(by *option) {
 	if by == nil || math.IsInf(by.sketch, 1) || math.IsInf(by.weigh, 1) {
 		return
 	}
 	for _, o := range t.all {
 		if !o.Planned && !math.IsInf(o.weigh, 1) {
-			o.weigh = o.sketch + by.weigh - by.sketch
+			o.weigh = o.sketch + math.Max(0, by.Minutes-by.sketch)
 			o.Minutes = o.weigh
 		}
 	}
