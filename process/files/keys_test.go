@@ -288,7 +288,7 @@ func TestExplain(t *testing.T) {
 	for ask, want := range map[string]string{
 		"nose_radus":  `there is no key "nose_radus"; did you mean "nose_radius"?`,
 		"":            `no key is named; write one as in "bore.finish", or a word of it as in "diameter"`,
-		"xylophonics": `there is no key "xylophonics"; at the top of a job file stand units, number, revision, title, customer, notes, machine, material, station, face_to_face, bore, order, rough, bar, bars, cutters, cutter, sleeve, sweep, lineup, limits`,
+		"xylophonics": `there is no key "xylophonics"; at the top of a job file stand units, number, revision, title, customer, notes, machine, material, station, face_to_face, bore, order, rough, bar, bars, cutters, choose, cutter, sleeve, sweep, lineup, limits`,
 	} {
 		if _, err := Explain(ask); err == nil || err.Error() != want {
 			t.Errorf("Explain(%q): %v", ask, err)
