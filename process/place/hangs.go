@@ -18,15 +18,15 @@ const (
 	QuillLeans fact.Kind = "place.quill leans"     // by at the near end, station, by at its far end
 )
 
-// Hangs tells how far the bar hangs at the most; nothing where it matters to no
-// bore.
+// Hangs tells how far the bar hangs at the most in the bores that it cuts; nothing where it matters
+// to none of them.
 func Hangs(s *setup.Setup) fact.Fact {
 	const least = 0.003 // mm: less is within any line-up; common practice, no source
 	length := func(mm float64) fact.Arg { return fact.Figure(qty.FromMM(mm)) }
 	var most, from float64
 	var at process.Station
-	for _, b := range s.Job.Bores {
-		if !s.Job.Here(b) {
+	for i, b := range s.Job.Bores {
+		if t := s.Job.Used; !s.Job.Here(b) || s.Job.ToolsOf(i, true) != t && s.Job.ToolsOf(i, false) != t {
 			continue
 		}
 		st := s.Job.Stations[b.Station]

@@ -5,7 +5,11 @@ import (
 	"strings"
 	"testing"
 
+	"borewright/process/fact"
+	"borewright/process/files"
 	"borewright/process/geom"
+	"borewright/process/place"
+	. "borewright/process/plan"
 	"borewright/process/qty"
 )
 
@@ -62,5 +66,43 @@ feed_by = "table"`))
 	}
 	if s := said(quill, quill.Cautions...); !strings.Contains(s, "leans down by the difference") {
 		t.Error("no caution that the hang grows along the cut:", s)
+	}
+}
+
+// What a bar hangs is told of the bores that it cuts alone: with the quill hardly out in the near
+// bore, the bar that cuts it does not hang as the one does that cuts the far bore.
+func TestHangsWhereItCuts(t *testing.T) {
+	const rack = `units = "mm"
+[[bar]]
+name = "stout"
+steps = [{ diameter = 100, length = 100 }]
+[[bar]]
+name = "slender"
+steps = [{ diameter = 80, length = 100 }]
+[[cutter]]
+name = "plain"
+most = 200
+material = "carbide"
+nose_radius = 0.8
+`
+	text := strings.Replace(fmt.Sprintf(hangJob, "name = \"stout\"\nstandoff = 50\nfeed_by = \"quill\""), "machine =", "bars = \"rack.toml\"\nrough = { bar = \"%s\" }\nmachine =", 1)
+	text = strings.Replace(text, "material = \"carbide\"\nnose_radius = 0.8", "name = \"plain\"", 1)
+	text = strings.Replace(text, "[[bore]]", "[[bore]]\nstation = \"near\"\nrepair = \"rebore\"\nfinish = { diameter = 162, fit = \"H8\" }\n[[bore]]\nbar = \"slender\"", 1)
+	for _, rough := range []string{"stout", "slender"} {
+		job, err := files.Job("job.toml", []byte(fmt.Sprintf(text, rough)), func(string) ([]byte, error) { return []byte(rack), nil })
+		if err != nil {
+			t.Fatal(err)
+		}
+		hang := map[string]bool{}
+		for _, f := range Make(job).Cautions {
+			if f.Kind == OfTools {
+				of, _ := fact.AsName(f.Nth(1))
+				in := f.Nth(2).(fact.Fact).Kind
+				hang[of] = hang[of] || in == place.QuillHangs || in == place.QuillLeans
+			}
+		}
+		if hang["stout and plain"] != (rough == "stout") || !hang["slender and plain"] {
+			t.Errorf("all roughed with the %s bar: hangs %v", rough, hang)
+		}
 	}
 }
