@@ -67,7 +67,7 @@ func TestImportsPointDown(t *testing.T) {
 		"process/choice":       "process/cores process process/candidate process/fact process/files process/named process/pass process/place process/qty process/schedule process/setup process/source",
 		"process/plan":         "process/doubt process/choice process/ways process/field process/fact process/files process process/passes process/pass process/schedule process/setup process/place process/sleeve process/measured process/fit process/clearance process/geom process/qty process/faces process/turns",
 		"process/record":       "process/field process/fact process process/passes process/schedule process/measured process/plan process/fit/standard process/qty process/warm process/marks",
-		"process/revision":     "process/landing process/field process/field/diff process/fact process process/passes process/schedule process/setup process/place process/sleeve process/plan process/fit process/qty",
+		"process/revision":     "process/files process/named process/source process/landing process/field process/field/diff process/fact process process/passes process/schedule process/setup process/place process/sleeve process/plan process/fit process/qty",
 		"post/rs274":           "process/qty",
 		"post":                 "process/storage post/sum process/fact sheets/words post/rs274 process/plan process/passes process/schedule process process/qty",
 		"post/sum":             "",

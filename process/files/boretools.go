@@ -19,6 +19,11 @@ import (
 // does not hold for them, but for how the bar is fed and held.
 func (c *checker) fillBores() { named.Find(c.j, c.toolsNamed) }
 
+// Retool gives the bores of a job that was changed since it was read the tools that they name.
+func Retool(j *process.Job) {
+	(&checker{keys.Stated(j.File, j.Units, j.Places, nil, nil), j}).fillBores()
+}
+
 // toolsNamed are the tools of the lists by their names; nil where the job's own are meant, or
 // where there are none, which is told.
 func (c *checker) toolsNamed(n named.Pair) *process.Tools {

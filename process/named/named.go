@@ -13,13 +13,18 @@ import (
 	"borewright/process/source"
 )
 
+// Any is whether a job names tools by bore, or for roughing.
+func Any(j *process.Job) bool {
+	return j.Rough != process.ToolsNamed{} || slices.ContainsFunc(j.Bores, func(b process.Bore) bool {
+		return b.Bar != "" || b.Cutter != "" || b.Guide != nil || b.Rough != process.ToolsNamed{}
+	})
+}
+
 // Find gives the bores of a job the tools that they name. made makes those of one pair of names;
 // nil: they are the job's own, or there are none. Tools that are alike are one pointer, that of the
 // job before where it has them already: what was learned of them holds on.
 func Find(j *process.Job, made func(Pair) *process.Tools) {
-	if j.Rough == (process.ToolsNamed{}) && !slices.ContainsFunc(j.Bores, func(b process.Bore) bool {
-		return b.Bar != "" || b.Cutter != "" || b.Guide != nil || b.Rough != process.ToolsNamed{}
-	}) {
+	if !Any(j) {
 		return
 	}
 	was := j.Bores

@@ -39,10 +39,11 @@ func element(list string, i int) string { return fmt.Sprintf("%s[%d]", list, i) 
 func (c *comparer) jobs(a, b *process.Job) {
 	c.at("", fact.New(InJob)).these(a, b)
 	restored := field.TextOf("restored")
-	for _, m := range pairUp(len(a.Bores), len(b.Bores), func(i, j int) bool {
+	pairs := pairUp(len(a.Bores), len(b.Bores), func(i, j int) bool {
 		x, y := a.Bores[i].Station, b.Bores[j].Station
 		return sameStation(stationName(a, x), stationName(b, y), x, y)
-	}) {
+	})
+	for _, m := range pairs {
 		switch {
 		case m.b < 0:
 			c.table(StationsAndBores, inStated(a, m.a), "bore").gone(process.SpoilsSize, "the bore", restored)
@@ -56,6 +57,7 @@ func (c *comparer) jobs(a, b *process.Job) {
 	c.table(TheBar, fact.New(InBar), "bar").these(&a.Bar, &b.Bar)
 	c.worked(process.SpoilsReach, "stickout", field.FigureOf(a.Bar.Stickout()), field.FigureOf(b.Bar.Stickout()))
 	c.table(TheCutter, fact.New(InCutter), "cutter").these(&a.Cutter, &b.Cutter)
+	c.tools(a, b, pairs)
 	c.table(TheSleeve, fact.New(InSleeve), "sleeve").sleeve(a.Sleeve, b.Sleeve)
 	c.table(TheMachine, fact.New(InMachine), "machine").machine(a.Machine, b.Machine)
 	c.table(TheMaterial, fact.New(InMaterial), "material").material(a.Material, b.Material)

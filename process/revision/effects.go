@@ -5,6 +5,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/files"
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/schedule"
@@ -34,19 +35,37 @@ func Effects(old, new *plan.Plan) []Effect {
 	if old == nil || new == nil || !old.Planned() || !new.Planned() {
 		return nil
 	}
-	a, b := old.Job, new.Job
-	withBar := cutterWithBar(a, b)
 	var out []Effect
+	for _, x := range changedAlone(old.Job, new.Job) {
+		out = append(out, effect(x.part, old, old.Another(x.job)))
+	}
+	all := Whole(old, new)
+	if len(out) == 0 && all.Spring[0] == all.Spring[1] && all.Chance[0] == all.Chance[1] && all.Minutes[0] == all.Minutes[1] && all.Voice[0] == all.Voice[1] {
+		return nil
+	}
+	return append([]Effect{all}, out...)
+}
+
+// alone is a job of which one part was changed.
+type alone struct {
+	part fact.Kind
+	job  *process.Job
+}
+
+// changedAlone are the parts in which two jobs differ, each changed by itself in the first. Bores
+// have the tools that they name, whatever the job's own become.
+func changedAlone(a, b *process.Job) []alone {
+	withBar := cutterWithBar(a, b)
+	var out []alone
 	for _, part := range []struct {
 		part fact.Kind
 		same bool
 		swap func(j *process.Job)
 	}{
-		{StationsAndBores, reflect.DeepEqual(a.Stations, b.Stations) && reflect.DeepEqual(a.Bores, b.Bores),
-			func(j *process.Job) { j.Stations, j.Bores, j.Sweeps = b.Stations, b.Bores, b.Sweeps }},
+		{StationsAndBores, false, func(j *process.Job) { withBores(j, b) }}, // told by what came of it
 		{TheSleeve, reflect.DeepEqual(a.Sleeve, b.Sleeve), func(j *process.Job) { j.Sleeve = b.Sleeve }},
-		{TheBar, reflect.DeepEqual(a.Bar, b.Bar), func(j *process.Job) { j.Bar, j.Cutter = b.Bar, withBar }},
-		{TheCutter, reflect.DeepEqual(withBar, b.Cutter), func(j *process.Job) { j.Cutter = b.Cutter }},
+		{TheBar, reflect.DeepEqual(a.Bar, b.Bar), func(j *process.Job) { withTools(j, b, "bar"); j.Cutter = withBar }},
+		{TheCutter, reflect.DeepEqual(withBar, b.Cutter), func(j *process.Job) { j.Cutter = b.Cutter; withTools(j, b, "cutter") }},
 		{TheMachine, reflect.DeepEqual(a.Machine, b.Machine), func(j *process.Job) { j.Machine = b.Machine }},
 		{TheMaterial, reflect.DeepEqual(a.Material, b.Material), func(j *process.Job) { j.Material = b.Material }},
 		{TheLimits, reflect.DeepEqual(a.Limits, b.Limits), func(j *process.Job) { j.Limits = b.Limits }},
@@ -56,26 +75,33 @@ func Effects(old, new *plan.Plan) []Effect {
 		}
 		j := *a
 		part.swap(&j)
-		out = append(out, effect(part.part, old, old.Another(&j)))
+		if files.Retool(&j); part.part == StationsAndBores && sameBores(a, &j) {
+			continue
+		}
+		out = append(out, alone{part.part, &j})
 	}
-	all := Whole(old, new)
-	if len(out) == 0 && all.Spring[0] == all.Spring[1] && all.Chance[0] == all.Chance[1] && all.Minutes[0] == all.Minutes[1] && all.Voice[0] == all.Voice[1] {
-		return nil
-	}
-	return append([]Effect{all}, out...)
+	return out
 }
 
 // cutterWithBar is the cutter of a with what follows from the bar of b: the sizes that it is usually
-// set to in a bar, and the diameter under a micrometer, where neither job has its own.
+// set to in a bar, by the list or by rule, and the diameter under a micrometer, where neither job has its own.
 func cutterWithBar(a, b *process.Job) process.Cutter {
 	c := a.Cutter
 	was, wasMost := a.Bar.UsualSizes()
 	is, isMost := b.Bar.UsualSizes()
-	if a.Cutter.Least == was && b.Cutter.Least == is {
-		c.Least = is
+	listed := func(path string) bool { // the range comes with the bar from the shop's list
+		for _, j := range []*process.Job{a, b} {
+			if at, stated := j.Places[path]; j.Places["bars"].Line == 0 || stated && at != j.Places["bars"] {
+				return false
+			}
+		}
+		return true
 	}
-	if a.Cutter.Most == wasMost && b.Cutter.Most == isMost {
-		c.Most = isMost
+	if a.Cutter.Least == was && b.Cutter.Least == is || listed("cutter.least") {
+		c.Least = b.Cutter.Least
+	}
+	if a.Cutter.Most == wasMost && b.Cutter.Most == isMost || listed("cutter.most") {
+		c.Most = b.Cutter.Most
 	}
 	if a.Cutter.Bar == atCutter(a) && b.Cutter.Bar == atCutter(b) {
 		c.Bar = b.Cutter.Bar

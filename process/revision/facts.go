@@ -7,25 +7,27 @@ import (
 
 // Where a change stands (Change.Where).
 const (
-	InPlan       fact.Kind = "revision.in the plan"
-	InJob        fact.Kind = "revision.in the job"
-	InBar        fact.Kind = "revision.in the bar"
-	InCutter     fact.Kind = "revision.in the cutter"
-	InSleeve     fact.Kind = "revision.in the sleeve"
-	InMachine    fact.Kind = "revision.in the machine"
-	InMaterial   fact.Kind = "revision.in the work material"
-	InLimits     fact.Kind = "revision.in the limits allowed"
-	InLiningUp   fact.Kind = "revision.in lining up"
-	InShop       fact.Kind = "revision.in the shop's bars"
-	InStation    fact.Kind = "revision.in a station"     // name
-	InBore       fact.Kind = "revision.in a bore"        // station
-	InBoreAt     fact.Kind = "revision.in a bore at"     // number of a station without a name
-	InSweep      fact.Kind = "revision.in a sweep"       // number
-	InVisit      fact.Kind = "revision.in a visit"       // InBore, number
-	InBoreSleeve fact.Kind = "revision.in a bore sleeve" // InBore
-	InPass       fact.Kind = "revision.in a pass"        // InVisit, number, kind, number that it had where that was another
-	InOldPass    fact.Kind = "revision.in an old pass"   // InVisit, number
-	InNewPass    fact.Kind = "revision.in a new pass"    // InVisit, number
+	InPlan        fact.Kind = "revision.in the plan"
+	InJob         fact.Kind = "revision.in the job"
+	InBar         fact.Kind = "revision.in the bar"
+	InCutter      fact.Kind = "revision.in the cutter"
+	InSleeve      fact.Kind = "revision.in the sleeve"
+	InMachine     fact.Kind = "revision.in the machine"
+	InMaterial    fact.Kind = "revision.in the work material"
+	InLimits      fact.Kind = "revision.in the limits allowed"
+	InLiningUp    fact.Kind = "revision.in lining up"
+	InShop        fact.Kind = "revision.in the shop's bars"
+	InNamedBar    fact.Kind = "revision.in a bar of the list"    // name, bores that it cuts
+	InNamedCutter fact.Kind = "revision.in a cutter of the list" // name, bores that it cuts
+	InStation     fact.Kind = "revision.in a station"            // name
+	InBore        fact.Kind = "revision.in a bore"               // station
+	InBoreAt      fact.Kind = "revision.in a bore at"            // number of a station without a name
+	InSweep       fact.Kind = "revision.in a sweep"              // number
+	InVisit       fact.Kind = "revision.in a visit"              // InBore, number
+	InBoreSleeve  fact.Kind = "revision.in a bore sleeve"        // InBore
+	InPass        fact.Kind = "revision.in a pass"               // InVisit, number, kind, number that it had where that was another
+	InOldPass     fact.Kind = "revision.in an old pass"          // InVisit, number
+	InNewPass     fact.Kind = "revision.in a new pass"           // InVisit, number
 )
 
 // The parts of a job that can be changed alone, and all of them together
