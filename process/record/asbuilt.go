@@ -40,6 +40,7 @@ type AsBuilt struct {
 	PassesLeft     int
 	AtHome         bool        // nothing was cut: a sleeve finished on the lathe, measured when it was home; Found is what was to be expected
 	BeforeWork     []fact.Fact // work between the visits, as planned
+	Rougher, With  string      // bar and cutter that rough it and that bring it to size, as planned; "": those of the job, which has no others, or not roughed apart
 }
 
 // Describe says what documents have of a visit as built. What was not measured is
@@ -52,6 +53,8 @@ func (a *AsBuilt) Describe(d *field.Desc) {
 	d.Count(&a.Visit, "visit")
 	d.Fact(&a.Title, "title")
 	d.Flag(&a.AtHome, "finished_on_lathe")
+	d.Text(&a.Rougher, "roughed_with").OmitEmpty()
+	d.Text(&a.With, "cut_with").OmitEmpty()
 	d.Group("found_mm", leastMost(&a.Found[0], &a.Found[1]))
 	d.Table(&a.Limits, "limits")
 	d.Rough(&a.Ra, "ra_asked_um")
@@ -100,6 +103,11 @@ func Of(first, now *plan.Plan) []AsBuilt {
 			a := AsBuilt{
 				Station: b.Station.Name, Title: v.Title, Visit: v.N, Found: [2]qty.Diameter{v.Start, v.StartMost}, Limits: v.Limits,
 				Ra: v.Ra, Roundness: v.Roundness, BeforeWork: v.Before,
+			}
+			if first.Several() {
+				if a.With = first.Job.Using(v.Tools).ToolsCalled(); v.Part == schedule.Finishing {
+					a.Rougher = first.Job.Using(b.Visits[k-1].Tools).ToolsCalled()
+				}
 			}
 			a.cutsOf(now, i)
 			a.left(now)

@@ -1,6 +1,8 @@
 package record
 
 import (
+	"slices"
+
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/field"
@@ -76,16 +78,16 @@ func (e *Entry) Describe(d *field.Desc) {
 	d.Worked("named, in Readings, or the place in the file", &m.Station, &m.Sizes, &m.Place)
 }
 
-// cutWith is with which bar and cutter an entry was cut, where a bore has its own; "": with those
-// of the job, or with none that it has now.
+// cutWith is with which bar and cutter an entry was cut, where not all bores are cut with those of
+// the job; "": with none that its bore has now.
 func cutWith(job *process.Job, m process.Measured) string {
 	i := job.BoreAt(m.Station)
-	if i < 0 || m.Tooling == "" {
+	if i < 0 || m.Tooling == "" || !slices.ContainsFunc(job.AllTools(), func(t *process.Tools) bool { return t != nil }) {
 		return ""
 	}
 	for _, t := range []*process.Tools{job.ToolsOf(i, false), job.ToolsOf(i, true)} {
-		if t != nil && marks.Tooling(job.Using(t)) == m.Tooling {
-			return t.Bar.Called() + " and " + t.Cutter.Called()
+		if k := job.Using(t); marks.Tooling(k) == m.Tooling {
+			return k.ToolsCalled()
 		}
 	}
 	return ""

@@ -51,7 +51,9 @@ func (c *comparer) tools(a, b *process.Job, pairs []pairing) {
 			bar, cutter := name("bar", x.by.Bar, y.by.Bar), name("cutter", x.by.Cutter, y.by.Cutter)
 			c.wrote = listWrote(x.job, y.job)
 			if bar {
-				c.table(StationsAndBores, fact.New(InNamedBar, fact.Name(y.by.Bar), boresOf(b, "bar", y.by.Bar)), "bar").these(&x.job.Bar, &y.job.Bar)
+				k, l := x.job.Bar, y.job.Bar // fed and held as the job's own
+				k.FeedBy, k.Standoff, k.Outboard, k.Inboard = l.FeedBy, l.Standoff, l.Outboard, l.Inboard
+				c.table(StationsAndBores, fact.New(InNamedBar, fact.Name(y.by.Bar), boresOf(b, "bar", y.by.Bar)), "bar").these(&k, &l)
 				c.worked(process.SpoilsReach, "stickout", field.FigureOf(x.job.Bar.Stickout()), field.FigureOf(y.job.Bar.Stickout()))
 			}
 			if cutter {

@@ -170,6 +170,12 @@ func (b *asBuilt) recordVisit(a record.AsBuilt) {
 		asked += " (" + a.Limits.Fit + ")"
 	}
 	add("Asked for", asked+", Ra "+b.U.Say(qty.Roughness(a.Ra))+", round within "+b.U.Say(qty.Fine(a.Roundness))+" of radius")
+	switch {
+	case a.Rougher != "" && a.Rougher != a.With:
+		add("Tools", a.Rougher+" to rough, "+a.With+" to finish")
+	case a.With != "":
+		add("Tools", a.With)
+	}
 	if len(a.Cuts) == 0 {
 		b.sheet.Add(title, kv, &page.Paragraph{Text: "Nothing was measured in this visit."})
 		return
