@@ -114,11 +114,6 @@ func lugsOnControl(t *testing.T) *process.Job {
 	}
 	text := strings.Replace(string(data), `"hbm-5in"`, `"cnc-110mm"`, 1)
 	text = strings.ReplaceAll(text, "clearance = [0.004, 0.008]", "clearance = [0.0048, 0.0072]")
-	for _, lug := range []string{"middle lug", "inner lug"} {
-		if at := "[[bore]]\nstation = \"" + lug + "\"\n"; !strings.Contains(text, at+"with ") {
-			text = strings.Replace(text, at, at+"with = \"outer lug\"\n", 1)
-		}
-	}
 	job, err := files.Job("job.toml", []byte(text), nil)
 	if err != nil {
 		t.Fatal(err)

@@ -13,6 +13,7 @@ import (
 
 	"borewright/cmd/browser"
 	"borewright/cmd/jobfile"
+	"borewright/process/onebyone"
 	"borewright/process/plan"
 	"borewright/process/slow"
 )
@@ -117,7 +118,15 @@ func TestCardSaysTheWayIn(t *testing.T) {
 		"ferry-ramp/job.toml": "the cutter goes into the bar inside, with the tip at 7.8750 in, and comes out of it there",
 		"lock-winch/job.toml": "",
 	} {
-		code, out, errs := call("sheet", "--only", "card", filepath.Join("..", "..", "testdata", "jobs", filepath.FromSlash(job)))
+		data, err := os.ReadFile(filepath.Join("..", "..", "testdata", "jobs", filepath.FromSlash(job)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		path := filepath.Join(t.TempDir(), "job.toml")
+		if err := os.WriteFile(path, []byte(onebyone.Of(string(data))), 0o666); err != nil {
+			t.Fatal(err)
+		}
+		code, out, errs := call("sheet", "--only", "card", path)
 		text := strings.Join(strings.Fields(out), " ")
 		if code != exitDone || want == "" && strings.Contains(text, " In ") || !strings.Contains(text, want) {
 			t.Errorf("%s: %d %s\n%s", job, code, errs, out)

@@ -17,6 +17,7 @@ func TestImportsPointDown(t *testing.T) {
 	may := map[string]string{
 		"process/qty":          "",
 		"process/fact":         "process/qty",
+		"process/onebyone":     "",
 		"process/slow":         "",
 		"process/cores":        "",
 		"process/cut":          "process/qty",

@@ -288,6 +288,11 @@ func keyBases(t *testing.T) []*keyBase {
 		b := &keyBase{name: fmt.Sprintf("%s %d", name, nth), texts: map[string]string{}}
 		job := readTable(t, "../../testdata/"+name+".toml")
 		lay(job, parse(t, row.job))
+		if name == "jobs/ferry-ramp/job" { // each lug by itself: what is changed may be of one of them
+			for _, b := range job["bore"].([]map[string]any) {
+				delete(b, "with")
+			}
+		}
 		for key, dir := range map[string]string{"machine": "machines", "material": "materials", "cutter.material": "cutters", "bar.material": "bars", "sleeve.material": "materials"} {
 			in, last := job, key
 			if table, k, ok := strings.Cut(key, "."); ok {

@@ -13,6 +13,7 @@ import (
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/files"
+	"borewright/process/onebyone"
 	"borewright/process/plan"
 	"borewright/process/schedule"
 	"borewright/process/slow"
@@ -85,7 +86,7 @@ func TestQuillMustLetTheTipOut(t *testing.T) {
 // A cutter that is put in when the bar stands in the work is work by the sheet:
 // planned on a mill without control only, never written, never proven.
 func TestCutterSetInside(t *testing.T) {
-	ramp := shipped("ferry-ramp/job.toml")(t)
+	ramp := onebyone.Of(shipped("ferry-ramp/job.toml")(t))
 	p := planned(t, ramp, "hbm-5in", "")
 	inside := 0
 	all := files.Machines()

@@ -77,13 +77,7 @@ func offAxisJob(fed, stepped bool) func(testing.TB) string {
 
 // lugsJob is the ferry ramp, its lugs cut through at one setting and fed out, in an outboard bearing.
 func lugsJob(t testing.TB) string {
-	s := shipped("ferry-ramp/job.toml")(t)
-	for _, lug := range []string{"middle lug", "inner lug"} {
-		if at := "[[bore]]\nstation = \"" + lug + "\"\n"; !strings.Contains(s, at+"with ") {
-			s = strings.Replace(s, at, at+"with = \"outer lug\"\n", 1)
-		}
-	}
-	return s
+	return shipped("ferry-ramp/job.toml")(t)
 }
 
 // websJob are two webs of a bracket that a bar passes from one side, so that the cutter can be

@@ -9,6 +9,7 @@ import (
 	"borewright/process"
 	"borewright/process/files"
 	"borewright/process/fit/iso286"
+	"borewright/process/onebyone"
 	"borewright/process/pass"
 	"borewright/process/qty"
 	"borewright/process/schedule"
@@ -22,7 +23,7 @@ func exampleJob(t testing.TB, name string) *process.Job {
 	if err != nil {
 		t.Fatal(err)
 	}
-	job, err := files.Job("job.toml", data, nil)
+	job, err := files.Job("job.toml", []byte(onebyone.Of(string(data))), nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"borewright/process/onebyone"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 )
@@ -11,7 +12,7 @@ import (
 // The points of the charts agree with the pass table, and with sums by hand.
 func TestCurves(t *testing.T) {
 	for _, name := range []string{"lock-winch/job.toml", "lock-winch/manual.toml", "gear-case/job.toml", "ferry-ramp/job.toml"} {
-		p := made(t, name)
+		p := madeOf(t, onebyone.Of(example(t, name)))
 		for b, x := range p.Bores {
 			for k, v := range x.Visits {
 				u := p.Job.Units

@@ -11,6 +11,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/marks"
+	"borewright/process/onebyone"
 	. "borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/schedule"
@@ -94,7 +95,7 @@ func TestReplanToTheEnd(t *testing.T) {
 func TestTipIsCarriedOn(t *testing.T) {
 	slow.Test(t, "a search over settings a fifth as fine as usual")
 	const off = 0.020
-	job := shipped(t, "ferry-ramp/job.toml")
+	job := load(t, onebyone.Of(example(t, "ferry-ramp/job.toml")))
 	job.Order = process.BoreByBore // a cutter that another bore was cut with is set anew
 	job.Cutter.SetBy, job.Limits.SettingError = process.Increment, 4*qty.Micrometre
 	mill := *job.Machine
@@ -145,7 +146,7 @@ func TestReplanJudges(t *testing.T) {
 	job := p.Job
 	byLimits := shipped(t, "lock-winch/job.toml")
 	byLimits.Sleeve.Match = 0
-	fp := made(t, "ferry-ramp/job.toml")
+	fp := madeOf(t, onebyone.Of(example(t, "ferry-ramp/job.toml")))
 	ferry := fp.Job
 	housing := p.Bores[0].Visits[0].Passes
 	semi, finish := &housing[len(housing)-2], housing[len(housing)-1].N
@@ -297,7 +298,7 @@ func TestWitnessConfirms(t *testing.T) {
 // plan for the rest is set to less than what was found.
 func TestAnyResultsArePlanned(t *testing.T) {
 	t.Parallel()
-	jobs := []*process.Job{shipped(t, "lock-winch/job.toml"), shipped(t, "hand-pump/job.toml"), load(t, slenderJob(1.5)), shipped(t, "ferry-ramp/job.toml")} // the last plans longest
+	jobs := []*process.Job{shipped(t, "lock-winch/job.toml"), shipped(t, "hand-pump/job.toml"), load(t, slenderJob(1.5)), load(t, onebyone.Of(example(t, "ferry-ramp/job.toml")))} // the last plans longest
 	jobs = jobs[:slow.Rounds(t, "jobs", len(jobs), 3)]
 	prop.Check(t, func(t *prop.T) {
 		job := jobs[prop.IntRange(0, len(jobs)-1).Draw(t, "job")]

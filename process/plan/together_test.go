@@ -16,11 +16,7 @@ import (
 // lugs is the hinge of the ferry ramp, its three lugs cut through at one setting.
 func lugs(t *testing.T) *process.Job {
 	t.Helper()
-	text := example(t, "ferry-ramp/job.toml")
-	for _, name := range []string{"middle lug", "inner lug"} {
-		text = strings.Replace(text, "[[bore]]\nstation = \""+name+"\"\n", "[[bore]]\nstation = \""+name+"\"\nwith = \"outer lug\"\n", 1)
-	}
-	return load(t, text)
+	return shipped(t, "ferry-ramp/job.toml")
 }
 
 // settingsOf are the times that the cutter is set for the passes of a plan.

@@ -8,6 +8,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/files"
+	"borewright/process/onebyone"
 	"borewright/process/plan"
 	"borewright/process/qty"
 	. "borewright/process/record"
@@ -99,7 +100,7 @@ func recordJob(t *testing.T, name string) *process.Job {
 	if err != nil {
 		t.Fatal(err)
 	}
-	job, err := files.Job("job.toml", data, nil)
+	job, err := files.Job("job.toml", []byte(onebyone.Of(string(data))), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
