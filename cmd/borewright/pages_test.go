@@ -224,6 +224,8 @@ var htmlPages = map[string]int{
 	"swing-bridge-near on Letter":   12,
 	"swing-bridge-far on A4":        12,
 	"swing-bridge-far on Letter":    12,
+	"swing-bridge-both on A4":       22,
+	"swing-bridge-both on Letter":   22,
 	"wheel-shaft on A4":             25,
 	"wheel-shaft on Letter":         27,
 	"sheets/winch on A4":            10,
