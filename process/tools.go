@@ -102,5 +102,10 @@ func (j *Job) AllTools() (all []*Tools) {
 	return all
 }
 
+// Cuts is whether a bore, by its index, is cut with bar and cutter that the job now has.
+func (j *Job) Cuts(bore int) bool {
+	return j.ToolsOf(bore, false) == j.Used || j.RoughsApart(bore) && j.ToolsOf(bore, true) == j.Used
+}
+
 // RoughsApart is whether the order of the job may rough a bore apart from its finish.
 func (j *Job) RoughsApart(bore int) bool { return j.Apart() && !j.Bores[bore].First }

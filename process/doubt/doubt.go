@@ -16,12 +16,15 @@ import (
 	"borewright/process/qty"
 )
 
-// Of a job are its doubts, in the order of the file.
+// Of a job are its doubts, in the order of the file. Of several bars and cutters those that the job
+// now has are asked after (process.Job.Using), by the bores that are cut with them: of a bar that
+// cuts none nothing is asked.
 func Of(j *process.Job) []fact.Fact {
 	d := &doubts{j: j}
 	d.stations()
 	d.bores()
 	d.bar()
+	d.limits()
 	d.cutter()
 	d.sleeve()
 	d.sweeps()
@@ -50,7 +53,7 @@ func (d *doubts) stations() {
 
 func (d *doubts) bores() {
 	j := d.j
-	for _, b := range j.Bores {
+	for i, b := range j.Bores {
 		if !j.Here(b) {
 			continue
 		}
@@ -72,7 +75,9 @@ func (d *doubts) bores() {
 			d.add(fact.New(AskRoundness, fact.Name(s.Name), fact.Figure(b.Roundness), fact.Figure(b.Finish.Tolerance())))
 		}
 		d.wear(b, s)
-		d.shoulder(b, s, cut)
+		if j.Cuts(i) {
+			d.shoulder(b, s, cut)
+		}
 	}
 }
 
@@ -145,11 +150,24 @@ func (d *doubts) shoulder(b process.Bore, s process.Station, size qty.Diameter) 
 	}
 }
 
+// cuts is whether any bore is cut with bar and cutter of the job.
+func (d *doubts) cuts() bool {
+	for i := range d.j.Bores {
+		if d.j.Cuts(i) {
+			return true
+		}
+	}
+	return false
+}
+
 func (d *doubts) bar() {
 	j, b := d.j, &d.j.Bar
+	if !d.cuts() {
+		return
+	}
 	var end qty.Length
-	for _, x := range j.Bores {
-		if !j.Here(x) {
+	for i, x := range j.Bores {
+		if !j.Here(x) || !j.Cuts(i) {
 			continue
 		}
 		end = max(end, j.Stations[x.Station].To)
@@ -166,6 +184,10 @@ func (d *doubts) bar() {
 	} else if _, stated := j.Places["bar.standoff"]; !stated && j.Machine != nil && j.Machine.Control != nil {
 		d.add(fact.New(AskSetBack, fact.Figure(b.Standoff)))
 	}
+}
+
+func (d *doubts) limits() {
+	j := d.j
 	if m := j.Machine; m != nil && float64(j.Limits.SpeedMost) > m.Speeds.Most {
 		d.add(fact.New(AskSpeed, fact.Figure(j.Limits.SpeedMost), fact.Name(m.ID), fact.Figure(qty.RevPerMin(m.Speeds.Most))))
 	}
@@ -177,7 +199,7 @@ func (d *doubts) bar() {
 // cutter asks after an edge that lies along the wall: on a drawing of a bit the angle
 // is often the one from square.
 func (d *doubts) cutter() {
-	if lead := d.j.Cutter.Lead; lead <= 45 {
+	if lead := d.j.Cutter.Lead; lead <= 45 && d.cuts() {
 		d.add(fact.New(AskLead, fact.Figure(qty.KindCount.Of(lead)), fact.Figure(qty.KindCount.Of(90-lead))))
 	}
 }
@@ -230,12 +252,12 @@ func (d *doubts) sources() {
 			d.add(fact.New(AskMaterial, fact.Name(m.ID)))
 		}
 	}
-	if c := d.j.Cutter.Material; c != nil && c.Source == "" {
+	if c := d.j.Cutter.Material; c != nil && c.Source == "" && d.cuts() {
 		d.add(fact.New(AskCutter, fact.Name(c.ID)))
 	}
 	asked := map[string]bool{}
 	for _, s := range d.j.Bar.Steps {
-		if m := s.Material; m.Source == "" && !asked[m.ID] {
+		if m := s.Material; m.Source == "" && !asked[m.ID] && d.cuts() {
 			asked[m.ID] = true
 			d.add(fact.New(AskBar, fact.Name(m.ID)))
 		}

@@ -33,3 +33,12 @@ const (
 	AskBar        fact.Kind = "job.bar source"      // file
 	AskMachine    fact.Kind = "job.machine source"  // file
 )
+
+// OfTools is whether a doubt is one of the bar or of its cutter, where several cut.
+func OfTools(k fact.Kind) bool {
+	switch k {
+	case AskShoulder, AskNose, AskSetBack, AskLead, AskCutter, AskBar:
+		return true
+	}
+	return false
+}

@@ -26,7 +26,7 @@ func Hangs(s *setup.Setup) fact.Fact {
 	var most, from float64
 	var at process.Station
 	for i, b := range s.Job.Bores {
-		if t := s.Job.Used; !s.Job.Here(b) || s.Job.ToolsOf(i, true) != t && s.Job.ToolsOf(i, false) != t {
+		if !s.Job.Here(b) || !s.Job.Cuts(i) {
 			continue
 		}
 		st := s.Job.Stations[b.Station]

@@ -15,18 +15,23 @@ import (
 // mindTools are the things to mind about a bar with its cutter, whatever it cuts. They are said of
 // that bar and cutter where visits are cut with others besides, and not at all where none is cut
 // with these.
-func (p *Plan) mindTools(t *process.Tools, s *setup.Setup) []fact.Fact {
+func (p *Plan) mindTools(t *process.Tools, s *setup.Setup) (out []fact.Fact) {
 	all := p.Job.AllTools()
-	if !slices.Contains(all, t) {
-		return doubt.Of(s.Job)
+	say := func(f fact.Fact, ofTools bool) {
+		if ofTools && len(all) > 1 {
+			f = fact.New(OfTools, fact.Name(p.Job.Using(t).ToolsCalled()), f)
+		}
+		out = append(out, f)
 	}
-	list := barCautions(s)
-	if len(all) > 1 {
-		for i, f := range list {
-			list[i] = fact.New(OfTools, fact.Name(p.Job.Using(t).ToolsCalled()), f)
+	if slices.Contains(all, t) {
+		for _, f := range barCautions(s) {
+			say(f, true)
 		}
 	}
-	return append(list, doubt.Of(s.Job)...)
+	for _, f := range doubt.Of(s.Job) {
+		say(f, doubt.OfTools(f.Kind))
+	}
+	return out
 }
 
 // barCautions are those of the bar itself.

@@ -118,7 +118,10 @@ func (p *Plan) checkTools() {
 			if t == nil && p.sides == nil {
 				continue
 			}
-			where := p.Job.Where("bore")
+			where := p.Job.Where("bar")
+			if t != nil {
+				where = p.Job.Where(t.Key)
+			}
 			s, err := p.planningWith(t, f)
 			if err != nil {
 				p.stop(where, fact.New(BarUnknown, because(err)))

@@ -2,12 +2,15 @@ package plan_test
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"testing"
 
 	"borewright/process"
+	"borewright/process/doubt"
 	"borewright/process/fact"
 	"borewright/process/marks"
+	"borewright/process/place"
 	. "borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/schedule"
@@ -216,4 +219,114 @@ func TestMindsOfItsOwnBar(t *testing.T) {
 	if len(said) < 2 {
 		t.Errorf("minded of %v", said)
 	}
+}
+
+// hauler is the net hauler's frame with lines for the job, for its front web and for the list of the shop.
+func hauler(t *testing.T, top, front, list string) *process.Job {
+	t.Helper()
+	return fromRack(t, "net-hauler", func(path string, data []byte) []byte {
+		if path != "job.toml" {
+			return append(data, list...)
+		}
+		data = bytes.Replace(data, []byte(`bars     = "rack.toml"`), []byte("bars = \"rack.toml\"\n"+top), 1)
+		return bytes.Replace(data, []byte("station = \"front web\"\nrepair"), []byte("station = \"front web\"\n"+front+"\nrepair"), 1)
+	})
+}
+
+// TestHangsWhereItCuts: how far a bar hangs with the quill out is said of the bores that it cuts; the
+// stout bar never goes to the rear web.
+func TestHangsWhereItCuts(t *testing.T) {
+	job := hauler(t, `bar = { name = "B 50", feed_by = "quill" }
+cutter = { name = "K1 carbide" }`, "bar = \"F 80\"", "")
+	p := Make(job)
+	seen := map[string]bool{}
+	for _, c := range p.Cautions {
+		if in, is := c.Nth(2).(fact.Fact); c.Kind == OfTools && is && (in.Kind == place.QuillHangs || in.Kind == place.QuillLeans) {
+			of, _ := fact.AsName(c.Nth(1))
+			at, _ := fact.AsName(in.Nth(2))
+			if want := map[string]string{"F 80 and K1 carbide": "front web", "B 50 and K1 carbide": "rear web"}[of]; at != want {
+				t.Errorf("%s hangs in the %s, and cuts the %s", of, at, want)
+			}
+			seen[of] = true
+		}
+	}
+	if !seen["B 50 and K1 carbide"] {
+		t.Errorf("the slender bar hangs nowhere: %v", p.Cautions)
+	}
+	f, err := setup.New(job.Using(job.ToolsOf(0, false)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if to := job.Stations[0].To; seen["F 80 and K1 carbide"] != (f.Droop(to) > 0.003) {
+		t.Errorf("the stout bar hangs %.4f mm in the front web: told %v", f.Droop(to), seen)
+	}
+}
+
+// TestAsksOfItsOwnCutter: a doubt of a cutter is one of the visits that it cuts, by its name, and is
+// asked once; of a cutter that cuts nothing none is asked.
+func TestAsksOfItsOwnCutter(t *testing.T) {
+	const flat = "\n[[cutter]]\nname = \"K9 flat\"\nmaterial = \"carbide\"\nnose_radius = 0.8\nlead = 40\n"
+	asked := func(top, front string) (by []string) {
+		p := Make(hauler(t, top, front, flat))
+		for _, c := range p.Cautions {
+			in, is := c.Nth(2).(fact.Fact)
+			switch of, _ := fact.AsName(c.Nth(1)); {
+			case c.Kind == doubt.AskLead:
+				by = append(by, "the job")
+			case c.Kind == OfTools && is && in.Kind == doubt.AskLead:
+				by = append(by, of)
+				for _, at := range p.Turns() {
+					its := p.For(at[0], at[1]).Job.ToolsCalled() == of
+					if told := slices.ContainsFunc(p.CautionsOf(at[0], at[1]), func(f fact.Fact) bool { return fact.Reads(p.Job.Units, f, c) }); told != its {
+						t.Errorf("visit %v: asked of %s: %v, cut with it: %v", at, of, told, its)
+					}
+				}
+			}
+		}
+		return by
+	}
+	for _, row := range []struct {
+		top, front string
+		want       []string
+	}{
+		{"bar = { name = \"B 50\" }\ncutter = { name = \"K1 carbide\" }", `cutter = "K9 flat"`, []string{"B 50 and K9 flat"}},
+		{"order = \"bore_by_bore\"\nbar = { name = \"B 50\" }\ncutter = { name = \"K9 flat\" }", "cutter = \"K1 carbide\"", []string{"B 50 and K9 flat"}},
+		{"rough = { cutter = \"K1 carbide\" }\nbar = { name = \"B 50\" }\ncutter = { name = \"K9 flat\" }", "", []string{"B 50 and K9 flat"}},
+		{"bar = { name = \"B 50\" }\ncutter = { name = \"K9 flat\" }", "", []string{"the job"}},
+	} {
+		if got := asked(row.top, row.front); !slices.Equal(got, row.want) {
+			t.Errorf("%s; %s: asked of %q, want %q", row.top, row.front, got, row.want)
+		}
+	}
+	job := hauler(t, "bar = { name = \"B 50\" }\ncutter = { name = \"K9 flat\" }", "", flat)
+	for i := range job.Bores { // the job's own cut nothing
+		job.Bores[i].CutBy = &process.Tools{N: 1, Bar: job.Bar, Cutter: job.Cutter}
+		job.Bores[i].RoughBy = job.Bores[i].CutBy
+	}
+	for _, f := range doubt.Of(job) {
+		if doubt.OfTools(f.Kind) {
+			t.Errorf("%s is asked of tools that cut nothing", f.Kind)
+		}
+	}
+}
+
+// TestStoppedAtItsKey: a bar of a bore that no pass is planned with stops the plan at the key that
+// names it.
+func TestStoppedAtItsKey(t *testing.T) {
+	const thin = "\n[[bar]]\nname = \"G 25\"\nsteps = [ { diameter = 90, length = 60 }, { diameter = 25, length = 340 } ]\nmost = 110\n"
+	job := hauler(t, "bar = { name = \"B 50\" }\ncutter = { name = \"K1 carbide\" }", "bar = \"G 25\"", thin)
+	p := Make(job)
+	want := job.Where("bore[0].bar")
+	if want == job.Where("bore[0].station") || want == job.Where("bar") {
+		t.Fatalf("the key has no place of its own: %s", want)
+	}
+	for _, r := range p.Reasons {
+		if r.What.Kind == BarTooLong {
+			if r.Where != want {
+				t.Errorf("stopped at %s, want %s", r.Where, want)
+			}
+			return
+		}
+	}
+	t.Errorf("nothing says that it is too long: %v", p.Reasons)
 }
