@@ -15,23 +15,18 @@ import (
 // mindTools are the things to mind about a bar with its cutter, whatever it cuts. They are said of
 // that bar and cutter where visits are cut with others besides, and not at all where none is cut
 // with these.
-func (p *Plan) mindTools(t *process.Tools, s *setup.Setup) (out []fact.Fact) {
-	all := p.Job.AllTools()
-	say := func(f fact.Fact, ofTools bool) {
-		if ofTools && len(all) > 1 {
-			f = fact.New(OfTools, fact.Name(p.Job.Using(t).ToolsCalled()), f)
-		}
-		out = append(out, f)
-	}
+func (p *Plan) mindTools(t *process.Tools, s *setup.Setup) []fact.Fact {
+	all, asked := p.Job.AllTools(), doubt.Of(s.Job)
+	list := asked
 	if slices.Contains(all, t) {
-		for _, f := range barCautions(s) {
-			say(f, true)
+		list = append(barCautions(s), asked...)
+	}
+	for i, f := range list {
+		if len(all) > 1 && (i < len(list)-len(asked) || doubt.OfTools(f.Kind)) {
+			list[i] = fact.New(OfTools, fact.Name(p.Job.Using(t).ToolsCalled()), f)
 		}
 	}
-	for _, f := range doubt.Of(s.Job) {
-		say(f, doubt.OfTools(f.Kind))
-	}
-	return out
+	return list
 }
 
 // barCautions are those of the bar itself.

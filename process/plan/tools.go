@@ -118,10 +118,7 @@ func (p *Plan) checkTools() {
 			if t == nil && p.sides == nil {
 				continue
 			}
-			where := p.Job.Where("bar")
-			if t != nil {
-				where = p.Job.Where(t.Key)
-			}
+			where := p.Job.Using(t).Where("bar")
 			s, err := p.planningWith(t, f)
 			if err != nil {
 				p.stop(where, fact.New(BarUnknown, because(err)))
