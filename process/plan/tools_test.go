@@ -10,7 +10,6 @@ import (
 	"borewright/process/doubt"
 	"borewright/process/fact"
 	"borewright/process/marks"
-	"borewright/process/place"
 	. "borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/schedule"
@@ -231,35 +230,6 @@ func hauler(t *testing.T, top, front, list string) *process.Job {
 		data = bytes.Replace(data, []byte(`bars     = "rack.toml"`), []byte("bars = \"rack.toml\"\n"+top), 1)
 		return bytes.Replace(data, []byte("station = \"front web\"\nrepair"), []byte("station = \"front web\"\n"+front+"\nrepair"), 1)
 	})
-}
-
-// TestHangsWhereItCuts: how far a bar hangs with the quill out is said of the bores that it cuts; the
-// stout bar never goes to the rear web.
-func TestHangsWhereItCuts(t *testing.T) {
-	job := hauler(t, `bar = { name = "B 50", feed_by = "quill" }
-cutter = { name = "K1 carbide" }`, "bar = \"F 80\"", "")
-	p := Make(job)
-	seen := map[string]bool{}
-	for _, c := range p.Cautions {
-		if in, is := c.Nth(2).(fact.Fact); c.Kind == OfTools && is && (in.Kind == place.QuillHangs || in.Kind == place.QuillLeans) {
-			of, _ := fact.AsName(c.Nth(1))
-			at, _ := fact.AsName(in.Nth(2))
-			if want := map[string]string{"F 80 and K1 carbide": "front web", "B 50 and K1 carbide": "rear web"}[of]; at != want {
-				t.Errorf("%s hangs in the %s, and cuts the %s", of, at, want)
-			}
-			seen[of] = true
-		}
-	}
-	if !seen["B 50 and K1 carbide"] {
-		t.Errorf("the slender bar hangs nowhere: %v", p.Cautions)
-	}
-	f, err := setup.New(job.Using(job.ToolsOf(0, false)))
-	if err != nil {
-		t.Fatal(err)
-	}
-	if to := job.Stations[0].To; seen["F 80 and K1 carbide"] != (f.Droop(to) > 0.003) {
-		t.Errorf("the stout bar hangs %.4f mm in the front web: told %v", f.Droop(to), seen)
-	}
 }
 
 // TestAsksOfItsOwnCutter: a doubt of a cutter is one of the visits that it cuts, by its name, and is
