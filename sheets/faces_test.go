@@ -267,7 +267,7 @@ func TestEveryBlockEverywhere(t *testing.T) {
 // its head and its first row stand on one page, and on the next page its head
 // stands over the rows that follow.
 func TestNothingPartsFromItsHead(t *testing.T) {
-	step := 60 / slow.Rounds(t, "heights of a table's head on the page", 60, 6)
+	step := 60 / slow.Rounds(t, "heights of a table's head on the page", 60, 3)
 	for _, rows := range []int{1, 4, 60} {
 		for n := 0; n < 60; n += step {
 			s := &page.Sheet{Kind: "Sheet", Job: "J-1", Title: "heads"}

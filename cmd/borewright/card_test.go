@@ -24,7 +24,7 @@ import (
 func TestCards(t *testing.T) {
 	browser.Program(t, "words and their places", "pdftotext")
 	t.Chdir("../..")
-	for _, e := range examples[:slow.Rounds(t, "examples on both papers", len(examples), 2)] {
+	for _, e := range examples[:slow.Rounds(t, "examples on both papers", len(examples), 1)] {
 		job := filepath.Join("testdata", "jobs", e.job)
 		j, err := jobfile.Load(job)
 		if err != nil {

@@ -147,7 +147,7 @@ func TestKnownMeans(t *testing.T) {
 // (a few nets are far off where the chance is near 1, and 95 of 100 are for a normal law), also where settings are rounded to a coarse dial, with and without a
 // gauge's error, and where a way out rubs.
 func TestErrorTold(t *testing.T) {
-	n := slow.Rounds(t, "scramblings of a trial", 400, 60)
+	n := slow.Rounds(t, "scramblings of a trial", 400, 30)
 	carried := usual()
 	carried.Carried, carried.Sigma.Stood, carried.Sprang, carried.Step = true, 0.0066, 0.03, 0.001
 	coarse := carried

@@ -33,7 +33,7 @@ func TestStandsAsPlanned(t *testing.T) {
 			t.Errorf("%s: nothing measured: %+v", name, s)
 		}
 		sleeved := b.Bore.Repair == process.SleeveRepair
-		rounds := slow.Rounds(t, "sizes about the limits", 12, 4)
+		rounds := slow.Rounds(t, "sizes about the limits", 12, 3)
 		for n := range rounds {
 			results := &process.Results{File: "r.toml"}
 			enter := func(q int, d qty.Diameter) {

@@ -361,7 +361,7 @@ func TestAnySleeveIsAnswered(t *testing.T) {
 	t.Parallel()
 	rng := rand.New(rand.NewPCG(1, 2))
 	pick := func(lo, hi float64) float64 { return lo + rng.Float64()*(hi-lo) }
-	for n := range slow.Rounds(t, "drawn sleeves", 40, 6) {
+	for n := range slow.Rounds(t, "drawn sleeves", 40, 4) {
 		job := changed(t, []string{winch, pump}[n%2], func(j *process.Job, s *process.Sleeve) {
 			s.Match, s.Lathe, s.Runout = qty.FromMM(pick(0, 0.05)*float64(rng.IntN(2))), qty.FromMM(pick(0.002, 0.1)), qty.FromMM(pick(0, 0.3))
 			s.Allowance, s.Location = qty.FromMM(pick(0, 3)), qty.FromMM(pick(0, 0.1)*float64(rng.IntN(2)))

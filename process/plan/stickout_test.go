@@ -106,6 +106,7 @@ stickout = [252, 420]`)
 // The quill is drawn out where the bar then gives less: not where the wall stops it as it stops the
 // nose. Drawn out, it is the first of the steps, and the plan is that of a bar which is written so.
 func TestQuillDrawnOut(t *testing.T) {
+	slow.Test(t, "three choices of a stickout")
 	bar := "steps = [ { diameter = 60, length = 400 } ]\nstickout = [200, 420]\nquill_out = 150"
 	if p := clamped(t, "95", bar); p.Job.Bar.Drawn != 0 || len(p.Job.Bar.Steps) != 1 {
 		t.Errorf("the quill is drawn out %v before a wall that it does not pass", p.Job.Bar.Drawn)

@@ -105,10 +105,11 @@ func (m lugMill) bores(lug int, setting, before, feed float64) float64 {
 // Bored on mills whose lugs give differently and whose metal pushes harder or softer, each stop
 // entered lug by lug and the rest planned from all of them, every lug lands within its limits.
 func TestLugsLandAtOneSetting(t *testing.T) {
+	slow.Test(t, "three lugs entered pass by pass")
 	for _, m := range []lugMill{
 		{[3]float64{0.06, 0.08, 0.10}, 1.25, 0.004},
 		{[3]float64{0.10, 0.05, 0.07}, 0.75, -0.004},
-	}[:slow.Rounds(t, "mills", 2, 1)] {
+	} {
 		job := lugs(t)
 		p, stands := Make(job), [3]float64{}
 		for i := range stands {

@@ -16,7 +16,7 @@ import (
 // held against the entries themselves.
 func TestAnyResultsAreRecorded(t *testing.T) {
 	draw := rand.New(rand.NewPCG(7, 11))
-	rounds := slow.Rounds(t, "drawn results of each job", 40, 5)
+	rounds := slow.Rounds(t, "drawn results of each job", 40, 3)
 	kinds := []process.CutKind{0, process.WitnessCut, process.RoughCut, process.SemiFinishCut, process.SpringCut, process.FinishCut, process.SleeveFitted}
 	measured, unplanned := 0, 0
 	for _, name := range []string{"lock-winch", "hand-pump"} {

@@ -20,6 +20,7 @@ import (
 	"borewright/process/schedule"
 	"borewright/process/setup"
 	"borewright/process/sleeve"
+	"borewright/process/slow"
 )
 
 var examples = []string{"lock-winch/job.toml", "lock-winch/manual.toml", "hand-pump/job.toml", "gear-case/job.toml", "ferry-ramp/job.toml", "slip-winch/job.toml", "tide-pump/job.toml", "wheel-shaft/job.toml", "swing-bridge/far.toml", "swing-bridge/both.toml"}
@@ -166,7 +167,7 @@ func TestEveryFieldIsDescribed(t *testing.T) {
 
 // Nothing measured, nothing changed.
 func TestNothingMeasured(t *testing.T) {
-	for _, name := range examples {
+	for _, name := range examples[:slow.Rounds(t, "examples", len(examples), 2)] {
 		job := shipped(t, name)
 		a, _ := Write(plan.Make(job))
 		b, _ := Write(plan.MakeAfter(job, &process.Results{File: "job.results.toml"}))
