@@ -2,6 +2,7 @@ package process
 
 import (
 	"maps"
+	"slices"
 	"strings"
 
 	"borewright/process/field"
@@ -53,7 +54,7 @@ func (j *Job) Using(t *Tools) *Job {
 	k := *j
 	k.Used, k.Places = t, maps.Clone(j.Places)
 	maps.DeleteFunc(k.Places, func(key string, _ source.Pos) bool {
-		return strings.HasPrefix(key, "bar.") || strings.HasPrefix(key, "cutter.")
+		return strings.HasPrefix(key, "bar.") && !HeldBy(key) || strings.HasPrefix(key, "cutter.")
 	})
 	if k.Places != nil {
 		at := source.Where(j.Places, t.Key)
@@ -72,6 +73,12 @@ func (j *Job) Using(t *Tools) *Job {
 		m.Control, k.Machine = &c, &m
 	}
 	return &k
+}
+
+// HeldBy is whether a key of the bar says how it is fed and held: of one of the lists the job says
+// that itself.
+func HeldBy(key string) bool {
+	return slices.ContainsFunc([]string{"feed_by", "standoff", "quill_out", "outboard", "inboard"}, func(of string) bool { return strings.HasPrefix(key, "bar."+of) })
 }
 
 // ToolsCalled is the job's own bar and cutter by their names, and the bush that it runs in where

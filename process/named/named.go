@@ -108,9 +108,8 @@ func Bared(j *process.Job, bar, cutter bool) *process.Job {
 	k := *j
 	k.Places = maps.Clone(j.Places)
 	maps.DeleteFunc(k.Places, func(key string, _ source.Pos) bool {
-		table, of, _ := strings.Cut(key, ".")
-		held := strings.HasPrefix(of, "feed_by") || strings.HasPrefix(of, "standoff") || of == "quill_out" || strings.HasPrefix(of, "outboard") || strings.HasPrefix(of, "inboard")
-		return cutter && table == "cutter" || bar && table == "bar" && !held || key == "cutter.least" || key == "cutter.most" || key == "cutter.bar"
+		table, _, _ := strings.Cut(key, ".")
+		return cutter && table == "cutter" || bar && table == "bar" && !process.HeldBy(key) || key == "cutter.least" || key == "cutter.most" || key == "cutter.bar"
 	})
 	if _, stated := k.Places["bar.standoff"]; !stated {
 		k.Bar.Standoff = 0

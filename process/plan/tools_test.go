@@ -300,3 +300,15 @@ func TestStoppedAtItsKey(t *testing.T) {
 	}
 	t.Errorf("nothing says that it is too long: %v", p.Reasons)
 }
+
+// TestHeldAsTheJobSays: how a bar of the list is fed and held the job says, and it is not asked after.
+func TestHeldAsTheJobSays(t *testing.T) {
+	job := hauler(t, "bar = { name = \"C 60\", feed_by = \"quill\", standoff = 100 }\ncutter = { name = \"K1 carbide\" }", `bar = "F 80"`, "")
+	for _, tools := range job.AllTools() {
+		for _, f := range doubt.Of(job.Using(tools)) {
+			if f.Kind == doubt.AskSetBack {
+				t.Errorf("%s: asked for the standoff that the job states: %+v", job.Using(tools).ToolsCalled(), f)
+			}
+		}
+	}
+}
