@@ -62,14 +62,21 @@ func TestCards(t *testing.T) {
 			flat, cards := strings.Join(all, " "), 0
 			for _, x := range p.Bores {
 				for _, v := range x.Visits {
-					cards++
+					if v.Leads(x.Station.Name) { // bores of one setting have one card
+						cards++
+					}
 					for _, q := range v.Passes {
 						set, window := q.Kind.String()+p.Job.Units.Bare(q.Setting), p.Job.Units.Bare(q.Low)+p.Job.Units.Bare(q.High)
-						if !slices.ContainsFunc(rows, func(r string) bool { return strings.Contains(r, set) && strings.Contains(r, window) }) {
+						one := len(v.Together) == 0 // else the bores have rows of their own, under that of the pass
+						if one && !slices.ContainsFunc(rows, func(r string) bool { return strings.Contains(r, set) && strings.Contains(r, window) }) ||
+							!one && (!strings.Contains(strings.Join(rows, "\n"), set) || !slices.Contains(rows, strings.ReplaceAll(x.Station.Name, " ", "")+window)) {
 							t.Errorf("%s on %s: no row of pass %d, %q and %q", e.job, paper, q.N, set, window)
 						}
 					}
 					stop := "STOP the feed at " + p.Job.Units.Format(v.End)
+					if len(v.Together) > 0 {
+						stop = " to " + p.Job.Units.Bare(v.End)
+					}
 					if !strings.Contains(flat, stop) {
 						t.Errorf("%s on %s: no %q", e.job, paper, stop)
 					}

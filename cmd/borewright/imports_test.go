@@ -83,7 +83,7 @@ func TestImportsPointDown(t *testing.T) {
 		"post/verify/around":   "post/verify/script post/rs274 process/plan process",
 		"post/verify":          "post/verify/through post/verify/mouth post/sum post/verify/told post/verify/travels post/verify/around post/verify/offaxis post/verify/script post/verify/remark post/rs274 process/plan process/passes process/schedule process process/qty process/storage",
 		"sheets/draw":          "process/qty",
-		"sheets/words":         "process/doubt process/choice process/ways process/remedy process/landing process/fact process/record process/revision process/plan process/measured process/sleeve process/place process/passes process/schedule process/setup process process/fit process/fit/seats process/clearance process/geom process/qty process/turns",
+		"sheets/words":         "process/doubt process/choice process/ways process/remedy process/landing process/fact process/record process/revision process/plan process/measured process/sleeve process/place process/passes process/schedule process/setup process process/fit process/fit/seats process/clearance process/geom process/qty process/source process/turns",
 		"sheets/made":          "",
 		"sheets/document":      "process/approval sheets/made process/ways post/sum process/field process/field/keys process/field/si sheets/words process/fact process/record process/plan process/measured process/sleeve process/place process/passes process/schedule process/setup process process/fit process/clearance process/geom process/qty",
 		"sheets/limits":        "process/field process/field/si sheets/page sheets/words process/fact process/fit/iso286 process/fit/standard process/fit/seats process/source process/qty",

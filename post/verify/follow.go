@@ -134,14 +134,14 @@ func (f *follower) move(e *rs274.Event) {
 	f.travel.Goes(e.To, f.line, f.letter, f.axis)
 	s := f.strokeOf(e)
 	if across && !e.From.Has(f.axis) {
-		f.add(0, script.KindStart, "moves across before the tip is known to be out of the work",
-			fmt.Sprintf("G0 %c to a level in front of the face first", f.letter))
+		f.add(0, script.KindStart, "moves across before the tip is known to be out of the work", fmt.Sprintf("G0 %c to a level in front of the face first", f.letter))
 	} else if across && !e.From.Has(moved&(rs274.X|rs274.Y)) && f.job.Bar.Outboard == nil && f.beside(s.d0) {
-		f.add(0, script.KindClearance, "moves across from an unknown place while the bar stands in the work",
-			fmt.Sprintf("G0 %c further out first", f.letter))
+		f.add(0, script.KindClearance, "moves across from an unknown place while the bar stands in the work", fmt.Sprintf("G0 %c further out first", f.letter))
 	}
 	if along && across {
 		f.add(f.letter, script.KindAxis, "moves along the bore and across it at once", "one at a time: out alone, across alone, in alone")
+	} else if across && f.clearOf(s.d0) && f.onAxis(e.To) {
+		f.level(s.d0)
 	}
 	if along && !e.From.Has(f.axis) && !f.clearOf(s.d1) {
 		f.add(f.letter, script.KindStart, fmt.Sprintf("the first move along the bore goes to %s from an unknown place", f.deep(s.d1)),

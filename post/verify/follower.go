@@ -67,7 +67,7 @@ type follower struct {
 	last   int // of the last one cut; -1: none
 	cut    *feeding
 	exit   exit
-	levels []qty.Length // of stops and of the end, in front of the face
+	levels []qty.Length // of stops, of moves onto the axis and of the end, in front of the face
 
 	cuts    []Cut
 	minutes float64

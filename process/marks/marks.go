@@ -34,7 +34,7 @@ func Tooling(j *process.Job) string {
 func LinedUpBy(j *process.Job) string {
 	h := crc32.NewIEEE()
 	for _, s := range j.Sweeps { // not the face, which entries of old have not in their mark
-		fmt.Fprintln(h, fmt.Sprintf("{%v %v %v %v %v %v %v %v %v %v}", s.Station, s.Depth, s.Face, s.Diameter, s.At, s.Dial, s.Further, s.Stylus, s.Droop, s.OutOfRound))
+		fmt.Fprintf(h, "{%v %v %v %v %v %v %v %v %v %v}\n", s.Station, s.Depth, s.Face, s.Diameter, s.At, s.Dial, s.Further, s.Stylus, s.Droop, s.OutOfRound)
 	}
 	return fmt.Sprintf("%08x", h.Sum32())
 }

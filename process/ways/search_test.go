@@ -87,11 +87,11 @@ func TestEachChangeIsFound(t *testing.T) {
 		text   string
 		stands func(j *process.Job) bool
 	}{
-		{"a bar of 52 mm diameter (bar.steps[1].diameter = 52)", boreJob, func(j *process.Job) bool { return thin(j).Diameter > qty.DiameterMM(50) }},
-		{"a bar of 74 mm diameter (bar.steps[1].diameter = 74)", boreJob, func(j *process.Job) bool { return thin(j).Diameter > qty.DiameterMM(70) }},
-		{"stickout 275.000 mm (now 300.000 mm) (bar.steps[1].length = 215)", boreJob, func(j *process.Job) bool { return j.Bar.CutterAt < 300*qty.Millimetre }},
-		{"an outboard bearing beyond far (bar.steps[1].length = 350; bar.cutter_at = 300; bar.outboard.at = 385", boreJob, func(j *process.Job) bool { return j.Bar.Outboard != nil }},
-		{`the same bar of cemented carbide (bar.steps[1].material = "carbide")`, boreJob, func(j *process.Job) bool { return thin(j).Material.ID == "carbide" }},
+		{"a bar of 52 mm diameter (bar.steps[2].diameter = 52)", boreJob, func(j *process.Job) bool { return thin(j).Diameter > qty.DiameterMM(50) }},
+		{"a bar of 74 mm diameter (bar.steps[2].diameter = 74)", boreJob, func(j *process.Job) bool { return thin(j).Diameter > qty.DiameterMM(70) }},
+		{"stickout 275.000 mm (now 300.000 mm) (bar.steps[2].length = 215)", boreJob, func(j *process.Job) bool { return j.Bar.CutterAt < 300*qty.Millimetre }},
+		{"an outboard bearing beyond far (bar.steps[2].length = 350; bar.cutter_at = 300; bar.outboard.at = 385", boreJob, func(j *process.Job) bool { return j.Bar.Outboard != nil }},
+		{`the same bar of cemented carbide (bar.steps[2].material = "carbide")`, boreJob, func(j *process.Job) bool { return thin(j).Material.ID == "carbide" }},
 		{`(cutter.material = "hss")`, boreJob, func(j *process.Job) bool {
 			return j.Cutter.Material.Class == "hss" && j.Cutter.Rake == j.Cutter.Material.Rake
 		}},
@@ -148,7 +148,7 @@ func TestPairsAreFound(t *testing.T) {
 		}
 		return short
 	})
-	if len(got) != 1 || !strings.Contains(told(got), "and a bar of") || !strings.Contains(told(got), "cutter.nose_radius = ") || !strings.Contains(told(got), "; bar.steps[1].diameter = ") {
+	if len(got) != 1 || !strings.Contains(told(got), "and a bar of") || !strings.Contains(told(got), "cutter.nose_radius = ") || !strings.Contains(told(got), "; bar.steps[2].diameter = ") {
 		t.Errorf("nose and bar:\n%s", told(got))
 	}
 	if got := judged(job, func(j *process.Job) bool {

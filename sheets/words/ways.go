@@ -19,9 +19,9 @@ var ofWays = map[fact.Kind]entry{
 		return s + ", {6}{? (at its worst {7})}"
 	},
 	ways.Both:      text("{1:and}"),
-	ways.Write:     text("{1} = {2:bare}"),
-	ways.WriteWord: text("{1} = \"{2}\""),
-	ways.WriteYes:  text("{1} = true"),
+	ways.Write:     text("{1:key} = {2:bare}"),
+	ways.WriteWord: text("{1:key} = \"{2}\""),
+	ways.WriteYes:  text("{1:key} = true"),
 	ways.Without:   text("without {1}"),
 	ways.AddBar:    text("to the list of bars: \"{1}\", below"),
 

@@ -12,6 +12,7 @@
 //	{1}          argument 1: a figure with its unit, a name as it stands in the
 //	             job, a fact in its own words, a list with commas
 //	{1:bare}     a figure without its unit
+//	{1:key}      a key of a file, its lists counted from 1
 //	{1:both}     a figure in both systems: "0.0040 in (0.102 mm)"
 //	{1..2}       two figures of one kind: "0.0010 to 0.0020 in"
 //	{1..2:limits}  two diameters as limits of size, rounded inward
@@ -35,6 +36,7 @@ import (
 
 	"borewright/process/fact"
 	"borewright/process/qty"
+	"borewright/process/source"
 )
 
 // Words speaks in the units of one reader.
@@ -214,6 +216,9 @@ func (w Words) place(inside string, f fact.Fact) (s string, there bool) {
 		return w.figure(n, how), true
 	}
 	if s, ok := fact.AsName(arg); ok {
+		if how == "key" {
+			s = source.Counted(s)
+		}
 		return s, true
 	}
 	var said []string

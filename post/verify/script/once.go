@@ -13,6 +13,8 @@ const (
 	NotCut    = "not cut"                    // a pass: what stands in its place is no mistake of its own
 	Nothing   = "where nothing is to be cut" // feeds there: the pass is missing
 	Elsewhere = "a remark of another stop"
+	LeftOut   = NotCut + " in this pass" // a bore of those that are cut at one setting
+	Between   = "between two bores"      // feeds there, where others go at rapid
 )
 
 // Once leaves one finding of what follows from one mistake. stops are the lines of the
@@ -26,7 +28,8 @@ const (
 //   - What begins from an unknown place is not judged to the next stop.
 //   - A spindle that stands has no speed. Where a stop is missing, its restart mark is, too.
 //     Where something else of a way in is wrong, that nothing is cut is no second mistake.
-//     Nor is what is fed by an F that does not read.
+//     Nor is what is fed by an F that does not read. Where something else is wrong with the way of a
+//     pass through several bores, what it leaves out or feeds over is none either.
 //   - Of the slides that go home before the first cut, or after it, one thing is said.
 //
 // A second mistake that is left out so is found when the first is mended: the program is
@@ -127,7 +130,14 @@ func (l *Findings) Once(stops, misread, cuts []int) {
 		if cause, ok := missing[idle(n.Line)]; ok && follows {
 			return n.Finding != cause
 		}
-		if first, ok := wrong[here]; ok && n.Line > first.Line && !n.OtherWay && (motion || n.Kind == KindStop || n.Kind == KindPass && strings.HasSuffix(n.What, " is cut again")) {
+		if first, ok := wrong[here]; ok && n.Line >= first.Line && n.Finding != first &&
+			(strings.HasPrefix(n.What, LeftOut) || n.OtherWay && strings.HasSuffix(n.What, Between) || strings.HasSuffix(n.What, " is cut again")) {
+			return true
+		}
+		if n.OtherWay && strings.HasSuffix(n.What, Between) && firstOf(here, KindPass, LeftOut) >= 0 {
+			return true
+		}
+		if first, ok := wrong[here]; ok && n.Line > first.Line && !n.OtherWay && (motion || n.Kind == KindStop) {
 			return true
 		}
 		return motion && n.Finding != ofLine[n.Line]

@@ -134,7 +134,7 @@ func (w *Way) Hop(e *rs274.Event, from, to qty.Length) (end, clear qty.Length) {
 				names = append(names, x.names...)
 			}
 			w.at = n
-			w.set.Add(w.set.Letter, script.KindPass, script.NotCut+" in this pass: "+strings.Join(names, ", "), "every bore of the setting in each pass")
+			w.set.Add(w.set.Letter, script.KindPass, script.LeftOut+": "+strings.Join(names, ", "), "every bore of the setting in each pass")
 			return s.end, next.clear
 		}
 	}
@@ -155,7 +155,7 @@ func (w *Way) Feed(to qty.Length) {
 	for w.Hops() && to > w.all[w.at+1].clear+w.set.Half {
 		s, next := w.all[w.at], w.all[w.at+1]
 		w.at++
-		w.set.Other(fmt.Sprintf("feeds from %s to %s, between two bores", w.set.Say(s.end), w.set.Say(next.clear)), "G0")
+		w.set.Other(fmt.Sprintf("feeds from %s to %s, "+script.Between, w.set.Say(s.end), w.set.Say(next.clear)), "G0")
 	}
 }
 
@@ -173,7 +173,7 @@ func (w *Way) Ends() (said bool) {
 	if len(left) == 0 {
 		return false
 	}
-	w.set.Add(w.set.Letter, script.KindPass, script.NotCut+" in this pass: "+strings.Join(names, ", "), "every bore of the setting in each pass")
+	w.set.Add(w.set.Letter, script.KindPass, script.LeftOut+": "+strings.Join(names, ", "), "every bore of the setting in each pass")
 	return true
 }
 
@@ -210,7 +210,7 @@ func (w *Way) Out(to qty.Length) {
 // over takes a feed outward over gaps: it cuts nothing there.
 func (w *Way) over(to qty.Length) {
 	for w.at > 0 && to < w.all[w.at-1].end-w.set.Half {
-		w.set.Other(fmt.Sprintf("feeds from %s to %s, between two bores", w.set.Say(w.all[w.at].clear), w.set.Say(w.all[w.at-1].end)), "G0")
+		w.set.Other(fmt.Sprintf("feeds from %s to %s, "+script.Between, w.set.Say(w.all[w.at].clear), w.set.Say(w.all[w.at-1].end)), "G0")
 		w.at--
 	}
 }
