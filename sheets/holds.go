@@ -60,7 +60,7 @@ func (b *builder) visitHolds(i, k int) []page.Block {
 	var at []stop
 	for n, p := range v.Passes {
 		if p.Hold != nil {
-			at = append(at, stop{p, b.settings(i, k, n)})
+			at = append(at, stop{p, b.settings(i, k, n), len(v.Together) > 0 && v.Together[len(v.Together)-1] != x.Station.Name})
 		}
 	}
 	if len(at) == 0 {
@@ -96,7 +96,8 @@ func (b *builder) before(v plan.Visit) (out []string) {
 // stop is a hold point with the table of what to set after it, where there is one.
 type stop struct {
 	schedule.Pass
-	set *page.Table
+	set  *page.Table
+	gone bool // on to the next bore of the setting, which says what is done then
 }
 
 // form is a table with room for what is measured at each of these stops, and below it what to
@@ -129,7 +130,7 @@ func (b *builder) form(at []stop) []page.Block {
 		say := b.look(p.Pass)
 		if p.set != nil {
 			sets = append(sets, p.set)
-		} else if next := b.then(p.Hold.Then); next != "" {
+		} else if next := b.then(p.Hold.Then); next != "" && !p.gone {
 			say = append(say, next)
 		}
 		if len(say) > 0 {

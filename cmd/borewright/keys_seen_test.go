@@ -267,7 +267,7 @@ func keyBases(t *testing.T) []*keyBase {
 		{"jobs/tide-pump/job", "", ""},
 		{"jobs/wheel-shaft/job", "", ""},
 		{"jobs/swing-bridge/far", "", ""},
-		{"jobs/swing-bridge/both", "", ""},
+		{"jobs/swing-bridge/both", webLast, ""},
 		{"jobs/hand-pump/job", `sleeve.pin = { at = ["6"], diameter = 0.15, length = 0.5 }`, ""},
 		{"process/good/inch-full", "", ""},
 		{"process/good/bush", endWeb, ""},
@@ -392,6 +392,14 @@ station = [
   { name = "end web",    from = 19.5,  to = 21.5, diameter = 4.000, swept = true },
 ]
 bar.steps = [ { diameter = 3.0, length = 39.0 } ]`
+
+// webLast is the swing bridge's case with its web counted from the far face, where either face can
+// be named.
+const webLast = `station = [
+  { name = "shore seat", from = 0, to = 70, diameter = 160.10, swept = true, wall = 30 },
+  { name = "bridge seat", face = "far", from = 0, to = 60, diameter = 160.10, wall = 30 },
+  { name = "middle web", face = "far", from = 360, to = 380, diameter = 180 },
+]`
 
 // ringInFront is a narrower place in front of the middle lug: what stands out
 // behind the tip reaches it.

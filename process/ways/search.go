@@ -15,7 +15,8 @@ import (
 const most = 5
 
 // mostPairs is how many pairs are planned where something frees: with the single
-// changes a second, about, on two cores. Where nothing does, more are until one does.
+// changes a second, about, on two cores. Where nothing does, more are until one does, but of
+// several bores, each of which is planned anew for a pair.
 const mostPairs = 48
 
 // workers is how many plans are made at a time. What is found does not depend on it.
@@ -189,7 +190,7 @@ func (a *Asked) pairs(all []kind, alone []tried, now Outcome, want int) []tried 
 		return cmp.Or(cmp.Compare(q.helps, p.helps), cmp.Compare(all[p.i].rank+all[p.k].rank, all[q.i].rank+all[q.k].rank))
 	})
 	var found []tried
-	for planned := 0; planned < len(list) && len(found) < want && (planned < mostPairs || len(found) == 0 && want == most); {
+	for planned := 0; planned < len(list) && len(found) < want && (planned < mostPairs || len(found) == 0 && want == most && len(a.Job.Bores) == 1); {
 		batch := list[planned:min(len(list), planned+2*workers)]
 		planned += len(batch)
 		got := make([]tried, len(batch))

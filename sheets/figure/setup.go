@@ -443,9 +443,9 @@ func (d *setupDrawing) atFace(at qty.Length) string {
 		return ""
 	}
 	if far := d.Job.FromFar() == (at == 0); far {
-		return "FAR face "
+		return "FAR "
 	}
-	return "NEAR face "
+	return "NEAR "
 }
 
 // dimensions give depths from the face, running, and the reach of the bar.

@@ -145,7 +145,11 @@ func (p *pdfFace) section(sec Section) {
 	}
 	for i, g := range gs {
 		if i > 0 {
-			p.room(p.together(g))
+			need := p.together(g)
+			if p.y < pageTop+pageDeep/3 { // no page is left so empty
+				need = min(need, p.first(g))
+			}
+			p.room(need)
 		}
 		for _, b := range g.blocks {
 			p.block(b)
@@ -160,6 +164,11 @@ func (p *pdfFace) together(g group) float64 {
 	if !g.long && h < pageDeep-12 {
 		return h
 	}
+	return min(h, p.first(g))
+}
+
+// first is the part of a group that stands on one page in any case.
+func (p *pdfFace) first(g group) float64 {
 	first := 45.0
 	for k, b := range g.blocks {
 		switch b := b.(type) {
@@ -172,7 +181,7 @@ func (p *pdfFace) together(g group) float64 {
 		}
 		break
 	}
-	return min(h, first)
+	return first
 }
 
 // heightOf measures a group without drawing it.

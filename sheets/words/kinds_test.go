@@ -248,7 +248,7 @@ func places(template string) (used map[int]bool, fault string) {
 				continue
 			}
 			numbers, how, _ := strings.Cut(inside, ":")
-			if !slices.Contains([]string{"", "bare", "both", "limits", "sentence", "name", "and", "or", ";", "then", "begin"}, how) && !strings.Contains(how, "|") {
+			if !slices.Contains([]string{"", "bare", "key", "both", "limits", "sentence", "name", "and", "or", ";", "then", "begin"}, how) && !strings.Contains(how, "|") {
 				return "no such form: " + how
 			}
 			for number := range strings.SplitSeq(numbers, "..") {
