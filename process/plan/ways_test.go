@@ -215,7 +215,7 @@ func applied(t *testing.T, text string, w ways.Way, rack string) (*process.Job, 
 	})
 }
 
-// put writes a value at a path such as "bar.steps[1].length"; nil takes it out. A size
+// put writes a value at a path as people count, such as "bar.steps[1].length"; nil takes it out. A size
 // that is written by its limits is written by nothing else.
 func put(t *testing.T, to map[string]any, path string, value any) {
 	t.Helper()
@@ -235,9 +235,9 @@ func put(t *testing.T, to map[string]any, path string, value any) {
 			}
 			switch list := to[name].(type) {
 			case []map[string]any:
-				to = list[n]
+				to = list[n-1]
 			case []any:
-				to = list[n].(map[string]any)
+				to = list[n-1].(map[string]any)
 			default:
 				t.Fatalf("%s: no list of tables at %s: %T", path, name, list)
 			}

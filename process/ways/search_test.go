@@ -113,7 +113,7 @@ func TestEachChangeIsFound(t *testing.T) {
 		{"a finish that may spring 0.040 mm (limits.spring_finish = 0.04)", boreJob, func(j *process.Job) bool { return j.Limits.SpringFinish > 20*qty.Micrometre }},
 		{"(limits.spring_rough = 0.2; limits.spring_finish = 0.04)", strings.Replace(boreJob, "[cutter]", "[limits]\nspring_rough = 0.1\n[cutter]", 1), func(j *process.Job) bool { return j.Limits.SpringFinish > 20*qty.Micrometre }},
 		{"(limits.sing = true)", boreJob, func(j *process.Job) bool { return j.Limits.Sing }},
-		{"(bore[0].finish.low = 80.983; bore[0].finish.high = 81.052)", boreJob, func(j *process.Job) bool { return j.Bores[0].Finish.Tolerance() > 60*qty.Micrometre }},
+		{"(bore[1].finish.low = 80.983; bore[1].finish.high = 81.052)", boreJob, func(j *process.Job) bool { return j.Bores[0].Finish.Tolerance() > 60*qty.Micrometre }},
 		{`finished on the lathe (sleeve.finish = "before")`, linedJob, func(j *process.Job) bool {
 			return j.Sleeve.Finish == process.FinishBefore && j.Sleeve.Lathe == 20*qty.Micrometre
 		}},

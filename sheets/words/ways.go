@@ -22,7 +22,7 @@ var ofWays = map[fact.Kind]entry{
 	ways.Write:     text("{1:key} = {2:bare}"),
 	ways.WriteWord: text("{1:key} = \"{2}\""),
 	ways.WriteYes:  text("{1:key} = true"),
-	ways.Without:   text("without {1}"),
+	ways.Without:   text("without {1:key}"),
 	ways.AddBar:    text("to the list of bars: \"{1}\", below"),
 
 	ways.ToSpeed:        text("a cutting speed of {1} roughing and {2} finishing"),
