@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"borewright/process/slow"
+	"borewright/process/source"
 )
 
 // bettered is plan --better --json as far as ways go.
@@ -51,7 +52,7 @@ func TestBetterLockWinch(t *testing.T) {
 	}
 	told, best, now := strings.Join(strings.Fields(ask(winch, "--better")), " "), 0.0, leastMargin(t, ask(winch, "--json"))
 	for _, w := range b.Ways {
-		if !strings.Contains(told, w.Change) || len(w.Write) == 0 || !strings.Contains(told, strings.Join(w.Write, "; ")) {
+		if !strings.Contains(told, w.Change) || len(w.Write) == 0 || !strings.Contains(told, source.Counted(strings.Join(w.Write, "; "))) {
 			t.Errorf("%s (%v) is not in the words", w.Change, w.Write)
 		}
 		best = max(best, w.Chatter.Least)

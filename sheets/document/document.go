@@ -92,7 +92,7 @@ func Sum(p *plan.Plan) string {
 
 // write writes a page in the words of the job.
 func write(p *plan.Plan, page field.Described) ([]byte, error) {
-	w := words.In(p.Job.Units)
+	w := words.InDocument(p.Job.Units)
 	return si.Write(page, func(f fact.Fact, sentence bool) string {
 		if sentence {
 			return w.Sentence(f)

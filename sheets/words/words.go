@@ -43,10 +43,14 @@ import (
 type Words struct {
 	u     qty.Unit
 	rooms []map[fact.Kind]entry
+	paths bool // keys as programs write them, their lists from 0
 }
 
 // In speaks in u.
-func In(u qty.Unit) Words { return Words{u, rooms} }
+func In(u qty.Unit) Words { return Words{u: u, rooms: rooms} }
+
+// InDocument speaks in u for documents that programs read: the lists of a key count from 0 there.
+func InDocument(u qty.Unit) Words { return Words{u: u, rooms: rooms, paths: true} }
 
 // Say is a fact as a part of a sentence: "depth of cut: 0.0500 in, 0.0400 in
 // allowed". A fact that says nothing is "".
@@ -216,7 +220,7 @@ func (w Words) place(inside string, f fact.Fact) (s string, there bool) {
 		return w.figure(n, how), true
 	}
 	if s, ok := fact.AsName(arg); ok {
-		if how == "key" {
+		if how == "key" && !w.paths {
 			s = source.Counted(s)
 		}
 		return s, true

@@ -19,7 +19,7 @@ const (
 )
 
 // tested speaks of the kinds above.
-func tested(u qty.Unit) Words { return Words{u, []map[fact.Kind]entry{testWords}} }
+func tested(u qty.Unit) Words { return Words{u: u, rooms: []map[fact.Kind]entry{testWords}} }
 
 var testWords = map[fact.Kind]entry{
 	testDepth:   text("depth of cut: {1}, {2} allowed{? for a bar {3:bare} diameters out}"),
