@@ -60,14 +60,17 @@ func TestBetweenBoresIsHeld(t *testing.T) {
 	if !strings.Contains(own, "G1 Z-"+first) || !strings.Contains(own, "G0 Z-"+second) {
 		t.Fatalf("no feed to %s and on to %s in\n%s", first, second, own)
 	}
-	both := own[strings.Index(own, "G0 Z-"+second)-len("N120 "):] // the move to the middle lug and its feed
-	both = both[:strings.Index(both, "\n")+1+strings.Index(both[strings.Index(both, "\n")+1:], "\n")+1]
+	through := func(clear string) string { // the move to a lug and its feed
+		lines := strings.SplitAfterN(own[strings.Index(own, "G0 Z-"+clear)-len("N120 "):], "\n", 3)
+		return lines[0] + lines[1]
+	}
 	for _, x := range []struct{ why, from, to, want string }{
 		{"rapid into the next bore", "G0 Z-" + second, "G0 Z-9.0000", "rapid into middle lug"},
 		{"the next feed begins short", "G0 Z-" + second, "G0 Z-7.0000", "begins at"},
 		{"the first is cut short", "G1 Z-" + first, "G1 Z-2.0000", "the feed through outer lug ends at"},
 		{"fed over the gap", "G0 Z-" + second, "G1 Z-" + second, "between two bores"},
-		{"a bore left out", both, "", "not cut in this pass: middle lug"},
+		{"a bore left out", through(second), "", "not cut in this pass: middle lug"},
+		{"the last left out", through(third), "", ""},
 		{"at rapid through a bore", "G1 Z-" + third + " ", "G0 Z-" + third + " ", "rapid"},
 		{"stopped in the gap", "G0 Z-" + second, "M5\nG0 Z-" + second, ""},
 		{"not all are gauged", "GAUGE ALL 3:", "GAUGE ALL 2:", ""},
