@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"borewright/process/fact"
@@ -13,7 +14,7 @@ import (
 	"borewright/sheets/page"
 )
 
-// holds adds the forms of the stops, one table a visit, and what is done between visits.
+// holds adds the forms of the stops, one table a setting, and what is done between visits.
 func (b *builder) holds() {
 	first := true
 	add := func(title string, blocks []page.Block) {
@@ -27,41 +28,58 @@ func (b *builder) holds() {
 	for _, t := range b.turns() {
 		i, k := t.bore, t.visit
 		x := b.Plan.Bores[i]
-		if k >= 0 {
+		if k >= 0 && x.Visits[k].Leads(x.Station.Name) {
 			v := x.Visits[k]
 			title := "Hold points: " + x.Station.Name + head.Called(x, k)
+			if len(v.Together) > 0 {
+				title = "Hold points: " + head.List(v.Together)
+			}
 			if v.Part != schedule.Whole {
 				title += ", " + v.Part.String()
 			}
-			add(title, b.visitHolds(i, k))
+			add(title, b.visitHolds(b.Plan.With(i, k)))
 			if after := b.after(x, v); len(after) > 0 {
 				s := &b.Sheet.Sections[len(b.Sheet.Sections)-1]
 				s.Blocks = append(s.Blocks, page.Ticks(after))
 			}
 		}
 		if x.Home != nil && k == len(x.Visits)-1 {
-			add("Hold points: "+x.Station.Name+", the sleeve when it is in", b.form([]stop{{Pass: *x.Home}}))
+			add("Hold points: "+x.Station.Name+", the sleeve when it is in", b.form([]stop{{at: []gauged{{Pass: *x.Home}}}}))
 		}
 	}
 }
 
-// visitHolds are the stops of one visit: what comes before it, the form, what the readings say
-// to set, and what else is to be looked at.
-func (b *builder) visitHolds(i, k int) []page.Block {
-	x := b.Plan.Bores[i]
-	v := x.Visits[k]
+// visitHolds are the stops of the visits of one setting, by the indices of bore and visit: what
+// comes before them, the form, what the readings say to set, and what else is to be looked at.
+func (b *builder) visitHolds(visits [][2]int) []page.Block {
 	one := *b
-	one.Head = b.For(i, k)
+	one.Head = b.For(visits[0][0], visits[0][1])
 	b = &one
-	var out []page.Block
-	if len(v.Before) > 0 {
-		out = append(out, page.Ticks(b.before(v)))
-	}
+	var before []string
 	var at []stop
-	for n, p := range v.Passes {
-		if p.Hold != nil {
-			at = append(at, stop{p, b.settings(i, k, n), len(v.Together) > 0 && v.Together[len(v.Together)-1] != x.Station.Name})
+	for _, w := range visits {
+		x := b.Plan.Bores[w[0]]
+		v := x.Visits[w[1]]
+		for _, s := range b.before(v) {
+			if !slices.Contains(before, s) {
+				before = append(before, s)
+			}
 		}
+		for n, p := range v.Passes {
+			if p.Hold == nil {
+				continue
+			}
+			here := slices.IndexFunc(at, func(s stop) bool { return s.at[0].N == p.N })
+			if here < 0 {
+				here = len(at)
+				at = append(at, stop{set: b.settings(w[0], w[1], n)})
+			}
+			at[here].at = append(at[here].at, gauged{p, x.Station.Name})
+		}
+	}
+	var out []page.Block
+	if len(before) > 0 {
+		out = append(out, page.Ticks(before))
 	}
 	if len(at) == 0 {
 		return out
@@ -93,11 +111,17 @@ func (b *builder) before(v plan.Visit) (out []string) {
 	return out
 }
 
-// stop is a hold point with the table of what to set after it, where there is one.
+// stop is a hold point: the bores that are gauged at it, and the table of what to set then, where
+// there is one.
 type stop struct {
+	at  []gauged
+	set *page.Table
+}
+
+// gauged is a bore at a stop after one of its passes.
+type gauged struct {
 	schedule.Pass
-	set  *page.Table
-	gone bool // on to the next bore of the setting, which says what is done then
+	bore string
 }
 
 // form is a table with room for what is measured at each of these stops, and below it what to
@@ -110,31 +134,46 @@ func (b *builder) form(at []stop) []page.Block {
 	deg := b.U.Name(qty.KindTemperature)
 	then := &page.KeyValues{}
 	var sets []page.Block
-	for _, p := range at {
-		title := fmt.Sprintf("HOLD after %d (%s)", p.N, p.Kind)
+	for n, s := range at {
+		last := s.at[len(s.at)-1] // what is done then is said by the last that was cut
+		title := fmt.Sprintf("HOLD after %d (%s)", last.N, last.Kind)
 		boxes := []string{"casting " + deg, "gauge " + deg, "by"}
 		switch {
-		case p.Kind == schedule.Fitted:
-			title = fmt.Sprintf("HOLD, %d (%s, nothing is cut)", p.N, p.Kind)
-		case p.N == at[len(at)-1].N && p.Kind != schedule.Rough:
+		case last.Kind == schedule.Fitted:
+			title = fmt.Sprintf("HOLD, %d (%s, nothing is cut)", last.N, last.Kind)
+		case n == len(at)-1 && last.Kind != schedule.Rough && len(s.at) == 1:
 			boxes = append(boxes, "Ra "+b.U.Name(qty.KindRoughness))
 		}
 		t.Rows = append(t.Rows, page.Row{Stop: true, Across: title, Boxes: boxes})
-		for k, f := range schedule.Form(&p.Pass) {
-			row := page.Row{Cells: []string{f.Name, "", "", "", "", "", ""}}
-			if k == 0 {
-				row.Cells[1], row.Cells[2] = b.U.Bare(p.Low), b.U.Bare(p.High)
+		var say []string
+		for _, p := range s.at {
+			if len(s.at) > 1 {
+				row := page.Row{Across: p.bore}
+				if n == len(at)-1 && p.Kind != schedule.Rough {
+					row.Boxes = []string{"Ra " + b.U.Name(qty.KindRoughness)}
+				}
+				t.Rows = append(t.Rows, row)
 			}
-			t.Rows = append(t.Rows, row)
+			for k, f := range schedule.Form(&p.Pass) {
+				row := page.Row{Cells: []string{f.Name, "", "", "", "", "", ""}}
+				if k == 0 {
+					row.Cells[1], row.Cells[2] = b.U.Bare(p.Low), b.U.Bare(p.High)
+				}
+				t.Rows = append(t.Rows, row)
+			}
+			for _, l := range b.look(p.Pass) {
+				if !slices.Contains(say, l) {
+					say = append(say, l)
+				}
+			}
 		}
-		say := b.look(p.Pass)
-		if p.set != nil {
-			sets = append(sets, p.set)
-		} else if next := b.then(p.Hold.Then); next != "" && !p.gone {
+		if s.set != nil {
+			sets = append(sets, s.set)
+		} else if next := b.then(last.Hold.Then); next != "" {
 			say = append(say, next)
 		}
 		if len(say) > 0 {
-			then.Items = append(then.Items, page.KV(fmt.Sprintf("After %d", p.N), strings.Join(say, " ")))
+			then.Items = append(then.Items, page.KV(fmt.Sprintf("After %d", last.N), strings.Join(say, " ")))
 		}
 	}
 	return append(append([]page.Block{t}, sets...), then)

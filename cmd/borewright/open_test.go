@@ -86,13 +86,21 @@ func TestPagesAreOpenToAll(t *testing.T) {
 		if err != nil {
 			t.Fatal(page, err)
 		}
-		if err := chromedp.Do(limited, chromedp.Reload()); err != nil {
-			t.Fatal(page, err)
+		// A busy browser may load the page again before it has stored the tick: nobody is that
+		// quick by hand.
+		var ticked string
+		for range 10 {
+			if err := chromedp.Do(limited, chromedp.Reload()); err != nil {
+				t.Fatal(page, err)
+			}
+			ticked, err = chromedp.Run(limited, chromedp.Evaluate[string](`new Promise(done => {
+				const look = () => document.readyState === "complete" ? done([...document.querySelectorAll("input.box")].map(b => +b.checked).join("")) : setTimeout(look, 20);
+				look();
+			})`, chromedp.EvalAwaitPromise))
+			if err != nil || strings.Contains(ticked, "1") {
+				break
+			}
 		}
-		ticked, err := chromedp.Run(limited, chromedp.Evaluate[string](`new Promise(done => {
-			const look = () => document.readyState === "complete" ? done([...document.querySelectorAll("input.box")].map(b => +b.checked).join("")) : setTimeout(look, 20);
-			look();
-		})`, chromedp.EvalAwaitPromise))
 		if err != nil || kept > 1 && ticked != "01"+strings.Repeat("0", kept-2) {
 			t.Errorf("%s: of %d boxes the second was ticked, and after a reload there is %s, %v", page, kept, ticked, err)
 		}

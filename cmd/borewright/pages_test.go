@@ -194,8 +194,8 @@ var unescape = strings.NewReplacer("&#39;", "'", "&#34;", `"`, "&lt;", "<", "&gt
 // htmlPages is how many pages each sheet prints on. A number that changes is
 // a page to be looked at.
 var htmlPages = map[string]int{
-	"ferry-ramp on A4":              26,
-	"ferry-ramp on Letter":          26,
+	"ferry-ramp on A4":              25,
+	"ferry-ramp on Letter":          25,
 	"gear-case on A4":               34,
 	"gear-case on Letter":           35,
 	"hand-pump on A4":               14,

@@ -181,7 +181,7 @@ func TestPaper(t *testing.T) {
 // operatorPages is how many pages a person at the machine has at the most.
 var operatorPages = map[string]int{"lock-winch": 6, "lock-winch-manual": 6, "hand-pump": 5}
 
-// pagesAreUsed: no page but the last of all is less than three tenths full, and what is worked
+// pagesAreUsed: no page but the last of all is less than a third full, and what is worked
 // through at the machine, in front of the annex, is short.
 func pagesAreUsed(t *testing.T, golden string, pages []paperPage) {
 	t.Helper()
@@ -201,7 +201,7 @@ func pagesAreUsed(t *testing.T, golden string, pages []paperPage) {
 				deep = math.Max(deep, w.base)
 			}
 		}
-		if full := (deep - head) / (foot - head); full < 0.3 {
+		if full := (deep - head) / (foot - head); full < 1.0/3 {
 			t.Errorf("page %d is %.0f hundredths full", n+1, 100*full)
 		}
 	}

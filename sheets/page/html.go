@@ -262,7 +262,24 @@ func (h *htmlFace) table(t *Table) {
 	}
 	h.b.WriteString("</tr></thead>\n<tbody>\n")
 	tails := t.tails()
-	for _, r := range t.Rows {
+	for n, rows := range t.kept() {
+		if n > 0 && len(rows) > 1 {
+			h.b.WriteString("</tbody>\n<tbody>\n")
+		}
+		h.rows(t, rows, tails)
+	}
+	h.b.WriteString("</tbody></table></div>\n")
+	if len(t.Notes) > 0 {
+		h.b.WriteString("<dl class=\"notes\">\n")
+		for _, n := range t.Notes {
+			h.put("<dt>%s</dt><dd>%s</dd>\n", n.Mark, n.Text)
+		}
+		h.b.WriteString("</dl>\n")
+	}
+}
+
+func (h *htmlFace) rows(t *Table, rows []Row, tails []string) {
+	for _, r := range rows {
 		if r.Across != "" {
 			fmt.Fprintf(&h.b, "<tr class=\"across\"><td colspan=\"%d\">", max(1, len(t.Columns)))
 			if r.Stop {
@@ -284,14 +301,6 @@ func (h *htmlFace) table(t *Table) {
 			h.cell(c, r, i, tails[i])
 		}
 		h.b.WriteString("</tr>\n")
-	}
-	h.b.WriteString("</tbody></table></div>\n")
-	if len(t.Notes) > 0 {
-		h.b.WriteString("<dl class=\"notes\">\n")
-		for _, n := range t.Notes {
-			h.put("<dt>%s</dt><dd>%s</dd>\n", n.Mark, n.Text)
-		}
-		h.b.WriteString("</dl>\n")
 	}
 }
 

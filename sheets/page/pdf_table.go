@@ -35,8 +35,13 @@ func (p *pdfFace) table(t *Table) {
 	if len(cols) > 0 {
 		p.tableHead(cols)
 	}
-	for _, r := range t.Rows {
-		p.tableRow(t, cols, r)
+	for _, rows := range t.kept() {
+		if p.room(p.rowsDeep(t, cols, rows)) {
+			p.tableHead(cols)
+		}
+		for _, r := range rows {
+			p.tableRow(t, cols, r)
+		}
 	}
 	p.y += 1.2
 	for _, n := range t.Notes {
@@ -49,6 +54,24 @@ func (p *pdfFace) table(t *Table) {
 		p.para(n.Text, "", 9, 8, pageWidth-8)
 	}
 	p.y += 1.5
+}
+
+// rowsDeep is how deep rows are that stand on one page; nothing where none have to.
+func (p *pdfFace) rowsDeep(t *Table, cols []pdfColumn, rows []Row) float64 {
+	if p.dry || len(rows) < 2 {
+		return 0
+	}
+	y := p.y
+	p.dry = true
+	for _, r := range rows {
+		p.tableRow(t, cols, r)
+	}
+	h := p.y - y
+	p.dry, p.y = false, y
+	if h > pageDeep/2 { // they part all the same
+		return 0
+	}
+	return h
 }
 
 // begin is how much of a table stands on the page that it begins on: all of a
@@ -255,11 +278,13 @@ func (p *pdfFace) acrossRow(cols []pdfColumn, r Row) {
 		p.font("B", size)
 	}
 	p.rect(0, p.y, pageWidth, high, 0.5, "FD")
+	left := cellPad
 	if r.Stop {
+		left = 8
 		p.whiteBox(1.5, p.y+high/2-2, 4, 4)
 	}
 	for i, l := range lines {
-		p.write(8, p.y+0.6+float64(i)*h+h*0.76, l)
+		p.write(left, p.y+0.6+float64(i)*h+h*0.76, l)
 	}
 	x := pageWidth - boxes
 	for _, b := range r.Boxes {

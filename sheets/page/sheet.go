@@ -9,6 +9,7 @@ package page
 
 import (
 	"fmt"
+	"slices"
 
 	"borewright/sheets/draw"
 )
@@ -79,6 +80,21 @@ type Row struct {
 	Stop   bool     // across all is a stop in the work, to be ticked off
 	Boxes  []string // of one text across all: names of places to write in behind it
 	Other  []string // cells again in the other system, small; empty, or "" where it does not help
+}
+
+// kept are the rows that stand on one page, in their order. In a form a text across all is the
+// head of what is filled in below it; rows of other tables stand by themselves.
+func (t *Table) kept() (all [][]Row) {
+	form := slices.ContainsFunc(t.Columns, func(c Column) bool { return c.Blank })
+	under := false // a text across all
+	for i, r := range t.Rows {
+		if !form || !under || r.Across != "" && t.Rows[i-1].Across == "" {
+			all = append(all, nil)
+		}
+		under = under || r.Across != ""
+		all[len(all)-1] = append(all[len(all)-1], r)
+	}
+	return all
 }
 
 // Note is a remark that a cell points to by its mark.
