@@ -40,6 +40,7 @@ type Bar struct {
 	QuillOut qty.Length    // how far the quill may be drawn out and clamped; 0: it stays home
 	Drawn    qty.Length    // how far it is drawn out: the first of the steps
 	Stated   bool          // the job states where a bar that could be clamped anywhere is clamped
+	Listed   *Bar          // as it was before its stickout was chosen; nil: none was
 }
 
 // Describe says what the keys of a bar are.
@@ -72,7 +73,7 @@ func (b *Bar) Describe(d *field.Desc) {
 	field.Maybe(d, &b.Inboard, "inboard").Example(`{ at = 8, clearance = 0.001 }|{ at = 200, clearance = 0.025 }`).
 		Says("the bearing in front of the spindle that a line bar runs in; with the outboard one it carries the bar, and the spindle only turns it, through a driver that floats").
 		Weighs(SpoilsReach, "inboard bearing").YesNo("fitted", "none").Last()
-	d.Worked("how far the quill is drawn out, a step of the bar; whether the job states how the bar is clamped", &b.Drawn, &b.Stated)
+	d.Worked("how far the quill is drawn out, a step of the bar; whether the job states how the bar is clamped; the bar before its stickout was chosen", &b.Drawn, &b.Stated, &b.Listed)
 }
 
 // Stickout is the length of the bar from the nose to its free end.

@@ -60,6 +60,7 @@ type Candidate struct {
 
 // Stickout is one way for the bar of a job to stand out, and what it would give.
 type Stickout struct {
+	Bar      string     // that a bore names; "": the job's own
 	Quill    qty.Length // drawn out and clamped
 	Out      qty.Length // nose to the free end, the quill in it
 	ToTip    qty.Length // nose to tip
@@ -73,6 +74,7 @@ type Stickout struct {
 
 // Describe says what documents have of a stickout.
 func (s *Stickout) Describe(d *field.Desc) {
+	d.Name(&s.Bar, "bar").OmitEmpty()
 	d.Length(&s.Quill, "quill_out_mm").Decimals(5)
 	d.Length(&s.Out, "stickout_mm").Decimals(5)
 	d.Length(&s.ToTip, "nose_to_tip_mm").Decimals(5)

@@ -67,7 +67,7 @@ func sketchAll(open []*pair, seed Outcome) {
 		if p.job.Bar.Adjustable() {
 			all, is := stood[key]
 			if !is {
-				all = stands(p.job, seed)
+				all = stands([]view{{p.job, seed}})
 				stood[key] = all
 			}
 			if len(all) > 0 {
@@ -150,6 +150,9 @@ func reaching(s *setup.Setup, seed Outcome, room func(*place.Reach)) fact.Fact {
 	}
 	for b, visits := range seed.Bores {
 		for _, v := range visits {
+			if !s.Job.Cuts(b) { // with tools of its own
+				continue
+			}
 			if why := getsTo(s, v, s.Job.Bores[b], seed.LineUp, room); !why.None() {
 				return why
 			}

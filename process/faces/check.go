@@ -112,7 +112,7 @@ func meet(r *keys.Reader, j *process.Job) {
 	switch {
 	case j.Open.Any():
 		r.Bad("bars", "of a job of both faces bar and cutter are not chosen", "name them: bar.name and cutter.name")
-	case j.Bar.Adjustable() && j.Stickouts == nil:
+	case j.Bar.Adjustable() && j.Bar.Listed == nil:
 		r.Bad("bar", "of a job of both faces the stickout is not chosen", "state bar.stickout or quill_out")
 	}
 	if j.Bar.Outboard != nil {

@@ -47,6 +47,9 @@ func (c *checker) toolsNamed(n named.Pair) *process.Tools {
 		j.Bar.Outboard = &o
 	}
 	d.fillOwn()
+	if own := c.j.Bar; own.Listed != nil && n.Bar != "" && reflect.DeepEqual(j.Bar, *own.Listed) {
+		j.Bar = own // clamped as it is
+	}
 	if reflect.DeepEqual(j.Bar, c.j.Bar) && reflect.DeepEqual(j.Cutter, c.j.Cutter) {
 		return nil
 	}
@@ -62,9 +65,13 @@ func (c *checker) toolsNamed(n named.Pair) *process.Tools {
 func (c *checker) listedTools(n named.Pair) (bar *process.ShopBar, cutter *process.ShopCutter) {
 	name := func(b process.ShopBar) string { return b.Name }
 	called := func(k process.ShopCutter) string { return k.Name }
+	own := c.j.Bar
+	if own.Listed != nil {
+		own = *own.Listed
+	}
 	switch {
 	case n.Bar == "":
-		if at := slices.IndexFunc(c.j.Shop, func(b process.ShopBar) bool { return b.Name != "" && reflect.DeepEqual(b.Steps, c.j.Bar.Steps) }); at >= 0 {
+		if at := slices.IndexFunc(c.j.Shop, func(b process.ShopBar) bool { return b.Name != "" && reflect.DeepEqual(b.Steps, own.Steps) }); at >= 0 {
 			bar = &c.j.Shop[at]
 		}
 	case len(c.j.Shop) == 0:

@@ -49,7 +49,7 @@ func Find(j *process.Job, made func(Pair) *process.Tools) {
 			t.N = n
 			for _, b := range was {
 				for _, o := range []*process.Tools{b.CutBy, b.RoughBy} {
-					if reflect.DeepEqual(o, t) {
+					if o != nil && reflect.DeepEqual(listed(*o), *t) {
 						t = o
 					}
 				}
@@ -66,6 +66,14 @@ func Find(j *process.Job, made func(Pair) *process.Tools) {
 			b.RoughBy = find(rough)
 		}
 	}
+}
+
+// listed is tools as the lists have them, before a stickout was chosen for their bar.
+func listed(t process.Tools) process.Tools {
+	if t.Bar.Listed != nil {
+		t.Bar = *t.Bar.Listed
+	}
+	return t
 }
 
 // Pair is what tools a bore is to have, by their names in the shop's lists, each with the key that

@@ -22,13 +22,12 @@ func Tooled(job *process.Job, err error) (*process.Job, error) {
 	a := &choice.Asked{Job: job, Change: changeMinutes, Lay: laidOut, Try: func(job *process.Job) choice.Outcome {
 		return outcomeOf(try(job, nil, inEarnest))
 	}}
-	switch {
-	case job.Open.Any():
-		return choice.Make(a)
-	case job.Bar.Adjustable() && job.Stickouts == nil:
-		return choice.Stickout(a), nil
+	if job.Open.Any() {
+		if a.Job, err = choice.Make(a); err != nil {
+			return nil, err
+		}
 	}
-	return job, nil
+	return choice.Stickout(a), nil
 }
 
 // outcomeOf is a plan as a choice judges it.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"borewright/process"
+	"borewright/process/choice"
 	"borewright/process/fact"
 	"borewright/process/setup"
 	"borewright/process/ways"
@@ -48,7 +49,7 @@ func (p *Plan) Ways() []ways.Way {
 // asked is the job with what is known of the room of the bar and of the sleeve.
 func (p *Plan) asked() *ways.Asked {
 	a := &ways.Asked{Job: p.Job, Learned: p.known, Try: func(job *process.Job, how ways.Effort) ways.Outcome {
-		return try(job, p.known, map[ways.Effort]effort{ways.Stands: brief, ways.Judged: untried, ways.Trialed: inEarnest}[how]).outcome()
+		return try(choice.Stood(&choice.Asked{Job: job, Lay: laidOut}), p.known, map[ways.Effort]effort{ways.Stands: brief, ways.Judged: untried, ways.Trialed: inEarnest}[how]).outcome()
 	}}
 	for _, b := range p.Bores {
 		if b.CleanUp != nil {
