@@ -2,6 +2,7 @@ package ways
 
 import (
 	"cmp"
+	"reflect"
 	"slices"
 	"strings"
 
@@ -51,6 +52,10 @@ func with(job *process.Job, list ...change) *process.Job {
 				paths = append(paths, k.path)
 			}
 		}
+	}
+	if j.Bar.Listed != nil && !reflect.DeepEqual(j.Bar.Steps, job.Bar.Steps) { // another bar, clamped as it is
+		own := j.Bar
+		own.Listed, j.Bar.Listed = nil, &own
 	}
 	if files.Again(job, j, paths, append(without, usual(job, paths, whole)...)) != nil {
 		return nil

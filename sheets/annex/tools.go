@@ -211,15 +211,45 @@ func listed(all []candidate.Candidate, at []int, of func(candidate.Candidate) st
 	return strings.Join(names, "; ")
 }
 
-// Stickouts are the ways for the bar to stand out, that chosen first, and what each costs; nothing
-// where it stands as it is.
-func (b *Annex) Stickouts() []page.Block {
+// Stickouts are the ways for each bar to stand out, that chosen first, and what each costs; nothing
+// where all stand as they are.
+func (b *Annex) Stickouts() (out []page.Block) {
 	all := b.Job.Stickouts
 	if len(all) == 0 {
 		return nil
 	}
 	quill := slices.ContainsFunc(all, func(s candidate.Stickout) bool { return s.Quill > 0 })
+	for len(all) > 0 {
+		n := slices.IndexFunc(all, func(s candidate.Stickout) bool { return s.Bar != all[0].Bar })
+		if n < 0 {
+			n = len(all)
+		}
+		out = append(out, b.stickout(all[:n], quill))
+		if why := all[0].Why; !why.None() {
+			out = append(out, &page.Paragraph{Text: "Not feasible: " + b.Words.Say(why) + "."})
+		}
+		all = all[n:]
+	}
+	says := "The shortest that reaches with the room that is wanted along the bar"
+	if quill {
+		says += ", quill home or drawn out as the bar alone gives less"
+	}
+	text := &page.Paragraph{Text: says + ". Gives: at the cutter, spindle and bar. Spring: on diameter, by the radial force of the finish as it is chosen."}
+	if len(out) > 1 && b.Job.Stickouts[0].Bar == "" && b.Job.Stickouts[len(b.Job.Stickouts)-1].Bar == "" {
+		return slices.Insert(out, 1, page.Block(text))
+	}
+	return append(out, text)
+}
+
+// stickout is the table of one bar.
+func (b *Annex) stickout(all []candidate.Stickout, quill bool) *page.Table {
 	t := &page.Table{Caption: "Stickout, that chosen first:"}
+	switch name := all[0].Bar; {
+	case name != "":
+		t.Caption = "Stickout of " + name + ", that chosen first:"
+	case b.Job.Stickouts[len(b.Job.Stickouts)-1].Bar != "":
+		t.Caption = "Stickout of " + b.Job.Bar.Called() + ", that chosen first:"
+	}
 	if quill {
 		t.Columns = append(t.Columns, page.Column{Head: []string{"quill", "out"}, Align: page.Decimal})
 	}
@@ -250,15 +280,7 @@ func (b *Annex) Stickouts() []page.Block {
 		}
 		t.Rows = append(t.Rows, page.Row{Cells: row})
 	}
-	says := "The shortest that reaches with the room that is wanted along the bar"
-	if quill {
-		says += ", quill home or drawn out as the bar alone gives less"
-	}
-	out := []page.Block{t, &page.Paragraph{Text: says + ". Gives: at the cutter, spindle and bar. Spring: on diameter, by the radial force of the finish as it is chosen."}}
-	if why := all[0].Why; !why.None() {
-		out = append(out, &page.Paragraph{Text: "Not feasible: " + b.Words.Say(why) + "."})
-	}
-	return out
+	return t
 }
 
 // AddTools adds them as a section.
