@@ -62,7 +62,7 @@ func (b *Bar) Describe(d *field.Desc) {
 		Says("quill feed: from the spindle nose to the face; it does not change in the cut").
 		Weighs(SpoilsReach, "nose to face").ZeroIsNone()
 	d.LengthPair(&b.Stands, "stickout").Span(">0..400|>0..10000").Rising().Example("[10, 22]|[250, 560]").
-		Says("least and most that it can stand out, from the spindle nose to its free end, where a straight shank is clamped at any length: the shortest that reaches is chosen, and its slender step is so much shorter or longer than steps has it. Left out: it stands as steps has it, held by its taper. bar.cutter_at of a job sets a bar of the list to that").
+		Says("least and most that it can stand out, from the spindle nose to its free end, where a straight shank is clamped at any length: the shortest that reaches all bores it cuts is chosen, and its slender step is so much shorter or longer than steps has it. Left out: it stands as steps has it, held by its taper. bar.cutter_at of a job sets a bar of the list to that").
 		Weighs(SpoilsReach, "stickout it can be clamped at").ZeroIsNone()
 	d.Length(&b.QuillOut, "quill_out").Default("0").Span("0..200|0..5000").Example("6|150").
 		Says("table feed: how far the quill may be drawn out and clamped, where that gives less at the cutter than a bar that stands out further. 0: it stays home").
