@@ -61,7 +61,11 @@ func (b *builder) orderOfWork(x plan.Bore) []page.Block {
 		}
 		order = append(order, text)
 	}
-	return []page.Block{page.Head("Order of work"), page.Ticks(order)}
+	out := []page.Block{page.Head("Order of work"), page.Ticks(order)}
+	if ends := lathe.Ends(b.Head, x); ends != nil {
+		out = append([]page.Block{&page.KeyValues{Items: ends}}, out...)
+	}
+	return out
 }
 
 // goingIn is how the sleeve goes in: the first way that is possible, with its cautions. The

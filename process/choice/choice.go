@@ -37,8 +37,16 @@ type Outcome struct {
 	Why      fact.Fact // what stops it first
 	Minutes  float64
 	Bores    [][]schedule.Visit // by bore of the job, with their passes; empty: not laid out
-	LineUp   *place.LineUp
-	Cuts     []Cut // the visits in the order of the work
+	Lines    []*place.LineUp    // by bore, from the face that it is bored from; nil: nothing was swept
+	Cuts     []Cut              // the visits in the order of the work
+}
+
+// line is the line-up that a bore is bored by.
+func (o Outcome) line(bore int) *place.LineUp {
+	if bore < len(o.Lines) {
+		return o.Lines[bore]
+	}
+	return nil
 }
 
 // Cut is one visit of a plan: which bore, whether it is roughed alone, and what it weighs.

@@ -8,6 +8,7 @@ import (
 	"borewright/process"
 	"borewright/process/candidate"
 	"borewright/process/cores"
+	"borewright/process/faces"
 	"borewright/process/fact"
 	"borewright/process/files"
 	"borewright/process/named"
@@ -170,12 +171,12 @@ func (a *Asked) sketchParts(parts []*part, all []*pair, seed Outcome) {
 				if s == nil {
 					var err error
 					if s, err = setup.New(job); err != nil {
-						o.weigh, o.Why = math.Inf(1), because(err)
+						o.weigh, o.Why = math.Inf(1), fact.Because(err)
 						break
 					}
 					bars[key] = s
 				}
-				ask = append(ask, asked{o, s.With(job), bore, i})
+				ask = append(ask, asked{o, from(s.With(job), bore), bore, i})
 			}
 		}
 		found := make([]struct {
@@ -186,10 +187,9 @@ func (a *Asked) sketchParts(parts []*part, all []*pair, seed Outcome) {
 		cores.Each(len(ask), workers, func(k int) {
 			q, f := ask[k], &found[k]
 			for _, v := range seed.Bores[q.of] {
-				b := q.s.Job.Bores[q.bore]
-				minutes, why, short := math.Inf(1), getsTo(q.s, v, b, seed.LineUp, func(*place.Reach) {}), 0.0
+				minutes, why, short := math.Inf(1), getsTo(q.s, v, q.bore, seed.line(q.of), func(*place.Reach) {}), 0.0
 				if why.None() {
-					minutes, why, short = sketchOf(q.s, v, b, t.ends())
+					minutes, why, short = sketchOf(q.s, v, q.bore, t.ends())
 				}
 				if why.None() && math.IsInf(minutes, 1) {
 					why = fact.New(NoRough)
@@ -223,12 +223,13 @@ const keptForPart = 8
 
 // alone is the job with one bore alone, and a pair for it.
 func (a *Asked) alone(bore int, rough bool, p *pair) (*process.Job, error) {
-	b, less := a.Job.Bores[bore], qty.Length(0)
+	seen := faces.Of(a.Job, bore)
+	b, less := seen.Bores[bore], qty.Length(0)
 	if rough {
 		less = a.Job.Limits.RestStock
 	}
 	b.Bar, b.Cutter, b.With, b.Rough, b.RoughBy = "", "", "", process.ToolsNamed{}, nil
-	k := named.Alone(a.Job, b, less)
+	k := named.Alone(seen, b, less)
 	k.Rough = process.ToolsNamed{}
 	return files.With(k, p.bar, p.bit)
 }

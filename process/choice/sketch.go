@@ -8,6 +8,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/cores"
+	"borewright/process/faces"
 	"borewright/process/fact"
 	"borewright/process/pass"
 	"borewright/process/place"
@@ -79,7 +80,7 @@ func sketchAll(open []*pair, seed Outcome) {
 		}
 		s, err := setup.New(p.job)
 		if err != nil {
-			p.Why = because(err)
+			p.Why = fact.Because(err)
 		}
 		bars[key] = s
 	}
@@ -106,7 +107,7 @@ func sketchAll(open []*pair, seed Outcome) {
 		p.guess = 0
 		for b, visits := range seed.Bores {
 			for _, v := range visits {
-				minutes, why, short := sketch(s, v, p.job.Bores[b])
+				minutes, why, short := sketch(from(s, b), v, b)
 				if p.guess += minutes; !why.None() {
 					p.Why, p.Short = why, short
 				}
@@ -153,7 +154,7 @@ func reaching(s *setup.Setup, seed Outcome, room func(*place.Reach)) fact.Fact {
 			if !s.Job.Cuts(b) { // with tools of its own
 				continue
 			}
-			if why := getsTo(s, v, s.Job.Bores[b], seed.LineUp, room); !why.None() {
+			if why := getsTo(from(s, b), v, b, seed.line(b), room); !why.None() {
 				return why
 			}
 		}
@@ -161,15 +162,25 @@ func reaching(s *setup.Setup, seed Outcome, room func(*place.Reach)) fact.Fact {
 	return fact.Fact{}
 }
 
-// getsTo is why the bar of a set-up does not get to a bore for a visit; nothing where it does.
-func getsTo(s *setup.Setup, v schedule.Visit, b process.Bore, line *place.LineUp, room func(*place.Reach)) fact.Fact {
+// from is a set-up as the work stands for a bore, by its index: seen from its face.
+func from(s *setup.Setup, bore int) *setup.Setup {
+	if seen := faces.Of(s.Job, bore); seen != s.Job {
+		return s.With(seen)
+	}
+	return s
+}
+
+// getsTo is why the bar of a set-up does not get to a bore, by its index, for a visit; nothing where
+// it does.
+func getsTo(s *setup.Setup, v schedule.Visit, bore int, line *place.LineUp, room func(*place.Reach)) fact.Fact {
+	b := s.Job.Bores[bore]
 	v = blank(s, v, b, line)
 	if _, err := pass.New(s, &v, s.Job.Stations[b.Station]); err != nil {
-		return because(err)
+		return fact.Because(err)
 	}
 	r, err := place.NewReach(s, line, b.Station, &v)
 	if err != nil {
-		return because(err)
+		return fact.Because(err)
 	}
 	if len(r.Why) > 0 {
 		return r.Why[0]
@@ -181,26 +192,19 @@ func getsTo(s *setup.Setup, v schedule.Visit, b process.Bore, line *place.LineUp
 	return fact.Fact{}
 }
 
-// because is what an error of a room below says.
-func because(err error) fact.Fact {
-	if f, ok := fact.Of(err); ok {
-		return f
-	}
-	return fact.AsWritten(err.Error())
-}
-
 // sketch is what a visit takes, in minutes, with the price of what may sing and of a missed size;
 // +Inf with the reason where no last pass lands, or no rough can be cut.
-func sketch(s *setup.Setup, v schedule.Visit, b process.Bore) (minutes float64, why fact.Fact, short float64) {
-	return sketchOf(s, v, b, schedule.Whole)
+func sketch(s *setup.Setup, v schedule.Visit, bore int) (minutes float64, why fact.Fact, short float64) {
+	return sketchOf(s, v, bore, schedule.Whole)
 }
 
 // sketchOf is the same of a part of a visit.
-func sketchOf(s *setup.Setup, v schedule.Visit, b process.Bore, part schedule.Part) (minutes float64, why fact.Fact, short float64) {
+func sketchOf(s *setup.Setup, v schedule.Visit, bore int, part schedule.Part) (minutes float64, why fact.Fact, short float64) {
+	b := s.Job.Bores[bore]
 	v = blank(s, v, b, nil)
 	r, err := pass.New(s, &v, s.Job.Stations[b.Station])
 	if err != nil {
-		return math.Inf(1), because(err), 0
+		return math.Inf(1), fact.Because(err), 0
 	}
 	r.AnyMove = true // no pass before it is known
 	if part == schedule.Roughing {

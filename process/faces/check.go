@@ -109,19 +109,10 @@ func meet(r *keys.Reader, j *process.Job) {
 		r.Badf(source.El("station", i)+".to", "depths of far stations count from the far face: mend one of the depths, or face_to_face",
 			"seen from the near face it begins at %s, inside %q, which ends at %s there", r.Len(b.From), a.Name, r.Len(a.To))
 	}
-	switch {
-	case j.Open.Any():
-		r.Bad("bars", "of a job of both faces bar and cutter are not chosen", "name them: bar.name and cutter.name")
-	case j.Bar.Adjustable() && j.Bar.Listed == nil:
-		r.Bad("bar", "of a job of both faces the stickout is not chosen", "state bar.stickout or quill_out")
-	}
 	if j.Bar.Outboard != nil {
 		r.Bad("bar.outboard", "a bar in an outboard support is set up anew for each face", "write the bores of each face in a job of their own")
 	}
 	for i, b := range j.Bores {
-		if at := source.El("bore", i); b.Repair == process.SleeveRepair {
-			r.Bad(at+".repair", "sleeves are not planned in a job of both faces", "write the bores of each face in a job of their own")
-		}
 		if b.Guide != nil {
 			r.Bad(source.El("bore", i)+".guide", "a bush in the work is set up anew for each face", "write the bores of each face in a job of their own")
 		}

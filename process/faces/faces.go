@@ -43,6 +43,8 @@ func Seen(j *process.Job, f process.Face) *process.Job {
 	for i, s := range j.Stations {
 		if s.Face == f || !shut { // through a closed end nothing is seen
 			order = append(order, i)
+		} else if s.Blind {
+			k.Closed = s.Name
 		}
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return int(Station(j, a, f).From - Station(j, b, f).From) })
@@ -58,12 +60,14 @@ func Seen(j *process.Job, f process.Face) *process.Job {
 		if b.Face != f {
 			b = turned(j, b)
 		}
-		b.Station = at[b.Station]
+		if b.Station >= 0 { // -1: the file names none that there is
+			b.Station = at[b.Station]
+		}
 		k.Bores = append(k.Bores, b)
 	}
 	k.Sweeps = nil
 	for _, s := range j.Sweeps {
-		if s.From == f {
+		if s.From == f && s.Station >= 0 {
 			s.Station = at[s.Station]
 			k.Sweeps = append(k.Sweeps, s)
 		}

@@ -91,6 +91,14 @@ func List(facts ...Fact) Arg {
 // is all that is known of it.
 const Written Kind = "written"
 
+// Because is what an error of a room says: its fact, or its text.
+func Because(err error) Fact {
+	if f, ok := Of(err); ok {
+		return f
+	}
+	return AsWritten(err.Error())
+}
+
 // AsWritten makes one; of no text it says nothing.
 func AsWritten(s string) Fact {
 	if s == "" {

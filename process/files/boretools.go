@@ -9,6 +9,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/bearings"
+	"borewright/process/faces"
 	"borewright/process/field/keys"
 	"borewright/process/named"
 	"borewright/process/qty"
@@ -105,20 +106,23 @@ func (c *checker) checkBores() {
 		if astray[i] {
 			continue
 		}
-		c.checkFor(b.CutBy, b, 0)
+		c.checkFor(b.CutBy, i, 0)
 		if b.RoughBy != b.CutBy {
-			c.checkFor(b.RoughBy, b, c.j.Limits.RestStock)
+			c.checkFor(b.RoughBy, i, c.j.Limits.RestStock)
 		}
 	}
 }
 
-// checkFor judges tools that cut one bore to its size, less what is left for the finish.
-func (c *checker) checkFor(t *process.Tools, b process.Bore, less qty.Length) {
+// checkFor judges tools that cut one bore, by its index, to its size, less what is left for the
+// finish: from the face that it is bored from.
+func (c *checker) checkFor(t *process.Tools, bore int, less qty.Length) {
 	if t == nil {
 		return
 	}
-	j := named.Alone(c.j.Using(t), b, less)
-	j.Stations = bearings.Seated(c.j, b)
+	seen := faces.Of(c.j, bore)
+	b := seen.Bores[bore]
+	j := named.Alone(seen.Using(t), b, less)
+	j.Stations = bearings.Seated(seen, b)
 	stated := []string{"bar.steps", "cutter.lead", "cutter.trail"}
 	for i := range j.Bar.Steps {
 		at := source.El("bar.steps", i)
@@ -131,7 +135,7 @@ func (c *checker) checkFor(t *process.Tools, b process.Bore, less qty.Length) {
 	d.checkBar()
 	d.checkCutter()
 	for _, p := range d.Found {
-		if guide := source.El("bore", c.j.BoreAt(b.Station)) + ".guide"; b.Guide != nil && strings.HasPrefix(p.Key, "bar.outboard") {
+		if guide := source.El("bore", bore) + ".guide"; b.Guide != nil && strings.HasPrefix(p.Key, "bar.outboard") {
 			c.Bad(guide, p.What, p.Allowed)
 			continue
 		} else if t.Key == guide { // the job's own bar and cutter are judged by themselves

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"borewright/process"
+	"borewright/process/faces"
 	"borewright/process/fit/standard"
 	"borewright/process/qty"
 	"borewright/process/source"
@@ -99,17 +100,23 @@ func (c *checker) checkLength(station int) {
 		c.Badf("sleeve.length", fmt.Sprintf("make it %s, or leave it out", c.Len(seat+both)),
 			"%s is not what sits in %q, %s, and stands out of it, %s", c.Len(s.Length), st.Name, c.Len(seat), c.Len(both))
 	}
-	beside := func(i int, room, out qty.Length, at string) {
-		if other := c.at(i); i >= 0 && i < len(c.j.Stations) && other != nil && out > room && c.Has(source.El("station", i)+".from", source.El("station", i)+".to") {
-			c.Badf("sleeve.stands_out", fmt.Sprintf("let it stand out by %s at the most", c.Len(max(0, room))), "at the %s end it would stand in %q", at, other.Name)
+	if faces.Both(c.j) && !c.Given("face_to_face") { // asked for already
+		return
+	}
+	seen := faces.Of(c.j, c.j.BoreAt(station)) // who stands beside it, from the face that it is bored from
+	at := slices.IndexFunc(seen.Stations, func(o process.Station) bool { return o.Name == st.Name })
+	beside := func(k int, room func(other process.Station) qty.Length, out qty.Length, end string) {
+		if k < 0 || k >= len(seen.Stations) {
+			return
+		}
+		other := seen.Stations[k]
+		i := slices.IndexFunc(c.j.Stations, func(o process.Station) bool { return o.Name == other.Name })
+		if r := room(other); out > r && c.Has(source.El("station", i)+".from", source.El("station", i)+".to") {
+			c.Badf("sleeve.stands_out", fmt.Sprintf("let it stand out by %s at the most", c.Len(max(0, r))), "at the %s end it would stand in %q", end, other.Name)
 		}
 	}
-	if station > 0 {
-		beside(station-1, st.From-c.j.Stations[station-1].To, out[0], "near")
-	}
-	if station+1 < len(c.j.Stations) {
-		beside(station+1, c.j.Stations[station+1].From-st.To, out[1], "far")
-	}
+	beside(at-1, func(o process.Station) qty.Length { return st.From - o.To }, out[0], "near")
+	beside(at+1, func(o process.Station) qty.Length { return o.From - st.To }, out[1], "far")
 }
 
 // checkMade judges what the sleeve of a bore has besides its diameters.
@@ -121,7 +128,8 @@ func (c *checker) checkMade(b process.Bore) {
 	if m.None() || slices.ContainsFunc(c.Found, wrong) {
 		return // what hangs on it is judged when it is right
 	}
-	for _, f := range m.Faults(c.j.Body(b)) {
+	seen := faces.Of(c.j, c.j.BoreAt(b.Station))
+	for _, f := range m.Faults(seen.Body(seen.Bores[c.j.BoreAt(b.Station)])) {
 		c.Bad("sleeve."+f.Key, f.What, f.Allowed)
 	}
 }

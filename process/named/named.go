@@ -139,3 +139,10 @@ func Alone(j *process.Job, b process.Bore, less qty.Length) *process.Job {
 	}
 	return &k
 }
+
+// InHand is whether two jobs are cut with the same bar and cutter, in whatever bearing.
+func InHand(a, b *process.Job) bool {
+	x, y := a.Bar, b.Bar
+	x.Outboard, y.Outboard = nil, nil
+	return reflect.DeepEqual(x, y) && reflect.DeepEqual(a.Cutter, b.Cutter)
+}

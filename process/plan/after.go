@@ -42,7 +42,7 @@ func makeAfter(job *process.Job, results *process.Results) *Plan {
 	k, err := learned(job, results)
 	if err != nil {
 		p := try(job, nil, inEarnest)
-		p.stop("", because(err))
+		p.stop("", fact.Because(err))
 		p.Seek = nil // nothing but another entry frees it
 		return p
 	}

@@ -32,7 +32,10 @@ func Tooled(job *process.Job, err error) (*process.Job, error) {
 
 // outcomeOf is a plan as a choice judges it.
 func outcomeOf(p *Plan) choice.Outcome {
-	o := choice.Outcome{Feasible: p.Feasible, Minutes: p.Minutes, LineUp: p.LineUp, Bores: make([][]schedule.Visit, len(p.Job.Bores))}
+	o := choice.Outcome{Feasible: p.Feasible, Minutes: p.Minutes, Bores: make([][]schedule.Visit, len(p.Job.Bores))}
+	for i := range p.Job.Bores {
+		o.Lines = append(o.Lines, p.line(p.seenBy(i)))
+	}
 	for _, b := range p.Bores {
 		for _, v := range b.Visits {
 			i := p.Job.BoreAt(b.Bore.Station)
@@ -62,15 +65,25 @@ func laidOut(job *process.Job) choice.Outcome {
 		return outcomeOf(try(&whole, nil, brief))
 	}
 	p := &Plan{Job: job, Feasible: true}
-	bar, err := setup.New(job)
-	if err != nil {
-		return choice.Outcome{}
+	p.bothSides()
+	for i, f := range p.from() {
+		seen := p.Seen(job, f)
+		bar, err := setup.New(seen)
+		if err != nil {
+			return choice.Outcome{}
+		}
+		line, _ := place.NewLineUp(seen, bar.Droop) // nil where the sweeps cannot be used
+		if i == 0 {
+			p.with, p.LineUp = passes.New(bar), line
+		}
+		if p.sides != nil {
+			p.sides.Line[f] = line
+		}
 	}
-	s := passes.New(bar)
-	p.LineUp, _ = place.NewLineUp(job, s.Droop) // nil where the sweeps cannot be used
-	for _, b := range job.Bores {
-		st := job.Stations[b.Station]
-		out := Bore{Bore: b, Station: st}
+	for i, b := range job.Bores {
+		s := p.by(i, false)
+		st, b := job.Stations[b.Station], s.Job.Bores[i]
+		out := Bore{Bore: job.Bores[i], Station: st}
 		_, list, err := visits(s, b, place.AsFound(st, b), [2]qty.Diameter{}, nil)
 		if err != nil {
 			return choice.Outcome{}

@@ -54,7 +54,7 @@ func try(job *process.Job, k *measured.Learned, how effort) *Plan {
 	p.Seek = sync.OnceValue(func() ways.Found { return ways.Free(p.asked(), p.outcome()) })
 	bar, err := setup.New(job)
 	if err != nil {
-		p.stop(job.Where("bar"), fact.New(BarUnknown, because(err)))
+		p.stop(job.Where("bar"), fact.New(BarUnknown, fact.Because(err)))
 		return p
 	}
 	s := passes.New(bar)
@@ -94,14 +94,6 @@ func (p *Plan) Another(job *process.Job) *Plan {
 	return try(job, p.known, inEarnest)
 }
 
-// because is what an error of a room below says.
-func because(err error) fact.Fact {
-	if f, ok := fact.Of(err); ok {
-		return f
-	}
-	return fact.AsWritten(err.Error())
-}
-
 func (p *Plan) stop(where string, what fact.Fact) {
 	p.Feasible = false
 	p.Reasons = append(p.Reasons, Reason{Where: where, What: what})
@@ -114,7 +106,7 @@ func planned(s *passes.Planning, v *Visit, st process.Station, witness bool, fir
 	for {
 		r, err := s.Prepare(&v.Visit, st, witness)
 		if err != nil {
-			return nil, because(err)
+			return nil, fact.Because(err)
 		}
 		why := r.Plan(first)
 		pass, kept := v.LineKept()

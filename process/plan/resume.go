@@ -81,15 +81,17 @@ type listedOf struct {
 func (p *Plan) lists(k *measured.Learned) func(process.Bore) ([]schedule.Visit, error) {
 	return func(b process.Bore) ([]schedule.Visit, error) {
 		all, err := p.listed.of(listedOf{b.Station, k != nil}, func() ([]schedule.Visit, error) {
-			bar, err := setup.New(p.Job)
+			i := p.Job.BoreAt(b.Station)
+			seen := p.seenBy(i).Using(p.Job.ToolsOf(i, false))
+			bar, err := setup.New(seen)
 			if err != nil {
 				return nil, err
 			}
-			s := passes.New(bar)
+			s, own := passes.New(bar), seen.Bores[i]
 			if k != nil {
-				s.Learned = k
+				s.Learned = knownOf{k, p.Job.ToolsOf(i, false)}
 			}
-			_, all, err := visits(s, b, place.AsFound(p.Job.Stations[b.Station], b), k.Housing(p.Job, b), nil)
+			_, all, err := visits(s, own, place.AsFound(seen.Stations[own.Station], own), k.Housing(p.Job, b), nil)
 			return all, err
 		})
 		return slices.Clone(all), err

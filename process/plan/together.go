@@ -132,7 +132,7 @@ func (p *Plan) planTogether(x *setting, part schedule.Part) (passes.Together, fa
 			all[i].Passes = nil
 			r, err := s.Prepare(&all[i].Visit, w.Station, false)
 			if err != nil {
-				return nil, fact.New(AloneOf, fact.Name(w.Station.Name), because(err))
+				return nil, fact.New(AloneOf, fact.Name(w.Station.Name), fact.Because(err))
 			}
 			t = append(t, r)
 		}

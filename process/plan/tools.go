@@ -1,13 +1,13 @@
 package plan
 
 import (
-	"reflect"
 	"slices"
 
 	"borewright/process"
 	"borewright/process/faces"
 	"borewright/process/fact"
 	"borewright/process/measured"
+	"borewright/process/named"
 	"borewright/process/passes"
 	"borewright/process/place"
 	"borewright/process/qty"
@@ -121,7 +121,7 @@ func (p *Plan) checkTools() {
 			where := p.Job.Using(t).Where("bar")
 			s, err := p.planningWith(t, f)
 			if err != nil {
-				p.stop(where, fact.New(BarUnknown, because(err)))
+				p.stop(where, fact.New(BarUnknown, fact.Because(err)))
 				continue
 			}
 			if why := place.QuillShort(s.Job); !why.None() && t != nil {
@@ -180,7 +180,7 @@ func (p *Plan) changes() {
 	last := p.Job
 	several := false
 	for _, t := range p.Tools() {
-		several = several || !inHand(p.Job, p.Job.Using(t))
+		several = several || !named.InHand(p.Job, p.Job.Using(t))
 	}
 	for n, at := range p.turns {
 		v := &p.Bores[at[0]].Visits[at[1]]
@@ -190,7 +190,7 @@ func (p *Plan) changes() {
 			say = append(say, fact.New(OutOfBush, fact.Name(held)))
 			held = ""
 		}
-		if several && n == 0 || !inHand(last, k) {
+		if several && n == 0 || !named.InHand(last, k) {
 			say = append(say, fact.New(TakeTools, fact.Name(k.Bar.Called()), fact.Name(k.Cutter.Called()), fact.Figure(qty.Plain(k.Bar.CutterAt))))
 		}
 		if last = k; v.Bush != nil && held == "" {
@@ -206,11 +206,4 @@ func (p *Plan) changes() {
 			p.Minutes += changeMinutes
 		}
 	}
-}
-
-// inHand is whether two jobs are cut with the same bar and cutter, in whatever bearing.
-func inHand(a, b *process.Job) bool {
-	x, y := a.Bar, b.Bar
-	x.Outboard, y.Outboard = nil, nil
-	return reflect.DeepEqual(x, y) && reflect.DeepEqual(a.Cutter, b.Cutter)
 }

@@ -66,7 +66,7 @@ func trial(s *passes.Planning, v schedule.Visit, station int) sleeve.Trial {
 	t.Visit.WayIn = place.WayIn(s.Setup, nil, station, &t.Visit)
 	r, err := s.Prepare(&t.Visit, st, false)
 	if err != nil {
-		t.Why = because(err)
+		t.Why = fact.Because(err)
 	} else {
 		t.Why = r.Plan(1)
 	}
@@ -75,7 +75,7 @@ func trial(s *passes.Planning, v schedule.Visit, station int) sleeve.Trial {
 	}
 	way, err := place.NewReach(s.Setup, nil, station, &t.Visit)
 	if err != nil {
-		t.Why = because(err)
+		t.Why = fact.Because(err)
 		return t
 	}
 	why := way.BringIn(s.Job, &t.Visit)

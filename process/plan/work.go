@@ -129,7 +129,7 @@ func (p *Plan) begin(i int, b process.Bore) *work {
 	sleeve, list, err := visits(s, b, shape, housing, housed)
 	w.Sleeve = sleeve
 	if w.noVisit = err != nil; err != nil {
-		p.stop(w.where, w.says(because(err)))
+		p.stop(w.where, w.says(fact.Because(err)))
 	}
 	if w.Sleeve != nil {
 		for _, why := range w.Sleeve.Stops {

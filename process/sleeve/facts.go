@@ -7,16 +7,17 @@ import (
 
 // What stops a sleeve, or is to mind of it.
 const (
-	NoSleeve       fact.Kind = "sleeve.none"          // the job has no table for it
-	HubAssumed     fact.Kind = "sleeve.hub.assumed"   // metal around the housing, least and most
-	AxisUnstated   fact.Kind = "sleeve.axis.unstated" // how far off the finished axis can stand
-	GoesTight      fact.Kind = "sleeve.part.tight"    // by how much at work
-	ComesLoose     fact.Kind = "sleeve.part.loose"    // by how much at work
-	NoLoad         fact.Kind = "sleeve.load.unstated" // method
-	ShortOfLoad    fact.Kind = "sleeve.load.short"    // method, times the load, times wanted
-	FarEndClosed   fact.Kind = "sleeve.way.closed"    // outside, station and its diameter, the station that is closed
-	NarrowBothEnds fact.Kind = "sleeve.way.narrow"    // outside, station and its diameter, that from the far end
-	FromTheFarEnd  fact.Kind = "sleeve.way.far_end"   // outside, station and its diameter
+	NoSleeve       fact.Kind = "sleeve.none"              // the job has no table for it
+	HubAssumed     fact.Kind = "sleeve.hub.assumed"       // metal around the housing, least and most
+	AxisUnstated   fact.Kind = "sleeve.axis.unstated"     // how far off the finished axis can stand
+	GoesTight      fact.Kind = "sleeve.part.tight"        // by how much at work
+	ComesLoose     fact.Kind = "sleeve.part.loose"        // by how much at work
+	NoLoad         fact.Kind = "sleeve.load.unstated"     // method
+	ShortOfLoad    fact.Kind = "sleeve.load.short"        // method, times the load, times wanted
+	FlangeClosed   fact.Kind = "sleeve.way.flange closed" // the flange, the station that is closed
+	FarEndClosed   fact.Kind = "sleeve.way.closed"        // outside, station and its diameter, the station that is closed
+	NarrowBothEnds fact.Kind = "sleeve.way.narrow"        // outside, station and its diameter, that from the far end
+	FromTheFarEnd  fact.Kind = "sleeve.way.far_end"       // outside, station and its diameter
 )
 
 // What the order of work that is not taken would need.

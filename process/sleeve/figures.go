@@ -266,8 +266,16 @@ func noWayIn(job *process.Job, b process.Bore, out *Sleeve) []fact.Fact {
 		}
 		return "", 0
 	}
+	closed := job.Closed
+	for _, st := range job.Stations[b.Station:] {
+		if st.Blind {
+			closed = st.Name
+		}
+	}
 	front, d := blocked(0, b.Station)
 	switch {
+	case far != nil && closed != "":
+		return []fact.Fact{fact.New(FlangeClosed, fact.Size(widest), fact.Name(closed))}
 	case far != nil: // it goes in from there
 		if back, d := blocked(b.Station+1, len(job.Stations)); back != "" {
 			return []fact.Fact{fact.New(FlangeNoWay, fact.Size(widest), fact.Name(back), fact.Size(d))}
@@ -280,10 +288,8 @@ func noWayIn(job *process.Job, b process.Bore, out *Sleeve) []fact.Fact {
 		return []fact.Fact{fact.New(FlangeNoWay, fact.Size(widest), fact.Name(front), fact.Size(d))}
 	}
 	outside, narrow, at := fact.Size(out.Turned[1]), fact.Name(front), fact.Size(d)
-	for _, st := range job.Stations[b.Station:] {
-		if st.Blind {
-			return []fact.Fact{fact.New(FarEndClosed, outside, narrow, at, fact.Name(st.Name))}
-		}
+	if closed != "" {
+		return []fact.Fact{fact.New(FarEndClosed, outside, narrow, at, fact.Name(closed))}
 	}
 	if back, d := blocked(b.Station+1, len(job.Stations)); back != "" {
 		return []fact.Fact{fact.New(NarrowBothEnds, outside, narrow, at, fact.Name(back), fact.Size(d))}

@@ -28,8 +28,10 @@ func (h Head) FaceSaid() string {
 	if h.Job == nil || h.Job.Seen == nil {
 		return ""
 	}
-	return map[process.Face]string{process.NearFace: "NEAR face", process.FarFace: "FAR face"}[*h.Job.Seen]
+	return faceSaid[*h.Job.Seen]
 }
+
+var faceSaid = map[process.Face]string{process.NearFace: "NEAR face", process.FarFace: "FAR face"}
 
 // From says ", from the FAR face" behind what such papers call it.
 func (h Head) From() string {
@@ -45,4 +47,14 @@ func (h Head) FaceMeans() string {
 		return ""
 	}
 	return h.FaceSaid() + " at the spindle: all depths, clock positions, left and right are as seen from it"
+}
+
+// EndsMean is which way the ends of the sleeve of a bore look in a job of both faces, for whoever
+// turns it and presses it in; "" in any other.
+func (h Head) EndsMean(f process.Face) string {
+	if !h.Plan.BothFaces() {
+		return ""
+	}
+	face := faceSaid[f]
+	return "near end towards the " + face + ", which it is bored from; clock positions as seen from the " + face
 }

@@ -45,9 +45,9 @@ func Sheet(b head.Head, x plan.Bore) []page.Block {
 		row("outside", s.Turned[0].Length(), s.Turned[1].Length())
 	}
 	row("length", s.Length.Least, s.Length.Most)
-	out := []page.Block{&page.KeyValues{Items: []page.KeyValue{
+	out := []page.Block{&page.KeyValues{Items: append([]page.KeyValue{
 		page.KV("Material", head.Material(s.Material)+", one off, "+b.U.Say(qty.KindMass.Of(s.Weight()))+" as turned"),
-	}}}
+	}, Ends(b, x)...)}}
 	if f := figure.Sleeve(b, x); f != nil {
 		out = append(out, f)
 	}
@@ -60,6 +60,14 @@ func Sheet(b head.Head, x plan.Bore) []page.Block {
 		out = append(out, kv)
 	}
 	return out
+}
+
+// Ends says which way the ends of the sleeve look, in a job of both faces.
+func Ends(b head.Head, x plan.Bore) []page.KeyValue {
+	if ends := b.EndsMean(x.Bore.Face); ends != "" {
+		return []page.KeyValue{page.KV("Ends", ends)}
+	}
+	return nil
 }
 
 // hardJaws is what three jaws do to the ring, in short; the annex has what helps instead.

@@ -14,6 +14,7 @@ var ofSleeve = map[fact.Kind]entry{
 	sleeve.ComesLoose:     text("The part that goes in is tight in the room and can be {1} loose at work: hold it endwise, or take a tighter fit."),
 	sleeve.NoLoad:         text("No load is stated. Hold what the {1} carries at the least, in the table, against what the bore has to carry; a pin, screw or shoulder takes what is missing."),
 	sleeve.ShortOfLoad:    text("held by {1} the seat bears {2} the load stated at the least, {3} are wanted; take a tighter fit or the other way of holding, or pin it and state no load"),
+	sleeve.FlangeClosed:   text("the flange, {1}, is at the far end, and from there the sleeve cannot go in: \"{2}\" is closed; put the flange at the near end"),
 	sleeve.FarEndClosed:   text("the sleeve, {1}, does not pass \"{2}\" ({3}) to its seat, and from the far end \"{4}\" is closed"),
 	sleeve.NarrowBothEnds: text("the sleeve, {1}, does not pass \"{2}\" ({3}) to its seat, nor \"{4}\" ({5}) from the far end"),
 	sleeve.FromTheFarEnd:  text("the sleeve, {1}, does not pass \"{2}\" ({3}) to its seat from the spindle's side: it goes in from the far end"),
