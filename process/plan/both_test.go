@@ -1,0 +1,158 @@
+package plan_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+
+	"borewright/process"
+	"borewright/process/files"
+	"borewright/process/plan"
+	"borewright/process/turns"
+)
+
+// swingSleeve gives the bridge seat of a swing bridge a sleeve.
+func swingSleeve(t *testing.T, text string) string {
+	t.Helper()
+	at := strings.LastIndex(text, "[[bore]]")
+	return text[:at] + edited(t, text[at:],
+		`"rebore"`, `"sleeve"`, "diameter = 162", "diameter = 160", "[bar]", "[sleeve]\nmaterial = \"leaded-bronze\"\noutside = 176\nfit = \"H7/s6\"\n\n[bar]", "= 165", "= 180")
+}
+
+// swung is a job of a text, with a list of bars and cutters beside it, as it is planned.
+func swung(t *testing.T, text string) *process.Job {
+	t.Helper()
+	job, err := plan.Tooled(files.Job("both.toml", []byte(text), func(string) ([]byte, error) {
+		return []byte(`units = "mm"
+[[bar]]
+name  = "thick"
+steps = [ { diameter = 128, length = 70 }, { diameter = 100, length = 200 } ]
+most  = 200
+[[bar]]
+name  = "long"
+steps = [ { diameter = 128, length = 70 }, { diameter = 90, length = 250 } ]
+most  = 190
+[[bar]]
+name  = "short"
+steps = [ { diameter = 128, length = 40 } ]
+most  = 200
+[[cutter]]
+name        = "C1"
+material    = "carbide-coated"
+nose_radius = 0.8
+lead        = 75
+[[cutter]]
+name        = "C2"
+material    = "carbide-coated"
+nose_radius = 0.4
+lead        = 90
+`), nil
+	}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return job
+}
+
+// TestBothFacesWithASleeve: a sleeve of the far face is cut, turned and bored as in a job that the
+// far face has alone; it stands out of its housing where nothing is beside it, seen from there.
+func TestBothFacesWithASleeve(t *testing.T) {
+	text := swingSleeve(t, example(t, "swing-bridge/both.toml"))
+	two := plan.Make(swung(t, text))
+	one := plan.Make(swung(t, swingSleeve(t, example(t, "swing-bridge/far.toml"))))
+	if !two.Feasible || !one.Feasible {
+		t.Fatal(two.Reasons, one.Reasons)
+	}
+	a, b := two.Bores[1], one.Bores[0]
+	if len(a.Visits) != 2 || len(b.Visits) != 2 {
+		t.Fatalf("%d and %d visits, want housing and inside", len(a.Visits), len(b.Visits))
+	}
+	for v := range b.Visits {
+		x, y := a.Visits[v], b.Visits[v]
+		if len(x.Passes) != len(y.Passes) || x.Limits != y.Limits || x.Clear != y.Clear || x.To != y.To {
+			t.Fatalf("visit %d: %d passes to %v, alone %d to %v", v+1, len(x.Passes), x.Limits, len(y.Passes), y.Limits)
+		}
+		for k := range y.Passes {
+			// Its edge has cut the shore seat before, and pushes a little harder.
+			if p, q := x.Passes[k], y.Passes[k]; math.Abs(p.Setting.Minus(q.Setting).MM()) > 0.0015 || p.Feed != q.Feed {
+				t.Errorf("visit %d, pass %d: set %v, alone %v", v+1, k+1, p.Setting, q.Setting)
+			}
+		}
+	}
+	if a.Sleeve.Turned != b.Sleeve.Turned || a.Sleeve.InPlace != b.Sleeve.InPlace || a.Sleeve.Closure != b.Sleeve.Closure {
+		t.Errorf("the sleeve is turned to %v, alone %v", a.Sleeve.Turned, b.Sleeve.Turned)
+	}
+	for out, says := range map[string]string{"[0, 200]": "", "[0, 320]": `at the far end it would stand in "middle web"`} {
+		_, err := files.Job("both.toml", []byte(edited(t, text, "outside = 176", "outside = 176\nstands_out = "+out)), nil)
+		if (err == nil) != (says == "") || err != nil && !strings.Contains(err.Error(), says) {
+			t.Errorf("stands_out = %s: %v", out, err)
+		}
+	}
+}
+
+// TestBothFacesChoose: bar and cutter of a job of both faces are chosen, for all bores or for each,
+// and so is how far a bar stands out; what is chosen reaches from each face, and a bar that is too
+// short for its seat is not. A bore has its own.
+func TestBothFacesChoose(t *testing.T) {
+	text := swingSleeve(t, example(t, "swing-bridge/both.toml"))
+	open := text[:strings.Index(text, "[bar]")] + text[strings.Index(text, "[[sweep]]"):]
+	list := func(keys string) string {
+		return edited(t, open, "order  ", "bars = \"list.toml\"\n"+keys+"\norder  ")
+	}
+	for what, x := range map[string]string{
+		"one for all":  list(""),
+		"by bore":      list(`choose = "by_bore"`),
+		"a bore's own": edited(t, list("bar.name = \"thick\"\ncutter.name = \"C1\""), "face      = \"far\"", "face      = \"far\"\nbar       = \"long\"\ncutter    = \"C2\""),
+		"stickout":     edited(t, text, "[bar]\n", "[bar]\nstickout = [100, 400]\n"),
+	} {
+		if testing.Short() && what != "a bore's own" {
+			continue
+		}
+		job := swung(t, x)
+		p := plan.Make(job)
+		if !p.Feasible {
+			t.Errorf("%s: %v", what, p.Reasons)
+			continue
+		}
+		for i := range p.Bores {
+			// The tip goes to the end of the seat: 70 mm and 60 mm deep, whichever face is in use.
+			if q := p.For(i, 0); q.Job.Bar.CutterAt.MM() < []float64{70, 60}[i] {
+				t.Errorf("%s: the tip stands %v out and does not get to the end of %s", what, q.Job.Bar.CutterAt, p.Bores[i].Station.Name)
+			}
+		}
+		switch own := p.For(1, 0).Job; {
+		case what == "a bore's own" && (own.Bar.Name != "long" || own.Cutter.Name != "C2" || p.For(0, 0).Job.Bar.Name != "thick"):
+			t.Errorf("the bridge seat is cut with %s and %s, the shore seat with %s", own.Bar.Name, own.Cutter.Name, p.For(0, 0).Job.Bar.Name)
+		case what == "stickout" && len(job.Stickouts) < 2:
+			t.Errorf("of %d stickouts was chosen", len(job.Stickouts))
+		}
+	}
+}
+
+// TestBothFacesInLineWithASleeve: housing and inside of a sleeve of the far face stand in line
+// with the near bore within what each visit claims: in exact geometry, set by the half turn alone.
+func TestBothFacesInLineWithASleeve(t *testing.T) {
+	job := swung(t, swingSleeve(t, example(t, "swing-bridge/both.toml")))
+	alone := *job
+	alone.Sweeps = slices.DeleteFunc(slices.Clone(job.Sweeps), func(s process.Sweep) bool { return s.From == process.FarFace })
+	p := plan.Make(&alone)
+	within := claimed(t, p, turns.SecondOnly)
+	r, m := rand.New(rand.NewPCG(18, 8)), job.Machine
+	in, n := 0, 20000
+	for range n {
+		far := halfTurned(r, casting{along: [3]float64{0, 0, 1}}, 700, 350, m.IndexPlace.MM(), m.IndexAngle)
+		if math.Abs(far.off(0)[0]) <= within {
+			in++
+		}
+	}
+	if share := float64(in) / float64(n); share < 0.945 || share > 0.965 {
+		t.Errorf("%.1f in 100 within ± %.3f mm", 100*share, within)
+	}
+	for _, v := range p.Bores[1].Visits {
+		if v.Axis.MM() < within {
+			t.Errorf("visit %d: the axis within ± %v, and the half turn alone leaves ± %.3f mm", v.N, v.Axis, within)
+		}
+	}
+}
