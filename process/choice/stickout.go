@@ -96,7 +96,7 @@ func (a *Asked) groups() (out []*group) {
 	j := a.Job
 	for _, t := range j.AllTools() {
 		bar := j.Using(t).Bar
-		if !bar.Adjustable() || bar.Listed != nil || faces.Both(j) {
+		if !bar.Adjustable() || bar.Listed != nil {
 			continue
 		}
 		at := slices.IndexFunc(out, func(g *group) bool { return reflect.DeepEqual(j.Using(g.tools[0]).Bar, bar) })
@@ -118,33 +118,38 @@ func (a *Asked) groups() (out []*group) {
 	}
 	return slices.DeleteFunc(out, func(g *group) bool {
 		for _, t := range g.tools {
-			g.views = append(g.views, seenBy(j, t, seed))
+			g.views = append(g.views, seenBy(j, t, seed)...)
 		}
 		g.all = stands(g.views)
 		return len(g.all) == 0
 	})
 }
 
-// seenBy is a job as if it had some tools of its bores alone, and only the bores that they cut.
-func seenBy(job *process.Job, t *process.Tools, seed Outcome) view {
+// seenBy is a job as if it had some tools of its bores alone, and only the bores that they cut;
+// where these are of both faces, one of each face.
+func seenBy(job *process.Job, t *process.Tools, seed Outcome) (all []view) {
 	if t == nil {
-		return view{job, seed}
+		return []view{{job, seed}}
 	}
-	k := *job.Using(t)
-	k.Used, k.Rough, k.Bores, k.Sleeve = nil, process.ToolsNamed{}, nil, nil
-	visits := seed.Bores
-	seed.Bores = nil
-	for i, b := range job.Bores {
-		if job.ToolsOf(i, false) != t && !(job.RoughsApart(i) && job.ToolsOf(i, true) == t) {
-			continue
+	for _, f := range []process.Face{process.NearFace, process.FarFace} {
+		of := faces.Seen(job, f)
+		k, own := *of.Using(t), Outcome{}
+		k.Used, k.Rough, k.Bores, k.Sleeve = nil, process.ToolsNamed{}, nil, nil
+		for i, b := range of.Bores {
+			if b.Face != f || job.ToolsOf(i, false) != t && !(job.RoughsApart(i) && job.ToolsOf(i, true) == t) {
+				continue
+			}
+			b.Bar, b.Cutter, b.Guide, b.Rough, b.CutBy, b.RoughBy = "", "", nil, process.ToolsNamed{}, nil, nil
+			k.Bores, own.Bores, own.Lines = append(k.Bores, b), append(own.Bores, seed.Bores[i]), append(own.Lines, seed.line(i))
+			if b.Repair == process.SleeveRepair {
+				k.Sleeve = job.Sleeve
+			}
 		}
-		b.Bar, b.Cutter, b.Guide, b.Rough, b.CutBy, b.RoughBy = "", "", nil, process.ToolsNamed{}, nil, nil
-		k.Bores, seed.Bores = append(k.Bores, b), append(seed.Bores, visits[i])
-		if b.Repair == process.SleeveRepair {
-			k.Sleeve = job.Sleeve
+		if len(k.Bores) > 0 {
+			all = append(all, view{&k, own})
 		}
 	}
-	return view{&k, seed}
+	return all
 }
 
 // stood is the job with its bars standing out, each as its first way says but for that of one
