@@ -78,6 +78,7 @@ type pair struct {
 	guess float64  // minutes, by the sketch; +Inf: it would not do
 	got   *Outcome // of its plan, where it was planned
 	what  string   // why it cannot be written into the job
+	known *asking  // its sketches; nil: there are none
 	stand []stand  // ways for its bar to stand out, where that is open; the first is taken
 }
 
@@ -104,7 +105,7 @@ func Make(a *Asked) (*process.Job, error) {
 			break
 		}
 	}
-	sketchAll(open, seed)
+	a.sketchAll(open, seed)
 	slices.SortStableFunc(open, func(p, q *pair) int { return cmp.Compare(p.guess, q.guess) })
 	a.planBest(open)
 	slices.SortStableFunc(all, better)
@@ -142,7 +143,6 @@ func (a *Asked) pairs() (all []*pair, err error) {
 	if a.Job.Open.Cutter {
 		cutters = pointers(a.Job.Drawer)
 	}
-	fits := false
 	for _, b := range bars {
 		for _, k := range cutters {
 			p := &pair{n: len(all), bar: b, bit: k, guess: math.Inf(1)}
@@ -159,17 +159,21 @@ func (a *Asked) pairs() (all []*pair, err error) {
 					p.Why = fact.New(GoodFor, fact.New(workKinds[k.For]))
 				}
 			}
-			switch job, err := files.With(a.Job, b, k); {
-			case err != nil:
-				p.what = unfit(err)
-				p.Why = fact.AsWritten(p.what)
-			case p.Why.None():
-				p.job, fits = job, true
-			default:
-				p.what = "it is not good for both roughing and finishing"
-			}
 		}
 	}
+	cores.Each(len(all), workers, func(i int) {
+		p := all[i]
+		switch job, err := files.With(a.Job, p.bar, p.bit); {
+		case err != nil:
+			p.what = unfit(err)
+			p.Why = fact.AsWritten(p.what)
+		case p.Why.None():
+			p.job = job
+		default:
+			p.what = "it is not good for both roughing and finishing"
+		}
+	})
+	fits := slices.ContainsFunc(all, func(p *pair) bool { return p.job != nil })
 	if fits || a.Job.Choose == candidate.ByBore {
 		return all, nil
 	}

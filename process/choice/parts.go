@@ -7,16 +7,13 @@ import (
 
 	"borewright/process"
 	"borewright/process/candidate"
-	"borewright/process/cores"
 	"borewright/process/faces"
 	"borewright/process/fact"
 	"borewright/process/files"
 	"borewright/process/named"
 	"borewright/process/pass"
-	"borewright/process/place"
 	"borewright/process/qty"
 	"borewright/process/schedule"
-	"borewright/process/setup"
 )
 
 // part is what may be cut with a bar and a cutter of its own: the roughing, or all else, of the
@@ -135,20 +132,17 @@ func (t *part) ends() schedule.Part {
 
 // sketchParts gives each free part an option for each pair that can be written for it, by its sketch.
 func (a *Asked) sketchParts(parts []*part, all []*pair, seed Outcome) {
-	bars := map[barRoom]*setup.Setup{}
+	type asked struct {
+		o    *option
+		by   *asking
+		part *part
+		bore int
+	}
+	var work []asked
+	var alone []*asking
 	for _, t := range parts {
-		if !t.free {
-			continue
-		}
-		type asked struct {
-			o    *option
-			s    *setup.Setup
-			bore int // of the job that it is asked with
-			of   int // of the job itself
-		}
-		var ask []asked
 		for _, p := range all {
-			if !t.suits(p.bit) {
+			if !t.free || !t.suits(p.bit) {
 				continue
 			}
 			o := &option{p: p}
@@ -156,59 +150,30 @@ func (a *Asked) sketchParts(parts []*part, all []*pair, seed Outcome) {
 			o.Station, o.Rough = a.Job.Stations[a.Job.Bores[t.bores[0]].Station].Name, t.rough
 			t.all = append(t.all, o)
 			for _, i := range t.bores {
-				job, bore := p.job, i
-				if job == nil {
-					var err error
-					if job, err = a.alone(i, t.rough, p); err != nil {
+				by := p.known
+				if by == nil {
+					job, err := a.alone(i, t.rough, p)
+					if err != nil {
 						o.weigh, o.Why = math.Inf(1), fact.AsWritten(unfit(err))
 						break
 					}
-					bore, o.Stickout = 0, job.Bar.CutterAt
+					by = a.ask(p.Bar, job, i)
+					alone = append(alone, by)
+					o.Stickout, o.Give = job.Bar.CutterAt, give(job.Bar)
 				}
-				o.Give = give(job.Bar)
-				key := barRoom{bar: p.Bar}
-				s := bars[key]
-				if s == nil {
-					var err error
-					if s, err = setup.New(job); err != nil {
-						o.weigh, o.Why = math.Inf(1), fact.Because(err)
-						break
-					}
-					bars[key] = s
-				}
-				ask = append(ask, asked{o, from(s.With(job), bore), bore, i})
+				work = append(work, asked{o, by, t, i})
 			}
 		}
-		found := make([]struct {
-			minutes float64
-			why     fact.Fact
-			short   float64
-		}, len(ask))
-		cores.Each(len(ask), workers, func(k int) {
-			q, f := ask[k], &found[k]
-			for _, v := range seed.Bores[q.of] {
-				minutes, why, short := math.Inf(1), getsTo(q.s, v, q.bore, seed.line(q.of), func(*place.Reach) {}), 0.0
-				if why.None() {
-					minutes, why, short = sketchOf(q.s, v, q.bore, t.ends())
-				}
-				if why.None() && math.IsInf(minutes, 1) {
-					why = fact.New(NoRough)
-				}
-				if f.minutes += minutes; !why.None() {
-					f.why, f.short = why, short
-				}
-				if t.rough {
-					break // what is inside a sleeve is not roughed apart
-				}
-			}
-		})
-		for k, f := range found {
-			o := ask[k].o
-			if o.weigh += f.minutes; !f.why.None() {
-				o.Why, o.Short = f.why, f.short
-			}
-			o.Minutes, o.sketch = o.weigh, o.weigh
+	}
+	sketches(alone, seed, true)
+	for _, w := range work {
+		sum, o := w.by.of(w.part.ends(), w.bore), w.o
+		if o.weigh += sum.minutes; !sum.why.None() {
+			o.Why, o.Short = sum.why, sum.short
 		}
+		o.Minutes, o.sketch = o.weigh, o.weigh
+	}
+	for _, t := range parts {
 		slices.SortStableFunc(t.all, func(x, y *option) int { return cmp.Compare(x.weigh, y.weigh) })
 		for _, o := range t.all {
 			if !math.IsInf(o.weigh, 1) && len(t.kept) < keptForPart {

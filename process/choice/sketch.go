@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"math"
 	"slices"
-	"sync"
 
 	"borewright/process"
 	"borewright/process/cores"
@@ -51,100 +50,45 @@ func give(b process.Bar) float64 {
 	return sum * 1e3
 }
 
-// sketchAll sketches every pair by the visits that a plan has laid out.
-func sketchAll(open []*pair, seed Outcome) {
-	if !laidOut(seed) {
-		for _, p := range open { // nothing to go by but the bar
-			p.guess = p.Give
-		}
-		return
+// clampAll stands each bar that can be clamped at any length as its cutter needs it.
+func clampAll(open []*pair, seed Outcome) {
+	type standing struct {
+		bar string
+		room
 	}
-	var lock sync.Mutex
-	reached := map[barRoom]fact.Fact{}
-	stood := map[barRoom][]stand{}
-	bars := map[barRoom]*setup.Setup{}
+	at := map[standing]int{}
+	var first []*pair
+	of := func(p *pair) standing { return standing{p.Bar, roomFor(p.job)} }
 	for _, p := range open {
-		key := roomFor(p)
-		if p.job.Bar.Adjustable() {
-			all, is := stood[key]
-			if !is {
-				all = stands([]view{{p.job, seed}})
-				stood[key] = all
-			}
-			if len(all) > 0 {
-				p.clampAs(all)
-			}
+		if _, is := at[of(p)]; !is && p.job.Bar.Adjustable() {
+			at[of(p)] = len(first)
+			first = append(first, p)
 		}
-		if _, is := bars[key]; is {
-			continue
-		}
-		s, err := setup.New(p.job)
-		if err != nil {
-			p.Why = fact.Because(err)
-		}
-		bars[key] = s
 	}
-	cores.Each(len(open), workers, func(i int) {
-		p := open[i]
-		key := roomFor(p)
-		if bars[key] == nil {
-			return
+	all := make([][]stand, len(first))
+	cores.Each(len(first), workers, func(i int) { all[i] = stands([]view{{first[i].job, seed}}) })
+	for _, p := range open {
+		if i, is := at[of(p)]; is && len(all[i]) > 0 {
+			p.clampAs(all[i])
 		}
-		s := bars[key].With(p.job)
-		lock.Lock()
-		why, is := reached[key]
-		lock.Unlock()
-		if !is {
-			why = blocked(s, seed)
-			lock.Lock()
-			reached[key] = why
-			lock.Unlock()
-		}
-		if !why.None() {
-			p.Why = why
-			return
-		}
-		p.guess = 0
-		for b, visits := range seed.Bores {
-			for _, v := range visits {
-				minutes, why, short := sketch(from(s, b), v, b)
-				if p.guess += minutes; !why.None() {
-					p.Why, p.Short = why, short
-				}
-			}
-		}
-		if !math.IsInf(p.guess, 1) {
-			p.Minutes, p.Why = p.guess, fact.Fact{}
-		}
-	})
+	}
 }
 
-// barRoom is all of a pair that says whether its bar gets there.
-type barRoom struct {
-	bar                   string
-	ahead, behind, beside qty.Length
-}
+// room is all of a cutter that says whether its bar gets there.
+type room struct{ ahead, behind, beside qty.Length }
 
-func roomFor(p *pair) barRoom {
-	k := p.job.Cutter
-	return barRoom{p.Bar, k.Ahead, k.Behind, k.Beside}
-}
+func roomFor(j *process.Job) room { return room{j.Cutter.Ahead, j.Cutter.Behind, j.Cutter.Beside} }
 
 // blank is a visit without its passes, as the bar of a set-up begins it.
-func blank(s *setup.Setup, v schedule.Visit, b process.Bore, line *place.LineUp) schedule.Visit {
-	v.Passes, v.Budget, v.Before, v.OffAxis, v.SetInside = nil, nil, nil, nil, false
+func blank(s *setup.Setup, v schedule.Visit, b process.Bore) schedule.Visit {
+	v.Passes, v.Budget, v.Before, v.OffAxis, v.SetInside, v.WayIn, v.End = nil, nil, nil, nil, false, 0, 0
 	v.Flank = &schedule.EdgeFound{Flank: s.Begun()}
 	pass.Travel(s, &v, s.Job.Stations[b.Station])
-	v.WayIn = place.WayIn(s, line, b.Station, &v)
 	return v
 }
 
-// blocked is why the bar of a set-up does not get to a bore; nothing where it gets to all.
-func blocked(s *setup.Setup, seed Outcome) fact.Fact {
-	return reaching(s, seed, func(*place.Reach) {})
-}
-
-// reaching is blocked, with the room of each visit that it gets to.
+// reaching is why the bar of a set-up does not get to a bore; nothing where it gets to all. room is told the
+// room of each visit that it gets to.
 func reaching(s *setup.Setup, seed Outcome, room func(*place.Reach)) fact.Fact {
 	if why := place.QuillShort(s.Job); !why.None() {
 		return why
@@ -174,7 +118,7 @@ func from(s *setup.Setup, bore int) *setup.Setup {
 // it does.
 func getsTo(s *setup.Setup, v schedule.Visit, bore int, line *place.LineUp, room func(*place.Reach)) fact.Fact {
 	b := s.Job.Bores[bore]
-	v = blank(s, v, b, line)
+	v = blank(s, v, b)
 	if _, err := pass.New(s, &v, s.Job.Stations[b.Station]); err != nil {
 		return fact.Because(err)
 	}
@@ -192,35 +136,19 @@ func getsTo(s *setup.Setup, v schedule.Visit, bore int, line *place.LineUp, room
 	return fact.Fact{}
 }
 
-// sketch is what a visit takes, in minutes, with the price of what may sing and of a missed size;
-// +Inf with the reason where no last pass lands, or no rough can be cut.
-func sketch(s *setup.Setup, v schedule.Visit, bore int) (minutes float64, why fact.Fact, short float64) {
-	return sketchOf(s, v, bore, schedule.Whole)
-}
-
-// sketchOf is the same of a part of a visit.
-func sketchOf(s *setup.Setup, v schedule.Visit, bore int, part schedule.Part) (minutes float64, why fact.Fact, short float64) {
-	b := s.Job.Bores[bore]
-	v = blank(s, v, b, nil)
-	r, err := pass.New(s, &v, s.Job.Stations[b.Station])
-	if err != nil {
-		return math.Inf(1), fact.Because(err), 0
-	}
+// sketch is what the last passes of a visit take and what its roughing does; the latter is left out
+// where no last pass lands, but for all.
+func sketch(r *pass.Judge, all bool) (last, rough estimate) {
 	r.AnyMove = true // no pass before it is known
-	if part == schedule.Roughing {
-		return roughing(r, v.Start.MM()/2), fact.Fact{}, 0
+	if turns := r.Job.Machine.Runout; turns > r.Visit.Roundness {
+		last = never(fact.New(schedule.TurnsOut, fact.Figure(turns), fact.Figure(r.Visit.Roundness)), 0)
+	} else {
+		last = finishing(r)
 	}
-	if turns := s.Job.Machine.Runout; turns > v.Roundness {
-		return math.Inf(1), fact.New(schedule.TurnsOut, fact.Figure(turns), fact.Figure(v.Roundness)), 0
+	if all || last.why.None() {
+		rough = roughing(r, r.Visit.Start.MM()/2)
 	}
-	last, why, short := finishing(r)
-	if !why.None() {
-		return math.Inf(1), why, short
-	}
-	if part == schedule.Finishing {
-		return last, fact.Fact{}, 0
-	}
-	return last + roughing(r, v.Start.MM()/2), fact.Fact{}, 0
+	return last, rough
 }
 
 // speeds are a few that the planner would try, from the fastest.
@@ -253,7 +181,7 @@ var depths = []float64{pass.UsualFinish, 0.05, 0.2, 0.025}
 
 // finishing is what the last two passes cost at the least, alike but for their place; or the limit
 // that the nearest of them is past, and by how much.
-func finishing(r *pass.Judge) (minutes float64, why fact.Fact, short float64) {
+func finishing(r *pass.Judge) estimate {
 	best := math.Inf(1)
 	near, at := pass.Verdict{Ratio: math.Inf(1)}, pass.Cut{}
 	picks := speeds(r, r.Job.Cutter.SpeedFinish, true)
@@ -285,11 +213,16 @@ func finishing(r *pass.Judge) (minutes float64, why fact.Fact, short float64) {
 	}
 	switch {
 	case !math.IsInf(best, 1):
-		return best, fact.Fact{}, 0
+		return estimate{minutes: best}
 	case len(feeds) == 0:
-		return best, fact.New(NoFineFeed, fact.Figure(qty.Roughness(r.Visit.Ra))), 0
+		return never(fact.New(NoFineFeed, fact.Figure(qty.Roughness(r.Visit.Ra))), 0)
 	}
-	return best, fact.New(schedule.NearestPass, fact.New(schedule.PassOfFinish), fact.MM(at.Depth), fact.MM(at.Feed), fact.Value(qty.KindSpindleSpeed, at.Pick.RPM), r.StoppedBy(near, at)), near.Ratio
+	return nearest(r, schedule.PassOfFinish, near, at)
+}
+
+// nearest is that no pass of a kind keeps every limit, and what stops the one that comes nearest.
+func nearest(r *pass.Judge, kind fact.Kind, v pass.Verdict, c pass.Cut) estimate {
+	return never(fact.New(schedule.NearestPass, fact.New(kind), fact.MM(c.Depth), fact.MM(c.Feed), fact.Value(qty.KindSpindleSpeed, c.Pick.RPM), r.StoppedBy(v, c)), v.Ratio)
 }
 
 // few are five at the most of the feeds that do, from the coarsest, each finer by a fifth or more.
@@ -302,13 +235,15 @@ func few(feeds []float64, does func(f float64) bool) (out []float64) {
 	return out
 }
 
-// roughing is what passes all alike take to come near the size, at the least.
-func roughing(r *pass.Judge, start float64) float64 {
+// roughing is what passes all alike take to come near the size, at the least; or the limit that the
+// nearest of them is past.
+func roughing(r *pass.Judge, start float64) estimate {
 	stock := r.Aim - start - 0.3 // what semi-finish and finish leave to it; common practice, no source
 	if stock <= 0.05 {
-		return 0
+		return estimate{}
 	}
 	best := math.Inf(1)
+	near, at := pass.Verdict{Ratio: math.Inf(1)}, pass.Cut{}
 	for _, pick := range speeds(r, r.Job.Cutter.SpeedRough, false) {
 		for _, feed := range few(r.Feeds, func(f float64) bool { return f <= r.Job.Cutter.NoseRadius.MM() }) {
 			one := r.MinutesOf(feed, pick.RPM, r.Visit.RoughOut) + r.SetMinutes()
@@ -316,7 +251,10 @@ func roughing(r *pass.Judge, start float64) float64 {
 				depth := stock / float64(n)
 				c := r.CutOf(setup.Stroke{}, depth, 0, feed, pick, r.Aim)
 				c.Left = r.Aim - start - depth
-				if !r.RoughVerdict(c).OK() {
+				if v := r.RoughVerdict(c); !v.OK() {
+					if v.Ratio < near.Ratio {
+						near, at = v, c
+					}
 					continue
 				}
 				best = math.Min(best, float64(n)*(one+pass.ChatterPrice(r.StabilityOf(c, r.LastLand()))))
@@ -324,5 +262,11 @@ func roughing(r *pass.Judge, start float64) float64 {
 			}
 		}
 	}
-	return best
+	switch {
+	case !math.IsInf(best, 1):
+		return estimate{minutes: best}
+	case math.IsInf(near.Ratio, 1):
+		return never(fact.New(NoRough), 0)
+	}
+	return nearest(r, schedule.PassOfRough, near, at)
 }

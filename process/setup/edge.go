@@ -173,9 +173,11 @@ func (e *Edge) Stress(f cut.Force, radius float64, way Way) float64 {
 
 // modelOf is how an edge cuts a metal on this machine.
 func (s *Setup) modelOf(m *process.Material, e cut.Edge) (*cut.Model, error) {
-	s.kept.mu.Lock()
-	defer s.kept.mu.Unlock()
-	if known := s.kept.models[m]; known != nil {
+	kept := s.kept.models
+	kept.mu.Lock()
+	defer kept.mu.Unlock()
+	key := modelOf{m, s.Job.Cutter.Material.Class, e.MinChip * e.Rounding}
+	if known := kept.known[key]; known != nil {
 		return known.With(e)
 	}
 	work := cut.Work{
@@ -187,7 +189,7 @@ func (s *Setup) modelOf(m *process.Material, e cut.Edge) (*cut.Model, error) {
 	}
 	model, err := cut.New(work, e)
 	if err == nil {
-		s.kept.models[m] = model
+		kept.known[key] = model
 	}
 	return model, err
 }

@@ -41,9 +41,25 @@ type Setup struct {
 // kept is what is worked out once for a bar, by all that plan with it at a time.
 type kept struct {
 	mu     sync.Mutex
-	models map[*process.Material]*cut.Model // one of each metal: another edge in it is found sooner
-	stands map[float64]stand                // the bar by how far the quill is out
+	models *models
+	stands map[float64]stand // the bar by how far the quill is out
 }
+
+// models are how edges cut metals on one machine, kept: another edge alike is found sooner. Bars may
+// share them.
+type models struct {
+	mu    sync.Mutex
+	known map[modelOf]*cut.Model
+}
+
+// modelOf is what two edges have in common whose forces go by one table.
+type modelOf struct {
+	metal *process.Material
+	class string  // of the cutter's material
+	least float64 // chip, mm
+}
+
+func newModels() *models { return &models{known: map[modelOf]*cut.Model{}} }
 
 // SpringFactor is what measurements have taught of the spring.
 type SpringFactor interface {
@@ -100,7 +116,7 @@ func (d Doubt) On(m Moves) float64 { return math.Sqrt(math.Max(0, d.Of(m, m))) }
 // New builds the beam from the job's bar and the machine's spindle. The error says
 // which figure of the bar no beam can have.
 func New(job *process.Job) (*Setup, error) {
-	s := &Setup{Job: job, kept: &kept{models: map[*process.Material]*cut.Model{}, stands: map[float64]stand{}}}
+	s := &Setup{Job: job, kept: &kept{models: newModels(), stands: map[float64]stand{}}}
 	for _, st := range job.Bar.Steps {
 		s.sections = append(s.sections, bar.Section{
 			D: st.Diameter.MM(), Hole: st.Hole.MM(), Length: st.Length.MM(),
@@ -138,9 +154,12 @@ func (s *Setup) With(job *process.Job) *Setup {
 	s.kept.mu.Lock()
 	defer s.kept.mu.Unlock()
 	o := *s
-	o.Job, o.kept = job, &kept{models: map[*process.Material]*cut.Model{}, stands: maps.Clone(s.kept.stands)}
+	o.Job, o.kept = job, &kept{models: s.kept.models, stands: maps.Clone(s.kept.stands)}
 	return &o
 }
+
+// Beside has a bar share with another one, on the same machine, what is known of edges.
+func (s *Setup) Beside(o *Setup) { s.kept.models = o.kept.models }
 
 // openSpring is more than a bar springs in a rough whose spring no limit holds, mm on
 // diameter: plans of bars eleven diameters out come to 0.45. An assumption.
