@@ -117,7 +117,7 @@ func meet(r *keys.Reader, j *process.Job) {
 			r.Bad(source.El("bore", i)+".guide", "a bush in the work is set up anew for each face", "write the bores of each face in a job of their own")
 		}
 		if w := slices.IndexFunc(j.Stations, func(s process.Station) bool { return s.Name == b.With }); b.With != "" && w >= 0 && j.Stations[w].Face != b.Face {
-			r.Badf(source.El("bore", i)+".with", "name a bore of the same face, or leave it out", "%q is bored from the other face", b.With)
+			r.Badf(source.El("bore", i)+".with", "name a bore of the same face, or leave it out", "%q is bored from the other face, and one setting is of one face: the table turns between", b.With)
 		}
 	}
 }

@@ -9,7 +9,9 @@ import (
 
 	"borewright/process"
 	"borewright/process/files"
+	"borewright/process/place"
 	"borewright/process/plan"
+	"borewright/process/qty"
 	"borewright/process/turns"
 )
 
@@ -160,5 +162,65 @@ func TestBothFacesInLineWithASleeve(t *testing.T) {
 		if v.Axis.MM() < within {
 			t.Errorf("visit %d: the axis within ± %v, and the half turn alone leaves ± %.3f mm", v.N, v.Axis, within)
 		}
+	}
+}
+
+// withInner has a second seat behind the bridge seat, cut through at its setting.
+func withInner(t *testing.T, with string) string {
+	t.Helper()
+	text := edited(t, example(t, "swing-bridge/both.toml"), "60, diameter = 160.10, wall = 30 },\n]",
+		"60, diameter = 160.10, wall = 30 },\n  { name = \"inner seat\", face = \"far\", from = 90, to = 130, diameter = 160.10, wall = 30 },\n]")
+	at, bar := strings.LastIndex(text, "[[bore]]"), strings.Index(text, "[bar]")
+	inner := edited(t, text[at:bar], `"bridge seat"`, "\"inner seat\"\nwith      = \""+with+`"`, "depth = 12", "depth = 95", "depth = 50", "depth = 120")
+	return text[:bar] + inner + text[bar:]
+}
+
+// TestBothFacesAtOneSetting: bores of one face are cut through at one setting; in exact geometry
+// each stands in line with the near bore within what its own axis is known to. Bores of two faces
+// are never at one setting.
+func TestBothFacesAtOneSetting(t *testing.T) {
+	job := swung(t, withInner(t, "bridge seat"))
+	p := plan.Make(job)
+	if !p.Feasible {
+		t.Fatal(p.Reasons)
+	}
+	for i := 1; i <= 2; i++ {
+		if with := p.Bores[i].Visits[0].Together; len(with) != 2 {
+			t.Errorf("%s is cut with %v", p.Bores[i].Station.Name, with)
+		}
+	}
+	r, m, seen := rand.New(rand.NewPCG(18, 9)), job.Machine, *p.For(1, 0).Job
+	ends := map[string][2]float64{"bridge seat": {0, 60}, "inner seat": {90, 130}}
+	in, n := map[string]int{}, 300
+	for range n {
+		far := halfTurned(r, casting{along: [3]float64{0, 0, 1}}, 700, 350, m.IndexPlace.MM(), m.IndexAngle)
+		w := seen.Sweeps[0]
+		w.Dial = nil
+		for _, d := range far.sweep(w.Diameter.MM()/2, w.Depth.MM(), w.Droop.MM(), 0, w.At) {
+			w.Dial = append(w.Dial, qty.FromMM(math.Round((d+0.001*r.NormFloat64())/0.001)*0.001))
+		}
+		seen.Sweeps = []process.Sweep{w}
+		l, err := place.NewLineUp(&seen, func(qty.Length) float64 { return 0 })
+		if err != nil {
+			t.Fatal(err)
+		}
+		bored := follow(far, l, true)
+		for name, depths := range ends {
+			ok := true
+			for _, at := range depths {
+				off := bored.off(at)
+				ok = ok && math.Max(math.Abs(off[0]), math.Abs(off[1])) <= l.AxisWithin(seen.Units, name, 0).MM()
+			}
+			if ok {
+				in[name]++
+			}
+		}
+	}
+	for name := range ends {
+		inShare(t, name, in[name], n, false)
+	}
+	_, err := files.Job("both.toml", []byte(withInner(t, "shore seat")), nil)
+	if err == nil || !strings.Contains(err.Error(), "one setting is of one face") {
+		t.Errorf("bores of two faces at one setting: %v", err)
 	}
 }

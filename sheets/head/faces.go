@@ -49,12 +49,12 @@ func (h Head) FaceMeans() string {
 	return h.FaceSaid() + " at the spindle: all depths, clock positions, left and right are as seen from it"
 }
 
-// EndsMean is which way the ends of the sleeve of a bore look in a job of both faces, for whoever
+// EndsMean is which way the near end of the sleeve of a bore looks in a job of both faces, for whoever
 // turns it and presses it in; "" in any other.
 func (h Head) EndsMean(f process.Face) string {
 	if !h.Plan.BothFaces() {
 		return ""
 	}
 	face := faceSaid[f]
-	return "near end towards the " + face + ", which it is bored from; clock positions as seen from the " + face
+	return "towards the " + face + ", which it is bored from; clock positions as seen from the " + face
 }

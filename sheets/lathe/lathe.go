@@ -62,10 +62,10 @@ func Sheet(b head.Head, x plan.Bore) []page.Block {
 	return out
 }
 
-// Ends says which way the ends of the sleeve look, in a job of both faces.
+// Ends says which way the near end of the sleeve looks, in a job of both faces.
 func Ends(b head.Head, x plan.Bore) []page.KeyValue {
 	if ends := b.EndsMean(x.Bore.Face); ends != "" {
-		return []page.KeyValue{page.KV("Ends", ends)}
+		return []page.KeyValue{page.KV("Near end", ends)}
 	}
 	return nil
 }
