@@ -290,6 +290,36 @@ func TestNothingPartsFromItsHead(t *testing.T) {
 	}
 }
 
+// However far down the page a form begins, the rows that are filled in stand on the page of the
+// texts that say what they are of.
+func TestNoFormPartsFromItsStop(t *testing.T) {
+	step := 60 / slow.Rounds(t, "heights of a form on the page", 60, 4)
+	for n := 0; n < 60; n += step {
+		s := &page.Sheet{Kind: "Sheet", Job: "J-1", Title: "forms"}
+		above := &page.Checklist{}
+		for range n {
+			above.Items = append(above.Items, "a line above")
+		}
+		form := &page.Table{Columns: []page.Column{{Head: []string{"where"}}, {Head: []string{"found"}, Blank: true}}}
+		for _, stop := range strings.Split("123456789", "") {
+			form.Rows = append(form.Rows, page.Row{Across: "zzstop" + stop, Stop: true, Boxes: []string{"by"}}, page.Row{Across: "zzbore" + stop})
+			for _, end := range []string{"near", "middle", "far"} {
+				form.Rows = append(form.Rows, page.Row{Cells: []string{"zz" + end + stop, ""}})
+			}
+		}
+		s.Add("first", above, form)
+		for _, page := range strings.Split(ask(t, pdfOf(t, s), "pdftotext", "-layout", "FILE", "-"), "\f") {
+			for _, stop := range strings.Split("123456789", "") {
+				for _, row := range []string{"zzbore", "zznear", "zzmiddle", "zzfar"} {
+					if strings.Contains(page, "zzstop"+stop) != strings.Contains(page, row+stop) {
+						t.Fatalf("under %d lines: %s%s parts from its stop:\n%s", n, row, stop, page)
+					}
+				}
+			}
+		}
+	}
+}
+
 // A page of each face for a plan with nothing in it.
 func TestFacesOfNothing(t *testing.T) {
 	for _, p := range []*plan.Plan{nil, {}} {
