@@ -161,9 +161,13 @@ func TestEveryKeyIsSeen(t *testing.T) {
 			}
 		}
 	}
-	rounds := slow.Rounds(t, "keys, each changed in a job", len(all), 2)
+	rounds := slow.Rounds(t, "keys, each changed in a job", len(all), 3)
 	seen := keysSeen{before: map[string]string{}, now: map[string]string{}}
 	seen.read(t)
+	some := all
+	if testing.Short() && len(seen.before) > 0 { // of those worked with: one job shows each, where it was seen before
+		some = slices.DeleteFunc(slices.Clone(all), func(k keys.Entry) bool { return seen.before[k.Key] == "" })
+	}
 	todo := make(chan keys.Entry)
 	var wait sync.WaitGroup
 	for range runtime.GOMAXPROCS(0) {
@@ -182,7 +186,7 @@ func TestEveryKeyIsSeen(t *testing.T) {
 		})
 	}
 	for i := range rounds {
-		todo <- all[i*len(all)/rounds]
+		todo <- some[i*len(some)/rounds]
 	}
 	close(todo)
 	wait.Wait()

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"runtime"
+	"runtime/debug"
 	"strings"
 	"testing"
 
@@ -44,6 +45,7 @@ const body = "N10 G1 Z-16.9550 F12.5000\nN20 G0 Z0.0125 Y-0.0125 (OFF THE WALL)\
 // A million blocks are read and replayed in memory that does not grow.
 func TestMemoryIsBounded(t *testing.T) {
 	slow.Test(t, "a million blocks")
+	defer debug.SetGCPercent(debug.SetGCPercent(100)) // as users run it
 	r := &endless{head: start, body: body, tail: end, n: 500_000}
 	moves, most := 0, uint64(0)
 	var m runtime.MemStats
