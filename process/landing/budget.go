@@ -36,7 +36,7 @@ func (h Trial) budget(u qty.Unit, seed uint64) *Budget {
 	for i := range plain {
 		plain[i] = sobol(i)
 	}
-	law := newNormal()
+	law := theNormal()
 	var chances, blindChances [nets]float64
 	todo := make(chan int, nets)
 	for i := range nets {

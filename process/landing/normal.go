@@ -1,6 +1,9 @@
 package landing
 
-import "math"
+import (
+	"math"
+	"sync"
+)
 
 // normal is the standard normal law by straight lines between places of a table,
 // for the trials: math.Erfinv and math.Erfc take half of their time.
@@ -9,7 +12,8 @@ type normal struct {
 	share    [769]float64  // at −6 to 6
 }
 
-func newNormal() *normal {
+// theNormal is the one that all use: nobody writes to it.
+var theNormal = sync.OnceValue(func() *normal {
 	var n normal
 	for i := range n.quantile {
 		n.quantile[i] = quantile(float64(i) / float64(len(n.quantile)-1))
@@ -18,7 +22,7 @@ func newNormal() *normal {
 		n.share[i] = math.Erfc(-(float64(i)/64-6)/math.Sqrt2) / 2
 	}
 	return &n
-}
+})
 
 func quantile(u float64) float64 { return math.Sqrt2 * math.Erfinv(2*u-1) }
 

@@ -96,7 +96,7 @@ func TestScrambledNetIsNet(t *testing.T) {
 // The error told covers what it misses by, and is at most an eighth of that of plain
 // draws. Dimensions beyond the table are plain draws: their mean is 1/2 all the same.
 func TestKnownMeans(t *testing.T) {
-	law := newNormal()
+	law := theNormal()
 	for _, x := range []struct {
 		name           string
 		dimensions     int
@@ -184,7 +184,7 @@ func TestErrorTold(t *testing.T) {
 
 // The tables of the normal law against the standard library.
 func TestNormal(t *testing.T) {
-	law := newNormal()
+	law := theNormal()
 	for i := 1; i < 100_000; i++ {
 		u := float64(i) / 100_000
 		if got, want := law.of(u), math.Sqrt2*math.Erfinv(2*u-1); math.Abs(got-want) > 1e-4 {

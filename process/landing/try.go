@@ -24,7 +24,7 @@ func Try(causes int, come func(Draw) float64) (chance, off float64) {
 	for i := range plain {
 		plain[i] = sobol(i)
 	}
-	d := Draw{make([]float64, causes), newNormal()}
+	d := Draw{make([]float64, causes), theNormal()}
 	var of [nets]float64
 	for i := range of {
 		n := newNet(plain, rand.New(rand.NewPCG(0x626f7265, uint64(i))))
