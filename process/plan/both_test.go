@@ -9,9 +9,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/files"
-	"borewright/process/place"
 	"borewright/process/plan"
-	"borewright/process/qty"
 	"borewright/process/turns"
 )
 
@@ -194,17 +192,7 @@ func TestBothFacesAtOneSetting(t *testing.T) {
 	in, n := map[string]int{}, 300
 	for range n {
 		far := halfTurned(r, casting{along: [3]float64{0, 0, 1}}, 700, 350, m.IndexPlace.MM(), m.IndexAngle)
-		w := seen.Sweeps[0]
-		w.Dial = nil
-		for _, d := range far.sweep(w.Diameter.MM()/2, w.Depth.MM(), w.Droop.MM(), 0, w.At) {
-			w.Dial = append(w.Dial, qty.FromMM(math.Round((d+0.001*r.NormFloat64())/0.001)*0.001))
-		}
-		seen.Sweeps = []process.Sweep{w}
-		l, err := place.NewLineUp(&seen, func(qty.Length) float64 { return 0 })
-		if err != nil {
-			t.Fatal(err)
-		}
-		bored := follow(far, l, true)
+		l, bored := sweptThrough(t, r, far, &seen)
 		for name, depths := range ends {
 			ok := true
 			for _, at := range depths {

@@ -49,6 +49,23 @@ func claimed(t *testing.T, p *plan.Plan, kind fact.Kind) float64 {
 	return w.Value
 }
 
+// sweptThrough sweeps a turned casting as the job does, with a dial read to 1 µm that scatters by as
+// much, and bores it by the line-up from that. The readings stay in the job.
+func sweptThrough(t *testing.T, r *rand.Rand, far casting, seen *process.Job) (*place.LineUp, casting) {
+	t.Helper()
+	w := seen.Sweeps[0]
+	w.Dial = nil
+	for _, d := range far.sweep(w.Diameter.MM()/2, w.Depth.MM(), w.Droop.MM(), 0, w.At) {
+		w.Dial = append(w.Dial, qty.FromMM(math.Round((d+0.001*r.NormFloat64())/0.001)*0.001))
+	}
+	seen.Sweeps = []process.Sweep{w}
+	l, err := place.NewLineUp(seen, func(qty.Length) float64 { return 0 })
+	if err != nil {
+		t.Fatal(err)
+	}
+	return l, follow(far, l, true)
+}
+
 // inShare holds how many of n castings lie within a claim that is of 19 in 20: no fewer than
 // chance explains, and, where the claim is of the errors drawn alone, no more.
 func inShare(t *testing.T, what string, in, n int, tight bool) {
@@ -94,18 +111,7 @@ func TestBothFacesInLine(t *testing.T) {
 	farther := 0
 	for range n {
 		far := turn()
-		w := seen.Sweeps[0]
-		dial := far.sweep(w.Diameter.MM()/2, w.Depth.MM(), w.Droop.MM(), 0, w.At)
-		w.Dial = nil
-		for _, d := range dial {
-			w.Dial = append(w.Dial, qty.FromMM(math.Round((d+0.001*r.NormFloat64())/0.001)*0.001))
-		}
-		seen.Sweeps = []process.Sweep{w}
-		l, err := place.NewLineUp(&seen, func(qty.Length) float64 { return 0 })
-		if err != nil {
-			t.Fatal(err)
-		}
-		bored := follow(far, l, true)
+		l, bored := sweptThrough(t, r, far, &seen)
 		ok := true
 		for axis := range 2 {
 			d := math.Max(math.Abs(bored.off(0)[axis]), math.Abs(bored.off(60)[axis]))
