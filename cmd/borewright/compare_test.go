@@ -85,3 +85,35 @@ func TestTwoEditsAreToldApart(t *testing.T) {
 		t.Errorf("%d lines", n)
 	}
 }
+
+// Two folders tell what two job files tell of the passes and of the chance, in the same words.
+// What was edited, and the time with its stops, a folder does not hold, and it says so.
+func TestFoldersSayWhatTheyDoNotHold(t *testing.T) {
+	jobs := []string{filepath.Join("..", "..", "testdata", "jobs", "lock-winch", "job.toml"), edited(t, "lock-winch/job.toml", "nose_radius = 0.031", "nose_radius = 0.016")}
+	var made []string
+	for _, job := range jobs {
+		out := filepath.Join(t.TempDir(), "made")
+		var said, errs bytes.Buffer
+		if code := run([]string{"make", job, "--out", out, "--no-pdf"}, strings.NewReader(""), &said, &errs); code != 0 {
+			t.Fatalf("exit code %d: %s", code, errs.String())
+		}
+		made = append(made, out)
+	}
+	of := func(text, from, to string) string {
+		_, rest, _ := strings.Cut(text, from)
+		part, _, _ := strings.Cut(rest, to)
+		return part
+	}
+	filed, whole := compared(t, made...), compared(t, jobs...)
+	if edits := strings.Join(strings.Fields(of(filed, "Edited", "What it does")), " "); !strings.Contains(edits, "not told a folder does not hold the job") || strings.Contains(edits, "nothing") {
+		t.Errorf("the folders say of edits: %s", edits)
+	}
+	does, want := of(filed, "What it does to the plan", "In all"), of(whole, "What it does to the plan", "In all")
+	time := func(text string) string { return "better  time" + of(text, "better  time", "\n") }
+	if strings.ReplaceAll(does, time(does), "") != strings.ReplaceAll(want, time(want), "") || !strings.Contains(want, "chance of size") || !strings.Contains(want, "visit 2") {
+		t.Errorf("the folders say:\n%s\nthe job files:\n%s", does, want)
+	}
+	if !strings.HasSuffix(time(does), "min, without stops") || !strings.HasSuffix(time(want), "min, stops included") {
+		t.Errorf("%q of the folders, %q of the job files", time(does), time(want))
+	}
+}

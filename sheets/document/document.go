@@ -16,6 +16,7 @@ import (
 	"borewright/process/field"
 	"borewright/process/field/keys"
 	"borewright/process/field/si"
+	"borewright/process/landing"
 	"borewright/process/place"
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -274,15 +275,17 @@ func pages(programs []Program) (all []*page) {
 	return all
 }
 
-// Read reads a plan.json back: units, number, revision, stations and passes, which
-// is all that is taken of it. Figures print in u where it does not say the units, as
-// older ones do not.
+// Read reads a plan.json back: units, number, revision, stations, passes by visit and the
+// chance of each, which is all that is taken of it. Minutes are those of cutting: stops are
+// not written. Figures print in u where it does not say the units, as older ones do not.
 func Read(data []byte, u qty.Unit) (*plan.Plan, error) {
 	var schema string
 	var p plan.Plan
+	var bores []readBore
 	if err := si.Read(data, page(func(d *field.Desc) {
 		d.Text(&schema, "schema")
 		d.Group("job", func(d *field.Desc) { d.Units(&u, "units") })
+		field.List(d, &bores, "bores", 0, field.Any)
 	})); err != nil {
 		return nil, err
 	}
@@ -300,6 +303,7 @@ func Read(data []byte, u qty.Unit) (*plan.Plan, error) {
 		b := &p.Bores[i]
 		p.Job.Stations = append(p.Job.Stations, process.Station{Name: b.Station.Name})
 		b.Bore.Station, b.Sleeve, b.CleanUp, b.Home = i, nil, nil, nil
+		b.Visits = bores[i].visits(b.Visits)
 		for j := range b.Visits {
 			for k := range b.Visits[j].Passes {
 				q := &b.Visits[j].Passes[k]
@@ -309,4 +313,55 @@ func Read(data []byte, u qty.Unit) (*plan.Plan, error) {
 		}
 	}
 	return &p, nil
+}
+
+// readBore is what tells which passes of a bore are one visit, and how likely it lands.
+type readBore struct {
+	all  []readVisit
+	odds []readBudget
+}
+
+type readVisit struct{ n, first, last int }
+
+type readBudget struct{ landing.Budget }
+
+func (b *readBore) Describe(d *field.Desc) {
+	field.List(d, &b.all, "visits", 0, field.Any)
+	field.List(d, &b.odds, "landing", 0, field.Any)
+}
+
+func (v *readVisit) Describe(d *field.Desc) {
+	d.Count(&v.n, "n")
+	d.Count(&v.first, "first_pass")
+	d.Count(&v.last, "last_pass")
+}
+
+func (b *readBudget) Describe(d *field.Desc) {
+	d.Fact(&b.Voice, "voice")
+	d.Only([]string{"chance", "chance_error", "chance_unmeasured", "chance_unmeasured_error", "correction", "low_mm", "high_mm"}, &b.Budget)
+}
+
+// visits parts passes that were read in one row by the visits of the document. Where it does
+// not say them, as older ones do not, they stay one visit, the first.
+func (b *readBore) visits(read []plan.Visit) (out []plan.Visit) {
+	if len(read) != 1 {
+		return read
+	}
+	row := read[0].Passes
+	for i, v := range b.all {
+		n := 0
+		for n < len(row) && v.first <= row[n].N && row[n].N <= v.last {
+			n++
+		}
+		one := plan.Visit{Visit: schedule.Visit{N: max(v.n, 1), Passes: row[:n:n]}}
+		if row = row[n:]; len(b.odds) == len(b.all) {
+			one.Budget = &b.odds[i].Budget
+		}
+		out = append(out, one)
+	}
+	if len(row) > 0 || len(out) == 0 {
+		read[0].N = 1
+		return read
+	}
+	return out
 }

@@ -22,8 +22,15 @@ const editsMost = 8
 
 // briefOf sums a comparison up.
 func briefOf(old, new Revision, d difference) brief {
-	u := new.Plan.Job.Units
-	return brief{editedLines(u, d.changes), doesLines(u, old.Plan, new.Plan, d.effects), paperLines(d.programs, d.sheet)}
+	u, filed := new.Plan.Job.Units, old.Filed || new.Filed
+	edited := editedLines(u, d.changes)
+	if filed { // what it knows of the job is little more than its name
+		if len(of(d.changes, revision.Edited)) == 0 {
+			edited = nil
+		}
+		edited = append(edited, page.KV("not told", "a folder does not hold the job; the two job files tell what was edited"))
+	}
+	return brief{edited, doesLines(u, old.Plan, new.Plan, d.effects, filed), paperLines(d.programs, d.sheet)}
 }
 
 // editedLines are the figures that somebody wrote, worst first; of more than a few,
@@ -67,8 +74,9 @@ func editedLines(u qty.Unit, changes []revision.Change) (out []page.KeyValue) {
 }
 
 // doesLines are what the edits do to the plan: what is worse first, then what is
-// better, then what is only otherwise. What does not change is not in them.
-func doesLines(u qty.Unit, old, new *plan.Plan, effects []revision.Effect) []page.KeyValue {
+// better, then what is only otherwise. What does not change is not in them. A plan that is
+// filed in a folder says the minutes of its cuts only.
+func doesLines(u qty.Unit, old, new *plan.Plan, effects []revision.Effect, filed bool) []page.KeyValue {
 	w := words.In(u)
 	var worse, better, other []page.KeyValue
 	say := func(bad bool, text string) {
@@ -101,7 +109,11 @@ func doesLines(u qty.Unit, old, new *plan.Plan, effects []revision.Effect) []pag
 			say(all.Spring[1] > all.Spring[0], "spring of the finish "+was+" -> "+is+" on diameter")
 		}
 		if was, is := qty.KindWholeMinutes.Bare(all.Minutes[0]), qty.KindWholeMinutes.Bare(all.Minutes[1]); was != is {
-			say(all.Minutes[1] > all.Minutes[0], "time "+was+" -> "+is+" min, stops included")
+			time, stops := "time ", " min, stops included"
+			if filed {
+				time, stops = "time of cutting ", " min, without stops"
+			}
+			say(all.Minutes[1] > all.Minutes[0], time+was+" -> "+is+stops)
 		}
 	}
 	for _, c := range m.Cautions {
