@@ -91,7 +91,7 @@ func advise(a axis, s LineUpInput) Advice {
 	var out Advice
 	to := s.Stations[s.Bore]
 	here := a.at(to.Depth).Plus(Vec{0, to.Droop})
-	within := a.told(to.Depth)
+	within := a.surely(to.Depth)
 	out.AsItStands = moves(here, within, within)
 	after, withinX, withinY := here, within, within
 
@@ -105,7 +105,7 @@ func advise(a axis, s LineUpInput) Advice {
 	}
 	if t := s.Table; t != nil {
 		out.Turn.AtStop = math.Tan(math.Abs(a.t.X)) * t.Stop
-		after.X, withinX = a.at(t.Centre).X, a.told(t.Centre)
+		after.X, withinX = a.at(t.Centre).X, a.surely(t.Centre)
 	}
 	out.Shim.Sure = math.Abs(a.t.Y) > sure
 	if p := s.Packs; p != nil {
@@ -125,7 +125,7 @@ func advise(a axis, s LineUpInput) Advice {
 		}
 	}
 	if s.Packs != nil && a.t.Y != 0 {
-		after.Y, withinY = a.at(pivot).Y+to.Droop, a.told(pivot)
+		after.Y, withinY = a.at(pivot).Y+to.Droop, a.surely(pivot)
 	}
 	out.Move = moves(after, withinX, withinY)
 	return out

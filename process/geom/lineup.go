@@ -201,10 +201,10 @@ func (a axis) uncertainty(depth float64) float64 {
 	return 2 * worst(c(0, 0), c(0, 1), c(1, 1))
 }
 
-// told is how surely the sweeps tell its place at a depth. A tilt that is assumed makes
+// surely is how surely the sweeps tell its place at a depth. A tilt that is assumed makes
 // the place there less sure, but nothing that was swept: a move by what was swept is
 // right all the same.
-func (a axis) told(depth float64) float64 {
+func (a axis) surely(depth float64) float64 {
 	if a.assumed {
 		return a.uncertainty(a.depth)
 	}

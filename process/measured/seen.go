@@ -37,7 +37,7 @@ type Cut struct {
 	Low, High         qty.Diameter    // what was to be expected
 	Least, Mean, Most qty.Diameter    // found, as the gauge read
 	AtTwenty          [2]qty.Diameter // least and most at 20 °C; as read where the entry does not say how warm it was
-	Told              bool            // it says so
+	Known20           bool            // it says how warm they were
 	Limits            schedule.Limits // of the visit
 	Predicted, Seen   qty.Length      // spring on diameter: by the model alone, and setting less size found
 	Counts            bool            // the spring was learned from: the pass cut all round
@@ -64,8 +64,8 @@ func (c *Cut) Describe(d *field.Desc) {
 	d.Diameter(&c.Least, "least_mm")
 	d.Diameter(&c.Mean, "mean_mm")
 	d.Diameter(&c.Most, "most_mm")
-	d.DiameterPair(&c.AtTwenty, "at_20_c_mm").When(func() bool { return c.Told })
-	d.Worked("whether there are sizes at 20 °C", &c.Told)
+	d.DiameterPair(&c.AtTwenty, "at_20_c_mm").When(func() bool { return c.Known20 })
+	d.Worked("whether there are sizes at 20 °C", &c.Known20)
 	d.Length(&c.Predicted, "spring_predicted_mm").Decimals(5).NullUnless(counts)
 	d.Length(&c.Seen, "spring_seen_mm").Decimals(5).NullUnless(counts)
 	d.Worked("there are springs, or none", &c.Counts)
@@ -98,7 +98,7 @@ func seenBy(job *process.Job, bore, visit int, limits schedule.Limits, of *proce
 		Low: e.Low, High: e.High, Least: e.Least(), Mean: e.Mean(), Most: e.Most(), Ra: e.Ra,
 		Place: e.Place, Remark: e.Remark, By: e.By, When: e.When,
 	}
-	seen.AtTwenty, seen.Told = [2]qty.Diameter{warm.AtTwenty(e, e.Least(), of.Alpha), warm.AtTwenty(e, e.Most(), of.Alpha)}, warm.AtReference(e)
+	seen.AtTwenty, seen.Known20 = [2]qty.Diameter{warm.AtTwenty(e, e.Least(), of.Alpha), warm.AtTwenty(e, e.Most(), of.Alpha)}, warm.AtReference(e)
 	seen.Uneven, seen.Taper = formOf(e.Sizes)
 	return seen
 }

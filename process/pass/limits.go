@@ -91,15 +91,15 @@ func (r *Judge) roughSpring(v *Verdict, c Cut, passes float64) {
 		r.springs(v, c, most)
 		return
 	}
-	v.worse(schedule.LimitStays, r.Over(c), r.Spare(c.Left, passes))
+	v.worse(schedule.LimitStays, r.Larger(c), r.Spare(c.Left, passes))
 }
 
 // AfterRough is how many passes follow a rough at the least: a semi-finish and a finish.
 const AfterRough = 2
 
-// Over is by how much, mm on diameter, a pass may come out larger for its spring: with the
+// Larger is by how much, mm on diameter, a pass may come out larger for its spring: with the
 // forces less by all that they are in doubt, and the edge no more worn than it must be.
-func (r *Judge) Over(c Cut) float64 {
+func (r *Judge) Larger(c Cut) float64 {
 	s := r.SwingsOf(c)
 	_, wear := r.wornApart(s.Wear)
 	return BySquares(r.Doubt.On(s.Forces), wear)

@@ -91,7 +91,7 @@ func (g *roughs) allows(op *option, k, speed int) bool {
 		c := g.Swung(g.cutOf(k, speed, op.feed))
 		op.ok = g.RoughVerdict(c).OK() && !g.custom.Leaves(g.Feeds[op.feed], pass.RoughFeed)
 		if op.ok && g.Job.Limits.SpringRough == 0 {
-			op.over = g.Over(c)
+			op.over = g.Larger(c)
 		}
 	}
 	return op.ok

@@ -27,7 +27,7 @@ type AsBuilt struct {
 	In             bool           // and landed within the limits
 	Off            qty.Length     // how far outside, above plus; 0 inside
 	Least, Most    qty.Diameter   // at 20 °C where its entry says how warm work and gauge were, else as read
-	Told           bool           // it says so
+	Known20        bool           // it says how warm they were
 	Uneven, Taper  qty.Length     // out-of-round on radius, and taper on diameter, as the two-point sizes show them; Uneven is negative where they show none: see formOf
 	Round          Shown          // the out-of-round against what was asked
 	RaFound        qty.Length     // 0: not measured
@@ -64,7 +64,7 @@ func (a *AsBuilt) Describe(d *field.Desc) {
 	d.Count(&a.PassesLeft, "passes_left")
 	d.Flag(&a.Done, "done")
 	d.Group("size_mm", leastMost(&a.Least, &a.Most)).NullUnless(cut)
-	d.Flag(&a.Told, "size_at_20_c").NullUnless(cut)
+	d.Flag(&a.Known20, "size_at_20_c").NullUnless(cut)
 	d.Flag(&a.In, "in_limits").NullUnless(cut)
 	d.Length(&a.Off, "outside_by_mm").NullUnless(cut)
 	d.Length(&a.Uneven, "out_of_round_mm").Decimals(5).NullUnless(func() bool { return cut() && a.Uneven >= 0 })
@@ -195,7 +195,7 @@ func (a *AsBuilt) judge(job *process.Job, b process.Bore, v schedule.Visit) {
 		}
 	}
 	a.Least, a.Most, a.RaFound = last.AtTwenty[0], last.AtTwenty[1], last.Ra
-	a.Uneven, a.Taper, a.Told = last.Uneven, last.Taper, last.Told
+	a.Uneven, a.Taper, a.Known20 = last.Uneven, last.Taper, last.Known20
 	switch doubt := job.Limits.GaugeError; { // half of two readings apart by the gauge's own doubt
 	case a.Uneven > v.Roundness+doubt:
 		a.Round = ShownOut

@@ -35,8 +35,8 @@ type question struct {
 	slips                  func(answer string) []record.Slip
 }
 
-// told is the entry that a talk is about.
-type told struct {
+// answers are what was said of the entry that a talk is about.
+type answers struct {
 	*Talk
 	job *process.Job
 	p   *plan.Plan
@@ -46,7 +46,7 @@ type told struct {
 
 // Ask asks for what an entry leaves out, and fills it in.
 func (t *Talk) Ask(job *process.Job, p *plan.Plan, g *Given) error {
-	k := &told{Talk: t, job: job, p: p, g: *g, a: map[string]string{}}
+	k := &answers{Talk: t, job: job, p: p, g: *g, a: map[string]string{}}
 	fmt.Fprintf(t.Out, "Figures in %s and %s. ? explains, < goes back, - takes an answer away; an empty line where there is none.\n", job.Units.Word(), job.Units.Name(qty.KindRead))
 	ask := func() (all []talk.Question) {
 		for _, q := range k.questions() {
@@ -71,7 +71,7 @@ func (t *Talk) Ask(job *process.Job, p *plan.Plan, g *Given) error {
 }
 
 // questions are those of the entry by what was answered so far.
-func (k *told) questions() (all []question) {
+func (k *answers) questions() (all []question) {
 	ask := func(q question) { all = append(all, q) }
 	g, u := &k.g, k.job.Units
 	station := g.Station
@@ -135,7 +135,7 @@ func (k *told) questions() (all []question) {
 }
 
 // sizes asks for as many directions as the form of the sheet has, and then for others.
-func (k *told) sizes(at int, m process.Measured, ask func(question)) {
+func (k *answers) sizes(at int, m process.Measured, ask func(question)) {
 	single := func(s string) []record.Slip {
 		size, _ := sizeOf(k.job, at, s)
 		e := m
@@ -186,7 +186,7 @@ func (k *told) sizes(at int, m process.Measured, ask func(question)) {
 }
 
 // rest asks for what stands beside the sizes.
-func (k *told) rest(m process.Measured, ask func(question)) {
+func (k *answers) rest(m process.Measured, ask func(question)) {
 	g, u := &k.g, k.job.Units
 	clocks := func(s string) error { _, err := clocksOf(fieldsOf(s)); return err }
 	blank := func(check func(string) error) func(string) error {
@@ -239,7 +239,7 @@ func (k *told) rest(m process.Measured, ask func(question)) {
 }
 
 // given is the entry with what was answered.
-func (k *told) given() Given {
+func (k *answers) given() Given {
 	g := k.g
 	g.Station = or(g.Station, k.a["station"])
 	if g.Pass == 0 {
@@ -267,7 +267,7 @@ func (k *told) given() Given {
 }
 
 // slips are those of some kinds that an entry shows so far.
-func (k *told) slips(m process.Measured, kinds ...fact.Kind) (out []record.Slip) {
+func (k *answers) slips(m process.Measured, kinds ...fact.Kind) (out []record.Slip) {
 	m, err := record.Fill(k.p, m)
 	if err != nil {
 		return nil

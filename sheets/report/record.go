@@ -181,7 +181,7 @@ func (b *asBuilt) recordVisit(a record.AsBuilt) {
 		return
 	}
 	at := ""
-	if a.Told {
+	if a.Known20 {
 		at = " at " + b.U.Say(qty.FromCelsius(20))
 	}
 	add("Measured last", b.U.SayRange(a.Least, a.Most)+at+": "+b.verdict(a))

@@ -8,7 +8,7 @@ import (
 )
 
 // children are the keys that stand right in a table, by its name; "" is the file.
-func (t told) children(table string) (all []keys.Told) {
+func (t jobKeys) children(table string) (all []keys.Shown) {
 	for _, k := range t.all {
 		if under, _ := cutLast(k.Key); under == table {
 			all = append(all, k)
@@ -47,7 +47,7 @@ func (b *builder) inside(path string) (all []string) {
 	if !b.known(path) {
 		return nil
 	}
-	if !b.told.at[keyOf(path)].Table {
+	if !b.jobKeys.at[keyOf(path)].Table {
 		return []string{path}
 	}
 	if list, n := elementOf(path); list != "" {
@@ -131,7 +131,7 @@ func (b *builder) waits(path string) bool {
 
 // known is whether a path is of a key of a job file: a list has a number where it is one of
 // tables.
-func (t told) known(path string) bool {
+func (t jobKeys) known(path string) bool {
 	at := ""
 	for part := range strings.SplitSeq(path, ".") {
 		key, rest, numbered := strings.Cut(part, "[")

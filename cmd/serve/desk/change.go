@@ -91,7 +91,7 @@ func changed(data []byte, c Change) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	t := toldIn(unitOf(all))
+	t := jobKeysIn(unitOf(all))
 	at := slices.IndexFunc(all, func(v source.Value) bool { return v.Path == c.Path })
 	text := strings.TrimSpace(c.Text)
 	k := t.at[keyOf(c.Path)]
@@ -120,7 +120,7 @@ func changed(data []byte, c Change) ([]byte, error) {
 func same(a, b string) bool { return strings.ReplaceAll(b, "\r\n", "\n") == a }
 
 // written is a text of the form as the file has it.
-func written(k keys.Told, path, text string) string {
+func written(k keys.Shown, path, text string) string {
 	if k.Texts && k.Many {
 		parts := elements(text, "\n")
 		for i, p := range parts {
@@ -151,7 +151,7 @@ func elements(text, at string) (parts []string) {
 
 // changedList changes the values of a list that differ, and writes it anew where there are more
 // or fewer of them.
-func changedList(data []byte, was source.Value, k keys.Told, text string) ([]byte, error) {
+func changedList(data []byte, was source.Value, k keys.Shown, text string) ([]byte, error) {
 	now := elements(text, strings.TrimSpace(between(k)))
 	if k.Texts {
 		now = elements(text, "\n")

@@ -47,7 +47,7 @@ type Field struct {
 	Words []string // that it takes, or that are at hand
 	Added bool     // the file has it not yet
 	Out   bool     // it may be taken out
-	keys.Told
+	keys.Shown
 }
 
 // Addable is a figure, or a table, that the file has not.
@@ -59,20 +59,20 @@ type Slide struct {
 	Least, Most, Step       string
 }
 
-// told are the keys of a job file, and their order.
-type told struct {
-	at  map[string]keys.Told
-	all []keys.Told
+// jobKeys are the keys of a job file, and their order.
+type jobKeys struct {
+	at  map[string]keys.Shown
+	all []keys.Shown
 }
 
-func toldIn(u qty.Unit) told { return tellings[u]() }
+func jobKeysIn(u qty.Unit) jobKeys { return jobKeysBy[u]() }
 
-// tellings are the keys in each unit, told once: they are the same for every file.
-var tellings = map[qty.Unit]func() told{qty.Inches: tellOnce(qty.Inches), qty.Metric: tellOnce(qty.Metric)}
+// jobKeysBy are the keys in each unit, made once: they are the same for every file.
+var jobKeysBy = map[qty.Unit]func() jobKeys{qty.Inches: jobKeysOnce(qty.Inches), qty.Metric: jobKeysOnce(qty.Metric)}
 
-func tellOnce(u qty.Unit) func() told {
-	return sync.OnceValue(func() told {
-		t := told{at: map[string]keys.Told{}, all: keys.TellIn(u, &process.Job{})}
+func jobKeysOnce(u qty.Unit) func() jobKeys {
+	return sync.OnceValue(func() jobKeys {
+		t := jobKeys{at: map[string]keys.Shown{}, all: keys.ShownIn(u, &process.Job{})}
 		for _, k := range t.all {
 			t.at[k.Key] = k
 		}
@@ -108,7 +108,7 @@ func plain(text string) string {
 }
 
 // shown is a value as the form shows it.
-func shown(v source.Value, k keys.Told) string {
+func shown(v source.Value, k keys.Shown) string {
 	if !v.List {
 		return plain(v.Text)
 	}
@@ -120,7 +120,7 @@ func shown(v source.Value, k keys.Told) string {
 }
 
 // between parts the values of a list in the form.
-func between(k keys.Told) string {
+func between(k keys.Shown) string {
 	if k.Texts {
 		return "\n"
 	}
@@ -129,7 +129,7 @@ func between(k keys.Told) string {
 
 // builder puts a form together.
 type builder struct {
-	told
+	jobKeys
 	have   map[string]source.Value
 	counts map[string]int // elements of each list of tables, by its path
 	groups []Group
@@ -144,7 +144,7 @@ func FormOf(data []byte, asked []string) (*Form, error) {
 		return nil, err
 	}
 	u := unitOf(all)
-	b := &builder{told: toldIn(u), have: map[string]source.Value{}, counts: counts(all), at: map[string]int{}}
+	b := &builder{jobKeys: jobKeysIn(u), have: map[string]source.Value{}, counts: counts(all), at: map[string]int{}}
 	b.group("")
 	for _, v := range all {
 		b.have[v.Path] = v
@@ -184,7 +184,7 @@ func counts(all []source.Value) map[string]int {
 // group is the group of a path: its first table, "" for what stands at the top.
 func (b *builder) group(path string) *Group {
 	first, _, inside := strings.Cut(path, ".")
-	if !inside && !strings.HasSuffix(first, "]") && !b.told.at[first].Table {
+	if !inside && !strings.HasSuffix(first, "]") && !b.jobKeys.at[first].Table {
 		first = ""
 	}
 	i, ok := b.at[first]
@@ -198,15 +198,15 @@ func (b *builder) group(path string) *Group {
 
 // put puts a figure into its group.
 func (b *builder) put(path string, added bool) {
-	if b.told.at[keyOf(path)].Table { // an empty list of tables has no figure
+	if b.jobKeys.at[keyOf(path)].Table { // an empty list of tables has no figure
 		return
 	}
 	g := b.group(path)
 	if slices.ContainsFunc(g.Fields, func(f Field) bool { return f.Path == path }) {
 		return
 	}
-	k, v := b.told.at[keyOf(path)], b.have[path]
-	f := Field{Path: path, Name: source.Counted(strings.TrimPrefix(path, g.Path+".")), Value: shown(v, k), Is: "line", Added: added, Out: !added && !k.Needed, Told: k}
+	k, v := b.jobKeys.at[keyOf(path)], b.have[path]
+	f := Field{Path: path, Name: source.Counted(strings.TrimPrefix(path, g.Path+".")), Value: shown(v, k), Is: "line", Added: added, Out: !added && !k.Needed, Shown: k}
 	switch {
 	case k.Many && k.Texts:
 		f.Is = "lines"
@@ -275,7 +275,7 @@ func (b *builder) links(key string) (all []string) {
 func (b *builder) last(group string) bool {
 	list, n, element := strings.Cut(strings.TrimSuffix(group, "]"), "[")
 	if !element {
-		return group != "" && !b.told.at[group].Needed && b.under(group)
+		return group != "" && !b.jobKeys.at[group].Needed && b.under(group)
 	}
 	i, err := strconv.Atoi(n)
 	return err == nil && i > 0 && i == b.counts[list]-1

@@ -53,8 +53,8 @@ func (f key) entry(key, what string) Entry {
 	return e
 }
 
-// Told is a key as a form shows it that is filled in in one unit.
-type Told struct {
+// Shown is a key as a form shows it that is filled in in one unit.
+type Shown struct {
 	Entry
 	Words       []string // that it takes, where it is one of a few
 	Needed      bool     // whatever else the file says
@@ -63,11 +63,11 @@ type Told struct {
 	Least, Most float64  // of a bare number; both 0: no bound
 }
 
-// TellIn is every key of a described struct, as Entries has them, for a file written in one unit.
-func TellIn(u qty.Unit, x field.Described) []Told {
-	var all []Told
+// ShownIn is every key of a described struct, as Entries has them, for a file written in one unit.
+func ShownIn(u qty.Unit, x field.Described) []Shown {
+	var all []Shown
 	for _, f := range leaves(keysOf(field.Of(x)), "") {
-		t := Told{Entry: f.entryBy(f.path, func(s func(u qty.Unit) string) string { return s(u) }), Words: f.Words,
+		t := Shown{Entry: f.entryBy(f.path, func(s func(u qty.Unit) string) string { return s(u) }), Words: f.Words,
 			Needed: f.Need && f.Unless == nil, Many: f.Many(), Table: f.IsTable(),
 			Texts: f.Kind == field.Text || f.Kind == field.Name}
 		if half(u, f.Example) != "" {

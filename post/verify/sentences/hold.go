@@ -1,4 +1,4 @@
-package told
+package sentences
 
 import (
 	"fmt"
@@ -121,10 +121,10 @@ func (s *sentence) allowed(at Place) bool {
 	return s.of < 0 || at.Any || s.after && s.of == at.After || !s.after && s.of == at.Before
 }
 
-// hear is allowed, and notes that the sentence has been said.
-func (s *sentence) hear(at Place) bool {
+// sayAt is allowed, and notes that the sentence has been said.
+func (s *sentence) sayAt(at Place) bool {
 	is := s.allowed(at)
-	s.heard = s.heard || is
+	s.spoken = s.spoken || is
 	return is
 }
 
@@ -140,7 +140,7 @@ func (k *Book) find(at Place, part []remark.Remark) (is, here bool) {
 	}
 	if i, ok := k.exact[string(k.text)]; ok {
 		for ; i >= 0; i = k.list[i].more {
-			here = k.list[i].hear(at) || here
+			here = k.list[i].sayAt(at) || here
 		}
 		return true, here
 	}
@@ -150,12 +150,12 @@ func (k *Book) find(at Place, part []remark.Remark) (is, here bool) {
 	said := tokens(nil, string(k.text))
 	for _, i := range k.slack {
 		if s := &k.list[i]; slices.EqualFunc(s.tokens(), said, token.is) {
-			is, here = true, s.hear(at) || here
+			is, here = true, s.sayAt(at) || here
 		}
 	}
 	for _, i := range k.open {
 		if s := &k.list[i]; fits(s.tokens(), said) {
-			is, here = true, s.hear(at) || here
+			is, here = true, s.sayAt(at) || here
 		}
 	}
 	return is, here
@@ -244,23 +244,23 @@ func (k *Book) differs(at Place, part []remark.Remark) (f *Fault, known bool) {
 		s := &k.list[best]
 		inBook, inSaid := make([]bool, len(s.all)), make([]bool, len(said))
 		common(s.all, said, inBook, inSaid)
-		heavy, more, less := false, false, false
+		grave, more, less := false, false, false
 		for i, same := range inBook {
 			if !same {
-				less, heavy = true, heavy || s.all[i].num || weighs[s.all[i].text]
+				less, grave = true, grave || s.all[i].num || weighs[s.all[i].text]
 			}
 		}
 		for i, same := range inSaid {
 			if !same {
-				more, heavy = true, heavy || said[i].num || weighs[said[i].text]
+				more, grave = true, grave || said[i].num || weighs[said[i].text]
 			}
 		}
 		switch {
-		case heavy || more && less:
+		case grave || more && less:
 			found, want := apart(joined(part), unmarked(s.said))
 			return fault("a remark says "+found, want), true
 		case less:
-			s.heard = true
+			s.spoken = true
 			return nil, true // shorter, and nothing that weighs is gone
 		}
 		return nil, false

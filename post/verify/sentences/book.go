@@ -1,4 +1,4 @@
-// Package told holds what the remarks of a program tell the people at the machine
+// Package sentences holds what the remarks of a program tell the people at the machine
 // against the plan, whole: settings, sizes to expect, limits, conditions, the
 // correction and its direction, bar, zero, clear plane, shift, feeds and speeds,
 // job, revision, bore and visit. It has a book of all that may be said of a visit,
@@ -9,7 +9,7 @@
 // What the planner says in facts (cautions, what to measure, what to do before
 // and after) is worded by sheets/words, as on the sheet: a wrong word there is on
 // both papers and is not found here.
-package told
+package sentences
 
 import (
 	"fmt"
@@ -31,13 +31,13 @@ import (
 // speaks of, -1 for those that hold anywhere; after: at the stop after the pass,
 // else at the one before it.
 type sentence struct {
-	said  string
-	all   []token // once they are asked for
-	of    int
-	after bool
-	more  int    // the next one of the same words, -1: none
-	topic string // that is not said whole without it; "": of none
-	heard bool   // it has been said where it may be
+	said   string
+	all    []token // once they are asked for
+	of     int
+	after  bool
+	more   int    // the next one of the same words, -1: none
+	topic  string // that is not said whole without it; "": of none
+	spoken bool   // it has been said where it may be
 }
 
 func (s *sentence) tokens() []token {
@@ -136,7 +136,7 @@ func (k *Book) on(topic string) {
 // order of a program.
 func (k *Book) Unsaid() (all []string) {
 	for _, t := range k.topics {
-		if slices.ContainsFunc(k.list, func(s sentence) bool { return s.topic == t && !s.heard }) {
+		if slices.ContainsFunc(k.list, func(s sentence) bool { return s.topic == t && !s.spoken }) {
 			all = append(all, t)
 		}
 	}

@@ -1,4 +1,4 @@
-package told
+package sentences
 
 import (
 	"strings"
