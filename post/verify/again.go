@@ -7,7 +7,7 @@ import (
 	"borewright/post/rs274"
 	"borewright/post/verify/around"
 	"borewright/post/verify/script"
-	"borewright/post/verify/sentences"
+	"borewright/post/verify/sentence"
 	"borewright/post/verify/through"
 	"borewright/process"
 	"borewright/process/plan"
@@ -74,7 +74,7 @@ func (f *follower) holdAgain(program []byte, d rs274.Dialect, p *plan.Plan, bore
 	}
 	for line, x := range g.places {
 		if _, seen := f.places[line]; !seen {
-			f.places[line] = sentences.Place{Before: before(x.Before, at), After: before(x.After, at)}
+			f.places[line] = sentence.Place{Before: before(x.Before, at), After: before(x.After, at)}
 		}
 	}
 }

@@ -8,7 +8,7 @@ import (
 
 	"borewright/post/verify/remark"
 	"borewright/post/verify/script"
-	"borewright/post/verify/sentences"
+	"borewright/post/verify/sentence"
 	"borewright/process/qty"
 )
 
@@ -108,8 +108,8 @@ func (f *follower) states(s remark.Size, d qty.Diameter) bool {
 // holdRemarks holds every remark whole, where the replay came by, and gives those
 // that nothing of the plan is like. What has been found at a remark already is not
 // said again.
-func (f *follower) holdRemarks(book *sentences.Book, all remark.Gathered) (loose []remark.Remark) {
-	hold := func(at sentences.Place, said []remark.Remark, setting bool) {
+func (f *follower) holdRemarks(book *sentence.Book, all remark.Gathered) (loose []remark.Remark) {
+	hold := func(at sentence.Place, said []remark.Remark, setting bool) {
 		wrong, rest := book.Hold(at, said)
 		for _, w := range wrong {
 			if f.out.Has(w.From, w.To) || setting && w.Setting {
@@ -120,7 +120,7 @@ func (f *follower) holdRemarks(book *sentences.Book, all remark.Gathered) (loose
 		loose = append(loose, rest...)
 	}
 	for _, a := range all.Apart {
-		hold(sentences.Place{Before: -1, After: -1, Any: true}, a.Said, false)
+		hold(sentence.Place{Before: -1, After: -1, Any: true}, a.Said, false)
 	}
 	for _, line := range slices.Sorted(maps.Keys(f.places)) {
 		hold(f.places[line], all.Stops[line], f.out.Blames(line, script.KindSetting) || f.out.Blames(line, script.KindPass))

@@ -9,7 +9,7 @@ import (
 	"borewright/post/verify/offaxis"
 	"borewright/post/verify/remark"
 	"borewright/post/verify/script"
-	"borewright/post/verify/sentences"
+	"borewright/post/verify/sentence"
 	"borewright/post/verify/through"
 	"borewright/post/verify/travels"
 	"borewright/process"
@@ -55,7 +55,7 @@ type follower struct {
 	pos       rs274.Position
 	said      map[int][]remark.Remark // comments of the stops, by line
 	speaks    bool                    // at some stop the comments say what to do: then they must at each
-	places    map[int]sentences.Place // of the stops passed, by line
+	places    map[int]sentence.Place  // of the stops passed, by line
 	plane     qty.Length              // in front of the face, where the most stops are; 0: not known
 	spoken    bool                    // a remark came since the last cut
 	optional  int                     // line of an optional stop since the last cut
@@ -107,7 +107,7 @@ func newFollower(p *plan.Plan, bores []through.Bore, v *plan.Visit, out *script.
 		half: script.LeastInput(j.Machine.Control)/2 + 1, letter: byte(j.FeedLetter()), last: -1, again: -1,
 		parts: partsOf(j), walls: wallsOf(p, bores),
 		shape: newShape(bores), bores: bores,
-		near: map[int]Clearance{}, places: map[int]sentences.Place{}, wrongAt: map[qty.Length]bool{}, travel: travels.Ways{},
+		near: map[int]Clearance{}, places: map[int]sentence.Place{}, wrongAt: map[qty.Length]bool{}, travel: travels.Ways{},
 	}
 	f.axis = rs274.Z
 	if f.letter == 'W' {

@@ -9,7 +9,7 @@ import (
 	"borewright/post/rs274"
 	"borewright/post/verify/remark"
 	"borewright/post/verify/script"
-	"borewright/post/verify/sentences"
+	"borewright/post/verify/sentence"
 	"borewright/process/qty"
 	"borewright/process/schedule"
 )
@@ -63,7 +63,7 @@ func (f *follower) stop(e *rs274.Event) {
 	}
 	f.align(orders)
 	if len(f.places) < stopsMost {
-		at := sentences.Place{Before: f.next, After: f.last}
+		at := sentence.Place{Before: f.next, After: f.last}
 		if f.next >= len(f.v.Passes) {
 			at.Before = -1
 		}

@@ -31,7 +31,7 @@ import (
 	"borewright/post/verify/mouth"
 	"borewright/post/verify/remark"
 	"borewright/post/verify/script"
-	"borewright/post/verify/sentences"
+	"borewright/post/verify/sentence"
 	"borewright/post/verify/through"
 	"borewright/process/plan"
 	"borewright/process/storage"
@@ -91,10 +91,10 @@ func Check(program []byte, name string, p *plan.Plan, bore, visit int) Report {
 	var loose []remark.Remark
 	var unsaid []string
 	if !f.unread {
-		book := sentences.New(p, bore, visit, f.plane)
+		book := sentence.New(p, bore, visit, f.plane)
 		book.Sum(sum.Stated(whole))
 		loose = f.holdRemarks(book, words.Remarks)
-		if unsaid = book.Unsaid(); control.Comments && control.Remarks != storage.NoRemarks && slices.Contains(unsaid, sentences.FaceTopic) && !out.Has(0, 1<<30) {
+		if unsaid = book.Unsaid(); control.Comments && control.Remarks != storage.NoRemarks && slices.Contains(unsaid, sentence.FaceTopic) && !out.Has(0, 1<<30) {
 			out.Add(0, 0, script.KindRemark, "does not say at every stop to set the cutter which face is at the spindle", book.FaceSaid())
 		}
 	}

@@ -1,4 +1,4 @@
-package sentences
+package sentence
 
 import (
 	"strings"

@@ -1,4 +1,4 @@
-// Package sentences holds what the remarks of a program tell the people at the machine
+// Package sentence holds what the remarks of a program tell the people at the machine
 // against the plan, whole: settings, sizes to expect, limits, conditions, the
 // correction and its direction, bar, zero, clear plane, shift, feeds and speeds,
 // job, revision, bore and visit. It has a book of all that may be said of a visit,
@@ -9,7 +9,7 @@
 // What the planner says in facts (cautions, what to measure, what to do before
 // and after) is worded by sheets/words, as on the sheet: a wrong word there is on
 // both papers and is not found here.
-package sentences
+package sentence
 
 import (
 	"fmt"
