@@ -15,6 +15,7 @@ import (
 // writtenIn says of a key where its figure comes from. Of a job read back from a
 // folder nothing tells a figure that was written from one filled in.
 func writtenIn(a, b *process.Job) func(key string) Origin {
+	lists := inLists(a, b)
 	return func(key string) Origin {
 		if len(a.Places) == 0 || len(b.Places) == 0 || key == "" {
 			return Edited
@@ -22,12 +23,8 @@ func writtenIn(a, b *process.Job) func(key string) Origin {
 		if table, _, _ := strings.Cut(key, "."); table == "machine" || table == "material" || strings.Contains(key, "material.") { // of a file of its own
 			return Edited
 		}
-		for _, j := range []*process.Job{a, b} {
-			for written := range j.Places {
-				if written == key || strings.HasPrefix(written, key+".") || strings.HasPrefix(written, key+"[") {
-					return Edited
-				}
-			}
+		if !clamps(key, &a.Bar, &b.Bar) && (stated(a, key) || stated(b, key) || lists.has(key)) {
+			return Edited
 		}
 		return Follows
 	}

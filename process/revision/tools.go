@@ -116,6 +116,9 @@ func boresOf(j *process.Job, what, name string) fact.Arg {
 // by what was written.
 func listWrote(a, b *process.Job) func(key string) Origin {
 	return func(key string) Origin {
+		if clamps(key, &a.Bar, &b.Bar) {
+			return Follows
+		}
 		follows := true
 		for _, j := range []*process.Job{a, b} {
 			least, most := j.Bar.UsualSizes()
