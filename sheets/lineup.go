@@ -60,7 +60,7 @@ func WriteReach(w io.Writer, p *plan.Plan, choices []place.Choice) error {
 			t.Section(name, b.ReachBlocks(v))
 		}
 	}
-	if blocks := b.Stickouts(); blocks != nil {
+	if blocks := b.Stickouts(false); blocks != nil {
 		t.Section("Stickout", blocks)
 	}
 	if blocks := b.Tools(); blocks != nil {

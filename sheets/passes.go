@@ -88,7 +88,7 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 		t.Line("")
 		t.Hang("", "  ", "In all "+qty.KindTime.Say(b.Plan.Minutes)+", stops to measure included.")
 	}
-	for _, x := range b.Stickouts() {
+	for _, x := range b.Stickouts(true) {
 		t.Line("")
 		t.Block(x)
 	}

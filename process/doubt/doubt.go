@@ -24,6 +24,7 @@ func Of(j *process.Job) []fact.Fact {
 	d.stations()
 	d.bores()
 	d.bar()
+	d.chosen()
 	d.limits()
 	d.cutter()
 	d.sleeve()
@@ -183,6 +184,13 @@ func (d *doubts) bar() {
 		d.add(fact.New(AskMouth, fact.Figure(b.Standoff)))
 	} else if _, stated := j.Places["bar.standoff"]; !stated && j.Machine != nil && j.Machine.Control != nil {
 		d.add(fact.New(AskSetBack, fact.Figure(b.Standoff)))
+	}
+}
+
+// chosen asks after a choice where nothing is left to choose: bar and cutter are named or described.
+func (d *doubts) chosen() {
+	if _, stated := d.j.Places["choose"]; stated && !d.j.Open.Any() && len(d.j.Candidates) == 0 {
+		d.add(fact.New(AskChoose))
 	}
 }
 

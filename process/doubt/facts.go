@@ -16,6 +16,7 @@ const (
 	AskAxis       fact.Kind = "job.axis"      // station
 	AskShoulder   fact.Kind = "job.shoulder"  // station, the smaller one, room between them, room that the cutter needs
 	AskStandoff   fact.Kind = "job.standoff"
+	AskChoose     fact.Kind = "job.choose"
 	AskNose       fact.Kind = "job.nose"            // room
 	AskMouth      fact.Kind = "job.mouth"           // standoff
 	AskSetBack    fact.Kind = "job.set back"        // standoff taken

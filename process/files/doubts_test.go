@@ -47,6 +47,8 @@ func TestDoubts(t *testing.T) {
 			[]string{`Behind "seat" the smaller "lip" begins after 0.0100 in: the cutter needs 0.0418 in to run out and would mark its shoulder.`}},
 		{"a standoff with table feed", ReboreJob, []string{`feed_by = "table"`, `standoff = 2`},
 			[]string{`A standoff is stated, but the table feeds: it is not used.`}},
+		{"a choice of nothing", ReboreJob, []string{`revision = `, "choose = \"one_pair\"\nrevision = "},
+			[]string{`Choose is stated, but the job has its bar and its cutter: nothing is chosen. Leave choose out, or leave the bar or the cutter to the lists.`}},
 		{"close to the face", ReboreJob, []string{`length = 7.5`, `length = 5.75`},
 			[]string{`The spindle nose comes within 0.5000 in of the face at the end of the cut.`}},
 		{"a small standoff", ReboreJob, []string{`feed_by = "table"`, "feed_by = \"quill\"\nstandoff = 0.5", `length = 7.5`, `length = 4.0`, `diameter = 4.75`, `diameter = 5.5`},

@@ -212,43 +212,58 @@ func listed(all []candidate.Candidate, at []int, of func(candidate.Candidate) st
 }
 
 // Stickouts are the ways for each bar to stand out, that chosen first, and what each costs; nothing
-// where all stand as they are.
-func (b *Annex) Stickouts() (out []page.Block) {
+// where all stand as they are. What stops them is told once, and not where the paper tells what stops
+// the plan.
+func (b *Annex) Stickouts(stopsTold bool) (out []page.Block) {
 	all := b.Job.Stickouts
 	if len(all) == 0 {
 		return nil
 	}
 	quill := slices.ContainsFunc(all, func(s candidate.Stickout) bool { return s.Quill > 0 })
+	does := slices.ContainsFunc(all, func(s candidate.Stickout) bool { return s.Feasible })
+	var told []string
+	if stopsTold {
+		for _, r := range b.Plan.Reasons {
+			told = append(told, b.Words.Say(r.What))
+		}
+	}
+	var stops []page.Block
 	for len(all) > 0 {
 		n := slices.IndexFunc(all, func(s candidate.Stickout) bool { return s.Bar != all[0].Bar })
 		if n < 0 {
 			n = len(all)
 		}
-		out = append(out, b.stickout(all[:n], quill))
-		if why := all[0].Why; !why.None() {
-			out = append(out, &page.Paragraph{Text: "Not feasible: " + b.Words.Say(why) + "."})
+		out = append(out, b.stickout(all[:n], quill, does))
+		if why := b.Words.Say(all[0].Why); why != "" && !slices.ContainsFunc(told, func(s string) bool { return strings.Contains(s, why) }) {
+			told = append(told, why)
+			stops = append(stops, &page.Paragraph{Text: "Not feasible: " + why + "."})
 		}
 		all = all[n:]
+	}
+	if !does {
+		return append(append(out, &page.Paragraph{Text: "Gives: at the cutter, spindle and bar."}), stops...)
 	}
 	says := "The shortest that reaches with the room that is wanted along the bar"
 	if quill {
 		says += ", quill home or drawn out as the bar alone gives less"
 	}
-	text := &page.Paragraph{Text: says + ". Gives: at the cutter, spindle and bar. Spring: on diameter, by the radial force of the finish as it is chosen."}
-	if len(out) > 1 && b.Job.Stickouts[0].Bar == "" && b.Job.Stickouts[len(b.Job.Stickouts)-1].Bar == "" {
-		return slices.Insert(out, 1, page.Block(text))
-	}
-	return append(out, text)
+	out = append(out, &page.Paragraph{Text: says + ". Gives: at the cutter, spindle and bar. Spring: on diameter, by the radial force of the finish as it is chosen."})
+	return append(out, stops...)
 }
 
-// stickout is the table of one bar.
-func (b *Annex) stickout(all []candidate.Stickout, quill bool) *page.Table {
-	t := &page.Table{Caption: "Stickout, that chosen first:"}
+// stickout is the table of one bar. does: some stickout of some bar does.
+func (b *Annex) stickout(all []candidate.Stickout, quill, does bool) *page.Table {
+	t := &page.Table{Caption: "Stickout"}
 	switch name := all[0].Bar; {
 	case name != "":
-		t.Caption = "Stickout of " + name + ", that chosen first:"
+		t.Caption += " of " + name
 	case b.Job.Stickouts[len(b.Job.Stickouts)-1].Bar != "":
-		t.Caption = "Stickout of " + b.Job.Bar.Called() + ", that chosen first:"
+		t.Caption += " of " + b.Job.Bar.Called()
+	}
+	if does {
+		t.Caption += ", that chosen first:"
+	} else {
+		t.Caption += ", none of which does:"
 	}
 	if quill {
 		t.Columns = append(t.Columns, page.Column{Head: []string{"quill", "out"}, Align: page.Decimal})
@@ -256,6 +271,9 @@ func (b *Annex) stickout(all []candidate.Stickout, quill bool) *page.Table {
 	t.Columns = append(t.Columns, page.Column{Head: []string{"nose", "to end"}, Align: page.Decimal}, page.Column{Head: []string{"nose", "to tip"}, Align: page.Decimal},
 		page.Column{Head: []string{"gives", b.U.Name(qty.KindCompliance)}, Align: page.Decimal}, page.Column{Head: []string{"spring of", "finish"}, Align: page.Decimal},
 		page.Column{Head: []string{"min"}, Align: page.Decimal}, page.Column{Head: []string{""}})
+	if !does { // there is no finish, no time and no remark of any
+		t.Columns = t.Columns[:len(t.Columns)-3]
+	}
 	for i, s := range all {
 		var row []string
 		if quill {
@@ -278,6 +296,7 @@ func (b *Annex) stickout(all []candidate.Stickout, quill bool) *page.Table {
 		if i == 0 && s.Feasible {
 			last[3] = "chosen"
 		}
+		row = row[:len(t.Columns)]
 		t.Rows = append(t.Rows, page.Row{Cells: row})
 	}
 	return t
@@ -285,7 +304,7 @@ func (b *Annex) stickout(all []candidate.Stickout, quill bool) *page.Table {
 
 // AddTools adds them as a section.
 func (b *Annex) AddTools() {
-	if blocks := b.Stickouts(); blocks != nil {
+	if blocks := b.Stickouts(true); blocks != nil {
 		b.Sheet.Add("Why the bar stands out so far", blocks...)
 	}
 	if blocks := b.Tools(); blocks != nil {

@@ -30,6 +30,7 @@ var jobWords = map[fact.Kind]entry{
 	doubt.AskAxis:       text(`nothing tells where the axis of "{1}" stands: no readings and no offset. The plan takes it to be true`),
 	doubt.AskShoulder:   text(`behind "{1}" the smaller "{2}" begins after {3}: the cutter needs {4} to run out and would mark its shoulder`),
 	doubt.AskStandoff:   text("a standoff is stated, but the table feeds: it is not used"),
+	doubt.AskChoose:     text("choose is stated, but the job has its bar and its cutter: nothing is chosen. Leave choose out, or leave the bar or the cutter to the lists"),
 	doubt.AskNose:       text("the spindle nose comes within {1} of the face at the end of the cut"),
 	doubt.AskMouth:      text("with {1} between nose and face the mouth of the bore can hardly be seen or gauged"),
 	doubt.AskSetBack:    text("no standoff is stated: the nose is taken to stand {1} from the face, so that the quill alone brings the tip out to be set"),
