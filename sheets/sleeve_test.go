@@ -1,8 +1,6 @@
 package sheets
 
 import (
-	"borewright/process/sleeve"
-	"borewright/sheets/words"
 	"bytes"
 	"errors"
 	"reflect"
@@ -17,7 +15,11 @@ import (
 	"borewright/process/fit/iso286"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/sleeve"
+	"borewright/sheets/figure"
+	"borewright/sheets/head"
 	"borewright/sheets/page"
+	"borewright/sheets/words"
 )
 
 // sleeved is a plan with a sleeve that has something in every field, the press
@@ -113,6 +115,20 @@ func TestJointThatHoldsNothing(t *testing.T) {
 func TestNoSleeve(t *testing.T) {
 	if err := WriteSleeves(&bytes.Buffer{}, winch(), false); !errors.Is(err, ErrNoSleeve) {
 		t.Error(err)
+	}
+}
+
+// A sleeve that no scale brings on paper is not drawn: its hatching would have as many lines as
+// there are millimetres of it.
+func TestSleeveLargerThanPaper(t *testing.T) {
+	for _, large := range []qty.Length{qty.FromMM(900), qty.FromMM(3e6)} {
+		p := sleeved()
+		sl := p.Bores[0].Sleeve
+		sl.Turned = [2]qty.Diameter{qty.Diameter(large), qty.Diameter(large)}
+		drawn := figure.Sleeve(head.Of(p), p.Bores[0]) != nil
+		if want := large < qty.FromMM(1e6); drawn != want {
+			t.Errorf("outside %v: drawn %v", large, drawn)
+		}
 	}
 }
 

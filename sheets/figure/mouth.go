@@ -38,6 +38,9 @@ func Mouth(h head.Head, bore, visit int) []page.Block {
 		wide = math.Max(wide, lead.Setting.MM()/2)
 	}
 	below, above := r-6, wide+5
+	if !drawable(lo, hi, above-math.Min(below, 0)) {
+		return nil
+	}
 	scale := 0.2
 	for _, k := range setupScales {
 		if scale = k / 2; (hi-lo)/scale <= 100 && (above-below)/scale <= 46 {

@@ -154,7 +154,7 @@ func (d *programDrawing) placeProgram(steps []path.Step) bool {
 	d.lo = math.Min(d.lo, math.Max(least, -0.5*deep))
 	d.hi = math.Max(d.hi, math.Min(most, 1.2*deep))
 	half := math.Max(d.outR, d.noseR)
-	if !(d.hi > d.lo) || !(half > 0) || d.hi-d.lo > 1e6 || half > 1e6 {
+	if !d.drawable(half) {
 		return false
 	}
 	for _, d.scale = range setupScales {

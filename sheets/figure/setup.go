@@ -141,7 +141,12 @@ func (d *setupDrawing) place() bool {
 // drawable is whether there is a stretch and a height, half of it in mm of the work, that
 // paper can show.
 func (d *setupDrawing) drawable(half float64) bool {
-	return d.hi > d.lo && half > 0 && d.hi-d.lo <= 1e6 && half <= 1e6 && math.Abs(d.lo) <= 1e6
+	return drawable(d.lo, d.hi, half)
+}
+
+// drawable is that of any stretch: at the smallest scale there is, 1e6 mm are a metre of paper.
+func drawable(lo, hi, half float64) bool {
+	return hi > lo && half > 0 && hi-lo <= 1e6 && half <= 1e6 && math.Abs(lo) <= 1e6
 }
 
 // scaleFor is the largest scale at which a stretch of the line, mm of the work, goes on the

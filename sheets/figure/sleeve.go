@@ -63,6 +63,9 @@ func Sleeve(h head.Head, x plan.Bore) *page.Figures {
 	if f := sl.FlangeAt(feature.Far); f != nil {
 		d.hi, d.ends[1] = f.Diameter.MM()/2, d.long+f.Thickness.MM()
 	}
+	if !drawable(d.ends[0], d.ends[1], d.hi) {
+		return nil
+	}
 	for _, d.scale = range setupScales {
 		if (d.ends[1]-d.ends[0])/d.scale <= sleeveWide && 2*d.hi/d.scale <= sleeveHigh {
 			break
