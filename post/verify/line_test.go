@@ -70,7 +70,7 @@ func TestBetweenBoresIsHeld(t *testing.T) {
 		{"the first is cut short", "G1 Z-" + first, "G1 Z-2.0000", "the feed through outer lug ends at"},
 		{"fed over the gap", "G0 Z-" + second, "G1 Z-" + second, "between two bores"},
 		{"a bore left out", through(second), "", "not cut in this pass: middle lug"},
-		{"the last left out", through(third), "", ""},
+		{"the last left out", through(third), "", "not cut in this pass: inner lug"},
 		{"at rapid through a bore", "G1 Z-" + third + " ", "G0 Z-" + third + " ", "rapid"},
 		{"stopped in the gap", "G0 Z-" + second, "M5\nG0 Z-" + second, ""},
 		{"not all are gauged", "GAUGE ALL 3:", "GAUGE ALL 2:", ""},

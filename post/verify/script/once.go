@@ -29,7 +29,8 @@ const (
 //   - A spindle that stands has no speed. Where a stop is missing, its restart mark is, too.
 //     Where something else of a way in is wrong, that nothing is cut is no second mistake.
 //     Nor is what is fed by an F that does not read. Where something else is wrong with the way of a
-//     pass through several bores, what it leaves out or feeds over is none either.
+//     pass through several bores, what it leaves out or feeds over is none either; but where the
+//     last bores are left out, the way out begins too early, and that is none.
 //   - Of the slides that go home before the first cut, or after it, one thing is said.
 //
 // A second mistake that is left out so is found when the first is mended: the program is
@@ -130,14 +131,16 @@ func (l *Findings) Once(stops, misread, cuts []int) {
 		if cause, ok := missing[idle(n.Line)]; ok && follows {
 			return n.Finding != cause
 		}
-		if first, ok := wrong[here]; ok && n.Line >= first.Line && n.Finding != first &&
-			(strings.HasPrefix(n.What, LeftOut) || n.OtherWay && strings.HasSuffix(n.What, Between) || strings.HasSuffix(n.What, " is cut again")) {
+		first, ok := wrong[here]
+		outward := ok && first.Kind == KindRetract && firstOf(here, KindPass, LeftOut) == first.Line // of a pass whose last bores are left out
+		if ok && n.Line >= first.Line && n.Finding != first &&
+			(strings.HasPrefix(n.What, LeftOut) && !outward || n.OtherWay && strings.HasSuffix(n.What, Between) || strings.HasSuffix(n.What, " is cut again")) {
 			return true
 		}
 		if n.OtherWay && strings.HasSuffix(n.What, Between) && firstOf(here, KindPass, LeftOut) >= 0 {
 			return true
 		}
-		if first, ok := wrong[here]; ok && n.Line > first.Line && !n.OtherWay && (motion || n.Kind == KindStop) {
+		if ok && n.Line > first.Line && !n.OtherWay && (motion || n.Kind == KindStop) || outward && n.Finding == first {
 			return true
 		}
 		return motion && n.Finding != ofLine[n.Line]
