@@ -8,8 +8,8 @@ import (
 	"borewright/process/qty"
 )
 
-// Guide is the station whose bush carries the end of the bar; nil: none does, or a bearing on
-// the machine.
+// Guide is the station whose bush carries the end of the bar, as it is seen from the face that the
+// job is; nil: none does, or a bearing on the machine.
 func (j *Job) Guide() *Station {
 	if j.Bar.Outboard == nil || j.Bar.Outboard.Station == "" {
 		return nil
@@ -18,7 +18,11 @@ func (j *Job) Guide() *Station {
 	if i < 0 {
 		return nil
 	}
-	return &j.Stations[i]
+	g := j.Stations[i]
+	if j.Seen == nil && j.Through > 0 && g.Face != j.Bores[0].Face { // as j.Here has it
+		g.From, g.To = j.Through-g.To, j.Through-g.From
+	}
+	return &g
 }
 
 // OutboardAt is how far from the nose the middle of the bearing, or of the bush, is that carries
@@ -66,8 +70,9 @@ func (g *Guide) Describe(d *field.Desc) {
 
 // Carries are the bores, by their indices, that a bush in a bore guides the bar for.
 func (j *Job) Carries(bore int) (all []int) {
+	own := j.Bores[bore].Station
 	for i, b := range j.Bores {
-		if b.Guide != nil && i != bore && b.Guide.Station == j.Stations[j.Bores[bore].Station].Name {
+		if own >= 0 && b.Guide != nil && i != bore && b.Guide.Station == j.Stations[own].Name {
 			all = append(all, i)
 		}
 	}

@@ -40,12 +40,15 @@ func (c *checker) checkGuide(cuts []bored) bool {
 		return true
 	}
 	g := j.Guide()
+	behind := cuts[0].end
+	for _, k := range cuts {
+		behind = max(behind, k.end)
+	}
 	switch {
+	case g == nil && (&checker{j: c.whole}).behind(o.Station) >= 0:
+		c.Badf(key, c.oneOf(behind, "outboard"), "%q lies behind %q, which is closed: the bar does not come to it from the %s face", o.Station, j.Closed, *j.Seen)
+		return true
 	case g == nil:
-		behind := cuts[0].end
-		for _, k := range cuts {
-			behind = max(behind, k.end)
-		}
 		c.Badf(key, c.oneOf(behind, "outboard"), "there is no station %q", source.Show(o.Station))
 		return true
 	case b.Inboard != nil:
@@ -62,7 +65,7 @@ func (c *checker) checkGuide(cuts []bored) bool {
 		ahead := j.Cutter.Ahead
 		switch {
 		case k.end > g.From:
-			c.Badf(key, c.oneOf(k.end, "it"), "%q lies in front of %q or in it: the bar with its cutter does not pass a bush", g.Name, k.station.Name)
+			c.Badf(key, c.oneOf(k.end, "it"), "%q lies in front of %q or in it%s: the bar with its cutter does not pass a bush", g.Name, k.station.Name, c.from)
 		case near <= b.CutterAt+ahead:
 			c.Badf(key, "take a station that lies further behind", "the cutter would run into the bush in %q, which begins %s behind %q", g.Name, c.Len(g.From-k.end), k.station.Name)
 		case far > b.Stickout():

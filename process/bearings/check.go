@@ -6,22 +6,41 @@ import (
 	"fmt"
 
 	"borewright/process"
+	"borewright/process/faces"
 	"borewright/process/field/keys"
 	"borewright/process/qty"
 )
 
-// Check judges the bearings of the bar of a job. The bar itself was judged before.
+// Check judges the bearings of the bar of a job, from each face that it is bored from: bearings stand
+// on the machine, and the work turns between them. The bar itself was judged before.
 func Check(r *keys.Reader, j *process.Job) {
-	c := &checker{r, j}
-	if cuts := c.boredStations(); len(cuts) > 0 {
-		c.checkSupport(cuts)
+	if len(j.Bores) == 0 || faces.Both(j) && j.Through == 0 { // said
+		return
+	}
+	from := []process.Face{j.Bores[0].Face}
+	if faces.Both(j) {
+		from = append(from, faces.Other(from[0]))
+	}
+	for _, f := range from {
+		c, said := &checker{r, faces.Seen(j, f), j, ""}, len(r.Found)
+		if len(from) > 1 {
+			c.from = ", seen from the " + f.String() + " face"
+		}
+		if cuts := c.boredStations(); len(cuts) > 0 {
+			c.checkSupport(cuts)
+		}
+		if len(r.Found) > said { // one mistake, one message
+			return
+		}
 	}
 }
 
 // checker judges one job.
 type checker struct {
 	*keys.Reader
-	j *process.Job
+	j     *process.Job // seen from one face
+	whole *process.Job // seen from neither, where it has both
+	from  string       // which face, where it has both
 }
 
 // bored is one bore as the bar meets it.
@@ -33,7 +52,7 @@ type bored struct {
 func (c *checker) boredStations() []bored {
 	var all []bored
 	for _, b := range c.j.Bores {
-		if b.Station < 0 || b.Station >= len(c.j.Stations) || b.CutBy != nil { // with other tools
+		if b.Station < 0 || b.Station >= len(c.j.Stations) || b.CutBy != nil || !c.j.Here(b) { // with other tools
 			continue
 		}
 		if s := &c.j.Stations[b.Station]; s.To > s.From {
@@ -55,8 +74,12 @@ func (c *checker) checkSupport(cuts []bored) {
 	const key = "bar.outboard.at"
 	last := c.j.Stations[len(c.j.Stations)-1]
 	switch {
-	case last.Blind:
-		c.Bad("bar.outboard", fmt.Sprintf("the bar cannot come out to a bearing: %q is closed", last.Name), "leave outboard out, or the line is not blind")
+	case last.Blind || c.j.Closed != "":
+		closed := c.j.Closed
+		if last.Blind {
+			closed = last.Name
+		}
+		c.Bad("bar.outboard", fmt.Sprintf("the bar cannot come out to a bearing: %q is closed", closed), "leave outboard out, or the line is not blind")
 	case o.At > b.Stickout():
 		c.Badf(key, "lengthen the bar, or bring the bearing nearer", "the bearing stands %s from the nose, beyond the end of the bar, %s", c.Len(o.At), c.Len(b.Stickout()))
 	case o.At <= b.CutterAt:
@@ -71,7 +94,7 @@ func (c *checker) checkSupport(cuts []bored) {
 			}
 			if depth < last.To {
 				c.Badf(key, fmt.Sprintf("it must stand at least %s from the nose", c.Len(o.At+last.To-depth)),
-					"the bearing would stand %s deep%s, but %q ends at %s", c.Len(depth), when, last.Name, c.Len(last.To))
+					"the bearing would stand %s deep%s, but %q ends at %s%s", c.Len(depth), when, last.Name, c.Len(last.To), c.from)
 				return
 			}
 		}
@@ -112,7 +135,7 @@ func (c *checker) checkInboard(cuts []bored) {
 		}
 		if depth > first.From {
 			c.Badf(key, fmt.Sprintf("it must stand at most %s from the nose", c.Len(in.At-depth+first.From)),
-				"the bearing would stand %s deep%s, but %q begins at %s", c.Len(depth), when, first.Name, c.Len(first.From))
+				"the bearing would stand %s deep%s, but %q begins at %s%s", c.Len(depth), when, first.Name, c.Len(first.From), c.from)
 			return
 		}
 		if out := k.end - b.TipHome(); b.FeedBy == process.QuillFeed && out > in.At {

@@ -15,9 +15,6 @@ import (
 // Fill has a bore that carries the bar for another finished before the others are begun, with all
 // that are cut through at its setting.
 func Fill(j *process.Job) {
-	if faces.Both(j) {
-		return
-	}
 	for i, b := range j.Bores {
 		if b.Station < 0 || b.Station >= len(j.Stations) || len(j.Carries(i)) == 0 {
 			continue
@@ -31,7 +28,7 @@ func Fill(j *process.Job) {
 // CheckGuides sees that the bushes that bores name can be fitted when these bores are cut. It
 // gives the bores, by their indices, of which something was said.
 func CheckGuides(r *keys.Reader, j *process.Job) map[int]bool {
-	c, said := &checker{r, j}, map[int]bool{}
+	c, said := &checker{Reader: r, j: j}, map[int]bool{}
 	circle, line := false, false // one mistake, however many bores are in it
 	if o := j.Bar.Outboard; o != nil && o.Station != "" {
 		if at := c.behind(o.Station); at >= 0 && j.BoreAt(at) >= 0 {
@@ -44,23 +41,24 @@ func CheckGuides(r *keys.Reader, j *process.Job) map[int]bool {
 			continue
 		}
 		own, to := j.Stations[b.Station].Name, c.carrier(i)
+		here := &checker{Reader: r, j: faces.Of(j, i)} // from the face that it is bored from
+		behind := here.oneOf(here.j.Stations[here.j.Bores[i].Station].To, "guide")
 		bad := func(allowed, format string, a ...any) {
 			c.Badf(at, allowed, format, a...)
 			said[i] = true
 		}
 		switch round := c.circle(i); {
 		case c.behind(b.Guide.Station) < 0:
-			bad(c.oneOf(j.Stations[b.Station].To, "guide"), "there is no station %q", source.Show(b.Guide.Station))
-		case (j.Bar.Inboard != nil || faces.Both(j)) && line:
+			bad(behind, "there is no station %q", source.Show(b.Guide.Station))
+		case here.behind(b.Guide.Station) < 0:
+			bad(behind, "%q lies behind %q, which is closed: the bar does not come to it from the %s face", b.Guide.Station, here.j.Closed, b.Face)
+		case j.Bar.Inboard != nil && line:
 			said[i] = true
-		case faces.Both(j):
-			line = true
-			bad("write the bores of each face in a job of their own", "a bush is fitted anew for each face")
 		case j.Bar.Inboard != nil:
 			line = true
 			bad("leave guide out, or bar.inboard", "a line bar runs in two bearings that stand on the machine")
 		case to == i:
-			bad(c.oneOf(j.Stations[b.Station].To, "guide"), "the bush would be in %q, which is bored by this bar", own)
+			bad(behind, "the bush would be in %q, which is bored by this bar", own)
 		case len(round) > 0 && !circle:
 			circle = true
 			var names []string
@@ -128,7 +126,7 @@ func (c *checker) circle(from int) (all []int) {
 }
 
 // oneOf is the advice to take a station that lies behind a depth, or to leave a key out where none
-// does.
+// does. One for all bores of a job of both faces lies behind those of each, seen from there.
 func (c *checker) oneOf(depth qty.Length, key string) string {
 	var names []string
 	for _, s := range c.j.Stations {
@@ -136,8 +134,31 @@ func (c *checker) oneOf(depth qty.Length, key string) string {
 			names = append(names, s.Name)
 		}
 	}
+	if c.whole != nil && faces.Both(c.whole) {
+		names = slices.DeleteFunc(names, func(name string) bool { return !c.behindAll(name) })
+		if len(names) == 0 {
+			return "leave outboard out, and write guide = { station = … } in the bores that a bush can carry the bar for: no station lies behind the bores of both faces"
+		}
+	}
 	if len(names) == 0 {
 		return "leave " + key + " out: no station lies behind what is bored"
 	}
 	return "take one behind what is bored: " + source.Quoted(names)
+}
+
+// behindAll is whether a station that is not bored lies behind all bores of a job of both faces that
+// are cut with its own bar, seen from the face of each.
+func (c *checker) behindAll(name string) bool {
+	for i, b := range c.whole.Bores {
+		if b.Station < 0 {
+			continue
+		}
+		seen := faces.Of(c.whole, i)
+		own := seen.Stations[seen.Bores[i].Station]
+		at := (&checker{j: seen}).behind(name)
+		if at < 0 || seen.BoreAt(at) >= 0 || b.CutBy == nil && seen.Stations[at].From < own.To {
+			return false
+		}
+	}
+	return true
 }

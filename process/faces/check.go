@@ -109,13 +109,7 @@ func meet(r *keys.Reader, j *process.Job) {
 		r.Badf(source.El("station", i)+".to", "depths of far stations count from the far face: mend one of the depths, or face_to_face",
 			"seen from the near face it begins at %s, inside %q, which ends at %s there", r.Len(b.From), a.Name, r.Len(a.To))
 	}
-	if j.Bar.Outboard != nil {
-		r.Bad("bar.outboard", "a bar in an outboard support is set up anew for each face", "write the bores of each face in a job of their own")
-	}
 	for i, b := range j.Bores {
-		if b.Guide != nil {
-			r.Bad(source.El("bore", i)+".guide", "a bush in the work is set up anew for each face", "write the bores of each face in a job of their own")
-		}
 		if w := slices.IndexFunc(j.Stations, func(s process.Station) bool { return s.Name == b.With }); b.With != "" && w >= 0 && j.Stations[w].Face != b.Face {
 			r.Badf(source.El("bore", i)+".with", "name a bore of the same face, or leave it out", "%q is bored from the other face, and one setting is of one face: the table turns between", b.With)
 		}

@@ -46,7 +46,9 @@ func (b *Bush) Describe(d *field.Desc) {
 // say how truly it came out: u what the line-up leaves unknown there, for the work may be lined up
 // anew between, r how truly the spindle turns, radial peak to valley, and a how far its own cutter
 // may have stood aside, where it was bored by a bar in a bush, of those before, by station.
-func NewBush(s *setup.Setup, l *LineUp, bore int, before map[string]*Bush) *Bush {
+//
+// unsure is u by station, known where the work was lined up by sweeps or turned half round.
+func NewBush(s *setup.Setup, unsure func(station string) qty.Length, bore int, before map[string]*Bush) *Bush {
 	job := s.Job
 	g, st := job.Guide(), job.Stations[job.Bores[bore].Station]
 	if g == nil || !s.Held {
@@ -60,15 +62,16 @@ func NewBush(s *setup.Setup, l *LineUp, bore int, before map[string]*Bush) *Bush
 	}
 	off := o.PlaceError.MM()
 	for _, w := range job.Bores {
+		if w.Station < 0 {
+			continue // behind a closed end
+		}
 		if name := job.Stations[w.Station].Name; name == g.Name {
 			b.Bored, b.Seat = true, [2]qty.Diameter{w.Finish.Low, w.Finish.High}
 			if measured {
 				continue
 			}
 			off = math.Hypot(off, job.Runout().MM()/2)
-			if l != nil {
-				off = math.Hypot(off, l.UnsureAt(name).MM())
-			}
+			off = math.Hypot(off, unsure(name).MM())
 			if last := before[name]; last != nil {
 				off = math.Hypot(off, last.Aside.MM())
 			}

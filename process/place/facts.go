@@ -112,3 +112,10 @@ func failed(err error) fact.Fact {
 	f, _ := fact.Of(err)
 	return f
 }
+
+// Metal round a bore.
+const (
+	WallTooThin   fact.Kind = "plan.wall too thin" // size bored to, metal left, wall, least, metal, what instead
+	SmallerSize   fact.Kind = "plan.smaller size"
+	SmallerSleeve fact.Kind = "plan.smaller sleeve"
+)

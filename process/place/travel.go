@@ -29,7 +29,9 @@ func (r *Reach) travel(job *process.Job, v *schedule.Visit) {
 	if job.Bar.Outboard != nil {
 		from = v.Clear
 		for _, b := range job.Bores {
-			from = min(from, job.Stations[b.Station].From-(v.From-v.Clear))
+			if job.Here(b) {
+				from = min(from, job.Stations[b.Station].From-(v.From-v.Clear))
+			}
 		}
 	}
 	r.Travel = max(v.End, v.To) - from

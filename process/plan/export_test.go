@@ -2,6 +2,7 @@ package plan
 
 import (
 	"borewright/process"
+	"borewright/process/place"
 	"borewright/process/ways"
 )
 
@@ -10,7 +11,7 @@ import (
 
 var (
 	Attempt      = attempt
-	LeastHousing = leastHousing
+	LeastHousing = place.LeastHousing
 	Narrowest    = ways.Narrowest
 )
 

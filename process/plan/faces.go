@@ -53,7 +53,7 @@ func (p *Plan) bothSides() {
 
 // steps are the faces that each stage of the work is cut from. With the order of the faces it is
 // known which line is made to the other, and the work can be lined up.
-func (p *Plan) steps(all []*work) [][]process.Face {
+func (p *Plan) steps(all []*work) []turns.Step {
 	var works []turns.Work
 	for _, w := range all {
 		x := turns.Work{Name: w.Station.Name, Face: w.Bore.Bore.Face, First: w.Bore.Bore.First, Left: len(w.rest)}
@@ -64,15 +64,15 @@ func (p *Plan) steps(all []*work) [][]process.Face {
 	if e := p.known.Last(); p.known != nil && p.Job.BoreAt(e.Station) >= 0 && e.Pass > 0 {
 		last = &p.Job.Bores[p.Job.BoreAt(e.Station)].Face
 	}
-	from, say := turns.Steps(p.Job, works, last)
+	steps, say := turns.Steps(p.Job, works, last)
 	if p.sides == nil {
-		return from[:]
+		return steps
 	}
 	if !say.None() {
 		p.Order = append(p.Order, say)
 	}
 	p.stood = last
-	f, left := turns.Second(from)
+	f, left := turns.Second(steps)
 	if !left { // nothing is left to do
 		f = faces.Other(p.Job.Bores[0].Face)
 	}
@@ -89,7 +89,20 @@ func (p *Plan) steps(all []*work) [][]process.Face {
 	if left {
 		p.mind(second, p.sides.Cautions()...)
 	}
-	return from[:]
+	return steps
+}
+
+// unsure is what is not known of where a station with a bush stands from the spindle (turns.Sides.Bush).
+func (p *Plan) unsure(seen *process.Job) func(station string) qty.Length {
+	return func(station string) qty.Length {
+		switch l := p.line(seen); {
+		case p.sides != nil:
+			return p.sides.Bush(*seen.Seen, station)
+		case l != nil:
+			return l.UnsureAt(station)
+		}
+		return 0
+	}
 }
 
 // axis is how far from the line the axis of a visit may stand; 0: nothing was swept.
@@ -110,15 +123,17 @@ func (p *Plan) turned() {
 	if p.sides == nil {
 		return
 	}
-	last := p.stood
+	last, before := p.stood, p.Job
 	for _, at := range p.turns {
 		b := &p.Bores[at[0]]
-		if v := &b.Visits[at[1]]; last != nil && *last != b.Bore.Face {
+		v := &b.Visits[at[1]]
+		with := p.Job.Using(v.Tools)
+		if last != nil && *last != b.Bore.Face {
 			rest := len(v.Rest())
-			v.Before = slices.Insert(slices.Clone(v.Before), rest, turns.AtTurn(p.Job, b.Bore.Face)...)
+			v.Before = slices.Insert(slices.Clone(v.Before), rest, turns.AtTurn(p.Job, b.Bore.Face, before, with)...)
 			p.Minutes += turns.Minutes
 		}
-		last = &b.Bore.Face
+		last, before = &b.Bore.Face, with
 	}
 }
 

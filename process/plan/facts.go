@@ -16,11 +16,8 @@ const (
 
 // What stops a plan.
 const (
-	BarUnknown    fact.Kind = "plan.bar unknown"   // why the bar cannot be worked out
-	BarTooLong    fact.Kind = "plan.bar too long"  // stickout over diameter, the most of it
-	WallTooThin   fact.Kind = "plan.wall too thin" // size bored to, metal left, wall, least, metal, what instead
-	SmallerSize   fact.Kind = "plan.smaller size"
-	SmallerSleeve fact.Kind = "plan.smaller sleeve"
+	BarUnknown fact.Kind = "plan.bar unknown"  // why the bar cannot be worked out
+	BarTooLong fact.Kind = "plan.bar too long" // stickout over diameter, the most of it
 )
 
 // What to mind, and what was found.

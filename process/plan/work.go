@@ -89,12 +89,11 @@ func (p *Plan) work(how effort) {
 		},
 		turns.Rests: func(x *setting, first bool) { rest(x) },
 	}
-	for stage, sides := range p.steps(all) {
-		for _, f := range sides {
-			for _, x := range settings {
-				if b := &x.bores[0].Bore.Bore; b.Face == f {
-					stages[stage](x, b.First)
-				}
+	for _, s := range p.steps(all) {
+		for _, x := range settings {
+			b := &x.bores[0].Bore.Bore
+			if b.Face == s.Face && (s.Stage != turns.Firsts || s.Rank == turns.Rank(p.Job, x.bores[0].i)) {
+				stages[s.Stage](x, b.First)
 			}
 		}
 	}
@@ -151,7 +150,7 @@ func (p *Plan) begin(i int, b process.Bore) *work {
 		bored = w.rest[0].Limits.High
 	}
 	if bored > 0 {
-		if why := tooLittleLeft(job, st, bored, w.Sleeve != nil); !why.None() {
+		if why := place.TooLittleLeft(job, st, bored, w.Sleeve != nil); !why.None() {
 			p.stop(job.Where(fmt.Sprintf("station[%d].wall", job.Bores[i].Station)), w.says(why))
 		}
 	}
@@ -223,7 +222,7 @@ func (p *Plan) add(w *work, part schedule.Part, v Visit, r *passes.Planner, why 
 	}
 	v.Back = slideBack(job, &v.Visit)
 	off := v.Back
-	if v.Bush = place.NewBush(s.Setup, p.LineUp, w.i, p.bushes); v.Bush != nil {
+	if v.Bush = place.NewBush(s.Setup, p.unsure(s.Job), w.i, p.bushes); v.Bush != nil {
 		p.bushes[st.Name] = v.Bush
 		off = qty.FromMM(math.Hypot(off.MM(), v.Bush.Aside.MM()))
 		p.remark(w, k, v.Bush.Fact())

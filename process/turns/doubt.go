@@ -2,6 +2,7 @@ package turns
 
 import (
 	"math"
+	"slices"
 
 	"borewright/process"
 	"borewright/process/faces"
@@ -24,6 +25,11 @@ const (
 	SecondOnly      fact.Kind = "turns.second alone"    // the same
 	SecondApart     fact.Kind = "turns.second apart"    // the same
 	Safely          fact.Kind = "plan.turn safely"
+	BushOut         fact.Kind = "turns.bush, bar out"     // station of the bush
+	BearingOut      fact.Kind = "turns.bearing, bar out"  //
+	BearingsOut     fact.Kind = "turns.bearings, bar out" //
+	BearingIn       fact.Kind = "turns.bearing, bar in"   // face, other face, from the nose
+	BearingsIn      fact.Kind = "turns.bearings, bar in"  // face, other face, inboard and outboard from the nose
 )
 
 // Title is the title of a visit in a job of both faces: it begins with the face.
@@ -121,17 +127,68 @@ func (s *Sides) Axis(st process.Station, back qty.Length) qty.Length {
 	return job.Units.Up(all)
 }
 
+// Bush is what is not known of where a station that a bush is fitted in stands from the spindle, as it
+// is set at a face, ± (95 %), besides how far it may stand off the line:
+//
+//	nothing swept from the face                      √(p² + (φ·Δz)²), by the half turn; 0 before it
+//	swept from the face                              a
+//	the same, bored from the other face, none of     √(a² + b²)
+//	whose bores is among the sweeps
+//
+// a what the sweeps from here leave unknown of the line there, b the same of the sweeps that it was
+// bored by, or the half turn where there were none. What was bored before here lies where the spindle
+// ran, and the table comes back to it by half turns.
+func (s *Sides) Bush(f process.Face, station string) qty.Length {
+	job, line, other := s.Job[f], s.Line[f], faces.Other(f)
+	i := slices.IndexFunc(job.Stations, func(st process.Station) bool { return st.Name == station })
+	st, bore := job.Stations[i], job.BoreAt(i)
+	across := bore >= 0 && !job.Here(job.Bores[bore])
+	switch {
+	case line == nil && (across || f == s.Second):
+		return within(job, st)
+	case line == nil:
+		return 0
+	case across && !faces.Shown(job) && s.Line[other] == nil:
+		return bySquares(line.UnsureAt(station), within(job, st))
+	case across && !faces.Shown(job):
+		return bySquares(line.UnsureAt(station), s.Line[other].UnsureAt(station))
+	}
+	return line.UnsureAt(station)
+}
+
 func bySquares(a, b qty.Length) qty.Length { return qty.FromMM(math.Hypot(a.MM(), b.MM())) }
 
-// AtTurn is what is done and checked as a face comes round to the spindle.
-func AtTurn(job *process.Job, to process.Face) []fact.Fact {
+// AtTurn is what is done and checked as a face comes round to the spindle. before and after are the job
+// with the bar that was in the spindle and with the one that cuts next. Bearings stand on the machine,
+// one in front of the work and one beyond it, whatever face is in use: the work alone turns.
+func AtTurn(job *process.Job, to process.Face, before, after *process.Job) (all []fact.Fact) {
+	if o := before.Bar.Outboard; o != nil {
+		all = append(all, fact.New(out(before, BushOut, BearingOut, BearingsOut), fact.Name(o.Station)))
+	}
 	span := 300 * qty.Millimetre
 	if job.Units == qty.Inches {
 		span = 12 * qty.Inch
 	}
 	lean := job.Units.Up(qty.Length(float64(span) * job.Machine.IndexAngle / 1e3))
-	return []fact.Fact{
+	all = append(all,
 		fact.New(HalfRound, fact.Name(to.String())),
-		fact.New(Check, fact.Name(to.String()), fact.Figure(qty.Plain(job.Machine.IndexPlace)), fact.Figure(qty.Plain(lean)), fact.Figure(qty.Plain(span))),
+		fact.New(Check, fact.Name(to.String()), fact.Figure(qty.Plain(job.Machine.IndexPlace)), fact.Figure(qty.Plain(lean)), fact.Figure(qty.Plain(span))))
+	switch o, in := after.Bar.Outboard, after.Bar.Inboard; {
+	case in != nil:
+		all = append(all, fact.New(BearingsIn, fact.Name(to.String()), fact.Name(faces.Other(to).String()), fact.Figure(qty.Plain(in.At)), fact.Figure(qty.Plain(o.At))))
+	case o != nil && o.Station == "":
+		all = append(all, fact.New(BearingIn, fact.Name(to.String()), fact.Name(faces.Other(to).String()), fact.Figure(qty.Plain(o.At))))
 	}
+	return all
+}
+
+// out is which of these kinds a bar is that comes out of the work: in a bush, in a bearing, in two.
+func out(job *process.Job, bush, one, two fact.Kind) fact.Kind {
+	switch {
+	case job.Bar.Inboard != nil:
+		return two
+	case job.Bar.Outboard.Station == "":
+		return one
+	}
+	return bush
 }

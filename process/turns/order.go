@@ -23,33 +23,62 @@ type Stage [2]bool
 // turns of the table, and how many it takes. The table stands at a face where stands is true;
 // else the work is set up as the order has it. Of orders alike one is taken that begins at first.
 func Order(stages []Stage, first process.Face, stands bool) (begin []process.Face, turns int) {
-	best := -1
-	for all := range 1 << len(stages) {
-		at, n, set := first, 0, stands
-		order := make([]process.Face, len(stages))
-		var met []process.Face
-		for i, s := range stages {
-			order[i] = process.Face(all >> i & 1)
-			for _, f := range []process.Face{order[i], faces.Other(order[i])} {
-				if !s[f] {
-					continue
+	best := map[standing]way{{at: first, set: stands}: {}}
+	for _, s := range stages {
+		next := map[standing]way{}
+		for from, w := range best {
+			for _, f := range []process.Face{process.NearFace, process.FarFace} {
+				now, x := from, way{w.cost, append(slices.Clone(w.begin), f)}
+				for _, f := range []process.Face{f, faces.Other(f)} {
+					if !s[f] {
+						continue
+					}
+					if now.set && now.at != f {
+						x.cost += 2
+					}
+					if !now.begun && f != first {
+						x.cost++
+					}
+					now = standing{f, true, true}
 				}
-				if set && at != f {
-					n++
+				if y, ok := next[now]; !ok || x.before(y) {
+					next[now] = x
 				}
-				at, set = f, true
-				met = append(met, f)
 			}
 		}
-		cost := 2 * n
-		if len(met) > 0 && met[0] != first {
-			cost++
-		}
-		if best < 0 || cost < best {
-			best, begin = cost, order
+		best = next
+	}
+	var least *way
+	for _, w := range best {
+		if least == nil || w.before(*least) {
+			least = &w
 		}
 	}
-	return begin, best / 2
+	return least.begin, least.cost / 2
+}
+
+// standing is where the table stands as the stages are gone through.
+type standing struct {
+	at         process.Face
+	set, begun bool // it stands there; something was cut
+}
+
+// way is a way to go through the stages: two for each half turn and one where it does not begin at
+// the first face, and the face that each stage is begun from.
+type way struct {
+	cost  int
+	begin []process.Face
+}
+
+// before is whether a way is taken rather than another: of ways alike the one whose last stages are
+// begun from the near face.
+func (w way) before(o way) bool {
+	for i := len(w.begin) - 1; i >= 0 && w.cost == o.cost; i-- {
+		if w.begin[i] != o.begin[i] {
+			return w.begin[i] < o.begin[i]
+		}
+	}
+	return w.cost < o.cost
 }
 
 // Work is what is left to do of one bore.
@@ -69,30 +98,69 @@ const (
 	stages
 )
 
-// Steps are the faces that each stage of a job is cut from, one after the other, and what is
-// said of it. last is the face that the table stands at, where a cut was measured; nil: none was.
-// A job of one face has that face in every stage, and nothing to say.
-func Steps(job *process.Job, all []Work, last *process.Face) (from [stages][]process.Face, say fact.Fact) {
+// Step is a stage as it is cut from one face. What is finished before the others is so in ranks
+// where bores of one face carry the bar for those of the other: what carries it is finished first.
+type Step struct {
+	Stage, Rank int
+	Face        process.Face
+}
+
+// Rank is that of a bore, by its index: how many bores one after the other are finished before it
+// because each carries the bar for the next; with all that are cut through at its setting. 0 in a
+// job of one face, where the deepest comes first.
+func Rank(job *process.Job, bore int) (rank int) {
+	if !faces.Both(job) {
+		return 0
+	}
+	after := make([]int, len(job.Bores))
+	for range job.Bores { // as long as a chain can be
+		for i := range job.Bores {
+			for _, k := range job.Carries(i) {
+				for _, with := range job.SetWith(k) {
+					after[with] = max(after[with], after[i]+1)
+				}
+			}
+		}
+	}
+	return after[bore]
+}
+
+// Steps are the stages of a job as they are cut, one face after the other, and what is said of it.
+// last is the face that the table stands at, where a cut was measured; nil: none was. A job of one
+// face has that face in every stage, and nothing to say. all are the bores of the job, in its order.
+func Steps(job *process.Job, all []Work, last *process.Face) (steps []Step, say fact.Fact) {
 	first := job.Bores[0].Face
 	if !faces.Both(job) {
-		for i := range from {
-			from[i] = []process.Face{first}
+		for i := range stages {
+			steps = append(steps, Step{Stage: i, Face: first})
 		}
-		return from, fact.Fact{}
+		return steps, fact.Fact{}
 	}
-	want := make([]Stage, stages)
-	for _, w := range all {
+	var want []Stage
+	var of []Step // each, without its face
+	for i := range stages {
+		ranks := 1
+		for k, w := range all {
+			if i == Firsts && w.First {
+				ranks = max(ranks, Rank(job, k)+1)
+			}
+		}
+		for r := range ranks {
+			want, of = append(want, Stage{}), append(of, Step{Stage: i, Rank: r})
+		}
+	}
+	for k, w := range all {
 		left := w.Left
-		for i := range want {
-			switch {
+		for n, s := range of {
+			switch i := s.Stage; {
 			case left == 0:
 			case i == Roughs && w.Apart && !w.First && job.Apart():
-				want[i][w.Face] = true
+				want[n][w.Face] = true
 			case i == Works && job.Apart() && !w.First:
-				want[i][w.Face] = true
+				want[n][w.Face] = true
 				left--
-			case i == Firsts && w.First, i == Rests && !w.First:
-				want[i][w.Face] = true
+			case i == Firsts && w.First && s.Rank == Rank(job, k), i == Rests && !w.First:
+				want[n][w.Face] = true
 				left = 0
 			}
 		}
@@ -102,51 +170,38 @@ func Steps(job *process.Job, all []Work, last *process.Face) (from [stages][]pro
 		at = *last
 	}
 	begin, n := Order(want, at, last != nil)
-	var steps []fact.Arg
+	var from []fact.Fact
 	said := ""
+	roughed := Stage{}
 	for i, f := range begin {
 		for _, f := range []process.Face{f, faces.Other(f)} {
 			if !want[i][f] {
 				continue
 			}
-			from[i] = append(from[i], f)
+			s := of[i]
+			s.Face = f
+			steps = append(steps, s)
+			roughed[f] = roughed[f] || s.Stage == Roughs
 			if f.String() != said { // one step goes on through stages at one face
-				steps, said = append(steps, fact.Name(f.String())), f.String()
+				from, said = append(from, fact.New(FromFace, fact.Name(f.String()))), f.String()
 			}
 		}
 	}
 	if len(steps) == 0 {
-		return from, fact.Fact{}
+		return steps, fact.Fact{}
 	}
 	kind := OrderTurns
-	if want[Roughs][process.NearFace] && want[Roughs][process.FarFace] {
+	if roughed[process.NearFace] && roughed[process.FarFace] {
 		kind = OrderTurnsApart
 	}
-	var list []fact.Fact
-	for _, s := range steps {
-		list = append(list, fact.New(FromFace, s))
-	}
-	return from, fact.New(kind, fact.Count(n), fact.List(list...))
+	return steps, fact.New(kind, fact.Count(n), fact.List(from...))
 }
 
 // Second is the face that bores are finished from last, after the turn, where something is left
 // to do.
-func Second(from [stages][]process.Face) (f process.Face, ok bool) {
-	for i := stages - 1; i >= 0; i-- {
-		if n := len(from[i]); n > 0 {
-			return from[i][n-1], true
-		}
+func Second(steps []Step) (f process.Face, ok bool) {
+	if n := len(steps); n > 0 {
+		return steps[n-1].Face, true
 	}
 	return 0, false
-}
-
-// Stations are the names of the bores of a face.
-func Stations(job *process.Job, f process.Face) (names []string) {
-	for _, b := range job.Bores {
-		if b.Face == f {
-			names = append(names, job.Stations[b.Station].Name)
-		}
-	}
-	slices.Sort(names)
-	return names
 }

@@ -2,6 +2,7 @@ package words
 
 import (
 	"borewright/process/fact"
+	"borewright/process/place"
 	"borewright/process/plan"
 	"borewright/process/turns"
 )
@@ -17,17 +18,22 @@ var ofPlan = map[fact.Kind]entry{
 	plan.ForChatter: text("slowed for a bar {1:bare} diameters out: a slow edge rubs chatter out ({2})"),
 	plan.NoPlan:     text("There is no plan."),
 
-	plan.Rebore:        text("rebore to size"),
-	plan.BarUnknown:    text("the bar cannot be worked out: {1}"),
-	plan.BarTooLong:    text("the bar stands out {1:bare} times its diameter; beyond {2} no cut of a plain bar can be relied on"),
-	plan.WallTooThin:   text("boring to {1} leaves {2} of the wall of {3}; {4} is the least for {5} (common practice): {6}, or metal built up outside and the new wall stated"),
-	plan.SmallerSize:   text("a smaller size"),
-	plan.SmallerSleeve: text("a smaller sleeve outside"),
+	plan.Rebore:         text("rebore to size"),
+	plan.BarUnknown:     text("the bar cannot be worked out: {1}"),
+	plan.BarTooLong:     text("the bar stands out {1:bare} times its diameter; beyond {2} no cut of a plain bar can be relied on"),
+	place.WallTooThin:   text("boring to {1} leaves {2} of the wall of {3}; {4} is the least for {5} (common practice): {6}, or metal built up outside and the new wall stated"),
+	place.SmallerSize:   text("a smaller size"),
+	place.SmallerSleeve: text("a smaller sleeve outside"),
 
 	plan.StandsOut:       text("the bar stands out {1:bare} times its diameter; the trade's rule for it is {2:bare}. Expect to feel for chatter, and trust the gauge before the dial"),
 	plan.OffBearing:      text("the bar never reaches the wall of its outboard bearing, which has {1} of clearance: the plan takes it as a bar that ends in the air. A closer bush would hold it"),
 	turns.Swept:          text("{1} is bored from the far face: by the sweeps from this face its axis is known to ± {2} against what was bored from the near one"),
 	turns.Only:           text("{1} is bored from the far face by the half turn of the table alone, and no sweep shows how it came out: its axis stands within ± {2} of what was bored from the near one. Sweep a bore that was cut from there before the first cut"),
+	turns.BushOut:        text("bar back out of the bush in {1} and out of the work, before the table turns"),
+	turns.BearingOut:     text("bar back out of its bearing and out of the work, before the table turns. The bearing stands on the machine, not on the table, and does not turn: see that the work swings clear of it, else take it away"),
+	turns.BearingsOut:    text("driver loose, cutter out, bar out of both bearings and out of the work, before the table turns. The bearings stand on the machine, not on the table, and do not turn: see that the work swings clear of both, else take away what is in the way"),
+	turns.BearingIn:      text("work lined up from the {1} face first, without the bar; then the bar through it into its bearing, which stands beyond the {2} face now, its middle {3} from the nose as before. One that was taken away is lined up with the spindle anew; the bar turns in it by hand"),
+	turns.BearingsIn:     text("bar through the work from the {1} face, into both bearings: one between spindle and work, one beyond the {2} face, middles {3} and {4} from the nose as before. One that was taken away is lined up anew. Then the work is lined up to the bar from this face, cutter in between bearing and work, driver last"),
 	turns.Safely:         text("half turn: slides and bar back and clear, nobody in the swing, nothing overhangs that can strike. Seat the table on its stop or pin, clamp it before anything feeds, and read its angle again when it is clamped"),
 	plan.LongCutting:     text("the cutter is in the cut for {1}, which is long for a bore: {2}"),
 	plan.Shortens:        text("{1} would bring the job to {2} in all, the most of the changes tried one at a time"),

@@ -1,4 +1,4 @@
-package plan
+package place
 
 import (
 	"math"
@@ -8,11 +8,11 @@ import (
 	"borewright/process/qty"
 )
 
-// leastHousing is the least metal round a bore of a size: 2 mm, and never under
+// LeastHousing is the least metal round a bore of a size: 2 mm, and never under
 // 3 % of the bore; 3 mm and 5 % in a metal that cracks instead of giving. Less
 // gives way under the cutter and under any fit, and no formula for a fit holds
 // for it. Common practice, no source.
-func leastHousing(d qty.Diameter, brittle bool) qty.Length {
+func LeastHousing(d qty.Diameter, brittle bool) qty.Length {
 	least, part := 2.0, 0.03
 	if brittle {
 		least, part = 3, 0.05
@@ -20,13 +20,13 @@ func leastHousing(d qty.Diameter, brittle bool) qty.Length {
 	return qty.FromMM(math.Max(least, part*d.MM()))
 }
 
-// tooLittleLeft says that boring a station to a size leaves too little metal
+// TooLittleLeft says that boring a station to a size leaves too little metal
 // round it, or nothing. It is judged where the job states the wall.
-func tooLittleLeft(job *process.Job, st process.Station, to qty.Diameter, sleeved bool) fact.Fact {
+func TooLittleLeft(job *process.Job, st process.Station, to qty.Diameter, sleeved bool) fact.Fact {
 	if st.Wall == 0 {
 		return fact.Fact{}
 	}
-	left, least := st.Wall-to.Minus(st.Diameter)/2, leastHousing(to, job.Material.Brittle)
+	left, least := st.Wall-to.Minus(st.Diameter)/2, LeastHousing(to, job.Material.Brittle)
 	if left >= least {
 		return fact.Fact{}
 	}
