@@ -37,7 +37,7 @@ func (b *builder) holds() {
 			if v.Part != schedule.Whole {
 				title += ", " + v.Part.String()
 			}
-			add(title, b.visitHolds(b.Plan.With(i, k)))
+			add(title+b.For(i, k).From(), b.visitHolds(b.Plan.With(i, k)))
 			if after := b.after(x, v); len(after) > 0 {
 				s := &b.Sheet.Sections[len(b.Sheet.Sections)-1]
 				s.Blocks = append(s.Blocks, page.Ticks(after))

@@ -50,7 +50,8 @@ func (b *builder) begin() {
 // beginAt is the same for the face that its head is of; again where the work was at the other.
 func (b *builder) beginAt(again bool) {
 	if again {
-		b.own("Set up and line up"+b.From(), append([]page.Block{&page.KeyValues{Items: []page.KeyValue{page.KV("Face", b.FaceMeans())}}, page.Ticks(b.turnOver())}, b.line()...))
+		kv := append([]page.KeyValue{page.KV("Face", b.FaceMeans())}, b.bearings()...)
+		b.own("Set up and line up"+b.From(), append([]page.Block{&page.KeyValues{Items: kv}, page.Ticks(b.turnOver())}, b.line()...))
 		return
 	}
 	blocks := []page.Block{&page.KeyValues{Items: b.tools()}}
@@ -85,7 +86,33 @@ func (b *builder) line() (blocks []page.Block) {
 func (b *builder) turnOver() []string {
 	turn := b.halfTurn()
 	turn[0] = "Before the turn: a bore that was cut from the other face, or a test bar set in it, swept at two depths; X and Y written down."
+	switch o, in := b.Job.Bar.Outboard, b.Job.Bar.Inboard; {
+	case in != nil:
+		turn[0] += " Then driver loose, cutter out, bar out of both bearings and of the work. The work swings clear of both, or what is in the way is taken away."
+		turn[2] = "Bar through the work into both bearings, their line as it was; one that was taken away in line anew. " + turn[2]
+		turn = append(turn, "Cutter in between bearing and work, driver coupled last.")
+	case o != nil && o.Station == "":
+		turn[0] += " Then bar out of its bearing and of the work. The work swings clear of the bearing, or that is taken away."
+		turn = append(turn, "Bar through the work into its bearing; one that was taken away in line with the spindle anew; the bar turns in it by hand.")
+	}
 	return append(turn, "Spindle stopped: bar run to full depth by hand touches nothing. First run clear of the work again.", "Clamps checked: the turn has shaken them.")
+}
+
+// bearings are those that the bar runs in and that stand on the machine, whatever face is in use.
+func (b *builder) bearings() (kv []page.KeyValue) {
+	stays := func(where string) string {
+		if b.FaceSaid() == "" {
+			return ""
+		}
+		return "; on the machine, " + where + ", it stays when the table turns"
+	}
+	if o := b.Job.Bar.Inboard; o != nil {
+		kv = append(kv, page.KV("Inboard", "middle of the bearing "+b.U.Say(qty.Plain(o.At))+" from the nose"+stays("between spindle and work")+"; driver that floats"))
+	}
+	if o := b.Job.Bar.Outboard; o != nil && o.Station == "" {
+		kv = append(kv, page.KV("Outboard", "middle of the bearing "+b.U.Say(qty.Plain(o.At))+" from the nose"+stays("beyond the work")))
+	}
+	return kv
 }
 
 // controlOfAll is what whoever stands at the control is to know, each once.
@@ -139,12 +166,7 @@ func (b *builder) tools() []page.KeyValue {
 			add(h, "the length of "+bar.Called()+" with "+cut.Called()+", "+b.U.Say(qty.Plain(long))+" by these figures")
 		}
 	}
-	if o := bar.Inboard; o != nil {
-		add("Inboard", "middle of the bearing "+b.U.Say(qty.Plain(o.At))+" from the nose; driver that floats")
-	}
-	if o := bar.Outboard; o != nil && o.Station == "" {
-		add("Outboard", "middle of the bearing "+b.U.Say(qty.Plain(o.At))+" from the nose")
-	}
+	kv = append(kv, b.bearings()...)
 	for _, k := range b.bushes() {
 		add("Bush", k.say(b.Head)+"; it goes with the work")
 	}

@@ -28,6 +28,7 @@ const (
 	BushOut         fact.Kind = "turns.bush, bar out"     // station of the bush
 	BearingOut      fact.Kind = "turns.bearing, bar out"  //
 	BearingsOut     fact.Kind = "turns.bearings, bar out" //
+	BushIn          fact.Kind = "turns.bush, bar in"      // face, station of the bush
 	BearingIn       fact.Kind = "turns.bearing, bar in"   // face, other face, from the nose
 	BearingsIn      fact.Kind = "turns.bearings, bar in"  // face, other face, inboard and outboard from the nose
 )
@@ -176,7 +177,11 @@ func AtTurn(job *process.Job, to process.Face, before, after *process.Job) (all 
 	switch o, in := after.Bar.Outboard, after.Bar.Inboard; {
 	case in != nil:
 		all = append(all, fact.New(BearingsIn, fact.Name(to.String()), fact.Name(faces.Other(to).String()), fact.Figure(qty.Plain(in.At)), fact.Figure(qty.Plain(o.At))))
-	case o != nil && o.Station == "":
+	case o != nil && o.Station != "":
+		if b := before.Bar.Outboard; b != nil && b.Station == o.Station { // else it is fitted then
+			all = append(all, fact.New(BushIn, fact.Name(to.String()), fact.Name(o.Station)))
+		}
+	case o != nil:
 		all = append(all, fact.New(BearingIn, fact.Name(to.String()), fact.Name(faces.Other(to).String()), fact.Figure(qty.Plain(o.At))))
 	}
 	return all

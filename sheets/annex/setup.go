@@ -103,6 +103,9 @@ func (b *Annex) addSetUp(title string, t *process.Tools, several bool) {
 				s += ", nearer as the work is fed"
 			}
 		}
+		if b.FaceSaid() != "" && o.Station == "" {
+			s += ", beyond the work; it stands on the machine and stays when the table turns"
+		}
 		if o.Clearance > 0 {
 			s += "; running clearance " + b.U.Say(qty.Plain(o.Clearance)) + " on diameter"
 		}

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/schedule"
@@ -67,6 +68,12 @@ func (b Hand) Visit(i, k int, program string) []page.Section {
 		}
 		t := b.table()
 		t.Rows = r
+		if n == 1 { // what comes first was done for the card before
+			above = slices.DeleteFunc(slices.Clone(above), func(x page.Block) bool {
+				p, text := x.(*page.Paragraph)
+				return text && strings.HasPrefix(p.Text, "FIRST: ")
+			})
+		}
 		blocks := append(append(append([]page.Block{}, above...), t), below...)
 		out = append(out, page.Section{Title: of, Blocks: blocks, Card: true})
 	}
@@ -92,15 +99,18 @@ func (b Hand) above(i, k int, program string) []page.Block {
 	for _, f := range v.Before {
 		switch f.Kind {
 		case plan.FitBush:
-			out = append(out, &page.Paragraph{Strong: true, Text: "FIRST: bush into " + v.Bush.Station + ", oiled, the bar in it turns free. Oil it at every stop; warm, a smell or a squeal: stop, it seizes."})
+			out = append(out, &page.Paragraph{Strong: true, Text: "FIRST: bush into " + v.Bush.Station + ", oiled, the bar in it turns free."})
 		case turns.HalfRound:
-			out = append(out, &page.Paragraph{Strong: true, Text: "FIRST: HALF TURN of the table, check it, line up from the " + b.FaceSaid() + "."})
+			out = append(out, &page.Paragraph{Strong: true, Text: "FIRST: " + b.turn(v.Before)})
 		case plan.OutOfBush:
 			out = append(out, &page.Paragraph{Strong: true, Text: "FIRST: bar back, bush out."})
 		}
 	}
 	if v.Rest() != nil {
 		out = append(out, &page.Paragraph{Strong: true, Text: "FIRST: let the casting rest, line up again, gauge the rough bores and enter them."})
+	}
+	if v.Bush != nil {
+		out = append(out, &page.Paragraph{Strong: true, Text: "Oil the bush at every stop; warm, a smell or a squeal: stop, it seizes."})
 	}
 	if v.Behind > 0 && len(v.Together) > 0 {
 		add("Stand at", b.stand(i, k))
@@ -134,6 +144,28 @@ func (b Hand) above(i, k int, program string) []page.Block {
 		out = append(out, f)
 	}
 	return out
+}
+
+// turn is what is done as the face of the head comes round to the spindle, by the facts before a visit.
+func (b Hand) turn(before []fact.Fact) string {
+	out, in, bar := "", "", ""
+	for _, f := range before {
+		switch f.Kind {
+		case turns.BushOut:
+			out = "bar out of the bush and of the work, "
+		case turns.BearingOut:
+			out = "bar out of its bearing and of the work, "
+		case turns.BearingsOut:
+			out = "cutter out, bar out of both bearings and of the work, "
+		case turns.BushIn:
+			in = ", bar through the work into the bush"
+		case turns.BearingIn:
+			in = ", bar through the work into its bearing"
+		case turns.BearingsIn:
+			bar, in = "bar through the work into both bearings, ", ", cutter in"
+		}
+	}
+	return out + "HALF TURN of the table, check it, " + bar + "line up from the " + b.FaceSaid() + in + "."
 }
 
 // FindAxis is how the axis is found where nothing was swept, before anything is cut; "" where
