@@ -7,7 +7,6 @@ import (
 	"hash/crc32"
 
 	"borewright/process"
-	"borewright/process/qty"
 )
 
 // Tooling is a mark of all that the spring of a cut hangs on besides the cut
@@ -20,7 +19,14 @@ func Tooling(j *process.Job) string {
 	}
 	fmt.Fprintln(h, j.Bar.FeedBy, j.Bar.CutterAt, j.Bar.Standoff)
 	if o := j.Bar.Outboard; o != nil {
-		fmt.Fprintln(h, outboardAt(j), o.Clearance, o.Stiffness)
+		at, from := j.OutboardAt(0), j.Bores[0].Face
+		if j.Seen != nil {
+			from = *j.Seen
+		}
+		if g := j.Guide(); g != nil && g.Face != from { // by depths from the face that its station counts from: one mark from both
+			at += j.Through - (g.From + g.To)
+		}
+		fmt.Fprintln(h, at, o.Clearance, o.Stiffness)
 	}
 	if o := j.Bar.Inboard; o != nil {
 		fmt.Fprintln(h, o.At, o.Clearance, o.Stiffness)
@@ -29,19 +35,6 @@ func Tooling(j *process.Job) string {
 	fmt.Fprintln(h, c.Material.ID, c.NoseRadius, c.Lead, c.Trail, c.Rake, c.EdgeRadius)
 	fmt.Fprintln(h, j.Machine.Radial, j.Machine.Tilt, j.Machine.ForceFactor)
 	return fmt.Sprintf("%08x", h.Sum32())
-}
-
-// outboardAt is how far from the nose the bar is carried with the tip at the face, by depths from the
-// face that the station of a bush counts from: one mark, whatever face the job is seen from.
-func outboardAt(j *process.Job) qty.Length {
-	at, from := j.OutboardAt(0), j.Bores[0].Face
-	if j.Seen != nil {
-		from = *j.Seen
-	}
-	if g := j.Guide(); g != nil && g.Face != from {
-		at += j.Through - (g.From + g.To)
-	}
-	return at
 }
 
 // LinedUpBy is a mark of the sweeps that the work was lined up by.
