@@ -94,3 +94,30 @@ func TestProgramsOfBothFaces(t *testing.T) {
 		}
 	}
 }
+
+// TestProgramsOfBothFacesHeld: with the bar in an outboard bearing, or in a bush in the seat of the other
+// face, the program of each face is proven, says how the bar is held, and is not proven for the other.
+func TestProgramsOfBothFacesHeld(t *testing.T) {
+	for what, edits := range map[string][]string{
+		"bearing": {"length = 200 } ]", "length = 1130 } ]\ncutter_at = 270\noutboard = { at = 1100 }"},
+		"bush":    {"{ diameter = 128, length = 70 }, { diameter = 100, length = 200 } ]", "{ diameter = 100, length = 1100 } ]\ncutter_at = 270", "station   = \"shore seat\"\nrepair", "station   = \"shore seat\"\nguide     = { station = \"bridge seat\" }\nrepair"},
+	} {
+		if testing.Short() && what == "bearing" {
+			continue
+		}
+		p := planned(t, strings.NewReplacer(edits...).Replace(shipped("swing-bridge/both.toml")(t)), "cnc-110mm", "")
+		for b, face := range []string{"NEAR", "FAR"} {
+			program := string(written(t, p, b, 0))
+			held := what == "bearing" || b == 0
+			if strings.Contains(program, "OUTBOARD SUPPORT") != held {
+				t.Errorf("%s, %s face: said to be held, and is not, or the other way about", what, face)
+			}
+			if got := Check([]byte(program), "own.nc", p, b, 0); !got.Proven {
+				t.Fatalf("%s, %s face: %v", what, face, got.Findings)
+			}
+			if Check([]byte(program), "other.nc", p, 1-b, 0).Proven {
+				t.Errorf("%s: the program of the %s face is proven for the other", what, face)
+			}
+		}
+	}
+}

@@ -92,9 +92,13 @@ func (c *checker) checkSupport(cuts []bored) {
 			if b.FeedBy == process.QuillFeed {
 				depth, when = o.At-b.Standoff, ""
 			}
-			if depth < last.To {
-				c.Badf(key, fmt.Sprintf("it must stand at least %s from the nose", c.Len(o.At+last.To-depth)),
-					"the bearing would stand %s deep%s, but %q ends at %s%s", c.Len(depth), when, last.Name, c.Len(last.To), c.from)
+			end, ends := last.To, fmt.Sprintf("%q ends", last.Name)
+			if c.j.Through > end {
+				end, ends = c.j.Through, "the other face lies"
+			}
+			if depth < end {
+				c.Badf(key, fmt.Sprintf("it must stand at least %s from the nose", c.Len(o.At+end-depth)),
+					"the bearing would stand %s deep%s, but %s at %s%s", c.Len(depth), when, ends, c.Len(end), c.from)
 				return
 			}
 		}
@@ -133,9 +137,13 @@ func (c *checker) checkInboard(cuts []bored) {
 		if b.FeedBy == process.QuillFeed {
 			depth, when = in.At-b.Standoff, ""
 		}
-		if depth > first.From {
-			c.Badf(key, fmt.Sprintf("it must stand at most %s from the nose", c.Len(in.At-depth+first.From)),
-				"the bearing would stand %s deep%s, but %q begins at %s%s", c.Len(depth), when, first.Name, c.Len(first.From), c.from)
+		begin, begins := first.From, fmt.Sprintf("%q begins", first.Name)
+		if c.j.Through > 0 && begin > 0 {
+			begin, begins = 0, "the face lies"
+		}
+		if depth > begin {
+			c.Badf(key, fmt.Sprintf("it must stand at most %s from the nose", c.Len(in.At-depth+begin)),
+				"the bearing would stand %s deep%s, but %s at %s%s", c.Len(depth), when, begins, c.Len(begin), c.from)
 			return
 		}
 		if out := k.end - b.TipHome(); b.FeedBy == process.QuillFeed && out > in.At {
