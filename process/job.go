@@ -95,7 +95,7 @@ func (j *Job) Describe(d *field.Desc) {
 		Says("list of the bars that the shop owns, a path ending in .toml relative to this file; its keys are bars.…. Its cutters are taken too, where cutters is left out. Where bar has no steps, one of these is chosen, or taken by bar.name")
 	d.Link(&j.Drawer, "cutters").Otherwise("the cutters in the list of bars").Example(`"shop-cutters.toml"`).
 		Says("list of the cutters that the shop owns, a path ending in .toml relative to this file; its keys are bars.cutter.…. Where cutter has no material, one of these is chosen, or taken by cutter.name")
-	field.Word(d, &j.Choose, "choose", candidate.OnePair, candidate.ByBore).Default("one_pair").Example(`"by_bore"`).Says("what the lists give, where bar or cutter is left to them. one_pair: one bar with one cutter for all cuts; by_bore: also another for a bore, or for roughing, where it pays to change").Weighs(SpoilsReach, "bar and cutter chosen")
+	field.Word(d, &j.Choose, "choose", candidate.OnePair, candidate.ByBore).Default("one_pair").Example(`"by_bore"`).Says("what the lists give, where bar or cutter is left to them. one_pair: one bar with one cutter for all cuts; by_bore: also another for a bore, or for roughing, where it pays to change, and to a bore that names only a bar or only a cutter the other").Weighs(SpoilsReach, "bar and cutter chosen")
 	d.Table(&j.Cutter, "cutter").Need().Unless("bars", "cutters").Example(`{ material = "carbide", nose_radius = 0.031 }|{ material = "carbide", nose_radius = 0.8 }`).
 		Says("the single-point tool in the bar").Apart()
 	field.Maybe(d, &j.Sleeve, "sleeve").Example(`{ material = "steel-1026", outside = 3.375 }|{ material = "steel-1026", outside = 86 }`).

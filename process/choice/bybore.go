@@ -33,6 +33,7 @@ type given []*option
 // search is the choice by bore as it goes on.
 type search struct {
 	*Asked
+	all   []*pair
 	parts []*part
 	order []int   // part of each visit
 	rest  float64 // of a plan, that hangs on no part
@@ -52,10 +53,11 @@ func (g given) tells() string {
 	return s
 }
 
-// alike is the choice that gives each part the same pair; ok: each can have it.
+// alike is the choice that gives each part the same pair, but for what the job names; ok: each can have it.
 func (s *search) alike(p *pair) (g given, ok bool) {
 	for _, t := range s.parts {
-		i := slices.IndexFunc(t.all, func(o *option) bool { return o.p == p })
+		of := s.pairFor(p, t.named, s.all)
+		i := slices.IndexFunc(t.all, func(o *option) bool { return o.p == of })
 		switch {
 		case !t.free:
 			g = append(g, nil)
@@ -73,16 +75,17 @@ func (a *Asked) byBore(one *process.Job, all []*pair, seed Outcome) *process.Job
 	if !laidOut(seed) {
 		return one
 	}
-	s := &search{Asked: a, tried: map[string]bool{}}
+	s := &search{Asked: a, all: all, tried: map[string]bool{}}
 	s.parts, s.order = a.partsOf(seed)
 	a.sketchParts(s.parts, all, seed)
 	best, bestJob := math.Inf(1), one
+	var bestGot *Outcome
 	chosen, _ := s.alike(all[0])
 	for _, p := range all {
 		if g, ok := s.alike(p); ok && p.got != nil {
 			s.tried[g.tells()] = true
-			if s.learn(g, *p.got); p.Feasible && p.Reckoned() < best {
-				best, chosen = p.Reckoned(), g
+			if s.learn(g, *p.got, false); p.Feasible && p.Reckoned() < best {
+				best, chosen, bestGot = p.Reckoned(), g, p.got
 				s.rest = best - s.sum(g)
 			}
 		}
@@ -103,8 +106,8 @@ func (a *Asked) byBore(one *process.Job, all []*pair, seed Outcome) *process.Job
 		}
 		jobs, got := make([]*process.Job, len(list)), make([]*Outcome, len(list))
 		cores.Each(len(list), workers, func(i int) {
-			if jobs[i] = a.jobOf(s.parts, list[i]); jobs[i] != nil {
-				o := a.Try(jobs[i])
+			if jobs[i] = a.jobOf(s.parts, list[i], all); jobs[i] != nil {
+				o := a.Try(Stood(&Asked{Job: jobs[i], Lay: a.Lay, Try: a.Try}))
 				got[i] = &o
 			}
 		})
@@ -116,17 +119,19 @@ func (a *Asked) byBore(one *process.Job, all []*pair, seed Outcome) *process.Job
 			}
 			var c candidate.Candidate
 			price(*got[i], &c)
-			s.learn(g, *got[i])
+			s.learn(g, *got[i], false)
 			if w := c.Reckoned(); c.Feasible && w < best-1e-9 {
-				best, bestJob, chosen = w, jobs[i], g
+				best, bestJob, chosen, bestGot = w, jobs[i], g, got[i]
 			}
 		}
 	}
 	if math.IsInf(best, 1) { // none would do
 		chosen = make(given, len(s.parts))
+	} else {
+		s.learn(chosen, *bestGot, true)
 	}
-	job := *bestJob
-	job.Candidates, job.Stickouts = slices.Clone(one.Candidates), one.Stickouts
+	job := *bestJob // whose bars are clamped by the caller, but that of one pair
+	job.Candidates = slices.Clone(one.Candidates)
 	for i, t := range s.parts {
 		if t.free {
 			job.Candidates = append(job.Candidates, t.rows(chosen[i])...)
@@ -149,50 +154,50 @@ func (a *Asked) anyhow(all []*pair) (*process.Job, Outcome) {
 	slices.SortStableFunc(byGive, func(x, y *pair) int { return cmp.Compare(x.Give, y.Give) })
 	var parts []*part
 	var g given
-	for i, b := range a.Job.Bores {
-		if b.Bar != "" || b.Cutter != "" {
-			continue
-		}
-		for _, p := range byGive {
-			if p.bit != nil && p.bit.For != candidate.AnyWork {
-				continue
-			}
+	for i := range a.Job.Bores {
+		t := &part{bores: []int{i}, whole: true}
+		t.named, t.free = a.namedFor(t.bores, false)
+		for _, p := range a.pairsFor(t, byGive) {
 			if _, err := a.alone(i, false, p); err == nil {
-				parts = append(parts, &part{bores: []int{i}, free: true})
+				parts = append(parts, t)
 				g = append(g, &option{p: p})
 				break
 			}
 		}
 	}
 	if len(g) > 0 {
-		if job := a.jobOf(parts, g); job != nil {
+		if job := a.jobOf(parts, g, all); job != nil {
 			return job, a.Lay(job)
 		}
 	}
 	return nil, Outcome{}
 }
 
-// learn takes what parts weigh from a plan.
-func (s *search) learn(g given, o Outcome) {
+// learn takes what parts weigh from a plan. A bar of adjustable stickout may stand out further in it than a part
+// alone needs: what it weighs then holds for that plan only, and is taken at the end.
+func (s *search) learn(g given, o Outcome, end bool) {
 	var failed []*option
 	for i, t := range s.parts {
 		if !t.free {
 			continue
 		}
 		c, cut, cuts := candidate.Candidate{Planned: true, Feasible: true, Chance: 1, Margin: [2]float64{math.Inf(1), math.Inf(1)}}, true, 0
+		var bar process.Bar
 		for _, k := range o.Cuts {
 			if slices.Contains(t.bores, k.Bore) && k.Rough == t.rough {
 				cuts++
 				cut = cut && k.Cut
+				bar = k.Bar
 				c.Minutes += k.Minutes
 				priceVisit(k.Visit, &c)
 			}
 		}
 		own := g[i]
 		switch w := c.Reckoned(); {
+		case own.p.adjustable() && bar.CutterAt != own.Stickout && !end:
 		case cut && c.Short == 0 && cuts > 0:
 			if !own.Planned || w < own.weigh {
-				c.Bar, c.Cutter, c.Station, c.Rough, c.Stickout, c.Give = own.Bar, own.Cutter, own.Station, own.Rough, own.Stickout, own.Give
+				c.Bar, c.Cutter, c.Station, c.Rough, c.Stickout, c.Give = own.Bar, own.Cutter, own.Station, own.Rough, bar.CutterAt, give(bar)
 				own.Candidate, own.weigh = c, w
 			}
 		case !own.Planned:
@@ -296,8 +301,8 @@ func (s *search) lightest(below float64, most int) (out []given) {
 }
 
 // jobOf writes a choice into the job: the pair that cuts most parts as the job's own, the others by
-// the names of the lists. nil: no job can have it.
-func (a *Asked) jobOf(parts []*part, g given) *process.Job {
+// the names of the lists; bars as the lists have them. nil: no job can have it.
+func (a *Asked) jobOf(parts []*part, g given, all []*pair) *process.Job {
 	count := map[*pair]int{}
 	var own *pair
 	for _, o := range g {
@@ -306,8 +311,15 @@ func (a *Asked) jobOf(parts []*part, g given) *process.Job {
 		}
 	}
 	for _, o := range g {
-		if o != nil && (own == nil || count[o.p] > count[own]) {
+		if o != nil && !o.p.other && (own == nil || count[o.p] > count[own]) {
 			own = o.p
+		}
+	}
+	if own == nil { // bores name all: what of the job's own is open is as good as another
+		if i := slices.IndexFunc(all, func(p *pair) bool { return p.job != nil }); i >= 0 {
+			own = all[i]
+		} else {
+			return nil
 		}
 	}
 	j := *a.Job
@@ -320,11 +332,18 @@ func (a *Asked) jobOf(parts []*part, g given) *process.Job {
 	}
 	name := func(key string, t *process.ToolsNamed, p *pair) {
 		at := source.Where(j.Places, list)
+		say := func(key string) {
+			if _, stated := j.Places[key]; !stated {
+				j.Places[key] = at
+			}
+		}
 		if p.bar != nil {
-			t.Bar, j.Places[key+"bar"] = p.Bar, at
+			t.Bar = p.Bar
+			say(key + "bar")
 		}
 		if p.bit != nil {
-			t.Cutter, j.Places[key+"cutter"] = p.Cutter, at
+			t.Cutter = p.Cutter
+			say(key + "cutter")
 		}
 	}
 	cutBy := map[int]*pair{}
@@ -350,12 +369,6 @@ func (a *Asked) jobOf(parts []*part, g given) *process.Job {
 	}
 	got, err := files.With(&j, own.bar, own.bit)
 	if err != nil {
-		return nil
-	}
-	if len(own.stand) > 0 {
-		if st, ok := clamped(got, own.stand[0].out-own.stand[0].quill, own.stand[0].quill); ok {
-			return st.job
-		}
 		return nil
 	}
 	return got

@@ -29,6 +29,8 @@ type Asked struct {
 	Job      *process.Job
 	Lay, Try func(job *process.Job) Outcome
 	Change   float64 // minutes that it takes to change bar and cutter
+
+	others []*pair // of what bores name, beside the pairs of what is open
 }
 
 // Outcome is what came of a plan.
@@ -56,6 +58,7 @@ type Cut struct {
 	Cut     bool // it has passes, and its bar gets there
 	Minutes float64
 	Visit   schedule.Visit
+	Bar     process.Bar // that cuts it, as it stands out
 }
 
 // inFull is how many pairs are planned in full at the least, and most at the most: a plan is a
@@ -80,7 +83,11 @@ type pair struct {
 	what  string   // why it cannot be written into the job
 	known *asking  // its sketches; nil: there are none
 	stand []stand  // ways for its bar to stand out, where that is open; the first is taken
+	other bool     // bores name it, and the job has a bar or a cutter of its own: it cannot be the job's own
 }
+
+// adjustable is whether the stickout of its bar is to be chosen.
+func (p *pair) adjustable() bool { return p.bar != nil && p.bar.Adjustable() || len(p.stand) > 0 }
 
 // Make chooses. The job that it gives names bar and cutter and carries the candidates, the best
 // first; where none does, the first is the one that is nearest. The error is that of files.With
@@ -105,7 +112,7 @@ func Make(a *Asked) (*process.Job, error) {
 			break
 		}
 	}
-	a.sketchAll(open, seed)
+	a.sketchAll(open, all, seed)
 	slices.SortStableFunc(open, func(p, q *pair) int { return cmp.Compare(p.guess, q.guess) })
 	a.planBest(open)
 	slices.SortStableFunc(all, better)

@@ -9,6 +9,7 @@ import (
 	"borewright/process/candidate"
 	"borewright/process/cores"
 	"borewright/process/fact"
+	"borewright/process/named"
 	"borewright/process/pass"
 	"borewright/process/place"
 	"borewright/process/qty"
@@ -219,8 +220,9 @@ func ways(work []*edged, seed Outcome) {
 	})
 }
 
-// sketchAll sketches every pair by the visits that a plan has laid out.
-func (a *Asked) sketchAll(open []*pair, seed Outcome) {
+// sketchAll sketches every pair by the visits that a plan has laid out. Bores that name a bar or a cutter
+// are sketched with it.
+func (a *Asked) sketchAll(open, all []*pair, seed Outcome) {
 	if !laidOut(seed) {
 		for _, p := range open { // nothing to go by but the bar
 			p.guess = p.Give
@@ -233,12 +235,86 @@ func (a *Asked) sketchAll(open []*pair, seed Outcome) {
 		p.known = a.ask(p.Bar, p.job, -1)
 		list = append(list, p.known)
 	}
+	if named.Any(a.Job) {
+		a.sketchNamed(open, all, list, seed)
+		return
+	}
 	sketches(list, seed, a.Job.Choose == candidate.ByBore)
 	for _, p := range open {
-		sum := p.known.of(schedule.Whole, p.known.bores...)
-		if p.guess, p.Why, p.Short = sum.minutes, sum.why, sum.short; p.Why.None() {
-			p.Minutes = sum.minutes
+		p.guessed(p.known.of(schedule.Whole, p.known.bores...))
+	}
+}
+
+// guessed takes what all of the work takes by its sketches.
+func (p *pair) guessed(sum estimate) {
+	if p.guess, p.Why, p.Short = sum.minutes, sum.why, sum.short; p.Why.None() {
+		p.Minutes = sum.minutes
+	}
+}
+
+// sketchNamed is sketchAll where bores name tools: a bore that names some is sketched with these, and with what the
+// pair gives it besides.
+func (a *Asked) sketchNamed(open, all []*pair, list []*asking, seed Outcome) {
+	type of struct {
+		p     *pair
+		bore  int
+		rough bool
+	}
+	type piece struct {
+		by   *asking
+		part schedule.Part
+		bore int
+	}
+	alone := map[of]*asking{}
+	work := make([][]piece, len(open))
+	bad := make([]estimate, len(open)) // what it takes to change the tools; or why they cannot be
+	for n, p := range open {
+		var first, then []*pair // that cut, in the order of the work
+		add := func(bore int, names named.Pair, part schedule.Part) {
+			q, rough := a.pairFor(p, names, all), part == schedule.Roughing
+			if q == nil {
+				return
+			}
+			if part != schedule.Finishing && a.Job.RoughsApart(bore) {
+				first = append(first, q)
+			}
+			if part != schedule.Roughing {
+				then = append(then, q)
+			}
+			by := q.known
+			if q != p && by == nil {
+				at := of{q, bore, rough}
+				if by = alone[at]; by == nil {
+					job, err := a.stoodAlone(bore, rough, q, seed)
+					if err != nil {
+						bad[n] = never(fact.AsWritten(unfit(err)), 0)
+						return
+					}
+					by = a.ask(q.Bar, job, bore)
+					alone[at] = by
+					list = append(list, by)
+				}
+			}
+			work[n] = append(work[n], piece{by, part, bore})
 		}
+		for i := range a.Job.Bores {
+			cut, rough := named.By(a.Job, i)
+			if a.Job.RoughsApart(i) && (cut.Bar != rough.Bar || cut.Cutter != rough.Cutter) {
+				add(i, rough, schedule.Roughing)
+				add(i, cut, schedule.Finishing)
+			} else {
+				add(i, cut, schedule.Whole)
+			}
+		}
+		bad[n].minutes += a.Change * float64(len(slices.Compact(append(first, then...)))-1)
+	}
+	sketches(list, seed, true)
+	for n, p := range open {
+		sum := bad[n]
+		for _, w := range work[n] {
+			sum = sum.and(w.by.of(w.part, w.bore))
+		}
+		p.guessed(sum)
 	}
 }
 

@@ -253,13 +253,8 @@ const longer = 3
 // beside: the shortest with the quill home and with it drawn out furthest, and some that are longer.
 // The last resort, where none reaches, is the longest with the quill home.
 func stands(by []view) []stand {
-	var all []stand
 	job := by[0].job
-	for _, quill := range draws(job) {
-		if s, ok := shortest(by, quill); ok {
-			all = append(all, s)
-		}
-	}
+	all := reach(by)
 	if len(all) == 0 {
 		if s, ok := clamped(job, furthest(job), 0); ok {
 			s.why = fact.New(NoStickout)
@@ -273,9 +268,7 @@ func stands(by []view) []stand {
 		}
 		return nil
 	}
-	best := slices.MinFunc(all, func(x, y stand) int {
-		return cmp.Or(cmp.Compare(x.held(), y.held()), cmp.Compare(x.quill, y.quill))
-	})
+	best := slices.MinFunc(all, byGive)
 	out := []stand{best}
 	for _, s := range []stand{all[0], all[len(all)-1]} {
 		if !slices.ContainsFunc(out, func(o stand) bool { return o.quill == s.quill }) {
@@ -293,6 +286,29 @@ func stands(by []view) []stand {
 	}
 	slices.SortStableFunc(out[1:], func(x, y stand) int { return cmp.Or(cmp.Compare(x.quill, y.quill), cmp.Compare(x.out, y.out)) })
 	return out
+}
+
+// reach are the shortest ways for a bar to stand out that reach, by how far the quill is drawn out.
+func reach(by []view) (all []stand) {
+	for _, quill := range draws(by[0].job) {
+		if s, ok := shortest(by, quill); ok {
+			all = append(all, s)
+		}
+	}
+	return all
+}
+
+func byGive(x, y stand) int {
+	return cmp.Or(cmp.Compare(x.held(), y.held()), cmp.Compare(x.quill, y.quill))
+}
+
+// closest is the way that is taken of these: the first of stands. ok: one reaches.
+func closest(by []view) (s stand, ok bool) {
+	all := reach(by)
+	if len(all) == 0 {
+		return s, false
+	}
+	return slices.MinFunc(all, byGive), true
 }
 
 // clampAs takes the first of some ways for the bar of a pair to stand out.

@@ -36,14 +36,31 @@ var choices = []struct {
 	name          string
 	bars, cutters []string
 	change        []string
-	more          bool // by bore it weighs less than by any one pair
+	more          bool         // by bore it weighs less than by any one pair
+	says          [3]string    // what the job names, and what each bore
+	only          [4][2]string // and so bar and cutter of the front web, the rear web and the roughing of each; "": any
 }{
-	{"no bar does both", []string{"A 40", "F 80"}, []string{"K2 square"}, nil, true},
-	{"no bar does both, two cutters", []string{"B 50", "F 80"}, []string{"K3 high-speed", "K5 short"}, []string{"most  = 100", "most  = 80"}, true},
-	{"one does", []string{"C 60", "F 80"}, []string{"K1 carbide", "K2 square"}, nil, false},
-	{"a slender one sings", []string{"B 50", "D 60 short"}, []string{"K1 carbide", "K3 high-speed"}, nil, true},
-	{"steel, one cutter to finish", []string{"C 60"}, []string{"K1 carbide", "K3 high-speed", "K4 broad"}, []string{"ductile-iron-400", "steel-1045"}, false},
-	{"one at a time", []string{"B 50", "F 80"}, []string{"K1 carbide", "K2 square"}, []string{"units    = \"mm\"\nnumber", "order = \"bore_by_bore\"\nunits    = \"mm\"\nnumber"}, true},
+	{name: "no bar does both", bars: []string{"A 40", "F 80"}, cutters: []string{"K2 square"}, more: true},
+	{name: "no bar does both, two cutters", bars: []string{"B 50", "F 80"}, cutters: []string{"K3 high-speed", "K5 short"}, change: []string{"most  = 100", "most  = 80"}, more: true},
+	{name: "one does", bars: []string{"C 60", "F 80"}, cutters: []string{"K1 carbide", "K2 square"}},
+	{name: "a slender one sings", bars: []string{"B 50", "D 60 short"}, cutters: []string{"K1 carbide", "K3 high-speed"}, more: true},
+	{name: "steel, one cutter to finish", bars: []string{"C 60"}, cutters: []string{"K1 carbide", "K3 high-speed", "K4 broad"}, change: []string{"ductile-iron-400", "steel-1045"}},
+	{name: "one at a time", bars: []string{"B 50", "F 80"}, cutters: []string{"K1 carbide", "K2 square"}, change: []string{"units    = \"mm\"\nnumber", "order = \"bore_by_bore\"\nunits    = \"mm\"\nnumber"}, more: true},
+	{name: "a bore names its bar", bars: []string{"B 50", "F 80"}, cutters: []string{"K1 carbide", "K3 high-speed"}, says: [3]string{"", "bar = \"F 80\"\n", ""},
+		only: [4][2]string{{"F 80"}, {}, {"F 80"}, {}}, more: true},
+	{name: "each bore names its bar", bars: []string{"B 50", "F 80"}, cutters: []string{"K2 square", "K3 high-speed"}, change: []string{"lead        = 90", "lead = 90\nmost = 80", "speed       = {", "least = 90\nspeed = {"}, says: [3]string{"", "bar = \"F 80\"\n", "bar = \"B 50\"\n"},
+		only: [4][2]string{{"F 80"}, {"B 50"}, {"F 80"}, {"B 50"}}, more: true},
+	{name: "a bore names its cutter", bars: []string{"B 50", "F 80"}, cutters: []string{"K1 carbide", "K3 high-speed"}, says: [3]string{"", "", "cutter = \"K3 high-speed\"\n"},
+		only: [4][2]string{{}, {"", "K3 high-speed"}, {}, {"", "K3 high-speed"}}, more: true},
+	{name: "roughing names its bar", bars: []string{"B 50", "C 60"}, cutters: []string{"K1 carbide", "K3 high-speed"}, says: [3]string{"rough = { bar = \"B 50\" }\n", "", ""},
+		only: [4][2]string{{}, {}, {"B 50"}, {"B 50"}}, more: true},
+	{name: "the job names its bar, and a bore another", bars: []string{"B 50", "F 80"}, cutters: []string{"K1 carbide", "K3 high-speed"}, says: [3]string{"bar = { name = \"B 50\" }\n", "bar = \"F 80\"\n", ""},
+		only: [4][2]string{{"F 80"}, {"B 50"}, {"F 80"}, {"B 50"}}, more: true},
+	{name: "the job names its cutter, and a bore another", bars: []string{"B 50", "F 80"}, cutters: []string{"K1 carbide", "K3 high-speed"}, says: [3]string{"cutter = { name = \"K1 carbide\" }\n", "cutter = \"K3 high-speed\"\n", ""},
+		only: [4][2]string{{"", "K3 high-speed"}, {"", "K1 carbide"}, {"", "K3 high-speed"}, {"", "K1 carbide"}}, more: true},
+	{name: "clamped at any length", bars: []string{"B 50", "F 80"}, cutters: []string{"K3 high-speed"}, change: []string{"diameter = 80, length = 340 } ]", "diameter = 80, length = 340 } ]\nstickout = [62, 400]", "diameter = 50, length = 340 } ]", "diameter = 50, length = 340 } ]\nstickout = [62, 400]"}},
+	{name: "too long as the list has it", bars: []string{"A 40", "C 60", "F 80"}, cutters: []string{"K3 high-speed"}, change: []string{"{ diameter = 60, length = 340 } ]\nmost  = 110", "{ diameter = 60, length = 640 } ]\nstickout = [62, 700]\nmost = 90"}, more: true},
+	{name: "one clamped at any length", bars: []string{"B 50", "C 60"}, cutters: []string{"K1 carbide"}, change: []string{"diameter = 60, length = 340 } ]", "diameter = 60, length = 340 } ]\nstickout = [62, 400]"}},
 }
 
 // TestChoiceByBoreAgainstAll writes each bar with each cutter for each bore, its roughing and its
@@ -91,6 +108,11 @@ func TestChoiceByBoreAgainstAll(t *testing.T) {
 					return s
 				}
 				broad := func(p [2]string) bool { return p[1] == "K4 broad" }
+				if astray := func(p, only [2]string) bool {
+					return only[0] != "" && p[0] != only[0] || only[1] != "" && p[1] != only[1]
+				}; astray(front, row.only[0]) || astray(rear, row.only[1]) || astray(roughFront, row.only[2]) || astray(roughRear, row.only[3]) {
+					continue
+				}
 				if broad(roughFront) || broad(roughRear) || !apart && (roughFront != front || roughRear != rear || broad(front) || broad(rear)) {
 					continue
 				}
@@ -107,7 +129,7 @@ func TestChoiceByBoreAgainstAll(t *testing.T) {
 					one = math.Min(one, w)
 				}
 			}
-			open, err := read("choose = \"by_bore\"", "", "")
+			open, err := read(row.says[0]+"choose = \"by_bore\"", row.says[1], row.says[2])
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -120,7 +142,7 @@ func TestChoiceByBoreAgainstAll(t *testing.T) {
 			if got > best+1e-6 || math.IsInf(best, 1) {
 				t.Errorf("what is chosen weighs %.2f, the best %s %.2f", got, best4, best)
 			}
-			if less := best < one-1e-6; less != row.more {
+			if less := best < one-1e-6; less != row.more && row.only == [4][2]string{} {
 				t.Errorf("by bore weighs less than by one pair: %v, want %v", less, row.more)
 			}
 		})

@@ -77,6 +77,7 @@ var judged = []struct {
 	{"wide", []string{`fit = "H7"`, `fit = "H9"`}},
 	{"deep", []string{`from = 260.0, to = 295.0`, `from = 262.0, to = 310.0`}},
 	{"cutter named", []string{`bars     = "rack.toml"`, "bars     = \"rack.toml\"\ncutter.name = \"K3 high-speed\""}},
+	{"a bore names its bar", []string{"station = \"rear web\"\nrepair", "station = \"rear web\"\nbar = \"C 60\"\nrepair"}},
 	{"none would do", []string{`fit = "H7"`, `fit = "H5"`}},
 	{"by hand", []string{"cnc-110mm", "hbm-4in"}},
 	{"slower, set apart", []string{"bars     =", "cutter.set_by = \"over_bar\"\nlimits.speed_most = 120\nbars     ="}},
