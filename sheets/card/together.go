@@ -2,10 +2,12 @@ package card
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"borewright/process"
 	"borewright/process/plan"
+	"borewright/process/schedule"
 	"borewright/sheets/page"
 )
 
@@ -15,7 +17,7 @@ import (
 // betweenBores is what hands do between two bores of one setting.
 func betweenBores(v *plan.Visit) string {
 	s := "feed off, spindle turning, on by hand to where the next feed begins"
-	if v.LastOut.By == process.FeedOut {
+	if slices.ContainsFunc(v.Passes, func(q schedule.Pass) bool { return q.Out.By == process.FeedOut }) {
 		s += ", and so on the way out where it feeds"
 	}
 	return s + "; setting, speed and feed stay"
