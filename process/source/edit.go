@@ -40,10 +40,17 @@ func Edited(data []byte, edits ...Edit) ([]byte, error) {
 
 // editorOf is a file about to be changed.
 func editorOf(data []byte, src *File) *editor {
-	t := &editor{data: data, at: map[string]int{}}
-	starts := lineTable(data)
+	t := &editor{data: data, at: map[string]int{}, dotted: map[string]bool{}}
+	starts, deepest := lineTable(data), map[int]string{} // of the paths that begin at a place
 	for path, pos := range src.At {
-		t.at[path] = offsetOf(data, starts, pos)
+		i := offsetOf(data, starts, pos)
+		t.at[path] = i
+		if len(path) > len(deepest[i]) {
+			deepest[i] = path
+		}
+	}
+	for path, i := range t.at {
+		t.dotted[path] = strings.HasPrefix(deepest[i], path+".")
 	}
 	return t
 }
@@ -59,8 +66,9 @@ func offsetOf(data []byte, starts []int, pos Pos) int {
 
 // editor is a file about to be changed: where its keys and headers begin.
 type editor struct {
-	data []byte
-	at   map[string]int
+	data   []byte
+	at     map[string]int
+	dotted map[string]bool // a table that is there as the front of a dotted key: "bar" of bar.feed_by = "table"
 }
 
 func (t *editor) edit(e Edit) ([]byte, error) {
@@ -101,7 +109,7 @@ func (t *editor) heads(at int) bool {
 // isKey is whether a path is there as key = value.
 func (t *editor) isKey(path string) bool {
 	i, ok := t.at[path]
-	return ok && t.data[i] != '[' && !strings.HasSuffix(path, "]")
+	return ok && t.data[i] != '[' && !t.dotted[path] && !strings.HasSuffix(path, "]")
 }
 
 // isHeader is whether a path is there as [table] or [[element]].

@@ -210,8 +210,12 @@ func (t *editor) without(path string) ([]byte, error) {
 		return t.data, nil // it is not there
 	}
 	open := strings.LastIndexByte(path, '[')
-	if !strings.HasSuffix(path, "]") || !t.isKey(path[:open]) { // finish.low = 1
-		return t.without(last)
+	if !strings.HasSuffix(path, "]") || !t.isKey(path[:open]) { // finish.low = 1, and finish.high = 2 after it
+		out, err := t.without(last)
+		if err != nil {
+			return nil, err
+		}
+		return Edited(out, Edit{Path: path})
 	}
 	n, _ := strconv.Atoi(strings.Trim(path[open:], "[]"))
 	e := t.elements(path[:open])[n] // the element itself

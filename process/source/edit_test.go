@@ -158,6 +158,7 @@ func TestEditsOfShapes(t *testing.T) {
 		{"u = 1\n# of a\na = 1 # stays\n", source.Edit{Path: "a", Value: "2", Stale: true}, "u = 1\na = 2 # stays\n"},
 		{"# of the file\na = 1\n", source.Edit{Path: "a", Value: "2", Stale: true}, "# of the file\na = 2\n"},
 		{"f.a = 1\nb = 2\n", source.Edit{Path: "f.c", Value: "3"}, "f.a = 1\nf.c = 3\nb = 2\n"},
+		{"f.a = 1\nf.b = 2\nf.c.d = 3\nb = 2\n", source.Edit{Path: "f"}, "b = 2\n"},
 		{"t = { a = 1, b = 2 }\n", source.Edit{Path: "t.a"}, "t = { b = 2 }\n"},
 		{"t = { a = 1, b = 2 }\n", source.Edit{Path: "t.b"}, "t = { a = 1 }\n"},
 		{"t = {}\n", source.Edit{Path: "t.b", Value: "1"}, "t = { b = 1 }\n"},
@@ -176,5 +177,14 @@ func TestEditsOfShapes(t *testing.T) {
 	}
 	if _, err := source.Edited([]byte("a = 1\n"), source.Edit{Path: "a", Value: "1 2"}); err == nil {
 		t.Error("a value that is none goes in")
+	}
+	// The table of dotted keys is no value: it is not listed, and none of its keys is overwritten by it.
+	dotted := []byte("f.a = 1\nf.b.c = 2\n")
+	all, err := source.Written(dotted)
+	if err != nil || len(all) != 2 || all[0].Path != "f.a" || all[1].Path != "f.b.c" {
+		t.Errorf("dotted keys are listed as %v, %v", all, err)
+	}
+	if got, err := source.Edited(dotted, source.Edit{Path: "f", Value: "{ d = 3 }"}); err == nil {
+		t.Errorf("a table goes over its keys: %q", got)
 	}
 }

@@ -201,6 +201,7 @@ func FuzzForm(f *testing.F) {
 	}
 	f.Add([]byte("\xef\xbb\xbfunits = \"in\"\nnotes = []\nbore = []\n"), "notes", "a")
 	f.Add([]byte("a = [[1], {b = 2}]\n\"b.c\" = 1\n[x.y]\nz = '''\n'''"), "x.y.z", "1")
+	f.Add([]byte("xzy.s=''"), "xzy.s", "d")
 	f.Fuzz(func(t *testing.T, data []byte, path, text string) {
 		form, err := FormOf(data, []string{path})
 		if err != nil {
