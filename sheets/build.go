@@ -201,16 +201,21 @@ func (b *builder) stops() []page.Block {
 	return append(out, toAdd(free)...)
 }
 
-// toAdd are the bars of ways as they go into the shop's list.
-func toAdd(found []ways.Way) []page.Block {
-	t := &page.Table{Caption: "To add to the list of bars:", Small: true, Columns: []page.Column{{}}}
-	for _, w := range found {
-		for line := range strings.Lines(w.Entry()) {
-			t.Rows = append(t.Rows, page.Row{Cells: []string{strings.TrimRight(line, "\n")}})
+// toAdd are the bars and cutters of ways as they go into the shop's lists.
+func toAdd(found []ways.Way) (out []page.Block) {
+	for _, l := range []struct {
+		caption string
+		entry   func(ways.Way) string
+	}{{"To add to the list of bars:", ways.Way.Entry}, {"To add to the list of cutters:", ways.Way.CutterEntry}} {
+		t := &page.Table{Caption: l.caption, Small: true, Columns: []page.Column{{}}}
+		for _, w := range found {
+			for line := range strings.Lines(l.entry(w)) {
+				t.Rows = append(t.Rows, page.Row{Cells: []string{strings.TrimRight(line, "\n")}})
+			}
+		}
+		if len(t.Rows) > 0 {
+			out = append(out, t)
 		}
 	}
-	if len(t.Rows) == 0 {
-		return nil
-	}
-	return []page.Block{t}
+	return out
 }

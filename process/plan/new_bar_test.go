@@ -46,7 +46,7 @@ func TestBarToAddPlansAsWritten(t *testing.T) {
 	found := p.Free()
 	told := 0
 	for _, w := range found {
-		if w.Bar == nil {
+		if len(w.Bars) == 0 {
 			continue
 		}
 		told++
@@ -56,7 +56,7 @@ func TestBarToAddPlansAsWritten(t *testing.T) {
 			t.Errorf("%s\nis not read: %v", w.Entry(), err)
 			continue
 		}
-		if got := list.Bars[len(list.Bars)-1]; got.Name != w.Bar.Name || len(got.Steps) != len(w.Bar.Steps) || got.CutterAt != w.Bar.CutterAt {
+		if got := list.Bars[len(list.Bars)-1]; got.Name != w.Bars[0].Name || len(got.Steps) != len(w.Bars[0].Steps) || got.CutterAt != w.Bars[0].CutterAt {
 			t.Errorf("%s\nis read as %+v", w.Entry(), got)
 		}
 		as, err := Tooled(applied(t, text, w, longer))
@@ -65,7 +65,7 @@ func TestBarToAddPlansAsWritten(t *testing.T) {
 		} else if !Make(as).Feasible {
 			t.Errorf("left open: %s with %s does not do", as.Bar.Name, as.Cutter.Name)
 		}
-		named := strings.Replace(text, "bars     =", "bar.name = \""+w.Bar.Name+"\"\ncutter.name = \""+p.Job.Cutter.Name+"\"\nbars     =", 1)
+		named := strings.Replace(text, "bars     =", "bar.name = \""+w.Bars[0].Name+"\"\ncutter.name = \""+p.Job.Cutter.Name+"\"\nbars     =", 1)
 		one, err := applied(t, named, w, longer)
 		if err != nil {
 			t.Fatal(err)

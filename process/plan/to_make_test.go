@@ -90,7 +90,7 @@ func TestBarToMakeForTheList(t *testing.T) {
 	}
 	p := Make(job)
 	found := toMake(p)
-	if len(found) != 1 || found[0].Bar == nil || found[0].Bar.CutterAt != found[0].Bar.Stickout() || len(found[0].Bar.Steps) != 1 {
+	if len(found) != 1 || len(found[0].Bars) == 0 || found[0].Bars[0].CutterAt != found[0].Bars[0].Stickout() || len(found[0].Bars[0].Steps) != 1 {
 		t.Fatalf("%d bars to make: %+v", len(found), found)
 	}
 }

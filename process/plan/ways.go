@@ -56,7 +56,7 @@ func (p *Plan) asked() *ways.Asked {
 			a.Next = max(a.Next, b.CleanUp.Next)
 		}
 		for _, v := range b.Visits {
-			a.Reaches = append(a.Reaches, v.Reach)
+			a.Visits = append(a.Visits, ways.Visit{Reach: v.Reach, Tools: v.Tools})
 		}
 	}
 	a.Shop, _ = p.Choose(p.Job.Shop) // a list that cannot be tried frees nothing

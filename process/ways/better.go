@@ -171,7 +171,7 @@ func Quicker(a *Asked, now Outcome) (best Way, ok bool) {
 			continue
 		}
 		if t.Outcome = a.Try(t.job, Trialed); t.Chance >= math.Min(now.Chance, sure)-0.005 {
-			return a.way(t, 0), true
+			return a.way(t, 0, 0), true
 		}
 	}
 	return Way{}, false

@@ -11,6 +11,8 @@ const (
 	WriteYes  fact.Kind = "ways.write yes"  // key
 	Without   fact.Kind = "ways.without"    // key
 	AddBar    fact.Kind = "ways.add bar"    // name of the bar to add to the shop's list
+	AddCutter fact.Kind = "ways.add cutter" // name of the cutter to add to the shop's list
+	Instead   fact.Kind = "ways.instead"    // name of the bar or cutter that bores name, change
 )
 
 // What to change.
@@ -45,6 +47,7 @@ const (
 	ToBarEnd       fact.Kind = "ways.to bar end"     // bar ahead of the tip, now
 	ToHolder       fact.Kind = "ways.to holder"      // cutter ahead of its tip, now
 	ToShopBar      fact.Kind = "ways.to shop bar"    // its name
+	ToShopCutter   fact.Kind = "ways.to shop cutter" // its name
 	ToInPlace      fact.Kind = "ways.to in place"
 	ToLathe        fact.Kind = "ways.to lathe"
 	ToCloserLathe  fact.Kind = "ways.to closer lathe"  // turned within, held inside within

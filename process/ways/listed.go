@@ -34,7 +34,7 @@ func ofTheBar(job *process.Job, path string) bool {
 
 // usual are the keys that follow from the steps of a listed bar, where neither its entry nor that
 // of the cutter states them.
-func usual(job *process.Job, paths []string, whole bool) (out []string) {
+func usual(job, changed *process.Job, paths []string, whole bool) (out []string) {
 	b := listed(job)
 	if b == nil || !slices.ContainsFunc(paths, func(p string) bool { return strings.HasPrefix(p, "bar.steps") }) {
 		return nil
@@ -47,7 +47,7 @@ func usual(job *process.Job, paths []string, whole bool) (out []string) {
 	}
 	own := func(path string) bool { return job.Places[path] != job.Places["bars"] }
 	least, _ := b.Bar.UsualSizes()
-	if (b.Least == least || whole) && k.Least <= least && !own("cutter.least") {
+	if usualLeast(*b, changed.Bar, whole) && k.Least <= least && !own("cutter.least") {
 		out = append(out, "cutter.least")
 	}
 	if (b.Usual || whole) && k.Most == 0 && !own("cutter.most") {
@@ -63,6 +63,9 @@ func toList(was, job *process.Job, made []change, before int) (entry *process.Sh
 	b := listed(was)
 	changed, whole := false, false
 	for _, c := range made {
+		if c.of() != nil {
+			continue
+		}
 		whole = whole || c.whole()
 		for _, k := range c.keys {
 			switch {
@@ -81,25 +84,43 @@ func toList(was, job *process.Job, made []change, before int) (entry *process.Sh
 	one.Bar = job.Bar
 	one.Steps = slices.Clone(job.Bar.Steps)[drawn(job):]
 	one.CutterAt -= job.Bar.Drawn
-	one.Name = newName(was, before)
-	if least, _ := b.Bar.UsualSizes(); b.Least == least || whole {
-		one.Least, _ = one.Bar.UsualSizes()
-	}
-	one.Usual = one.Usual || whole
+	one.Name = newName(was.Shop, barName, before)
+	usualSizes(&one, *b, whole)
 	if was.Places["bar.name"] != was.Places["bars"] { // the job names its bar
 		keys = append(keys, word("bar.name", one.Name).as)
 	}
 	return &one, keys
 }
 
-// newName is a name that no bar of the list has, nor one of those told before.
-func newName(job *process.Job, before int) string {
-	has := func(name string) bool {
-		return slices.ContainsFunc(job.Shop, func(b process.ShopBar) bool { return b.Name == name })
+// usualSizes gives the entry of a changed bar the range that is usual with it, where the bar it was
+// made from has that, or where it is another bar as a whole.
+func usualSizes(one *process.ShopBar, was process.ShopBar, whole bool) {
+	least, most := one.Bar.UsualSizes()
+	if usualLeast(was, one.Bar, whole) {
+		one.Least = least
 	}
+	if one.Usual = one.Usual || whole; one.Usual {
+		one.Most = most
+	}
+}
+
+// usualLeast is whether the smallest setting in a changed bar is the usual one: it was, or what the
+// list says lies within the bar.
+func usualLeast(was process.ShopBar, bar process.Bar, whole bool) bool {
+	least, _ := was.Bar.UsualSizes()
+	at := bar.StepAt(bar.CutterAt)
+	return was.Least == least || whole || at >= 0 && was.Least <= bar.Steps[at].Diameter
+}
+
+func barName(b process.ShopBar) string { return b.Name }
+
+func cutterName(k process.ShopCutter) string { return k.Name }
+
+// newName is a name that no entry of a list has, nor one of those told before.
+func newName[T any](list []T, called func(T) string, before int) string {
 	for n := 1; ; n++ {
 		name := fmt.Sprintf("new %d", n)
-		if has(name) {
+		if slices.ContainsFunc(list, func(x T) bool { return called(x) == name }) {
 			continue
 		}
 		if before == 0 {
@@ -129,4 +150,21 @@ func listedBar(b process.ShopBar, u qty.Unit) []byte {
 		b.Most = 0
 	}
 	return append([]byte("[[bar]]\n"), keys.WriteTOML(&b, u, name)...)
+}
+
+// listedCutter is a cutter as it stands in a list.
+func listedCutter(k process.ShopCutter, u qty.Unit) []byte {
+	m := k.Material
+	none := k.Rake == 0 && m.Rake != 0 // which is not the same as left out
+	if k.Rake == m.Rake {
+		k.Rake = 0
+	}
+	if k.EdgeRadius == m.Edge {
+		k.EdgeRadius = 0
+	}
+	out := append([]byte("[[cutter]]\n"), keys.WriteTOML(&k, u, func(any) string { return m.ID })...)
+	if none {
+		out = append(out, "rake = 0\n"...)
+	}
+	return out
 }

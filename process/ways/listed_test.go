@@ -64,18 +64,18 @@ nose_radius = "0.8 mm"
 		}}, ways.Outcome{Stops: 1, Short: 1})
 		names := map[string]bool{"new 1": true, "thin": true}
 		for _, w := range found.Ways {
-			if w.Bar == nil {
+			if len(w.Bars) == 0 {
 				t.Errorf("%s: %v is no entry", x.why, w.Keys)
 				continue
 			}
-			if names[w.Bar.Name] {
-				t.Errorf("%s: there is a %q", x.why, w.Bar.Name)
+			if names[w.Bars[0].Name] {
+				t.Errorf("%s: there is a %q", x.why, w.Bars[0].Name)
 			}
-			names[w.Bar.Name] = true
+			names[w.Bars[0].Name] = true
 			if named := len(w.Keys) > 0; named != (x.keys != "") {
 				t.Errorf("%s: keys %v", x.why, w.Keys)
 			}
-			if got := described(read(w.Bar.Name, list+"\n"+w.Entry())); tried[got] == nil {
+			if got := described(read(w.Bars[0].Name, list+"\n"+w.Entry())); tried[got] == nil {
 				t.Errorf("%s: %sgives %s, which was not tried", x.why, w.Entry(), got)
 			}
 		}

@@ -18,22 +18,23 @@ import (
 // metals are what a bar is made of, the cheapest first. Common practice, no source.
 var metals = []string{"steel", "tungsten-alloy", "carbide"}
 
-// toMake are the bars to make, the cheapest first; none where none passes or where other bars cut
-// some of the bores. thin is what passes, where that is too thin to be a bar.
+// toMake are the bars to make in the place of one, the cheapest first; none where none passes. thin is
+// what passes, where that is too thin to be a bar.
 func toMake(a *Asked) (out []change, thin qty.Diameter) {
-	job := a.Job
-	if job.Bar.Outboard != nil || slices.ContainsFunc(job.AllTools(), func(t *process.Tools) bool { return t != nil }) {
+	if a == nil || a.Job.Bar.Outboard != nil {
 		return nil, 0
 	}
+	job := a.Job
 	thick, short := job.Machine.Nose, deepest(job)+pass.Clearance+noseRoom
-	for _, r := range a.Reaches {
+	for _, v := range a.Visits {
+		r := v.Reach
 		if r == nil || r.Largest <= 0 || r.CutterStops {
 			return nil, 0 // which the reach says
 		}
 		thick, short = min(thick, r.Largest), max(short, r.Shortest)
 	}
 	unit, more := qty.Diameter(job.Round(2, 0.125)), job.Round(10, 0.5)
-	if len(a.Reaches) == 0 || thick < unit {
+	if len(a.Visits) == 0 || thick < unit {
 		return nil, thick
 	}
 	thick, short = thick/unit*unit, (short+more-1)/more*more // sizes that bars come in
@@ -47,7 +48,7 @@ func toMake(a *Asked) (out []change, thin qty.Diameter) {
 			metal = fmt.Sprintf(", material = %q", id)
 		}
 		one := fmt.Sprintf("[ { diameter = %s, length = %s%s } ]", job.Units.Bare(qty.Plain(thick.Length())), job.Units.Bare(qty.Plain(short)), metal)
-		keys := []key{{"bar.steps", fact.New(Write, fact.Name("bar.steps"), fact.Name(one))}}
+		keys := []key{figure("bar.steps", fact.Name(one))}
 		for _, path := range []string{"bar.quill_out", "bar.stickout", "bar.name"} {
 			if stated(job, path) && (path != "bar.name" || listed(job) == nil) {
 				keys = append(keys, without(path))
@@ -74,7 +75,7 @@ func toMake(a *Asked) (out []change, thin qty.Diameter) {
 	return out, 0
 }
 
-func without(path string) key { return key{path, fact.New(Without, fact.Name(path))} }
+func without(path string) key { return key{path: path, as: fact.New(Without, fact.Name(path))} }
 
 // makes is whether what was tried is a bar to make.
 func (t tried) makes() bool { return slices.ContainsFunc(t.made, change.whole) }
@@ -82,36 +83,64 @@ func (t tried) makes() bool { return slices.ContainsFunc(t.made, change.whole) }
 // ofBar is whether it changes the bar at all.
 func (t tried) ofBar() bool {
 	return slices.ContainsFunc(t.made, func(c change) bool {
-		return slices.ContainsFunc(c.keys, func(k key) bool { return strings.HasPrefix(k.path, "bar.steps") })
+		return slices.ContainsFunc(c.keys, func(k key) bool { return strings.HasPrefix(k.path, "bar.steps") || strings.HasPrefix(k.path, "bars[") })
 	})
 }
 
-// bar adds the bar to make to what was found; where none does, and nothing that was found changes
-// the bar, it says why.
+// toMake are the bars to make in the place of one that bores name.
+func (n *own) toMake(a *Asked) ([]change, qty.Diameter) {
+	list, thin := toMake(a.cutBy(n.view, n.tools))
+	return n.entries(list), thin
+}
+
+// bar adds the bar to make to what was found, in the place of the job's own or of one that bores name;
+// where none does, and nothing that was found changes a bar, it says why of the one that comes nearest.
 func (a *Asked) bar(found []tried, of int) ([]tried, fact.Fact) {
-	list, thin := toMake(a)
+	named, rest, _ := owns(a.Job)
 	var near tried
-	for i, c := range list {
-		t := a.try(Judged, []int{of}, made+min(i, 1), c)
-		if t.Feasible {
-			return append(found, t), fact.Fact{}
+	var why fact.Fact
+	makes := false
+	try := func(list []change, thin qty.Diameter, told func(fact.Fact) fact.Fact) {
+		if thin > 0 && why.None() {
+			why = told(fact.New(NoBarPasses, fact.Figure(thin)))
 		}
-		if near.job == nil || t.job != nil && nearer(t.Outcome, near.Outcome) {
-			near = t
+		for i, c := range list {
+			t := a.try(Judged, []int{of}, made+min(i, 1), c)
+			if t.Feasible {
+				found, makes = append(found, t), true
+				return
+			}
+			if near.job == nil || t.job != nil && nearer(t.Outcome, near.Outcome) {
+				near = t
+			}
+		}
+	}
+	own, thin := toMake(a.theJob(rest))
+	try(own, thin, func(f fact.Fact) fact.Fact { return f })
+	for _, n := range named {
+		if !n.bit {
+			list, thin := n.toMake(a)
+			try(list, thin, func(f fact.Fact) fact.Fact { return fact.New(Instead, fact.Name(n.name), f) })
 		}
 	}
 	switch {
-	case slices.ContainsFunc(found, tried.ofBar):
+	case makes || slices.ContainsFunc(found, tried.ofBar):
 		return found, fact.Fact{}
-	case thin > 0:
-		return found, fact.New(NoBarPasses, fact.Figure(thin))
-	case near.job == nil:
-		return found, fact.Fact{}
+	case !why.None() || near.job == nil:
+		return found, why
 	}
 	var by fact.Arg
 	if near.Short > 1 {
 		by = fact.Value(qty.KindRatio, near.Short)
 	}
-	what := near.made[0].what.Args
-	return found, fact.New(NoBarDoes, what[0], what[1], what[2], by)
+	c := near.made[0]
+	what := c.what.Args
+	if c.of() != nil {
+		what = c.what.Nth(2).(fact.Fact).Args
+	}
+	why = fact.New(NoBarDoes, what[0], what[1], what[2], by)
+	if n := c.of(); n != nil {
+		why = fact.New(Instead, fact.Name(n.name), why)
+	}
+	return found, why
 }

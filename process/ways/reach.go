@@ -12,10 +12,14 @@ import (
 // thatPasses builds the job's bar anew where it does not pass: no thicker than
 // what passes every station it enters, and long enough to keep the nose out.
 func thatPasses(a *Asked) []change {
+	if a == nil {
+		return nil
+	}
 	var largest qty.Diameter
 	var shortest qty.Length
 	stopped := false
-	for _, r := range a.Reaches {
+	for _, v := range a.Visits {
+		r := v.Reach
 		if r == nil || r.Largest <= 0 {
 			return nil
 		}
@@ -70,9 +74,12 @@ func thatPasses(a *Asked) []change {
 // clearOfBottom shortens what stands ahead of the tip where it runs into a closed
 // end: the bar beyond the cutter, and the cutter's holder.
 func clearOfBottom(a *Asked) []change {
+	if a == nil {
+		return nil
+	}
 	var shorter qty.Length
-	for _, r := range a.Reaches {
-		if r != nil {
+	for _, v := range a.Visits {
+		if r := v.Reach; r != nil {
 			s, _ := r.Ahead()
 			shorter = max(shorter, s)
 		}
@@ -100,7 +107,7 @@ func clearOfBottom(a *Asked) []change {
 			}
 			cut -= last.Length
 			steps = steps[:len(steps)-1]
-			keys = append(keys, key{source.El("bar.steps", len(steps)), fact.New(Without, fact.Name(source.El("bar.steps", len(steps))))})
+			keys = append(keys, without(source.El("bar.steps", len(steps))))
 		}
 		if !stated(job, "bar.cutter_at") {
 			keys = append(keys, length("bar.cutter_at", job.Bar.CutterAt))
@@ -128,7 +135,11 @@ func ofTheShop(a *Asked) []change {
 			if b.Name != c.Name || !c.Passes() || !c.Sets {
 				continue
 			}
-			out = append(out, change{fact.New(ToShopBar, fact.Name(b.Name)), []key{ofList("bar.steps"), ofList("bar.cutter_at"), ofList("cutter.least"), ofList("cutter.most")}, func(j *process.Job) {
+			keys := []key{ofList("bar.steps"), ofList("bar.cutter_at"), ofList("cutter.least"), ofList("cutter.most")}
+			if listed(a.Job) != nil && inFile(a.Job, "bar.name") {
+				keys = append(keys, word("bar.name", b.Name))
+			}
+			out = append(out, change{fact.New(ToShopBar, fact.Name(b.Name)), keys, func(j *process.Job) {
 				b.FeedBy, b.Standoff = j.Bar.FeedBy, j.Bar.Standoff
 				j.Bar, j.Cutter.Least, j.Cutter.Most = b.Bar, b.Least, b.Most
 				j.Bar.Steps = slices.Clone(b.Steps)

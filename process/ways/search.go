@@ -42,7 +42,14 @@ func with(job *process.Job, list ...change) *process.Job {
 	j := clone(job)
 	var paths, without []string
 	whole := false
+	var named []*own
 	for _, c := range list {
+		if n := c.of(); n != nil {
+			if !slices.Contains(named, n) {
+				named = append(named, n)
+			}
+			continue
+		}
 		whole = whole || c.whole()
 		c.edit(j)
 		for _, k := range c.keys {
@@ -57,7 +64,10 @@ func with(job *process.Job, list ...change) *process.Job {
 		own := j.Bar
 		own.Listed, j.Bar.Listed = nil, &own
 	}
-	if files.Again(job, j, paths, append(without, usual(job, paths, whole)...)) != nil {
+	for _, n := range named {
+		n.put(job, j, slices.DeleteFunc(slices.Clone(list), func(c change) bool { return c.of() != n }))
+	}
+	if files.Again(job, j, paths, append(without, usual(job, j, paths, whole)...)) != nil {
 		return nil
 	}
 	return j
@@ -80,10 +90,14 @@ func (a *Asked) try(how Effort, of []int, cost int, made ...change) tried {
 	return t
 }
 
-// way is what is told of what was tried, behind others of which some add a bar to the list.
-func (a *Asked) way(t tried, before int) Way {
+// way is what is told of what was tried, behind others that add so many bars and cutters to the lists.
+func (a *Asked) way(t tried, bars, cutters int) Way {
 	w := Way{Outcome: t.Outcome, units: a.Job.Units}
-	w.Bar, w.Keys = toList(a.Job, t.job, t.made, before)
+	entry, keys := toList(a.Job, t.job, t.made, bars)
+	if w.Keys = keys; entry != nil {
+		w.Bars = append(w.Bars, *entry)
+	}
+	w.name(a.Job, t, bars, cutters)
 	var what []fact.Fact
 	for _, c := range t.made {
 		what = append(what, c.what)
@@ -227,12 +241,11 @@ func (a *Asked) told(found []tried) []Way {
 		}
 	})
 	var out []Way
-	bars := 0
+	bars, cutters := 0, 0
 	for _, t := range found {
-		w := a.way(t, bars)
-		if out = append(out, w); w.Bar != nil {
-			bars++
-		}
+		w := a.way(t, bars, cutters)
+		out = append(out, w)
+		bars, cutters = bars+len(w.Bars), cutters+len(w.Cutters)
 	}
 	return out
 }

@@ -70,7 +70,7 @@ func heldOtherwise(job *process.Job) []change {
 		gap := job.Units.Round(sleeve.UsualGap)
 		keys := []key{word("sleeve.hold", process.Bond.String()), length("sleeve.gap", gap)}
 		if stated(job, "sleeve.fit") {
-			keys = append(keys, key{"sleeve.fit", fact.New(Without, fact.Name("sleeve.fit"))})
+			keys = append(keys, without("sleeve.fit"))
 		}
 		return []change{{fact.New(ToBond, fact.Figure(gap)), keys, func(j *process.Job) {
 			j.Sleeve.Hold, j.Sleeve.Fit, j.Sleeve.Gap = process.Bond, "", gap
@@ -79,7 +79,7 @@ func heldOtherwise(job *process.Job) []change {
 	const fit = "H7/r6"
 	keys := []key{word("sleeve.hold", process.Press.String()), word("sleeve.fit", fit)}
 	if stated(job, "sleeve.gap") {
-		keys = append(keys, key{"sleeve.gap", fact.New(Without, fact.Name("sleeve.gap"))})
+		keys = append(keys, without("sleeve.gap"))
 	}
 	return []change{{fact.New(ToPress, fact.Name(fit)), keys, func(j *process.Job) {
 		j.Sleeve.Hold, j.Sleeve.Fit, j.Sleeve.Gap = process.Press, fit, 0

@@ -22,13 +22,19 @@ import (
 // Asked is the job that a way is asked for, what is known of it, and how it is planned.
 type Asked struct {
 	Job     *process.Job
-	Reaches []*place.Reach    // of every visit; nil in it: not worked out
+	Visits  []Visit           // of the plan that stands or is stopped
 	Next    qty.Diameter      // the next outside of a sleeve, where the one planned does not clean up; 0: it does
 	Learned *measured.Learned // nil: nothing was measured
 	Shop    []place.Choice    // the shop's bars as they would do, the stiffest that pass first
 
 	// Try plans a changed job. It is called from two goroutines at a time.
 	Try func(job *process.Job, how Effort) Outcome
+}
+
+// Visit is one visit of the plan that is asked about.
+type Visit struct {
+	Reach *place.Reach   // nil: not worked out
+	Tools *process.Tools // that it is cut with; nil: those of the job
 }
 
 // Effort is how much of a plan is worked out.
@@ -54,10 +60,14 @@ type Outcome struct {
 
 // Way is what was tried and found to free or to better a plan, with what it gave.
 type Way struct {
-	Change fact.Fact        // what to change
-	Keys   []fact.Fact      // what to write into the job file
-	Bar    *process.ShopBar // what to add to the shop's list, where the bar that is changed is of it; else nil
+	Change fact.Fact   // what to change
+	Keys   []fact.Fact // what to write into the job file
 	Outcome
+
+	// What to add to the shop's lists, where what is changed is of them.
+	Bars    []process.ShopBar
+	Cutters []process.ShopCutter
+
 	units qty.Unit
 }
 
@@ -65,28 +75,41 @@ type Way struct {
 func (w *Way) Describe(d *field.Desc) {
 	d.Fact(&w.Change, "change")
 	d.Facts(&w.Keys, "write")
-	d.Is("add_to_bars", func() any { return w.Entry() }).When(func() bool { return w.Bar != nil })
+	d.Is("add_to_bars", func() any { return w.Entry() }).When(func() bool { return len(w.Bars) > 0 })
+	d.Is("add_to_cutters", func() any { return w.CutterEntry() }).When(func() bool { return len(w.Cutters) > 0 })
 	d.Count(&w.Passes, "passes")
 	d.Figure(&w.Minutes, qty.KindMinutes, "minutes")
 	d.Figure(&w.Chance, qty.KindShare, "chance").Decimals(4).OmitEmpty()
 	d.Table(&w.Noisiest, "chatter")
 }
 
-// Entry is the bar to add to the shop's list, as the list has it; "" where there is none.
-func (w Way) Entry() string {
-	if w.Bar == nil {
-		return ""
+// Entry are the bars to add to the shop's list, as the list has them; "" where there are none.
+func (w Way) Entry() (text string) {
+	for _, b := range w.Bars {
+		text += string(listedBar(b, w.units))
 	}
-	return string(listedBar(*w.Bar, w.units))
+	return text
+}
+
+// CutterEntry are the cutters to add to the shop's list of them.
+func (w Way) CutterEntry() (text string) {
+	for _, k := range w.Cutters {
+		text += string(listedCutter(k, w.units))
+	}
+	return text
 }
 
 // Fact is a way as one fact.
 func (w Way) Fact() fact.Fact {
 	var keys, chance, margins fact.Arg
-	all := w.Keys
-	if w.Bar != nil {
-		all = append([]fact.Fact{fact.New(AddBar, fact.Name(w.Bar.Name))}, all...)
+	var all []fact.Fact
+	for _, b := range w.Bars {
+		all = append(all, fact.New(AddBar, fact.Name(b.Name)))
 	}
+	for _, k := range w.Cutters {
+		all = append(all, fact.New(AddCutter, fact.Name(k.Name)))
+	}
+	all = append(all, w.Keys...)
 	if len(all) > 0 {
 		keys = fact.List(all...)
 	}
@@ -109,25 +132,43 @@ type change struct {
 
 // whole is whether it is another bar as a whole: of the list, with the range that such a bar
 // usually has.
-func (c change) whole() bool { return c.what.Kind == ToMake }
+func (c change) whole() bool {
+	if inner, is := c.what.Nth(2).(fact.Fact); is && c.of() != nil {
+		return inner.Kind == ToMake
+	}
+	return c.what.Kind == ToMake
+}
+
+// of is the bar or the cutter, named by bores, whose entry is changed; nil: it is a change of the job.
+func (c change) of() *own { return c.keys[0].of }
+
+// takes is the entry of the list that takes the place of the one that bores name; "": a new one.
+func (c change) takes() string { return c.keys[0].takes }
 
 // key is a key of the job file and what to write there.
 type key struct {
 	path string
 	as   fact.Fact
+
+	of    *own   // it stands in the entry of what bores name
+	takes string // another entry takes the place of that
 }
 
 func length(path string, l qty.Length) key { return figure(path, fact.Figure(qty.Plain(l))) }
 
-func figure(path string, v fact.Arg) key { return key{path, fact.New(Write, fact.Name(path), v)} }
+func figure(path string, v fact.Arg) key {
+	return key{path: path, as: fact.New(Write, fact.Name(path), v)}
+}
 
-func word(path, w string) key { return key{path, fact.New(WriteWord, fact.Name(path), fact.Name(w))} }
+func word(path, w string) key {
+	return key{path: path, as: fact.New(WriteWord, fact.Name(path), fact.Name(w))}
+}
 
 // ofList is a key that stands in another file as the change says: nothing to write is told
 // of it.
 func ofList(path string) key { return key{path: path} }
 
-func yes(path string) key { return key{path, fact.New(WriteYes, fact.Name(path))} }
+func yes(path string) key { return key{path: path, as: fact.New(WriteYes, fact.Name(path))} }
 
 // kind is changes of one kind, from the least to the most; one of them is enough.
 type kind struct {
@@ -151,38 +192,55 @@ const (
 // kinds are the changes that suit a job, the cheapest in the shop first.
 func kinds(a *Asked) []kind {
 	job := a.Job
+	named, bar, bit := owns(job)
+	own := a.theJob(bar)
+	ofBar := func(list func(job *process.Job) []change) []change {
+		if own == nil {
+			return nil
+		}
+		return list(own.Job)
+	}
+	ofCutter := func(list func(job *process.Job) []change) []change {
+		if len(bit) == 0 {
+			return nil
+		}
+		return list(job)
+	}
 	all := []kind{
-		{keyedIn, slower(job), true},
+		{keyedIn, ofCutter(slower), true},
 		{keyedIn, stoodOff(job), false},
 		{keyedIn, byTable(job), false},
 		{keyedIn, byQuill(job), false},
 		{keyedIn, morePasses(job), false},
-		{atHand, shorter(job), true},
+		{atHand, ofBar(shorter), true},
 		{atHand, ofTheShop(a), false},
-		{atHand, clearOfBottom(a), false},
-		{atHand, smallerNose(job), true},
-		{atHand, largerNose(job), true},
-		{atHand, squarer(job), true},
-		{atHand, keener(job), true},
-		{atHand, setOtherwise(job), false},
-		{bought, finerHone(job), false},
-		{bought, otherEdge(job), false},
+		{atHand, clearOfBottom(own), false},
+		{atHand, ofCutter(smallerNose), true},
+		{atHand, ofCutter(largerNose), true},
+		{atHand, ofCutter(squarer), true},
+		{atHand, ofCutter(keener), true},
+		{atHand, ofCutter(setOtherwise), false},
+		{bought, ofCutter(finerHone), false},
+		{bought, ofCutter(otherEdge), false},
 		{bought, finerGauge(job), true},
 		{bought, fineHead(job), false},
 		{bought, sleeveOtherwise(job), false},
 		{bought, heldTighter(job), false},
 		{bought, heldOtherwise(job), false},
 		{bought, otherCompound(job), false},
-		{made, thatPasses(a), false},
-		{made, fatter(job), true},
+		{made, thatPasses(own), false},
+		{made, ofBar(fatter), true},
 		{made, largerSleeve(a), false},
 		{made, biggerSleeve(a), false},
 		{made, otherSleeve(job), false},
-		{built, otherBar(job), false},
+		{built, ofBar(otherBar), false},
 		{built, supported(job), false},
 		{allowed, moreSpring(job), false},
 		{loud, singing(job), false},
 		{granted, wider(job), false},
+	}
+	for _, n := range named {
+		all = append(all, n.kinds(a)...)
 	}
 	out := all[:0]
 	for _, k := range all {

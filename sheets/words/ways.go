@@ -24,6 +24,8 @@ var ofWays = map[fact.Kind]entry{
 	ways.WriteYes:  text("{1:key} = true"),
 	ways.Without:   text("without {1:key}"),
 	ways.AddBar:    text("to the list of bars: \"{1}\", below"),
+	ways.AddCutter: text("to the list of cutters: \"{1}\", below"),
+	ways.Instead:   text("instead of \"{1}\": {2}"),
 
 	ways.ToSpeed:        text("a cutting speed of {1} roughing and {2} finishing"),
 	ways.ToQuillFeed:    text("fed by the quill"),
@@ -56,6 +58,7 @@ var ofWays = map[fact.Kind]entry{
 	ways.ToBarEnd:       text("a bar that ends {1} ahead of the tip (now {2})"),
 	ways.ToHolder:       text("a cutter that stands {1} ahead of its tip (now {2})"),
 	ways.ToShopBar:      text(`the shop's bar "{1}"`),
+	ways.ToShopCutter:   text(`the shop's cutter "{1}"`),
 	ways.ToInPlace:      text("the sleeve bored in place"),
 	ways.ToLathe:        text("the sleeve finished on the lathe"),
 	ways.ToCloserLathe:  text("the sleeve turned to the housing within ±{1} and held inside within {2}, finished on the lathe"),

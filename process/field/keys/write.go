@@ -3,6 +3,7 @@ package keys
 import (
 	"bytes"
 	"fmt"
+	"math"
 	"reflect"
 	"strconv"
 	"strings"
@@ -22,16 +23,16 @@ func WriteTOML(x field.Described, u qty.Unit, name func(to any) string) []byte {
 		if f.isUnset() || f.Link && name(f.To) == "" {
 			continue
 		}
-		if f.Kind == field.Table && f.Many() {
+		if f.Kind == field.Table && !f.Many() {
+			if inside := written(keysOf(f.Inside()), u, name); inside != "" {
+				fmt.Fprintf(&b, "%s = { %s }\n", f.Key, inside)
+			}
+			continue
+		}
+		if f.Kind == field.Table {
 			fmt.Fprintf(&b, "%s = [\n", f.Key)
 			for i := range f.Len() {
-				var keys []string
-				for _, g := range keysOf(f.Element(i)) {
-					if !g.isUnset() && !(g.Link && name(g.To) == "") {
-						keys = append(keys, g.Key+" = "+g.written(u, g.To, name))
-					}
-				}
-				fmt.Fprintf(&b, "  { %s },\n", strings.Join(keys, ", "))
+				fmt.Fprintf(&b, "  { %s },\n", written(keysOf(f.Element(i)), u, name))
 			}
 			b.WriteString("]\n")
 			continue
@@ -39,6 +40,17 @@ func WriteTOML(x field.Described, u qty.Unit, name func(to any) string) []byte {
 		fmt.Fprintf(&b, "%s = %s\n", f.Key, f.written(u, f.To, name))
 	}
 	return b.Bytes()
+}
+
+// written is a table in one line, without its braces.
+func written(all []key, u qty.Unit, name func(to any) string) string {
+	var keys []string
+	for _, f := range all {
+		if !f.isUnset() && !(f.Link && name(f.To) == "") {
+			keys = append(keys, f.Key+" = "+f.written(u, f.To, name))
+		}
+	}
+	return strings.Join(keys, ", ")
 }
 
 // isUnset reports a key that is left out.
@@ -77,6 +89,9 @@ func (f key) written(u qty.Unit, p any, name func(to any) string) string {
 		return TOMLText(PlainNumber(qty.Length(v.Int()).Microns()) + " µm")
 	case field.Temperature:
 		return TOMLText(PlainNumber(degrees(u, qty.Temperature(v.Float()))) + " " + f.unitName(u))
+	case field.Speed:
+		unit := f.unitName(u)
+		return TOMLText(PlainNumber(math.Round(v.Float()/f.units()[unit]*1e6)/1e6) + " " + unit)
 	case field.Number:
 		x := v.Float()
 		if f.Times != 0 {
