@@ -73,7 +73,6 @@ func TestWhatABoreNamesIsAnEntry(t *testing.T) {
 		}
 		return job
 	}
-	job := read(twoBores, rackOfOwn)
 	far := func(j *process.Job) *process.Job { return j.Using(j.Bores[1].CutBy) }
 	thin := func(j *process.Job) process.Step { return far(j).Bar.Steps[1] }
 	for _, x := range []struct {
@@ -99,7 +98,7 @@ func TestWhatABoreNamesIsAnEntry(t *testing.T) {
 		if x.how == "good for both" {
 			list = strings.Replace(list, "good_for = \"finish\"\n", "", 1)
 		}
-		job = read(twoBores, list)
+		job := read(twoBores, list)
 		before := job.Bar.Steps[1].Diameter
 		got := missed(job, func(j *process.Job) (short float64) {
 			if !x.stands(j) || j.Bar.Steps[1].Diameter != before {
