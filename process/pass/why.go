@@ -46,13 +46,16 @@ func (r *Judge) whyRough(c Cut, asked float64) fact.Fact {
 }
 
 // torn is that the metal is torn rougher than is asked for, mm, and by which cutters it
-// is not.
+// is not: of those that come to the same the first.
 func (r *Judge) torn(asked float64) fact.Fact {
 	var better []fact.Fact
 	metal := r.Visit.Material
+	told := map[float64]bool{}
+	kind := schedule.RaWith
 	for _, class := range process.CutterClasses() {
-		if b, ok := metal.Speeds[class]; ok && b.RaLeast <= asked {
-			better = append(better, fact.New(schedule.RaWith, fact.Name(class), fact.Value(qty.KindRoughness, b.RaLeast)))
+		if b, ok := metal.Speeds[class]; ok && b.RaLeast <= asked && !told[b.RaLeast] {
+			better = append(better, fact.New(kind, fact.Name(class), fact.Value(qty.KindRoughness, b.RaLeast)))
+			told[b.RaLeast], kind = true, schedule.RaWithToo
 		}
 	}
 	return fact.New(schedule.RaByMetal, fact.Name(metal.Called()), fact.Name(r.Job.Cutter.Material.Name), fact.List(better...))

@@ -57,6 +57,15 @@ func TestWhyTooRough(t *testing.T) {
 	if said := reasonOf(plan.Make(job)); !strings.Contains(said, "with carbide it can come to Ra 0.40 µm; or hone it after boring") {
 		t.Errorf("%q", said)
 	}
+	// Of two that come to the same the first is named, else both.
+	for least, want := range map[float64]string{1: "; with carbide it can come to Ra 0.40 µm; or hone", 0.5: "; with carbide it can come to Ra 0.40 µm or with carbide-coated to Ra 0.20 µm; or hone"} {
+		coated := job.Material.Speeds["carbide"]
+		coated.RaLeast *= least
+		job.Material.Speeds["carbide-coated"] = coated
+		if said := reasonOf(plan.Make(job)); !strings.Contains(said, want) {
+			t.Errorf("%q", said)
+		}
+	}
 }
 
 // A pass that is too thin for its edge names the hone, and what would be enough.

@@ -39,6 +39,7 @@ const (
 	RaByHone   fact.Kind = "schedule.Ra by hone"   // rounding of the edge, rounding at most
 	RaByMetal  fact.Kind = "schedule.Ra by metal"  // metal, cutter material, list of RaWith
 	RaWith     fact.Kind = "schedule.Ra with"      // class of cutter, least Ra with it
+	RaWithToo  fact.Kind = "schedule.Ra with too"  // the same of another that is told after one
 	ThinByHone fact.Kind = "schedule.thin by hone" // rounding of the edge, rounding at most
 )
 

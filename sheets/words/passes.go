@@ -46,6 +46,7 @@ var ofPasses = map[fact.Kind]entry{
 		return "{1} comes no finer than that with {2}, because grains are torn out of it; {3:or}; or hone it after boring"
 	},
 	schedule.RaWith:     text("with {1} it can come to Ra {2}"),
+	schedule.RaWithToo:  text("with {1} to Ra {2}"),
 	schedule.ThinByHone: text("that is by the hone of the edge, rounded to {1}{?: it takes {2} or less}"),
 
 	schedule.DepthByJob:      text("by the job"),
