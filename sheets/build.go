@@ -11,8 +11,10 @@ package sheets
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
+	"borewright/process/fact"
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/ways"
@@ -198,7 +200,28 @@ func (b *builder) stops() []page.Block {
 	if len(kv.Items) > 0 {
 		out = append(out, kv)
 	}
-	return append(out, toAdd(free)...)
+	out = append(out, toAdd(free)...)
+	if t := b.metals(); t != nil {
+		out = append(out, t)
+	}
+	return out
+}
+
+// metals is what the bar to make would give of dearer metals; nil where none gives more.
+func (b *builder) metals() page.Block {
+	all := b.Plan.Metals()
+	if len(all) == 0 {
+		return nil
+	}
+	t := &page.Table{Caption: "The bar to make, where a dearer metal gives more:", Columns: []page.Column{{Head: []string{"material"}},
+		{Head: []string{"passes"}, Align: page.Decimal}, {Head: []string{"min"}, Align: page.Decimal}, {Head: []string{"land", "in 100"}, Align: page.Decimal}, {Head: []string{"chatter"}}}}
+	if of := all[0].Instead; of != "" {
+		t.Caption = strings.Replace(t.Caption, "make,", "make in the place of "+of+",", 1)
+	}
+	for _, m := range all {
+		t.Rows = append(t.Rows, page.Row{Cells: []string{m.ID, strconv.Itoa(m.Passes), fmt.Sprintf("%.0f", m.Minutes), qty.KindChance.Bare(m.Chance), b.Words.Say(fact.New(m.Voice()))}})
+	}
+	return t
 }
 
 // toAdd are the bars and cutters of ways as they go into the shop's lists.

@@ -37,6 +37,14 @@ func (p *Plan) NoBar() fact.Fact {
 	return p.Seek().NoBar
 }
 
+// Metals are the bar to make by what it is made of, the cheapest first, where a dearer one gives more.
+func (p *Plan) Metals() []ways.Metal {
+	if p.Feasible || p.Seek == nil {
+		return nil
+	}
+	return p.Seek().Metals
+}
+
 // Ways is what would free a plan that something stops, and what would better one that
 // stands.
 func (p *Plan) Ways() []ways.Way {

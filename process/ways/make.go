@@ -107,6 +107,7 @@ func (a *Asked) bar(found []tried, of int) ([]tried, fact.Fact) {
 		for i, c := range list {
 			t := a.try(Judged, []int{of}, made+min(i, 1), c)
 			if t.Feasible {
+				t.dearer = list[i+1:]
 				found, makes = append(found, t), true
 				return
 			}

@@ -80,6 +80,7 @@ type tried struct {
 	cost int
 	job  *process.Job // nil: it would not be read
 	Outcome
+	dearer []change // a bar to make: the same of dearer metals
 }
 
 func (a *Asked) try(how Effort, of []int, cost int, made ...change) tried {
@@ -151,13 +152,15 @@ func Free(a *Asked, now Outcome) Found {
 		found = append(found, a.pairs(all, alone, now, most-len(found))...)
 	}
 	found, none := a.bar(found, len(all))
-	return Found{a.told(found), none}
+	return Found{a.told(found), none, a.dearer(found)}
 }
 
-// Found is what frees a plan, and why no bar to make does, where they were tried and none does.
+// Found is what frees a plan, and why no bar to make does, where they were tried and none does; or the
+// bar to make by its metals, where a dearer one gives more.
 type Found struct {
-	Ways  []Way
-	NoBar fact.Fact
+	Ways   []Way
+	NoBar  fact.Fact
+	Metals []Metal
 }
 
 // least is the least change of a kind that frees; where none does, the one that comes

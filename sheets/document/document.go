@@ -60,6 +60,8 @@ func WriteWays(p *plan.Plan, found []ways.Way) ([]byte, error) {
 		field.List(d, &found, "ways", 0, field.Any)
 		none := p.NoBar()
 		d.Fact(&none, "no_bar_to_make").Sentence().OmitEmpty()
+		metals := p.Metals()
+		field.List(d, &metals, "bar_to_make_of", 0, field.Any).OmitEmpty()
 	}))
 }
 
@@ -69,12 +71,14 @@ func PlanSchema() map[string]any {
 	var found []ways.Way
 	sum, by := "", ""
 	var none fact.Fact
+	var metals []ways.Metal
 	out := si.Schema(keys.Draft, "borewright plan.json", page(func(d *field.Desc) {
 		d.Also(&p)
 		d.Text(&sum, "check_sum").Says("CRC-32 of the document without this line and made_by")
 		d.Text(&by, "made_by").OmitEmpty()
 		field.List(d, &found, "ways", 0, field.Any).OmitEmpty()
 		d.Fact(&none, "no_bar_to_make").OmitEmpty()
+		field.List(d, &metals, "bar_to_make_of", 0, field.Any).OmitEmpty()
 	}))
 	out["properties"].(map[string]any)["schema"] = map[string]any{"const": plan.Schema}
 	return out
