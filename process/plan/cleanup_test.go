@@ -43,7 +43,7 @@ func wornJob(t *testing.T, at, radius string, edits ...string) *process.Job {
 // price of the true axis is twice the offset, and the words say so.
 func TestCleanUpByHand(t *testing.T) {
 	at, radius := readings(8, 1.775, 0.005, 0, 0, 0)
-	p := Make(wornJob(t, at, radius))
+	p := Attempt(wornJob(t, at, radius), nil)
 	c := p.Bores[0].CleanUp
 	inch := func(what string, got, want float64) {
 		t.Helper()
@@ -90,9 +90,9 @@ func TestCleanUpByHand(t *testing.T) {
 // readings at the quarters find every radius the same.
 func TestEightSeeWhatFourDoNot(t *testing.T) {
 	at, radius := readings(4, 1.775, 0, 0, 0.004, 45)
-	four := Make(wornJob(t, at, radius)).Bores[0].CleanUp
+	four := Attempt(wornJob(t, at, radius), nil).Bores[0].CleanUp
 	at, radius = readings(8, 1.775, 0, 0, 0.004, 45)
-	eight := Make(wornJob(t, at, radius)).Bores[0].CleanUp
+	eight := Attempt(wornJob(t, at, radius), nil).Bores[0].CleanUp
 	if d := eight.TrueAxis.Minus(four.TrueAxis); (d - 8*qty.Thou).Abs() > qty.Thou/5 {
 		t.Errorf("four say Ø%.4f, eight Ø%.4f", four.TrueAxis.Length().Inches(), eight.TrueAxis.Length().Inches())
 	}
@@ -105,13 +105,13 @@ func TestEightSeeWhatFourDoNot(t *testing.T) {
 // true.
 func TestBadReadingIsACaution(t *testing.T) {
 	at, radius := readings(12, 1.775, 0.001, 0.002, 0.0005, 30)
-	good := Make(wornJob(t, at, radius))
+	good := Attempt(wornJob(t, at, radius), nil)
 	if len(good.Bores[0].CleanUp.Doubtful) != 0 {
 		t.Errorf("doubts %+v", good.Bores[0].CleanUp.Doubtful)
 	}
 	list := strings.Split(strings.Trim(radius, "[]"), ", ")
 	list[5] = "1.79500"
-	p := Make(wornJob(t, at, "["+strings.Join(list, ", ")+"]"))
+	p := Attempt(wornJob(t, at, "["+strings.Join(list, ", ")+"]"), nil)
 	c := p.Bores[0].CleanUp
 	if len(c.Doubtful) != 1 || c.Doubtful[0].Spot.Clock != 150 {
 		t.Fatalf("doubts %+v", c.Doubtful)
@@ -154,12 +154,12 @@ func TestNextSleeveNeedsNoNext(t *testing.T) {
 		// The size for 19 bores of 20 falls in steps of its own between whole millimetres.
 		radius := fmt.Sprintf("%.3f", 42.333+float64(step)*0.0333)
 		text := edited(t, blindJob, "40.36", radius, "outside  = 86", "outside  = %s") + "[limits]\nsing = true\n"
-		c := Make(load(t, fmt.Sprintf(text, "87"))).Bores[0].CleanUp
+		c := Attempt(load(t, fmt.Sprintf(text, "87")), nil).Bores[0].CleanUp
 		if c.Next == 0 {
 			continue
 		}
 		named++
-		if again := Make(load(t, fmt.Sprintf(text, fmt.Sprint(c.Next.MM())))).Bores[0].CleanUp; again.Next != 0 {
+		if again := Attempt(load(t, fmt.Sprintf(text, fmt.Sprint(c.Next.MM()))), nil).Bores[0].CleanUp; again.Next != 0 {
 			t.Errorf("radius %s: the next sleeve is Ø%v, and with that Ø%v; it takes Ø%v", radius, c.Next.MM(), again.Next.MM(), c.Most.MM())
 		}
 	}

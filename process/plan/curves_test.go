@@ -7,11 +7,13 @@ import (
 	"borewright/process/onebyone"
 	"borewright/process/qty"
 	"borewright/process/schedule"
+	"borewright/process/slow"
 )
 
 // The points of the charts agree with the pass table, and with sums by hand.
 func TestCurves(t *testing.T) {
-	for _, name := range []string{"lock-winch/job.toml", "lock-winch/manual.toml", "gear-case/job.toml", "ferry-ramp/job.toml"} {
+	jobs := []string{"ferry-ramp/job.toml", "lock-winch/job.toml", "lock-winch/manual.toml", "gear-case/job.toml"}
+	for _, name := range jobs[:slow.Rounds(t, "jobs", len(jobs), 2)] {
 		p := madeOf(t, onebyone.Of(example(t, name)))
 		for b, x := range p.Bores {
 			for k, v := range x.Visits {

@@ -4,6 +4,7 @@ import (
 	"math"
 	"os"
 	"slices"
+	"sync"
 	"testing"
 
 	"borewright/process"
@@ -27,12 +28,24 @@ func guided(t *testing.T) *process.Job {
 	return job
 }
 
+// guidedPlan is its plan, made once for all tests: they read it, and change nothing.
+func guidedPlan(t *testing.T) *Plan {
+	t.Helper()
+	job := guided(t)
+	guidedOnce.Do(func() { guidedMade = attempt(job, nil) })
+	return guidedMade
+}
+
+var (
+	guidedOnce sync.Once
+	guidedMade *Plan
+)
+
 // TestGuidesComeFirst: a bore that carries the bar is finished before the bore is begun that it
 // carries it for, whatever the order of the file; the order says so, and each bush is fitted once
 // and taken out before the next.
 func TestGuidesComeFirst(t *testing.T) {
-	job := guided(t)
-	p := attempt(job, nil)
+	p := guidedPlan(t)
 	if !p.Feasible {
 		t.Fatal(p.Reasons)
 	}
@@ -72,8 +85,7 @@ func TestGuidesComeFirst(t *testing.T) {
 // place that the job states is known. The chain goes on from bore to bore.
 func TestGuideInDoubt(t *testing.T) {
 	const micron = 1e-3
-	bushes := func(j *process.Job) (near, middle [3]float64) {
-		p := attempt(j, nil)
+	bushes := func(p *Plan) (near, middle [3]float64) {
 		of := func(i int) [3]float64 {
 			b := p.Bores[i].Visits[0].Bush
 			return [3]float64{b.Off.MM(), b.Aside.MM(), b.Follows}
@@ -83,7 +95,7 @@ func TestGuideInDoubt(t *testing.T) {
 		}
 		return of(0), of(1)
 	}
-	near, middle := bushes(guided(t))
+	near, middle := bushes(guidedPlan(t))
 	last := 0.0005 * 25.4 / 2 // what a plan prints is rounded up
 	if middle[0] != 0.010 || math.Abs(middle[1]-middle[2]*math.Hypot(0.010, 0.010)) > last {
 		t.Errorf("the middle web's bush: %v", middle)
@@ -97,7 +109,7 @@ func TestGuideInDoubt(t *testing.T) {
 	job.Bores[0].Guide.PlaceError = 5 * qty.Micrometre
 	job.Bores[0].CutBy.Bar.Outboard.PlaceError = 5 * qty.Micrometre
 	job.Places["bore[0].guide.place_error"] = job.Places["bore[0].guide"]
-	if swept, _ := bushes(job); math.Abs(swept[0]-0.005) > micron/10 {
+	if swept, _ := bushes(attempt(job, nil)); math.Abs(swept[0]-0.005) > micron/10 {
 		t.Errorf("a bush that was swept: %v", swept)
 	}
 }

@@ -16,7 +16,8 @@ import (
 // that marks a single place too many, does not tell a way. Marks where the readings have
 // them confirm the line.
 func TestMarksSayWhatToMove(t *testing.T) {
-	for _, name := range []string{"lock-winch/job.toml", "lock-winch/manual.toml"} {
+	mills := []string{"lock-winch/job.toml", "lock-winch/manual.toml"}
+	for _, name := range mills[:slow.Rounds(t, "mills, the second moved by hand", len(mills), 1)] {
 		first := made(t, name)
 		job := first.Job
 		q := first.Bores[0].Visits[0].Passes[0]

@@ -136,8 +136,8 @@ var easier = []struct {
 func TestEasierIsNoLonger(t *testing.T) {
 	t.Parallel()
 	feasible, bought := 0, 0
-	for seed := range uint64(slow.Rounds(t, "times 300 pairs of jobs, of which a short run takes 8", 1, 1, 6)) {
-		f, b := easierPairs(t, rand.New(rand.NewPCG(seed+1, 2)), slow.Rounds(t, "pairs of jobs", 300, 8))
+	for seed := range uint64(slow.Rounds(t, "times 300 pairs of jobs, of which a short run takes 5", 1, 1, 6)) {
+		f, b := easierPairs(t, rand.New(rand.NewPCG(seed+1, 2)), slow.Rounds(t, "pairs of jobs", 300, 5))
 		feasible, bought = feasible+f, bought+b
 	}
 	t.Logf("%d pairs, in %d of them time buys something", feasible, bought)

@@ -88,7 +88,7 @@ func edited(t *testing.T, text string, pairs ...string) string {
 // A bar that does not pass makes the plan not feasible, says which part meets
 // what, and what would pass.
 func TestBarsThatDoNotPass(t *testing.T) {
-	for _, row := range []struct {
+	rows := []struct {
 		why, job string
 		edits    []string
 		want     string
@@ -103,7 +103,11 @@ func TestBarsThatDoNotPass(t *testing.T) {
 		{"the quill comes out too far", seatJob, []string{"{ diameter = 3.5, length = 2.0 }, { diameter = 2.5, length = 7.5 }", "{ diameter = 5.0, length = 34 }, { diameter = 2.5, length = 7.5 }", `feed_by = "table"`, "feed_by = \"quill\"\nstandoff = 37"}, "the quill would have to come out"},
 		{"the tip stands inside with the quill home", seatJob, []string{`feed_by = "table"`, "feed_by = \"quill\"\nstandoff = 1.5"}, "the tip already stands past where feed begins"},
 		{"the quill follows too deep", seatJob, []string{"{ diameter = 3.5, length = 2.0 }, { diameter = 2.5, length = 7.5 }", "{ diameter = 2.5, length = 4.5 }", `feed_by = "table"`, `feed_by = "quill"`}, "quill, Ø5.0000 in, does not pass cover"},
-	} {
+	}
+	for i, row := range rows {
+		if i%2 != 0 && testing.Short() { // each second of them, with a wall, a nose and a quill in the way
+			continue
+		}
 		t.Run(row.why, func(t *testing.T) {
 			p := Attempt(load(t, edited(t, row.job, row.edits...)), nil)
 			if p.Feasible || p.Passes() {

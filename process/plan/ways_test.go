@@ -255,12 +255,13 @@ func put(t *testing.T, to map[string]any, path string, value any) {
 // What is told is itself accepted: the keys of every way, written into the job file, give
 // a job that is read and plans, with as many passes in the same time.
 func TestEveryWayPlansAsWritten(t *testing.T) {
+	slow.Test(t, "each way of four jobs is planned")
 	t.Parallel()
-	texts := map[string]string{"a quill too thick": fmt.Sprintf(closedJob, "hbm-4in", thickQuill, "")}
-	if !testing.Short() {
-		texts["limits too close for the setting"] = fmt.Sprintf(closeJob, 81.018, "over_bar", "temperature = 1")
-		texts["a slender bar"] = strings.Replace(slenderJob(1.0), "high = 2.1256", "high = 2.1252", 1)
-		texts["a finish finer than its feed"] = strings.Replace(fmt.Sprintf(closeJob, 81.03, "increment", ""), "repair", "ra = 0.42\nrepair", 1)
+	texts := map[string]string{
+		"a quill too thick":                fmt.Sprintf(closedJob, "hbm-4in", thickQuill, ""),
+		"limits too close for the setting": fmt.Sprintf(closeJob, 81.018, "over_bar", "temperature = 1"),
+		"a slender bar":                    strings.Replace(slenderJob(1.0), "high = 2.1256", "high = 2.1252", 1),
+		"a finish finer than its feed":     strings.Replace(fmt.Sprintf(closeJob, 81.03, "increment", ""), "repair", "ra = 0.42\nrepair", 1),
 	}
 	for why, text := range texts {
 		p := madeOf(t, text)
@@ -268,7 +269,7 @@ func TestEveryWayPlansAsWritten(t *testing.T) {
 			t.Errorf("%s: feasible %v, %+v", why, p.Feasible, p.Reasons)
 			continue
 		}
-		for _, w := range p.Free()[:slow.Rounds(t, "ways", len(p.Free()), 1)] {
+		for _, w := range p.Free() {
 			say := words.In(p.Job.Units).Say(w.Fact())
 			job, err := applied(t, text, w, "")
 			if err != nil {
