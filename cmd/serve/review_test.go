@@ -141,7 +141,7 @@ func TestNoMadeFolderOutside(t *testing.T) {
 func TestRecordPage(t *testing.T) {
 	dir, jobs := allExamples(t)
 	_, web := open(t, dir, Options{}, nil)
-	for _, j := range jobs[:slow.Rounds(t, "examples", len(jobs), 2)] {
+	for _, j := range jobs[:slow.Rounds(t, "examples", len(jobs), 1)] {
 		r, err := jobfile.ReadRecord(j.Path)
 		if err != nil {
 			t.Fatal(err)

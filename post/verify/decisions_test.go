@@ -209,7 +209,7 @@ func TestTextOfAJobFile(t *testing.T) {
 	if err := post.Write(&want, clean, 0, 0); err != nil {
 		t.Fatal(err)
 	}
-	refused, taken, every := 0, 0, slow.Rounds(t, "is the step from text to text", 1, 3)
+	refused, taken, every := 0, 0, slow.Rounds(t, "is the step from text to text", 1, 6)
 	for n, c := range texts {
 		if n%every != 0 {
 			continue

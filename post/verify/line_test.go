@@ -7,13 +7,14 @@ import (
 	"testing"
 
 	"borewright/post"
+	"borewright/process/slow"
 )
 
 // Programs that cut several bores at one setting are proven, by whichever of its bores they are
 // asked for, and name each of them.
 func TestLinesAreProven(t *testing.T) {
 	for name, text := range map[string]func(testing.TB) string{"lugs": lugsJob, "webs": websJob} {
-		for _, c := range controlsOf[:4] {
+		for _, c := range controlsOf[:slow.Rounds(t, "controls", 4, 1)] {
 			p := planned(t, text(t), "cnc-110mm", c)
 			cut := 0
 			for _, at := range p.Find("", 0) {

@@ -180,6 +180,9 @@ func TestFileNames(t *testing.T) {
 	// A plan after measurements never takes a name of the first one, and two bores never one.
 	var tall bool
 	for _, v := range variants {
+		if tall && testing.Short() {
+			break
+		}
 		if p := planned(t, strings.Replace(v.text(t), "\nunits", "\norder = \"bore_by_bore\"\nunits", 1), "cnc-110mm", wordsOf+"file_name = \"{visit}\""); len(p.Bores) > 1 && len(p.Bores[0].Visits)*len(p.Bores[1].Visits) == 1 {
 			tall = true
 			if err := post.Write(&bytes.Buffer{}, p, 0, 0); err == nil || !strings.Contains(err.Error(), "would have the file name 1.nc as well; put what tells them apart in control.file_name") {

@@ -278,7 +278,7 @@ func TestRangeOfAFasterPass(t *testing.T) {
 
 func TestMachineWords(t *testing.T) {
 	job := shipped("lock-winch/job.toml")(t)
-	step := slow.Rounds(t, "is the step from one property to the next", 1, 3)
+	step := slow.Rounds(t, "is the step from one property to the next", 1, 6)
 	for i, m := range machineWords {
 		if i%step != 0 {
 			continue

@@ -247,18 +247,28 @@ type handCut struct {
 // profile is how high the tool stands above its tip at x along the feed: a
 // round nose with its tangents at the lead angle in front and the trailing
 // angle behind.
-func (m *handMill) profile(x float64) float64 {
-	side := m.lead
-	if x < 0 {
-		x, side = -x, m.trail
+func (m *handMill) profile(x float64) float64 { return m.edge()(x) }
+
+// edge is profile for many points of one edge.
+func (m *handMill) edge() func(x float64) float64 {
+	type flank struct{ side, s, c float64 }
+	flankOf := func(side float64) flank {
+		s, c := math.Sincos(side * math.Pi / 180)
+		return flank{side, s, c}
 	}
-	s, c := math.Sincos(side * math.Pi / 180)
-	if end := m.nose * s; x <= end {
-		return m.nose - math.Sqrt(m.nose*m.nose-x*x)
-	} else if side >= 90 {
-		return math.Inf(1)
-	} else {
-		return m.nose*(1-c) + (x-end)*s/c
+	lead, trail, nose := flankOf(m.lead), flankOf(m.trail), m.nose
+	return func(x float64) float64 {
+		f := &lead
+		if x < 0 {
+			x, f = -x, &trail
+		}
+		if end := nose * f.s; x <= end {
+			return nose - math.Sqrt(nose*nose-x*x)
+		} else if f.side >= 90 {
+			return math.Inf(1)
+		} else {
+			return nose*(1-f.c) + (x-end)*f.s/f.c
+		}
 	}
 }
 
@@ -284,7 +294,8 @@ func (m *handMill) cut(depth, feed, speed, deeper float64) handCut {
 	// What inside cuts and rake do to the force of the chip they do not do to that of a land.
 	rake := m.rake - m.rake0
 	drag, thrust := 1.2*(1-0.015*rake), 1.2*(1-0.04*rake)
-	metal := func(x, y float64) bool { return y < depth && y < m.profile(x+feed) }
+	edge := m.edge()
+	metal := func(x, y float64) bool { return y < depth && y < edge(x+feed) }
 	add := func(x, y, angle, ds, curve float64) {
 		s, c := math.Sincos(angle)
 		if !metal(x, y) {
@@ -294,7 +305,7 @@ func (m *handMill) cut(depth, feed, speed, deeper float64) handCut {
 		for metal(x-hi*s, y+hi*c) {
 			lo, hi = hi, hi+feed/8
 		}
-		for range 24 {
+		for range 18 { // to a millionth of the feed
 			if mid := (lo + hi) / 2; metal(x-mid*s, y+mid*c) {
 				lo = mid
 			} else {

@@ -65,21 +65,22 @@ func newWallSimOf(m *handMill, noses float64) *wallSim {
 	return t
 }
 
-// edge is the force on the tool with its tip at radius tip and place at: out of
+// force is that on the tool with its tip at radius tip and place at: out of
 // the wall, and along the bore toward the spindle. speed is in m/min.
 //
 //	dF_n = ρ·k_c·dA, k_c and ρ as handMill.cut has them; all of it normal to the
 //	       straight line between the two points where the edge leaves the wall
-func (t *wallSim) edge(p *wallProfile, tip, at, speed float64) (out, back float64) {
+func (t *wallSim) force(p *wallProfile, tip, at, speed float64) (out, back float64) {
 	m := t.mill
 	least := m.minChip * m.rounding
 	type point struct{ x, y float64 }
 	var ends [2]point
 	var normal float64
+	edge := m.edge()
 	first := max(0, int((at-2*m.nose)/p.dz))
 	for j := first; j < len(p.r); j++ {
 		x := (float64(j)+0.5)*p.dz - at
-		rise := m.profile(x)
+		rise := edge(x)
 		if x > 0 && tip-rise < p.r[0]-4*m.nose {
 			break
 		}
@@ -102,9 +103,9 @@ func (t *wallSim) edge(p *wallProfile, tip, at, speed float64) (out, back float6
 		// The edge leaves the wall half a step on, or sooner where it is steep.
 		on := math.Min(p.dz/2, thick/math.Max(1e-9, math.Abs(math.Tan(side))))
 		if ends[0] == ends[1] {
-			ends[0] = point{x - on, m.profile(x - on)}
+			ends[0] = point{x - on, edge(x - on)}
 		}
-		ends[1] = point{x + on, m.profile(x + on)}
+		ends[1] = point{x + on, edge(x + on)}
 	}
 	if l := math.Hypot(ends[1].x-ends[0].x, ends[1].y-ends[0].y); l > 0 {
 		out, back = normal*(ends[1].x-ends[0].x)/l, normal*(ends[1].y-ends[0].y)/l
@@ -116,10 +117,11 @@ func (t *wallSim) edge(p *wallProfile, tip, at, speed float64) (out, back float6
 // revolve turns the tool once with its tip at a place along the bore, set to a
 // radius, and takes what stands above its edge. It gives the radius of the tip.
 func (t *wallSim) revolve(p *wallProfile, set, at, speed float64) float64 {
+	edge := t.mill.edge()
 	lo, hi := -0.2, 0.5 // how far the tip is off what it is set to
-	for range 34 {
+	for range 24 {      // to 0.04 nm
 		y := (lo + hi) / 2
-		out, back := t.edge(p, set-y, at, speed)
+		out, back := t.force(p, set-y, at, speed)
 		if t.give*out-t.tilt*set*back > y {
 			lo = y
 		} else {
@@ -129,7 +131,7 @@ func (t *wallSim) revolve(p *wallProfile, set, at, speed float64) float64 {
 	tip := set - (lo+hi)/2
 	for j := range p.r {
 		x := (float64(j)+0.5)*p.dz - at
-		if r := tip - t.mill.profile(x); r > p.r[j] {
+		if r := tip - edge(x); r > p.r[j] {
 			p.r[j] = r
 		}
 	}
