@@ -4,8 +4,10 @@ import (
 	"embed"
 	"fmt"
 	"path"
+	"reflect"
 	"slices"
 	"strings"
+	"sync"
 
 	"borewright/process"
 	"borewright/process/source"
@@ -57,7 +59,13 @@ func builtInIDs(dir string) []string {
 	return ids
 }
 
+// read is what of that was read: each file once, a copy for each that asks.
+var read sync.Map
+
 func lookUp[T any](dir, id string, load loadFunc[T]) *T {
+	if x, is := read.Load(dir + "/" + id); is {
+		return copyOf(x.(*T))
+	}
 	if !slices.Contains(builtInIDs(dir), id) {
 		return nil
 	}
@@ -66,10 +74,54 @@ func lookUp[T any](dir, id string, load loadFunc[T]) *T {
 	if err == nil {
 		var x *T
 		if x, err = load(name, data); err == nil {
-			return x
+			read.Store(dir+"/"+id, x)
+			return copyOf(x)
 		}
 	}
 	panic(err) // embedded: only our own bug, and a test reads them all
+}
+
+// copyOf is a copy that shares nothing with what was read, so that it may be changed.
+func copyOf[T any](x *T) *T {
+	y := *x
+	unshare(reflect.ValueOf(&y).Elem())
+	return &y
+}
+
+// unshare gives a value lists, maps and pointers of its own.
+func unshare(v reflect.Value) {
+	if k := v.Kind(); (k == reflect.Pointer || k == reflect.Slice || k == reflect.Map) && v.IsNil() {
+		return
+	}
+	switch v.Kind() {
+	case reflect.Pointer:
+		own := reflect.New(v.Type().Elem())
+		own.Elem().Set(v.Elem())
+		unshare(own.Elem())
+		v.Set(own)
+	case reflect.Slice:
+		own := reflect.MakeSlice(v.Type(), v.Len(), v.Len())
+		reflect.Copy(own, v)
+		for i := range own.Len() {
+			unshare(own.Index(i))
+		}
+		v.Set(own)
+	case reflect.Map:
+		own := reflect.MakeMapWithSize(v.Type(), v.Len())
+		for at := v.MapRange(); at.Next(); {
+			x := reflect.New(v.Type().Elem()).Elem()
+			x.Set(at.Value())
+			unshare(x)
+			own.SetMapIndex(at.Key(), x)
+		}
+		v.Set(own)
+	case reflect.Struct:
+		for i := range v.NumField() {
+			if f := v.Field(i); f.CanSet() {
+				unshare(f)
+			}
+		}
+	}
 }
 
 // CutterMaterialByID finds a built-in cutter material; nil when there is none of that ID.
