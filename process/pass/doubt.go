@@ -27,9 +27,37 @@ func (r *Judge) tolerates() float64 {
 // LeastDoubt is what the doubt of the finish cannot be below, whatever goes before it: of
 // what AfterMeasuring adds the last move of the cutter, temperature and the repeat of its
 // own spring, and what FinishDoubt adds that hangs on this pass alone. half is as there.
-func (r *Judge) LeastDoubt(c Cut) (doubt, half float64) {
+func (r *Judge) LeastDoubt(c Cut) (doubt, half float64) { return r.leastDoubt(c, 0) }
+
+// LeastBehind is the same with the least that any measured pass before it leaves unknown. With
+// x = k·s₁, which may be anything, AfterMeasuring adds
+//
+//	ρ²·x² + φ²·(s₂−x)² ≥ s₂²·ρ²·φ²/(ρ²+φ²)
+//
+// and by increment (1−k)²·e₁² + k²·γ² ≥ e₁²·γ²/(e₁²+γ²).
+func (r *Judge) LeastBehind(c Cut) (doubt, half float64) {
+	if r.Measured { // it may be the first pass
+		return r.LeastDoubt(c)
+	}
+	both := func(a, b float64) float64 {
+		if a == 0 || b == 0 {
+			return 0
+		}
+		return a * b / math.Hypot(a, b)
+	}
+	left := 0.0
+	if r.ByIncrement() {
+		left = both(r.Placed(0), r.Job.Limits.GaugeError.MM())
+	}
+	if r.Sprang() == (setup.Moves{}) {
+		left = math.Hypot(left, r.SwingsOf(c).Forces.All*both(SpringRepeats, r.Doubt.Alone()))
+	}
+	return r.leastDoubt(c, left)
+}
+
+func (r *Judge) leastDoubt(c Cut, left float64) (doubt, half float64) {
 	move := r.Job.Limits.SettingError.MM()
-	doubt = BySquares(move, r.Warm(), SpringRepeats*r.SwingsOf(c).Forces.All) + r.Taper(c)/2 + r.WearTaper(c) + r.Across(c) + rounding
+	doubt = BySquares(move, r.Warm(), SpringRepeats*r.SwingsOf(c).Forces.All, left) + r.Taper(c)/2 + r.WearTaper(c) + r.Across(c) + rounding
 	return doubt, r.tolerates()
 }
 

@@ -46,7 +46,7 @@ func (r *Planner) nearestFinish() fact.Fact {
 	for _, feed := range r.Feeds {
 		for _, by := range r.finishers(feed, false) {
 			for _, pick := range r.finish {
-				for _, depth := range finishDepths {
+				for _, depth := range pass.FinishDepths {
 					c := by.FinishAt(depth, feed, pick)
 					if v := by.FinishVerdict(c, c, 0); v.Ratio < best.Ratio {
 						best, at = v, c

@@ -6,7 +6,6 @@ import (
 	"sync"
 
 	"borewright/process/pass"
-	"borewright/process/qty"
 	"borewright/process/schedule"
 	"borewright/process/setup"
 )
@@ -19,6 +18,7 @@ type ending struct {
 	t      *pass.Table        // by the edge of the finish
 	before func() *pass.Table // and of the semi-finish
 	pick   pass.Pick
+	depth  int        // of lastPasses.depths
 	made   float64    // radius that the semi-finish leaves
 	last   pass.Cut   // the finish
 	time   float64    // one pass
@@ -34,7 +34,7 @@ type ending struct {
 }
 
 func (r *Planner) newEnding(t *pass.Table, before func() *pass.Table, pick pass.Pick, depth float64) *ending {
-	return r.endingFrom(t, before, pick, r.semiSize(depth))
+	return r.endingFrom(t, before, pick, r.SemiSize(depth))
 }
 
 func (r *Planner) endingFrom(t *pass.Table, before func() *pass.Table, pick pass.Pick, made float64) *ending {
@@ -52,15 +52,14 @@ func (e *ending) work() {
 	e.last.Sings = e.sings(e.last)
 	e.last = e.Swung(e.last)
 	e.spring = sync.OnceValue(e.springPass)
-	doubt, half := e.LeastDoubt(e.last)
+	doubt, half := e.LeastBehind(e.last)
 	alone := e.LastVerdict(e.last, 0, doubt, half)
 	e.Chips(&alone, e.last)
-	if e.alone = alone.OK(); e.alone {
+	e.alone, e.unsure = alone.OK(), math.Inf(1)
+	if e.alone {
 		e.unsure = pass.MissPrice(doubt, half)
 	}
-	if e.unsure > e.time || !e.alone {
-		e.unsure = e.time
-	}
+	e.unsure = math.Min(e.unsure, e.time+e.price.Chatter)
 }
 
 // sings is how far a last pass is past the margin at which it is refused, exactly where the
@@ -79,7 +78,11 @@ func (e *ending) lands(spring bool) bool {
 	if !e.worked {
 		e.work()
 	}
-	return e.alone || spring && e.spring() != nil
+	if e.alone || !spring || e.spring() == nil {
+		return e.alone
+	}
+	e.unsure = e.time + e.price.Chatter + pass.MissPrice(e.LeastBehind(e.spring().again))
+	return true
 }
 
 // lighter is whether a semi-finish to a radius would be lighter than the finish that it
@@ -104,7 +107,7 @@ func (e *ending) semiPrice(depth float64) float64 {
 // semiFits is whether a semi-finish from a node to a radius is one that may be cut.
 func (r *Planner) semiFits(n *node, made float64) bool {
 	depth := made - n.radius
-	if depth <= 0 || !r.beyondBand(n.radius, made) || depth > semiMost+1e-9 || depth > r.DepthMost*(1+1e-9) {
+	if depth <= 0 || !r.beyondBand(n.radius, made) || depth > pass.SemiMost+1e-9 || depth > r.DepthMost*(1+1e-9) {
 		return false
 	}
 	return !r.lighter(n, made) || slices.ContainsFunc(n.ways, func(w *chain) bool { return r.thin(n, w) })
@@ -120,7 +123,7 @@ func (e *ending) after(best *chain, n *node) *chain {
 	depth := e.made - n.radius
 	took := 2*(e.time+r.Job.Limits.HoldMinutes) + r.honeMinutes()
 	more := e.least + pass.Unusual(depth, r.Aim-e.made)
-	dear := func(cost float64) bool { return best != nil && cost+more > best.cost+1e-9 }
+	dear := func(cost float64) bool { return best != nil && cost+more+e.unsure > best.cost+1e-9 }
 	if dear(n.least) {
 		return best
 	}
@@ -207,19 +210,3 @@ func (e *ending) springsBehind(best *chain, semi pass.Cut, cost float64) bool {
 
 // wins is whether a whole chain beats the best so far.
 func (e *ending) wins(n, best *chain) bool { return best == nil || n.cost < best.cost-1e-9 }
-
-// semiSize is the radius to leave for a last pass of this depth, rounded to a
-// half thousandth of an inch or a hundredth of a millimetre on diameter.
-func (r *Planner) semiSize(depth float64) float64 {
-	step := 0.01
-	if r.Job.Units == qty.Inches {
-		step = 0.0005 * 25.4
-	}
-	return math.Round(2*(r.Aim-depth)/step) * step / 2
-}
-
-// finishDepths are the radial depths tried for the last pass, mm: 0.05 to 0.6
-// on diameter. Source: finish stock 0.1–0.4 mm on diameter with high-speed
-// steel, 0.2–0.5 with carbide (from memory); below that only where the chip
-// allows.
-var finishDepths = []float64{0.025, 0.04, 0.05, 0.065, 0.075, 0.09, 0.1, 0.125, 0.15, 0.175, 0.2, 0.25, 0.3}

@@ -16,8 +16,7 @@ type lastPasses struct {
 	feeds, depths []float64
 	edges         map[float64][]*Planner // by feed
 	tables        map[tableOf]*pass.Table
-	all           [][]*ending // by depth, from the coarsest feed and the fastest speed
-	cheapest      []*ending   // the same from that of the least cost
+	cheapest      []*ending // from that of the least cost
 }
 
 // tableOf is an edge and a feed.
@@ -27,23 +26,23 @@ type tableOf struct {
 }
 
 func (r *Planner) newLast() *lastPasses {
-	l := &lastPasses{Planner: r, depths: slices.Clone(finishDepths), edges: map[float64][]*Planner{}, tables: map[tableOf]*pass.Table{}}
+	l := &lastPasses{Planner: r, depths: slices.Clone(pass.FinishDepths), edges: map[float64][]*Planner{}, tables: map[tableOf]*pass.Table{}}
 	for _, feed := range slices.Backward(r.Feeds) {
 		if r.FinishFeed(feed, r.finish[0].Speed) {
 			l.feeds, l.edges[feed] = append(l.feeds, feed), r.finishers(feed, false)
 		}
 	}
 	slices.SortStableFunc(l.depths, func(a, b float64) int { return cmp.Compare(math.Abs(a-pass.UsualFinish), math.Abs(b-pass.UsualFinish)) })
-	for _, depth := range l.depths {
-		var all []*ending
+	for d, depth := range l.depths {
 		for _, feed := range l.feeds {
 			for _, pick := range l.finish {
 				for _, by := range l.edges[feed] {
-					all = append(all, by.newEnding(l.table(by, feed), func() *pass.Table { return l.table(by.semi, feed) }, pick, depth))
+					e := by.newEnding(l.table(by, feed), func() *pass.Table { return l.table(by.semi, feed) }, pick, depth)
+					e.depth = d
+					l.cheapest = append(l.cheapest, e)
 				}
 			}
 		}
-		l.all, l.cheapest = append(l.all, all), append(l.cheapest, all...)
 	}
 	slices.SortStableFunc(l.cheapest, func(a, b *ending) int { return cmp.Compare(a.least, b.least) })
 	return l
@@ -52,21 +51,14 @@ func (r *Planner) newLast() *lastPasses {
 func (l *lastPasses) table(by *Planner, feed float64) *pass.Table {
 	key := tableOf{by, feed}
 	if l.tables[key] == nil {
-		l.tables[key] = by.NewTable(0.0125, math.Min(l.DepthMost, semiMost)+0.0125, l.finish[0].Speed, []float64{feed}, l.Visit.LastOut)
+		l.tables[key] = by.NewTable(0.0125, math.Min(l.DepthMost, pass.SemiMost)+0.0125, l.finish[0].Speed, []float64{feed}, l.Visit.LastOut)
 	}
 	return l.tables[key]
 }
 
 // any is whether one of them keeps the limits that do not hang on the passes before it.
 func (l *lastPasses) any() bool {
-	for _, list := range l.all {
-		for _, e := range list {
-			if e.lands(true) {
-				return true
-			}
-		}
-	}
-	return false
+	return slices.ContainsFunc(l.cheapest, func(e *ending) bool { return e.lands(true) })
 }
 
 // only is the cheapest one cut to the size from a bore that was measured; nil: there is none.
@@ -85,25 +77,26 @@ func (l *lastPasses) only(first *chain, start float64) (best *chain) {
 }
 
 // finishing adds the last passes to every way and keeps the cheapest that costs less than most: least
-// time, with the price of chatter and of missing the size weighed in. nil: there is none. The usual depths of the
-// last pass and the coarse feeds come first: the sooner a cheap chain is found, the more of the others
-// can be seen to cost more without working them out.
+// time, with the price of chatter and of missing the size weighed in. nil: there is none. The cheapest
+// come first: the sooner a cheap chain is found, the more of the others can be seen to cost more
+// without working them out.
 func (l *lastPasses) finishing(most float64, nodes []node) *chain {
 	none := &chain{cost: most}
-	best := none
-	for d, list := range l.all {
-		least := l.leastBefore(nodes, l.semiSize(l.depths[d]))
-		if math.IsInf(least, 1) {
+	best, before, least := none, make([]float64, len(l.depths)), math.Inf(1)
+	for d, depth := range l.depths {
+		before[d] = l.leastBefore(nodes, l.SemiSize(depth))
+		least = math.Min(least, before[d])
+	}
+	for _, end := range l.cheapest {
+		if least+end.least > best.cost {
+			break
+		}
+		dear := func(more float64) bool { return before[end.depth]+end.least+more > best.cost }
+		if math.IsInf(before[end.depth], 1) || dear(0) || !end.lands(!dear(end.time)) || dear(end.unsure) || l.custom.Leaves(l.Aim-end.made, l.custom.Finish) {
 			continue
 		}
-		for _, end := range list {
-			dear := func(more float64) bool { return least+end.least+more > best.cost }
-			if dear(0) || !end.lands(!dear(end.time)) || l.custom.Leaves(l.Aim-end.made, l.custom.Finish) {
-				continue
-			}
-			for i := range nodes {
-				best = end.after(best, &nodes[i])
-			}
+		for i := range nodes {
+			best = end.after(best, &nodes[i])
 		}
 	}
 	if best == none {

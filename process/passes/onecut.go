@@ -9,7 +9,7 @@ import (
 // pass: the spring is known from the cuts before it.
 func (r *Planner) lastOne(best *chain, t *pass.Table, pick pass.Pick, w *chain, radius float64) *chain {
 	depth := r.Aim - radius
-	if depth <= 0 || !r.beyondBand(radius, r.Aim) || depth > r.DepthMost*(1+1e-9) || depth > semiMost {
+	if depth <= 0 || !r.beyondBand(radius, r.Aim) || depth > r.DepthMost*(1+1e-9) || depth > pass.SemiMost {
 		return best
 	}
 	e := r.endingFrom(t, nil, pick, radius)

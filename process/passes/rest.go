@@ -46,9 +46,11 @@ func (g *roughs) bound(leastAfter func(least []float64, radius float64, turned [
 }
 
 // leastAfter fills in the least that the last passes cost from a radius, after passes that turned
-// at some speeds, rev/min; +Inf where none can be cut from there.
+// at some speeds, rev/min; +Inf where none can be cut from there. Of a speed that has them cost so
+// much more than another that nobody would choose it, it is enough to know that.
 func (l *lastPasses) leastAfter(least []float64, radius float64, turned []float64) {
-	most := math.Inf(1)
+	const more = 4 // minutes
+	most, best := math.Inf(1), math.Inf(1)
 	for n := range least {
 		least[n] = most
 	}
@@ -60,26 +62,42 @@ func (l *lastPasses) leastAfter(least []float64, radius float64, turned []float6
 			break
 		}
 		depth := e.made - radius
+		if depth <= 0 || depth > pass.SemiMost+1e-9 || depth > l.DepthMost*(1+1e-9) {
+			continue
+		}
+		behind := func(n int, cost float64) float64 {
+			if e.pick.RPM > turned[n] {
+				cost += e.price.Faster
+			}
+			if e.pick.RPM != turned[n] && !math.IsInf(turned[n], 1) {
+				cost += l.GearPrice()
+			}
+			return cost
+		}
+		dear := func(cost float64) bool {
+			for n := range least {
+				if behind(n, cost) < math.Min(least[n], most) {
+					return false
+				}
+			}
+			return true
+		}
 		cost := e.least + pass.Unusual(depth, l.Aim-e.made)
-		if cost >= most || depth <= 0 || depth > semiMost+1e-9 || depth > l.DepthMost*(1+1e-9) {
+		if dear(cost) {
 			continue
 		}
-		if cost += e.semiPrice(depth); cost >= most || !e.lands(true) {
+		if cost += e.semiPrice(depth); dear(cost) || !e.lands(true) || dear(cost+e.unsure) {
 			continue
 		}
-		cost += e.unsure
 		most = 0
-		for n, speed := range turned {
-			c := cost
-			if e.pick.RPM > speed {
-				c += e.price.Faster
-			}
-			if e.pick.RPM != speed && !math.IsInf(speed, 1) {
-				c += l.GearPrice()
-			}
-			least[n] = math.Min(least[n], c)
-			most = math.Max(most, least[n])
+		for n := range least {
+			least[n] = math.Min(least[n], behind(n, cost+e.unsure))
+			most, best = math.Max(most, least[n]), math.Min(best, least[n])
 		}
+		most = math.Min(most, best+more)
+	}
+	for n := range least {
+		least[n] = math.Min(least[n], best+more)
 	}
 }
 

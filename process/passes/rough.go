@@ -1,7 +1,6 @@
 package passes
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -47,10 +46,10 @@ func (r *Planner) newRoughs(leastAfter func(least []float64, radius float64, tur
 
 // option is one feed for a depth and a speed, with what a pass so cut takes.
 type option struct {
-	feed          int
-	minutes, cost float64
-	judged, ok    bool
-	over          float64 // Judge.Over; 0 where the job limits the spring
+	feed               int
+	minutes, cost      float64 // cost: minutes with the price of chatter; +Inf where the edge cannot take it
+	priced, judged, ok bool
+	over               float64 // Judge.Over; 0 where the job limits the spring
 }
 
 // cutOf is a pass of a depth of the table and a speed of Planner.rough, at the largest radius of
@@ -62,26 +61,33 @@ func (g *roughs) cutOf(k, speed, feed int) pass.Cut {
 	return c
 }
 
-// optionsOf are the feeds that the edge can take at a depth and a speed, the cheapest first.
+// optionsOf are the feeds for a depth and a speed, the quickest first.
 func (g *roughs) optionsOf(k, speed int) []option {
-	if g.options[k][speed] == nil && k > 0 { // else nothing is cut
-		g.options[k][speed] = g.optionsFor(k, speed)
+	if g.options[k][speed] == nil && float64(k)*g.t.Pitch >= g.LeastCut()*(1-1e-9) { // else nothing is cut
+		all := make([]option, 0, len(g.Feeds))
+		for feed, f := range slices.Backward(g.Feeds) {
+			all = append(all, option{feed: feed, minutes: g.MinutesOf(f, g.rough[speed].RPM, g.Visit.RoughOut) + g.SetMinutes()})
+		}
+		g.options[k][speed] = all
 	}
 	return g.options[k][speed]
 }
 
-func (g *roughs) optionsFor(k, speed int) []option {
-	out := make([]option, 0, len(g.Feeds))
-	for feed, f := range slices.Backward(g.Feeds) {
-		c := g.cutOf(k, speed, feed)
+// costs is what one of the options of a depth and a speed costs, and the least that a finer feed costs
+// for chatter, where coarser is the same of a coarser one: a thinner chip is the stiffer one.
+func (g *roughs) costs(op *option, k, speed int, coarser float64) (cost, noise float64) {
+	if !op.priced {
+		op.priced, op.cost = true, math.Inf(1)
+		c := g.cutOf(k, speed, op.feed)
 		var chip pass.Verdict
 		if g.Chips(&chip, c); chip.OK() {
-			minutes := g.MinutesOf(f, g.rough[speed].RPM, g.Visit.RoughOut) + g.SetMinutes()
-			out = append(out, option{feed: feed, minutes: minutes, cost: minutes + g.t.Price(feed, c)})
+			op.cost = op.minutes + g.t.Price(op.feed, c)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b option) int { return cmp.Compare(a.cost, b.cost) })
-	return out
+	if math.IsInf(op.cost, 1) {
+		return op.cost, coarser
+	}
+	return op.cost, op.cost - op.minutes
 }
 
 // allows is whether one of the options of a depth and a speed keeps every limit.
@@ -99,13 +105,18 @@ func (g *roughs) allows(op *option, k, speed int) bool {
 
 // cheapest is what the cheapest of them costs that keeps every limit; +Inf where none does.
 func (g *roughs) cheapest(k, speed int) float64 {
-	list := g.optionsOf(k, speed)
+	var noise, cost float64
+	least, list := math.Inf(1), g.optionsOf(k, speed)
 	for i := range list {
-		if g.allows(&list[i], k, speed) {
-			return list[i].cost
+		op := &list[i]
+		if op.minutes+noise >= least { // nor are the finer ones cheaper
+			break
+		}
+		if cost, noise = g.costs(op, k, speed, noise); cost < least && g.allows(op, k, speed) {
+			least = cost
 		}
 	}
-	return math.Inf(1)
+	return least
 }
 
 // entry is the number of whole pitches of a depth, the next above: so that a first cut from
@@ -152,14 +163,16 @@ func (g *roughs) relax(at []ways, from *chain, radius float64, i0, speed int, mo
 			continue
 		}
 		k, spare := g.entry(depth), g.Spare(g.Aim-made, pass.AfterRough)
-		list := g.optionsOf(k, speed)
+		list, noise := g.optionsOf(k, speed), 0.0
 		for n := range list {
-			op := &list[n]
-			cost := from.cost + change + op.cost
-			if cost+g.rest[i][speed] > most+1e-6 || !at[i].better(0, speed, cost) {
-				break // no cheaper than a way that leaves it round, nor are the dearer ones
+			op, before := &list[n], from.cost+change
+			dear := func(cost float64) bool { return cost+g.rest[i][speed] > most+1e-6 || !at[i].better(0, speed, cost) }
+			if dear(before + op.minutes + noise) {
+				break // no cheaper than a way that leaves it round, nor are the finer ones
 			}
-			if !g.allows(op, k, speed) || op.over > spare { // too little may stay for the last passes
+			var cost float64
+			cost, noise = g.costs(op, k, speed, noise)
+			if cost += before; dear(cost) || !g.allows(op, k, speed) || op.over > spare { // too little may stay for the last passes
 				continue
 			}
 			stroke := g.t.Stroke(op.feed, pick.At(made), made)
@@ -169,7 +182,7 @@ func (g *roughs) relax(at []ways, from *chain, radius float64, i0, speed int, mo
 				continue
 			}
 			rMost := stroke.Left(radius, from.rMost, made)
-			class := g.roundnessClass(rMost - made)
+			class := g.RoundnessClass(rMost - made)
 			if !at[i].better(class, speed, cost) {
 				continue
 			}

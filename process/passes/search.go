@@ -91,37 +91,29 @@ func (r *Planner) searched(first *chain, start, before float64) *chain {
 	}
 	rough := r.newRoughs(last.leastAfter, first, start, r.Aim)
 	best := last.only(first, start)
-	for _, most := range within(rough.least, before) {
-		if best != nil {
-			most = math.Min(most, best.cost)
+	most := math.Inf(1)
+	if best != nil {
+		most = best.cost
+	}
+	for _, tries := range within(rough.least, before) {
+		tries = math.Min(tries, most)
+		if found := last.finishing(most, r.nodes(first, start, rough.grid, rough.ways(tries))); found != nil {
+			if best = found; best.cost <= tries {
+				break
+			}
+			most = best.cost + 1e-6 // no more than it, and found again among those that cost as much
 		}
-		if found := last.finishing(most, r.nodes(first, start, rough.grid, rough.ways(most))); found != nil {
-			return found
-		}
-		if best != nil && most >= best.cost || math.IsInf(rough.least, 1) {
+		if tries >= most || math.IsInf(rough.least, 1) {
 			break
 		}
 	}
 	return best
 }
 
-// An uneven bore matters by what is left of it, so ways to a node are told
-// apart by classes of out-of-round, each twice the one below, above a tenth of what is asked for beyond what
-// the spindle leaves; below that all are round.
-const roundnessClasses = 12
-
-func (r *Planner) roundnessClass(uneven float64) int {
-	floor := (r.Visit.Roundness - r.Job.Runout()).MM() / 10
-	if uneven <= floor || floor <= 0 {
-		return 0
-	}
-	return min(roundnessClasses-1, 1+int(math.Log2(uneven/floor)))
-}
-
 // ways are the cheapest chains to one node, by class of out-of-round and by the speed
 // that they rough at, an index into Planner.rough; nil where a rounder one at that speed is
 // as cheap.
-type ways [roundnessClasses][pass.MostSpeeds]*chain
+type ways [pass.RoundnessClasses][pass.MostSpeeds]*chain
 
 // better says whether a chain of such a cost, so round, at that speed, is worth keeping.
 func (w *ways) better(class, speed int, cost float64) bool {
@@ -134,7 +126,7 @@ func (w *ways) better(class, speed int, cost float64) bool {
 }
 
 func (w *ways) keep(class, speed int, c *chain) {
-	for o := class; o < roundnessClasses; o++ {
+	for o := class; o < pass.RoundnessClasses; o++ {
 		if w[o][speed] != nil && w[o][speed].cost >= c.cost {
 			w[o][speed] = nil
 		}
@@ -175,10 +167,6 @@ func (r *Planner) beyondBand(from, to float64) bool {
 	return from >= r.banded || to >= r.banded+r.LeastCut()
 }
 
-// semiMost is the deepest cut before the last, radial: the stock a shop leaves
-// for a semi-finish is 0.4 to 1.0 mm on diameter (from memory).
-const semiMost = 0.5
-
 // node is a radius that the last passes may begin from, with the ways to it.
 type node struct {
 	radius float64
@@ -188,7 +176,7 @@ type node struct {
 
 // lastFrom is the least radius that last passes can begin from.
 func (r *Planner) lastFrom() float64 {
-	return r.semiSize(finishDepths[len(finishDepths)-1]) - semiMost - 1e-9
+	return r.SemiSize(pass.FinishDepths[len(pass.FinishDepths)-1]) - pass.SemiMost - 1e-9
 }
 
 // nodes are those near enough to the size, from the nearest, after the bore as it

@@ -63,7 +63,7 @@ func (e *ending) springPass() *springPass {
 	finish.Sings = math.Max(e.last.Sings, e.sings(finish))
 	again.Sings = math.Max(finish.Sings, e.sings(again))
 	again = r.Swung(again)
-	doubt, half := r.LeastDoubt(again)
+	doubt, half := r.LeastBehind(again)
 	if v := r.SpringAlone(finish, again, 0, doubt, half); !v.OK() || r.custom.Leaves(first, r.custom.Finish) {
 		return nil
 	}

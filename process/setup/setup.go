@@ -113,6 +113,15 @@ func (d Doubt) Of(m, n Moves) float64 {
 // On is what a doubt leaves unknown of one thing, ± mm.
 func (d Doubt) On(m Moves) float64 { return math.Sqrt(math.Max(0, d.Of(m, m))) }
 
+// Alone is the least that a doubt leaves unknown of what moves by 1 for all forces, whatever it moves
+// by for the feed force: what of the one does not go together with the other.
+func (d Doubt) Alone() float64 {
+	if d.Feed == 0 {
+		return d.All
+	}
+	return d.All * math.Sqrt(math.Max(0, 1-d.Together*d.Together))
+}
+
 // New builds the beam from the job's bar and the machine's spindle. The error says
 // which figure of the bar no beam can have.
 func New(job *process.Job) (*Setup, error) {
