@@ -73,9 +73,8 @@ func (g *roughs) optionsOf(k, speed int) []option {
 	return g.options[k][speed]
 }
 
-// costs is what one of the options of a depth and a speed costs, and the least that a finer feed costs
-// for chatter, where coarser is the same of a coarser one: a thinner chip is the stiffer one.
-func (g *roughs) costs(op *option, k, speed int, coarser float64) (cost, noise float64) {
+// costs is what one of the options of a depth and a speed costs.
+func (g *roughs) costs(op *option, k, speed int) float64 {
 	if !op.priced {
 		op.priced, op.cost = true, math.Inf(1)
 		c := g.cutOf(k, speed, op.feed)
@@ -84,10 +83,7 @@ func (g *roughs) costs(op *option, k, speed int, coarser float64) (cost, noise f
 			op.cost = op.minutes + g.t.Price(op.feed, c)
 		}
 	}
-	if math.IsInf(op.cost, 1) {
-		return op.cost, coarser
-	}
-	return op.cost, op.cost - op.minutes
+	return op.cost
 }
 
 // allows is whether one of the options of a depth and a speed keeps every limit.
@@ -105,15 +101,14 @@ func (g *roughs) allows(op *option, k, speed int) bool {
 
 // cheapest is what the cheapest of them costs that keeps every limit; +Inf where none does.
 func (g *roughs) cheapest(k, speed int) float64 {
-	var noise, cost float64
 	least, list := math.Inf(1), g.optionsOf(k, speed)
 	for i := range list {
 		op := &list[i]
-		if op.minutes+noise >= least { // nor are the finer ones cheaper
+		if op.minutes >= least { // nor are the finer ones cheaper
 			break
 		}
-		if cost, noise = g.costs(op, k, speed, noise); cost < least && g.allows(op, k, speed) {
-			least = cost
+		if g.costs(op, k, speed) < least && g.allows(op, k, speed) {
+			least = op.cost
 		}
 	}
 	return least
@@ -163,16 +158,15 @@ func (g *roughs) relax(at []ways, from *chain, radius float64, i0, speed int, mo
 			continue
 		}
 		k, spare := g.entry(depth), g.Spare(g.Aim-made, pass.AfterRough)
-		list, noise := g.optionsOf(k, speed), 0.0
+		list := g.optionsOf(k, speed)
 		for n := range list {
 			op, before := &list[n], from.cost+change
 			dear := func(cost float64) bool { return cost+g.rest[i][speed] > most+1e-6 || !at[i].better(0, speed, cost) }
-			if dear(before + op.minutes + noise) {
+			if dear(before + op.minutes) {
 				break // no cheaper than a way that leaves it round, nor are the finer ones
 			}
-			var cost float64
-			cost, noise = g.costs(op, k, speed, noise)
-			if cost += before; dear(cost) || !g.allows(op, k, speed) || op.over > spare { // too little may stay for the last passes
+			cost := before + g.costs(op, k, speed)
+			if dear(cost) || !g.allows(op, k, speed) || op.over > spare { // too little may stay for the last passes
 				continue
 			}
 			stroke := g.t.Stroke(op.feed, pick.At(made), made)
