@@ -214,6 +214,7 @@ func (f *form) check(q string) func(string) error {
 			known := slices.ContainsFunc(wrong, func(o source.Problem) bool { return o.Key == p.Key && o.What == p.What })
 			switch {
 			case strings.Contains(p.What, "no [sleeve]") && slices.Contains(rest, "sleeve.material"):
+			case q == "bar.outboard.at" && strings.Contains(p.What, "the cutter") && slices.Contains(rest, "bar.cutter_at"): // asked after it
 			case slices.ContainsFunc(rest, func(k string) bool { return near(p.Key, k) && !(own && p.Key == q) }):
 			case own && answer == "" && strings.Contains(p.What, "is missing"):
 				return back(errors.New("this has to be answered; ? explains"))

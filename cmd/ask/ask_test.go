@@ -14,6 +14,7 @@ import (
 	"borewright/process/files"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/slow"
 	"borewright/sheets/talk"
 )
 
@@ -30,7 +31,7 @@ var gearCase = []string{"", "", "",
 	"seat", ".75", "radius",
 	"6.2", "", "1.7730 1.7765 1.7820 1.7755", "7.0", "", "1.7732 1.7760 1.7810 1.7750", "",
 	"rebore", "3.625 H7", "", ".0005", "",
-	"3.5", "2", "2-1/2", "7.5", "", "", "", "",
+	"3.5", "2", "2-1/2", "7.5", "", "", "", "", "", "",
 	"", ".031", "", "", "2.7", "4.0",
 	"cover", "", ".15", "", "0 .0004 .0010 .0006", "",
 	"cover", "", ".85", "", "0 .0005 .0011 .0006", "", "",
@@ -182,6 +183,8 @@ func TestSlipsAndBack(t *testing.T) {
 		"its length":                  {"2", "0", "7.5"},
 		"the bar is made of":          {"cheese", ""},
 		"fed by":                      {"chain", ""},
+		"clamped to stand out":        {"9", "9 8", "1 10", "8 10", "<", "-"},
+		"quill drawn out":             {"90", "<", "3 furlongs", ""},
 		"its nose radius":             {".031"},
 		"lead":                        {"15", ""},
 		"smallest diameter":           {"2.7"},
@@ -276,6 +279,40 @@ func TestInMillimetres(t *testing.T) {
 	job, err = files.Job("job.toml", now, nil)
 	if err != nil || job.Sleeve != nil || len(job.Bores[0].Wear) > 0 || job.Bores[0].Finish.High != qty.Diameter(qty.FromMM(92.54)) || !bytes.Contains(now, []byte("finish = { low = 92.5, high = 92.54 }")) {
 		t.Errorf("%v\n%s", err, Changes(text, now))
+	}
+}
+
+// TestBarOfAnyLength: a bar that is clamped at any length and a quill that may be drawn out are asked for, in inches
+// and in mm, asked again as they stand, and taken away; not where a bearing or a quill that feeds leaves no choice.
+func TestBarOfAnyLength(t *testing.T) {
+	most := slices.Index(gearCase, "7.5") + 5 // the answer to how it is clamped
+	rows := []struct {
+		stickout, quill string
+		least, most, by qty.Length
+	}{
+		{"9 12", "4", 9 * qty.Inch, 12 * qty.Inch, 4 * qty.Inch},
+		{"9 1/2, 12", "", 19 * qty.Inch / 2, 12 * qty.Inch, 0},
+		{"230 mm, 300 mm", "100 mm", 230 * qty.Millimetre, 300 * qty.Millimetre, 100 * qty.Millimetre},
+		{"", "4", 0, 0, 4 * qty.Inch},
+	}
+	for _, x := range rows[:slow.Rounds(t, "bars clamped at any length", len(rows), 1)] {
+		lines := slices.Clone(gearCase)
+		lines[most], lines[most+1] = x.stickout, x.quill
+		job, text, _ := asked(t, qty.Inches, lines)
+		if b := job.Bar; b.Stands != [2]qty.Length{x.least, x.most} || b.QuillOut != x.by || !b.Adjustable() {
+			t.Errorf("%q and %q: %v, %v\n%s", x.stickout, x.quill, b.Stands, b.QuillOut, text)
+		}
+		p, _ := answers(make([]string, 80)...)
+		if again, err := Again(p, "job.toml", text, nil); err != nil || !bytes.Equal(again, text) {
+			t.Errorf("asked again it changes: %v\n%s", err, Changes(text, again))
+		}
+		for _, other := range []map[string][]string{{"fed by": {"quill"}, "clamped to": {"-"}}, {"its length": {"2", "13"}, "outboard bearing": {"13"}, "its running": {"0.001"}, "from the nose to the tip": {"9"}}} {
+			s := &prompted{answers: other}
+			now, err := Again(&talk.Person{In: bufio.NewReaderSize(s, 16), Out: s}, "job.toml", text, nil)
+			if err != nil || bytes.Contains(now, []byte("\nstickout")) || bytes.Contains(now, []byte("\nquill_out")) {
+				t.Errorf("%q and %q, then %v: %v\n%s\n%s", x.stickout, x.quill, other, err, now, s.asked.String())
+			}
+		}
 	}
 }
 

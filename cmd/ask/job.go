@@ -214,6 +214,13 @@ func (a *asker) bar(names []string) {
 	}
 	if a.f.answers["bar.outboard.at"] != "" || a.f.answers["bar.outboard.station"] != "" {
 		a.ask("bar.cutter_at", "    from the nose to the tip of the cutter, along the bar", "")
+		return
+	}
+	if a.f.answers["bar.steps[0].diameter"] != "" {
+		a.ask("bar.stickout", "  clamped to stand out from, to (empty: fixed)", "")
+	}
+	if a.f.answers["bar.feed_by"] == "table" {
+		a.ask("bar.quill_out", "  quill drawn out up to (empty: none)", "")
 	}
 }
 
