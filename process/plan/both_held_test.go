@@ -8,9 +8,11 @@ import (
 	"testing"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/files"
 	"borewright/process/plan"
 	"borewright/process/slow"
+	"borewright/process/turns"
 )
 
 // The swing bridge with its bar held at both ends, for each face.
@@ -32,8 +34,10 @@ func inWeb(t *testing.T, text string) string {
 		"to = 340, diameter = 180", "to = 360, diameter = 140")
 }
 
-// inSeat has the bridge seat, bored from the far face, guide the bar for the shore seat.
+// inSeat has the bridge seat, bored from the far face, guide the bar for the shore seat, which is
+// swept from there as it was found.
 func inSeat(t *testing.T, text string) string {
+	text = strings.Replace(text, "diameter   = 162.02\n", "", 1)
 	return edited(t, text, swingBar, "steps = [ { diameter = 100, length = 1100 } ]\nfeed_by = \"table\"\ncutter_at = 270",
 		"station   = \"shore seat\"\nrepair", "station   = \"shore seat\"\nguide     = { station = \"bridge seat\", clearance = 0.02, stiffness = 80 }\nrepair")
 }
@@ -257,6 +261,37 @@ func TestBothFacesGuideRefused(t *testing.T) {
 		_, err := files.Job("both.toml", []byte(x.text), nil)
 		if (err == nil) != (x.says == "") || err != nil && (!strings.Contains(err.Error(), x.says) || !strings.Contains(err.Error(), x.do)) {
 			t.Errorf("want %q, %q: %v", x.says, x.do, err)
+		}
+	}
+}
+
+// TestBothFacesSweptTooSoon: a sweep from the other face of a seat at its finished size is refused
+// where that face is cut before the seat is finished, and what the refusal says to do is taken.
+func TestBothFacesSweptTooSoon(t *testing.T) {
+	text := edited(t, example(t, "swing-bridge/both.toml"), `order        = "bore_by_bore"`, `order        = "rough_first"`)
+	const sweep = "diameter   = 162.02\n"
+	for what, x := range map[string]struct {
+		text string
+		kind fact.Kind // of what stops it; "": nothing does
+	}{
+		"roughed first":              {text, turns.TooSoonFirst},
+		"as roughed":                 {edited(t, text, sweep, "diameter   = 161.53\n"), ""},
+		"as found":                   {edited(t, text, sweep, ""), ""},
+		"not swept from there":       {text[:strings.LastIndex(text, "[[sweep]]")] + text[strings.Index(text, "[lineup]"):], ""},
+		"finished first":             {edited(t, text, `repair    = "rebore"`, "repair    = \"rebore\"\nfirst     = true"), ""},
+		"guided by the other":        {edited(t, inSeat(t, text), "droop      = 0.02", sweep+"droop      = 0.02"), turns.TooSoon},
+		"the far one finished first": {edited(t, text, "face      = \"far\"\nrepair", "face      = \"far\"\nfirst     = true\nrepair"), turns.TooSoonFirst},
+	} {
+		if testing.Short() && x.kind == "" && what != "finished first" {
+			continue
+		}
+		p := plan.Attempt(swung(t, x.text), nil)
+		var said []fact.Kind
+		for _, r := range p.Reasons {
+			said = append(said, r.What.Kind)
+		}
+		if want := slices.DeleteFunc([]fact.Kind{x.kind}, func(k fact.Kind) bool { return k == "" }); !slices.Equal(said, want) {
+			t.Errorf("%s: stopped by %v, want %v", what, said, want)
 		}
 	}
 }

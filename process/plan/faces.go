@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"fmt"
 	"slices"
 
 	"borewright/process"
@@ -72,6 +73,10 @@ func (p *Plan) steps(all []*work) []turns.Step {
 		p.Order = append(p.Order, say)
 	}
 	p.stood = last
+	for _, x := range turns.SweptTooSoon(p.Job, works, steps) {
+		p.stop(p.Job.Where(fmt.Sprintf("sweep[%d]", x.Sweep)), x.Why)
+		p.Seek = nil // the reason says what to do
+	}
 	f, left := turns.Second(steps)
 	if !left { // nothing is left to do
 		f = faces.Other(p.Job.Bores[0].Face)
