@@ -8,8 +8,10 @@ import (
 	"testing"
 
 	"borewright/process"
+	"borewright/process/faces"
 	"borewright/process/fact"
 	"borewright/process/files"
+	"borewright/process/marks"
 	"borewright/process/plan"
 	"borewright/process/slow"
 	"borewright/process/turns"
@@ -292,6 +294,24 @@ func TestBothFacesSweptTooSoon(t *testing.T) {
 		}
 		if want := slices.DeleteFunc([]fact.Kind{x.kind}, func(k fact.Kind) bool { return k == "" }); !slices.Equal(said, want) {
 			t.Errorf("%s: stopped by %v, want %v", what, said, want)
+		}
+	}
+}
+
+// TestBothFacesOneMark: entries of a cut carry one mark of how the bar was held, whatever face the job is
+// seen from: what was learned from one face holds for the other.
+func TestBothFacesOneMark(t *testing.T) {
+	text := example(t, "swing-bridge/both.toml")
+	for what, x := range map[string]string{"bearing": inBearing(t, text, "1100"), "web": inWeb(t, text), "seat": inSeat(t, text)} {
+		job := swung(t, x)
+		for bore := range job.Bores {
+			tools := job.ToolsOf(bore, false)
+			own := marks.Tooling(job.Using(tools))
+			for _, f := range []process.Face{process.NearFace, process.FarFace} {
+				if seen := marks.Tooling(faces.Seen(job, f).Using(tools)); seen != own {
+					t.Errorf("%s, bore %d: %s from the %s face, %s from neither", what, bore+1, seen, f, own)
+				}
+			}
 		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"borewright/process"
+	"borewright/process/faces"
 	"borewright/process/fact"
 	"borewright/process/files"
 	"borewright/process/pass"
@@ -166,13 +167,14 @@ func otherBar(job *process.Job) []change {
 // supported carries the bar's end in an outboard bearing, where the line of
 // bores is open at the far end.
 func supported(job *process.Job) []change {
-	end := job.Stations[len(job.Stations)-1]
-	if end.Blind || job.Bar.Adjustable() || job.Bar.Outboard != nil || job.Bar.FeedBy == process.QuillFeed {
+	seen := faces.Of(job, 0)
+	end := seen.Stations[len(seen.Stations)-1]
+	if end.Blind || seen.Closed != "" || job.Bar.Adjustable() || job.Bar.Outboard != nil || job.Bar.FeedBy == process.QuillFeed {
 		return nil
 	}
 	last := len(job.Bar.Steps) - 1
 	room := job.Round(25, 1)
-	reach := end.To + 2*room
+	reach := max(end.To, job.Through) + 2*room
 	long := job.Bar.Steps[last].Length + reach
 	o := process.Support{At: job.Bar.Stickout() + reach - room, Clearance: job.Round(0.03, 0.0012), Stiffness: 50}
 	tip := job.Bar.CutterAt

@@ -1,0 +1,40 @@
+package ways
+
+import (
+	"os"
+	"strings"
+	"testing"
+
+	"borewright/process"
+	"borewright/process/files"
+)
+
+// TestOutboardBeyondBothFaces: the bearing that a job of both faces is advised to take stands beyond the
+// casting, 700 mm long, from either face as a cut begins; through a closed seat none is advised.
+func TestOutboardBeyondBothFaces(t *testing.T) {
+	data, err := os.ReadFile("../../testdata/jobs/swing-bridge/both.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	both := func(old, new string) *process.Job {
+		job, err := files.Job("both.toml", []byte(strings.Replace(string(data), old, new, 1)), nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return job
+	}
+	job := both("", "")
+	all := supported(job)
+	if len(all) != 1 {
+		t.Fatalf("%d ways, want one", len(all))
+	}
+	j := *job
+	j.Bar.Steps = append([]process.Step(nil), job.Bar.Steps...)
+	all[0].edit(&j)
+	if beyond := (j.Bar.Outboard.At - j.Bar.CutterAt).MM(); beyond < 700 || j.Bar.Stickout() < j.Bar.Outboard.At {
+		t.Errorf("the bearing stands %g mm beyond the tip, the bar ends at %v", beyond, j.Bar.Stickout())
+	}
+	if all := supported(both("to = 60, diameter", "to = 60, blind = true, relief = 3, diameter")); all != nil {
+		t.Errorf("through a closed seat: %v", all)
+	}
+}
