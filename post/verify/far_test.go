@@ -100,7 +100,7 @@ func TestProgramsOfBothFaces(t *testing.T) {
 func TestProgramsOfBothFacesHeld(t *testing.T) {
 	for what, edits := range map[string][]string{
 		"bearing": {"length = 200 } ]", "length = 1130 } ]\ncutter_at = 270\noutboard = { at = 1100 }"},
-		"bush":    {"{ diameter = 128, length = 70 }, { diameter = 100, length = 200 } ]", "{ diameter = 100, length = 1100 } ]\ncutter_at = 270", "station   = \"shore seat\"\nrepair", "station   = \"shore seat\"\nguide     = { station = \"bridge seat\" }\nrepair"},
+		"bush":    {"diameter   = 162.02\n", "", "{ diameter = 128, length = 70 }, { diameter = 100, length = 200 } ]", "{ diameter = 100, length = 1100 } ]\ncutter_at = 270", "station   = \"shore seat\"\nrepair", "station   = \"shore seat\"\nguide     = { station = \"bridge seat\" }\nrepair"},
 	} {
 		if testing.Short() && what == "bearing" {
 			continue
