@@ -286,6 +286,33 @@ func TestDoubtAgainstTrials(t *testing.T) {
 	}
 }
 
+// Whatever is cut and measured before it, a finish is known no better than LeastBehind says: 20,000
+// semi-finishes of any depth, each with the finish after it.
+func TestLeastBehind(t *testing.T) {
+	for by, increment := range map[string]bool{"set anew": false, "by increment": true} {
+		r := judge(t, func(j *process.Job) {
+			if increment {
+				j.Cutter.SetBy = process.Increment
+			}
+		})
+		dice, nearest := rand.New(rand.NewPCG(3, 5)), math.Inf(1)
+		for range 20_000 {
+			feed := r.Feeds[dice.IntN(2)]
+			last := r.FinishAt(0.025+0.3*dice.Float64(), feed, r.Pick(250, 130))
+			semi := r.FinishAt(0.02+SemiMost*dice.Float64(), feed, r.Pick(250, 130))
+			semi.Moves = dice.IntN(4)
+			least, _ := r.LeastBehind(last)
+			doubt, _ := r.FinishDoubt(last, semi, 0)
+			if nearest = math.Min(nearest, doubt/least); nearest < 1 {
+				t.Fatalf("%s: ±%.5f behind a cut of %.3f, at the least ±%.5f", by, doubt, semi.Depth, least)
+			}
+		}
+		if nearest > 1.5 {
+			t.Errorf("%s: the least is %.2f times below all of them", by, nearest)
+		}
+	}
+}
+
 // π·100·60/0.1/1000 = 188.5 m once through at 0.1 a rev, twice that fed out. At the top of the table
 // 30 to 200 µm wear off in a kilometre, likely √(30·200) = 77.5: 14.6 µm. At half of that speed, by v³
 // (Taylor, n 0.25), the most is 25 µm/km, but no less than the middle, 77.5: likely √(30·77.5) = 48.2.

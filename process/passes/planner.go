@@ -13,6 +13,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/landing"
 	"borewright/process/pass"
 	"borewright/process/qty"
 	"borewright/process/schedule"
@@ -35,6 +36,7 @@ type way struct {
 	steps   []step
 	anyMove bool
 	why     fact.Fact
+	budget  *landing.Budget // nil: not worked out
 }
 
 // New begins planning with a set-up.
@@ -55,11 +57,12 @@ type Planner struct {
 	banded float64 // radius of the band that a witness cut leaves or left, mm: the next pass goes beyond it; 0: none
 
 	custom pass.Custom
-	light  bool           // a semi-finish may be lighter than the finish of a little more stock: nothing else lands
-	fixed  []qty.Diameter // settings of the chain, where other bores are cut at them too; nil: they are worked out
-	wears  chainWear      // of the chain that is worked out
-	ends   []lastEdge     // that the last passes are searched for with
-	honing                // before the last passes
+	light  bool            // a semi-finish may be lighter than the finish of a little more stock: nothing else lands
+	fixed  []qty.Diameter  // settings of the chain, where other bores are cut at them too; nil: they are worked out
+	wears  chainWear       // of the chain that is worked out
+	ends   []lastEdge      // that the last passes are searched for with
+	honing                 // before the last passes
+	budget *landing.Budget // of the passes that are written, as measured; nil: not worked out yet
 }
 
 // Prepare prepares a visit whose From, To, Clear, Limits, Start and Material
@@ -165,6 +168,7 @@ func (r *Planner) planAnew(first int) fact.Fact {
 			}
 		}
 	}
+	w.budget = r.budget
 	r.plan.found[r.task()] = w
 	return fact.Fact{}
 }
@@ -199,7 +203,7 @@ func (r *Planner) quicker(all []pass.Witness, origin, best *chain) (*chain, *cha
 
 // rewrite writes a visit's passes anew.
 func (r *Planner) rewrite(w way, first int) {
-	r.AnyMove, r.Visit.Passes = w.anyMove, nil
+	r.AnyMove, r.Visit.Passes, r.budget = w.anyMove, nil, w.budget
 	r.write(w.steps, first)
 }
 

@@ -39,7 +39,10 @@ func (r *Planner) write(steps []step, first int) {
 		r.Visit.Passes = append(r.Visit.Passes, *p)
 	}
 	if r.plan.Trials && len(r.Visit.Passes) > 0 && r.Visit.Part != schedule.Roughing {
-		r.Visit.Budget = r.landing().Budget(r.Job.Units)
+		if r.budget == nil {
+			r.budget = r.landing().Budget(r.Job.Units)
+		}
+		r.Visit.Budget = r.budget
 		r.Visit.Budget.Voice = fact.New(r.Visit.Voice())
 	}
 	r.holds()
