@@ -13,6 +13,7 @@ import (
 	"borewright/cmd/jobfile"
 	"borewright/cmd/store"
 	"borewright/process/plan"
+	"borewright/process/slow"
 	"borewright/sheets"
 )
 
@@ -30,6 +31,7 @@ var examples = []struct{ job, golden string }{
 	{"swing-bridge/far.toml", "swing-bridge-far"},
 	{"swing-bridge/both.toml", "swing-bridge-both"},
 	{"net-hauler/job.toml", "net-hauler"},
+	{"log-haul/job.toml", "log-haul"},
 }
 
 // TestGolden runs make on every example and holds each file it writes, and
@@ -40,6 +42,9 @@ func TestGolden(t *testing.T) {
 	t.Chdir("../..")
 	for _, e := range examples {
 		t.Run(e.golden, func(t *testing.T) {
+			if e.golden == "log-haul" && os.Getenv("UPDATE_GOLDEN") == "" {
+				slow.Test(t, "a choice by bore")
+			}
 			got := makeInto(t, filepath.Join("testdata", "jobs", e.job))
 			delete(got, "sheet.pdf")    // held to the HTML: paper_test.go
 			delete(got, "card.pdf")     // held to the plan: card_test.go

@@ -204,6 +204,8 @@ var htmlPages = map[string]int{
 	"lock-winch on Letter":          22,
 	"lock-winch-manual on A4":       22,
 	"lock-winch-manual on Letter":   25,
+	"log-haul on A4":                36,
+	"log-haul on Letter":            37,
 	"net-hauler on A4":              26,
 	"net-hauler on Letter":          26,
 	"prove/gear-case-web on A4":     2,
