@@ -18,12 +18,12 @@ name = "thick"
 steps = [ { diameter = 90, length = 60 }, { diameter = 60, length = 240 } ]
 [[bar]]
 name = "thin"
-most = 90
+most = 92
 steps = [ { diameter = 90, length = 60 }, { diameter = 40, length = 240 } ]
 [[bar]]
 name = "new 1"
 steps = [ { diameter = 90, length = 60 }, { diameter = 44, length = 240 } ]
-most = 90
+most = 92
 [[cutter]]
 name = "bit"
 material = "carbide"
@@ -48,11 +48,11 @@ bars = "rack.toml"
 bar.name = "thick"
 cutter.name = "bit"
 order = "bore_by_bore"
-station = [{ name = "near", from = 0, to = 40, diameter = 90 }, { name = "far", from = 100, to = 140, diameter = 70 }]
+station = [{ name = "near", from = 0, to = 40, diameter = 89 }, { name = "far", from = 100, to = 140, diameter = 70 }]
 [[bore]]
 station = "near"
 repair = "rebore"
-finish = { diameter = 91, fit = "H7" }
+finish = { diameter = 90.2, fit = "H7" }
 [[bore]]
 station = "far"
 bar = "thin"
@@ -126,6 +126,33 @@ func TestWhatABoreNamesIsAnEntry(t *testing.T) {
 			if as := read(text, list+w.Entry()+w.CutterEntry()); !x.stands(as) || as.Bar.Steps[1].Diameter != before || as.Cutter.NoseRadius != job.Cutter.NoseRadius {
 				t.Errorf("%s: as written the bore has %s\n%s\n%s%s", told([]ways.Way{w}), described(far(as)), text, w.Entry(), w.CutterEntry())
 			}
+		}
+	}
+}
+
+// What roughs is changed where it is named, by one key for all bores or by one of a bore; a bore that is finished
+// with it, too, by both. A cutter that is good for finishing alone is not advised for roughing.
+func TestWhatRoughsIsAnEntry(t *testing.T) {
+	for _, x := range []struct{ keys, bore, want string }{
+		{"rough.bar = \"thin\"\nrough.cutter = \"bit\"", "", `; rough.bar = "new 2")`},
+		{"", "rough.bar = \"thin\"", `; bore[2].rough.bar = "new 2")`},
+		{"", "bar = \"thin\"\nrough.bar = \"thin\"", `; bore[2].rough.bar = "new 2"; bore[2].bar = "new 2")`},
+		{"rough.bar = \"thin\"", "rough.bar = \"thin\"\nrough.cutter = \"bit\"", `; rough.bar = "new 2"; bore[2].rough.bar = "new 2")`},
+	} {
+		text := strings.Replace(twoBores, "order = \"bore_by_bore\"\n", x.keys+"\n", 1)
+		text = strings.Replace(text, "bar = \"thin\"\ncutter = \"bit\"\n", x.bore+"\n", 1)
+		job, err := files.Job("job.toml", []byte(text), func(string) ([]byte, error) { return []byte(rackOfOwn), nil })
+		if err != nil {
+			t.Fatalf("%v in\n%s", err, text)
+		}
+		got := told(judged(job, func(j *process.Job) bool {
+			return j.Using(j.Bores[1].RoughBy).Bar.Steps[1].Diameter > qty.DiameterMM(44)
+		}))
+		if !strings.Contains(got, `instead of "thin": a bar of 52 mm diameter (to the list of bars: "new 2", below`+x.want) {
+			t.Errorf("no %s in:\n%s", x.want, got)
+		}
+		if got := told(judged(job, func(j *process.Job) bool { return j.Using(j.Bores[1].RoughBy).Cutter.Name == "fine" })); got != "" {
+			t.Errorf("a cutter for finishing is to rough:\n%s", got)
 		}
 	}
 }
