@@ -109,6 +109,14 @@ func meet(r *keys.Reader, j *process.Job) {
 		r.Badf(source.El("station", i)+".to", "depths of far stations count from the far face: mend one of the depths, or face_to_face",
 			"seen from the near face it begins at %s, inside %q, which ends at %s there", r.Len(b.From), a.Name, r.Len(a.To))
 	}
+	if shut := slices.IndexFunc(j.Stations, func(s process.Station) bool { return s.Blind }); shut >= 0 {
+		for i, s := range j.Sweeps {
+			if st := j.Stations[s.Station]; st.Face != s.From {
+				r.Badf(source.El("sweep", i)+".swept_from", fmt.Sprintf("sweep it from the %s face, or leave this sweep out", st.Face),
+					"%q is not seen from the %s face: %q is closed", st.Name, s.From, j.Stations[shut].Name)
+			}
+		}
+	}
 	for i, b := range j.Bores {
 		if w := slices.IndexFunc(j.Stations, func(s process.Station) bool { return s.Name == b.With }); b.With != "" && w >= 0 && j.Stations[w].Face != b.Face {
 			r.Badf(source.El("bore", i)+".with", "name a bore of the same face, or leave it out", "%q is bored from the other face, and one setting is of one face: the table turns between", b.With)

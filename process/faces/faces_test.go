@@ -77,10 +77,21 @@ func TestSeenFromEachFace(t *testing.T) {
 	}
 }
 
+// throughSweep is the sweep of the shore seat from the far face, through the case.
+const throughSweep = `[[sweep]]                 # from the far face, through the case: how the turn came out
+station    = "shore seat"
+swept_from = "far"
+depth      = 640
+diameter   = 162.02
+droop      = 0.02
+at         = [0, 45, 90, 135, 180, 225, 270, 315]
+dial       = [0, 0.006, 0.012, 0.014, 0.010, 0.004, -0.002, -0.003]
+`
+
 // TestClosedEndHides: through a closed end the other face is not seen, and its bores have no
 // station there.
 func TestClosedEndHides(t *testing.T) {
-	job, err := both(t, `to = 60, diameter`, `to = 60, blind = true, relief = 3, diameter`)
+	job, err := both(t, `to = 60, diameter`, `to = 60, blind = true, relief = 3, diameter`, throughSweep, "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -100,6 +111,7 @@ func TestRefused(t *testing.T) {
 		{"no distance", "face_to_face = 700\n", "", "bores of both faces need the distance between the faces"},
 		{"a bore from the other face than its station", `name = "bridge seat", face = "far"`, `name = "bridge seat", face = "near"`, "its depths count from the near face, and it is bored from the far one"},
 		{"a sweep outside the bore, seen from there", "depth      = 640", "depth      = 40", "\"shore seat\" lies from 630 mm to 700 mm"},
+		{"a sweep through a closed end", "to = 60, diameter", "to = 60, blind = true, relief = 3, diameter", "\"shore seat\" is not seen from the far face: \"bridge seat\" is closed"},
 		{"no rotary table", `machine      = "cnc-110mm"`, `machine      = "hbm-4in"`, "no rotary table"},
 	} {
 		_, err := both(t, r.old, r.new)

@@ -62,11 +62,14 @@ lead        = 90
 }
 
 // TestBothFacesWithASleeve: a sleeve of the far face is cut, turned and bored as in a job that the
-// far face has alone; it stands out of its housing where nothing is beside it, seen from there.
+// far face has alone, measured or not; it stands out of its housing where nothing is beside it, seen from there.
 func TestBothFacesWithASleeve(t *testing.T) {
-	text := swingSleeve(t, example(t, "swing-bridge/both.toml"))
+	ledIn := func(name string) string {
+		return edited(t, swingSleeve(t, example(t, name)), "outside = 176", "outside = 176\nmouth = { angle = 20, length = 1.5 }")
+	}
+	text := ledIn("swing-bridge/both.toml")
 	two := plan.Make(swung(t, text))
-	one := plan.Make(swung(t, swingSleeve(t, example(t, "swing-bridge/far.toml"))))
+	one := plan.Make(swung(t, ledIn("swing-bridge/far.toml")))
 	if !two.Feasible || !one.Feasible {
 		t.Fatal(two.Reasons, one.Reasons)
 	}
@@ -76,7 +79,7 @@ func TestBothFacesWithASleeve(t *testing.T) {
 	}
 	for v := range b.Visits {
 		x, y := a.Visits[v], b.Visits[v]
-		if len(x.Passes) != len(y.Passes) || x.Limits != y.Limits || x.Clear != y.Clear || x.To != y.To {
+		if len(x.Passes) != len(y.Passes) || x.Limits != y.Limits || x.Clear != y.Clear || x.To != y.To || !slices.Equal(x.Mouth, y.Mouth) {
 			t.Fatalf("visit %d: %d passes to %v, alone %d to %v", v+1, len(x.Passes), x.Limits, len(y.Passes), y.Limits)
 		}
 		for k := range y.Passes {
@@ -88,6 +91,51 @@ func TestBothFacesWithASleeve(t *testing.T) {
 	}
 	if a.Sleeve.Turned != b.Sleeve.Turned || a.Sleeve.InPlace != b.Sleeve.InPlace || a.Sleeve.Closure != b.Sleeve.Closure {
 		t.Errorf("the sleeve is turned to %v, alone %v", a.Sleeve.Turned, b.Sleeve.Turned)
+	}
+	// Measured, and on the way: the housing's last pass but one came out as planned. What is left of
+	// the visit is that of the job of the far face, as one entry more is reckoned beside a hold and as
+	// the whole job is planned anew.
+	n := len(b.Visits[0].Passes) - 2
+	find := func(p *plan.Plan, bore int) process.Measured {
+		return after(p, bore, 1, p.Bores[bore].Visits[0].Passes[n].N, b.Visits[0].Passes[n].Expected.MM(), 0)
+	}
+	first := two.Bores[0].Visits[0].Passes
+	shore := after(two, 0, 1, first[len(first)-1].N, first[len(first)-1].Expected.MM(), 0)
+	alone := plan.MakeAfter(one.Job, results(find(one, 0)))
+	both := plan.MakeAfter(two.Job, results(shore, find(two, 1)))
+	if !alone.Feasible || !both.Feasible {
+		t.Fatal(alone.Reasons, both.Reasons)
+	}
+	beside := two.Resume(1, 0)(find(two, 1))
+	if beside == nil {
+		t.Fatal("beside the hold: no way on")
+	}
+	want := alone.Bores[0].Visits
+	const anew = "planned anew"
+	for what, got := range map[string][]plan.Visit{anew: both.Bores[0].Visits, "beside the hold": {*beside}} {
+		for v := range got {
+			x, y := got[v], want[v]
+			if len(x.Passes) != len(y.Passes) || x.N != y.N || x.Limits != y.Limits || x.Clear != y.Clear || x.To != y.To || what == anew && !slices.Equal(x.Mouth, y.Mouth) { // what comes behind the last pass no hold asks for
+				t.Fatalf("%s, visit %d: %d passes to %v, from %v to %v, at the mouth %v; alone %d to %v, from %v to %v, at the mouth %v", what, v+1, len(x.Passes), x.Limits, x.Clear, x.To, x.Mouth, len(y.Passes), y.Limits, y.Clear, y.To, y.Mouth)
+			}
+			for k := range y.Passes {
+				if p, q := x.Passes[k], y.Passes[k]; p.N != q.N || math.Abs(p.Setting.Minus(q.Setting).MM()) > 0.0015 || p.Feed != q.Feed {
+					t.Errorf("%s, visit %d: pass %d set %v, alone %d set %v", what, v+1, p.N, p.Setting, q.N, q.Setting)
+				}
+			}
+		}
+	}
+	// A flange at the far end, as its face has it, cannot go in from behind where the near side is closed.
+	shut := edited(t, text, `face = "near", from = 320, to = 340`, `face = "near", blind = true, relief = 3, from = 320, to = 340`,
+		"outside = 176", "outside = 176\nstop = { by = \"flange\", end = \"far\", diameter = 190, thickness = 7 }")
+	at := strings.LastIndex(shut, "[[sweep]]") // from the far face the shore seat is not seen
+	shut = shut[:at] + shut[strings.Index(shut, "[lineup]"):]
+	p := plan.Attempt(swung(t, shut), nil)
+	if p.Feasible {
+		t.Fatal("a flange goes in through a closed end")
+	}
+	if says := said(p, p.Reasons[0].What); !strings.Contains(says, `"middle web" is closed; put the flange at the near end`) {
+		t.Errorf("a flange behind a closed end: %s", says)
 	}
 	for out, says := range map[string]string{"[0, 200]": "", "[0, 320]": `at the far end it would stand in "middle web"`} {
 		_, err := files.Job("both.toml", []byte(edited(t, text, "outside = 176", "outside = 176\nstands_out = "+out)), nil)
