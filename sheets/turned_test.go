@@ -25,10 +25,12 @@ func TestSheetTurnsABarThatIsHeld(t *testing.T) {
 	}{
 		"in two bearings": {[]string{bar, "{ diameter = 100, length = 2200 } ]\ncutter_at = 1060\ninboard = { at = 950 }\noutboard = { at = 1900 }"}, map[string]int{
 			"FIRST: cutter out, bar out of both bearings and of the work, HALF TURN of the table, check it, bar through the work into both bearings, line up from the FAR face, cutter in.": 1,
+			"Then driver loose, cutter out, bar out of both bearings": 1, "Bar through the work into both bearings": 1,
 			"middles 950 mm and 1900 mm from the nose as before": 1, stays: 4}},
 		"in one": {[]string{bar, "{ diameter = 100, length = 1200 } ]\ncutter_at = 270\noutboard = { at = 1100 }"}, map[string]int{
 			"FIRST: bar out of its bearing and of the work, HALF TURN of the table, check it, line up from the FAR face, bar through the work into its bearing.": 1,
-			"beyond the near face now, its middle 1100 mm from the nose as before":                                                                               1, stays: 2}},
+			"Then bar out of its bearing and of the work.": 1, "Bar through the work into its bearing; one that": 1,
+			"beyond the near face now, its middle 1100 mm from the nose as before": 1, stays: 2}},
 		"in a bush": {[]string{bar, "{ diameter = 100, length = 800 } ]\ncutter_at = 270\noutboard = { station = \"middle web\" }", "to = 340, diameter = 180", "to = 360, diameter = 140"}, map[string]int{
 			"FIRST: bar out of the bush and of the work, HALF TURN of the table, check it, line up from the FAR face, bar through the work into the bush.": 1,
 			"into the bush in middle web, which turned with the work":                                                                                      1, "FIRST: bush into middle web": 1, stays: 0}},
