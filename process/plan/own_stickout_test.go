@@ -96,7 +96,6 @@ func TestStickoutOfABoresBar(t *testing.T) {
 // TestOneBarStandsAlike: a bar that cuts several bores, with whatever cutter, is clamped once, so that
 // it reaches all of them.
 func TestOneBarStandsAlike(t *testing.T) {
-	slow.Test(t, "a choice of a stickout")
 	job := fromRack(t, "net-hauler", func(path string, data []byte) []byte {
 		if path != "job.toml" {
 			return bytes.Replace(data, []byte("diameter = 60, length = 340 } ]"), []byte("diameter = 60, length = 340 } ]\nstickout = [95, 420]"), 1)
