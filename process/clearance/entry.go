@@ -74,17 +74,18 @@ func (e Entry) verdict() Verdict {
 
 // enter works the entry of a pass out.
 func (w ReachInput) enter(parts []piece, pass int) Entry {
-	cut := w.Passes[pass]
+	cut := &w.Passes[pass]
 	e := Entry{N: w.number(pass), Setting: cut.Setting, OnAxis: true, Blocked: -1}
 	e.Bare = true
 	last := -1
 	least := math.Inf(1)
-	going := w.onAxis(cut)[GoingIn]
+	going := &w.onAxis(*cut)[GoingIn]
 	for _, p := range parts {
 		if p.cutter {
 			p.radius = cut.Setting / 2
 		}
-		for i, s := range w.Stations {
+		for i := range w.Stations {
+			s := &w.Stations[i]
 			lo, hi := p.inside(s.From, s.To)
 			if !(lo < math.Min(hi, cut.Clear)) || p.cutter && s.Through {
 				continue
@@ -108,7 +109,7 @@ func (w ReachInput) enter(parts []piece, pass int) Entry {
 		return e
 	}
 	if !w.Held {
-		e.Shifts, e.Offset = w.shifts(parts, cut)
+		e.Shifts, e.Offset = w.shifts(parts, *cut)
 	}
 	for i := last + 1; i <= w.Bore; i++ { // open lengths past every bore that it fails in
 		if i == 0 {
@@ -243,7 +244,7 @@ type corner struct{ out, side float64 }
 
 // edges are the tip and what of the cutter stands furthest to both sides of it.
 func (w ReachInput) edges(r float64) []corner {
-	out := []corner{{r, 0}}
+	out := append(make([]corner, 0, 3), corner{r, 0})
 	if wide := math.Min(w.Wide, r); wide > 0 {
 		x := math.Sqrt(r*r - wide*wide)
 		out = append(out, corner{x, wide}, corner{x, -wide})

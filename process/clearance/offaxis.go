@@ -189,7 +189,7 @@ func (w ReachInput) sides(parts []piece, shift, level float64) []Sides {
 				if p.cutter {
 					p.radius = cut.Setting / 2
 				}
-				room, _ := w.radial(p, s, i == w.Bore, cut, leg{phase: GoingIn, centre: aside, stopped: true})
+				room, _ := w.radial(p, &s, i == w.Bore, &cut, &leg{phase: GoingIn, centre: aside, stopped: true})
 				if p.cutter {
 					x.From, x.To, x.Tip = lo, hi, math.Min(x.Tip, room)
 				} else {

@@ -83,12 +83,11 @@ func (w ReachInput) onAxis(p Pass) []leg {
 	}
 }
 
-// gaps measures one part against one station over all legs of a pass. onAxis
+// gaps adds to out one part against one station over all legs of a pass. onAxis
 // says that the cutter passes the bores on the way without help; when it does
 // not, Entry has the answer and the cutter is measured from where feed begins.
-func (w ReachInput) gaps(p piece, station, pass int, onAxis bool) []Gap {
-	var out []Gap
-	cut, s := w.Passes[pass], w.Stations[station]
+func (w *ReachInput) gaps(out []Gap, legs []leg, p piece, station, pass int, onAxis bool) []Gap {
+	cut, s := &w.Passes[pass], &w.Stations[station]
 	if p.cutter {
 		p.radius = cut.Setting / 2
 	}
@@ -97,7 +96,8 @@ func (w ReachInput) gaps(p piece, station, pass int, onAxis bool) []Gap {
 		g.Verdict = g.Need.judge(g.Clearance)
 		out = append(out, g)
 	}
-	for _, l := range w.legs(cut) {
+	for i := range legs {
+		l := &legs[i]
 		lo := l.lo
 		if p.cutter && !onAxis && w.off == nil {
 			lo = math.Max(lo, cut.Clear)
@@ -142,7 +142,7 @@ func (n Need) judge(mm float64) Verdict {
 }
 
 // radial is the clearance on radius that part p would have in station s.
-func (w ReachInput) radial(p piece, s Station, own bool, cut Pass, l leg) (float64, Need) {
+func (w *ReachInput) radial(p piece, s *Station, own bool, cut *Pass, l *leg) (float64, Need) {
 	centre, wall := s.At, s.Diameter/2
 	if own {
 		// Behind the tip the bore is as just cut, about the bar's own axis; before

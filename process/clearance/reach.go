@@ -184,27 +184,30 @@ func NewReach(w ReachInput) (*Reach, error) {
 
 // judged is the bar, cutter and all, against every station.
 func (w ReachInput) judged() *Reach {
-	r := &Reach{}
-	worst := map[[3]int]int{} // part, station, axial -> index into Gaps
 	parts := w.parts()
+	r := &Reach{Entries: make([]Entry, 0, len(w.Passes)), Gaps: make([]Gap, 0, len(parts)*len(w.Stations))}
+	worst := make([][2]int, len(parts)*len(w.Stations)) // by part and station, radial and axial: index into Gaps and one more; 0: none yet
 	for pass := range w.Passes {
 		r.Entries = append(r.Entries, w.enter(parts, pass))
 	}
 	w.goOffAxis(parts, r)
+	var gaps []Gap
 	for pass, entry := range r.Entries {
 		r.Verdict = max(r.Verdict, entry.verdict())
+		legs := w.legs(w.Passes[pass])
 		for i, p := range parts {
 			for s := range w.Stations {
-				for _, g := range w.gaps(p, s, pass, entry.OnAxis) {
-					key := [3]int{i, s, 0}
+				gaps = w.gaps(gaps[:0], legs, p, s, pass, entry.OnAxis)
+				for _, g := range gaps {
+					at := &worst[i*len(w.Stations)+s][0]
 					if g.Axial {
-						key[2] = 1
+						at = &worst[i*len(w.Stations)+s][1]
 					}
-					if at, seen := worst[key]; !seen {
-						worst[key] = len(r.Gaps)
+					if *at == 0 {
 						r.Gaps = append(r.Gaps, g)
-					} else if g.worse(r.Gaps[at]) {
-						r.Gaps[at] = g
+						*at = len(r.Gaps)
+					} else if g.worse(r.Gaps[*at-1]) {
+						r.Gaps[*at-1] = g
 					}
 				}
 			}
