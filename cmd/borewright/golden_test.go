@@ -32,6 +32,7 @@ var examples = []struct{ job, golden string }{
 	{"swing-bridge/both.toml", "swing-bridge-both"},
 	{"net-hauler/job.toml", "net-hauler"},
 	{"log-haul/job.toml", "log-haul"},
+	{"reel-stand/job.toml", "reel-stand"},
 }
 
 // TestGolden runs make on every example and holds each file it writes, and

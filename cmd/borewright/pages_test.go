@@ -206,6 +206,8 @@ var htmlPages = map[string]int{
 	"lock-winch-manual on Letter":   25,
 	"log-haul on A4":                36,
 	"log-haul on Letter":            37,
+	"reel-stand on A4":              11,
+	"reel-stand on Letter":          11,
 	"net-hauler on A4":              26,
 	"net-hauler on Letter":          26,
 	"prove/gear-case-web on A4":     2,

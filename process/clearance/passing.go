@@ -90,6 +90,8 @@ func (w *ReachInput) gaps(out []Gap, legs []leg, p piece, station, pass int, onA
 	cut, s := &w.Passes[pass], &w.Stations[station]
 	if p.cutter {
 		p.radius = cut.Setting / 2
+	} else if s.Bush && !p.fixed {
+		return nil
 	}
 	add := func(g Gap) {
 		g.Part, g.Station, g.Name, g.N, g.Diameter = p.part, station, s.Name, w.number(pass), 2*p.radius

@@ -22,6 +22,7 @@ type Station struct {
 	Relief   float64  // run-out groove at the closed end
 	At       geom.Vec // its axis from the axis of the line
 	Through  bool     // the cutter cuts through it on its way to the bore, at the same setting
+	Bush     bool     // a bush is in it, that the bar turns in: there is no room to measure
 }
 
 // Step is one cylinder of the bar, from the spindle nose outward.

@@ -99,6 +99,20 @@ func TestReachOfABlindBore(t *testing.T) {
 	}
 }
 
+// TestNoRoomInABush: a bush fills its station, so that the room of what is beside it is told. A bar 50
+// in bores of 90 and 60, on their line, has 20 and 5 on radius.
+func TestNoRoomInABush(t *testing.T) {
+	w := ReachInput{Spindle: gearCase().Spindle, Bar: Bar{Steps: []Step{{50, 700}}, CutterAt: 300}, Bore: 0, Needs: gearCase().Needs, Held: true,
+		Stations: []Station{{Name: "bore", From: 100, To: 150, Diameter: 90}, {Name: "behind", From: 250, To: 300, Diameter: 60}},
+		Passes:   []Pass{{Setting: 90, Before: 90, Clear: 97, End: 152, N: 1}}}
+	for bush, want := range map[bool]float64{false: 5, true: 20} {
+		w.Stations[1].Bush = bush
+		if g := reach(t, w).Least; g.Axial || math.Abs(g.Clearance-want) > 1e-9 {
+			t.Errorf("a bush, %v: the least room is %+v, by hand %v", bush, g, want)
+		}
+	}
+}
+
 func TestReachIsBlocked(t *testing.T) {
 	for _, c := range []struct {
 		why  string

@@ -72,7 +72,7 @@ func wayOf(s *setup.Setup, l *LineUp, bore int, v *schedule.Visit) clearance.Rea
 	if v.LastOut.By == process.ShiftOut { // where one pass of a visit is shifted, the last is
 		w.TipClock = v.LastOut.Clock
 	}
-	stray := l.strays(job, bore)
+	stray, bush := l.strays(job, bore), job.Guide()
 	for i, st := range job.Stations {
 		from, to := st.From, st.To
 		if i == bore {
@@ -81,6 +81,7 @@ func wayOf(s *setup.Setup, l *LineUp, bore int, v *schedule.Visit) clearance.Rea
 		w.Stations = append(w.Stations, clearance.Station{
 			Name: st.Name, From: from.MM(), To: to.MM(), Diameter: NarrowAt(job, bore, i).MM(),
 			Blind: st.Blind, Relief: st.Relief.MM(), At: stray[i],
+			Bush: bush != nil && bush.Name == st.Name && i > bore,
 		})
 		if i < bore && slices.Contains(v.Together, st.Name) { // none of them is cut before the others
 			w.Stations[i].Through, w.Stations[i].Diameter = true, st.Diameter.MM()
