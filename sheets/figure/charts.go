@@ -6,6 +6,7 @@ import (
 	"borewright/process/schedule"
 	"fmt"
 	"math"
+	"slices"
 
 	"borewright/process/plan"
 	"borewright/process/qty"
@@ -220,7 +221,7 @@ func (b sketch) quietChart(curves []schedule.QuietCurve) *draw.Plot {
 	x := draw.Scale{Label: "rev/min", Lo: lo, Hi: hi, Log: true, Ticks: draw.LogTicks(lo, hi)}
 	y := draw.Scale{Label: "margin", Lo: low, Hi: high, Log: true, Ticks: draw.LogTicks(low, high)}
 	p := draw.NewPlot(chartWide, chartHigh, "Margin against chatter", "Margin against chatter over spindle speed, one line for each pass, with the speeds chosen marked.", x, y)
-	p.Level(draw.Outline(), 1, "below: chatter", true)
+	p.Level(draw.Outline(), 1, "below: chatter", !besideLevel(curves, math.Log(hi/lo), math.Log(high/low), -1) || besideLevel(curves, math.Log(hi/lo), math.Log(high/low), 1))
 	for n, c := range curves {
 		var line []draw.Pt
 		for _, at := range c.Points {
@@ -232,6 +233,16 @@ func (b sketch) quietChart(curves []schedule.QuietCurve) *draw.Plot {
 		p.Dot(float64(c.At.Speed), c.At.Margin, fmt.Sprint(c.Pass))
 	}
 	return p
+}
+
+// besideLevel is whether the dot of a pass lies where the text at the right end of the level 1 would
+// stand, above it (1) or below it (-1). wide and deep are the logarithms that the chart spans.
+func besideLevel(curves []schedule.QuietCurve, wide, deep, side float64) bool {
+	return slices.ContainsFunc(curves, func(c schedule.QuietCurve) bool {
+		off := side * math.Log(c.At.Margin) / deep
+		left := math.Log(float64(c.Points[len(c.Points)-1].Speed)/float64(c.At.Speed)) / wide
+		return left < 0.5 && off > -0.06 && off < 0.22
+	})
 }
 
 // budgetChart is what keeps the size from being known, as bars.
