@@ -116,16 +116,18 @@ func (s Stiffness) By(k float64) Stiffness { return Stiffness{s.Regen * k, s.Rub
 // Stiffness is that of a cut of a depth, mm, a feed, mm/rev, and a cutting speed,
 // m/min.
 func (e *Edge) Stiffness(depth, feed, speed float64, way Way) Stiffness {
-	return e.stiffnessOf(e.model(way), depth, feed, speed, way)
+	m := e.model(way)
+	return e.stiffnessOf(m, depth, feed, speed, way, m.Contact(depth, feed))
 }
 
-func (e *Edge) stiffnessOf(m *cut.Model, depth, feed, speed float64, way Way) Stiffness {
+// stiffnessOf is that of an edge as it touches the work.
+func (e *Edge) stiffnessOf(m *cut.Model, depth, feed, speed float64, way Way, touches cut.Contact) Stiffness {
 	held := 1.0
 	if e.Soft.gap != nil {
 		held = e.held(e.feels(m, depth, feed, speed), way)
 	}
 	lean := e.leans(held, way)
-	return Stiffness{m.Regen(depth, feed, speed, lean), m.Contact(depth, feed).Along(lean), held}
+	return Stiffness{m.Regen(depth, feed, speed, lean), touches.Along(lean), held}
 }
 
 // Stability judges a cut at a cutting speed, m/min, whose flank touches the work
@@ -173,7 +175,7 @@ func (e *Edge) Cures(now Stability, depth, feed float64, speed qty.CuttingSpeed,
 		if err != nil {
 			return // no such edge
 		}
-		if st := e.Stability(e.stiffnessOf(m, depth, feed, v, In), v, land); st.Middle() > worthwhile*now.Middle() {
+		if st := e.Stability(e.stiffnessOf(m, depth, feed, v, In, m.Contact(depth, feed)), v, land); st.Middle() > worthwhile*now.Middle() {
 			out = append(out, fact.New(kind, st.Margins(), fact.Figure(what)))
 		}
 	}

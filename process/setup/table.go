@@ -38,7 +38,7 @@ func (e *Edge) Table(pitch, deepest, speed float64, feeds []float64, fed bool) *
 		fresh := e.row(rowOf{pitch, speed, f, n})
 		row, stiff := make([]cut.Force, n+1), fresh.stiffness
 		if stiff == nil { // it hangs on what the worn edge feels
-			stiff = newStiffRow(n, e, f, speed, In, func(i int) float64 { return float64(i) * pitch })
+			stiff = newStiffRow(n, e.touching(f, speed, pitch, fresh.contact))
 		}
 		most := 0.0
 		for i := 1; i <= n; i++ {
@@ -56,7 +56,8 @@ func (e *Edge) Table(pitch, deepest, speed float64, feeds []float64, fed bool) *
 			x := float64(i) / backDepths
 			return most * x * x
 		}
-		row, stiff = make([]cut.Force, backDepths+1), newStiffRow(backDepths, e, f, speed, Out, depth)
+		row = make([]cut.Force, backDepths+1)
+		stiff = newStiffRow(backDepths, func(i int) Stiffness { return e.Stiffness(depth(i), f, speed, Out) })
 		for i := 1; i <= backDepths; i++ {
 			row[i] = e.Force(depth(i), f, speed, Out)
 		}
@@ -86,9 +87,14 @@ type stiffRow struct {
 	known []bool
 }
 
-// newStiffRow is that of an edge for entries 0, of no depth, to n.
-func newStiffRow(n int, e *Edge, feed, speed float64, way Way, depth func(i int) float64) *stiffRow {
-	return &stiffRow{func(i int) Stiffness { return e.Stiffness(depth(i), feed, speed, way) }, make([]Stiffness, n+1), make([]bool, n+1)}
+// newStiffRow is that of entries 0, of no depth, to n.
+func newStiffRow(n int, of func(i int) Stiffness) *stiffRow {
+	return &stiffRow{of, make([]Stiffness, n+1), make([]bool, n+1)}
+}
+
+// touching is the stiffness of cuts on the way in, by what touches at whole pitches.
+func (e *Edge) touching(feed, speed, pitch float64, contact []cut.Contact) func(i int) Stiffness {
+	return func(i int) Stiffness { return e.stiffnessOf(e.in, float64(i)*pitch, feed, speed, In, contact[i]) }
 }
 
 func (r *stiffRow) entry(i int) Stiffness {
@@ -103,7 +109,7 @@ func (e *Edge) row(of rowOf) *row {
 	if r == nil {
 		r = &row{force: make([]cut.Force, of.n+1), contact: make([]cut.Contact, of.n+1)}
 		if e.Soft.gap == nil {
-			r.stiffness = newStiffRow(of.n, e, of.feed, of.speed, In, func(i int) float64 { return float64(i) * of.pitch })
+			r.stiffness = newStiffRow(of.n, e.touching(of.feed, of.speed, of.pitch, r.contact))
 		}
 		for i := 1; i <= of.n; i++ {
 			depth := float64(i) * of.pitch
