@@ -85,7 +85,7 @@ func TestSpringPass(t *testing.T) {
 	r := firstPlanner(t, job, nil)
 	feed := r.Feeds[3]
 	table := r.NewTable(0.0125, 0.6, r.finish[0].Speed, []float64{feed}, r.Visit.LastOut)
-	e := r.newEnding(table, nil, r.finish[0], 0.15)
+	e := r.newEnding(table, nil, r.finish[0], 0, r.SemiSize(0.15))
 	e.work()
 	w := &chain{rMost: e.made - 0.15}
 	n := e.withSpring(&chain{from: w, last: step{kind: schedule.SemiFinish, made: e.made}}, pass.Cut{Force: e.last.Force}, e.made, 0, 0)

@@ -33,12 +33,8 @@ type ending struct {
 	spring     func() *springPass // with one after it; nil: that cannot be cut
 }
 
-func (r *Planner) newEnding(t *pass.Table, before func() *pass.Table, pick pass.Pick, depth float64) *ending {
-	return r.endingFrom(t, before, pick, r.SemiSize(depth))
-}
-
-func (r *Planner) endingFrom(t *pass.Table, before func() *pass.Table, pick pass.Pick, made float64) *ending {
-	e := &ending{Planner: r, t: t, before: before, pick: pick, made: made, time: r.MinutesOf(t.Feeds[0], pick.RPM, r.Visit.LastOut)}
+func (r *Planner) newEnding(t *pass.Table, before func() *pass.Table, pick pass.Pick, depth int, made float64) ending {
+	e := ending{Planner: r, t: t, before: before, pick: pick, depth: depth, made: made, time: r.MinutesOf(t.Feeds[0], pick.RPM, r.Visit.LastOut)}
 	e.last = t.Cut(0, r.Aim-e.made, pick, r.Aim)
 	e.price = t.LastPrice(pick, e.last.Depth, e.last.Second)
 	e.least = 2*(e.time+r.Job.Limits.HoldMinutes) + r.honeMinutes() + e.price.Chatter

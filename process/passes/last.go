@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"sync"
 
 	"borewright/process/pass"
 )
@@ -14,32 +15,36 @@ import (
 type lastPasses struct {
 	*Planner
 	feeds, depths []float64
-	edges         map[float64][]*Planner // by feed
-	tables        map[tableOf]*pass.Table
 	cheapest      []*ending // from that of the least cost
 }
 
-// tableOf is an edge and a feed.
-type tableOf struct {
-	by   *Planner
-	feed float64
+// finisher is an edge of the finish with its table at one feed, and that of the semi-finish.
+type finisher struct {
+	*Planner
+	t      *pass.Table
+	before func() *pass.Table
 }
 
 func (r *Planner) newLast() *lastPasses {
-	l := &lastPasses{Planner: r, depths: slices.Clone(pass.FinishDepths), edges: map[float64][]*Planner{}, tables: map[tableOf]*pass.Table{}}
+	l := &lastPasses{Planner: r, depths: slices.Clone(pass.FinishDepths)}
+	edges, n := [][]finisher{}, 0 // by feed
 	for _, feed := range slices.Backward(r.Feeds) {
 		if r.FinishFeed(feed, r.finish[0].Speed) {
-			l.feeds, l.edges[feed] = append(l.feeds, feed), r.finishers(feed, false)
+			var by []finisher
+			for _, p := range r.finishers(feed, false) {
+				by = append(by, finisher{p, l.table(p, feed), sync.OnceValue(func() *pass.Table { return l.table(p.semi, feed) })})
+			}
+			l.feeds, edges, n = append(l.feeds, feed), append(edges, by), n+len(by)
 		}
 	}
 	slices.SortStableFunc(l.depths, func(a, b float64) int { return cmp.Compare(math.Abs(a-pass.UsualFinish), math.Abs(b-pass.UsualFinish)) })
+	all := make([]ending, 0, n*len(l.depths)*len(l.finish)) // stays where it is: pointed into
 	for d, depth := range l.depths {
-		for _, feed := range l.feeds {
+		for i := range l.feeds {
 			for _, pick := range l.finish {
-				for _, by := range l.edges[feed] {
-					e := by.newEnding(l.table(by, feed), func() *pass.Table { return l.table(by.semi, feed) }, pick, depth)
-					e.depth = d
-					l.cheapest = append(l.cheapest, e)
+				for _, by := range edges[i] {
+					all = append(all, by.newEnding(by.t, by.before, pick, d, by.SemiSize(depth)))
+					l.cheapest = append(l.cheapest, &all[len(all)-1])
 				}
 			}
 		}
@@ -49,11 +54,7 @@ func (r *Planner) newLast() *lastPasses {
 }
 
 func (l *lastPasses) table(by *Planner, feed float64) *pass.Table {
-	key := tableOf{by, feed}
-	if l.tables[key] == nil {
-		l.tables[key] = by.NewTable(0.0125, math.Min(l.DepthMost, pass.SemiMost)+0.0125, l.finish[0].Speed, []float64{feed}, l.Visit.LastOut)
-	}
-	return l.tables[key]
+	return by.NewTable(0.0125, math.Min(l.DepthMost, pass.SemiMost)+0.0125, l.finish[0].Speed, []float64{feed}, l.Visit.LastOut)
 }
 
 // any is whether one of them keeps the limits that do not hang on the passes before it.
@@ -68,8 +69,9 @@ func (l *lastPasses) only(first *chain, start float64) (best *chain) {
 	}
 	for _, feed := range l.feeds {
 		for _, by := range l.finishers(feed, true) {
+			t := l.table(by, feed)
 			for _, pick := range l.finish {
-				best = by.lastOne(best, l.table(by, feed), pick, first, start)
+				best = by.lastOne(best, t, pick, first, start)
 			}
 		}
 	}

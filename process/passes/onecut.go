@@ -12,7 +12,7 @@ func (r *Planner) lastOne(best *chain, t *pass.Table, pick pass.Pick, w *chain, 
 	if depth <= 0 || !r.beyondBand(radius, r.Aim) || depth > r.DepthMost*(1+1e-9) || depth > pass.SemiMost {
 		return best
 	}
-	e := r.endingFrom(t, nil, pick, radius)
+	e := r.newEnding(t, nil, pick, 0, radius)
 	e.work()
 	cost := w.cost + e.time + r.Job.Limits.HoldMinutes + r.honeMinutes() + e.price.Chatter + r.gearPrice(w, pick)
 	if pick.RPM > r.turned(w) {

@@ -15,8 +15,9 @@ type roughs struct {
 	first   *chain
 	start   float64
 	grid    []float64
-	options [][][]option             // by depth of the table and speed of Planner.rough, the cheapest first; nil: not asked for yet
-	pass    [pass.MostSpeeds]float64 // the least that one pass costs at a speed
+	known   [][pass.MostSpeeds]float64  // cheapest, by depth and speed; 0: not asked for yet
+	options [][pass.MostSpeeds][]option // by depth of the table and speed of Planner.rough, the cheapest first; nil: not asked for yet
+	pass    [pass.MostSpeeds]float64    // the least that one pass costs at a speed
 
 	// The least that a chain still costs, by node and speed, +Inf where none goes on from there;
 	// and the least that a whole chain costs.
@@ -30,10 +31,7 @@ func (r *Planner) newRoughs(leastAfter func(least []float64, radius float64, tur
 	grid, pitch := r.GridFor(start, to)
 	deepest := math.Max(0, math.Min(r.DepthMost, r.Aim-start)) + pitch
 	g := &roughs{Planner: r, t: r.NewTable(pitch, deepest, r.rough[0].Speed, r.Feeds, r.Visit.RoughOut), first: first, start: start, grid: grid}
-	g.options = make([][][]option, g.t.Depths())
-	for k := range g.options {
-		g.options[k] = make([][]option, len(r.rough))
-	}
+	g.options, g.known = make([][pass.MostSpeeds][]option, g.t.Depths()), make([][pass.MostSpeeds]float64, g.t.Depths())
 	for n, pick := range r.rough {
 		g.pass[n] = math.Inf(1)
 		for _, f := range r.Feeds {
@@ -101,6 +99,9 @@ func (g *roughs) allows(op *option, k, speed int) bool {
 
 // cheapest is what the cheapest of them costs that keeps every limit; +Inf where none does.
 func (g *roughs) cheapest(k, speed int) float64 {
+	if least := g.known[k][speed]; least > 0 {
+		return least
+	}
 	least, list := math.Inf(1), g.optionsOf(k, speed)
 	for i := range list {
 		op := &list[i]
@@ -111,6 +112,7 @@ func (g *roughs) cheapest(k, speed int) float64 {
 			least = op.cost
 		}
 	}
+	g.known[k][speed] = least
 	return least
 }
 
