@@ -244,12 +244,9 @@ type handCut struct {
 	pieces                            [2]float64
 }
 
-// profile is how high the tool stands above its tip at x along the feed: a
+// edge is how high the tool stands above its tip at x along the feed: a
 // round nose with its tangents at the lead angle in front and the trailing
 // angle behind.
-func (m *handMill) profile(x float64) float64 { return m.edge()(x) }
-
-// edge is profile for many points of one edge.
 func (m *handMill) edge() func(x float64) float64 {
 	type flank struct{ side, s, c float64 }
 	flankOf := func(side float64) flank {
