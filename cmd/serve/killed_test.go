@@ -64,6 +64,7 @@ func started(t *testing.T, dir string) (*exec.Cmd, string) {
 // TestKilledServer kills the server with no warning while three screens enter: what any of them
 // was told is kept is in the file, and what is sent again to the next server is there once.
 func TestKilledServer(t *testing.T) {
+	t.Parallel() // it waits more than it works
 	for round := range slow.Rounds(t, "servers killed while three screens enter", 6, 1) {
 		dir := shop(t)
 		cmd, at := started(t, dir)

@@ -45,6 +45,7 @@ func rowOf(page, file string) string {
 // says how far it is until all is done, answers meanwhile, plans anew what has changed, writes
 // nothing, and ends.
 func TestPlannedInTheBackground(t *testing.T) {
+	t.Parallel()
 	dir := shop(t)
 	job, err := os.ReadFile(filepath.Join(dir, "SW-58.toml"))
 	if err != nil {
