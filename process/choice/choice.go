@@ -123,7 +123,7 @@ func Make(a *Asked) (*process.Job, error) {
 	all = slices.Concat(all[best:best+1], all[:best], all[best+1:])
 	job := *all[0].job
 	if s := all[0].stand; len(s) > 0 {
-		job = *a.told(s)
+		job = *a.standing(s)
 	}
 	for _, p := range all {
 		job.Candidates = append(job.Candidates, p.Candidate)

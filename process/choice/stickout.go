@@ -198,8 +198,8 @@ func (a *Asked) stood(groups []*group, one *group, so stand) *process.Job {
 	return &k
 }
 
-// told is the job with the first of some ways for its own bar to stand out, and the table of all.
-func (a *Asked) told(all []stand) *process.Job {
+// standing is the job with the first of some ways for its own bar to stand out, and the table of all.
+func (a *Asked) standing(all []stand) *process.Job {
 	got := a.Try(all[0].job)
 	job := *all[0].job
 	job.Stickouts = a.rows(all, &got, func(s stand) *process.Job { return s.job }, func(int, bool) bool { return true })

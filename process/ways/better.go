@@ -142,7 +142,7 @@ func Better(a *Asked, now Outcome) []Way {
 			found = append(found[:most-1], found[i]) // the best is told, however dear it is
 		}
 	}
-	return a.told(found)
+	return a.asWays(found)
 }
 
 // Quicker is the change that shortens a plan that stands the most, of those made alone by

@@ -152,7 +152,7 @@ func Free(a *Asked, now Outcome) Found {
 		found = append(found, a.pairs(all, alone, now, most-len(found))...)
 	}
 	found, none := a.bar(found, len(all))
-	return Found{a.told(found), none, a.dearer(found)}
+	return Found{a.asWays(found), none, a.dearer(found)}
 }
 
 // Found is what frees a plan, and why no bar to make does, where they were tried and none does; or the
@@ -229,8 +229,8 @@ func (a *Asked) pairs(all []kind, alone []tried, now Outcome, want int) []tried 
 	return found
 }
 
-// told are the cheapest of what was found, planned again with their chance of landing.
-func (a *Asked) told(found []tried) []Way {
+// asWays are the cheapest of what was found, planned again with their chance of landing.
+func (a *Asked) asWays(found []tried) []Way {
 	slices.SortStableFunc(found, func(x, y tried) int { return cmp.Compare(x.cost, y.cost) })
 	if n := len(found); n > most { // a bar to make stays among those told
 		if i := slices.IndexFunc(found, tried.makes); i >= most {
