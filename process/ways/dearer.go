@@ -59,14 +59,7 @@ func (a *Asked) dearer(found []tried) []Metal {
 
 // metal is what a bar to make is of.
 func (c change) metal() string {
-	of := c.what
-	for of.Kind != ToMake && len(of.Args) > 0 { // told of a bar by its name
-		inner, is := of.Args[len(of.Args)-1].(fact.Fact)
-		if !is {
-			return ""
-		}
-		of = inner
-	}
+	of := c.plain()
 	i := slices.IndexFunc(metals, func(id string) bool { return of.Nth(3) == fact.Name(files.BarMaterialByID(id).Name) })
 	if i < 0 {
 		return ""

@@ -135,10 +135,7 @@ func (a *Asked) bar(found []tried, of int) ([]tried, fact.Fact) {
 		by = fact.Value(qty.KindRatio, near.Short)
 	}
 	c := near.made[0]
-	what := c.what.Args
-	if c.of() != nil {
-		what = c.what.Nth(2).(fact.Fact).Args
-	}
+	what := c.plain().Args
 	why = fact.New(NoBarDoes, what[0], what[1], what[2], by)
 	if n := c.of(); n != nil {
 		why = fact.New(Instead, fact.Name(n.name), why)

@@ -132,11 +132,14 @@ type change struct {
 
 // whole is whether it is another bar as a whole: of the list, with the range that such a bar
 // usually has.
-func (c change) whole() bool {
-	if inner, is := c.what.Nth(2).(fact.Fact); is && c.of() != nil {
-		return inner.Kind == ToMake
+func (c change) whole() bool { return c.plain().Kind == ToMake }
+
+// plain is what is to be done, without the name of what it is done in the place of.
+func (c change) plain() fact.Fact {
+	if inner, is := c.what.Nth(2).(fact.Fact); is && c.what.Kind == Instead {
+		return inner
 	}
-	return c.what.Kind == ToMake
+	return c.what
 }
 
 // first is the key that tells what is changed. A change of what the job states in full may be told without.
