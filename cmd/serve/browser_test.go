@@ -104,23 +104,32 @@ func (s *screen) do(a ...chromedp.Action[chromedp.Void]) {
 // eval gives what an expression comes to, as JSON has it.
 func eval[T any](s *screen, js string) T {
 	s.t.Helper()
-	limited, cancel := context.WithTimeout(s.ctx, 60*time.Second)
-	defer cancel()
-	v, err := chromedp.Run(limited, chromedp.Evaluate[T](js, chromedp.EvalAwaitPromise))
+	v, err := try[T](s, js)
+	for range 3 {
+		if err == nil || s.ctx.Err() != nil {
+			break
+		}
+		time.Sleep(100 * time.Millisecond) // the page was left for the next one meanwhile
+		v, err = try[T](s, js)
+	}
 	if err != nil {
 		s.t.Fatalf("%s: %v", js, err)
 	}
 	return v
 }
 
+// try is eval for what may well fail, as on a page that is left for the next one.
+func try[T any](s *screen, js string) (T, error) {
+	limited, cancel := context.WithTimeout(s.ctx, 20*time.Second)
+	defer cancel()
+	return chromedp.Run(limited, chromedp.Evaluate[T](js, chromedp.EvalAwaitPromise))
+}
+
 // until waits for something to be so. No figure of time is asserted but that it comes at all.
 func (s *screen) until(what, js string) {
 	s.t.Helper()
 	for end := time.Now().Add(30 * time.Second); time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
-		limited, cancel := context.WithTimeout(s.ctx, 10*time.Second)
-		yes, err := chromedp.Run(limited, chromedp.Evaluate[bool]("!!("+js+")"))
-		cancel()
-		if err == nil && yes {
+		if yes, err := try[bool](s, "!!("+js+")"); err == nil && yes {
 			return
 		}
 	}
@@ -128,13 +137,34 @@ func (s *screen) until(what, js string) {
 }
 
 // tap touches what a selector finds whose text begins with words, in its middle, as a finger does.
+// A browser leaves out a touch on a page that it has not painted yet: then it is touched again, as
+// a person does whose touch had no effect.
 func (s *screen) tap(selector, words string) {
 	s.t.Helper()
 	q, _ := json.Marshal([]string{selector, words})
 	find := fmt.Sprintf(`(([q, w]) => [...document.querySelectorAll(q)].find(e => e.textContent.trim().startsWith(w) && e.offsetParent && !e.disabled))(%s)`, q)
-	s.until("there is "+selector+" "+words, find)
-	at := eval[[]float64](s, find+`.scrollIntoView({ block: "center" }), new Promise(ok => requestAnimationFrame(() => { const r = `+find+`.getBoundingClientRect(); ok([r.x + r.width / 2, r.y + r.height / 2]); }))`)
-	s.do(chromedp.TapXY(at[0], at[1]))
+	touch := `new Promise(ok => {
+		window.untouched = true;
+		addEventListener("click", () => { window.untouched = false; }, { capture: true, once: true });
+		const e = ` + find + `;
+		if (!e) { ok([]); return; }
+		e.scrollIntoView({ block: "center" });
+		requestAnimationFrame(() => { const r = e.getBoundingClientRect(); ok([r.x + r.width / 2, r.y + r.height / 2]); });
+	})`
+	for range 5 {
+		s.until("there is "+selector+" "+words, find)
+		at, err := try[[]float64](s, touch)
+		if err != nil || len(at) == 0 { // another page was loaded since
+			continue
+		}
+		s.do(chromedp.TapXY(at[0], at[1]))
+		for end := time.Now().Add(3 * time.Second); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
+			if did, err := try[bool](s, "window.untouched !== true"); err == nil && did { // also on a page loaded since
+				return
+			}
+		}
+	}
+	s.t.Fatalf("%s %s is touched without effect; the page says %s", selector, words, eval[string](s, "document.body.innerText.slice(0, 1500)"))
 }
 
 // size types a size on the keypad at a place and a clock position, and takes it.

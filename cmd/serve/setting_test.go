@@ -1,10 +1,13 @@
 package serve
 
 import (
+	"net/http"
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
+	"time"
 
 	"github.com/chromedp/chromedp"
 
@@ -32,7 +35,16 @@ func TestGaugedLugByLug(t *testing.T) {
 	ctx := browse(t)
 	dir := hinge(t)
 	path := filepath.Join(dir, "FR-9.toml")
-	_, web := open(t, dir, Options{}, nil)
+	// The rest takes its time once: the page asks meanwhile whether anything is new, and is told so.
+	var slow sync.Once
+	_, web := open(t, dir, Options{}, func(next http.Handler) http.Handler {
+		return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+			if r.URL.Query().Has("after") {
+				slow.Do(func() { time.Sleep(1500 * time.Millisecond) })
+			}
+			next.ServeHTTP(w, r)
+		})
+	})
 	s := newScreen(t, ctx, web)
 	s.do(chromedp.Navigate(web.URL + "/mill/FR-9.toml"))
 	s.toMeasure()
@@ -57,6 +69,9 @@ func TestGaugedLugByLug(t *testing.T) {
 	}
 	if said := enter(); !strings.HasSuffix(said, "Gauge the middle lug and inner lug next.") {
 		t.Error(said)
+	}
+	if at := eval[string](s, "location.search"); at != "?after=outer%20lug" {
+		t.Errorf("what is next to the lug opens at %s", at)
 	}
 	if got := title(); !strings.HasPrefix(got, "Measure the middle lug after pass ") {
 		t.Errorf("then %q", got)

@@ -21,7 +21,7 @@
   const button = (text, act) => make("button", text, { type: "button", onclick: act });
 
   // ---- sending ----
-  let sending = false, asked = false, timer = 0;
+  let sending = false, asked = false, leaving = false, timer = 0; // leaving: the next page is asked for
   const change = entry => {
     store.set(waitsKey, store.get(waitsKey, []).filter(e => e.id !== entry.id));
     asked = false;
@@ -44,6 +44,7 @@
       store.set(waitsKey, store.get(waitsKey, []).filter(e => e.id !== entry.id));
       store.drop(draftKey(entry.station, entry.pass));
       sessionStorage.setItem("kept", "Kept: pass " + entry.pass + ", " + entry.sizes.map(s => s.split("=")[1]).join(", ") + " in the " + entry.station + ".");
+      leaving = true; // else what comes back in look() loads this page again instead
       location.replace("/mill" + address + "?after=" + encodeURIComponent(entry.station));
     } else if (answer && answer.asks) {
       asked = true;
@@ -70,6 +71,7 @@
       const r = await fetch("/stands" + address, { signal: AbortSignal.timeout(5000) });
       if (!r.ok) throw 0;
       const mark = await r.text();
+      if (leaving) return;
       missed = 0;
       if (down) { down = false; say([], false); send(); }
       if (mark !== main.dataset.mark && !sending && store.get(waitsKey, []).length === 0) { location.reload(); return; }
