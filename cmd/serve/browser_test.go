@@ -137,17 +137,17 @@ func (s *screen) until(what, js string) {
 }
 
 // tap touches what a selector finds whose text begins with words, in its middle, as a finger does.
-// A browser leaves out a touch on a page that it has not painted yet: then it is touched again, as
-// a person does whose touch had no effect.
+// A page still moves while it loads, and a touch beside has no effect: it waits for the page, and
+// touches again as a person does.
 func (s *screen) tap(selector, words string) {
 	s.t.Helper()
 	q, _ := json.Marshal([]string{selector, words})
-	find := fmt.Sprintf(`(([q, w]) => [...document.querySelectorAll(q)].find(e => e.textContent.trim().startsWith(w) && e.offsetParent && !e.disabled))(%s)`, q)
+	find := fmt.Sprintf(`(([q, w]) => [...document.querySelectorAll(q)].find(e => e.textContent.trim().startsWith(w) && e.offsetParent && !e.disabled && document.readyState === "complete"))(%s)`, q)
 	touch := `new Promise(ok => {
 		window.untouched = true;
-		addEventListener("click", () => { window.untouched = false; }, { capture: true, once: true });
 		const e = ` + find + `;
 		if (!e) { ok([]); return; }
+		addEventListener("click", at => { if (e.contains(at.target)) window.untouched = false; }, { capture: true });
 		e.scrollIntoView({ block: "center" });
 		requestAnimationFrame(() => { const r = e.getBoundingClientRect(); ok([r.x + r.width / 2, r.y + r.height / 2]); });
 	})`
