@@ -3,6 +3,7 @@ package files
 import (
 	"borewright/process"
 	"borewright/process/field/keys"
+	"borewright/process/source"
 )
 
 // Again completes a job that was read and has been changed since, and checks bar, cutter
@@ -35,6 +36,11 @@ func Again(was, j *process.Job, stated, without []string) error {
 	}
 	if was.Sleeve != nil && before.Sleeve.Outside != was.Sleeve.Outside {
 		c.State("sleeve.outside")
+	}
+	for i := range j.Bar.Steps { // another bar may have more
+		at := source.El("bar.steps", i)
+		c.State(at + ".diameter")
+		c.State(at + ".length")
 	}
 	c.follow()
 	c.checkBar()

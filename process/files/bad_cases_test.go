@@ -282,7 +282,7 @@ var badBars = []badFile{
 	{"clamped too far in", reboreJob, []string{`feed_by = "table"`, "stickout = [2, 11]"},
 		`job.toml:22:1: bar.stickout: of the slender step nothing would stand out at 2 in; the least is what steps add up to less the length of the slender step, and more`},
 	{"clamped anywhere in a bearing", reboreJob, []string{"length = 7.5", "length = 27.5", `feed_by = "table"`, "cutter_at = 8.5\noutboard = { at = 20 }\nstickout = [9, 30]"},
-		`job.toml:24:1: bar.stickout: is for a bar that ends in the air; a bar in an outboard bearing stands as steps has it: leave stickout out`},
+		`job.toml:24:1: bar.stickout: a bar of any stickout ends in the air, and this one runs in a bearing; it stands as steps has it: leave stickout out`},
 	{"quill drawn out and feeding", reboreJob, []string{`feed_by = "table"`, "feed_by = \"quill\"\nquill_out = 3"},
 		`job.toml:23:1: bar.quill_out: is for table feed; the quill that feeds comes out by itself: leave it out`},
 	{"quill drawn out too far", reboreJob, []string{`feed_by = "table"`, "quill_out = 60"},

@@ -54,7 +54,7 @@ func (c *checker) checkStickout() {
 	b := c.j.Bar
 	if b.Stands[1] > 0 {
 		if b.Outboard != nil {
-			c.Bad("bar.stickout", "is for a bar that ends in the air", "a bar in an outboard bearing stands as steps has it: leave stickout out")
+			c.Bad("bar.stickout", "a bar of any stickout ends in the air, and this one runs in a bearing", "it stands as steps has it: leave stickout out")
 		} else if left := b.LeastLeft(); left <= 0 {
 			c.Badf("bar.stickout", tooFarIn, "of the slender step nothing would stand out at %s", c.Len(b.Stands[0]))
 		}
@@ -64,7 +64,7 @@ func (c *checker) checkStickout() {
 		case b.FeedBy == process.QuillFeed:
 			c.Bad("bar.quill_out", "is for table feed", "the quill that feeds comes out by itself: leave it out")
 		case b.Outboard != nil:
-			c.Bad("bar.quill_out", "is for a bar that ends in the air", "leave it out")
+			c.Bad("bar.quill_out", "the quill is drawn out for a bar that ends in the air, and this one runs in a bearing", "leave it out")
 		case b.QuillOut > m.QuillTravel:
 			c.Badf("bar.quill_out", "the quill of "+m.ID+" comes out "+c.Len(m.QuillTravel)+" at the most", "%s is further", c.Len(b.QuillOut))
 		}

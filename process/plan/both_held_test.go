@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -253,12 +254,19 @@ func TestBothFacesGuideRefused(t *testing.T) {
 	circle = circle[:at] + edited(t, circle[at:], `station   = "bridge seat"`, "station   = \"bridge seat\"\nguide     = { station = \"shore seat\" }")
 	end := edited(t, inWeb(t, text), "from = 320, to = 360, diameter = 140 }", "from = 320, to = 360, diameter = 180 }", `outboard = { station = "middle web"`, `outboard = { station = "inner web"`)
 	end = edited(t, end, "wall = 30 },\n]", "wall = 30 },\n  { name = \"inner web\", face = \"far\", from = 100, to = 130, diameter = 140 },\n]")
+	seat := func(bar int) string { // a bar for the bridge seat alone, in a bush in the web
+		return edited(t, text, swingBar, fmt.Sprintf("steps = [ { diameter = 100, length = %d } ]\nfeed_by = \"table\"\ncutter_at = 270", bar), "to = 340, diameter = 180", "to = 360, diameter = 140",
+			"face      = \"far\"\nrepair", "face      = \"far\"\nguide     = { station = \"middle web\", clearance = 0.02, stiffness = 80 }\nrepair")
+	}
 	for _, x := range []struct{ text, says, do string }{
 		{circle, `the bores guide each other in a circle ("shore seat", then "bridge seat")`, "leave guide out of one of them"},
 		{edited(t, inWeb(t, text), `station = "middle web", cl`, `station = "shore seat", cl`), `"shore seat" is bored in this job itself`, "guide = "},
 		{edited(t, inSeat(t, text), `to = 60, diameter = 160.10, wall = 30`, `to = 60, blind = true, relief = 3, diameter = 160.10, wall = 30`), `"bridge seat" lies behind "bridge seat", which is closed`, ""},
 		{end, `the bar is not all through "inner web" when the cut in "shore seat" begins`, "lengthen the bar beyond the cutter by 80 mm"},
 		{edited(t, end, "length = 800", "length = 880"), "", ""},
+		// Seen from the far face the web lies 340 to 380 mm deep, and 10 mm in front of the seat the bar is all through it.
+		{seat(650), `the bar is not all through "middle web" when the cut in "bridge seat" begins`, "lengthen the bar beyond the cutter by 10 mm"},
+		{seat(660), "", ""},
 	} {
 		_, err := files.Job("both.toml", []byte(x.text), nil)
 		if (err == nil) != (x.says == "") || err != nil && (!strings.Contains(err.Error(), x.says) || !strings.Contains(err.Error(), x.do)) {

@@ -40,6 +40,10 @@ steps = [ { diameter = 128, length = 70 }, { diameter = 90, length = 250 } ]
 most  = 190
 stickout = [100, 320]
 [[bar]]
+name  = "needle"
+steps = [ { diameter = 128, length = 70 }, { diameter = 18, length = 250 } ]
+most  = 190
+[[bar]]
 name  = "short"
 steps = [ { diameter = 128, length = 40 } ]
 most  = 200
@@ -182,6 +186,24 @@ func TestBothFacesChoose(t *testing.T) {
 		case strings.HasSuffix(what, "stickout") && len(job.Stickouts) < 2:
 			t.Errorf("of %d stickouts was chosen", len(job.Stickouts))
 		}
+	}
+}
+
+// TestBothFacesToldOnce: bars are judged from the face that they cut from, and from no other: what is wrong
+// with one, and what is to be minded of it, is said once.
+func TestBothFacesToldOnce(t *testing.T) {
+	text := example(t, "swing-bridge/both.toml")
+	text = edited(t, text[:strings.Index(text, "[bar]")]+text[strings.Index(text, "[[sweep]]"):], "order  ", "bars = \"list.toml\"\nbar.name = \"thick\"\ncutter.name = \"C1\"\norder  ",
+		"face      = \"far\"", "face      = \"far\"\nbar       = \"needle\"")
+	p := plan.Attempt(swung(t, text), nil)
+	said := 0
+	for _, r := range p.Reasons {
+		if r.What.Kind == plan.BarTooLong {
+			said++
+		}
+	}
+	if said != 1 {
+		t.Errorf("a bar of fourteen diameters for the bridge seat is refused %d times: %v", said, p.Reasons)
 	}
 }
 

@@ -1,6 +1,7 @@
 package ways
 
 import (
+	"bytes"
 	"fmt"
 	"slices"
 	"strings"
@@ -149,8 +150,22 @@ func listedBar(b process.ShopBar, u qty.Unit) []byte {
 	if b.Usual {
 		b.Most = 0
 	}
-	return append([]byte("[[bar]]\n"), keys.WriteTOML(&b, u, name)...)
+	out := append([]byte("[[bar]]\n"), keys.WriteTOML(&b, u, name)...)
+	if !slices.ContainsFunc(bytes.Split(out, []byte("\n")), func(line []byte) bool { return len(line) > widest }) {
+		return out
+	}
+	steps := b.Steps
+	b.Steps = nil
+	out = append([]byte("[[bar]]\n"), keys.WriteTOML(&b, u, name)...)
+	for i := range steps {
+		out = append(append(out, "[[bar.steps]]\n"...), keys.WriteTOML(&steps[i], u, name)...)
+	}
+	return out
 }
+
+// widest is how many letters of an entry a terminal shows in one line. A step that is longer would be
+// broken there, and a table in braces stands in one line.
+const widest = 76
 
 // listedCutter is a cutter as it stands in a list.
 func listedCutter(k process.ShopCutter, u qty.Unit) []byte {

@@ -1,14 +1,17 @@
 package ways_test
 
 import (
+	"os"
 	"strings"
 	"testing"
 
 	"borewright/process"
 	"borewright/process/files"
+	"borewright/process/place"
 	"borewright/process/qty"
 	"borewright/process/setup"
 	"borewright/process/ways"
+	"borewright/sheets/words"
 )
 
 // A change of a bar that is the shop's is an entry for its list: with it the job has the very bar
@@ -75,6 +78,11 @@ nose_radius = "0.8 mm"
 			if named := len(w.Keys) > 0; named != (x.keys != "") {
 				t.Errorf("%s: keys %v", x.why, w.Keys)
 			}
+			for line := range strings.Lines(w.Entry()) {
+				if len(strings.TrimSpace(line)) > 76 { // a terminal of 80 columns would break it
+					t.Errorf("%s: too long a line: %s", x.why, line)
+				}
+			}
 			if got := described(read(w.Bars[0].Name, list+"\n"+w.Entry())); tried[got] == nil {
 				t.Errorf("%s: %sgives %s, which was not tried", x.why, w.Entry(), got)
 			}
@@ -92,4 +100,77 @@ func described(j *process.Job) string {
 		b.WriteString(qty.Metric.Format(s.Diameter.Length()) + "x" + qty.Metric.Format(s.Length) + "(" + qty.Metric.Format(s.Hole.Length()) + ")" + s.Material.ID + " ")
 	}
 	return b.String() + qty.Metric.Format(j.Bar.CutterAt) + " " + qty.Metric.Format(j.Cutter.Least.Length()) + ".." + qty.Metric.Format(j.Cutter.Most.Length())
+}
+
+// A bar of any stickout as an entry says how far it can be clamped; and for a job whose bar runs in a bush no bar
+// of the list is advised that cannot: as it is named the job would not be read. What is tried runs in the bush.
+func TestListedBarsAsTheyAreHeld(t *testing.T) {
+	const list = `units = "in"
+[[bar]]
+name = "slim"
+steps = [ { diameter = 0.75, length = 36 } ]
+cutter_at = 16
+most = 4
+[[bar]]
+name = "open"
+steps = [ { diameter = 3.5, length = 1.5 }, { diameter = 2.25, length = 34.5 } ]
+cutter_at = 16
+stickout = [30, 36]
+most = 4
+[[bar]]
+name = "stout"
+steps = [ { diameter = 2.0, length = 36 } ]
+cutter_at = 16
+most = 4
+`
+	data, err := os.ReadFile("../../testdata/jobs/reel-stand/job.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := string(data)
+	from, to := strings.Index(text, "[bar]"), strings.Index(text, "[cutter]")
+	read := func(bar, held, list string) (*process.Job, error) {
+		t.Helper()
+		bar = "[bar]\nname = \"" + bar + "\"\nfeed_by = \"table\"\n" + held
+		return files.Job("job.toml", []byte("bars = \"rack.toml\"\n"+text[:from]+bar+text[to:]), func(string) ([]byte, error) { return []byte(list), nil })
+	}
+	const bush = "outboard = { station = \"second seat\", clearance = 0.0012, place_error = 0.0005 }\n"
+	for _, x := range []struct {
+		bar, held string
+		stands    func(j *process.Job) bool
+	}{
+		{"slim", bush, func(j *process.Job) bool { return j.Bar.Steps[0].Diameter > qty.DiameterMM(25.4) }},
+		{"slim", bush + "cutter_at = 15.5\n", func(j *process.Job) bool { return j.Bar.Steps[0].Diameter > qty.DiameterMM(25.4) }},
+		{"open", "", func(j *process.Job) bool { return j.Bar.Steps[len(j.Bar.Steps)-1].Diameter > qty.DiameterMM(58.52) }},
+	} {
+		job, err := read(x.bar, x.held, list)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var shop []place.Choice
+		for _, b := range job.Shop {
+			shop = append(shop, place.Choice{Name: b.Name, Sets: true})
+		}
+		found := ways.Free(&ways.Asked{Job: job, Shop: shop, Try: func(j *process.Job, _ ways.Effort) ways.Outcome {
+			if !x.stands(j) {
+				return ways.Outcome{Stops: 1, Short: 1}
+			}
+			return ways.Outcome{Feasible: true, Passes: 4, Minutes: 30, Chance: 0.99, Noisiest: setup.Stability{Margin: [2]float64{2, 9}}}
+		}}, ways.Outcome{Stops: 1, Short: 1}).Ways
+		if len(found) == 0 {
+			t.Fatalf("%s: nothing frees it", x.bar)
+		}
+		for _, w := range found {
+			for _, k := range w.Keys {
+				name, is := strings.CutPrefix(words.In(qty.Inches).Say(k), "bar.name = ")
+				if !is {
+					continue
+				}
+				as, err := read(strings.Trim(name, `"`), x.held, list+w.Entry())
+				if err != nil || !x.stands(as) {
+					t.Errorf("%s: %s: as written %v\n%s", x.bar, told([]ways.Way{w}), err, w.Entry())
+				}
+			}
+		}
+	}
 }

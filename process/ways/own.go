@@ -171,17 +171,9 @@ func (n *own) entries(list []change) (out []change) {
 		for _, k := range c.keys {
 			mine.keys = append(mine.keys, key{path: n.at() + k.path, of: n})
 		}
-		if len(mine.keys) == 0 {
-			mine.keys = []key{n.key("")}
-		}
 		out = append(out, mine)
 	}
 	return out
-}
-
-// key is the key of its entry as a whole: takes is the entry that takes its place, "" a new one.
-func (n *own) key(takes string) key {
-	return key{path: strings.TrimSuffix(n.at(), "."), of: n, takes: takes}
 }
 
 // at is the path of its entry, which no key of a job has.
@@ -197,7 +189,7 @@ func (n *own) taken(job *process.Job, kind fact.Kind, name string) []change {
 	if !slices.ContainsFunc(n.paths, func(p string) bool { return inFile(job, p) }) {
 		return nil
 	}
-	return []change{{what: fact.New(Instead, fact.Name(n.name), fact.New(kind, fact.Name(name))), keys: []key{n.key(name)}}}
+	return []change{{what: fact.New(Instead, fact.Name(n.name), fact.New(kind, fact.Name(name))), keys: []key{{path: strings.TrimSuffix(n.at(), "."), of: n, takes: name}}}}
 }
 
 // inFile is whether a key stands in the job's file, and was not chosen from its lists.

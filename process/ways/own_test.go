@@ -1,11 +1,15 @@
 package ways_test
 
 import (
+	"reflect"
 	"strings"
+	"sync"
 	"testing"
 
 	"borewright/process"
+	"borewright/process/clearance"
 	"borewright/process/files"
+	"borewright/process/place"
 	"borewright/process/qty"
 	"borewright/process/ways"
 	"borewright/sheets/words"
@@ -154,5 +158,38 @@ func TestWhatRoughsIsAnEntry(t *testing.T) {
 		if got := told(judged(job, func(j *process.Job) bool { return j.Using(j.Bores[1].RoughBy).Cutter.Name == "fine" })); got != "" {
 			t.Errorf("a cutter for finishing is to rough:\n%s", got)
 		}
+	}
+}
+
+// Bars that are thin and long enough, and stopped by something else: no change is tried that changes nothing,
+// neither of the job's own bar nor of one that a bore names. All that is tried differs in what is compared here.
+func TestNoChangeOfNothing(t *testing.T) {
+	job, err := files.Job("job.toml", []byte(twoBores), func(string) ([]byte, error) { return []byte(rackOfOwn), nil })
+	if err != nil {
+		t.Fatal(err)
+	}
+	cut := func(j *process.Job) []any {
+		out := []any{j.Limits, *j.Machine}
+		for i := range j.Bores {
+			by := j.Using(j.ToolsOf(i, false))
+			bar, cutter := by.Bar, by.Cutter
+			bar.Name, cutter.Name = "", ""
+			out = append(out, bar, cutter, j.Bores[i].Finish)
+		}
+		return out
+	}
+	stops := &place.Reach{Verdict: clearance.Blocked, Largest: qty.DiameterMM(120), Shortest: 200 * qty.Millimetre}
+	var mu sync.Mutex
+	n := 0
+	ways.Free(&ways.Asked{Job: job, Visits: []ways.Visit{{Reach: stops}, {Reach: stops, Tools: job.Bores[1].CutBy}}, Try: func(j *process.Job, _ ways.Effort) ways.Outcome {
+		mu.Lock()
+		defer mu.Unlock()
+		if n++; reflect.DeepEqual(cut(j), cut(job)) {
+			t.Errorf("the job itself is tried, with %s and %s", j.Bar.Called(), j.Using(j.Bores[1].CutBy).Bar.Called())
+		}
+		return ways.Outcome{Stops: 1, Short: 1}
+	}}, ways.Outcome{Stops: 1, Short: 1})
+	if n < 20 {
+		t.Errorf("only %d changes are tried", n)
 	}
 }

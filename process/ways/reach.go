@@ -61,6 +61,9 @@ func thatPasses(a *Asked) []change {
 			keys = append(keys, length("bar.standoff", bar.Standoff))
 		}
 	}
+	if len(keys) == 0 { // it is thin and long enough: something else stops it
+		return nil
+	}
 	what := fact.New(ToBarAtMost, fact.Figure(largest), fact.Figure(bar.CutterAt))
 	if back {
 		what = fact.New(ToQuillBar, fact.Figure(largest), fact.Figure(bar.CutterAt), fact.Figure(bar.Standoff))
@@ -135,13 +138,21 @@ func ofTheShop(a *Asked) []change {
 			if b.Name != c.Name || !c.Passes() || !c.Sets {
 				continue
 			}
+			tip := b.CutterAt
+			if listed(a.Job) != nil && !ofTheBar(a.Job, "bar.cutter_at") { // the job says it, of whatever bar
+				if tip = a.Job.Bar.CutterAt; b.Stands[1] > 0 { // clamped for that tip: too much is open
+					continue
+				}
+			}
 			keys := []key{ofList("bar.steps"), ofList("bar.cutter_at"), ofList("cutter.least"), ofList("cutter.most")}
 			if listed(a.Job) != nil && inFile(a.Job, "bar.name") {
 				keys = append(keys, word("bar.name", b.Name))
 			}
 			out = append(out, change{fact.New(ToShopBar, fact.Name(b.Name)), keys, func(j *process.Job) {
-				b.FeedBy, b.Standoff = j.Bar.FeedBy, j.Bar.Standoff
+				held := j.Bar
 				j.Bar, j.Cutter.Least, j.Cutter.Most = b.Bar, b.Least, b.Most
+				j.Bar.CutterAt = tip
+				j.Bar.FeedBy, j.Bar.Standoff, j.Bar.Outboard, j.Bar.Inboard, j.Bar.QuillOut = held.FeedBy, held.Standoff, held.Outboard, held.Inboard, held.QuillOut
 				j.Bar.Steps = slices.Clone(b.Steps)
 			}})
 		}

@@ -126,7 +126,7 @@ func (w Way) Fact() fact.Fact {
 // change is one thing to do about a job.
 type change struct {
 	what fact.Fact
-	keys []key
+	keys []key // one at least: what writes nothing changes nothing
 	edit func(j *process.Job)
 }
 
@@ -142,19 +142,11 @@ func (c change) plain() fact.Fact {
 	return c.what
 }
 
-// first is the key that tells what is changed. A change of what the job states in full may be told without.
-func (c change) first() (k key) {
-	if len(c.keys) > 0 {
-		k = c.keys[0]
-	}
-	return k
-}
-
 // of is the bar or the cutter, named by bores, whose entry is changed; nil: it is a change of the job.
-func (c change) of() *own { return c.first().of }
+func (c change) of() *own { return c.keys[0].of }
 
 // takes is the entry of the list that takes the place of the one that bores name; "": a new one.
-func (c change) takes() string { return c.first().takes }
+func (c change) takes() string { return c.keys[0].takes }
 
 // key is a key of the job file and what to write there.
 type key struct {

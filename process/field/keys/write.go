@@ -67,7 +67,7 @@ func (f key) written(u qty.Unit, p any, name func(to any) string) string {
 		return TOMLText(name(p))
 	}
 	v := reflect.ValueOf(p).Elem()
-	if v.Kind() == reflect.Slice {
+	if v.Kind() == reflect.Slice || v.Kind() == reflect.Array {
 		all := make([]string, v.Len())
 		for i := range all {
 			all[i] = f.written(u, v.Index(i).Addr().Interface(), name)
