@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
+	"strconv"
 	"strings"
 
 	"borewright/process"
@@ -141,6 +142,14 @@ func (c *checker) checkFor(t *process.Tools, bore int, less qty.Length) {
 		} else if t.Key == guide { // the job's own bar and cutter are judged by themselves
 			continue
 		}
-		c.Add(c.Place(t.Key), t.Key, fmt.Sprintf("%q with %q: %s", t.Bar.Called(), t.Cutter.Called(), p.What), cmp.Or("name another", p.Allowed))
+		c.Add(c.Place(t.Key), t.Key, fmt.Sprintf("%s with %s: %s", called(t.Bar.Name, t.Bar.Called()), called(t.Cutter.Name, t.Cutter.Called()), p.What), cmp.Or("name another", p.Allowed))
 	}
+}
+
+// called is a bar or a cutter by its name in a list, or as what it is where it has none.
+func called(name, otherwise string) string {
+	if name == "" {
+		return otherwise
+	}
+	return strconv.Quote(name)
 }

@@ -275,6 +275,24 @@ func TestBothFacesGuideRefused(t *testing.T) {
 	}
 }
 
+// TestBothFacesOwnBarSeenFromItsFace: a bar that a bore names is judged from the face of that bore: the bearing
+// beyond the work is refused to one that cannot come out to it through a closed web.
+func TestBothFacesOwnBarSeenFromItsFace(t *testing.T) {
+	text := example(t, "swing-bridge/both.toml")
+	text = text[:strings.LastIndex(text, "[[sweep]]")] + text[strings.Index(text, "[lineup]"):]
+	from, to := strings.Index(text, "[bar]"), strings.Index(text, "[cutter]")
+	text = edited(t, text[:from]+"[bar]\nname = \"B 100\"\nfeed_by = \"table\"\noutboard = { at = 1100, clearance = 0.03 }\n\n"+text[to:],
+		"order  ", "bars = \"list.toml\"\norder  ", "face      = \"far\"\nrepair", "face      = \"far\"\nbar       = \"B 90\"\nrepair")
+	const list = "units = \"mm\"\n[[bar]]\nname = \"B 100\"\nsteps = [ { diameter = 100, length = 1200 } ]\ncutter_at = 270\nmost = 200\n" +
+		"[[bar]]\nname = \"B 90\"\nsteps = [ { diameter = 90, length = 1200 } ]\ncutter_at = 270\nmost = 200\n"
+	for web, refused := range map[string]bool{"from = 320": false, "blind = true, relief = 3, from = 320": true} {
+		_, err := files.Job("both.toml", []byte(edited(t, text, "from = 320", web)), func(string) ([]byte, error) { return []byte(list), nil })
+		if (err != nil) != refused || refused && !strings.Contains(err.Error(), `bore[2].bar: "B 90" with the cutter: the bar cannot come out to a bearing: "middle web" is closed`) {
+			t.Errorf("%s: %v", web, err)
+		}
+	}
+}
+
 // TestBothFacesSweptTooSoon: a sweep from the other face of a seat at its finished size is refused
 // where that face is cut before the seat is finished, and what the refusal says to do is taken.
 func TestBothFacesSweptTooSoon(t *testing.T) {

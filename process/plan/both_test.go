@@ -189,6 +189,34 @@ func TestBothFacesChoose(t *testing.T) {
 	}
 }
 
+// TestBothFacesNarrowShore: a sleeve of the far face, behind which the line is narrow: no bar gets to it from the
+// near face. Its inside, cut in place, is there after its housing, and so is what is left of it beside a hold.
+func TestBothFacesNarrowShore(t *testing.T) {
+	text := edited(t, swingSleeve(t, example(t, "swing-bridge/both.toml")),
+		"{ name = \"shore seat\", from = 0, to = 70, diameter = 160.10", "{ name = \"shore seat\", from = 0, to = 70, diameter = 104.10", "diameter = 162, fit", "diameter = 106, fit",
+		"[80.06, 80.08, 80.15, 80.21, 80.16, 80.07]", "[52.06, 52.08, 52.15, 52.21, 52.16, 52.07]", "[80.05, 80.07, 80.12, 80.18, 80.13, 80.06]", "[52.05, 52.07, 52.12, 52.18, 52.13, 52.06]",
+		"diameter   = 162.02", "diameter   = 106.01", "order  ", "bars = \"list.toml\"\norder  ", "face      = \"far\"", "face      = \"far\"\nbar       = \"thick\"",
+		"{ diameter = 128, length = 70 }, { diameter = 100, length = 200 }", "{ diameter = 80, length = 220 }", "most        = 180", "most        = 125")
+	p := plan.Attempt(swung(t, text), nil)
+	if !p.Feasible || len(p.Bores[1].Visits) != 2 {
+		t.Fatalf("%d visits to the bridge seat: %v", len(p.Bores[1].Visits), p.Reasons)
+	}
+	done := func(bore int) process.Measured {
+		all := p.Bores[bore].Visits[0].Passes
+		last := all[len(all)-1]
+		return after(p, bore, 1, last.N, last.Expected.MM(), 0)
+	}
+	first := p.Bores[1].Visits[1].Passes[0]
+	q := plan.MakeAfter(p.Job, results(done(0), done(1)))
+	if !q.Feasible || len(q.Bores) != 1 || len(q.Bores[0].Visits) != 1 {
+		t.Fatalf("behind the housing: %v", q.Reasons)
+	}
+	left := q.Resume(0, 0)(after(p, 1, 2, first.N, first.Expected.MM(), 0))
+	if n := len(p.Bores[1].Visits[1].Passes) - 1; left == nil || left.N != 2 || len(left.Passes) != n {
+		t.Errorf("beside the hold after the first pass inside: %v, want %d passes more", left, n)
+	}
+}
+
 // TestBothFacesToldOnce: bars are judged from the face that they cut from, and from no other: what is wrong
 // with one, and what is to be minded of it, is said once.
 func TestBothFacesToldOnce(t *testing.T) {
