@@ -66,14 +66,18 @@ func Rules(t testing.TB) string {
 	return string(data)
 }
 
-// Violations are what the rules find on the page that is shown. options are those of axe.run, as
-// JavaScript has them; "" for its own.
-func Violations(ctx context.Context, rules, options string) ([]string, error) {
-	if _, err := chromedp.Run(ctx, chromedp.Evaluate[bool](rules+"\n;true")); err != nil {
+// Violations are what the rules find on the page that is shown. where and options are those of
+// axe.run, as JavaScript has them.
+func Violations(ctx context.Context, rules, where, options string) ([]string, error) {
+	has, err := chromedp.Run(ctx, chromedp.Evaluate[bool](`"axe" in window`))
+	if err == nil && !has {
+		_, err = chromedp.Run(ctx, chromedp.Evaluate[bool](rules+"\n;true"))
+	}
+	if err != nil {
 		return nil, err
 	}
 	out, err := chromedp.Run(ctx, chromedp.Evaluate[string](
-		`axe.run(`+options+`).then(r => JSON.stringify(r.violations.map(v => v.id + ": " + v.help + ": " + v.nodes.length + ", as " + v.nodes[0].html.slice(0, 160))))`,
+		`axe.run(`+where+`, { resultTypes: ["violations"], ...`+options+` }).then(r => JSON.stringify(r.violations.map(v => v.id + ": " + v.help + ": " + v.nodes.length + ", as " + v.nodes[0].html.slice(0, 160))))`,
 		chromedp.EvalAwaitPromise))
 	if err != nil {
 		return nil, err
