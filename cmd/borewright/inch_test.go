@@ -33,7 +33,7 @@ func TestInchJobsReadInches(t *testing.T) {
 		{"the pump", "hand-pump", nil},
 		{"a weak bar", "ferry-ramp", []edit{{"[cutter]", "[limits]\nspring_rough = 0.0004\nspring_finish = 0.0001\n[cutter]"}}},
 		{"a bond", "lock-winch", []edit{{"hold     = \"press\"\nfit      = \"H7/r6\"", "hold     = \"bond\"\ngap      = 0.02\nservice = [20, 160]"}}},
-		{"a load to hold", "lock-winch", []edit{{"fit      = \"H7/r6\"", "fit      = \"H7/p6\"\ntorque   = 40000\nthrust   = 900"}}},
+		{"a load to hold", "lock-winch", []edit{{"fit      = \"H7/r6\"", "fit      = \"H7/p6\"\ntorque   = 20\nthrust   = 2"}}},
 		{"finished on the lathe", "lock-winch", []edit{{"fit      = \"H7/r6\"", "fit      = \"H7/r6\"\nfinish   = \"before\""}}},
 		{"the ramp", "ferry-ramp", nil},
 		{"a hot bench", "hand-pump", []edit{{"service  = [5, 40]", "service  = [5, 190]"}}},
