@@ -72,13 +72,14 @@ func (l Lattice) Near(d qty.Diameter, u qty.Unit) (out [4]qty.Diameter) {
 }
 
 // Aside is by how much the size misses the aim, mm on diameter, because the cutter is moved to it
-// by whole steps from where it was found to stand; radius is what the stroke finds.
-func (r *Judge) Aside(s setup.Stroke, radius float64) float64 {
+// by whole steps from where it was found to stand; radius is what the stroke finds, and made what
+// it is to make of it: less than the aim where a spring pass follows.
+func (r *Judge) Aside(s setup.Stroke, radius, made float64) float64 {
 	l := r.Lattice(r.Anew, 1)
 	if l.Step = l.Finest; l.Floats {
 		return 0
 	}
-	want := qty.FromMM(2 * s.SettingFor(radius, r.Aim))
+	want := qty.FromMM(2 * s.SettingFor(radius, made))
 	return math.Abs(l.Near(qty.Diameter(want), r.Job.Units)[0].MM() - want.MM())
 }
 

@@ -107,7 +107,6 @@ func (r *Judge) OnlyDoubt(c Cut, left, aside float64) (doubt, half float64) {
 func (r *Judge) SpringVerdict(finish, again, semi Cut, left float64) Verdict {
 	doubt, half := r.FinishDoubt(again, semi, left)
 	v := r.SpringAlone(finish, again, left, doubt, half)
-	finish.Radius -= again.Depth
 	r.Opens(&v, finish, r.TipAfter(semi))
 	return v
 }

@@ -77,7 +77,7 @@ func (e *ending) lands(spring bool) bool {
 	if e.alone || !spring || e.spring() == nil {
 		return e.alone
 	}
-	e.unsure = e.time + e.price.Chatter + pass.MissPrice(e.LeastBehind(e.spring().again))
+	e.unsure = e.time + e.price.Chatter + pass.MissPrice(e.again.LeastBehind(e.spring().again))
 	return true
 }
 
@@ -200,7 +200,7 @@ func (e *ending) springsBehind(best *chain, semi pass.Cut, cost float64) bool {
 	if best != nil && cost+e.time+e.price.Chatter >= best.cost || e.spring() == nil {
 		return false
 	}
-	doubt, half := e.FinishDoubt(e.spring().again, semi, 0)
+	doubt, half := e.again.FinishDoubt(e.spring().again, semi, 0)
 	return doubt <= half*(1+1e-9)
 }
 

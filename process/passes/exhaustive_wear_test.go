@@ -82,6 +82,11 @@ func keenFinish(m *handMill) {
 	m.start, m.to, m.wear, m.feeds, m.steps, m.springFinish = 97.5, 220, [2]float64{25, 110}, []float64{0.1}, []handStep{{60, 280}}, 0.0075
 }
 
+// quickMill cuts with one feed and a keen edge, set by the micrometer.
+func quickMill(m *handMill) {
+	m.feeds, m.setting, m.rounding, m.springFinish = []float64{0.2}, 0.005, 0.005, 0.1
+}
+
 // The search with an edge that wears, and may be honed before any roughing pass and before the
 // semi-finish, against trying everything: every chain of up to two roughing passes, the edge honed or
 // not before each. The search reckons with one wear for the roughs and one for the last passes, and
@@ -121,6 +126,18 @@ func TestPlannerAgainstExhaustiveSearchWithWear(t *testing.T) {
 		{"another edge in the finish", func(m *handMill) { // the semi-finish springs half as far as the finish, as deep, by a land of a third
 			m.start, m.to, m.wear, m.land, m.feeds, m.steps, m.springRough = 99, 220, [2]float64{200, 900}, 0.02, []float64{0.1}, []handStep{{60, 280}}, 0.05
 			m.low, m.high, m.setting, m.gauge, m.kelvin = 99.974, 100.026, 0.006, 0.003, 1
+		}},
+		{"a spring pass by an edge as worn as it is by then", func(m *handMill) { // by the wear of the finish it looks two minutes cheaper than it is
+			quickMill(m)
+			m.wear, m.land, m.damping = [2]float64{100, 500}, 0.08, [2]float64{0.1, 0.15}
+			m.start, m.to, m.steps, m.radial, m.tilt, m.speeds = 98.6, 120, []handStep{{45, 180}}, 5, 0.4, []float64{160}
+			m.low, m.high, m.springRough, m.hold, m.gauge, m.kelvin, m.nose = 100-0.014, 100+0.014, 0.5, 2, 0.003, 0.67, 1.2
+		}},
+		{"a spring pass after a finish that hardly opens the cutter", func(m *handMill) { // not honed: what it takes is counted once
+			quickMill(m)
+			m.wear, m.land, m.damping = [2]float64{25, 110}, 0.02, [2]float64{0.1, 0.15}
+			m.start, m.to, m.steps, m.radial, m.tilt, m.speeds = 99.2, 45, []handStep{{45, 360}}, 30, 0.7, []float64{250}
+			m.low, m.high, m.springRough, m.hold, m.gauge, m.kelvin, m.nose = 100-0.011, 100+0.011, 0.1, 6, 0.005, 1, 0.4
 		}},
 	}
 	few, honed := slow.Rounds(t, "jobs with a wearing edge searched exhaustively", len(jobs), 1), 0

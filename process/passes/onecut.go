@@ -18,14 +18,14 @@ func (r *Planner) lastOne(best *chain, t *pass.Table, pick pass.Pick, w *chain, 
 	if pick.RPM > r.turned(w) {
 		cost += e.price.Faster
 	}
-	minutes, aside := w.minutes+e.time+r.Job.Limits.HoldMinutes+r.honeMinutes(), r.Aside(e.stroke, radius)
-	add := func(before *chain, kind schedule.Kind, c pass.Cut, depth, more float64) *chain {
+	minutes, aside := w.minutes+e.time+r.Job.Limits.HoldMinutes+r.honeMinutes(), r.Aside(e.stroke, radius, r.Aim)
+	add := func(by *Planner, before *chain, kind schedule.Kind, c pass.Cut, depth, more float64) *chain {
 		rMost := e.stroke.Left(r.Aim-depth, before.rMost, r.Aim)
-		doubt, half := r.OnlyDoubt(c, rMost-r.Aim, aside)
+		doubt, half := by.OnlyDoubt(c, rMost-r.Aim, aside)
 		return &chain{minutes: minutes + more, cost: cost + more + pass.MissPrice(doubt, half), rMost: rMost, from: before, passes: before.passes + 1,
 			last: step{kind: kind, made: r.Aim, depth: depth, feed: c.Feed, pick: pick, rMostAfter: rMost, honed: r.asked && before == w}}
 	}
-	if n := add(w, schedule.Finish, e.last, depth, 0); r.OnlyVerdict(e.last, n.rMost-r.Aim, aside).OK() && e.wins(n, best) {
+	if n := add(r, w, schedule.Finish, e.last, depth, 0); r.OnlyVerdict(e.last, n.rMost-r.Aim, aside).OK() && e.wins(n, best) {
 		best = n
 	}
 	s := e.spring()
@@ -35,8 +35,8 @@ func (r *Planner) lastOne(best *chain, t *pass.Table, pick pass.Pick, w *chain, 
 	made := radius + s.first
 	f := &chain{from: w, passes: w.passes + 1, rMost: e.stroke.Left(radius, w.rMost, made)}
 	f.last = step{kind: schedule.Finish, made: made, depth: s.first, feed: e.last.Feed, pick: pick, rMostAfter: f.rMost, honed: r.asked}
-	s.finish.Radius = made
-	if n := add(f, schedule.Spring, s.again, s.second, e.time+e.price.Chatter); r.OnlySprung(s.finish, s.again, n.rMost-r.Aim, aside).OK() && e.wins(n, best) {
+	s.finish.Radius, aside = made, r.Aside(e.stroke, radius, made)
+	if n := add(r.again, f, schedule.Spring, s.again, s.second, e.time+e.price.Chatter); r.OnlySprung(s.finish, s.again, n.rMost-r.Aim, aside).OK() && e.wins(n, best) {
 		best = n
 	}
 	return best

@@ -27,6 +27,9 @@ type springPass struct {
 // springPass is that of an ending; nil where it cannot be cut whatever goes before.
 func (e *ending) springPass() *springPass {
 	r := e.Planner
+	if r.again == nil {
+		return nil
+	}
 	whole := r.Aim - e.made
 	first, second := whole, 0.0
 	for range 6 { // a₂ is a small share of a₁: converges at once
@@ -42,28 +45,25 @@ func (e *ending) springPass() *springPass {
 	if first <= 0 {
 		return nil
 	}
-	again := e.t.Cut(0, second, e.pick, r.Aim)
-	if r.twice != nil { // by then the edge is worn further, and takes less
-		speed := e.pick.At(r.Aim)
-		stroke := r.twice.Stroke(r.twice.Middle, again.Feed, speed, r.Aim, again.Fed)
-		in, out := stroke.Take(e.stroke.SettingFor(e.made, e.made+first), e.made+first)
-		if second = in + out; second < r.LeastDepth() {
-			return nil
-		}
-		if first = whole - second; first <= 0 || in < 0 { // a bar so thin that no setting holds it
-			return nil
-		}
-		again.Depth, again.Second = in, out
-		again.Force = r.twice.Force(again.Depth, again.Feed, speed, setup.In)
-		if again.Fed {
-			again.Back = r.twice.Force(again.Second, again.Feed, speed, setup.Out)
-		}
+	again, by, speed := e.t.Cut(0, second, e.pick, r.Aim), r.again, e.pick.At(r.Aim) // by then the edge is worn further, and takes less
+	stroke := by.Stroke(by.Middle, again.Feed, speed, r.Aim, again.Fed)
+	in, out := stroke.Take(e.stroke.SettingFor(e.made, e.made+first), e.made+first)
+	if second = in + out; second < r.LeastDepth() {
+		return nil
+	}
+	if first = whole - second; first <= 0 || in < 0 { // a bar so thin that no setting holds it
+		return nil
+	}
+	again.Depth, again.Second = in, out
+	again.Force = by.Force(again.Depth, again.Feed, speed, setup.In)
+	if again.Fed {
+		again.Back = by.Force(again.Second, again.Feed, speed, setup.Out)
 	}
 	finish := e.t.Cut(0, first, e.pick, r.Aim)
 	finish.Sings = math.Max(e.last.Sings, e.sings(finish))
 	again.Sings = math.Max(finish.Sings, e.sings(again))
-	again = r.Swung(again)
-	doubt, half := r.LeastBehind(again)
+	again = by.Swung(again)
+	doubt, half := by.LeastBehind(again)
 	if v := r.SpringAlone(finish, again, 0, doubt, half); !v.OK() || r.custom.Leaves(first, r.custom.Finish) {
 		return nil
 	}
@@ -82,7 +82,7 @@ func (e *ending) withSpring(s *chain, semi pass.Cut, rMostSemi, minutes, cost fl
 	rMostLast := e.stroke.Left(made, rMostFirst, r.Aim)
 	left, opens := rMostLast-r.Aim, finish
 	opens.Radius -= again.Depth
-	doubt, half := r.FinishDoubt(again, semi, left)
+	doubt, half := r.again.FinishDoubt(again, semi, left)
 	if !r.Behind(again, opens, semi, left, doubt, half).OK() {
 		return nil
 	}

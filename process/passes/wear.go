@@ -96,8 +96,8 @@ type honing struct {
 	hones bool
 	asked bool // because it is tried so, not because it is worn that far
 
-	semi  *Planner    // by the edge as it is in the semi-finish; nil: there is none
-	twice *setup.Edge // as it is in a spring pass after the finish
+	semi  *Planner // by the edge as it is in the semi-finish; nil: there is none
+	again *Planner // as it is in a spring pass after the finish; nil: it is honed before that would be cut
 }
 
 // search finds the chain of least cost, or nil. An edge that is worn as the visit begins is
@@ -234,19 +234,20 @@ func (r *Planner) finishers(feed float64, alone bool) []*Planner {
 // finishedBy is the planner with the edge of the finish.
 func (r *Planner) finishedBy(e lastEdge, feed float64, alone bool) *Planner {
 	run := setup.Run{Metres: r.MetresOf(feed, r.Aim, r.Visit.LastOut), Speed: r.finish[0].Speed, Last: true, Most: setup.FinishLand, Honed: e.honed}
-	runs := []setup.Run{run}
-	if !alone {
-		run.Joined = true
-		runs = append(runs, run)
+	joined, last := run, 1
+	if joined.Joined = true; alone {
+		last = 0
 	}
-	w := r.Wearing(e.before, runs)
-	last := w[len(w)-1]
-	by := r.with(last, w[0].Honed || e.anew)
-	if !alone {
-		by.semi = r.with(w[0], w[0].Honed || e.anew)
+	runs := []setup.Run{run, joined, joined}
+	w, more := r.Wearing(e.before, runs[:last+1]), r.Wearing(e.before, runs[:last+2])
+	anew := w[0].Honed || e.anew
+	by := r.with(w[last], anew)
+	if by.hones, by.asked = w[0].Honed, e.honed; !alone {
+		by.semi = r.with(w[0], anew)
 	}
-	by.twice = r.Worn((last.After.Likely + r.After(last.After, run).Likely) / 2)
-	by.hones, by.asked = w[0].Honed, e.honed
+	if more[0].Honed == by.hones {
+		by.again = r.with(more[last+1], anew)
+	}
 	return by
 }
 
