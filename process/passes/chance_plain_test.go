@@ -68,12 +68,12 @@ func plain(h *landing.Trial, gain float64, rng *rand.Rand) float64 {
 	return bore - h.Grows*work
 }
 
-// The chance of landing against four million plain trials of the test's own, on the
+// The chance of landing against a million plain trials of the test's own (four in the long form), on the
 // example jobs and where a coarse dial's steps or a way out that cuts stand in the
 // way of a smooth mean. The error that is told is no larger than that of 100,000
 // plain trials would be. 95 of 100 lie between the sizes told.
 func TestChanceAgainstPlainTrials(t *testing.T) {
-	n := slow.Rounds(t, "plain trials of a job, measured and not", 4_000_000, 100_000)
+	n := slow.Rounds(t, "plain trials of a job, measured and not", 1_000_000, 100_000, 4_000_000)
 	narrow := func(by float64) func(*landing.Trial) {
 		return func(h *landing.Trial) {
 			middle, half := (h.Limits[0]+h.Limits[1])/2, (h.Limits[1]-h.Limits[0])/2

@@ -3,6 +3,7 @@ package plan_test
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"borewright/process/fact"
@@ -50,7 +51,8 @@ func toMake(p *Plan) (out []ways.Way) {
 func TestBarToMake(t *testing.T) {
 	t.Parallel()
 	slow.Test(t, "three searches of ways, planned in full")
-	p := madeOf(t, fmt.Sprintf(doorJob, 78))
+	slim := strings.Replace(doorJob, "diameter = 81", "diameter = 80.6", 1) // fewer passes, searched a good deal faster
+	p := madeOf(t, fmt.Sprintf(slim, 78))
 	found := toMake(p)
 	if p.Feasible || len(found) != 1 || !p.NoBar().None() {
 		t.Fatalf("feasible %v, %d bars to make, %v", p.Feasible, len(found), p.NoBar())
@@ -62,7 +64,7 @@ func TestBarToMake(t *testing.T) {
 	if say != "a bar to make: Ø74.000 mm, 490 mm from the nose to the tip, of steel" {
 		t.Error(say)
 	}
-	job, err := applied(t, fmt.Sprintf(doorJob, 78), w, "")
+	job, err := applied(t, fmt.Sprintf(slim, 78), w, "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -73,7 +75,7 @@ func TestBarToMake(t *testing.T) {
 		t.Errorf("as written feasible %v, %.1f minutes for %.1f", q.Feasible, q.Minutes, w.Minutes)
 	}
 	for door, kind := range map[float64]fact.Kind{30: ways.NoBarDoes, 5: ways.NoBarPasses} {
-		p := madeOf(t, fmt.Sprintf(doorJob, door))
+		p := madeOf(t, fmt.Sprintf(slim, door))
 		if p.Feasible || len(toMake(p)) > 0 || p.NoBar().Kind != kind {
 			t.Errorf("a door of %v: feasible %v, %d bars to make, %v", door, p.Feasible, len(toMake(p)), p.NoBar())
 		}
