@@ -153,11 +153,12 @@ func easierPairs(t *testing.T, rng *rand.Rand, pairs int) (feasible, bought int)
 		if rounding := map[string]float64{"hss": 0.008, "carbide": 0.012, "carbide-coated": 0.020}[e.cutter]; e.stock != d.stock && e.stock/2+e.tolerance()/4 < 2*(2.5*rounding+0.01) {
 			continue
 		}
-		a, b := d.plan(t), e.plan(t)
+		a := d.plan(t)
 		if !a.Feasible {
 			continue
 		}
 		feasible++
+		b := e.plan(t)
 		x, y := shopMinutes(a), shopMinutes(b)
 		if b.Feasible && y <= 1.02*x {
 			continue
