@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"sync"
 	"unicode/utf8"
@@ -77,7 +78,7 @@ func (b *builder) settings(bore, visit, pass int) *page.Table {
 	wide := pairs(cells)
 	deep := (len(rows) + wide - 1) / wide
 	wide = (len(rows) + deep - 1) / deep // none of them empty
-	t := &page.Table{Caption: fmt.Sprintf("Mean of the readings after %d, and the setting for %d. Not listed: stop, enter it, print anew.", v.Passes[pass].N, v.Passes[pass+1].N)}
+	t := &page.Table{Caption: fmt.Sprintf("Mean of the readings after %d, and the setting for %d. Not listed: stop, enter it, print anew.%s", v.Passes[pass].N, v.Passes[pass+1].N, honedBetween(rows, cells))}
 	for range wide {
 		t.Columns = append(t.Columns, page.Column{Head: []string{"gauge"}}, page.Column{Head: []string{"set"}})
 	}
@@ -93,6 +94,34 @@ func (b *builder) settings(bore, visit, pass int) *page.Table {
 		t.Rows = append(t.Rows, row)
 	}
 	return t
+}
+
+// honedBetween says why the edge is honed at readings that stand between others at which it is not: the dial
+// does not stop where the tip should stand, and an edge that is honed is set anew over the bar. cells are the
+// readings, each with its setting.
+func honedBetween(rows []record.Correction, cells []string) string {
+	var at []string
+	for i := 1; i < len(rows); i++ {
+		from := i
+		for i < len(rows) && rows[i].Next.Hone != nil {
+			at = append(at, cells[2*i])
+			i++
+		}
+		if rows[from-1].Next.Hone != nil || i == len(rows) || !anew(rows[from:i]) { // at one end of the table
+			at = at[:len(at)-(i-from)]
+		}
+	}
+	if len(at) == 0 {
+		return ""
+	}
+	return " Hone at " + strings.Join(at, ", ") + ": set anew over the bar it lands closer than by a step of the dial."
+}
+
+// anew is whether all are set anew because that pays.
+func anew(rows []record.Correction) bool {
+	return !slices.ContainsFunc(rows, func(c record.Correction) bool {
+		return c.Next.Hone == nil || !c.Next.Hone.SetAnew || c.Next.Hone.Why.Kind != schedule.HonePays
+	})
 }
 
 // pairs is how many pairs of columns stand side by side in 80 characters, read down each column

@@ -70,7 +70,11 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 			case v.N > 1:
 				found = "inside"
 			}
-			t.Hang("", "  ", fmt.Sprintf("%s Ø%s to Ø%s, to %s %s%s", found, b.U.Bare(v.Start), b.U.Bare(v.StartMost), map[bool]string{true: "leave", false: "land"}[v.Part == schedule.Roughing], b.U.SayLimitsOfSize(v.Limits.Low, v.Limits.High), b.FitOf(x, k)))
+			stands := "Ø" + b.U.Bare(v.Start)
+			if most := "Ø" + b.U.Bare(v.StartMost); most != stands {
+				stands += " to " + most
+			}
+			t.Hang("", "  ", fmt.Sprintf("%s %s, to %s %s%s", found, stands, map[bool]string{true: "leave", false: "land"}[v.Part == schedule.Roughing], b.U.SayLimitsOfSize(v.Limits.Low, v.Limits.High), b.FitOf(x, k)))
 			one := b.Annex
 			one.Head = b.For(at.bore, k)
 			if b.Plan.Several() {

@@ -247,16 +247,18 @@ func (a *Asked) planBest(open []*pair) {
 	}
 }
 
-// rank puts what would do first, then what something stops, and last what cannot be written into
-// the job.
+// rank puts what was planned and would do first, then what would by its sketch, which weighs less than a
+// plan of it would; then what something stops, and last what cannot be written into the job.
 func (p *pair) rank() int {
 	switch {
-	case p.Feasible || !p.Planned && !math.IsInf(p.guess, 1):
+	case p.Feasible:
 		return 0
-	case p.job != nil:
+	case !p.Planned && !math.IsInf(p.guess, 1):
 		return 1
+	case p.job != nil:
+		return 2
 	}
-	return 2
+	return 3
 }
 
 // better puts the better pair first.
@@ -265,7 +267,7 @@ func better(p, q *pair) int {
 		switch {
 		case p.Feasible:
 			return p.Reckoned()
-		case p.rank() == 0:
+		case p.rank() == 1:
 			return p.guess
 		case p.Short == 0: // nobody knows how far it is from doing
 			return math.Inf(1)

@@ -184,7 +184,7 @@ func (u Unit) Down(l Length) Length {
 
 // SayLimits prints a low and a high limit of size with the unit, rounded
 // inward, so that nothing that is printed lies outside what was asked for:
-// "3.1497 to 3.1507 in". A tolerance finer than the usual decimals gets more of
+// "3.1497 to 3.1507 in"; equal ones once. A tolerance finer than the usual decimals gets more of
 // them.
 func (u Unit) SayLimits(low, high Diameter) string { return u.sayLimits("", low, high) }
 
@@ -200,6 +200,9 @@ func (u Unit) sayLimits(prefix string, low, high Diameter) string {
 	}
 	if lo > hi { // the tolerance is under a hundred nanometres, or upside down
 		lo, hi, n = low.Length(), high.Length(), 6
+	}
+	if lo == hi {
+		return prefix + u.Decimals(lo, n) + " " + u.String()
 	}
 	return prefix + u.Decimals(lo, n) + " to " + prefix + u.Decimals(hi, n) + " " + u.String()
 }

@@ -52,7 +52,7 @@ func (b *Annex) onePair() []page.Block {
 	if len(t.Rows) > 0 {
 		says := "Weighed is the time, with 12 min for each halving of a pass's margin below the edge of chatter and 240 min by the chance of a miss: passes are chosen by the same. Gives: the bar alone, clamped at the nose."
 		if about {
-			says += " ~ by a sketch: the best of these were planned in full."
+			says += " ~ by a sketch, which leaves out what only a plan shows, and so weighs less: the best were planned in full."
 		}
 		if left > 0 {
 			says += fmt.Sprintf(" %d more would do and sketch worse.", left)
@@ -139,7 +139,7 @@ func (b *Annex) byBore() []page.Block {
 	if len(t.Rows) == 0 {
 		return nil
 	}
-	out := []page.Block{t, &page.Paragraph{Text: "Weighed as for one pair, for this part alone; ~ by a sketch. To change bar or cutter costs 15 min."}}
+	out := []page.Block{t, &page.Paragraph{Text: "Weighed as for one pair, for this part alone; ~ by a sketch, less than by a plan. To change bar or cutter costs 15 min."}}
 	if len(not) > 0 {
 		kv := &page.KeyValues{}
 		for _, c := range not {
