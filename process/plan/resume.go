@@ -14,8 +14,8 @@ import (
 )
 
 // Resume is how a visit, by the indices of bore and visit, goes on once an entry more was taken:
-// what is left of it as MakeAfter plans it, without the chance. nil: nothing of it is left, or
-// there is no way on.
+// what is left of it as MakeAfter plans it, without the chance and what is cut at its mouth. nil:
+// nothing of it is left, or there is no way on.
 func (p *Plan) Resume(bore, visit int) func(process.Measured) *Visit {
 	if !p.made || p.with == nil {
 		return func(process.Measured) *Visit { return nil }
