@@ -66,8 +66,11 @@ func WriteReach(w io.Writer, p *plan.Plan, choices []place.Choice) error {
 	if blocks := b.Tools(); blocks != nil {
 		t.Section("Bar and cutter", blocks)
 	}
-	if len(choices) > 0 {
+	switch {
+	case len(choices) > 0:
 		t.Section("Bars", b.Bars(choices))
+	case len(p.Job.Shop) > 0 && p.Several():
+		t.Section("Bars", []page.Block{&page.Paragraph{Text: "Nothing that is left is cut with the job's own bar, so none of the list is tried in its place."}})
 	}
 	_, err := t.WriteTo(w)
 	return err

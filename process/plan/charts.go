@@ -66,8 +66,8 @@ func (p *Plan) WornRings(bore int) []place.WornRing {
 	return place.WornRings(p.Bores[bore].Station, p.Bores[bore].Bore)
 }
 
-// Choose tries the bars of a list on every visit: those that pass come first,
-// the stiffest before the others.
+// Choose tries the bars of a list on every visit that is cut with the job's own: those that pass come
+// first, the stiffest before the others. None where no visit is.
 func (p *Plan) Choose(bars []process.ShopBar) ([]place.Choice, error) {
 	var visits []*place.Reach
 	for _, b := range p.Bores {
@@ -76,6 +76,9 @@ func (p *Plan) Choose(bars []process.ShopBar) ([]place.Choice, error) {
 				visits = append(visits, v.Reach)
 			}
 		}
+	}
+	if len(visits) == 0 {
+		return nil, nil
 	}
 	return place.Choose(p.Job, visits, bars)
 }

@@ -312,3 +312,17 @@ func TestHeldAsTheJobSays(t *testing.T) {
 		}
 	}
 }
+
+// TestNoBarInPlaceOfNone: bars are tried in the place of the job's own where that cuts something, and nowhere else.
+func TestNoBarInPlaceOfNone(t *testing.T) {
+	p := Attempt(hauler(t, "bar = { name = \"B 50\" }\ncutter = { name = \"K1 carbide\" }", "bar = \"F 80\"", ""), nil)
+	for _, left := range []bool{true, false} {
+		got, err := p.Choose(p.Job.Shop)
+		if err != nil || (len(got) > 0) != left {
+			t.Errorf("something left for the job's own bar %v: %d bars are tried, %v", left, len(got), err)
+		}
+		for i := range p.Bores {
+			p.Bores[i].Visits = slices.DeleteFunc(p.Bores[i].Visits, func(v Visit) bool { return v.Tools == nil })
+		}
+	}
+}

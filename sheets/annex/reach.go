@@ -196,6 +196,9 @@ func (b *Annex) ReachBlocks(v plan.Visit) []page.Block {
 // Bars are the bars of the shop, the best first.
 func (b *Annex) Bars(choices []place.Choice) []page.Block {
 	t := &page.Table{Caption: "The shop's bars, the best first:", Columns: []page.Column{{Head: []string{"bar"}}, {Head: []string{"gives", b.U.Name(qty.KindCompliance)}, Align: page.Decimal}, {Head: []string{"answer"}}, {Head: []string{"tightest, or what stops it"}}}}
+	if b.Plan.Several() {
+		t.Caption = "The shop's bars in the place of " + b.Job.Bar.Called() + ", where that cuts, the best first:"
+	}
 	for _, c := range choices {
 		why := b.Words.Say(c.Why)
 		if why == "" {
