@@ -2,6 +2,7 @@ package choice
 
 import (
 	"os"
+	"strings"
 	"testing"
 
 	"borewright/process/files"
@@ -69,6 +70,33 @@ func TestAloneIsSeenFromItsFace(t *testing.T) {
 				t.Errorf("bore %d: %v, want %v", bore+1, got, want)
 				break
 			}
+		}
+	}
+}
+
+// TestNamedByAllIsNotOpen: where every bore names its bar, the bar that is open cuts nothing: pairs differ by their
+// cutters alone, with the bar of the first bore. Where one bore names none, all bars are tried.
+func TestNamedByAllIsNotOpen(t *testing.T) {
+	read := func(name string) []byte {
+		data, err := os.ReadFile("../../testdata/jobs/net-hauler/" + name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return data
+	}
+	for rear, want := range map[string]int{"bar = \"B 50\"\n": 1, "": 6} {
+		text := strings.NewReplacer("station = \"front web\"\nrepair", "station = \"front web\"\nbar = \"F 80\"\nrepair", "station = \"rear web\"\nrepair", "station = \"rear web\"\n"+rear+"repair").Replace(string(read("job.toml")))
+		job, err := files.Job("job.toml", []byte(text), func(string) ([]byte, error) { return read("rack.toml"), nil })
+		if err != nil {
+			t.Fatal(err)
+		}
+		all, err := (&Asked{Job: job}).pairs()
+		bars := map[string]bool{}
+		for _, p := range all {
+			bars[p.Bar] = true
+		}
+		if err != nil || len(bars) != want || len(all) != want*len(job.Drawer) || !bars["F 80"] {
+			t.Errorf("with %q: %d pairs of %v, %v", rear, len(all), bars, err)
 		}
 	}
 }

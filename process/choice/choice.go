@@ -18,6 +18,7 @@ import (
 	"borewright/process/cores"
 	"borewright/process/fact"
 	"borewright/process/files"
+	"borewright/process/named"
 	"borewright/process/pass"
 	"borewright/process/place"
 	"borewright/process/schedule"
@@ -150,6 +151,8 @@ func (a *Asked) pairs() (all []*pair, err error) {
 	if a.Job.Open.Cutter {
 		cutters = pointers(a.Job.Drawer)
 	}
+	bars = only(bars, a.allNamed(func(n named.Pair) string { return n.Bar }), func(b *process.ShopBar) string { return b.Name })
+	cutters = only(cutters, a.allNamed(func(n named.Pair) string { return n.Cutter }), func(k *process.ShopCutter) string { return k.Name })
 	for _, b := range bars {
 		for _, k := range cutters {
 			p := &pair{n: len(all), bar: b, bit: k, guess: math.Inf(1)}
@@ -185,6 +188,28 @@ func (a *Asked) pairs() (all []*pair, err error) {
 		return all, nil
 	}
 	return nil, a.noneFits(all[0])
+}
+
+// allNamed is the first bar, or the first cutter, that bores name, where all name theirs: what is open then cuts
+// nothing. "": some are cut with what is open.
+func (a *Asked) allNamed(of func(n named.Pair) string) string {
+	for i := range a.Job.Bores {
+		if cut, rough := named.By(a.Job, i); of(cut) == "" || a.Job.RoughsApart(i) && of(rough) == "" {
+			return ""
+		}
+	}
+	first, _ := named.By(a.Job, 0)
+	return of(first)
+}
+
+// only is a list with one entry alone, by its name; all of it where it has none of that name.
+func only[T any](list []*T, name string, called func(*T) string) []*T {
+	for i, x := range list {
+		if x != nil && name != "" && called(x) == name {
+			return list[i : i+1]
+		}
+	}
+	return list
 }
 
 func pointers[T any](list []T) (out []*T) {
