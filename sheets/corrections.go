@@ -78,7 +78,7 @@ func (b *builder) settings(bore, visit, pass int) *page.Table {
 	wide := pairs(cells)
 	deep := (len(rows) + wide - 1) / wide
 	wide = (len(rows) + deep - 1) / deep // none of them empty
-	t := &page.Table{Caption: fmt.Sprintf("Mean of the readings after %d, and the setting for %d. Not listed: stop, enter it, print anew.%s", v.Passes[pass].N, v.Passes[pass+1].N, honedBetween(rows, cells))}
+	t := &page.Table{Caption: fmt.Sprintf("Mean of the readings after %d, and the setting for %d. Not listed: stop, enter it, print anew.%s", v.Passes[pass].N, v.Passes[pass+1].N, honedBetween(rows))}
 	for range wide {
 		t.Columns = append(t.Columns, page.Column{Head: []string{"gauge"}}, page.Column{Head: []string{"set"}})
 	}
@@ -97,24 +97,19 @@ func (b *builder) settings(bore, visit, pass int) *page.Table {
 }
 
 // honedBetween says why the edge is honed at readings that stand between others at which it is not: the dial
-// does not stop where the tip should stand, and an edge that is honed is set anew over the bar. cells are the
-// readings, each with its setting.
-func honedBetween(rows []record.Correction, cells []string) string {
-	var at []string
+// does not stop where the tip should stand, and an edge that is honed is set anew over the bar.
+func honedBetween(rows []record.Correction) string {
+	honed := func(c record.Correction) bool { return c.Next.Hone != nil }
 	for i := 1; i < len(rows); i++ {
 		from := i
-		for i < len(rows) && rows[i].Next.Hone != nil {
-			at = append(at, cells[2*i])
+		for i < len(rows) && honed(rows[i]) {
 			i++
 		}
-		if rows[from-1].Next.Hone != nil || i == len(rows) || !anew(rows[from:i]) { // at one end of the table
-			at = at[:len(at)-(i-from)]
+		if from < i && i < len(rows) && !honed(rows[from-1]) && anew(rows[from:i]) {
+			return " Hone in between: set anew over the bar, the tip lands closer than by a step of the dial."
 		}
 	}
-	if len(at) == 0 {
-		return ""
-	}
-	return " Hone at " + strings.Join(at, ", ") + ": set anew over the bar it lands closer than by a step of the dial."
+	return ""
 }
 
 // anew is whether all are set anew because that pays.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"borewright/post/verify"
 	"borewright/post/verify/path"
@@ -278,7 +279,10 @@ func (d *programDrawing) title(l *lane) string {
 			if c.Pass > 0 {
 				pass = fmt.Sprintf(": pass %d", c.Pass)
 			}
-			s += pass + fmt.Sprintf(", set to Ø%s, feed %s a turn, %.4g rev/min", d.U.Bare(c.Setting), d.U.Format(c.Feed), c.Speed)
+			pass += fmt.Sprintf(", set to Ø%s, feed %s a turn, %.4g rev/min", d.U.Bare(c.Setting), d.U.Format(c.Feed), c.Speed)
+			if !strings.HasSuffix(s, pass) { // one pass goes through all bores of a setting
+				s += pass
+			}
 		}
 	}
 	a, b := l.steps[0].Line, l.steps[len(l.steps)-1].Line

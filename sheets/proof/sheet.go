@@ -65,7 +65,7 @@ func sections(r verify.Report, name string, text []byte, p *plan.Plan, bore, vis
 	b, u := &p.Bores[bore], p.Job.Units
 	v := &b.Visits[visit]
 	kv := page.KVs([][2]string{
-		{"Program", name}, {"Held against", fmt.Sprintf("%s, visit %d of %d: %s", b.Station.Name, v.N, b.Works(), h.Words.Say(v.Title))},
+		{"Program", name}, {"Held against", fmt.Sprintf("%s%s, visit %d of %d: %s", b.Station.Name, head.AtSetting(*b, visit), v.N, b.Works(), h.Words.Say(v.Title))},
 		{"Work", p.Job.Title}, {"Machine", h.MachineName()}, {"Answer", answers(r)},
 		{"Check sums", sums(r) + " Of the plan " + document.Sum(p) + "."},
 		{"In motion", u.Say(qty.KindMinutes.Of(r.Minutes)) + ": feed, rapid and dwell; stops to set and measure are not in it"},
