@@ -38,6 +38,7 @@ type Job struct {
 	Through    qty.Length // from the near face to the far one, where bores of both are bored; else 0
 	Seen       *Face      // the face that all of it is seen from (process/faces); nil: it is as written
 	Closed     string     // seen from one face: the station of the other that is closed; "": none
+	ClosedAt   qty.Length // and how deep, seen from here, the inside of its closed end lies: the wall is in front of it
 	Bores      []Bore
 	Order      Order      // over the bores
 	Rough      ToolsNamed // what bores are roughed with that are roughed apart, and that name no other
@@ -106,7 +107,7 @@ func (j *Job) Describe(d *field.Desc) {
 		Says("what the work is lined up with, and how true it was made").Apart()
 	d.Table(&j.Limits, "limits").Default("{}").Example("{ spring_finish = 0.0006 }|{ spring_finish = 0.015 }").
 		Says("what the author of the job allows").Apart()
-	d.Worked("of the file, and of what it leaves to the lists", &j.File, &j.Places, &j.Open, &j.Candidates, &j.Stickouts, &j.Used, &j.Seen, &j.Turned, &j.Closed)
+	d.Worked("of the file, and of what it leaves to the lists", &j.File, &j.Places, &j.Open, &j.Candidates, &j.Stickouts, &j.Used, &j.Seen, &j.Turned, &j.Closed, &j.ClosedAt)
 }
 
 // Ranges that several keys share. A range keeps slips of unit and decimal point

@@ -95,25 +95,31 @@ func TestProgramsOfBothFaces(t *testing.T) {
 	}
 }
 
-// TestProgramsOfBothFacesHeld: with the bar in an outboard bearing, or in a bush in the seat of the other
+// TestProgramsOfBothFacesHeld: with the bar in an outboard bearing, in two as a line bar, or in a bush in the seat of the other
 // face, the program of each face is proven, says how the bar is held, and is not proven for the other.
 func TestProgramsOfBothFacesHeld(t *testing.T) {
 	for what, edits := range map[string][]string{
 		"bearing": {"length = 200 } ]", "length = 1130 } ]\ncutter_at = 270\noutboard = { at = 1100 }"},
+		"two":     {"{ diameter = 128, length = 70 }, { diameter = 100, length = 200 } ]", "{ diameter = 100, length = 2200 } ]\ncutter_at = 1060\ninboard = { at = 950 }\noutboard = { at = 1900 }"},
 		"bush":    {"diameter   = 162.02\n", "", "{ diameter = 128, length = 70 }, { diameter = 100, length = 200 } ]", "{ diameter = 100, length = 1100 } ]\ncutter_at = 270", "station   = \"shore seat\"\nrepair", "station   = \"shore seat\"\nguide     = { station = \"bridge seat\" }\nrepair"},
 	} {
-		if testing.Short() && what == "bearing" {
+		if testing.Short() && what != "bush" {
 			continue
 		}
 		p := planned(t, strings.NewReplacer(edits...).Replace(shipped("swing-bridge/both.toml")(t)), "cnc-110mm", "")
 		for b, face := range []string{"NEAR", "FAR"} {
 			program := string(written(t, p, b, 0))
-			held := what == "bearing" || b == 0
-			if strings.Contains(program, "OUTBOARD SUPPORT") != held {
+			held := what != "bush" || b == 0
+			if (strings.Contains(program, "OUTBOARD SUPPORT") || strings.Contains(program, "BOTH BEARINGS")) != held {
 				t.Errorf("%s, %s face: said to be held, and is not, or the other way about", what, face)
 			}
-			if got := Check([]byte(program), "own.nc", p, b, 0); !got.Proven {
+			got := Check([]byte(program), "own.nc", p, b, 0)
+			if !got.Proven {
 				t.Fatalf("%s, %s face: %v", what, face, got.Findings)
+			}
+			granted := map[string]string{"bearing": "The outboard support stands", "two": "Both bearings of the line bar", "bush": "The bush is in bridge seat"}[what]
+			if strings.Contains(strings.Join(got.Assumed, " "), granted) != held {
+				t.Errorf("%s, %s face: takes for granted %q", what, face, got.Assumed)
 			}
 			if Check([]byte(program), "other.nc", p, 1-b, 0).Proven {
 				t.Errorf("%s: the program of the %s face is proven for the other", what, face)

@@ -263,11 +263,8 @@ func (f *follower) assumed() []string {
 	if len(before) > 0 {
 		out = append(out, "Bored before this one, by the order of the job, and at their finished size: "+strings.Join(before, ", ")+".")
 	}
-	switch {
-	case f.job.Bar.Inboard != nil:
-		out = append(out, "Both bearings of the line bar stand clear of all that moves; their bodies are not checked.")
-	case f.job.Bar.Outboard != nil:
-		out = append(out, "The outboard support stands clear of all that moves; its body is not checked.")
+	if f.job.Bar.Outboard != nil {
+		out = append(out, around.Held(f.job))
 	}
 	return append(out, "The headstock, the table and the fixture are not checked; where the machine's zero lies within its travels is not known.")
 }

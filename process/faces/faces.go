@@ -44,7 +44,7 @@ func Seen(j *process.Job, f process.Face) *process.Job {
 		if s.Face == f || !shut { // through a closed end nothing is seen
 			order = append(order, i)
 		} else if s.Blind {
-			k.Closed = s.Name
+			k.Closed, k.ClosedAt = s.Name, j.Through-s.To-s.Relief
 		}
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return int(Station(j, a, f).From - Station(j, b, f).From) })

@@ -87,6 +87,9 @@ func wayOf(s *setup.Setup, l *LineUp, bore int, v *schedule.Visit) clearance.Rea
 			w.Stations[i].Through, w.Stations[i].Diameter = true, st.Diameter.MM()
 		}
 	}
+	if last := job.Stations[len(job.Stations)-1].To; job.ClosedAt > last { // the back of a closed end of the other face
+		w.Stations = append(w.Stations, clearance.Station{Name: job.Closed, From: last.MM(), To: job.ClosedAt.MM(), Diameter: openBehind * job.Machine.Nose.MM(), Blind: true})
+	}
 	before := v.Start
 	end := max(v.End, v.To)
 	add := func(n int, setting qty.Diameter, out schedule.WayOut) {
@@ -103,6 +106,10 @@ func wayOf(s *setup.Setup, l *LineUp, bore int, v *schedule.Visit) clearance.Rea
 	}
 	return w
 }
+
+// openBehind is how wide, of the spindle nose, the casting is taken to be in front of the back of a closed end: it
+// holds nothing up but the end of the bar.
+const openBehind = 10
 
 // cutterWide is how far a cutter stands out to either side of its tip, mm: as the job says,
 // else a quarter of the bar that carries it. Common practice, no source.

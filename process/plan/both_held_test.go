@@ -293,6 +293,20 @@ func TestBothFacesOwnBarSeenFromItsFace(t *testing.T) {
 	}
 }
 
+// TestBothFacesEndOfTheBar: from the far face the end of the bar goes no further than the back of what is closed
+// there: the web is closed 343 mm from the near face, 357 mm from the far one, and the tip goes 61.5 mm deep.
+func TestBothFacesEndOfTheBar(t *testing.T) {
+	text := example(t, "swing-bridge/both.toml")
+	text = edited(t, text[:strings.LastIndex(text, "[[sweep]]")]+text[strings.Index(text, "[lineup]"):], "from = 320", "blind = true, relief = 3, from = 320")
+	for ahead, passes := range map[int]bool{240: true, 290: true, 300: false} {
+		bar := fmt.Sprintf("steps = [ { diameter = 128, length = 70 }, { diameter = 100, length = %d } ]\nfeed_by = \"table\"\ncutter_at = 270", 200+ahead)
+		p := plan.Attempt(swung(t, edited(t, text, swingBar, bar, "to = 70", "to = 40", "depth = 60", "depth = 35")), nil)
+		if r := p.Bores[1].Visits[0].Reach; r == nil || r.Passes() != passes {
+			t.Errorf("%d mm of bar beyond the tip: %v", ahead, r)
+		}
+	}
+}
+
 // TestBothFacesSweptTooSoon: a sweep from the other face of a seat at its finished size is refused
 // where that face is cut before the seat is finished, and what the refusal says to do is taken.
 func TestBothFacesSweptTooSoon(t *testing.T) {
