@@ -110,7 +110,7 @@ func TestProgramsOfBothFacesHeld(t *testing.T) {
 		for b, face := range []string{"NEAR", "FAR"} {
 			program := string(written(t, p, b, 0))
 			held := what != "bush" || b == 0
-			if (strings.Contains(program, "OUTBOARD SUPPORT") || strings.Contains(program, "BOTH BEARINGS")) != held {
+			if (strings.Contains(program, "OUTBOARD SUPPORT") || strings.Contains(program, "TWO BEARINGS")) != held {
 				t.Errorf("%s, %s face: said to be held, and is not, or the other way about", what, face)
 			}
 			got := Check([]byte(program), "own.nc", p, b, 0)
