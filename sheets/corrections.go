@@ -78,7 +78,11 @@ func (b *builder) settings(bore, visit, pass int) *page.Table {
 	wide := pairs(cells)
 	deep := (len(rows) + wide - 1) / wide
 	wide = (len(rows) + deep - 1) / deep // none of them empty
-	t := &page.Table{Caption: fmt.Sprintf("Mean of the readings after %d, and the setting for %d. Not listed: stop, enter it, print anew.%s", v.Passes[pass].N, v.Passes[pass+1].N, honedBetween(rows))}
+	says := "Mean of the readings after %d, and the setting for %d."
+	if honedBetween(rows) {
+		says = "Mean after %d, setting for %d; honed where that lands closer."
+	}
+	t := &page.Table{Caption: fmt.Sprintf(says+" Not listed: stop, enter it, print anew.", v.Passes[pass].N, v.Passes[pass+1].N)}
 	for range wide {
 		t.Columns = append(t.Columns, page.Column{Head: []string{"gauge"}}, page.Column{Head: []string{"set"}})
 	}
@@ -96,9 +100,9 @@ func (b *builder) settings(bore, visit, pass int) *page.Table {
 	return t
 }
 
-// honedBetween says why the edge is honed at readings that stand between others at which it is not: the dial
-// does not stop where the tip should stand, and an edge that is honed is set anew over the bar.
-func honedBetween(rows []record.Correction) string {
+// honedBetween is whether the edge is honed at readings that stand between others at which it is not: the dial
+// does not stop where the tip should stand, and an edge that is honed is set anew over the bar, which is closer.
+func honedBetween(rows []record.Correction) bool {
 	honed := func(c record.Correction) bool { return c.Next.Hone != nil }
 	for i := 1; i < len(rows); i++ {
 		from := i
@@ -106,10 +110,10 @@ func honedBetween(rows []record.Correction) string {
 			i++
 		}
 		if from < i && i < len(rows) && !honed(rows[from-1]) && anew(rows[from:i]) {
-			return " Hone in between: set anew over the bar, the tip lands closer than by a step of the dial."
+			return true
 		}
 	}
-	return ""
+	return false
 }
 
 // anew is whether all are set anew because that pays.
