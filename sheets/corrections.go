@@ -80,7 +80,7 @@ func (b *builder) settings(bore, visit, pass int) *page.Table {
 	wide = (len(rows) + deep - 1) / deep // none of them empty
 	says := "Mean of the readings after %d, and the setting for %d."
 	if honedBetween(rows) {
-		says = "Mean after %d, setting for %d; honed where that lands closer."
+		says = "Mean after %d, set for %d: hone where it lands closer."
 	}
 	t := &page.Table{Caption: fmt.Sprintf(says+" Not listed: stop, enter it, print anew.", v.Passes[pass].N, v.Passes[pass+1].N)}
 	for range wide {
