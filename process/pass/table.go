@@ -17,7 +17,7 @@ type Table struct {
 	r      *Judge
 	fed    bool
 	prices [][]prices           // of passes that cut on one way alone, by feed and, of the few there are, by speed
-	both   map[priced]Price     // of the last passes that cut on both
+	both   map[priced]float64   // of semi-finishes that cut on both
 	splits map[whole][2]float64 // Split, as far as it is known
 }
 
@@ -29,8 +29,15 @@ type whole struct {
 
 // prices are those of a feed and a speed of the spindle, by entry; NaN is not known.
 type prices struct {
-	rpm             float64
-	chatter, faster []float64
+	rpm     float64
+	chatter []float64
+	last    []lastPrice
+}
+
+// lastPrice is that of a last pass of a depth, mm, and a second one on the way out.
+type lastPrice struct {
+	depth, second float64
+	Price
 }
 
 // pricesOf is what a table's prices hang on in one visit: they are those of a new edge, and hang on
@@ -45,7 +52,6 @@ type pricesOf struct {
 // faster than the pass before it.
 type Price struct {
 	Chatter, Faster float64
-	known           bool
 }
 
 // of gives the prices of a feed and a speed.
@@ -55,12 +61,11 @@ func (t *Table) of(feed int, rpm float64) *prices {
 			return p
 		}
 	}
-	all := slices.Repeat([]float64{math.NaN()}, 2*t.Depths())
-	t.prices[feed] = append(t.prices[feed], prices{rpm, all[:t.Depths()], all[t.Depths():]})
+	t.prices[feed] = append(t.prices[feed], prices{rpm: rpm, chatter: slices.Repeat([]float64{math.NaN()}, t.Depths())})
 	return &t.prices[feed][len(t.prices[feed])-1]
 }
 
-// priced is all that the price of a last pass hangs on that cuts on both ways: the entries that the
+// priced is all that the price of a semi-finish hangs on that cuts on both ways: the entries that the
 // stiffness of the cut is taken from, and the speed.
 type priced struct {
 	in, out int
@@ -71,7 +76,7 @@ type priced struct {
 // feeds, mm/rev.
 func (r *Judge) NewTable(pitch, deepest, speed float64, feeds []float64, out schedule.WayOut) *Table {
 	fed := out.By == process.FeedOut
-	t := &Table{Table: r.Table(pitch, deepest, speed, feeds, fed), r: r, fed: fed, both: map[priced]Price{}, splits: map[whole][2]float64{}}
+	t := &Table{Table: r.Table(pitch, deepest, speed, feeds, fed), r: r, fed: fed, both: map[priced]float64{}, splits: map[whole][2]float64{}}
 	of := pricesOf{pitch, speed, feeds[0], feeds[len(feeds)-1], len(feeds), t.Depths(), r.StiffBy()}
 	if t.prices = r.priced[of]; t.prices == nil {
 		t.prices = make([][]prices, len(feeds))
@@ -138,33 +143,52 @@ func (t *Table) Price(feed int, c Cut) float64 {
 }
 
 // LastPrice is that of one of the last passes, at the cutting speed of the size aimed at, by its
-// depths: many endings have the same.
+// depths, exactly: a few hundredths of a millimetre lie between two entries. Many endings have the
+// same.
 func (t *Table) LastPrice(pick Pick, depth, second float64) Price {
-	c := Cut{Pick: pick, Depth: depth, Second: second, Radius: t.r.Aim}
-	faster := func() float64 { return t.r.FasterPrice(t.Stability(0, c, t.r.LastLand())) }
-	if second > 0 {
-		key := priced{t.Entry(0, depth, setup.In), t.Entry(0, second, setup.Out), pick.RPM}
-		if !t.both[key].known {
-			t.both[key] = Price{t.Price(0, c), faster(), true}
+	of := t.of(0, pick.RPM)
+	for i := range of.last {
+		if p := &of.last[i]; p.depth == depth && p.second == second {
+			return p.Price
 		}
-		return t.both[key]
 	}
-	p := Price{Chatter: t.Price(0, c)}
-	at := &t.of(0, pick.RPM).faster[t.Entry(0, depth, setup.In)]
-	if math.IsNaN(*at) {
-		*at = faster()
+	c := Cut{Pick: pick, Depth: depth, Second: second, Radius: t.r.Aim, Feed: t.Feeds[0]}
+	s := t.r.StabilityOf(c, t.r.NewLand())
+	p := lastPrice{depth, second, Price{Chatter: ChatterPrice(s)}}
+	if second > 0 { // the land may say which way is the worse
+		s = t.r.StabilityOf(c, t.r.LastLand())
 	}
-	p.Faster = *at
-	return p
+	p.Faster = t.r.FasterPrice(s) // whether it is quiet goes by the least land, which is that of a new edge
+	of.last = append(of.last, p)
+	return p.Price
 }
 
-// Chatter is what it costs for chatter alone.
+// Chatter is what a semi-finish costs for chatter: between two entries as a power of the depth
+// has it, price being the logarithm of the margin.
 func (t *Table) Chatter(pick Pick, depth, second float64) float64 {
 	if second > 0 {
-		return t.LastPrice(pick, depth, second).Chatter
-	}
-	if p := t.of(0, pick.RPM).chatter[t.Entry(0, depth, setup.In)]; !math.IsNaN(p) {
+		key := priced{t.Entry(0, depth, setup.In), t.Entry(0, second, setup.Out), pick.RPM}
+		p, ok := t.both[key]
+		if !ok {
+			p = t.Price(0, Cut{Pick: pick, Depth: depth, Second: second, Radius: t.r.Aim})
+			t.both[key] = p
+		}
 		return p
 	}
-	return t.Price(0, Cut{Pick: pick, Depth: depth, Radius: t.r.Aim})
+	above := t.Entry(0, depth, setup.In)
+	at := func(entry int) float64 {
+		p := &t.of(0, pick.RPM).chatter[entry]
+		if math.IsNaN(*p) {
+			*p = ChatterPrice(t.Stability(0, Cut{Pick: pick, Depth: float64(entry) * t.Pitch, Radius: t.r.Aim}, t.r.NewLand()))
+		}
+		return *p
+	}
+	high := at(above)
+	x := depth / t.Pitch
+	if above < 2 || x > float64(above)-1e-6 || high == 0 {
+		return high
+	}
+	low := at(above - 1)
+	n := float64(above)
+	return low + (high-low)*math.Log(x/(n-1))/math.Log(n/(n-1))
 }
