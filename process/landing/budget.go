@@ -2,7 +2,6 @@ package landing
 
 import (
 	"math"
-	"math/rand/v2"
 	"runtime"
 	"sync"
 
@@ -26,17 +25,13 @@ const (
 // not left to draws: what is averaged over the trials has no steps, also where a
 // setting before is rounded to a dial's. (A. Griewank, F. Y. Kuo, H. Leövey and
 // I. H. Sloan, J. Comput. Appl. Math. 344 (2018) 259–274.)
-func (h Trial) Budget(u qty.Unit) *Budget { return h.budget(u, 0x626f7265) }
+func (h Trial) Budget(u qty.Unit) *Budget { return h.budget(u, theSeed) }
 
 func (h Trial) budget(u qty.Unit, seed uint64) *Budget {
 	h.setGain()
 	moves, blindMoves := h.moves()
 	t := h.turn(moves, blindMoves)
-	plain := make([]directions, t.draws())
-	for i := range plain {
-		plain[i] = sobol(i)
-	}
-	law := theNormal()
+	draws, law := pointsOf(seed, t.draws()), theNormal()
 	var chances, blindChances [nets]float64
 	todo := make(chan int, nets)
 	for i := range nets {
@@ -49,8 +44,7 @@ func (h Trial) budget(u qty.Unit, seed uint64) *Budget {
 		counts[w] = h.newSizes()
 		wait.Go(func() {
 			for i := range todo {
-				n := newNet(plain, rand.New(rand.NewPCG(seed, uint64(i))))
-				chances[i], blindChances[i] = h.cutAll(n, &t, law, counts[w])
+				chances[i], blindChances[i] = h.cutAll(draws.net(i), &t, law, counts[w])
 			}
 		})
 	}
@@ -71,18 +65,15 @@ func (h Trial) budget(u qty.Unit, seed uint64) *Budget {
 
 // cutAll cuts the passes at every point of a net, counts the sizes, and returns what
 // share of them lies within the limits: measured, and not.
-func (h *Trial) cutAll(n *net, t *turned, law *normal, count *sizes) (chance, blind float64) {
+func (h *Trial) cutAll(n points, t *turned, law *normal, count *sizes) (chance, blind float64) {
 	var d drawn
-	z, draws := make([]float64, h.causes()), make([]float64, t.draws())
-	last := len(draws) - 1
-	for range 1 << lengthLog {
-		n.point(draws)
-		var errors [each]float64 // of the last setting, one from each part of the normal law
-		for i := range errors {
-			errors[i] = h.lastSigma() / 2 * law.of((float64(i)+draws[last])/each)
+	z, draws := make([]float64, h.causes()), make([]float64, len(n.normal))
+	for k, errors := range n.last {
+		for i := range errors { // of the last setting
+			errors[i] *= h.lastSigma() / 2
 		}
-		for i, u := range draws[:last] {
-			draws[i] = law.of(u)
+		for i, of := range n.normal {
+			draws[i] = of[k]
 		}
 		t.into(z, draws)
 		for _, z[causeRub] = range t.rubs {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"borewright/process"
+	"borewright/process/cores"
 	"borewright/process/cut"
 	"borewright/process/schedule"
 	"borewright/process/setup"
@@ -34,6 +35,17 @@ func (r *Judge) In(w setup.Wear, anew bool) Judge {
 	even := (w.Mean.Most - w.Mean.Least) / 2
 	c.below = c.half + w.After.Most - w.Mean.Likely - even
 	c.above = math.Max(0, c.half+w.Mean.Likely-w.Before.Least-even)
+	return c
+}
+
+// Beside is a judge of the same that works on another core: it shares nothing that is written to.
+// On one core they share what is tabled.
+func (r *Judge) Beside() Judge {
+	c := *r
+	c.MoveBinds = new(bool)
+	if cores.Several() {
+		c.Edge, c.priced = r.Edge.Beside(), map[pricesOf][][]prices{}
+	}
 	return c
 }
 

@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"borewright/process/qty"
+	"borewright/process/schedule"
+	"borewright/process/setup"
 )
 
 // WitnessDepth is how deep a witness cut goes where most is to be cut, radial:
@@ -50,4 +52,14 @@ func (r *Judge) Witnesses(rLeast float64, speeds []Pick) (out []Witness) {
 	}
 	slices.SortStableFunc(out, func(a, b Witness) int { return cmp.Compare(a.Cost, b.Cost) })
 	return out
+}
+
+// Bored is the bore, its least and its most radius, after a stroke that makes it so large.
+// A witness cut leaves a band of that radius: behind it the old bore stands as it was, and
+// the band counts as one of its places where less is to be cut.
+func Bored(kind schedule.Kind, stroke setup.Stroke, rLeast, rMost, made float64) (float64, float64) {
+	if kind == schedule.Witness {
+		return rLeast, math.Max(rMost, made)
+	}
+	return made, stroke.Left(rLeast, rMost, made)
 }

@@ -68,6 +68,14 @@ func (e *ending) sings(c pass.Cut) float64 {
 	return x
 }
 
+// besides is what it costs besides at the least, before it is known whether a spring pass can be cut.
+func (e *ending) besides() float64 {
+	if !e.worked {
+		e.work()
+	}
+	return e.unsure
+}
+
 // lands is whether any passes can go before it: by all that does not hang on them. spring:
 // it may cost a spring pass, too.
 func (e *ending) lands(spring bool) bool {

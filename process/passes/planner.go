@@ -177,7 +177,7 @@ func (r *Planner) planAnew(first int) fact.Fact {
 func (r *Planner) witnessed(w pass.Witness) *chain {
 	r.banded = w.Made
 	stroke := r.StrokeAt(w.Feed, w.Pick.At(w.Made), w.Made, r.Visit.RoughOut)
-	_, rMost := bored(schedule.Witness, stroke, r.rLeast, r.rMost, w.Made)
+	_, rMost := pass.Bored(schedule.Witness, stroke, r.rLeast, r.rMost, w.Made)
 	first := step{kind: schedule.Witness, made: w.Made, depth: w.Depth, feed: w.Feed, pick: w.Pick, rMostAfter: rMost}
 	found := &chain{rMost: r.rMost, tip: r.Visit.Stands.At.MM()}
 	return &chain{rMost: rMost, from: found, last: first, minutes: w.Minutes, passes: 1, tip: 2 * stroke.SettingFor(w.Made-w.Depth, w.Made)}

@@ -86,7 +86,7 @@ func (l *lastPasses) leastAfter(least []float64, radius float64, turned []float6
 		if dear(cost) {
 			continue
 		}
-		if cost += e.semiPrice(depth); dear(cost) || !e.lands(true) || dear(cost+e.unsure) {
+		if cost += e.semiPrice(depth); dear(cost) || dear(cost+e.besides()) || !e.lands(true) || dear(cost+e.unsure) {
 			continue
 		}
 		most = 0

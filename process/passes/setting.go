@@ -53,7 +53,7 @@ func (r *Planner) settings(steps []step) []qty.Diameter {
 			out = append(out, set)
 			in, out2 := stroke.Take(set.MM()/2, rLeast)
 			made = rLeast + in + out2
-			rLeast, rMost = bored(st.kind, stroke, rLeast, rMost, made)
+			rLeast, rMost = pass.Bored(st.kind, stroke, rLeast, rMost, made)
 		}
 		if !l.Floats {
 			return out

@@ -139,7 +139,7 @@ func (t Together) follow(s *shared) (off float64) {
 			st.depth = first + second
 			st.made = rLeast + st.depth
 			st.rMostAfter = stroke.Left(rLeast, rMost, st.made)
-			rLeast, rMost = bored(st.kind, stroke, rLeast, rMost, st.made)
+			rLeast, rMost = pass.Bored(st.kind, stroke, rLeast, rMost, st.made)
 		}
 		mid := (rLeast + rMost) / 2
 		low, high = min(low, mid), max(high, mid)

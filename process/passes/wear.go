@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"borewright/process/cores"
 	"borewright/process/cut"
 	"borewright/process/fact"
 	"borewright/process/pass"
@@ -104,19 +105,18 @@ type honing struct {
 // tried as it is, and honed before the first pass.
 func (r *Planner) search(first *chain, start float64) *chain {
 	found := r.FlankFound()
-	best := r.searchFrom(found, first, start)
 	if found.Likely < littleWear {
-		return best
+		return r.searchFrom(found, first, start)
 	}
-	ends, wears, was := r.ends, r.wears, false
-	if best != nil {
-		was = best.first().honed
-	}
-	if b := r.searchFrom(setup.Flank{}, first, start); b != nil && (best == nil || b.cost+setup.HoneMinutes < best.cost) {
-		return b
-	}
-	if r.ends, r.wears = ends, wears; best != nil {
-		best.first().honed = was // the witness cut is the first of both
+	honed, fresh := *r, *first // the witness cut is the first of both
+	honed.Judge, honed.custom.LeftOut = r.Beside(), new(bool)
+	var best, other *chain
+	cores.Both(func() { best = r.searchFrom(found, first, start) }, func() { other = honed.searchFrom(setup.Flank{}, &fresh, start) })
+	*r.MoveBinds = *r.MoveBinds || *honed.MoveBinds
+	*r.custom.LeftOut = *r.custom.LeftOut || *honed.custom.LeftOut
+	if other != nil && (best == nil || other.cost+setup.HoneMinutes < best.cost) {
+		first.last.honed, r.ends, r.wears = fresh.last.honed, honed.ends, honed.wears
+		return other
 	}
 	return best
 }

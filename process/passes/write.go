@@ -35,7 +35,7 @@ func (r *Planner) write(steps []step, first int) {
 		p.Hone = r.hone(p, steps, i, rLeast, made)
 		p.OutOfRound = qty.FromMM(most - made + r.Uneven(c))
 		r.size(p, c, i, made, most)
-		rLeast, rMost = bored(p.Kind, stroke, rLeast, rMost, made)
+		rLeast, rMost = pass.Bored(p.Kind, stroke, rLeast, rMost, made)
 		r.Visit.Passes = append(r.Visit.Passes, *p)
 	}
 	if r.plan.Trials && len(r.Visit.Passes) > 0 && r.Visit.Part != schedule.Roughing {
@@ -95,17 +95,7 @@ func (r *Planner) planned(p *schedule.Pass) pass.Cut {
 
 // after is the bore that a pass leaves, its least and its most radius.
 func (r *Planner) after(p *schedule.Pass, rLeast, rMost float64) (float64, float64) {
-	return bored(p.Kind, r.strokeOf(p), rLeast, rMost, rLeast+p.Depth.MM()+p.OutDepth.MM())
-}
-
-// bored is the bore, its least and its most radius, after a stroke that makes it so large.
-// A witness cut leaves a band of that radius: behind it the old bore stands as it was, and
-// the band counts as one of its places where less is to be cut.
-func bored(kind schedule.Kind, stroke setup.Stroke, rLeast, rMost, made float64) (float64, float64) {
-	if kind == schedule.Witness {
-		return rLeast, math.Max(rMost, made)
-	}
-	return made, stroke.Left(rLeast, rMost, made)
+	return pass.Bored(p.Kind, r.strokeOf(p), rLeast, rMost, rLeast+p.Depth.MM()+p.OutDepth.MM())
 }
 
 // size is what the gauge should say after a pass and how far it may be out.

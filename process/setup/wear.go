@@ -182,6 +182,13 @@ func (e *Edge) Worn(land float64) *Edge {
 	return &worn
 }
 
+// Beside is the same edge with tables of its own.
+func (e *Edge) Beside() *Edge {
+	other := *e
+	other.rows = map[rowOf]*row{}
+	return &other
+}
+
 // LandForce is what a land, mm, adds to Force.
 func (e *Edge) LandForce(depth, feed, speed, land float64, way Way) cut.Force {
 	return e.model(way).Worn(depth, feed, speed, land)

@@ -1,0 +1,27 @@
+package cores
+
+import "runtime"
+
+// Several is whether more than one core works.
+func Several() bool { return runtime.GOMAXPROCS(0) > 1 }
+
+// Both does two things beside each other, and one after the other where there is one core. It
+// comes back when both are done; a panic of either is the caller's.
+func Both(one, other func()) {
+	if !Several() {
+		one()
+		other()
+		return
+	}
+	ended := make(chan any)
+	go func() {
+		defer func() { ended <- recover() }()
+		other()
+	}()
+	defer func() {
+		if fault := <-ended; fault != nil {
+			panic(fault)
+		}
+	}()
+	one()
+}
