@@ -196,7 +196,7 @@ var unescape = strings.NewReplacer("&#39;", "'", "&#34;", `"`, "&lt;", "<", "&gt
 var htmlPages = map[string]int{
 	"ferry-ramp on A4":              25,
 	"ferry-ramp on Letter":          25,
-	"gear-case on A4":               34,
+	"gear-case on A4":               33,
 	"gear-case on Letter":           35,
 	"hand-pump on A4":               14,
 	"hand-pump on Letter":           15,

@@ -18,7 +18,7 @@ func slenderTide(t *testing.T) *process.Job {
 	t.Helper()
 	j := shipped(t, tide)
 	j.Bar.Steps[1].Diameter, j.Bar.Steps[1].Length = qty.DiameterMM(40), qty.FromMM(330)
-	j.Bar.CutterAt += qty.FromMM(140)
+	j.Bar.CutterAt, j.Bar.Stands = j.Bar.Stickout(), [2]qty.Length{}
 	return j
 }
 

@@ -2,6 +2,7 @@ package annex
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -39,7 +40,7 @@ func (b *Annex) onePair() []page.Block {
 		case len(t.Rows) >= toolsShown:
 			left++
 		default:
-			row := []string{c.Bar, c.Cutter, b.U.Format(c.Stickout), b.U.Bare(qty.KindCompliance.Of(c.Give)), fmt.Sprintf("%.0f", c.Minutes), "", "", ""}
+			row := []string{c.Bar, c.Cutter, b.U.Format(c.Stickout), b.U.Bare(qty.KindCompliance.Of(c.Give)), wholeMinutes(c.Minutes), "", "", ""}
 			if c.Planned {
 				row[5], row[6], row[7] = qty.KindChance.Bare(c.Chance), qty.KindMargin.Bare(c.Margin[0]), fmt.Sprintf("%.0f", c.Reckoned())
 			} else {
@@ -289,7 +290,7 @@ func (b *Annex) stickout(all []candidate.Stickout, quill, does bool) *page.Table
 		}
 		switch {
 		case s.Feasible:
-			last[2] = fmt.Sprintf("%.0f", s.Minutes)
+			last[2] = wholeMinutes(s.Minutes)
 		case !s.Why.None():
 			last[3] = "not feasible"
 		}
@@ -311,3 +312,6 @@ func (b *Annex) AddTools() {
 		b.Sheet.Add("Why this bar and this cutter", blocks...)
 	}
 }
+
+// wholeMinutes is a time, min, up to the next minute, as qty.KindTime says that of the plan.
+func wholeMinutes(m float64) string { return fmt.Sprintf("%.0f", math.Ceil(m)) }
