@@ -31,11 +31,10 @@ func (e *ending) springPass() *springPass {
 		return nil
 	}
 	whole := r.Aim - e.made
-	first, second, near := whole, 0.0, 0.0
+	first, second := whole, 0.0
 	for range 6 { // a₂ is a small share of a₁: converges at once
-		in, out := e.stroke.TakeNear(e.stroke.SettingFor(e.made, e.made+first), e.made+first, near)
+		in, out := e.stroke.Take(e.stroke.SettingFor(e.made, e.made+first), e.made+first)
 		was := second
-		near = in
 		if second = in + out; second < r.LeastDepth() { // less is left for it after a smaller first
 			return nil
 		}
@@ -48,7 +47,7 @@ func (e *ending) springPass() *springPass {
 	}
 	again, by, speed := e.t.Cut(0, second, e.pick, r.Aim), r.again, e.pick.At(r.Aim) // by then the edge is worn further, and takes less
 	stroke := by.Stroke(by.Middle, again.Feed, speed, r.Aim, again.Fed)
-	in, out := stroke.TakeNear(e.stroke.SettingFor(e.made, e.made+first), e.made+first, near)
+	in, out := stroke.Take(e.stroke.SettingFor(e.made, e.made+first), e.made+first)
 	if second = in + out; second < r.LeastDepth() {
 		return nil
 	}

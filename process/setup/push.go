@@ -134,28 +134,6 @@ func (p Push) DepthFor(setting float64) float64 {
 	return lo
 }
 
-// depthNear is the same, begun from a depth that it is thought to lie near: where setting − push
-// at that depth lies beyond the root, the two are the bracket.
-func (p Push) depthNear(setting, near float64) float64 {
-	if setting > 0 && near > 0 && near < setting {
-		over := func(depth float64) float64 { return setting - p.SettingFor(depth) }
-		at := over(near)
-		if at == 0 {
-			return near
-		}
-		if next := near + at; next > 0 {
-			lo, hi, atLo, atHi := near, next, at, over(next)
-			if at < 0 {
-				lo, hi, atLo, atHi = next, near, atHi, at
-			}
-			if atLo >= 0 && atHi <= 0 {
-				return root(over, lo, hi, atLo, atHi, setting)
-			}
-		}
-	}
-	return p.DepthFor(setting)
-}
-
 // root is where f, above 0 or at it at lo and below 0 or at it at hi, is 0: regula
 // falsi; what f is at an end that stays is taken for less, by how much f fell at the
 // other (Anderson and Björck, BIT 13 (1973), from memory), and the bracket is halved where

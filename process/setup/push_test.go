@@ -69,18 +69,3 @@ func TestTheShapeTurnedRoundIsOutOfRound(t *testing.T) {
 		t.Errorf("%.6f left, %.6f by the closed form", left, want)
 	}
 }
-
-// A depth that is looked for near another is the same, wherever it is looked for.
-func TestDepthNearIsTheDepth(t *testing.T) {
-	for _, slope := range []float64{-0.3, 0.02, 0.4, 1.5, 6} {
-		p := Push(func(depth float64) float64 { return slope*depth + 0.01*math.Sqrt(math.Max(0, depth)) })
-		for _, setting := range []float64{-0.1, 0, 0.004, 0.03, 0.5} {
-			want := p.DepthFor(setting)
-			for _, near := range []float64{0, 1e-6, 0.003, 0.02, 0.4, 3, want} {
-				if got := p.depthNear(setting, near); math.Abs(got-want) > 1e-11*math.Max(1, math.Abs(setting)) {
-					t.Errorf("push rising by %v: a setting of %v cuts %v, looked for near %v %v", slope, setting, want, near, got)
-				}
-			}
-		}
-	}
-}

@@ -39,11 +39,8 @@ func (s Stroke) By(k float64) Stroke {
 
 // Take is what is cut on the way in and on the way out of a place of radius r by a
 // tip that is set to a radius; nothing where it does not reach the wall.
-func (s Stroke) Take(tip, r float64) (in, out float64) { return s.TakeNear(tip, r, 0) }
-
-// TakeNear is the same where so much is thought to be cut on the way in: the nearer, the sooner it is found.
-func (s Stroke) TakeNear(tip, r, near float64) (in, out float64) {
-	in = math.Max(0, s.In.depthNear(tip-r, near))
+func (s Stroke) Take(tip, r float64) (in, out float64) {
+	in = math.Max(0, s.In.DepthFor(tip-r))
 	if s.Out != nil {
 		out = math.Max(0, s.Out.DepthFor(tip-r-in))
 	}
