@@ -1,10 +1,10 @@
 //go:build ignore
 
-// Systems sees that the program can be built for the systems that it is told: every file that such a
-// build takes is type-checked as the compiler does, with the sizes of that processor, bodies of functions
-// of the standard library left out. Function without a body, and links by name into another package, are
-// refused outside the standard library: of a program without them nothing is left for the linker to miss.
-// It takes a twentieth of the time of a build.
+// Systems sees that the program can be built for the systems that it is told, in a twentieth of the time
+// of building it: all files that a build takes are type-checked with the sizes of that processor (of the
+// standard library without the bodies of its functions, which others build for each system). What a
+// compiler or a linker could still miss then is a body: outside the standard library each function must
+// have its own, and none is linked by name. A fault of the compiler itself stays unseen.
 //
 //	go run .ci/systems.go ./cmd/borewright linux/arm64 windows/amd64
 package main
@@ -27,12 +27,12 @@ import (
 
 // listed is a package as go list -json has it.
 type listed struct {
-	ImportPath, Dir      string
-	GoFiles, SFiles      []string
-	Imports              []string
-	ImportMap            map[string]string
-	Standard, Incomplete bool
-	Module               *struct{ GoVersion string }
+	ImportPath, Dir string
+	GoFiles, SFiles []string
+	EmbedFiles      []string // go list says which are missing
+	ImportMap       map[string]string
+	Standard        bool
+	Module          *struct{ GoVersion string }
 }
 
 // source is a file, parsed once for all systems.
@@ -59,7 +59,7 @@ func parsed(path string) (*ast.File, error) {
 // check gives back all that is wrong with the program on one system.
 func check(program, system string) error {
 	on, processor, _ := strings.Cut(system, "/")
-	list := exec.Command("go", "list", "-deps", "-json=ImportPath,Dir,GoFiles,SFiles,Imports,ImportMap,Standard,Incomplete,Module", program)
+	list := exec.Command("go", "list", "-deps", "-json=ImportPath,Dir,GoFiles,SFiles,EmbedFiles,ImportMap,Standard,Module", program)
 	list.Env = append(os.Environ(), "GOOS="+on, "GOARCH="+processor, "CGO_ENABLED=0")
 	list.Stderr = os.Stderr
 	out, err := list.Output()
