@@ -2,9 +2,9 @@ package plan
 
 import (
 	"slices"
-	"sync"
 
 	"borewright/process"
+	"borewright/process/cores"
 	"borewright/process/fact"
 	"borewright/process/measured"
 	"borewright/process/passes"
@@ -64,12 +64,8 @@ func (p *Plan) Resume(bore, visit int) func(process.Measured) *Visit {
 	}
 }
 
-// listed are the visits of bores, without passes, as the job has them and as they are by what was
-// learned for a plan, each worked out once for all that ask for it, side by side too.
-type listed struct {
-	mu    sync.Mutex
-	known map[listedOf]func() ([]schedule.Visit, error)
-}
+// listed are the visits of bores, as the job has them and as they are by what was learned.
+type listed = cores.Known[listedOf, []schedule.Visit]
 
 // listedOf is a station, and whether anything was learned.
 type listedOf struct {
@@ -80,7 +76,7 @@ type listedOf struct {
 // lists gives the visits of a bore, without passes, by what was learned so far.
 func (p *Plan) lists(k *measured.Learned) func(process.Bore) ([]schedule.Visit, error) {
 	return func(b process.Bore) ([]schedule.Visit, error) {
-		all, err := p.listed.of(listedOf{b.Station, k != nil}, func() ([]schedule.Visit, error) {
+		all, err := p.listed.Of(listedOf{b.Station, k != nil}, func() ([]schedule.Visit, error) {
 			i := p.Job.BoreAt(b.Station)
 			seen := p.seenBy(i).Using(p.Job.ToolsOf(i, false))
 			bar, err := setup.New(seen)
@@ -96,14 +92,4 @@ func (p *Plan) lists(k *measured.Learned) func(process.Bore) ([]schedule.Visit, 
 		})
 		return slices.Clone(all), err
 	}
-}
-
-func (l *listed) of(what listedOf, work func() ([]schedule.Visit, error)) ([]schedule.Visit, error) {
-	l.mu.Lock()
-	if l.known[what] == nil {
-		l.known[what] = sync.OnceValues(work)
-	}
-	known := l.known[what]
-	l.mu.Unlock()
-	return known()
 }
