@@ -2,7 +2,6 @@ package annex
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -40,9 +39,9 @@ func (b *Annex) onePair() []page.Block {
 		case len(t.Rows) >= toolsShown:
 			left++
 		default:
-			row := []string{c.Bar, c.Cutter, b.U.Format(c.Stickout), b.U.Bare(qty.KindCompliance.Of(c.Give)), wholeMinutes(c.Minutes), "", "", ""}
+			row := []string{c.Bar, c.Cutter, b.U.Format(c.Stickout), b.U.Bare(qty.KindCompliance.Of(c.Give)), qty.KindWholeMinutes.Bare(c.Minutes), "", "", ""}
 			if c.Planned {
-				row[5], row[6], row[7] = qty.KindChance.Bare(c.Chance), qty.KindMargin.Bare(c.Margin[0]), fmt.Sprintf("%.0f", c.Reckoned())
+				row[5], row[6], row[7] = qty.KindChance.Bare(c.Chance), qty.KindMargin.Bare(c.Margin[0]), qty.KindWholeMinutes.Bare(c.Reckoned())
 			} else {
 				row[4], row[7], about = "", "~ "+row[4], true
 			}
@@ -123,7 +122,7 @@ func (b *Annex) byBore() []page.Block {
 			}
 			continue
 		}
-		row := []string{c.Station, part, c.Bar, c.Cutter, b.U.Bare(qty.KindCompliance.Of(c.Give)), fmt.Sprintf("%.0f", c.Reckoned()), ""}
+		row := []string{c.Station, part, c.Bar, c.Cutter, b.U.Bare(qty.KindCompliance.Of(c.Give)), qty.KindWholeMinutes.Bare(c.Reckoned()), ""}
 		if at := [2]string{c.Station, part}; at == last {
 			row[0], row[1] = "", ""
 		} else {
@@ -290,7 +289,7 @@ func (b *Annex) stickout(all []candidate.Stickout, quill, does bool) *page.Table
 		}
 		switch {
 		case s.Feasible:
-			last[2] = wholeMinutes(s.Minutes)
+			last[2] = qty.KindWholeMinutes.Bare(s.Minutes)
 		case !s.Why.None():
 			last[3] = "not feasible"
 		}
@@ -312,6 +311,3 @@ func (b *Annex) AddTools() {
 		b.Sheet.Add("Why this bar and this cutter", blocks...)
 	}
 }
-
-// wholeMinutes is a time, min, up to the next minute, as qty.KindTime says that of the plan.
-func wholeMinutes(m float64) string { return fmt.Sprintf("%.0f", math.Ceil(m)) }
