@@ -43,10 +43,13 @@ func (c *checker) checkGuide(cuts []bored) bool {
 	}
 	switch {
 	case g == nil && (&checker{j: c.whole}).behind(o.Station) >= 0:
-		c.Badf(key, c.oneOf(behind, "outboard"), "%q lies behind %q, which is closed: the bar does not come to it from the %s face", o.Station, j.Closed, *j.Seen)
+		c.Badf(key, c.oneOf(behind, "outboard"), "%q lies behind %q, which is closed: the bar does not come to it from the %s face", o.Station, c.closed(), *j.Seen)
 		return true
 	case g == nil:
 		c.Badf(key, c.oneOf(behind, "outboard"), "there is no station %q", source.Show(o.Station))
+		return true
+	case g.Blind:
+		c.Badf(key, c.oneOf(behind, "it"), "%q is closed, and the bar slides on through a bush as it cuts", g.Name)
 		return true
 	case b.Inboard != nil:
 		c.Bad(key, "a line bar runs in two bearings that stand on the machine", "leave inboard out, or write at = … in place of station")
