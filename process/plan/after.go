@@ -121,7 +121,7 @@ func learnedBy(s *passes.Planning, results *process.Results, list func(process.B
 // obey stops the plan where measurements stop it, and takes their cautions over.
 func (p *Plan) obey(s measured.Standing) {
 	for _, x := range s.Stops {
-		p.stop(x.Where, x.What)
+		p.stopAnyBar(x.Where, x.What)
 	}
 	p.Cautions = append(p.Cautions, s.Cautions...)
 }

@@ -99,6 +99,12 @@ func (p *Plan) stop(where string, what fact.Fact) {
 	p.Reasons = append(p.Reasons, Reason{Where: where, What: what})
 }
 
+// stopAnyBar is stop by something that no other bar would free: it is the sleeve's, the casting's or the sweeps'.
+func (p *Plan) stopAnyBar(where string, what fact.Fact) {
+	p.stop(where, what)
+	p.Reasons[len(p.Reasons)-1].anyBar = true
+}
+
 // planned plans the passes of a visit, numbered from first; once more where a line that
 // a roughing pass leaves as it is drawn out would not be cut away by the next: then none
 // is drawn out.

@@ -100,6 +100,8 @@ func (p *Plan) NoLineUp() fact.Fact { return p.noLine }
 type Reason struct {
 	Where string    // "job.toml:31:1: bar", or "" when no one key is to blame
 	What  fact.Fact // what stops it
+
+	anyBar bool // whatever the bar
 }
 
 // Visit is one time at the machine for one bore, with what was found of the
