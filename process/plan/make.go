@@ -50,7 +50,7 @@ const (
 
 // try plans without looking for ways out.
 func try(job *process.Job, k *measured.Learned, how effort) *Plan {
-	p := &Plan{Job: job, Feasible: true, known: k, made: true, bushes: map[string]*place.Bush{}, listed: &listed{known: map[listedOf]func() ([]schedule.Visit, error){}}}
+	p := &Plan{Job: job, Feasible: true, known: k, made: true, bushes: map[string]*place.Bush{}, listed: new(sync.Map)}
 	p.Seek = sync.OnceValue(func() ways.Found { return ways.Free(p.asked(), p.outcome()) })
 	bar, err := setup.New(job)
 	if err != nil {

@@ -6,6 +6,8 @@
 package plan
 
 import (
+	"sync"
+
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/field"
@@ -48,7 +50,7 @@ type Plan struct {
 	bushes  map[string]*place.Bush         // that bars ran in, by the station that was bored so
 	noLine  fact.Fact                      // why the sweeps of the job give no LineUp; nothing: they do, or there are none
 	made    bool                           // by the planner, from a job that Load accepted
-	listed  *listed                        // the visits of its bores, for those who ask how it goes on
+	listed  *sync.Map                      // the visits of its bores, for those who ask how it goes on
 }
 
 // Schema names the layout of plan.json. Fields are added, never renamed.
