@@ -338,6 +338,39 @@ func TestBothFacesSweptTooSoon(t *testing.T) {
 	}
 }
 
+// TestBothFacesSweepAskedForInTime: the bore of the other face that a sweep is asked for of, to know how the
+// last face stands to it, is finished when it is asked for: where bores are roughed first no bore is before the
+// first cut. Swept then, and written into the job, it is taken.
+func TestBothFacesSweepAskedForInTime(t *testing.T) {
+	text := example(t, "swing-bridge/both.toml")
+	text = text[:strings.LastIndex(text, "[[sweep]]")] + text[strings.Index(text, "[lineup]"):]
+	for order, when := range map[string]fact.Kind{"bore_by_bore": turns.BeforeCut, "rough_first": turns.BeforeFinish} {
+		p := plan.Attempt(swung(t, edited(t, text, `"bore_by_bore"`, fmt.Sprintf("%q", order))), nil)
+		i := slices.IndexFunc(p.Cautions, func(f fact.Fact) bool { return f.Kind == turns.SecondApart || f.Kind == turns.SecondOnly })
+		if i < 0 {
+			t.Fatalf("%s: no sweep is asked for: %v", order, p.Cautions)
+		}
+		if got, is := p.Cautions[i].Nth(5).(fact.Fact); !is || got.Kind != when {
+			t.Errorf("%s: asked for %v, want %s", order, p.Cautions[i].Nth(5), when)
+		}
+		if order != "rough_first" {
+			continue
+		}
+		// All is cut but the finish of the shore seat, which is the last.
+		var entries []process.Measured
+		for _, at := range p.Turns()[:3] {
+			v := p.Bores[at[0]].Visits[at[1]]
+			last := v.Passes[len(v.Passes)-1]
+			entries = append(entries, after(p, at[0], 1, last.N, last.Expected.MM(), 0))
+		}
+		swept := edited(t, text, `"bore_by_bore"`, `"rough_first"`, "diameter = 160.10, wall = 30 },\n]", "diameter = 160.10, wall = 30, swept = true },\n]", "[lineup]", "[[sweep]]\nstation = \"bridge seat\"\nswept_from = \"near\"\ndepth = 650\ndiameter = 162.02\ndroop = 0.02\nat = [0, 90, 180, 270]\ndial = [0, 0.002, 0.004, 0.001]\n\n[lineup]")
+		q := plan.MakeAfter(swung(t, swept), results(entries...))
+		if !q.Feasible || !slices.ContainsFunc(q.Cautions, func(f fact.Fact) bool { return f.Kind == turns.SecondSwept }) {
+			t.Errorf("with the sweep: feasible %v, %v, %v", q.Feasible, q.Reasons, q.Cautions)
+		}
+	}
+}
+
 // TestBothFacesOneMark: entries of a cut carry one mark of how the bar was held, whatever face the job is
 // seen from: what was learned from one face holds for the other.
 func TestBothFacesOneMark(t *testing.T) {
