@@ -221,10 +221,11 @@ func (b *Annex) Stickouts(stopsTold bool) (out []page.Block) {
 	}
 	quill := slices.ContainsFunc(all, func(s candidate.Stickout) bool { return s.Quill > 0 })
 	does := slices.ContainsFunc(all, func(s candidate.Stickout) bool { return s.Feasible })
+	var reasons []fact.Fact
 	var told []string
 	if stopsTold {
 		for _, r := range b.Plan.Reasons {
-			told = append(told, b.Words.Say(r.What))
+			reasons, told = append(reasons, r.What), append(told, b.Words.Say(r.What))
 		}
 	}
 	var stops []page.Block
@@ -234,7 +235,7 @@ func (b *Annex) Stickouts(stopsTold bool) (out []page.Block) {
 			n = len(all)
 		}
 		out = append(out, b.stickout(all[:n], quill, does))
-		if why := b.Words.Say(all[0].Why); why != "" && !slices.ContainsFunc(told, func(s string) bool { return strings.Contains(s, why) }) {
+		if why := b.Words.Say(all[0].Why); why != "" && !tells(reasons, all[0].Why) && !slices.ContainsFunc(told, func(s string) bool { return strings.Contains(s, why) }) {
 			told = append(told, why)
 			stops = append(stops, &page.Paragraph{Text: "Not feasible: " + why + "."})
 		}
@@ -249,6 +250,20 @@ func (b *Annex) Stickouts(stopsTold bool) (out []page.Block) {
 	}
 	out = append(out, &page.Paragraph{Text: says + ". Gives: at the cutter, spindle and bar. Spring: on diameter, by the radial force of the finish as it is chosen."})
 	return append(out, stops...)
+}
+
+// tells is whether one of some facts, or one within it, is a fact but for its figures: a sketch knows them less
+// well than the plan.
+func tells(all []fact.Fact, f fact.Fact) bool {
+	return slices.ContainsFunc(all, func(x fact.Fact) bool {
+		return fact.Alike(x, f) || slices.ContainsFunc(x.Args, func(a fact.Arg) bool {
+			in := fact.AsList(a)
+			if own, is := a.(fact.Fact); is {
+				in = append(in, own)
+			}
+			return tells(in, f)
+		})
+	})
 }
 
 // stickout is the table of one bar. does: some stickout of some bar does.
