@@ -47,7 +47,7 @@ func (p *Plan) bar(i int) *Visit {
 		stops, first, err = sleeve.Barred(s.Job, b, [2]qty.Diameter{shape.Least, shape.Most}, housing)
 	}
 	for _, why := range stops {
-		p.stop("", why)
+		p.stopAnyBar("", why)
 	}
 	if err != nil || p.hopeless() {
 		return nil // what errors there are the search says
@@ -57,6 +57,9 @@ func (p *Plan) bar(i int) *Visit {
 		return nil
 	}
 	v := &Visit{Visit: left.Visits[0]}
+	if why := place.TooLittleLeft(p.Job, st, v.Limits.High, b.Repair == process.SleeveRepair); !why.None() {
+		p.stopAnyBar("", why)
+	}
 	v.begin(s, nil, s.Job.Bores[i].Station, p.edge(s))
 	r, err := s.Prepare(&v.Visit, st, false)
 	if err != nil {
