@@ -1,5 +1,3 @@
-//go:build ignore
-
 // Systems sees that the program can be built for the systems that it is told, in a twentieth of the time
 // of building it: all files that a build takes are type-checked with the sizes of that processor (of the
 // standard library without the bodies of its functions, which others build for each system). What a
