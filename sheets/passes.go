@@ -7,7 +7,6 @@ import (
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/schedule"
-	"borewright/process/setup"
 	"borewright/sheets/annex"
 	"borewright/sheets/head"
 	"borewright/sheets/page"
@@ -92,7 +91,7 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 	if b.Plan.Feasible && len(b.Plan.Bores) > 0 {
 		t.Line("")
 		t.Hang("", "  ", "In all "+qty.KindTime.Say(b.Plan.Minutes)+", stops to measure included.")
-		t.Block(b.outlook())
+		t.Block(b.Outlook())
 	}
 	for _, x := range b.Stickouts(true) {
 		t.Line("")
@@ -114,38 +113,6 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 	}
 	_, err := t.WriteTo(w)
 	return err
-}
-
-// outlook is how sure the visit is that is the least sure of its size, and how the loudest pass
-// of all stands against chatter, where it may sing.
-func (b *builder) outlook() *page.KeyValues {
-	kv := &page.KeyValues{}
-	var chance float64
-	var least, loudest string
-	var loud *setup.Stability
-	for i, x := range b.Plan.Bores {
-		for k, v := range x.Visits {
-			in := ""
-			if len(b.Plan.Bores) > 1 || x.Works() > 1 {
-				in = b.Plan.Bores[i].Station.Name + head.Called(x, k) + ": "
-			}
-			if v.Budget != nil && (least == "" || v.Budget.Chance < chance) {
-				chance, least = v.Budget.Chance, in+b.Words.Say(v.Budget.Fact())
-			}
-			for j := range v.Passes {
-				if q := &v.Passes[j].Stability; q.Chatter() != setup.Quiet && (loud == nil || q.Margin[0] < loud.Margin[0]) {
-					loud, loudest = q, in+b.Words.Say(q.Fact())
-				}
-			}
-		}
-	}
-	if least != "" {
-		kv.Items = append(kv.Items, page.KV("On size", least))
-	}
-	if loud != nil {
-		kv.Items = append(kv.Items, page.KV("Chatter", loudest))
-	}
-	return kv
 }
 
 // WriteBetter prints what would better a plan that stands, at most 80 columns.

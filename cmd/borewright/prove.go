@@ -50,6 +50,9 @@ Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 				return err
 			}
 			name := shown(args[0])
+			if len(bytes.Trim(program, "%\r\n\t \x00\x1a")) == 0 {
+				return fmt.Errorf("prove: %s holds no program: it is empty", name)
+			}
 			if job.Machine.Control == nil {
 				return fmt.Errorf("%s: machine: %s is worked by hand and takes no program: there is no control to read %s for",
 					job.Where("machine"), job.Machine.Name, name)
