@@ -7,6 +7,7 @@ import (
 	"borewright/process/files"
 	. "borewright/process/plan"
 	"borewright/process/slow"
+	"borewright/sheets/words"
 )
 
 // TestWaysOfHeldAndTurnedBars: of jobs of both faces, and of bars in a bearing, each way that is told of one that
@@ -19,7 +20,7 @@ func TestWaysOfHeldAndTurnedBars(t *testing.T) {
 	thin := func(d string) string {
 		return edited(t, both, swingBar, strings.Replace(anyLength, "%D", d, 1), "most        = 165", "least = 60\nmost        = 165")
 	}
-	tight := "\n[limits]\nspring_finish = 0.0004\n[cutter]"
+	tight := "\n[limits]\nspring_finish = 0.0002\n[cutter]"
 	rack := "units = \"mm\"\n[[bar]]\nname = \"any\"\nsteps = [ { diameter = 128, length = 70 }, { diameter = 50, length = 300 } ]\nstickout = [120, 370]\nleast = 60\nmost = 165\n"
 	for why, x := range map[string]struct{ text, rack string }{
 		"both faces, a thin bar of any stickout":         {edited(t, thin("50"), "\n[cutter]", tight), ""},
@@ -41,6 +42,7 @@ func TestWaysOfHeldAndTurnedBars(t *testing.T) {
 			t.Errorf("%s: no way is told: %v", why, p.Reasons)
 		}
 		for _, w := range p.Free() {
+			t.Log(words.In(job.Units).Say(w.Fact()))
 			asTold(t, why, x.text, x.rack, w)
 		}
 	}
