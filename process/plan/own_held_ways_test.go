@@ -7,7 +7,6 @@ import (
 	"borewright/process/files"
 	. "borewright/process/plan"
 	"borewright/process/slow"
-	"borewright/sheets/words"
 )
 
 // TestWaysOfHeldAndTurnedBars: of jobs of both faces, and of bars in a bearing, each way that is told of one that
@@ -42,7 +41,6 @@ func TestWaysOfHeldAndTurnedBars(t *testing.T) {
 			t.Errorf("%s: no way is told: %v", why, p.Reasons)
 		}
 		for _, w := range p.Free() {
-			t.Log(words.In(job.Units).Say(w.Fact()))
 			asTold(t, why, x.text, x.rack, w)
 		}
 	}
