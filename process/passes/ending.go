@@ -29,6 +29,7 @@ type ending struct {
 	stroke     setup.Stroke       // of the finish
 	semiStroke setup.Stroke       // of the semi-finish
 	alone      bool               // the finish alone can land the size
+	short      float64            // by how much it misses the limit that it is nearest to, times; of those that were judged
 	unsure     float64            // that it costs besides at the least: that the size is missed, or a spring pass
 	spring     func() *springPass // with one after it; nil: that cannot be cut
 }
@@ -46,16 +47,18 @@ func (e *ending) work() {
 	e.worked = true
 	e.stroke = e.t.Stroke(0, e.pick.At(e.Aim), e.Aim)
 	e.last.Sings = e.sings(e.last)
-	e.last = e.Swung(e.last)
 	e.spring = sync.OnceValue(e.springPass)
+	e.unsure = e.time + e.price.Chatter
+	if e.short = e.CutVerdict(e.last).Ratio; e.short > 1+1e-9 { // which costs less to work out than its doubt
+		return
+	}
+	e.last = e.Swung(e.last)
 	doubt, half := e.LeastBehind(e.last)
 	alone := e.LastVerdict(e.last, 0, doubt, half)
 	e.Chips(&alone, e.last)
-	e.alone, e.unsure = alone.OK(), math.Inf(1)
-	if e.alone {
-		e.unsure = pass.MissPrice(doubt, half)
+	if e.alone, e.short = alone.OK(), alone.Ratio; e.alone {
+		e.unsure = math.Min(e.unsure, pass.MissPrice(doubt, half))
 	}
-	e.unsure = math.Min(e.unsure, e.time+e.price.Chatter)
 }
 
 // sings is how far a last pass is past the margin at which it is refused, exactly where the
@@ -174,8 +177,11 @@ func (e *ending) behind(best *chain, w *chain, radius float64, semi pass.Cut, v 
 	if r.Opens(&v, semi, tip); !v.OK() {
 		return best
 	}
-	doubt, half := r.FinishDoubt(e.last, semi, 0)
-	alone, spring := e.alone && doubt <= half*(1+1e-9), e.springsBehind(best, semi, cost)
+	alone, spring, doubt, half := e.alone, e.springsBehind(best, semi, cost), 0.0, 0.0
+	if alone {
+		doubt, half = r.FinishDoubt(e.last, semi, 0)
+		alone = doubt <= half*(1+1e-9)
+	}
 	if !alone && !spring { // however round the way leaves it
 		return best
 	}
