@@ -16,18 +16,18 @@ import (
 func (r *Planner) roughed(first *chain, start, before float64) *chain {
 	to := r.Visit.RoughTo.MM()/2 + 1e-9
 	goal := r.lastNode(start, to)
-	g := r.newRoughs(func(least []float64, radius float64, _ []float64) {
-		for n := range least {
-			least[n] = math.Inf(1)
-			if radius >= goal {
-				least[n] = 0
+	g := r.newRoughs(func(least []float64, n *node, _ []float64) {
+		for i := range least {
+			least[i] = math.Inf(1)
+			if n.radius >= goal {
+				least[i] = 0
 			}
 		}
 	}, first, start, to)
 	if len(g.grid) == 0 || math.IsInf(g.least, 1) {
 		return nil
 	}
-	for _, most := range within(g.least, before) {
+	for _, most := range within(math.Inf(1), g.least, before) {
 		var best *chain
 		for _, list := range g.ways(most)[len(g.grid)-1] {
 			for _, c := range list {

@@ -23,12 +23,14 @@ type ending struct {
 	last   pass.Cut   // the finish
 	time   float64    // one pass
 	price  pass.Price // of the finish
-	least  float64    // that it costs, whatever goes before: both passes with their stops, and the price of the finish
+	passes float64    // what both passes cost with their stops, and the price of the finish
+	least  float64    // that it costs, whatever goes before: that, and the least that its semi-finish costs for chatter
 
 	worked     bool               // what stands below is worked out
 	stroke     setup.Stroke       // of the finish
 	semiStroke setup.Stroke       // of the semi-finish
 	alone      bool               // the finish alone can land the size
+	sprung     float64            // what a spring pass costs besides at the least
 	unsure     float64            // that it costs besides at the least: that the size is missed, or a spring pass
 	spring     func() *springPass // with one after it; nil: that cannot be cut
 }
@@ -37,7 +39,7 @@ func (r *Planner) newEnding(t *pass.Table, before func() *pass.Table, pick pass.
 	e := ending{Planner: r, t: t, before: before, pick: pick, depth: depth, made: made, time: r.MinutesOf(t.Feeds[0], pick.RPM, r.Visit.LastOut)}
 	e.last = t.Cut(0, r.Aim-e.made, pick, r.Aim)
 	e.price = t.LastPrice(pick, e.last.Depth, e.last.Second)
-	e.least = 2*(e.time+r.Job.Limits.HoldMinutes) + r.honeMinutes() + e.price.Chatter
+	e.passes = 2*(e.time+r.Job.Limits.HoldMinutes) + r.honeMinutes() + e.price.Chatter
 	return e
 }
 
@@ -55,7 +57,8 @@ func (e *ending) work() {
 	if e.alone {
 		e.unsure = pass.MissPrice(doubt, half)
 	}
-	e.unsure = math.Min(e.unsure, e.time+e.price.Chatter)
+	e.sprung = e.time + e.price.Chatter + e.LeastMiss()
+	e.unsure = math.Min(e.unsure, e.sprung)
 }
 
 // sings is how far a last pass is past the margin at which it is refused, exactly where the
@@ -108,6 +111,15 @@ func (e *ending) semiPrice(depth float64) float64 {
 	return e.t.Chatter(e.pick, in, out)
 }
 
+// leastSemi is the least of that, whatever it takes. thin: it may be lighter than the finish.
+func (e *ending) leastSemi(thin bool) float64 {
+	depth := e.Aim - e.made - 1e-9
+	if thin {
+		depth = 0
+	}
+	return e.t.LeastChatter(e.pick, depth)
+}
+
 // semiFits is whether a semi-finish from a node to a radius is one that may be cut.
 func (r *Planner) semiFits(n *node, made float64) bool {
 	depth := made - n.radius
@@ -126,7 +138,7 @@ func (e *ending) after(best *chain, n *node) *chain {
 	}
 	depth := e.made - n.radius
 	took := 2*(e.time+r.Job.Limits.HoldMinutes) + r.honeMinutes()
-	more := e.least + pass.Unusual(depth, r.Aim-e.made)
+	more := e.passes + pass.Unusual(depth, r.Aim-e.made)
 	dear := func(cost float64) bool { return best != nil && cost+more+e.unsure > best.cost+1e-9 }
 	if dear(n.least) {
 		return best

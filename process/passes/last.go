@@ -15,7 +15,8 @@ import (
 type lastPasses struct {
 	*Planner
 	feeds, depths []float64
-	cheapest      []*ending // from that of the least cost
+	cheapest      []*ending   // from that of the least cost
+	byDepth       [][]*ending // the same of each depth
 }
 
 // finisher is an edge of the finish with its table at one feed, and that of the semi-finish.
@@ -25,7 +26,8 @@ type finisher struct {
 	before func() *pass.Table
 }
 
-func (r *Planner) newLast() *lastPasses {
+// newLast are those of a search from a bore of radius start.
+func (r *Planner) newLast(start float64) *lastPasses {
 	l := &lastPasses{Planner: r, depths: slices.Clone(pass.FinishDepths)}
 	edges, n := [][]finisher{}, 0 // by feed
 	for _, feed := range slices.Backward(r.Feeds) {
@@ -38,18 +40,25 @@ func (r *Planner) newLast() *lastPasses {
 		}
 	}
 	slices.SortStableFunc(l.depths, func(a, b float64) int { return cmp.Compare(math.Abs(a-pass.UsualFinish), math.Abs(b-pass.UsualFinish)) })
+	thin := l.Thin(l.Aim-start, l.light)
 	all := make([]ending, 0, n*len(l.depths)*len(l.finish)) // stays where it is: pointed into
 	for d, depth := range l.depths {
 		for i := range l.feeds {
 			for _, pick := range l.finish {
 				for _, by := range edges[i] {
 					all = append(all, by.newEnding(by.t, by.before, pick, d, by.SemiSize(depth)))
-					l.cheapest = append(l.cheapest, &all[len(all)-1])
+					e := &all[len(all)-1]
+					e.least = e.passes + e.leastSemi(thin)
+					l.cheapest = append(l.cheapest, e)
 				}
 			}
 		}
 	}
 	slices.SortStableFunc(l.cheapest, func(a, b *ending) int { return cmp.Compare(a.least, b.least) })
+	l.byDepth = make([][]*ending, len(l.depths))
+	for _, e := range l.cheapest {
+		l.byDepth[e.depth] = append(l.byDepth[e.depth], e)
+	}
 	return l
 }
 
@@ -94,7 +103,7 @@ func (l *lastPasses) finishing(most float64, nodes []node) *chain {
 			break
 		}
 		dear := func(more float64) bool { return before[end.depth]+end.least+more > best.cost }
-		if math.IsInf(before[end.depth], 1) || dear(0) || !end.lands(!dear(end.time)) || dear(end.unsure) || l.custom.Leaves(l.Aim-end.made, l.custom.Finish) {
+		if math.IsInf(before[end.depth], 1) || dear(0) || dear(end.besides()) || !end.lands(!dear(end.sprung)) || dear(end.unsure) || l.custom.Leaves(l.Aim-end.made, l.custom.Finish) {
 			continue
 		}
 		for i := range nodes {

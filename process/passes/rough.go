@@ -20,14 +20,14 @@ type roughs struct {
 	pass    [pass.MostSpeeds]float64    // the least that one pass costs at a speed
 
 	// The least that a chain still costs, by node and speed, +Inf where none goes on from there;
-	// and the least that a whole chain costs.
-	rest  [][pass.MostSpeeds]float64
-	least float64
+	// and the least that a whole chain costs, without a roughing pass and with some.
+	rest          [][pass.MostSpeeds]float64
+	direct, least float64
 }
 
 // newRoughs begins a search from the bore as it stands to a radius. leastAfter fills in the least
 // that a chain still costs from a node.
-func (r *Planner) newRoughs(leastAfter func(least []float64, radius float64, turned []float64), first *chain, start, to float64) *roughs {
+func (r *Planner) newRoughs(leastAfter func(least []float64, n *node, turned []float64), first *chain, start, to float64) *roughs {
 	grid, pitch := r.GridFor(start, to)
 	deepest := math.Max(0, math.Min(r.DepthMost, r.Aim-start)) + pitch
 	g := &roughs{Planner: r, t: r.NewTable(pitch, deepest, r.rough[0].Speed, r.Feeds, r.Visit.RoughOut), first: first, start: start, grid: grid}

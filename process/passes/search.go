@@ -85,7 +85,7 @@ func (r *Planner) searched(first *chain, start, before float64) *chain {
 	if !r.Measured && !r.CanLand() {
 		return nil
 	}
-	last := r.newLast()
+	last := r.newLast(start)
 	if !r.Measured && !last.any() { // whatever goes before
 		return nil
 	}
@@ -95,15 +95,12 @@ func (r *Planner) searched(first *chain, start, before float64) *chain {
 	if best != nil {
 		most = best.cost
 	}
-	for _, tries := range within(rough.least, before) {
+	for _, tries := range within(rough.direct, rough.least, before) {
 		tries = math.Min(tries, most)
-		if found := last.finishing(most, r.nodes(first, start, rough.grid, rough.ways(tries))); found != nil {
-			if best = found; best.cost <= tries {
-				break
-			}
-			most = best.cost + 1e-6 // no more than it, and found again among those that cost as much
+		if found := last.finishing(math.Min(tries+1e-6, most), r.nodes(first, start, rough.grid, rough.ways(tries))); found != nil {
+			return found
 		}
-		if tries >= most || math.IsInf(rough.least, 1) {
+		if tries == most {
 			break
 		}
 	}
