@@ -2,6 +2,7 @@ package passes
 
 import (
 	"math"
+	"slices"
 
 	"borewright/process/pass"
 )
@@ -12,48 +13,55 @@ import (
 // A way that costs more with it than some chain may is left out. The search begins with little
 // more than the least that a chain costs, and where it finds none with more.
 
-// bound works rest out, back from the last node.
-func (g *roughs) bound(leastAfter func(least []float64, n *node, turned []float64)) {
+// bound works rest out, back from the last node. leastAfter lowers, of a node and some speeds, what is worth looking
+// for to the least that a chain still costs from there. A chain that costs more than most is not.
+func (g *roughs) bound(leastAfter func(least []float64, n *node, turned []float64), most float64) {
 	g.rest = make([][pass.MostSpeeds]float64, len(g.grid))
-	through := func(radius float64, i0, speed int) float64 {
-		least, end := math.Inf(1), i0
+	through := func(radius float64, i0, speed int, most float64) float64 {
+		least, end := most, i0
 		for end < len(g.grid) && g.grid[end]-radius <= g.DepthMost*(1+1e-9) {
 			end++
 		}
 		for i := end - 1; i >= i0; i-- { // the deepest leaves the least to do
-			if g.pass[speed]+g.rest[i][speed] < least && g.beyondBand(radius, g.grid[i]) {
-				least = math.Min(least, g.cheapest(g.entry(g.grid[i]-radius), speed)+g.rest[i][speed])
+			if left := least - g.rest[i][speed]; g.pass[speed] < left && g.beyondBand(radius, g.grid[i]) {
+				least = math.Min(least, g.cheapest(g.entry(g.grid[i]-radius), speed, left)+g.rest[i][speed])
 			}
 		}
 		return least
 	}
-	turned := make([]float64, len(g.rough))
+	turned, worth := make([]float64, len(g.rough)), make([]float64, len(g.rough))
 	for speed, pick := range g.rough {
-		turned[speed] = pick.RPM
+		turned[speed], worth[speed] = pick.RPM, most+1e-3-g.first.cost-g.pass[speed]
 	}
 	for i := len(g.grid) - 1; i >= 0; i-- {
-		leastAfter(g.rest[i][:len(turned)], &node{radius: g.grid[i]}, turned)
-		for speed := range g.rough {
-			g.rest[i][speed] = math.Min(g.rest[i][speed], through(g.grid[i], i+1, speed))
+		rest := g.rest[i][:len(turned)]
+		copy(rest, worth)
+		leastAfter(rest, &node{radius: g.grid[i]}, turned)
+		for speed := range rest {
+			rest[speed] = through(g.grid[i], i+1, speed, rest[speed])
 		}
 	}
-	direct := []float64{0}
-	leastAfter(direct, &node{radius: g.start, ways: []*chain{g.first}}, []float64{g.turned(g.first)})
-	g.direct, g.least = g.first.cost+direct[0], math.Inf(1)
+	g.least = most + 1e-3
 	for speed, pick := range g.rough {
-		g.least = math.Min(g.least, g.first.cost+through(g.start, 0, speed)+g.gearPrice(g.first, pick))
+		before := g.first.cost + g.gearPrice(g.first, pick)
+		g.least = math.Min(g.least, before+through(g.start, 0, speed, g.least-before))
 	}
 }
 
-// leastAfter fills in the least that the last passes cost from a radius, after passes that turned
-// at some speeds, rev/min; +Inf where none can be cut from there. Of a speed that has them cost so
+// leastFrom is the least that the last passes cost from the bore as it stands; +Inf where none can be cut.
+func (l *lastPasses) leastFrom(first *chain, start float64) float64 {
+	least := []float64{math.Inf(1)}
+	l.leastAfter(least, &node{radius: start, ways: []*chain{first}}, []float64{l.turned(first)})
+	return least[0]
+}
+
+// leastAfter lowers what is worth looking for behind a node, after passes that turned
+// at some speeds, rev/min, to the least that the last passes cost there; it stays where none can be cut, or
+// none for less. Of a speed that has them cost so
 // much more than another that nobody would choose it, it is enough to know that.
 func (l *lastPasses) leastAfter(least []float64, n *node, turned []float64) {
 	const more = 4 // minutes
-	most, best := math.Inf(1), math.Inf(1)
-	for i := range least {
-		least[i] = most
-	}
+	most, best := slices.Max(least), math.Inf(1)
 	if n.radius < l.lastFrom() {
 		return
 	}
@@ -105,18 +113,16 @@ func (l *lastPasses) leastAfter(least []float64, n *node, turned []float64) {
 	}
 }
 
-// within is what a chain may cost in the first search, and in those after it: a little more than
-// the least, without a roughing pass and with some, more, and then whatever it costs. before is what the
-// chain cost that was found with another wear; 0: there was none.
-func within(direct, roughed, before float64) []float64 {
-	more := func(least float64) float64 { return least + math.Max(1, least/20) }
-	first := more(math.Min(direct, roughed))
-	second := 1.2 * first
-	switch {
-	case before > math.Min(direct, roughed):
-		first, second = before+1, 1.2*(before+1)
-	case direct < roughed:
-		second = more(roughed)
+// more is what a chain may cost in the first search, a little more than the least.
+func more(least float64) float64 { return least + math.Max(1, least/20) }
+
+// within is what a chain may cost in the first search, and in those after it: a little more
+// than the least, more, and then whatever it costs. before is what the chain cost that was found
+// with another wear; 0: there was none.
+func within(least, before float64) []float64 {
+	first := more(least)
+	if before > least {
+		first = before + 1
 	}
-	return []float64{first, second, 4. / 3 * second, math.Inf(1)}
+	return []float64{first, 1.2 * first, 1.6 * first, math.Inf(1)}
 }

@@ -89,13 +89,18 @@ func (r *Planner) searched(first *chain, start, before float64) *chain {
 	if !r.Measured && !last.any() { // whatever goes before
 		return nil
 	}
-	rough := r.newRoughs(last.leastAfter, first, start, r.Aim)
-	best := last.only(first, start)
-	most := math.Inf(1)
+	best, most := last.only(first, start), math.Inf(1)
 	if best != nil {
 		most = best.cost
 	}
-	for _, tries := range within(rough.direct, rough.least, before) {
+	if direct := first.cost + last.leastFrom(first, start); direct < most {
+		if found := last.finishing(math.Min(most, more(direct)), []node{{start, []*chain{first}, first.cost}}); found != nil {
+			best, most = found, found.cost
+		}
+	}
+	rough := r.newRoughs(first, start, r.Aim)
+	rough.bound(last.leastAfter, most)
+	for _, tries := range within(rough.least, before) {
 		tries = math.Min(tries, most)
 		if found := last.finishing(math.Min(tries+1e-6, most), r.nodes(first, start, rough.grid, rough.ways(tries))); found != nil {
 			return found
