@@ -48,13 +48,16 @@ func (e *ending) work() {
 	e.worked = true
 	e.stroke = e.t.Stroke(0, e.pick.At(e.Aim), e.Aim)
 	e.last.Sings = e.sings(e.last)
+	e.spring, e.unsure = func() *springPass { return nil }, math.Inf(1)
+	if rough := e.Ra(e.last.Feed, e.Job.Cutter.NoseRadius.MM(), e.pick.At(e.Aim), setup.In); e.last.Sings > 1+1e-9 || rough > e.Visit.Ra.MM()*(1+1e-9) {
+		return // nor does a spring pass make it better
+	}
 	e.last = e.Swung(e.last)
 	e.spring = sync.OnceValue(e.springPass)
 	doubt, half := e.LeastBehind(e.last)
 	alone := e.LastVerdict(e.last, 0, doubt, half)
 	e.Chips(&alone, e.last)
-	e.alone, e.unsure = alone.OK(), math.Inf(1)
-	if e.alone {
+	if e.alone = alone.OK(); e.alone {
 		e.unsure = pass.MissPrice(doubt, half)
 	}
 	e.sprung = e.time + e.price.Chatter + e.LeastMiss()
