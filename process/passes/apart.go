@@ -15,11 +15,11 @@ import (
 // nil: there is none.
 func (r *Planner) roughed(first *chain, start, before float64) *chain {
 	to := r.Visit.RoughTo.MM()/2 + 1e-9
-	goal := r.lastNode(start, to)
 	g := r.newRoughs(first, start, to)
 	if len(g.grid) == 0 {
 		return nil
 	}
+	goal := g.grid[len(g.grid)-1]
 	g.bound(func(least []float64, n *node, _ []float64) {
 		if n.radius >= goal {
 			clear(least)
@@ -50,15 +50,6 @@ func (g *roughs) once(radius float64) float64 {
 		}
 	}
 	return least
-}
-
-// lastNode is the last radius of the grid up to one.
-func (r *Planner) lastNode(from, to float64) float64 {
-	grid, _ := r.GridFor(from, to)
-	if len(grid) == 0 {
-		return math.Inf(1)
-	}
-	return grid[len(grid)-1]
 }
 
 // Leaves is the bore that the planned passes leave, smallest and largest.

@@ -19,34 +19,22 @@ type lastPasses struct {
 	byDepth       [][]*ending // the same of each depth
 }
 
-// finisher is an edge of the finish with its table at one feed, and that of the semi-finish.
-type finisher struct {
-	*Planner
-	t      *pass.Table
-	before func() *pass.Table
-}
-
 // newLast are those of a search from a bore of radius start.
 func (r *Planner) newLast(start float64) *lastPasses {
 	l := &lastPasses{Planner: r, depths: slices.Clone(pass.FinishDepths)}
-	edges, n := [][]finisher{}, 0 // by feed
-	for _, feed := range slices.Backward(r.Feeds) {
-		if r.FinishFeed(feed, r.finish[0].Speed) {
-			var by []finisher
-			for _, p := range r.finishers(feed, false) {
-				by = append(by, finisher{p, l.table(p, feed), sync.OnceValue(func() *pass.Table { return l.table(p.semi, feed) })})
-			}
-			l.feeds, edges, n = append(l.feeds, feed), append(edges, by), n+len(by)
-		}
-	}
 	slices.SortStableFunc(l.depths, func(a, b float64) int { return cmp.Compare(math.Abs(a-pass.UsualFinish), math.Abs(b-pass.UsualFinish)) })
 	thin := l.Thin(l.Aim-start, l.light)
-	all := make([]ending, 0, n*len(l.depths)*len(l.finish)) // stays where it is: pointed into
-	for d, depth := range l.depths {
-		for i := range l.feeds {
-			for _, pick := range l.finish {
-				for _, by := range edges[i] {
-					all = append(all, by.newEnding(by.t, by.before, pick, d, by.SemiSize(depth)))
+	for _, feed := range slices.Backward(r.Feeds) {
+		if !r.FinishFeed(feed, r.finish[0].Speed) {
+			continue
+		}
+		l.feeds = append(l.feeds, feed)
+		for _, by := range r.finishers(feed, false) {
+			t, before := l.table(by, feed), sync.OnceValue(func() *pass.Table { return l.table(by.semi, feed) })
+			all := make([]ending, 0, len(l.depths)*len(l.finish)) // stays where it is: pointed into
+			for d, depth := range l.depths {
+				for _, pick := range l.finish {
+					all = append(all, by.newEnding(t, before, pick, d, by.SemiSize(depth)))
 					e := &all[len(all)-1]
 					e.least = e.passes + e.leastSemi(thin)
 					l.cheapest = append(l.cheapest, e)
