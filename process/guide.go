@@ -8,6 +8,9 @@ import (
 	"borewright/process/qty"
 )
 
+// BushWall is the least that a bush for a bar has beside it. Common practice, no source.
+const BushWall = 2540 * qty.Micrometre
+
 // Guide is the station whose bush carries the end of the bar, as it is seen from the face that the
 // job is; nil: none does, or a bearing on the machine.
 func (j *Job) Guide() *Station {

@@ -219,7 +219,7 @@ func (b *builder) metals() page.Block {
 		t.Caption = strings.Replace(t.Caption, "make,", "make in the place of "+of+",", 1)
 	}
 	for _, m := range all {
-		t.Rows = append(t.Rows, page.Row{Cells: []string{m.ID, strconv.Itoa(m.Passes), fmt.Sprintf("%.0f", m.Minutes), qty.KindChance.Bare(m.Chance), b.Words.Say(fact.New(m.Voice()))}})
+		t.Rows = append(t.Rows, page.Row{Cells: []string{m.ID, strconv.Itoa(m.Passes), qty.KindWholeMinutes.Bare(m.Minutes), qty.KindChance.Bare(m.Chance), b.Words.Say(fact.New(m.Voice()))}})
 	}
 	return t
 }

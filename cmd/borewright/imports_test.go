@@ -80,7 +80,7 @@ func TestImportsPointDown(t *testing.T) {
 		"post/verify/offaxis":  "post/verify/script post/rs274 process/schedule process process/qty",
 		"post/verify/travels":  "post/verify/script post/rs274 process process/qty",
 		"post/verify/mouth":    "post/verify/script post/rs274 process/schedule process process/qty",
-		"post/verify/around":   "post/verify/script post/rs274 process/plan process",
+		"post/verify/around":   "post/verify/script post/rs274 process/plan process/schedule process process/qty",
 		"post/verify":          "post/verify/through post/verify/mouth post/sum post/verify/sentence post/verify/travels post/verify/around post/verify/offaxis post/verify/script post/verify/remark post/rs274 process/plan process/passes process/schedule process process/qty process/storage",
 		"sheets/draw":          "process/qty",
 		"sheets/words":         "process/doubt process/choice process/ways process/remedy process/landing process/fact process/record process/revision process/plan process/measured process/sleeve process/place process/passes process/schedule process/setup process process/fit process/fit/seats process/clearance process/geom process/qty process/source process/turns",

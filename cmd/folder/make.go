@@ -55,7 +55,7 @@ func Said(p *plan.Plan) Answer {
 	if n != 1 {
 		passes = fmt.Sprintf("%d passes", n)
 	}
-	return Answer{passes + ", " + qty.KindMinutes.Say(p.Minutes), 0}
+	return Answer{passes + ", " + qty.KindTime.Say(p.Minutes), 0}
 }
 
 // Maker makes jobs into a folder of each below one.

@@ -69,6 +69,8 @@ type follower struct {
 	exit   exit
 	levels []qty.Length // of stops, of moves onto the axis and of the end, in front of the face
 
+	before []around.Stand // bores that do not stand as found
+
 	cuts    []Cut
 	minutes float64
 	final   qty.Diameter
@@ -105,7 +107,7 @@ func newFollower(p *plan.Plan, bores []through.Bore, v *plan.Visit, out *script.
 	f := &follower{
 		job: j, control: j.Machine.Control, v: v, out: out, u: j.Machine.Control.Units,
 		half: script.LeastInput(j.Machine.Control)/2 + 1, letter: byte(j.FeedLetter()), last: -1, again: -1,
-		parts: partsOf(j), walls: wallsOf(p, bores),
+		parts: partsOf(j), before: around.Before(p, bores[0].Visit, bores[0].Index), walls: wallsOf(p, bores),
 		shape: newShape(bores), bores: bores,
 		near: map[int]Clearance{}, places: map[int]sentence.Place{}, wrongAt: map[qty.Length]bool{}, travel: travels.Ways{},
 	}

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"borewright/post/rs274"
 	"borewright/post/verify/around"
@@ -256,13 +255,7 @@ func (f *follower) assumed() []string {
 	if f.v.Shift() > 0 || f.way != nil {
 		out = append(out, fmt.Sprintf("After M19 the tip points to %s, seen from the spindle: try it in the air before the first cut.", f.control.TipAtStop))
 	}
-	var before []string
-	for _, b := range around.BoredBefore(f.job, f.shape.spans[0].station) {
-		before = append(before, f.job.Stations[b.Station].Name)
-	}
-	if len(before) > 0 {
-		out = append(out, "Bored before this one, by the order of the job, and at their finished size: "+strings.Join(before, ", ")+".")
-	}
+	out = append(out, around.Bored(f.job, f.before)...)
 	if f.job.Bar.Outboard != nil {
 		out = append(out, around.Held(f.job))
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"borewright/post/rs274"
+	"borewright/post/verify/around"
 	"borewright/post/verify/script"
 	"borewright/post/verify/through"
 	"borewright/process"
@@ -319,7 +320,7 @@ func (f *follower) pieces() []Piece {
 	var out []Piece
 	for i, st := range f.job.Stations {
 		if !slices.ContainsFunc(f.bores, func(b through.Bore) bool { return b.Index == i }) {
-			out = append(out, Piece{Station: st.Name, From: st.From, To: st.To, Diameter: st.Diameter})
+			out = append(out, Piece{Station: st.Name, From: st.From, To: st.To, Diameter: around.WideAt(f.job, f.before, i)})
 			continue
 		}
 		first := len(out)

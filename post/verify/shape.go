@@ -79,24 +79,16 @@ func (s *shape) split(at qty.Length) {
 	}
 }
 
-// wallsOf are the stations that are not bored now. Bores are cut in the order of
-// the job: those before this one stand at their least finished size, sleeved or
-// not, those after it as found.
+// wallsOf are the stations that are not bored now. Those that are bored before stand at their least
+// size, sleeved or not, the others as found.
 func wallsOf(p *plan.Plan, bores []through.Bore) []wall {
-	at := map[int]qty.Diameter{}
-	for _, b := range around.BoredBefore(p.Job, bores[0].Index) {
-		at[b.Station] = b.Finish.Low
-	}
+	before := around.Before(p, bores[0].Visit, bores[0].Index)
 	var out []wall
 	for i, st := range p.Job.Stations {
 		if slices.ContainsFunc(bores, func(b through.Bore) bool { return b.Index == i }) {
 			continue
 		}
-		d := st.Diameter
-		if low := at[i]; low > 0 {
-			d = low
-		}
-		out = append(out, wall{name: st.Name, station: i, from: st.From, to: st.To, radius: down(d)})
+		out = append(out, wall{name: st.Name, station: i, from: st.From, to: st.To, radius: down(around.WideAt(p.Job, before, i))})
 		if st.Blind {
 			out = append(out, wall{name: st.Name, station: i, from: st.To + st.Relief, to: endless, floor: true})
 		}

@@ -1,12 +1,15 @@
 package verify
 
 import (
+	"slices"
+	"strings"
 	"testing"
 
 	"borewright/post/verify/through"
 	"borewright/process"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // Bores before this one by the job stand at their least finished size, wider or
@@ -31,5 +34,42 @@ func TestWallsGoByTheOrderOfTheJob(t *testing.T) {
 	}
 	if len(walls) != len(want) {
 		t.Errorf("%d walls, want %d", len(walls), len(want))
+	}
+}
+
+// TestWhatOthersStandAt: a station that a program does not cut is told, and held against the bar, by
+// the size that it has then: finished from the other face, roughed, or as found still, because a bore that is
+// listed later is finished first.
+func TestWhatOthersStandAt(t *testing.T) {
+	first := strings.Replace(shipped("gear-case/job.toml")(t), `station   = "far side"`+"\nrepair ", `station   = "far side"`+"\nfirst = true\nrepair ", 1)
+	for _, row := range []struct {
+		why, text, bore string
+		part            schedule.Part
+		of              string
+		want            float64
+	}{
+		{"finished before from the other face", shipped("swing-bridge/both.toml")(t), "bridge seat", schedule.Whole, "shore seat", 162},
+		{"not begun yet from the other face", shipped("swing-bridge/both.toml")(t), "shore seat", schedule.Whole, "bridge seat", 160.1},
+		{"roughed, the casting not at rest yet", shipped("gear-case/job.toml")(t), "middle web", schedule.Roughing, "drive side", 181.5},
+		{"finished", shipped("gear-case/job.toml")(t), "middle web", schedule.Finishing, "drive side", 182},
+		{"listed before, and cut after it", first, "far side", schedule.Whole, "drive side", 180.1},
+	} {
+		p := planned(t, row.text, "cnc-110mm", "")
+		for b, x := range p.Bores {
+			for k, v := range x.Visits {
+				if x.Station.Name != row.bore || v.Part != row.part {
+					continue
+				}
+				got := Check(written(t, p, b, k), "p.nc", p, b, k)
+				i := slices.IndexFunc(got.Shape, func(s Piece) bool { return s.Station == row.of })
+				if !got.Proven || i < 0 || got.Shape[i].Diameter.MM() != row.want {
+					t.Errorf("%s: proven %v, %+v; want Ø%v", row.why, got.Proven, got.Shape, row.want)
+				}
+				row.bore = ""
+			}
+		}
+		if row.bore != "" {
+			t.Errorf("%s: the plan has no such visit", row.why)
+		}
 	}
 }

@@ -13,9 +13,6 @@ import (
 // the tip stands in front of the bore. Common practice, no source.
 const inBush = 10 * qty.Millimetre
 
-// leastWall is the least that a bush for a bar has beside it. Common practice, no source.
-const leastWall = 2540 * qty.Micrometre
-
 // checkGuide sees that a bush in a station of the work carries the bar during the whole of every
 // cut; false where the bar runs in none.
 func (c *checker) checkGuide(cuts []bored) bool {
@@ -46,10 +43,13 @@ func (c *checker) checkGuide(cuts []bored) bool {
 	}
 	switch {
 	case g == nil && (&checker{j: c.whole}).behind(o.Station) >= 0:
-		c.Badf(key, c.oneOf(behind, "outboard"), "%q lies behind %q, which is closed: the bar does not come to it from the %s face", o.Station, j.Closed, *j.Seen)
+		c.Badf(key, c.oneOf(behind, "outboard"), "%q lies behind %q, which is closed: the bar does not come to it from the %s face", o.Station, c.closed(), *j.Seen)
 		return true
 	case g == nil:
 		c.Badf(key, c.oneOf(behind, "outboard"), "there is no station %q", source.Show(o.Station))
+		return true
+	case g.Blind:
+		c.Badf(key, c.oneOf(behind, "it"), "%q is closed, and the bar slides on through a bush as it cuts", g.Name)
 		return true
 	case b.Inboard != nil:
 		c.Bad(key, "a line bar runs in two bearings that stand on the machine", "leave inboard out, or write at = … in place of station")
@@ -75,8 +75,8 @@ func (c *checker) checkGuide(cuts []bored) bool {
 			c.Badf(key, "what runs in the bush is one plain step", "the bar has a shoulder between %s and %s from the nose, which runs in %q", c.Len(near), c.Len(far), g.Name)
 		case slices.ContainsFunc(b.Steps[step:], func(s process.Step) bool { return s.Diameter > b.Steps[step].Diameter }):
 			c.Badf(key, "no step beyond the bush may be thicker than what runs in it", "the end of the bar does not go through a bush for %s", c.Dia(b.Steps[step].Diameter))
-		case b.Steps[step].Diameter.Plus(2*leastWall) > g.Diameter:
-			c.Badf(key, "take a wider station or a thinner bar", "a bush for a bar of %s does not go into %q, which is %s: its wall would be thinner than %s", c.Dia(b.Steps[step].Diameter), g.Name, c.Dia(g.Diameter), c.Len(leastWall))
+		case b.Steps[step].Diameter.Plus(2*process.BushWall) > g.Diameter:
+			c.Badf(key, "take a wider station or a thinner bar", "a bush for a bar of %s does not go into %q, which is %s: its wall would be thinner than %s", c.Dia(b.Steps[step].Diameter), g.Name, c.Dia(g.Diameter), c.Len(process.BushWall))
 		default:
 			continue
 		}

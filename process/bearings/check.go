@@ -62,6 +62,14 @@ func (c *checker) boredStations() []bored {
 	return all
 }
 
+// closed is the station whose closed end shuts the line, as the job is seen; "": none.
+func (c *checker) closed() string {
+	if last := c.j.Stations[len(c.j.Stations)-1]; last.Blind {
+		return last.Name
+	}
+	return c.j.Closed
+}
+
 // checkSupport sees that the outboard bearing carries the bar beyond the work
 // during the whole of every cut.
 func (c *checker) checkSupport(cuts []bored) {
@@ -74,12 +82,8 @@ func (c *checker) checkSupport(cuts []bored) {
 	const key = "bar.outboard.at"
 	last := c.j.Stations[len(c.j.Stations)-1]
 	switch {
-	case last.Blind || c.j.Closed != "":
-		closed := c.j.Closed
-		if last.Blind {
-			closed = last.Name
-		}
-		c.Bad("bar.outboard", fmt.Sprintf("the bar cannot come out to a bearing: %q is closed", closed), "leave outboard out, or the line is not blind")
+	case c.closed() != "":
+		c.Bad("bar.outboard", fmt.Sprintf("the bar cannot come out to a bearing: %q is closed", c.closed()), "leave outboard out, or the line is not blind")
 	case o.At > b.Stickout():
 		c.Badf(key, "lengthen the bar, or bring the bearing nearer", "the bearing stands %s from the nose, beyond the end of the bar, %s", c.Len(o.At), c.Len(b.Stickout()))
 	case o.At <= b.CutterAt:

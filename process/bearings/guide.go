@@ -30,7 +30,8 @@ func Fill(j *process.Job) {
 func CheckGuides(r *keys.Reader, j *process.Job) map[int]bool {
 	c, said := &checker{Reader: r, j: j}, map[int]bool{}
 	circle, line := false, false // one mistake, however many bores are in it
-	if o := j.Bar.Outboard; o != nil && o.Station != "" {
+	told := slices.ContainsFunc(r.Found, func(p source.Problem) bool { return p.Key == "bar.outboard.station" })
+	if o := j.Bar.Outboard; o != nil && o.Station != "" && !told {
 		if at := c.behind(o.Station); at >= 0 && j.BoreAt(at) >= 0 {
 			c.Badf("bar.outboard.station", fmt.Sprintf("write guide = { station = %q } in the bores that it is to carry the bar for", o.Station), "%q is bored in this job itself", o.Station)
 		}
@@ -51,7 +52,7 @@ func CheckGuides(r *keys.Reader, j *process.Job) map[int]bool {
 		case c.behind(b.Guide.Station) < 0:
 			bad(behind, "there is no station %q", source.Show(b.Guide.Station))
 		case here.behind(b.Guide.Station) < 0:
-			bad(behind, "%q lies behind %q, which is closed: the bar does not come to it from the %s face", b.Guide.Station, here.j.Closed, b.Face)
+			bad(behind, "%q lies behind %q, which is closed: the bar does not come to it from the %s face", b.Guide.Station, here.closed(), b.Face)
 		case j.Bar.Inboard != nil && line:
 			said[i] = true
 		case j.Bar.Inboard != nil:
@@ -129,21 +130,42 @@ func (c *checker) circle(from int) (all []int) {
 // does. One for all bores of a job of both faces lies behind those of each, seen from there.
 func (c *checker) oneOf(depth qty.Length, key string) string {
 	var names []string
+	none := "no station"
 	for _, s := range c.j.Stations {
-		if s.From >= depth {
+		switch {
+		case s.From < depth:
+		case s.Blind: // the bar slides on through its bush as it cuts
+			none = "no open station"
+		default:
 			names = append(names, s.Name)
 		}
 	}
 	if c.whole != nil && faces.Both(c.whole) {
 		names = slices.DeleteFunc(names, func(name string) bool { return !c.behindAll(name) })
-		if len(names) == 0 {
-			return "leave outboard out, and write guide = { station = … } in the bores that a bush can carry the bar for: no station lies behind the bores of both faces"
+		if len(names) == 0 && c.guides() {
+			return "leave outboard out, and write guide = { station = … } in the bores that a bush can carry the bar for: " + none + " lies behind the bores of both faces"
 		}
 	}
 	if len(names) == 0 {
-		return "leave " + key + " out: no station lies behind what is bored"
+		return "leave " + key + " out: " + none + " lies behind what is bored"
 	}
 	return "take one behind what is bored: " + source.Quoted(names)
+}
+
+// guides is whether an open station lies behind a bore of a job of both faces, seen from its face, so
+// that a bush there could carry the bar for it.
+func (c *checker) guides() bool {
+	for i, b := range c.whole.Bores {
+		if b.Station < 0 {
+			continue
+		}
+		seen := faces.Of(c.whole, i)
+		own := seen.Stations[seen.Bores[i].Station]
+		if slices.ContainsFunc(seen.Stations, func(s process.Station) bool { return !s.Blind && s.From >= own.To }) {
+			return true
+		}
+	}
+	return false
 }
 
 // behindAll is whether a station that is not bored lies behind all bores of a job of both faces that

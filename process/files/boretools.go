@@ -76,6 +76,7 @@ func (c *checker) listedTools(n named.Pair) (bar *process.ShopBar, cutter *proce
 		if at := slices.IndexFunc(c.j.Shop, func(b process.ShopBar) bool { return b.Name != "" && reflect.DeepEqual(b.Steps, own.Steps) }); at >= 0 {
 			bar = &c.j.Shop[at]
 		}
+	case len(c.j.Shop) == 0 && c.Given("bars"): // whose mistakes are told
 	case len(c.j.Shop) == 0:
 		c.Bad(n.BarKey, "names a bar of a list, and the job names no list", "write bars = … at the top of the file, or leave it out")
 	default:
@@ -86,6 +87,7 @@ func (c *checker) listedTools(n named.Pair) (bar *process.ShopBar, cutter *proce
 		if at := slices.IndexFunc(c.j.Drawer, func(k process.ShopCutter) bool { return k.Name != "" && k.Name == c.j.Cutter.Name }); at >= 0 {
 			cutter = &c.j.Drawer[at]
 		}
+	case len(c.j.Drawer) == 0 && (c.Given("cutters") || c.Given("bars") && len(c.j.Shop) == 0):
 	case len(c.j.Drawer) == 0:
 		c.Bad(n.CutterKey, "names a cutter of a list, and the job names none that has cutters", "write cutters = … at the top of the file, or leave it out")
 	default:
@@ -136,6 +138,12 @@ func (c *checker) checkFor(t *process.Tools, bore int, less qty.Length) {
 	d.checkBar()
 	d.checkCutter()
 	for _, p := range d.Found {
+		if p.Key == "bar.outboard" && b.Guide == nil { // whatever bar runs in it: said once, where it is written
+			if !slices.ContainsFunc(c.Found, func(o source.Problem) bool { return o.Key == p.Key }) {
+				c.Bad(p.Key, p.What, p.Allowed)
+			}
+			continue
+		}
 		if guide := source.El("bore", bore) + ".guide"; b.Guide != nil && strings.HasPrefix(p.Key, "bar.outboard") {
 			c.Bad(guide, p.What, p.Allowed)
 			continue

@@ -2,6 +2,7 @@ package files
 
 import (
 	"errors"
+	"os"
 	"strings"
 	"testing"
 
@@ -190,5 +191,20 @@ func TestBadToolsOfABore(t *testing.T) {
 		if err == nil || strings.Count(err.Error(), "\n") > 0 || !strings.HasSuffix(err.Error(), row.want) {
 			t.Errorf("%s %s:\n%v\nwant\n%s", row.top, row.second, err, row.want)
 		}
+	}
+}
+
+// TestMistakesOfAListAreToldOnce: where a list cannot be read, what its entries are named by is not told to
+// be missing besides.
+func TestMistakesOfAListAreToldOnce(t *testing.T) {
+	data, err := os.ReadFile("../../testdata/jobs/swing-bridge/both.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := strings.NewReplacer("order        =", "bars = \"rack.toml\"\norder        =",
+		"station   = \"bridge seat\"\n", "station   = \"bridge seat\"\nbar = \"stub\"\ncutter = \"bit\"\n").Replace(string(data))
+	_, err = Job("job.toml", []byte(text), func(string) ([]byte, error) { return []byte("units = \"mm\"\n[[bar]]\nname = \"stub\"\n"), nil })
+	if err == nil || strings.Contains(err.Error(), "bore[2]") || !strings.Contains(err.Error(), "bar[1].steps: is missing") {
+		t.Errorf("%v", err)
 	}
 }

@@ -259,6 +259,9 @@ func NewReach(s *setup.Setup, l *LineUp, bore int, v *schedule.Visit) (*Reach, e
 				d = w.Passes[0].Before
 			}
 			free := d - 2*(st.At.Length()+w.Unsure+w.Needs.Chips.Least)
+			if st.Bush { // the bar turns in it, wherever it stands
+				free = d - 2*process.BushWall.MM()
+			}
 			r.Largest = min(r.Largest, qty.Diameter(u.Down(qty.FromMM(free))))
 		}
 	}

@@ -63,12 +63,8 @@ func learned(job *process.Job, results *process.Results) (*measured.Learned, err
 	if err != nil {
 		return nil, err
 	}
-	s := passes.New(bar)
-	list := func(b process.Bore) ([]schedule.Visit, error) {
-		_, list, err := visits(s, b, place.AsFound(job.Stations[b.Station], b), [2]qty.Diameter{}, nil)
-		return list, err
-	}
-	return learnedBy(s, results, list, func() []Bore { return attempt(job, nil).Bores })
+	list := func(b process.Bore) ([]schedule.Visit, error) { return visitsOf(job, job.BoreAt(b.Station), nil) }
+	return learnedBy(passes.New(bar), results, list, func() []Bore { return attempt(job, nil).Bores })
 }
 
 // learnedBy is the same, asking for the visits of a bore, without passes, and for the bores as
@@ -121,7 +117,7 @@ func learnedBy(s *passes.Planning, results *process.Results, list func(process.B
 // obey stops the plan where measurements stop it, and takes their cautions over.
 func (p *Plan) obey(s measured.Standing) {
 	for _, x := range s.Stops {
-		p.stop(x.Where, x.What)
+		p.stopAnyBar(x.Where, x.What)
 	}
 	p.Cautions = append(p.Cautions, s.Cautions...)
 }

@@ -215,6 +215,11 @@ func TestBothFacesNarrowShore(t *testing.T) {
 	if n := len(p.Bores[1].Visits[1].Passes) - 1; left == nil || left.N != 2 || len(left.Passes) != n {
 		t.Errorf("beside the hold after the first pass inside: %v, want %d passes more", left, n)
 	}
+	// The visits that an entry is learned by are those of the far face, too: a bar that went in from neither face
+	// would not get past the shore seat, and the sleeve would be one without a second visit.
+	if q := plan.MakeAfter(p.Job, results(done(0), done(1), after(p, 1, 2, first.N, first.Expected.MM(), 0))); !q.Feasible || len(q.Bores) != 1 || len(q.Bores[0].Visits[0].Passes) != len(left.Passes) {
+		t.Errorf("behind the first pass inside: %v", q.Reasons)
+	}
 }
 
 // TestBothFacesToldOnce: bars are judged from the face that they cut from, and from no other: what is wrong

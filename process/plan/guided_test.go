@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"bytes"
 	"math"
 	"os"
 	"slices"
@@ -111,5 +112,30 @@ func TestGuideInDoubt(t *testing.T) {
 	job.Places["bore[0].guide.place_error"] = job.Places["bore[0].guide"]
 	if swept, _ := bushes(attempt(job, nil)); math.Abs(swept[0]-0.005) > micron/10 {
 		t.Errorf("a bush that was swept: %v", swept)
+	}
+}
+
+// TestBarOfABushHasItsWall: the plain bar that is told to pass at the most leaves the bush that it runs in
+// its wall. One so thick is read, and one thicker by a step of the last decimal is not.
+func TestBarOfABushHasItsWall(t *testing.T) {
+	data, err := os.ReadFile("../../testdata/jobs/reel-stand/job.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	job, err := files.Job("job.toml", data, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := attempt(job, nil).Bores[0].Visits[0].Reach
+	plain := "[ { diameter = 3.5, length = 1.5 }, { diameter = 2.25, length = 34.5 } ]"
+	if !bytes.Contains(data, []byte(plain)) {
+		t.Fatal("the bar of the job is another")
+	}
+	for more, reads := range map[qty.Length]bool{0: true, job.Round(0.001, 0.0001): false} {
+		d := job.Units.Bare(qty.Plain(r.Largest.Length() + more))
+		_, err := files.Job("job.toml", bytes.Replace(data, []byte(plain), []byte("[ { diameter = "+d+", length = 36 } ]"), 1), nil)
+		if (err == nil) != reads {
+			t.Errorf("Ø%s of the Ø%s told: %v", d, job.Units.Bare(r.Largest), err)
+		}
 	}
 }

@@ -50,7 +50,7 @@ const (
 
 // try plans without looking for ways out.
 func try(job *process.Job, k *measured.Learned, how effort) *Plan {
-	p := &Plan{Job: job, Feasible: true, known: k, made: true, bushes: map[string]*place.Bush{}, listed: &listed{known: map[listedOf]func() ([]schedule.Visit, error){}}}
+	p := &Plan{Job: job, Feasible: true, known: k, made: true, bushes: map[string]*place.Bush{}, listed: new(sync.Map)}
 	p.Seek = sync.OnceValue(func() ways.Found { return ways.Free(p.asked(), p.outcome()) })
 	bar, err := setup.New(job)
 	if err != nil {
@@ -97,6 +97,12 @@ func (p *Plan) Another(job *process.Job) *Plan {
 func (p *Plan) stop(where string, what fact.Fact) {
 	p.Feasible = false
 	p.Reasons = append(p.Reasons, Reason{Where: where, What: what})
+}
+
+// stopAnyBar is stop by something that no other bar would free: it is the sleeve's, the casting's or the sweeps'.
+func (p *Plan) stopAnyBar(where string, what fact.Fact) {
+	p.stop(where, what)
+	p.Reasons[len(p.Reasons)-1].anyBar = true
 }
 
 // planned plans the passes of a visit, numbered from first; once more where a line that

@@ -8,7 +8,6 @@ import (
 	"borewright/process/fact"
 	"borewright/process/measured"
 	"borewright/process/passes"
-	"borewright/process/place"
 	"borewright/process/schedule"
 	"borewright/process/setup"
 )
@@ -64,46 +63,20 @@ func (p *Plan) Resume(bore, visit int) func(process.Measured) *Visit {
 	}
 }
 
-// listed are the visits of bores, without passes, as the job has them and as they are by what was
-// learned for a plan, each worked out once for all that ask for it, side by side too.
-type listed struct {
-	mu    sync.Mutex
-	known map[listedOf]func() ([]schedule.Visit, error)
-}
-
 // listedOf is a station, and whether anything was learned.
 type listedOf struct {
 	station int
 	learned bool
 }
 
-// lists gives the visits of a bore, without passes, by what was learned so far.
+// lists gives the visits of a bore, without passes, by what was learned so far: each is worked out once for
+// all that ask for it, side by side too.
 func (p *Plan) lists(k *measured.Learned) func(process.Bore) ([]schedule.Visit, error) {
 	return func(b process.Bore) ([]schedule.Visit, error) {
-		all, err := p.listed.of(listedOf{b.Station, k != nil}, func() ([]schedule.Visit, error) {
-			i := p.Job.BoreAt(b.Station)
-			seen := p.seenBy(i).Using(p.Job.ToolsOf(i, false))
-			bar, err := setup.New(seen)
-			if err != nil {
-				return nil, err
-			}
-			s, own := passes.New(bar), seen.Bores[i]
-			if k != nil {
-				s.Learned = knownOf{k, p.Job.ToolsOf(i, false)}
-			}
-			_, all, err := visits(s, own, place.AsFound(seen.Stations[own.Station], own), k.Housing(p.Job, b), nil)
-			return all, err
-		})
+		once, _ := p.listed.LoadOrStore(listedOf{b.Station, k != nil}, sync.OnceValues(func() ([]schedule.Visit, error) {
+			return visitsOf(p.Job, p.Job.BoreAt(b.Station), k)
+		}))
+		all, err := once.(func() ([]schedule.Visit, error))()
 		return slices.Clone(all), err
 	}
-}
-
-func (l *listed) of(what listedOf, work func() ([]schedule.Visit, error)) ([]schedule.Visit, error) {
-	l.mu.Lock()
-	if l.known[what] == nil {
-		l.known[what] = sync.OnceValues(work)
-	}
-	known := l.known[what]
-	l.mu.Unlock()
-	return known()
 }

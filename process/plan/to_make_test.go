@@ -96,3 +96,17 @@ func TestBarToMakeForTheList(t *testing.T) {
 		t.Fatalf("%d bars to make: %+v", len(found), found)
 	}
 }
+
+// TestNoWordOfBarsWhereNoneIsAtFault: a sleeve that cannot bear its load stops a plan whatever the bar, and
+// nothing is said of bars to make.
+func TestNoWordOfBarsWhereNoneIsAtFault(t *testing.T) {
+	t.Parallel()
+	slow.Test(t, "a search of ways")
+	text := strings.NewReplacer(`"rebore"`, `"sleeve"`, "wear    =", "# wear", "from = 6.0, to = 7.25, diameter = 3.546", "from = 1.5, to = 2.75, diameter = 3.546, wall = 0.8", "length = 7.5", "length = 3.0",
+		"\n[lineup]\ncoaxial = 0\n", "\n").Replace(seatJob)
+	text = strings.Replace(text, "3.625", "3.5", 1) + "[sleeve]\nmaterial = \"steel-1026\"\noutside = 3.875\nfit = \"H7/p6\"\ntorque = 20000\n"
+	p := madeOf(t, text)
+	if found := p.Free(); p.Feasible || len(p.Reasons) != 1 || len(found) > 0 || !p.NoBar().None() {
+		t.Errorf("feasible %v, %v, %d ways, %v", p.Feasible, p.Reasons, len(found), p.NoBar())
+	}
+}

@@ -6,6 +6,8 @@
 package plan
 
 import (
+	"sync"
+
 	"borewright/process"
 	"borewright/process/fact"
 	"borewright/process/field"
@@ -48,7 +50,7 @@ type Plan struct {
 	bushes  map[string]*place.Bush         // that bars ran in, by the station that was bored so
 	noLine  fact.Fact                      // why the sweeps of the job give no LineUp; nothing: they do, or there are none
 	made    bool                           // by the planner, from a job that Load accepted
-	listed  *listed                        // the visits of its bores, for those who ask how it goes on
+	listed  *sync.Map                      // the visits of its bores, for those who ask how it goes on
 }
 
 // Schema names the layout of plan.json. Fields are added, never renamed.
@@ -100,6 +102,8 @@ func (p *Plan) NoLineUp() fact.Fact { return p.noLine }
 type Reason struct {
 	Where string    // "job.toml:31:1: bar", or "" when no one key is to blame
 	What  fact.Fact // what stops it
+
+	anyBar bool // whatever the bar
 }
 
 // Visit is one time at the machine for one bore, with what was found of the

@@ -2,12 +2,15 @@ package plan
 
 import (
 	"borewright/process"
+	"borewright/process/faces"
 	"borewright/process/fact"
+	"borewright/process/measured"
 	"borewright/process/pass"
 	"borewright/process/passes"
 	"borewright/process/place"
 	"borewright/process/qty"
 	"borewright/process/schedule"
+	"borewright/process/setup"
 	"borewright/process/sleeve"
 )
 
@@ -29,6 +32,23 @@ func visits(s *passes.Planning, b process.Bore, shape place.Found, housing [2]qt
 		N: 1, Title: fact.New(Rebore), Material: s.Job.Material,
 		Start: shape.Least, StartMost: shape.Most, Limits: schedule.FinishLimits(s.Job.Units, b), Ra: b.Ra, Roundness: b.Roundness,
 	}}, nil
+}
+
+// visitsOf are the visits of a bore of a job, by its index, without passes, as they are laid out from its
+// face and with its tools, by what was learned; nil: nothing was.
+func visitsOf(job *process.Job, bore int, k *measured.Learned) ([]schedule.Visit, error) {
+	tools := job.ToolsOf(bore, false)
+	seen := faces.Of(job, bore).Using(tools)
+	bar, err := setup.New(seen)
+	if err != nil {
+		return nil, err
+	}
+	s, b := passes.New(bar), seen.Bores[bore]
+	if k != nil {
+		s.Learned = knownOf{k, tools}
+	}
+	_, all, err := visits(s, b, place.AsFound(seen.Stations[b.Station], b), k.Housing(job, job.Bores[bore]), nil)
+	return all, err
 }
 
 // housed is the edge as the visit to the housing of a bore leaves it, or what is left of that

@@ -74,6 +74,9 @@ func (p *Plan) asked() *ways.Asked {
 // outcome is how a plan stands beside another.
 func (p *Plan) outcome() ways.Outcome {
 	o := ways.Outcome{Feasible: p.Feasible, Stops: len(p.Reasons), Minutes: p.Minutes, Chance: 1, Noisiest: setup.Stability{Margin: [2]float64{math.Inf(1), math.Inf(1)}}}
+	for _, r := range p.Reasons {
+		o.AnyBar = o.AnyBar || r.anyBar
+	}
 	for _, b := range p.Bores {
 		for _, v := range b.Visits {
 			o.Short = max(o.Short, v.Short)

@@ -128,7 +128,7 @@ func (p *Plan) begin(i int, b process.Bore) *work {
 	}
 	if w.Sleeve != nil {
 		for _, why := range w.Sleeve.Stops {
-			p.stop(job.Where("sleeve"), w.says(why))
+			p.stopAnyBar(job.Where("sleeve"), w.says(why))
 		}
 	}
 	left := p.known.Rest(job, i, list, 1)
@@ -147,7 +147,7 @@ func (p *Plan) begin(i int, b process.Bore) *work {
 	}
 	if bored > 0 {
 		if why := place.TooLittleLeft(job, st, bored, w.Sleeve != nil); !why.None() {
-			p.stop(job.Where(fmt.Sprintf("station[%d].wall", job.Bores[i].Station)), w.says(why))
+			p.stopAnyBar(job.Where(fmt.Sprintf("station[%d].wall", job.Bores[i].Station)), w.says(why))
 		}
 	}
 	return w

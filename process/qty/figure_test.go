@@ -105,6 +105,8 @@ func TestSay(t *testing.T) {
 		{KindChance.Of(0.9962), "99.6 %", "99.6 %"},
 		{KindTime.Of(200), "3 h 20 min", "3 h 20 min"},
 		{KindTime.Of(44.2), "45 min", "45 min"},
+		{KindWholeMinutes.Of(44.2), "45 min", "45 min"}, // as KindTime: one plan is told one time
+		{KindWholeMinutes.Of(0.1 + 0.2 + 2.7), "3 min", "3 min"},
 		{KindSlope.Of(0.12), "0.12 mrad (0.036 mm in 300)", "0.12 mrad (0.0014 in in 12)"},
 		{KindAngle.Of(7.5), "7.5°", "7.5°"},
 		{KindNumber.Of(-0.00001), "0", "0"},

@@ -48,7 +48,7 @@ const (
 	KindCuttingSpeed                  // of the edge over the work
 	KindExactCuttingSpeed             // the same to one decimal, for comparing
 	KindMinutes                       // a time to a tenth of a minute: of a pass
-	KindWholeMinutes                  // a time to the nearest minute: of a plan
+	KindWholeMinutes                  // a time up to the next minute: of a plan
 	KindTime                          // a time for a person, up to the next minute: "45 min", "3 h 20 min"
 	KindSeconds                       // a dwell
 	KindFrequency                     // vibration
@@ -175,7 +175,7 @@ var table = [...]row{
 	KindCuttingSpeed:      {name: "cutting speed", base: "m/min", metric: as("m/min", 1, 1, places(0)), inches: as("ft/min", 1, metresPerFoot, places(0))},
 	KindExactCuttingSpeed: {name: "exact cutting speed", base: "m/min", metric: as("m/min", 1, 1, places(1)), inches: as("ft/min", 1, metresPerFoot, places(1))},
 	KindMinutes:           same("minutes", "min", as("min", 1, 1, places(1))),
-	KindWholeMinutes:      same("whole minutes", "min", as("min", 1, 1, places(0))),
+	KindWholeMinutes:      same("whole minutes", "min", as("min", 1, 1, upToMinute)),
 	KindTime:              same("time", "min", as("", 1, 1, hoursAndMinutes)),
 	KindSeconds:           same("seconds", "s", as("s", 1, 1, upTo(1))),
 	KindFrequency:         same("frequency", "Hz", as("Hz", 1, 1, places(0))),

@@ -104,12 +104,19 @@ func onClock(minutes int) (h, m int) {
 	return h, minutes % 60
 }
 
+// almost is by how much a time may be above a whole minute and still be that one, min: sums of decimals
+// are not exact.
+const almost = 1e-9
+
+// upToMinute rounds a time up to the minute, as hoursAndMinutes does.
+func upToMinute(m float64) string { return decimals(math.Ceil(m-almost), 0) }
+
 // hoursAndMinutes rounds a time up to the minute: a shift is planned by it.
 func hoursAndMinutes(m float64) string {
 	if math.IsNaN(m) || m < 0 || m > 1e6 {
 		return "-"
 	}
-	n := int(math.Ceil(m - 1e-9))
+	n := int(math.Ceil(m - almost))
 	if n < 60 {
 		return fmt.Sprintf("%d min", n)
 	}

@@ -22,8 +22,10 @@ const (
 	Swept           fact.Kind = "plan.half turn, swept" // station, within; far face of a job of its own
 	Only            fact.Kind = "plan.half turn alone"  // the same
 	SecondSwept     fact.Kind = "turns.second swept"    // station, face, within, other face
-	SecondOnly      fact.Kind = "turns.second alone"    // the same
+	SecondOnly      fact.Kind = "turns.second alone"    // the same, BeforeCut or BeforeFinish
 	SecondApart     fact.Kind = "turns.second apart"    // the same
+	BeforeCut       fact.Kind = "turns.before cut"      // the first
+	BeforeFinish    fact.Kind = "turns.before finish"   // of a bore that is roughed apart: none is finished before it is roughed
 	Safely          fact.Kind = "plan.turn safely"
 	BushOut         fact.Kind = "turns.bush, bar out"     // station of the bush
 	BearingOut      fact.Kind = "turns.bearing, bar out"  //
@@ -73,13 +75,21 @@ type Sides struct {
 func (s *Sides) Cautions() []fact.Fact {
 	job := s.Job[s.Second]
 	out := []fact.Fact{fact.New(Safely)}
-	for _, b := range job.Bores {
+	for i, b := range job.Bores {
 		if !job.Here(b) {
 			continue
 		}
 		st := job.Stations[b.Station]
 		kind, w := s.stands(st)
-		out = append(out, fact.New(kind, fact.Name(st.Name), fact.Name(s.Second.String()), fact.Figure(job.Units.Up(w)), fact.Name(faces.Other(s.Second).String())))
+		args := []fact.Arg{fact.Name(st.Name), fact.Name(s.Second.String()), fact.Figure(job.Units.Up(w)), fact.Name(faces.Other(s.Second).String())}
+		switch {
+		case kind == SecondSwept:
+		case job.RoughsApart(i):
+			args = append(args, fact.New(BeforeFinish))
+		default:
+			args = append(args, fact.New(BeforeCut))
+		}
+		out = append(out, fact.New(kind, args...))
 	}
 	return out
 }

@@ -94,7 +94,8 @@ func (n *own) toMake(a *Asked) ([]change, qty.Diameter) {
 }
 
 // bar adds the bar to make to what was found, in the place of the job's own or of one that bores name;
-// where none does, and nothing that was found changes a bar, it says why of the one that comes nearest.
+// where none does, for what a bar can mend, and nothing that was found changes a bar, it says why of the one
+// that comes nearest.
 func (a *Asked) bar(found []tried, of int) ([]tried, fact.Fact) {
 	named, rest, _ := owns(a.Job)
 	var near tried
@@ -129,6 +130,8 @@ func (a *Asked) bar(found []tried, of int) ([]tried, fact.Fact) {
 		return found, fact.Fact{}
 	case !why.None() || near.job == nil:
 		return found, why
+	case near.AnyBar: // the reason says what is short
+		return found, fact.Fact{}
 	}
 	var by fact.Arg
 	if near.Short > 1 {

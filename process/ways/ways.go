@@ -51,6 +51,7 @@ const (
 type Outcome struct {
 	Feasible bool
 	Stops    int     // how many things stop it
+	AnyBar   bool    // one of them does, whatever the bar
 	Short    float64 // by how much the nearest pass misses its limit, times, where that stops it; 0: it does not
 	Passes   int
 	Minutes  float64

@@ -2,7 +2,6 @@ package annex
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -40,9 +39,9 @@ func (b *Annex) onePair() []page.Block {
 		case len(t.Rows) >= toolsShown:
 			left++
 		default:
-			row := []string{c.Bar, c.Cutter, b.U.Format(c.Stickout), b.U.Bare(qty.KindCompliance.Of(c.Give)), wholeMinutes(c.Minutes), "", "", ""}
+			row := []string{c.Bar, c.Cutter, b.U.Format(c.Stickout), b.U.Bare(qty.KindCompliance.Of(c.Give)), qty.KindWholeMinutes.Bare(c.Minutes), "", "", ""}
 			if c.Planned {
-				row[5], row[6], row[7] = qty.KindChance.Bare(c.Chance), qty.KindMargin.Bare(c.Margin[0]), fmt.Sprintf("%.0f", c.Reckoned())
+				row[5], row[6], row[7] = qty.KindChance.Bare(c.Chance), qty.KindMargin.Bare(c.Margin[0]), qty.KindWholeMinutes.Bare(c.Reckoned())
 			} else {
 				row[4], row[7], about = "", "~ "+row[4], true
 			}
@@ -123,7 +122,7 @@ func (b *Annex) byBore() []page.Block {
 			}
 			continue
 		}
-		row := []string{c.Station, part, c.Bar, c.Cutter, b.U.Bare(qty.KindCompliance.Of(c.Give)), fmt.Sprintf("%.0f", c.Reckoned()), ""}
+		row := []string{c.Station, part, c.Bar, c.Cutter, b.U.Bare(qty.KindCompliance.Of(c.Give)), qty.KindWholeMinutes.Bare(c.Reckoned()), ""}
 		if at := [2]string{c.Station, part}; at == last {
 			row[0], row[1] = "", ""
 		} else {
@@ -222,10 +221,11 @@ func (b *Annex) Stickouts(stopsTold bool) (out []page.Block) {
 	}
 	quill := slices.ContainsFunc(all, func(s candidate.Stickout) bool { return s.Quill > 0 })
 	does := slices.ContainsFunc(all, func(s candidate.Stickout) bool { return s.Feasible })
+	var reasons []fact.Fact
 	var told []string
 	if stopsTold {
 		for _, r := range b.Plan.Reasons {
-			told = append(told, b.Words.Say(r.What))
+			reasons, told = append(reasons, r.What), append(told, b.Words.Say(r.What))
 		}
 	}
 	var stops []page.Block
@@ -235,7 +235,7 @@ func (b *Annex) Stickouts(stopsTold bool) (out []page.Block) {
 			n = len(all)
 		}
 		out = append(out, b.stickout(all[:n], quill, does))
-		if why := b.Words.Say(all[0].Why); why != "" && !slices.ContainsFunc(told, func(s string) bool { return strings.Contains(s, why) }) {
+		if why := b.Words.Say(all[0].Why); why != "" && !tells(reasons, all[0].Why) && !slices.ContainsFunc(told, func(s string) bool { return strings.Contains(s, why) }) {
 			told = append(told, why)
 			stops = append(stops, &page.Paragraph{Text: "Not feasible: " + why + "."})
 		}
@@ -250,6 +250,20 @@ func (b *Annex) Stickouts(stopsTold bool) (out []page.Block) {
 	}
 	out = append(out, &page.Paragraph{Text: says + ". Gives: at the cutter, spindle and bar. Spring: on diameter, by the radial force of the finish as it is chosen."})
 	return append(out, stops...)
+}
+
+// tells is whether one of some facts, or one within it, is a fact but for its figures: a sketch knows them less
+// well than the plan.
+func tells(all []fact.Fact, f fact.Fact) bool {
+	return slices.ContainsFunc(all, func(x fact.Fact) bool {
+		return fact.Alike(x, f) || slices.ContainsFunc(x.Args, func(a fact.Arg) bool {
+			in := fact.AsList(a)
+			if own, is := a.(fact.Fact); is {
+				in = append(in, own)
+			}
+			return tells(in, f)
+		})
+	})
 }
 
 // stickout is the table of one bar. does: some stickout of some bar does.
@@ -290,7 +304,7 @@ func (b *Annex) stickout(all []candidate.Stickout, quill, does bool) *page.Table
 		}
 		switch {
 		case s.Feasible:
-			last[2] = wholeMinutes(s.Minutes)
+			last[2] = qty.KindWholeMinutes.Bare(s.Minutes)
 		case !s.Why.None():
 			last[3] = "not feasible"
 		}
@@ -312,6 +326,3 @@ func (b *Annex) AddTools() {
 		b.Sheet.Add("Why this bar and this cutter", blocks...)
 	}
 }
-
-// wholeMinutes is a time, min, up to the next minute, as qty.KindTime says that of the plan.
-func wholeMinutes(m float64) string { return fmt.Sprintf("%.0f", math.Ceil(m)) }

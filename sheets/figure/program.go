@@ -41,6 +41,12 @@ func feedPen() draw.Pen  { return draw.Pen{Width: 0.8} }
 func Program(h head.Head, bore, visit int, steps []path.Step, r verify.Report) *page.Figures {
 	h = h.For(bore, visit)
 	d := &programDrawing{setupDrawing: setupDrawing{sketch: sketch{h}, bore: bore, visit: visit}, report: r}
+	d.stands = map[string]qty.Diameter{}
+	for _, s := range r.Shape { // what is not cut here may have been before
+		if s.High == 0 {
+			d.stands[s.Station] = s.Diameter
+		}
+	}
 	d.lanesOf(steps)
 	if len(d.lanes) == 0 || len(h.Job.Stations) == 0 || len(h.Job.Bar.Steps) == 0 || !d.placeProgram(steps) {
 		return nil

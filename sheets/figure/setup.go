@@ -70,10 +70,11 @@ type setupDrawing struct {
 	tip, set     float64
 	nose, root   float64 // depth of the nose, and of the bar where it leaves nose or quill
 	noseR        float64
-	lo, hi, outR float64 // of what is drawn
-	pitch        float64 // mm on paper between station labels
-	upright      bool    // labels of stations written upward
-	axis, left   float64 // of the drawing on paper
+	lo, hi, outR float64                 // of what is drawn
+	pitch        float64                 // mm on paper between station labels
+	stands       map[string]qty.Diameter // by station: the size in its label, where that is not as found
+	upright      bool                    // labels of stations written upward
+	axis, left   float64                 // of the drawing on paper
 	bodyTop      float64
 	tight        clearance.Gap
 	tightKnown   bool
@@ -202,7 +203,11 @@ func stationWord(s process.Station) string {
 }
 
 func (d *setupDrawing) stationSize(i int) string {
-	return "Ø" + d.U.Bare(d.Job.Stations[i].Diameter)
+	s := d.Job.Stations[i]
+	if now := d.stands[s.Name]; now > 0 {
+		return "Ø" + d.U.Bare(now)
+	}
+	return "Ø" + d.U.Bare(s.Diameter)
 }
 
 func (d *setupDrawing) px(depth float64) float64 { return d.left + (depth-d.lo)/d.scale }

@@ -81,8 +81,10 @@ var ofPlan = map[fact.Kind]entry{
 	turns.HalfRound:       text("HALF TURN of the table: the {1} face comes to the spindle. From here depths, clock positions, left and right are those seen from the {1} face"),
 	turns.Check:           text("check the turn: a finished or roughed bore, or a test bar set in it, swept at two depths from the face before and from the {1} face after stands at its mirrored place across within {2}, as high as before, and alike at both depths within {3} over {4}; else seat the table anew. X0 Y0 goes by this sweep"),
 	turns.SecondSwept:     text("{1} is finished from the {2} face, after the half turn: by the sweeps from this face its axis is known to ± {3} against what was finished from the {4} one"),
-	turns.SecondOnly:      text("{1} is finished from the {2} face by the half turn of the table alone, and no sweep from there shows how it came out: its axis stands within ± {3} of what was finished from the {4} one. Sweep a bore that was finished from there before the first cut"),
-	turns.SecondApart:     text("{1} is finished from the {2} face, after the half turn, and no sweep from this face shows a bore of the {4} one: its axis stands within ± {3} of what was finished from there. Sweep a bore that was finished from there before the first cut"),
+	turns.SecondOnly:      text("{1} is finished from the {2} face by the half turn of the table alone, and no sweep from there shows how it came out: its axis stands within ± {3} of what was finished from the {4} one. {5:begin} sweep a bore that was finished from there"),
+	turns.SecondApart:     text("{1} is finished from the {2} face, after the half turn, and no sweep from this face shows a bore of the {4} one: its axis stands within ± {3} of what was finished from there. {5:begin} sweep a bore that was finished from there"),
+	turns.BeforeCut:       text("before the first cut"),
+	turns.BeforeFinish:    text("before its finish"),
 
 	plan.RoughTitle:   text("{1}, rough"),
 	plan.FinishTitle:  text("{1}, semi-finish and finish"),
