@@ -136,3 +136,13 @@ func Shown(seen *process.Job) bool {
 		return !s.Face && at >= 0 && !seen.Here(seen.Bores[at])
 	})
 }
+
+// Cuts is whether a job, seen from one face, has a bore there that its bar and cutter cut.
+func Cuts(seen *process.Job) bool {
+	for i, b := range seen.Bores {
+		if seen.Here(b) && seen.Cuts(i) {
+			return true
+		}
+	}
+	return false
+}

@@ -164,6 +164,17 @@ func Reads(u qty.Unit, a, b Fact) bool {
 	return same(a, b, func(x, y qty.Figure) bool { return x.Kind == y.Kind && u.Bare(x) == u.Bare(y) }, equal)
 }
 
+// Once leaves out what was said before.
+func Once(u qty.Unit, list []Fact) []Fact {
+	var out []Fact
+	for _, s := range list {
+		if !slices.ContainsFunc(out, func(f Fact) bool { return Reads(u, f, s) }) {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
 // Alike is whether two facts say the same but for their figures: one that
 // changed, rather than one that went and one that came. Of what was Written only
 // the words are known: its figures are their digits.

@@ -61,16 +61,6 @@ func (r *Judge) leastDoubt(c Cut, left float64) (doubt, half float64) {
 	return doubt, r.tolerates()
 }
 
-// CanLand is whether a finish after a measured semi-finish may land at all: whether what it is in
-// doubt by is within the limits where the bar springs off nothing.
-func (r *Judge) CanLand() bool {
-	if r.Soft != r.Stiff { // a bar that springs less at the far end may take from the taper
-		return true
-	}
-	doubt, half := r.LeastDoubt(Cut{})
-	return doubt <= half*(1+1e-9)
-}
-
 // rounding is what printing sizes to 0.0001 in or 0.001 mm adds to the doubt of
 // one: half a step each for setting and size.
 const rounding = 0.0025
@@ -107,21 +97,21 @@ func offAim(doubt, aside float64) float64 {
 }
 
 // Taper is by how much the bore comes out larger, on diameter, where the bar is
-// stiffest along the cut than where it is softest. The stroke is that of the pass, at
+// stiffest along the cut than where it is softest, or smaller. The stroke is that of the pass, at
 // one setting.
 func (r *Judge) Taper(c Cut) float64 {
 	if r.Soft == r.Stiff {
 		return 0
 	}
 	if !c.Fed {
-		return 2 * (r.last(r.Soft, c) - r.last(r.Stiff, c))
+		return 2 * math.Abs(r.last(r.Soft, c)-r.last(r.Stiff, c))
 	}
 	over := c.Depth + r.Middle.Push(c.Force, c.Radius, setup.In) // that the tip overlaps the bore by
 	takes := func(g setup.Give) float64 {
 		in, out := r.Stroke(g, c.Feed, c.Pick.At(c.Radius), c.Radius, true).Take(over, 0)
 		return in + out
 	}
-	return 2 * (takes(r.Stiff) - takes(r.Soft))
+	return 2 * math.Abs(takes(r.Stiff)-takes(r.Soft))
 }
 
 // SpringRepeats is how well the spring of one cut repeats in the next, as a

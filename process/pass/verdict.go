@@ -42,17 +42,33 @@ func (r *Judge) FinishVerdict(c, semi Cut, left float64) Verdict {
 	return v
 }
 
+// CutVerdict judges of a last pass all that does not hang on how well its size is known.
+func (r *Judge) CutVerdict(c Cut) (v Verdict) {
+	r.ofCut(&v, c)
+	v.sings(c)
+	r.Chips(&v, c)
+	return v
+}
+
+func (r *Judge) ofCut(v *Verdict, c Cut) {
+	r.springs(v, c, r.Job.Limits.SpringFinish)
+	r.strength(v, c)
+	v.worse(schedule.LimitRa, r.RoughnessOf(c), r.Visit.Ra.MM())
+}
+
+func (v *Verdict) sings(c Cut) {
+	if c.Sings > 0 {
+		v.worse(schedule.LimitSing, c.Sings, 1)
+	}
+}
+
 // LastVerdict judges the last pass whose size is known to ±doubt, without
 // judging whether the edge can take the depth.
 func (r *Judge) LastVerdict(c Cut, left, doubt, half float64) Verdict {
 	v := Verdict{all: r.Gather}
-	r.springs(&v, c, r.Job.Limits.SpringFinish)
-	r.strength(&v, c)
-	v.worse(schedule.LimitRa, r.RoughnessOf(c), r.Visit.Ra.MM())
+	r.ofCut(&v, c)
 	r.lands(&v, c, left, doubt, half)
-	if c.Sings > 0 {
-		v.worse(schedule.LimitSing, c.Sings, 1)
-	}
+	v.sings(c)
 	return v
 }
 

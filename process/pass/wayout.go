@@ -160,3 +160,17 @@ func (r *Judge) minutesTo(end qty.Length, feed, rpm float64, out schedule.WayOut
 	}
 	return cut + back + 2*max(0, r.Visit.Clear.MM())/rapid + r.Visit.WayIn + 0.3
 }
+
+// SlideBack is how well a cross slide comes back to the figure that it stood at, from
+// the side from which it was set, ±: 0.0002 in or 0.005 mm (common practice, no source).
+// Where the tip is moved off the wall by it, the next pass is cut about an axis that is
+// off by as much; its size and its roundness are not. 0: the slide is not moved before
+// the last pass.
+func SlideBack(job *process.Job, v *schedule.Visit) qty.Length {
+	n := len(v.Passes)
+	moved := n > 1 && v.Passes[n-2].Out.By == process.ShiftOut || n == 1 && v.Behind > 0 && v.LastOut.By == process.ShiftOut
+	if job.Machine.Control != nil || !moved {
+		return 0
+	}
+	return job.Round(0.005, 0.0002)
+}

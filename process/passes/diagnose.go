@@ -1,8 +1,6 @@
 package passes
 
 import (
-	"math"
-
 	"borewright/process/fact"
 	"borewright/process/pass"
 	"borewright/process/qty"
@@ -12,14 +10,23 @@ import (
 // diagnose says why no chain was found: the limit that the best imaginable
 // pass misses by least.
 func (r *Planner) diagnose(origin *chain, start float64) fact.Fact {
-	if why := r.nearestFinish(); !why.None() {
-		return why
+	finish := pass.Far()
+	for _, feed := range r.Feeds {
+		for _, by := range r.finishers(feed, false) {
+			finish = by.NearestFinish(finish, feed, r.finish)
+		}
+	}
+	if !finish.OK() {
+		return r.Refused(schedule.PassOfFinish, finish)
 	}
 	if why := r.ThinForTwo(start); !why.None() {
 		return why
 	}
-	if why := r.nearestRough(start); !why.None() {
-		return why
+	if rough := r.NearestRough(start, r.rough[0]); !rough.OK() {
+		return r.Refused(schedule.PassOfRough, rough)
+	}
+	if r.plan.Untold {
+		return fact.New(schedule.NoOrder)
 	}
 	// Each pass is possible, the chain is not: see what it lacks.
 	job, setUp, wide := *r.Job, *r.Setup, *r
@@ -36,54 +43,4 @@ func (r *Planner) diagnose(origin *chain, start float64) fact.Fact {
 		return fact.New(schedule.NotRound, fact.MM(best.rMost-r.Aim), fact.Figure(r.Visit.Roundness), fact.Figure(turns))
 	}
 	return fact.New(schedule.NoOrder)
-}
-
-// nearestFinish judges the last pass at its best: a twin cut measured before
-// it and nothing left of the old shape.
-func (r *Planner) nearestFinish() fact.Fact {
-	best := pass.Verdict{Ratio: math.Inf(1)}
-	var at pass.Cut
-	for _, feed := range r.Feeds {
-		for _, by := range r.finishers(feed, false) {
-			for _, pick := range r.finish {
-				for _, depth := range pass.FinishDepths {
-					c := by.FinishAt(depth, feed, pick)
-					if v := by.FinishVerdict(c, c, 0); v.Ratio < best.Ratio {
-						best, at = v, c
-					}
-				}
-			}
-		}
-	}
-	if best.OK() {
-		return fact.Fact{}
-	}
-	return r.nearest(schedule.PassOfFinish, best, at)
-}
-
-func (r *Planner) nearestRough(start float64) fact.Fact {
-	_, pitch := r.GridFor(start, r.Aim)
-	best := pass.Verdict{Ratio: math.Inf(1)}
-	var at pass.Cut
-	pick := r.rough[0]
-	steps := max(10, int(math.Min(r.DepthMost, r.Aim-start)/pitch))
-	for _, feed := range r.Feeds {
-		for k := 1; k <= steps; k++ {
-			depth := float64(k) * pitch
-			c := r.CutFor(depth, feed, pick, start+depth, r.Visit.RoughOut)
-			c.Left = r.Aim - start // as if it were the first of many
-			if v := r.RoughVerdict(c); v.Ratio < best.Ratio {
-				best, at = v, c
-			}
-		}
-	}
-	if best.OK() {
-		return fact.Fact{}
-	}
-	return r.nearest(schedule.PassOfRough, best, at)
-}
-
-func (r *Planner) nearest(kind fact.Kind, v pass.Verdict, c pass.Cut) fact.Fact {
-	r.Visit.Short = v.Ratio
-	return fact.New(schedule.NearestPass, fact.New(kind), fact.MM(c.Depth), fact.MM(c.Feed), fact.Value(qty.KindSpindleSpeed, c.Pick.RPM), r.StoppedBy(v, c))
 }

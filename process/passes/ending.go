@@ -36,6 +36,7 @@ type worked struct {
 	semiStroke setup.Stroke       // of the semi-finish
 	alone      bool               // the finish alone can land the size
 	sprung     float64            // what a spring pass costs besides at the least
+	short      float64            // by how much it misses the limit that it is nearest to, times; of those that were judged
 	unsure     float64            // that it costs besides at the least: that the size is missed, or a spring pass
 	spring     func() *springPass // with one after it; nil: that cannot be cut
 }
@@ -51,20 +52,22 @@ func (r *Planner) newEnding(t *pass.Table, before func() *pass.Table, pick pass.
 func (e *ending) work() {
 	e.worked = &worked{last: e.t.Cut(0, e.Aim-e.made, e.pick, e.Aim), stroke: e.t.Stroke(0, e.pick.At(e.Aim), e.Aim), unsure: math.Inf(1)}
 	e.last.Sings = e.sings(e.last)
-	e.spring = func() *springPass { return nil }
+	e.spring, e.short = sync.OnceValue(e.springPass), e.CutVerdict(e.last).Ratio
 	if rough := e.Ra(e.last.Feed, e.Job.Cutter.NoseRadius.MM(), e.pick.At(e.Aim), setup.In); e.last.Sings > 1+1e-9 || rough > e.Visit.Ra.MM()*(1+1e-9) {
-		return // nor does a spring pass make it better
+		e.spring = func() *springPass { return nil } // which makes it no better
+		return
+	}
+	e.sprung = e.time + e.price.Chatter + e.LeastMiss()
+	if e.unsure = e.sprung; e.short > 1+1e-9 { // which costs less to work out than its doubt
+		return
 	}
 	e.last = e.Swung(e.last)
-	e.spring = sync.OnceValue(e.springPass)
 	doubt, half := e.LeastBehind(e.last)
 	alone := e.LastVerdict(e.last, 0, doubt, half)
 	e.Chips(&alone, e.last)
-	if e.alone = alone.OK(); e.alone {
-		e.unsure = pass.MissPrice(doubt, half)
+	if e.alone, e.short = alone.OK(), alone.Ratio; e.alone {
+		e.unsure = math.Min(e.unsure, pass.MissPrice(doubt, half))
 	}
-	e.sprung = e.time + e.price.Chatter + e.LeastMiss()
-	e.unsure = math.Min(e.unsure, e.sprung)
 }
 
 // sings is how far a last pass is past the margin at which it is refused, exactly where the
@@ -192,8 +195,11 @@ func (e *ending) behind(best *chain, w *chain, radius float64, semi pass.Cut, v 
 	if r.Opens(&v, semi, tip); !v.OK() {
 		return best
 	}
-	doubt, half := r.FinishDoubt(e.last, semi, 0)
-	alone, spring := e.alone && doubt <= half*(1+1e-9), e.springsBehind(best, semi, cost)
+	alone, spring, doubt, half := e.alone, e.springsBehind(best, semi, cost), 0.0, 0.0
+	if alone {
+		doubt, half = r.FinishDoubt(e.last, semi, 0)
+		alone = doubt <= half*(1+1e-9)
+	}
 	if !alone && !spring { // however round the way leaves it
 		return best
 	}

@@ -54,11 +54,6 @@ func (l *lastPasses) table(by *Planner, feed float64) *pass.Table {
 	return by.NewTable(0.0125, math.Min(l.DepthMost, pass.SemiMost)+0.0125, l.finish[0].Speed, []float64{feed}, l.Visit.LastOut)
 }
 
-// any is whether one of them keeps the limits that do not hang on the passes before it.
-func (l *lastPasses) any() bool {
-	return slices.ContainsFunc(l.cheapest, func(e *ending) bool { return e.lands(true) })
-}
-
 // only is the cheapest one cut to the size from a bore that was measured; nil: there is none.
 func (l *lastPasses) only(first *chain, start float64) (best *chain) {
 	if !l.Measured || l.Visit.Unexplained || l.Visit.Rested {

@@ -25,6 +25,7 @@ type Planning struct {
 	*setup.Setup
 	Trials bool // work the chance of landing out
 	Brief  bool // whether there are passes is enough: where there are none it is not worked out why
+	Untold bool // of why there are none it is enough to know the pass that comes nearest
 
 	// What was searched for before: the visit inside a sleeve is planned for
 	// trial, and again when it is taken.
@@ -116,7 +117,8 @@ func (r *Planner) never() fact.Fact {
 	if !r.Visit.NoWayOut.None() {
 		return r.Visit.NoWayOut
 	}
-	if turns := r.Job.Runout(); turns > r.Visit.Roundness {
+	turns := r.Job.Runout()
+	if turns > r.Visit.Roundness || turns == r.Visit.Roundness && r.rMost > r.rLeast { // nothing of the old shape may stay then
 		return r.TurnsOut(turns)
 	}
 	if len(r.Feeds) == 0 {
@@ -124,9 +126,6 @@ func (r *Planner) never() fact.Fact {
 	}
 	if r.st.Blind && r.DepthMost < r.LeastDepth() {
 		return fact.New(schedule.NoRunOut, fact.Figure(r.st.Relief), fact.Figure(r.Job.Cutter.NoseRadius))
-	}
-	if r.plan.Brief && !r.Measured && !r.CanLand() { // nor is it roughed then
-		return fact.New(schedule.NoOrder)
 	}
 	return fact.Fact{}
 }

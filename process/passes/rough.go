@@ -79,9 +79,7 @@ func (g *roughs) optionsOf(k, speed int) []option {
 func (g *roughs) costs(op *option, k, speed int) float64 {
 	if !op.priced {
 		op.priced, op.cost = true, math.Inf(1)
-		c := g.cutOf(k, speed, op.feed)
-		var chip pass.Verdict
-		if g.Chips(&chip, c); chip.OK() {
+		if c := g.cutOf(k, speed, op.feed); g.Keeps(c) {
 			op.cost = op.minutes + g.t.Price(op.feed, c)
 		}
 	}
@@ -92,7 +90,10 @@ func (g *roughs) costs(op *option, k, speed int) float64 {
 func (g *roughs) allows(op *option, k, speed int) bool {
 	if !op.judged {
 		op.judged = true
-		c := g.Swung(g.cutOf(k, speed, op.feed))
+		c := g.cutOf(k, speed, op.feed)
+		if g.Job.Limits.SpringRough == 0 {
+			c = g.Swung(c)
+		}
 		op.ok = g.RoughVerdict(c).OK() && !g.custom.Leaves(g.Feeds[op.feed], pass.RoughFeed)
 		if op.ok && g.Job.Limits.SpringRough == 0 {
 			op.over = g.Larger(c)

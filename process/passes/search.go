@@ -82,11 +82,11 @@ func (r *Planner) searched(first *chain, start, before float64) *chain {
 	if r.Visit.Part == schedule.Roughing {
 		return r.roughed(first, start, before)
 	}
-	if !r.Measured && !r.CanLand() {
+	if !r.Measured && r.LandsNever() > 0 {
 		return nil
 	}
 	last := r.newLast(start)
-	if !r.Measured && !last.any() { // whatever goes before
+	if !r.Measured && !slices.ContainsFunc(last.cheapest, func(e *ending) bool { return e.lands(true) }) { // whatever goes before
 		return nil
 	}
 	best, most := last.only(first, start), math.Inf(1)

@@ -55,6 +55,22 @@ func BenchmarkWear(b *testing.B) {
 	}
 }
 
+// BenchmarkRefused plans jobs that are stopped, with all that would free them: most of them by nothing.
+func BenchmarkRefused(b *testing.B) {
+	for _, x := range refused {
+		b.Run(x.name, func(b *testing.B) {
+			job := load(b, x.text(b))
+			for b.Loop() {
+				p := Make(job)
+				if p.Feasible {
+					b.Fatal("it is planned")
+				}
+				p.Free()
+			}
+		})
+	}
+}
+
 // BenchmarkBore plans one visit without the trials.
 func BenchmarkBore(b *testing.B) {
 	job := shipped(b, "lock-winch/job.toml")

@@ -16,6 +16,9 @@ import (
 // that bar and cutter where visits are cut with others besides, and not at all where none is cut
 // with these.
 func (p *Plan) mindTools(t *process.Tools, s *setup.Setup) []fact.Fact {
+	if p.how > untried {
+		return nil
+	}
 	all, asked := p.Job.AllTools(), doubt.Of(s.Job)
 	list := asked
 	if slices.Contains(all, t) {

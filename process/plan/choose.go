@@ -50,7 +50,7 @@ func outcomeOf(p *Plan) choice.Outcome {
 		v := &b.Visits[at[1]]
 		with := p.Job.Using(v.Tools)
 		o.Cuts = append(o.Cuts, choice.Cut{Bar: with.Bar, Bore: p.Job.BoreAt(b.Bore.Station), Rough: v.Part == schedule.Roughing,
-			Cut: len(v.Passes) > 0 && (v.Reach == nil || len(v.Reach.Why) == 0), Minutes: v.minutes(with, b.Station.Name), Visit: v.Visit})
+			Cut: len(v.Passes) > 0 && (v.Reach == nil || len(v.Reach.Why) == 0), Minutes: v.Minutes(with.Limits.HoldMinutes, b.Station.Name), Visit: v.Visit})
 	}
 	if len(p.Reasons) > 0 {
 		o.Why = p.Reasons[0].What

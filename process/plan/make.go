@@ -8,8 +8,6 @@ import (
 	"borewright/process/measured"
 	"borewright/process/passes"
 	"borewright/process/place"
-	"borewright/process/qty"
-	"borewright/process/schedule"
 	"borewright/process/setup"
 	"borewright/process/turns"
 	"borewright/process/ways"
@@ -45,13 +43,16 @@ type effort int
 const (
 	inEarnest effort = iota // all of it
 	untried                 // without the trials of the chance, which change no pass but for stops
+	weighed                 // with the trials, without what paper alone shows; so are those that follow
+	judged                  // without the trials; of reasons how many there are and how far it is from standing
 	brief                   // without the trials and without reasons: only what can be planned
+	stands                  // the same, and nothing where something bars it
 )
 
 // try plans without looking for ways out.
 func try(job *process.Job, k *measured.Learned, how effort) *Plan {
-	p := &Plan{Job: job, Feasible: true, known: k, made: true, bushes: map[string]*place.Bush{}, listed: new(sync.Map)}
-	p.Seek = sync.OnceValue(func() ways.Found { return ways.Free(p.asked(), p.outcome()) })
+	p := &Plan{Job: job, Feasible: true, known: k, made: true, bushes: map[string]*place.Bush{}, listed: new(sync.Map), how: how}
+	p.Seek = sync.OnceValue(func() ways.Found { return ways.Free(p.asked(), try(p.Job, p.known, judged).outcome()) })
 	bar, err := setup.New(job)
 	if err != nil {
 		p.stop(job.Where("bar"), fact.New(BarUnknown, fact.Because(err)))
@@ -64,7 +65,7 @@ func try(job *process.Job, k *measured.Learned, how effort) *Plan {
 	if k != nil {
 		s.Learned = k
 	}
-	s.Trials, s.Brief, p.with = how == inEarnest, how == brief, s
+	s.Trials, s.Brief, s.Untold, p.with = how == inEarnest || how == weighed, how >= brief, how == judged, s
 	if why := tooLong(bar); !why.None() {
 		p.stop(job.Where("bar"), why)
 	}
@@ -76,9 +77,12 @@ func try(job *process.Job, k *measured.Learned, how effort) *Plan {
 		p.LineUp = p.lineUp(job)
 		p.Cautions = append(p.Cautions, turns.Far(job, p.LineUp)...)
 	}
-	p.work(how)
+	if p.barred() {
+		return p
+	}
+	p.work()
 	p.sayRemarks()
-	p.Cautions = once(job.Units, p.Cautions)
+	p.Cautions = fact.Once(job.Units, p.Cautions)
 	return p
 }
 
@@ -122,18 +126,4 @@ func planned(s *passes.Planning, v *Visit, st process.Station, witness bool, fir
 		v.OutOfLine(pass)
 		v.Passes = nil
 	}
-}
-
-// slideBack is how well a cross slide comes back to the figure that it stood at, from
-// the side from which it was set, ±: 0.0002 in or 0.005 mm (common practice, no source).
-// Where the tip is moved off the wall by it, the next pass is cut about an axis that is
-// off by as much; its size and its roundness are not. 0: the slide is not moved before
-// the last pass.
-func slideBack(job *process.Job, v *schedule.Visit) qty.Length {
-	n := len(v.Passes)
-	moved := n > 1 && v.Passes[n-2].Out.By == process.ShiftOut || n == 1 && v.Behind > 0 && v.LastOut.By == process.ShiftOut
-	if job.Machine.Control != nil || !moved {
-		return 0
-	}
-	return job.Round(0.005, 0.0002)
 }

@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"borewright/process/fact"
-	"borewright/process/qty"
 )
 
 // remark is a caution of a visit and the visits that it holds for.
@@ -60,17 +59,6 @@ func (p *Plan) CautionsOf(bore, visit int) []fact.Fact {
 			return fact.Reads(p.Job.Units, r.what, c) && !slices.Contains(r.at, [2]int{bore, visit})
 		}) {
 			out = append(out, c)
-		}
-	}
-	return out
-}
-
-// once leaves out what was said before.
-func once(u qty.Unit, list []fact.Fact) []fact.Fact {
-	var out []fact.Fact
-	for _, s := range list {
-		if !slices.ContainsFunc(out, func(f fact.Fact) bool { return fact.Reads(u, f, s) }) {
-			out = append(out, s)
 		}
 	}
 	return out

@@ -125,7 +125,11 @@ func (p *Plan) planTogether(x *setting, part schedule.Part) (passes.Together, fa
 		v.Flank = p.edge(s) // which came through all of them
 		v.begin(s, p.line(s.Job), w.Bore.Bore.Station, v.Flank)
 	}
-	alike(all)
+	var visits []*schedule.Visit
+	for i := range all {
+		visits = append(visits, &all[i].Visit)
+	}
+	schedule.Alike(visits)
 	for {
 		var t passes.Together
 		for i, w := range x.bores {
@@ -142,50 +146,10 @@ func (p *Plan) planTogether(x *setting, part schedule.Part) (passes.Together, fa
 			return nil, fact.New(AloneOf, fact.Name(names[at]), why)
 		case !why.None():
 			return nil, why
-		case !outOfLine(all):
+		case !schedule.OutOfLine(visits):
 			return t, why
 		}
 	}
-}
-
-// alike has the cutter come out of all bores as it can come out of each: it is drawn back through
-// all of them at once.
-func alike(all []Visit) {
-	rough, last := all[0].RoughOut, all[0].LastOut
-	stands := all[0].Stands
-	for _, v := range all[1:] {
-		if v.RoughOut.By == process.FeedOut || v.RoughOut.By == rough.By && v.RoughOut.Shift < rough.Shift {
-			rough = v.RoughOut
-		}
-		if v.LastOut.By == process.FeedOut || v.LastOut.By == last.By && v.LastOut.Shift < last.Shift {
-			last = v.LastOut
-		}
-		if v.Stands.At != stands.At { // it was set otherwise than planned: where it stands is not known
-			stands = schedule.Stands{}
-		}
-	}
-	for i := range all {
-		all[i].RoughOut, all[i].LastOut = rough, last
-		if stands.At == 0 {
-			all[i].Stands = stands
-		}
-	}
-}
-
-// outOfLine has the roughing passes of all come out as the last ones do, where drawn out along the
-// wall a line of theirs would stay in one of the bores; false where none would.
-func outOfLine(all []Visit) bool {
-	for i := range all {
-		if pass, kept := all[i].LineKept(); kept && pass >= 0 {
-			all[i].OutOfLine(pass)
-			out := all[i].RoughOut
-			for n := range all {
-				all[n].RoughOut = out
-			}
-			return true
-		}
-	}
-	return false
 }
 
 // saySettings says which bores are cut through at one setting, and which are not that were to be.

@@ -115,7 +115,7 @@ func (p *Plan) by(bore int, rough bool) *passes.Planning {
 func (p *Plan) checkTools() {
 	for _, f := range p.from() {
 		for _, t := range p.Job.AllTools() {
-			if t == nil && p.sides == nil || p.sides != nil && !cuts(p.sides.Job[f].Using(t)) {
+			if t == nil && p.sides == nil || p.sides != nil && !faces.Cuts(p.sides.Job[f].Using(t)) {
 				continue
 			}
 			where := p.Job.Using(t).Where("bar")
@@ -133,16 +133,6 @@ func (p *Plan) checkTools() {
 			p.Cautions = append(p.Cautions, p.mindTools(t, s.Setup)...)
 		}
 	}
-}
-
-// cuts is whether a job, seen from one face, has a bore there that its bar and cutter cut.
-func cuts(seen *process.Job) bool {
-	for i, b := range seen.Bores {
-		if seen.Here(b) && seen.Cuts(i) {
-			return true
-		}
-	}
-	return false
 }
 
 // droop is how far the bar hangs that a depth of the line is finished with.

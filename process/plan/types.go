@@ -50,7 +50,10 @@ type Plan struct {
 	bushes  map[string]*place.Bush         // that bars ran in, by the station that was bored so
 	noLine  fact.Fact                      // why the sweeps of the job give no LineUp; nothing: they do, or there are none
 	made    bool                           // by the planner, from a job that Load accepted
-	listed  *sync.Map                      // the visits of its bores, for those who ask how it goes on
+	listed  *sync.Map                      // the visits of its bores, without passes, for those who ask how it goes on
+	how     effort                         // that it was planned with
+	bars    bool                           // something bars it whatever its passes are
+	short   float64                        // by how much that misses its limit, times; 0: nothing does, or it is no figure
 }
 
 // Schema names the layout of plan.json. Fields are added, never renamed.
@@ -73,7 +76,7 @@ func (p *Plan) Describe(d *field.Desc) {
 	field.Maybe(d, &p.Findings, "measured").OmitEmpty().Apart()
 	d.Figure(&p.Minutes, qty.KindMinutes, "minutes").NoJSON().Weighs(process.SpoilsFeed, "time in all")
 	d.Facts(&p.Cautions, "cautions").Sentence().Weighs(process.SpoilsWords, "caution")
-	d.Worked("what it was planned with", &p.remarks, &p.turns, &p.waits, &p.known, &p.entered, &p.with, &p.others, &p.sides, &p.minded, &p.stood, &p.edges, &p.bushes, &p.noLine, &p.made, &p.listed, &p.Seek)
+	d.Worked("what it was planned with", &p.remarks, &p.turns, &p.waits, &p.known, &p.entered, &p.with, &p.others, &p.sides, &p.minded, &p.stood, &p.edges, &p.bushes, &p.noLine, &p.made, &p.listed, &p.how, &p.bars, &p.short, &p.Seek)
 }
 
 // DescribeJob says which job and which revision of it, in every document.

@@ -28,10 +28,15 @@ func visits(s *passes.Planning, b process.Bore, shape place.Found, housing [2]qt
 		}
 		return sleeve.WorkOut(s.Job, b, [2]qty.Diameter{shape.Least, shape.Most}, housing, try)
 	}
-	return nil, []schedule.Visit{{
+	return nil, []schedule.Visit{reboring(s, b, shape)}, nil
+}
+
+// reboring is the visit to a bore that gets no sleeve.
+func reboring(s *passes.Planning, b process.Bore, shape place.Found) schedule.Visit {
+	return schedule.Visit{
 		N: 1, Title: fact.New(Rebore), Material: s.Job.Material,
 		Start: shape.Least, StartMost: shape.Most, Limits: schedule.FinishLimits(s.Job.Units, b), Ra: b.Ra, Roundness: b.Roundness,
-	}}, nil
+	}
 }
 
 // visitsOf are the visits of a bore of a job, by its index, without passes, as they are laid out from its

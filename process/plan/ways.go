@@ -57,7 +57,7 @@ func (p *Plan) Ways() []ways.Way {
 // asked is the job with what is known of the room of the bar and of the sleeve.
 func (p *Plan) asked() *ways.Asked {
 	a := &ways.Asked{Job: p.Job, Learned: p.known, Try: func(job *process.Job, how ways.Effort) ways.Outcome {
-		return try(choice.Stood(&choice.Asked{Job: job, Lay: laidOut}), p.known, map[ways.Effort]effort{ways.Stands: brief, ways.Judged: untried, ways.Trialed: inEarnest}[how]).outcome()
+		return try(choice.Stood(&choice.Asked{Job: job, Lay: laidOut}), p.known, map[ways.Effort]effort{ways.Stands: stands, ways.Judged: judged, ways.Trialed: weighed}[how]).outcome()
 	}}
 	for _, b := range p.Bores {
 		if b.CleanUp != nil {
@@ -73,7 +73,7 @@ func (p *Plan) asked() *ways.Asked {
 
 // outcome is how a plan stands beside another.
 func (p *Plan) outcome() ways.Outcome {
-	o := ways.Outcome{Feasible: p.Feasible, Stops: len(p.Reasons), Minutes: p.Minutes, Chance: 1, Noisiest: setup.Stability{Margin: [2]float64{math.Inf(1), math.Inf(1)}}}
+	o := ways.Outcome{Feasible: p.Feasible, Stops: len(p.Reasons), Barred: p.bars, Short: p.short, Minutes: p.Minutes, Chance: 1, Noisiest: setup.Stability{Margin: [2]float64{math.Inf(1), math.Inf(1)}}}
 	for _, r := range p.Reasons {
 		o.AnyBar = o.AnyBar || r.anyBar
 	}

@@ -36,27 +36,27 @@ type work struct {
 }
 
 // work plans the visits to all bores.
-func (p *Plan) work(how effort) {
+func (p *Plan) work() {
 	var all []*work
 	for i, b := range p.Job.Bores {
-		if how == brief && !p.Feasible {
+		if p.hopeless() {
 			return
 		}
 		all = append(all, p.begin(i, b))
 	}
 	done := func(w *work, part schedule.Part) {
-		if how == brief && !p.Feasible || len(w.rest) == 0 {
+		if p.hopeless() || len(w.rest) == 0 {
 			return
 		}
 		p.cut(w, part)
 	}
 	settings := p.settings(all)
 	shared := func(x *setting, part schedule.Part) bool {
-		return how == brief && !p.Feasible || p.together(x, part)
+		return p.hopeless() || p.together(x, part)
 	}
 	rest := func(x *setting) {
 		for _, w := range x.bores {
-			for len(w.rest) > 0 && (how != brief || p.Feasible) {
+			for len(w.rest) > 0 && !p.hopeless() {
 				if x.bores[0] != w || !shared(x, schedule.Whole) {
 					p.cut(w, schedule.Whole)
 				}
@@ -118,7 +118,10 @@ func (p *Plan) begin(i int, b process.Bore) *work {
 	st, b := job.Stations[b.Station], s.Job.Bores[i]
 	w := &work{Bore: Bore{Bore: b, Station: st}, i: i, at: -1, where: job.Where(fmt.Sprintf("bore[%d]", i))}
 	shape := place.AsFound(st, b)
-	w.clean = cores.Beside(func() (*place.CleanUp, error) { return place.NewCleanUp(job.Units, st, b) })
+	w.clean = func() (*place.CleanUp, error) { return nil, nil }
+	if p.how <= untried {
+		w.clean = cores.Beside(func() (*place.CleanUp, error) { return place.NewCleanUp(job.Units, st, b) })
+	}
 	housed := func(house schedule.Visit) *schedule.EdgeFound { return p.housed(s, i, house, p.edge(s)) }
 	housing := p.known.Housing(job, job.Bores[i])
 	sleeve, list, err := visits(s, b, shape, housing, housed)
@@ -216,7 +219,7 @@ func (p *Plan) add(w *work, part schedule.Part, v Visit, r *passes.Planner, why 
 			p.remark(w, k, c)
 		}
 	}
-	v.Back = slideBack(job, &v.Visit)
+	v.Back = pass.SlideBack(job, &v.Visit)
 	off := v.Back
 	if v.Bush = place.NewBush(s.Setup, p.unsure(s.Job), w.i, p.bushes); v.Bush != nil {
 		p.bushes[st.Name] = v.Bush
@@ -233,7 +236,7 @@ func (p *Plan) add(w *work, part schedule.Part, v Visit, r *passes.Planner, why 
 		last := &v.Passes[len(v.Passes)-1]
 		v.Limits = schedule.Limits{Low: last.Low, Aim: last.Expected, High: last.High}
 	}
-	p.Minutes += v.minutes(job, st.Name)
+	p.Minutes += v.Minutes(job.Limits.HoldMinutes, st.Name)
 	p.turns = append(p.turns, [2]int{w.i, k})
 	w.Visits, w.rest = append(w.Visits, v), after
 }
@@ -251,26 +254,6 @@ func finishOf(asked Visit, rough *Visit, r *passes.Planner, b process.Bore) Visi
 		v.Lined = last.Setting
 	}
 	return v
-}
-
-// minutes is the time of a visit, stops included.
-func (v *Visit) minutes(job *process.Job, station string) (all float64) {
-	for k, q := range v.Passes {
-		all += q.Minutes
-		if q.Hone != nil {
-			all += q.Hone.Minutes
-		}
-		switch again := k+1 < len(v.Passes) && v.Passes[k+1].Kind == schedule.Spring; {
-		case q.Hold != nil:
-			all += q.Hold.Minutes
-		case !again && v.Leads(station): // the cutter is set anew
-			all += job.Limits.HoldMinutes / 2
-		}
-	}
-	for _, m := range v.Mouth { // and the bit is changed
-		all += m.Minutes + job.Limits.HoldMinutes/2
-	}
-	return all
 }
 
 // close adds a bore to the plan.

@@ -434,3 +434,23 @@ func FinishLimits(u qty.Unit, b process.Bore) Limits {
 func aimOf(u qty.Unit, f process.Finish) qty.Diameter {
 	return qty.Diameter(u.Round(f.Aim().Length()))
 }
+
+// Minutes is the time of the visit, stops included, of so many minutes each; station is that of its bore.
+func (v *Visit) Minutes(stop float64, station string) (all float64) {
+	for k, q := range v.Passes {
+		all += q.Minutes
+		if q.Hone != nil {
+			all += q.Hone.Minutes
+		}
+		switch again := k+1 < len(v.Passes) && v.Passes[k+1].Kind == Spring; {
+		case q.Hold != nil:
+			all += q.Hold.Minutes
+		case !again && v.Leads(station): // the cutter is set anew
+			all += stop / 2
+		}
+	}
+	for _, m := range v.Mouth { // and the bit is changed
+		all += m.Minutes + stop/2
+	}
+	return all
+}

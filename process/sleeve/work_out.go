@@ -20,12 +20,7 @@ import (
 // before it is bored.
 func WorkOut(job *process.Job, b process.Bore, found, housing [2]qty.Diameter, try func(house, inside schedule.Visit) Trial) (*Sleeve, []schedule.Visit, error) {
 	st := job.Stations[b.Station]
-	if job.Sleeve == nil {
-		return nil, nil, fact.New(NoSleeve).Err()
-	}
-	in := sleeveInput(job, b, st, found[1])
-	in.Found = housing
-	r, err := fit.Sleeve(in) // for the sizes; what boring in place can hold is not known yet
+	in, r, err := sized(job, b, found, housing)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -47,6 +42,29 @@ func WorkOut(job *process.Job, b process.Bore, found, housing [2]qty.Diameter, t
 		fact.New(LineUpAfresh),
 	}
 	return out, []schedule.Visit{house, inside}, nil
+}
+
+// sized is a sleeve with its sizes; what boring in place can hold is not known yet.
+func sized(job *process.Job, b process.Bore, found, housing [2]qty.Diameter) (in fit.SleeveInput, r fit.SleeveResult, err error) {
+	if job.Sleeve == nil {
+		return in, r, fact.New(NoSleeve).Err()
+	}
+	in = sleeveInput(job, b, job.Stations[b.Station], found[1])
+	in.Found = housing
+	r, err = fit.Sleeve(in)
+	return in, r, err
+}
+
+// Barred is what stops the sleeve of a bore whatever its visits can hold: a load that its joint does not
+// bear, no way to its seat; and the visit to its housing, without passes. found and housing are as of WorkOut.
+func Barred(job *process.Job, b process.Bore, found, housing [2]qty.Diameter) ([]fact.Fact, schedule.Visit, error) {
+	in, r, err := sized(job, b, found, housing)
+	if err != nil {
+		return nil, schedule.Visit{}, err
+	}
+	out := &Sleeve{Made: job.Sleeve.Made, Outside: r.Outside, Turned: [2]qty.Diameter{r.OutsideLow, r.OutsideHigh}, Joints: joints(job, in, r)}
+	out.holds(job.Sleeve)
+	return append(out.Stops, noWayIn(job, b, out)...), housingVisit(job, b, found, r), nil
 }
 
 // housingVisit is the first visit, without passes: the housing of a sleeve that is bored

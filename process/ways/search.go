@@ -17,7 +17,7 @@ const most = 5
 
 // mostPairs is how many pairs are planned where something frees: with the single
 // changes a second, about, on two cores. Where nothing does, more are until one does, but of
-// several bores, each of which is planned anew for a pair.
+// several bores, each of which is planned anew for a pair. What is barred is not planned, and counts not.
 const mostPairs = 48
 
 // workers is how many plans are made at a time. What is found does not depend on it.
@@ -212,15 +212,18 @@ func (a *Asked) pairs(all []kind, alone []tried, now Outcome, want int) []tried 
 		return cmp.Or(cmp.Compare(q.helps, p.helps), cmp.Compare(all[p.i].rank+all[p.k].rank, all[q.i].rank+all[q.k].rank))
 	})
 	var found []tried
-	for planned := 0; planned < len(list) && len(found) < want && (planned < mostPairs || len(found) == 0 && want == most && len(a.Job.Bores) == 1); {
-		batch := list[planned:min(len(list), planned+2*workers)]
-		planned += len(batch)
+	for planned := 0; len(list) > 0 && len(found) < want && (planned < mostPairs || len(found) == 0 && want == most && len(a.Job.Bores) == 1); {
+		batch := list[:min(len(list), 2*workers)]
+		list = list[len(batch):]
 		got := make([]tried, len(batch))
 		cores.Each(len(batch), workers, func(n int) {
 			p := batch[n]
 			got[n] = a.try(Stands, []int{p.i, p.k}, all[p.i].rank+all[p.k].rank, alone[p.i].made[0], alone[p.k].made[0])
 		})
 		for _, t := range got {
+			if t.job != nil && !t.Barred {
+				planned++
+			}
 			if t.Feasible {
 				found = append(found, t)
 			}

@@ -50,6 +50,7 @@ const (
 // Outcome is what came of a plan, as far as one plan is judged better than another.
 type Outcome struct {
 	Feasible bool
+	Barred   bool    // by something that no search for passes was needed for
 	Stops    int     // how many things stop it
 	AnyBar   bool    // one of them does, whatever the bar
 	Short    float64 // by how much the nearest pass misses its limit, times, where that stops it; 0: it does not
