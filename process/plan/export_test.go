@@ -2,7 +2,10 @@ package plan
 
 import (
 	"borewright/process"
+	"borewright/process/passes"
 	"borewright/process/place"
+	"borewright/process/schedule"
+	"borewright/process/setup"
 	"borewright/process/ways"
 )
 
@@ -38,3 +41,14 @@ func WithBar(job *process.Job, f func(steps []process.Step) bool) *process.Job {
 
 // Sought plans in earnest without the ways out.
 func Sought(job *process.Job) *Plan { return try(job, nil, inEarnest) }
+
+// AsksForFirst is whether entries ask for the plan as it was made before anything was measured.
+func AsksForFirst(job *process.Job, r *process.Results) (asked bool, err error) {
+	bar, err := setup.New(job)
+	if err != nil {
+		return false, err
+	}
+	_, err = learnedBy(passes.New(bar), r, func(b process.Bore) ([]schedule.Visit, error) { return visitsOf(job, job.BoreAt(b.Station), nil) },
+		func() []Bore { asked = true; return attempt(job, nil).Bores })
+	return asked, err
+}
