@@ -15,7 +15,11 @@ import (
 // nil: there is none.
 func (r *Planner) roughed(first *chain, start, before float64) *chain {
 	to := r.Visit.RoughTo.MM()/2 + 1e-9
-	goal := r.lastNode(start, to)
+	grid, _ := r.GridFor(start, to)
+	if len(grid) == 0 {
+		return nil
+	}
+	goal := grid[len(grid)-1]
 	g := r.newRoughs(func(least []float64, radius float64, _ []float64) {
 		for n := range least {
 			least[n] = math.Inf(1)
@@ -24,7 +28,7 @@ func (r *Planner) roughed(first *chain, start, before float64) *chain {
 			}
 		}
 	}, first, start, to)
-	if len(g.grid) == 0 || math.IsInf(g.least, 1) {
+	if math.IsInf(g.least, 1) {
 		return nil
 	}
 	for _, most := range within(g.least, before) {
@@ -41,15 +45,6 @@ func (r *Planner) roughed(first *chain, start, before float64) *chain {
 		}
 	}
 	return nil
-}
-
-// lastNode is the last radius of the grid up to one.
-func (r *Planner) lastNode(from, to float64) float64 {
-	grid, _ := r.GridFor(from, to)
-	if len(grid) == 0 {
-		return math.Inf(1)
-	}
-	return grid[len(grid)-1]
 }
 
 // Leaves is the bore that the planned passes leave, smallest and largest.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"borewright/process/pass"
+	"borewright/process/schedule"
 )
 
 // What a chain still costs at the least is known before it is searched for: over the grid by
@@ -15,6 +16,9 @@ import (
 // bound works rest out, back from the last node.
 func (g *roughs) bound(leastAfter func(least []float64, radius float64, turned []float64)) {
 	g.rest = make([][pass.MostSpeeds]float64, len(g.grid))
+	if g.least = math.Inf(1); g.start < g.lastFrom() && g.Visit.Part != schedule.Roughing && !g.begins() {
+		return
+	}
 	through := func(radius float64, i0, speed int) float64 {
 		least, end := math.Inf(1), i0
 		for end < len(g.grid) && g.grid[end]-radius <= g.DepthMost*(1+1e-9) {
@@ -43,6 +47,18 @@ func (g *roughs) bound(leastAfter func(least []float64, radius float64, turned [
 		whole[0] = math.Min(whole[0], through(g.start, 0, speed)+g.gearPrice(g.first, pick))
 	}
 	g.least = g.first.cost + whole[0]
+}
+
+// begins is whether any rough of a new depth keeps every limit.
+func (g *roughs) begins() bool {
+	for k := 1; k < len(g.known); k++ {
+		for speed := range g.rough {
+			if !math.IsInf(g.cheapest(k, speed), 1) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // leastAfter fills in the least that the last passes cost from a radius, after passes that turned

@@ -9,19 +9,16 @@ import (
 	"borewright/process/sleeve"
 )
 
-// A plan that is only tried is not searched for where something bars it whatever its passes are: a
-// sleeve that does not bear its load, a spindle that turns less round than is asked for, a limit that
-// no last pass keeps.
-
-// barred is whether something bars a plan that is tried, with a reason for each thing where reasons
-// count: then for each bar that does not get there besides.
+// barred is whether something stops a plan that is tried whatever its passes are: a sleeve that does not
+// bear its load, a spindle that turns less round than is asked for, a limit that no last pass keeps. Where
+// reasons count there is one for each, and for each bar that does not get there besides.
 func (p *Plan) barred() bool {
 	if p.how != judged && p.how != stands {
 		return false
 	}
-	first := make([]*Visit, len(p.Job.Bores))
-	for i := 0; i < len(first) && !p.hopeless(); i++ {
-		first[i] = p.bar(i)
+	var first []*Visit
+	for i := 0; i < len(p.Job.Bores) && !p.hopeless(); i++ {
+		first = append(first, p.bar(i))
 	}
 	p.bars = !p.Feasible
 	for i, v := range first {

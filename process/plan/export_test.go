@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"sync"
+
 	"borewright/process"
 	"borewright/process/place"
 	"borewright/process/ways"
@@ -38,3 +40,26 @@ func WithBar(job *process.Job, f func(steps []process.Step) bool) *process.Job {
 
 // Sought plans in earnest without the ways out.
 func Sought(job *process.Job) *Plan { return try(job, nil, inEarnest) }
+
+// Tries are the changed jobs that the search of what frees a plan plans, each with how much of it was asked
+// for and what came of it.
+func Tries(p *Plan) (all []Tried) {
+	a := p.asked()
+	plans, mu := a.Try, sync.Mutex{}
+	a.Try = func(job *process.Job, how ways.Effort) ways.Outcome {
+		o := plans(job, how)
+		mu.Lock()
+		defer mu.Unlock()
+		all = append(all, Tried{job, how, o})
+		return o
+	}
+	ways.Free(a, a.Try(p.Job, ways.Judged))
+	return all
+}
+
+// Tried is one of them.
+type Tried struct {
+	Job *process.Job
+	How ways.Effort
+	ways.Outcome
+}

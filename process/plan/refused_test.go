@@ -1,8 +1,13 @@
 package plan_test
 
 import (
+	"math/rand/v2"
 	"strings"
 	"testing"
+
+	. "borewright/process/plan"
+	"borewright/process/slow"
+	"borewright/process/ways"
 )
 
 // refusedJob is an example that is altered so that it is stopped.
@@ -26,4 +31,41 @@ var refused = []refusedJob{
 func (x refusedJob) text(t testing.TB) string {
 	t.Helper()
 	return strings.NewReplacer(x.alter...).Replace(example(t, x.of+"/job.toml")) + x.more
+}
+
+// What a try holds for barred without a search is refused where it is planned in full: of all changes and
+// pairs of them that are tried on these jobs, a few in a short run. And what a try does plan comes out as the
+// plan in full does.
+func TestBarredIsRefused(t *testing.T) {
+	t.Parallel()
+	every := 1
+	if !slow.Long() {
+		every = 40
+	}
+	for _, x := range refused {
+		t.Run(x.name, func(t *testing.T) {
+			t.Parallel()
+			all := Tries(Sought(load(t, x.text(t))))
+			barred, off := 0, rand.New(rand.NewPCG(7, 1)).IntN(every)
+			for i, y := range all {
+				if y.Barred {
+					barred++
+				}
+				if i%every != off || y.How == ways.Trialed {
+					continue
+				}
+				full := Attempt(y.Job, nil)
+				switch {
+				case y.Barred && full.Feasible:
+					t.Errorf("try %d is barred, and planned in full it stands", i)
+				case y.Feasible != full.Feasible:
+					t.Errorf("try %d: it stands %v, planned in full %v", i, y.Feasible, full.Feasible)
+				}
+			}
+			t.Logf("%d of %d tries are barred", barred, len(all))
+			if barred == 0 {
+				t.Error("none is barred")
+			}
+		})
+	}
 }
