@@ -28,9 +28,6 @@ func (r *Planner) roughed(first *chain, start, before float64) *chain {
 			}
 		}
 	}, first, start, to)
-	if math.IsInf(g.least, 1) {
-		return nil
-	}
 	for _, most := range within(g.least, before) {
 		var best *chain
 		for _, list := range g.ways(most)[len(g.grid)-1] {

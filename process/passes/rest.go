@@ -119,8 +119,11 @@ func (l *lastPasses) leastAfter(least []float64, radius float64, turned []float6
 
 // within is what a chain may cost in the first search, and in those after it: a little more
 // than the least, more, and then whatever it costs. before is what the chain cost that was found
-// with another wear; 0: there was none.
+// with another wear; 0: there was none. None is tried where there is no chain.
 func within(least, before float64) []float64 {
+	if math.IsInf(least, 1) {
+		return nil
+	}
 	first := least + math.Max(1, least/20)
 	if before > least {
 		first = before + 1

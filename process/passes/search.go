@@ -103,7 +103,7 @@ func (r *Planner) searched(first *chain, start, before float64) *chain {
 			}
 			most = best.cost + 1e-6 // no more than it, and found again among those that cost as much
 		}
-		if tries >= most || math.IsInf(rough.least, 1) {
+		if tries >= most {
 			break
 		}
 	}
