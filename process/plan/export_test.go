@@ -42,8 +42,8 @@ func WithBar(job *process.Job, f func(steps []process.Step) bool) *process.Job {
 func Sought(job *process.Job) *Plan { return try(job, nil, inEarnest) }
 
 // Tries are the changed jobs that the search of what frees a plan plans, each with how much of it was asked
-// for and what came of it.
-func Tries(p *Plan) (all []Tried) {
+// for and what came of it; and what is found.
+func Tries(p *Plan) (all []Tried, found ways.Found) {
 	a := p.asked()
 	plans, mu := a.Try, sync.Mutex{}
 	a.Try = func(job *process.Job, how ways.Effort) ways.Outcome {
@@ -53,8 +53,9 @@ func Tries(p *Plan) (all []Tried) {
 		all = append(all, Tried{job, how, o})
 		return o
 	}
-	ways.Free(a, a.Try(p.Job, ways.Judged))
-	return all
+	now := a.Try(p.Job, ways.Judged)
+	found = ways.Free(a, now)
+	return all, found
 }
 
 // Tried is one of them.
