@@ -91,6 +91,7 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 	if b.Plan.Feasible && len(b.Plan.Bores) > 0 {
 		t.Line("")
 		t.Hang("", "  ", "In all "+qty.KindTime.Say(b.Plan.Minutes)+", stops to measure included.")
+		t.Block(b.Outlook())
 	}
 	for _, x := range b.Stickouts(true) {
 		t.Line("")

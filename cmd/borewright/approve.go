@@ -19,15 +19,16 @@ func approveCommand() *cobra.Command {
 	var against string
 	cmd := &cobra.Command{
 		Use:   "approve JOB",
-		Short: "Approve a revision of a job by name, or say who did and whether that still holds",
-		Long: `approve adds an entry to the file of approvals beside the job (JOB.approved.toml):
-who, when, and what was looked at, by the check sums of the job file, of the files
-that it names, of the plan and of each program. Compare the revisions first.
+		Short: "Approve a revision by name, or say who did and whether it holds",
+		Long: `approve adds an entry to the file of approvals beside the job
+(JOB.approved.toml): who, when, and what was looked at, by the check sums of the
+job file, of the files that it names, of the plan and of each program. Compare
+the revisions first.
 
 An approval lapses when one of these is otherwise; measured results do not touch
 it. It stands in the record. The file is only ever added to; --withdraw adds an
-entry that takes the approvals back. Check sums find what was changed, by whomever;
-they are no signature.
+entry that takes the approvals back. Check sums find what was changed, by
+whomever; they are no signature.
 
 Without --by it lists the approvals; the exit code is 1 where none holds.`,
 		Example: "  borewright compare job-B.toml job-C.toml\n  borewright approve job-C.toml --by \"R. Dale\" --against job-B.toml\n  borewright approve job-C.toml",
@@ -36,7 +37,7 @@ Without --by it lists the approvals; the exit code is 1 where none holds.`,
 			if a.By != "" {
 				return approve(cmd, args[0], against, &a, time.Now())
 			}
-			if against != "" || a.Remark != "" || a.Withdrawn {
+			if against != "" || a.Remark != "" || a.Withdrawn || cmd.Flags().Changed("by") {
 				return fmt.Errorf("approve: say who, with --by NAME")
 			}
 			r, err := jobfile.ReadRecord(args[0])

@@ -67,6 +67,23 @@ func (c *clean) Write(text []byte) (int, error) {
 	return len(text), err
 }
 
+// badFlag is what is wrong with the flags of a call, without the names of the parser's functions.
+func badFlag(err error) error {
+	said, how, ok := strings.Cut(err.Error(), ": strconv.")
+	switch {
+	case ok && strings.HasPrefix(how, "ParseBool"):
+		return errors.New(said + ": true or false is wanted")
+	case ok && strings.HasPrefix(how, "ParseFloat"):
+		return errors.New(said + ": a number is wanted")
+	case ok:
+		return errors.New(said + ": a whole number is wanted")
+	case strings.HasPrefix(said, "unknown shorthand flag") && strings.Contains(said, "."):
+		_, name, _ := strings.Cut(said, " in ")
+		return errors.New(said + "; a file of that name is ./" + name)
+	}
+	return err
+}
+
 // oneJob asks for exactly one job file, in words.
 func oneJob(cmd *cobra.Command, args []string) error { return need(cmd, args, "JOB") }
 

@@ -21,9 +21,9 @@ func compareCommand() *cobra.Command {
 		Long: `compare says in a few lines what was edited, what it does to the plan, the worst
 first, and which programs are to be proven anew. --all lists all of it: what was
 edited and what is filled in by it; every result, what can spoil the bore before
-what cannot; the programs by what the machine does, new block numbers and comments
-passed over; the sheet line by line. A figure that prints alike is no difference.
-The exit code is 0 when nothing differs, 1 when something does, 2 in
+what cannot; the programs by what the machine does, new block numbers and
+comments passed over; the sheet line by line. A figure that prints alike is no
+difference. The exit code is 0 when nothing differs, 1 when something does, 2 in
 trouble.
 
 OLD and NEW are job files, folders that make has written, or REVISION:PATH of a

@@ -33,9 +33,9 @@ func editCommand() *cobra.Command {
 		Use:   "edit JOB",
 		Short: "Ask for a job again, with its present answers",
 		Long: `edit asks for a job as "new --ask" does; an empty line keeps what stands in the
-file. It shows the lines that change before it writes them. Remarks, order and all
-that is not asked for stay as they are. A file that somebody changed meanwhile is left
-alone.`,
+file. It shows the lines that change before it writes them. Remarks, order and
+all that is not asked for stay as they are. A file that somebody changed
+meanwhile is left alone.`,
 		Example: "  borewright edit job.toml",
 		Args:    oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {

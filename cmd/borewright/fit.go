@@ -16,23 +16,23 @@ func fitCommand() *cobra.Command {
 	var advice limits.Ask
 	cmd := &cobra.Command{
 		Use:   "fit SIZE FIT",
-		Short: "Give the limits of a fit, its clearance or interference, and a drawing",
-		Long: `fit looks up the limits of size that ISO 286 or ANSI B4.1 gives a hole, a shaft or
-both, and says how loose or tight the pair can be and what it is for. A size
+		Short: "Give the limits of a fit, its clearance or interference, drawn",
+		Long: `fit looks up the limits of size that ISO 286 or ANSI B4.1 gives a hole, a shaft
+or both, and says how loose or tight the pair can be and what it is for. A size
 without a unit is in millimetres with ISO 286 (50 H7/p6) and in inches with ANSI
-B4.1 (2.125 RC4). Figures come from the standards' tables, never from between two
-rows of them.
+B4.1 (2.125 RC4). Figures come from the standards' tables, never from between
+two rows of them.
 
-With --for it advises what to choose, of a size alone, by general recommendations:
-the seat of a rolling bearing in a housing or on a shaft, or the clearance of a
-running shaft. The drawing decides.`,
+With --for it advises what to choose, of a size alone, by general
+recommendations: the seat of a rolling bearing in a housing or on a shaft, or
+the clearance of a running shaft. The drawing decides.`,
 		Example: `  borewright fit "50 H7/p6"
   borewright fit "2.0000in H7/s6"
   borewright fit "2 1/8 H7"
   borewright fit "2.125 RC4"
   borewright fit "80 H7" --json
   borewright fit 110 --for housing --turns inner --load normal --split
-  borewright fit "2 1/2 in" --for running --speed 300 --lube oil --shaft-temp 140 --housing-temp 100`,
+  borewright fit "2 1/2 in" --for running --speed 300 --shaft-temp 140`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return fmt.Errorf("fit: give a size and a fit, as in borewright fit \"50 H7/p6\" or \"2.0000in H7/s6\"")

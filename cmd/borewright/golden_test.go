@@ -2,8 +2,10 @@ package main
 
 import (
 	"bytes"
+	"io"
 	"io/fs"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -90,12 +92,29 @@ func makeInto(t *testing.T, job string) map[string]string {
 	t.Helper()
 	dir := filepath.Join(t.TempDir(), "out")
 	var out, errs bytes.Buffer
-	if code := run([]string{"make", job, "--out", dir}, strings.NewReader(""), &out, &errs); code != exitDone {
+	if code := runGolden(t, []string{"make", job, "--out", dir}, &out, &errs); code != exitDone {
 		t.Fatalf("make %s: exit %d\n%s%s", job, code, out.String(), errs.String())
 	}
 	got := readFolder(t, dir)
 	got["stdout.txt"] = strings.ReplaceAll(out.String(), dir, "OUT")
 	return got
+}
+
+// runGolden runs the program that goldens are made by, and gives its exit code: that of these tests, or
+// one built otherwise, which GOLDEN_BY names. .ci/run has one with fused multiply-add and one with the
+// race detector, of which nothing is built but the program.
+func runGolden(t *testing.T, args []string, out, errs io.Writer) int {
+	t.Helper()
+	path := os.Getenv("GOLDEN_BY")
+	if path == "" {
+		return run(args, strings.NewReader(""), out, errs)
+	}
+	c := exec.Command(path, args...)
+	c.Stdout, c.Stderr = out, errs
+	if err := c.Run(); c.ProcessState == nil {
+		t.Fatal(err)
+	}
+	return c.ProcessState.ExitCode()
 }
 
 func readFolder(t *testing.T, dir string) map[string]string {

@@ -31,14 +31,15 @@ func newCommand() *cobra.Command {
 		Long: `new writes a job file that plans as it stands, with a comment on every part of
 it. FILE must not exist; "-" prints it instead.
 
---ask asks for the job, in the order in which one stands at the casting, holds each
-answer as it is given, and ends with the file and its plan. "borewright edit" asks
-for a job again.
+--ask asks for the job, in the order in which one stands at the casting, holds
+each answer as it is given, and ends with the file and its plan. "borewright
+edit" asks for a job again.
 
 --machine writes a machine file instead, from a built-in one ("borewright list
 machines" names them), each --set with a figure of the name plate in place of
-what stands there, or asked for with --ask; "borewright explain machine" has the keys.`,
-		Example: "  borewright new job.toml\n  borewright new job.toml --units mm\n  borewright new job.toml --ask\n  borewright new our-mill.toml --machine hbm-5in --set 'quill = 4.5' --set 'speeds = [8, 12, 18, 27]'",
+what stands there, or asked for with --ask; "borewright explain machine" has the
+keys.`,
+		Example: "  borewright new job.toml\n  borewright new job.toml --units mm\n  borewright new job.toml --ask\n  borewright new our-mill.toml --machine hbm-5in --set 'quill = 4.5'",
 		Args:    func(cmd *cobra.Command, args []string) error { return need(cmd, args, "FILE") },
 		RunE: func(cmd *cobra.Command, args []string) error {
 			u, ok := map[string]qty.Unit{"in": qty.Inches, "mm": qty.Metric}[units]
@@ -95,9 +96,10 @@ func explainCommand() *cobra.Command {
 		Long: `explain prints a key's meaning, unit, default, range and an example. Without KEY
 it lists every key, a line each; --long prints all of each.
 
---schema prints the JSON Schema of a kind of file in place of that: job, machine,
-material, cutter, bar, bars, results or plan (plan.json); job where none is named.
-An editor that has it completes the keys of a file and marks what is wrong.`,
+--schema prints the JSON Schema of a kind of file in place of that: job,
+machine, material, cutter, bar, bars, results or plan (plan.json); job where
+none is named. An editor that has it completes the keys of a file and marks what
+is wrong.`,
 		Example: "  borewright explain\n  borewright explain bar.steps\n  borewright explain spring_finish\n  borewright explain --schema job > job.schema.json",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 1 {

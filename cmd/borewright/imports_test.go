@@ -66,7 +66,7 @@ func TestImportsPointDown(t *testing.T) {
 		"process/ways":         "process/candidate process/faces process/named process/cores process/pass process/field process/field/keys process/fact process/files process process/schedule process/setup process/place process/sleeve process/measured process/fit process/fit/standard process/source process/qty",
 		"process/candidate":    "process/fact process/field process/qty",
 		"process/choice":       "process/cores process/faces process process/candidate process/fact process/files process/named process/pass process/place process/qty process/schedule process/setup process/source",
-		"process/plan":         "process/doubt process/named process/choice process/ways process/field process/fact process/files process process/passes process/pass process/schedule process/setup process/place process/sleeve process/measured process/fit process/clearance process/geom process/qty process/faces process/turns",
+		"process/plan":         "process/cores process/doubt process/named process/choice process/ways process/field process/fact process/files process process/passes process/pass process/schedule process/setup process/place process/sleeve process/measured process/fit process/clearance process/geom process/qty process/faces process/turns",
 		"process/record":       "process/field process/fact process process/passes process/schedule process/measured process/plan process/fit/standard process/qty process/warm process/marks",
 		"process/revision":     "process/files process/named process/source process/landing process/field process/field/diff process/fact process process/passes process/schedule process/setup process/place process/sleeve process/plan process/fit process/qty",
 		"post/rs274":           "process/qty",

@@ -18,16 +18,18 @@ func jobsCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "jobs FOLDER [WORD...]",
 		Short: "List the jobs of a folder and where each stands",
-		Long: `jobs lists the job files in FOLDER and below it, and where each stands: not planned,
-planned, changed since planned, pass 3 of 5 cut, held, finished, out. WORDs list those jobs
-alone that have them in number, title, file name or state.
+		Long: `jobs lists the job files in FOLDER and below it, and where each stands: not
+planned, planned, changed since planned, pass 3 of 5 cut, held, finished, out.
+WORDs list those jobs alone that have them in number, title, file name or state.
 
-Nothing is planned for it. Planned is a job of which make has written a folder in
-FOLDER or below. Held is one whose last size lies outside what the sheet said: look
-before going on. Out is a bore that no cut brings back into its limits.
+Nothing is planned for it. Planned is a job of which make has written a folder
+in FOLDER or below. Held is one whose last size lies outside what the sheet
+said: look before going on. Out is a bore that no cut brings back into its
+limits.
 
-Each file is read to its end for mistakes of writing; --check checks every figure of
-every job as well, as plan does. The exit code is 2 when a file does not read.`,
+Each file is read to its end for mistakes of writing; --check checks every
+figure of every job as well, as plan does. The exit code is 2 when a file does
+not read.`,
 		Example: "  borewright jobs .\n  borewright jobs . held\n  borewright jobs jobs --json",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {

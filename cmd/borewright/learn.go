@@ -23,11 +23,12 @@ func learnCommand() *cobra.Command {
 	var out, machine string
 	cmd := &cobra.Command{
 		Use:   "learn FOLDER",
-		Short: "Learn the shop's machine from finished jobs: spring predicted against seen",
+		Short: "Learn the mill from finished jobs: spring predicted and seen",
 		Long: `learn goes through every job in FOLDER that has a results file, sets the spring
 predicted beside the spring seen by bar and stickout, and fits the cutting force
-and the stiffness of the spindle nose to it, each with the range it lies in 19 times
-in 20. Bars that are alike do not tell the two apart: the nose stays as stated then.
+and the stiffness of the spindle nose to it, each with the range it lies in 19
+times in 20. Bars that are alike do not tell the two apart: the nose stays as
+stated then.
 
 --out writes a machine file with those figures. Nothing uses it until a job says
 machine = "that-file.toml": read it, and adopt it if you trust it.`,

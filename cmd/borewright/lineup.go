@@ -16,12 +16,12 @@ func lineupCommand() *cobra.Command {
 	var at string
 	cmd := &cobra.Command{
 		Use:   "lineup JOB",
-		Short: "Say what to move to line the work up, and at what size the bore cleans up",
+		Short: "Say what to move to line up, and at what size the bore cleans up",
 		Long: `lineup works out from the dial sweeps of JOB where the line of bores stands
-against the spindle, at every station and how surely, and says what to shim, turn
-and move, which way and by how much. From the readings of the worn bore it works
-out the clean-up diameter about the true axis and about the bore's own axis, and
-what each pass leaves of the old bore.
+against the spindle, at every station and how surely, and says what to shim,
+turn and move, which way and by how much. From the readings of the worn bore it
+works out the clean-up diameter about the true axis and about the bore's own
+axis, and what each pass leaves of the old bore.
 
 The exit code is 1 when the job holds neither sweeps nor readings.`,
 		Example: "  borewright lineup job.toml\n  borewright lineup job.toml --size \"3.17 in\"\n  borewright lineup job.toml --json",

@@ -18,9 +18,9 @@ func versionCommand() *cobra.Command {
 	return &cobra.Command{
 		Use:   "version",
 		Short: "Say which borewright this is and what it is built of",
-		Long: `version prints the version, the commit and the Go that this program was built with,
-and the modules in it with their licences. plan.json and the record name the version
-that made them.`,
+		Long: `version prints the version, the commit and the Go that this program was built
+with, and the modules in it with their licences. plan.json and the record name
+the version that made them.`,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error { return made.Write(cmd.OutOrStdout()) },
 	}
@@ -36,10 +36,11 @@ func listCommand() *cobra.Command {
 	return &cobra.Command{
 		Use:   "list [machines|materials|cutters|bars [NAME|FILE]]",
 		Short: "Show what is built in, or the bars and cutters of a list",
-		Long: `list shows what is built in, all of it or one kind, a line each. With NAME it prints
-the file of that one: every figure, ladders and travels too, and where it comes from.
-With FILE, a list of bars and cutters or a job that names one, it shows what the shop
-has: bars by their steps from the nose outward, and what each cutter can be set to.`,
+		Long: `list shows what is built in, all of it or one kind, a line each. With NAME it
+prints the file of that one: every figure, ladders and travels too, and where it
+comes from. With FILE, a list of bars and cutters or a job that names one, it
+shows what the shop has: bars by their steps from the nose outward, and what
+each cutter can be set to.`,
 		Example:   "  borewright list\n  borewright list machines\n  borewright list machines hbm-5in\n  borewright list bars shop-bars.toml",
 		ValidArgs: []string{"machines", "materials", "cutters", "bars"},
 		Args: func(cmd *cobra.Command, args []string) error {

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -40,7 +41,7 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 	case errors.Is(err, errSaid):
 		return exitWrong
 	default:
-		fmt.Fprintln(errs, shownIn(err.Error(), args))
+		fmt.Fprintln(errs, shownIn(told(err), args))
 		return exitWrong
 	}
 }
@@ -81,6 +82,8 @@ above the work, in single block, and follow your local codes.`,
 
 		SuggestionsMinimumDistance: 2,
 	}
+	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return badFlag(err) })
+	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), ".FlagUsages", ".FlagUsagesWrapped 80"))
 	root.AddCommand(makeCommand(), planCommand(), reachCommand(), lineupCommand(), postCommand(), sheetCommand(), proveCommand(),
 		compareCommand(), approveCommand(), measuredCommand(), recordCommand(), learnCommand(), newCommand(), editCommand(), explainCommand(), listCommand(),
 		fitCommand(), sleeveCommand(), jobsCommand(), serveCommand(), versionCommand())

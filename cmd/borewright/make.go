@@ -31,11 +31,11 @@ puts them into a folder with the operation sheet (as text, HTML and PDF), its
 cards alone (card.pdf) and plan.json.
 
 Nothing is written when the plan is not feasible or a program is not proven.
---not-feasible writes sheet and plan.json of such a plan all the same, marked NOT
-FEASIBLE on every page; programs are never written then.
+--not-feasible writes sheet and plan.json of such a plan all the same, marked
+NOT FEASIBLE on every page; programs are never written then.
 
-Of a FOLDER it makes every job in it and below, on all cores, a line each, every job
-into a folder of its own in FOLDER/out; the exit code is the worst.`,
+Of a FOLDER it makes every job in it and below, on all cores, a line each, every
+job into a folder of its own in FOLDER/out; the exit code is the worst.`,
 		Example: "  borewright make job.toml\n  borewright make job.toml --out /media/floor/WG-204",
 		Args:    oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -131,7 +131,7 @@ func makeFolder(cmd *cobra.Command, p *plan.Plan, note store.Note, dir string, a
 		fmt.Fprintf(out, "  %s\n", f.Name)
 	}
 	if p.Job.Machine.Control == nil {
-		fmt.Fprintf(out, "%s is worked by hand: there is no program, the sheet is the work order.\n", p.Job.Machine.Name)
+		fmt.Fprintf(out, "%s is worked by hand:\nthere is no program, the sheet is the work order.\n", p.Job.Machine.Name)
 	}
 	return answer(p.Feasible)
 }

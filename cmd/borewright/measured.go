@@ -46,11 +46,12 @@ like a slip is asked about, or refused; --sure enters it without a question. A
 pass entered again takes the place of what was entered before; the record keeps
 both.
 
-A SIZE is DIAMETER, DEPTH@CLOCK=DIAMETER or DEPTH=DIAMETER. DEPTH is near, middle
-or far (of the bore), or a depth from the face; CLOCK is 12, 1:30, 3 and so on.
-Bare figures are in the job's units; a figure may carry its own, as 85.59mm.`,
+A SIZE is DIAMETER, DEPTH@CLOCK=DIAMETER or DEPTH=DIAMETER. DEPTH is near,
+middle or far (of the bore), or a depth from the face; CLOCK is 12, 1:30, 3 and
+so on. Bare figures are in the job's units; a figure may carry its own, as
+85.59mm.`,
 		Example: `  borewright measured job.toml
-  borewright measured job.toml --pass 4 --size near@12=3.3697 --size far@3=3.3699
+  borewright measured job.toml --pass 4 --size near@12=3.3697 --size far@3=3.37
   borewright measured job.toml --pass 1 --size 3.166 --marked 12,6,9 --bare 3
   borewright measured job.toml --show`,
 		Args: oneJob,

@@ -23,13 +23,13 @@ what stops them and which changes would free them, each tried.
 --why holds every choice against the rules of thumb of the trade and explains
 those that differ, and lists how much of each limit every pass takes.
 
---better searches what would better a plan that stands: one that sings or may miss
-its size, else one that could be quicker. Each change is tried, alone and together
-with others, and the keys to write are named. With --json they stand under "ways",
-and so does what would free a plan that something stops.
+--better searches what would better a plan that stands: one that sings or may
+miss its size, else one that could be quicker. Each change is tried, alone and
+together with others, and the keys to write are named. With --json they stand
+under "ways", and so does what would free a plan that something stops.
 
-Of a FOLDER it plans every job in it and below, on all cores, a line each; the exit
-code is the worst.`,
+Of a FOLDER it plans every job in it and below, on all cores, a line each; the
+exit code is the worst.`,
 		Args: oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if isFolder(args[0]) {
@@ -68,7 +68,8 @@ func postCommand() *cobra.Command {
 		Use:   "post JOB",
 		Short: "Print the program of one visit to the mill, proven",
 		Long: `post prints the program of one visit to standard output. A job with more than
-one visit needs --station, --visit and --part, as far as each is needed, to say which.`,
+one visit needs --station, --visit and --part, as far as each is needed, to say
+which.`,
 		Args: oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			p, err := jobfile.PlanOf(args[0])

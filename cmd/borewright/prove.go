@@ -22,14 +22,14 @@ func proveCommand() *cobra.Command {
 	var station, part string
 	cmd := &cobra.Command{
 		Use:   "prove PROGRAM JOB",
-		Short: "Replay a program against a job: does it cut the plan and nothing else?",
+		Short: "Replay a program: does it cut the plan of the job and no more?",
 		Long: `prove replays an RS-274 program, ours or one that came back edited from the
 floor, against the plan of JOB: what it cuts, what it leaves, how near the bar
 comes to each wall. Each finding names the program's line. Without --station and
---visit the program is held against the visit it fits best; of a file that holds the
-programs of all visits, each is held against its own, one report after the other.
---html draws the way of the tip to scale, from stop to stop, with the findings at
-their place; of a file of several programs each has its own drawing.
+--visit the program is held against the visit it fits best; of a file that holds
+the programs of all visits, each is held against its own, one report after the
+other. --html draws the way of the tip to scale, from stop to stop, with the
+findings at their place; of a file of several programs each has its own drawing.
 
 Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 		Example: "  borewright prove floor.nc job.toml\n  borewright prove floor.nc job.toml --station idler --visit 2 --json\n  borewright prove --html floor.nc job.toml > floor.html",
@@ -50,6 +50,9 @@ Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 				return err
 			}
 			name := shown(args[0])
+			if len(bytes.Trim(program, "%\r\n\t \x00\x1a")) == 0 {
+				return fmt.Errorf("prove: %s holds no program: it is empty", name)
+			}
 			if job.Machine.Control == nil {
 				return fmt.Errorf("%s: machine: %s is worked by hand and takes no program: there is no control to read %s for",
 					job.Where("machine"), job.Machine.Name, name)

@@ -17,10 +17,10 @@ func reachCommand() *cobra.Command {
 		Use:   "reach JOB",
 		Short: "Say whether the bar gets to its bore, and which bar would",
 		Long: `reach holds nose, quill, bar and cutter against every station of JOB at every
-depth, with the cutter set as each pass sets it: clear, tight (how much room, and
-where) or does not pass. It says what largest bar and shortest stickout would
-pass, and with --bars (or the job's own key bars) tries every bar the shop owns,
-the stiffest that passes first.
+depth, with the cutter set as each pass sets it: clear, tight (how much room,
+and where) or does not pass. It says what largest bar and shortest stickout
+would pass, and with --bars (or the job's own key bars) tries every bar the shop
+owns, the stiffest that passes first.
 
 The exit code is 1 when the job's bar does not pass.`,
 		Example: "  borewright reach job.toml\n  borewright reach job.toml --bars shop-bars.toml\n  borewright reach job.toml --json",

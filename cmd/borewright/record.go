@@ -19,10 +19,10 @@ func recordCommand() *cobra.Command {
 	var html, pdf, asJSON bool
 	cmd := &cobra.Command{
 		Use:   "record JOB",
-		Short: "Print the as-built record of a job: found, planned, cut, measured, in or out",
-		Long: `record puts the plan of JOB beside what was measured on it (JOB.results.toml) and
-who approved it (JOB.approved.toml).
-The exit code is 1 while a bore is not finished, or when one is out of limits.`,
+		Short: "Print the as-built record: found, planned, cut, in or out",
+		Long: `record puts the plan of JOB beside what was measured on it (JOB.results.toml)
+and who approved it (JOB.approved.toml). The exit code is 1 while a bore is not
+finished, or when one is out of limits.`,
 		Example: "  borewright record job.toml\n  borewright record job.toml --out out/WG-204-C-record",
 		Args:    oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {

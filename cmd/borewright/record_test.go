@@ -29,7 +29,7 @@ func TestMeasuredGolden(t *testing.T) {
 		{"learn.txt", []string{"learn", "testdata/finished"}, exitDone},
 	} {
 		var out, errs bytes.Buffer
-		if code := run(row.args, strings.NewReader(""), &out, &errs); code != row.code {
+		if code := runGolden(t, row.args, &out, &errs); code != row.code {
 			t.Errorf("%s: exit %d\n%s", row.name, code, errs.String())
 		}
 		path := filepath.Join("golden", "measured", row.name)

@@ -19,15 +19,16 @@ func serveCommand() *cobra.Command {
 	var o serve.Options
 	cmd := &cobra.Command{
 		Use:   "serve FOLDER",
-		Short: "Show the jobs of a folder on a screen at the mill, and take what the gauge said there",
-		Long: `serve shows the jobs in FOLDER as pages for a telephone or a tablet at the mill: the
-next thing to do on top, sizes entered by a keypad, the rest planned from them. It
-works on the same files as the commands, which go on working beside it.
+		Short: "Show the jobs on a screen at the mill, and take sizes there",
+		Long: `serve shows the jobs in FOLDER as pages for a telephone or a tablet at the mill:
+the next thing to do on top, sizes entered by a keypad, the rest planned from
+them. It works on the same files as the commands, which go on working beside it.
 
-It listens on this machine alone. --lan opens it to the shop's network and prints
-two links with their square codes: one that may enter sizes, one that may only
-read. Whoever has a link gets in; the links stay the same until --new-links makes
-others. What goes over the network is not enciphered: use it on the shop's own.
+It listens on this machine alone. --lan opens it to the shop's network and
+prints two links with their square codes: one that may enter sizes, one that may
+only read. Whoever has a link gets in; the links stay the same until --new-links
+makes others. What goes over the network is not enciphered: use it on the shop's
+own.
 
 Ctrl-C ends it. What a screen says is kept is on the disk.`,
 		Example: "  borewright serve jobs\n  borewright serve jobs --lan",

@@ -29,12 +29,13 @@ func sheetCommand() *cobra.Command {
 		Short: "Print the operation sheet of a job",
 		Long: `sheet prints the operation sheet to standard output: as text of 80 columns, with
 --html as one file for a browser to show and print, with --pdf as a PDF. First
-comes a card for each visit, then set-up, hold forms, lathe and assembly; in HTML
-and PDF an annex for programmer and reviewer follows.
+comes a card for each visit, then set-up, hold forms, lathe and assembly; in
+HTML and PDF an annex for programmer and reviewer follows.
 
---only prints a part: card; lineup, a form for the dial's readings, and once they
-are in the job what to move; lathe, the sleeve to be turned; assembly, how it goes
-in; sleeve, both with what they rest on; annex, the figures behind the passes.`,
+--only prints a part: card; lineup, a form for the dial's readings, and once
+they are in the job what to move; lathe, the sleeve to be turned; assembly, how
+it goes in; sleeve, both with what they rest on; annex, the figures behind the
+passes.`,
 		Example: "  borewright sheet job.toml\n  borewright sheet job.toml --pdf > sheet.pdf",
 		Args:    oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {

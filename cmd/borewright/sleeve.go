@@ -17,12 +17,12 @@ func sleeveCommand() *cobra.Command {
 	var asJSON, why bool
 	cmd := &cobra.Command{
 		Use:   "sleeve JOB",
-		Short: "Work out the sleeve of a bore: fit, lathe sheet, assembly, final clearance",
+		Short: "Work out a sleeve: fit, lathe sheet, assembly, final clearance",
 		Long: `sleeve prints the sleeves of a job: where the inside comes to size and what the
 other way would need, the lathe's own sheet, how the sleeve is held and put in
 with its cautions, and the clearance that the mating part finds. Every figure
-that a tolerance moves is given with its range. --why puts the ways to repair the
-bore side by side: larger part, sleeve, bush, build-up.`,
+that a tolerance moves is given with its range. --why puts the ways to repair
+the bore side by side: larger part, sleeve, bush, build-up.`,
 		Args: oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			p, err := jobfile.PlanOf(args[0])

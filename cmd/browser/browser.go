@@ -32,7 +32,7 @@ func Program(t testing.TB, what string, names ...string) string {
 // Start starts a browser that ends with the test.
 func Start(t testing.TB) context.Context {
 	t.Helper()
-	path := Program(t, "a browser, Debian package chromium", "chromium", "chromium-browser", "google-chrome")
+	path := Program(t, "a browser, Debian package chromium-headless-shell or chromium", "chromium-headless-shell", "chromium", "chromium-browser", "google-chrome")
 	// A browser that is ending still writes to its profile: not in t.TempDir,
 	// which fails when it cannot be emptied.
 	profile, err := os.MkdirTemp("", "profile")

@@ -221,7 +221,7 @@ func (w *walk) readList(i int) {
 }
 
 // look reads one file; nil where it is no job. What does not read is taken for one where it
-// names a job's number or bore, or where nothing of it can be read.
+// names a job's number or bore, or where no more can be read of it than may stand above them.
 func (w *walk) look(path string) *Job {
 	j := &Job{Path: path, State: NotPlanned}
 	if rel, err := filepath.Rel(w.dir, path); err == nil {
@@ -232,7 +232,12 @@ func (w *walk) look(path string) *Job {
 		return j.notRead(err)
 	}
 	h, prob := source.HeadOf(path, data)
-	if !slices.ContainsFunc([]string{"bore", "station", "revision", "number"}, func(k string) bool { return slices.Contains(h.Names, k) }) && (prob == nil || len(h.Names) > 0) {
+	of := func(keys ...string) func(name string) bool {
+		return func(name string) bool { return slices.Contains(keys, name) }
+	}
+	above := of("units", "title", "customer", "notes")
+	if !slices.ContainsFunc(h.Names, of("bore", "station", "revision", "number")) &&
+		(prob == nil || slices.ContainsFunc(h.Names, func(name string) bool { return !above(name) })) {
 		return nil
 	}
 	j.Number, j.Revision, j.Title = h.Texts["number"], h.Texts["revision"], h.Texts["title"]

@@ -130,3 +130,26 @@ func BenchmarkFind(b *testing.B) {
 		}
 	}
 }
+
+// TestTornAtItsHead: a job that breaks off above its number is told, a file of another kind is not.
+func TestTornAtItsHead(t *testing.T) {
+	dir := t.TempDir()
+	for name, text := range map[string]string{
+		"half.toml": "units = \"in\"\ntitle = \"Pump\"\nnumber = ", "first.toml": "units = ", "mill.toml": "units = \"mm\"\nname = \"a mill\"\nspeeds = [1, 2",
+	} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	jobs, err := Find(dir, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var found []string
+	for _, j := range jobs {
+		found = append(found, j.File+" "+j.Problem)
+	}
+	if len(jobs) != 2 || jobs[0].File != "first.toml" || jobs[1].File != "half.toml" || jobs[0].State != NotRead || jobs[1].State != NotRead || !strings.Contains(jobs[1].Problem, "half.toml:3:9: ") {
+		t.Errorf("%q", found)
+	}
+}

@@ -42,6 +42,12 @@ func (m missing) Is(err error) bool { return err == fs.ErrNotExist }
 
 func (m missing) Error() string {
 	path := string(m)
+	if path == "" {
+		return "the name of a file is empty; give one"
+	}
+	if to, err := os.Readlink(path); err == nil {
+		return path + ": a link to " + to + ", which is not there"
+	}
 	dir, said := filepath.Dir(path), path+": there is no such file"
 	entries, err := os.ReadDir(dir)
 	if err != nil {

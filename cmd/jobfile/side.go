@@ -2,7 +2,9 @@ package jobfile
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -31,6 +33,9 @@ func ReadRevision(path, as string, edited bool) (report.Revision, error) {
 		if r, gitErr := gitRevision(path, rev, name); gitErr == nil || len(rev) > 1 { // C:\job.toml is a file
 			return r, gitErr
 		}
+	}
+	if errors.Is(err, fs.ErrNotExist) {
+		err = missing(path)
 	}
 	return report.Revision{}, err
 }

@@ -133,6 +133,9 @@ func (s *Server) Links(port int) (write, read []string) {
 
 // Listen opens the port: of this machine alone, or of all its networks with LAN.
 func (o Options) Listen() (net.Listener, error) {
+	if o.Port < 0 || o.Port > 65535 {
+		return nil, fmt.Errorf("there is no port %d; give one from 0 to 65535 with --port", o.Port)
+	}
 	at := fmt.Sprintf("127.0.0.1:%d", o.Port)
 	if o.LAN {
 		at = fmt.Sprintf(":%d", o.Port)

@@ -35,6 +35,12 @@ const (
 
 var tempTail = len(rand.Text()) // letters and digits behind tempHead
 
+// Passing is whether a path is the name that a file has while it is written.
+func Passing(path string) bool {
+	rest, ours := strings.CutPrefix(filepath.Base(path), tempHead)
+	return ours && len(rest) == tempTail && strings.ToUpper(rest) == rest
+}
+
 // File is one file to be written.
 type File struct {
 	Name string // without a folder
@@ -194,8 +200,7 @@ const dead = time.Hour
 func clearDead(d disk, dir string, old time.Duration) {
 	entries, _ := os.ReadDir(dir)
 	for _, e := range entries {
-		rest, ours := strings.CutPrefix(e.Name(), tempHead)
-		if !ours || len(rest) != tempTail || strings.ToUpper(rest) != rest {
+		if !Passing(e.Name()) {
 			continue // .borewright-serve is none
 		}
 		if info, err := e.Info(); err == nil && time.Since(info.ModTime()) >= old {

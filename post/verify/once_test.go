@@ -67,6 +67,27 @@ func TestOneMistakeIsOneFinding(t *testing.T) {
 		{"a machine position", "shift-mm.nc", "N470 M30", "G53 G0 Z0.\nN470 M30"},
 		{"D", "shift-mm.nc", "N20 G54", "N20 G54 D0"},
 		{"a range that is none", "shift-mm.nc", "N20 G54", "N20 G54\nM41"},
+		{"a comma for the point", "shift-mm.nc", "N100 G1 Z-431.5", "N100 G1 Z-431,5"},
+		{"a comma in a feed", "shift-mm.nc", "F30.", "F0,5"},
+		{"a letter for a figure", "shift-mm.nc", "F30.", "F0.O5"},
+		{"a letter for a figure before the point", "shift-mm.nc", "F30.", "F3O."},
+		{"a parameter", "shift-mm.nc", "Z-431.5 F30.", "Z#101 F30."},
+		{"a dash that is no minus", "shift-mm.nc", "N100 G1 Z-431.5", "N100 G1 Z\u2212431.5"},
+		{"spaces that are none", "shift-mm.nc", "N100 G1 Z-431.5 F30.", "N100\u00a0G1\u00a0Z-431.5\u00a0F30."},
+		{"the other units in a pass", "shift-mm.nc", "N180 G17 G21", "N180 G17 G20"},
+		{"increments in a pass", "shift-mm.nc", "N180 G17 G21 G40 G49 G90", "N180 G17 G21 G40 G49 G91"},
+		{"increments left on", "shift-mm.nc", "N230 G1 Z-431.5 F18.\n", "N230 G1 Z-431.5 F18.\nG91\n"},
+		{"an arc for a line", "shift-mm.nc", "N100 G1", "N100 G2"},
+		{"a place given another name", "shift-mm.nc", "N100 G1", "G92 Z0.\nN100 G1"},
+		{"a place moved", "shift-mm.nc", "N100 G1", "G52 X1.\nN100 G1"},
+		{"a part of the program called", "shift-mm.nc", "N100 G1", "M98 P1001\nN100 G1"},
+		{"a thread", "shift-mm.nc", "N100 G1", "N100 G33"},
+		{"compensation of a cutter", "shift-mm.nc", "N100 G1", "N100 G41 D1 G1"},
+		{"the other slide", "shift-mm.nc", "N230 G1 Z-431.5", "N230 G1 W-431.5"},
+		{"a file that was not sent whole", "shift-mm.nc", "N270 G0 Z60.\nN280 G0 Y0.\n", "\x04"},
+		{"a pass lost", "shift-mm.nc", "2", "\x05"},
+		{"a pass twice", "shift-mm.nc", "2", "\x06"},
+		{"two passes that have changed places", "shift-mm.nc", "2", "\x07"},
 	} {
 		text := string(program(t, c.file))
 		if !strings.Contains(text, c.old) {
@@ -76,13 +97,41 @@ func TestOneMistakeIsOneFinding(t *testing.T) {
 		if c.old == "\n" {
 			times = -1
 		}
-		r := Check([]byte(strings.Replace(text, c.old, c.new, times)), "", planOf(t, c.file), 0, 0)
+		made := strings.Replace(text, c.old, c.new, times)
+		switch one, two, three := strings.Index(text, "(PASS 1"), strings.Index(text, "(PASS 2"), strings.Index(text, "(PASS 3"); c.new {
+		case "\x04": // what stands behind was not sent
+			made = text[:strings.Index(text, c.old)]
+		case "\x05":
+			made = text[:one] + text[two:]
+		case "\x06":
+			made = text[:two] + text[one:]
+		case "\x07":
+			made = text[:one] + text[two:three] + text[one:two] + text[three:]
+		}
+		r := Check([]byte(made), "", planOf(t, c.file), 0, 0)
 		if len(r.Findings) != 1 {
 			var all []string
 			for _, f := range r.Findings {
 				all = append(all, said(f))
 			}
 			t.Errorf("%s: %d findings\n  %s", c.why, len(r.Findings), strings.Join(all, "\n  "))
+		}
+	}
+}
+
+// What is said of one mistake is the mistake, not what follows from it.
+func TestMistakesAreNamed(t *testing.T) {
+	for _, c := range []struct{ old, new, says string }{
+		{"N100 G1 Z-431.5", "N100 G1 Z-431,5", `character "," in a number`},
+		{"Z-431.5 F30.", "Z#101 F30.", `character "#" in a number`},
+		{"F30.", "F3O.", "the letter O in a number"},
+		{"N180 G17 G21", "N180 G17 G20", "G20 sets the wrong units"},
+		{"N180 G17 G21 G40 G49 G90", "N180 G17 G21 G40 G49 G91", "G91: incremental positions"},
+		{"N100 G1", "G92 Z0.\nN100 G1", "G92 has no use in boring"},
+	} {
+		r := Check([]byte(strings.Replace(string(program(t, "shift-mm.nc")), c.old, c.new, 1)), "", planMM(), 0, 0)
+		if len(r.Findings) != 1 || r.Findings[0].What != c.says || r.Findings[0].OtherWay {
+			t.Errorf("%q: %v, want %q alone", c.new, r.Findings, c.says)
 		}
 	}
 }

@@ -234,6 +234,9 @@ func (w ReachInput) quill(r *Reach) {
 		r.QuillOut = math.Max(r.QuillOut, p.End-home)
 		r.NoseBack = math.Max(r.NoseBack, home-p.Clear)
 	}
+	if r.NoseBack < 0.5e-6 { // less than a nanometre is an error of the sum: lengths are whole ones
+		r.NoseBack = 0
+	}
 	r.QuillShort = math.Max(0, r.QuillOut-w.Spindle.Travel)
 	if r.QuillShort > 0 || r.NoseBack > 0 {
 		r.Verdict = Blocked

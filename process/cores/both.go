@@ -1,6 +1,9 @@
 package cores
 
-import "runtime"
+import (
+	"runtime"
+	"sync"
+)
 
 // Several is whether more than one core works.
 func Several() bool { return runtime.GOMAXPROCS(0) > 1 }
@@ -24,4 +27,17 @@ func Both(one, other func()) {
 		}
 	}()
 	one()
+}
+
+// Beside begins something beside what follows, where there is more than one core, and gives a function that
+// waits for what comes of it. A panic is that of who waits.
+func Beside[A, B any](do func() (A, B)) (wait func() (A, B)) {
+	wait = sync.OnceValues(do)
+	if Several() {
+		go func() {
+			defer func() { _ = recover() }()
+			wait()
+		}()
+	}
+	return wait
 }

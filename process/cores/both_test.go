@@ -25,6 +25,21 @@ func TestBoth(t *testing.T) {
 			t.Errorf("on %d cores: a panic of the other came as %v, the one done %v", cores, fault, done)
 		}
 	}
+	for _, cores := range []int{1, 2} {
+		runtime.GOMAXPROCS(cores)
+		if a, b := Beside(func() (int, string) { return 7, "seven" })(); a != 7 || b != "seven" {
+			t.Errorf("on %d cores: beside came %d and %q", cores, a, b)
+		}
+		wait := Beside(func() (int, error) { panic("beside") })
+		fault := func() (fault any) {
+			defer func() { fault = recover() }()
+			_, _ = wait()
+			return nil
+		}()
+		if fault != "beside" {
+			t.Errorf("on %d cores: a panic beside came as %v", cores, fault)
+		}
+	}
 	runtime.GOMAXPROCS(2)
 	done := false
 	fault := func() (fault any) {

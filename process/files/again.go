@@ -12,6 +12,10 @@ import (
 // writes, without those that it takes out. The error is as of Job.
 func Again(was, j *process.Job, stated, without []string) error {
 	c := &checker{keys.Stated(j.File, j.Units, j.Places, stated, without), j}
+	if j.Sleeve != nil { // its fit is written as the standard has it, and other jobs may share the sleeve
+		s := *j.Sleeve
+		j.Sleeve = &s
+	}
 	before := *was // what of it follows from other keys, worked out
 	if was.Sleeve != nil {
 		s := *was.Sleeve

@@ -13,13 +13,16 @@ import (
 	"borewright/process/storage"
 )
 
+// A job names its machine, and the loader finds it: only tests look one up.
+func machineByID(id string) *process.Machine { return lookUp("machines", id, Machine) }
+
 // TestBuiltIns loads all that is built in and sees that each figure says where
 // it comes from.
 func TestBuiltIns(t *testing.T) {
 	var ids []string
 	for _, m := range Machines() {
 		ids = append(ids, m.ID)
-		if MachineByID(m.ID).ID != m.ID || m.Source == "" {
+		if machineByID(m.ID).ID != m.ID || m.Source == "" {
 			t.Errorf("machine %q: look-up or source", m.ID)
 		}
 		// The nose gets stiffer, not softer, than the bars it holds; facts: 100 to
@@ -62,12 +65,12 @@ func TestBuiltIns(t *testing.T) {
 			t.Errorf("bar %q: look-up or source", b.ID)
 		}
 	}
-	if MachineByID("none") != nil || MaterialByID("") != nil || CutterMaterialByID("../bars/steel") != nil || BarMaterialByID("hss") != nil {
+	if machineByID("none") != nil || MaterialByID("") != nil || CutterMaterialByID("../bars/steel") != nil || BarMaterialByID("hss") != nil {
 		t.Error("finds what is not built in")
 	}
 	// What one caller does to a machine does not reach the next.
-	MachineByID("hbm-5in").Speeds.Steps[0] = 1
-	if MachineByID("hbm-5in").Speeds.Steps[0] != 6 {
+	machineByID("hbm-5in").Speeds.Steps[0] = 1
+	if machineByID("hbm-5in").Speeds.Steps[0] != 6 {
 		t.Error("built-in machines are shared")
 	}
 }
@@ -75,7 +78,7 @@ func TestBuiltIns(t *testing.T) {
 // TestLadders: gears are geometric ladders, rounded as name plates are, so no
 // step may leave the true ratio by more than the rounding of two figures.
 func TestLadders(t *testing.T) {
-	m := MachineByID("hbm-5in")
+	m := machineByID("hbm-5in")
 	if n := len(m.Speeds.Steps); n != 24 || m.Speeds.Least != 6 || m.Speeds.Most != 800 {
 		t.Errorf("hbm-5in has %d speeds, %v to %v", n, m.Speeds.Least, m.Speeds.Most)
 	}
@@ -101,17 +104,17 @@ func TestLadders(t *testing.T) {
 // that the file names, P = 2π·n·T (closed form).
 func TestTorqueOfPower(t *testing.T) {
 	for id, rpm := range map[string]float64{"hbm-5in": 27, "hbm-4in": 25, "cnc-110mm": 140, "cnc-fixed-format": 64} {
-		m := MachineByID(id)
+		m := machineByID(id)
 		if got := float64(m.Power) / (2 * math.Pi * rpm / 60); math.Abs(got/float64(m.Torque)-1) > 0.01 {
 			t.Errorf("%s: %.0f W at %v rev/min gives %.0f N·m, not %.0f", id, float64(m.Power), rpm, got, float64(m.Torque))
 		}
 	}
 	// 1 hp = 745.69987 W (NIST SP 811, Table B.8, "horsepower (550 ft·lbf/s)").
-	if p := float64(MachineByID("hbm-5in").Power) / 15; math.Abs(p-745.69987) > 1e-4 {
+	if p := float64(machineByID("hbm-5in").Power) / 15; math.Abs(p-745.69987) > 1e-4 {
 		t.Errorf("1 hp is %v W", p)
 	}
 	// 1 ft·lbf = 1.3558179 N·m (NIST SP 811, Table B.8).
-	if n := float64(MachineByID("hbm-5in").Torque) / 2900; math.Abs(n-1.3558179) > 1e-6 {
+	if n := float64(machineByID("hbm-5in").Torque) / 2900; math.Abs(n-1.3558179) > 1e-6 {
 		t.Errorf("1 ft·lb is %v N·m", n)
 	}
 }
@@ -315,16 +318,16 @@ func TestBadFilesOfTheUser(t *testing.T) {
 
 // TestControls holds what the two numerical controls are said to take.
 func TestControls(t *testing.T) {
-	if MachineByID("hbm-5in").Control != nil {
+	if machineByID("hbm-5in").Control != nil {
 		t.Error("a manual mill has a control")
 	}
-	got := MachineByID("cnc-fixed-format").Control
+	got := machineByID("cnc-fixed-format").Control
 	want := &process.Control{WholePlaces: 3, PartPlaces: 4, DropZeros: process.LeadingZeros, Units: qty.Inches, UnitsWord: process.G70G71, BlockNumbers: true, BlockStep: 1,
 		Dwell: process.DwellMilliseconds, DwellWord: 'X', Comments: true, Percent: true, FeedAxis: 'W', QuillAxis: 'Z', LineMost: 64, PlainText: true, Storage: storage.Storage{FileExtension: "nc"}}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error(diff)
 	}
-	c := MachineByID("cnc-110mm").Control
+	c := machineByID("cnc-110mm").Control
 	if !c.DecimalPoint || !c.FeedPerRev || c.Cycles || !c.OrientedStop || c.TipAtStop != process.TipPlusX || c.FeedAxis != 'Z' || c.QuillAxis != 'W' || c.PartPlaces != 3 || c.Units != qty.Metric {
 		t.Errorf("%+v", c)
 	}

@@ -104,8 +104,9 @@ func (c *checker) fillBar() {
 	if !c.Given("bar.cutter_at") {
 		b.CutterAt = b.Stickout()
 	}
-	if o := b.Outboard; o != nil && o.Station == "" {
-		o.PlaceError = 0 // of a bush in the work alone
+	if o := b.Outboard; o != nil && o.Station == "" && o.PlaceError != 0 { // of a bush in the work alone
+		own := *o // another job may share it
+		own.PlaceError, b.Outboard = 0, &own
 	}
 	if b.FeedBy == process.QuillFeed && b.Standoff == 0 && !c.Badly("bar.standoff") {
 		b.Standoff = c.standoff()

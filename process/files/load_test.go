@@ -76,7 +76,7 @@ func TestFullJob(t *testing.T) {
 			Table: &process.Rotary{Centre: 254_000_000, Stop: 609_600_000}, Packs: &process.Packs{Near: -38_100_000, Far: 482_600_000}},
 		Limits: process.Limits{ChipRoom: 2_540_000, SpringRough: 152_400, SpringFinish: 25_400, DepthMost: 2_540_000, FeedMost: 304_800, SpeedMost: 250, Overhang: 5,
 			ForceError: 0.25, SettingError: 12_700, GaugeError: 7620, Temperature: 3, PassesMost: 12, RestStock: 762_000, HoldMinutes: 8, HandRate: 381_000_000, Sing: true},
-		Machine: MachineByID("hbm-5in"), Material: MaterialByID("cast-steel"),
+		Machine: machineByID("hbm-5in"), Material: MaterialByID("cast-steel"),
 	}
 	opts := cmp.Options{cmpopts.IgnoreFields(process.Job{}, "Places"), cmpopts.EquateEmpty(), cmpopts.EquateApprox(1e-12, 0)}
 	if diff := cmp.Diff(want, j, opts); diff != "" {
@@ -359,7 +359,7 @@ func TestOwnFiles(t *testing.T) {
 	if j.Machine.ID != "ours" || j.Material.ID != "iron" || j.Cutter.Material.ID != "tool" || j.Bar.Steps[0].Material.ID != "steel" {
 		t.Errorf("IDs %q %q %q %q", j.Machine.ID, j.Material.ID, j.Cutter.Material.ID, j.Bar.Steps[0].Material.ID)
 	}
-	want := MachineByID("hbm-5in")
+	want := machineByID("hbm-5in")
 	want.ID = "ours"
 	if diff := cmp.Diff(want, j.Machine); diff != "" {
 		t.Errorf("a copy of a built-in machine differs:\n%s", diff)

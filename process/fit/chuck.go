@@ -55,7 +55,7 @@ func Chuck(in ChuckInput) (ChuckResult, error) {
 	}
 	t := (in.Outside - in.Inside) / 2
 	radius := (in.Outside + in.Inside) / 4
-	at, mid := ringCoefficients(in.Jaws)
+	at, mid := RingCoefficients(in.Jaws)
 	unit := func(grip float64) float64 {
 		return grip * radius * radius * radius / (in.E * in.Width * t * t * t / 12)
 	}
@@ -65,15 +65,16 @@ func Chuck(in ChuckInput) (ChuckResult, error) {
 		r.GripMost = 0
 	}
 	// The same grip in all, shared by six pads.
-	at6, mid6 := ringCoefficients(6)
+	at6, mid6 := RingCoefficients(6)
 	r.SixPads = (at6 + mid6) * unit(in.Grip) * float64(in.Jaws) / 6
 	fine := func(mm float64) fact.Arg { return fact.Figure(qty.KindFine.Of(mm)) }
 	r.Instead = []fact.Fact{fact.New(SoftJaws), fact.New(SixPads, fine(r.SixPads), fine(r.Lobes)), fact.New(EndClamp), fact.New(BoreFirst), fact.New(LeaveOnStub)}
 	return r, nil
 }
 
-// ringCoefficients of W R³/EI: radial, in at a load and out midway.
-func ringCoefficients(n int) (at, mid float64) {
+// RingCoefficients are how far a thin ring of mean radius R goes in under each of n like loads W, evenly
+// spaced round it, and out midway between two: each times W R³/(E I).
+func RingCoefficients(n int) (at, mid float64) {
 	th := math.Pi / float64(n)
 	s, c := math.Sin(th), math.Cos(th)
 	at = ((th/2+math.Sin(2*th)/4)/(s*s) - 1/th) / 2

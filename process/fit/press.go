@@ -197,7 +197,7 @@ func Press(in PressInput) (PressResult, error) {
 	// The loss is an estimate. Counting it at the loose end only flatters
 	// neither end: grip is not overrated, stress is not underrated.
 	r.Effective = Band{in.Interference.Least - loss, in.Interference.Most}
-	change := in.tightens(d)
+	change := in.Tightens(d)
 	atWork := Band{r.Effective.Least + change.Least, r.Effective.Most + change.Most}
 	// The parts also rest at room temperature, hot service or not.
 	atAny := Band{min(r.Effective.Least, atWork.Least), max(r.Effective.Most, atWork.Most)}

@@ -211,7 +211,7 @@ func TestPressOverTheBand(t *testing.T) {
 			t.Errorf("%s: %g, want %g", r.what, r.got, r.want)
 		}
 	}
-	if got, want := in.Tightened(85.725).Most, 85.725*0.5e-6*70; !near(got, want, 1e-9) {
+	if got, want := in.Tightens(85.725).Most, 85.725*0.5e-6*70; !near(got, want, 1e-9) {
 		t.Errorf("service adds %g, want %g", got, want)
 	}
 }

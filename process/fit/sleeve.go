@@ -237,7 +237,7 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 	}
 	in.Press.Sleeve.Inside = in.finished()
 	for i, t := range []float64{in.Press.Service.Least, in.Press.Service.Most} {
-		r.Grows[i] = in.Press.boreGrows(r.Outside.Plus(r.Larger).MM(), t, in.Bond != nil)
+		r.Grows[i] = in.Press.BoreGrows(r.Outside.Plus(r.Larger).MM(), t, in.Bond != nil)
 	}
 	r.LeadIn = LeadIn(in.Units, r.Outside, r.Wall, max(0, -r.Clearance.Least))
 	if in.NoseLong > 0 {
@@ -256,7 +256,7 @@ func (in SleeveInput) finished() float64 { return (in.BoreLow + in.BoreHigh).MM(
 func (in SleeveInput) BondOf(outside qty.Diameter, gap Band, c Compound) (BondResult, error) {
 	return Bond(BondInput{Units: in.Units,
 		Diameter: outside.MM(), Length: in.Press.Length, Gap: gap, Compound: c,
-		ServiceMost: in.Press.Service.Most, Tightens: in.Press.tightens(outside.MM()),
+		ServiceMost: in.Press.Service.Most, Tightens: in.Press.Tightens(outside.MM()),
 		Blind: in.Press.Blind, Load: in.Press.Load, Wet: in.Wet, Unlike: !(in.Press.Hub.Steel && in.Press.Sleeve.Steel),
 	})
 }

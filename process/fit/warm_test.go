@@ -52,13 +52,13 @@ func TestBoreGrowsAsTwoRingsDo(t *testing.T) {
 		hub.Outside = d * rapid.Float64Range(1.05, 4).Draw(t, "outside")
 		warm := rapid.Float64Range(-60, 180).Draw(t, "warm")
 		in := PressInput{Hub: hub, Sleeve: sleeve, Reference: 20}
-		got := in.BoreGrown(d, 20+warm, false)
+		got := in.BoreGrows(d, 20+warm, false)
 		want := warmed(d, sleeve.Inside, hub.Outside, warm, hub, sleeve)
 		if math.IsNaN(want) || math.Abs(got.Least-want) > 1e-9*d || math.Abs(got.Most-want) > 1e-9*d {
 			t.Fatalf("grows %v mm, two rings %g", got, want)
 		}
 		in.Hub.OutsideMost = 2 * hub.Outside
-		wide := in.BoreGrown(d, 20+warm, true)
+		wide := in.BoreGrows(d, 20+warm, true)
 		for _, x := range []float64{want, warmed(d, sleeve.Inside, 2*hub.Outside, warm, hub, sleeve), sleeve.Alpha * sleeve.Inside * warm} {
 			if x < wide.Least-1e-9*d || x > wide.Most+1e-9*d {
 				t.Fatalf("%g outside of %v", x, wide)
@@ -74,7 +74,7 @@ func TestThinBushGrowsWithItsHousing(t *testing.T) {
 	iron.E, iron.Outside = 1e9, 1e6 // gives nothing
 	bush := Ring{E: 1e5, Nu: 0.33, Alpha: 18e-6, Inside: 99.9}
 	in := PressInput{Hub: iron, Sleeve: bush, Reference: 20}
-	if got := in.BoreGrown(100, 70, false); !near(got.Least, 11e-6*50*100, 0.01) {
+	if got := in.BoreGrows(100, 70, false); !near(got.Least, 11e-6*50*100, 0.01) {
 		t.Errorf("grows %v, iron alone 0.055", got)
 	}
 }
@@ -83,7 +83,7 @@ func TestThinBushGrowsWithItsHousing(t *testing.T) {
 // 80·(23.5−11.5)·10⁻⁶·50 = 0.048 mm.
 func TestBondPulledApart(t *testing.T) {
 	in := PressInput{Hub: Ring{Alpha: 23.5e-6}, Sleeve: Ring{Alpha: 11.5e-6}, Reference: 20, Service: Band{20, 70}}
-	tight := in.Tightened(80)
+	tight := in.Tightens(80)
 	if math.Abs(tight.Least+0.048) > 1e-12 || tight.Most != 0 {
 		t.Fatalf("%v", tight)
 	}

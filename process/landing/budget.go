@@ -68,9 +68,10 @@ func (h Trial) budget(u qty.Unit, seed uint64) *Budget {
 func (h *Trial) cutAll(n points, t *turned, law *normal, count *sizes) (chance, blind float64) {
 	var d drawn
 	z, draws := make([]float64, h.causes()), make([]float64, len(n.normal))
+	one := h.lastSigma() / 2
 	for k, errors := range n.last {
 		for i := range errors { // of the last setting
-			errors[i] *= h.lastSigma() / 2
+			errors[i] *= one
 		}
 		for i, of := range n.normal {
 			draws[i] = of[k]
@@ -78,13 +79,11 @@ func (h *Trial) cutAll(n points, t *turned, law *normal, count *sizes) (chance, 
 		t.into(z, draws)
 		for _, z[causeRub] = range t.rubs {
 			h.draw(z, &d)
-			for _, e := range errors {
-				count.add(h.left(&d, e))
-			}
-			in := h.withinShifted(&d, law)
+			count.add(d.left(&errors))
+			in := h.withinShifted(&d, law, one)
 			chance += in
 			if h.gain > 0 {
-				in = h.within(&d, law, d.blind, d.carriedOff)
+				in = h.within(&d, law, d.blind, d.carriedOff, one)
 			}
 			blind += in
 		}
@@ -93,13 +92,14 @@ func (h *Trial) cutAll(n points, t *turned, law *normal, count *sizes) (chance, 
 	return chance / all, blind / all
 }
 
-// withinShifted is what share of the errors of gauge and last setting ends within the limits.
+// withinShifted is what share of the errors of gauge and last setting, whose σ is sigma on radius, ends
+// within the limits.
 // Where the gauge can tell no more than a few of the steps apart that a setting is shifted by, the share of
 // each step is a figure of the normal law as well.
-func (h *Trial) withinShifted(d *drawn, law *normal) float64 {
+func (h *Trial) withinShifted(d *drawn, law *normal, sigma float64) float64 {
 	last := d.last
 	if last == 0 || !h.Passes[last-1].Measured || h.Step < h.gain*h.Sigma.Gauge || h.gain*h.Sigma.Gauge == 0 {
-		return h.within(d, law, d.measured, d.carriedOff+d.shift)
+		return h.within(d, law, d.measured, d.carriedOff+d.shift, sigma)
 	}
 	one := h.Step / (h.gain * h.Sigma.Gauge) // a step in σ of the gauge
 	out := (2*d.measured - h.Passes[last-1].Expected) / h.Sigma.Gauge
@@ -109,29 +109,37 @@ func (h *Trial) withinShifted(d *drawn, law *normal) float64 {
 		if x := (step+0.5)*one - out; x < 4 {
 			next = law.below(x)
 		}
-		in += (next - before) * h.within(d, law, d.measured, d.carriedOff-step*h.Step/2)
+		in += (next - before) * h.within(d, law, d.measured, d.carriedOff-step*h.Step/2, sigma)
 		before = next
 	}
 	return in
 }
 
-// within is what share of the errors of the last setting, in a bore of radius r
-// with a tip that stands off by so much already, end within the limits.
-func (h *Trial) within(d *drawn, law *normal, r, off float64) float64 {
+// within is what share of the errors of the last setting, whose σ is one on radius, end within the limits in a
+// bore of radius r with a tip that stands off by so much already.
+func (h *Trial) within(d *drawn, law *normal, r, off, one float64) float64 {
 	// An error in σ of the setting is found for each limit: from the straight line
 	// that the size follows where every pass cuts, or else by halving. The larger
 	// the setting the larger the bore.
-	one := h.lastSigma() / 2
+	low, high := (h.Limits[0]+h.Form+d.warm)/2, (h.Limits[1]-h.Form+d.warm)/2
+	if made, rise, cuts := d.line(r, off); cuts && one > 0 && rise > 0 {
+		x := (low - made) / (one * rise)
+		if x < 0 {
+			_, _, cuts = d.line(r, off+one*max(x, -8)) // and above it
+		}
+		if cuts {
+			return max(0, law.below((high-made)/(one*rise))-law.below(x))
+		}
+	}
 	made := d.finish(r, off)
 	if one == 0 {
-		if size := 2*made - d.warm; size < h.Limits[0]+h.Form || size > h.Limits[1]-h.Form {
+		if made < low || made > high {
 			return 0
 		}
 		return 1
 	}
 	rise := d.finish(r, off+one) - made
-	below := func(limit float64) float64 {
-		wanted := (limit + d.warm) / 2
+	below := func(wanted float64) float64 {
 		const sure = 1e-9 // mm
 		x := (wanted - made) / rise
 		if !(math.Abs(d.finish(r, off+one*x)-wanted) < sure) {
@@ -146,7 +154,7 @@ func (h *Trial) within(d *drawn, law *normal, r, off float64) float64 {
 		}
 		return law.below(x)
 	}
-	return max(0, below(h.Limits[1]-h.Form)-below(h.Limits[0]+h.Form))
+	return max(0, below(high)-below(low))
 }
 
 // mean is the mean of the nets, and the half-width of what it is off by at most, 95 %.
@@ -175,11 +183,13 @@ func (h *Trial) newSizes() *sizes {
 	return s
 }
 
-func (s *sizes) add(measured, blind float64) {
-	for side, size := range [2]float64{measured, blind} {
-		s.of[side][min(len(s.of[0])-1, max(0, int((size-s.low)/s.step)))]++
+func (s *sizes) add(all [2][each]float64) {
+	for side := range all {
+		for _, size := range all[side] {
+			s.of[side][min(len(s.of[0])-1, max(0, int((size-s.low)/s.step)))]++
+		}
 	}
-	s.all++
+	s.all += each
 }
 
 func (s *sizes) take(t *sizes) {

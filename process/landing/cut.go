@@ -17,11 +17,9 @@ func (h *Trial) causes() int { return causeEach + 3*len(h.Passes) }
 // lastSet is the last pass that the cutter is set for: those after it are cut at
 // its setting.
 func (h *Trial) lastSet() int {
-	last := 0
-	for i, p := range h.Passes {
-		if !p.Again {
-			last = i
-		}
+	last := max(0, len(h.Passes)-1)
+	for last > 0 && h.Passes[last].Again {
+		last--
 	}
 	return last
 }
@@ -70,6 +68,21 @@ func (d *drawn) finish(r, e float64) float64 {
 		r = d.cut(i, r, e)
 	}
 	return r
+}
+
+// line is the radius that they leave of r where the tip stands off by e, and by how much that rises with
+// e from there on: straight, as long as every pass cuts. cuts is whether every one does and none cuts on its way out.
+func (d *drawn) line(r, e float64) (made, rise float64, cuts bool) {
+	for i := d.last; i < len(d.passes); i++ {
+		p := &d.passes[i]
+		a := p.over + e - r
+		if p.out != nil || a <= 0 {
+			return 0, 0, false
+		}
+		r += a * p.give
+		rise += (1 - rise) * p.give
+	}
+	return r, rise, true
 }
 
 // draw makes the passes up to the last setting once with the given draws (standard
@@ -137,18 +150,28 @@ func (h *Trial) lastSigma() float64 {
 }
 
 // left are the sizes left, diameter in mm at 20 °C, where the last setting is wrong
-// by e on radius: with what the gauge found at the hold shifting the settings after
+// by each of some errors on radius, rising: with what the gauge found at the hold shifting the settings after
 // it by the share that the sheet asks for, and without.
-func (h *Trial) left(d *drawn, e float64) (measured, blind float64) {
-	e += d.carriedOff
-	return 2*d.finish(d.measured, e+d.shift) - d.warm, 2*d.finish(d.blind, e) - d.warm
+func (d *drawn) left(errors *[each]float64) (sizes [2][each]float64) {
+	for side, from := range [2]struct{ r, off float64 }{{d.measured, d.carriedOff + d.shift}, {d.blind, d.carriedOff}} {
+		made, rise, cuts := d.line(from.r, errors[0]+from.off)
+		for i, e := range errors {
+			if cuts {
+				sizes[side][i] = 2*(made+(e-errors[0])*rise) - d.warm
+			} else {
+				sizes[side][i] = 2*d.finish(from.r, e+from.off) - d.warm
+			}
+		}
+	}
+	return sizes
 }
 
 // cut makes all passes once with the given draws and returns the sizes left.
 func (h *Trial) cut(z []float64) (measured, blind float64) {
 	var d drawn
 	h.draw(z, &d)
-	return h.left(&d, h.lastSigma()*z[causeEach+3*h.lastSet()]/2)
+	e := h.lastSigma()*z[causeEach+3*d.last]/2 + d.carriedOff
+	return 2*d.finish(d.measured, e+d.shift) - d.warm, 2*d.finish(d.blind, e) - d.warm
 }
 
 // whole is a shift on radius as it can be set, by whole steps.

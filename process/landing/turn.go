@@ -51,8 +51,8 @@ func (t *turned) draws() int { return len(t.causes) + 1 }
 // into turns standard normal draws, which are lost, into what each cause draws.
 func (t *turned) into(z, draws []float64) {
 	draws = draws[:len(t.causes)]
-	for _, m := range slices.Backward(t.mirrors) {
-		reflect(m, draws)
+	for i := len(t.mirrors) - 1; i >= 0; i-- {
+		reflect(t.mirrors[i], draws)
 	}
 	for i, cause := range t.causes {
 		z[cause] = draws[i]

@@ -222,10 +222,12 @@ func (s *Standing) judge(k *Learned, job *process.Job, v *schedule.Visit, st *st
 	m := st.last
 	low, high := st.sizes()
 	name, pass, least, most := s.name(job, bore), fact.Count(st.pass), fact.Size(low), fact.Size(high)
+	limit := job.Units.Down(v.Limits.High.Length())
+	over := fact.Figure(high.Length() - limit) // by what is printed, so that the figures agree
 	housing := v.N == 1 && job.Bores[bore].Repair == process.SleeveRepair
 	switch {
 	case housing && st.banded == 0 && turnedLarger(job, job.Bores[bore], st):
-		s.Cautions = append(s.Cautions, fact.New(TurnLarger, name, pass, least, most, fact.Figure(job.Units.Down(v.Limits.High.Length())), fact.Figure(high.Minus(v.Limits.High))))
+		s.Cautions = append(s.Cautions, fact.New(TurnLarger, name, pass, least, most, fact.Figure(limit), over))
 		return true, false
 	case high > v.Limits.High && (st.kind != process.WitnessCut && v.StartMost <= v.Limits.High || low > v.Limits.High):
 		needed := OnlySleeve
@@ -237,7 +239,7 @@ func (s *Standing) judge(k *Learned, job *process.Job, v *schedule.Visit, st *st
 		case job.Bores[bore].Repair == process.SleeveRepair:
 			needed = AnotherSleeve
 		}
-		s.stop(m.Place, fact.New(TooLarge, name, pass, least, most, fact.Figure(job.Units.Down(v.Limits.High.Length())), fact.Figure(high.Minus(v.Limits.High)), fact.New(needed)))
+		s.stop(m.Place, fact.New(TooLarge, name, pass, least, most, fact.Figure(limit), over, fact.New(needed)))
 		return false, true
 	case st.banded == 0 && low >= v.Limits.Low && high <= v.Limits.High:
 		if st.kind != process.FinishCut {

@@ -45,12 +45,15 @@ func CustomOf(job *process.Job, low, high qty.Diameter) Custom {
 // Leaves is whether a pass is left out that keeps its limits: one that takes or is fed so
 // much, mm, where a shop takes at least so much.
 func (c *Custom) Leaves(much, least float64) bool {
-	if c.AnyCut || much >= least-1e-9 {
+	if !c.Against(much, least) {
 		return false
 	}
 	*c.LeftOut = true
 	return true
 }
+
+// Against is whether a pass is left out whether it keeps its limits or not.
+func (c *Custom) Against(much, least float64) bool { return !c.AnyCut && much < least-1e-9 }
 
 // Thin is whether so little is to be cut, mm on radius, that a semi-finish may be lighter than the
 // finish: less than three times LeastCut is too little for two such cuts. light: nothing lands so.

@@ -31,6 +31,7 @@ type whole struct {
 type prices struct {
 	rpm     float64
 	chatter []float64
+	least   []float64 // of chatter, the least from an entry on; nil: not known
 	last    []lastPrice
 }
 
@@ -175,20 +176,40 @@ func (t *Table) Chatter(pick Pick, depth, second float64) float64 {
 		}
 		return p
 	}
+	of := t.of(0, pick.RPM)
 	above := t.Entry(0, depth, setup.In)
-	at := func(entry int) float64 {
-		p := &t.of(0, pick.RPM).chatter[entry]
-		if math.IsNaN(*p) {
-			*p = ChatterPrice(t.Stability(0, Cut{Pick: pick, Depth: float64(entry) * t.Pitch, Radius: t.r.Aim}, t.r.NewLand()))
-		}
-		return *p
-	}
-	high := at(above)
+	high := t.chatter(of, above)
 	x := depth / t.Pitch
 	if above < 2 || x > float64(above)-1e-6 || high == 0 {
 		return high
 	}
-	low := at(above - 1)
+	low := t.chatter(of, above-1)
 	n := float64(above)
 	return low + (high-low)*math.Log(x/(n-1))/math.Log(n/(n-1))
+}
+
+// chatter is what a semi-finish as deep as an entry costs.
+func (t *Table) chatter(of *prices, entry int) float64 {
+	p := &of.chatter[entry]
+	if math.IsNaN(*p) {
+		*p = ChatterPrice(t.Stability(0, Cut{Pick: Pick{RPM: of.rpm}, Depth: float64(entry) * t.Pitch, Radius: t.r.Aim}, t.r.NewLand()))
+	}
+	return *p
+}
+
+// LeastChatter is the least that a semi-finish so deep or deeper costs for chatter.
+func (t *Table) LeastChatter(pick Pick, depth float64) float64 {
+	if t.fed {
+		return 0
+	}
+	of := t.of(0, pick.RPM)
+	if of.least == nil {
+		of.least = make([]float64, t.Depths())
+		least := math.Inf(1)
+		for entry := t.Depths() - 1; entry > 0; entry-- {
+			least = math.Min(least, t.chatter(of, entry))
+			of.least[entry] = least
+		}
+	}
+	return of.least[min(max(1, int(depth/t.Pitch)), len(of.least)-1)]
 }

@@ -15,19 +15,16 @@ import (
 // nil: there is none.
 func (r *Planner) roughed(first *chain, start, before float64) *chain {
 	to := r.Visit.RoughTo.MM()/2 + 1e-9
-	grid, _ := r.GridFor(start, to)
-	if len(grid) == 0 {
+	g := r.newRoughs(first, start, to)
+	if len(g.grid) == 0 {
 		return nil
 	}
-	goal := grid[len(grid)-1]
-	g := r.newRoughs(func(least []float64, radius float64, _ []float64) {
-		for n := range least {
-			least[n] = math.Inf(1)
-			if radius >= goal {
-				least[n] = 0
-			}
+	goal := g.grid[len(g.grid)-1]
+	g.bound(func(least []float64, n *node, _ []float64) {
+		if n.radius >= goal {
+			clear(least)
 		}
-	}, first, start, to)
+	}, g.once(goal))
 	for _, most := range within(g.least, before) {
 		var best *chain
 		for _, list := range g.ways(most)[len(g.grid)-1] {
@@ -42,6 +39,17 @@ func (r *Planner) roughed(first *chain, start, before float64) *chain {
 		}
 	}
 	return nil
+}
+
+// once is what one pass to a radius costs at the least, whether it can be cut or not; +Inf where it is too deep.
+func (g *roughs) once(radius float64) float64 {
+	least := math.Inf(1)
+	for speed, pick := range g.rough {
+		if radius-g.start <= g.DepthMost {
+			least = math.Min(least, g.first.cost+g.gearPrice(g.first, pick)+g.cheapest(g.entry(radius-g.start), speed, least))
+		}
+	}
+	return least
 }
 
 // Leaves is the bore that the planned passes leave, smallest and largest.

@@ -24,7 +24,7 @@ func (r *Planner) Barred() (short float64, barred bool) {
 		worn := wide.guess(found, r.rLeast)
 		for _, ends := range [][]lastEdge{{{before: found}}, {worn, {worn.before, true, worn.anew}}} {
 			wide.ends = ends
-			for _, e := range wide.newLast().cheapest {
+			for _, e := range wide.newLast(r.rLeast).cheapest {
 				if e.lands(true) || e.short <= pass.PastMost {
 					return 0, false
 				}

@@ -36,7 +36,7 @@ func (r *Planner) landing() landing.Trial {
 	if h.Carried = r.ByIncrement(); h.Carried { // before the move of the first pass
 		begins := r.in(first)
 		sprang := begins.Sprang()
-		h.Sprang, h.ByFeed, h.Sigma.Stood = sprang.All, sprang.Feed, math.Sqrt(math.Max(0, square(begins.Placed(r.wears.moves(first)))-square(l.SettingError.MM())))/1.96
+		h.Sprang, h.ByFeed, h.Sigma.Stood = sprang.All, sprang.Feed, math.Sqrt(math.Max(0, square(begins.Placed(r.wears.Moves(first)))-square(l.SettingError.MM())))/1.96
 		h.Sigma.Anew = r.Job.FirstSettingError().MM() / 1.96
 	}
 	h.Start = r.Visit.Start.MM() / 2

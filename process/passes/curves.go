@@ -53,7 +53,7 @@ func (s *Planning) SizeBudget(v schedule.Visit, st process.Station) (schedule.Si
 	was := r.in(n - 2)
 	r = r.in(n - 1)
 	c, semi := r.planned(q), was.planned(before)
-	d := r.AfterMeasuring(was.SwingsOf(semi), r.SwingsOf(c), r.wears.moves(n-2))
+	d := r.AfterMeasuring(was.SwingsOf(semi), r.SwingsOf(c), r.wears.Moves(n-2))
 	return r.SizeDoubt(q, c, semi, d, r.AcrossOf(q, c)), true
 }
 

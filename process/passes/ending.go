@@ -5,6 +5,7 @@ import (
 	"slices"
 	"sync"
 
+	"borewright/process"
 	"borewright/process/pass"
 	"borewright/process/schedule"
 	"borewright/process/setup"
@@ -20,15 +21,21 @@ type ending struct {
 	pick   pass.Pick
 	depth  int        // of lastPasses.depths
 	made   float64    // radius that the semi-finish leaves
-	last   pass.Cut   // the finish
 	time   float64    // one pass
 	price  pass.Price // of the finish
-	least  float64    // that it costs, whatever goes before: both passes with their stops, and the price of the finish
+	passes float64    // what both passes cost with their stops, and the price of the finish
+	least  float64    // that it costs, whatever goes before: that, and the least that its semi-finish costs for chatter
 
-	worked     bool               // what stands below is worked out
+	*worked // nil: not yet
+}
+
+// worked is what is worked out of an ending that is not too dear.
+type worked struct {
+	last       pass.Cut           // the finish
 	stroke     setup.Stroke       // of the finish
 	semiStroke setup.Stroke       // of the semi-finish
 	alone      bool               // the finish alone can land the size
+	sprung     float64            // what a spring pass costs besides at the least
 	short      float64            // by how much it misses the limit that it is nearest to, times; of those that were judged
 	unsure     float64            // that it costs besides at the least: that the size is missed, or a spring pass
 	spring     func() *springPass // with one after it; nil: that cannot be cut
@@ -36,20 +43,22 @@ type ending struct {
 
 func (r *Planner) newEnding(t *pass.Table, before func() *pass.Table, pick pass.Pick, depth int, made float64) ending {
 	e := ending{Planner: r, t: t, before: before, pick: pick, depth: depth, made: made, time: r.MinutesOf(t.Feeds[0], pick.RPM, r.Visit.LastOut)}
-	e.last = t.Cut(0, r.Aim-e.made, pick, r.Aim)
-	e.price = t.LastPrice(pick, e.last.Depth, e.last.Second)
-	e.least = 2*(e.time+r.Job.Limits.HoldMinutes) + r.honeMinutes() + e.price.Chatter
+	in, out := t.Split(pick, r.Aim-e.made)
+	e.price = t.LastPrice(pick, in, out)
+	e.passes = 2*(e.time+r.Job.Limits.HoldMinutes) + r.honeMinutes() + e.price.Chatter
 	return e
 }
 
-// work works out what of it counts where it is not too dear.
 func (e *ending) work() {
-	e.worked = true
-	e.stroke = e.t.Stroke(0, e.pick.At(e.Aim), e.Aim)
+	e.worked = &worked{last: e.t.Cut(0, e.Aim-e.made, e.pick, e.Aim), stroke: e.t.Stroke(0, e.pick.At(e.Aim), e.Aim), unsure: math.Inf(1)}
 	e.last.Sings = e.sings(e.last)
-	e.spring = sync.OnceValue(e.springPass)
-	e.unsure = e.time + e.price.Chatter
-	if e.short = e.CutVerdict(e.last).Ratio; e.short > 1+1e-9 { // which costs less to work out than its doubt
+	e.spring, e.short = sync.OnceValue(e.springPass), e.CutVerdict(e.last).Ratio
+	if rough := e.Ra(e.last.Feed, e.Job.Cutter.NoseRadius.MM(), e.pick.At(e.Aim), setup.In); e.last.Sings > 1+1e-9 || rough > e.Visit.Ra.MM()*(1+1e-9) {
+		e.spring = func() *springPass { return nil } // which makes it no better
+		return
+	}
+	e.sprung = e.time + e.price.Chatter + e.LeastMiss()
+	if e.unsure = e.sprung; e.short > 1+1e-9 { // which costs less to work out than its doubt
 		return
 	}
 	e.last = e.Swung(e.last)
@@ -73,7 +82,7 @@ func (e *ending) sings(c pass.Cut) float64 {
 
 // besides is what it costs besides at the least, before it is known whether a spring pass can be cut.
 func (e *ending) besides() float64 {
-	if !e.worked {
+	if e.worked == nil {
 		e.work()
 	}
 	return e.unsure
@@ -82,7 +91,7 @@ func (e *ending) besides() float64 {
 // lands is whether any passes can go before it: by all that does not hang on them. spring:
 // it may cost a spring pass, too.
 func (e *ending) lands(spring bool) bool {
-	if !e.worked {
+	if e.worked == nil {
 		e.work()
 	}
 	if e.alone || !spring || e.spring() == nil {
@@ -104,11 +113,20 @@ func (r *Planner) thin(n *node, w *chain) bool {
 
 // semiPrice is what the chance of chatter costs a semi-finish that takes so much, in minutes.
 func (e *ending) semiPrice(depth float64) float64 {
-	if !e.last.Fed {
+	if e.Visit.LastOut.By != process.FeedOut {
 		return e.t.Chatter(e.pick, depth, 0)
 	}
 	in, out := e.before().Split(e.pick, depth)
 	return e.t.Chatter(e.pick, in, out)
+}
+
+// leastSemi is the least of that, whatever it takes. thin: it may be lighter than the finish.
+func (e *ending) leastSemi(thin bool) float64 {
+	depth := e.Aim - e.made - 1e-9
+	if thin {
+		depth = 0
+	}
+	return e.t.LeastChatter(e.pick, depth)
 }
 
 // semiFits is whether a semi-finish from a node to a radius is one that may be cut.
@@ -129,7 +147,7 @@ func (e *ending) after(best *chain, n *node) *chain {
 	}
 	depth := e.made - n.radius
 	took := 2*(e.time+r.Job.Limits.HoldMinutes) + r.honeMinutes()
-	more := e.least + pass.Unusual(depth, r.Aim-e.made)
+	more := e.passes + pass.Unusual(depth, r.Aim-e.made)
 	dear := func(cost float64) bool { return best != nil && cost+more+e.unsure > best.cost+1e-9 }
 	if dear(n.least) {
 		return best

@@ -46,7 +46,7 @@ func (r *Planner) unmeasured() {
 		u := r.Job.Units
 		r := r.in(i)
 		c := r.planned(p)
-		below, above := r.Blind(c, r.wears.moves(i))
+		below, above := r.Blind(c, r.wears.Moves(i))
 		more := p.Taper.MM()/2 + r.AcrossOf(p, c)
 		p.Low = qty.Diameter(u.Round(p.Expected.Length() - qty.FromMM(below+more+r.Rubs(c))))
 		p.High = qty.Diameter(u.Round(p.Expected.Length() + qty.FromMM(above+more)))

@@ -15,41 +15,38 @@ import (
 type lastPasses struct {
 	*Planner
 	feeds, depths []float64
-	cheapest      []*ending // from that of the least cost
+	cheapest      []*ending   // from that of the least cost
+	byDepth       [][]*ending // the same of each depth
 }
 
-// finisher is an edge of the finish with its table at one feed, and that of the semi-finish.
-type finisher struct {
-	*Planner
-	t      *pass.Table
-	before func() *pass.Table
-}
-
-func (r *Planner) newLast() *lastPasses {
+// newLast are those of a search from a bore of radius start.
+func (r *Planner) newLast(start float64) *lastPasses {
 	l := &lastPasses{Planner: r, depths: slices.Clone(pass.FinishDepths)}
-	edges, n := [][]finisher{}, 0 // by feed
-	for _, feed := range slices.Backward(r.Feeds) {
-		if r.FinishFeed(feed, r.finish[0].Speed) {
-			var by []finisher
-			for _, p := range r.finishers(feed, false) {
-				by = append(by, finisher{p, l.table(p, feed), sync.OnceValue(func() *pass.Table { return l.table(p.semi, feed) })})
-			}
-			l.feeds, edges, n = append(l.feeds, feed), append(edges, by), n+len(by)
-		}
-	}
 	slices.SortStableFunc(l.depths, func(a, b float64) int { return cmp.Compare(math.Abs(a-pass.UsualFinish), math.Abs(b-pass.UsualFinish)) })
-	all := make([]ending, 0, n*len(l.depths)*len(l.finish)) // stays where it is: pointed into
-	for d, depth := range l.depths {
-		for i := range l.feeds {
-			for _, pick := range l.finish {
-				for _, by := range edges[i] {
-					all = append(all, by.newEnding(by.t, by.before, pick, d, by.SemiSize(depth)))
-					l.cheapest = append(l.cheapest, &all[len(all)-1])
+	thin := l.Thin(l.Aim-start, l.light)
+	for _, feed := range slices.Backward(r.Feeds) {
+		if !r.FinishFeed(feed, r.finish[0].Speed) {
+			continue
+		}
+		l.feeds = append(l.feeds, feed)
+		for _, by := range r.finishers(feed, false) {
+			t, before := l.table(by, feed), sync.OnceValue(func() *pass.Table { return l.table(by.semi, feed) })
+			all := make([]ending, 0, len(l.depths)*len(l.finish)) // stays where it is: pointed into
+			for d, depth := range l.depths {
+				for _, pick := range l.finish {
+					all = append(all, by.newEnding(t, before, pick, d, by.SemiSize(depth)))
+					e := &all[len(all)-1]
+					e.least = e.passes + e.leastSemi(thin)
+					l.cheapest = append(l.cheapest, e)
 				}
 			}
 		}
 	}
 	slices.SortStableFunc(l.cheapest, func(a, b *ending) int { return cmp.Compare(a.least, b.least) })
+	l.byDepth = make([][]*ending, len(l.depths))
+	for _, e := range l.cheapest {
+		l.byDepth[e.depth] = append(l.byDepth[e.depth], e)
+	}
 	return l
 }
 
@@ -89,7 +86,7 @@ func (l *lastPasses) finishing(most float64, nodes []node) *chain {
 			break
 		}
 		dear := func(more float64) bool { return before[end.depth]+end.least+more > best.cost }
-		if math.IsInf(before[end.depth], 1) || dear(0) || !end.lands(!dear(end.time)) || dear(end.unsure) || l.custom.Leaves(l.Aim-end.made, l.custom.Finish) {
+		if math.IsInf(before[end.depth], 1) || dear(0) || dear(end.besides()) || !end.lands(!dear(end.sprung)) || dear(end.unsure) || l.custom.Leaves(l.Aim-end.made, l.custom.Finish) {
 			continue
 		}
 		for i := range nodes {

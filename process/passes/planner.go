@@ -60,7 +60,7 @@ type Planner struct {
 	custom pass.Custom
 	light  bool            // a semi-finish may be lighter than the finish of a little more stock: nothing else lands
 	fixed  []qty.Diameter  // settings of the chain, where other bores are cut at them too; nil: they are worked out
-	wears  chainWear       // of the chain that is worked out
+	wears  setup.ChainWear // of the chain that is worked out
 	ends   []lastEdge      // that the last passes are searched for with
 	honing                 // before the last passes
 	budget *landing.Budget // of the passes that are written, as measured; nil: not worked out yet

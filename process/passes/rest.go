@@ -2,9 +2,9 @@ package passes
 
 import (
 	"math"
+	"slices"
 
 	"borewright/process/pass"
-	"borewright/process/schedule"
 )
 
 // What a chain still costs at the least is known before it is searched for: over the grid by
@@ -13,118 +13,114 @@ import (
 // A way that costs more with it than some chain may is left out. The search begins with little
 // more than the least that a chain costs, and where it finds none with more.
 
-// bound works rest out, back from the last node.
-func (g *roughs) bound(leastAfter func(least []float64, radius float64, turned []float64)) {
+// bound works rest out, back from the last node. leastAfter lowers, of a node and some speeds, what is worth looking
+// for to the least that a chain still costs from there. A chain that costs more than most is not.
+func (g *roughs) bound(leastAfter func(least []float64, n *node, turned []float64), most float64) {
 	g.rest = make([][pass.MostSpeeds]float64, len(g.grid))
-	if g.least = math.Inf(1); g.start < g.lastFrom() && g.Visit.Part != schedule.Roughing && !g.begins() {
-		return
-	}
-	through := func(radius float64, i0, speed int) float64 {
-		least, end := math.Inf(1), i0
+	through := func(radius float64, i0, speed int, most float64) float64 {
+		least, end := most, i0
 		for end < len(g.grid) && g.grid[end]-radius <= g.DepthMost*(1+1e-9) {
 			end++
 		}
 		for i := end - 1; i >= i0; i-- { // the deepest leaves the least to do
-			if g.pass[speed]+g.rest[i][speed] < least && g.beyondBand(radius, g.grid[i]) {
-				least = math.Min(least, g.cheapest(g.entry(g.grid[i]-radius), speed)+g.rest[i][speed])
+			if left := least - g.rest[i][speed]; g.pass[speed] < left && g.beyondBand(radius, g.grid[i]) {
+				least = math.Min(least, g.cheapest(g.entry(g.grid[i]-radius), speed, left)+g.rest[i][speed])
 			}
 		}
 		return least
 	}
-	turned := make([]float64, len(g.rough))
+	turned, worth := make([]float64, len(g.rough)), make([]float64, len(g.rough))
 	for speed, pick := range g.rough {
-		turned[speed] = pick.RPM
+		turned[speed], worth[speed] = pick.RPM, most+1e-3-g.first.cost-g.pass[speed]
 	}
 	for i := len(g.grid) - 1; i >= 0; i-- {
-		leastAfter(g.rest[i][:len(turned)], g.grid[i], turned)
-		for speed := range g.rough {
-			g.rest[i][speed] = math.Min(g.rest[i][speed], through(g.grid[i], i+1, speed))
+		rest := g.rest[i][:len(turned)]
+		copy(rest, worth)
+		leastAfter(rest, &node{radius: g.grid[i]}, turned)
+		for speed := range rest {
+			rest[speed] = through(g.grid[i], i+1, speed, rest[speed])
 		}
 	}
-	whole := []float64{0}
-	leastAfter(whole, g.start, []float64{g.turned(g.first)})
+	g.least = most + 1e-3
 	for speed, pick := range g.rough {
-		whole[0] = math.Min(whole[0], through(g.start, 0, speed)+g.gearPrice(g.first, pick))
+		before := g.first.cost + g.gearPrice(g.first, pick)
+		g.least = math.Min(g.least, before+through(g.start, 0, speed, g.least-before))
 	}
-	g.least = g.first.cost + whole[0]
 }
 
-// begins is whether any rough of a new depth keeps every limit.
-func (g *roughs) begins() bool {
-	for k := 1; k < len(g.known); k++ {
-		for speed := range g.rough {
-			if !math.IsInf(g.cheapest(k, speed), 1) {
-				return true
-			}
-		}
-	}
-	return false
+// leastFrom is the least that the last passes cost from the bore as it stands; +Inf where none can be cut.
+func (l *lastPasses) leastFrom(first *chain, start float64) float64 {
+	least := []float64{math.Inf(1)}
+	l.leastAfter(least, &node{radius: start, ways: []*chain{first}}, []float64{l.turned(first)})
+	return least[0]
 }
 
-// leastAfter fills in the least that the last passes cost from a radius, after passes that turned
-// at some speeds, rev/min; +Inf where none can be cut from there. Of a speed that has them cost so
+// leastAfter lowers what is worth looking for behind a node, after passes that turned
+// at some speeds, rev/min, to the least that the last passes cost there; it stays where none can be cut, or
+// none for less. Of a speed that has them cost so
 // much more than another that nobody would choose it, it is enough to know that.
-func (l *lastPasses) leastAfter(least []float64, radius float64, turned []float64) {
+func (l *lastPasses) leastAfter(least []float64, n *node, turned []float64) {
 	const more = 4 // minutes
-	most, best := math.Inf(1), math.Inf(1)
-	for n := range least {
-		least[n] = most
-	}
-	if radius < l.lastFrom() {
+	most, best := slices.Max(least), math.Inf(1)
+	if n.radius < l.lastFrom() {
 		return
 	}
-	for _, e := range l.cheapest {
-		if e.least >= most {
-			break
-		}
-		depth := e.made - radius
-		if depth <= 0 || depth > pass.SemiMost+1e-9 || depth > l.DepthMost*(1+1e-9) {
+	for d, depth := range l.depths {
+		made := l.SemiSize(depth)
+		if !l.semiFits(n, made) || l.custom.Against(l.Aim-made, l.custom.Finish) {
 			continue
 		}
-		behind := func(n int, cost float64) float64 {
-			if e.pick.RPM > turned[n] {
-				cost += e.price.Faster
+		depth := made - n.radius
+		odd := pass.Unusual(depth, l.Aim-made)
+		for _, e := range l.byDepth[d] {
+			if e.least+odd >= most {
+				break
 			}
-			if e.pick.RPM != turned[n] && !math.IsInf(turned[n], 1) {
-				cost += l.GearPrice()
-			}
-			return cost
-		}
-		dear := func(cost float64) bool {
-			for n := range least {
-				if behind(n, cost) < math.Min(least[n], most) {
-					return false
+			behind := func(i int, cost float64) float64 {
+				if e.pick.RPM > turned[i] {
+					cost += e.price.Faster
 				}
+				if e.pick.RPM != turned[i] && !math.IsInf(turned[i], 1) {
+					cost += l.GearPrice()
+				}
+				return cost
 			}
-			return true
+			dear := func(cost float64) bool {
+				for i := range least {
+					if behind(i, cost) < math.Min(least[i], most) {
+						return false
+					}
+				}
+				return true
+			}
+			if dear(e.least + odd) {
+				continue
+			}
+			cost := e.passes + odd + e.semiPrice(depth)
+			if dear(cost) || dear(cost+e.besides()) || !e.lands(true) || dear(cost+e.unsure) {
+				continue
+			}
+			most = 0
+			for i := range least {
+				least[i] = math.Min(least[i], behind(i, cost+e.unsure))
+				most, best = math.Max(most, least[i]), math.Min(best, least[i])
+			}
+			most = math.Min(most, best+more)
 		}
-		cost := e.least + pass.Unusual(depth, l.Aim-e.made)
-		if dear(cost) {
-			continue
-		}
-		if cost += e.semiPrice(depth); dear(cost) || dear(cost+e.besides()) || !e.lands(true) || dear(cost+e.unsure) {
-			continue
-		}
-		most = 0
-		for n := range least {
-			least[n] = math.Min(least[n], behind(n, cost+e.unsure))
-			most, best = math.Max(most, least[n]), math.Min(best, least[n])
-		}
-		most = math.Min(most, best+more)
 	}
-	for n := range least {
-		least[n] = math.Min(least[n], best+more)
+	for i := range least {
+		least[i] = math.Min(least[i], best+more)
 	}
 }
+
+// more is what a chain may cost in the first search, a little more than the least.
+func more(least float64) float64 { return least + math.Max(1, least/20) }
 
 // within is what a chain may cost in the first search, and in those after it: a little more
 // than the least, more, and then whatever it costs. before is what the chain cost that was found
-// with another wear; 0: there was none. None is tried where there is no chain.
+// with another wear; 0: there was none.
 func within(least, before float64) []float64 {
-	if math.IsInf(least, 1) {
-		return nil
-	}
-	first := least + math.Max(1, least/20)
+	first := more(least)
 	if before > least {
 		first = before + 1
 	}

@@ -15,30 +15,34 @@ type roughs struct {
 	first   *chain
 	start   float64
 	grid    []float64
-	known   [][pass.MostSpeeds]float64  // cheapest, by depth and speed; 0: not asked for yet
+	known   [][pass.MostSpeeds]known    // cheapest, by depth and speed
 	options [][pass.MostSpeeds][]option // by depth of the table and speed of Planner.rough, the cheapest first; nil: not asked for yet
 	pass    [pass.MostSpeeds]float64    // the least that one pass costs at a speed
 
 	// The least that a chain still costs, by node and speed, +Inf where none goes on from there;
-	// and the least that a whole chain costs.
+	// and the least that a whole chain costs. What costs more than is worth looking for is so much at the least.
 	rest  [][pass.MostSpeeds]float64
 	least float64
 }
 
-// newRoughs begins a search from the bore as it stands to a radius. leastAfter fills in the least
-// that a chain still costs from a node.
-func (r *Planner) newRoughs(leastAfter func(least []float64, radius float64, turned []float64), first *chain, start, to float64) *roughs {
+// known is the least that the cheapest pass costs, or just that.
+type known struct {
+	least float64
+	just  bool
+}
+
+// newRoughs begins a search from the bore as it stands to a radius.
+func (r *Planner) newRoughs(first *chain, start, to float64) *roughs {
 	grid, pitch := r.GridFor(start, to)
 	deepest := math.Max(0, math.Min(r.DepthMost, r.Aim-start)) + pitch
 	g := &roughs{Planner: r, t: r.NewTable(pitch, deepest, r.rough[0].Speed, r.Feeds, r.Visit.RoughOut), first: first, start: start, grid: grid}
-	g.options, g.known = make([][pass.MostSpeeds][]option, g.t.Depths()), make([][pass.MostSpeeds]float64, g.t.Depths())
+	g.options, g.known = make([][pass.MostSpeeds][]option, g.t.Depths()), make([][pass.MostSpeeds]known, g.t.Depths())
 	for n, pick := range r.rough {
 		g.pass[n] = math.Inf(1)
 		for _, f := range r.Feeds {
 			g.pass[n] = math.Min(g.pass[n], r.MinutesOf(f, pick.RPM, r.Visit.RoughOut)+r.SetMinutes())
 		}
 	}
-	g.bound(leastAfter)
 	return g
 }
 
@@ -98,12 +102,13 @@ func (g *roughs) allows(op *option, k, speed int) bool {
 	return op.ok
 }
 
-// cheapest is what the cheapest of them costs that keeps every limit; +Inf where none does.
-func (g *roughs) cheapest(k, speed int) float64 {
-	if least := g.known[k][speed]; least > 0 {
-		return least
+// cheapest is what the cheapest of them costs that keeps every limit; most where none does for less.
+func (g *roughs) cheapest(k, speed int, most float64) float64 {
+	known := &g.known[k][speed]
+	if known.just || known.least >= most {
+		return known.least
 	}
-	least, list := math.Inf(1), g.optionsOf(k, speed)
+	least, list := most, g.optionsOf(k, speed)
 	for i := range list {
 		op := &list[i]
 		if op.minutes >= least { // nor are the finer ones cheaper
@@ -113,7 +118,7 @@ func (g *roughs) cheapest(k, speed int) float64 {
 			least = op.cost
 		}
 	}
-	g.known[k][speed] = least
+	known.least, known.just = least, least < most
 	return least
 }
 

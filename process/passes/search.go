@@ -85,25 +85,27 @@ func (r *Planner) searched(first *chain, start, before float64) *chain {
 	if !r.Measured && r.LandsNever() > 0 {
 		return nil
 	}
-	last := r.newLast()
+	last := r.newLast(start)
 	if !r.Measured && !slices.ContainsFunc(last.cheapest, func(e *ending) bool { return e.lands(true) }) { // whatever goes before
 		return nil
 	}
-	rough := r.newRoughs(last.leastAfter, first, start, r.Aim)
-	best := last.only(first, start)
-	most := math.Inf(1)
+	best, most := last.only(first, start), math.Inf(1)
 	if best != nil {
 		most = best.cost
 	}
+	if direct := first.cost + last.leastFrom(first, start); direct < most {
+		if found := last.finishing(math.Min(most, more(direct)), []node{{start, []*chain{first}, first.cost}}); found != nil {
+			best, most = found, found.cost
+		}
+	}
+	rough := r.newRoughs(first, start, r.Aim)
+	rough.bound(last.leastAfter, most)
 	for _, tries := range within(rough.least, before) {
 		tries = math.Min(tries, most)
-		if found := last.finishing(most, r.nodes(first, start, rough.grid, rough.ways(tries))); found != nil {
-			if best = found; best.cost <= tries {
-				break
-			}
-			most = best.cost + 1e-6 // no more than it, and found again among those that cost as much
+		if found := last.finishing(math.Min(tries+1e-6, most), r.nodes(first, start, rough.grid, rough.ways(tries))); found != nil {
+			return found
 		}
-		if tries >= most {
+		if tries == most {
 			break
 		}
 	}
@@ -134,33 +136,6 @@ func (w *ways) keep(class, speed int, c *chain) {
 	w[class][speed] = c
 }
 
-// toFinish are the chains that the last passes are worth trying behind: those with none as
-// round that roughs no slower and is as cheap with a change of gear. The speed matters to the
-// finish, which is not to be turned faster without need.
-func (w *ways) toFinish(gears float64) (out []*chain) {
-	for o := range w {
-		for s, c := range w[o] {
-			if c != nil && !w.betters(o, s, gears) {
-				out = append(out, c)
-			}
-		}
-	}
-	return out
-}
-
-// betters is whether another chain is so much better than that of a class and a speed.
-func (w *ways) betters(class, speed int, gears float64) bool {
-	c := w[class][speed]
-	for o := 0; o <= class; o++ {
-		for s := 0; s < speed; s++ {
-			if w[o][s] != nil && w[o][s].cost+gears <= c.cost+1e-12 {
-				return true
-			}
-		}
-	}
-	return false
-}
-
 // beyondBand is whether a pass from one radius to another cuts all along the bore: where a
 // witness cut has left a band, at least as deep there as the edge can take.
 func (r *Planner) beyondBand(from, to float64) bool {
@@ -188,9 +163,13 @@ func (r *Planner) nodes(first *chain, start float64, grid []float64, at []ways) 
 		out = append(out, node{start, []*chain{first}, first.cost})
 	}
 	for i := len(grid) - 1; i >= 0 && grid[i] >= low; i-- {
-		n := node{radius: grid[i], ways: at[i].toFinish(r.GearPrice()), least: math.Inf(1)}
-		for _, w := range n.ways {
-			n.least = math.Min(n.least, w.cost)
+		n := node{radius: grid[i], least: math.Inf(1)}
+		for _, list := range at[i] {
+			for _, w := range list {
+				if w != nil {
+					n.ways, n.least = append(n.ways, w), math.Min(n.least, w.cost)
+				}
+			}
 		}
 		if n.ways != nil {
 			out = append(out, n)

@@ -100,7 +100,7 @@ func (r *Planner) nears(steps []step, i int, rLeast, depth float64) float64 {
 	st := steps[i]
 	cut := func(st step, depth, radius float64) pass.Cut {
 		c := r.CutFor(depth, st.feed, st.pick, radius, r.Visit.OutAfter(st.kind))
-		c.Moves = r.wears.moves(i)
+		c.Moves = r.wears.Moves(i)
 		return c
 	}
 	c := cut(st, depth, rLeast+depth)

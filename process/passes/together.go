@@ -25,8 +25,8 @@ type Together []*Planner
 // shared is a chain as it cuts each of the bores.
 type shared struct {
 	sets  []qty.Diameter
-	steps [][]step    // of each bore
-	wears []chainWear // in each bore
+	steps [][]step          // of each bore
+	wears []setup.ChainWear // in each bore
 	cost  float64
 }
 
@@ -149,7 +149,7 @@ func (t Together) follow(s *shared) (off float64) {
 
 // wearing is the edge in each pass of a chain, bore by bore: it goes on from one to the next,
 // and is honed in front of the first alone.
-func (t Together) wearing(steps [][]step) (out []chainWear) {
+func (t Together) wearing(steps [][]step) (out []setup.ChainWear) {
 	var runs [][]setup.Run
 	for i, r := range t {
 		runs = append(runs, r.runs(steps[i]))

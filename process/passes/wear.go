@@ -19,27 +19,10 @@ import (
 // that the chain found brings, where that counts; then it is written pass by pass with
 // the wear of each.
 
-// chainWear is the edge in each pass of a chain.
-type chainWear []setup.Wear
-
-// honedBy is the pass before which the edge was honed last, up to pass i; -1: before none.
-func (w chainWear) honedBy(i int) int {
-	for i = min(i, len(w)-1); i >= 0 && !w[i].Honed; {
-		i--
-	}
-	return i
-}
-
-// moves is how often the cutter was moved on up to pass i since it was set first, or
-// set anew because the edge was honed.
-func (w chainWear) moves(i int) int {
-	return i - max(0, w.honedBy(i))
-}
-
 // landOf is that of a pass of the chain that is worked out.
 func (r *Planner) landOf(i int) cut.Land {
 	w, from := r.wears[i], r.FlankFound()
-	if r.wears.honedBy(i) >= 0 {
+	if r.wears.HonedBy(i) >= 0 {
 		from = setup.Flank{}
 	}
 	return r.LandSince(from.Land(), w.Before.Metres-from.Metres, w.After.Metres-from.Metres)
@@ -58,7 +41,7 @@ func (r *Planner) in(i int) *Planner {
 	if i >= len(r.wears) {
 		return r
 	}
-	return r.with(r.wears[i], r.wears.honedBy(i) >= 0)
+	return r.with(r.wears[i], r.wears.HonedBy(i) >= 0)
 }
 
 // wearing is the edge in each pass of a chain.
@@ -181,7 +164,7 @@ func (r *Planner) searchFrom(found setup.Flank, first *chain, start float64) (be
 			if st.kind > schedule.Rough {
 				break
 			}
-			end = lastEdge{before: r.wears[i].After, anew: r.wears.honedBy(i) >= 0}
+			end = lastEdge{before: r.wears[i].After, anew: r.wears.HonedBy(i) >= 0}
 			if w := r.wears[i].Mean.Likely; w > most { // every rough must be possible by the edge that is worn most
 				rough, worn, most = r.in(i), r.wears[i].Mean, w
 			}

@@ -104,10 +104,10 @@ func (r *Planner) after(p *schedule.Pass, rLeast, rMost float64) (float64, float
 func (r *Planner) size(p *schedule.Pass, c pass.Cut, i int, rLeast, rMost float64) {
 	expected := rLeast + rMost // two-point diameter of a bore that far out of round, in the middle
 	swing := r.SwingsOf(c)
-	below, above := r.Blind(c, r.wears.moves(i))
+	below, above := r.Blind(c, r.wears.Moves(i))
 	if before := r.measuredBefore(); before >= 0 && p.Kind >= schedule.Spring {
 		was := r.in(before)
-		below = r.WearTaper(c) + r.DoubtMeasured(was.SwingsOf(was.planned(&r.Visit.Passes[before])), swing, r.wears.moves(before))
+		below = r.WearTaper(c) + r.DoubtMeasured(was.SwingsOf(was.planned(&r.Visit.Passes[before])), swing, r.wears.Moves(before))
 		above = below
 	} else if p.Kind >= schedule.Spring {
 		below = r.WearTaper(c) + r.DoubtLearned(swing)
@@ -147,10 +147,10 @@ func (r *Planner) judge(steps []step, i int, rLeast, depth, feed float64) pass.V
 		}
 		return r.Swung(c)
 	}
-	c := cut(i, depth, rLeast+depth, r.wears.moves(i))
+	c := cut(i, depth, rLeast+depth, r.wears.Moves(i))
 	c.Left = r.Aim - c.Radius
 	left := math.Max(0, st.rMostAfter-st.made)
-	before := func(i int) pass.Cut { return cut(i, steps[i].depth, steps[i].made, r.wears.moves(i)) }
+	before := func(i int) pass.Cut { return cut(i, steps[i].depth, steps[i].made, r.wears.Moves(i)) }
 	from := r.Visit.Stands.At.MM()
 	switch {
 	case i < len(r.wears) && r.wears[i].Honed: // set anew
@@ -171,7 +171,7 @@ func (r *Planner) judge(steps []step, i int, rLeast, depth, feed float64) pass.V
 		return v
 	case i == 0 && len(steps) > 1: // the size is that after the spring pass
 		again := steps[1]
-		return r.OnlySprung(c, cut(1, again.depth, r.Aim, r.wears.moves(0)), math.Max(0, again.rMostAfter-again.made), 0)
+		return r.OnlySprung(c, cut(1, again.depth, r.Aim, r.wears.Moves(0)), math.Max(0, again.rMostAfter-again.made), 0)
 	case i == 0:
 		return r.OnlyVerdict(c, left, r.Missed(c, left))
 	case i == 1 && st.kind == schedule.Spring:
@@ -182,7 +182,7 @@ func (r *Planner) judge(steps []step, i int, rLeast, depth, feed float64) pass.V
 		return r.LastVerdict(c, left, doubt, half)
 	case i < len(steps)-1: // the size is that after the spring pass
 		again := steps[i+1]
-		return r.SpringVerdict(c, cut(i+1, again.depth, r.Aim, r.wears.moves(i)), before(i-1), math.Max(0, again.rMostAfter-again.made))
+		return r.SpringVerdict(c, cut(i+1, again.depth, r.Aim, r.wears.Moves(i)), before(i-1), math.Max(0, again.rMostAfter-again.made))
 	}
 	return r.FinishVerdict(c, before(i-1), left)
 }

@@ -202,6 +202,21 @@ func (r *Reach) After(job *process.Job, bore int, v *schedule.Visit) fact.Fact {
 	return fact.New(BringFirst, fact.List(first...))
 }
 
+// why says what blocks a bar, with how far the nose must stand back and how much more the
+// quill needs rounded up: written back as it is said, that is enough.
+func why(u qty.Unit, g *clearance.Reach) []fact.Fact {
+	out := g.Why()
+	for i := range out {
+		switch out[i].Kind {
+		case clearance.NoseTooNear:
+			out[i] = fact.New(clearance.NoseTooNear, fact.Figure(u.Up(qty.FromMM(g.NoseBack))))
+		case clearance.QuillTooShort:
+			out[i] = fact.New(clearance.QuillTooShort, fact.MM(g.QuillOut), fact.Figure(u.Up(qty.FromMM(g.QuillShort))))
+		}
+	}
+	return out
+}
+
 // NewReach measures the room of one visit.
 func NewReach(s *setup.Setup, l *LineUp, bore int, v *schedule.Visit) (*Reach, error) {
 	w := wayOf(s, l, bore, v)
@@ -233,7 +248,7 @@ func NewReach(s *setup.Setup, l *LineUp, bore int, v *schedule.Visit) (*Reach, e
 		QuillOut: u.Round(qty.FromMM(g.QuillOut)), QuillShort: u.Up(qty.FromMM(g.QuillShort)), NoseBack: u.Up(qty.FromMM(g.NoseBack)),
 		Largest:  qty.Diameter(u.Down(qty.FromMM(best.Diameter))),
 		Shortest: u.Up(qty.FromMM(best.Stickout)),
-		Why:      g.Why(), CutterStops: best.Cutter,
+		Why:      why(u, g), CutterStops: best.Cutter,
 		offAxis: g.OffAxis, notOff: g.NotOff, way: another,
 	}
 	for _, x := range best.Steps {

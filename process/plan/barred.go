@@ -33,8 +33,7 @@ func (p *Plan) barred() bool {
 // hopeless is whether no more is asked of a plan, because it does not stand.
 func (p *Plan) hopeless() bool { return p.how >= brief && !p.Feasible }
 
-// bar stops the plan for what bars the first visit to a bore, which it gives without passes; nil: none
-// is left.
+// bar stops the plan for what bars the first visit to a bore, which it gives without passes; nil: none.
 func (p *Plan) bar(i int) *Visit {
 	s := p.by(i, false)
 	b, st := s.Job.Bores[i], p.Job.Stations[p.Job.Bores[i].Station]
@@ -58,13 +57,11 @@ func (p *Plan) bar(i int) *Visit {
 		p.stopAnyBar("", why)
 	}
 	v.begin(s, nil, s.Job.Bores[i].Station, p.edge(s))
-	r, err := s.Prepare(&v.Visit, st, false)
-	if err != nil {
-		return nil
-	}
-	if short, is := r.Barred(); is {
-		p.short = max(p.short, short)
-		p.stop("", fact.New(NoPlan))
+	if r, err := s.Prepare(&v.Visit, st, false); err == nil {
+		if short, is := r.Barred(); is {
+			p.short = max(p.short, short)
+			p.stop("", fact.New(NoPlan))
+		}
 	}
 	return v
 }

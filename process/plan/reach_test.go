@@ -380,6 +380,31 @@ func TestWaysOutOfTheQuill(t *testing.T) {
 	}
 }
 
+// On a mill without a control too the nose is stood further off, where with the quill home the
+// tip is past where feed begins: as far as the reason says is enough, and the way says a length
+// that is round.
+func TestWaysOutOfTheNoseTooNear(t *testing.T) {
+	t.Parallel()
+	slow.Test(t, "what would free a job is searched")
+	at := func(standoff string) *Plan {
+		return Make(load(t, edited(t, seatJob, `feed_by = "table"`, `feed_by = "quill"`+"\nstandoff = "+standoff)))
+	}
+	// the tip 9.5 in from the nose stands at depth 8.1766 in with the quill home, and feed
+	// begins 0.125 in in front of the seat, at 5.875 in: 2.3016 in nearer
+	p := at("1.3234")
+	if p.Feasible || !strings.Contains(said(p, p.Reasons[0].What), "stand the nose 2.3016 in further off") {
+		t.Fatalf("feasible %v: %s", p.Feasible, said(p, p.Reasons[0].What))
+	}
+	if free := freed(p); !strings.Contains(free, "bar.standoff = 3.625)") {
+		t.Errorf("ways out: %s", free)
+	}
+	for _, off := range []string{"3.625", "3.6250", "\"92.075 mm\""} {
+		if p := at(off); !p.Feasible {
+			t.Errorf("%s in from the face, as it was said: %s", off, said(p, p.Reasons[0].What))
+		}
+	}
+}
+
 // A plan counts the way in off the axis once in each pass, and where the cutter passes on
 // the axis not at all. By hand, of a pass that is shifted off the wall: the cut, back at
 // 1500 mm/min, 0.2 min for the stop, 0.3 to begin, and 0.4 for the way in.

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"borewright/process"
+	"borewright/process/cores"
 	"borewright/process/fact"
 	"borewright/process/pass"
 	"borewright/process/passes"
@@ -28,7 +29,7 @@ type work struct {
 	n       int     // number of the next pass
 	rest    []Visit // not planned yet
 	witness bool    // the first of them may begin with a witness cut
-	clean   *place.CleanUp
+	clean   func() (*place.CleanUp, error)
 	whole   schedule.Visit // the first visit with all the passes of its work
 	noVisit bool           // it could not be worked out
 	at      int            // in the plan; -1: it is finished
@@ -117,12 +118,9 @@ func (p *Plan) begin(i int, b process.Bore) *work {
 	st, b := job.Stations[b.Station], s.Job.Bores[i]
 	w := &work{Bore: Bore{Bore: b, Station: st}, i: i, at: -1, where: job.Where(fmt.Sprintf("bore[%d]", i))}
 	shape := place.AsFound(st, b)
-	var err error
+	w.clean = func() (*place.CleanUp, error) { return nil, nil }
 	if p.how <= untried {
-		if w.clean, err = place.NewCleanUp(job.Units, st, b); err != nil {
-			why, _ := fact.Of(err)
-			p.Cautions = append(p.Cautions, w.says(fact.New(place.NoCleanUp, why)))
-		}
+		w.clean = cores.Beside(func() (*place.CleanUp, error) { return place.NewCleanUp(job.Units, st, b) })
 	}
 	housed := func(house schedule.Visit) (*schedule.EdgeFound, bool) { return p.housed(s, i, house, p.edge(s)) }
 	housing := p.known.Housing(job, job.Bores[i])
@@ -261,6 +259,11 @@ func finishOf(asked Visit, rough *Visit, r *passes.Planner, b process.Bore) Visi
 // close adds a bore to the plan.
 func (p *Plan) close(w *work) {
 	job := p.Job
+	clean, err := w.clean()
+	if err != nil {
+		why, _ := fact.Of(err)
+		p.Cautions = append(p.Cautions, w.says(fact.New(place.NoCleanUp, why)))
+	}
 	if !w.noVisit {
 		if w.Home = p.home(w.i, w.Sleeve, w.n); w.Home != nil {
 			p.Minutes += w.Home.Hold.Minutes
@@ -269,13 +272,13 @@ func (p *Plan) close(w *work) {
 	if len(w.Visits) == 0 && !w.noVisit && w.Home == nil {
 		return // finished: nothing of it is left to do
 	}
-	if w.clean != nil && len(w.Visits) > 0 && w.clean.Shows(w.whole) {
-		w.CleanUp = w.clean
-		w.clean.Follow(w.whole)
+	if clean != nil && len(w.Visits) > 0 && clean.Shows(w.whole) {
+		w.CleanUp = clean
+		clean.Follow(w.whole)
 		if w.Bore.Bore.Repair == process.SleeveRepair {
-			w.clean.NextSleeve(job.Units, job.Sleeve.Outside, w.whole.Limits)
+			clean.NextSleeve(job.Units, job.Sleeve.Outside, w.whole.Limits)
 		}
-		p.Cautions = append(p.Cautions, w.clean.Cautions(w.Station.Name)...)
+		p.Cautions = append(p.Cautions, clean.Cautions(w.Station.Name)...)
 	}
 	w.Bore.Bore = job.Bores[w.i]
 	w.at = len(p.Bores)

@@ -7,7 +7,7 @@ import (
 )
 
 // Table is the force and the stiffness of cuts over their depth for each of some feeds,
-// made once for all the cuts that a search looks at. On the way in depths are
+// each entry worked out once, when it is asked for. On the way in depths are
 // whole pitches. On the way out they are small, and force changes most at the
 // smallest: they lie as the squares of whole numbers, up to deepest.
 type Table struct {
@@ -15,12 +15,12 @@ type Table struct {
 	Feeds []float64 // mm/rev
 
 	edge      *Edge
-	factor    float64       // cut.SpeedFactor that it was made for
-	at        [][]cut.Force // [feed][depth]
-	stiffness []*stiffRow   // [feed]
-	deepest   []float64     // [feed]: on the way out
-	back      [][]cut.Force // the same on the way out; nil: no pass of it is fed out
-	backStiff []*stiffRow
+	factor    float64               // cut.SpeedFactor that it was made for
+	at        []*entries[cut.Force] // [feed]
+	stiffness []*entries[Stiffness] // [feed]
+	deepest   []float64             // [feed]: on the way out
+	back      []*entries[cut.Force] // the same on the way out; nil: no pass of it is fed out
+	backStiff []*entries[Stiffness]
 
 	speed, by float64 // the cutting speed last asked for, m/min, with its scale
 }
@@ -36,32 +36,26 @@ func (e *Edge) Table(pitch, deepest, speed float64, feeds []float64, fed bool) *
 	pressure := e.in.Pressure(speed, e.land)
 	for _, f := range feeds {
 		fresh := e.row(rowOf{pitch, speed, f, n})
-		row, stiff := make([]cut.Force, n+1), fresh.stiffness
+		row, stiff := newEntries(n, func(i int) cut.Force { return fresh.force.entry(i).Plus(fresh.contact.entry(i).Pressed(pressure)) }), fresh.stiffness
 		if stiff == nil { // it hangs on what the worn edge feels
-			stiff = newStiffRow(n, e.touching(f, speed, pitch, fresh.contact))
-		}
-		most := 0.0
-		for i := 1; i <= n; i++ {
-			row[i] = fresh.force[i].Plus(fresh.contact[i].Pressed(pressure))
-			if fed {
-				most = math.Max(most, e.Middle.Push(row[i], e.radius, In))
-			}
+			stiff = newEntries(n, e.touching(f, speed, pitch, fresh.contact))
 		}
 		t.at, t.stiffness = append(t.at, row), append(t.stiffness, stiff)
 		if !fed {
 			continue
+		}
+		most := 0.0
+		for i := 1; i <= n; i++ {
+			most = math.Max(most, e.Middle.Push(*row.entry(i), e.radius, In))
 		}
 		most = math.Max(1.5*most, 1e-3) // a slow speed pushes harder
 		depth := func(i int) float64 {
 			x := float64(i) / backDepths
 			return most * x * x
 		}
-		row = make([]cut.Force, backDepths+1)
-		stiff = newStiffRow(backDepths, func(i int) Stiffness { return e.Stiffness(depth(i), f, speed, Out) })
-		for i := 1; i <= backDepths; i++ {
-			row[i] = e.Force(depth(i), f, speed, Out)
-		}
-		t.back, t.backStiff, t.deepest = append(t.back, row), append(t.backStiff, stiff), append(t.deepest, most)
+		t.back = append(t.back, newEntries(backDepths, func(i int) cut.Force { return e.Force(depth(i), f, speed, Out) }))
+		t.backStiff = append(t.backStiff, newEntries(backDepths, func(i int) Stiffness { return e.Stiffness(depth(i), f, speed, Out) }))
+		t.deepest = append(t.deepest, most)
 	}
 	return t
 }
@@ -75,45 +69,46 @@ type rowOf struct {
 
 // row is what of a row does not hang on how far the edge is worn.
 type row struct {
-	force     []cut.Force
-	contact   []cut.Contact
-	stiffness *stiffRow // nil where an outboard bearing has play: there it hangs on the force
+	force     *entries[cut.Force]
+	contact   *entries[cut.Contact]
+	stiffness *entries[Stiffness] // nil where an outboard bearing has play: there it hangs on the force
 }
 
-// stiffRow is the stiffness of the cuts of a row, each worked out when it is asked for.
-type stiffRow struct {
-	of    func(i int) Stiffness
-	at    []Stiffness
+// entries are those of a row, each worked out when it is asked for.
+type entries[T any] struct {
+	of    func(i int) T
+	at    []T
 	known []bool
 }
 
-// newStiffRow is that of entries 0, of no depth, to n.
-func newStiffRow(n int, of func(i int) Stiffness) *stiffRow {
-	return &stiffRow{of, make([]Stiffness, n+1), make([]bool, n+1)}
+// newEntries are entries 0, of no depth, to n.
+func newEntries[T any](n int, of func(i int) T) *entries[T] {
+	return &entries[T]{of, make([]T, n+1), make([]bool, n+1)}
 }
 
-// touching is the stiffness of cuts on the way in, by what touches at whole pitches.
-func (e *Edge) touching(feed, speed, pitch float64, contact []cut.Contact) func(i int) Stiffness {
-	return func(i int) Stiffness { return e.stiffnessOf(e.in, float64(i)*pitch, feed, speed, In, contact[i]) }
-}
-
-func (r *stiffRow) entry(i int) Stiffness {
+func (r *entries[T]) entry(i int) *T {
 	if i > 0 && !r.known[i] {
 		r.at[i], r.known[i] = r.of(i), true
 	}
-	return r.at[i]
+	return &r.at[i]
+}
+
+// touching is the stiffness of cuts on the way in, by what touches at whole pitches.
+func (e *Edge) touching(feed, speed, pitch float64, contact *entries[cut.Contact]) func(i int) Stiffness {
+	return func(i int) Stiffness {
+		return e.stiffnessOf(e.in, float64(i)*pitch, feed, speed, In, *contact.entry(i))
+	}
 }
 
 func (e *Edge) row(of rowOf) *row {
 	r := e.rows[of]
 	if r == nil {
-		r = &row{force: make([]cut.Force, of.n+1), contact: make([]cut.Contact, of.n+1)}
-		if e.Soft.gap == nil {
-			r.stiffness = newStiffRow(of.n, e.touching(of.feed, of.speed, of.pitch, r.contact))
+		r = &row{
+			force:   newEntries(of.n, func(i int) cut.Force { return e.in.Force(float64(i)*of.pitch, of.feed, of.speed) }),
+			contact: newEntries(of.n, func(i int) cut.Contact { return e.in.Contact(float64(i)*of.pitch, of.feed) }),
 		}
-		for i := 1; i <= of.n; i++ {
-			depth := float64(i) * of.pitch
-			r.force[i], r.contact[i] = e.in.Force(depth, of.feed, of.speed), e.in.Contact(depth, of.feed)
+		if e.Soft.gap == nil {
+			r.stiffness = newEntries(of.n, e.touching(of.feed, of.speed, of.pitch, r.contact))
 		}
 		e.rows[of] = r
 	}
@@ -130,7 +125,7 @@ func (e *Edge) StiffBy() float64 {
 }
 
 // Depths is how many whole pitches it has, and one for no depth at all.
-func (t *Table) Depths() int { return len(t.at[0]) }
+func (t *Table) Depths() int { return len(t.at[0].at) }
 
 // scale is the force at another cutting speed, m/min, over that of the table: force
 // goes as cut.SpeedFactor.
@@ -174,11 +169,11 @@ func (t *Table) between(feed int, depth float64, way Way) (a, b *cut.Force, w fl
 		row = t.back[feed]
 	}
 	i := int(x)
-	if i >= len(row)-1 {
-		last := &row[len(row)-1]
+	if n := len(row.at) - 1; i >= n {
+		last := row.entry(n)
 		return last, last, 0
 	}
-	return &row[i], &row[i+1], x - float64(i)
+	return row.entry(i), row.entry(i + 1), x - float64(i)
 }
 
 // Stroke is the stroke of passes at a feed of the table and a cutting speed, m/min,
@@ -207,7 +202,7 @@ func (t *Table) Stiffness(feed int, depth, speed float64, way Way) Stiffness {
 
 // Entry is the number of the entry above a depth, that its stiffness is taken from.
 func (t *Table) Entry(feed int, depth float64, way Way) int {
-	most := len(t.at[feed]) - 1
+	most := len(t.at[feed].at) - 1
 	if way == Out {
 		most = backDepths
 	}

@@ -72,6 +72,21 @@ func (w *Wear) Describe(d *field.Desc) {
 	d.Worked("in what is said", &w.Before, &w.After, &w.Mean)
 }
 
+// ChainWear is the edge in each of the passes that follow one another.
+type ChainWear []Wear
+
+// HonedBy is the pass before which the edge was honed last, up to pass i; -1: before none.
+func (w ChainWear) HonedBy(i int) int {
+	for i = min(i, len(w)-1); i >= 0 && !w[i].Honed; {
+		i--
+	}
+	return i
+}
+
+// Moves is how often the cutter was moved on up to pass i since it was set first, or
+// set anew because the edge was honed.
+func (w ChainWear) Moves(i int) int { return i - max(0, w.HonedBy(i)) }
+
 // Wearing follows the edge through passes, from a flank as it is before the first of
 // them, and says before which it is honed. Between passes that are joined it never is:
 // what the gauge says of the one would not hold for the other.

@@ -80,12 +80,34 @@ func ladder(most qty.Length) []qty.Length {
 	return out
 }
 
-// stoodOff moves the spindle back until a program can bring the tip out.
-func stoodOff(job *process.Job) []change {
-	if place.QuillShort(job).None() {
+// stoodOff stands the nose where the quill brings the tip in front of the bore, and a program
+// brings it out to be set; or nearer, where the quill does not reach.
+func stoodOff(a *Asked) []change {
+	job := a.Job
+	if job.Bar.FeedBy != process.QuillFeed {
 		return nil
 	}
-	off := job.SetStandoff()
+	var back, short qty.Length
+	for _, v := range a.Visits {
+		if r := v.Reach; r != nil {
+			back, short = max(back, r.NoseBack), max(short, r.QuillShort)
+		}
+	}
+	off, unit := job.Bar.Standoff, job.Round(1, 1.0/16)
+	switch {
+	case back > 0 && short > 0:
+		return nil
+	case short > 0:
+		off = (off - short) / unit * unit
+	case back > 0:
+		off = (off + back + unit - 1) / unit * unit
+	}
+	if !place.QuillShort(job).None() {
+		off = max(off, job.SetStandoff())
+	}
+	if off <= 0 || off == job.Bar.Standoff {
+		return nil
+	}
 	return []change{{fact.New(ToStandoff, fact.Figure(off)), []key{length("bar.standoff", off)}, func(j *process.Job) { j.Bar.Standoff = off }}}
 }
 

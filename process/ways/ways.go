@@ -213,7 +213,7 @@ func kinds(a *Asked) []kind {
 	}
 	all := []kind{
 		{keyedIn, ofCutter(slower), true},
-		{keyedIn, stoodOff(job), false},
+		{keyedIn, stoodOff(a), false},
 		{keyedIn, byTable(job), false},
 		{keyedIn, byQuill(job), false},
 		{keyedIn, morePasses(job), false},

@@ -169,6 +169,47 @@ func (b *Annex) chatter(v plan.Visit) []page.KeyValue {
 	return kv
 }
 
+// Outlook is how sure the visit is that is the least sure of its size, and how the loudest pass
+// of all stands against chatter, where it may sing.
+func (b *Annex) Outlook() *page.KeyValues {
+	kv := &page.KeyValues{}
+	var chance float64
+	var least, loudest string
+	var loud *setup.Stability
+	for i, x := range b.Plan.Bores {
+		for k, v := range x.Visits {
+			in := ""
+			if len(b.Plan.Bores) > 1 || x.Works() > 1 {
+				in = b.Plan.Bores[i].Station.Name + head.Called(x, k) + ": "
+			}
+			if v.Budget != nil && (least == "" || v.Budget.Chance < chance) {
+				chance, least = v.Budget.Chance, in+b.Words.Say(v.Budget.Fact())
+			}
+			for j := range v.Passes {
+				if q := &v.Passes[j].Stability; q.Chatter() != setup.Quiet && (loud == nil || louder(q, loud)) {
+					loud, loudest = q, in+b.Words.Say(q.Fact())
+				}
+			}
+		}
+	}
+	if least != "" {
+		kv.Items = append(kv.Items, page.KV("On size", least))
+	}
+	if loud != nil {
+		kv.Items = append(kv.Items, page.KV("Chatter", loudest))
+	}
+	return kv
+}
+
+// louder is whether a pass is nearer to chatter than another: by its voice, and of one voice by the
+// width of the chip that is quiet at the worst.
+func louder(a, b *setup.Stability) bool {
+	if a.Chatter() == b.Chatter() {
+		return a.Margin[0] < b.Margin[0]
+	}
+	return setup.Louder(a.Chatter(), b.Chatter()) == a.Chatter()
+}
+
 // compliance says how far the bar bends for the force at the cutter.
 func (b *Annex) compliance(c [2]float64) string {
 	least, most := qty.KindCompliance.Of(c[0]), qty.KindCompliance.Of(c[1])

@@ -3,6 +3,7 @@ package script
 import (
 	"cmp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"borewright/post/rs274"
@@ -43,8 +44,11 @@ func (l *Findings) Once(stops, misread, cuts []int) {
 	}
 	guessed := map[int]int{} // stretch: line from which its motion is a guess
 	for _, n := range l.list {
-		if n.Kind == KindCode && (strings.HasPrefix(n.What, "G28: ") || strings.HasPrefix(n.What, "G53: ")) {
+		switch {
+		case n.Kind == KindCode && (strings.HasPrefix(n.What, "G28: ") || strings.HasPrefix(n.What, "G53: ") || foreign(n.Finding)):
 			misread = append(misread, n.Line)
+		case units(n.Finding):
+			misread = append(misread, n.Line+1)
 		}
 	}
 	firstOf := func(stop int, kind Kind, what string) int { // line of the first such finding in a stretch, or in all; -1: there is none
@@ -107,7 +111,23 @@ func (l *Findings) Once(stops, misread, cuts []int) {
 			}
 		}
 	}
+	adds := l.incremental()
+	for i := range l.list {
+		if adds > 0 && l.list[i].Line == adds && strings.HasPrefix(l.list[i].What, "G91: ") {
+			l.list[i].OtherWay = false // it is left on, and what follows is not what was meant
+		}
+	}
+	shifted, short := l.shifted(), l.cutShort()
 	left := slices.DeleteFunc(slices.Clone(l.list), func(n noted) bool {
+		if adds > 0 && n.Line > adds && stretch(n.Line) == stretch(adds) && (way(n.Finding) >= 0 || n.Kind == KindSyntax && strings.HasSuffix(n.What, " from an unknown place") || n.Kind == KindStop) ||
+			shifted > 0 && n.Line > shifted && (n.Kind == KindSetting || n.Kind == KindStop || n.Kind == KindPass || n.Kind == KindSize || n.Kind == KindRemark || n.Kind == KindFeed || n.Kind == KindSpeed) ||
+			short > 0 && n.Line >= short && (n.Kind == KindStop || n.Kind == KindSize || n.Kind == KindEnd || n.Kind == KindSyntax) ||
+			(n.Kind == KindSyntax || n.Kind == KindCode && strings.HasPrefix(n.What, "word ")) && inLine(n.Line, foreign) ||
+			n.Kind == KindFeed && way(n.Finding) < 0 && slices.ContainsFunc(l.list, func(o noted) bool {
+				return o.Line == n.Line && o.Kind == KindSyntax && strings.HasSuffix(o.What, " in a number") || units(o.Finding) && o.Line <= n.Line && stretch(o.Line) == stretch(n.Line)
+			}) {
+			return true
+		}
 		motion, here := way(n.Finding) >= 0, stretch(n.Line)
 		switch line := max(firstOf(here, KindSpindle, "spindle standing"), firstOf(here, KindSpindle, "spindle stopped")); {
 		case line >= 0 && line <= n.Line && (n.Kind == KindSpeed && n.What == "feeds without a speed" || n.Kind == KindSyntax && strings.HasPrefix(n.What, "no S ")),
@@ -128,7 +148,7 @@ func (l *Findings) Once(stops, misread, cuts []int) {
 		if from, ok := guessed[stretch(n.Line)]; ok && n.Line >= from && (follows || n.Kind == KindSpeed) {
 			return true
 		}
-		if cause, ok := missing[idle(n.Line)]; ok && follows {
+		if cause, ok := missing[idle(n.Line)]; ok && follows && !units(n.Finding) {
 			return n.Finding != cause
 		}
 		first, ok := wrong[here]
@@ -148,6 +168,74 @@ func (l *Findings) Once(stops, misread, cuts []int) {
 	if len(left) > 0 { // else what was wrong is said as it was found
 		l.list = left
 	}
+}
+
+// foreign is whether a finding is of a code with which a block means something else than its words
+// say elsewhere: they are not judged.
+func foreign(n Finding) bool {
+	return n.Kind == KindCode && (strings.HasSuffix(n.What, " has no use in boring") || strings.HasPrefix(n.What, "G2: ") || strings.HasPrefix(n.What, "G3: ") || strings.HasSuffix(n.What, " moves the slide that stands still"))
+}
+
+// units is whether a finding is of a word for the other units: what is cut by them is a guess.
+func units(n Finding) bool {
+	return n.Kind == KindStart && strings.HasSuffix(n.What, " sets the wrong units")
+}
+
+// incremental is the line of a G91 that is the only one of a program, with something wrong in the
+// motion from there to the next stop: it was left on by mistake; 0: there is none.
+func (l *Findings) incremental() (line int) {
+	for _, n := range l.list {
+		switch {
+		case strings.HasPrefix(n.What, "G91: ") && line > 0:
+			return 0 // written so throughout
+		case strings.HasPrefix(n.What, "G91: "):
+			line = n.Line
+		}
+	}
+	if line > 0 && !slices.ContainsFunc(l.list, func(n noted) bool {
+		return n.Line >= line && !n.OtherWay && (way(n.Finding) >= 0 || n.Kind == KindSyntax && strings.HasSuffix(n.What, " from an unknown place"))
+	}) {
+		return 0
+	}
+	return line
+}
+
+// shifted is the line from which the passes of a program stand at the stops of others, as where a
+// pass is there twice, or two have changed places; 0: they do not. What is said of stops and
+// passes behind it follows.
+func (l *Findings) shifted() (line int) {
+	n := 0
+	for _, x := range l.list {
+		switch {
+		case x.Kind == KindRemark && strings.HasPrefix(x.What, Elsewhere):
+			if n++; line == 0 {
+				line = x.Line
+			}
+		case x.Kind == KindPass && strings.HasPrefix(x.What, NotCut+" before this stop") && line == 0:
+			line = x.Line
+		}
+	}
+	if n < 2 {
+		return 0
+	}
+	return line
+}
+
+// cutShort is the last line of a program that ends before its last passes, as a file does that was
+// not sent whole: that it has no end follows; 0: it does not.
+func (l *Findings) cutShort() int {
+	line := 0
+	for _, n := range l.list {
+		if n.Kind == KindSyntax && (strings.HasSuffix(n.What, " never closes") || strings.HasSuffix(n.What, " has no end")) {
+			line = n.Line
+		}
+	}
+	if line > 0 && slices.ContainsFunc(l.list, func(n noted) bool {
+		return n.Line == line && n.Kind == KindPass && strings.HasPrefix(n.What, NotCut+": ")
+	}) {
+		return line
+	}
+	return 0
 }
 
 // dips is whether a finding is that the bar goes in for nothing: it follows where something
@@ -180,7 +268,7 @@ func way(n Finding) int {
 func Misread(x rs274.Fault) bool {
 	return slices.ContainsFunc([]string{
 		" without a letter", " without a number", " decimal point", " decimals", " digits", " is negative", " has a sign", " is not a code", " is too long", " is no feed",
-		" without P", " without X", " without F", " without a speed", " without an axis", " without a code", "unknown code ", " has no use in this block", "a second ", "axis words after ", " with R below Z",
+		" without P", " without X", " without F", " without a speed", " without an axis", " without a code", "unknown code ", " has no use in this block", "a second ", "axis words after ", " with R below Z", " in a number", "an increment of ",
 	}, func(s string) bool { return strings.Contains(x.What, s) })
 }
 
@@ -193,16 +281,64 @@ func follows(x rs274.Fault) bool {
 
 // Faults are those of the text that are mistakes of their own.
 func Faults(all []rs274.Fault) []rs274.Fault {
+	all = joined(all)
 	said := map[[2]int]bool{} // of a word, by its place, one thing
+	unknown := false          // an increment from an unknown place is said, the first of the program
 	return slices.DeleteFunc(slices.Clone(all), func(x rs274.Fault) bool {
 		at := [2]int{x.Line, x.Col}
 		if said[at] {
 			return true
 		}
 		said[at] = true
+		if strings.HasSuffix(x.What, " from an unknown place") {
+			if unknown {
+				return true
+			}
+			unknown = true
+		}
 		if strings.HasPrefix(x.What, "no S ") && slices.ContainsFunc(all, func(y rs274.Fault) bool { return strings.HasSuffix(y.What, " without a speed") }) {
 			return true
 		}
 		return follows(x) && slices.ContainsFunc(all, func(y rs274.Fault) bool { return y.Line == x.Line && Misread(y) && !follows(y) })
 	})
+}
+
+// joined makes one fault of what is said of one number: of a character in it that is no figure,
+// as a decimal comma, of the figures in front of it, and of those behind it. A character that
+// stands several times in a block is one too.
+func joined(all []rs274.Fault) (out []rs274.Fault) {
+	all = slices.Clone(all)
+	slices.SortStableFunc(all, func(a, b rs274.Fault) int { return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Col, b.Col)) })
+	for i := 0; i < len(all); i++ {
+		x := all[i]
+		word := -1 // of the number that ends where x stands: where its faults begin in out
+		for k := len(out) - 1; k >= 0 && out[k].Line == x.Line; k-- {
+			if text, _, _ := strings.Cut(out[k].What, " "); out[k].Col+len(text) == x.Col {
+				word = k
+			}
+		}
+		quoted, stray := strings.CutPrefix(x.What, "character ")
+		char, err := strconv.Unquote(quoted)
+		switch {
+		case stray && err == nil:
+			inside := word >= 0
+			if next := i + 1; next < len(all) && all[next].Line == x.Line && all[next].Col == x.Col+len(char) && strings.HasSuffix(all[next].What, " without a letter") {
+				i, inside = next, true
+			}
+			if inside {
+				x.What += " in a number"
+			} else if slices.ContainsFunc(out, func(y rs274.Fault) bool { return y.Line == x.Line && y.What == x.What }) {
+				continue
+			}
+		case word >= 0 && (x.What == "O word after the first block" || x.What == "O without a number"):
+			x.What, x.Want = "the letter O in a number", "the figure 0"
+		default:
+			word = -1
+		}
+		if word >= 0 {
+			out = out[:word]
+		}
+		out = append(out, x)
+	}
+	return out
 }

@@ -134,6 +134,9 @@ func ReadWords(program []byte, d rs274.Dialect, j *process.Job, again bool) *Wor
 					w.blame(b.Line, x.Col, KindCode, "word B"+x.Text, "only "+letters)
 				}
 			case 'O':
+				if first := b.Words[0]; first.Col != x.Col && first.Letter != 'N' || len(b.Words) > 1 && first.Letter == 'N' && b.Words[1].Col != x.Col {
+					continue // a letter in a number: the replay says so
+				}
 				if w.program >= 0 {
 					w.blame(b.Line, x.Col, KindCode, "a second program number", "one O word a program")
 				}
@@ -260,7 +263,7 @@ func (w *Words) code(line int, x rs274.Word, c *process.Control) {
 		w.before[name] = true
 	}
 	if want := unitsCode(c); name != want && unitsWords[name] {
-		w.blame(line, x.Col, KindStart, name+" sets the wrong units", want+": this control's programs are in "+c.Units.String())
+		w.blame(line, x.Col, KindStart, name+" sets the wrong units", want+": this control's programs are in "+c.Units.Word())
 	}
 	switch {
 	case allowedG[name] || allowedM[name] || w.own[name] || name == c.WorkOffset.String():
