@@ -127,6 +127,9 @@ func TestChoiceAgainstAll(t *testing.T) {
 				best = math.Min(best, at)
 			}
 			first := chosen.Candidates[0]
+			if first.Margin[0] >= 1 { // quiet for certain, for a little more
+				best *= 1.05
+			}
 			if got := full[first.Bar+first.Cutter]; got > best+1e-9 && !(math.IsInf(got, 1) && math.IsInf(best, 1)) {
 				t.Errorf("%s with %s is chosen, worth %.2f; the best is worth %.2f", first.Bar, first.Cutter, got, best)
 			}

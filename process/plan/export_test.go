@@ -4,7 +4,10 @@ import (
 	"sync"
 
 	"borewright/process"
+	"borewright/process/passes"
 	"borewright/process/place"
+	"borewright/process/schedule"
+	"borewright/process/setup"
 	"borewright/process/ways"
 )
 
@@ -63,4 +66,15 @@ type Tried struct {
 	Job *process.Job
 	How ways.Effort
 	ways.Outcome
+}
+
+// AsksForFirst is whether entries ask for the plan as it was made before anything was measured.
+func AsksForFirst(job *process.Job, r *process.Results) (asked bool, err error) {
+	bar, err := setup.New(job)
+	if err != nil {
+		return false, err
+	}
+	_, err = learnedBy(passes.New(bar), r, func(b process.Bore) ([]schedule.Visit, error) { return visitsOf(job, job.BoreAt(b.Station), nil) },
+		func() []Bore { asked = true; return attempt(job, nil).Bores })
+	return asked, err
 }

@@ -14,6 +14,7 @@ import (
 	"borewright/process/onebyone"
 	. "borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/record"
 	"borewright/process/schedule"
 	"borewright/process/slow"
 )
@@ -438,5 +439,24 @@ func TestLinedUpOnce(t *testing.T) {
 	m.Sweeps = "0badc0de"
 	if MakeAfter(job, results(m)).LineUp.Made {
 		t.Error("new sweeps are not for checking")
+	}
+}
+
+// TestFilledEntriesNeedNoFirstPlan: entries as they are completed when they are taken say all that is learned of
+// them, so that the rest is planned without the plan that was before; one that was written by hand, and says
+// less, asks for it.
+func TestFilledEntriesNeedNoFirstPlan(t *testing.T) {
+	job := shipped(t, "swing-bridge/both.toml")
+	p := Attempt(job, nil)
+	v := p.Bores[0].Visits[0]
+	m := after(p, 0, 1, v.Passes[1].N, v.Passes[1].Expected.MM(), 0)
+	filled, err := record.Fill(p, m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for want, e := range map[bool]process.Measured{false: filled, true: m} {
+		if asked, err := AsksForFirst(job, results(e)); err != nil || asked != want {
+			t.Errorf("asked for the first plan: %v, want %v; %v", asked, want, err)
+		}
 	}
 }

@@ -153,9 +153,9 @@ func morePasses(job *process.Job) []change {
 func moreSpring(job *process.Job) []change {
 	rough, finish := min(2*job.Limits.SpringRough, job.Round(2.5, 0.1)), min(2*job.Limits.SpringFinish, job.Round(0.5, 0.02))
 	if job.Limits.SpringRough == 0 {
-		return []change{{fact.New(ToFinishSpring, fact.Figure(finish)), []key{length("limits.spring_finish", finish)}, func(j *process.Job) { j.Limits.SpringFinish = finish }}}
+		return []change{{fact.New(ToFinishSpring, fact.Figure(qty.Fine(finish))), []key{length("limits.spring_finish", finish)}, func(j *process.Job) { j.Limits.SpringFinish = finish }}}
 	}
-	return []change{{fact.New(ToSpring, fact.Figure(rough), fact.Figure(finish)), []key{length("limits.spring_rough", rough), length("limits.spring_finish", finish)}, func(j *process.Job) {
+	return []change{{fact.New(ToSpring, fact.Figure(qty.Fine(rough)), fact.Figure(qty.Fine(finish))), []key{length("limits.spring_rough", rough), length("limits.spring_finish", finish)}, func(j *process.Job) {
 		j.Limits.SpringRough, j.Limits.SpringFinish = rough, finish
 	}}}
 }

@@ -147,6 +147,13 @@ func ofTheShop(a *Asked) []change {
 			keys := []key{ofList("bar.steps"), ofList("bar.cutter_at"), ofList("cutter.least"), ofList("cutter.most")}
 			if listed(a.Job) != nil && inFile(a.Job, "bar.name") {
 				keys = append(keys, word("bar.name", b.Name))
+			} else if inFile(a.Job, "bar.steps") { // its own makes way for that of the list, with the sizes that it is good for
+				keys = append(keys, told(word("bar.name", b.Name)))
+				for _, path := range []string{"bar.steps", "bar.cutter_at", "bar.stickout", "cutter.least", "cutter.most"} {
+					if inFile(a.Job, path) {
+						keys = append(keys, told(without(path)))
+					}
+				}
 			}
 			out = append(out, change{fact.New(ToShopBar, fact.Name(b.Name)), keys, func(j *process.Job) {
 				held := j.Bar

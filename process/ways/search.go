@@ -53,6 +53,9 @@ func with(job *process.Job, list ...change) *process.Job {
 		whole = whole || c.whole()
 		c.edit(j)
 		for _, k := range c.keys {
+			if k.path == "" {
+				continue
+			}
 			if k.as.Kind == Without {
 				without = append(without, k.path)
 			} else {

@@ -110,7 +110,7 @@ func TestEachChangeIsFound(t *testing.T) {
 		{`fed by the quill (bar.feed_by = "quill")`, boreJob, func(j *process.Job) bool { return j.Bar.FeedBy == process.QuillFeed && j.Bar.Standoff > 0 }},
 		{`fed by the table (bar.feed_by = "table")`, strings.Replace(boreJob, "[cutter]", "feed_by = \"quill\"\n[cutter]", 1), func(j *process.Job) bool { return j.Bar.FeedBy == process.TableFeed }},
 		{"up to 40 passes (limits.passes_most = 40)", boreJob, func(j *process.Job) bool { return j.Limits.PassesMost > 20 }},
-		{"a finish that may spring 0.040 mm (limits.spring_finish = 0.04)", boreJob, func(j *process.Job) bool { return j.Limits.SpringFinish > 20*qty.Micrometre }},
+		{"a finish that may spring 0.0400 mm (limits.spring_finish = 0.04)", boreJob, func(j *process.Job) bool { return j.Limits.SpringFinish > 20*qty.Micrometre }},
 		{"(limits.spring_rough = 0.2; limits.spring_finish = 0.04)", strings.Replace(boreJob, "[cutter]", "[limits]\nspring_rough = 0.1\n[cutter]", 1), func(j *process.Job) bool { return j.Limits.SpringFinish > 20*qty.Micrometre }},
 		{"(limits.sing = true)", boreJob, func(j *process.Job) bool { return j.Limits.Sing }},
 		{"(bore[1].finish.low = 80.983; bore[1].finish.high = 81.052)", boreJob, func(j *process.Job) bool { return j.Bores[0].Finish.Tolerance() > 60*qty.Micrometre }},

@@ -173,6 +173,9 @@ func word(path, w string) key {
 // of it.
 func ofList(path string) key { return key{path: path} }
 
+// told is a key that is told to write and changes nothing that the change does not say already.
+func told(k key) key { return key{as: k.as} }
+
 func yes(path string) key { return key{path: path, as: fact.New(WriteYes, fact.Name(path))} }
 
 // kind is changes of one kind, from the least to the most; one of them is enough.

@@ -51,6 +51,9 @@ func (b *Annex) onePair() []page.Block {
 	var out []page.Block
 	if len(t.Rows) > 0 {
 		says := "Weighed is the time, with 12 min for each halving of a pass's likely margin below the edge of chatter (quiet: the least) and 240 min by the chance of a miss: passes are chosen by the same. Gives: the bar alone, clamped at the nose."
+		if all[0].Feasible && all[0].Margin[0] >= 1 && slices.ContainsFunc(all, func(c candidate.Candidate) bool { return c.Feasible && c.Reckoned() < all[0].Reckoned() }) {
+			says += " The first is quiet for certain, for a twentieth more at the most than one that may sing."
+		}
 		if about {
 			says += " ~ by a sketch, which leaves out what only a plan shows, and so weighs less: the best were planned in full."
 		}

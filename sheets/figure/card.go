@@ -19,12 +19,11 @@ const cardHigh = 30
 // Card draws the section for the card of one visit: the bar at the end of its cut, where the
 // feed begins and stops, and what is not to be hit. nil where there is too little to draw.
 func Card(h head.Head, bore, visit int) *page.Figures {
-	h = h.For(bore, visit)
-	b := sketch{h}
+	b := sketch{h.For(bore, visit)}
 	if len(b.Job.Stations) == 0 || len(b.Job.Bar.Steps) == 0 {
 		return nil
 	}
-	d := &setupDrawing{sketch: b, bore: bore, visit: visit}
+	d := &setupDrawing{sketch: b, bore: bore, visit: visit, stands: b.standing(bore, visit)}
 	if !d.placeCard() {
 		return nil
 	}
@@ -37,6 +36,30 @@ func Card(h head.Head, bore, visit int) *page.Figures {
 		d.s.Desc += w + " "
 	}
 	return &page.Figures{Items: []page.Figure{{Scene: d.s}}}
+}
+
+// standing are the sizes that stations have as a visit begins, by name, where bores were cut before it: the
+// least of one that is finished, else what the next visit to it begins with.
+func (b sketch) standing(bore, visit int) map[string]qty.Diameter {
+	out := map[string]qty.Diameter{}
+	for _, at := range b.Plan.Turns() {
+		x := &b.Plan.Bores[at[0]]
+		v := &x.Visits[at[1]]
+		own := at == [2]int{bore, visit}
+		switch {
+		case own && (at[1] > 0 || v.N > 1):
+			out[x.Station.Name] = v.Start
+		case own:
+		case at[1]+1 < len(x.Visits):
+			out[x.Station.Name] = x.Visits[at[1]+1].Start
+		default:
+			out[x.Station.Name] = x.Bore.Finish.Low
+		}
+		if own {
+			break
+		}
+	}
+	return out
 }
 
 // placeCard decides what stands where.

@@ -82,7 +82,7 @@ func Sleeve(h head.Head, x plan.Bore) *page.Figures {
 		d.view()
 	}
 	d.s.Desc = strings.Join(d.words(), " ")
-	return &page.Figures{Items: []page.Figure{{Scene: d.s, Words: d.words(),
+	return &page.Figures{Items: []page.Figure{{Scene: d.s, Instead: d.words(),
 		Caption: fmt.Sprintf("The sleeve as it leaves the lathe, scale 1:%s; the spindle's end on the left", qty.KindNumber.Bare(d.scale))}}}
 }
 

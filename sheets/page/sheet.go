@@ -130,12 +130,13 @@ type Figure struct {
 	Scene   *draw.Scene
 	Caption string
 	Words   []string
+	Instead []string // the same, of what the drawing itself shows: no face that draws prints it
 }
 
 // worded is whether there is anything to say where nothing can be drawn.
 func (b *Figures) worded() bool {
 	for _, f := range b.Items {
-		if len(f.Words) > 0 {
+		if len(f.Words)+len(f.Instead) > 0 {
 			return true
 		}
 	}
@@ -187,6 +188,7 @@ func (b *Figures) eachText(f func(*string)) {
 		f(&b.Items[i].Scene.Title)
 		f(&b.Items[i].Scene.Desc)
 		each(b.Items[i].Words, f)
+		each(b.Items[i].Instead, f)
 	}
 }
 

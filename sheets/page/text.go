@@ -2,6 +2,7 @@ package page
 
 import (
 	"io"
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -178,10 +179,11 @@ func (t *Printer) Block(b Block) {
 		}
 	case *Figures:
 		for _, f := range b.Items {
-			if len(f.Words) > 0 {
+			words := slices.Concat(f.Words, f.Instead)
+			if len(words) > 0 {
 				t.Hang("", "  ", f.Caption+" (drawn in the printed sheet):")
 			}
-			for _, s := range f.Words {
+			for _, s := range words {
 				t.Hang("  ", "  ", s)
 			}
 		}
