@@ -2,14 +2,14 @@ package passes
 
 import (
 	"math"
+	"slices"
 
 	"borewright/process/pass"
 	"borewright/process/setup"
 )
 
-// Barred is whether something stands against the visit whatever passes are searched for: a limit that
-// no last pass keeps, whatever goes before it. short is by how much the nearest misses it, times; 0
-// where that is no figure. The edges are those that a search begins with.
+// Barred is whether no passes need be searched for: no last pass keeps a limit, whatever goes before it.
+// short is by how much the nearest misses it, times; 0: no figure says. The edges are those of a search.
 func (r *Planner) Barred() (short float64, barred bool) {
 	if why := r.never(); !why.None() || r.Measured { // of a bore that was measured one pass may be enough
 		return 0, !why.None()
@@ -19,12 +19,8 @@ func (r *Planner) Barred() (short float64, barred bool) {
 	}
 	wide := *r
 	wide.custom = pass.Custom{AnyCut: true, LeftOut: new(bool), Finish: r.custom.Finish}
-	flanks := []setup.Flank{r.FlankFound()}
-	if flanks[0].Likely >= littleWear { // it may be honed first
-		flanks = append(flanks, setup.Flank{})
-	}
 	short = math.Inf(1)
-	for _, found := range flanks {
+	for _, found := range slices.Compact([]setup.Flank{r.FlankFound(), {}}) { // it may be honed first
 		worn := wide.guess(found, r.rLeast)
 		for _, ends := range [][]lastEdge{{{before: found}}, {worn, {worn.before, true, worn.anew}}} {
 			wide.ends = ends

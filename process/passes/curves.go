@@ -45,11 +45,8 @@ func (s *Planning) Quiet(v schedule.Visit, st process.Station) []schedule.QuietC
 // no finish that follows a measured pass.
 func (s *Planning) SizeBudget(v schedule.Visit, st process.Station) (schedule.SizeDoubt, bool) {
 	r, ok := s.again(v, st)
-	n := 0
-	if ok {
-		n = len(r.Visit.Passes)
-	}
-	if n < 2 || r.Visit.Passes[n-1].Kind != schedule.Finish {
+	n := len(v.Passes)
+	if !ok || n < 2 || r.Visit.Passes[n-1].Kind != schedule.Finish {
 		return schedule.SizeDoubt{}, false
 	}
 	q, before := &r.Visit.Passes[n-1], &r.Visit.Passes[n-2]

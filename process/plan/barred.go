@@ -9,19 +9,16 @@ import (
 	"borewright/process/sleeve"
 )
 
-// A plan that is only tried is not searched for where something bars it whatever its passes are: a
-// sleeve that does not bear its load, a spindle that turns less round than is asked for, a limit that
-// no last pass keeps.
-
-// barred is whether something bars a plan that is tried, with a reason for each thing where reasons
-// count: then for each bar that does not get there besides.
+// barred is whether something stops a plan that is tried whatever its passes are: a sleeve that does not
+// bear its load, a spindle that turns less round than is asked for, a limit that no last pass keeps. Where
+// reasons count there is one for each, and for each bar that does not get there besides.
 func (p *Plan) barred() bool {
 	if p.how != judged && p.how != stands {
 		return false
 	}
-	first := make([]*Visit, len(p.Job.Bores))
-	for i := 0; i < len(first) && !p.hopeless(); i++ {
-		first[i] = p.bar(i)
+	var first []*Visit
+	for i := 0; i < len(p.Job.Bores) && !p.hopeless(); i++ {
+		first = append(first, p.bar(i))
 	}
 	p.bars = !p.Feasible
 	for i, v := range first {
@@ -36,8 +33,7 @@ func (p *Plan) barred() bool {
 // hopeless is whether no more is asked of a plan, because it does not stand.
 func (p *Plan) hopeless() bool { return p.how >= brief && !p.Feasible }
 
-// bar stops the plan for what bars the first visit to a bore, which it gives without passes; nil: none
-// is left.
+// bar stops the plan for what bars the first visit to a bore, which it gives without passes; nil: none.
 func (p *Plan) bar(i int) *Visit {
 	s := p.by(i, false)
 	b, st := s.Job.Bores[i], p.Job.Stations[p.Job.Bores[i].Station]
@@ -61,13 +57,11 @@ func (p *Plan) bar(i int) *Visit {
 		p.stopAnyBar("", why)
 	}
 	v.begin(s, nil, s.Job.Bores[i].Station, p.edge(s))
-	r, err := s.Prepare(&v.Visit, st, false)
-	if err != nil {
-		return nil
-	}
-	if short, is := r.Barred(); is {
-		p.short = max(p.short, short)
-		p.stop("", fact.New(NoPlan))
+	if r, err := s.Prepare(&v.Visit, st, false); err == nil {
+		if short, is := r.Barred(); is {
+			p.short = max(p.short, short)
+			p.stop("", fact.New(NoPlan))
+		}
 	}
 	return v
 }

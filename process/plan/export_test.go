@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"sync"
+
 	"borewright/process"
 	"borewright/process/passes"
 	"borewright/process/place"
@@ -41,6 +43,30 @@ func WithBar(job *process.Job, f func(steps []process.Step) bool) *process.Job {
 
 // Sought plans in earnest without the ways out.
 func Sought(job *process.Job) *Plan { return try(job, nil, inEarnest) }
+
+// Tries are the changed jobs that the search of what frees a plan plans, each with how much of it was asked
+// for and what came of it; and what is found.
+func Tries(p *Plan) (all []Tried, found ways.Found) {
+	a := p.asked()
+	plans, mu := a.Try, sync.Mutex{}
+	a.Try = func(job *process.Job, how ways.Effort) ways.Outcome {
+		o := plans(job, how)
+		mu.Lock()
+		defer mu.Unlock()
+		all = append(all, Tried{job, how, o})
+		return o
+	}
+	now := a.Try(p.Job, ways.Judged)
+	found = ways.Free(a, now)
+	return all, found
+}
+
+// Tried is one of them.
+type Tried struct {
+	Job *process.Job
+	How ways.Effort
+	ways.Outcome
+}
 
 // AsksForFirst is whether entries ask for the plan as it was made before anything was measured.
 func AsksForFirst(job *process.Job, r *process.Results) (asked bool, err error) {

@@ -17,12 +17,15 @@ import (
 // visits lays out the visits of a bore, without passes: what is cut each time,
 // from what and to what limits; and the sleeve, where there is one. housing is
 // what its housing measures, least and most, where it was bored and found good. leaves is the
-// edge that the visit to the housing leaves for the inside; nil: it is as the job begins.
-func visits(s *passes.Planning, b process.Bore, shape place.Found, housing [2]qty.Diameter, leaves func(house schedule.Visit) *schedule.EdgeFound) (*sleeve.Sleeve, []schedule.Visit, error) {
+// edge that the visit to the housing leaves for the inside, false where nobody asks for that; nil: it is as the job begins.
+func visits(s *passes.Planning, b process.Bore, shape place.Found, housing [2]qty.Diameter, leaves func(house schedule.Visit) (*schedule.EdgeFound, bool)) (*sleeve.Sleeve, []schedule.Visit, error) {
 	if b.Repair == process.SleeveRepair {
 		try := func(house, inside schedule.Visit) sleeve.Trial {
 			if leaves != nil {
-				inside.Flank = leaves(house)
+				var is bool
+				if inside.Flank, is = leaves(house); !is {
+					return sleeve.Trial{Why: fact.New(NoPlan)}
+				}
 			}
 			return trial(s, inside, b.Station)
 		}
@@ -58,19 +61,21 @@ func visitsOf(job *process.Job, bore int, k *measured.Learned) ([]schedule.Visit
 
 // housed is the edge as the visit to the housing of a bore leaves it, or what is left of that
 // visit by what was measured, begun with an edge.
-func (p *Plan) housed(s *passes.Planning, bore int, house schedule.Visit, edge *schedule.EdgeFound) *schedule.EdgeFound {
+func (p *Plan) housed(s *passes.Planning, bore int, house schedule.Visit, edge *schedule.EdgeFound) (*schedule.EdgeFound, bool) {
 	b := p.Job.Bores[bore]
 	st := p.Job.Stations[b.Station]
 	left := p.known.Rest(p.Job, bore, []schedule.Visit{house}, 1)
 	if len(left.Visits) == 0 {
-		return edge
+		return edge, true
 	}
 	v := Visit{Visit: left.Visits[0]}
 	v.begin(s, p.line(s.Job), s.Job.Bores[bore].Station, edge)
 	once := *s
 	once.Trials = false
-	planned(&once, &v, st, b.Witness && left.Next == 1, left.Next)
-	return v.EdgeAfter(st.Name)
+	if _, why := planned(&once, &v, st, b.Witness && left.Next == 1, left.Next); !why.None() && p.how == stands && len(p.Job.Bores) == 1 {
+		p.stop("", why) // of several it may do where it is roughed apart
+	}
+	return v.EdgeAfter(st.Name), !p.hopeless()
 }
 
 // begin says how far the cutter of a visit travels, and by which edge it begins where none of

@@ -122,7 +122,7 @@ func (p *Plan) begin(i int, b process.Bore) *work {
 	if p.how <= untried {
 		w.clean = cores.Beside(func() (*place.CleanUp, error) { return place.NewCleanUp(job.Units, st, b) })
 	}
-	housed := func(house schedule.Visit) *schedule.EdgeFound { return p.housed(s, i, house, p.edge(s)) }
+	housed := func(house schedule.Visit) (*schedule.EdgeFound, bool) { return p.housed(s, i, house, p.edge(s)) }
 	housing := p.known.Housing(job, job.Bores[i])
 	sleeve, list, err := visits(s, b, shape, housing, housed)
 	w.Sleeve = sleeve

@@ -93,55 +93,72 @@ func (n *own) toMake(a *Asked) ([]change, qty.Diameter) {
 	return n.entries(list), thin
 }
 
-// bar adds the bar to make to what was found, in the place of the job's own or of one that bores name;
-// where none does, for what a bar can mend, and nothing that was found changes a bar, it says why of the one
-// that comes nearest.
-func (a *Asked) bar(found []tried, of int) ([]tried, fact.Fact) {
+// maker is one bar that another is to be made in the place of: the job's own, or one that bores name.
+type maker struct {
+	list []change     // bars to make, the cheapest first
+	thin qty.Diameter // toMake
+	told func(fact.Fact) fact.Fact
+	got  tried // the first that does; else the one that comes nearest
+}
+
+// makers are those of a job.
+func (a *Asked) makers() (all []maker) {
 	named, rest, _ := owns(a.Job)
-	var near tried
-	var why fact.Fact
-	makes := false
-	try := func(list []change, thin qty.Diameter, told func(fact.Fact) fact.Fact) {
-		if thin > 0 && why.None() {
-			why = told(fact.New(NoBarPasses, fact.Figure(thin)))
-		}
-		for i, c := range list {
-			t := a.try(Judged, []int{of}, made+min(i, 1), c)
-			if t.Feasible {
-				t.dearer = list[i+1:]
-				found, makes = append(found, t), true
-				return
-			}
-			if near.job == nil || t.job != nil && nearer(t.Outcome, near.Outcome) {
-				near = t
-			}
-		}
-	}
-	own, thin := toMake(a.theJob(rest))
-	try(own, thin, func(f fact.Fact) fact.Fact { return f })
+	list, thin := toMake(a.theJob(rest))
+	all = append(all, maker{list: list, thin: thin, told: func(f fact.Fact) fact.Fact { return f }})
 	for _, n := range named {
 		if !n.bit {
 			list, thin := n.toMake(a)
-			try(list, thin, func(f fact.Fact) fact.Fact { return fact.New(Instead, fact.Name(n.name), f) })
+			all = append(all, maker{list: list, thin: thin, told: func(f fact.Fact) fact.Fact { return fact.New(Instead, fact.Name(n.name), f) }})
+		}
+	}
+	return all
+}
+
+// make tries the bars to make in the place of one, until one does.
+func (a *Asked) make(m *maker, of int) {
+	for i, c := range m.list {
+		t := a.try(Judged, []int{of}, made+min(i, 1), c)
+		if t.Feasible {
+			t.dearer = m.list[i+1:]
+			m.got = t
+			return
+		}
+		if m.got.job == nil || t.job != nil && nearer(t.Outcome, m.got.Outcome) {
+			m.got = t
+		}
+	}
+}
+
+// bar adds the bars to make to what was found; where none does, for what a bar can mend, and nothing that
+// was found changes a bar, it says why of the one that comes nearest.
+func bar(found []tried, all []maker) ([]tried, fact.Fact) {
+	var near *maker
+	var why fact.Fact
+	makes := false
+	for i := range all {
+		m := &all[i]
+		switch {
+		case m.got.Feasible:
+			found, makes = append(found, m.got), true
+		case m.thin > 0 && why.None():
+			why = m.told(fact.New(NoBarPasses, fact.Figure(m.thin)))
+		case m.got.job != nil && (near == nil || nearer(m.got.Outcome, near.got.Outcome)):
+			near = m
 		}
 	}
 	switch {
 	case makes || slices.ContainsFunc(found, tried.ofBar):
 		return found, fact.Fact{}
-	case !why.None() || near.job == nil:
+	case !why.None() || near == nil:
 		return found, why
-	case near.AnyBar: // the reason says what is short
+	case near.got.AnyBar: // the reason says what is short
 		return found, fact.Fact{}
 	}
 	var by fact.Arg
-	if near.Short > 1 {
-		by = fact.Value(qty.KindRatio, near.Short)
+	if near.got.Short > 1 {
+		by = fact.Value(qty.KindRatio, near.got.Short)
 	}
-	c := near.made[0]
-	what := c.plain().Args
-	why = fact.New(NoBarDoes, what[0], what[1], what[2], by)
-	if n := c.of(); n != nil {
-		why = fact.New(Instead, fact.Name(n.name), why)
-	}
-	return found, why
+	what := near.got.made[0].plain().Args
+	return found, near.told(fact.New(NoBarDoes, what[0], what[1], what[2], by))
 }

@@ -144,7 +144,14 @@ func nearer(o, than Outcome) bool {
 func Free(a *Asked, now Outcome) Found {
 	all := kinds(a)
 	alone := make([]tried, len(all)) // what frees, or comes nearest
-	cores.Each(len(all), workers, func(i int) { alone[i] = a.least(i, all[i]) })
+	bars := a.makers()
+	cores.Each(len(bars)+len(all), workers, func(i int) {
+		if i < len(bars) {
+			a.make(&bars[i], len(all))
+		} else {
+			alone[i-len(bars)] = a.least(i-len(bars), all[i-len(bars)])
+		}
+	})
 	var found []tried
 	for _, t := range alone {
 		if t.Feasible {
@@ -154,7 +161,7 @@ func Free(a *Asked, now Outcome) Found {
 	if len(found) < most {
 		found = append(found, a.pairs(all, alone, now, most-len(found))...)
 	}
-	found, none := a.bar(found, len(all))
+	found, none := bar(found, bars)
 	return Found{a.asWays(found), none, a.dearer(found)}
 }
 
