@@ -125,3 +125,60 @@ func TestQuietBeforeFast(t *testing.T) {
 		}
 	}
 }
+
+// A rough that could be fed faster, and is not because the bar is likelier to sing so, says that and
+// the feed: one that it is cut at where hardly anything vibrates.
+func TestFedFinerForQuiet(t *testing.T) {
+	job := func() *process.Job {
+		job, err := files.Job("job.toml", []byte(`units = "in"
+number = "Q-2"
+revision = "-"
+title = "much stock, a bar of five diameters"
+machine = "cnc-fixed-format"
+material = "ductile-iron-400"
+station = [ { name = "seat", from = 8.2709, to = 9.5481, diameter = 2.4275, blind = true, relief = 0.12 } ]
+[[bore]]
+station = "seat"
+repair = "rebore"
+finish = { diameter = 2.928, fit = "H10" }
+ra = 63
+wear = [ { depth = 8.5263, at = [0, 90, 180, 270], radius = [1.2138, 1.2644, 1.2982, 1.2475] }, { depth = 9.2927, at = [0, 90, 180, 270], radius = [1.2138, 1.2644, 1.2982, 1.2475] } ]
+[bar]
+steps = [ { diameter = 2.4375, length = 1.6875 }, { diameter = 1.9313, length = 9.5625 } ]
+[cutter]
+material = "hss"
+nose_radius = 0.016
+lead = 75
+`), nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return job
+	}
+	feeds := func(j *process.Job) (all []string, why string) {
+		p := Make(j)
+		if !p.Feasible {
+			t.Fatal(said(p, p.Reasons[0].What))
+		}
+		for _, q := range p.Bores[0].Visits[0].Passes {
+			if q.Kind == schedule.Rough {
+				all = append(all, j.Units.Format(q.Feed))
+				if q.LimitedBy.Kind == schedule.ByQuiet {
+					why = said(p, q.LimitedBy)
+				}
+			}
+		}
+		return all, why
+	}
+	fed, why := feeds(job())
+	_, faster, is := strings.Cut(why, "likelier to sing at the next feed up (")
+	if !is {
+		t.Fatalf("roughs fed %v: %q", fed, why)
+	}
+	faster, _, _ = strings.Cut(faster, " a rev")
+	dead := job()
+	dead.Machine.Joint = [2]float64{0.5, 0.5}
+	if quiet, why := feeds(dead); why != "" || len(quiet) == 0 || quiet[0] != faster || fed[0] == faster {
+		t.Errorf("fed %v, as damped as can be %v (%q), %q is told", fed, quiet, why, faster)
+	}
+}

@@ -10,6 +10,7 @@ const (
 	ByFinishFeed   fact.Kind = "schedule.by the finish's feed" // of a semi-finish
 	ByFinishSet    fact.Kind = "schedule.by the finish's set"  // of a spring pass
 	ByStock        fact.Kind = "schedule.by the stock"         // no pass would be saved
+	ByQuiet        fact.Kind = "schedule.by quiet"             // feed
 	ByMachineFeeds fact.Kind = "schedule.by the machine's feeds"
 )
 

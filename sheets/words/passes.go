@@ -19,6 +19,7 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.ByFinishFeed:   text("the feed of the finish: fed alike, the spring measured here is the spring to come"),
 	schedule.ByFinishSet:    text("the setting of the finish: a second cut without touching it, to take what the bar sprang off"),
 	schedule.ByStock:        text("the stock: a deeper or faster cut here would save no pass"),
+	schedule.ByQuiet:        text("chatter: the bar is likelier to sing at the next feed up ({1:bare} a rev)"),
 	schedule.ByMachineFeeds: text("the machine's feeds: it has none faster that the job allows"),
 
 	// After "limited by" and after "stopped by".
