@@ -78,6 +78,7 @@ func TestTroubleWithFiles(t *testing.T) {
 func TestSystemErrorsAreTold(t *testing.T) {
 	passing := filepath.Join("out", ".borewright-7JZDEK7NGP3N4KUU2OUETHJXBH")
 	for says, err := range map[string]*fs.PathError{
+		"the disk is full": {Op: "write", Path: passing, Err: syscall.ENOSPC},
 		"nothing may be written in out; ask whoever owns it":                      {Op: "open", Path: passing, Err: syscall.EACCES},
 		"job.toml: this may not be read or written; ask whoever owns this folder": {Op: "open", Path: "job.toml", Err: syscall.EACCES},
 		"a/job.toml: the disk is full":                                            {Op: "write", Path: "a/job.toml", Err: syscall.ENOSPC},

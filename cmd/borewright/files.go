@@ -54,6 +54,8 @@ func told(err error) string {
 		what = path + ": a file stands where a folder should; name another"
 	case errors.Is(at, syscall.EROFS):
 		what = path + ": this disk can only be read; write elsewhere"
+	case store.Passing(path) && errors.Is(at, syscall.ENOSPC): // the file that it was to be is named before
+		what = "the disk is full"
 	case errors.Is(at, syscall.ENOSPC):
 		what = path + ": the disk is full"
 	default:

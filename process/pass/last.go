@@ -26,6 +26,11 @@ func (r *Judge) SemiSize(depth float64) float64 {
 	return math.Round(2*(r.Aim-depth)/step) * step / 2
 }
 
+// LastFrom is the least radius, mm, that a semi-finish with its finish can begin from.
+func (r *Judge) LastFrom() float64 {
+	return r.SemiSize(FinishDepths[len(FinishDepths)-1]) - SemiMost - 1e-9
+}
+
 // RoundnessClasses is how many classes of out-of-round ways to a radius are told apart by:
 // an uneven bore matters by what is left of it.
 const RoundnessClasses = 12

@@ -3,6 +3,7 @@ package pass
 import (
 	"math"
 
+	"borewright/process/schedule"
 	"borewright/process/setup"
 )
 
@@ -93,4 +94,13 @@ func ChatterPrice(s setup.Stability) float64 {
 		return 0
 	}
 	return chatterMinutes * math.Min(mostHalvings, -math.Log2(m))
+}
+
+// Quieter is whether a pass that takes so much, mm, costs less at one feed, mm/rev, than at a faster one,
+// the price of chatter counted.
+func (r *Judge) Quieter(total, feed, faster float64, pick Pick, radius float64, out schedule.WayOut) bool {
+	cost := func(feed float64) float64 {
+		return r.MinutesOf(feed, pick.RPM, out) + ChatterPrice(r.StabilityOf(r.CutFor(total, feed, pick, radius, out), r.NewLand()))
+	}
+	return cost(feed) < cost(faster)
 }

@@ -186,7 +186,7 @@ func (r *Planner) witnessed(w pass.Witness) *chain {
 // may be held back by its speed: behind a faster one they may save more than it costs in quiet.
 func (r *Planner) quicker(all []pass.Witness, origin, best *chain) (*chain, *chain) {
 	bound, cost := origin.last.pick.RPM, 0.0
-	if r.banded < r.lastFrom() || best.last.pick.RPM < bound {
+	if r.banded < r.LastFrom() || best.last.pick.RPM < bound {
 		return origin, best
 	}
 	for _, w := range all[1:] {

@@ -17,6 +17,9 @@ import (
 // for to the least that a chain still costs from there. A chain that costs more than most is not.
 func (g *roughs) bound(leastAfter func(least []float64, n *node, turned []float64), most float64) {
 	g.rest = make([][pass.MostSpeeds]float64, len(g.grid))
+	if g.least = most + 1e-3; g.start < g.LastFrom() && !g.any() {
+		return
+	}
 	through := func(radius float64, i0, speed int, most float64) float64 {
 		least, end := most, i0
 		for end < len(g.grid) && g.grid[end]-radius <= g.DepthMost*(1+1e-9) {
@@ -41,7 +44,6 @@ func (g *roughs) bound(leastAfter func(least []float64, n *node, turned []float6
 			rest[speed] = through(g.grid[i], i+1, speed, rest[speed])
 		}
 	}
-	g.least = most + 1e-3
 	for speed, pick := range g.rough {
 		before := g.first.cost + g.gearPrice(g.first, pick)
 		g.least = math.Min(g.least, before+through(g.start, 0, speed, g.least-before))
@@ -62,7 +64,7 @@ func (l *lastPasses) leastFrom(first *chain, start float64) float64 {
 func (l *lastPasses) leastAfter(least []float64, n *node, turned []float64) {
 	const more = 4 // minutes
 	most, best := slices.Max(least), math.Inf(1)
-	if n.radius < l.lastFrom() {
+	if n.radius < l.LastFrom() {
 		return
 	}
 	for d, depth := range l.depths {
@@ -113,14 +115,11 @@ func (l *lastPasses) leastAfter(least []float64, n *node, turned []float64) {
 	}
 }
 
-// more is what a chain may cost in the first search, a little more than the least.
-func more(least float64) float64 { return least + math.Max(1, least/20) }
-
 // within is what a chain may cost in the first search, and in those after it: a little more
 // than the least, more, and then whatever it costs. before is what the chain cost that was found
 // with another wear; 0: there was none.
 func within(least, before float64) []float64 {
-	first := more(least)
+	first := least + math.Max(1, least/20)
 	if before > least {
 		first = before + 1
 	}

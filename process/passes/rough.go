@@ -122,6 +122,18 @@ func (g *roughs) cheapest(k, speed int, most float64) float64 {
 	return least
 }
 
+// any is whether a rough of some depth keeps every limit.
+func (g *roughs) any() bool {
+	for k := range g.known {
+		for speed := range g.rough {
+			if !math.IsInf(g.cheapest(k, speed, math.Inf(1)), 1) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // entry is the number of whole pitches of a depth, the next above: so that a first cut from
 // a bore between the nodes is judged no lighter than it is.
 func (g *roughs) entry(depth float64) int { return int(math.Ceil(depth/g.t.Pitch - 1e-9)) }

@@ -94,12 +94,15 @@ func (r *Planner) searched(first *chain, start, before float64) *chain {
 		most = best.cost
 	}
 	if direct := first.cost + last.leastFrom(first, start); direct < most {
-		if found := last.finishing(math.Min(most, more(direct)), []node{{start, []*chain{first}, first.cost}}); found != nil {
+		if found := last.finishing(math.Min(most, within(direct, 0)[0]), []node{{start, []*chain{first}, first.cost}}); found != nil {
 			best, most = found, found.cost
 		}
 	}
 	rough := r.newRoughs(first, start, r.Aim)
 	rough.bound(last.leastAfter, most)
+	if start < r.LastFrom() && math.IsInf(rough.least, 1) {
+		return best
+	}
 	for _, tries := range within(rough.least, before) {
 		tries = math.Min(tries, most)
 		if found := last.finishing(math.Min(tries+1e-6, most), r.nodes(first, start, rough.grid, rough.ways(tries))); found != nil {
@@ -149,16 +152,11 @@ type node struct {
 	least  float64 // cost of the cheapest
 }
 
-// lastFrom is the least radius that last passes can begin from.
-func (r *Planner) lastFrom() float64 {
-	return r.SemiSize(pass.FinishDepths[len(pass.FinishDepths)-1]) - pass.SemiMost - 1e-9
-}
-
 // nodes are those near enough to the size, from the nearest, after the bore as it
 // stands.
 func (r *Planner) nodes(first *chain, start float64, grid []float64, at []ways) []node {
 	var out []node
-	low := r.lastFrom()
+	low := r.LastFrom()
 	if start >= low {
 		out = append(out, node{start, []*chain{first}, first.cost})
 	}

@@ -231,7 +231,7 @@ func (r *Planner) boundBy(st step, depth, rLeast float64, steps []step, i int) f
 		if v := judge(depth, feed); !v.OK() {
 			return fact.New(schedule.AtNextFeed, r.LimitOf(v), fact.MM(feed))
 		}
-		if st.kind == schedule.Rough && r.quieter(st, feed, depth, rLeast) {
+		if st.kind == schedule.Rough && r.Quieter(depth, st.feed, feed, st.pick, rLeast+depth, r.Visit.RoughOut) {
 			return fact.New(schedule.ByQuiet, fact.MM(feed))
 		}
 		break
@@ -244,14 +244,4 @@ func (r *Planner) boundBy(st step, depth, rLeast float64, steps []step, i int) f
 		return fact.New(schedule.ByStock)
 	}
 	return fact.New(schedule.ByMachineFeeds)
-}
-
-// quieter is whether a step costs less as it is fed than at a faster feed, the price of chatter counted.
-func (r *Planner) quieter(st step, feed, depth, rLeast float64) bool {
-	out := r.Visit.OutAfter(st.kind)
-	cost := func(feed float64) float64 {
-		c := r.CutFor(depth, feed, st.pick, rLeast+depth, out)
-		return r.MinutesOf(feed, st.pick.RPM, out) + pass.ChatterPrice(r.StabilityOf(c, r.NewLand()))
-	}
-	return cost(st.feed) < cost(feed)
 }
