@@ -22,12 +22,7 @@ func MissPrice(doubt, half float64) float64 {
 }
 
 // LeastMiss is that of any pass, whatever it springs and goes before it.
-func (r *Judge) LeastMiss() float64 {
-	if r.Soft != r.Stiff { // a bar that springs less at the far end may take from the taper
-		return 0
-	}
-	return MissPrice(r.LeastDoubt(Cut{}))
-}
+func (r *Judge) LeastMiss() float64 { return MissPrice(r.LeastDoubt(Cut{})) }
 
 // gearMinutes is what a change of gear costs between two passes, in minutes: the spindle is
 // stopped, the levers are moved and the gears brought into mesh. Common practice, no
