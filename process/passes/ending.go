@@ -49,6 +49,7 @@ func (r *Planner) newEnding(t *pass.Table, before func() *pass.Table, pick pass.
 	return e
 }
 
+// work works out what of it counts, the cheap limits first.
 func (e *ending) work() {
 	e.worked = &worked{last: e.t.Cut(0, e.Aim-e.made, e.pick, e.Aim), stroke: e.t.Stroke(0, e.pick.At(e.Aim), e.Aim), unsure: math.Inf(1)}
 	e.last.Sings = e.sings(e.last)
