@@ -9,6 +9,7 @@ import (
 type Limits struct {
 	SpringRough  qty.Length    // on diameter; 0: as much as what must stay for the passes after it allows
 	SpringFinish qty.Length    // on diameter
+	SpringUsual  bool          // it was left out: wide limits of size allow more (schedule.SpringMost)
 	DepthMost    qty.Length    // radial, a pass
 	FeedMost     qty.Length    // a revolution
 	SpeedMost    qty.RevPerMin // 0: the machine's
@@ -32,7 +33,7 @@ func (l *Limits) Describe(d *field.Desc) {
 		Says("most spring of a roughing pass, on diameter").
 		Weighs(SpoilsSetting, "spring, roughing").Fine()
 	d.Length(&l.SpringFinish, "spring_finish").Default("0.0008|0.02").Span(">0..0.02|>0..0.5").Example("0.0008|0.02").
-		Says("most spring of a finishing pass, on diameter").
+		Says("most spring of a finishing pass, on diameter; left out, a quarter of what the limits of its size are apart, where that is more").
 		Weighs(SpoilsSize, "spring, finishing").Fine()
 	d.Length(&l.DepthMost, "depth_most").Default("0.12|3").Span(">0..0.6|>0..15").Example("0.12|3").Says("deepest cut, radial").
 		Weighs(SpoilsSetting, "depth of cut")
@@ -71,5 +72,5 @@ func (l *Limits) Describe(d *field.Desc) {
 	d.Length(&l.HandRate, "hand_rate").Default("20|500").Span(">0..400|>0..10000").Example("20|500").Per("min").
 		Says("how far the slide that feeds is drawn back by hand in a minute, where a cutter is drawn out stopped").
 		Weighs(SpoilsFeed, "drawn back by hand, a minute")
-	d.Worked("setting_error was left out", &l.SettingUsual)
+	d.Worked("it was left out", &l.SettingUsual, &l.SpringUsual)
 }

@@ -190,6 +190,7 @@ func (c *checker) fillTools() {
 func (c *checker) fillOwn() {
 	c.fillBar()
 	c.fillCutter()
+	c.j.Limits.SpringUsual = !c.Given("limits.spring_finish")
 	if l := &c.j.Limits; !c.Given("limits.setting_error") && !c.Badly("limits.setting_error") {
 		l.SettingError, l.SettingUsual = c.j.UsualSettingError(), true
 	}

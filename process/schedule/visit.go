@@ -226,6 +226,15 @@ type AlongPoint struct {
 	Compliance float64
 }
 
+// SpringMost is how far a finish may spring, on diameter: as far as the job states or, where it states
+// nothing, as is usual and, where the limits of size are wide, a quarter of them (common practice, no source).
+func SpringMost(l *process.Limits, low, high qty.Diameter) qty.Length {
+	if l.SpringUsual {
+		return max(l.SpringFinish, high.Minus(low)/4)
+	}
+	return l.SpringFinish
+}
+
 // Limits are limits of size with the size aimed at.
 type Limits struct {
 	Low, Aim, High qty.Diameter

@@ -7,6 +7,7 @@ import (
 	"borewright/process/fact"
 	"borewright/process/files"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/source"
 )
 
@@ -151,12 +152,18 @@ func morePasses(job *process.Job) []change {
 // moreSpring allows passes to spring twice as far. Roughing for which no limit is stated
 // has none to widen.
 func moreSpring(job *process.Job) []change {
-	rough, finish := min(2*job.Limits.SpringRough, job.Round(2.5, 0.1)), min(2*job.Limits.SpringFinish, job.Round(0.5, 0.02))
+	finish := job.Limits.SpringFinish
+	for _, b := range job.Bores {
+		finish = max(finish, schedule.SpringMost(&job.Limits, b.Finish.Low, b.Finish.High))
+	}
+	rough, finish := min(2*job.Limits.SpringRough, job.Round(2.5, 0.1)), job.Units.Down(min(2*finish, job.Round(0.5, 0.02)))
+	more := func(j *process.Job) { j.Limits.SpringFinish, j.Limits.SpringUsual = finish, false }
 	if job.Limits.SpringRough == 0 {
-		return []change{{fact.New(ToFinishSpring, fact.Figure(qty.Fine(finish))), []key{length("limits.spring_finish", finish)}, func(j *process.Job) { j.Limits.SpringFinish = finish }}}
+		return []change{{fact.New(ToFinishSpring, fact.Figure(qty.Fine(finish))), []key{length("limits.spring_finish", finish)}, more}}
 	}
 	return []change{{fact.New(ToSpring, fact.Figure(qty.Fine(rough)), fact.Figure(qty.Fine(finish))), []key{length("limits.spring_rough", rough), length("limits.spring_finish", finish)}, func(j *process.Job) {
-		j.Limits.SpringRough, j.Limits.SpringFinish = rough, finish
+		j.Limits.SpringRough = rough
+		more(j)
 	}}}
 }
 
