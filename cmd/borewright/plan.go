@@ -88,6 +88,9 @@ which.`,
 			if err != nil {
 				return fmt.Errorf("post: %w", err)
 			}
+			for _, said := range torn(p) {
+				fmt.Fprintln(cmd.ErrOrStderr(), said)
+			}
 			return printProven(cmd, p, b, v)
 		},
 	}
