@@ -109,7 +109,7 @@ func TestTornEntryIsTold(t *testing.T) {
 	}
 	for _, args := range [][]string{
 		{"plan", "job.toml"}, {"plan", "--json", "job.toml"}, {"post", "job.toml", "--visit", "1"}, {"prove", "floor.nc", "job.toml"}, {"prove", "--json", "floor.nc", "job.toml"},
-		{"prove", "--html", "floor.nc", "job.toml"}, {"record", "job.toml"}, {"record", "--json", "job.toml"}, {"sheet", "job.toml"},
+		{"prove", "--html", "floor.nc", "job.toml"}, {"record", "job.toml"}, {"record", "--json", "job.toml"}, {"sheet", "job.toml"}, {"measured", "job.toml", "--pass", "5", "--size", "3.3720", "--by", "A. Hand", "--sure"},
 	} {
 		var out, errs bytes.Buffer
 		run(args, strings.NewReader(""), &out, &errs)

@@ -88,9 +88,7 @@ which.`,
 			if err != nil {
 				return fmt.Errorf("post: %w", err)
 			}
-			for _, said := range torn(p) {
-				fmt.Fprintln(cmd.ErrOrStderr(), said)
-			}
+			sayTorn(cmd, p)
 			return printProven(cmd, p, b, v)
 		},
 	}

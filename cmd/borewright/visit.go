@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 
+	"github.com/spf13/cobra"
+
 	"borewright/process/fact"
 	"borewright/process/plan"
 	"borewright/sheets/words"
@@ -42,4 +44,11 @@ func visitOf(p *plan.Plan, station string, visit int, part string) (bore, v int,
 // not the cautions of the plan.
 func torn(p *plan.Plan) []string {
 	return words.In(p.Job.Units).Sentences(slices.DeleteFunc(slices.Clone(p.Cautions), func(c fact.Fact) bool { return c.Kind != plan.TornEntry }))
+}
+
+// sayTorn says it beside the output.
+func sayTorn(cmd *cobra.Command, p *plan.Plan) {
+	for _, said := range torn(p) {
+		fmt.Fprintln(cmd.ErrOrStderr(), said)
+	}
 }
