@@ -46,6 +46,10 @@ func (e *ending) springPass() *springPass {
 		return nil
 	}
 	again, by, speed := e.t.Cut(0, second, e.pick, r.Aim), r.again, e.pick.At(r.Aim) // by then the edge is worn further, and takes less
+	near := by.Swung(again)
+	if doubt, half := by.LeastBehind(near); r.LastVerdict(near, 0, doubt, half).Ratio > 1.5 { // counted exactly it differs by a third at the most, of 400,000 counted both ways
+		return nil
+	}
 	stroke := by.Stroke(by.Middle, again.Feed, speed, r.Aim, again.Fed)
 	in, out := stroke.Take(e.stroke.SettingFor(e.made, e.made+first), e.made+first)
 	if second = in + out; second < r.LeastDepth() {
