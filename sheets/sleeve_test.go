@@ -3,7 +3,10 @@ package sheets
 import (
 	"bytes"
 	"errors"
+	"html"
 	"reflect"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -11,11 +14,13 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/feature"
 	"borewright/process/fit"
 	"borewright/process/fit/iso286"
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/sleeve"
+	"borewright/sheets/draw"
 	"borewright/sheets/figure"
 	"borewright/sheets/head"
 	"borewright/sheets/page"
@@ -128,6 +133,61 @@ func TestSleeveLargerThanPaper(t *testing.T) {
 		drawn := figure.Sleeve(head.Of(p), p.Bores[0]) != nil
 		if want := large < qty.FromMM(1e6); drawn != want {
 			t.Errorf("outside %v: drawn %v", large, drawn)
+		}
+	}
+}
+
+// A short sleeve with grooves and holes is drawn large enough to be read: half as long as it is or
+// so, and no text of it over another or off the paper.
+func TestShortSleeveIsNotCrowded(t *testing.T) {
+	textRE := regexp.MustCompile(`<text x="([-0-9.]+)" y="([-0-9.]+)" font-size="([0-9.]+)"([^>]*)>([^<]*)<`)
+	for _, long := range []float64{20, 30, 53, 80, 130, 300} {
+		p := sleeved()
+		p.Job.Units = qty.Metric
+		sl := p.Bores[0].Sleeve
+		part := func(of float64) qty.Length { return qty.FromMM(long * of) }
+		sl.Length = iso286.Range{Least: part(0.99), Most: part(1)}
+		sl.LeadIn.Length = part(0.05)
+		sl.Made = feature.Made{
+			Holes:   []feature.Hole{{At: []float64{0, 135}, Depth: part(0.4), Diameter: qty.DiameterMM(5)}},
+			Grooves: []feature.Groove{{From: part(0.34), Width: part(0.12), Depth: qty.FromMM(1)}, {From: part(0.6), Width: part(0.1), Depth: qty.FromMM(1)}},
+			Pin:     &feature.Pin{Diameter: qty.DiameterMM(6), Length: part(0.2), At: []float64{180}},
+		}
+		figures := figure.Sleeve(head.Of(p), p.Bores[0])
+		if figures == nil {
+			t.Fatal("not drawn")
+		}
+		var all [][4]float64
+		var said []string
+		for _, m := range textRE.FindAllStringSubmatch(figures.Items[0].Scene.SVG("s"), -1) {
+			x, _ := strconv.ParseFloat(m[1], 64)
+			y, _ := strconv.ParseFloat(m[2], 64)
+			high, _ := strconv.ParseFloat(m[3], 64)
+			high *= draw.Plain / 3.43 // of capitals
+			if strings.Contains(m[4], "rotate") {
+				continue // the figures of depth: draw holds them apart
+			}
+			wide := draw.Width(html.UnescapeString(m[5]), high)
+			switch {
+			case strings.Contains(m[4], `"middle"`):
+				x -= wide / 2
+			case strings.Contains(m[4], `"end"`):
+				x -= wide
+			}
+			if x < 0 || x+wide > page.Width {
+				t.Errorf("%g mm: %q from %.1f to %.1f", long, m[5], x, x+wide)
+			}
+			for i, b := range all {
+				if x < b[2] && b[0] < x+wide && y-high < b[3] && b[1] < y {
+					t.Errorf("%g mm: %q over %q", long, m[5], said[i])
+				}
+			}
+			all, said = append(all, [4]float64{x, y - high, x + wide, y}), append(said, m[5])
+		}
+		_, after, _ := strings.Cut(figures.Items[0].Caption, "1:")
+		scale, _ := strconv.ParseFloat(after[:strings.IndexByte(after, ';')], 64)
+		if drawn := long / scale; len(all) < 8 || scale == 0 || drawn < min(20, long/2.5) {
+			t.Errorf("%g mm: %d texts, drawn %.1f mm long", long, len(all), drawn)
 		}
 	}
 }

@@ -26,7 +26,7 @@ func (f *follower) judgeApart(all []remark.Apart) {
 		o := remark.Read(a.Said)
 		for _, n := range o.Sizes {
 			if o.Set && !f.anyPass(0, n) {
-				f.wrongSetting(a.Said[0].Line, n, "a setting of the plan, at its stop")
+				f.wrongSetting(n, "a setting of the plan, at its stop")
 			}
 		}
 	}
@@ -44,7 +44,7 @@ func (f *follower) judgeHeader(said []remark.Remark) {
 				want = fmt.Sprintf("pass %d is cut at %s", p.N, f.dia(p.Setting))
 			}
 		}
-		f.wrongSetting(s.Line, s.Size, want)
+		f.wrongSetting(s.Size, want)
 	}
 }
 
@@ -72,8 +72,8 @@ func (f *follower) judgeUnits(said []remark.Remark) {
 	}
 }
 
-func (f *follower) wrongSetting(line int, n remark.Size, want string) {
-	f.out.Add(line, '(', script.KindSetting, "a comment says to set the cutter to "+f.stated(n), want)
+func (f *follower) wrongSetting(n remark.Size, want string) {
+	f.out.Add(n.Line, '(', script.KindSetting, "a comment says to set the cutter to "+f.stated(n), want)
 }
 
 // anyPass reports that a size is the setting of the pass with the number, or,

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"borewright/post/verify/script"
 	"borewright/process/slow"
 )
 
@@ -258,6 +259,46 @@ func TestAnyWrongWordIsOneFinding(t *testing.T) {
 	}
 	if t.Logf("%d edits that are refused, %d of them with more than one finding", made, more); made < 50 || more > most {
 		t.Errorf("at most %d with more than one", most)
+	}
+}
+
+// A setting that somebody added to the remarks, anywhere, and two blocks that have changed places,
+// are one finding too. A rapid into the metal is never said to be only another way.
+func TestAnAddedSettingOrASwapIsOneFinding(t *testing.T) {
+	every := slow.Rounds(t, "is the step from program to program", 5, 60, 1)
+	swap := strings.NewReplacer("G0 ", "G1 ", "G1 ", "G0 ")
+	for n, v := range ownPrograms(t) {
+		if n%every != 0 {
+			continue
+		}
+		lines := strings.Split(strings.TrimSuffix(string(v.text), "\n"), "\n")
+		try := func(i, away int, instead ...string) (all []Finding) {
+			bad := strings.Join(slices.Concat(lines[:i], instead, lines[i+away:]), "\n") + "\n"
+			r := Check([]byte(bad), "", v.plan, v.bore, v.visit)
+			both := strings.HasPrefix(lines[i], "/") || away == 2 && strings.HasSuffix(instead[0], " Z3.000") // a block that may be skipped, a level that a remark is read by, too
+			if len(r.Findings) > 1 && !both {
+				t.Errorf("%s, line %d, %q for %q: %v", v.name, i+1, instead, lines[i:i+away], r.Findings)
+			}
+			return r.Findings
+		}
+		for i, l := range lines[:len(lines)-1] {
+			if next := lines[i+1]; i > 1 && !strings.HasPrefix(l, "(  ") {
+				for _, added := range []string{"(SET CUTTER TO DIA 3.0000 IN, SPRING ALLOWED FOR.)", "(SET CUTTER TO DIA 80.000 MM.)", "(SET DIA 80.000)"} {
+					if all := try(i, 0, added); len(all) == 0 || all[0].Kind != script.KindSetting && all[0].Kind != script.KindRemark {
+						t.Errorf("%s, line %d, %s: %v", v.name, i+1, added, all)
+					}
+				}
+				if strings.HasPrefix(l, "(") || strings.HasPrefix(next, "(") {
+					continue
+				}
+				try(i, 2, next, l)
+				if strings.Contains(l, "G0 Z-") && strings.Contains(next, "G1 Z-") {
+					if all := try(i, 2, swap.Replace(l), swap.Replace(next)); len(all) == 0 || all[0].OtherWay {
+						t.Errorf("%s, line %d, feed and rapid have changed places: %v", v.name, i+1, all)
+					}
+				}
+			}
+		}
 	}
 }
 

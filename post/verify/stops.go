@@ -224,7 +224,7 @@ func (f *follower) gap(next int, letter byte) {
 		stop := f.stops[len(f.stops)-1]
 		f.around.Restart(f.v.Passes[next].N, stop.line, stop.after)
 	}
-	if next < all && len(f.stops) > 0 && len(f.stops) == need {
+	if next < all && len(f.stops) == need && !f.out.Blames(f.stops[need-1].line, script.KindStop) {
 		f.keen(&f.v.Passes[next], set || measure || f.speaks)
 	}
 	f.stops, f.optional = f.stops[:0], 0

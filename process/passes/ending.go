@@ -16,8 +16,7 @@ import (
 // setting.
 type ending struct {
 	*Planner
-	t      *pass.Table        // by the edge of the finish
-	before func() *pass.Table // and of the semi-finish
+	*lastTables
 	pick   pass.Pick
 	depth  int        // of lastPasses.depths
 	made   float64    // radius that the semi-finish leaves
@@ -41,8 +40,8 @@ type worked struct {
 	spring     func() *springPass // with one after it; nil: that cannot be cut
 }
 
-func (r *Planner) newEnding(t *pass.Table, before func() *pass.Table, pick pass.Pick, depth int, made float64) ending {
-	return ending{Planner: r, t: t, before: before, pick: pick, depth: depth, made: made, time: r.MinutesOf(t.Feeds[0], pick.RPM, r.Visit.LastOut)}
+func (r *Planner) newEnding(t *lastTables, pick pass.Pick, depth int, made float64) ending {
+	return ending{Planner: r, lastTables: t, pick: pick, depth: depth, made: made, time: r.MinutesOf(t.t.Feeds[0], pick.RPM, r.Visit.LastOut)}
 }
 
 // costs works out what it costs at the least. thin: its semi-finish may be lighter than the finish.

@@ -60,7 +60,7 @@ func (l *lastPasses) leastFrom(first *chain, start float64) float64 {
 // none for less. Of a speed that has them cost so
 // much more than another that nobody would choose it, it is enough to know that.
 func (l *lastPasses) leastAfter(least []float64, n *node, turned []float64) {
-	const more = 4 // minutes
+	const more = 1 // minutes
 	most, best := slices.Max(least), math.Inf(1)
 	if n.radius < l.LastFrom() {
 		return

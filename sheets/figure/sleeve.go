@@ -15,11 +15,13 @@ import (
 	"borewright/sheets/page"
 )
 
-// The section of a sleeve on paper, mm: how wide and how high it may be, and how far apart
-// its labels stand.
+// The section of a sleeve on paper, mm: how wide and how high it may be, a short one with much
+// to say of it besides, and how far apart its labels stand.
 const (
 	sleeveWide = 104
 	sleeveHigh = 24
+	shortWide  = 46
+	shortHigh  = 44
 	labelPitch = draw.Plain + 1.7
 	viewWide   = 54 // of the view from the spindle
 )
@@ -32,16 +34,20 @@ type sleeveDrawing struct {
 	s          *draw.Scene
 	scale      float64
 	left, axis float64 // of near end and axis on paper
+	short      bool    // drawn larger, its labels to both sides
 	r, out, hi float64 // bore, outside and largest radius
 	long       float64
 	ends       [2]float64 // of the whole, with flanges
 	labels     []label
 }
 
-// label is a text with the place that it belongs to.
+// label is a text with the place that it belongs to, and where it stands: in which row from the
+// top, to the left of its line or to the right.
 type label struct {
 	at   draw.Pt
 	text string
+	row  int
+	left bool
 }
 
 // Sleeve draws the sleeve of a bore for the lathe: a section with dimensions, and where it
@@ -66,10 +72,9 @@ func Sleeve(h head.Head, x plan.Bore) *page.Figures {
 	if !drawable(d.ends[0], d.ends[1], d.hi) {
 		return nil
 	}
-	for _, d.scale = range setupScales {
-		if (d.ends[1]-d.ends[0])/d.scale <= sleeveWide && 2*d.hi/d.scale <= sleeveHigh {
-			break
-		}
+	d.scale = d.scaleIn(sleeveWide, sleeveHigh)
+	if d.gather(); (d.ends[1]-d.ends[0])/d.scale <= shortWide && len(d.stations()) > 0 {
+		d.short, d.scale = true, d.scaleIn(shortWide, shortHigh)
 	}
 	d.place()
 	under := draw.Width(d.U.Format(sl.Length.Most), draw.Plain) // what the figures under the section take
@@ -86,19 +91,41 @@ func Sleeve(h head.Head, x plan.Bore) *page.Figures {
 		Caption: fmt.Sprintf("The sleeve as it leaves the lathe, scale 1:%s; the spindle's end on the left", qty.KindNumber.Bare(d.scale))}}}
 }
 
+// scaleIn is the largest scale at which the section is within a width and a height, mm.
+func (d *sleeveDrawing) scaleIn(wide, high float64) (scale float64) {
+	for _, scale = range setupScales {
+		if (d.ends[1]-d.ends[0])/scale <= wide && 2*d.hi/scale <= high {
+			break
+		}
+	}
+	return scale
+}
+
 func (d *sleeveDrawing) px(x float64) float64 { return d.left + (x-d.ends[0])/d.scale }
 func (d *sleeveDrawing) pt(x, r float64) draw.Pt {
 	return draw.Pt{X: d.px(x), Y: d.axis - r/d.scale}
 }
 
-// place decides where the section stands: under its labels.
+// place decides where the section stands: under its labels. Those of a short one go to the left from
+// its near half and to the right from the other; no line to one crosses another.
 func (d *sleeveDrawing) place() {
 	d.left = 8
 	if len(d.clocks()) == 0 {
 		d.left = (page.Width - (d.ends[1]-d.ends[0])/d.scale) / 2
 	}
 	d.gather()
-	d.axis = float64(len(d.labels))*labelPitch + 5 + d.hi/d.scale
+	rows, room := 0, 0.0 // of the labels, and what is missing on the left of them
+	for _, l := range d.labels {
+		rows = max(rows, l.row)
+		if l.left {
+			room = math.Max(room, draw.Width(l.text, draw.Plain)+2.5-l.at.X)
+		}
+	}
+	d.left += room
+	d.axis = float64(rows)*labelPitch + 5 + d.hi/d.scale
+	if len(d.clocks()) > 0 { // the view has its hours above it
+		d.axis = math.Max(d.axis, float64(rows)*labelPitch+9+d.out/d.viewScale())
+	}
 	d.gather() // now that their places are known
 }
 
@@ -108,7 +135,7 @@ func (d *sleeveDrawing) plain(l qty.Length) string { return d.U.Bare(qty.Plain(l
 func (d *sleeveDrawing) gather() {
 	d.labels = nil
 	add := func(x, r float64, format string, a ...any) {
-		d.labels = append(d.labels, label{d.pt(x, r), fmt.Sprintf(format, a...)})
+		d.labels = append(d.labels, label{at: d.pt(x, r), text: fmt.Sprintf(format, a...)})
 	}
 	sl, m := d.sl, d.sl.Made
 	for _, e := range []feature.End{feature.Near, feature.Far} {
@@ -165,6 +192,17 @@ func (d *sleeveDrawing) gather() {
 		}
 		return 0
 	})
+	lefts := 0
+	if d.short {
+		lefts = len(d.labels) / 2
+	}
+	for i := range d.labels {
+		if l := &d.labels[i]; i < lefts {
+			l.left, l.row = true, lefts-i
+		} else {
+			l.row = i - lefts + 1
+		}
+	}
 }
 
 // limits are two limits of size, rounded inward as in the table.

@@ -11,13 +11,12 @@ import (
 	"borewright/sheets/page"
 )
 
-// write puts the labels above the section, the first highest, so that no line to one
-// crosses another.
+// write puts the labels above the section.
 func (d *sleeveDrawing) write() {
-	for i, l := range d.labels {
-		y := float64(i+1) * labelPitch
+	for _, l := range d.labels {
+		y := float64(l.row) * labelPitch
 		at := draw.Pt{X: l.at.X + 1.5, Y: y}
-		if over := at.X + draw.Width(l.text, draw.Plain) - (page.Width - 1); over > 0 {
+		if over := at.X + draw.Width(l.text, draw.Plain) - (page.Width - 1); l.left || over > 0 {
 			at.X = l.at.X - 1.5 - draw.Width(l.text, draw.Plain)
 		}
 		d.s.Line(draw.Thin(), draw.Pt{X: l.at.X, Y: y - draw.Plain}, l.at)

@@ -12,8 +12,8 @@ import (
 // Setting is a size of the header that the cutter is to be set to, and the number
 // of the pass whose line it stands in; 0: of none.
 type Setting struct {
-	Line, Pass int
-	Size       Size
+	Pass int
+	Size Size
 }
 
 // Settings looks for SET DIA and a number, after the number of the pass that
@@ -43,7 +43,7 @@ func Settings(said []Remark) (out []Setting) {
 				}
 				continue
 			}
-			s := Setting{Line: lines[k], Pass: passes[i], Size: Size{Text: all[k].text, Value: all[k].v}}
+			s := Setting{Pass: passes[i], Size: Size{Line: lines[k], Text: all[k].text, Value: all[k].v}}
 			if k+1 < len(all) {
 				s.Size.inUnit(all[k+1].text)
 			}

@@ -34,6 +34,7 @@ func (o Orders) Any() bool { return o.Set || o.Measure }
 
 // Size is a diameter as a comment states it.
 type Size struct {
+	Line  int // of the comment
 	Text  string
 	Value float64
 	Unit  qty.Unit
@@ -70,10 +71,12 @@ func (s *Size) inUnit(word string) {
 // the gauge should say.
 func Read(said []Remark) Orders {
 	var all []token
+	var lines []int // of each token
 	var t Orders
 	for _, r := range said {
 		from := len(all)
 		all = append(all, tokens(r.Text)...)
+		lines = append(lines, slices.Repeat([]int{r.Line}, len(all)-from)...)
 		if one := all[from:]; len(one) == 2 && one[0].text == "BORE" && (one[1].text == "DIA" || one[1].text == "DIAMETER" || one[1].text == "SIZE") {
 			t.Measure = true
 		}
@@ -84,7 +87,7 @@ func Read(said []Remark) Orders {
 		case w.number:
 			if setting && !counts(all, i) {
 				t.Set = true
-				t.Sizes = append(t.Sizes, Size{Text: w.text, Value: w.v})
+				t.Sizes = append(t.Sizes, Size{Line: lines[i], Text: w.text, Value: w.v})
 			}
 		case w.text == "SET" || w.text == "LEAVE" || w.text == "KEEP":
 			if setting = isOrder(all, i); setting {

@@ -74,7 +74,7 @@ func TestSizeStates(t *testing.T) {
 func TestHeader(t *testing.T) {
 	said := []Remark{{3, "UNITS: MM"}, {4, "BAR DIA 60.0 X 300"}, {5, "1 ROUGH: SET DIA 83.000, DEPTH 1.5"}, {6, "2 FINISH: SET"}, {7, " DIA 85.024 MM"}, {8, "THE TIP STOPS AT +X"}}
 	got := Settings(said)
-	want := []Setting{{5, 1, Size{Text: "83.000", Value: 83}}, {7, 2, Size{"85.024", 85.024, qty.Metric, true}}}
+	want := []Setting{{1, Size{Line: 5, Text: "83.000", Value: 83}}, {2, Size{7, "85.024", 85.024, qty.Metric, true}}}
 	if !slices.Equal(got, want) {
 		t.Errorf("%+v", got)
 	}

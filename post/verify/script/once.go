@@ -32,6 +32,10 @@ const (
 //     Nor is what is fed by an F that does not read. Where something else is wrong with the way of a
 //     pass through several bores, what it leaves out or feeds over is none either; but where the
 //     last bores are left out, the way out begins too early, and that is none.
+//   - At rapid into the metal weighs more than a feed through the air: where the two have changed
+//     places, the rapid is the mistake. Nor is a dwell in the air, or a feed between two
+//     bores, said beside what is wrong.
+//   - Where words stand behind the end of the program, that the end lacks them is no second mistake.
 //   - Of the slides that go home before the first cut, or after it, one thing is said.
 //
 // A second mistake that is left out so is found when the first is mended: the program is
@@ -98,7 +102,7 @@ func (l *Findings) Once(stops, misread, cuts []int) {
 		}
 		if w := way(n.Finding); w >= 0 && !n.OtherWay && !dips(n.Finding) {
 			here := stretch(n.Line)
-			if had, ok := wrong[here]; !ok || n.Line == had.Line && w < way(had) {
+			if had, ok := wrong[here]; !ok || n.Line == had.Line && w < way(had) || had.What == NoFeed && crashes(n.Finding) {
 				wrong[here] = n.Finding
 			}
 		}
@@ -138,6 +142,7 @@ func (l *Findings) Once(stops, misread, cuts []int) {
 			n.Kind == KindFeed && way(n.Finding) < 0 && inLine(n.Line, func(o Finding) bool { return o.Kind == KindSyntax && strings.HasPrefix(o.What, "F") }),
 			n.Kind == KindPass && strings.HasPrefix(n.What, NotCut) && slices.ContainsFunc(misread, func(line int) bool { return line < n.Line && idle(line) >= 0 && idle(line) == idle(n.Line) }),
 			n.Kind == KindSize && slices.ContainsFunc(l.list, func(o noted) bool { return o.Kind == KindDepth && strings.Contains(o.What, "the feed ends at") }),
+			(n.Kind == KindTool || n.Kind == KindHome || n.Kind == KindEnd) && firstOf(-1, KindSyntax, "words after the end") > n.Line,
 			ofHome(n.Finding) && n.Finding != homes[begun(n.Line)]:
 			return true
 		}
@@ -148,13 +153,17 @@ func (l *Findings) Once(stops, misread, cuts []int) {
 		if from, ok := guessed[stretch(n.Line)]; ok && n.Line >= from && (follows || n.Kind == KindSpeed) {
 			return true
 		}
-		if cause, ok := missing[idle(n.Line)]; ok && follows && !units(n.Finding) {
+		first, ok := wrong[here]
+		crash := ok && crashes(first)
+		if cause, ok := missing[idle(n.Line)]; ok && follows && !units(n.Finding) && !(crash && cause.OtherWay) {
 			return n.Finding != cause
 		}
-		first, ok := wrong[here]
+		if crash && n.Line < first.Line && n.Kind == KindFeed && (n.What == NoFeed || n.OtherWay) || ok && n.OtherWay && (n.Kind == KindDwell || strings.HasSuffix(n.What, Between)) {
+			return true
+		}
 		outward := ok && first.Kind == KindRetract && firstOf(here, KindPass, LeftOut) == first.Line // of a pass whose last bores are left out
 		if ok && n.Line >= first.Line && n.Finding != first &&
-			(strings.HasPrefix(n.What, LeftOut) && !outward || n.OtherWay && strings.HasSuffix(n.What, Between) || strings.HasSuffix(n.What, " is cut again")) {
+			(strings.HasPrefix(n.What, LeftOut) && !outward || strings.HasSuffix(n.What, " is cut again")) {
 			return true
 		}
 		if n.OtherWay && strings.HasSuffix(n.What, Between) && firstOf(here, KindPass, LeftOut) >= 0 {
@@ -243,6 +252,9 @@ func (l *Findings) cutShort() int {
 func dips(n Finding) bool {
 	return n.Kind == KindLevel && strings.HasSuffix(n.What, "with nothing cut")
 }
+
+// crashes is whether a finding is of a rapid into the metal.
+func crashes(n Finding) bool { return n.Kind == KindRapid || n.Kind == KindBottom }
 
 // ofHome is whether a finding is about slides that go home.
 func ofHome(n Finding) bool {
