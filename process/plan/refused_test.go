@@ -26,7 +26,6 @@ var refused = []refusedJob{
 	{"hardly any spring in roughing", "lock-winch", []string{"[limits]", "[limits]\nspring_rough = 0.0001"}, "", 1},
 	{"no rounder than the spindle, by high-speed steel", "gear-case", []string{"\nroundness = 0.012", "\nroundness = 0.002", `"carbide-coated"`, `"hss"`}, "", 1},
 	{"a sleeve that cannot bear its load", "lock-winch", []string{"H7/r6", "H7/p6", "[sleeve]", "[sleeve]\ntorque = 40000"}, "", 0},
-	{"cuts that may not be deep", "ferry-ramp", nil, "\n[limits]\ndepth_most = 0.002\n", 2},
 	{"too warm for three lugs", "ferry-ramp", nil, "\n[limits]\ntemperature = 40\n", 1},
 	{"two passes at the most", "ferry-ramp", nil, "\n[limits]\npasses_most = 2\n", 1},
 }
