@@ -107,7 +107,7 @@ func TestEveryWordIsDamaged(t *testing.T) {
 //	go test ./post/verify -run TestDamageToOurOwn -v
 func TestDamageToOurOwn(t *testing.T) {
 	slow.Test(t, "some ten thousand replays")
-	counts := damageAll(t, ownPrograms(t), 10, 2000)
+	counts := damageAll(t, ownPrograms(t), slow.Rounds(t, "edits of each kind to each program", 5, 5, 20), 2000)
 	for _, kind := range []string{
 		"sign", "decimal point", "stop lost", "G0 for G1", "plane", "units", "neighbours swapped", "lines swapped",
 		"feed or speed a hundred times", "speed where nothing is cut", "rapid to the bottom",

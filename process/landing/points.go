@@ -23,7 +23,8 @@ func (p *points) net(i int) points {
 
 // dimension is one of the points, as far as it was asked for.
 type dimension struct {
-	normal func() []float64
+	even   []float64        // between 0 and 1
+	normal func() []float64 // by the normal law
 	last   func() [][each]float64
 }
 
@@ -35,20 +36,23 @@ var made struct {
 	dimensions []dimension
 }
 
-// pointsOf are the points of all nets of a seed. What a dimension is does not hang on those after
+// dimensionsOf are those of the points of all nets of a seed. What a dimension is does not hang on those after
 // it, but where there are more than the table of directions has.
-func pointsOf(seed uint64, dimensions int) *points {
-	var all []dimension
+func dimensionsOf(seed uint64, dimensions int) []dimension {
 	if seed != theSeed || dimensions > len(primitive)+1 {
-		all = makePoints(seed, dimensions)
-	} else {
-		made.Lock()
-		if len(made.dimensions) < dimensions {
-			made.dimensions = makePoints(seed, dimensions)
-		}
-		all = made.dimensions[:dimensions]
-		made.Unlock()
+		return makePoints(seed, dimensions)
 	}
+	made.Lock()
+	defer made.Unlock()
+	if len(made.dimensions) < dimensions {
+		made.dimensions = makePoints(seed, dimensions)
+	}
+	return made.dimensions[:dimensions]
+}
+
+// pointsOf are the points of all nets of a seed, the last dimension drawn in parts.
+func pointsOf(seed uint64, dimensions int) *points {
+	all := dimensionsOf(seed, dimensions)
 	p := &points{last: all[dimensions-1].last()}
 	for _, d := range all[:dimensions-1] {
 		p.normal = append(p.normal, d.normal())
@@ -73,7 +77,7 @@ func makePoints(seed uint64, dimensions int) (all []dimension) {
 	}
 	law := theNormal()
 	for _, at := range at {
-		all = append(all, dimension{sync.OnceValue(func() []float64 {
+		all = append(all, dimension{at, sync.OnceValue(func() []float64 {
 			out := make([]float64, len(at))
 			for k, u := range at {
 				out[k] = law.of(u)

@@ -86,6 +86,17 @@ func (r *Judge) NewTable(pitch, deepest, speed float64, feeds []float64, out sch
 	return t
 }
 
+// Springs is the table of spring passes behind finishes of a table, of some depths, mm, and speeds, from the
+// fastest. They take what the bar sprang off: it has whole pitches of a power of two, so that edges worn
+// otherwise share it.
+func (r *Judge) Springs(t *Table, speeds []Pick, depths []float64) *Table {
+	sprung, push := 0.0, t.Stroke(0, speeds[len(speeds)-1].Speed, r.Aim).In
+	for _, depth := range depths {
+		sprung = math.Max(sprung, 1.5*push(depth)) // more than that there is none
+	}
+	return r.NewTable(math.Exp2(math.Ceil(math.Log2(sprung/64))), sprung, speeds[0].Speed, t.Feeds, r.Visit.LastOut)
+}
+
 // Stroke is the stroke of passes at a feed of the table and a cutting speed, m/min,
 // with the tip at a radius, mm.
 func (t *Table) Stroke(feed int, speed, radius float64) setup.Stroke {
@@ -99,13 +110,28 @@ func (t *Table) Cut(feed int, total float64, pick Pick, radius float64) Cut {
 
 // CutAt is the same with the forces of another cutting speed, m/min.
 func (t *Table) CutAt(feed int, total float64, pick Pick, speed, radius float64) Cut {
-	c := Cut{Depth: total, Feed: t.Feeds[feed], Pick: pick, Radius: radius, Fed: t.fed}
-	if c.Fed {
-		s := t.Stroke(feed, speed, radius)
-		c.Depth, c.Second = s.Split(total)
-		c.Back, c.Rise = t.Force(feed, c.Second, speed, setup.Out), RiseAt(s.Out, c.Second)
+	if !t.fed {
+		return t.taking(setup.Stroke{}, feed, total, 0, pick, speed, radius)
 	}
-	c.Force = t.Force(feed, c.Depth, speed, setup.In)
+	s := t.Stroke(feed, speed, radius)
+	in, second := s.Split(total)
+	return t.taking(s, feed, in, second, pick, speed, radius)
+}
+
+// Sprung is a pass at the first feed with the tip set to a radius, in a bore of a radius, mm, that
+// is aimed at the size.
+func (t *Table) Sprung(tip, bore float64, pick Pick) Cut {
+	s := t.Stroke(0, pick.At(t.r.Aim), t.r.Aim)
+	in, second := s.Take(tip, bore)
+	return t.taking(s, 0, in, second, pick, pick.At(t.r.Aim), t.r.Aim)
+}
+
+// taking is a pass of a stroke that cuts so deep on either way.
+func (t *Table) taking(s setup.Stroke, feed int, in, second float64, pick Pick, speed, radius float64) Cut {
+	c := Cut{Depth: in, Feed: t.Feeds[feed], Pick: pick, Force: t.Force(feed, in, speed, setup.In), Radius: radius, Fed: t.fed}
+	if c.Fed {
+		c.Second, c.Back, c.Rise = second, t.Force(feed, second, speed, setup.Out), RiseAt(s.Out, second)
+	}
 	return c
 }
 

@@ -19,8 +19,8 @@ type lastPasses struct {
 	byDepth       [][]*ending // the same of each depth
 }
 
-// newLast are those of a search from a bore of radius start.
-func (r *Planner) newLast(start float64) *lastPasses {
+// newLast are those of a search from a bore of radius start; priced: what they cost counts.
+func (r *Planner) newLast(start float64, priced bool) *lastPasses {
 	l := &lastPasses{Planner: r, depths: slices.Clone(pass.FinishDepths)}
 	slices.SortStableFunc(l.depths, func(a, b float64) int { return cmp.Compare(math.Abs(a-pass.UsualFinish), math.Abs(b-pass.UsualFinish)) })
 	thin := l.Thin(l.Aim-start, l.light)
@@ -30,14 +30,15 @@ func (r *Planner) newLast(start float64) *lastPasses {
 		}
 		l.feeds = append(l.feeds, feed)
 		for _, by := range r.finishers(feed, false) {
-			t, before := l.table(by, feed), sync.OnceValue(func() *pass.Table { return l.table(by.semi, feed) })
+			t := l.tables(by, feed, l.depths...)
 			all := make([]ending, 0, len(l.depths)*len(l.finish)) // stays where it is: pointed into
 			for d, depth := range l.depths {
 				for _, pick := range l.finish {
-					all = append(all, by.newEnding(t, before, pick, d, by.SemiSize(depth)))
+					all = append(all, by.newEnding(t, pick, d, by.SemiSize(depth)))
 					e := &all[len(all)-1]
-					e.least = e.passes + e.leastSemi(thin)
-					l.cheapest = append(l.cheapest, e)
+					if l.cheapest = append(l.cheapest, e); priced {
+						e.costs(thin)
+					}
 				}
 			}
 		}
@@ -50,8 +51,20 @@ func (r *Planner) newLast(start float64) *lastPasses {
 	return l
 }
 
-func (l *lastPasses) table(by *Planner, feed float64) *pass.Table {
-	return by.NewTable(0.0125, math.Min(l.DepthMost, pass.SemiMost)+0.0125, l.finish[0].Speed, []float64{feed}, l.Visit.LastOut)
+// lastTables are those of last passes with a feed and an edge, finishes of some depths.
+type lastTables struct {
+	t      *pass.Table        // of the finish
+	before func() *pass.Table // of the semi-finish
+	over   func() *pass.Table // of a spring pass
+}
+
+func (l *lastPasses) tables(by *Planner, feed float64, depths ...float64) *lastTables {
+	table := func(by *Planner) *pass.Table {
+		return by.NewTable(0.0125, math.Min(l.DepthMost, pass.SemiMost)+0.0125, l.finish[0].Speed, []float64{feed}, l.Visit.LastOut)
+	}
+	t := table(by)
+	return &lastTables{t, sync.OnceValue(func() *pass.Table { return table(by.semi) }),
+		sync.OnceValue(func() *pass.Table { return by.again.Springs(t, l.finish, depths) })}
 }
 
 // only is the cheapest one cut to the size from a bore that was measured; nil: there is none.
@@ -61,7 +74,7 @@ func (l *lastPasses) only(first *chain, start float64) (best *chain) {
 	}
 	for _, feed := range l.feeds {
 		for _, by := range l.finishers(feed, true) {
-			t := l.table(by, feed)
+			t := l.tables(by, feed, l.Aim-start)
 			for _, pick := range l.finish {
 				best = by.lastOne(best, t, pick, first, start)
 			}

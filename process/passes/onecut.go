@@ -7,12 +7,13 @@ import (
 
 // lastOne tries to finish from a measured bore at one setting, without and with a spring
 // pass: the spring is known from the cuts before it.
-func (r *Planner) lastOne(best *chain, t *pass.Table, pick pass.Pick, w *chain, radius float64) *chain {
+func (r *Planner) lastOne(best *chain, t *lastTables, pick pass.Pick, w *chain, radius float64) *chain {
 	depth := r.Aim - radius
 	if depth <= 0 || !r.beyondBand(radius, r.Aim) || depth > r.DepthMost*(1+1e-9) || depth > pass.SemiMost {
 		return best
 	}
-	e := r.newEnding(t, nil, pick, 0, radius)
+	e := r.newEnding(t, pick, 0, radius)
+	e.costs(false)
 	e.work()
 	cost := w.cost + e.time + r.Job.Limits.HoldMinutes + r.honeMinutes() + e.price.Chatter + r.gearPrice(w, pick)
 	if pick.RPM > r.turned(w) {

@@ -17,9 +17,7 @@ import (
 // for to the least that a chain still costs from there. A chain that costs more than most is not.
 func (g *roughs) bound(leastAfter func(least []float64, n *node, turned []float64), most float64) {
 	g.rest = make([][pass.MostSpeeds]float64, len(g.grid))
-	if g.least = most + 1e-3; g.start < g.LastFrom() && !g.any() {
-		return
-	}
+	g.least = most + 1e-3
 	through := func(radius float64, i0, speed int, most float64) float64 {
 		least, end := most, i0
 		for end < len(g.grid) && g.grid[end]-radius <= g.DepthMost*(1+1e-9) {
@@ -62,7 +60,7 @@ func (l *lastPasses) leastFrom(first *chain, start float64) float64 {
 // none for less. Of a speed that has them cost so
 // much more than another that nobody would choose it, it is enough to know that.
 func (l *lastPasses) leastAfter(least []float64, n *node, turned []float64) {
-	const more = 4 // minutes
+	const more = 1 // minutes
 	most, best := slices.Max(least), math.Inf(1)
 	if n.radius < l.LastFrom() {
 		return

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"borewright/process"
 	"borewright/process/pass"
 	"borewright/process/schedule"
 )
@@ -38,10 +39,7 @@ func (r *Planner) newRoughs(first *chain, start, to float64) *roughs {
 	g := &roughs{Planner: r, t: r.NewTable(pitch, deepest, r.rough[0].Speed, r.Feeds, r.Visit.RoughOut), first: first, start: start, grid: grid}
 	g.options, g.known = make([][pass.MostSpeeds][]option, g.t.Depths()), make([][pass.MostSpeeds]known, g.t.Depths())
 	for n, pick := range r.rough {
-		g.pass[n] = math.Inf(1)
-		for _, f := range r.Feeds {
-			g.pass[n] = math.Min(g.pass[n], r.MinutesOf(f, pick.RPM, r.Visit.RoughOut)+r.SetMinutes())
-		}
+		g.pass[n] = r.MinutesOf(r.Feeds[len(r.Feeds)-1], pick.RPM, r.Visit.RoughOut) + r.SetMinutes()
 	}
 	return g
 }
@@ -49,7 +47,7 @@ func (r *Planner) newRoughs(first *chain, start, to float64) *roughs {
 // option is one feed for a depth and a speed, with what a pass so cut takes.
 type option struct {
 	feed               int
-	minutes, cost      float64 // cost: minutes with the price of chatter; +Inf where the edge cannot take it
+	minutes, cost      float64 // cost: minutes with the price of chatter
 	priced, judged, ok bool
 	over               float64 // Judge.Over; 0 where the job limits the spring
 }
@@ -78,10 +76,11 @@ func (g *roughs) optionsOf(k, speed int) []option {
 // costs is what one of the options of a depth and a speed costs.
 func (g *roughs) costs(op *option, k, speed int) float64 {
 	if !op.priced {
-		op.priced, op.cost = true, math.Inf(1)
-		if c := g.cutOf(k, speed, op.feed); g.Keeps(c) {
-			op.cost = op.minutes + g.t.Price(op.feed, c)
+		c := pass.Cut{Depth: float64(k) * g.t.Pitch, Pick: g.rough[speed], Radius: g.Aim}
+		if g.Visit.RoughOut.By == process.FeedOut {
+			c = g.cutOf(k, speed, op.feed)
 		}
+		op.priced, op.cost = true, op.minutes+g.t.Price(op.feed, c)
 	}
 	return op.cost
 }
@@ -122,9 +121,14 @@ func (g *roughs) cheapest(k, speed int, most float64) float64 {
 	return least
 }
 
-// any is whether a rough of some depth keeps every limit.
-func (g *roughs) any() bool {
-	for k := range g.known {
+// reaches is whether roughs may reach a radius: one of them is as deep there as all that the job allows are at the
+// least on the average.
+func (g *roughs) reaches(radius float64) bool {
+	left := g.Job.Limits.PassesMost - 2 - g.first.passes
+	if left <= 0 {
+		return false
+	}
+	for k := max(0, g.entry((radius-g.start)/float64(left))); k < len(g.known); k++ {
 		for speed := range g.rough {
 			if !math.IsInf(g.cheapest(k, speed, math.Inf(1)), 1) {
 				return true

@@ -5,7 +5,6 @@ import (
 
 	"borewright/process/pass"
 	"borewright/process/schedule"
-	"borewright/process/setup"
 )
 
 // A spring pass goes through once more at the setting of the finish and takes
@@ -45,19 +44,10 @@ func (e *ending) springPass() *springPass {
 	if first <= 0 {
 		return nil
 	}
-	again, by, speed := e.t.Cut(0, second, e.pick, r.Aim), r.again, e.pick.At(r.Aim) // by then the edge is worn further, and takes less
-	stroke := by.Stroke(by.Middle, again.Feed, speed, r.Aim, again.Fed)
-	in, out := stroke.Take(e.stroke.SettingFor(e.made, e.made+first), e.made+first)
-	if second = in + out; second < r.LeastDepth() {
+	by, again := r.again, e.over().Sprung(e.stroke.SettingFor(e.made, e.made+first), e.made+first, e.pick) // by then the edge is worn further, and takes less
+	second = again.Depth + again.Second
+	if first = whole - second; second < r.LeastDepth() || first <= 0 { // a bar so thin that no setting holds it
 		return nil
-	}
-	if first = whole - second; first <= 0 || in < 0 { // a bar so thin that no setting holds it
-		return nil
-	}
-	again.Depth, again.Second = in, out
-	again.Force = by.Force(again.Depth, again.Feed, speed, setup.In)
-	if again.Fed {
-		again.Back = by.Force(again.Second, again.Feed, speed, setup.Out)
 	}
 	finish := e.t.Cut(0, first, e.pick, r.Aim)
 	finish.Sings = math.Max(e.last.Sings, e.sings(finish))
