@@ -26,7 +26,7 @@ func TestSlowCarbideBuildsUp(t *testing.T) {
 			continue
 		}
 		all := strings.Join(words.In(p.Job.Units).Sentences(p.Cautions), "\n")
-		if strings.Contains(all, "metal builds up on") != x.want {
+		if strings.Contains(all, "metal builds up on the edge") != x.want {
 			t.Errorf("%+v: %s", x, all)
 		}
 		if v := p.Bores[0].Visits[0].Passes[0]; x.want && v.Speed.At(v.Expected) > 40 {
