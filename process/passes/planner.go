@@ -232,6 +232,9 @@ func (r *Planner) Cautions() []fact.Fact {
 	if !r.rough[0].Within {
 		out = append(out, fact.New(schedule.TooFast, r.Visit.Title, fact.Value(qty.KindSpindleSpeed, r.rough[0].RPM), fact.Name(r.Job.Cutter.Material.Name)))
 	}
+	if c := r.Visit.BuildsUp(r.Job.Cutter.Material); !c.None() {
+		out = append(out, c)
+	}
 	if c := r.Chatters(); !c.None() {
 		out = append(out, c)
 	}
