@@ -19,8 +19,8 @@ type lastPasses struct {
 	byDepth       [][]*ending // the same of each depth
 }
 
-// newLast are those of a search from a bore of radius start.
-func (r *Planner) newLast(start float64) *lastPasses {
+// newLast are those of a search from a bore of radius start; priced: what they cost counts.
+func (r *Planner) newLast(start float64, priced bool) *lastPasses {
 	l := &lastPasses{Planner: r, depths: slices.Clone(pass.FinishDepths)}
 	slices.SortStableFunc(l.depths, func(a, b float64) int { return cmp.Compare(math.Abs(a-pass.UsualFinish), math.Abs(b-pass.UsualFinish)) })
 	thin := l.Thin(l.Aim-start, l.light)
@@ -36,8 +36,9 @@ func (r *Planner) newLast(start float64) *lastPasses {
 				for _, pick := range l.finish {
 					all = append(all, by.newEnding(t, pick, d, by.SemiSize(depth)))
 					e := &all[len(all)-1]
-					e.least = e.passes + e.leastSemi(thin)
-					l.cheapest = append(l.cheapest, e)
+					if l.cheapest = append(l.cheapest, e); priced {
+						e.costs(thin)
+					}
 				}
 			}
 		}

@@ -203,9 +203,13 @@ func (r *Reach) After(job *process.Job, bore int, v *schedule.Visit) fact.Fact {
 }
 
 // why says what blocks a bar, with how far the nose must stand back and how much more the
-// quill needs rounded up: written back as it is said, that is enough.
-func why(u qty.Unit, g *clearance.Reach) []fact.Fact {
-	out := g.Why()
+// quill needs rounded up: written back as it is said, that is enough. Where a program cannot even
+// bring the tip out of the work, the standoff told with that is enough for the nose, too.
+func why(job *process.Job, g *clearance.Reach) []fact.Fact {
+	u, out := job.Units, g.Why()
+	if !QuillShort(job).None() {
+		out = slices.DeleteFunc(out, func(f fact.Fact) bool { return f.Kind == clearance.NoseTooNear })
+	}
 	for i := range out {
 		switch out[i].Kind {
 		case clearance.NoseTooNear:
@@ -248,7 +252,7 @@ func NewReach(s *setup.Setup, l *LineUp, bore int, v *schedule.Visit) (*Reach, e
 		QuillOut: u.Round(qty.FromMM(g.QuillOut)), QuillShort: u.Up(qty.FromMM(g.QuillShort)), NoseBack: u.Up(qty.FromMM(g.NoseBack)),
 		Largest:  qty.Diameter(u.Down(qty.FromMM(best.Diameter))),
 		Shortest: u.Up(qty.FromMM(best.Stickout)),
-		Why:      why(u, g), CutterStops: best.Cutter,
+		Why:      why(s.Job, g), CutterStops: best.Cutter,
 		offAxis: g.OffAxis, notOff: g.NotOff, way: another,
 	}
 	for _, x := range best.Steps {

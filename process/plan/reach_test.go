@@ -3,6 +3,7 @@ package plan_test
 import (
 	"math"
 	"os"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -402,6 +403,25 @@ func TestWaysOutOfTheNoseTooNear(t *testing.T) {
 		if p := at(off); !p.Feasible {
 			t.Errorf("%s in from the face, as it was said: %s", off, said(p, p.Reasons[0].What))
 		}
+	}
+}
+
+// On a mill with a control one standoff answers for both: that a program brings the tip out of the
+// work, and that the feed begins in front of the bore. It is told once, and it is enough.
+func TestStandoffIsToldOnce(t *testing.T) {
+	at := func(standoff string) *Plan {
+		return Attempt(load(t, edited(t, seatJob, "hbm-5in", "cnc-110mm", `feed_by = "table"`, `feed_by = "quill"`+"\nstandoff = "+standoff)), nil)
+	}
+	p := at("1.3234")
+	if len(p.Reasons) != 1 {
+		t.Fatalf("%d reasons: %+v", len(p.Reasons), p.Reasons)
+	}
+	told := regexp.MustCompile(`state a standoff of ([0-9.]+) in or more`).FindStringSubmatch(said(p, p.Reasons[0].What))
+	if told == nil {
+		t.Fatal(said(p, p.Reasons[0].What))
+	}
+	if p = at(told[1]); !p.Passes() {
+		t.Errorf("%s in from the face, as it was said: %s", told[1], said(p, p.Reasons[0].What))
 	}
 }
 

@@ -109,4 +109,10 @@ func TestNoWordOfBarsWhereNoneIsAtFault(t *testing.T) {
 	if found := p.Free(); p.Feasible || len(p.Reasons) != 1 || len(found) > 0 || !p.NoBar().None() {
 		t.Errorf("feasible %v, %v, %d ways, %v", p.Feasible, p.Reasons, len(found), p.NoBar())
 	}
+	// An edge that is too blunt for the finish is too blunt on any bar.
+	blunt := edited(t, seatJob, `"gray-iron-200hb"`, `"ductile-iron-600"`, "[bar]", "ra = 16\n[bar]", `"carbide"`, `"carbide-coated"`, "nose_radius = 0.031", "nose_radius = 0.016")
+	p = madeOf(t, blunt)
+	if p.Feasible || !p.NoBar().None() {
+		t.Errorf("feasible %v, %v, %v", p.Feasible, p.Reasons, p.NoBar())
+	}
 }

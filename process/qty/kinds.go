@@ -136,7 +136,7 @@ var table = [...]row{
 	KindReserve: same("reserve", "", as("times", 1, 1, threeFigures)),
 	KindShortOf: same("short reserve", "", as("times", 1, 1, twoFigures)),
 	KindFactor:  same("factor", "", as("", 1, 1, places(2))),
-	KindMargin:  same("margin", "", as("", 1, 1, twoFigures)),
+	KindMargin:  same("margin", "", as("", 1, 1, margin)),
 	KindShare:   same("share", "", as("%", 100, 1, places(0))),
 	KindChance:  same("chance", "", as("%", 100, 1, places(1))),
 

@@ -61,6 +61,14 @@ func twoFigures(v float64) string {
 	return strconv.FormatFloat(r, 'f', -1, 64)
 }
 
+// margin rounds to two figures. Below 1 the bar sings: what falls short of it is not told as 1.
+func margin(v float64) string {
+	if s := twoFigures(v); v >= 1 || s != "1" {
+		return s
+	}
+	return "0.99"
+}
+
 // newtons is a force of newtons or, from a thousand of them, of kilonewtons.
 func newtons(v float64) string {
 	if math.Abs(v) < 1000 {

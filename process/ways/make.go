@@ -2,6 +2,7 @@ package ways
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -152,7 +153,7 @@ func bar(found []tried, all []maker) ([]tried, fact.Fact) {
 		return found, fact.Fact{}
 	case !why.None() || near == nil:
 		return found, why
-	case near.got.AnyBar: // the reason says what is short
+	case near.got.AnyBar || math.IsInf(near.got.Short, 1): // the reason says what is short; by an edge too blunt for the finish no figure of a bar's
 		return found, fact.Fact{}
 	}
 	var by fact.Arg

@@ -46,6 +46,9 @@ func TestChatterInWords(t *testing.T) {
 	margins := func(a, b float64) fact.Fact {
 		return fact.New(setup.Margins, fact.Figure(qty.KindMargin.Of(a)), fact.Figure(qty.KindMargin.Of(b)))
 	}
+	if got := In(qty.Metric).Say(margins(0.9951, 1)); got != "quiet to a chip 0.99 times as wide as this one with a new edge, 1 times with a worn one" { // below 1 it sings
+		t.Error(got)
+	}
 	if got := In(qty.Metric).Say(margins(0.456, 120)); got != "quiet to a chip 0.46 times as wide as this one with a new edge, over 99 times with a worn one" {
 		t.Error(got)
 	}
