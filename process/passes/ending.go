@@ -61,7 +61,7 @@ func (e *ending) work() {
 		e.spring = func() *springPass { return nil } // which makes it no better
 		return
 	}
-	e.sprung = e.time + e.price.Chatter + e.LeastMiss()
+	e.sprung = e.time + e.price.Chatter + e.miss
 	if e.unsure = e.sprung; e.short > 1+1e-9 { // which costs less to work out than its doubt
 		return
 	}

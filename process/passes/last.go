@@ -56,6 +56,7 @@ type lastTables struct {
 	t      *pass.Table        // of the finish
 	before func() *pass.Table // of the semi-finish
 	over   func() *pass.Table // of a spring pass
+	miss   float64            // the least that it costs to miss the size
 }
 
 func (l *lastPasses) tables(by *Planner, feed float64, depths ...float64) *lastTables {
@@ -64,7 +65,7 @@ func (l *lastPasses) tables(by *Planner, feed float64, depths ...float64) *lastT
 	}
 	t := table(by)
 	return &lastTables{t, sync.OnceValue(func() *pass.Table { return table(by.semi) }),
-		sync.OnceValue(func() *pass.Table { return by.again.Springs(t, l.finish, depths) })}
+		sync.OnceValue(func() *pass.Table { return by.again.Springs(t, l.finish, depths) }), by.LeastMiss()}
 }
 
 // only is the cheapest one cut to the size from a bore that was measured; nil: there is none.
