@@ -161,11 +161,14 @@ func (j *job) named(no *Refusal) {
 	}
 }
 
-// Alike reports that a file's name begins and ends as those of this job's programs do, in the
-// revision of the plan or in one that begins alike.
+// Alike reports that a file's name begins and ends as those of this job's programs do, in
+// whichever revision.
 func Alike(p *plan.Plan, name string) bool {
 	s := storageOf(p)
 	head, end := FolderName(p)+"-", ending(s)
+	if number := identity(p.Job.Number); number != "" {
+		head = number + "-"
+	}
 	if s.FileName != "" || s.FileNameMost > 0 {
 		return false // such a name says too little
 	}

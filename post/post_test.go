@@ -409,7 +409,9 @@ func TestFileName(t *testing.T) {
 		{name("../../etc", "C", "a/b\\c:d"), "etc-C-a-b-c-d-2.nc"},
 		{name("WG 204", "C", "bearing wall, left"), "WG-204-C-bearing-wall-left-2.nc"},
 		{name("", "", "%\n()\u202e"), "program-2.nc"},
-		{name("-x", ".", "Ø Bohrung Süd"), "x-Bohrung-Sud-2.nc"},
+		{name("-x", ".", "Ø Bohrung Süd"), "x-0ED4-Bohrung-Sud-2.nc"},
+		{name("204", "🔧", "idler"), "204-0CF2-idler-2.nc"}, // nor pictures
+		{name("204", "🎯", "idler"), "204-B204-idler-2.nc"},
 		{name("A", "B", "Idler", "idler"), "A-B-Idler-bore1-2.nc A-B-idler-bore2-2.nc"},
 		{name("A", "B", "x", "x!", "x-bore1"), "A-B-x-bore1-2.nc A-B-x-bore2-2.nc A-B-x-bore1-bore3-2.nc"},
 		{name(long, long, long), long[:40] + "-467E-" + long[:40] + "-467E-" + long[:40] + "-2.nc"},

@@ -161,8 +161,8 @@ func order(text string) bool {
 }
 
 // fileText keeps what every file system takes: letters, digits and single
-// dashes between them. lost is whether letters or figures are left out: such as
-// the alphabet does not have, or those behind most.
+// dashes between them. lost is whether letters, figures or pictures are left out: such as
+// the alphabet does not have, or those behind most; or nothing is left.
 func fileText(s string, most int) (text string, lost bool) {
 	var b strings.Builder
 	dash := false
@@ -177,7 +177,7 @@ func fileText(s string, most int) (text string, lost bool) {
 			r = rune(up)
 		default:
 			dash = b.Len() > 0
-			lost = lost || unicode.IsLetter(r) || unicode.IsNumber(r)
+			lost = lost || unicode.IsLetter(r) || unicode.IsNumber(r) || r > 0x7f && unicode.IsSymbol(r)
 			continue
 		}
 		if b.Len() >= most {
@@ -189,7 +189,7 @@ func fileText(s string, most int) (text string, lost bool) {
 		}
 		b.WriteRune(r)
 	}
-	return b.String(), lost
+	return b.String(), lost || b.Len() == 0 && strings.TrimSpace(s) != ""
 }
 
 // identity is a job's number or its revision in a name: whole, or with four hexadecimal digits

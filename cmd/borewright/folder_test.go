@@ -64,13 +64,21 @@ func TestFolderIsOfOnePlan(t *testing.T) {
 	write("floor.nc", string(text))
 	do(exitDone, "", "prove", "floor.nc", "job.toml")
 
-	// A program of a revision that begins alike stays, and is told.
-	write(dir+"/WG-204-C-2-idler-1.nc", "of revision C-2")
-	do(exitDone, "WG-204-C-2-idler-1.nc is not of this plan", "make", "job.toml", "--no-pdf")
-	do(exitDone, "", "compare", dir, "job.toml")
-	if got, err := os.ReadFile(dir + "/WG-204-C-2-idler-1.nc"); err != nil || string(got) != "of revision C-2" {
-		t.Errorf("%s, %v", got, err)
+	// A program of another revision stays, and is told, by make and by who reads the folder.
+	for _, other := range []string{"WG-204-C-2-idler-1.nc", "WG-204-B-idler-1.nc"} {
+		write(dir+"/"+other, "of another revision")
+		do(exitDone, other+" is not of this plan", "make", "job.toml", "--no-pdf")
+		do(exitWrong, other+" does not belong there", "compare", dir, "job.toml")
+		do(exitWrong, other+" does not belong there", "compare", "job.toml", dir)
+		if got, err := os.ReadFile(dir + "/" + other); err != nil || string(got) != "of another revision" {
+			t.Errorf("%s, %v", got, err)
+		}
+		if err := os.Remove(dir + "/" + other); err != nil {
+			t.Fatal(err)
+		}
 	}
+	write(dir+"/notes.txt", "a note of the shop")
+	do(exitDone, "", "compare", dir, "job.toml")
 	// Another job does not come in.
 	do(exitWrong, `holds the plan of job "WG-204", revision "C"`, "make", "hand.toml", "--no-pdf", "--out", dir)
 
@@ -78,9 +86,35 @@ func TestFolderIsOfOnePlan(t *testing.T) {
 	if err := os.Remove(dir + "/" + store.ListName); err != nil {
 		t.Fatal(err)
 	}
-	if err := os.Remove(dir + "/WG-204-C-2-idler-1.nc"); err != nil {
-		t.Fatal(err)
-	}
 	do(exitDone, "", "compare", dir, "job.toml")
 	do(exitWrong, `holds the plan of job "WG-204", revision "C"`, "make", "hand.toml", "--no-pdf", "--out", dir)
+}
+
+// An entry that was cut short is told wherever a program of the job is given away or judged, and in
+// every document.
+func TestTornEntryIsTold(t *testing.T) {
+	job, err := os.ReadFile(filepath.Join("..", "..", "testdata", "jobs", "lock-winch", "job.toml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	program, err := os.ReadFile(filepath.Join("..", "..", "golden", "lock-winch", "WG-204-C-idler-1.nc"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(t.TempDir())
+	for name, data := range map[string]string{"job.toml": string(job), "floor.nc": string(program), "job.results.toml": "\n[[measured]]\nid = \"0123\"\nstat"} {
+		if err := os.WriteFile(name, []byte(data), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, args := range [][]string{
+		{"plan", "job.toml"}, {"plan", "--json", "job.toml"}, {"post", "job.toml", "--visit", "1"}, {"prove", "floor.nc", "job.toml"}, {"prove", "--json", "floor.nc", "job.toml"},
+		{"prove", "--html", "floor.nc", "job.toml"}, {"record", "job.toml"}, {"record", "--json", "job.toml"}, {"sheet", "job.toml"}, {"measured", "job.toml", "--pass", "5", "--size", "3.3720", "--by", "A. Hand", "--sure"},
+	} {
+		var out, errs bytes.Buffer
+		run(args, strings.NewReader(""), &out, &errs)
+		if said := strings.Join(strings.Fields(out.String()+errs.String()), " "); !strings.Contains(said, "the last entry was not written whole") {
+			t.Errorf("%v does not say it\n%.300s", args, errs.String())
+		}
+	}
 }

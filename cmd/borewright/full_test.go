@@ -36,6 +36,19 @@ func TestAFullDeviceIsSaid(t *testing.T) {
 	}
 }
 
+// Nor is all well where a caution cannot be printed: an entry that looks like a slip, a torn one.
+func TestAFullDeviceForErrors(t *testing.T) {
+	path := winchJob(t)
+	if err := os.WriteFile(jobfile.ResultsPath(path), []byte("\n[[measured]]\nid = \"0123\"\nstat"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	for _, args := range [][]string{{"post", path, "--visit", "1"}, {"measured", path, "--pass", "4", "--size", "3.3558", "--sure"}} {
+		if code := run(args, strings.NewReader(""), &bytes.Buffer{}, full{}); code != exitWrong {
+			t.Errorf("%v: exit code %d", args, code)
+		}
+	}
+}
+
 // An entry that is kept is said to be, where what follows from it cannot be printed.
 func TestAKeptEntryIsSaidOnAFullDevice(t *testing.T) {
 	path := winchJob(t)

@@ -12,6 +12,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"borewright/cmd/store"
 	"borewright/sheets/made"
 )
 
@@ -27,21 +28,22 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 	root.SetIn(in)
 	printed := &heeded{w: out}
 	root.SetOut(printed)
-	errs = &clean{errs}
+	said := &heeded{w: errs}
+	errs = &clean{said}
 	root.SetErr(errs)
 	err := root.Execute()
 	if printed.err != nil && (err == nil || errors.Is(err, errNo) || errors.Is(err, errSaid)) {
 		err = printed.err
 	}
 	switch {
-	case err == nil:
+	case err == nil && said.err == nil:
 		return exitDone
-	case errors.Is(err, errNo):
+	case errors.Is(err, errNo) && said.err == nil:
 		return exitNo
-	case errors.Is(err, errSaid):
+	case err == nil, errors.Is(err, errNo), errors.Is(err, errSaid): // what there was to say was not all said
 		return exitWrong
 	default:
-		fmt.Fprintln(errs, shownIn(told(err), args))
+		fmt.Fprintln(errs, shownIn(store.InWords(err), args))
 		return exitWrong
 	}
 }

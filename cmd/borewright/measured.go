@@ -113,6 +113,7 @@ func enterMeasured(cmd *cobra.Command, path string, f entryFlags) error {
 	if err := slipsPassed(cmd, job, record.Slips(p, m), f.sure, q); err != nil {
 		return err
 	}
+	sayTorn(cmd, p)
 	seen := entriesOf(p)
 	err = jobfile.Add(path, job, &m, func(now *process.Results) error {
 		by := programs.CutBy(job, now.Entries, m)

@@ -88,6 +88,7 @@ which.`,
 			if err != nil {
 				return fmt.Errorf("post: %w", err)
 			}
+			sayTorn(cmd, p)
 			return printProven(cmd, p, b, v)
 		},
 	}

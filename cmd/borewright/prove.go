@@ -81,6 +81,7 @@ Exit code 0: proven; 1: not proven; 2: the call, the job or the file is wrong.`,
 			}
 			r := verify.Check(program, name, p, b, v)
 			otherName(&r, name, p, b, v)
+			r.Assumed = append(r.Assumed, torn(p)...)
 			if err := as.write(cmd, r, name, program, p, b, v); err != nil {
 				return err
 			}
@@ -117,6 +118,7 @@ func proveAll(cmd *cobra.Command, program []byte, name string, p *plan.Plan, str
 	proven := true
 	for i, at := range p.Programs() {
 		r := verify.Check(program, name, p, at[0], at[1])
+		r.Assumed = append(r.Assumed, torn(p)...)
 		if i == 0 && len(strange) > 0 {
 			r.Proven = false
 			r.Findings = append([]verify.Finding{{Kind: verify.KindName, What: fmt.Sprintf("%s: O%04d is the number of no visit", name, strange[0]), Want: "the programs of the plan, and no other"}}, r.Findings...)

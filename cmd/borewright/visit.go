@@ -2,7 +2,11 @@ package main
 
 import (
 	"fmt"
+	"slices"
 
+	"github.com/spf13/cobra"
+
+	"borewright/process/fact"
 	"borewright/process/plan"
 	"borewright/sheets/words"
 )
@@ -34,4 +38,17 @@ func visitOf(p *plan.Plan, station string, visit int, part string) (bore, v int,
 		return 0, 0, fmt.Errorf("no such visit; the job has:%s", list)
 	}
 	return 0, 0, fmt.Errorf("which visit? the job has:%s", list)
+}
+
+// torn is what is to be said of an entry of the results that was cut short, where the output has
+// not the cautions of the plan.
+func torn(p *plan.Plan) []string {
+	return words.In(p.Job.Units).Sentences(slices.DeleteFunc(slices.Clone(p.Cautions), func(c fact.Fact) bool { return c.Kind != plan.TornEntry }))
+}
+
+// sayTorn says it beside the output.
+func sayTorn(cmd *cobra.Command, p *plan.Plan) {
+	for _, said := range torn(p) {
+		fmt.Fprintln(cmd.ErrOrStderr(), said)
+	}
 }

@@ -64,7 +64,7 @@ func (b AsBuilt) Sheet() *page.Sheet {
 
 // WriteJSON is the record in SI.
 func (b AsBuilt) WriteJSON(w io.Writer) error {
-	data, err := document.WriteRecord(b.First, b.Approvals, b.Programs, b.Rows, b.Entries)
+	data, err := document.WriteRecord(b.First, b.Now, b.Approvals, b.Programs, b.Rows, b.Entries)
 	if err == nil {
 		_, err = w.Write(data)
 	}

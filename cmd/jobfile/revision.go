@@ -64,7 +64,7 @@ func FolderRevision(name, dir string, edited bool) (report.Revision, error) {
 	list, listed, err := store.Of(dir)
 	if err == nil && listed {
 		if err = list.Settled(dir); err == nil && !edited {
-			if err = list.Check(dir, onPaper); err != nil {
+			if err = errors.Join(list.Check(dir, onPaper), list.Alone(dir)); err != nil {
 				err = fmt.Errorf("%w\n--edited compares what was changed by hand as it is", err)
 			}
 		}
@@ -90,7 +90,7 @@ func FolderRevision(name, dir string, edited bool) (report.Revision, error) {
 	for _, e := range entries {
 		nc := strings.EqualFold(filepath.Ext(e.Name()), ".nc")
 		if _, ours := list.Sums[e.Name()]; listed && !ours && !edited {
-			continue // make warns of it
+			continue // a note that somebody put there
 		}
 		if e.IsDir() || !nc && (e.Name() == "plan.json" || onPaper(e.Name()) || strings.HasPrefix(e.Name(), ".")) {
 			continue

@@ -9,6 +9,7 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 
 	"borewright/cmd/serve/links"
@@ -118,9 +119,11 @@ func (s *Server) guarded(next http.Handler) http.Handler {
 // ownHost is whether a request asks for this server by an address or by its own name: a name
 // of others that leads here is a page of others that reads along.
 func (s *Server) ownHost(host string) bool {
-	name, _, err := net.SplitHostPort(host)
+	name, port, err := net.SplitHostPort(host)
 	if err != nil {
 		name = host
+	} else if _, err := strconv.ParseUint(port, 10, 16); err != nil { // 127.0.0.1:80.elsewhere is no address
+		return false
 	}
 	name = strings.ToLower(strings.Trim(name, "[]"))
 	if ip := net.ParseIP(name); ip != nil {

@@ -347,14 +347,16 @@ func TestGuards(t *testing.T) {
 	if code, _ := post(t, c, at, bytes.Repeat([]byte("a"), mostBody+1)); code < 400 {
 		t.Errorf("a long body: %d", code)
 	}
-	q, _ := http.NewRequest("GET", web.URL+"/mill/SW-58.toml", nil)
-	q.Host = "elsewhere.example"
-	r, err := c.Do(q)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if text, _ := io.ReadAll(r.Body); r.StatusCode == http.StatusOK || strings.Contains(string(text), "Slip winch") {
-		t.Errorf("by the name of others: %d", r.StatusCode)
+	for _, host := range []string{"elsewhere.example", "127.0.0.1:80.elsewhere.example", "localhost.elsewhere.example"} {
+		q, _ := http.NewRequest("GET", web.URL+"/mill/SW-58.toml", nil)
+		q.Host = host
+		r, err := c.Do(q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if text, _ := io.ReadAll(r.Body); r.StatusCode == http.StatusOK || strings.Contains(string(text), "Slip winch") {
+			t.Errorf("by the name of others, %s: %d", host, r.StatusCode)
+		}
 	}
 	if len(entriesOf(t, dir)) != 0 {
 		t.Error("something was entered")

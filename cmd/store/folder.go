@@ -89,7 +89,7 @@ func newFile(d disk, path string, data []byte) error {
 	clearDead(d, dir, dead)
 	t := filepath.Join(dir, tempHead+rand.Text())
 	if err := writeNew(d, t, data); err != nil {
-		return err
+		return fmt.Errorf("%s: %w", path, err)
 	}
 	err := d.Link(t, path) // whole from its first moment, where the system can
 	d.Remove(t)

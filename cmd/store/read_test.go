@@ -56,6 +56,11 @@ func TestReadStreams(t *testing.T) {
 	if data, err := Read("/dev/zero", 1000); err != nil || len(data) != 1000 {
 		t.Errorf("/dev/zero: %d bytes, %v", len(data), err)
 	}
+	if _, err := os.Stat("/proc/self/status"); err == nil { // it says that it holds nothing, and holds something
+		if data, err := Read("/proc/self/status", 1000); err != nil || len(data) == 0 {
+			t.Errorf("what is made as it is read: %d bytes, %v", len(data), err)
+		}
+	}
 	if _, err := Read(t.TempDir(), 1000); err == nil || !strings.Contains(err.Error(), "a folder stands where a file should") {
 		t.Errorf("a folder: %v", err)
 	}

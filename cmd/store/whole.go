@@ -5,8 +5,10 @@ import (
 	"fmt"
 	"io/fs"
 	"maps"
+	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 )
 
 // Of is the list of a folder; ok is false where it has none, as a folder has that an earlier
@@ -68,4 +70,27 @@ func (l List) Check(dir string, may func(name string) bool) error {
 		return nil
 	}
 	return fmt.Errorf("%s is not whole; put back what belongs there, or make it anew:\n%w", dir, errors.Join(bad...))
+}
+
+// Alone is an error where a program stands in the folder that is not in its list, and names each:
+// a file that ends as one of those that make writes for a mill. One that was changed by hand and
+// then set aside is none.
+func (l List) Alone(dir string) error {
+	ends := map[string]bool{".nc": true}
+	for name := range l.Sums {
+		if end := strings.ToLower(filepath.Ext(name)); !slices.Contains([]string{"", ".json", ".txt", ".html", ".pdf"}, end) {
+			ends[end] = true
+		}
+	}
+	entries, err := os.ReadDir(dir)
+	bad := []error{err}
+	for _, e := range entries {
+		if _, ours := l.Sums[e.Name()]; !ours && !e.IsDir() && e.Name() != ListName && ends[strings.ToLower(filepath.Ext(e.Name()))] {
+			bad = append(bad, fmt.Errorf("%s does not belong there: it is not in %s", e.Name(), ListName))
+		}
+	}
+	if bad := errors.Join(bad...); bad != nil {
+		return fmt.Errorf("%s holds more than its plan; move away what does not belong there:\n%w", dir, bad)
+	}
+	return nil
 }

@@ -33,7 +33,13 @@ func CheckGuides(r *keys.Reader, j *process.Job) map[int]bool {
 	told := slices.ContainsFunc(r.Found, func(p source.Problem) bool { return p.Key == "bar.outboard.station" })
 	if o := j.Bar.Outboard; o != nil && o.Station != "" && !told {
 		if at := c.behind(o.Station); at >= 0 && j.BoreAt(at) >= 0 {
-			c.Badf("bar.outboard.station", fmt.Sprintf("write guide = { station = %q } in the bores that it is to carry the bar for", o.Station), "%q is bored in this job itself", o.Station)
+			allowed := fmt.Sprintf("write guide = { station = %q } in the bores that it is to carry the bar for", o.Station)
+			if s := j.Stations[at]; s.Blind || !slices.ContainsFunc(j.Bores, func(b process.Bore) bool {
+				return b.Station >= 0 && b.Station != at && (j.Stations[b.Station].To <= s.From || faces.Both(j))
+			}) { // there are none
+				allowed = c.oneOf(s.To, "outboard")
+			}
+			c.Badf("bar.outboard.station", allowed, "%q is bored in this job itself", o.Station)
 		}
 	}
 	for i, b := range j.Bores {

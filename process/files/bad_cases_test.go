@@ -252,7 +252,7 @@ var badBars = []badFile{
 	{"bush in no station", reboreJob, []string{`feed_by = "table"`, "cutter_at = 8.5\noutboard = { station = \"web\" }"},
 		`job.toml:23:14: bar.outboard.station: there is no station "web"; leave outboard out: no station lies behind what is bored`},
 	{"bush in the bore itself", reboreJob, []string{`feed_by = "table"`, "cutter_at = 8.5\noutboard = { station = \"seat\" }"},
-		`job.toml:23:14: bar.outboard.station: "seat" is bored in this job itself; write guide = { station = "seat" } in the bores that it is to carry the bar for`},
+		`job.toml:23:14: bar.outboard.station: "seat" is bored in this job itself; leave outboard out: no station lies behind what is bored`},
 	{"bush in front of the cutter", reboreJob, []string{`feed_by = "table"`, "cutter_at = 8.5\noutboard = { station = \"cover\" }"},
 		`job.toml:23:14: bar.outboard.station: "cover" lies in front of "seat" or in it: the bar with its cutter does not pass a bush; leave it out: no station lies behind what is bored`},
 	{"guide in no station", guidedJob, []string{`station = "middle web", clearance`, `station = "web", clearance`},

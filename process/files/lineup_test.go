@@ -2,6 +2,7 @@ package files
 
 import (
 	"errors"
+	"fmt"
 	"os"
 	"testing"
 
@@ -73,6 +74,11 @@ bars.toml:12:13: bar[3].steps[1].diametre: is not a key of a bar.steps; did you 
 	}
 	if diff := cmp.Diff(want, err.Error()); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
+	}
+
+	_, err = Bars("bars.toml", []byte("units = \"in\"\n[[bars]]\nname = \"a\"\nsteps = [ { diameter = 2, length = 10 } ]\n"), nil)
+	if got := fmt.Sprint(err); got != "bars.toml:2:1: bars: is not a key of the list of bars and cutters; did you mean bar?" {
+		t.Error(got)
 	}
 
 	// Named by a job, its mistakes are listed with the job's.

@@ -180,3 +180,27 @@ func (r *Judge) Closing() (out []fact.Fact) {
 	}
 	return out
 }
+
+// Never is why no passes can be looked for in a bore of these radii, the least and the most, mm, nothing where they can.
+func (r *Judge) Never(rLeast, rMost float64, st process.Station) fact.Fact {
+	if need := 2 * rMost; need > r.Visit.Limits.High.MM() {
+		return fact.New(schedule.NoCleanUp, fact.MM(need), fact.Figure(r.Visit.Limits.High.Length()))
+	}
+	if why := r.TooThin(rLeast); !why.None() {
+		return why
+	}
+	if !r.Visit.NoWayOut.None() {
+		return r.Visit.NoWayOut
+	}
+	turns := r.Job.Runout()
+	if turns > r.Visit.Roundness || turns == r.Visit.Roundness && rMost > rLeast { // nothing of the old shape may stay then
+		return r.TurnsOut(turns)
+	}
+	if len(r.Feeds) == 0 {
+		return fact.New(schedule.NoFeed)
+	}
+	if st.Blind && r.DepthMost < r.LeastDepth() {
+		return fact.New(schedule.NoRunOut, fact.Figure(st.Relief), fact.Figure(r.Job.Cutter.NoseRadius))
+	}
+	return fact.Fact{}
+}

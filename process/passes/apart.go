@@ -16,7 +16,7 @@ import (
 func (r *Planner) roughed(first *chain, start, before float64) *chain {
 	to := r.Visit.RoughTo.MM()/2 + 1e-9
 	g := r.newRoughs(first, start, to)
-	if len(g.grid) == 0 {
+	if len(g.grid) == 0 || !g.reaches(g.grid[len(g.grid)-1]) {
 		return nil
 	}
 	goal := g.grid[len(g.grid)-1]

@@ -41,11 +41,15 @@ type worked struct {
 }
 
 func (r *Planner) newEnding(t *lastTables, pick pass.Pick, depth int, made float64) ending {
-	e := ending{Planner: r, lastTables: t, pick: pick, depth: depth, made: made, time: r.MinutesOf(t.t.Feeds[0], pick.RPM, r.Visit.LastOut)}
-	in, out := t.t.Split(pick, r.Aim-e.made)
-	e.price = t.t.LastPrice(pick, in, out)
-	e.passes = 2*(e.time+r.Job.Limits.HoldMinutes) + r.honeMinutes() + e.price.Chatter
-	return e
+	return ending{Planner: r, lastTables: t, pick: pick, depth: depth, made: made, time: r.MinutesOf(t.t.Feeds[0], pick.RPM, r.Visit.LastOut)}
+}
+
+// costs works out what it costs at the least. thin: its semi-finish may be lighter than the finish.
+func (e *ending) costs(thin bool) {
+	in, out := e.t.Split(e.pick, e.Aim-e.made)
+	e.price = e.t.LastPrice(e.pick, in, out)
+	e.passes = 2*(e.time+e.Job.Limits.HoldMinutes) + e.honeMinutes() + e.price.Chatter
+	e.least = e.passes + e.leastSemi(thin)
 }
 
 // work works out what of it counts, the cheap limits first.
@@ -57,7 +61,7 @@ func (e *ending) work() {
 		e.spring = func() *springPass { return nil } // which makes it no better
 		return
 	}
-	e.sprung = e.time + e.price.Chatter + e.LeastMiss()
+	e.sprung = e.time + e.price.Chatter + e.miss
 	if e.unsure = e.sprung; e.short > 1+1e-9 { // which costs less to work out than its doubt
 		return
 	}
@@ -160,7 +164,9 @@ func (e *ending) after(best *chain, n *node) *chain {
 		e.semiStroke = before.Stroke(0, e.pick.At(r.Aim), r.Aim)
 	}
 	semi := before.Cut(0, depth, e.pick, e.made)
-	semi.Left = r.Aim - e.made
+	if semi.Left = r.Aim - e.made; !r.semi.Keeps(semi).OK() { // which costs less to work out than the rest
+		return best
+	}
 	semi = r.semi.Swung(semi)
 	v := r.semi.SemiVerdict(semi)
 	if !v.OK() {

@@ -19,8 +19,8 @@ type lastPasses struct {
 	byDepth       [][]*ending // the same of each depth
 }
 
-// newLast are those of a search from a bore of radius start.
-func (r *Planner) newLast(start float64) *lastPasses {
+// newLast are those of a search from a bore of radius start; priced: what they cost counts.
+func (r *Planner) newLast(start float64, priced bool) *lastPasses {
 	l := &lastPasses{Planner: r, depths: slices.Clone(pass.FinishDepths)}
 	slices.SortStableFunc(l.depths, func(a, b float64) int { return cmp.Compare(math.Abs(a-pass.UsualFinish), math.Abs(b-pass.UsualFinish)) })
 	thin := l.Thin(l.Aim-start, l.light)
@@ -36,8 +36,9 @@ func (r *Planner) newLast(start float64) *lastPasses {
 				for _, pick := range l.finish {
 					all = append(all, by.newEnding(t, pick, d, by.SemiSize(depth)))
 					e := &all[len(all)-1]
-					e.least = e.passes + e.leastSemi(thin)
-					l.cheapest = append(l.cheapest, e)
+					if l.cheapest = append(l.cheapest, e); priced {
+						e.costs(thin)
+					}
 				}
 			}
 		}
@@ -55,6 +56,7 @@ type lastTables struct {
 	t      *pass.Table        // of the finish
 	before func() *pass.Table // of the semi-finish
 	over   func() *pass.Table // of a spring pass
+	miss   float64            // the least that it costs to miss the size
 }
 
 func (l *lastPasses) tables(by *Planner, feed float64, depths ...float64) *lastTables {
@@ -63,7 +65,7 @@ func (l *lastPasses) tables(by *Planner, feed float64, depths ...float64) *lastT
 	}
 	t := table(by)
 	return &lastTables{t, sync.OnceValue(func() *pass.Table { return table(by.semi) }),
-		sync.OnceValue(func() *pass.Table { return by.again.Springs(t, l.finish, depths) })}
+		sync.OnceValue(func() *pass.Table { return by.again.Springs(t, l.finish, depths) }), by.LeastMiss()}
 }
 
 // only is the cheapest one cut to the size from a bore that was measured; nil: there is none.

@@ -13,6 +13,7 @@ func (r *Planner) lastOne(best *chain, t *lastTables, pick pass.Pick, w *chain, 
 		return best
 	}
 	e := r.newEnding(t, pick, 0, radius)
+	e.costs(false)
 	e.work()
 	cost := w.cost + e.time + r.Job.Limits.HoldMinutes + r.honeMinutes() + e.price.Chatter + r.gearPrice(w, pick)
 	if pick.RPM > r.turned(w) {

@@ -94,7 +94,7 @@ func (s *Planning) Prepare(v *schedule.Visit, st process.Station, witness bool) 
 // Plan finds the passes of one visit, numbered from first, or says why there
 // are none.
 func (r *Planner) Plan(first int) fact.Fact {
-	if why := r.never(); !why.None() {
+	if why := r.Never(r.rLeast, r.rMost, r.st); !why.None() {
 		return why
 	}
 	if w, ok := r.plan.found[r.task()]; ok {
@@ -104,30 +104,6 @@ func (r *Planner) Plan(first int) fact.Fact {
 		return w.why
 	}
 	return r.planAnew(first)
-}
-
-// never is why no passes can be looked for, nothing where they can.
-func (r *Planner) never() fact.Fact {
-	if need := 2 * r.rMost; need > r.Visit.Limits.High.MM() {
-		return fact.New(schedule.NoCleanUp, fact.MM(need), fact.Figure(r.Visit.Limits.High.Length()))
-	}
-	if why := r.TooThin(r.rLeast); !why.None() {
-		return why
-	}
-	if !r.Visit.NoWayOut.None() {
-		return r.Visit.NoWayOut
-	}
-	turns := r.Job.Runout()
-	if turns > r.Visit.Roundness || turns == r.Visit.Roundness && r.rMost > r.rLeast { // nothing of the old shape may stay then
-		return r.TurnsOut(turns)
-	}
-	if len(r.Feeds) == 0 {
-		return fact.New(schedule.NoFeed)
-	}
-	if r.st.Blind && r.DepthMost < r.LeastDepth() {
-		return fact.New(schedule.NoRunOut, fact.Figure(r.st.Relief), fact.Figure(r.Job.Cutter.NoseRadius))
-	}
-	return fact.Fact{}
 }
 
 // planAnew searches the passes of a visit.
@@ -255,6 +231,9 @@ func (r *Planner) Cautions() []fact.Fact {
 	var out []fact.Fact
 	if !r.rough[0].Within {
 		out = append(out, fact.New(schedule.TooFast, r.Visit.Title, fact.Value(qty.KindSpindleSpeed, r.rough[0].RPM), fact.Name(r.Job.Cutter.Material.Name)))
+	}
+	if c := r.Visit.BuildsUp(r.Job.Cutter.Material); !c.None() {
+		out = append(out, c)
 	}
 	if c := r.Chatters(); !c.None() {
 		out = append(out, c)

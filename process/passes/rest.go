@@ -17,9 +17,7 @@ import (
 // for to the least that a chain still costs from there. A chain that costs more than most is not.
 func (g *roughs) bound(leastAfter func(least []float64, n *node, turned []float64), most float64) {
 	g.rest = make([][pass.MostSpeeds]float64, len(g.grid))
-	if g.least = most + 1e-3; g.start < g.LastFrom() && !g.any() {
-		return
-	}
+	g.least = most + 1e-3
 	through := func(radius float64, i0, speed int, most float64) float64 {
 		least, end := most, i0
 		for end < len(g.grid) && g.grid[end]-radius <= g.DepthMost*(1+1e-9) {

@@ -30,7 +30,7 @@ func TestRestHoldsBackNothing(t *testing.T) {
 		r.MoveBinds, r.ends = new(bool), []lastEdge{{before: setup.Flank{}}}
 		first := &chain{rMost: r.rMost}
 		found := r.searched(first, r.rLeast, 0)
-		last := r.newLast(r.rLeast)
+		last := r.newLast(r.rLeast, true)
 		g := r.newRoughs(first, r.rLeast, r.Aim)
 		g.bound(last.leastAfter, math.Inf(1))
 		direct := last.leastFrom(first, r.rLeast)

@@ -121,9 +121,14 @@ func (g *roughs) cheapest(k, speed int, most float64) float64 {
 	return least
 }
 
-// any is whether a rough of some depth keeps every limit.
-func (g *roughs) any() bool {
-	for k := range g.known {
+// reaches is whether roughs may reach a radius: one of them is as deep there as all that the job allows are at the
+// least on the average.
+func (g *roughs) reaches(radius float64) bool {
+	left := g.Job.Limits.PassesMost - 2 - g.first.passes
+	if left <= 0 {
+		return false
+	}
+	for k := max(0, g.entry((radius-g.start)/float64(left))); k < len(g.known); k++ {
 		for speed := range g.rough {
 			if !math.IsInf(g.cheapest(k, speed, math.Inf(1)), 1) {
 				return true

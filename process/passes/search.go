@@ -82,10 +82,11 @@ func (r *Planner) searched(first *chain, start, before float64) *chain {
 	if r.Visit.Part == schedule.Roughing {
 		return r.roughed(first, start, before)
 	}
-	if !r.Measured && r.LandsNever() > 0 {
+	rough := r.newRoughs(first, start, r.Aim)
+	if !r.Measured && r.LandsNever() > 0 || start < r.LastFrom() && !rough.reaches(r.LastFrom()) {
 		return nil
 	}
-	last := r.newLast(start)
+	last := r.newLast(start, true)
 	if !r.Measured && !slices.ContainsFunc(last.cheapest, func(e *ending) bool { return e.lands(true) }) { // whatever goes before
 		return nil
 	}
@@ -98,7 +99,6 @@ func (r *Planner) searched(first *chain, start, before float64) *chain {
 			best, most = found, found.cost
 		}
 	}
-	rough := r.newRoughs(first, start, r.Aim)
 	rough.bound(last.leastAfter, most)
 	if start < r.LastFrom() && math.IsInf(rough.least, 1) {
 		return best

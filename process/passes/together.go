@@ -35,7 +35,7 @@ type shared struct {
 // it is none of them alone.
 func (t Together) Plan(first int) (why fact.Fact, at int) {
 	for i, r := range t {
-		if why := r.never(); !why.None() {
+		if why := r.Never(r.rLeast, r.rMost, r.st); !why.None() {
 			return why, i
 		}
 	}
@@ -77,8 +77,11 @@ func (t Together) led(lead int) (s *shared, why fact.Fact, at int) {
 	origin := &chain{rMost: env.rMost, tip: env.Visit.Stands.At.MM()}
 	best := env.find(origin, env.rLeast)
 	if best == nil {
-		env.AnyMove = true
-		return nil, env.diagnose(origin, env.rLeast), lead
+		env.AnyMove, why = true, fact.New(schedule.NoOrder)
+		if !env.plan.Brief && !env.plan.Untold { // else nobody reads why the bores are planned apart
+			why = env.diagnose(origin, env.rLeast)
+		}
+		return nil, why, lead
 	}
 	steps := best.steps()
 	s = &shared{cost: best.cost}

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"slices"
 	"sync"
 
 	"borewright/process"
@@ -9,6 +10,7 @@ import (
 	"borewright/process/passes"
 	"borewright/process/place"
 	"borewright/process/setup"
+	"borewright/process/sleeve"
 	"borewright/process/turns"
 	"borewright/process/ways"
 )
@@ -100,6 +102,9 @@ func (p *Plan) Another(job *process.Job) *Plan {
 
 func (p *Plan) stop(where string, what fact.Fact) {
 	p.Feasible = false
+	if why, is := what.Nth(3).(fact.Fact); is && what.Kind == OfVisit && p.how < judged { // which a sleeve may have said of its inside
+		p.Reasons = slices.DeleteFunc(p.Reasons, func(r Reason) bool { return sleeve.InsideStopped(r.What.Nth(2), why) })
+	}
 	p.Reasons = append(p.Reasons, Reason{Where: where, What: what})
 }
 

@@ -96,7 +96,7 @@ func TestBarsThatDoNotPass(t *testing.T) {
 	}{
 		{"too fat for the wall", blindJob, []string{"diameter = 57", "diameter = 101"}, "step 2, Ø101.000 mm, does not pass wall"},
 		{"the adapter follows too deep", blindJob, []string{"{ diameter = 108, length = 60 }, { diameter = 57, length = 445 }", "{ diameter = 108, length = 305 }, { diameter = 57, length = 200 }"}, "step 1, Ø108.000 mm, does not pass wall"},
-		{"too fat once the sleeve is in", blindJob, []string{"diameter = 57", "diameter = 79.8"}, "boring in place: the bar does not pass: step 2, Ø79.800 mm,"},
+		{"too fat once the sleeve is in", blindJob, []string{"diameter = 57", "diameter = 79.8"}, "bore the sleeve to size in place: the bar does not pass: step 2, Ø79.800 mm,"},
 		{"the end strikes the bottom", blindJob, []string{"length = 445 } ]", "length = 445 } ]\ncutter_at = 490"}, "into the bottom of idler"},
 		{"no room for chips", blindJob, []string{"diameter = 57", "diameter = 77.5"}, "on radius in idler; at least 1.500 mm is wanted"},
 		{"too short: the nose meets the face", seatJob, []string{"length = 7.5", "length = 5.2"}, "spindle nose, Ø9.2500 in"},

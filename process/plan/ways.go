@@ -19,31 +19,23 @@ func (p *Plan) Better() []ways.Way {
 	return ways.Better(p.asked(), p.outcome())
 }
 
-// Free is what would free a plan that something stops, all of it together. Each change is
-// planned anew, when it is first asked for.
-func (p *Plan) Free() []ways.Way {
+// sought is what would free a plan that something stops. Each change is planned anew, when it is first asked for.
+func (p *Plan) sought() ways.Found {
 	if p.Feasible || p.Seek == nil {
-		return nil
+		return ways.Found{}
 	}
-	return p.Seek().Ways
+	return p.Seek()
 }
+
+// Free is what would free a plan that something stops, all of it together.
+func (p *Plan) Free() []ways.Way { return p.sought().Ways }
 
 // NoBar is why no bar to make would free a plan that something stops; nothing where one does, or
 // where the room of the bar is not what is short.
-func (p *Plan) NoBar() fact.Fact {
-	if p.Feasible || p.Seek == nil {
-		return fact.Fact{}
-	}
-	return p.Seek().NoBar
-}
+func (p *Plan) NoBar() fact.Fact { return p.sought().NoBar }
 
 // Metals are the bar to make by what it is made of, the cheapest first, where a dearer one gives more.
-func (p *Plan) Metals() []ways.Metal {
-	if p.Feasible || p.Seek == nil {
-		return nil
-	}
-	return p.Seek().Metals
-}
+func (p *Plan) Metals() []ways.Metal { return p.sought().Metals }
 
 // Ways is what would free a plan that something stops, and what would better one that
 // stands.

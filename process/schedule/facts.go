@@ -85,6 +85,7 @@ const (
 	Cures       fact.Kind = "schedule.cures"        // pass number, list of cures, each alone
 	NoWitness   fact.Kind = "schedule.no witness"   // too little stock for it
 	OffBush     fact.Kind = "schedule.off bush"     // list of runs of passes, moves in the bush, half of its clearance
+	BuildsUp    fact.Kind = "schedule.builds up"    // list of runs of passes, their slowest cutting speed, cutter material
 	MovesLittle fact.Kind = "schedule.moves little" // pass number, by how much on diameter
 	SpringsMore fact.Kind = "schedule.springs more" // pass number, its spring, the most allowed
 	PastLimit   fact.Kind = "schedule.past limit"   // pass number, the limit that it is past by more than rounding

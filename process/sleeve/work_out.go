@@ -315,3 +315,18 @@ func frictionOf(sleeve, hub *process.Material) fit.Band {
 	}
 	return fit.SteelInSteel.PressedIn()
 }
+
+// InsideStopped is whether a stop of a sleeve says nothing but that such a reason stops the cut inside. The figures may
+// differ: the sleeve is tried by a line that is true, the visit to it planned by the line as it was swept.
+func InsideStopped(stop fact.Arg, why fact.Fact) bool {
+	f, is := stop.(fact.Fact)
+	if !is || f.Kind != fit.OrderMisses {
+		return false
+	}
+	list := fact.AsList(f.Nth(2))
+	if len(list) != 1 || list[0].Kind != fit.NotInPlace {
+		return false
+	}
+	inside, is := list[0].Nth(1).(fact.Fact)
+	return is && inside.Kind == why.Kind
+}

@@ -132,13 +132,13 @@ func Advice(err error, otherwise string) (what, allowed string) {
 }
 
 // Nearest is the candidate closest to what was written, or "" when none is
-// near enough to be meant.
+// near enough to be meant: of a short word half must be right.
 func Nearest(written string, candidates []string) string {
 	w := []rune(strings.ToLower(written))
 	if len(w) > 40 {
 		return ""
 	}
-	best, at := "", len(w)/3+2
+	best, at := "", min(len(w)/3+2, len(w)/2+1)
 	for _, c := range candidates {
 		if d := Distance(w, []rune(strings.ToLower(c))); d < at {
 			best, at = c, d

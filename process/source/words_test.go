@@ -38,7 +38,7 @@ func TestNearest(t *testing.T) {
 		written string
 		want    string
 	}{
-		{"diamter", "diameter"}, {"lenght", "length"}, {"NAME", "name"}, {"from ", "from"}, {"zzz", ""}, {strings.Repeat("x", 50), ""},
+		{"diamter", "diameter"}, {"lenght", "length"}, {"NAME", "name"}, {"from ", "from"}, {"zzz", ""}, {"foo", ""}, {"fom", "from"}, {strings.Repeat("x", 50), ""},
 	} {
 		if got := Nearest(row.written, []string{"name", "from", "to", "diameter", "length"}); got != row.want {
 			t.Errorf("Nearest(%q) = %q, want %q", row.written, got, row.want)

@@ -149,22 +149,42 @@ func morePasses(job *process.Job) []change {
 	return []change{{fact.New(ToPasses, fact.Count(n)), []key{figure("limits.passes_most", fact.Count(n))}, func(j *process.Job) { j.Limits.PassesMost = n }}}
 }
 
-// moreSpring allows passes to spring twice as far. Roughing for which no limit is stated
-// has none to widen.
+// moreSpring allows passes to spring twice as far. Roughing for which no limit is
+// stated has none to widen.
 func moreSpring(job *process.Job) []change {
 	finish := job.Limits.SpringFinish
 	for _, b := range job.Bores {
 		finish = max(finish, schedule.SpringMost(&job.Limits, b.Finish.Low, b.Finish.High))
 	}
-	rough, finish := min(2*job.Limits.SpringRough, job.Round(2.5, 0.1)), job.Units.Down(min(2*finish, job.Round(0.5, 0.02)))
-	more := func(j *process.Job) { j.Limits.SpringFinish, j.Limits.SpringUsual = finish, false }
-	if job.Limits.SpringRough == 0 {
-		return []change{{fact.New(ToFinishSpring, fact.Figure(qty.Fine(finish))), []key{length("limits.spring_finish", finish)}, more}}
+	return []change{springing(job, min(2*job.Limits.SpringRough, job.Round(2.5, 0.1)), job.Units.Down(min(2*finish, job.Round(0.5, 0.02))))}
+}
+
+// usualSpring are the steps up to what is usual, where passes are allowed less: roughing alone first, then the finish
+// too. What is usual is common practice, no source.
+func usualSpring(job *process.Job) (out []change) {
+	now := [2]qty.Length{job.Limits.SpringRough, job.Limits.SpringFinish}
+	for i, usual := range []qty.Length{job.Round(0.1, 0.004), job.Round(0.02, 0.0008)} {
+		for now[i] > 0 && now[i] < usual {
+			now[i] = min(2*now[i], usual)
+			out = append(out, springing(job, now[0], now[1]))
+		}
 	}
-	return []change{{fact.New(ToSpring, fact.Figure(qty.Fine(rough)), fact.Figure(qty.Fine(finish))), []key{length("limits.spring_rough", rough), length("limits.spring_finish", finish)}, func(j *process.Job) {
-		j.Limits.SpringRough = rough
-		more(j)
-	}}}
+	return out
+}
+
+// springing allows passes to spring so far, on diameter.
+func springing(job *process.Job, rough, finish qty.Length) change {
+	what, keys := fact.New(ToSpring, fact.Figure(qty.Fine(rough)), fact.Figure(qty.Fine(finish))), []key{length("limits.spring_rough", rough), length("limits.spring_finish", finish)}
+	switch {
+	case rough == job.Limits.SpringRough:
+		what, keys = fact.New(ToFinishSpring, fact.Figure(qty.Fine(finish))), keys[1:]
+	case finish == job.Limits.SpringFinish:
+		what, keys = fact.New(ToRoughSpring, fact.Figure(qty.Fine(rough))), keys[:1]
+	}
+	return change{what, keys, func(j *process.Job) {
+		j.Limits.SpringUsual = j.Limits.SpringUsual && finish == j.Limits.SpringFinish
+		j.Limits.SpringRough, j.Limits.SpringFinish = rough, finish
+	}}
 }
 
 // singing lets a finish sing. It frees a plan that chatter alone stops.

@@ -35,6 +35,7 @@ const (
 	ToHone         fact.Kind = "ways.to hone"                 // rounding of the edge
 	ToEdge         fact.Kind = "ways.to edge"                 // cutter material
 	ToSpring       fact.Kind = "ways.to spring"               // roughing, finishing, on diameter
+	ToRoughSpring  fact.Kind = "ways.to spring of roughing"   // on diameter
 	ToFinishSpring fact.Kind = "ways.to spring of the finish" // on diameter
 	ToSing         fact.Kind = "ways.to sing"
 	ToIncrement    fact.Kind = "ways.to increment" // ± on diameter

@@ -20,6 +20,9 @@ const most = 5
 // several bores, each of which is planned anew for a pair. What is barred is not planned, and counts not.
 const mostPairs = 48
 
+// longest is how many changes of a graded kind are tried one after the other; more are halved first.
+const longest = 3
+
 // workers is how many plans are made at a time. What is found does not depend on it.
 const workers = 2
 
@@ -181,7 +184,14 @@ func (a *Asked) least(i int, k kind) tried {
 	var best tried
 	if n := len(list) - 1; k.graded && n > 0 {
 		if best = a.try(Judged, []int{i}, k.rank, list[n]); best.Feasible {
-			list = list[:n]
+			for list = list[:n]; len(list) > longest; {
+				m := len(list) / 2
+				if t := a.try(Judged, []int{i}, k.rank, list[m]); t.Feasible {
+					best, list = t, list[:m]
+				} else {
+					list = list[m+1:]
+				}
+			}
 		} else {
 			list = list[:1]
 		}

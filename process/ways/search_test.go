@@ -82,6 +82,7 @@ func told(list []ways.Way) string {
 // to write. The judge of each row asks for nothing else.
 func TestEachChangeIsFound(t *testing.T) {
 	thin := func(j *process.Job) *process.Step { return &j.Bar.Steps[1] }
+	tight := strings.Replace(boreJob, "[cutter]", "[limits]\nspring_rough = 0.001\nspring_finish = 0.001\n[cutter]", 1)
 	for _, x := range []struct {
 		want   string
 		text   string
@@ -112,6 +113,8 @@ func TestEachChangeIsFound(t *testing.T) {
 		{"up to 40 passes (limits.passes_most = 40)", boreJob, func(j *process.Job) bool { return j.Limits.PassesMost > 20 }},
 		{"a finish that may spring 0.0400 mm (limits.spring_finish = 0.04)", boreJob, func(j *process.Job) bool { return j.Limits.SpringFinish > 20*qty.Micrometre }},
 		{"(limits.spring_rough = 0.2; limits.spring_finish = 0.04)", strings.Replace(boreJob, "[cutter]", "[limits]\nspring_rough = 0.1\n[cutter]", 1), func(j *process.Job) bool { return j.Limits.SpringFinish > 20*qty.Micrometre }},
+		{"roughing passes that may spring 0.0320 mm (limits.spring_rough = 0.032)", tight, func(j *process.Job) bool { return j.Limits.SpringRough > 20*qty.Micrometre }},
+		{"passes that may spring 0.1000 mm roughing and 0.0040 mm finishing (limits.spring_rough = 0.1; limits.spring_finish = 0.004)", tight, func(j *process.Job) bool { return j.Limits.SpringFinish > 3*qty.Micrometre }},
 		{"(limits.sing = true)", boreJob, func(j *process.Job) bool { return j.Limits.Sing }},
 		{"(bore[1].finish.low = 80.983; bore[1].finish.high = 81.052)", boreJob, func(j *process.Job) bool { return j.Bores[0].Finish.Tolerance() > 60*qty.Micrometre }},
 		{`finished on the lathe (sleeve.finish = "before")`, linedJob, func(j *process.Job) bool {

@@ -243,6 +243,7 @@ func kinds(a *Asked) []kind {
 		{made, otherSleeve(job), false},
 		{built, ofBar(otherBar), false},
 		{built, supported(job), false},
+		{allowed, usualSpring(job), true},
 		{allowed, moreSpring(job), false},
 		{loud, singing(job), false},
 		{granted, wider(job), false},

@@ -203,9 +203,9 @@ func WriteSleeves(p *plan.Plan) ([]byte, error) {
 }
 
 // WriteRecord is the record of the bores as built: first is the plan before anything
-// was cut, approvals who approved it, programs those that cut what was measured, rows what was made of it, entries all
+// was cut, now the one after what was measured, approvals who approved it, programs those that cut what was measured, rows what was made of it, entries all
 // that was entered.
-func WriteRecord(first *plan.Plan, approvals []approval.Standing, programs []Program, rows []record.AsBuilt, entries []record.Entry) ([]byte, error) {
+func WriteRecord(first, now *plan.Plan, approvals []approval.Standing, programs []Program, rows []record.AsBuilt, entries []record.Entry) ([]byte, error) {
 	return write(first, page(func(d *field.Desc) {
 		head(d, RecordSchema, first)
 		d.Is("plan_check_sum", func() any { return Sum(first) })
@@ -219,6 +219,7 @@ func WriteRecord(first *plan.Plan, approvals []approval.Standing, programs []Pro
 		deviations := record.Deviations(rows)
 		d.Facts(&deviations, "deviations").Sentence()
 		field.List(d, &entries, "entries", 0, field.Any)
+		d.Facts(&now.Cautions, "cautions").Sentence()
 		d.Text(&first.Job.Material.Name, "material")
 		if s := first.Job.Sleeve; s != nil {
 			d.Text(&s.Material.Name, "sleeve_material")

@@ -61,7 +61,7 @@ func Write(w io.Writer) error {
 		}
 		fmt.Fprintf(&b, "commit %s of %s%s\n", rev, set["vcs.time"], changed)
 	} else {
-		fmt.Fprintln(&b, "commit not known: it was not built in its repository")
+		fmt.Fprintln(&b, "commit not known: it was built outside of its repository, or with -buildvcs=false")
 	}
 	fmt.Fprintf(&b, "%s, %s/%s\n", info.GoVersion, set["GOOS"], set["GOARCH"])
 	for _, m := range info.Deps {

@@ -105,8 +105,8 @@ func doesLines(u qty.Unit, old, new *plan.Plan, effects []revision.Effect, filed
 		if was, is := w.InHundred(all.Chance[0]), w.InHundred(all.Chance[1]); was != is {
 			say(all.Chance[1] < all.Chance[0], "chance of size "+was+" -> "+is+" in 100, if the bar stays quiet")
 		}
-		if was, is := u.Bare(qty.Fine(all.Spring[0])), u.Say(qty.Fine(all.Spring[1])); was+" "+u.Word() != is && all.Spring[0] != all.Spring[1] {
-			say(all.Spring[1] > all.Spring[0], "spring of the finish "+was+" -> "+is+" on diameter")
+		if was, is := u.Bare(qty.Fine(all.Spring[0])), u.Bare(qty.Fine(all.Spring[1])); was != is {
+			say(all.Spring[1] > all.Spring[0], "spring of the finish "+was+" -> "+u.Say(qty.Fine(all.Spring[1]))+" on diameter")
 		}
 		if was, is := qty.KindWholeMinutes.Bare(all.Minutes[0]), qty.KindWholeMinutes.Bare(all.Minutes[1]); was != is {
 			time, stops := "time ", " min, stops included"

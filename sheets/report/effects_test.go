@@ -5,8 +5,10 @@ import (
 	"strings"
 	"testing"
 
+	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/revision"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 	"borewright/sheets/page"
 )
@@ -28,6 +30,25 @@ func TestNoChanceWithoutTheVoice(t *testing.T) {
 	for _, want := range []string{"if it stays quiet", "99.0 -> over 99.9", "will sing -> may"} {
 		if !strings.Contains(out.String(), want) {
 			t.Errorf("no %q in\n%s", want, out.String())
+		}
+	}
+}
+
+// A spring that prints alike on both sides is no result.
+func TestSpringThatPrintsAlike(t *testing.T) {
+	side := func(spring qty.Length) *plan.Plan {
+		return &plan.Plan{Feasible: true, Bores: []plan.Bore{{Visits: []plan.Visit{{Visit: schedule.Visit{Passes: []schedule.Pass{{Kind: schedule.Finish, Spring: spring}}}}}}}}
+	}
+	for _, c := range []struct {
+		nm   qty.Length
+		says bool
+	}{{0, false}, {5 * qty.Nanometre, false}, {2540 * qty.Nanometre, true}} {
+		var said []string
+		for _, kv := range doesLines(qty.Inches, side(32258), side(32258+c.nm), nil, false) {
+			said = append(said, kv.Value)
+		}
+		if got := strings.Contains(strings.Join(said, "\n"), "spring of the finish"); got != c.says {
+			t.Errorf("%v more: %q", c.nm, said)
 		}
 	}
 }

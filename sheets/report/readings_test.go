@@ -92,7 +92,7 @@ func TestNothingEnteredIsLost(t *testing.T) {
 	if err := sheet.WriteHTML(&html); err != nil {
 		t.Fatal(err)
 	}
-	doc, err := document.WriteRecord(first, nil, nil, rows, entries)
+	doc, err := document.WriteRecord(first, first, nil, nil, rows, entries)
 	if err != nil || !json.Valid(doc) {
 		t.Fatal(err)
 	}

@@ -80,6 +80,9 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.OffBush: func(f fact.Fact) string {
 		return "in " + passesOf(f) + " {1} the bar does not touch its outboard bearing: it moves {2} there at the most, and half of the clearance is {3}. The plan takes the bearing as doing nothing there"
 	},
+	schedule.BuildsUp: func(f fact.Fact) string {
+		return "in " + passesOf(f) + " {1}, at {2} at the slowest, metal builds up on the edge ({3}): it tears the bore, and breaks out of the edge as it comes off. Look at the edge at every stop, and cut with oil; high-speed steel stands so slow a cut better (common practice)"
+	},
 	schedule.NoWitness:   text("there is too little stock for a witness cut of its own: look at the first cut as if it were one"),
 	schedule.SpringsMore: text("pass {1} springs {2} on diameter, {3} is allowed: moved on by whole graduations the cutter lands nothing lighter"),
 	schedule.PastLimit:   text("pass {1} is past a limit ({2}), because nothing else lands by whole graduations"),

@@ -34,6 +34,7 @@ var ofWays = map[fact.Kind]entry{
 	ways.ToHone:         text("an edge honed for finishing, rounded to {1}"),
 	ways.ToEdge:         text("an edge of {1}"),
 	ways.ToSpring:       text("passes that may spring {1} roughing and {2} finishing"),
+	ways.ToRoughSpring:  text("roughing passes that may spring {1}"),
 	ways.ToFinishSpring: text("a finish that may spring {1}"),
 	ways.ToSleeveMetal:  text("a sleeve of {1}"),
 	ways.ToStickout:     text("stickout {1} (now {2})"),

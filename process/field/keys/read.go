@@ -139,8 +139,11 @@ func (r *Reader) Badf(path, allowed, format string, a ...any) {
 }
 
 // Missing adds the problem that a key of the file is not given where one of
-// several would do.
+// several would do; nothing where another key was told to mean one of them.
 func (r *Reader) Missing(keys ...string) {
+	if slices.ContainsFunc(keys, func(k string) bool { return r.meant[k] }) {
+		return
+	}
 	var lines []string
 	for _, k := range keys {
 		lines = append(lines, find(r.top, k).exampleFor(r.Units))
