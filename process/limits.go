@@ -9,7 +9,7 @@ import (
 type Limits struct {
 	SpringRough  qty.Length    // on diameter; 0: as much as what must stay for the passes after it allows
 	SpringFinish qty.Length    // on diameter
-	SpringUsual  bool          // it was left out: wide limits of size allow more (schedule.SpringMost)
+	SpringUsual  bool          // it was left out: wide limits of size allow more (schedule.Visit.SpringMost)
 	DepthMost    qty.Length    // radial, a pass
 	FeedMost     qty.Length    // a revolution
 	SpeedMost    qty.RevPerMin // 0: the machine's
@@ -33,7 +33,7 @@ func (l *Limits) Describe(d *field.Desc) {
 		Says("most spring of a roughing pass, on diameter").
 		Weighs(SpoilsSetting, "spring, roughing").Fine()
 	d.Length(&l.SpringFinish, "spring_finish").Default("0.0008|0.02").Span(">0..0.02|>0..0.5").Example("0.0008|0.02").
-		Says("most spring of a finishing pass, on diameter; left out, a quarter of what the limits of its size are apart, where that is more").
+		Says("most spring of a finishing pass, on diameter; left out, a quarter of what the limits of its size are apart, where that is more and no other bore is cut at its setting").
 		Weighs(SpoilsSize, "spring, finishing").Fine()
 	d.Length(&l.DepthMost, "depth_most").Default("0.12|3").Span(">0..0.6|>0..15").Example("0.12|3").Says("deepest cut, radial").
 		Weighs(SpoilsSetting, "depth of cut")

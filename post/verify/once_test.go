@@ -265,7 +265,7 @@ func TestAnyWrongWordIsOneFinding(t *testing.T) {
 // A setting that somebody added to the remarks, anywhere, and two blocks that have changed places,
 // are one finding too. A rapid into the metal is never said to be only another way.
 func TestAnAddedSettingOrASwapIsOneFinding(t *testing.T) {
-	every := slow.Rounds(t, "is the step from program to program", 5, 60, 1)
+	every := slow.Rounds(t, "is the step from program to program", 13, 60, 1)
 	swap := strings.NewReplacer("G0 ", "G1 ", "G1 ", "G0 ")
 	for n, v := range ownPrograms(t) {
 		if n%every != 0 {

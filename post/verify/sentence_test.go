@@ -205,7 +205,7 @@ func TestRemarksInOtherWords(t *testing.T) {
 // Every digit of every remark of our own programs weighs: another one is found. What a
 // name of the shop says in figures is held with it.
 func TestEveryFigureOfARemark(t *testing.T) {
-	every := slow.Rounds(t, "is the step from program to program", 7, 90, 2) // no multiple of how many controls there are, but in a short run
+	every := slow.Rounds(t, "is the step from program to program", 13, 90, 2) // no multiple of how many controls there are, but in a short run
 	made := 0
 	for n, v := range ownPrograms(t) {
 		if n%every != 0 {
@@ -248,7 +248,7 @@ func inRemark(text []byte, i int) bool {
 
 // A speed that is put in anywhere is found, at all 86 places of a program and more.
 func TestSpeedsAnywhere(t *testing.T) {
-	every := slow.Rounds(t, "is the step from program to program", 7, 90, 4)
+	every := slow.Rounds(t, "is the step from program to program", 13, 90, 4)
 	step := slow.Rounds(t, "is the step from line to line", 1, 5)
 	for n, v := range ownPrograms(t) {
 		if n%every != 0 {

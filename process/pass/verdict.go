@@ -51,7 +51,7 @@ func (r *Judge) CutVerdict(c Cut) (v Verdict) {
 }
 
 func (r *Judge) ofCut(v *Verdict, c Cut) {
-	r.springs(v, c, schedule.SpringMost(&r.Job.Limits, r.Visit.Limits.Low, r.Visit.Limits.High))
+	r.springs(v, c, r.Visit.SpringMost(&r.Job.Limits))
 	r.strength(v, c)
 	v.worse(schedule.LimitRa, r.RoughnessOf(c), r.Visit.Ra.MM())
 }

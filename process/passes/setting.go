@@ -127,7 +127,7 @@ func (r *Planner) spared(at *schedule.Pass, l schedule.Limit, origin *chain, sta
 	setUp.Job, less.Setup = &job, &setUp
 	most := &job.Limits.SpringRough
 	if at.Kind >= schedule.Spring {
-		job.Limits.SpringFinish, job.Limits.SpringUsual = schedule.SpringMost(&job.Limits, r.Visit.Limits.Low, r.Visit.Limits.High), false
+		job.Limits.SpringFinish, job.Limits.SpringUsual = r.Visit.SpringMost(&job.Limits), false
 		most = &job.Limits.SpringFinish
 	}
 	switch times := 1 + 3*(l.Used-1); l.What.Kind {

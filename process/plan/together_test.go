@@ -122,7 +122,7 @@ func TestLugsLandAtOneSetting(t *testing.T) {
 			}
 			q := p.Bores[0].Visits[0].Passes[0]
 			if n := len(p.Bores[0].Visits[0].Together); n != 3 || len(p.Bores) != 3 {
-				t.Fatalf("round %d: %d bores, %d at one setting", round, len(p.Bores), n)
+				t.Fatalf("round %d: %d bores, %d at one setting: %s", round, len(p.Bores), n, said(p, p.Order...))
 			}
 			at := p
 			for i := range stands {

@@ -226,11 +226,12 @@ type AlongPoint struct {
 	Compliance float64
 }
 
-// SpringMost is how far a finish may spring, on diameter: as far as the job states or, where it states
-// nothing, as is usual and, where the limits of size are wide, a quarter of them (common practice, no source).
-func SpringMost(l *process.Limits, low, high qty.Diameter) qty.Length {
-	if l.SpringUsual {
-		return max(l.SpringFinish, high.Minus(low)/4)
+// SpringMost is how far the finish may spring, on diameter: as far as the job states or, where it states
+// nothing, as is usual and, where the limits of size are wide, a quarter of them (common practice, no
+// source). Bores that are cut at one setting spring each by its own: there it is what is usual.
+func (v *Visit) SpringMost(l *process.Limits) qty.Length {
+	if l.SpringUsual && v.Together == nil {
+		return max(l.SpringFinish, v.Limits.High.Minus(v.Limits.Low)/4)
 	}
 	return l.SpringFinish
 }

@@ -154,7 +154,7 @@ func morePasses(job *process.Job) []change {
 func moreSpring(job *process.Job) []change {
 	finish := job.Limits.SpringFinish
 	for _, b := range job.Bores {
-		finish = max(finish, schedule.SpringMost(&job.Limits, b.Finish.Low, b.Finish.High))
+		finish = max(finish, (&schedule.Visit{Limits: schedule.FinishLimits(job.Units, b)}).SpringMost(&job.Limits))
 	}
 	return []change{springing(job, min(2*job.Limits.SpringRough, job.Round(2.5, 0.1)), job.Units.Down(min(2*finish, job.Round(0.5, 0.02))))}
 }
