@@ -62,8 +62,8 @@ func (r *Judge) Refused(kind fact.Kind, n Nearest) fact.Fact {
 	return fact.New(schedule.NearestPass, fact.New(kind), fact.MM(n.Cut.Depth), fact.MM(n.Cut.Feed), fact.Value(qty.KindSpindleSpeed, n.Pick.RPM), r.StoppedBy(n.Verdict, n.Cut))
 }
 
-// Keeps judges of a rough or a semi-finish the limits that cost little to judge: those of the edge, and a
-// spring that the job limits.
+// Keeps judges of a semi-finish the limits that cost little to judge: those of the edge, and a spring that
+// the job limits.
 func (r *Judge) Keeps(c Cut) (v Verdict) {
 	if r.Chips(&v, c); v.OK() && r.Job.Limits.SpringRough > 0 {
 		r.springs(&v, c, r.Job.Limits.SpringRough)

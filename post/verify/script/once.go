@@ -32,7 +32,7 @@ const (
 //     Nor is what is fed by an F that does not read. Where something else is wrong with the way of a
 //     pass through several bores, what it leaves out or feeds over is none either; but where the
 //     last bores are left out, the way out begins too early, and that is none.
-//   - At rapid into the metal weighs more than a feed through the air: where the two have changed
+//   - A rapid into the metal weighs more than a feed through the air: where the two have changed
 //     places, the rapid is the mistake. Nor is a dwell in the air, or a feed between two
 //     bores, said beside what is wrong.
 //   - Where words stand behind the end of the program, that the end lacks them is no second mistake.
