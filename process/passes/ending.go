@@ -112,7 +112,7 @@ func (r *Planner) lighter(n *node, made float64) bool { return made-n.radius < r
 // thin is whether so little was found to be cut behind a way that a semi-finish may be
 // lighter than the finish.
 func (r *Planner) thin(n *node, w *chain) bool {
-	return w.from == nil && r.Thin(r.Aim-n.radius, r.light)
+	return (w.from == nil || w.last.kind == schedule.Witness) && r.Thin(r.Aim-n.radius, r.light)
 }
 
 // semiPrice is what the chance of chatter costs a semi-finish that takes so much, in minutes.
