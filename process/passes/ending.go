@@ -156,22 +156,23 @@ func (e *ending) after(best *chain, n *node) *chain {
 	if dear(n.least) {
 		return best
 	}
+	before := e.before()
+	if before.Far(e.pick, depth) {
+		return best
+	}
 	if more += e.semiPrice(depth); dear(n.least) {
 		return best
 	}
-	before := e.before()
 	if e.semiStroke.In == nil {
 		e.semiStroke = before.Stroke(0, e.pick.At(r.Aim), r.Aim)
 	}
 	semi := before.Cut(0, depth, e.pick, e.made)
-	if semi.Left = r.Aim - e.made; !r.semi.Keeps(semi).OK() { // which costs less to work out than the rest
-		return best
-	}
-	semi = r.semi.Swung(semi)
-	v := r.semi.SemiVerdict(semi)
+	semi.Left = r.Aim - e.made
+	v := r.semi.Semi(&semi)
 	if !v.OK() {
 		return best
 	}
+	semi = r.semi.Swung(semi)
 	for _, w := range n.ways {
 		cost := w.cost + r.gearPrice(w, e.pick)
 		if e.pick.RPM > r.turned(w) {
