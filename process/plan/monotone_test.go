@@ -188,7 +188,7 @@ func TestSpringPassAloneWithLessStock(t *testing.T) {
 		witness bool
 	}{{1.5, true}, {1.109, true}, {1, true}, {0.9, false}, {0.7, false}} {
 		d.stock = of.stock
-		p := d.plan(t)
+		p := Sought(load(t, d.text()+"[limits]\nspring_finish = 0.04\n"))
 		if !p.Feasible {
 			t.Errorf("%.3f mm are not cut", of.stock)
 			continue
