@@ -14,7 +14,7 @@ func (p *Plan) reach(s *setup.Setup, station int, v *Visit, what func(fact.Fact)
 	r, err := place.NewReach(s, p.line(s.Job), station, &v.Visit)
 	if err != nil {
 		why, _ := fact.Of(err)
-		p.stop(bar, what(fact.New(place.NoReach, why)))
+		p.stopVisit(bar, what, fact.New(place.NoReach, why))
 		return
 	}
 	v.Reach = r
@@ -27,9 +27,9 @@ func (p *Plan) reach(s *setup.Setup, station int, v *Visit, what func(fact.Fact)
 	}
 	switch {
 	case len(r.Why) > 0:
-		p.stop(bar, what(r.Refusal()))
+		p.stopVisit(bar, what, r.Refusal())
 	case !why.None():
-		p.stop(bar, what(why))
+		p.stopVisit(bar, what, why)
 	}
 }
 

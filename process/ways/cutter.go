@@ -160,10 +160,12 @@ func moreSpring(job *process.Job) []change {
 }
 
 // usualSpring are the steps up to what is usual, where passes are allowed less: roughing alone first, then the finish
-// too. What is usual is common practice, no source.
+// too.
 func usualSpring(job *process.Job) (out []change) {
 	now := [2]qty.Length{job.Limits.SpringRough, job.Limits.SpringFinish}
-	for i, usual := range []qty.Length{job.Round(0.1, 0.004), job.Round(0.02, 0.0008)} {
+	rough, finish := process.UsualSpring()
+	for i, of := range [][2]float64{rough, finish} {
+		usual := job.Round(of[1], of[0])
 		for now[i] > 0 && now[i] < usual {
 			now[i] = min(2*now[i], usual)
 			out = append(out, springing(job, now[0], now[1]))
