@@ -2,6 +2,8 @@ package ways
 
 import (
 	"math"
+	"strconv"
+	"strings"
 
 	"borewright/process"
 	"borewright/process/fact"
@@ -163,9 +165,10 @@ func moreSpring(job *process.Job) []change {
 // too.
 func usualSpring(job *process.Job) (out []change) {
 	now := [2]qty.Length{job.Limits.SpringRough, job.Limits.SpringFinish}
-	rough, finish := process.UsualSpring()
-	for i, of := range [][2]float64{rough, finish} {
-		usual := job.Round(of[1], of[0])
+	for i, both := range []string{process.UsualRough, process.UsualFinish} {
+		inch, mm, _ := strings.Cut(both, "|")
+		x, _ := strconv.ParseFloat(map[bool]string{true: inch, false: mm}[job.Units == qty.Inches], 64)
+		usual := job.Units.Of(x)
 		for now[i] > 0 && now[i] < usual {
 			now[i] = min(2*now[i], usual)
 			out = append(out, springing(job, now[0], now[1]))
