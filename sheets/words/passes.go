@@ -15,6 +15,7 @@ var ofPasses = map[fact.Kind]entry{
 	// After "limited by".
 	schedule.AtNextFeed:     text("{1}, at the next feed up ({2:bare} a rev)"),
 	schedule.IfDeeper:       text("{1}, if cut {2} deeper"),
+	schedule.ByDepth:        text("depth of cut: {1} allowed {2}"),
 	schedule.ForWitness:     text("its purpose: a light cut that shows the axis, in a band from {1:bare} to {2}; the feed ends there"),
 	schedule.ByFinishFeed:   text("the feed of the finish: fed alike, the spring measured here is the spring to come"),
 	schedule.ByFinishSet:    text("the setting of the finish: a second cut without touching it, to take what the bar sprang off"),
