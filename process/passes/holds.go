@@ -7,6 +7,18 @@ import (
 	"borewright/process/schedule"
 )
 
+// stops has the chance of landing worked out, where that is asked for, and puts the stops of a way.
+func (r *Planner) stops(w *way) {
+	if r.plan.Trials && len(r.Visit.Passes) > 0 && r.Visit.Part != schedule.Roughing {
+		if w.budget == nil {
+			w.budget = r.landing().Budget(r.Job.Units)
+		}
+		r.Visit.Budget = w.budget
+		r.Visit.Budget.Voice = fact.New(r.Visit.Voice())
+	}
+	r.holds()
+}
+
 // holds puts stops to measure where they pay: after the witness cut, because
 // the set-up is judged by it; after the last pass, because the bore is; and
 // before the last pass when what the stop saves in missed bores is worth more

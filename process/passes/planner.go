@@ -37,6 +37,9 @@ type way struct {
 	steps   []step
 	anyMove bool
 	why     fact.Fact
+	first   int             // number of the first of them
+	passes  []schedule.Pass // as they were written, without stops
+	wears   setup.ChainWear
 	budget  *landing.Budget // nil: not worked out
 }
 
@@ -63,7 +66,6 @@ type Planner struct {
 	wears  setup.ChainWear // of the chain that is worked out
 	ends   []lastEdge      // that the last passes are searched for with
 	honing                 // before the last passes
-	budget *landing.Budget // of the passes that are written, as measured; nil: not worked out yet
 }
 
 // Prepare prepares a visit whose From, To, Clear, Limits, Start and Material
@@ -99,7 +101,8 @@ func (r *Planner) Plan(first int) fact.Fact {
 	}
 	if w, ok := r.plan.found[r.task()]; ok {
 		if w.why.None() {
-			r.rewrite(w, first)
+			r.take(&w, first)
+			r.stops(&w)
 		}
 		return w.why
 	}
@@ -131,19 +134,19 @@ func (r *Planner) planAnew(first int) fact.Fact {
 		return why
 	}
 	w := way{steps: best.steps(), anyMove: r.AnyMove}
-	r.write(w.steps, first)
+	r.take(&w, first)
 	if at, limit := r.PastLimit(); at != nil {
 		if best, anyMove := r.spared(at, limit, origin, start); best != nil {
 			again := way{steps: best.steps(), anyMove: anyMove}
-			r.rewrite(again, first)
+			r.take(&again, first)
 			if _, now := r.PastLimit(); now.Used < limit.Used {
 				w = again
 			} else {
-				r.rewrite(w, first)
+				r.take(&w, first)
 			}
 		}
 	}
-	w.budget = r.budget
+	r.stops(&w)
 	r.plan.found[r.task()] = w
 	return fact.Fact{}
 }
@@ -176,10 +179,18 @@ func (r *Planner) quicker(all []pass.Witness, origin, best *chain) (*chain, *cha
 	return origin, best
 }
 
-// rewrite writes a visit's passes anew.
-func (r *Planner) rewrite(w way, first int) {
-	r.AnyMove, r.Visit.Passes, r.budget = w.anyMove, nil, w.budget
-	r.write(w.steps, first)
+// take has a visit cut by the passes of a way, written where they are not yet, numbered so.
+func (r *Planner) take(w *way, first int) {
+	r.AnyMove, r.Visit.Passes = w.anyMove, nil
+	if w.passes == nil || w.first != first {
+		r.write(w.steps, first)
+		w.first, w.passes, w.wears = first, r.Visit.Passes, r.wears
+	}
+	r.wears, r.Visit.Passes = w.wears, slices.Clone(w.passes)
+	for i := range r.Visit.Passes { // how the cutter comes out is said by each line-up anew
+		p := &r.Visit.Passes[i]
+		p.Out = r.Visit.OutAfter(p.Kind)
+	}
 }
 
 // find searches the chain of least cost: by the custom of the shop, and where there is none

@@ -126,7 +126,7 @@ func (p *Plan) begin(i int, b process.Bore) *work {
 			return c
 		})
 	}
-	housed := func(house schedule.Visit) (*schedule.EdgeFound, bool) { return p.housed(s, i, house, p.edge(s)) }
+	housed := func(house schedule.Visit) (*schedule.EdgeFound, int, bool) { return p.housed(s, i, house, p.edge(s)) }
 	housing := p.known.Housing(job, job.Bores[i])
 	sleeve, list, err := visits(s, b, shape, housing, housed)
 	w.Sleeve = sleeve
