@@ -7,8 +7,11 @@ import (
 	"borewright/process/schedule"
 )
 
-// stops has the chance of landing worked out, where that is asked for, and puts the stops of a way.
-func (r *Planner) stops(w *way) {
+// holds puts stops to measure where they pay: after the witness cut, because
+// the set-up is judged by it; after the last pass, because the bore is; and
+// before the last pass when what the stop saves in missed bores, by the chance of
+// landing, is worth more than its minutes.
+func (r *Planner) holds(w *way) {
 	if r.plan.Trials && len(r.Visit.Passes) > 0 && r.Visit.Part != schedule.Roughing {
 		if w.budget == nil {
 			w.budget = r.landing().Budget(r.Job.Units)
@@ -16,14 +19,6 @@ func (r *Planner) stops(w *way) {
 		r.Visit.Budget = w.budget
 		r.Visit.Budget.Voice = fact.New(r.Visit.Voice())
 	}
-	r.holds()
-}
-
-// holds puts stops to measure where they pay: after the witness cut, because
-// the set-up is judged by it; after the last pass, because the bore is; and
-// before the last pass when what the stop saves in missed bores is worth more
-// than its minutes.
-func (r *Planner) holds() {
 	ps := r.Visit.Passes
 	for i := range ps {
 		p := &ps[i]

@@ -61,7 +61,7 @@ func (e *ending) springPass() *springPass {
 }
 
 // withSpring is the ending with a spring pass, or nil where it cannot be cut.
-func (e *ending) withSpring(s *chain, semi pass.Cut, rMostSemi, minutes, cost float64) *chain {
+func (e *ending) withSpring(s *chain, semi pass.Cut, rMostSemi, cost float64) *chain {
 	r := e.Planner
 	spring := e.spring()
 	if spring == nil || s.passes+2 > r.Job.Limits.PassesMost {
@@ -76,10 +76,9 @@ func (e *ending) withSpring(s *chain, semi pass.Cut, rMostSemi, minutes, cost fl
 	if !r.Behind(again, opens, semi, left, doubt, half).OK() {
 		return nil
 	}
-	minutes += e.time
 	cost += e.time + e.price.Chatter + pass.MissPrice(doubt, half)
 	f := &chain{from: s, passes: s.passes + 1, rMost: rMostFirst, last: step{
 		kind: schedule.Finish, made: made, depth: spring.first, feed: finish.Feed, pick: e.pick, rMostAfter: rMostFirst}}
-	return &chain{minutes: minutes, cost: cost, rMost: rMostLast, from: f, passes: f.passes + 1, last: step{
+	return &chain{cost: cost, rMost: rMostLast, from: f, passes: f.passes + 1, last: step{
 		kind: schedule.Spring, made: r.Aim, depth: spring.second, feed: finish.Feed, pick: e.pick, rMostAfter: rMostLast}}
 }

@@ -21,9 +21,8 @@ import (
 func visits(s *passes.Planning, b process.Bore, shape place.Found, housing [2]qty.Diameter, leaves func(house schedule.Visit) (edge *schedule.EdgeFound, next int, is bool)) (*sleeve.Sleeve, []schedule.Visit, error) {
 	if b.Repair == process.SleeveRepair {
 		try := func(house, inside schedule.Visit) sleeve.Trial {
-			next := 1
+			next, is := 1, false
 			if leaves != nil {
-				var is bool
 				if inside.Flank, next, is = leaves(house); !is {
 					return sleeve.Trial{Why: fact.New(NoPlan)}
 				}
