@@ -30,18 +30,8 @@ func (e *ending) springPass() *springPass {
 		return nil
 	}
 	whole := r.Aim - e.made
-	first, second := whole, 0.0
-	for range 6 { // a₂ is a small share of a₁: converges at once
-		in, out := e.stroke.Take(e.stroke.SettingFor(e.made, e.made+first), e.made+first)
-		was := second
-		if second = in + out; second < r.LeastDepth() { // less is left for it after a smaller first
-			return nil
-		}
-		if first = whole - second; math.Abs(second-was) < 1e-9 {
-			break
-		}
-	}
-	if first <= 0 {
+	first, second := e.stroke.Again(e.made, whole)
+	if first <= 0 || second < r.LeastDepth() {
 		return nil
 	}
 	by, again := r.again, e.over().Sprung(e.stroke.SettingFor(e.made, e.made+first), e.made+first, e.pick) // by then the edge is worn further, and takes less
