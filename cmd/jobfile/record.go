@@ -32,7 +32,7 @@ func RecordOf(s Source, approvals *approval.List, results *process.Results) (AsB
 	}
 	if approvals.Torn > 0 {
 		now := *b.Now // the plan may be kept for others
-		now.Cautions = append(slices.Clip(now.Cautions), plan.Torn(approvals.File, approvals.Torn))
+		now.Cautions = append(slices.Clip(now.Cautions), torn(approvals.File, approvals.Torn))
 		b.Now = &now
 	}
 	var err error

@@ -27,14 +27,9 @@ func MakeAfter(job *process.Job, results *process.Results) *Plan {
 	}
 	p := makeAfter(job, results)
 	if results.Torn > 0 {
-		p.Cautions = append(p.Cautions, Torn(results.File, results.Torn))
+		p.Cautions = append(p.Cautions, fact.New(TornEntry, fact.Name(results.File), fact.Count(results.Torn)))
 	}
 	return p
-}
-
-// Torn is what is to be said of an entry that was not written whole, by its file and its line.
-func Torn(file string, line int) fact.Fact {
-	return fact.New(TornEntry, fact.Name(file), fact.Count(line))
 }
 
 func makeAfter(job *process.Job, results *process.Results) *Plan {
