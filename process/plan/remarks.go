@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"borewright/process/fact"
+	"borewright/process/place"
 )
 
 // remark is a caution of a visit and the visits that it holds for.
@@ -49,7 +50,7 @@ func (p *Plan) sayRemarks() {
 func (p *Plan) CautionsOf(bore, visit int) []fact.Fact {
 	var out []fact.Fact
 	for _, c := range p.Cautions {
-		if p.minded.Elsewhere(p.Job.Units, p.Bores[bore].Bore.Face, c) {
+		if p.minded.Elsewhere(p.Job.Units, p.Bores[bore].Bore.Face, c) || (c.Kind == OfStation || place.OfBore(c)) && c.Nth(1) != fact.Name(p.Bores[bore].Station.Name) {
 			continue
 		}
 		if c.Kind == OfTools && c.Nth(1) != fact.Name(p.Job.Using(p.Bores[bore].Visits[visit].Tools).ToolsCalled()) {

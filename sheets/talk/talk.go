@@ -47,9 +47,12 @@ type Doubt struct {
 // ErrEnd is a talk whose answers ended before its questions.
 var ErrEnd = errors.New("the answers ended before the questions")
 
-// What a person answers is within these: an answer shorter than the buffer of In, and no more of them
-// in a talk. A device, or a program that repeats a line, would go on for ever.
-const mostLines = 2000
+// What a person answers is within these. A device, or a program that repeats a line, would go on for
+// ever.
+const (
+	mostBytes = 4096 // of an answer
+	mostLines = 2000 // of a talk
+)
 
 // Line reads an answer.
 func (p *Person) Line(what, usual string) string {
@@ -60,11 +63,17 @@ func (p *Person) Line(what, usual string) string {
 		what += " [" + usual + "]"
 	}
 	fmt.Fprintf(p.Out, "%s: ", what)
-	s, err := p.In.ReadSlice('\n')
+	var s []byte
+	err := bufio.ErrBufferFull
+	for errors.Is(err, bufio.ErrBufferFull) && len(s) <= mostBytes {
+		var part []byte
+		part, err = p.In.ReadSlice('\n')
+		s = append(s, part...)
+	}
 	p.lines++
 	switch {
-	case errors.Is(err, bufio.ErrBufferFull):
-		p.endless = fmt.Errorf("an answer of more than %d characters", p.In.Size())
+	case len(s) > mostBytes:
+		p.endless = fmt.Errorf("an answer of more than %d characters", mostBytes)
 	case p.lines > mostLines:
 		p.endless = fmt.Errorf("more than %d answers", mostLines)
 	}
