@@ -33,7 +33,7 @@ func (l *Limits) Describe(d *field.Desc) {
 		Says("most spring of a roughing pass, on diameter").
 		Weighs(SpoilsSetting, "spring, roughing").Fine()
 	d.Length(&l.SpringFinish, "spring_finish").Default("0.0008|0.02").Span(">0..0.02|>0..0.5").Example("0.0008|0.02").
-		Says("most spring of a finishing pass, on diameter; left out, a quarter of what the limits of its size are apart, where that is more and no other bore is cut at its setting").
+		Says("most spring of a finishing pass, on diameter; left out, half of what the limits of its size are apart, where that is more and no other bore is cut at its setting").
 		Weighs(SpoilsSize, "spring, finishing").Fine()
 	d.Length(&l.DepthMost, "depth_most").Default("0.12|3").Span(">0..0.6|>0..15").Example("0.12|3").Says("deepest cut, radial").
 		Weighs(SpoilsSetting, "depth of cut")

@@ -30,6 +30,19 @@ func TestPassesGolden(t *testing.T) {
 	}
 }
 
+// TestNoTableOfNoPasses: a plan that was stopped before any pass was found prints no head of a table.
+func TestNoTableOfNoPasses(t *testing.T) {
+	p := stopped()
+	p.Bores[0].Visits[0].Passes = nil
+	var b bytes.Buffer
+	if err := WritePasses(&b, p); err != nil {
+		t.Fatal(err)
+	}
+	if bytes.Contains(b.Bytes(), []byte("rev/")) || !bytes.Contains(b.Bytes(), []byte("NOT FEASIBLE: ")) {
+		t.Error(b.String())
+	}
+}
+
 // The sheet is the same to the byte every time, and building it changes
 // nothing in the plan.
 func TestDeterministic(t *testing.T) {

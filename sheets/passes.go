@@ -80,6 +80,9 @@ func WritePasses(w io.Writer, p *plan.Plan) error {
 			if b.Plan.Several() {
 				t.Hang("", "  ", "with "+one.ToolsSaid())
 			}
+			if len(v.Passes) == 0 {
+				continue
+			}
 			t.Line("")
 			if v.Leads(x.Station.Name) {
 				t.Block(one.PassTable(v, true))

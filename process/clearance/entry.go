@@ -91,7 +91,7 @@ func (w ReachInput) enter(parts []piece, pass int) Entry {
 				continue
 			}
 			gap, need := w.radial(p, s, i == w.Bore, cut, going)
-			if gap >= need.Least {
+			if need.has(gap) {
 				continue
 			}
 			if !p.cutter {

@@ -113,7 +113,7 @@ func (w *ReachInput) gaps(out []Gap, legs []leg, p piece, station, pass int, onA
 		case own && l.phase != GoingIn: // it cuts there, or comes out of its own cut by the shift
 		case a < b || p.fixed && !math.IsInf(a, 1):
 			add(Gap{Clearance: radial, Tip: tipOf(a, l.hi), Phase: l.phase, Need: need})
-		case !own && !p.fixed && radial < need.Least && s.From-p.to >= l.hi:
+		case !own && !p.fixed && !need.has(radial) && s.From-p.to >= l.hi:
 			// In front of a face that it does not pass.
 			add(Gap{Clearance: s.From - p.to - l.hi, Axial: true, Tip: l.hi, Phase: l.phase, Need: w.Needs.End})
 		}
@@ -133,9 +133,16 @@ func tipOf(begins, deepest float64) float64 {
 	return begins
 }
 
+// sumError is what sums of lengths are off by, mm: lengths are whole nanometres, and less than half of one
+// is no length.
+const sumError = 0.5e-6
+
+// has is whether so much room is enough to pass.
+func (n Need) has(mm float64) bool { return mm >= n.Least-sumError }
+
 func (n Need) judge(mm float64) Verdict {
 	switch {
-	case mm < n.Least:
+	case !n.has(mm):
 		return Blocked
 	case mm < n.Wanted:
 		return Tight

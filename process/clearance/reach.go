@@ -234,7 +234,7 @@ func (w ReachInput) quill(r *Reach) {
 		r.QuillOut = math.Max(r.QuillOut, p.End-home)
 		r.NoseBack = math.Max(r.NoseBack, home-p.Clear)
 	}
-	if r.NoseBack < 0.5e-6 { // less than a nanometre is an error of the sum: lengths are whole ones
+	if r.NoseBack < sumError {
 		r.NoseBack = 0
 	}
 	r.QuillShort = math.Max(0, r.QuillOut-w.Spindle.Travel)

@@ -402,3 +402,18 @@ func TestUsualNeeds(t *testing.T) {
 		t.Errorf("a hand needs %g mm", n.Hand)
 	}
 }
+
+// TestWhatPassesPassesAtAnyDepth: the shortest bar that reaches has just the room that is asked for before its
+// nose. Sums of lengths like 511.436 and 1 are not exact, and it passes all the same.
+func TestWhatPassesPassesAtAnyDepth(t *testing.T) {
+	for n := range 400 {
+		w := gearCase()
+		from := 448 + float64(n)*0.0109
+		w.Stations[2].From, w.Stations[2].To = from, from+61
+		w.Passes[0].Clear, w.Passes[0].End = from-2, from+62.25
+		b := reach(t, w).Best
+		if b.Cutter || math.Abs(b.Stickout-(from+62.25+1)) > 1e-6 || b.Diameter < 70 {
+			t.Fatalf("a bore from %g: %+v", from, b)
+		}
+	}
+}

@@ -217,7 +217,7 @@ func unsound(job *process.Job, v Visit, cautions []fact.Fact) (faults []string) 
 				bad("Ra %v for %v", q.Ra.Microns(), job.Bores[0].Ra.Microns())
 			}
 			told := slices.ContainsFunc(cautions, func(c fact.Fact) bool { return c.Kind == schedule.SpringsMore })
-			if most := max(job.Limits.SpringFinish, f.High.Minus(f.Low)/4); q.Spring > most+qty.Micrometre/10 && !told {
+			if most := max(job.Limits.SpringFinish, f.High.Minus(f.Low)/2); q.Spring > most+qty.Micrometre/10 && !told {
 				bad("the last springs %v, %v allowed", q.Spring.MM(), most.MM())
 			}
 		}

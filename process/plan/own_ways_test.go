@@ -39,7 +39,7 @@ func TestWaysOfWhatBoresName(t *testing.T) {
 		want      []string // of what is told
 	}{
 		{"a bar too thin", "bar = \"A 40\"", []string{"diameter = 40,", "diameter = 16,", "most  = 80", "least = 17\nmost  = 80"},
-			[]string{"instead of \"A 40\": the shop's bar \"E 63 heavy metal\" (bore[2].bar = \"E 63 heavy metal\")", "below; bore[2].bar = \"new 1\"", "instead of \"A 40\": a bar to make: Ø68.000 mm, 330 mm from the nose to the tip, of steel"}},
+			[]string{"instead of \"A 40\": the shop's bar \"E 63 heavy metal\" (bore[2].bar = \"E 63 heavy metal\")", "below; bore[2].bar = \"new 1\"", "instead of \"A 40\": a bar to make: Ø60.000 mm, 330 mm from the nose to the tip, of steel"}},
 		{"a cutter that pushes", "cutter = \"K4 broad\"", []string{"nose_radius = 3.0", "nose_radius = 6.0\nspeed = { rough = 200, finish = 240 }"},
 			[]string{"instead of \"K4 broad\": the shop's cutter \"K1 carbide\" (bore[2].cutter = \"K1 carbide\")", "to the list of cutters: \"new 1\", below; bore[2].cutter = \"new 1\""}},
 	}

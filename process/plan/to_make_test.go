@@ -45,8 +45,8 @@ func toMake(p *Plan) (out []ways.Way) {
 	return slices.DeleteFunc(slices.Clone(p.Free()), func(w ways.Way) bool { return w.Change.Kind != ways.ToMake })
 }
 
-// Where its own bar does not do, a plan names the bar to make: as thick as passes the door with room for
-// chips, as short as reaches, of steel where steel does; written into the job, it gives what was told. Where
+// Where its own bar does not do, a plan names the bar to make: as thick as is usual for the bore, as short
+// as reaches, of steel where steel does; written into the job, it gives what was told. Where
 // none does the plan says which came nearest, or that none gets there at all.
 func TestBarToMake(t *testing.T) {
 	t.Parallel()
@@ -58,17 +58,17 @@ func TestBarToMake(t *testing.T) {
 		t.Fatalf("feasible %v, %d bars to make, %v", p.Feasible, len(found), p.NoBar())
 	}
 	w := found[0]
-	// Ø78 less chips of 1.5 mm on each side, in sizes of 2 mm; 460 of depth, 0.5 of run-out and 25 of
+	// 0.8 of Ø80.6, in sizes of 2 mm; 460 of depth, 0.5 of run-out and 25 of
 	// room to the nose, in lengths of 10 mm.
 	say := words.In(p.Job.Units).Say(w.Change)
-	if say != "a bar to make: Ø74.000 mm, 490 mm from the nose to the tip, of steel" {
+	if say != "a bar to make: Ø64.000 mm, 490 mm from the nose to the tip, of steel" {
 		t.Error(say)
 	}
 	job, err := applied(t, fmt.Sprintf(slim, 78), w, "")
 	if err != nil {
 		t.Fatal(err)
 	}
-	if b := job.Bar; len(b.Steps) != 1 || b.Steps[0].Diameter != qty.DiameterMM(74) || b.CutterAt != qty.FromMM(490) || b.Steps[0].Material.ID != "steel" {
+	if b := job.Bar; len(b.Steps) != 1 || b.Steps[0].Diameter != qty.DiameterMM(64) || b.CutterAt != qty.FromMM(490) || b.Steps[0].Material.ID != "steel" {
 		t.Errorf("written as %+v", b)
 	}
 	if q := Make(job); !q.Feasible || q.Minutes != w.Minutes || len(q.Bores[0].Visits[0].Passes) != w.Passes || q.Bores[0].Visits[0].Budget.Chance != w.Chance {

@@ -227,11 +227,13 @@ type AlongPoint struct {
 }
 
 // SpringMost is how far the finish may spring, on diameter: as far as the job states or, where it states
-// nothing, as is usual and, where the limits of size are wide, a quarter of them (common practice, no
-// source). Bores that are cut at one setting spring each by its own: there it is what is usual.
+// nothing, as is usual and, where the limits of size are wide, half of them (common practice, no source):
+// aimed at their middle, the cutter is then set no wider than the high limit, and a cut that springs less
+// than was reckoned does not spoil the bore. Bores that are cut at one setting spring each by its own:
+// there it is what is usual.
 func (v *Visit) SpringMost(l *process.Limits) qty.Length {
 	if l.SpringUsual && v.Together == nil {
-		return max(l.SpringFinish, v.Limits.High.Minus(v.Limits.Low)/4)
+		return max(l.SpringFinish, v.Limits.High.Minus(v.Limits.Low)/2)
 	}
 	return l.SpringFinish
 }

@@ -13,8 +13,11 @@ import (
 	"borewright/process/qty"
 )
 
-// The bar to make: a plain bar as thick as passes and as short as reaches, of the cheapest metal
-// that does.
+// The bar to make: a plain bar as short as reaches, of the cheapest metal that does; as thick as a shop
+// makes one for the bore, and as thick as passes where none such does.
+
+// ofBore is the thickest bar that a shop makes for a bore, of the bore's diameter. Common practice, no source.
+const ofBore = 0.8
 
 // metals are what a bar is made of, the cheapest first. Common practice, no source.
 var metals = []string{"steel", "tungsten-alloy", "carbide"}
@@ -38,42 +41,56 @@ func toMake(a *Asked) (out []change, thin qty.Diameter) {
 	if len(a.Visits) == 0 || thick < unit {
 		return nil, thick
 	}
-	thick, short = thick/unit*unit, (short+more-1)/more*more // sizes that bars come in
-	if job.Bar.FeedBy == process.QuillFeed {                 // the nose stays where it is
+	usual := thick - qty.Diameter(2*job.Limits.ChipRoom)
+	for _, b := range job.Bores {
+		usual = min(usual, qty.DiameterMM(ofBore*b.Finish.Low.MM()))
+	}
+	usual, thick, short = usual/unit*unit, thick/unit*unit, (short+more-1)/more*more // sizes that bars come in
+	if job.Bar.FeedBy == process.QuillFeed {                                         // the nose stays where it is
 		short = max(short, job.Bar.CutterAt)
 	}
 	for _, id := range metals {
-		m := *files.BarMaterialByID(id)
-		metal := ""
-		if id != job.Bar.Material.ID {
-			metal = fmt.Sprintf(", material = %q", id)
+		if usual >= unit {
+			out = append(out, barOf(job, id, usual, short))
 		}
-		one := fmt.Sprintf("[ { diameter = %s, length = %s%s } ]", job.Units.Bare(qty.Plain(thick.Length())), job.Units.Bare(qty.Plain(short)), metal)
-		keys := []key{figure("bar.steps", fact.Name(one))}
-		for _, path := range []string{"bar.quill_out", "bar.stickout", "bar.name"} {
-			if stated(job, path) && (path != "bar.name" || listed(job) == nil) {
-				keys = append(keys, without(path))
-			}
+		if usual < thick {
+			out = append(out, barOf(job, id, thick, short))
 		}
-		if stated(job, "bar.cutter_at") {
-			keys = append(keys, length("bar.cutter_at", short))
-		}
-		if stated(job, "cutter.bar") {
-			keys = append(keys, length("cutter.bar", thick.Length()))
-		}
-		out = append(out, change{what: fact.New(ToMake, fact.Figure(thick), fact.Figure(qty.Plain(short)), fact.Name(m.Name)), keys: keys, edit: func(j *process.Job) {
-			own := j.Bar
-			j.Bar = process.Bar{Name: own.Name, Material: own.Material, FeedBy: own.FeedBy, Standoff: own.Standoff, CutterAt: short,
-				Steps: []process.Step{{Diameter: thick, Length: short, Material: m}}}
-			if listed(job) == nil {
-				j.Bar.Name = ""
-			}
-			if stated(job, "cutter.bar") {
-				j.Cutter.Bar = thick
-			}
-		}})
 	}
 	return out, 0
+}
+
+// barOf is one to make so thick and so long, of the metal of that id.
+func barOf(job *process.Job, id string, thick qty.Diameter, short qty.Length) change {
+	m := *files.BarMaterialByID(id)
+	metal := ""
+	if id != job.Bar.Material.ID {
+		metal = fmt.Sprintf(", material = %q", id)
+	}
+	one := fmt.Sprintf("[ { diameter = %s, length = %s%s } ]", job.Units.Bare(qty.Plain(thick.Length())), job.Units.Bare(qty.Plain(short)), metal)
+	keys := []key{figure("bar.steps", fact.Name(one))}
+	for _, path := range []string{"bar.quill_out", "bar.stickout", "bar.name"} {
+		if stated(job, path) && (path != "bar.name" || listed(job) == nil) {
+			keys = append(keys, without(path))
+		}
+	}
+	if stated(job, "bar.cutter_at") {
+		keys = append(keys, length("bar.cutter_at", short))
+	}
+	if stated(job, "cutter.bar") {
+		keys = append(keys, length("cutter.bar", thick.Length()))
+	}
+	return change{what: fact.New(ToMake, fact.Figure(thick), fact.Figure(qty.Plain(short)), fact.Name(m.Name)), keys: keys, edit: func(j *process.Job) {
+		own := j.Bar
+		j.Bar = process.Bar{Name: own.Name, Material: own.Material, FeedBy: own.FeedBy, Standoff: own.Standoff, CutterAt: short,
+			Steps: []process.Step{{Diameter: thick, Length: short, Material: m}}}
+		if listed(job) == nil {
+			j.Bar.Name = ""
+		}
+		if stated(job, "cutter.bar") {
+			j.Cutter.Bar = thick
+		}
+	}}
 }
 
 func without(path string) key { return key{path: path, as: fact.New(Without, fact.Name(path))} }
@@ -121,7 +138,7 @@ func (a *Asked) make(m *maker, of int) {
 	for i, c := range m.list {
 		t := a.try(Judged, []int{of}, made+min(i, 1), c)
 		if t.Feasible {
-			t.dearer = m.list[i+1:]
+			t.dearer = slices.DeleteFunc(slices.Clone(m.list[i+1:]), func(d change) bool { return d.plain().Args[0] != c.plain().Args[0] }) // as thick
 			m.got = t
 			return
 		}
