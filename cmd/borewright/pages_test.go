@@ -205,7 +205,7 @@ var htmlPages = map[string]int{
 	"lock-winch-manual on A4":       22,
 	"lock-winch-manual on Letter":   25,
 	"log-haul on A4":                36,
-	"log-haul on Letter":            37,
+	"log-haul on Letter":            38,
 	"reel-stand on A4":              11,
 	"reel-stand on Letter":          11,
 	"net-hauler on A4":              26,
