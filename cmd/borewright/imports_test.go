@@ -56,7 +56,7 @@ func TestImportsPointDown(t *testing.T) {
 		"process/files":        "process/control process/faces process/line process/named process/grown process/candidate process process/field process/field/keys process/source process/cut process/fit process/fit/standard process/qty process/bearings",
 		"process/plate":        "process/files process/field/keys process/source",
 		"process/landing":      "process/field process/fact process/qty",
-		"process/setup":        "process/field process/fact process/files process process/cut process/bar process/qty",
+		"process/setup":        "process/cores process/field process/fact process/files process process/cut process/bar process/qty",
 		"process/schedule":     "process/field process/landing process/fact process/setup process process/cut process/qty",
 		"process/pass":         "process/cores process/fact process/schedule process/setup process process/cut process/fit/iso286 process/qty",
 		"process/passes":       "process/cores process/field process/landing process/fact process/pass process/schedule process/setup process process/cut process/qty",

@@ -30,9 +30,9 @@ func Both(one, other func()) {
 }
 
 // Beside begins something beside what follows, where there is more than one core, and gives a function that
-// waits for what comes of it. A panic is that of who waits.
-func Beside[A, B any](do func() (A, B)) (wait func() (A, B)) {
-	wait = sync.OnceValues(do)
+// waits for what comes of it; on one core it is done when it is first waited for. A panic is that of who waits.
+func Beside[T any](do func() T) (wait func() T) {
+	wait = sync.OnceValue(do)
 	if Several() {
 		go func() {
 			defer func() { _ = recover() }()

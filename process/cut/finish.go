@@ -40,11 +40,23 @@ func (m *Model) Rt(feed float64) float64 {
 // is what graphite leaves where it is torn out of iron, whatever the feed. A
 // fresh edge is meant; no built-in vibration. Good to about ±40 %.
 func (m *Model) Ra(feed, depth, speed float64) float64 {
+	return m.RaOver(m.MarksRa(feed), depth, speed)
+}
+
+// MarksRa is R_a,geometric of a feed, mm; 0: nothing is fed.
+func (m *Model) MarksRa(feed float64) float64 {
 	if !(feed > 0) {
 		return 0
 	}
-	ra := m.marks().ra(feed)
-	ra = math.Sqrt(ra*ra + m.raChip*m.raChip)
+	return m.marks().ra(feed)
+}
+
+// RaOver is Ra from the R_a,geometric of a feed.
+func (m *Model) RaOver(marks, depth, speed float64) float64 {
+	if !(marks > 0) {
+		return 0
+	}
+	ra := math.Sqrt(marks*marks + m.raChip*m.raChip)
 	rub := 1.0
 	if least := m.LeastDepth(); least > 0 {
 		rub += 0.5 * min(1, max(0, 2-depth/least))

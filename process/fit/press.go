@@ -31,6 +31,8 @@ type PressInput struct {
 	Joining       float64      // clearance wanted on diameter to slide the parts together hot or cold; 0: the usual
 	Load          Load         // what the joint bears at work
 	KeepCool      string       // why the housing must not be heated ("seals and babbitt stay in"); "": it may be
+
+	cases []hub.Case // hubCases, where they were worked out before
 }
 
 // PressResult is what the fit does, over the whole tolerance band and the
@@ -259,17 +261,29 @@ func (r PressResult) Taper() float64 { return r.Closure.Most * (1 - r.Ends.Least
 // hubSeats are the rings that the hub's tension is worked out by, the thinnest first:
 // those that its uneven wall can be no worse than, or those of an even wall.
 func (in PressInput) hubSeats(even []seat) []seat {
-	w := in.Hub.Wall
-	if !(w.Thick > w.Thin) {
+	if in.cases == nil {
+		in.cases = in.hubCases()
+	}
+	if in.cases == nil {
 		return even
 	}
 	var out []seat
-	for _, c := range hub.Cases(in.Diameter/2, w.Thin, w.Thick, w.Round) {
+	for _, c := range in.cases {
 		j := newSeat(in.Diameter, c.Outside, in.Hub, in.Sleeve)
 		j.hubHoop, j.hubMises = c.Tension, mises(c.Tension)
 		out = append(out, j)
 	}
 	return out
+}
+
+// hubCases are what the uneven wall of a hub can be no worse than; nil where it is even. They hang on the
+// hub alone.
+func (in PressInput) hubCases() []hub.Case {
+	w := in.Hub.Wall
+	if !(w.Thick > w.Thin) {
+		return nil
+	}
+	return hub.Cases(in.Diameter/2, w.Thin, w.Thick, w.Round)
 }
 
 // stresses lists the places where a sleeved hub gives way. Von Mises for

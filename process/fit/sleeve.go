@@ -163,17 +163,36 @@ func (in SleeveInput) check() error {
 // the same as if the thin sleeve had been assembled, so grip is worked out at
 // the finished size and stress at both.
 func Sleeve(in SleeveInput) (SleeveResult, error) {
-	if err := in.check(); err != nil {
+	s, err := Size(in)
+	if err != nil {
 		return SleeveResult{}, err
 	}
-	var r SleeveResult
+	return s.Decide(in.InPlace), nil
+}
+
+// Sized is a sleeve with its sizes, before it is known what boring in place holds: no order is
+// taken, and nothing told that goes by it.
+type Sized struct {
+	SleeveResult
+	in           SleeveInput
+	before, here PressResult // as pressed in either order; nothing for a bond
+	off          float64     // what the drawing of the trials leaves unsure of FinishedBefore.Chance
+}
+
+// Size is Sleeve without the decision. It does not look at SleeveInput.InPlace.
+func Size(in SleeveInput) (*Sized, error) {
+	if err := in.check(); err != nil {
+		return nil, err
+	}
+	s := new(Sized)
+	r := &s.SleeveResult
 	var err error
 	if r.Outside, r.Reasons, err = in.chooseOutside(); err != nil {
-		return SleeveResult{}, err
+		return nil, err
 	}
 	housing, sleeve, err := in.pairLimits(r.Outside)
 	if err != nil {
-		return SleeveResult{}, err
+		return nil, err
 	}
 	r.HousingLow, r.HousingHigh = housing.Sizes(r.Outside)
 	r.OutsideLow, r.OutsideHigh = sleeve.Sizes(r.Outside)
@@ -185,17 +204,16 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 	}
 	r.Wall = r.OutsideLow.Minus(in.BoreHigh) / 2
 	if r.Wall <= 0 {
-		return SleeveResult{}, fact.New(NoWall, fact.Size(r.OutsideLow), fact.Size(in.BoreHigh)).Err()
+		return nil, fact.New(NoWall, fact.Size(r.OutsideLow), fact.Size(in.BoreHigh)).Err()
 	}
 	before, here := &r.FinishedBefore, &r.BoredHere
 	before.Order, here.Order = FinishBefore, BoreInPlace
-	var pressedBefore, pressedHere PressResult
 	var closing Band // closure over interference, finished before
 	ends := hub.Ends{Least: 1, Most: 1}
 	if in.Bond != nil {
 		b, err := in.BondOf(r.Outside.Plus(r.Larger), GapMM(r.Clearance), *in.Bond)
 		if err != nil {
-			return SleeveResult{}, err
+			return nil, err
 		}
 		r.Bonded = &b
 		r.Reasons = append(r.Reasons, b.Reasons...)
@@ -204,26 +222,49 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 	} else {
 		in.Press.Diameter = r.Outside.Plus(r.Larger).MM()
 		in.Press.Interference = InterferenceMM(r.Clearance)
-		if pressedBefore, err = in.makeSize(before, in.insideBefore); err != nil {
-			return SleeveResult{}, err
+		in.Press.cases = in.Press.hubCases()
+		if s.before, err = in.makeSize(before, in.insideBefore); err != nil {
+			return nil, err
 		}
-		if pressedHere, err = in.makeSize(here, in.insideInPlace); err != nil {
-			return SleeveResult{}, err
+		if s.here, err = in.makeSize(here, in.insideInPlace); err != nil {
+			return nil, err
 		}
-		closing = pressedBefore.Closing
-		ends = pressedBefore.Ends
+		closing = s.before.Closing
+		ends = s.before.Ends
 		in.Press.Sleeve.Inside = in.finished()
 		finished, err := Press(in.Press)
 		if err != nil {
-			return SleeveResult{}, err
+			return nil, err
 		}
 		r.Finished = &finished
 	}
-	in.decide(&r, closing, ends)
+	before.Roundness, before.OffCentre = in.BeforeForm.round()+before.Uneven, in.BeforeLocation
+	before.Across = in.BeforeForm.across() + before.Uneven
+	if r.Bonded != nil {
+		before.OffCentre += qty.FromMM(r.Bonded.OffCentre)
+	}
+	before.Chance, s.off = in.oddsBefore(r, before, closing, ends)
+	in.Press.Sleeve.Inside = in.finished()
+	for i, t := range []float64{in.Press.Service.Least, in.Press.Service.Most} {
+		r.Grows[i] = in.Press.BoreGrows(r.Outside.Plus(r.Larger).MM(), t, in.Bond != nil)
+	}
+	r.LeadIn = LeadIn(in.Units, r.Outside, r.Wall, max(0, -r.Clearance.Least))
+	if in.NoseLong > 0 {
+		r.LeadIn = Nose(in.NoseAngle, in.NoseLong, max(0, -r.Clearance.Least))
+	}
+	s.in = in
+	return s, nil
+}
+
+// Decide takes an order of work by what boring in place holds.
+func (s *Sized) Decide(inPlace Capability) SleeveResult {
+	in, r := s.in, s.SleeveResult
+	in.InPlace, r.Reasons = inPlace, slices.Clip(r.Reasons)
+	in.decide(&r, s.off)
 	if in.Bond == nil {
-		r.Assembled = &pressedHere
+		r.Assembled = &s.here
 		if r.Choice == FinishBefore {
-			r.Assembled = &pressedBefore
+			r.Assembled = &s.before
 		}
 		r.Reasons = append(r.Reasons, r.Assembled.Reasons...)
 		for _, f := range r.Finished.Reasons {
@@ -235,16 +276,8 @@ func Sleeve(in SleeveInput) (SleeveResult, error) {
 	} else {
 		r.Cautions = r.Bonded.Cautions
 	}
-	in.Press.Sleeve.Inside = in.finished()
-	for i, t := range []float64{in.Press.Service.Least, in.Press.Service.Most} {
-		r.Grows[i] = in.Press.BoreGrows(r.Outside.Plus(r.Larger).MM(), t, in.Bond != nil)
-	}
-	r.LeadIn = LeadIn(in.Units, r.Outside, r.Wall, max(0, -r.Clearance.Least))
-	if in.NoseLong > 0 {
-		r.LeadIn = Nose(in.NoseAngle, in.NoseLong, max(0, -r.Clearance.Least))
-	}
 	r.Steps = in.steps(r)
-	return r, nil
+	return r
 }
 
 // finished is the middle of the finished bore's limits, mm.
@@ -300,8 +333,6 @@ func (in SleeveInput) insideInPlace(o *Option) {
 		Least: in.BoreLow.Minus(o.Inside[1].Plus(-o.Closure.Least)),
 		Most:  in.BoreHigh.Minus(o.Inside[0].Plus(-o.Closure.Most)),
 	}
-	aim := in.BoreLow + (in.BoreHigh-in.BoreLow)/2
-	o.Low, o.High = aim.Plus(-in.InPlace.Size), aim.Plus(in.InPlace.Size)
 }
 
 // roundTo rounds a size to be made to what a drawing of the job's units shows.
@@ -309,21 +340,17 @@ func (in SleeveInput) roundTo(d qty.Diameter) qty.Diameter {
 	return qty.Diameter(in.Units.Round(d.Length()))
 }
 
-// decide holds both bands against the limits. closing is the closure over the interference
-// of a sleeve that is finished before, ends what the ends of its joint do.
-func (in SleeveInput) decide(r *SleeveResult, closing Band, ends hub.Ends) {
+// decide holds both bands against the limits. off is what the drawing of trials leaves unsure
+// of the chance of a sleeve that is finished before.
+func (in SleeveInput) decide(r *SleeveResult, off float64) {
 	before, here := &r.FinishedBefore, &r.BoredHere
-	before.Roundness, before.OffCentre = in.BeforeForm.round()+before.Uneven, in.BeforeLocation
-	before.Across = in.BeforeForm.across() + before.Uneven
-	if r.Bonded != nil {
-		before.OffCentre += qty.FromMM(r.Bonded.OffCentre)
-	}
+	aim := in.BoreLow + (in.BoreHigh-in.BoreLow)/2
+	here.Low, here.High = aim.Plus(-in.InPlace.Size), aim.Plus(in.InPlace.Size)
 	here.Roundness, here.Across, here.Ra, here.Chance = in.InPlace.Roundness, in.InPlace.Across, in.InPlace.Ra, in.InPlace.Chance
 	in.judge(before)
 	in.judge(here)
 	// The least of what the drawing of trials leaves the chance is what counts.
-	var off float64
-	if before.Chance, off = in.oddsBefore(r, before, closing, ends); !before.Lands && before.Chance-off >= sure {
+	if !before.Lands && before.Chance-off >= sure {
 		before.Lands, before.ByOdds = true, true
 	}
 	switch {

@@ -2,12 +2,14 @@ package fit_test
 
 import (
 	"math"
+	"reflect"
 	"strings"
 	"testing"
 
 	"borewright/process/fact"
 	. "borewright/process/fit"
 	"borewright/process/fit/iso286"
+	"borewright/process/hub"
 	"borewright/process/qty"
 	"borewright/sheets/words"
 	"pgregory.net/rapid"
@@ -314,6 +316,31 @@ func TestWhyEndsWithAStop(t *testing.T) {
 			why := words.In(qty.Metric).Sentence(r.Why)
 			if !strings.HasSuffix(why, ".") || strings.HasSuffix(why, "..") || strings.Contains(why, "allowed To ") {
 				t.Errorf("%v, %v narrower: %q", order, narrow.MM(), why)
+			}
+		}
+	}
+}
+
+// A sleeve that is sized once is decided by what boring in place holds as one that is worked out for each: what
+// was decided before changes nothing.
+func TestSizedOnceDecidedOften(t *testing.T) {
+	in := repair()
+	in.Press.Hub.Wall = hub.Wall{Thin: 22, Thick: 47}
+	for _, order := range []Order{Undecided, BoreInPlace, FinishBefore} {
+		in.Order = order
+		s, err := Size(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, holds := range []Capability{in.InPlace, {Size: qty.Millimetre}, {Why: fact.New(NoWall)}, in.InPlace} {
+			one := in
+			one.InPlace = holds
+			want, err := Sleeve(one)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got := s.Decide(holds); !reflect.DeepEqual(got, want) {
+				t.Errorf("%v asked, holds %+v: sized once\n%+v\nworked out\n%+v", order, holds, got, want)
 			}
 		}
 	}

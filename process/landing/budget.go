@@ -66,7 +66,7 @@ func (h Trial) budget(u qty.Unit, seed uint64) *Budget {
 // cutAll cuts the passes at every point of a net, counts the sizes, and returns what
 // share of them lies within the limits: measured, and not.
 func (h *Trial) cutAll(n points, t *turned, law *normal, count *sizes) (chance, blind float64) {
-	var d drawn
+	d := h.newDrawn()
 	z, draws := make([]float64, h.causes()), make([]float64, len(n.normal))
 	one := h.lastSigma() / 2
 	for k, errors := range n.last {
@@ -78,12 +78,12 @@ func (h *Trial) cutAll(n points, t *turned, law *normal, count *sizes) (chance, 
 		}
 		t.into(z, draws)
 		for _, z[causeRub] = range t.rubs {
-			h.draw(z, &d)
+			h.draw(z, d)
 			count.add(d.left(&errors))
-			in := h.withinShifted(&d, law, one)
+			in := h.withinShifted(d, law, one)
 			chance += in
 			if h.gain > 0 {
-				in = h.within(&d, law, d.blind, d.carriedOff, one)
+				in = h.within(d, law, d.blind, d.carriedOff, one)
 			}
 			blind += in
 		}
@@ -172,21 +172,21 @@ func mean(of []float64) (mean, off float64) {
 // sizes counts the sizes that trials end with, measured and not, by small steps
 // from three times the limits below them to as much above.
 type sizes struct {
-	low, step float64
-	all       int32
-	of        [2][2048]int32
+	low, per float64 // per: steps a mm
+	all      int32
+	of       [2][2048]int32
 }
 
 func (h *Trial) newSizes() *sizes {
 	s, wide := new(sizes), h.Limits[1]-h.Limits[0]
-	s.low, s.step = h.Limits[0]-3*wide, 7*wide/float64(len(s.of[0]))
+	s.low, s.per = h.Limits[0]-3*wide, float64(len(s.of[0]))/(7*wide)
 	return s
 }
 
 func (s *sizes) add(all [2][each]float64) {
 	for side := range all {
 		for _, size := range all[side] {
-			s.of[side][min(len(s.of[0])-1, max(0, int((size-s.low)/s.step)))]++
+			s.of[side][min(len(s.of[0])-1, max(0, int((size-s.low)*s.per)))]++
 		}
 	}
 	s.all += each
@@ -210,7 +210,7 @@ func (s *sizes) middle(side int, u qty.Unit) (low, high qty.Diameter) {
 				break
 			}
 		}
-		return qty.Diameter(u.Round(qty.FromMM(s.low + (float64(i)+0.5)*s.step)))
+		return qty.Diameter(u.Round(qty.FromMM(s.low + (float64(i)+0.5)/s.per)))
 	}
 	return at(0.025), at(0.975)
 }

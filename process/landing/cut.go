@@ -36,10 +36,20 @@ func (h *Trial) lastSet() int {
 type drawn struct {
 	passes            []ready
 	last              int     // the last of them that the cutter is set for
+	alone             float64 // what of the feed force does not go with all forces, as a share
 	rubs              bool    // a way out too shallow for the edge rubs
 	warm              float64 // what the bore is larger by than at 20 °C, on diameter
 	measured, blind   float64 // radius before the last setting: with what the gauge found shifting the settings, and without
 	shift, carriedOff float64 // what the last setting is shifted by, and what it carries on of errors before it, on radius
+}
+
+// newDrawn is room for trials to be drawn in.
+func (h *Trial) newDrawn() *drawn {
+	d := &drawn{last: h.lastSet(), alone: math.Sqrt(1 - h.Sigma.With*h.Sigma.With)}
+	for i := range h.Passes {
+		d.passes = append(d.passes, ready{out: h.Passes[i].Out})
+	}
+	return d
 }
 
 // ready is a pass with what was drawn for it, but for the error of its setting e:
@@ -99,7 +109,7 @@ func (h *Trial) draw(z []float64, d *drawn) {
 		force = 0.2
 	}
 	c := (h.Bar + h.Root*math.Exp(h.Sigma.Root*z[causeRoot])) * force
-	feed := h.Sigma.Feed * (h.Sigma.With*z[causeForce] + math.Sqrt(1-h.Sigma.With*h.Sigma.With)*z[causeFeed])
+	feed := h.Sigma.Feed * (h.Sigma.With*z[causeForce] + d.alone*z[causeFeed])
 	grown := h.BarGrows * h.Sigma.Kelvin * z[causeBar] / 2
 	d.warm = h.Grows * h.Sigma.Kelvin * z[causeWork]
 	d.rubs = z[causeRub] < 0
@@ -107,17 +117,14 @@ func (h *Trial) draw(z []float64, d *drawn) {
 	if h.Carried {
 		off = (h.Sigma.Stood*z[causeStood] + h.Sprang*(c/(h.Bar+h.Root)-1) + h.ByFeed*feed) / 2
 	}
-	d.passes, d.last = d.passes[:0], h.lastSet()
-	for i := range h.Passes {
-		p := &h.Passes[i]
-		own := z[causeEach+3*i:]
+	for i := range d.passes {
+		p, cut, own := &h.Passes[i], &d.passes[i], z[causeEach+3*i:causeEach+3*i+3]
 		g := c * (1 + h.Sigma.Spring*own[1])
 		tip := p.Setting/2 + grown
-		back := tip
 		if p.Out != nil {
-			back -= g * (p.Out.Wear*z[causeWear] + p.Out.Feed*feed)
+			cut.back = tip - g*(p.Out.Wear*z[causeWear]+p.Out.Feed*feed)
 		}
-		d.passes = append(d.passes, ready{back, tip + g*(p.K*p.Depth-p.Force-p.Wear*z[causeWear]-p.Feed*feed), 1 / (1 + g*p.K), g, p.Out})
+		cut.over, cut.give, cut.g = tip+g*(p.K*p.Depth-p.Force-p.Wear*z[causeWear]-p.Feed*feed), 1/(1+g*p.K), g
 		if i >= d.last {
 			continue
 		}
@@ -168,8 +175,8 @@ func (d *drawn) left(errors *[each]float64) (sizes [2][each]float64) {
 
 // cut makes all passes once with the given draws and returns the sizes left.
 func (h *Trial) cut(z []float64) (measured, blind float64) {
-	var d drawn
-	h.draw(z, &d)
+	d := h.newDrawn()
+	h.draw(z, d)
 	e := h.lastSigma()*z[causeEach+3*d.last]/2 + d.carriedOff
 	return 2*d.finish(d.measured, e+d.shift) - d.warm, 2*d.finish(d.blind, e) - d.warm
 }

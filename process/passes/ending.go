@@ -48,7 +48,7 @@ func (r *Planner) newEnding(t *lastTables, pick pass.Pick, depth int, made float
 func (e *ending) costs(thin bool) {
 	in, out := e.t.Split(e.pick, e.Aim-e.made)
 	e.price = e.t.LastPrice(e.pick, in, out)
-	e.passes = 2*(e.time+e.Job.Limits.HoldMinutes) + e.honeMinutes() + e.price.Chatter
+	e.passes = 2*(e.time+e.Job.Limits.HoldMinutes) + e.honeMinutes + e.price.Chatter
 	e.least = e.passes + e.leastSemi(thin)
 }
 
@@ -150,7 +150,6 @@ func (e *ending) after(best *chain, n *node) *chain {
 		return best
 	}
 	depth := e.made - n.radius
-	took := 2*(e.time+r.Job.Limits.HoldMinutes) + r.honeMinutes()
 	more := e.passes + pass.Unusual(depth, r.Aim-e.made)
 	dear := func(cost float64) bool { return best != nil && cost+more+e.unsure > best.cost+1e-9 }
 	if dear(n.least) {
@@ -186,13 +185,13 @@ func (e *ending) after(best *chain, n *node) *chain {
 		if w.from != nil && depth < 2*r.FeedMarks(w.last.feed) { // it must cut below the feed marks it finds
 			continue
 		}
-		best = e.behind(best, w, n.radius, semi, v, w.minutes+took, cost+more)
+		best = e.behind(best, w, n.radius, semi, v, cost+more)
 	}
 	return best
 }
 
 // behind tries it behind one way, from a radius, after a semi-finish with its verdict.
-func (e *ending) behind(best *chain, w *chain, radius float64, semi pass.Cut, v pass.Verdict, minutes, cost float64) *chain {
+func (e *ending) behind(best *chain, w *chain, radius float64, semi pass.Cut, v pass.Verdict, cost float64) *chain {
 	r := e.Planner
 	tip := w.tip
 	if semi.Moves = w.passes; r.Anew { // honed before it
@@ -217,7 +216,7 @@ func (e *ending) behind(best *chain, w *chain, radius float64, semi pass.Cut, v 
 		left := rMostLast - r.Aim
 		doubt += left
 		if r.Behind(e.last, e.last, semi, left, doubt, half).OK() {
-			n := &chain{minutes: minutes, cost: cost + pass.MissPrice(doubt, half), rMost: rMostLast, from: s, passes: s.passes + 1,
+			n := &chain{cost: cost + pass.MissPrice(doubt, half), rMost: rMostLast, from: s, passes: s.passes + 1,
 				last: step{kind: schedule.Finish, made: r.Aim, depth: r.Aim - e.made, feed: e.last.Feed, pick: e.pick, rMostAfter: rMostLast}}
 			if e.wins(n, best) {
 				best = n
@@ -225,7 +224,7 @@ func (e *ending) behind(best *chain, w *chain, radius float64, semi pass.Cut, v 
 		}
 	}
 	if spring {
-		if n := e.withSpring(s, semi, rMostSemi, minutes, cost); n != nil && e.wins(n, best) {
+		if n := e.withSpring(s, semi, rMostSemi, cost); n != nil && e.wins(n, best) {
 			best = n
 		}
 	}

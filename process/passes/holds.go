@@ -9,9 +9,16 @@ import (
 
 // holds puts stops to measure where they pay: after the witness cut, because
 // the set-up is judged by it; after the last pass, because the bore is; and
-// before the last pass when what the stop saves in missed bores is worth more
-// than its minutes.
-func (r *Planner) holds() {
+// before the last pass when what the stop saves in missed bores, by the chance of
+// landing, is worth more than its minutes.
+func (r *Planner) holds(w *way) {
+	if r.plan.Trials && len(r.Visit.Passes) > 0 && r.Visit.Part != schedule.Roughing {
+		if w.budget == nil {
+			w.budget = r.landing().Budget(r.Job.Units)
+		}
+		r.Visit.Budget = w.budget
+		r.Visit.Budget.Voice = fact.New(r.Visit.Voice())
+	}
 	ps := r.Visit.Passes
 	for i := range ps {
 		p := &ps[i]

@@ -15,15 +15,15 @@ func (r *Planner) lastOne(best *chain, t *lastTables, pick pass.Pick, w *chain, 
 	e := r.newEnding(t, pick, 0, radius)
 	e.costs(false)
 	e.work()
-	cost := w.cost + e.time + r.Job.Limits.HoldMinutes + r.honeMinutes() + e.price.Chatter + r.gearPrice(w, pick)
+	cost := w.cost + e.time + r.Job.Limits.HoldMinutes + r.honeMinutes + e.price.Chatter + r.gearPrice(w, pick)
 	if pick.RPM > r.turned(w) {
 		cost += e.price.Faster
 	}
-	minutes, aside := w.minutes+e.time+r.Job.Limits.HoldMinutes+r.honeMinutes(), r.Aside(e.stroke, radius, r.Aim)
+	aside := r.Aside(e.stroke, radius, r.Aim)
 	add := func(by *Planner, before *chain, kind schedule.Kind, c pass.Cut, depth, more float64) *chain {
 		rMost := e.stroke.Left(r.Aim-depth, before.rMost, r.Aim)
 		doubt, half := by.OnlyDoubt(c, rMost-r.Aim, aside)
-		return &chain{minutes: minutes + more, cost: cost + more + pass.MissPrice(doubt, half), rMost: rMost, from: before, passes: before.passes + 1,
+		return &chain{cost: cost + more + pass.MissPrice(doubt, half), rMost: rMost, from: before, passes: before.passes + 1,
 			last: step{kind: kind, made: r.Aim, depth: depth, feed: c.Feed, pick: pick, rMostAfter: rMost, honed: r.asked && before == w}}
 	}
 	if n := add(r, w, schedule.Finish, e.last, depth, 0); r.OnlyVerdict(e.last, n.rMost-r.Aim, aside).OK() && e.wins(n, best) {

@@ -37,6 +37,8 @@ type way struct {
 	steps   []step
 	anyMove bool
 	why     fact.Fact
+	first   int             // number of the first of them
+	passes  []schedule.Pass // as they were written, without stops
 	budget  *landing.Budget // nil: not worked out
 }
 
@@ -63,7 +65,6 @@ type Planner struct {
 	wears  setup.ChainWear // of the chain that is worked out
 	ends   []lastEdge      // that the last passes are searched for with
 	honing                 // before the last passes
-	budget *landing.Budget // of the passes that are written, as measured; nil: not worked out yet
 }
 
 // Prepare prepares a visit whose From, To, Clear, Limits, Start and Material
@@ -99,7 +100,8 @@ func (r *Planner) Plan(first int) fact.Fact {
 	}
 	if w, ok := r.plan.found[r.task()]; ok {
 		if w.why.None() {
-			r.rewrite(w, first)
+			r.take(&w, first)
+			r.holds(&w)
 		}
 		return w.why
 	}
@@ -109,7 +111,6 @@ func (r *Planner) Plan(first int) fact.Fact {
 // planAnew searches the passes of a visit.
 func (r *Planner) planAnew(first int) fact.Fact {
 	origin := &chain{rMost: r.rMost, tip: r.Visit.Stands.At.MM()}
-	start := r.rLeast
 	var witnesses []pass.Witness
 	if r.witness {
 		witnesses = r.Witnesses(r.rLeast, r.rough)
@@ -117,7 +118,7 @@ func (r *Planner) planAnew(first int) fact.Fact {
 	if len(witnesses) > 0 {
 		origin = r.witnessed(witnesses[0])
 	}
-	best := r.find(origin, start)
+	best := r.find(origin, r.rLeast)
 	if best != nil && len(witnesses) > 1 {
 		origin, best = r.quicker(witnesses, origin, best)
 	}
@@ -125,25 +126,25 @@ func (r *Planner) planAnew(first int) fact.Fact {
 		r.AnyMove = true // reasons go by the passes that would be left
 		why := fact.New(schedule.NoOrder)
 		if !r.plan.Brief {
-			why = r.diagnose(origin, start)
+			why = r.diagnose(origin, r.rLeast)
 		}
 		r.plan.found[r.task()] = way{why: why}
 		return why
 	}
 	w := way{steps: best.steps(), anyMove: r.AnyMove}
-	r.write(w.steps, first)
+	r.take(&w, first)
 	if at, limit := r.PastLimit(); at != nil {
-		if best, anyMove := r.spared(at, limit, origin, start); best != nil {
+		if best, anyMove := r.spared(at, limit, origin, r.rLeast); best != nil {
 			again := way{steps: best.steps(), anyMove: anyMove}
-			r.rewrite(again, first)
+			r.take(&again, first)
 			if _, now := r.PastLimit(); now.Used < limit.Used {
 				w = again
 			} else {
-				r.rewrite(w, first)
+				r.take(&w, first)
 			}
 		}
 	}
-	w.budget = r.budget
+	r.holds(&w)
 	r.plan.found[r.task()] = w
 	return fact.Fact{}
 }
@@ -155,7 +156,7 @@ func (r *Planner) witnessed(w pass.Witness) *chain {
 	_, rMost := pass.Bored(schedule.Witness, stroke, r.rLeast, r.rMost, w.Made)
 	first := step{kind: schedule.Witness, made: w.Made, depth: w.Depth, feed: w.Feed, pick: w.Pick, rMostAfter: rMost}
 	found := &chain{rMost: r.rMost, tip: r.Visit.Stands.At.MM()}
-	return &chain{rMost: rMost, from: found, last: first, minutes: w.Minutes, passes: 1, tip: 2 * stroke.SettingFor(w.Made-w.Depth, w.Made)}
+	return &chain{rMost: rMost, from: found, last: first, passes: 1, tip: 2 * stroke.SettingFor(w.Made-w.Depth, w.Made)}
 }
 
 // quicker is the chain behind the best of the witness cuts, where the last passes can follow it and
@@ -176,10 +177,19 @@ func (r *Planner) quicker(all []pass.Witness, origin, best *chain) (*chain, *cha
 	return origin, best
 }
 
-// rewrite writes a visit's passes anew.
-func (r *Planner) rewrite(w way, first int) {
-	r.AnyMove, r.Visit.Passes, r.budget = w.anyMove, nil, w.budget
-	r.write(w.steps, first)
+// take has a visit cut by the passes of a way, written where they are not yet, numbered so.
+func (r *Planner) take(w *way, first int) {
+	if r.AnyMove = w.anyMove; w.first != first {
+		r.Visit.Passes = nil
+		r.write(w.steps, first)
+		w.first, w.passes = first, r.Visit.Passes
+	}
+	r.wears, r.Visit.Passes = nil, slices.Clone(w.passes)
+	for i := range r.Visit.Passes {
+		p := &r.Visit.Passes[i]
+		r.wears = append(r.wears, p.Edge)
+		p.Out = r.Visit.OutAfter(p.Kind) // why it comes out so is the line-up's
+	}
 }
 
 // find searches the chain of least cost: by the custom of the shop, and where there is none
@@ -204,26 +214,24 @@ func (r *Planner) find(origin *chain, start float64) *chain {
 
 // task is all that the search for a visit's passes depends on, in one setup.
 type task struct {
-	start, most, from, to, clear, end qty.Length
-	limits                            schedule.Limits
-	ra, roundness                     qty.Length
-	material                          *process.Material
-	rLeast, rMost, factor, feed       float64
-	doubt                             setup.Doubt
-	witness, measured                 bool
-	rough, last                       process.OutBy
-	stands                            schedule.Stands
-	turned                            qty.RevPerMin
-	flank                             setup.Flank
-	banded                            qty.Diameter
-	part                              schedule.Part
-	roughTo                           qty.Diameter
+	from, to, clear, end, ra, roundness qty.Length
+	limits                              schedule.Limits
+	material                            *process.Material
+	rLeast, rMost, factor, feed         float64
+	doubt                               setup.Doubt
+	witness, measured                   bool
+	rough, last                         process.OutBy
+	stands                              schedule.Stands
+	turned                              qty.RevPerMin
+	flank                               setup.Flank
+	banded, roughTo                     qty.Diameter
+	part                                schedule.Part
 }
 
 func (r *Planner) task() task {
 	v := r.Visit
-	return task{v.Start.Length(), v.StartMost.Length(), v.From, v.To, v.Clear, v.End, v.Limits, v.Ra, v.Roundness, v.Material,
-		r.rLeast, r.rMost, r.Factor, r.Feed, r.Doubt, r.witness, r.Measured, v.RoughOut.By, v.LastOut.By, v.Stands, v.Turned, r.FlankFound(), v.Banded, v.Part, v.RoughTo}
+	return task{v.From, v.To, v.Clear, v.End, v.Ra, v.Roundness, v.Limits, v.Material,
+		r.rLeast, r.rMost, r.Factor, r.Feed, r.Doubt, r.witness, r.Measured, v.RoughOut.By, v.LastOut.By, v.Stands, v.Turned, r.FlankFound(), v.Banded, v.RoughTo, v.Part}
 }
 
 // Cautions of one visit.

@@ -204,7 +204,7 @@ func (g *roughs) relax(at []ways, from *chain, radius float64, i0, speed int, mo
 			if !at[i].better(class, speed, cost) {
 				continue
 			}
-			at[i].keep(class, speed, &chain{minutes: from.minutes + op.minutes, cost: cost, rMost: rMost, tip: tip, from: from, passes: from.passes + 1,
+			at[i].keep(class, speed, &chain{cost: cost, rMost: rMost, tip: tip, from: from, passes: from.passes + 1,
 				last: step{kind: schedule.Rough, made: made, depth: depth, feed: g.Feeds[op.feed], pick: pick, rMostAfter: rMost}})
 		}
 	}

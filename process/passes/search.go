@@ -29,13 +29,12 @@ type step struct {
 
 // chain is a way to a node.
 type chain struct {
-	minutes float64 // time, stops included
-	cost    float64 // minutes, with the price of chatter and, at the end, of a missed size
-	rMost   float64 // radius where least is to be cut
-	tip     float64 // diameter at which the cutter stands then, mm; 0: not known
-	from    *chain
-	last    step
-	passes  int
+	cost   float64 // minutes, stops included, with the price of chatter and, at the end, of a missed size
+	rMost  float64 // radius where least is to be cut
+	tip    float64 // diameter at which the cutter stands then, mm; 0: not known
+	from   *chain
+	last   step
+	passes int
 }
 
 // turned is the spindle speed of the last pass of a chain, rev/min, or of what was

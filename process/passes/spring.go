@@ -30,18 +30,8 @@ func (e *ending) springPass() *springPass {
 		return nil
 	}
 	whole := r.Aim - e.made
-	first, second := whole, 0.0
-	for range 6 { // a₂ is a small share of a₁: converges at once
-		in, out := e.stroke.Take(e.stroke.SettingFor(e.made, e.made+first), e.made+first)
-		was := second
-		if second = in + out; second < r.LeastDepth() { // less is left for it after a smaller first
-			return nil
-		}
-		if first = whole - second; math.Abs(second-was) < 1e-9 {
-			break
-		}
-	}
-	if first <= 0 {
+	first, second := e.stroke.Again(e.made, whole)
+	if first <= 0 || second < r.LeastDepth() {
 		return nil
 	}
 	by, again := r.again, e.over().Sprung(e.stroke.SettingFor(e.made, e.made+first), e.made+first, e.pick) // by then the edge is worn further, and takes less
@@ -61,7 +51,7 @@ func (e *ending) springPass() *springPass {
 }
 
 // withSpring is the ending with a spring pass, or nil where it cannot be cut.
-func (e *ending) withSpring(s *chain, semi pass.Cut, rMostSemi, minutes, cost float64) *chain {
+func (e *ending) withSpring(s *chain, semi pass.Cut, rMostSemi, cost float64) *chain {
 	r := e.Planner
 	spring := e.spring()
 	if spring == nil || s.passes+2 > r.Job.Limits.PassesMost {
@@ -76,10 +66,9 @@ func (e *ending) withSpring(s *chain, semi pass.Cut, rMostSemi, minutes, cost fl
 	if !r.Behind(again, opens, semi, left, doubt, half).OK() {
 		return nil
 	}
-	minutes += e.time
 	cost += e.time + e.price.Chatter + pass.MissPrice(doubt, half)
 	f := &chain{from: s, passes: s.passes + 1, rMost: rMostFirst, last: step{
 		kind: schedule.Finish, made: made, depth: spring.first, feed: finish.Feed, pick: e.pick, rMostAfter: rMostFirst}}
-	return &chain{minutes: minutes, cost: cost, rMost: rMostLast, from: f, passes: f.passes + 1, last: step{
+	return &chain{cost: cost, rMost: rMostLast, from: f, passes: f.passes + 1, last: step{
 		kind: schedule.Spring, made: r.Aim, depth: spring.second, feed: finish.Feed, pick: e.pick, rMostAfter: rMostLast}}
 }

@@ -56,6 +56,7 @@ func (t Together) Plan(first int) (why fact.Fact, at int) {
 	for i, r := range t {
 		r.fixed, r.wears, r.Visit.Passes = best.sets, best.wears[i], nil
 		r.write(best.steps[i], first)
+		r.holds(&way{})
 		if i > 0 {
 			r.Once((r.Visit.Clear - t[i-1].Visit.End).MM())
 		}

@@ -75,10 +75,10 @@ type lastEdge struct {
 	anew   bool        // it was honed for a pass before
 }
 
-// honing is the edge of the last passes: whether it is honed before them.
+// honing is the edge of the last passes, and what of honing goes before them.
 type honing struct {
-	hones bool
-	asked bool // because it is tried so, not because it is worn that far
+	honeMinutes float64 // that it takes; 0: it is not honed
+	asked       bool    // because it is tried so, not because it is worn that far
 
 	semi  *Planner // by the edge as it is in the semi-finish; nil: there is none
 	again *Planner // as it is in a spring pass after the finish; nil: it is honed before that would be cut
@@ -208,7 +208,7 @@ func (r *Planner) guess(found setup.Flank, start float64) lastEdge {
 // feed: as the edge is by then first. alone: there is no semi-finish.
 func (r *Planner) finishers(feed float64, alone bool) []*Planner {
 	out := []*Planner{r.finishedBy(r.ends[0], feed, alone)}
-	if len(r.ends) > 1 && !out[0].hones {
+	if len(r.ends) > 1 && out[0].honeMinutes == 0 {
 		out = append(out, r.finishedBy(r.ends[1], feed, alone))
 	}
 	return out
@@ -225,10 +225,13 @@ func (r *Planner) finishedBy(e lastEdge, feed float64, alone bool) *Planner {
 	w, more := r.Wearing(e.before, runs[:last+1]), r.Wearing(e.before, runs[:last+2])
 	anew := w[0].Honed || e.anew
 	by := r.with(w[last], anew)
-	if by.hones, by.asked = w[0].Honed, e.honed; !alone {
+	if by.asked = e.honed; w[0].Honed {
+		by.honeMinutes = setup.HoneMinutes
+	}
+	if !alone {
 		by.semi = r.with(w[0], anew)
 	}
-	if more[0].Honed == by.hones {
+	if more[0].Honed == w[0].Honed {
 		by.again = r.with(more[last+1], anew)
 	}
 	return by
@@ -249,14 +252,6 @@ func (r *Planner) past(steps []step) (most, size float64) {
 		}
 	}
 	return most, size
-}
-
-// honeMinutes is what honing before the last passes takes, nothing where it is not done.
-func (r *Planner) honeMinutes() float64 {
-	if r.hones {
-		return setup.HoneMinutes
-	}
-	return 0
 }
 
 // hone is the stop before pass i to hone the edge, nil where it is used on. The size

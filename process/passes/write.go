@@ -38,14 +38,6 @@ func (r *Planner) write(steps []step, first int) {
 		rLeast, rMost = pass.Bored(p.Kind, stroke, rLeast, rMost, made)
 		r.Visit.Passes = append(r.Visit.Passes, *p)
 	}
-	if r.plan.Trials && len(r.Visit.Passes) > 0 && r.Visit.Part != schedule.Roughing {
-		if r.budget == nil {
-			r.budget = r.landing().Budget(r.Job.Units)
-		}
-		r.Visit.Budget = r.budget
-		r.Visit.Budget.Voice = fact.New(r.Visit.Voice())
-	}
-	r.holds()
 }
 
 // pass works one step out, cut with the cutter set so, from where it stood.

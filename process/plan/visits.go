@@ -17,17 +17,17 @@ import (
 // visits lays out the visits of a bore, without passes: what is cut each time,
 // from what and to what limits; and the sleeve, where there is one. housing is
 // what its housing measures, least and most, where it was bored and found good. leaves is the
-// edge that the visit to the housing leaves for the inside, false where nobody asks for that; nil: it is as the job begins.
-func visits(s *passes.Planning, b process.Bore, shape place.Found, housing [2]qty.Diameter, leaves func(house schedule.Visit) (*schedule.EdgeFound, bool)) (*sleeve.Sleeve, []schedule.Visit, error) {
+// edge that the visit to the housing leaves for the inside, and the number of the next pass; false where nobody asks for that; nil: it is as the job begins.
+func visits(s *passes.Planning, b process.Bore, shape place.Found, housing [2]qty.Diameter, leaves func(house schedule.Visit) (edge *schedule.EdgeFound, next int, is bool)) (*sleeve.Sleeve, []schedule.Visit, error) {
 	if b.Repair == process.SleeveRepair {
 		try := func(house, inside schedule.Visit) sleeve.Trial {
+			next, is := 1, false
 			if leaves != nil {
-				var is bool
-				if inside.Flank, is = leaves(house); !is {
+				if inside.Flank, next, is = leaves(house); !is {
 					return sleeve.Trial{Why: fact.New(NoPlan)}
 				}
 			}
-			return trial(s, inside, b.Station)
+			return trial(s, inside, b.Station, next)
 		}
 		return sleeve.WorkOut(s.Job, b, [2]qty.Diameter{shape.Least, shape.Most}, housing, try)
 	}
@@ -60,13 +60,13 @@ func visitsOf(job *process.Job, bore int, k *measured.Learned) ([]schedule.Visit
 }
 
 // housed is the edge as the visit to the housing of a bore leaves it, or what is left of that
-// visit by what was measured, begun with an edge.
-func (p *Plan) housed(s *passes.Planning, bore int, house schedule.Visit, edge *schedule.EdgeFound) (*schedule.EdgeFound, bool) {
+// visit by what was measured, begun with an edge, and the number of the next pass.
+func (p *Plan) housed(s *passes.Planning, bore int, house schedule.Visit, edge *schedule.EdgeFound) (leaves *schedule.EdgeFound, next int, is bool) {
 	b := p.Job.Bores[bore]
 	st := p.Job.Stations[b.Station]
 	left := p.known.Rest(p.Job, bore, []schedule.Visit{house}, 1)
 	if len(left.Visits) == 0 {
-		return edge, true
+		return edge, left.Next, true
 	}
 	v := Visit{Visit: left.Visits[0]}
 	v.begin(s, p.line(s.Job), s.Job.Bores[bore].Station, edge)
@@ -75,7 +75,7 @@ func (p *Plan) housed(s *passes.Planning, bore int, house schedule.Visit, edge *
 	if _, why := planned(&once, &v, st, b.Witness && left.Next == 1, left.Next); !why.None() && p.how == stands && len(p.Job.Bores) == 1 {
 		p.stop("", why) // of several it may do where it is roughed apart
 	}
-	return v.EdgeAfter(st.Name), !p.hopeless()
+	return v.EdgeAfter(st.Name), left.Next + len(v.Passes), !p.hopeless()
 }
 
 // begin says how far the cutter of a visit travels, and by which edge it begins where none of
@@ -88,8 +88,8 @@ func (v *Visit) begin(s *passes.Planning, l *place.LineUp, station int, edge *sc
 	}
 }
 
-// trial plans a visit to see what it can hold.
-func trial(s *passes.Planning, v schedule.Visit, station int) sleeve.Trial {
+// trial plans a visit, its passes numbered from first, to see what it can hold.
+func trial(s *passes.Planning, v schedule.Visit, station, first int) sleeve.Trial {
 	t := sleeve.Trial{Visit: v}
 	st := s.Job.Stations[station]
 	pass.Travel(s.Setup, &t.Visit, st)
@@ -98,7 +98,7 @@ func trial(s *passes.Planning, v schedule.Visit, station int) sleeve.Trial {
 	if err != nil {
 		t.Why = fact.Because(err)
 	} else {
-		t.Why = r.Plan(1)
+		t.Why = r.Plan(first)
 	}
 	if !t.Why.None() {
 		return t

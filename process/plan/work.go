@@ -24,15 +24,16 @@ import (
 // work is one bore as it is planned.
 type work struct {
 	Bore
-	i       int     // in the job
-	where   string  // in the file
-	n       int     // number of the next pass
-	rest    []Visit // not planned yet
-	witness bool    // the first of them may begin with a witness cut
-	clean   func() (*place.CleanUp, error)
-	whole   schedule.Visit // the first visit with all the passes of its work
-	noVisit bool           // it could not be worked out
-	at      int            // in the plan; -1: it is finished
+	i       int                   // in the job
+	where   string                // in the file
+	n       int                   // number of the next pass
+	rest    []Visit               // not planned yet
+	witness bool                  // the first of them may begin with a witness cut
+	clean   func() *place.CleanUp // waits until it is worked out
+	unclean error                 // why it is not, then
+	whole   schedule.Visit        // the first visit with all the passes of its work
+	noVisit bool                  // it could not be worked out
+	at      int                   // in the plan; -1: it is finished
 }
 
 // work plans the visits to all bores.
@@ -118,11 +119,14 @@ func (p *Plan) begin(i int, b process.Bore) *work {
 	st, b := job.Stations[b.Station], s.Job.Bores[i]
 	w := &work{Bore: Bore{Bore: b, Station: st}, i: i, at: -1, where: job.Where(fmt.Sprintf("bore[%d]", i))}
 	shape := place.AsFound(st, b)
-	w.clean = func() (*place.CleanUp, error) { return nil, nil }
+	w.clean = func() *place.CleanUp { return nil }
 	if p.how <= untried {
-		w.clean = cores.Beside(func() (*place.CleanUp, error) { return place.NewCleanUp(job.Units, st, b) })
+		w.clean = cores.Beside(func() (c *place.CleanUp) {
+			c, w.unclean = place.NewCleanUp(job.Units, st, b)
+			return c
+		})
 	}
-	housed := func(house schedule.Visit) (*schedule.EdgeFound, bool) { return p.housed(s, i, house, p.edge(s)) }
+	housed := func(house schedule.Visit) (*schedule.EdgeFound, int, bool) { return p.housed(s, i, house, p.edge(s)) }
 	housing := p.known.Housing(job, job.Bores[i])
 	sleeve, list, err := visits(s, b, shape, housing, housed)
 	w.Sleeve = sleeve
@@ -259,9 +263,9 @@ func finishOf(asked Visit, rough *Visit, r *passes.Planner, b process.Bore) Visi
 // close adds a bore to the plan.
 func (p *Plan) close(w *work) {
 	job := p.Job
-	clean, err := w.clean()
-	if err != nil {
-		why, _ := fact.Of(err)
+	clean := w.clean()
+	if w.unclean != nil {
+		why, _ := fact.Of(w.unclean)
 		p.Cautions = append(p.Cautions, w.says(fact.New(place.NoCleanUp, why)))
 	}
 	if !w.noVisit {

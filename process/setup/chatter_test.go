@@ -83,7 +83,7 @@ func TestOverhangRule(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		s.beam, s.chatter = b, newChatterLimit(b)
+		s.beam, s.chatter = b, func() *chatterLimit { return newChatterLimit(b) }
 		e := edgeIn(t, s)
 		return e.Stability(e.Stiffness(0.5, 0.15, 100, In), 100, e.NewLand()).Chatter()
 	}

@@ -30,7 +30,14 @@ type Edge struct {
 	radius float64 // of the bore, mm
 	land   float64 // worn onto the flank, mm
 
-	rows map[rowOf]*row // of tables, shared with the same edge worn otherwise
+	rows  map[rowOf]*row      // of tables, shared with the same edge worn otherwise
+	marks map[marksOf]float64 // cut.Model.MarksRa, shared with it too
+}
+
+// marksOf is what feed marks hang on.
+type marksOf struct {
+	feed float64
+	way  Way
 }
 
 // Place is how the tip gives way when it stands at one depth of the bore.
@@ -44,7 +51,7 @@ type Place struct {
 // The error says which figure of edge or metal no cut can have, or that the
 // quill is too slender for its stickout.
 func (s *Setup) Edge(m *process.Material, radius float64, from, to qty.Length) (*Edge, error) {
-	e := &Edge{s: s, metal: m, swing: s.swingAt(from, to), radius: radius, rows: map[rowOf]*row{}}
+	e := &Edge{s: s, metal: m, swing: s.swingAt(from, to), radius: radius, rows: map[rowOf]*row{}, marks: map[marksOf]float64{}}
 	var err error
 	if e.in, err = s.modelOf(m, edgeOf(&s.Job.Cutter)); err != nil {
 		return nil, err
@@ -141,7 +148,12 @@ func (e *Edge) Stroke(g Give, feed, speed, radius float64, fed bool) Stroke {
 // Ra is the roughness to expect, mm, at a feed, mm/rev, a depth, mm, and a cutting
 // speed, m/min.
 func (e *Edge) Ra(feed, depth, speed float64, way Way) float64 {
-	return e.model(way).Ra(feed, depth, speed)
+	marks, known := e.marks[marksOf{feed, way}]
+	if !known {
+		marks = e.model(way).MarksRa(feed)
+		e.marks[marksOf{feed, way}] = marks
+	}
+	return e.model(way).RaOver(marks, depth, speed)
 }
 
 // WhyRough is why that is more than is asked for, mm.

@@ -16,6 +16,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/bar"
+	"borewright/process/cores"
 	"borewright/process/cut"
 	"borewright/process/files"
 )
@@ -34,7 +35,7 @@ type Setup struct {
 	support  *bar.Support // nil: the bar ends in the air
 	quill    bar.Section
 	root     bar.Root
-	chatter  *chatterLimit
+	chatter  func() *chatterLimit // waits until it is known
 	kept     *kept
 }
 
@@ -154,7 +155,7 @@ func New(job *process.Job) (*Setup, error) {
 	steel := files.BarMaterialByID("steel")
 	s.quill = bar.Section{D: job.Machine.Quill.MM(), E: steel.E, Nu: steel.Nu, Rho: steel.Rho, Damping: s.damping(steel.Damping)}
 	s.Feeds = feedSteps(job)
-	s.chatter = newChatterLimit(beam)
+	s.chatter = cores.Beside(func() *chatterLimit { return newChatterLimit(beam) })
 	return s, nil
 }
 

@@ -71,6 +71,26 @@ func (s Stroke) Split(depth float64) (in, out float64) {
 	return in, depth - in
 }
 
+// Again is what of a bore of radius r is cut by a stroke, and what by one more at the same setting, where they
+// take a depth together. With a₁ and a₂ what they take, of passes that cut on the way in alone
+//
+//	a₂ + In(a₂) = In(a₁),  a₁ + a₂ = depth
+func (s Stroke) Again(r, depth float64) (first, second float64) {
+	if s.Out == nil {
+		return Stroke{s.In, s.In}.Split(depth)
+	}
+	first = depth
+	for range 6 { // what the second takes is a small share: converges at once
+		in, out := s.Take(s.SettingFor(r, r+first), r+first)
+		was := second
+		if second = in + out; math.Abs(second-was) < 1e-9 {
+			break
+		}
+		first = depth - second
+	}
+	return first, second
+}
+
 // SettingFor is the radius to set the tip to so that a bore of radius r is made so
 // large. A bore that is not to be made larger is its own setting.
 func (s Stroke) SettingFor(r, made float64) float64 {

@@ -48,11 +48,13 @@ func (s *Setup) standAt(tip qty.Length) stand {
 	if w, known := s.kept.stands[out]; known {
 		return w
 	}
-	w := stand{on: s.chatter}
+	var w stand
 	beam := s.beam
 	if out > 0 {
 		beam = s.at(tip)
 		w.on = newChatterLimit(beam)
+	} else {
+		w.on = s.chatter()
 	}
 	if s.free != nil {
 		w.off = newChatterLimit(beam.Free())

@@ -200,7 +200,7 @@ func (e *Edge) Worn(land float64) *Edge {
 // Beside is the same edge with tables of its own.
 func (e *Edge) Beside() *Edge {
 	other := *e
-	other.rows = map[rowOf]*row{}
+	other.rows, other.marks = map[rowOf]*row{}, map[marksOf]float64{}
 	return &other
 }
 

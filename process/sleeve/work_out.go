@@ -20,16 +20,14 @@ import (
 // before it is bored.
 func WorkOut(job *process.Job, b process.Bore, found, housing [2]qty.Diameter, try func(house, inside schedule.Visit) Trial) (*Sleeve, []schedule.Visit, error) {
 	st := job.Stations[b.Station]
-	in, r, err := sized(job, b, found, housing)
+	in, s, err := sized(job, b, found, housing)
 	if err != nil {
 		return nil, nil, err
 	}
-	house, inside := housingVisit(job, b, found, r), insideVisit(job, b, in, r)
+	house, inside := housingVisit(job, b, found, s), insideVisit(job, b, in, s)
 	trial := try(house, inside)
 	in.InPlace = capability(in, trial)
-	if r, err = fit.Sleeve(in); err != nil {
-		return nil, nil, err
-	}
+	r := s.Decide(in.InPlace)
 	out := sleeveOf(job, b, st, in, r, trial)
 	if !out.InPlace {
 		house.Roundness = min(house.Roundness, job.Runout()+b.Roundness/printThrough)
@@ -45,31 +43,31 @@ func WorkOut(job *process.Job, b process.Bore, found, housing [2]qty.Diameter, t
 }
 
 // sized is a sleeve with its sizes; what boring in place can hold is not known yet.
-func sized(job *process.Job, b process.Bore, found, housing [2]qty.Diameter) (in fit.SleeveInput, r fit.SleeveResult, err error) {
+func sized(job *process.Job, b process.Bore, found, housing [2]qty.Diameter) (in fit.SleeveInput, s *fit.Sized, err error) {
 	if job.Sleeve == nil {
-		return in, r, fact.New(NoSleeve).Err()
+		return in, nil, fact.New(NoSleeve).Err()
 	}
 	in = sleeveInput(job, b, job.Stations[b.Station], found[1])
 	in.Found = housing
-	r, err = fit.Sleeve(in)
-	return in, r, err
+	s, err = fit.Size(in)
+	return in, s, err
 }
 
 // Barred is what stops the sleeve of a bore whatever its visits can hold: a load that its joint does not
 // bear, no way to its seat; and the visit to its housing, without passes. found and housing are as of WorkOut.
 func Barred(job *process.Job, b process.Bore, found, housing [2]qty.Diameter) ([]fact.Fact, schedule.Visit, error) {
-	in, r, err := sized(job, b, found, housing)
+	in, s, err := sized(job, b, found, housing)
 	if err != nil {
 		return nil, schedule.Visit{}, err
 	}
-	out := &Sleeve{Made: job.Sleeve.Made, Outside: r.Outside, Turned: [2]qty.Diameter{r.OutsideLow, r.OutsideHigh}, Joints: joints(job, in, r)}
+	out := &Sleeve{Made: job.Sleeve.Made, Outside: s.Outside, Turned: [2]qty.Diameter{s.OutsideLow, s.OutsideHigh}, Joints: joints(job, in, s.SleeveResult)}
 	out.holds(job.Sleeve)
-	return append(out.Stops, noWayIn(job, b, out)...), housingVisit(job, b, found, r), nil
+	return append(out.Stops, noWayIn(job, b, out)...), housingVisit(job, b, found, s), nil
 }
 
 // housingVisit is the first visit, without passes: the housing of a sleeve that is bored
 // in place.
-func housingVisit(job *process.Job, b process.Bore, found [2]qty.Diameter, r fit.SleeveResult) schedule.Visit {
+func housingVisit(job *process.Job, b process.Bore, found [2]qty.Diameter, r *fit.Sized) schedule.Visit {
 	low, high, class := r.HousingLow, r.HousingHigh, standard.HoleOf(job.Sleeve.Fit)
 	if r.Bonded != nil {
 		class = bondHole
@@ -97,7 +95,7 @@ const heldShare = 0.6
 
 // insideVisit is the second visit, without passes: what is inside once the
 // sleeve is home, least and most about the axis, and what it must come to.
-func insideVisit(job *process.Job, b process.Bore, in fit.SleeveInput, r fit.SleeveResult) schedule.Visit {
+func insideVisit(job *process.Job, b process.Bore, in fit.SleeveInput, r *fit.Sized) schedule.Visit {
 	o := r.BoredHere
 	off := in.BeforeLocation + lineUpAgain
 	if r.Bonded != nil {
