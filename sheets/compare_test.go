@@ -15,6 +15,7 @@ import (
 	"borewright/process/plan"
 	"borewright/process/qty"
 	"borewright/process/revision"
+	"borewright/process/schedule"
 	"borewright/sheets/figure"
 	"borewright/sheets/head"
 	"borewright/sheets/report"
@@ -40,6 +41,24 @@ func TestNoTableOfNoPasses(t *testing.T) {
 	}
 	if bytes.Contains(b.Bytes(), []byte("rev/")) || !bytes.Contains(b.Bytes(), []byte("NOT FEASIBLE: ")) {
 		t.Error(b.String())
+	}
+}
+
+// TestDeepestCutsHaveOneNote: passes that are as deep as is allowed have one note, whatever each would come to
+// a little deeper.
+func TestDeepestCutsHaveOneNote(t *testing.T) {
+	p := winch()
+	v := &p.Bores[0].Visits[0]
+	v.Passes = slices.Clone(v.Passes)
+	for i := range v.Passes[:3] {
+		v.Passes[i].LimitedBy = fact.New(schedule.IfDeeper, fact.New(schedule.LimitDepth, fact.Figure(inch(0.0306+float64(i)/5000)), fact.Figure(inch(0.03)), fact.New(schedule.DepthByOverhang, fact.Figure(qty.KindRatio.Of(10)))), fact.Figure(inch(0.001)))
+	}
+	var b bytes.Buffer
+	if err := WritePasses(&b, p); err != nil {
+		t.Fatal(err)
+	}
+	if n := strings.Count(b.String(), "limited by depth of cut: 0.0300 in allowed"); n != 1 {
+		t.Errorf("%d notes:\n%s", n, &b)
 	}
 }
 

@@ -38,7 +38,8 @@ func TestPlanSaysHowSure(t *testing.T) {
 	}{
 		{[2]float64{0.97, 0.99}, quiet, "On size idler, visit 1 of 2: 97.0 in 100", "Chatter"},
 		{[2]float64{0.97, 0.93}, quiet, "On size idler, visit 2 of 2: 93.0 in 100", "Chatter"},
-		{[2]float64{0.97, 0.99}, [2]float64{0.4, 2}, "Chatter idler, visit 1 of 2: may sing, near 100 Hz: quiet to a chip 0.4 times as wide", "visit 2 of 2: may"},
+		{[2]float64{0.97, 0.99}, [2]float64{0.4, 2}, "Chatter idler, visit 1 of 2: may sing, likelier than not, near 100 Hz: quiet to a chip 0.4 times as wide", "visit 2 of 2: may"}, // √(0.4·2) = 0.9
+		{[2]float64{0.97, 0.99}, [2]float64{0.4, 3}, "Chatter idler, visit 1 of 2: may sing, likelier quiet, near 100 Hz", "than not"},                                                // √(0.4·3) = 1.1
 		{[2]float64{0.97, 0.99}, will, "Chatter idler, visit 1 of 2: will sing", "visit 2 of 2: will"},
 	} {
 		if got := text(c.chance, c.margin); !strings.Contains(got, c.says) || strings.Contains(got, c.not) {

@@ -35,7 +35,7 @@ func (p *Plan) mindTools(t *process.Tools, s *setup.Setup) []fact.Fact {
 // barCautions are those of the bar itself.
 func barCautions(s *setup.Setup) []fact.Fact {
 	var out []fact.Fact
-	if !s.Held && s.Overhang > s.Job.Limits.Overhang {
+	if !s.Held && setup.Beyond(s.Overhang, s.Job.Limits.Overhang) {
 		out = append(out, fact.New(StandsOut, fact.Value(qty.KindRatio, s.Overhang), fact.Value(qty.KindRatio, s.Job.Limits.Overhang)))
 	}
 	if o := s.Job.Bar.Outboard; o != nil && !s.Held {
@@ -53,7 +53,7 @@ func barCautions(s *setup.Setup) []fact.Fact {
 // at every speed and feed. Common practice, no source.
 func tooLong(s *setup.Setup) fact.Fact {
 	most := 3 * rule(s)
-	if s.Held || s.Overhang <= most {
+	if s.Held || !setup.Beyond(s.Overhang, most) {
 		return fact.Fact{}
 	}
 	return fact.New(BarTooLong, fact.Value(qty.KindRatio, s.Overhang), fact.Figure(qty.KindCount.Of(most)))

@@ -5,11 +5,13 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/files"
 	. "borewright/process/plan"
 	"borewright/process/qty"
@@ -371,5 +373,18 @@ func TestMinutes(t *testing.T) {
 	}
 	if springs == 0 || math.Abs(p.Minutes-want) > 1e-9 {
 		t.Errorf("%.2f min, by hand %.2f; spring passes %d", p.Minutes, want, springs)
+	}
+}
+
+// TestRuleOfThumbAsPrinted: a bar that stands out four of its diameters keeps the rule of four, by whatever
+// sums it came to be so long; one of 4.1 does not.
+func TestRuleOfThumbAsPrinted(t *testing.T) {
+	for _, d := range []float64{1.25, 2.5, 0.75} {
+		for out, told := range map[float64]bool{4: false, 4.1: true} {
+			p := Attempt(load(t, drawn{units: "in", bore: 2 * d, bar: d, out: out, stock: 0.05, metal: "gray-iron-200hb", cutter: "carbide", machine: "hbm-4in", it: 8, ra: 63, nose: 0.031, setBy: "increment"}.text()), nil)
+			if got := slices.ContainsFunc(p.Cautions, func(c fact.Fact) bool { return c.Kind == StandsOut }); got != told {
+				t.Errorf("Ø%g, %g diameters: told %v", d, out, got)
+			}
+		}
 	}
 }

@@ -6,6 +6,7 @@ import "borewright/process/fact"
 const (
 	AtNextFeed     fact.Kind = "schedule.at the next feed"     // the limit, the next feed up
 	IfDeeper       fact.Kind = "schedule.if deeper"            // the limit, how much deeper on radius
+	ByDepth        fact.Kind = "schedule.by depth"             // most depth, one of DepthBy: LimitDepth of a pass that could be no deeper
 	ForWitness     fact.Kind = "schedule.for witness"          // it shows the axis: depths of its band
 	ByFinishFeed   fact.Kind = "schedule.by the finish's feed" // of a semi-finish
 	ByFinishSet    fact.Kind = "schedule.by the finish's set"  // of a spring pass

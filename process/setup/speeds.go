@@ -84,6 +84,10 @@ func SpeedShare(overhang float64) float64 {
 	return qty.Between(overhang, []float64{3, 4, 6, 7}, []float64{1, 0.85, 0.75, 0.70})
 }
 
+// Beyond is whether a bar stands out more diameters than a rule allows: more by what is printed of
+// both, a tenth of a diameter.
+func Beyond(overhang, rule float64) bool { return overhang > rule+0.05 }
+
 // DepthShare is the share of the job's deepest cut that a slender bar takes: all up
 // to an overhang of 3 diameters, 0.75 at 4, 0.55 at 6, 0.35 at 8, 0.25 from 10.
 // A bar held at both ends takes all. Source: an open derating table, 70–80 % at

@@ -21,6 +21,14 @@ func (b *Annex) hone(n int, h *schedule.Hone) string {
 	return fmt.Sprintf("HONE the edge before pass %d: %s", n, b.Words.Say(why))
 }
 
+// limit says what bound a pass, alike for passes that are as deep as they may be.
+func (b *Annex) limit(by fact.Fact) string {
+	if deeper, is := by.Nth(1).(fact.Fact); is && by.Kind == schedule.IfDeeper && deeper.Kind == schedule.LimitDepth {
+		by = fact.New(schedule.ByDepth, deeper.Nth(2), deeper.Nth(3))
+	}
+	return b.Words.Say(by)
+}
+
 // PassTable is what the operator cuts from. With stops, hold points stand
 // between the rows, where they come.
 func (b *Annex) PassTable(v plan.Visit, stops bool) *page.Table {
@@ -42,7 +50,7 @@ func (b *Annex) PassTable(v plan.Visit, stops bool) *page.Table {
 			turn = set(p)
 		}
 		mark := ""
-		if limit := b.Words.Say(p.LimitedBy); limit != "" {
+		if limit := b.limit(p.LimitedBy); limit != "" {
 			var seen bool
 			if mark, seen = marks[limit]; !seen {
 				mark = Letters(len(marks)) + ")"

@@ -15,6 +15,7 @@ var ofPasses = map[fact.Kind]entry{
 	// After "limited by".
 	schedule.AtNextFeed:     text("{1}, at the next feed up ({2:bare} a rev)"),
 	schedule.IfDeeper:       text("{1}, if cut {2} deeper"),
+	schedule.ByDepth:        text("depth of cut: {1} allowed {2}"),
 	schedule.ForWitness:     text("its purpose: a light cut that shows the axis, in a band from {1:bare} to {2}; the feed ends there"),
 	schedule.ByFinishFeed:   text("the feed of the finish: fed alike, the spring measured here is the spring to come"),
 	schedule.ByFinishSet:    text("the setting of the finish: a second cut without touching it, to take what the bar sprang off"),
@@ -158,7 +159,7 @@ func upTo99(f fact.Fact, n int) string {
 
 // ofSetup are the words of process/setup.
 var ofSetup = map[fact.Kind]entry{
-	setup.ChatterIs: text("{1}, near {3}: {2}; below 1 it sings"),
+	setup.ChatterIs: func(f fact.Fact) string { return "{1}" + likelier(f) + ", near {3}: {2}; below 1 it sings" },
 	setup.Margins: func(f fact.Fact) string {
 		return "quiet to a chip " + upTo99(f, 1) + " times as wide as this one with a new edge, " + upTo99(f, 2) + " times with a worn one"
 	},
@@ -168,6 +169,22 @@ var ofSetup = map[fact.Kind]entry{
 	setup.SlowerSpeed: text("at {2} {1}"),
 	setup.SmallerNose: text("with a nose radius of {2} {1}"),
 	setup.KeenerRake:  text("with {2} of rake {1}"),
+}
+
+// likelier is on which side of the edge a cut that may sing stands at the middle of what damps it, as
+// passes are weighed by.
+func likelier(f fact.Fact) string {
+	voice, _ := f.Nth(1).(fact.Fact)
+	margins, _ := f.Nth(2).(fact.Fact)
+	low, _ := fact.AsFigure(margins.Nth(1))
+	high, _ := fact.AsFigure(margins.Nth(2))
+	switch {
+	case voice.Kind != setup.MayChatter:
+		return ""
+	case low.Value*high.Value >= 1: // √(low·high), setup.Stability.Middle
+		return ", likelier quiet"
+	}
+	return ", likelier than not"
 }
 
 // ifQuiet is the condition of a chance: nothing where the bar is quiet.

@@ -64,7 +64,7 @@ func (w *ruleCheck) visitWide() {
 		return
 	}
 	var because fact.Fact
-	if !w.v.Bar.Held && w.v.Overhang > job.Limits.Overhang {
+	if !w.v.Bar.Held && setup.Beyond(w.v.Overhang, job.Limits.Overhang) {
 		step := job.Bar.Steps[setup.SlenderStep(job.Bar.Steps)].Diameter
 		most := min(ways.Narrowest(job), w.v.Start)
 		bar := fact.New(plan.NoFatter, fact.Figure(most.Length()))
