@@ -420,6 +420,9 @@ func TestFileName(t *testing.T) {
 		{name("ЛЕБ-20", "B", "idler"), "20-11B9-B-idler-2.nc"}, // letters that no control has: CRC-32 of the number, as zlib reckons it, tells two jobs apart
 		{name("РАМ-20", "B", "idler"), "20-6BB9-B-idler-2.nc"},
 		{name("ЛЕБ", "", "idler"), "DE96-idler-2.nc"},
+		{name("SUD-3", "B", "Süd"), "SUD-3-B-Sud-2.nc"},
+		{name("SÜD-3", "B", "Süd"), "SUD-3-8A92-B-Sud-2.nc"}, // nor do two that differ by the mark of a letter share a name
+		{name("SÛD-3", "é", "Süd"), "SUD-3-1745-e-0E04-Sud-2.nc"},
 		{FileName(nil, 0, 0) + FileName(&plan.Plan{Job: &process.Job{}}, 0, 0), ""},
 	} {
 		if c.got != c.want {

@@ -372,14 +372,14 @@ func TestClean(t *testing.T) {
 		{"Ø80 H7", "DIA 80 H7"}, {"ø 3.15", "DIA 3.15"}, {"Søren's øre", "SOREN'S ORE"}, {"63 µin, 1.6 μm", "63 UIN, 1.6 UM"},
 		{"90°", "90 DEG"}, {"±0.01", "+/-0.01"}, {"a – b — c", "A - B - C"}, {"2 × 45", "2 X 45"}, {"λ = 0.03", "LAMBDA = 0.03"},
 		{"Łódź, Güte, crème", "LODZ, GUTE, CREME"}, {"孔", "?"}, {"a\u200bb\u202ec", "ABC"}, {"a\tb\nc", "A B C"},
-		{"50% (half)", "50 PERCENT - HALF"}, {"a (b), c", "A - B, C"}, {"[x]; #5", "<X>, NO 5"}, {strings.Repeat("a", 700), strings.Repeat("A", textMost-3) + "..."},
+		{"50% (half)", "50 PERCENT - HALF"}, {"a (b), c", "A - B, C"}, {"[x]; #5", "<X>. NO 5"}, {strings.Repeat("a", 700), strings.Repeat("A", textMost-3) + "..."},
 	} {
 		if got := clean(c.in); got != c.want {
 			t.Errorf("%q: %q, want %q", c.in, got, c.want)
 		}
 	}
 	for _, c := range []struct{ in, want string }{
-		{"Cutter: HSS, 75 deg", "CUTTER - HSS, 75 DEG"}, {"spring seen = setting", "SPRING SEEN IS SETTING"}, {"<= 0.01; \"A\" & B*2!", "UNDER IS 0.01, A AND B X 2."},
+		{"Cutter: HSS, 75 deg", "CUTTER - HSS, 75 DEG"}, {"spring seen = setting", "SPRING SEEN IS SETTING"}, {"<= 0.01; \"A\" & B*2!", "UNDER IS 0.01. A AND B X 2."},
 		{"12 o'clock", "12 OCLOCK"}, {"-1.5 +2/3", "-1.5 +2/3"}, {"a: b: c", "A - B - C"},
 	} {
 		if got := plainText(clean(c.in)); got != c.want {

@@ -17,7 +17,7 @@ var spelled = map[rune]string{
 	'·': ".", '→': "->", '′': "'", '″': "\"", 'Ω': "OHM", 'π': "PI", 'κ': "KAPPA", 'λ': "LAMBDA", 'δ': "DELTA", 'α': "ALPHA",
 	'ß': "SS", 'æ': "AE", 'Æ': "AE", 'œ': "OE", 'Œ': "OE", 'þ': "TH", 'Þ': "TH", 'ð': "D", 'Ð': "D", 'ł': "L", 'Ł': "L",
 	'đ': "D", 'Đ': "D", 'ı': "I",
-	'[': "<", ']': ">", '{': "<", '}': ">", '#': "NO ", ';': ",", '\\': "/", '~': "-", '`': "'", '^': "", '|': "/", '$': "", '@': " AT ", '_': "-",
+	'[': "<", ']': ">", '{': "<", '}': ">", '#': "NO ", ';': ".", '\\': "/", '~': "-", '`': "'", '^': "", '|': "/", '$': "", '@': " AT ", '_': "-",
 }
 
 // accented are Latin letters with marks, each row with the letter to write.
@@ -161,8 +161,9 @@ func order(text string) bool {
 }
 
 // fileText keeps what every file system takes: letters, digits and single
-// dashes between them. lost is whether letters, figures or pictures are left out: such as
-// the alphabet does not have, or those behind most; or nothing is left.
+// dashes between them. lost is whether letters, figures or pictures are left out, such as
+// the alphabet does not have or those behind most, or letters have lost their marks; or nothing
+// is left.
 func fileText(s string, most int) (text string, lost bool) {
 	var b strings.Builder
 	dash := false
@@ -174,7 +175,7 @@ func fileText(s string, most int) (text string, lost bool) {
 			if unicode.IsLower(r) {
 				up += 'a' - 'A'
 			}
-			r = rune(up)
+			r, lost = rune(up), true
 		default:
 			dash = b.Len() > 0
 			lost = lost || unicode.IsLetter(r) || unicode.IsNumber(r) || r > 0x7f && unicode.IsSymbol(r)
@@ -193,8 +194,9 @@ func fileText(s string, most int) (text string, lost bool) {
 }
 
 // identity is a job's number or its revision in a name: whole, or with four hexadecimal digits
-// of its check sum behind it, so that two that differ never share a name because of what a name
-// cannot hold.
+// of its check sum behind it, so that two that differ never share a name because of letters that a
+// name cannot hold. What stands between letters and figures, a space, a point, a slash, tells no
+// two apart: a folder of the other is refused (store.WriteNoted).
 func identity(s string) string {
 	text, lost := fileText(s, 40)
 	if !lost {

@@ -272,16 +272,17 @@ func (b *builder) checkList() []string {
 	items := []string{
 		"Job, revision and casting agree. Clean supports; clamping moves no dial.",
 		"Spindle square to the table, " + still + ". " + b.Slides(),
-		"Taper clean, drawbar tight. Dial on the bar at the tip, spindle turned by hand: over " + b.U.Say(qty.Plain(b.runout())) + ", clean, seat again; write down what is left. " + b.EdgeFirst() + ", tight, on centre.",
+	}
+	if bar.Inboard != nil {
+		items = append(items, b.lineBar()...)
+	} else {
+		items = append(items, "Taper clean, drawbar tight. Dial on the bar at the tip, spindle turned by hand: over "+b.U.Say(qty.Plain(b.runout()))+", clean, seat again; write down what is left. "+b.EdgeFirst()+", tight, on centre.")
 	}
 	if bar.Drawn > 0 {
 		items = append(items, "Quill drawn out "+b.U.Say(qty.Plain(bar.Drawn))+" and clamped.")
 	}
 	if bar.Stands[1] > 0 {
 		items = append(items, "Bar stands out "+b.U.Say(qty.Plain(bar.Stickout()))+" from the nose to its free end, by rule within "+b.U.Say(qty.Plain(b.Job.Round(1, 1.0/32)))+"; clamp tight, shank marked where it goes in.")
-	}
-	if bar.Inboard != nil {
-		items = append(items[:len(items)-1], b.lineBar()...)
 	}
 	for _, t := range b.eachTools() {
 		if h, _ := b.With(t).LengthOffset(); h != "" {

@@ -44,6 +44,7 @@ Without --by it lists the approvals; the exit code is 1 where none holds.`,
 			if err != nil {
 				return err
 			}
+			sayTorn(cmd, r.Now)
 			if len(r.Approvals) == 0 {
 				fmt.Fprintln(cmd.OutOrStdout(), "Nobody has approved it.")
 			}
@@ -97,6 +98,9 @@ func approve(cmd *cobra.Command, path, against string, a *approval.Approval, now
 			return err
 		}
 		a.Against, a.AgainstSum = shown(filepath.Base(against)), jobfile.SumOf(other)
+	}
+	for _, said := range jobfile.TornBeside(path) {
+		fmt.Fprintln(cmd.ErrOrStderr(), said)
 	}
 	a.When = now.Format("2006-01-02 15:04")
 	if err := jobfile.Approve(path, a); err != nil {

@@ -52,6 +52,7 @@ asks for.`,
 			if err != nil {
 				return err
 			}
+			new.Twin = jobfile.TwinOf(args[0], args[1])
 			if in.html {
 				jobfile.Draw(&old, &new)
 			}

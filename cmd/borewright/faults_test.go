@@ -259,3 +259,23 @@ func TestEnteringOnAFullDisk(t *testing.T) {
 		}
 	})
 }
+
+// On a disk that is full new says so and leaves no file, so that it goes again by the same name when
+// there is room.
+func TestNewOnAFullDisk(t *testing.T) {
+	smallDisk(t, 16, func(disk string) {
+		path, filler := filepath.Join(disk, "job.toml"), filepath.Join(disk, "filler")
+		os.WriteFile(filler, make([]byte, 16<<10), 0o644) // as much of it as there is room for
+		code, said, errs := call("new", path)
+		if code != exitWrong || said != "" || !strings.HasPrefix(errs, path+": the disk is full") {
+			t.Errorf("exit %d: %s%s", code, said, errs)
+		}
+		if left, err := os.ReadDir(disk); err != nil || len(left) != 1 {
+			t.Errorf("left behind: %v, %v", left, err)
+		}
+		os.Remove(filler)
+		if code, _, errs := call("new", path); code != exitDone {
+			t.Errorf("with room again: exit %d: %s", code, errs)
+		}
+	})
+}

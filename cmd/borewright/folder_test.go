@@ -107,7 +107,22 @@ func TestTornEntryIsTold(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
+	if err := os.WriteFile("job.approved.toml", []byte("\n[[approved]]\nid = \"0123\"\nnum"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	for _, args := range [][]string{ // the last approves, which mends the file of approvals
+		{"record", "job.toml"}, {"record", "--json", "job.toml"}, {"jobs", "."}, {"jobs", ".", "--json"}, {"approve", "job.toml"}, {"approve", "job.toml", "--by", "A. Hand"},
+	} {
+		var out, errs bytes.Buffer
+		run(args, strings.NewReader(""), &out, &errs)
+		for _, file := range []string{"job.results.toml:2", "job.approved.toml:2"} {
+			if said := strings.Join(strings.Fields(out.String()+errs.String()), " "); !strings.Contains(said, file+": the last entry was not written whole") {
+				t.Errorf("%v does not say it of %s\n%s%.300s", args, file, out.String(), errs.String())
+			}
+		}
+	}
 	for _, args := range [][]string{
+		{"lineup", "job.toml"}, {"lineup", "--json", "job.toml"}, {"reach", "job.toml"}, {"reach", "--json", "job.toml"}, {"sleeve", "job.toml"}, {"sleeve", "--json", "job.toml"},
 		{"plan", "job.toml"}, {"plan", "--json", "job.toml"}, {"post", "job.toml", "--visit", "1"}, {"prove", "floor.nc", "job.toml"}, {"prove", "--json", "floor.nc", "job.toml"},
 		{"prove", "--html", "floor.nc", "job.toml"}, {"record", "job.toml"}, {"record", "--json", "job.toml"}, {"sheet", "job.toml"}, {"measured", "job.toml", "--pass", "5", "--size", "3.3720", "--by", "A. Hand", "--sure"},
 	} {

@@ -99,7 +99,7 @@ func TestImportsPointDown(t *testing.T) {
 		"sheets":               "process process/fact process/fit process/place process/plan process/qty process/record process/schedule process/sleeve process/ways sheets/annex sheets/card sheets/head sheets/lathe sheets/page sheets/repair sheets/words process/plan/thumb",
 		"cmd/store":            "",
 		"cmd/browser":          "",
-		"cmd/jobfile":          "process/approval cmd/store post post/verify post/verify/path process process/files process/plan process/qty process/record process/source sheets sheets/document sheets/figure sheets/head sheets/page sheets/programs sheets/report",
+		"cmd/jobfile":          "process/approval cmd/store post post/verify post/verify/path process process/fact process/files process/grown process/plan process/qty process/record process/source sheets sheets/document sheets/figure sheets/head sheets/page sheets/programs sheets/report sheets/words",
 		"cmd/jobfile/kept":     "cmd/jobfile process process/plan sheets",
 		"cmd/folder":           "process/approval process/cores cmd/jobfile cmd/store post post/verify process/files process/measured process/plan process/qty process/source sheets/words",
 		"cmd/serve":            "process/approval process/field/keys process/qty cmd/ask cmd/serve/ahead cmd/serve/desk cmd/serve/links cmd/folder cmd/jobfile cmd/store process process/fact process/files process/plan process/record process/schedule process/source sheets/card sheets/entry sheets/head sheets/page sheets/programs sheets/report sheets/words",

@@ -43,6 +43,7 @@ The exit code is 1 when the job holds neither sweeps nor readings.`,
 			if err != nil {
 				return err
 			}
+			sayTorn(cmd, p)
 			if out := (output{cmd.OutOrStdout()}); asJSON {
 				err = out.bytes(document.WriteLineUp(p, size))
 			} else {

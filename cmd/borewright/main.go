@@ -21,7 +21,9 @@ func main() {
 	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }
 
-// run is the program as a function, so that tests run it as a process would.
+// run is the program as a function, so that tests run it as a process would. What cannot be printed
+// is said once. A standard output that was closed by the caller is no fault that could be seen: the
+// runtime of Go has opened the null device in its place before.
 func run(args []string, in io.Reader, out, errs io.Writer) int {
 	root := rootCommand()
 	root.SetArgs(args)

@@ -45,6 +45,7 @@ The exit code is 1 when the job's bar does not pass.`,
 			if err != nil {
 				return err
 			}
+			sayTorn(cmd, p)
 			if out := (output{cmd.OutOrStdout()}); asJSON {
 				err = out.bytes(document.WriteReach(p, choices))
 			} else {

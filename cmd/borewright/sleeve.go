@@ -29,6 +29,7 @@ the bore side by side: larger part, sleeve, bush, build-up.`,
 			if err != nil {
 				return err
 			}
+			sayTorn(cmd, p)
 			switch {
 			case p.Feasible && !slices.ContainsFunc(p.Bores, func(b plan.Bore) bool { return b.Sleeve != nil }):
 				err = sheets.ErrNoSleeve

@@ -48,17 +48,18 @@ type Job struct {
 	Revision string
 	Title    string
 	State    State
-	Station  string // Cut, Held, Out: the bore that says so; "" where several do
-	Pass     int    // that was measured last there; 0: none
-	Passes   int    // the last that is planned there; 0: not known
-	Bores    int    // 0: not read
-	Done     int    // bores that are finished
-	Problem  string // NotRead: why, with its place
-	Made     []Made // folders made of this number, of any revision
-	Approved string // by whom, as far as the files tell; "" nobody, or it has lapsed
-	Lapsed   bool   // it was approved, and is not as it is now
-	Comes    string // what planning it comes to, where somebody has planned it; "" by Find
-	ComesNo  bool   // and that is no plan to be cut
+	Station  string   // Cut, Held, Out: the bore that says so; "" where several do
+	Pass     int      // that was measured last there; 0: none
+	Passes   int      // the last that is planned there; 0: not known
+	Bores    int      // 0: not read
+	Done     int      // bores that are finished
+	Problem  string   // NotRead: why, with its place
+	Made     []Made   // folders made of this number, of any revision
+	Torn     []string // what is to be said of entries beside it that were not written whole
+	Approved string   // by whom, as far as the files tell; "" nobody, or it has lapsed
+	Lapsed   bool     // it was approved, and is not as it is now
+	Comes    string   // what planning it comes to, where somebody has planned it; "" by Find
+	ComesNo  bool     // and that is no plan to be cut
 }
 
 // Made is a folder that make has written.
@@ -254,6 +255,9 @@ func (w *walk) look(path string) *Job {
 				j.State = Planned
 			}
 		}
+	}
+	if w.beside[jobfile.ApprovalsPath(path)] || w.beside[jobfile.ResultsPath(path)] {
+		j.Torn = jobfile.TornBeside(path)
 	}
 	if w.beside[jobfile.ApprovalsPath(path)] {
 		if err := j.approvals(data, w.Beside(path)); err != nil {

@@ -16,7 +16,7 @@ const schema = "borewright/jobs/1"
 // wide is how wide the text is, in characters.
 const wide = 80
 
-// WriteText prints jobs as a table, and below it why files do not read.
+// WriteText prints jobs as a table, and below it why files do not read and which entries were not written whole.
 func WriteText(w io.Writer, jobs []Job) error {
 	rows := [][4]string{{"job", "rev", "stands", "title"}}
 	for _, j := range jobs {
@@ -66,6 +66,9 @@ func WriteText(w io.Writer, jobs []Job) error {
 		if j.State == NotRead {
 			b.WriteString(j.Problem + "\n")
 		}
+		for _, said := range j.Torn {
+			b.WriteString(said + "\n")
+		}
 	}
 	_, err := io.WriteString(w, text())
 	return err
@@ -99,19 +102,20 @@ func counted(jobs []Job) string {
 
 // listed is a job in the list as JSON.
 type listed struct {
-	File     string `json:"file"`
-	Number   string `json:"job"`
-	Revision string `json:"revision"`
-	Title    string `json:"title"`
-	State    State  `json:"stands"`
-	Says     string `json:"says"`
-	Station  string `json:"station,omitempty"`
-	Pass     int    `json:"pass,omitempty"`
-	Passes   int    `json:"passes,omitempty"`
-	Done     int    `json:"bores_finished,omitempty"`
-	Problem  string `json:"problem,omitempty"`
-	Approved string `json:"approved_by,omitempty"`
-	Lapsed   bool   `json:"approval_lapsed,omitempty"`
+	File     string   `json:"file"`
+	Number   string   `json:"job"`
+	Revision string   `json:"revision"`
+	Title    string   `json:"title"`
+	State    State    `json:"stands"`
+	Says     string   `json:"says"`
+	Station  string   `json:"station,omitempty"`
+	Pass     int      `json:"pass,omitempty"`
+	Passes   int      `json:"passes,omitempty"`
+	Done     int      `json:"bores_finished,omitempty"`
+	Problem  string   `json:"problem,omitempty"`
+	Torn     []string `json:"not_whole,omitempty"`
+	Approved string   `json:"approved_by,omitempty"`
+	Lapsed   bool     `json:"approval_lapsed,omitempty"`
 }
 
 // WriteJSON prints jobs as JSON.
@@ -121,7 +125,7 @@ func WriteJSON(w io.Writer, jobs []Job) error {
 		Jobs   []listed `json:"jobs"`
 	}{schema, []listed{}}
 	for _, j := range jobs {
-		doc.Jobs = append(doc.Jobs, listed{j.File, j.Number, j.Revision, j.Title, j.State, j.Says(), j.Station, j.Pass, j.Passes, j.Done, j.Problem, j.Approved, j.Lapsed})
+		doc.Jobs = append(doc.Jobs, listed{j.File, j.Number, j.Revision, j.Title, j.State, j.Says(), j.Station, j.Pass, j.Passes, j.Done, j.Problem, j.Torn, j.Approved, j.Lapsed})
 	}
 	e := json.NewEncoder(w)
 	e.SetIndent("", "  ")

@@ -2,6 +2,7 @@ package jobfile
 
 import (
 	"io"
+	"slices"
 
 	"borewright/process"
 	"borewright/process/approval"
@@ -28,6 +29,11 @@ func RecordOf(s Source, approvals *approval.List, results *process.Results) (AsB
 	b.First = b.Now
 	if len(results.Entries) > 0 {
 		b.First = MakeAfter(s.Job, nil)
+	}
+	if approvals.Torn > 0 {
+		now := *b.Now // the plan may be kept for others
+		now.Cautions = append(slices.Clip(now.Cautions), torn(approvals.File, approvals.Torn))
+		b.Now = &now
 	}
 	var err error
 	b.Approvals, err = s.Approved(approvals, b.First)

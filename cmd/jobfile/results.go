@@ -12,8 +12,14 @@ import (
 
 	"borewright/cmd/store"
 	"borewright/process"
+	"borewright/process/approval"
+	"borewright/process/fact"
 	"borewright/process/files"
+	"borewright/process/grown"
 	"borewright/process/plan"
+	"borewright/process/qty"
+	"borewright/process/source"
+	"borewright/sheets/words"
 )
 
 // ResultsPath is the results file beside a job file.
@@ -94,4 +100,24 @@ func PlanOf(path string) (*plan.Plan, error) {
 		return nil, err
 	}
 	return PlanNow(job, path)
+}
+
+// torn is what is to be said of an entry that was not written whole, by its file and its line.
+func torn(file string, line int) fact.Fact {
+	return fact.New(plan.TornEntry, fact.Name(file), fact.Count(line))
+}
+
+// TornBeside is what is to be said of entries beside a job file, results and approvals, that were
+// not written whole. A file that is not there or cannot be read has none.
+func TornBeside(path string) (said []string) {
+	for _, f := range []struct {
+		name string
+		part func([]byte) (whole, torn []byte)
+	}{{ResultsPath(path), files.SplitTorn}, {ApprovalsPath(path), approval.SplitTorn}} {
+		data, err := store.ReadLocked(f.name, readMost)
+		if line := grown.TornAt(f.part(data)); err == nil && line > 0 {
+			said = append(said, words.In(qty.Metric).Sentence(torn(source.FileName(f.name), line)))
+		}
+	}
+	return said
 }

@@ -112,3 +112,26 @@ func or(a, b string) string {
 // shown is a path as it may be printed: no longer than the longest path of the systems that this
 // runs on, without what would drive a terminal.
 func shown(path string) string { return source.Clip(path, 5000) }
+
+// TwinOf is what two sides of a comparison are to each other: one file or folder, by whatever
+// names and links, or files of the same bytes.
+func TwinOf(old, new string) report.Twin {
+	a, errA := os.Stat(old)
+	b, errB := os.Stat(new)
+	switch {
+	case errA != nil || errB != nil:
+		return ""
+	case os.SameFile(a, b) && a.IsDir():
+		return report.OneFolder
+	case os.SameFile(a, b):
+		return report.OneFile
+	case !a.Mode().IsRegular() || !b.Mode().IsRegular() || a.Size() != b.Size():
+		return ""
+	}
+	x, errA := Read(old)
+	y, errB := Read(new)
+	if errA != nil || errB != nil || !bytes.Equal(x, y) {
+		return ""
+	}
+	return report.SameBytes
+}

@@ -32,6 +32,8 @@ func InWords(err error) string {
 		what = path + ": the name is too long; give a shorter one"
 	case errors.Is(at, syscall.ENOTDIR):
 		what = path + ": a file stands where a folder should; name another"
+	case errors.Is(at, syscall.EBADF):
+		what = path + ": this is not open to be read or written"
 	case errors.Is(at, syscall.EROFS):
 		what = path + ": this disk can only be read; write elsewhere"
 	case Passing(path) && errors.Is(at, syscall.ENOSPC): // the file that it was to be is named before

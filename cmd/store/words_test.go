@@ -17,6 +17,7 @@ func TestSystemErrorsAreTold(t *testing.T) {
 		"job.toml: this may not be read or written; ask whoever owns this folder": {Op: "open", Path: "job.toml", Err: syscall.EACCES},
 		"a/job.toml: the disk is full":                                            {Op: "write", Path: "a/job.toml", Err: syscall.ENOSPC},
 		"a/job.toml: this disk can only be read; write elsewhere":                 {Op: "open", Path: "a/job.toml", Err: syscall.EROFS},
+		"/dev/stdout: this is not open to be read or written":                     {Op: "write", Path: "/dev/stdout", Err: syscall.EBADF},
 		"a/job.toml: this may not be read or written; ask whoever owns a":         {Op: "open", Path: "a/job.toml", Err: syscall.EPERM},
 	} {
 		if got := InWords(err); got != says {

@@ -147,7 +147,7 @@ func (f *follower) move(e *rs274.Event) {
 		f.add(f.letter, script.KindStart, fmt.Sprintf("the first move along the bore goes to %s from an unknown place", f.deep(s.d1)),
 			"a level in front of the face first")
 	}
-	hop := e.Motion == rs274.Rapid && f.cut != nil && along && !across && s.d1 > s.d0 && f.gaps.Hops()
+	hop := e.Motion == rs274.Rapid && f.cut != nil && along && !across && s.d1 > s.d0 && f.gaps.Hops(s.d0)
 	f.into = e.Motion == rs274.Rapid && !hop && along && e.From.Has(f.axis) && s.d1 > s.d0 && !f.outside(s.d1)
 	f.bar(&s)
 	switch {

@@ -65,6 +65,17 @@ func TestBetweenBoresIsHeld(t *testing.T) {
 		lines := strings.SplitAfterN(own[strings.Index(own, "G0 Z-"+clear)-len("N120 "):], "\n", 3)
 		return lines[0] + lines[1]
 	}
+	middle, last := at(int64(p.Bores[1].Visits[0].End)), at(int64(p.Bores[2].Visits[0].End))
+	pair := func(move string) string { // a move and the next
+		begin := strings.LastIndex(own[:strings.Index(own, move)], "\n") + 1
+		lines := strings.SplitAfterN(own[begin:], "\n", 3)
+		return lines[0] + lines[1]
+	}
+	swapped := strings.NewReplacer("G0 ", "G1 ", "G1 ", "G0 ").Replace
+	turned := func(two string) string {
+		lines := strings.SplitAfter(two, "\n")
+		return lines[1] + lines[0]
+	}
 	for _, x := range []struct{ why, from, to, want string }{
 		{"rapid into the next bore", "G0 Z-" + second, "G0 Z-9.0000", "rapid into middle lug"},
 		{"the next feed begins short", "G0 Z-" + second, "G0 Z-7.0000", "begins at"},
@@ -73,6 +84,14 @@ func TestBetweenBoresIsHeld(t *testing.T) {
 		{"a bore left out", through(second), "", "not cut in this pass: middle lug"},
 		{"the last left out", through(third), "", "not cut in this pass: inner lug"},
 		{"at rapid through a bore", "G1 Z-" + third + " ", "G0 Z-" + third + " ", "rapid"},
+		{"at rapid through the second", "G1 Z-" + middle + " ", "G0 Z-" + middle + " ", "rapid through middle lug, from depth " + second + " in to depth " + middle + " in"},
+		{"at rapid through the last", "G1 Z-" + last + " ", "G0 Z-" + last + " ", "rapid through inner lug, from depth " + third + " in"},
+		{"hop and feed have changed places", pair("G0 Z-" + second), swapped(pair("G0 Z-" + second)), "rapid through middle lug, from depth " + second + " in"},
+		{"the lines of a feed and the hop after it have changed places", pair("G1 Z-" + middle), turned(pair("G1 Z-" + middle)), "rapid through middle lug, from depth " + second + " in to depth " + third + " in"},
+		{"hop and feed have changed places, at the last", pair("G0 Z-" + third), swapped(pair("G0 Z-" + third)), "rapid through inner lug, from depth " + third + " in"},
+		{"fed over the gap on the way back", "G0 Z-" + middle, "G1 Z-" + middle, "feeds from depth " + third + " in to depth " + middle + " in, between two bores"},
+		{"back at rapid through a bore", "G1 Z-" + second + " ", "G0 Z-" + second + " ", "comes out at rapid through middle lug"},
+		{"hop and feed have changed places on the way back", pair("G0 Z-" + middle), swapped(pair("G0 Z-" + middle)), "comes out at rapid through middle lug"},
 		{"stopped in the gap", "G0 Z-" + second, "M5\nG0 Z-" + second, ""},
 		{"not all are gauged", "GAUGE ALL 3:", "GAUGE ALL 2:", ""},
 		{"another depth in the head", "MIDDLE LUG FROM DEPTH 8.0000", "MIDDLE LUG FROM DEPTH 8.1000", ""},

@@ -380,7 +380,7 @@ job.toml:30:1: sleeve.friction: the first of the two, 0.12, is above the second,
 job.toml:31:1: sleeve.service: the first of the two, 70 °C, is above the second, 20 °C; write the smaller first
 `},
 	{"a match wider than the gap", sleeveJob, []string{`outside  = 86`, "outside  = 86\nhold = \"bond\"\nmatch = 0.04"},
-		`job.toml:31:1: sleeve.match: ± 0.04 mm leaves hardly any of a gap of 0.05 mm at the close end; turn it nearer, or leave a wider gap`},
+		`job.toml:31:1: sleeve.match: ±0.04 mm leaves hardly any of a gap of 0.05 mm at the close end; turn it nearer, or leave a wider gap`},
 	{"finished before on a coarse lathe", sleeveJob, []string{`outside  = 86`, "outside  = 86\nfinish = \"before\"\nlathe = 0.04"},
 		`job.toml:31:1: sleeve.lathe: finished before assembly, a bore turned within 0.04 mm cannot keep the 0.03 mm of bore[0].finish; turn it closer, or write finish = "in place"`},
 	{"where it is finished", sleeveJob, []string{`outside  = 86`, "outside  = 86\nfinish = \"after\""},

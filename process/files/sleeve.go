@@ -76,7 +76,7 @@ func (c *checker) chooseOutside() {
 func (c *checker) checkSleeveWork() {
 	s := c.j.Sleeve
 	if s.Hold == process.Bond && c.Given("sleeve.match") && s.Match > s.Gap/2 {
-		c.Badf("sleeve.match", "turn it nearer, or leave a wider gap", "± %s leaves hardly any of a gap of %s at the close end", c.Len(s.Match), c.Len(s.Gap))
+		c.Badf("sleeve.match", "turn it nearer, or leave a wider gap", "±%s leaves hardly any of a gap of %s at the close end", c.Len(s.Match), c.Len(s.Gap))
 	}
 	c.checkHeat()
 	for i, b := range c.j.Bores {

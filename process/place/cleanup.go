@@ -303,6 +303,9 @@ func (c *CleanUp) Shows(v schedule.Visit) bool {
 	return v.N == 1 && (v.Behind == 0 || v.StartMost >= c.TrueAxis.Plus(-qty.Micrometre))
 }
 
+// OfBore is whether a caution is of the readings of one bore, which it names first.
+func OfBore(c fact.Fact) bool { return c.Kind == DoubtfulReading || c.Kind == ShadowLikely }
+
 // Cautions of the readings: what is doubtful is flagged, never dropped.
 func (c *CleanUp) Cautions(name string) []fact.Fact {
 	var out []fact.Fact

@@ -94,7 +94,9 @@ func WayIn(s *setup.Setup, l *LineUp, bore int, v *schedule.Visit) float64 {
 	if s.Job.Machine.Control == nil || !s.Job.Machine.Control.OrientedStop {
 		return 0
 	}
-	narrow := func(i int) bool { return s.Job.Stations[i].From < v.From && NarrowAt(s.Job, bore, i) < v.Limits.High }
+	narrow := func(i int) bool {
+		return s.Job.Stations[i].From < v.From && NarrowAt(s.Job, bore, i, v) < v.Limits.High
+	}
 	for i := range s.Job.Stations {
 		if !narrow(i) {
 			continue

@@ -79,7 +79,7 @@ func wayOf(s *setup.Setup, l *LineUp, bore int, v *schedule.Visit) clearance.Rea
 			from, to = from-v.Out[0], to+v.Out[1]
 		}
 		w.Stations = append(w.Stations, clearance.Station{
-			Name: st.Name, From: from.MM(), To: to.MM(), Diameter: NarrowAt(job, bore, i).MM(),
+			Name: st.Name, From: from.MM(), To: to.MM(), Diameter: NarrowAt(job, bore, i, v).MM(),
 			Blind: st.Blind, Relief: st.Relief.MM(), At: stray[i],
 			Bush: bush != nil && bush.Name == st.Name && i > bore,
 		})
@@ -147,25 +147,41 @@ func roomOf(job *process.Job) clearance.Needs {
 	return clearance.UsualNeeds(job.Limits.ChipRoom.MM())
 }
 
-// NarrowAt is the smallest that a station can be while a bore is cut, and its
-// sleeve put in. Bores are cut in the order of the job, those first that are finished before the
-// others: those before it stand at their finished size or, where all are roughed first, at what
-// roughing leaves, those after it as found. The bore itself may have its sleeve in.
-func NarrowAt(job *process.Job, bore, station int) qty.Diameter {
-	found := job.Stations[station].Diameter
+// NarrowAt is the smallest that a station can be while a visit to a bore is cut, and its sleeve put
+// in. Bores are cut in the order of the job, those first that are finished before the others: those
+// before it stand at their finished size or, where all are roughed first, at what roughing leaves,
+// those after it as found. Where all are roughed first, or the other is bored from the other face, its
+// sleeve may be in: a sleeve that may come from the lathe is put in once its housing is finished, and
+// before one is bored in place all others may be in. The bore itself may have its sleeve in.
+func NarrowAt(job *process.Job, bore, station int, v *schedule.Visit) qty.Diameter {
+	found, begun := job.Stations[station].Diameter, true // begun before the bore that is cut
+	withSleeve := func(size qty.Diameter, b process.Bore) qty.Diameter {
+		sleeved := b.Repair == process.SleeveRepair && job.Sleeve != nil
+		if sleeved && (v.N > 1 || !job.Here(b) || begun && v.Part != schedule.Roughing && job.Sleeve.Finish != process.BoreInPlace) {
+			return min(size, b.Finish.Low)
+		}
+		return size
+	}
 	for _, b := range job.InTurn() {
 		own := b.Station == bore
 		switch {
-		case !job.Here(b): // it may not be bored yet
-		case b.Station == station && !own && b.Finish.Low > 0:
-			if job.Apart() && !b.First { // as the casting rests
-				return max(found, b.Finish.Low.Plus(-job.Limits.RestStock))
+		case own && b.Station == station:
+			if b.Repair == process.SleeveRepair && job.Sleeve != nil && job.Sleeve.Finish != process.FinishBefore {
+				return min(found, b.Finish.Low.Plus(-job.Sleeve.Allowance))
 			}
-			return b.Finish.Low
-		case b.Station == station && own && b.Repair == process.SleeveRepair && job.Sleeve != nil && job.Sleeve.Finish != process.FinishBefore:
-			return min(found, b.Finish.Low.Plus(-job.Sleeve.Allowance))
-		case own:
 			return found
+		case own:
+			if b.First || !job.Apart() { // it is finished before those after it are begun
+				return found
+			}
+			begun = false
+		case b.Station != station || b.Finish.Low <= 0:
+		case !job.Here(b) || !begun:
+			return withSleeve(found, b)
+		case job.Apart() && !b.First: // as the casting rests
+			return withSleeve(max(found, b.Finish.Low.Plus(-job.Limits.RestStock)), b)
+		default:
+			return b.Finish.Low
 		}
 	}
 	return found

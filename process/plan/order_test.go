@@ -9,6 +9,7 @@ import (
 	"borewright/process/place"
 	. "borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 )
 
 // innerJob sleeves an inner bore behind a front wall; %s: stations, bores before
@@ -65,21 +66,64 @@ func TestBoresAreCutInTheirOrder(t *testing.T) {
 	}
 	// The finished size counts, not the most that it may be; a station bored later
 	// counts as found; the bore itself may have its sleeve in.
-	j := load(t, job)
+	j, housing := load(t, job), &schedule.Visit{N: 1}
 	// Roughed first, it stands half a millimetre smaller until the casting has rested.
-	if d := place.NarrowAt(j, 1, 0); d != qty.DiameterMM(79.5) {
+	if d := place.NarrowAt(j, 1, 0, housing); d != qty.DiameterMM(79.5) {
 		t.Errorf("front, while mid is roughed: %v", d.MM())
 	}
 	whole := *j
 	whole.Order = process.BoreByBore
-	if d := place.NarrowAt(&whole, 1, 0); d != qty.DiameterMM(80) {
+	if d := place.NarrowAt(&whole, 1, 0, housing); d != qty.DiameterMM(80) {
 		t.Errorf("front, while mid is bored: %v", d.MM())
 	}
-	if d := place.NarrowAt(j, 0, 1); d != qty.DiameterMM(66) {
+	if d := place.NarrowAt(j, 0, 1, housing); d != qty.DiameterMM(66) {
 		t.Errorf("mid, while front is bored: %v", d.MM())
 	}
-	if d := place.NarrowAt(j, 1, 1); d >= qty.DiameterMM(66) {
+	if d := place.NarrowAt(j, 1, 1, housing); d >= qty.DiameterMM(66) {
 		t.Errorf("mid with its sleeve in: %v", d.MM())
+	}
+}
+
+// Where all is roughed first, what is bored inside a sleeve is bored when the sleeves before it
+// are in: the bar passes them, and not the bores as found.
+func TestABarPassesSleevesThatAreIn(t *testing.T) {
+	const worn = `{ name = "front", from = 0, to = 30, diameter = 66.9, swept = true, wall = 25 },`
+	front := "[[bore]]\nstation = \"front\"\nrepair = \"sleeve\"\nfinish = { diameter = 66, fit = \"H7\" }\n"
+	before, after := fmt.Sprintf(innerJob, worn+blindMid, front, ""), fmt.Sprintf(innerJob, worn+blindMid, "", front)
+	rough, finish, inside := schedule.Visit{N: 1, Part: schedule.Roughing}, schedule.Visit{N: 1, Part: schedule.Finishing}, schedule.Visit{N: 2}
+	inPlace := func(job string) string { return strings.Replace(job, "[sleeve]", "[sleeve]\nfinish = \"in place\"", 1) }
+	for _, x := range []struct {
+		why, job string
+		v        schedule.Visit
+		want     float64 // how wide the bar passes the front
+	}{
+		{"roughed", before, rough, 66.9},
+		{"finished, that of the front may be in", before, finish, 66},
+		{"finished, that of the front is bored in place", inPlace(before), finish, 66.9},
+		{"inside", inPlace(before), inside, 66},
+		{"finished before the front is", after, finish, 66.9},
+		{"inside, that of the front may be in", after, inside, 66},
+		{"all of it before the front", strings.Replace(after, "[[bore]]\nstation = \"mid\"", "[[bore]]\nfirst = true\nstation = \"mid\"", 1), inside, 66.9},
+		{"bore by bore", "order = \"bore_by_bore\"" + before, rough, 66},
+		{"bore by bore, the front not begun", "order = \"bore_by_bore\"" + after, inside, 66.9},
+	} {
+		if d := place.NarrowAt(load(t, x.job), 1, 0, &x.v); d != qty.DiameterMM(x.want) {
+			t.Errorf("%s: %v, want %v", x.why, d.MM(), x.want)
+		}
+	}
+	// So the largest bar that passes to the inside is smaller than where the front stays as found.
+	largest := func(job string) (d qty.Diameter) {
+		for _, b := range Make(load(t, job)).Bores {
+			for _, v := range b.Visits {
+				if v.N == 2 && b.Station.Name == "mid" && v.Reach != nil {
+					d = v.Reach.Largest
+				}
+			}
+		}
+		return d
+	}
+	if in, out := largest(before), largest(fmt.Sprintf(innerJob, worn+blindMid, "", "")); in <= 0 || in >= out {
+		t.Errorf("the largest bar is Ø%v, and Ø%v where the front gets no sleeve", in.MM(), out.MM())
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"borewright/process/fact"
+	"borewright/process/place"
 )
 
 // remark is a caution of a visit and the visits that it holds for.
@@ -49,10 +50,9 @@ func (p *Plan) sayRemarks() {
 func (p *Plan) CautionsOf(bore, visit int) []fact.Fact {
 	var out []fact.Fact
 	for _, c := range p.Cautions {
-		if p.minded.Elsewhere(p.Job.Units, p.Bores[bore].Bore.Face, c) {
-			continue
-		}
-		if c.Kind == OfTools && c.Nth(1) != fact.Name(p.Job.Using(p.Bores[bore].Visits[visit].Tools).ToolsCalled()) {
+		of, cutWith := c.Nth(1), p.Job.Using(p.Bores[bore].Visits[visit].Tools).ToolsCalled()
+		if p.minded.Elsewhere(p.Job.Units, p.Bores[bore].Bore.Face, c) || c.Kind == OfTools && of != fact.Name(cutWith) ||
+			(c.Kind == OfStation || place.OfBore(c)) && of != fact.Name(p.Bores[bore].Station.Name) {
 			continue
 		}
 		if !slices.ContainsFunc(p.remarks, func(r remark) bool {

@@ -11,6 +11,7 @@ import (
 	"borewright/process/fit/iso286"
 	"borewright/process/place"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 )
 
@@ -258,9 +259,10 @@ func noWayIn(job *process.Job, b process.Bore, out *Sleeve) []fact.Fact {
 			widest = max(widest, f.Diameter)
 		}
 	}
+	into := &schedule.Visit{N: 2} // what follows: the sleeve goes in before it
 	blocked := func(from, to int) (string, qty.Diameter) {
 		for i := from; i < to; i++ {
-			if d := place.NarrowAt(job, b.Station, i); d <= widest {
+			if d := place.NarrowAt(job, b.Station, i, into); d <= widest {
 				return job.Stations[i].Name, d
 			}
 		}

@@ -72,7 +72,7 @@ func Mouth(job *process.Job, b process.Bore, v *schedule.Visit) (cuts []schedule
 			return cuts, fact.New(MouthBeyond, fact.Name(k.Kind.String()), fact.Size(k.Setting), fact.Size(most))
 		}
 		for i := range b.Station {
-			if d := place.NarrowAt(job, b.Station, i); d <= k.Setting {
+			if d := place.NarrowAt(job, b.Station, i, v); d <= k.Setting {
 				return cuts, fact.New(MouthNoWay, fact.Name(k.Kind.String()), fact.Size(k.Setting), fact.Name(job.Stations[i].Name), fact.Size(d))
 			}
 		}

@@ -118,6 +118,7 @@ func (b *Annex) Nth(bore, visit int) int {
 	return visit
 }
 
+// VisitsLeft is how many visits the plan has.
 func (b *Annex) VisitsLeft() int {
 	n := 0
 	for _, x := range b.Plan.Bores {
@@ -150,10 +151,9 @@ func (b *Annex) AddCautions() {
 			items = append(items, "Bonding: read the compound's safety data sheet; gloves, eye protection, moving air; nothing is loaded before it has cured.")
 		} else {
 			items = append(items,
-				"Pressing in: guard against flying pieces, stand out of line, stop if the force rises early or the sleeve cocks.")
+				"Pressing in: guard against flying pieces, stand out of line, stop if the force rises early or the sleeve cocks.",
+				"Hot or cold assembly: gloves, face shield, dry tools, a rehearsal without heat. Dry ice and liquid nitrogen burn, and drive the air out of small rooms and pits: ventilate, never work alone. "+b.heat())
 		}
-		items = append(items,
-			"Hot or cold assembly: gloves, face shield, dry tools, a rehearsal without heat. Dry ice and liquid nitrogen burn, and drive the air out of small rooms and pits: ventilate, never work alone. "+b.heat())
 	}
 	items = append(items,
 		"Where the part carries load, holds pressure or is part of a lifting device, this sheet decides nothing: local codes and licensed practice do, and they come first where they differ from it.",

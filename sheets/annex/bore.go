@@ -9,6 +9,7 @@ import (
 	"borewright/process/fact"
 	"borewright/process/plan"
 	"borewright/process/qty"
+	"borewright/process/schedule"
 	"borewright/process/setup"
 	"borewright/sheets/figure"
 	"borewright/sheets/head"
@@ -34,12 +35,24 @@ func (b *Annex) AddBore(i int) {
 		}
 		b.Sheet.Add(title, b.visitBlocks(i, k)...)
 		b.visit++
-		if k == 0 {
+		if k == sleeveBehind(x) {
 			b.sleeve(i)
 		}
 	}
 }
 
+// sleeveBehind is the visit behind which the sleeve of a bore is told: the last to the housing, or
+// the first that is left.
+func sleeveBehind(x plan.Bore) (k int) {
+	for i, v := range x.Visits {
+		if v.N == 1 {
+			k = i
+		}
+	}
+	return k
+}
+
+// BoreTitle heads what is told of a bore.
 func (b *Annex) BoreTitle(x plan.Bore) string {
 	return fmt.Sprintf("Bore %d of %d, %s", b.BoreNumber(x), len(b.Job.Bores), x.Station.Name)
 }
@@ -237,8 +250,12 @@ func (b *Annex) reading(r process.Reading) string {
 // landed is what the visit must leave.
 func (b *Annex) landed(x plan.Bore, k int) []page.KeyValue {
 	v := x.Visits[k]
+	to := "To land"
+	if v.Part == schedule.Roughing {
+		to = "To leave"
+	}
 	kv := []page.KeyValue{
-		page.KV("To land", b.U.SayLimitsOfSize(v.Limits.Low, v.Limits.High)+b.FitOf(x, k)+", aim at "+b.U.Say(v.Limits.Aim)),
+		page.KV(to, b.U.SayLimitsOfSize(v.Limits.Low, v.Limits.High)+b.FitOf(x, k)+", aim at "+b.U.Say(v.Limits.Aim)),
 		page.KV("", "("+b.U.Other().SayLimitsOfSize(v.Limits.Low, v.Limits.High)+")"),
 	}
 	var form []string
@@ -266,7 +283,7 @@ func (b *Annex) FitOf(x plan.Bore, k int) string {
 	switch s, cold := b.Job.Sleeve, v.Limits.InWork(b.U, -v.Limits.Warm); {
 	case cold.Low == f.Low && cold.High == f.High:
 		nominal = f.Nominal
-	case s != nil && x.Bore.Repair == process.SleeveRepair && k == 0:
+	case s != nil && x.Bore.Repair == process.SleeveRepair && v.N == 1 && v.Part != schedule.Roughing:
 		nominal = s.Outside
 	}
 	return b.Landing(nominal, v.Limits)

@@ -31,9 +31,9 @@ func (b *Annex) addLineUp() {
 
 func (b *Annex) LineUpBlocks() []page.Block {
 	l := b.Plan.LineUp
-	lean := b.leanWords(l.Tilt) + ", ± " + b.U.Say(qty.KindSlope.Of(l.TiltIs))
+	lean := b.leanWords(l.Tilt) + ", ±" + b.U.Say(qty.KindSlope.Of(l.TiltIs))
 	if !l.Assumption.None() {
-		lean = "not swept: taken as parallel to the spindle, ± " + b.U.Say(qty.KindSlope.Of(l.TiltIs))
+		lean = "not swept: taken as parallel to the spindle, ±" + b.U.Say(qty.KindSlope.Of(l.TiltIs))
 		if l.Confirmed {
 			lean += "; the witness cut has confirmed it"
 		}
@@ -141,7 +141,7 @@ func (b *Annex) Moves(l *place.LineUp) []string {
 // moveWords says one move in both directions and on the dial.
 func (b *Annex) moveWords(m place.Move) string {
 	if m.Left > 0 {
-		return m.Axis + " stays: " + b.U.Say(m.Left) + " off, and the sweeps tell ± " + b.U.Say(m.Unsure) + "."
+		return m.Axis + " stays: " + b.U.Say(m.Left) + " off, and the sweeps tell ±" + b.U.Say(m.Unsure) + "."
 	}
 	if m.By == 0 {
 		return m.Axis + ": stays."

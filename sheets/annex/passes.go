@@ -80,7 +80,7 @@ func (b *Annex) PassTable(v plan.Visit, stops bool) *page.Table {
 // hold says where the work stops to measure.
 func hold(v plan.Visit, pass int) string {
 	if n := len(v.Together); n > 0 {
-		return fmt.Sprintf("HOLD after pass %d in %s: stop, measure all, then go on", pass, v.Together[n-1])
+		return fmt.Sprintf("HOLD after pass %d in %s: stop and measure all", pass, v.Together[n-1])
 	}
 	return fmt.Sprintf("HOLD after pass %d: stop, measure, then go on", pass)
 }

@@ -67,7 +67,7 @@ func (b *Annex) addSetUp(title string, t *process.Tools, several bool) {
 		kv.Items[0].Value += ": clamp it there"
 	}
 	if bar.Drawn > 0 {
-		kv.Items = append(kv.Items, page.KV("Quill", "drawn out "+b.U.SayBoth(qty.Plain(bar.Drawn))+" and clamped: step 1"))
+		add("Quill", "drawn out "+b.U.SayBoth(qty.Plain(bar.Drawn))+" and clamped: step 1")
 	}
 	if bar.CutterAt > 0 {
 		add("Cutter", b.U.SayBoth(qty.Plain(bar.CutterAt))+" from the nose to the tip")

@@ -134,7 +134,7 @@ func (b Hand) above(i, k int, program string) []page.Block {
 			other := &b.Plan.Bores[w[0]].Visits[w[1]]
 			low, high = min(low, other.Limits.Low), max(high, other.Limits.High)
 		}
-		land = b.U.SayLimitsOfSize(low, high) + " for after the rest"
+		land = b.U.SayLimitsOfSize(low, high) + " for the finish after the rest"
 		add("Leave", land)
 	} else {
 		add("Land", land)
@@ -231,10 +231,7 @@ func (b Hand) below(i, k int) []page.Block {
 	v := x.Visits[k]
 	kv := &page.KeyValues{}
 	add := func(k, s string) { kv.Items = append(kv.Items, page.KV(k, s)) }
-	by := "table"
-	if b.Job.Bar.FeedBy == process.QuillFeed {
-		by = "quill"
-	}
+	by := b.Job.Bar.FeedBy.String()
 	feed := fmt.Sprintf("%s, %s to %s", by, b.U.Format(v.Clear), b.U.Say(v.End))
 	if len(v.Together) > 0 {
 		feed = by + b.feeds(i, k)

@@ -33,9 +33,11 @@ func (b Hand) worst(i, k int) []string {
 		of   fact.Fact
 	}
 	var all []caution
-	for _, f := range b.Plan.CautionsOf(i, k) {
-		in := inner(f)
-		all = append(all, caution{in.Kind, in})
+	for _, w := range b.Plan.With(i, k) {
+		for _, f := range b.Plan.CautionsOf(w[0], w[1]) {
+			in := inner(f)
+			all = append(all, caution{in.Kind, in})
+		}
 	}
 	order := func(c caution) int {
 		if n, ok := rank[c.kind]; ok {
@@ -45,8 +47,10 @@ func (b Hand) worst(i, k int) []string {
 	}
 	sort.SliceStable(all, func(i, j int) bool { return order(all[i]) < order(all[j]) })
 	var out []string
-	for _, c := range all[:min(2, len(all))] {
-		out = append(out, b.short(c.of, b.Plan.Bores[i].Visits[k]))
+	for _, c := range all {
+		if s := b.short(c.of, b.Plan.Bores[i].Visits[k]); len(out) < 2 && !slices.Contains(out, s) {
+			out = append(out, s)
+		}
 	}
 	return append(out, "Guards shut, no gloves. Spindle stopped before a hand goes in.")
 }
@@ -82,7 +86,7 @@ func (b Hand) short(f fact.Fact, v plan.Visit) string {
 		return "The old wall may show after the last pass (" + fig(3) + "): look for it after each cut."
 	case place.InBush, place.InBoredBush:
 		name, _ := fact.AsName(f.Nth(1))
-		return "Sweep " + name + " before the bush goes in: by it the bore comes within ± " + fig(4) + " of the spindle."
+		return "Sweep " + name + " before the bush goes in: by it the bore comes within ±" + fig(4) + " of the spindle."
 	case plan.StandsOut:
 		x, _ := fact.AsFigure(f.Nth(1))
 		return "Stickout " + b.U.Bare(qty.KindRatio.Of(x.Value)) + " bar diameters: listen for chatter, trust the gauge."

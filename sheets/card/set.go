@@ -105,9 +105,9 @@ func (b Hand) Settings(v plan.Visit) []page.KeyValue {
 	if v.Passes[0].Set.OverBar > 0 {
 		add("Bar", "measure it where the micrometer rests; half of what it is larger than stated goes on a reading")
 	}
-	within := "± " + b.U.Say(qty.Plain(b.Job.Limits.SettingError)) + " on diameter"
+	within := "±" + b.U.Say(qty.Plain(b.Job.Limits.SettingError)) + " on diameter"
 	if c.SetBy == process.Increment {
-		within += " each move, ± " + b.U.Say(qty.Plain(b.Job.FirstSettingError())) + " over the bar"
+		within += " each move, ±" + b.U.Say(qty.Plain(b.Job.FirstSettingError())) + " over the bar"
 	}
 	if b.Job.Limits.SettingUsual {
 		within += ", as most people hold it (common practice, no source)"

@@ -120,11 +120,7 @@ func (b Hand) run(v plan.Visit, p *schedule.Pass, program string) Task {
 	if program != "" {
 		add("Program", program)
 	}
-	from := "table"
-	if b.Job.Bar.FeedBy.String() == "quill" {
-		from = "quill"
-	}
-	feed := fmt.Sprintf("%s, from %s to %s", from, b.U.Format(v.Clear), b.U.Say(to))
+	feed := fmt.Sprintf("%s, from %s to %s", b.Job.Bar.FeedBy, b.U.Format(v.Clear), b.U.Say(to))
 	if v.Material.CutDry(b.Job.Cutter.Material) {
 		feed += ", dry"
 	} else {

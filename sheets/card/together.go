@@ -32,7 +32,7 @@ func (b Hand) rowsWith(i, k, n int) []page.Row {
 	out := b.rows(v, p)
 	cells := out[len(out)-1].Cells
 	cells[len(cells)-2], cells[len(cells)-1] = "", ""
-	stop := page.Row{Stop: true, Across: fmt.Sprintf("HOLD after %d in %s: gauge all", p.N, v.Together[len(v.Together)-1])}
+	stop := page.Row{Stop: true, Across: fmt.Sprintf("HOLD after %d: gauge all", p.N)}
 	for _, w := range b.Plan.With(i, k) {
 		x := b.Plan.Bores[w[0]]
 		q := x.Visits[w[1]].Passes[n]

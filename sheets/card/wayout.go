@@ -34,7 +34,7 @@ func (b Hand) WaysOut(v plan.Visit) *page.KeyValues {
 			text += " It takes another " + takes + " on radius."
 		}
 		if out.By == process.ShiftOut && v.Back > 0 {
-			text += " It comes back within ± " + b.U.Say(v.Back) + " (common practice, no source)."
+			text += " It comes back within ±" + b.U.Say(v.Back) + " (common practice, no source)."
 		}
 		if !out.Why.None() {
 			text += " Why: " + b.Words.Sentence(out.Why)

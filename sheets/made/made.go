@@ -31,9 +31,16 @@ var by = "borewright, built without a version number"
 
 // ReadBuild takes the version from the data of the build, where it has one.
 func ReadBuild() {
-	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" && info.Main.Version != "(devel)" {
-		by = "borewright " + info.Main.Version
+	if info, ok := debug.ReadBuildInfo(); ok {
+		by = version(info)
 	}
+}
+
+func version(info *debug.BuildInfo) string {
+	if info.Main.Version == "" || info.Main.Version == "(devel)" {
+		return by
+	}
+	return "borewright " + info.Main.Version
 }
 
 // By is the program with its version, as "borewright v0.3.1"; of a build without one
@@ -42,14 +49,17 @@ func By() string { return by }
 
 // Write prints version, commit, Go and the modules with their licences, a line each.
 func Write(w io.Writer) error {
-	var b strings.Builder
-	fmt.Fprintln(&b, By())
-	info, ok := debug.ReadBuildInfo()
-	if !ok {
-		fmt.Fprintln(&b, "The binary holds no data of its build.")
-		_, err := io.WriteString(w, b.String())
-		return err
+	info, _ := debug.ReadBuildInfo()
+	_, err := io.WriteString(w, By()+"\n"+built(info))
+	return err
+}
+
+// built is what a build says of itself, a line each; nil: nothing.
+func built(info *debug.BuildInfo) string {
+	if info == nil {
+		return "The binary holds no data of its build.\n"
 	}
+	var b strings.Builder
 	set := map[string]string{}
 	for _, s := range info.Settings {
 		set[s.Key] = s.Value
@@ -74,6 +84,5 @@ func Write(w io.Writer) error {
 		}
 		fmt.Fprintf(&b, "%s %s, %s\n", m.Path, m.Version, licence)
 	}
-	_, err := io.WriteString(w, b.String())
-	return err
+	return b.String()
 }

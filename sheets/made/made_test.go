@@ -4,6 +4,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"runtime/debug"
 	"strings"
 	"testing"
 )
@@ -54,6 +55,40 @@ func TestLicences(t *testing.T) {
 	for path := range licences {
 		if !seen[path] {
 			t.Errorf("%s is listed, and the program is built without it", path)
+		}
+	}
+}
+
+// What version prints of builds that are made up: of a tagged commit, of a folder that was changed
+// since, of one without version control, of none that says anything.
+func TestVersionInWords(t *testing.T) {
+	set := func(kv ...string) (all []debug.BuildSetting) {
+		for i := 0; i < len(kv); i += 2 {
+			all = append(all, debug.BuildSetting{Key: kv[i], Value: kv[i+1]})
+		}
+		return all
+	}
+	const unnumbered = "borewright, built without a version number\n"
+	for _, x := range []struct {
+		why  string
+		info *debug.BuildInfo
+		want string
+	}{
+		{"a version", &debug.BuildInfo{GoVersion: "go1.26", Main: debug.Module{Version: "v0.3.1"}, Settings: set("vcs.revision", "0a1b2c", "vcs.time", "2026-11-02T10:00:00Z", "vcs.modified", "false", "GOOS", "linux", "GOARCH", "arm64")},
+			"borewright v0.3.1\ncommit 0a1b2c of 2026-11-02T10:00:00Z\ngo1.26, linux/arm64\n"},
+		{"changed since", &debug.BuildInfo{GoVersion: "go1.26", Main: debug.Module{Version: "(devel)"}, Settings: set("vcs.revision", "0a1b2c", "vcs.time", "2026-11-02T10:00:00Z", "vcs.modified", "true", "GOOS", "windows", "GOARCH", "amd64")},
+			unnumbered + "commit 0a1b2c of 2026-11-02T10:00:00Z, and changed since\ngo1.26, windows/amd64\n"},
+		{"modules", &debug.BuildInfo{GoVersion: "go1.26", Settings: set("GOOS", "linux", "GOARCH", "amd64"), Deps: []*debug.Module{
+			{Path: "github.com/spf13/cobra", Version: "v1.10.2"}, {Path: "example.org/theirs", Version: "v1.0.0", Replace: &debug.Module{Path: "example.org/ours", Version: "v1.0.1"}}}},
+			unnumbered + "commit not known: it was built outside of its repository, or with -buildvcs=false\ngo1.26, linux/amd64\ngithub.com/spf13/cobra v1.10.2, Apache-2.0\nexample.org/ours v1.0.1, licence: see the module\n"},
+		{"nothing", nil, unnumbered + "The binary holds no data of its build.\n"},
+	} {
+		said := By()
+		if x.info != nil {
+			said = version(x.info)
+		}
+		if got := said + "\n" + built(x.info); got != x.want {
+			t.Errorf("%s:\n%s\nwant\n%s", x.why, got, x.want)
 		}
 	}
 }

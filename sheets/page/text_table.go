@@ -46,14 +46,13 @@ func (t *Printer) table(b *Table) {
 }
 
 // across prints a row that has one text; false where it has cells. A stop is ruled
-// with equals signs.
+// with equals signs; what it has to say too much for one line goes on below its words.
 func (t *Printer) across(r Row) bool {
-	text := r.Across
-	if r.Stop {
-		text = "=== " + text + " ==="
-	}
-	if text != "" {
-		t.Hang("    ", "    ", text)
+	switch {
+	case r.Stop:
+		t.Hang("    === ", "        ", r.Across+" ===")
+	case r.Across != "":
+		t.Hang("    ", "    ", r.Across)
 	}
 	if len(r.Boxes) > 0 {
 		boxes := &Blanks{}
@@ -62,7 +61,7 @@ func (t *Printer) across(r Row) bool {
 		}
 		t.blanks(boxes)
 	}
-	return text != ""
+	return r.Stop || r.Across != ""
 }
 
 func (t *Printer) columns(b *Table) []column {

@@ -31,6 +31,30 @@ type Revision struct {
 	Programs []File // in the order of bores and visits
 	Sheet    []byte // the operation sheet as text
 	Filed    bool   // read from a made folder: what only a job knows is not in Plan
+	Twin     Twin   // of the new side: what it is to the old one, by what was given
+}
+
+// Twin is what the two sides of a comparison are to each other before they are read.
+type Twin string
+
+// The twins; "" are any two.
+const (
+	OneFile   Twin = "one file"
+	OneFolder Twin = "one folder"
+	SameBytes Twin = "the same bytes"
+)
+
+// noDifference says that there is none, and where that is no wonder, why.
+func noDifference(old, new Revision) string {
+	switch {
+	case new.Twin == "":
+		return "No difference: job, programs and sheet are the same."
+	case old.Name == new.Name:
+		return "No difference: both are " + new.Name + "."
+	case new.Twin == SameBytes:
+		return fmt.Sprintf("No difference: %s and %s hold the same bytes.", old.Name, new.Name)
+	}
+	return fmt.Sprintf("No difference: %s and %s are %s.", old.Name, new.Name, new.Twin)
 }
 
 // File is a file by its name.
@@ -56,6 +80,12 @@ type writer struct{ *page.Printer }
 func WriteCompare(w io.Writer, old, new Revision, all bool) (differ bool, err error) {
 	t := writer{&page.Printer{}}
 	b, o := head.Of(new.Plan), head.Of(old.Plan)
+	d := differences(old, new)
+	if !d.differ && new.Twin != "" { // a report of two that are one says nothing more
+		t.Hang("", "", noDifference(old, new))
+		_, err = t.WriteTo(w)
+		return false, err
+	}
 	t.Rule("=")
 	t.Ends("REVISION REPORT", b.Name())
 	t.Hang("", "", b.Job.Title)
@@ -64,11 +94,9 @@ func WriteCompare(w io.Writer, old, new Revision, all bool) (differ bool, err er
 	t.Block(&page.KeyValues{Items: []page.KeyValue{
 		page.KV("Old", old.Name+feasibleWords(o.Plan)), page.KV("New", new.Name+feasibleWords(b.Plan)),
 	}})
-
-	d := differences(old, new)
 	if !d.differ {
 		t.Line("")
-		t.Hang("", "", "No difference: job, programs and sheet are the same.")
+		t.Hang("", "", noDifference(old, new))
 		_, err = t.WriteTo(w)
 		return false, err
 	}

@@ -22,6 +22,7 @@ const CompareSchema = "borewright/compare/1"
 type comparison struct {
 	u        qty.Unit
 	old, new string
+	twin     string
 	differ   bool
 	changes  []revision.Change
 	effects  []revision.Effect
@@ -34,6 +35,7 @@ func (c *comparison) Describe(d *field.Desc) {
 	d.Is("schema", func() any { return CompareSchema })
 	d.Text(&c.old, "old")
 	d.Text(&c.new, "new")
+	d.Text(&c.twin, "twin").OmitEmpty()
 	d.Flag(&c.differ, "differ")
 	field.ListBy(d, &c.changes, "changes", c.change)
 	field.ListBy(d, &c.effects, "effects", effectFields)
@@ -118,7 +120,7 @@ func programFields(d *field.Desc, p *ProgramChange) {
 // any difference.
 func CompareJSON(old, new Revision) (data []byte, differ bool, err error) {
 	x := differences(old, new)
-	c := &comparison{u: head.Of(new.Plan).U, old: old.Name, new: new.Name, effects: x.effects, changes: x.changes, programs: x.programs, sheet: x.sheet, differ: x.differ}
+	c := &comparison{u: head.Of(new.Plan).U, old: old.Name, new: new.Name, twin: string(new.Twin), effects: x.effects, changes: x.changes, programs: x.programs, sheet: x.sheet, differ: x.differ}
 	w := words.In(c.u)
 	data, err = si.Write(c, func(f fact.Fact, _ bool) string { return w.Say(f) })
 	return data, c.differ, err

@@ -27,7 +27,7 @@ func CompareSheet(old, new Revision) (s *page.Sheet, differ bool) {
 		page.KV("Old", old.Name+feasibleWords(o.Plan)), page.KV("New", new.Name+feasibleWords(b.Plan)),
 	}})
 	if !d.differ {
-		s.Add("", &page.Paragraph{Text: "No difference: job, programs and sheet are the same."})
+		s.Add("", &page.Paragraph{Text: noDifference(old, new)})
 		s.Clean()
 		return s, false
 	}

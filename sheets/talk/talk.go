@@ -21,7 +21,9 @@ type Person struct {
 
 	From string // the key of the question that the next Ask begins at; "": the first
 
-	end       bool // no more answers come
+	end       bool  // no more answers come
+	lines     int   // that were read
+	endless   error // what was read is no talk of a person; nil: it may be
 	confirmed map[string]bool
 }
 
@@ -45,6 +47,13 @@ type Doubt struct {
 // ErrEnd is a talk whose answers ended before its questions.
 var ErrEnd = errors.New("the answers ended before the questions")
 
+// What a person answers is within these. A device, or a program that repeats a line, would go on for
+// ever.
+const (
+	mostBytes = 4096 // of an answer
+	mostLines = 2000 // of a talk
+)
+
 // Line reads an answer.
 func (p *Person) Line(what, usual string) string {
 	if p.end {
@@ -54,11 +63,27 @@ func (p *Person) Line(what, usual string) string {
 		what += " [" + usual + "]"
 	}
 	fmt.Fprintf(p.Out, "%s: ", what)
-	s, err := p.In.ReadString('\n')
-	if p.end = err != nil; p.end {
+	var s []byte
+	err := bufio.ErrBufferFull
+	for errors.Is(err, bufio.ErrBufferFull) && len(s) <= mostBytes {
+		var part []byte
+		part, err = p.In.ReadSlice('\n')
+		s = append(s, part...)
+	}
+	p.lines++
+	switch {
+	case len(s) > mostBytes:
+		p.endless = fmt.Errorf("an answer of more than %d characters", mostBytes)
+	case p.lines > mostLines:
+		p.endless = fmt.Errorf("more than %d answers", mostLines)
+	}
+	if p.end = err != nil || p.endless != nil; p.end {
 		fmt.Fprintln(p.Out)
 	}
-	return strings.TrimSpace(s)
+	if p.endless != nil {
+		return ""
+	}
+	return strings.TrimSpace(string(s))
 }
 
 // Yes asks whether it is so; no answer is no.
@@ -72,7 +97,7 @@ func (p *Person) Confirmed(say string) bool { return p.confirmed[say] }
 
 // Ask asks what is to be asked by what was answered so far: questions gives the list, and
 // answers gets each by its key. It is left where the answers end: err is that of the last,
-// or ErrEnd where strict.
+// or ErrEnd where strict; and where they do not end.
 func (p *Person) Ask(questions func() []Question, answers map[string]string, strict bool) error {
 	if p.confirmed == nil {
 		p.confirmed = map[string]bool{}
@@ -100,6 +125,8 @@ func (p *Person) Ask(questions func() []Question, answers map[string]string, str
 		}
 		s := p.Line(q.What, usual)
 		switch {
+		case p.endless != nil:
+			return p.endless
 		case strict && p.end && s == "":
 			return ErrEnd
 		case s == "?":
@@ -115,6 +142,9 @@ func (p *Person) Ask(questions func() []Question, answers map[string]string, str
 			s = ""
 		}
 		if err := p.taken(q, s); err != nil {
+			if p.endless != nil {
+				return p.endless
+			}
 			fmt.Fprintf(p.Out, "  %s\n", err)
 			if p.end {
 				return err

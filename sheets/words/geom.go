@@ -21,7 +21,7 @@ var ofGeom = map[fact.Kind]entry{
 	geom.OneSided:      text("the sweep in {1} at depth {2} leaves {3} to {4} unswept, half the turn or more: an oval reads as an offset there. Sweep that side as well, at eight even clock positions in all; if the dial cannot get there, state out_of_round"),
 	geom.LobesAsOffset: text("the places swept in {1} at depth {2} cannot tell {3} lobes from an offset. Sweep at eight even clock positions"),
 	geom.OffOneLine:    text("what was swept does not lie on one line as well as the dial reads: uncertainty is raised {1}"),
-	geom.TiltUnsure:    text("tilt is known to ± {1:bare} mrad only, worse than setting by a machined face (± {2:bare}): sweep depths further apart, or a face on a wide circle"),
+	geom.TiltUnsure:    text("tilt is known to ±{1:bare} mrad only, worse than setting by a machined face (±{2:bare}): sweep depths further apart, or a face on a wide circle"),
 
 	geom.NoBoreSwept:      text("no bore was swept, so nothing says where the axis is; sweep one"),
 	geom.SweepsContradict: text("the sweeps' uncertainties contradict each other"),

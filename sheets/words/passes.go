@@ -120,9 +120,9 @@ var ofPasses = map[fact.Kind]entry{
 	schedule.NoShift:       text("the job has the tip moved off the wall (way_out = \"shift\"), and it cannot be: {1}"),
 
 	schedule.HoneFirst:  text("hone the edge or change the bit: not honed, its land is worn to about {1} and the bore comes out about {2} smaller{?; {3}}"),
-	schedule.HoneDull:   text("its land would be wider than {1}"),
+	schedule.HoneDull:   text("its land would be over {1}"),
 	schedule.HoneLimit:  text("worn, pass {1} breaks a limit ({2})"),
-	schedule.HoneBreaks: text("worn, pass {1} breaks a limit ({2:name})"),
+	schedule.HoneBreaks: text("pass {1} breaks a limit ({2:name})"),
 	schedule.HonePays:   text("it saves more than it takes"),
 	schedule.SetAnew:    text("honing takes the tip back, so set it anew over the bar"),
 

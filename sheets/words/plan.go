@@ -27,8 +27,8 @@ var ofPlan = map[fact.Kind]entry{
 
 	plan.StandsOut:       text("the bar stands out {1:bare} times its diameter; the trade's rule for it is {2:bare}. Expect to feel for chatter, and trust the gauge before the dial"),
 	plan.OffBearing:      text("the bar never reaches the wall of its outboard bearing, which has {1} of clearance: the plan takes it as a bar that ends in the air. A closer bush would hold it"),
-	turns.Swept:          text("{1} is bored from the far face: by the sweeps from this face its axis is known to ± {2} against what was bored from the near one"),
-	turns.Only:           text("{1} is bored from the far face by the half turn of the table alone, and no sweep shows how it came out: its axis stands within ± {2} of what was bored from the near one. Sweep a bore that was cut from there before the first cut"),
+	turns.Swept:          text("{1} is bored from the far face: by the sweeps from this face its axis is known to ±{2} against what was bored from the near one"),
+	turns.Only:           text("{1} is bored from the far face by the half turn of the table alone, and no sweep shows how it came out: its axis stands within ±{2} of what was bored from the near one. Sweep a bore that was cut from there before the first cut"),
 	turns.TooSoon:        text("the sweep of {1} from the {3} face is at {2}, its finished size, and in this order the {3} face is cut before {1} is finished. Sweep it when that face has come round, at the size that it has then, and write that diameter; till then leave the sweep out"),
 	turns.TooSoonFirst:   text("the sweep of {1} from the {3} face is at {2}, its finished size, and in this order the {3} face is cut before {1} is finished. Sweep it when that face has come round, at the size that it has then, and write that diameter; till then leave the sweep out. Or have it finished before the others: first = true in its bore"),
 	turns.BushOut:        text("bar back out of the bush in {1} and out of the work, before the table turns"),
@@ -80,9 +80,9 @@ var ofPlan = map[fact.Kind]entry{
 	turns.FromFace:        text("from the {1} face"),
 	turns.HalfRound:       text("HALF TURN of the table: the {1} face comes to the spindle. From here depths, clock positions, left and right are those seen from the {1} face"),
 	turns.Check:           text("check the turn: a finished or roughed bore, or a test bar set in it, swept at two depths from the face before and from the {1} face after stands at its mirrored place across within {2}, as high as before, and alike at both depths within {3} over {4}; else seat the table anew. X0 Y0 goes by this sweep"),
-	turns.SecondSwept:     text("{1} is finished from the {2} face, after the half turn: by the sweeps from this face its axis is known to ± {3} against what was finished from the {4} one"),
-	turns.SecondOnly:      text("{1} is finished from the {2} face by the half turn of the table alone, and no sweep from there shows how it came out: its axis stands within ± {3} of what was finished from the {4} one. {5:begin} sweep a bore that was finished from there"),
-	turns.SecondApart:     text("{1} is finished from the {2} face, after the half turn, and no sweep from this face shows a bore of the {4} one: its axis stands within ± {3} of what was finished from there. {5:begin} sweep a bore that was finished from there"),
+	turns.SecondSwept:     text("{1} is finished from the {2} face, after the half turn: by the sweeps from this face its axis is known to ±{3} against what was finished from the {4} one"),
+	turns.SecondOnly:      text("{1} is finished from the {2} face by the half turn of the table alone, and no sweep from there shows how it came out: its axis stands within ±{3} of what was finished from the {4} one. {5:begin} sweep a bore that was finished from there"),
+	turns.SecondApart:     text("{1} is finished from the {2} face, after the half turn, and no sweep from this face shows a bore of the {4} one: its axis stands within ±{3} of what was finished from there. {5:begin} sweep a bore that was finished from there"),
 	turns.BeforeCut:       text("before the first cut"),
 	turns.BeforeFinish:    text("before its finish"),
 

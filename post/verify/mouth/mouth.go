@@ -76,17 +76,18 @@ func Without(program []byte) []byte {
 	return out
 }
 
-// letters are the capitals, figures and dots of a text, and the dashes in front.
+// letters are the capitals and figures of a text, their points, and the dashes in front.
 func letters(s string) string {
-	return strings.Map(func(r rune) rune {
+	var b strings.Builder
+	for i, r := range s {
 		switch {
 		case r >= 'a' && r <= 'z':
-			return r - 'a' + 'A'
-		case r >= 'A' && r <= 'Z', r >= '0' && r <= '9', r == '.', r == '-':
-			return r
+			b.WriteRune(r - 'a' + 'A')
+		case r >= 'A' && r <= 'Z', r >= '0' && r <= '9', r == '-', r == '.' && i+1 < len(s) && s[i+1] >= '0' && s[i+1] <= '9':
+			b.WriteRune(r)
 		}
-		return -1
-	}, s)
+	}
+	return b.String()
 }
 
 // check is one program being held against its cuts at the mouth.

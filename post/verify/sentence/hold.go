@@ -102,7 +102,7 @@ func quoted(s string) string {
 // ones from a few words before it.
 func apart(a, b string) (string, string) {
 	const most, before = 90, 40
-	same, stop := 0, func(c byte) bool { return c == ',' || c == ';' } // a remark has commas for semicolons
+	same, stop := 0, func(c byte) bool { return c == ',' || c == '.' || c == ';' } // a remark has no semicolons
 	for same < min(len(a), len(b)) && (a[same] == b[same] || stop(a[same]) && stop(b[same])) {
 		same++
 	}

@@ -77,6 +77,9 @@ type Way struct {
 	all  []stretch
 	at   int // the one that is cut, or was last; on the way back the one that is come out of
 	back bool
+
+	rapid bool // a bore was gone through at rapid on the way in: said
+	fed   bool // on the way back it has been fed out of one
 }
 
 // stretch is what is fed through in one go: bores so near to each other that the tip is not clear
@@ -113,14 +116,30 @@ func (w *Way) is(depth, want qty.Length) bool {
 }
 
 // Begin is the begin of a pass.
-func (w *Way) Begin() { w.at, w.back = 0, false }
+func (w *Way) Begin() { w.at, w.back, w.rapid, w.fed = 0, false, false, false }
 
-// Hops is whether a rapid move inward is the one to the next bore: a pass is being cut, and there
-// is a next.
-func (w *Way) Hops() bool { return !w.back && w.at+1 < len(w.all) }
+// Hops is whether a rapid move inward from a depth is held to the bores of a pass: there is a next
+// one, or the one that the tip stands in front of is not fed through yet.
+func (w *Way) Hops(from qty.Length) bool {
+	return !w.back && (w.at+1 < len(w.all) || w.unfed(from))
+}
+
+// unfed is whether the tip stands in front of a bore that a hop has led to.
+func (w *Way) unfed(from qty.Length) bool { return w.at > 0 && w.is(from, w.all[w.at].clear) }
 
 // Hop is that move. It gives where the feed before it was to end, and where the next begins.
 func (w *Way) Hop(e *rs274.Event, from, to qty.Length) (end, clear qty.Length) {
+	if w.at+1 < len(w.all) && w.is(from, w.all[w.at+1].clear) {
+		w.fedOver()
+	}
+	if s := w.all[w.at]; w.unfed(from) {
+		w.set.Add('G', script.KindRapid, fmt.Sprintf("rapid through %s, from %s to %s", said(s), w.set.Say(from), w.set.Say(to)), "G1 with its feed")
+		w.rapid = true
+		if w.at+1 < len(w.all) && to > s.end+w.set.Half {
+			w.at++
+		}
+		return s.end, to
+	}
 	s, next := w.all[w.at], w.all[w.at+1]
 	w.at++
 	if !w.is(from, s.end) {
@@ -152,14 +171,20 @@ func (w *Way) Hop(e *rs274.Event, from, to qty.Length) (end, clear qty.Length) {
 // Feed is a feed move inward, of a pass that is being cut. One that goes on over a gap cuts the
 // same.
 func (w *Way) Feed(to qty.Length) {
-	for w.Hops() && to > w.all[w.at+1].clear+w.set.Half {
-		s, next := w.all[w.at], w.all[w.at+1]
-		w.at++
-		w.set.Other(fmt.Sprintf("feeds from %s to %s, "+script.Between, w.set.Say(s.end), w.set.Say(next.clear)), "G0")
+	for !w.back && w.at+1 < len(w.all) && to > w.all[w.at+1].clear+w.set.Half {
+		w.fedOver()
 	}
 }
 
-// Ends is the end of the cut: it says which bores the pass leaves out.
+// fedOver is a feed inward over the gap to the next bore: it cuts nothing there.
+func (w *Way) fedOver() {
+	s, next := w.all[w.at], w.all[w.at+1]
+	w.at++
+	w.set.Other(fmt.Sprintf("feeds from %s to %s, "+script.Between, w.set.Say(s.end), w.set.Say(next.clear)), "G0")
+}
+
+// Ends is the end of the cut: it says which bores the pass leaves out. said is whether something
+// of the cut has been said, so that where it ends is no second mistake.
 func (w *Way) Ends() (said bool) {
 	if w.back {
 		return false
@@ -171,7 +196,7 @@ func (w *Way) Ends() (said bool) {
 		names = append(names, s.names...)
 	}
 	if len(left) == 0 {
-		return false
+		return w.rapid
 	}
 	w.set.Add(w.set.Letter, script.KindPass, script.LeftOut+": "+strings.Join(names, ", "), "every bore of the setting in each pass")
 	return true
@@ -185,15 +210,25 @@ func (w *Way) Back(e *rs274.Event, from, to qty.Length) bool {
 	}
 	w.back = true
 	if e.Motion == rs274.Rapid {
-		if w.at == 0 || !w.is(from, w.all[w.at].clear) || !w.is(to, w.all[w.at-1].end) {
-			w.at = 0 // said: what follows is not held to the gaps
-			return false
+		switch {
+		case w.at > 0 && w.is(from, w.all[w.at].clear) && w.is(to, w.all[w.at-1].end):
+			w.at--
+			return true
+		case w.fed && w.is(from, w.all[w.at].end):
+			w.set.Add('G', script.KindRetract, "comes out at rapid through "+said(w.all[w.at]), "it feeds out, turning, as it went in")
+			w.at = 0
+			return true
 		}
-		w.at--
-		return true
+		w.at = 0 // said: what follows is not held to the gaps
+		return false
 	}
+	w.fed = true
 	w.over(to)
-	if w.at > 0 && w.is(to, w.all[w.at].clear) {
+	switch {
+	case w.at > 0 && w.is(to, w.all[w.at-1].end):
+		w.fedBackOver()
+		return true
+	case w.at > 0 && w.is(to, w.all[w.at].clear):
 		return true
 	}
 	w.at = 0
@@ -210,9 +245,14 @@ func (w *Way) Out(to qty.Length) {
 // over takes a feed outward over gaps: it cuts nothing there.
 func (w *Way) over(to qty.Length) {
 	for w.at > 0 && to < w.all[w.at-1].end-w.set.Half {
-		w.set.Other(fmt.Sprintf("feeds from %s to %s, "+script.Between, w.set.Say(w.all[w.at].clear), w.set.Say(w.all[w.at-1].end)), "G0")
-		w.at--
+		w.fedBackOver()
 	}
+}
+
+// fedBackOver is a feed outward over the gap to the bore before.
+func (w *Way) fedBackOver() {
+	w.set.Other(fmt.Sprintf("feeds from %s to %s, "+script.Between, w.set.Say(w.all[w.at].clear), w.set.Say(w.all[w.at-1].end)), "G0")
+	w.at--
 }
 
 func said(s stretch) string { return strings.Join(s.names, " and ") }
