@@ -40,3 +40,23 @@ func TestOutboardBeyondBothFaces(t *testing.T) {
 		t.Errorf("through a closed seat: %v", all)
 	}
 }
+
+// A key and one within it are not both written; another that only begins alike is another.
+func TestKeysThatMeet(t *testing.T) {
+	for _, x := range []struct {
+		a, b string
+		want bool
+	}{
+		{"cutter.set_by", "cutter.set_by", true},
+		{"bar.steps", "bar.steps[2].length", true},
+		{"bar.steps[2].length", "bar.steps", true},
+		{"bar.outboard", "bar.outboard.at", true},
+		{"cutter.lead", "cutter.leader", false},
+		{"bar.steps[1].length", "bar.steps[2].length", false},
+	} {
+		one, other := change{keys: []key{{path: x.a}}}, change{keys: []key{{path: "units"}, {path: x.b}}}
+		if got := meet(x.a, x.b); got != x.want || apart(one, []change{other}) == x.want {
+			t.Errorf("%s and %s meet: %v", x.a, x.b, got)
+		}
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"borewright/process"
@@ -177,6 +178,21 @@ func TestCheapestFirst(t *testing.T) {
 			t.Fatalf("no %q as number %d in:\n%s", want, i+1, told(got))
 		}
 	}
+	got = missed(load(t, boreJob), func(j *process.Job) (short float64) { // two that are cheap together, and one that is dear
+		if j.Cutter.NoseRadius >= 800*qty.Micrometre {
+			short++
+		}
+		if j.Cutter.EdgeRadius > 10*qty.Micrometre {
+			short++
+		}
+		if j.Bores[0].Finish.Fit == "" {
+			return 0
+		}
+		return short
+	})
+	if n := len(got); n < 2 || !strings.Contains(told(got[:1]), "edge_radius") || !strings.Contains(told(got[n-1:]), "if the customer grants it") {
+		t.Errorf("a nose and a hone come before the customer's limits:\n%s", told(got))
+	}
 }
 
 // What is found does not depend on which plan ends first.
@@ -346,7 +362,14 @@ func TestTheBestIsTold(t *testing.T) {
 // missed: two such are tried together before cheaper pairs, of which there are too many.
 func TestFewerStopsComeNearer(t *testing.T) {
 	job := load(t, boreJob)
-	try := func(j *process.Job, _ ways.Effort) ways.Outcome {
+	var mu sync.Mutex
+	pairs, first := 0, 0 // that were tried, and up to the first that frees
+	try := func(j *process.Job, how ways.Effort) ways.Outcome {
+		mu.Lock()
+		defer mu.Unlock()
+		if how == ways.Stands {
+			pairs++
+		}
 		stops := 2
 		if j.Bar.Outboard != nil {
 			stops--
@@ -357,11 +380,17 @@ func TestFewerStopsComeNearer(t *testing.T) {
 		if stops > 0 {
 			return ways.Outcome{Stops: stops, Short: 3 - float64(stops)}
 		}
+		if first == 0 {
+			first = pairs
+		}
 		return ways.Outcome{Feasible: true, Passes: 4, Minutes: 30, Chance: 0.99, Noisiest: setup.Stability{Margin: [2]float64{2, 9}}}
 	}
 	got := told(ways.Free(&ways.Asked{Job: job, Try: try}, try(job, ways.Judged)).Ways)
 	if !strings.Contains(got, "outboard") || !strings.Contains(got, "the same bar of") {
 		t.Errorf("a bearing and another bar free it, told is\n%s", got)
+	}
+	if first > 4 { // they are tried by fours
+		t.Errorf("%d pairs are tried before the one that frees", first-1)
 	}
 }
 
