@@ -57,11 +57,11 @@ func (c *Custom) Against(much, least float64) bool { return !c.AnyCut && much < 
 
 // Thin is whether so little is to be cut, mm on radius, that a semi-finish may be lighter than the
 // finish: less than three times LeastCut is too little for two such cuts. light: nothing lands so.
-// Then it may be where less than four times is to be cut: a finish that takes half of it can leave a spring pass
-// less than the edge can cut. Common practice, no source.
+// Then it may be wherever the deepest finish takes more than half: where a lighter one springs so little that a spring
+// pass after it has less to take than the edge can cut. Common practice, no source.
 func (r *Judge) Thin(stock float64, light bool) bool {
 	if light {
-		return stock < 4*r.LeastCut()
+		return stock < 2*DeepestFinish
 	}
 	return stock < 3*r.LeastCut()
 }

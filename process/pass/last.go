@@ -10,7 +10,10 @@ import (
 // on diameter. Source: finish stock 0.1–0.4 mm on diameter with high-speed
 // steel, 0.2–0.5 with carbide (from memory); below that only where the chip
 // allows.
-var FinishDepths = []float64{0.025, 0.04, 0.05, 0.065, 0.075, 0.09, 0.1, 0.125, 0.15, 0.175, 0.2, 0.25, 0.3}
+var FinishDepths = []float64{0.025, 0.04, 0.05, 0.065, 0.075, 0.09, 0.1, 0.125, 0.15, 0.175, 0.2, 0.25, DeepestFinish}
+
+// DeepestFinish is the last of them.
+const DeepestFinish = 0.3
 
 // SemiMost is the deepest cut before the last, radial: the stock a shop leaves
 // for a semi-finish is 0.4 to 1.0 mm on diameter (from memory).
@@ -28,7 +31,7 @@ func (r *Judge) SemiSize(depth float64) float64 {
 
 // LastFrom is the least radius, mm, that a semi-finish with its finish can begin from.
 func (r *Judge) LastFrom() float64 {
-	return r.SemiSize(FinishDepths[len(FinishDepths)-1]) - SemiMost - 1e-9
+	return r.SemiSize(DeepestFinish) - SemiMost - 1e-9
 }
 
 // RoundnessClasses is how many classes of out-of-round ways to a radius are told apart by:

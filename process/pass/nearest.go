@@ -62,15 +62,6 @@ func (r *Judge) Refused(kind fact.Kind, n Nearest) fact.Fact {
 	return fact.New(schedule.NearestPass, fact.New(kind), fact.MM(n.Cut.Depth), fact.MM(n.Cut.Feed), fact.Value(qty.KindSpindleSpeed, n.Pick.RPM), r.StoppedBy(n.Verdict, n.Cut))
 }
 
-// Keeps judges of a semi-finish the limits that cost little to judge: those of the edge, and a spring that
-// the job limits.
-func (r *Judge) Keeps(c Cut) (v Verdict) {
-	if r.Chips(&v, c); v.OK() && r.Job.Limits.SpringRough > 0 {
-		r.springs(&v, c, r.Job.Limits.SpringRough)
-	}
-	return v
-}
-
 // LandsNever is by how much what a finish is in doubt by is more than its limits leave, times, after
 // a measured semi-finish and where the bar springs off nothing; 0: it is not.
 func (r *Judge) LandsNever() float64 {

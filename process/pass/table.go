@@ -150,6 +150,14 @@ func (t *Table) Split(pick Pick, total float64) (in, out float64) {
 	return s[0], s[1]
 }
 
+// Far is whether a semi-finish that is fed out and takes so much, mm, springs further than the job limits it,
+// wherever near the size it is cut to: by more than a tenth at the size, for other radii and speeds change it by a hundredth.
+func (t *Table) Far(pick Pick, total float64) bool {
+	most := t.r.Job.Limits.SpringRough.MM()
+	in, _ := t.Split(pick, total)
+	return t.fed && most > 0 && 2*math.Abs(t.r.Soft.Push(t.Force(0, in, pick.At(t.r.Aim), setup.In), t.r.Aim, setup.In)) > 1.1*most
+}
+
 // Stability is that of a pass.
 func (t *Table) Stability(feed int, c Cut, land cut.Land) setup.Stability {
 	v := c.Pick.At(c.Radius)

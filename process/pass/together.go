@@ -2,6 +2,7 @@ package pass
 
 import (
 	"borewright/process/fact"
+	"borewright/process/qty"
 	"borewright/process/schedule"
 )
 
@@ -28,4 +29,10 @@ func (r *Judge) Misses() fact.Fact {
 		return fact.Fact{}
 	}
 	return fact.New(schedule.TogetherMiss, fact.Size(p.Low), fact.Size(p.High), fact.Size(v.Limits.Low), fact.Size(v.Limits.High))
+}
+
+// Apart is whether there is so much to rough that it is done apart from the finish: at least as
+// much as stays for it.
+func Apart(v *schedule.Visit, stock qty.Length) bool {
+	return v.Limits.Aim.Minus(v.Start) >= 2*stock
 }

@@ -6,22 +6,32 @@ import (
 )
 
 // RoughVerdict judges a roughing pass.
-func (r *Judge) RoughVerdict(c Cut) Verdict {
-	v := Verdict{all: r.Gather}
-	r.roughSpring(&v, c, AfterRough)
-	r.Chips(&v, c)
-	r.strength(&v, c)
-	return v
-}
+func (r *Judge) RoughVerdict(c Cut) Verdict { return r.before(&c, AfterRough, false) }
 
 // SemiVerdict judges the pass before the last. It may spring as a roughing
 // pass: it is measured before the finish is set.
-func (r *Judge) SemiVerdict(c Cut) Verdict {
-	v := Verdict{all: r.Gather}
-	r.roughSpring(&v, c, 1)
-	r.Chips(&v, c)
-	r.strength(&v, c)
-	v.worse(schedule.LimitRa, r.RoughnessOf(c), 2*r.Visit.Ra.MM())
+func (r *Judge) SemiVerdict(c Cut) Verdict { return r.before(&c, 1, false) }
+
+// Roughs is whether a roughing pass keeps every limit, and Semi is SemiVerdict, no further than the first
+// limit that it is past. Both keep what they work out of its swings.
+func (r *Judge) Roughs(c *Cut) bool  { return r.before(c, AfterRough, true).OK() }
+func (r *Judge) Semi(c *Cut) Verdict { return r.before(c, 1, true) }
+
+// before judges a pass that so many others follow, or no further than the first limit that it is past.
+func (r *Judge) before(c *Cut, passes float64, first bool) (v Verdict) {
+	v.all = r.Gather
+	if r.Job.Limits.SpringRough == 0 {
+		*c = r.Swung(*c)
+	}
+	if r.roughSpring(&v, *c, passes); first && !v.OK() {
+		return v
+	}
+	if r.Chips(&v, *c); first && !v.OK() {
+		return v
+	}
+	if r.strength(&v, *c); passes == 1 {
+		v.worse(schedule.LimitRa, r.RoughnessOf(*c), 2*r.Visit.Ra.MM())
+	}
 	return v
 }
 

@@ -112,7 +112,7 @@ func (r *Planner) lighter(n *node, made float64) bool { return made-n.radius < r
 // thin is whether so little was found to be cut behind a way that a semi-finish may be
 // lighter than the finish.
 func (r *Planner) thin(n *node, w *chain) bool {
-	return w.from == nil && r.Thin(r.Aim-n.radius, r.light)
+	return (w.from == nil || w.last.kind == schedule.Witness) && r.Thin(r.Aim-n.radius, r.light)
 }
 
 // semiPrice is what the chance of chatter costs a semi-finish that takes so much, in minutes.
@@ -155,22 +155,23 @@ func (e *ending) after(best *chain, n *node) *chain {
 	if dear(n.least) {
 		return best
 	}
+	before := e.before()
+	if before.Far(e.pick, depth) {
+		return best
+	}
 	if more += e.semiPrice(depth); dear(n.least) {
 		return best
 	}
-	before := e.before()
 	if e.semiStroke.In == nil {
 		e.semiStroke = before.Stroke(0, e.pick.At(r.Aim), r.Aim)
 	}
 	semi := before.Cut(0, depth, e.pick, e.made)
-	if semi.Left = r.Aim - e.made; !r.semi.Keeps(semi).OK() { // which costs less to work out than the rest
-		return best
-	}
-	semi = r.semi.Swung(semi)
-	v := r.semi.SemiVerdict(semi)
+	semi.Left = r.Aim - e.made
+	v := r.semi.Semi(&semi)
 	if !v.OK() {
 		return best
 	}
+	semi = r.semi.Swung(semi)
 	for _, w := range n.ways {
 		cost := w.cost + r.gearPrice(w, e.pick)
 		if e.pick.RPM > r.turned(w) {

@@ -60,7 +60,7 @@ type Planner struct {
 	banded float64 // radius of the band that a witness cut leaves or left, mm: the next pass goes beyond it; 0: none
 
 	custom pass.Custom
-	light  bool            // a semi-finish may be lighter than the finish of a little more stock: nothing else lands
+	light  bool            // a semi-finish may be lighter than the finish: nothing else lands
 	fixed  []qty.Diameter  // settings of the chain, where other bores are cut at them too; nil: they are worked out
 	wears  setup.ChainWear // of the chain that is worked out
 	ends   []lastEdge      // that the last passes are searched for with
@@ -115,10 +115,15 @@ func (r *Planner) planAnew(first int) fact.Fact {
 	if r.witness {
 		witnesses = r.Witnesses(r.rLeast, r.rough)
 	}
+	bare, found := *r, origin
 	if len(witnesses) > 0 {
 		origin = r.witnessed(witnesses[0])
 	}
 	best := r.find(origin, r.rLeast)
+	if best == nil && len(witnesses) > 0 && r.SemiSize(pass.DeepestFinish) < r.banded+r.LeastCut() { // its band may be in the way
+		*r, origin, witnesses = bare, found, nil
+		best = r.find(origin, r.rLeast)
+	}
 	if best != nil && len(witnesses) > 1 {
 		origin, best = r.quicker(witnesses, origin, best)
 	}

@@ -6,6 +6,7 @@ import (
 
 	"borewright/process"
 	"borewright/process/pass"
+	"borewright/process/qty"
 	"borewright/process/schedule"
 )
 
@@ -90,10 +91,7 @@ func (g *roughs) allows(op *option, k, speed int) bool {
 	if !op.judged {
 		op.judged = true
 		c := g.cutOf(k, speed, op.feed)
-		if g.Job.Limits.SpringRough == 0 {
-			c = g.Swung(c)
-		}
-		op.ok = g.RoughVerdict(c).OK() && !g.custom.Leaves(g.Feeds[op.feed], pass.RoughFeed)
+		op.ok = g.Roughs(&c) && !g.custom.Leaves(g.Feeds[op.feed], pass.RoughFeed)
 		if op.ok && g.Job.Limits.SpringRough == 0 {
 			op.over = g.Larger(c)
 		}
@@ -101,7 +99,7 @@ func (g *roughs) allows(op *option, k, speed int) bool {
 	return op.ok
 }
 
-// cheapest is what the cheapest of them costs that keeps every limit; most where none does for less.
+// cheapest is what the cheapest of them costs that keeps every limit; most, or +Inf, where none does for less.
 func (g *roughs) cheapest(k, speed int, most float64) float64 {
 	known := &g.known[k][speed]
 	if known.just || known.least >= most {
@@ -113,11 +111,14 @@ func (g *roughs) cheapest(k, speed int, most float64) float64 {
 		if op.minutes >= least { // nor are the finer ones cheaper
 			break
 		}
-		if g.costs(op, k, speed) < least && g.allows(op, k, speed) {
+		if (op.ok || !op.judged) && g.costs(op, k, speed) < least && g.allows(op, k, speed) {
 			least = op.cost
 		}
 	}
-	known.least, known.just = least, least < most
+	if least == most && !slices.ContainsFunc(list, func(op option) bool { return op.ok || !op.judged }) {
+		least = math.Inf(1)
+	}
+	known.least, known.just = least, least != most || math.IsInf(least, 1)
 	return least
 }
 
@@ -130,9 +131,13 @@ func (g *roughs) reaches(radius float64) bool {
 	}
 	for k := max(0, g.entry((radius-g.start)/float64(left))); k < len(g.known); k++ {
 		for speed := range g.rough {
-			if !math.IsInf(g.cheapest(k, speed, math.Inf(1)), 1) {
-				return true
+			list := g.optionsOf(k, speed)
+			for i := range list {
+				if g.allows(&list[i], k, speed) {
+					return true
+				}
 			}
+			g.known[k][speed] = known{math.Inf(1), true}
 		}
 	}
 	return false
@@ -178,10 +183,10 @@ func (g *roughs) relax(at []ways, from *chain, radius float64, i0, speed int, mo
 		if !g.beyondBand(radius, made) {
 			continue
 		}
-		if from.cost+change+g.pass[speed]+g.rest[i][speed] > most+1e-6 {
+		k, spare := g.entry(depth), g.Spare(g.Aim-made, pass.AfterRough)
+		if from.cost+change+g.pass[speed]+g.rest[i][speed] > most+1e-6 || math.IsInf(g.known[k][speed].least, 1) {
 			continue
 		}
-		k, spare := g.entry(depth), g.Spare(g.Aim-made, pass.AfterRough)
 		list := g.optionsOf(k, speed)
 		for n := range list {
 			op, before := &list[n], from.cost+change
@@ -208,4 +213,59 @@ func (g *roughs) relax(at []ways, from *chain, radius float64, i0, speed int, mo
 				last: step{kind: schedule.Rough, made: made, depth: depth, feed: g.Feeds[op.feed], pick: pick, rMostAfter: rMost}})
 		}
 	}
+}
+
+// Roughing apart. Where all bores of a job are roughed before one is finished, the chain
+// of roughing passes ends at the last node of the grid that leaves what is to stay for after the
+// rest. What the passes then cost is known; what they leave the old shape is taken by the
+// finish, which is planned from the bore that they leave.
+
+// roughed is the chain of least cost from the bore as it stands to the size that is roughed to;
+// nil: there is none.
+func (r *Planner) roughed(first *chain, start, before float64) *chain {
+	to := r.Visit.RoughTo.MM()/2 + 1e-9
+	g := r.newRoughs(first, start, to)
+	if len(g.grid) == 0 || !g.reaches(g.grid[len(g.grid)-1]) {
+		return nil
+	}
+	goal := g.grid[len(g.grid)-1]
+	g.bound(func(least []float64, n *node, _ []float64) {
+		if n.radius >= goal {
+			clear(least)
+		}
+	}, g.once(goal))
+	for _, most := range within(g.least, before) {
+		var best *chain
+		for _, list := range g.ways(most)[len(g.grid)-1] {
+			for _, c := range list {
+				if c != nil && (best == nil || c.cost < best.cost) {
+					best = c
+				}
+			}
+		}
+		if best != nil {
+			return best
+		}
+	}
+	return nil
+}
+
+// once is what one pass to a radius costs at the least, whether it can be cut or not; +Inf where it is too deep.
+func (g *roughs) once(radius float64) float64 {
+	least := math.Inf(1)
+	for speed, pick := range g.rough {
+		if radius-g.start <= g.DepthMost {
+			least = math.Min(least, g.first.cost+g.gearPrice(g.first, pick)+g.cheapest(g.entry(radius-g.start), speed, least))
+		}
+	}
+	return least
+}
+
+// Leaves is the bore that the planned passes leave, smallest and largest.
+func (r *Planner) Leaves() [2]qty.Diameter {
+	rLeast, rMost := r.rLeast, r.rMost
+	for i := range r.Visit.Passes {
+		rLeast, rMost = r.in(i).after(&r.Visit.Passes[i], rLeast, rMost)
+	}
+	return [2]qty.Diameter{qty.DiameterMM(2 * rLeast), qty.DiameterMM(2 * max(rLeast, rMost))}
 }

@@ -102,10 +102,13 @@ func (p *Plan) Another(job *process.Job) *Plan {
 
 func (p *Plan) stop(where string, what fact.Fact) {
 	p.Feasible = false
-	if why, is := what.Nth(3).(fact.Fact); is && what.Kind == OfVisit && p.how < judged { // which a sleeve may have said of its inside
-		p.Reasons = slices.DeleteFunc(p.Reasons, func(r Reason) bool { return sleeve.InsideStopped(r.What.Nth(2), why) })
-	}
 	p.Reasons = append(p.Reasons, Reason{Where: where, What: what})
+}
+
+// stopVisit is stop by what stops one visit, which a sleeve may have said of its inside already.
+func (p *Plan) stopVisit(where string, what func(fact.Fact) fact.Fact, why fact.Fact) {
+	p.Reasons = slices.DeleteFunc(p.Reasons, func(r Reason) bool { return p.how < judged && sleeve.InsideStopped(r.What.Nth(2), why) })
+	p.stop(where, what(why))
 }
 
 // stopAnyBar is stop by something that no other bar would free: it is the sleeve's, the casting's or the sweeps'.

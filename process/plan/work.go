@@ -198,7 +198,7 @@ func (p *Plan) add(w *work, part schedule.Part, v Visit, r *passes.Planner, why 
 	}
 	w.witness = false
 	if !why.None() {
-		p.stop(w.where, what(why))
+		p.stopVisit(w.where, what, why)
 	} else {
 		w.n += len(v.Passes)
 		p.leave(s, v.EdgeAfter(st.Name))

@@ -16,6 +16,7 @@ const (
 	surer   = 0.02 // a chance that has risen by this, or to sure, is better
 	quicker = 0.9  // of the time
 	quieter = 1.5  // times the margin, where nothing quietens it
+	little  = 0.02 // a gain of less is none
 )
 
 // amiss is how an outcome stands in what is amiss with the plan now: what it is to be
@@ -68,7 +69,11 @@ func Better(a *Asked, now Outcome) []Way {
 			return // nobody is asked for more than the drawing, nor left with less
 		}
 		for n, c := range all[i].changes {
-			if t := a.try(Trialed, []int{i}, all[i].rank, c); n == 0 || gain(t) > gain(alone[i]) {
+			t, more := a.try(Trialed, []int{i}, all[i].rank, c), 0.0
+			if n > 0 && len(c.keys) > len(alone[i].keys()) { // what is done besides must be worth it
+				more = little
+			}
+			if n == 0 || gain(t) > gain(alone[i])+more {
 				alone[i] = t
 			}
 		}
@@ -83,7 +88,7 @@ func Better(a *Asked, now Outcome) []Way {
 	}
 	keep(alone)
 	for _, t := range alone {
-		if t.Feasible && gain(t) > 0.02 {
+		if t.Feasible && gain(t) > little {
 			help = append(help, t)
 		}
 	}
@@ -93,7 +98,7 @@ func Better(a *Asked, now Outcome) []Way {
 		for _, x := range base {
 			for _, y := range with {
 				joined := apart(y.made[0], x.made) && !slices.Contains(x.of, y.of[0])
-				if joined && !m.whole(x.Outcome) {
+				if joined && !m.whole(x.Outcome) && !m.whole(y.Outcome) {
 					list = append(list, pair{x, y})
 				}
 			}
@@ -142,7 +147,7 @@ func Better(a *Asked, now Outcome) []Way {
 			found = append(found[:most-1], found[i]) // the best is told, however dear it is
 		}
 	}
-	return a.asWays(found)
+	return a.asWays(needed(found, func(t, than tried) bool { return gain(t) >= gain(than)-little }))
 }
 
 // Quicker is the change that shortens a plan that stands the most, of those made alone by

@@ -2,6 +2,8 @@ package ways
 
 import (
 	"math"
+	"strconv"
+	"strings"
 
 	"borewright/process"
 	"borewright/process/fact"
@@ -160,10 +162,13 @@ func moreSpring(job *process.Job) []change {
 }
 
 // usualSpring are the steps up to what is usual, where passes are allowed less: roughing alone first, then the finish
-// too. What is usual is common practice, no source.
+// too.
 func usualSpring(job *process.Job) (out []change) {
 	now := [2]qty.Length{job.Limits.SpringRough, job.Limits.SpringFinish}
-	for i, usual := range []qty.Length{job.Round(0.1, 0.004), job.Round(0.02, 0.0008)} {
+	for i, both := range []string{process.UsualRough, process.UsualFinish} {
+		inch, mm, _ := strings.Cut(both, "|")
+		x, _ := strconv.ParseFloat(map[bool]string{true: inch, false: mm}[job.Units == qty.Inches], 64)
+		usual := job.Units.Of(x)
 		for now[i] > 0 && now[i] < usual {
 			now[i] = min(2*now[i], usual)
 			out = append(out, springing(job, now[0], now[1]))

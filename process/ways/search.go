@@ -145,7 +145,7 @@ func nearer(o, than Outcome) bool {
 // changes, and pairs of those that do not free it alone. The cheapest in the shop come
 // first, the best five are told.
 func Free(a *Asked, now Outcome) Found {
-	all := kinds(a)
+	all, frees := kinds(a), func(o Outcome) bool { return o.Feasible }
 	alone := make([]tried, len(all)) // what frees, or comes nearest
 	bars := a.makers()
 	cores.Each(len(bars)+len(all), workers, func(i int) {
@@ -158,11 +158,12 @@ func Free(a *Asked, now Outcome) Found {
 	var found []tried
 	for _, t := range alone {
 		if t.Feasible {
-			found = append(found, t)
+			found = append(found, a.leaner(t, all, Judged, frees))
 		}
 	}
-	if len(found) < most {
-		found = append(found, a.pairs(all, alone, now, most-len(found))...)
+	same := func(tried, tried) bool { return true }
+	if found = needed(found, same); len(found) < most {
+		found = needed(append(found, a.pairs(all, alone, now, most-len(found))...), same)
 	}
 	found, none := bar(found, bars)
 	return Found{a.asWays(found), none, a.dearer(found)}
@@ -245,11 +246,61 @@ func (a *Asked) pairs(all []kind, alone []tried, now Outcome, want int) []tried 
 				planned++
 			}
 			if t.Feasible {
-				found = append(found, t)
+				found = append(found, a.leaner(t, all, Stands, func(o Outcome) bool { return o.Feasible }))
 			}
 		}
 	}
 	return found
+}
+
+// leaner is what was tried with another change in the place of one that does all of it and more, where that does too.
+func (a *Asked) leaner(t tried, all []kind, how Effort, does func(Outcome) bool) tried {
+	for i, c := range t.made {
+		for _, k := range all {
+			for _, part := range k.changes {
+				if len(part.keys) >= len(c.keys) || !within(part.keys, c.keys) {
+					continue
+				}
+				made := slices.Clone(t.made)
+				made[i] = part
+				if lean := a.try(how, t.of, t.cost, made...); does(lean.Outcome) {
+					return lean
+				}
+			}
+		}
+	}
+	return t
+}
+
+// needed are those of what was found that hold no change which another shows to be needless: one that makes some of
+// the same changes, and no other, does as well. Of those that are the same the first stays.
+func needed(found []tried, asWell func(t, than tried) bool) (out []tried) {
+	for i, t := range found {
+		if !slices.ContainsFunc(found, func(x tried) bool {
+			return len(x.keys()) < len(t.keys()) && within(x.keys(), t.keys()) && asWell(x, t)
+		}) && !slices.ContainsFunc(found[:i], func(x tried) bool { return len(x.keys()) == len(t.keys()) && within(x.keys(), t.keys()) }) {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// keys are those of all changes.
+func (t tried) keys() (all []key) {
+	for _, c := range t.made {
+		all = append(all, c.keys...)
+	}
+	return all
+}
+
+// within is whether some keys are all among others, with the same to write.
+func within(some, others []key) bool {
+	for _, k := range some {
+		if !slices.ContainsFunc(others, func(x key) bool { return reflect.DeepEqual(k, x) }) {
+			return false
+		}
+	}
+	return true
 }
 
 // asWays are the cheapest of what was found, planned again with their chance of landing.

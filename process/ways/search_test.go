@@ -3,10 +3,12 @@ package ways_test
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
 	"borewright/process"
+	"borewright/process/fact"
 	"borewright/process/files"
 	"borewright/process/qty"
 	"borewright/process/setup"
@@ -396,4 +398,89 @@ func TestLittleHelpIsNotTold(t *testing.T) {
 	if len(got) != 0 {
 		t.Errorf("made to miss its size:\n%s", told(got))
 	}
+}
+
+// No way that is told holds a change that is needless: of every way, each list of its keys with one
+// left out is written into the job by the test, and does not stand; and none holds all keys of another.
+// The judges ask for one thing, or for two, that several changes give.
+func TestNothingNeedlessIsTold(t *testing.T) {
+	tight := strings.Replace(boreJob, "least = 55", "least = 55\nedge_radius = 0.03", 1)
+	honed := func(j *process.Job) bool { return j.Cutter.EdgeRadius <= 10*qty.Micrometre }
+	stiff := func(j *process.Job) bool {
+		return j.Bar.Steps[1].Diameter > qty.DiameterMM(60) || j.Bar.Steps[1].Material.ID == "carbide"
+	}
+	keen := func(j *process.Job) bool { return j.Cutter.Rake > 12 || j.Cutter.Lead > 90 }
+	for name, stands := range map[string]func(j *process.Job) bool{
+		"honed":                honed,
+		"carbide honed":        func(j *process.Job) bool { return honed(j) && j.Cutter.Material.Class != "hss" },
+		"honed and stiff":      func(j *process.Job) bool { return honed(j) && stiff(j) },
+		"not hss and stiff":    func(j *process.Job) bool { return j.Cutter.Material.Class != "hss" && stiff(j) },
+		"keen and stiff":       func(j *process.Job) bool { return keen(j) && stiff(j) },
+		"hone, carbide, stiff": func(j *process.Job) bool { return honed(j) && j.Cutter.Material.Class != "hss" && stiff(j) },
+	} {
+		for _, edge := range []string{`"carbide"`, `"hss"`} {
+			text := strings.Replace(tight, `"carbide"`, edge, 1)
+			job := load(t, text)
+			if stands(job) {
+				continue
+			}
+			short := func(j *process.Job) (n float64) { // each half that is missing
+				if stands(j) {
+					return 0
+				}
+				n = 1
+				for _, half := range []func(*process.Job) bool{honed, stiff, keen, func(j *process.Job) bool { return j.Cutter.Material.Class != "hss" }} {
+					if !half(j) {
+						n++
+					}
+				}
+				return n
+			}
+			got := missed(job, short)
+			if len(got) == 0 {
+				t.Errorf("%s, %s: nothing is told", name, edge)
+			}
+			for i, w := range got {
+				for n, x := range got {
+					if n != i && !slices.ContainsFunc(w.Keys, func(k fact.Fact) bool { return !strings.Contains(told([]ways.Way{x}), said(k)) }) {
+						t.Errorf("%s, %s: all of\n%s\nis in\n%s", name, edge, told([]ways.Way{w}), told([]ways.Way{x}))
+					}
+				}
+				for out := range w.Keys {
+					if left := slices.Delete(slices.Clone(w.Keys), out, out+1); stands(written(t, text, left)) {
+						t.Errorf("%s, %s: one change is needless in: %s", name, edge, told([]ways.Way{w}))
+					}
+				}
+			}
+		}
+	}
+}
+
+// said is a key with its value.
+func said(k fact.Fact) string { return strings.TrimSuffix(words.In(qty.Metric).Say(k), ".") }
+
+// written is a job with some keys written into it, by the words that a person reads of them.
+func written(t *testing.T, text string, keys []fact.Fact) *process.Job {
+	t.Helper()
+	for _, k := range keys {
+		path, value, _ := strings.Cut(said(k), " = ")
+		switch {
+		case strings.HasPrefix(path, "bar.steps[2]."):
+			name := strings.TrimPrefix(path, "bar.steps[2].")
+			step := "{ diameter = 50, length = 240 }"
+			if name == "material" {
+				text = strings.Replace(text, step, "{ diameter = 50, length = 240, material = "+value+" }", 1)
+			} else {
+				text = strings.Replace(text, name+" = 50, length", name+" = "+value+", length", 1)
+			}
+		case strings.HasPrefix(path, "cutter."):
+			name := strings.TrimPrefix(path, "cutter.")
+			head, cutter, _ := strings.Cut(text, "[cutter]\n")
+			lines := slices.DeleteFunc(strings.Split(cutter, "\n"), func(l string) bool { return strings.HasPrefix(l, name+" = ") })
+			text = head + "[cutter]\n" + name + " = " + value + "\n" + strings.Join(lines, "\n")
+		default:
+			t.Fatalf("the test does not write %s", path)
+		}
+	}
+	return load(t, text)
 }
