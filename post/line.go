@@ -1,7 +1,6 @@
 package post
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -111,7 +110,7 @@ func (j *job) others() string {
 	return strings.Join(names, ", ")
 }
 
-// depths is the depth of cut of pass i, over all bores.
+// depthOf is the depth of cut of pass i, over all bores.
 func (j *job) depthOf(i int) string {
 	least, most := j.visit.Passes[i].Depth, j.visit.Passes[i].Depth
 	for _, x := range j.bores {
@@ -131,8 +130,7 @@ func (j *job) expects(i int) (all []string) {
 		if len(j.bores) > 1 {
 			name = x.bore.Station.Name
 		}
-		p := &x.visit.Passes[i]
-		all = append(all, fmt.Sprintf("%s dia %s to %s", name, j.p.Job.Units.Format(p.Low.Length()), j.size(p.High.Length())))
+		all = append(all, name+" "+j.expected(&x.visit.Passes[i]))
 	}
 	return all
 }

@@ -26,8 +26,9 @@ import (
 )
 
 // Write writes the program for p.Bores[bore].Visits[visit], both counted from
-// 0; bores that are cut through at one setting have one. The program is written whole, in one call of w, or not at all; the same
-// plan gives the same bytes. What cannot be written is a *Refusal.
+// 0; bores that are cut through at one setting have one program. It is written
+// whole, in one call of w, or not at all; the same plan gives the same bytes.
+// What cannot be written is a *Refusal.
 func Write(w io.Writer, p *plan.Plan, bore, visit int) error {
 	text, err := programText(p, bore, visit)
 	if err != nil {

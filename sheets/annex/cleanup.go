@@ -19,6 +19,7 @@ func (b *Annex) AddCleanUp() {
 	}
 }
 
+// CleanUpBlocks are the sizes at which a bore cleans up, and what the readings leave open.
 func (b *Annex) CleanUpBlocks(x plan.Bore) []page.Block {
 	c := x.CleanUp
 	kv := &page.KeyValues{}

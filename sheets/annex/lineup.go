@@ -29,6 +29,8 @@ func (b *Annex) addLineUp() {
 	}
 }
 
+// LineUpBlocks are where the line of bores stands, what to move, and what the dial shows then; of a plan
+// that has a line-up.
 func (b *Annex) LineUpBlocks() []page.Block {
 	l := b.Plan.LineUp
 	lean := b.leanWords(l.Tilt) + ", ±" + b.U.Say(qty.KindSlope.Of(l.TiltIs))
@@ -232,9 +234,10 @@ func (b *Annex) leanWords(t geom.Vec) string {
 	return side(t.X, "right", "left") + " and " + side(t.Y, "up", "down")
 }
 
-// mm prints so many millimetres in the units of the job; sayMM with the unit.
+// mm prints so many millimetres in the units of the job.
 func (b *Annex) mm(mm float64) string { return b.U.Format(qty.FromMM(mm)) }
 
+// SayMM is the same with the unit.
 func (b *Annex) SayMM(mm float64) string { return b.U.Say(qty.FromMM(mm)) }
 
 // shortSweep is the most readings that stand side by side.

@@ -100,7 +100,7 @@ func (b *Annex) SizesTable(v plan.Visit) *page.Table {
 	return t
 }
 
-// letters counts a, b … z, aa, ab …
+// Letters counts a, b … z, aa, ab …
 func Letters(n int) string {
 	s := ""
 	for n++; n > 0; n = (n - 1) / 26 {

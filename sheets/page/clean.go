@@ -15,7 +15,7 @@ var escapes = regexp.MustCompile("" +
 	"|(?:\x1b\\[|\u009b)[0-?]*[ -/]*[@-~]?" +
 	"|\x1b[ -/]*[0-~]?")
 
-// clean makes a text printable on one line: terminal escapes go, every other
+// Clean makes a text printable on one line: terminal escapes go, every other
 // control and every kind of space becomes one space, format characters (which
 // can turn a line round) go, and dashes and quotes become the ASCII ones, which
 // every printer has.

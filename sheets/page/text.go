@@ -278,6 +278,7 @@ func wrap(s string, n int) []string {
 
 func runes(s string) int { return utf8.RuneCountInString(s) }
 
+// Pad is a text with spaces behind it, n characters wide or as wide as it is.
 func Pad(s string, n int) string {
 	return s + strings.Repeat(" ", max(0, n-runes(s)))
 }
