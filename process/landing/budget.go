@@ -102,7 +102,7 @@ func (h *Trial) withinShifted(d *drawn, law *normal, sigma float64) float64 {
 		return h.within(d, law, d.measured, d.carriedOff+d.shift, sigma)
 	}
 	one := h.Step / (h.gain * h.Sigma.Gauge) // a step in σ of the gauge
-	out := (2*d.measured - h.Passes[last-1].Expected) / h.Sigma.Gauge
+	out := (2*d.measured - h.expected) / h.Sigma.Gauge
 	in, before := 0.0, 0.0
 	for step := math.Round((out - 4) / one); before < 1; step++ {
 		next := 1.

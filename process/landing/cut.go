@@ -139,7 +139,7 @@ func (h *Trial) draw(z []float64, d *drawn) {
 		}
 		r, q = d.cut(i, r, off+shift), d.cut(i, q, off)
 		if p.Measured {
-			shift -= h.whole(h.gain * (r + h.Sigma.Gauge*own[2]/2 - p.Expected/2))
+			shift -= h.whole(h.gain * (r + h.Sigma.Gauge*own[2]/2 - h.expected/2))
 		}
 	}
 	d.measured, d.blind, d.shift, d.carriedOff = r, q, shift, 0

@@ -129,7 +129,7 @@ func TestEachWayOfSetting(t *testing.T) {
 			}
 			trial.Sigma.Root = 0
 			for _, r := range h.rows {
-				trial.Passes = append(trial.Passes, landing.Pass{Setting: r.set, Expected: r.expect, Depth: r.depth, Force: r.f, K: r.dfa, Measured: r.hold})
+				trial.Passes = append(trial.Passes, landing.Pass{Setting: r.set, Depth: r.depth, Force: r.f, K: r.dfa, Measured: r.hold})
 			}
 			b := trial.Budget(qty.Metric)
 			h.share = b.Gain
@@ -161,8 +161,8 @@ func TestShareOfEachWay(t *testing.T) {
 	const anew = 0.005
 	share := func(carried, honed bool, stood, set, gauge float64) float64 {
 		h := landing.Trial{Start: 39, Limits: [2]float64{80, 80.1}, Bar: 1e-9, Carried: carried, Sigma: landing.Sigma{Set: set, Stood: stood, Gauge: gauge, Anew: anew},
-			Passes: []landing.Pass{{Setting: 79, Expected: 79, Depth: 0.5, Force: 300, K: 500}, {Setting: 79.6, Expected: 79.6, Depth: 0.3, Force: 200, K: 600, Measured: true, Anew: honed},
-				{Setting: 80.05, Expected: 80.05, Depth: 0.225, Force: 150, K: 600}}}
+			Passes: []landing.Pass{{Setting: 79, Depth: 0.5, Force: 300, K: 500}, {Setting: 79.6, Depth: 0.3, Force: 200, K: 600, Measured: true, Anew: honed},
+				{Setting: 80.05, Depth: 0.225, Force: 150, K: 600}}}
 		return h.Budget(qty.Metric).Gain
 	}
 	for _, x := range []struct{ stood, set, gauge float64 }{{0.006, 0.004, 0}, {0.006, 0.004, 0.0025}, {0.003, 0.002, 0.004}, {0.002, 0.001, 0.003}} {

@@ -128,6 +128,7 @@ type Trial struct {
 	Step      float64    // least by which a setting can be shifted, on diameter, mm; 0: any
 	Sigma     Sigma
 	gain      float64 // share of what the gauge finds by which the next setting is shifted
+	expected  float64 // what the gauge finds where nothing is off, mm on diameter
 }
 
 // Sigma is one standard deviation of what is not known.
@@ -146,14 +147,14 @@ type Sigma struct {
 
 // Pass is one pass of a trial, as planned.
 type Pass struct {
-	Setting, Expected float64 // diameters, mm
-	Depth, Force, K   float64 // radial depth, mm; its radial force, N, and ∂F/∂depth: force is straight about the plan
-	Out               *Cut    // what the way out cuts at the same setting; nil: nothing
-	Wear              float64 // radial force more, N, by one σ more wear of the edge
-	Feed              float64 // and by a feed force larger by the whole of it
-	Anew              bool    // Carried: the edge was honed, and the cutter set anew
-	Measured          bool    // the gauge corrects the next setting
-	Again             bool    // same setting as the pass before
+	Setting         float64 // diameter, mm
+	Depth, Force, K float64 // radial depth, mm; its radial force, N, and ∂F/∂depth: force is straight about the plan
+	Out             *Cut    // what the way out cuts at the same setting; nil: nothing
+	Wear            float64 // radial force more, N, by one σ more wear of the edge
+	Feed            float64 // and by a feed force larger by the whole of it
+	Anew            bool    // Carried: the edge was honed, and the cutter set anew
+	Measured        bool    // the gauge corrects the next setting
+	Again           bool    // same setting as the pass before
 }
 
 // Cut is the way out of a pass that is fed out: straight about the plan like the way in.

@@ -14,9 +14,9 @@ func usual() Trial {
 	return Trial{
 		Start: 39.4, Limits: [2]float64{80, 80.03}, Bar: 4e-5, Root: 4e-5, Grows: 80 * 11e-6, BarGrows: 80 * 11.5e-6,
 		Passes: []Pass{
-			{Setting: 79.436, Expected: 79.4, Depth: 0.3, Force: 225, K: 600},
-			{Setting: 79.83, Expected: 79.8, Depth: 0.2, Force: 187, K: 650, Measured: true},
-			{Setting: 80.034, Expected: 80.015, Depth: 0.1075, Force: 119, K: 800},
+			{Setting: 79.436, Depth: 0.3, Force: 225, K: 600},
+			{Setting: 79.83, Depth: 0.2, Force: 187, K: 650, Measured: true},
+			{Setting: 80.034, Depth: 0.1075, Force: 119, K: 800},
 		},
 		Sigma: Sigma{Force: 0.14, Root: 0.2, Set: 0.004, Gauge: 0.0015, Kelvin: 1, Spring: 0.05},
 	}
@@ -31,6 +31,7 @@ func TestBestCorrection(t *testing.T) {
 	if b.Chance <= b.Blind {
 		t.Errorf("measured %.4f, unmeasured %.4f", b.Chance, b.Blind)
 	}
+	h.setGain()
 	spread := func(gain float64) float64 {
 		h.gain = gain
 		rng := rand.New(rand.NewPCG(1, 2))
@@ -63,9 +64,9 @@ func TestSettingCountsOnce(t *testing.T) {
 	h := Trial{
 		Start: 39.4, Limits: [2]float64{79.955, 80.045}, Bar: 1e-9, Root: 1e-9,
 		Passes: []Pass{
-			{Setting: 79.4, Expected: 79.4, Depth: 0.3, Force: 225, K: 600},
-			{Setting: 79.8, Expected: 79.8, Depth: 0.2, Force: 187, K: 650, Measured: true},
-			{Setting: 80, Expected: 80, Depth: 0.1, Force: 119, K: 800},
+			{Setting: 79.4, Depth: 0.3, Force: 225, K: 600},
+			{Setting: 79.8, Depth: 0.2, Force: 187, K: 650, Measured: true},
+			{Setting: 80, Depth: 0.1, Force: 119, K: 800},
 		},
 		Sigma: Sigma{Set: 0.030 / 1.96},
 	}

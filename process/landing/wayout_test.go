@@ -15,7 +15,7 @@ func TestWayOut(t *testing.T) {
 	in, force := 0.2, 300.0 // 30 µm of push left
 	out := c * force / (1 + c*k)
 	h := Trial{Start: 40, Bar: c, Limits: [2]float64{80, 81}, Passes: []Pass{{
-		Setting: 2 * (40 + in + c*force), Expected: 2 * (40 + in + out), Depth: in, Force: force, K: 600,
+		Setting: 2 * (40 + in + c*force), Depth: in, Force: force, K: 600,
 		Out: &Cut{Depth: out, Force: k * out, K: k},
 	}}}
 	z := make([]float64, h.causes())

@@ -39,7 +39,7 @@ func (r *Planner) landing() landing.Trial {
 		h.Sprang, h.ByFeed, h.Sigma.Stood = sprang.All, sprang.Feed, math.Sqrt(math.Max(0, square(begins.Placed(r.wears.Moves(first)))-square(l.SettingError.MM())))/1.96
 		h.Sigma.Anew = r.Job.FirstSettingError().MM() / 1.96
 	}
-	h.Start = r.Visit.Start.MM() / 2
+	h.Start = (r.rLeast + r.rMost) / 2 // the middle of what is found, as after a pass
 	if first > 0 {
 		h.Start = r.Visit.Passes[first-1].Expected.MM() / 2
 	}
@@ -58,7 +58,7 @@ func (r *Planner) landing() landing.Trial {
 		feedIn, feedOut := r.ByFeed(planned)
 		pass := landing.Pass{
 			Wear: wearIn / c / 1.96, Feed: feedIn / c, Anew: p.Edge.Honed && i > 0,
-			Setting: p.Setting.MM(), Expected: p.Expected.MM(), Depth: d,
+			Setting: p.Setting.MM(), Depth: d,
 			Force: stroke.In(d) / c, K: stroke.In.Rise(math.Max(d, 1e-4)) / c,
 			Measured: p.Kind == schedule.SemiFinish, Again: p.Kind == schedule.Spring,
 		}

@@ -49,7 +49,8 @@ func TestBudgetAgainstNormalLaw(t *testing.T) {
 		sigma = math.Hypot(sigma, 2*r.Middle.Radial*last.Force*pass.SpringRepeats/1.96*gain(last))
 		half := (h.Limits[1] - h.Limits[0]) / 2
 		beyond := func(room float64) float64 { return math.Erfc(room/sigma/math.Sqrt2) / 2 }
-		want := 1 - beyond(h.Limits[1]-h.Form-last.Expected) - beyond(last.Expected-h.Form-h.Limits[0])
+		size := r.Visit.Passes[len(r.Visit.Passes)-1].Expected.MM()
+		want := 1 - beyond(h.Limits[1]-h.Form-size) - beyond(size-h.Form-h.Limits[0])
 		// The error told, and what a law of first order leaves (two million plain trials: 0.0005).
 		if b := h.Budget(r.Job.Units); math.Abs(b.Blind-want) > 0.0007+b.BlindError || b.BlindError > 0.0015 {
 			t.Errorf("%s: chance %.4f ± %.4f by trial, %.4f by the normal law (σ %.4f, half %.4f)", by, b.Blind, b.BlindError, want, sigma, half)

@@ -3,6 +3,7 @@ package passes
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"borewright/process"
@@ -13,8 +14,9 @@ import (
 
 // plain cuts the last passes of a trial once, everything drawn anew, by formulas of
 // its own: the edge gives way until depth and push together are what it overlaps
-// by, which for a straight force is one division. The bore's diameter at 20 °C.
-func plain(h *landing.Trial, gain float64, rng *rand.Rand) float64 {
+// by, which for a straight force is one division. The bore's diameter at 20 °C. What the gauge
+// finds is held against what is expected.
+func plain(h *landing.Trial, gain, expected float64, rng draws) float64 {
 	s := h.Sigma
 	root := h.Root * math.Exp(s.Root*rng.NormFloat64())
 	force := math.Max(0.2, 1+s.Force*rng.NormFloat64())
@@ -58,7 +60,7 @@ func plain(h *landing.Trial, gain float64, rng *rand.Rand) float64 {
 		}
 		if p.Measured {
 			found := bore + s.Gauge*rng.NormFloat64()
-			shift := -gain * (found - p.Expected)
+			shift := -gain * (found - expected)
 			if h.Step > 0 {
 				shift = math.Round(shift/h.Step) * h.Step
 			}
@@ -66,6 +68,25 @@ func plain(h *landing.Trial, gain float64, rng *rand.Rand) float64 {
 		}
 	}
 	return bore - h.Grows*work
+}
+
+// draws are where errors come from.
+type draws interface {
+	NormFloat64() float64
+	IntN(n int) int
+}
+
+// none draws that nothing is off, and that no edge rubs.
+type none struct{}
+
+func (none) NormFloat64() float64 { return 0 }
+func (none) IntN(n int) int       { return n - 1 }
+
+// expects is the bore that the gauge finds where nothing is off.
+func expects(h landing.Trial) float64 {
+	i := slices.IndexFunc(h.Passes, func(p landing.Pass) bool { return p.Measured })
+	h.Passes = h.Passes[:i+1]
+	return plain(&h, 0, 0, none{})
 }
 
 // The chance of landing against a million plain trials of the test's own (four in the long form), on the
@@ -110,9 +131,10 @@ func TestChanceAgainstPlainTrials(t *testing.T) {
 			low, high    qty.Diameter
 		}{{"measured", b.Gain, b.Chance, b.Error, b.Low, b.High}, {"unmeasured", 0, b.Blind, b.BlindError, b.Unmeasured().Low, b.Unmeasured().High}} {
 			in := 0
+			expected := expects(h)
 			var under, over [2]float64 // shares beyond the sizes told, by half of what they are rounded to nearer and further
 			for range n {
-				d := plain(&h, side.gain, rng)
+				d := plain(&h, side.gain, expected, rng)
 				if d-h.Form >= h.Limits[0] && d+h.Form <= h.Limits[1] {
 					in++
 				}
