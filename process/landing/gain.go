@@ -36,6 +36,7 @@ func (h *Trial) setGain() {
 	var both, own float64
 	z := make([]float64, h.causes())
 	_, h.expected = short.cut(z[:short.causes()])
+	h.expected += h.Passes[at].Rounded
 	for i := range z {
 		move := func(f func([]float64) float64) float64 {
 			z[i] = 1

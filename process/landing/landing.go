@@ -154,6 +154,7 @@ type Pass struct {
 	Feed            float64 // and by a feed force larger by the whole of it
 	Anew            bool    // Carried: the edge was honed, and the cutter set anew
 	Measured        bool    // the gauge corrects the next setting
+	Rounded         float64 // Measured: what the size that the gauge is held against is rounded by, mm on diameter
 	Again           bool    // same setting as the pass before
 }
 

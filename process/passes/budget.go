@@ -47,7 +47,12 @@ func (r *Planner) landing() landing.Trial {
 		last, p := r.in(n-1), &r.Visit.Passes[n-1]
 		h.Form = last.AcrossOf(p, last.planned(p))
 	}
-	for i, p := range r.Visit.Passes[first:] {
+	rLeast, rMost := r.rLeast, r.rMost
+	for i, p := range r.Visit.Passes {
+		if rLeast, rMost = r.in(i).after(&p, rLeast, rMost); i < first {
+			continue
+		}
+		i -= first
 		r := r.in(first + i)
 		d, second, stroke, c := p.Depth.MM(), p.OutDepth.MM(), r.strokeOf(&p), r.Middle.Radial
 		if i == 0 { // from the middle of what it finds, not the place of least radius
@@ -58,7 +63,7 @@ func (r *Planner) landing() landing.Trial {
 		feedIn, feedOut := r.ByFeed(planned)
 		pass := landing.Pass{
 			Wear: wearIn / c / 1.96, Feed: feedIn / c, Anew: p.Edge.Honed && i > 0,
-			Setting: p.Setting.MM(), Depth: d,
+			Setting: p.Setting.MM(), Depth: d, Rounded: p.Expected.MM() - rLeast - rMost,
 			Force: stroke.In(d) / c, K: stroke.In.Rise(math.Max(d, 1e-4)) / c,
 			Measured: p.Kind == schedule.SemiFinish, Again: p.Kind == schedule.Spring,
 		}

@@ -82,11 +82,14 @@ type none struct{}
 func (none) NormFloat64() float64 { return 0 }
 func (none) IntN(n int) int       { return n - 1 }
 
-// expects is the bore that the gauge finds where nothing is off.
+// expects is the bore that the gauge finds where nothing is off, as it is printed.
 func expects(h landing.Trial) float64 {
 	i := slices.IndexFunc(h.Passes, func(p landing.Pass) bool { return p.Measured })
 	h.Passes = h.Passes[:i+1]
-	return plain(&h, 0, 0, none{})
+	if i < 0 {
+		return 0
+	}
+	return plain(&h, 0, 0, none{}) + h.Passes[i].Rounded
 }
 
 // The chance of landing against a million plain trials of the test's own (four in the long form), on the
