@@ -171,17 +171,12 @@ func fatter(job *process.Job) []change {
 func otherBar(job *process.Job) []change {
 	var out []change
 	i := setup.SlenderStep(job.Bar.Steps)
-	for _, id := range []string{"tungsten-alloy", "carbide"} {
-		if i < drawn(job) {
-			break
+	for _, id := range metals[1:] {
+		if m := files.BarMaterialByID(id); i >= drawn(job) && m.E > job.Bar.Steps[i].Material.E {
+			out = append(out, change{fact.New(ToBarMaterial, fact.Name(m.Name)), []key{word(step(i-drawn(job), "material"), id)}, func(j *process.Job) {
+				j.Bar.Steps[i].Material = *m
+			}})
 		}
-		m := files.BarMaterialByID(id)
-		if m.E <= job.Bar.Steps[i].Material.E {
-			continue
-		}
-		out = append(out, change{fact.New(ToBarMaterial, fact.Name(m.Name)), []key{word(step(i-drawn(job), "material"), id)}, func(j *process.Job) {
-			j.Bar.Steps[i].Material = *m
-		}})
 	}
 	return out
 }

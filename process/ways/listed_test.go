@@ -87,7 +87,11 @@ nose_radius = "0.8 mm"
 				t.Errorf("%s: %sgives %s, which was not tried", x.why, w.Entry(), got)
 			}
 		}
-		if len(found.Ways) < 3 {
+		want := 3
+		if x.why == "heavy metal" { // Ø52 mm is too thick for solid carbide
+			want = 2
+		}
+		if len(found.Ways) < want {
 			t.Errorf("%s: %s", x.why, told(found.Ways))
 		}
 	}

@@ -8,9 +8,11 @@ import (
 
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/field"
 	"borewright/process/files"
 	"borewright/process/pass"
 	"borewright/process/qty"
+	"borewright/process/setup"
 )
 
 // The bar to make: a plain bar as short as reaches, of the cheapest metal that does; as thick as a shop
@@ -21,6 +23,19 @@ const ofBore = 0.8
 
 // metals are what a bar is made of, the cheapest first. Common practice, no source.
 var metals = []string{"steel", "tungsten-alloy", "carbide"}
+
+// thickestCarbide is the thickest bar of solid carbide that can be had. Common practice, no source.
+const thickestCarbide = 50 * qty.Diameter(qty.Millimetre)
+
+// unmade is whether what was tried asks for a bar of solid carbide that nobody makes.
+func (a *Asked) unmade(t tried) bool {
+	steps := slices.Clone(t.job.Bar.Steps)
+	for _, b := range t.job.Shop[len(a.Job.Shop):] { // as it is added to the list
+		steps = append(steps, b.Steps...)
+	}
+	return slices.ContainsFunc(t.made, func(c change) bool { return c.whole() || c.plain().Kind == ToBarMaterial }) &&
+		slices.ContainsFunc(steps, func(s process.Step) bool { return s.Material.ID == "carbide" && s.Diameter > thickestCarbide })
+}
 
 // toMake are the bars to make in the place of one, the cheapest first; none where none passes. thin is
 // what passes, where that is too thin to be a bar.
@@ -179,4 +194,67 @@ func bar(found []tried, all []maker) ([]tried, fact.Fact) {
 	}
 	what := near.got.made[0].plain().Args
 	return found, near.told(fact.New(NoBarDoes, what[0], what[1], what[2], by))
+}
+
+// Metal is the bar to make of one metal, and what it would give.
+type Metal struct {
+	ID      string // as bar.steps has it
+	Instead string // of a bar that bores name; "": of the job's own
+	Outcome
+}
+
+// Describe says what documents have of it.
+func (m *Metal) Describe(d *field.Desc) {
+	d.Name(&m.ID, "material")
+	d.Name(&m.Instead, "in_place_of").OmitEmpty()
+	d.Count(&m.Passes, "passes")
+	d.Figure(&m.Minutes, qty.KindMinutes, "minutes").Decimals(2)
+	d.Figure(&m.Chance, qty.KindShare, "chance").Decimals(4)
+	d.Table(&m.Noisiest, "chatter")
+}
+
+// Voice is how its noisiest pass stands, in a word.
+func (m Metal) Voice() fact.Kind { return m.Noisiest.Chatter() }
+
+// dearer are the first bar to make that was found, and the same of dearer metals that give more: nothing where
+// none was found or none does.
+func (a *Asked) dearer(found []tried) []Metal {
+	i := slices.IndexFunc(found, func(t tried) bool { return t.makes() && len(t.made) == 1 })
+	if i < 0 {
+		return nil
+	}
+	bar := found[i]
+	if bar.Chance == 0 {
+		bar.Outcome = a.Try(bar.job, Trialed)
+	}
+	instead := ""
+	if n := bar.made[0].of(); n != nil {
+		instead = n.name
+	}
+	out := []Metal{{bar.made[0].metal(), instead, bar.Outcome}}
+	for _, c := range bar.dearer {
+		if t := a.try(Trialed, bar.of, built, c); t.Feasible && more(t.Outcome, out[len(out)-1].Outcome) {
+			out = append(out, Metal{c.metal(), instead, t.Outcome})
+		}
+	}
+	if len(out) == 1 {
+		return nil
+	}
+	return out
+}
+
+// metal is what a bar to make is of.
+func (c change) metal() string {
+	of := c.plain()
+	i := slices.IndexFunc(metals, func(id string) bool { return of.Nth(3) == fact.Name(files.BarMaterialByID(id).Name) })
+	if i < 0 {
+		return ""
+	}
+	return metals[i]
+}
+
+// more is whether one outcome gives more than another: it is quieter, surer or quicker by more than a little.
+func more(o, than Outcome) bool {
+	x, y := o.Noisiest.Chatter(), than.Noisiest.Chatter()
+	return x != y && setup.Louder(x, y) == y || o.Chance > than.Chance+0.005 || o.Minutes < 0.97*than.Minutes
 }

@@ -91,9 +91,11 @@ type tried struct {
 
 func (a *Asked) try(how Effort, of []int, cost int, made ...change) tried {
 	t := tried{of: of, made: made, cost: cost, job: with(a.Job, made...)}
-	if t.job != nil {
-		t.Outcome = a.Try(t.job, how)
+	if t.job == nil || a.unmade(t) {
+		t.job = nil
+		return t
 	}
+	t.Outcome = a.Try(t.job, how)
 	return t
 }
 

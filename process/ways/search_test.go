@@ -513,3 +513,24 @@ func written(t *testing.T, text string, keys []fact.Fact) *process.Job {
 	}
 	return load(t, text)
 }
+
+// TestNoThickBarOfCarbide: bars of solid carbide are had up to Ø50 mm (common practice, no source). A thicker one
+// is not told, alone, beside a thicker bar or as a bar to make; one of Ø50 mm is.
+func TestNoThickBarOfCarbide(t *testing.T) {
+	carbide := func(more float64) func(j *process.Job) bool {
+		return func(j *process.Job) bool {
+			i := len(j.Bar.Steps) - 1
+			return j.Bar.Steps[i].Material.ID == "carbide" && j.Bar.Steps[i].Diameter > qty.DiameterMM(more)
+		}
+	}
+	thick := strings.Replace(boreJob, "diameter = 50,", "diameter = 52,", 1)
+	for _, x := range []struct {
+		text string
+		more float64
+		told bool
+	}{{boreJob, 0, true}, {thick, 0, false}, {boreJob, 55, false}} {
+		if got := judged(load(t, x.text), carbide(x.more)); len(got) > 0 != x.told {
+			t.Errorf("over Ø%g: %s", x.more, told(got))
+		}
+	}
+}

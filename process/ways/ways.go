@@ -132,8 +132,7 @@ type change struct {
 	edit func(j *process.Job)
 }
 
-// whole is whether it is another bar as a whole: of the list, with the range that such a bar
-// usually has.
+// whole is whether it is another bar as a whole, with the range that such a bar usually has.
 func (c change) whole() bool { return c.plain().Kind == ToMake }
 
 // plain is what is to be done, without the name of what it is done in the place of.
