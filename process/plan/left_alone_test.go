@@ -37,7 +37,10 @@ func TestCutterThatBlocksIsSaidOnce(t *testing.T) {
 	if p.Feasible || len(p.Reasons) == 0 {
 		t.Fatal("it is feasible")
 	}
-	words := said(p, p.Reasons[0].What)
+	var words string
+	for _, r := range p.Reasons {
+		words += said(p, r.What) + "\n"
+	}
 	if strings.Count(words, "passes cover neither on the axis nor") != 1 || !strings.Contains(words, "it is the cutter that does not get there") {
 		t.Errorf("%s", words)
 	}
