@@ -27,14 +27,14 @@ type Limits struct {
 	Sing         bool       // plan a finish that will chatter by the figures
 }
 
-// UsualRough and UsualFinish are how far passes spring at the most in usual work, on diameter, in and mm. Common practice, no source.
-const UsualRough, UsualFinish = "0.004|0.10", "0.0008|0.02"
+// UsualRoughSpring and UsualFinishSpring are how far passes spring at the most in usual work, on diameter, in and mm. Common practice, no source.
+const UsualRoughSpring, UsualFinishSpring = "0.004|0.10", "0.0008|0.02"
 
 // Describe says what the keys of the limits are.
 func (l *Limits) Describe(d *field.Desc) {
-	d.Length(&l.SpringRough, "spring_rough").Otherwise("what must stay for the passes after it allows").Span(">0..0.1|>0..2.5").Example(UsualRough).
+	d.Length(&l.SpringRough, "spring_rough").Otherwise("what must stay for the passes after it allows").Span(">0..0.1|>0..2.5").Example(UsualRoughSpring).
 		Says("most spring of a roughing pass, on diameter").Weighs(SpoilsSetting, "spring, roughing").Fine()
-	d.Length(&l.SpringFinish, "spring_finish").Default(UsualFinish).Span(">0..0.02|>0..0.5").Example(UsualFinish).
+	d.Length(&l.SpringFinish, "spring_finish").Default(UsualFinishSpring).Span(">0..0.02|>0..0.5").Example(UsualFinishSpring).
 		Says("most spring of a finishing pass, on diameter; left out, half of what the limits of its size are apart, where that is more and no other bore is cut at its setting").
 		Weighs(SpoilsSize, "spring, finishing").Fine()
 	d.Length(&l.DepthMost, "depth_most").Default("0.12|3").Span(">0..0.6|>0..15").Example("0.12|3").Says("deepest cut, radial").

@@ -3,10 +3,10 @@ package ways
 import (
 	"math"
 	"strconv"
-	"strings"
 
 	"borewright/process"
 	"borewright/process/fact"
+	"borewright/process/field/keys"
 	"borewright/process/files"
 	"borewright/process/qty"
 	"borewright/process/schedule"
@@ -165,9 +165,8 @@ func moreSpring(job *process.Job) []change {
 // too.
 func usualSpring(job *process.Job) (out []change) {
 	now := [2]qty.Length{job.Limits.SpringRough, job.Limits.SpringFinish}
-	for i, both := range []string{process.UsualRough, process.UsualFinish} {
-		inch, mm, _ := strings.Cut(both, "|")
-		x, _ := strconv.ParseFloat(map[bool]string{true: inch, false: mm}[job.Units == qty.Inches], 64)
+	for i, both := range []string{process.UsualRoughSpring, process.UsualFinishSpring} {
+		x, _ := strconv.ParseFloat(keys.Half(job.Units, both), 64)
 		usual := job.Units.Of(x)
 		for now[i] > 0 && now[i] < usual {
 			now[i] = min(2*now[i], usual)

@@ -178,10 +178,10 @@ func likelier(f fact.Fact) string {
 	margins, _ := f.Nth(2).(fact.Fact)
 	low, _ := fact.AsFigure(margins.Nth(1))
 	high, _ := fact.AsFigure(margins.Nth(2))
-	switch {
+	switch stands := (setup.Stability{Margin: [2]float64{low.Value, high.Value}}); {
 	case voice.Kind != setup.MayChatter:
 		return ""
-	case low.Value*high.Value >= 1: // √(low·high), setup.Stability.Middle
+	case stands.Middle() >= 1:
 		return ", likelier quiet"
 	}
 	return ", likelier than not"

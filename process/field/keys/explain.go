@@ -43,7 +43,7 @@ func (f key) entry(key, what string) Entry {
 	if what != "" {
 		e.Type += ", in a " + what
 	}
-	if half(qty.Inches, f.Example) == "" {
+	if Half(qty.Inches, f.Example) == "" {
 		return e
 	}
 	e.Example = f.exampleFor(qty.Inches)
@@ -70,7 +70,7 @@ func ShownIn(u qty.Unit, x field.Described) []Shown {
 		t := Shown{Entry: f.entryBy(f.path, func(s func(u qty.Unit) string) string { return s(u) }), Words: f.Words,
 			Needed: f.Need && f.Unless == nil, Many: f.Many(), Table: f.IsTable(),
 			Texts: f.Kind == field.Text || f.Kind == field.Name}
-		if half(u, f.Example) != "" {
+		if Half(u, f.Example) != "" {
 			t.Example = f.exampleFor(u)
 		}
 		t.Least, t.Most, _, _ = f.bounds(u)
@@ -105,7 +105,7 @@ func (f key) entryBy(key string, both func(func(u qty.Unit) string) string) Entr
 		e.Default = f.Otherwise
 	case f.Default != "" && f.Kind != field.Table:
 		e.Default = both(func(u qty.Unit) string {
-			d := half(u, f.Default)
+			d := Half(u, f.Default)
 			if n := f.unitName(u); n != "" && d != "0" {
 				d += " " + n
 			}

@@ -256,7 +256,7 @@ func dotted(prefix, k string) string {
 }
 
 func (r *Reader) setDefault(f key, at string) {
-	word := half(r.Units, f.Default)
+	word := Half(r.Units, f.Default)
 	var v any = word
 	switch f.Kind {
 	case field.Text, field.Name, field.Choice:

@@ -151,7 +151,7 @@ func (f key) kindSchema(under string, paths []string) map[string]any {
 }
 
 // byUnits is whether the range hangs on the file's units.
-func (f key) byUnits() bool { return half(qty.Inches, f.Span) != half(qty.Metric, f.Span) }
+func (f key) byUnits() bool { return Half(qty.Inches, f.Span) != Half(qty.Metric, f.Span) }
 
 // bound puts the range of a bare number into its schema. It says nothing of texts.
 func (f key) bound(v map[string]any, u qty.Unit) {

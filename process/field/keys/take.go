@@ -23,8 +23,8 @@ func keysOf(fields []*field.Spec) []key {
 	return all
 }
 
-// half picks the half of an "inch|metric" text that belongs to u.
-func half(u qty.Unit, both string) string {
+// Half picks the half of an "inch|metric" text that belongs to u.
+func Half(u qty.Unit, both string) string {
 	inch, metric, two := strings.Cut(both, "|")
 	if two && u == qty.Metric {
 		return metric
@@ -34,7 +34,7 @@ func half(u qty.Unit, both string) string {
 
 // bounds parses the range of a field for files written in u.
 func (f key) bounds(u qty.Unit) (lo, hi float64, open, ok bool) {
-	s := half(u, f.Span)
+	s := Half(u, f.Span)
 	if s == "" {
 		return 0, 0, false, false
 	}
@@ -151,7 +151,7 @@ func (f key) kindWords(u qty.Unit) string {
 
 // exampleFor is an example as it would stand in a file written in u.
 func (f key) exampleFor(u qty.Unit) string {
-	return f.Key + " = " + half(u, f.Example)
+	return f.Key + " = " + Half(u, f.Example)
 }
 
 // fail is a value that cannot be taken: what was found and what is allowed.
@@ -290,7 +290,7 @@ func (f key) quantity(v any, u qty.Unit, known bool) (any, *fail) {
 		x, err := strconv.ParseFloat(num, 64)
 		k, ok := units[unit]
 		if err != nil || !ok || x != x || x-x != 0 {
-			return nil, &fail{strconv.Quote(source.Show(v.(string))) + " is not " + f.kindWords(u), "write it as " + half(u, f.Example)}
+			return nil, &fail{strconv.Quote(source.Show(v.(string))) + " is not " + f.kindWords(u), "write it as " + Half(u, f.Example)}
 		}
 		bare, factor, written = x, k, strconv.Quote(v.(string))
 	}
